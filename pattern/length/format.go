@@ -1,0 +1,85 @@
+package length
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+)
+
+// smallestFraction is the finest mark of a workshop's inch rule.
+const smallestFraction = 64
+
+// String gives l exactly, in millimetres: 25 mm, 9.525 mm.
+func (l Length) String() string { return l.exactMM() + " mm" }
+
+// Exact gives l as files keep it, in a form that Parse reads back to the same
+// nanometre. A sixty-fourth of an inch that millimetres need three decimals for
+// was typed in inches and stays so: 1 1/8 in, not 28.575 mm.
+func (l Length) Exact() string {
+	const sixtyFourth = Inch / smallestFraction
+	if l > 0 && l%sixtyFourth == 0 && l%(10*Micrometre) != 0 {
+		return l.fraction() + " in"
+	}
+	return l.String()
+}
+
+// Format gives l for the eye, without its unit: millimetres to a tenth, inches to
+// the nearest sixty-fourth.
+func (l Length) Format(u Unit) string {
+	if u == InInches {
+		return l.fraction()
+	}
+	return Estimate(l.MM(), u)
+}
+
+// With is Format with the unit behind it.
+func (l Length) With(u Unit) string { return l.Format(u) + " " + u.String() }
+
+// Estimate gives a reckoned length of mm millimetres for the eye, without its
+// unit: to a tenth of a millimetre or a hundredth of an inch.
+func Estimate(mm float64, u Unit) string {
+	value, decimals := mm, 1
+	if u == InInches {
+		value, decimals = mm/Inch.MM(), 2
+	}
+	text := strconv.FormatFloat(value, 'f', decimals, 64)
+	text = strings.TrimSuffix(text, "."+strings.Repeat("0", decimals))
+	if text == "-0" {
+		return "0"
+	}
+	return text
+}
+
+func (l Length) exactMM() string {
+	sign := ""
+	magnitude := uint64(l)
+	if l < 0 {
+		sign, magnitude = "-", -magnitude
+	}
+	const perMM = uint64(Millimetre)
+	text := fmt.Sprintf("%s%d.%06d", sign, magnitude/perMM, magnitude%perMM)
+	return strings.TrimSuffix(strings.TrimRight(text, "0"), ".")
+}
+
+func (l Length) fraction() string {
+	sign := ""
+	if l < 0 {
+		sign, l = "-", -l
+	}
+	parts := int64(math.Round(float64(l) / float64(Inch) * smallestFraction))
+	whole, over, under := parts/smallestFraction, parts%smallestFraction, int64(smallestFraction)
+	for over != 0 && over%2 == 0 {
+		over, under = over/2, under/2
+	}
+	switch {
+	case over == 0 && whole == 0:
+		return "0"
+	case over == 0:
+		return fmt.Sprintf("%s%d", sign, whole)
+	case whole == 0:
+		return fmt.Sprintf("%s%d/%d", sign, over, under)
+	default:
+		return fmt.Sprintf("%s%d %d/%d", sign, whole, over, under)
+	}
+}

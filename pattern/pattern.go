@@ -1,0 +1,194 @@
+// Package pattern holds what a maker saves: a panel, its strips in order, and what
+// was made of it.
+//
+// A pattern is a value. Whatever changes one takes it and gives a new one; the
+// strips of a pattern that was handed on are never written to. Lengths are exact
+// (package length); moisture is percent of oven-dry mass. Values are in range once
+// a reader or package edit has let them in: see the Max constants.
+package pattern
+
+import (
+	"fmt"
+	"time"
+
+	"example.com/oddments/pattern/length"
+)
+
+// The largest values a pattern may hold. Widths and thicknesses are above 0.
+const (
+	MaxAcross    = 2 * length.Metre  // widths and thicknesses
+	MaxLength    = 20 * length.Metre // lengths of panels, strips and pieces
+	MaxStart     = 1 * length.Metre  // a strip's start
+	MaxStrips    = 10_000            // strips in a pattern, after count is spread out
+	MaxMoisture  = 30.0              // percent
+	MaxTextRunes = 2_000             // name, note
+)
+
+// A Pattern is a named arrangement of strips with its panel's size. Without strips
+// it is a draft.
+type Pattern struct {
+	Name   string
+	Notes  string
+	Panel  Panel
+	Strips []Strip // left to right
+	Made   []Made  // oldest first
+}
+
+// A Panel is the size that strips are glued up for.
+type Panel struct {
+	Length    length.Length // finished
+	Thickness length.Length // finished
+	Width     length.Length // wanted finished width; 0: none said
+	Make      Make
+	Moisture  Reading // at glue-up, for strips without a reading
+	Flattened Reading // when the panel is made flush
+}
+
+// A Strip is one strip of a panel. Strips that compare equal are alike in all.
+type Strip struct {
+	Species  string        // key in the species table
+	Width    length.Length // finished, across the panel
+	Rings    Rings         // against the visible face
+	Moisture Reading       // this strip's own
+	Length   length.Length // its own at glue-up; 0: that of the panel and its allowance
+	Start    length.Length // its near end from the datum end
+	Turned   bool          // end for end, against how it was put in
+	Over     bool          // its other face is up
+	Pinned   bool          // mirror, fill and laying out leave it alone
+}
+
+// A Made is one batch that was made of a pattern.
+type Made struct {
+	Date      Date
+	Copies    int
+	Width     length.Length // as it came out; 0: not said
+	Thickness length.Length // as it came out; 0: not said
+	Minutes   int           // 0: not said
+	Note      string
+}
+
+// A Date is a day of the calendar.
+type Date struct {
+	Year  int
+	Month time.Month
+	Day   int
+}
+
+// String gives the day as 2026-11-02.
+func (d Date) String() string { return fmt.Sprintf("%04d-%02d-%02d", d.Year, d.Month, d.Day) }
+
+// A Reading is a moisture content that somebody measured or set. The zero value
+// says that nobody did.
+type Reading struct {
+	Percent float64
+	Known   bool
+}
+
+// Read gives the Reading of percent.
+func Read(percent float64) Reading { return Reading{Percent: percent, Known: true} }
+
+// Or gives the reading, or else where there is none.
+func (r Reading) Or(other float64) float64 {
+	if r.Known {
+		return r.Percent
+	}
+	return other
+}
+
+// A Make says how strips are cut from a slice. The zero value is Flat.
+type Make int
+
+// The ways of cutting strips.
+const (
+	MakeFlat Make = iota // the slice gives the panel's thickness
+	MakeEdge             // the slice gives the strip's width; the strip is then rolled a quarter turn
+)
+
+// String gives flat or edge.
+func (m Make) String() string {
+	switch m {
+	case MakeFlat:
+		return "flat"
+	case MakeEdge:
+		return "edge"
+	default:
+		return fmt.Sprintf("make(%d)", int(m))
+	}
+}
+
+// ParseMake reads flat or edge.
+func ParseMake(s string) (Make, error) {
+	switch s {
+	case "flat":
+		return MakeFlat, nil
+	case "edge":
+		return MakeEdge, nil
+	default:
+		return MakeFlat, fmt.Errorf("%q: must be flat or edge", s)
+	}
+}
+
+// A Level says how much a finding asks of the maker. The zero value is Fine.
+type Level int
+
+// The levels, the mildest first.
+const (
+	Fine Level = iota
+	TakeCare
+	TooMuch
+)
+
+// Levels lists every level, the mildest first.
+func Levels() []Level { return []Level{Fine, TakeCare, TooMuch} }
+
+// String gives the level in the words that makers read.
+func (l Level) String() string {
+	switch l {
+	case Fine:
+		return "fine"
+	case TakeCare:
+		return "take care"
+	case TooMuch:
+		return "too much"
+	default:
+		return fmt.Sprintf("level(%d)", int(l))
+	}
+}
+
+// ParseLevel reads fine, take care or too much.
+func ParseLevel(s string) (Level, error) {
+	for _, l := range Levels() {
+		if s == l.String() {
+			return l, nil
+		}
+	}
+	return Fine, fmt.Errorf("level %q: must be fine, take care or too much", s)
+}
+
+// Width gives the glue-up width: the sum of the finished strip widths.
+func (p Pattern) Width() length.Length {
+	var sum length.Length
+	for _, s := range p.Strips {
+		sum += s.Width
+	}
+	return sum
+}
+
+// StripLength gives the length of strip s at glue-up: its own where it has one,
+// else the panel's length with allowance added.
+func (p Pattern) StripLength(s Strip, allowance length.Length) length.Length {
+	if s.Length > 0 {
+		return s.Length
+	}
+	return p.Panel.Length + allowance
+}
+
+// Ragged reports whether a strip has a start or a length of its own.
+func (p Pattern) Ragged() bool {
+	for _, s := range p.Strips {
+		if s.Length > 0 || s.Start > 0 {
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,114 @@
+// Package rack holds the timber that lies in the workshop: pieces, their faults,
+// and ready strips.
+//
+// Lengths are exact; moisture is percent of oven-dry mass. Values are in range once
+// a reader has let them in. Ids of pieces and ready strips share one namespace.
+package rack
+
+import (
+	"fmt"
+	"strings"
+
+	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/length"
+)
+
+// MaxQuantity is the most alike pieces that one entry may stand for.
+const MaxQuantity = 10_000
+
+// A Rack is what a workshop has in timber, in the order of its file.
+type Rack struct {
+	Pieces []Piece
+	Strips []Strip
+}
+
+// A Piece is one piece of timber, or several alike.
+type Piece struct {
+	ID        string
+	Species   string
+	Length    length.Length
+	Width     length.Length // the smallest clear one
+	Thickness length.Length // the smallest clear one
+	Quantity  int           // 1 or more
+	Planed    bool          // both faces are planed: the thickness counts as it is
+	Rings     pattern.Rings // on the face that is width wide
+	Moisture  pattern.Reading
+	Faults    []Fault // of each copy
+	UseFirst  bool
+	Note      string
+}
+
+// A Strip is a ready strip, milled and lying on the rack, or several alike.
+type Strip struct {
+	ID        string
+	Species   string
+	Width     length.Length // finished
+	Thickness length.Length // as it lies there
+	Length    length.Length
+	Quantity  int // 1 or more
+	Rings     pattern.Rings
+	Moisture  pattern.Reading
+	UseFirst  bool
+}
+
+// A Fault is a part of a piece that must not end up in a strip: a stretch of its
+// length, or, along the grain, a band of its width.
+type Fault struct {
+	Along    bool
+	From, To length.Length
+}
+
+// String gives the fault as files write it: 0-40 mm, along 30-45 mm.
+func (f Fault) String() string {
+	from := strings.TrimSuffix(f.From.String(), " mm")
+	text := from + "-" + f.To.String()
+	if f.Along {
+		return "along " + text
+	}
+	return text
+}
+
+// ParseFault reads a fault: 0-40 mm is a stretch of the length, along 30-45 mm a
+// band of the width. A unit behind the second number stands for both.
+func ParseFault(s string) (Fault, error) {
+	text, along := strings.CutPrefix(strings.TrimSpace(s), "along ")
+	from, to, ok := strings.Cut(text, "-")
+	if !ok {
+		return Fault{}, fmt.Errorf("fault %q: write it like 0-40 mm or along 30-45 mm", s)
+	}
+	from, to = strings.TrimSpace(from), strings.TrimSpace(to)
+	if unit := strings.TrimLeft(to, "0123456789.,/ "); unit != "" && strings.TrimLeft(from, "0123456789.,/ ") == "" {
+		from += " " + unit
+	}
+	f := Fault{Along: along}
+	var err error
+	if f.From, err = length.Parse(from); err != nil {
+		return Fault{}, fmt.Errorf("fault %q: %w", s, err)
+	}
+	if f.To, err = length.Parse(to); err != nil {
+		return Fault{}, fmt.Errorf("fault %q: %w", s, err)
+	}
+	if f.From >= f.To {
+		return Fault{}, fmt.Errorf("fault %q: it must end beyond its start", s)
+	}
+	return f, nil
+}
+
+// Check reports the first fault of p that lies outside it.
+func (p Piece) Check() error {
+	for _, f := range p.Faults {
+		limit, side := p.Length, "length"
+		if f.Along {
+			limit, side = p.Width, "width"
+		}
+		if f.To > limit {
+			return fmt.Errorf("fault %s lies outside the piece, whose %s is %s", f, side, limit)
+		}
+	}
+	return nil
+}
+
+// VolumeCM3 gives the volume of all copies of p in cubic centimetres.
+func (p Piece) VolumeCM3() float64 {
+	return float64(p.Quantity) * length.VolumeCM3(p.Length, p.Width, p.Thickness)
+}
