@@ -51,6 +51,33 @@ func Estimate(mm float64, u Unit) string {
 	return text
 }
 
+// Step gives a step of um micrometres with its scatter pm for the eye: 14 ±17 um, or
+// in thousandths of an inch, 0.6 ±0.7 thou.
+func Step(um, pm float64, u Unit) string {
+	value, scatter, unit := StepValue(um, u), StepValue(pm, u), StepUnit(u)
+	if pm == 0 {
+		return value + " " + unit
+	}
+	return value + " ±" + scatter + " " + unit
+}
+
+// StepValue gives a step of um micrometres for the eye, without its unit.
+func StepValue(um float64, u Unit) string {
+	if u == InInches {
+		const perThou = float64(Inch/1000) / float64(Micrometre)
+		return strconv.FormatFloat(um/perThou, 'f', 1, 64)
+	}
+	return strconv.FormatFloat(um, 'f', 0, 64)
+}
+
+// StepUnit names the unit that steps are shown in: um or thou.
+func StepUnit(u Unit) string {
+	if u == InInches {
+		return "thou"
+	}
+	return "um"
+}
+
 func (l Length) exactMM() string {
 	sign := ""
 	magnitude := uint64(l)

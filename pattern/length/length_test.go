@@ -117,6 +117,24 @@ func TestEstimateHasNoMinusZero(t *testing.T) {
 	}
 }
 
+// 14 um are 0.55 thousandths of an inch, 25.4 um are one.
+func TestStep(t *testing.T) {
+	for _, c := range []struct {
+		um, pm float64
+		unit   length.Unit
+		want   string
+	}{
+		{14.2, 17, length.InMM, "14 ±17 um"},
+		{52, 0, length.InMM, "52 um"},
+		{14, 17.4, length.InInches, "0.6 ±0.7 thou"},
+		{25.4, 0, length.InInches, "1.0 thou"},
+	} {
+		if got := length.Step(c.um, c.pm, c.unit); got != c.want {
+			t.Errorf("Step(%v, %v, %v) = %q, want %q", c.um, c.pm, c.unit, got, c.want)
+		}
+	}
+}
+
 func TestSplitAddsUp(t *testing.T) {
 	rng := rand.New(rand.NewPCG(1, 2))
 	for range 1000 {

@@ -1,0 +1,156 @@
+package movement
+
+import (
+	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/moisture"
+	"example.com/oddments/pattern/shop"
+)
+
+// Figures are what a maker reads of a pattern.
+type Figures struct {
+	Width   length.Length // glue-up width
+	Seasons []SeasonFigures
+	Lines   []Line // one less than strips
+	Look    []Look
+	Timber  []Timber // in the order in which the strips bring them
+}
+
+// SeasonFigures say what a season does to the panel.
+type SeasonFigures struct {
+	Season         Season
+	Air            moisture.Air
+	EquilibriumPct float64
+	WidthChangeMM  float64
+	Known          bool // every timber's coefficients are; else WidthChangeMM is 0
+}
+
+// A Look says that the end grain of strip Strip, counted from 1, would settle Lines
+// glue lines.
+type Look struct{ Strip, Lines int }
+
+// Timber is what a pattern takes of one species.
+type Timber struct {
+	Species     string
+	Strips      int
+	Width       length.Length // of its strips together
+	FinishedCM3 float64
+	RoughCM3    float64 // with kerfs and allowances, without a plan
+	MassKg      float64
+	MassKnown   bool // the density is
+}
+
+// Of reckons every figure of p.
+func (r Reckoner) Of(p pattern.Pattern) Figures {
+	panel := r.Panel(p)
+	f := Figures{Width: p.Width(), Seasons: panel.Seasons(), Lines: panel.Lines()}
+	f.Look = panel.LookFirst(f.Lines)
+	f.Timber = r.Timber(p)
+	return f
+}
+
+// Lines reckons every glue line.
+func (p *Panel) Lines() []Line {
+	if len(p.strips) < 2 {
+		return nil
+	}
+	lines := make([]Line, len(p.strips)-1)
+	for i := range lines {
+		lines[i] = p.Line(i + 1)
+	}
+	return lines
+}
+
+// Seasons reckons the change of the panel's width in each season. Strips are free
+// across the width, so their changes add up.
+func (p *Panel) Seasons() []SeasonFigures {
+	airs := [seasonCount]moisture.Air{Dry: p.reckoner.shop.Dry, Humid: p.reckoner.shop.Humid}
+	out := make([]SeasonFigures, 0, seasonCount)
+	for _, season := range Seasons() {
+		f := SeasonFigures{Season: season, Air: airs[season], EquilibriumPct: p.reckoner.season[season], Known: true}
+		for i := range p.strips {
+			f.WidthChangeMM += p.strips[i].width.MM() * p.strips[i].move[season].width
+			f.Known = f.Known && p.strips[i].known
+		}
+		if !f.Known {
+			f.WidthChangeMM = 0
+		}
+		out = append(out, f)
+	}
+	return out
+}
+
+// LookFirst says whose end grain to look at so that every unsettled line of lines
+// has one strip looked at: again and again the strip of unknown rings that touches
+// most lines not yet covered, the lowest number on a tie.
+func (p *Panel) LookFirst(lines []Line) []Look {
+	open := make([]bool, len(p.strips)+1) // by line, from 1
+	for _, l := range lines {
+		open[l.Line] = !l.Settled
+	}
+	var looks []Look
+	for {
+		best := Look{}
+		for i := range p.strips {
+			touched := 0
+			for _, n := range [...]int{i, i + 1} {
+				if open[n] && !p.strips[i].rings.Known() {
+					touched++
+				}
+			}
+			if touched > best.Lines {
+				best = Look{Strip: i + 1, Lines: touched}
+			}
+		}
+		if best.Lines == 0 {
+			return looks
+		}
+		open[best.Strip-1], open[best.Strip] = false, false
+		looks = append(looks, best)
+	}
+}
+
+// Timber sums what p takes of each species.
+func (r Reckoner) Timber(p pattern.Pattern) []Timber {
+	var out []Timber
+	at := map[string]int{}
+	for _, s := range p.Strips {
+		i, ok := at[s.Species]
+		if !ok {
+			i = len(out)
+			at[s.Species] = i
+			out = append(out, Timber{Species: s.Species})
+		}
+		out[i].Strips++
+		out[i].Width += s.Width
+		out[i].FinishedCM3 += FinishedCM3(p, s)
+		out[i].RoughCM3 += RoughCM3(p, s, r.shop)
+	}
+	for i := range out {
+		timber, _ := r.table.Get(out[i].Species)
+		out[i].MassKnown = timber.DensityKgM3 > 0
+		out[i].MassKg = out[i].FinishedCM3 * timber.DensityKgM3 / 1e6
+	}
+	return out
+}
+
+// FinishedCM3 gives the volume of strip s in the finished panel p: its width times
+// the panel's thickness, as long as the panel or as its own length, whichever is
+// less.
+func FinishedCM3(p pattern.Pattern, s pattern.Strip) float64 {
+	return length.VolumeCM3(s.Width, p.Panel.Thickness, min(p.StripLength(s, 0), p.Panel.Length))
+}
+
+// RoughCM3 gives what strip s of p takes from a slice, its kerfs included, without a
+// plan: from a flat slice (w + jointing + rip)(t + flattening + planing + resaw) l,
+// from one on edge (t + flattening + rip)(w + planing + resaw) l, l its length at
+// glue-up.
+func RoughCM3(p pattern.Pattern, s pattern.Strip, shop shop.Shop) float64 {
+	w, glued := s.Width, shop.Glued(p.Panel.Thickness)
+	across, thick := w+shop.Allowance.Jointing, glued
+	if p.Panel.Make == pattern.MakeEdge {
+		across, thick = glued, w
+	}
+	return length.VolumeCM3(across+shop.Kerf.Rip, thick+shop.Allowance.Planing+shop.Kerf.Resaw,
+		p.StripLength(s, shop.Allowance.Length))
+}

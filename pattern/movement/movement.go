@@ -1,0 +1,152 @@
+// Package movement reckons what moisture does to a panel: the free change of each
+// strip, the strain and the step at each glue line, the change of the panel's
+// width, with levels from the workshop's limits.
+//
+// The free changes are those of the USDA Wood Handbook (FPL-GTR-190, 2010), chapter
+// 13. Across the panel strips are free, so changes of width add up and stress no
+// glue line; a glue line couples its two strips through the thickness. Movement
+// along the grain is left out. Moisture is percent of oven-dry mass, a step is
+// micrometres per face, a strain is percent; all are estimates in float64, with a
+// scatter given beside them, since boards of one species differ by some 15 percent.
+package movement
+
+import (
+	"fmt"
+	"math"
+
+	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/shop"
+	"example.com/oddments/species"
+)
+
+// A Season is one of the two airs that a board will live in.
+type Season int
+
+// The seasons. On a tie between them Dry counts.
+const (
+	Dry Season = iota
+	Humid
+	seasonCount
+)
+
+// Seasons lists both.
+func Seasons() []Season { return []Season{Dry, Humid} }
+
+// String gives dry or humid.
+func (s Season) String() string {
+	switch s {
+	case Dry:
+		return "dry"
+	case Humid:
+		return "humid"
+	default:
+		return fmt.Sprintf("season(%d)", int(s))
+	}
+}
+
+// The bounds of the linear rule, in percent: "use eq. 13-2 from 6 to 14 percent"
+// (Wood Handbook, chapter 13).
+const (
+	linearFromPct = 6
+	linearToPct   = 14
+)
+
+// scatter is the coefficient of variation of shrinkage within a species (Wood
+// Handbook chapter 4, from memory).
+const scatter = 0.15
+
+// FreeChange gives the fraction by which wood with coefficient c (fraction per
+// point) and fibre saturation fsp (percent) changes its size when it goes from
+// moisture from to moisture to, both in percent. Both are capped at fsp, above which
+// wood does not move. From 6 to 14 percent it is Wood Handbook eq. 13-2, otherwise
+// eq. 13-3 with fsp in place of 30; the two differ by up to 1.4 percent of the
+// change where they meet.
+func FreeChange(c, fsp, from, to float64) float64 {
+	from, to = min(from, fsp), min(to, fsp)
+	if from >= linearFromPct && from <= linearToPct && to >= linearFromPct && to <= linearToPct {
+		return c * (to - from)
+	}
+	// Eq. 13-3 divides by 100 F/S - F + M. With S = 100 F C/(1 + (F - 10) C), the
+	// total shrinkage that C stands for, F cancels out.
+	return (to - from) / (1/c - 10 + from)
+}
+
+// The fit of the share k1 of a free difference that shows as a step beside a strip
+// w wide in a panel t thick: 1 - exp(-factor (w/t)^power). Fitted by us to
+// plane-stress finite elements; derived, not published.
+const (
+	reliefFactor = 3.5
+	reliefPower  = 1.46
+)
+
+// Relief gives k1, the share of a difference in free movement through the thickness
+// that a strip w wide shows as a step in a panel t thick; both above 0. A strip much
+// narrower than the panel is thick is held by its neighbours and shows little.
+func Relief(w, t length.Length) float64 {
+	return 1 - math.Exp(-reliefFactor*math.Pow(float64(w)/float64(t), reliefPower))
+}
+
+// across and through give the coefficients in the two directions of a strip whose
+// rings meet the face at an angle, as the square of the cosine mixes them.
+func across(cr, ct, degrees float64) float64 {
+	sin, cos := math.Sincos(degrees * math.Pi / 180)
+	return ct*cos*cos + cr*sin*sin
+}
+
+func through(cr, ct, degrees float64) float64 {
+	sin, cos := math.Sincos(degrees * math.Pi / 180)
+	return cr*cos*cos + ct*sin*sin
+}
+
+// A Reckoner reckons with one species table and one workshop. It is a value
+// without state and may be shared.
+type Reckoner struct {
+	table  *species.Table
+	shop   shop.Shop
+	air    float64 // equilibrium of the workshop's air, percent
+	season [seasonCount]float64
+}
+
+// New gives a Reckoner for timbers of table and the airs and limits of s.
+func New(table *species.Table, s shop.Shop) Reckoner {
+	return Reckoner{
+		table: table, shop: s,
+		air:    s.Air.EquilibriumPct(),
+		season: [seasonCount]float64{Dry: s.Dry.EquilibriumPct(), Humid: s.Humid.EquilibriumPct()},
+	}
+}
+
+// Table gives the species table that r reckons with.
+func (r Reckoner) Table() *species.Table { return r.table }
+
+// Shop gives the workshop that r reckons with.
+func (r Reckoner) Shop() shop.Shop { return r.shop }
+
+// EquilibriumPct gives the moisture that wood settles to in a season.
+func (r Reckoner) EquilibriumPct(s Season) float64 { return r.season[s] }
+
+// Moisture gives the moisture of strip s of p at glue-up, in percent: its reading,
+// else the panel's, else that of the workshop's air.
+func (r Reckoner) Moisture(p pattern.Pattern, s pattern.Strip) float64 {
+	return s.Moisture.Or(p.Panel.Moisture.Or(r.air))
+}
+
+// levelOf gives the level of a figure by its limit.
+func levelOf(figure float64, limit shop.Limit) pattern.Level {
+	switch {
+	case figure > limit.Much:
+		return pattern.TooMuch
+	case figure > limit.Care:
+		return pattern.TakeCare
+	default:
+		return pattern.Fine
+	}
+}
+
+// level gives the level of a glue line with such figures.
+func (r Reckoner) level(stepUM, strainPct, gapPct float64) pattern.Level {
+	return max(levelOf(stepUM, r.shop.Limits.StepUM),
+		levelOf(strainPct, r.shop.Limits.StrainPct),
+		levelOf(gapPct, r.shop.Limits.MoisturePct))
+}
