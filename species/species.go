@@ -7,14 +7,12 @@
 // maker's values stand over the built-in ones, value by value.
 package species
 
-import "fmt"
-
 // A Species is one timber. A number that is 0 is not known; a text that is empty
 // has nothing to say.
 type Species struct {
 	Key       string // stable identifier: lower-case letters, digits and _
 	Name      string
-	Also      []string // other names in the trade
+	Also      []string // other names in the trade; shared, so only read it
 	Botanical string
 	Letters   string // two capitals that mark its strips, unlike those of any other timber
 
@@ -35,53 +33,27 @@ type Species struct {
 	Listed    string // its place in the CITES appendices, where it has one
 	Note      string
 
-	Sources map[string]Source // by value, named as in ValueNames
+	Sources map[string]Source // by value, named as in ValueNames; shared, so only read it
 }
 
-// A Source says where a value comes from and how far it was checked.
-type Source struct {
-	Text   string
-	Status Status
-}
-
-// A Status says how far a value was checked.
-type Status int
-
-// The standings of a value, the firmest first.
-const (
-	Verified Status = iota // read in the named source
-	Derived                // reckoned from the named inputs
-	Memory                 // from memory, no stored copy found
-	Yours                  // from the maker's own file
-	None                   // no published value found
-)
-
-// Statuses lists every standing, the firmest first.
-func Statuses() []Status { return []Status{Verified, Derived, Memory, Yours, None} }
-
-// String gives the word that files and the screen use.
-func (s Status) String() string {
-	switch s {
-	case Verified:
-		return "verified"
-	case Derived:
-		return "derived"
-	case Memory:
-		return "memory"
-	case Yours:
-		return "yours"
-	case None:
-		return "none"
-	default:
-		return fmt.Sprintf("status(%d)", int(s))
-	}
-}
-
-// An RGB is an sRGB colour of 8 bits a channel. RGBs compare with ==.
-type RGB struct{ R, G, B uint8 }
-
-// String gives the colour as #RRGGBB.
-func (c RGB) String() string { return fmt.Sprintf("#%02X%02X%02X", c.R, c.G, c.B) }
+// fibreSaturationPct is the general value where a timber has none of its own: USDA
+// Wood Handbook FPL-GTR-190 (2010), chapter 13, the 30 percent of eq. 13-3.
+const fibreSaturationPct = 30
 
 // Moves reports whether both movement coefficients are known.
 func (s Species) Moves() bool { return s.CR > 0 && s.CT > 0 }
+
+// FSP is the fibre saturation point in percent of oven-dry mass: the timber's own
+// where it is known, else 30.
+func (s Species) FSP() float64 {
+	if s.FSPPct > 0 {
+		return s.FSPPct
+	}
+	return fibreSaturationPct
+}
+
+// Contrast is the colour difference of the two timbers under oil (see the function
+// Contrast), which is how neighbours in a finished panel are seen.
+func (s Species) Contrast(other Species) float64 {
+	return Contrast(s.ColourOiled, other.ColourOiled)
+}

@@ -132,8 +132,8 @@ func (r Reckoner) Moisture(p pattern.Pattern, s pattern.Strip) float64 {
 	return s.Moisture.Or(p.Panel.Moisture.Or(r.air))
 }
 
-// levelOf gives the level of a figure by its limit.
-func levelOf(figure float64, limit shop.Limit) pattern.Level {
+// LevelOf gives the level of a figure by its limit.
+func LevelOf(figure float64, limit shop.Limit) pattern.Level {
 	switch {
 	case figure > limit.Much:
 		return pattern.TooMuch
@@ -146,7 +146,7 @@ func levelOf(figure float64, limit shop.Limit) pattern.Level {
 
 // level gives the level of a glue line with such figures.
 func (r Reckoner) level(stepUM, strainPct, gapPct float64) pattern.Level {
-	return max(levelOf(stepUM, r.shop.Limits.StepUM),
-		levelOf(strainPct, r.shop.Limits.StrainPct),
-		levelOf(gapPct, r.shop.Limits.MoisturePct))
+	return max(LevelOf(stepUM, r.shop.Limits.StepUM),
+		LevelOf(strainPct, r.shop.Limits.StrainPct),
+		LevelOf(gapPct, r.shop.Limits.MoisturePct))
 }

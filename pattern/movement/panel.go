@@ -152,7 +152,11 @@ type Line struct {
 	Level      pattern.Level
 	Settled    bool // the unknown rings cannot change the level
 	Borderline bool // the scatter may
+	In         [seasonCount]InSeason
 }
+
+// InSeason holds the figures of one glue line in one season.
+type InSeason struct{ StepUM, StrainPct float64 }
 
 // tie is the difference of two seasons' figures below which they are equal and the
 // dry one counts.
@@ -164,7 +168,7 @@ func (p *Panel) Line(n int) Line {
 	line := Line{Line: n, GapPct: math.Abs(a.moisture - b.moisture), Settled: true,
 		Contrast: species.Contrast(a.timber.ColourOiled, b.timber.ColourOiled)}
 	if !a.known || !b.known {
-		line.Level = levelOf(line.GapPct, p.reckoner.shop.Limits.MoisturePct)
+		line.Level = LevelOf(line.GapPct, p.reckoner.shop.Limits.MoisturePct)
 		return line
 	}
 	line.Known = true

@@ -1,0 +1,165 @@
+package edit
+
+import "example.com/oddments/pattern"
+
+// CarryLeft carries the chosen strip past its left neighbour; it stays chosen.
+func CarryLeft(s State) (State, error) {
+	strip, err := s.chosen()
+	if err != nil {
+		return s, err
+	}
+	if s.Selected == 0 {
+		return s, refuse("strip 1 is at the left edge already")
+	}
+	next := s
+	next.Selected--
+	return next.swapOut(2, strip, s.Pattern.Strips[s.Selected-1]), nil
+}
+
+// CarryRight carries the chosen strip past its right neighbour; it stays chosen.
+func CarryRight(s State) (State, error) {
+	strip, err := s.chosen()
+	if err != nil {
+		return s, err
+	}
+	if s.Selected == len(s.Pattern.Strips)-1 {
+		return s, refuse("strip %d is at the right edge already", s.number())
+	}
+	next := s.swapOut(2, s.Pattern.Strips[s.Selected+1], strip)
+	next.Selected++
+	return next, nil
+}
+
+// PutIn puts strip in after the chosen one, or as the first of a draft, and
+// chooses it.
+func PutIn(s State, strip pattern.Strip) (State, error) {
+	strip, err := fit(strip)
+	if err != nil {
+		return s, err
+	}
+	return s.insert(strip)
+}
+
+// insert puts strip in after the chosen one and chooses it.
+func (s State) insert(strip pattern.Strip) (State, error) {
+	if err := s.room(); err != nil {
+		return s, err
+	}
+	next := s
+	if len(s.Pattern.Strips) == 0 {
+		next.Selected = 0
+		return next.swapOut(0, strip), nil
+	}
+	if _, err := s.chosen(); err != nil {
+		return s, err
+	}
+	next.Selected++
+	return next.swapOut(0, strip), nil
+}
+
+// ChangeTimber puts a piece of another species in the chosen strip's place. It is
+// another piece: its rings are unknown, it has no moisture reading, and it has been
+// neither turned nor laid over. Width, own length, start and pin stay with the
+// place.
+func ChangeTimber(s State, species string) (State, error) {
+	return s.change(func(strip *pattern.Strip) error {
+		if err := timber(species); err != nil {
+			return err
+		}
+		if strip.Species == species {
+			return refuse("strip %d is %s already", s.number(), species)
+		}
+		strip.Species = species
+		strip.Rings, strip.Moisture = pattern.Rings{}, pattern.Reading{}
+		strip.Turned, strip.Over = false, false
+		return nil
+	})
+}
+
+// LayAside takes the chosen strip out and lays it on the tray. Its left neighbour
+// is chosen next, so that BringBack puts the strip where it was; a strip that was
+// at the left edge comes back as the second.
+func LayAside(s State) (State, error) {
+	strip, err := s.chosen()
+	if err != nil {
+		return s, err
+	}
+	next := s.swapOut(1)
+	next.Selected = max(0, s.Selected-1)
+	next.Tray = splice(s.Tray, len(s.Tray), 0, []pattern.Strip{strip})
+	return next, nil
+}
+
+// BringBack puts strip index of the tray, from 0, in after the chosen one, or as
+// the first of a draft, and chooses it.
+func BringBack(s State, index int) (State, error) {
+	if len(s.Tray) == 0 {
+		return s, refuse("no strip is laid aside")
+	}
+	if index < 0 || index >= len(s.Tray) {
+		return s, refuse("there is no strip %d on the tray: it holds %d", index+1, len(s.Tray))
+	}
+	next, err := s.insert(s.Tray[index])
+	if err != nil {
+		return s, err
+	}
+	next.Tray = splice(s.Tray, index, 1, nil)
+	return next, nil
+}
+
+// Twin puts a copy of the chosen strip in after it and chooses the copy. The copy
+// is alike in all but the pin.
+func Twin(s State) (State, error) {
+	strip, err := s.chosen()
+	if err != nil {
+		return s, err
+	}
+	return s.insert(unpinned(strip))
+}
+
+// Mirror makes the other half the mirror image of the half that the chosen strip
+// stands in. The halves are counted in strips: with n strips, strip i answers to
+// strip n+1-i, each keeps its place and the count stays; the middle strip of an odd
+// count belongs to both halves, counts as left when it is chosen, and is not
+// changed. A copy is alike in all but the pin (own length and start, rings, ends
+// and faces too: a mirror image is one of timber and size, not of figure). A pinned
+// strip of the other half is left alone at its place, so the panel is then
+// symmetric everywhere else, in strips but not always in millimetres.
+func Mirror(s State) (State, error) {
+	if _, err := s.chosen(); err != nil {
+		return s, err
+	}
+	n := len(s.Pattern.Strips)
+	if n < 2 {
+		return s, refuse("a panel of one strip has no halves to mirror")
+	}
+	fromLeft := s.Selected <= (n-1)/2
+	strips := splice(s.Pattern.Strips, 0, 0, nil)
+	changed, pinned := false, 0
+	for i := range n / 2 {
+		from, to := i, n-1-i
+		if !fromLeft {
+			from, to = to, from
+		}
+		image := unpinned(strips[from])
+		switch {
+		case strips[to].Pinned:
+			pinned++
+		case strips[to] != image:
+			strips[to], changed = image, true
+		}
+	}
+	switch {
+	case !changed && pinned > 0:
+		return s, refuse("nothing to mirror: the other half has %d pinned, the rest is its mirror image already", pinned)
+	case !changed:
+		return s, refuse("the halves mirror each other already")
+	}
+	s.Pattern.Strips = strips
+	return s, nil
+}
+
+func unpinned(strip pattern.Strip) pattern.Strip {
+	strip.Pinned = false
+	return strip
+}

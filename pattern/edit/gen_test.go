@@ -1,0 +1,137 @@
+package edit_test
+
+import (
+	"math/rand/v2"
+
+	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/edit"
+	"example.com/oddments/pattern/length"
+	"pgregory.net/rapid"
+)
+
+var timbers = []string{"ash", "black_walnut", "cherry", "hard_maple", "oak"}
+
+// upTo draws from 0 to n-1.
+type upTo func(n int) int
+
+// anyLength gives a length of lo to hi, most often in whole millimetres.
+func (u upTo) anyLength(lo, hi length.Length) length.Length {
+	// A draw is of an int, which has 32 bits on some machines.
+	span := int64(hi-lo) / 1000
+	l := lo + length.Length(int64(u(1001))*span) + length.Length(u(1000))
+	if u(3) > 0 {
+		l -= l % length.Millimetre
+	}
+	return min(max(l, lo), hi)
+}
+
+func (u upTo) rings() pattern.Rings {
+	if u(4) == 0 {
+		return pattern.Rings{}
+	}
+	r, err := pattern.RingsAt(float64(u(91)))
+	if err != nil {
+		panic(err)
+	}
+	return r
+}
+
+func (u upTo) reading() pattern.Reading {
+	if u(2) == 0 {
+		return pattern.Reading{}
+	}
+	return pattern.Read(float64(u(301)) / 10)
+}
+
+func (u upTo) strip() pattern.Strip {
+	s := pattern.Strip{
+		Species: timbers[u(len(timbers))], Width: u.anyLength(5*mm, 80*mm), Rings: u.rings(), Moisture: u.reading(),
+		Turned: u(2) == 0, Over: u(2) == 0, Pinned: u(4) == 0,
+	}
+	if u(3) == 0 {
+		s.Length, s.Start = u.anyLength(0, 600*mm), u.anyLength(0, 300*mm)
+	}
+	return s
+}
+
+// state gives n strips and some on the tray.
+func (u upTo) state(n int) edit.State {
+	strips := make([]pattern.Strip, n)
+	for i := range strips {
+		strips[i] = u.strip()
+		if i > 0 && u(4) == 0 { // neighbours alike in all but width, which join
+			width := strips[i].Width
+			strips[i] = strips[i-1]
+			strips[i].Width = width
+		}
+	}
+	s := bench(0, strips...)
+	if n > 0 {
+		s.Selected = u(n)
+	}
+	for range u(4) {
+		s.Tray = append(s.Tray, u.strip())
+	}
+	return s
+}
+
+// arbitrary holds a hand move by its ID, with its argument drawn. Every move of
+// the list stands here.
+func (u upTo) arbitrary() map[string]move {
+	return map[string]move{
+		"select":       func(s edit.State) (edit.State, error) { return edit.Select(s, u(len(s.Pattern.Strips)+1)) },
+		"select-left":  edit.SelectLeft,
+		"select-right": edit.SelectRight,
+		"select-first": edit.SelectFirst,
+		"select-last":  edit.SelectLast,
+
+		"carry-left":    edit.CarryLeft,
+		"carry-right":   edit.CarryRight,
+		"swap":          func(s edit.State) (edit.State, error) { return edit.Swap(s, u(len(s.Pattern.Strips)+1)) },
+		"put-in":        func(s edit.State) (edit.State, error) { return edit.PutIn(s, u.strip()) },
+		"change-timber": func(s edit.State) (edit.State, error) { return edit.ChangeTimber(s, timbers[u(len(timbers))]) },
+		"lay-aside":     edit.LayAside,
+		"bring-back":    func(s edit.State) (edit.State, error) { return edit.BringBack(s, u(len(s.Tray)+1)) },
+		"twin":          edit.Twin,
+		"mirror":        edit.Mirror,
+
+		"turn":      with(edit.Turn, allow),
+		"turn-over": edit.TurnOver,
+		"roll":      with(edit.Roll, allow),
+		"split":     with(edit.Split, allow),
+		"join":      edit.Join,
+
+		"slide-far":    func(s edit.State) (edit.State, error) { return edit.SlideFar(s, u.anyLength(0, 20*mm)) },
+		"slide-near":   func(s edit.State) (edit.State, error) { return edit.SlideNear(s, u.anyLength(0, 20*mm)) },
+		"set-start":    func(s edit.State) (edit.State, error) { return edit.SetStart(s, u.anyLength(0, 300*mm)) },
+		"set-length":   func(s edit.State) (edit.State, error) { return edit.SetLength(s, u.anyLength(0, 600*mm)) },
+		"widen":        func(s edit.State) (edit.State, error) { return edit.Widen(s, u.anyLength(0, 2*mm)) },
+		"narrow":       func(s edit.State) (edit.State, error) { return edit.Narrow(s, u.anyLength(0, 2*mm)) },
+		"set-width":    func(s edit.State) (edit.State, error) { return edit.SetWidth(s, u.anyLength(5*mm, 80*mm)) },
+		"next-rings":   edit.NextRings,
+		"set-rings":    func(s edit.State) (edit.State, error) { return edit.SetRings(s, u.rings()) },
+		"set-moisture": func(s edit.State) (edit.State, error) { return edit.SetMoisture(s, u.reading()) },
+		"pin":          edit.Pin,
+
+		"fill":               edit.Fill,
+		"set-panel-length":   func(s edit.State) (edit.State, error) { return edit.SetPanelLength(s, u.anyLength(0, length.Metre)) },
+		"set-thickness":      func(s edit.State) (edit.State, error) { return edit.SetThickness(s, u.anyLength(0, 60*mm)) },
+		"set-panel-width":    func(s edit.State) (edit.State, error) { return edit.SetPanelWidth(s, u.anyLength(0, 2*length.Metre)) },
+		"set-make":           func(s edit.State) (edit.State, error) { return edit.SetMake(s, pattern.Make(u(2))) },
+		"set-panel-moisture": func(s edit.State) (edit.State, error) { return edit.SetPanelMoisture(s, u.reading()) },
+		"set-flattened":      func(s edit.State) (edit.State, error) { return edit.SetFlattened(s, u.reading()) },
+		"set-name":           func(s edit.State) (edit.State, error) { return edit.SetName(s, timbers[u(len(timbers))]) },
+		"set-notes":          func(s edit.State) (edit.State, error) { return edit.SetNotes(s, timbers[u(len(timbers))]) },
+	}
+}
+
+// byRapid draws with rapid, which can shrink what fails.
+func byRapid(t *rapid.T) upTo {
+	return func(n int) int { return rapid.IntRange(0, n-1).Draw(t, "n") }
+}
+
+// bySeed draws quickly, for long runs.
+func bySeed(a, b uint64) upTo {
+	rng := rand.New(rand.NewPCG(a, b))
+	return rng.IntN
+}

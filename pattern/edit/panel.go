@@ -1,0 +1,122 @@
+package edit
+
+import (
+	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/length"
+)
+
+// Fill shares what the strips lack of the wanted width, or have above it, equally
+// among those that are not pinned. The widths then add up to the wanted width
+// exactly; where it does not divide, the leftmost take a nanometre more of the
+// change.
+func Fill(s State) (State, error) {
+	p := s.Pattern
+	var open []int
+	for i, strip := range p.Strips {
+		if !strip.Pinned {
+			open = append(open, i)
+		}
+	}
+	lacks := p.Panel.Width - p.Width()
+	switch {
+	case len(p.Strips) == 0:
+		return s, refuse("there is no strip yet: put one in first")
+	case p.Panel.Width <= 0:
+		return s, refuse("no width is wanted: set the panel's width first")
+	case lacks == 0:
+		return s, refuse("the strips are %v wide already, as wanted", p.Panel.Width)
+	case len(open) == 0:
+		return s, refuse("every strip is pinned: unpin one to fill %v", p.Panel.Width)
+	}
+	strips := splice(p.Strips, 0, 0, nil)
+	for i, part := range lacks.Split(len(open)) {
+		at := open[i]
+		width := strips[at].Width + part
+		if width <= 0 || width > pattern.MaxAcross {
+			return s, refuse("to fill %v strip %d would go from %v to %v: must be above 0, up to %v",
+				p.Panel.Width, at+1, strips[at].Width, width, pattern.MaxAcross)
+		}
+		strips[at].Width = width
+	}
+	s.Pattern.Strips = strips
+	return s, nil
+}
+
+// SetPanelLength sets the finished length of the panel.
+func SetPanelLength(s State, l length.Length) (State, error) {
+	if err := aboveNone("panel length", l, pattern.MaxLength); err != nil {
+		return s, err
+	}
+	s.Pattern.Panel.Length = l
+	return s, nil
+}
+
+// SetThickness sets the finished thickness of the panel.
+func SetThickness(s State, thickness length.Length) (State, error) {
+	if err := aboveNone("panel thickness", thickness, pattern.MaxAcross); err != nil {
+		return s, err
+	}
+	s.Pattern.Panel.Thickness = thickness
+	return s, nil
+}
+
+// SetPanelWidth sets the wanted finished width of the panel; 0 says that none is
+// wanted.
+func SetPanelWidth(s State, width length.Length) (State, error) {
+	if err := within("panel width", width, 0, pattern.MaxAcross); err != nil {
+		return s, err
+	}
+	s.Pattern.Panel.Width = width
+	return s, nil
+}
+
+// SetMake sets how the strips are cut.
+func SetMake(s State, m pattern.Make) (State, error) {
+	switch m {
+	case pattern.MakeFlat, pattern.MakeEdge:
+		s.Pattern.Panel.Make = m
+		return s, nil
+	default:
+		return s, refuse("strips %v: must be flat or edge", m)
+	}
+}
+
+// SetPanelMoisture sets the moisture at glue-up of strips without a reading; the
+// zero Reading leaves it to the workshop's air.
+func SetPanelMoisture(s State, reading pattern.Reading) (State, error) {
+	reading, err := moist("panel moisture", reading)
+	if err != nil {
+		return s, err
+	}
+	s.Pattern.Panel.Moisture = reading
+	return s, nil
+}
+
+// SetFlattened sets the moisture when the panel is made flush; the zero Reading
+// stands for each strip's own at glue-up.
+func SetFlattened(s State, reading pattern.Reading) (State, error) {
+	reading, err := moist("moisture when flattened", reading)
+	if err != nil {
+		return s, err
+	}
+	s.Pattern.Panel.Flattened = reading
+	return s, nil
+}
+
+// SetName names the pattern.
+func SetName(s State, name string) (State, error) {
+	if err := plain("name", name); err != nil {
+		return s, err
+	}
+	s.Pattern.Name = name
+	return s, nil
+}
+
+// SetNotes sets the maker's notes on the pattern, which are one line.
+func SetNotes(s State, notes string) (State, error) {
+	if err := plain("notes", notes); err != nil {
+		return s, err
+	}
+	s.Pattern.Notes = notes
+	return s, nil
+}

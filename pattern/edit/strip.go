@@ -1,0 +1,139 @@
+package edit
+
+import (
+	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/length"
+)
+
+// SlideFar slides the chosen strip by a step towards the far end; its start stops
+// at pattern.MaxStart.
+func SlideFar(s State, by length.Length) (State, error) {
+	return s.change(func(strip *pattern.Strip) error {
+		if err := step(by); err != nil {
+			return err
+		}
+		if strip.Start >= pattern.MaxStart {
+			return refuse("strip %d starts %v from the datum end already: that is as far as it may", s.number(), strip.Start)
+		}
+		strip.Start = min(strip.Start+min(by, pattern.MaxStart), pattern.MaxStart)
+		return nil
+	})
+}
+
+// SlideNear slides the chosen strip by a step towards the datum end, where it
+// stops.
+func SlideNear(s State, by length.Length) (State, error) {
+	return s.change(func(strip *pattern.Strip) error {
+		if err := step(by); err != nil {
+			return err
+		}
+		if strip.Start <= 0 {
+			return refuse("strip %d starts at the datum end already", s.number())
+		}
+		strip.Start = max(strip.Start-min(by, pattern.MaxStart), 0)
+		return nil
+	})
+}
+
+// SetStart lays the near end of the chosen strip start from the datum end.
+func SetStart(s State, start length.Length) (State, error) {
+	return s.change(func(strip *pattern.Strip) error {
+		strip.Start = start
+		return within("start", start, 0, pattern.MaxStart)
+	})
+}
+
+// SetLength gives the chosen strip its own length at glue-up; 0 gives it that of
+// the panel and its allowance.
+func SetLength(s State, l length.Length) (State, error) {
+	return s.change(func(strip *pattern.Strip) error {
+		strip.Length = l
+		return within("length", l, 0, pattern.MaxLength)
+	})
+}
+
+// Widen makes the chosen strip wider by a step.
+func Widen(s State, by length.Length) (State, error) {
+	return s.change(func(strip *pattern.Strip) error {
+		if err := step(by); err != nil {
+			return err
+		}
+		if by > pattern.MaxAcross-strip.Width {
+			return refuse("strip %d is %v wide: %v more is above the most, %v", s.number(), strip.Width, by, pattern.MaxAcross)
+		}
+		strip.Width += by
+		return nil
+	})
+}
+
+// Narrow makes the chosen strip narrower by a step, of which something must be
+// left.
+func Narrow(s State, by length.Length) (State, error) {
+	return s.change(func(strip *pattern.Strip) error {
+		if err := step(by); err != nil {
+			return err
+		}
+		if by >= strip.Width {
+			return refuse("strip %d is %v wide: %v less would leave nothing", s.number(), strip.Width, by)
+		}
+		strip.Width -= by
+		return nil
+	})
+}
+
+// SetWidth makes the chosen strip width wide.
+func SetWidth(s State, width length.Length) (State, error) {
+	return s.change(func(strip *pattern.Strip) error {
+		strip.Width = width
+		return aboveNone("width", width, pattern.MaxAcross)
+	})
+}
+
+// NextRings says that the chosen strip's rings are the next of unknown, flat, rift,
+// quarter, and unknown again. From an angle between two of them it is the one
+// above.
+func NextRings(s State) (State, error) {
+	return s.change(func(strip *pattern.Strip) error {
+		strip.Rings = ringsAfter(strip.Rings)
+		return nil
+	})
+}
+
+func ringsAfter(r pattern.Rings) pattern.Rings {
+	flat, rift, quarter := pattern.RingsFlat(), pattern.RingsRift(), pattern.RingsQuarter()
+	switch {
+	case !r.Known():
+		return flat
+	case r.Degrees() < rift.Degrees():
+		return rift
+	case r.Degrees() < quarter.Degrees():
+		return quarter
+	default:
+		return pattern.Rings{}
+	}
+}
+
+// SetRings says how the chosen strip's rings stand.
+func SetRings(s State, rings pattern.Rings) (State, error) {
+	return s.change(func(strip *pattern.Strip) error {
+		strip.Rings = rings
+		return nil
+	})
+}
+
+// SetMoisture gives the chosen strip its reading; the zero Reading takes it away.
+func SetMoisture(s State, reading pattern.Reading) (State, error) {
+	return s.change(func(strip *pattern.Strip) error {
+		var err error
+		strip.Moisture, err = moist("moisture", reading)
+		return err
+	})
+}
+
+// Pin pins the chosen strip, or takes its pin out.
+func Pin(s State) (State, error) {
+	return s.change(func(strip *pattern.Strip) error {
+		strip.Pinned = !strip.Pinned
+		return nil
+	})
+}

@@ -1,0 +1,90 @@
+package species
+
+import (
+	"fmt"
+	"strings"
+)
+
+// A Source says where a value comes from and how far it was checked.
+type Source struct {
+	Text   string
+	Status Status
+}
+
+// A Status says how far a value was checked. Its zero value is no standing, so that
+// a forgotten source never passes for a verified one.
+type Status int
+
+// The standings of a value, the firmest first.
+const (
+	Verified Status = iota + 1 // read in the named source
+	Derived                    // reckoned from the named inputs
+	Memory                     // from memory, no stored copy found
+	Yours                      // from the maker's own file
+	None                       // no published value found
+)
+
+// Statuses lists every standing, the firmest first.
+func Statuses() []Status { return []Status{Verified, Derived, Memory, Yours, None} }
+
+// String gives the word that files and the screen use.
+func (s Status) String() string {
+	switch s {
+	case Verified:
+		return "verified"
+	case Derived:
+		return "derived"
+	case Memory:
+		return "memory"
+	case Yours:
+		return "yours"
+	case None:
+		return "none"
+	default:
+		return fmt.Sprintf("status(%d)", int(s))
+	}
+}
+
+// ParseStatus reads the word of a standing.
+func ParseStatus(word string) (Status, error) {
+	for _, s := range Statuses() {
+		if s.String() == word {
+			return s, nil
+		}
+	}
+	return 0, fmt.Errorf("%q is no standing: must be verified, derived, memory, yours or none", word)
+}
+
+// String gives the source as files have it: the text, then the standing in brackets.
+// The zero Source gives nothing.
+func (s Source) String() string {
+	if s == (Source{}) {
+		return ""
+	}
+	if s.Text == "" {
+		return "(" + s.Status.String() + ")"
+	}
+	return s.Text + " (" + s.Status.String() + ")"
+}
+
+// ParseSource parts a source's text from the standing in brackets at its end. A text
+// without a known standing is the maker's own: Yours.
+func ParseSource(text string) Source {
+	text = strings.TrimSpace(text)
+	body, word, found := cutLast(strings.TrimSuffix(text, ")"), "(")
+	if found && strings.HasSuffix(text, ")") {
+		if status, err := ParseStatus(word); err == nil {
+			return Source{Text: strings.TrimSpace(body), Status: status}
+		}
+	}
+	return Source{Text: text, Status: Yours}
+}
+
+// cutLast parts s around the last sep.
+func cutLast(s, sep string) (before, after string, found bool) {
+	i := strings.LastIndex(s, sep)
+	if i < 0 {
+		return s, "", false
+	}
+	return s[:i], s[i+len(sep):], true
+}

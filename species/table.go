@@ -1,0 +1,177 @@
+package species
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+)
+
+// A Table holds timbers in a fixed order, each key and each pair of letters once. It
+// does not change once made, so any number of goroutines may read it. The zero Table
+// is empty.
+type Table struct {
+	list  []Species
+	byKey map[string]int
+}
+
+// Builtin reads the built-in timbers. It parses them anew, so read them once and
+// pass the Table on.
+func Builtin() *Table {
+	list, err := parse(builtin)
+	if err == nil {
+		var t *Table
+		if t, err = newTable(list); err == nil {
+			return t
+		}
+	}
+	panic(fmt.Sprintf("species: the built-in table is broken: %v", err)) // the tests read it
+}
+
+// newTable checks every timber and that no two have the same key or letters.
+func newTable(list []Species) (*Table, error) {
+	t := &Table{list: list, byKey: make(map[string]int, len(list))}
+	byLetters := make(map[string]string, len(list))
+	var errs []error
+	for i, s := range list {
+		if err := s.Validate(); err != nil {
+			errs = append(errs, inTimber(s.Key, err))
+		}
+		if _, twice := t.byKey[s.Key]; twice {
+			errs = append(errs, fmt.Errorf("timber %q stands twice: a key must stand once", s.Key))
+		}
+		if other, taken := byLetters[s.Letters]; taken {
+			errs = append(errs, fmt.Errorf("timber %q: letters %s are those of %q: must be two capitals of its own",
+				s.Key, s.Letters, other))
+		}
+		t.byKey[s.Key] = i
+		byLetters[s.Letters] = s.Key
+	}
+	if err := errors.Join(errs...); err != nil {
+		return nil, err
+	}
+	return t, nil
+}
+
+// inTimber puts the timber's key before every line of err.
+func inTimber(key string, err error) error {
+	lines := strings.Split(err.Error(), "\n")
+	for i, line := range lines {
+		lines[i] = fmt.Sprintf("timber %q: %s", key, line)
+	}
+	return errors.New(strings.Join(lines, "\n"))
+}
+
+// Len is the number of timbers.
+func (t *Table) Len() int { return len(t.list) }
+
+// All lists the timbers in the order of the table.
+func (t *Table) All() []Species { return slices.Clone(t.list) }
+
+// Get gives the timber of that key.
+func (t *Table) Get(key string) (Species, bool) {
+	i, ok := t.byKey[key]
+	if !ok {
+		return Species{}, false
+	}
+	return t.list[i], true
+}
+
+// Find gives the timber of that key, else of that name, else the first that is also
+// called so; in any case, with blanks, hyphens and underscores alike.
+func (t *Table) Find(name string) (Species, bool) {
+	want := plain(name)
+	if want == "" {
+		return Species{}, false
+	}
+	asked := []func(Species) []string{
+		func(s Species) []string { return []string{s.Key} },
+		func(s Species) []string { return []string{s.Name} },
+		func(s Species) []string { return s.Also },
+	}
+	for _, names := range asked {
+		for _, s := range t.list {
+			for _, n := range names(s) {
+				if plain(n) == want {
+					return s, true
+				}
+			}
+		}
+	}
+	return Species{}, false
+}
+
+// Nearest lists the n timbers whose key, names or a word of them are spelled most
+// like name, the nearest first; on a tie in the order of the table.
+func (t *Table) Nearest(name string, n int) []Species {
+	want := []rune(plain(name))
+	order := make([]int, len(t.list))
+	far := make([]int, len(t.list))
+	for i, s := range t.list {
+		order[i] = i
+		far[i] = s.farFrom(want)
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return far[a] - far[b] })
+	near := make([]Species, 0, max(0, min(n, len(order))))
+	for _, i := range order[:cap(near)] {
+		near = append(near, t.list[i])
+	}
+	return near
+}
+
+// farFrom is the least spelling distance of want to the timber's key or names. One
+// word out of a name counts too ("walnut"), but a slip in a whole name comes first.
+func (s Species) farFrom(want []rune) int {
+	const wordOnly = 1 // half a letter: distances are doubled
+	least := -1
+	take := func(d int) {
+		if least < 0 || d < least {
+			least = d
+		}
+	}
+	for _, name := range append([]string{s.Key, s.Name}, s.Also...) {
+		whole := plain(name)
+		take(2 * distance(want, []rune(whole)))
+		if words := strings.Fields(whole); len(words) > 1 {
+			for _, word := range words {
+				take(2*distance(want, []rune(word)) + wordOnly)
+			}
+		}
+	}
+	return least
+}
+
+// plain makes names comparable: small letters, one blank between words.
+func plain(name string) string {
+	name = strings.Map(func(r rune) rune {
+		if r == '-' || r == '_' {
+			return ' '
+		}
+		return r
+	}, name)
+	return strings.Join(strings.Fields(strings.ToLower(name)), " ")
+}
+
+// distance counts the letters to put in, take out, change or swap with their
+// neighbour to make b of a (Damerau and Levenshtein, each letter moved once).
+func distance(a, b []rune) int {
+	before, last, row := make([]int, len(b)+1), make([]int, len(b)+1), make([]int, len(b)+1)
+	for j := range last {
+		last[j] = j
+	}
+	for i := 1; i <= len(a); i++ {
+		row[0] = i
+		for j := 1; j <= len(b); j++ {
+			change := last[j-1]
+			if a[i-1] != b[j-1] {
+				change++
+			}
+			row[j] = min(change, last[j]+1, row[j-1]+1)
+			if i > 1 && j > 1 && a[i-1] == b[j-2] && a[i-2] == b[j-1] {
+				row[j] = min(row[j], before[j-2]+1)
+			}
+		}
+		before, last, row = last, row, before
+	}
+	return last[len(b)]
+}
