@@ -1,0 +1,281 @@
+// Package keymap holds the one table of everything that can be done at the screen.
+//
+// Keys, footer, help, search and the printed key table all come from it. A key is
+// named as bubbletea names it; the first key of an action is the one that is shown.
+package keymap
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+)
+
+// An ID names an action. That of a hand move is the move's own in package edit.
+type ID string
+
+// The actions that are no hand moves.
+const (
+	SlideFarFine  ID = "slide-far-fine"
+	SlideNearFine ID = "slide-near-fine"
+	WidenFine     ID = "widen-fine"
+	NarrowFine    ID = "narrow-fine"
+	Advice        ID = "advice"
+	NextCare      ID = "next-care"
+	PreviousCare  ID = "previous-care"
+	Season        ID = "season"
+	Unit          ID = "unit"
+	Screen        ID = "screen"
+	Undo          ID = "undo"
+	Redo          ID = "redo"
+	Save          ID = "save"
+	SaveAs        ID = "save-as"
+	Open          ID = "open"
+	New           ID = "new"
+	Help          ID = "help"
+	Search        ID = "search"
+	Suspend       ID = "suspend"
+	Quit          ID = "quit"
+
+	Up     ID = "up"
+	Down   ID = "down"
+	PageUp ID = "page-up"
+	PageDn ID = "page-down"
+	Accept ID = "accept"
+	Close  ID = "close"
+)
+
+// A Group is what actions are listed under.
+type Group int
+
+// The groups, in the order of the help.
+const (
+	Choose Group = iota
+	Arrange
+	Mill
+	Size
+	Panel
+	Look
+	Pattern
+	Program
+	Lists
+)
+
+// Groups lists every group.
+func Groups() []Group {
+	return []Group{Choose, Arrange, Mill, Size, Panel, Look, Pattern, Program, Lists}
+}
+
+// String gives the heading of the group.
+func (g Group) String() string {
+	switch g {
+	case Choose:
+		return "choose a strip"
+	case Arrange:
+		return "arrange"
+	case Mill:
+		return "turn and mill"
+	case Size:
+		return "strip by figures"
+	case Panel:
+		return "panel by figures"
+	case Look:
+		return "look"
+	case Pattern:
+		return "pattern"
+	case Program:
+		return "program"
+	case Lists:
+		return "in lists and fields"
+	default:
+		return fmt.Sprintf("group(%d)", int(g))
+	}
+}
+
+// An Action is one thing that can be done.
+type Action struct {
+	ID    ID
+	Keys  []string
+	Name  string // one to three words, as a verb of the hand
+	Does  string // what it does, one plain sentence without a full stop
+	Group Group
+	Foot  int // its place in the footer of the bench, from 1; 0: not there
+}
+
+// Key gives the shown key as it is printed.
+func (a Action) Key() string { return Shown(a.Keys[0]) }
+
+// Actions lists everything that can be done, in the order of the help.
+func Actions() []Action {
+	return []Action{
+		{"select-left", []string{"left"}, "left", "choose the strip to the left", Choose, 1},
+		{"select-right", []string{"right"}, "right", "choose the strip to the right", Choose, 0},
+		{"select-first", []string{"home"}, "first", "choose the strip at the left edge", Choose, 0},
+		{"select-last", []string{"end"}, "last", "choose the strip at the right edge", Choose, 0},
+		{"select", []string{"n"}, "number", "choose a strip by its number", Choose, 0},
+		{NextCare, []string{"."}, "next care", "go to the next glue line that asks for care", Choose, 11},
+		{PreviousCare, []string{","}, "last care", "go back to the glue line before that asks for care", Choose, 0},
+
+		{"carry-left", []string{"shift+left", "<"}, "carry left", "carry the strip past its left neighbour", Arrange, 2},
+		{"carry-right", []string{"shift+right", ">"}, "carry right", "carry the strip past its right neighbour", Arrange, 0},
+		{"swap", []string{"z"}, "swap", "let the strip change places with another, by its number", Arrange, 0},
+		{"put-in", []string{"a", "insert"}, "put in", "put a strip of a timber in after this one", Arrange, 3},
+		{"change-timber", []string{"c"}, "change timber", "put another timber in this strip's place", Arrange, 4},
+		{"lay-aside", []string{"x", "delete"}, "lay aside", "lay the strip aside on the tray", Arrange, 5},
+		{"bring-back", []string{"b"}, "bring back", "bring a strip back from the tray", Arrange, 0},
+		{"twin", []string{"t"}, "twin", "put a twin of the strip in after it", Arrange, 6},
+		{"mirror", []string{"m"}, "mirror", "mirror the half you stand in onto the other", Arrange, 12},
+		{"pin", []string{"p"}, "pin", "pin the strip, or take its pin out: mirror and fill leave it alone", Arrange, 0},
+		{"fill", []string{"f"}, "fill", "share out what is wanting of the width over the strips", Arrange, 13},
+
+		{"roll", []string{"r"}, "roll", "roll the strip a quarter turn: width and thickness change places, the rings too", Mill, 7},
+		{"turn", []string{"e"}, "end for end", "turn the strip end for end", Mill, 0},
+		{"turn-over", []string{"o"}, "turn over", "turn the strip over to its other face", Mill, 0},
+		{"split", []string{"s"}, "split", "rip the strip in two", Mill, 0},
+		{"join", []string{"j"}, "join", "join the strip with its right neighbour", Mill, 0},
+
+		{"widen", []string{"+", "="}, "wider", "make the strip wider by 1 mm, or 1/16 in", Size, 8},
+		{"narrow", []string{"-"}, "narrower", "make the strip narrower by 1 mm, or 1/16 in", Size, 0},
+		{WidenFine, []string{"]"}, "hair wider", "make the strip wider by 0.1 mm, or 1/64 in", Size, 0},
+		{NarrowFine, []string{"["}, "hair narrower", "make the strip narrower by 0.1 mm, or 1/64 in", Size, 0},
+		{"set-width", []string{"w"}, "width", "make the strip as wide as you say", Size, 9},
+		{"set-length", []string{"l"}, "own length", "give the strip a length of its own", Size, 0},
+		{"slide-far", []string{"down"}, "slide far", "slide the strip 5 mm, or 1/4 in, towards the far end", Size, 14},
+		{"slide-near", []string{"up"}, "slide near", "slide the strip 5 mm, or 1/4 in, towards the datum end", Size, 0},
+		{SlideFarFine, []string{"shift+down"}, "slide far, fine", "slide the strip 1 mm, or 1/16 in, towards the far end", Size, 0},
+		{SlideNearFine, []string{"shift+up"}, "slide near, fine", "slide the strip 1 mm, or 1/16 in, towards the datum end", Size, 0},
+		{"set-start", []string{"d"}, "start", "say how far from the datum end the strip starts", Size, 0},
+		{"next-rings", []string{"g"}, "rings", "go on to the next kind of rings: flat, rift, quarter, unknown", Size, 10},
+		{"set-rings", []string{"k"}, "ring angle", "say at what angle the rings of the strip stand", Size, 0},
+		{"set-moisture", []string{"%"}, "moisture", "say what the strip's moisture reads", Size, 0},
+
+		{"set-panel-length", []string{"L"}, "panel length", "say how long the finished panel is", Panel, 0},
+		{"set-thickness", []string{"T"}, "panel thickness", "say how thick the finished panel is", Panel, 0},
+		{"set-panel-width", []string{"W"}, "wanted width", "say how wide the panel should be", Panel, 0},
+		{"set-make", []string{"E"}, "flat or edge", "change between strips cut flat and on edge", Panel, 0},
+		{"set-panel-moisture", []string{"M"}, "glue-up moisture", "say what moisture the panel is glued at", Panel, 0},
+		{"set-flattened", []string{"F"}, "flush moisture", "say what moisture the panel is made flush at", Panel, 0},
+		{"set-name", []string{"N"}, "name", "name the pattern", Panel, 0},
+		{"set-notes", []string{"O"}, "notes", "write notes on the pattern", Panel, 0},
+
+		{Advice, []string{"enter"}, "take advice", "make the change that the advice on this strip offers", Look, 0},
+		{Season, []string{"y"}, "season", "show the worse season, the dry one or the humid one", Look, 17},
+		{Unit, []string{"i"}, "mm or inches", "show millimetres or inches", Look, 18},
+		{Screen, []string{"tab", "shift+tab"}, "next screen", "go to the next screen", Look, 0},
+
+		{Undo, []string{"u"}, "undo", "take the last change back", Pattern, 15},
+		{Redo, []string{"U", "ctrl+r"}, "redo", "make the change again that was taken back", Pattern, 0},
+		{Save, []string{"S", "ctrl+s"}, "save", "save the pattern", Pattern, 16},
+		{SaveAs, []string{"A"}, "save as", "save the pattern under another name", Pattern, 0},
+		{Open, []string{"ctrl+o"}, "open", "open a saved pattern", Pattern, 0},
+		{New, []string{"ctrl+n"}, "new", "start a new pattern", Pattern, 0},
+
+		{Search, []string{"/", "ctrl+p"}, "search", "search everything that can be done", Program, 0},
+		{Help, []string{"?", "f1"}, "all keys", "show all keys", Program, 0},
+		{Suspend, []string{"ctrl+z"}, "suspend", "go back to the shell; fg returns", Program, 0},
+		{Quit, []string{"q", "ctrl+c"}, "quit", "leave oddments", Program, 19},
+
+		{Up, []string{"up"}, "up", "go to the entry above", Lists, 0},
+		{Down, []string{"down"}, "down", "go to the entry below", Lists, 0},
+		{PageUp, []string{"pgup"}, "page up", "go a page up", Lists, 0},
+		{PageDn, []string{"pgdown"}, "page down", "go a page down", Lists, 0},
+		{Accept, []string{"enter"}, "take", "take the entry, or what was typed", Lists, 0},
+		{Close, []string{"esc"}, "close", "close without a change", Lists, 0},
+	}
+}
+
+// A Map finds actions by key. Build one with NewMap and share it.
+type Map struct {
+	bench, lists map[string]Action
+	byID         map[ID]Action
+}
+
+// NewMap indexes the table.
+func NewMap() Map {
+	m := Map{bench: map[string]Action{}, lists: map[string]Action{}, byID: map[ID]Action{}}
+	for _, a := range Actions() {
+		keys := m.bench
+		if a.Group == Lists {
+			keys = m.lists
+		}
+		for _, k := range a.Keys {
+			keys[k] = a
+		}
+		m.byID[a.ID] = a
+	}
+	return m
+}
+
+// Bench gives the action of a key where no list or field is open.
+func (m Map) Bench(key string) (Action, bool) {
+	a, ok := m.bench[key]
+	return a, ok
+}
+
+// List gives the action of a key in a list or field.
+func (m Map) List(key string) (Action, bool) {
+	a, ok := m.lists[key]
+	return a, ok
+}
+
+// ByID gives an action of the table.
+func (m Map) ByID(id ID) (Action, bool) {
+	a, ok := m.byID[id]
+	return a, ok
+}
+
+// KeyOf gives the shown key of an action, or nothing.
+func (m Map) KeyOf(id ID) string {
+	if a, ok := m.byID[id]; ok {
+		return a.Key()
+	}
+	return ""
+}
+
+// Footer lists the actions of the bench's footer, in their places.
+func Footer() []Action {
+	var foot []Action
+	for _, a := range Actions() {
+		if a.Foot > 0 {
+			foot = append(foot, a)
+		}
+	}
+	slices.SortFunc(foot, func(a, b Action) int { return a.Foot - b.Foot })
+	return foot
+}
+
+// Shown gives a key as it is printed: bubbletea's names with shift+ as Shift-, ctrl+
+// as Ctrl- and the arrows as words.
+func Shown(key string) string {
+	for _, p := range [...]struct{ prefix, shown string }{{"shift+", "Shift-"}, {"ctrl+", "Ctrl-"}} {
+		if rest, ok := strings.CutPrefix(key, p.prefix); ok {
+			return p.shown + Shown(rest)
+		}
+	}
+	switch key {
+	case "left", "right", "up", "down", "home", "end", "enter", "tab", "esc", "insert", "delete":
+		return strings.ToUpper(key[:1]) + key[1:]
+	case "pgup":
+		return "PgUp"
+	case "pgdown":
+		return "PgDn"
+	case "f1":
+		return "F1"
+	default:
+		return key
+	}
+}
+
+// A Gesture is what the mouse does on the bench.
+type Gesture struct{ Does, Mouse string }
+
+// Gestures lists what the mouse does.
+func Gestures() []Gesture {
+	return []Gesture{
+		{"choose a strip", "press on it"},
+		{"carry a strip", "drag it to its new place"},
+		{"choose left or right", "turn the wheel"},
+		{"wider or narrower", "turn the wheel with Ctrl held"},
+		{"slide lengthwise", "turn the wheel with Shift held"},
+		{"do what the footer says", "press on its words"},
+	}
+}

@@ -1,0 +1,93 @@
+package keymap_test
+
+import (
+	"strings"
+	"testing"
+
+	"example.com/oddments/pattern/edit"
+	"example.com/oddments/tui/keymap"
+)
+
+// Every action has a key, a name and a sentence; no key does two things in one place;
+// none needs a key that terminals cannot tell apart, nor alt with a letter.
+func TestEveryActionIsBoundAndShown(t *testing.T) {
+	type place struct {
+		lists bool
+		key   string
+	}
+	taken := map[place]keymap.ID{}
+	seen := map[keymap.ID]bool{}
+	for _, a := range keymap.Actions() {
+		if seen[a.ID] {
+			t.Errorf("%s stands twice", a.ID)
+		}
+		seen[a.ID] = true
+		if len(a.Keys) == 0 || a.Name == "" || a.Does == "" || strings.HasSuffix(a.Does, ".") {
+			t.Errorf("%s: keys %v, name %q, does %q", a.ID, a.Keys, a.Name, a.Does)
+		}
+		for _, k := range a.Keys {
+			p := place{a.Group == keymap.Lists, k}
+			if other, ok := taken[p]; ok {
+				t.Errorf("key %q is %s and %s", k, other, a.ID)
+			}
+			taken[p] = a.ID
+			switch k {
+			case "ctrl+i", "ctrl+m", "ctrl+[", "shift+enter", "ctrl+enter":
+				t.Errorf("%s: a terminal cannot tell %s apart", a.ID, k)
+			}
+			if strings.HasPrefix(k, "alt+") {
+				t.Errorf("%s: %s", a.ID, k)
+			}
+		}
+		if strings.HasPrefix(a.Group.String(), "group(") {
+			t.Errorf("%s: group %v has no heading", a.ID, a.Group)
+		}
+	}
+}
+
+// Every hand move has a key of its own.
+func TestEveryHandMoveIsBound(t *testing.T) {
+	m := keymap.NewMap()
+	for _, move := range edit.Moves() {
+		if _, ok := m.ByID(keymap.ID(move.ID)); !ok {
+			t.Errorf("hand move %s is bound to no key", move.ID)
+		}
+	}
+}
+
+func TestMapFindsEveryKey(t *testing.T) {
+	m := keymap.NewMap()
+	for _, a := range keymap.Actions() {
+		for _, k := range a.Keys {
+			find := m.Bench
+			if a.Group == keymap.Lists {
+				find = m.List
+			}
+			if got, ok := find(k); !ok || got.ID != a.ID {
+				t.Errorf("key %q finds %v, %v; want %s", k, got.ID, ok, a.ID)
+			}
+		}
+		if m.KeyOf(a.ID) == "" {
+			t.Errorf("%s has no shown key", a.ID)
+		}
+	}
+	if _, ok := m.Bench("f12"); ok {
+		t.Error("a key that is none finds an action")
+	}
+}
+
+func TestFooterHasNoGap(t *testing.T) {
+	for i, a := range keymap.Footer() {
+		if a.Foot != i+1 {
+			t.Errorf("place %d of the footer holds %s, which says %d", i+1, a.ID, a.Foot)
+		}
+	}
+}
+
+func TestShown(t *testing.T) {
+	for key, want := range map[string]string{"shift+left": "Shift-Left", "ctrl+s": "Ctrl-s", "pgdown": "PgDn", "a": "a", "S": "S", "?": "?"} {
+		if got := keymap.Shown(key); got != want {
+			t.Errorf("%s is shown as %s, want %s", key, got, want)
+		}
+	}
+}
