@@ -78,6 +78,33 @@ func StepUnit(u Unit) string {
 	return "um"
 }
 
+// The volumes that timber is counted in: a cubic decimetre, and a board foot of 144
+// cubic inches.
+const (
+	cm3PerDM3       = 1000
+	cm3PerBoardFoot = 144 * 2.54 * 2.54 * 2.54
+)
+
+// Volume gives cm3 cubic centimetres of timber for the eye: 1.21 dm3, or 0.51 bd ft
+// (true board feet of 144 cubic inches, no nominal sizes).
+func Volume(cm3 float64, u Unit) string { return VolumeValue(cm3, u) + " " + VolumeUnit(u) }
+
+// VolumeValue gives cm3 cubic centimetres for the eye, without the unit.
+func VolumeValue(cm3 float64, u Unit) string {
+	if u == InInches {
+		return strconv.FormatFloat(cm3/cm3PerBoardFoot, 'f', 2, 64)
+	}
+	return strconv.FormatFloat(cm3/cm3PerDM3, 'f', 2, 64)
+}
+
+// VolumeUnit names the unit that volumes of timber are shown in: dm3 or bd ft.
+func VolumeUnit(u Unit) string {
+	if u == InInches {
+		return "bd ft"
+	}
+	return "dm3"
+}
+
 func (l Length) exactMM() string {
 	sign := ""
 	magnitude := uint64(l)

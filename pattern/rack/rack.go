@@ -112,3 +112,20 @@ func (p Piece) Check() error {
 func (p Piece) VolumeCM3() float64 {
 	return float64(p.Quantity) * length.VolumeCM3(p.Length, p.Width, p.Thickness)
 }
+
+// VolumeCM3 gives the volume of all that the rack has of a species, in cubic
+// centimetres.
+func (r Rack) VolumeCM3(species string) float64 {
+	var sum float64
+	for _, p := range r.Pieces {
+		if p.Species == species {
+			sum += p.VolumeCM3()
+		}
+	}
+	for _, s := range r.Strips {
+		if s.Species == species {
+			sum += float64(s.Quantity) * length.VolumeCM3(s.Length, s.Width, s.Thickness)
+		}
+	}
+	return sum
+}
