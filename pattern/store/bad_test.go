@@ -1,0 +1,344 @@
+package store
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+	"testing"
+
+	"example.com/oddments/species"
+)
+
+// A bad file is a good one with one place changed. Each wanted error is "line:column
+// field | part of the message or hint"; the places were counted by hand in the text
+// as changed.
+type badFile struct {
+	name     string
+	old, new string
+	want     []string
+}
+
+func knownForTest(key string) bool {
+	return slices.Contains([]string{"hornbeam", "pear", "european_elm"}, key)
+}
+
+func checkBad(t *testing.T, base string, cases []badFile, read func(io.Reader) error) {
+	t.Helper()
+	if err := read(strings.NewReader(base)); err != nil {
+		t.Fatalf("the good file is refused: %v", err)
+	}
+	for _, c := range cases {
+		t.Run(c.name, func(t *testing.T) {
+			if !strings.Contains(base, c.old) {
+				t.Fatalf("the base has no %q", c.old)
+			}
+			err := read(strings.NewReader(strings.Replace(base, c.old, c.new, 1)))
+			compareErrors(t, err, c.want)
+		})
+	}
+}
+
+func compareErrors(t *testing.T, err error, want []string) {
+	t.Helper()
+	var got Errors
+	if !errors.As(err, &got) {
+		t.Fatalf("got %v, want %d errors", err, len(want))
+	}
+	for i, e := range got {
+		if i >= len(want) {
+			t.Errorf("one error too many: %v", &e)
+			continue
+		}
+		place, part, _ := strings.Cut(want[i], " | ")
+		if at := fmt.Sprintf("%d:%d %s", e.Line, e.Column, e.Field); at != strings.TrimRight(place, " ")+strings.Repeat(" ", boolInt(e.Field == "")) {
+			t.Errorf("error %d stands at %q, want %q: %v", i+1, at, place, &e)
+		}
+		if !strings.Contains(e.Message+" / "+e.Hint, part) {
+			t.Errorf("error %d says %q (%q), want %q in it", i+1, e.Message, e.Hint, part)
+		}
+		if e.File != "a.toml" {
+			t.Errorf("error %d names the file %q", i+1, e.File)
+		}
+	}
+	if len(got) < len(want) {
+		t.Errorf("%d errors, want %d", len(got), len(want))
+	}
+}
+
+func boolInt(b bool) int {
+	if b {
+		return 1
+	}
+	return 0
+}
+
+const goodPattern = `format = "oddments/pattern 1"
+name = "a"
+[panel]
+length = "450 mm"
+thickness = "22 mm"
+[[strip]]
+species = "hornbeam"
+width = "25 mm"
+[[made]]
+date = 2026-11-02
+copies = 4
+`
+
+func TestBadPatterns(t *testing.T) {
+	read := func(r io.Reader) error { _, err := ReadPattern(r, "a.toml", knownForTest); return err }
+	checkBad(t, goodPattern, badPatternValues(), read)
+	checkBad(t, goodPattern, badPatternFiles(), read)
+}
+
+func badPatternValues() []badFile {
+	const width, length, thickness, copies = `width = "25 mm"`, `length = "450 mm"`, `thickness = "22 mm"`, `copies = 4`
+	return []badFile{
+		{"width a word", width, `width = "wide"`, []string{"8:9 strip 1 width | write a number"}},
+		{"width zero", width, `width = "0 mm"`, []string{"8:9 strip 1 width | must be above 0, up to 2000 mm"}},
+		{"width above two metres", width, `width = "2001 mm"`, []string{"8:9 strip 1 width | must be above 0"}},
+		{"width negative", width, `width = -25`, []string{"8:9 strip 1 width | must not be below 0"}},
+		{"width with exponent", width, `width = 2.5e1`, []string{"8:9 strip 1 width | write a number"}},
+		{"width in hex", width, `width = 0x19`, []string{"8:9 strip 1 width | write a number"}},
+		{"width with underscore", width, `width = 1_0`, []string{"8:9 strip 1 width | write a number"}},
+		{"width inf", width, `width = inf`, []string{"8:9 strip 1 width | write a number"}},
+		{"width nan", width, `width = nan`, []string{"8:9 strip 1 width"}},
+		{"width with a doubtful comma", width, `width = "1,250 mm"`, []string{"8:9 strip 1 width | unclear"}},
+		{"width true", width, `width = true`, []string{"8:9 strip 1 width | must be a length"}},
+		{"width a date", width, `width = 2026-11-02`, []string{"8:9 strip 1 width | is a date"}},
+		{"width a list", width, `width = [25]`, []string{"8:9 strip 1 width | is a list"}},
+		{"width a table", width, `width = {mm = 25}`, []string{"8:9 strip 1 width | is a table"}},
+		{"width missing", width, ``, []string{"6:3 strip 1 width | missing / add width ="}},
+		{"species missing", `species = "hornbeam"`, ``, []string{"6:3 strip 1 species | missing"}},
+		{"species unknown", `"hornbeam"`, `"hornbeem"`, []string{"7:11 strip 1 species | unknown species"}},
+		{"species a number", `"hornbeam"`, `7`, []string{"7:11 strip 1 species | must be text in quotes, and is a number"}},
+		{"rings a wrong word", width, width + "\nrings = \"flatsawn\"", []string{"9:9 strip 1 rings | flat, rift, quarter or unknown"}},
+		{"rings above 90", width, width + "\nrings = 90.5", []string{"9:9 strip 1 rings | 0 to 90"}},
+		{"rings below 0", width, width + "\nrings = -1", []string{"9:9 strip 1 rings | 0 to 90"}},
+		{"rings a quoted angle", width, width + "\nrings = \"30\"", []string{"9:9 strip 1 rings | without quotes"}},
+		{"rings nan", width, width + "\nrings = nan", []string{"9:9 strip 1 rings | must be a number"}},
+		{"moisture above 30", width, width + "\nmoisture = 30.1", []string{"9:12 strip 1 moisture | 0 to 30"}},
+		{"moisture quoted", width, width + "\nmoisture = \"8\"", []string{"9:12 strip 1 moisture | a number without quotes"}},
+		{"moisture inf", width, width + "\nmoisture = -inf", []string{"9:12 strip 1 moisture | must be a number"}},
+		{"strip length zero", width, width + "\nlength = 0", []string{"9:10 strip 1 length | above 0"}},
+		{"strip length above 20 m", width, width + "\nlength = \"20.001 m\"", []string{"9:10 strip 1 length | 20000 mm"}},
+		{"start above a metre", width, width + "\nstart = 1001", []string{"9:9 strip 1 start | 0 to 1000 mm"}},
+		{"count zero", width, width + "\ncount = 0", []string{"9:9 strip 1 count | from 1 to 10000"}},
+		{"count broken", width, width + "\ncount = 1.5", []string{"9:9 strip 1 count | whole number"}},
+		{"count too many", width, width + "\ncount = 10001", []string{"9:9 strip 1 count | 10000"}},
+		{"count beyond int64", width, width + "\ncount = 1e30", []string{"9:9 strip 1 count | 10000"}},
+		{"turned a number", width, width + "\nturned = 1", []string{"9:10 strip 1 turned | must be true or false, and is a number"}},
+		{"over text", width, width + "\nover = \"yes\"", []string{"9:8 strip 1 over | must be true or false"}},
+		{"pinned a list", width, width + "\npinned = []", []string{"9:10 strip 1 pinned | must be true or false"}},
+		{"panel length zero", length, `length = 0.0`, []string{"4:10 panel length | above 0"}},
+		{"panel length missing", length, ``, []string{"3:2 panel length | missing"}},
+		{"panel thickness missing", thickness, ``, []string{"3:2 panel thickness | missing"}},
+		{"panel thickness above 2 m", thickness, `thickness = "80 in"`, []string{"5:13 panel thickness | 2000 mm"}},
+		{"panel width zero", thickness, thickness + "\nwidth = 0", []string{"6:9 panel width | above 0"}},
+		{"panel strips a wrong word", thickness, thickness + "\nstrips = \"side\"", []string{"6:10 panel strips | flat or edge"}},
+		{"panel moisture below 0", thickness, thickness + "\nmoisture = -0.1", []string{"6:12 panel moisture | 0 to 30"}},
+		{"panel flattened a word", thickness, thickness + "\nflattened = \"dry\"", []string{"6:13 panel flattened | a number"}},
+		{"made date quoted", `2026-11-02`, `"2026-11-02"`, []string{"10:8 made 1 date | a date without quotes"}},
+		{"made date with a time", `2026-11-02`, `2026-11-02T10:00:00`, []string{"10:8 made 1 date | and is a time"}},
+		{"made date missing", `date = 2026-11-02`, ``, []string{"9:3 made 1 date | missing"}},
+		{"made copies missing", copies, ``, []string{"9:3 made 1 copies | missing"}},
+		{"made copies zero", copies, `copies = 0`, []string{"11:10 made 1 copies | from 1 to 10000"}},
+		{"made minutes below 0", copies, copies + "\nminutes = -1", []string{"12:11 made 1 minutes | from 0 to 100000"}},
+		{"made width zero", copies, copies + "\nwidth = 0", []string{"12:9 made 1 width | above 0"}},
+		{"made thickness a word", copies, copies + "\nthickness = \"thin\"", []string{"12:13 made 1 thickness"}},
+		{"made note a number", copies, copies + "\nnote = 3", []string{"12:8 made 1 note | text in quotes"}},
+		{"name a number", `"a"`, `12`, []string{"2:8 name | text in quotes"}},
+		{"name with an escape", `"a"`, `"a\u001b[31m"`, []string{"2:8 name | control character U+001B"}},
+		{"name with a newline", `"a"`, `"a\nb"`, []string{"2:8 name | U+000A"}},
+		{"name with a tab", `"a"`, "\"a\tb\"", []string{"2:8 name | U+0009"}},
+		{"name with DEL", `"a"`, `"a\u007f"`, []string{"2:8 name | U+007F"}},
+		{"name with a C1 control", `"a"`, `"a\u009b"`, []string{"2:8 name | U+009B"}},
+		{"name turned round", `"a"`, "\"a\u202etxt\"", []string{"2:8 name | U+202E"}},
+		{"name isolated", `"a"`, `"a\u2066"`, []string{"2:8 name | U+2066"}},
+		{"name too long", `"a"`, `"` + strings.Repeat("é", 2001) + `"`, []string{"2:8 name | 2001 characters: must be at most 2000"}},
+		{"column after wide letters", `"25 mm"`, `"25 mm", 'né' = 1`, []string{"8:16  | newline"}},
+	}
+}
+
+func badPatternFiles() []badFile {
+	const format = `format = "oddments/pattern 1"`
+	const panel = "[panel]\nlength = \"450 mm\"\nthickness = \"22 mm\"\n"
+	return []badFile{
+		{"format missing", format, ``, []string{"1:1 format | missing"}},
+		{"format a number", format, `format = 1`, []string{"1:10 format | text in quotes"}},
+		{"format unclear", format, `format = "pattern"`, []string{`1:10 format | must be "oddments/pattern 1"`}},
+		{"format zero", format, `format = "oddments/pattern 0"`, []string{"1:10 format | must be"}},
+		{"another kind, alone", format, "format = \"oddments/rack 1\"\nodd = 1", []string{"1:10 format | a pattern file is wanted"}},
+		{"newer, alone", format, "format = \"oddments/pattern 2\"\nodd = 1", []string{"1:10 format | newer"}},
+		{"unknown key", `name = "a"`, `nmae = "a"`, []string{"2:1 nmae | did you mean name?"}},
+		{"unknown key, none near", `name = "a"`, `quux = "a"`, []string{"2:1 quux | known here: format, name, notes, panel, strip, made"}},
+		{"unknown key of a strip", `width = "25 mm"`, "width = \"25 mm\"\nwidht = 3", []string{"9:1 strip 1 widht | did you mean width?"}},
+		{"unknown table", `[[made]]`, "[finish]\n[[made]]", []string{"9:2 finish | unknown table"}},
+		{"unknown key by a dot", `name = "a"`, "name = \"a\"\npanel.depth = 4", []string{"4:2  | panel"}},
+		{"panel missing", panel, ``, []string{"1:1 panel | add [panel] with length and thickness"}},
+		{"panel not a table", panel, "panel = 3\n", []string{"3:9 panel | must be a table"}},
+		{"strip a single table", `[[strip]]`, `[strip]`, []string{"6:2 strip | must be a list of tables"}},
+		{"strip a list of numbers", `name = "a"`, "strip = [1, 2]\n[x]", []string{"7:3  | strip"}},
+		{"key given twice", `name = "a"`, "name = \"a\"\nname = \"b\"", []string{"3:1  | name"}},
+		{"table given twice", `[[made]]`, "[panel]\nwidth = 3\n[[made]]", []string{"9:2  | panel"}},
+		{"key given twice, alone", `name = "a"`, "odd = 1\nname = \"a\"\nname = \"b\"", []string{"4:1  | name"}},
+		{"syntax, alone", `width = "25 mm"`, "odd = 1\nwidth = 25 mm", []string{"9:12  | the rest of the file"}},
+		{"text that does not end", `name = "a"`, `name = "a`, []string{"2:10  | "}},
+		{"date that is none", `2026-11-02`, `2026-02-30`, []string{"10:8  | "}},
+		{"no UTF-8", `name = "a"`, "name = \"é\xff\"", []string{"2:10  | not UTF-8"}},
+		{"too deep", `name = "a"`, "name = " + strings.Repeat("[", 1000), []string{"2:72  | more than 64 levels"}},
+		{"too many dots", `name = "a"`, "a" + strings.Repeat(".a", 1000) + " = 1", []string{"2:130  | more than 64 levels"}},
+		{"too many strips", `[[made]]`, "[[strip]]\nspecies = \"pear\"\nwidth = 9\ncount = 10000\n[[made]]",
+			[]string{"9:3 strip 2 | at most 10000 strips"}},
+		{"several, sorted by line", "[[strip]]\nspecies = \"hornbeam\"\nwidth = \"25 mm\"\n",
+			"colour = 1\n[[strip]]\nwidth = 0\nrings = \"up\"\n[[strip]]\nspecies = \"oak\"\nwidth = \"5 mm\"\nmoisture = 99\n",
+			[]string{"6:1 panel colour | unknown", "7:3 strip 1 species | missing", "8:9 strip 1 width | above 0", "9:9 strip 1 rings",
+				"11:11 strip 2 species | unknown species", "13:12 strip 2 moisture | 0 to 30"}},
+	}
+}
+
+const goodRack = `format = "oddments/rack 1"
+[[piece]]
+id = "B1"
+species = "hornbeam"
+length = "620 mm"
+width = "85 mm"
+thickness = "77 mm"
+[[strip]]
+id = "B2"
+species = "pear"
+width = "25 mm"
+thickness = "24 mm"
+length = "470 mm"
+`
+
+func TestBadRacks(t *testing.T) {
+	const thick = `thickness = "77 mm"`
+	const last = `length = "470 mm"`
+	checkBad(t, goodRack, []badFile{
+		{"one id twice", `"B2"`, `"B1"`, []string{"9:6 strip 1 id | that of line 3 too"}},
+		{"id empty", `"B1"`, `""`, []string{"3:6 piece 1 id | empty"}},
+		{"id with a slash", `"B1"`, `"B1/1"`, []string{"3:6 piece 1 id | slash"}},
+		{"id with a space before", `"B1"`, `" B1"`, []string{"3:6 piece 1 id | space"}},
+		{"id too long", `"B1"`, `"` + strings.Repeat("B", 41) + `"`, []string{"3:6 piece 1 id | 41 characters"}},
+		{"id a number", `"B1"`, `1`, []string{"3:6 piece 1 id | text in quotes"}},
+		{"everything missing", "id = \"B1\"\nspecies = \"hornbeam\"\nlength = \"620 mm\"\nwidth = \"85 mm\"\nthickness = \"77 mm\"\n", "",
+			[]string{"2:3 piece 1 id | missing", "2:3 piece 1 species", "2:3 piece 1 length", "2:3 piece 1 width", "2:3 piece 1 thickness"}},
+		{"ready strip, everything missing", goodRack[strings.Index(goodRack, `id = "B2"`):], "",
+			[]string{"8:3 strip 1 id | missing", "8:3 strip 1 species", "8:3 strip 1 width", "8:3 strip 1 thickness", "8:3 strip 1 length"}},
+		{"species unknown", `"pear"`, `"pere"`, []string{"10:11 strip 1 species | unknown species"}},
+		{"length too long", `"620 mm"`, `"21 m"`, []string{"5:10 piece 1 length | 20000 mm"}},
+		{"width zero", `"85 mm"`, `0`, []string{"6:9 piece 1 width | above 0"}},
+		{"thickness a list", `"77 mm"`, `[]`, []string{"7:13 piece 1 thickness | is a list"}},
+		{"quantity zero", thick, thick + "\nquantity = 0", []string{"8:12 piece 1 quantity | from 1"}},
+		{"planed text", thick, thick + "\nplaned = \"no\"", []string{"8:10 piece 1 planed | true or false"}},
+		{"rings wrong", thick, thick + "\nrings = \"Flat\"", []string{"8:9 piece 1 rings"}},
+		{"moisture wrong", thick, thick + "\nmoisture = 31", []string{"8:12 piece 1 moisture"}},
+		{"use_first a number", thick, thick + "\nuse_first = 1", []string{"8:13 piece 1 use_first"}},
+		{"use first misspelt", thick, thick + "\nusefirst = true", []string{"8:1 piece 1 usefirst | did you mean use_first?"}},
+		{"note a date", thick, thick + "\nnote = 2026-11-02", []string{"8:8 piece 1 note"}},
+		{"faults text", thick, thick + "\nfaults = \"0-40 mm\"", []string{"8:10 piece 1 faults | a list"}},
+		{"fault a number", thick, thick + "\nfaults = [\"0-40 mm\", 7]", []string{"8:22 piece 1 faults 2 | text"}},
+		{"fault unclear", thick, thick + "\nfaults = [\n  \"0-40 mm\",\n  \"40\",\n]", []string{"10:3 piece 1 faults 2 | write it like"}},
+		{"fault backwards", thick, thick + "\nfaults = [\"40-30 mm\"]", []string{"8:11 piece 1 faults 1 | end beyond"}},
+		{"fault beyond the end", thick, thick + "\nfaults = [\"600-621 mm\"]", []string{"8:11 piece 1 faults 1 | outside"}},
+		{"fault beyond the edge", thick, thick + "\nfaults = [\"along 80-86 mm\"]", []string{"8:11 piece 1 faults 1 | outside"}},
+		{"ready quantity broken", last, last + "\nquantity = 2.5", []string{"14:12 strip 1 quantity | whole"}},
+		{"ready rings wrong", last, last + "\nrings = 91", []string{"14:9 strip 1 rings"}},
+		{"ready moisture wrong", last, last + "\nmoisture = true", []string{"14:12 strip 1 moisture"}},
+		{"ready use_first wrong", last, last + "\nuse_first = \"\"", []string{"14:13 strip 1 use_first"}},
+		{"ready strips are planed", last, last + "\nplaned = true", []string{"14:1 strip 1 planed | unknown key"}},
+		{"a shop", "rack 1", "shop 1", []string{"1:10 format | a rack file is wanted"}},
+	}, func(r io.Reader) error { _, err := ReadRack(r, "a.toml", knownForTest); return err })
+}
+
+const goodShop = "format = \"oddments/shop 1\"\n"
+
+// TestBadShops puts one wrong line behind the format and, for most, a heading.
+func TestBadShops(t *testing.T) {
+	const after = goodShop
+	with := func(text string) string { return after + text }
+	var cases []badFile
+	for _, c := range []struct{ table, keys, bad, part string }{
+		{"kerf", "rip crosscut resaw", `"1001 mm"`, "0 to 1000 mm"},
+		{"allowance", "truing cleaning planing jointing flattening length end_trim over_length", `"2 m"`, "0 to 1000 mm"},
+		{"keep", "length width thickness", `"2001 mm"`, "0 to 2000 mm"},
+		{"draw", "use_first returned", `100.5`, "0 to 100"},
+		{"draw", "opened", `-1`, "0 to 1000000"},
+		{"air", "temperature", `61`, "-10 to 60"},
+		{"air", "humidity", `101`, "0 to 100"},
+		{"season.dry", "temperature", `-11`, "-10 to 60"},
+		{"season.humid", "humidity", `"65"`, "a number without quotes"},
+		{"limits", "step strain moisture", `[2, 1]`, "above the first"},
+		{"limits", "step strain moisture", `[0, 1]`, ""},
+		{"limits", "step strain moisture", `[1, 2, 3]`, "a list of 3"},
+		{"limits", "step strain moisture", `30`, "a list in brackets"},
+		{"limits", "contrast", `0`, "above 0"},
+		{"machine", "thicknesser_width thicknesser_length surfacer_length bandsaw_height saw_depth", `"-1 mm"`, "not be below 0"},
+	} {
+		for _, key := range strings.Fields(c.keys) {
+			field := strings.ReplaceAll(c.table, ".", " ") + " " + key
+			column := len(key) + len(" = ") + 1
+			if c.bad == "[0, 1]" {
+				field, column = field+" 1", column+1
+			}
+			cases = append(cases, badFile{field + " " + c.bad, after, with(fmt.Sprintf("[%s]\n%s = %s\n", c.table, key, c.bad)),
+				[]string{fmt.Sprintf("3:%d %s | %s", column, field, c.part)}})
+		}
+	}
+	cases = append(cases,
+		badFile{"units feet", after, with(`units = "ft"`), []string{"2:9 units | mm or in"}},
+		badFile{"unknown season", after, with("[season.wet]\nhumidity = 90\n"), []string{"2:9 season wet | unknown table"}},
+		badFile{"unknown machine", after, with("[machine]\nbandsaw_hight = 3\n"), []string{"3:1 machine bandsaw_hight | did you mean bandsaw_height?"}},
+		badFile{"limit with text", after, with("[limits]\nstep = [30, \"80\"]\n"), []string{"3:13 limits step 2 | a number"}},
+		badFile{"table as a number", after, with("kerf = 3\n"), []string{"2:8 kerf | must be a table"}},
+		badFile{"newer", "shop 1", "shop 3", []string{"1:10 format | newer"}},
+		badFile{"no format", "format", "fromat", []string{"1:1 format | missing", "1:1 fromat | did you mean format?"}},
+	)
+	checkBad(t, goodShop, cases, func(r io.Reader) error { _, err := ReadShop(r, "a.toml"); return err })
+}
+
+const goodSpecies = "format = \"oddments/species 1\"\n[[species]]\nkey = \"plum\"\n"
+
+func TestBadSpecies(t *testing.T) {
+	const key = "key = \"plum\"\n"
+	var cases []badFile
+	add := func(name, value, part string) {
+		cases = append(cases, badFile{name + " " + value, key, key + name + " = " + value + "\n",
+			[]string{fmt.Sprintf("4:%d species 1 %s | %s", len(name)+4, name, part)}})
+	}
+	for _, k := range timberKeys() {
+		switch k.at(&species.Species{}).(type) {
+		case *float64:
+			add(k.name, "0", "must be")
+			add(k.name, "1e9", "must be")
+			add(k.name, `"5"`, "a number without quotes")
+		case *bool:
+			add(k.name, `"yes"`, "true or false")
+		case *species.RGB:
+			add(k.name, `"brown"`, "six hexadecimal digits")
+			add(k.name, `123456`, "text in quotes")
+		case *[]string:
+			add(k.name, `"one"`, "a list")
+		case *string:
+			add(k.name, `7`, "text in quotes")
+			add(k.name, `"\u0007"`, "U+0007")
+		}
+	}
+	add("letters", `"pl"`, "two capitals")
+	add("pores", `"none"`, "ring, semi-ring")
+	add("name", `""`, "empty")
+	cases = append(cases,
+		badFile{"key missing", key, "name = \"plum\"\n", []string{"2:3 species 1 key | missing"}},
+		badFile{"key with capitals", `"plum"`, `"Plum"`, []string{"3:7 species 1 key | small letter"}},
+		badFile{"key twice", key, key + "[[species]]\n" + key, []string{"5:7 species 2 key | line 3 too"}},
+		badFile{"letters twice", key, key + "letters = \"PL\"\n[[species]]\nkey = \"sloe\"\nletters = \"PL\"\n", []string{"7:11 species 2 letters | line 4 too"}},
+		badFile{"source of no value", key, key + "[species.sources]\ncrr = \"x\"\n", []string{"5:1 species 1 sources crr | did you mean cr?"}},
+		badFile{"source a number", key, key + "[species.sources]\ncr = 5\n", []string{"5:6 species 1 sources cr | text"}},
+		badFile{"unknown value", key, key + "color = \"#000000\"\n", []string{"4:1 species 1 color | did you mean colour?"}},
+		badFile{"also with a number", key, key + "also = [\"a\", 5]\n", []string{"4:14 species 1 also 2 | text"}},
+	)
+	checkBad(t, goodSpecies, cases, func(r io.Reader) error { _, err := ReadSpecies(r, "a.toml"); return err })
+}

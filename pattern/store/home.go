@@ -1,0 +1,285 @@
+package store
+
+import (
+	"bytes"
+	"cmp"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"sync"
+
+	"github.com/adrg/xdg"
+	"github.com/gofrs/flock"
+
+	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/rack"
+	"example.com/oddments/pattern/shop"
+	"example.com/oddments/species"
+)
+
+// What lies in a home.
+const (
+	rackFile       = "rack" + tomlEnding
+	shopFile       = "shop" + tomlEnding
+	speciesFile    = "species" + tomlEnding
+	patternsFolder = "patterns"
+	recoveryFolder = "recovery"
+	lockFile       = ".lock"
+)
+
+// ResolveHome gives the folder of the maker's files: flag where it is not empty,
+// else env, which is what ODDMENTS_HOME says, else oddments in the user's folder for
+// data.
+func ResolveHome(flag, env string) string {
+	return cmp.Or(flag, env, filepath.Join(xdg.DataHome, "oddments"))
+}
+
+// A Home is the folder of the maker's files, which need not exist. It may be used by
+// several goroutines. Whoever saved must Close it.
+type Home struct {
+	dir  string
+	mu   sync.Mutex
+	lock *flock.Flock // nil until this is the writer
+}
+
+// OpenHome gives the home in a folder. It touches nothing.
+func OpenHome(dir string) *Home { return &Home{dir: dir} }
+
+// Dir gives the folder.
+func (h *Home) Dir() string { return h.dir }
+
+// A Saved is a pattern with the file it came from.
+type Saved struct {
+	Stem    string
+	File    string
+	Pattern pattern.Pattern
+	Version Version
+}
+
+// Shop reads the workshop; where there is no file, the default one.
+func (h *Home) Shop() (shop.Shop, Version, error) {
+	data, version, err := readHomeFile(h.path(shopFile))
+	if err != nil || version == Absent {
+		return shop.Default(), version, err
+	}
+	s, err := ReadShop(bytes.NewReader(data), h.path(shopFile))
+	return s, version, err
+}
+
+// Timbers reads the maker's own timbers; where there is no file, none.
+func (h *Home) Timbers() ([]species.Species, Version, error) {
+	data, version, err := readHomeFile(h.path(speciesFile))
+	if err != nil || version == Absent {
+		return nil, version, err
+	}
+	list, err := ReadSpecies(bytes.NewReader(data), h.path(speciesFile))
+	return list, version, err
+}
+
+// Species gives the built-in timbers with the maker's own over them.
+func (h *Home) Species() (*species.Table, error) {
+	own, _, err := h.Timbers()
+	if err != nil {
+		return nil, err
+	}
+	table, err := species.Builtin().With(own)
+	if err != nil {
+		return nil, &Error{File: h.path(speciesFile), Doing: "read", Err: err}
+	}
+	return table, nil
+}
+
+// Rack reads the rack; where there is no file, an empty one. A species that known
+// does not know is refused; a nil known lets all pass.
+func (h *Home) Rack(known func(string) bool) (rack.Rack, Version, error) {
+	data, version, err := readHomeFile(h.path(rackFile))
+	if err != nil || version == Absent {
+		return rack.Rack{}, version, err
+	}
+	r, err := ReadRack(bytes.NewReader(data), h.path(rackFile), known)
+	return r, version, err
+}
+
+// Pattern reads a saved pattern. It is ErrNotFound where there is none of that stem.
+func (h *Home) Pattern(stem string, known func(string) bool) (Saved, error) {
+	s := Saved{Stem: stem, File: h.patternPath(stem)}
+	if err := CheckStem(stem); err != nil {
+		return s, &Error{File: stem, Doing: "read", Hint: "a file is given with a slash or with .toml", Err: err}
+	}
+	data, version, err := readHomeFile(s.File)
+	if err != nil {
+		return s, err
+	}
+	if version == Absent {
+		stems, _ := h.stems() // only for the hint
+		return s, &Error{File: stem, Doing: "read", Hint: nearestStem(stem, stems), Err: ErrNotFound}
+	}
+	s.Version = version
+	s.Pattern, err = ReadPattern(bytes.NewReader(data), s.File, known)
+	return s, err
+}
+
+// OpenPattern reads the pattern that a command line names: with a slash or .toml at
+// its end a file, else a saved stem.
+func (h *Home) OpenPattern(arg string, known func(string) bool) (Saved, error) {
+	if !strings.HasSuffix(arg, tomlEnding) && !strings.ContainsRune(arg, '/') && !strings.ContainsRune(arg, filepath.Separator) {
+		return h.Pattern(arg, known)
+	}
+	s := Saved{File: arg, Stem: strings.TrimSuffix(filepath.Base(arg), tomlEnding)}
+	if CheckStem(s.Stem) != nil {
+		s.Stem = Stem(s.Stem)
+	}
+	data, version, err := readGivenFile(arg)
+	if err != nil {
+		return s, err
+	}
+	s.Version = version
+	s.Pattern, err = ReadPattern(bytes.NewReader(data), arg, known)
+	return s, err
+}
+
+// OpenRack reads a rack from a file that stands in for the home's.
+func OpenRack(file string, known func(string) bool) (rack.Rack, error) {
+	data, _, err := readGivenFile(file)
+	if err != nil {
+		return rack.Rack{}, err
+	}
+	return ReadRack(bytes.NewReader(data), file, known)
+}
+
+// OpenShop reads a shop from a file that stands in for the home's.
+func OpenShop(file string) (shop.Shop, error) {
+	data, _, err := readGivenFile(file)
+	if err != nil {
+		return shop.Shop{}, err
+	}
+	return ReadShop(bytes.NewReader(data), file)
+}
+
+// A Listed is a file of the patterns folder: a pattern, or the reason why it is
+// none, with which Stem may be empty.
+type Listed struct {
+	Saved
+	Err error
+}
+
+// Patterns reads all saved patterns, sorted by file. One that is broken is listed
+// with its error and does not stop the others; the second result is an error of the
+// folder itself.
+func (h *Home) Patterns(known func(string) bool) ([]Listed, error) {
+	names, err := tomlFiles(h.path(patternsFolder))
+	if err != nil {
+		return nil, err
+	}
+	var all []Listed
+	for _, name := range names {
+		stem := strings.TrimSuffix(name, tomlEnding)
+		if err := CheckStem(stem); err != nil {
+			file := filepath.Join(h.path(patternsFolder), name)
+			hint := "rename it, to " + Stem(stem) + tomlEnding + " say"
+			all = append(all, Listed{Saved: Saved{File: file}, Err: &Error{File: file, Doing: "read", Hint: hint, Err: err}})
+			continue
+		}
+		saved, err := h.Pattern(stem, known)
+		if !errors.Is(err, ErrNotFound) { // taken away meanwhile
+			all = append(all, Listed{Saved: saved, Err: err})
+		}
+	}
+	return all, nil
+}
+
+// FreeStem gives a stem for a new pattern of that name, one that no saved pattern
+// has.
+func (h *Home) FreeStem(name string) (string, error) {
+	stems, err := h.stems()
+	if err != nil {
+		return "", err
+	}
+	for i, s := range stems {
+		stems[i] = strings.ToLower(s) // some file systems do not tell them apart
+	}
+	return freeStem(name, func(stem string) bool { return slices.Contains(stems, stem) }), nil
+}
+
+func (h *Home) path(name string) string { return filepath.Join(h.dir, name) }
+
+func (h *Home) patternPath(stem string) string {
+	return filepath.Join(h.dir, patternsFolder, stem+tomlEnding)
+}
+
+// stems gives the names of the files in the patterns folder without .toml, good or
+// not.
+func (h *Home) stems() ([]string, error) {
+	names, err := tomlFiles(h.path(patternsFolder))
+	for i := range names {
+		names[i] = strings.TrimSuffix(names[i], tomlEnding)
+	}
+	return names, err
+}
+
+// tomlFiles gives the names of the .toml files of a folder, sorted; none where the
+// folder is missing.
+func tomlFiles(folder string) ([]string, error) {
+	entries, err := os.ReadDir(folder)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, nil
+	}
+	if err != nil {
+		return nil, &Error{File: folder, Doing: "read the folder", Err: plainCause(err)}
+	}
+	var names []string
+	for _, e := range entries {
+		if name := e.Name(); strings.HasSuffix(name, tomlEnding) && !strings.HasPrefix(name, ".") && !e.IsDir() {
+			names = append(names, name)
+		}
+	}
+	return names, nil
+}
+
+// readHomeFile reads a file of the home, and takes nothing but a plain file: to open
+// a pipe would wait for ever.
+func readHomeFile(path string) ([]byte, Version, error) {
+	info, err := os.Stat(path)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, Absent, nil
+	}
+	if err == nil && !info.Mode().IsRegular() && !info.IsDir() {
+		err = errors.New("is no plain file")
+	}
+	if err != nil {
+		return nil, Absent, &Error{File: path, Doing: "read", Err: plainCause(err)}
+	}
+	return readGivenFile(path)
+}
+
+// readGivenFile reads a file that the maker named. It stops a little above the
+// longest file that is read, so that the reader refuses it.
+func readGivenFile(path string) ([]byte, Version, error) {
+	failed := func(err error) ([]byte, Version, error) {
+		return nil, Absent, &Error{File: path, Doing: "read", Err: plainCause(err)}
+	}
+	if info, err := os.Stat(path); err == nil && info.IsDir() {
+		return failed(errors.New("is a folder, and must be a file"))
+	}
+	f, err := os.Open(path)
+	if err != nil {
+		return failed(err)
+	}
+	data, err := io.ReadAll(io.LimitReader(f, maxBytes+1))
+	if err = errors.Join(err, f.Close()); err != nil {
+		return failed(err)
+	}
+	return data, versionOf(data), nil
+}
+
+func (l Listed) String() string {
+	if l.Err != nil {
+		return fmt.Sprintf("%s: %v", l.File, l.Err)
+	}
+	return l.Stem
+}

@@ -1,0 +1,220 @@
+package store
+
+import (
+	"bytes"
+	"math/rand/v2"
+	"testing"
+
+	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/rack"
+	"example.com/oddments/pattern/shop"
+	"example.com/oddments/species"
+)
+
+// A source of random values within the ranges of the files.
+type dice struct{ *rand.Rand }
+
+func (d dice) coin() bool { return d.IntN(2) == 0 }
+
+// size gives a length above 0 up to high: any nanometre, a tenth of a millimetre or
+// a sixty-fourth of an inch.
+func (d dice) size(high length.Length) length.Length {
+	steps := []length.Length{1, length.Millimetre / 10, length.Inch / 64, length.Millimetre}
+	step := steps[d.IntN(len(steps))]
+	return step * length.Length(1+d.Int64N(int64(high/step)))
+}
+
+func (d dice) sizeOrNone(high length.Length) length.Length {
+	if d.coin() {
+		return 0
+	}
+	return d.size(high)
+}
+
+func (d dice) number(low, high float64) float64 {
+	if d.coin() {
+		return float64(int(low + (high-low)*d.Float64()))
+	}
+	return low + (high-low)*d.Float64()
+}
+
+func (d dice) reading() pattern.Reading {
+	if d.coin() {
+		return pattern.Reading{}
+	}
+	return pattern.Read(d.number(0, pattern.MaxMoisture))
+}
+
+func (d dice) rings() pattern.Rings {
+	at, _ := pattern.RingsAt(d.number(0, 90))
+	return []pattern.Rings{{}, pattern.RingsFlat(), pattern.RingsRift(), pattern.RingsQuarter(), at}[d.IntN(5)]
+}
+
+// text gives letters that quoting has to deal with.
+func (d dice) text() string {
+	letters := []rune(`ab "\'#=[]{}é日½-` + "\u00a0\u200d\U0001f600")
+	out := make([]rune, d.IntN(12))
+	for i := range out {
+		out[i] = letters[d.IntN(len(letters))]
+	}
+	return string(out)
+}
+
+func (d dice) pattern() pattern.Pattern {
+	p := pattern.Pattern{Name: "n" + d.text(), Notes: d.text(), Panel: pattern.Panel{
+		Length: d.size(pattern.MaxLength), Thickness: d.size(pattern.MaxAcross), Width: d.sizeOrNone(pattern.MaxAcross),
+		Make: pattern.Make(d.IntN(2)), Moisture: d.reading(), Flattened: d.reading(),
+	}}
+	for range d.IntN(8) {
+		s := pattern.Strip{
+			Species: []string{"pear", "hornbeam"}[d.IntN(2)], Width: d.size(pattern.MaxAcross), Rings: d.rings(), Moisture: d.reading(),
+			Length: d.sizeOrNone(pattern.MaxLength), Start: d.sizeOrNone(pattern.MaxStart), Turned: d.coin(), Over: d.coin(), Pinned: d.coin(),
+		}
+		for range 1 + d.IntN(3) {
+			p.Strips = append(p.Strips, s)
+		}
+	}
+	for range d.IntN(3) {
+		p.Made = append(p.Made, pattern.Made{
+			Date: pattern.Date{Year: d.IntN(10_000), Month: 1 + 1, Day: 1 + d.IntN(28)}, Copies: 1 + d.IntN(maxCopies),
+			Width: d.sizeOrNone(pattern.MaxAcross), Thickness: d.sizeOrNone(pattern.MaxAcross), Minutes: d.IntN(maxMinutes + 1), Note: d.text(),
+		})
+	}
+	return p
+}
+
+func (d dice) rack() rack.Rack {
+	var r rack.Rack
+	for i := range d.IntN(6) {
+		p := rack.Piece{
+			ID: string(rune('A'+i)) + "1", Species: "pear", Length: d.size(pattern.MaxLength), Width: d.size(pattern.MaxAcross),
+			Thickness: d.size(pattern.MaxAcross), Quantity: 1 + d.IntN(rack.MaxQuantity), Planed: d.coin(), Rings: d.rings(),
+			Moisture: d.reading(), UseFirst: d.coin(), Note: d.text(),
+		}
+		for range d.IntN(3) {
+			f := rack.Fault{Along: d.coin()}
+			f.To = d.size(p.Length)
+			if f.Along {
+				f.To = d.size(p.Width)
+			}
+			f.From = length.Length(d.Int64N(int64(f.To)))
+			p.Faults = append(p.Faults, f)
+		}
+		r.Pieces = append(r.Pieces, p)
+		r.Strips = append(r.Strips, rack.Strip{
+			ID: string(rune('a'+i)) + "2", Species: "hornbeam", Width: d.size(pattern.MaxAcross), Thickness: d.size(pattern.MaxAcross),
+			Length: d.size(pattern.MaxLength), Quantity: 1 + d.IntN(9), Rings: d.rings(), Moisture: d.reading(), UseFirst: d.coin(),
+		})
+	}
+	return r
+}
+
+func (d dice) shop() shop.Shop {
+	s := shop.Default()
+	s.Units = length.Unit(d.IntN(2))
+	for _, keys := range [][]lengthKey{kerfKeys(&s.Kerf), allowanceKeys(&s.Allowance), keepKeys(&s.Keep), machineKeys(&s.Machine)} {
+		for _, k := range keys {
+			*k.at = d.sizeOrNone(maxTaken)
+		}
+	}
+	for _, keys := range [][]numberKey{drawKeys(&s.Draw), airKeys(&s.Air), airKeys(&s.Dry), airKeys(&s.Humid)} {
+		for _, k := range keys {
+			*k.at = d.number(k.low, k.high)
+		}
+	}
+	for _, l := range []*shop.Limit{&s.Limits.StepUM, &s.Limits.StrainPct, &s.Limits.MoisturePct} {
+		l.Care = 0.01 + d.Float64()
+		l.Much = l.Care + 0.01 + 20*d.Float64()
+	}
+	return s
+}
+
+func (d dice) species() []species.Species {
+	var list []species.Species
+	for i := range d.IntN(4) {
+		s := species.Species{Key: string(rune('a'+i)) + "_x", Sources: map[string]species.Source{}}
+		for _, k := range timberKeys() {
+			if d.coin() {
+				continue
+			}
+			s.Sources[k.name] = []species.Source{
+				{Text: ownValue, Status: species.Yours}, {Text: "x (y)", Status: species.Derived}, {Text: "x (memory)", Status: species.Yours},
+				{Status: species.None}, {Text: "measured", Status: species.Yours},
+			}[d.IntN(5)]
+			switch at := k.at(&s).(type) {
+			case *string:
+				*at = map[string]string{"pores": "ring", "letters": "Q" + string(rune('A'+i))}[k.name]
+				if *at == "" {
+					*at = d.text()
+				}
+			case *[]string:
+				*at = []string{"p" + d.text(), d.text()}
+			case *float64:
+				low, high, _ := species.NumberRange(k.name)
+				if d.IntN(4) > 0 { // else it is taken away
+					*at = low + (high-low)*d.Float64()
+				}
+			case *bool:
+				*at = d.coin()
+			case *species.RGB:
+				*at = species.RGB{R: uint8(d.IntN(256)), G: uint8(d.IntN(256)), B: uint8(d.IntN(256))}
+			}
+		}
+		list = append(list, s)
+	}
+	return list
+}
+
+// TestRandomFilesReadBack writes values from all over their ranges and reads them
+// back the same.
+func TestRandomFilesReadBack(t *testing.T) {
+	d := dice{rand.New(rand.NewPCG(3, 5))}
+	for range 300 {
+		var out bytes.Buffer
+		p := d.pattern()
+		if err := WritePattern(&out, p); err != nil {
+			t.Fatal(err)
+		}
+		got, err := ReadPattern(bytes.NewReader(out.Bytes()), "a.toml", knownForTest)
+		if err != nil {
+			t.Fatalf("%v\n%s", err, out.Bytes())
+		}
+		same(t, got, p)
+		roundPattern(t, out.Bytes(), true)
+	}
+	for range 200 {
+		var out bytes.Buffer
+		r := d.rack()
+		if err := WriteRack(&out, r); err != nil {
+			t.Fatal(err)
+		}
+		got, err := ReadRack(bytes.NewReader(out.Bytes()), "a.toml", knownForTest)
+		if err != nil {
+			t.Fatalf("%v\n%s", err, out.Bytes())
+		}
+		same(t, got, r)
+	}
+	for range 200 {
+		var out bytes.Buffer
+		s := d.shop()
+		if err := WriteShop(&out, s); err != nil {
+			t.Fatal(err)
+		}
+		if got, err := ReadShop(bytes.NewReader(out.Bytes()), "a.toml"); err != nil || got != s {
+			t.Fatalf("%v\n%s", err, out.Bytes())
+		}
+	}
+	for range 200 {
+		var out bytes.Buffer
+		list := d.species()
+		if err := WriteSpecies(&out, list); err != nil {
+			t.Fatal(err)
+		}
+		got, err := ReadSpecies(bytes.NewReader(out.Bytes()), "a.toml")
+		if err != nil {
+			t.Fatalf("%v\n%s", err, out.Bytes())
+		}
+		same(t, got, list)
+	}
+}

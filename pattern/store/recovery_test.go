@@ -1,0 +1,105 @@
+package store
+
+import (
+	"errors"
+	"io/fs"
+	"os"
+	"slices"
+	"strings"
+	"testing"
+
+	"example.com/oddments/pattern"
+)
+
+func TestStems(t *testing.T) {
+	for name, want := range map[string]string{
+		"Rookery square": "rookery-square", "  A  b ": "a-b", "Ærøskøbing Børd": "aeroskobing-bord", "Grüße!": "grusse", "St. John's": "st-johns",
+		"": "pattern", "日本": "pattern", "---": "pattern", "../../etc/passwd": "etc-passwd", "con": "pattern-con", "LPT1": "pattern-lpt1",
+		"-h": "h", "Board 2": "board-2", strings.Repeat("long name ", 20): "long-name-long-name-long-name-long-name-long-name-long-name",
+	} {
+		got := Stem(name)
+		if got != want {
+			t.Errorf("stem of %q is %q, want %q", name, got, want)
+		}
+		if err := CheckStem(got); err != nil {
+			t.Error(err)
+		}
+	}
+	taken := []string{"tray", "tray-2", strings.Repeat("x", longestStem-1)}
+	for name, want := range map[string]string{"Tray": "tray-3", "Dish": "dish", strings.Repeat("x", 80): strings.Repeat("x", longestStem-2) + "-2"} {
+		if got := freeStem(name, func(s string) bool { return slices.Contains(taken, s) }); got != want {
+			t.Errorf("free stem of %.10q is %q, want %q", name, got, want)
+		}
+	}
+	h := newHome(t)
+	write(t, h.path("patterns/Tray.toml"), "x")
+	if got, err := h.FreeStem("tray"); err != nil || got != "tray-2" {
+		t.Errorf("beside Tray.toml: %q, %v", got, err)
+	}
+}
+
+func FuzzStem(f *testing.F) {
+	f.Add("Rookery square")
+	f.Add("\xff../CON")
+	f.Fuzz(func(t *testing.T, name string) {
+		if err := CheckStem(Stem(name)); err != nil {
+			t.Error(err)
+		}
+		n := 0
+		if err := CheckStem(freeStem(name, func(string) bool { n++; return n < 12 })); err != nil {
+			t.Error(err)
+		}
+	})
+}
+
+func TestRecovery(t *testing.T) {
+	h := newHome(t)
+	saved := mustSave(t, h, "tray", tray("Tray", 3), Absent)
+	before := read(t, h.patternPath("tray"))
+	aside := []pattern.Strip{{Species: "hornbeam", Width: 7 * mm}}
+	if err := h.SaveRecovery("tray", tray("Tray", 5), aside, saved); err != nil {
+		t.Fatal(err)
+	}
+	if err := h.SaveRecovery(Untitled, tray("New", 1), nil, Absent); err != nil {
+		t.Fatal(err)
+	}
+	all, err := h.Recoveries(knownForTest)
+	if err != nil || len(all) != 2 {
+		t.Fatalf("%v, %v", all, err)
+	}
+	got := all[0]
+	same(t, got.Pattern, tray("Tray", 5))
+	same(t, got.Tray, aside)
+	if got.Stem != "tray" || got.Base != saved || got.At.IsZero() || got.Err != nil || !strings.HasPrefix(got.String(), "tray, ") {
+		t.Errorf("got %+v", got)
+	}
+	if all[1].Stem != Untitled || all[1].Base != Absent || len(all[1].Tray) != 0 {
+		t.Errorf("got %+v", all[1])
+	}
+	if read(t, h.patternPath("tray")) != before {
+		t.Error("the saved pattern was touched")
+	}
+	file, trayFile := h.recoveryPaths("tray")
+	info, _ := os.Stat(file)
+	if err := h.SaveRecovery("tray", tray("Tray", 5), nil, saved); err != nil {
+		t.Fatal(err)
+	}
+	if again, _ := os.Stat(file); !os.SameFile(info, again) {
+		t.Error("nothing changed and it was written anew")
+	}
+	if _, err := os.Stat(trayFile); !errors.Is(err, fs.ErrNotExist) {
+		t.Error("the tray is empty and its file is still there")
+	}
+	write(t, file, "broken")
+	if all, err = h.Recoveries(nil); err != nil || len(all) != 2 || all[0].Err == nil {
+		t.Errorf("%v, %v", all, err)
+	}
+	for _, stem := range []string{"tray", Untitled, "none"} {
+		if err := h.DropRecovery(stem); err != nil {
+			t.Error(err)
+		}
+	}
+	if all, err = h.Recoveries(nil); err != nil || len(all) != 0 {
+		t.Errorf("%v, %v", all, err)
+	}
+}

@@ -1,0 +1,234 @@
+package store
+
+import (
+	"fmt"
+	"io"
+	"slices"
+
+	"example.com/oddments/pattern/store/tomlread"
+	"example.com/oddments/species"
+)
+
+// ownValue is the source of a value that the file gives no source for.
+const ownValue = "your own value"
+
+// A timberKey is one value of a timber in its file: where it lies in a Species, and
+// how text is checked.
+type timberKey struct {
+	name  string
+	at    func(*species.Species) any // *string, *[]string, *float64, *bool or *species.RGB
+	check func(string) error         // of text; nil: any will do
+}
+
+// timberKeys lists the values in the order of the file, which is that of
+// species.ValueNames.
+func timberKeys() []timberKey {
+	return []timberKey{
+		{name: "name", at: func(s *species.Species) any { return &s.Name }, check: notEmpty},
+		{name: "also", at: func(s *species.Species) any { return &s.Also }},
+		{name: "botanical", at: func(s *species.Species) any { return &s.Botanical }},
+		{name: "letters", at: func(s *species.Species) any { return &s.Letters }, check: species.CheckLetters},
+		{name: "cr", at: func(s *species.Species) any { return &s.CR }},
+		{name: "ct", at: func(s *species.Species) any { return &s.CT }},
+		{name: "fsp_pct", at: func(s *species.Species) any { return &s.FSPPct }},
+		{name: "density_kg_m3", at: func(s *species.Species) any { return &s.DensityKgM3 }},
+		{name: "janka_n", at: func(s *species.Species) any { return &s.JankaN }},
+		{name: "colour", at: func(s *species.Species) any { return &s.Colour }},
+		{name: "colour_oiled", at: func(s *species.Species) any { return &s.ColourOiled }},
+		{name: "colour_change", at: func(s *species.Species) any { return &s.ColourChange }},
+		{name: "pores", at: func(s *species.Species) any { return &s.Pores }, check: species.CheckPores},
+		{name: "open_pored", at: func(s *species.Species) any { return &s.OpenPored }},
+		{name: "oily", at: func(s *species.Species) any { return &s.Oily }},
+		{name: "sensitiser", at: func(s *species.Species) any { return &s.Sensitise }},
+		{name: "food", at: func(s *species.Species) any { return &s.Food }},
+		{name: "not_for_food", at: func(s *species.Species) any { return &s.NotForFood }},
+		{name: "dust", at: func(s *species.Species) any { return &s.Dust }},
+		{name: "listed", at: func(s *species.Species) any { return &s.Listed }},
+		{name: "note", at: func(s *species.Species) any { return &s.Note }},
+	}
+}
+
+func notEmpty(s string) error {
+	if s == "" {
+		return fmt.Errorf("must not be empty")
+	}
+	return nil
+}
+
+// ReadSpecies reads timbers: the maker's own, or corrections of built-in ones. The
+// Sources of an entry name the values that the file gives, as Table.With of species
+// wants it; a value without a source of its own has "your own value". A value that
+// only the sources name is taken away.
+func ReadSpecies(r io.Reader, name string) ([]species.Species, error) {
+	d, err := tomlread.Parse(name, r)
+	if err != nil {
+		return nil, err
+	}
+	t := d.Root()
+	t.Format("species", speciesVersion)
+	var list []species.Species
+	keys, letters := map[string]int{}, map[string]int{}
+	for _, entry := range t.May("species").Tables() {
+		list = append(list, readTimber(entry, keys, letters))
+	}
+	if err := d.Finish(); err != nil {
+		return nil, err
+	}
+	return list, nil
+}
+
+// readTimber reads one entry; keys and letters hold the lines of those before it.
+func readTimber(t *tomlread.Table, keys, letters map[string]int) species.Species {
+	s := species.Species{Sources: map[string]species.Source{}}
+	once(t.Need("key", `"plum"`), &s.Key, species.CheckKey, keys)
+	all := timberKeys()
+	for _, k := range all {
+		f := t.May(k.name)
+		if !f.Given() {
+			continue
+		}
+		s.Sources[k.name] = species.Source{Text: ownValue, Status: species.Yours}
+		if k.name == "letters" {
+			once(f, &s.Letters, k.check, letters)
+			continue
+		}
+		k.read(f, &s)
+	}
+	sources := t.May("sources").Table()
+	for _, k := range all {
+		var text string
+		if sources.May(k.name).Text(&text) {
+			s.Sources[k.name] = species.ParseSource(text)
+		}
+	}
+	return s
+}
+
+// once reads text that may stand once in a file.
+func once(f tomlread.Field, into *string, check func(string) error, lines map[string]int) {
+	if !f.Text(into) {
+		return
+	}
+	if err := check(*into); err != nil {
+		f.Failf("", "%s", err)
+		return
+	}
+	if line, taken := lines[*into]; taken {
+		f.Failf("", "%s stands in line %d too: each timber must have its own", short(*into), line)
+		return
+	}
+	lines[*into] = f.Line()
+}
+
+func (k timberKey) read(f tomlread.Field, s *species.Species) {
+	switch at := k.at(s).(type) {
+	case *string:
+		if f.Text(at) && k.check != nil {
+			if err := k.check(*at); err != nil {
+				f.Failf("", "%s", err)
+			}
+		}
+	case *[]string:
+		for _, item := range f.Items() {
+			var text string
+			if item.Text(&text) {
+				*at = append(*at, text)
+			}
+		}
+	case *float64:
+		low, high, ok := species.NumberRange(k.name)
+		if !ok {
+			panic("store: no range of " + k.name) // a test reads every value
+		}
+		f.Number(at, low, high)
+	case *bool:
+		f.Bool(at)
+	case *species.RGB:
+		f.Parse(func(text string) (err error) {
+			*at, err = species.ParseRGB(text)
+			return err
+		})
+	default:
+		panic("store: no reader for " + k.name)
+	}
+}
+
+// WriteSpecies writes the values that the Sources of each timber name.
+func WriteSpecies(out io.Writer, list []species.Species) error {
+	w := newWriter("species", speciesVersion)
+	for i := range list {
+		w.timber(&list[i])
+	}
+	return w.to(out)
+}
+
+func (w *writer) timber(s *species.Species) {
+	w.heading("[[species]]")
+	w.text("key", s.Key)
+	var sourced []string // the values whose source must be written
+	for _, k := range timberKeys() {
+		source, given := s.Sources[k.name]
+		if !given {
+			continue
+		}
+		if !w.timberValue(k.name, k.at(s)) || source != (species.Source{Text: ownValue, Status: species.Yours}) {
+			sourced = append(sourced, k.name)
+		}
+	}
+	if len(sourced) == 0 {
+		return
+	}
+	w.heading("[species.sources]")
+	for _, name := range sourced {
+		w.text(name, sourceText(s.Sources[name]))
+	}
+}
+
+// timberValue writes a value and reports whether there was one: a number of 0 and
+// empty text say that a value was taken away.
+func (w *writer) timberValue(name string, at any) bool {
+	switch v := at.(type) {
+	case *string:
+		w.textIfAny(name, *v)
+		return *v != ""
+	case *[]string:
+		if len(*v) > 0 {
+			w.texts(name, *v)
+		}
+		return len(*v) > 0
+	case *float64:
+		if *v != 0 {
+			w.number(name, *v)
+		}
+		return *v != 0
+	case *bool:
+		w.line("%s = %t", name, *v)
+	case *species.RGB:
+		w.text(name, v.String())
+	default:
+		panic("store: no writer for " + name)
+	}
+	return true
+}
+
+// sourceText gives the source without its standing where the text alone reads back
+// to it.
+func sourceText(s species.Source) string {
+	if species.ParseSource(s.Text) == s {
+		return s.Text
+	}
+	return s.String()
+}
+
+// Known gives the function that says which keys t has, for the readers.
+func Known(t *species.Table) func(string) bool {
+	keys := make([]string, 0, t.Len())
+	for _, s := range t.All() {
+		keys = append(keys, s.Key)
+	}
+	slices.Sort(keys)
+	return func(key string) bool {
+		_, found := slices.BinarySearch(keys, key)
+		return found
+	}
+}

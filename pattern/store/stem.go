@@ -1,0 +1,111 @@
+package store
+
+import (
+	"fmt"
+	"strings"
+
+	"example.com/oddments/pattern/store/tomlread"
+)
+
+const (
+	tomlEnding  = ".toml"
+	longestStem = 60
+	noName      = "pattern" // the stem of a name without a letter or digit
+)
+
+// folded gives Latin letters that are not of the English alphabet in letters that
+// are. What is not here is left out of a stem.
+var folded = strings.NewReplacer(
+	"ä", "a", "à", "a", "á", "a", "â", "a", "ã", "a", "å", "a", "ā", "a", "ă", "a", "ą", "a",
+	"æ", "ae", "œ", "oe", "ß", "ss", "þ", "th", "ð", "d", "đ", "d", "ď", "d",
+	"ç", "c", "ć", "c", "č", "c",
+	"é", "e", "è", "e", "ê", "e", "ë", "e", "ē", "e", "ė", "e", "ę", "e", "ě", "e",
+	"ğ", "g", "í", "i", "ì", "i", "î", "i", "ï", "i", "ī", "i", "ı", "i", "ł", "l", "ľ", "l",
+	"ñ", "n", "ń", "n", "ň", "n",
+	"ö", "o", "ò", "o", "ó", "o", "ô", "o", "õ", "o", "ø", "o", "ō", "o", "ő", "o",
+	"ř", "r", "ś", "s", "š", "s", "ş", "s", "ș", "s", "ť", "t", "ţ", "t", "ț", "t",
+	"ü", "u", "ù", "u", "ú", "u", "û", "u", "ū", "u", "ů", "u", "ű", "u",
+	"ý", "y", "ÿ", "y", "ź", "z", "ż", "z", "ž", "z",
+	"'", "", "’", "",
+)
+
+// Stem gives the stem that a pattern of that name is saved under: lower-case
+// letters, digits and hyphens. "Rookery square" becomes rookery-square.
+func Stem(name string) string {
+	var b strings.Builder
+	gap := false
+	for _, r := range folded.Replace(strings.ToLower(name)) {
+		if !stemRune(r) {
+			gap = b.Len() > 0
+			continue
+		}
+		if b.Len() >= longestStem-1 {
+			break
+		}
+		if gap {
+			b.WriteByte('-')
+			gap = false
+		}
+		b.WriteRune(r)
+	}
+	stem := b.String()
+	switch {
+	case stem == "":
+		return noName
+	case reserved(stem):
+		return noName + "-" + stem
+	default:
+		return stem
+	}
+}
+
+func stemRune(r rune) bool { return r >= 'a' && r <= 'z' || r >= '0' && r <= '9' }
+
+// CheckStem refuses what is no stem. A stem never leads out of the folder.
+func CheckStem(stem string) error {
+	ok := stem != "" && len(stem) <= longestStem && stem[0] != '-' && !reserved(stem)
+	for _, r := range stem {
+		ok = ok && (stemRune(r) || r == '-')
+	}
+	if ok {
+		return nil
+	}
+	return fmt.Errorf("%w: %s: must be lower-case letters, digits and hyphens, at most %d", ErrStem, short(stem), longestStem)
+}
+
+// reserved reports whether Windows keeps a name for a device, with any ending.
+func reserved(stem string) bool {
+	switch stem {
+	case "con", "prn", "aux", "nul":
+		return true
+	}
+	return len(stem) == 4 && (strings.HasPrefix(stem, "com") || strings.HasPrefix(stem, "lpt")) &&
+		stem[3] >= '0' && stem[3] <= '9'
+}
+
+// freeStem gives the stem of name, with -2 or the next number behind it where it is
+// taken.
+func freeStem(name string, taken func(string) bool) string {
+	stem := Stem(name)
+	if !taken(stem) {
+		return stem
+	}
+	for n := 2; ; n++ {
+		tail := fmt.Sprintf("-%d", n)
+		head := strings.TrimRight(stem[:min(len(stem), longestStem-len(tail))], "-")
+		if next := head + tail; !taken(next) {
+			return next
+		}
+	}
+}
+
+// nearestStem gives a hint to a stem that is not there.
+func nearestStem(stem string, all []string) string {
+	if near := tomlread.Nearest(stem, all); near != "" {
+		return "did you mean " + near + "?"
+	}
+	if len(all) == 0 {
+		return "no pattern is saved in this home yet"
+	}
+	return fmt.Sprintf("%d patterns are saved in this home; a file is given with a slash or with .toml", len(all))
+}

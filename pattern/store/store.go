@@ -1,0 +1,64 @@
+// Package store reads and writes the files that a maker owns, and is the only
+// package beside cmd that touches the disk.
+//
+// There are four kinds of file, all TOML: a pattern, a rack, a shop and a list of
+// timbers. The Read functions are strict: a file is taken whole or refused with
+// everything that is wrong in it (Errors, each with line, column and field). The
+// Write functions are stable: what they write reads back to the same values, and
+// writes to the same bytes.
+//
+// A Home is the folder that holds them. Reading it creates nothing. What is read
+// comes with a Version; a save names the version it stands on and is refused when
+// the file is no longer that (ErrChanged), or when another oddments is the writer of
+// the folder (ErrBusy). A save is whole or not at all and keeps the file before it
+// as .bak.
+//
+// Lengths are exact and written as length.Exact gives them; moisture and humidity
+// are percent, temperatures degrees Celsius.
+package store
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+
+	"example.com/oddments/pattern/store/tomlread"
+)
+
+// A FileError is one thing that is wrong in a file.
+type FileError = tomlread.FileError
+
+// Errors is all that is wrong in one file, sorted by line.
+type Errors = tomlread.Errors
+
+// What went wrong with a file as a whole, for errors.Is.
+var (
+	ErrBusy     = errors.New("another oddments is writing to this home")
+	ErrChanged  = errors.New("the file was changed by another program")
+	ErrNotFound = fmt.Errorf("there is no such pattern: %w", fs.ErrNotExist)
+	ErrStem     = errors.New("no name for a saved pattern")
+)
+
+// An Error is a file or folder that could not be used as a whole.
+type Error struct {
+	File  string // or folder
+	Doing string // what was being done: "save", "read"
+	Hint  string // the next step; may be empty
+	Err   error
+}
+
+// Error gives what was being done, with what, and what went wrong.
+func (e *Error) Error() string { return e.Doing + " " + e.File + ": " + e.Err.Error() }
+
+// Unwrap gives the cause.
+func (e *Error) Unwrap() error { return e.Err }
+
+// plainCause takes the path and the call out of an error of the system: the Error
+// around it names the file already.
+func plainCause(err error) error {
+	var path *fs.PathError
+	if errors.As(err, &path) {
+		return path.Err
+	}
+	return err
+}

@@ -1,0 +1,301 @@
+package tomlread
+
+import (
+	"errors"
+	"fmt"
+
+	"github.com/pelletier/go-toml/v2/unstable"
+)
+
+// kind says what a value is, as far as files of ours care.
+type kind int
+
+const (
+	kindText kind = iota
+	kindNumber
+	kindBool
+	kindDate
+	kindTime // a time of day, or a date with one
+	kindList
+	kindTable
+	kindTables // headings in double brackets
+)
+
+// noun gives the kind in the words of a message.
+func (k kind) noun() string {
+	switch k {
+	case kindText:
+		return "text"
+	case kindNumber:
+		return "a number"
+	case kindBool:
+		return "true or false"
+	case kindDate:
+		return "a date"
+	case kindTime:
+		return "a time"
+	case kindList:
+		return "a list"
+	case kindTable:
+		return "a table"
+	case kindTables:
+		return "a list of tables"
+	default:
+		return "something else"
+	}
+}
+
+// A value is one value of the file and where it stands.
+type value struct {
+	kind  kind
+	text  string   // of text: what it means; else as it is written
+	at    int      // byte offset
+	items []*value // of a list, or of tables
+	table *Table
+}
+
+// An entry is one key of a table.
+type entry struct {
+	name  string
+	at    int
+	value *value
+	asked bool
+}
+
+// A key is one part of a dotted key.
+type key struct {
+	name string
+	at   int
+}
+
+// build walks the file once and hangs every value into the tree. It refuses what is
+// said twice.
+func (d *Document) build() *FileError {
+	var p unstable.Parser
+	p.Reset(d.data)
+	d.root = d.newTable(0, byHeading)
+	d.tables = append(d.tables, d.root)
+	current := d.root
+	for p.NextExpression() {
+		node := p.Expression()
+		keys := d.keysOf(node)
+		var clash *key
+		switch node.Kind {
+		case unstable.Table:
+			current, clash = d.root.openTable(keys)
+		case unstable.ArrayTable:
+			current, clash = d.root.appendTable(keys)
+		case unstable.KeyValue:
+			var v *value
+			if v, clash = d.valueOf(&p, node); clash == nil {
+				clash = current.set(keys, v)
+			}
+		}
+		if clash != nil {
+			return d.errorAt(clash.at, "", "key "+quote(clash.name)+" is given twice", readOn)
+		}
+	}
+	if d.crowded != nil {
+		return d.errorAt(d.crowded.at, "", fmt.Sprintf("more than %d keys in a table or %d entries in a list: no file of oddments has as many", maxKeys, maxItems), "")
+	}
+	var wrong *unstable.ParserError
+	if err := p.Error(); errors.As(err, &wrong) {
+		return d.errorAt(int(p.Range(wrong.Highlight).Offset), "", visible(wrong.Message), readOn)
+	} else if err != nil {
+		return d.errorAt(len(d.data), "", visible(err.Error()), readOn)
+	}
+	return nil
+}
+
+func (d *Document) newTable(at int, o origin) *Table {
+	return &Table{doc: d, at: at, origin: o, entries: map[string]*entry{}}
+}
+
+func (d *Document) keysOf(node *unstable.Node) []key {
+	var keys []key
+	for it := node.Key(); it.Next(); {
+		n := it.Node()
+		keys = append(keys, key{name: string(n.Data), at: int(n.Raw.Offset)})
+	}
+	return keys
+}
+
+// valueOf gives the value of a node that is a key with its value.
+func (d *Document) valueOf(p *unstable.Parser, node *unstable.Node) (*value, *key) {
+	end := 0
+	for it := node.Key(); it.Next(); {
+		raw := it.Node().Raw
+		end = int(raw.Offset + raw.Length)
+	}
+	for end < len(d.data) && (d.data[end] == ' ' || d.data[end] == '\t' || d.data[end] == '=') {
+		end++
+	}
+	return d.convert(p, node.Value(), end)
+}
+
+// convert makes a value of a node. The parser does not say where a list stands, so
+// that comes from outside.
+func (d *Document) convert(p *unstable.Parser, n *unstable.Node, at int) (*value, *key) {
+	switch n.Kind {
+	case unstable.Array:
+		v := &value{kind: kindList, at: at}
+		for it := n.Children(); it.Next(); {
+			item, clash := d.convert(p, it.Node(), at)
+			if clash != nil {
+				return nil, clash
+			}
+			if v.items = append(v.items, item); len(v.items) > maxItems && d.crowded == nil {
+				d.crowded = &key{at: at}
+			}
+		}
+		return v, nil
+	case unstable.InlineTable:
+		return d.inlineTable(p, n)
+	case unstable.String:
+		return &value{kind: kindText, text: string(n.Data), at: int(n.Raw.Offset)}, nil
+	default:
+		return &value{kind: kindOf(n.Kind), text: string(n.Data), at: int(p.Range(n.Data).Offset)}, nil
+	}
+}
+
+func (d *Document) inlineTable(p *unstable.Parser, n *unstable.Node) (*value, *key) {
+	v := &value{kind: kindTable, at: int(n.Raw.Offset)}
+	v.table = d.newTable(v.at, byHeading)
+	for it := n.Children(); it.Next(); {
+		child := it.Node()
+		item, clash := d.valueOf(p, child)
+		if clash == nil {
+			clash = v.table.set(d.keysOf(child), item)
+		}
+		if clash != nil {
+			return nil, clash
+		}
+	}
+	v.table.close()
+	return v, nil
+}
+
+func kindOf(k unstable.Kind) kind {
+	switch k {
+	case unstable.Integer, unstable.Float:
+		return kindNumber
+	case unstable.Bool:
+		return kindBool
+	case unstable.LocalDate:
+		return kindDate
+	default:
+		return kindTime
+	}
+}
+
+// An origin says how a table came about, and so what may be added to it.
+type origin int
+
+const (
+	byPath    origin = iota // on the way of a longer heading
+	byHeading               // by a heading of its own
+	byDots                  // by a dotted key
+	inBraces                // by an inline table, which is complete
+)
+
+// close makes t and the tables that its dotted keys made complete.
+func (t *Table) close() {
+	t.origin = inBraces
+	for _, e := range t.entries {
+		if e.value.kind == kindTable && e.value.table.origin != inBraces {
+			e.value.table.close()
+		}
+	}
+}
+
+// child gives the table that a part of a key leads to, made by o where it is
+// missing; nil where there is something else.
+func (t *Table) child(k key, o origin) *Table {
+	e := t.entries[k.name]
+	if e == nil {
+		v := &value{kind: kindTable, at: k.at, table: t.doc.newTable(k.at, o)}
+		t.put(k, v)
+		return v.table
+	}
+	switch {
+	case e.value.kind == kindTable && e.value.table.origin == inBraces:
+		return nil
+	case e.value.kind == kindTable && (o == byPath || e.value.table.origin == o):
+		return e.value.table
+	case e.value.kind == kindTables && o == byPath:
+		return e.value.items[len(e.value.items)-1].table
+	default:
+		return nil
+	}
+}
+
+// descend follows a key to its table. It gives the part that leads elsewhere.
+func (t *Table) descend(keys []key, o origin) (*Table, *key) {
+	for i := range keys {
+		next := t.child(keys[i], o)
+		if next == nil {
+			return t, &keys[i]
+		}
+		t = next
+	}
+	return t, nil
+}
+
+// openTable gives the table of a heading in single brackets.
+func (t *Table) openTable(keys []key) (*Table, *key) {
+	last := &keys[len(keys)-1]
+	parent, clash := t.descend(keys[:len(keys)-1], byPath)
+	if clash != nil {
+		return parent, clash
+	}
+	if e := parent.entries[last.name]; e != nil && (e.value.kind != kindTable || e.value.table.origin != byPath) {
+		return parent, last
+	}
+	opened := parent.child(*last, byPath)
+	opened.origin, opened.at = byHeading, last.at
+	parent.entries[last.name].at, parent.entries[last.name].value.at = last.at, last.at
+	return opened, nil
+}
+
+// appendTable gives the table of a heading in double brackets.
+func (t *Table) appendTable(keys []key) (*Table, *key) {
+	last := &keys[len(keys)-1]
+	parent, clash := t.descend(keys[:len(keys)-1], byPath)
+	if clash != nil {
+		return parent, clash
+	}
+	e := parent.entries[last.name]
+	if e == nil {
+		e = parent.put(*last, &value{kind: kindTables, at: last.at})
+	}
+	if e.value.kind != kindTables {
+		return parent, last
+	}
+	item := &value{kind: kindTable, at: last.at, table: t.doc.newTable(last.at, byHeading)}
+	e.value.items = append(e.value.items, item)
+	return item.table, nil
+}
+
+// set puts a value under a key, which may be dotted.
+func (t *Table) set(keys []key, v *value) *key {
+	last := &keys[len(keys)-1]
+	parent, clash := t.descend(keys[:len(keys)-1], byDots)
+	if clash != nil {
+		return clash
+	}
+	if parent.entries[last.name] != nil {
+		return last
+	}
+	parent.put(*last, v)
+	return nil
+}
+
+// put adds a key that the table does not have yet.
+func (t *Table) put(k key, v *value) *entry {
+	e := &entry{name: k.name, at: k.at, value: v}
+	t.entries[k.name] = e
+	if len(t.entries) > maxKeys && t.doc.crowded == nil {
+		t.doc.crowded = &k
+	}
+	return e
+}
