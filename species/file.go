@@ -33,6 +33,7 @@ type timber struct {
 	Oily         bool              `toml:"oily"`
 	Sensitise    bool              `toml:"sensitiser"`
 	Food         string            `toml:"food"`
+	NotForFood   bool              `toml:"not_for_food"`
 	Dust         string            `toml:"dust"`
 	Listed       string            `toml:"listed"`
 	Note         string            `toml:"note"`
@@ -50,7 +51,7 @@ func (t timber) species() Species {
 		CR: t.CR, CT: t.CT, FSPPct: t.FSPPct, DensityKgM3: t.DensityKgM3, JankaN: t.JankaN,
 		Colour: t.Colour, ColourOiled: t.ColourOiled, ColourChange: t.ColourChange,
 		Pores: t.Pores, OpenPored: t.OpenPored, Oily: t.Oily, Sensitise: t.Sensitise,
-		Food: t.Food, Dust: t.Dust, Listed: t.Listed, Note: t.Note,
+		Food: t.Food, NotForFood: t.NotForFood, Dust: t.Dust, Listed: t.Listed, Note: t.Note,
 		Sources: sources,
 	}
 }

@@ -144,7 +144,7 @@ func TestWrittenAndReadAgainIsTheSame(t *testing.T) {
 		list = append(list, timber{
 			s.Key, s.Name, s.Also, s.Botanical, s.Letters, s.CR, s.CT, s.FSPPct, s.DensityKgM3, s.JankaN,
 			s.Colour, s.ColourOiled, s.ColourChange, s.Pores, s.OpenPored, s.Oily, s.Sensitise,
-			s.Food, s.Dust, s.Listed, s.Note, sources,
+			s.Food, s.NotForFood, s.Dust, s.Listed, s.Note, sources,
 		})
 	}
 	file["species"] = list
@@ -222,6 +222,18 @@ func TestCautions(t *testing.T) {
 		if strings.Contains(s.Dust, "sensitiser") && !s.Sensitise {
 			t.Errorf("%s: its dust is a sensitiser, the flag says otherwise", s.Key)
 		}
+	}
+	var kept []string // off food boards: their notes on food say so outright
+	for _, s := range table.All() {
+		if s.NotForFood {
+			kept = append(kept, s.Key)
+			if s.Food == "" || s.Sources["not_for_food"] != s.Sources["food"] {
+				t.Errorf("%s: kept off food boards for %q, source %q", s.Key, s.Food, s.Sources["not_for_food"])
+			}
+		}
+	}
+	if got, want := strings.Join(kept, " "), "black_locust indian_rosewood western_redcedar yew"; got != want {
+		t.Errorf("kept off food boards: %s, want %s", got, want)
 	}
 	for _, key := range []string{"teak", "indian_rosewood", "jatoba", "purpleheart"} { // makers' accounts
 		if !get(key).Oily {

@@ -24,14 +24,15 @@ type Species struct {
 	ColourOiled  RGB     // after clear oil
 	ColourChange string  // what light and years do to it
 
-	Pores     string // ring, semi-ring, diffuse or softwood
-	OpenPored bool   // vessels open to the eye on a planed face
-	Oily      bool   // resins or oils that trouble glue
-	Sensitise bool   // its dust is known to sensitise some people
-	Food      string // caution about food contact
-	Dust      string // what its dust is known for
-	Listed    string // its place in the CITES appendices, where it has one
-	Note      string
+	Pores      string // ring, semi-ring, diffuse or softwood
+	OpenPored  bool   // vessels open to the eye on a planed face
+	Oily       bool   // resins or oils that trouble glue
+	Sensitise  bool   // its dust is known to sensitise some people
+	Food       string // caution about food contact
+	NotForFood bool   // better kept off boards that food touches; Food says why
+	Dust       string // what its dust is known for
+	Listed     string // its place in the CITES appendices, where it has one
+	Note       string
 
 	Sources map[string]Source // by value, named as in ValueNames; shared, so only read it
 }

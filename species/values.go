@@ -49,6 +49,7 @@ func values() []value {
 		{name: "oily", at: func(s *Species) any { return &s.Oily }},
 		{name: "sensitiser", at: func(s *Species) any { return &s.Sensitise }},
 		{name: "food", at: func(s *Species) any { return &s.Food }},
+		{name: "not_for_food", at: func(s *Species) any { return &s.NotForFood }},
 		{name: "dust", at: func(s *Species) any { return &s.Dust }},
 		{name: "listed", at: func(s *Species) any { return &s.Listed }},
 		{name: "note", at: func(s *Species) any { return &s.Note }},

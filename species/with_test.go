@@ -55,7 +55,7 @@ func TestWithTakesEachValue(t *testing.T) {
 		Key: "hard_maple", Name: "my maple", Also: []string{"that maple"}, Botanical: "Acer", Letters: "QX",
 		CR: 0.001, CT: 0.002, FSPPct: 25, DensityKgM3: 700, JankaN: 6000, Colour: RGB{1, 2, 3}, ColourOiled: RGB{4, 5, 6},
 		ColourChange: "none seen", Pores: "ring", OpenPored: true, Oily: true, Sensitise: true,
-		Food: "f", Dust: "d", Listed: "l", Note: "n",
+		Food: "f", NotForFood: true, Dust: "d", Listed: "l", Note: "n",
 	}
 	for _, v := range values() {
 		entry := full

@@ -260,6 +260,39 @@ func TestSwapAndReplace(t *testing.T) {
 	}
 }
 
+// What changes with a strip lies within its reach before and its reach after, and a
+// line without a coefficient keeps its gap.
+func TestReach(t *testing.T) {
+	rng := rand.New(rand.NewPCG(9, 10))
+	r := reckoner()
+	changed := 0
+	for range 400 {
+		p := randomPanel(rng, 1+rng.IntN(8))
+		panel := r.Panel(p)
+		i := rng.IntN(len(p.Strips))
+		before := panel.Lines()
+		first, last := panel.Reach(i)
+		strip := p.Strips[rng.IntN(len(p.Strips))] // often one that joins a run
+		panel.Replace(i, strip)
+		f, l := panel.Reach(i)
+		for n, line := range panel.Lines() {
+			inside := n+1 >= first && n+1 <= last || n+1 >= f && n+1 <= l
+			if line != before[n] && !inside {
+				t.Fatalf("line %d changed, strip %d reaches %d to %d and %d to %d", n+1, i+1, first, last, f, l)
+			}
+			if line != before[n] {
+				changed++
+			}
+			if fast, _ := panel.Figure(n + 1); fast.GapPct != line.GapPct || fast.Level != line.Level {
+				t.Fatalf("line %+v, fast %+v", line, fast)
+			}
+		}
+	}
+	if changed == 0 {
+		t.Error("nothing ever changed")
+	}
+}
+
 // Budget: every figure of 60 strips within 0.3 ms; the whole check has 1 ms.
 func BenchmarkOf60Strips(b *testing.B) {
 	p := randomPanel(rand.New(rand.NewPCG(7, 8)), 80)

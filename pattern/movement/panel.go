@@ -15,17 +15,22 @@ type Panel struct {
 	reckoner  Reckoner
 	thickness length.Length
 	pattern   pattern.Pattern
-	strips    []strip
+	strips    []*strip
+	reliefs   map[length.Length]float64 // k1 of runs by width, as far as it was asked for
 }
 
 // A strip is what a glue line needs to know of one strip.
 type strip struct {
-	timber   species.Species
+	species  string      // key
+	oiled    species.RGB // its colour under oil
 	rings    pattern.Rings
 	width    length.Length
 	moisture float64 // at glue-up, percent
 	known    bool    // the coefficients are
 	move     [seasonCount]change
+
+	// k1 of the strip alone, within the panel and at its edge; 0: not asked for yet.
+	within, edge float64
 }
 
 // A change holds the free changes of one strip in one season, as fractions.
@@ -39,7 +44,7 @@ type change struct {
 
 // Panel prepares p.
 func (r Reckoner) Panel(p pattern.Pattern) *Panel {
-	prepared := &Panel{reckoner: r, thickness: p.Panel.Thickness, pattern: p, strips: make([]strip, len(p.Strips))}
+	prepared := &Panel{reckoner: r, thickness: p.Panel.Thickness, pattern: p, strips: make([]*strip, len(p.Strips))}
 	for i, s := range p.Strips {
 		if i > 0 && s == p.Strips[i-1] {
 			prepared.strips[i] = prepared.strips[i-1]
@@ -51,10 +56,12 @@ func (r Reckoner) Panel(p pattern.Pattern) *Panel {
 }
 
 // strip reckons the free changes of s, a strip of p.
-func (r Reckoner) strip(p pattern.Pattern, s pattern.Strip) strip {
+func (r Reckoner) strip(p pattern.Pattern, s pattern.Strip) *strip {
 	timber, _ := r.table.Get(s.Species)
-	out := strip{timber: timber, rings: s.Rings, width: s.Width, moisture: r.Moisture(p, s), known: timber.Moves()}
-	out.timber.Key = s.Species
+	out := &strip{
+		species: s.Species, oiled: timber.ColourOiled, rings: s.Rings, width: s.Width,
+		moisture: r.Moisture(p, s), known: timber.Moves(),
+	}
 	if !out.known {
 		return out
 	}
@@ -85,7 +92,7 @@ func order(a, b float64) (least, most float64) { return min(a, b), max(a, b) }
 // alike reports whether strips a and b count as one: same species, rings and
 // moisture.
 func (a *strip) alike(b *strip) bool {
-	return a.timber.Key == b.timber.Key && a.rings == b.rings && a.moisture == b.moisture
+	return a.moisture == b.moisture && a.rings == b.rings && a.species == b.species
 }
 
 // Len gives the number of strips.
@@ -105,34 +112,69 @@ func (p *Panel) Replace(i int, s pattern.Strip) (restore func()) {
 // SwapIsMove reports whether swapping strips i and j would change anything that the
 // figures depend on.
 func (p *Panel) SwapIsMove(i, j int) bool {
-	return !p.strips[i].alike(&p.strips[j]) || p.strips[i].width != p.strips[j].width
+	return !p.strips[i].alike(p.strips[j]) || p.strips[i].width != p.strips[j].width
 }
 
 // Run gives the first and last strip, counted from 0, of those joined to strip i
 // that count as one with it.
 func (p *Panel) Run(i int) (first, last int) {
 	first, last = i, i
-	for first > 0 && p.strips[first-1].alike(&p.strips[i]) {
+	for first > 0 && p.strips[first-1].alike(p.strips[i]) {
 		first--
 	}
-	for last < len(p.strips)-1 && p.strips[last+1].alike(&p.strips[i]) {
+	for last < len(p.strips)-1 && p.strips[last+1].alike(p.strips[i]) {
 		last++
 	}
 	return first, last
+}
+
+// Reach gives the first and last glue line, counted from 1, whose figures depend on
+// what strip i, counted from 0, is. There is none where last is below first.
+//
+// A line depends on its two strips and on how wide the runs are that they belong to,
+// so what changes when strip i does lies within its reach before and its reach
+// after.
+func (p *Panel) Reach(i int) (first, last int) {
+	left, right := p.Run(i)
+	return max(left, 1), min(right+1, len(p.strips)-1)
 }
 
 // relief gives k1 of the run that strip i belongs to. The two outermost runs of a
 // panel count twice their width: a free edge holds like a mirror.
 func (p *Panel) relief(i int) float64 {
 	first, last := p.Run(i)
+	edge := first == 0 || last == len(p.strips)-1
+	if first == last {
+		return p.strips[i].relief(edge, p.thickness)
+	}
 	var w length.Length
 	for _, s := range p.strips[first : last+1] {
 		w += s.width
 	}
-	if first == 0 || last == len(p.strips)-1 {
+	if edge {
 		w *= 2
 	}
-	return Relief(w, p.thickness)
+	k1, ok := p.reliefs[w]
+	if !ok {
+		if p.reliefs == nil {
+			p.reliefs = map[length.Length]float64{}
+		}
+		k1 = Relief(w, p.thickness)
+		p.reliefs[w] = k1
+	}
+	return k1
+}
+
+// relief gives k1 of a strip that has none alike beside it, and keeps it.
+func (s *strip) relief(edge bool, t length.Length) float64 {
+	k1, w := &s.within, s.width
+	if edge {
+		k1, w = &s.edge, 2*w
+	}
+	if *k1 == 0 {
+		*k1 = Relief(w, t)
+	}
+	return *k1
 }
 
 // A Line holds the figures of one glue line. Where a coefficient is missing, Known is
@@ -164,9 +206,9 @@ const tie = 1e-9
 
 // Line reckons glue line n, counted from 1: that between strips n and n+1.
 func (p *Panel) Line(n int) Line {
-	a, b := &p.strips[n-1], &p.strips[n]
+	a, b := p.strips[n-1], p.strips[n]
 	line := Line{Line: n, GapPct: math.Abs(a.moisture - b.moisture), Settled: true,
-		Contrast: species.Contrast(a.timber.ColourOiled, b.timber.ColourOiled)}
+		Contrast: species.Contrast(a.oiled, b.oiled)}
 	if !a.known || !b.known {
 		line.Level = LevelOf(line.GapPct, p.reckoner.shop.Limits.MoisturePct)
 		return line
@@ -212,7 +254,8 @@ func (p *Panel) perFace(n int) float64 {
 	return 500 * k * p.thickness.MM()
 }
 
-// A Figure is the part of a Line that a remedy is judged by.
+// A Figure is the part of a Line that a remedy is judged by. Where a coefficient is
+// missing it holds the gap and the level by the gap.
 type Figure struct {
 	StepUM, StrainPct, GapPct float64
 	Level                     pattern.Level
@@ -220,21 +263,21 @@ type Figure struct {
 
 // Figure reckons glue line n, counted from 1, as Line does, and leaves out what a
 // remedy is not judged by. It reports false where a coefficient is missing.
-func (p *Panel) Figure(n int) (Figure, bool) {
-	a, b := &p.strips[n-1], &p.strips[n]
-	if !a.known || !b.known {
-		return Figure{}, false
-	}
-	f := Figure{GapPct: math.Abs(a.moisture - b.moisture)}
-	for season := range Humid + 1 {
-		f.StepUM = max(f.StepUM, math.Abs(a.move[season].flush-b.move[season].flush))
-		f.StrainPct = max(f.StrainPct, 100*math.Abs(a.move[season].glued-b.move[season].glued))
+func (p *Panel) Figure(n int) (f Figure, known bool) {
+	a, b := p.strips[n-1], p.strips[n]
+	f.GapPct = math.Abs(a.moisture - b.moisture)
+	known = a.known && b.known
+	if known {
+		for season := range Humid + 1 {
+			f.StepUM = max(f.StepUM, math.Abs(a.move[season].flush-b.move[season].flush))
+			f.StrainPct = max(f.StrainPct, 100*math.Abs(a.move[season].glued-b.move[season].glued))
+		}
 	}
 	if f.StepUM > 0 {
 		f.StepUM *= p.perFace(n)
 	}
 	f.Level = p.reckoner.level(f.StepUM, f.StrainPct, f.GapPct)
-	return f, true
+	return f, known
 }
 
 // span gives the least and the most that a value of a's range can differ from one

@@ -105,9 +105,9 @@ func TestReliefAgainstFiniteElements(t *testing.T) {
 	for _, row := range rows {
 		p := Panel{thickness: thickness}
 		for i, w := range strings.Fields(row["widths_mm"]) {
-			p.strips = append(p.strips, strip{
-				timber: species.Species{Key: row["timbers"][i : i+1]},
-				width:  length.FromMM(number(t, w)),
+			p.strips = append(p.strips, &strip{
+				species: row["timbers"][i : i+1],
+				width:   length.FromMM(number(t, w)),
 			})
 		}
 		line, err := strconv.Atoi(row["line"])

@@ -117,7 +117,7 @@ func Actions() []Action {
 
 		{"carry-left", []string{"shift+left", "<"}, "carry left", "carry the strip past its left neighbour", Arrange, 2},
 		{"carry-right", []string{"shift+right", ">"}, "carry right", "carry the strip past its right neighbour", Arrange, 0},
-		{"swap", []string{"z"}, "swap", "let the strip change places with another, by its number", Arrange, 0},
+		{"swap", []string{"z"}, "swap", "swap the strip with another, by its number", Arrange, 0},
 		{"put-in", []string{"a", "insert"}, "put in", "put a strip of a timber in after this one", Arrange, 3},
 		{"change-timber", []string{"c"}, "change timber", "put another timber in this strip's place", Arrange, 4},
 		{"lay-aside", []string{"x", "delete"}, "lay aside", "lay the strip aside on the tray", Arrange, 5},

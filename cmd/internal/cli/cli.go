@@ -1,0 +1,135 @@
+// Package cli holds the commands of oddments, their flags and their JSON. It only
+// translates: every figure that it prints was reckoned by the packages of the domain.
+//
+// Results go to the standard output, messages to the standard error. Nothing is
+// written to a home by any command of this package, and the terminal is never asked
+// for anything. Plain text is one fact a line, without colours or boxes, so that a
+// screen reader and a script can follow it; JSON is stable and always in millimetres.
+// Text from arguments and files is printed with nothing in it that could act on a
+// terminal.
+//
+// The exit is 0 for done, 1 for done with a finding at too much, 2 for wrong usage, 3
+// for what could not be done.
+package cli
+
+import (
+	"bufio"
+	"context"
+	"io"
+	"os"
+	"runtime"
+	"runtime/debug"
+
+	"github.com/charmbracelet/x/term"
+	"github.com/spf13/cobra"
+
+	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/store"
+	"example.com/oddments/tui/paint"
+)
+
+// An Env is everything that a command has of the world outside the maker's files.
+// Every field but Bench and Version must be set; System does so.
+type Env struct {
+	Stdin          io.Reader
+	Stdout, Stderr io.Writer
+	Getenv         func(string) string
+	IsTerminal     func() bool                // somebody sits before both standard input and output
+	TerminalSize   func() (columns, rows int) // 0 where it is not known
+	Bench          func(context.Context, BenchOptions) error
+	Version        string // empty: what the build says
+}
+
+// BenchOptions is what the command line says about the bench.
+type BenchOptions struct {
+	Home    *store.Home
+	Pattern string       // a saved stem, or a file with a slash or .toml; empty: none said
+	Shop    string       // a file that stands in for the home's; empty: none
+	Rack    string       // likewise
+	Unit    *length.Unit // nil: the shop's
+	Profile paint.Profile
+	Version string
+}
+
+// System gives the Env of this process, without a bench.
+func System() Env {
+	return Env{
+		Stdin: os.Stdin, Stdout: os.Stdout, Stderr: os.Stderr, Getenv: os.Getenv,
+		IsTerminal: func() bool { return term.IsTerminal(os.Stdin.Fd()) && term.IsTerminal(os.Stdout.Fd()) },
+		TerminalSize: func() (columns, rows int) {
+			columns, rows, err := term.GetSize(os.Stdout.Fd())
+			if err != nil {
+				return 0, 0
+			}
+			return columns, rows
+		},
+	}
+}
+
+// The exits. Of several patterns the worst counts: 3, then 1, then 0.
+const (
+	exitDone   = 0
+	exitMuch   = 1
+	exitUsage  = 2
+	exitFailed = 3
+)
+
+// An app is one run of the program.
+type app struct {
+	env   Env
+	flags flags
+	json  bool // errors are JSON; known before the flags are read
+	out   *bufio.Writer
+	exit  int
+}
+
+// Run does what args say, without the program's name, and gives the exit.
+func Run(ctx context.Context, args []string, env Env) int {
+	a := newApp(env)
+	a.json = asksForJSON(args)
+	root := a.root()
+	root.SetArgs(append([]string{}, args...)) // nil would have cobra read os.Args
+	root.SetIn(env.Stdin)
+	root.SetOut(a.out)
+	root.SetErr(env.Stderr)
+	if runtime.GOOS == "windows" {
+		// There cobra turns away whoever starts a program with the mouse; the bench is
+		// for them too.
+		cobra.MousetrapHelpText = ""
+	}
+	if err := root.ExecuteContext(ctx); err != nil {
+		a.report(err)
+	}
+	a.finish()
+	return a.exit
+}
+
+func newApp(env Env) *app {
+	if env.Version == "" {
+		env.Version = buildVersion()
+	}
+	return &app{env: env, out: bufio.NewWriter(env.Stdout)}
+}
+
+// finish sends off what is still to be printed. A reader that has gone away (head,
+// a pager) has seen enough: that is no failure.
+func (a *app) finish() {
+	err := a.out.Flush()
+	if err == nil || readerIsGone(err) {
+		return
+	}
+	a.out.Reset(io.Discard)
+	a.report(&problem{Code: codeIO, Message: "the results could not be written: " + err.Error()})
+}
+
+// worsen raises the exit to code where that is worse.
+func (a *app) worsen(code int) { a.exit = max(a.exit, code) }
+
+// buildVersion gives the version that the go command put into the program.
+func buildVersion() string {
+	info, ok := debug.ReadBuildInfo()
+	if !ok || info.Main.Version == "" {
+		return "(devel)"
+	}
+	return info.Main.Version
+}

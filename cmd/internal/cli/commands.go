@@ -1,0 +1,65 @@
+package cli
+
+import (
+	"github.com/spf13/cobra"
+)
+
+// commands lists every command below the root, in the order of the help. A new one
+// is one line here and a file of its own.
+func (a *app) commands() []*cobra.Command {
+	return []*cobra.Command{
+		a.checkCommand(),
+		a.speciesCommand(),
+		a.keysCommand(),
+		a.doctorCommand(),
+
+		a.completionCommand(),
+		a.helpCommand(),
+	}
+}
+
+// Tree gives all commands for whoever writes them down. They print to env when run.
+func Tree(env Env) *cobra.Command { return newApp(env).root() }
+
+// root builds all commands anew.
+func (a *app) root() *cobra.Command {
+	root := a.rootCommand()
+	root.SilenceErrors, root.SilenceUsage = true, true
+	root.SuggestionsMinimumDistance = 2
+	root.CompletionOptions.DisableDefaultCmd = true
+	root.Version = a.env.Version
+	root.SetVersionTemplate("oddments {{.Version}}\n")
+	root.SetFlagErrorFunc(wrongFlag)
+	root.PersistentPreRunE = func(cmd *cobra.Command, _ []string) error { return a.begin(cmd) }
+	a.flags.add(root.PersistentFlags())
+	for _, cmd := range a.commands() {
+		if cmd.Name() == helpName {
+			root.SetHelpCommand(cmd)
+		}
+		root.AddCommand(cmd)
+	}
+	a.completeFlags(root)
+	return root
+}
+
+// hasJSON marks the commands that have a JSON form; the others refuse --json.
+const hasJSON = "json"
+
+func jsonToo() map[string]string { return map[string]string{hasJSON: "yes"} }
+
+// begin runs before every command, once its flags and arguments are right.
+func (a *app) begin(cmd *cobra.Command) error {
+	a.json = a.flags.json
+	if a.json && cmd.Annotations[hasJSON] == "" {
+		return usage("leave --json out", "%s is plain text only", cmd.Name())
+	}
+	return nil
+}
+
+// noArgs refuses arguments.
+func noArgs(cmd *cobra.Command, args []string) error {
+	if len(args) == 0 {
+		return nil
+	}
+	return usage(helpHint(cmd), "%s takes no argument, and got %q", cmd.Name(), args[0])
+}

@@ -1,0 +1,324 @@
+package cli
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"runtime"
+	"strings"
+	"time"
+
+	"github.com/gofrs/flock"
+	"github.com/spf13/cobra"
+
+	"example.com/oddments/pattern/rack"
+	"example.com/oddments/pattern/store"
+	"example.com/oddments/species"
+	"example.com/oddments/tui/paint"
+)
+
+const doctorLong = `doctor says what oddments finds around it: the terminal and what it shows, the
+folder of your files, each file with what is wrong in it, and work that waits to
+be taken up again. It is plain text only and changes nothing.
+
+The exit is 3 where a file cannot be read, else 0.`
+
+func (a *app) doctorCommand() *cobra.Command {
+	return &cobra.Command{
+		Use:               "doctor",
+		Short:             "look over the terminal and your files",
+		Long:              doctorLong,
+		Example:           "  oddments doctor\n  oddments doctor --home /media/stick/oddments",
+		Args:              noArgs,
+		RunE:              func(*cobra.Command, []string) error { a.doctor(); return nil },
+		ValidArgsFunction: cobra.NoFileCompletions,
+	}
+}
+
+func (a *app) doctor() {
+	a.say("oddments %s, %s, %s/%s", a.env.Version, runtime.Version(), runtime.GOOS, runtime.GOARCH)
+	a.doctorTerminal()
+	home := a.home()
+	a.doctorHome(home.Dir())
+	a.doctorFiles(home)
+}
+
+// say prints a fact on a line of its own.
+func (a *app) say(format string, args ...any) {
+	fmt.Fprintln(a.out, visible(fmt.Sprintf(format, args...)))
+}
+
+// What the bench needs of a terminal, in cells.
+const (
+	fullColumns, fullRows   = 80, 24
+	leastColumns, leastRows = 60, 18
+)
+
+func (a *app) doctorTerminal() {
+	for _, name := range []string{"TERM", "COLORTERM", "NO_COLOR"} {
+		a.say("%s: %s", name, cmp.Or(a.env.Getenv(name), "not set"))
+	}
+	profile, why := a.profile()
+	a.say("colours: %s, since %s%s", profile, why, colourAdvice(profile, a.flags.colour.profile != nil))
+	a.say("locale: %s", a.locale())
+	if !a.env.IsTerminal() {
+		a.say("terminal: none here; oddments prints a check in place of the bench")
+		return
+	}
+	if a.env.Getenv("TERM") == "dumb" {
+		a.say("terminal: yes, but TERM=dumb cannot show the bench; oddments prints a check in its place")
+		return
+	}
+	a.say("terminal: yes")
+	a.say("size: %s", sizeAdvice(a.env.TerminalSize()))
+	a.say("mouse: %s", a.mouse())
+}
+
+func colourAdvice(profile paint.Profile, said bool) string {
+	switch {
+	case said:
+		return ""
+	case profile == paint.TrueColour:
+		return "; if they look wrong, try --color 256"
+	case profile == paint.None:
+		return "; wood is drawn by letters and textures; --color says otherwise"
+	default:
+		return "; set COLORTERM=truecolor if your terminal shows 24-bit colour"
+	}
+}
+
+func sizeAdvice(columns, rows int) string {
+	switch {
+	case columns == 0 || rows == 0:
+		return fmt.Sprintf("not known; %dx%d is needed for full use, %dx%d at least", fullColumns, fullRows, leastColumns, leastRows)
+	case columns < leastColumns || rows < leastRows:
+		return fmt.Sprintf("%dx%d, too small: make it %dx%d, or %dx%d at least", columns, rows, fullColumns, fullRows, leastColumns, leastRows)
+	case columns < fullColumns || rows < fullRows:
+		return fmt.Sprintf("%dx%d, enough to work; %dx%d is needed for full use", columns, rows, fullColumns, fullRows)
+	default:
+		return fmt.Sprintf("%dx%d, enough for full use", columns, rows)
+	}
+}
+
+// mouse says what is known of the mouse without asking the terminal.
+func (a *app) mouse() string {
+	switch {
+	case a.env.Getenv("TERM") == "linux":
+		return "the console has none; every job has a key"
+	case a.env.Getenv("TMUX") != "":
+		return "the bench asks for it; tmux passes it on once \"set -g mouse on\" is set; hold Shift to mark text for copying"
+	default:
+		return "the bench asks for it; every job has a key too; hold Shift to mark text for copying"
+	}
+}
+
+// locale says whether signs beyond ASCII (± × ° and lines) will come out right.
+func (a *app) locale() string {
+	for _, name := range []string{"LC_ALL", "LC_CTYPE", "LANG"} {
+		value := a.env.Getenv(name)
+		if value == "" {
+			continue
+		}
+		folded := strings.ReplaceAll(strings.ToLower(value), "-", "")
+		if strings.Contains(folded, "utf8") {
+			return fmt.Sprintf("UTF-8, since %s is %s", name, value)
+		}
+		return fmt.Sprintf("%s is %s, which is not UTF-8: lines and ± may come out wrong; set LANG to one that ends in UTF-8", name, value)
+	}
+	if runtime.GOOS == "windows" {
+		return "UTF-8"
+	}
+	return "neither LC_ALL, LC_CTYPE nor LANG is set: lines and ± may come out wrong; set LANG to one that ends in UTF-8"
+}
+
+func (a *app) doctorHome(dir string) {
+	info, err := os.Stat(dir)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		parent := nearestFolder(dir)
+		if mayWrite(parent) {
+			a.say("home: %s, not there yet; the first save makes it", dir)
+		} else {
+			a.say("home: %s, not there, and %s may not be written to: name another folder with --home", dir, parent)
+		}
+		return
+	case err != nil:
+		a.say("home: %s, %v", dir, plainCause(err))
+		a.worsen(exitFailed)
+		return
+	case !info.IsDir():
+		a.say("home: %s is a file and must be a folder", dir)
+		a.worsen(exitFailed)
+		return
+	}
+	if mayWrite(dir) {
+		a.say("home: %s, can be written to", dir)
+	} else {
+		a.say("home: %s, may not be written to", dir)
+	}
+	if locked(dir) {
+		a.say("lock: another oddments is the writer of this home; saving is for that one")
+	} else {
+		a.say("lock: free")
+	}
+}
+
+// lockFile is where the store keeps the lock of a home's writer.
+const lockFile = ".lock"
+
+// locked reports whether some process is the writer of a home. It asks for a share
+// of the lock and gives it back at once; it makes no file, and one that is not there
+// is held by nobody.
+func locked(dir string) bool {
+	lock := flock.New(filepath.Join(dir, lockFile), flock.SetFlag(os.O_RDONLY))
+	free, err := lock.TryRLock()
+	_ = lock.Close() // nothing was written
+	return err == nil && !free
+}
+
+// nearestFolder gives the folder above dir that is there.
+func nearestFolder(dir string) string {
+	for {
+		up := filepath.Dir(dir)
+		if _, err := os.Stat(up); err == nil || up == dir {
+			return up
+		}
+		dir = up
+	}
+}
+
+// plainCause takes the path out of an error of the system.
+func plainCause(err error) error {
+	var path *fs.PathError
+	if errors.As(err, &path) {
+		return path.Err
+	}
+	return err
+}
+
+// doctorFiles reads every file as the commands do, and lists all that is wrong.
+func (a *app) doctorFiles(home *store.Home) {
+	timbers, err := table(home)
+	var known func(string) bool
+	if err == nil {
+		known = store.Known(timbers)
+		own, _, _ := home.Timbers() // table has read it
+		a.say("species: %d timbers, %s", timbers.Len(), ofYours(own))
+	} else {
+		a.wrong("species", err)
+		a.say("species: until it is mended, the timbers of the other files are not looked up")
+	}
+
+	switch _, given, err := a.readShop(home); {
+	case err != nil:
+		a.wrong("shop", err)
+	case given:
+		a.say("shop: good%s", standIn(a.flags.shop))
+	default:
+		a.say("shop: none, so the usual kerfs, allowances and limits count")
+	}
+	a.doctorRack(home, known)
+	a.doctorPatterns(home, known)
+	a.doctorRecoveries(home, known)
+}
+
+func ofYours(own []species.Species) string {
+	if len(own) == 0 {
+		return "none of your own"
+	}
+	if len(own) == 1 {
+		return "1 of your own or with values of yours"
+	}
+	return fmt.Sprintf("%d of your own or with values of yours", len(own))
+}
+
+func standIn(file string) string {
+	if file == "" {
+		return ""
+	}
+	return ", from " + file
+}
+
+func (a *app) doctorRack(home *store.Home, known func(string) bool) {
+	if a.flags.rack != "" {
+		if _, err := store.OpenRack(a.flags.rack, known); err != nil {
+			a.wrong("rack", err)
+			return
+		}
+		a.say("rack: good%s", standIn(a.flags.rack))
+		return
+	}
+	r, version, err := home.Rack(known)
+	switch {
+	case err != nil:
+		a.wrong("rack", err)
+	case version == store.Absent:
+		a.say("rack: none")
+	default:
+		a.say("rack: good, %s and %s", count(pieces(r), "piece"), count(readyStrips(r), "ready strip"))
+	}
+}
+
+// pieces and readyStrips count what lies on a rack, each copy.
+func pieces(r rack.Rack) int {
+	n := 0
+	for _, p := range r.Pieces {
+		n += p.Quantity
+	}
+	return n
+}
+
+func readyStrips(r rack.Rack) int {
+	n := 0
+	for _, s := range r.Strips {
+		n += s.Quantity
+	}
+	return n
+}
+
+func (a *app) doctorPatterns(home *store.Home, known func(string) bool) {
+	all, err := home.Patterns(known)
+	if err != nil {
+		a.wrong("patterns", err)
+		return
+	}
+	good := 0
+	for _, one := range all {
+		if one.Err != nil {
+			a.wrong("pattern", one.Err)
+			continue
+		}
+		good++
+	}
+	a.say("patterns: %d good, %d not", good, len(all)-good)
+}
+
+func (a *app) doctorRecoveries(home *store.Home, known func(string) bool) {
+	all, err := home.Recoveries(known)
+	if err != nil {
+		a.wrong("recovery", err)
+		return
+	}
+	if len(all) == 0 {
+		a.say("recovery: no unsaved work waits")
+	}
+	for _, r := range all {
+		if r.Err != nil {
+			a.wrong("recovery", r.Err)
+			continue
+		}
+		a.say("recovery: unsaved work on %s of %s waits; open it on the bench to take it up",
+			r.Stem, r.At.Format(time.DateTime))
+	}
+}
+
+// wrong prints all that is wrong with a file, one a line, and keeps the exit.
+func (a *app) wrong(what string, err error) {
+	a.worsen(exitFailed)
+	for _, p := range problemsOf(err) {
+		a.say("%s: %s", what, p.withHint())
+	}
+}

@@ -1,0 +1,142 @@
+package cli
+
+import (
+	"bytes"
+	"io"
+	"strings"
+
+	"github.com/spf13/cobra"
+)
+
+const (
+	helpName       = "help"
+	completionName = "completion"
+)
+
+func (a *app) helpCommand() *cobra.Command {
+	return &cobra.Command{
+		Use:     helpName + " [COMMAND]",
+		Short:   "say what a command does and what it takes",
+		Long:    "help says what a command does and what it takes, as the command does with --help.",
+		Example: "  oddments help check",
+		RunE: func(cmd *cobra.Command, args []string) error {
+			target, rest, err := cmd.Root().Find(args)
+			if err != nil || len(rest) > 0 {
+				hint := "oddments --help lists the commands"
+				if near := cmd.Root().SuggestionsFor(args[0]); len(near) > 0 {
+					hint = didYouMean(cmd, near)
+				}
+				return usage(hint, "there is no command %q", strings.Join(args, " "))
+			}
+			target.InitDefaultHelpFlag()
+			target.InitDefaultVersionFlag()
+			return target.Help()
+		},
+		ValidArgsFunction: func(cmd *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
+			var names []string
+			for _, c := range cmd.Root().Commands() {
+				if len(args) == 0 && !c.Hidden {
+					names = append(names, c.Name()+"\t"+c.Short)
+				}
+			}
+			return names, cobra.ShellCompDirectiveNoFileComp
+		},
+	}
+}
+
+const completionLong = `completion prints a script with which your shell completes the commands, the
+flags, your saved patterns and the timbers. Load it when the shell starts:
+
+  bash: source <(oddments completion bash)
+  zsh: source <(oddments completion zsh)
+  fish: oddments completion fish | source
+  powershell: oddments completion powershell | Out-String | Invoke-Expression`
+
+func shells() []string { return []string{"bash", "zsh", "fish", "powershell"} }
+
+func (a *app) completionCommand() *cobra.Command {
+	return &cobra.Command{
+		Use:     completionName + " bash|zsh|fish|powershell",
+		Short:   "print the script by which your shell completes oddments",
+		Long:    completionLong,
+		Example: "  oddments completion fish > ~/.config/fish/completions/oddments.fish",
+		Args: func(cmd *cobra.Command, args []string) error {
+			if len(args) != 1 {
+				return usage(helpHint(cmd), "%s takes one shell: %s", cmd.Name(), strings.Join(shells(), ", "))
+			}
+			return nil
+		},
+		RunE: func(cmd *cobra.Command, args []string) error {
+			script := &bytes.Buffer{} // a failure to print is for finish to tell of
+			if err := writeCompletion(script, cmd, args[0]); err != nil {
+				return err
+			}
+			_, _ = script.WriteTo(a.out)
+			return nil
+		},
+		ValidArgsFunction: cobra.FixedCompletions(shells(), cobra.ShellCompDirectiveNoFileComp),
+	}
+}
+
+func writeCompletion(w io.Writer, cmd *cobra.Command, shell string) error {
+	switch root := cmd.Root(); shell {
+	case "bash":
+		return root.GenBashCompletionV2(w, true)
+	case "zsh":
+		return root.GenZshCompletion(w)
+	case "fish":
+		return root.GenFishCompletion(w, true)
+	case "powershell":
+		return root.GenPowerShellCompletionWithDesc(w)
+	default:
+		return usage(helpHint(cmd), "there is no completion for %q: must be %s", shell, strings.Join(shells(), ", "))
+	}
+}
+
+// completePattern offers the saved patterns; files complete by themselves once a
+// slash is typed.
+func (a *app) completePattern(cmd *cobra.Command, args []string, typed string) ([]string, cobra.ShellCompDirective) {
+	if strings.ContainsRune(typed, '/') {
+		return []string{"toml"}, cobra.ShellCompDirectiveFilterFileExt
+	}
+	if !cmd.HasParent() && len(args) > 0 {
+		return nil, cobra.ShellCompDirectiveNoFileComp
+	}
+	all, _ := a.home().Patterns(nil) // a folder that cannot be read offers nothing
+	var stems []string
+	for _, one := range all {
+		if one.Err == nil {
+			stems = append(stems, one.Stem+"\t"+visible(one.Pattern.Name))
+		}
+	}
+	return stems, cobra.ShellCompDirectiveDefault
+}
+
+// completeSpecies offers the keys of the timbers.
+func (a *app) completeSpecies(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
+	timbers, err := table(a.home())
+	if err != nil || len(args) > 0 {
+		return nil, cobra.ShellCompDirectiveNoFileComp
+	}
+	var keys []string
+	for _, s := range timbers.All() {
+		keys = append(keys, s.Key+"\t"+visible(s.Name))
+	}
+	return keys, cobra.ShellCompDirectiveNoFileComp
+}
+
+// completeFlags offers the values of the flags that have a few.
+func (a *app) completeFlags(root *cobra.Command) {
+	for flag, values := range map[string][]string{
+		"units": {"mm", "in"},
+		"color": {autoColour, "truecolor", "256", "16", "none"},
+		"time":  {},
+	} {
+		if err := root.RegisterFlagCompletionFunc(flag, cobra.FixedCompletions(values, cobra.ShellCompDirectiveNoFileComp)); err != nil {
+			panic(err) // the flag is not there, or twice: every test would meet it
+		}
+	}
+	if err := root.MarkPersistentFlagDirname("home"); err != nil {
+		panic(err)
+	}
+}

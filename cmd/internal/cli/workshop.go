@@ -1,0 +1,75 @@
+package cli
+
+import (
+	"errors"
+
+	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/movement"
+	"example.com/oddments/pattern/shop"
+	"example.com/oddments/pattern/store"
+	"example.com/oddments/species"
+)
+
+// home gives the maker's folder; it need not exist.
+func (a *app) home() *store.Home {
+	return store.OpenHome(store.ResolveHome(a.flags.home, a.env.Getenv("ODDMENTS_HOME")))
+}
+
+// table reads the timbers: the built-in ones with the maker's own over them.
+func table(home *store.Home) (*species.Table, error) {
+	all, err := home.Species()
+	if err == nil {
+		return all, nil
+	}
+	var whole *store.Error
+	if _, _, unread := home.Timbers(); unread == nil && errors.As(err, &whole) {
+		// The file reads well, and its timbers do not go with the built-in ones.
+		return nil, &problem{Code: codeBadFile, File: whole.File, Message: whole.Err.Error()}
+	}
+	return nil, err
+}
+
+// readShop reads the workshop that the flags name, else the home's. The second
+// result says whether there was a file.
+func (a *app) readShop(home *store.Home) (shop.Shop, bool, error) {
+	if a.flags.shop != "" {
+		s, err := store.OpenShop(a.flags.shop)
+		return s, true, err
+	}
+	s, version, err := home.Shop()
+	return s, version != store.Absent, err
+}
+
+// A workshop is what patterns are reckoned with.
+type workshop struct {
+	home  *store.Home
+	known func(string) bool // which species there are
+	table *species.Table
+	shop  shop.Shop
+	own   bool // the shop is from a file
+}
+
+// workshop reads the timbers and the shop, and tells of all that is wrong in both. A
+// booking that was stopped half way is finished first.
+func (a *app) workshop() (workshop, error) {
+	w := workshop{home: a.home()}
+	if err := w.home.Mend(); err != nil {
+		return w, err
+	}
+	var tableErr, shopErr error
+	if w.table, tableErr = table(w.home); tableErr == nil {
+		w.known = store.Known(w.table)
+	}
+	w.shop, w.own, shopErr = a.readShop(w.home)
+	return w, errors.Join(tableErr, shopErr)
+}
+
+func (w workshop) reckoner() movement.Reckoner { return movement.New(w.table, w.shop) }
+
+// unit gives the unit of plain text.
+func (a *app) unit(s shop.Shop) length.Unit {
+	if a.flags.units.unit != nil {
+		return *a.flags.units.unit
+	}
+	return s.Units
+}

@@ -1,0 +1,67 @@
+package main
+
+import (
+	"bytes"
+	"strings"
+	"testing"
+
+	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
+
+	"example.com/oddments/cmd/internal/cli"
+)
+
+func page(t *testing.T) string {
+	t.Helper()
+	var b bytes.Buffer
+	if err := write(&b, cli.Tree(cli.System())); err != nil {
+		t.Fatal(err)
+	}
+	return b.String()
+}
+
+func TestManualNamesEveryCommandAndFlag(t *testing.T) {
+	got := page(t)
+	root := cli.Tree(cli.System())
+	for _, cmd := range root.Commands() {
+		if heading := "\n" + `\fB` + cmd.Name() + `\fP`; strings.Count(got, heading) != 1 {
+			t.Errorf("%s is headed %d times, want once", cmd.Name(), strings.Count(got, heading))
+		}
+		if first, _, _ := strings.Cut(cmd.Long, " "); !strings.Contains(got, "\n"+first+" ") {
+			t.Errorf("the text of %s is missing", cmd.Name())
+		}
+	}
+	root.PersistentFlags().VisitAll(func(f *pflag.Flag) {
+		if heading := `\fB\-\-` + f.Name + `\fP`; strings.Count(got, heading) != 1 {
+			t.Errorf("--%s is headed %d times, want once", f.Name, strings.Count(got, heading))
+		}
+	})
+}
+
+func TestManualIsTheSameEachTime(t *testing.T) {
+	first := page(t)
+	if first != page(t) {
+		t.Error("two pages of the same commands differ")
+	}
+	if !strings.HasPrefix(first, `.TH ODDMENTS 1 "" "oddments"`) {
+		t.Errorf("the heading is %.60s", first)
+	}
+}
+
+// A percent sign, a dash and a dot at the start of a line mean something to what
+// writes the page, and must come out as they are.
+func TestManualKeepsSigns(t *testing.T) {
+	root := &cobra.Command{Use: "try", Short: "50 % off", Long: "moves 15 %d apart\nand on\n\n.dot first\n\n  --flag one\n  two", Run: func(*cobra.Command, []string) {}}
+	var b bytes.Buffer
+	if err := write(&b, root); err != nil {
+		t.Fatal(err)
+	}
+	for _, want := range []string{"\nmoves 15 %d apart and on\n", "\n\\&.dot first\n", "\n\\-\\-flag one\n.PP\ntwo"} {
+		if !strings.Contains(b.String(), want) {
+			t.Errorf("%q is missing from\n%s", want, b.String())
+		}
+	}
+	if strings.Contains(b.String(), "%!") || !strings.Contains(b.String(), "50 % off") {
+		t.Errorf("percent signs are lost in\n%s", b.String())
+	}
+}

@@ -1,0 +1,62 @@
+package check_test
+
+import (
+	"math/rand/v2"
+	"testing"
+
+	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/check"
+	"example.com/oddments/pattern/length"
+)
+
+// hardCase is 60 strips of 12 timbers with mixed rings and moistures, no two alike,
+// most of whose lines are above fine.
+func hardCase() pattern.Pattern {
+	rng := rand.New(rand.NewPCG(21, 22))
+	timbers := [...]string{
+		"black_walnut", "hard_maple", "black_cherry", "white_ash", "european_oak", "sapele",
+		"iroko", "purpleheart", "teak", "wenge", "hornbeam", "european_beech",
+	}
+	p := panel()
+	p.Panel.Thickness = 20 * mm
+	for range 60 {
+		s := strip(timbers[rng.IntN(len(timbers))], 22*mm+length.Length(rng.IntN(12))*mm)
+		switch rng.IntN(4) {
+		case 0:
+			s.Rings = pattern.RingsFlat()
+		case 1:
+			s.Rings = pattern.RingsQuarter()
+		case 2:
+			s.Rings = pattern.RingsRift()
+		case 3:
+			s.Rings = pattern.Rings{}
+		}
+		s.Moisture = pattern.Read(7 + 4*rng.Float64())
+		p.Strips = append(p.Strips, s)
+	}
+	return p
+}
+
+// Budget: the whole check of 60 strips within 1 ms, when most lines are bad.
+func BenchmarkOf60BadStrips(b *testing.B) {
+	p, r := hardCase(), reckoner()
+	if n := len(check.Of(r, p, length.InMM).Findings); n < 60 {
+		b.Fatalf("%d findings: the case is none of the hard ones", n)
+	}
+	b.ReportAllocs()
+	for b.Loop() {
+		check.Of(r, p, length.InMM)
+	}
+}
+
+// Budget: the same when strips come in runs, whose relief goes by their joint width.
+func BenchmarkOf60StripsInRuns(b *testing.B) {
+	p, r := hardCase(), reckoner()
+	for i := range p.Strips {
+		p.Strips[i] = p.Strips[i/4*4]
+	}
+	b.ReportAllocs()
+	for b.Loop() {
+		check.Of(r, p, length.InMM)
+	}
+}

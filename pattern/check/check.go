@@ -1,0 +1,164 @@
+// Package check tells a maker what to know of a pattern before any glue is opened:
+// one list of rules, each giving findings, with remedies that are reckoned.
+//
+// A finding informs and never forbids. Its level is fine, take care or too much;
+// the words of caution come from the trade's tables and defer to manuals, local rules
+// and licensed practice. Texts are plain sentences without control codes; lengths in
+// them are in the unit asked for, strips and glue lines count from 1.
+package check
+
+import (
+	"fmt"
+
+	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/edit"
+	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/movement"
+	"example.com/oddments/pattern/shop"
+	"example.com/oddments/species"
+)
+
+// A Finding is one thing that a maker is told.
+type Finding struct {
+	Rule     string // which rule found it: an ID of Rules
+	Level    pattern.Level
+	Where    Place
+	Message  string
+	Remedies []Remedy // the best first
+}
+
+// Remedy gives the text of the best remedy, or nothing where there is none.
+func (f Finding) Remedy() string {
+	if len(f.Remedies) == 0 {
+		return ""
+	}
+	return f.Remedies[0].Text
+}
+
+// A Place says what a finding is about. The zero value is the panel.
+type Place struct {
+	Strip int // from 1; 0: no strip
+	Line  int // from 1; 0: no glue line
+}
+
+// String gives panel, strip 4 or line 3.
+func (p Place) String() string {
+	switch {
+	case p.Line > 0:
+		return fmt.Sprintf("line %d", p.Line)
+	case p.Strip > 0:
+		return fmt.Sprintf("strip %d", p.Strip)
+	default:
+		return "panel"
+	}
+}
+
+// A Report is all that is known of a pattern.
+type Report struct {
+	Figures  movement.Figures
+	Findings []Finding // in the order of the rules, then from left to right; of end grain, the first to look at
+	Level    pattern.Level
+}
+
+// At lists the findings about glue line n, from 1.
+func (r Report) At(n int) []Finding {
+	var out []Finding
+	for _, f := range r.Findings {
+		if n > 0 && f.Where.Line == n {
+			out = append(out, f)
+		}
+	}
+	return out
+}
+
+// Allow gives the allowances of s that hand moves need.
+func Allow(s shop.Shop) edit.Allow {
+	return edit.Allow{
+		Jointing: s.Allowance.Jointing, Flattening: s.Allowance.Flattening,
+		Rip: s.Kerf.Rip, Length: s.Allowance.Length,
+	}
+}
+
+// Of checks p with the timbers and the workshop of r; lengths in the texts are in u.
+// A draft has no findings.
+func Of(r movement.Reckoner, p pattern.Pattern, u length.Unit) Report {
+	report := Report{Figures: r.Of(p)}
+	if len(p.Strips) == 0 {
+		return report
+	}
+	b := newBoard(r, p, u, report.Figures)
+	for _, rule := range Rules() {
+		for _, f := range rule.find(b) {
+			f.Rule = rule.ID
+			report.Findings = append(report.Findings, f)
+			report.Level = max(report.Level, f.Level)
+		}
+	}
+	return report
+}
+
+// A board is what the rules look at: a pattern with at least one strip.
+type board struct {
+	reckoner movement.Reckoner
+	shop     shop.Shop
+	pattern  pattern.Pattern
+	unit     length.Unit
+	figures  movement.Figures
+	allow    edit.Allow
+	timbers  []timber // in the order of figures.Timber
+	of       []int    // by strip from 0: its place in timbers
+	trials   *trials  // of remedies
+}
+
+// A timber is one species of the pattern. One that the table lacks goes by its key,
+// and nothing is known of it.
+type timber struct {
+	species.Species
+	known bool
+}
+
+func newBoard(r movement.Reckoner, p pattern.Pattern, u length.Unit, f movement.Figures) *board {
+	b := &board{reckoner: r, shop: r.Shop(), pattern: p, unit: u, figures: f}
+	b.allow = Allow(b.shop)
+	at := make(map[string]int, len(f.Timber))
+	for i, t := range f.Timber {
+		at[t.Species] = i
+		s, known := r.Table().Get(t.Species)
+		if !known {
+			s.Key, s.Name = t.Species, t.Species
+		}
+		b.timbers = append(b.timbers, timber{s, known})
+	}
+	b.of = make([]int, len(p.Strips))
+	for i, s := range p.Strips {
+		b.of[i] = at[s.Species]
+	}
+	b.trials = newTrials(b)
+	return b
+}
+
+// timber gives that of strip i, from 0.
+func (b *board) timber(i int) *timber { return &b.timbers[b.of[i]] }
+
+// between names the two timbers of glue line n.
+func (b *board) between(n int) string { return b.timber(n-1).Name + " and " + b.timber(n).Name }
+
+// moisture gives that of strip i, from 0, at glue-up.
+func (b *board) moisture(i int) float64 { return b.reckoner.Moisture(b.pattern, b.pattern.Strips[i]) }
+
+// end gives how far the far end of s lies from the datum end.
+func (b *board) end(s pattern.Strip) length.Length {
+	return s.Start + b.pattern.StripLength(s, b.allow.Length)
+}
+
+// with prints a length with its unit. What is too small to print is still not 0.
+func (b *board) with(l length.Length) string {
+	if l != 0 && l.Format(b.unit) == "0" {
+		least := length.Millimetre / 10
+		if b.unit == length.InInches {
+			least = length.Inch / 64
+		}
+		return "less than " + least.With(b.unit)
+	}
+	return l.With(b.unit)
+}

@@ -1,0 +1,61 @@
+package check_test
+
+import (
+	"testing"
+
+	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/check"
+	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/movement"
+	"example.com/oddments/pattern/shop"
+	"example.com/oddments/species"
+)
+
+const mm = length.Millimetre
+
+func reckoner() movement.Reckoner { return movement.New(species.Builtin(), shop.Default()) }
+
+// panel is 450 mm long, 22 thick and glued at 8 percent.
+func panel(strips ...pattern.Strip) pattern.Pattern {
+	return pattern.Pattern{
+		Panel:  pattern.Panel{Length: 450 * mm, Thickness: 22 * mm, Moisture: pattern.Read(8)},
+		Strips: strips,
+	}
+}
+
+// strip is flat-sawn.
+func strip(timber string, width length.Length) pattern.Strip {
+	return pattern.Strip{Species: timber, Width: width, Rings: pattern.RingsFlat()}
+}
+
+func quarter(timber string, width length.Length) pattern.Strip {
+	return pattern.Strip{Species: timber, Width: width, Rings: pattern.RingsQuarter()}
+}
+
+// by gives the findings of one rule.
+func by(r check.Report, rule string) []check.Finding {
+	var out []check.Finding
+	for _, f := range r.Findings {
+		if f.Rule == rule {
+			out = append(out, f)
+		}
+	}
+	return out
+}
+
+// figures gives those of every glue line, from 1; the first is none.
+func figures(r movement.Reckoner, p pattern.Pattern) []movement.Figure {
+	prepared := r.Panel(p)
+	out := make([]movement.Figure, prepared.Len())
+	for n := 1; n < len(out); n++ {
+		out[n], _ = prepared.Figure(n)
+	}
+	return out
+}
+
+func equal[T comparable](t *testing.T, what string, got, want T) {
+	t.Helper()
+	if got != want {
+		t.Errorf("%s:\n got %v\nwant %v", what, got, want)
+	}
+}

@@ -1,0 +1,91 @@
+package check
+
+import (
+	"fmt"
+
+	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/movement"
+)
+
+// movementRule finds the glue lines whose step or strain is above fine. The moisture
+// gap, which makes a line's level with them, has a rule of its own.
+func movementRule(b *board) []Finding {
+	var out []Finding
+	for _, l := range b.figures.Lines {
+		level := b.trials.level(byMovement, movement.Figure{StepUM: l.StepUM, StrainPct: l.StrainPct})
+		if level == pattern.Fine {
+			continue // so is a line without figures
+		}
+		message := fmt.Sprintf("%s: step %s a face in the %s season, strain %.2f ±%.2f %%",
+			b.between(l.Line), length.Step(l.StepUM, l.StepPM, b.unit), l.Season, l.StrainPct, l.StrainPM)
+		if !l.Settled {
+			message += fmt.Sprintf("; by the rings it may be %s to %s", length.StepValue(l.LeastUM, b.unit), length.Step(l.MostUM, 0, b.unit))
+		}
+		if l.Borderline {
+			message += "; borderline"
+		}
+		out = append(out, Finding{Level: level, Where: Place{Line: l.Line}, Message: message,
+			Remedies: b.remedies(l.Line, byMovement)})
+	}
+	return out
+}
+
+func moistureRule(b *board) []Finding {
+	var out []Finding
+	for _, l := range b.figures.Lines {
+		level := b.trials.level(byMoisture, movement.Figure{GapPct: l.GapPct})
+		if level == pattern.Fine {
+			continue
+		}
+		out = append(out, Finding{Level: level, Where: Place{Line: l.Line},
+			Message: fmt.Sprintf("strip %d is at %.1f %% and strip %d at %.1f %%: %.1f points apart; let them settle together before gluing",
+				l.Line, b.moisture(l.Line-1), l.Line+1, b.moisture(l.Line), l.GapPct),
+			Remedies: b.remedies(l.Line, byMoisture)})
+	}
+	return out
+}
+
+func ringsRule(b *board) []Finding {
+	var out []Finding
+	for _, look := range b.figures.Look {
+		noun := "line"
+		if look.Lines > 1 {
+			noun = "lines"
+		}
+		out = append(out, Finding{Where: Place{Strip: look.Strip},
+			Message: fmt.Sprintf("look at the end grain of strip %d: it settles %d glue %s; till then its rings count as 45 degrees",
+				look.Strip, look.Lines, noun)})
+	}
+	return out
+}
+
+// borderlineContrast is how far above its limit a contrast may lie and still be
+// called borderline: colours are "about", off by a median of 6 where measured.
+const borderlineContrast = 5
+
+func contrastRule(b *board) []Finding {
+	var out []Finding
+	limit := b.shop.Limits.Contrast
+	for _, l := range b.figures.Lines {
+		left, right := b.timber(l.Line-1), b.timber(l.Line)
+		if !left.known || !right.known {
+			continue // they have no colour to compare
+		}
+		f := Finding{Where: Place{Line: l.Line}}
+		switch {
+		case l.Contrast >= limit && l.Contrast <= limit+borderlineContrast:
+			f.Message = fmt.Sprintf("%s: contrast about %.1f, borderline: hold the real boards side by side", b.between(l.Line), l.Contrast)
+		case l.Contrast >= limit:
+			continue
+		case left.Key == right.Key:
+			f.Level = pattern.TakeCare
+			f.Message = fmt.Sprintf("%s beside %s: reads as one", left.Name, right.Name)
+		default:
+			f.Level = pattern.TakeCare
+			f.Message = fmt.Sprintf("%s: contrast about %.1f, reads as one", b.between(l.Line), l.Contrast)
+		}
+		out = append(out, f)
+	}
+	return out
+}

@@ -1,0 +1,171 @@
+package check
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/edit"
+	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/movement"
+)
+
+// A Kind is what a remedy does.
+type Kind int
+
+// The kinds of remedy.
+const (
+	Roll   Kind = iota // roll Strip a quarter turn
+	Swap               // let Strip and Other change places
+	Settle             // let Strip settle to the moisture of its neighbour
+	Fill               // share out what is wanting of the width
+)
+
+// String gives the kind in one word.
+func (k Kind) String() string {
+	switch k {
+	case Roll:
+		return "roll"
+	case Swap:
+		return "swap"
+	case Settle:
+		return "settle"
+	case Fill:
+		return "fill"
+	default:
+		return fmt.Sprintf("kind(%d)", int(k))
+	}
+}
+
+// A Remedy is a change that was tried and found to help: it betters what its finding
+// is about and brings no glue line of the panel to a higher level, nor makes a swap
+// neighbours read as one that did not before. Rolling changes a strip's width, and so
+// the glue-up width; the text says so.
+type Remedy struct {
+	Kind    Kind
+	Strip   int             // from 1; 0 for Fill
+	Other   int             // Swap: the other strip, from 1
+	Reading pattern.Reading // Settle: what the strip settles to
+	Effects []Effect        // every glue line whose figures change, from left to right; none for Fill
+	Text    string
+}
+
+// An Effect says what a remedy brings a glue line to. Before is what the line at that
+// place is now, whichever strips will meet there. Of a line without figures for
+// movement only the gap and the level by it count.
+type Effect struct {
+	Line          int // from 1
+	Before, After movement.Figure
+}
+
+// Apply makes the remedy's change to s.
+func (m Remedy) Apply(s edit.State, a edit.Allow) (edit.State, error) {
+	at := s
+	var err error
+	if m.Kind != Fill {
+		if at, err = edit.Select(s, m.Strip-1); err != nil {
+			return s, err
+		}
+	}
+	switch m.Kind {
+	case Roll:
+		return edit.Roll(at, a)
+	case Swap:
+		return edit.Swap(at, m.Other-1)
+	case Settle:
+		return edit.SetMoisture(at, m.Reading)
+	case Fill:
+		return edit.Fill(s)
+	default:
+		return s, fmt.Errorf("remedy %v: nobody knows how to apply it", m.Kind)
+	}
+}
+
+// remedies gives the remedies for a finding about line n, the best first, with their
+// texts.
+func (b *board) remedies(n int, c cause) []Remedy {
+	choices := b.trials.choices(n, c)
+	out := make([]Remedy, len(choices))
+	for i, chosen := range choices {
+		out[i] = chosen.Remedy
+		out[i].Text = b.text(chosen.Remedy, n, c)
+	}
+	return out
+}
+
+// text puts a remedy for line n into words, with what it brings each figure to.
+func (b *board) text(m Remedy, n int, c cause) string {
+	var what string
+	switch m.Kind {
+	case Roll:
+		what = fmt.Sprintf("roll strip %d a quarter turn%s", m.Strip, b.narrower(m.Strip-1))
+	case Swap:
+		what = fmt.Sprintf("swap strips %d and %d", min(m.Strip, m.Other), max(m.Strip, m.Other))
+	case Settle:
+		what = fmt.Sprintf("let strip %d settle to %.1f %%", m.Strip, m.Reading.Percent)
+	default:
+		return m.Kind.String()
+	}
+	parts := make([]string, 0, len(m.Effects))
+	for _, e := range m.Effects {
+		var f change
+		if e.Line == n {
+			f = b.worse(e, c)
+		} else {
+			f = b.worse(e, b.trials.worstCause(e.Before, e.After))
+			f.level = e.After.Level
+		}
+		if f.before != f.after || e.Line == n {
+			parts = append(parts, f.String(e.Line))
+		}
+	}
+	return what + ": " + strings.Join(parts, ", ")
+}
+
+// narrower says what rolling strip i, from 0, does to its width.
+func (b *board) narrower(i int) string {
+	now := b.pattern.Strips[i].Width
+	rolled, _, err := edit.Rolled(b.pattern, i, b.allow)
+	if err != nil || rolled.Width.Format(b.unit) == now.Format(b.unit) {
+		return ""
+	}
+	return fmt.Sprintf(" (%s to %s wide)", now.Format(b.unit), rolled.Width.With(b.unit))
+}
+
+// A change is one figure of a glue line before and after a remedy, in print.
+type change struct {
+	name, before, after, unit string
+	level                     pattern.Level // of the line after, by all figures of the cause
+}
+
+// String gives line 2 strain 0.44 to 0.12 %, and the level where it is still not fine.
+func (f change) String(line int) string {
+	text := "line " + strconv.Itoa(line) + " " + f.name + f.before + " to " + f.after + " " + f.unit
+	if f.level > pattern.Fine {
+		text += " (" + f.level.String() + ")"
+	}
+	return text
+}
+
+// worse gives the worst figure of a line by one cause, before or after.
+func (b *board) worse(e Effect, c cause) change {
+	limits := b.shop.Limits
+	x, y := e.Before, e.After
+	f := change{level: b.trials.level(c, y)}
+	step, strain := max(x.StepUM, y.StepUM)/limits.StepUM.Care, max(x.StrainPct, y.StrainPct)/limits.StrainPct.Care
+	switch {
+	case c == byMoisture:
+		f.name, f.unit = "gap ", "points"
+		f.before, f.after = decimal(x.GapPct, 1), decimal(y.GapPct, 1)
+	case strain > step:
+		f.name, f.unit = "strain ", "%"
+		f.before, f.after = decimal(x.StrainPct, 2), decimal(y.StrainPct, 2)
+	default:
+		f.unit = length.StepUnit(b.unit)
+		f.before, f.after = length.StepValue(x.StepUM, b.unit), length.StepValue(y.StepUM, b.unit)
+	}
+	return f
+}
+
+func decimal(x float64, places int) string { return strconv.FormatFloat(x, 'f', places, 64) }

@@ -1,0 +1,29 @@
+package check
+
+// A Rule is one thing that a pattern is checked for.
+type Rule struct {
+	ID   string // stable: scripts go by it
+	Asks string // what it looks for, in a few words
+	find func(*board) []Finding
+}
+
+// Rules lists every rule in the order of its findings. A new rule is one entry here.
+func Rules() []Rule {
+	return []Rule{
+		{"movement", "glue lines that will step or strain over the seasons", movementRule},
+		{"moisture", "neighbours glued at different moisture", moistureRule},
+		{"rings", "end grain to look at, where unknown rings leave a level open", ringsRule},
+		{"figure", "timbers without a figure for movement", figureRule},
+		{"contrast", "neighbours that read as one", contrastRule},
+		{"width", "the glue-up width against the wanted one", widthRule},
+		{"thicknesser", "a panel wider than the thicknesser", thicknesserRule},
+		{"ends", "strips that stop short of the finished panel", endsRule},
+		{"standing_out", "a strip end that stands out alone", standingOutRule},
+		{"few", "too few strips for a panel", fewRule},
+		{"food", "timbers better kept off boards that food touches", foodRule},
+		{"open_pored", "timbers with open pores", openPoredRule},
+		{"oily", "timbers whose oil troubles glue", oilyRule},
+		{"dust", "timbers whose dust sensitises", dustRule},
+		{"listed", "timbers listed by CITES", listedRule},
+	}
+}

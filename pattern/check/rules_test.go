@@ -1,0 +1,313 @@
+package check_test
+
+import (
+	"slices"
+	"strings"
+	"testing"
+	"unicode"
+
+	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/check"
+	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/movement"
+	"example.com/oddments/pattern/shop"
+	"example.com/oddments/species"
+)
+
+// A ruleCase is a panel and the one finding that a rule makes of it.
+type ruleCase struct {
+	name, rule string
+	pattern    pattern.Pattern
+	level      pattern.Level
+	where      string
+	message    string
+}
+
+// ruleCases are reckoned by hand. At 20 C and 65 percent humidity wood settles at
+// 1800/380.2 x (1.1373 + 1.3966) = 12.00 percent (USDA Wood Handbook FPL-GTR-190, eq.
+// 4-5), so the humid season's swing from 8 percent is 4.00 points; coefficients are
+// those of its table 13-5.
+func ruleCases() []ruleCase {
+	wide := func(p pattern.Pattern, wanted length.Length) pattern.Pattern {
+		p.Panel.Width = wanted
+		return p
+	}
+	wet := strip("black_walnut", 25*mm)
+	wet.Moisture = pattern.Read(9.5)
+	unknown := strip("hard_maple", 25*mm)
+	unknown.Rings = pattern.Rings{}
+	short, late, out := strip("hard_maple", 25*mm), strip("black_walnut", 25*mm), strip("black_walnut", 25*mm)
+	short.Length = 300 * mm
+	late.Start, out.Length = 60*mm, 500*mm
+	walnut, maple, oak := strip("black_walnut", 25*mm), strip("hard_maple", 25*mm), strip("white_oak", 25*mm)
+	return []ruleCase{
+		// Through the thickness flat walnut moves 0.00190 and quarter maple 0.00353:
+		// 500 x 22 x 0.00163 x 4.00 = 72 um, strain 0.65; scatter 0.15 x 500 x 22 x
+		// hypot(0.00190, 0.00353) x 4.00 = 26 um, so 80 um lies within it.
+		{"a flat strip by a quarter-sawn one", "movement", panel(walnut, quarter("hard_maple", 25*mm)), pattern.TakeCare, "line 1",
+			"black walnut and hard maple: step 72 ±26 um a face in the humid season, strain 0.65 ±0.24 %; borderline"},
+		{"a wet strip", "moisture", panel(maple, wet), pattern.TakeCare, "line 1",
+			"strip 1 is at 8.0 % and strip 2 at 9.5 %: 1.5 points apart; let them settle together before gluing"},
+		// The step runs from 0 to 72 um with the maple's angle.
+		{"unknown rings", "rings", panel(walnut, unknown, walnut), pattern.Fine, "strip 2",
+			"look at the end grain of strip 2: it settles 2 glue lines; till then its rings count as 45 degrees"},
+		{"no figures", "figure", panel(strip("plum", 25*mm), maple), pattern.TakeCare, "panel",
+			"no figure for plum: its glue lines and the change of width cannot be reckoned; give cr and ct in species.toml if you know them"},
+		{"a timber beside itself", "contrast", panel(maple, maple), pattern.TakeCare, "line 1", "hard maple beside hard maple: reads as one"},
+		{"short of the wanted width", "width", wide(panel(walnut, maple), 53*mm), pattern.TakeCare, "panel",
+			"glue-up width 50 mm of 53 mm wanted: 3 mm short"},
+		{"above the wanted width", "width", wide(panel(walnut, maple), 48500*length.Micrometre), pattern.Fine, "panel",
+			"glue-up width 50 mm of 48.5 mm wanted: 1.5 mm to take off"},
+		{"a nanometre short", "width", wide(panel(walnut, maple), 50*mm+1), pattern.TakeCare, "panel",
+			"glue-up width 50 mm of 50 mm wanted: less than 0.1 mm short"},
+		// 200 + 100 fit in 318, the third strip makes a second part of 200.
+		{"a wide panel", "thicknesser", panel(strip("black_walnut", 200*mm), strip("hard_maple", 100*mm), strip("black_walnut", 200*mm)),
+			pattern.TakeCare, "panel", "glue-up width 500 mm is more than your thicknesser's 318 mm: glue it in 2 parts, " +
+				"level the last joint by hand; follow your machine's manual and local rules"},
+		// 600 would be two parts of 318 by width alone, but whole strips of 200 go one by one.
+		{"a wide panel of wide strips", "thicknesser", panel(strip("black_walnut", 200*mm), strip("hard_maple", 200*mm), strip("black_walnut", 200*mm)),
+			pattern.TakeCare, "panel", "glue-up width 600 mm is more than your thicknesser's 318 mm: glue it in 3 parts, " +
+				"level the last joints by hand; follow your machine's manual and local rules"},
+		{"a strip wider than the thicknesser", "thicknesser", panel(strip("black_walnut", 25*mm), strip("hard_maple", 350*mm)),
+			pattern.TakeCare, "panel", "glue-up width 375 mm is more than your thicknesser's 318 mm: so is strip 2 alone, at 350 mm; " +
+				"flatten it another way; follow your machine's manual and local rules"},
+		// Strips are 470 long at glue-up; strip 2 ends at 300, the panel is 450.
+		{"a short strip", "ends", panel(walnut, short, walnut), pattern.TakeCare, "panel",
+			"all strips lie side by side for only 300 mm of the panel's 450 mm: strip 2 stops short; good where what is cut out of it fits"},
+		// From 60 to 300 mm; strips 2 to 4 end at 300, strip 5 starts at 60.
+		{"short and late strips", "ends", panel(walnut, short, short, short, late), pattern.TakeCare, "panel",
+			"all strips lie side by side for only 240 mm of the panel's 450 mm: strips 2 to 5 stop short; good where what is cut out of it fits"},
+		// 500 against 470 mm on both sides.
+		{"a strip standing out", "standing_out", panel(maple, out, maple), pattern.TakeCare, "strip 2",
+			"an end of strip 2 stands out 30 mm alone: trim it before flattening, it can snap in the thicknesser; " +
+				"follow your machine's manual and local rules"},
+		{"one strip", "few", panel(walnut), pattern.TakeCare, "panel", "one strip makes no panel: put another in beside it"},
+		{"not for food", "food", panel(strip("yew", 25*mm), maple, strip("western_redcedar", 25*mm)), pattern.TakeCare, "panel",
+			"yew (TOXIC: do not use for food boards), western red cedar (too soft; plicatic acid, not for food): " +
+				"better kept off boards that food touches"},
+		{"open pores", "open_pored", panel(oak, maple, walnut, oak), pattern.Fine, "panel",
+			"white oak, black walnut: large pores hold food; some buyers and food-business rules want close grain"},
+		{"oily", "oily", panel(strip("teak", 25*mm), maple), pattern.TakeCare, "panel",
+			"teak: plane just before gluing and glue a test joint first; wiping with solvent is disputed"},
+		{"sensitising dust", "dust", panel(strip("iroko", 25*mm), maple), pattern.TakeCare, "panel",
+			"iroko: the dust is known to trouble some people: extraction and a fitted mask; read the official sheet, " +
+				"follow your machine's manual and local rules"},
+		{"listed", "listed", panel(strip("padauk", 25*mm), maple, strip("bubinga", 25*mm)), pattern.TakeCare, "panel",
+			"African padauk (CITES II, annotation 17 since 23 February 2023), bubinga (CITES II, annotation 15): " +
+				"may need papers to sell or to ship; check current local law before you offer it"},
+	}
+}
+
+func TestRules(t *testing.T) {
+	for _, c := range ruleCases() {
+		t.Run(c.name, func(t *testing.T) {
+			report := check.Of(reckoner(), c.pattern, length.InMM)
+			found := by(report, c.rule)
+			if len(found) != 1 {
+				t.Fatalf("%d findings, want 1: %+v", len(found), found)
+			}
+			equal(t, "level", found[0].Level, c.level)
+			equal(t, "where", found[0].Where.String(), c.where)
+			equal(t, "message", found[0].Message, c.message)
+		})
+	}
+}
+
+func TestEveryRuleIsReached(t *testing.T) {
+	cases := ruleCases()
+	seen := map[string]bool{}
+	for _, r := range check.Rules() {
+		if r.ID == "" || r.Asks == "" || seen[r.ID] {
+			t.Errorf("rule %q asks %q: the ID must be its own", r.ID, r.Asks)
+		}
+		seen[r.ID] = true
+		if !slices.ContainsFunc(cases, func(c ruleCase) bool { return c.rule == r.ID }) {
+			t.Errorf("no case for rule %s", r.ID)
+		}
+	}
+}
+
+// The trade's tables say at which level each caution stands: a note is fine, a warning
+// is take care, and stop is too much.
+func TestTooMuch(t *testing.T) {
+	wet := strip("hard_maple", 25*mm)
+	wet.Moisture = pattern.Read(10.5)
+	report := check.Of(reckoner(), panel(strip("hard_maple", 25*mm), wet), length.InMM)
+	equal(t, "gap of 2.5", by(report, "moisture")[0].Level, pattern.TooMuch)
+	equal(t, "report", report.Level, pattern.TooMuch)
+}
+
+func TestQuietPanels(t *testing.T) {
+	for name, p := range map[string]pattern.Pattern{
+		"a draft":                        panel(),
+		"a draft with a width":           {Panel: pattern.Panel{Width: 300 * mm, Length: 450 * mm, Thickness: 22 * mm}},
+		"nothing to tell":                panel(strip("hard_maple", 25*mm), strip("black_cherry", 25*mm), strip("hard_maple", 25*mm)),
+		"ends 20 mm out are common":      longer(470*mm + 20*mm),
+		"short by the allowance alone":   longer(450 * mm),
+		"as wide as the thicknesser is":  panel(strip("hard_maple", 159*mm), strip("black_cherry", 159*mm)),
+		"as wide as wanted, to the last": wanted(75*mm, strip("hard_maple", 25*mm), strip("black_cherry", 50*mm)),
+	} {
+		report := check.Of(reckoner(), p, length.InMM)
+		if report.Level != pattern.Fine || len(report.Findings) != 0 {
+			t.Errorf("%s: %v, %+v", name, report.Level, report.Findings)
+		}
+	}
+}
+
+// longer has a middle strip of its own length.
+func longer(l length.Length) pattern.Pattern {
+	p := panel(strip("hard_maple", 25*mm), strip("black_cherry", 25*mm), strip("hard_maple", 25*mm))
+	p.Strips[1].Length = l
+	return p
+}
+
+func wanted(w length.Length, strips ...pattern.Strip) pattern.Pattern {
+	p := panel(strips...)
+	p.Panel.Width = w
+	return p
+}
+
+func TestContrastNearTheLimit(t *testing.T) {
+	table := species.Builtin()
+	walnut, _ := table.Get("black_walnut")
+	maple, _ := table.Get("hard_maple")
+	apart := walnut.Contrast(maple)
+	p := panel(strip("black_walnut", 25*mm), strip("hard_maple", 25*mm))
+	for _, c := range []struct {
+		name  string
+		limit float64
+		level pattern.Level
+		says  string // nothing: no finding
+	}{
+		{"below", apart + 0.1, pattern.TakeCare, "reads as one"},
+		{"at the limit", apart, pattern.Fine, "borderline"},
+		{"5 above it", apart - 5, pattern.Fine, "borderline"},
+		{"more than 5 above", apart - 5.1, pattern.Fine, ""},
+	} {
+		s := shop.Default()
+		s.Limits.Contrast = c.limit
+		found := by(check.Of(movement.New(table, s), p, length.InMM), "contrast")
+		if c.says == "" {
+			if len(found) > 0 {
+				t.Errorf("%s: %+v", c.name, found)
+			}
+			continue
+		}
+		if len(found) != 1 || found[0].Level != c.level || !strings.Contains(found[0].Message, c.says) {
+			t.Errorf("%s: %+v, want %v and %q", c.name, found, c.level, c.says)
+		}
+	}
+}
+
+// A timber that the table lacks is a timber without figures, by its key. Nothing is
+// made up of its colour either.
+func TestTimberNotInTheTable(t *testing.T) {
+	p := panel(strip("moonwood", 25*mm), strip("moonwood", 25*mm), strip("black_walnut", 25*mm))
+	report := check.Of(reckoner(), p, length.InMM)
+	if found := by(report, "figure"); len(found) != 1 || !strings.Contains(found[0].Message, "moonwood") {
+		t.Errorf("figure: %+v", found)
+	}
+	if found := by(report, "contrast"); len(found) != 0 {
+		t.Errorf("contrast: %+v", found)
+	}
+}
+
+// everything has every timber twice, and something for every rule that a whole panel
+// can set off.
+func everything() pattern.Pattern {
+	p := panel()
+	p.Panel.Width = 300 * mm
+	for i, s := range species.Builtin().All() {
+		x := strip(s.Key, length.Length(20+i%20)*mm)
+		switch i % 3 {
+		case 0:
+			x.Rings = pattern.Rings{}
+		case 1:
+			x.Rings = pattern.RingsQuarter()
+		}
+		x.Moisture = pattern.Read(7 + float64(i%5))
+		x.Length = length.Length(200+50*(i%7)) * mm
+		p.Strips = append(p.Strips, x, x)
+	}
+	return p
+}
+
+// Whatever is said to a maker promises nothing, and is plain text.
+func TestWords(t *testing.T) {
+	cases := ruleCases()
+	cases = append(cases, ruleCase{name: "everything", pattern: everything()})
+	for _, c := range cases {
+		for _, u := range []length.Unit{length.InMM, length.InInches} {
+			report := check.Of(reckoner(), c.pattern, u)
+			for _, f := range report.Findings {
+				texts := []string{f.Message}
+				for _, m := range f.Remedies {
+					texts = append(texts, m.Text)
+				}
+				for _, text := range texts {
+					plain(t, text, u)
+				}
+				if f.Rule == "listed" && !strings.Contains(f.Message, "check current local law") {
+					t.Errorf("%s: %q does not point to the law", c.name, f.Message)
+				}
+				if (f.Rule == "dust" || f.Rule == "thicknesser" || f.Rule == "standing_out") &&
+					!strings.Contains(f.Message, "follow your machine's manual and local rules") {
+					t.Errorf("%s: %q does not defer to the manual", c.name, f.Message)
+				}
+			}
+		}
+	}
+	once := map[string]int{}
+	for _, f := range check.Of(reckoner(), everything(), length.InMM).Findings {
+		once[f.Rule]++
+	}
+	for _, rule := range []string{"food", "open_pored", "oily", "dust", "listed", "width", "thicknesser", "ends"} {
+		equal(t, "findings of "+rule, once[rule], 1)
+	}
+}
+
+func plain(t *testing.T, text string, u length.Unit) {
+	t.Helper()
+	low := strings.ToLower(text)
+	for _, word := range []string{"safe", "certif", "harmless", "guarantee", "nan", "inf ", "%!", "line 0", "strip 0"} {
+		if strings.Contains(low, word) {
+			t.Errorf("%q says %q", text, word)
+		}
+	}
+	if text == "" || strings.ContainsFunc(text, unicode.IsControl) || strings.HasSuffix(text, ".") || strings.Contains(text, "  ") {
+		t.Errorf("%q is no plain sentence", text)
+	}
+	if u == length.InInches && (strings.Contains(text, " mm") || strings.Contains(text, " um")) {
+		t.Errorf("%q: a maker who works in inches reads millimetres", text)
+	}
+}
+
+// 72 um are 2.8 thou, 26 are 1.0; rolled, the maple leaves 500 x 22 x 0.00025 x 4.00 =
+// 11 um, 0.4 thou; 1.5 mm are 3.78 sixty-fourths of an inch.
+func TestInches(t *testing.T) {
+	walnut, maple := strip("black_walnut", 25*mm), quarter("hard_maple", 25*mm)
+	p := wanted(48500*length.Micrometre, walnut, maple)
+	report := check.Of(reckoner(), p, length.InInches)
+	equal(t, "movement", by(report, "movement")[0].Message,
+		"black walnut and hard maple: step 2.8 ±1.0 thou a face in the humid season, strain 0.65 ±0.24 %; borderline")
+	equal(t, "roll", by(report, "movement")[0].Remedy(), "roll strip 2 a quarter turn (63/64 to 29/32 in wide): line 1 2.8 to 0.4 thou")
+	equal(t, "width", by(report, "width")[0].Message, "glue-up width 1 31/32 in of 1 29/32 in wanted: 1/16 in to take off")
+	equal(t, "fill", by(report, "width")[0].Remedy(), "narrow each unpinned strip by 1/32 in")
+	p.Panel.Width = 50*mm + 1
+	equal(t, "hardly short", by(check.Of(reckoner(), p, length.InInches), "width")[0].Message,
+		"glue-up width 1 31/32 in of 1 31/32 in wanted: less than 1/64 in short")
+}
+
+func TestPlacesAndWords(t *testing.T) {
+	equal(t, "panel", check.Place{}.String(), "panel")
+	equal(t, "strip", check.Place{Strip: 4}.String(), "strip 4")
+	equal(t, "line", check.Place{Line: 3}.String(), "line 3")
+	equal(t, "no remedy", check.Finding{}.Remedy(), "")
+	r := check.Report{Findings: []check.Finding{{Rule: "a"}, {Rule: "b", Where: check.Place{Line: 2}}, {Rule: "c", Where: check.Place{Strip: 2}}}}
+	if got := r.At(2); len(got) != 1 || got[0].Rule != "b" {
+		t.Errorf("at line 2: %+v", got)
+	}
+	if got := r.At(0); len(got) != 0 {
+		t.Errorf("at no line: %+v", got)
+	}
+}

@@ -1,0 +1,339 @@
+package check
+
+import (
+	"cmp"
+	"slices"
+
+	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/edit"
+	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/movement"
+	"example.com/oddments/pattern/shop"
+)
+
+// A cause is what a finding about a glue line finds fault with, and so what its
+// remedies must better.
+type cause int
+
+const (
+	byMovement cause = iota // step and strain
+	byMoisture              // the moisture gap
+)
+
+// How small a figure must become, as a share of what it was, for a remedy to be worth
+// a word: where the level comes down with it, and where it stays.
+const (
+	noticeable = 0.95
+	worthwhile = 0.8
+)
+
+// trials is where remedies are tried: a change is made to the panel, judged and taken
+// back.
+type trials struct {
+	board  *board
+	panel  *movement.Panel
+	limits shop.Limits
+
+	// As they stand.
+	now   []movement.Figure // by glue line from 1
+	reach []stretch         // by strip from 0
+	place []place           // by strip from 0
+
+	swaps [][]outcome // by strip from 0, as far as asked for: of its swaps, see outcomes
+
+	// Kept from one trial to the next to save making them anew.
+	lines []int // those of the trial
+	seen  []int // by glue line: the last trial that it was among the lines of
+	trial int
+
+	contrasts []float64 // of two timbers of the board, -1: not asked for yet
+}
+
+// A stretch is the glue lines from first to last, from 1; none where last is below
+// first.
+type stretch struct{ first, last int }
+
+// A place is what one strip must have in common with another for the two to change
+// places.
+type place struct {
+	open       bool // no pin holds the strip, and it moves by known figures
+	start, end length.Length
+}
+
+func newTrials(b *board) *trials {
+	n := len(b.pattern.Strips)
+	t := &trials{
+		board: b, panel: b.reckoner.Panel(b.pattern), limits: b.shop.Limits,
+		now: make([]movement.Figure, n), reach: make([]stretch, n), place: make([]place, n),
+		swaps: make([][]outcome, n), seen: make([]int, n),
+		contrasts: slices.Repeat([]float64{-1}, len(b.timbers)*len(b.timbers)),
+	}
+	for i, s := range b.pattern.Strips {
+		t.reach[i] = t.reachNow(i)
+		t.place[i] = place{!s.Pinned && b.timber(i).Moves(), s.Start, b.end(s)}
+		if i > 0 {
+			t.now[i], _ = t.panel.Figure(i)
+			*t.contrast(b.of[i-1], b.of[i]) = b.figures.Lines[i-1].Contrast
+		}
+	}
+	return t
+}
+
+func (t *trials) reachNow(i int) stretch {
+	first, last := t.panel.Reach(i)
+	return stretch{first, last}
+}
+
+// level gives the level that f has by c.
+func (t *trials) level(c cause, f movement.Figure) pattern.Level {
+	if c == byMoisture {
+		return movement.LevelOf(f.GapPct, t.limits.MoisturePct)
+	}
+	return max(movement.LevelOf(f.StepUM, t.limits.StepUM), movement.LevelOf(f.StrainPct, t.limits.StrainPct))
+}
+
+// severity gives the worse figure that f has by c, on a scale on which 1 is the limit
+// to take care at.
+func (t *trials) severity(c cause, f movement.Figure) float64 {
+	if c == byMoisture {
+		return f.GapPct / t.limits.MoisturePct.Care
+	}
+	return max(f.StepUM/t.limits.StepUM.Care, f.StrainPct/t.limits.StrainPct.Care)
+}
+
+// worstCause gives the cause by which the figures are the worst.
+func (t *trials) worstCause(before, after movement.Figure) cause {
+	moved := max(t.severity(byMovement, before), t.severity(byMovement, after))
+	if max(t.severity(byMoisture, before), t.severity(byMoisture, after)) > moved {
+		return byMoisture
+	}
+	return byMovement
+}
+
+func (t *trials) worstSeverity(f movement.Figure) float64 {
+	return max(t.severity(byMovement, f), t.severity(byMoisture, f))
+}
+
+// An outcome is what a change makes of all lines together, whichever of them it is
+// meant to mend.
+type outcome struct {
+	ok    bool          // it brings no line to a higher level
+	worst pattern.Level // of all lines that it reaches
+	sum   float64       // what it adds to their severities
+}
+
+// outcome gives that of the panel as changed at strips, from 0.
+func (t *trials) outcome(strips ...int) outcome {
+	o := outcome{ok: true}
+	for _, n := range t.reached(strips) {
+		before := t.now[n]
+		after, _ := t.panel.Figure(n)
+		if after.Level > before.Level {
+			return outcome{}
+		}
+		o.worst = max(o.worst, after.Level)
+		o.sum += t.worstSeverity(after) - t.worstSeverity(before)
+	}
+	return o
+}
+
+// reached gives the lines whose figures may have changed with strips, in no order. The
+// slice is good until the next call.
+func (t *trials) reached(strips []int) []int {
+	t.lines = t.lines[:0]
+	t.trial++
+	for _, i := range strips {
+		for _, r := range [...]stretch{t.reach[i], t.reachNow(i)} {
+			for n := r.first; n <= r.last; n++ {
+				if t.seen[n] != t.trial {
+					t.seen[n] = t.trial
+					t.lines = append(t.lines, n)
+				}
+			}
+		}
+	}
+	return t.lines
+}
+
+// effects gives what the panel as changed at strips does to its lines.
+func (t *trials) effects(strips ...int) []Effect {
+	lines := t.reached(strips)
+	slices.Sort(lines)
+	out := make([]Effect, 0, len(lines))
+	for _, n := range lines {
+		if after, _ := t.panel.Figure(n); after != t.now[n] {
+			out = append(out, Effect{Line: n, Before: t.now[n], After: after})
+		}
+	}
+	return out
+}
+
+// A score orders remedies for one finding.
+type score struct {
+	line pattern.Level // of the line, by the finding's cause
+	outcome
+}
+
+func (s score) compare(o score) int {
+	return cmp.Or(cmp.Compare(s.line, o.line), cmp.Compare(s.worst, o.worst), cmp.Compare(s.sum, o.sum))
+}
+
+// score judges the panel as changed, with outcome o, as a remedy for line n, and
+// reports whether it is one: the line's figure comes down with its level, or comes
+// down well while all lines are left with less in sum.
+func (t *trials) score(n int, c cause, o outcome) (score, bool) {
+	if !o.ok {
+		return score{}, false
+	}
+	before := t.now[n]
+	after, _ := t.panel.Figure(n)
+	s := score{t.level(c, after), o}
+	share := t.severity(c, after) / t.severity(c, before) // which is above its limit, so not 0
+	if s.line < t.level(c, before) {
+		return s, share < noticeable
+	}
+	return s, share < worthwhile && o.sum < 0
+}
+
+// A choice is a remedy with its score.
+type choice struct {
+	Remedy
+	score score
+}
+
+// choices gives the remedies for line n, the best first.
+func (t *trials) choices(n int, c cause) []choice {
+	var out []choice
+	for _, i := range [...]int{n - 1, n} {
+		if c == byMoisture {
+			break // rolling dries nothing
+		}
+		now := t.board.pattern.Strips[i]
+		if rolled, _, err := edit.Rolled(t.board.pattern, i, t.board.allow); err == nil && rolled.Rings != now.Rings {
+			out = t.replace(out, n, c, Remedy{Kind: Roll, Strip: i + 1}, rolled)
+		}
+	}
+	if wet, dry := t.wetter(n); t.board.moisture(wet) > t.board.moisture(dry) {
+		settled := t.board.pattern.Strips[wet]
+		settled.Moisture = pattern.Read(t.board.moisture(dry))
+		out = t.replace(out, n, c, Remedy{Kind: Settle, Strip: wet + 1, Reading: settled.Moisture}, settled)
+	}
+	if swap, ok := t.bestSwap(n, c); ok {
+		out = append(out, swap)
+	}
+	slices.SortStableFunc(out, func(a, b choice) int { return a.score.compare(b.score) })
+	return out
+}
+
+// replace appends to out the remedy m, which makes strip of the one it is about, where
+// it is one for line n.
+func (t *trials) replace(out []choice, n int, c cause, m Remedy, strip pattern.Strip) []choice {
+	i := m.Strip - 1
+	restore := t.panel.Replace(i, strip)
+	if s, ok := t.score(n, c, t.outcome(i)); ok {
+		m.Effects = t.effects(i)
+		out = append(out, choice{m, s})
+	}
+	restore()
+	return out
+}
+
+// wetter gives the strips of line n, from 0.
+func (t *trials) wetter(n int) (wet, dry int) {
+	if t.board.moisture(n-1) < t.board.moisture(n) {
+		return n, n - 1
+	}
+	return n - 1, n
+}
+
+// swapReach is how many strips away a strip to swap with is looked for, so that a
+// panel of thousands stays quick.
+const swapReach = 64
+
+// bestSwap tries the strips of the panel in the place of either strip of line n.
+func (t *trials) bestSwap(n int, c cause) (choice, bool) {
+	var best choice
+	found := false
+	for _, i := range [...]int{n - 1, n} {
+		for k, o := range t.outcomes(i) {
+			j := firstSwap(i) + k
+			if !o.ok || j == n-1 || j == n {
+				continue
+			}
+			t.panel.Swap(i, j)
+			s, ok := t.score(n, c, o)
+			t.panel.Swap(i, j)
+			if ok && (!found || s.compare(best.score) < 0) {
+				best, found = choice{Remedy{Kind: Swap, Strip: i + 1, Other: j + 1}, s}, true
+			}
+		}
+	}
+	if found {
+		i, j := best.Strip-1, best.Other-1
+		t.panel.Swap(i, j)
+		best.Effects = t.effects(i, j)
+		t.panel.Swap(i, j)
+	}
+	return best, found
+}
+
+// firstSwap gives the first strip that strip i, both from 0, may be swapped with.
+func firstSwap(i int) int { return max(0, i-swapReach) }
+
+// outcomes gives the outcomes of swapping strip i, from 0, with the strips from
+// firstSwap on. They serve every line that the strip touches, so they are kept. One
+// that cannot be swapped, or whose swap would make neighbours read as one, is not ok.
+func (t *trials) outcomes(i int) []outcome {
+	if t.swaps[i] != nil {
+		return t.swaps[i]
+	}
+	first, end := firstSwap(i), min(t.panel.Len(), i+swapReach+1)
+	out := make([]outcome, end-first)
+	for j := first; j < end; j++ {
+		switch other := t.swaps[j]; {
+		case other != nil:
+			out[j-first] = other[i-firstSwap(j)]
+		case j != i && t.place[i].open && t.place[i] == t.place[j] && t.panel.SwapIsMove(i, j):
+			t.panel.Swap(i, j)
+			o := t.outcome(i, j)
+			t.panel.Swap(i, j)
+			o.ok = o.ok && !t.blends(i, j)
+			out[j-first] = o
+		}
+	}
+	t.swaps[i] = out
+	return out
+}
+
+// blends reports whether swapping strips i and j, from 0, would make neighbours read
+// as one at a line where they do not now.
+func (t *trials) blends(i, j int) bool {
+	at := func(k int) int { // the place among the timbers of the strip that comes to k
+		switch k {
+		case i:
+			k = j
+		case j:
+			k = i
+		}
+		return t.board.of[k]
+	}
+	for _, n := range [...]int{i, i + 1, j, j + 1} {
+		if n < 1 || n >= t.panel.Len() || t.board.figures.Lines[n-1].Contrast < t.limits.Contrast {
+			continue
+		}
+		a, b := at(n-1), at(n)
+		c := t.contrast(a, b)
+		if *c < 0 {
+			*c = t.board.timbers[a].Contrast(t.board.timbers[b].Species)
+		}
+		if *c < t.limits.Contrast {
+			return true
+		}
+	}
+	return false
+}
+
+// contrast gives where that of two timbers of the board is kept.
+func (t *trials) contrast(a, b int) *float64 {
+	return &t.contrasts[min(a, b)*len(t.board.timbers)+max(a, b)]
+}

@@ -1,0 +1,166 @@
+package pattern_test
+
+import (
+	"go/parser"
+	"go/token"
+	"io/fs"
+	"path"
+	"path/filepath"
+	"strings"
+	"testing"
+)
+
+const module = "example.com/oddments"
+
+// layers lists the packages, each of which imports only those above it; what stands
+// beneath a layer that ends in /... belongs to it. A new package gets its place here
+// with a word on what it is for.
+func layers() []string {
+	return []string{
+		"pattern/length",         // lengths: exact, read, printed
+		"species",                // timbers: coefficients, colours, sources
+		"pattern/moisture",       // equilibrium moisture of an air
+		"pattern",                // what is saved
+		"pattern/shop",           // the workshop
+		"pattern/rack",           // pieces, faults, ready strips
+		"pattern/movement",       // figures of strips, glue lines, panel
+		"pattern/edit",           // hand moves; history
+		"pattern/outline",        // what is cut from the panel
+		"pattern/cutting",        // the stock plan
+		"pattern/check",          // findings and remedies
+		"pattern/suggest",        // layouts, with their plans
+		"pattern/export",         // pictures and sheets
+		"pattern/store/tomlread", // TOML with every error of a file
+		"pattern/store",          // reads and writes the files
+		"tui/quiet",              // keeps bubbletea from asking the terminal
+		"tui/keymap",             // the one table of actions
+		"tui/paint",              // cells, colours, rectangles
+		"tui/panel",              // the picture of a panel
+		"tui/screen",             // what the root and its screens share
+		"tui/screens/...",        // one package a screen; they do not import one another
+		"tui",                    // the root: routes keys, owns the document
+		"cmd/internal/cli",       // commands and their JSON
+		"cmd/internal/...",       // generators
+		"cmd/oddments",           // main
+	}
+}
+
+// layerOf gives the place of a package in the list.
+func layerOf(pkg string) int {
+	for i, l := range layers() {
+		if tree, ok := strings.CutSuffix(l, "/..."); l == pkg || ok && strings.HasPrefix(pkg, tree+"/") {
+			return i
+		}
+	}
+	return -1
+}
+
+// mayNot lists imports that a tree of packages must keep away from, since domain
+// packages know no terminal, no clock of their own and no disk but the store's.
+func mayNot() []struct{ tree, what, but string } {
+	return []struct{ tree, what, but string }{
+		{"pattern", "os", "pattern/store"},
+		{"pattern", "os/exec", ""},
+		{"pattern", "math/rand", ""},
+		{"pattern", "math/rand/v2", "pattern/cutting"}, // seeded there, so that the same rack gives the same plan
+		{"pattern", "github.com/charmbracelet/", ""},
+		{"species", "github.com/charmbracelet/", ""},
+		{"species", "os", ""},
+		{"tui/quiet", "github.com/charmbracelet/bubbletea", ""},
+		{"tui/paint", "github.com/charmbracelet/bubbletea", ""},
+		{"tui/panel", "github.com/charmbracelet/bubbletea", ""},
+	}
+}
+
+// TestImports reads the import graph and names every edge that should not be.
+func TestImports(t *testing.T) {
+	root := ".."
+	edges := 0
+	err := filepath.WalkDir(root, func(file string, d fs.DirEntry, err error) error {
+		switch {
+		case err != nil:
+			return err
+		case d.IsDir() && (d.Name() == "testdata" || strings.HasPrefix(d.Name(), ".") && file != root):
+			return filepath.SkipDir
+		case d.IsDir() || !strings.HasSuffix(file, ".go") || strings.HasSuffix(file, "_test.go"):
+			return nil
+		}
+		rel, err := filepath.Rel(root, filepath.Dir(file))
+		if err != nil {
+			return err
+		}
+		pkg := filepath.ToSlash(rel)
+		parsed, err := parser.ParseFile(token.NewFileSet(), file, nil, parser.ImportsOnly)
+		if err != nil {
+			return err
+		}
+		for _, spec := range parsed.Imports {
+			edges++
+			checkEdge(t, pkg, strings.Trim(spec.Path.Value, `"`))
+		}
+		return nil
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if edges < 50 {
+		t.Errorf("only %d imports were read: is %s the module's root?", edges, root)
+	}
+}
+
+func checkEdge(t *testing.T, pkg, imported string) {
+	t.Helper()
+	from := layerOf(pkg)
+	if from < 0 {
+		t.Errorf("%s has no place among the layers", pkg)
+		return
+	}
+	for _, rule := range mayNot() {
+		in := pkg == rule.tree || strings.HasPrefix(pkg, rule.tree+"/")
+		but := rule.but != "" && (pkg == rule.but || strings.HasPrefix(pkg, rule.but+"/"))
+		if hit := imported == rule.what || strings.HasSuffix(rule.what, "/") && strings.HasPrefix(imported, rule.what); in && hit && !but {
+			t.Errorf("%s imports %s", pkg, imported)
+		}
+	}
+	own, ok := strings.CutPrefix(imported, module+"/")
+	if !ok {
+		return
+	}
+	switch to := layerOf(own); {
+	case to < 0:
+		t.Errorf("%s imports %s, which has no place among the layers", pkg, own)
+	case to > from:
+		t.Errorf("%s imports %s, which stands below it", pkg, own)
+	case to == from && path.Dir(own) == path.Dir(pkg):
+		t.Errorf("%s imports %s, its neighbour", pkg, own)
+	}
+}
+
+// Named exceptions to "imports what stands above": the list of what each may see.
+func TestSomeSeeLess(t *testing.T) {
+	for _, c := range []struct{ pkg, mayNot string }{
+		{"pattern", "species"},
+		{"pattern/edit", "pattern/movement"},
+		{"pattern/suggest", "pattern/check"},
+		{"tui/quiet", "tui/keymap"},
+	} {
+		files, err := filepath.Glob(filepath.Join("..", filepath.FromSlash(c.pkg), "*.go"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, file := range files {
+			if strings.HasSuffix(file, "_test.go") {
+				continue
+			}
+			parsed, err := parser.ParseFile(token.NewFileSet(), file, nil, parser.ImportsOnly)
+			if err != nil {
+				t.Fatal(err)
+			}
+			for _, spec := range parsed.Imports {
+				if strings.Trim(spec.Path.Value, `"`) == module+"/"+c.mayNot {
+					t.Errorf("%s imports %s", c.pkg, c.mayNot)
+				}
+			}
+		}
+	}
+}

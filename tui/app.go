@@ -1,0 +1,194 @@
+// Package tui is the program at the screen: it routes keys to hand moves, keeps the
+// document and its history, and draws the screens.
+//
+// The root alone changes the document. Update reads and writes no file: whatever
+// touches the disk runs as a command and comes back as a message. Every key answers
+// at once; what a maker did is kept in a recovery copy a second later.
+package tui
+
+import (
+	"slices"
+	"time"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"example.com/oddments/pattern/check"
+	"example.com/oddments/pattern/edit"
+	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/movement"
+	"example.com/oddments/pattern/rack"
+	"example.com/oddments/pattern/store"
+	"example.com/oddments/tui/keymap"
+	"example.com/oddments/tui/paint"
+	"example.com/oddments/tui/panel"
+	_ "example.com/oddments/tui/quiet" // before bubbletea asks the terminal
+	"example.com/oddments/tui/screen"
+	"example.com/oddments/tui/screens/findings"
+)
+
+// An App is the model of the program. Build one with New.
+type App struct {
+	files    *store.Home
+	demo     []store.Saved // the demo's patterns; none where the home has its own
+	reckoner movement.Reckoner
+	rack     rack.Rack
+
+	keys     keymap.Map
+	handlers map[keymap.ID]handler
+	doc      document
+	unit     length.Unit
+	season   screen.Season
+	notice   screen.Notice
+	screen   int // of screens()
+	findings findings.List
+	overlay  screen.Overlay
+	done     func(App, any) (App, tea.Cmd) // what the overlay's value is for
+	making   string                        // the action being made, for undo
+	drag     int                           // strip being dragged, from 0; none: -1
+	first    int                           // leftmost strip in view
+	later    func(time.Duration, tea.Msg) tea.Cmd
+	leaving  bool // quit was asked for and the recovery copy failed
+
+	width, height int
+	canvas        *paint.Canvas // drawn anew by every View; no part of the state
+	wood          *panel.Palette
+}
+
+// A document is the pattern on the bench with where it came from.
+type document struct {
+	stem    string // empty: never saved
+	file    string // a file outside the home; empty: the stem's
+	base    store.Version
+	history edit.History
+	report  check.Report // of the history's state
+	kept    int          // the revision that the recovery copy holds
+}
+
+// handler makes one action.
+type handler func(App) (App, tea.Cmd)
+
+// Setup is what an App starts with.
+type Setup struct {
+	Home     *store.Home
+	Demo     []store.Saved // set on an empty home: what it is offered instead
+	Reckoner movement.Reckoner
+	Rack     rack.Rack
+	Open     store.Saved // the pattern to start with
+	Unit     length.Unit
+	Profile  paint.Profile
+	Kept     []store.Recovery // work that was not saved last time
+	// Later gives msg after a time; nil: by the clock. Tests have a clock of their own.
+	Later func(d time.Duration, msg tea.Msg) tea.Cmd
+}
+
+// New gives the App at its start.
+func New(s Setup) App {
+	a := App{
+		files: s.Home, demo: s.Demo, reckoner: s.Reckoner, rack: s.Rack, unit: s.Unit,
+		keys: keymap.NewMap(), handlers: handlers(), drag: -1,
+		canvas: paint.New(0, 0, s.Profile), wood: &panel.Palette{}, later: s.Later,
+	}
+	if a.later == nil {
+		a.later = func(d time.Duration, msg tea.Msg) tea.Cmd {
+			return tea.Tick(d, func(time.Time) tea.Msg { return msg })
+		}
+	}
+	a = a.open(s.Open)
+	if len(s.Demo) > 0 {
+		a = a.say("Demo of an invented market: try it, your files stay as they are")
+	}
+	return a.offer(s.Kept)
+}
+
+// Init has nothing to wait for: what the first screen needs was read before.
+func (a App) Init() tea.Cmd { return nil }
+
+// open puts a pattern on the bench.
+func (a App) open(s store.Saved) App {
+	a.doc = document{stem: s.Stem, base: s.Version, history: edit.NewHistory(edit.New(s.Pattern))}
+	if s.Stem != "" && a.outside(s) {
+		a.doc.file = s.File
+	}
+	a.first, a.drag = 0, -1
+	return a.checked()
+}
+
+// outside reports whether a pattern came from a file that is none of the home's.
+func (a App) outside(s store.Saved) bool {
+	return !a.files.Owns(s)
+}
+
+// checked reckons the report of what lies on the bench.
+func (a App) checked() App {
+	a.doc.report = check.Of(a.reckoner, a.state().Pattern, a.unit)
+	return a
+}
+
+func (a App) state() edit.State { return a.doc.history.State() }
+
+// Update takes one message.
+func (a App) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
+	switch msg := msg.(type) {
+	case tea.WindowSizeMsg:
+		a.width, a.height = msg.Width, msg.Height
+		return a.inView(), nil
+	case tea.KeyMsg:
+		return a.typed(msg)
+	case tea.MouseMsg:
+		return a.mouse(tea.MouseEvent(msg))
+	case tea.ResumeMsg:
+		return a, tea.EnableMouseCellMotion
+	case keepMsg:
+		return a.keepNow()
+	case keptMsg:
+		return a.kept(msg)
+	case savedMsg:
+		return a.saved(msg)
+	case listedMsg:
+		return a.listed(msg)
+	case openedMsg:
+		return a.opened(msg)
+	case failedMsg:
+		return a.fail(msg.err), nil
+	default:
+		return a, nil
+	}
+}
+
+// inView keeps the picture's leftmost strip where the chosen one can be seen.
+func (a App) inView() App {
+	a.first = a.picture().First()
+	return a
+}
+
+// context gives what screens are told.
+func (a App) context() screen.Context {
+	title := a.state().Pattern.Name
+	switch {
+	case title == "" && a.doc.stem != "":
+		title = a.doc.stem
+	case title == "":
+		title = "new pattern"
+	}
+	_, canUndo := a.doc.history.NextUndo()
+	return screen.Context{
+		State: a.state(), Title: title, Dirty: a.doc.history.Dirty(), CanUndo: canUndo, Demo: a.onDemo(),
+		Report: a.doc.report, Reckoner: a.reckoner, Allow: check.Allow(a.reckoner.Shop()), Rack: a.rack,
+		Unit: a.unit, Season: a.season, Keys: a.keys, Notice: a.notice, Wood: a.wood, First: a.first,
+	}
+}
+
+// onDemo reports whether what lies on the bench is the demo's and not the maker's.
+func (a App) onDemo() bool {
+	return slices.ContainsFunc(a.demo, func(s store.Saved) bool { return s.Stem == a.doc.stem }) && a.doc.base == store.Absent
+}
+
+func (a App) say(text string) App {
+	a.notice = screen.Notice{Text: text, Role: paint.RoleUnknown}
+	return a
+}
+
+func (a App) refuse(text string) App {
+	a.notice = screen.Notice{Text: text, Role: paint.RoleError}
+	return a
+}

@@ -1,0 +1,452 @@
+package tui
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	tea "github.com/charmbracelet/bubbletea"
+	"github.com/charmbracelet/x/ansi"
+	"github.com/charmbracelet/x/exp/golden"
+
+	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/edit"
+	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/store"
+	"example.com/oddments/tui/keymap"
+	"example.com/oddments/tui/paint"
+	"example.com/oddments/tui/screens/help"
+)
+
+// The golden frames are the screens as plain text. To refresh: go test ./tui -run
+// Golden -update, and read the differences like code.
+func TestGolden(t *testing.T) {
+	for _, c := range []struct {
+		name string
+		w, h int
+		keys string
+	}{
+		{"Bench", 80, 24, "right"},
+		{"Bench", 120, 40, "right"},
+		{"Bench", 60, 18, "right"},
+		{"Bench", 200, 60, "right"},
+		{"BenchInches", 80, 24, "right i"},
+		{"BenchHumid", 80, 24, "right y y"},
+		{"BenchAside", 80, 24, "right x x"},
+		{"Findings", 80, 24, "tab down"},
+		{"Findings", 120, 40, "tab down"},
+		{"PutIn", 80, 24, "a p e a"},
+		{"PutIn", 120, 40, "a"},
+		{"Width", 80, 24, "right w"},
+		{"WidthRefused", 80, 24, "right w backspace backspace x enter"},
+		{"Help", 80, 24, "?"},
+		{"Search", 80, 24, "/ r o l l"},
+		{"Open", 80, 24, "ctrl+o"},
+		{"New", 80, 24, "ctrl+n"},
+	} {
+		t.Run(fmt.Sprintf("%s%dx%d", c.name, c.w, c.h), func(t *testing.T) {
+			golden.RequireEqual(t, []byte(onDemo(t, c.w, c.h).keys(c.keys).screen()))
+		})
+	}
+}
+
+// Every frame has as many lines of as many cells as the window is large, whatever
+// lies on it.
+func TestSweepOfSizes(t *testing.T) {
+	for _, c := range []struct {
+		keys         string
+		stepX, stepY int
+	}{
+		{"right", 1, 1}, {"tab", 7, 5}, {"a", 7, 5}, {"right w", 7, 5}, {"?", 7, 5}, {"ctrl+n", 7, 5},
+	} {
+		d := onDemo(t, 80, 24).keys(c.keys)
+		if testing.Short() {
+			c.stepX, c.stepY = 11, 7
+		}
+		for w := 1; w <= 240; w += c.stepX {
+			for h := 1; h <= 80; h += c.stepY {
+				d.send(tea.WindowSizeMsg{Width: w, Height: h})
+				lines := strings.Split(ansi.Strip(d.app.View()), "\n")
+				if len(lines) != h {
+					t.Fatalf("%s at %dx%d: %d lines", c.keys, w, h, len(lines))
+				}
+				for _, line := range lines {
+					if ansi.StringWidth(line) != w {
+						t.Fatalf("%s at %dx%d: a line of %d cells: %q", c.keys, w, h, ansi.StringWidth(line), line)
+					}
+				}
+			}
+		}
+	}
+}
+
+// Every action of the table is reached by each of its keys, and the help shows it.
+func TestEveryActionIsReachable(t *testing.T) {
+	helped := ""
+	d := onDemo(t, 200, 200).keys("?")
+	helped = d.screen()
+	for _, a := range keymap.Actions() {
+		if !strings.Contains(helped, a.Does) || !strings.Contains(helped, help.Keys(a)) {
+			t.Errorf("the help does not show %s", a.ID)
+		}
+		if a.Group == keymap.Lists {
+			continue
+		}
+		if _, ok := handlers()[a.ID]; !ok {
+			t.Errorf("nothing is done for %s", a.ID)
+		}
+	}
+	for id := range handlers() {
+		if _, ok := keymap.NewMap().ByID(id); !ok {
+			t.Errorf("%s is done, and stands in no table", id)
+		}
+	}
+}
+
+// Each key changes what its action says. What is compared is the whole frame, and
+// for hand moves the pattern.
+func TestEveryKeyDoesSomething(t *testing.T) {
+	moves := map[keymap.ID]bool{}
+	for _, m := range edit.Moves() {
+		moves[keymap.ID(m.ID)] = m.Step
+	}
+	// What must be done first, so that an action has something to do.
+	before := map[keymap.ID]string{
+		"bring-back": "x", keymap.Undo: "+", keymap.Redo: "+ u", "join": "t left", keymap.Save: "+",
+		"select-first": "right", "slide-near": "down", keymap.SlideNearFine: "down", "mirror": "+", "roll": "end left left left left left",
+	}
+	for _, a := range keymap.Actions() {
+		if a.Group == keymap.Lists || a.ID == keymap.Suspend || a.ID == keymap.Quit {
+			continue
+		}
+		for _, k := range a.Keys {
+			d := onDemo(t, 120, 40).keys("right " + before[a.ID])
+			frame := d.screen()
+			d.send(key(k))
+			if d.screen() == frame {
+				t.Errorf("%s by %s: the screen stays as it was\n%s", a.ID, k, frame)
+			}
+			if strings.Contains(d.app.notice.Text, "nothing is done") {
+				t.Errorf("%s by %s: %s", a.ID, k, d.app.notice.Text)
+			}
+			if d.app.overlay == nil && moves[a.ID] && d.app.doc.history.Revision() == onDemo(t, 80, 24).keys("right "+before[a.ID]).app.doc.history.Revision() {
+				t.Errorf("%s by %s: the pattern stays as it was: %s", a.ID, k, d.app.notice.Text)
+			}
+		}
+	}
+}
+
+// Letters that arrive as one message are so many keys, and a paste is none.
+func TestLettersInOneMessage(t *testing.T) {
+	d := onDemo(t, 80, 24)
+	d.send(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune("++t")})
+	if n := len(d.app.state().Pattern.Strips); n != 12 {
+		t.Errorf("%d strips after ++t, want 12", n)
+	}
+	if w := d.app.state().Pattern.Strips[0].Width; w != 33*length.Millimetre {
+		t.Errorf("strip 1 is %v wide after two steps, want 33 mm", w)
+	}
+	d.send(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune("xxx"), Paste: true})
+	if n := len(d.app.state().Pattern.Strips); n != 12 {
+		t.Errorf("a paste changed the panel: %d strips", n)
+	}
+	d.send(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune("w2")}).shows("width of strip", "> 332")
+}
+
+func TestMouse(t *testing.T) {
+	d := onDemo(t, 80, 24)
+	at := func(strip int) (x, y int) {
+		l := d.app.picture()
+		s := l.Strips[strip]
+		return s.X + s.W/2, l.Wood.Y
+	}
+	press := func(x, y int) {
+		d.send(tea.MouseMsg{X: x, Y: y, Button: tea.MouseButtonLeft, Action: tea.MouseActionPress})
+	}
+	release := func(x, y int) {
+		d.send(tea.MouseMsg{X: x, Y: y, Button: tea.MouseButtonLeft, Action: tea.MouseActionRelease})
+	}
+	first := d.app.state().Pattern.Strips[0]
+	press(at(0))
+	release(at(3))
+	if got := d.app.state(); got.Pattern.Strips[3] != first || got.Selected != 3 {
+		t.Errorf("dragged to place 4 it is not there: %+v", got.Pattern.Strips)
+	}
+	d.keys("u")
+	if got := d.app.state().Pattern.Strips[0]; got != first {
+		t.Errorf("one undo does not take the drag back: %+v", got)
+	}
+	for _, p := range []struct{ word, id string }{{"put in", "put-in"}} {
+		lines := strings.Split(d.screen(), "\n")
+		for y, line := range lines {
+			if x := strings.Index(line, p.word); x >= 0 && y > 18 {
+				press(x, y)
+				d.shows("find:")
+			}
+		}
+	}
+	d.keys("esc")
+	x, y := at(1)
+	before := d.app.state().Selected
+	d.send(tea.MouseMsg{X: x, Y: y, Button: tea.MouseButtonWheelDown, Action: tea.MouseActionPress})
+	if got := d.app.state().Selected; got != before+1 {
+		t.Errorf("the wheel goes from strip %d to %d", before+1, got+1)
+	}
+	press(strings.Index(strings.Split(d.screen(), "\n")[23], "findings"), 23)
+	d.shows("[FINDINGS]")
+}
+
+// The advice is made by its key, and the line it was for is better.
+func TestTakeAdvice(t *testing.T) {
+	d := onDemo(t, 120, 40).keys(".")
+	for range 20 {
+		if strings.Contains(d.app.notice.Text, "too much") {
+			break
+		}
+		d.keys(".")
+	}
+	n := d.app.state().Selected + 1
+	before := d.app.doc.report.Figures.Lines[n-1].Level
+	d.keys("enter")
+	if after := d.app.doc.report.Figures.Lines[n-1].Level; before != pattern.TooMuch || after >= before {
+		t.Errorf("line %d was %v, after the advice %v: %s", n, before, after, d.app.notice.Text)
+	}
+}
+
+func TestUnitsFollow(t *testing.T) {
+	d := onDemo(t, 120, 40).keys("right i")
+	d.shows(" in", "thou", "bd ft", "/64")
+	d.keys("w").shows("that is", "mm")
+	d.keys("ctrl+u").text("3/4").keys("enter")
+	if got := d.app.state().Pattern.Strips[1].Width; got != 3*length.Inch/4 {
+		t.Errorf("3/4 in a field of inches gives %v", got)
+	}
+	d.keys("+")
+	if got := d.app.state().Pattern.Strips[1].Width; got != 13*length.Inch/16 {
+		t.Errorf("a step wider gives %v, want 13/16 in", got)
+	}
+}
+
+func saved(t *testing.T, d *hand, file string) string {
+	t.Helper()
+	data, err := os.ReadFile(filepath.Join(d.app.files.Dir(), file))
+	if err != nil {
+		return ""
+	}
+	return string(data)
+}
+
+// A change is kept a second later, offered at the next start, and let go of once it
+// is saved.
+func TestRecovery(t *testing.T) {
+	setup := demoSetup(t)
+	d := start(t, setup, 80, 24)
+	d.keys("right + x")
+	const file = "recovery/rookery-square.toml"
+	if saved(t, d, file) != "" {
+		t.Error("kept before its time")
+	}
+	d.aSecond()
+	if text := saved(t, d, file); !strings.Contains(text, `name = "Rookery square"`) {
+		t.Fatalf("not kept: %q", text)
+	}
+
+	kept, err := setup.Home.Recoveries(store.Known(setup.Reckoner.Table()))
+	if err != nil || len(kept) != 1 {
+		t.Fatalf("kept %v, %v", kept, err)
+	}
+	setup.Kept = kept
+	again := start(t, setup, 80, 24).shows("not saved: Rookery square", "leave it for later")
+	again.keys("enter")
+	if !again.app.state().Alike(d.app.state()) || !again.app.doc.history.Dirty() {
+		t.Errorf("brought back %+v, want %+v", again.app.state(), d.app.state())
+	}
+	again.shows("Rookery square *")
+	again.keys("b S").shows("saved as rookery-square")
+	if saved(t, again, file) != "" {
+		t.Error("the copy stays though everything is saved")
+	}
+	if again.app.doc.history.Dirty() {
+		t.Error("still unsaved")
+	}
+	if text := saved(t, again, "patterns/rookery-square.toml"); !strings.Contains(text, "oddments/pattern 1") {
+		t.Errorf("saved %q", text)
+	}
+}
+
+// Undoing back to what is saved leaves nothing to keep.
+func TestRecoveryGoesWithUndo(t *testing.T) {
+	d := onDemo(t, 80, 24).keys("+").aSecond()
+	if saved(t, d, "recovery/rookery-square.toml") == "" {
+		t.Fatal("not kept")
+	}
+	d.keys("u").aSecond()
+	if saved(t, d, "recovery/rookery-square.toml") != "" {
+		t.Error("the copy stays though everything was undone")
+	}
+}
+
+// Leaving asks nothing: what is not saved is kept.
+func TestQuitKeeps(t *testing.T) {
+	d := onDemo(t, 80, 24).keys("+ q")
+	if !d.quit || saved(t, d, "recovery/rookery-square.toml") == "" {
+		t.Errorf("left %v, kept %q", d.quit, saved(t, d, "recovery/rookery-square.toml"))
+	}
+	var out strings.Builder
+	if err := d.app.keepLast(&out); err != nil || !strings.Contains(out.String(), "offered at the next start") {
+		t.Errorf("said %q, %v", out.String(), err)
+	}
+	if d := onDemo(t, 80, 24).keys("right q"); !d.quit || saved(t, d, "recovery/rookery-square.toml") != "" {
+		t.Error("looking around leaves a copy")
+	}
+}
+
+// A file that another program changed is never written over silently.
+func TestSaveAsksWhenTheFileWasChanged(t *testing.T) {
+	d := onDemo(t, 80, 24).keys("+ S")
+	file := filepath.Join(d.app.files.Dir(), "patterns/rookery-square.toml")
+	theirs := strings.Replace(saved(t, d, "patterns/rookery-square.toml"), "Rookery square", "Theirs", 1)
+	if err := os.WriteFile(file, []byte(theirs), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	d.keys("+ S").shows("another program changed", "save under another name")
+	if got := saved(t, d, "patterns/rookery-square.toml"); got != theirs {
+		t.Error("written over before the answer")
+	}
+	d.keys("down enter").shows("saved as rookery-square")
+	if got := saved(t, d, "patterns/rookery-square.toml.bak"); got != theirs {
+		t.Errorf("the other change is not in .bak: %q", got)
+	}
+}
+
+// A second program on one home is told so, and its work is not lost.
+func TestBusyHome(t *testing.T) {
+	d := onDemo(t, 80, 24)
+	other := store.OpenHome(d.app.files.Dir())
+	if err := other.Hold(); err != nil {
+		t.Fatal(err)
+	}
+	defer other.Close()
+	d.keys("+ S").shows("another oddments")
+	if !d.app.doc.history.Dirty() {
+		t.Error("it counts as saved")
+	}
+	d.keys("q")
+	if d.quit {
+		t.Fatal("left though nothing could be kept")
+	}
+	d.shows("again leaves")
+	d.keys("q")
+	if !d.quit {
+		t.Error("the second time it does not leave")
+	}
+}
+
+// The demo is saved as a new file and leaves a maker's own alone.
+func TestDemoNeverWritesOverAFile(t *testing.T) {
+	setup := demoSetup(t)
+	d := start(t, setup, 80, 24).shows("demo")
+	own := pattern.Pattern{Name: "mine", Panel: pattern.Panel{Length: length.Metre, Thickness: 20 * length.Millimetre}}
+	if _, err := setup.Home.SavePattern("rookery-square", own, store.Absent); err != nil {
+		t.Fatal(err)
+	}
+	d.keys("+ S").shows("another program changed")
+	if got := saved(t, d, "patterns/rookery-square.toml"); !strings.Contains(got, `"mine"`) {
+		t.Errorf("the maker's file holds %q", got)
+	}
+}
+
+func TestSaveAsAndOpen(t *testing.T) {
+	d := onDemo(t, 80, 24).keys("+ A ctrl+u").text("Hedge end").keys("enter").shows("saved as hedge-end")
+	d.keys("ctrl+o").shows("Hedge end", "Saltings round").text("salt").keys("enter").shows("opened Saltings round")
+	d.keys("ctrl+o").text("hedge").keys("enter").shows("Hedge end", "opened")
+	if d.app.doc.history.Dirty() || d.app.doc.base == store.Absent {
+		t.Error("a pattern just opened counts as unsaved")
+	}
+}
+
+// Opening another pattern asks nothing and loses nothing.
+func TestOpenKeepsWhatIsOnTheBench(t *testing.T) {
+	d := onDemo(t, 80, 24).keys("+ ctrl+o").text("candle").keys("enter").shows("Candle sill")
+	if saved(t, d, "recovery/rookery-square.toml") == "" {
+		t.Error("what was on the bench is lost")
+	}
+	d.keys("ctrl+o").shows("not saved: Rookery square")
+}
+
+// Text that got past every reader still never reaches the terminal as control codes.
+func TestHostileText(t *testing.T) {
+	setup := demoSetup(t)
+	hostile := "\x1b]0;owned\x07\x1b[2J\u202eevil\u009b31m\x00\n\r\t"
+	p := setup.Open.Pattern
+	p.Name, p.Notes = hostile, hostile
+	p.Strips = append(p.Strips[:3:3], pattern.Strip{Species: hostile, Width: length.Inch})
+	setup.Open.Pattern = p
+	for _, profile := range paint.Profiles() {
+		setup.Profile = profile
+		for _, keys := range []string{"right", "end", "tab", "N", "c"} {
+			d := start(t, setup, 200, 60).keys(keys)
+			for _, r := range ansi.Strip(d.app.View()) {
+				if r != '\n' && (r < ' ' || r == 0x7f || r >= 0x80 && r < 0xa0 || r >= 0x202a && r <= 0x202e) {
+					t.Fatalf("%v, %s: %U reaches the terminal", profile, keys, r)
+				}
+			}
+			if frame := d.app.View(); strings.Contains(frame, "\x1b]") || strings.Contains(frame, "[2J") && strings.Contains(frame, "\x1b[2J") {
+				t.Fatalf("%v, %s: an escape reaches the terminal", profile, keys)
+			}
+		}
+	}
+}
+
+func TestTooSmallIsPolite(t *testing.T) {
+	onDemo(t, 59, 18).shows("please")
+	onDemo(t, 60, 17).shows("please")
+}
+
+// Budget: a frame of 60 strips at 200x60 within 4 ms.
+func BenchmarkView60Strips(b *testing.B) {
+	for _, profile := range []paint.Profile{paint.TrueColour, paint.ANSI256} {
+		b.Run(profile.String(), func(b *testing.B) {
+			a := sixty(b, profile)
+			for b.Loop() {
+				_ = a.View()
+			}
+		})
+	}
+}
+
+// Budget: one key within 2 ms on 60 strips, its whole check included.
+func BenchmarkKey60Strips(b *testing.B) {
+	a := sixty(b, paint.TrueColour)
+	wider, narrower := key("+"), key("-")
+	for b.Loop() {
+		model, _ := a.Update(wider)
+		model, _ = model.Update(narrower)
+		a = model.(App)
+		a.doc.history = edit.NewHistory(a.state())
+	}
+}
+
+func sixty(tb testing.TB, profile paint.Profile) App {
+	tb.Helper()
+	setup := demoSetup(tb)
+	setup.Profile = profile
+	p := setup.Open.Pattern
+	p.Strips = nil
+	all := setup.Reckoner.Table().All()
+	for i := range 60 {
+		s := pattern.Strip{Species: all[i*7%12].Key, Width: length.Length(8+i%9) * length.Millimetre}
+		if i%3 == 0 {
+			s.Rings = pattern.RingsQuarter()
+		}
+		if i%4 == 0 {
+			s.Moisture = pattern.Read(7 + float64(i%5))
+		}
+		p.Strips = append(p.Strips, s)
+	}
+	setup.Open.Pattern = p
+	model, _ := New(setup).Update(tea.WindowSizeMsg{Width: 200, Height: 60})
+	return model.(App)
+}

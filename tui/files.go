@@ -1,0 +1,350 @@
+package tui
+
+import (
+	"errors"
+	"fmt"
+	"time"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/edit"
+	"example.com/oddments/pattern/store"
+	"example.com/oddments/tui/screens/ask"
+	"example.com/oddments/tui/screens/choose"
+)
+
+// keepAfter is how long after a change the recovery copy is written.
+const keepAfter = time.Second
+
+// The messages with which work on files comes back.
+type (
+	keepMsg struct{} // it is time for the recovery copy
+	keptMsg struct {
+		stem     string
+		revision int
+		err      error
+		leaving  bool
+	}
+	savedMsg struct {
+		stem    string
+		file    string
+		pattern pattern.Pattern // as it was written
+		version store.Version
+		dropped string // stem of the recovery copy that is not needed any more
+		err     error
+	}
+	listedMsg struct {
+		list []store.Listed
+		kept []store.Recovery
+	}
+	openedMsg struct{ saved store.Saved }
+	failedMsg struct{ err error }
+)
+
+func (a App) keepLater() tea.Cmd { return a.later(keepAfter, keepMsg{}) }
+
+// recoveryStem is the name that the document's recovery copy goes by.
+func (d document) recoveryStem() string {
+	if d.stem == "" {
+		return store.Untitled
+	}
+	return d.stem
+}
+
+// keepNow has the recovery copy written where it is not up to date, or taken away
+// where there is nothing to keep.
+func (a App) keepNow() (App, tea.Cmd) {
+	if a.doc.kept == a.doc.history.Revision() {
+		return a, nil
+	}
+	return a, a.keep(false)
+}
+
+// unsaved reports whether work would be lost if the program ended now.
+func (d document) unsaved() bool { return d.history.Dirty() || len(d.history.State().Tray) > 0 }
+
+// keep writes the recovery copy.
+func (a App) keep(leaving bool) tea.Cmd {
+	files, doc := a.files, a.doc
+	return func() tea.Msg {
+		return keptMsg{stem: doc.recoveryStem(), revision: doc.history.Revision(), err: doc.keepIn(files), leaving: leaving}
+	}
+}
+
+// keepIn writes the document's recovery copy, or takes it away where nothing would
+// be lost.
+func (d document) keepIn(files *store.Home) error {
+	if !d.unsaved() {
+		return files.DropRecovery(d.recoveryStem())
+	}
+	s := d.history.State()
+	return files.SaveRecovery(d.recoveryStem(), s.Pattern, s.Tray, d.base)
+}
+
+func (a App) kept(m keptMsg) (App, tea.Cmd) {
+	switch {
+	case m.err != nil && m.leaving:
+		a = a.fail(m.err)
+		a.notice.Text = a.keys.KeyOf("quit") + " again leaves all the same. Not kept: " + a.notice.Text
+		a.leaving = true
+	case m.err != nil:
+		return a.fail(m.err), nil
+	case m.leaving:
+		return a, tea.Quit
+	case m.stem == a.doc.recoveryStem():
+		a.doc.kept = m.revision
+	}
+	return a, nil
+}
+
+// quit leaves; what is not saved is kept first.
+func (a App) quit() (App, tea.Cmd) {
+	if a.leaving || a.doc.kept == a.doc.history.Revision() {
+		return a, tea.Quit
+	}
+	return a, a.keep(true)
+}
+
+// fail says what went wrong with a file, and the next step.
+func (a App) fail(err error) App {
+	var file *store.Error
+	if !errors.As(err, &file) {
+		return a.refuse(err.Error())
+	}
+	text := file.Err.Error()
+	if file.Hint != "" {
+		text += ": " + file.Hint
+	}
+	return a.refuse(text + " (" + file.File + ")")
+}
+
+// save saves the pattern where it came from; one that was never saved is asked its
+// name first.
+func (a App) save() (App, tea.Cmd) {
+	if a.doc.stem == "" && a.state().Pattern.Name == "" {
+		return a.saveAs()
+	}
+	return a, a.saveOver(a.doc.base)
+}
+
+// saveOver saves the document over a version of its file.
+func (a App) saveOver(base store.Version) tea.Cmd {
+	files, doc := a.files, a.doc
+	return func() tea.Msg {
+		m := savedMsg{stem: doc.stem, file: doc.file, pattern: doc.history.State().Pattern, dropped: doc.recoveryStem()}
+		switch {
+		case doc.file != "":
+			m.version, m.err = store.SavePatternFile(doc.file, m.pattern, base)
+		case doc.stem == "":
+			if m.stem, m.err = files.FreeStem(m.pattern.Name); m.err == nil {
+				m.version, m.err = files.SavePattern(m.stem, m.pattern, store.Absent)
+			}
+		default:
+			m.version, m.err = files.SavePattern(doc.stem, m.pattern, base)
+		}
+		return m.dropRecovery(files, len(doc.history.State().Tray) > 0)
+	}
+}
+
+// dropRecovery takes the recovery copy away once everything in it is saved; strips
+// laid aside are in no pattern.
+func (m savedMsg) dropRecovery(files *store.Home, tray bool) savedMsg {
+	if m.err == nil && !tray {
+		m.err = files.DropRecovery(m.dropped)
+	}
+	return m
+}
+
+// saveAs asks for a name and saves under it, as a pattern of its own.
+func (a App) saveAs() (App, tea.Cmd) {
+	field := ask.New("save under the name", a.state().Pattern.Name, func(s string) (any, string, error) {
+		name, _, err := readName(s)
+		return name, "", err
+	})
+	return a.show(field, func(a App, value any) (App, tea.Cmd) {
+		next, err := edit.SetName(a.state(), value.(string))
+		if err != nil {
+			return a.refuse(a.words(err)), nil
+		}
+		a, cmd := a.do(next)
+		files, p, dropped := a.files, a.state().Pattern, a.doc.recoveryStem()
+		tray := len(a.state().Tray) > 0
+		return a, tea.Batch(cmd, func() tea.Msg {
+			m := savedMsg{pattern: p, dropped: dropped}
+			if m.stem, m.err = files.FreeStem(p.Name); m.err == nil {
+				m.version, m.err = files.SavePattern(m.stem, p, store.Absent)
+			}
+			return m.dropRecovery(files, tray)
+		})
+	}), nil
+}
+
+// saved takes note of a save, or asks what to do when another program changed the
+// file.
+func (a App) saved(m savedMsg) (App, tea.Cmd) {
+	if errors.Is(m.err, store.ErrChanged) {
+		return a.askOver(), nil
+	}
+	if m.version == "" {
+		return a.fail(m.err), nil
+	}
+	a.doc.stem, a.doc.file, a.doc.base = m.stem, m.file, m.version
+	a.doc.history = a.doc.history.MarkSaved(m.pattern)
+	if m.err != nil {
+		return a.fail(m.err), nil
+	}
+	where := m.stem
+	if m.file != "" {
+		where = m.file
+	}
+	return a.say("saved as " + where), a.keepLater()
+}
+
+// What to do with a file that another program changed.
+type overAnswer int
+
+const (
+	overTheirs overAnswer = iota
+	underAnother
+)
+
+// askOver asks what to do with a file that another program changed: the one question
+// that is asked, since something would be lost.
+func (a App) askOver() App {
+	list := choose.New("another program changed the file of this pattern", "", []choose.Item{
+		{Name: "save under another name", Detail: "both are kept", Value: underAnother},
+		{Name: "save over the other change", Detail: "it stays as .bak", Value: overTheirs},
+	})
+	return a.show(list, func(a App, value any) (App, tea.Cmd) {
+		if value == overTheirs {
+			return a, a.saveOver(store.Whatever)
+		}
+		return a.saveAs()
+	})
+}
+
+// listPatterns reads what can be opened.
+func (a App) listPatterns() (App, tea.Cmd) {
+	files, known := a.files, store.Known(a.reckoner.Table())
+	return a, func() tea.Msg {
+		list, err := files.Patterns(known)
+		if err != nil {
+			return failedMsg{err}
+		}
+		kept, err := files.Recoveries(known)
+		if err != nil {
+			return failedMsg{err}
+		}
+		return listedMsg{list, kept}
+	}
+}
+
+// listed offers what can be opened: kept work, saved patterns, the demo's.
+func (a App) listed(m listedMsg) (App, tea.Cmd) {
+	items := keptItems(m.kept)
+	for _, l := range m.list {
+		item := choose.Item{Name: l.Stem, Detail: a.size(l.Pattern), Value: l.Saved}
+		if l.Pattern.Name != "" && l.Err == nil {
+			item.Name, item.Also = l.Pattern.Name, l.Stem
+		}
+		if l.Err != nil {
+			item = choose.Item{Name: l.File, Detail: firstError(l.Err)}
+		}
+		items = append(items, item)
+	}
+	for _, s := range a.demo {
+		items = append(items, choose.Item{Name: s.Pattern.Name, Detail: "demo   " + a.size(s.Pattern), Value: s})
+	}
+	return a.show(choose.New("open", "nothing is saved under that name", items), chooseOpen), nil
+}
+
+// chooseOpen opens what was chosen. What is on the bench is kept first, so that
+// nothing is lost and nothing needs to be asked.
+func chooseOpen(a App, value any) (App, tea.Cmd) {
+	switch v := value.(type) {
+	case store.Saved:
+		return a, tea.Sequence(a.keepFirst(), func() tea.Msg { return openedMsg{v} })
+	case store.Recovery:
+		return a.recover(v), a.keepFirst()
+	default:
+		return a, nil
+	}
+}
+
+// keepFirst writes the recovery copy of what is on the bench before something else
+// takes its place.
+func (a App) keepFirst() tea.Cmd {
+	if a.doc.kept == a.doc.history.Revision() {
+		return nil
+	}
+	return a.keep(false)
+}
+
+func (a App) opened(m openedMsg) (App, tea.Cmd) {
+	a = a.open(m.saved)
+	return a.say("opened " + a.context().Title).inView(), nil
+}
+
+func (a App) newPattern() (App, tea.Cmd) {
+	cmd := a.keepFirst()
+	panel := a.state().Pattern.Panel
+	a = a.open(store.Saved{Pattern: pattern.Pattern{Panel: pattern.Panel{Length: panel.Length, Thickness: panel.Thickness}}})
+	return a.say("a new pattern; the panel's length and thickness are those of the last"), cmd
+}
+
+// size says how large a pattern is, for lists.
+func (a App) size(p pattern.Pattern) string {
+	u := a.unit
+	return fmt.Sprintf("%d strips   %s x %s x %s", len(p.Strips), p.Panel.Length.Format(u), p.Width().Format(u), p.Panel.Thickness.With(u))
+}
+
+func firstError(err error) string {
+	var list store.Errors
+	if errors.As(err, &list) && len(list) > 0 {
+		return fmt.Sprintf("cannot be read: line %d: %s", list[0].Line, list[0].Message)
+	}
+	return "cannot be read: " + err.Error()
+}
+
+// keptItems lists work that was not saved when oddments ended.
+func keptItems(kept []store.Recovery) []choose.Item {
+	var items []choose.Item
+	for _, r := range kept {
+		name := r.Pattern.Name
+		if name == "" {
+			name = r.Stem
+		}
+		item := choose.Item{Name: "not saved: " + name, Detail: "kept " + r.At.Format("2 Jan 15:04"), Value: r}
+		if r.Err != nil {
+			item.Detail, item.Value = firstError(r.Err), nil
+		}
+		items = append(items, item)
+	}
+	return items
+}
+
+// later says that kept work is left for later.
+type later struct{}
+
+// offer shows the work that was not saved last time.
+func (a App) offer(kept []store.Recovery) App {
+	if len(kept) == 0 {
+		return a
+	}
+	items := append(keptItems(kept), choose.Item{Name: "leave it for later", Detail: a.keys.KeyOf("open") + " finds it", Value: later{}})
+	return a.show(choose.New("work from last time was kept: bring it back?", "", items), chooseOpen)
+}
+
+// recover puts kept work on the bench. It stands on the version of the pattern that
+// it was made from and counts as unsaved.
+func (a App) recover(r store.Recovery) App {
+	stem := r.Stem
+	if stem == store.Untitled {
+		stem = ""
+	}
+	a = a.open(store.Saved{Stem: stem, Version: r.Base})
+	a.doc.history = edit.NewHistory(edit.State{Pattern: r.Pattern, Tray: r.Tray}).MarkSaved(pattern.Pattern{})
+	a.doc.kept = a.doc.history.Revision()
+	return a.checked().inView().say("brought back what was not saved")
+}

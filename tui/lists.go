@@ -1,0 +1,106 @@
+package tui
+
+import (
+	"fmt"
+	"strings"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/edit"
+	"example.com/oddments/pattern/length"
+	"example.com/oddments/species"
+	"example.com/oddments/tui/keymap"
+	"example.com/oddments/tui/screens/choose"
+)
+
+// usualWidth is what the first strip of an empty panel starts with (common practice,
+// no source: most boards are of strips about 25 mm wide).
+const usualWidth = 25 * length.Millimetre
+
+// timbers lists the timbers to choose from, those of the rack first.
+func (a App) timbers() []choose.Item {
+	var onRack, others []choose.Item
+	for _, s := range a.reckoner.Table().All() {
+		item := choose.Item{Name: s.Letters + " " + s.Name, Also: strings.Join(s.Also, " ") + " " + s.Botanical + " " + s.Key,
+			Detail: a.timberFigures(s), Timber: s.Key, Value: s.Key}
+		if have := a.rack.VolumeCM3(s.Key); have > 0 {
+			item.Detail = "rack " + length.Volume(have, a.unit) + "   " + item.Detail
+			onRack = append(onRack, item)
+			continue
+		}
+		others = append(others, item)
+	}
+	return append(onRack, others...)
+}
+
+// timberFigures gives the figures by which timbers are told apart in the list.
+func (a App) timberFigures(s species.Species) string {
+	if !s.Moves() {
+		return "no figure for movement"
+	}
+	contrast := ""
+	if strip, ok := a.state().Strip(); ok {
+		if other, ok := a.reckoner.Table().Get(strip.Species); ok {
+			contrast = fmt.Sprintf("   contrast %2.0f", s.Contrast(other))
+		}
+	}
+	const perPoint = 100 // the coefficients in percent of the size
+	return fmt.Sprintf("moves %.2f-%.2f %%%s", perPoint*s.CR, perPoint*s.CT, contrast)
+}
+
+func (a App) choosePutIn() (App, tea.Cmd) {
+	list := choose.New("put in a timber: movement a point of moisture, contrast with the chosen strip", "no timber of that name", a.timbers())
+	return a.show(list, func(a App, value any) (App, tea.Cmd) {
+		strip := pattern.Strip{Species: value.(string), Width: usualWidth}
+		if beside, ok := a.state().Strip(); ok {
+			strip.Width = beside.Width
+		}
+		return a.move(func(s edit.State) (edit.State, error) { return edit.PutIn(s, strip) })
+	}), nil
+}
+
+func (a App) chooseTimber() (App, tea.Cmd) {
+	if _, ok := a.state().Strip(); !ok {
+		return a.choosePutIn()
+	}
+	list := choose.New(fmt.Sprintf("another timber for strip %d: movement a point of moisture, contrast with it now", a.state().Selected+1), "no timber of that name", a.timbers())
+	return a.show(list, func(a App, value any) (App, tea.Cmd) {
+		return a.move(func(s edit.State) (edit.State, error) { return edit.ChangeTimber(s, value.(string)) })
+	}), nil
+}
+
+func (a App) chooseTray() (App, tea.Cmd) {
+	tray := a.state().Tray
+	if len(tray) == 0 {
+		return a.say("nothing lies aside"), nil
+	}
+	if len(tray) == 1 {
+		return a.move(func(s edit.State) (edit.State, error) { return edit.BringBack(s, 0) })
+	}
+	items := make([]choose.Item, len(tray))
+	for i, s := range tray {
+		// The latest laid aside stands first: it is what is mostly wanted back.
+		items[len(tray)-1-i] = choose.Item{
+			Name:   a.context().Name(s.Species),
+			Detail: fmt.Sprintf("%s wide, %s", s.Width.With(a.unit), s.Rings),
+			Timber: s.Species, Value: i,
+		}
+	}
+	return a.show(choose.New("bring back from the tray", "nothing of that name", items), func(a App, value any) (App, tea.Cmd) {
+		return a.move(func(s edit.State) (edit.State, error) { return edit.BringBack(s, value.(int)) })
+	}), nil
+}
+
+func (a App) searchActions() (App, tea.Cmd) {
+	var items []choose.Item
+	for _, action := range keymap.Actions() {
+		if action.Group == keymap.Lists {
+			continue
+		}
+		items = append(items, choose.Item{Name: action.Name + ": " + action.Does, Detail: action.Key(), Value: action.ID})
+	}
+	return a.show(choose.New("what can be done", "nothing of that name", items), func(a App, value any) (App, tea.Cmd) {
+		return a.act(value.(keymap.ID))
+	}), nil
+}

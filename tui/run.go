@@ -1,0 +1,162 @@
+package tui
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"os/signal"
+	"syscall"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/movement"
+	"example.com/oddments/pattern/rack"
+	"example.com/oddments/pattern/shop"
+	"example.com/oddments/pattern/store"
+	"example.com/oddments/species"
+	"example.com/oddments/tui/paint"
+)
+
+// Options say what to open and how to show it.
+type Options struct {
+	Home    *store.Home
+	Pattern string       // a saved stem or a file; empty: the first saved one, else the demo's
+	Shop    string       // a file that stands in for the home's; empty: none
+	Rack    string       // likewise
+	Unit    *length.Unit // nil: the workshop's
+	Profile paint.Profile
+	Out     io.Writer // where to say, after the screen is gone, what was kept
+}
+
+// framesPerSecond lets a key's frame follow it at once.
+const framesPerSecond = 120
+
+// Run opens the screens and comes back when they are left. Whatever ends them, work
+// that was not saved is kept, and Run says so.
+func Run(ctx context.Context, o Options) error {
+	setup, err := load(o)
+	if err != nil {
+		return err
+	}
+	ctx, stop := signal.NotifyContext(ctx, syscall.SIGHUP)
+	defer stop()
+	program := tea.NewProgram(New(setup), tea.WithContext(ctx), tea.WithAltScreen(), tea.WithMouseCellMotion(),
+		tea.WithFPS(framesPerSecond))
+	model, err := program.Run()
+	app, ok := model.(App)
+	if !ok {
+		return err
+	}
+	err = errors.Join(ended(err), app.keepLast(o.Out), o.Home.Close())
+	return err
+}
+
+// ended drops the errors that only say that the program was told to end.
+func ended(err error) error {
+	if errors.Is(err, tea.ErrProgramKilled) || errors.Is(err, tea.ErrInterrupted) || errors.Is(err, context.Canceled) {
+		return nil
+	}
+	return err
+}
+
+// keepLast keeps what is not saved when the screen is gone, however it went.
+func (a App) keepLast(out io.Writer) error {
+	if a.doc.kept != a.doc.history.Revision() {
+		if err := a.doc.keepIn(a.files); err != nil {
+			return err
+		}
+	}
+	if a.doc.unsaved() && out != nil {
+		fmt.Fprintf(out, "oddments: %s has changes that are not saved; they are kept, and offered at the next start\n",
+			paint.Fit(a.context().Title, leastWidth))
+	}
+	return nil
+}
+
+// load reads what the first screen needs.
+func load(o Options) (Setup, error) {
+	s := Setup{Home: o.Home, Profile: o.Profile}
+	if err := o.Home.Mend(); err != nil {
+		return s, err
+	}
+	table, err := o.Home.Species()
+	if err != nil {
+		return s, err
+	}
+	known := store.Known(table)
+	workshop, ownShop, err := readShop(o)
+	if err != nil {
+		return s, err
+	}
+	var ownRack bool
+	if s.Rack, ownRack, err = readRack(o, known); err != nil {
+		return s, err
+	}
+	if s.Kept, err = o.Home.Recoveries(known); err != nil {
+		return s, err
+	}
+	list, err := o.Home.Patterns(known)
+	if err != nil {
+		return s, err
+	}
+	if len(list) == 0 {
+		demo, err := store.ReadDemo()
+		if err != nil {
+			return s, err
+		}
+		s.Demo, s.Open = demo.Patterns, demo.Patterns[0]
+		if !ownShop {
+			workshop = demo.Shop
+		}
+		if !ownRack {
+			s.Rack = demo.Rack
+		}
+	}
+	s.Reckoner = movement.New(table, workshop)
+	s.Unit = workshop.Units
+	if o.Unit != nil {
+		s.Unit = *o.Unit
+	}
+	if s.Open, err = choosePattern(o, s, list, table); err != nil {
+		return s, err
+	}
+	return s, nil
+}
+
+// choosePattern gives the pattern to start with.
+func choosePattern(o Options, s Setup, list []store.Listed, table *species.Table) (store.Saved, error) {
+	if o.Pattern != "" {
+		for _, d := range s.Demo {
+			if d.Stem == o.Pattern {
+				return d, nil
+			}
+		}
+		return o.Home.OpenPattern(o.Pattern, store.Known(table))
+	}
+	for _, l := range list {
+		if l.Err == nil {
+			return l.Saved, nil
+		}
+	}
+	return s.Open, nil
+}
+
+func readShop(o Options) (s shop.Shop, own bool, err error) {
+	if o.Shop != "" {
+		s, err = store.OpenShop(o.Shop)
+		return s, true, err
+	}
+	s, version, err := o.Home.Shop()
+	return s, version != store.Absent, err
+}
+
+func readRack(o Options, known func(string) bool) (r rack.Rack, own bool, err error) {
+	if o.Rack != "" {
+		r, err = store.OpenRack(o.Rack, known)
+		return r, true, err
+	}
+	r, version, err := o.Home.Rack(known)
+	return r, version != store.Absent, err
+}

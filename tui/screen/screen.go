@@ -1,0 +1,163 @@
+// Package screen is what the root and its screens share: what a screen is told, and
+// what it answers.
+//
+// A screen is a value. It draws what it is told into the rectangle it is given and
+// holds nothing of the document; the root alone changes that. Screens never import
+// one another.
+package screen
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/check"
+	"example.com/oddments/pattern/edit"
+	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/movement"
+	"example.com/oddments/pattern/rack"
+	"example.com/oddments/tui/keymap"
+	"example.com/oddments/tui/paint"
+	"example.com/oddments/tui/panel"
+)
+
+// A Context is what a screen is told: the document and what was reckoned of it.
+type Context struct {
+	State    edit.State
+	Title    string // the pattern's name, or its stem
+	Dirty    bool   // there is something to save
+	CanUndo  bool
+	Demo     bool // the built-in demo, since the home is empty
+	Report   check.Report
+	Reckoner movement.Reckoner
+	Allow    edit.Allow
+	Rack     rack.Rack
+	Unit     length.Unit
+	Season   Season
+	Keys     keymap.Map
+	Notice   Notice
+	Wood     *panel.Palette // shades of timbers, kept from frame to frame
+	First    int            // leftmost strip of the picture, where not all find room
+}
+
+// A Notice is one line that says what was done, or why it was not.
+type Notice struct {
+	Text string
+	Role paint.Role
+}
+
+// A Season is what the figures on the screen are of.
+type Season int
+
+// The choices, in the order in which one key goes through them.
+const (
+	Worse Season = iota // of the two, by glue line
+	Dry
+	Humid
+	seasonCount
+)
+
+// Next gives the choice after s.
+func (s Season) Next() Season { return (s + 1) % seasonCount }
+
+// String gives the choice in words.
+func (s Season) String() string {
+	switch s {
+	case Worse:
+		return "worse season"
+	case Dry:
+		return "dry season"
+	case Humid:
+		return "humid season"
+	default:
+		return fmt.Sprintf("season(%d)", int(s))
+	}
+}
+
+// Of gives the figures of a glue line in the chosen season, and their level.
+func (ctx Context) Of(l movement.Line) (stepUM, strainPct float64, season movement.Season, level pattern.Level) {
+	switch ctx.Season {
+	case Dry:
+		season = movement.Dry
+	case Humid:
+		season = movement.Humid
+	default:
+		return l.StepUM, l.StrainPct, l.Season, l.Level
+	}
+	in, limits := l.In[season], ctx.Reckoner.Shop().Limits
+	return in.StepUM, in.StrainPct, season, max(movement.LevelOf(in.StepUM, limits.StepUM),
+		movement.LevelOf(in.StrainPct, limits.StrainPct), movement.LevelOf(l.GapPct, limits.MoisturePct))
+}
+
+// Letters gives the two letters of a timber, or ?? where the table lacks it.
+func (ctx Context) Letters(key string) string {
+	if s, ok := ctx.Reckoner.Table().Get(key); ok && s.Letters != "" {
+		return s.Letters
+	}
+	return "??"
+}
+
+// Name gives the name of a timber, or its key.
+func (ctx Context) Name(key string) string {
+	if s, ok := ctx.Reckoner.Table().Get(key); ok {
+		return s.Name
+	}
+	return key
+}
+
+// Looks lists the strips whose end grain to look at, the most useful first.
+func (ctx Context) Looks() string {
+	var out []string
+	for _, l := range ctx.Report.Figures.Look {
+		out = append(out, strconv.Itoa(l.Strip))
+	}
+	return strings.Join(out, ", ")
+}
+
+// Role gives the look of a level.
+func Role(l pattern.Level) paint.Role {
+	switch l {
+	case pattern.TakeCare:
+		return paint.RoleCare
+	case pattern.TooMuch:
+		return paint.RoleMuch
+	default:
+		return paint.RoleFine
+	}
+}
+
+// Mark gives the mark of a glue line of level l: `,` fine, `!` take care, `X` too
+// much, `?` where unknown rings leave it open, `-` where there is no figure.
+func Mark(l movement.Line, level pattern.Level) panel.Mark {
+	m := panel.Mark{Rune: ',', Role: Role(level)}
+	switch {
+	case !l.Known:
+		m.Rune = '-'
+	case !l.Settled:
+		m.Rune = '?'
+	case level == pattern.TakeCare:
+		m.Rune = '!'
+	case level == pattern.TooMuch:
+		m.Rune = 'X'
+	}
+	return m
+}
+
+// An Overlay lies over the screen until it is done: a list, a field, the help.
+type Overlay interface {
+	// Draw draws the overlay over r.
+	Draw(c *paint.Canvas, r paint.Rect, ctx Context)
+	// Key takes one key and gives the overlay after it, and what came of it.
+	Key(k tea.KeyMsg, ctx Context) (Overlay, Outcome)
+	// Press takes a press of the mouse at a cell, likewise; r is where it was drawn.
+	Press(x, y int, r paint.Rect, ctx Context) (Overlay, Outcome)
+}
+
+// An Outcome says what came of a key in an overlay.
+type Outcome struct {
+	Closed bool // it is done
+	Value  any  // what was chosen or typed; nil where it was closed without
+}

@@ -1,0 +1,51 @@
+package screen
+
+import (
+	"strings"
+
+	"example.com/oddments/pattern/check"
+	"example.com/oddments/tui/paint"
+)
+
+// Sentence puts a finding into one line: its level, its place, and what was found.
+func Sentence(f check.Finding) string {
+	if f.Where == (check.Place{}) {
+		return f.Level.String() + ": " + f.Message
+	}
+	return f.Level.String() + ", " + f.Where.String() + ": " + f.Message
+}
+
+// Wrap parts text into lines of at most w cells, at blanks where it can; lines after
+// the first are set in by two.
+func Wrap(text string, w int) []string {
+	const indent = "  "
+	if w <= len(indent)+1 {
+		return []string{paint.Fit(text, w)}
+	}
+	var out []string
+	line := ""
+	for _, word := range strings.Fields(text) {
+		for {
+			joined := word
+			if line != "" && line != indent {
+				joined = line + " " + word
+			} else {
+				joined = line + word
+			}
+			if paint.Width(joined) <= w {
+				line = joined
+				break
+			}
+			if line != "" && line != indent {
+				out, line = append(out, line), indent
+				continue
+			}
+			cut := []rune(joined)
+			out, line, word = append(out, string(cut[:w])), indent, string(cut[w:])
+		}
+	}
+	if strings.TrimSpace(line) != "" {
+		out = append(out, line)
+	}
+	return out
+}

@@ -1,0 +1,99 @@
+// Package ask is a field of one line for what a maker types: a length, a reading, a
+// name. What was understood, or why not, stands beneath it while it is typed.
+package ask
+
+import (
+	tea "github.com/charmbracelet/bubbletea"
+
+	"github.com/charmbracelet/bubbles/textinput"
+
+	"example.com/oddments/tui/keymap"
+	"example.com/oddments/tui/paint"
+	"example.com/oddments/tui/screen"
+)
+
+// A Field asks for one line. Build one with New.
+type Field struct {
+	title  string
+	input  textinput.Model
+	read   func(string) (value any, understood string, err error)
+	failed bool // enter was pressed on what cannot be read
+}
+
+// The field's size: title, text, and what was understood, between two rules.
+const rows = 5
+
+// longest is the most characters a field takes; the readers of values say where
+// fewer are allowed.
+const longest = 2000
+
+// New gives a field with a title, a text to start with, and what reads the text: it
+// gives the value and, in words, what was understood, or what is wrong.
+func New(title, text string, read func(string) (any, string, error)) Field {
+	input := textinput.New()
+	input.Prompt = ""
+	input.CharLimit = longest
+	input.SetValue(text)
+	input.CursorEnd()
+	input.Focus()
+	return Field{title: title, input: input, read: read}
+}
+
+// Key takes a key: enter takes the text where it can be read, esc closes.
+func (f Field) Key(k tea.KeyMsg, ctx screen.Context) (screen.Overlay, screen.Outcome) {
+	if a, ok := ctx.Keys.List(k.String()); ok {
+		switch a.ID {
+		case keymap.Close:
+			return f, screen.Outcome{Closed: true}
+		case keymap.Accept:
+			value, _, err := f.read(f.input.Value())
+			f.failed = err != nil
+			return f, screen.Outcome{Closed: err == nil, Value: value}
+		}
+	}
+	f.failed = false
+	f.input, _ = f.input.Update(k)
+	return f, screen.Outcome{}
+}
+
+// Press does nothing: a field is typed into.
+func (f Field) Press(int, int, paint.Rect, screen.Context) (screen.Overlay, screen.Outcome) {
+	return f, screen.Outcome{}
+}
+
+// Draw draws the field over the lower part of r.
+func (f Field) Draw(c *paint.Canvas, r paint.Rect, _ screen.Context) {
+	box, _ := r.SplitBottom(rows)
+	c.Fill(box, ' ', paint.Style{})
+	c.Fill(box.Row(0), '─', c.Role(paint.RoleFaint))
+	c.Fill(box.Row(rows-1), '─', c.Role(paint.RoleFaint))
+	inner := box.Inset(1, 0)
+	c.Text(inner.Row(1), f.title, c.Role(paint.RoleHeading))
+	f.text(c, inner.Row(2))
+	_, understood, err := f.read(f.input.Value())
+	switch {
+	case err != nil && (f.failed || f.input.Value() != ""):
+		role := paint.RoleFaint
+		if f.failed {
+			role = paint.RoleError
+		}
+		c.Text(inner.Row(3), paint.Fit(err.Error(), inner.W), c.Role(role))
+	case err == nil:
+		c.Text(inner.Row(3), paint.Fit(understood+"   Enter takes it, Esc leaves it as it was", inner.W), c.Role(paint.RoleFaint))
+	}
+}
+
+// text draws what was typed, scrolled so that the cursor is in view.
+func (f Field) text(c *paint.Canvas, r paint.Rect) {
+	at := c.Text(r, "> ", c.Role(paint.RoleKey))
+	_, r = r.SplitLeft(at)
+	text := []rune(f.input.Value())
+	from := max(0, f.input.Position()-r.W+1)
+	c.Fill(r, ' ', c.Role(paint.RoleField))
+	c.Text(r, string(text[from:]), c.Role(paint.RoleField))
+	cursor := ' '
+	if at := f.input.Position(); at < len(text) {
+		cursor = text[at]
+	}
+	c.Set(r.X+f.input.Position()-from, r.Y, cursor, c.Role(paint.RoleSelected))
+}

@@ -1,0 +1,158 @@
+// Package bench draws the bench: the panel to scale, the chosen strip with its two
+// glue lines and the best advice, the timber used, and the keys that matter now.
+//
+// It only draws and says what lies where; the root makes the moves. Rectangles are
+// in cells of the canvas.
+package bench
+
+import (
+	"example.com/oddments/tui/keymap"
+	"example.com/oddments/tui/paint"
+	"example.com/oddments/tui/panel"
+	"example.com/oddments/tui/screen"
+)
+
+// A Layout says where the parts of the bench lie.
+type Layout struct {
+	Picture paint.Rect
+	Chosen  paint.Rect // the chosen strip, one row
+	Lines   paint.Rect // its glue lines, one row
+	Advice  paint.Rect // one row
+	Timber  paint.Rect // one row
+	Keys    paint.Rect // two rows
+	Side    paint.Rect // findings, seasons and timber; empty where there is no room
+}
+
+// The widths from which a side column is drawn, and how wide it is.
+const (
+	sideFrom   = 112
+	sideLeast  = 44
+	sideMost   = 66
+	sideShare  = 3 // a third of the width
+	infoRows   = 4
+	footerRows = 2
+)
+
+// Lay parts r. It depends on nothing but r.
+func Lay(r paint.Rect) Layout {
+	var l Layout
+	if r.W >= sideFrom {
+		l.Side, r = r.SplitRight(min(sideMost, max(sideLeast, r.W/sideShare)))
+		_, l.Side = l.Side.SplitLeft(1)
+	}
+	l.Keys, r = r.SplitBottom(footerRows)
+	info, r := r.SplitBottom(infoRows)
+	l.Chosen, l.Lines, l.Advice, l.Timber = info.Row(0), info.Row(1), info.Row(2), info.Row(3)
+	l.Picture = r
+	return l
+}
+
+// view gives what the picture shows.
+func view(ctx screen.Context) panel.View {
+	v := panel.View{
+		Pattern: ctx.State.Pattern, Timber: ctx.Reckoner.Table().Get, Allowance: ctx.Allow.Length,
+		Selected: ctx.State.Selected, Unit: ctx.Unit, First: ctx.First,
+		Marks: make([]panel.Mark, len(ctx.Report.Figures.Lines)),
+	}
+	for i, l := range ctx.Report.Figures.Lines {
+		_, _, _, level := ctx.Of(l)
+		v.Marks[i] = screen.Mark(l, level)
+	}
+	return v
+}
+
+// Picture gives the layout of the panel's picture, for the mouse and to keep its
+// place from frame to frame.
+func Picture(r paint.Rect, ctx screen.Context) panel.Layout {
+	return panel.Lay(view(ctx), Lay(r).Picture)
+}
+
+// Draw draws the bench into r.
+func Draw(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
+	l := Lay(r)
+	if len(ctx.State.Pattern.Strips) == 0 {
+		draft(c, l.Picture, ctx)
+	} else {
+		panel.Draw(c, l.Picture, view(ctx), ctx.Wood)
+	}
+	chosen(c, l.Chosen.Inset(1, 0), ctx)
+	lines(c, l.Lines.Inset(1, 0), ctx)
+	advice(c, l.Advice.Inset(1, 0), ctx)
+	timber(c, l.Timber.Inset(1, 0), ctx)
+	for _, p := range Footer(r, ctx) {
+		at := c.Text(p.Rect, p.Action.Key(), c.Role(paint.RoleKey))
+		_, rest := p.Rect.SplitLeft(at + 1)
+		c.Text(rest, p.Action.Name, c.Role(paint.RoleFaint))
+	}
+	if !l.Side.Empty() {
+		side(c, l.Side, ctx)
+	}
+}
+
+// draft says what to do with an empty panel.
+func draft(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
+	words := []string{
+		"An empty panel.",
+		"",
+		ctx.Keys.KeyOf("put-in") + " puts in the first strip.",
+		ctx.Keys.KeyOf("set-panel-length") + " says how long the panel is, " + ctx.Keys.KeyOf("set-thickness") + " how thick, " +
+			ctx.Keys.KeyOf("set-panel-width") + " how wide.",
+		ctx.Keys.KeyOf(keymap.Open) + " opens a saved pattern, " + ctx.Keys.KeyOf(keymap.Help) + " shows all keys.",
+	}
+	for i, text := range words {
+		c.TextCentre(r.Row(max(0, r.H/2-len(words)/2)+i), text, paint.Style{})
+	}
+}
+
+// A Place is where an action of the footer stands.
+type Place struct {
+	Action keymap.Action
+	Rect   paint.Rect
+}
+
+// Footer gives the actions that matter now and where they stand: as many as find
+// room in two rows, in the order of the table.
+func Footer(r paint.Rect, ctx screen.Context) []Place {
+	const gap = 2
+	keys := Lay(r).Keys.Inset(1, 0)
+	var out []Place
+	x, y := keys.X, keys.Y
+	for _, a := range keymap.Footer() {
+		if !matters(a.ID, ctx) {
+			continue
+		}
+		w := paint.Width(a.Key()) + 1 + paint.Width(a.Name)
+		if x+w > keys.Right() {
+			x, y = keys.X, y+1
+		}
+		if y >= keys.Bottom() || x+w > keys.Right() {
+			break
+		}
+		out = append(out, Place{Action: a, Rect: paint.Rect{X: x, Y: y, W: w, H: 1}})
+		x += w + gap
+	}
+	return out
+}
+
+// matters reports whether an action of the footer would do anything now.
+func matters(id keymap.ID, ctx screen.Context) bool {
+	n := len(ctx.State.Pattern.Strips)
+	switch id {
+	case "put-in", keymap.Season, keymap.Unit, keymap.Quit:
+		return true
+	case keymap.Save:
+		return ctx.Dirty
+	case keymap.Undo:
+		return ctx.CanUndo
+	case "bring-back":
+		return len(ctx.State.Tray) > 0
+	case "select-left", "carry-left", "mirror":
+		return n > 1
+	case "fill":
+		return n > 0 && ctx.State.Pattern.Panel.Width > 0 && ctx.State.Pattern.Panel.Width != ctx.Report.Figures.Width
+	case keymap.NextCare:
+		return ctx.Report.Level > 0
+	default:
+		return n > 0
+	}
+}

@@ -1,0 +1,201 @@
+package bench
+
+import (
+	"fmt"
+	"strings"
+
+	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/check"
+	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/movement"
+	"example.com/oddments/tui/keymap"
+	"example.com/oddments/tui/paint"
+	"example.com/oddments/tui/screen"
+)
+
+// chosen says everything of the chosen strip.
+func chosen(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
+	strip, ok := ctx.State.Strip()
+	if !ok {
+		return
+	}
+	at := c.Text(r, fmt.Sprintf(" %d ", ctx.State.Selected+1), c.Role(paint.RoleSelected))
+	_, r = r.SplitLeft(at + 1)
+	parts := []string{
+		ctx.Name(strip.Species),
+		strip.Width.Format(ctx.Unit) + " x " + ctx.Reckoner.Shop().Glued(ctx.State.Pattern.Panel.Thickness).With(ctx.Unit),
+		rings(strip.Rings),
+		fmt.Sprintf("%.1f %% %s", ctx.Reckoner.Moisture(ctx.State.Pattern, strip), moistureOf(ctx.State.Pattern, strip)),
+	}
+	own := ctx.State.Pattern.StripLength(strip, ctx.Allow.Length).With(ctx.Unit) + " long"
+	if strip.Length > 0 {
+		own = "own length " + strip.Length.With(ctx.Unit)
+	}
+	if strip.Start > 0 {
+		own += ", starts at " + strip.Start.With(ctx.Unit)
+	}
+	parts = append(parts, own)
+	for _, flag := range [...]struct {
+		set  bool
+		word string
+	}{{strip.Turned, "turned"}, {strip.Over, "over"}, {strip.Pinned, "pinned"}} {
+		if flag.set {
+			parts = append(parts, flag.word)
+		}
+	}
+	c.Text(r, paint.Fit(strings.Join(parts, "   "), r.W), paint.Style{})
+}
+
+func rings(r pattern.Rings) string {
+	if word, ok := r.Word(); ok {
+		if !r.Known() {
+			return "rings unknown"
+		}
+		return word
+	}
+	return "rings at " + r.String()
+}
+
+// moistureOf says where a strip's moisture comes from.
+func moistureOf(p pattern.Pattern, s pattern.Strip) string {
+	switch {
+	case s.Moisture.Known:
+		return "read"
+	case p.Panel.Moisture.Known:
+		return "as the panel"
+	default:
+		return "as the air"
+	}
+}
+
+// wordsFrom is the width from which both glue lines find room with all their words.
+const wordsFrom = 110
+
+// lines says what the glue lines left and right of the chosen strip do.
+func lines(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
+	const gap = 3
+	wide := r.W >= wordsFrom
+	for _, n := range [...]int{ctx.State.Selected, ctx.State.Selected + 1} {
+		if n < 1 || n > len(ctx.Report.Figures.Lines) {
+			continue
+		}
+		_, r = r.SplitLeft(line(c, r, ctx, ctx.Report.Figures.Lines[n-1], wide) + gap)
+	}
+}
+
+// line says what one glue line does, and gives the cells that it took.
+func line(c *paint.Canvas, r paint.Rect, ctx screen.Context, l movement.Line, wide bool) int {
+	stepUM, _, season, level := ctx.Of(l)
+	text := fmt.Sprintf("%d|%d ", l.Line, l.Line+1)
+	other := l.Line
+	if other == ctx.State.Selected+1 {
+		other = l.Line + 1
+	}
+	text += ctx.Letters(ctx.State.Pattern.Strips[other-1].Species) + " "
+	switch {
+	case !l.Known:
+		text += "no figure, "
+	default:
+		text += length.Step(stepUM, l.StepPM, ctx.Unit) + " " + season.String() + ", "
+	}
+	all := r
+	at := c.Text(r, text, paint.Style{})
+	_, r = r.SplitLeft(at)
+	at = c.Text(r, verdict(l, level, wide), c.Role(screen.Role(level)))
+	_, r = r.SplitLeft(at)
+	if l.GapPct > 0 && (wide || l.GapPct > ctx.Reckoner.Shop().Limits.MoisturePct.Care) {
+		_, r = r.SplitLeft(c.Text(r, fmt.Sprintf(", gap %.1f", l.GapPct), paint.Style{}))
+	}
+	return r.X - all.X
+}
+
+// verdict gives a line's level in words, with what keeps it open.
+func verdict(l movement.Line, level pattern.Level, wide bool) string {
+	text := level.String()
+	if !l.Settled {
+		text += " ?"
+	}
+	if l.Borderline && wide {
+		text += ", borderline"
+	}
+	return text
+}
+
+// Advise gives the best remedy for a glue line of the chosen strip: that of the
+// worse finding.
+func Advise(ctx screen.Context) (check.Remedy, bool) {
+	var best check.Finding
+	found := false
+	for _, n := range [...]int{ctx.State.Selected, ctx.State.Selected + 1} {
+		for _, f := range ctx.Report.At(n) {
+			if n > 0 && len(f.Remedies) > 0 && (!found || f.Level > best.Level) {
+				best, found = f, true
+			}
+		}
+	}
+	if !found {
+		for _, f := range ctx.Report.Findings {
+			if f.Where == (check.Place{}) && len(f.Remedies) > 0 {
+				return f.Remedies[0], true
+			}
+		}
+		return check.Remedy{}, false
+	}
+	return best.Remedies[0], true
+}
+
+// advice says what would help, with the key that does it.
+func advice(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
+	remedy, ok := Advise(ctx)
+	if ok {
+		at := c.Text(r, ctx.Keys.KeyOf(keymap.Advice), c.Role(paint.RoleKey))
+		_, r = r.SplitLeft(at + 1)
+		c.Text(r, paint.Fit(remedy.Text, r.W), paint.Style{})
+		return
+	}
+	if look := ctx.Looks(); look != "" {
+		c.Text(r, paint.Fit("look at the end grain of "+look, r.W), c.Role(paint.RoleUnknown))
+	}
+}
+
+// timber says what the panel takes of each timber, what the rack has, and what lies
+// on the tray.
+func timber(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
+	var parts []string
+	for _, t := range ctx.Report.Figures.Timber {
+		parts = append(parts, ctx.Letters(t.Species)+" "+used(ctx, t))
+	}
+	text := strings.Join(parts, "   ")
+	if text != "" {
+		text += " " + length.VolumeUnit(ctx.Unit)
+	}
+	if tray := tray(ctx); tray != "" {
+		text += "   aside " + tray
+	}
+	c.Text(r, paint.Fit(text, r.W), c.Role(paint.RoleFaint))
+}
+
+// used says what is used of a timber, and whether the rack has less than that. The
+// rack may run short all the same: what can be cut of it is not reckoned here.
+func used(ctx screen.Context, t movement.Timber) string {
+	text := length.VolumeValue(t.RoughCM3, ctx.Unit)
+	if !hasRack(ctx) {
+		return text
+	}
+	have := ctx.Rack.VolumeCM3(t.Species)
+	text += " of " + length.VolumeValue(have, ctx.Unit)
+	if have < t.FinishedCM3 {
+		text += " SHORT"
+	}
+	return text
+}
+
+func hasRack(ctx screen.Context) bool { return len(ctx.Rack.Pieces)+len(ctx.Rack.Strips) > 0 }
+
+func tray(ctx screen.Context) string {
+	var out []string
+	for _, s := range ctx.State.Tray {
+		out = append(out, ctx.Letters(s.Species)+" "+s.Width.Format(ctx.Unit))
+	}
+	return strings.Join(out, ", ")
+}

@@ -1,0 +1,204 @@
+// Package choose is a list to choose one entry of, narrowed by typing letters of it.
+package choose
+
+import (
+	"slices"
+	"strings"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"github.com/charmbracelet/bubbles/textinput"
+	"github.com/sahilm/fuzzy"
+
+	"example.com/oddments/tui/keymap"
+	"example.com/oddments/tui/paint"
+	"example.com/oddments/tui/panel"
+	"example.com/oddments/tui/screen"
+)
+
+// An Item is one entry.
+type Item struct {
+	Name   string
+	Also   string // further words that it is found by, not shown
+	Detail string // stands at the right
+	Timber string // key of a timber whose swatch is shown; or nothing
+	Value  any    // what choosing it gives; nil: it cannot be chosen
+}
+
+// A List is a list to choose from. Build one with New.
+type List struct {
+	title   string
+	empty   string
+	items   []Item
+	filter  textinput.Model
+	found   []int // of items, best first
+	at, top int
+}
+
+// New gives a list of items with a title; empty is what it says where nothing is
+// found.
+func New(title, empty string, items []Item) List {
+	input := textinput.New()
+	input.Prompt = ""
+	input.CharLimit = 60
+	input.Focus()
+	l := List{title: title, empty: empty, items: items, filter: input}
+	l.find()
+	return l
+}
+
+// source is what fuzzy looks into.
+type source []Item
+
+func (s source) String(i int) string { return s[i].Name + " " + s[i].Also }
+func (s source) Len() int            { return len(s) }
+
+func (l *List) find() {
+	l.at, l.top, l.found = 0, 0, l.found[:0:0]
+	if l.filter.Value() == "" {
+		for i := range l.items {
+			l.found = append(l.found, i)
+		}
+		return
+	}
+	// What stands in a name as it was typed is meant before what only has its letters.
+	typed := strings.ToLower(l.filter.Value())
+	var others []int
+	for _, m := range fuzzy.FindFrom(typed, source(l.items)) {
+		if strings.Contains(strings.ToLower(l.items[m.Index].Name), typed) {
+			l.found = append(l.found, m.Index)
+		} else {
+			others = append(others, m.Index)
+		}
+	}
+	slices.Sort(l.found) // the list's own order: the rack's timbers first
+	l.found = append(l.found, others...)
+}
+
+// page is how far page up and page down go.
+const page = 10
+
+// Key takes a key: the arrows go through the list, enter chooses, esc closes, and
+// letters narrow it.
+func (l List) Key(k tea.KeyMsg, ctx screen.Context) (screen.Overlay, screen.Outcome) {
+	if a, ok := ctx.Keys.List(k.String()); ok {
+		switch a.ID {
+		case keymap.Close:
+			return l, screen.Outcome{Closed: true}
+		case keymap.Accept:
+			return l, l.chosen()
+		case keymap.Up:
+			return l.move(-1), screen.Outcome{}
+		case keymap.Down:
+			return l.move(1), screen.Outcome{}
+		case keymap.PageUp:
+			return l.move(-page), screen.Outcome{}
+		case keymap.PageDn:
+			return l.move(page), screen.Outcome{}
+		}
+	}
+	before := l.filter.Value()
+	l.filter, _ = l.filter.Update(k)
+	if l.filter.Value() != before {
+		l.find()
+	}
+	return l, screen.Outcome{}
+}
+
+func (l List) chosen() screen.Outcome {
+	if l.at >= len(l.found) {
+		return screen.Outcome{}
+	}
+	value := l.items[l.found[l.at]].Value
+	return screen.Outcome{Closed: value != nil, Value: value}
+}
+
+func (l List) move(by int) List {
+	l.at = max(0, min(len(l.found)-1, l.at+by))
+	return l
+}
+
+// Press chooses the entry that was pressed on.
+func (l List) Press(x, y int, r paint.Rect, _ screen.Context) (screen.Overlay, screen.Outcome) {
+	box := l.box(r)
+	if !box.Contains(x, y) {
+		return l, screen.Outcome{Closed: true}
+	}
+	rows := l.rows(box)
+	if at := l.scrolled(rows.H) + y - rows.Y; rows.Contains(x, y) && at < len(l.found) {
+		l.at = at
+		return l, l.chosen()
+	}
+	return l, screen.Outcome{}
+}
+
+// The list's place: as wide as it reads well, as high as it needs.
+const (
+	widest = 100
+	frame  = 5 // title, field, two rules and the keys
+)
+
+func (l List) box(r paint.Rect) paint.Rect {
+	return r.Centred(min(r.W, widest), min(r.H, max(frame+1, len(l.items)+frame)))
+}
+
+func (l List) rows(box paint.Rect) paint.Rect {
+	_, rest := box.Inset(1, 0).SplitTop(3)
+	_, rows := rest.SplitBottom(2)
+	return rows
+}
+
+// scrolled gives the first entry in view when h of them find room.
+func (l List) scrolled(h int) int {
+	return max(0, min(l.at-h/2, len(l.found)-h))
+}
+
+// Draw draws the list over the middle of r.
+func (l List) Draw(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
+	box := l.box(r)
+	faint := c.Role(paint.RoleFaint)
+	c.Fill(box, ' ', paint.Style{})
+	c.Fill(box.Row(0), '─', faint)
+	c.Text(box.Inset(2, 0).Row(0), " "+l.title+" ", c.Role(paint.RoleTitle))
+	c.Fill(box.Row(box.H-1), '─', faint)
+	inner := box.Inset(1, 0)
+	at := c.Text(inner.Row(1), "find: "+l.filter.Value(), paint.Style{})
+	c.Set(inner.X+at, inner.Y+1, ' ', c.Role(paint.RoleSelected))
+	rows := l.rows(box)
+	first := l.scrolled(rows.H)
+	for i := range min(rows.H, len(l.found)-first) {
+		l.entry(c, rows.Row(i), l.items[l.found[first+i]], first+i == l.at, ctx)
+	}
+	if len(l.found) == 0 {
+		c.Text(rows.Row(0), l.empty, faint)
+	}
+	c.Text(inner.Row(box.H-2), "Enter takes it   Esc closes   Up Down PgUp PgDn   letters narrow the list", faint)
+	if len(l.found) > rows.H {
+		c.TextRight(box.Inset(2, 0).Row(box.H-1), counted(first+1, min(first+rows.H, len(l.found)), len(l.found)), faint)
+	}
+}
+
+func (l List) entry(c *paint.Canvas, row paint.Rect, it Item, chosen bool, ctx screen.Context) {
+	style, mark := paint.Style{}, "  "
+	if chosen {
+		style, mark = c.Role(paint.RoleSelected), "> "
+	}
+	if it.Value == nil {
+		style = c.Role(paint.RoleFaint)
+	}
+	c.Fill(row, ' ', style)
+	at := c.Text(row, mark, style)
+	_, rest := row.SplitLeft(at)
+	if it.Timber != "" {
+		const swatch = 4
+		if timber, ok := ctx.Reckoner.Table().Get(it.Timber); ok {
+			wood, _ := rest.SplitLeft(swatch)
+			panel.Swatch(c, wood, timber, ctx.Wood)
+		}
+		_, rest = rest.SplitLeft(swatch + 1)
+	}
+	detail := min(paint.Width(it.Detail), max(0, rest.W-paint.Width(it.Name)-2))
+	right, left := rest.SplitRight(detail)
+	c.Text(left, paint.Fit(it.Name, left.W), style)
+	c.Text(right, paint.Fit(it.Detail, right.W), style)
+}

@@ -1,0 +1,179 @@
+package tui
+
+import (
+	"fmt"
+	"strings"
+
+	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/movement"
+	"example.com/oddments/tui/keymap"
+	"example.com/oddments/tui/paint"
+	"example.com/oddments/tui/screen"
+)
+
+// The least screen that the program can be used on; 80x24 shows everything.
+const (
+	leastWidth  = 60
+	leastHeight = 18
+	headerRows  = 2
+	tabRows     = 1
+)
+
+// body gives the part of the screen that a screen draws into.
+func (a App) body() paint.Rect {
+	_, rest := paint.Rect{W: a.width, H: a.height}.SplitTop(headerRows)
+	_, rest = rest.SplitBottom(tabRows)
+	return rest
+}
+
+// View draws the frame.
+func (a App) View() string {
+	c := a.canvas
+	c.Reset(a.width, a.height)
+	if a.width < leastWidth || a.height < leastHeight {
+		a.tooSmall(c)
+		return c.String()
+	}
+	ctx := a.context()
+	all := c.Bounds()
+	a.title(c, all.Row(0).Inset(1, 0), ctx)
+	a.status(c, all.Row(1).Inset(1, 0), ctx)
+	screens()[a.screen].draw(a, c, a.body(), ctx)
+	a.drawTabs(c)
+	a.drawNotice(c, all, ctx)
+	if a.overlay != nil {
+		a.overlay.Draw(c, a.body(), ctx)
+	}
+	return c.String()
+}
+
+func (a App) tooSmall(c *paint.Canvas) {
+	text := fmt.Sprintf("oddments needs a window of %d x %d or more, please; this one is %d x %d. Your work is kept.",
+		leastWidth, leastHeight, a.width, a.height)
+	for i, line := range screen.Wrap(text, a.width) {
+		c.Text(c.Bounds().Row(i), line, paint.Style{})
+	}
+}
+
+// title says what lies on the bench, how wide it is and how thick on its way.
+func (a App) title(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
+	p, u := ctx.State.Pattern, ctx.Unit
+	wide := "wide " + ctx.Report.Figures.Width.With(u)
+	if p.Panel.Width > 0 {
+		wide = "wide " + ctx.Report.Figures.Width.Format(u) + " of " + p.Panel.Width.With(u)
+	}
+	s := a.reckoner.Shop()
+	sawn := s.Sawn(p.Panel.Thickness).Format(u) + " sawn "
+	if p.Panel.Make == pattern.MakeEdge {
+		sawn = "on edge: "
+	}
+	right := fmt.Sprintf("%s   thick %s%s planed %s flat", wide, sawn, s.Glued(p.Panel.Thickness).Format(u), p.Panel.Thickness.Format(u))
+	c.TextRight(r, right, paint.Style{})
+	name := ctx.Title
+	if ctx.Dirty {
+		name += " *"
+	}
+	left, _ := r.SplitLeft(max(0, r.W-paint.Width(right)-2))
+	c.Text(left, paint.Fit(name, left.W), c.Role(paint.RoleTitle))
+}
+
+// status says how the panel stands, or what was just done or refused.
+func (a App) status(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
+	right := ""
+	if ctx.Season != screen.Worse {
+		right = ctx.Season.String()
+	}
+	if ctx.Demo {
+		right = strings.TrimSpace("demo   " + right)
+	}
+	c.TextRight(r, right, c.Role(paint.RoleFaint))
+	left, _ := r.SplitLeft(max(0, r.W-paint.Width(right)-2))
+	if ctx.Notice.Text != "" {
+		return // it is drawn over all
+	}
+	n := len(ctx.State.Pattern.Strips)
+	parts := []string{fmt.Sprintf("%d strips, %s long", n, ctx.State.Pattern.Panel.Length.Format(ctx.Unit))}
+	if l, level, ok := worst(ctx); ok {
+		stepUM, _, season, _ := ctx.Of(l)
+		parts = append(parts, fmt.Sprintf("worst %d|%d %s %s, %s", l.Line, l.Line+1, length.Step(stepUM, 0, ctx.Unit), season, level))
+	}
+	if looks := ctx.Looks(); looks != "" {
+		parts = append(parts, "look at ends: "+looks)
+	}
+	c.Text(left, paint.Fit(strings.Join(parts, "   "), left.W), paint.Style{})
+}
+
+// drawNotice writes what was just done or refused on the second row, and over those
+// beneath it where it is long.
+func (a App) drawNotice(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
+	const most = 4
+	if ctx.Notice.Text == "" {
+		return
+	}
+	lines := screen.Wrap(ctx.Notice.Text, r.W-2)
+	if len(lines) == 1 {
+		left := r.Row(1).Inset(1, 0)
+		c.Text(left, lines[0], c.Role(ctx.Notice.Role))
+		return
+	}
+	for i, line := range lines[:min(most, len(lines))] {
+		c.Fill(r.Row(1+i), ' ', paint.Style{})
+		c.Text(r.Row(1+i).Inset(1, 0), line, c.Role(ctx.Notice.Role))
+	}
+}
+
+// worst gives the glue line that asks most of the maker, in the season chosen.
+func worst(ctx screen.Context) (movement.Line, pattern.Level, bool) {
+	var line movement.Line
+	var level pattern.Level
+	var most float64
+	found := false
+	limits := ctx.Reckoner.Shop().Limits
+	for _, l := range ctx.Report.Figures.Lines {
+		stepUM, strainPct, _, at := ctx.Of(l)
+		severity := max(stepUM/limits.StepUM.Care, strainPct/limits.StrainPct.Care, l.GapPct/limits.MoisturePct.Care)
+		if !l.Known || found && (at < level || at == level && severity <= most) {
+			continue
+		}
+		line, level, most, found = l, at, severity, true
+	}
+	return line, level, found
+}
+
+// A tab is one screen's name on the line at the bottom.
+type tab struct {
+	text string
+	rect paint.Rect
+}
+
+// tabs gives the names of the screens and where they stand.
+func (a App) tabs() []tab {
+	const gap = 2
+	x := 1
+	var out []tab
+	for i, s := range screens() {
+		text := s.name
+		if i == a.screen {
+			text = "[" + strings.ToUpper(text) + "]"
+		}
+		if n := len(a.doc.report.Findings); i == 1 && n > 0 {
+			text += fmt.Sprintf(" %d", n)
+		}
+		out = append(out, tab{text, paint.Rect{X: x, Y: a.height - 1, W: paint.Width(text), H: 1}})
+		x += paint.Width(text) + gap
+	}
+	return out
+}
+
+func (a App) drawTabs(c *paint.Canvas) {
+	for i, t := range a.tabs() {
+		role := paint.RoleFaint
+		if i == a.screen {
+			role = paint.RoleTitle
+		}
+		c.Text(t.rect, t.text, c.Role(role))
+	}
+	right := fmt.Sprintf("%s next screen   %s search   %s all keys", a.keys.KeyOf(keymap.Screen), a.keys.KeyOf(keymap.Search), a.keys.KeyOf(keymap.Help))
+	c.TextRight(c.Bounds().Row(a.height-1).Inset(1, 0), right, c.Role(paint.RoleFaint))
+}
