@@ -76,7 +76,9 @@ type Setup struct {
 	Open     store.Saved // the pattern to start with
 	Unit     length.Unit
 	Profile  paint.Profile
-	Kept     []store.Recovery // work that was not saved last time
+	// The window's size where it is known already; it is told of every change.
+	Width, Height int
+	Kept          []store.Recovery // work that was not saved last time
 	// Later gives msg after a time; nil: by the clock. Tests have a clock of their own.
 	Later func(d time.Duration, msg tea.Msg) tea.Cmd
 }
@@ -87,6 +89,7 @@ func New(s Setup) App {
 		files: s.Home, demo: s.Demo, reckoner: s.Reckoner, rack: s.Rack, unit: s.Unit,
 		keys: keymap.NewMap(), handlers: handlers(), drag: -1,
 		canvas: paint.New(0, 0, s.Profile), wood: &panel.Palette{}, later: s.Later,
+		width: s.Width, height: s.Height,
 	}
 	if a.later == nil {
 		a.later = func(d time.Duration, msg tea.Msg) tea.Cmd {

@@ -5,10 +5,12 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"os"
 	"os/signal"
 	"syscall"
 
 	tea "github.com/charmbracelet/bubbletea"
+	"github.com/charmbracelet/x/term"
 
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/movement"
@@ -42,6 +44,10 @@ func Run(ctx context.Context, o Options) error {
 	}
 	ctx, stop := signal.NotifyContext(ctx, syscall.SIGHUP)
 	defer stop()
+	// With the size known the first frame is whole, and need not wait for the second.
+	if w, h, err := term.GetSize(os.Stdout.Fd()); err == nil {
+		setup.Width, setup.Height = w, h
+	}
 	program := tea.NewProgram(New(setup), tea.WithContext(ctx), tea.WithAltScreen(), tea.WithMouseCellMotion(),
 		tea.WithFPS(framesPerSecond))
 	model, err := program.Run()

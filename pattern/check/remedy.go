@@ -39,9 +39,9 @@ func (k Kind) String() string {
 }
 
 // A Remedy is a change that was tried and found to help: it betters what its finding
-// is about and brings no glue line of the panel to a higher level, nor makes a swap
-// neighbours read as one that did not before. Rolling changes a strip's width, and so
-// the glue-up width; the text says so.
+// is about and brings no glue line of the panel to a higher level. A swap makes no
+// neighbours read as one that did not before, and moves no strip to where it is too
+// short. Rolling changes a strip's width, and so the glue-up width; the text says so.
 type Remedy struct {
 	Kind    Kind
 	Strip   int             // from 1; 0 for Fill
@@ -94,20 +94,25 @@ func (b *board) remedies(n int, c cause) []Remedy {
 	return out
 }
 
-// text puts a remedy for line n into words, with what it brings each figure to.
+// typicalText is room for the words of a remedy, in bytes.
+const typicalText = 128
+
+// text puts a remedy for line n into words, with what it brings each figure to. A
+// figure that stays in print is left out, but for that of line n.
 func (b *board) text(m Remedy, n int, c cause) string {
-	var what string
+	var out strings.Builder
+	out.Grow(typicalText)
 	switch m.Kind {
 	case Roll:
-		what = fmt.Sprintf("roll strip %d a quarter turn%s", m.Strip, b.narrower(m.Strip-1))
+		fmt.Fprintf(&out, "roll strip %d a quarter turn%s", m.Strip, b.narrower(m.Strip-1))
 	case Swap:
-		what = fmt.Sprintf("swap strips %d and %d", min(m.Strip, m.Other), max(m.Strip, m.Other))
+		fmt.Fprintf(&out, "swap strips %d and %d", min(m.Strip, m.Other), max(m.Strip, m.Other))
 	case Settle:
-		what = fmt.Sprintf("let strip %d settle to %.1f %%", m.Strip, m.Reading.Percent)
+		fmt.Fprintf(&out, "let strip %d settle to %.1f %%", m.Strip, m.Reading.Percent)
 	default:
-		return m.Kind.String()
+		return m.Kind.String() // Fill has words of its own
 	}
-	parts := make([]string, 0, len(m.Effects))
+	sign := ": "
 	for _, e := range m.Effects {
 		var f change
 		if e.Line == n {
@@ -117,10 +122,12 @@ func (b *board) text(m Remedy, n int, c cause) string {
 			f.level = e.After.Level
 		}
 		if f.before != f.after || e.Line == n {
-			parts = append(parts, f.String(e.Line))
+			out.WriteString(sign)
+			f.write(&out, e.Line)
+			sign = ", "
 		}
 	}
-	return what + ": " + strings.Join(parts, ", ")
+	return out.String()
 }
 
 // narrower says what rolling strip i, from 0, does to its width.
@@ -139,13 +146,14 @@ type change struct {
 	level                     pattern.Level // of the line after, by all figures of the cause
 }
 
-// String gives line 2 strain 0.44 to 0.12 %, and the level where it is still not fine.
-func (f change) String(line int) string {
-	text := "line " + strconv.Itoa(line) + " " + f.name + f.before + " to " + f.after + " " + f.unit
-	if f.level > pattern.Fine {
-		text += " (" + f.level.String() + ")"
+// write writes line 2 strain 0.44 to 0.12 %, and the level where it is still not fine.
+func (f change) write(out *strings.Builder, line int) {
+	for _, part := range [...]string{"line ", strconv.Itoa(line), " ", f.name, f.before, " to ", f.after, " ", f.unit} {
+		out.WriteString(part)
 	}
-	return text
+	if f.level > pattern.Fine {
+		out.WriteString(" (" + f.level.String() + ")")
+	}
 }
 
 // worse gives the worst figure of a line by one cause, before or after.
