@@ -58,7 +58,7 @@ func TestEveryMoveKeepsItsWord(t *testing.T) {
 					t.Fatalf("is no step, but changed %s to %s", row(s), row(next))
 				}
 			})
-			if made < 5 {
+			if made < 5 && !testing.Short() { // rapid draws fewer cases then
 				t.Errorf("could be made %d times only: the property says nothing", made)
 			}
 		})
