@@ -26,6 +26,7 @@ func layers() []string {
 		"pattern/movement",       // figures of strips, glue lines, panel
 		"pattern/edit",           // hand moves; history
 		"pattern/outline",        // what is cut from the panel
+		"pattern/work",           // what gluing, cutting out, finishing and selling take
 		"pattern/cutting",        // the stock plan
 		"pattern/check",          // findings and remedies
 		"pattern/suggest",        // layouts, with their plans
@@ -36,6 +37,7 @@ func layers() []string {
 		"tui/keymap",             // the one table of actions
 		"tui/paint",              // cells, colours, rectangles
 		"tui/panel",              // the picture of a panel
+		"tui/job",                // long work beside the screen
 		"tui/screen",             // what the root and its screens share
 		"tui/screens/...",        // one package a screen; they do not import one another
 		"tui",                    // the root: routes keys, owns the document

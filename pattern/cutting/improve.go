@@ -1,0 +1,198 @@
+package cutting
+
+import (
+	"cmp"
+	"math/rand/v2"
+	"slices"
+)
+
+// small gives the best solution of p that costs less than most, found with little
+// effort; nil where none was found.
+func (p *problem) small(pr *pricer, seed []column, most int64) *solution {
+	m := newMaster(p, pr, pr.stop)
+	for _, c := range seed {
+		m.add(c)
+	}
+	m.run(40, most)
+	if pr.stop.stopped() || m.best.bound >= most {
+		return nil
+	}
+	var best *solution
+	if s, ok := p.greedy(pr, m.best.prices); ok && (p.fine > 0 || s.missing <= p.short) && p.value(&s) < most {
+		best, most = &s, p.value(&s)
+	}
+	for allowance := (most - m.best.bound) / 8; m.best.bound < most; allowance = 2*allowance + 1 {
+		allowance = min(allowance, most-m.best.bound-1)
+		s, done := p.pass(pr, &m.best, allowance, light())
+		if s != nil {
+			best, most = s, p.value(s)
+		}
+		if s != nil || !done || m.best.bound+allowance >= most-1 {
+			break
+		}
+	}
+	return best
+}
+
+// part gives the problem that is left when the columns kept stay as they are.
+func (p *problem) part(kept []column, pools bool) *problem {
+	q := *p
+	q.want, q.avail = slices.Clone(p.want), slices.Clone(p.avail)
+	q.pools = pools && p.pools
+	for _, c := range kept {
+		c.take.from(q.want)
+		if c.stock >= 0 {
+			q.avail[c.stock]--
+		}
+	}
+	return &q
+}
+
+// join gives the solution of p that keeps columns and meets the rest as rest does.
+func (p *problem) join(kept []column, rest *solution) *solution {
+	s := &solution{columns: append(slices.Clone(kept), rest.columns...), short: rest.short, missing: rest.missing}
+	for _, c := range s.columns {
+		s.cost += c.cost
+	}
+	return s
+}
+
+// dive rounds the relaxation of m: again and again it keeps the columns that are
+// used most and solves the relaxation of what is left.
+func (p *problem) dive(pr *pricer, m *master) *solution {
+	var kept []column
+	for n := range p.handed() {
+		c, _, _ := p.t.richest(&p.t.pools[n], m.best.prices, nil)
+		kept = append(kept, column{stock: int32(-1 - n), take: c})
+	}
+	prices := m.best.prices
+	for !pr.stop.stopped() {
+		q := p.part(kept, false)
+		if !slices.ContainsFunc(q.want, func(n int32) bool { return n > 0 }) {
+			break
+		}
+		next := newMaster(q, pr, pr.stop)
+		for _, c := range m.columns {
+			if c.stock >= 0 && q.avail[c.stock] > 0 && c.take.within(q.want) {
+				next.add(c)
+			}
+		}
+		m = next
+		m.run(15, 1<<62)
+		more := m.used(q)
+		if len(more) == 0 {
+			break
+		}
+		kept = append(kept, more...)
+		prices = m.best.prices
+	}
+	if pr.stop.stopped() {
+		return nil
+	}
+	rest, ok := p.part(kept, false).greedy(pr, prices)
+	if !ok {
+		return nil
+	}
+	return p.join(kept, &rest)
+}
+
+// used gives columns that the relaxation uses nearly whole, or else the one that it
+// uses most; together they fit q.
+func (m *master) used(q *problem) []column {
+	amounts := m.lp.amount()
+	x, order := make([]float64, len(m.columns)), make([]int, len(m.columns))
+	for i := range order {
+		x[i], order[i] = amounts[m.places[i]], i
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(x[b], x[a]) })
+	left, avail := slices.Clone(q.want), slices.Clone(q.avail)
+	var more []column
+	for _, i := range order {
+		c := m.columns[i]
+		if x[i] < 1e-6 || len(more) > 0 && x[i] < 0.8 {
+			break
+		}
+		if avail[c.stock] > 0 && c.take.within(left) {
+			c.take.from(left)
+			avail[c.stock]--
+			more = append(more, c)
+		}
+	}
+	return more
+}
+
+// tries is how many times one round of improving plans a few pieces anew.
+const tries = 60
+
+// improve plans a few pieces of the best solution anew, again and again.
+func (s *solver) improve(p *problem, round uint64) {
+	rng := rand.New(rand.NewPCG(round, 17))
+	for n := 0; n < tries && !s.proved && !s.stop.stopped(); n++ {
+		open, kept, pools := s.pick(rng, 2+rng.IntN(max(1, min(5, len(s.best.columns)/3))))
+		cost := p.fine * int64(s.best.missing)
+		for _, c := range open {
+			cost += c.cost
+		}
+		q := p.part(kept, pools)
+		for n := range q.avail {
+			if q.avail[n] == p.avail[n] && rng.IntN(2) == 0 {
+				q.avail[n] = 0
+			}
+		}
+		for _, c := range open {
+			if c.stock >= 0 {
+				q.avail[c.stock] = max(1, q.avail[c.stock])
+			}
+		}
+		if rest := q.small(s.pr, open, cost); rest != nil {
+			s.take(p.join(kept, rest))
+			s.raise(s.bound)
+		}
+	}
+}
+
+// pick parts the best solution's columns into some that are opened up, one and
+// others that share kinds with it, and those kept. All ready strips are handed out
+// anew or none are.
+func (s *solver) pick(rng *rand.Rand, count int) (open, kept []column, pools bool) {
+	pools = s.full.handed() > 0 && rng.IntN(3) == 0
+	var rest []column
+	for _, c := range s.best.columns {
+		switch {
+		case c.stock >= 0:
+			rest = append(rest, c)
+		case pools:
+			open = append(open, c)
+		default:
+			kept = append(kept, c)
+		}
+	}
+	if len(rest) == 0 {
+		return open, kept, pools
+	}
+	first := rest[rng.IntN(len(rest))]
+	near := make([]float64, len(s.t.kinds))
+	for _, q := range first.take {
+		near[q.kind] = 1
+	}
+	type scored struct {
+		column
+		score float64
+	}
+	all := make([]scored, len(rest))
+	for i, c := range rest {
+		all[i] = scored{c, 1.5 * rng.Float64()}
+		for _, q := range c.take {
+			all[i].score += near[q.kind] / float64(len(c.take))
+		}
+	}
+	slices.SortStableFunc(all, func(a, b scored) int { return cmp.Compare(b.score, a.score) })
+	for i, c := range all {
+		if i < count {
+			open = append(open, c.column)
+		} else {
+			kept = append(kept, c.column)
+		}
+	}
+	return open, kept, pools
+}

@@ -1,0 +1,99 @@
+package cutting
+
+import "slices"
+
+// A problem is a timber's demand, or a part of it, to be met from some of its
+// pieces. Costs and prices are in units; see perCM3.
+type problem struct {
+	t     *timber
+	want  []int32 // of each kind
+	avail []int32 // pieces of each stock
+	pools bool    // ready strips are handed out here; else that is settled
+	short int32   // strips that stay short
+	fine  int64   // above 0: any number may stay short, at this cost a strip
+	free  bool    // pieces cost nothing, so that with a fine only strips short count
+}
+
+// oneStrip is the fine where only strips short count.
+const oneStrip = int64(1_000_000)
+
+// full gives the problem of the whole timber.
+func (t *timber) full() *problem {
+	p := &problem{t: t, want: t.want, pools: true, avail: make([]int32, len(t.stocks))}
+	for i, s := range t.stocks {
+		p.avail[i] = int32(len(s.items))
+	}
+	return p
+}
+
+// handed gives how many pools p hands out.
+func (p *problem) handed() int {
+	if p.pools {
+		return len(p.t.pools)
+	}
+	return 0
+}
+
+// A solution meets a problem, but for the strips short.
+type solution struct {
+	columns []column // one a piece, ready strips included
+	short   []int32  // of each kind
+	missing int32    // sum of short
+	cost    int64
+}
+
+// A dual is prices and what they prove: no solution costs less than bound.
+type dual struct {
+	prices []int64 // of each kind
+	sigma  int64   // what a strip short is charged at; no price is above it where strips may be short
+	stocks []int64 // upper bound of what any column of the stock is worth, at least 0
+	pools  []int64 // worth of the richest choice of each pool
+	bound  int64
+}
+
+// charged reports whether a strip short has a charge.
+func (p *problem) charged() bool { return p.fine > 0 || p.short > 0 }
+
+// value gives what s costs in p, fines included.
+func (p *problem) value(s *solution) int64 { return s.cost + p.fine*int64(s.missing) }
+
+// reckon fills in d.bound.
+func (p *problem) reckon(d *dual) {
+	d.bound = 0
+	for k, n := range p.want {
+		d.bound += int64(n) * d.prices[k]
+	}
+	for i, best := range d.stocks {
+		d.bound -= int64(p.avail[i]) * best
+	}
+	for _, best := range d.pools {
+		d.bound -= best
+	}
+	if p.fine == 0 && p.short > 0 {
+		d.bound -= int64(p.short) * d.sigma
+	}
+}
+
+// grain gives what every solution's cost is a multiple of: that of a whole piece
+// where pieces are alike and nothing of them goes back, else 1.
+func (p *problem) grain() int64 {
+	g := int64(0)
+	for n, avail := range p.avail {
+		s := &p.t.stocks[n]
+		sections := p.t.sections[s.cross]
+		if avail == 0 || len(sections) == 0 {
+			continue
+		}
+		if !p.t.whole[s.cross] || s.costs.all <= 0 || slices.Min(s.costs.steps) <= s.costs.keeping ||
+			slices.ContainsFunc(sections, func(sec section) bool { return sec.credit > 0 }) {
+			return 1
+		}
+		for a, b := g, s.costs.all; ; a, b = b, a%b {
+			if b == 0 {
+				g = a
+				break
+			}
+		}
+	}
+	return max(1, g)
+}

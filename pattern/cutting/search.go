@@ -1,0 +1,292 @@
+package cutting
+
+import (
+	"cmp"
+	"slices"
+)
+
+// candidates lists every column within allowance of the bound of d: no solution
+// that costs at most d.bound + allowance has another. It gives false when there are
+// more than most or the work was stopped.
+func (p *problem) candidates(pr *pricer, d *dual, allowance int64, most int) ([]column, bool) {
+	var all []column
+	for n, avail := range p.avail {
+		if avail == 0 {
+			continue
+		}
+		index, start := newTakeIndex(), len(all)
+		at := func(i int32) take { return all[start+int(i)].take }
+		floor := d.stocks[n] - allowance
+		missed := pr.each(n, d.prices, p.want, floor, func(worth, cost int64, chosen []int32) int64 {
+			t := pr.takeOf(n, chosen)
+			i, fresh := index.find(t, at)
+			excess := d.stocks[n] - worth
+			if fresh {
+				all = append(all, column{stock: int32(n), take: t, sections: slices.Clone(chosen), cost: cost, excess: excess})
+			} else if have := &all[start+int(i)]; excess < have.excess {
+				have.sections, have.cost, have.excess = slices.Clone(chosen), cost, excess
+			}
+			if len(all) > most {
+				return 1 << 62
+			}
+			return floor
+		})
+		if missed >= floor || len(all) > most || pr.stop.stopped() {
+			return nil, false
+		}
+		if p.free {
+			all = append(all[:start], fullest(all[start:], pr.stop)...)
+		}
+	}
+	for n := range p.handed() {
+		ok := p.t.choices(&p.t.pools[n], d.prices, d.pools[n]-allowance, func(c take, worth int64) bool {
+			all = append(all, column{stock: int32(-1 - n), take: c, excess: d.pools[n] - worth})
+			return len(all) <= most && !pr.stop.stopped()
+		})
+		if !ok {
+			return nil, false
+		}
+	}
+	return all, true
+}
+
+// fullest leaves out columns of one stock that another covers: where only strips
+// short count they are never needed.
+func fullest(columns []column, stop stopper) []column {
+	slices.SortFunc(columns, func(a, b column) int {
+		return cmp.Or(cmp.Compare(b.take.strips(), a.take.strips()), cmp.Compare(a.excess, b.excess))
+	})
+	var kept []column
+	for i, c := range columns {
+		if i%64 == 0 && stop.stopped() {
+			return nil
+		}
+		if !slices.ContainsFunc(kept, func(k column) bool { return k.take.covers(c.take) }) {
+			kept = append(kept, c)
+		}
+	}
+	return kept
+}
+
+// A candidate is a column that may be part of a solution, with its excess at hand.
+type candidate struct {
+	excess int64
+	*column
+}
+
+// A search goes through the ways to put candidates together, kind by kind: those
+// with the first kind not yet met, in the order of their excess.
+type search struct {
+	p       *problem
+	d       *dual
+	stop    stopper
+	order   []int32       // kinds, those in the fewest candidates first
+	buckets [][]candidate // of each place in order: the candidates whose first kind stands there
+	rest    [][]float64
+	ends    *ends
+	place   []int // of each kind in order
+
+	left   []int32
+	avail  []int32
+	pools  []bool // handed out
+	shorts []int32
+	spare  int32 // strips that may still be short
+	chosen []*column
+
+	budget int64 // the most excess that is still of use
+	nodes  int
+	limit  int
+	best   *solution
+	ended  bool // by the limit or the stopper
+}
+
+// prove looks for a solution that costs at most d.bound + allowance, and for the
+// best of them. done false says that it had to end before all was looked at.
+func (p *problem) prove(d *dual, columns []column, allowance int64, e effort, stop stopper) (best *solution, done bool) {
+	s := &search{p: p, d: d, stop: stop, limit: e.nodes, budget: allowance}
+	s.left, s.avail = slices.Clone(p.want), slices.Clone(p.avail)
+	s.pools, s.shorts = make([]bool, p.handed()), make([]int32, len(p.want))
+	s.spare = p.short
+	if p.fine > 0 {
+		s.spare = 1 << 30
+	}
+	s.arrange(columns)
+	if !p.free { // where candidates may hold too many strips, ends would not hold
+		s.ends = newEnds(s, e.sets)
+	}
+	s.from(0, 0, 0)
+	return s.best, !s.ended
+}
+
+// arrange sorts the candidates into buckets.
+func (s *search) arrange(columns []column) {
+	n := len(s.p.want)
+	in := make([]int, n)
+	for _, c := range columns {
+		for _, q := range c.take {
+			in[q.kind]++
+		}
+	}
+	for k := range n {
+		s.order = append(s.order, int32(k))
+	}
+	slices.SortStableFunc(s.order, func(a, b int32) int { return cmp.Compare(in[a], in[b]) })
+	place := make([]int, n)
+	s.place = place
+	for i, k := range s.order {
+		place[k] = i
+	}
+	s.buckets = make([][]candidate, n)
+	for i := range columns {
+		c := candidate{columns[i].excess, &columns[i]}
+		first := n
+		for _, q := range c.take {
+			first = min(first, place[q.kind])
+			if s.p.free { // it may be taken for any of its kinds
+				s.buckets[place[q.kind]] = append(s.buckets[place[q.kind]], c)
+			}
+		}
+		if !s.p.free {
+			s.buckets[first] = append(s.buckets[first], c)
+		}
+	}
+	for _, b := range s.buckets {
+		slices.SortFunc(b, func(x, y candidate) int { return cmp.Compare(x.excess, y.excess) })
+	}
+	s.floors()
+}
+
+// floors finds, for each place in the order, what a strip still missing there and
+// beyond costs in excess at least, when the candidates before that place are over.
+func (s *search) floors() {
+	n := len(s.order)
+	s.rest = make([][]float64, n+1)
+	least := make([]float64, len(s.p.want))
+	for k := range least {
+		least[k] = 1e18
+		if s.p.charged() {
+			least[k] = float64(s.d.sigma - s.d.prices[k])
+		}
+	}
+	s.rest[n] = slices.Clone(least)
+	for i := n - 1; i >= 0; i-- {
+		for _, c := range s.buckets[i] {
+			share := float64(c.excess) / float64(c.take.strips())
+			for _, q := range c.take {
+				least[q.kind] = min(least[q.kind], share)
+			}
+		}
+		s.rest[i] = slices.Clone(least)
+	}
+}
+
+// from goes on at a place in the order, with its candidates from the i-th on.
+func (s *search) from(place, i int, excess int64) {
+	for place < len(s.order) && s.left[s.order[place]] <= 0 {
+		place, i = place+1, 0
+	}
+	if place == len(s.order) {
+		s.complete(excess)
+		return
+	}
+	if s.ends != nil && place >= s.ends.from {
+		if s.ends.above(place, s.budget-excess) {
+			return
+		}
+	} else if i == 0 && s.hopeless(place, excess) {
+		return
+	}
+	if s.tired() {
+		return
+	}
+	kind := s.order[place]
+	for ; i < len(s.buckets[place]) && !s.ended; i++ {
+		c := s.buckets[place][i]
+		if excess+c.excess > s.budget {
+			break
+		}
+		if !s.fits(c.column) {
+			continue
+		}
+		s.use(c.column, 1)
+		s.chosen = append(s.chosen, c.column)
+		s.from(place, i, excess+c.excess)
+		s.chosen = s.chosen[:len(s.chosen)-1]
+		s.use(c.column, -1)
+	}
+	if n := s.left[kind]; s.p.charged() && n <= s.spare && !s.ended {
+		s.left[kind], s.shorts[kind], s.spare = 0, n, s.spare-n
+		s.from(place+1, 0, excess+int64(n)*(s.d.sigma-s.d.prices[kind]))
+		s.left[kind], s.shorts[kind], s.spare = n, 0, s.spare+n
+	}
+}
+
+// tired counts a step of the work and reports whether it must end.
+func (s *search) tired() bool {
+	s.nodes++
+	if s.nodes > s.limit || s.nodes%1024 == 0 && s.stop.stopped() {
+		s.ended = true
+	}
+	return s.ended
+}
+
+// hopeless reports whether the strips still missing cost more excess than is left.
+func (s *search) hopeless(place int, excess int64) bool {
+	sum := 0.0
+	for _, k := range s.order[place:] {
+		if n := s.left[k]; n > 0 {
+			sum += float64(n) * s.rest[place][k]
+		}
+	}
+	return float64(excess)+sum > float64(s.budget)+slackUnits
+}
+
+func (s *search) fits(c *column) bool {
+	if c.stock < 0 {
+		if s.pools[-1-c.stock] {
+			return false
+		}
+	} else if s.avail[c.stock] == 0 {
+		return false
+	}
+	return s.p.free || c.take.within(s.left)
+}
+
+func (s *search) use(c *column, by int32) {
+	if c.stock < 0 {
+		s.pools[-1-c.stock] = by > 0
+	} else {
+		s.avail[c.stock] -= by
+	}
+	for _, q := range c.take {
+		s.left[q.kind] -= by * q.count
+	}
+}
+
+// complete keeps what is chosen if it is the best so far.
+func (s *search) complete(excess int64) {
+	if !s.p.free && slices.Contains(s.pools, false) {
+		return
+	}
+	for n, avail := range s.avail {
+		excess += int64(avail) * s.d.stocks[n]
+	}
+	if s.p.fine == 0 && s.p.short > 0 {
+		excess += int64(s.spare) * s.d.sigma
+	}
+	best := &solution{short: slices.Clone(s.shorts)}
+	for _, c := range s.chosen {
+		best.columns = append(best.columns, *c)
+		best.cost += c.cost
+	}
+	for _, n := range best.short {
+		best.missing += n
+	}
+	if s.p.free { // candidates may hold more strips than are asked for
+		excess = s.p.fine*int64(best.missing) - s.d.bound
+	}
+	if excess > s.budget {
+		return
+	}
+	s.budget, s.best = excess-1, best
+}

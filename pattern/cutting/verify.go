@@ -1,0 +1,271 @@
+package cutting
+
+import (
+	"fmt"
+	"math"
+
+	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/rack"
+)
+
+// Verify reports the first thing in which plan does not meet job: a strip served
+// twice or not at all, a cut that does not fit, a leftover or a volume that is not
+// what the cuts leave. It reckons everything afresh and shares with Solve only Needs
+// and the clear rectangles of pieces. That a plan is the best it does not check.
+func Verify(job Job, plan Plan) error {
+	v := &verifier{job: job, served: map[Ref]bool{}, asked: map[Ref]Strip{}, lengths: map[string]map[length.Length]bool{}}
+	for _, n := range Needs(job) {
+		v.asked[n.Ref] = n
+		if v.lengths[n.Species] == nil {
+			v.lengths[n.Species] = map[length.Length]bool{}
+		}
+		v.lengths[n.Species][n.Length] = true
+	}
+	for _, r := range plan.Ready {
+		if err := v.ready(r); err != nil {
+			return fmt.Errorf("ready strip %s (%d): %w", r.ID, r.Copy, err)
+		}
+	}
+	opened := map[string]bool{}
+	for _, c := range plan.Cuts {
+		name := fmt.Sprintf("%s (%d)", c.Piece, c.Copy)
+		if opened[name] {
+			return fmt.Errorf("piece %s is opened twice", name)
+		}
+		opened[name] = true
+		if err := v.cut(c); err != nil {
+			return fmt.Errorf("piece %s: %w", name, err)
+		}
+	}
+	for _, m := range plan.Missing {
+		n, err := v.serve(m.Ref)
+		if err != nil {
+			return fmt.Errorf("missing strips: %w", err)
+		}
+		if n.Species != m.Species {
+			return fmt.Errorf("missing strip %v: is %s, not %s", m.Ref, n.Species, m.Species)
+		}
+	}
+	return v.sums(plan)
+}
+
+// A verifier goes through a plan.
+type verifier struct {
+	job         Job
+	asked       map[Ref]Strip
+	served      map[Ref]bool
+	lengths     map[string]map[length.Length]bool
+	lying       map[string]bool
+	drawn, gone float64
+}
+
+// volumesWithin is how far, in cubic centimetres, sums of volumes may differ by
+// their order of addition.
+const volumesWithin = 1e-6
+
+func (v *verifier) sums(plan Plan) error {
+	if len(v.served) != len(v.asked) {
+		return fmt.Errorf("%d of %d strips are neither served nor missing", len(v.asked)-len(v.served), len(v.asked))
+	}
+	if plan.Short != len(plan.Missing) {
+		return fmt.Errorf("%d strips short, but %d missing", plan.Short, len(plan.Missing))
+	}
+	if math.Abs(plan.DrawnCM3-v.drawn) > volumesWithin {
+		return fmt.Errorf("drawn is %v cm3, not %v", v.drawn, plan.DrawnCM3)
+	}
+	if math.Abs(plan.GoneCM3-v.gone) > volumesWithin {
+		return fmt.Errorf("gone is %v cm3, not %v", v.gone, plan.GoneCM3)
+	}
+	if plan.LowerBoundCM3 > plan.DrawnCM3 || plan.Status == Optimal && plan.LowerBoundCM3 != plan.DrawnCM3 {
+		return fmt.Errorf("%s plan draws %v cm3 with a lower bound of %v", plan.Status, plan.DrawnCM3, plan.LowerBoundCM3)
+	}
+	return nil
+}
+
+func (v *verifier) serve(r Ref) (Strip, error) {
+	n, ok := v.asked[r]
+	if !ok {
+		return n, fmt.Errorf("strip %v is not asked for", r)
+	}
+	if v.served[r] {
+		return n, fmt.Errorf("strip %v stands twice", r)
+	}
+	v.served[r] = true
+	return n, nil
+}
+
+func (v *verifier) ready(r Ready) error {
+	n, err := v.serve(r.For)
+	if err != nil {
+		return err
+	}
+	key := fmt.Sprintf("%s (%d)", r.ID, r.Copy)
+	if v.lying == nil {
+		v.lying = map[string]bool{}
+	}
+	if v.lying[key] {
+		return fmt.Errorf("serves twice")
+	}
+	v.lying[key] = true
+	for _, s := range v.job.Rack.Strips {
+		if s.ID != r.ID {
+			continue
+		}
+		switch {
+		case r.Copy < 1 || r.Copy > s.Quantity:
+			return fmt.Errorf("there are %d", s.Quantity)
+		case s.Species != n.Species || s.Width != n.Width:
+			return fmt.Errorf("is another strip than %v", r.For)
+		case s.Length < n.Length || s.Thickness < n.Glued:
+			return fmt.Errorf("is too small for %v", r.For)
+		case !ringsServe(s.Rings, n.Rings):
+			return fmt.Errorf("shows rings %v, %v asks for %v", s.Rings, r.For, n.Rings)
+		}
+		return nil
+	}
+	return fmt.Errorf("is not on the rack")
+}
+
+func ringsServe(have, asked pattern.Rings) bool {
+	return !asked.Known() || have.Known() && math.Abs(have.Degrees()-asked.Degrees()) <= 15
+}
+
+func (v *verifier) piece(id string, n int) (rack.Piece, error) {
+	for _, p := range v.job.Rack.Pieces {
+		for _, c := range p.Clear() {
+			if c.ID == id && n >= 1 && n <= p.Quantity {
+				return c.Piece, nil
+			}
+		}
+	}
+	return rack.Piece{}, fmt.Errorf("is not on the rack")
+}
+
+func (v *verifier) cut(c Cut) error {
+	p, err := v.piece(c.Piece, c.Copy)
+	if err != nil {
+		return err
+	}
+	sh := v.job.Shop
+	if len(c.Sections) == 0 {
+		return fmt.Errorf("is opened for nothing")
+	}
+	room := p.Length - 2*sh.Allowance.EndTrim + sh.Kerf.Crosscut
+	tail := p.Length - sh.Allowance.EndTrim
+	back := 0.0
+	for i, s := range c.Sections {
+		room -= s.Length + sh.Kerf.Crosscut
+		tail -= s.Length + sh.Kerf.Crosscut
+		given, err := v.section(p, s)
+		if err != nil {
+			return fmt.Errorf("section %d: %w", i+1, err)
+		}
+		back += given
+	}
+	if room < 0 {
+		return fmt.Errorf("is %s too short for its sections", -room)
+	}
+	if tail < sh.Keep.Length || tail < 0 {
+		tail = 0
+	}
+	if c.Tail != tail {
+		return fmt.Errorf("its tail is %s, not %s", tail, c.Tail)
+	}
+	taken := length.VolumeCM3(p.Length, p.Width, p.Thickness) - length.VolumeCM3(tail, p.Width, p.Thickness)
+	percent := 100.0
+	if p.UseFirst {
+		percent = sh.Draw.UseFirstPct
+	}
+	v.drawn += percent/100*(taken-sh.Draw.ReturnedPct/100*back) + sh.Draw.OpenedCM3
+	v.gone += taken - back
+	return nil
+}
+
+// section gives the volume of slab and rips that go back.
+func (v *verifier) section(p rack.Piece, s Section) (float64, error) {
+	sh := v.job.Shop
+	if !v.lengths[p.Species][s.Length] {
+		return 0, fmt.Errorf("no strip of %s is %s long", p.Species, s.Length)
+	}
+	across, through := p.Width, p.Thickness
+	if !p.Planed {
+		across, through = across-sh.Allowance.Truing, through-sh.Allowance.Truing
+	}
+	if s.Side {
+		across, through = through, across
+	}
+	if n := len(s.Slices); n == 0 || n > 1 && (p.Planed || tooHigh(across, sh.Machine.BandsawHeight)) || s.Side && p.Planed {
+		return 0, fmt.Errorf("cannot be parted into %d slices", n)
+	}
+	waste := sh.Kerf.Resaw + sh.Allowance.Cleaning
+	back, room := 0.0, through
+	for i, sl := range s.Slices {
+		if i > 0 {
+			room -= waste
+		}
+		room -= sl.Thickness
+		if p.Planed && sl.Thickness != p.Thickness {
+			return 0, fmt.Errorf("slice %d: a planed piece is %s thick", i+1, p.Thickness)
+		}
+		if err := v.slice(p, s, sl, across); err != nil {
+			return 0, fmt.Errorf("slice %d: %w", i+1, err)
+		}
+		back += length.VolumeCM3(sl.RipLeft, sl.Thickness, s.Length)
+	}
+	if room < 0 {
+		return 0, fmt.Errorf("is %s too thin for its slices", -room)
+	}
+	slab := room - waste
+	if p.Planed || tooHigh(across, sh.Machine.BandsawHeight) || s.Length < sh.Keep.Length || slab < sh.Keep.Thickness || slab < 0 {
+		slab = 0
+	}
+	if slab != s.SlabLeft {
+		return 0, fmt.Errorf("its slab is %s, not %s", slab, s.SlabLeft)
+	}
+	return back + length.VolumeCM3(slab, across, s.Length), nil
+}
+
+func tooHigh(across, height length.Length) bool { return height > 0 && across > height }
+
+func (v *verifier) slice(p rack.Piece, s Section, sl Slice, across length.Length) error {
+	sh := v.job.Shop
+	if len(sl.Strips) == 0 {
+		return fmt.Errorf("is sawn for nothing")
+	}
+	rip := across + sh.Kerf.Rip
+	for _, ref := range sl.Strips {
+		n, err := v.serve(ref)
+		if err != nil {
+			return err
+		}
+		rip -= n.Across + sh.Kerf.Rip
+		rings := p.Rings
+		if s.Side != (n.Make == pattern.MakeEdge) {
+			rings = rings.Rolled()
+		}
+		switch {
+		case n.Species != p.Species:
+			return fmt.Errorf("strip %v is %s, the piece is %s", ref, n.Species, p.Species)
+		case n.Length > s.Length || s.Length-n.Length > sh.Allowance.OverLength:
+			return fmt.Errorf("strip %v is %s long, the section %s", ref, n.Length, s.Length)
+		case !p.Planed && n.Sawn != sl.Thickness:
+			return fmt.Errorf("strip %v needs a slice %s thick, not %s", ref, n.Sawn, sl.Thickness)
+		case p.Planed && n.Least > p.Thickness:
+			return fmt.Errorf("strip %v needs a planed piece %s thick", ref, n.Least)
+		case !ringsServe(rings, n.Rings):
+			return fmt.Errorf("strip %v asks for rings %v, these are %v", ref, n.Rings, rings)
+		}
+	}
+	if rip < 0 {
+		return fmt.Errorf("is %s too narrow for its strips", -rip)
+	}
+	left := rip - sh.Kerf.Rip
+	if s.Length < sh.Keep.Length || left < sh.Keep.Width || left < 0 {
+		left = 0
+	}
+	if sl.RipLeft != left {
+		return fmt.Errorf("its rip is %s, not %s", left, sl.RipLeft)
+	}
+	return nil
+}

@@ -1,0 +1,171 @@
+package outline
+
+import (
+	"math"
+
+	"example.com/oddments/pattern/length"
+)
+
+// far stands for a place that no panel reaches.
+const far = length.Length(math.MaxInt64 / 4)
+
+// A band is the rows of one product.
+type band struct {
+	body      body
+	rows      []row
+	pitch     length.Length // between left edges in a row
+	stagger   length.Length // between left edges in neighbouring rows; 0: straight rows
+	places    []place       // in the order of the copies
+	from, end length.Length // edges of what stands in it
+}
+
+// A place is where one copy stands.
+type place struct {
+	row  int           // from 0
+	left length.Length // left edge
+}
+
+// straight gives the straight rows of a product.
+func (f frame) straight(p Product) band {
+	b := band{body: bodyOf(p)}
+	b.pitch = b.body.along + f.cut.Gap
+	n := (f.width - 2*f.cut.SideMargin + f.cut.Gap) / (b.body.across + f.cut.Gap)
+	b.rows = f.rows(b.body, n, b.body.across+f.cut.Gap, p.Centre)
+	return b
+}
+
+// staggered gives rows of rounds in which every other one is shifted by half a
+// pitch, so that they lie closer. Nothing lies closer than the gap.
+func (f frame) staggered(p Product) band {
+	b := band{body: bodyOf(p)}
+	b.pitch = b.body.along + f.cut.Gap
+	// Rows lie pitch times half the root of 3 apart, rounded up.
+	apart := ceilHalf(ceilSqrtDiff(2*b.pitch, b.pitch))
+	b.stagger = ceilHalf(b.pitch)
+	free := f.width - 2*f.cut.SideMargin - b.body.across
+	if free < 0 {
+		return b
+	}
+	b.rows = f.rows(b.body, 1+free/apart, apart, p.Centre)
+	return b
+}
+
+// rows gives n rows so far apart about the axis. A row off the panel keeps its
+// number and holds nothing.
+func (f frame) rows(b body, n, apart length.Length, centre Centre) []row {
+	if n < 1 {
+		return nil
+	}
+	n = min(n, MaxCopies)
+	twice := f.width // of the axis
+	if n%2 == 1 {
+		twice = f.axis(centre)
+	}
+	first := floorHalf(twice - b.across - (n-1)*apart)
+	out := make([]row, n)
+	for i := range out {
+		out[i] = f.row(b, first+length.Length(i)*apart)
+	}
+	return out
+}
+
+// axis gives twice the distance of centre from edge A.
+func (f frame) axis(centre Centre) length.Length {
+	switch {
+	case centre.Strip > 0:
+		s := f.spans[centre.Strip-1]
+		return s.low + s.high
+	case centre.Joint > 0:
+		return 2 * f.spans[centre.Joint-1].high
+	default:
+		return f.width
+	}
+}
+
+// fill puts up to want copies at the earliest places of all rows with left edges at
+// or after from, the lowest row first on a tie.
+func (b *band) fill(want int, from length.Length) {
+	b.places = b.earliest(want, from, func(r row, left length.Length) (length.Length, bool) {
+		return left, left <= r.most
+	})
+	for i, p := range b.places {
+		end := p.left + b.body.along
+		if i == 0 {
+			b.from, b.end = p.left, end
+		}
+		b.from, b.end = min(b.from, p.left), max(b.end, end)
+	}
+}
+
+// earliest takes up to want places one after another, each time the one that ranks
+// least.
+func (b *band) earliest(want int, from length.Length, rank func(row, length.Length) (length.Length, bool)) []place {
+	next := make([]length.Length, len(b.rows))
+	for i, r := range b.rows {
+		next[i] = r.earliest(from)
+	}
+	var out []place
+	for len(out) < want {
+		best, least := -1, length.Length(0)
+		for i, r := range b.rows {
+			if !r.open() {
+				continue
+			}
+			if rank, ok := rank(r, next[i]); ok && (best < 0 || rank < least) {
+				best, least = i, rank
+			}
+		}
+		if best < 0 {
+			break
+		}
+		left := next[best]
+		out = append(out, place{best, left})
+		next[best] = b.rows[best].earliest(left + b.pitch)
+		if b.stagger == 0 {
+			continue
+		}
+		for _, i := range [...]int{best - 1, best + 1} {
+			if i >= 0 && i < len(b.rows) {
+				next[i] = b.rows[i].earliest(max(next[i], left+b.stagger))
+			}
+		}
+	}
+	return out
+}
+
+// tooShort gives by how much every strip would have to reach further for want copies
+// to stand in the band, or 0 where it has no row.
+func (b *band) tooShort(want int, from length.Length) length.Length {
+	var most length.Length
+	for _, p := range b.earliest(want, from, func(r row, left length.Length) (length.Length, bool) {
+		return left - r.most, true
+	}) {
+		most = max(most, p.left-b.rows[p.row].most)
+	}
+	return most
+}
+
+// slides gives how far each copy may move towards the far end when those after it
+// are moved to their latest and nothing goes beyond end.
+func (b *band) slides(end length.Length) []length.Length {
+	limit := make([]length.Length, len(b.rows))
+	for i := range limit {
+		limit[i] = end - b.body.along
+	}
+	out := make([]length.Length, len(b.places))
+	for i := len(b.places) - 1; i >= 0; i-- {
+		p := b.places[i]
+		latest := b.rows[p.row].latest(limit[p.row])
+		out[i] = latest - p.left
+		limit[p.row] = latest - b.pitch
+		if b.stagger == 0 {
+			continue
+		}
+		for _, r := range [...]int{p.row - 1, p.row + 1} {
+			if r >= 0 && r < len(limit) {
+				limit[r] = min(limit[r], latest-b.stagger)
+			}
+		}
+	}
+	return out
+}

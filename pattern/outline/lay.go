@@ -1,0 +1,155 @@
+package outline
+
+import (
+	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/length"
+)
+
+// A Layout is where products stand on a panel.
+type Layout struct {
+	Placed     []Placed // product by product, in the order of the copies
+	NotPlaced  []NotPlaced
+	Bands      []Band // of the products that have a copy placed
+	Left       Left
+	OwnLengths []OwnLength // what short ends outside would set, from strip 1
+}
+
+// A Placed is one copy of a product on the panel.
+type Placed struct {
+	Product int // from 1
+	Copy    int // from 1
+	Row     int // of its band, from 1 at edge A
+	Shape   Shape
+
+	Along, Across length.Length // its centre, rounded down to a nanometre
+	From, Side    length.Length // its edges towards the datum end and towards edge A
+
+	// Slide is how far it may move towards the far end when those after it in its row
+	// and band are moved to their latest. The bands after it stay where they are.
+	Slide length.Length
+
+	// BindingStrip is the lowest strip, from 1, whose near end keeps it from lying
+	// nearer the datum end; 0 where only a neighbour, the band before or a circle to
+	// avoid does.
+	BindingStrip int
+}
+
+// A NotPlaced says how many copies of a product found no place.
+type NotPlaced struct {
+	Product   int // from 1
+	Copies    int
+	TooNarrow length.Length // by how much the panel is too narrow, or its row lies off it; 0 where it is not
+	TooShort  length.Length // by how much every strip would have to reach further, where it is wide enough
+}
+
+// A Band is the stretch of the panel in which the copies of one product stand. The
+// panel can be crosscut between bands.
+type Band struct {
+	Product   int // from 1
+	Rows      int
+	Staggered bool
+	From, End length.Length // edges of what stands in it
+}
+
+// Left is the rectangle behind the last band over the full glue-up width that every
+// strip covers. Its near end is the edge of what stands there: the cut comes off it.
+type Left struct{ From, Length, Width length.Length }
+
+// An OwnLength is a strip's length of its own that its products need.
+type OwnLength struct {
+	Strip         int // from 1
+	Start, Length length.Length
+}
+
+// Lay lays products on p: bands of straight rows, one listed product after another.
+// On a panel without ragged ends rounds stand in staggered rows where these place
+// more of the copies asked for. allowance is what strips without a length of their
+// own are longer than the panel.
+func Lay(p pattern.Pattern, allowance length.Length, products []Product, avoids []Avoid, cut Cut) (Layout, error) {
+	if err := Check(p, products, avoids, cut); err != nil {
+		return Layout{}, err
+	}
+	f := newFrame(p, allowance, avoids, cut)
+	var layout Layout
+	var bands []band
+	after := -far // left edges lie at or behind it
+	for i, product := range products {
+		b := f.lay(product, after)
+		if missing := product.Count - len(b.places); missing > 0 {
+			layout.NotPlaced = append(layout.NotPlaced, f.missed(i+1, product, b, after))
+		}
+		if len(b.places) == 0 {
+			continue
+		}
+		after = b.end + cut.Gap
+		bands = append(bands, b)
+		layout.Bands = append(layout.Bands,
+			Band{Product: i + 1, Rows: len(b.rows), Staggered: b.stagger > 0, From: b.from, End: b.end})
+	}
+	for i, b := range bands {
+		end := far
+		if i+1 < len(bands) {
+			end = bands[i+1].from - cut.Gap
+		}
+		layout.Placed = append(layout.Placed, b.placed(layout.Bands[i].Product, products, end)...)
+	}
+	layout.Left = f.left(layout.Bands)
+	layout.OwnLengths = f.ownLengths(bands)
+	return layout, nil
+}
+
+// lay gives the band of product with left edges at or behind after.
+func (f frame) lay(product Product, after length.Length) band {
+	want := product.Count
+	if want == 0 {
+		want = MaxCopies
+	}
+	b := f.straight(product)
+	b.fill(want, after)
+	if product.Shape != Round || len(b.places) == want || f.ragged() {
+		return b
+	}
+	s := f.staggered(product)
+	s.fill(want, after)
+	if len(s.places) > len(b.places) {
+		return s
+	}
+	return b
+}
+
+// missed says what keeps copies of a product from standing in its band.
+func (f frame) missed(number int, product Product, b band, after length.Length) NotPlaced {
+	out := NotPlaced{Product: number, Copies: product.Count - len(b.places)}
+	out.TooShort = b.tooShort(product.Count, after)
+	out.TooNarrow = max(0, b.body.across+2*f.cut.SideMargin-f.width)
+	if out.TooNarrow > 0 {
+		return out
+	}
+	for i, r := range b.rows {
+		if r.open() {
+			out.TooNarrow = 0
+			break
+		}
+		if i == 0 || r.outside < out.TooNarrow {
+			out.TooNarrow = r.outside
+		}
+	}
+	return out
+}
+
+func (b *band) placed(number int, products []Product, end length.Length) []Placed {
+	slides := b.slides(end)
+	out := make([]Placed, len(b.places))
+	for i, p := range b.places {
+		r := b.rows[p.row]
+		out[i] = Placed{
+			Product: number, Copy: i + 1, Row: p.row + 1, Shape: products[number-1].Shape,
+			Along: p.left + floorHalf(b.body.along), Across: r.side + floorHalf(b.body.across),
+			From: p.left, Side: r.side, Slide: slides[i],
+		}
+		if p.left == r.least {
+			out[i].BindingStrip = r.binding
+		}
+	}
+	return out
+}

@@ -1,0 +1,39 @@
+package outline
+
+import (
+	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/length"
+)
+
+// left gives what is left behind the last band.
+func (f frame) left(bands []Band) Left {
+	from, to := f.shared()
+	if n := len(bands); n > 0 {
+		from = max(from, bands[n-1].End)
+	}
+	return Left{From: from, Length: max(0, to-from), Width: f.width}
+}
+
+// A Still says how many copies of a listed product would come out of what is left.
+type Still struct{ Product, Copies int }
+
+// StillOut says for every listed product how many copies would still come out of the
+// rectangle that layout leaves, if it were used for that product alone: gap behind
+// the last band, end margin from the panel's ends.
+func StillOut(p pattern.Pattern, allowance length.Length, products []Product, avoids []Avoid, cut Cut, layout Layout) []Still {
+	f := newFrame(p, allowance, avoids, cut)
+	near, to := f.shared()
+	for i := range f.spans {
+		f.spans[i].near, f.spans[i].far = near, to
+	}
+	after := -far
+	if n := len(layout.Bands); n > 0 {
+		after = layout.Bands[n-1].End + cut.Gap
+	}
+	out := make([]Still, len(products))
+	for i, product := range products {
+		product.Count = 0
+		out[i] = Still{Product: i + 1, Copies: len(f.lay(product, after).places)}
+	}
+	return out
+}

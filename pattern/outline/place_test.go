@@ -1,0 +1,62 @@
+package outline
+
+import (
+	"testing"
+
+	"example.com/oddments/pattern/length"
+)
+
+// Two knots with one place between them, to the nanometre; a knot that touches the
+// rectangle's edge takes nothing, one a nanometre nearer takes the first place.
+func TestKnotsExactly(t *testing.T) {
+	p, cut := panel(500*mm, 54*mm, 2), Default()
+	cut.EndMargin = 0
+	rectangle := []Product{{Shape: Rectangle, Length: 100 * mm, Width: 50 * mm, Count: 1}}
+	for _, c := range []struct {
+		name   string
+		avoids []Avoid
+		from   length.Length
+	}{
+		{"none", nil, 0},
+		// Blocked from below 0 to 70 and from 70 to 190.
+		{"one place between", []Avoid{{60 * mm, 27 * mm, 10 * mm}, {180 * mm, 27 * mm, 10 * mm}}, 70 * mm},
+		{"a nanometre closer", []Avoid{{60 * mm, 27 * mm, 10 * mm}, {180*mm - 1, 27 * mm, 10 * mm}}, 190*mm - 1},
+		{"touches an edge", []Avoid{{50 * mm, 62 * mm, 10 * mm}}, 0},
+		// Root of 10 000 000^2 - 9 999 999^2 is 4472.1: 50 + 0.004473 past the end.
+		{"a nanometre in", []Avoid{{50 * mm, 62*mm - 1, 10 * mm}}, 50*mm + 4473},
+		{"touches an end", []Avoid{{110 * mm, 27 * mm, 10 * mm}}, 0},
+		{"a nanometre into an end", []Avoid{{110*mm - 1, 27 * mm, 10 * mm}}, 120*mm - 1},
+	} {
+		layout, err := Lay(p, 0, rectangle, c.avoids, cut)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if at := layout.Placed[0]; at.From != c.from || at.BindingStrip != map[bool]int{true: 1}[c.from == 0] {
+			t.Errorf("%s: at %v bound by strip %d, want %v", c.name, at.From, at.BindingStrip, c.from)
+		}
+	}
+}
+
+// Of 105 staggered rounds on a panel 30 longer than they need each may slide by 30,
+// those in the shifted rows too, which the later ones beside them hold.
+func TestStaggeredSlide(t *testing.T) {
+	layout := lay(t, panel(1030*mm, 1000*mm, 10), Cut{}, Product{Diameter: 100 * mm})
+	if len(layout.Placed) != 105 {
+		t.Fatalf("%d rounds, want 105", len(layout.Placed))
+	}
+	for _, p := range layout.Placed {
+		if p.Slide != 30*mm {
+			t.Errorf("copy %d in row %d slides by %v", p.Copy, p.Row, p.Slide)
+		}
+	}
+}
+
+// A strip that begins beyond the band bounds what is left.
+func TestLeftBeginsWhereAllStripsDo(t *testing.T) {
+	p := panel(500*mm, 300*mm, 5)
+	p.Strips[4].Start, p.Strips[4].Length = 400*mm, 90*mm
+	layout := lay(t, p, Default(), Product{Shape: Rectangle, Length: 100 * mm, Width: 160 * mm, Count: 1, Centre: Centre{Strip: 2}})
+	if want := (Left{From: 400 * mm, Length: 90 * mm, Width: 300 * mm}); layout.Left != want {
+		t.Errorf("left %+v, want %+v", layout.Left, want)
+	}
+}

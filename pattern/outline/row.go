@@ -1,0 +1,182 @@
+package outline
+
+import (
+	"cmp"
+	"slices"
+	"sort"
+
+	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/length"
+)
+
+// A span is where one strip lies.
+type span struct{ low, high, near, far length.Length }
+
+// A frame is a panel with what must be kept clear of.
+type frame struct {
+	spans  []span // from edge A
+	width  length.Length
+	avoids []Avoid
+	cut    Cut
+}
+
+func newFrame(p pattern.Pattern, allowance length.Length, avoids []Avoid, cut Cut) frame {
+	f := frame{avoids: avoids, cut: cut, spans: make([]span, len(p.Strips))}
+	for i, s := range p.Strips {
+		f.spans[i] = span{low: f.width, high: f.width + s.Width, near: s.Start, far: s.Start + p.StripLength(s, allowance)}
+		f.width += s.Width
+	}
+	return f
+}
+
+// shared gives the length that all strips have side by side; far is below near where
+// there is none.
+func (f frame) shared() (near, far length.Length) {
+	if len(f.spans) == 0 {
+		return 0, 0
+	}
+	near, far = f.spans[0].near, f.spans[0].far
+	for _, s := range f.spans {
+		near, far = max(near, s.near), min(far, s.far)
+	}
+	return near, far
+}
+
+// ragged reports whether two strips end at different places.
+func (f frame) ragged() bool {
+	return slices.ContainsFunc(f.spans, func(s span) bool {
+		return s.near != f.spans[0].near || s.far != f.spans[0].far
+	})
+}
+
+// A body is what of a product counts for laying it.
+type body struct {
+	round         bool
+	along, across length.Length
+}
+
+func bodyOf(p Product) body { return body{p.Shape == Round, p.Along(), p.Across()} }
+
+// touched gives the first strip that a body with its low edge at side touches, and
+// the one after the last. A strip met in a mere line is not touched.
+func (f frame) touched(b body, side length.Length) (first, after int) {
+	first = sort.Search(len(f.spans), func(i int) bool { return f.spans[i].high > side })
+	after = sort.Search(len(f.spans), func(i int) bool { return f.spans[i].low >= side+b.across })
+	return first, after
+}
+
+// inset gives how far within the body's own length the end of strip s may lie at
+// least: radius minus half the longest chord within the strip, in whole nanometres
+// rounded down. It is 0 for a rectangle.
+func (b body) inset(side length.Length, s span) length.Length {
+	if !b.round {
+		return 0
+	}
+	// In half nanometres, so that the centre is whole.
+	centre := 2*side + b.across
+	off := max(0, 2*s.low-centre, centre-2*s.high)
+	return floorHalf(b.along - ceilSqrtDiff(b.along, off))
+}
+
+// An interval is open: a body's left edge may lie at from and at to.
+type interval struct{ from, to length.Length }
+
+// A row is where bodies of one kind may stand side by side along the grain, by their
+// left edges.
+type row struct {
+	side         length.Length // the low edge of its bodies
+	outside      length.Length // how far a body would overstep the side margins
+	least, most  length.Length // left edges that the strips allow
+	binding      int           // the strip, from 1, that sets least
+	blocked      []interval    // apart, ascending
+	touches, end int           // strips, from 0, and the one after the last
+}
+
+func (f frame) row(b body, side length.Length) row {
+	r := row{side: side}
+	r.outside = max(0, f.cut.SideMargin-side, side+b.across-(f.width-f.cut.SideMargin))
+	r.touches, r.end = f.touched(b, side)
+	for i := r.touches; i < r.end; i++ {
+		s, inset := f.spans[i], b.inset(side, f.spans[i])
+		least := s.near + f.cut.EndMargin - inset
+		most := s.far - f.cut.EndMargin - b.along + inset
+		if r.binding == 0 || least > r.least {
+			r.least, r.binding = least, i+1
+		}
+		if i == r.touches || most < r.most {
+			r.most = most
+		}
+	}
+	for _, a := range f.avoids {
+		if block, ok := b.blockedBy(a, side); ok {
+			r.blocked = append(r.blocked, block)
+		}
+	}
+	r.blocked = joined(r.blocked)
+	return r
+}
+
+// open reports whether the row keeps the side margins and lies on strips.
+func (r row) open() bool { return r.outside == 0 && r.binding > 0 }
+
+// blockedBy gives the left edges at which the body would meet a.
+func (b body) blockedBy(a Avoid, side length.Length) (interval, bool) {
+	// In half nanometres: the body's centre across, and how far along from the
+	// circle's centre the body's must keep.
+	off := 2*a.Across - (2*side + b.across)
+	if off < 0 {
+		off = -off
+	}
+	var keep length.Length
+	if b.round {
+		if off >= b.across+2*a.Radius {
+			return interval{}, false
+		}
+		keep = ceilSqrtDiff(b.across+2*a.Radius, off)
+	} else {
+		off = max(0, off-b.across)
+		if off > 0 && off >= 2*a.Radius {
+			return interval{}, false
+		}
+		keep = b.along + ceilSqrtDiff(2*a.Radius, off)
+	}
+	middle := 2*a.Along - b.along
+	return interval{floorHalf(middle - keep), ceilHalf(middle + keep)}, true
+}
+
+// joined sorts intervals and joins those that overlap.
+func joined(list []interval) []interval {
+	slices.SortFunc(list, func(a, b interval) int { return cmp.Compare(a.from, b.from) })
+	out := list[:0]
+	for _, i := range list {
+		if last := len(out) - 1; last >= 0 && i.from < out[last].to {
+			out[last].to = max(out[last].to, i.to)
+			continue
+		}
+		out = append(out, i)
+	}
+	return out
+}
+
+// earliest gives the first left edge at or after from that nothing blocks, whether
+// or not the strips reach so far.
+func (r row) earliest(from length.Length) length.Length {
+	from = max(from, r.least)
+	for _, b := range r.blocked {
+		if b.from < from && from < b.to {
+			from = b.to
+		}
+	}
+	return from
+}
+
+// latest gives the last left edge at or before from that nothing blocks.
+func (r row) latest(from length.Length) length.Length {
+	from = min(from, r.most)
+	for _, b := range slices.Backward(r.blocked) {
+		if b.from < from && from < b.to {
+			from = b.from
+		}
+	}
+	return from
+}

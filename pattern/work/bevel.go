@@ -1,0 +1,51 @@
+package work
+
+import (
+	"math"
+
+	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/outline"
+)
+
+// BevelFaceMM gives the width of the face of a bevel of 45 degrees, depth c.
+func BevelFaceMM(c length.Length) float64 { return c.MM() * math.Sqrt2 }
+
+// bevels counts the bevelled edges of p.
+func bevels(p outline.Product) int {
+	switch {
+	case p.Bevel == 0:
+		return 0
+	case p.BevelSide == outline.Both:
+		return 2
+	default:
+		return 1
+	}
+}
+
+// EdgeLeft gives the upright edge between or beside the bevels of p, t thick. Below 0
+// the bevels meet.
+func EdgeLeft(p outline.Product, t length.Length) length.Length {
+	return t - length.Length(bevels(p))*p.Bevel
+}
+
+// BevelCM3 gives what the bevels of p remove.
+func BevelCM3(p outline.Product) float64 {
+	a, b, c := p.Along().MM(), p.Across().MM(), p.Bevel.MM()
+	one := (a+b)*c*c - 4*c*c*c/3
+	if p.Shape == outline.Round {
+		one = math.Pi * (a/2*c*c - c*c*c/3)
+	}
+	return float64(bevels(p)) * one / 1000
+}
+
+// faces gives how much each side of the top and the underside is smaller by the
+// bevels.
+func faces(p outline.Product) (top, under length.Length) {
+	if p.BevelSide != outline.Under {
+		top = 2 * p.Bevel
+	}
+	if p.BevelSide != outline.Top {
+		under = 2 * p.Bevel
+	}
+	return top, under
+}

@@ -1,0 +1,64 @@
+package work
+
+import (
+	"math"
+
+	"example.com/oddments/pattern/length"
+)
+
+// FinishFigures are what finishing every piece of the job takes.
+type FinishFigures struct {
+	Pieces   int
+	AreaM2   float64
+	OilMl    float64
+	OilG     float64  // the same oil, weighed
+	WaxG     Estimate // that goes with it into a blend
+	Evenings Estimate // on the drying rack, each product by itself
+}
+
+func finishOf(j Job, kinds []kind, products []ProductFigures, s Finish) FinishFigures {
+	var f FinishFigures
+	rounds, fits := 0, true
+	for i, k := range kinds {
+		pieces := k.perPanel * j.Copies
+		f.Pieces += pieces
+		f.AreaM2 += float64(pieces) * products[i].FinishM2
+		if pieces == 0 {
+			continue
+		}
+		slots := Slots(s.RackLength, s.RackWidth, k.product.Along(), k.product.Across())
+		if slots == 0 {
+			fits = false
+			continue
+		}
+		rounds += (pieces + slots - 1) / slots
+	}
+	f.OilMl = f.AreaM2 * s.OilMlM2 * float64(s.Coats)
+	f.OilG = f.OilMl * s.OilDensity
+	if s.WaxToOil.Oil > 0 {
+		f.WaxG = known(f.OilG * s.WaxToOil.Wax / s.WaxToOil.Oil)
+	}
+	if fits {
+		f.Evenings = known(float64(rounds * s.Coats))
+	}
+	return f
+}
+
+// Slots gives how many pieces a by b lie on a rack, all the same way round.
+func Slots(rackLength, rackWidth, a, b length.Length) int {
+	if a <= 0 || b <= 0 {
+		return 0
+	}
+	lie := (rackLength / a) * (rackWidth / b)
+	turned := (rackLength / b) * (rackWidth / a)
+	return int(min(math.MaxInt32, max(lie, turned)))
+}
+
+// Blend parts so many grams into wax and oil.
+func (r Ratio) Blend(grams float64) (wax, oil float64) {
+	whole := r.Wax + r.Oil
+	if whole <= 0 {
+		return 0, 0
+	}
+	return grams * r.Wax / whole, grams * r.Oil / whole
+}

@@ -1,0 +1,48 @@
+package work
+
+import (
+	"math"
+
+	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/outline"
+)
+
+// bitPoint is how far the point of a drill goes below the hole's floor: common
+// practice, 2 to 4 mm.
+const bitPoint = 3 * length.Millimetre
+
+// HoleCentres gives the centres of the holes of p from its near end, evenly parted,
+// and the least wood between two of them.
+func HoleCentres(p outline.Product) (centres []length.Length, gap length.Length) {
+	free := p.Length - length.Length(p.Holes)*p.Hole
+	if p.Holes == 0 || free < 0 {
+		return nil, 0
+	}
+	gaps := free.Split(p.Holes + 1)
+	at := length.Length(0)
+	for i := range p.Holes {
+		at += gaps[i]
+		centres = append(centres, at+p.Hole/2)
+		at += p.Hole
+	}
+	return centres, gaps[p.Holes]
+}
+
+// HolesApart gives how many holes of diameter d stand in a block l long with at least
+// gap between them and end from either end; at most MaxCopies of package outline, 0 where d and gap are 0.
+func HolesApart(l, d, gap, end length.Length) int {
+	if d+gap <= 0 {
+		return 0
+	}
+	return int(max(0, min(outline.MaxCopies, (l-2*end+gap)/(d+gap))))
+}
+
+// FloorLeft gives the wood under the holes of p in a block t thick, below the point
+// of the bit.
+func FloorLeft(p outline.Product, t length.Length) length.Length { return t - p.HoleDepth - bitPoint }
+
+// HolesCM3 gives what the holes of p remove.
+func HolesCM3(p outline.Product) float64 {
+	r := p.Hole.MM() / 2
+	return float64(p.Holes) * math.Pi * r * r * p.HoleDepth.MM() / 1000
+}

@@ -1,0 +1,70 @@
+package work
+
+import (
+	"math"
+
+	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/movement"
+	"example.com/oddments/pattern/outline"
+)
+
+// blankOver is how much larger than finished a blank is sawn before it is routed:
+// common practice 3 to 10 mm; a magazine has an eighth of an inch.
+const blankOver = 5 * length.Millimetre
+
+// ProductFigures are the figures of one piece of a listed product.
+type ProductFigures struct {
+	Product                       int // from 1
+	PerPanel                      int // that a panel gives
+	TemplateLength, TemplateWidth length.Length
+	BlankLength, BlankWidth       length.Length
+	Passes                        int
+	PathM                         float64
+	BevelFaceMM                   float64 // 0: no bevel
+	EdgeLeft                      length.Length
+	StandsLength, StandsWidth     length.Length // the underside within its bevel
+	TopLength, TopWidth           length.Length
+	HoleCentres                   []length.Length // from the near end
+	HoleGap                       length.Length
+	FloorLeft                     length.Length // of a block with holes
+	BevelCM3, HolesCM3            float64
+	RemovedCM3                    float64  // both
+	WeightKg                      Estimate // of the first copy
+	FinishM2                      float64
+}
+
+func productOf(r movement.Reckoner, j Job, k kind, s Settings) ProductFigures {
+	p, t := k.product, j.Pattern.Panel.Thickness
+	top, under := faces(p)
+	f := ProductFigures{
+		Product: k.number, PerPanel: k.perPanel,
+		TemplateLength: MaleTemplate(p.Along(), s.Cut), TemplateWidth: MaleTemplate(p.Across(), s.Cut),
+		BlankLength: p.Along() + blankOver, BlankWidth: p.Across() + blankOver,
+		Passes:      Passes(t, s.Cut),
+		BevelFaceMM: BevelFaceMM(p.Bevel), EdgeLeft: EdgeLeft(p, t),
+		StandsLength: p.Along() - under, StandsWidth: p.Across() - under,
+		TopLength: p.Along() - top, TopWidth: p.Across() - top,
+		BevelCM3: BevelCM3(p), HolesCM3: HolesCM3(p),
+		FinishM2: FinishM2(p, t),
+	}
+	f.PathM = PathM(p, s.Cut.Cutter, f.Passes)
+	f.HoleCentres, f.HoleGap = HoleCentres(p)
+	if p.Holes > 0 {
+		f.FloorLeft = FloorLeft(p, t)
+	}
+	f.RemovedCM3 = f.BevelCM3 + f.HolesCM3
+	if k.first != nil {
+		f.WeightKg = WeightKg(r, j.Pattern, p, *k.first)
+	}
+	return f
+}
+
+// FinishM2 gives the surface of p, t thick, as if it had neither bevel nor hole: they
+// change it by a few percent, oil by far more.
+func FinishM2(p outline.Product, t length.Length) float64 {
+	a, b, h := p.Along().MM(), p.Across().MM(), t.MM()
+	if p.Shape == outline.Round {
+		return math.Pi * a * (a/2 + h) / 1e6
+	}
+	return 2 * (a*b + a*h + b*h) / 1e6
+}

@@ -1,0 +1,38 @@
+package work
+
+import (
+	"math"
+
+	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/movement"
+	"example.com/oddments/pattern/outline"
+)
+
+// OutOfRound gives by how many millimetres a round that is placed on p grows across
+// the grain in a season; along the grain it does not. It is not known for other
+// shapes, and where a timber's coefficients are missing.
+func OutOfRound(r movement.Reckoner, p pattern.Pattern, product outline.Product, at outline.Placed, season movement.Season) Estimate {
+	if product.Shape != outline.Round {
+		return Estimate{}
+	}
+	var low length.Length
+	sum := 0.0
+	for _, s := range p.Strips {
+		high := low + s.Width
+		within := min(high, at.Side+product.Diameter) - max(low, at.Side)
+		low = high
+		if within <= 0 {
+			continue
+		}
+		timber, _ := r.Table().Get(s.Species)
+		if !timber.Moves() {
+			return Estimate{}
+		}
+		flattened := p.Panel.Flattened.Or(r.Moisture(p, s))
+		sin, cos := math.Sincos(s.Rings.Degrees() * math.Pi / 180)
+		across := timber.CT*cos*cos + timber.CR*sin*sin
+		sum += within.MM() * movement.FreeChange(across, timber.FSP(), flattened, r.EquilibriumPct(season))
+	}
+	return known(sum)
+}

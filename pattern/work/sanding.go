@@ -1,0 +1,41 @@
+package work
+
+import (
+	"fmt"
+
+	"example.com/oddments/pattern/outline"
+)
+
+// A Step is one thing to do, with where the advice comes from.
+type Step struct{ Text, Source string }
+
+// Grits gives the grits to sand with, one after the other: each at most half as fine
+// again as the one before.
+func Grits() []int { return []int{120, 180} }
+
+const sandingHabit = "habit; grits at most half as fine again, 180 enough under oil (two woodworking magazines)"
+
+// SandingOrder gives the order of sanding p. The rim of a piece with a bevel comes
+// first, since after it a flat pad has less edge to stand on.
+func SandingOrder(p outline.Product) []Step {
+	grits := Grits()
+	first, last := grits[0], grits[len(grits)-1]
+	rim := "edges"
+	if p.Shape == outline.Round {
+		rim = "rim"
+	}
+	var steps []Step
+	add := func(source, format string, args ...any) {
+		steps = append(steps, Step{fmt.Sprintf(format, args...), source})
+	}
+	if p.Bevel > 0 {
+		add("habit", "sand the %s at %d on a flat pad, before the bevel", rim, first)
+		add("habit", "cut the 45 degree bevel, %v deep, %v; hold the piece", p.Bevel, p.BevelSide)
+	}
+	for _, grit := range grits {
+		add(sandingHabit, "sand all faces at %d; blow and vacuum the dust off", grit)
+	}
+	add("habit", "damp it, let it dry; no mains sander on a damp board")
+	add("habit", "sand lightly at %d again", last)
+	return steps
+}

@@ -1,0 +1,223 @@
+package work
+
+import (
+	"strings"
+	"testing"
+	"time"
+
+	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/movement"
+	"example.com/oddments/pattern/outline"
+	"example.com/oddments/pattern/shop"
+	"example.com/oddments/species"
+)
+
+// The rim comes before the bevel, then all faces grit by grit, damp, the last grit
+// again: common practice, no source. Grits rise by at most half (a woodworking
+// magazine).
+func TestSandingOrder(t *testing.T) {
+	want := []string{"sand the rim at 120", "bevel, 8 mm deep, under", "all faces at 120", "all faces at 180", "damp", "lightly at 180"}
+	steps := SandingOrder(lantern())
+	if len(steps) != len(want) {
+		t.Fatalf("%d steps, want %d", len(steps), len(want))
+	}
+	for i, w := range want {
+		if !strings.Contains(steps[i].Text, w) || steps[i].Source == "" {
+			t.Errorf("step %d: %q (%s), want %q", i+1, steps[i].Text, steps[i].Source, w)
+		}
+	}
+	if plain := SandingOrder(outline.Product{Shape: outline.Rectangle}); len(plain) != 4 || strings.Contains(plain[0].Text, "rim") {
+		t.Errorf("without a bevel: %v", plain)
+	}
+	if edges := SandingOrder(outline.Product{Shape: outline.Rectangle, Bevel: mm}); !strings.Contains(edges[0].Text, "sand the edges") {
+		t.Errorf("a rectangle: %v", edges[0])
+	}
+	grits := Grits()
+	for i := 1; i < len(grits); i++ {
+		if ratio := float64(grits[i]) / float64(grits[i-1]); ratio > 1.5 {
+			t.Errorf("%d after %d", grits[i], grits[i-1])
+		}
+	}
+}
+
+// Maker, postal and electronic address, and type, batch or serial number are what the
+// EU's General Product Safety Regulation asks to be marked (a laboratory's page).
+func TestLabelNamesEmptyFields(t *testing.T) {
+	j := job(t)
+	l := Label{Item: "trivet", Size: "290 x 22 mm", Timbers: TimberNames(species.Builtin(), j.Pattern), Finish: "mineral oil and wax",
+		Glue: "D3", Maker: "A. Maker", Batch: "LL-290-3"}
+	missing := strings.Join(l.Missing(), ", ")
+	if missing != "postal address, electronic address, date" {
+		t.Errorf("missing %q", missing)
+	}
+	text := l.Text()
+	for _, want := range []string{"hard maple (Acer saccharum), black walnut (Juglans nigra)", "postal address: ____", "batch: LL-290-3", "no dishwasher"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("no %q in\n%s", want, text)
+		}
+	}
+	l.Care = "Wipe it."
+	if text := l.Text(); !strings.Contains(text, "care: Wipe it.\n") || strings.Contains(text, "soak") {
+		t.Errorf("own words of care:\n%s", text)
+	}
+	if names := TimberNames(species.Builtin(), pattern.Pattern{Strips: []pattern.Strip{{Species: "own_wood"}}}); names[0] != "own_wood" {
+		t.Errorf("a timber that the table lacks: %v", names)
+	}
+}
+
+// Counted back by hand: one glue-up and three days' wait, two days at the bench for
+// ten hours, six evenings: 12 days before 5 December.
+func TestLastStart(t *testing.T) {
+	j := job(t, lantern())
+	j.Minutes = 600
+	s := Default()
+	f := Of(reckoner(), j, s)
+	got, ok := LastStart(pattern.Date{Year: 2026, Month: time.December, Day: 5}, j, f, s.Glue)
+	want := Timetable{Glue: 4, Bench: 2, Dry: 6, Start: pattern.Date{Year: 2026, Month: time.November, Day: 23}}
+	if !ok || got != want {
+		t.Errorf("%+v, want %+v", got, want)
+	}
+	f.Glue.Parts = 2 // glued twice
+	if got, _ := LastStart(pattern.Date{Year: 2027, Month: time.January, Day: 2}, j, f, s.Glue); got.Glue != 8 || got.Start.String() != "2026-12-17" {
+		t.Errorf("in two parts: %+v", got)
+	}
+}
+
+func TestMarkOut(t *testing.T) {
+	j := job(t, lantern(), outline.Product{Shape: outline.Rectangle, Length: 60 * mm, Width: 60 * mm, Count: 1})
+	for i := range j.Pattern.Strips {
+		j.Pattern.Strips[i].Length = 760 * mm
+	}
+	j.Pattern.Strips[6].Start = 30 * mm // the middle strip stands back
+	layout, err := outline.Lay(j.Pattern, 20*mm, j.Products, nil, outline.Default())
+	if err != nil {
+		t.Fatal(err)
+	}
+	m := MarkOutOf(j.Pattern, layout, 16*mm)
+	if m.Hook != 7 || len(m.Marks) != 3 {
+		t.Fatalf("%+v", m)
+	}
+	if first := m.Marks[0]; first.FromHook != 150*mm || first.FromA != 149_500_000 || first.SlidesToFromHook != 150*mm+first.Slide {
+		t.Errorf("first mark %+v: 145 and the margin of 5 from strip 7's end", first)
+	}
+	if second := m.Marks[1]; second.FromHook != 456*mm {
+		t.Errorf("second mark %+v: 306 on", second)
+	}
+	// Blanks join end to end and each holds its band.
+	var at length.Length
+	for i, b := range m.Blanks {
+		band := layout.Bands[i]
+		if b.From != at || b.From > band.From || b.From+b.Length < band.End || b.Width != j.Pattern.Width() {
+			t.Errorf("blank %+v of band %+v", b, band)
+		}
+		at += b.Length
+	}
+	if none := MarkOutOf(j.Pattern, outline.Layout{}, 16*mm); none.Hook != 0 || len(none.Marks) != 0 {
+		t.Errorf("nothing to mark: %+v", none)
+	}
+}
+
+// A good job gives notes only; each change reaches the caution named and its words.
+func TestCautions(t *testing.T) {
+	good := func() (Job, Settings, shop.Shop) {
+		j := job(t, lantern())
+		j.Minutes, j.Asked, j.Clamps = 600, 60, 10
+		j.Label = Label{"trivet", "290 mm", []string{"hard maple"}, "oil", "D3", "A. Maker", "1 Lane", "a@example.com", "7", "2026-11-02", ""}
+		return j, Default(), shop.Default()
+	}
+	block := outline.Product{Shape: outline.Block, Length: 300 * mm, Width: 60 * mm, Count: 1, Hole: 41 * mm, Holes: 3, HoleDepth: 14 * mm}
+	cases := []struct {
+		rule, says string
+		level      pattern.Level
+		change     func(*Job, *Settings, *shop.Shop)
+	}{
+		{"glue_time", "12 joints take 14.0 min", pattern.TakeCare, func(_ *Job, s *Settings, _ *shop.Shop) { s.Glue.SecondsJoint = 70 }},
+		{"glue_cold", "at 4 C, the glue needs 8", pattern.TooMuch, func(_ *Job, _ *Settings, w *shop.Shop) { w.Air.TemperatureC = 4 }},
+		{"glue_class", "class D2", pattern.TakeCare, func(_ *Job, s *Settings, _ *shop.Shop) { s.Glue.Class = 2 }},
+		{"clamps", "8 clamps by force and reach, you have 3", pattern.Fine, func(j *Job, _ *Settings, _ *shop.Shop) { j.Clamps = 3 }},
+		{"wait", "planing 1 days after", pattern.TakeCare, func(_ *Job, s *Settings, _ *shop.Shop) { s.Glue.WaitDays = 1 }},
+		{"fit", "product 1: 1 do not fit: panel too short by", pattern.TooMuch, func(j *Job, _ *Settings, _ *shop.Shop) { *j = with(t, *j, 3, 290*mm) }},
+		{"fit", "product 1: 1 do not fit: panel too narrow by 5 mm", pattern.TooMuch, func(j *Job, _ *Settings, _ *shop.Shop) { *j = with(t, *j, 1, 300*mm) }},
+		{"fit", "product 1: none fits in rows", pattern.TooMuch, func(j *Job, _ *Settings, _ *shop.Shop) { *j = with(t, *j, 0, 300*mm) }},
+		{"edge_left", "edge left is only 2 mm", pattern.TakeCare, func(j *Job, _ *Settings, _ *shop.Shop) { j.Products[0].Bevel = 20 * mm }},
+		{"edge_left", "no edge is left", pattern.TakeCare, func(j *Job, _ *Settings, _ *shop.Shop) { j.Products[0].Bevel = 22 * mm }},
+		{"floor_left", "only 5 mm left", pattern.TakeCare, func(j *Job, _ *Settings, _ *shop.Shop) { j.Products = []outline.Product{block} }},
+		{"floor_left", "comes through", pattern.TakeCare, func(j *Job, _ *Settings, _ *shop.Shop) {
+			b := block
+			b.HoleDepth = 20 * mm
+			j.Products = []outline.Product{b}
+		}},
+		{"candles_apart", "holes 44.2 mm apart", pattern.TakeCare, func(j *Job, _ *Settings, _ *shop.Shop) { j.Products = []outline.Product{block} }},
+		{"bare_wood", "metal or glass cup", pattern.TakeCare, func(j *Job, _ *Settings, _ *shop.Shop) { j.Products = []outline.Product{block} }},
+		{"drill", "clamp the block", pattern.Fine, func(j *Job, _ *Settings, _ *shop.Shop) { j.Products = []outline.Product{block} }},
+		{"router", "extraction", pattern.Fine, nil},
+		{"last_pass", "wait for the cutter to stop", pattern.Fine, nil},
+		{"drying_oil", "catch fire by themselves", pattern.TakeCare, func(_ *Job, s *Settings, _ *shop.Shop) { s.Finish.DryingOil = true }},
+		{"rags", "mineral oil burn too", pattern.Fine, nil},
+		{"wax", "water bath", pattern.Fine, nil},
+		{"rack", "evenings are not known", pattern.Fine, func(_ *Job, s *Settings, _ *shop.Shop) { s.Finish.RackWidth = 100 * mm }},
+		{"label", "lacks postal address, batch", pattern.TakeCare, func(j *Job, _ *Settings, _ *shop.Shop) { j.Label.Address, j.Label.Batch = "", "" }},
+		{"below_cost", "the price of 30.00 is below", pattern.TakeCare, func(j *Job, _ *Settings, _ *shop.Shop) { j.Asked = 30 }},
+		{"break_even", "the job makes 8", pattern.TakeCare, func(_ *Job, s *Settings, _ *shop.Shop) { s.Price.Stall = 500 }},
+		{"break_even", "earns nothing", pattern.TakeCare, func(j *Job, _ *Settings, _ *shop.Shop) { j.Asked = 3 }},
+	}
+	find := func(change func(*Job, *Settings, *shop.Shop)) []Caution {
+		j, s, w := good()
+		if change != nil {
+			change(&j, &s, &w)
+		}
+		r := movement.New(species.Builtin(), w)
+		return Cautions(r, j, Of(r, j, s), s, length.InMM)
+	}
+	for _, c := range find(nil) {
+		if c.Level != pattern.Fine {
+			t.Errorf("a good job: %+v", c)
+		}
+	}
+	reached := map[string]bool{}
+	for _, c := range cases {
+		found := false
+		for _, got := range find(c.change) {
+			for _, word := range []string{"safe", "certified"} {
+				if strings.Contains(strings.ToLower(got.Text), word) {
+					t.Errorf("%s says %q: %s", got.Rule, word, got.Text)
+				}
+			}
+			if got.Rule == c.rule && strings.Contains(got.Text, c.says) {
+				found, reached[c.rule] = true, true
+				if got.Level != c.level || got.Step == "" {
+					t.Errorf("%s: %v at step %q, want %v", c.rule, got.Level, got.Step, c.level)
+				}
+			}
+		}
+		if !found {
+			t.Errorf("no %s with %q in %+v", c.rule, c.says, find(c.change))
+		}
+	}
+	for _, c := range cautions() {
+		if !reached[c.rule] {
+			t.Errorf("%s is reached by no case", c.rule)
+		}
+	}
+}
+
+// with gives j with so many rounds of another size, laid anew.
+func with(t *testing.T, j Job, count int, diameter length.Length) Job {
+	t.Helper()
+	j.Products = []outline.Product{{Diameter: diameter, Count: count}}
+	layout, err := outline.Lay(j.Pattern, 20*mm, j.Products, nil, outline.Default())
+	if err != nil {
+		t.Fatal(err)
+	}
+	j.Layout = layout
+	return j
+}
+
+// Budget: the figures and cautions of a job under 1 ms.
+func BenchmarkFigures(b *testing.B) {
+	j, r, s := job(b, lantern()), reckoner(), Default()
+	for b.Loop() {
+		Cautions(r, j, Of(r, j, s), s, length.InMM)
+	}
+}

@@ -1,0 +1,110 @@
+// Package work reckons the figures that stand beside each step after a pattern is
+// settled: glue, clamps, router, bevel, sanding, finish, drying, weight, label and
+// price, with the words of caution that belong to them.
+//
+// Sizes that are set on a machine or marked on wood are exact lengths; everything
+// else is an estimate in float64 with its unit in the name. What needs a value that
+// nobody gave is an Estimate that is not known, never a zero. SourceOf says of every
+// figure where its rule comes from. Money is in the maker's own currency.
+package work
+
+import (
+	"math"
+
+	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/movement"
+	"example.com/oddments/pattern/outline"
+)
+
+// A Job is what the figures are for.
+type Job struct {
+	Pattern  pattern.Pattern
+	Copies   int               // panels, 1 or more
+	Products []outline.Product // none: the panel itself is the product
+	Layout   outline.Layout    // of Products on Pattern
+	Minutes  int               // for all copies; 0: not said
+	Asked    float64           // price of one piece; 0: not said
+	Clamps   int               // that the maker has; 0: not said
+	Label    Label
+}
+
+// Figures are all working figures of a job.
+type Figures struct {
+	Glue     GlueFigures
+	Products []ProductFigures // in the order listed; one where the panel is the product
+	Finish   FinishFigures
+	Price    PriceFigures
+}
+
+// An Estimate is a figure that may not be known. The zero value is not.
+type Estimate struct {
+	Value float64
+	Known bool
+}
+
+func known(value float64) Estimate { return Estimate{value, true} }
+
+// A kind is one product and how many of it a panel gives.
+type kind struct {
+	product  outline.Product
+	number   int // from 1
+	perPanel int
+	first    *outline.Placed // its first copy; nil: none placed
+}
+
+// kinds lists what the job makes.
+func (j Job) kinds() []kind {
+	if len(j.Products) == 0 {
+		whole := outline.Product{Shape: outline.Rectangle, Length: j.Pattern.Panel.Length, Width: j.Pattern.Width(), Count: 1}
+		return []kind{{product: whole, number: 1, perPanel: 1, first: &outline.Placed{Product: 1, Copy: 1, Shape: outline.Rectangle}}}
+	}
+	out := make([]kind, len(j.Products))
+	for i, p := range j.Products {
+		out[i] = kind{product: p, number: i + 1}
+		for k, placed := range j.Layout.Placed {
+			if placed.Product != i+1 {
+				continue
+			}
+			out[i].perPanel++
+			if out[i].first == nil {
+				out[i].first = &j.Layout.Placed[k]
+			}
+		}
+	}
+	return out
+}
+
+// Of reckons the figures of j with the timbers and the workshop of r.
+func Of(r movement.Reckoner, j Job, s Settings) Figures {
+	kinds := j.kinds()
+	f := Figures{Glue: glueOf(r, j, s.Glue)}
+	for _, k := range kinds {
+		f.Products = append(f.Products, productOf(r, j, k, s))
+	}
+	f.Finish = finishOf(j, kinds, f.Products, s.Finish)
+	f.Price = priceOf(r, j, f.Products, s.Price)
+	return f
+}
+
+// Minutes gives what copies of p should take by the last batch that says how long it
+// took, rounded up; 0 where none does.
+func Minutes(p pattern.Pattern, copies int) int {
+	for i := len(p.Made) - 1; i >= 0; i-- {
+		if m := p.Made[i]; m.Minutes > 0 && m.Copies > 0 {
+			total := int64(m.Minutes) * int64(copies)
+			return int((total + int64(m.Copies) - 1) / int64(m.Copies))
+		}
+	}
+	return 0
+}
+
+// ceilDiv divides rounding up; b is above 0.
+func ceilDiv(a, b length.Length) int { return int(min(math.MaxInt32, (a+b-1)/b)) }
+
+// hair is what floats may lie beside a whole number that they stand for.
+const hair = 1e-9
+
+// ceil rounds an estimate up to a whole number, one that is whole already but for a
+// hair to itself.
+func ceil(x float64) float64 { return math.Ceil(x - hair) }
