@@ -1,6 +1,10 @@
 // Package rack holds the timber that lies in the workshop: pieces, their faults,
 // and ready strips.
 //
+// A Rack is a value: whatever changes one takes it and gives a new one. ParseLine
+// reads what a maker types about one piece, Understood says meanwhile what has been
+// understood, and History undoes.
+//
 // Lengths are exact; moisture is percent of oven-dry mass. Values are in range once
 // a reader has let them in. Ids of pieces and ready strips share one namespace.
 package rack
@@ -70,7 +74,11 @@ func (f Fault) String() string {
 
 // ParseFault reads a fault: 0-40 mm is a stretch of the length, along 30-45 mm a
 // band of the width. A unit behind the second number stands for both.
-func ParseFault(s string) (Fault, error) {
+func ParseFault(s string) (Fault, error) { return ParseFaultIn(s, length.InMM) }
+
+// ParseFaultIn is ParseFault for a field on the screen, where numbers without a unit
+// are in u.
+func ParseFaultIn(s string, u length.Unit) (Fault, error) {
 	text, along := strings.CutPrefix(strings.TrimSpace(s), "along ")
 	from, to, ok := strings.Cut(text, "-")
 	if !ok {
@@ -82,10 +90,10 @@ func ParseFault(s string) (Fault, error) {
 	}
 	f := Fault{Along: along}
 	var err error
-	if f.From, err = length.Parse(from); err != nil {
+	if f.From, err = length.ParseIn(from, u); err != nil {
 		return Fault{}, fmt.Errorf("fault %q: %w", s, err)
 	}
-	if f.To, err = length.Parse(to); err != nil {
+	if f.To, err = length.ParseIn(to, u); err != nil {
 		return Fault{}, fmt.Errorf("fault %q: %w", s, err)
 	}
 	if f.From >= f.To {

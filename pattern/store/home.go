@@ -143,11 +143,15 @@ func (h *Home) OpenPattern(arg string, known func(string) bool) (Saved, error) {
 	return s, err
 }
 
-// OpenRack reads a rack from a file that stands in for the home's.
+// OpenRack reads a rack from a file that stands in for the home's: one whose name
+// ends in .csv as CSV.
 func OpenRack(file string, known func(string) bool) (rack.Rack, error) {
 	data, _, err := readGivenFile(file)
 	if err != nil {
 		return rack.Rack{}, err
+	}
+	if strings.EqualFold(filepath.Ext(file), csvEnding) {
+		return ReadRackCSV(bytes.NewReader(data), file, known)
 	}
 	return ReadRack(bytes.NewReader(data), file, known)
 }

@@ -1,19 +1,12 @@
 package store
 
 import (
-	"errors"
-	"fmt"
 	"io"
-	"strings"
-	"unicode/utf8"
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/store/tomlread"
 )
-
-// longestID bounds ids: they are chalked on timber and stand in narrow columns.
-const longestID = 40
 
 // ReadRack reads a rack; the name is the file's. A species that known does not know
 // is refused; a nil known lets all pass.
@@ -47,7 +40,7 @@ func (ids idLines) read(f tomlread.Field, into *string) {
 	if !f.Text(into) {
 		return
 	}
-	if err := CheckID(*into); err != nil {
+	if err := rack.CheckID(*into); err != nil {
 		f.Failf("", "%s", err)
 		return
 	}
@@ -56,26 +49,6 @@ func (ids idLines) read(f tomlread.Field, into *string) {
 		return
 	}
 	ids[*into] = f.Line()
-}
-
-// CheckID refuses an id that a rack may not hold: one that is empty, longer than 40
-// characters, with spaces around it, or with a slash, which names the clear parts of
-// a piece with faults (W3/1).
-func CheckID(id string) error {
-	switch {
-	case id == "":
-		return errors.New("an id must not be empty")
-	case utf8.RuneCountInString(id) > longestID:
-		return fmt.Errorf("an id of %d characters: must be at most %d", utf8.RuneCountInString(id), longestID)
-	case strings.TrimSpace(id) != id:
-		return fmt.Errorf("id %q: must not start or end with a space", id)
-	case strings.Contains(id, "/"):
-		return fmt.Errorf("id %q: must not hold a slash, which names the clear parts of a piece", id)
-	}
-	if r, bad := tomlread.ForbiddenRune(id); bad {
-		return fmt.Errorf("an id with the control character %U: must not hold one", r)
-	}
-	return nil
 }
 
 func readPiece(t *tomlread.Table, ids idLines, known func(string) bool) rack.Piece {

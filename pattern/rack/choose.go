@@ -1,0 +1,275 @@
+package rack
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+	"unicode/utf8"
+
+	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/length"
+)
+
+// An Order is one that a rack may be sorted in. The zero value is ByTimber.
+type Order int
+
+// The orders. What one of them leaves equal keeps its place.
+const (
+	ByTimber   Order = iota // key, then the longest first
+	ByLength                // the longest first
+	ByVolume                // of all copies, the largest first
+	ByID                    // W2 before W10
+	ByUseFirst              // what is to be used first, then the rest
+)
+
+// Orders lists every order.
+func Orders() []Order { return []Order{ByTimber, ByLength, ByVolume, ByID, ByUseFirst} }
+
+// String gives the order's word.
+func (o Order) String() string {
+	switch o {
+	case ByTimber:
+		return "timber"
+	case ByLength:
+		return "length"
+	case ByVolume:
+		return "volume"
+	case ByID:
+		return "id"
+	case ByUseFirst:
+		return "first"
+	default:
+		return fmt.Sprintf("order(%d)", int(o))
+	}
+}
+
+// ParseOrder reads the word of an order.
+func ParseOrder(s string) (Order, error) {
+	var words []string
+	for _, o := range Orders() {
+		if s == o.String() {
+			return o, nil
+		}
+		words = append(words, o.String())
+	}
+	return ByTimber, fmt.Errorf("order %q: must be one of %s", s, strings.Join(words, ", "))
+}
+
+// compare orders two entries.
+func (o Order) compare(a, b Entry) int {
+	switch o {
+	case ByLength:
+		return cmp.Compare(b.Length, a.Length)
+	case ByVolume:
+		return cmp.Compare(b.VolumeCM3(), a.VolumeCM3())
+	case ByID:
+		return compareIDs(a.ID, b.ID)
+	case ByUseFirst:
+		return useFirstRank(b) - useFirstRank(a)
+	default:
+		return cmp.Or(cmp.Compare(a.Species, b.Species), cmp.Compare(b.Length, a.Length))
+	}
+}
+
+func useFirstRank(e Entry) int {
+	if e.UseFirst {
+		return 1
+	}
+	return 0
+}
+
+// compareIDs orders ids with the digits in them as numbers.
+func compareIDs(a, b string) int {
+	restA, restB := a, b
+	for restA != "" && restB != "" {
+		var partA, partB string
+		partA, restA = cutRun(restA)
+		partB, restB = cutRun(restB)
+		if digit(partA[0]) && digit(partB[0]) {
+			partA, partB = strings.TrimLeft(partA, "0"), strings.TrimLeft(partB, "0")
+			if c := cmp.Compare(len(partA), len(partB)); c != 0 {
+				return c
+			}
+		}
+		if c := cmp.Compare(partA, partB); c != 0 {
+			return c
+		}
+	}
+	return cmp.Or(cmp.Compare(len(restA), len(restB)), cmp.Compare(a, b))
+}
+
+// cutRun cuts the digits, or what is none, off the start of s, which is not empty.
+func cutRun(s string) (run, rest string) {
+	at := 1
+	for at < len(s) && digit(s[at]) == digit(s[0]) {
+		at++
+	}
+	return s[:at], s[at:]
+}
+
+// Sort gives r with its pieces and its ready strips in an order.
+func (r Rack) Sort(by Order) Rack {
+	r.Pieces, r.Strips = slices.Clone(r.Pieces), slices.Clone(r.Strips)
+	slices.SortStableFunc(r.Pieces, func(a, b Piece) int { return by.compare(Entry{Piece: a}, Entry{Piece: b}) })
+	slices.SortStableFunc(r.Strips, func(a, b Strip) int { return by.compare(EntryOf(a), EntryOf(b)) })
+	return r
+}
+
+// A Filter says which entries to show. The zero value shows all.
+type Filter struct {
+	species   map[string]bool // nil: any
+	minLength length.Length
+	id        string
+	must      []func(Entry) bool
+}
+
+// Match reports whether e is to be shown.
+func (f Filter) Match(e Entry) bool {
+	if f.species != nil && !f.species[e.Species] || e.Length < f.minLength || f.id != "" && !strings.EqualFold(e.ID, f.id) {
+		return false
+	}
+	for _, fits := range f.must {
+		if !fits(e) {
+			return false
+		}
+	}
+	return true
+}
+
+// Filter gives what of r f lets through.
+func (r Rack) Filter(f Filter) Rack {
+	var out Rack
+	for _, p := range r.Pieces {
+		if f.Match(Entry{Piece: p}) {
+			out.Pieces = append(out.Pieces, p)
+		}
+	}
+	for _, s := range r.Strips {
+		if f.Match(EntryOf(s)) {
+			out.Strips = append(out.Strips, s)
+		}
+	}
+	return out
+}
+
+// filterWords lists the words of a filter.
+func filterWords() []struct {
+	word string
+	fits func(Entry) bool
+} {
+	rings := func(r pattern.Rings) func(Entry) bool { return func(e Entry) bool { return e.Rings == r } }
+	return []struct {
+		word string
+		fits func(Entry) bool
+	}{
+		{"planed", func(e Entry) bool { return e.Planed || e.Ready }},
+		{"rough", func(e Entry) bool { return !e.Planed && !e.Ready }},
+		{"first", func(e Entry) bool { return e.UseFirst }},
+		{"ready", func(e Entry) bool { return e.Ready }},
+		{"faults", func(e Entry) bool { return len(e.Faults) > 0 }},
+		{"flat", rings(pattern.RingsFlat())},
+		{"rift", rings(pattern.RingsRift())},
+		{"quarter", rings(pattern.RingsQuarter())},
+		{"unknown", rings(pattern.Rings{})},
+	}
+}
+
+// ParseFilter reads what entries to show, all of which must hold: a timber by its
+// letters or its words' beginnings (cherry shows all cherries), a number for the
+// least length (300, 30cm), #W9 for an id, and planed, rough, first, ready, faults,
+// flat, rift, quarter, unknown. Nothing shows all. The error is a *LineError.
+func ParseFilter(text string, look Lookup, u length.Unit) (Filter, error) {
+	var f Filter
+	if len(text) > longestLine {
+		return f, &LineError{Column: 1, Message: fmt.Sprintf("%d letters are too many to filter by", len(text))}
+	}
+	l := &line{text: text, look: look, unit: u, given: map[string]bool{}}
+	var timber []string
+	from := 0
+	for l.blanks(); l.at < len(l.text); l.blanks() {
+		start := l.at
+		r, _ := utf8.DecodeRuneInString(text[start:])
+		switch {
+		case l.startsNumber(start):
+			l.filterLength(&f)
+		case r == '#':
+			l.at++
+			l.id(start)
+			f.id = l.entry.ID
+		default:
+			word := l.word()
+			if fits := filterWord(strings.ToLower(word)); fits != nil {
+				f.must = append(f.must, fits)
+				continue
+			}
+			if len(timber) == 0 {
+				from = start
+			}
+			timber = append(timber, word)
+		}
+	}
+	if len(timber) > 0 {
+		f.species = look.all(strings.Join(timber, " "))
+		if f.species == nil {
+			l.failAt(from, from+len(timber[0]), "", "no timber, and no word to filter by: those are %s, a length, or #W9", allFilterWords())
+		}
+	}
+	return f, l.first(func(*LineError) bool { return true })
+}
+
+func (l *line) filterLength(f *Filter) {
+	start := l.at
+	least, err := length.ParseIn(l.lengthText(true), l.unit)
+	if err == nil && !l.ended(l.at) {
+		l.toBlank()
+		err = fmt.Errorf("the least length is a number, like 300 or 30cm")
+	}
+	if err != nil {
+		l.fail(start, "", "%v", err)
+		return
+	}
+	f.minLength = max(f.minLength, least)
+}
+
+func filterWord(word string) func(Entry) bool {
+	for _, w := range filterWords() {
+		if w.word == word {
+			return w.fits
+		}
+	}
+	return nil
+}
+
+func allFilterWords() string {
+	var words []string
+	for _, w := range filterWords() {
+		words = append(words, w.word)
+	}
+	return strings.Join(words, ", ")
+}
+
+// all gives the keys of every timber that words may mean: the one of those letters
+// or that key, else each with a name whose words begin so. It is nil where none is.
+func (l Lookup) all(words string) map[string]bool {
+	want := plainWords(words)
+	if l.table == nil || len(want) == 0 {
+		return nil
+	}
+	if s, ok := l.table.Get(strings.ToLower(words)); ok {
+		return map[string]bool{s.Key: true}
+	}
+	everything := l.groups[len(l.groups)-1]
+	found := fitting(everything, func(n named) bool { return strings.EqualFold(n.Letters, words) })
+	if len(found) == 0 {
+		found = fitting(everything, func(n named) bool { return n.begins(want) })
+	}
+	var keys map[string]bool
+	for _, s := range found {
+		if keys == nil {
+			keys = map[string]bool{}
+		}
+		keys[s.Key] = true
+	}
+	return keys
+}

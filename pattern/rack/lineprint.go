@@ -1,0 +1,175 @@
+package rack
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+	"unicode"
+
+	"example.com/oddments/pattern/length"
+)
+
+// Line gives e as a line that ParseLine reads back to the same entry, with a number
+// bare where it is exact in u. It serves to change an entry by typing.
+func Line(e Entry, u length.Unit) string {
+	var parts []string
+	if e.Planed {
+		parts = append(parts, "planed")
+	}
+	if e.Rings.Known() {
+		parts = append(parts, ringsText(e))
+	}
+	if e.Moisture.Known {
+		parts = append(parts, percentText(e)+"%")
+	}
+	for _, f := range e.Faults {
+		text := bareStretch(f, u)
+		if f.Along {
+			text = alongWord + " " + text
+		}
+		parts = append(parts, text)
+	}
+	if e.Quantity != 1 {
+		parts = append(parts, fmt.Sprintf("x%d", e.Quantity))
+	}
+	if e.UseFirst {
+		parts = append(parts, "first")
+	}
+	if e.ID != "" {
+		parts = append(parts, "#"+idText(e.ID))
+	}
+	if e.Note != "" {
+		parts = append(parts, "note "+noteText(e.Note))
+	}
+	head := e.Species
+	if head == "strip" || head == "timber" { // these two begin something else
+		head = "timber " + head
+	}
+	if e.Ready {
+		head = "strip " + head
+	}
+	var sizeTexts []string
+	for _, s := range sizes() {
+		sizeTexts = append(sizeTexts, bare(*s.of(&e.Piece), u))
+	}
+	return strings.Join(append([]string{head + " " + strings.Join(sizeTexts, " x ")}, parts...), ", ")
+}
+
+// bare gives l exactly: without its unit where that is u.
+func bare(l length.Length, u length.Unit) string {
+	const sixtyFourth = length.Inch / 64
+	if u == length.InInches {
+		if l%sixtyFourth == 0 {
+			return l.Format(length.InInches)
+		}
+		return l.String()
+	}
+	return strings.TrimSuffix(l.String(), " mm")
+}
+
+// bareStretch gives where f lies, exactly.
+func bareStretch(f Fault, u length.Unit) string {
+	from, to := bare(f.From, u), bare(f.To, u)
+	if strings.HasSuffix(from, "mm") || strings.HasSuffix(to, "mm") {
+		return f.From.String() + "-" + f.To.String()
+	}
+	return from + "-" + to
+}
+
+func ringsText(e Entry) string {
+	if word, ok := e.Rings.Word(); ok {
+		return word
+	}
+	return e.Rings.String() + "deg"
+}
+
+func percentText(e Entry) string { return strconv.FormatFloat(e.Moisture.Percent, 'f', -1, 64) }
+
+func idText(id string) string {
+	odd := func(r rune) bool {
+		return !unicode.IsLetter(r) && !unicode.IsDigit(r) && !strings.ContainsRune("-_.+()", r)
+	}
+	if strings.ContainsFunc(id, odd) {
+		return strconv.Quote(id)
+	}
+	return id
+}
+
+func noteText(note string) string {
+	if strings.TrimFunc(note, unicode.IsSpace) != note || strings.HasPrefix(note, `"`) {
+		return strconv.Quote(note)
+	}
+	return note
+}
+
+// echo gives what was understood of the line: black cherry 620 x 85 x 77 flat, split
+// 0-40 mm, 4.06 dm3.
+func (l *line) echo() string {
+	e := l.entry
+	var head []string
+	if e.Ready {
+		head = append(head, "ready strip")
+	}
+	if e.Species != "" {
+		head = append(head, l.look.Name(e.Species))
+	}
+	if sizes := l.echoSizes(); sizes != "" {
+		head = append(head, sizes)
+	}
+	if e.Planed {
+		head = append(head, "planed")
+	}
+	if l.given["rings"] {
+		head = append(head, ringsText(e))
+	}
+	var parts []string
+	if len(head) > 0 {
+		parts = append(parts, strings.Join(head, " "))
+	}
+	if e.Quantity > 1 {
+		parts = append(parts, fmt.Sprintf("x%d", e.Quantity))
+	}
+	if e.Moisture.Known {
+		parts = append(parts, percentText(e)+" %")
+	}
+	for i, f := range e.Faults {
+		parts = append(parts, l.echoFault(l.faults[i].kind, f))
+	}
+	if e.UseFirst {
+		parts = append(parts, "use first")
+	}
+	if e.ID != "" {
+		parts = append(parts, "id "+e.ID)
+	}
+	if e.Note != "" {
+		parts = append(parts, "note: "+e.Note)
+	}
+	if l.sizes == len(sizes()) && !l.wrong {
+		parts = append(parts, length.Volume(e.VolumeCM3(), l.unit))
+	}
+	return strings.Join(parts, ", ")
+}
+
+// echoSizes gives the sizes that were read, a ? for one that is wrong.
+func (l *line) echoSizes() string {
+	var texts []string
+	for _, s := range sizes()[:l.sizes] {
+		if got := *s.of(&l.entry.Piece); got > 0 {
+			texts = append(texts, bare(got, l.unit))
+		} else {
+			texts = append(texts, "?")
+		}
+	}
+	return strings.Join(texts, " x ")
+}
+
+func (l *line) echoFault(kind string, f Fault) string {
+	if f.Along {
+		kind += " " + alongWord
+	}
+	text := bareStretch(f, l.unit)
+	if !strings.HasSuffix(text, "mm") {
+		text += " " + l.unit.String()
+	}
+	return kind + " " + text
+}

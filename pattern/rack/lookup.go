@@ -1,0 +1,184 @@
+package rack
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"example.com/oddments/species"
+)
+
+// A Lookup finds the timber that a maker means by a word or two. The zero value
+// knows none; make one with NewLookup.
+type Lookup struct {
+	table  *species.Table
+	groups [][]named // the likeliest first; the last holds every timber
+}
+
+// named is a timber with its names made plain: key, name, then the others.
+type named struct {
+	species.Species
+	names [][]string // each as its words
+}
+
+// NewLookup gives a Lookup in a table. Each list of keys is a group of timbers that
+// goes before the groups after it: those of the rack, then those of the pattern, say.
+// A key that the table has not is passed over.
+func NewLookup(table *species.Table, prefer ...[]string) Lookup {
+	l := Lookup{table: table}
+	all := make([]named, 0, table.Len())
+	byKey := map[string]named{}
+	for _, s := range table.All() {
+		n := named{Species: s}
+		for _, name := range append([]string{s.Key, s.Name}, s.Also...) {
+			n.names = append(n.names, plainWords(name))
+		}
+		byKey[s.Key] = n
+		all = append(all, n)
+	}
+	for _, keys := range prefer {
+		var group []named
+		taken := map[string]bool{}
+		for _, key := range keys {
+			if n, ok := byKey[key]; ok && !taken[key] {
+				taken[key] = true
+				group = append(group, n)
+			}
+		}
+		l.groups = append(l.groups, group)
+	}
+	l.groups = append(l.groups, all)
+	return l
+}
+
+// Letters gives the two capitals that mark a timber, or R where it is not known.
+func (l Lookup) Letters(key string) string {
+	if l.table != nil {
+		if s, ok := l.table.Get(key); ok {
+			return s.Letters
+		}
+	}
+	return "R"
+}
+
+// Name gives the name of a timber, or its key where it is not known.
+func (l Lookup) Name(key string) string {
+	if l.table != nil {
+		if s, ok := l.table.Get(key); ok {
+			return s.Name
+		}
+	}
+	return key
+}
+
+// A TimberError says that words name no timber, or more than one.
+type TimberError struct {
+	Words string
+	Could []species.Species // the timbers that the words may mean; empty: none
+	Near  []species.Species // where there is none, those spelled most like it
+}
+
+// Error gives the words and the timbers that could be meant.
+func (e *TimberError) Error() string {
+	if len(e.Could) == 0 {
+		text := fmt.Sprintf("%q is no timber that is known", e.Words)
+		if len(e.Near) > 0 {
+			text += ": did you mean " + oneOf(e.Near) + "?"
+		}
+		return text
+	}
+	return fmt.Sprintf("%q may be %s: write more of it, or its key", e.Words, oneOf(e.Could))
+}
+
+// oneOf lists timbers, each with its key where that says more than the name.
+func oneOf(list []species.Species) string {
+	const most = 6
+	var texts []string
+	for _, s := range list[:min(most, len(list))] {
+		texts = append(texts, fmt.Sprintf("%s (%s)", s.Name, s.Key))
+	}
+	if len(list) > most {
+		return strings.Join(texts, ", ") + fmt.Sprintf(" or one of %d more", len(list)-most)
+	}
+	if len(texts) == 1 {
+		return texts[0]
+	}
+	return strings.Join(texts[:len(texts)-1], ", ") + " or " + texts[len(texts)-1]
+}
+
+// namesOf lists the names of timbers on little room: black cherry or European cherry,
+// red oak, white oak or 7 more.
+func namesOf(list []species.Species) string {
+	const most = 2
+	var names []string
+	for _, s := range list[:min(most, len(list))] {
+		names = append(names, s.Name)
+	}
+	if len(list) > most {
+		return fmt.Sprintf("%s or %d more", strings.Join(names, ", "), len(list)-most)
+	}
+	return strings.Join(names, " or ")
+}
+
+// Find gives the timber that words name: the one of that key; else, group by group,
+// the only one of that name, else also called so, else of those letters, else with a
+// name whose words begin with the words in their order (bl ch is black cherry). In
+// any case, with blanks, hyphens and underscores alike. The error is a *TimberError.
+func (l Lookup) Find(words string) (species.Species, error) {
+	want := plainWords(words)
+	if l.table == nil || len(want) == 0 {
+		return species.Species{}, &TimberError{Words: words}
+	}
+	if s, ok := l.table.Get(strings.ToLower(words)); ok {
+		return s, nil
+	}
+	for _, group := range l.groups {
+		for _, fits := range []func(named) bool{
+			func(n named) bool { return slices.Equal(n.names[1], want) },
+			func(n named) bool {
+				return slices.ContainsFunc(n.names, func(w []string) bool { return slices.Equal(w, want) })
+			},
+			func(n named) bool { return strings.EqualFold(n.Letters, words) },
+			func(n named) bool { return n.begins(want) },
+		} {
+			found := fitting(group, fits)
+			if len(found) == 1 {
+				return found[0], nil
+			}
+			if len(found) > 1 {
+				return species.Species{}, &TimberError{Words: words, Could: found}
+			}
+		}
+	}
+	const near = 3
+	return species.Species{}, &TimberError{Words: words, Near: l.table.Nearest(words, near)}
+}
+
+// fitting lists the timbers of a group that fit.
+func fitting(group []named, fits func(named) bool) []species.Species {
+	var found []species.Species
+	for _, n := range group {
+		if fits(n) {
+			found = append(found, n.Species)
+		}
+	}
+	return found
+}
+
+// begins reports whether words of one of the names begin with want, in their order.
+func (n named) begins(want []string) bool {
+	return slices.ContainsFunc(n.names, func(words []string) bool {
+		next := 0
+		for _, w := range words {
+			if next < len(want) && strings.HasPrefix(w, want[next]) {
+				next++
+			}
+		}
+		return next == len(want)
+	})
+}
+
+// plainWords parts a name into small words.
+func plainWords(name string) []string {
+	return strings.FieldsFunc(strings.ToLower(name), func(r rune) bool { return r == ' ' || r == '-' || r == '_' || r == '\t' })
+}
