@@ -18,6 +18,7 @@ import (
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/store"
+	"example.com/oddments/tui/job"
 	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/paint"
 	"example.com/oddments/tui/panel"
@@ -31,7 +32,10 @@ type App struct {
 	files    *store.Home
 	demo     []store.Saved // the demo's patterns; none where the home has its own
 	reckoner movement.Reckoner
-	rack     rack.Rack
+	racks    racks
+	planner  planner
+
+	lastBooking booking
 
 	keys     keymap.Map
 	handlers map[keymap.ID]handler
@@ -46,6 +50,7 @@ type App struct {
 	making   string                        // the action being made, for undo
 	drag     int                           // strip being dragged, from 0; none: -1
 	first    int                           // leftmost strip in view
+	now      func() time.Time
 	later    func(time.Duration, tea.Msg) tea.Cmd
 	leaving  bool // quit was asked for and the recovery copy failed
 
@@ -73,7 +78,9 @@ type Setup struct {
 	Demo     []store.Saved // set on an empty home: what it is offered instead
 	Reckoner movement.Reckoner
 	Rack     rack.Rack
-	Open     store.Saved // the pattern to start with
+	RackFrom store.Version // of the home's rack; Absent where it has none
+	RackFile string        // a file that stands in for it; nothing is saved then
+	Open     store.Saved   // the pattern to start with
 	Unit     length.Unit
 	Profile  paint.Profile
 	// The window's size where it is known already; it is told of every change.
@@ -81,15 +88,20 @@ type Setup struct {
 	Kept          []store.Recovery // work that was not saved last time
 	// Later gives msg after a time; nil: by the clock. Tests have a clock of their own.
 	Later func(d time.Duration, msg tea.Msg) tea.Cmd
+	Now   func() time.Time // nil: the clock's
 }
 
 // New gives the App at its start.
 func New(s Setup) App {
 	a := App{
-		files: s.Home, demo: s.Demo, reckoner: s.Reckoner, rack: s.Rack, unit: s.Unit,
-		keys: keymap.NewMap(), handlers: handlers(), drag: -1,
+		files: s.Home, demo: s.Demo, reckoner: s.Reckoner, unit: s.Unit,
+		racks: newRacks(s),
+		keys:  keymap.NewMap(), handlers: handlers(), drag: -1,
 		canvas: paint.New(0, 0, s.Profile), wood: &panel.Palette{}, later: s.Later,
 		width: s.Width, height: s.Height,
+	}
+	if a.now = s.Now; a.now == nil {
+		a.now = time.Now
 	}
 	if a.later == nil {
 		a.later = func(d time.Duration, msg tea.Msg) tea.Cmd {
@@ -147,6 +159,18 @@ func (a App) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		return a.kept(msg)
 	case savedMsg:
 		return a.saved(msg)
+	case job.Progress:
+		return a.planProgress(msg)
+	case job.Done:
+		return a.planDone(msg)
+	case togetherMsg:
+		return a.askTogether(msg)
+	case waysMsg:
+		return a.showWays(msg)
+	case bookedMsg:
+		return a.booked(msg)
+	case rackSavedMsg:
+		return a.rackSaved(msg)
 	case listedMsg:
 		return a.listed(msg)
 	case openedMsg:
@@ -174,10 +198,14 @@ func (a App) context() screen.Context {
 		title = "new pattern"
 	}
 	_, canUndo := a.doc.history.NextUndo()
+	if screens()[a.screen].place == keymap.Rack {
+		_, canUndo = a.racks.history.NextUndo()
+	}
 	return screen.Context{
 		State: a.state(), Title: title, Dirty: a.doc.history.Dirty(), CanUndo: canUndo, Demo: a.onDemo(),
-		Report: a.doc.report, Reckoner: a.reckoner, Allow: check.Allow(a.reckoner.Shop()), Rack: a.rack,
+		Report: a.doc.report, Reckoner: a.reckoner, Allow: check.Allow(a.reckoner.Shop()), Rack: a.racks.history.Rack(),
 		Unit: a.unit, Season: a.season, Keys: a.keys, Notice: a.notice, Wood: a.wood, First: a.first,
+		Planning: a.planning(title),
 	}
 }
 

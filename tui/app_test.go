@@ -45,6 +45,12 @@ func TestGolden(t *testing.T) {
 		{"Search", 80, 24, "/ r o l l"},
 		{"Open", 80, 24, "ctrl+o"},
 		{"New", 80, 24, "ctrl+n"},
+		{"Rack", 80, 24, "tab down"},
+		{"Rack", 120, 40, "tab down"},
+		{"RackLine", 80, 24, "tab a p e a r space 5 0 0 space 6"},
+		{"Plan", 80, 24, "tab tab down"},
+		{"Plan", 120, 40, "tab tab down"},
+		{"PlanSteps", 80, 24, "tab tab s"},
 	} {
 		t.Run(fmt.Sprintf("%s%dx%d", c.name, c.w, c.h), func(t *testing.T) {
 			golden.RequireEqual(t, []byte(onDemo(t, c.w, c.h).keys(c.keys).screen()))
@@ -59,7 +65,7 @@ func TestSweepOfSizes(t *testing.T) {
 		keys         string
 		stepX, stepY int
 	}{
-		{"right", 1, 1}, {"tab", 7, 5}, {"a", 7, 5}, {"right w", 7, 5}, {"?", 7, 5}, {"ctrl+n", 7, 5},
+		{"right", 1, 1}, {"tab tab tab", 7, 5}, {"tab", 7, 5}, {"tab tab", 7, 5}, {"tab tab s", 7, 5}, {"a", 7, 5}, {"right w", 7, 5}, {"?", 7, 5}, {"ctrl+n", 7, 5},
 	} {
 		d := onDemo(t, 80, 24).keys(c.keys)
 		if testing.Short() {
@@ -115,14 +121,16 @@ func TestEveryKeyDoesSomething(t *testing.T) {
 	// What must be done first, so that an action has something to do.
 	before := map[keymap.ID]string{
 		"bring-back": "x", keymap.Undo: "+", keymap.Redo: "+ u", "join": "t left", keymap.Save: "+",
+		keymap.RackUp: "down", keymap.PlanUp: "down", keymap.PlanFewer: "+", keymap.PlanRun: "down", keymap.PlanAlone: "a enter",
 		"select-first": "right", "slide-near": "down", keymap.SlideNearFine: "down", "mirror": "+", "roll": "end left left left left left",
 	}
 	for _, a := range keymap.Actions() {
 		if a.Group == keymap.Lists || a.ID == keymap.Suspend || a.ID == keymap.Quit {
 			continue
 		}
+		goThere := map[keymap.Place]string{keymap.Rack: "tab down ", keymap.Plan: "tab tab "}[a.Place()]
 		for _, k := range a.Keys {
-			d := onDemo(t, 120, 40).keys("right " + before[a.ID])
+			d := onDemo(t, 120, 40).keys("right " + goThere + before[a.ID])
 			frame := d.screen()
 			d.send(key(k))
 			if d.screen() == frame {

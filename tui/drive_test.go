@@ -38,6 +38,7 @@ func demoSetup(t testing.TB) Setup {
 	return Setup{
 		Home: home, Demo: demo.Patterns, Open: demo.Patterns[0], Rack: demo.Rack,
 		Reckoner: movement.New(species.Builtin(), demo.Shop), Profile: paint.None,
+		Now: func() time.Time { return time.Date(2026, 11, 25, 10, 0, 0, 0, time.UTC) },
 	}
 }
 
@@ -115,6 +116,9 @@ func (d *hand) text(s string) *hand {
 
 // key makes the message of a key from its name.
 func key(name string) tea.KeyMsg {
+	if name == "space" {
+		return tea.KeyMsg{Type: tea.KeySpace, Runes: []rune{' '}}
+	}
 	for k := tea.KeyType(-100); k < 200; k++ {
 		if msg := (tea.KeyMsg{Type: k}); k != tea.KeyRunes && msg.String() == name {
 			return msg

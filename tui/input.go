@@ -72,7 +72,7 @@ func (a App) key(k tea.KeyMsg) (App, tea.Cmd) {
 			return next, cmd
 		}
 	}
-	action, ok := a.keys.Bench(k.String())
+	action, ok := a.keys.On(screens()[a.screen].place, k.String())
 	if !ok {
 		return a, nil
 	}
@@ -154,8 +154,7 @@ func (a App) press(m tea.MouseEvent) (App, tea.Cmd) {
 	a.notice = screen.Notice{}
 	for i, t := range a.tabs() {
 		if t.rect.Contains(m.X, m.Y) {
-			a.screen = i
-			return a, nil
+			return a.goScreen(i)
 		}
 	}
 	s := screens()[a.screen]

@@ -24,7 +24,7 @@ func (a App) timbers() []choose.Item {
 	for _, s := range a.reckoner.Table().All() {
 		item := choose.Item{Name: s.Letters + " " + s.Name, Also: strings.Join(s.Also, " ") + " " + s.Botanical + " " + s.Key,
 			Detail: a.timberFigures(s), Timber: s.Key, Value: s.Key}
-		if have := a.rack.VolumeCM3(s.Key); have > 0 {
+		if have := a.rack().VolumeCM3(s.Key); have > 0 {
 			item.Detail = "rack " + length.Volume(have, a.unit) + "   " + item.Detail
 			onRack = append(onRack, item)
 			continue

@@ -106,6 +106,30 @@ func handlers() map[keymap.ID]handler {
 		keymap.Undo:         App.undo,
 		keymap.Redo:         App.redo,
 
+		keymap.RackUp:     rackGo(-1),
+		keymap.RackDown:   rackGo(1),
+		keymap.RackAdd:    App.rackAdd,
+		keymap.RackEdit:   App.rackEdit,
+		keymap.RackAgain:  onEntry(rackAgain),
+		keymap.RackOne:    onEntry(rackOne),
+		keymap.RackUsedUp: onEntry(rackUsedUp),
+		keymap.RackFirst:  onEntry(rackFirst),
+		keymap.RackRings:  onEntry(rackRings),
+		keymap.RackOrder:  App.rackOrder,
+		keymap.RackFilter: App.rackWhich,
+
+		keymap.PlanUp:    planGo(-1),
+		keymap.PlanDown:  planGo(1),
+		keymap.PlanMore:  planCopies(1),
+		keymap.PlanFewer: planCopies(-1),
+		keymap.PlanWith:  App.planWith,
+		keymap.PlanAlone: App.planAlone,
+		keymap.PlanRun:   App.planOrStop,
+		keymap.PlanSteps: App.planSteps,
+		keymap.PlanWays:  App.planWays,
+		keymap.PlanReal:  App.planReal,
+		keymap.PlanBook:  App.planBook,
+
 		keymap.Save:    App.save,
 		keymap.SaveAs:  App.saveAs,
 		keymap.Open:    App.listPatterns,
@@ -213,11 +237,25 @@ func (a App) otherUnit() (App, tea.Cmd) {
 }
 
 func (a App) nextScreen() (App, tea.Cmd) {
-	a.screen = (a.screen + 1) % len(screens())
+	return a.goScreen((a.screen + 1) % len(screens()))
+}
+
+// goScreen goes to a screen.
+func (a App) goScreen(i int) (App, tea.Cmd) {
+	a.screen = i
+	if enter := screens()[i].enter; enter != nil {
+		return enter(a)
+	}
 	return a, nil
 }
 
 func (a App) undo() (App, tea.Cmd) {
+	if a.bookingIsLast() {
+		return a.unbook()
+	}
+	if screens()[a.screen].place == keymap.Rack {
+		return a.undoRack()
+	}
 	history, label, ok := a.doc.history.Undo()
 	if !ok {
 		return a.say("there is nothing to undo"), nil
@@ -228,6 +266,9 @@ func (a App) undo() (App, tea.Cmd) {
 }
 
 func (a App) redo() (App, tea.Cmd) {
+	if screens()[a.screen].place == keymap.Rack {
+		return a.redoRack()
+	}
 	history, label, ok := a.doc.history.Redo()
 	if !ok {
 		return a.say("there is nothing to redo"), nil

@@ -96,10 +96,10 @@ func load(o Options) (Setup, error) {
 	if err != nil {
 		return s, err
 	}
-	var ownRack bool
-	if s.Rack, ownRack, err = readRack(o, known); err != nil {
+	if s.Rack, s.RackFrom, err = readRack(o, known); err != nil {
 		return s, err
 	}
+	s.RackFile = o.Rack
 	if s.Kept, err = o.Home.Recoveries(known); err != nil {
 		return s, err
 	}
@@ -116,7 +116,7 @@ func load(o Options) (Setup, error) {
 		if !ownShop {
 			workshop = demo.Shop
 		}
-		if !ownRack {
+		if s.RackFrom == store.Absent && o.Rack == "" {
 			s.Rack = demo.Rack
 		}
 	}
@@ -158,11 +158,10 @@ func readShop(o Options) (s shop.Shop, own bool, err error) {
 	return s, version != store.Absent, err
 }
 
-func readRack(o Options, known func(string) bool) (r rack.Rack, own bool, err error) {
+func readRack(o Options, known func(string) bool) (rack.Rack, store.Version, error) {
 	if o.Rack != "" {
-		r, err = store.OpenRack(o.Rack, known)
-		return r, true, err
+		r, err := store.OpenRack(o.Rack, known)
+		return r, store.Absent, err
 	}
-	r, version, err := o.Home.Rack(known)
-	return r, version != store.Absent, err
+	return o.Home.Rack(known)
 }

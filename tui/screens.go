@@ -4,6 +4,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.com/oddments/pattern/edit"
+	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/paint"
 	"example.com/oddments/tui/screen"
 	"example.com/oddments/tui/screens/bench"
@@ -14,10 +15,12 @@ import (
 // root does as on the bench.
 type place struct {
 	name  string
+	place keymap.Place // whose keys hold
 	draw  func(a App, c *paint.Canvas, r paint.Rect, ctx screen.Context)
 	key   func(App, tea.KeyMsg) (next App, cmd tea.Cmd, taken bool)
 	press func(App, tea.MouseEvent) (App, tea.Cmd)
 	wheel func(a App, up bool) (App, tea.Cmd)
+	enter func(App) (App, tea.Cmd) // what is done when the screen is gone to
 }
 
 // screens lists the screens in the order of the line at the bottom. A new screen is
@@ -25,6 +28,8 @@ type place struct {
 func screens() []place {
 	return []place{
 		{name: "bench", draw: func(_ App, c *paint.Canvas, r paint.Rect, ctx screen.Context) { bench.Draw(c, r, ctx) }},
+		{name: "rack", place: keymap.Rack, draw: drawRack, press: rackPress, wheel: rackWheel},
+		{name: "plan", place: keymap.Plan, draw: drawPlan, press: planPress, wheel: planWheel, enter: App.planAtOnce},
 		{name: "findings", draw: drawFindings, key: findingsKey, press: findingsPress, wheel: findingsWheel},
 	}
 }

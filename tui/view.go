@@ -157,7 +157,7 @@ func (a App) tabs() []tab {
 		if i == a.screen {
 			text = "[" + strings.ToUpper(text) + "]"
 		}
-		if n := len(a.doc.report.Findings); i == 1 && n > 0 {
+		if n := len(a.doc.report.Findings); s.name == "findings" && n > 0 {
 			text += fmt.Sprintf(" %d", n)
 		}
 		out = append(out, tab{text, paint.Rect{X: x, Y: a.height - 1, W: paint.Width(text), H: 1}})

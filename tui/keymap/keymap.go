@@ -5,6 +5,7 @@
 package keymap
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -36,6 +37,30 @@ const (
 	Suspend       ID = "suspend"
 	Quit          ID = "quit"
 
+	RackAdd    ID = "rack-add"
+	RackEdit   ID = "rack-edit"
+	RackAgain  ID = "rack-again"
+	RackUsedUp ID = "rack-used-up"
+	RackOne    ID = "rack-one"
+	RackFirst  ID = "rack-first"
+	RackRings  ID = "rack-rings"
+	RackOrder  ID = "rack-order"
+	RackFilter ID = "rack-filter"
+	RackUp     ID = "rack-up"
+	RackDown   ID = "rack-down"
+
+	PlanUp    ID = "plan-up"
+	PlanDown  ID = "plan-down"
+	PlanMore  ID = "plan-more"
+	PlanFewer ID = "plan-fewer"
+	PlanWith  ID = "plan-with"
+	PlanAlone ID = "plan-alone"
+	PlanRun   ID = "plan-run"
+	PlanSteps ID = "plan-steps"
+	PlanWays  ID = "plan-ways"
+	PlanReal  ID = "plan-real"
+	PlanBook  ID = "plan-book"
+
 	Up     ID = "up"
 	Down   ID = "down"
 	PageUp ID = "page-up"
@@ -57,12 +82,14 @@ const (
 	Look
 	Pattern
 	Program
+	OnRack
+	OnPlan
 	Lists
 )
 
 // Groups lists every group.
 func Groups() []Group {
-	return []Group{Choose, Arrange, Mill, Size, Panel, Look, Pattern, Program, Lists}
+	return []Group{Choose, Arrange, Mill, Size, Panel, Look, Pattern, Program, OnRack, OnPlan, Lists}
 }
 
 // String gives the heading of the group.
@@ -84,6 +111,10 @@ func (g Group) String() string {
 		return "pattern"
 	case Program:
 		return "program"
+	case OnRack:
+		return "on the rack"
+	case OnPlan:
+		return "on the plan"
 	case Lists:
 		return "in lists and fields"
 	default:
@@ -98,7 +129,39 @@ type Action struct {
 	Name  string // one to three words, as a verb of the hand
 	Does  string // what it does, one plain sentence without a full stop
 	Group Group
-	Foot  int // its place in the footer of the bench, from 1; 0: not there
+	Foot  int // its place in the footer of its screen, from 1; 0: not there
+}
+
+// A Place is where keys mean something of their own.
+type Place int
+
+// The places. Everywhere holds in all of them but lists and fields.
+const (
+	Bench Place = iota
+	Rack
+	Plan
+	InLists
+	Everywhere
+	placeCount
+)
+
+// Place gives where an action's keys hold.
+func (a Action) Place() Place {
+	switch a.Group {
+	case OnRack:
+		return Rack
+	case OnPlan:
+		return Plan
+	case Lists:
+		return InLists
+	case Pattern, Program:
+		return Everywhere
+	default:
+		if a.ID == Screen || a.ID == Unit || a.ID == Season {
+			return Everywhere
+		}
+		return Bench
+	}
 }
 
 // Key gives the shown key as it is printed.
@@ -112,7 +175,7 @@ func Actions() []Action {
 		{"select-first", []string{"home"}, "first", "choose the strip at the left edge", Choose, 0},
 		{"select-last", []string{"end"}, "last", "choose the strip at the right edge", Choose, 0},
 		{"select", []string{"n"}, "number", "choose a strip by its number", Choose, 0},
-		{NextCare, []string{"."}, "next care", "go to the next glue line that asks for care", Choose, 11},
+		{NextCare, []string{"."}, "next care", "go to the next glue line that asks for care", Choose, 12},
 		{PreviousCare, []string{","}, "last care", "go back to the glue line before that asks for care", Choose, 0},
 
 		{"carry-left", []string{"shift+left", "<"}, "carry left", "carry the strip past its left neighbour", Arrange, 2},
@@ -123,7 +186,7 @@ func Actions() []Action {
 		{"lay-aside", []string{"x", "delete"}, "lay aside", "lay the strip aside on the tray", Arrange, 5},
 		{"bring-back", []string{"b"}, "bring back", "bring a strip back from the tray", Arrange, 0},
 		{"twin", []string{"t"}, "twin", "put a twin of the strip in after it", Arrange, 6},
-		{"mirror", []string{"m"}, "mirror", "mirror the half you stand in onto the other", Arrange, 12},
+		{"mirror", []string{"m"}, "mirror", "mirror the half you stand in onto the other", Arrange, 11},
 		{"pin", []string{"p"}, "pin", "pin the strip, or take its pin out: mirror and fill leave it alone", Arrange, 0},
 		{"fill", []string{"f"}, "fill", "share out what is wanting of the width over the strips", Arrange, 13},
 
@@ -158,13 +221,13 @@ func Actions() []Action {
 		{"set-notes", []string{"O"}, "notes", "write notes on the pattern", Panel, 0},
 
 		{Advice, []string{"enter"}, "take advice", "make the change that the advice on this strip offers", Look, 0},
-		{Season, []string{"y"}, "season", "show the worse season, the dry one or the humid one", Look, 17},
-		{Unit, []string{"i"}, "mm or inches", "show millimetres or inches", Look, 18},
+		{Season, []string{"y"}, "season", "show the worse season, the dry one or the humid one", Look, 3},
+		{Unit, []string{"i"}, "mm or inches", "show millimetres or inches", Look, 4},
 		{Screen, []string{"tab", "shift+tab"}, "next screen", "go to the next screen", Look, 0},
 
-		{Undo, []string{"u"}, "undo", "take the last change back", Pattern, 15},
+		{Undo, []string{"u"}, "undo", "take the last change back", Pattern, 1},
 		{Redo, []string{"U", "ctrl+r"}, "redo", "make the change again that was taken back", Pattern, 0},
-		{Save, []string{"S", "ctrl+s"}, "save", "save the pattern", Pattern, 16},
+		{Save, []string{"S", "ctrl+s"}, "save", "save the pattern", Pattern, 2},
 		{SaveAs, []string{"A"}, "save as", "save the pattern under another name", Pattern, 0},
 		{Open, []string{"ctrl+o"}, "open", "open a saved pattern", Pattern, 0},
 		{New, []string{"ctrl+n"}, "new", "start a new pattern", Pattern, 0},
@@ -172,7 +235,31 @@ func Actions() []Action {
 		{Search, []string{"/", "ctrl+p"}, "search", "search everything that can be done", Program, 0},
 		{Help, []string{"?", "f1"}, "all keys", "show all keys", Program, 0},
 		{Suspend, []string{"ctrl+z"}, "suspend", "go back to the shell; fg returns", Program, 0},
-		{Quit, []string{"q", "ctrl+c"}, "quit", "leave oddments", Program, 19},
+		{Quit, []string{"q", "ctrl+c"}, "quit", "leave oddments", Program, 5},
+
+		{RackUp, []string{"up"}, "up", "go to the piece above", OnRack, 0},
+		{RackDown, []string{"down"}, "down", "go to the piece below", OnRack, 0},
+		{RackAdd, []string{"a", "insert"}, "add", "type a piece as it is spoken: timber, length, width, thickness, then what else there is to say", OnRack, 1},
+		{RackEdit, []string{"enter", "e"}, "edit", "change the piece's line", OnRack, 2},
+		{RackAgain, []string{"t"}, "another", "add another piece just like this one", OnRack, 3},
+		{RackOne, []string{"-"}, "one used", "take one of several alike off the rack", OnRack, 4},
+		{RackUsedUp, []string{"x", "delete"}, "used up", "take the piece off the rack", OnRack, 5},
+		{RackFirst, []string{"f"}, "use first", "mark the piece to be used first, or take the mark off", OnRack, 6},
+		{RackRings, []string{"g"}, "rings", "say how the rings stand: flat, rift, quarter, unknown", OnRack, 7},
+		{RackOrder, []string{"o"}, "order", "go on to the next order: timber, length, volume, id, use first", OnRack, 8},
+		{RackFilter, []string{"w"}, "which", "show only some of the pieces, by words like cherry, planed, over 300", OnRack, 9},
+
+		{PlanUp, []string{"up"}, "up", "go to the piece above", OnPlan, 0},
+		{PlanDown, []string{"down"}, "down", "go to the piece below", OnPlan, 0},
+		{PlanMore, []string{"+", "="}, "more", "make one copy more", OnPlan, 1},
+		{PlanFewer, []string{"-"}, "fewer", "make one copy fewer", OnPlan, 2},
+		{PlanWith, []string{"a"}, "together with", "plan another saved pattern together with this one", OnPlan, 3},
+		{PlanAlone, []string{"x"}, "alone", "plan the bench's pattern alone again", OnPlan, 4},
+		{PlanRun, []string{"enter", "p"}, "plan", "plan anew, or stop a plan that is being worked on", OnPlan, 5},
+		{PlanSteps, []string{"s"}, "steps", "show the order of work", OnPlan, 6},
+		{PlanWays, []string{"w"}, "ways out", "find ways out where the rack runs short", OnPlan, 7},
+		{PlanReal, []string{"r"}, "real pieces", "give the strips the moisture and rings of the pieces they come from", OnPlan, 8},
+		{PlanBook, []string{"d"}, "done", "book the plan: it was done at the bench", OnPlan, 9},
 
 		{Up, []string{"up"}, "up", "go to the entry above", Lists, 0},
 		{Down, []string{"down"}, "down", "go to the entry below", Lists, 0},
@@ -185,37 +272,39 @@ func Actions() []Action {
 
 // A Map finds actions by key. Build one with NewMap and share it.
 type Map struct {
-	bench, lists map[string]Action
-	byID         map[ID]Action
+	places [placeCount]map[string]Action
+	byID   map[ID]Action
 }
 
 // NewMap indexes the table.
 func NewMap() Map {
-	m := Map{bench: map[string]Action{}, lists: map[string]Action{}, byID: map[ID]Action{}}
+	m := Map{byID: map[ID]Action{}}
+	for p := range m.places {
+		m.places[p] = map[string]Action{}
+	}
 	for _, a := range Actions() {
-		keys := m.bench
-		if a.Group == Lists {
-			keys = m.lists
-		}
 		for _, k := range a.Keys {
-			keys[k] = a
+			m.places[a.Place()][k] = a
 		}
 		m.byID[a.ID] = a
 	}
 	return m
 }
 
-// Bench gives the action of a key where no list or field is open.
-func (m Map) Bench(key string) (Action, bool) {
-	a, ok := m.bench[key]
+// On gives the action of a key in a place.
+func (m Map) On(p Place, key string) (Action, bool) {
+	a, ok := m.places[p][key]
+	if !ok && p != InLists {
+		a, ok = m.places[Everywhere][key]
+	}
 	return a, ok
 }
 
+// Bench gives the action of a key on the bench.
+func (m Map) Bench(key string) (Action, bool) { return m.On(Bench, key) }
+
 // List gives the action of a key in a list or field.
-func (m Map) List(key string) (Action, bool) {
-	a, ok := m.lists[key]
-	return a, ok
-}
+func (m Map) List(key string) (Action, bool) { return m.On(InLists, key) }
 
 // ByID gives an action of the table.
 func (m Map) ByID(id ID) (Action, bool) {
@@ -231,15 +320,18 @@ func (m Map) KeyOf(id ID) string {
 	return ""
 }
 
-// Footer lists the actions of the bench's footer, in their places.
-func Footer() []Action {
+// Footer lists the actions of a place's footer in their order, with those that hold
+// everywhere behind them.
+func Footer(p Place) []Action {
 	var foot []Action
 	for _, a := range Actions() {
-		if a.Foot > 0 {
+		if a.Foot > 0 && (a.Place() == p || a.Place() == Everywhere) {
 			foot = append(foot, a)
 		}
 	}
-	slices.SortFunc(foot, func(a, b Action) int { return a.Foot - b.Foot })
+	slices.SortStableFunc(foot, func(a, b Action) int {
+		return cmp.Or(cmp.Compare(a.Place(), b.Place()), cmp.Compare(a.Foot, b.Foot))
+	})
 	return foot
 }
 

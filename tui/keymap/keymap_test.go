@@ -12,7 +12,7 @@ import (
 // none needs a key that terminals cannot tell apart, nor alt with a letter.
 func TestEveryActionIsBoundAndShown(t *testing.T) {
 	type place struct {
-		lists bool
+		where keymap.Place
 		key   string
 	}
 	taken := map[place]keymap.ID{}
@@ -26,11 +26,14 @@ func TestEveryActionIsBoundAndShown(t *testing.T) {
 			t.Errorf("%s: keys %v, name %q, does %q", a.ID, a.Keys, a.Name, a.Does)
 		}
 		for _, k := range a.Keys {
-			p := place{a.Group == keymap.Lists, k}
+			p := place{a.Place(), k}
 			if other, ok := taken[p]; ok {
 				t.Errorf("key %q is %s and %s", k, other, a.ID)
 			}
 			taken[p] = a.ID
+			if everywhere, ok := taken[place{keymap.Everywhere, k}]; ok && a.Place() != keymap.Everywhere && a.Place() != keymap.InLists {
+				t.Errorf("key %q is %s everywhere and %s", k, everywhere, a.ID)
+			}
 			switch k {
 			case "ctrl+i", "ctrl+m", "ctrl+[", "shift+enter", "ctrl+enter":
 				t.Errorf("%s: a terminal cannot tell %s apart", a.ID, k)
@@ -59,11 +62,7 @@ func TestMapFindsEveryKey(t *testing.T) {
 	m := keymap.NewMap()
 	for _, a := range keymap.Actions() {
 		for _, k := range a.Keys {
-			find := m.Bench
-			if a.Group == keymap.Lists {
-				find = m.List
-			}
-			if got, ok := find(k); !ok || got.ID != a.ID {
+			if got, ok := m.On(a.Place(), k); !ok || got.ID != a.ID {
 				t.Errorf("key %q finds %v, %v; want %s", k, got.ID, ok, a.ID)
 			}
 		}
@@ -77,9 +76,15 @@ func TestMapFindsEveryKey(t *testing.T) {
 }
 
 func TestFooterHasNoGap(t *testing.T) {
-	for i, a := range keymap.Footer() {
-		if a.Foot != i+1 {
-			t.Errorf("place %d of the footer holds %s, which says %d", i+1, a.ID, a.Foot)
+	for _, p := range []keymap.Place{keymap.Bench, keymap.Rack, keymap.Plan} {
+		last := map[keymap.Place]int{}
+		for _, a := range keymap.Footer(p) {
+			if last[a.Place()]++; a.Foot != last[a.Place()] {
+				t.Errorf("place %d of the footer holds %s, which says %d", last[a.Place()], a.ID, a.Foot)
+			}
+		}
+		if last[p] == 0 {
+			t.Errorf("no footer on %v", p)
 		}
 	}
 }

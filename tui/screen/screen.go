@@ -15,6 +15,7 @@ import (
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/check"
+	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/edit"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/movement"
@@ -40,7 +41,27 @@ type Context struct {
 	Keys     keymap.Map
 	Notice   Notice
 	Wood     *panel.Palette // shades of timbers, kept from frame to frame
-	First    int            // leftmost strip of the picture, where not all find room
+	Planning Planning
+	First    int // leftmost strip of the picture, where not all find room
+}
+
+// Planning is what the plan's screen is told.
+type Planning struct {
+	Making   []Making // what is planned together; the bench's pattern first
+	Have     bool     // there is a plan
+	Stale    bool     // the bench, the rack or the copies have changed since
+	Running  bool
+	Progress cutting.Progress
+	Job      cutting.Job
+	Plan     cutting.Plan
+	Details  []cutting.Detail // of the plan's cuts
+	Looks    []cutting.Look   // whose end grain on the rack to look at
+}
+
+// Making is a pattern with how many times it is made.
+type Making struct {
+	Name   string
+	Copies int
 }
 
 // A Notice is one line that says what was done, or why it was not.

@@ -17,7 +17,8 @@ type Field struct {
 	title  string
 	input  textinput.Model
 	read   func(string) (value any, understood string, err error)
-	failed bool // enter was pressed on what cannot be read
+	failed bool   // enter was pressed on what cannot be read
+	recall string // what up brings back
 }
 
 // The field's size: title, text, and what was understood, between two rules.
@@ -39,6 +40,12 @@ func New(title, text string, read func(string) (any, string, error)) Field {
 	return Field{title: title, input: input, read: read}
 }
 
+// Recall gives the field with a text that up brings back: that of the last time.
+func (f Field) Recall(text string) Field {
+	f.recall = text
+	return f
+}
+
 // Key takes a key: enter takes the text where it can be read, esc closes.
 func (f Field) Key(k tea.KeyMsg, ctx screen.Context) (screen.Overlay, screen.Outcome) {
 	if a, ok := ctx.Keys.List(k.String()); ok {
@@ -49,6 +56,12 @@ func (f Field) Key(k tea.KeyMsg, ctx screen.Context) (screen.Overlay, screen.Out
 			value, _, err := f.read(f.input.Value())
 			f.failed = err != nil
 			return f, screen.Outcome{Closed: err == nil, Value: value}
+		case keymap.Up:
+			if f.recall != "" {
+				f.input.SetValue(f.recall)
+				f.input.CursorEnd()
+			}
+			return f, screen.Outcome{}
 		}
 	}
 	f.failed = false

@@ -19,18 +19,16 @@ type Layout struct {
 	Lines   paint.Rect // its glue lines, one row
 	Advice  paint.Rect // one row
 	Timber  paint.Rect // one row
-	Keys    paint.Rect // two rows
 	Side    paint.Rect // findings, seasons and timber; empty where there is no room
 }
 
 // The widths from which a side column is drawn, and how wide it is.
 const (
-	sideFrom   = 112
-	sideLeast  = 44
-	sideMost   = 66
-	sideShare  = 3 // a third of the width
-	infoRows   = 4
-	footerRows = 2
+	sideFrom  = 112
+	sideLeast = 44
+	sideMost  = 66
+	sideShare = 3 // a third of the width
+	infoRows  = 4
 )
 
 // Lay parts r. It depends on nothing but r.
@@ -40,7 +38,7 @@ func Lay(r paint.Rect) Layout {
 		l.Side, r = r.SplitRight(min(sideMost, max(sideLeast, r.W/sideShare)))
 		_, l.Side = l.Side.SplitLeft(1)
 	}
-	l.Keys, r = r.SplitBottom(footerRows)
+	_, r = r.SplitBottom(screen.FooterRows)
 	info, r := r.SplitBottom(infoRows)
 	l.Chosen, l.Lines, l.Advice, l.Timber = info.Row(0), info.Row(1), info.Row(2), info.Row(3)
 	l.Picture = r
@@ -79,11 +77,7 @@ func Draw(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	lines(c, l.Lines.Inset(1, 0), ctx)
 	advice(c, l.Advice.Inset(1, 0), ctx)
 	timber(c, l.Timber.Inset(1, 0), ctx)
-	for _, p := range Footer(r, ctx) {
-		at := c.Text(p.Rect, p.Action.Key(), c.Role(paint.RoleKey))
-		_, rest := p.Rect.SplitLeft(at + 1)
-		c.Text(rest, p.Action.Name, c.Role(paint.RoleFaint))
-	}
+	screen.DrawFooter(c, Footer(r, ctx))
 	if !l.Side.Empty() {
 		side(c, l.Side, ctx)
 	}
@@ -104,34 +98,12 @@ func draft(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	}
 }
 
-// A Place is where an action of the footer stands.
-type Place struct {
-	Action keymap.Action
-	Rect   paint.Rect
-}
-
-// Footer gives the actions that matter now and where they stand: as many as find
-// room in two rows, in the order of the table.
-func Footer(r paint.Rect, ctx screen.Context) []Place {
-	const gap = 2
-	keys := Lay(r).Keys.Inset(1, 0)
-	var out []Place
-	x, y := keys.X, keys.Y
-	for _, a := range keymap.Footer() {
-		if !matters(a.ID, ctx) {
-			continue
-		}
-		w := paint.Width(a.Key()) + 1 + paint.Width(a.Name)
-		if x+w > keys.Right() {
-			x, y = keys.X, y+1
-		}
-		if y >= keys.Bottom() || x+w > keys.Right() {
-			break
-		}
-		out = append(out, Place{Action: a, Rect: paint.Rect{X: x, Y: y, W: w, H: 1}})
-		x += w + gap
+// Footer gives the actions that matter now and where they stand.
+func Footer(r paint.Rect, ctx screen.Context) []screen.FooterPlace {
+	if side := Lay(r).Side; !side.Empty() {
+		_, r = r.SplitRight(side.W + 1)
 	}
-	return out
+	return screen.Footer(r, keymap.Bench, func(id keymap.ID) bool { return matters(id, ctx) })
 }
 
 // matters reports whether an action of the footer would do anything now.

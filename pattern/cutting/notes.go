@@ -1,0 +1,220 @@
+package cutting
+
+import (
+	"fmt"
+	"slices"
+
+	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/shop"
+)
+
+// Manuals is what the cautions of a job defer to; it stands once among its steps.
+const Manuals = "follow your machine's manual, your training and local rules; ask a qualified person if unsure"
+
+// A Note is one thing to know before a plan is cut. No level forbids anything.
+type Note struct {
+	Rule    string // stable: scripts go by it
+	Level   pattern.Level
+	Piece   string // id of the cut piece that it is about; of what holds for the whole job, the first
+	Message string
+	step    step
+}
+
+// A step is where in the work on one piece a note belongs.
+type step int
+
+const (
+	atFaults step = iota
+	atTruing
+	atSaw // resawing
+	atPlane
+	atRip
+)
+
+// narrow is the width under which a strip is ripped with a push block (common
+// practice, no source).
+const narrow = 20 * length.Millimetre
+
+// A caution is a rule: what it tells of one piece, nothing where it does not hold.
+type caution struct {
+	rule  string
+	level pattern.Level
+	at    step
+	once  bool // in a job
+	find  func(planner, Detail) string
+}
+
+// cautions lists every rule in the order of the work. A new one is one entry here.
+func cautions() []caution {
+	const note, care, stop = pattern.Fine, pattern.TakeCare, pattern.TooMuch
+	return []caution{
+		{"fault_along", care, atFaults, false, faultAlong},
+		{"short_surfacer", stop, atTruing, false, shortForSurfacer},
+		{"stress_fork", note, atSaw, true, stressFork},
+		{"flat_face", note, atSaw, true, flatFace},
+		{"short_thicknesser", stop, atPlane, false, shortForThicknesser},
+		{"keep_long", note, atPlane, false, keepLong},
+		{"wide_thicknesser", care, atPlane, false, wideForThicknesser},
+		{"saw_depth", care, atRip, false, tooDeep},
+		{"narrow_rip", note, atRip, true, narrowRip},
+	}
+}
+
+// Notes lists what to know of the plan's cuts, piece by piece in the order of the
+// work; lengths in the texts are in u. What holds for a whole job stands once, at the
+// first piece that it is about.
+func Notes(job Job, plan Plan, u length.Unit) []Note {
+	pl := planner{job.Shop, u}
+	var all []Note
+	for _, notes := range pl.notes(Details(job, plan)) {
+		all = append(all, notes...)
+	}
+	return all
+}
+
+// A planner puts the work on one plan into words.
+type planner struct {
+	shop shop.Shop
+	unit length.Unit
+}
+
+// notes gives those of each piece.
+func (pl planner) notes(details []Detail) [][]Note {
+	said := map[string]bool{}
+	out := make([][]Note, len(details))
+	for i, d := range details {
+		for _, c := range cautions() {
+			if c.once && said[c.rule] {
+				continue
+			}
+			if text := c.find(pl, d); text != "" {
+				said[c.rule] = true
+				out[i] = append(out[i], Note{c.rule, c.level, d.Piece.ID, text, c.at})
+			}
+		}
+	}
+	return out
+}
+
+func faultAlong(_ planner, d Detail) string {
+	for _, f := range d.Whole.Faults {
+		if f.Along {
+			return "cracked wood can be thrown by a machine: cut the fault along the grain out before truing or planing, or leave the piece"
+		}
+	}
+	return ""
+}
+
+func (pl planner) with(l length.Length) string { return l.With(pl.unit) }
+
+// used gives the length that is left when the tail is off.
+func (d Detail) used() length.Length {
+	if d.Cut.Tail > 0 {
+		return d.TailFrom
+	}
+	return d.Piece.Length
+}
+
+func shortForSurfacer(pl planner, d Detail) string {
+	least := pl.shop.Machine.SurfacerLength
+	if d.Piece.Planed || pl.shop.Allowance.Truing == 0 || d.used() >= least {
+		return ""
+	}
+	return fmt.Sprintf("%s is under your surfacer's %s, do not feed it: glue long runners to both edges, or true it by hand plane",
+		pl.with(d.used()), pl.with(least))
+}
+
+// sawn reports whether the bandsaw is used on d.
+func (d Detail) sawn() bool {
+	return slices.ContainsFunc(d.Sections, func(s SectionDetail) bool { return s.Cuts > 0 })
+}
+
+func stressFork(_ planner, d Detail) string {
+	if !d.sawn() {
+		return ""
+	}
+	return "before resawing thick stock cut a test fork from it: stressed wood curls when it is opened and can grip the blade"
+}
+
+func flatFace(_ planner, d Detail) string {
+	if !d.sawn() {
+		return ""
+	}
+	return "flat face down on the bandsaw: a lump that rolls grabs the blade"
+}
+
+// planed reports whether slices of s are to be planed.
+func (s SectionDetail) planed() bool {
+	return slices.ContainsFunc(s.Slices, func(sl SliceDetail) bool { return sl.PlanesTo < sl.Comes })
+}
+
+func shortForThicknesser(pl planner, d Detail) string {
+	least := pl.shop.Machine.ThicknesserLength
+	text := ""
+	for _, run := range d.runs(pl) {
+		if !run.sections[0].planed() || run.length >= least {
+			continue
+		}
+		if text == "" {
+			text = fmt.Sprintf("%s is under your thicknesser's %s, do not feed it: ", pl.with(run.length), pl.with(least))
+			if run.sections[0].Run > 1 || len(d.runs(pl)) > 1 {
+				text += "plane it together with its neighbour, where both come to one thickness, and crosscut last; or "
+			}
+			text += "glue long runners to both edges, or plane it by hand"
+		}
+	}
+	return text
+}
+
+func keepLong(pl planner, d Detail) string {
+	least := pl.shop.Machine.ThicknesserLength
+	for _, run := range d.runs(pl) {
+		if !run.sections[0].planed() || run.length < least {
+			continue
+		}
+		for _, s := range run.sections {
+			if s.Length < least {
+				return fmt.Sprintf("a section of %s is under your thicknesser's %s: plane the run of %s whole and crosscut last",
+					pl.with(s.Length), pl.with(least), pl.with(run.length))
+			}
+		}
+	}
+	return ""
+}
+
+func wideForThicknesser(pl planner, d Detail) string {
+	most := pl.shop.Machine.ThicknesserWidth
+	for _, s := range d.Sections {
+		if most > 0 && s.planed() && s.Across > most {
+			return fmt.Sprintf("%s wide is over your thicknesser's %s: rip the slices first, then plane the strips", pl.with(s.Across), pl.with(most))
+		}
+	}
+	return ""
+}
+
+func tooDeep(pl planner, d Detail) string {
+	most := pl.shop.Machine.SawDepth
+	for _, s := range d.Sections {
+		for _, sl := range s.Slices {
+			if most > 0 && sl.PlanesTo > most {
+				return fmt.Sprintf("%s thick is over your saw's depth of %s: rip it on the bandsaw, from a flat face", pl.with(sl.PlanesTo), pl.with(most))
+			}
+		}
+	}
+	return ""
+}
+
+func narrowRip(_ planner, d Detail) string {
+	for _, l := range d.Fence {
+		if l < narrow {
+			return "a narrow strip: push block, the waste side free, never pinched between blade and fence"
+		}
+	}
+	return ""
+}
+
+// runs parts the sections where the stack changes.
+func (d Detail) runs(pl planner) []stretch {
+	return d.stretches(d.Sections, pl.shop.Kerf.Crosscut, byRun)
+}

@@ -1,0 +1,415 @@
+package cutting
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/length"
+)
+
+// Steps gives the order of work of plan, a plain sentence each, to be numbered;
+// lengths are in u. It is the workshop's order, not that of the plan's counting:
+// the tail comes off first and whole, the piece is trued, sections with the same
+// stack stay together and are resawn, planed and ripped as one run, and are crosscut
+// last. It is crosscut before only where stacks differ, or strips of a stack are
+// ripped differently. Words of caution stand at their step, once in a job where they
+// are the same for every piece.
+func Steps(job Job, plan Plan, u length.Unit) []string {
+	pl := planner{job.Shop, u}
+	var out []string
+	for _, r := range plan.Ready {
+		out = append(out, fmt.Sprintf("%s: take ready strip %d of it for %s", r.ID, r.Copy, says([]Ref{r.For})))
+	}
+	details := Details(job, plan)
+	notes := pl.notes(details)
+	for i, d := range details {
+		w := &worker{planner: pl, d: d, notes: notes[i]}
+		w.piece()
+		if i == 0 {
+			w.out[0] += "; " + Manuals
+		}
+		out = append(out, w.out...)
+	}
+	if len(plan.Missing) > 0 {
+		var refs []Ref
+		for _, m := range plan.Missing {
+			refs = append(refs, m.Ref)
+		}
+		out = append(out, fmt.Sprintf("short, to be found before these can be glued: %s", says(refs)))
+	}
+	return out
+}
+
+// says lists strips, those of one copy together: tray 1: strips 2, 5; tray 2: strip 2.
+func says(refs []Ref) string {
+	var order []Ref
+	of := map[Ref][]int{}
+	for _, r := range refs {
+		c := r.ofCopy()
+		if of[c] == nil {
+			order = append(order, c)
+		}
+		of[c] = append(of[c], r.Strip)
+	}
+	var texts []string
+	for _, c := range order {
+		slices.Sort(of[c])
+		var numbers []string
+		for _, n := range of[c] {
+			numbers = append(numbers, fmt.Sprint(n))
+		}
+		texts = append(texts, fmt.Sprintf("%s copy %d %s %s", c.Pattern, c.Copy, plural(len(numbers), "strip"), strings.Join(numbers, ", ")))
+	}
+	return strings.Join(texts, "; ")
+}
+
+func plural(n int, word string) string {
+	if n == 1 {
+		return word
+	}
+	return word + "s"
+}
+
+func count(n int, word string) string { return fmt.Sprintf("%d %s", n, plural(n, word)) }
+
+// timberName gives a species' key as a maker says it.
+func timberName(key string) string { return strings.ReplaceAll(key, "_", " ") }
+
+// A worker says how one piece is worked.
+type worker struct {
+	planner
+	d     Detail
+	notes []Note
+	out   []string
+}
+
+// say adds a step, with the notes that belong to it.
+func (w *worker) say(at step, format string, args ...any) {
+	text := w.name() + ": " + fmt.Sprintf(format, args...)
+	var rest []Note
+	for _, n := range w.notes {
+		if n.step == at {
+			text += "; " + n.Message
+		} else {
+			rest = append(rest, n)
+		}
+	}
+	w.notes = rest
+	w.out = append(w.out, text)
+}
+
+// name gives what is chalked on the piece, and which of several alike it is.
+func (w *worker) name() string {
+	if w.d.Whole.Quantity > 1 {
+		return fmt.Sprintf("%s (%d)", w.d.Piece.ID, w.d.Cut.Copy)
+	}
+	return w.d.Piece.ID
+}
+
+// size gives lengths as 620 x 85 x 77 mm.
+func (pl planner) size(sizes ...length.Length) string {
+	texts := make([]string, len(sizes))
+	for i, l := range sizes {
+		texts[i] = l.Format(pl.unit)
+	}
+	return strings.Join(texts, " x ") + " " + pl.unit.String()
+}
+
+func (w *worker) piece() {
+	w.fetch()
+	w.ends()
+	if !w.d.Piece.Planed && w.shop.Allowance.Truing > 0 {
+		w.say(atTruing, "true it, %s off width and thickness: %s are left", w.with(w.shop.Allowance.Truing), w.size(w.d.Width, w.d.Thickness))
+	}
+	runs := w.d.runs(w.planner)
+	if len(runs) > 1 {
+		w.part("the stacks differ, so crosscut it first", runs)
+	}
+	for _, run := range runs {
+		w.run(run, len(runs) > 1)
+	}
+	w.goesBack()
+}
+
+func (w *worker) fetch() {
+	p := w.d.Piece
+	text := fmt.Sprintf("take it, %s, %s", timberName(p.Species), w.size(p.Length, p.Width, p.Thickness))
+	if p.Planed {
+		text += ", planed"
+	}
+	if w.d.Piece.ID != w.d.Whole.ID {
+		text += fmt.Sprintf(", the clear part of %s from %s to %s of its length and %s to %s of its width: cut the faults out first", w.d.Whole.ID,
+			w.d.From.Format(w.unit), w.with(w.d.From+p.Length), w.d.Low.Format(w.unit), w.with(w.d.Low+p.Width))
+	}
+	w.say(atFaults, "%s", text)
+}
+
+func (w *worker) ends() {
+	var texts []string
+	if w.d.Trim > 0 {
+		texts = append(texts, fmt.Sprintf("square the near end, %s off", w.with(w.d.Trim)))
+	}
+	if tail := w.d.Cut.Tail; tail > 0 {
+		texts = append(texts, fmt.Sprintf("cut the tail off before anything else is done to it: %s go back whole", w.with(tail)))
+	}
+	if len(texts) > 0 {
+		w.say(-1, "%s", strings.Join(texts, ", "))
+	}
+}
+
+// part says into which lengths to crosscut.
+func (w *worker) part(why string, into []stretch) {
+	var texts []string
+	for _, s := range into {
+		text := s.length.Format(w.unit)
+		if len(s.sections) > 1 {
+			text += fmt.Sprintf(" (%d sections)", len(s.sections))
+		}
+		texts = append(texts, text)
+	}
+	w.say(-1, "%s: %s %s, a kerf between each two", why, strings.Join(texts, ", "), w.unit)
+}
+
+// run says how sections with the same stack become strips.
+func (w *worker) run(run stretch, several bool) {
+	first := run.sections[0]
+	what := ""
+	if several {
+		what = fmt.Sprintf(" the length of %s", w.with(run.length))
+	}
+	w.resaw(run, what)
+	if !w.d.Piece.Planed {
+		w.restOff(run)
+	}
+	if first.planed() {
+		w.plane(run, what)
+	}
+	sets := w.d.stretches(run.sections, w.shop.Kerf.Crosscut, bySet)
+	if len(sets) > 1 {
+		w.part("its slices are ripped differently, so crosscut them", sets)
+	}
+	for _, set := range sets {
+		w.rip(set)
+		w.crosscut(set)
+	}
+}
+
+func (w *worker) resaw(run stretch, what string) {
+	first := run.sections[0]
+	if first.Cuts == 0 {
+		return
+	}
+	if what == "" {
+		what = " it whole"
+	}
+	if first.Side {
+		what += " on its edge, across the width"
+	}
+	var texts []string
+	slabbed := first.Through - first.SlabFrom
+	for i := 0; i < len(first.Slices); {
+		n := i
+		for n < len(first.Slices) && first.Slices[n].Sawn == first.Slices[i].Sawn && first.Slices[n].Comes == first.Slices[n].Sawn {
+			n++
+		}
+		if n == i {
+			texts = append(texts, fmt.Sprintf("the last slice is what is left, %s", w.with(first.Slices[i].Comes)))
+			n++
+		} else {
+			texts = append(texts, fmt.Sprintf("fence at %s for %s", w.with(first.Slices[i].Sawn), count(n-i, "slice")))
+		}
+		i = n
+	}
+	text := fmt.Sprintf("resaw%s, bandsaw %s", what, strings.Join(texts, ", then "))
+	if first.Cuts > 1 && w.shop.Allowance.Cleaning > 0 {
+		text += ", the sawn face cleaned before the next cut"
+	}
+	if first.Cuts == len(first.Slices) && slabbed > 0 {
+		text += fmt.Sprintf("; a slab of about %s is left", w.with(slabbed))
+	}
+	w.say(atSaw, "%s", text)
+}
+
+// restOff rips off, as it was sawn, what goes back of slices, so that it is what the
+// plan counts.
+func (w *worker) restOff(run stretch) {
+	var texts []string
+	for _, s := range run.sections {
+		for _, sl := range s.Slices {
+			if text := w.size(sl.RipLeft, sl.Sawn); sl.RipLeft > 0 && !slices.Contains(texts, text) {
+				texts = append(texts, text)
+			}
+		}
+	}
+	if len(texts) > 0 {
+		w.say(-1, "rip off what goes back of the slices before they are planed: %s", strings.Join(texts, ", "))
+	}
+}
+
+func (w *worker) plane(run stretch, what string) {
+	var texts []string
+	for _, sl := range run.sections[0].Slices {
+		text := fmt.Sprintf("%s to %s", sl.Comes.Format(w.unit), w.with(sl.PlanesTo))
+		if sl.PlanesTo < sl.Comes && !slices.Contains(texts, text) {
+			texts = append(texts, text)
+		}
+	}
+	if what != "" {
+		what = " of" + what
+	}
+	w.say(atPlane, "plane the %s%s from %s", plural(len(run.sections[0].Slices), "slice"), what, strings.Join(texts, ", from "))
+}
+
+// A rip is one setting of the saw's fence, with what is done to the strips then.
+type ripping struct {
+	ripped, jointed, thickness, planes length.Length
+	edge                               bool
+	strips                             int
+}
+
+func (w *worker) rip(set stretch) {
+	var all []ripping
+	for _, sl := range set.sections[0].Slices {
+		for _, st := range sl.Strips {
+			r := ripping{ripped: st.Ripped, jointed: st.Jointed, thickness: sl.PlanesTo, planes: st.Thickness, edge: st.Make == pattern.MakeEdge}
+			at := slices.IndexFunc(all, func(o ripping) bool { o.strips = 0; return o == r })
+			if at < 0 {
+				at = len(all)
+				all = append(all, r)
+			}
+			all[at].strips++
+		}
+	}
+	var texts []string
+	for _, r := range all {
+		text := fmt.Sprintf("saw fence at %s for %s", w.with(r.ripped), count(r.strips, "strip"))
+		switch {
+		case r.edge:
+			text += fmt.Sprintf(", rolled a quarter turn: %s wide", w.with(r.planes))
+		case r.jointed < r.ripped:
+			text += fmt.Sprintf(", edges jointed to %s", w.with(r.jointed))
+		}
+		if r.planes < r.thickness {
+			text += fmt.Sprintf(", planed on to %s", w.with(r.planes))
+		}
+		texts = append(texts, text)
+	}
+	w.say(atRip, "rip, %s", strings.Join(texts, ", then "))
+}
+
+// crosscut says which strips come out at which stop.
+func (w *worker) crosscut(set stretch) {
+	var stops []length.Length
+	at := map[length.Length][]Ref{}
+	pieces := map[length.Length]int{}
+	for _, s := range set.sections {
+		pieces[s.Length]++
+		for _, sl := range s.Slices {
+			for _, st := range sl.Strips {
+				if at[st.Length] == nil {
+					stops = append(stops, st.Length)
+				}
+				at[st.Length] = append(at[st.Length], st.Ref)
+			}
+		}
+	}
+	slices.SortStableFunc(stops, func(a, b length.Length) int { return int(max(-1, min(1, b-a))) })
+	var lengths, texts []string
+	for _, s := range set.sections {
+		if n := pieces[s.Length]; n > 0 {
+			lengths = append(lengths, fmt.Sprintf("%s (%d)", w.with(s.Length), n))
+			pieces[s.Length] = 0
+		}
+	}
+	for _, l := range stops {
+		text := says(at[l])
+		if !slices.ContainsFunc(set.sections, func(s SectionDetail) bool { return s.Length == l }) {
+			text = fmt.Sprintf("shortened to %s: ", w.with(l)) + text
+		}
+		texts = append(texts, text)
+	}
+	text := fmt.Sprintf("crosscut last, stop at %s; out of it come %s; chalk each as it comes", strings.Join(lengths, ", then "), strings.Join(texts, "; "))
+	if rings := showing(set); len(rings) > 0 {
+		text += fmt.Sprintf("; rings expected: %s, look at the ends, for they turn within a thick piece", strings.Join(rings, ", "))
+	}
+	w.say(-1, "%s", text)
+}
+
+// showing lists the rings that are expected of a set's strips, each once.
+func showing(set stretch) []string {
+	var texts []string
+	for _, s := range set.sections {
+		for _, sl := range s.Slices {
+			for _, st := range sl.Strips {
+				if text := st.Showing.String(); st.Showing.Known() && !slices.Contains(texts, text) {
+					texts = append(texts, text)
+				}
+			}
+		}
+	}
+	return texts
+}
+
+// goesBack lists what goes back to the rack, alike ones together.
+func (w *worker) goesBack() {
+	var texts []string
+	counts := map[string]int{}
+	for _, l := range w.d.Back {
+		text := fmt.Sprintf("%s %s", l.Kind, w.size(l.Piece.Length, l.Piece.Width, l.Piece.Thickness))
+		if counts[text]++; counts[text] == 1 {
+			texts = append(texts, text)
+		}
+	}
+	for i, text := range texts {
+		if n := counts[text]; n > 1 {
+			texts[i] = fmt.Sprintf("%d of %s", n, text)
+		}
+	}
+	if len(texts) > 0 {
+		w.say(-1, "back to the rack: %s", strings.Join(texts, ", "))
+	}
+}
+
+// Chalk gives what to write on each strip, in the order in which they come off the
+// plan: ready strips, then piece by piece. Two strips of a copy never read alike.
+func Chalk(job Job, plan Plan) []string {
+	strips := map[Ref]pattern.Strip{}
+	for _, d := range job.Patterns {
+		for c := range d.Copies {
+			for i, s := range d.Pattern.Strips {
+				strips[Ref{d.Stem, c + 1, i + 1}] = s
+			}
+		}
+	}
+	var out []string
+	chalk := func(from string, ref Ref, face string) {
+		text := fmt.Sprintf("%s: %s copy %d, strip %d, arrow to the far end, cross on %s", from, ref.Pattern, ref.Copy, ref.Strip, face)
+		s := strips[ref]
+		if s.Over {
+			text += ", turned over"
+		}
+		if s.Turned {
+			text += ", turned end for end"
+		}
+		out = append(out, text)
+	}
+	for _, r := range plan.Ready {
+		chalk(r.ID, r.For, "its face")
+	}
+	for _, d := range Details(job, plan) {
+		for _, s := range d.Sections {
+			for _, sl := range s.Slices {
+				for _, st := range sl.Strips {
+					face := "the planed face"
+					if st.Make == pattern.MakeEdge {
+						face = "the ripped edge, which becomes the face"
+					}
+					chalk(d.Piece.ID, st.Ref, face)
+				}
+			}
+		}
+	}
+	return out
+}

@@ -1,0 +1,160 @@
+package tui
+
+import (
+	tea "github.com/charmbracelet/bubbletea"
+
+	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/rack"
+	"example.com/oddments/pattern/store"
+	"example.com/oddments/tui/keymap"
+)
+
+// bookingLabel is the name that a booking's undo steps go by, on bench and rack.
+const bookingLabel = "booking"
+
+// A booking is what was booked last, for its undo: rack and patterns as they were, and
+// the versions that lie there now.
+type booking struct {
+	rack        rack.Rack
+	rackVersion store.Version
+	patterns    []bookedPattern
+}
+
+type bookedPattern struct {
+	stem          string
+	before, after pattern.Pattern
+	version       store.Version
+}
+
+// A bookedMsg says how a booking, or the undo of one, went.
+type bookedMsg struct {
+	rack     rack.Rack
+	patterns []bookedPattern // version is not set yet
+	versions []store.Version // of the rack, then of the patterns
+	undone   bool
+	err      error
+}
+
+// planBook books the plan as done: its pieces leave the rack, what goes back lies on it
+// with new ids, and the patterns say that they were made. Rack and patterns change
+// together.
+func (a App) planBook() (App, tea.Cmd) {
+	a, ok := a.fresh()
+	switch {
+	case !ok:
+		return a, nil
+	case a.planner.plan.Short > 0:
+		return a.refuse("strips are short: a plan is booked when all of it can be made"), nil
+	case a.racks.demo || a.racks.file != "":
+		return a.say("only your own rack is booked; " + a.keys.KeyOf(keymap.RackAdd) + " on the rack begins it"), nil
+	case a.doc.stem == "" || a.doc.file != "" || a.doc.base == store.Absent || a.doc.history.Dirty():
+		return a.say("save the pattern first: the booking is written into it"), nil
+	case a.racks.saving:
+		return a.say("the rack is being saved: once more, please"), nil
+	}
+	year, month, day := a.now().Date()
+	next, booked, err := cutting.Book(a.planner.job, a.planner.plan, pattern.Date{Year: year, Month: month, Day: day}, a.lookup().Letters)
+	if err != nil {
+		return a.refuse(err.Error()), nil
+	}
+	before := map[string]store.Saved{a.doc.stem: {Pattern: a.state().Pattern, Version: a.doc.base}}
+	for _, w := range a.planner.with {
+		before[w.saved.Stem] = w.saved
+	}
+	m := bookedMsg{rack: next}
+	bases := []store.Version{a.racks.base}
+	for _, b := range booked {
+		m.patterns = append(m.patterns, bookedPattern{stem: b.Stem, before: before[b.Stem].Pattern, after: b.Pattern})
+		bases = append(bases, before[b.Stem].Version)
+	}
+	return a, a.saveBooking(m, bases)
+}
+
+// saveBooking saves the rack and the patterns of m together, over the versions bases.
+func (a App) saveBooking(m bookedMsg, bases []store.Version) tea.Cmd {
+	files := a.files
+	return func() tea.Msg {
+		change, err := store.RackChange(m.rack, bases[0])
+		changes := []store.Change{change}
+		for i, p := range m.patterns {
+			if err == nil {
+				change, err = store.PatternChange(p.stem, p.after, bases[1+i])
+				changes = append(changes, change)
+			}
+		}
+		if err == nil {
+			m.versions, err = files.SaveTogether(changes...)
+		}
+		m.err = err
+		return m
+	}
+}
+
+// booked takes the new rack and patterns over.
+func (a App) booked(m bookedMsg) (App, tea.Cmd) {
+	if m.err != nil {
+		return a.fail(m.err), nil
+	}
+	last := booking{rack: a.rack(), rackVersion: m.versions[0]}
+	a.racks.base = m.versions[0]
+	if m.undone {
+		a.racks.history, _, _ = a.racks.history.Undo()
+		a.racks.history = a.racks.history.MarkSaved(m.rack)
+	} else {
+		a.racks.history = a.racks.history.Do(bookingLabel, m.rack).MarkSaved(m.rack)
+	}
+	for i, p := range m.patterns {
+		p.version = m.versions[1+i]
+		last.patterns = append(last.patterns, p)
+		if p.stem == a.doc.stem {
+			a = a.bookedBench(p, m.undone)
+		}
+		for k, w := range a.planner.with {
+			if w.saved.Stem == p.stem {
+				a.planner.with[k].saved.Pattern, a.planner.with[k].saved.Version = p.after, p.version
+			}
+		}
+	}
+	a.planner.have = false
+	a.lastBooking = last
+	if m.undone {
+		return a.checked().inView().say("taken back: " + bookingLabel), nil
+	}
+	return a.checked().inView().say("booked: the rack has what went back, and the pattern says that it was made"), nil
+}
+
+// bookedBench takes over what was booked of the pattern on the bench.
+func (a App) bookedBench(p bookedPattern, undone bool) App {
+	if undone {
+		a.doc.history, _, _ = a.doc.history.Undo()
+	} else {
+		next := a.state()
+		next.Pattern = p.after
+		a.doc.history = a.doc.history.Do(bookingLabel, next)
+	}
+	a.doc.history = a.doc.history.MarkSaved(p.after)
+	a.doc.base = p.version
+	a.doc.kept = a.doc.history.Revision()
+	return a
+}
+
+// bookingIsLast reports whether a booking is the last thing that was done, on the bench
+// and on the rack.
+func (a App) bookingIsLast() bool {
+	onBench, _ := a.doc.history.NextUndo()
+	onRack, _ := a.racks.history.NextUndo()
+	return onBench == bookingLabel && onRack == bookingLabel && a.lastBooking.rackVersion == a.racks.base
+}
+
+// unbook takes the last booking back as a whole: rack and patterns together.
+func (a App) unbook() (App, tea.Cmd) {
+	last := a.lastBooking
+	m := bookedMsg{rack: last.rack, undone: true}
+	bases := []store.Version{last.rackVersion}
+	for _, p := range last.patterns {
+		m.patterns = append(m.patterns, bookedPattern{stem: p.stem, before: p.after, after: p.before})
+		bases = append(bases, p.version)
+	}
+	return a, a.saveBooking(m, bases)
+}

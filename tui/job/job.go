@@ -1,0 +1,68 @@
+// Package job runs work that takes longer than a frame beside the screen: it reports
+// how far it is, can be stopped, and gives its best result so far.
+//
+// A job is one goroutine, which ends when its work does. Its messages carry the number
+// it was started with, so that those of an older job can be dropped.
+package job
+
+import (
+	"context"
+	"time"
+
+	tea "github.com/charmbracelet/bubbletea"
+)
+
+// A Job is work under way. The zero value is none.
+type Job struct {
+	ID      int
+	stop    context.CancelFunc
+	updates chan tea.Msg
+}
+
+// Progress says how far a job is.
+type Progress struct {
+	ID int
+	At any
+}
+
+// Done brings a job's result.
+type Done struct {
+	ID     int
+	Result any
+}
+
+// reportsASecond is how often a job tells how far it is, at most.
+const reportsASecond = 10
+
+// Start starts work under a number, for at most limit, and gives the command that
+// waits for its first message. The work is told when to report by tick, and must end
+// soon after its context does.
+func Start(id int, limit time.Duration, work func(ctx context.Context, tick <-chan time.Time, report func(any)) any) (Job, tea.Cmd) {
+	ctx, stop := context.WithTimeout(context.Background(), limit)
+	j := Job{ID: id, stop: stop, updates: make(chan tea.Msg, 1)}
+	go func() {
+		defer stop()
+		ticker := time.NewTicker(time.Second / reportsASecond)
+		defer ticker.Stop()
+		result := work(ctx, ticker.C, func(at any) {
+			select {
+			case j.updates <- Progress{id, at}:
+			default: // the last one was not looked at yet
+			}
+		})
+		j.updates <- Done{id, result}
+	}()
+	return j, j.Next()
+}
+
+// Next waits for the job's next message.
+func (j Job) Next() tea.Cmd {
+	return func() tea.Msg { return <-j.updates }
+}
+
+// Stop tells the job to end with the best it has. Stopping none does nothing.
+func (j Job) Stop() {
+	if j.stop != nil {
+		j.stop()
+	}
+}

@@ -1,0 +1,42 @@
+package job_test
+
+import (
+	"context"
+	"testing"
+	"time"
+
+	"example.com/oddments/tui/job"
+)
+
+// A job that is stopped gives its best so far; what it reported before comes first.
+func TestStop(t *testing.T) {
+	started := make(chan struct{})
+	j, next := job.Start(3, time.Hour, func(ctx context.Context, _ <-chan time.Time, report func(any)) any {
+		report("half way")
+		report("dropped: nobody looked at the first yet")
+		close(started)
+		<-ctx.Done()
+		return "the best so far"
+	})
+	<-started
+	if got, want := next(), (job.Progress{ID: 3, At: "half way"}); got != want {
+		t.Errorf("first %v, want %v", got, want)
+	}
+	j.Stop()
+	if got, want := j.Next()(), (job.Done{ID: 3, Result: "the best so far"}); got != want {
+		t.Errorf("then %v, want %v", got, want)
+	}
+	j.Stop()
+	job.Job{}.Stop()
+}
+
+// The limit ends the work.
+func TestLimit(t *testing.T) {
+	_, next := job.Start(1, 0, func(ctx context.Context, _ <-chan time.Time, _ func(any)) any {
+		<-ctx.Done()
+		return ctx.Err() == context.DeadlineExceeded
+	})
+	if got := next(); got != (job.Done{ID: 1, Result: true}) {
+		t.Errorf("got %v", got)
+	}
+}

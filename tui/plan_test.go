@@ -1,0 +1,138 @@
+package tui
+
+import (
+	"strings"
+	"testing"
+	"time"
+
+	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/store"
+	"example.com/oddments/species"
+	"example.com/oddments/tui/paint"
+)
+
+// owned is a home that holds the demo's files as the maker's own.
+func owned(t *testing.T) Setup {
+	t.Helper()
+	demo, err := store.ReadDemo()
+	if err != nil {
+		t.Fatal(err)
+	}
+	home := store.OpenHome(t.TempDir())
+	t.Cleanup(func() { _ = home.Close() })
+	if _, err := home.SaveShop(demo.Shop, store.Absent); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := home.SaveRack(demo.Rack, store.Absent); err != nil {
+		t.Fatal(err)
+	}
+	for _, p := range demo.Patterns {
+		if _, err := home.SavePattern(p.Stem, p.Pattern, store.Absent); err != nil {
+			t.Fatal(err)
+		}
+	}
+	setup, err := load(Options{Home: home, Pattern: "rookery-square", Profile: paint.None})
+	if err != nil {
+		t.Fatal(err)
+	}
+	setup.Now = func() time.Time { return time.Date(2026, 11, 25, 10, 0, 0, 0, time.UTC) }
+	return setup
+}
+
+// The plan is made when its screen is gone to, shown with its proof, and checked here
+// by the checker that shares no code with the solver.
+func TestPlanScreen(t *testing.T) {
+	d := start(t, owned(t), 100, 40).keys("tab tab")
+	d.shows("[PLAN]", "Rookery square, made once", "11 of 11 strips", "the least (proved)", "goes back", "end on", "along", "saw fence")
+	if err := cutting.Verify(d.app.planner.job, d.app.planner.plan); err != nil {
+		t.Error(err)
+	}
+	d.keys("+").shows("made 2 times", "22 of 22 strips")
+	d.keys("-").shows("made once")
+	d.keys("s").shows("the order of work").keys("esc")
+	d.keys("a").text("candle").keys("enter").shows("Candle sill, made once")
+	d.keys("x")
+	if strings.Contains(d.screen(), "Candle") {
+		t.Error("planned alone it is still together with another")
+	}
+}
+
+// A plan of an older state says so, and nothing is done with it.
+func TestStalePlan(t *testing.T) {
+	d := start(t, owned(t), 100, 40).keys("tab tab tab tab + tab tab tab")
+	d.shows("[FINDINGS]").keys("tab + tab tab")
+	if d.app.planner.of != d.app.stamp() {
+		t.Error("going to the plan's screen does not plan the new state")
+	}
+	d.app.planner.works = false
+	d.app.planner.of.copies = 99
+	d.shows("of an older state").keys("d").shows("of an older state")
+}
+
+// The strips get the readings and rings of the pieces they come from, as one step.
+func TestRealPieces(t *testing.T) {
+	d := start(t, owned(t), 100, 40).keys("tab tab")
+	before := d.app.state()
+	d.keys("r")
+	known := 0
+	for i, s := range d.app.state().Pattern.Strips {
+		if s.Rings.Known() && !before.Pattern.Strips[i].Rings.Known() {
+			known++
+		}
+	}
+	if known == 0 && d.app.doc.history.Revision() == 0 {
+		d.shows("already")
+	}
+	d.keys("u")
+	if !d.app.state().Alike(before) {
+		t.Error("one undo does not take it back")
+	}
+}
+
+// Booking changes rack and pattern together, and one undo takes both back.
+func TestBooking(t *testing.T) {
+	setup := owned(t)
+	d := start(t, setup, 100, 40)
+	rackBefore, patternBefore := saved(t, d, "rack.toml"), saved(t, d, "patterns/rookery-square.toml")
+	d.keys("tab tab d").shows("booked")
+	if saved(t, d, "rack.toml") == rackBefore {
+		t.Error("the rack's file is as before")
+	}
+	if text := saved(t, d, "patterns/rookery-square.toml"); !strings.Contains(text, "2026-11-25") {
+		t.Errorf("the pattern's file does not say when it was made:\n%s", text)
+	}
+	if _, _, err := setup.Home.Rack(store.Known(species.Builtin())); err != nil {
+		t.Errorf("the booked rack: %v", err)
+	}
+	if d.app.doc.history.Dirty() || d.app.racks.history.Dirty() {
+		t.Error("something counts as unsaved")
+	}
+	d.keys("u").shows("taken back: booking")
+	if saved(t, d, "rack.toml") != rackBefore || saved(t, d, "patterns/rookery-square.toml") != patternBefore {
+		t.Error("one undo does not bring both files back")
+	}
+	if d.app.doc.history.Dirty() || d.app.racks.history.Dirty() {
+		t.Error("something counts as unsaved after undo")
+	}
+}
+
+func TestBookingOfTheDemoIsRefused(t *testing.T) {
+	onDemo(t, 100, 40).keys("tab tab d").shows("only your own rack is booked")
+}
+
+// While a plan runs every key answers; the result of a job that was overtaken is
+// dropped.
+func TestOvertakenPlanIsDropped(t *testing.T) {
+	d := start(t, owned(t), 100, 40)
+	a, first := d.app.startPlan()
+	a, second := a.startPlan()
+	d.app = a
+	d.run(first)
+	if d.app.planner.have {
+		t.Error("the overtaken job's plan was taken")
+	}
+	d.run(second)
+	if !d.app.planner.have || d.app.planner.works {
+		t.Error("the last job's plan was not taken")
+	}
+}

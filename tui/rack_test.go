@@ -1,0 +1,94 @@
+package tui
+
+import (
+	"strings"
+	"testing"
+
+	"example.com/oddments/pattern/store"
+	"example.com/oddments/species"
+)
+
+// A pile is typed line by line, and lies in the maker's own file after each; the
+// demo's rack is put away and not mixed with it.
+func TestTypeAPile(t *testing.T) {
+	d := onDemo(t, 80, 24).keys("tab a")
+	d.text("black cherry 620 85 77 flat split 0-40").shows("black cherry 620 x 85 x 77")
+	d.keys("enter").shows("on the rack: ", "> ")
+	d.text("hard maple 410x60x24 planed 8.1% x3").keys("enter")
+	d.keys("up enter esc") // the same once more
+	r, _, err := d.app.files.Rack(store.Known(species.Builtin()))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(r.Pieces) != 3 || r.Pieces[0].ID != "CH1" || r.Pieces[2].ID != "MA2" || r.Pieces[2].Quantity != 3 || !r.Pieces[2].Planed {
+		t.Errorf("on the rack lies %+v", r.Pieces)
+	}
+	d.shows("7 pieces", "CH1", "MA1", "MA2")
+	d.keys("u u u")
+	if n := len(d.app.rack().Pieces); n != 0 {
+		t.Errorf("undone the rack has %d pieces", n)
+	}
+}
+
+// What cannot be taken is said while it is typed, and nothing is lost by enter.
+func TestPileRefuses(t *testing.T) {
+	d := onDemo(t, 120, 40).keys("tab a").text("wenge 300 4").shows("thickness?")
+	d.keys("enter").shows("thickness?", "> wenge 300 4")
+	d.text(" zzz").shows("zzz")
+	if len(d.app.rack().Pieces) != len(demoSetup(t).Rack.Pieces) {
+		t.Error("the rack changed")
+	}
+}
+
+// Changes to the demo's rack are tried and never saved.
+func TestDemoRackIsNotSaved(t *testing.T) {
+	d := onDemo(t, 80, 24).keys("tab down x").shows("not saved")
+	if saved(t, d, "rack.toml") != "" {
+		t.Error("the demo's rack was saved into the maker's home")
+	}
+	before := len(demoSetup(t).Rack.Pieces)
+	if n := len(d.app.rack().Pieces); n != before-1 {
+		t.Errorf("%d pieces after one was used up, of %d", n, before)
+	}
+	d.keys("u")
+	if n := len(d.app.rack().Pieces); n != before {
+		t.Errorf("%d pieces after undo", n)
+	}
+}
+
+func TestRackOrderFilterAndEdit(t *testing.T) {
+	d := onDemo(t, 120, 40).keys("tab o").shows("by length")
+	first := strings.Index(d.screen(), "1280")
+	if first < 0 {
+		t.Fatal("the longest piece is not shown")
+	}
+	d.keys("w").text("pear").keys("enter").shows("only pear", "PE1", "PE2")
+	if strings.Contains(d.screen(), "HB1") {
+		t.Error("a hornbeam is shown though only pear was asked for")
+	}
+	d.keys("enter").shows("change PE1").keys("esc f").shows("!")
+	e, _ := d.app.rack().Get("PE1")
+	if !e.UseFirst {
+		t.Error("PE1 is not marked use first")
+	}
+	d.keys("g t")
+	if got, _ := d.app.rack().Get("PE1"); got.Rings == e.Rings {
+		t.Error("the rings stay")
+	}
+	if _, ok := d.app.rack().Get("PE3"); !ok {
+		t.Error("another one just like it has no id of its own")
+	}
+}
+
+// A rack that another program changed is never written over silently.
+func TestRackChangedByAnother(t *testing.T) {
+	d := onDemo(t, 80, 24).keys("tab a").text("pear 500 60 30").keys("enter esc")
+	r := d.app.rack()
+	r.Pieces = append(r.Pieces[:1:1], r.Pieces...)
+	r.Pieces[0].ID = "THEIRS"
+	if _, err := d.app.files.SaveRack(r, store.Whatever); err != nil {
+		t.Fatal(err)
+	}
+	d.keys("f").shows("another program changed rack.toml")
+	d.keys("enter").shows("THEIRS")
+}

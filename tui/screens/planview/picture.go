@@ -1,0 +1,116 @@
+package planview
+
+import (
+	"fmt"
+	"strings"
+
+	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/length"
+	"example.com/oddments/tui/paint"
+	"example.com/oddments/tui/screen"
+)
+
+// picture draws the chosen piece end on at the left, along and with its fence settings
+// at the right.
+func (l List) picture(c *paint.Canvas, r paint.Rect, d cutting.Detail, ctx screen.Context) {
+	if r.H < 4 || len(d.Sections) == 0 {
+		return
+	}
+	left, right := r.SplitLeft(min(r.W*2/5, 44))
+	endOn(c, left, d, ctx)
+	_, right = right.SplitLeft(2)
+	along(c, right, d, ctx)
+	_, right = right.SplitTop(4)
+	settings(c, right, d, ctx)
+}
+
+// endOn draws the stack of the first section: slices one above another, strips side by
+// side, to scale across.
+func endOn(c *paint.Canvas, r paint.Rect, d cutting.Detail, ctx screen.Context) {
+	u, s := ctx.Unit, d.Sections[0]
+	title := fmt.Sprintf("%s end on, %s x %s", d.Cut.Piece, s.Across.Format(u), s.Through.Format(u))
+	if s.Side {
+		title += " side-sliced"
+	}
+	c.Text(r.Row(0), paint.Fit(title, r.W), c.Role(paint.RoleHeading))
+	_, box := r.SplitTop(1)
+	const figures = 7
+	box, labels := box.SplitLeft(max(4, box.W-figures))
+	cells := func(at length.Length) int {
+		return min(box.W-1, int(float64(box.W-1)*float64(at)/float64(max(1, s.Across))))
+	}
+	row := box
+	label := func(at length.Length) {
+		c.Text(paint.Rect{X: labels.X + 1, Y: row.Y + 1, W: labels.W - 1, H: 1}, at.Format(u), c.Role(paint.RoleFaint))
+	}
+	for i, sl := range s.Slices {
+		if row.H < 2 {
+			c.Text(box.Row(box.H-1), fmt.Sprintf("and %d slices more", len(s.Slices)-i), c.Role(paint.RoleFaint))
+			return
+		}
+		c.Fill(row.Row(0), '─', paint.Style{})
+		for _, strip := range sl.Strips {
+			from, to := cells(strip.From), cells(strip.From+strip.Across)
+			c.Set(box.X+from, row.Y+1, '│', paint.Style{})
+			c.Set(box.X+to, row.Y+1, '│', paint.Style{})
+			c.Text(paint.Rect{X: box.X + from + 1, Y: row.Y + 1, W: max(0, to-from-1), H: 1}, fmt.Sprint(strip.Ref.Strip), paint.Style{})
+		}
+		if sl.RipLeft > 0 {
+			from := cells(sl.RipFrom)
+			c.Text(paint.Rect{X: box.X + from, Y: row.Y + 1, W: max(0, box.W-from), H: 1}, "back", c.Role(paint.RoleFaint))
+		}
+		label(sl.Comes)
+		_, row = row.SplitTop(2)
+	}
+	c.Fill(row.Row(0), '─', paint.Style{})
+	if s.Slab > 0 && row.H > 1 {
+		c.Text(row.Row(1), " slab, back to the rack", c.Role(paint.RoleFaint))
+		label(s.Slab)
+	}
+}
+
+// along draws the sections one behind another, to scale.
+func along(c *paint.Canvas, r paint.Rect, d cutting.Detail, ctx screen.Context) {
+	u := ctx.Unit
+	c.Text(r.Row(0), paint.Fit(fmt.Sprintf("%s along, %s long", d.Cut.Piece, d.Piece.Length.Format(u)), r.W), c.Role(paint.RoleHeading))
+	bar := r.Row(1)
+	cells := func(at length.Length) int {
+		return min(bar.W-1, int(float64(bar.W-1)*float64(at)/float64(max(1, d.Piece.Length))))
+	}
+	c.Fill(bar, '~', c.Role(paint.RoleFaint))
+	for _, s := range d.Sections {
+		from, to := cells(s.From), cells(s.From+s.Length)
+		part := paint.Rect{X: bar.X + from, Y: bar.Y, W: max(1, to-from+1), H: 1}
+		c.Fill(part, '─', paint.Style{})
+		c.Set(part.X, part.Y, '├', paint.Style{})
+		c.Set(part.Right()-1, part.Y, '┤', paint.Style{})
+		c.TextCentre(part.Inset(1, 0), paint.Fit(s.Length.Format(u), max(0, part.W-2)), paint.Style{})
+	}
+	if d.Cut.Tail > 0 {
+		_, rest := bar.SplitLeft(cells(d.TailFrom))
+		c.Fill(rest, ' ', paint.Style{})
+		c.Text(rest, paint.Fit(" tail "+d.Cut.Tail.Format(u), rest.W), c.Role(paint.RoleFaint))
+	}
+	c.Text(r.Row(2), paint.Fit("~ is end trim, or does not come back", r.W), c.Role(paint.RoleFaint))
+}
+
+// settings lists where the fences and the stop stand for this piece.
+func settings(c *paint.Canvas, r paint.Rect, d cutting.Detail, ctx screen.Context) {
+	row := func(i int, name string, values []length.Length) {
+		text := make([]string, len(values))
+		for j, v := range values {
+			text[j] = v.Format(ctx.Unit)
+		}
+		if len(values) > 0 {
+			c.Text(r.Row(i), paint.Fit(fmt.Sprintf("%-15s %s", name, strings.Join(text, ", then ")), r.W), paint.Style{})
+		}
+	}
+	row(0, "bandsaw fence", d.Bandsaw)
+	row(1, "saw fence", d.Fence)
+	row(2, "crosscut stop", d.Stops)
+	what := "true it, resaw, plane, rip, crosscut last"
+	if d.Piece.Planed {
+		what = "is planed: rip, crosscut last"
+	}
+	c.Text(r.Row(3), paint.Fit(what, r.W), c.Role(paint.RoleFaint))
+}

@@ -1,0 +1,237 @@
+// Package planview draws the stock plan: which pieces to cut for which strips, the
+// chosen piece end on and along, and what goes back to the rack.
+package planview
+
+import (
+	"fmt"
+	"strings"
+
+	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/length"
+	"example.com/oddments/tui/keymap"
+	"example.com/oddments/tui/paint"
+	"example.com/oddments/tui/screen"
+)
+
+// A List is the screen: which cut is chosen. The zero value stands at the first.
+type List struct{ at int }
+
+// index gives the chosen cut; there may be fewer than there were.
+func (l List) index(ctx screen.Context) int {
+	return max(0, min(l.at, len(ctx.Planning.Details)-1))
+}
+
+// Go chooses the cut so many further down.
+func (l List) Go(by int, ctx screen.Context) List {
+	l.at = max(0, min(l.index(ctx)+by, len(ctx.Planning.Details)-1))
+	return l
+}
+
+// At chooses the cut at row y of r, for the mouse.
+func (l List) At(y int, r paint.Rect, ctx screen.Context) List {
+	rows := lay(r).rows
+	if i := l.first(ctx, rows.H) + y - rows.Y; y >= rows.Y && y < rows.Bottom() && i < len(ctx.Planning.Details) {
+		l.at = i
+	}
+	return l
+}
+
+func (l List) first(ctx screen.Context, h int) int {
+	return max(0, min(l.index(ctx)-h/2, len(ctx.Planning.Details)-h))
+}
+
+// The picture of a piece beneath the list.
+const (
+	pictureRows = 9
+	headRows    = 3
+)
+
+type layout struct{ head, rows, picture paint.Rect }
+
+func lay(r paint.Rect) layout {
+	_, r = r.SplitBottom(screen.FooterRows)
+	var l layout
+	l.head, r = r.SplitTop(headRows)
+	l.picture, l.rows = r.SplitBottom(min(pictureRows, max(0, r.H-2)))
+	return l
+}
+
+// Footer gives the keys that matter now.
+func (l List) Footer(r paint.Rect, ctx screen.Context) []screen.FooterPlace {
+	p := ctx.Planning
+	fresh := p.Have && !p.Stale && !p.Running
+	return screen.Footer(r, keymap.Plan, func(id keymap.ID) bool {
+		switch id {
+		case keymap.PlanAlone:
+			return len(p.Making) > 1
+		case keymap.PlanSteps:
+			return p.Have && len(p.Plan.Cuts) > 0
+		case keymap.PlanReal:
+			return fresh && len(p.Plan.Cuts)+len(p.Plan.Ready) > 0
+		case keymap.PlanBook:
+			return fresh && p.Plan.Short == 0
+		case keymap.PlanWays:
+			return fresh && p.Plan.Short > 0
+		case keymap.Undo, keymap.Save, keymap.Season:
+			return false
+		default:
+			return true
+		}
+	})
+}
+
+// Draw draws the plan into r.
+func (l List) Draw(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
+	parts := lay(r)
+	l.head(c, parts.head.Inset(1, 0), ctx)
+	cuts := ctx.Planning.Details
+	first := l.first(ctx, parts.rows.H)
+	for i := range min(parts.rows.H, len(cuts)-first) {
+		l.row(c, parts.rows.Row(i).Inset(1, 0), cuts[first+i], first+i == l.index(ctx), ctx)
+	}
+	if len(cuts) > 0 && ctx.Planning.Have {
+		l.picture(c, parts.picture.Inset(1, 0), cuts[l.index(ctx)], ctx)
+	}
+	screen.DrawFooter(c, l.Footer(r, ctx))
+}
+
+// head says what is made, what it takes and how sure that is.
+func (l List) head(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
+	p := ctx.Planning
+	var making []string
+	for _, m := range p.Making {
+		making = append(making, fmt.Sprintf("%s, made %s", m.Name, times(m.Copies)))
+	}
+	c.Text(r.Row(0), paint.Fit("Plan   "+strings.Join(making, "   with   "), r.W), c.Role(paint.RoleHeading))
+	switch {
+	case p.Running:
+		text := fmt.Sprintf("planning: %d of %d timbers done   ", p.Progress.Done, p.Progress.Timbers)
+		if p.Progress.DrawnCM3 > 0 {
+			text += fmt.Sprintf("best %s, not under %s", length.Volume(p.Progress.DrawnCM3, ctx.Unit), length.Volume(p.Progress.LowerBoundCM3, ctx.Unit))
+		}
+		c.Text(r.Row(1), paint.Fit(text+"   "+ctx.Keys.KeyOf(keymap.PlanRun)+" stops with the best so far", r.W), c.Role(paint.RoleUnknown))
+	case !p.Have:
+		c.Text(r.Row(1), ctx.Keys.KeyOf(keymap.PlanRun)+" plans what to cut from the rack", paint.Style{})
+	default:
+		c.Text(r.Row(1), paint.Fit(summary(ctx), r.W), paint.Style{})
+		l.second(c, r.Row(2), ctx)
+	}
+}
+
+// second says what is short, or that the plan is of an older state.
+func (l List) second(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
+	p := ctx.Planning
+	switch {
+	case p.Stale:
+		c.Text(r, "of an older state: "+ctx.Keys.KeyOf(keymap.PlanRun)+" plans anew", c.Role(paint.RoleCare))
+	case p.Plan.Short > 0:
+		c.Text(r, paint.Fit(Short(ctx), r.W), c.Role(paint.RoleMuch))
+	default:
+		c.Text(r, paint.Fit(back(ctx), r.W), c.Role(paint.RoleFaint))
+	}
+}
+
+func times(n int) string {
+	if n == 1 {
+		return "once"
+	}
+	return fmt.Sprintf("%d times", n)
+}
+
+// summary says what is drawn and what that is proved to be.
+func summary(ctx screen.Context) string {
+	p := ctx.Planning.Plan
+	asked := len(cutting.Needs(ctx.Planning.Job))
+	text := fmt.Sprintf("%d of %d strips   drawn %s", asked-p.Short, asked, length.Volume(p.DrawnCM3, ctx.Unit))
+	switch {
+	case p.Status == cutting.Optimal:
+		text += ", the least (proved)"
+	case p.DrawnCM3 > 0:
+		text += fmt.Sprintf(", at most %.1f %% above the least", 100*(p.DrawnCM3-p.LowerBoundCM3)/p.DrawnCM3)
+	}
+	return text + "   gone " + length.Volume(p.GoneCM3, ctx.Unit)
+}
+
+// Short says which timbers run short, and by how many strips.
+func Short(ctx screen.Context) string {
+	count := map[string]int{}
+	var order []string
+	for _, m := range ctx.Planning.Plan.Missing {
+		if count[m.Species] == 0 {
+			order = append(order, m.Species)
+		}
+		count[m.Species]++
+	}
+	for i, key := range order {
+		order[i] = fmt.Sprintf("%d of %s", count[key], ctx.Name(key))
+	}
+	return "short: " + strings.Join(order, ", ")
+}
+
+// back says what goes back, and which ready strips serve.
+func back(ctx screen.Context) string {
+	p := ctx.Planning
+	count := map[cutting.LeftKind]int{}
+	for _, d := range p.Details {
+		for _, l := range d.Back {
+			count[l.Kind]++
+		}
+	}
+	text := fmt.Sprintf("opens %d, uses %d ready strips   back go %d tails, %d slabs, %d rips", len(p.Plan.Cuts),
+		len(p.Plan.Ready), count[cutting.LeftTail], count[cutting.LeftSlab], count[cutting.LeftRip])
+	if len(p.Looks) > 0 {
+		text += "   look at " + p.Looks[0].Piece + " first"
+	}
+	return text
+}
+
+// row says what comes out of one piece and what goes back.
+func (l List) row(c *paint.Canvas, r paint.Rect, d cutting.Detail, chosen bool, ctx screen.Context) {
+	style, mark := paint.Style{}, "  "
+	if chosen {
+		style, mark = c.Role(paint.RoleSelected), "> "
+	}
+	id := d.Cut.Piece
+	if d.Whole.Quantity > 1 {
+		id += fmt.Sprintf(" (%d)", d.Cut.Copy)
+	}
+	var goes []string
+	for _, l := range d.Back {
+		size := l.Piece.Length
+		switch l.Kind {
+		case cutting.LeftSlab:
+			size = l.Piece.Thickness
+		case cutting.LeftRip:
+			size = l.Piece.Width
+		}
+		goes = append(goes, l.Kind.String()+" "+size.Format(ctx.Unit))
+	}
+	if len(goes) == 0 {
+		goes = []string{"-"}
+	}
+	text := fmt.Sprintf("%s%-10s %s %-28s goes back: %s", mark, paint.Fit(id, 10), ctx.Letters(d.Piece.Species),
+		paint.Fit(out(d, ctx), 28), strings.Join(goes, ", "))
+	c.Fill(r, ' ', style)
+	c.Text(r, paint.Fit(text, r.W), style)
+}
+
+// out says which strips come out of a piece, by length.
+func out(d cutting.Detail, ctx screen.Context) string {
+	count := map[length.Length]int{}
+	var lengths []length.Length
+	for _, s := range d.Sections {
+		for _, sl := range s.Slices {
+			for _, strip := range sl.Strips {
+				if count[strip.Length] == 0 {
+					lengths = append(lengths, strip.Length)
+				}
+				count[strip.Length]++
+			}
+		}
+	}
+	parts := make([]string, len(lengths))
+	for i, at := range lengths {
+		parts[i] = fmt.Sprintf("%d x %s", count[at], at.Format(ctx.Unit))
+	}
+	return strings.Join(parts, ", ")
+}

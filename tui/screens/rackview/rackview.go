@@ -1,0 +1,257 @@
+// Package rackview draws the rack: what the workshop has in timber, piece by piece to
+// scale, with what there is to know of the chosen one.
+package rackview
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/rack"
+	"example.com/oddments/tui/keymap"
+	"example.com/oddments/tui/paint"
+	"example.com/oddments/tui/panel"
+	"example.com/oddments/tui/screen"
+)
+
+// A List is the screen: what is shown of the rack, and which entry is chosen. The
+// zero value shows all of it by timber.
+type List struct {
+	ID     string // of the chosen entry; one that is gone: the first
+	Order  rack.Order
+	Filter rack.Filter
+	Which  string // the filter as it was typed
+}
+
+// Entries gives what is shown, in its order.
+func (l List) Entries(ctx screen.Context) []rack.Entry {
+	return ctx.Rack.Filter(l.Filter).Sort(l.Order).Entries()
+}
+
+// at gives the place of the chosen entry among those shown.
+func (l List) at(entries []rack.Entry) int {
+	for i, e := range entries {
+		if e.ID == l.ID {
+			return i
+		}
+	}
+	return 0
+}
+
+// Chosen gives the chosen entry, and false where none is shown.
+func (l List) Chosen(ctx screen.Context) (rack.Entry, bool) {
+	entries := l.Entries(ctx)
+	if len(entries) == 0 {
+		return rack.Entry{}, false
+	}
+	return entries[l.at(entries)], true
+}
+
+// Go chooses the entry so many further down.
+func (l List) Go(by int, ctx screen.Context) List {
+	entries := l.Entries(ctx)
+	if len(entries) > 0 {
+		l.ID = entries[max(0, min(len(entries)-1, l.at(entries)+by))].ID
+	}
+	return l
+}
+
+// After gives the list with the entry chosen that takes the place of the chosen one
+// when it goes.
+func (l List) After(ctx screen.Context) List {
+	entries := l.Entries(ctx)
+	if i := l.at(entries); i+1 < len(entries) {
+		l.ID = entries[i+1].ID
+	} else if i > 0 {
+		l.ID = entries[i-1].ID
+	}
+	return l
+}
+
+// At chooses the entry at row y of r, for the mouse.
+func (l List) At(y int, r paint.Rect, ctx screen.Context) List {
+	entries := l.Entries(ctx)
+	rows := lay(r).rows
+	if i := l.first(entries, rows.H) + y - rows.Y; y >= rows.Y && y < rows.Bottom() && i < len(entries) {
+		l.ID = entries[i].ID
+	}
+	return l
+}
+
+// first gives the first entry in view when h of them find room.
+func (l List) first(entries []rack.Entry, h int) int {
+	return max(0, min(l.at(entries)-h/2, len(entries)-h))
+}
+
+type layout struct{ head, rows, info paint.Rect }
+
+const infoRows = 3
+
+func lay(r paint.Rect) layout {
+	_, r = r.SplitBottom(screen.FooterRows)
+	var l layout
+	l.head, r = r.SplitTop(1)
+	l.info, l.rows = r.SplitBottom(infoRows)
+	return l
+}
+
+// Footer gives the keys that matter now.
+func (l List) Footer(r paint.Rect, ctx screen.Context) []screen.FooterPlace {
+	chosen, any := l.Chosen(ctx)
+	return screen.Footer(r, keymap.Rack, func(id keymap.ID) bool {
+		switch id {
+		case keymap.RackAdd, keymap.RackFilter, keymap.Unit, keymap.Quit:
+			return true
+		case keymap.RackOne:
+			return any && chosen.Quantity > 1
+		case keymap.Undo:
+			return ctx.CanUndo
+		case keymap.Season, keymap.Save:
+			return false
+		default:
+			return any
+		}
+	})
+}
+
+// Draw draws the rack into r.
+func (l List) Draw(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
+	parts := lay(r)
+	entries := l.Entries(ctx)
+	l.head(c, parts.head.Inset(1, 0), entries, ctx)
+	longest := length.Length(1)
+	for _, e := range entries {
+		longest = max(longest, e.Length)
+	}
+	first := l.first(entries, parts.rows.H)
+	for i := range min(parts.rows.H, len(entries)-first) {
+		l.row(c, parts.rows.Row(i).Inset(1, 0), entries[first+i], first+i == l.at(entries), longest, ctx)
+	}
+	if len(entries) == 0 {
+		c.Text(parts.rows.Row(1).Inset(1, 0), l.nothing(ctx), paint.Style{})
+	}
+	if e, ok := l.Chosen(ctx); ok {
+		l.info(c, parts.info.Inset(1, 0), e, ctx)
+	}
+	screen.DrawFooter(c, l.Footer(r, ctx))
+}
+
+func (l List) nothing(ctx screen.Context) string {
+	if l.Which != "" {
+		return "nothing on the rack is " + l.Which
+	}
+	return "The rack is empty. " + ctx.Keys.KeyOf(keymap.RackAdd) + " types a piece as it is spoken: cherry 620 85 77 flat split 0-40"
+}
+
+func (l List) head(c *paint.Canvas, r paint.Rect, entries []rack.Entry, ctx screen.Context) {
+	pieces, ready, cm3 := 0, 0, 0.0
+	for _, e := range entries {
+		if e.Ready {
+			ready += e.Quantity
+		} else {
+			pieces += e.Quantity
+		}
+		cm3 += e.VolumeCM3()
+	}
+	text := fmt.Sprintf("%d pieces, %d ready strips, %s   by %s", pieces, ready, length.Volume(cm3, ctx.Unit), l.Order)
+	if l.Which != "" {
+		text += "   only " + l.Which
+	}
+	c.Text(r, paint.Fit(text, r.W), c.Role(paint.RoleHeading))
+}
+
+// row draws one entry: its id, timber and sizes, and its length as a bar to scale.
+func (l List) row(c *paint.Canvas, r paint.Rect, e rack.Entry, chosen bool, longest length.Length, ctx screen.Context) {
+	style, mark := paint.Style{}, "  "
+	if chosen {
+		style, mark = c.Role(paint.RoleSelected), "> "
+	}
+	u := ctx.Unit
+	what := " "
+	switch {
+	case e.Ready:
+		what = "strip"
+	case e.Planed:
+		what = "planed"
+	}
+	sizes := fmt.Sprintf("%5s x %5s x %5s", e.Length.Format(u), e.Width.Format(u), e.Thickness.Format(u))
+	if u == length.InInches {
+		sizes = fmt.Sprintf("%9s x %8s x %8s", e.Length.Format(u), e.Width.Format(u), e.Thickness.Format(u))
+	}
+	count := ""
+	if e.Quantity > 1 {
+		count = "x" + strconv.Itoa(e.Quantity)
+	}
+	first := " "
+	if e.UseFirst {
+		first = "!"
+	}
+	text := fmt.Sprintf("%s%-6s %s %s %-6s %c%s%-4s", mark, paint.Fit(e.ID, 6), ctx.Letters(e.Species), sizes, what,
+		panel.RingsMark(e.Rings), first, count)
+	at := c.Text(r, text, style)
+	_, bar := r.SplitLeft(at + 1)
+	l.bar(c, bar, e, longest, ctx)
+}
+
+// bar draws an entry's length to scale, in its timber, with its faults.
+func (l List) bar(c *paint.Canvas, r paint.Rect, e rack.Entry, longest length.Length, ctx screen.Context) {
+	cells := max(1, int(float64(r.W)*float64(e.Length)/float64(longest)))
+	wood, _ := r.SplitLeft(min(cells, r.W))
+	timber, ok := ctx.Reckoner.Table().Get(e.Species)
+	if !ok || wood.Empty() {
+		return
+	}
+	panel.Swatch(c, wood, timber, ctx.Wood)
+	style := c.Role(paint.RoleError)
+	for _, f := range e.Faults {
+		if f.Along {
+			c.Set(wood.Right()-1, wood.Y, '~', style)
+			continue
+		}
+		from := int(float64(wood.W) * float64(f.From) / float64(e.Length))
+		to := max(from+1, int(float64(wood.W)*float64(f.To)/float64(e.Length)+0.5))
+		for x := from; x < min(to, wood.W); x++ {
+			c.Set(wood.X+x, wood.Y, 'X', style)
+		}
+	}
+}
+
+// info says in words what there is to know of the chosen entry.
+func (l List) info(c *paint.Canvas, r paint.Rect, e rack.Entry, ctx screen.Context) {
+	c.Text(r.Row(0), paint.Fit(rack.Line(e, ctx.Unit), r.W), c.Role(paint.RoleTitle))
+	facts := []string{ctx.Name(e.Species), length.Volume(e.VolumeCM3(), ctx.Unit)}
+	if e.Moisture.Known {
+		facts = append(facts, fmt.Sprintf("%g %% read", e.Moisture.Percent))
+	} else {
+		facts = append(facts, "no reading")
+	}
+	if !e.Rings.Known() {
+		facts = append(facts, "nobody has looked at its end")
+	}
+	if n := len(e.Piece.Clear()); len(e.Faults) > 0 {
+		facts = append(facts, fmt.Sprintf("%d clear parts", n))
+	}
+	if e.Note != "" {
+		facts = append(facts, e.Note)
+	}
+	c.Text(r.Row(1), paint.Fit(strings.Join(facts, "   "), r.W), paint.Style{})
+	if text := short(e, ctx); text != "" {
+		c.Text(r.Row(2), paint.Fit(text, r.W), c.Role(paint.RoleCaution))
+	}
+}
+
+// short warns of a piece that is too short to be fed to a machine.
+func short(e rack.Entry, ctx screen.Context) string {
+	m := ctx.Reckoner.Shop().Machine
+	for _, limit := range [...]struct {
+		name string
+		l    length.Length
+	}{{"thicknesser", m.ThicknesserLength}, {"surfacer", m.SurfacerLength}} {
+		if !e.Ready && limit.l > 0 && e.Length < limit.l {
+			return fmt.Sprintf("%s long: under your %s's %s, do not feed it; follow your machine's manual and local rules",
+				e.Length.With(ctx.Unit), limit.name, limit.l.With(ctx.Unit))
+		}
+	}
+	return ""
+}
