@@ -72,7 +72,7 @@ func (a App) planning(title string) screen.Planning {
 	out := screen.Planning{
 		Making: []screen.Making{{Name: title, Copies: p.made()}},
 		Have:   p.have, Stale: p.have && p.of != a.stamp(), Running: p.works, Progress: p.progress,
-		Job: p.job, Plan: p.plan, Details: p.details, Looks: p.looks,
+		Job: p.job, Plan: p.plan, Details: p.details, Looks: p.looks, RackLooks: a.racks.looks,
 	}
 	for _, w := range p.with {
 		out.Making = append(out.Making, screen.Making{Name: w.saved.Pattern.Name, Copies: w.copies})
@@ -273,7 +273,9 @@ func (a App) planSteps() (App, tea.Cmd) {
 	if !a.planner.have {
 		return a.say("there is no plan yet"), nil
 	}
-	return a.show(planview.NewSteps("the order of work", cutting.Steps(a.planner.job, a.planner.plan, a.unit)), nil), nil
+	lines := cutting.Steps(a.planner.job, a.planner.plan, a.unit)
+	lines = append(lines, "chalk on the strips as they come off the saw: "+strings.Join(cutting.Chalk(a.planner.job, a.planner.plan), "; "))
+	return a.show(planview.NewSteps("the order of work", lines), nil), nil
 }
 
 // planWays looks for ways out where the rack runs short.

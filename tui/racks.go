@@ -7,6 +7,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/tui/keymap"
@@ -27,6 +28,7 @@ type racks struct {
 	saving  bool   // a save is under way; the next waits for its version
 	view    rackview.List
 	last    string // the line typed last
+	looks   []cutting.Look
 }
 
 func newRacks(s Setup) racks {
@@ -163,6 +165,17 @@ func (a App) askLine(title, text string, then func(App, rack.Entry) (App, tea.Cm
 		}
 	}).Recall(a.racks.last)
 	return a.show(field, func(a App, value any) (App, tea.Cmd) { return then(a, value.(rack.Entry)) }), nil
+}
+
+// lookAtRack says whose end grain on the rack would settle most glue lines: by the plan
+// where there is one.
+func (a App) lookAtRack() (App, tea.Cmd) {
+	if !a.planner.have || a.planner.of != a.stamp() {
+		a.racks.looks = cutting.LookFirst(a.planJob(), nil, a.reckoner)
+	} else {
+		a.racks.looks = a.planner.looks
+	}
+	return a, nil
 }
 
 func rackGo(by int) handler {

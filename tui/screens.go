@@ -28,7 +28,7 @@ type place struct {
 func screens() []place {
 	return []place{
 		{name: "bench", draw: func(_ App, c *paint.Canvas, r paint.Rect, ctx screen.Context) { bench.Draw(c, r, ctx) }},
-		{name: "rack", place: keymap.Rack, draw: drawRack, press: rackPress, wheel: rackWheel},
+		{name: "rack", place: keymap.Rack, draw: drawRack, press: rackPress, wheel: rackWheel, enter: App.lookAtRack},
 		{name: "plan", place: keymap.Plan, draw: drawPlan, press: planPress, wheel: planWheel, enter: App.planAtOnce},
 		{name: "findings", draw: drawFindings, key: findingsKey, press: findingsPress, wheel: findingsWheel},
 	}

@@ -55,7 +55,9 @@ type Planning struct {
 	Job      cutting.Job
 	Plan     cutting.Plan
 	Details  []cutting.Detail // of the plan's cuts
-	Looks    []cutting.Look   // whose end grain on the rack to look at
+	Looks    []cutting.Look   // whose end grain to look at, by the plan
+	// RackLooks is that for the rack's screen, with a plan or without.
+	RackLooks []cutting.Look
 }
 
 // Making is a pattern with how many times it is made.

@@ -51,9 +51,7 @@ func endOn(c *paint.Canvas, r paint.Rect, d cutting.Detail, ctx screen.Context) 
 		c.Fill(row.Row(0), '─', paint.Style{})
 		for _, strip := range sl.Strips {
 			from, to := cells(strip.From), cells(strip.From+strip.Across)
-			c.Set(box.X+from, row.Y+1, '│', paint.Style{})
-			c.Set(box.X+to, row.Y+1, '│', paint.Style{})
-			c.Text(paint.Rect{X: box.X + from + 1, Y: row.Y + 1, W: max(0, to-from-1), H: 1}, fmt.Sprint(strip.Ref.Strip), paint.Style{})
+			end(c, paint.Rect{X: box.X + from, Y: row.Y + 1, W: to - from + 1, H: 1}, strip, ctx)
 		}
 		if sl.RipLeft > 0 {
 			from := cells(sl.RipFrom)
@@ -67,6 +65,18 @@ func endOn(c *paint.Canvas, r paint.Rect, d cutting.Detail, ctx screen.Context) 
 		c.Text(row.Row(1), " slab, back to the rack", c.Role(paint.RoleFaint))
 		label(s.Slab)
 	}
+}
+
+// end draws the end of one strip with its number, in its timber where that is shown.
+func end(c *paint.Canvas, r paint.Rect, strip cutting.StripDetail, ctx screen.Context) {
+	style := paint.Style{}
+	if timber, ok := ctx.Reckoner.Table().Get(strip.Species); ok && c.Profile().ShowsWood() {
+		style = c.Palette().OnWood(timber.ColourOiled)
+		c.Fill(r.Inset(1, 0), ' ', style)
+	}
+	c.Set(r.X, r.Y, '│', paint.Style{})
+	c.Set(r.Right()-1, r.Y, '│', paint.Style{})
+	c.Text(r.Inset(1, 0), fmt.Sprint(strip.Ref.Strip), style)
 }
 
 // along draws the sections one behind another, to scale.

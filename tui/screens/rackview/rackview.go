@@ -158,7 +158,22 @@ func (l List) head(c *paint.Canvas, r paint.Rect, entries []rack.Entry, ctx scre
 	if l.Which != "" {
 		text += "   only " + l.Which
 	}
-	c.Text(r, paint.Fit(text, r.W), c.Role(paint.RoleHeading))
+	at := c.Text(r, paint.Fit(text, r.W), c.Role(paint.RoleHeading))
+	_, r = r.SplitLeft(at + 3)
+	c.Text(r, paint.Fit(looks(ctx), r.W), c.Role(paint.RoleUnknown))
+}
+
+// looks says whose end grain to look at first, and what that settles.
+func looks(ctx screen.Context) string {
+	all := ctx.Planning.RackLooks
+	if len(all) == 0 {
+		return ""
+	}
+	names, lines := make([]string, 0, len(all)), 0
+	for _, l := range all[:min(3, len(all))] {
+		names, lines = append(names, l.Piece), lines+l.Lines
+	}
+	return fmt.Sprintf("look at %s: settles %d", strings.Join(names, ", "), lines)
 }
 
 // row draws one entry: its id, timber and sizes, and its length as a bar to scale.
