@@ -13,25 +13,30 @@ import (
 	"example.com/oddments/tui/paint"
 )
 
-// TestReadmePicture keeps the README's picture of the bench the one that the program
-// draws: the frame's own escapes, put into an SVG. To refresh: go test ./tui -run
-// Picture -update.
-func TestReadmePicture(t *testing.T) {
-	setup := demoSetup(t)
-	setup.Profile = paint.TrueColour
-	got := svg(start(t, setup, 118, 34).keys("right right right right right right right right right").app.View())
-	const file = "../testdata/pictures/bench.svg"
-	if update := flag.Lookup("update"); update != nil && update.Value.String() == "true" {
-		if err := os.WriteFile(file, got, 0o644); err != nil {
+// TestReadmePictures keeps the README's pictures the ones that the program draws: the
+// frames' own escapes, put into SVGs. To refresh: go test ./tui -run Pictures -update.
+func TestReadmePictures(t *testing.T) {
+	for _, c := range []struct{ name, keys string }{
+		{"bench", "right right right right right right right right right"},
+		{"rack", "tab down down down"},
+		{"plan", "tab tab down down"},
+	} {
+		setup := demoSetup(t)
+		setup.Profile = paint.TrueColour
+		got := svg(start(t, setup, 118, 34).keys(c.keys).app.View())
+		file := "../testdata/pictures/" + c.name + ".svg"
+		if update := flag.Lookup("update"); update != nil && update.Value.String() == "true" {
+			if err := os.WriteFile(file, got, 0o644); err != nil {
+				t.Fatal(err)
+			}
+		}
+		want, err := os.ReadFile(file)
+		if err != nil {
 			t.Fatal(err)
 		}
-	}
-	want, err := os.ReadFile(file)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if !bytes.Equal(got, want) {
-		t.Errorf("the bench looks other than %s", file)
+		if !bytes.Equal(got, want) {
+			t.Errorf("the %s looks other than %s", c.name, file)
+		}
 	}
 }
 
@@ -47,31 +52,40 @@ const (
 	ink, ground  = "#d4d4d4", "#1e1e1e"
 )
 
+// A run is a stretch of cells of one look.
+type run struct {
+	look
+	x    int
+	text []rune
+}
+
 // svg draws a frame of ours as an SVG picture. It knows the escapes that package
 // paint writes.
 func svg(frame string) []byte {
 	lines := strings.Split(frame, "\n")
 	width := 0
 	var body bytes.Buffer
-	var l look
 	for y, line := range lines {
 		x := 0
+		now := run{}
 		for len(line) > 0 {
 			if rest, ok := strings.CutPrefix(line, "\x1b["); ok {
 				codes, after, _ := strings.Cut(rest, "m")
-				l = l.with(strings.Split(codes, ";"))
+				now.draw(&body, y)
+				now = run{look: now.look.with(strings.Split(codes, ";")), x: x}
 				line = after
 				continue
 			}
 			r := []rune(line)[0]
 			line = line[len(string(r)):]
-			l.cell(&body, x, y, r)
+			now.text = append(now.text, r)
 			x++
 		}
+		now.draw(&body, y)
 		width = max(width, x)
 	}
 	var out bytes.Buffer
-	fmt.Fprintf(&out, `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 %d %d" font-family="DejaVu Sans Mono, Menlo, Consolas, monospace" font-size="15">`+"\n",
+	fmt.Fprintf(&out, `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 %d %d" font-family="DejaVu Sans Mono, Menlo, Consolas, monospace" font-size="15" shape-rendering="crispEdges">`+"\n",
 		width*cellW, len(lines)*cellH)
 	fmt.Fprintf(&out, `<rect width="100%%" height="100%%" fill="%s"/>`+"\n", ground)
 	out.Write(body.Bytes())
@@ -79,42 +93,45 @@ func svg(frame string) []byte {
 	return out.Bytes()
 }
 
-func (l look) cell(out *bytes.Buffer, x, y int, r rune) {
-	fg, bg := l.fg, l.bg
+func (r run) draw(out *bytes.Buffer, y int) {
+	if len(r.text) == 0 {
+		return
+	}
+	fg, bg := r.fg, r.bg
 	if fg == "" {
 		fg = ink
 	}
-	if l.reversed {
+	if r.reversed {
 		if bg == "" {
 			bg = ground
 		}
 		fg, bg = bg, fg
 	}
 	rect := func(top, height int, fill string) {
-		fmt.Fprintf(out, `<rect x="%d" y="%d" width="%d" height="%d" fill="%s" shape-rendering="crispEdges"/>`+"\n",
-			x*cellW, y*cellH+top, cellW, height, fill)
+		fmt.Fprintf(out, `<rect x="%d" y="%d" width="%d" height="%d" fill="%s"/>`+"\n",
+			r.x*cellW, y*cellH+top, len(r.text)*cellW, height, fill)
 	}
 	if bg != "" {
 		rect(0, cellH, bg)
 	}
-	switch r {
-	case ' ':
-	case '▀':
+	switch text := string(r.text); {
+	case r.text[0] == '▀':
 		rect(0, cellH/2, fg)
-	case '▄':
+	case r.text[0] == '▄':
 		rect(cellH/2, cellH/2, fg)
-	default:
+	case strings.TrimSpace(text) != "":
 		extra := ""
-		if l.bold {
+		if r.bold {
 			extra += ` font-weight="bold"`
 		}
-		if l.faint {
+		if r.faint {
 			extra += ` opacity="0.65"`
 		}
-		if l.under {
+		if r.under {
 			extra += ` text-decoration="underline"`
 		}
-		fmt.Fprintf(out, `<text x="%d" y="%d" fill="%s"%s>%s</text>`+"\n", x*cellW, y*cellH+cellH*3/4, fg, extra, html.EscapeString(string(r)))
+		fmt.Fprintf(out, `<text x="%d" y="%d" fill="%s" textLength="%d" xml:space="preserve"%s>%s</text>`+"\n",
+			r.x*cellW, y*cellH+cellH*3/4, fg, len(r.text)*cellW, extra, html.EscapeString(text))
 	}
 }
 

@@ -40,10 +40,12 @@ func (l List) first(ctx screen.Context, h int) int {
 	return max(0, min(l.index(ctx)-h/2, len(ctx.Planning.Details)-h))
 }
 
-// The picture of a piece beneath the list.
+// The picture of a piece beneath the list has half of the height, from so few rows to
+// so many.
 const (
-	pictureRows = 9
-	headRows    = 3
+	leastPicture = 9
+	mostPicture  = 22
+	headRows     = 3
 )
 
 type layout struct{ head, rows, picture paint.Rect }
@@ -52,7 +54,7 @@ func lay(r paint.Rect) layout {
 	_, r = r.SplitBottom(screen.FooterRows)
 	var l layout
 	l.head, r = r.SplitTop(headRows)
-	l.picture, l.rows = r.SplitBottom(min(pictureRows, max(0, r.H-2)))
+	l.picture, l.rows = r.SplitBottom(min(max(leastPicture, min(mostPicture, r.H/2)), max(0, r.H-2)))
 	return l
 }
 
