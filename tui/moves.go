@@ -102,7 +102,8 @@ func handlers() map[keymap.ID]handler {
 		keymap.PreviousCare: func(a App) (App, tea.Cmd) { return a.toCare(-1) },
 		keymap.Season:       App.nextSeason,
 		keymap.Unit:         App.otherUnit,
-		keymap.Screen:       App.nextScreen,
+		keymap.Screen:       toScreen(1),
+		keymap.LastScreen:   toScreen(-1),
 		keymap.Undo:         App.undo,
 		keymap.Redo:         App.redo,
 
@@ -236,8 +237,12 @@ func (a App) otherUnit() (App, tea.Cmd) {
 	return a.checked(), nil
 }
 
-func (a App) nextScreen() (App, tea.Cmd) {
-	return a.goScreen((a.screen + 1) % len(screens()))
+// toScreen goes so many screens on.
+func toScreen(by int) handler {
+	return func(a App) (App, tea.Cmd) {
+		n := len(screens())
+		return a.goScreen(((a.screen+by)%n + n) % n)
+	}
 }
 
 // goScreen goes to a screen.

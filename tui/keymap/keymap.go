@@ -26,6 +26,7 @@ const (
 	Season        ID = "season"
 	Unit          ID = "unit"
 	Screen        ID = "screen"
+	LastScreen    ID = "last-screen"
 	Undo          ID = "undo"
 	Redo          ID = "redo"
 	Save          ID = "save"
@@ -157,7 +158,7 @@ func (a Action) Place() Place {
 	case Pattern, Program:
 		return Everywhere
 	default:
-		if a.ID == Screen || a.ID == Unit || a.ID == Season {
+		if a.ID == Screen || a.ID == LastScreen || a.ID == Unit || a.ID == Season {
 			return Everywhere
 		}
 		return Bench
@@ -223,7 +224,8 @@ func Actions() []Action {
 		{Advice, []string{"enter"}, "take advice", "make the change that the advice on this strip offers", Look, 0},
 		{Season, []string{"y"}, "season", "show the worse season, the dry one or the humid one", Look, 3},
 		{Unit, []string{"i"}, "mm or inches", "show millimetres or inches", Look, 4},
-		{Screen, []string{"tab", "shift+tab"}, "next screen", "go to the next screen", Look, 0},
+		{Screen, []string{"tab"}, "next screen", "go to the next screen", Look, 0},
+		{LastScreen, []string{"shift+tab"}, "last screen", "go back to the screen before", Look, 0},
 
 		{Undo, []string{"u"}, "undo", "take the last change back", Pattern, 1},
 		{Redo, []string{"U", "ctrl+r"}, "redo", "make the change again that was taken back", Pattern, 0},
