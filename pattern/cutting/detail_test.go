@@ -279,21 +279,35 @@ func TestDetailsOnlyRead(t *testing.T) {
 	}
 }
 
-// Budget: 1 ms for a plan of 200 strips, since a screen asks once for each plan.
-func BenchmarkDetails(b *testing.B) {
-	job := randomJob(3, 200, 40, 4)
+// largePlan gives a plan of 200 strips; not the best, which is no matter here.
+func largePlan(b *testing.B) (Job, Plan) {
+	b.Helper()
+	job := randomJob(3, 200, 60, 4)
 	ctx, cancel := context.WithCancel(context.Background())
+	defer cancel()
 	plan, err := Solve(ctx, job, Options{Progress: func(p Progress) {
-		if p.DrawnCM3 > 0 && p.Done > 0 {
+		if p.Done > 0 {
 			cancel()
 		}
 	}})
-	cancel()
-	if err != nil || len(plan.Cuts) == 0 {
-		b.Fatal(err, len(plan.Cuts))
+	if err != nil || len(plan.Cuts) < 10 {
+		b.Fatalf("%d cuts: %v", len(plan.Cuts), err)
 	}
-	b.ResetTimer()
+	return job, plan
+}
+
+// Budget: 1 ms for a plan of 200 strips, since a screen asks once for each plan.
+func BenchmarkDetails(b *testing.B) {
+	job, plan := largePlan(b)
 	for b.Loop() {
 		Details(job, plan)
+	}
+}
+
+// Budget: 5 ms for a plan of 200 strips.
+func BenchmarkSteps(b *testing.B) {
+	job, plan := largePlan(b)
+	for b.Loop() {
+		Steps(job, plan, job.Shop.Units)
 	}
 }

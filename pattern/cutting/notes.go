@@ -25,7 +25,8 @@ type Note struct {
 type step int
 
 const (
-	atFaults step = iota
+	nowhere step = iota // no note does
+	atFaults
 	atTruing
 	atSaw // resawing
 	atPlane
@@ -151,26 +152,24 @@ func (s SectionDetail) planed() bool {
 
 func shortForThicknesser(pl planner, d Detail) string {
 	least := pl.shop.Machine.ThicknesserLength
-	text := ""
-	for _, run := range d.runs(pl) {
-		if !run.sections[0].planed() || run.length >= least {
+	all := d.planed(pl)
+	for _, s := range all {
+		if s.length >= least {
 			continue
 		}
-		if text == "" {
-			text = fmt.Sprintf("%s is under your thicknesser's %s, do not feed it: ", pl.with(run.length), pl.with(least))
-			if run.sections[0].Run > 1 || len(d.runs(pl)) > 1 {
-				text += "plane it together with its neighbour, where both come to one thickness, and crosscut last; or "
-			}
-			text += "glue long runners to both edges, or plane it by hand"
+		text := fmt.Sprintf("%s is under your thicknesser's %s, do not feed it: ", pl.with(s.length), pl.with(least))
+		if len(all) > 1 {
+			text += "plane it together with its neighbour, where both come to one thickness, and crosscut last; or "
 		}
+		return text + "glue long runners to both edges, or plane it by hand"
 	}
-	return text
+	return ""
 }
 
 func keepLong(pl planner, d Detail) string {
 	least := pl.shop.Machine.ThicknesserLength
-	for _, run := range d.runs(pl) {
-		if !run.sections[0].planed() || run.length < least {
+	for _, run := range d.planed(pl) {
+		if run.length < least {
 			continue
 		}
 		for _, s := range run.sections {
@@ -217,4 +216,28 @@ func narrowRip(_ planner, d Detail) string {
 // runs parts the sections where the stack changes.
 func (d Detail) runs(pl planner) []stretch {
 	return d.stretches(d.Sections, pl.shop.Kerf.Crosscut, byRun)
+}
+
+// planing parts a run into what is planed as one: all of it, but where strips are
+// ripped differently and some of the slices goes back as it was sawn, each set by
+// itself.
+func (d Detail) planing(pl planner, run stretch) []stretch {
+	goesBack := func(s SectionDetail) bool {
+		return slices.ContainsFunc(s.Slices, func(sl SliceDetail) bool { return sl.RipLeft > 0 })
+	}
+	if run.sections[0].planed() && slices.ContainsFunc(run.sections, goesBack) {
+		return d.stretches(run.sections, pl.shop.Kerf.Crosscut, bySet)
+	}
+	return []stretch{run}
+}
+
+// planed gives what is planed as one and does go over the plane.
+func (d Detail) planed(pl planner) []stretch {
+	var out []stretch
+	for _, run := range d.runs(pl) {
+		if run.sections[0].planed() {
+			out = append(out, d.planing(pl, run)...)
+		}
+	}
+	return out
 }

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"fmt"
+	"maps"
 	"math"
 	"math/rand/v2"
 	"os"
@@ -56,48 +57,84 @@ func newProgram(job Job) *program {
 	return p
 }
 
-// piece adds the columns of one piece.
+// A programKey tells apart what pieces yield that are cut alike far.
+type programKey struct {
+	counts string // one byte a kind
+	used   length.Length
+}
+
+// piece adds the columns of one piece. Of the ways to get the same strips from the
+// same length of it only the one that draws least is gone on from: what a section
+// gives back does not hang on the others.
 func (p *program) piece(i int) {
 	piece := &p.b.pieces[i]
-	var options []bruteSection
-	for _, k := range p.kinds {
-		if k.Species != piece.Species || slices.ContainsFunc(options, func(s bruteSection) bool { return s.long == k.Length }) {
-			continue
-		}
-		for _, side := range []bool{false, true} {
-			options = append(options, p.sections(piece, k.Length, side)...)
-		}
-	}
+	options := p.options(piece)
 	least := map[string]float64{}
-	var add func(from int, counts []byte)
-	add = func(from int, counts []byte) {
-		if len(piece.sections) > 0 {
-			key := string(counts)
-			if have, ok := least[key]; !ok || p.b.drawn(piece) < have {
-				least[key] = p.b.drawn(piece)
-			}
-		}
-		for o := from; o < len(options); o++ {
-			next := slices.Clone(counts)
-			for _, slice := range options[o].slices {
-				for _, n := range slice {
-					next[p.kindOf(n)]++
+	level := map[programKey][]bruteSection{{counts: string(make([]byte, len(p.kinds)))}: nil}
+	for len(level) > 0 {
+		next, drawn := map[programKey][]bruteSection{}, map[programKey]float64{}
+		for key, sections := range level {
+			for of, o := range options {
+				sum := []byte(key.counts)
+				for k := range sum {
+					sum[k] += of.counts[k]
+				}
+				if !p.within(sum) {
+					continue
+				}
+				piece.sections = append(slices.Clone(sections), o)
+				if p.b.length(piece) > piece.Length {
+					continue
+				}
+				to, now := programKey{string(sum), key.used + o.long}, p.b.drawn(piece)
+				if have, ok := drawn[to]; !ok || now < have {
+					next[to], drawn[to] = piece.sections, now
+				}
+				if have, ok := least[to.counts]; !ok || now < have {
+					least[to.counts] = now
 				}
 			}
-			if !p.within(next) {
-				continue
+		}
+		level = next
+	}
+	for _, counts := range slices.Sorted(maps.Keys(least)) {
+		p.columns = append(p.columns, programColumn{i, counts, least[counts]})
+	}
+	piece.sections = nil
+}
+
+// options gives, for the strips that a section of a piece can yield, the way to use
+// it that draws least.
+func (p *program) options(piece *brutePiece) map[programKey]bruteSection {
+	best, drawn := map[programKey]bruteSection{}, map[programKey]float64{}
+	tried := map[length.Length]bool{}
+	for _, k := range p.kinds {
+		if k.Species != piece.Species || tried[k.Length] {
+			continue
+		}
+		tried[k.Length] = true
+		for _, side := range []bool{false, true} {
+			for _, s := range p.sections(piece, k.Length, side) {
+				piece.sections = []bruteSection{s}
+				key, now := programKey{string(p.counts(&s)), s.long}, p.b.drawn(piece)
+				if have, ok := drawn[key]; !ok || now < have {
+					best[key], drawn[key] = s, now
+				}
 			}
-			piece.sections = append(piece.sections, options[o])
-			if p.b.length(piece) <= piece.Length {
-				add(o, next)
-			}
-			piece.sections = piece.sections[:len(piece.sections)-1]
 		}
 	}
-	add(0, make([]byte, len(p.kinds)))
-	for counts, drawn := range least {
-		p.columns = append(p.columns, programColumn{i, counts, drawn})
+	piece.sections = nil
+	return best
+}
+
+func (p *program) counts(s *bruteSection) []byte {
+	counts := make([]byte, len(p.kinds))
+	for _, slice := range s.slices {
+		for _, n := range slice {
+			counts[p.kindOf(n)]++
+		}
 	}
+	return counts
 }
 
 func (p *program) kindOf(place int) int {
@@ -114,40 +151,41 @@ func (p *program) within(counts []byte) bool {
 }
 
 // sections gives every way to use a section, strips of a kind all standing for the
-// kind's first.
+// kind's first, and slices in any order being the same.
 func (p *program) sections(piece *brutePiece, long length.Length, side bool) []bruteSection {
 	var all []bruteSection
+	seen := map[string]bool{}
 	cur := bruteSection{long: long, side: side}
 	var add func(kind int)
+	try := func(kind int) {
+		copied := bruteSection{long: long, side: side}
+		for _, slice := range cur.slices {
+			copied.slices = append(copied.slices, slices.Clone(slice))
+		}
+		slices.SortFunc(copied.slices, slices.Compare)
+		key := fmt.Sprint(copied.slices)
+		if seen[key] {
+			return
+		}
+		seen[key] = true
+		if p.within(p.counts(&cur)) && p.b.fits(piece, &cur) {
+			all = append(all, copied)
+			add(kind)
+		}
+	}
 	add = func(kind int) {
 		for k := kind; k < len(p.kinds); k++ {
 			if p.kinds[k].Species != piece.Species {
 				continue
 			}
 			n := p.places[k][0]
-			try := func() {
-				counts := make([]byte, len(p.kinds))
-				for _, slice := range cur.slices {
-					for _, n := range slice {
-						counts[p.kindOf(n)]++
-					}
-				}
-				if p.within(counts) && p.b.fits(piece, &cur) {
-					copied := bruteSection{long: long, side: side}
-					for _, slice := range cur.slices {
-						copied.slices = append(copied.slices, slices.Clone(slice))
-					}
-					all = append(all, copied)
-					add(k)
-				}
-			}
 			for i := range cur.slices {
 				cur.slices[i] = append(cur.slices[i], n)
-				try()
+				try(k)
 				cur.slices[i] = cur.slices[i][:len(cur.slices[i])-1]
 			}
 			cur.slices = append(cur.slices, []int{n})
-			try()
+			try(k)
 			cur.slices = cur.slices[:len(cur.slices)-1]
 		}
 	}

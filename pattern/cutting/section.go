@@ -20,12 +20,15 @@ type section struct {
 
 // Bounds on what is kept of one cross, so that a batch of very many kinds can fill
 // neither the memory nor the time. Where one is met the cross is not whole: its
-// sections serve, but proofs fall back on coarser bounds (relaxer).
+// sections serve, but proofs fall back on coarser bounds (relaxer). Of many crosses
+// each has its share of what all may have, so that a first plan is there soon.
 const (
 	maxSections = 30_000  // ways kept
 	maxTried    = 150_000 // ways looked at
-	maxSlices   = 20_000  // ways to rip slices of one thickness
-	maxStacked  = 600     // ways to rip slices, all thicknesses together, from which stacks are built
+	allSections = 250_000 // of all crosses of a timber together
+	allTried    = 1_500_000
+	maxSlices   = 20_000 // ways to rip slices of one thickness
+	maxStacked  = 600    // ways to rip slices, all thicknesses together, from which stacks are built
 )
 
 // A sawyer finds the ways to use a section of one cross and length.
@@ -322,6 +325,7 @@ func (t *timber) listAs(n int, crowded bool, stop stopper) bool {
 	}
 	var found []section
 	tried, room, whole := 0, !stop.stopped(), !crowded
+	mostSections, mostTried := min(maxSections, allSections/len(t.crosses)), min(maxTried, allTried/len(t.crosses))
 	for along, l := range t.lengths {
 		if l > longest || !room {
 			continue
@@ -331,7 +335,7 @@ func (t *timber) listAs(n int, crowded bool, stop stopper) bool {
 		scratch := make(take, 0, len(t.kinds))
 		all := t.ways(t.crosses[n], along, crowded, func(w *way) bool {
 			tried++
-			if len(found) >= maxSections || tried >= maxTried || tried%1024 == 0 && stop.stopped() {
+			if len(found) >= mostSections || tried >= mostTried || tried%1024 == 0 && stop.stopped() {
 				room = false
 				return false
 			}

@@ -135,7 +135,7 @@ func (w *worker) piece() {
 
 func (w *worker) fetch() {
 	p := w.d.Piece
-	text := fmt.Sprintf("take it, %s, %s", timberName(p.Species), w.size(p.Length, p.Width, p.Thickness))
+	text := fmt.Sprintf("take the %s, %s", timberName(p.Species), w.size(p.Length, p.Width, p.Thickness))
 	if p.Planed {
 		text += ", planed"
 	}
@@ -155,7 +155,7 @@ func (w *worker) ends() {
 		texts = append(texts, fmt.Sprintf("cut the tail off before anything else is done to it: %s go back whole", w.with(tail)))
 	}
 	if len(texts) > 0 {
-		w.say(-1, "%s", strings.Join(texts, ", "))
+		w.say(nowhere, "%s", strings.Join(texts, ", "))
 	}
 }
 
@@ -169,28 +169,28 @@ func (w *worker) part(why string, into []stretch) {
 		}
 		texts = append(texts, text)
 	}
-	w.say(-1, "%s: %s %s, a kerf between each two", why, strings.Join(texts, ", "), w.unit)
+	w.say(nowhere, "%s: %s %s, a kerf between each two", why, strings.Join(texts, ", "), w.unit)
 }
 
 // run says how sections with the same stack become strips.
 func (w *worker) run(run stretch, several bool) {
-	first := run.sections[0]
 	what := ""
 	if several {
 		what = fmt.Sprintf(" the length of %s", w.with(run.length))
 	}
 	w.resaw(run, what)
-	if !w.d.Piece.Planed {
-		w.restOff(run)
-	}
-	if first.planed() {
+	sets := w.d.stretches(run.sections, w.shop.Kerf.Crosscut, bySet)
+	together := len(w.d.planing(w.planner, run)) == 1
+	if together {
 		w.plane(run, what)
 	}
-	sets := w.d.stretches(run.sections, w.shop.Kerf.Crosscut, bySet)
 	if len(sets) > 1 {
 		w.part("its slices are ripped differently, so crosscut them", sets)
 	}
 	for _, set := range sets {
+		if !together {
+			w.plane(set, fmt.Sprintf(" the length of %s", w.with(set.length)))
+		}
 		w.rip(set)
 		w.crosscut(set)
 	}
@@ -208,7 +208,6 @@ func (w *worker) resaw(run stretch, what string) {
 		what += " on its edge, across the width"
 	}
 	var texts []string
-	slabbed := first.Through - first.SlabFrom
 	for i := 0; i < len(first.Slices); {
 		n := i
 		for n < len(first.Slices) && first.Slices[n].Sawn == first.Slices[i].Sawn && first.Slices[n].Comes == first.Slices[n].Sawn {
@@ -226,8 +225,8 @@ func (w *worker) resaw(run stretch, what string) {
 	if first.Cuts > 1 && w.shop.Allowance.Cleaning > 0 {
 		text += ", the sawn face cleaned before the next cut"
 	}
-	if first.Cuts == len(first.Slices) && slabbed > 0 {
-		text += fmt.Sprintf("; a slab of about %s is left", w.with(slabbed))
+	if slab := first.Through - first.SlabFrom; first.Cuts == len(first.Slices) {
+		text += fmt.Sprintf("; a slab of %s is left", w.with(slab))
 	}
 	w.say(atSaw, "%s", text)
 }
@@ -244,11 +243,16 @@ func (w *worker) restOff(run stretch) {
 		}
 	}
 	if len(texts) > 0 {
-		w.say(-1, "rip off what goes back of the slices before they are planed: %s", strings.Join(texts, ", "))
+		w.say(nowhere, "rip off what goes back of the slices before they are planed: %s", strings.Join(texts, ", "))
 	}
 }
 
+// plane says to plane the slices of sections that are planed as one.
 func (w *worker) plane(run stretch, what string) {
+	if !run.sections[0].planed() {
+		return
+	}
+	w.restOff(run)
 	var texts []string
 	for _, sl := range run.sections[0].Slices {
 		text := fmt.Sprintf("%s to %s", sl.Comes.Format(w.unit), w.with(sl.PlanesTo))
@@ -327,6 +331,8 @@ func (w *worker) crosscut(set stretch) {
 		text := says(at[l])
 		if !slices.ContainsFunc(set.sections, func(s SectionDetail) bool { return s.Length == l }) {
 			text = fmt.Sprintf("shortened to %s: ", w.with(l)) + text
+		} else if len(stops) > 1 {
+			text = fmt.Sprintf("of %s: ", w.with(l)) + text
 		}
 		texts = append(texts, text)
 	}
@@ -334,7 +340,7 @@ func (w *worker) crosscut(set stretch) {
 	if rings := showing(set); len(rings) > 0 {
 		text += fmt.Sprintf("; rings expected: %s, look at the ends, for they turn within a thick piece", strings.Join(rings, ", "))
 	}
-	w.say(-1, "%s", text)
+	w.say(nowhere, "%s", text)
 }
 
 // showing lists the rings that are expected of a set's strips, each once.
@@ -352,24 +358,48 @@ func showing(set stretch) []string {
 	return texts
 }
 
-// goesBack lists what goes back to the rack, alike ones together.
+// goesBack lists what goes back to the rack, alike ones together. The plan counts
+// slabs and rips by section, so those that come off a run in one are said to be cut.
 func (w *worker) goesBack() {
-	var texts []string
-	counts := map[string]int{}
+	type alike struct {
+		kind                     LeftKind
+		length, width, thickness length.Length
+	}
+	var order []alike
+	counts := map[alike]int{}
+	inRuns := false
 	for _, l := range w.d.Back {
-		text := fmt.Sprintf("%s %s", l.Kind, w.size(l.Piece.Length, l.Piece.Width, l.Piece.Thickness))
-		if counts[text]++; counts[text] == 1 {
-			texts = append(texts, text)
+		a := alike{l.Kind, l.Piece.Length, l.Piece.Width, l.Piece.Thickness}
+		if counts[a]++; counts[a] == 1 {
+			order = append(order, a)
+		}
+		inRuns = inRuns || l.Kind != LeftTail && w.inRun(l.Section)
+	}
+	var texts []string
+	for _, a := range order {
+		texts = append(texts, fmt.Sprintf("%s %s", count(counts[a], a.kind.String()), w.size(a.length, a.width, a.thickness)))
+	}
+	if len(texts) == 0 {
+		return
+	}
+	text := "back to the rack: " + strings.Join(texts, ", ")
+	if inRuns {
+		text += "; crosscut what came off a run as listed, or leave it whole and correct the rack"
+	}
+	w.say(nowhere, "%s", text)
+}
+
+// inRun reports whether a section of the cut is worked on together with others.
+func (w *worker) inRun(section int) bool {
+	of := map[int]int{}
+	run := 0
+	for _, s := range w.d.Sections {
+		of[s.Run]++
+		if s.Number == section {
+			run = s.Run
 		}
 	}
-	for i, text := range texts {
-		if n := counts[text]; n > 1 {
-			texts[i] = fmt.Sprintf("%d of %s", n, text)
-		}
-	}
-	if len(texts) > 0 {
-		w.say(-1, "back to the rack: %s", strings.Join(texts, ", "))
-	}
+	return of[run] > 1
 }
 
 // Chalk gives what to write on each strip, in the order in which they come off the
