@@ -52,7 +52,7 @@ func (a *app) check(args []string) error {
 	if err != nil {
 		return err
 	}
-	all, err := openAll(w, args)
+	all, err := openAll(w, args, "check them one after the other")
 	if err != nil {
 		return err
 	}
@@ -72,15 +72,15 @@ func (a *app) check(args []string) error {
 }
 
 // openAll reads the patterns of args. Two of one stem are wrong usage: nobody could
-// tell them apart in what is printed.
-func openAll(w workshop, args []string) ([]opened, error) {
+// tell them apart in what is printed. The hint says what to do instead.
+func openAll(w workshop, args []string, hint string) ([]opened, error) {
 	all := make([]opened, len(args))
 	first := map[string]string{}
 	for i, arg := range args {
 		all[i].saved, all[i].err = w.home.OpenPattern(arg, w.known)
 		stem := all[i].saved.Stem
 		if other, twice := first[stem]; twice {
-			return nil, usage("check them one after the other", "%q and %q are both called %s", other, arg, visible(stem))
+			return nil, usage(hint, "%q and %q are both called %s", other, arg, visible(stem))
 		}
 		first[stem] = arg
 	}

@@ -1,6 +1,8 @@
 package cli
 
 import (
+	"strings"
+
 	"github.com/spf13/cobra"
 )
 
@@ -9,6 +11,8 @@ import (
 func (a *app) commands() []*cobra.Command {
 	return []*cobra.Command{
 		a.checkCommand(),
+		a.planCommand(),
+		a.rackCommand(),
 		a.speciesCommand(),
 		a.keysCommand(),
 		a.doctorCommand(),
@@ -51,9 +55,14 @@ func jsonToo() map[string]string { return map[string]string{hasJSON: "yes"} }
 func (a *app) begin(cmd *cobra.Command) error {
 	a.json = a.flags.json
 	if a.json && cmd.Annotations[hasJSON] == "" {
-		return usage("leave --json out", "%s is plain text only", cmd.Name())
+		return usage("leave --json out", "%s is plain text only", calledAs(cmd))
 	}
 	return nil
+}
+
+// calledAs gives a command as it is typed behind the program's name: rack add.
+func calledAs(cmd *cobra.Command) string {
+	return strings.TrimPrefix(cmd.CommandPath(), cmd.Root().Name()+" ")
 }
 
 // noArgs refuses arguments.

@@ -6,6 +6,7 @@ import (
 	"math"
 	"strconv"
 	"strings"
+	"time"
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
@@ -98,6 +99,15 @@ func (f *secondsFlag) Set(text string) error {
 	}
 	*f = secondsFlag(seconds)
 	return nil
+}
+
+// duration gives the seconds as a time; beyond what any search takes it is a year.
+func (f secondsFlag) duration() time.Duration {
+	const year = 365 * 24 * time.Hour
+	if float64(f) >= year.Seconds() {
+		return year
+	}
+	return time.Duration(float64(f) * float64(time.Second))
 }
 
 // wrongFlag puts cobra's errors of flags into our words.

@@ -24,7 +24,7 @@ func (a *app) helpCommand() *cobra.Command {
 			if err != nil || len(rest) > 0 {
 				hint := "oddments --help lists the commands"
 				if near := cmd.Root().SuggestionsFor(args[0]); len(near) > 0 {
-					hint = didYouMean(cmd, near)
+					hint = didYouMean(cmd.Root(), near)
 				}
 				return usage(hint, "there is no command %q", strings.Join(args, " "))
 			}

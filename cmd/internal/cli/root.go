@@ -27,7 +27,8 @@ Your files lie in one folder: --home DIR, else $ODDMENTS_HOME, else oddments in
 your folder for data. A folder that does not exist is an empty home; the first
 save makes it.
 
-Exit: 0 done; 1 done, with a finding at too much; 2 wrong usage; 3 could not.
+Exit: 0 done; 1 done, with a finding at too much or strips short; 2 wrong usage;
+3 could not.
 Results go to the standard output, messages to the standard error; with --json
 each failure is one line of JSON there.
 
@@ -67,9 +68,10 @@ func rootArgs(cmd *cobra.Command, args []string) error {
 	return usage("oddments check takes several patterns", "the bench takes one PATTERN, and got %q too", args[1])
 }
 
+// didYouMean names commands below cmd.
 func didYouMean(cmd *cobra.Command, names []string) string {
 	for i, name := range names {
-		names[i] = cmd.Root().Name() + " " + name
+		names[i] = cmd.CommandPath() + " " + name
 	}
 	return "did you mean " + strings.Join(names, ", or ") + "?"
 }

@@ -1,0 +1,239 @@
+package cli
+
+import (
+	"context"
+	"fmt"
+	"strconv"
+	"strings"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/rack"
+	"example.com/oddments/pattern/store"
+)
+
+const planLong = `plan says which pieces of the rack to cut for which strips: the fewest strips
+short, and among such plans the one that draws the least timber. It says whether
+that is proved, or how far from the least it may be. Then come the pieces with
+their sections, slices and strips, what goes back to the rack, and the order of
+work with the settings of fences and stop.
+
+Each PATTERN is made N times, once without =N. All come from one rack, so where
+one cannot be read there is no plan: one without it would mislead.
+
+The exit is 1 where strips are short; then the ways out are said. --time bounds
+the search; when it runs out the best plan so far is printed, with its bound.`
+
+func (a *app) planCommand() *cobra.Command {
+	return &cobra.Command{
+		Use:         "plan PATTERN[=N]...",
+		Short:       "say what to cut from the rack, with the proof that less will not do",
+		Long:        planLong,
+		Example:     "  oddments plan rookery-square\n  oddments plan rookery-square=4 candle-sill --rack ./pile.csv\n  oddments plan ./gifts/trivet.toml=2 --json --time 30",
+		Annotations: jsonToo(),
+		Args: func(cmd *cobra.Command, args []string) error {
+			if len(args) == 0 {
+				return usage("name a saved pattern, or a file with a slash or .toml; =4 behind it makes it 4 times", "plan needs a PATTERN")
+			}
+			return nil
+		},
+		RunE:              func(cmd *cobra.Command, args []string) error { return a.plan(cmd.Context(), args) },
+		ValidArgsFunction: a.completePattern,
+	}
+}
+
+// maxCopies is the most that a pattern may be made at a time.
+const maxCopies = 10_000
+
+// withCopies takes =N off the end of a PATTERN where N is a whole number; without it
+// there is one.
+func withCopies(arg string) (name string, copies int, err error) {
+	at := strings.LastIndexByte(arg, '=')
+	if at < 0 || at == len(arg)-1 || strings.Trim(arg[at+1:], "0123456789") != "" {
+		return arg, 1, nil
+	}
+	n, err := strconv.ParseUint(arg[at+1:], 10, 31)
+	if err != nil || n < 1 || n > maxCopies {
+		return "", 0, usage("PATTERN=4 is made four times", "%q: the number of copies must be 1 to %d", arg, maxCopies)
+	}
+	return arg[:at], int(n), nil
+}
+
+func (a *app) plan(ctx context.Context, args []string) error {
+	w, err := a.workshop()
+	if err != nil {
+		return err
+	}
+	names, copies := make([]string, len(args)), make([]int, len(args))
+	for i, arg := range args {
+		if names[i], copies[i], err = withCopies(arg); err != nil {
+			return err
+		}
+	}
+	all, err := openAll(w, names, "write =4 behind one of them to make it 4 times")
+	if err != nil {
+		return err
+	}
+	job := cutting.Job{Shop: w.shop}
+	unread := false
+	for i, one := range all {
+		if one.err != nil {
+			a.report(one.err)
+			unread = true
+			continue
+		}
+		job.Patterns = append(job.Patterns, cutting.Demand{Stem: one.saved.Stem, Pattern: one.saved.Pattern, Copies: copies[i]})
+	}
+	if job.Rack, err = a.readRack(w); err != nil {
+		return err
+	}
+	if unread {
+		return nil
+	}
+	return a.printPlan(ctx, w, job)
+}
+
+// readRack reads the rack that the flags name, else the home's.
+func (a *app) readRack(w workshop) (rack.Rack, error) {
+	if a.flags.rack != "" {
+		return store.OpenRack(a.flags.rack, w.known)
+	}
+	r, _, err := w.home.Rack(w.known)
+	return r, err
+}
+
+// planWorkers is how many timbers are planned at a time.
+const planWorkers = 2
+
+// wind is kept of the time that a search may take, for what is printed after it.
+const wind = 100 * time.Millisecond
+
+func (a *app) printPlan(ctx context.Context, w workshop, job cutting.Job) error {
+	limit := a.flags.seconds.duration()
+	began := time.Now()
+	solving, stop := context.WithTimeout(ctx, max(limit-wind, limit/2))
+	defer stop()
+	plan, err := cutting.Solve(solving, job, cutting.Options{Workers: planWorkers})
+	if err != nil {
+		return err
+	}
+	seconds := time.Since(began).Seconds()
+	if plan.Short > 0 {
+		a.worsen(exitMuch)
+	}
+	if a.json {
+		_, _ = a.out.WriteString(jsonLine(planOf(job, plan, seconds)))
+		return nil
+	}
+	t := planText{out: a.out, w: w, job: job, plan: plan, unit: a.unit(w.shop)}
+	t.print(seconds)
+	if plan.Short == 0 {
+		return nil
+	}
+	ways, err := cutting.WaysOut(solving, job, plan, w.reckoner())
+	if err != nil {
+		return err
+	}
+	for _, line := range ways.Say(job, w.name, t.unit) {
+		fmt.Fprintln(a.out, "way out:", line)
+	}
+	return nil
+}
+
+// name gives the name of a timber, or its key.
+func (w workshop) name(key string) string {
+	if s, ok := w.table.Get(key); ok {
+		return s.Name
+	}
+	return key
+}
+
+// The JSON of a plan; lengths in mm, volumes in cm3.
+type (
+	planJSON struct {
+		Format        string        `json:"format"`
+		Status        string        `json:"status"`
+		Short         int           `json:"short"`
+		DrawnCM3      float64       `json:"drawn_cm3"`
+		GoneCM3       float64       `json:"gone_cm3"`
+		LowerBoundCM3 float64       `json:"lower_bound_cm3"`
+		Seconds       float64       `json:"seconds"`
+		Missing       []missingJSON `json:"missing"`
+		Ready         []readyJSON   `json:"ready"`
+		Cuts          []cutJSON     `json:"cuts"`
+		Steps         []string      `json:"steps"`
+	}
+	missingJSON struct {
+		Pattern string `json:"pattern"`
+		Copy    int    `json:"copy"`
+		Strip   int    `json:"strip"`
+		Species string `json:"species"`
+	}
+	readyJSON struct {
+		ID          string `json:"id"`
+		Copy        int    `json:"copy"`
+		Pattern     string `json:"pattern"`
+		PatternCopy int    `json:"pattern_copy"`
+		Strip       int    `json:"strip"`
+	}
+	cutJSON struct {
+		Piece    string        `json:"piece"`
+		Copy     int           `json:"copy"`
+		TailMM   float64       `json:"tail_mm"`
+		Sections []sectionJSON `json:"sections"`
+	}
+	sectionJSON struct {
+		LengthMM   float64     `json:"length_mm"`
+		SideSliced bool        `json:"side_sliced"`
+		SlabLeftMM float64     `json:"slab_left_mm"`
+		Slices     []sliceJSON `json:"slices"`
+	}
+	sliceJSON struct {
+		ThicknessMM float64   `json:"thickness_mm"`
+		RipLeftMM   float64   `json:"rip_left_mm"`
+		Strips      []refJSON `json:"strips"`
+	}
+	refJSON struct {
+		Pattern string `json:"pattern"`
+		Copy    int    `json:"copy"`
+		Strip   int    `json:"strip"`
+	}
+)
+
+func planOf(job cutting.Job, p cutting.Plan, seconds float64) planJSON {
+	out := planJSON{
+		Format: "oddments/plan 1", Status: p.Status.String(), Short: p.Short, DrawnCM3: p.DrawnCM3, GoneCM3: p.GoneCM3,
+		LowerBoundCM3: p.LowerBoundCM3, Seconds: seconds,
+		Missing: []missingJSON{}, Ready: []readyJSON{}, Cuts: []cutJSON{}, Steps: []string{},
+	}
+	for _, m := range p.Missing {
+		out.Missing = append(out.Missing, missingJSON{m.Pattern, m.Copy, m.Strip, m.Species})
+	}
+	for _, r := range p.Ready {
+		out.Ready = append(out.Ready, readyJSON{r.ID, r.Copy, r.For.Pattern, r.For.Copy, r.For.Strip})
+	}
+	for _, c := range p.Cuts {
+		cut := cutJSON{Piece: c.Piece, Copy: c.Copy, TailMM: c.Tail.MM(), Sections: []sectionJSON{}}
+		for _, s := range c.Sections {
+			cut.Sections = append(cut.Sections, sectionOf(s))
+		}
+		out.Cuts = append(out.Cuts, cut)
+	}
+	out.Steps = append(out.Steps, cutting.Steps(job, p, length.InMM)...)
+	return out
+}
+
+func sectionOf(s cutting.Section) sectionJSON {
+	out := sectionJSON{LengthMM: s.Length.MM(), SideSliced: s.Side, SlabLeftMM: s.SlabLeft.MM(), Slices: []sliceJSON{}}
+	for _, sl := range s.Slices {
+		slice := sliceJSON{ThicknessMM: sl.Thickness.MM(), RipLeftMM: sl.RipLeft.MM(), Strips: []refJSON{}}
+		for _, r := range sl.Strips {
+			slice.Strips = append(slice.Strips, refJSON{r.Pattern, r.Copy, r.Strip})
+		}
+		out.Slices = append(out.Slices, slice)
+	}
+	return out
+}

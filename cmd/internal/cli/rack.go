@@ -1,0 +1,200 @@
+package cli
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/rack"
+	"example.com/oddments/pattern/store"
+)
+
+const rackLong = `rack keeps the timber that you have: pieces, rough or planed, and ready strips.
+rack list prints it, rack add writes down what you say, rack import takes a file
+over, and rack export gives it out as a table for a spreadsheet.
+
+The rack is rack.toml in your home. What is saved is whole or not at all, the
+rack before it is kept as rack.toml.bak.`
+
+func (a *app) rackCommand() *cobra.Command {
+	cmd := &cobra.Command{
+		Use:               "rack list|add|import|export",
+		Short:             "list the timber of the rack, and write down what comes to it",
+		Long:              rackLong,
+		Example:           "  oddments rack list cherry 300\n  oddments rack add \"cherry 620 85 77 flat 9.1 % x2\"\n  oddments rack export shed.csv",
+		Args:              rackArgs,
+		RunE:              func(*cobra.Command, []string) error { return nil }, // Args lets nothing through
+		ValidArgsFunction: cobra.NoFileCompletions,
+	}
+	cmd.SuggestionsMinimumDistance = 2
+	cmd.AddCommand(a.rackListCommand(), a.rackAddCommand(), a.rackImportCommand(), a.rackExportCommand())
+	return cmd
+}
+
+// rackArgs refuses whatever is no command of the rack's.
+func rackArgs(cmd *cobra.Command, args []string) error {
+	const hint = "oddments rack list, add, import or export"
+	if len(args) == 0 {
+		return usage(hint, "rack needs to be told what to do")
+	}
+	if near := cmd.SuggestionsFor(args[0]); len(near) > 0 {
+		return usage(didYouMean(cmd, near), "rack has no command %q", args[0])
+	}
+	return usage(hint, "rack has no command %q", args[0])
+}
+
+const rackListLong = `rack list prints the pieces of the rack, then its ready strips, one a line.
+
+FILTER is one or several words, of which all must hold: a timber by its letters or
+the beginnings of its words (cherry lists all cherries), a number for the least
+length (300, 30cm), "#W9" for an id, and planed, rough, first, ready, faults, flat,
+rift, quarter or unknown. A number without a unit is millimetres.
+
+--sort says in what order: timber (each with the longest first), length, volume,
+id, or first, which begins with what is to be used first. --rack lists another
+file, as CSV where it ends in .csv.`
+
+func (a *app) rackListCommand() *cobra.Command {
+	order := orderFlag(rack.ByTimber)
+	cmd := &cobra.Command{
+		Use:               "list [FILTER...]",
+		Short:             "list the timber of the rack",
+		Long:              rackListLong,
+		Example:           "  oddments rack list\n  oddments rack list maple ready --sort length\n  oddments rack list rough 300 --units in",
+		RunE:              func(_ *cobra.Command, args []string) error { return a.rackList(args, rack.Order(order)) },
+		ValidArgsFunction: cobra.NoFileCompletions,
+	}
+	cmd.Flags().Var(&order, "sort", "for rack list: timber, length, volume, id or first")
+	var words []string
+	for _, o := range rack.Orders() {
+		words = append(words, o.String())
+	}
+	if err := cmd.RegisterFlagCompletionFunc("sort", cobra.FixedCompletions(words, cobra.ShellCompDirectiveNoFileComp)); err != nil {
+		panic(err) // the flag is not there: every test would meet it
+	}
+	return cmd
+}
+
+// An orderFlag is the word of an order.
+type orderFlag rack.Order
+
+func (f *orderFlag) String() string { return rack.Order(*f).String() }
+
+func (f *orderFlag) Type() string { return "ORDER" }
+
+func (f *orderFlag) Set(text string) error {
+	order, err := rack.ParseOrder(text)
+	if err == nil {
+		*f = orderFlag(order)
+	}
+	return err
+}
+
+func (a *app) rackList(args []string, order rack.Order) error {
+	w, err := a.workshop()
+	if err != nil {
+		return err
+	}
+	whole, err := a.readRack(w)
+	if err != nil {
+		return err
+	}
+	filter, err := rack.ParseFilter(strings.Join(args, " "), rack.NewLookup(w.table, whole.Species()), length.InMM)
+	if err != nil {
+		return usage("oddments rack list --help says what there is to filter by", "filter: %v", err)
+	}
+	shown, unit := whole.Filter(filter).Sort(order), a.unit(w.shop)
+	for _, e := range shown.Entries() {
+		a.say("%s", entryText(w, e, unit))
+	}
+	if left := len(whole.Entries()) - len(shown.Entries()); left > 0 {
+		a.say("total: %s; not listed: %d of %d entries", rackText(shown, unit), left, len(whole.Entries()))
+		return nil
+	}
+	a.say("total: %s", rackText(shown, unit))
+	return nil
+}
+
+// rackText counts what lies on a rack, each copy.
+func rackText(r rack.Rack, u length.Unit) string {
+	var cm3 float64
+	for _, e := range r.Entries() {
+		cm3 += e.VolumeCM3()
+	}
+	return fmt.Sprintf("%s, %s, %s", count(pieces(r), "piece"), count(readyStrips(r), "ready strip"), length.Volume(cm3, u))
+}
+
+// entryText gives all that the rack says of an entry, on one line.
+func entryText(w workshop, e rack.Entry, u length.Unit) string {
+	var b strings.Builder
+	say := func(format string, args ...any) { fmt.Fprintf(&b, format, args...) }
+	say("%s: ", e.ID)
+	if e.Ready {
+		say("ready strip, ")
+	}
+	say("%s, %s", w.name(e.Species), sizeText(u, e.Length, e.Width, e.Thickness))
+	if e.Planed {
+		say(", planed")
+	}
+	if e.Quantity > 1 {
+		say(", x%d", e.Quantity)
+	}
+	say(", rings %s", ringsText(e))
+	if e.Moisture.Known {
+		say(", moisture %g %%", e.Moisture.Percent)
+	}
+	for _, f := range e.Faults {
+		along := ""
+		if f.Along {
+			along = "along "
+		}
+		say(", fault %s%s-%s", along, f.From.Format(u), f.To.With(u))
+	}
+	if e.UseFirst {
+		say(", use first")
+	}
+	say(", %s", length.Volume(e.VolumeCM3(), u))
+	if e.Note != "" {
+		say(", note: %s", e.Note)
+	}
+	return b.String()
+}
+
+func ringsText(e rack.Entry) string {
+	if word, ok := e.Rings.Word(); ok {
+		return word
+	}
+	return e.Rings.String() + "°"
+}
+
+// refuseRackFlag refuses --rack where the rack of the home is written.
+func (a *app) refuseRackFlag(cmd *cobra.Command) error {
+	if a.flags.rack == "" {
+		return nil
+	}
+	return usage("--home DIR writes to the rack of another home", "%s writes to the rack of a home, not to that of --rack", calledAs(cmd))
+}
+
+// changeRack lets change make a new rack of the home's, and saves it.
+func (a *app) changeRack(w workshop, change func(rack.Rack) (rack.Rack, error)) error {
+	before, version, err := w.home.Rack(w.known)
+	if err != nil {
+		return err
+	}
+	after, err := change(before)
+	if err != nil {
+		return err
+	}
+	return saveRack(w.home, after, version)
+}
+
+// saveRack saves r over the version base, and lets go of the home.
+func saveRack(home *store.Home, r rack.Rack, base store.Version) error {
+	_, err := home.SaveRack(r, base)
+	if closed := home.Close(); err == nil {
+		err = closed
+	}
+	return err
+}
