@@ -153,6 +153,35 @@ func TestSectionsStayTogether(t *testing.T) {
 	}
 }
 
+// Stacks named in another order are the same stack: the thicker slice is sawn first.
+func TestStacksInAnotherOrder(t *testing.T) {
+	job, plan := mixedJob()
+	job.Rack.Pieces[0].Thickness = 50 * mm
+	thick := func(n int) Slice { return Slice{Thickness: 26 * mm, Strips: []Ref{{"a", 1, n}}} }
+	thin := Slice{Thickness: 16 * mm, Strips: []Ref{{"b", 1, 1}}}
+	plan.Cuts[0].Sections = []Section{
+		{Length: 320 * mm, Slices: []Slice{thin, thick(1)}}, {Length: 200 * mm, Slices: []Slice{thick(5)}}, {Length: 320 * mm, Slices: []Slice{thick(2), thin}},
+	}
+	d := Details(job, plan)[0]
+	if a, b := d.Sections[0], d.Sections[1]; a.Number != 1 || b.Number != 3 || a.Run != b.Run || a.Slices[0].Sawn != 26*mm || a.Slices[0].Number != 2 || a.Slices[1].From != 28*mm {
+		t.Errorf("sections %d of run %d, %d of run %d: %+v", a.Number, a.Run, b.Number, b.Run, a.Slices)
+	}
+}
+
+// Less than 3 over a slice and its saw cut is planed away, 3 is sawn off: 26 + 2 for
+// saw and cleaning of a piece that 2 were trued off.
+func TestThinRestIsPlanedAway(t *testing.T) {
+	for _, c := range []struct {
+		thickness, comes length.Length
+		cuts             int
+	}{{33 * mm, 26 * mm, 1}, {329 * tenths, 309 * tenths, 0}} {
+		job, plan := onePiece(rack.Piece{Length: 600 * mm, Width: 60 * mm, Thickness: c.thickness}, 40*mm, 22*mm, 500*mm)
+		if s := Details(job, plan)[0].Sections[0]; s.Cuts != c.cuts || s.Slices[0].Comes != c.comes {
+			t.Errorf("%v thick: %d cuts, slice of %v; want %d, %v", c.thickness, s.Cuts, s.Slices[0].Comes, c.cuts, c.comes)
+		}
+	}
+}
+
 // Of W the faults leave two stretches with two bands each; W/4 is the far one's upper.
 func TestDetailOfAClearPart(t *testing.T) {
 	job := cherryJob()

@@ -235,6 +235,9 @@ func TestRestComesOffBeforePlaning(t *testing.T) {
 	if want := strings.Fields("take square true its rip plane rip, crosscut rip plane rip, crosscut back"); !slices.Equal(got, want) {
 		t.Errorf("steps begin %q, want %q", got, want)
 	}
+	if text := strings.Join(Steps(job, plan, length.InMM), "\n"); strings.Count(text, "plane the slice of the length of 320 mm from 28 to 24 mm") != 2 {
+		t.Errorf("each set is planed by itself:\n%s", text)
+	}
 	for _, n := range Notes(job, plan, length.InMM) {
 		if n.Rule == "short_thicknesser" {
 			t.Errorf("320 is long enough: %+v", n)
