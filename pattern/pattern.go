@@ -1,5 +1,5 @@
-// Package pattern holds what a maker saves: a panel, its strips in order, and what
-// was made of it.
+// Package pattern holds what a maker saves: a panel, its strips in order, what is cut
+// from it, and what was made of it.
 //
 // A pattern is a value. Whatever changes one takes it and gives a new one; the
 // strips of a pattern that was handed on are never written to. Lengths are exact
@@ -31,7 +31,10 @@ type Pattern struct {
 	Notes  string
 	Panel  Panel
 	Strips []Strip // left to right
-	Made   []Made  // oldest first
+
+	Products []Product // what is cut from the panel, in this order along it
+	Avoids   []Avoid   // what no product may take in
+	Made     []Made    // oldest first
 }
 
 // A Panel is the size that strips are glued up for.

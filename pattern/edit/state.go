@@ -56,7 +56,8 @@ func (s State) Alike(other State) bool {
 
 func samePattern(a, b pattern.Pattern) bool {
 	return a.Name == b.Name && a.Notes == b.Notes && a.Panel == b.Panel &&
-		sameStrips(a.Strips, b.Strips) && slices.Equal(a.Made, b.Made)
+		sameStrips(a.Strips, b.Strips) && slices.Equal(a.Products, b.Products) &&
+		slices.Equal(a.Avoids, b.Avoids) && slices.Equal(a.Made, b.Made)
 }
 
 // sameStrips is quick for strips that two States share.

@@ -16,18 +16,18 @@ func TestCheckRefuses(t *testing.T) {
 		cut      Cut
 	}{
 		{"product 1: count 0: must be 1 or more", []Product{{Diameter: 100 * mm}, round}, nil, Cut{}},
-		{"product 1: 0 mm across: must be 1 mm", []Product{{}}, nil, Cut{}},
-		{"product 1: length 0 mm: must be 1 mm", []Product{{Shape: Rectangle, Width: 50 * mm}}, nil, Cut{}},
+		{"product 1: diameter: 0 mm across: must be 1 mm", []Product{{}}, nil, Cut{}},
+		{"product 1: length: 0 mm along: must be 1 mm", []Product{{Shape: Rectangle, Width: 50 * mm}}, nil, Cut{}},
 		{"shape(9): must be", with(round, func(p *Product) { p.Shape = 9 }), nil, Cut{}},
-		{"count -1: must be", with(round, func(p *Product) { p.Count = -1 }), nil, Cut{}},
+		{"count: -1: must be", with(round, func(p *Product) { p.Count = -1 }), nil, Cut{}},
 		{"centre strip 6: must be a strip of the 5", with(round, func(p *Product) { p.Centre.Strip = 6 }), nil, Cut{}},
 		{"centre joint 5: must be a joint of the 4", with(round, func(p *Product) { p.Centre.Joint = 5 }), nil, Cut{}},
-		{"centre: must be panel, one strip", with(round, func(p *Product) { p.Centre = Centre{1, 1} }), nil, Cut{}},
-		{"bevel 50 mm: must be 0 to less than half", with(round, func(p *Product) { p.Bevel = 50 * mm }), nil, Cut{}},
-		{"bevel side(7): must be", with(round, func(p *Product) { p.BevelSide = 7 }), nil, Cut{}},
-		{"holes in a round", with(round, func(p *Product) { p.Holes = 1 }), nil, Cut{}},
-		{"must be 0 or more", with(block, func(p *Product) { p.Holes = -1 }), nil, Cut{}},
-		{"3 holes of 70 mm: must lie within", with(block, func(p *Product) { p.Holes, p.Hole = 3, 70*mm }), nil, Cut{}},
+		{"centre: must be panel, one strip", with(round, func(p *Product) { p.Centre = Centre{Strip: 1, Joint: 1} }), nil, Cut{}},
+		{"bevel: 50 mm: must be 0 to less than half", with(round, func(p *Product) { p.Bevel = 50 * mm }), nil, Cut{}},
+		{"bevel_side: bevel side(7): must be", with(round, func(p *Product) { p.BevelSide = 7 }), nil, Cut{}},
+		{"holes: a round has no holes", with(round, func(p *Product) { p.Holes = 1 }), nil, Cut{}},
+		{"holes: -1 of 20 mm: must lie within", with(block, func(p *Product) { p.Holes, p.Hole, p.HoleDepth = -1, 20*mm, mm }), nil, Cut{}},
+		{"hole: 70 mm: must be above 0, up to the width of 60 mm", with(block, func(p *Product) { p.Holes, p.Hole, p.HoleDepth = 2, 70*mm, mm }), nil, Cut{}},
 		{"avoid 1: radius -1 mm", nil, []Avoid{{Radius: -mm}}, Cut{}},
 		{"avoid 2: -1 mm along", nil, []Avoid{{}, {Along: -mm}}, Cut{}},
 		{"gap -1 mm: must be", nil, nil, Cut{Gap: -mm}},
@@ -40,31 +40,7 @@ func TestCheckRefuses(t *testing.T) {
 			t.Errorf("laid in spite of %v", err)
 		}
 	}
-	if err := Check(p, []Product{round, block, {Diameter: 50 * mm}}, []Avoid{{30 * mm, 40 * mm, 5 * mm}}, Default()); err != nil {
+	if err := Check(p, []Product{round, block, {Diameter: 50 * mm}}, []Avoid{knot(30*mm, 40*mm, 5*mm)}, habits()); err != nil {
 		t.Error(err)
-	}
-}
-
-func TestWords(t *testing.T) {
-	for _, s := range Shapes() {
-		if back, err := ParseShape(s.String()); err != nil || back != s {
-			t.Errorf("%v reads back as %v, %v", s, back, err)
-		}
-	}
-	for _, s := range BevelSides() {
-		if back, err := ParseBevelSide(s.String()); err != nil || back != s {
-			t.Errorf("%v reads back as %v, %v", s, back, err)
-		}
-	}
-	for _, word := range []string{"", "oval", "strip", "strip 0", "strip -1", "joint x", "panel 1", "strip 1 2"} {
-		if _, err := ParseShape(word); err == nil {
-			t.Errorf("shape %q was read", word)
-		}
-		if _, err := ParseBevelSide(word); err == nil {
-			t.Errorf("bevel side %q was read", word)
-		}
-		if c, err := ParseCentre(word); err == nil {
-			t.Errorf("centre %q was read as %v", word, c)
-		}
 	}
 }

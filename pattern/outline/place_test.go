@@ -9,7 +9,7 @@ import (
 // Two knots with one place between them, to the nanometre; a knot that touches the
 // rectangle's edge takes nothing, one a nanometre nearer takes the first place.
 func TestKnotsExactly(t *testing.T) {
-	p, cut := panel(500*mm, 54*mm, 2), Default()
+	p, cut := panel(500*mm, 54*mm, 2), habits()
 	cut.EndMargin = 0
 	rectangle := []Product{{Shape: Rectangle, Length: 100 * mm, Width: 50 * mm, Count: 1}}
 	for _, c := range []struct {
@@ -19,13 +19,13 @@ func TestKnotsExactly(t *testing.T) {
 	}{
 		{"none", nil, 0},
 		// Blocked from below 0 to 70 and from 70 to 190.
-		{"one place between", []Avoid{{60 * mm, 27 * mm, 10 * mm}, {180 * mm, 27 * mm, 10 * mm}}, 70 * mm},
-		{"a nanometre closer", []Avoid{{60 * mm, 27 * mm, 10 * mm}, {180*mm - 1, 27 * mm, 10 * mm}}, 190*mm - 1},
-		{"touches an edge", []Avoid{{50 * mm, 62 * mm, 10 * mm}}, 0},
+		{"one place between", []Avoid{knot(60*mm, 27*mm, 10*mm), knot(180*mm, 27*mm, 10*mm)}, 70 * mm},
+		{"a nanometre closer", []Avoid{knot(60*mm, 27*mm, 10*mm), knot(180*mm-1, 27*mm, 10*mm)}, 190*mm - 1},
+		{"touches an edge", []Avoid{knot(50*mm, 62*mm, 10*mm)}, 0},
 		// Root of 10 000 000^2 - 9 999 999^2 is 4472.1: 50 + 0.004473 past the end.
-		{"a nanometre in", []Avoid{{50 * mm, 62*mm - 1, 10 * mm}}, 50*mm + 4473},
-		{"touches an end", []Avoid{{110 * mm, 27 * mm, 10 * mm}}, 0},
-		{"a nanometre into an end", []Avoid{{110*mm - 1, 27 * mm, 10 * mm}}, 120*mm - 1},
+		{"a nanometre in", []Avoid{knot(50*mm, 62*mm-1, 10*mm)}, 50*mm + 4473},
+		{"touches an end", []Avoid{knot(110*mm, 27*mm, 10*mm)}, 0},
+		{"a nanometre into an end", []Avoid{knot(110*mm-1, 27*mm, 10*mm)}, 120*mm - 1},
 	} {
 		layout, err := Lay(p, 0, rectangle, c.avoids, cut)
 		if err != nil {
@@ -55,7 +55,7 @@ func TestStaggeredSlide(t *testing.T) {
 func TestLeftBeginsWhereAllStripsDo(t *testing.T) {
 	p := panel(500*mm, 300*mm, 5)
 	p.Strips[4].Start, p.Strips[4].Length = 400*mm, 90*mm
-	layout := lay(t, p, Default(), Product{Shape: Rectangle, Length: 100 * mm, Width: 160 * mm, Count: 1, Centre: Centre{Strip: 2}})
+	layout := lay(t, p, habits(), Product{Shape: Rectangle, Length: 100 * mm, Width: 160 * mm, Count: 1, Centre: Centre{Strip: 2}})
 	if want := (Left{From: 400 * mm, Length: 90 * mm, Width: 300 * mm}); layout.Left != want {
 		t.Errorf("left %+v, want %+v", layout.Left, want)
 	}

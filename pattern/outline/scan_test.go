@@ -63,7 +63,7 @@ func (s scanPanel) slack(p Product, x, y float64) float64 {
 }
 
 func randomCase(rng *rand.Rand) (scanPanel, []Product) {
-	s := scanPanel{cut: Default(), allowance: 20}
+	s := scanPanel{cut: habits(), allowance: 20}
 	s.p.Panel.Length = length.Length(300+rng.IntN(600)) * mm
 	even := rng.IntN(3) == 0
 	for range 3 + rng.IntN(12) {
@@ -83,7 +83,7 @@ func randomCase(rng *rand.Rand) (scanPanel, []Product) {
 	}
 	products := make([]Product, 1+rng.IntN(3))
 	for i := range products {
-		p := Product{Shape: Shapes()[rng.IntN(3)], Count: 1 + rng.IntN(5)}
+		p := Product{Shape: pattern.Shapes()[rng.IntN(3)], Count: 1 + rng.IntN(5)}
 		size := func() length.Length { return length.Length(30e6 + rng.Int64N(150e6)) }
 		if p.Shape == Round {
 			p.Diameter = size()
@@ -372,14 +372,14 @@ func BenchmarkLay(b *testing.B) {
 		products[i] = Product{Diameter: 60 * mm, Count: 1}
 	}
 	many := []Product{{Diameter: 80 * mm, Count: 200}}
-	avoids := []Avoid{{300 * mm, 200 * mm, 8 * mm}, {1300 * mm, 400 * mm, 8 * mm}}
+	avoids := []Avoid{knot(300*mm, 200*mm, 8*mm), knot(1300*mm, 400*mm, 8*mm)}
 	for _, c := range []struct {
 		name     string
 		products []Product
 	}{{"200 listed", products}, {"200 copies", many}} {
 		b.Run(c.name, func(b *testing.B) {
 			for b.Loop() {
-				if _, err := Lay(p, 20*mm, c.products, avoids, Default()); err != nil {
+				if _, err := Lay(p, 20*mm, c.products, avoids, habits()); err != nil {
 					b.Fatal(err)
 				}
 			}

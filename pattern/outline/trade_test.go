@@ -18,6 +18,16 @@ func panel(long, wide length.Length, n int) pattern.Pattern {
 	return p
 }
 
+// habits are the cutting habits of a workshop without a shop file; package work holds
+// them to these.
+func habits() Cut {
+	return Cut{EndMargin: 5 * mm, SideMargin: 2 * mm, Gap: 16 * mm, Cutter: 12 * mm, Bush: 30 * mm, Pass: 3 * mm, Base: 1 * mm}
+}
+
+func knot(along, across, radius length.Length) Avoid {
+	return Avoid{Along: along, Across: across, Radius: radius}
+}
+
 func lay(t testing.TB, p pattern.Pattern, cut Cut, products ...Product) Layout {
 	t.Helper()
 	layout, err := Lay(p, 0, products, nil, cut)
@@ -53,7 +63,7 @@ func TestLargeRound(t *testing.T) {
 					p.Strips[i].Start, p.Strips[i].Length = 40*mm, 760*mm
 				}
 			}
-			cut := Default()
+			cut := habits()
 			cut.EndMargin = c.margin
 			got := lay(t, p, cut, round)
 			if len(got.Placed) != c.placed {
@@ -75,7 +85,7 @@ func TestLargeRound(t *testing.T) {
 // A panel of 800 gives two rounds of 320 (common practice, no source): 5 + 320 + 16 +
 // 320 + 5 = 666, so each may slide by 134.
 func TestTwoRounds(t *testing.T) {
-	got := lay(t, panel(800*mm, 325*mm, 13), Default(), Product{Diameter: 320 * mm})
+	got := lay(t, panel(800*mm, 325*mm, 13), habits(), Product{Diameter: 320 * mm})
 	if len(got.Placed) != 2 {
 		t.Fatalf("%d rounds, want 2", len(got.Placed))
 	}
@@ -151,7 +161,7 @@ func TestYield(t *testing.T) {
 func TestOneRowOnARaggedPanel(t *testing.T) {
 	p := panel(500*mm, 300*mm, 5)
 	p.Strips[4].Start, p.Strips[4].Length = 100*mm, 400*mm
-	cut := Default()
+	cut := habits()
 	got := lay(t, p, cut, Product{Diameter: 200 * mm, Count: 1, Centre: Centre{Strip: 3}}).Placed[0]
 	// Strip 5 binds: 100 + 43.588989... + 5, rounded up to the nanometre.
 	if got.Along != 148_588_990 || got.BindingStrip != 5 {
@@ -164,7 +174,7 @@ func TestOneRowOnARaggedPanel(t *testing.T) {
 
 func TestOwnLengthsByHand(t *testing.T) {
 	p := panel(500*mm, 300*mm, 5)
-	layout := lay(t, p, Default(), Product{Diameter: 200 * mm, Count: 1, Centre: Centre{Strip: 3}})
+	layout := lay(t, p, habits(), Product{Diameter: 200 * mm, Count: 1, Centre: Centre{Strip: 3}})
 	// The centre stands at 105; the half chords are those of the test above.
 	want := []OwnLength{
 		{1, 56_411_010, 97_177_980}, {2, 4_606_079, 200_787_842}, {3, 0, 210 * mm}, {4, 4_606_079, 200_787_842}, {5, 56_411_010, 97_177_980},
@@ -196,7 +206,7 @@ func TestOddSizesFitExactly(t *testing.T) {
 	if d%2 == 0 {
 		t.Fatal("the case is not odd")
 	}
-	cut := Default()
+	cut := habits()
 	p := panel(d+2*cut.EndMargin, d+2*cut.SideMargin, 1)
 	for _, product := range []Product{{Diameter: d, Count: 1}, {Shape: Rectangle, Length: d, Width: d, Count: 1}} {
 		got := lay(t, p, cut, product)
@@ -225,18 +235,18 @@ func TestCentres(t *testing.T) {
 		{"an even number has no middle row", Centre{Strip: 3}, 100 * mm, 92 * mm, 2},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			got := lay(t, p, Default(), Product{Shape: Rectangle, Length: 50 * mm, Width: c.across, Count: 1, Centre: c.centre})
+			got := lay(t, p, habits(), Product{Shape: Rectangle, Length: 50 * mm, Width: c.across, Count: 1, Centre: c.centre})
 			if got.Placed[0].Across != c.first || got.Bands[0].Rows != c.rows {
 				t.Errorf("centre at %v in %d rows, want %v in %d", got.Placed[0].Across, got.Bands[0].Rows, c.first, c.rows)
 			}
-			back, err := ParseCentre(c.centre.String())
+			back, err := pattern.ParseCentre(c.centre.String())
 			if err != nil || back != c.centre {
 				t.Errorf("%v reads back as %v, %v", c.centre, back, err)
 			}
 		})
 	}
 	// Strip 1's middle lies 25 from edge A: a round of 200 about it is 77 off the panel.
-	got := lay(t, p, Default(), Product{Diameter: 200 * mm, Count: 1, Centre: Centre{Strip: 1}})
+	got := lay(t, p, habits(), Product{Diameter: 200 * mm, Count: 1, Centre: Centre{Strip: 1}})
 	if len(got.Placed) != 0 || got.NotPlaced[0].TooNarrow != 77*mm {
 		t.Errorf("%+v", got)
 	}
@@ -246,7 +256,7 @@ func TestCentres(t *testing.T) {
 func TestCopiesAreNumberedByPlace(t *testing.T) {
 	p := panel(500*mm, 220*mm, 4)
 	p.Strips[0].Start, p.Strips[0].Length = 30*mm, 470*mm
-	got := lay(t, p, Default(), Product{Shape: Rectangle, Length: 200 * mm, Width: 90 * mm, Count: 3},
+	got := lay(t, p, habits(), Product{Shape: Rectangle, Length: 200 * mm, Width: 90 * mm, Count: 3},
 		Product{Shape: Block, Length: 50 * mm, Width: 40 * mm, Hole: 20 * mm, Holes: 1, HoleDepth: 10 * mm})
 	want := []Placed{
 		{Product: 1, Copy: 1, Row: 2, Shape: Rectangle, Along: 105 * mm, Across: 163 * mm, From: 5 * mm, Side: 118 * mm, BindingStrip: 3},
@@ -270,20 +280,20 @@ func TestStillOut(t *testing.T) {
 	p := panel(600*mm, 220*mm, 4)
 	products := []Product{{Diameter: 200 * mm, Count: 2}, {Shape: Rectangle, Length: 90 * mm, Width: 90 * mm, Count: 1}}
 	products[1].Count = 0
-	layout := lay(t, p, Default(), products[:1]...)
+	layout := lay(t, p, habits(), products[:1]...)
 	// 421 + 16 to 595: room for 158, one rectangle in each of two rows and no round.
-	got := StillOut(p, 0, products, nil, Default(), layout)
+	got := StillOut(p, 0, products, nil, habits(), layout)
 	if len(got) != 2 || got[0] != (Still{1, 0}) || got[1] != (Still{2, 2}) {
 		t.Errorf("still out %+v", got)
 	}
 	// Nothing laid: the whole panel is left.
-	if got := StillOut(p, 0, products, nil, Default(), Layout{}); got[0].Copies != 2 {
+	if got := StillOut(p, 0, products, nil, habits(), Layout{}); got[0].Copies != 2 {
 		t.Errorf("still out of the whole panel %+v", got)
 	}
 }
 
 func TestDraft(t *testing.T) {
-	layout, err := Lay(pattern.Pattern{}, 0, []Product{{Diameter: 100 * mm, Count: 1}}, nil, Default())
+	layout, err := Lay(pattern.Pattern{}, 0, []Product{{Diameter: 100 * mm, Count: 1}}, nil, habits())
 	if err != nil || len(layout.Placed) != 0 || len(layout.NotPlaced) != 1 || layout.Left != (Left{}) {
 		t.Errorf("%+v, %v", layout, err)
 	}

@@ -1,8 +1,10 @@
 // Package shop holds a workshop: its kerfs and allowances, what it keeps, its air
-// and seasons, its limits and machines.
+// and seasons, its limits and machines, and its habits of cutting out, gluing,
+// finishing and selling.
 //
 // Lengths are exact, percents run from 0 to 100, moisture is in points (percent of
-// oven-dry mass), a step is in micrometres per face, a strain in percent.
+// oven-dry mass), a step is in micrometres per face, a strain in percent, money in
+// the maker's own currency.
 package shop
 
 import (
@@ -22,6 +24,10 @@ type Shop struct {
 	Humid     moisture.Air
 	Limits    Limits
 	Machine   Machine
+	Cut       Cut
+	Glue      Glue
+	Finish    Finish
+	Price     Price
 }
 
 // Kerf is what each kind of cut turns to dust: 0 to 1 m.
@@ -70,6 +76,45 @@ type Machine struct {
 	SawDepth          length.Length
 }
 
+// Cut says how products are set out on a panel and routed out of it: 0 to 1 m.
+type Cut struct {
+	EndMargin  length.Length // from a strip's end
+	SideMargin length.Length // from the panel's edges
+	Gap        length.Length // between products: the cutter and the web that holds
+	Cutter     length.Length // the router cutter's diameter
+	Bush       length.Length // the guide bush's outside diameter; 0: none
+	Pass       length.Length // depth of one pass; 0: not said
+	Base       length.Length // how far the last pass goes into the sacrificial board
+}
+
+// Glue is the glue and how it is spread and clamped.
+type Glue struct {
+	SpreadGM2    float64       // grams on a square metre of joint, both faces together
+	WastePct     float64       // squeezed out and left in the roller
+	OpenMinutes  float64       // from the first joint spread to the last clamp
+	SecondsJoint float64       // to spread one joint
+	ClampReach   length.Length // from the pad, or the caul's outer face, to the first joint; 0: not said
+}
+
+// Finish is what a piece is finished with and dries on.
+type Finish struct {
+	OilMlM2    float64 // one coat
+	Coats      int
+	WaxToOil   Ratio         // of a blend, by mass
+	OilDensity float64       // g/ml
+	RackLength length.Length // of the drying rack; 0: not said
+	RackWidth  length.Length
+}
+
+// Price is what timber, work and selling cost.
+type Price struct {
+	RateHour     float64 // labour
+	MaterialsDM3 float64 // timber, one cubic decimetre as it leaves the rack
+	FixedEach    float64 // finish, abrasive, packing of one piece
+	Stall        float64 // of a fair: fee, travel, day
+	FeePercent   float64 // that a sale costs
+}
+
 // Default gives the workshop that a maker without a shop file has. Its allowances
 // and limits are habits of the trade (common practice, no source) unless a line
 // says otherwise; every one can be changed in the file.
@@ -95,6 +140,16 @@ func Default() Shop {
 			ThicknesserWidth: 318 * mm, ThicknesserLength: 305 * mm, SurfacerLength: 300 * mm,
 			BandsawHeight: 300 * mm, SawDepth: 80 * mm,
 		},
+		// The pass is the eighth of an inch of tool manuals.
+		Cut: Cut{EndMargin: 5 * mm, SideMargin: 2 * mm, Gap: 16 * mm, Cutter: 12 * mm, Bush: 30 * mm, Pass: 3 * mm, Base: 1 * mm},
+		// Spread and open time of a common cross-linking PVA; package work names its sources.
+		Glue: Glue{SpreadGM2: 180, WastePct: 10, OpenMinutes: 12, SecondsJoint: 40, ClampReach: 60 * mm},
+		Finish: Finish{
+			OilMlM2: 60, Coats: 3, WaxToOil: Ratio{Wax: 1, Oil: 2}, OilDensity: 0.85,
+			RackLength: 1200 * mm, RackWidth: 400 * mm,
+		},
+		// The prices stand for nobody's.
+		Price: Price{RateHour: 20, MaterialsDM3: 5, FixedEach: 2, Stall: 50, FeePercent: 2},
 	}
 }
 

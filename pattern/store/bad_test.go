@@ -173,7 +173,7 @@ func badPatternFiles() []badFile {
 		{"another kind, alone", format, "format = \"oddments/rack 1\"\nodd = 1", []string{"1:10 format | a pattern file is wanted"}},
 		{"newer, alone", format, "format = \"oddments/pattern 2\"\nodd = 1", []string{"1:10 format | newer"}},
 		{"unknown key", `name = "a"`, `nmae = "a"`, []string{"2:1 nmae | did you mean name?"}},
-		{"unknown key, none near", `name = "a"`, `quux = "a"`, []string{"2:1 quux | known here: format, name, notes, panel, strip, made"}},
+		{"unknown key, none near", `name = "a"`, `quux = "a"`, []string{"2:1 quux | known here: format, name, notes, panel, strip, product, avoid, made"}},
 		{"unknown key of a strip", `width = "25 mm"`, "width = \"25 mm\"\nwidht = 3", []string{"9:1 strip 1 widht | did you mean width?"}},
 		{"unknown table", `[[made]]`, "[finish]\n[[made]]", []string{"9:2 finish | unknown table"}},
 		{"unknown key by a dot", `name = "a"`, "name = \"a\"\npanel.depth = 4", []string{"4:2  | panel"}},
@@ -276,6 +276,20 @@ func TestBadShops(t *testing.T) {
 		{"limits", "step strain moisture", `[1, 2, 3]`, "a list of 3"},
 		{"limits", "step strain moisture", `30`, "a list in brackets"},
 		{"limits", "contrast", `0`, "above 0"},
+		{"cut", "end_margin side_margin gap cutter bush pass base", `"1001 mm"`, "0 to 1000 mm"},
+		{"glue", "spread_g_m2 open_minutes seconds_joint", `10001`, "0 to 10000"},
+		{"glue", "waste_percent", `100.5`, "0 to 100"},
+		{"glue", "clamp_reach", `-1`, "not be below 0"},
+		{"finish", "oil_ml_m2", `-1`, "0 to 10000"},
+		{"finish", "coats", `2.5`, "a whole number from 0 to 100"},
+		{"finish", "wax_to_oil", `"1:0"`, "the oil above 0"},
+		{"finish", "wax_to_oil", `"one to two"`, "must be like 1:2"},
+		{"finish", "wax_to_oil", `0.5`, "text in quotes"},
+		{"finish", "oil_density", `0`, "0.1 to 10"},
+		{"finish", "rack_slots", `"1200 mm"`, "a list in brackets"},
+		{"finish", "rack_slots", `[1200]`, "a list of 1: must be length and width"},
+		{"price", "rate_hour materials_dm3 fixed_each stall", `1000001`, "0 to 1000000"},
+		{"price", "fee_percent", `101`, "0 to 100"},
 		{"machine", "thicknesser_width thicknesser_length surfacer_length bandsaw_height saw_depth", `"-1 mm"`, "not be below 0"},
 	} {
 		for _, key := range strings.Fields(c.keys) {
@@ -292,6 +306,8 @@ func TestBadShops(t *testing.T) {
 		badFile{"units feet", after, with(`units = "ft"`), []string{"2:9 units | mm or in"}},
 		badFile{"unknown season", after, with("[season.wet]\nhumidity = 90\n"), []string{"2:9 season wet | unknown table"}},
 		badFile{"unknown machine", after, with("[machine]\nbandsaw_hight = 3\n"), []string{"3:1 machine bandsaw_hight | did you mean bandsaw_height?"}},
+		badFile{"rack beyond 20 m", after, with("[finish]\nrack_slots = [\"20 m\", 20001]\n"), []string{"3:23 finish rack_slots 2 | 20000 mm"}},
+		badFile{"unknown cut", after, with("[cut]\nend_margins = 3\n"), []string{"3:1 cut end_margins | did you mean end_margin?"}},
 		badFile{"limit with text", after, with("[limits]\nstep = [30, \"80\"]\n"), []string{"3:13 limits step 2 | a number"}},
 		badFile{"table as a number", after, with("kerf = 3\n"), []string{"2:8 kerf | must be a table"}},
 		badFile{"newer", "shop 1", "shop 3", []string{"1:10 format | newer"}},
@@ -341,4 +357,75 @@ func TestBadSpecies(t *testing.T) {
 		badFile{"also with a number", key, key + "also = [\"a\", 5]\n", []string{"4:14 species 1 also 2 | text"}},
 	)
 	checkBad(t, goodSpecies, cases, func(r io.Reader) error { _, err := ReadSpecies(r, "a.toml"); return err })
+}
+
+// The block's lines are counted by hand: its heading is line 12, the avoid's 22.
+const goodProducts = `format = "oddments/pattern 1"
+[panel]
+length = "450 mm"
+thickness = "22 mm"
+[[product]]
+shape = "round"
+diameter = "290 mm"
+count = 2
+centre = "panel"
+bevel = "8 mm"
+bevel_side = "under"
+[[product]]
+shape = "block"
+length = "400 mm"
+width = "90 mm"
+count = 0
+centre = "strip 2"
+bevel = 0
+hole = "40 mm"
+holes = 3
+hole_depth = "18 mm"
+[[avoid]]
+along = "210 mm"
+across = "96 mm"
+radius = "8 mm"
+`
+
+func TestBadProducts(t *testing.T) {
+	const diameter, block, count = `diameter = "290 mm"`, `shape = "block"`, `count = 2`
+	checkBad(t, goodProducts, []badFile{
+		{"shape missing", "shape = \"round\"\n", "", []string{"5:3 product 1 shape | missing / add shape ="}},
+		{"shape of another trade", `"round"`, `"oval"`, []string{"6:9 product 1 shape | round, rectangle or block"}},
+		{"shape a number", `"round"`, `1`, []string{"6:9 product 1 shape | text in quotes"}},
+		{"diameter missing", diameter + "\n", "", []string{"5:3 product 1 diameter | missing / add diameter ="}},
+		{"diameter zero", diameter, `diameter = 0`, []string{"7:12 product 1 diameter | must be 1 mm to 2000 mm"}},
+		{"diameter too large", diameter, `diameter = "2.1 m"`, []string{"7:12 product 1 diameter | 0 to 2000 mm"}},
+		{"diameter a word", diameter, `diameter = "wide"`, []string{"7:12 product 1 diameter | write a number"}},
+		{"diameter below 0", diameter, `diameter = -1`, []string{"7:12 product 1 diameter | not be below 0"}},
+		{"a round with a length", diameter, diameter + "\nlength = 3", []string{"8:10 product 1 length | a round has none"}},
+		{"a round with a hole", diameter, diameter + "\nhole = 3", []string{"8:8 product 1 hole | a round has no holes"}},
+		{"a round as a rectangle", `"round"`, `"rectangle"`, []string{"5:3 product 1 length | missing", "5:3 product 1 width | missing"}},
+		{"a rectangle with a diameter", block, "shape = \"rectangle\"\ndiameter = 3",
+			[]string{"14:12 product 2 diameter | a rectangle has none", "20:8 product 2 hole | must be a block",
+				"21:9 product 2 holes | must be a block", "22:14 product 2 hole_depth | must be a block"}},
+		{"count broken", count, `count = 1.5`, []string{"8:9 product 1 count | whole number from 0 to 10000"}},
+		{"count below 0", count, `count = -1`, []string{"8:9 product 1 count | from 0 to 10000"}},
+		{"count 0 before the last", count, `count = 0`, []string{"8:9 product 1 count | only the last product"}},
+		{"centre of nothing", `"panel"`, `"strip"`, []string{"9:10 product 1 centre | panel, strip N or joint N"}},
+		{"centre 0", `"panel"`, `"joint 0"`, []string{"9:10 product 1 centre | panel, strip N or joint N"}},
+		{"bevel too deep", `bevel = "8 mm"`, `bevel = "145 mm"`, []string{"10:9 product 1 bevel | less than half of 290 mm"}},
+		{"bevel side", `"under"`, `"left"`, []string{"11:14 product 1 bevel_side | under, top or both"}},
+		{"hole without the others", "holes = 3\nhole_depth = \"18 mm\"\n", "",
+			[]string{"12:3 product 2 holes | missing", "12:3 product 2 hole_depth | missing"}},
+		{"hole too wide", `hole = "40 mm"`, `hole = "91 mm"`, []string{"19:8 product 2 hole | up to the width of 90 mm"}},
+		{"holes too many", `holes = 3`, `holes = 11`, []string{"20:9 product 2 holes | within the length of 400 mm"}},
+		{"hole depth a list", `hole_depth = "18 mm"`, `hole_depth = [18]`, []string{"21:14 product 2 hole_depth | is a list"}},
+		{"unknown key", count, `counts = 2`, []string{"8:1 product 1 counts | did you mean count?"}},
+		{"a single table", `[[avoid]]`, `[avoid]`, []string{"22:2 avoid | must be a list of tables"}},
+		{"avoid along missing", "along = \"210 mm\"\n", "", []string{"22:3 avoid 1 along | missing / add along ="}},
+		{"avoid everything missing", "along = \"210 mm\"\nacross = \"96 mm\"\nradius = \"8 mm\"\n", "",
+			[]string{"22:3 avoid 1 along | missing", "22:3 avoid 1 across | missing", "22:3 avoid 1 radius | missing"}},
+		{"avoid off every panel", `along = "210 mm"`, `along = "21001 mm"`, []string{"23:9 avoid 1 along | 21000 mm"}},
+		{"avoid across below 0", `across = "96 mm"`, `across = -1`, []string{"24:10 avoid 1 across | not be below 0"}},
+		{"avoid radius", `radius = "8 mm"`, `radius = "1.1 m"`, []string{"25:10 avoid 1 radius | 0 to 1000 mm"}},
+		{"avoid unknown key", `radius = "8 mm"`, "radius = 8\ndepth = 3", []string{"26:1 avoid 1 depth | unknown key"}},
+		{"too many products", "[[avoid]]", strings.Repeat("[[product]]\nshape = \"round\"\ndiameter = 5\n", 99) + "[[avoid]]",
+			[]string{"16:9 product 2 count | only the last product", "316:3 product 101 | at most 100 products"}},
+	}, func(r io.Reader) error { _, err := ReadPattern(r, "a.toml", nil); return err })
 }

@@ -43,6 +43,8 @@ func ReadPattern(r io.Reader, name string, known func(string) bool) (pattern.Pat
 	t.May("notes").Text(&p.Notes)
 	readPanel(t.NeedTable("panel", "length and thickness"), &p.Panel)
 	p.Strips = readStrips(t.May("strip").Tables(), known)
+	p.Products = readProducts(t.May("product").Tables())
+	p.Avoids = readAvoids(t.May("avoid").Tables())
 	for _, m := range t.May("made").Tables() {
 		p.Made = append(p.Made, readMade(m))
 	}
@@ -176,6 +178,12 @@ func WritePattern(out io.Writer, p pattern.Pattern) error {
 		}
 		w.strip(p.Strips[i], count)
 		i += count
+	}
+	for _, one := range p.Products {
+		w.product(one)
+	}
+	for _, a := range p.Avoids {
+		w.avoid(a)
 	}
 	for _, m := range p.Made {
 		w.made(m)

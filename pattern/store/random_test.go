@@ -34,7 +34,7 @@ func (d dice) sizeOrNone(high length.Length) length.Length {
 
 func (d dice) number(low, high float64) float64 {
 	if d.coin() {
-		return float64(int(low + (high-low)*d.Float64()))
+		return max(low, float64(int(low+(high-low)*d.Float64())))
 	}
 	return low + (high-low)*d.Float64()
 }
@@ -75,11 +75,42 @@ func (d dice) pattern() pattern.Pattern {
 			p.Strips = append(p.Strips, s)
 		}
 	}
+	for i := range d.IntN(4) {
+		one := d.product()
+		one.Count = d.IntN(pattern.MaxCopies + 1)
+		if i > 0 && p.Products[i-1].Count == 0 {
+			p.Products[i-1].Count = 1 // only the last may fill the rows
+		}
+		p.Products = append(p.Products, one)
+	}
+	for range d.IntN(3) {
+		p.Avoids = append(p.Avoids, pattern.Avoid{Along: d.sizeOrNone(pattern.MaxLength), Across: d.sizeOrNone(pattern.MaxLength), Radius: d.sizeOrNone(pattern.MaxRadius)})
+	}
 	for range d.IntN(3) {
 		p.Made = append(p.Made, pattern.Made{
 			Date: pattern.Date{Year: d.IntN(10_000), Month: 1 + 1, Day: 1 + d.IntN(28)}, Copies: 1 + d.IntN(maxCopies),
 			Width: d.sizeOrNone(pattern.MaxAcross), Thickness: d.sizeOrNone(pattern.MaxAcross), Minutes: d.IntN(maxMinutes + 1), Note: d.text(),
 		})
+	}
+	return p
+}
+
+// product gives one whose bevel and holes go with its size.
+func (d dice) product() pattern.Product {
+	size := func(high length.Length) length.Length { return max(pattern.MinProduct, d.size(high)) }
+	p := pattern.Product{Shape: pattern.Shapes()[d.IntN(3)], BevelSide: pattern.BevelSides()[d.IntN(3)]}
+	if p.Shape == pattern.ShapeRound {
+		p.Diameter = size(pattern.MaxAcross)
+	} else {
+		p.Length, p.Width = size(pattern.MaxLength), size(pattern.MaxAcross)
+	}
+	p.Centre = []pattern.Centre{{}, {Strip: 1 + d.IntN(pattern.MaxStrips)}, {Joint: 1 + d.IntN(pattern.MaxStrips)}}[d.IntN(3)]
+	if d.coin() {
+		p.Bevel = length.Length(d.Int64N(int64((min(p.Along(), p.Across()) + 1) / 2)))
+	}
+	if p.Shape == pattern.ShapeBlock && d.coin() {
+		p.Holes, p.HoleDepth = 1+d.IntN(20), d.size(pattern.MaxAcross)
+		p.Hole = 1 + length.Length(d.Int64N(int64(min(p.Width, p.Length/20))))
 	}
 	return p
 }
@@ -113,16 +144,20 @@ func (d dice) rack() rack.Rack {
 func (d dice) shop() shop.Shop {
 	s := shop.Default()
 	s.Units = length.Unit(d.IntN(2))
-	for _, keys := range [][]lengthKey{kerfKeys(&s.Kerf), allowanceKeys(&s.Allowance), keepKeys(&s.Keep), machineKeys(&s.Machine)} {
+	for _, keys := range [][]lengthKey{kerfKeys(&s.Kerf), allowanceKeys(&s.Allowance), keepKeys(&s.Keep), machineKeys(&s.Machine),
+		cutKeys(&s.Cut), glueLengths(&s.Glue)} {
 		for _, k := range keys {
 			*k.at = d.sizeOrNone(maxTaken)
 		}
 	}
-	for _, keys := range [][]numberKey{drawKeys(&s.Draw), airKeys(&s.Air), airKeys(&s.Dry), airKeys(&s.Humid)} {
+	for _, keys := range [][]numberKey{drawKeys(&s.Draw), airKeys(&s.Air), airKeys(&s.Dry), airKeys(&s.Humid),
+		glueNumbers(&s.Glue), oilKeys(&s.Finish), densityKeys(&s.Finish), priceKeys(&s.Price)} {
 		for _, k := range keys {
 			*k.at = d.number(k.low, k.high)
 		}
 	}
+	s.Finish.Coats, s.Finish.WaxToOil = d.IntN(maxCoats+1), shop.Ratio{Wax: d.number(0, 1000), Oil: 0.01 + d.Float64()}
+	s.Finish.RackLength, s.Finish.RackWidth = d.sizeOrNone(pattern.MaxLength), d.sizeOrNone(pattern.MaxLength)
 	for _, l := range []*shop.Limit{&s.Limits.StepUM, &s.Limits.StrainPct, &s.Limits.MoisturePct} {
 		l.Care = 0.01 + d.Float64()
 		l.Much = l.Care + 0.01 + 20*d.Float64()

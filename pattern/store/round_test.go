@@ -6,6 +6,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -73,6 +74,14 @@ func TestPatternSample(t *testing.T) {
 			{Species: "european_elm", Width: 18 * mm, Rings: pattern.RingsRift()},
 			last, last,
 		},
+		Products: []pattern.Product{
+			{Shape: pattern.ShapeRound, Diameter: 241_300 * length.Micrometre, Count: 2, Centre: pattern.Centre{Joint: 3},
+				Bevel: 8 * mm, BevelSide: pattern.BevelBoth},
+			{Shape: pattern.ShapeRectangle, Length: 200 * mm, Width: 120_500 * length.Micrometre, Count: 1},
+			{Shape: pattern.ShapeBlock, Length: 410 * mm, Width: 95 * mm, Centre: pattern.Centre{Strip: 12},
+				Bevel: 4_762_500, BevelSide: pattern.BevelTop, Hole: 40 * mm, Holes: 3, HoleDepth: 18 * mm},
+		},
+		Avoids: []pattern.Avoid{{Along: 210 * mm, Across: 96 * mm, Radius: 8 * mm}, {}},
 		Made: []pattern.Made{
 			{Date: pattern.Date{Year: 2025, Month: 11, Day: 2}, Copies: 4, Width: 259_500 * length.Micrometre,
 				Thickness: 21_600 * length.Micrometre, Minutes: 310, Note: "two went as presents"},
@@ -123,6 +132,10 @@ func TestShopSample(t *testing.T) {
 		Limits: shop.Limits{StepUM: shop.Limit{Care: 25, Much: 70}, StrainPct: shop.Limit{Care: 0.25, Much: 0.75},
 			MoisturePct: shop.Limit{Care: 0.8, Much: 1.8}, Contrast: 5},
 		Machine: shop.Machine{ThicknesserWidth: 254 * mm, ThicknesserLength: 280 * mm, SurfacerLength: 320 * mm, BandsawHeight: 165 * mm},
+		Cut:     shop.Cut{EndMargin: 6 * mm, SideMargin: 3 * mm, Gap: 15_875 * um, Cutter: 12_700 * um, Bush: 24 * mm, Pass: 4 * mm, Base: 500 * um},
+		Glue:    shop.Glue{SpreadGM2: 170, WastePct: 12.5, OpenMinutes: 20, SecondsJoint: 35, ClampReach: 70 * mm},
+		Finish:  shop.Finish{OilMlM2: 55, Coats: 2, WaxToOil: shop.Ratio{Wax: 1, Oil: 3.5}, OilDensity: 0.92, RackLength: 900 * mm, RackWidth: 350 * mm},
+		Price:   shop.Price{RateHour: 24.5, MaterialsDM3: 6, FixedEach: 1.75, Stall: 65, FeePercent: 3},
 	})
 	roundShop(t, sample(t, "shop-1.toml"), true)
 }
@@ -260,6 +273,40 @@ func TestFormatIsWrittenFirst(t *testing.T) {
 	}
 }
 
+// TestOrderOfTables: products stand behind the strips and before what was made, and
+// a pattern without any says nothing of them.
+func TestOrderOfTables(t *testing.T) {
+	p := pattern.Pattern{Name: "x", Panel: pattern.Panel{Length: 450 * mm, Thickness: 22 * mm},
+		Strips: []pattern.Strip{{Species: "pear", Width: 90 * mm}}, Made: []pattern.Made{{Date: pattern.Date{Year: 2025, Month: 1, Day: 2}, Copies: 1}}}
+	headings := func() string {
+		var out bytes.Buffer
+		if err := WritePattern(&out, p); err != nil {
+			t.Fatal(err)
+		}
+		roundPattern(t, out.Bytes(), true)
+		return strings.Join(regexp.MustCompile(`(?m)^\[.*`).FindAllString(out.String(), -1), " ")
+	}
+	if got, want := headings(), "[panel] [[strip]] [[made]]"; got != want {
+		t.Errorf("without products: %s, want %s", got, want)
+	}
+	p.Avoids = []pattern.Avoid{{Along: 3 * mm}}
+	p.Products = []pattern.Product{{Diameter: 50 * mm, Count: 1}, {Diameter: 60 * mm}}
+	if got, want := headings(), "[panel] [[strip]] [[product]] [[product]] [[avoid]] [[made]]"; got != want {
+		t.Errorf("with products: %s, want %s", got, want)
+	}
+}
+
+// TestCentreOfALostStrip: strips come and go, so that a product may be centred on one
+// that is no longer there; the pattern can be saved and loads.
+func TestCentreOfALostStrip(t *testing.T) {
+	text := strings.Replace(goodPattern, "[[made]]", "[[product]]\nshape = \"round\"\ndiameter = 50\ncentre = \"joint 9\"\n[[made]]", 1)
+	p, err := ReadPattern(strings.NewReader(text), "a.toml", nil)
+	if err != nil || p.Products[0].Centre.Joint != 9 {
+		t.Errorf("%+v, %v", p.Products, err)
+	}
+	roundPattern(t, []byte(text), true)
+}
+
 // TestEqualStripsFold writes equal neighbours once, with a count.
 func TestEqualStripsFold(t *testing.T) {
 	a, b := pattern.Strip{Species: "pear", Width: 9 * mm}, pattern.Strip{Species: "pear", Width: 11 * mm}
@@ -326,6 +373,7 @@ func roundSpecies(t *testing.T, data []byte, must bool) {
 func FuzzPattern(f *testing.F) {
 	f.Add(sample(f, "pattern-1.toml"))
 	f.Add([]byte(goodPattern))
+	f.Add([]byte(goodProducts))
 	f.Fuzz(func(t *testing.T, data []byte) { roundPattern(t, data, false) })
 }
 

@@ -116,6 +116,10 @@ func ReadShop(r io.Reader, name string) (shop.Shop, error) {
 	readNumbers(seasons.May("humid").Table(), airKeys(&s.Humid))
 	readLimits(t.May("limits").Table(), &s.Limits)
 	readLengths(t.May("machine").Table(), machineKeys(&s.Machine), pattern.MaxLength)
+	readLengths(t.May("cut").Table(), cutKeys(&s.Cut), maxTaken)
+	readGlue(t.May("glue").Table(), &s.Glue)
+	readFinish(t.May("finish").Table(), &s.Finish)
+	readNumbers(t.May("price").Table(), priceKeys(&s.Price))
 	if err := d.Finish(); err != nil {
 		return shop.Shop{}, err
 	}
@@ -181,6 +185,7 @@ func WriteShop(out io.Writer, s shop.Shop) error {
 	w.limit("moisture", s.Limits.MoisturePct, "points between neighbours")
 	w.commented("contrast", decimal(s.Limits.Contrast), "colour difference below which neighbours read as one")
 	w.lengths("[machine]", machineKeys(&s.Machine))
+	w.work(&s)
 	return w.to(out)
 }
 
@@ -195,6 +200,10 @@ func (w *writer) commented(key, value, comment string) {
 
 func (w *writer) lengths(heading string, keys []lengthKey) {
 	w.heading(heading)
+	w.lengthLines(keys)
+}
+
+func (w *writer) lengthLines(keys []lengthKey) {
 	for _, k := range keys {
 		w.commented(k.key, quoted(k.at.Exact()), k.comment)
 	}
@@ -202,6 +211,10 @@ func (w *writer) lengths(heading string, keys []lengthKey) {
 
 func (w *writer) numbers(heading string, keys []numberKey) {
 	w.heading(heading)
+	w.numberLines(keys)
+}
+
+func (w *writer) numberLines(keys []numberKey) {
 	for _, k := range keys {
 		w.commented(k.key, decimal(*k.at), k.comment)
 	}

@@ -21,6 +21,9 @@ type Caution struct {
 	Text  string
 }
 
+// RuleFit is the rule of a product that does not come out of the panel.
+const RuleFit = "fit"
+
 // A caution is a rule: what it tells of a job, a text each time.
 type caution struct {
 	rule, step string
@@ -46,7 +49,7 @@ func cautions() []caution {
 		{"glue_class", "glue", care, glueClass},
 		{"clamps", "glue", note, clamps},
 		{"wait", "glue", care, wait},
-		{"fit", "cut", stop, fit},
+		{RuleFit, "cut", stop, fit},
 		{"edge_left", "cut", care, edgeLeft},
 		{"floor_left", "cut", care, floorLeft},
 		{"candles_apart", "cut", care, candlesApart},
@@ -216,7 +219,7 @@ func dryingOil(b *bench) []string {
 
 func rags(b *bench) []string {
 	return one(b.figures.Finish.OilMl > 0 && !b.settings.Finish.DryingOil,
-		"rags with mineral oil burn too: closed tin; use a finish and a glue whose makers say that they suit the use")
+		"rags with mineral oil burn too: closed tin; those with linseed, tung or another drying oil can catch fire by themselves: metal tin filled with water, outdoors; use a finish and a glue whose makers say that they suit the use")
 }
 
 func wax(b *bench) []string {

@@ -53,12 +53,3 @@ func Slots(rackLength, rackWidth, a, b length.Length) int {
 	turned := (rackLength / b) * (rackWidth / a)
 	return int(min(math.MaxInt32, max(lie, turned)))
 }
-
-// Blend parts so many grams into wax and oil.
-func (r Ratio) Blend(grams float64) (wax, oil float64) {
-	whole := r.Wax + r.Oil
-	if whole <= 0 {
-		return 0, 0
-	}
-	return grams * r.Wax / whole, grams * r.Oil / whole
-}

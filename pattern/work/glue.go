@@ -17,6 +17,7 @@ type GlueFigures struct {
 	Minutes       float64  // to spread every joint in one go
 	Parts         int      // sub-panels, of whole strips, that the thicknesser takes; 1: it takes the panel
 	GlueUps       Estimate // that spreading within the open time makes
+	Stages        Estimate // the larger of both
 	ForceN        float64  // on the longest joint: the same force goes through all of them
 	ClampsByForce Estimate
 	ClampsByReach Estimate
@@ -39,6 +40,9 @@ func glueOf(r movement.Reckoner, j Job, g Glue) GlueFigures {
 	f.Grams = GlueGrams(f.AreaM2, g)
 	f.Minutes = float64(f.Joints) * g.SecondsJoint / 60
 	f.GlueUps = glueUps(f.Joints, g)
+	if f.GlueUps.Known && f.Joints > 0 {
+		f.Stages = known(max(f.GlueUps.Value, float64(f.Parts)))
+	}
 	f.ForceN = ClampForceN(g.PressureMPa, longest, thickness)
 	if f.Joints == 0 {
 		return f

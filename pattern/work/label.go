@@ -5,6 +5,8 @@ import (
 	"strings"
 
 	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/outline"
 	"example.com/oddments/species"
 )
 
@@ -51,6 +53,50 @@ func TimberNames(table *species.Table, p pattern.Pattern) []string {
 		out = append(out, name)
 	}
 	return out
+}
+
+// Labels gives a label for each kind of thing that j makes, in the order of
+// Job.Makes, with what is known of it: item, size and the timbers that are in it. The
+// rest is j's own label. Sizes are in u.
+func Labels(table *species.Table, j Job, u length.Unit) []Label {
+	var out []Label
+	for _, k := range j.kinds() {
+		l := j.Label
+		l.Item = j.Pattern.Name
+		l.Size = sizeText(k.product, j.Pattern.Panel.Thickness, u)
+		l.Timbers = TimberNames(table, j.under(k))
+		out = append(out, l)
+	}
+	return out
+}
+
+func sizeText(p outline.Product, thickness length.Length, u length.Unit) string {
+	if p.Shape == outline.Round {
+		return fmt.Sprintf("%s round, %s thick", p.Diameter.With(u), thickness.With(u))
+	}
+	return fmt.Sprintf("%s x %s x %s", p.Length.With(u), p.Width.With(u), thickness.With(u))
+}
+
+// under gives the pattern with only the strips that a copy of k takes from; with all
+// where none is placed.
+func (j Job) under(k kind) pattern.Pattern {
+	p := j.Pattern
+	if len(j.Products) == 0 || k.first == nil {
+		return p
+	}
+	p.Strips = nil
+	var low length.Length
+	for _, s := range j.Pattern.Strips {
+		high := low + s.Width
+		for _, at := range j.Layout.Placed {
+			if at.Product == k.number && at.Side < high && at.Side+k.product.Across() > low {
+				p.Strips = append(p.Strips, s)
+				break
+			}
+		}
+		low = high
+	}
+	return p
 }
 
 type labelField struct{ name, text string }

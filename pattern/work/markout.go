@@ -22,7 +22,8 @@ type Mark struct {
 	SlidesToFromHook length.Length
 }
 
-// A Blank is what a crosscut between two bands parts off, over the panel's width.
+// A Blank is what a crosscut between two bands parts off, over the panel's width; the
+// last ends with the panel where nothing is left to cut off.
 type Blank struct {
 	Product       int
 	From          length.Length // from the datum end
@@ -30,8 +31,9 @@ type Blank struct {
 }
 
 // MarkOutOf gives the mark-out of a layout on p. The hook is the strip that binds the
-// first copy that one binds, since its end is the one that matters.
-func MarkOutOf(p pattern.Pattern, layout outline.Layout, gap length.Length) MarkOut {
+// first copy that one binds, since its end is the one that matters. allowance is what
+// strips without a length of their own are longer than the panel.
+func MarkOutOf(p pattern.Pattern, allowance length.Length, layout outline.Layout, gap length.Length) MarkOut {
 	var m MarkOut
 	if len(layout.Placed) == 0 {
 		return m
@@ -48,12 +50,12 @@ func MarkOutOf(p pattern.Pattern, layout outline.Layout, gap length.Length) Mark
 		m.Marks = append(m.Marks, Mark{Product: at.Product, Copy: at.Copy, FromHook: at.Along - hook, FromA: at.Across,
 			Slide: at.Slide, SlidesToFromHook: at.Along + at.Slide - hook})
 	}
-	from := p.Strips[0].Start
+	from, far := p.Strips[0].Start, length.Length(0)
 	for _, s := range p.Strips {
-		from = min(from, s.Start)
+		from, far = min(from, s.Start), max(far, s.Start+p.StripLength(s, allowance))
 	}
 	for _, b := range layout.Bands {
-		to := b.End + gap/2 // the cut runs in the middle of the gap
+		to := min(far, b.End+gap/2) // the cut runs in the middle of the gap
 		m.Blanks = append(m.Blanks, Blank{Product: b.Product, From: from, Length: to - from, Width: p.Width()})
 		from = to
 	}

@@ -1,6 +1,9 @@
 package work
 
-import "example.com/oddments/pattern/movement"
+import (
+	"example.com/oddments/pattern/movement"
+	"example.com/oddments/pattern/shop"
+)
 
 // PriceFigures are what the job costs and must earn.
 type PriceFigures struct {
@@ -13,7 +16,7 @@ type PriceFigures struct {
 	BreakEven Estimate // pieces that pay the stall, at the price asked, else at cost; labour is not paid out
 }
 
-func priceOf(r movement.Reckoner, j Job, products []ProductFigures, s Price) PriceFigures {
+func priceOf(r movement.Reckoner, j Job, products []ProductFigures, s shop.Price) PriceFigures {
 	var f PriceFigures
 	for _, p := range products {
 		f.Pieces += p.PerPanel * j.Copies

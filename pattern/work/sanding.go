@@ -3,6 +3,8 @@ package work
 import (
 	"fmt"
 
+	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/outline"
 )
 
@@ -16,8 +18,8 @@ func Grits() []int { return []int{120, 180} }
 const sandingHabit = "habit; grits at most half as fine again, 180 enough under oil (two woodworking magazines)"
 
 // SandingOrder gives the order of sanding p. The rim of a piece with a bevel comes
-// first, since after it a flat pad has less edge to stand on.
-func SandingOrder(p outline.Product) []Step {
+// first, since after it a flat pad has less edge to stand on. Lengths are in u.
+func SandingOrder(p outline.Product, u length.Unit) []Step {
 	grits := Grits()
 	first, last := grits[0], grits[len(grits)-1]
 	rim := "edges"
@@ -30,7 +32,7 @@ func SandingOrder(p outline.Product) []Step {
 	}
 	if p.Bevel > 0 {
 		add("habit", "sand the %s at %d on a flat pad, before the bevel", rim, first)
-		add("habit", "cut the 45 degree bevel, %v deep, %v; hold the piece", p.Bevel, p.BevelSide)
+		add("habit", "cut the 45 degree bevel, %s deep, %s; hold the piece", p.Bevel.With(u), bevelled(p.BevelSide))
 	}
 	for _, grit := range grits {
 		add(sandingHabit, "sand all faces at %d; blow and vacuum the dust off", grit)
@@ -38,4 +40,16 @@ func SandingOrder(p outline.Product) []Step {
 	add("habit", "damp it, let it dry; no mains sander on a damp board")
 	add("habit", "sand lightly at %d again", last)
 	return steps
+}
+
+// bevelled says where a bevel lies.
+func bevelled(side pattern.BevelSide) string {
+	switch side {
+	case pattern.BevelTop:
+		return "on the upper edge"
+	case pattern.BevelBoth:
+		return "on both edges"
+	default:
+		return "on the lower edge"
+	}
 }

@@ -1,6 +1,7 @@
 package work
 
 import (
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -17,8 +18,8 @@ import (
 // again: common practice, no source. Grits rise by at most half (a woodworking
 // magazine).
 func TestSandingOrder(t *testing.T) {
-	want := []string{"sand the rim at 120", "bevel, 8 mm deep, under", "all faces at 120", "all faces at 180", "damp", "lightly at 180"}
-	steps := SandingOrder(lantern())
+	want := []string{"sand the rim at 120", "bevel, 8 mm deep, on the lower edge", "all faces at 120", "all faces at 180", "damp", "lightly at 180"}
+	steps := SandingOrder(lantern(), length.InMM)
 	if len(steps) != len(want) {
 		t.Fatalf("%d steps, want %d", len(steps), len(want))
 	}
@@ -27,10 +28,10 @@ func TestSandingOrder(t *testing.T) {
 			t.Errorf("step %d: %q (%s), want %q", i+1, steps[i].Text, steps[i].Source, w)
 		}
 	}
-	if plain := SandingOrder(outline.Product{Shape: outline.Rectangle}); len(plain) != 4 || strings.Contains(plain[0].Text, "rim") {
+	if plain := SandingOrder(outline.Product{Shape: outline.Rectangle}, length.InMM); len(plain) != 4 || strings.Contains(plain[0].Text, "rim") {
 		t.Errorf("without a bevel: %v", plain)
 	}
-	if edges := SandingOrder(outline.Product{Shape: outline.Rectangle, Bevel: mm}); !strings.Contains(edges[0].Text, "sand the edges") {
+	if edges := SandingOrder(outline.Product{Shape: outline.Rectangle, Bevel: mm}, length.InMM); !strings.Contains(edges[0].Text, "sand the edges") {
 		t.Errorf("a rectangle: %v", edges[0])
 	}
 	grits := Grits()
@@ -71,7 +72,7 @@ func TestLabelNamesEmptyFields(t *testing.T) {
 func TestLastStart(t *testing.T) {
 	j := job(t, lantern())
 	j.Minutes = 600
-	s := Default()
+	s := settings()
 	f := Of(reckoner(), j, s)
 	got, ok := LastStart(pattern.Date{Year: 2026, Month: time.December, Day: 5}, j, f, s.Glue)
 	want := Timetable{Glue: 4, Bench: 2, Dry: 6, Start: pattern.Date{Year: 2026, Month: time.November, Day: 23}}
@@ -90,11 +91,11 @@ func TestMarkOut(t *testing.T) {
 		j.Pattern.Strips[i].Length = 760 * mm
 	}
 	j.Pattern.Strips[6].Start = 30 * mm // the middle strip stands back
-	layout, err := outline.Lay(j.Pattern, 20*mm, j.Products, nil, outline.Default())
+	layout, err := outline.Lay(j.Pattern, 20*mm, j.Products, nil, settings().Cut)
 	if err != nil {
 		t.Fatal(err)
 	}
-	m := MarkOutOf(j.Pattern, layout, 16*mm)
+	m := MarkOutOf(j.Pattern, 0, layout, 16*mm)
 	if m.Hook != 7 || len(m.Marks) != 3 {
 		t.Fatalf("%+v", m)
 	}
@@ -113,9 +114,28 @@ func TestMarkOut(t *testing.T) {
 		}
 		at += b.Length
 	}
-	if none := MarkOutOf(j.Pattern, outline.Layout{}, 16*mm); none.Hook != 0 || len(none.Marks) != 0 {
+	// A last band that leaves less than half a gap has the panel's end for its own: 5 of
+	// margin, 750, 5 of margin.
+	p, long := panelOf760(j.Pattern), outline.Product{Shape: outline.Rectangle, Length: 750 * mm, Width: 60 * mm, Count: 1}
+	layout, err = outline.Lay(p, 0, []outline.Product{long}, nil, settings().Cut)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if b := MarkOutOf(p, 0, layout, 16*mm).Blanks; len(b) != 1 || b[0].Length != 760*mm {
+		t.Errorf("blanks %+v, want the panel of 760", b)
+	}
+	if none := MarkOutOf(j.Pattern, 0, outline.Layout{}, 16*mm); none.Hook != 0 || len(none.Marks) != 0 {
 		t.Errorf("nothing to mark: %+v", none)
 	}
+}
+
+// panelOf760 gives p with every strip from 0 to 760.
+func panelOf760(p pattern.Pattern) pattern.Pattern {
+	p.Strips = slices.Clone(p.Strips)
+	for i := range p.Strips {
+		p.Strips[i].Start, p.Strips[i].Length = 0, 760*mm
+	}
+	return p
 }
 
 // A good job gives notes only; each change reaches the caution named and its words.
@@ -124,7 +144,7 @@ func TestCautions(t *testing.T) {
 		j := job(t, lantern())
 		j.Minutes, j.Asked, j.Clamps = 600, 60, 10
 		j.Label = Label{"trivet", "290 mm", []string{"hard maple"}, "oil", "D3", "A. Maker", "1 Lane", "a@example.com", "7", "2026-11-02", ""}
-		return j, Default(), shop.Default()
+		return j, settings(), shop.Default()
 	}
 	block := outline.Product{Shape: outline.Block, Length: 300 * mm, Width: 60 * mm, Count: 1, Hole: 41 * mm, Holes: 3, HoleDepth: 14 * mm}
 	cases := []struct {
@@ -206,7 +226,7 @@ func TestCautions(t *testing.T) {
 func with(t *testing.T, j Job, count int, diameter length.Length) Job {
 	t.Helper()
 	j.Products = []outline.Product{{Diameter: diameter, Count: count}}
-	layout, err := outline.Lay(j.Pattern, 20*mm, j.Products, nil, outline.Default())
+	layout, err := outline.Lay(j.Pattern, 20*mm, j.Products, nil, settings().Cut)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -216,7 +236,7 @@ func with(t *testing.T, j Job, count int, diameter length.Length) Job {
 
 // Budget: the figures and cautions of a job under 1 ms.
 func BenchmarkFigures(b *testing.B) {
-	j, r, s := job(b, lantern()), reckoner(), Default()
+	j, r, s := job(b, lantern()), reckoner(), settings()
 	for b.Loop() {
 		Cautions(r, j, Of(r, j, s), s, length.InMM)
 	}

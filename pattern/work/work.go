@@ -15,6 +15,7 @@ import (
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/outline"
+	"example.com/oddments/pattern/shop"
 )
 
 // A Job is what the figures are for.
@@ -53,11 +54,29 @@ type kind struct {
 	first    *outline.Placed // its first copy; nil: none placed
 }
 
+// JobOf gives the job of making copies of p in workshop s: the products that p lists,
+// laid on it, and the minutes by the last batch that says how long it took.
+func JobOf(p pattern.Pattern, copies int, s shop.Shop) (Job, error) {
+	layout, err := outline.Lay(p, s.Allowance.Length, p.Products, p.Avoids, CutOf(s))
+	if err != nil {
+		return Job{}, err
+	}
+	return Job{Pattern: p, Copies: copies, Products: p.Products, Layout: layout, Minutes: Minutes(p, copies)}, nil
+}
+
+// Makes lists what the job makes, in the order of the figures: its products, or the
+// panel itself.
+func (j Job) Makes() []outline.Product {
+	if len(j.Products) > 0 {
+		return j.Products
+	}
+	return []outline.Product{{Shape: outline.Rectangle, Length: j.Pattern.Panel.Length, Width: j.Pattern.Width(), Count: 1}}
+}
+
 // kinds lists what the job makes.
 func (j Job) kinds() []kind {
 	if len(j.Products) == 0 {
-		whole := outline.Product{Shape: outline.Rectangle, Length: j.Pattern.Panel.Length, Width: j.Pattern.Width(), Count: 1}
-		return []kind{{product: whole, number: 1, perPanel: 1, first: &outline.Placed{Product: 1, Copy: 1, Shape: outline.Rectangle}}}
+		return []kind{{product: j.Makes()[0], number: 1, perPanel: 1, first: &outline.Placed{Product: 1, Copy: 1, Shape: outline.Rectangle}}}
 	}
 	out := make([]kind, len(j.Products))
 	for i, p := range j.Products {

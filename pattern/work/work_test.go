@@ -15,7 +15,12 @@ import (
 	"example.com/oddments/species"
 )
 
-func reckoner() movement.Reckoner { return movement.New(species.Builtin(), shop.Default()) }
+func reckoner() movement.Reckoner { return reckonerOf(shop.Default()) }
+
+func reckonerOf(s shop.Shop) movement.Reckoner { return movement.New(species.Builtin(), s) }
+
+// settings are those of a workshop without a shop file.
+func settings() Settings { return SettingsOf(shop.Default()) }
 
 // job gives two rounds of 290 on a panel of 13 strips, made four times.
 func job(t testing.TB, products ...outline.Product) Job {
@@ -26,7 +31,7 @@ func job(t testing.TB, products ...outline.Product) Job {
 		p.Strips = append(p.Strips, pattern.Strip{Species: key, Width: 23 * mm, Rings: pattern.RingsFlat()})
 	}
 	j := Job{Pattern: p, Copies: 4, Products: products}
-	layout, err := outline.Lay(p, 20*mm, products, nil, outline.Default())
+	layout, err := outline.Lay(p, 20*mm, products, nil, settings().Cut)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -48,7 +53,7 @@ func lantern() outline.Product {
 func TestFiguresByHand(t *testing.T) {
 	j := job(t, lantern())
 	j.Minutes = 600
-	f := Of(reckoner(), j, Default())
+	f := Of(reckoner(), j, settings())
 	// 12 joints of 760 x 24, four panels.
 	near(t, "joints, m2", f.Glue.AreaM2, 12*0.760*0.024*4, 1e-9)
 	near(t, "glue, g", f.Glue.Grams, 12*0.760*0.024*4*180*1.1, 1e-6)
@@ -91,7 +96,7 @@ func TestFiguresByHand(t *testing.T) {
 func TestCardAddsUp(t *testing.T) {
 	j := job(t, lantern())
 	j.Minutes = 311
-	p := Of(reckoner(), j, Default()).Price
+	p := Of(reckoner(), j, settings()).Price
 	near(t, "sum", p.Each.Value*float64(p.Pieces), p.Materials+p.Labour.Value+p.Fixed, 1e-9)
 }
 
@@ -100,7 +105,7 @@ func TestRaggedJointsGlueWhereTheyMeet(t *testing.T) {
 	j.Pattern.Strips = j.Pattern.Strips[:3]
 	j.Pattern.Strips[0].Start, j.Pattern.Strips[0].Length = 100*mm, 300*mm // 100 to 400
 	j.Pattern.Strips[2].Start, j.Pattern.Strips[2].Length = 700*mm, 100*mm // 700 to 760 beside 0 to 760
-	f := Of(reckoner(), j, Default()).Glue
+	f := Of(reckoner(), j, settings()).Glue
 	near(t, "area", f.AreaM2, (0.300+0.060)*0.024*4, 1e-9)
 	near(t, "the longest is clamped", f.ForceN, 1.2*300*24, 1e-6)
 }
@@ -131,9 +136,9 @@ func TestParts(t *testing.T) {
 func TestWhatIsNotKnown(t *testing.T) {
 	j := job(t, lantern())
 	j.Pattern.Strips[6].Species = "plum_of_nowhere"
-	s := Default()
+	s := settings()
 	s.Glue.ClampForceN, s.Glue.ClampReach, s.Glue.OpenMinutes = 0, 0, 0.5
-	s.Finish.RackLength, s.Finish.WaxToOil = 0, Ratio{}
+	s.Finish.RackLength, s.Finish.WaxToOil = 0, shop.Ratio{}
 	f := Of(reckoner(), j, s)
 	for name, e := range map[string]Estimate{
 		"weight": f.Products[0].WeightKg, "labour": f.Price.Labour, "each": f.Price.Each, "at cost": f.Price.AtCost,
@@ -160,7 +165,7 @@ func TestWhatIsNotKnown(t *testing.T) {
 
 func TestPanelAloneIsTheProduct(t *testing.T) {
 	j := job(t)
-	f := Of(reckoner(), j, Default())
+	f := Of(reckoner(), j, settings())
 	if len(f.Products) != 1 || f.Products[0].PerPanel != 1 || f.Finish.Pieces != 4 {
 		t.Fatalf("%+v", f)
 	}
@@ -173,7 +178,7 @@ func TestPanelAloneIsTheProduct(t *testing.T) {
 }
 
 func TestDraft(t *testing.T) {
-	f := Of(reckoner(), Job{Copies: 1}, Default())
+	f := Of(reckoner(), Job{Copies: 1}, settings())
 	if f.Glue.Joints != 0 || f.Glue.Grams != 0 || f.Glue.Clamps.Known || f.Finish.OilMl != 0 {
 		t.Errorf("%+v", f)
 	}
@@ -302,7 +307,7 @@ func TestExactlyEnough(t *testing.T) {
 	if got := ClampsByForce(3*1000.1, 1000.1); got != 3 {
 		t.Errorf("%d clamps for the force of three", got)
 	}
-	g := Glue{OpenMinutes: 0.7, SecondsJoint: 4.2} // ten joints
+	g := Glue{Glue: shop.Glue{OpenMinutes: 0.7, SecondsJoint: 4.2}} // ten joints
 	if got := glueUps(10, g); got != known(1) {
 		t.Errorf("%v goes", got.Value)
 	}

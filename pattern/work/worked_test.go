@@ -70,7 +70,7 @@ func TestWorkedExamples(t *testing.T) {
 	rows := worked(t)
 	disc := outline.Product{Diameter: 300 * mm, Bevel: 10 * mm, BevelSide: outline.Top}
 	rectangle := outline.Product{Shape: outline.Rectangle, Length: 400 * mm, Width: 300 * mm, Bevel: 10 * mm}
-	cut := outline.Default()
+	cut := settings().Cut
 	six := outline.Cut{Pass: 6 * mm}
 	const psi, lbf = 0.00689476, 4.44822 // MPa, N
 	published := ClampForceN(150*psi, 25*length.Inch, length.Inch)
@@ -94,7 +94,7 @@ func TestWorkedExamples(t *testing.T) {
 		// Published: a woodworking magazine of 2021.
 		"G1b": {fmt.Sprintf("%.0f lbf", published/lbf), fmt.Sprintf("%d at 420", ClampsByForce(published, 420*lbf)),
 			fmt.Sprintf("%d at 470", ClampsByForce(published, 470*lbf))},
-		"G5": {fmt.Sprintf("%.1f g", GlueGrams(area, Default().Glue)), fmt.Sprintf("area %.4f m2", area)},
+		"G5": {fmt.Sprintf("%.1f g", GlueGrams(area, settings().Glue)), fmt.Sprintf("area %.4f m2", area)},
 		"G6": {fmt.Sprintf("%.2f point", WaterPoints(180, 0.5, 25*mm, 650))},
 		"C4": {MaleTemplate(300*mm, cut).String()}, // offset of bush and cutter read in two question pages
 		"C5": {FemaleTemplate(300*mm, cut).String()},
@@ -142,14 +142,14 @@ func TestWorkedExamples(t *testing.T) {
 // A recipe of 71 g of wax and 355 ml of oil is 1 to 4.3 by mass: derived from pages
 // that mix mass and volume. By the house blend 300 g are 100 of wax and 200 of oil.
 func TestBlendGoesByMass(t *testing.T) {
-	s := Default().Finish
+	s := settings().Finish
 	if ratio := 355 * s.OilDensity / 71; math.Abs(ratio-4.3) > 0.06 {
 		t.Errorf("the recipe is 1 to %.2f", ratio)
 	}
 	if wax, oil := s.WaxToOil.Blend(300); wax != 100 || oil != 200 {
 		t.Errorf("300 g are %v of wax and %v of oil", wax, oil)
 	}
-	if wax, oil := (Ratio{}).Blend(300); wax != 0 || oil != 0 {
+	if wax, oil := (shop.Ratio{}).Blend(300); wax != 0 || oil != 0 {
 		t.Error("no ratio, yet a blend")
 	}
 }

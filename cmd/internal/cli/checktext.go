@@ -91,13 +91,7 @@ func (t checkText) seasons() {
 	}
 }
 
-func (t checkText) signed(mm float64) string {
-	text := length.Estimate(mm, t.unit)
-	if mm > 0 && text != "0" {
-		text = "+" + text
-	}
-	return text + " " + t.unit.String()
-}
+func (t checkText) signed(mm float64) string { return signed(mm, t.unit) }
 
 func (t checkText) line(l movement.Line) {
 	strips := t.saved.Pattern.Strips

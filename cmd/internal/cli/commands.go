@@ -13,6 +13,8 @@ func (a *app) commands() []*cobra.Command {
 		a.checkCommand(),
 		a.planCommand(),
 		a.rackCommand(),
+		a.markCommand(),
+		a.workCommand(),
 		a.speciesCommand(),
 		a.keysCommand(),
 		a.doctorCommand(),

@@ -1,0 +1,106 @@
+package work
+
+import (
+	"strings"
+	"testing"
+
+	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/outline"
+	"example.com/oddments/pattern/shop"
+	"example.com/oddments/species"
+)
+
+// Every value of the shop gets to the figures: each is given one of its own.
+func TestSettingsOfTheShop(t *testing.T) {
+	s := shop.Default()
+	s.Cut = shop.Cut{EndMargin: 1, SideMargin: 2, Gap: 3, Cutter: 4, Bush: 5, Pass: 6, Base: 7}
+	s.Glue = shop.Glue{SpreadGM2: 8, WastePct: 9, OpenMinutes: 10, SecondsJoint: 11, ClampReach: 12}
+	s.Finish = shop.Finish{OilMlM2: 13, Coats: 14, WaxToOil: shop.Ratio{Wax: 15, Oil: 16}, OilDensity: 17, RackLength: 18, RackWidth: 19}
+	s.Price = shop.Price{RateHour: 20, MaterialsDM3: 21, FixedEach: 22, Stall: 23, FeePercent: 24}
+	got := SettingsOf(s)
+	if want := (outline.Cut{EndMargin: 1, SideMargin: 2, Gap: 3, Cutter: 4, Bush: 5, Pass: 6, Base: 7}); got.Cut != want {
+		t.Errorf("cut %+v, want %+v", got.Cut, want)
+	}
+	if got.Glue.Glue != s.Glue || got.Finish.Finish != s.Finish || got.Price != s.Price {
+		t.Errorf("%+v", got)
+	}
+	if got.Glue.ClampForceN != 3020 || got.Glue.Class != 3 || got.Finish.DryingOil {
+		t.Errorf("what no file says: %+v", got)
+	}
+}
+
+// The settings of a workshop without a file are those that package outline is tested
+// with.
+func TestCutByHabit(t *testing.T) {
+	want := outline.Cut{EndMargin: 5 * mm, SideMargin: 2 * mm, Gap: 16 * mm, Cutter: 12 * mm, Bush: 30 * mm, Pass: 3 * mm, Base: 1 * mm}
+	if got := settings().Cut; got != want {
+		t.Errorf("%+v, want %+v", got, want)
+	}
+}
+
+// A job of a pattern lays its products, keeps clear of its knots and takes the
+// minutes of its last batch: 90 for two, so 180 for four.
+func TestJobOf(t *testing.T) {
+	p := job(t).Pattern
+	p.Products = []pattern.Product{{Diameter: 290 * mm, Count: 2}}
+	p.Made = []pattern.Made{{Copies: 2, Minutes: 90}}
+	j, err := JobOf(p, 4, shop.Default())
+	if err != nil || j.Copies != 4 || j.Minutes != 180 || len(j.Layout.Placed) != 2 || j.Layout.Placed[0].Along != 150*mm {
+		t.Errorf("%+v, %v", j, err)
+	}
+	p.Avoids = []pattern.Avoid{{Along: 0, Across: 149_500 * length.Micrometre, Radius: 10 * mm}}
+	if j, _ := JobOf(p, 4, shop.Default()); j.Layout.Placed[0].Along != 155*mm {
+		t.Errorf("beside a knot of 10 mm at the end: %v along, want 145 and 10", j.Layout.Placed[0].Along)
+	}
+	p.Products[0].Centre = pattern.Centre{Strip: 14}
+	if _, err := JobOf(p, 4, shop.Default()); err == nil {
+		t.Error("laid on a strip that is not there")
+	}
+}
+
+// A panel of 13 strips of 23, all three timbers under a round of 290; a small square
+// on strip 7 takes from that alone, which is hard maple.
+func TestLabelsNameWhatIsInThePiece(t *testing.T) {
+	square := outline.Product{Shape: outline.Rectangle, Length: 20 * mm, Width: 20 * mm, Count: 1}
+	j := job(t, lantern(), square)
+	j.Pattern.Name = "Trivet"
+	j.Layout.Placed[2].Side = 139 * mm // strip 7 runs from 138 to 161
+	labels := Labels(species.Builtin(), j, length.InMM)
+	if len(labels) != 2 {
+		t.Fatalf("%d labels", len(labels))
+	}
+	if l := labels[0]; l.Item != "Trivet" || l.Size != "290 mm round, 22 mm thick" || len(l.Timbers) != 3 {
+		t.Errorf("%+v", l)
+	}
+	if l := labels[1]; l.Size != "20 mm x 20 mm x 22 mm" || strings.Join(l.Timbers, ", ") != "hard maple (Acer saccharum)" {
+		t.Errorf("%+v", l)
+	}
+	alone := Labels(species.Builtin(), job(t), length.InMM)
+	if len(alone) != 1 || alone[0].Size != "740 mm x 299 mm x 22 mm" || len(alone[0].Timbers) != 3 {
+		t.Errorf("the panel itself: %+v", alone)
+	}
+}
+
+// 12 joints of 40 s fit into 12 minutes; a thicknesser of 150 takes six strips of 23
+// at a time, so 13 are three parts; joints of 70 s are two goes.
+func TestStages(t *testing.T) {
+	stages := func(change func(*shop.Shop)) Estimate {
+		s := shop.Default()
+		change(&s)
+		return Of(reckonerOf(s), job(t), SettingsOf(s)).Glue.Stages
+	}
+	for name, c := range map[string]struct {
+		change func(*shop.Shop)
+		want   Estimate
+	}{
+		"in one go":      {func(*shop.Shop) {}, known(1)},
+		"by thicknesser": {func(s *shop.Shop) { s.Machine.ThicknesserWidth = 150 * mm }, known(3)},
+		"by open time":   {func(s *shop.Shop) { s.Glue.SecondsJoint = 70 }, known(2)},
+		"no time at all": {func(s *shop.Shop) { s.Glue.OpenMinutes = 0.5 }, Estimate{}},
+	} {
+		if got := stages(c.change); got != c.want {
+			t.Errorf("%s: %v, want %v", name, got, c.want)
+		}
+	}
+}
