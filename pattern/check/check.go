@@ -82,11 +82,12 @@ func Allow(s shop.Shop) edit.Allow {
 // Of checks p with the timbers and the workshop of r; lengths in the texts are in u.
 // A draft has no findings.
 func Of(r movement.Reckoner, p pattern.Pattern, u length.Unit) Report {
-	report := Report{Figures: r.Of(p)}
+	panel := r.Panel(p)
+	report := Report{Figures: panel.Figures()}
 	if len(p.Strips) == 0 {
 		return report
 	}
-	b := newBoard(r, p, u, report.Figures)
+	b := newBoard(r, p, u, panel, report.Figures)
 	for _, rule := range Rules() {
 		for _, f := range rule.find(b) {
 			f.Rule = rule.ID
@@ -117,7 +118,7 @@ type timber struct {
 	known bool
 }
 
-func newBoard(r movement.Reckoner, p pattern.Pattern, u length.Unit, f movement.Figures) *board {
+func newBoard(r movement.Reckoner, p pattern.Pattern, u length.Unit, panel *movement.Panel, f movement.Figures) *board {
 	b := &board{reckoner: r, shop: r.Shop(), pattern: p, unit: u, figures: f}
 	b.allow = Allow(b.shop)
 	at := make(map[string]int, len(f.Timber))
@@ -133,7 +134,7 @@ func newBoard(r movement.Reckoner, p pattern.Pattern, u length.Unit, f movement.
 	for i, s := range p.Strips {
 		b.of[i] = at[s.Species]
 	}
-	b.trials = newTrials(b)
+	b.trials = newTrials(b, panel)
 	return b
 }
 

@@ -60,10 +60,10 @@ type place struct {
 	start, end length.Length
 }
 
-func newTrials(b *board) *trials {
+func newTrials(b *board, panel *movement.Panel) *trials {
 	n := len(b.pattern.Strips)
 	t := &trials{
-		board: b, panel: b.reckoner.Panel(b.pattern), limits: b.shop.Limits,
+		board: b, panel: panel, limits: b.shop.Limits,
 		now: make([]movement.Figure, n), reach: make([]stretch, n), place: make([]place, n),
 		swaps: make([][]outcome, n), seen: make([]int, n),
 		contrasts: slices.Repeat([]float64{-1}, len(b.timbers)*len(b.timbers)),

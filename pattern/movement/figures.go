@@ -41,11 +41,13 @@ type Timber struct {
 }
 
 // Of reckons every figure of p.
-func (r Reckoner) Of(p pattern.Pattern) Figures {
-	panel := r.Panel(p)
-	f := Figures{Width: p.Width(), Seasons: panel.Seasons(), Lines: panel.Lines()}
-	f.Look = panel.LookFirst(f.Lines)
-	f.Timber = r.Timber(p)
+func (r Reckoner) Of(p pattern.Pattern) Figures { return r.Panel(p).Figures() }
+
+// Figures reckons every figure of a panel that stands as it was prepared.
+func (p *Panel) Figures() Figures {
+	f := Figures{Width: p.pattern.Width(), Seasons: p.Seasons(), Lines: p.Lines()}
+	f.Look = p.LookFirst(f.Lines)
+	f.Timber = p.reckoner.Timber(p.pattern)
 	return f
 }
 

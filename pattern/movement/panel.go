@@ -15,6 +15,7 @@ type Panel struct {
 	reckoner  Reckoner
 	thickness length.Length
 	pattern   pattern.Pattern
+	contrasts map[[2]species.RGB]float64
 	strips    []*strip
 	reliefs   map[length.Length]float64 // k1 of runs by width, as far as it was asked for
 }
@@ -208,7 +209,7 @@ const tie = 1e-9
 func (p *Panel) Line(n int) Line {
 	a, b := p.strips[n-1], p.strips[n]
 	line := Line{Line: n, GapPct: math.Abs(a.moisture - b.moisture), Settled: true,
-		Contrast: species.Contrast(a.oiled, b.oiled)}
+		Contrast: p.contrast(a.oiled, b.oiled)}
 	if !a.known || !b.known {
 		line.Level = LevelOf(line.GapPct, p.reckoner.shop.Limits.MoisturePct)
 		return line
@@ -245,6 +246,20 @@ func (p *Panel) Line(n int) Line {
 	line.Borderline = near(line.StepUM, line.StepPM, limits.StepUM.Care, limits.StepUM.Much) ||
 		near(line.StrainPct, line.StrainPM, limits.StrainPct.Care, limits.StrainPct.Much)
 	return line
+}
+
+// contrast gives that of two colours; few timbers make many glue lines.
+func (p *Panel) contrast(a, b species.RGB) float64 {
+	pair := [2]species.RGB{a, b}
+	c, ok := p.contrasts[pair]
+	if !ok {
+		if p.contrasts == nil {
+			p.contrasts = map[[2]species.RGB]float64{}
+		}
+		c = species.Contrast(a, b)
+		p.contrasts[pair] = c
+	}
+	return c
 }
 
 // perFace gives the step in micrometres that a difference of 1 in free change makes
