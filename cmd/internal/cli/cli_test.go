@@ -14,6 +14,7 @@ import (
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
+	"github.com/spf13/cobra"
 
 	"example.com/oddments/cmd/internal/cli"
 	"example.com/oddments/pattern"
@@ -440,7 +441,8 @@ func TestDoctorOnATerminal(t *testing.T) {
 // No command puts into words what nobody may promise.
 func TestNothingIsPromised(t *testing.T) {
 	s := stage{home: filepath.Join(t.TempDir(), "none")}
-	runs := [][]string{{}, {"keys"}, {"doctor"}, {"--help"}}
+	runs := [][]string{{}, {"keys"}, {"doctor"}, {"--help"}, {"rack", "list", "--help"}, {"rack", "add", "--help"},
+		{"rack", "import", "--help"}, {"rack", "export", "--help"}}
 	for _, cmd := range cli.Tree(cli.System()).Commands() {
 		runs = append(runs, []string{cmd.Name(), "--help"})
 	}
@@ -459,15 +461,19 @@ func TestNothingIsPromised(t *testing.T) {
 
 // Every command says in its help what it does and how it is called.
 func TestEveryCommandHasHelp(t *testing.T) {
-	root := cli.Tree(cli.System())
-	for _, cmd := range append(root.Commands(), root) {
+	var hold func(*cobra.Command)
+	hold = func(cmd *cobra.Command) {
 		if cmd.Short == "" || cmd.Long == "" || cmd.Example == "" || strings.HasSuffix(cmd.Short, ".") {
-			t.Errorf("%s: short %q, long %q, example %q", cmd.Name(), cmd.Short, cmd.Long, cmd.Example)
+			t.Errorf("%s: short %q, long %q, example %q", cmd.CommandPath(), cmd.Short, cmd.Long, cmd.Example)
 		}
 		for line := range strings.Lines(cmd.Long) {
 			if len([]rune(line)) > 81 {
-				t.Errorf("%s: line of %d characters: %s", cmd.Name(), len([]rune(line)), line)
+				t.Errorf("%s: line of %d characters: %s", cmd.CommandPath(), len([]rune(line)), line)
 			}
 		}
+		for _, sub := range cmd.Commands() {
+			hold(sub)
+		}
 	}
+	hold(cli.Tree(cli.System()))
 }

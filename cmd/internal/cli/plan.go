@@ -2,7 +2,7 @@ package cli
 
 import (
 	"context"
-	"fmt"
+	"errors"
 	"strconv"
 	"strings"
 	"time"
@@ -15,17 +15,24 @@ import (
 	"example.com/oddments/pattern/store"
 )
 
-const planLong = `plan says which pieces of the rack to cut for which strips: the fewest strips
-short, and among such plans the one that draws the least timber. It says whether
-that is proved, or how far from the least it may be. Then come the pieces with
-their sections, slices and strips, what goes back to the rack, and the order of
-work with the settings of fences and stop.
+const planLong = `plan says how to cut the strips of patterns out of the rack: which ready strips
+serve, which pieces to open, how each is crosscut, resawn and ripped, what goes
+back, and the order of work with its words of caution. It seeks the fewest
+strips short, then the least timber drawn, and says whether that is proved, or
+how far from the least it may be. Nothing is booked and nothing is written.
 
 Each PATTERN is made N times, once without =N. All come from one rack, so where
-one cannot be read there is no plan: one without it would mislead.
+one cannot be read there is no plan: one without it would mislead. The rack and
+the shop are the home's, or those of --rack and --shop; a rack in .csv is read
+as CSV.
 
-The exit is 1 where strips are short; then the ways out are said. --time bounds
-the search; when it runs out the best plan so far is printed, with its bound.`
+What is drawn counts an opened piece as [draw] of the shop has it: one to be
+used first for less, and what goes back to the rack is taken off. Rings of a
+thick piece are what is expected: look at its ends before you cut.
+
+The exit is 1 where strips are short; then the ways out are said. A caution
+leaves it as it is. --time bounds the search; when it runs out the best plan so
+far is printed, with its bound, and it can be cut.`
 
 func (a *app) planCommand() *cobra.Command {
 	return &cobra.Command{
@@ -63,37 +70,68 @@ func withCopies(arg string) (name string, copies int, err error) {
 }
 
 func (a *app) plan(ctx context.Context, args []string) error {
+	began := time.Now()
+	limit := a.flags.seconds.duration()
+	ctx, stop := context.WithDeadline(ctx, began.Add(max(limit-wind, limit/2)))
+	defer stop()
 	w, err := a.workshop()
 	if err != nil {
 		return err
 	}
-	names, copies := make([]string, len(args)), make([]int, len(args))
-	for i, arg := range args {
-		if names[i], copies[i], err = withCopies(arg); err != nil {
-			return err
-		}
-	}
-	all, err := openAll(w, names, "write =4 behind one of them to make it 4 times")
+	job, saved, err := a.jobOf(w, args)
 	if err != nil {
 		return err
 	}
-	job := cutting.Job{Shop: w.shop}
-	unread := false
-	for i, one := range all {
-		if one.err != nil {
-			a.report(one.err)
-			unread = true
-			continue
-		}
-		job.Patterns = append(job.Patterns, cutting.Demand{Stem: one.saved.Stem, Pattern: one.saved.Pattern, Copies: copies[i]})
-	}
-	if job.Rack, err = a.readRack(w); err != nil {
+	plan, err := cutting.Solve(ctx, job, cutting.Options{Workers: planWorkers})
+	if err != nil {
 		return err
 	}
-	if unread {
+	if plan.Short > 0 {
+		a.worsen(exitMuch)
+	}
+	if a.json {
+		_, _ = a.out.WriteString(jsonLine(planOf(job, plan, time.Since(began).Seconds())))
 		return nil
 	}
-	return a.printPlan(ctx, w, job)
+	t := planText{app: a, workshop: w, job: job, saved: saved, plan: plan, details: cutting.Details(job, plan), unit: a.unit(w.shop)}
+	t.print(ctx)
+	return nil
+}
+
+// jobOf gives the job that args ask for, and its patterns as they were read. All that
+// is wrong with the files is told of in one go.
+func (a *app) jobOf(w workshop, args []string) (cutting.Job, []store.Saved, error) {
+	job := cutting.Job{Shop: w.shop}
+	names, copies := make([]string, len(args)), make([]int, len(args))
+	var err error
+	for i, arg := range args {
+		if names[i], copies[i], err = withCopies(arg); err != nil {
+			return job, nil, err
+		}
+	}
+	all, err := openAll(w, names, "to make one several times name it once, with =4 behind it")
+	if err != nil {
+		return job, nil, err
+	}
+	var saved []store.Saved
+	var wrong []error
+	strips := 0
+	for i, one := range all {
+		if one.err != nil {
+			wrong = append(wrong, one.err)
+			continue
+		}
+		strips += copies[i] * len(one.saved.Pattern.Strips)
+		saved = append(saved, one.saved)
+		job.Patterns = append(job.Patterns, cutting.Demand{Stem: one.saved.Stem, Pattern: one.saved.Pattern, Copies: copies[i]})
+	}
+	if strips > mostPlanned {
+		return job, nil, usage("plan it in parts", "%d strips are too many for one plan: must be at most %d", strips, mostPlanned)
+	}
+	if job.Rack, err = a.readRack(w); err != nil {
+		wrong = append(wrong, err)
+	}
+	return job, saved, errors.Join(wrong...)
 }
 
 // readRack reads the rack that the flags name, else the home's.
@@ -105,43 +143,13 @@ func (a *app) readRack(w workshop) (rack.Rack, error) {
 	return r, err
 }
 
-// planWorkers is how many timbers are planned at a time.
-const planWorkers = 2
+const (
+	planWorkers = 2       // timbers that are planned at a time
+	mostPlanned = 100_000 // strips in one plan: each takes memory before any search begins
 
-// wind is kept of the time that a search may take, for what is printed after it.
-const wind = 100 * time.Millisecond
-
-func (a *app) printPlan(ctx context.Context, w workshop, job cutting.Job) error {
-	limit := a.flags.seconds.duration()
-	began := time.Now()
-	solving, stop := context.WithTimeout(ctx, max(limit-wind, limit/2))
-	defer stop()
-	plan, err := cutting.Solve(solving, job, cutting.Options{Workers: planWorkers})
-	if err != nil {
-		return err
-	}
-	seconds := time.Since(began).Seconds()
-	if plan.Short > 0 {
-		a.worsen(exitMuch)
-	}
-	if a.json {
-		_, _ = a.out.WriteString(jsonLine(planOf(job, plan, seconds)))
-		return nil
-	}
-	t := planText{out: a.out, w: w, job: job, plan: plan, unit: a.unit(w.shop)}
-	t.print(seconds)
-	if plan.Short == 0 {
-		return nil
-	}
-	ways, err := cutting.WaysOut(solving, job, plan, w.reckoner())
-	if err != nil {
-		return err
-	}
-	for _, line := range ways.Say(job, w.name, t.unit) {
-		fmt.Fprintln(a.out, "way out:", line)
-	}
-	return nil
-}
+	// wind is kept of the time that a search may take, for what is printed after it.
+	wind = 100 * time.Millisecond
+)
 
 // name gives the name of a timber, or its key.
 func (w workshop) name(key string) string {
@@ -203,6 +211,7 @@ type (
 	}
 )
 
+// planOf gives the JSON of a plan of job.
 func planOf(job cutting.Job, p cutting.Plan, seconds float64) planJSON {
 	out := planJSON{
 		Format: "oddments/plan 1", Status: p.Status.String(), Short: p.Short, DrawnCM3: p.DrawnCM3, GoneCM3: p.GoneCM3,

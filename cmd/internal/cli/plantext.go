@@ -1,93 +1,260 @@
 package cli
 
 import (
+	"context"
+	"errors"
 	"fmt"
-	"io"
+	"math"
+	"slices"
 	"strings"
 
+	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/store"
 )
 
-// planText prints a plan, one fact a line.
+// planText prints a plan in plain words, one fact a line.
 type planText struct {
-	out  io.Writer
-	w    workshop
-	job  cutting.Job
-	plan cutting.Plan
-	unit length.Unit
+	*app
+	workshop workshop
+	job      cutting.Job
+	saved    []store.Saved // the job's patterns
+	plan     cutting.Plan
+	details  []cutting.Detail
+	unit     length.Unit
 }
 
-func (t planText) line(format string, args ...any) { fmt.Fprintf(t.out, format+"\n", args...) }
-
-func (t planText) print(seconds float64) {
-	for _, d := range t.job.Patterns {
-		t.line("make: %s, %s", d.Stem, plural(d.Copies, "copy", "copies"))
-	}
-	asked := len(cutting.Needs(t.job))
-	t.line("strips: %d asked, %d short", asked, t.plan.Short)
-	t.line("drawn: %s, %s", length.Volume(t.plan.DrawnCM3, t.unit), t.proof())
-	t.line("gone: %s, which does not come back", length.Volume(t.plan.GoneCM3, t.unit))
-	t.line("planned in %.2f s", seconds)
-	for _, m := range t.plan.Missing {
-		t.line("short: %s copy %d strip %d, %s", m.Pattern, m.Copy, m.Strip, t.w.name(m.Species))
-	}
-	for _, r := range t.plan.Ready {
-		t.line("ready strip %s, number %d of it: %s copy %d strip %d", r.ID, r.Copy, r.For.Pattern, r.For.Copy, r.For.Strip)
-	}
-	for _, d := range cutting.Details(t.job, t.plan) {
+// print prints all of it. What ctx leaves of the time goes to the ways out of a plan
+// that is short.
+func (t planText) print(ctx context.Context) {
+	t.asked()
+	t.drawn(errors.Is(ctx.Err(), context.DeadlineExceeded))
+	t.ready()
+	for _, d := range t.details {
 		t.piece(d)
 	}
-	for i, step := range cutting.Steps(t.job, t.plan, t.unit) {
-		t.line("step %d: %s", i+1, step)
+	t.back()
+	for _, l := range cutting.LookFirst(t.job, &t.plan, t.workshop.reckoner()) {
+		t.say("look at the end grain of %s: it settles %s", l.Piece, count(l.Lines, "glue line"))
+	}
+	t.cautions()
+	for i, s := range cutting.Steps(t.job, t.plan, t.unit) {
+		t.say("step %d, %s", i+1, s)
 	}
 	for _, c := range cutting.Chalk(t.job, t.plan) {
-		t.line("chalk: %s", c)
+		t.say("chalk on the strip from %s", c)
 	}
+	t.waysOut(ctx)
 }
 
-// proof says in words how sure it is that less timber will not do.
-func (t planText) proof() string {
+func (t planText) with(l length.Length) string { return l.With(t.unit) }
+func (t planText) volume(cm3 float64) string   { return length.Volume(cm3, t.unit) }
+
+// asked says what is made, and how many of its strips there will be.
+func (t planText) asked() {
+	strips := 0
+	for i, d := range t.job.Patterns {
+		strips += d.Copies * len(d.Pattern.Strips)
+		name, draft := "", ""
+		if t.saved[i].Pattern.Name != d.Stem {
+			name = ", " + t.saved[i].Pattern.Name
+		}
+		if len(d.Pattern.Strips) == 0 {
+			draft = ", a draft without strips"
+		}
+		t.say("pattern: %s%s, made %s%s", d.Stem, name, times(d.Copies), draft)
+	}
+	if len(t.job.Rack.Entries()) == 0 {
+		t.say("rack: empty; oddments rack add writes timber down")
+	}
+	t.say("strips: %d asked for, %d served, %d short%s", strips, strips-t.plan.Short, t.plan.Short, t.short())
+}
+
+func times(n int) string {
+	if n == 1 {
+		return "once"
+	}
+	return fmt.Sprintf("%d times", n)
+}
+
+// short says which timbers run short.
+func (t planText) short() string {
+	if t.plan.Short == 0 {
+		return ""
+	}
+	var order []string
+	of := map[string]int{}
+	for _, m := range t.plan.Missing {
+		if of[m.Species] == 0 {
+			order = append(order, m.Species)
+		}
+		of[m.Species]++
+	}
+	for i, key := range order {
+		order[i] = fmt.Sprintf("%d of %s", of[key], t.workshop.name(key))
+	}
+	text := ": " + strings.Join(order, ", ")
+	if t.plan.Status == cutting.Optimal {
+		return text + "; the fewest, proved"
+	}
+	return text
+}
+
+// drawn says how much timber is taken, and how sure it is that no plan takes less.
+func (t planText) drawn(late bool) {
 	p := t.plan
+	so := ""
+	if p.Short > 0 {
+		so = " with so many short"
+	}
 	switch {
 	case p.Status == cutting.Optimal:
-		return "the least: it is proved that no plan with so few short draws less"
-	case p.DrawnCM3 <= 0:
-		return "not proved the fewest short"
+		t.say("drawn: %s, the least%s, proved", t.volume(p.DrawnCM3), so)
+	case p.LowerBoundCM3 > 0:
+		// Rounded up: what is said to be the most must be.
+		above := math.Ceil(1000*(p.DrawnCM3-p.LowerBoundCM3)/p.LowerBoundCM3) / 10
+		t.say("drawn: %s, at most %.1f %% above the least%s: no plan draws under %s", t.volume(p.DrawnCM3), above, so, t.volume(p.LowerBoundCM3))
 	default:
-		return fmt.Sprintf("not proved the least: no plan with so few short draws under %s, so it is at most %.2f %% above",
-			length.Volume(p.LowerBoundCM3, t.unit), 100*(p.DrawnCM3-p.LowerBoundCM3)/p.DrawnCM3)
+		t.say("drawn: %s, and nothing is proved of the least%s", t.volume(p.DrawnCM3), so)
+	}
+	t.say("gone: %s, which does not come back", t.volume(p.GoneCM3))
+	if late && p.Status != cutting.Optimal {
+		t.say("time: the %s s ran out; more with --time may bring a better plan", t.flags.seconds.String())
 	}
 }
 
-// piece says what is cut from one piece and what of it goes back.
+// ready says which ready strips serve, those of one entry together.
+func (t planText) ready() {
+	var order []string
+	of := map[string][]cutting.Ref{}
+	for _, r := range t.plan.Ready {
+		if of[r.ID] == nil {
+			order = append(order, r.ID)
+		}
+		of[r.ID] = append(of[r.ID], r.For)
+	}
+	for _, id := range order {
+		lying, _ := t.job.Rack.Get(id)
+		t.say("ready strip %s: %d of %d, for %s", id, len(of[id]), lying.Quantity, refsText(of[id]))
+	}
+}
+
+// cutName gives what is chalked on a piece, and which of several alike it is.
+func cutName(d cutting.Detail) string {
+	if d.Whole.Quantity > 1 {
+		return fmt.Sprintf("%s (%d)", d.Cut.Piece, d.Cut.Copy)
+	}
+	return d.Cut.Piece
+}
+
+// piece says what an opened piece is cut into, and how the machines are set for it.
 func (t planText) piece(d cutting.Detail) {
-	u := t.unit
-	t.line("piece %s, number %d of it, %s %s x %s x %s", d.Cut.Piece, d.Cut.Copy, t.w.name(d.Piece.Species),
-		d.Piece.Length.Format(u), d.Piece.Width.Format(u), d.Piece.Thickness.With(u))
-	for _, s := range d.Sections {
-		side := ""
+	name, state := cutName(d), "rough"
+	if d.Piece.Planed {
+		state = "planed"
+	}
+	t.say("piece %s: %s, %s, %s, cut into %s", name, t.workshop.name(d.Piece.Species),
+		sizeText(t.unit, d.Piece.Length, d.Piece.Width, d.Piece.Thickness), state, count(len(d.Cut.Sections), "section"))
+	for i, s := range d.Cut.Sections {
+		how := ""
 		if s.Side {
-			side = ", side-sliced"
+			how = ", side-sliced"
 		}
-		for _, sl := range s.Slices {
-			var strips []string
-			for _, st := range sl.Strips {
-				strips = append(strips, fmt.Sprintf("%s copy %d strip %d (%s wide off the saw)", st.Pattern, st.Copy, st.Ref.Strip, st.Ripped.Format(u)))
-			}
-			t.line("  section %d, %s long%s, slice %d, %s thick: %s", s.Number, s.Length.With(u), side, sl.Number, sl.Sawn.With(u), strings.Join(strips, ", "))
+		t.say("piece %s, section %d: %s long, %s%s", name, i+1, t.with(s.Length), count(len(s.Slices), "slice"), how)
+		for j, sl := range s.Slices {
+			t.say("piece %s, section %d, slice %d: %s thick, for %s", name, i+1, j+1, t.with(sl.Thickness), refsText(sl.Strips))
 		}
 	}
-	for _, l := range d.Back {
-		t.line("  goes back: %s %s x %s x %s", l.Kind, l.Piece.Length.Format(u), l.Piece.Width.Format(u), l.Piece.Thickness.With(u))
+	t.say("piece %s, settings: %s", name, t.settings(d))
+}
+
+func (t planText) settings(d cutting.Detail) string {
+	var all []string
+	for _, s := range []struct {
+		what string
+		at   []length.Length
+	}{{"bandsaw fence", d.Bandsaw}, {"saw fence", d.Fence}, {"crosscut stop", d.Stops}} {
+		texts := make([]string, len(s.at))
+		for i, l := range s.at {
+			texts[i] = l.Format(t.unit)
+		}
+		if len(texts) > 0 {
+			all = append(all, s.what+" "+strings.Join(texts, ", ")+" "+t.unit.String())
+		}
+	}
+	return strings.Join(all, "; ")
+}
+
+// back says what goes back to the rack.
+func (t planText) back() {
+	none := true
+	for _, d := range t.details {
+		for _, l := range d.Back {
+			none = false
+			t.say("goes back: %s of %s, %s, %s", l.Kind, cutName(d), t.workshop.name(l.Piece.Species),
+				sizeText(t.unit, l.Piece.Length, l.Piece.Width, l.Piece.Thickness))
+		}
+	}
+	if none && len(t.details) > 0 {
+		t.say("goes back: nothing")
 	}
 }
 
-func plural(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
+// cautions says what asks for care before anything is cut; the steps say it again at
+// their place.
+func (t planText) cautions() {
+	for _, n := range cutting.Notes(t.job, t.plan, t.unit) {
+		if n.Level > pattern.Fine {
+			t.say("caution, %s, piece %s: %s", n.Level, n.Piece, n.Message)
+		}
 	}
-	return fmt.Sprintf("%d %s", n, many)
+}
+
+// waysOut looks for ways out of a plan that is short.
+func (t planText) waysOut(ctx context.Context) {
+	if t.plan.Short == 0 {
+		return
+	}
+	if ctx.Err() != nil {
+		t.say("ways out: no time was left to look for them; --time gives more")
+		return
+	}
+	ways, err := cutting.WaysOut(ctx, t.job, t.plan, t.workshop.reckoner())
+	if err != nil { // what is wrong with a job, Solve has said
+		t.report(err)
+		return
+	}
+	for _, line := range ways.Say(t.job, t.workshop.name, t.unit) {
+		t.say("ways out: %s", line)
+	}
+}
+
+// refsText lists strips, those of one copy together: trivet copy 1 strips 2, 5.
+func refsText(refs []cutting.Ref) string {
+	var order []cutting.Ref
+	of := map[cutting.Ref][]int{}
+	for _, r := range refs {
+		made := cutting.Ref{Pattern: r.Pattern, Copy: r.Copy}
+		if of[made] == nil {
+			order = append(order, made)
+		}
+		of[made] = append(of[made], r.Strip)
+	}
+	texts := make([]string, len(order))
+	for i, made := range order {
+		strips, word := of[made], "strip"
+		slices.Sort(strips)
+		if len(strips) > 1 {
+			word = "strips"
+		}
+		numbers := make([]string, len(strips))
+		for n, strip := range strips {
+			numbers[n] = fmt.Sprint(strip)
+		}
+		texts[i] = fmt.Sprintf("%s copy %d %s %s", made.Pattern, made.Copy, word, strings.Join(numbers, ", "))
+	}
+	return strings.Join(texts, "; ")
 }
 
 // sizeText gives length, width and thickness with the unit behind them.

@@ -12,8 +12,8 @@ import (
 )
 
 const rackLong = `rack keeps the timber that you have: pieces, rough or planed, and ready strips.
-rack list prints it, rack add writes down what you say, rack import takes a file
-over, and rack export gives it out as a table for a spreadsheet.
+rack list prints it, rack add writes down what you say, rack import takes a
+file over, and rack export gives it out as a table for a spreadsheet.
 
 The rack is rack.toml in your home. What is saved is whole or not at all, the
 rack before it is kept as rack.toml.bak.`
@@ -23,7 +23,7 @@ func (a *app) rackCommand() *cobra.Command {
 		Use:               "rack list|add|import|export",
 		Short:             "list the timber of the rack, and write down what comes to it",
 		Long:              rackLong,
-		Example:           "  oddments rack list cherry 300\n  oddments rack add \"cherry 620 85 77 flat 9.1 % x2\"\n  oddments rack export shed.csv",
+		Example:           "  oddments rack list cherry 300\n  oddments rack add \"black cherry 620 85 77 flat 9.1 % x2\"\n  oddments rack export shed.csv",
 		Args:              rackArgs,
 		RunE:              func(*cobra.Command, []string) error { return nil }, // Args lets nothing through
 		ValidArgsFunction: cobra.NoFileCompletions,
@@ -47,14 +47,14 @@ func rackArgs(cmd *cobra.Command, args []string) error {
 
 const rackListLong = `rack list prints the pieces of the rack, then its ready strips, one a line.
 
-FILTER is one or several words, of which all must hold: a timber by its letters or
-the beginnings of its words (cherry lists all cherries), a number for the least
-length (300, 30cm), "#W9" for an id, and planed, rough, first, ready, faults, flat,
-rift, quarter or unknown. A number without a unit is millimetres.
+FILTER is one or several words, of which all must hold: a timber by its letters
+or the beginnings of its words (cherry lists all cherries), a number for the
+least length (300, 30cm), "#W9" for an id, and planed, rough, first, ready,
+faults, flat, rift, quarter or unknown. A number without a unit is millimetres.
 
---sort says in what order: timber (each with the longest first), length, volume,
-id, or first, which begins with what is to be used first. --rack lists another
-file, as CSV where it ends in .csv.`
+--sort says in what order: timber (each with the longest first), length,
+volume, id, or first, which begins with what is to be used first. --rack lists
+another file, as CSV where it ends in .csv.`
 
 func (a *app) rackListCommand() *cobra.Command {
 	order := orderFlag(rack.ByTimber)

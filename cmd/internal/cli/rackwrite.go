@@ -8,6 +8,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -20,17 +21,18 @@ import (
 const rackAddLong = `rack add writes down timber as it is spoken, one LINE for one piece or several
 alike, in quotes, and prints what it understood:
 
-  "cherry 620 85 77 flat 9.1 % split 0-40, along 30-45 x3 first"
-  "strip maple 470 25 24 x14 flat 8 %"
+  "black cherry 620 85 77 flat 9.1 % split 0-40, along 30-45 x3 first"
+  "strip hard maple 470 25 24 x14 flat 8 %"
 
-First the timber, by its letters or the beginnings of its words, then length, width
-and thickness; a ready strip has the word strip before it. The rest comes in any
-order: planed; flat, rift, quarter, unknown or 30deg for the rings; 9.1 % for the
-moisture; 0-40 for a fault over that stretch of the length, along 30-45 for one over
-that band of the width; x3 for so many; first for what is to be used first; #W9 for
-its id; note and what you like, to the end of the line. Where there is no id it gets
-the next one of its timber's letters. A number without a unit is millimetres; 24 in,
-24", 62 cm and 1 1/8 in are what they say.
+First the timber, by its letters or the beginnings of its words, then length,
+width and thickness; a ready strip has the word strip before it. The rest comes
+in any order: planed; flat, rift, quarter, unknown or 30deg for the rings; 9.1
+% for the moisture; 0-40 for a fault over that stretch of the length, along
+30-45 for one over that band of the width; x3 for so many; first for what is to
+be used first; #W9 for its id; note and what you like, to the end of the line.
+Where there is no id it gets the next one of its timber's letters. A number
+without a unit is millimetres; 24 in, 24", 62 cm and 1 1/8 in are what they
+say.
 
 Where one LINE cannot be taken none is, and the rack stays as it is.`
 
@@ -39,10 +41,10 @@ func (a *app) rackAddCommand() *cobra.Command {
 		Use:     "add LINE...",
 		Short:   "write down timber as it is spoken",
 		Long:    rackAddLong,
-		Example: "  oddments rack add \"cherry 620 85 77 flat 9.1 % split 0-40 x3\"\n  oddments rack add \"WA 900 x 120 x 52\" \"strip maple 470 25 24 x14 flat first\"",
+		Example: "  oddments rack add \"black cherry 620 85 77 flat 9.1 % split 0-40 x3\"\n  oddments rack add \"WA 900 x 120 x 52\" \"strip hard maple 470 25 24 x14 flat first\"",
 		Args: func(cmd *cobra.Command, args []string) error {
 			if len(args) == 0 {
-				return usage(`write it like oddments rack add "cherry 620 85 77"`, "rack add needs a LINE")
+				return usage(`write it like oddments rack add "black cherry 620 85 77"`, "rack add needs a LINE")
 			}
 			return a.refuseRackFlag(cmd)
 		},
@@ -75,7 +77,7 @@ func (a *app) rackAdd(lines []string) error {
 func addLines(w workshop, r rack.Rack, lines []string) (rack.Rack, []rack.Entry, error) {
 	look := rack.NewLookup(w.table, r.Species())
 	var added []rack.Entry
-	var wrong []error
+	var wrong []*problem
 	for i, line := range lines {
 		e, err := rack.ParseLine(line, look, length.InMM)
 		if err == nil {
@@ -84,22 +86,34 @@ func addLines(w workshop, r rack.Rack, lines []string) (rack.Rack, []rack.Entry,
 				continue
 			}
 		}
-		hint := "the rack is as it was"
-		if len(lines) == 1 && strings.Trim(line, " 0123456789.,") != line && !strings.ContainsRune(line, ' ') {
-			hint = "put the line in quotes"
-		}
-		wrong = append(wrong, usage(hint, "line %d: %v", i+1, err))
+		wrong = append(wrong, usage("", "line %d: %v", i+1, err))
 	}
-	return r, added, errors.Join(wrong...)
+	if len(wrong) > 0 {
+		wrong[len(wrong)-1].Hint = "the rack is as it was"
+		if len(lines) > 1 && !slices.ContainsFunc(lines, func(l string) bool { return strings.Contains(l, " ") }) {
+			wrong[len(wrong)-1].Hint = fmt.Sprintf("a line stands in quotes: oddments rack add %q", strings.Join(lines, " "))
+		}
+	}
+	return r, added, joined(wrong)
 }
 
-const rackImportLong = `rack import adds all pieces and ready strips of FILE to the rack, a CSV table where
-its name ends in .csv, else a rack.toml. A table has a first row that names its
-columns: kind (piece or strip), id, species, length, width and thickness, and where
-wanted quantity, planed, rings, moisture, faults (parted by ;), use_first and note.
+// joined makes one error of several problems, nil of none.
+func joined(all []*problem) error {
+	errs := make([]error, len(all))
+	for i, p := range all {
+		errs[i] = p
+	}
+	return errors.Join(errs...)
+}
 
-Where an id is on the rack already nothing is taken over. With --replace what FILE
-holds takes the place of the whole rack, and the rack before it is kept as
+const rackImportLong = `rack import adds all pieces and ready strips of FILE to the rack, a CSV table
+where its name ends in .csv, else a rack.toml. A table has a first row that
+names its columns: kind (piece or strip), id, species, length, width and
+thickness, and where wanted quantity, planed, rings, moisture, faults (parted
+by ;), use_first and note.
+
+Where an id is on the rack already nothing is taken over. With --replace what
+FILE holds takes the place of the whole rack, and the rack before it is kept as
 rack.toml.bak.`
 
 func (a *app) rackImportCommand() *cobra.Command {
@@ -151,16 +165,15 @@ func (a *app) rackImport(file string, replace bool) error {
 
 // join puts all of got behind r. Every id that both have is told of.
 func join(r, got rack.Rack, file string) (rack.Rack, error) {
-	var wrong []error
+	var wrong []*problem
 	for _, e := range got.Entries() {
 		if _, taken := r.Get(e.ID); taken {
 			wrong = append(wrong, &problem{Code: codeBadFile, File: file, Field: "id", Message: fmt.Sprintf("%s is on the rack already", e.ID)})
 		}
 	}
 	if len(wrong) > 0 {
-		last := wrong[len(wrong)-1].(*problem)
-		last.Hint = "nothing was taken over: give them other ids, or --replace the whole rack"
-		return r, errors.Join(wrong...)
+		wrong[len(wrong)-1].Hint = "nothing was taken over: give them other ids, or --replace the whole rack"
+		return r, joined(wrong)
 	}
 	r.Pieces = append(r.Pieces[:len(r.Pieces):len(r.Pieces)], got.Pieces...)
 	r.Strips = append(r.Strips[:len(r.Strips):len(r.Strips)], got.Strips...)
@@ -192,13 +205,13 @@ func (a *app) replaceRack(w workshop, got rack.Rack, unit length.Unit) error {
 	return nil
 }
 
-const rackExportLong = `rack export gives the rack as a CSV table to the standard output, or writes it to
-FILE: as CSV where that ends in .csv, as a rack.toml where it ends in .toml. A FILE
-that is there already is left alone.
+const rackExportLong = `rack export gives the rack as a CSV table to the standard output, or writes it
+to FILE: as CSV where that ends in .csv, as a rack.toml where it ends in .toml.
+A FILE that is there already is left alone.
 
-The lengths have their unit, and a text that a spreadsheet could take for a formula
-has an apostrophe before it, which rack import takes off again. With --rack another
-rack is given out.`
+The lengths have their unit, and a text that a spreadsheet could take for a
+formula has an apostrophe before it, which rack import takes off again. With
+--rack another rack is given out.`
 
 func (a *app) rackExportCommand() *cobra.Command {
 	return &cobra.Command{

@@ -4,6 +4,7 @@ package planview
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"example.com/oddments/pattern/cutting"
@@ -148,8 +149,11 @@ func summary(ctx screen.Context) string {
 	switch {
 	case p.Status == cutting.Optimal:
 		text += ", the least (proved)"
-	case p.DrawnCM3 > 0:
-		text += fmt.Sprintf(", at most %.1f %% above the least", 100*(p.DrawnCM3-p.LowerBoundCM3)/p.DrawnCM3)
+	case p.LowerBoundCM3 > 0:
+		above := math.Ceil(1000*(p.DrawnCM3-p.LowerBoundCM3)/p.LowerBoundCM3) / 10 // never less than it is
+		text += fmt.Sprintf(", at most %.1f %% above the least", above)
+	default:
+		text += ", not proved the least"
 	}
 	return text + "   gone " + length.Volume(p.GoneCM3, ctx.Unit)
 }

@@ -141,7 +141,7 @@ func (l List) nothing(ctx screen.Context) string {
 	if l.Which != "" {
 		return "nothing on the rack is " + l.Which
 	}
-	return "The rack is empty. " + ctx.Keys.KeyOf(keymap.RackAdd) + " types a piece as it is spoken: cherry 620 85 77 flat split 0-40"
+	return "The rack is empty. " + ctx.Keys.KeyOf(keymap.RackAdd) + " types a piece as it is spoken: black cherry 620 85 77 flat split 0-40"
 }
 
 func (l List) head(c *paint.Canvas, r paint.Rect, entries []rack.Entry, ctx screen.Context) {
