@@ -182,7 +182,7 @@ func share(solvers []*solver, workers int) {
 			return nil
 		}
 		slices.SortStableFunc(waiting, func(a, b *solver) int {
-			return cmp.Or(cmp.Compare(min(a.steps, 4), min(b.steps, 4)), cmp.Compare(b.gap(), a.gap()))
+			return cmp.Or(cmp.Compare(min(a.steps, 5), min(b.steps, 5)), cmp.Compare(b.gap(), a.gap()))
 		})
 		s := waiting[0]
 		waiting = waiting[1:]

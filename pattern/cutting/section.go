@@ -16,7 +16,21 @@ type section struct {
 	side   bool
 	take   take
 	credit float64 // cubic centimetres of slabs and rips that go back
+	plain  bool    // found among the plain ways
 }
+
+// A scope says how thoroughly the ways to use a section are looked for.
+type scope int
+
+const (
+	everyWay  scope = iota // all there are
+	someWays               // stacks of some slices only: what crowds of ways leave room for
+	plainWays              // one kind on a slice; single slices, then stacks of the fullest
+)
+
+// mostPlain is how many plain ways of one cross, length and side are told: a first plan
+// needs no more.
+const mostPlain = 250
 
 // Bounds on what is kept of one cross, so that a batch of very many kinds can fill
 // neither the memory nor the time. Where one is met the cross is not whole: its
@@ -43,8 +57,8 @@ type sawyer struct {
 	resaws        bool          // it may be parted into slices
 	groups        []sliceGroup
 
-	mixed   int  // kinds on a slice, at most
-	crowds  bool // stacks are always built from some of the slices only
+	mixed   int // kinds on a slice, at most
+	scope   scope
 	crowded bool // stacks are built from some of the slices only
 	only    int  // slices of the stacks that count; 0: any number
 	left    []int32
@@ -81,10 +95,10 @@ type slicing struct {
 }
 
 // ways tells emit of every way, also of alike ones, until emit gives false, and
-// reports whether none was left out for want of room; with crowded set it leaves out
-// most. What it is told is its own only until it returns.
-func (t *timber) ways(x cross, along int, crowded bool, emit func(*way) bool) bool {
-	s := &sawyer{t: t, x: x, along: along, crowds: crowded, emit: emit}
+// reports whether none was left out for want of room, or since the search was for some
+// only. What it is told is its own only until it returns.
+func (t *timber) ways(x cross, along int, how scope, emit func(*way) bool) bool {
+	s := &sawyer{t: t, x: x, along: along, scope: how, emit: emit}
 	s.left = slices.Clone(t.want)
 	s.taken = make([]int32, len(t.kinds))
 	s.credited = t.lengths[along] >= t.shop.Keep.Length
@@ -119,6 +133,10 @@ func (s *sawyer) turn(side bool, across, depth length.Length) {
 		}
 		return
 	}
+	if s.scope == plainWays {
+		s.plain()
+		return
+	}
 	if !s.crowded {
 		s.pile(0, 0, 0)
 		return
@@ -133,6 +151,24 @@ func (s *sawyer) turn(side bool, across, depth length.Length) {
 	}
 }
 
+// plain tells the single slices, then stacks of the fullest.
+func (s *sawyer) plain() {
+	s.partial = true
+	emit, told := s.emit, 0
+	s.emit = func(w *way) bool {
+		told++
+		return emit(w) && told < mostPlain
+	}
+	s.only = 1
+	s.pile(0, 0, 0)
+	for _, g := range s.groups {
+		slices.SortStableFunc(g.ways, func(a, b slicing) int { return cmp.Compare(a.rest, b.rest) })
+	}
+	s.done, s.only, told = false, 0, 0
+	s.pile(0, 0, 0)
+	s.done, s.emit = false, emit
+}
+
 // stackedBy is from how many ways to rip slices stacks of one, two, three ... slices
 // are built where not all can be.
 var stackedBy = [...]int{400, 60, 20, 12, 9, 7}
@@ -144,7 +180,10 @@ func (s *sawyer) group() {
 	ways := 0
 	for i := range s.groups {
 		g := &s.groups[i]
-		for s.mixed = len(g.kinds); ; s.mixed = min(s.mixed-1, 3) {
+		if s.mixed = len(g.kinds); s.scope == plainWays {
+			s.mixed = 1
+		}
+		for ; ; s.mixed = min(s.mixed-1, 3) {
 			g.ways = g.ways[:0]
 			if s.rip(g, 0, 0, s.across+s.t.shop.Kerf.Rip) || s.mixed == 1 {
 				break
@@ -153,8 +192,8 @@ func (s *sawyer) group() {
 		}
 		ways += len(g.ways)
 	}
-	s.crowded = s.crowds || ways > maxStacked && s.resaws || ways > maxSlices
-	if !s.crowded {
+	s.crowded = s.scope == someWays || ways > maxStacked && s.resaws || ways > maxSlices
+	if !s.crowded || s.scope == plainWays {
 		return
 	}
 	s.partial = true
@@ -309,14 +348,14 @@ func (s *sawyer) tell(slab length.Length) {
 // list fills in the sections of cross n: of alike ways the one that gives back
 // most. It stops early when stop says so.
 func (t *timber) list(n int, stop stopper) {
-	if !t.listAs(n, false, stop) && !stop.stopped() {
-		t.listAs(n, true, stop)
+	if !t.listAs(n, everyWay, stop) && !stop.stopped() {
+		t.listAs(n, someWays, stop)
 	}
 }
 
-// listAs is list with all ways, or, crowded, with some of them. It reports whether
-// there was room for all that it looked for.
-func (t *timber) listAs(n int, crowded bool, stop stopper) bool {
+// listAs is list by one search. It reports whether there was room for all that it
+// looked for.
+func (t *timber) listAs(n int, how scope, stop stopper) bool {
 	longest := length.Length(0)
 	for _, s := range t.stocks {
 		if s.cross == n {
@@ -324,7 +363,7 @@ func (t *timber) listAs(n int, crowded bool, stop stopper) bool {
 		}
 	}
 	var found []section
-	tried, room, whole := 0, !stop.stopped(), !crowded
+	tried, room, whole := 0, !stop.stopped(), how == everyWay
 	mostSections, mostTried := min(maxSections, allSections/len(t.crosses)), min(maxTried, allTried/len(t.crosses))
 	for along, l := range t.lengths {
 		if l > longest || !room {
@@ -333,7 +372,7 @@ func (t *timber) listAs(n int, crowded bool, stop stopper) bool {
 		index, start := newTakeIndex(), len(found)
 		at := func(i int32) take { return found[start+int(i)].take }
 		scratch := make(take, 0, len(t.kinds))
-		all := t.ways(t.crosses[n], along, crowded, func(w *way) bool {
+		all := t.ways(t.crosses[n], along, how, func(w *way) bool {
 			tried++
 			if len(found) >= mostSections || tried >= mostTried || tried%1024 == 0 && stop.stopped() {
 				room = false
@@ -347,7 +386,7 @@ func (t *timber) listAs(n int, crowded bool, stop stopper) bool {
 			}
 			i, fresh := index.find(scratch, at)
 			if fresh {
-				found = append(found, section{along: int16(along), side: w.side, take: slices.Clone(scratch), credit: w.credit})
+				found = append(found, section{along: int16(along), side: w.side, take: slices.Clone(scratch), credit: w.credit, plain: how == plainWays})
 			} else if have := &found[start+int(i)]; w.credit > have.credit {
 				have.side, have.credit = w.side, w.credit
 			}
@@ -355,13 +394,20 @@ func (t *timber) listAs(n int, crowded bool, stop stopper) bool {
 		})
 		whole = whole && all
 	}
-	t.sections[n], t.whole[n], t.crowded[n] = found, whole && room, crowded
+	t.sections[n], t.whole[n], t.crowded[n] = found, whole && room, how == someWays
 	return room
 }
 
 // stack finds again how section s of cross n is sawn, and its slab.
 func (t *timber) stack(n int, s section) (stack []slicing, slab length.Length) {
-	t.ways(t.crosses[n], int(s.along), t.crowded[n], func(w *way) bool {
+	how := everyWay
+	switch {
+	case s.plain:
+		how = plainWays
+	case t.crowded[n]:
+		how = someWays
+	}
+	t.ways(t.crosses[n], int(s.along), how, func(w *way) bool {
 		if w.side == s.side && w.credit == s.credit && slices.Equal(takeOf(w.counts), s.take) {
 			stack, slab = slices.Clone(w.stack), w.slab
 			return false
@@ -382,4 +428,13 @@ func (t *timber) find(n int, along int16, want take) (int32, bool) {
 		}
 	}
 	return 0, false
+}
+
+// keep gives the place of a section of cross n, which is added where the list lacks it.
+func (t *timber) keep(n int, s section) int32 {
+	if i, ok := t.find(n, s.along, s.take); ok && t.sections[n][i].credit >= s.credit {
+		return i
+	}
+	t.sections[n] = append(t.sections[n], s)
+	return int32(len(t.sections[n]) - 1)
 }

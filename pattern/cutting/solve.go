@@ -75,17 +75,19 @@ func (s *solver) step() bool {
 	s.steps++
 	switch s.steps {
 	case 1:
-		s.start()
+		s.quick()
 	case 2:
-		s.leastDrawn()
+		s.start()
 	case 3:
+		s.leastDrawn()
+	case 4:
 		s.take(s.target.dive(s.pr, s.m))
 		s.raise(s.bound)
 	default:
 		s.refine()
 	}
 	if s.target != nil && s.best.missing < s.target.short {
-		s.steps = 1 // fewer strips are short than that was for
+		s.steps = 2 // fewer strips are short than that was for
 	}
 	more := !s.proved && s.stuck < 2 && !s.stop.stopped()
 	if !more {
@@ -121,12 +123,46 @@ func (s *solver) take(n *solution) bool {
 	return true
 }
 
-// start finds a first solution and how few strips must be short.
-func (s *solver) start() {
+// quick finds a first solution from plain ways alone, so that there is one soon.
+func (s *solver) quick() {
 	for n := range s.t.crosses {
-		s.t.list(n, s.stop)
+		s.t.listAs(n, plainWays, s.stop)
 	}
-	if s.stop.stopped() {
+	if first, ok := s.full.greedy(s.pr, s.full.guess(s.pr)); ok {
+		s.take(&first)
+	}
+}
+
+// relist lists the sections anew, and gives those of the best solution their places in
+// the new lists.
+func (s *solver) relist() {
+	old := slices.Clone(s.t.sections)
+	for n := range s.t.crosses {
+		if s.t.list(n, s.stop); s.stop.stopped() {
+			copy(s.t.sections, old)
+			return
+		}
+	}
+	s.pr = newPricer(s.t, s.stop)
+	best := solution{short: s.best.short, missing: s.best.missing}
+	for _, c := range s.best.columns {
+		if c.stock >= 0 {
+			stock := &s.t.stocks[c.stock]
+			c.sections = slices.Clone(c.sections)
+			for i, n := range c.sections {
+				c.sections[i] = s.t.keep(stock.cross, old[stock.cross][n])
+			}
+			c.cost = s.t.cost(stock, c.sections)
+			best.cost += c.cost
+		}
+		best.columns = append(best.columns, c)
+	}
+	s.best = best
+}
+
+// start lists all ways, and finds how few strips must be short.
+func (s *solver) start() {
+	if s.relist(); s.stop.stopped() {
 		return
 	}
 	if first, ok := s.full.greedy(s.pr, s.full.guess(s.pr)); ok {

@@ -31,11 +31,14 @@ func TestTooManyWaysToList(t *testing.T) {
 	job := wideJob(4)
 	tm := sortTimbers(job, Needs(job))[0]
 	s := newSolver(tm, stopper{}, func(note) {})
-	s.step()
+	s.step() // plain ways
+	s.step() // all of them
 	if tm.whole[0] {
 		t.Fatal("the ways can be listed: the job is too small for this test")
 	}
-	s.step()
+	for range 4 { // a relaxation, and once more where fewer turn out to be short
+		s.step()
+	}
 	plan := assemble(job, Needs(job), []*timber{tm}, []answer{s.answer()})
 	if err := Verify(job, plan); err != nil {
 		t.Error(err)
