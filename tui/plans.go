@@ -3,6 +3,7 @@ package tui
 import (
 	"context"
 	"fmt"
+	"runtime"
 	"strings"
 	"time"
 
@@ -21,8 +22,8 @@ import (
 // planFor is how long a plan is worked on before the best so far is taken.
 const planFor = 10 * time.Second
 
-// planWorkers is how many timbers are planned at a time.
-const planWorkers = 2
+// planWorkers is how many timbers are planned at a time: one core is left for the keys.
+func planWorkers() int { return max(1, runtime.NumCPU()-1) }
 
 // planner is what is made together, and the plan for it.
 type planner struct {
@@ -125,7 +126,7 @@ func (a App) startPlan() (App, tea.Cmd) {
 	a.planner.progress = cutting.Progress{}
 	var cmd tea.Cmd
 	a.planner.running, cmd = job.Start(a.planner.jobs, planFor, func(ctx context.Context, tick <-chan time.Time, report func(any)) any {
-		plan, err := cutting.Solve(ctx, task, cutting.Options{Workers: planWorkers, Tick: tick,
+		plan, err := cutting.Solve(ctx, task, cutting.Options{Workers: planWorkers(), Tick: tick,
 			Progress: func(p cutting.Progress) { report(p) }})
 		if err != nil {
 			return planned{err: err}
