@@ -1,0 +1,133 @@
+package suggest
+
+import (
+	"context"
+	"math"
+	"slices"
+
+	"example.com/oddments/pattern"
+)
+
+// failuresMost is how many plans may fall short before the search for layouts ends.
+const failuresMost = 400
+
+// layouts seeks every layout that is asked for.
+func (s *search) layouts(ctx context.Context, opt Options) Answer {
+	a := Answer{Status: Optimal, Aim: s.ask.Aim, Layouts: []Layout{}, PlansProved: true}
+	last, tried := pick{}, 0
+	for len(a.Layouts) < s.ask.Layouts {
+		p := s.next(last)
+		if p.layout == nil {
+			s.close(&a, p)
+			return a
+		}
+		last = p
+		ok, proved := true, true
+		if len(s.ask.Widths) > 0 {
+			ok, proved = s.planned(ctx, &a, p)
+		} else {
+			a.Layouts = append(a.Layouts, s.layout(p))
+		}
+		a.doubt(p, p.proved && proved)
+		if ok {
+			s.priors = append(s.priors, s.tally(p.layout.counts(len(s.kinds))))
+		} else {
+			a.PlansProved = a.PlansProved && proved
+			if tried++; tried == failuresMost || s.stop.stopped() {
+				p.proved = false
+				s.close(&a, p)
+				return a
+			}
+		}
+		s.tell(opt, a, tried)
+	}
+	return a
+}
+
+// doubt makes the answer Feasible where a pick is not proved; the first such bounds it.
+func (a *Answer) doubt(p pick, proved bool) {
+	if !proved && a.Status == Optimal {
+		a.Status, a.Bound = Feasible, p.bound()
+	}
+}
+
+func (s *search) tell(opt Options, a Answer, tried int) {
+	if opt.Progress != nil {
+		opt.Progress(Progress{Layouts: len(a.Layouts), Wanted: s.ask.Layouts, Tried: tried})
+	}
+}
+
+// close settles an answer for which there is no next layout, or none was found.
+func (s *search) close(a *Answer, p pick) {
+	a.doubt(p, p.proved)
+	if len(a.Layouts) > 0 {
+		return
+	}
+	if a.Bound = nil; a.Status == Optimal {
+		a.Status = Infeasible
+	} else {
+		a.Status = Open
+	}
+}
+
+// counts gives how many strips of each of n kinds a layout has.
+func (f *found) counts(n int) []uint16 {
+	out := make([]uint16, n)
+	for _, k := range f.kinds {
+		out[k]++
+	}
+	return out
+}
+
+// layout hands out a pick, with ready strips in their places.
+func (s *search) layout(p pick) Layout {
+	l := Layout{Proved: p.proved, SmallestContrast: math.Inf(1)}
+	handed := make([]int, len(s.kinds))
+	for i, k := range p.layout.kinds {
+		kind := &s.kinds[k]
+		placed := Placed{Species: kind.strip.Species, Width: kind.strip.Width, Rings: kind.strip.Rings,
+			Moisture: kind.strip.Moisture, Pinned: s.pinnedAt(i + 1)}
+		placed.Source, placed.UseFirst = kind.hand(handed[k])
+		if kind.timber >= 0 {
+			placed.UseFirst = kind.first > 0
+		}
+		handed[k]++
+		l.Width += placed.Width
+		if placed.UseFirst {
+			l.UseFirst += placed.Width
+		}
+		l.Strips = append(l.Strips, placed)
+		if i > 0 {
+			c := s.matrix.exact[s.matrix.at(int(p.layout.kinds[i-1]), int(k))]
+			l.SmallestContrast, l.TotalContrast = min(l.SmallestContrast, c), l.TotalContrast+c
+		}
+	}
+	l.Level = s.fullLevel(l)
+	return l
+}
+
+// hand gives the source of the nth ready strip of a kind, from 0.
+func (k *kind) hand(n int) (id string, first bool) {
+	for _, s := range k.sources {
+		if n < s.count {
+			return s.id, s.first
+		}
+		n -= s.count
+	}
+	return "", false
+}
+
+// pinnedAt reports whether the maker a strip there.
+func (s *search) pinnedAt(place int) bool {
+	return slices.ContainsFunc(s.ask.Pinned, func(p Pin) bool { return p.Place == place })
+}
+
+// fullLevel gives the worst level of a layout's glue lines as they will be: strips
+// that are alike joined, and the edges free.
+func (s *search) fullLevel(l Layout) pattern.Level {
+	level := pattern.Fine
+	for _, line := range s.reckoner.Panel(s.ask.Pattern(l)).Lines() {
+		level = max(level, line.Level)
+	}
+	return level
+}

@@ -1,0 +1,352 @@
+package suggest
+
+import (
+	"math"
+	"slices"
+
+	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/movement"
+	"example.com/oddments/pattern/rack"
+)
+
+// A search is one ask at work.
+type search struct {
+	ask       Ask // its aim is not Auto
+	reckoner  movement.Reckoner
+	kinds     []kind
+	classes   []stand
+	matrix    *matrix
+	timbers   []string          // what kinds are cut from, as plans name it
+	isFirst   []bool            // of these: what is marked use first
+	named     map[string]string // sources of ready strips named on the spot, by what plans call them
+	rack      rack.Rack         // what plans take from: its species are those names
+	budgets   []budget
+	walks     []*walk
+	contrasts []int64 // of kinds that may lie side by side, ascending
+	stop      stopper
+
+	looked   int   // partial layouts so far
+	floor    int64 // least contrast that the graph with all allowed lines has
+	bounds   map[boundKey]*bound
+	graphs   map[int64]*graph
+	failures []failure // counts that no plan yields
+	priors   [][]int   // counts by class of the layouts so far
+	open     map[sought]bool
+}
+
+type boundKey struct {
+	walk   int
+	least  int64
+	target target
+	sharp  bool
+}
+
+// A sought thing is a layout with so much contrast and use-first width.
+type sought struct{ least, use int64 }
+
+func newSearch(r movement.Reckoner, a Ask, stop stopper) (*search, error) {
+	s := &search{ask: a, reckoner: r, stop: stop, bounds: map[boundKey]*bound{}, graphs: map[int64]*graph{}, named: map[string]string{}, open: map[sought]bool{}}
+	var ks *kinds
+	if len(a.Widths) > 0 {
+		ks = s.yield()
+	} else {
+		ks = a.gather(r)
+		s.settleAim(slices.ContainsFunc(ks.list, func(k kind) bool { return k.first > 0 }))
+	}
+	a.pin(r, ks)
+	s.kinds, s.classes = ks.list, ks.classes
+	var err error
+	if s.matrix, err = newMatrix(r, a, s.kinds); err != nil {
+		return nil, err
+	}
+	if s.ask.Aim == Contrast {
+		for i := range s.kinds {
+			s.kinds[i].first = 0
+		}
+	}
+	s.walks = s.newWalks()
+	for i := range s.kinds {
+		for j := i; j < len(s.kinds); j++ {
+			if s.beside(i, j) {
+				s.contrasts = append(s.contrasts, s.matrix.contrast[s.matrix.at(i, j)])
+			}
+		}
+	}
+	slices.Sort(s.contrasts)
+	s.contrasts = slices.Compact(s.contrasts)
+	return s, nil
+}
+
+// settleAim turns Auto into what it stands for.
+func (s *search) settleAim(marked bool) {
+	if s.ask.Aim == Auto {
+		s.ask.Aim = Contrast
+		if marked {
+			s.ask.Aim = UseUp
+		}
+	}
+}
+
+// beside reports whether kinds i and j may lie side by side.
+func (s *search) beside(i, j int) bool {
+	at := s.matrix.at(i, j)
+	if s.matrix.level[at] > s.ask.Level ||
+		s.ask.NoTwins && s.kinds[i].strip.Species == s.kinds[j].strip.Species {
+		return false
+	}
+	return s.ask.Aim == Contrast || s.matrix.exact[at] >= s.ask.LeastContrast
+}
+
+// classOf gives the class of strip t, which has one.
+func (s *search) classOf(t pattern.Strip) int {
+	return slices.Index(s.classes, s.ask.standOf(s.reckoner, t))
+}
+
+func (s *search) graphOf(least int64) *graph {
+	g, ok := s.graphs[least]
+	if !ok {
+		g = s.graph(least)
+		s.graphs[least] = g
+	}
+	return g
+}
+
+// boundOf gives the bound of walk n for t with lines of at least the contrast least.
+// A sharp one is as tight as it gets; another is one to find a layout by, or below 0.
+func (s *search) boundOf(n int, least int64, t target, known int64, sharp bool) *bound {
+	key := boundKey{n, least, t, sharp}
+	if b, ok := s.bounds[key]; ok {
+		return b
+	}
+	rounds, enough := roundsFew, int64(0)
+	if sharp {
+		rounds, enough = roundsMost, nothing
+	}
+	b := s.walks[n].tighten(s.graphOf(least), t, known, enough, rounds, s.stop)
+	if b != nil && !s.stop.stopped() {
+		s.bounds[key] = b
+	}
+	return b
+}
+
+// tally gives the counts by class of counts by kind.
+func (s *search) tally(counts []uint16) []int {
+	out := make([]int, len(s.classes))
+	for i, n := range counts {
+		out[s.kinds[i].class] += int(n)
+	}
+	return out
+}
+
+// differs reports whether counts differ from every layout so far by enough strips:
+// half the sum of count differences, rounded up.
+func (s *search) differs(counts []uint16) bool {
+	if len(s.priors) == 0 {
+		return true
+	}
+	mine := s.tally(counts)
+	for _, prior := range s.priors {
+		sum := 0
+		for i, n := range mine {
+			sum += max(n-prior[i], prior[i]-n)
+		}
+		if (sum+1)/2 < s.ask.Differ {
+			return false
+		}
+	}
+	return true
+}
+
+// An effort is how much one pass may take.
+type effort struct{ wide, looks int }
+
+// The efforts: to find a layout soon, to find a better one, to prove, to prove at last.
+func glance() effort  { return effort{48, 100_000} }
+func look() effort    { return effort{1_000, 400_000} }
+func study() effort   { return effort{20_000, 600_000} }
+func exhaust() effort { return effort{80_000, 8_000_000} }
+
+// allowance is how many partial layouts one ask may take with more than a look.
+const allowance = 16_000_000
+
+// efforts gives those to go through for one thing sought, the least first.
+func (s *search) efforts() []effort {
+	if s.looked > allowance {
+		return []effort{look()}
+	}
+	return []effort{look(), study(), exhaust()}
+}
+
+func (s *search) job(n int, least int64, t target, e effort) job {
+	return job{w: s.walks[n], g: s.graphOf(least), target: t, wide: e.wide, budget: e.looks,
+		accept: s.differs, dead: s.deadCounts(), stop: s.stop, looked: &s.looked}
+}
+
+// An outcome is what a search for one layout came to.
+type outcome struct {
+	best *found
+	most int64 // no layout is worth more
+	done bool  // best is proved the best, or that there is none
+}
+
+// most seeks the layout that is worth most for t, and more than known where that is
+// not nil. ceiling is what is proved already.
+func (s *search) maximise(least int64, t target, known *found, ceiling int64) outcome {
+	out := outcome{best: known, most: nothing, done: true}
+	for n := range s.walks {
+		o := s.climb(n, least, t, out.best, ceiling)
+		out.best, out.most, out.done = o.best, max(out.most, o.most), out.done && o.done
+	}
+	if out.best != nil {
+		out.most = max(out.most, out.best.value(t))
+	}
+	return out
+}
+
+// climb is maximise for walk n.
+func (s *search) climb(n int, least int64, t target, known *found, ceiling int64) outcome {
+	value := func(f *found) int64 {
+		if f == nil {
+			return nothing
+		}
+		return f.value(t)
+	}
+	b := s.boundOf(n, least, t, value(known), true)
+	if b == nil {
+		return outcome{known, ceiling, false}
+	}
+	out := outcome{best: known, most: min(b.all(), ceiling)}
+	needs := append([]need{{b, 0}}, s.useNeed(n, t)...)
+	try := func(floor int64, e effort) (*found, bool) {
+		j := s.job(n, least, t, e)
+		needs[0].least = max(floor, value(out.best)+1, nothing+1)
+		j.needs = needs
+		f, done := j.pass()
+		if f != nil {
+			out.best = f
+		}
+		return f, done
+	}
+	if out.most <= value(out.best) {
+		out.done = true
+		return out
+	}
+	if _, done := try(nothing, glance()); done {
+		out.most, out.done = min(out.most, value(out.best)), true
+		return out
+	}
+	for _, e := range s.efforts() {
+		if s.stop.stopped() {
+			return out
+		}
+		if s.prove(&out, value, try, e); out.done {
+			return out
+		}
+	}
+	return out
+}
+
+// prove runs passes with a falling threshold: one without a layout proves that none is
+// worth as much.
+func (s *search) prove(out *outcome, value func(*found) int64, try func(int64, effort) (*found, bool), e effort) {
+	step := int64(perContrast / 4)
+	if v := value(out.best); v > nothing {
+		step = max(1, (out.most-v)/8)
+	}
+	for !s.stop.stopped() {
+		if out.most <= value(out.best) {
+			out.done = true
+			return
+		}
+		floor := max(out.most-step, value(out.best)+1)
+		if floor < 0 {
+			floor = nothing
+		}
+		f, done := try(floor, e)
+		switch {
+		case !done && f == nil:
+			return
+		case !done:
+			continue
+		case f != nil:
+			out.most = value(f)
+		case floor == nothing:
+			out.most = nothing
+		default:
+			out.most = floor - 1
+		}
+		step *= 3
+	}
+}
+
+// useNeed gives the need that partial layouts can still hold as much use-first width
+// as t asks for.
+func (s *search) useNeed(n int, t target) []need {
+	if t.least == 0 {
+		return nil
+	}
+	b := s.boundOf(n, s.floor, target{use: 1}, nothing, true)
+	if b == nil {
+		return nil
+	}
+	return []need{{b, t.least}}
+}
+
+// find seeks any layout whose lines have at least the contrast least, with so much
+// use-first width; after a glance with the efforts of hard. done says that none is
+// proof that there is none.
+func (s *search) find(least, use int64, hard []effort) (best *found, done bool) {
+	done = true
+	what := sought{least, use}
+	if s.open[what] { // all work was in vain before, with fewer conditions
+		hard = nil
+	}
+	for n := range s.walks {
+		f, ok := s.findIn(n, least, use, hard)
+		if f != nil {
+			return f, true
+		}
+		done = done && ok
+	}
+	if !done && len(hard) > 1 {
+		s.open[what] = true
+	}
+	return nil, done
+}
+
+func (s *search) findIn(n int, least, use int64, hard []effort) (*found, bool) {
+	t := target{alpha: 1, least: use}
+	b := s.boundOf(n, least, t, nothing, false)
+	if b == nil || b.all() < 0 {
+		return nil, b != nil
+	}
+	needs := append([]need{{b, 0}}, s.useNeed(n, t)...)
+	for i, e := range append([]effort{glance()}, hard...) {
+		if i == 1 {
+			can := s.boundOf(n, least, target{least: use}, nothing, false)
+			if can == nil || can.all() < 0 {
+				return nil, can != nil
+			}
+			needs = append(needs, need{can, 0})
+		}
+		j := s.job(n, least, t, e)
+		j.needs, j.any = needs, true
+		if f, done := j.pass(); f != nil || done {
+			return f, true
+		}
+		if s.stop.stopped() {
+			break
+		}
+	}
+	return nil, false
+}
+
+// smallest gives the smallest contrast of a layout, in units and not rounded.
+func (s *search) smallest(f *found) (units int64, exact float64) {
+	units, exact = math.MaxInt64, math.Inf(1)
+	for i := 1; i < len(f.kinds); i++ {
+		at := s.matrix.at(int(f.kinds[i-1]), int(f.kinds[i]))
+		units, exact = min(units, s.matrix.contrast[at]), min(exact, s.matrix.exact[at])
+	}
+	return units, exact
+}

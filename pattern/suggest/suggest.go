@@ -1,0 +1,275 @@
+// Package suggest chooses and orders strips: layouts from the strips that can be had,
+// and the same pattern again from other timber.
+//
+// A layout's total width lies within a tolerance of the target, in whole nanometres
+// and inclusive; its glue lines are at most at a chosen level. That level is the one
+// of the expected figure with the relief of each strip's own width, so that a line
+// depends on its two strips alone; Layout.Level is the level of the finished layout
+// reckoned in full. Contrasts are CIEDE2000 of the oiled colours. They are compared in
+// millionths, rounded once for each pair of kinds, so that proofs need no tolerance;
+// what is handed out is not rounded. Moisture is percent of oven-dry mass.
+//
+// Two strips are of one kind when species, width, rings and moisture at glue-up
+// agree. A layout and its mirror image are the same. Layouts are proved the best, or
+// come with a bound that holds; the same ask gives the same answer unless its context
+// ended the work.
+package suggest
+
+import (
+	"context"
+	"fmt"
+	"sync/atomic"
+
+	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/movement"
+	"example.com/oddments/pattern/rack"
+)
+
+// An Aim says which layout is the better one. The zero value is Auto.
+type Aim int
+
+// The aims.
+const (
+	Auto     Aim = iota // UseUp where a strip is marked use first, else Contrast
+	Contrast            // the greatest smallest contrast, then the greatest sum
+	UseUp               // the greatest width of use-first strips, then as Contrast
+)
+
+// String gives auto, contrast or use-up.
+func (a Aim) String() string {
+	switch a {
+	case Auto:
+		return "auto"
+	case Contrast:
+		return "contrast"
+	case UseUp:
+		return "use-up"
+	default:
+		return fmt.Sprintf("aim(%d)", int(a))
+	}
+}
+
+// ParseAim reads auto, contrast or use-up.
+func ParseAim(s string) (Aim, error) {
+	for _, a := range []Aim{Auto, Contrast, UseUp} {
+		if s == a.String() {
+			return a, nil
+		}
+	}
+	return Auto, fmt.Errorf("aim %q: must be use-up, contrast or auto", s)
+}
+
+// What an Ask says when the maker does not.
+const (
+	DefaultTolerance     = 4 * length.Millimetre
+	DefaultFewest        = 2
+	DefaultMost          = 60
+	DefaultLevel         = pattern.TakeCare
+	DefaultLeastContrast = 12.0
+	DefaultLayouts       = 5
+	DefaultDiffer        = 2
+)
+
+// An Ask is what is wanted and what there is. New gives one with the defaults.
+type Ask struct {
+	Width     length.Length // glue-up width aimed at
+	Tolerance length.Length // either way, inclusive
+	Thickness length.Length // finished, of the panel
+	Length    length.Length // finished, of the panel
+
+	Make      pattern.Make    // how strips are cut from pieces
+	Moisture  pattern.Reading // the panel's, for strips without a reading
+	Flattened pattern.Reading // the panel's
+
+	Strips        [2]int // fewest and most, 2 or more
+	Level         pattern.Level
+	Aim           Aim
+	LeastContrast float64 // of neighbours; for UseUp only
+	Symmetric     bool    // the layout is its own mirror image
+	NoTwins       bool    // no species beside itself
+	Layouts       int     // how many
+	Differ        int     // by how many strips at least, 1 or more
+	Pinned        []Pin
+
+	// Have names ready strips on the spot, long and thick enough. Without it those of
+	// Rack serve, where they are.
+	Have []Have
+	// Widths, where not empty, asks for strips of these widths only, ready or cut from
+	// the pieces of Rack; every layout then has its plan.
+	Widths []length.Length
+	Rack   rack.Rack
+}
+
+// New gives the ask for a panel that differs from the defaults in nothing else.
+func New(width, thickness, long length.Length) Ask {
+	return Ask{
+		Width: width, Tolerance: DefaultTolerance, Thickness: thickness, Length: long,
+		Strips: [2]int{DefaultFewest, DefaultMost}, Level: DefaultLevel, LeastContrast: DefaultLeastContrast,
+		Layouts: DefaultLayouts, Differ: DefaultDiffer,
+	}
+}
+
+// A Pin holds a strip at its place, counted from 1 from the left. A pinned strip of a
+// kind that cannot be had is taken as given; otherwise it is one of those to be had.
+type Pin struct {
+	Place int
+	Strip pattern.Strip // species, width, rings and moisture count
+}
+
+// Have is some ready strips that are alike.
+type Have struct {
+	Species  string
+	Width    length.Length
+	Rings    pattern.Rings
+	Moisture pattern.Reading
+	Count    int
+	UseFirst bool
+	Source   string // what the answer calls them
+}
+
+// Options are how an ask is worked on; the zero value works hard and quietly.
+type Options struct {
+	// Progress is told now and then how far the work is. It must not wait.
+	Progress func(Progress)
+}
+
+// Progress is how far an ask is.
+type Progress struct {
+	Layouts int // found for good
+	Wanted  int
+	Tried   int // plans that failed
+}
+
+// Status says how sure an answer is.
+type Status int
+
+// The statuses.
+const (
+	Open       Status = iota // no layout was found, nor ruled out, before the work ended
+	Infeasible               // proved: there is none
+	Feasible                 // layouts, not all of them proved
+	Optimal                  // every layout is proved, and so is that there are no more where fewer came
+)
+
+// String gives open, infeasible, feasible or optimal.
+func (s Status) String() string {
+	switch s {
+	case Open:
+		return "open"
+	case Infeasible:
+		return "infeasible"
+	case Feasible:
+		return "feasible"
+	case Optimal:
+		return "optimal"
+	default:
+		return fmt.Sprintf("status(%d)", int(s))
+	}
+}
+
+// An Answer is the layouts, the best first.
+type Answer struct {
+	Status  Status
+	Aim     Aim    // Contrast or UseUp
+	Bound   *Bound // where Feasible: what the first layout that is not proved could at most be
+	Layouts []Layout
+	// PlansProved says that no layout was passed over for a plan that fell short without
+	// proof. Without it a layout that is proved is so among those not passed over.
+	PlansProved bool
+	Loosen      *Loosen // where Infeasible
+}
+
+// A Bound holds what no layout exceeds: none has more use-first width; none with as
+// much of it as the layout found has a greater smallest contrast; and none with as
+// much of both has a greater sum.
+type Bound struct {
+	UseFirst         length.Length
+	SmallestContrast float64
+	TotalContrast    float64
+}
+
+// A Layout is strips in order, left to right.
+type Layout struct {
+	Width            length.Length
+	SmallestContrast float64 // of neighbours
+	TotalContrast    float64
+	UseFirst         length.Length // width of its use-first strips together
+	Level            pattern.Level // worst of its glue lines, reckoned in full
+	Proved           bool          // the best of those that differ enough from the layouts before
+	Strips           []Placed
+	Plan             *cutting.Plan // where strips are cut from pieces
+}
+
+// Placed is one strip of a layout.
+type Placed struct {
+	Species  string
+	Width    length.Length
+	Rings    pattern.Rings
+	Moisture pattern.Reading
+	UseFirst bool   // a ready strip that is marked so
+	Source   string // the ready strip's or the piece's id; of a pinned strip that cannot be had, empty
+	Pinned   bool
+}
+
+// Loosen says by which one condition alone a layout could be had. What would not do,
+// or was not found out in the time, is nil or false.
+type Loosen struct {
+	Tolerance     *length.Length // the least that would do
+	Level         *pattern.Level // the mildest that would do
+	LeastContrast *float64       // the greatest that would do
+	Symmetric     bool           // leaving symmetry would do
+	NoTwins       bool           // letting a species lie beside itself would do
+}
+
+// Pattern gives a layout as a pattern for the panel asked for.
+func (a Ask) Pattern(l Layout) pattern.Pattern {
+	p := pattern.Pattern{Panel: a.panel()}
+	for _, s := range l.Strips {
+		p.Strips = append(p.Strips, pattern.Strip{
+			Species: s.Species, Width: s.Width, Rings: s.Rings, Moisture: s.Moisture, Pinned: s.Pinned,
+		})
+	}
+	return p
+}
+
+func (a Ask) panel() pattern.Panel {
+	return pattern.Panel{Length: a.Length, Thickness: a.Thickness, Width: a.Width, Make: a.Make,
+		Moisture: a.Moisture, Flattened: a.Flattened}
+}
+
+// Solve looks for layouts. It returns when they are proved, when no more is to be
+// gained in reasonable work, or soon after ctx ends; ending ctx is no error. An error
+// says that the ask itself is wrong.
+func Solve(ctx context.Context, r movement.Reckoner, a Ask, opt Options) (Answer, error) {
+	if err := a.check(r); err != nil {
+		return Answer{}, err
+	}
+	stop, release := stopAt(ctx)
+	defer release()
+	s, err := newSearch(r, a, stop)
+	if err != nil {
+		return Answer{}, err
+	}
+	answer := s.layouts(ctx, opt)
+	if answer.Status == Infeasible {
+		answer.Loosen = s.loosen(ctx)
+	}
+	return answer, nil
+}
+
+// A stopper says whether the work is to end.
+type stopper struct{ flag *atomic.Bool }
+
+func (s stopper) stopped() bool { return s.flag.Load() }
+
+// stopAt gives the stopper of ctx and what lets go of it.
+func stopAt(ctx context.Context) (stopper, func()) {
+	flag := new(atomic.Bool)
+	release := context.AfterFunc(ctx, func() { flag.Store(true) })
+	if ctx.Err() != nil {
+		flag.Store(true)
+	}
+	return stopper{flag}, func() { release() }
+}
