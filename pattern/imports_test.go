@@ -34,6 +34,7 @@ func layers() []string {
 		"pattern/store/tomlread", // TOML with every error of a file
 		"pattern/store",          // reads and writes the files
 		"tui/quiet",              // keeps bubbletea from asking the terminal
+		"tui/frames",             // frames straight to the terminal
 		"tui/keymap",             // the one table of actions
 		"tui/paint",              // cells, colours, rectangles
 		"tui/panel",              // the picture of a panel
