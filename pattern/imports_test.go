@@ -36,6 +36,7 @@ func layers() []string {
 		"tui/quiet",              // keeps bubbletea from asking the terminal
 		"tui/frames",             // frames straight to the terminal
 		"tui/keymap",             // the one table of actions
+		"tui/manual",             // the short manual
 		"tui/paint",              // cells, colours, rectangles
 		"tui/panel",              // the picture of a panel
 		"tui/job",                // long work beside the screen

@@ -44,6 +44,7 @@ func (a *app) root() *cobra.Command {
 		}
 		root.AddCommand(cmd)
 	}
+	root.AddCommand(topics()...)
 	a.completeFlags(root)
 	return root
 }
