@@ -176,7 +176,7 @@ func (a App) drawTabs(c *paint.Canvas) {
 		c.Text(t.rect, t.text, c.Role(role))
 	}
 	last := tabs[len(tabs)-1].rect
-	_, free := c.Bounds().Row(a.height - 1).Inset(1, 0).SplitLeft(last.X + last.W)
+	_, free := c.Bounds().Row(a.height-1).Inset(1, 0).SplitLeft(last.X + last.W)
 	c.TextRight(free, a.everywhere(free.W), c.Role(paint.RoleFaint))
 }
 
