@@ -85,12 +85,16 @@ type worker struct {
 	out   []string
 }
 
-// say adds a step, with the notes that belong to it.
-func (w *worker) say(at step, format string, args ...any) {
+// say adds a step, with the notes of the piece that belong to it.
+func (w *worker) say(at step, format string, args ...any) { w.sayOf(0, at, format, args...) }
+
+// sayOf adds a step on a section and those worked on with it, with the notes that
+// belong to it.
+func (w *worker) sayOf(section int, at step, format string, args ...any) {
 	text := w.name() + ": " + fmt.Sprintf(format, args...)
 	var rest []Note
 	for _, n := range w.notes {
-		if n.step == at {
+		if n.step == at && (len(n.Sections) == 0 || slices.Contains(n.Sections, section)) {
 			text += "; " + n.Message
 		} else {
 			rest = append(rest, n)
@@ -263,7 +267,7 @@ func (w *worker) plane(run stretch, what string) {
 	if what != "" {
 		what = " of" + what
 	}
-	w.say(atPlane, "plane the %s%s from %s", plural(len(run.sections[0].Slices), "slice"), what, strings.Join(texts, ", from "))
+	w.sayOf(run.sections[0].Number, atPlane, "plane the %s%s from %s", plural(len(run.sections[0].Slices), "slice"), what, strings.Join(texts, ", from "))
 }
 
 // A rip is one setting of the saw's fence, with what is done to the strips then.

@@ -207,6 +207,42 @@ func TestShortSectionWaysOut(t *testing.T) {
 	}
 }
 
+// Runs are planed one by one, so each that is too short is told of, at its own step.
+func TestShortRunsOfAPiece(t *testing.T) {
+	job, plan := mixedJob()
+	job.Shop.Machine.ThicknesserLength = 330 * mm
+	all := plan.Cuts[0].Sections
+	plan.Cuts[0].Sections = []Section{all[2], all[1]} // 260 of 26 thick, 320 of 16
+	var short []Note
+	for _, n := range Notes(job, plan, length.InMM) {
+		if n.Rule == "short_thicknesser" {
+			short = append(short, n)
+		}
+	}
+	if len(short) != 2 || !slices.Equal(short[0].Sections, []int{1}) || !slices.Equal(short[1].Sections, []int{2}) {
+		t.Fatalf("notes %+v, want one of each section", short)
+	}
+	steps := Steps(job, plan, length.InMM)
+	for i, begins := range []string{"P (2): plane the slice of the length of 260 mm", "P (2): plane the slice of the length of 320 mm"} {
+		at := slices.IndexFunc(steps, func(s string) bool { return strings.HasPrefix(s, begins) })
+		if at < 0 || !strings.Contains(steps[at], short[i].Message) || strings.Contains(steps[at], short[1-i].Message) {
+			t.Errorf("%q and its own note are not one step of\n%s", begins, strings.Join(steps, "\n"))
+		}
+	}
+	// With its neighbours of one stack the first run is 786.4 long, and only the other is short.
+	job, plan = mixedJob()
+	job.Shop.Machine.ThicknesserLength = 330 * mm
+	var rules []string
+	for _, n := range Notes(job, plan, length.InMM) {
+		if n.step == atPlane {
+			rules = append(rules, fmt.Sprint(n.Rule, n.Sections))
+		}
+	}
+	if want := []string{"short_thicknesser[2]", "keep_long[1 3 4]"}; !slices.Equal(rules, want) {
+		t.Errorf("notes on planing %v, want %v", rules, want)
+	}
+}
+
 func TestChalk(t *testing.T) {
 	job, plan := onePiece(rack.Piece{Length: 600 * mm, Width: 60 * mm, Thickness: 50 * mm}, 40*mm, 22*mm, 500*mm)
 	s := &job.Patterns[0].Pattern.Strips[0]
