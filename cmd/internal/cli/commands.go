@@ -12,6 +12,8 @@ func (a *app) commands() []*cobra.Command {
 	return []*cobra.Command{
 		a.checkCommand(),
 		a.planCommand(),
+		a.suggestCommand(),
+		a.againCommand(),
 		a.rackCommand(),
 		a.markCommand(),
 		a.workCommand(),
