@@ -167,6 +167,8 @@ func (a App) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		return a.askTogether(msg)
 	case waysMsg:
 		return a.showWays(msg)
+	case givesMsg:
+		return a.gave(msg)
 	case bookedMsg:
 		return a.booked(msg)
 	case rackSavedMsg:

@@ -42,6 +42,8 @@ func TestGolden(t *testing.T) {
 		{"Width", 80, 24, "right w"},
 		{"WidthRefused", 80, 24, "right w backspace backspace x enter"},
 		{"Help", 80, 24, "?"},
+		{"Manual", 80, 24, "? tab"},
+		{"Manual", 60, 18, "? tab down pgdown"},
 		{"Search", 80, 24, "/ r o l l"},
 		{"Open", 80, 24, "ctrl+o"},
 		{"New", 80, 24, "ctrl+n"},

@@ -75,6 +75,9 @@ func (a App) planning(title string) screen.Planning {
 		Have:   p.have, Stale: p.have && p.of != a.stamp(), Running: p.works, Progress: p.progress,
 		Job: p.job, Plan: p.plan, Details: p.details, Looks: p.looks, RackLooks: a.racks.looks,
 	}
+	if a.racks.gives.of == a.stamp() {
+		out.Supplies, out.Yields = a.racks.gives.supplies, a.racks.gives.yields
+	}
 	for _, w := range p.with {
 		out.Making = append(out.Making, screen.Making{Name: w.saved.Pattern.Name, Copies: w.copies})
 	}

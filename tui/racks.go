@@ -1,6 +1,7 @@
 package tui
 
 import (
+	"context"
 	"errors"
 	"strings"
 
@@ -29,6 +30,15 @@ type racks struct {
 	view    rackview.List
 	last    string // the line typed last
 	looks   []cutting.Look
+	gives   gives
+}
+
+// gives is what the rack gives of what is made.
+type gives struct {
+	of       stamp // the state that it is of
+	supplies []cutting.Supply
+	yields   map[string]int
+	stop     context.CancelFunc // of what is being reckoned; nil: nothing
 }
 
 func newRacks(s Setup) racks {
@@ -57,7 +67,14 @@ func (a App) lookup() rack.Lookup {
 // changeRack makes next the rack, as one undo step, and saves it.
 func (a App) changeRack(next rack.Rack) (App, tea.Cmd) {
 	a.racks.history = a.racks.history.Do(a.making, next)
-	return a.saveRack()
+	return a.rackChanged()
+}
+
+// rackChanged saves the rack and has it reckoned what it gives now.
+func (a App) rackChanged() (App, tea.Cmd) {
+	a, save := a.saveRack()
+	a, ask := a.askGives()
+	return a, tea.Batch(save, ask)
 }
 
 // saveRack saves the rack where it is the maker's own, one save at a time.
@@ -167,13 +184,50 @@ func (a App) askLine(title, text string, then func(App, rack.Entry) (App, tea.Cm
 	return a.show(field, func(a App, value any) (App, tea.Cmd) { return then(a, value.(rack.Entry)) }), nil
 }
 
-// lookAtRack says whose end grain on the rack would settle most glue lines: by the plan
-// where there is one.
+// lookAtRack says whose end grain on the rack would settle most glue lines, by the plan
+// where there is one, and has it reckoned what the rack gives.
 func (a App) lookAtRack() (App, tea.Cmd) {
 	if !a.planner.have || a.planner.of != a.stamp() {
 		a.racks.looks = cutting.LookFirst(a.planJob(), nil, a.reckoner)
 	} else {
 		a.racks.looks = a.planner.looks
+	}
+	return a.askGives()
+}
+
+// givesMsg is what the rack gives of what was made at the time.
+type givesMsg gives
+
+// askGives has it reckoned what the rack gives, beside the screen.
+func (a App) askGives() (App, tea.Cmd) {
+	of := a.stamp()
+	if a.racks.gives.of == of && a.racks.gives.yields != nil {
+		return a, nil
+	}
+	if a.racks.gives.stop != nil {
+		a.racks.gives.stop()
+	}
+	ctx, stop := context.WithTimeout(context.Background(), planFor)
+	a.racks.gives = gives{of: of, stop: stop}
+	task := a.planJob()
+	return a, func() tea.Msg {
+		defer stop()
+		supplies, yields, err := cutting.Yields(ctx, task)
+		if err != nil {
+			return nil // the plan's screen says what is wrong with the job
+		}
+		done := givesMsg{of: of, supplies: supplies, yields: map[string]int{}}
+		for _, y := range yields {
+			done.yields[y.ID] = y.Strips
+		}
+		return done
+	}
+}
+
+// gave takes what was reckoned, unless it is of an older state.
+func (a App) gave(m givesMsg) (App, tea.Cmd) {
+	if m.of == a.racks.gives.of {
+		a.racks.gives.supplies, a.racks.gives.yields, a.racks.gives.stop = m.supplies, m.yields, nil
 	}
 	return a, nil
 }
@@ -254,7 +308,7 @@ func (a App) undoRack() (App, tea.Cmd) {
 		return a.say("there is nothing to undo on the rack"), nil
 	}
 	a.racks.history = history
-	a, cmd := a.saveRack()
+	a, cmd := a.rackChanged()
 	return a.say("taken back: " + label), cmd
 }
 
@@ -264,7 +318,7 @@ func (a App) redoRack() (App, tea.Cmd) {
 		return a.say("there is nothing to redo on the rack"), nil
 	}
 	a.racks.history = history
-	a, cmd := a.saveRack()
+	a, cmd := a.rackChanged()
 	return a.say("made again: " + label), cmd
 }
 

@@ -18,6 +18,7 @@ import (
 	"example.com/oddments/pattern/shop"
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/species"
+	"example.com/oddments/tui/frames"
 	"example.com/oddments/tui/paint"
 )
 
@@ -32,8 +33,9 @@ type Options struct {
 	Out     io.Writer // where to say, after the screen is gone, what was kept
 }
 
-// framesPerSecond lets a key's frame follow it at once.
-const framesPerSecond = 120
+// libraryFrames is how often a second the screen library looks for a frame: as seldom
+// as it can, for frames go their own way.
+const libraryFrames = 1
 
 // Run opens the screens and comes back when they are left. Whatever ends them, work
 // that was not saved is kept, and Run says so.
@@ -48,10 +50,15 @@ func Run(ctx context.Context, o Options) error {
 	if w, h, err := term.GetSize(os.Stdout.Fd()); err == nil {
 		setup.Width, setup.Height = w, h
 	}
-	program := tea.NewProgram(New(setup), tea.WithContext(ctx), tea.WithAltScreen(), tea.WithMouseCellMotion(),
-		tea.WithFPS(framesPerSecond))
+	terminal := frames.New(os.Stdout)
+	program := tea.NewProgram(frames.On(terminal, New(setup)), tea.WithContext(ctx), tea.WithOutput(terminal),
+		tea.WithAltScreen(), tea.WithMouseCellMotion(), tea.WithFPS(libraryFrames))
 	model, err := program.Run()
-	app, ok := model.(App)
+	shown, ok := model.(frames.Model)
+	if !ok {
+		return err
+	}
+	app, ok := shown.Model.(App)
 	if !ok {
 		return err
 	}

@@ -167,13 +167,31 @@ func (a App) tabs() []tab {
 }
 
 func (a App) drawTabs(c *paint.Canvas) {
-	for i, t := range a.tabs() {
+	tabs := a.tabs()
+	for i, t := range tabs {
 		role := paint.RoleFaint
 		if i == a.screen {
 			role = paint.RoleTitle
 		}
 		c.Text(t.rect, t.text, c.Role(role))
 	}
-	right := fmt.Sprintf("%s next screen   %s search   %s all keys", a.keys.KeyOf(keymap.Screen), a.keys.KeyOf(keymap.Search), a.keys.KeyOf(keymap.Help))
-	c.TextRight(c.Bounds().Row(a.height-1).Inset(1, 0), right, c.Role(paint.RoleFaint))
+	last := tabs[len(tabs)-1].rect
+	_, free := c.Bounds().Row(a.height-1).Inset(1, 0).SplitLeft(last.X + last.W)
+	c.TextRight(free, a.everywhere(free.W), c.Role(paint.RoleFaint))
+}
+
+// everywhere says the keys that hold on every screen, as fully as w cells let it.
+func (a App) everywhere(w int) string {
+	next, search, help := a.keys.KeyOf(keymap.Screen), a.keys.KeyOf(keymap.Search), a.keys.KeyOf(keymap.Help)
+	for _, text := range []string{
+		fmt.Sprintf("%s next screen   %s search   %s all keys", next, search, help),
+		fmt.Sprintf("%s next  %s search  %s keys", next, search, help),
+		fmt.Sprintf("%s next  %s keys", next, help),
+		fmt.Sprintf("%s keys", help),
+	} {
+		if paint.Width(text) <= w {
+			return text
+		}
+	}
+	return ""
 }

@@ -235,7 +235,7 @@ func Actions() []Action {
 		{New, []string{"ctrl+n"}, "new", "start a new pattern", Pattern, 0},
 
 		{Search, []string{"/", "ctrl+p"}, "search", "search everything that can be done", Program, 0},
-		{Help, []string{"?", "f1"}, "all keys", "show all keys", Program, 0},
+		{Help, []string{"?", "f1"}, "all keys", "show all keys and the short manual", Program, 0},
 		{Suspend, []string{"ctrl+z"}, "suspend", "go back to the shell; fg returns", Program, 0},
 		{Quit, []string{"q", "ctrl+c"}, "quit", "leave oddments", Program, 5},
 

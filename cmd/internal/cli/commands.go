@@ -12,6 +12,8 @@ func (a *app) commands() []*cobra.Command {
 	return []*cobra.Command{
 		a.checkCommand(),
 		a.planCommand(),
+		a.suggestCommand(),
+		a.againCommand(),
 		a.rackCommand(),
 		a.markCommand(),
 		a.workCommand(),
@@ -45,6 +47,7 @@ func (a *app) root() *cobra.Command {
 		}
 		root.AddCommand(cmd)
 	}
+	root.AddCommand(topics()...)
 	a.completeFlags(root)
 	return root
 }

@@ -71,8 +71,7 @@ func withCopies(arg string) (name string, copies int, err error) {
 
 func (a *app) plan(ctx context.Context, args []string) error {
 	began := time.Now()
-	limit := a.flags.seconds.duration()
-	ctx, stop := context.WithDeadline(ctx, began.Add(max(limit-wind, limit/2)))
+	ctx, stop := a.bounded(ctx, began)
 	defer stop()
 	w, err := a.workshop()
 	if err != nil {
@@ -96,6 +95,12 @@ func (a *app) plan(ctx context.Context, args []string) error {
 	t := planText{app: a, workshop: w, job: job, saved: saved, plan: plan, details: cutting.Details(job, plan), unit: a.unit(w.shop)}
 	t.print(ctx)
 	return nil
+}
+
+// bounded gives a context that ends in time for what is still to be printed.
+func (a *app) bounded(ctx context.Context, began time.Time) (context.Context, context.CancelFunc) {
+	limit := a.flags.seconds.duration()
+	return context.WithDeadline(ctx, began.Add(max(limit-wind, limit/2)))
 }
 
 // jobOf gives the job that args ask for, and its patterns as they were read. All that
