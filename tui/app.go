@@ -52,6 +52,7 @@ type App struct {
 	first    int                           // leftmost strip in view
 	now      func() time.Time
 	later    func(time.Duration, tea.Msg) tea.Cmd
+	stopped  tea.Cmd
 	leaving  bool // quit was asked for and the recovery copy failed
 
 	width, height int
@@ -89,6 +90,8 @@ type Setup struct {
 	// Later gives msg after a time; nil: by the clock. Tests have a clock of their own.
 	Later func(d time.Duration, msg tea.Msg) tea.Cmd
 	Now   func() time.Time // nil: the clock's
+	// Stopped waits for a stop that is asked for from outside; nil: there is none.
+	Stopped tea.Cmd
 }
 
 // New gives the App at its start.
@@ -97,7 +100,7 @@ func New(s Setup) App {
 		files: s.Home, demo: s.Demo, reckoner: s.Reckoner, unit: s.Unit,
 		racks: newRacks(s),
 		keys:  keymap.NewMap(), handlers: handlers(), drag: -1,
-		canvas: paint.New(0, 0, s.Profile), wood: &panel.Palette{}, later: s.Later,
+		canvas: paint.New(0, 0, s.Profile), wood: &panel.Palette{}, later: s.Later, stopped: s.Stopped,
 		width: s.Width, height: s.Height,
 	}
 	if a.now = s.Now; a.now == nil {
@@ -115,8 +118,8 @@ func New(s Setup) App {
 	return a.offer(s.Kept)
 }
 
-// Init has nothing to wait for: what the first screen needs was read before.
-func (a App) Init() tea.Cmd { return nil }
+// Init waits for nothing but a stop: what the first screen needs was read before.
+func (a App) Init() tea.Cmd { return a.stopped }
 
 // open puts a pattern on the bench.
 func (a App) open(s store.Saved) App {
@@ -153,6 +156,8 @@ func (a App) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		return a.mouse(tea.MouseEvent(msg))
 	case tea.ResumeMsg:
 		return a, tea.EnableMouseCellMotion
+	case stopMsg:
+		return a.stop()
 	case keepMsg:
 		return a.keepNow()
 	case keptMsg:
