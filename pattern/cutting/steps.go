@@ -9,14 +9,14 @@ import (
 	"example.com/oddments/pattern/length"
 )
 
-// Steps gives the order of work of plan, a plain sentence each, to be numbered;
-// lengths are in u. It is the workshop's order, not that of the plan's counting:
+// Steps gives the order of work of plan, a plain sentence each, to be numbered; name
+// says a timber's key as its maker does, lengths are in u. It is the workshop's order, not that of the plan's counting:
 // the tail comes off first and whole, the piece is trued, sections with the same
 // stack stay together and are resawn, planed and ripped as one run, and are crosscut
 // last. It is crosscut before only where stacks differ, or strips of a stack are
 // ripped differently. Words of caution stand at their step, once in a job where they
 // are the same for every piece.
-func Steps(job Job, plan Plan, u length.Unit) []string {
+func Steps(job Job, plan Plan, name func(key string) string, u length.Unit) []string {
 	pl := planner{job.Shop, u}
 	var out []string
 	for _, r := range plan.Ready {
@@ -25,7 +25,7 @@ func Steps(job Job, plan Plan, u length.Unit) []string {
 	details := Details(job, plan)
 	notes := pl.notes(details)
 	for i, d := range details {
-		w := &worker{planner: pl, d: d, notes: notes[i]}
+		w := &worker{planner: pl, timber: name(d.Piece.Species), d: d, notes: notes[i]}
 		w.piece()
 		if i == 0 {
 			w.out[0] += "; " + Manuals
@@ -74,15 +74,13 @@ func plural(n int, word string) string {
 
 func count(n int, word string) string { return fmt.Sprintf("%d %s", n, plural(n, word)) }
 
-// timberName gives a species' key as a maker says it.
-func timberName(key string) string { return strings.ReplaceAll(key, "_", " ") }
-
 // A worker says how one piece is worked.
 type worker struct {
 	planner
-	d     Detail
-	notes []Note
-	out   []string
+	timber string // its name
+	d      Detail
+	notes  []Note
+	out    []string
 }
 
 // say adds a step, with the notes of the piece that belong to it.
@@ -139,7 +137,7 @@ func (w *worker) piece() {
 
 func (w *worker) fetch() {
 	p := w.d.Piece
-	text := fmt.Sprintf("take the %s, %s", timberName(p.Species), w.size(p.Length, p.Width, p.Thickness))
+	text := fmt.Sprintf("take the %s, %s", w.timber, w.size(p.Length, p.Width, p.Thickness))
 	if p.Planed {
 		text += ", planed"
 	}
