@@ -17,19 +17,40 @@ import (
 // ripped differently. Words of caution stand at their step, once in a job where they
 // are the same for every piece.
 func Steps(job Job, plan Plan, name func(key string) string, u length.Unit) []string {
-	pl := planner{job.Shop, u}
 	var out []string
+	for i, s := range Order(job, plan, name, u) {
+		text := s.Text
+		for _, n := range s.Notes {
+			text += "; " + n.Message
+		}
+		if i == len(plan.Ready) && s.Piece != "" {
+			text += "; " + Manuals
+		}
+		out = append(out, text)
+	}
+	return out
+}
+
+// A Step is one thing to do, in a plain sentence, with what to know of it.
+type Step struct {
+	Piece string // id of the piece that is cut; empty of ready strips and of what is short
+	Text  string
+	Notes []Note
+}
+
+// Order gives the steps of plan as Steps does, each with its words of caution apart;
+// Manuals is not among them.
+func Order(job Job, plan Plan, name func(key string) string, u length.Unit) []Step {
+	pl := planner{job.Shop, u}
+	var out []Step
 	for _, r := range plan.Ready {
-		out = append(out, fmt.Sprintf("%s: take ready strip %d of it for %s", r.ID, r.Copy, says([]Ref{r.For})))
+		out = append(out, Step{Text: fmt.Sprintf("%s: take ready strip %d of it for %s", r.ID, r.Copy, says([]Ref{r.For}))})
 	}
 	details := Details(job, plan)
 	notes := pl.notes(details)
 	for i, d := range details {
 		w := &worker{planner: pl, timber: name(d.Piece.Species), d: d, notes: notes[i]}
 		w.piece()
-		if i == 0 {
-			w.out[0] += "; " + Manuals
-		}
 		out = append(out, w.out...)
 	}
 	if len(plan.Missing) > 0 {
@@ -37,7 +58,7 @@ func Steps(job Job, plan Plan, name func(key string) string, u length.Unit) []st
 		for _, m := range plan.Missing {
 			refs = append(refs, m.Ref)
 		}
-		out = append(out, fmt.Sprintf("short, to be found before these can be glued: %s", says(refs)))
+		out = append(out, Step{Text: fmt.Sprintf("short, to be found before these can be glued: %s", says(refs))})
 	}
 	return out
 }
@@ -80,7 +101,7 @@ type worker struct {
 	timber string // its name
 	d      Detail
 	notes  []Note
-	out    []string
+	out    []Step
 }
 
 // say adds a step, with the notes of the piece that belong to it.
@@ -89,17 +110,17 @@ func (w *worker) say(at step, format string, args ...any) { w.sayOf(0, at, forma
 // sayOf adds a step on a section and those worked on with it, with the notes that
 // belong to it.
 func (w *worker) sayOf(section int, at step, format string, args ...any) {
-	text := w.name() + ": " + fmt.Sprintf(format, args...)
+	step := Step{Piece: w.d.Piece.ID, Text: w.name() + ": " + fmt.Sprintf(format, args...)}
 	var rest []Note
 	for _, n := range w.notes {
 		if n.step == at && (len(n.Sections) == 0 || slices.Contains(n.Sections, section)) {
-			text += "; " + n.Message
+			step.Notes = append(step.Notes, n)
 		} else {
 			rest = append(rest, n)
 		}
 	}
 	w.notes = rest
-	w.out = append(w.out, text)
+	w.out = append(w.out, step)
 }
 
 // name gives what is chalked on the piece, and which of several alike it is.
