@@ -17,6 +17,7 @@ func (a *app) commands() []*cobra.Command {
 		a.rackCommand(),
 		a.markCommand(),
 		a.workCommand(),
+		a.pictureCommand(),
 		a.speciesCommand(),
 		a.keysCommand(),
 		a.doctorCommand(),

@@ -111,6 +111,7 @@ type working struct {
 	job      work.Job
 	labels   []work.Label
 	figures  work.Figures
+	said     []work.Line // the figures in words
 	cautions []work.Caution
 	unit     length.Unit
 }
@@ -142,7 +143,7 @@ func (a *app) work(arg string, flags workFlags) error {
 	settings := work.SettingsOf(w.shop)
 	settings.Finish.DryingOil = flags.dryingOil
 	figures := work.Of(w.reckoner(), job, settings)
-	k := working{a, w, saved, job, labels, figures, work.Cautions(w.reckoner(), job, figures, settings, unit), unit}
+	k := working{a, w, saved, job, labels, figures, work.Lines(job, figures, settings, unit), work.Cautions(w.reckoner(), job, figures, settings, unit), unit}
 	for _, c := range k.cautions {
 		if c.Level == pattern.TooMuch {
 			a.worsen(exitMuch)
