@@ -92,6 +92,7 @@ func Exports() []Export {
 	return []Export{
 		{Picture, ".svg", "drawing that stays sharp at any size", writeSVG},
 		{Picture, ".png", "picture in pixels", writePNG},
+		{Sheet, ".html", "page for the bench, to print or to read", writeSheet},
 	}
 }
 

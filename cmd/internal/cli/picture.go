@@ -12,9 +12,9 @@ import (
 	"example.com/oddments/pattern/work"
 )
 
-const pictureLong = `picture draws a pattern as the customer will see it: the panel as it is glued up,
-and from above and from the side one of each product that comes out of it, all
-to one scale, in the colours of oiled wood or, with --raw, of planed wood. A
+const pictureLong = `picture draws a pattern as the customer will see it: the panel as it is glued
+up, and from above and from the side one of each product that comes out of it,
+all to one scale, in the colours of oiled wood or, with --raw, of planed wood. A
 pattern without products is shown as the finished panel.
 
 FILE ends in .svg, a drawing that stays sharp at any size, or in .png, a picture
