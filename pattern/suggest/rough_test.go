@@ -226,3 +226,22 @@ func BenchmarkRough(b *testing.B) {
 		b.ReportMetric(float64(tried), "fell-short")
 	}
 }
+
+// A strip pinned whose kind no piece yields is taken as given; it takes of no timber.
+func TestPinnedAsGivenAmongPieces(t *testing.T) {
+	a := New(100*mm, 20*mm, 300*mm)
+	a.Widths, a.Layouts = []length.Length{25 * mm}, 1
+	for i, key := range []string{"black_walnut", "hard_maple"} {
+		a.Rack.Pieces = append(a.Rack.Pieces, rack.Piece{ID: fmt.Sprint("P", i), Species: key, Length: 700 * mm,
+			Width: 90 * mm, Thickness: 30 * mm, Quantity: 1})
+	}
+	a.Pinned = []Pin{{Place: 2, Strip: pattern.Strip{Species: "sapele", Width: 26 * mm}}}
+	answer, err := Solve(t.Context(), reckoner(), a, Options{})
+	if err != nil || len(answer.Layouts) != 1 {
+		t.Fatalf("%+v, %v", answer, err)
+	}
+	l := answer.Layouts[0]
+	if l.Strips[1].Species != "sapele" || l.Strips[1].Source != "" || l.Plan.Short != 0 || len(l.Strips) != 4 {
+		t.Errorf("strips %+v with plan %+v", l.Strips, l.Plan)
+	}
+}

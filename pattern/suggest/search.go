@@ -54,6 +54,15 @@ func newSearch(r movement.Reckoner, a Ask, stop stopper) (*search, error) {
 		s.settleAim(slices.ContainsFunc(ks.list, func(k kind) bool { return k.first > 0 }))
 	}
 	a.pin(r, ks)
+	for i := range s.budgets { // what is only pinned takes of no timber
+		takes := s.budgets[i].takes
+		s.budgets[i].takes = append(takes, make([]int64, len(ks.list)-len(takes))...)
+	}
+	for _, strips := range a.Unlike {
+		for _, p := range strips {
+			ks.class(a.standOf(r, p.strip()))
+		}
+	}
 	s.kinds, s.classes = ks.list, ks.classes
 	var err error
 	if s.matrix, err = newMatrix(r, a, s.kinds); err != nil {
