@@ -43,6 +43,14 @@ type Job struct {
 	Plan  cutting.Plan
 }
 
+// name gives the name of a timber, or its key.
+func (j Job) name(key string) string {
+	if t, ok := j.Reckoner.Table().Get(key); ok {
+		return t.Name
+	}
+	return key
+}
+
 // Look says how a picture is to look. The zero value is the whole pattern, oiled, as
 // wide as DefaultWidth.
 type Look struct {

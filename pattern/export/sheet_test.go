@@ -78,7 +78,7 @@ func TestSheetSaysTheSame(t *testing.T) {
 		for _, r := range check.Of(j.Reckoner, j.Work.Pattern, unit).Findings {
 			want("a finding", r.Message)
 		}
-		steps := cutting.Order(j.Stock, j.Plan, unit)
+		steps := cutting.Order(j.Stock, j.Plan, j.name, unit)
 		if len(steps) < 10 || j.Plan.Short == 0 || len(j.Plan.Ready) == 0 {
 			t.Fatalf("the plan is no test: %d steps, %d short, %d ready", len(steps), j.Plan.Short, len(j.Plan.Ready))
 		}

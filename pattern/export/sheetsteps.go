@@ -56,7 +56,7 @@ func stockOf(j Job) stock {
 		out.Facts = append(out.Facts, fact{"strips short", fmt.Sprint(plan.Short)})
 	}
 	steps := map[string][]stockStep{}
-	for _, s := range cutting.Order(j.Stock, plan, u) {
+	for _, s := range cutting.Order(j.Stock, plan, j.name, u) {
 		step := stockStep{Text: s.Text}
 		for _, n := range s.Notes {
 			step.Cares = append(step.Cares, careOf(n.Level, "", n.Message, ""))
@@ -121,15 +121,11 @@ func drawnText(j Job) string {
 }
 
 func pieceText(j Job, d cutting.Detail) string {
-	name := d.Piece.Species
-	if timber, ok := j.Reckoner.Table().Get(d.Piece.Species); ok {
-		name = timber.Name
-	}
 	u, state := j.Unit, "rough"
 	if d.Piece.Planed {
 		state = "planed"
 	}
-	return fmt.Sprintf("%s, %s x %s x %s, %s, cut into %s", name, d.Whole.Length.Format(u), d.Whole.Width.Format(u),
+	return fmt.Sprintf("%s, %s x %s x %s, %s, cut into %s", j.name(d.Piece.Species), d.Whole.Length.Format(u), d.Whole.Width.Format(u),
 		d.Whole.Thickness.With(u), state, count(len(d.Cut.Sections), "section"))
 }
 
