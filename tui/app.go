@@ -34,6 +34,7 @@ type App struct {
 	reckoner movement.Reckoner
 	racks    racks
 	planner  planner
+	gallery  gallery
 
 	lastBooking booking
 
@@ -127,7 +128,7 @@ func (a App) open(s store.Saved) App {
 	if s.Stem != "" && a.outside(s) {
 		a.doc.file = s.File
 	}
-	a.first, a.drag = 0, -1
+	a.first, a.drag, a.gallery.open = 0, -1, false
 	return a.checked()
 }
 
@@ -165,8 +166,14 @@ func (a App) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	case savedMsg:
 		return a.saved(msg)
 	case job.Progress:
+		if msg.ID < 0 {
+			return a.layFound(msg)
+		}
 		return a.planProgress(msg)
 	case job.Done:
+		if msg.ID < 0 {
+			return a.layDone(msg)
+		}
 		return a.planDone(msg)
 	case togetherMsg:
 		return a.askTogether(msg)
@@ -212,7 +219,7 @@ func (a App) context() screen.Context {
 		State: a.state(), Title: title, Dirty: a.doc.history.Dirty(), CanUndo: canUndo, Demo: a.onDemo(),
 		Report: a.doc.report, Reckoner: a.reckoner, Allow: check.Allow(a.reckoner.Shop()), Rack: a.racks.history.Rack(),
 		Unit: a.unit, Season: a.season, Keys: a.keys, Notice: a.notice, Wood: a.wood, First: a.first,
-		Planning: a.planning(title),
+		Planning: a.planning(title), Laying: a.laying(),
 	}
 }
 

@@ -277,7 +277,7 @@ func (a App) planSteps() (App, tea.Cmd) {
 	if !a.planner.have {
 		return a.say("there is no plan yet"), nil
 	}
-	lines := cutting.Steps(a.planner.job, a.planner.plan, a.unit)
+	lines := cutting.Steps(a.planner.job, a.planner.plan, a.context().Name, a.unit)
 	lines = append(lines, "chalk on the strips as they come off the saw: "+strings.Join(cutting.Chalk(a.planner.job, a.planner.plan), "; "))
 	return a.show(planview.NewSteps("the order of work", lines), nil), nil
 }

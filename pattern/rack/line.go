@@ -3,6 +3,7 @@ package rack
 import (
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 	"unicode/utf8"
 
@@ -19,9 +20,9 @@ type LineError struct {
 	want string // what the word may still become while it is being typed
 }
 
-// Error gives the word, its column and the message.
+// Error gives the column, the word where the message does not quote it, and the message.
 func (e *LineError) Error() string {
-	if e.Word == "" {
+	if e.Word == "" || strings.Contains(e.Message, strconv.Quote(e.Word)) {
 		return fmt.Sprintf("column %d: %s", e.Column, e.Message)
 	}
 	return fmt.Sprintf("column %d, %q: %s", e.Column, e.Word, e.Message)

@@ -122,7 +122,7 @@ func againOf(w workshop, ask suggest.AgainAsk, answer suggest.AgainAnswer, secon
 	out := againJSON{Format: "oddments/again 1", Status: statusJSON(answer.Status), Answers: []sameJSON{}}
 	for _, s := range answer.Answers {
 		out.Answers = append(out.Answers, sameJSON{s.Away, s.Timbers, s.Level.String(), s.SmallestContrast,
-			planOf(ask.Job(w.reckoner(), s), s.Plan, seconds)})
+			w.planOf(ask.Job(w.reckoner(), s), s.Plan, seconds)})
 	}
 	return out
 }

@@ -93,7 +93,7 @@ func (a *app) plan(ctx context.Context, args []string) error {
 		a.worsen(exitMuch)
 	}
 	if a.json {
-		_, _ = a.out.WriteString(jsonLine(planOf(job, plan, time.Since(began).Seconds())))
+		_, _ = a.out.WriteString(jsonLine(w.planOf(job, plan, time.Since(began).Seconds())))
 		return nil
 	}
 	t := planText{app: a, workshop: w, job: job, saved: saved, plan: plan, details: cutting.Details(job, plan), unit: a.unit(w.shop)}
@@ -221,7 +221,7 @@ type (
 )
 
 // planOf gives the JSON of a plan of job.
-func planOf(job cutting.Job, p cutting.Plan, seconds float64) planJSON {
+func (w workshop) planOf(job cutting.Job, p cutting.Plan, seconds float64) planJSON {
 	out := planJSON{
 		Format: "oddments/plan 1", Status: p.Status.String(), Short: p.Short, DrawnCM3: p.DrawnCM3, GoneCM3: p.GoneCM3,
 		LowerBoundCM3: p.LowerBoundCM3, Seconds: seconds,
@@ -240,7 +240,7 @@ func planOf(job cutting.Job, p cutting.Plan, seconds float64) planJSON {
 		}
 		out.Cuts = append(out.Cuts, cut)
 	}
-	out.Steps = append(out.Steps, cutting.Steps(job, p, length.InMM)...)
+	out.Steps = append(out.Steps, cutting.Steps(job, p, w.name, length.InMM)...)
 	return out
 }
 

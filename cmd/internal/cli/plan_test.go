@@ -177,7 +177,11 @@ func verify(t *testing.T, p plannedJSON, rackFile, shopFile string, patterns []s
 	if err := cutting.Verify(job, plan); err != nil {
 		t.Error(err)
 	}
-	steps := cutting.Steps(job, plan, length.InMM)
+	name := func(key string) string {
+		timber, _ := species.Builtin().Get(key)
+		return timber.Name
+	}
+	steps := cutting.Steps(job, plan, name, length.InMM)
 	if strings.Join(steps, "\n") != strings.Join(p.Steps, "\n") {
 		t.Errorf("the steps are\n%s\nwant\n%s", strings.Join(p.Steps, "\n"), strings.Join(steps, "\n"))
 	}

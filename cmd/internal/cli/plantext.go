@@ -39,7 +39,7 @@ func (t planText) print(ctx context.Context) {
 		t.say("look at the end grain of %s: it settles %s", l.Piece, count(l.Lines, "glue line"))
 	}
 	t.cautions()
-	for i, s := range cutting.Steps(t.job, t.plan, t.unit) {
+	for i, s := range cutting.Steps(t.job, t.plan, t.workshop.name, t.unit) {
 		t.say("step %d, %s", i+1, s)
 	}
 	for _, c := range cutting.Chalk(t.job, t.plan) {

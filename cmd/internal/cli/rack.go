@@ -64,10 +64,10 @@ another file, as CSV where it ends in .csv.`
 func (a *app) rackListCommand() *cobra.Command {
 	order, purpose := orderFlag(rack.ByTimber), ""
 	cmd := &cobra.Command{
-		Use:               "list [FILTER...]",
-		Short:             "list the timber of the rack",
-		Long:              rackListLong,
-		Example:           "  oddments rack list\n  oddments rack list maple ready --sort length\n  oddments rack list --for rookery-square=4",
+		Use:     "list [FILTER...]",
+		Short:   "list the timber of the rack",
+		Long:    rackListLong,
+		Example: "  oddments rack list\n  oddments rack list maple ready --sort length\n  oddments rack list --for rookery-square=4",
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return a.rackList(cmd.Context(), args, rack.Order(order), purpose)
 		},
