@@ -55,6 +55,7 @@ type App struct {
 	later    func(time.Duration, tea.Msg) tea.Cmd
 	stopped  tea.Cmd
 	leaving  bool // quit was asked for and the recovery copy failed
+	parting  bool // quit was asked for while something is being saved
 
 	width, height int
 	canvas        *paint.Canvas // drawn anew by every View; no part of the state
@@ -63,6 +64,8 @@ type App struct {
 
 // A document is the pattern on the bench with where it came from.
 type document struct {
+	serial  int    // each that comes onto the bench has the next
+	saving  bool   // a save is under way
 	stem    string // empty: never saved
 	file    string // a file outside the home; empty: the stem's
 	base    store.Version
@@ -124,7 +127,7 @@ func (a App) Init() tea.Cmd { return a.stopped }
 
 // open puts a pattern on the bench.
 func (a App) open(s store.Saved) App {
-	a.doc = document{stem: s.Stem, base: s.Version, history: edit.NewHistory(edit.New(s.Pattern))}
+	a.doc = document{serial: a.doc.serial + 1, stem: s.Stem, base: s.Version, history: edit.NewHistory(edit.New(s.Pattern))}
 	if s.Stem != "" && a.outside(s) {
 		a.doc.file = s.File
 	}

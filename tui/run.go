@@ -76,8 +76,13 @@ func ended(err error) error {
 	return err
 }
 
-// keepLast keeps what is not saved when the screen is gone, however it went.
+// keepLast keeps what is not saved when the screen is gone, however it went: the rack in
+// its file, the bench as a recovery copy.
 func (a App) keepLast(out io.Writer) error {
+	return errors.Join(a.racks.saveLast(a.files), a.keepBench(out))
+}
+
+func (a App) keepBench(out io.Writer) error {
 	if a.doc.kept != a.doc.history.Revision() {
 		if err := a.doc.keepIn(a.files); err != nil {
 			return err
