@@ -43,6 +43,14 @@ type Job struct {
 	Plan  cutting.Plan
 }
 
+// name gives the name of a timber, or its key.
+func (j Job) name(key string) string {
+	if t, ok := j.Reckoner.Table().Get(key); ok {
+		return t.Name
+	}
+	return key
+}
+
 // Look says how a picture is to look. The zero value is the whole pattern, oiled, as
 // wide as DefaultWidth.
 type Look struct {
@@ -92,6 +100,7 @@ func Exports() []Export {
 	return []Export{
 		{Picture, ".svg", "drawing that stays sharp at any size", writeSVG},
 		{Picture, ".png", "picture in pixels", writePNG},
+		{Sheet, ".html", "page for the bench, to print or to read", writeSheet},
 	}
 }
 

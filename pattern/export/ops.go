@@ -36,6 +36,12 @@ type fillOp struct {
 	colour species.RGB
 }
 
+// A hatchOp fills a rectangle with slanted lines: what is not used.
+type hatchOp struct {
+	box  []point
+	size float64 // of the letters beside it: the lines lie by it
+}
+
 // A strokeOp draws a line, closed or not.
 type strokeOp struct {
 	points []point

@@ -187,11 +187,7 @@ func (l *layout) legend(things []thing) {
 			continue
 		}
 		seen[s.Species] = true
-		name := s.Species
-		if timber, ok := l.job.Reckoner.Table().Get(s.Species); ok {
-			name = timber.Name
-		}
-		name = clean(name)
+		name := clean(l.job.name(s.Species))
 		names = append(names, name)
 		name = fit(name, l.size, l.room()-2*l.size)
 		needs := wide(name, l.size) + 3*l.size

@@ -63,6 +63,7 @@ func elements(t *testing.T, data []byte) (names map[string]int, text string) {
 		switch k := token.(type) {
 		case xml.StartElement:
 			names[k.Name.Local]++
+			b.WriteByte(' ') // cells stand apart
 			for _, a := range k.Attr {
 				if strings.HasPrefix(strings.ToLower(a.Name.Local), "on") {
 					t.Errorf("attribute %s of <%s> would act", a.Name.Local, k.Name.Local)

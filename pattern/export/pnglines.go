@@ -138,6 +138,10 @@ func (o fillOp) png(p *pngPen) {
 	p.stamp(mask, x0, y0, p.inks.at(o.colour))
 }
 
+// Hatching stands on sheets alone; a picture in pixels that had some would show its
+// paper.
+func (o hatchOp) png(p *pngPen) { fillOp{o.box, paper}.png(p) }
+
 // stamp puts an ink where a mask says.
 func (p *pngPen) stamp(mask *image.Alpha, x0, y0 int, n uint8) {
 	b := mask.Bounds()

@@ -145,6 +145,24 @@ func (o strokeOp) svg(p *svgPen) {
 	p.put(`<path d="%s" fill="none" stroke="%s" stroke-width="%s"%s/>`+"\n", path(o.points, o.closed), o.colour, number(o.wide), dash)
 }
 
+func (o hatchOp) svg(p *svgPen) {
+	p.put(`<path d="%s" fill="#fff"/><path d="%s" fill="none" stroke="%s" stroke-width="%s"/>`+"\n", path(o.box, true), o.lines(), faint, number(o.size/16))
+}
+
+// lines gives the slanted lines of a rectangle as one path.
+func (o hatchOp) lines() string {
+	a, b := o.box[0], o.box[2]
+	wide, high := b.x-a.x, b.y-a.y
+	step := max(0.8*o.size, (wide+high)/200)
+	var s strings.Builder
+	for d := step / 2; d < wide+high; d += step {
+		// The line where x - a.x + y - a.y is d.
+		from, to := point{a.x + min(d, wide), a.y + max(0, d-wide)}, point{a.x + max(0, d-high), a.y + min(d, high)}
+		s.WriteString(path([]point{from, to}, false))
+	}
+	return s.String()
+}
+
 // dashOf gives the length of a dash of a line so wide.
 func dashOf(wide float64) float64 { return 9 * wide }
 

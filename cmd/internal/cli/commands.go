@@ -18,6 +18,7 @@ func (a *app) commands() []*cobra.Command {
 		a.markCommand(),
 		a.workCommand(),
 		a.pictureCommand(),
+		a.sheetCommand(),
 		a.speciesCommand(),
 		a.keysCommand(),
 		a.doctorCommand(),
