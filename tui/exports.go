@@ -3,6 +3,7 @@ package tui
 import (
 	"bytes"
 	"fmt"
+	"os"
 	"path/filepath"
 	"strings"
 
@@ -101,9 +102,7 @@ func (a App) writeExport(kind export.Kind, file string) tea.Cmd {
 	form, _ := export.For(kind, file) // the field has let no other through
 	return func() tea.Msg {
 		m := exportedMsg{kind: kind, file: file}
-		if whole, err := filepath.Abs(file); err == nil {
-			m.file = whole
-		}
+		m.file = wholePath(file)
 		var data bytes.Buffer
 		if job.Work, m.err = work.JobOf(p, copies, reckoner.Shop()); m.err != nil {
 			return m
@@ -114,6 +113,19 @@ func (a App) writeExport(kind export.Kind, file string) tea.Cmd {
 		m.replaced, m.err = store.SaveExport(m.file, data.Bytes())
 		return m
 	}
+}
+
+// wholePath gives the file that a maker typed, ~ for the home folder, from the root on.
+func wholePath(file string) string {
+	if rest, ok := strings.CutPrefix(file, "~/"); ok {
+		if home, err := os.UserHomeDir(); err == nil {
+			file = filepath.Join(home, rest)
+		}
+	}
+	if whole, err := filepath.Abs(file); err == nil {
+		return whole
+	}
+	return file
 }
 
 // exported says where a picture or sheet was written.

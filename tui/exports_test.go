@@ -27,6 +27,10 @@ func TestPictureByKey(t *testing.T) {
 	if svg := read(t, "rookery-square.svg"); !strings.Contains(svg, "<svg ") || !strings.Contains(svg, "Rookery square") {
 		t.Error("it is no picture of the pattern")
 	}
+	t.Setenv("HOME", t.TempDir())
+	t.Setenv("USERPROFILE", os.Getenv("HOME"))
+	d.keys("P").keys(emptied).text("~/at-home.svg").keys("enter").shows("at-home.svg")
+	read(t, filepath.Join(os.Getenv("HOME"), "at-home.svg"))
 	if err := os.WriteFile("mine.png", []byte("something else"), 0o644); err != nil {
 		t.Fatal(err)
 	}
