@@ -166,6 +166,8 @@ func handlers() map[keymap.ID]handler {
 		keymap.SaveAs:  App.saveAs,
 		keymap.Open:    App.listPatterns,
 		keymap.New:     App.newPattern,
+		keymap.Picture: App.exportPicture,
+		keymap.Sheet:   App.exportSheet,
 		keymap.Help:    func(a App) (App, tea.Cmd) { return a.show(help.Page{}, nil), nil },
 		keymap.Search:  App.searchActions,
 		keymap.Suspend: func(a App) (App, tea.Cmd) { return a, tea.Suspend },

@@ -33,6 +33,8 @@ const (
 	SaveAs        ID = "save-as"
 	Open          ID = "open"
 	New           ID = "new"
+	Picture       ID = "picture"
+	Sheet         ID = "sheet"
 	Help          ID = "help"
 	Search        ID = "search"
 	Suspend       ID = "suspend"
@@ -272,6 +274,8 @@ func Actions() []Action {
 		{SaveAs, []string{"A"}, "save as", "save the pattern under another name", Pattern, 0},
 		{Open, []string{"ctrl+o"}, "open", "open a saved pattern", Pattern, 0},
 		{New, []string{"ctrl+n"}, "new", "start a new pattern", Pattern, 0},
+		{Picture, []string{"P"}, "picture", "draw the panel and its products for the customer, as SVG or PNG", Pattern, 0},
+		{Sheet, []string{"B"}, "bench sheet", "write the page for the bench, to print or to read", Pattern, 0},
 
 		{Search, []string{"/", "ctrl+p"}, "search", "search everything that can be done", Program, 0},
 		{Help, []string{"?", "f1"}, "all keys", "show all keys and the short manual", Program, 0},
