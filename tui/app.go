@@ -190,6 +190,8 @@ func (a App) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		return a.rackSaved(msg)
 	case listedMsg:
 		return a.listed(msg)
+	case exportedMsg:
+		return a.exported(msg)
 	case openedMsg:
 		return a.opened(msg)
 	case failedMsg:

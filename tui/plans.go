@@ -40,7 +40,8 @@ type planner struct {
 	asked    stamp
 	progress cutting.Progress
 	began    time.Time
-	jobs     int // started so far
+	jobs     int    // started so far
+	sheet    string // the file of the sheet that waits for the plan; empty: none
 	view     planview.List
 }
 
@@ -156,11 +157,12 @@ func (a App) planDone(m job.Done) (App, tea.Cmd) {
 	}
 	a.planner.works = false
 	if done.err != nil {
+		a.planner.sheet = ""
 		return a.refuse(done.err.Error()), nil
 	}
 	p := &a.planner
 	p.job, p.plan, p.details, p.looks, p.of, p.have = done.job, done.plan, done.details, done.looks, done.of, true
-	return a.say(fmt.Sprintf("planned in %.1f s", a.now().Sub(p.began).Seconds())), nil
+	return a.say(fmt.Sprintf("planned in %.1f s", a.now().Sub(p.began).Seconds())).sheetAfterPlan()
 }
 
 func planGo(by int) handler {

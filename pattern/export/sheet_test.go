@@ -276,3 +276,23 @@ func BenchmarkSheet(b *testing.B) {
 		}
 	}
 }
+
+// What several glue lines or strips have in common stands once.
+func TestGathered(t *testing.T) {
+	for want, numbers := range map[string][]int{
+		"glue line 3": {3}, "glue lines 3, 4": {3, 4}, "glue lines 1 to 3, 7, 9, 10": {1, 2, 3, 7, 9, 10},
+	} {
+		if got := numbered("glue line", numbers); got != want {
+			t.Errorf("%v: %q, want %q", numbers, got, want)
+		}
+	}
+	row := func(n int, timber string) stripRow { return stripRow{Number: n, Timber: timber} }
+	got := gathered([]stripRow{row(1, "a"), row(2, "a"), row(3, "b"), row(4, "b"), row(5, "b"), row(6, "a")})
+	var numbers []string
+	for _, r := range got {
+		numbers = append(numbers, r.Numbers)
+	}
+	if text := strings.Join(numbers, "|"); text != "1|2|3 to 5|6" {
+		t.Errorf("rows: %s", text)
+	}
+}

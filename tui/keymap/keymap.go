@@ -33,6 +33,8 @@ const (
 	SaveAs        ID = "save-as"
 	Open          ID = "open"
 	New           ID = "new"
+	Picture       ID = "picture"
+	Sheet         ID = "sheet"
 	Help          ID = "help"
 	Search        ID = "search"
 	Suspend       ID = "suspend"
@@ -74,6 +76,7 @@ const (
 	LayMore      ID = "lay-more"
 	LayStop      ID = "lay-stop"
 	LayClose     ID = "lay-close"
+	LayTell      ID = "lay-tell"
 	LayWider     ID = "lay-wider"
 	LayTighter   ID = "lay-tighter"
 	LayLevel     ID = "lay-level"
@@ -271,6 +274,8 @@ func Actions() []Action {
 		{SaveAs, []string{"A"}, "save as", "save the pattern under another name", Pattern, 0},
 		{Open, []string{"ctrl+o"}, "open", "open a saved pattern", Pattern, 0},
 		{New, []string{"ctrl+n"}, "new", "start a new pattern", Pattern, 0},
+		{Picture, []string{"P"}, "picture", "draw the panel and its products for the customer, as SVG or PNG", Pattern, 0},
+		{Sheet, []string{"B"}, "bench sheet", "write the page for the bench, to print or to read", Pattern, 0},
 
 		{Search, []string{"/", "ctrl+p"}, "search", "search everything that can be done", Program, 0},
 		{Help, []string{"?", "f1"}, "all keys", "show all keys and the short manual", Program, 0},
@@ -311,6 +316,7 @@ func Actions() []Action {
 		{LayLeft, []string{"left"}, "strip", "look at the strip to the left", OnLayouts, 7},
 		{LayRight, []string{"right"}, "strip right", "look at the strip to the right", OnLayouts, 0},
 		{LayPin, []string{"p"}, "pin", "pin this strip at its place for the next ask, or take its pin out", OnLayouts, 8},
+		{LayTell, []string{"o"}, "tell all", "tell all of this layout: each strip that differs, each glue line, the order of work", OnLayouts, 9},
 		{LayWider, []string{"t"}, "looser", "let the width differ by more", OnLayouts, 0},
 		{LayTighter, []string{"T"}, "tighter", "let the width differ by less", OnLayouts, 0},
 		{LayLevel, []string{"l"}, "level", "go on to the next worst level that a glue line may have", OnLayouts, 0},
