@@ -125,14 +125,19 @@ func TestEveryKeyDoesSomething(t *testing.T) {
 		"bring-back": "x", keymap.Undo: "+", keymap.Redo: "+ u", "join": "t left", keymap.Save: "+",
 		keymap.RackUp: "down", keymap.PlanUp: "down", keymap.PlanFewer: "+", keymap.PlanRun: "down", keymap.PlanAlone: "a enter",
 		"select-first": "right", "slide-near": "down", keymap.SlideNearFine: "down", "mirror": "+", "roll": "end left left left left left",
+		keymap.LayUp: "down", keymap.LayPin: "right", keymap.LayCountN: "k", keymap.LayDifferN: "d", keymap.LayAsk: "down",
 	}
 	for _, a := range keymap.Actions() {
 		if a.Group == keymap.Lists || a.ID == keymap.Suspend || a.ID == keymap.Quit {
 			continue
 		}
-		goThere := map[keymap.Place]string{keymap.Rack: "tab down ", keymap.Plan: "tab tab "}[a.Place()]
+		goThere := map[keymap.Place]string{keymap.Rack: "tab down ", keymap.Plan: "tab tab ", keymap.Layouts: "v "}[a.Place()]
+		begin := onDemo
+		if a.Place() == keymap.Layouts || a.ID == keymap.LayOut || a.ID == keymap.LayAgain {
+			begin = func(t *testing.T, w, h int) *hand { return start(t, laySetup(t), w, h) }
+		}
 		for _, k := range a.Keys {
-			d := onDemo(t, 120, 40).keys("right " + goThere + before[a.ID])
+			d := begin(t, 120, 40).keys("right " + goThere + before[a.ID])
 			frame := d.screen()
 			d.send(key(k))
 			if d.screen() == frame {

@@ -39,7 +39,7 @@ func (a App) View() string {
 	all := c.Bounds()
 	a.title(c, all.Row(0).Inset(1, 0), ctx)
 	a.status(c, all.Row(1).Inset(1, 0), ctx)
-	screens()[a.screen].draw(a, c, a.body(), ctx)
+	a.here().draw(a, c, a.body(), ctx)
 	a.drawTabs(c)
 	a.drawNotice(c, all, ctx)
 	if a.overlay != nil {
@@ -86,6 +86,9 @@ func (a App) status(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	}
 	if ctx.Demo {
 		right = strings.TrimSpace("demo   " + right)
+	}
+	if l := ctx.Laying; l.Running && !a.gallery.open {
+		right = strings.TrimSpace(fmt.Sprintf("laying out, %d found   %s", l.Found.Layouts, right))
 	}
 	c.TextRight(r, right, c.Role(paint.RoleFaint))
 	left, _ := r.SplitLeft(max(0, r.W-paint.Width(right)-2))

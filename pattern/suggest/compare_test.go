@@ -8,6 +8,7 @@ import (
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/rack"
 )
 
 func strips(codes string) []pattern.Strip {
@@ -216,12 +217,12 @@ func TestSummary(t *testing.T) {
 	if !slices.Equal(s.Needs, []Need{{"M-1", 2}, {"W-1", 2}, {"M-2", 1}}) {
 		t.Errorf("needs %+v", s.Needs)
 	}
-	if len(s.Lines) != 4 || s.Worst < 0 {
-		t.Errorf("%d lines, the worst %d", len(s.Lines), s.Worst)
+	if len(s.Lines) != 4 || s.Worst.Line < 1 {
+		t.Errorf("%d lines, the worst %+v", len(s.Lines), s.Worst)
 	}
 	for _, line := range s.Lines {
-		if line.Level > s.Lines[s.Worst].Level {
-			t.Errorf("line %d is %v, the worst is said to be %v", line.Line, line.Level, s.Lines[s.Worst].Level)
+		if line.Level > s.Worst.Level {
+			t.Errorf("line %d is %v, the worst is said to be %v", line.Line, line.Level, s.Worst.Level)
 		}
 	}
 	l.Strips[4].Width = 21 * mm
@@ -273,5 +274,37 @@ func TestAwayEach(t *testing.T) {
 	s := Same{Away: 300, Pattern: pattern.Pattern{Strips: []pattern.Strip{{Width: 20 * mm}, {Width: 40 * length.Millimetre}}}}
 	if got := s.AwayEach(); got != 5 { // 300 over 60 mm
 		t.Errorf("%v", got)
+	}
+}
+
+// Counted by hand: 20 stands three times, 30 and 25 twice, 15 once; the pinned 40
+// comes besides.
+func TestUsualWidths(t *testing.T) {
+	var p pattern.Pattern
+	for _, w := range []length.Length{15, 30, 20, 25, 20, 40, 25, 30, 20} {
+		p.Strips = append(p.Strips, pattern.Strip{Species: "sapele", Width: w * mm})
+	}
+	p.Strips[5].Pinned = true
+	ready := rack.Rack{Strips: []rack.Strip{{Width: 33 * mm, Quantity: 1}, {Width: 18 * mm, Quantity: 4}}}
+	for _, c := range []struct {
+		name string
+		p    pattern.Pattern
+		r    rack.Rack
+		want []length.Length
+	}{
+		{"of the pattern", p, ready, []length.Length{20 * mm, 25 * mm, 30 * mm, 40 * mm}},
+		{"of a draft: what lies ready", pattern.Pattern{}, ready, []length.Length{18 * mm, 33 * mm}},
+		{"of nothing", pattern.Pattern{}, rack.Rack{}, []length.Length{20 * mm, 25 * mm}},
+	} {
+		if got := UsualWidths(c.p, c.r); !slices.Equal(got, c.want) {
+			t.Errorf("%s: %v, want %v", c.name, got, c.want)
+		}
+	}
+	pins := Pins(p)
+	if len(pins) != 1 || pins[0].Place != 6 || pins[0].Strip.Width != 40*mm || pins[0].Strip.Pinned {
+		t.Errorf("pins %+v", pins)
+	}
+	if MarkedFirst(ready) || !MarkedFirst(rack.Rack{Pieces: []rack.Piece{{UseFirst: true}}}) {
+		t.Error("what is marked use first is not told")
 	}
 }

@@ -16,8 +16,8 @@ type Summary struct {
 	Timbers  []Amount // most strips first, then as they come from the left
 	FirstPct float64  // share of the width that is use-first timber, percent
 	Lines    []movement.Line
-	Worst    int  // the line of Lines that asks most, from 0; -1 where no line has a figure
-	Mirror   bool // it is its own mirror image
+	Worst    movement.Line // as Worst gives it
+	Mirror   bool          // it is its own mirror image
 	Needs    []Need
 	Sure     Sure
 }
@@ -110,6 +110,18 @@ func (s Same) Summary(r movement.Reckoner) Summary {
 	return out
 }
 
+// Sure gives what is proved of one of the ways that an answer of that status has.
+func (s Same) Sure(status Status) Sure {
+	switch {
+	case status != Optimal:
+		return Unproved
+	case s.Plan.Status != cutting.Optimal:
+		return LayoutProved
+	default:
+		return AllProved
+	}
+}
+
 // AwayEach gives the mean colour difference over the panel's width; 0 without width.
 func (s Same) AwayEach() float64 {
 	var width length.Length
@@ -123,7 +135,7 @@ func (s Same) AwayEach() float64 {
 }
 
 func summary(r movement.Reckoner, p pattern.Pattern) Summary {
-	s := Summary{Lines: r.Panel(p).Lines(), Mirror: isMirror(p.Strips)}
+	s := Summary{Lines: r.Panel(p).Lines(), Mirror: mirror(p.Strips)}
 	for _, strip := range p.Strips {
 		i := slices.IndexFunc(s.Timbers, func(a Amount) bool { return a.Species == strip.Species })
 		if i < 0 {
@@ -133,26 +145,8 @@ func summary(r movement.Reckoner, p pattern.Pattern) Summary {
 		s.Timbers[i].Strips++
 	}
 	slices.SortStableFunc(s.Timbers, func(a, b Amount) int { return cmp.Compare(b.Strips, a.Strips) })
-	s.Worst = WorstLine(r, s.Lines)
+	s.Worst = worstOf(r, s.Lines)
 	return s
-}
-
-// WorstLine gives which of lines asks most of the maker, from 0: the worse level, then
-// the figure that is the largest part of its limit. It is -1 where no line has a
-// figure.
-func WorstLine(r movement.Reckoner, lines []movement.Line) int {
-	limits := r.Shop().Limits
-	worst, level, most := -1, pattern.Fine, 0.0
-	for i, l := range lines {
-		if !l.Known {
-			continue
-		}
-		severity := max(l.StepUM/limits.StepUM.Care, l.StrainPct/limits.StrainPct.Care, l.GapPct/limits.MoisturePct.Care)
-		if worst < 0 || l.Level > level || l.Level == level && severity > most {
-			worst, level, most = i, l.Level, severity
-		}
-	}
-	return worst
 }
 
 func (s *Summary) need(id string) {
@@ -163,17 +157,6 @@ func (s *Summary) need(id string) {
 		}
 	}
 	s.Needs = append(s.Needs, Need{id, 1})
-}
-
-// isMirror reports whether strips read the same from the right: their timbers, widths,
-// rings and moisture.
-func isMirror(strips []pattern.Strip) bool {
-	for i := range len(strips) / 2 {
-		if kindOf(strips[i]) != kindOf(strips[len(strips)-1-i]) {
-			return false
-		}
-	}
-	return true
 }
 
 // kindOf gives what is left of a strip when only its kind counts.

@@ -12,9 +12,17 @@ import (
 
 // Mirror reports whether a layout is its own mirror image, strip by strip.
 func (l Layout) Mirror() bool {
-	for i, n := 0, len(l.Strips); i < n/2; i++ {
-		a, b := l.Strips[i], l.Strips[n-1-i]
-		if a.Species != b.Species || a.Width != b.Width || a.Rings != b.Rings || a.Moisture != b.Moisture {
+	strips := make([]pattern.Strip, len(l.Strips))
+	for i, p := range l.Strips {
+		strips[i] = p.strip()
+	}
+	return mirror(strips)
+}
+
+// mirror reports whether strips are of the same kinds from the right.
+func mirror(strips []pattern.Strip) bool {
+	for i, n := 0, len(strips); i < n/2; i++ {
+		if kindOf(strips[i]) != kindOf(strips[n-1-i]) {
 			return false
 		}
 	}
@@ -129,12 +137,16 @@ func exactly(l length.Length, u length.Unit) string {
 // one whose step, strain or moisture gap is furthest beyond its own limit. It is the
 // zero Line where there is none.
 func Worst(r movement.Reckoner, p pattern.Pattern) movement.Line {
+	return worstOf(r, r.Panel(p).Lines())
+}
+
+func worstOf(r movement.Reckoner, lines []movement.Line) movement.Line {
 	limits := r.Shop().Limits
 	by := func(l movement.Line) float64 {
 		return max(l.StepUM/limits.StepUM.Care, l.StrainPct/limits.StrainPct.Care, l.GapPct/limits.MoisturePct.Care)
 	}
 	var worst movement.Line
-	for _, l := range r.Panel(p).Lines() {
+	for _, l := range lines {
 		if worst.Line == 0 || l.Level > worst.Level || l.Level == worst.Level && by(l) > by(worst) {
 			worst = l
 		}

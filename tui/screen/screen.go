@@ -42,6 +42,7 @@ type Context struct {
 	Notice   Notice
 	Wood     *panel.Palette // shades of timbers, kept from frame to frame
 	Planning Planning
+	Laying   Laying
 	First    int // leftmost strip of the picture, where not all find room
 }
 
