@@ -8,6 +8,7 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
+	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/edit"
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/suggest"
@@ -16,6 +17,7 @@ import (
 	"example.com/oddments/tui/paint"
 	"example.com/oddments/tui/screen"
 	"example.com/oddments/tui/screens/layouts"
+	"example.com/oddments/tui/screens/planview"
 )
 
 // layFor is how long layouts are sought before the best so far are taken.
@@ -330,9 +332,26 @@ func (a App) layTake() (App, tea.Cmd) {
 	if next.Alike(a.state()) {
 		return a.say("the bench is laid out like that already"), nil
 	}
-	a.gallery.open = false
+	a.gallery.open, a.gallery.wish.pins = false, nil // they are on the bench now
 	a, cmd := a.do(next)
 	return a.say("laid out as " + layouts.Name(g.at) + "; " + a.keys.KeyOf(keymap.Undo) + " brings yours back"), cmd
+}
+
+// layTell tells all of the chosen layout.
+func (a App) layTell() (App, tea.Cmd) {
+	lines := layouts.Tell(a.context())
+	if lines == nil {
+		return a.say("there is no layout yet"), nil
+	}
+	g := a.gallery
+	l := g.shown.laid[g.at]
+	switch {
+	case g.again:
+		lines = append(lines, cutting.Steps(g.shown.of.same.Job(a.reckoner, l.Same), l.Same.Plan, a.context().Name, a.unit)...)
+	case l.Layout.Plan != nil:
+		lines = append(lines, cutting.Steps(g.shown.of.ask.Job(a.reckoner, l.Layout), *l.Layout.Plan, a.context().Name, a.unit)...)
+	}
+	return a.show(planview.NewSteps("layout "+layouts.Name(g.at), lines), nil), nil
 }
 
 // layGo chooses another layout, or way to loosen.

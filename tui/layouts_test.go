@@ -459,3 +459,27 @@ func TestMouseInTheGallery(t *testing.T) {
 		t.Error("the gallery is still open")
 	}
 }
+
+// All that there is to say of a layout can be read on the smallest screen.
+func TestTellAllOfALayout(t *testing.T) {
+	d := start(t, laySetup(t), 60, 18).keys("v o").shows("layout a", "differs from yours in strip")
+	text := d.screen()
+	for range 12 {
+		text += d.keys("pgdown").screen()
+	}
+	l := d.app.gallery.shown.laid[0]
+	for n := range l.Summary.Lines {
+		if !strings.Contains(text, fmt.Sprintf("line %d|%d", n+1, n+2)) {
+			t.Errorf("nothing is told of line %d|%d", n+1, n+2)
+		}
+	}
+	for _, change := range suggest.Compare(d.app.state().Pattern.Strips, l.Pattern.Strips) {
+		if change.Now > 0 && !strings.Contains(text, fmt.Sprintf("in strip %d ", change.Now)) {
+			t.Errorf("strip %d differs, and nothing tells so", change.Now)
+		}
+	}
+	if l.Layout.Plan == nil || !strings.Contains(text, "EA9") {
+		t.Error("the order of work does not name the piece that it takes")
+	}
+	d.keys("esc").shows("Laid out for you").keys("esc V o").shows("layout a", "stays")
+}

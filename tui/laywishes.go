@@ -1,6 +1,7 @@
 package tui
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strconv"
@@ -60,6 +61,7 @@ func (w wish) ask(p pattern.Pattern, width length.Length) suggest.Ask {
 			a.Pinned = append(a.Pinned, pin)
 		}
 	}
+	slices.SortFunc(a.Pinned, func(x, y suggest.Pin) int { return cmp.Compare(x.Place, y.Place) })
 	if w.pieces {
 		a.Widths = w.widths
 	}

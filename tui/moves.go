@@ -140,6 +140,7 @@ func handlers() map[keymap.ID]handler {
 		keymap.LayTake:      inGallery(App.layTake),
 		keymap.LayClose:     inGallery(App.layClose),
 		keymap.LayStop:      inGallery(App.layStop),
+		keymap.LayTell:      inGallery(App.layTell),
 		keymap.LayAsk:       inGallery(App.layAsk),
 		keymap.LayMore:      inGallery(App.layMore),
 		keymap.LayPin:       inGallery(App.layPin),

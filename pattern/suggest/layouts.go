@@ -34,7 +34,7 @@ func (s *search) layouts(ctx context.Context, opt Options) Answer {
 			s.priors = append(s.priors, s.tally(p.layout.counts(len(s.kinds))))
 		} else {
 			a.PlansProved = a.PlansProved && proved
-			if tried++; tried == failuresMost || s.stop.stopped() {
+			if tried++; tried == s.tries || s.stop.stopped() {
 				p.proved = false
 				s.close(&a, p)
 				return a

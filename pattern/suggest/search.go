@@ -26,6 +26,7 @@ type search struct {
 	stop      stopper
 
 	looked   int   // partial layouts so far
+	tries    int   // plans that may fall short before the search for layouts ends
 	floor    int64 // least contrast that the graph with all allowed lines has
 	bounds   map[boundKey]*tight
 	heavy    []boundKey // of these, those with kept kinds, the latest last
@@ -67,7 +68,7 @@ func (s *search) remember(key boundKey) {
 type sought struct{ least, use int64 }
 
 func newSearch(r movement.Reckoner, a Ask, stop stopper) (*search, error) {
-	s := &search{ask: a, reckoner: r, stop: stop, bounds: map[boundKey]*tight{}, graphs: map[int64]*graph{}, named: map[string]string{}, open: map[sought]bool{}}
+	s := &search{ask: a, reckoner: r, stop: stop, tries: failuresMost, bounds: map[boundKey]*tight{}, graphs: map[int64]*graph{}, named: map[string]string{}, open: map[sought]bool{}}
 	var ks *kinds
 	if len(a.Widths) > 0 {
 		ks = s.yield()

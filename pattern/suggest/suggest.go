@@ -254,7 +254,21 @@ func Solve(ctx context.Context, r movement.Reckoner, a Ask, opt Options) (Answer
 	if err != nil {
 		return Answer{}, err
 	}
+	soon := s.soon(ctx)
+	tell := opt.Progress
+	if len(soon) > 0 && tell != nil {
+		opt.Progress = func(p Progress) {
+			with := Answer{Layouts: p.Found}
+			with.fill(s.ask, r, soon)
+			p.Found = with.Layouts
+			tell(p)
+		}
+		opt.Progress(Progress{Wanted: a.Layouts})
+	}
 	answer := s.layouts(ctx, opt)
+	if answer.Status == Open || answer.Status == Feasible {
+		answer.fill(s.ask, r, soon)
+	}
 	if answer.Status == Infeasible && len(a.Unlike) == 0 {
 		answer.Loosen = s.loosen(ctx)
 	}

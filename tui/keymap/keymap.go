@@ -76,6 +76,7 @@ const (
 	LayMore      ID = "lay-more"
 	LayStop      ID = "lay-stop"
 	LayClose     ID = "lay-close"
+	LayTell      ID = "lay-tell"
 	LayWider     ID = "lay-wider"
 	LayTighter   ID = "lay-tighter"
 	LayLevel     ID = "lay-level"
@@ -315,6 +316,7 @@ func Actions() []Action {
 		{LayLeft, []string{"left"}, "strip", "look at the strip to the left", OnLayouts, 7},
 		{LayRight, []string{"right"}, "strip right", "look at the strip to the right", OnLayouts, 0},
 		{LayPin, []string{"p"}, "pin", "pin this strip at its place for the next ask, or take its pin out", OnLayouts, 8},
+		{LayTell, []string{"o"}, "tell all", "tell all of this layout: each strip that differs, each glue line, the order of work", OnLayouts, 9},
 		{LayWider, []string{"t"}, "looser", "let the width differ by more", OnLayouts, 0},
 		{LayTighter, []string{"T"}, "tighter", "let the width differ by less", OnLayouts, 0},
 		{LayLevel, []string{"l"}, "level", "go on to the next worst level that a glue line may have", OnLayouts, 0},

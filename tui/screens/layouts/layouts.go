@@ -25,6 +25,7 @@ type layout struct {
 	yours               paint.Rect // what lies on the bench; empty where there is no room
 	rows                paint.Rect // the pictures
 	each                int        // rows of one picture, its letters and its caption
+	extra               int        // rows more for the chosen one: the numbers of the strips that differ
 	words               paint.Rect // about the chosen layout
 	foot                paint.Rect // what Footer takes
 }
@@ -78,7 +79,27 @@ func lay(r paint.Rect, ctx screen.Context) layout {
 	l.rows = r
 	n := max(1, len(ctx.Laying.Laid))
 	l.each = min(mostEach, max(leastEach, r.H/n))
+	if l.each < fullPicture+1 && l.fit()*l.each < r.H {
+		l.extra = 1
+	}
 	return l
+}
+
+// fit gives how many layouts find room.
+func (l layout) fit() int { return max(1, l.rows.H/l.each) }
+
+// box gives where layout i stands, the first one in view being first.
+func (l layout) box(i, first int, ctx screen.Context) paint.Rect {
+	top, rows := (i-first)*l.each, l.each
+	switch {
+	case i > ctx.Laying.At:
+		top += l.extra
+	case i == ctx.Laying.At:
+		rows += l.extra
+	}
+	_, rest := l.rows.SplitTop(top)
+	box, _ := rest.SplitTop(rows)
+	return box
 }
 
 // Name gives what layout i, from 0, is called: a to z, then a2 and so on.
@@ -105,8 +126,7 @@ func Count(n int) string {
 
 // first gives the first layout in view.
 func (l layout) first(ctx screen.Context) int {
-	fit := max(1, l.rows.H/l.each)
-	return max(0, min(ctx.Laying.At-fit/2, len(ctx.Laying.Laid)-fit))
+	return max(0, min(ctx.Laying.At-l.fit()/2, len(ctx.Laying.Laid)-l.fit()))
 }
 
 // At gives the layout, or the condition to loosen, at row y of r.
@@ -115,11 +135,17 @@ func At(y int, r paint.Rect, ctx screen.Context) (int, bool) {
 	if y < l.rows.Y || y >= l.rows.Bottom() {
 		return 0, false
 	}
-	at, n := l.first(ctx)+(y-l.rows.Y)/l.each, len(ctx.Laying.Laid)
-	if n == 0 {
-		at, n = y-l.rows.Y-loosenHead, len(ctx.Laying.Loosen)
+	if len(ctx.Laying.Laid) == 0 {
+		at := y - l.rows.Y - loosenHead
+		return at, at >= 0 && at < len(ctx.Laying.Loosen)
 	}
-	return at, at >= 0 && at < n
+	first := l.first(ctx)
+	for i := first; i < min(first+l.fit(), len(ctx.Laying.Laid)); i++ {
+		if l.box(i, first, ctx).Contains(l.rows.X, y) {
+			return i, true
+		}
+	}
+	return 0, false
 }
 
 // ActionAt gives the action whose key stands at a cell: in the footer or among the
@@ -181,17 +207,15 @@ func Draw(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	switch {
 	case len(y.Laid) > 0:
 		first := l.first(ctx)
-		for i := first; i < len(y.Laid); i++ {
-			_, rest := l.rows.SplitTop((i - first) * l.each)
-			if rest.H < l.each {
-				break
-			}
-			box, _ := rest.SplitTop(l.each)
-			drawOne(c, box, i, ctx)
+		for i := first; i < min(first+l.fit(), len(y.Laid)); i++ {
+			drawOne(c, l.box(i, first, ctx), i, l.extra, ctx)
 		}
 	case y.Wrong != "":
 		writeLines(c, l.rows.Inset(1, 0), []string{y.Wrong})
-	case y.Have && !y.Running:
+	case y.Running:
+		writeLines(c, l.rows.Inset(1, 0), []string{"Looking through what the rack can give.",
+			ctx.Keys.KeyOf(keymap.LayClose) + " goes back to the bench meanwhile; the search goes on."})
+	case y.Have:
 		drawNone(c, l.rows.Inset(1, 0), ctx)
 	}
 	wide := r.W >= sideFrom
@@ -226,10 +250,15 @@ func drawYours(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	c.Text(caption.Inset(1, 0), fmt.Sprintf("yours, as it lies on the bench: %s, %s wide, %s", strips(len(p.Strips)), ctx.Report.Figures.Width.With(ctx.Unit), ctx.Report.Level), c.Role(paint.RoleFaint))
 }
 
-// drawOne draws layout i: its picture, and beneath it what it uses.
-func drawOne(c *paint.Canvas, r paint.Rect, i int, ctx screen.Context) {
+// drawOne draws layout i: its picture, and beneath it what it uses. Of the chosen one
+// the upper extra rows are for the numbers of the strips that differ from the bench.
+func drawOne(c *paint.Canvas, r paint.Rect, i, extra int, ctx screen.Context) {
 	l := ctx.Laying.Laid[i]
 	chosen := i == ctx.Laying.At
+	var numbers paint.Rect
+	if chosen {
+		numbers, r = r.SplitTop(extra)
+	}
 	if r.H > leastEach+1 { // a blank row between two
 		_, r = r.SplitBottom(1)
 	}
@@ -246,6 +275,7 @@ func drawOne(c *paint.Canvas, r paint.Rect, i int, ctx screen.Context) {
 		letters, wood := picture.SplitTop(1)
 		at := panel.Draw(c, wood, v, ctx.Wood)
 		drawLetters(c, letters, at, l.Pattern.Strips, func(strip int) (string, paint.Style) { return letterMark(c, strip, i, ctx) }, ctx)
+		drawChanged(c, numbers, at, l, ctx)
 	} else {
 		at := panel.Draw(c, picture, v, ctx.Wood)
 		drawPins(c, at, i, ctx)
@@ -284,6 +314,19 @@ func drawLetters(c *paint.Canvas, r paint.Rect, at panel.Layout, all []pattern.S
 	}
 }
 
+// drawChanged writes the numbers of those strips that differ from the bench.
+func drawChanged(c *paint.Canvas, r paint.Rect, at panel.Layout, l screen.Laid, ctx screen.Context) {
+	if r.Empty() || len(ctx.State.Pattern.Strips) == 0 {
+		return
+	}
+	changes := suggest.Compare(ctx.State.Pattern.Strips, l.Pattern.Strips)
+	for _, s := range at.Strips {
+		if slices.ContainsFunc(changes, func(ch suggest.Change) bool { return ch.Now == s.Strip+1 }) {
+			c.TextCentre(paint.Rect{X: s.X, Y: r.Y, W: s.W, H: 1}, fmt.Sprint(s.Strip+1), c.Role(paint.RoleFaint))
+		}
+	}
+}
+
 // drawPins marks the pinned strips beside their letters.
 func drawPins(c *paint.Canvas, at panel.Layout, i int, ctx screen.Context) {
 	for _, s := range at.Strips {
@@ -315,16 +358,15 @@ func drawCaption(c *paint.Canvas, r paint.Rect, mark string, style paint.Style, 
 		parts = append(parts, becomes(l, ctx, false), fmt.Sprintf("%.1f away", l.Same.AwayEach()))
 	} else {
 		parts = append(parts, counts(l, ctx))
-		if ctx.Laying.Ask.Aim == suggest.UseUp || l.Layout.UseFirst > 0 {
-			parts = append(parts, fmt.Sprintf("use first %.0f %%", l.Summary.FirstPct))
-		}
+	}
+	if line := l.Summary.Worst; line.Known {
+		parts = append(parts, fmt.Sprintf("%d|%d %s", line.Line, line.Line+1, line.Level))
 	}
 	if c := contrast(l, ctx); c != "" {
 		parts = append(parts, c)
 	}
-	line := l.Summary.Worst
-	if line.Known {
-		parts = append(parts, fmt.Sprintf("%d|%d %s", line.Line, line.Line+1, line.Level))
+	if !ctx.Laying.Again && (ctx.Laying.Ask.Aim == suggest.UseUp || l.Layout.UseFirst > 0) {
+		parts = append(parts, fmt.Sprintf("use first %.0f %%", l.Summary.FirstPct))
 	}
 	if l.Summary.Mirror {
 		parts = append(parts, "mirror")

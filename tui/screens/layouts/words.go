@@ -9,6 +9,7 @@ import (
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/suggest"
 	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/paint"
@@ -174,6 +175,29 @@ func drawWords(c *paint.Canvas, r paint.Rect, wide bool, ctx screen.Context) {
 	}
 }
 
+// Tell says all that there is to say of the chosen layout, a sentence for each thing;
+// nothing where there is none.
+func Tell(ctx screen.Context) []string {
+	y := ctx.Laying
+	if y.At >= len(y.Laid) {
+		return nil
+	}
+	l := y.Laid[y.At]
+	out := []string{why(l, ctx)}
+	if y.Again {
+		out = append(out, becomes(l, ctx, true))
+	} else {
+		for _, ch := range suggest.Compare(ctx.State.Pattern.Strips, l.Pattern.Strips) {
+			out = append(out, "differs from yours in strip "+change(ch, ctx.State.Pattern.Strips, l.Pattern.Strips, ctx))
+		}
+	}
+	out = append(out, needs(l))
+	for _, line := range l.Summary.Lines {
+		out = append(out, lineWords("line", line, l, ctx))
+	}
+	return out
+}
+
 // why says why a layout stands where it does, and what is proved of it and its plan.
 func why(l screen.Laid, ctx screen.Context) string {
 	y := ctx.Laying
@@ -298,23 +322,33 @@ func away(was, now string, ctx screen.Context) float64 {
 
 // needs says which pieces and ready strips a layout takes.
 func needs(l screen.Laid) string {
-	if len(l.Summary.Needs) == 0 {
-		return "Needs nothing of the rack."
-	}
 	parts := make([]string, len(l.Summary.Needs))
 	for i, n := range l.Summary.Needs {
 		parts[i] = fmt.Sprintf("%s (%d)", n.ID, n.Strips)
 	}
-	return "Needs " + strings.Join(parts, ", ") + "."
+	text := "Needs " + strings.Join(parts, ", ") + "."
+	if len(parts) == 0 {
+		text = "Needs nothing of the rack."
+	}
+	for i, p := range l.Layout.Strips {
+		if p.Source == "" {
+			text += fmt.Sprintf(" Strip %d is pinned and not on the rack: taken as given.", i+1)
+		}
+	}
+	return text
 }
 
 // worst says which glue line asks most, and what it does.
 func worst(l screen.Laid, ctx screen.Context) string {
-	line := l.Summary.Worst
-	if line.Line == 0 {
+	if l.Summary.Worst.Line == 0 {
 		return "No glue line."
 	}
-	at := fmt.Sprintf("Worst line %d|%d, %s and %s: ", line.Line, line.Line+1, ctx.Name(l.Pattern.Strips[line.Line-1].Species), ctx.Name(l.Pattern.Strips[line.Line].Species))
+	return lineWords("Worst line", l.Summary.Worst, l, ctx)
+}
+
+// lineWords says what a glue line does.
+func lineWords(what string, line movement.Line, l screen.Laid, ctx screen.Context) string {
+	at := fmt.Sprintf("%s %d|%d, %s and %s: ", what, line.Line, line.Line+1, ctx.Name(l.Pattern.Strips[line.Line-1].Species), ctx.Name(l.Pattern.Strips[line.Line].Species))
 	if !line.Known {
 		return at + "no figure."
 	}
