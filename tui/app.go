@@ -67,6 +67,7 @@ type document struct {
 	history edit.History
 	report  check.Report // of the history's state
 	kept    int          // the revision that the recovery copy holds
+	cut     outlined     // what is cut out of it
 }
 
 // handler makes one action.
@@ -136,7 +137,7 @@ func (a App) outside(s store.Saved) bool {
 // checked reckons the report of what lies on the bench.
 func (a App) checked() App {
 	a.doc.report = check.Of(a.reckoner, a.state().Pattern, a.unit)
-	return a
+	return a.laid()
 }
 
 func (a App) state() edit.State { return a.doc.history.State() }

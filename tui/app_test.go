@@ -51,6 +51,11 @@ func TestGolden(t *testing.T) {
 		{"Plan", 80, 24, "tab tab down"},
 		{"Plan", 120, 40, "tab tab down"},
 		{"PlanSteps", 80, 24, "tab tab s"},
+		{"CutOut", 80, 24, "tab tab tab tab"},
+		{"CutOut", 120, 40, "tab tab tab tab a r o u n d space 9 0 space x 3 enter"},
+		{"CutOut", 60, 18, "tab tab tab tab"},
+		{"CutOut", 200, 60, "tab tab tab tab right right k"},
+		{"CutOutMarks", 80, 24, "tab tab tab tab s"},
 	} {
 		t.Run(fmt.Sprintf("%s%dx%d", c.name, c.w, c.h), func(t *testing.T) {
 			golden.RequireEqual(t, []byte(onDemo(t, c.w, c.h).keys(c.keys).screen()))
@@ -65,7 +70,7 @@ func TestSweepOfSizes(t *testing.T) {
 		keys         string
 		stepX, stepY int
 	}{
-		{"right", 1, 1}, {"tab tab tab", 7, 5}, {"tab", 7, 5}, {"tab tab", 7, 5}, {"tab tab s", 7, 5}, {"a", 7, 5}, {"right w", 7, 5}, {"?", 7, 5}, {"ctrl+n", 7, 5},
+		{"right", 1, 1}, {"tab tab tab", 7, 5}, {"tab tab tab tab left k", 7, 5}, {"tab", 7, 5}, {"tab tab", 7, 5}, {"tab tab s", 7, 5}, {"a", 7, 5}, {"right w", 7, 5}, {"?", 7, 5}, {"ctrl+n", 7, 5},
 	} {
 		d := onDemo(t, 80, 24).keys(c.keys)
 		if testing.Short() {
@@ -122,13 +127,15 @@ func TestEveryKeyDoesSomething(t *testing.T) {
 	before := map[keymap.ID]string{
 		"bring-back": "x", keymap.Undo: "+", keymap.Redo: "+ u", "join": "t left", keymap.Save: "+",
 		keymap.RackUp: "down", keymap.PlanUp: "down", keymap.PlanFewer: "+", keymap.PlanRun: "down", keymap.PlanAlone: "a enter",
+		"product-sooner": "a r o u n d space 3 0 enter", keymap.CutNext: "+", keymap.CutLast: "+ .", "drop-avoid": "k",
+		keymap.CutSlideNear: "]", keymap.CutNearFine: "]", keymap.CutKeep: "]",
 		"select-first": "right", "slide-near": "down", keymap.SlideNearFine: "down", "mirror": "+", "roll": "end left left left left left",
 	}
 	for _, a := range keymap.Actions() {
 		if a.Group == keymap.Lists || a.ID == keymap.Suspend || a.ID == keymap.Quit {
 			continue
 		}
-		goThere := map[keymap.Place]string{keymap.Rack: "tab down ", keymap.Plan: "tab tab "}[a.Place()]
+		goThere := map[keymap.Place]string{keymap.Rack: "tab down ", keymap.Plan: "tab tab ", keymap.CutOut: "tab tab tab tab "}[a.Place()]
 		for _, k := range a.Keys {
 			d := onDemo(t, 120, 40).keys("right " + goThere + before[a.ID])
 			frame := d.screen()

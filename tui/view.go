@@ -174,6 +174,17 @@ func (a App) drawTabs(c *paint.Canvas) {
 		}
 		c.Text(t.rect, t.text, c.Role(role))
 	}
-	right := fmt.Sprintf("%s next screen   %s search   %s all keys", a.keys.KeyOf(keymap.Screen), a.keys.KeyOf(keymap.Search), a.keys.KeyOf(keymap.Help))
-	c.TextRight(c.Bounds().Row(a.height-1).Inset(1, 0), right, c.Role(paint.RoleFaint))
+	last := a.tabs()[len(a.tabs())-1].rect
+	room := c.Bounds().Row(a.height-1).Inset(1, 0)
+	_, room = room.SplitLeft(last.Right() + 1 - room.X)
+	next, search, keys := a.keys.KeyOf(keymap.Screen), a.keys.KeyOf(keymap.Search), a.keys.KeyOf(keymap.Help)
+	for _, text := range []string{
+		next + " next screen   " + search + " search   " + keys + " all keys",
+		next + " next  " + search + " search  " + keys + " keys", next + " next  " + keys + " keys", keys + " keys",
+	} {
+		if paint.Width(text) <= room.W {
+			c.TextRight(room, text, c.Role(paint.RoleFaint))
+			return
+		}
+	}
 }

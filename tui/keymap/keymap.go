@@ -85,12 +85,13 @@ const (
 	Program
 	OnRack
 	OnPlan
+	OnCutOut
 	Lists
 )
 
 // Groups lists every group.
 func Groups() []Group {
-	return []Group{Choose, Arrange, Mill, Size, Panel, Look, Pattern, Program, OnRack, OnPlan, Lists}
+	return []Group{Choose, Arrange, Mill, Size, Panel, Look, Pattern, Program, OnRack, OnPlan, OnCutOut, Lists}
 }
 
 // String gives the heading of the group.
@@ -116,6 +117,8 @@ func (g Group) String() string {
 		return "on the rack"
 	case OnPlan:
 		return "on the plan"
+	case OnCutOut:
+		return "where products are cut out"
 	case Lists:
 		return "in lists and fields"
 	default:
@@ -141,6 +144,7 @@ const (
 	Bench Place = iota
 	Rack
 	Plan
+	CutOut
 	InLists
 	Everywhere
 	placeCount
@@ -153,6 +157,8 @@ func (a Action) Place() Place {
 		return Rack
 	case OnPlan:
 		return Plan
+	case OnCutOut:
+		return CutOut
 	case Lists:
 		return InLists
 	case Pattern, Program:
@@ -170,7 +176,7 @@ func (a Action) Key() string { return Shown(a.Keys[0]) }
 
 // Actions lists everything that can be done, in the order of the help.
 func Actions() []Action {
-	return []Action{
+	return slices.Concat([]Action{
 		{"select-left", []string{"left"}, "left", "choose the strip to the left", Choose, 1},
 		{"select-right", []string{"right"}, "right", "choose the strip to the right", Choose, 0},
 		{"select-first", []string{"home"}, "first", "choose the strip at the left edge", Choose, 0},
@@ -196,6 +202,7 @@ func Actions() []Action {
 		{"turn-over", []string{"o"}, "turn over", "turn the strip over to its other face", Mill, 0},
 		{"split", []string{"s"}, "split", "rip the strip in two", Mill, 0},
 		{"join", []string{"j"}, "join", "join the strip with its right neighbour", Mill, 0},
+		{"short-ends", []string{"h"}, "short ends", "crosscut every strip to what its products need, short ends outside", Mill, 0},
 
 		{"widen", []string{"+", "="}, "wider", "make the strip wider by 1 mm, or 1/16 in", Size, 8},
 		{"narrow", []string{"-"}, "narrower", "make the strip narrower by 1 mm, or 1/16 in", Size, 0},
@@ -269,7 +276,7 @@ func Actions() []Action {
 		{PageDn, []string{"pgdown"}, "page down", "go a page down", Lists, 0},
 		{Accept, []string{"enter"}, "take", "take the entry, or what was typed", Lists, 0},
 		{Close, []string{"esc"}, "close", "close without a change", Lists, 0},
-	}
+	}, productActions())
 }
 
 // A Map finds actions by key. Build one with NewMap and share it.

@@ -23,7 +23,8 @@ A pattern without products is itself the product.
 Beside every figure stands where its rule or its default comes from; habit is a
 habit of the trade without a source. Set the defaults right in [cut], [glue],
 [finish] and [price] of your shop.toml: money is in your own currency. Labour
-goes by the last batch that says how long it took, or by --minutes.
+goes by the last batch that says how long it took, or by --minutes. With
+--before it says the last day to start.
 
 The exit is 1 where a caution is at too much.`
 
@@ -37,6 +38,7 @@ type workFlags struct {
 	minutes, clamps int
 	asked           float64
 	dryingOil       bool
+	before          pattern.Date
 }
 
 func (a *app) workCommand() *cobra.Command {
@@ -55,7 +57,26 @@ func (a *app) workCommand() *cobra.Command {
 	cmd.Flags().Var(&countFlag{&flags.clamps, mostClamps}, "clamps", "how many you have")
 	cmd.Flags().Var((*amountFlag)(&flags.asked), "asked", "price that you ask for a piece")
 	cmd.Flags().BoolVar(&flags.dryingOil, "drying-oil", false, "the finish is linseed, tung or another oil that hardens")
+	cmd.Flags().Var((*dateFlag)(&flags.before), "before", "day that the pieces are to be ready before, like 2026-12-05")
 	return cmd
+}
+
+// A dateFlag is a day.
+type dateFlag pattern.Date
+
+func (f *dateFlag) String() string {
+	if *f == (dateFlag{}) {
+		return ""
+	}
+	return pattern.Date(*f).String()
+}
+
+func (f *dateFlag) Type() string { return "DATE" }
+
+func (f *dateFlag) Set(text string) error {
+	day, err := pattern.ParseDate(text)
+	*f = dateFlag(day)
+	return err
 }
 
 // A countFlag is a whole number above 0, up to most.
@@ -109,7 +130,7 @@ type working struct {
 	workshop workshop
 	saved    store.Saved
 	job      work.Job
-	labels   []work.Label
+	settings work.Settings
 	figures  work.Figures
 	cautions []work.Caution
 	unit     length.Unit
@@ -135,14 +156,14 @@ func (a *app) work(arg string, flags workFlags) error {
 	if flags.minutes > 0 {
 		job.Minutes = flags.minutes
 	}
-	job.Clamps, job.Asked = flags.clamps, flags.asked
+	job.Clamps, job.Asked, job.Due = flags.clamps, flags.asked, flags.before
 	unit := a.unit(w.shop)
 	labels := work.Labels(w.table, job, unit)
 	job.Label = labels[0] // all lack the same fields
 	settings := work.SettingsOf(w.shop)
 	settings.Finish.DryingOil = flags.dryingOil
 	figures := work.Of(w.reckoner(), job, settings)
-	k := working{a, w, saved, job, labels, figures, work.Cautions(w.reckoner(), job, figures, settings, unit), unit}
+	k := working{a, w, saved, job, settings, figures, work.Cautions(w.reckoner(), job, figures, settings, unit), unit}
 	for _, c := range k.cautions {
 		if c.Level == pattern.TooMuch {
 			a.worsen(exitMuch)
