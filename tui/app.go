@@ -34,6 +34,8 @@ type App struct {
 	reckoner movement.Reckoner
 	racks    racks
 	planner  planner
+	working  working
+	made     records
 
 	lastBooking booking
 
@@ -68,6 +70,7 @@ type document struct {
 	report  check.Report // of the history's state
 	kept    int          // the revision that the recovery copy holds
 	cut     outlined     // what is cut out of it
+	minutes int          // that all copies take; 0: by the last batch
 }
 
 // handler makes one action.

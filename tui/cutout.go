@@ -69,6 +69,10 @@ func (a App) laid() App {
 	switch screens()[a.screen].place {
 	case keymap.CutOut:
 		return a.cutLaid()
+	case keymap.Work:
+		return a.workLaid()
+	case keymap.Made:
+		return a.madeLaid()
 	default:
 		return a
 	}
@@ -303,5 +307,8 @@ func (a App) markSheet() (App, tea.Cmd) {
 	if len(shown.Job.Layout.OwnLengths) > 0 {
 		lines = append(lines, work.ShortEndLines(a.reckoner, shown.Job, a.unit)...)
 	}
-	return a.show(planview.NewSteps("the mark-out", lines), nil), nil
+	for _, c := range shown.Cautions {
+		lines = append(lines, "caution, "+c.Level.String()+": "+c.Text)
+	}
+	return a.show(planview.NewSteps("the mark-out", append(lines, work.Manuals)), nil), nil
 }

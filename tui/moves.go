@@ -142,6 +142,8 @@ func handlers() map[keymap.ID]handler {
 		keymap.Quit:    App.quit,
 	}
 	maps.Copy(all, cutHandlers())
+	maps.Copy(all, workHandlers())
+	maps.Copy(all, madeHandlers())
 	return all
 }
 

@@ -40,7 +40,8 @@ type planner struct {
 	asked    stamp
 	progress cutting.Progress
 	began    time.Time
-	jobs     int // started so far
+	jobs     int    // started so far
+	again    string // what was noted of the batch that is made again
 	view     planview.List
 }
 
@@ -157,7 +158,9 @@ func (a App) planDone(m job.Done) (App, tea.Cmd) {
 	}
 	p := &a.planner
 	p.job, p.plan, p.details, p.looks, p.of, p.have = done.job, done.plan, done.details, done.looks, done.of, true
-	return a.say(fmt.Sprintf("planned in %.1f s", a.now().Sub(p.began).Seconds())), nil
+	again := p.again
+	p.again = ""
+	return a.say(fmt.Sprintf("planned in %.1f s%s", a.now().Sub(p.began).Seconds(), again)), nil
 }
 
 func planGo(by int) handler {

@@ -143,6 +143,9 @@ func (u upTo) arbitrary() map[string]move {
 			ends := []edit.End{{Strip: u(4), Start: u.anyLength(0, 300*mm), Length: u.anyLength(0, 600*mm)}}
 			return edit.ShortEnds(s, ends, allow)
 		},
+		"add-made":  func(s edit.State) (edit.State, error) { return edit.AddMade(s, u.made()) },
+		"set-made":  func(s edit.State) (edit.State, error) { return edit.SetMade(s, u(4), u.made()) },
+		"drop-made": func(s edit.State) (edit.State, error) { return edit.DropMade(s, u(4)) },
 	}
 }
 

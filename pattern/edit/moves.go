@@ -64,5 +64,9 @@ func Moves() []Move {
 		{"set-avoid", "change the mark of a knot", true},
 		{"drop-avoid", "take the mark of a knot away", true},
 		{"short-ends", "give the strips the lengths that the products need", true},
+
+		{"add-made", "write down a batch that was made", true},
+		{"set-made", "change what is written of a batch", true},
+		{"drop-made", "strike a batch out", true},
 	}
 }

@@ -3,6 +3,7 @@ package edit_test
 import (
 	"slices"
 	"testing"
+	"time"
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/edit"
@@ -135,5 +136,41 @@ func TestShortEnds(t *testing.T) {
 		{"nothing left", s, ends(edit.End{Strip: 1}), "above 0"},
 		{"no such strip", s, ends(edit.End{Strip: 4, Length: 1}), "there is no strip 5"},
 		{"a start too far", s, ends(edit.End{Strip: 1, Start: pattern.MaxStart + 1, Length: 1}), "start"},
+	})
+}
+
+func written(m pattern.Made) move {
+	return func(s edit.State) (edit.State, error) { return edit.AddMade(s, m) }
+}
+
+func TestMade(t *testing.T) {
+	day := pattern.Date{Year: 2026, Month: time.November, Day: 25}
+	one := pattern.Made{Date: day, Copies: 4, Width: 299500 * length.Micrometre, Minutes: 310, Note: "oiled twice"}
+	two := pattern.Made{Date: day, Copies: 1}
+	s := must(t, four(), written(one), written(two))
+	if got := s.Pattern.Made; !slices.Equal(got, []pattern.Made{one, two}) {
+		t.Fatalf("%+v", got)
+	}
+	if got := must(t, s, nth(edit.DropMade, 0)).Pattern.Made; !slices.Equal(got, []pattern.Made{two}) {
+		t.Errorf("%+v", got)
+	}
+	change := func(s edit.State) (edit.State, error) { return edit.SetMade(s, 1, one) }
+	if got := must(t, s, change).Pattern.Made; !slices.Equal(got, []pattern.Made{one, one}) || s.Pattern.Made[1] != two {
+		t.Errorf("%+v, before %+v", got, s.Pattern.Made)
+	}
+	with := func(f func(*pattern.Made)) move {
+		m := one
+		f(&m)
+		return written(m)
+	}
+	checkRefused(t, []refused{
+		{"no day", s, with(func(m *pattern.Made) { m.Date.Month = 13 }), "a day of the calendar"},
+		{"no copy", s, with(func(m *pattern.Made) { m.Copies = 0 }), "must be 1 to 10000"},
+		{"years", s, with(func(m *pattern.Made) { m.Minutes = pattern.MaxMinutes + 1 }), "minutes"},
+		{"wide", s, with(func(m *pattern.Made) { m.Width = -1 }), "width"},
+		{"thick", s, with(func(m *pattern.Made) { m.Thickness = pattern.MaxAcross + 1 }), "thickness"},
+		{"two lines", s, with(func(m *pattern.Made) { m.Note = "a\nb" }), "note"},
+		{"none such", s, nth(edit.DropMade, 2), "there is no batch 3: 2 are written down"},
+		{"wrong change", s, func(s edit.State) (edit.State, error) { return edit.SetMade(s, 0, pattern.Made{}) }, "a day of the calendar"},
 	})
 }

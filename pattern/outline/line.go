@@ -168,23 +168,11 @@ func (r *reader) size() error {
 
 // length reads a length, whose unit or fraction may be a word of its own.
 func (r *reader) length(what string) (length.Length, error) {
-	text := r.word()
-	if text == "" {
+	if len(r.words) == 0 {
 		return 0, fmt.Errorf("still wanted: how large the %s is", what)
 	}
-	if len(r.words) > 0 && digits(text) && strings.Contains(r.words[0], "/") && !strings.Contains(r.words[0], "-") {
-		text += " " + r.word()
-	}
-	if len(r.words) > 0 {
-		switch strings.ToLower(r.words[0]) {
-		case "mm", "cm", "m", "in":
-			text += " " + r.word()
-		}
-	}
-	if whole, fraction, ok := strings.Cut(text, "-"); ok && strings.Contains(fraction, "/") {
-		text = whole + " " + fraction
-	}
-	l, err := length.ParseIn(text, r.unit)
+	l, rest, err := length.Take(r.words, r.unit)
+	r.words = rest
 	if err != nil {
 		return 0, fmt.Errorf("%s: %w", what, err)
 	}

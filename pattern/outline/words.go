@@ -35,9 +35,9 @@ func Text(p Product, u length.Unit) string {
 func Line(p Product, u length.Unit) string {
 	words := []string{p.Shape.String()}
 	if p.Shape == Round {
-		words = append(words, typed(p.Diameter, u))
+		words = append(words, p.Diameter.Typed(u))
 	} else {
-		words = append(words, typed(p.Length, u)+" x "+typed(p.Width, u))
+		words = append(words, p.Length.Typed(u)+" x "+p.Width.Typed(u))
 	}
 	if p.Count == 0 {
 		words = append(words, "fill")
@@ -45,10 +45,10 @@ func Line(p Product, u length.Unit) string {
 		words = append(words, fmt.Sprintf("x%d", p.Count))
 	}
 	if p.Holes > 0 {
-		words = append(words, fmt.Sprintf("holes %d of %s deep %s", p.Holes, typed(p.Hole, u), typed(p.HoleDepth, u)))
+		words = append(words, fmt.Sprintf("holes %d of %s deep %s", p.Holes, p.Hole.Typed(u), p.HoleDepth.Typed(u)))
 	}
 	if p.Bevel > 0 {
-		words = append(words, "bevel "+typed(p.Bevel, u), p.BevelSide.String())
+		words = append(words, "bevel "+p.Bevel.Typed(u), p.BevelSide.String())
 	}
 	if p.Centre != (Centre{}) {
 		words = append(words, "centre "+p.Centre.String())
@@ -56,21 +56,7 @@ func Line(p Product, u length.Unit) string {
 	return strings.Join(words, " ")
 }
 
-// typed gives a length as a word of a line: as it is shown where that reads back to
-// the same, else exactly. Whole inches and their fraction are one word.
-func typed(l length.Length, u length.Unit) string {
-	text := l.Format(u)
-	if again, err := length.ParseIn(text, u); err != nil || again != l {
-		text = l.Exact()
-	}
-	whole, fraction, mixed := strings.Cut(text, " ")
-	if mixed && strings.Contains(fraction, "/") {
-		text = whole + "-" + fraction
-	}
-	return strings.ReplaceAll(text, " ", "")
-}
-
 // KnotLine gives a as it is typed: along, across, radius, in u where no unit stands.
 func KnotLine(a Avoid, u length.Unit) string {
-	return typed(a.Along, u) + ", " + typed(a.Across, u) + ", " + typed(a.Radius, u)
+	return a.Along.Typed(u) + ", " + a.Across.Typed(u) + ", " + a.Radius.Typed(u)
 }

@@ -105,3 +105,16 @@ func TestShortEndLines(t *testing.T) {
 		t.Errorf("in inches: %q", text)
 	}
 }
+
+func TestParseAmount(t *testing.T) {
+	for text, want := range map[string]float64{"45": 45, " 39.50 ": 39.5, "39,50": 39.5, "0.01": 0.01} {
+		if got, err := ParseAmount(text); err != nil || got != want {
+			t.Errorf("%q: %v, %v; want %v", text, got, err, want)
+		}
+	}
+	for _, text := range []string{"", "0", "-3", "1e3", "nan", "1.2.3", "12,345.6", "a lot", strings.Repeat("9", 400)} {
+		if got, err := ParseAmount(text); err == nil {
+			t.Errorf("%q is read as %v", text, got)
+		}
+	}
+}

@@ -86,12 +86,14 @@ const (
 	OnRack
 	OnPlan
 	OnCutOut
+	OnWork
+	OnMade
 	Lists
 )
 
 // Groups lists every group.
 func Groups() []Group {
-	return []Group{Choose, Arrange, Mill, Size, Panel, Look, Pattern, Program, OnRack, OnPlan, OnCutOut, Lists}
+	return []Group{Choose, Arrange, Mill, Size, Panel, Look, Pattern, Program, OnRack, OnPlan, OnCutOut, OnWork, OnMade, Lists}
 }
 
 // String gives the heading of the group.
@@ -119,6 +121,10 @@ func (g Group) String() string {
 		return "on the plan"
 	case OnCutOut:
 		return "where products are cut out"
+	case OnWork:
+		return "on the working figures"
+	case OnMade:
+		return "on what was made"
 	case Lists:
 		return "in lists and fields"
 	default:
@@ -145,6 +151,8 @@ const (
 	Rack
 	Plan
 	CutOut
+	Work
+	Made
 	InLists
 	Everywhere
 	placeCount
@@ -159,6 +167,10 @@ func (a Action) Place() Place {
 		return Plan
 	case OnCutOut:
 		return CutOut
+	case OnWork:
+		return Work
+	case OnMade:
+		return Made
 	case Lists:
 		return InLists
 	case Pattern, Program:

@@ -1,6 +1,7 @@
 package keymap
 
-// The actions where products are cut out, that are no hand moves.
+// The actions where products are cut out, on the working figures and on what was made,
+// that are no hand moves.
 const (
 	CutLeft      ID = "cut-left"
 	CutRight     ID = "cut-right"
@@ -24,9 +25,26 @@ const (
 	CutKeep      ID = "cut-keep"
 	CutShort     ID = "cut-short"
 	CutSheet     ID = "cut-sheet"
+
+	WorkUp      ID = "work-up"
+	WorkDown    ID = "work-down"
+	WorkPageUp  ID = "work-page-up"
+	WorkPageDn  ID = "work-page-down"
+	WorkMore    ID = "work-more"
+	WorkFewer   ID = "work-fewer"
+	WorkMinutes ID = "work-minutes"
+	WorkAsked   ID = "work-asked"
+	WorkClamps  ID = "work-clamps"
+	WorkBefore  ID = "work-before"
+	WorkOil     ID = "work-oil"
+
+	MadeUp    ID = "made-up"
+	MadeDown  ID = "made-down"
+	MadeAgain ID = "made-again"
+	MadeLabel ID = "made-label"
 )
 
-// productActions lists what can be done with what is cut out.
+// productActions lists what can be done with what is cut out and made.
 func productActions() []Action {
 	return []Action{
 		{CutLeft, []string{"left"}, "cursor", "take the cursor 10 mm, or 1/2 in, towards the datum end", OnCutOut, 1},
@@ -58,5 +76,25 @@ func productActions() []Action {
 		{CutKeep, []string{"z"}, "keep slid", "keep what was slid where it is, by a mark before it", OnCutOut, 12},
 		{CutShort, []string{"h"}, "short ends", "crosscut every strip to what its products need, short ends outside", OnCutOut, 13},
 		{CutSheet, []string{"s"}, "mark-out", "show the whole mark-out, to read it at the bench", OnCutOut, 14},
+
+		{WorkUp, []string{"up"}, "up", "go to the figure above", OnWork, 0},
+		{WorkDown, []string{"down"}, "down", "go to the figure below", OnWork, 1},
+		{WorkPageUp, []string{"pgup"}, "last step", "go back to the step of the work before", OnWork, 0},
+		{WorkPageDn, []string{"pgdown"}, "next step", "go to the next step of the work", OnWork, 2},
+		{WorkMore, []string{"+", "="}, "more", "make one copy more", OnWork, 3},
+		{WorkFewer, []string{"-"}, "fewer", "make one copy fewer", OnWork, 4},
+		{WorkMinutes, []string{"m"}, "minutes", "say how long all copies take", OnWork, 5},
+		{WorkAsked, []string{"p"}, "price asked", "say what you ask for a piece", OnWork, 6},
+		{WorkClamps, []string{"c"}, "clamps", "say how many clamps you have", OnWork, 7},
+		{WorkBefore, []string{"d"}, "day", "say which day the pieces are to be ready before", OnWork, 8},
+		{WorkOil, []string{"o"}, "drying oil", "change between an oil that stays oil and one that hardens", OnWork, 9},
+
+		{MadeUp, []string{"up"}, "up", "go to the batch above", OnMade, 0},
+		{MadeDown, []string{"down"}, "down", "go to the batch below", OnMade, 1},
+		{"add-made", []string{"a", "insert"}, "add", "write down a batch as it is spoken: 4, 299.5 wide, 310 min, note oiled twice", OnMade, 2},
+		{"set-made", []string{"enter", "e"}, "change", "change what is written of the batch", OnMade, 3},
+		{"drop-made", []string{"x", "delete"}, "strike out", "strike the batch out", OnMade, 4},
+		{MadeAgain, []string{"g"}, "make again", "plan as many copies again as in this batch", OnMade, 5},
+		{MadeLabel, []string{"l"}, "label", "show the text of the label in full", OnMade, 6},
 	}
 }

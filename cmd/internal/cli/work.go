@@ -3,9 +3,7 @@ package cli
 import (
 	"encoding/json"
 	"fmt"
-	"math"
 	"strconv"
-	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -116,9 +114,9 @@ func (f *amountFlag) String() string {
 func (f *amountFlag) Type() string { return "AMOUNT" }
 
 func (f *amountFlag) Set(text string) error {
-	amount, err := strconv.ParseFloat(text, 64)
-	if err != nil || strings.Trim(text, "0123456789.") != "" || !(amount > 0) || math.IsInf(amount, 0) {
-		return fmt.Errorf("%q: must be a plain amount above 0, like 45 or 39.50", text)
+	amount, err := work.ParseAmount(text)
+	if err != nil {
+		return err
 	}
 	*f = amountFlag(amount)
 	return nil

@@ -161,56 +161,64 @@ func missing(s Shown, product int, u length.Unit) string {
 	return fmt.Sprintf("product %d, none fits in rows", product)
 }
 
-// A detail is one thing to know, and how it looks.
+// A detail is one thing to know; how its first words look says how much it asks.
 type detail struct {
-	text string
-	role paint.Role
+	lead, text string
+	role       paint.Role // of the lead
 }
 
-// details gives what there is to know of the chosen product and of the panel, what
+// facts gives what there is to know of the chosen product and of the panel, what
 // asks for something first.
 func (v View) facts(s Shown, ctx screen.Context) []detail {
 	if s.Err != nil {
-		return []detail{{s.Err.Error(), paint.RoleError}}
+		return []detail{{"cannot be laid", s.Err.Error(), paint.RoleError}}
 	}
 	e, any := v.Chosen(s)
 	if !any {
 		return nil
 	}
 	u := ctx.Unit
-	var out []detail
-	add := func(role paint.Role, text string) {
+	out := s.cautions(e.Product+1, true)
+	add := func(lead, text string) {
 		if text != "" {
-			out = append(out, detail{text, role})
-		}
-	}
-	for _, caution := range s.Cautions {
-		if caution.Level > pattern.Fine {
-			add(screen.Role(caution.Level), caution.Level.String()+": "+caution.Text)
+			out = append(out, detail{lead, text, paint.RoleUnknown})
 		}
 	}
 	if len(s.Held) > 0 {
-		add(paint.RoleUnknown, "slid by hand, to try: "+ctx.Keys.KeyOf(keymap.CutKeep)+" keeps it, by a mark that copies keep clear of")
+		add("slid by hand", "to try; "+ctx.Keys.KeyOf(keymap.CutKeep)+" keeps it, by a mark that copies keep clear of")
 	}
 	if product := work.Staggered(s.Job.Layout); product > 0 {
-		add(paint.RoleUnknown, fmt.Sprintf("product %d stands in staggered rows: keep the panel's ends straight", product))
+		add("staggered rows", fmt.Sprintf("of product %d: keep the panel's ends straight", product))
 	}
-	left := s.Job.Layout.Left
-	add(paint.RolePlain, fmt.Sprintf("left %s x %s from %s on%s", left.Length.Format(u), left.Width.Format(u), left.From.With(u), s.still()))
 	p, f := s.Job.Products[e.Product], s.Figures.Products[e.Product]
-	add(paint.RolePlain, router(p, f, s.Cut, u))
-	add(paint.RolePlain, bevel(p, f, u))
-	add(paint.RolePlain, holes(p, f, u))
+	add("", router(p, f, s.Cut, u))
+	add("", bevel(p, f, u))
+	add("", holes(p, f, u))
+	left := s.Job.Layout.Left
+	add("", fmt.Sprintf("left %s x %s from %s on%s", left.Length.Format(u), left.Width.Format(u), left.From.With(u), s.still()))
 	if at, ok := v.Copy(s); ok {
-		add(paint.RolePlain, work.OutOfRoundText(ctx.Reckoner, s.Job, at, u))
+		add("", work.OutOfRoundText(ctx.Reckoner, s.Job, at, u))
 	}
-	add(paint.RolePlain, s.blanks(u))
-	for _, caution := range s.Cautions {
-		if caution.Level == pattern.Fine {
-			add(paint.RoleCaution, caution.Text)
+	add("", s.blanks(u))
+	out = append(out, s.cautions(e.Product+1, false)...)
+	return append(out, detail{"caution", work.Manuals, paint.RoleCaution})
+}
+
+// cautions gives those that concern a product, from 1, or all of the work: those that
+// ask for something, or those that are good to know.
+func (s Shown) cautions(product int, asking bool) []detail {
+	var out []detail
+	own := fmt.Sprintf("product %d: ", product)
+	for _, c := range s.Cautions {
+		text, mine := strings.CutPrefix(c.Text, own)
+		switch {
+		case (c.Level > pattern.Fine) != asking || !mine && c.Level < pattern.TooMuch && strings.HasPrefix(text, "product "):
+		case asking:
+			out = append(out, detail{c.Level.String(), text, screen.Role(c.Level)})
+		default:
+			out = append(out, detail{"caution", text, paint.RoleCaution})
 		}
 	}
-	add(paint.RoleCaution, work.Manuals)
 	return out
 }
 
@@ -282,19 +290,24 @@ func (v View) details(c *paint.Canvas, r paint.Rect, s Shown, ctx screen.Context
 	facts := v.facts(s, ctx)
 	y := 0
 	for i, f := range facts {
-		words := screen.Wrap(f.text, r.W)
+		text := f.text
+		if f.lead != "" {
+			text = f.lead + ": " + f.text
+		}
+		words := screen.Wrap(text, r.W)
 		last := i == len(facts)-1
 		if room := r.H - y; len(words) > room || !last && len(words) == room {
 			if i == 0 && room > 1 {
-				c.Text(r.Row(y), paint.Fit(f.text, r.W), c.Role(f.role))
+				c.Text(r.Row(y), paint.Fit(text, r.W), paint.Style{})
 				y++
 			}
 			c.Text(r.Row(y), paint.Fit("more: "+ctx.Keys.KeyOf(keymap.CutSheet)+", the whole mark-out", r.W), c.Role(paint.RoleFaint))
 			return
 		}
-		for _, w := range words {
-			c.Text(r.Row(y), w, c.Role(f.role))
-			y++
+		for k, w := range words {
+			c.Text(r.Row(y+k), w, paint.Style{})
 		}
+		c.Text(r.Row(y), paint.Fit(f.lead, r.W), c.Role(f.role))
+		y += len(words)
 	}
 }
