@@ -119,20 +119,33 @@ func drawCutOut(a App, c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 
 func cutPress(a App, m tea.MouseEvent) (App, tea.Cmd) {
 	cut, ctx := a.doc.cut, a.context()
-	for _, p := range cut.view.Footer(a.body(), cut.shown, ctx) {
-		if p.Rect.Contains(m.X, m.Y) {
-			return a.act(p.Action.ID)
-		}
+	if next, cmd, ok := a.pressFooter(cut.view.Footer(a.body(), cut.shown, ctx), m); ok {
+		return next, cmd
 	}
 	a.doc.cut.view = cut.view.Press(m.X, m.Y, a.body(), cut.shown, ctx)
 	return a, nil
 }
 
-func cutWheel(a App, up bool) (App, tea.Cmd) {
-	if up {
-		return cutGo(-1)(a)
+// pressFooter does what the footer says where it was pressed, and reports whether it
+// was.
+func (a App) pressFooter(places []screen.FooterPlace, m tea.MouseEvent) (App, tea.Cmd, bool) {
+	for _, p := range places {
+		if p.Rect.Contains(m.X, m.Y) {
+			next, cmd := a.act(p.Action.ID)
+			return next, cmd, true
+		}
 	}
-	return cutGo(1)(a)
+	return a, nil, false
+}
+
+// wheelOf lets the wheel go up and down a list.
+func wheelOf(by func(int) handler) func(App, bool) (App, tea.Cmd) {
+	return func(a App, up bool) (App, tea.Cmd) {
+		if up {
+			return by(-1)(a)
+		}
+		return by(1)(a)
+	}
 }
 
 // cursorBy takes the cursor a step along or across.

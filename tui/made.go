@@ -62,20 +62,11 @@ func drawMade(a App, c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 }
 
 func madePress(a App, m tea.MouseEvent) (App, tea.Cmd) {
-	for _, p := range a.made.view.Footer(a.body(), a.context()) {
-		if p.Rect.Contains(m.X, m.Y) {
-			return a.act(p.Action.ID)
-		}
+	if next, cmd, ok := a.pressFooter(a.made.view.Footer(a.body(), a.context()), m); ok {
+		return next, cmd
 	}
 	a.made.view = a.made.view.At(m.Y, a.body(), a.state().Pattern)
 	return a.madeLaid(), nil
-}
-
-func madeWheel(a App, up bool) (App, tea.Cmd) {
-	if up {
-		return madeGo(-1)(a)
-	}
-	return madeGo(1)(a)
 }
 
 func madeGo(by int) handler {

@@ -173,13 +173,22 @@ func planGo(by int) handler {
 // planCopies makes more or fewer copies of the bench's pattern, and plans anew.
 func planCopies(by int) handler {
 	return func(a App) (App, tea.Cmd) {
-		n := a.planner.made() + by
-		if n < 1 || n > maxCopies {
-			return a.say(fmt.Sprintf("copies: from 1 to %d", maxCopies)), nil
+		a, ok := a.countCopies(by)
+		if !ok {
+			return a, nil
 		}
-		a.planner.copies = n
 		return a.startPlan()
 	}
+}
+
+// countCopies counts so many copies more, and reports whether it may.
+func (a App) countCopies(by int) (App, bool) {
+	n := a.planner.made() + by
+	if n < 1 || n > maxCopies {
+		return a.say(fmt.Sprintf("copies: from 1 to %d", maxCopies)), false
+	}
+	a.planner.copies = n
+	return a, true
 }
 
 const maxCopies = 10_000

@@ -65,20 +65,11 @@ func drawWork(a App, c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 }
 
 func workPress(a App, m tea.MouseEvent) (App, tea.Cmd) {
-	for _, p := range a.working.view.Footer(a.body(), a.context()) {
-		if p.Rect.Contains(m.X, m.Y) {
-			return a.act(p.Action.ID)
-		}
+	if next, cmd, ok := a.pressFooter(a.working.view.Footer(a.body(), a.context()), m); ok {
+		return next, cmd
 	}
 	a.working.view = a.working.view.At(m.Y, a.body(), a.working.shown)
 	return a, nil
-}
-
-func workWheel(a App, up bool) (App, tea.Cmd) {
-	if up {
-		return workScroll(-1)(a)
-	}
-	return workScroll(1)(a)
 }
 
 func workScroll(by int) handler {
@@ -98,11 +89,10 @@ func workStep(by int) handler {
 // workCopies makes more or fewer copies, here and in the plan.
 func workCopies(by int) handler {
 	return func(a App) (App, tea.Cmd) {
-		n := a.planner.made() + by
-		if n < 1 || n > maxCopies {
-			return a.say(fmt.Sprintf("copies: from 1 to %d", maxCopies)), nil
+		a, ok := a.countCopies(by)
+		if !ok {
+			return a, nil
 		}
-		a.planner.copies = n
 		return a.workLaid(), nil
 	}
 }
