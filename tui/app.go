@@ -34,6 +34,7 @@ type App struct {
 	reckoner movement.Reckoner
 	racks    racks
 	planner  planner
+	gallery  gallery
 	working  working
 	made     records
 
@@ -54,7 +55,9 @@ type App struct {
 	first    int                           // leftmost strip in view
 	now      func() time.Time
 	later    func(time.Duration, tea.Msg) tea.Cmd
+	stopped  tea.Cmd
 	leaving  bool // quit was asked for and the recovery copy failed
+	parting  bool // quit was asked for while something is being saved
 
 	width, height int
 	canvas        *paint.Canvas // drawn anew by every View; no part of the state
@@ -63,6 +66,8 @@ type App struct {
 
 // A document is the pattern on the bench with where it came from.
 type document struct {
+	serial  int    // each that comes onto the bench has the next
+	saving  bool   // a save is under way
 	stem    string // empty: never saved
 	file    string // a file outside the home; empty: the stem's
 	base    store.Version
@@ -93,6 +98,8 @@ type Setup struct {
 	// Later gives msg after a time; nil: by the clock. Tests have a clock of their own.
 	Later func(d time.Duration, msg tea.Msg) tea.Cmd
 	Now   func() time.Time // nil: the clock's
+	// Stopped waits for a stop that is asked for from outside; nil: there is none.
+	Stopped tea.Cmd
 }
 
 // New gives the App at its start.
@@ -101,7 +108,7 @@ func New(s Setup) App {
 		files: s.Home, demo: s.Demo, reckoner: s.Reckoner, unit: s.Unit,
 		racks: newRacks(s),
 		keys:  keymap.NewMap(), handlers: handlers(), drag: -1,
-		canvas: paint.New(0, 0, s.Profile), wood: &panel.Palette{}, later: s.Later,
+		canvas: paint.New(0, 0, s.Profile), wood: &panel.Palette{}, later: s.Later, stopped: s.Stopped,
 		width: s.Width, height: s.Height,
 	}
 	if a.now = s.Now; a.now == nil {
@@ -119,16 +126,16 @@ func New(s Setup) App {
 	return a.offer(s.Kept)
 }
 
-// Init has nothing to wait for: what the first screen needs was read before.
-func (a App) Init() tea.Cmd { return nil }
+// Init waits for nothing but a stop: what the first screen needs was read before.
+func (a App) Init() tea.Cmd { return a.stopped }
 
 // open puts a pattern on the bench.
 func (a App) open(s store.Saved) App {
-	a.doc = document{stem: s.Stem, base: s.Version, history: edit.NewHistory(edit.New(s.Pattern))}
+	a.doc = document{serial: a.doc.serial + 1, stem: s.Stem, base: s.Version, history: edit.NewHistory(edit.New(s.Pattern))}
 	if s.Stem != "" && a.outside(s) {
 		a.doc.file = s.File
 	}
-	a.first, a.drag = 0, -1
+	a.first, a.drag, a.gallery.open = 0, -1, false
 	return a.checked()
 }
 
@@ -157,6 +164,8 @@ func (a App) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		return a.mouse(tea.MouseEvent(msg))
 	case tea.ResumeMsg:
 		return a, tea.EnableMouseCellMotion
+	case stopMsg:
+		return a.stop()
 	case keepMsg:
 		return a.keepNow()
 	case keptMsg:
@@ -164,19 +173,29 @@ func (a App) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	case savedMsg:
 		return a.saved(msg)
 	case job.Progress:
+		if msg.ID < 0 {
+			return a.layFound(msg)
+		}
 		return a.planProgress(msg)
 	case job.Done:
+		if msg.ID < 0 {
+			return a.layDone(msg)
+		}
 		return a.planDone(msg)
 	case togetherMsg:
 		return a.askTogether(msg)
 	case waysMsg:
 		return a.showWays(msg)
+	case givesMsg:
+		return a.gave(msg)
 	case bookedMsg:
 		return a.booked(msg)
 	case rackSavedMsg:
 		return a.rackSaved(msg)
 	case listedMsg:
 		return a.listed(msg)
+	case exportedMsg:
+		return a.exported(msg)
 	case openedMsg:
 		return a.opened(msg)
 	case failedMsg:
@@ -209,7 +228,7 @@ func (a App) context() screen.Context {
 		State: a.state(), Title: title, Dirty: a.doc.history.Dirty(), CanUndo: canUndo, Demo: a.onDemo(),
 		Report: a.doc.report, Reckoner: a.reckoner, Allow: check.Allow(a.reckoner.Shop()), Rack: a.racks.history.Rack(),
 		Unit: a.unit, Season: a.season, Keys: a.keys, Notice: a.notice, Wood: a.wood, First: a.first,
-		Planning: a.planning(title),
+		Planning: a.planning(title), Laying: a.laying(),
 	}
 }
 

@@ -42,6 +42,8 @@ func TestGolden(t *testing.T) {
 		{"Width", 80, 24, "right w"},
 		{"WidthRefused", 80, 24, "right w backspace backspace x enter"},
 		{"Help", 80, 24, "?"},
+		{"Manual", 80, 24, "? tab"},
+		{"Manual", 60, 18, "? tab down pgdown"},
 		{"Search", 80, 24, "/ r o l l"},
 		{"Open", 80, 24, "ctrl+o"},
 		{"New", 80, 24, "ctrl+n"},
@@ -105,7 +107,7 @@ func TestSweepOfSizes(t *testing.T) {
 // Every action of the table is reached by each of its keys, and the help shows it.
 func TestEveryActionIsReachable(t *testing.T) {
 	helped := ""
-	d := onDemo(t, 200, 200).keys("?")
+	d := onDemo(t, 200, 300).keys("?")
 	helped = d.screen()
 	for _, a := range keymap.Actions() {
 		if !strings.Contains(helped, a.Does) || !strings.Contains(helped, help.Keys(a)) {
@@ -141,15 +143,20 @@ func TestEveryKeyDoesSomething(t *testing.T) {
 		keymap.MadeUp: "a enter a enter", keymap.MadeDown: "a enter a enter up", "drop-made": "a enter", keymap.MadeAgain: "a enter",
 		keymap.CutSlideNear: "]", keymap.CutNearFine: "]", keymap.CutKeep: "]",
 		"select-first": "right", "slide-near": "down", keymap.SlideNearFine: "down", "mirror": "+", "roll": "end left left left left left",
+		keymap.LayUp: "down", keymap.LayPin: "right", keymap.LayCountN: "k", keymap.LayDifferN: "d", keymap.LayAsk: "down",
 	}
 	for _, a := range keymap.Actions() {
 		if a.Group == keymap.Lists || a.ID == keymap.Suspend || a.ID == keymap.Quit {
 			continue
 		}
-		goThere := map[keymap.Place]string{keymap.Rack: "tab down ", keymap.Plan: "tab tab ", keymap.CutOut: "tab tab tab tab ",
-			keymap.Work: "shift+tab shift+tab ", keymap.Made: "shift+tab "}[a.Place()]
+		goThere := map[keymap.Place]string{keymap.Rack: "tab down ", keymap.Plan: "tab tab ", keymap.Layouts: "v ",
+			keymap.CutOut: "tab tab tab tab ", keymap.Work: "shift+tab shift+tab ", keymap.Made: "shift+tab "}[a.Place()]
+		begin := onDemo
+		if a.Place() == keymap.Layouts || a.ID == keymap.LayOut || a.ID == keymap.LayAgain {
+			begin = func(t *testing.T, w, h int) *hand { return start(t, laySetup(t), w, h) }
+		}
 		for _, k := range a.Keys {
-			d := onDemo(t, 120, 40).keys("right " + goThere + before[a.ID])
+			d := begin(t, 120, 40).keys("right " + goThere + before[a.ID])
 			frame := d.screen()
 			d.send(key(k))
 			if d.screen() == frame {

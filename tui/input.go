@@ -13,15 +13,15 @@ import (
 )
 
 // typed takes one key message. Several letters can arrive as one, when keys are
-// pressed quicker than they are read; outside of fields each is a key.
+// pressed quicker than they are read; each is a key, in fields too: "up" typed in one
+// go must not be taken for the key of that name.
 func (a App) typed(k tea.KeyMsg) (App, tea.Cmd) {
-	if a.overlay != nil {
+	switch {
+	case a.overlay != nil && (k.Type != tea.KeyRunes || k.Paste || len(k.Runes) == 1):
 		return a.over(k)
-	}
-	if k.Type != tea.KeyRunes || len(k.Runes) == 1 {
+	case k.Type != tea.KeyRunes || len(k.Runes) == 1 && !k.Paste:
 		return a.key(k)
-	}
-	if k.Paste {
+	case k.Paste:
 		return a.say("a paste is taken in fields only"), nil
 	}
 	var cmds []tea.Cmd
@@ -67,12 +67,12 @@ func (a App) show(o screen.Overlay, done func(App, any) (App, tea.Cmd)) App {
 // key takes one key where nothing lies over the screen.
 func (a App) key(k tea.KeyMsg) (App, tea.Cmd) {
 	a.notice = screen.Notice{}
-	if s := screens()[a.screen]; s.key != nil {
+	if s := a.here(); s.key != nil {
 		if next, cmd, taken := s.key(a, k); taken {
 			return next, cmd
 		}
 	}
-	action, ok := a.keys.On(screens()[a.screen].place, k.String())
+	action, ok := a.keys.On(a.here().place, k.String())
 	if !ok {
 		return a, nil
 	}
@@ -157,7 +157,7 @@ func (a App) press(m tea.MouseEvent) (App, tea.Cmd) {
 			return a.goScreen(i)
 		}
 	}
-	s := screens()[a.screen]
+	s := a.here()
 	if s.press != nil {
 		return s.press(a, m)
 	}
@@ -208,7 +208,7 @@ func (a App) wheel(m tea.MouseEvent) (App, tea.Cmd) {
 		return a.act(whenDown)
 	}
 	a.notice = screen.Notice{}
-	if s := screens()[a.screen]; s.wheel != nil {
+	if s := a.here(); s.wheel != nil {
 		return s.wheel(a, up)
 	}
 	switch {

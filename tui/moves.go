@@ -132,10 +132,43 @@ func handlers() map[keymap.ID]handler {
 		keymap.PlanReal:  App.planReal,
 		keymap.PlanBook:  App.planBook,
 
+		keymap.LayOut:       App.layOut,
+		keymap.LayAgain:     App.layAgain,
+		keymap.LayUp:        inGallery(layGo(-1)),
+		keymap.LayDown:      inGallery(layGo(1)),
+		keymap.LayLeft:      inGallery(layStrip(-1)),
+		keymap.LayRight:     inGallery(layStrip(1)),
+		keymap.LayTake:      inGallery(App.layTake),
+		keymap.LayClose:     inGallery(App.layClose),
+		keymap.LayStop:      inGallery(App.layStop),
+		keymap.LayTell:      inGallery(App.layTell),
+		keymap.LayAsk:       inGallery(App.layAsk),
+		keymap.LayMore:      inGallery(App.layMore),
+		keymap.LayPin:       inGallery(App.layPin),
+		keymap.LayWider:     ofLayouts(wishLooser),
+		keymap.LayTighter:   ofLayouts(wishTighter),
+		keymap.LayLevel:     wished(wishLevel),
+		keymap.LayAim:       ofLayouts(wishAim),
+		keymap.LayContrast:  ofLayouts(wishContrast(2)),
+		keymap.LayContrastN: ofLayouts(wishContrast(-2)),
+		keymap.LayMirror:    ofLayouts(wishSymmetric),
+		keymap.LayTwins:     ofLayouts(wishTwins),
+		keymap.LayStrips:    inGallery(App.layStrips),
+		keymap.LayWidths:    inGallery(App.layWidths),
+		keymap.LayFrom:      ofLayouts(wishFrom),
+		keymap.LayCount:     wished(wishLayouts(1)),
+		keymap.LayCountN:    wished(wishLayouts(-1)),
+		keymap.LayDiffer:    ofLayouts(wishDiffer(1)),
+		keymap.LayDifferN:   ofLayouts(wishDiffer(-1)),
+		keymap.LayCopies:    layCopies(1),
+		keymap.LayCopiesN:   layCopies(-1),
+
 		keymap.Save:    App.save,
 		keymap.SaveAs:  App.saveAs,
 		keymap.Open:    App.listPatterns,
 		keymap.New:     App.newPattern,
+		keymap.Picture: App.exportPicture,
+		keymap.Sheet:   App.exportSheet,
 		keymap.Help:    func(a App) (App, tea.Cmd) { return a.show(help.Page{}, nil), nil },
 		keymap.Search:  App.searchActions,
 		keymap.Suspend: func(a App) (App, tea.Cmd) { return a, tea.Suspend },
@@ -252,7 +285,7 @@ func toScreen(by int) handler {
 
 // goScreen goes to a screen.
 func (a App) goScreen(i int) (App, tea.Cmd) {
-	a.screen = i
+	a.screen, a.gallery.open = i, false
 	if enter := screens()[i].enter; enter != nil {
 		return enter(a)
 	}

@@ -42,6 +42,7 @@ type planner struct {
 	began    time.Time
 	jobs     int    // started so far
 	again    string // what was noted of the batch that is made again
+	sheet    string // the file of the sheet that waits for the plan; empty: none
 	view     planview.List
 }
 
@@ -75,6 +76,9 @@ func (a App) planning(title string) screen.Planning {
 		Making: []screen.Making{{Name: title, Copies: p.made()}},
 		Have:   p.have, Stale: p.have && p.of != a.stamp(), Running: p.works, Progress: p.progress,
 		Job: p.job, Plan: p.plan, Details: p.details, Looks: p.looks, RackLooks: a.racks.looks,
+	}
+	if a.racks.gives.of == a.stamp() {
+		out.Supplies, out.Yields = a.racks.gives.supplies, a.racks.gives.yields
 	}
 	for _, w := range p.with {
 		out.Making = append(out.Making, screen.Making{Name: w.saved.Pattern.Name, Copies: w.copies})
@@ -154,13 +158,14 @@ func (a App) planDone(m job.Done) (App, tea.Cmd) {
 	}
 	a.planner.works = false
 	if done.err != nil {
+		a.planner.sheet = ""
 		return a.refuse(done.err.Error()), nil
 	}
 	p := &a.planner
 	p.job, p.plan, p.details, p.looks, p.of, p.have = done.job, done.plan, done.details, done.looks, done.of, true
 	again := p.again
 	p.again = ""
-	return a.say(fmt.Sprintf("planned in %.1f s%s", a.now().Sub(p.began).Seconds(), again)), nil
+	return a.say(fmt.Sprintf("planned in %.1f s%s", a.now().Sub(p.began).Seconds(), again)).sheetAfterPlan()
 }
 
 func planGo(by int) handler {
@@ -286,7 +291,7 @@ func (a App) planSteps() (App, tea.Cmd) {
 	if !a.planner.have {
 		return a.say("there is no plan yet"), nil
 	}
-	lines := cutting.Steps(a.planner.job, a.planner.plan, a.unit)
+	lines := cutting.Steps(a.planner.job, a.planner.plan, a.context().Name, a.unit)
 	lines = append(lines, "chalk on the strips as they come off the saw: "+strings.Join(cutting.Chalk(a.planner.job, a.planner.plan), "; "))
 	return a.show(planview.NewSteps("the order of work", lines), nil), nil
 }

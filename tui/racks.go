@@ -1,6 +1,7 @@
 package tui
 
 import (
+	"context"
 	"errors"
 	"strings"
 
@@ -23,12 +24,22 @@ import (
 type racks struct {
 	history rack.History
 	base    store.Version
-	demo    bool   // the demo's: changes are tried and not saved
-	file    string // a file that stands in for the home's: nothing is saved
-	saving  bool   // a save is under way; the next waits for its version
+	demo    bool      // the demo's: changes are tried and not saved
+	file    string    // a file that stands in for the home's: nothing is saved
+	saving  bool      // a save is under way; the next waits for its version
+	sent    rack.Rack // what is being saved
 	view    rackview.List
 	last    string // the line typed last
 	looks   []cutting.Look
+	gives   gives
+}
+
+// gives is what the rack gives of what is made.
+type gives struct {
+	of       stamp // the state that it is of
+	supplies []cutting.Supply
+	yields   map[string]int
+	stop     context.CancelFunc // of what is being reckoned; nil: nothing
 }
 
 func newRacks(s Setup) racks {
@@ -57,7 +68,14 @@ func (a App) lookup() rack.Lookup {
 // changeRack makes next the rack, as one undo step, and saves it.
 func (a App) changeRack(next rack.Rack) (App, tea.Cmd) {
 	a.racks.history = a.racks.history.Do(a.making, next)
-	return a.saveRack()
+	return a.rackChanged()
+}
+
+// rackChanged saves the rack and has it reckoned what it gives now.
+func (a App) rackChanged() (App, tea.Cmd) {
+	a, save := a.saveRack()
+	a, ask := a.askGives()
+	return a, tea.Batch(save, ask)
 }
 
 // saveRack saves the rack where it is the maker's own, one save at a time.
@@ -70,7 +88,7 @@ func (a App) saveRack() (App, tea.Cmd) {
 	case a.racks.saving || !a.racks.history.Dirty():
 		return a, nil
 	}
-	a.racks.saving = true
+	a.racks.saving, a.racks.sent = true, a.rack()
 	files, r, base := a.files, a.rack(), a.racks.base
 	return a, func() tea.Msg {
 		version, err := files.SaveRack(r, base)
@@ -81,14 +99,35 @@ func (a App) saveRack() (App, tea.Cmd) {
 func (a App) rackSaved(m rackSavedMsg) (App, tea.Cmd) {
 	a.racks.saving = false
 	if errors.Is(m.err, store.ErrChanged) {
+		a.parting = false
 		return a.askRackOver(), nil
 	}
 	if m.err != nil {
-		return a.fail(m.err), nil
+		return a.fail(m.err).part(nil, m.err)
 	}
 	a.racks.base = m.version
 	a.racks.history = a.racks.history.MarkSaved(m.rack)
-	return a.saveRack()
+	a, cmd := a.saveRack()
+	return a.part(cmd, nil)
+}
+
+// unsaved reports whether the maker's own rack has changes that are in no file.
+func (r racks) unsaved() bool { return !r.demo && r.file == "" && (r.saving || r.history.Dirty()) }
+
+// saveLast saves the rack when the screen is gone. A save that was under way may have
+// been done or not: to save the same again is right either way.
+func (r racks) saveLast(files *store.Home) error {
+	if !r.unsaved() {
+		return nil
+	}
+	base, err := r.base, error(nil)
+	if r.saving {
+		base, err = files.SaveRack(r.sent, base)
+	}
+	if err == nil {
+		_, err = files.SaveRack(r.history.Rack(), base)
+	}
+	return err
 }
 
 // askRackOver asks which rack to keep when another program changed the file.
@@ -167,13 +206,50 @@ func (a App) askLine(title, text string, then func(App, rack.Entry) (App, tea.Cm
 	return a.show(field, func(a App, value any) (App, tea.Cmd) { return then(a, value.(rack.Entry)) }), nil
 }
 
-// lookAtRack says whose end grain on the rack would settle most glue lines: by the plan
-// where there is one.
+// lookAtRack says whose end grain on the rack would settle most glue lines, by the plan
+// where there is one, and has it reckoned what the rack gives.
 func (a App) lookAtRack() (App, tea.Cmd) {
 	if !a.planner.have || a.planner.of != a.stamp() {
 		a.racks.looks = cutting.LookFirst(a.planJob(), nil, a.reckoner)
 	} else {
 		a.racks.looks = a.planner.looks
+	}
+	return a.askGives()
+}
+
+// givesMsg is what the rack gives of what was made at the time.
+type givesMsg gives
+
+// askGives has it reckoned what the rack gives, beside the screen.
+func (a App) askGives() (App, tea.Cmd) {
+	of := a.stamp()
+	if a.racks.gives.of == of && a.racks.gives.yields != nil {
+		return a, nil
+	}
+	if a.racks.gives.stop != nil {
+		a.racks.gives.stop()
+	}
+	ctx, stop := context.WithTimeout(context.Background(), planFor)
+	a.racks.gives = gives{of: of, stop: stop}
+	task := a.planJob()
+	return a, func() tea.Msg {
+		defer stop()
+		supplies, yields, err := cutting.Yields(ctx, task)
+		if err != nil {
+			return nil // the plan's screen says what is wrong with the job
+		}
+		done := givesMsg{of: of, supplies: supplies, yields: map[string]int{}}
+		for _, y := range yields {
+			done.yields[y.ID] = y.Strips
+		}
+		return done
+	}
+}
+
+// gave takes what was reckoned, unless it is of an older state.
+func (a App) gave(m givesMsg) (App, tea.Cmd) {
+	if m.of == a.racks.gives.of {
+		a.racks.gives.supplies, a.racks.gives.yields, a.racks.gives.stop = m.supplies, m.yields, nil
 	}
 	return a, nil
 }
@@ -254,7 +330,7 @@ func (a App) undoRack() (App, tea.Cmd) {
 		return a.say("there is nothing to undo on the rack"), nil
 	}
 	a.racks.history = history
-	a, cmd := a.saveRack()
+	a, cmd := a.rackChanged()
 	return a.say("taken back: " + label), cmd
 }
 
@@ -264,7 +340,7 @@ func (a App) redoRack() (App, tea.Cmd) {
 		return a.say("there is nothing to redo on the rack"), nil
 	}
 	a.racks.history = history
-	a, cmd := a.saveRack()
+	a, cmd := a.rackChanged()
 	return a.say("made again: " + label), cmd
 }
 

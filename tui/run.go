@@ -18,6 +18,7 @@ import (
 	"example.com/oddments/pattern/shop"
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/species"
+	"example.com/oddments/tui/frames"
 	"example.com/oddments/tui/paint"
 )
 
@@ -32,8 +33,9 @@ type Options struct {
 	Out     io.Writer // where to say, after the screen is gone, what was kept
 }
 
-// framesPerSecond lets a key's frame follow it at once.
-const framesPerSecond = 120
+// libraryFrames is how often a second the screen library looks for a frame: as seldom
+// as it can, for frames go their own way.
+const libraryFrames = 1
 
 // Run opens the screens and comes back when they are left. Whatever ends them, work
 // that was not saved is kept, and Run says so.
@@ -48,10 +50,17 @@ func Run(ctx context.Context, o Options) error {
 	if w, h, err := term.GetSize(os.Stdout.Fd()); err == nil {
 		setup.Width, setup.Height = w, h
 	}
-	program := tea.NewProgram(New(setup), tea.WithContext(ctx), tea.WithAltScreen(), tea.WithMouseCellMotion(),
-		tea.WithFPS(framesPerSecond))
-	model, err := program.Run()
-	app, ok := model.(App)
+	var options []tea.ProgramOption
+	setup.Stopped, options = stops()
+	terminal := frames.New(os.Stdout)
+	options = append(options, tea.WithContext(ctx), tea.WithOutput(terminal), tea.WithAltScreen(), tea.WithMouseCellMotion(), tea.WithFPS(libraryFrames))
+	options = append(options, typing(os.Stdin)...)
+	model, err := tea.NewProgram(frames.On(terminal, New(setup)), options...).Run()
+	shown, ok := model.(frames.Model)
+	if !ok {
+		return err
+	}
+	app, ok := shown.Model.(App)
 	if !ok {
 		return err
 	}
@@ -67,8 +76,13 @@ func ended(err error) error {
 	return err
 }
 
-// keepLast keeps what is not saved when the screen is gone, however it went.
+// keepLast keeps what is not saved when the screen is gone, however it went: the rack in
+// its file, the bench as a recovery copy.
 func (a App) keepLast(out io.Writer) error {
+	return errors.Join(a.racks.saveLast(a.files), a.keepBench(out))
+}
+
+func (a App) keepBench(out io.Writer) error {
 	if a.doc.kept != a.doc.history.Revision() {
 		if err := a.doc.keepIn(a.files); err != nil {
 			return err

@@ -37,6 +37,15 @@ func screens() []place {
 	}
 }
 
+// here gives the place whose keys hold: the gallery where it lies over the bench, else
+// the screen.
+func (a App) here() place {
+	if a.gallery.open {
+		return place{name: "laid out for you", place: keymap.Layouts, draw: drawLayouts, press: layPress, wheel: layWheel}
+	}
+	return screens()[a.screen]
+}
+
 func drawFindings(a App, c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	a.findings.Draw(c, r, ctx)
 }

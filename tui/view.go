@@ -39,7 +39,7 @@ func (a App) View() string {
 	all := c.Bounds()
 	a.title(c, all.Row(0).Inset(1, 0), ctx)
 	a.status(c, all.Row(1).Inset(1, 0), ctx)
-	screens()[a.screen].draw(a, c, a.body(), ctx)
+	a.here().draw(a, c, a.body(), ctx)
 	a.drawTabs(c)
 	a.drawNotice(c, all, ctx)
 	if a.overlay != nil {
@@ -86,6 +86,9 @@ func (a App) status(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	}
 	if ctx.Demo {
 		right = strings.TrimSpace("demo   " + right)
+	}
+	if l := ctx.Laying; l.Running && !a.gallery.open {
+		right = strings.TrimSpace(fmt.Sprintf("laying out, %d found   %s", l.Found.Layouts, right))
 	}
 	c.TextRight(r, right, c.Role(paint.RoleFaint))
 	left, _ := r.SplitLeft(max(0, r.W-paint.Width(right)-2))
@@ -167,24 +170,31 @@ func (a App) tabs() []tab {
 }
 
 func (a App) drawTabs(c *paint.Canvas) {
-	for i, t := range a.tabs() {
+	tabs := a.tabs()
+	for i, t := range tabs {
 		role := paint.RoleFaint
 		if i == a.screen {
 			role = paint.RoleTitle
 		}
 		c.Text(t.rect, t.text, c.Role(role))
 	}
-	last := a.tabs()[len(a.tabs())-1].rect
-	room := c.Bounds().Row(a.height-1).Inset(1, 0)
-	_, room = room.SplitLeft(last.Right() + 1 - room.X)
-	next, search, keys := a.keys.KeyOf(keymap.Screen), a.keys.KeyOf(keymap.Search), a.keys.KeyOf(keymap.Help)
+	last := tabs[len(tabs)-1].rect
+	_, free := c.Bounds().Row(a.height-1).Inset(1, 0).SplitLeft(last.X + last.W)
+	c.TextRight(free, a.everywhere(free.W), c.Role(paint.RoleFaint))
+}
+
+// everywhere says the keys that hold on every screen, as fully as w cells let it.
+func (a App) everywhere(w int) string {
+	next, search, help := a.keys.KeyOf(keymap.Screen), a.keys.KeyOf(keymap.Search), a.keys.KeyOf(keymap.Help)
 	for _, text := range []string{
-		next + " next screen   " + search + " search   " + keys + " all keys",
-		next + " next  " + search + " search  " + keys + " keys", next + " next  " + keys + " keys", keys + " keys",
+		fmt.Sprintf("%s next screen   %s search   %s all keys", next, search, help),
+		fmt.Sprintf("%s next  %s search  %s keys", next, search, help),
+		fmt.Sprintf("%s next  %s keys", next, help),
+		fmt.Sprintf("%s keys", help),
 	} {
-		if paint.Width(text) <= room.W {
-			c.TextRight(room, text, c.Role(paint.RoleFaint))
-			return
+		if paint.Width(text) <= w {
+			return text
 		}
 	}
+	return ""
 }

@@ -53,7 +53,7 @@ func (a App) workLaid() App {
 	settings := work.SettingsOf(a.reckoner.Shop())
 	settings.Finish.DryingOil = w.dryingOil
 	figures := work.Of(a.reckoner, job, settings)
-	w.shown = workview.Shown{Job: job, DryingOil: w.dryingOil, Err: err, Lines: work.Lines(a.reckoner, job, figures, settings, a.unit)}
+	w.shown = workview.Shown{Job: job, DryingOil: w.dryingOil, Err: err, Lines: work.Tell(a.reckoner, job, figures, settings, a.unit)}
 	return a
 }
 

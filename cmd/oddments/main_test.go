@@ -135,5 +135,8 @@ func TestBenchDoesNotWaitForTheTerminal(t *testing.T) {
 			t.Errorf("%q is not taken back", escape)
 		}
 	}
+	if strings.Contains(out, "\ue000") {
+		t.Error("the token that stands for a frame reached the terminal")
+	}
 	m.asksNothing(t)
 }

@@ -337,6 +337,6 @@ func BenchmarkDetails(b *testing.B) {
 func BenchmarkSteps(b *testing.B) {
 	job, plan := largePlan(b)
 	for b.Loop() {
-		Steps(job, plan, job.Shop.Units)
+		Steps(job, plan, plainly, job.Shop.Units)
 	}
 }

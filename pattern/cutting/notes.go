@@ -14,11 +14,12 @@ const Manuals = "follow your machine's manual, your training and local rules; as
 
 // A Note is one thing to know before a plan is cut. No level forbids anything.
 type Note struct {
-	Rule    string // stable: scripts go by it
-	Level   pattern.Level
-	Piece   string // id of the cut piece that it is about; of what holds for the whole job, the first
-	Message string
-	step    step
+	Rule     string // stable: scripts go by it
+	Level    pattern.Level
+	Piece    string // id of the cut piece that it is about; of what holds for the whole job, the first
+	Sections []int  // of the plan's cut, where it is about some that are worked on as one; else none
+	Message  string
+	step     step
 }
 
 // A step is where in the work on one piece a note belongs.
@@ -43,22 +44,39 @@ type caution struct {
 	level pattern.Level
 	at    step
 	once  bool // in a job
-	find  func(planner, Detail) string
+	find  func(planner, Detail) []remark
+}
+
+// A remark is what a rule tells of some sections of a piece, which are worked on as
+// one.
+type remark struct {
+	sections []int // none: the whole piece
+	text     string
+}
+
+// whole makes a rule of what is told of a piece as a whole, empty where it is nothing.
+func whole(find func(planner, Detail) string) func(planner, Detail) []remark {
+	return func(pl planner, d Detail) []remark {
+		if text := find(pl, d); text != "" {
+			return []remark{{text: text}}
+		}
+		return nil
+	}
 }
 
 // cautions lists every rule in the order of the work. A new one is one entry here.
 func cautions() []caution {
 	const note, care, stop = pattern.Fine, pattern.TakeCare, pattern.TooMuch
 	return []caution{
-		{"fault_along", care, atFaults, false, faultAlong},
-		{"short_surfacer", stop, atTruing, false, shortForSurfacer},
-		{"stress_fork", note, atSaw, true, stressFork},
-		{"flat_face", note, atSaw, true, flatFace},
+		{"fault_along", care, atFaults, false, whole(faultAlong)},
+		{"short_surfacer", stop, atTruing, false, whole(shortForSurfacer)},
+		{"stress_fork", note, atSaw, true, whole(stressFork)},
+		{"flat_face", note, atSaw, true, whole(flatFace)},
 		{"short_thicknesser", stop, atPlane, false, shortForThicknesser},
 		{"keep_long", note, atPlane, false, keepLong},
-		{"wide_thicknesser", care, atPlane, false, wideForThicknesser},
-		{"saw_depth", care, atRip, false, tooDeep},
-		{"narrow_rip", note, atRip, true, narrowRip},
+		{"wide_thicknesser", care, atPlane, false, whole(wideForThicknesser)},
+		{"saw_depth", care, atRip, false, whole(tooDeep)},
+		{"narrow_rip", note, atRip, true, whole(narrowRip)},
 	}
 }
 
@@ -89,9 +107,9 @@ func (pl planner) notes(details []Detail) [][]Note {
 			if c.once && said[c.rule] {
 				continue
 			}
-			if text := c.find(pl, d); text != "" {
+			for _, r := range c.find(pl, d) {
 				said[c.rule] = true
-				out[i] = append(out[i], Note{c.rule, c.level, d.Piece.ID, text, c.at})
+				out[i] = append(out[i], Note{c.rule, c.level, d.Piece.ID, r.sections, r.text, c.at})
 			}
 		}
 	}
@@ -150,36 +168,49 @@ func (s SectionDetail) planed() bool {
 	return slices.ContainsFunc(s.Slices, func(sl SliceDetail) bool { return sl.PlanesTo < sl.Comes })
 }
 
-func shortForThicknesser(pl planner, d Detail) string {
+// shortForThicknesser tells of each run that is planed as one and is too short to be.
+func shortForThicknesser(pl planner, d Detail) []remark {
 	least := pl.shop.Machine.ThicknesserLength
 	all := d.planed(pl)
-	for _, s := range all {
-		if s.length >= least {
+	var out []remark
+	for _, run := range all {
+		if run.length >= least {
 			continue
 		}
-		text := fmt.Sprintf("%s is under your thicknesser's %s, do not feed it: ", pl.with(s.length), pl.with(least))
+		text := fmt.Sprintf("%s is under your thicknesser's %s, do not feed it: ", pl.with(run.length), pl.with(least))
 		if len(all) > 1 {
 			text += "plane it together with its neighbour, where both come to one thickness, and crosscut last; or "
 		}
-		return text + "glue long runners to both edges, or plane it by hand"
+		out = append(out, run.remark(len(all), text+"glue long runners to both edges, or plane it by hand"))
 	}
-	return ""
+	return out
 }
 
-func keepLong(pl planner, d Detail) string {
+// keepLong tells of each run that is long enough for the machine only while it is
+// whole.
+func keepLong(pl planner, d Detail) []remark {
 	least := pl.shop.Machine.ThicknesserLength
-	for _, run := range d.planed(pl) {
-		if run.length < least {
-			continue
-		}
-		for _, s := range run.sections {
-			if s.Length < least {
-				return fmt.Sprintf("a section of %s is under your thicknesser's %s: plane the run of %s whole and crosscut last",
-					pl.with(s.Length), pl.with(least), pl.with(run.length))
-			}
+	all := d.planed(pl)
+	var out []remark
+	for _, run := range all {
+		at := slices.IndexFunc(run.sections, func(s SectionDetail) bool { return s.Length < least })
+		if run.length >= least && at >= 0 {
+			out = append(out, run.remark(len(all), fmt.Sprintf("a section of %s is under your thicknesser's %s: plane the run of %s whole and crosscut last",
+				pl.with(run.sections[at].Length), pl.with(least), pl.with(run.length))))
 		}
 	}
-	return ""
+	return out
+}
+
+// remark says text of the run, which is one of so many.
+func (run stretch) remark(of int, text string) remark {
+	r := remark{text: text}
+	if of > 1 {
+		for _, s := range run.sections {
+			r.sections = append(r.sections, s.Number)
+		}
+	}
+	return r
 }
 
 func wideForThicknesser(pl planner, d Detail) string {

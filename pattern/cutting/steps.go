@@ -9,27 +9,48 @@ import (
 	"example.com/oddments/pattern/length"
 )
 
-// Steps gives the order of work of plan, a plain sentence each, to be numbered;
-// lengths are in u. It is the workshop's order, not that of the plan's counting:
+// Steps gives the order of work of plan, a plain sentence each, to be numbered; name
+// says a timber's key as its maker does, lengths are in u. It is the workshop's order, not that of the plan's counting:
 // the tail comes off first and whole, the piece is trued, sections with the same
 // stack stay together and are resawn, planed and ripped as one run, and are crosscut
 // last. It is crosscut before only where stacks differ, or strips of a stack are
 // ripped differently. Words of caution stand at their step, once in a job where they
 // are the same for every piece.
-func Steps(job Job, plan Plan, u length.Unit) []string {
-	pl := planner{job.Shop, u}
+func Steps(job Job, plan Plan, name func(key string) string, u length.Unit) []string {
 	var out []string
+	for i, s := range Order(job, plan, name, u) {
+		text := s.Text
+		for _, n := range s.Notes {
+			text += "; " + n.Message
+		}
+		if i == len(plan.Ready) && s.Piece != "" {
+			text += "; " + Manuals
+		}
+		out = append(out, text)
+	}
+	return out
+}
+
+// A Step is one thing to do, in a plain sentence, with what to know of it.
+type Step struct {
+	Piece string // id of the piece that is cut; empty of ready strips and of what is short
+	Text  string
+	Notes []Note
+}
+
+// Order gives the steps of plan as Steps does, each with its words of caution apart;
+// Manuals is not among them.
+func Order(job Job, plan Plan, name func(key string) string, u length.Unit) []Step {
+	pl := planner{job.Shop, u}
+	var out []Step
 	for _, r := range plan.Ready {
-		out = append(out, fmt.Sprintf("%s: take ready strip %d of it for %s", r.ID, r.Copy, says([]Ref{r.For})))
+		out = append(out, Step{Text: fmt.Sprintf("%s: take ready strip %d of it for %s", r.ID, r.Copy, says([]Ref{r.For}))})
 	}
 	details := Details(job, plan)
 	notes := pl.notes(details)
 	for i, d := range details {
-		w := &worker{planner: pl, d: d, notes: notes[i]}
+		w := &worker{planner: pl, timber: name(d.Piece.Species), d: d, notes: notes[i]}
 		w.piece()
-		if i == 0 {
-			w.out[0] += "; " + Manuals
-		}
 		out = append(out, w.out...)
 	}
 	if len(plan.Missing) > 0 {
@@ -37,7 +58,7 @@ func Steps(job Job, plan Plan, u length.Unit) []string {
 		for _, m := range plan.Missing {
 			refs = append(refs, m.Ref)
 		}
-		out = append(out, fmt.Sprintf("short, to be found before these can be glued: %s", says(refs)))
+		out = append(out, Step{Text: fmt.Sprintf("short, to be found before these can be glued: %s", says(refs))})
 	}
 	return out
 }
@@ -74,30 +95,32 @@ func plural(n int, word string) string {
 
 func count(n int, word string) string { return fmt.Sprintf("%d %s", n, plural(n, word)) }
 
-// timberName gives a species' key as a maker says it.
-func timberName(key string) string { return strings.ReplaceAll(key, "_", " ") }
-
 // A worker says how one piece is worked.
 type worker struct {
 	planner
-	d     Detail
-	notes []Note
-	out   []string
+	timber string // its name
+	d      Detail
+	notes  []Note
+	out    []Step
 }
 
-// say adds a step, with the notes that belong to it.
-func (w *worker) say(at step, format string, args ...any) {
-	text := w.name() + ": " + fmt.Sprintf(format, args...)
+// say adds a step, with the notes of the piece that belong to it.
+func (w *worker) say(at step, format string, args ...any) { w.sayOf(0, at, format, args...) }
+
+// sayOf adds a step on a section and those worked on with it, with the notes that
+// belong to it.
+func (w *worker) sayOf(section int, at step, format string, args ...any) {
+	step := Step{Piece: w.d.Piece.ID, Text: w.name() + ": " + fmt.Sprintf(format, args...)}
 	var rest []Note
 	for _, n := range w.notes {
-		if n.step == at {
-			text += "; " + n.Message
+		if n.step == at && (len(n.Sections) == 0 || slices.Contains(n.Sections, section)) {
+			step.Notes = append(step.Notes, n)
 		} else {
 			rest = append(rest, n)
 		}
 	}
 	w.notes = rest
-	w.out = append(w.out, text)
+	w.out = append(w.out, step)
 }
 
 // name gives what is chalked on the piece, and which of several alike it is.
@@ -135,7 +158,7 @@ func (w *worker) piece() {
 
 func (w *worker) fetch() {
 	p := w.d.Piece
-	text := fmt.Sprintf("take the %s, %s", timberName(p.Species), w.size(p.Length, p.Width, p.Thickness))
+	text := fmt.Sprintf("take the %s, %s", w.timber, w.size(p.Length, p.Width, p.Thickness))
 	if p.Planed {
 		text += ", planed"
 	}
@@ -263,7 +286,7 @@ func (w *worker) plane(run stretch, what string) {
 	if what != "" {
 		what = " of" + what
 	}
-	w.say(atPlane, "plane the %s%s from %s", plural(len(run.sections[0].Slices), "slice"), what, strings.Join(texts, ", from "))
+	w.sayOf(run.sections[0].Number, atPlane, "plane the %s%s from %s", plural(len(run.sections[0].Slices), "slice"), what, strings.Join(texts, ", from "))
 }
 
 // A rip is one setting of the saw's fence, with what is done to the strips then.

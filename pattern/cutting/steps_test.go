@@ -30,7 +30,7 @@ func TestStepsOfAPlank(t *testing.T) {
 			"chalk each as it comes; rings expected: flat, look at the ends, for they turn within a thick piece",
 		"B1: back to the rack: 2 slabs 310 x 86 x 19 mm; crosscut what came off a run as listed, or leave it whole and correct the rack",
 	}
-	if diff := cmp.Diff(want, Steps(job, planned(t, job), length.InMM)); diff != "" {
+	if diff := cmp.Diff(want, Steps(job, planned(t, job), plainly, length.InMM)); diff != "" {
 		t.Error(diff)
 	}
 }
@@ -39,7 +39,7 @@ func TestStepsOfAPlank(t *testing.T) {
 // stay together until they are planed.
 func TestStepsOfAMixedPlank(t *testing.T) {
 	job, plan := mixedJob()
-	steps := Steps(job, plan, length.InMM)
+	steps := Steps(job, plan, plainly, length.InMM)
 	at := -1
 	for _, want := range []string{
 		"P (2): take the ash",
@@ -71,7 +71,7 @@ func TestStepsSayEverything(t *testing.T) {
 		job := benchJob(seed)
 		plan := planned(t, job)
 		for _, unit := range []length.Unit{length.InMM, length.InInches} {
-			text := strings.Join(Steps(job, plan, unit), "\n")
+			text := strings.Join(Steps(job, plan, plainly, unit), "\n")
 			for _, once := range onceOnly {
 				if strings.Count(text, once) > 1 {
 					t.Errorf("job %d: %q stands twice", seed, once)
@@ -181,7 +181,7 @@ func TestNotes(t *testing.T) {
 				if n.Piece != plan.Cuts[0].Piece || n.Message == "" || strings.Contains(n.Message, "safe") {
 					t.Errorf("note %+v", n)
 				}
-				if text := strings.Join(Steps(job, plan, length.InMM), "\n"); !strings.Contains(text, n.Message) {
+				if text := strings.Join(Steps(job, plan, plainly, length.InMM), "\n"); !strings.Contains(text, n.Message) {
 					t.Errorf("%q is not among the steps", n.Message)
 				}
 			}
@@ -207,6 +207,42 @@ func TestShortSectionWaysOut(t *testing.T) {
 	}
 }
 
+// Runs are planed one by one, so each that is too short is told of, at its own step.
+func TestShortRunsOfAPiece(t *testing.T) {
+	job, plan := mixedJob()
+	job.Shop.Machine.ThicknesserLength = 330 * mm
+	all := plan.Cuts[0].Sections
+	plan.Cuts[0].Sections = []Section{all[2], all[1]} // 260 of 26 thick, 320 of 16
+	var short []Note
+	for _, n := range Notes(job, plan, length.InMM) {
+		if n.Rule == "short_thicknesser" {
+			short = append(short, n)
+		}
+	}
+	if len(short) != 2 || !slices.Equal(short[0].Sections, []int{1}) || !slices.Equal(short[1].Sections, []int{2}) {
+		t.Fatalf("notes %+v, want one of each section", short)
+	}
+	steps := Steps(job, plan, plainly, length.InMM)
+	for i, begins := range []string{"P (2): plane the slice of the length of 260 mm", "P (2): plane the slice of the length of 320 mm"} {
+		at := slices.IndexFunc(steps, func(s string) bool { return strings.HasPrefix(s, begins) })
+		if at < 0 || !strings.Contains(steps[at], short[i].Message) || strings.Contains(steps[at], short[1-i].Message) {
+			t.Errorf("%q and its own note are not one step of\n%s", begins, strings.Join(steps, "\n"))
+		}
+	}
+	// With its neighbours of one stack the first run is 786.4 long, and only the other is short.
+	job, plan = mixedJob()
+	job.Shop.Machine.ThicknesserLength = 330 * mm
+	var rules []string
+	for _, n := range Notes(job, plan, length.InMM) {
+		if n.step == atPlane {
+			rules = append(rules, fmt.Sprint(n.Rule, n.Sections))
+		}
+	}
+	if want := []string{"short_thicknesser[2]", "keep_long[1 3 4]"}; !slices.Equal(rules, want) {
+		t.Errorf("notes on planing %v, want %v", rules, want)
+	}
+}
+
 func TestChalk(t *testing.T) {
 	job, plan := onePiece(rack.Piece{Length: 600 * mm, Width: 60 * mm, Thickness: 50 * mm}, 40*mm, 22*mm, 500*mm)
 	s := &job.Patterns[0].Pattern.Strips[0]
@@ -229,13 +265,13 @@ func TestRestComesOffBeforePlaning(t *testing.T) {
 		{Length: 320 * mm, Slices: []Slice{{Thickness: 26 * mm, RipLeft: 538 * tenths, Strips: []Ref{a(2)}}}},
 	}
 	var got []string
-	for _, s := range Steps(job, plan, length.InMM) {
+	for _, s := range Steps(job, plan, plainly, length.InMM) {
 		got = append(got, strings.Fields(strings.TrimPrefix(s, "P (2): "))[0])
 	}
 	if want := strings.Fields("take square true its rip plane rip, crosscut rip plane rip, crosscut back"); !slices.Equal(got, want) {
 		t.Errorf("steps begin %q, want %q", got, want)
 	}
-	if text := strings.Join(Steps(job, plan, length.InMM), "\n"); strings.Count(text, "plane the slice of the length of 320 mm from 28 to 24 mm") != 2 {
+	if text := strings.Join(Steps(job, plan, plainly, length.InMM), "\n"); strings.Count(text, "plane the slice of the length of 320 mm from 28 to 24 mm") != 2 {
 		t.Errorf("each set is planed by itself:\n%s", text)
 	}
 	for _, n := range Notes(job, plan, length.InMM) {
@@ -255,7 +291,7 @@ func TestStepsOfAPlanedPiece(t *testing.T) {
 	p := &job.Rack.Pieces[0]
 	p.Planed, p.Thickness, p.Width = true, 25*mm, 110*mm
 	plan.Cuts[0].Sections = []Section{{Length: 320 * mm, Slices: []Slice{{Thickness: 25 * mm, Strips: []Ref{{"a", 1, 1}, {"b", 1, 1}}}}}}
-	text := strings.Join(Steps(job, plan, length.InMM), "\n")
+	text := strings.Join(Steps(job, plan, plainly, length.InMM), "\n")
 	for _, want := range []string{"110 x 25 mm, planed", "plane the slice from 25 to 24 mm", "saw fence at 51 mm for 1 strip, edges jointed to 50 mm, planed on to 14 mm, then saw fence at 31 mm for 1 strip, edges jointed to 30 mm"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("%q is not said in\n%s", want, text)
@@ -274,7 +310,7 @@ func TestStepsOnEdge(t *testing.T) {
 	job.Patterns[0].Pattern.Panel.Make = pattern.MakeEdge
 	job.Patterns[0].Pattern.Strips[0].Length = 480 * mm
 	plan.Cuts[0].Sections[0].Slices[0].Thickness = 24 * mm // 22 and 2 for the plane
-	text := strings.Join(Steps(job, plan, length.InMM), "\n")
+	text := strings.Join(Steps(job, plan, plainly, length.InMM), "\n")
 	for _, want := range []string{"plane the slice from 24 to 22 mm", "saw fence at 42 mm for 1 strip, rolled a quarter turn: 22 mm wide", "stop at 500 mm (1)", "shortened to 480 mm: one copy 1 strip 1"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("%q is not said in\n%s", want, text)
@@ -284,3 +320,6 @@ func TestStepsOnEdge(t *testing.T) {
 		t.Errorf("chalk %q", chalk)
 	}
 }
+
+// plainly says a timber as the tests do: by its key, without the hyphens of files.
+func plainly(key string) string { return strings.ReplaceAll(key, "_", " ") }

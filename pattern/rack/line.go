@@ -3,6 +3,7 @@ package rack
 import (
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 	"unicode/utf8"
 
@@ -19,9 +20,9 @@ type LineError struct {
 	want string // what the word may still become while it is being typed
 }
 
-// Error gives the word, its column and the message.
+// Error gives the column, the word where the message does not quote it, and the message.
 func (e *LineError) Error() string {
-	if e.Word == "" {
+	if e.Word == "" || strings.Contains(e.Message, strconv.Quote(e.Word)) {
 		return fmt.Sprintf("column %d: %s", e.Column, e.Message)
 	}
 	return fmt.Sprintf("column %d, %q: %s", e.Column, e.Word, e.Message)
@@ -37,8 +38,8 @@ type Echo struct {
 
 // ParseLine reads one typed line: one piece, or several alike, as it is spoken.
 //
-//	cherry 620 85 77 flat 9.1 % split 0-40, along 30-45 x3 first
-//	strip maple 470 25 24 x14 flat 8 %
+//	black cherry 620 85 77 flat 9.1 % split 0-40, along 30-45 x3 first
+//	strip hard maple 470 25 24 x14 flat 8 %
 //
 // First the timber, by its letters or by words that its key or one of its names
 // begins with (see Lookup.Find), then length, width and thickness. A ready strip has
@@ -64,7 +65,7 @@ type Echo struct {
 func ParseLine(text string, look Lookup, u length.Unit) (Entry, error) {
 	l := read(text, look, u)
 	if missing := l.missing(); len(missing) > 0 {
-		l.failAt(len(text), len(text), "", "still wanted: %s; write it like cherry 620 85 77", strings.Join(missing, ", "))
+		l.failAt(len(text), len(text), "", "still wanted: %s; write it like %s", strings.Join(missing, ", "), example)
 	}
 	if err := l.first(func(*LineError) bool { return true }); err != nil {
 		return Entry{}, err
@@ -95,6 +96,10 @@ func Understood(text string, look Lookup, u length.Unit) Echo {
 	}
 	return echo
 }
+
+// example is a line as the hints show it. Its timber is one that every table knows and
+// that no other is called like.
+const example = "black cherry 620 85 77"
 
 // longestLine bounds what is read: a long note and all else fits twice.
 const longestLine = 6000
@@ -247,7 +252,7 @@ func (l *line) timber() {
 
 // timberHelp adds to an error about the timber where the timber belongs.
 func (l *line) timberHelp(err error) string {
-	return err.Error() + " (the timber comes first, like cherry 620 85 77)"
+	return err.Error() + " (the timber comes first, like " + example + ")"
 }
 
 // item reads one thing behind the timber.

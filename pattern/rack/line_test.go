@@ -3,6 +3,7 @@ package rack_test
 import (
 	"errors"
 	"math/rand/v2"
+	"regexp"
 	"strings"
 	"testing"
 	"unicode/utf8"
@@ -395,5 +396,38 @@ func BenchmarkUnderstood(b *testing.B) {
 	look := lookup()
 	for b.Loop() {
 		rack.Understood("cherry 620 85 77 flat split 0-40, shake along 30-45 x3 first", look, length.InMM)
+	}
+}
+
+// The timber of each hint is understood wherever nothing lies on the rack, so that
+// what a hint says can be typed as it stands.
+func TestHintsAreUnderstood(t *testing.T) {
+	look := rack.NewLookup(species.Builtin())
+	like := regexp.MustCompile(`\blike ([a-z_ ]+[a-z])( \d+ \d+ \d+)?`)
+	for _, text := range []string{"", "teak", "teak 620", "620 85 77", "plastic 620 85 77", "cherry 620 85 77", "x3 620 85 77"} {
+		_, err := rack.ParseLine(text, look, length.InMM)
+		if err == nil {
+			t.Fatalf("%q is understood: it brings no hint", text)
+		}
+		found := like.FindStringSubmatch(err.Error())
+		if found == nil || found[2] == "" {
+			t.Errorf("%q: no line to go by in %q", text, err)
+			continue
+		}
+		if e, err := rack.ParseLine(found[1]+found[2], look, length.InMM); err != nil || e.Species == "" {
+			t.Errorf("%q: the hint's %q is not understood: %v", text, found[1]+found[2], err)
+		}
+	}
+	e := cherry(func(e *rack.Entry) { e.ID, e.Species = "A", "" })
+	err := e.Check()
+	if err == nil {
+		t.Fatal("a piece without a timber passes")
+	}
+	found := like.FindStringSubmatch(err.Error())
+	if found == nil {
+		t.Fatalf("no timber to go by in %q", err)
+	}
+	if _, err := look.Find(found[1]); err != nil {
+		t.Errorf("the hint's %q is not understood: %v", found[1], err)
 	}
 }

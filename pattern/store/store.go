@@ -21,6 +21,7 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"os"
 
 	"example.com/oddments/pattern/store/tomlread"
 )
@@ -59,6 +60,10 @@ func plainCause(err error) error {
 	var path *fs.PathError
 	if errors.As(err, &path) {
 		return path.Err
+	}
+	var link *os.LinkError
+	if errors.As(err, &link) {
+		return link.Err
 	}
 	return err
 }

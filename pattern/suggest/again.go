@@ -20,7 +20,8 @@ import (
 // the rack by volume, and no reading where it has none.
 type AgainAsk struct {
 	Pattern pattern.Pattern
-	Copies  int // 1 or more
+	Stem    string // what plans call it; empty: again
+	Copies  int    // 1 or more
 	Rack    rack.Rack
 	Level   pattern.Level // the worst allowed on a glue line
 	Answers int           // how many, 1 or more
@@ -40,6 +41,14 @@ type Same struct {
 	SmallestContrast float64           // of neighbours of two timbers; 0 where there are none
 	Pattern          pattern.Pattern
 	Plan             cutting.Plan
+}
+
+// Fresh gives the pattern of an answer as one that was never made: with no batches
+// and no knots of the old panel.
+func (s Same) Fresh() pattern.Pattern {
+	p := s.Pattern
+	p.Made, p.Avoids = nil, nil
+	return p
 }
 
 // Again finds the ways to make a pattern again: those with the least colour difference
@@ -359,9 +368,17 @@ func (m *matcher) same(ctx context.Context, choice []int) (Same, error) {
 		s.Away += strip.Width.MM() * was.Contrast(now)
 	}
 	var err error
-	s.Plan, err = cutting.Solve(ctx, cutting.Job{Rack: m.ask.Rack, Shop: m.reckoner.Shop(),
-		Patterns: []cutting.Demand{{Stem: "again", Pattern: s.Pattern, Copies: m.ask.Copies}}}, cutting.Options{})
+	s.Plan, err = cutting.Solve(ctx, m.ask.Job(m.reckoner, s), cutting.Options{})
 	return s, err
+}
+
+// Job gives the job that the plan of an answer is of.
+func (a AgainAsk) Job(r movement.Reckoner, s Same) cutting.Job {
+	stem := a.Stem
+	if stem == "" {
+		stem = "again"
+	}
+	return cutting.Job{Rack: a.Rack, Shop: r.Shop(), Patterns: []cutting.Demand{{Stem: stem, Pattern: s.Pattern, Copies: a.Copies}}}
 }
 
 // refuse keeps in mind which timbers a plan is short of. A timber's plan depends on no

@@ -15,6 +15,7 @@ const failuresMost = 400
 func (s *search) layouts(ctx context.Context, opt Options) Answer {
 	a := Answer{Status: Optimal, Aim: s.ask.Aim, Layouts: []Layout{}, PlansProved: true}
 	last, tried := pick{}, 0
+	s.unlike()
 	for len(a.Layouts) < s.ask.Layouts {
 		p := s.next(last)
 		if p.layout == nil {
@@ -33,7 +34,7 @@ func (s *search) layouts(ctx context.Context, opt Options) Answer {
 			s.priors = append(s.priors, s.tally(p.layout.counts(len(s.kinds))))
 		} else {
 			a.PlansProved = a.PlansProved && proved
-			if tried++; tried == failuresMost || s.stop.stopped() {
+			if tried++; tried == s.tries || s.stop.stopped() {
 				p.proved = false
 				s.close(&a, p)
 				return a
@@ -42,6 +43,22 @@ func (s *search) layouts(ctx context.Context, opt Options) Answer {
 		s.tell(opt, a, tried)
 	}
 	return a
+}
+
+// unlike counts the layouts that every answer is to differ from, before any other.
+func (s *search) unlike() {
+	for _, strips := range s.ask.Unlike {
+		counts := make([]int, len(s.classes))
+		for _, p := range strips {
+			counts[s.classOf(p.strip())]++
+		}
+		s.priors = append(s.priors, counts)
+	}
+}
+
+// strip gives a placed strip as a pattern has it, but for its pin.
+func (p Placed) strip() pattern.Strip {
+	return pattern.Strip{Species: p.Species, Width: p.Width, Rings: p.Rings, Moisture: p.Moisture}
 }
 
 // doubt makes the answer Feasible where a pick is not proved; the first such bounds it.
@@ -53,7 +70,7 @@ func (a *Answer) doubt(p pick, proved bool) {
 
 func (s *search) tell(opt Options, a Answer, tried int) {
 	if opt.Progress != nil {
-		opt.Progress(Progress{Layouts: len(a.Layouts), Wanted: s.ask.Layouts, Tried: tried})
+		opt.Progress(Progress{Layouts: len(a.Layouts), Wanted: s.ask.Layouts, Tried: tried, Found: slices.Clip(a.Layouts)})
 	}
 }
 

@@ -6,7 +6,27 @@ import (
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/movement"
 )
+
+// stem is what a layout is called in its plan.
+const stem = "layout"
+
+// Job gives the job that a layout's plan is of. Ready strips named on the spot lie on
+// its rack under their Source, as long and thick as they must be. The plan takes each
+// strip from timber with the marks and the moisture that the layout counts on, so its
+// proof holds among the plans that do.
+func (a Ask) Job(r movement.Reckoner, l Layout) cutting.Job {
+	job := cutting.Job{Rack: a.Rack, Shop: r.Shop(),
+		Patterns: []cutting.Demand{{Stem: stem, Pattern: a.Pattern(l), Copies: 1}}}
+	if len(a.Have) > 0 {
+		job.Rack.Strips = a.named(r.Shop())
+		for i, h := range a.Have {
+			job.Rack.Strips[i].ID = h.Source
+		}
+	}
+	return job
+}
 
 // A failure is counts of kinds that the timber they are cut from does not yield. As
 // many or more of them it does not yield either.
@@ -80,7 +100,7 @@ func (s *search) asked(kind int) pattern.Strip {
 // cut plans how strips are cut.
 func (s *search) cut(ctx context.Context, strips []pattern.Strip) cutting.Plan {
 	plan, err := cutting.Solve(ctx, cutting.Job{Rack: s.rack, Shop: s.reckoner.Shop(), Patterns: []cutting.Demand{
-		{Stem: "layout", Pattern: pattern.Pattern{Panel: s.ask.panel(), Strips: strips}, Copies: 1}}}, cutting.Options{})
+		{Stem: stem, Pattern: pattern.Pattern{Panel: s.ask.panel(), Strips: strips}, Copies: 1}}}, cutting.Options{})
 	if err != nil {
 		panic("suggest: a layout's own job is refused: " + err.Error()) // ids were looked at before
 	}

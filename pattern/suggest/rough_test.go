@@ -204,16 +204,22 @@ func TestEndedAtOnce(t *testing.T) {
 	}
 }
 
+// pileOfPieces is n pieces of six timbers, two of them marked use first.
+func pileOfPieces(n int) (r rack.Rack) {
+	keys := []string{"black_walnut", "hard_maple", "sapele", "white_oak", "black_cherry", "padauk"}
+	for i := range n {
+		r.Pieces = append(r.Pieces, rack.Piece{ID: fmt.Sprint("P", i), Species: keys[i%6], Length: length.Length(500+37*i) * mm,
+			Width: length.Length(60+7*i) * mm, Thickness: length.Length(27+(i*11)%40) * mm, Quantity: 1,
+			Rings: pattern.RingsFlat(), UseFirst: i == 3 || i == 7})
+	}
+	return r
+}
+
 // Budget: 2 s with the plans, five layouts from a rack of twelve pieces.
 func BenchmarkRough(b *testing.B) {
 	a := New(300*mm, 22*mm, 450*mm)
 	a.Widths, a.Strips = []length.Length{20 * mm, 25 * mm}, [2]int{8, 20}
-	keys := []string{"black_walnut", "hard_maple", "sapele", "white_oak", "black_cherry", "padauk"}
-	for i := range 12 {
-		a.Rack.Pieces = append(a.Rack.Pieces, rack.Piece{ID: fmt.Sprint("P", i), Species: keys[i%6], Length: length.Length(500+37*i) * mm,
-			Width: length.Length(60+7*i) * mm, Thickness: length.Length(27+(i*11)%40) * mm, Quantity: 1,
-			Rings: pattern.RingsFlat(), UseFirst: i == 3 || i == 7})
-	}
+	a.Rack = pileOfPieces(12)
 	r := reckoner()
 	for b.Loop() {
 		tried := 0
@@ -224,5 +230,24 @@ func BenchmarkRough(b *testing.B) {
 		b.ReportMetric(float64(len(answer.Layouts)), "layouts")
 		b.ReportMetric(float64(answer.Status), "status")
 		b.ReportMetric(float64(tried), "fell-short")
+	}
+}
+
+// A strip pinned whose kind no piece yields is taken as given; it takes of no timber.
+func TestPinnedAsGivenAmongPieces(t *testing.T) {
+	a := New(100*mm, 20*mm, 300*mm)
+	a.Widths, a.Layouts = []length.Length{25 * mm}, 1
+	for i, key := range []string{"black_walnut", "hard_maple"} {
+		a.Rack.Pieces = append(a.Rack.Pieces, rack.Piece{ID: fmt.Sprint("P", i), Species: key, Length: 700 * mm,
+			Width: 90 * mm, Thickness: 30 * mm, Quantity: 1})
+	}
+	a.Pinned = []Pin{{Place: 2, Strip: pattern.Strip{Species: "sapele", Width: 26 * mm}}}
+	answer, err := Solve(t.Context(), reckoner(), a, Options{})
+	if err != nil || len(answer.Layouts) != 1 {
+		t.Fatalf("%+v, %v", answer, err)
+	}
+	l := answer.Layouts[0]
+	if l.Strips[1].Species != "sapele" || l.Strips[1].Source != "" || l.Plan.Short != 0 || len(l.Strips) != 4 {
+		t.Errorf("strips %+v with plan %+v", l.Strips, l.Plan)
 	}
 }

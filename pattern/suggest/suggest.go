@@ -92,6 +92,7 @@ type Ask struct {
 	Layouts       int     // how many
 	Differ        int     // by how many strips at least, 1 or more
 	Pinned        []Pin
+	Unlike        [][]Placed // strips of layouts that every answer differs from likewise
 
 	// Have names ready strips on the spot, long and thick enough. Without it those of
 	// Rack serve, where they are.
@@ -139,7 +140,8 @@ type Options struct {
 type Progress struct {
 	Layouts int // found for good
 	Wanted  int
-	Tried   int // plans that failed
+	Tried   int      // plans that failed
+	Found   []Layout // those layouts so far; not to be written to
 }
 
 // Status says how sure an answer is.
@@ -178,7 +180,7 @@ type Answer struct {
 	// PlansProved says that no layout was passed over for a plan that fell short without
 	// proof. Without it a layout that is proved is so among those not passed over.
 	PlansProved bool
-	Loosen      *Loosen // where Infeasible
+	Loosen      *Loosen // where Infeasible, and nothing is asked to be unlike
 }
 
 // A Bound holds what no layout exceeds: none has more use-first width; none with as
@@ -252,8 +254,22 @@ func Solve(ctx context.Context, r movement.Reckoner, a Ask, opt Options) (Answer
 	if err != nil {
 		return Answer{}, err
 	}
+	soon := s.soon(ctx)
+	tell := opt.Progress
+	if len(soon) > 0 && tell != nil {
+		opt.Progress = func(p Progress) {
+			with := Answer{Layouts: p.Found}
+			with.fill(s.ask, r, soon)
+			p.Found = with.Layouts
+			tell(p)
+		}
+		opt.Progress(Progress{Wanted: a.Layouts})
+	}
 	answer := s.layouts(ctx, opt)
-	if answer.Status == Infeasible {
+	if answer.Status == Open || answer.Status == Feasible {
+		answer.fill(s.ask, r, soon)
+	}
+	if answer.Status == Infeasible && len(a.Unlike) == 0 {
 		answer.Loosen = s.loosen(ctx)
 	}
 	return answer, nil

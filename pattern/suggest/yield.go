@@ -71,13 +71,19 @@ func (s *search) readyTimber() []rack.Strip {
 	if len(s.ask.Have) == 0 {
 		return s.ask.serving(s.reckoner.Shop())
 	}
-	sh := s.reckoner.Shop()
-	var out []rack.Strip
+	out := s.ask.named(s.reckoner.Shop())
 	for i, h := range s.ask.Have {
-		id := fmt.Sprintf("named %d", i+1)
-		s.named[id] = h.Source
-		out = append(out, rack.Strip{ID: id, Species: h.Species, Width: h.Width, Rings: h.Rings, Moisture: h.Moisture,
-			Thickness: sh.Glued(s.ask.Thickness), Length: s.ask.Length + sh.Allowance.Length,
+		s.named[out[i].ID] = h.Source
+	}
+	return out
+}
+
+// named gives the ready strips named on the spot as a rack has them.
+func (a Ask) named(sh shop.Shop) []rack.Strip {
+	var out []rack.Strip
+	for i, h := range a.Have {
+		out = append(out, rack.Strip{ID: fmt.Sprintf("named %d", i+1), Species: h.Species, Width: h.Width, Rings: h.Rings,
+			Moisture: h.Moisture, Thickness: sh.Glued(a.Thickness), Length: a.Length + sh.Allowance.Length,
 			Quantity: h.Count, UseFirst: h.UseFirst})
 	}
 	return out

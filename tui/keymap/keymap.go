@@ -33,6 +33,8 @@ const (
 	SaveAs        ID = "save-as"
 	Open          ID = "open"
 	New           ID = "new"
+	Picture       ID = "picture"
+	Sheet         ID = "sheet"
 	Help          ID = "help"
 	Search        ID = "search"
 	Suspend       ID = "suspend"
@@ -62,6 +64,37 @@ const (
 	PlanReal  ID = "plan-real"
 	PlanBook  ID = "plan-book"
 
+	LayOut       ID = "lay-out"
+	LayAgain     ID = "lay-again"
+	LayUp        ID = "lay-up"
+	LayDown      ID = "lay-down"
+	LayLeft      ID = "lay-left"
+	LayRight     ID = "lay-right"
+	LayTake      ID = "lay-take"
+	LayPin       ID = "lay-pin"
+	LayAsk       ID = "lay-ask"
+	LayMore      ID = "lay-more"
+	LayStop      ID = "lay-stop"
+	LayClose     ID = "lay-close"
+	LayTell      ID = "lay-tell"
+	LayWider     ID = "lay-wider"
+	LayTighter   ID = "lay-tighter"
+	LayLevel     ID = "lay-level"
+	LayAim       ID = "lay-aim"
+	LayContrast  ID = "lay-contrast"
+	LayContrastN ID = "lay-contrast-less"
+	LayMirror    ID = "lay-mirror"
+	LayTwins     ID = "lay-twins"
+	LayStrips    ID = "lay-strips"
+	LayCount     ID = "lay-count"
+	LayCountN    ID = "lay-count-less"
+	LayDiffer    ID = "lay-differ"
+	LayDifferN   ID = "lay-differ-less"
+	LayWidths    ID = "lay-widths"
+	LayFrom      ID = "lay-from"
+	LayCopies    ID = "lay-copies"
+	LayCopiesN   ID = "lay-copies-less"
+
 	Up     ID = "up"
 	Down   ID = "down"
 	PageUp ID = "page-up"
@@ -85,6 +118,7 @@ const (
 	Program
 	OnRack
 	OnPlan
+	OnLayouts
 	OnCutOut
 	OnWork
 	OnMade
@@ -93,7 +127,7 @@ const (
 
 // Groups lists every group.
 func Groups() []Group {
-	return []Group{Choose, Arrange, Mill, Size, Panel, Look, Pattern, Program, OnRack, OnPlan, OnCutOut, OnWork, OnMade, Lists}
+	return []Group{Choose, Arrange, Mill, Size, Panel, Look, Pattern, Program, OnRack, OnPlan, OnLayouts, OnCutOut, OnWork, OnMade, Lists}
 }
 
 // String gives the heading of the group.
@@ -119,6 +153,8 @@ func (g Group) String() string {
 		return "on the rack"
 	case OnPlan:
 		return "on the plan"
+	case OnLayouts:
+		return "laid out for you"
 	case OnCutOut:
 		return "where products are cut out"
 	case OnWork:
@@ -150,6 +186,7 @@ const (
 	Bench Place = iota
 	Rack
 	Plan
+	Layouts
 	CutOut
 	Work
 	Made
@@ -165,6 +202,8 @@ func (a Action) Place() Place {
 		return Rack
 	case OnPlan:
 		return Plan
+	case OnLayouts:
+		return Layouts
 	case OnCutOut:
 		return CutOut
 	case OnWork:
@@ -204,10 +243,12 @@ func Actions() []Action {
 		{"change-timber", []string{"c"}, "change timber", "put another timber in this strip's place", Arrange, 4},
 		{"lay-aside", []string{"x", "delete"}, "lay aside", "lay the strip aside on the tray", Arrange, 5},
 		{"bring-back", []string{"b"}, "bring back", "bring a strip back from the tray", Arrange, 0},
-		{"twin", []string{"t"}, "twin", "put a twin of the strip in after it", Arrange, 6},
+		{"twin", []string{"t"}, "twin", "put a twin of the strip in after it", Arrange, 15},
 		{"mirror", []string{"m"}, "mirror", "mirror the half you stand in onto the other", Arrange, 11},
 		{"pin", []string{"p"}, "pin", "pin the strip, or take its pin out: mirror and fill leave it alone", Arrange, 0},
 		{"fill", []string{"f"}, "fill", "share out what is wanting of the width over the strips", Arrange, 13},
+		{LayOut, []string{"v"}, "lay out", "see the best layouts of what the rack holds", Arrange, 6},
+		{LayAgain, []string{"V"}, "again", "make this pattern again from what the rack holds now, timber for timber", Arrange, 16},
 
 		{"roll", []string{"r"}, "roll", "roll the strip a quarter turn: width and thickness change places, the rings too", Mill, 7},
 		{"turn", []string{"e"}, "end for end", "turn the strip end for end", Mill, 0},
@@ -252,9 +293,11 @@ func Actions() []Action {
 		{SaveAs, []string{"A"}, "save as", "save the pattern under another name", Pattern, 0},
 		{Open, []string{"ctrl+o"}, "open", "open a saved pattern", Pattern, 0},
 		{New, []string{"ctrl+n"}, "new", "start a new pattern", Pattern, 0},
+		{Picture, []string{"P"}, "picture", "draw the panel and its products for the customer, as SVG or PNG", Pattern, 0},
+		{Sheet, []string{"B"}, "bench sheet", "write the page for the bench, to print or to read", Pattern, 0},
 
 		{Search, []string{"/", "ctrl+p"}, "search", "search everything that can be done", Program, 0},
-		{Help, []string{"?", "f1"}, "all keys", "show all keys", Program, 0},
+		{Help, []string{"?", "f1"}, "all keys", "show all keys and the short manual", Program, 0},
 		{Suspend, []string{"ctrl+z"}, "suspend", "go back to the shell; fg returns", Program, 0},
 		{Quit, []string{"q", "ctrl+c"}, "quit", "leave oddments", Program, 5},
 
@@ -281,6 +324,35 @@ func Actions() []Action {
 		{PlanWays, []string{"w"}, "ways out", "find ways out where the rack runs short", OnPlan, 7},
 		{PlanReal, []string{"r"}, "real pieces", "give the strips the moisture and rings of the pieces they come from", OnPlan, 8},
 		{PlanBook, []string{"d"}, "done", "book the plan: it was done at the bench", OnPlan, 9},
+
+		{LayTake, []string{"enter"}, "take", "put this layout on the bench, or loosen as it says", OnLayouts, 1},
+		{LayClose, []string{"esc", "v"}, "bench", "go back to the bench; a search goes on", OnLayouts, 2},
+		{LayStop, []string{"x"}, "stop", "stop the search with the best so far", OnLayouts, 3},
+		{LayAsk, []string{"g"}, "ask again", "ask again, with the pins as they are now", OnLayouts, 4},
+		{LayMore, []string{"a"}, "more", "find more, unlike these", OnLayouts, 5},
+		{LayUp, []string{"up"}, "up", "go to the layout above", OnLayouts, 6},
+		{LayDown, []string{"down"}, "down", "go to the layout below", OnLayouts, 0},
+		{LayLeft, []string{"left"}, "strip", "look at the strip to the left", OnLayouts, 7},
+		{LayRight, []string{"right"}, "strip right", "look at the strip to the right", OnLayouts, 0},
+		{LayPin, []string{"p"}, "pin", "pin this strip at its place for the next ask, or take its pin out", OnLayouts, 8},
+		{LayTell, []string{"o"}, "tell all", "tell all of this layout: each strip that differs, each glue line, the order of work", OnLayouts, 9},
+		{LayWider, []string{"t"}, "looser", "let the width differ by more", OnLayouts, 0},
+		{LayTighter, []string{"T"}, "tighter", "let the width differ by less", OnLayouts, 0},
+		{LayLevel, []string{"l"}, "level", "go on to the next worst level that a glue line may have", OnLayouts, 0},
+		{LayAim, []string{"m"}, "aim", "aim at using up what is marked use first, or at contrast", OnLayouts, 0},
+		{LayContrast, []string{"c"}, "more contrast", "ask for 2 more contrast between neighbours, where the aim is to use up", OnLayouts, 0},
+		{LayContrastN, []string{"C"}, "less contrast", "ask for 2 less contrast between neighbours", OnLayouts, 0},
+		{LayMirror, []string{"s"}, "symmetric", "ask for layouts that are their own mirror image, or for any", OnLayouts, 0},
+		{LayTwins, []string{"b"}, "twins", "forbid a timber beside itself, or allow it", OnLayouts, 0},
+		{LayStrips, []string{"n"}, "how many strips", "say how many strips, as 11 or 9-13", OnLayouts, 0},
+		{LayWidths, []string{"w"}, "strip widths", "say what widths strips may have, parted by commas", OnLayouts, 0},
+		{LayFrom, []string{"f"}, "from", "lay out ready strips alone, or cut strips from pieces too", OnLayouts, 0},
+		{LayCount, []string{"k"}, "more layouts", "ask for one layout more", OnLayouts, 0},
+		{LayCountN, []string{"K"}, "fewer layouts", "ask for one layout fewer", OnLayouts, 0},
+		{LayDiffer, []string{"d"}, "more apart", "let layouts differ by one strip more", OnLayouts, 0},
+		{LayDifferN, []string{"D"}, "less apart", "let layouts differ by one strip less", OnLayouts, 0},
+		{LayCopies, []string{"+", "="}, "one more", "make one copy more of a pattern that is made again", OnLayouts, 0},
+		{LayCopiesN, []string{"-"}, "one fewer", "make one copy fewer", OnLayouts, 0},
 
 		{Up, []string{"up"}, "up", "go to the entry above", Lists, 0},
 		{Down, []string{"down"}, "down", "go to the entry below", Lists, 0},

@@ -76,6 +76,9 @@ func Lay(v View, r paint.Rect) Layout {
 	}
 	l.lengthMM = reach(v)
 	left, right := margins(r.W)
+	if v.Whole {
+		left, right = margins(min(r.W, slackFrom))
+	}
 	least := leastCells(n)
 	widths := make([]float64, n)
 	total := 0.0
@@ -92,7 +95,11 @@ func Lay(v View, r paint.Rect) Layout {
 	first, last := 0, n
 	var cells []float64
 	if room := r.W - left - right; n*least <= room {
-		cells = share(widths, total, float64(pictureWidth(n, room, total, l.lengthMM, woodRows)), float64(least))
+		across := room
+		if !v.Whole {
+			across = pictureWidth(n, room, total, l.lengthMM, woodRows)
+		}
+		cells = share(widths, total, float64(across), float64(least))
 	} else {
 		left, right = scrollMargins(r.W, left)
 		room = max(1, r.W-left-right)

@@ -30,6 +30,7 @@ type View struct {
 	Marks     []Mark                                   // by glue line: the first lies right of the first strip
 	Unit      length.Unit                              // of the rulers
 	First     int                                      // strip wanted leftmost, where not all find room
+	Whole     bool                                     // take the whole width, however little of the length is seen, without a length ruler
 }
 
 // A Mark stands at a glue line. Without a rune nothing is drawn.

@@ -42,6 +42,7 @@ type Context struct {
 	Notice   Notice
 	Wood     *panel.Palette // shades of timbers, kept from frame to frame
 	Planning Planning
+	Laying   Laying
 	First    int // leftmost strip of the picture, where not all find room
 }
 
@@ -58,12 +59,29 @@ type Planning struct {
 	Looks    []cutting.Look   // whose end grain to look at, by the plan
 	// RackLooks is that for the rack's screen, with a plan or without.
 	RackLooks []cutting.Look
+	// What each entry of the rack gives of what is made, and what that comes to for each
+	// timber; nothing until it is reckoned.
+	Supplies []cutting.Supply
+	Yields   map[string]int // strips, by entry
 }
 
 // Making is a pattern with how many times it is made.
 type Making struct {
 	Name   string
 	Copies int
+}
+
+// Made says what is made together, and how many times.
+func (p Planning) Made() string {
+	made := make([]string, len(p.Making))
+	for i, m := range p.Making {
+		times := "once"
+		if m.Copies != 1 {
+			times = fmt.Sprintf("%d times", m.Copies)
+		}
+		made[i] = m.Name + ", made " + times
+	}
+	return strings.Join(made, "   with   ")
 }
 
 // A Notice is one line that says what was done, or why it was not.

@@ -2,14 +2,14 @@
 // translates: every figure that it prints was reckoned by the packages of the domain.
 //
 // Results go to the standard output, messages to the standard error. Only the commands
-// whose help says so (rack add, rack import, mark --apply) write to the maker's files,
+// whose help says so (rack add, rack import, mark --apply, suggest --save, again --save) write to the maker's files,
 // and the terminal is never asked for anything. Plain text is one fact a line, without
 // colours or boxes, so that a screen reader and a script can follow it; JSON is stable
 // and always in millimetres. Text from arguments and files is printed with nothing in
 // it that could act on a terminal.
 //
-// The exit is 0 for done, 1 for done with a finding at too much or strips short, 2 for
-// wrong usage, 3 for what could not be done.
+// The exit is 0 for done, 1 for done with a finding at too much, strips short or no
+// layout, 2 for wrong usage, 3 for what could not be done.
 package cli
 
 import (

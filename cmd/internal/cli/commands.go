@@ -12,9 +12,13 @@ func (a *app) commands() []*cobra.Command {
 	return []*cobra.Command{
 		a.checkCommand(),
 		a.planCommand(),
+		a.suggestCommand(),
+		a.againCommand(),
 		a.rackCommand(),
 		a.markCommand(),
 		a.workCommand(),
+		a.pictureCommand(),
+		a.sheetCommand(),
 		a.speciesCommand(),
 		a.keysCommand(),
 		a.doctorCommand(),
@@ -44,6 +48,7 @@ func (a *app) root() *cobra.Command {
 		}
 		root.AddCommand(cmd)
 	}
+	root.AddCommand(topics()...)
 	a.completeFlags(root)
 	return root
 }

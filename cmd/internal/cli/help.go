@@ -6,6 +6,9 @@ import (
 	"strings"
 
 	"github.com/spf13/cobra"
+
+	"example.com/oddments/tui/keymap"
+	"example.com/oddments/tui/manual"
 )
 
 const (
@@ -43,6 +46,18 @@ func (a *app) helpCommand() *cobra.Command {
 		},
 	}
 }
+
+// topics gives the chapters of the manual: help that is no command.
+func topics() []*cobra.Command {
+	var out []*cobra.Command
+	for _, c := range manual.Chapters(keymap.NewMap()) {
+		out = append(out, &cobra.Command{Use: c.Name, Short: c.Title, Long: strings.Join(c.Wrapped(topicWidth), "\n")})
+	}
+	return out
+}
+
+// topicWidth is how wide a chapter is printed, in cells.
+const topicWidth = 80
 
 const completionLong = `completion prints a script with which your shell completes the commands, the
 flags, your saved patterns and the timbers. Load it when the shell starts:

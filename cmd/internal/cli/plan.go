@@ -3,12 +3,14 @@ package cli
 import (
 	"context"
 	"errors"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
 
 	"github.com/spf13/cobra"
 
+	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/rack"
@@ -30,9 +32,10 @@ What is drawn counts an opened piece as [draw] of the shop has it: one to be
 used first for less, and what goes back to the rack is taken off. Rings of a
 thick piece are what is expected: look at its ends before you cut.
 
-The exit is 1 where strips are short; then the ways out are said. A caution
-leaves it as it is. --time bounds the search; when it runs out the best plan so
-far is printed, with its bound, and it can be cut.`
+The exit is 1 where strips are short, for which the ways out are said, and where
+a caution is at too much: the plan is printed all the same. --time bounds the
+search; when it runs out the best plan so far is printed, with its bound, and it
+can be cut.`
 
 func (a *app) planCommand() *cobra.Command {
 	return &cobra.Command{
@@ -71,8 +74,7 @@ func withCopies(arg string) (name string, copies int, err error) {
 
 func (a *app) plan(ctx context.Context, args []string) error {
 	began := time.Now()
-	limit := a.flags.seconds.duration()
-	ctx, stop := context.WithDeadline(ctx, began.Add(max(limit-wind, limit/2)))
+	ctx, stop := a.bounded(ctx, began)
 	defer stop()
 	w, err := a.workshop()
 	if err != nil {
@@ -86,16 +88,23 @@ func (a *app) plan(ctx context.Context, args []string) error {
 	if err != nil {
 		return err
 	}
-	if plan.Short > 0 {
+	tooMuch := func(n cutting.Note) bool { return n.Level == pattern.TooMuch }
+	if plan.Short > 0 || slices.ContainsFunc(cutting.Notes(job, plan, length.InMM), tooMuch) {
 		a.worsen(exitMuch)
 	}
 	if a.json {
-		_, _ = a.out.WriteString(jsonLine(planOf(job, plan, time.Since(began).Seconds())))
+		_, _ = a.out.WriteString(jsonLine(w.planOf(job, plan, time.Since(began).Seconds())))
 		return nil
 	}
 	t := planText{app: a, workshop: w, job: job, saved: saved, plan: plan, details: cutting.Details(job, plan), unit: a.unit(w.shop)}
 	t.print(ctx)
 	return nil
+}
+
+// bounded gives a context that ends in time for what is still to be printed.
+func (a *app) bounded(ctx context.Context, began time.Time) (context.Context, context.CancelFunc) {
+	limit := a.flags.seconds.duration()
+	return context.WithDeadline(ctx, began.Add(max(limit-wind, limit/2)))
 }
 
 // jobOf gives the job that args ask for, and its patterns as they were read. All that
@@ -212,7 +221,7 @@ type (
 )
 
 // planOf gives the JSON of a plan of job.
-func planOf(job cutting.Job, p cutting.Plan, seconds float64) planJSON {
+func (w workshop) planOf(job cutting.Job, p cutting.Plan, seconds float64) planJSON {
 	out := planJSON{
 		Format: "oddments/plan 1", Status: p.Status.String(), Short: p.Short, DrawnCM3: p.DrawnCM3, GoneCM3: p.GoneCM3,
 		LowerBoundCM3: p.LowerBoundCM3, Seconds: seconds,
@@ -231,7 +240,7 @@ func planOf(job cutting.Job, p cutting.Plan, seconds float64) planJSON {
 		}
 		out.Cuts = append(out.Cuts, cut)
 	}
-	out.Steps = append(out.Steps, cutting.Steps(job, p, length.InMM)...)
+	out.Steps = append(out.Steps, cutting.Steps(job, p, w.name, length.InMM)...)
 	return out
 }
 

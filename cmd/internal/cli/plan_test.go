@@ -6,10 +6,12 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"time"
 
+	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/store"
@@ -143,16 +145,17 @@ func TestPlanCommandIsTheWorkedPlans(t *testing.T) {
 			if p.Format != "oddments/plan 1" || p.Status != "optimal" || p.Short != want.Short || math.Abs(p.Drawn-want.Drawn) > 1e-4 || p.Bound != p.Drawn {
 				t.Errorf("%s, %s, %d short, %.6f cm3 drawn, bound %.6f; want %d short, %.6f", p.Format, p.Status, p.Short, p.Drawn, p.Bound, want.Short, want.Drawn)
 			}
-			if (exit == 1) != (want.Short > 0) {
-				t.Errorf("exit %d with %d short", exit, want.Short)
+			tooMuch := verify(t, p, rackFile, shopFile, patterns)
+			if (exit == 1) != (want.Short > 0 || tooMuch) {
+				t.Errorf("exit %d with %d short, a caution at too much: %v", exit, want.Short, tooMuch)
 			}
-			verify(t, p, rackFile, shopFile, patterns)
 		})
 	}
 }
 
-// verify holds a printed plan to its files, each pattern made once.
-func verify(t *testing.T, p plannedJSON, rackFile, shopFile string, patterns []string) {
+// verify holds a printed plan to its files, each pattern made once, and reports
+// whether something about it is at too much.
+func verify(t *testing.T, p plannedJSON, rackFile, shopFile string, patterns []string) bool {
 	t.Helper()
 	known := store.Known(species.Builtin())
 	var job cutting.Job
@@ -174,10 +177,15 @@ func verify(t *testing.T, p plannedJSON, rackFile, shopFile string, patterns []s
 	if err := cutting.Verify(job, plan); err != nil {
 		t.Error(err)
 	}
-	steps := cutting.Steps(job, plan, length.InMM)
+	name := func(key string) string {
+		timber, _ := species.Builtin().Get(key)
+		return timber.Name
+	}
+	steps := cutting.Steps(job, plan, name, length.InMM)
 	if strings.Join(steps, "\n") != strings.Join(p.Steps, "\n") {
 		t.Errorf("the steps are\n%s\nwant\n%s", strings.Join(p.Steps, "\n"), strings.Join(steps, "\n"))
 	}
+	return slices.ContainsFunc(cutting.Notes(job, plan, length.InMM), func(n cutting.Note) bool { return n.Level == pattern.TooMuch })
 }
 
 // large gives a job that is far from proved in a few seconds: eight patterns, each

@@ -39,7 +39,7 @@ func (t planText) print(ctx context.Context) {
 		t.say("look at the end grain of %s: it settles %s", l.Piece, count(l.Lines, "glue line"))
 	}
 	t.cautions()
-	for i, s := range cutting.Steps(t.job, t.plan, t.unit) {
+	for i, s := range cutting.Steps(t.job, t.plan, t.workshop.name, t.unit) {
 		t.say("step %d, %s", i+1, s)
 	}
 	for _, c := range cutting.Chalk(t.job, t.plan) {
@@ -206,9 +206,21 @@ func (t planText) back() {
 func (t planText) cautions() {
 	for _, n := range cutting.Notes(t.job, t.plan, t.unit) {
 		if n.Level > pattern.Fine {
-			t.say("caution, %s, piece %s: %s", n.Level, n.Piece, n.Message)
+			t.say("caution, %s, piece %s%s: %s", n.Level, n.Piece, sectionsText(n.Sections), n.Message)
 		}
 	}
+}
+
+// sectionsText names sections of a piece, where there are any to name.
+func sectionsText(numbers []int) string {
+	if len(numbers) == 0 {
+		return ""
+	}
+	text := ", section"
+	if len(numbers) > 1 {
+		text += "s"
+	}
+	return text + " " + strings.ReplaceAll(strings.Trim(fmt.Sprint(numbers), "[]"), " ", ", ")
 }
 
 // waysOut looks for ways out of a plan that is short.

@@ -1,11 +1,13 @@
 package cli
 
 import (
+	"context"
 	"fmt"
 	"strings"
 
 	"github.com/spf13/cobra"
 
+	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/store"
@@ -52,21 +54,27 @@ or the beginnings of its words (cherry lists all cherries), a number for the
 least length (300, 30cm), "#W9" for an id, and planed, rough, first, ready,
 faults, flat, rift, quarter or unknown. A number without a unit is millimetres.
 
+--for PATTERN[=N] says with each entry how many strips of that pattern, made N
+times, it gives by itself, and for each timber how many are needed.
+
 --sort says in what order: timber (each with the longest first), length,
 volume, id, or first, which begins with what is to be used first. --rack lists
 another file, as CSV where it ends in .csv.`
 
 func (a *app) rackListCommand() *cobra.Command {
-	order := orderFlag(rack.ByTimber)
+	order, purpose := orderFlag(rack.ByTimber), ""
 	cmd := &cobra.Command{
-		Use:               "list [FILTER...]",
-		Short:             "list the timber of the rack",
-		Long:              rackListLong,
-		Example:           "  oddments rack list\n  oddments rack list maple ready --sort length\n  oddments rack list rough 300 --units in",
-		RunE:              func(_ *cobra.Command, args []string) error { return a.rackList(args, rack.Order(order)) },
+		Use:     "list [FILTER...]",
+		Short:   "list the timber of the rack",
+		Long:    rackListLong,
+		Example: "  oddments rack list\n  oddments rack list maple ready --sort length\n  oddments rack list --for rookery-square=4",
+		RunE: func(cmd *cobra.Command, args []string) error {
+			return a.rackList(cmd.Context(), args, rack.Order(order), purpose)
+		},
 		ValidArgsFunction: cobra.NoFileCompletions,
 	}
 	cmd.Flags().Var(&order, "sort", "for rack list: timber, length, volume, id or first")
+	cmd.Flags().StringVar(&purpose, "for", "", "for rack list: `PATTERN[=N]` whose strips are counted")
 	var words []string
 	for _, o := range rack.Orders() {
 		words = append(words, o.String())
@@ -92,7 +100,7 @@ func (f *orderFlag) Set(text string) error {
 	return err
 }
 
-func (a *app) rackList(args []string, order rack.Order) error {
+func (a *app) rackList(ctx context.Context, args []string, order rack.Order, purpose string) error {
 	w, err := a.workshop()
 	if err != nil {
 		return err
@@ -105,9 +113,21 @@ func (a *app) rackList(args []string, order rack.Order) error {
 	if err != nil {
 		return usage("oddments rack list --help says what there is to filter by", "filter: %v", err)
 	}
+	supplies, gives, err := a.yields(ctx, w, purpose)
+	if err != nil {
+		return err
+	}
 	shown, unit := whole.Filter(filter).Sort(order), a.unit(w.shop)
 	for _, e := range shown.Entries() {
-		a.say("%s", entryText(w, e, unit))
+		a.say("%s%s", entryText(w, e, unit), gives[e.ID])
+	}
+	for _, s := range supplies {
+		text := fmt.Sprintf("%s: %s needed, the rack gives %d", w.name(s.Species), count(s.Need, "strip"), s.Have)
+		if n := s.Short(); n > 0 {
+			text += fmt.Sprintf(", at least %d short", n)
+			a.worsen(exitMuch)
+		}
+		a.say("%s", text)
 	}
 	if left := len(whole.Entries()) - len(shown.Entries()); left > 0 {
 		a.say("total: %s; not listed: %d of %d entries", rackText(shown, unit), left, len(whole.Entries()))
@@ -115,6 +135,26 @@ func (a *app) rackList(args []string, order rack.Order) error {
 	}
 	a.say("total: %s", rackText(shown, unit))
 	return nil
+}
+
+// yields gives what the rack has of what purpose asks for, and for each entry of those
+// timbers the words for what it gives; nothing where there is no purpose.
+func (a *app) yields(ctx context.Context, w workshop, purpose string) ([]cutting.Supply, map[string]string, error) {
+	if purpose == "" {
+		return nil, nil, nil
+	}
+	job, _, err := a.jobOf(w, []string{purpose})
+	if err != nil {
+		return nil, nil, err
+	}
+	ctx, stop := context.WithTimeout(ctx, a.flags.seconds.duration())
+	defer stop()
+	supplies, yields, err := cutting.Yields(ctx, job)
+	gives := map[string]string{}
+	for _, y := range yields {
+		gives[y.ID] = ", gives " + count(y.Strips, "strip")
+	}
+	return supplies, gives, err
 }
 
 // rackText counts what lies on a rack, each copy.

@@ -27,8 +27,8 @@ Your files lie in one folder: --home DIR, else $ODDMENTS_HOME, else oddments in
 your folder for data. A folder that does not exist is an empty home; the first
 save makes it.
 
-Exit: 0 done; 1 done, with a finding at too much or strips short; 2 wrong usage;
-3 could not.
+Exit: 0 done; 1 done, with a finding at too much, strips short or no layout; 2
+wrong usage; 3 could not.
 Results go to the standard output, messages to the standard error; with --json
 each failure is one line of JSON there.
 

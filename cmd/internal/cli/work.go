@@ -51,12 +51,17 @@ func (a *app) workCommand() *cobra.Command {
 		RunE:              func(_ *cobra.Command, args []string) error { return a.work(args[0], flags) },
 		ValidArgsFunction: a.completeOnePattern,
 	}
-	cmd.Flags().Var(&countFlag{&flags.minutes, mostMinutes}, "minutes", "what all panels take; else by the last batch made")
-	cmd.Flags().Var(&countFlag{&flags.clamps, mostClamps}, "clamps", "how many you have")
-	cmd.Flags().Var((*amountFlag)(&flags.asked), "asked", "price that you ask for a piece")
-	cmd.Flags().BoolVar(&flags.dryingOil, "drying-oil", false, "the finish is linseed, tung or another oil that hardens")
-	cmd.Flags().Var((*dateFlag)(&flags.before), "before", "day that the pieces are to be ready before, like 2026-12-05")
+	flags.add(cmd)
 	return cmd
+}
+
+// add puts the flags on a command.
+func (f *workFlags) add(cmd *cobra.Command) {
+	cmd.Flags().Var(&countFlag{&f.minutes, mostMinutes}, "minutes", "what all panels take; else by the last batch made")
+	cmd.Flags().Var(&countFlag{&f.clamps, mostClamps}, "clamps", "how many you have")
+	cmd.Flags().Var((*amountFlag)(&f.asked), "asked", "price that you ask for a piece")
+	cmd.Flags().BoolVar(&f.dryingOil, "drying-oil", false, "the finish is linseed, tung or another oil that hardens")
+	cmd.Flags().Var((*dateFlag)(&f.before), "before", "day that the pieces are to be ready before, like 2026-12-05")
 }
 
 // A dateFlag is a day.
@@ -75,6 +80,15 @@ func (f *dateFlag) Set(text string) error {
 	day, err := pattern.ParseDate(text)
 	*f = dateFlag(day)
 	return err
+}
+
+// set puts what the flags say into a job and its settings.
+func (f workFlags) set(job *work.Job, s *work.Settings) {
+	if f.minutes > 0 {
+		job.Minutes = f.minutes
+	}
+	job.Clamps, job.Asked, job.Due = f.clamps, f.asked, f.before
+	s.Finish.DryingOil = f.dryingOil
 }
 
 // A countFlag is a whole number above 0, up to most.
@@ -151,15 +165,11 @@ func (a *app) work(arg string, flags workFlags) error {
 	if err != nil {
 		return err
 	}
-	if flags.minutes > 0 {
-		job.Minutes = flags.minutes
-	}
-	job.Clamps, job.Asked, job.Due = flags.clamps, flags.asked, flags.before
+	settings := work.SettingsOf(w.shop)
+	flags.set(&job, &settings)
 	unit := a.unit(w.shop)
 	labels := work.Labels(w.table, job, unit)
 	job.Label = labels[0] // all lack the same fields
-	settings := work.SettingsOf(w.shop)
-	settings.Finish.DryingOil = flags.dryingOil
 	figures := work.Of(w.reckoner(), job, settings)
 	k := working{a, w, saved, job, settings, figures, work.Cautions(w.reckoner(), job, figures, settings, unit), unit}
 	for _, c := range k.cautions {

@@ -10,16 +10,16 @@ import (
 func (k working) print() {
 	k.app.sayPattern(k.saved)
 	k.app.say("panels: %d", k.job.Copies)
-	for _, l := range work.Lines(k.workshop.reckoner(), k.job, k.figures, k.settings, k.unit) {
+	for _, l := range work.Tell(k.workshop.reckoner(), k.job, k.figures, k.settings, k.unit) {
 		switch {
 		case l.Caution && l.Level == pattern.Fine:
 			k.app.say("caution, %s: %s", l.Step, l.Text)
 		case l.Caution:
 			k.app.say("caution, %s, %v: %s", l.Step, l.Level, l.Text)
 		case l.Source != "":
-			k.app.say("%s: %s; source: %s", l.Name, l.Text, l.Source)
+			k.app.say("%s: %s; source: %s", l.Name(), l.Text, l.Source)
 		default:
-			k.app.say("%s: %s", l.Name, l.Text)
+			k.app.say("%s: %s", l.Name(), l.Text)
 		}
 	}
 	k.app.say("%s", work.Manuals)

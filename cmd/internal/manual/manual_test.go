@@ -24,7 +24,7 @@ func TestManualNamesEveryCommandAndFlag(t *testing.T) {
 	got := page(t)
 	root := cli.Tree(cli.System())
 	for _, cmd := range root.Commands() {
-		if heading := "\n" + `\fB` + cmd.Name() + `\fP`; strings.Count(got, heading) != 1 {
+		if heading := "\n" + `\fB` + strings.ReplaceAll(cmd.Name(), "-", `\-`) + `\fP`; strings.Count(got, heading) != 1 {
 			t.Errorf("%s is headed %d times, want once", cmd.Name(), strings.Count(got, heading))
 		}
 		if first, _, _ := strings.Cut(cmd.Long, " "); !strings.Contains(got, "\n"+first+" ") {

@@ -22,7 +22,10 @@ type Field struct {
 }
 
 // The field's size: title, text, and what was understood, between two rules.
-const rows = 5
+const (
+	rows = 4 // the lines about it, title and field
+	most = 4 // lines below the field
+)
 
 // longest is the most characters a field takes; the readers of values say where
 // fewer are allowed.
@@ -74,25 +77,37 @@ func (f Field) Press(int, int, paint.Rect, screen.Context) (screen.Overlay, scre
 	return f, screen.Outcome{}
 }
 
-// Draw draws the field over the lower part of r.
+// Draw draws the field over the lower part of r, with as many rows below it as what
+// was understood, or is wrong, takes.
 func (f Field) Draw(c *paint.Canvas, r paint.Rect, _ screen.Context) {
-	box, _ := r.SplitBottom(rows)
+	text, role := f.echo()
+	below := screen.Wrap(text, r.W-2)
+	below = below[:min(len(below), most)]
+	high := rows + max(1, len(below))
+	box, _ := r.SplitBottom(high)
 	c.Fill(box, ' ', paint.Style{})
 	c.Fill(box.Row(0), '─', c.Role(paint.RoleFaint))
-	c.Fill(box.Row(rows-1), '─', c.Role(paint.RoleFaint))
+	c.Fill(box.Row(high-1), '─', c.Role(paint.RoleFaint))
 	inner := box.Inset(1, 0)
 	c.Text(inner.Row(1), f.title, c.Role(paint.RoleHeading))
 	f.text(c, inner.Row(2))
+	for i, line := range below {
+		c.Text(inner.Row(3+i), line, c.Role(role))
+	}
+}
+
+// echo says what was understood of what was typed, or what is wrong with it.
+func (f Field) echo() (string, paint.Role) {
 	_, understood, err := f.read(f.input.Value())
 	switch {
-	case err != nil && (f.failed || f.input.Value() != ""):
-		role := paint.RoleFaint
-		if f.failed {
-			role = paint.RoleError
-		}
-		c.Text(inner.Row(3), paint.Fit(err.Error(), inner.W), c.Role(role))
 	case err == nil:
-		c.Text(inner.Row(3), paint.Fit(understood+"   Enter takes it, Esc leaves it as it was", inner.W), c.Role(paint.RoleFaint))
+		return understood + ": Enter takes it, Esc leaves it as it was", paint.RoleFaint
+	case f.failed:
+		return err.Error(), paint.RoleError
+	case f.input.Value() != "":
+		return err.Error(), paint.RoleFaint
+	default:
+		return "", paint.RolePlain
 	}
 }
 

@@ -1,5 +1,5 @@
 // Package help shows every key and what the mouse does, from the one table of
-// actions.
+// actions, and the chapters of the short manual.
 package help
 
 import (
@@ -9,18 +9,53 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.com/oddments/tui/keymap"
+	"example.com/oddments/tui/manual"
 	"example.com/oddments/tui/paint"
 	"example.com/oddments/tui/screen"
 )
 
-// A Page is the help, scrolled by rows. The zero value stands at its top.
-type Page struct{ top int }
+// A Page is the help, scrolled by rows. The zero value stands at the top of the keys.
+type Page struct {
+	chapter int // of the manual, from 1; 0: the keys
+	top     int
+}
 
 // A line of the help: a heading, or a key and what it does.
 type line struct{ heading, key, does string }
 
-// lines lists the help's content in the order of the table.
-func lines() []line {
+// lines lists what the page shows.
+func (p Page) lines(ctx screen.Context) []line {
+	if p.chapter == 0 {
+		return keyLines()
+	}
+	var out []line
+	for _, text := range manual.Chapters(ctx.Keys)[p.chapter-1].Wrapped(readable) {
+		out = append(out, line{does: text})
+	}
+	return out
+}
+
+// readable is how wide running text is set: as wide as the least window lets it, which
+// is also what reads well.
+const readable = 58
+
+// title says what the page is.
+func (p Page) title(ctx screen.Context) string {
+	if p.chapter == 0 {
+		return "All keys"
+	}
+	title := manual.Chapters(ctx.Keys)[p.chapter-1].Title
+	return strings.ToUpper(title[:1]) + title[1:]
+}
+
+// turn goes to the chapter by steps further, round and round.
+func (p Page) turn(by int, ctx screen.Context) Page {
+	n := 1 + len(manual.Chapters(ctx.Keys))
+	return Page{chapter: (p.chapter + by + n) % n}
+}
+
+// keyLines lists the keys in the order of the table.
+func keyLines() []line {
 	out := []line{{does: "Glue lines: , fine  ! take care  X too much  ? look at the rings  - no figure"},
 		{does: "Rings: = flat   / rift   | quarter   ? nobody has looked"}}
 	for _, g := range keymap.Groups() {
@@ -47,7 +82,8 @@ func Keys(a keymap.Action) string {
 	return strings.Join(shown, ", ")
 }
 
-// Key scrolls, and closes on esc, enter or the key of the help.
+// Key scrolls and turns to the other chapters, and closes on esc, enter or the key of
+// the help.
 func (p Page) Key(k tea.KeyMsg, ctx screen.Context) (screen.Overlay, screen.Outcome) {
 	const page = 15
 	if a, ok := ctx.Keys.List(k.String()); ok {
@@ -55,17 +91,24 @@ func (p Page) Key(k tea.KeyMsg, ctx screen.Context) (screen.Overlay, screen.Outc
 		case keymap.Close, keymap.Accept:
 			return p, screen.Outcome{Closed: true}
 		case keymap.Up:
-			return p.scroll(-1), screen.Outcome{}
+			return p.scroll(-1, ctx), screen.Outcome{}
 		case keymap.Down:
-			return p.scroll(1), screen.Outcome{}
+			return p.scroll(1, ctx), screen.Outcome{}
 		case keymap.PageUp:
-			return p.scroll(-page), screen.Outcome{}
+			return p.scroll(-page, ctx), screen.Outcome{}
 		case keymap.PageDn:
-			return p.scroll(page), screen.Outcome{}
+			return p.scroll(page, ctx), screen.Outcome{}
 		}
 	}
-	if a, ok := ctx.Keys.Bench(k.String()); ok && (a.ID == keymap.Help || a.ID == keymap.Quit) {
-		return p, screen.Outcome{Closed: true}
+	if a, ok := ctx.Keys.Bench(k.String()); ok {
+		switch a.ID {
+		case keymap.Help, keymap.Quit:
+			return p, screen.Outcome{Closed: true}
+		case keymap.Screen:
+			return p.turn(1, ctx), screen.Outcome{}
+		case keymap.LastScreen:
+			return p.turn(-1, ctx), screen.Outcome{}
+		}
 	}
 	return p, screen.Outcome{}
 }
@@ -73,8 +116,8 @@ func (p Page) Key(k tea.KeyMsg, ctx screen.Context) (screen.Overlay, screen.Outc
 // leastBody is the fewest rows the help has; scrolling stops where they are full.
 const leastBody = 15
 
-func (p Page) scroll(by int) Page {
-	p.top = max(0, min(p.top+by, len(lines())-leastBody))
+func (p Page) scroll(by int, ctx screen.Context) Page {
+	p.top = max(0, min(p.top+by, len(p.lines(ctx))-leastBody))
 	return p
 }
 
@@ -84,10 +127,12 @@ func (p Page) Press(int, int, paint.Rect, screen.Context) (screen.Overlay, scree
 }
 
 // Draw draws the help over r.
-func (p Page) Draw(c *paint.Canvas, r paint.Rect, _ screen.Context) {
+func (p Page) Draw(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	c.Fill(r, ' ', paint.Style{})
-	all := lines()
-	c.Text(r.Inset(1, 0).Row(0), "All keys", c.Role(paint.RoleTitle))
+	all := p.lines(ctx)
+	c.Text(r.Inset(1, 0).Row(0), p.title(ctx), c.Role(paint.RoleTitle))
+	next := fmt.Sprintf("%s: %s", ctx.Keys.KeyOf(keymap.Screen), p.turn(1, ctx).title(ctx))
+	c.TextRight(r.Inset(1, 0).Row(0), next, c.Role(paint.RoleFaint))
 	foot, _ := r.SplitBottom(1)
 	_, body := r.Inset(1, 0).SplitTop(1)
 	_, body = body.SplitBottom(1)

@@ -101,11 +101,7 @@ func (l List) Draw(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 // head says what is made, what it takes and how sure that is.
 func (l List) head(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	p := ctx.Planning
-	var making []string
-	for _, m := range p.Making {
-		making = append(making, fmt.Sprintf("%s, made %s", m.Name, times(m.Copies)))
-	}
-	c.Text(r.Row(0), paint.Fit("Plan   "+strings.Join(making, "   with   "), r.W), c.Role(paint.RoleHeading))
+	c.Text(r.Row(0), paint.Fit("Plan   "+p.Made(), r.W), c.Role(paint.RoleHeading))
 	switch {
 	case p.Running:
 		text := fmt.Sprintf("planning: %d of %d timbers done   ", p.Progress.Done, p.Progress.Timbers)
@@ -132,13 +128,6 @@ func (l List) second(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	default:
 		c.Text(r, paint.Fit(back(ctx), r.W), c.Role(paint.RoleFaint))
 	}
-}
-
-func times(n int) string {
-	if n == 1 {
-		return "once"
-	}
-	return fmt.Sprintf("%d times", n)
 }
 
 // summary says what is drawn and what that is proved to be.

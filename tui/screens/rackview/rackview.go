@@ -84,7 +84,7 @@ func (l List) first(entries []rack.Entry, h int) int {
 	return max(0, min(l.at(entries)-h/2, len(entries)-h))
 }
 
-type layout struct{ head, rows, info paint.Rect }
+type layout struct{ head, needs, rows, info paint.Rect }
 
 const infoRows = 3
 
@@ -92,6 +92,7 @@ func lay(r paint.Rect) layout {
 	_, r = r.SplitBottom(screen.FooterRows)
 	var l layout
 	l.head, r = r.SplitTop(1)
+	l.needs, r = r.SplitTop(1)
 	l.info, l.rows = r.SplitBottom(infoRows)
 	return l
 }
@@ -120,6 +121,7 @@ func (l List) Draw(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	parts := lay(r)
 	entries := l.Entries(ctx)
 	l.head(c, parts.head.Inset(1, 0), entries, ctx)
+	needs(c, parts.needs.Inset(1, 0), ctx)
 	longest := length.Length(1)
 	for _, e := range entries {
 		longest = max(longest, e.Length)
@@ -176,7 +178,30 @@ func looks(ctx screen.Context) string {
 	return fmt.Sprintf("look at %s: settles %d", strings.Join(names, ", "), lines)
 }
 
-// row draws one entry: its id, timber and sizes, and its length as a bar to scale.
+// needs says what is made, how many strips of each timber that asks for and how many
+// the rack gives.
+func needs(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
+	supplies := ctx.Planning.Supplies
+	if len(supplies) == 0 {
+		return
+	}
+	at := c.Text(r, ctx.Planning.Made()+", needs", c.Role(paint.RoleFaint))
+	for _, s := range supplies {
+		_, rest := r.SplitLeft(at + 2)
+		text, role := fmt.Sprintf("%s %d of %d", ctx.Letters(s.Species), s.Need, s.Have), paint.RolePlain
+		if n := s.Short(); n > 0 {
+			text, role = fmt.Sprintf("%s, %d SHORT", text, n), paint.RoleCare
+		}
+		if paint.Width(text) > rest.W {
+			c.Text(rest, paint.Fit(text, rest.W), c.Role(role))
+			return
+		}
+		at += 2 + c.Text(rest, text, c.Role(role))
+	}
+}
+
+// row draws one entry: its id, timber and sizes, its length as a bar to scale, and
+// what it gives of what is made.
 func (l List) row(c *paint.Canvas, r paint.Rect, e rack.Entry, chosen bool, longest length.Length, ctx screen.Context) {
 	style, mark := paint.Style{}, "  "
 	if chosen {
@@ -206,8 +231,22 @@ func (l List) row(c *paint.Canvas, r paint.Rect, e rack.Entry, chosen bool, long
 		panel.RingsMark(e.Rings), first, count)
 	at := c.Text(r, text, style)
 	_, bar := r.SplitLeft(at + 1)
+	if n, ok := ctx.Planning.Yields[e.ID]; ok {
+		text := fmt.Sprintf("%d strips", n)
+		if n == 1 {
+			text = "1 strip"
+		}
+		var last paint.Rect
+		bar, last = bar.SplitLeft(max(0, bar.W-givesCells))
+		c.TextRight(last, text, style)
+	} else if len(ctx.Planning.Yields) > 0 {
+		bar, _ = bar.SplitLeft(max(0, bar.W-givesCells))
+	}
 	l.bar(c, bar, e, longest, ctx)
 }
+
+// givesCells is the room for what an entry gives.
+const givesCells = 11
 
 // bar draws an entry's length to scale, in its timber, with its faults.
 func (l List) bar(c *paint.Canvas, r paint.Rect, e rack.Entry, longest length.Length, ctx screen.Context) {

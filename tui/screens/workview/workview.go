@@ -20,7 +20,7 @@ import (
 type Shown struct {
 	Job       work.Job
 	DryingOil bool
-	Lines     []work.Line
+	Lines     []work.Told
 	Err       error // the products cannot be laid; the rest is reckoned all the same
 }
 
@@ -99,7 +99,7 @@ func pageOf(s Shown, w int) page {
 		case l.Caution:
 			p.sentence(i, l.Level.String(), screen.Role(l.Level), l.Text)
 		default:
-			p.figure(i, l)
+			p.figure(i, l.Line)
 		}
 	}
 	p.rows = append(p.rows, row{line: -1})
@@ -120,7 +120,7 @@ func (p *page) sentence(line int, lead string, role paint.Role, text string) {
 
 // figure puts a figure beside its source.
 func (p *page) figure(line int, l work.Line) {
-	name, indent := p.short(l.Name)
+	name, indent := p.short(l)
 	if l.Source == "" { // nothing is reckoned: the text has all of the width
 		p.named(line, name, l.Text, p.w, indent)
 		return
@@ -150,23 +150,19 @@ func whole(l work.Line) string {
 
 // short leaves out of a figure's name what its heading says, and names the product or
 // panel once; what is of it is set in.
-func (p *page) short(name string) (short, indent string) {
-	for _, prefix := range []string{"glue, ", "finish, ", "price, "} {
-		name = strings.TrimPrefix(name, prefix)
+func (p *page) short(l work.Line) (name, indent string) {
+	switch {
+	case l.Product == 0:
+		return l.What, ""
+	case l.Of == "":
+		p.thing = l.What
+		return l.What, ""
 	}
-	thing, rest, parted := strings.Cut(name, ", ")
-	if thing != "panel" && !strings.HasPrefix(thing, "product ") {
-		return name, ""
-	}
-	if !parted {
-		p.thing = thing
-		return name, ""
-	}
-	if thing != p.thing {
+	if thing, _, _ := strings.Cut(l.Of, ", "); thing != p.thing {
 		p.thing = thing
 		p.rows = append(p.rows, row{line: -1, text: thing})
 	}
-	return strings.TrimPrefix(rest, "label, "), "  "
+	return l.What, "  "
 }
 
 // named puts a name and a text into rows of w cells.
@@ -288,7 +284,7 @@ func (v View) row(c *paint.Canvas, at paint.Rect, p page, r row) {
 }
 
 // info says where the chosen figure comes from, and which key changes it.
-func (v View) info(c *paint.Canvas, r paint.Rect, l work.Line) {
+func (v View) info(c *paint.Canvas, r paint.Rect, l work.Told) {
 	text := "a caution; " + work.Manuals
 	switch {
 	case l.Source != "" && l.Setting != "":

@@ -11,9 +11,9 @@ import (
 	"example.com/oddments/pattern/outline"
 )
 
-func linesOf(j Job) []Line {
+func tellOf(j Job) []Told {
 	r, s := reckoner(), settings()
-	return Lines(r, j, Of(r, j, s), s, length.InMM)
+	return Tell(r, j, Of(r, j, s), s, length.InMM)
 }
 
 // Every figure stands at its step with its source, every caution at its own step
@@ -21,13 +21,13 @@ func linesOf(j Job) []Line {
 func TestLinesStandAtTheirStep(t *testing.T) {
 	j := job(t, lantern())
 	j.Due = pattern.Date{Year: 2026, Month: time.December, Day: 5}
-	lines := linesOf(j)
+	lines := tellOf(j)
 	var steps []string
 	for i, l := range lines {
 		if len(steps) == 0 || steps[len(steps)-1] != l.Step {
 			steps = append(steps, l.Step)
 		}
-		if l.Text == "" || l.Caution == (l.Name != "") {
+		if l.Text == "" || l.Caution == (l.What != "") {
 			t.Errorf("%+v", l)
 		}
 		if i > 0 && lines[i-1].Caution && !l.Caution && lines[i-1].Step == l.Step {
@@ -39,19 +39,19 @@ func TestLinesStandAtTheirStep(t *testing.T) {
 	}
 	r, s := reckoner(), settings()
 	for _, c := range Cautions(r, j, Of(r, j, s), s, length.InMM) {
-		if !slices.ContainsFunc(lines, func(l Line) bool { return l.Caution && l.Text == c.Text && l.Step == c.Step && l.Level == c.Level }) {
+		if !slices.ContainsFunc(lines, func(l Told) bool { return l.Caution && l.Text == c.Text && l.Step == c.Step && l.Level == c.Level }) {
 			t.Errorf("%+v stands nowhere", c)
 		}
 	}
-	find := func(name string) Line {
+	find := func(name string) Told {
 		t.Helper()
 		for _, l := range lines {
-			if l.Name == name {
+			if l.Name() == name {
 				return l
 			}
 		}
 		t.Fatalf("no %q among the lines", name)
-		return Line{}
+		return Told{}
 	}
 	if l := find("glue, mass for all panels"); l.Text != "173 g" || l.Setting != "[glue] spread_g_m2, waste_percent" || !strings.Contains(l.Source, "habit") {
 		t.Errorf("%+v", l)

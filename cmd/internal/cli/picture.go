@@ -1,0 +1,155 @@
+package cli
+
+import (
+	"bytes"
+	"errors"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"example.com/oddments/pattern/export"
+	"example.com/oddments/pattern/store"
+	"example.com/oddments/pattern/work"
+)
+
+const pictureLong = `picture draws a pattern as the customer will see it: the panel as it is glued
+up, and from above and from the side one of each product that comes out of it,
+all to one scale, in the colours of oiled wood or, with --raw, of planed wood. A
+pattern without products is shown as the finished panel.
+
+FILE ends in .svg, a drawing that stays sharp at any size, or in .png, a picture
+in pixels. -o - writes it to the standard output, as SVG, or as what --form
+says. A FILE that is there already is kept as .bak.
+
+Colours are approximate: wood differs from board to board, and screens do.`
+
+type pictureFlags struct {
+	out, form  string
+	raw, oiled bool
+	product    int
+	width      int
+}
+
+func (a *app) pictureCommand() *cobra.Command {
+	var flags pictureFlags
+	var form export.Export
+	cmd := &cobra.Command{
+		Use:     "picture PATTERN -o FILE.svg|FILE.png",
+		Short:   "draw the panel and its products as the customer will see them",
+		Long:    pictureLong,
+		Example: "  oddments picture saltings-round -o round.svg\n  oddments picture candle-sill --product 1 --raw --width 4000 -o sill.png\n  oddments picture ./gifts/trivet.toml -o - > trivet.svg",
+		Args: func(cmd *cobra.Command, args []string) (err error) {
+			if err = onePattern(cmd, args); err != nil {
+				return err
+			}
+			if flags.raw && flags.oiled {
+				return usage("leave one of them out", "--raw and --oiled do not go together")
+			}
+			form, err = exportForm(export.Picture, flags.out, flags.form)
+			return err
+		},
+		RunE:              func(_ *cobra.Command, args []string) error { return a.picture(args[0], form, flags) },
+		ValidArgsFunction: a.completeOnePattern,
+	}
+	addOut(cmd, &flags.out)
+	cmd.Flags().StringVar(&flags.form, "form", "", "with -o -: svg or png; else by the FILE's ending")
+	cmd.Flags().BoolVar(&flags.raw, "raw", false, "the colours of planed wood, without oil")
+	cmd.Flags().BoolVar(&flags.oiled, "oiled", false, "the colours of oiled wood, as without a flag")
+	cmd.Flags().Var(&countFlag{&flags.product, maxProducts}, "product", "this product alone, by its number")
+	cmd.Flags().Var(&countFlag{&flags.width, export.MaxWidth}, "width", "pixels across; 1600 without it")
+	return cmd
+}
+
+// maxProducts is the highest number that a product can have.
+const maxProducts = 100
+
+// addOut gives a command -o.
+func addOut(cmd *cobra.Command, out *string) {
+	cmd.Flags().StringVarP(out, "out", "o", "", "`FILE` to write, - for the standard output")
+}
+
+// exportForm gives the form of a kind that -o asks for. To the standard output the
+// first of its forms goes, where nothing else is said.
+func exportForm(kind export.Kind, out, form string) (export.Export, error) {
+	endings := export.Endings(kind)
+	name := out
+	switch {
+	case out == "":
+		return export.Export{}, usage("write it like -o trivet"+endings[0], "%v needs -o FILE", kind)
+	case out != "-" && form != "":
+		return export.Export{}, usage("the FILE's ending says it", "--form goes with -o - alone")
+	case out == "-" && form == "":
+		name = endings[0]
+	case out == "-":
+		name = "." + form
+	}
+	if e, ok := export.For(kind, name); ok {
+		return e, nil
+	}
+	if out == "-" {
+		return export.Export{}, usage("", "--form %q: must be %s", form, orList(endings, "."))
+	}
+	return export.Export{}, usage("write it like -o trivet"+endings[0], "-o %q: must end in %s", out, orList(endings, ""))
+}
+
+// orList gives .svg or .png, each without a prefix.
+func orList(list []string, without string) string {
+	out := make([]string, len(list))
+	for i, s := range list {
+		out[i] = strings.TrimPrefix(s, without)
+	}
+	return strings.Join(out, " or ")
+}
+
+func (a *app) picture(arg string, form export.Export, flags pictureFlags) error {
+	w, err := a.workshop()
+	if err != nil {
+		return err
+	}
+	saved, err := w.home.OpenPattern(arg, w.known)
+	if err != nil {
+		return err
+	}
+	job, err := a.exportJob(w, saved, 1)
+	if err != nil {
+		return err
+	}
+	job.Look = export.Look{Raw: flags.raw, Product: flags.product, Width: flags.width}
+	return a.writeExport(form, job, flags.out, saved.File)
+}
+
+// exportJob gives what is to be shown of a pattern that is made so often.
+func (a *app) exportJob(w workshop, saved store.Saved, copies int) (export.Job, error) {
+	made, err := w.job(saved, copies)
+	return export.Job{
+		Stem: saved.Stem, Work: made, Reckoner: w.reckoner(),
+		Settings: work.SettingsOf(w.shop), Unit: a.unit(w.shop),
+	}, err
+}
+
+// writeExport writes a job in a form to a file, or to the standard output.
+func (a *app) writeExport(form export.Export, job export.Job, out, file string) error {
+	var data bytes.Buffer
+	err := form.Write(&data, job)
+	switch {
+	case errors.Is(err, export.ErrNoProduct):
+		return usage("oddments mark lists the products", "--product: %v", err)
+	case errors.Is(err, export.ErrNoPlace):
+		return &problem{Code: codeBadFile, File: file, Message: err.Error(), Hint: "oddments mark says why"}
+	case err != nil:
+		return err
+	case out == "-":
+		_, err = data.WriteTo(a.out)
+		return err
+	}
+	replaced, err := store.SaveExport(out, data.Bytes())
+	if err != nil {
+		return err
+	}
+	if replaced {
+		a.say("written: %s, and what it was before as .bak beside it", out)
+	} else {
+		a.say("written: %s", out)
+	}
+	return nil
+}

@@ -1,0 +1,233 @@
+package cli
+
+import (
+	"fmt"
+	"strings"
+
+	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/movement"
+	"example.com/oddments/pattern/suggest"
+)
+
+// suggestText prints layouts in plain words, one fact a line.
+type suggestText struct {
+	*app
+	workshop workshop
+	ask      suggest.Ask
+	answer   suggest.Answer
+	unit     length.Unit
+	late     bool // the time ran out
+}
+
+func (t suggestText) with(l length.Length) string { return l.With(t.unit) }
+
+func (t suggestText) print() {
+	t.asked()
+	t.found()
+	for i := range t.answer.Layouts {
+		t.layout(i)
+	}
+	if len(t.answer.Layouts) == 0 {
+		t.none()
+	}
+}
+
+// asked says again what was asked for, as it was understood.
+func (t suggestText) asked() {
+	a := t.ask
+	t.say("panel: %s wide, %s more or less, %s thick, %s long", t.with(a.Width), t.with(a.Tolerance), t.with(a.Thickness), t.with(a.Length))
+	t.say("strips: %d to %d%s", a.Strips[0], a.Strips[1], t.fromWhat())
+	rules := []string{fmt.Sprintf("glue lines at most %q", a.Level)}
+	if t.answer.Aim == suggest.UseUp {
+		rules = append(rules, fmt.Sprintf("neighbours with a contrast of %g or more", a.LeastContrast))
+	}
+	if a.NoTwins {
+		rules = append(rules, "no timber beside itself")
+	}
+	if a.Symmetric {
+		rules = append(rules, "its own mirror image")
+	}
+	t.say("rules: %s", strings.Join(rules, ", "))
+	if t.answer.Aim == suggest.UseUp {
+		t.say("aim: use-up, the most use-first width, then the greatest smallest contrast, then the greatest sum of contrasts")
+	} else {
+		t.say("aim: contrast, the greatest smallest contrast of neighbours, then the greatest sum of contrasts")
+	}
+}
+
+// fromWhat says where strips come from.
+func (t suggestText) fromWhat() string {
+	a, ready := t.ask, "ready strips of the rack"
+	if len(a.Have) > 0 {
+		n := 0
+		for _, h := range a.Have {
+			n += h.Count
+		}
+		ready = fmt.Sprintf("the %s named", count(n, "strip"))
+	}
+	if len(a.Widths) == 0 {
+		return ", from " + ready
+	}
+	return fmt.Sprintf(", %s wide, from %s and what pieces yield", widthsText(a.Widths, t.unit), ready)
+}
+
+// widthsText gives 20 or 25 mm.
+func widthsText(widths []length.Length, u length.Unit) string {
+	texts := make([]string, len(widths))
+	for i, w := range widths {
+		texts[i] = w.Format(u)
+	}
+	return strings.Join(texts, " or ") + " " + u.String()
+}
+
+// found says how many layouts there are, and how sure that is.
+func (t suggestText) found() {
+	n := len(t.answer.Layouts)
+	switch {
+	case n == 0 && t.answer.Status == suggest.Infeasible:
+		t.say("layouts: none, and that is proved: nothing that can be had does all this")
+	case n == 0:
+		t.say("layouts: none was found, and it is not proved that there is none")
+	case t.answer.Status == suggest.Optimal && n < t.ask.Layouts:
+		t.say("layouts: %d, proved, and no other differs enough from these", n)
+	case t.answer.Status == suggest.Optimal:
+		t.say("layouts: %d, each proved the best of those that differ enough from the ones before", n)
+	default:
+		t.say("layouts: %d, not all of them proved", n)
+	}
+	t.sayLate(t.late, t.answer.Status)
+	if n > 0 && !t.answer.PlansProved {
+		t.say("plans: some layouts were passed over for plans that fell short without proof; what is proved is so among the others")
+	}
+}
+
+// sayLate tells that the time ran out, where that left something open.
+func (a *app) sayLate(late bool, s suggest.Status) {
+	if late && s != suggest.Optimal {
+		a.say("time: the %s s ran out; more with --time may say more", a.flags.seconds.String())
+	}
+}
+
+func (t suggestText) layout(i int) {
+	l := t.answer.Layouts[i]
+	sure := "proved"
+	if !l.Proved {
+		sure = "not proved"
+	}
+	if i == 0 {
+		sure = "the best, " + sure
+		if !l.Proved {
+			sure = "the best that was found, not proved"
+		}
+	}
+	t.say("layout %d: %s; %s, %s wide", i+1, sure, count(len(l.Strips), "strip"), t.with(l.Width))
+	t.say("layout %d, why: %s", i+1, t.answer.Why(i, t.unit))
+	t.say("layout %d, contrast: smallest %.2f, %.2f in all", i+1, l.SmallestContrast, l.TotalContrast)
+	if t.answer.Aim == suggest.UseUp {
+		t.say("layout %d, use-first: %s wide together", i+1, t.with(l.UseFirst))
+	}
+	t.worst(i, l)
+	if l.Mirror() {
+		t.say("layout %d, mirror: it is its own mirror image", i+1)
+	} else {
+		t.say("layout %d, mirror: it is not its own mirror image", i+1)
+	}
+	for n, s := range l.Strips {
+		t.say("layout %d, strip %d: %s", i+1, n+1, t.strip(s))
+	}
+	if l.Plan != nil {
+		t.plan(i, l)
+	}
+}
+
+// strip says what lies at a place, and where it comes from.
+func (t suggestText) strip(s suggest.Placed) string {
+	text := fmt.Sprintf("%s, %s, rings %s", t.workshop.name(s.Species), t.with(s.Width), s.Rings)
+	if s.Source != "" {
+		text += ", from " + s.Source
+	}
+	if s.UseFirst {
+		text += ", use first"
+	}
+	if s.Pinned {
+		text += ", pinned"
+	}
+	return text
+}
+
+// worst tells of the glue line that asks for most.
+func (t suggestText) worst(i int, l suggest.Layout) {
+	line := suggest.Worst(t.workshop.reckoner(), t.ask.Pattern(l))
+	t.say("layout %d, worst glue line: %s, between strips %d and %d, %s", i+1, l.Level, line.Line, line.Line+1, lineFigures(line, t.unit))
+}
+
+// lineFigures gives the step and the strain of a glue line.
+func lineFigures(l movement.Line, u length.Unit) string {
+	if !l.Known {
+		return "no figure for the movement"
+	}
+	return fmt.Sprintf("step %s a face in the %s season, strain %.2f ±%.2f %%",
+		length.Step(l.StepUM, l.StepPM, u), l.Season, l.StrainPct, l.StrainPM)
+}
+
+// plan says in short how a layout is cut; --json has every cut.
+func (t suggestText) plan(i int, l suggest.Layout) {
+	for _, text := range planInShort(t.ask.Job(t.workshop.reckoner(), l), *l.Plan, t.unit) {
+		t.say("layout %d, %s", i+1, text)
+	}
+}
+
+// planInShort gives what a plan that is not short draws and opens.
+func planInShort(job cutting.Job, plan cutting.Plan, u length.Unit) []string {
+	proof := "the least from this timber, proved"
+	if plan.Status != cutting.Optimal {
+		proof = fmt.Sprintf("not proved the least; none from this timber draws under %s", length.Volume(plan.LowerBoundCM3, u))
+	}
+	out := []string{fmt.Sprintf("plan: nothing short, %s drawn, %s", length.Volume(plan.DrawnCM3, u), proof)}
+	ready := map[string]int{}
+	var order []string
+	for _, r := range plan.Ready {
+		if ready[r.ID] == 0 {
+			order = append(order, r.ID)
+		}
+		ready[r.ID]++
+	}
+	for _, id := range order {
+		out = append(out, fmt.Sprintf("plan, ready strips: %d from %s", ready[id], id))
+	}
+	for _, d := range cutting.Details(job, plan) {
+		strips := 0
+		for _, s := range d.Cut.Sections {
+			for _, slice := range s.Slices {
+				strips += len(slice.Strips)
+			}
+		}
+		out = append(out, fmt.Sprintf("plan, open %s: %s from %s", cutName(d), count(strips, "strip"), count(len(d.Cut.Sections), "section")))
+	}
+	return out
+}
+
+// none says what to loosen.
+func (t suggestText) none() {
+	if len(t.ask.Have) == 0 && len(t.ask.Rack.Entries()) == 0 {
+		t.say("rack: empty; oddments rack add writes timber down, --have names strips on the spot")
+	} else if len(t.ask.Have) == 0 && len(t.ask.Widths) == 0 && len(t.ask.Rack.Pieces) > 0 {
+		t.say("pieces: left alone; with --widths 20,25 strips of these widths are cut from them")
+	}
+	if t.answer.Status != suggest.Infeasible {
+		t.say("loosen: not reckoned, since the search was not finished")
+		return
+	}
+	ways := t.answer.Loosen.Say(t.unit)
+	for _, way := range ways {
+		t.say("loosen: %s", way)
+	}
+	switch {
+	case len(ways) > 0:
+	case t.late:
+		t.say("loosen: no condition was found in the time that would do alone")
+	default:
+		t.say("loosen: no condition alone would do; other or more strips are wanted")
+	}
+}

@@ -1,0 +1,86 @@
+package cutting
+
+import (
+	"context"
+
+	"example.com/oddments/pattern/rack"
+)
+
+// A Supply says what a job asks of one timber and what the rack has of it.
+type Supply struct {
+	Species string
+	Need    int // strips of the job
+	Have    int // strips that its entries give, each reckoned by itself
+}
+
+// Short gives how many strips are wanting at least. A plan may come to more, where no
+// entry has what a strip asks for.
+func (s Supply) Short() int { return max(0, s.Need-s.Have) }
+
+// A Yield says how many of a job's strips one entry of the rack gives when it serves
+// alone, all its copies together.
+type Yield struct {
+	ID     string
+	Strips int
+}
+
+// Yields reckons what each entry of the rack gives of the job's strips, in the rack's
+// order, and what that comes to for each timber, in the order in which the job asks
+// for them. Entries of other timbers are left out. When ctx ends, what is left is
+// reckoned less closely: no number is then too large.
+func Yields(ctx context.Context, job Job) ([]Supply, []Yield, error) {
+	if err := check(job); err != nil {
+		return nil, nil, err
+	}
+	var supplies []Supply
+	place := map[string]int{}
+	of := map[string][]Demand{} // the job's patterns with the strips of one timber
+	for _, d := range job.Patterns {
+		for _, s := range d.Pattern.Strips {
+			i, ok := place[s.Species]
+			if !ok {
+				i = len(supplies)
+				place[s.Species], supplies = i, append(supplies, Supply{Species: s.Species})
+			}
+			supplies[i].Need += d.Copies
+		}
+	}
+	for species := range place {
+		for _, d := range job.Patterns {
+			of[species] = append(of[species], only(d, species))
+		}
+	}
+	var yields []Yield
+	for _, e := range job.Rack.Entries() {
+		i, ok := place[e.Species]
+		if !ok {
+			continue
+		}
+		alone := Job{Patterns: of[e.Species], Shop: job.Shop}
+		if e.Ready {
+			alone.Rack.Strips = []rack.Strip{e.Strip()}
+		} else {
+			alone.Rack.Pieces = []rack.Piece{e.Piece}
+		}
+		plan, err := Solve(ctx, alone, Options{})
+		if err != nil {
+			return nil, nil, err
+		}
+		n := supplies[i].Need - plan.Short
+		yields = append(yields, Yield{e.ID, n})
+		supplies[i].Have += n
+	}
+	return supplies, yields, nil
+}
+
+// only gives d with the strips of one timber.
+func only(d Demand, species string) Demand {
+	strips := d.Pattern.Strips
+	d.Pattern.Strips = nil
+	for _, s := range strips {
+		if s.Species == species {
+			d.Pattern.Strips = append(d.Pattern.Strips, s)
+		}
+	}
+	return d
+}

@@ -1,0 +1,98 @@
+package cutting
+
+import (
+	"slices"
+	"testing"
+
+	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/rack"
+	"example.com/oddments/pattern/shop"
+)
+
+// A board of 8 cherry strips 22 wide and 2 of maple, 22 thick, 450 long, made once.
+// By the default workshop a strip takes 23 across, 26 of thickness and 470 of length.
+func TestYields(t *testing.T) {
+	const mm = length.Millimetre
+	p := pattern.Pattern{Panel: pattern.Panel{Length: 450 * mm, Thickness: 22 * mm}}
+	for i := range 10 {
+		s := pattern.Strip{Species: "black_cherry", Width: 22 * mm}
+		if i%5 == 2 {
+			s.Species = "hard_maple"
+		}
+		p.Strips = append(p.Strips, s)
+	}
+	piece := func(id, species string, l, w, t length.Length, planed bool) rack.Piece {
+		return rack.Piece{ID: id, Species: species, Length: l, Width: w, Thickness: t, Quantity: 1, Planed: planed}
+	}
+	job := Job{
+		Patterns: []Demand{{Stem: "one", Pattern: p, Copies: 1}}, Shop: shop.Default(),
+		Rack: rack.Rack{
+			Pieces: []rack.Piece{
+				// 88 - 2 across: 3 strips with 2 kerfs are 75.4, 4 would be 101.6;
+				// 77 - 2 thick: 2 slices and a cut are 54, 3 would be 82; one section of 470.
+				piece("A", "black_cherry", 620*mm, 88*mm, 77*mm, false),
+				piece("B", "black_cherry", 489*mm, 88*mm, 77*mm, false), // 1 mm short of its end trims
+				// Planed to 24: one slice, 100 across gives 3 (75.4), and two sections are
+				// 943.2 with the kerf.
+				piece("C", "black_cherry", 1000*mm, 100*mm, 24*mm, true),
+				piece("D", "iroko", 620*mm, 88*mm, 77*mm, false), // nobody asks for it
+			},
+			Strips: []rack.Strip{{ID: "M", Species: "hard_maple", Width: 22 * mm, Thickness: 24 * mm, Length: 470 * mm, Quantity: 1}},
+		},
+	}
+	supplies, yields, err := Yields(t.Context(), job)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if want := []Yield{{"A", 6}, {"B", 0}, {"C", 6}, {"M", 1}}; !slices.Equal(yields, want) {
+		t.Errorf("yields %v, want %v", yields, want)
+	}
+	if want := []Supply{{"black_cherry", 8, 12}, {"hard_maple", 2, 1}}; !slices.Equal(supplies, want) {
+		t.Errorf("supplies %v, want %v", supplies, want)
+	}
+	if got := []int{supplies[0].Short(), supplies[1].Short()}; !slices.Equal(got, []int{0, 1}) {
+		t.Errorf("short %v, want 0 and 1", got)
+	}
+}
+
+// No entry gives more than is asked for, and a plan of the whole rack is never shorter
+// than what the entries give together.
+func TestYieldsAndPlansAgree(t *testing.T) {
+	for seed := range uint64(60) {
+		job := smallJob(seed)
+		supplies, yields, err := Yields(t.Context(), job)
+		if err != nil {
+			t.Fatal(err)
+		}
+		plan, err := Solve(t.Context(), job, Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		short := map[string]int{}
+		for _, m := range plan.Missing {
+			short[m.Species]++
+		}
+		for _, s := range supplies {
+			if short[s.Species] < s.Short() {
+				t.Errorf("seed %d: %s: the plan is %d short, the entries at least %d", seed, s.Species, short[s.Species], s.Short())
+			}
+		}
+		for _, y := range yields {
+			if y.Strips < 0 || y.Strips > len(Needs(job)) {
+				t.Errorf("seed %d: %s gives %d of %d", seed, y.ID, y.Strips, len(Needs(job)))
+			}
+		}
+	}
+}
+
+// The rack's screen asks for this whenever the rack changes; the budget is 0.2 s, in the
+// background.
+func BenchmarkYields(b *testing.B) {
+	job := randomJob(1, 60, 40, 4)
+	for b.Loop() {
+		if _, _, err := Yields(b.Context(), job); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

@@ -1,0 +1,128 @@
+// Package export gives a pattern away: as a picture for the customer (SVG, PNG) and as
+// a sheet for the bench (HTML), each written whole to an io.Writer.
+//
+// It only shows. Every figure comes from the packages that reckon it, so that the
+// sheet says what the commands and the screens say. The same job gives the same
+// bytes: there is no clock and no chance in it, the grain is drawn from the timber's
+// key and the strip's place. Coordinates on a page are millimetres of wood in
+// float64; colours are sRGB and approximate, and each picture says so. Texts of the
+// maker's are escaped, and what could act on a reader (control characters, marks that
+// turn the direction of writing) is replaced by a stand-in.
+package export
+
+import (
+	"fmt"
+	"io"
+	"path/filepath"
+	"strings"
+
+	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/movement"
+	"example.com/oddments/pattern/work"
+)
+
+// The bounds of a picture's width, in pixels, and what it is where nobody said.
+const (
+	MinWidth     = 1
+	MaxWidth     = 8000
+	DefaultWidth = 1600
+)
+
+// A Job is what is to be shown.
+type Job struct {
+	Stem     string   // what the pattern is called in commands
+	Work     work.Job // the pattern, how often it is made, and its products where they stand
+	Reckoner movement.Reckoner
+	Settings work.Settings
+	Unit     length.Unit
+	Look     Look // of pictures
+
+	// The stock plan that the sheet is to be worked by; without patterns there is none.
+	Stock cutting.Job
+	Plan  cutting.Plan
+}
+
+// name gives the name of a timber, or its key.
+func (j Job) name(key string) string {
+	if t, ok := j.Reckoner.Table().Get(key); ok {
+		return t.Name
+	}
+	return key
+}
+
+// Look says how a picture is to look. The zero value is the whole pattern, oiled, as
+// wide as DefaultWidth.
+type Look struct {
+	Raw     bool // the colours of planed wood without oil
+	Product int  // from 1: this one alone; 0: the panel and every product
+	Width   int  // pixels, MinWidth to MaxWidth; 0: DefaultWidth
+}
+
+func (l Look) width() int {
+	if l.Width == 0 {
+		return DefaultWidth
+	}
+	return max(MinWidth, min(MaxWidth, l.Width))
+}
+
+// A Kind tells pictures from sheets.
+type Kind int
+
+// The kinds.
+const (
+	Picture Kind = iota // for the customer
+	Sheet               // for the bench
+)
+
+// String gives picture or sheet.
+func (k Kind) String() string {
+	switch k {
+	case Picture:
+		return "picture"
+	case Sheet:
+		return "sheet"
+	default:
+		return fmt.Sprintf("kind(%d)", int(k))
+	}
+}
+
+// An Export is one form in which a job is given away.
+type Export struct {
+	Kind   Kind
+	Ending string // of its files, with the dot
+	What   string // in a few words
+	Write  func(io.Writer, Job) error
+}
+
+// Exports lists every form. A new one is one entry here.
+func Exports() []Export {
+	return []Export{
+		{Picture, ".svg", "drawing that stays sharp at any size", writeSVG},
+		{Picture, ".png", "picture in pixels", writePNG},
+		{Sheet, ".html", "page for the bench, to print or to read", writeSheet},
+	}
+}
+
+// Endings lists the endings of a kind.
+func Endings(k Kind) []string {
+	var out []string
+	for _, e := range Exports() {
+		if e.Kind == k {
+			out = append(out, e.Ending)
+		}
+	}
+	return out
+}
+
+// For gives the form of a kind that a file of that name has, by its ending in capitals
+// or not.
+func For(k Kind, file string) (Export, bool) {
+	ending := strings.ToLower(filepath.Ext(file))
+	for _, e := range Exports() {
+		if e.Kind == k && e.Ending == ending {
+			return e, true
+		}
+	}
+	return Export{}, false
+}

@@ -1,0 +1,365 @@
+package export
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"strings"
+
+	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/outline"
+	"example.com/oddments/species"
+)
+
+// Why there is no picture of one product, for errors.Is.
+var (
+	ErrNoProduct = errors.New("there is no such product")
+	ErrNoPlace   = errors.New("it does not come out of the panel")
+)
+
+// A page is a picture laid out: what is drawn on it, from back to front.
+type page struct {
+	wide, high float64 // millimetres of wood
+	title      string
+	says       string // in words what is to be seen
+	ops        []op
+	wood       wood
+}
+
+// The colours of paper and ink.
+var (
+	paper = species.RGB{R: 255, G: 255, B: 255}
+	ink   = species.RGB{R: 28, G: 25, B: 22}
+	faint = species.RGB{R: 104, G: 98, B: 90}
+)
+
+// A thing is a product as it is drawn: where it lies in the panel.
+type thing struct {
+	name    string
+	product outline.Product
+	at      outline.Placed
+	t       float64 // thickness
+}
+
+// outline gives its outline in the panel.
+func (t thing) outline() area {
+	x, y := t.at.From.MM(), t.at.Side.MM()
+	a := area{x0: x, y0: y, x1: x + t.product.Along().MM(), y1: y + t.product.Across().MM()}
+	a.round = t.product.Shape == outline.Round
+	return a
+}
+
+// things gives what the job's pictures show beside the panel: the first copy of each
+// product that comes out, or the finished panel where no product is listed.
+func (j Job) things(w wood) ([]thing, error) {
+	p, t := j.Work.Pattern, j.Work.Pattern.Panel.Thickness.MM()
+	products := j.Work.Products
+	if j.Look.Product < 0 || j.Look.Product > max(1, len(products)) {
+		return nil, fmt.Errorf("product %d: %w", j.Look.Product, ErrNoProduct)
+	}
+	if len(w.planks) == 0 {
+		return nil, nil
+	}
+	if len(products) == 0 {
+		made := j.Work.Makes()[0]
+		from := length.FromMM((w.x0 + w.x1 - made.Along().MM()) / 2)
+		return []thing{{"the finished panel", made, outline.Placed{Product: 1, Copy: 1, Shape: made.Shape, From: from}, t}}, nil
+	}
+	var out []thing
+	for i, product := range products {
+		if j.Look.Product > 0 && j.Look.Product != i+1 {
+			continue
+		}
+		for _, at := range j.Work.Layout.Placed {
+			if at.Product == i+1 {
+				out = append(out, thing{product.Shape.String(), product, at, p.Panel.Thickness.MM()})
+				break
+			}
+		}
+	}
+	if j.Look.Product > 0 && len(out) == 0 {
+		return nil, fmt.Errorf("product %d: %w", j.Look.Product, ErrNoPlace)
+	}
+	return out, nil
+}
+
+// A layout is a page that is being filled, from the top down.
+type layout struct {
+	page
+	job    Job
+	size   float64 // height of the text
+	margin float64
+	y      float64 // where the next thing goes
+}
+
+// mostHigh is how many times as high as wide a page may be; one that would be higher is
+// given more paper at its sides.
+const mostHigh = 2.2
+
+// pageOf lays the picture of a job out.
+func pageOf(j Job) (page, error) {
+	w := woodOf(j)
+	things, err := j.things(w)
+	if err != nil {
+		return page{}, err
+	}
+	whole := j.Look.Product == 0 && len(j.Work.Products) > 0 && len(w.planks) > 0
+	across, tallest := 60.0, 0.0 // a draft has room for its words
+	if whole {
+		across, tallest = max(across, w.x1-w.x0), w.high
+	}
+	for _, t := range things {
+		across, tallest = max(across, t.product.Along().MM()), max(tallest, t.product.Across().MM())
+	}
+	across = max(across, tallest/2)
+	for {
+		l := layOut(j, w, things, across, whole)
+		if l.high <= mostHigh*l.wide {
+			return l.page, nil
+		}
+		across *= 1.3
+	}
+}
+
+// layOut lays out a page with room for things so wide.
+func layOut(j Job, w wood, things []thing, across float64, whole bool) *layout {
+	l := &layout{job: j, size: across / 58}
+	if !whole {
+		l.size = across / 44
+	}
+	l.margin = 2.4 * l.size
+	l.wide = across + 2*l.margin
+	l.wood = w.grained(j, 2.2*l.wide/float64(j.Look.width()))
+	l.head(things)
+	if whole {
+		l.panel()
+	}
+	l.flow(things)
+	l.foot()
+	return l
+}
+
+func (l *layout) room() float64 { return l.wide - 2*l.margin }
+
+func (l *layout) add(o op) { l.ops = append(l.ops, o) }
+
+// text writes one line that ends where the room does, and goes on beneath it.
+func (l *layout) text(s string, size float64, colour species.RGB, bold bool) {
+	l.y += 1.15 * size
+	l.add(textOp{at: point{l.margin, l.y}, size: size, text: fit(clean(s), size, l.room()), colour: colour, bold: bold})
+	l.y += 0.3 * size
+}
+
+// head writes the name, what it is, and the timbers.
+func (l *layout) head(things []thing) {
+	p, u := l.job.Work.Pattern, l.job.Unit
+	name := p.Name
+	if name == "" {
+		name = l.job.Stem
+	}
+	l.title = clean(name)
+	l.y = l.margin * 0.7
+	l.text(name, 1.9*l.size, ink, true)
+	what := fmt.Sprintf("%d strips, glued up %s wide, %s thick", len(p.Strips), p.Width().With(u), p.Panel.Thickness.With(u))
+	switch {
+	case len(p.Strips) == 0:
+		what = "a draft, without strips yet"
+	case l.job.Look.Product > 0 && len(things) == 1:
+		what = things[0].caption(u)
+	}
+	l.text(what, l.size, ink, false)
+	l.says = what
+	l.legend(things)
+	l.y += 1.2 * l.size
+}
+
+// legend names the timbers that are to be seen, a patch of colour before each.
+func (l *layout) legend(things []thing) {
+	seen := map[string]bool{}
+	x := l.margin
+	var names []string
+	line := 1.5 * l.size
+	l.y += 0.5 * l.size
+	for i, s := range l.job.Work.Pattern.Strips {
+		k := l.wood.planks[i]
+		if seen[s.Species] || !l.shows(things, k) {
+			continue
+		}
+		seen[s.Species] = true
+		name := clean(l.job.name(s.Species))
+		names = append(names, name)
+		name = fit(name, l.size, l.room()-2*l.size)
+		needs := wide(name, l.size) + 3*l.size
+		if x > l.margin && x+needs > l.wide-l.margin {
+			x, l.y = l.margin, l.y+line
+		}
+		box := l.size * 0.95
+		l.add(fillOp{rectangle(x, l.y+line-box*0.95, x+box, l.y+line+box*0.05), k.shades[shadeBase]})
+		l.add(strokeOp{rectangle(x, l.y+line-box*0.95, x+box, l.y+line+box*0.05), true, l.size / 20, faint, false})
+		l.add(textOp{at: point{x + 1.35*l.size, l.y + 0.88*line}, size: l.size, text: name, colour: ink})
+		x += needs
+	}
+	if len(names) > 0 {
+		l.y += line
+		l.says += "; of " + strings.Join(names, ", ")
+	}
+}
+
+// shows reports whether a plank is to be seen in the picture.
+func (l *layout) shows(things []thing, k plank) bool {
+	if l.job.Look.Product == 0 {
+		return true
+	}
+	for _, t := range things {
+		if a := t.outline(); a.y0 < k.y1 && a.y1 > k.y0 {
+			return true
+		}
+	}
+	return false
+}
+
+// panel draws the glued panel with the outlines of what comes out of it.
+func (l *layout) panel() {
+	w := l.wood
+	at := point{(l.wide-(w.x1-w.x0))/2 - w.x0, l.y}
+	l.add(woodOp{at: at, in: area{x0: w.x0, y0: 0, x1: w.x1, y1: w.high}})
+	for _, placed := range l.job.Work.Layout.Placed {
+		t := thing{product: l.job.Work.Products[placed.Product-1], at: placed}
+		points := t.outline().points()
+		for i := range points {
+			points[i] = point{points[i].x + at.x, points[i].y + at.y}
+		}
+		l.add(strokeOp{points, true, l.size / 7, paper, false})
+		l.add(strokeOp{points, true, l.size / 16, ink, true})
+	}
+	l.y += w.high + 0.3*l.size
+	p, u := l.job.Work.Pattern, l.job.Unit
+	l.text(fmt.Sprintf("the panel as it is glued up, %s for a finished length of %s; dashed: what is cut out of it",
+		length.FromMM(w.x1-w.x0).With(u), p.Panel.Length.With(u)), 0.85*l.size, faint, false)
+	l.y += 1.2 * l.size
+}
+
+// flow draws things side by side, in as many rows as they need.
+func (l *layout) flow(things []thing) {
+	gap := 2.5 * l.size
+	for i := 0; i < len(things); {
+		n, wide := 0, 0.0
+		for i+n < len(things) && (n == 0 || wide+things[i+n].product.Along().MM() <= l.room()) {
+			wide += things[i+n].product.Along().MM() + gap
+			n++
+		}
+		x, lowest := (l.wide-wide+gap)/2, l.y
+		top := l.y
+		for _, t := range things[i : i+n] {
+			l.y = top
+			l.thing(t, x)
+			x += t.product.Along().MM() + gap
+			lowest = max(lowest, l.y)
+		}
+		l.y = lowest + 1.2*l.size
+		i += n
+	}
+}
+
+// thing draws one product from above, and from the side beneath it.
+func (l *layout) thing(t thing, x float64) {
+	a := t.outline()
+	at := point{x - a.x0, l.y - a.y0}
+	l.add(woodOp{at: at, in: a})
+	if t.product.Bevel > 0 && t.product.BevelSide != outline.Under {
+		l.add(bevelOp{of: a.moved(at), deep: t.product.Bevel.MM()})
+	}
+	l.holes(t, at)
+	l.y += a.y1 - a.y0 + 0.8*l.size
+	if room := a.x1 - a.x0; l.job.Look.Product == 0 || len(l.job.Work.Products) == 0 {
+		size := 0.85 * l.size
+		for _, line := range wrap(t.caption(l.job.Unit), size, max(room, 8*l.size), 3) {
+			l.y += 1.15 * size
+			l.add(textOp{at: point{x + room/2, l.y}, size: size, text: line, colour: faint, middle: true})
+		}
+		l.y += 0.9 * l.size
+	}
+	l.side(t, x)
+}
+
+// caption says in a few words what a thing is.
+func (t thing) caption(u length.Unit) string {
+	p := t.product
+	text := fmt.Sprintf("%s %s", t.name, p.Diameter.With(u))
+	if p.Shape != outline.Round {
+		text = fmt.Sprintf("%s %s x %s", t.name, p.Length.With(u), p.Width.With(u))
+	}
+	text += fmt.Sprintf(", %s thick", length.FromMM(t.t).With(u))
+	if p.Holes > 0 {
+		text += fmt.Sprintf(", %d holes of %s", p.Holes, p.Hole.With(u))
+	}
+	if p.Bevel > 0 {
+		text += fmt.Sprintf(", bevel %s %s", p.Bevel.With(u), map[pattern.BevelSide]string{
+			outline.Under: "underneath", outline.Top: "on top", outline.Both: "on both sides"}[p.BevelSide])
+	}
+	return text
+}
+
+// foot draws the scale and says what the colours are worth.
+func (l *layout) foot() {
+	l.y += 0.6 * l.size
+	bar, text := scaleBar(l.room()/3.2, l.job.Unit)
+	thick := l.size * 0.45
+	x, y := l.margin, l.y
+	half := bar / 2
+	l.add(fillOp{rectangle(x, y, x+half, y+thick), ink})
+	l.add(strokeOp{rectangle(x, y, x+bar, y+thick), true, l.size / 12, ink, false})
+	size := 0.8 * l.size
+	l.add(textOp{at: point{x + bar + 0.6*l.size, y + 0.62*size}, size: size, text: text, colour: ink})
+	state := "oiled"
+	if l.job.Look.Raw {
+		state = "planed, without oil"
+	}
+	// Beside the bar where there is room, else beneath it.
+	note := "Colours are approximate; " + state + "."
+	from := x + bar + 2*l.size + wide(text, size)
+	if wide(note, size) > l.wide-l.margin-from {
+		y += 1.6 * size
+	}
+	l.add(textOp{at: point{l.wide - l.margin, y + 0.62*size}, size: size, text: fit(note, size, l.room()), colour: faint, end: true})
+	l.y = y + thick + 0.6*l.margin
+	l.high = max(l.y, l.wide/6)
+	l.says += ". Colours are approximate; " + state + "."
+}
+
+// scaleBar gives a round length of at most most millimetres, and how it is called.
+func scaleBar(most float64, u length.Unit) (mm float64, text string) {
+	unit := 1.0
+	if u == length.InInches {
+		unit = length.Inch.MM()
+	}
+	steps := []float64{0.5, 1, 2, 5}
+	if u == length.InInches {
+		steps = []float64{0.25, 0.5, 1, 2, 3, 6, 12}
+	}
+	best := steps[0]
+	for scale := 1.0; scale < 1e5; scale *= 10 {
+		for _, s := range steps {
+			if s*scale*unit <= most {
+				best = max(best, s*scale)
+			}
+		}
+	}
+	return best * unit, length.FromMM(best * unit).With(u)
+}
+
+// points gives the outline as a polygon, a round one with sides too short to see.
+func (a area) points() []point {
+	if !a.round {
+		return rectangle(a.x0, a.y0, a.x1, a.y1)
+	}
+	const sides = 120
+	r := (a.x1 - a.x0) / 2
+	out := make([]point, sides)
+	for i := range out {
+		sin, cos := math.Sincos(2 * math.Pi * float64(i) / sides)
+		out[i] = point{a.x0 + r + r*cos, a.y0 + r + r*sin}
+	}
+	return out
+}

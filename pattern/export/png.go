@@ -1,0 +1,240 @@
+package export
+
+import (
+	"image"
+	"image/png"
+	"io"
+	"math"
+)
+
+// A pngPen draws the ops of a page in pixels, each of which is one of few inks: so a
+// picture is quick to draw and to pack.
+type pngPen struct {
+	img   *image.Paletted
+	inks  *inks
+	scale float64 // pixels to a millimetre
+	w, h  int
+	wood  wood
+	bases []pixelPlank
+	fonts *fonts
+}
+
+// A pixelPlank is a plank in inks.
+type pixelPlank struct{ base uint8 }
+
+// writePNG writes the picture of a job.
+func writePNG(w io.Writer, j Job) error {
+	pg, err := pageOf(j)
+	if err != nil {
+		return err
+	}
+	p, err := newPNGPen(pg, j.Look.width())
+	if err != nil {
+		return err
+	}
+	for _, o := range pg.ops {
+		o.png(p)
+	}
+	p.img.Palette = p.inks.palette()
+	encoder := png.Encoder{CompressionLevel: png.BestSpeed}
+	return encoder.Encode(w, p.img)
+}
+
+func newPNGPen(pg page, across int) (*pngPen, error) {
+	f, err := newFonts()
+	if err != nil {
+		return nil, err
+	}
+	scale := float64(across) / pg.wide
+	p := &pngPen{inks: newInks(), scale: scale, w: across, h: max(1, int(math.Ceil(pg.high*scale-1e-6))), wood: pg.wood, fonts: f}
+	p.img = image.NewPaletted(image.Rect(0, 0, p.w, p.h), nil)
+	p.inks.at(paper) // ink 0: the picture starts as paper
+	p.inks.at(ink)
+	p.inks.at(faint)
+	for _, k := range pg.wood.planks {
+		p.bases = append(p.bases, pixelPlank{p.inks.at(k.shades[shadeBase])})
+	}
+	return p, nil
+}
+
+// row fills pixels x0 up to x1 of a row.
+func (p *pngPen) row(y, x0, x1 int, n uint8) {
+	x0, x1 = max(0, x0), min(p.w, x1)
+	if y < 0 || y >= p.h || x0 >= x1 {
+		return
+	}
+	line := p.img.Pix[y*p.img.Stride+x0 : y*p.img.Stride+x1]
+	line[0] = n
+	for done := 1; done < len(line); done *= 2 {
+		copy(line[done:], line[:done])
+	}
+}
+
+// dot puts so much of an ink over a pixel.
+func (p *pngPen) dot(x, y int, n uint8, level int) {
+	if x < 0 || y < 0 || x >= p.w || y >= p.h || level <= 0 {
+		return
+	}
+	at := &p.img.Pix[y*p.img.Stride+x]
+	*at = p.inks.mix(*at, n, level)
+}
+
+func (p *pngPen) px(mm float64) float64 { return mm * p.scale }
+
+// whole gives the pixel edge nearest to mm, within what an image can have.
+func (p *pngPen) whole(mm float64) int {
+	return int(math.Round(math.Max(-1e6, math.Min(1e6, p.px(mm)))))
+}
+
+// A disc is a round in pixels.
+type disc struct{ x, y, r float64 }
+
+// level gives how much of a pixel lies in the disc.
+func (d disc) level(x, y int) int {
+	off := math.Hypot(float64(x)+0.5-d.x, float64(y)+0.5-d.y) - d.r
+	return int(math.Round(mixLevels * math.Max(0, math.Min(1, 0.5-off))))
+}
+
+// edge is how far, in pixels, the edge of a disc reaches either way.
+const edge = 0.75
+
+// span gives the pixels of a row that the disc touches, x0 up to x1, and those in it
+// that it covers, in0 up to in1, which may be none.
+func (d disc) span(y int) (x0, in0, in1, x1 int) {
+	dy := math.Abs(float64(y) + 0.5 - d.y)
+	if dy >= d.r+edge {
+		return 0, 0, 0, 0
+	}
+	outer := math.Sqrt((d.r+edge)*(d.r+edge) - dy*dy)
+	x0, x1 = int(math.Floor(d.x-outer)), int(math.Ceil(d.x+outer))
+	if dy >= d.r-edge {
+		middle := (x0 + x1) / 2
+		return x0, middle, middle, x1
+	}
+	inner := math.Sqrt((d.r-edge)*(d.r-edge) - dy*dy)
+	in0, in1 = int(math.Ceil(d.x-inner)), int(math.Floor(d.x+inner))
+	if in1 < in0 {
+		in0, in1 = (in0+in1)/2, (in0+in1)/2
+	}
+	return x0, in0, in1, x1
+}
+
+// discRow fills what of a row lies in the disc and between left and right.
+func (p *pngPen) discRow(d disc, y, left, right int, n uint8) {
+	x0, in0, in1, x1 := d.span(y)
+	p.row(y, max(left, in0), min(right, in1), n)
+	for x := max(left, x0); x < min(right, in0); x++ {
+		p.dot(x, y, n, d.level(x, y))
+	}
+	for x := max(left, in1); x < min(right, x1); x++ {
+		p.dot(x, y, n, d.level(x, y))
+	}
+}
+
+func (o discOp) png(p *pngPen) {
+	d := disc{p.px(o.centre.x), p.px(o.centre.y), p.px(o.r)}
+	n := p.inks.at(o.colour)
+	for y := max(0, int(d.y-d.r-1)); y < min(p.h, int(d.y+d.r+2)); y++ {
+		p.discRow(d, y, 0, p.w, n)
+	}
+}
+
+func (o shadeOp) png(p *pngPen) {
+	d := disc{p.px(o.centre.x), p.px(o.centre.y), p.px(o.r)}
+	for y := max(0, int(d.y-d.r-1)); y < min(p.h, int(d.y+d.r+2)); y++ {
+		x0, _, _, x1 := d.span(y)
+		for x := max(0, x0); x < min(p.w, x1); x++ {
+			if d.level(x, y) > mixLevels/2 {
+				at := &p.img.Pix[y*p.img.Stride+x]
+				*at = p.inks.light(*at, -3)
+			}
+		}
+	}
+}
+
+// A pane is the part of the picture that a woodOp draws in.
+type pane struct {
+	round       bool
+	disc        disc
+	x0, x1      int
+	y0, y1      int
+	dx, dy      float64 // what of the wood lies where, in pixels
+	left, right int     // of the plank that is being drawn
+	top, bottom int
+}
+
+func (o woodOp) png(p *pngPen) {
+	a := o.in.moved(o.at)
+	v := pane{round: a.round, x0: p.whole(a.x0), x1: p.whole(a.x1), y0: p.whole(a.y0), y1: p.whole(a.y1),
+		dx: p.px(o.at.x), dy: p.px(o.at.y)}
+	if a.round {
+		v.disc = disc{p.px((a.x0 + a.x1) / 2), p.px((a.y0 + a.y1) / 2), p.px((a.x1 - a.x0) / 2)}
+		v.x0, v.x1, v.y0, v.y1 = v.x0-1, v.x1+1, v.y0-1, v.y1+1
+	}
+	first, end := p.wood.under(o.in.y0, o.in.y1)
+	for i := first; i < end; i++ {
+		k := p.wood.planks[i]
+		v.left, v.right = max(v.x0, p.whole(k.x0+o.at.x)), min(v.x1, p.whole(k.x1+o.at.x))
+		v.top, v.bottom = p.whole(k.y0+o.at.y), p.whole(k.y1+o.at.y)
+		if i == first {
+			v.top = v.y0
+		}
+		if i == end-1 {
+			v.bottom = v.y1
+		}
+		v.top, v.bottom = max(v.top, v.y0), min(v.bottom, v.y1)
+		p.plank(v, i)
+	}
+}
+
+// plank draws one plank in a pane, with its grain and its seam.
+func (p *pngPen) plank(v pane, i int) {
+	k, base := p.wood.planks[i], p.bases[i].base
+	for y := max(0, v.top); y < min(p.h, v.bottom); y++ {
+		if v.round {
+			p.discRow(v.disc, y, v.left, v.right, base)
+		} else {
+			p.row(y, v.left, v.right, base)
+		}
+	}
+	for _, vein := range k.veins {
+		n, wide := p.inks.at(k.shades[vein.shade]), p.px(vein.wide)
+		from := v.on(p, vein.from)
+		for _, c := range vein.curves {
+			by, to := v.on(p, c.by), v.on(p, c.to)
+			p.curve(from, by, to, wide, func(x, y, level int) {
+				if v.inside(x, y) && p.img.Pix[y*p.img.Stride+x] == base {
+					p.dot(x, y, n, level)
+				}
+			})
+			from = to
+		}
+	}
+	if k.seam && i > 0 && v.top > v.y0 {
+		before := p.wood.planks[i-1]
+		n := p.inks.at(k.shades[shadeSeam])
+		from, to := v.on(p, point{max(before.x0, k.x0), 0}), v.on(p, point{min(before.x1, k.x1), 0})
+		for x := max(v.left, int(from.x)); x < min(v.right, int(to.x)); x++ {
+			if v.inside(x, v.top) {
+				p.dot(x, v.top, n, 3)
+			}
+		}
+	}
+}
+
+// on gives a point of the wood in pixels.
+func (v pane) on(p *pngPen, at point) point {
+	return point{p.px(at.x) + v.dx, p.px(at.y) + v.dy}
+}
+
+// inside reports whether a pixel lies well within the plank in the pane.
+func (v pane) inside(x, y int) bool {
+	if x < v.left || x >= v.right || y < v.top || y >= v.bottom || x < 0 || y < 0 {
+		return false
+	}
+	if !v.round {
+		return true
+	}
+	dx, dy, r := float64(x)+0.5-v.disc.x, float64(y)+0.5-v.disc.y, v.disc.r-edge
+	return dx*dx+dy*dy < r*r
+}

@@ -1,0 +1,298 @@
+package export
+
+import (
+	"bytes"
+	"context"
+	"encoding/xml"
+	"fmt"
+	"os"
+	"regexp"
+	"strings"
+	"testing"
+
+	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/check"
+	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/rack"
+	"example.com/oddments/pattern/store"
+	"example.com/oddments/pattern/work"
+)
+
+// planned gives a job with a plan from a rack that is short of one timber.
+func planned(t testing.TB, p pattern.Pattern, copies int) Job {
+	t.Helper()
+	j := jobFor(t, p)
+	j.Work.Copies = copies
+	j.Stock = cutting.Job{
+		Patterns: []cutting.Demand{{Stem: j.Stem, Pattern: p, Copies: copies}},
+		Rack: rack.Rack{
+			Pieces: []rack.Piece{
+				{ID: "M1", Species: "hard_maple", Length: 1700 * mm, Width: 90 * mm, Thickness: 60 * mm, Quantity: 2, Rings: pattern.RingsQuarter()},
+				{ID: "W<3", Species: "black_walnut", Length: 900 * mm, Width: 110 * mm, Thickness: 60 * mm, Quantity: 1,
+					Faults: []rack.Fault{{From: 0, To: 40 * mm}, {From: 0, To: 12 * mm, Along: true}}},
+			},
+			Strips: []rack.Strip{{ID: "C-23", Species: "black_cherry", Width: 23 * mm, Thickness: 24 * mm, Length: 800 * mm, Quantity: 2}},
+		},
+		Shop: j.Reckoner.Shop(),
+	}
+	plan, err := cutting.Solve(context.Background(), j.Stock, cutting.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	j.Plan = plan
+	return j
+}
+
+// words gives the text of a page on one line.
+func words(t *testing.T, page []byte) string {
+	t.Helper()
+	_, text := elements(t, page)
+	return strings.Join(strings.Fields(text), " ")
+}
+
+// same is how a text stands on the page.
+func same(s string) string { return strings.Join(strings.Fields(s), " ") }
+
+// The sheet says what the commands say: the same figures with their sources, the same
+// steps, findings and cautions.
+func TestSheetSaysTheSame(t *testing.T) {
+	for _, unit := range []length.Unit{length.InMM, length.InInches} {
+		j := planned(t, lantern(round(290*mm, 2)), 2)
+		j.Unit = unit
+		text := words(t, written(t, ".html", j))
+		want := func(what, s string) {
+			if !strings.Contains(text, same(s)) {
+				t.Errorf("%s is missing: %q", what, s)
+			}
+		}
+		f := work.Of(j.Reckoner, j.Work, j.Settings)
+		for _, l := range work.Lines(j.Work, f, j.Settings, unit) {
+			want("a figure", l.What+" "+l.Text+" "+l.Source)
+		}
+		job := j.Work
+		job.Label = work.Labels(j.Reckoner.Table(), job, unit)[0]
+		for _, c := range work.Cautions(j.Reckoner, job, f, j.Settings, unit) {
+			want("a caution of "+c.Step, c.Text)
+		}
+		for _, r := range check.Of(j.Reckoner, j.Work.Pattern, unit).Findings {
+			want("a finding", r.Message)
+		}
+		steps := cutting.Order(j.Stock, j.Plan, j.name, unit)
+		if len(steps) < 10 || j.Plan.Short == 0 || len(j.Plan.Ready) == 0 {
+			t.Fatalf("the plan is no test: %d steps, %d short, %d ready", len(steps), j.Plan.Short, len(j.Plan.Ready))
+		}
+		for _, s := range steps {
+			body := strings.TrimPrefix(s.Text, "short, ")
+			if _, after, ok := strings.Cut(s.Text, ": "); ok && s.Piece != "" {
+				body = capital(after)
+			}
+			for _, n := range s.Notes {
+				body += " " + careOf(n.Level, "", "", "").Level + ": " + n.Message // at its own step
+			}
+			want("a step", body)
+		}
+		for _, s := range work.SandingOrder(j.Work.Products[0], unit) {
+			want("a step of sanding", s.Text)
+		}
+		out := work.MarkOutOf(j.Work.Pattern, j.Reckoner.Shop().Allowance.Length, j.Work.Layout, j.Reckoner.Shop().Cut.Gap)
+		for i, m := range out.Marks {
+			want("a mark", fmt.Sprintf("1.%d %s %s", i+1, m.FromHook.With(unit), m.FromA.With(unit)))
+		}
+		want("manuals", work.Manuals)
+		want("the law", "check current local law")
+	}
+}
+
+// A finding and a caution has a step on the page, whatever its rule.
+func TestEveryRuleHasAStep(t *testing.T) {
+	shown := map[string]bool{}
+	for _, m := range regexp.MustCompile(`index \.Cares "(\w+)"`).FindAllStringSubmatch(sheetTemplate, -1) {
+		shown[m[1]] = true
+	}
+	for _, r := range check.Rules() {
+		if step := stepOfRule(r.ID); !shown[step] {
+			t.Errorf("rule %s stands at step %q, which the page has not", r.ID, step)
+		}
+	}
+	for _, step := range []string{"glue", "cut", "finish", "label", "sale"} { // of package work
+		if !shown[step] {
+			t.Errorf("cautions of step %q are not shown", step)
+		}
+	}
+}
+
+// The page can be followed by a screen reader and has no part outside it.
+func TestSheetIsAccessibleAndWhole(t *testing.T) {
+	data := written(t, ".html", planned(t, lantern(round(290*mm, 2)), 1))
+	d := xml.NewDecoder(bytes.NewReader(data))
+	level, headings, ids := 0, 0, map[string]bool{}
+	var labelled []string
+	for {
+		token, err := d.Token()
+		if err != nil {
+			break
+		}
+		e, ok := token.(xml.StartElement)
+		if !ok {
+			continue
+		}
+		at := map[string]string{}
+		for _, a := range e.Attr {
+			at[a.Name.Local] = a.Value
+		}
+		if id := at["id"]; id != "" {
+			if ids[id] {
+				t.Errorf("id %q stands twice", id)
+			}
+			ids[id] = true
+		}
+		for _, ref := range []string{"href", "src", "data", "action"} {
+			if to, ok := at[ref]; ok && !strings.HasPrefix(to, "#") {
+				t.Errorf("<%s %s=%q> leads out of the page", e.Name.Local, ref, to)
+			}
+		}
+		switch name := e.Name.Local; name {
+		case "html":
+			if at["lang"] != "en" {
+				t.Error("the language is not said")
+			}
+		case "h1", "h2", "h3", "h4":
+			n := int(name[1] - '0')
+			if headings++; n > level+1 {
+				t.Errorf("heading %s follows one of level %d", name, level)
+			}
+			level = n
+		case "th":
+			if at["scope"] == "" {
+				t.Error("a table's header does not say what it heads")
+			}
+		case "svg":
+			if at["hidden"] == "" && at["labelledby"] == "" && at["aria-hidden"] == "" && at["aria-labelledby"] == "" {
+				t.Errorf("a drawing without words: %v", e.Attr)
+			}
+			labelled = append(labelled, strings.Fields(at["aria-labelledby"])...)
+		case "script", "link", "iframe", "img", "object":
+			t.Errorf("<%s> is on the page", name)
+		}
+	}
+	for _, id := range labelled {
+		if !ids[id] {
+			t.Errorf("a drawing is named by %q, which is not there", id)
+		}
+	}
+	if headings < 12 {
+		t.Errorf("only %d headings", headings)
+	}
+	if css := regexp.MustCompile(`url\((?:[^#)]|#)[^)]*\)|@import`).FindAll(data, -1); len(css) > 0 {
+		for _, c := range css {
+			if !bytes.HasPrefix(c, []byte("url(#")) {
+				t.Errorf("the style leads out: %s", c)
+			}
+		}
+	}
+}
+
+func TestSheetOfHostileText(t *testing.T) {
+	file, err := os.ReadFile("../../testdata/hostile/pattern.toml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	fromFile, err := store.ReadPattern(bytes.NewReader(file), "pattern.toml", nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for name, p := range map[string]pattern.Pattern{"in code": hostile(), "from a file": fromFile} {
+		t.Run(name, func(t *testing.T) {
+			j := planned(t, p, 1)
+			for _, ending := range []string{".html", ".svg"} {
+				data := written(t, ending, j)
+				names, text := elements(t, data)
+				if names["script"] > 0 || names["img"] > 0 || names["title"] < 1 {
+					t.Errorf("%s: text became elements: %v", ending, names)
+				}
+				if !strings.Contains(text, `<script>alert("1")</script>`) {
+					t.Errorf("%s: the name does not stand there as text", ending)
+				}
+				for _, r := range []string{"\u202e", "\u202c", "\u200f", "\x1b", "\x00"} {
+					if bytes.Contains(data, []byte(r)) {
+						t.Errorf("%s: %q came through", ending, r)
+					}
+				}
+			}
+			if text := words(t, written(t, ".html", j)); !strings.Contains(text, `<img src=x onerror=alert(1)>`) {
+				t.Error("the notes do not stand there as text")
+			}
+		})
+	}
+}
+
+// The words of caution defer; nothing is promised.
+func TestSheetPromisesNothing(t *testing.T) {
+	text := words(t, written(t, ".html", planned(t, lantern(round(290*mm, 2)), 2)))
+	if m := regexp.MustCompile(`(?i)certifi|food.safe|\bsafe\b`).FindString(text); m != "" {
+		t.Errorf("the sheet says %q", m)
+	}
+}
+
+func TestSheetOfLittle(t *testing.T) {
+	draft := pattern.Pattern{Name: "Draft", Panel: pattern.Panel{Length: 300 * mm, Thickness: 20 * mm}}
+	if text := words(t, written(t, ".html", jobFor(t, draft))); !strings.Contains(text, "A draft: it has no strips yet") {
+		t.Errorf("of a draft: %q", text)
+	}
+	if text := words(t, written(t, ".html", jobFor(t, lantern()))); !strings.Contains(text, "No stock plan was made.") || !strings.Contains(text, "Trim it to 740 mm long") {
+		t.Error("of a pattern without a plan and products")
+	}
+	one := lantern()
+	one.Strips = one.Strips[:1]
+	elements(t, written(t, ".html", planned(t, one, 1)))
+	many := manyStrips(500)
+	elements(t, written(t, ".html", jobFor(t, many)))
+}
+
+// Names of strips stand in their order, clear of one another, near their strips.
+func TestSpread(t *testing.T) {
+	for _, wanted := range [][]float64{nil, {5}, {5, 5.1, 5.2, 40, 41}, {1, 2, 3, 4, 5, 6, 7, 8}, {0, 0, 0, 0}} {
+		got := spread(wanted, 2, 0)
+		for i := range got {
+			if i > 0 && got[i] < got[i-1]+2-1e-9 {
+				t.Errorf("%v: %v", wanted, got)
+			}
+			if got[i] < -1e-9 || got[i] > wanted[i]+2*float64(len(wanted)) {
+				t.Errorf("%v: %v lies far off", wanted, got)
+			}
+		}
+	}
+}
+
+// A sheet of a panel of 60 strips with its plan. Budget: 50 ms.
+func BenchmarkSheet(b *testing.B) {
+	j := planned(b, manyStrips(60), 1)
+	var out bytes.Buffer
+	for b.Loop() {
+		out.Reset()
+		if err := writeSheet(&out, j); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+// What several glue lines or strips have in common stands once.
+func TestGathered(t *testing.T) {
+	for want, numbers := range map[string][]int{
+		"glue line 3": {3}, "glue lines 3, 4": {3, 4}, "glue lines 1 to 3, 7, 9, 10": {1, 2, 3, 7, 9, 10},
+	} {
+		if got := numbered("glue line", numbers); got != want {
+			t.Errorf("%v: %q, want %q", numbers, got, want)
+		}
+	}
+	row := func(n int, timber string) stripRow { return stripRow{Number: n, Timber: timber} }
+	got := gathered([]stripRow{row(1, "a"), row(2, "a"), row(3, "b"), row(4, "b"), row(5, "b"), row(6, "a")})
+	var numbers []string
+	for _, r := range got {
+		numbers = append(numbers, r.Numbers)
+	}
+	if text := strings.Join(numbers, "|"); text != "1|2|3 to 5|6" {
+		t.Errorf("rows: %s", text)
+	}
+}

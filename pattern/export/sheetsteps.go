@@ -1,0 +1,277 @@
+package export
+
+import (
+	"fmt"
+	"html/template"
+	"math"
+	"strings"
+
+	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/movement"
+	"example.com/oddments/pattern/outline"
+	"example.com/oddments/pattern/work"
+)
+
+// A stock is how the strips come out of the rack.
+type stock struct {
+	Planned bool
+	Facts   []fact
+	Ready   []string // steps
+	Pieces  []stockPiece
+	Missing []string
+}
+
+// A stockPiece is one opened piece.
+type stockPiece struct {
+	Name, Text string
+	EndOn      []drawing
+	Along      drawing
+	Settings   []fact
+	Steps      []stockStep
+}
+
+// A drawing is a small picture with what it shows in words.
+type drawing struct {
+	Says string
+	SVG  template.HTML
+}
+
+type stockStep struct {
+	Text  string
+	Cares []care
+}
+
+// stockOf gives the plan piece by piece.
+func stockOf(j Job) stock {
+	var out stock
+	out.Planned = len(j.Stock.Patterns) > 0
+	if !out.Planned {
+		return out
+	}
+	u, plan := j.Unit, j.Plan
+	out.Facts = []fact{{"timber drawn", drawnText(j)}, {"gone", length.Volume(plan.GoneCM3, u)}}
+	if plan.Short > 0 {
+		out.Facts = append(out.Facts, fact{"strips short", fmt.Sprint(plan.Short)})
+	}
+	steps := map[string][]stockStep{}
+	for _, s := range cutting.Order(j.Stock, plan, j.name, u) {
+		step := stockStep{Text: s.Text}
+		for _, n := range s.Notes {
+			step.Cares = append(step.Cares, careOf(n.Level, "", n.Message, ""))
+		}
+		switch {
+		case s.Piece != "":
+			steps[s.Piece] = append(steps[s.Piece], step)
+		case strings.HasPrefix(s.Text, "short, "):
+			out.Missing = append(out.Missing, strings.TrimPrefix(s.Text, "short, "))
+		default:
+			out.Ready = append(out.Ready, s.Text)
+		}
+	}
+	used := map[string]int{}
+	for i, d := range cutting.Details(j.Stock, plan) {
+		p := stockPiece{Name: d.Cut.Piece, Text: pieceText(j, d)}
+		if d.Whole.Quantity > 1 {
+			p.Name = fmt.Sprintf("%s (%d)", d.Cut.Piece, d.Cut.Copy)
+		}
+		p.EndOn, p.Along = endOn(j, d, i), alongPicture(j, d, i)
+		p.Settings = settingsOf(d, u)
+		// Copies of one piece follow one another: each has the steps under its name.
+		all := steps[d.Cut.Piece]
+		p.Steps = stepsOfCopy(all, p.Name+": ", &used, d.Cut.Piece)
+		out.Pieces = append(out.Pieces, p)
+	}
+	return out
+}
+
+// stepsOfCopy takes the steps that begin with a piece's name, without it.
+func stepsOfCopy(all []stockStep, name string, used *map[string]int, piece string) []stockStep {
+	var out []stockStep
+	for _, s := range all[(*used)[piece]:] {
+		text, ok := strings.CutPrefix(s.Text, name)
+		if !ok {
+			break
+		}
+		(*used)[piece]++
+		out = append(out, stockStep{capital(text), s.Cares})
+	}
+	return out
+}
+
+func capital(s string) string {
+	if s == "" {
+		return s
+	}
+	return strings.ToUpper(s[:1]) + s[1:]
+}
+
+func drawnText(j Job) string {
+	p, u := j.Plan, j.Unit
+	switch {
+	case p.Status == cutting.Optimal:
+		return length.Volume(p.DrawnCM3, u) + ", the least, proved"
+	case p.LowerBoundCM3 > 0:
+		above := math.Ceil(1000*(p.DrawnCM3-p.LowerBoundCM3)/p.LowerBoundCM3) / 10
+		return fmt.Sprintf("%s, at most %.1f %% above the least", length.Volume(p.DrawnCM3, u), above)
+	default:
+		return length.Volume(p.DrawnCM3, u)
+	}
+}
+
+func pieceText(j Job, d cutting.Detail) string {
+	u, state := j.Unit, "rough"
+	if d.Piece.Planed {
+		state = "planed"
+	}
+	return fmt.Sprintf("%s, %s x %s x %s, %s, cut into %s", j.name(d.Piece.Species), d.Whole.Length.Format(u), d.Whole.Width.Format(u),
+		d.Whole.Thickness.With(u), state, count(len(d.Cut.Sections), "section"))
+}
+
+func settingsOf(d cutting.Detail, u length.Unit) []fact {
+	var out []fact
+	for _, s := range []struct {
+		what string
+		at   []length.Length
+	}{{"bandsaw fence", d.Bandsaw}, {"saw fence", d.Fence}, {"crosscut stop", d.Stops}} {
+		if len(s.at) == 0 {
+			continue
+		}
+		texts := make([]string, len(s.at))
+		for i, l := range s.at {
+			texts[i] = l.Format(u)
+		}
+		out = append(out, fact{s.what, strings.Join(texts, ", ") + " " + u.String()})
+	}
+	if len(d.Back) > 0 {
+		var texts []string
+		for _, l := range d.Back {
+			texts = append(texts, fmt.Sprintf("%v %s x %s x %s", l.Kind, l.Piece.Length.Format(u), l.Piece.Width.Format(u), l.Piece.Thickness.With(u)))
+		}
+		out = append(out, fact{"back to the rack", strings.Join(alike(texts), "; ")})
+	}
+	return out
+}
+
+// alike puts the same texts together, with how many there are.
+func alike(texts []string) []string {
+	times := map[string]int{}
+	var order []string
+	for _, t := range texts {
+		if times[t]++; times[t] == 1 {
+			order = append(order, t)
+		}
+	}
+	for i, t := range order {
+		if n := times[t]; n > 1 {
+			order[i] = fmt.Sprintf("%d of: %s", n, t)
+		}
+	}
+	return order
+}
+
+// glueSteps says how the panel is glued up.
+func glueSteps(j Job, g work.GlueFigures) []string {
+	if g.Joints == 0 {
+		return nil
+	}
+	var out []string
+	add := func(format string, args ...any) { out = append(out, fmt.Sprintf(format, args...)) }
+	add("Lay the strips out dry by the list: edge A is the left edge of strip 1, crosses up, arrows to the far end, and the triangle closes.")
+	if j.Work.Pattern.Ragged() {
+		add("Set each strip to its start, measured from the datum end; dry blocks fill the steps, so that the clamps press their full length.")
+	}
+	if g.Clamps.Known {
+		add("Have %.0f clamps and cauls ready; try the whole thing dry.", g.Clamps.Value)
+	}
+	if g.Stages.Known && g.Stages.Value > 1 {
+		add("Glue in %.0f stages: parts first, then the parts together.", g.Stages.Value)
+	}
+	add("Spread %s in %.1f min or less than the glue stays open, %g min; about %.0f g for all panels.", count(g.Joints, "joint"),
+		g.Minutes, j.Settings.Glue.OpenMinutes, g.Grams)
+	add("Clamp alternately from above and below until every line closes; wipe or scrape what comes out.")
+	add("Leave it %s before it is planed.", count(j.Settings.Glue.WaitDays, "day"))
+	return out
+}
+
+// flattenSteps says how the panel is made flush.
+func flattenSteps(j Job) []string {
+	p, u := j.Work.Pattern, j.Unit
+	if len(p.Strips) == 0 {
+		return nil
+	}
+	s := j.Reckoner.Shop()
+	out := []string{fmt.Sprintf("Flatten it from about %s to %s, as much off the one face as off the other.",
+		s.Glued(p.Panel.Thickness).With(u), p.Panel.Thickness.With(u))}
+	if len(j.Work.Products) == 0 {
+		out = append(out, fmt.Sprintf("Trim it to %s long, square to edge A.", p.Panel.Length.With(u)))
+	}
+	return out
+}
+
+// A markOut is where products are marked on the panel.
+type markOut struct {
+	Hook   string
+	Rows   []markRow
+	Blanks []fact
+	Left   string
+	Unfit  []string
+	Round  bool // some row says what the seasons do to a round
+}
+
+type markRow struct{ Thing, FromHook, FromDatum, FromA, Slide, Dry, Humid string }
+
+func markOutOf(j Job) markOut {
+	p, u, layout := j.Work.Pattern, j.Unit, j.Work.Layout
+	shop := j.Reckoner.Shop()
+	var m markOut
+	if len(j.Work.Products) == 0 {
+		return m
+	}
+	out := work.MarkOutOf(p, shop.Allowance.Length, layout, shop.Cut.Gap)
+	if out.Hook > 0 {
+		m.Hook = fmt.Sprintf("Hook the tape on the near end of strip %d, which lies %s from the datum end; set the square on edge A, the left edge of strip 1.",
+			out.Hook, p.Strips[out.Hook-1].Start.With(u))
+	}
+	for i, at := range layout.Placed {
+		mark := out.Marks[i]
+		row := markRow{Thing: fmt.Sprintf("%d.%d", at.Product, at.Copy), FromHook: mark.FromHook.With(u), FromDatum: at.Along.With(u), FromA: mark.FromA.With(u), Slide: "stays"}
+		if at.Slide > 0 {
+			row.Slide = "to " + mark.SlidesToFromHook.With(u)
+		}
+		if at.Shape == outline.Round {
+			m.Round = true
+			row.Dry, row.Humid = roundText(j, at, movement.Dry), roundText(j, at, movement.Humid)
+		}
+		m.Rows = append(m.Rows, row)
+	}
+	for i, b := range out.Blanks {
+		m.Blanks = append(m.Blanks, fact{fmt.Sprintf("blank %d, product %d", i+1, b.Product),
+			fmt.Sprintf("%s long, from %s to %s from the datum end, the full width", b.Length.With(u), b.From.Format(u), (b.From + b.Length).With(u))})
+	}
+	if layout.Left.Length > 0 {
+		m.Left = fmt.Sprintf("%s long over the full width of %s, from %s on", layout.Left.Length.With(u), layout.Left.Width.With(u), layout.Left.From.With(u))
+	}
+	return m
+}
+
+func roundText(j Job, at outline.Placed, season movement.Season) string {
+	e := work.OutOfRound(j.Reckoner, j.Work.Pattern, j.Work.Products[at.Product-1], at, season)
+	if !e.Known {
+		return "no figure"
+	}
+	text := length.Estimate(e.Value, j.Unit)
+	if e.Value > 0 && text != "0" {
+		text = "+" + text
+	}
+	return text + " " + j.Unit.String()
+}
+
+// letters gives the two letters of a timber.
+func letters(j Job, s pattern.Strip) string {
+	if t, ok := j.Reckoner.Table().Get(s.Species); ok && t.Letters != "" {
+		return t.Letters
+	}
+	return "??"
+}

@@ -1,0 +1,117 @@
+package export
+
+import (
+	"math"
+
+	"example.com/oddments/pattern/outline"
+	"example.com/oddments/pattern/work"
+)
+
+// side draws a thing as it is seen from the side of its nearer edge, its thickness
+// with the bevels.
+func (l *layout) side(t thing, x float64) {
+	a := t.outline()
+	half := (a.x1 - a.x0) / 2
+	for _, s := range t.slabs() {
+		for _, f := range l.facesOf(t, s) {
+			points := []point{{f.x0, s.z0}, {f.x1, s.z0}, {f.x3, s.z1}, {f.x2, s.z1}}
+			for i := range points {
+				points[i] = point{points[i].x + x + half, points[i].y + l.y}
+			}
+			colour := l.wood.planks[f.plank].shades[shadeBase]
+			if s.lit != 0 {
+				colour = lighter(colour, s.lit)
+			}
+			l.add(fillOp{points, colour})
+		}
+	}
+	l.y += t.t + 0.4*l.size
+}
+
+// A slab is a part of a thing's edge: from z0 to z1 below its top, set in by so much.
+type slab struct{ z0, z1, in0, in1, lit float64 }
+
+// slabs gives the parts of the edge: bevel, upright, bevel. Bevels that meet share the
+// thickness.
+func (t thing) slabs() []slab {
+	bevel, top, under := t.product.Bevel.MM(), 0.0, 0.0
+	if bevel > 0 && t.product.BevelSide != outline.Under {
+		top = bevel
+	}
+	if bevel > 0 && t.product.BevelSide != outline.Top {
+		under = bevel
+	}
+	if over := top + under - t.t; over > 0 {
+		share := t.t / (top + under)
+		top, under = top*share, under*share
+	}
+	const lit, shaded = 7, -11
+	var out []slab
+	if top > 0 {
+		out = append(out, slab{0, top, top, 0, lit})
+	}
+	if t.t-under > top {
+		out = append(out, slab{top, t.t - under, 0, 0, 0})
+	}
+	if under > 0 {
+		out = append(out, slab{t.t - under, t.t, 0, under, shaded})
+	}
+	return out
+}
+
+// A face is what of one plank shows in a slab: x0..x1 at its top and x2..x3 at its
+// foot, from the middle.
+type face struct {
+	plank          int
+	x0, x1, x2, x3 float64
+}
+
+// facesOf gives what shows of each plank, those further off first.
+func (l *layout) facesOf(t thing, s slab) []face {
+	a := t.outline()
+	half, middle := (a.x1-a.x0)/2, (a.y0+a.y1)/2
+	first, end := l.wood.under(a.y0, a.y1)
+	if end <= first {
+		return nil
+	}
+	if !a.round {
+		return []face{{end - 1, -half + s.in0, half - s.in0, -half + s.in1, half - s.in1}}
+	}
+	chord := func(d, r float64) float64 { return math.Sqrt(max(0, r*r-d*d)) }
+	var out []face
+	for i := first; i < end; i++ {
+		k := l.wood.planks[i]
+		near := min(k.y1, a.y1) - middle // towards who looks
+		if near <= 0 {
+			continue
+		}
+		// What lies nearer covers the middle: so it is enough to draw each over the one
+		// before, as wide as the rim is at its far edge.
+		far := max(0, k.y0-middle)
+		at0, at1 := chord(far, half-s.in0), chord(far, half-s.in1)
+		out = append(out, face{i, -at0, at0, -at1, at1})
+	}
+	return out
+}
+
+// holes draws the holes of a block as they are seen from above.
+func (l *layout) holes(t thing, at point) {
+	a := t.outline()
+	centres, _ := work.HoleCentres(t.product)
+	r := t.product.Hole.MM() / 2
+	y := (a.y0 + a.y1) / 2
+	if len(l.wood.planks) == 0 {
+		return
+	}
+	base := l.wood.at(y).shades[shadeBase]
+	for _, c := range centres {
+		centre := point{a.x0 + c.MM() + at.x, y + at.y}
+		l.add(discOp{centre, r, lighter(base, -32)})
+		// The floor shows the strips again, beneath the shadow of the rim.
+		floor := area{round: true, x0: a.x0 + c.MM() - r, y0: y - r, x1: a.x0 + c.MM() + r, y1: y + r}
+		const rim = 0.1
+		floor.x0, floor.y0 = floor.x0+2*rim*r, floor.y0+2*rim*r
+		l.add(woodOp{at: at, in: floor})
+		l.add(shadeOp{point{(floor.x0+floor.x1)/2 + at.x, (floor.y0+floor.y1)/2 + at.y}, r * (1 - rim)})
+	}
+}

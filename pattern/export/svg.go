@@ -1,0 +1,223 @@
+package export
+
+import (
+	"bytes"
+	"fmt"
+	"io"
+	"strings"
+
+	"example.com/oddments/species"
+)
+
+// An svgPen writes the ops of a page as elements.
+type svgPen struct {
+	b     bytes.Buffer
+	id    string // before every id, so that two drawings can stand in one page
+	clips int
+}
+
+func (p *svgPen) put(format string, args ...any) { fmt.Fprintf(&p.b, format, args...) }
+
+// writeSVG writes the picture of a job.
+func writeSVG(w io.Writer, j Job) error {
+	pg, err := pageOf(j)
+	if err != nil {
+		return err
+	}
+	p := &svgPen{id: "o"}
+	scale := float64(j.Look.width()) / pg.wide
+	p.put(`<?xml version="1.0" encoding="UTF-8"?>` + "\n")
+	p.put(`<svg xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http://www.w3.org/1999/xlink" width="%s" height="%s" viewBox="0 0 %s %s" role="img" aria-labelledby="%st %sd" xml:lang="en">`+"\n",
+		number(pg.wide*scale), number(pg.high*scale), number(pg.wide), number(pg.high), p.id, p.id)
+	p.put(`<title id="%st">%s</title>`+"\n"+`<desc id="%sd">%s</desc>`+"\n", p.id, escaped(pg.title), p.id, escaped(pg.says))
+	p.page(pg)
+	p.put("</svg>\n")
+	_, err = w.Write(p.b.Bytes())
+	return err
+}
+
+// page writes the paper, the wood once, and all that is drawn.
+func (p *svgPen) page(pg page) {
+	p.put(`<rect width="%s" height="%s" fill="%s"/>`+"\n", number(pg.wide), number(pg.high), paper)
+	if len(pg.wood.planks) > 0 {
+		p.put("<defs>\n")
+		p.wood(pg.wood)
+		p.put(`<linearGradient id="%slit" x1="0" y1="0" x2="1" y2="1"><stop offset="0" stop-color="#fff" stop-opacity=".3"/><stop offset=".5" stop-color="#fff" stop-opacity="0"/><stop offset=".5" stop-color="#000" stop-opacity="0"/><stop offset="1" stop-color="#000" stop-opacity=".3"/></linearGradient>`+"\n", p.id)
+		p.put("</defs>\n")
+	}
+	p.put(`<g font-family="Helvetica, Arial, 'DejaVu Sans', sans-serif">` + "\n")
+	for _, o := range pg.ops {
+		o.svg(p)
+	}
+	p.put("</g>\n")
+}
+
+// wood writes the panel once, for every part of it to be shown from.
+func (p *svgPen) wood(w wood) {
+	p.put(`<g id="%swood">`+"\n", p.id)
+	p.put(`<g shape-rendering="crispEdges">` + "\n")
+	for _, k := range w.planks {
+		p.put(`<rect x="%s" y="%s" width="%s" height="%s" fill="%s"/>`+"\n",
+			number(k.x0), number(k.y0), number(k.x1-k.x0), number(k.y1-k.y0), k.shades[shadeBase])
+	}
+	p.put("</g>\n")
+	p.put(`<g fill="none">` + "\n")
+	for i, k := range w.planks {
+		p.veins(k)
+		if k.seam {
+			before := w.planks[i-1]
+			if from, to := max(before.x0, k.x0), min(before.x1, k.x1); to > from {
+				p.put(`<path d="M%s %sH%s" stroke="%s" stroke-width=".25"/>`+"\n", number(from), number(k.y0), number(to), k.shades[shadeSeam])
+			}
+		}
+	}
+	p.put("</g>\n</g>\n")
+}
+
+// veins writes the grain of one plank, the lines of one look as one path.
+func (p *svgPen) veins(k plank) {
+	type look struct {
+		shade int
+		wide  float64
+	}
+	paths := map[look]*strings.Builder{}
+	var order []look
+	for _, v := range k.veins {
+		at := look{v.shade, v.wide}
+		if paths[at] == nil {
+			paths[at] = &strings.Builder{}
+			order = append(order, at)
+		}
+		fmt.Fprintf(paths[at], "M%s %s", tenth(v.from.x), tenth(v.from.y))
+		for _, c := range v.curves {
+			fmt.Fprintf(paths[at], "Q%s %s %s %s", tenth(c.by.x), tenth(c.by.y), tenth(c.to.x), tenth(c.to.y))
+		}
+	}
+	for _, at := range order {
+		p.put(`<path d="%s" stroke="%s" stroke-width="%s"/>`+"\n", paths[at].String(), k.shades[at.shade], number(at.wide))
+	}
+}
+
+// tenth gives x to a tenth of a millimetre: grain needs no more.
+func tenth(x float64) string {
+	text := fmt.Sprintf("%.1f", x)
+	text = strings.TrimSuffix(text, ".0")
+	if text == "-0" {
+		return "0"
+	}
+	return text
+}
+
+func (o woodOp) svg(p *svgPen) {
+	p.clips++
+	a := o.in
+	p.put(`<clipPath id="%sc%d">`, p.id, p.clips)
+	if r := (a.x1 - a.x0) / 2; a.round {
+		p.put(`<circle cx="%s" cy="%s" r="%s"/>`, number(a.x0+r), number(a.y0+r), number(r))
+	} else {
+		p.put(`<rect x="%s" y="%s" width="%s" height="%s"/>`, number(a.x0), number(a.y0), number(a.x1-a.x0), number(a.y1-a.y0))
+	}
+	p.put(`</clipPath><g transform="translate(%s %s)"><g clip-path="url(#%sc%d)"><use xlink:href="#%swood"/></g></g>`+"\n",
+		number(o.at.x), number(o.at.y), p.id, p.clips, p.id)
+}
+
+func path(points []point, closed bool) string {
+	var b strings.Builder
+	for i, at := range points {
+		b.WriteString(map[bool]string{true: "M", false: "L"}[i == 0])
+		b.WriteString(number(at.x) + " " + number(at.y))
+	}
+	if closed {
+		b.WriteByte('Z')
+	}
+	return b.String()
+}
+
+func (o fillOp) svg(p *svgPen) {
+	p.put(`<path d="%s" fill="%s"/>`+"\n", path(o.points, true), o.colour)
+}
+
+func (o strokeOp) svg(p *svgPen) {
+	dash := ""
+	if o.dashed {
+		dash = fmt.Sprintf(` stroke-dasharray="%s %s"`, number(dashOf(o.wide)), number(dashOf(o.wide)*0.7))
+	}
+	p.put(`<path d="%s" fill="none" stroke="%s" stroke-width="%s"%s/>`+"\n", path(o.points, o.closed), o.colour, number(o.wide), dash)
+}
+
+func (o hatchOp) svg(p *svgPen) {
+	p.put(`<path d="%s" fill="#fff"/><path d="%s" fill="none" stroke="%s" stroke-width="%s"/>`+"\n", path(o.box, true), o.lines(), faint, number(o.size/16))
+}
+
+// lines gives the slanted lines of a rectangle as one path.
+func (o hatchOp) lines() string {
+	a, b := o.box[0], o.box[2]
+	wide, high := b.x-a.x, b.y-a.y
+	step := max(0.8*o.size, (wide+high)/200)
+	var s strings.Builder
+	for d := step / 2; d < wide+high; d += step {
+		// The line where x - a.x + y - a.y is d.
+		from, to := point{a.x + min(d, wide), a.y + max(0, d-wide)}, point{a.x + max(0, d-high), a.y + min(d, high)}
+		s.WriteString(path([]point{from, to}, false))
+	}
+	return s.String()
+}
+
+// dashOf gives the length of a dash of a line so wide.
+func dashOf(wide float64) float64 { return 9 * wide }
+
+func (o discOp) svg(p *svgPen) {
+	p.put(`<circle cx="%s" cy="%s" r="%s" fill="%s"/>`+"\n", number(o.centre.x), number(o.centre.y), number(o.r), o.colour)
+}
+
+func (o shadeOp) svg(p *svgPen) {
+	p.put(`<circle cx="%s" cy="%s" r="%s" fill-opacity=".27"/>`+"\n", number(o.centre.x), number(o.centre.y), number(o.r))
+}
+
+func (o bevelOp) svg(p *svgPen) {
+	a, c := o.of, o.deep
+	if a.round {
+		r := (a.x1 - a.x0) / 2
+		p.put(`<circle cx="%s" cy="%s" r="%s" fill="none" stroke="url(#%slit)" stroke-width="%s"/>`+"\n",
+			number(a.x0+r), number(a.y0+r), number(r-c/2), p.id, number(c))
+		return
+	}
+	for _, f := range bevelSides(a, c) {
+		shade := species.RGB{R: 255, G: 255, B: 255}
+		if f.lit < 0 {
+			shade = species.RGB{}
+		}
+		p.put(`<path d="%s" fill="%s" fill-opacity="%s"/>`+"\n", path(f.points, true), shade, number(max(f.lit, -f.lit)))
+	}
+}
+
+// A litSide is one of the four faces of a rectangle's bevel; lit above 0 is light.
+type litSide struct {
+	points []point
+	lit    float64
+}
+
+// bevelSides gives the faces of a bevel in the light from the upper left.
+func bevelSides(a area, c float64) []litSide {
+	return []litSide{
+		{[]point{{a.x0, a.y0}, {a.x1, a.y0}, {a.x1 - c, a.y0 + c}, {a.x0 + c, a.y0 + c}}, 0.26},
+		{[]point{{a.x0, a.y0}, {a.x0 + c, a.y0 + c}, {a.x0 + c, a.y1 - c}, {a.x0, a.y1}}, 0.14},
+		{[]point{{a.x1, a.y0}, {a.x1, a.y1}, {a.x1 - c, a.y1 - c}, {a.x1 - c, a.y0 + c}}, -0.14},
+		{[]point{{a.x0, a.y1}, {a.x0 + c, a.y1 - c}, {a.x1 - c, a.y1 - c}, {a.x1, a.y1}}, -0.26},
+	}
+}
+
+func (o textOp) svg(p *svgPen) {
+	how := ""
+	switch {
+	case o.middle:
+		how = ` text-anchor="middle"`
+	case o.end:
+		how = ` text-anchor="end"`
+	}
+	if o.bold {
+		how += ` font-weight="bold"`
+	}
+	p.put(`<text x="%s" y="%s" font-size="%s" fill="%s"%s>%s</text>`+"\n",
+		number(o.at.x), number(o.at.y), number(o.size), o.colour, how, escaped(o.text))
+}

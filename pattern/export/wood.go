@@ -1,0 +1,184 @@
+package export
+
+import (
+	"math"
+	"slices"
+
+	"github.com/lucasb-eyer/go-colorful"
+
+	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/length"
+	"example.com/oddments/species"
+)
+
+// A point lies on a page or a panel, in millimetres of wood.
+type point struct{ x, y float64 }
+
+// Shades of a timber: its colour, two for the grain, and one for a seam beside a strip
+// that looks much like it.
+const (
+	shadeBase = iota
+	shadeEarly
+	shadeLate
+	shadeSeam
+	shadeCount
+)
+
+// A plank is one strip of the wood as it lies in the panel: x along the grain from the
+// datum end, y across from edge A.
+type plank struct {
+	number int // from 1
+	x0, x1 float64
+	y0, y1 float64
+	shades [shadeCount]species.RGB
+	seam   bool // it looks much like the one before it
+	veins  []vein
+}
+
+// A wood is the glued panel. An empty one is a draft.
+type wood struct {
+	planks []plank
+	x0, x1 float64 // the furthest ends
+	high   float64 // glue-up width
+}
+
+// seamBelow is the colour difference (CIEDE2000) below which a hairline parts two
+// strips.
+const seamBelow = 8.0
+
+// woodOf gives the panel of a job, without its grain.
+func woodOf(j Job) wood {
+	p := j.Work.Pattern
+	allowance := j.Reckoner.Shop().Allowance.Length
+	shades := map[string][shadeCount]species.RGB{}
+	var w wood
+	var at length.Length
+	var before species.RGB
+	for i, s := range p.Strips {
+		timber, _ := j.Reckoner.Table().Get(s.Species)
+		if _, ok := shades[s.Species]; !ok {
+			shades[s.Species] = shadesOf(timber, j.Look.Raw)
+		}
+		k := plank{
+			number: i + 1, x0: s.Start.MM(), x1: (s.Start + p.StripLength(s, allowance)).MM(),
+			y0: at.MM(), y1: (at + s.Width).MM(), shades: shades[s.Species],
+		}
+		at += s.Width
+		base := k.shades[shadeBase]
+		k.seam = i > 0 && species.Contrast(before, base) < seamBelow
+		before = base
+		if i == 0 {
+			w.x0, w.x1 = k.x0, k.x1
+		}
+		w.x0, w.x1 = min(w.x0, k.x0), max(w.x1, k.x1)
+		w.planks = append(w.planks, k)
+	}
+	w.high = at.MM()
+	return w
+}
+
+// grained gives w with its grain; veins that would lie closer than fine millimetres are
+// left out.
+func (w wood) grained(j Job, fine float64) wood {
+	w.planks = slices.Clone(w.planks)
+	for i, s := range j.Work.Pattern.Strips {
+		timber, _ := j.Reckoner.Table().Get(s.Species)
+		w.planks[i].veins = veinsOf(timber, s, w.planks[i], fine)
+	}
+	return w
+}
+
+// under gives the planks that lie from..to across, as places in planks.
+func (w wood) under(from, to float64) (first, end int) {
+	first = len(w.planks)
+	for i, k := range w.planks {
+		if k.y1 > from && k.y0 < to {
+			first, end = min(first, i), i+1
+		}
+	}
+	return min(first, end), end
+}
+
+// at gives the plank that lies at y, or the nearest.
+func (w wood) at(y float64) plank {
+	for _, k := range w.planks {
+		if y < k.y1 {
+			return k
+		}
+	}
+	return w.planks[len(w.planks)-1]
+}
+
+// unknownWood stands for a timber without a colour.
+var unknownWood = species.RGB{R: 0xB4, G: 0xAC, B: 0xA0}
+
+func shadesOf(t species.Species, raw bool) [shadeCount]species.RGB {
+	base := t.ColourOiled
+	if raw {
+		base = t.Colour
+	}
+	if base == (species.RGB{}) {
+		base = unknownWood
+	}
+	much := coarse(t.Pores)
+	seam := -14.0
+	if light(base) < 32 {
+		seam = 14
+	}
+	return [shadeCount]species.RGB{
+		shadeBase:  base,
+		shadeEarly: lighter(base, -2.6*much),
+		shadeLate:  lighter(base, -5.2*much),
+		shadeSeam:  lighter(base, seam),
+	}
+}
+
+// coarse gives how much a timber's grain shows, by its pores.
+func coarse(pores string) float64 {
+	switch pores {
+	case "ring", "softwood":
+		return 1.5
+	case "semi-ring":
+		return 1.2
+	default:
+		return 0.9
+	}
+}
+
+// light gives L* of a colour, 0 to 100.
+func light(c species.RGB) float64 {
+	l, _, _ := c.Colorful().Lab()
+	return 100 * l
+}
+
+// lighter gives c with its L* moved by so many of 100. What grows darker grows a
+// little redder, as late wood does.
+func lighter(c species.RGB, by float64) species.RGB {
+	const redder = 0.3
+	l, a, b := c.Colorful().Lab()
+	moved := colorful.Lab(math.Min(1, math.Max(0, l+by/100)), a-redder*by/100, b).Clamped()
+	r, g, bl := moved.RGB255()
+	return species.RGB{R: r, G: g, B: bl}
+}
+
+// ringWord gives how the rings show on a face, as the grain is drawn: arches, lines
+// along, or lines aslant.
+type ringWord int
+
+const (
+	ringsArch ringWord = iota
+	ringsAlong
+	ringsAslant
+)
+
+func ringWordOf(r pattern.Rings) ringWord {
+	const nearFlat, nearQuarter = 22.5, 67.5
+	switch d := r.Degrees(); {
+	case d < nearFlat:
+		return ringsArch
+	case d > nearQuarter:
+		return ringsAlong
+	default:
+		return ringsAslant
+	}
+}

@@ -1,0 +1,124 @@
+package suggest
+
+import (
+	"cmp"
+	"context"
+	"slices"
+
+	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/movement"
+	"example.com/oddments/pattern/rack"
+)
+
+// fewTries is how many plans may fall short where a layout is wanted soon.
+const fewTries = 12
+
+// soon gives layouts that take little work to find, so that there are some long before
+// the best of a large pile is: those of the greatest contrast from what is marked use
+// first alone, then from all of the rack. They keep to all that is asked for, and
+// nothing is proved of them. Where the best is soon found itself there are none.
+func (s *search) soon(ctx context.Context) []Layout {
+	if s.ask.Aim != UseUp || len(s.ask.Widths) == 0 {
+		return nil
+	}
+	all := s.ask
+	all.Aim = Contrast
+	marked := all
+	marked.Have = slices.DeleteFunc(slices.Clone(all.Have), func(h Have) bool { return !h.UseFirst })
+	marked.Rack.Pieces = slices.DeleteFunc(slices.Clone(all.Rack.Pieces), func(p rack.Piece) bool { return !p.UseFirst })
+	marked.Rack.Strips = slices.DeleteFunc(slices.Clone(all.Rack.Strips), func(t rack.Strip) bool { return !t.UseFirst })
+	asks := []Ask{marked, all}
+	if len(all.Have) > 0 && len(marked.Have) == 0 {
+		asks = asks[1:] // without names the rack's own would serve
+	}
+	var out []Layout
+	first := map[stand]bool{} // kinds that what is marked yields
+	for i, a := range asks {
+		other, err := newSearch(s.reckoner, a, s.stop)
+		if err != nil {
+			continue
+		}
+		if i+1 < len(asks) {
+			for _, k := range other.kinds {
+				first[other.classes[k.class]] = !k.given
+			}
+		}
+		other.looked, other.tries = allowance+1, fewTries
+		for _, l := range other.layouts(ctx, Options{}).Layouts {
+			if l.SmallestContrast < s.ask.LeastContrast {
+				continue
+			}
+			l.Proved = false
+			s.ask.unmark(s.reckoner, &l, first)
+			if l.Plan.Status == cutting.Optimal { // it was planned from a part of the rack
+				plan := *l.Plan
+				plan.Status, plan.LowerBoundCM3 = cutting.Feasible, 0
+				l.Plan = &plan
+			}
+			out = append(out, l)
+		}
+	}
+	return out
+}
+
+// unmark takes the mark off strips of a layout whose kind is none of those marked: a
+// plan may take a strip with rings that nobody knows from timber of other rings.
+func (a Ask) unmark(r movement.Reckoner, l *Layout, first map[stand]bool) {
+	for i := range l.Strips {
+		if p := &l.Strips[i]; p.UseFirst && !first[a.standOf(r, p.strip())] {
+			p.UseFirst = false
+			l.UseFirst -= p.Width
+		}
+	}
+}
+
+// fill adds layouts to an answer until it has as many as were asked for: the best of
+// them first, as long as they differ enough from those that it has.
+func (a *Answer) fill(ask Ask, r movement.Reckoner, others []Layout) {
+	others = slices.Clone(others)
+	slices.SortStableFunc(others, ask.worse)
+	all := slices.Clone(a.Layouts)
+	for _, l := range others {
+		if len(all) < ask.Layouts && !slices.ContainsFunc(all, func(have Layout) bool { return ask.apart(r, have, l) < ask.Differ }) {
+			all = append(all, l)
+		}
+	}
+	if len(all) == len(a.Layouts) {
+		return
+	}
+	proved := len(all)
+	if i := slices.IndexFunc(all, func(l Layout) bool { return !l.Proved }); i >= 0 {
+		proved = i
+	}
+	slices.SortStableFunc(all[proved:], ask.worse)
+	a.Layouts = all
+	if a.Status == Open {
+		a.Status = Feasible
+	}
+}
+
+// worse compares two layouts by the aim: below 0 where x is the better one.
+func (a Ask) worse(x, y Layout) int {
+	use := 0
+	if a.Aim == UseUp {
+		use = cmp.Compare(y.UseFirst, x.UseFirst)
+	}
+	return cmp.Or(use, cmp.Compare(y.SmallestContrast, x.SmallestContrast), cmp.Compare(y.TotalContrast, x.TotalContrast))
+}
+
+// apart gives by how many strips two layouts differ: half the sum of the differences
+// of their counts of kinds, rounded up.
+func (a Ask) apart(r movement.Reckoner, x, y Layout) int {
+	counts := map[stand]int{}
+	for _, p := range x.Strips {
+		counts[a.standOf(r, p.strip())]++
+	}
+	for _, p := range y.Strips {
+		counts[a.standOf(r, p.strip())]--
+	}
+	sum := 0
+	for _, n := range counts {
+		sum += max(n, -n)
+	}
+	return (sum + 1) / 2
+}

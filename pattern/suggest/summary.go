@@ -1,0 +1,165 @@
+package suggest
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/movement"
+)
+
+// A Summary is what a maker weighs one layout by, beside its picture.
+type Summary struct {
+	Timbers  []Amount // most strips first, then as they come from the left
+	FirstPct float64  // share of the width that is use-first timber, percent
+	Lines    []movement.Line
+	Worst    movement.Line // as Worst gives it
+	Mirror   bool          // it is its own mirror image
+	Needs    []Need
+	Sure     Sure
+}
+
+// An Amount is how many strips there are of a timber.
+type Amount struct {
+	Species string
+	Strips  int
+}
+
+// A Need is a piece or ready strip of the rack, with how many strips come from it.
+type Need struct {
+	ID     string
+	Strips int
+}
+
+// Sure says what is proved of a layout and its plan.
+type Sure int
+
+// The grades, the least sure first.
+const (
+	Unproved     Sure = iota // a better layout is not ruled out
+	AmongPlanned             // the best of those not passed over for a plan that fell short without proof
+	LayoutProved             // the layout is the best; its plan is complete, but not proved the least timber
+	AllProved                // the layout is the best, and its plan, where it has one, takes the least timber
+)
+
+// String gives the grade in words.
+func (s Sure) String() string {
+	switch s {
+	case Unproved:
+		return "not proved"
+	case AmongPlanned:
+		return "proved among those whose plan was found"
+	case LayoutProved:
+		return "layout proved, plan not"
+	case AllProved:
+		return "proved"
+	default:
+		return fmt.Sprintf("sure(%d)", int(s))
+	}
+}
+
+// Sure gives what is proved of layout l of the answer.
+func (a Answer) Sure(l Layout) Sure {
+	switch {
+	case !l.Proved:
+		return Unproved
+	case !a.PlansProved:
+		return AmongPlanned
+	case l.Plan != nil && l.Plan.Status != cutting.Optimal:
+		return LayoutProved
+	default:
+		return AllProved
+	}
+}
+
+// Summary sums layout l up, as far as it does not depend on an answer: Sure is left at
+// Unproved.
+func (a Ask) Summary(r movement.Reckoner, l Layout) Summary {
+	s := summary(r, a.Pattern(l))
+	if l.Width > 0 {
+		s.FirstPct = 100 * l.UseFirst.MM() / l.Width.MM()
+	}
+	for _, p := range l.Strips {
+		if p.Source == "" {
+			continue
+		}
+		s.need(p.Source)
+	}
+	return s
+}
+
+// Summary sums up one way to make a pattern again. Sure is left at Unproved, as of a
+// layout.
+func (s Same) Summary(r movement.Reckoner) Summary {
+	out := summary(r, s.Pattern)
+	for _, ready := range s.Plan.Ready {
+		out.need(ready.ID)
+	}
+	for _, cut := range s.Plan.Cuts {
+		for _, section := range cut.Sections {
+			for _, slice := range section.Slices {
+				for range slice.Strips {
+					out.need(cut.Piece)
+				}
+			}
+		}
+	}
+	return out
+}
+
+// Sure gives what is proved of one of the ways that an answer of that status has.
+func (s Same) Sure(status Status) Sure {
+	switch {
+	case status != Optimal:
+		return Unproved
+	case s.Plan.Status != cutting.Optimal:
+		return LayoutProved
+	default:
+		return AllProved
+	}
+}
+
+// AwayEach gives the mean colour difference over the panel's width; 0 without width.
+func (s Same) AwayEach() float64 {
+	var width length.Length
+	for _, strip := range s.Pattern.Strips {
+		width += strip.Width
+	}
+	if width == 0 {
+		return 0
+	}
+	return s.Away / width.MM()
+}
+
+func summary(r movement.Reckoner, p pattern.Pattern) Summary {
+	s := Summary{Lines: r.Panel(p).Lines(), Mirror: mirror(p.Strips)}
+	for _, strip := range p.Strips {
+		i := slices.IndexFunc(s.Timbers, func(a Amount) bool { return a.Species == strip.Species })
+		if i < 0 {
+			i = len(s.Timbers)
+			s.Timbers = append(s.Timbers, Amount{Species: strip.Species})
+		}
+		s.Timbers[i].Strips++
+	}
+	slices.SortStableFunc(s.Timbers, func(a, b Amount) int { return cmp.Compare(b.Strips, a.Strips) })
+	s.Worst = worstOf(r, s.Lines)
+	return s
+}
+
+func (s *Summary) need(id string) {
+	for i := range s.Needs {
+		if s.Needs[i].ID == id {
+			s.Needs[i].Strips++
+			return
+		}
+	}
+	s.Needs = append(s.Needs, Need{id, 1})
+}
+
+// kindOf gives what is left of a strip when only its kind counts.
+func kindOf(s pattern.Strip) pattern.Strip {
+	return pattern.Strip{Species: s.Species, Width: s.Width, Rings: s.Rings, Moisture: s.Moisture}
+}

@@ -1,0 +1,74 @@
+package suggest
+
+import (
+	"cmp"
+	"slices"
+
+	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/rack"
+)
+
+// usualMost is how many widths UsualWidths takes from a pattern: each more makes the
+// search a good deal longer.
+const usualMost = 3
+
+// UsualWidths gives the widths that strips are likely to be wanted in, where the maker
+// names none: those that most strips of p have, the earlier ones first where as many
+// do, three at most, and those of its pinned strips; without strips those of the
+// rack's ready ones; else 20 and 25 mm (common practice, no source).
+func UsualWidths(p pattern.Pattern, r rack.Rack) []length.Length {
+	type use struct {
+		width  length.Length
+		strips int
+	}
+	var uses []use
+	add := func(w length.Length, strips int) {
+		i := slices.IndexFunc(uses, func(u use) bool { return u.width == w })
+		if i < 0 {
+			i = len(uses)
+			uses = append(uses, use{width: w})
+		}
+		uses[i].strips += strips
+	}
+	for _, s := range p.Strips {
+		add(s.Width, 1)
+	}
+	if len(uses) == 0 {
+		for _, s := range r.Strips {
+			add(s.Width, s.Quantity)
+		}
+	}
+	if len(uses) == 0 {
+		return []length.Length{20 * length.Millimetre, 25 * length.Millimetre}
+	}
+	slices.SortStableFunc(uses, func(a, b use) int { return cmp.Compare(b.strips, a.strips) })
+	var out []length.Length
+	for _, u := range uses[:min(usualMost, len(uses))] {
+		out = append(out, u.width)
+	}
+	for _, s := range p.Strips {
+		if s.Pinned && !slices.Contains(out, s.Width) {
+			out = append(out, s.Width)
+		}
+	}
+	slices.Sort(out)
+	return out
+}
+
+// Pins gives the pinned strips of p, each held at its place.
+func Pins(p pattern.Pattern) []Pin {
+	var out []Pin
+	for i, s := range p.Strips {
+		if s.Pinned {
+			out = append(out, Pin{Place: i + 1, Strip: kindOf(s)})
+		}
+	}
+	return out
+}
+
+// MarkedFirst reports whether anything on the rack is marked to be used first.
+func MarkedFirst(r rack.Rack) bool {
+	return slices.ContainsFunc(r.Pieces, func(p rack.Piece) bool { return p.UseFirst }) ||
+		slices.ContainsFunc(r.Strips, func(s rack.Strip) bool { return s.UseFirst })
+}

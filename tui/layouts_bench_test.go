@@ -1,0 +1,89 @@
+package tui
+
+import (
+	"context"
+	"testing"
+
+	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/suggest"
+	"example.com/oddments/tui/paint"
+)
+
+// Budget: a frame of the gallery with ten layouts of 60 strips at 200x60 within 4 ms.
+func BenchmarkViewLayouts60Strips(b *testing.B) {
+	for _, profile := range paint.Profiles() {
+		b.Run(profile.String(), func(b *testing.B) {
+			a := sixtyLaid(b, profile)
+			for b.Loop() {
+				_ = a.View()
+			}
+		})
+	}
+}
+
+// Budget: one key within 2 ms on ten layouts of 60 strips.
+func BenchmarkKeyLayouts60Strips(b *testing.B) {
+	a := sixtyLaid(b, paint.TrueColour)
+	down, up, right := key("down"), key("up"), key("right")
+	for b.Loop() {
+		model, _ := a.Update(down)
+		model, _ = model.Update(right)
+		model, _ = model.Update(up)
+		a = model.(App)
+	}
+}
+
+// sixtyLaid is the gallery with ten layouts of the 60 strips of sixty, each with some
+// of them changed about.
+func sixtyLaid(tb testing.TB, profile paint.Profile) App {
+	tb.Helper()
+	a := sixty(tb, profile)
+	a.gallery = gallery{open: true, of: a.doc.recoveryStem(), wish: a.usualWish(), strip: 3}
+	q, wrong := a.question()
+	if wrong != "" {
+		tb.Fatal(wrong)
+	}
+	q.ask.Width = 60 * 12 * length.Millimetre
+	var all []suggest.Layout
+	for n := range 10 {
+		var l suggest.Layout
+		for i := range a.state().Pattern.Strips {
+			s := a.state().Pattern.Strips[(i*(1+2*n))%60]
+			l.Strips = append(l.Strips, suggest.Placed{Species: s.Species, Width: s.Width, Rings: s.Rings, Moisture: s.Moisture, Source: s.Species})
+			l.Width += s.Width
+		}
+		all = append(all, l)
+	}
+	seen := seen{reckoner: a.reckoner, bench: a.state()}
+	a.gallery.shown = shown{have: true, of: q, laid: seen.layouts(q.ask, all), status: suggest.Optimal, aim: suggest.UseUp}
+	return a
+}
+
+// Budget: what is reckoned of a layout of 60 strips, beside the screen, within 1 ms.
+func BenchmarkLookAtALayout(b *testing.B) {
+	a := sixtyLaid(b, paint.None)
+	q, _ := a.question()
+	all := []suggest.Layout{a.gallery.shown.laid[3].Layout}
+	seen := seen{reckoner: a.reckoner, bench: a.state()}
+	for b.Loop() {
+		_ = seen.layouts(q.ask, all)
+	}
+}
+
+// A search that is ended gives what it has within a tenth of a second, also from a pile
+// that it would work on for long.
+func TestSearchEndsAtOnce(t *testing.T) {
+	a := New(demoSetup(t))
+	a.gallery.wish = a.usualWish()
+	q, _ := a.question()
+	ctx, stop := context.WithCancel(context.Background())
+	stop()
+	answer, err := suggest.Solve(ctx, a.reckoner, q.ask, suggest.Options{})
+	if err != nil || answer.Status == suggest.Infeasible || answer.Status == suggest.Optimal {
+		t.Errorf("%v, %v", answer.Status, err)
+	}
+	if q.ask.Level != pattern.TakeCare {
+		t.Errorf("level %v", q.ask.Level)
+	}
+}

@@ -1,0 +1,485 @@
+package tui
+
+import (
+	"context"
+	"fmt"
+	"slices"
+	"strings"
+	"testing"
+
+	tea "github.com/charmbracelet/bubbletea"
+	"github.com/charmbracelet/x/ansi"
+	"github.com/charmbracelet/x/exp/golden"
+
+	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/rack"
+	"example.com/oddments/pattern/suggest"
+	"example.com/oddments/tui/paint"
+)
+
+// laySetup is a bench and a rack of which layouts are found at once: ready strips that
+// leave a choice, and one piece.
+func laySetup(t testing.TB) Setup {
+	t.Helper()
+	const mm = length.Millimetre
+	s := demoSetup(t)
+	p := &s.Open.Pattern
+	p.Name, p.Notes = "Lychgate board", "for the porch stall"
+	p.Panel = pattern.Panel{Length: 255 * mm, Thickness: 19 * mm, Width: 130 * mm}
+	p.Strips = nil
+	for i, key := range []string{"hornbeam", "ovangkol", "hornbeam", "pear", "hornbeam", "ovangkol"} {
+		p.Strips = append(p.Strips, pattern.Strip{Species: key, Width: []length.Length{25 * mm, 20 * mm}[i%2], Rings: pattern.RingsQuarter(), Moisture: pattern.Read(9)})
+	}
+	ready := func(id, species string, w length.Length, n int, first bool) rack.Strip {
+		return rack.Strip{ID: id, Species: species, Width: w * mm, Thickness: 22 * mm, Length: 290 * mm, Quantity: n,
+			Rings: pattern.RingsQuarter(), Moisture: pattern.Read(9), UseFirst: first}
+	}
+	s.Rack = rack.Rack{Strips: []rack.Strip{
+		ready("H-25", "hornbeam", 25, 6, false), ready("OV-20", "ovangkol", 20, 3, false),
+		ready("PE-20", "pear", 20, 2, true), ready("EL-25", "european_elm", 25, 2, true),
+		ready("EA-30", "european_ash", 30, 2, false),
+	}, Pieces: []rack.Piece{{ID: "EA9", Species: "european_ash", Length: 640 * mm, Width: 70 * mm, Thickness: 30 * mm, Quantity: 1, Rings: pattern.RingsFlat(), Moisture: pattern.Read(9)}}}
+	return s
+}
+
+// onLayouts opens the gallery on ready strips alone.
+func onLayouts(t *testing.T, w, h int) *hand { return start(t, laySetup(t), w, h).keys("v f") }
+
+// solved answers what the gallery asks for now, without the gallery.
+func solved(t *testing.T, d *hand) suggest.Answer {
+	t.Helper()
+	q, wrong := d.app.question()
+	if wrong != "" {
+		t.Fatal(wrong)
+	}
+	answer, err := suggest.Solve(context.Background(), d.app.reckoner, q.ask, suggest.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return answer
+}
+
+// laid gives the layouts that the gallery shows.
+func laid(d *hand) [][]pattern.Strip {
+	var out [][]pattern.Strip
+	for _, l := range d.app.gallery.shown.laid {
+		out = append(out, l.Pattern.Strips)
+	}
+	return out
+}
+
+// What is shown is what the search answers, best first, with its proof; with something
+// marked use first it is to be used up.
+func TestGalleryShowsTheAnswer(t *testing.T) {
+	d := onLayouts(t, 120, 40)
+	answer := solved(t, d)
+	shown := d.app.gallery.shown
+	if answer.Status != suggest.Optimal || answer.Aim != suggest.UseUp || len(answer.Layouts) != 5 || len(shown.laid) != 5 {
+		t.Fatalf("%v for %v: %d layouts, %d shown", answer.Status, answer.Aim, len(answer.Layouts), len(shown.laid))
+	}
+	for i, l := range answer.Layouts {
+		got := shown.laid[i].Layout
+		if got.UseFirst != l.UseFirst || got.SmallestContrast != l.SmallestContrast || got.Width != l.Width {
+			t.Errorf("layout %d is shown as %+v, the answer is %+v", i, got, l)
+		}
+	}
+	d.shows("Laid out for you", "130 wide, 19 thick, 255 mm long", "all proved", "use up", "a of 5", "> a", "yours, as it lies on the bench",
+		"none takes more use-first width", "Differs from yours in", "Needs", "Worst line")
+	d.keys("down").shows("b of 5", "> b").keys("up up").shows("a of 5")
+}
+
+// Taking a layout is one undo step; all but the strips stays, and so do pins.
+func TestTakeALayout(t *testing.T) {
+	d := start(t, laySetup(t), 100, 30).keys("right p L").text("").keys("esc v f")
+	before, steps := d.app.state(), d.app.doc.history.Revision()
+	chosen := laid(d)[1]
+	d.keys("down enter").shows("laid out as b", "u undo")
+	after := d.app.state()
+	if d.app.gallery.open || d.app.doc.history.Revision() != steps+1 {
+		t.Fatal("it is not one step on the bench")
+	}
+	if len(after.Pattern.Strips) != len(chosen) || after.Pattern.Notes != before.Pattern.Notes || after.Pattern.Panel != before.Pattern.Panel ||
+		!slices.Equal(after.Pattern.Products, before.Pattern.Products) || len(before.Pattern.Products) == 0 {
+		t.Errorf("on the bench lies %+v", after.Pattern)
+	}
+	if after.Pattern.Strips[1] != before.Pattern.Strips[1] || !after.Pattern.Strips[1].Pinned {
+		t.Errorf("the pinned strip is now %+v, it was %+v", after.Pattern.Strips[1], before.Pattern.Strips[1])
+	}
+	d.keys("u")
+	if !d.app.state().Alike(before) {
+		t.Error("one undo does not bring the old arrangement back")
+	}
+	d.keys("U v").shows("b of 5")
+	if d.app.gallery.works {
+		t.Error("a layout that was taken makes the same question a new one")
+	}
+}
+
+// What lies on the bench is the layout already: nothing is done.
+func TestTakeTheSameTwice(t *testing.T) {
+	d := onLayouts(t, 100, 30).keys("enter")
+	steps := d.app.doc.history.Revision()
+	d.keys("v").shows("Just like yours").keys("enter").shows("laid out like that already")
+	if d.app.doc.history.Revision() != steps {
+		t.Error("there is an undo step for nothing")
+	}
+}
+
+// Layouts of an older bench or rack say so, and are not taken.
+func TestStaleLayouts(t *testing.T) {
+	d := start(t, laySetup(t), 100, 30).keys("right p v f u")
+	d.shows("of an older state").keys("enter").shows("of an older state: g asks anew")
+	if d.app.doc.history.Revision() != 2 { // the pin, and its undo
+		t.Error("the bench has changed")
+	}
+	d.keys("g").shows("all proved")
+	if strings.Contains(d.screen(), "older state") {
+		t.Error("asked anew they are of an older state still")
+	}
+	d = onLayouts(t, 100, 30).keys("tab down x")
+	d.app.gallery.open, d.app.screen = true, 0
+	d.shows("of an older state")
+	d.app.gallery.open = false
+	d.keys("v").shows("all proved")
+	for _, l := range d.app.gallery.shown.laid {
+		for _, s := range l.Layout.Strips {
+			if _, ok := d.app.rack().Get(s.Source); !ok {
+				t.Errorf("a layout takes %s, which is used up", s.Source)
+			}
+		}
+	}
+}
+
+// A search goes on when the gallery is left, the bench can be worked on, and what comes
+// of it says that it is of the bench as it was.
+func TestBenchWhileSearching(t *testing.T) {
+	d := start(t, laySetup(t), 100, 30)
+	model, cmd := d.app.Update(key("v"))
+	d.app = model.(App)
+	d.shows("searching", "x stop")
+	d.keys("esc").shows("the search goes on", "laying out")
+	strips := len(d.app.state().Pattern.Strips)
+	d.keys("t right p")
+	if len(d.app.state().Pattern.Strips) != strips+1 {
+		t.Error("the bench cannot be worked on")
+	}
+	d.run(cmd)
+	d.shows("laid out for you: 5 layouts; v shows them")
+	if d.app.gallery.works {
+		t.Error("the search is still at work")
+	}
+	d.app.gallery.open = true
+	d.shows("of an older state")
+}
+
+// A search is stopped at once with the best it has; one that was overtaken is dropped.
+func TestStopAndOvertake(t *testing.T) {
+	setup := demoSetup(t) // whose pile takes seconds
+	d := start(t, setup, 100, 30)
+	model, cmd := d.app.Update(key("v"))
+	d.app = model.(App)
+	d.keys("x").shows("stopped with the best so far")
+	d.run(cmd)
+	if d.app.gallery.works || !d.app.gallery.shown.have || d.app.gallery.shown.status == suggest.Infeasible {
+		t.Errorf("after the stop: %+v", d.app.gallery.shown)
+	}
+	model, first := d.app.Update(key("g"))
+	model, second := model.(App).Update(key("f")) // ready strips alone: soon done
+	d.app = model.(App)
+	d.run(first)
+	if !d.app.gallery.works {
+		t.Error("the overtaken search's answer was taken")
+	}
+	d.run(second)
+	if d.app.gallery.works || len(d.app.gallery.shown.of.ask.Widths) > 0 {
+		t.Error("the last search's answer was not taken")
+	}
+}
+
+// Each wish changes what is asked for, stands on the screen, and asks anew.
+func TestWishes(t *testing.T) {
+	for _, c := range []struct{ keys, text, shown string }{
+		{"t", "", "t ±6"},
+		{"T", "", "t ±3"},
+		{"l", "", "l at most too much"},
+		{"m", "", "m contrast"},
+		{"c", "", "c contrast 14+"},
+		{"C C", "", "c contrast 8+"},
+		{"s", "", "mirror"},
+		{"b", "", "no twins"},
+		{"k", "", "best 6"},
+		{"K K", "", "best 3"},
+		{"d", "", "differ by 3"},
+		{"f", "", "pieces too"},
+		{"n backspace backspace backspace backspace", "5-6", "5-6 strips"},
+		{"n backspace backspace backspace backspace", "6", "6 strips"},
+		{"w", ", 30", "20,25,30 wide"},
+	} {
+		d := onLayouts(t, 160, 40)
+		before, _ := d.app.question()
+		d.keys(c.keys).text(c.text)
+		if c.text != "" {
+			d.keys("enter")
+		}
+		d.shows(c.shown)
+		now, _ := d.app.question()
+		if now.alike(before) {
+			t.Errorf("%s: the same is asked for", c.keys)
+		}
+		if g := d.app.gallery; g.works || !g.shown.of.alike(now) {
+			t.Errorf("%s: what is shown answers something else", c.keys)
+		}
+		for _, l := range d.app.gallery.shown.laid {
+			n := len(l.Pattern.Strips)
+			if n < now.ask.Strips[0] || n > now.ask.Strips[1] || now.ask.Symmetric && !l.Summary.Mirror {
+				t.Errorf("%s: a layout of %d strips, mirror %v", c.keys, n, l.Summary.Mirror)
+			}
+		}
+	}
+	d := onLayouts(t, 100, 30).keys("n backspace backspace backspace backspace").text("13-9").keys("enter")
+	d.shows("must be a number of strips")
+	d.keys("esc w").text(", 30 parsecs").keys("enter").shows("parsecs").keys("esc").shows("Laid out")
+}
+
+// Strips pinned in the gallery and on the bench stay where they are when asked again.
+func TestPinAndAskAgain(t *testing.T) {
+	d := start(t, laySetup(t), 100, 30).keys("right right right p v f").shows("1 pinned")
+	d.keys("p").shows("choose a strip first").keys("right right p").shows("strip 2 pinned", "2 pinned", "older state")
+	pin := laid(d)[0][1]
+	d.keys("g").shows("all proved")
+	for i, strips := range laid(d) {
+		if strips[1].Species != pin.Species || strips[1].Width != pin.Width {
+			t.Errorf("layout %d has %+v where %+v is pinned", i, strips[1], pin)
+		}
+		if strips[3].Species != "pear" || !strips[3].Pinned {
+			t.Errorf("layout %d has %+v where pear is pinned on the bench", i, strips[3])
+		}
+	}
+	d.keys("right right p").shows("strip 2 unpinned").keys("right right p").shows("strip 4 is pinned on the bench")
+	d.keys("g enter")
+	if s := d.app.state().Pattern.Strips; !s[3].Pinned || s[1].Pinned {
+		t.Errorf("pins on the bench: %+v", s)
+	}
+}
+
+// More layouts are unlike those shown, and there is an end to them.
+func TestMoreUnlikeThese(t *testing.T) {
+	d := onLayouts(t, 100, 60).keys("K K K")
+	first := laid(d)
+	d.keys("a")
+	all := laid(d)
+	if len(all) <= len(first) || !slices.EqualFunc(first, all[:len(first)], func(a, b []pattern.Strip) bool { return slices.Equal(a, b) }) {
+		t.Fatalf("%d layouts, then %d", len(first), len(all))
+	}
+	count := func(strips []pattern.Strip) map[pattern.Strip]int {
+		out := map[pattern.Strip]int{}
+		for _, s := range strips {
+			out[pattern.Strip{Species: s.Species, Width: s.Width}]++
+		}
+		return out
+	}
+	for i, one := range all {
+		for j, other := range all[:i] {
+			sum := 0
+			a, b := count(one), count(other)
+			for k := range a {
+				b[k] -= a[k]
+				a[k] = 0
+			}
+			for _, n := range b {
+				sum += max(n, -n)
+			}
+			if (sum+1)/2 < d.app.gallery.wish.differ {
+				t.Errorf("layouts %d and %d differ by %d strips", i, j, (sum+1)/2)
+			}
+		}
+	}
+	for range 30 {
+		d.keys("a")
+	}
+	d.shows("no further layout is unlike enough: proved", "no other is unlike enough")
+}
+
+// What cannot be says so at once, and one key loosens it.
+func TestLoosen(t *testing.T) {
+	d := onLayouts(t, 100, 30).keys("T T T T T T W")
+	if d.app.overlay != nil || len(laid(d)) == 0 {
+		t.Fatal("the gallery has no key W")
+	}
+	d.keys("esc W backspace backspace backspace").text("127").keys("enter v")
+	d.shows("nothing that can be had does all this: proved", "> a tolerance of 2 mm would do", "Enter take")
+	d.keys("enter").shows("±2", "all proved")
+	for _, l := range d.app.gallery.shown.laid {
+		if w := l.Layout.Width.MM(); w < 125 || w > 129 {
+			t.Errorf("a layout is %v mm wide", w)
+		}
+	}
+	d = onLayouts(t, 100, 30).keys("c c c c c c c c c c c c c c c c c c c c c c").shows("a least contrast of")
+	d.keys("enter").shows("all proved")
+}
+
+// What is missing is said, with the key that gives it.
+func TestNothingToAsk(t *testing.T) {
+	s := laySetup(t)
+	s.Rack = rack.Rack{}
+	start(t, s, 100, 30).keys("v").shows("the rack is empty: a on the rack")
+	s = laySetup(t)
+	s.Open.Pattern.Strips, s.Open.Pattern.Panel.Width = nil, 0
+	start(t, s, 100, 30).keys("v").shows("say how wide the panel should be first: W").keys("esc V").shows("there is no strip on the bench")
+}
+
+// The pattern again, timber for timber, is what the search says; taken it is one step.
+func TestAgainInTheGallery(t *testing.T) {
+	s := laySetup(t)
+	for i := range s.Open.Pattern.Strips { // a timber that the rack has not
+		if s.Open.Pattern.Strips[i].Species == "pear" {
+			s.Open.Pattern.Strips[i].Species = "black_walnut"
+		}
+		s.Open.Pattern.Strips[i].Rings = pattern.Rings{}
+	}
+	d := start(t, s, 120, 40).keys("V")
+	q, _ := d.app.question()
+	answer, err := suggest.Again(context.Background(), d.app.reckoner, q.same, suggest.Options{})
+	if err != nil || len(answer.Answers) == 0 {
+		t.Fatalf("%+v, %v", answer, err)
+	}
+	if n := len(d.app.gallery.shown.laid); n != len(answer.Answers) {
+		t.Fatalf("%d ways shown, the search has %d", n, len(answer.Answers))
+	}
+	d.shows("Again, from what the rack holds", "nearest in colour first", "away", "for black walnut", "stays", "Needs")
+	before := d.app.state()
+	d.keys("enter").shows("laid out as a")
+	for i, strip := range d.app.state().Pattern.Strips {
+		if strip != answer.Answers[0].Pattern.Strips[i] {
+			t.Errorf("strip %d is %+v, the answer has %+v", i+1, strip, answer.Answers[0].Pattern.Strips[i])
+		}
+	}
+	d.keys("u")
+	if !d.app.state().Alike(before) {
+		t.Error("one undo does not take it back")
+	}
+	d.keys("V + + + + + + + +").shows("make 9", "nothing that can be had", "would do, the most that can be made")
+	d.keys("down down enter").shows("all proved")
+	if n := d.app.planner.made(); n >= 9 || n < 1 {
+		t.Errorf("loosened it makes %d", n)
+	}
+}
+
+// Text that got past every reader never reaches the terminal as control codes.
+func TestHostileTextInTheGallery(t *testing.T) {
+	s := laySetup(t)
+	hostile := "\x1b]0;owned\x07\x1b[2J\u202eevil\u009b31m\n\r\t"
+	s.Open.Pattern.Name, s.Open.Pattern.Notes = hostile, hostile
+	for i := range s.Rack.Strips {
+		s.Rack.Strips[i].ID += hostile
+	}
+	for _, profile := range paint.Profiles() {
+		s.Profile = profile
+		for _, keys := range []string{"v f right", "V", "v f esc"} {
+			d := start(t, s, 200, 60).keys(keys)
+			frame := d.app.View()
+			for _, r := range ansi.Strip(frame) {
+				if r != '\n' && (r < ' ' || r == 0x7f || r >= 0x80 && r < 0xa0 || r >= 0x202a && r <= 0x202e) {
+					t.Fatalf("%v, %s: %U reaches the terminal", profile, keys, r)
+				}
+			}
+			if strings.Contains(frame, "\x1b]") || strings.Contains(frame, "\x1b[2J") {
+				t.Fatalf("%v, %s: an escape reaches the terminal", profile, keys)
+			}
+		}
+	}
+}
+
+// The golden frames of the gallery; see TestGolden.
+func TestGoldenLayouts(t *testing.T) {
+	for _, c := range []struct {
+		name string
+		w, h int
+		keys string
+	}{
+		{"Layouts", 80, 24, "v f down"},
+		{"Layouts", 120, 40, "v f down right right"},
+		{"Layouts", 60, 18, "v f down"},
+		{"Layouts", 200, 60, "v f down"},
+		{"LayoutsPieces", 80, 24, "v m"},
+		{"LayoutsStale", 80, 24, "right p v f u"},
+		{"LayoutsNone", 80, 24, "v f T T T T t c c c c c c c c c c c c c c c c c c c c c c"},
+		{"LayoutsInches", 80, 24, "i v f t"},
+		{"Again", 80, 24, "V"},
+		{"Again", 120, 40, "V down"},
+	} {
+		t.Run(fmt.Sprintf("%s%dx%d", c.name, c.w, c.h), func(t *testing.T) {
+			golden.RequireEqual(t, []byte(start(t, laySetup(t), c.w, c.h).keys(c.keys).screen()))
+		})
+	}
+}
+
+// Every frame of the gallery is as large as the window, whatever stands on it.
+func TestSweepOfLayouts(t *testing.T) {
+	for _, keys := range []string{"v f right", "V", "v f c c c c c c c c c c c c c c c c c c c c", "v f n"} {
+		d := start(t, laySetup(t), 80, 24).keys(keys)
+		for w := 1; w <= 240; w += 7 {
+			for h := 1; h <= 80; h += 5 {
+				d.send(tea.WindowSizeMsg{Width: w, Height: h})
+				lines := strings.Split(ansi.Strip(d.app.View()), "\n")
+				if len(lines) != h {
+					t.Fatalf("%s at %dx%d: %d lines", keys, w, h, len(lines))
+				}
+				for _, line := range lines {
+					if ansi.StringWidth(line) != w {
+						t.Fatalf("%s at %dx%d: a line of %d cells: %q", keys, w, h, ansi.StringWidth(line), line)
+					}
+				}
+			}
+		}
+	}
+}
+
+// A press chooses a layout, makes what the footer says, and sets a wish.
+func TestMouseInTheGallery(t *testing.T) {
+	d := onLayouts(t, 80, 24)
+	press := func(text string) {
+		t.Helper()
+		for y, line := range strings.Split(d.screen(), "\n") {
+			if x := strings.Index(line, text); x >= 0 {
+				d.send(tea.MouseMsg{X: len([]rune(line[:x])), Y: y, Button: tea.MouseButtonLeft, Action: tea.MouseActionPress})
+				return
+			}
+		}
+		t.Fatalf("%q is not on the screen", text)
+	}
+	press("  b  ")
+	d.shows("b of 5")
+	press("l at most")
+	d.shows("at most too much")
+	d.send(tea.MouseMsg{Button: tea.MouseButtonWheelDown, Action: tea.MouseActionPress}).shows("b of")
+	press("Esc bench")
+	if d.app.gallery.open {
+		t.Error("the gallery is still open")
+	}
+}
+
+// All that there is to say of a layout can be read on the smallest screen.
+func TestTellAllOfALayout(t *testing.T) {
+	d := start(t, laySetup(t), 60, 18).keys("v o").shows("layout a", "differs from yours in strip")
+	text := d.screen()
+	for range 12 {
+		text += d.keys("pgdown").screen()
+	}
+	l := d.app.gallery.shown.laid[0]
+	for n := range l.Summary.Lines {
+		if !strings.Contains(text, fmt.Sprintf("line %d|%d", n+1, n+2)) {
+			t.Errorf("nothing is told of line %d|%d", n+1, n+2)
+		}
+	}
+	for _, change := range suggest.Compare(d.app.state().Pattern.Strips, l.Pattern.Strips) {
+		if change.Now > 0 && !strings.Contains(text, fmt.Sprintf("in strip %d ", change.Now)) {
+			t.Errorf("strip %d differs, and nothing tells so", change.Now)
+		}
+	}
+	if l.Layout.Plan == nil || !strings.Contains(text, "EA9") {
+		t.Error("the order of work does not name the piece that it takes")
+	}
+	d.keys("esc").shows("Laid out for you").keys("esc V o").shows("layout a", "stays")
+}

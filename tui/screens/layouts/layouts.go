@@ -1,0 +1,405 @@
+// Package layouts draws the gallery "Laid out for you": the layouts that a search
+// found, one beneath the other to scale, with what each uses and why it stands where
+// it does, and what was asked for.
+//
+// It only draws and says what lies where; the root asks and takes. Rectangles are in
+// cells of the canvas.
+package layouts
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/suggest"
+	"example.com/oddments/tui/keymap"
+	"example.com/oddments/tui/paint"
+	"example.com/oddments/tui/panel"
+	"example.com/oddments/tui/screen"
+)
+
+// A layout says where the parts of the gallery lie.
+type layout struct {
+	head, wishes, state paint.Rect
+	yours               paint.Rect // what lies on the bench; empty where there is no room
+	rows                paint.Rect // the pictures
+	each                int        // rows of one picture, its letters and its caption
+	extra               int        // rows more for the chosen one: the numbers of the strips that differ
+	words               paint.Rect // about the chosen layout
+	foot                paint.Rect // what Footer takes
+}
+
+// The widths from which words stand beside the pictures, and how wide they are; below
+// it they stand beneath, in so many rows.
+const (
+	sideFrom  = 112
+	sideLeast = 44
+	sideMost  = 66
+	sideShare = 3 // a third of the width
+	wordRows  = 5
+	fewRows   = 3 // of words on a low screen
+	lowBelow  = 14
+)
+
+// What lies on the bench stands above the layouts where there is room for it.
+const (
+	yoursFrom = 20
+	yoursRows = 5
+)
+
+// The rows of one layout: letters, wood and caption; with more room also numbers,
+// marks, more wood and a blank row.
+const (
+	leastEach = 3
+	mostEach  = 9
+)
+
+func lay(r paint.Rect, ctx screen.Context) layout {
+	var l layout
+	l.head, r = r.SplitTop(1)
+	l.wishes, r = r.SplitTop(wishRows(l.head.W-2, ctx))
+	l.state, r = r.SplitTop(1)
+	if r.W >= sideFrom {
+		l.words, r = r.SplitRight(min(sideMost, max(sideLeast, r.W/sideShare)))
+		_, l.words = l.words.SplitLeft(1)
+	}
+	l.foot = r
+	_, r = r.SplitBottom(screen.FooterRows)
+	if l.words.Empty() {
+		rows := wordRows
+		if r.H < lowBelow {
+			rows = fewRows
+		}
+		l.words, r = r.SplitBottom(rows)
+	}
+	if r.H >= yoursFrom && len(ctx.State.Pattern.Strips) > 0 {
+		l.yours, r = r.SplitTop(yoursRows)
+	}
+	l.rows = r
+	n := max(1, len(ctx.Laying.Laid))
+	l.each = min(mostEach, max(leastEach, r.H/n))
+	if l.each < fullPicture+1 && l.fit()*l.each < r.H {
+		l.extra = 1
+	}
+	return l
+}
+
+// fit gives how many layouts find room.
+func (l layout) fit() int { return max(1, l.rows.H/l.each) }
+
+// box gives where layout i stands, the first one in view being first.
+func (l layout) box(i, first int, ctx screen.Context) paint.Rect {
+	top, rows := (i-first)*l.each, l.each
+	switch {
+	case i > ctx.Laying.At:
+		top += l.extra
+	case i == ctx.Laying.At:
+		rows += l.extra
+	}
+	_, rest := l.rows.SplitTop(top)
+	box, _ := rest.SplitTop(rows)
+	return box
+}
+
+// Name gives what layout i, from 0, is called: a to z, then a2 and so on.
+func Name(i int) string {
+	const letters = 26
+	name := string(rune('a' + i%letters))
+	if i >= letters {
+		name += fmt.Sprint(i/letters + 1)
+	}
+	return name
+}
+
+// Count says how many layouts there are.
+func Count(n int) string {
+	switch n {
+	case 0:
+		return "no layout"
+	case 1:
+		return "1 layout"
+	default:
+		return fmt.Sprintf("%d layouts", n)
+	}
+}
+
+// first gives the first layout in view.
+func (l layout) first(ctx screen.Context) int {
+	return max(0, min(ctx.Laying.At-l.fit()/2, len(ctx.Laying.Laid)-l.fit()))
+}
+
+// At gives the layout, or the condition to loosen, at row y of r.
+func At(y int, r paint.Rect, ctx screen.Context) (int, bool) {
+	l := lay(r, ctx)
+	if y < l.rows.Y || y >= l.rows.Bottom() {
+		return 0, false
+	}
+	if len(ctx.Laying.Laid) == 0 {
+		at := y - l.rows.Y - loosenHead
+		return at, at >= 0 && at < len(ctx.Laying.Loosen)
+	}
+	first := l.first(ctx)
+	for i := first; i < min(first+l.fit(), len(ctx.Laying.Laid)); i++ {
+		if l.box(i, first, ctx).Contains(l.rows.X, y) {
+			return i, true
+		}
+	}
+	return 0, false
+}
+
+// ActionAt gives the action whose key stands at a cell: in the footer or among the
+// wishes.
+func ActionAt(x, y int, r paint.Rect, ctx screen.Context) (keymap.ID, bool) {
+	l := lay(r, ctx)
+	for _, p := range footer(l, ctx) {
+		if p.Rect.Contains(x, y) {
+			return p.Action.ID, true
+		}
+	}
+	for _, w := range placeWishes(l.wishes.Inset(1, 0), ctx) {
+		if w.rect.Contains(x, y) {
+			return w.id, true
+		}
+	}
+	return "", false
+}
+
+// footer gives the actions that matter now and where they stand.
+func footer(l layout, ctx screen.Context) []screen.FooterPlace {
+	y := ctx.Laying
+	return screen.Footer(l.foot, keymap.Layouts, func(id keymap.ID) bool {
+		switch id {
+		case keymap.LayTake:
+			return !y.Stale && len(y.Laid)+len(y.Loosen) > 0
+		case keymap.LayStop:
+			return y.Running
+		case keymap.LayAsk:
+			return y.Wrong == ""
+		case keymap.LayMore:
+			return len(y.Laid) > 0 && !y.Running && !y.Stale && !y.NoMore
+		case keymap.LayUp:
+			return len(y.Laid)+len(y.Loosen) > 1
+		case keymap.LayLeft:
+			return len(y.Laid) > 0
+		case keymap.LayPin:
+			return len(y.Laid) > 0 && !y.Again
+		case keymap.Undo:
+			return ctx.CanUndo
+		case keymap.Save, keymap.Season:
+			return false
+		default:
+			return true
+		}
+	})
+}
+
+// Draw draws the gallery into r.
+func Draw(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
+	l := lay(r, ctx)
+	drawHead(c, l.head.Inset(1, 0), ctx)
+	drawWishes(c, l.wishes.Inset(1, 0), ctx)
+	drawState(c, l.state.Inset(1, 0), ctx)
+	y := ctx.Laying
+	if !l.yours.Empty() {
+		drawYours(c, l.yours, ctx)
+	}
+	switch {
+	case len(y.Laid) > 0:
+		first := l.first(ctx)
+		for i := first; i < min(first+l.fit(), len(y.Laid)); i++ {
+			drawOne(c, l.box(i, first, ctx), i, l.extra, ctx)
+		}
+	case y.Wrong != "":
+		writeLines(c, l.rows.Inset(1, 0), []string{y.Wrong})
+	case y.Running:
+		writeLines(c, l.rows.Inset(1, 0), []string{"Looking through what the rack can give.",
+			ctx.Keys.KeyOf(keymap.LayClose) + " goes back to the bench meanwhile; the search goes on."})
+	case y.Have:
+		drawNone(c, l.rows.Inset(1, 0), ctx)
+	}
+	wide := r.W >= sideFrom
+	if wide {
+		c.Fill(paint.Rect{X: l.words.X - 1, Y: l.words.Y, W: 1, H: l.words.H}, '│', c.Role(paint.RoleFaint))
+	}
+	drawWords(c, l.words.Inset(1, 0), wide, ctx)
+	screen.DrawFooter(c, footer(l, ctx))
+}
+
+// The rows of a picture from which panel draws the numbers and marks too.
+const fullPicture = 6
+
+// view gives what a picture shows of strips.
+func view(p pattern.Pattern, ctx screen.Context) panel.View {
+	return panel.View{Pattern: p, Timber: ctx.Reckoner.Table().Get, Allowance: ctx.Allow.Length, Selected: panel.NoStrip, Unit: ctx.Unit, Whole: true}
+}
+
+// drawYours draws what lies on the bench, to compare.
+func drawYours(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
+	_, r = r.SplitBottom(1)
+	caption, picture := r.SplitBottom(1)
+	letters, wood := picture.SplitTop(1)
+	p := ctx.State.Pattern
+	at := panel.Draw(c, wood, view(p, ctx), ctx.Wood)
+	drawLetters(c, letters, at, p.Strips, func(i int) (string, paint.Style) {
+		if p.Strips[i].Pinned {
+			return "*", paint.Style{}
+		}
+		return "", paint.Style{}
+	}, ctx)
+	c.Text(caption.Inset(1, 0), fmt.Sprintf("yours, as it lies on the bench: %s, %s wide, %s", strips(len(p.Strips)), ctx.Report.Figures.Width.With(ctx.Unit), ctx.Report.Level), c.Role(paint.RoleFaint))
+}
+
+// drawOne draws layout i: its picture, and beneath it what it uses. Of the chosen one
+// the upper extra rows are for the numbers of the strips that differ from the bench.
+func drawOne(c *paint.Canvas, r paint.Rect, i, extra int, ctx screen.Context) {
+	l := ctx.Laying.Laid[i]
+	chosen := i == ctx.Laying.At
+	var numbers paint.Rect
+	if chosen {
+		numbers, r = r.SplitTop(extra)
+	}
+	if r.H > leastEach+1 { // a blank row between two
+		_, r = r.SplitBottom(1)
+	}
+	caption, picture := r.SplitBottom(1)
+	v := view(l.Pattern, ctx)
+	v.Marks = make([]panel.Mark, len(l.Summary.Lines))
+	for n, line := range l.Summary.Lines {
+		v.Marks[n] = screen.Mark(line, line.Level)
+	}
+	if chosen && ctx.Laying.Strip >= 0 {
+		v.Selected = ctx.Laying.Strip
+	}
+	if picture.H < fullPicture {
+		letters, wood := picture.SplitTop(1)
+		at := panel.Draw(c, wood, v, ctx.Wood)
+		drawLetters(c, letters, at, l.Pattern.Strips, func(strip int) (string, paint.Style) { return letterMark(c, strip, i, ctx) }, ctx)
+		drawChanged(c, numbers, at, l, ctx)
+	} else {
+		at := panel.Draw(c, picture, v, ctx.Wood)
+		drawPins(c, at, i, ctx)
+	}
+	style, mark := paint.Style{}, "  "
+	if chosen {
+		style, mark = c.Role(paint.RoleSelected), "> "
+		c.Fill(caption, ' ', style)
+	}
+	drawCaption(c, caption.Inset(1, 0), mark+Name(i)+"  ", style, l, ctx)
+}
+
+// letterMark gives what stands behind the letters of a strip of layout i, and how they
+// look: * where it is pinned, reversed where it is chosen.
+func letterMark(c *paint.Canvas, strip, i int, ctx screen.Context) (string, paint.Style) {
+	mark, style := "", paint.Style{}
+	if pinned(strip, i, ctx) {
+		mark = "*"
+	}
+	if i == ctx.Laying.At && strip == ctx.Laying.Strip {
+		mark, style = mark+"<", c.Role(paint.RoleSelected)
+	}
+	return mark, style
+}
+
+// drawLetters writes the timbers' letters over a picture that has no room for more,
+// with a mark and a style for each.
+func drawLetters(c *paint.Canvas, r paint.Rect, at panel.Layout, all []pattern.Strip, of func(strip int) (string, paint.Style), ctx screen.Context) {
+	for _, s := range at.Strips {
+		mark, style := of(s.Strip)
+		text := paint.Fit(ctx.Letters(all[s.Strip].Species)+mark, s.W)
+		c.TextCentre(paint.Rect{X: s.X, Y: r.Y, W: s.W, H: 1}, text, style)
+	}
+	if at.Before > 0 || at.After > 0 {
+		c.TextRight(r, fmt.Sprintf("%d of %d", len(at.Strips), len(all)), c.Role(paint.RoleFaint))
+	}
+}
+
+// drawChanged writes the numbers of those strips that differ from the bench.
+func drawChanged(c *paint.Canvas, r paint.Rect, at panel.Layout, l screen.Laid, ctx screen.Context) {
+	if r.Empty() || len(ctx.State.Pattern.Strips) == 0 {
+		return
+	}
+	changes := suggest.Compare(ctx.State.Pattern.Strips, l.Pattern.Strips)
+	for _, s := range at.Strips {
+		if slices.ContainsFunc(changes, func(ch suggest.Change) bool { return ch.Now == s.Strip+1 }) {
+			c.TextCentre(paint.Rect{X: s.X, Y: r.Y, W: s.W, H: 1}, fmt.Sprint(s.Strip+1), c.Role(paint.RoleFaint))
+		}
+	}
+}
+
+// drawPins marks the pinned strips beside their letters.
+func drawPins(c *paint.Canvas, at panel.Layout, i int, ctx screen.Context) {
+	for _, s := range at.Strips {
+		if at.Letters >= 0 && pinned(s.Strip, i, ctx) {
+			c.Set(s.X+max(0, (s.W-2)/2)+2, at.Letters, '*', c.Role(paint.RoleKey))
+		}
+	}
+}
+
+// pinned reports whether a strip of layout i, from 0, is held at its place: in the
+// layout, or by what would be asked for next.
+func pinned(strip, i int, ctx screen.Context) bool {
+	l := ctx.Laying.Laid[i]
+	if l.Pattern.Strips[strip].Pinned {
+		return true
+	}
+	return slices.ContainsFunc(ctx.Laying.Ask.Pinned, func(p suggest.Pin) bool {
+		s := l.Pattern.Strips[strip]
+		return p.Place == strip+1 && p.Strip == (pattern.Strip{Species: s.Species, Width: s.Width, Rings: s.Rings, Moisture: s.Moisture})
+	})
+}
+
+// drawCaption says in one row what a layout uses and how it stands.
+func drawCaption(c *paint.Canvas, r paint.Rect, mark string, style paint.Style, l screen.Laid, ctx screen.Context) {
+	at := c.Text(r, mark, style)
+	_, r = r.SplitLeft(at)
+	var parts []string
+	if ctx.Laying.Again {
+		parts = append(parts, becomes(l, ctx, false), fmt.Sprintf("%.1f away", l.Same.AwayEach()))
+	} else {
+		parts = append(parts, counts(l, ctx))
+	}
+	if line := l.Summary.Worst; line.Known {
+		parts = append(parts, fmt.Sprintf("%d|%d %s", line.Line, line.Line+1, line.Level))
+	}
+	if c := contrast(l, ctx); c != "" {
+		parts = append(parts, c)
+	}
+	if !ctx.Laying.Again && (ctx.Laying.Ask.Aim == suggest.UseUp || l.Layout.UseFirst > 0) {
+		parts = append(parts, fmt.Sprintf("use first %.0f %%", l.Summary.FirstPct))
+	}
+	if l.Summary.Mirror {
+		parts = append(parts, "mirror")
+	}
+	c.Text(r, paint.Fit(strings.Join(parts, "   "), r.W), style)
+}
+
+// contrast gives the least contrast of a layout's neighbours.
+func contrast(l screen.Laid, ctx screen.Context) string {
+	if ctx.Laying.Again {
+		if len(l.Same.Timbers) < 2 {
+			return ""
+		}
+		return fmt.Sprintf("contrast %.0f", l.Same.SmallestContrast)
+	}
+	return fmt.Sprintf("contrast %.0f", l.Layout.SmallestContrast)
+}
+
+// counts says how many strips a layout has of each timber.
+func counts(l screen.Laid, ctx screen.Context) string {
+	parts := make([]string, len(l.Summary.Timbers))
+	for i, t := range l.Summary.Timbers {
+		parts[i] = fmt.Sprintf("%d %s", t.Strips, ctx.Letters(t.Species))
+	}
+	return strings.Join(parts, " ")
+}
+
+func writeLines(c *paint.Canvas, r paint.Rect, texts []string) {
+	row := 0
+	for _, text := range texts {
+		for _, line := range screen.Wrap(text, r.W) {
+			c.Text(r.Row(row), line, paint.Style{})
+			row++
+		}
+	}
+}

@@ -1,0 +1,155 @@
+package layouts
+
+import (
+	"fmt"
+	"strings"
+
+	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/suggest"
+	"example.com/oddments/tui/keymap"
+	"example.com/oddments/tui/paint"
+	"example.com/oddments/tui/screen"
+)
+
+// A wished thing is a key with what it is set to: in few words, in more, and in full
+// with the key that takes it back.
+type wished struct {
+	id    keymap.ID
+	back  keymap.ID // or nothing
+	texts [3]string
+}
+
+// The lengths of the words.
+const (
+	inFew = iota
+	inMore
+	inFull
+)
+
+// A wishPlace is where one stands.
+type wishPlace struct {
+	id        keymap.ID
+	key, text string
+	rect      paint.Rect
+}
+
+// wishes lists what can be set, as it is set now.
+func wishes(ctx screen.Context) []wished {
+	y, a := ctx.Laying, ctx.Laying.Ask
+	same := func(text string) [3]string { return [3]string{text, text, text} }
+	level := func(l string) [3]string { return [3]string{l, "at most " + l, "glue lines at most " + l} }
+	if y.Again {
+		return []wished{
+			{keymap.LayLevel, "", level(y.Same.Level.String())},
+			{keymap.LayCount, keymap.LayCountN, same(fmt.Sprintf("the best %d", y.Same.Answers))},
+			{keymap.LayCopies, keymap.LayCopiesN, same(fmt.Sprintf("make %d", y.Same.Copies))},
+		}
+	}
+	tolerance := a.Tolerance.Format(ctx.Unit)
+	out := []wished{
+		{keymap.LayWider, keymap.LayTighter, [3]string{"±" + tolerance, "±" + tolerance, "give or take " + tolerance}},
+		{keymap.LayLevel, "", level(a.Level.String())},
+	}
+	if a.Aim == suggest.UseUp {
+		contrast := fmt.Sprintf("%g", a.LeastContrast)
+		out = append(out, wished{keymap.LayAim, "", [3]string{"use up", "use up", "aim: use up"}},
+			wished{keymap.LayContrast, keymap.LayContrastN, [3]string{contrast + "+", "contrast " + contrast + "+", "contrast " + contrast + " or more"}})
+	} else {
+		out = append(out, wished{keymap.LayAim, "", [3]string{"contrast", "contrast", "aim: contrast"}})
+	}
+	order, twins := [3]string{"any", "any order", "any order"}, [3]string{"twins", "twins ok", "twins allowed"}
+	if a.Symmetric {
+		order = same("mirror")
+	}
+	if a.NoTwins {
+		twins = same("no twins")
+	}
+	number := fmt.Sprintf("%d-%d", a.Strips[0], a.Strips[1])
+	if a.Strips[0] == a.Strips[1] {
+		number = fmt.Sprint(a.Strips[0])
+	}
+	out = append(out,
+		wished{keymap.LayMirror, "", order},
+		wished{keymap.LayTwins, "", twins},
+		wished{keymap.LayStrips, "", [3]string{number, number + " strips", number + " strips"}},
+		wished{keymap.LayCount, keymap.LayCountN, [3]string{fmt.Sprintf("best %d", a.Layouts), fmt.Sprintf("best %d", a.Layouts), fmt.Sprintf("the best %d", a.Layouts)}},
+		wished{keymap.LayDiffer, keymap.LayDifferN, [3]string{fmt.Sprintf("by %d", a.Differ), fmt.Sprintf("differ by %d", a.Differ), fmt.Sprintf("differ by %d", a.Differ)}},
+	)
+	if len(a.Widths) == 0 {
+		return append(out, wished{keymap.LayFrom, "", [3]string{"ready", "ready strips", "ready strips alone"}})
+	}
+	all := widths(a.Widths, ctx.Unit)
+	return append(out, wished{keymap.LayFrom, "", [3]string{"pieces", "pieces too", "ready strips and pieces"}},
+		wished{keymap.LayWidths, "", [3]string{all, all + " wide", all + " wide"}})
+}
+
+func widths(all []length.Length, u length.Unit) string {
+	texts := make([]string, len(all))
+	for i, w := range all {
+		texts[i] = w.Format(u)
+	}
+	return strings.Join(texts, ",")
+}
+
+// mostWishRows is how many rows the wishes may take.
+const mostWishRows = 2
+
+// wishRows gives how many rows w cells wide the wishes take.
+func wishRows(w int, ctx screen.Context) int {
+	rows := 1
+	for _, p := range placeWishes(paint.Rect{W: w, H: mostWishRows}, ctx) {
+		rows = max(rows, p.rect.Y+1)
+	}
+	return rows
+}
+
+// placeWishes puts the wishes into the rows of r, with as many words as find room in
+// one row, or else in two.
+func placeWishes(r paint.Rect, ctx screen.Context) []wishPlace {
+	all := wishes(ctx)
+	for rows := 1; rows <= mostWishRows; rows++ {
+		for _, words := range [...]int{inFull, inMore, inFew} {
+			if rows == 1 && words == inFew {
+				continue // two rows with more words are read sooner
+			}
+			if places, fit := flow(r, all, words, rows, ctx); fit {
+				return places
+			}
+		}
+	}
+	places, _ := flow(r, all, inFew, mostWishRows, ctx)
+	return places
+}
+
+// flow puts the wishes into so many rows, and reports whether all of them fit.
+func flow(r paint.Rect, all []wished, words, rows int, ctx screen.Context) (places []wishPlace, fit bool) {
+	const gap = 2
+	x, y := r.X, r.Y
+	for _, w := range all {
+		key := ctx.Keys.KeyOf(w.id)
+		if words == inFull && w.back != "" {
+			key += " " + ctx.Keys.KeyOf(w.back)
+		}
+		n := paint.Width(key) + 1 + paint.Width(w.texts[words])
+		if x > r.X && x+n > r.Right() {
+			x, y = r.X, y+1
+		}
+		if y >= r.Y+rows {
+			return places, false
+		}
+		places = append(places, wishPlace{w.id, key, w.texts[words], paint.Rect{X: x, Y: y, W: min(n, r.Right()-x), H: 1}})
+		x += n + gap
+	}
+	return places, x-gap <= r.Right() || y < r.Y+rows
+}
+
+func drawWishes(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
+	if ctx.Laying.Wrong != "" {
+		return
+	}
+	for _, p := range placeWishes(r, ctx) {
+		at := c.Text(p.rect, p.key, c.Role(paint.RoleKey))
+		_, rest := p.rect.SplitLeft(at + 1)
+		c.Text(rest, paint.Fit(p.text, rest.W), paint.Style{})
+	}
+}

@@ -1,0 +1,383 @@
+package layouts
+
+import (
+	"fmt"
+	"maps"
+	"slices"
+	"strings"
+
+	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/movement"
+	"example.com/oddments/pattern/suggest"
+	"example.com/oddments/tui/keymap"
+	"example.com/oddments/tui/paint"
+	"example.com/oddments/tui/screen"
+)
+
+// drawHead says what is laid out, and of what.
+func drawHead(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
+	y, u := ctx.Laying, ctx.Unit
+	title := "Laid out for you"
+	text := ""
+	if y.Again {
+		title = "Again, from what the rack holds"
+		text = fmt.Sprintf("%d x %s", max(1, y.Same.Copies), ctx.Title)
+	} else {
+		text = fmt.Sprintf("%s wide, %s thick, %s long", y.Ask.Width.Format(u), y.Ask.Thickness.Format(u), y.Ask.Length.With(u))
+		if n := len(y.Ask.Pinned); n > 0 {
+			text += fmt.Sprintf(", %d pinned", n)
+		}
+	}
+	at := c.Text(r, title, c.Role(paint.RoleHeading))
+	right := ""
+	if n := len(y.Laid); n > 0 {
+		right = fmt.Sprintf("%s of %d", Name(y.At), n)
+	}
+	c.TextRight(r, right, c.Role(paint.RoleFaint))
+	_, rest := r.SplitLeft(at + 3)
+	rest.W -= paint.Width(right) + 2
+	c.Text(rest, paint.Fit(text, rest.W), paint.Style{})
+}
+
+// drawState says how the search goes, how sure its answer is, or that it is of an
+// older state.
+func drawState(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
+	y := ctx.Laying
+	role, text := paint.RolePlain, ""
+	switch {
+	case y.Running:
+		role = paint.RoleUnknown
+		text = fmt.Sprintf("searching: %d of %d found", y.Found.Layouts, y.Found.Wanted)
+		if y.Found.Wanted == 0 {
+			text = "searching"
+		}
+		if y.Found.Tried > 0 {
+			text += fmt.Sprintf(", %d passed over for want of timber", y.Found.Tried)
+		}
+		text += fmt.Sprintf("   %s stops with the best so far", ctx.Keys.KeyOf(keymap.LayStop))
+		if y.Stale && len(y.Laid) > 0 {
+			text += "   (these: of an older state)"
+		}
+	case y.Stale:
+		role, text = paint.RoleCare, "of an older state: bench, rack or wishes have changed since; "+ctx.Keys.KeyOf(keymap.LayAsk)+" asks anew"
+	case !y.Have:
+		return
+	default:
+		text = sure(y)
+	}
+	c.Text(r, paint.Fit(text, r.W), c.Role(role))
+}
+
+// sure says by what the layouts are ordered and what is proved of them.
+func sure(y screen.Laying) string {
+	order := "best first: greatest least contrast, then the sum"
+	if y.Aim == suggest.UseUp {
+		order = "best first: most to be used first, then contrast"
+	}
+	if y.Again {
+		order = "nearest in colour first"
+	}
+	proved := 0
+	for _, l := range y.Laid {
+		if l.Summary.Sure > suggest.Unproved {
+			proved++
+		}
+	}
+	proof := fmt.Sprintf("%d found, %d proved", len(y.Laid), proved)
+	switch {
+	case len(y.Laid) == 0 && y.Status == suggest.Infeasible:
+		return "nothing that can be had does all this: proved"
+	case len(y.Laid) == 0:
+		return "nothing found yet, and not proved that there is nothing"
+	case y.Status == suggest.Optimal:
+		proof = "all proved"
+	}
+	if y.NoMore {
+		proof += ", no other is unlike enough"
+	}
+	return fmt.Sprintf("%s   %s, %.1f s", order, proof, y.Seconds)
+}
+
+// loosenHead is how many rows stand above the conditions to loosen.
+const loosenHead = 2
+
+// drawNone says what would do where there is no layout.
+func drawNone(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
+	y := ctx.Laying
+	if len(y.Loosen) == 0 {
+		texts := []string{"No condition alone would do, as far as was found out."}
+		if y.Status != suggest.Infeasible {
+			texts = []string{"The time was too short to tell. Fewer strip widths make the search shorter; pins and a narrower range of strips too."}
+		}
+		if !y.Again {
+			texts = append(texts, fmt.Sprintf("Other strip widths (%s), strips cut from pieces too (%s), another wanted width or more timber may.",
+				ctx.Keys.KeyOf(keymap.LayWidths), ctx.Keys.KeyOf(keymap.LayFrom)))
+		} else {
+			texts = append(texts, fmt.Sprintf("Fewer copies (%s), another level (%s) or more timber may.", ctx.Keys.KeyOf(keymap.LayCopiesN), ctx.Keys.KeyOf(keymap.LayLevel)))
+		}
+		writeLines(c, r, texts)
+		return
+	}
+	c.Text(r.Row(0), fmt.Sprintf("Each of these alone would do; %s makes the chosen one:", ctx.Keys.KeyOf(keymap.LayTake)), paint.Style{})
+	for i, text := range y.Loosen {
+		style, mark := paint.Style{}, "  "
+		if i == y.At {
+			style, mark = c.Role(paint.RoleSelected), "> "
+		}
+		row := r.Row(loosenHead + i)
+		c.Fill(row, ' ', style)
+		c.Text(row, paint.Fit(mark+text, row.W), style)
+	}
+}
+
+// drawWords says of the chosen layout why it stands where it does, how it differs from
+// what lies on the bench, and what it needs.
+func drawWords(c *paint.Canvas, r paint.Rect, wide bool, ctx screen.Context) {
+	y := ctx.Laying
+	if y.At >= len(y.Laid) {
+		return
+	}
+	l := y.Laid[y.At]
+	texts := []string{why(l, ctx)}
+	if y.Strip >= 0 && y.Strip < len(l.Pattern.Strips) {
+		texts = append(texts, stripWords(l, ctx))
+	}
+	if y.Again {
+		texts = append(texts, becomes(l, ctx, true))
+	} else {
+		texts = append(texts, differs(l, ctx))
+	}
+	texts = append(texts, needs(l), worst(l, ctx))
+	if !wide && y.Strip < 0 {
+		texts[0], texts[1] = texts[1], texts[0] // what it changes comes before the proof where rows are few
+	}
+	row := 0
+	for i, text := range texts {
+		lines := screen.Wrap(text, r.W)
+		// The last row of few is cut off, and each text but the last leaves one row for the next.
+		room := max(1, r.H-row-(len(texts)-1-i))
+		if len(lines) > room {
+			lines = lines[:room]
+			lines[room-1] = paint.Fit(lines[room-1]+" ..", r.W)
+		}
+		for _, line := range lines {
+			c.Text(r.Row(row), line, paint.Style{})
+			row++
+		}
+		if wide {
+			row++
+		}
+		if row >= r.H {
+			return
+		}
+	}
+}
+
+// Tell says all that there is to say of the chosen layout, a sentence for each thing;
+// nothing where there is none.
+func Tell(ctx screen.Context) []string {
+	y := ctx.Laying
+	if y.At >= len(y.Laid) {
+		return nil
+	}
+	l := y.Laid[y.At]
+	out := []string{why(l, ctx)}
+	if y.Again {
+		out = append(out, becomes(l, ctx, true))
+	} else {
+		for _, ch := range suggest.Compare(ctx.State.Pattern.Strips, l.Pattern.Strips) {
+			out = append(out, "differs from yours in strip "+change(ch, ctx.State.Pattern.Strips, l.Pattern.Strips, ctx))
+		}
+	}
+	out = append(out, needs(l))
+	for _, line := range l.Summary.Lines {
+		out = append(out, lineWords("line", line, l, ctx))
+	}
+	return out
+}
+
+// why says why a layout stands where it does, and what is proved of it and its plan.
+func why(l screen.Laid, ctx screen.Context) string {
+	y := ctx.Laying
+	text := Name(y.At) + ": "
+	switch {
+	case y.Part:
+		return text + "found so far; the search goes on"
+	case y.Again:
+		text += fmt.Sprintf("%.1f away in colour, in the mean of its width", l.Same.AwayEach())
+		if y.At == 0 && y.Status == suggest.Optimal {
+			text += ": nothing on the rack comes nearer"
+		}
+	default:
+		text += l.Why
+	}
+	return text + ". " + proof(l)
+}
+
+// proof says what is proved of a layout and of its plan.
+func proof(l screen.Laid) string {
+	plan := l.Layout.Plan
+	if l.Same.Plan.Cuts != nil || l.Same.Plan.Ready != nil {
+		plan = &l.Same.Plan
+	}
+	switch {
+	case l.Summary.Sure == suggest.AllProved && plan != nil:
+		return "Layout and plan are proved."
+	case l.Summary.Sure == suggest.AllProved:
+		return "Proved."
+	case l.Summary.Sure == suggest.LayoutProved && plan != nil && plan.Status != cutting.Optimal:
+		return "The layout is proved; its plan is complete, but not proved the least timber."
+	case l.Summary.Sure == suggest.AmongPlanned:
+		return "Proved among those whose plan was found; some were passed over without proof."
+	default:
+		return "Not proved the best."
+	}
+}
+
+// mostNamed is how many strips are named one by one.
+const mostNamed = 12
+
+// differs says in which strips a layout differs from the bench.
+func differs(l screen.Laid, ctx screen.Context) string {
+	was, now := ctx.State.Pattern.Strips, l.Pattern.Strips
+	if len(was) == 0 {
+		return fmt.Sprintf("%d strips, %s wide.", len(now), l.Layout.Width.With(ctx.Unit))
+	}
+	changes := suggest.Compare(was, now)
+	if len(changes) == 0 {
+		return "Just like yours."
+	}
+	var parts []string
+	for i, ch := range changes {
+		if i == mostNamed {
+			parts = append(parts, "and more")
+			break
+		}
+		parts = append(parts, change(ch, was, now, ctx))
+	}
+	return fmt.Sprintf("Differs from yours in %s (%d strips for %d, %s wide): %s.", strips(len(changes)), len(now), len(was),
+		l.Layout.Width.With(ctx.Unit), strings.Join(parts, ", "))
+}
+
+func strips(n int) string {
+	if n == 1 {
+		return "1 strip"
+	}
+	return fmt.Sprintf("%d strips", n)
+}
+
+// change says what one strip becomes.
+func change(ch suggest.Change, was, now []pattern.Strip, ctx screen.Context) string {
+	one := func(s pattern.Strip) string { return ctx.Letters(s.Species) + " " + s.Width.Format(ctx.Unit) }
+	switch {
+	case ch.Was == 0:
+		return fmt.Sprintf("%d %s new", ch.Now, one(now[ch.Now-1]))
+	case ch.Now == 0:
+		return fmt.Sprintf("your %d %s gone", ch.Was, one(was[ch.Was-1]))
+	}
+	w, n := was[ch.Was-1], now[ch.Now-1]
+	switch {
+	case w.Species == n.Species && w.Width == n.Width:
+		return fmt.Sprintf("%d %s rings %s for %s", ch.Now, ctx.Letters(n.Species), n.Rings, w.Rings)
+	case w.Species == n.Species:
+		return fmt.Sprintf("%d %s %s for %s", ch.Now, ctx.Letters(n.Species), n.Width.Format(ctx.Unit), w.Width.Format(ctx.Unit))
+	case w.Width == n.Width:
+		return fmt.Sprintf("%d %s for %s", ch.Now, ctx.Letters(n.Species), ctx.Letters(w.Species))
+	default:
+		return fmt.Sprintf("%d %s for %s", ch.Now, one(n), one(w))
+	}
+}
+
+// becomes says which timber stands in for which, with the difference in colour where
+// there is room for it.
+func becomes(l screen.Laid, ctx screen.Context, full bool) string {
+	var parts []string
+	for _, was := range slices.Sorted(maps.Keys(l.Same.Timbers)) {
+		now := l.Same.Timbers[was]
+		switch {
+		case !full && was == now:
+			parts = append(parts, ctx.Letters(was)+" stays")
+		case !full:
+			parts = append(parts, ctx.Letters(now)+" for "+ctx.Letters(was))
+		case was == now:
+			parts = append(parts, ctx.Name(was)+" stays")
+		default:
+			parts = append(parts, fmt.Sprintf("%s for %s, %.1f away", ctx.Name(now), ctx.Name(was), away(was, now, ctx)))
+		}
+	}
+	if !full {
+		return strings.Join(parts, ", ")
+	}
+	return strings.Join(parts, "; ") + "."
+}
+
+// away gives the colour difference of two timbers.
+func away(was, now string, ctx screen.Context) float64 {
+	a, _ := ctx.Reckoner.Table().Get(was)
+	b, _ := ctx.Reckoner.Table().Get(now)
+	return a.Contrast(b)
+}
+
+// needs says which pieces and ready strips a layout takes.
+func needs(l screen.Laid) string {
+	parts := make([]string, len(l.Summary.Needs))
+	for i, n := range l.Summary.Needs {
+		parts[i] = fmt.Sprintf("%s (%d)", n.ID, n.Strips)
+	}
+	text := "Needs " + strings.Join(parts, ", ") + "."
+	if len(parts) == 0 {
+		text = "Needs nothing of the rack."
+	}
+	for i, p := range l.Layout.Strips {
+		if p.Source == "" {
+			text += fmt.Sprintf(" Strip %d is pinned and not on the rack: taken as given.", i+1)
+		}
+	}
+	return text
+}
+
+// worst says which glue line asks most, and what it does.
+func worst(l screen.Laid, ctx screen.Context) string {
+	if l.Summary.Worst.Line == 0 {
+		return "No glue line."
+	}
+	return lineWords("Worst line", l.Summary.Worst, l, ctx)
+}
+
+// lineWords says what a glue line does.
+func lineWords(what string, line movement.Line, l screen.Laid, ctx screen.Context) string {
+	at := fmt.Sprintf("%s %d|%d, %s and %s: ", what, line.Line, line.Line+1, ctx.Name(l.Pattern.Strips[line.Line-1].Species), ctx.Name(l.Pattern.Strips[line.Line].Species))
+	if !line.Known {
+		return at + "no figure."
+	}
+	text := at + length.Step(line.StepUM, line.StepPM, ctx.Unit) + " " + line.Season.String() + ", " + line.Level.String()
+	if !line.Settled {
+		text += " ?, look at the ends"
+	}
+	return text + "."
+}
+
+// stripWords says everything of the chosen strip.
+func stripWords(l screen.Laid, ctx screen.Context) string {
+	n := ctx.Laying.Strip
+	s := l.Pattern.Strips[n]
+	parts := []string{fmt.Sprintf("Strip %d: %s %s", n+1, ctx.Name(s.Species), s.Width.With(ctx.Unit)), "rings " + s.Rings.String()}
+	if s.Moisture.Known {
+		parts = append(parts, fmt.Sprintf("%.1f %%", s.Moisture.Percent))
+	}
+	if n < len(l.Layout.Strips) {
+		p := l.Layout.Strips[n]
+		if p.Source != "" {
+			parts = append(parts, "from "+p.Source)
+		}
+		if p.UseFirst {
+			parts = append(parts, "use first")
+		}
+	}
+	if pinned(n, ctx.Laying.At, ctx) {
+		parts = append(parts, "pinned")
+	}
+	return strings.Join(parts, ", ") + "."
+}
