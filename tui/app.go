@@ -35,6 +35,8 @@ type App struct {
 	racks    racks
 	planner  planner
 	gallery  gallery
+	working  working
+	made     records
 
 	lastBooking booking
 
@@ -72,6 +74,8 @@ type document struct {
 	history edit.History
 	report  check.Report // of the history's state
 	kept    int          // the revision that the recovery copy holds
+	cut     outlined     // what is cut out of it
+	minutes int          // that all copies take; 0: by the last batch
 }
 
 // handler makes one action.
@@ -132,6 +136,7 @@ func (a App) open(s store.Saved) App {
 		a.doc.file = s.File
 	}
 	a.first, a.drag, a.gallery.open = 0, -1, false
+	a.gallery.running.Stop()
 	return a.checked()
 }
 
@@ -143,7 +148,7 @@ func (a App) outside(s store.Saved) bool {
 // checked reckons the report of what lies on the bench.
 func (a App) checked() App {
 	a.doc.report = check.Of(a.reckoner, a.state().Pattern, a.unit)
-	return a
+	return a.laid()
 }
 
 func (a App) state() edit.State { return a.doc.history.State() }
