@@ -97,3 +97,9 @@ func TestInchesEverywhere(t *testing.T) {
 		}
 	}
 }
+
+// One of something is one.
+func TestOneIsOne(t *testing.T) {
+	onDemo(t, 80, 24).keys("ctrl+n a enter").shows(" 1 strip, ")
+	onDemo(t, 80, 24).keys("ctrl+n a enter t").shows(" 2 strips, ")
+}

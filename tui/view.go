@@ -96,7 +96,7 @@ func (a App) status(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 		return // it is drawn over all
 	}
 	n := len(ctx.State.Pattern.Strips)
-	parts := []string{fmt.Sprintf("%d strips, %s long", n, ctx.State.Pattern.Panel.Length.Format(ctx.Unit))}
+	parts := []string{fmt.Sprintf("%s, %s long", screen.Count(n, "strip"), ctx.State.Pattern.Panel.Length.Format(ctx.Unit))}
 	if l, level, ok := worst(ctx); ok {
 		stepUM, _, season, _ := ctx.Of(l)
 		parts = append(parts, fmt.Sprintf("worst %d|%d %s %s, %s", l.Line, l.Line+1, length.Step(stepUM, 0, ctx.Unit), season, level))
