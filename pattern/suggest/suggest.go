@@ -254,20 +254,26 @@ func Solve(ctx context.Context, r movement.Reckoner, a Ask, opt Options) (Answer
 	if err != nil {
 		return Answer{}, err
 	}
-	soon := s.soon(ctx)
-	tell := opt.Progress
-	if len(soon) > 0 && tell != nil {
-		opt.Progress = func(p Progress) {
-			with := Answer{Layouts: p.Found}
-			with.fill(s.ask, r, soon)
-			p.Found = with.Layouts
-			tell(p)
+	soon, tell := s.hasten(ctx), opt.Progress
+	if tell == nil {
+		tell = func(Progress) {}
+	}
+	opt.Progress = func(p Progress) {
+		if p.Layouts > 0 {
+			soon.goFar(ctx)
 		}
+		with := Answer{Layouts: p.Found}
+		with.fill(s.ask, r, soon.found)
+		p.Found = with.Layouts
+		tell(p)
+	}
+	if len(soon.found) > 0 {
 		opt.Progress(Progress{Wanted: a.Layouts})
 	}
 	answer := s.layouts(ctx, opt)
 	if answer.Status == Open || answer.Status == Feasible {
-		answer.fill(s.ask, r, soon)
+		soon.goFar(ctx)
+		answer.fill(s.ask, r, soon.found)
 	}
 	if answer.Status == Infeasible && len(a.Unlike) == 0 {
 		answer.Loosen = s.loosen(ctx)

@@ -290,15 +290,14 @@ func change(ch suggest.Change, was, now []pattern.Strip, ctx screen.Context) str
 	}
 }
 
-// becomes says which timber stands in for which, with the difference in colour where
-// there is room for it.
+// becomes says which timber stands in for which; in full also which stay, and how far
+// away in colour each is.
 func becomes(l screen.Laid, ctx screen.Context, full bool) string {
 	var parts []string
 	for _, was := range slices.Sorted(maps.Keys(l.Same.Timbers)) {
 		now := l.Same.Timbers[was]
 		switch {
 		case !full && was == now:
-			parts = append(parts, ctx.Letters(was)+" stays")
 		case !full:
 			parts = append(parts, ctx.Letters(now)+" for "+ctx.Letters(was))
 		case was == now:
@@ -307,7 +306,10 @@ func becomes(l screen.Laid, ctx screen.Context, full bool) string {
 			parts = append(parts, fmt.Sprintf("%s for %s, %.1f away", ctx.Name(now), ctx.Name(was), away(was, now, ctx)))
 		}
 	}
-	if !full {
+	switch {
+	case !full && len(parts) == 0:
+		return "all as it was"
+	case !full:
 		return strings.Join(parts, ", ")
 	}
 	return strings.Join(parts, "; ") + "."
