@@ -219,7 +219,7 @@ func (a App) seek(q question, further bool) (App, tea.Cmd) {
 			select {
 			case <-tick:
 			default: // but for the first, at most as often as the ticks come
-				if told > 0 || len(p.Found) == 0 {
+				if !p.None && (told > 0 || len(p.Found) == 0) {
 					return
 				}
 			}

@@ -142,6 +142,7 @@ type Progress struct {
 	Wanted  int
 	Tried   int      // plans that failed
 	Found   []Layout // those layouts so far; not to be written to
+	None    bool     // proved: there is no layout; what to loosen is being found out
 }
 
 // Status says how sure an answer is.
@@ -276,6 +277,7 @@ func Solve(ctx context.Context, r movement.Reckoner, a Ask, opt Options) (Answer
 		answer.fill(s.ask, r, soon.found)
 	}
 	if answer.Status == Infeasible && len(a.Unlike) == 0 {
+		tell(Progress{Wanted: a.Layouts, None: true})
 		answer.Loosen = s.loosen(ctx)
 	}
 	return answer, nil
