@@ -22,6 +22,8 @@ const (
 	MaxStrips    = 10_000            // strips in a pattern, after count is spread out
 	MaxMoisture  = 30.0              // percent
 	MaxTextRunes = 2_000             // name, note
+	MaxBatch     = 10_000            // copies in a batch that was made
+	MaxMinutes   = 100_000           // that a batch took
 )
 
 // A Pattern is a named arrangement of strips with its panel's size. Without strips

@@ -35,6 +35,8 @@ type App struct {
 	racks    racks
 	planner  planner
 	gallery  gallery
+	working  working
+	made     records
 
 	lastBooking booking
 
@@ -53,7 +55,9 @@ type App struct {
 	first    int                           // leftmost strip in view
 	now      func() time.Time
 	later    func(time.Duration, tea.Msg) tea.Cmd
+	stopped  tea.Cmd
 	leaving  bool // quit was asked for and the recovery copy failed
+	parting  bool // quit was asked for while something is being saved
 
 	width, height int
 	canvas        *paint.Canvas // drawn anew by every View; no part of the state
@@ -62,12 +66,16 @@ type App struct {
 
 // A document is the pattern on the bench with where it came from.
 type document struct {
+	serial  int    // each that comes onto the bench has the next
+	saving  bool   // a save is under way
 	stem    string // empty: never saved
 	file    string // a file outside the home; empty: the stem's
 	base    store.Version
 	history edit.History
 	report  check.Report // of the history's state
 	kept    int          // the revision that the recovery copy holds
+	cut     outlined     // what is cut out of it
+	minutes int          // that all copies take; 0: by the last batch
 }
 
 // handler makes one action.
@@ -90,6 +98,8 @@ type Setup struct {
 	// Later gives msg after a time; nil: by the clock. Tests have a clock of their own.
 	Later func(d time.Duration, msg tea.Msg) tea.Cmd
 	Now   func() time.Time // nil: the clock's
+	// Stopped waits for a stop that is asked for from outside; nil: there is none.
+	Stopped tea.Cmd
 }
 
 // New gives the App at its start.
@@ -98,7 +108,7 @@ func New(s Setup) App {
 		files: s.Home, demo: s.Demo, reckoner: s.Reckoner, unit: s.Unit,
 		racks: newRacks(s),
 		keys:  keymap.NewMap(), handlers: handlers(), drag: -1,
-		canvas: paint.New(0, 0, s.Profile), wood: &panel.Palette{}, later: s.Later,
+		canvas: paint.New(0, 0, s.Profile), wood: &panel.Palette{}, later: s.Later, stopped: s.Stopped,
 		width: s.Width, height: s.Height,
 	}
 	if a.now = s.Now; a.now == nil {
@@ -116,12 +126,12 @@ func New(s Setup) App {
 	return a.offer(s.Kept)
 }
 
-// Init has nothing to wait for: what the first screen needs was read before.
-func (a App) Init() tea.Cmd { return nil }
+// Init waits for nothing but a stop: what the first screen needs was read before.
+func (a App) Init() tea.Cmd { return a.stopped }
 
 // open puts a pattern on the bench.
 func (a App) open(s store.Saved) App {
-	a.doc = document{stem: s.Stem, base: s.Version, history: edit.NewHistory(edit.New(s.Pattern))}
+	a.doc = document{serial: a.doc.serial + 1, stem: s.Stem, base: s.Version, history: edit.NewHistory(edit.New(s.Pattern))}
 	if s.Stem != "" && a.outside(s) {
 		a.doc.file = s.File
 	}
@@ -138,7 +148,7 @@ func (a App) outside(s store.Saved) bool {
 // checked reckons the report of what lies on the bench.
 func (a App) checked() App {
 	a.doc.report = check.Of(a.reckoner, a.state().Pattern, a.unit)
-	return a
+	return a.laid()
 }
 
 func (a App) state() edit.State { return a.doc.history.State() }
@@ -155,6 +165,8 @@ func (a App) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		return a.mouse(tea.MouseEvent(msg))
 	case tea.ResumeMsg:
 		return a, tea.EnableMouseCellMotion
+	case stopMsg:
+		return a.stop()
 	case keepMsg:
 		return a.keepNow()
 	case keptMsg:
@@ -183,6 +195,8 @@ func (a App) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		return a.rackSaved(msg)
 	case listedMsg:
 		return a.listed(msg)
+	case exportedMsg:
+		return a.exported(msg)
 	case openedMsg:
 		return a.opened(msg)
 	case failedMsg:

@@ -53,6 +53,20 @@ func TestGolden(t *testing.T) {
 		{"Plan", 80, 24, "tab tab down"},
 		{"Plan", 120, 40, "tab tab down"},
 		{"PlanSteps", 80, 24, "tab tab s"},
+		{"CutOut", 80, 24, "tab tab tab tab"},
+		{"CutOut", 120, 40, "tab tab tab tab a r o u n d space 9 0 space x 3 enter"},
+		{"CutOut", 60, 18, "tab tab tab tab"},
+		{"CutOut", 200, 60, "tab tab tab tab right right k"},
+		{"CutOutMarks", 80, 24, "tab tab tab tab s"},
+		{"Work", 80, 24, "shift+tab shift+tab down down"},
+		{"Work", 120, 40, "shift+tab shift+tab + + pgdown"},
+		{"Work", 60, 18, "shift+tab shift+tab pgdown pgdown pgdown"},
+		{"Work", 200, 60, "shift+tab shift+tab pgdown pgdown pgdown pgdown pgdown"},
+		{"Made", 80, 24, "shift+tab a 3 1 0 space m i n enter a n o t e space o i l e d enter up"},
+		{"Made", 120, 40, "shift+tab a 3 1 0 space m i n enter"},
+		{"Made", 60, 18, "shift+tab"},
+		{"Made", 200, 60, "shift+tab a enter"},
+		{"MadeLabel", 80, 24, "shift+tab l"},
 	} {
 		t.Run(fmt.Sprintf("%s%dx%d", c.name, c.w, c.h), func(t *testing.T) {
 			golden.RequireEqual(t, []byte(onDemo(t, c.w, c.h).keys(c.keys).screen()))
@@ -67,7 +81,7 @@ func TestSweepOfSizes(t *testing.T) {
 		keys         string
 		stepX, stepY int
 	}{
-		{"right", 1, 1}, {"tab tab tab", 7, 5}, {"tab", 7, 5}, {"tab tab", 7, 5}, {"tab tab s", 7, 5}, {"a", 7, 5}, {"right w", 7, 5}, {"?", 7, 5}, {"ctrl+n", 7, 5},
+		{"right", 1, 1}, {"tab tab tab", 7, 5}, {"tab tab tab tab left k", 7, 5}, {"shift+tab shift+tab down", 7, 5}, {"shift+tab a enter", 7, 5}, {"tab", 7, 5}, {"tab tab", 7, 5}, {"tab tab s", 7, 5}, {"a", 7, 5}, {"right w", 7, 5}, {"?", 7, 5}, {"ctrl+n", 7, 5},
 	} {
 		d := onDemo(t, 80, 24).keys(c.keys)
 		if testing.Short() {
@@ -93,7 +107,7 @@ func TestSweepOfSizes(t *testing.T) {
 // Every action of the table is reached by each of its keys, and the help shows it.
 func TestEveryActionIsReachable(t *testing.T) {
 	helped := ""
-	d := onDemo(t, 200, 200).keys("?")
+	d := onDemo(t, 200, 300).keys("?")
 	helped = d.screen()
 	for _, a := range keymap.Actions() {
 		if !strings.Contains(helped, a.Does) || !strings.Contains(helped, help.Keys(a)) {
@@ -124,6 +138,10 @@ func TestEveryKeyDoesSomething(t *testing.T) {
 	before := map[keymap.ID]string{
 		"bring-back": "x", keymap.Undo: "+", keymap.Redo: "+ u", "join": "t left", keymap.Save: "+",
 		keymap.RackUp: "down", keymap.PlanUp: "down", keymap.PlanFewer: "+", keymap.PlanRun: "down", keymap.PlanAlone: "a enter",
+		"product-sooner": "a r o u n d space 3 0 enter", keymap.CutNext: "+", keymap.CutLast: "+ .", "drop-avoid": "k",
+		keymap.WorkUp: "down", keymap.WorkPageUp: "pgdown", keymap.WorkFewer: "+",
+		keymap.MadeUp: "a enter a enter", keymap.MadeDown: "a enter a enter up", "drop-made": "a enter", keymap.MadeAgain: "a enter",
+		keymap.CutSlideNear: "]", keymap.CutNearFine: "]", keymap.CutKeep: "]",
 		"select-first": "right", "slide-near": "down", keymap.SlideNearFine: "down", "mirror": "+", "roll": "end left left left left left",
 		keymap.LayUp: "down", keymap.LayPin: "right", keymap.LayCountN: "k", keymap.LayDifferN: "d", keymap.LayAsk: "down",
 	}
@@ -131,7 +149,8 @@ func TestEveryKeyDoesSomething(t *testing.T) {
 		if a.Group == keymap.Lists || a.ID == keymap.Suspend || a.ID == keymap.Quit {
 			continue
 		}
-		goThere := map[keymap.Place]string{keymap.Rack: "tab down ", keymap.Plan: "tab tab ", keymap.Layouts: "v "}[a.Place()]
+		goThere := map[keymap.Place]string{keymap.Rack: "tab down ", keymap.Plan: "tab tab ", keymap.Layouts: "v ",
+			keymap.CutOut: "tab tab tab tab ", keymap.Work: "shift+tab shift+tab ", keymap.Made: "shift+tab "}[a.Place()]
 		begin := onDemo
 		if a.Place() == keymap.Layouts || a.ID == keymap.LayOut || a.ID == keymap.LayAgain {
 			begin = func(t *testing.T, w, h int) *hand { return start(t, laySetup(t), w, h) }

@@ -27,6 +27,7 @@ type (
 		leaving  bool
 	}
 	savedMsg struct {
+		serial  int // of the document that was saved
 		stem    string
 		file    string
 		pattern pattern.Pattern // as it was written
@@ -98,12 +99,40 @@ func (a App) kept(m keptMsg) (App, tea.Cmd) {
 	return a, nil
 }
 
-// quit leaves; what is not saved is kept first.
+// quit leaves; what is being saved is waited for, what is not saved is kept first.
 func (a App) quit() (App, tea.Cmd) {
-	if a.leaving || a.doc.kept == a.doc.history.Revision() {
+	switch {
+	case a.leaving:
 		return a, tea.Quit
+	case a.doc.saving || a.racks.saving:
+		a.parting = true
+		return a, nil
+	case a.racks.unsaved():
+		a.parting = true
+		return a.saveRack()
+	case a.doc.kept == a.doc.history.Revision():
+		return a, tea.Quit
+	default:
+		return a, a.keep(true)
 	}
-	return a, a.keep(true)
+}
+
+// part goes on with leaving, if that was asked for while something was being saved. Where
+// the save failed the maker is told, and may leave all the same.
+func (a App) part(cmd tea.Cmd, err error) (App, tea.Cmd) {
+	switch {
+	case !a.parting:
+		return a, cmd
+	case err != nil:
+		a.notice.Text = a.keys.KeyOf("quit") + " again leaves all the same. Not saved: " + a.notice.Text
+		a.parting, a.leaving = false, true
+		return a, cmd
+	case a.doc.saving || a.racks.saving || a.overlay != nil:
+		return a, cmd
+	default:
+		a.parting = false
+		return a.quit()
+	}
 }
 
 // fail says what went wrong with a file, and the next step.
@@ -125,14 +154,15 @@ func (a App) save() (App, tea.Cmd) {
 	if a.doc.stem == "" && a.state().Pattern.Name == "" {
 		return a.saveAs()
 	}
-	return a, a.saveOver(a.doc.base)
+	return a.saveOver(a.doc.base)
 }
 
 // saveOver saves the document over a version of its file.
-func (a App) saveOver(base store.Version) tea.Cmd {
+func (a App) saveOver(base store.Version) (App, tea.Cmd) {
+	a.doc.saving = true
 	files, doc := a.files, a.doc
-	return func() tea.Msg {
-		m := savedMsg{stem: doc.stem, file: doc.file, pattern: doc.history.State().Pattern, dropped: doc.recoveryStem()}
+	return a, func() tea.Msg {
+		m := savedMsg{serial: doc.serial, stem: doc.stem, file: doc.file, pattern: doc.history.State().Pattern, dropped: doc.recoveryStem()}
 		switch {
 		case doc.file != "":
 			m.version, m.err = store.SavePatternFile(doc.file, m.pattern, base)
@@ -168,10 +198,11 @@ func (a App) saveAs() (App, tea.Cmd) {
 			return a.refuse(a.words(err)), nil
 		}
 		a, cmd := a.do(next)
-		files, p, dropped := a.files, a.state().Pattern, a.doc.recoveryStem()
+		a.doc.saving = true
+		files, doc, p, dropped := a.files, a.doc, a.state().Pattern, a.doc.recoveryStem()
 		tray := len(a.state().Tray) > 0
 		return a, tea.Batch(cmd, func() tea.Msg {
-			m := savedMsg{pattern: p, dropped: dropped}
+			m := savedMsg{serial: doc.serial, pattern: p, dropped: dropped}
 			if m.stem, m.err = files.FreeStem(p.Name); m.err == nil {
 				m.version, m.err = files.SavePattern(m.stem, p, store.Absent)
 			}
@@ -181,9 +212,22 @@ func (a App) saveAs() (App, tea.Cmd) {
 }
 
 // saved takes note of a save, or asks what to do when another program changed the
-// file.
+// file. What was saved may have left the bench meanwhile.
 func (a App) saved(m savedMsg) (App, tea.Cmd) {
+	if m.serial != a.doc.serial {
+		if m.err != nil {
+			return a.fail(m.err), nil
+		}
+		return a.say("saved as " + m.stem), nil
+	}
+	a.doc.saving = false
+	a, cmd := a.tookSave(m)
+	return a.part(cmd, m.err)
+}
+
+func (a App) tookSave(m savedMsg) (App, tea.Cmd) {
 	if errors.Is(m.err, store.ErrChanged) {
+		a.parting = false
 		return a.askOver(), nil
 	}
 	if m.version == "" {
@@ -218,7 +262,7 @@ func (a App) askOver() App {
 	})
 	return a.show(list, func(a App, value any) (App, tea.Cmd) {
 		if value == overTheirs {
-			return a, a.saveOver(store.Whatever)
+			return a.saveOver(store.Whatever)
 		}
 		return a.saveAs()
 	})

@@ -13,15 +13,15 @@ import (
 )
 
 // typed takes one key message. Several letters can arrive as one, when keys are
-// pressed quicker than they are read; outside of fields each is a key.
+// pressed quicker than they are read; each is a key, in fields too: "up" typed in one
+// go must not be taken for the key of that name.
 func (a App) typed(k tea.KeyMsg) (App, tea.Cmd) {
-	if a.overlay != nil {
+	switch {
+	case a.overlay != nil && (k.Type != tea.KeyRunes || k.Paste || len(k.Runes) == 1):
 		return a.over(k)
-	}
-	if k.Type != tea.KeyRunes || len(k.Runes) == 1 {
+	case k.Type != tea.KeyRunes || len(k.Runes) == 1 && !k.Paste:
 		return a.key(k)
-	}
-	if k.Paste {
+	case k.Paste:
 		return a.say("a paste is taken in fields only"), nil
 	}
 	var cmds []tea.Cmd

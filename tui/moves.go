@@ -3,6 +3,7 @@ package tui
 import (
 	"cmp"
 	"fmt"
+	"maps"
 	"slices"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -48,7 +49,7 @@ func fineSlideStep() step {
 // handlers gives what makes each action of the table. A new action is one entry in
 // the table and one here.
 func handlers() map[keymap.ID]handler {
-	return map[keymap.ID]handler{
+	all := map[keymap.ID]handler{
 		"select-left":  goTo(edit.SelectLeft),
 		"select-right": goTo(edit.SelectRight),
 		"select-first": goTo(edit.SelectFirst),
@@ -166,11 +167,17 @@ func handlers() map[keymap.ID]handler {
 		keymap.SaveAs:  App.saveAs,
 		keymap.Open:    App.listPatterns,
 		keymap.New:     App.newPattern,
+		keymap.Picture: App.exportPicture,
+		keymap.Sheet:   App.exportSheet,
 		keymap.Help:    func(a App) (App, tea.Cmd) { return a.show(help.Page{}, nil), nil },
 		keymap.Search:  App.searchActions,
 		keymap.Suspend: func(a App) (App, tea.Cmd) { return a, tea.Suspend },
 		keymap.Quit:    App.quit,
 	}
+	maps.Copy(all, cutHandlers())
+	maps.Copy(all, workHandlers())
+	maps.Copy(all, madeHandlers())
+	return all
 }
 
 // plain makes a hand move that needs nothing but the bench.

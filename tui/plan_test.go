@@ -59,8 +59,8 @@ func TestPlanScreen(t *testing.T) {
 
 // A plan of an older state says so, and nothing is done with it.
 func TestStalePlan(t *testing.T) {
-	d := start(t, owned(t), 100, 40).keys("tab tab tab tab + tab tab tab")
-	d.shows("[FINDINGS]").keys("tab + tab tab")
+	d := start(t, owned(t), 100, 40).keys("tab tab shift+tab shift+tab + tab tab tab")
+	d.shows("[FINDINGS]").keys("shift+tab shift+tab shift+tab + tab tab")
 	if d.app.planner.of != d.app.stamp() {
 		t.Error("going to the plan's screen does not plan the new state")
 	}

@@ -40,7 +40,9 @@ type planner struct {
 	asked    stamp
 	progress cutting.Progress
 	began    time.Time
-	jobs     int // started so far
+	jobs     int    // started so far
+	again    string // what was noted of the batch that is made again
+	sheet    string // the file of the sheet that waits for the plan; empty: none
 	view     planview.List
 }
 
@@ -156,11 +158,14 @@ func (a App) planDone(m job.Done) (App, tea.Cmd) {
 	}
 	a.planner.works = false
 	if done.err != nil {
+		a.planner.sheet = ""
 		return a.refuse(done.err.Error()), nil
 	}
 	p := &a.planner
 	p.job, p.plan, p.details, p.looks, p.of, p.have = done.job, done.plan, done.details, done.looks, done.of, true
-	return a.say(fmt.Sprintf("planned in %.1f s", a.now().Sub(p.began).Seconds())), nil
+	again := p.again
+	p.again = ""
+	return a.say(fmt.Sprintf("planned in %.1f s%s", a.now().Sub(p.began).Seconds(), again)).sheetAfterPlan()
 }
 
 func planGo(by int) handler {
@@ -173,13 +178,22 @@ func planGo(by int) handler {
 // planCopies makes more or fewer copies of the bench's pattern, and plans anew.
 func planCopies(by int) handler {
 	return func(a App) (App, tea.Cmd) {
-		n := a.planner.made() + by
-		if n < 1 || n > maxCopies {
-			return a.say(fmt.Sprintf("copies: from 1 to %d", maxCopies)), nil
+		a, ok := a.countCopies(by)
+		if !ok {
+			return a, nil
 		}
-		a.planner.copies = n
 		return a.startPlan()
 	}
+}
+
+// countCopies counts so many copies more, and reports whether it may.
+func (a App) countCopies(by int) (App, bool) {
+	n := a.planner.made() + by
+	if n < 1 || n > maxCopies {
+		return a.say(fmt.Sprintf("copies: from 1 to %d", maxCopies)), false
+	}
+	a.planner.copies = n
+	return a, true
 }
 
 const maxCopies = 10_000

@@ -10,7 +10,7 @@ func TestRackSaysWhatItGives(t *testing.T) {
 		d.keys("down")
 	}
 	d.shows("> HB3").keys("x").shows("HB 6 of 6").keys("u").shows("HB 6 of 11")
-	d.keys("tab + + + tab tab tab").shows("made 4 times, needs", "HB 24 of")
+	d.keys("tab + + + shift+tab").shows("made 4 times, needs", "HB 24 of")
 }
 
 // What runs short stands in capitals, for a screen without colour.

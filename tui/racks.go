@@ -24,9 +24,10 @@ import (
 type racks struct {
 	history rack.History
 	base    store.Version
-	demo    bool   // the demo's: changes are tried and not saved
-	file    string // a file that stands in for the home's: nothing is saved
-	saving  bool   // a save is under way; the next waits for its version
+	demo    bool      // the demo's: changes are tried and not saved
+	file    string    // a file that stands in for the home's: nothing is saved
+	saving  bool      // a save is under way; the next waits for its version
+	sent    rack.Rack // what is being saved
 	view    rackview.List
 	last    string // the line typed last
 	looks   []cutting.Look
@@ -87,7 +88,7 @@ func (a App) saveRack() (App, tea.Cmd) {
 	case a.racks.saving || !a.racks.history.Dirty():
 		return a, nil
 	}
-	a.racks.saving = true
+	a.racks.saving, a.racks.sent = true, a.rack()
 	files, r, base := a.files, a.rack(), a.racks.base
 	return a, func() tea.Msg {
 		version, err := files.SaveRack(r, base)
@@ -98,14 +99,35 @@ func (a App) saveRack() (App, tea.Cmd) {
 func (a App) rackSaved(m rackSavedMsg) (App, tea.Cmd) {
 	a.racks.saving = false
 	if errors.Is(m.err, store.ErrChanged) {
+		a.parting = false
 		return a.askRackOver(), nil
 	}
 	if m.err != nil {
-		return a.fail(m.err), nil
+		return a.fail(m.err).part(nil, m.err)
 	}
 	a.racks.base = m.version
 	a.racks.history = a.racks.history.MarkSaved(m.rack)
-	return a.saveRack()
+	a, cmd := a.saveRack()
+	return a.part(cmd, nil)
+}
+
+// unsaved reports whether the maker's own rack has changes that are in no file.
+func (r racks) unsaved() bool { return !r.demo && r.file == "" && (r.saving || r.history.Dirty()) }
+
+// saveLast saves the rack when the screen is gone. A save that was under way may have
+// been done or not: to save the same again is right either way.
+func (r racks) saveLast(files *store.Home) error {
+	if !r.unsaved() {
+		return nil
+	}
+	base, err := r.base, error(nil)
+	if r.saving {
+		base, err = files.SaveRack(r.sent, base)
+	}
+	if err == nil {
+		_, err = files.SaveRack(r.history.Rack(), base)
+	}
+	return err
 }
 
 // askRackOver asks which rack to keep when another program changed the file.

@@ -50,10 +50,12 @@ func Run(ctx context.Context, o Options) error {
 	if w, h, err := term.GetSize(os.Stdout.Fd()); err == nil {
 		setup.Width, setup.Height = w, h
 	}
+	var options []tea.ProgramOption
+	setup.Stopped, options = stops()
 	terminal := frames.New(os.Stdout)
-	program := tea.NewProgram(frames.On(terminal, New(setup)), tea.WithContext(ctx), tea.WithOutput(terminal),
-		tea.WithAltScreen(), tea.WithMouseCellMotion(), tea.WithFPS(libraryFrames))
-	model, err := program.Run()
+	options = append(options, tea.WithContext(ctx), tea.WithOutput(terminal), tea.WithAltScreen(), tea.WithMouseCellMotion(), tea.WithFPS(libraryFrames))
+	options = append(options, typing(os.Stdin)...)
+	model, err := tea.NewProgram(frames.On(terminal, New(setup)), options...).Run()
 	shown, ok := model.(frames.Model)
 	if !ok {
 		return err
@@ -74,8 +76,13 @@ func ended(err error) error {
 	return err
 }
 
-// keepLast keeps what is not saved when the screen is gone, however it went.
+// keepLast keeps what is not saved when the screen is gone, however it went: the rack in
+// its file, the bench as a recovery copy.
 func (a App) keepLast(out io.Writer) error {
+	return errors.Join(a.racks.saveLast(a.files), a.keepBench(out))
+}
+
+func (a App) keepBench(out io.Writer) error {
 	if a.doc.kept != a.doc.history.Revision() {
 		if err := a.doc.keepIn(a.files); err != nil {
 			return err

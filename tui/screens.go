@@ -31,6 +31,9 @@ func screens() []place {
 		{name: "rack", place: keymap.Rack, draw: drawRack, press: rackPress, wheel: rackWheel, enter: App.lookAtRack},
 		{name: "plan", place: keymap.Plan, draw: drawPlan, press: planPress, wheel: planWheel, enter: App.planAtOnce},
 		{name: "findings", draw: drawFindings, key: findingsKey, press: findingsPress, wheel: findingsWheel},
+		{name: "cut out", place: keymap.CutOut, draw: drawCutOut, press: cutPress, wheel: wheelOf(cutGo), enter: App.toCutOut},
+		{name: "work", place: keymap.Work, draw: drawWork, press: workPress, wheel: wheelOf(workScroll), enter: App.toWork},
+		{name: "made", place: keymap.Made, draw: drawMade, press: madePress, wheel: wheelOf(madeGo), enter: App.toMade},
 	}
 }
 

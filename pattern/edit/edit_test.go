@@ -56,6 +56,8 @@ func four() edit.State {
 func deep(s edit.State) edit.State {
 	s.Pattern.Strips = slices.Clone(s.Pattern.Strips)
 	s.Pattern.Made = slices.Clone(s.Pattern.Made)
+	s.Pattern.Products = slices.Clone(s.Pattern.Products)
+	s.Pattern.Avoids = slices.Clone(s.Pattern.Avoids)
 	s.Tray = slices.Clone(s.Tray)
 	return s
 }

@@ -72,6 +72,15 @@ func (u upTo) state(n int) edit.State {
 	for range u(4) {
 		s.Tray = append(s.Tray, u.strip())
 	}
+	for range u(4) {
+		p := u.product()
+		p.Count = max(1, p.Count)
+		s.Pattern.Products = append(s.Pattern.Products, p)
+		s.Pattern.Avoids = append(s.Pattern.Avoids, u.avoid())
+		m := u.made()
+		m.Copies, m.Date.Day = max(1, m.Copies), 1+m.Date.Day/2
+		s.Pattern.Made = append(s.Pattern.Made, m)
+	}
 	return s
 }
 
@@ -122,7 +131,40 @@ func (u upTo) arbitrary() map[string]move {
 		"set-flattened":      func(s edit.State) (edit.State, error) { return edit.SetFlattened(s, u.reading()) },
 		"set-name":           func(s edit.State) (edit.State, error) { return edit.SetName(s, timbers[u(len(timbers))]) },
 		"set-notes":          func(s edit.State) (edit.State, error) { return edit.SetNotes(s, timbers[u(len(timbers))]) },
+
+		"add-product":    func(s edit.State) (edit.State, error) { return edit.AddProduct(s, u.product()) },
+		"set-product":    func(s edit.State) (edit.State, error) { return edit.SetProduct(s, u(4), u.product()) },
+		"drop-product":   func(s edit.State) (edit.State, error) { return edit.DropProduct(s, u(4)) },
+		"product-sooner": func(s edit.State) (edit.State, error) { return edit.ProductSooner(s, u(4)) },
+		"add-avoid":      func(s edit.State) (edit.State, error) { return edit.AddAvoid(s, u.avoid()) },
+		"set-avoid":      func(s edit.State) (edit.State, error) { return edit.SetAvoid(s, u(4), u.avoid()) },
+		"drop-avoid":     func(s edit.State) (edit.State, error) { return edit.DropAvoid(s, u(4)) },
+		"short-ends": func(s edit.State) (edit.State, error) {
+			ends := []edit.End{{Strip: u(4), Start: u.anyLength(0, 300*mm), Length: u.anyLength(0, 600*mm)}}
+			return edit.ShortEnds(s, ends, allow)
+		},
+		"add-made":  func(s edit.State) (edit.State, error) { return edit.AddMade(s, u.made()) },
+		"set-made":  func(s edit.State) (edit.State, error) { return edit.SetMade(s, u(4), u.made()) },
+		"drop-made": func(s edit.State) (edit.State, error) { return edit.DropMade(s, u(4)) },
 	}
+}
+
+func (u upTo) product() pattern.Product {
+	p := pattern.Product{Diameter: u.anyLength(10*mm, 300*mm), Count: u(4), Centre: pattern.Centre{Strip: u(4)}}
+	if u(2) == 0 {
+		p = pattern.Product{Shape: pattern.ShapeRectangle, Length: u.anyLength(10*mm, 600*mm), Width: u.anyLength(10*mm, 300*mm), Count: 1}
+	}
+	p.Bevel, p.BevelSide = u.anyLength(0, 4*mm), pattern.BevelSide(u(3))
+	return p
+}
+
+func (u upTo) avoid() pattern.Avoid {
+	return pattern.Avoid{Along: u.anyLength(0, 900*mm), Across: u.anyLength(0, 300*mm), Radius: u.anyLength(0, 20*mm)}
+}
+
+func (u upTo) made() pattern.Made {
+	return pattern.Made{Date: pattern.Date{Year: 2026, Month: 5, Day: 1 + u(31)}, Copies: u(5), Width: u.anyLength(0, 300*mm),
+		Minutes: u(600), Note: timbers[u(len(timbers))]}
 }
 
 // byRapid draws with rapid, which can shrink what fails.

@@ -55,5 +55,18 @@ func Moves() []Move {
 		{"set-flattened", "say what moisture the panel is made flush at", true},
 		{"set-name", "name the pattern", true},
 		{"set-notes", "write notes on the pattern", true},
+
+		{"add-product", "list another product to cut out", true},
+		{"set-product", "change a listed product", true},
+		{"drop-product", "take a product off the list", true},
+		{"product-sooner", "let a product lie nearer the datum end", true},
+		{"add-avoid", "mark a knot that no product may take in", true},
+		{"set-avoid", "change the mark of a knot", true},
+		{"drop-avoid", "take the mark of a knot away", true},
+		{"short-ends", "give the strips the lengths that the products need", true},
+
+		{"add-made", "write down a batch that was made", true},
+		{"set-made", "change what is written of a batch", true},
+		{"drop-made", "strike a batch out", true},
 	}
 }

@@ -26,6 +26,21 @@ func inRange(s edit.State) error {
 			return fmt.Errorf("strip %+v", st)
 		}
 	}
+	for i, product := range p.Products {
+		if bad := product.Misfits(); len(bad) > 0 || product.Count == 0 && i < len(p.Products)-1 {
+			return fmt.Errorf("product %+v: %v", product, bad)
+		}
+	}
+	for _, a := range p.Avoids {
+		if a.Along < 0 || a.Across < 0 || a.Radius < 0 || a.Radius > pattern.MaxRadius {
+			return fmt.Errorf("avoid %+v", a)
+		}
+	}
+	for _, m := range p.Made {
+		if !m.Date.Valid() || m.Copies < 1 || m.Copies > pattern.MaxBatch || m.Minutes < 0 {
+			return fmt.Errorf("made %+v", m)
+		}
+	}
 	return nil
 }
 

@@ -52,8 +52,9 @@ type sheet struct {
 	Levels     string
 	Stock      stock
 	Strips     []stripRow
-	Glue       []string
-	Flatten    []string
+	Glue       []step
+	Flatten    []step
+	Finish     []step
 	Mark       markOut
 	Things     []made
 	Figures    map[string][]work.Line // by step
@@ -88,6 +89,7 @@ type care struct {
 // A stripRow is one strip in the list to lay out by.
 type stripRow struct {
 	Number                             int
+	Numbers                            string
 	Letters, Timber                    string
 	Width, Length, Start, Rings, Glyph string
 	Turned                             string
@@ -99,7 +101,7 @@ type stripRow struct {
 type made struct {
 	Called, Text string
 	Lines        []work.Line
-	Sanding      []work.Step
+	Steps        []step
 	Caption      string
 }
 
@@ -134,23 +136,20 @@ func sheetOf(j Job) sheet {
 		s.Look = append(s.Look, fmt.Sprintf("Look at the end grain of %s: it settles %s.", l.Piece, count(l.Lines, "glue line")))
 	}
 	s.Levels = report.Level.String()
-	for _, f := range report.Findings {
-		step := stepOfRule(f.Rule)
-		s.Cares[step] = append(s.Cares[step], careOf(f.Level, strings.Replace(f.Where.String(), "line", "glue line", 1), f.Message, f.Remedy()))
-	}
-	for _, c := range work.Cautions(j.Reckoner, job, figures, j.Settings, u) {
-		s.Cares[c.Step] = append(s.Cares[c.Step], careOf(c.Level, "", c.Text, ""))
-	}
+	addFindings(s.Cares, report.Findings)
+	cautions := &pool{work.Cautions(j.Reckoner, job, figures, j.Settings, u)}
 	s.Stock = stockOf(j)
 	s.Strips = stripRows(j)
-	s.Glue, s.Flatten = glueSteps(j, figures.Glue), flattenSteps(j)
+	s.Glue, s.Flatten = glueSteps(j, figures.Glue, cautions), flattenSteps(j)
 	s.Mark = markOutOf(j)
 	for _, l := range work.Lines(job, figures, j.Settings, u) {
 		if l.Product == 0 {
 			s.Figures[l.Step] = append(s.Figures[l.Step], l)
 		}
 	}
-	s.Things = thingsMade(job, figures, j)
+	s.Things = thingsMade(job, figures, j, cautions)
+	s.Finish = finishSteps(j, figures.Finish, cautions)
+	cautions.rest(s.Cares)
 	for i, l := range labels {
 		s.Labels = append(s.Labels, label{job.Called(i + 1), labelFields(l)})
 	}
@@ -158,6 +157,62 @@ func sheetOf(j Job) sheet {
 		s.Made = append(s.Made, madeRowOf(m, u))
 	}
 	return s
+}
+
+// addFindings puts findings at their steps; those that say the same of several glue
+// lines or strips stand as one.
+func addFindings(cares map[string][]care, findings []check.Finding) {
+	type said struct {
+		step, what, text, remedy string
+		level                    pattern.Level
+	}
+	var order []said
+	numbers := map[said][]int{}
+	for _, f := range findings {
+		at := said{stepOfRule(f.Rule), "panel", f.Message, f.Remedy(), f.Level}
+		n := 0
+		switch {
+		case f.Where.Line > 0:
+			at.what, n = "glue line", f.Where.Line
+		case f.Where.Strip > 0:
+			at.what, n = "strip", f.Where.Strip
+		}
+		if numbers[at] == nil {
+			order = append(order, at)
+		}
+		numbers[at] = append(numbers[at], n)
+	}
+	for _, at := range order {
+		where := at.what
+		if at.what != "panel" {
+			where = numbered(at.what, numbers[at])
+		}
+		cares[at.step] = append(cares[at.step], careOf(at.level, where, at.text, at.remedy))
+	}
+}
+
+// numbered gives glue line 3, or glue lines 1 to 4, 7.
+func numbered(what string, numbers []int) string {
+	if len(numbers) > 1 {
+		what += "s"
+	}
+	var parts []string
+	for i := 0; i < len(numbers); {
+		end := i
+		for end+1 < len(numbers) && numbers[end+1] == numbers[end]+1 {
+			end++
+		}
+		switch end - i {
+		case 0:
+			parts = append(parts, fmt.Sprint(numbers[i]))
+		case 1:
+			parts = append(parts, fmt.Sprint(numbers[i]), fmt.Sprint(numbers[end]))
+		default:
+			parts = append(parts, fmt.Sprintf("%d to %d", numbers[i], numbers[end]))
+		}
+		i = end + 1
+	}
+	return what + " " + strings.Join(parts, ", ")
 }
 
 // stepOfRule gives the step at which a finding of a rule is to be known.
@@ -250,7 +305,35 @@ func stripRows(j Job) []stripRow {
 		row.Turned = strings.Join(turned, ", ")
 		out = append(out, row)
 	}
+	return gathered(out)
+}
+
+// gathered puts three or more rows in a row that are alike into one.
+func gathered(rows []stripRow) []stripRow {
+	var out []stripRow
+	for i := 0; i < len(rows); {
+		end := i
+		for end+1 < len(rows) && alikeRows(rows[i], rows[end+1]) {
+			end++
+		}
+		if end-i < 2 {
+			end = i
+		}
+		row := rows[i]
+		if end > i {
+			row.Numbers = fmt.Sprintf("%d to %d", row.Number, rows[end].Number)
+		} else {
+			row.Numbers = fmt.Sprint(row.Number)
+		}
+		out = append(out, row)
+		i = end + 1
+	}
 	return out
+}
+
+func alikeRows(a, b stripRow) bool {
+	a.Number, b.Number = 0, 0
+	return a == b
 }
 
 // glyphOf names the drawing of rings on end grain.
@@ -302,11 +385,11 @@ func sources(j Job) map[int]string {
 	return out
 }
 
-func thingsMade(job work.Job, f work.Figures, j Job) []made {
+func thingsMade(job work.Job, f work.Figures, j Job, cautions *pool) []made {
 	lines := work.Lines(job, f, j.Settings, j.Unit)
 	var out []made
 	for i, p := range job.Makes() {
-		m := made{Called: job.Called(i + 1), Sanding: work.SandingOrder(p, j.Unit), Caption: "Figures of one"}
+		m := made{Called: job.Called(i + 1), Steps: thingSteps(j, i+1, p, f.Products[i], cautions), Caption: "Figures of one"}
 		m.Text = thing{name: p.Shape.String(), product: p, t: job.Pattern.Panel.Thickness.MM()}.caption(j.Unit)
 		for _, l := range lines {
 			if l.Product == i+1 {

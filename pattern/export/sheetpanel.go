@@ -17,10 +17,6 @@ const (
 	printedHigh = 100.0
 )
 
-// mostLabels is how many strips the picture of the panel can name; of more, every
-// second, third and so on is.
-const mostLabels = 44
-
 // benchPicture draws the panel as it lies on the bench, with what is marked on it:
 // every strip's number, letters and rings, the triangle over all faces, the products
 // with their centres, the hook.
@@ -30,10 +26,7 @@ func benchPicture(j Job) (template.HTML, string) {
 		return "", ""
 	}
 	across := w.x1 - w.x0
-	// Letters of 2.6 mm on paper, with room for the names of all strips.
-	named := float64((len(w.planks) + labelled(len(w.planks)) - 1) / labelled(len(w.planks)))
-	size := 2.6 * max((across*1.12)/printedWide, w.high*1.1/printedHigh)
-	size = min(size, max(w.high/(1.25*named), 2.6*across/printedWide))
+	size := 2.6 * max(1.12*across/printedWide, 1.1*w.high/printedHigh) // letters of 2.6 mm on paper
 	l := &layout{job: j, size: size}
 	l.margin = 1.2 * size
 	gutter := 7.5 * size // for the names of the strips
@@ -44,7 +37,7 @@ func benchPicture(j Job) (template.HTML, string) {
 	l.add(textOp{at: point{at.x + w.x1, 1.9 * size}, size: size, text: "far end", colour: ink, end: true})
 	l.add(woodOp{at: at, in: area{x0: w.x0, y0: 0, x1: w.x1, y1: w.high}})
 	for _, k := range w.planks {
-		l.add(strokeOp{rectangle(at.x+k.x0, at.y+k.y0, at.x+k.x1, at.y+k.y1), true, size / 20, ink, false})
+		l.add(strokeOp{rectangle(at.x+k.x0, at.y+k.y0, at.x+k.x1, at.y+k.y1), true, min(size/20, (k.y1-k.y0)/24), ink, false})
 	}
 	lowest := l.names(at)
 	l.triangle(at)
@@ -63,15 +56,14 @@ func benchPicture(j Job) (template.HTML, string) {
 	return inline(l.page, "p", "The panel on the bench", says, ""), says
 }
 
-// labelled says which of n strips are named: every one, every second, and so on.
-func labelled(n int) int { return (n + mostLabels - 1) / mostLabels }
-
 // names writes the name of each strip at its left, with a line to it where the strips
 // are narrower than the letters are high. It gives how low it came.
 func (l *layout) names(at point) float64 {
 	n := len(l.wood.planks)
-	every := labelled(n)
+	// Where not all names find room, every second strip has one, or every third.
 	pitch := 1.25 * l.size
+	room := max(10, int(1.15*l.wood.high/pitch))
+	every := (n + room - 1) / room
 	var places, wanted []float64
 	var which []int
 	for i := 0; i < n; i += every {
@@ -95,24 +87,29 @@ func (l *layout) names(at point) float64 {
 	return places[len(places)-1] + l.size
 }
 
-// spread gives places near those wanted, in their order, at least pitch apart and none
-// far above top.
+// spread gives the places nearest to those wanted, in their order, at least pitch apart
+// and none above top: those that would lie too close move apart about their middle
+// (least squares, by pooling neighbours).
 func spread(wanted []float64, pitch, top float64) []float64 {
-	out := make([]float64, len(wanted))
+	type pool struct {
+		sum float64
+		n   int
+	}
+	var pools []pool
 	for i, y := range wanted {
-		if out[i] = y; i > 0 {
-			out[i] = max(y, out[i-1]+pitch)
+		pools = append(pools, pool{y - float64(i)*pitch, 1})
+		for k := len(pools) - 1; k > 0 && pools[k-1].sum*float64(pools[k].n) > pools[k].sum*float64(pools[k-1].n); k-- {
+			pools[k-1].sum += pools[k].sum
+			pools[k-1].n += pools[k].n
+			pools = pools[:k]
 		}
 	}
-	// What was pushed down is moved up again half the way, as far as there is room.
-	over := 0.0
-	for i := range out {
-		over = max(over, out[i]-wanted[i])
-	}
-	least := top
-	for i := range out {
-		moved := max(out[i]-over/2, least)
-		out[i], least = min(out[i], moved), moved+pitch
+	out := make([]float64, 0, len(wanted))
+	for _, p := range pools {
+		for range p.n {
+			i := float64(len(out))
+			out = append(out, max(p.sum/float64(p.n), top)+i*pitch)
+		}
 	}
 	return out
 }

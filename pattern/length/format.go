@@ -51,6 +51,15 @@ func Estimate(mm float64, u Unit) string {
 	return text
 }
 
+// Change is Estimate with its sign, and its unit behind it: +0.5 mm.
+func Change(mm float64, u Unit) string {
+	text := Estimate(mm, u)
+	if mm > 0 && text != "0" {
+		text = "+" + text
+	}
+	return text + " " + u.String()
+}
+
 // Step gives a step of um micrometres with its scatter pm for the eye: 14 ±17 um, or
 // in thousandths of an inch, 0.6 ±0.7 thou.
 func Step(um, pm float64, u Unit) string {

@@ -108,6 +108,17 @@ func TestPrint(t *testing.T) {
 	}
 }
 
+func TestChangeHasItsSign(t *testing.T) {
+	for mm, want := range map[float64]string{0.46: "+0.5 mm", -0.46: "-0.5 mm", 0.01: "0 mm", 0: "0 mm"} {
+		if got := length.Change(mm, length.InMM); got != want {
+			t.Errorf("%v is %q, want %q", mm, got, want)
+		}
+	}
+	if got := length.Change(2.54, length.InInches); got != "+0.10 in" {
+		t.Errorf("in inches %q", got)
+	}
+}
+
 func TestEstimateHasNoMinusZero(t *testing.T) {
 	if got := length.Estimate(-0.001, length.InMM); got != "0" {
 		t.Errorf("a hair below nothing prints as %q, want 0", got)

@@ -2,6 +2,7 @@ package outline
 
 import (
 	"math"
+	"slices"
 
 	"example.com/oddments/pattern/length"
 )
@@ -88,6 +89,11 @@ func (b *band) fill(want int, from length.Length) {
 	b.places = b.earliest(want, from, func(r row, left length.Length) (length.Length, bool) {
 		return left, left <= r.most
 	})
+	b.measure()
+}
+
+// measure sets the edges of what stands in the band.
+func (b *band) measure() {
 	for i, p := range b.places {
 		end := p.left + b.body.along
 		if i == 0 {
@@ -95,6 +101,43 @@ func (b *band) fill(want int, from length.Length) {
 		}
 		b.from, b.end = min(b.from, p.left), max(b.end, end)
 	}
+}
+
+// hold moves the copies of product number that are held to where they are wanted, or
+// as far as they may go with nothing beyond end, and those after them out of the way.
+func (b *band) hold(number int, held []Held, end length.Length) {
+	wanted := map[int]length.Length{}
+	for _, h := range held {
+		if h.Product == number {
+			wanted[h.Copy-1] = h.From
+		}
+	}
+	if len(wanted) == 0 {
+		return
+	}
+	b.places = slices.Clone(b.places)
+	slides := b.slides(end)
+	next := make([]length.Length, len(b.rows))
+	for i := range next {
+		next[i] = -far
+	}
+	for i, p := range b.places {
+		from := max(p.left, next[p.row])
+		if at, ok := wanted[i]; ok {
+			from = max(from, min(at, p.left+slides[i]))
+		}
+		left := b.rows[p.row].earliest(from)
+		b.places[i].left, next[p.row] = left, left+b.pitch
+		if b.stagger == 0 {
+			continue
+		}
+		for _, r := range [...]int{p.row - 1, p.row + 1} {
+			if r >= 0 && r < len(next) {
+				next[r] = max(next[r], left+b.stagger)
+			}
+		}
+	}
+	b.measure()
 }
 
 // earliest takes up to want places one after another, each time the one that ranks

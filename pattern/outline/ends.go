@@ -41,7 +41,8 @@ type Saving struct {
 }
 
 // ShortEnds gives p with every strip that a product of layout touches as long as its
-// products need, and what that saves. No strip gets longer. Straight rows laid anew
+// products need, and what that saves. No strip gets longer. A start beyond what a
+// pattern may hold stays at the most that it may, and the strip is as much longer. Straight rows laid anew
 // on the result stand where they stood; staggered rows are for panels without ragged
 // ends and do not.
 func ShortEnds(p pattern.Pattern, allowance length.Length, layout Layout) (pattern.Pattern, Saving) {
@@ -49,10 +50,12 @@ func ShortEnds(p pattern.Pattern, allowance length.Length, layout Layout) (patte
 	p.Strips = slices.Clone(p.Strips)
 	for _, own := range layout.OwnLengths {
 		s := &p.Strips[own.Strip-1]
-		saved := p.StripLength(*s, allowance) - own.Length
+		start := min(own.Start, pattern.MaxStart)
+		needs := own.Start + own.Length - start
+		saved := p.StripLength(*s, allowance) - needs
 		saving.Length += saved
 		saving.CM3 += length.VolumeCM3(s.Width, p.Panel.Thickness, saved)
-		s.Start, s.Length = own.Start, own.Length
+		s.Start, s.Length = start, needs
 	}
 	return p, saving
 }

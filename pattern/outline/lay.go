@@ -66,6 +66,20 @@ type OwnLength struct {
 // more of the copies asked for. allowance is what strips without a length of their
 // own are longer than the panel.
 func Lay(p pattern.Pattern, allowance length.Length, products []Product, avoids []Avoid, cut Cut) (Layout, error) {
+	return LayHeld(p, allowance, products, avoids, cut, nil)
+}
+
+// A Held is a copy that is slid by hand from where it would lie: its edge towards the
+// datum end is to lie at From or, where From is beyond its slide, as far as it may.
+type Held struct {
+	Product, Copy int // from 1
+	From          length.Length
+}
+
+// LayHeld is Lay with copies held where a hand slid them to. Those after a held one
+// in its row give way no further than they must; the bands after it stay where they
+// are. A Held that names no copy, or one nearer than the copy lies, does nothing.
+func LayHeld(p pattern.Pattern, allowance length.Length, products []Product, avoids []Avoid, cut Cut, held []Held) (Layout, error) {
 	if err := Check(p, products, avoids, cut); err != nil {
 		return Layout{}, err
 	}
@@ -91,6 +105,8 @@ func Lay(p pattern.Pattern, allowance length.Length, products []Product, avoids 
 		if i+1 < len(bands) {
 			end = bands[i+1].from - cut.Gap
 		}
+		b.hold(layout.Bands[i].Product, held, end)
+		bands[i], layout.Bands[i].From, layout.Bands[i].End = b, b.from, b.end
 		layout.Placed = append(layout.Placed, b.placed(layout.Bands[i].Product, products, end)...)
 	}
 	layout.Left = f.left(layout.Bands)

@@ -7,8 +7,6 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
-
-	"github.com/natefinch/atomic"
 )
 
 // SaveExport writes a picture or a sheet to a file that the maker named, whole or not
@@ -34,16 +32,16 @@ func SaveExport(file string, data []byte) (replaced bool, err error) {
 	case err != nil:
 		return failed(err, "")
 	case info.IsDir():
-		return failed(errors.New("is a folder, and must be a file"), "")
+		return failed(errFolder, "")
 	case !info.Mode().IsRegular():
 		return failed(errors.New("is no plain file"), "-o - writes to the standard output")
 	default:
 		if err := keepBefore(target); err != nil {
-			return failed(fmt.Errorf("keep the file before it as .bak: %w", err), "the file is as it was")
+			return failed(fmt.Errorf("keep the file before it as .bak: %w", plainCause(err)), "the file is as it was")
 		}
 		replaced = true
 	}
-	if err := atomic.WriteFile(target, bytes.NewReader(data)); err != nil {
+	if err := writeWhole(target, bytes.NewReader(data)); err != nil {
 		return failed(err, "")
 	}
 	if err := syncFolder(folder); err != nil {
@@ -64,5 +62,5 @@ func keepBefore(file string) error {
 	if err != nil {
 		return err
 	}
-	return errors.Join(atomic.WriteFile(file+".bak", f), f.Close())
+	return errors.Join(writeWhole(file+".bak", f), f.Close())
 }

@@ -19,12 +19,6 @@ const (
 	speciesVersion = 1
 )
 
-// What a [[made]] entry may hold.
-const (
-	maxCopies  = 10_000
-	maxMinutes = 100_000
-)
-
 // ReadPattern reads a pattern. The name is the file's; errors carry it, and without
 // its folder and .toml it is the name of a pattern that has none. A species that
 // known does not know is refused; a nil known lets all pass.
@@ -103,10 +97,10 @@ func readStrip(t *tomlread.Table, known func(string) bool) (strip pattern.Strip,
 func readMade(t *tomlread.Table) pattern.Made {
 	var m pattern.Made
 	t.Need("date", "2026-11-02").Date(&m.Date)
-	t.Need("copies", "4").Count(&m.Copies, 1, maxCopies)
+	t.Need("copies", "4").Count(&m.Copies, 1, pattern.MaxBatch)
 	t.May("width").Size(&m.Width, pattern.MaxAcross)
 	t.May("thickness").Size(&m.Thickness, pattern.MaxAcross)
-	t.May("minutes").Count(&m.Minutes, 0, maxMinutes)
+	t.May("minutes").Count(&m.Minutes, 0, pattern.MaxMinutes)
 	t.May("note").Text(&m.Note)
 	return m
 }

@@ -88,8 +88,8 @@ func (d dice) pattern() pattern.Pattern {
 	}
 	for range d.IntN(3) {
 		p.Made = append(p.Made, pattern.Made{
-			Date: pattern.Date{Year: d.IntN(10_000), Month: 1 + 1, Day: 1 + d.IntN(28)}, Copies: 1 + d.IntN(maxCopies),
-			Width: d.sizeOrNone(pattern.MaxAcross), Thickness: d.sizeOrNone(pattern.MaxAcross), Minutes: d.IntN(maxMinutes + 1), Note: d.text(),
+			Date: pattern.Date{Year: d.IntN(10_000), Month: 1 + 1, Day: 1 + d.IntN(28)}, Copies: 1 + d.IntN(pattern.MaxBatch),
+			Width: d.sizeOrNone(pattern.MaxAcross), Thickness: d.sizeOrNone(pattern.MaxAcross), Minutes: d.IntN(pattern.MaxMinutes + 1), Note: d.text(),
 		})
 	}
 	return p

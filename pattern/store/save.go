@@ -12,7 +12,6 @@ import (
 	"path/filepath"
 
 	"github.com/gofrs/flock"
-	"github.com/natefinch/atomic"
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/rack"
@@ -188,8 +187,8 @@ func saveOver(path string, data []byte, base Version) (Version, error) {
 		return failed(ErrChanged, "save it under another name, or read the file again")
 	}
 	if now != Absent {
-		if err := atomic.WriteFile(target+".bak", bytes.NewReader(before)); err != nil {
-			return failed(fmt.Errorf("keep the file before it as .bak: %w", err), "the file is as it was")
+		if err := writeWhole(target+".bak", bytes.NewReader(before)); err != nil {
+			return failed(fmt.Errorf("keep the file before it as .bak: %w", plainCause(err)), "the file is as it was")
 		}
 	}
 	return after, replace(target, data)
@@ -203,7 +202,7 @@ func replace(path string, data []byte) error {
 	if err := makeFolder(filepath.Dir(path)); err != nil {
 		return err
 	}
-	if err := atomic.WriteFile(path, bytes.NewReader(data)); err != nil {
+	if err := writeWhole(path, bytes.NewReader(data)); err != nil {
 		return &Error{File: path, Doing: "save", Err: plainCause(err), Hint: "the file is as it was"}
 	}
 	if err := syncFolder(filepath.Dir(path)); err != nil {

@@ -21,6 +21,7 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"os"
 
 	"example.com/oddments/pattern/store/tomlread"
 )
@@ -38,6 +39,9 @@ var (
 	ErrNotFound = fmt.Errorf("there is no such pattern: %w", fs.ErrNotExist)
 	ErrStem     = errors.New("no name for a saved pattern")
 )
+
+// errFolder is told where a file should be.
+var errFolder = errors.New("is a folder, and must be a file")
 
 // An Error is a file or folder that could not be used as a whole.
 type Error struct {
@@ -59,6 +63,10 @@ func plainCause(err error) error {
 	var path *fs.PathError
 	if errors.As(err, &path) {
 		return path.Err
+	}
+	var link *os.LinkError
+	if errors.As(err, &link) {
+		return link.Err
 	}
 	return err
 }

@@ -1,16 +1,12 @@
 package store
 
 import (
-	"bufio"
 	"encoding/json"
 	"errors"
 	"fmt"
-	"math/rand/v2"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"testing"
-	"time"
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
@@ -155,77 +151,6 @@ func TestMendRefusesAStrangeNote(t *testing.T) {
 			t.Errorf("%q is taken for a note", text)
 		}
 		h.Close()
-	}
-}
-
-const killedHome = "ODDMENTS_TEST_SAVE_TOGETHER"
-
-// TestKilled saves sets in a second process until it is killed at a random moment;
-// after Mend the three files always say the same.
-func TestKilled(t *testing.T) {
-	if dir := os.Getenv(killedHome); dir != "" {
-		saveForEver(t, dir)
-	}
-	rounds := 40
-	if testing.Short() {
-		rounds = 8
-	}
-	rng := rand.New(rand.NewPCG(11, 12))
-	dir := t.TempDir()
-	last := 0
-	for range rounds {
-		cmd := exec.Command(os.Args[0], "-test.run=^TestKilled$")
-		cmd.Env = append(os.Environ(), killedHome+"="+dir)
-		out, err := cmd.StdoutPipe()
-		if err != nil {
-			t.Fatal(err)
-		}
-		if err := cmd.Start(); err != nil {
-			t.Fatal(err)
-		}
-		// The first line says that it is at it; the kill then falls anywhere in a save.
-		if _, err := bufio.NewReader(out).ReadString('\n'); err != nil {
-			t.Fatal(err)
-		}
-		time.Sleep(time.Duration(rng.IntN(12_000)) * time.Microsecond)
-		_ = cmd.Process.Kill()
-		_ = cmd.Wait()
-		h := OpenHome(dir)
-		if err := h.Mend(); err != nil {
-			t.Fatal(err)
-		}
-		got := generations(t, h)
-		if got[0] != got[1] || got[1] != got[2] || got[0] < last {
-			t.Fatalf("killed, then mended: %v after %d", got, last)
-		}
-		last = got[0]
-		h.Close()
-	}
-	if last < rounds {
-		t.Errorf("only %d sets were saved in %d rounds", last, rounds)
-	}
-}
-
-func saveForEver(t *testing.T, dir string) {
-	h := OpenHome(dir)
-	if err := h.Mend(); err != nil {
-		t.Fatal(err)
-	}
-	n := generations(t, h)[0]
-	version := func(path string) Version {
-		_, v, err := readHomeFile(path)
-		if err != nil {
-			t.Fatal(err)
-		}
-		return v
-	}
-	for {
-		n = n%rack.MaxQuantity + 1
-		if _, err := h.SaveTogether(generation(t, n, version(h.path(rackFile)),
-			version(h.patternPath("one")), version(h.patternPath("two")))...); err != nil {
-			t.Fatal(err)
-		}
-		fmt.Println(n)
 	}
 }
 

@@ -1,20 +1,31 @@
 package suggest
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
-// A bound says how good a layout can still become. The counts of kinds, the number of
-// strips, the budgets and the use-first width asked for are not kept to but priced;
-// what is left is a walk over width and last kind, which is reckoned outright. Each
-// unit of a kind costs its price, the prices of all that there is are added, and no
-// layout is worth more than that, whatever the prices are (a Lagrangian bound).
+// A bound says how good a layout can still become. The number of strips, the budgets,
+// the use-first width asked for and the counts of most kinds are not kept to but
+// priced; a few kinds, the kept ones, are counted exactly. What is left is a walk over
+// width, last kind and the counts of kept kinds, which is reckoned outright. Each unit
+// of a kind costs its price, the prices of all that there is are added, and no layout
+// is worth more than that, whatever the prices are (a Lagrangian bound).
 type bound struct {
-	alpha int64   // what a unit of contrast counts, 0 or 1
-	first []int64 // value less price of a use-first strip of each kind
-	plain []int64 // of another
-	konst int64
-	rest  []int64 // at [depth][cell][kind]: the most that the rest of a walk may bring
-	start int64   // the most that a whole walk may bring
+	alpha  int64   // what a unit of contrast counts, 0 or 1
+	first  []int64 // value less price of a use-first strip of each kind
+	plain  []int64 // of another
+	konst  int64
+	kept   []kept  // kinds that are counted
+	stride []int   // of each kind: what one step of it adds to the state; 0 where it is not kept
+	states int     // of the counts of kept kinds
+	rest   []int64 // at [depth][kind][cell][state]: the most that the rest of a walk may bring
+	start  int64   // the most that a whole walk may bring
 }
+
+// A kept kind is one whose strips are counted. Its steps so far are
+// (state / stride) mod (most + 1).
+type kept struct{ kind, most, stride int }
 
 // nothing marks what cannot be.
 const nothing = math.MinInt64 / 4
@@ -27,13 +38,42 @@ func (b *bound) all() int64 {
 	return b.start + b.konst
 }
 
+// keep makes kinds the kept ones.
+func (b *bound) keep(w *walk, kinds []int) {
+	b.kept, b.states = nil, 1
+	b.stride = make([]int, w.k)
+	for _, k := range kinds {
+		one := kept{k, w.steps(k), b.states}
+		b.kept, b.stride[k] = append(b.kept, one), one.stride
+		b.states *= one.most + 1
+	}
+}
+
+// steps gives how many steps of a kind a walk may have.
+func (w *walk) steps(kind int) int { return w.count[kind] / w.units }
+
+// state gives the state of counts.
+func (b *bound) state(w *walk, counts []uint16) int {
+	state := 0
+	for _, k := range b.kept {
+		state += int(counts[k.kind]) / w.units * k.stride
+	}
+	return state
+}
+
 // depths gives how many tables a walk has: one for each step with a pin to come, and
 // one for the rest.
 func (w *walk) depths() int { return max(1, len(w.pins)) }
 
-func (w *walk) at(depth, cell, kind int) int { return (depth*(w.chi+1)+cell)*w.k + kind }
+func (b *bound) at(w *walk, depth, cell, state, kind int) int {
+	return ((depth*w.k+kind)*(w.chi+1)+cell)*b.states + state
+}
 
-// unit gives what one more strip of a kind is worth, when the best ones come first.
+// size gives how many values a table with so many states has.
+func (w *walk) size(states int) int { return w.depths() * (w.chi + 1) * states * w.k }
+
+// unit gives what one more strip of a kind that is not kept is worth, when the best
+// ones come first.
 func (b *bound) unit(w *walk, kind int) int64 {
 	switch {
 	case w.first[kind] == 0:
@@ -45,81 +85,215 @@ func (b *bound) unit(w *walk, kind int) int64 {
 	}
 }
 
+// strips gives what n more strips of a kind are worth after have of them; nothing where
+// there are not so many of a kept kind.
+func (b *bound) strips(w *walk, kind, have, n int) int64 {
+	if b.stride[kind] == 0 {
+		return int64(n) * b.unit(w, kind)
+	}
+	if have+n > w.count[kind] {
+		return nothing
+	}
+	firsts := int64(max(0, min(n, w.first[kind]-have)))
+	return firsts*b.first[kind] + (int64(n)-firsts)*b.plain[kind]
+}
+
+// have gives how many strips of a kept kind a state has.
+func (b *bound) have(w *walk, k kept, state int) int {
+	return state / k.stride % (k.most + 1) * w.units
+}
+
+// gains gives what a step of each kind is worth in each state, and one strip in the
+// middle, at [state][kind].
+func (b *bound) gains(w *walk) (step, middle []int64) {
+	step, middle = make([]int64, b.states*w.k), make([]int64, b.states*w.k)
+	for j := range w.k {
+		step[j], middle[j] = int64(w.units)*b.unit(w, j), b.unit(w, j)
+	}
+	for state := 1; state < b.states; state++ {
+		copy(step[state*w.k:(state+1)*w.k], step[:w.k])
+		copy(middle[state*w.k:(state+1)*w.k], middle[:w.k])
+	}
+	for state := range b.states {
+		for _, k := range b.kept {
+			have := b.have(w, k, state)
+			step[state*w.k+k.kind] = b.strips(w, k.kind, have, w.units)
+			middle[state*w.k+k.kind] = b.strips(w, k.kind, have, 1)
+		}
+	}
+	return step, middle
+}
+
 // reckon fills the table. Depth d holds the walks with d+1 steps done, the last depth
 // those with as many or more.
 func (w *walk) reckon(b *bound, g *graph, stop stopper) {
-	size := w.depths() * (w.chi + 1) * w.k
+	size := w.size(b.states)
 	if cap(b.rest) < size {
 		b.rest = make([]int64, size)
 	}
 	b.rest = b.rest[:size]
-	unit := make([]int64, w.k)
-	for j := range unit {
-		unit[j] = b.unit(w, j)
-	}
-	scaled := make([]int64, len(g.worth)) // of a step from one kind to the next
-	for i := range w.k {
-		for _, j := range g.next[i] {
-			scaled[i*w.k+int(j)] = int64(w.units) * (b.alpha*g.worth[i*w.k+int(j)] + unit[j])
-		}
-	}
-	last := w.depths() - 1
-	for depth := last; depth >= 0; depth-- {
+	r := newReckoning(w, b, g)
+	for depth := w.depths() - 1; depth >= 0; depth-- {
+		r.at(depth)
 		for cell := w.chi; cell >= 0; cell-- {
 			if stop.stopped() {
 				return
 			}
-			for kind := range w.k {
-				b.rest[w.at(depth, cell, kind)] = w.onward(b, g, scaled, unit, depth, cell, kind)
+			for state := range b.states {
+				if r.least[state] <= cell {
+					r.fill(cell, state)
+				}
 			}
 		}
 	}
 	b.start = nothing
 	for kind := range w.k {
-		if !w.allowed(0, kind) {
-			continue
-		}
-		if cell := w.units * w.cell[kind]; cell <= w.chi {
-			if v := b.rest[w.at(0, cell, kind)]; v > nothing {
-				b.start = max(b.start, int64(w.units)*unit[kind]+v)
-			}
+		if v := w.begins(b, kind); v > nothing {
+			b.start = max(b.start, v)
 		}
 	}
+}
+
+// begins gives the most that a walk that begins with kind may bring, or nothing.
+func (w *walk) begins(b *bound, kind int) int64 {
+	cell := w.units * w.cell[kind]
+	gain := b.strips(w, kind, 0, w.units)
+	if !w.allowed(0, kind) || cell > w.chi || gain == nothing {
+		return nothing
+	}
+	if v := b.rest[b.at(w, 0, cell, b.stride[kind], kind)]; v > nothing {
+		return gain + v
+	}
+	return nothing
 }
 
 // ends reports whether a layout may end with such a width in cells.
 func (w *walk) ends(cell int) bool { return cell >= w.clo && cell <= w.chi }
 
-// onward gives the most that may follow on kind, with depth+1 steps done.
-func (w *walk) onward(b *bound, g *graph, scaled, unit []int64, depth, cell, kind int) int64 {
-	most := int64(nothing)
-	last := depth == w.depths()-1
-	if last && w.ends(cell) {
-		if w.units == 1 {
-			most = 0
-		} else if w.even && g.beside[kind*w.k+kind] {
-			most = b.alpha * g.worth[kind*w.k+kind]
+// A reckoning is a table at work.
+type reckoning struct {
+	w            *walk
+	b            *bound
+	g            *graph
+	worth        []int64 // of a step from one kind to the next; never where they may not touch
+	dearest      []int64 // of each kind: the most that a step from it is worth
+	step, middle []int64 // what kinds are worth by state
+	least        []int   // of each state: the cells of its strips
+
+	depth, next int
+	open        []bool  // of each kind: whether the next step may put it
+	onto, mid   []int64 // of each kind: what going on to it brings, and ending with it
+	order       []int   // kinds, the best to go on to first
+}
+
+// never is so little that it stays below nothing whatever is added.
+const never = math.MinInt64 / 2
+
+func newReckoning(w *walk, b *bound, g *graph) *reckoning {
+	r := &reckoning{w: w, b: b, g: g, worth: make([]int64, len(g.worth)), dearest: make([]int64, w.k), least: make([]int, b.states),
+		open: make([]bool, w.k), onto: make([]int64, w.k), mid: make([]int64, w.k), order: make([]int, w.k)}
+	r.step, r.middle = b.gains(w)
+	for i := range w.k {
+		r.order[i] = i
+		for j := range w.k {
+			r.worth[i*w.k+j] = never
+		}
+		for _, j := range g.next[i] {
+			worth := int64(w.units) * b.alpha * g.worth[i*w.k+int(j)]
+			r.worth[i*w.k+int(j)] = worth
+			r.dearest[i] = max(r.dearest[i], worth)
 		}
 	}
-	next, free := depth+1, last
-	if last {
-		next = depth
+	for state := range b.states {
+		for _, k := range b.kept {
+			r.least[state] += b.have(w, k, state) * w.cell[k.kind]
+		}
 	}
-	row := scaled[kind*w.k : (kind+1)*w.k]
-	for _, j := range g.next[kind] {
-		if w.restricted(depth+1, free, int(j)) {
+	return r
+}
+
+// at goes to a depth.
+func (r *reckoning) at(depth int) {
+	last := r.w.depths() - 1
+	r.depth, r.next = depth, min(depth+1, last)
+	for j := range r.w.k {
+		r.open[j] = !r.w.restricted(depth+1, depth == last, j)
+	}
+}
+
+// fill reckons what may follow on each kind with depth+1 steps done, such a width and
+// such counts of kept kinds.
+func (r *reckoning) fill(cell, state int) {
+	w, b := r.w, r.b
+	last := w.depths() - 1
+	middle := false
+	for j := range w.k {
+		r.onto[j], r.mid[j] = nothing, nothing
+		if !r.open[j] {
 			continue
 		}
-		if to := cell + w.units*w.cell[j]; to <= w.chi {
-			if v := b.rest[w.at(next, to, int(j))]; v > nothing {
-				most = max(most, row[j]+v)
+		at := state*w.k + j
+		if to := cell + w.units*w.cell[j]; to <= w.chi && r.step[at] > nothing {
+			if v := b.rest[b.at(w, r.next, to, state+b.stride[j], j)]; v > nothing {
+				r.onto[j] = v + r.step[at]
 			}
 		}
-		if w.odd && next == w.depths()-1 && w.ends(cell+w.cell[j]) {
-			most = max(most, 2*b.alpha*g.worth[kind*w.k+int(j)]+unit[j])
+		if w.odd && r.next == last && w.ends(cell+w.cell[j]) && r.middle[at] > nothing {
+			r.mid[j], middle = r.middle[at], true
 		}
 	}
-	return most
+	live := r.rank()
+	ends := r.depth == last && w.ends(cell)
+	for kind := range w.k {
+		most := int64(nothing)
+		if ends {
+			most = r.end(kind)
+		}
+		row := r.worth[kind*w.k : (kind+1)*w.k]
+		for _, j := range live {
+			if r.onto[j]+r.dearest[kind] <= most {
+				break // nor are those behind it any better
+			}
+			most = max(most, row[j]+r.onto[j])
+		}
+		if middle {
+			for j, v := range r.mid {
+				most = max(most, row[j]+v) // both lines of the middle strip
+			}
+		}
+		b.rest[b.at(w, r.depth, cell, state, kind)] = most
+	}
+}
+
+// rank sorts the kinds that may be gone on to, the best first, and gives them. From one
+// place to the next little changes, so that inserting is quick.
+func (r *reckoning) rank() []int {
+	live := 0
+	for i := 0; i < len(r.order); i++ {
+		j := r.order[i]
+		v, at := r.onto[j], i
+		for ; at > 0 && r.onto[r.order[at-1]] < v; at-- {
+			r.order[at] = r.order[at-1]
+		}
+		r.order[at] = j
+		if v > nothing {
+			live++
+		}
+	}
+	return r.order[:live]
+}
+
+// end gives what ending with kind brings, or nothing.
+func (r *reckoning) end(kind int) int64 {
+	twin := kind*r.w.k + kind
+	switch {
+	case r.w.units == 1:
+		return 0
+	case r.w.even && r.g.beside[twin]:
+		return r.b.alpha * r.g.worth[twin]
+	default:
+		return nothing
+	}
 }
 
 // restricted reports whether step n, or where free a later one, may not put kind j.
@@ -130,50 +304,77 @@ func (w *walk) restricted(n int, free bool, j int) bool {
 	return !w.allowed(n, j)
 }
 
-// trace walks a best walk and gives how many strips of each kind it has.
-func (w *walk) trace(b *bound, g *graph, counts []int) {
+// trace gives the kinds of a best walk, left to right, and counts them.
+func (w *walk) trace(b *bound, g *graph, counts []int) []int32 {
 	clear(counts)
-	kind, cell := -1, 0
+	at := spot{kind: -1}
 	for j := range w.k {
-		if to := w.units * w.cell[j]; w.allowed(0, j) && to <= w.chi {
-			if v := b.rest[w.at(0, to, j)]; v > nothing && int64(w.units)*b.unit(w, j)+v == b.start {
-				kind, cell = j, to
-				break
-			}
+		if v := w.begins(b, j); v > nothing && v == b.start {
+			at = spot{0, w.units * w.cell[j], b.stride[j], j}
+			break
 		}
 	}
-	for depth := 0; kind >= 0; {
-		counts[kind] += w.units
-		kind, cell, depth = w.follow(b, g, counts, depth, cell, kind)
+	r := reckoning{w: w, b: b, g: g}
+	var half []int32
+	middle := -1
+	for at.kind >= 0 {
+		half = append(half, int32(at.kind))
+		counts[at.kind] += w.units
+		at, middle = r.follow(counts, at)
 	}
+	return w.unfold(half, middle)
 }
 
-// follow gives the next step of a best walk; kind -1 where it ends.
-func (w *walk) follow(b *bound, g *graph, counts []int, depth, cell, kind int) (int, int, int) {
-	want := b.rest[w.at(depth, cell, kind)]
-	last := depth == w.depths()-1
-	if last && w.ends(cell) {
-		if w.units == 1 && want == 0 ||
-			w.units == 2 && w.even && g.beside[kind*w.k+kind] && want == b.alpha*g.worth[kind*w.k+kind] {
-			return -1, 0, 0
-		}
+// unfold gives the kinds of a layout that was walked, in a symmetric one those of both
+// halves; middle is the one strip between them, or -1.
+func (w *walk) unfold(half []int32, middle int) []int32 {
+	if w.units == 1 {
+		return half
 	}
-	next := min(depth+1, w.depths()-1)
-	for _, j32 := range g.next[kind] {
+	whole := slices.Clone(half)
+	if middle >= 0 {
+		whole = append(whole, int32(middle))
+	}
+	for i := len(half) - 1; i >= 0; i-- {
+		whole = append(whole, half[i])
+	}
+	return whole
+}
+
+// A spot is a place in the table; kind -1 is none.
+type spot struct{ depth, cell, state, kind int }
+
+// follow gives the next spot of a best walk, or the strip in the middle that ends it,
+// which is -1 where there is none.
+func (r *reckoning) follow(counts []int, from spot) (to spot, middle int) {
+	w, b := r.w, r.b
+	want := b.rest[b.at(w, from.depth, from.cell, from.state, from.kind)]
+	last := w.depths() - 1
+	if from.depth == last && w.ends(from.cell) && want == r.end(from.kind) {
+		return spot{kind: -1}, -1
+	}
+	next := min(from.depth+1, last)
+	for _, j32 := range r.g.next[from.kind] {
 		j := int(j32)
-		if w.restricted(depth+1, last, j) {
+		if w.restricted(from.depth+1, from.depth == last, j) {
 			continue
 		}
-		unit, worth := b.unit(w, j), b.alpha*g.worth[kind*w.k+j]
-		if to := cell + w.units*w.cell[j]; to <= w.chi {
-			if v := b.rest[w.at(next, to, j)]; v > nothing && int64(w.units)*(worth+unit)+v == want {
-				return j, to, next
+		worth := int64(w.units) * b.alpha * r.g.worth[from.kind*w.k+j]
+		if to := from.cell + w.units*w.cell[j]; to <= w.chi {
+			gain := b.strips(w, j, counts[j], w.units)
+			if gain > nothing {
+				to := spot{next, to, from.state + b.stride[j], j}
+				if v := b.rest[b.at(w, to.depth, to.cell, to.state, j)]; v > nothing && worth+gain+v == want {
+					return to, -1
+				}
 			}
 		}
-		if w.odd && next == w.depths()-1 && w.ends(cell+w.cell[j]) && 2*worth+unit == want {
-			counts[j]++
-			return -1, 0, 0
+		if w.odd && next == last && w.ends(from.cell+w.cell[j]) {
+			if gain := b.strips(w, j, counts[j], 1); gain > nothing && worth+gain == want {
+				counts[j]++
+				return spot{kind: -1}, j
+			}
 		}
 	}
-	return -1, 0, 0
+	return spot{kind: -1}, -1
 }

@@ -69,7 +69,8 @@ type run struct {
 	done      bool     // nothing was dropped that a need allows
 	tries     int      // partial layouts
 	best      *found
-	counts    []uint16 // scratch
+	counts    []uint16       // scratch
+	states    [needsMost]int // of the partial layout that grows, by need
 }
 
 // pass looks through the layouts. done says that every one that the needs allow was
@@ -129,6 +130,7 @@ func (l *layer) reset() {
 func (r *run) begin() {
 	root := partial{last: -1, parent: -1}
 	clear(r.counts)
+	clear(r.states[:])
 	for kind := range r.w.k {
 		if r.w.allowed(0, kind) {
 			r.put(&root, -1, kind, 0, 1)
@@ -153,6 +155,9 @@ func (r *run) grow(step int) {
 		}
 		p := &r.now.list[i]
 		copy(r.counts, r.now.counts[i*k:(i+1)*k])
+		for n := range r.needs {
+			r.states[n] = r.needs[n].bound.state(r.w, r.counts)
+		}
 		if free {
 			r.end(p, i, step)
 		}
@@ -190,11 +195,11 @@ func (r *run) put(p *partial, parent int32, kind int, worth int64, step int) {
 	}
 	firsts := max(0, min(units, w.first[kind]-have))
 	q.use = p.use + int64(firsts)*w.width[kind]
-	place := w.at(min(step, w.depths())-1, int(q.cell), kind)
+	depth := min(step, w.depths()) - 1
 	for i := range r.needs {
 		b := r.needs[i].bound
 		q.node[i] = p.node[i] + int64(firsts)*b.first[kind] + int64(units-firsts)*b.plain[kind]
-		rest := b.rest[place]
+		rest := b.rest[b.at(w, depth, int(q.cell), r.states[i]+b.stride[kind], kind)]
 		if rest == nothing {
 			return
 		}
@@ -216,14 +221,7 @@ func (r *run) put(p *partial, parent int32, kind int, worth int64, step int) {
 // overdrawn reports whether the counts take more than kind's budget has.
 func (r *run) overdrawn(kind int) bool {
 	for _, b := range r.w.budgets {
-		if b.takes[kind] == 0 {
-			continue
-		}
-		left := b.most
-		for j, n := range r.counts {
-			left -= int64(n) * b.takes[j]
-		}
-		if left < 0 {
+		if b.takes[kind] > 0 && b.overdrawn(r.counts) {
 			return true
 		}
 	}
@@ -358,15 +356,5 @@ func (r *run) path(p *partial, place, middle int) []int32 {
 		at = r.trails[i].parent[at]
 	}
 	slices.Reverse(half)
-	if r.w.units == 1 {
-		return half
-	}
-	whole := slices.Clone(half)
-	if middle >= 0 {
-		whole = append(whole, int32(middle))
-	}
-	for i := len(half) - 1; i >= 0; i-- {
-		whole = append(whole, half[i])
-	}
-	return whole
+	return r.w.unfold(half, middle)
 }

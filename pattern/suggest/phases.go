@@ -101,7 +101,7 @@ func (s *search) useCeiling(last pick) (high, unit int64) {
 		}
 	}
 	for n := range s.walks {
-		if b := s.boundOf(n, s.floor, target{use: 1}, nothing, true); b != nil {
+		if b := s.boundOf(n, s.floor, target{use: 1}, nothing, nothing, sharp); b != nil {
 			high = max(high, b.all())
 		} else {
 			high = all
@@ -158,7 +158,7 @@ func (s *search) greatestLeast(p *pick, f *found, t target, last pick) *found {
 func (s *search) sumBound() int64 {
 	most := int64(0)
 	for n := range s.walks {
-		b := s.boundOf(n, s.floor, target{alpha: 1}, nothing, true)
+		b := s.boundOf(n, s.floor, target{alpha: 1}, nothing, nothing, sharp)
 		if b == nil {
 			return s.ceiling()
 		}

@@ -25,28 +25,53 @@ type search struct {
 	contrasts []int64 // of kinds that may lie side by side, ascending
 	stop      stopper
 
+	hasty    bool  // little work will do, and less once a draft is
+	settled  int   // drafts
 	looked   int   // partial layouts so far
 	tries    int   // plans that may fall short before the search for layouts ends
 	floor    int64 // least contrast that the graph with all allowed lines has
-	bounds   map[boundKey]*bound
+	bounds   map[boundKey]*tight
+	heavy    []boundKey // of these, those with kept kinds, the latest last
 	graphs   map[int64]*graph
 	failures []failure // counts that no plan yields
+	fell     int       // plans that fell short
 	priors   [][]int   // counts by class of the layouts so far
 	open     map[sought]bool
+	held     []*found // layouts that were come upon, whatever they differ from
 }
 
 type boundKey struct {
 	walk   int
 	least  int64
 	target target
-	sharp  bool
+}
+
+// A tight bound is one with the work that was put into it.
+type tight struct {
+	*tightening
+	sharp bool
+	kept  strength
+}
+
+// heavyMost is how many tables with kept kinds are held on to.
+const heavyMost = 6
+
+// remember holds on to a table with kept kinds, and lets go of the oldest.
+func (s *search) remember(key boundKey) {
+	if i := slices.Index(s.heavy, key); i >= 0 {
+		s.heavy = slices.Delete(s.heavy, i, i+1)
+	}
+	if s.heavy = append(s.heavy, key); len(s.heavy) > heavyMost {
+		delete(s.bounds, s.heavy[0])
+		s.heavy = s.heavy[1:]
+	}
 }
 
 // A sought thing is a layout with so much contrast and use-first width.
 type sought struct{ least, use int64 }
 
 func newSearch(r movement.Reckoner, a Ask, stop stopper) (*search, error) {
-	s := &search{ask: a, reckoner: r, stop: stop, tries: failuresMost, bounds: map[boundKey]*bound{}, graphs: map[int64]*graph{}, named: map[string]string{}, open: map[sought]bool{}}
+	s := &search{ask: a, reckoner: r, stop: stop, tries: failuresMost, bounds: map[boundKey]*tight{}, graphs: map[int64]*graph{}, named: map[string]string{}, open: map[sought]bool{}}
 	var ks *kinds
 	if len(a.Widths) > 0 {
 		ks = s.yield()
@@ -121,22 +146,60 @@ func (s *search) graphOf(least int64) *graph {
 	return g
 }
 
-// boundOf gives the bound of walk n for t with lines of at least the contrast least.
-// A sharp one is as tight as it gets; another is one to find a layout by, or below 0.
-func (s *search) boundOf(n int, least int64, t target, known int64, sharp bool) *bound {
-	key := boundKey{n, least, t, sharp}
-	if b, ok := s.bounds[key]; ok {
-		return b
+// A strength says how hard a bound is worked on.
+type strength int
+
+const (
+	loose  strength = iota // to find a layout by, or to see soon that there is none
+	sharp                  // as tight as prices make it
+	strong                 // with some kinds kept
+	stronger
+	strongest
+)
+
+// states gives how many states of kept kinds a bound may have.
+func (s strength) states() int {
+	switch s {
+	case strong:
+		return 48
+	case stronger:
+		return 400
+	case strongest:
+		return 3200
+	default:
+		return 1
 	}
-	rounds, enough := roundsFew, int64(0)
-	if sharp {
-		rounds, enough = roundsMost, nothing
+}
+
+// roundsOf gives the rounds that prices without kept kinds are sought for.
+func roundsOf(how strength) int {
+	if how == loose {
+		return roundsFew
 	}
-	b := s.walks[n].tighten(s.graphOf(least), t, known, enough, rounds, s.stop)
-	if b != nil && !s.stop.stopped() {
-		s.bounds[key] = b
+	return roundsMost
+}
+
+// boundOf gives the bound of walk n for t with lines of at least the contrast least,
+// worked on until it is below enough. known is what a layout is worth that has been
+// found, or nothing. It is nil where the work was stopped.
+func (s *search) boundOf(n int, least int64, t target, known, enough int64, how strength) *bound {
+	key := boundKey{n, least, t}
+	x, ok := s.bounds[key]
+	if !ok || x.best == nil || how >= sharp && !x.sharp && x.best.all() >= enough {
+		x = &tight{tightening: s.walks[n].tightening(s.graphOf(least), t, known, s.stop)}
+		x.walked = func(kinds []int32) { s.come(n, kinds) }
+		x.start(enough, roundsOf(how))
+		x.sharp = how >= sharp
+		if !s.stop.stopped() {
+			s.bounds[key] = x
+		}
 	}
-	return b
+	if how > x.kept && x.best != nil && x.best.all() >= enough {
+		x.keepMore(how.states(), enough)
+		x.kept = how
+		s.remember(key)
+	}
+	return x.best
 }
 
 // tally gives the counts by class of counts by kind.
@@ -168,19 +231,29 @@ func (s *search) differs(counts []uint16) bool {
 }
 
 // An effort is how much one pass may take.
-type effort struct{ wide, looks int }
+type effort struct {
+	wide, looks int
+	bound       strength
+}
 
 // The efforts: to find a layout soon, to find a better one, to prove, to prove at last.
-func glance() effort  { return effort{48, 100_000} }
-func look() effort    { return effort{1_000, 400_000} }
-func study() effort   { return effort{20_000, 600_000} }
-func exhaust() effort { return effort{80_000, 8_000_000} }
+func glance() effort  { return effort{48, 100_000, sharp} }
+func look() effort    { return effort{1_000, 400_000, strong} }
+func peek() effort    { return effort{300, 60_000, sharp} }
+func study() effort   { return effort{5_000, 1_000_000, stronger} }
+func exhaust() effort { return effort{80_000, 8_000_000, strongest} }
 
 // allowance is how many partial layouts one ask may take with more than a look.
 const allowance = 16_000_000
 
 // efforts gives those to go through for one thing sought, the least first.
 func (s *search) efforts() []effort {
+	switch {
+	case s.hasty && s.settled > 0:
+		return []effort{peek()}
+	case s.hasty:
+		return []effort{look()}
+	}
 	if s.looked > allowance {
 		return []effort{look()}
 	}
@@ -221,12 +294,12 @@ func (s *search) climb(n int, least int64, t target, known *found, ceiling int64
 		}
 		return f.value(t)
 	}
-	b := s.boundOf(n, least, t, value(known), true)
+	b := s.boundOf(n, least, t, value(known), value(known)+1, sharp)
 	if b == nil {
 		return outcome{known, ceiling, false}
 	}
 	out := outcome{best: known, most: min(b.all(), ceiling)}
-	needs := append([]need{{b, 0}}, s.useNeed(n, t)...)
+	var needs []need
 	try := func(floor int64, e effort) (*found, bool) {
 		j := s.job(n, least, t, e)
 		needs[0].least = max(floor, value(out.best)+1, nothing+1)
@@ -234,22 +307,25 @@ func (s *search) climb(n int, least int64, t target, known *found, ceiling int64
 		f, done := j.pass()
 		if f != nil {
 			out.best = f
+			s.hold(f)
 		}
 		return f, done
 	}
-	if out.most <= value(out.best) {
-		out.done = true
-		return out
-	}
-	if _, done := try(nothing, glance()); done {
-		out.most, out.done = min(out.most, value(out.best)), true
-		return out
-	}
-	for _, e := range s.efforts() {
-		if s.stop.stopped() {
+	for i, e := range append([]effort{glance()}, s.efforts()...) {
+		if b = s.boundOf(n, least, t, value(out.best), value(out.best)+1, e.bound); b == nil || s.stop.stopped() {
 			return out
 		}
-		if s.prove(&out, value, try, e); out.done {
+		if out.most = min(out.most, b.all()); out.most <= value(out.best) {
+			out.done = true
+			return out
+		}
+		needs = append([]need{{b, 0}}, s.useNeed(n, least, t, e.bound)...)
+		if e.bound >= stronger || i > 0 && len(s.budgets) > 0 { // budgets lead astray who ranks loosely
+			s.prove(&out, value, try, e)
+		} else if _, done := try(nothing, e); done {
+			out.most, out.done = min(out.most, value(out.best)), true
+		}
+		if out.done {
 			return out
 		}
 	}
@@ -290,12 +366,12 @@ func (s *search) prove(out *outcome, value func(*found) int64, try func(int64, e
 }
 
 // useNeed gives the need that partial layouts can still hold as much use-first width
-// as t asks for.
-func (s *search) useNeed(n int, t target) []need {
+// as t asks for, with lines of at least the contrast least.
+func (s *search) useNeed(n int, least int64, t target, how strength) []need {
 	if t.least == 0 {
 		return nil
 	}
-	b := s.boundOf(n, s.floor, target{use: 1}, nothing, true)
+	b := s.boundOf(n, least, target{use: 1}, nothing, t.least, how)
 	if b == nil {
 		return nil
 	}
@@ -306,6 +382,9 @@ func (s *search) useNeed(n int, t target) []need {
 // use-first width; after a glance with the efforts of hard. done says that none is
 // proof that there is none.
 func (s *search) find(least, use int64, hard []effort) (best *found, done bool) {
+	if f := s.holding(least, use); f != nil {
+		return f, true
+	}
 	done = true
 	what := sought{least, use}
 	if s.open[what] { // all work was in vain before, with fewer conditions
@@ -326,22 +405,27 @@ func (s *search) find(least, use int64, hard []effort) (best *found, done bool) 
 
 func (s *search) findIn(n int, least, use int64, hard []effort) (*found, bool) {
 	t := target{alpha: 1, least: use}
-	b := s.boundOf(n, least, t, nothing, false)
-	if b == nil || b.all() < 0 {
-		return nil, b != nil
+	rank := s.boundOf(n, least, t, nothing, 0, loose)
+	if rank == nil || rank.all() < 0 {
+		return nil, rank != nil
 	}
-	needs := append([]need{{b, 0}}, s.useNeed(n, t)...)
 	for i, e := range append([]effort{glance()}, hard...) {
-		if i == 1 {
-			can := s.boundOf(n, least, target{least: use}, nothing, false)
-			if can == nil || can.all() < 0 {
-				return nil, can != nil
+		needs, can := s.canNeeds(n, least, use, e.bound)
+		if !can {
+			return nil, true
+		}
+		if f := s.holding(least, use); f != nil { // bounds come upon layouts
+			return f, true
+		}
+		if e.bound >= stronger || i > 0 && len(s.budgets) > 0 { // budgets lead astray who ranks loosely
+			if rank = s.boundOf(n, least, t, nothing, 0, e.bound); rank == nil || rank.all() < 0 {
+				return nil, rank != nil
 			}
-			needs = append(needs, need{can, 0})
 		}
 		j := s.job(n, least, t, e)
-		j.needs, j.any = needs, true
+		j.needs, j.any = append([]need{{rank, 0}}, needs...), true
 		if f, done := j.pass(); f != nil || done {
+			s.hold(f)
 			return f, true
 		}
 		if s.stop.stopped() {
@@ -349,6 +433,23 @@ func (s *search) findIn(n int, least, use int64, hard []effort) (*found, bool) {
 		}
 	}
 	return nil, false
+}
+
+// canNeeds gives the needs that a layout with so much contrast and use-first width may
+// still come of a partial one; false where none may at all.
+func (s *search) canNeeds(n int, least, use int64, how strength) (needs []need, can bool) {
+	t := target{use: 1}
+	if use == 0 {
+		if how < strong {
+			return nil, true
+		}
+		t.use = 0
+	}
+	b := s.boundOf(n, least, t, nothing, use, how)
+	if b == nil {
+		return nil, true
+	}
+	return []need{{b, use}}, b.all() >= use
 }
 
 // smallest gives the smallest contrast of a layout, in units and not rounded.

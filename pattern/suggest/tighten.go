@@ -1,6 +1,9 @@
 package suggest
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // A target is what layouts are weighed by, and what else they must keep to.
 type target struct {
@@ -16,6 +19,12 @@ type prices struct {
 	use           float64   // of a nanometre of use-first width
 	budget        []float64
 	span, budgets []float64 // scales: of widths, of budgets
+}
+
+func (p *prices) clone() *prices {
+	q := *p
+	q.first, q.plain, q.budget = slices.Clone(p.first), slices.Clone(p.plain), slices.Clone(p.budget)
+	return &q
 }
 
 func newPrices(w *walk) *prices {
@@ -93,7 +102,12 @@ func (p *prices) slopeAt(w *walk, b *bound, t target, counts []int) *slope {
 	for k, n := range counts {
 		strips += n
 		x1, x2 := 0, n
-		if w.first[k] > 0 && (w.first[k] == w.count[k] || b.first[k] >= b.plain[k]) {
+		switch {
+		case b.stride[k] > 0:
+			x1 = min(n, w.first[k])
+			used += float64(x1) * float64(w.width[k])
+			continue
+		case w.first[k] > 0 && (w.first[k] == w.count[k] || b.first[k] >= b.plain[k]):
 			x1, x2 = n, 0
 		}
 		used += float64(x1) * float64(w.width[k])
@@ -136,51 +150,156 @@ const (
 	roundsMost  = 150
 	roundsFew   = 40
 	roundsLeast = 20
+	roundsKept  = 16 // each time that more kinds are kept
+	roundsLate  = 4  // the same, where a round takes long
 	roundSteps  = 60_000_000
 )
 
-// tighten seeks the prices that give the least bound. It ends early once the bound is
-// below enough, or after most rounds. known is what a layout is worth that has been found, or nothing.
-func (w *walk) tighten(g *graph, t target, known, enough int64, most int, stop stopper) *bound {
-	edges := 0
+// sizeMost bounds the values of one table.
+const sizeMost = 4_000_000
+
+// A tightening seeks the prices that give the least bound for t.
+type tightening struct {
+	w      *walk
+	g      *graph
+	t      target
+	known  int64 // what a layout is worth that has been found, or nothing
+	stop   stopper
+	steps  int64 // of walks, so far
+	edges  int
+	prices *prices
+	best   *bound
+	at     *prices       // of best
+	walked func([]int32) // is told of best walks that have no more of a kind than there is
+	over   []float64     // of each kind: by how much best walks had more of it than there is
+}
+
+func (w *walk) tightening(g *graph, t target, known int64, stop stopper) *tightening {
+	x := &tightening{w: w, g: g, t: t, known: known, stop: stop, edges: 1, prices: newPrices(w), over: make([]float64, w.k)}
 	for _, next := range g.next {
-		edges += len(next)
+		x.edges += len(next)
 	}
-	steps := int64(w.depths()) * int64(w.chi+1) * int64(edges+1)
-	rounds := max(roundsLeast, int(min(int64(most), roundSteps/steps)))
-	p := newPrices(w)
-	best, next := (*bound)(nil), &bound{}
-	counts := make([]int, w.k)
+	x.at = x.prices.clone()
+	return x
+}
+
+// cost gives how many steps one round takes with so many states.
+func (x *tightening) cost(states int) int64 {
+	return int64(x.w.depths()) * int64(x.w.chi+1) * int64(x.edges) * int64(states)
+}
+
+// run goes up to most rounds with so many kept kinds, from the best prices so far. It
+// ends early once the bound is below enough. It reports false where it was stopped.
+func (x *tightening) run(keep []int, enough int64, most int) bool {
+	p := x.at.clone()
+	for _, k := range keep {
+		p.first[k], p.plain[k] = 0, 0
+	}
+	before := x.best // of fewer kept kinds
+	x.best = nil
+	next := &bound{}
+	next.keep(x.w, keep)
+	counts := make([]int, x.w.k)
+	clear(x.over)
 	pace, stuck := 1.0, 0
-	for round := 0; round < rounds && pace > 1e-3; round++ {
-		p.set(w, next, t)
-		w.reckon(next, g, stop)
-		if stop.stopped() {
-			break
+	for round := 0; round < most && pace > 1e-3; round++ {
+		p.set(x.w, next, x.t)
+		x.w.reckon(next, x.g, x.stop)
+		if x.stop.stopped() {
+			if x.best == nil {
+				x.best = before
+			}
+			return false
 		}
+		x.steps += x.cost(next.states)
 		now := next.all()
 		if now == nothing {
-			return next
+			x.best, x.at = next, p
+			return true
 		}
-		w.trace(next, g, counts)
-		s := p.slopeAt(w, next, t, counts)
-		if best == nil || now < best.all() {
-			if best == nil {
-				best = &bound{}
+		kinds := x.w.trace(next, x.g, counts)
+		if x.note(counts) {
+			x.walked(kinds)
+		}
+		s := p.slopeAt(x.w, next, x.t, counts)
+		if x.best == nil || now < x.best.all() {
+			if x.best == nil {
+				x.best = &bound{}
+				x.best.keep(x.w, keep)
 			}
-			best, next = next, best
+			x.best, next = next, x.best
+			x.at = p.clone()
 			stuck = 0
 		} else if stuck++; stuck >= 6 {
 			pace, stuck = pace/2, 0
 		}
-		if best.all() < enough || s.square == 0 {
+		if x.best.all() < enough || s.square == 0 {
 			break
 		}
-		aim := float64(known)
-		if known == nothing {
+		aim := float64(x.known)
+		if x.known == nothing {
 			aim = float64(now) - max(math.Abs(float64(now))/20, perContrast)
 		}
 		p.move(s, pace*max(float64(now)-aim, 1)/s.square)
 	}
-	return best
+	return true
+}
+
+// note remembers of which kinds a best walk had more than there is. It reports whether
+// there is none.
+func (x *tightening) note(counts []int) bool {
+	within := true
+	for k := range x.over {
+		over := max(0, counts[k]-x.w.count[k])
+		x.over[k] = 0.8*x.over[k] + float64(over)
+		within = within && over == 0
+	}
+	return within
+}
+
+// start seeks prices with no kept kinds.
+func (x *tightening) start(enough int64, most int) {
+	x.run(nil, enough, max(roundsLeast, int(min(int64(most), roundSteps/x.cost(1)))))
+}
+
+// keepMore keeps more kinds, those that best walks had too many of, as long as there
+// are at most so many states, the bound is not below enough and more kinds help.
+func (x *tightening) keepMore(states int, enough int64) {
+	for x.best != nil && x.best.all() >= enough {
+		keep := x.worst(states)
+		if len(keep) == len(x.best.kept) {
+			return
+		}
+		before := 1
+		for _, k := range keep {
+			before *= x.w.steps(k) + 1
+		}
+		if !x.run(keep, enough, max(roundsLate, int(min(roundsKept, roundSteps/x.cost(before))))) {
+			return
+		}
+	}
+}
+
+// worst gives the kept kinds with up to two more.
+func (x *tightening) worst(states int) []int {
+	var keep []int
+	all := 1
+	for _, k := range x.best.kept {
+		keep = append(keep, k.kind)
+		all *= k.most + 1
+	}
+	for range 2 {
+		worst := -1
+		for k, over := range x.over {
+			fits := all*(x.w.steps(k)+1) <= states && x.w.size(all*(x.w.steps(k)+1)) <= sizeMost
+			if over > 1e-6 && fits && !slices.Contains(keep, k) && (worst < 0 || over > x.over[worst]) {
+				worst = k
+			}
+		}
+		if worst >= 0 {
+			keep = append(keep, worst)
+			all *= x.w.steps(worst) + 1
+		}
+	}
+	return keep
 }

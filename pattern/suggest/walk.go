@@ -1,6 +1,8 @@
 package suggest
 
 import (
+	"slices"
+
 	"example.com/oddments/pattern/length"
 )
 
@@ -35,6 +37,20 @@ type walk struct {
 type budget struct {
 	takes []int64 // of each kind
 	most  int64
+}
+
+// overdrawn reports whether counts take more than b has.
+func (b budget) overdrawn(counts []uint16) bool {
+	left := b.most
+	for j, n := range counts {
+		left -= int64(n) * b.takes[j]
+	}
+	return left < 0
+}
+
+// overdrawn reports whether counts take more than some budget has.
+func (w *walk) overdrawn(counts []uint16) bool {
+	return slices.ContainsFunc(w.budgets, func(b budget) bool { return b.overdrawn(counts) })
 }
 
 // finest is how many cells the widest layout may be.
@@ -101,7 +117,8 @@ func (s *search) newWalks() []*walk {
 		return nil
 	}
 	for i := range base.count {
-		base.count[i], base.first[i] = min(base.count[i], base.hi), min(base.first[i], base.hi)
+		fit := min(base.hi, int(base.whi/base.width[i])) // more than that no layout has
+		base.count[i], base.first[i] = min(base.count[i], fit), min(base.first[i], fit)
 	}
 	if s.ask.Symmetric {
 		base.units, base.even, base.odd = 2, true, true

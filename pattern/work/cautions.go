@@ -133,22 +133,7 @@ func wait(b *bench) []string {
 		"planing %d days after gluing: lines may sink later; %d days are usual, 7 leave them flat; let glue cure before any machine", days, least)
 }
 
-func fit(b *bench) []string {
-	var out []string
-	for _, n := range b.job.Layout.NotPlaced {
-		why := "in no row" // between circles to avoid, or on no strip
-		switch {
-		case n.TooNarrow > 0:
-			why = "panel too narrow by " + n.TooNarrow.With(b.unit)
-		case n.TooShort > 0:
-			why = "panel too short by " + n.TooShort.With(b.unit)
-		}
-		out = append(out, fmt.Sprintf("product %d: %d do not fit: %s", n.Product, n.Copies, why))
-	}
-	return append(out, b.each(func(p outline.Product, f ProductFigures) []string {
-		return one(p.Count == 0 && f.PerPanel == 0, "none fits in rows")
-	})...)
-}
+func fit(b *bench) []string { return Misfits(b.job, b.unit) }
 
 // The least wood left by habit.
 const (

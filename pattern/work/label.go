@@ -99,6 +99,9 @@ func (j Job) under(k kind) pattern.Pattern {
 	return p
 }
 
+// LawText stands beside every label.
+const LawText = "Check current local law: it says what a label must hold."
+
 type labelField struct{ name, text string }
 
 func (l Label) fields() []labelField {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/outline"
 )
@@ -16,6 +17,7 @@ type Line struct {
 	What    string // the figure's name
 	Text    string // with its unit, or why there is none
 	Source  string // empty where nothing is reckoned
+	Setting string // the keys of shop.toml that change it; empty where none does
 }
 
 // Name gives what the figure is of and its name on one line.
@@ -43,6 +45,7 @@ func Lines(j Job, f Figures, s Settings, u length.Unit) []Line {
 		b.product(made, f.Products[i])
 	}
 	b.finish(f.Finish)
+	b.lastStart(f)
 	b.price(f.Price)
 	return b.out
 }
@@ -66,7 +69,8 @@ func (b *lines) plain(what, format string, args ...any) {
 // say adds a figure with the source that SourceOf has for it.
 func (b *lines) say(figure, what, format string, args ...any) {
 	b.plain(what, format, args...)
-	b.out[len(b.out)-1].Source = SourceOf(figure)
+	last := &b.out[len(b.out)-1]
+	last.Source, last.Setting = SourceOf(figure), SettingOf(figure)
 }
 
 // guess adds an estimate that may not be known.
@@ -181,9 +185,24 @@ func (b *lines) finish(f FinishFigures) {
 	b.guess("Finish.Evenings", "evenings on the drying rack", "%.0f", f.Evenings, "a piece does not lie on the rack")
 }
 
+// lastStart says when to start at the latest for the day that the job is due.
+func (b *lines) lastStart(f Figures) {
+	if b.job.Due == (pattern.Date{}) {
+		return
+	}
+	b.at.Of = ""
+	const figure, what = "Timetable.Start", "last day to start"
+	t, ok := LastStart(b.job.Due, b.job, f, b.settings.Glue)
+	if !ok {
+		b.say(figure, what, "no figure, a piece does not lie on the rack")
+		return
+	}
+	b.say(figure, what, "%v, to be ready before %v: %d at the bench, %d for glue and its wait, %d evenings", t.Start, b.job.Due, t.Bench, t.Glue, t.Dry)
+}
+
 func (b *lines) price(p PriceFigures) {
 	b.at = Line{Step: "sale", Of: "price"}
-	noTime, earns := "no batch says how long it took: give --minutes", "a piece earns nothing"
+	noTime, earns := "no batch says how long it took: say the minutes", "a piece earns nothing"
 	if !p.Labour.Known && b.job.Asked == 0 {
 		earns = noTime
 	}

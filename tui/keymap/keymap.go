@@ -33,6 +33,8 @@ const (
 	SaveAs        ID = "save-as"
 	Open          ID = "open"
 	New           ID = "new"
+	Picture       ID = "picture"
+	Sheet         ID = "sheet"
 	Help          ID = "help"
 	Search        ID = "search"
 	Suspend       ID = "suspend"
@@ -117,12 +119,15 @@ const (
 	OnRack
 	OnPlan
 	OnLayouts
+	OnCutOut
+	OnWork
+	OnMade
 	Lists
 )
 
 // Groups lists every group.
 func Groups() []Group {
-	return []Group{Choose, Arrange, Mill, Size, Panel, Look, Pattern, Program, OnRack, OnPlan, OnLayouts, Lists}
+	return []Group{Choose, Arrange, Mill, Size, Panel, Look, Pattern, Program, OnRack, OnPlan, OnLayouts, OnCutOut, OnWork, OnMade, Lists}
 }
 
 // String gives the heading of the group.
@@ -150,6 +155,12 @@ func (g Group) String() string {
 		return "on the plan"
 	case OnLayouts:
 		return "laid out for you"
+	case OnCutOut:
+		return "where products are cut out"
+	case OnWork:
+		return "on the working figures"
+	case OnMade:
+		return "on what was made"
 	case Lists:
 		return "in lists and fields"
 	default:
@@ -176,6 +187,9 @@ const (
 	Rack
 	Plan
 	Layouts
+	CutOut
+	Work
+	Made
 	InLists
 	Everywhere
 	placeCount
@@ -190,6 +204,12 @@ func (a Action) Place() Place {
 		return Plan
 	case OnLayouts:
 		return Layouts
+	case OnCutOut:
+		return CutOut
+	case OnWork:
+		return Work
+	case OnMade:
+		return Made
 	case Lists:
 		return InLists
 	case Pattern, Program:
@@ -207,7 +227,7 @@ func (a Action) Key() string { return Shown(a.Keys[0]) }
 
 // Actions lists everything that can be done, in the order of the help.
 func Actions() []Action {
-	return []Action{
+	return slices.Concat([]Action{
 		{"select-left", []string{"left"}, "left", "choose the strip to the left", Choose, 1},
 		{"select-right", []string{"right"}, "right", "choose the strip to the right", Choose, 0},
 		{"select-first", []string{"home"}, "first", "choose the strip at the left edge", Choose, 0},
@@ -235,6 +255,7 @@ func Actions() []Action {
 		{"turn-over", []string{"o"}, "turn over", "turn the strip over to its other face", Mill, 0},
 		{"split", []string{"s"}, "split", "rip the strip in two", Mill, 0},
 		{"join", []string{"j"}, "join", "join the strip with its right neighbour", Mill, 0},
+		{"short-ends", []string{"h"}, "short ends", "crosscut every strip to what its products need, short ends outside", Mill, 0},
 
 		{"widen", []string{"+", "="}, "wider", "make the strip wider by 1 mm, or 1/16 in", Size, 8},
 		{"narrow", []string{"-"}, "narrower", "make the strip narrower by 1 mm, or 1/16 in", Size, 0},
@@ -272,6 +293,8 @@ func Actions() []Action {
 		{SaveAs, []string{"A"}, "save as", "save the pattern under another name", Pattern, 0},
 		{Open, []string{"ctrl+o"}, "open", "open a saved pattern", Pattern, 0},
 		{New, []string{"ctrl+n"}, "new", "start a new pattern", Pattern, 0},
+		{Picture, []string{"P"}, "picture", "draw the panel and its products for the customer, as SVG or PNG", Pattern, 0},
+		{Sheet, []string{"B"}, "bench sheet", "write the page for the bench, to print or to read", Pattern, 0},
 
 		{Search, []string{"/", "ctrl+p"}, "search", "search everything that can be done", Program, 0},
 		{Help, []string{"?", "f1"}, "all keys", "show all keys and the short manual", Program, 0},
@@ -337,7 +360,7 @@ func Actions() []Action {
 		{PageDn, []string{"pgdown"}, "page down", "go a page down", Lists, 0},
 		{Accept, []string{"enter"}, "take", "take the entry, or what was typed", Lists, 0},
 		{Close, []string{"esc"}, "close", "close without a change", Lists, 0},
-	}
+	}, productActions())
 }
 
 // A Map finds actions by key. Build one with NewMap and share it.

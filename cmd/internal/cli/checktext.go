@@ -91,7 +91,7 @@ func (t checkText) seasons() {
 	}
 }
 
-func (t checkText) signed(mm float64) string { return signed(mm, t.unit) }
+func (t checkText) signed(mm float64) string { return length.Change(mm, t.unit) }
 
 func (t checkText) line(l movement.Line) {
 	strips := t.saved.Pattern.Strips

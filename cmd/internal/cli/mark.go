@@ -2,13 +2,11 @@ package cli
 
 import (
 	"errors"
-	"fmt"
 	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
 
-	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/outline"
@@ -137,49 +135,13 @@ func (w workshop) job(saved store.Saved, copies int) (work.Job, error) {
 }
 
 // misfits says which products do not come out of the panel.
-func (m marking) misfits() []string {
-	r, s := m.workshop.reckoner(), work.SettingsOf(m.workshop.shop)
-	var out []string
-	for _, c := range work.Cautions(r, m.job, work.Of(r, m.job, s), s, m.unit) {
-		if c.Rule == work.RuleFit {
-			out = append(out, c.Text)
-		}
-	}
-	return out
-}
-
-func (m marking) with(l length.Length) string { return l.With(m.unit) }
+func (m marking) misfits() []string { return work.Misfits(m.job, m.unit) }
 
 func (a *app) printMark(m marking) {
-	p, layout := m.saved.Pattern, m.job.Layout
 	a.sayPattern(m.saved)
-	a.say("glue-up width: %s", m.with(p.Width()))
-	if len(p.Products) == 0 {
-		a.say("products: none listed; add [[product]] with shape and size to the pattern's file")
+	for _, line := range work.MarkLines(m.workshop.reckoner(), m.job, m.unit) {
+		a.say("%s", line)
 	}
-	shop := m.workshop.shop
-	out := work.MarkOutOf(p, shop.Allowance.Length, layout, shop.Cut.Gap)
-	if out.Hook > 0 {
-		a.say("hook: the tape on the near end of strip %d, which lies %s from the datum end; the square on edge A, the left edge of strip 1",
-			out.Hook, m.with(p.Strips[out.Hook-1].Start))
-	}
-	for i, product := range p.Products {
-		a.say("product %d: %s, %s", i+1, productText(product, m.unit), m.rows(i+1))
-	}
-	for i, at := range layout.Placed {
-		a.say("%s", m.placed(at, out.Marks[i]))
-		if rounds := m.outOfRound(at); rounds != "" {
-			a.say("product %d, copy %d, %s", at.Product, at.Copy, rounds)
-		}
-	}
-	for _, text := range m.misfits() {
-		a.say("does not fit, %s", text)
-	}
-	for i, b := range out.Blanks {
-		a.say("blank %d, for product %d: %s long and %s wide, from %s to %s from the datum end",
-			i+1, b.Product, m.with(b.Length), m.with(b.Width), m.with(b.From), m.with(b.From+b.Length))
-	}
-	a.printLeft(m)
 }
 
 func (a *app) sayPattern(saved store.Saved) {
@@ -190,125 +152,19 @@ func (a *app) sayPattern(saved store.Saved) {
 	a.say("pattern: %s, %s", saved.Stem, saved.Pattern.Name)
 }
 
-// productText gives a product in a few words: round 290 mm, bevel 8 mm (under).
-func productText(p pattern.Product, u length.Unit) string {
-	text := fmt.Sprintf("%v %s", p.Shape, p.Diameter.With(u))
-	if p.Shape != pattern.ShapeRound {
-		text = fmt.Sprintf("%v %s x %s", p.Shape, p.Length.With(u), p.Width.With(u))
-	}
-	if p.Holes > 0 {
-		text += fmt.Sprintf(", %s of %s, %s deep", count(p.Holes, "hole"), p.Hole.With(u), p.HoleDepth.With(u))
-	}
-	if p.Bevel > 0 {
-		text += fmt.Sprintf(", bevel %s (%v)", p.Bevel.With(u), p.BevelSide)
-	}
-	if p.Centre != (pattern.Centre{}) {
-		text += fmt.Sprintf(", centred on %v", p.Centre)
-	}
-	return text
-}
-
-// rows says how many copies of a product are placed, and how many rows there are.
-func (m marking) rows(number int) string {
-	placed := 0
-	for _, at := range m.job.Layout.Placed {
-		if at.Product == number {
-			placed++
-		}
-	}
-	wanted := "as many as the rows hold"
-	if n := m.saved.Pattern.Products[number-1].Count; n > 0 {
-		wanted = fmt.Sprintf("%d asked for", n)
-	}
-	for _, b := range m.job.Layout.Bands {
-		switch {
-		case b.Product == number && b.Staggered:
-			return fmt.Sprintf("%s, %d placed; the panel is wide enough for %s, staggered", wanted, placed, count(b.Rows, "row"))
-		case b.Product == number:
-			return fmt.Sprintf("%s, %d placed; the panel is wide enough for %s", wanted, placed, count(b.Rows, "row"))
-		}
-	}
-	return wanted + ", none placed"
-}
-
-func (m marking) placed(at outline.Placed, mark work.Mark) string {
-	bound := "bound by what lies before it"
-	if at.BindingStrip > 0 {
-		bound = fmt.Sprintf("bound by strip %d", at.BindingStrip)
-	}
-	slide := "it cannot slide"
-	if at.Slide > 0 {
-		slide = fmt.Sprintf("it may slide %s, to %s from the hook", m.with(at.Slide), m.with(mark.SlidesToFromHook))
-	}
-	return fmt.Sprintf("product %d, copy %d, row %d: centre %s from the hook, %s from the datum end, %s from edge A; %s; %s",
-		at.Product, at.Copy, at.Row, m.with(mark.FromHook), m.with(at.Along), m.with(at.Across), slide, bound)
-}
-
-// outOfRound says what the seasons make of a round, and nothing of other shapes.
-func (m marking) outOfRound(at outline.Placed) string {
-	if at.Shape != outline.Round {
-		return ""
-	}
-	var parts []string
-	for _, season := range movement.Seasons() {
-		e := m.grows(at, season)
-		if !e.Known {
-			return "out of round: no figure, a timber has no coefficients"
-		}
-		parts = append(parts, fmt.Sprintf("%s in the %v season", signed(e.Value, m.unit), season))
-	}
-	return "out of round, across the grain: " + strings.Join(parts, ", ")
-}
-
 func (m marking) grows(at outline.Placed, season movement.Season) work.Estimate {
 	return work.OutOfRound(m.workshop.reckoner(), m.saved.Pattern, m.saved.Pattern.Products[at.Product-1], at, season)
 }
 
-// signed gives a change of mm millimetres with its sign and unit.
-func signed(mm float64, u length.Unit) string {
-	text := length.Estimate(mm, u)
-	if mm > 0 && text != "0" {
-		text = "+" + text
-	}
-	return text + " " + u.String()
-}
-
-func (a *app) printLeft(m marking) {
-	p, left := m.saved.Pattern, m.job.Layout.Left
-	a.say("left: %s long over the full width of %s, from %s on", m.with(left.Length), m.with(left.Width), m.with(left.From))
-	shop := m.workshop.shop
-	for _, s := range outline.StillOut(p, shop.Allowance.Length, p.Products, p.Avoids, work.CutOf(shop), m.job.Layout) {
-		a.say("still out of it: %d of product %d, in rows", s.Copies, s.Product)
-	}
-}
-
 func (a *app) printShortEnds(m marking) {
-	allowance := m.workshop.shop.Allowance.Length
-	_, saving := outline.ShortEnds(m.saved.Pattern, allowance, m.job.Layout)
-	for _, own := range m.job.Layout.OwnLengths {
-		s := m.saved.Pattern.Strips[own.Strip-1]
-		a.say("short ends, strip %d: starts at %s, %s long; now %s and %s", own.Strip, m.with(own.Start), m.with(own.Length),
-			m.with(s.Start), m.with(m.saved.Pattern.StripLength(s, allowance)))
+	for _, line := range work.ShortEndLines(m.workshop.reckoner(), m.job, m.unit) {
+		a.say("%s", line)
 	}
-	a.say("short ends: %s of strips saved, %.0f cm3 of finished timber", m.with(saving.Length), saving.CM3)
-	if product := m.staggered(); product > 0 {
-		a.say("short ends: product %d stands in staggered rows, which need a panel without ragged ends: do not shorten it", product)
-	}
-}
-
-// staggered gives the first product that stands in staggered rows, or 0.
-func (m marking) staggered() int {
-	for _, b := range m.job.Layout.Bands {
-		if b.Staggered {
-			return b.Product
-		}
-	}
-	return 0
 }
 
 // refuseToApply says why the short ends must not go into the pattern.
 func (m marking) refuseToApply() error {
-	if product := m.staggered(); product > 0 {
+	if product := work.Staggered(m.job.Layout); product > 0 {
 		return usage("ask for no more copies than straight rows hold",
 			"--apply: product %d stands in staggered rows, which need a panel without ragged ends", product)
 	}

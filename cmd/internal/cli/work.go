@@ -3,9 +3,7 @@ package cli
 import (
 	"encoding/json"
 	"fmt"
-	"math"
 	"strconv"
-	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -23,7 +21,8 @@ A pattern without products is itself the product.
 Beside every figure stands where its rule or its default comes from; habit is a
 habit of the trade without a source. Set the defaults right in [cut], [glue],
 [finish] and [price] of your shop.toml: money is in your own currency. Labour
-goes by the last batch that says how long it took, or by --minutes.
+goes by the last batch that says how long it took, or by --minutes. With
+--before it says the last day to start.
 
 The exit is 1 where a caution is at too much.`
 
@@ -37,6 +36,7 @@ type workFlags struct {
 	minutes, clamps int
 	asked           float64
 	dryingOil       bool
+	before          pattern.Date
 }
 
 func (a *app) workCommand() *cobra.Command {
@@ -61,6 +61,25 @@ func (f *workFlags) add(cmd *cobra.Command) {
 	cmd.Flags().Var(&countFlag{&f.clamps, mostClamps}, "clamps", "how many you have")
 	cmd.Flags().Var((*amountFlag)(&f.asked), "asked", "price that you ask for a piece")
 	cmd.Flags().BoolVar(&f.dryingOil, "drying-oil", false, "the finish is linseed, tung or another oil that hardens")
+	cmd.Flags().Var((*dateFlag)(&f.before), "before", "day that the pieces are to be ready before, like 2026-12-05")
+}
+
+// A dateFlag is a day.
+type dateFlag pattern.Date
+
+func (f *dateFlag) String() string {
+	if *f == (dateFlag{}) {
+		return ""
+	}
+	return pattern.Date(*f).String()
+}
+
+func (f *dateFlag) Type() string { return "DATE" }
+
+func (f *dateFlag) Set(text string) error {
+	day, err := pattern.ParseDate(text)
+	*f = dateFlag(day)
+	return err
 }
 
 // set puts what the flags say into a job and its settings.
@@ -68,7 +87,7 @@ func (f workFlags) set(job *work.Job, s *work.Settings) {
 	if f.minutes > 0 {
 		job.Minutes = f.minutes
 	}
-	job.Clamps, job.Asked = f.clamps, f.asked
+	job.Clamps, job.Asked, job.Due = f.clamps, f.asked, f.before
 	s.Finish.DryingOil = f.dryingOil
 }
 
@@ -109,9 +128,9 @@ func (f *amountFlag) String() string {
 func (f *amountFlag) Type() string { return "AMOUNT" }
 
 func (f *amountFlag) Set(text string) error {
-	amount, err := strconv.ParseFloat(text, 64)
-	if err != nil || strings.Trim(text, "0123456789.") != "" || !(amount > 0) || math.IsInf(amount, 0) {
-		return fmt.Errorf("%q: must be a plain amount above 0, like 45 or 39.50", text)
+	amount, err := work.ParseAmount(text)
+	if err != nil {
+		return err
 	}
 	*f = amountFlag(amount)
 	return nil
@@ -123,9 +142,8 @@ type working struct {
 	workshop workshop
 	saved    store.Saved
 	job      work.Job
-	labels   []work.Label
+	settings work.Settings
 	figures  work.Figures
-	said     []work.Line // the figures in words
 	cautions []work.Caution
 	unit     length.Unit
 }
@@ -153,7 +171,7 @@ func (a *app) work(arg string, flags workFlags) error {
 	labels := work.Labels(w.table, job, unit)
 	job.Label = labels[0] // all lack the same fields
 	figures := work.Of(w.reckoner(), job, settings)
-	k := working{a, w, saved, job, labels, figures, work.Lines(job, figures, settings, unit), work.Cautions(w.reckoner(), job, figures, settings, unit), unit}
+	k := working{a, w, saved, job, settings, figures, work.Cautions(w.reckoner(), job, figures, settings, unit), unit}
 	for _, c := range k.cautions {
 		if c.Level == pattern.TooMuch {
 			a.worsen(exitMuch)

@@ -45,20 +45,12 @@ func seasons(c *paint.Canvas, r paint.Rect, ctx screen.Context) paint.Rect {
 	for _, s := range ctx.Report.Figures.Seasons {
 		text := "no figure for the width"
 		if s.Known {
-			text = "width " + signed(s.WidthChangeMM, ctx.Unit)
+			text = "width " + length.Change(s.WidthChangeMM, ctx.Unit)
 		}
 		row(c, &r, fmt.Sprintf("%-6s %.1f %%  %s  at %g C, %g %%", s.Season, s.EquilibriumPct, text, s.Air.TemperatureC, s.Air.HumidityPct))
 	}
 	row(c, &r, "")
 	return r
-}
-
-func signed(mm float64, u length.Unit) string {
-	text := length.Estimate(mm, u)
-	if mm > 0 && text != "0" {
-		text = "+" + text
-	}
-	return text + " " + u.String()
 }
 
 func timbers(c *paint.Canvas, r paint.Rect, ctx screen.Context) paint.Rect {

@@ -1,0 +1,181 @@
+package edit
+
+import (
+	"slices"
+
+	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/length"
+)
+
+// AddProduct lists p behind the other products. Only the last may fill the rows.
+func AddProduct(s State, p pattern.Product) (State, error) {
+	return s.products(slices.Concat(s.Pattern.Products, []pattern.Product{p}))
+}
+
+// SetProduct puts p in the place of product index, from 0.
+func SetProduct(s State, index int, p pattern.Product) (State, error) {
+	if err := s.listed(index); err != nil {
+		return s, err
+	}
+	out := slices.Clone(s.Pattern.Products)
+	out[index] = p
+	return s.products(out)
+}
+
+// DropProduct takes product index, from 0, off the list.
+func DropProduct(s State, index int) (State, error) {
+	if err := s.listed(index); err != nil {
+		return s, err
+	}
+	return s.products(slices.Concat(s.Pattern.Products[:index], s.Pattern.Products[index+1:]))
+}
+
+// ProductSooner lets product index, from 0, change places with the one before it, so
+// that it lies nearer the datum end.
+func ProductSooner(s State, index int) (State, error) {
+	if err := s.listed(index); err != nil {
+		return s, err
+	}
+	if index == 0 {
+		return s, refuse("product 1 lies at the datum end already")
+	}
+	out := slices.Clone(s.Pattern.Products)
+	out[index-1], out[index] = out[index], out[index-1]
+	return s.products(out)
+}
+
+// listed refuses a product that is not there.
+func (s State) listed(index int) error {
+	if n := len(s.Pattern.Products); index < 0 || index >= n {
+		return refuse("there is no product %d: %d are listed", index+1, n)
+	}
+	return nil
+}
+
+// products gives s with such products, or says what is wrong with them.
+func (s State) products(list []pattern.Product) (State, error) {
+	if len(list) > pattern.MaxProducts {
+		return s, refuse("%d products: a pattern lists %d at most", len(list), pattern.MaxProducts)
+	}
+	for i, p := range list {
+		for _, m := range p.Misfits() {
+			return s, refuse("product %d: %s: %s", i+1, m.Key, m.Text)
+		}
+		if p.Count == 0 && i < len(list)-1 {
+			return s, refuse("product %d fills the rows: only the last may, so say how many", i+1)
+		}
+		if err := s.centred(i, p.Centre); err != nil {
+			return s, err
+		}
+	}
+	s.Pattern.Products = list
+	return s, nil
+}
+
+// centred refuses a centre that is not on the panel, unless the product had it
+// before: strips come and go.
+func (s State) centred(i int, c pattern.Centre) error {
+	n := len(s.Pattern.Strips)
+	had := slices.ContainsFunc(s.Pattern.Products, func(p pattern.Product) bool { return p.Centre == c })
+	switch {
+	case had:
+		return nil
+	case c.Strip > n:
+		return refuse("product %d: centre %v: the panel has %d strips", i+1, c, n)
+	case c.Joint > 0 && c.Joint >= n:
+		return refuse("product %d: centre %v: the panel has %d joints", i+1, c, max(0, n-1))
+	default:
+		return nil
+	}
+}
+
+// AddAvoid marks a knot or shake that no product may take in.
+func AddAvoid(s State, a pattern.Avoid) (State, error) {
+	return s.avoids(slices.Concat(s.Pattern.Avoids, []pattern.Avoid{a}))
+}
+
+// SetAvoid puts a in the place of mark index, from 0.
+func SetAvoid(s State, index int, a pattern.Avoid) (State, error) {
+	if err := s.marked(index); err != nil {
+		return s, err
+	}
+	out := slices.Clone(s.Pattern.Avoids)
+	out[index] = a
+	return s.avoids(out)
+}
+
+// DropAvoid takes mark index, from 0, away.
+func DropAvoid(s State, index int) (State, error) {
+	if err := s.marked(index); err != nil {
+		return s, err
+	}
+	return s.avoids(slices.Concat(s.Pattern.Avoids[:index], s.Pattern.Avoids[index+1:]))
+}
+
+func (s State) marked(index int) error {
+	if n := len(s.Pattern.Avoids); index < 0 || index >= n {
+		return refuse("there is no knot %d: %d are marked", index+1, n)
+	}
+	return nil
+}
+
+func (s State) avoids(list []pattern.Avoid) (State, error) {
+	if len(list) > pattern.MaxAvoids {
+		return s, refuse("%d knots: a pattern has %d at most", len(list), pattern.MaxAvoids)
+	}
+	for _, a := range list {
+		if err := within("knot, along", a.Along, 0, pattern.MaxLength+pattern.MaxStart); err != nil {
+			return s, err
+		}
+		if err := within("knot, across", a.Across, 0, pattern.MaxLength); err != nil {
+			return s, err
+		}
+		if err := within("knot, radius", a.Radius, 0, pattern.MaxRadius); err != nil {
+			return s, err
+		}
+	}
+	s.Pattern.Avoids = list
+	return s, nil
+}
+
+// An End says where one strip starts and how long it is.
+type End struct {
+	Strip         int // from 0
+	Start, Length length.Length
+}
+
+// ShortEnds gives the strips the starts and lengths of ends, which are those that
+// what is cut out needs; no strip gets longer by it. allow says how long a strip
+// without a length of its own is.
+func ShortEnds(s State, ends []End, allow Allow) (State, error) {
+	if err := allow.check(); err != nil {
+		return s, err
+	}
+	strips := slices.Clone(s.Pattern.Strips)
+	changed := false
+	for _, e := range ends {
+		if e.Strip < 0 || e.Strip >= len(strips) {
+			return s, refuse("there is no strip %d: the panel has %d", e.Strip+1, len(strips))
+		}
+		strip := &strips[e.Strip]
+		if now := s.Pattern.StripLength(*strip, allow.Length); e.Length > now {
+			return s, refuse("strip %d is %v long: no strip gets longer by it", e.Strip+1, now)
+		}
+		if e.Length <= 0 {
+			return s, refuse("strip %d: length %v: must be above 0", e.Strip+1, e.Length)
+		}
+		if err := within("start", e.Start, 0, pattern.MaxStart); err != nil {
+			return s, err
+		}
+		before := *strip
+		strip.Start, strip.Length = e.Start, e.Length
+		if before.Start != e.Start || s.Pattern.StripLength(before, allow.Length) != e.Length {
+			changed = true
+		}
+	}
+	if !changed {
+		return s, refuse("no strip can be shorter")
+	}
+	s.Pattern.Strips = strips
+	return s, nil
+}

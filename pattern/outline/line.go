@@ -1,0 +1,243 @@
+package outline
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/length"
+)
+
+// longestLine bounds what is read of a typed line.
+const longestLine = 1000
+
+// ParseLine reads a product as it is spoken: its shape, its size, then what else
+// there is to say in any order, parted by blanks or by a comma with a blank. Numbers
+// without a unit are in u; 11-1/2 is 11 and a half.
+//
+//	round 290 x2 bevel 8 under centre strip 6
+//	rectangle 240 by 160 x4
+//	block 400 95 holes 3 of 40 deep 18 bevel 3 top
+//
+// A size is the diameter of a round, else the length along the grain and the width;
+// x or by may stand between. x4 or count 4 is how many, fill as many as the rows
+// hold; where neither stands it is one. The error says what is wrong, or what is still
+// wanted.
+func ParseLine(text string, u length.Unit) (Product, error) {
+	if len(text) > longestLine {
+		return Product{}, fmt.Errorf("a product of %d letters: write it like round 290 x2", len(text))
+	}
+	r := newReader(text, u)
+	for len(r.words) > 0 {
+		if err := r.next(); err != nil {
+			return Product{}, err
+		}
+	}
+	if err := r.wanting(); err != nil {
+		return Product{}, err
+	}
+	for _, m := range r.product.Misfits() {
+		return Product{}, fmt.Errorf("%s: %s", strings.ReplaceAll(m.Key, "_", " "), m.Text)
+	}
+	return r.product, nil
+}
+
+// A reader goes through the words of a typed product.
+type reader struct {
+	words   []string // that are still to be read
+	unit    length.Unit
+	product Product
+	shaped  bool
+	sizes   int // that were read
+}
+
+func newReader(text string, u length.Unit) *reader {
+	r := &reader{unit: u, product: Product{Count: 1}}
+	for w := range strings.FieldsSeq(text) {
+		if w = strings.TrimRight(w, ",;"); w != "" {
+			r.words = append(r.words, w)
+		}
+	}
+	return r
+}
+
+// wanting says what a product needs and was not given.
+func (r *reader) wanting() error {
+	switch {
+	case !r.shaped:
+		return fmt.Errorf("still wanted: round, rectangle or block; write it like round 290 x2")
+	case r.product.Shape == Round && r.sizes == 0:
+		return fmt.Errorf("still wanted: the diameter")
+	case r.product.Shape != Round && r.sizes == 0:
+		return fmt.Errorf("still wanted: the length along the grain, then the width")
+	case r.product.Shape != Round && r.sizes == 1:
+		return fmt.Errorf("still wanted: the width across the grain")
+	default:
+		return nil
+	}
+}
+
+// word takes the next word, in lower case; nothing where there is none.
+func (r *reader) word() string {
+	if len(r.words) == 0 {
+		return ""
+	}
+	w := strings.ToLower(r.words[0])
+	r.words = r.words[1:]
+	return w
+}
+
+// skip takes the next word where it is one of those.
+func (r *reader) skip(words ...string) {
+	for _, w := range words {
+		if len(r.words) > 0 && strings.EqualFold(r.words[0], w) {
+			r.words = r.words[1:]
+			return
+		}
+	}
+}
+
+// next reads one thing that is said.
+func (r *reader) next() (err error) {
+	p := &r.product
+	switch w := r.word(); w {
+	case "round", "disc":
+		err = r.shape(Round)
+	case "rectangle", "rect", "square":
+		err = r.shape(Rectangle)
+	case "block":
+		err = r.shape(Block)
+	case "fill":
+		p.Count = 0
+	case "count":
+		p.Count, err = r.number("count", r.word())
+	case "bevel":
+		p.Bevel, err = r.length("bevel")
+	case "under", "top", "both":
+		p.BevelSide, err = pattern.ParseBevelSide(w)
+	case "centre", "center", "centred", "centered":
+		r.skip("on")
+		err = r.centre()
+	case "hole", "holes":
+		err = r.holes()
+	case "x", "by":
+		if r.sizes != 1 || p.Shape == Round {
+			err = fmt.Errorf("%q: stands between length and width only", w)
+		}
+	default:
+		if count, ok := strings.CutPrefix(w, "x"); ok && digits(count) {
+			p.Count, err = r.number("count", count)
+			return err
+		}
+		r.words = append([]string{w}, r.words...)
+		err = r.size()
+	}
+	return err
+}
+
+func (r *reader) shape(s Shape) error {
+	if r.shaped {
+		return fmt.Errorf("%v: it is a %v already", s, r.product.Shape)
+	}
+	r.product.Shape, r.shaped = s, true
+	return nil
+}
+
+// size reads a diameter, a length or a width.
+func (r *reader) size() error {
+	var into *length.Length
+	var what string
+	switch p := &r.product; {
+	case !r.shaped:
+		return fmt.Errorf("%q: say first whether it is a round, a rectangle or a block", r.words[0])
+	case p.Shape == Round && r.sizes == 0:
+		into, what = &p.Diameter, "diameter"
+	case p.Shape != Round && r.sizes == 0:
+		into, what = &p.Length, "length"
+	case p.Shape != Round && r.sizes == 1:
+		into, what = &p.Width, "width"
+	default:
+		return fmt.Errorf("%q: what is it? x2, bevel 8 top, centre strip 6 or holes 3 of 40 deep 18", r.words[0])
+	}
+	l, err := r.length(what)
+	*into = l
+	r.sizes++
+	return err
+}
+
+// length reads a length, whose unit or fraction may be a word of its own.
+func (r *reader) length(what string) (length.Length, error) {
+	if len(r.words) == 0 {
+		return 0, fmt.Errorf("still wanted: how large the %s is", what)
+	}
+	l, rest, err := length.Take(r.words, r.unit)
+	r.words = rest
+	if err != nil {
+		return 0, fmt.Errorf("%s: %w", what, err)
+	}
+	return l, nil
+}
+
+func (r *reader) centre() (err error) {
+	text := r.word()
+	if text != "panel" {
+		text += " " + r.word()
+	}
+	r.product.Centre, err = pattern.ParseCentre(strings.TrimSpace(text))
+	return err
+}
+
+// holes reads how many holes, how wide and how deep.
+func (r *reader) holes() (err error) {
+	p := &r.product
+	if p.Holes, err = r.number("holes", r.word()); err != nil {
+		return err
+	}
+	r.skip("of", "x")
+	if p.Hole, err = r.length("hole"); err != nil {
+		return err
+	}
+	r.skip("deep", "x", "by")
+	p.HoleDepth, err = r.length("depth of the holes")
+	r.skip("deep")
+	return err
+}
+
+func (r *reader) number(what, text string) (int, error) {
+	n, err := strconv.Atoi(text)
+	if err != nil || n < 1 || n > MaxCopies {
+		return 0, fmt.Errorf("%s %q: must be a whole number from 1 to %d", what, text, MaxCopies)
+	}
+	return n, nil
+}
+
+func digits(s string) bool { return s != "" && strings.Trim(s, "0123456789") == "" }
+
+// ParseKnot reads what products keep clear of: how far its middle lies along the panel
+// from the datum end, how far across it from edge A, and its radius, parted by blanks
+// or by a comma with a blank. Numbers without a unit are in u.
+func ParseKnot(text string, u length.Unit) (Avoid, error) {
+	if len(text) > longestLine {
+		return Avoid{}, fmt.Errorf("a knot of %d letters: write it like 210, 96, 8", len(text))
+	}
+	r := newReader(text, u)
+	var a Avoid
+	for _, into := range []struct {
+		what string
+		l    *length.Length
+	}{{"distance along the panel", &a.Along}, {"distance across it", &a.Across}, {"radius", &a.Radius}} {
+		if len(r.words) == 0 {
+			return Avoid{}, fmt.Errorf("still wanted: the %s; write it like 210, 96, 8", into.what)
+		}
+		l, err := r.length(into.what)
+		if err != nil {
+			return Avoid{}, err
+		}
+		*into.l = l
+	}
+	if len(r.words) > 0 {
+		return Avoid{}, fmt.Errorf("%q: a knot is along, across and radius", r.words[0])
+	}
+	return a, nil
+}

@@ -1,0 +1,192 @@
+package work
+
+import (
+	"fmt"
+	"strings"
+
+	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/movement"
+	"example.com/oddments/pattern/outline"
+)
+
+// MarkLines gives the mark-out of j in words, lengths in u: the hook, every centre
+// from it, what does not fit and why, the blanks between the bands, and what is left.
+// It is what is printed and what the screen shows in full.
+func MarkLines(r movement.Reckoner, j Job, u length.Unit) []string {
+	m := marker{reckoner: r, job: j, unit: u}
+	p, cut := j.Pattern, r.Shop().Cut
+	m.say("glue-up width: %s", m.with(p.Width()))
+	if len(j.Products) == 0 {
+		m.say("products: none listed; add [[product]] with shape and size to the pattern's file")
+	}
+	out := MarkOutOf(p, m.allowance(), j.Layout, cut.Gap)
+	if out.Hook > 0 {
+		m.say("hook: the tape on the near end of strip %d, which lies %s from the datum end; the square on edge A, the left edge of strip 1",
+			out.Hook, m.with(p.Strips[out.Hook-1].Start))
+	}
+	for i, product := range j.Products {
+		m.say("product %d: %s, %s", i+1, outline.Text(product, u), RowsText(j, i+1))
+	}
+	for i, at := range j.Layout.Placed {
+		m.placed(at, out.Marks[i])
+		if rounds := OutOfRoundText(r, j, at, u); rounds != "" {
+			m.say("product %d, copy %d, %s", at.Product, at.Copy, rounds)
+		}
+	}
+	for _, text := range Misfits(j, u) {
+		m.say("does not fit, %s", text)
+	}
+	for i, b := range out.Blanks {
+		m.say("blank %d, for product %d: %s long and %s wide, from %s to %s from the datum end",
+			i+1, b.Product, m.with(b.Length), m.with(b.Width), m.with(b.From), m.with(b.From+b.Length))
+	}
+	left := j.Layout.Left
+	m.say("left: %s long over the full width of %s, from %s on", m.with(left.Length), m.with(left.Width), m.with(left.From))
+	for _, s := range outline.StillOut(p, m.allowance(), j.Products, p.Avoids, CutOf(r.Shop()), j.Layout) {
+		m.say("still out of it: %d of product %d, in rows", s.Copies, s.Product)
+	}
+	return m.lines
+}
+
+// A marker puts a mark-out into words.
+type marker struct {
+	reckoner movement.Reckoner
+	job      Job
+	unit     length.Unit
+	lines    []string
+}
+
+func (m *marker) say(format string, args ...any) {
+	m.lines = append(m.lines, fmt.Sprintf(format, args...))
+}
+
+func (m *marker) with(l length.Length) string { return l.With(m.unit) }
+
+func (m *marker) allowance() length.Length { return m.reckoner.Shop().Allowance.Length }
+
+func (m *marker) placed(at outline.Placed, mark Mark) {
+	bound := "bound by what lies before it"
+	if at.BindingStrip > 0 {
+		bound = fmt.Sprintf("bound by strip %d", at.BindingStrip)
+	}
+	slide := "it cannot slide"
+	if at.Slide > 0 {
+		slide = fmt.Sprintf("it may slide %s, to %s from the hook", m.with(at.Slide), m.with(mark.SlidesToFromHook))
+	}
+	m.say("product %d, copy %d, row %d: centre %s from the hook, %s from the datum end, %s from edge A; %s; %s",
+		at.Product, at.Copy, at.Row, m.with(mark.FromHook), m.with(at.Along), m.with(at.Across), slide, bound)
+}
+
+// RowsText says how many copies of product number, from 1, were asked for and are
+// placed, in how many rows.
+func RowsText(j Job, number int) string {
+	placed := 0
+	for _, at := range j.Layout.Placed {
+		if at.Product == number {
+			placed++
+		}
+	}
+	wanted := "as many as the rows hold"
+	if n := j.Products[number-1].Count; n > 0 {
+		wanted = fmt.Sprintf("%d asked for", n)
+	}
+	for _, b := range j.Layout.Bands {
+		if b.Product != number {
+			continue
+		}
+		rows := fmt.Sprintf("%d rows", b.Rows)
+		if b.Rows == 1 {
+			rows = "1 row"
+		}
+		if b.Staggered {
+			rows += ", staggered"
+		}
+		return fmt.Sprintf("%s, %d placed; the panel is wide enough for %s", wanted, placed, rows)
+	}
+	return wanted + ", none placed"
+}
+
+// OutOfRoundText says what the seasons make of a round that is placed, and nothing of
+// other shapes.
+func OutOfRoundText(r movement.Reckoner, j Job, at outline.Placed, u length.Unit) string {
+	if at.Shape != outline.Round {
+		return ""
+	}
+	var parts []string
+	for _, season := range movement.Seasons() {
+		e := OutOfRound(r, j.Pattern, j.Products[at.Product-1], at, season)
+		if !e.Known {
+			return "out of round: no figure, a timber has no coefficients"
+		}
+		parts = append(parts, fmt.Sprintf("%s in the %v season", length.Change(e.Value, u), season))
+	}
+	return "out of round, across the grain: " + strings.Join(parts, ", ")
+}
+
+// Misfits says what does not come out of the panel, and why.
+func Misfits(j Job, u length.Unit) []string {
+	per := map[int]int{}
+	for _, at := range j.Layout.Placed {
+		per[at.Product]++
+	}
+	var out []string
+	for _, n := range j.Layout.NotPlaced {
+		out = append(out, fmt.Sprintf("product %d: %d do not fit: %s", n.Product, n.Copies, Why(n, u)))
+	}
+	for i, p := range j.Products {
+		if p.Count == 0 && per[i+1] == 0 {
+			out = append(out, fmt.Sprintf("product %d: none fits in rows", i+1))
+		}
+	}
+	return out
+}
+
+// Why says why copies of a product are not placed.
+func Why(n outline.NotPlaced, u length.Unit) string {
+	switch {
+	case n.TooNarrow > 0:
+		return "panel too narrow by " + n.TooNarrow.With(u)
+	case n.TooShort > 0:
+		return "panel too short by " + n.TooShort.With(u)
+	default:
+		return "in no row" // between circles to avoid, or on no strip
+	}
+}
+
+// Staggered gives the first product, from 1, that stands in staggered rows, or 0. Its
+// panel must keep straight ends.
+func Staggered(l outline.Layout) int {
+	for _, b := range l.Bands {
+		if b.Staggered {
+			return b.Product
+		}
+	}
+	return 0
+}
+
+// ShortEndLines says how short each strip of j could be for what is cut from it, and
+// what that saves.
+func ShortEndLines(r movement.Reckoner, j Job, u length.Unit) []string {
+	m := marker{reckoner: r, job: j, unit: u}
+	p, allowance := j.Pattern, m.allowance()
+	short, saving := outline.ShortEnds(p, allowance, j.Layout)
+	for _, own := range j.Layout.OwnLengths {
+		now, then := p.Strips[own.Strip-1], short.Strips[own.Strip-1]
+		m.say("short ends, strip %d: starts at %s, %s long; now %s and %s", own.Strip, m.with(then.Start), m.with(then.Length),
+			m.with(now.Start), m.with(p.StripLength(now, allowance)))
+	}
+	m.say("short ends: %s", SavingText(saving, u))
+	if product := Staggered(j.Layout); product > 0 {
+		m.say("short ends: product %d stands in staggered rows, which need a panel without ragged ends: do not shorten it", product)
+	}
+	return m.lines
+}
+
+// SavingText says what short ends outside save.
+func SavingText(s outline.Saving, u length.Unit) string {
+	timber := fmt.Sprintf("%.0f cm3", s.CM3)
+	if u == length.InInches {
+		timber = length.Volume(s.CM3, u)
+	}
+	return fmt.Sprintf("%s of strips saved, %s of finished timber", s.Length.With(u), timber)
+}

@@ -1,0 +1,109 @@
+package work
+
+import (
+	"fmt"
+	"strings"
+
+	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/movement"
+	"example.com/oddments/pattern/outline"
+)
+
+// The steps of the work, in their order. The cautions of a step stand behind its
+// figures.
+const (
+	StepGlue   = "glue"
+	StepCut    = "cut"
+	StepSand   = "sand"
+	StepFinish = "finish"
+	StepLabel  = "label"
+	StepSale   = "sale"
+)
+
+// StepNames lists the steps in their order.
+func StepNames() []string {
+	return []string{StepGlue, StepCut, StepSand, StepFinish, StepLabel, StepSale}
+}
+
+// A Told is one line of all that a maker is told from gluing to selling: a figure, a
+// step of sanding, a field of a label, or a caution.
+type Told struct {
+	Line
+	Caution bool          // Text alone is set besides the step
+	Level   pattern.Level // of a caution
+}
+
+// Tell gives all lines of j in the order of the work, f being its figures, with the
+// cautions at their step; lengths are in u. It is what is printed and what the screen
+// shows.
+func Tell(r movement.Reckoner, j Job, f Figures, s Settings, u length.Unit) []Told {
+	t := &teller{job: j, unit: u, lines: Lines(j, f, s, u), cautions: Cautions(r, j, f, s, u)}
+	if f.Glue.Joints == 0 {
+		t.add(Line{Step: StepGlue, What: "glue", Text: "none, there is no joint"})
+	}
+	t.figures(StepGlue, 0)
+	t.end(StepGlue)
+	for i, made := range j.Makes() {
+		t.add(Line{Step: StepCut, Product: i + 1, What: j.Called(i + 1), Text: outline.Text(made, u)})
+		t.figures(StepCut, i+1)
+	}
+	t.end(StepCut)
+	for i, made := range j.Makes() {
+		for n, step := range SandingOrder(made, u) {
+			t.add(Line{Step: StepSand, Product: i + 1, Of: j.Called(i + 1), What: fmt.Sprintf("sanding %d", n+1), Text: step.Text, Source: step.Source})
+		}
+	}
+	t.end(StepSand)
+	t.figures(StepFinish, 0)
+	t.end(StepFinish)
+	for i, l := range Labels(r.Table(), j, u) {
+		t.label(i+1, l)
+	}
+	t.end(StepLabel)
+	t.figures(StepSale, 0)
+	t.end(StepSale)
+	return t.told
+}
+
+// A teller gathers what is told.
+type teller struct {
+	job      Job
+	unit     length.Unit
+	lines    []Line
+	cautions []Caution
+	told     []Told
+}
+
+func (t *teller) add(l Line) { t.told = append(t.told, Told{Line: l}) }
+
+// figures tells those of a step, of one product or of the whole job.
+func (t *teller) figures(step string, product int) {
+	for _, l := range t.lines {
+		if l.Step == step && l.Product == product {
+			t.add(l)
+		}
+	}
+}
+
+// end closes a step with its cautions.
+func (t *teller) end(step string) {
+	for _, c := range t.cautions {
+		if c.Step == step {
+			t.told = append(t.told, Told{Line: Line{Step: step, Text: c.Text}, Caution: true, Level: c.Level})
+		}
+	}
+}
+
+// label tells the fields of a label, a blank where one is empty, and which are.
+func (t *teller) label(number int, l Label) {
+	field := Line{Step: StepLabel, Product: number, Of: t.job.Called(number) + ", label"}
+	for line := range strings.Lines(l.Text()) {
+		field.What, field.Text, _ = strings.Cut(strings.TrimSuffix(line, "\n"), ": ")
+		t.add(field)
+	}
+	if missing := l.Missing(); len(missing) > 0 {
+		field.What, field.Text = "empty", strings.Join(missing, ", ")
+		t.add(field)
+	}
+}

@@ -1,0 +1,120 @@
+package work
+
+import (
+	"slices"
+	"strings"
+	"testing"
+	"time"
+
+	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/outline"
+)
+
+func tellOf(j Job) []Told {
+	r, s := reckoner(), settings()
+	return Tell(r, j, Of(r, j, s), s, length.InMM)
+}
+
+// Every figure stands at its step with its source, every caution at its own step
+// behind the figures of it, and the steps in the order of the work.
+func TestLinesStandAtTheirStep(t *testing.T) {
+	j := job(t, lantern())
+	j.Due = pattern.Date{Year: 2026, Month: time.December, Day: 5}
+	lines := tellOf(j)
+	var steps []string
+	for i, l := range lines {
+		if len(steps) == 0 || steps[len(steps)-1] != l.Step {
+			steps = append(steps, l.Step)
+		}
+		if l.Text == "" || l.Caution == (l.What != "") {
+			t.Errorf("%+v", l)
+		}
+		if i > 0 && lines[i-1].Caution && !l.Caution && lines[i-1].Step == l.Step {
+			t.Errorf("a figure behind the cautions of %s: %+v", l.Step, l)
+		}
+	}
+	if !slices.Equal(steps, StepNames()) {
+		t.Errorf("steps %v, want %v", steps, StepNames())
+	}
+	r, s := reckoner(), settings()
+	for _, c := range Cautions(r, j, Of(r, j, s), s, length.InMM) {
+		if !slices.ContainsFunc(lines, func(l Told) bool { return l.Caution && l.Text == c.Text && l.Step == c.Step && l.Level == c.Level }) {
+			t.Errorf("%+v stands nowhere", c)
+		}
+	}
+	find := func(name string) Told {
+		t.Helper()
+		for _, l := range lines {
+			if l.Name() == name {
+				return l
+			}
+		}
+		t.Fatalf("no %q among the lines", name)
+		return Told{}
+	}
+	if l := find("glue, mass for all panels"); l.Text != "173 g" || l.Setting != "[glue] spread_g_m2, waste_percent" || !strings.Contains(l.Source, "habit") {
+		t.Errorf("%+v", l)
+	}
+	if l := find("last day to start"); !strings.HasPrefix(l.Text, "2026-11-24, to be ready before 2026-12-05: 1 at the bench, 4 for glue") {
+		t.Errorf("%+v", l)
+	}
+	if l := find("price, labour"); !strings.Contains(l.Text, "no figure, no batch says") || l.Setting != "[price] rate_hour" {
+		t.Errorf("%+v", l)
+	}
+}
+
+// The mark-out in words has the numbers of the layout; what does not fit says what
+// would do.
+func TestMarkLines(t *testing.T) {
+	j := with(t, job(t, lantern()), 3, 290*mm)
+	j.Products[0].Bevel = 8 * mm
+	all := strings.Join(MarkLines(reckoner(), j, length.InMM), "\n")
+	for _, want := range []string{
+		"glue-up width: 299 mm",
+		"hook: the tape on the near end of strip 7, which lies 0 mm from the datum end",
+		"product 1: round 290 mm, bevel 8 mm (under), 3 asked for, 2 placed; the panel is wide enough for 1 row",
+		"product 1, copy 1, row 1: centre 150 mm from the hook, 150 mm from the datum end, 149.5 mm from edge A; it may slide 154 mm, to 304 mm from the hook; bound by strip 7",
+		"product 1, copy 2, out of round, across the grain: -0.",
+		"does not fit, product 1: 1 do not fit: panel too short by 152 mm",
+		"blank 1, for product 1: 609 mm long and 299 mm wide, from 0 mm to 609 mm",
+		"left: 159 mm long over the full width of 299 mm, from 601 mm on",
+		"still out of it: 0 of product 1, in rows",
+	} {
+		if !strings.Contains(all, want) {
+			t.Errorf("no %q in\n%s", want, all)
+		}
+	}
+	if j.Products = nil; !strings.Contains(strings.Join(MarkLines(reckoner(), Job{Pattern: j.Pattern}, length.InMM), "\n"), "none listed") {
+		t.Error("without products it does not say so")
+	}
+}
+
+// The saving is that of the strips put end to end.
+func TestShortEndLines(t *testing.T) {
+	j := job(t, lantern())
+	lines := ShortEndLines(reckoner(), j, length.InMM)
+	short, saving := outline.ShortEnds(j.Pattern, 20*mm, j.Layout)
+	if len(lines) != 14 || !strings.HasPrefix(lines[13], "short ends: "+saving.Length.With(length.InMM)+" of strips saved") {
+		t.Errorf("%d lines, the last %q", len(lines), lines[len(lines)-1])
+	}
+	if want := "strip 1: starts at " + short.Strips[0].Start.With(length.InMM); !strings.Contains(lines[0], want) {
+		t.Errorf("%q, want %q", lines[0], want)
+	}
+	if text := SavingText(saving, length.InInches); strings.Contains(text, "cm3") || strings.Contains(text, "mm") {
+		t.Errorf("in inches: %q", text)
+	}
+}
+
+func TestParseAmount(t *testing.T) {
+	for text, want := range map[string]float64{"45": 45, " 39.50 ": 39.5, "39,50": 39.5, "0.01": 0.01} {
+		if got, err := ParseAmount(text); err != nil || got != want {
+			t.Errorf("%q: %v, %v; want %v", text, got, err, want)
+		}
+	}
+	for _, text := range []string{"", "0", "-3", "1e3", "nan", "1.2.3", "12,345.6", "a lot", strings.Repeat("9", 400)} {
+		if got, err := ParseAmount(text); err == nil {
+			t.Errorf("%q is read as %v", text, got)
+		}
+	}
+}

@@ -1,0 +1,108 @@
+//go:build !windows
+
+package tui
+
+import (
+	"bytes"
+	"errors"
+	"os"
+	"time"
+	"unicode/utf8"
+
+	tea "github.com/charmbracelet/bubbletea"
+	"github.com/charmbracelet/x/term"
+	"golang.org/x/sys/unix"
+)
+
+// A keyboard is a terminal's input that never ends a read within a key. A slow line,
+// or a read that is full, tears a key's sequence or a letter in parts, and the screen
+// library takes the parts for keys of their own: the right arrow for Esc and two
+// letters that do other things. So where a read ends in a beginning, the rest is
+// waited for.
+type keyboard struct{ *os.File }
+
+const (
+	// restWithin is how long the rest of a key is waited for: Esc alone answers so much
+	// later, which no hand notices.
+	restWithin = 20 * time.Millisecond
+	// longestKey is the room left for the rest; a report of the mouse is the longest.
+	longestKey = 48
+)
+
+// typing gives the option by which the program reads f, where a maker types there.
+func typing(f *os.File) []tea.ProgramOption {
+	if !term.IsTerminal(f.Fd()) {
+		return nil
+	}
+	return []tea.ProgramOption{tea.WithInput(keyboard{f})}
+}
+
+// Read reads what was typed, as whole keys. It never fills p, which would say that
+// there is more.
+func (k keyboard) Read(p []byte) (int, error) {
+	if len(p) <= 2*longestKey {
+		return k.File.Read(p)
+	}
+	n, err := k.File.Read(p[:len(p)-longestKey])
+	for err == nil && n < len(p)-1 && torn(p[:n]) && k.more() {
+		var got int
+		got, err = k.File.Read(p[n : n+1])
+		n += got
+	}
+	return n, err
+}
+
+// more reports whether something comes in time.
+func (k keyboard) more() bool {
+	fds := []unix.PollFd{{Fd: int32(k.Fd()), Events: unix.POLLIN}}
+	for until := time.Now().Add(restWithin); ; {
+		left := time.Until(until).Round(time.Millisecond)
+		n, err := unix.Poll(fds, int(max(0, left)/time.Millisecond))
+		if !errors.Is(err, unix.EINTR) { // which the runtime's own signals cause
+			return err == nil && n > 0 && fds[0].Revents&unix.POLLIN != 0
+		}
+	}
+}
+
+// torn reports whether b ends within a key: in an escape sequence that has not come to
+// its end, or in a letter.
+func torn(b []byte) bool {
+	at := bytes.LastIndexByte(b, '\x1b')
+	if at >= 0 && tornSequence(b[at+1:]) {
+		return true
+	}
+	for i := len(b) - 1; i >= max(0, len(b)-utf8.UTFMax); i-- {
+		if utf8.RuneStart(b[i]) {
+			return !utf8.FullRune(b[i:])
+		}
+	}
+	return false
+}
+
+// tornSequence reports whether b, which follows an escape character, is the beginning
+// of a sequence (ECMA-48, section 5.4, with what terminals added to it).
+func tornSequence(b []byte) bool {
+	if len(b) == 0 {
+		return true
+	}
+	switch b[0] {
+	case 'O': // one letter more
+		return len(b) == 1
+	case '[':
+		b = b[1:]
+	default:
+		return false
+	}
+	if len(b) == 0 || b[0] == '[' && len(b) == 1 { // the latter is the console's
+		return true
+	}
+	if b[0] == 'M' { // the mouse in three characters
+		return len(b) < 4
+	}
+	for _, c := range b {
+		if c >= '@' && c <= '~' {
+			return false
+		}
+	}
+	return true
+}

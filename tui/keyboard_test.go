@@ -1,0 +1,106 @@
+//go:build !windows
+
+package tui
+
+import (
+	"os"
+	"strings"
+	"testing"
+
+	tea "github.com/charmbracelet/bubbletea"
+)
+
+func TestTorn(t *testing.T) {
+	whole := []string{
+		"a", "é", "x\x1b[C", "\x1bOP", "\x1bx", "\x1b[15~", "\x1b[<0;10;20M", "\x1b[1;5D", "\x1b[M !!", "\x1b[[A", "\x1b\x1b[C", "\x1b[200~a paste",
+		"\xff", "\x1b[Cx", "",
+	}
+	for _, text := range whole {
+		if torn([]byte(text)) {
+			t.Errorf("%q is taken for the beginning of a key", text)
+		}
+	}
+	// Every beginning of one of these is one; none is longer than the room left for it.
+	for _, text := range []string{"\x1b[15~", "\x1b[<127;1000;1000M", "\x1b[1;5D", "\x1b[M !!", "\x1b[[A", "\x1bOP", "\x1b[200~", "€"} {
+		for n := 1; n < len(text); n++ {
+			if !torn([]byte("x" + text[:n])) {
+				t.Errorf("%q is not taken for the beginning of a key", text[:n])
+			}
+		}
+		if len(text) > longestKey {
+			t.Errorf("%q does not fit", text)
+		}
+	}
+}
+
+// However a key's characters come, a read gives it whole; Esc alone comes by itself.
+func TestKeyboardReadsWholeKeys(t *testing.T) {
+	in, out, err := os.Pipe()
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer in.Close()
+	k := keyboard{in}
+	buf := make([]byte, 256)
+	read := func() string {
+		n, err := k.Read(buf)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return string(buf[:n])
+	}
+	send := func(text string) {
+		if _, err := out.WriteString(text); err != nil {
+			t.Error(err)
+		}
+	}
+	many := strings.Repeat("\x1b[<35;100;20M", 40) // 520 characters: reads fill up within one
+	send(many)
+	got := ""
+	for len(got) < len(many) {
+		part := read()
+		if len(part) >= len(buf) || torn([]byte(part)) {
+			t.Errorf("a read of %d ends within a key: %q", len(part), part)
+		}
+		got += part
+	}
+	if got != many {
+		t.Errorf("read %q", got)
+	}
+	send("\x1b")
+	if got := read(); got != "\x1b" {
+		t.Errorf("Esc is read as %q", got)
+	}
+	send("\x1b[")
+	done := make(chan string)
+	go func() { done <- read() }()
+	send("C") // while it is waited for
+	if got := <-done; got != "\x1b[C" {
+		t.Errorf("read %q", got)
+	}
+	if err := out.Close(); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := k.Read(buf); err == nil {
+		t.Error("the end is read as keys")
+	}
+}
+
+// Letters typed in one go are letters, though a key goes by their name.
+func TestLettersInOneGoAreNoKey(t *testing.T) {
+	d := onDemo(t, 80, 24).keys("N")
+	for _, word := range []string{"up", "enter", "esc", "down"} {
+		d.send(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(word)})
+	}
+	d.shows("> Rookery squareupenterescdown")
+}
+
+// A paste of one letter is no key either.
+func TestPasteOfOneLetter(t *testing.T) {
+	d := onDemo(t, 80, 24)
+	before := d.app.state()
+	d.send(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune{'x'}, Paste: true})
+	if len(d.app.state().Pattern.Strips) != len(before.Pattern.Strips) {
+		t.Error("a pasted letter laid a strip aside")
+	}
+}

@@ -1,0 +1,170 @@
+package panel
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/charmbracelet/x/ansi"
+
+	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/length"
+	"example.com/oddments/species"
+	"example.com/oddments/tui/paint"
+)
+
+const millimetre = length.Millimetre
+
+// lyingPair is a panel of 600 by 200 in four strips, the last from 100 to 500, with a
+// round of 180 and a block of 120 by 100 with two holes.
+func lyingPair() Lying {
+	p := pattern.Pattern{Panel: pattern.Panel{Length: 600 * millimetre, Thickness: 20 * millimetre}}
+	for _, key := range []string{"hornbeam", "black_walnut", "hornbeam", "pear"} {
+		p.Strips = append(p.Strips, pattern.Strip{Species: key, Width: 50 * millimetre})
+	}
+	p.Strips[3].Start, p.Strips[3].Length = 100*millimetre, 400*millimetre
+	p.Avoids = []pattern.Avoid{{Along: 540 * millimetre, Across: 30 * millimetre, Radius: 12 * millimetre}}
+	return Lying{Pattern: p, Timber: species.Builtin().Get, Unit: length.InMM, Cuts: []CutOut{
+		{Round: true, From: 100 * millimetre, Side: 10 * millimetre, Along: 180 * millimetre, Across: 180 * millimetre, Label: "1", Chosen: true},
+		{From: 300 * millimetre, Side: 50 * millimetre, Along: 120 * millimetre, Across: 100 * millimetre, Label: "2",
+			Hole: 40 * millimetre, Holes: []length.Length{30 * millimetre, 90 * millimetre}},
+	}}
+}
+
+func lyingRows(v Lying, w, h int, p paint.Profile) (LyingLayout, []string) {
+	c := paint.New(w, h, p)
+	l := DrawLying(c, c.Bounds(), v, &Palette{})
+	return l, strings.Split(ansi.Strip(c.String()), "\n")
+}
+
+// In letters a strip has its texture as far as it reaches, rounds stand between round
+// brackets and blocks between square ones, holes and knots are marked.
+func TestLyingInLetters(t *testing.T) {
+	// 60 columns of 10 mm and 8 rows of 25 mm: 600 and 200.
+	l, rows := lyingRows(lyingPair(), 68, 10, paint.None)
+	if l.Wood != (paint.Rect{X: 7, W: 60, H: 8}) {
+		t.Fatalf("wood at %+v, want 60 by 8", l.Wood)
+	}
+	for y, want := range map[int][]string{
+		0: {" 1 HB│"},
+		1: {"xX"},
+		3: {"[", "]", "o"},
+		4: {">1<"},
+		7: {"          ", "("}, // strip 4 starts at 100, ten columns in
+		8: {"┼─"},
+		9: {"mm  0", "600"},
+	} {
+		for _, text := range want {
+			if !strings.Contains(rows[y], text) {
+				t.Errorf("row %d lacks %q: %q", y, text, rows[y])
+			}
+		}
+	}
+	middle := []rune(rows[3])
+	if middle[7+10] != '(' || middle[7+27] != ')' || middle[7+30] != '[' || middle[7+41] != ']' {
+		t.Errorf("the round of 100 to 280 and the block of 300 to 420 stand otherwise: %q", rows[3])
+	}
+	last := []rune(rows[7])
+	if last[7+9] != ' ' || last[7+10] == ' ' || last[7+49] == ' ' || last[7+50] != ' ' {
+		t.Errorf("strip 4 does not run from 100 to 500: %q", rows[7])
+	}
+}
+
+// In colour what is cut out has the timber's own shades, the waste is faded, and
+// nothing is painted beyond a strip's end.
+func TestLyingInColour(t *testing.T) {
+	v := lyingPair()
+	c := paint.New(68, 10, paint.TrueColour)
+	d := lying{c: c, v: v, l: LayLying(v, c.Bounds()), rect: c.Bounds(), palette: &Palette{}}
+	d.measure()
+	d.cover()
+	covered := map[int32]int{}
+	for _, n := range d.within {
+		covered[n]++
+	}
+	// Half cells of 10 x 12.5 mm: pi 90 squared is 204 of them, 120 x 100 is 96.
+	if n := covered[1]; n < 194 || n > 214 {
+		t.Errorf("the round covers %d half cells, want about 204", n)
+	}
+	if covered[2] != 96 {
+		t.Errorf("the block covers %d half cells, want 96", covered[2])
+	}
+	timber, _ := species.Builtin().Get("black_walnut")
+	own := (&Palette{}).of(timber, c.Palette())
+	waste := faded(timber.ColourOiled, c.Palette())
+	for _, shade := range own.shades {
+		if shade == waste {
+			t.Error("waste looks like what is kept")
+		}
+	}
+	plain := v
+	plain.Cuts = nil
+	_, with := lyingRows(v, 68, 10, paint.TrueColour)
+	if _, without := lyingRows(plain, 68, 10, paint.TrueColour); len(with) != len(without) {
+		t.Error("another number of rows without products")
+	}
+}
+
+// The scales along and across stay within mostLean of each other, the picture in its
+// rectangle, and a cell is found again from its point.
+func TestLyingLayout(t *testing.T) {
+	v := lyingPair()
+	for w := 10; w < 220; w += 7 {
+		for h := 3; h < 60; h += 4 {
+			r := paint.Rect{X: 3, Y: 2, W: w, H: h}
+			l := LayLying(v, r)
+			if l.Wood.Intersect(r) != l.Wood {
+				t.Fatalf("%dx%d: the wood is at %+v", w, h, l.Wood)
+			}
+			if lean := l.perCol / l.perHalf; lean > mostLean+1e-9 || lean < 1/mostLean-1e-9 {
+				t.Fatalf("%dx%d: a column is %.2f of a half row", w, h, lean)
+			}
+			if float64(l.Wood.W)*l.perCol < l.reach-1e-6 && l.Wood.W < r.W-lyingMargin-1 {
+				t.Fatalf("%dx%d: the far end is cut off", w, h)
+			}
+			x, y := l.Wood.X+l.Wood.W/2, l.Wood.Y+l.Wood.H/2
+			p, ok := l.At(x, y)
+			if gx, gy := l.Cell(p); !ok || gx != x || gy != y {
+				t.Fatalf("%dx%d: cell %d, %d is found again at %d, %d", w, h, x, y, gx, gy)
+			}
+		}
+	}
+	if _, ok := LayLying(v, paint.Rect{W: 60, H: 10}).At(0, 0); ok {
+		t.Error("a point beside the wood")
+	}
+}
+
+// The cursor is seen wherever it is, and on a knot both are.
+func TestLyingCursor(t *testing.T) {
+	v := lyingPair()
+	v.Cursor = &Point{Along: 5000 * millimetre, Across: 5000 * millimetre}
+	l, rows := lyingRows(v, 68, 10, paint.None)
+	if got := []rune(rows[l.Wood.Bottom()-1])[l.Wood.Right()-1]; got != '+' {
+		t.Errorf("beyond the panel the cursor is %c", got)
+	}
+	v.Cursor = &Point{Along: 540 * millimetre, Across: 30 * millimetre}
+	if l, rows = lyingRows(v, 68, 10, paint.None); rows == nil {
+		t.Errorf("%+v", l)
+	}
+	x, y := l.Cell(*v.Cursor)
+	if got := []rune(rows[y])[x]; got != 'X' {
+		t.Errorf("on a knot the cursor is %c", got)
+	}
+}
+
+// Budget: a lying panel of 60 strips with 40 rounds at 200x60 within 2 ms.
+func BenchmarkLying(b *testing.B) {
+	v := lyingPair()
+	for i := range 56 {
+		v.Pattern.Strips = append(v.Pattern.Strips, v.Pattern.Strips[i%3])
+	}
+	for i := range 40 {
+		cut := v.Cuts[0]
+		cut.From, cut.Side = length.Length(i%8)*70*millimetre, length.Length(i/8)*200*millimetre
+		v.Cuts = append(v.Cuts, cut)
+	}
+	c, palette := paint.New(200, 60, paint.TrueColour), &Palette{}
+	for b.Loop() {
+		c.Reset(200, 60)
+		DrawLying(c, c.Bounds(), v, palette)
+	}
+}

@@ -1,0 +1,313 @@
+package cutout
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/outline"
+	"example.com/oddments/pattern/work"
+	"example.com/oddments/tui/keymap"
+	"example.com/oddments/tui/paint"
+	"example.com/oddments/tui/screen"
+)
+
+// head says which product is chosen, and where tape and square are held.
+func (v View) head(c *paint.Canvas, r paint.Rect, s Shown, ctx screen.Context) {
+	e, any := v.Chosen(s)
+	text := "Cut out   nothing is listed: the panel itself is the product"
+	if any {
+		text = fmt.Sprintf("Cut out   product %d of %d, %s: %s", e.Product+1, len(s.Job.Products), s.placed(e.Product+1),
+			outline.Text(s.Job.Products[e.Product], ctx.Unit))
+	}
+	c.Text(r.Row(0), paint.Fit(text, r.W), c.Role(paint.RoleHeading))
+	cursor := ""
+	if n := len(ctx.State.Pattern.Strips); n > 0 {
+		at := v.Point(s, ctx.State.Pattern)
+		cursor = fmt.Sprintf("cursor %s, %s, strip %d", at.Along.Format(ctx.Unit), at.Across.Format(ctx.Unit), strip(at.Across, ctx))
+	}
+	c.TextRight(r.Row(1), cursor, c.Role(paint.RoleFaint))
+	left, _ := r.Row(1).SplitLeft(max(0, r.W-paint.Width(cursor)-2))
+	c.Text(left, paint.Fit(v.hook(s, ctx), left.W), paint.Style{})
+}
+
+// placed says how many copies of a product, from 1, have a place.
+func (s Shown) placed(product int) string {
+	n := 0
+	for _, at := range s.Job.Layout.Placed {
+		if at.Product == product {
+			n++
+		}
+	}
+	rows := ""
+	for _, b := range s.Job.Layout.Bands {
+		if b.Product == product && b.Staggered {
+			rows = ", staggered"
+		}
+	}
+	if want := s.Job.Products[product-1].Count; want > 0 {
+		return fmt.Sprintf("%d of %d placed%s", n, want, rows)
+	}
+	return fmt.Sprintf("%d placed, as many as the rows hold%s", n, rows)
+}
+
+// strip gives the strip, from 1, that lies so far from edge A.
+func strip(across length.Length, ctx screen.Context) int {
+	edge, strips := length.Length(0), ctx.State.Pattern.Strips
+	for i, s := range strips {
+		if edge += s.Width; across < edge {
+			return i + 1
+		}
+	}
+	return len(strips)
+}
+
+// hook says where the tape is hooked.
+func (v View) hook(s Shown, ctx screen.Context) string {
+	switch {
+	case s.Err != nil:
+		return "cannot be laid"
+	case len(s.Job.Products) == 0:
+		return ctx.Keys.KeyOf("add-product") + " lists a round, a rectangle or a block"
+	case s.Mark.Hook == 0:
+		return "nothing to mark"
+	}
+	start := s.Job.Pattern.Strips[s.Mark.Hook-1].Start
+	return fmt.Sprintf("hook on strip %d's near end, at %s; square on A", s.Mark.Hook, start.Format(ctx.Unit))
+}
+
+// columns puts values under each other, w cells wide in all.
+func columns(w int, values ...string) string {
+	widths := [...]int{7, 11, 10, 10, 16, 11, 12}
+	if w < wideList {
+		widths = [...]int{6, 10, 7, 10, 13, 5, 7}
+	}
+	var b strings.Builder
+	for i, v := range values {
+		fmt.Fprintf(&b, "%-*s", widths[i], v)
+	}
+	return b.String()
+}
+
+// wideList is the width from which the list's columns need not be close.
+const wideList = 76
+
+// list writes one line a copy: its centre from the datum, what binds it, how far it
+// slides, what is clear beside it.
+func (v View) list(c *paint.Canvas, r paint.Rect, s Shown, ctx screen.Context) {
+	names, rows := r.SplitTop(1)
+	entries := s.Entries()
+	if len(entries) == 0 {
+		return
+	}
+	c.Text(names, paint.Fit(columns(names.W, "  copy", "from hook", "from A", "tight at", "slides to", "side", "ends clear"), names.W), c.Role(paint.RoleFaint))
+	first := v.first(s, rows.H)
+	for i := range min(rows.H, len(entries)-first) {
+		e := entries[first+i]
+		style, mark := paint.Style{}, "  "
+		if first+i == v.index(s) {
+			style, mark = c.Role(paint.RoleSelected), "> "
+		}
+		text := ""
+		if e.Placed < 0 {
+			text = mark + "not placed: " + missing(s, e.Product+1, ctx.Unit)
+			if style == (paint.Style{}) {
+				style = c.Role(paint.RoleMuch)
+			}
+		} else {
+			text = v.copy(s, e.Placed, mark, rows.W, ctx.Unit)
+		}
+		c.Text(rows.Row(i), paint.Fit(text, rows.W), style)
+	}
+}
+
+// copy gives the line of one placed copy.
+func (v View) copy(s Shown, i int, mark string, w int, u length.Unit) string {
+	at, m, clear := s.Job.Layout.Placed[i], s.Mark.Marks[i], s.Clear[i]
+	slides := "not at all"
+	tight := outline.StopOf(s.Job.Layout, i, s.Job.Products, s.Cut.Gap).String()
+	switch {
+	case at.BindingStrip > 0:
+		tight += " " + strconv.Itoa(at.BindingStrip)
+	case s.held(at):
+		tight = "hand"
+	}
+	if at.Slide > 0 {
+		slides = fmt.Sprintf("%s (%s)", m.SlidesToFromHook.Format(u), at.Slide.Format(u))
+	}
+	return columns(w, mark+s.label(at), m.FromHook.Format(u), m.FromA.Format(u), tight, slides, clear.Side.Format(u),
+		clear.Near.Format(u)+", "+clear.Far.Format(u))
+}
+
+// held reports whether a hand holds a copy where it is.
+func (s Shown) held(at outline.Placed) bool {
+	for _, h := range s.Held {
+		if h.Product == at.Product && h.Copy == at.Copy {
+			return true
+		}
+	}
+	return false
+}
+
+// missing says how many copies of a product are not placed, and what would do.
+func missing(s Shown, product int, u length.Unit) string {
+	for _, n := range s.Job.Layout.NotPlaced {
+		if n.Product == product {
+			return fmt.Sprintf("%d of product %d, %s", n.Copies, product, work.Why(n, u))
+		}
+	}
+	return fmt.Sprintf("product %d, none fits in rows", product)
+}
+
+// A detail is one thing to know; how its first words look says how much it asks.
+type detail struct {
+	lead, text string
+	role       paint.Role // of the lead
+}
+
+// facts gives what there is to know of the chosen product and of the panel, what
+// asks for something first.
+func (v View) facts(s Shown, ctx screen.Context) []detail {
+	if s.Err != nil {
+		return []detail{{"cannot be laid", s.Err.Error(), paint.RoleError}}
+	}
+	e, any := v.Chosen(s)
+	if !any {
+		return nil
+	}
+	u := ctx.Unit
+	out := s.cautions(e.Product+1, true)
+	add := func(lead, text string) {
+		if text != "" {
+			out = append(out, detail{lead, text, paint.RoleUnknown})
+		}
+	}
+	if len(s.Held) > 0 {
+		add("slid by hand", "to try; "+ctx.Keys.KeyOf(keymap.CutKeep)+" keeps it, by a mark that copies keep clear of")
+	}
+	if product := work.Staggered(s.Job.Layout); product > 0 {
+		add("staggered rows", fmt.Sprintf("of product %d: keep the panel's ends straight", product))
+	}
+	p, f := s.Job.Products[e.Product], s.Figures.Products[e.Product]
+	add("", router(p, f, s.Cut, u))
+	add("", bevel(p, f, u))
+	add("", holes(p, f, u))
+	left := s.Job.Layout.Left
+	add("", fmt.Sprintf("left %s x %s from %s on%s", left.Length.Format(u), left.Width.Format(u), left.From.With(u), s.still()))
+	if at, ok := v.Copy(s); ok {
+		add("", work.OutOfRoundText(ctx.Reckoner, s.Job, at, u))
+	}
+	add("", s.blanks(u))
+	out = append(out, s.cautions(e.Product+1, false)...)
+	return append(out, detail{"caution", work.Manuals, paint.RoleCaution})
+}
+
+// cautions gives those that concern a product, from 1, or all of the work: those that
+// ask for something, or those that are good to know.
+func (s Shown) cautions(product int, asking bool) []detail {
+	var out []detail
+	own := fmt.Sprintf("product %d: ", product)
+	for _, c := range s.Cautions {
+		text, mine := strings.CutPrefix(c.Text, own)
+		switch {
+		case (c.Level > pattern.Fine) != asking || !mine && c.Level < pattern.TooMuch && strings.HasPrefix(text, "product "):
+		case asking:
+			out = append(out, detail{c.Level.String(), text, screen.Role(c.Level)})
+		default:
+			out = append(out, detail{"caution", text, paint.RoleCaution})
+		}
+	}
+	return out
+}
+
+// still says what of the listed products would still come out of what is left.
+func (s Shown) still() string {
+	var parts []string
+	for _, still := range s.Still {
+		if still.Copies > 0 {
+			parts = append(parts, fmt.Sprintf("%d of product %d", still.Copies, still.Product))
+		}
+	}
+	if len(parts) == 0 {
+		return "; none of the products comes out of it"
+	}
+	return "; still out of it, in rows: " + strings.Join(parts, " or ")
+}
+
+func size(p outline.Product, along, across length.Length, u length.Unit) string {
+	if p.Shape == outline.Round {
+		return along.Format(u)
+	}
+	return along.Format(u) + " x " + across.Format(u)
+}
+
+func router(p outline.Product, f work.ProductFigures, cut outline.Cut, u length.Unit) string {
+	text := "no template inside the bush"
+	if f.TemplateLength > 0 {
+		text = fmt.Sprintf("template %s (bush %s, cutter %s)", size(p, f.TemplateLength, f.TemplateWidth, u), cut.Bush.Format(u), cut.Cutter.Format(u))
+	}
+	if f.Passes > 0 {
+		text += fmt.Sprintf("; %d passes of %s, %.1f m", f.Passes, cut.Pass.Format(u), f.PathM)
+	}
+	return text + "; blank " + size(p, f.BlankLength, f.BlankWidth, u)
+}
+
+func bevel(p outline.Product, f work.ProductFigures, u length.Unit) string {
+	if p.Bevel == 0 {
+		return ""
+	}
+	return fmt.Sprintf("bevel %s at 45 degrees, %v: face %s, stands on %s, edge left %s", p.Bevel.Format(u), p.BevelSide,
+		length.Estimate(f.BevelFaceMM, u), size(p, f.StandsLength, f.StandsWidth, u), f.EdgeLeft.Format(u))
+}
+
+func holes(p outline.Product, f work.ProductFigures, u length.Unit) string {
+	if p.Holes == 0 {
+		return ""
+	}
+	centres := make([]string, len(f.HoleCentres))
+	for i, at := range f.HoleCentres {
+		centres[i] = at.Format(u)
+	}
+	return fmt.Sprintf("holes from the near end: %s; %s between them, %s under them", strings.Join(centres, ", "), f.HoleGap.Format(u), f.FloorLeft.With(u))
+}
+
+// blanks says where the panel is crosscut between the bands.
+func (s Shown) blanks(u length.Unit) string {
+	if len(s.Mark.Blanks) < 2 {
+		return ""
+	}
+	var cuts []string
+	for _, b := range s.Mark.Blanks[1:] {
+		cuts = append(cuts, b.From.Format(u))
+	}
+	return "crosscut into blanks at " + strings.Join(cuts, ", ") + " from the datum end"
+}
+
+// details writes what there is to know, and where the rest is when there is more.
+func (v View) details(c *paint.Canvas, r paint.Rect, s Shown, ctx screen.Context) {
+	facts := v.facts(s, ctx)
+	y := 0
+	for i, f := range facts {
+		text := f.text
+		if f.lead != "" {
+			text = f.lead + ": " + f.text
+		}
+		words := screen.Wrap(text, r.W)
+		last := i == len(facts)-1
+		if room := r.H - y; len(words) > room || !last && len(words) == room {
+			if i == 0 && room > 1 {
+				c.Text(r.Row(y), paint.Fit(text, r.W), paint.Style{})
+				y++
+			}
+			c.Text(r.Row(y), paint.Fit("more: "+ctx.Keys.KeyOf(keymap.CutSheet)+", the whole mark-out", r.W), c.Role(paint.RoleFaint))
+			return
+		}
+		for k, w := range words {
+			c.Text(r.Row(y+k), w, paint.Style{})
+		}
+		c.Text(r.Row(y), paint.Fit(f.lead, r.W), c.Role(f.role))
+		y += len(words)
+	}
+}
