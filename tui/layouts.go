@@ -444,10 +444,3 @@ func layPress(a App, m tea.MouseEvent) (App, tea.Cmd) {
 	}
 	return a, nil
 }
-
-func layWheel(a App, up bool) (App, tea.Cmd) {
-	if up {
-		return layGo(-1)(a)
-	}
-	return layGo(1)(a)
-}
