@@ -146,6 +146,7 @@ type Progress struct {
 	Wanted  int
 	Tried   int      // plans that failed
 	Found   []Layout // those layouts so far; not to be written to
+	None    bool     // proved: there is no layout; what to loosen is being found out
 }
 
 // Status says how sure an answer is.
@@ -265,22 +266,29 @@ func Solve(ctx context.Context, r movement.Reckoner, a Ask, opt Options) (Answer
 	if err != nil {
 		return Answer{}, err
 	}
-	soon := s.soon(ctx)
-	tell := opt.Progress
-	if len(soon) > 0 && tell != nil {
-		opt.Progress = func(p Progress) {
-			with := Answer{Layouts: p.Found}
-			with.fill(s.ask, r, soon)
-			p.Found = with.Layouts
-			tell(p)
+	soon, tell := s.hasten(ctx), opt.Progress
+	if tell == nil {
+		tell = func(Progress) {}
+	}
+	opt.Progress = func(p Progress) {
+		if p.Layouts > 0 {
+			soon.goFar(ctx)
 		}
+		with := Answer{Layouts: p.Found}
+		with.fill(s.ask, r, soon.found)
+		p.Found = with.Layouts
+		tell(p)
+	}
+	if len(soon.found) > 0 {
 		opt.Progress(Progress{Wanted: a.Layouts})
 	}
 	answer := s.layouts(ctx, opt)
 	if answer.Status == Open || answer.Status == Feasible {
-		answer.fill(s.ask, r, soon)
+		soon.goFar(ctx)
+		answer.fill(s.ask, r, soon.found)
 	}
 	if answer.Status == Infeasible && len(a.Unlike) == 0 {
+		tell(Progress{Wanted: a.Layouts, None: true})
 		answer.Loosen = s.loosen(ctx)
 	}
 	return answer, nil
