@@ -152,6 +152,11 @@ func TestCautions(t *testing.T) {
 		level      pattern.Level
 		change     func(*Job, *Settings, *shop.Shop)
 	}{
+		// At 20 C wood settles to 6.9 % in air of 35 % and to 12.0 in air of 65 (Wood Handbook, table 4-2): 9.5 between them.
+		{"in_use", "at 11.6 % when it is glued and will live at about 9.5", pattern.TakeCare, func(j *Job, _ *Settings, _ *shop.Shop) { j.Pattern.Panel.Moisture = pattern.Read(11.6) }},
+		{"in_use", "at 7.3 % when", pattern.TakeCare, func(j *Job, _ *Settings, _ *shop.Shop) { j.Pattern.Panel.Moisture = pattern.Read(7.3) }},
+		{"hard_beside_soft", "times as hard as black cherry beside it", pattern.Fine, nil},
+		{"colour_travels", "colour of black walnut can travel into hard maple", pattern.Fine, nil},
 		{"glue_time", "12 joints take 14.0 min", pattern.TakeCare, func(_ *Job, s *Settings, _ *shop.Shop) { s.Glue.SecondsJoint = 70 }},
 		{"glue_cold", "at 4 C, the glue needs 8", pattern.TooMuch, func(_ *Job, _ *Settings, w *shop.Shop) { w.Air.TemperatureC = 4 }},
 		{"glue_class", "class D2", pattern.TakeCare, func(_ *Job, s *Settings, _ *shop.Shop) { s.Glue.Class = 2 }},
