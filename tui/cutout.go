@@ -320,8 +320,14 @@ func (a App) markSheet() (App, tea.Cmd) {
 	if len(shown.Job.Layout.OwnLengths) > 0 {
 		lines = append(lines, work.ShortEndLines(a.reckoner, shown.Job, a.unit)...)
 	}
-	for _, c := range shown.Cautions {
-		lines = append(lines, "caution, "+c.Level.String()+": "+c.Text)
+	for _, t := range work.Tell(a.reckoner, shown.Job, shown.Figures, work.SettingsOf(a.reckoner.Shop()), a.unit) {
+		switch {
+		case t.Step != work.StepCut:
+		case t.Caution:
+			lines = append(lines, "caution, "+t.Level.String()+": "+t.Text)
+		default:
+			lines = append(lines, t.Name()+": "+t.Text)
+		}
 	}
 	return a.show(planview.NewSteps("the mark-out", append(lines, work.Manuals)), nil), nil
 }

@@ -50,7 +50,7 @@ const (
 	lyingNarrow = 3   // the number alone, in narrow rectangles
 	lyingWide   = 40  // the width from which there is room for both
 	lyingRuler  = 2   // rows of ruler and figures beneath
-	mostLean    = 1.8 // how far the scales along and across may differ
+	mostLean    = 1.4 // how far the scales along and across may differ
 )
 
 // LayLying gives the layout of v in r. It depends on nothing else.

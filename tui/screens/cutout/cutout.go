@@ -177,7 +177,7 @@ type layout struct {
 const (
 	headRows     = 2
 	mostList     = 9 // the names of the columns and eight copies
-	leastList    = 3
+	leastList    = 2
 	leastDetails = 4
 	mostDetails  = 9
 	detailShare  = 4 // of the rows that picture and details have

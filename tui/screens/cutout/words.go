@@ -285,6 +285,9 @@ func (s Shown) blanks(u length.Unit) string {
 	return "crosscut into blanks at " + strings.Join(cuts, ", ") + " from the datum end"
 }
 
+// closeRows is up to how many rows each thing to know has one alone.
+const closeRows = 6
+
 // details writes what there is to know, and where the rest is when there is more.
 func (v View) details(c *paint.Canvas, r paint.Rect, s Shown, ctx screen.Context) {
 	facts := v.facts(s, ctx)
@@ -295,6 +298,9 @@ func (v View) details(c *paint.Canvas, r paint.Rect, s Shown, ctx screen.Context
 			text = f.lead + ": " + f.text
 		}
 		words := screen.Wrap(text, r.W)
+		if r.H <= closeRows {
+			words = []string{paint.Fit(text, r.W)}
+		}
 		last := i == len(facts)-1
 		if room := r.H - y; len(words) > room || !last && len(words) == room {
 			if i == 0 && room > 1 {
