@@ -136,6 +136,7 @@ func (a App) open(s store.Saved) App {
 		a.doc.file = s.File
 	}
 	a.first, a.drag, a.gallery.open = 0, -1, false
+	a.gallery.running.Stop()
 	return a.checked()
 }
 

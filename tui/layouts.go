@@ -271,6 +271,9 @@ func (a App) layDone(m job.Done) (App, tea.Cmd) {
 		return a, nil
 	}
 	g.works = false
+	if g.of != a.doc.recoveryStem() {
+		return a, nil // another pattern lies on the bench by now
+	}
 	if done.err != nil {
 		return a.refuse(done.err.Error()), nil
 	}

@@ -173,6 +173,22 @@ func TestBenchWhileSearching(t *testing.T) {
 	d.shows("of an older state")
 }
 
+// With another pattern on the bench a search for the one before ends, and what came of
+// it is not shown for the other.
+func TestAnotherPatternWhileSearching(t *testing.T) {
+	d := start(t, laySetup(t), 100, 30)
+	model, cmd := d.app.Update(key("v"))
+	d.app = model.(App)
+	d.keys("ctrl+o").text("candle").keys("enter")
+	d.run(cmd)
+	if d.app.gallery.open || d.app.gallery.works || d.app.gallery.shown.have {
+		t.Errorf("of the pattern before there is %+v", d.app.gallery.shown)
+	}
+	if strings.Contains(d.screen(), "laid out for you") {
+		t.Error("it is told of on the other pattern's bench")
+	}
+}
+
 // A search is stopped at once with the best it has; one that was overtaken is dropped.
 func TestStopAndOvertake(t *testing.T) {
 	setup := demoSetup(t) // whose pile takes seconds

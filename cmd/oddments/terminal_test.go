@@ -48,7 +48,7 @@ func bench(t *testing.T, program, home string) *session {
 	t.Helper()
 	s := open(t, home, program)
 	s.shows("Rookery")
-	s.shows("all keys")
+	s.shows("Tab next")
 	s.taken()
 	return s
 }
@@ -185,7 +185,7 @@ func job(t *testing.T, program, home string) (s *session, pid func() int) {
 	s = open(t, home, shell, "-i")
 	s.until("prompt", func() bool { return strings.Contains(s.output()+s.stderr.String(), "shell> ") })
 	s.types(fmt.Sprintf("sh -c 'echo $$ >%s; exec %s'\n", file, program))
-	s.shows("all keys")
+	s.shows("Tab next")
 	s.taken()
 	return s, func() int {
 		text, err := os.ReadFile(file)

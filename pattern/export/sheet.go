@@ -52,8 +52,9 @@ type sheet struct {
 	Levels     string
 	Stock      stock
 	Strips     []stripRow
-	Glue       []string
-	Flatten    []string
+	Glue       []step
+	Flatten    []step
+	Finish     []step
 	Mark       markOut
 	Things     []made
 	Figures    map[string][]work.Line // by step
@@ -100,7 +101,7 @@ type stripRow struct {
 type made struct {
 	Called, Text string
 	Lines        []work.Line
-	Sanding      []work.Step
+	Steps        []step
 	Caption      string
 }
 
@@ -136,19 +137,19 @@ func sheetOf(j Job) sheet {
 	}
 	s.Levels = report.Level.String()
 	addFindings(s.Cares, report.Findings)
-	for _, c := range work.Cautions(j.Reckoner, job, figures, j.Settings, u) {
-		s.Cares[c.Step] = append(s.Cares[c.Step], careOf(c.Level, "", c.Text, ""))
-	}
+	cautions := &pool{work.Cautions(j.Reckoner, job, figures, j.Settings, u)}
 	s.Stock = stockOf(j)
 	s.Strips = stripRows(j)
-	s.Glue, s.Flatten = glueSteps(j, figures.Glue), flattenSteps(j)
+	s.Glue, s.Flatten = glueSteps(j, figures.Glue, cautions), flattenSteps(j)
 	s.Mark = markOutOf(j)
 	for _, l := range work.Lines(job, figures, j.Settings, u) {
 		if l.Product == 0 {
 			s.Figures[l.Step] = append(s.Figures[l.Step], l)
 		}
 	}
-	s.Things = thingsMade(job, figures, j)
+	s.Things = thingsMade(job, figures, j, cautions)
+	s.Finish = finishSteps(j, figures.Finish, cautions)
+	cautions.rest(s.Cares)
 	for i, l := range labels {
 		s.Labels = append(s.Labels, label{job.Called(i + 1), labelFields(l)})
 	}
@@ -384,11 +385,11 @@ func sources(j Job) map[int]string {
 	return out
 }
 
-func thingsMade(job work.Job, f work.Figures, j Job) []made {
+func thingsMade(job work.Job, f work.Figures, j Job, cautions *pool) []made {
 	lines := work.Lines(job, f, j.Settings, j.Unit)
 	var out []made
 	for i, p := range job.Makes() {
-		m := made{Called: job.Called(i + 1), Sanding: work.SandingOrder(p, j.Unit), Caption: "Figures of one"}
+		m := made{Called: job.Called(i + 1), Steps: thingSteps(j, i+1, p, f.Products[i], cautions), Caption: "Figures of one"}
 		m.Text = thing{name: p.Shape.String(), product: p, t: job.Pattern.Panel.Thickness.MM()}.caption(j.Unit)
 		for _, l := range lines {
 			if l.Product == i+1 {

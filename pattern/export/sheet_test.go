@@ -93,15 +93,28 @@ func TestSheetSaysTheSame(t *testing.T) {
 			want("a step", body)
 		}
 		for _, s := range work.SandingOrder(j.Work.Products[0], unit) {
-			want("a step of sanding", s.Text)
+			want("a step of sanding", capital(s.Text)+" ("+s.Source+")")
 		}
 		out := work.MarkOutOf(j.Work.Pattern, j.Reckoner.Shop().Allowance.Length, j.Work.Layout, j.Reckoner.Shop().Cut.Gap)
 		for i, m := range out.Marks {
 			want("a mark", fmt.Sprintf("1.%d %s %s", i+1, m.FromHook.With(unit), m.FromA.With(unit)))
 		}
+		want("the last pass at its step", "the last one frees it. Note: "+cautionOf(t, work.Cautions(j.Reckoner, job, f, j.Settings, unit), "router"))
+		want("rags at their step", "wipe off what the wood does not take. Note: rags with mineral oil")
 		want("manuals", work.Manuals)
 		want("the law", "check current local law")
 	}
+}
+
+func cautionOf(t *testing.T, all []work.Caution, rule string) string {
+	t.Helper()
+	for _, c := range all {
+		if c.Rule == rule {
+			return c.Text
+		}
+	}
+	t.Fatalf("no caution %s", rule)
+	return ""
 }
 
 // A finding and a caution has a step on the page, whatever its rule.

@@ -29,7 +29,7 @@ type stockPiece struct {
 	EndOn      []drawing
 	Along      drawing
 	Settings   []fact
-	Steps      []stockStep
+	Steps      []step
 }
 
 // A drawing is a small picture with what it shows in words.
@@ -38,9 +38,10 @@ type drawing struct {
 	SVG  template.HTML
 }
 
-type stockStep struct {
-	Text  string
-	Cares []care
+// A step is one thing to do, with where the advice comes from and what to know of it.
+type step struct {
+	Text, Source string
+	Cares        []care
 }
 
 // stockOf gives the plan piece by piece.
@@ -55,15 +56,15 @@ func stockOf(j Job) stock {
 	if plan.Short > 0 {
 		out.Facts = append(out.Facts, fact{"strips short", fmt.Sprint(plan.Short)})
 	}
-	steps := map[string][]stockStep{}
+	steps := map[string][]step{}
 	for _, s := range cutting.Order(j.Stock, plan, j.name, u) {
-		step := stockStep{Text: s.Text}
+		one := step{Text: s.Text}
 		for _, n := range s.Notes {
-			step.Cares = append(step.Cares, careOf(n.Level, "", n.Message, ""))
+			one.Cares = append(one.Cares, careOf(n.Level, "", n.Message, ""))
 		}
 		switch {
 		case s.Piece != "":
-			steps[s.Piece] = append(steps[s.Piece], step)
+			steps[s.Piece] = append(steps[s.Piece], one)
 		case strings.HasPrefix(s.Text, "short, "):
 			out.Missing = append(out.Missing, strings.TrimPrefix(s.Text, "short, "))
 		default:
@@ -87,15 +88,15 @@ func stockOf(j Job) stock {
 }
 
 // stepsOfCopy takes the steps that begin with a piece's name, without it.
-func stepsOfCopy(all []stockStep, name string, used *map[string]int, piece string) []stockStep {
-	var out []stockStep
+func stepsOfCopy(all []step, name string, used *map[string]int, piece string) []step {
+	var out []step
 	for _, s := range all[(*used)[piece]:] {
 		text, ok := strings.CutPrefix(s.Text, name)
 		if !ok {
 			break
 		}
 		(*used)[piece]++
-		out = append(out, stockStep{capital(text), s.Cares})
+		out = append(out, step{Text: capital(text), Cares: s.Cares})
 	}
 	return out
 }
@@ -169,45 +170,6 @@ func alike(texts []string) []string {
 		}
 	}
 	return order
-}
-
-// glueSteps says how the panel is glued up.
-func glueSteps(j Job, g work.GlueFigures) []string {
-	if g.Joints == 0 {
-		return nil
-	}
-	var out []string
-	add := func(format string, args ...any) { out = append(out, fmt.Sprintf(format, args...)) }
-	add("Lay the strips out dry by the list: edge A is the left edge of strip 1, crosses up, arrows to the far end, and the triangle closes.")
-	if j.Work.Pattern.Ragged() {
-		add("Set each strip to its start, measured from the datum end; dry blocks fill the steps, so that the clamps press their full length.")
-	}
-	if g.Clamps.Known {
-		add("Have %.0f clamps and cauls ready; try the whole thing dry.", g.Clamps.Value)
-	}
-	if g.Stages.Known && g.Stages.Value > 1 {
-		add("Glue in %.0f stages: parts first, then the parts together.", g.Stages.Value)
-	}
-	add("Spread %s in %.1f min or less than the glue stays open, %g min; about %.0f g for all panels.", count(g.Joints, "joint"),
-		g.Minutes, j.Settings.Glue.OpenMinutes, g.Grams)
-	add("Clamp alternately from above and below until every line closes; wipe or scrape what comes out.")
-	add("Leave it %s before it is planed.", count(j.Settings.Glue.WaitDays, "day"))
-	return out
-}
-
-// flattenSteps says how the panel is made flush.
-func flattenSteps(j Job) []string {
-	p, u := j.Work.Pattern, j.Unit
-	if len(p.Strips) == 0 {
-		return nil
-	}
-	s := j.Reckoner.Shop()
-	out := []string{fmt.Sprintf("Flatten it from about %s to %s, as much off the one face as off the other.",
-		s.Glued(p.Panel.Thickness).With(u), p.Panel.Thickness.With(u))}
-	if len(j.Work.Products) == 0 {
-		out = append(out, fmt.Sprintf("Trim it to %s long, square to edge A.", p.Panel.Length.With(u)))
-	}
-	return out
 }
 
 // A markOut is where products are marked on the panel.

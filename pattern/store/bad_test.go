@@ -87,10 +87,11 @@ date = 2026-11-02
 copies = 4
 `
 
+func readBadPattern(r io.Reader) error { _, err := ReadPattern(r, "a.toml", knownForTest); return err }
+
 func TestBadPatterns(t *testing.T) {
-	read := func(r io.Reader) error { _, err := ReadPattern(r, "a.toml", knownForTest); return err }
-	checkBad(t, goodPattern, badPatternValues(), read)
-	checkBad(t, goodPattern, badPatternFiles(), read)
+	checkBad(t, goodPattern, badPatternValues(), readBadPattern)
+	checkBad(t, goodPattern, badPatternFiles(), readBadPattern)
 }
 
 func badPatternValues() []badFile {
@@ -149,6 +150,7 @@ func badPatternValues() []badFile {
 		{"made width zero", copies, copies + "\nwidth = 0", []string{"12:9 made 1 width | above 0"}},
 		{"made thickness a word", copies, copies + "\nthickness = \"thin\"", []string{"12:13 made 1 thickness"}},
 		{"made note a number", copies, copies + "\nnote = 3", []string{"12:8 made 1 note | text in quotes"}},
+		{"notes a number", `name = "a"`, "name = \"a\"\nnotes = 3", []string{"3:9 notes | text in quotes"}},
 		{"name a number", `"a"`, `12`, []string{"2:8 name | text in quotes"}},
 		{"name with an escape", `"a"`, `"a\u001b[31m"`, []string{"2:8 name | control character U+001B"}},
 		{"name with a newline", `"a"`, `"a\nb"`, []string{"2:8 name | U+000A"}},
@@ -180,6 +182,7 @@ func badPatternFiles() []badFile {
 		{"panel missing", panel, ``, []string{"1:1 panel | add [panel] with length and thickness"}},
 		{"panel not a table", panel, "panel = 3\n", []string{"3:9 panel | must be a table"}},
 		{"strip a single table", `[[strip]]`, `[strip]`, []string{"6:2 strip | must be a list of tables"}},
+		{"made a single table", `[[made]]`, `[made]`, []string{"9:2 made | must be a list of tables"}},
 		{"strip a list of numbers", `name = "a"`, "strip = [1, 2]\n[x]", []string{"7:3  | strip"}},
 		{"key given twice", `name = "a"`, "name = \"a\"\nname = \"b\"", []string{"3:1  | name"}},
 		{"table given twice", `[[made]]`, "[panel]\nwidth = 3\n[[made]]", []string{"9:2  | panel"}},
@@ -214,10 +217,14 @@ thickness = "24 mm"
 length = "470 mm"
 `
 
-func TestBadRacks(t *testing.T) {
+func readBadRack(r io.Reader) error { _, err := ReadRack(r, "a.toml", knownForTest); return err }
+
+func TestBadRacks(t *testing.T) { checkBad(t, goodRack, badRacks(), readBadRack) }
+
+func badRacks() []badFile {
 	const thick = `thickness = "77 mm"`
 	const last = `length = "470 mm"`
-	checkBad(t, goodRack, []badFile{
+	return []badFile{
 		{"one id twice", `"B2"`, `"B1"`, []string{"9:6 strip 1 id | that of line 3 too"}},
 		{"id empty", `"B1"`, `""`, []string{"3:6 piece 1 id | empty"}},
 		{"id with a slash", `"B1"`, `"B1/1"`, []string{"3:6 piece 1 id | slash"}},
@@ -250,14 +257,20 @@ func TestBadRacks(t *testing.T) {
 		{"ready moisture wrong", last, last + "\nmoisture = true", []string{"14:12 strip 1 moisture"}},
 		{"ready use_first wrong", last, last + "\nuse_first = \"\"", []string{"14:13 strip 1 use_first"}},
 		{"ready strips are planed", last, last + "\nplaned = true", []string{"14:1 strip 1 planed | unknown key"}},
+		{"piece a single table", `[[piece]]`, `[piece]`, []string{"2:2 piece | must be a list of tables"}},
+		{"ready strip a single table", `[[strip]]`, `[strip]`, []string{"8:2 strip | must be a list of tables"}},
 		{"a shop", "rack 1", "shop 1", []string{"1:10 format | a rack file is wanted"}},
-	}, func(r io.Reader) error { _, err := ReadRack(r, "a.toml", knownForTest); return err })
+	}
 }
 
 const goodShop = "format = \"oddments/shop 1\"\n"
 
-// TestBadShops puts one wrong line behind the format and, for most, a heading.
-func TestBadShops(t *testing.T) {
+func readBadShop(r io.Reader) error { _, err := ReadShop(r, "a.toml"); return err }
+
+func TestBadShops(t *testing.T) { checkBad(t, goodShop, badShops(), readBadShop) }
+
+// badShops puts one wrong line behind the format and, for most, a heading.
+func badShops() []badFile {
 	const after = goodShop
 	with := func(text string) string { return after + text }
 	var cases []badFile
@@ -271,6 +284,8 @@ func TestBadShops(t *testing.T) {
 		{"air", "humidity", `101`, "0 to 100"},
 		{"season.dry", "temperature", `-11`, "-10 to 60"},
 		{"season.humid", "humidity", `"65"`, "a number without quotes"},
+		{"season.dry", "humidity", `-1`, "0 to 100"},
+		{"season.humid", "temperature", `60.5`, "-10 to 60"},
 		{"limits", "step strain moisture", `[2, 1]`, "above the first"},
 		{"limits", "step strain moisture", `[0, 1]`, ""},
 		{"limits", "step strain moisture", `[1, 2, 3]`, "a list of 3"},
@@ -302,7 +317,7 @@ func TestBadShops(t *testing.T) {
 				[]string{fmt.Sprintf("3:%d %s | %s", column, field, c.part)}})
 		}
 	}
-	cases = append(cases,
+	return append(cases,
 		badFile{"units feet", after, with(`units = "ft"`), []string{"2:9 units | mm or in"}},
 		badFile{"unknown season", after, with("[season.wet]\nhumidity = 90\n"), []string{"2:9 season wet | unknown table"}},
 		badFile{"unknown machine", after, with("[machine]\nbandsaw_hight = 3\n"), []string{"3:1 machine bandsaw_hight | did you mean bandsaw_height?"}},
@@ -313,12 +328,15 @@ func TestBadShops(t *testing.T) {
 		badFile{"newer", "shop 1", "shop 3", []string{"1:10 format | newer"}},
 		badFile{"no format", "format", "fromat", []string{"1:1 format | missing", "1:1 fromat | did you mean format?"}},
 	)
-	checkBad(t, goodShop, cases, func(r io.Reader) error { _, err := ReadShop(r, "a.toml"); return err })
 }
 
 const goodSpecies = "format = \"oddments/species 1\"\n[[species]]\nkey = \"plum\"\n"
 
-func TestBadSpecies(t *testing.T) {
+func readBadSpecies(r io.Reader) error { _, err := ReadSpecies(r, "a.toml"); return err }
+
+func TestBadSpecies(t *testing.T) { checkBad(t, goodSpecies, badSpecies(), readBadSpecies) }
+
+func badSpecies() []badFile {
 	const key = "key = \"plum\"\n"
 	var cases []badFile
 	add := func(name, value, part string) {
@@ -343,10 +361,16 @@ func TestBadSpecies(t *testing.T) {
 			add(k.name, `"\u0007"`, "U+0007")
 		}
 	}
+	for _, k := range timberKeys() {
+		cases = append(cases, badFile{"source of " + k.name, key, key + "[species.sources]\n" + k.name + " = 5\n",
+			[]string{fmt.Sprintf("5:%d species 1 sources %s | text in quotes", len(k.name)+4, k.name)}})
+	}
 	add("letters", `"pl"`, "two capitals")
 	add("pores", `"none"`, "ring, semi-ring")
 	add("name", `""`, "empty")
-	cases = append(cases,
+	return append(cases,
+		badFile{"newer", "species 1", "species 2", []string{"1:10 format | newer"}},
+		badFile{"a single table", "[[species]]", "[species]", []string{"2:2 species | must be a list of tables"}},
 		badFile{"key missing", key, "name = \"plum\"\n", []string{"2:3 species 1 key | missing"}},
 		badFile{"key with capitals", `"plum"`, `"Plum"`, []string{"3:7 species 1 key | small letter"}},
 		badFile{"key twice", key, key + "[[species]]\n" + key, []string{"5:7 species 2 key | line 3 too"}},
@@ -356,7 +380,6 @@ func TestBadSpecies(t *testing.T) {
 		badFile{"unknown value", key, key + "color = \"#000000\"\n", []string{"4:1 species 1 color | did you mean colour?"}},
 		badFile{"also with a number", key, key + "also = [\"a\", 5]\n", []string{"4:14 species 1 also 2 | text"}},
 	)
-	checkBad(t, goodSpecies, cases, func(r io.Reader) error { _, err := ReadSpecies(r, "a.toml"); return err })
 }
 
 // The block's lines are counted by hand: its heading is line 12, the avoid's 22.
@@ -387,9 +410,11 @@ across = "96 mm"
 radius = "8 mm"
 `
 
-func TestBadProducts(t *testing.T) {
+func TestBadProducts(t *testing.T) { checkBad(t, goodProducts, badProducts(), readBadPattern) }
+
+func badProducts() []badFile {
 	const diameter, block, count = `diameter = "290 mm"`, `shape = "block"`, `count = 2`
-	checkBad(t, goodProducts, []badFile{
+	return []badFile{
 		{"shape missing", "shape = \"round\"\n", "", []string{"5:3 product 1 shape | missing / add shape ="}},
 		{"shape of another trade", `"round"`, `"oval"`, []string{"6:9 product 1 shape | round, rectangle or block"}},
 		{"shape a number", `"round"`, `1`, []string{"6:9 product 1 shape | text in quotes"}},
@@ -427,5 +452,5 @@ func TestBadProducts(t *testing.T) {
 		{"avoid unknown key", `radius = "8 mm"`, "radius = 8\ndepth = 3", []string{"26:1 avoid 1 depth | unknown key"}},
 		{"too many products", "[[avoid]]", strings.Repeat("[[product]]\nshape = \"round\"\ndiameter = 5\n", 99) + "[[avoid]]",
 			[]string{"16:9 product 2 count | only the last product", "316:3 product 101 | at most 100 products"}},
-	}, func(r io.Reader) error { _, err := ReadPattern(r, "a.toml", nil); return err })
+	}
 }

@@ -8,8 +8,6 @@ import (
 	"strings"
 	"syscall"
 	"testing"
-
-	"example.com/oddments/pattern/rack"
 )
 
 // smallDisk mounts a disk of its own of so many KiB.
@@ -40,30 +38,6 @@ func fill(t *testing.T, dir string, free int64) string {
 		t.Fatal(err)
 	}
 	return file
-}
-
-// saves lists every way to save to a home, each over a version; the version of a set is
-// that of its first file.
-func saves(t *testing.T) map[string]func(h *Home, n int, base Version) (Version, error) {
-	t.Helper()
-	return map[string]func(h *Home, n int, base Version) (Version, error){
-		"pattern": func(h *Home, n int, base Version) (Version, error) {
-			return h.SavePattern("board", tray("Board", n), base)
-		},
-		"rack": func(h *Home, n int, base Version) (Version, error) {
-			return h.SaveRack(rack.Rack{Strips: []rack.Strip{{ID: "P", Species: "pear", Width: 9 * mm, Thickness: 20 * mm, Length: 300 * mm, Quantity: n}}}, base)
-		},
-		"recovery copy": func(h *Home, n int, base Version) (Version, error) {
-			return base, h.SaveRecovery("board", tray("Board", n), tray("", n).Strips, Absent)
-		},
-		"set": func(h *Home, n int, base Version) (Version, error) {
-			_, one, _ := readHomeFile(h.patternPath("one"))
-			_, two, _ := readHomeFile(h.patternPath("two"))
-			_, r, _ := readHomeFile(h.path(rackFile))
-			v, err := h.SaveTogether(generation(t, n, r, one, two)...)
-			return append(v, base)[0], err
-		},
-	}
 }
 
 // contents reads every file of a home but the lock.

@@ -32,7 +32,7 @@ func SaveExport(file string, data []byte) (replaced bool, err error) {
 	case err != nil:
 		return failed(err, "")
 	case info.IsDir():
-		return failed(errors.New("is a folder, and must be a file"), "")
+		return failed(errFolder, "")
 	case !info.Mode().IsRegular():
 		return failed(errors.New("is no plain file"), "-o - writes to the standard output")
 	default:

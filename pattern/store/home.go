@@ -268,7 +268,7 @@ func readGivenFile(path string) ([]byte, Version, error) {
 		return nil, Absent, &Error{File: path, Doing: "read", Err: plainCause(err)}
 	}
 	if info, err := os.Stat(path); err == nil && info.IsDir() {
-		return failed(errors.New("is a folder, and must be a file"))
+		return failed(errFolder)
 	}
 	f, err := os.Open(path)
 	if err != nil {

@@ -68,10 +68,12 @@ func TestRackCSVOrderIsFree(t *testing.T) {
 	}
 }
 
-func TestBadRackCSV(t *testing.T) {
+func TestBadRackCSV(t *testing.T) { checkBad(t, goodCSV, badCSVCells(), readCSVForTest) }
+
+func badCSVCells() []badFile {
 	// In the piece's row B1 starts at 7, hornbeam 10, 620 19, 85 26, 77 32, 2 38, true
 	// 40, flat 45, 9.1 50, the faults 54, true 78, the note 83.
-	checkBad(t, goodCSV, []badFile{
+	return []badFile{
 		{"kind wrong", "piece,", "peice,", []string{"2:1 kind | piece or strip"}},
 		{"kind empty", "piece,", ",", []string{"2:1 kind | missing"}},
 		{"id empty", "B1", "", []string{"2:7 id | missing / write B7"}},
@@ -112,7 +114,7 @@ func TestBadRackCSV(t *testing.T) {
 		{"everything at once", goodCSV[strings.Index(goodCSV, "piece"):], "pice,,oak,0,0,0\nstrip,B2,pear,a,b,c,,,,,,,x\n", []string{
 			"2:1 kind", "2:6 id", "2:7 species", "2:11 length", "2:13 width", "2:15 thickness",
 			"3:15 length", "3:17 width", "3:19 thickness", "3:27 note"}},
-	}, readCSVForTest)
+	}
 }
 
 func readCSVForTest(r io.Reader) error {
@@ -121,8 +123,10 @@ func readCSVForTest(r io.Reader) error {
 }
 
 // What is wrong with the header or the form is reported alone.
-func TestBadCSVForm(t *testing.T) {
-	checkBad(t, goodCSV, []badFile{
+func TestBadCSVForm(t *testing.T) { checkBad(t, goodCSV, badCSVForms(), readCSVForTest) }
+
+func badCSVForms() []badFile {
+	return []badFile{
 		{"nothing", goodCSV, "", []string{"1:1  | no header row"}},
 		{"column misspelt", "use_first", "usefirst", []string{"1:78  | unknown column \"usefirst\" / did you mean use_first?"}},
 		{"column nobody knows", "note", "shelf_by_the_door", []string{"1:88  | known here: kind, id"}},
@@ -136,7 +140,7 @@ func TestBadCSVForm(t *testing.T) {
 		{"quote that does not end", "620 mm", `"620`, []string{`2:1  | does not end before line 3`}},
 		{"no UTF-8", "from", "é\xff", []string{"2:84  | not UTF-8"}},
 		{"far too long", "from", strings.Repeat("x", maxBytes), []string{"0:0  | longer than 4 MiB"}},
-	}, readCSVForTest)
+	}
 }
 
 func TestManyCSVErrors(t *testing.T) {

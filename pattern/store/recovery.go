@@ -43,15 +43,10 @@ func (h *Home) SaveRecovery(stem string, p pattern.Pattern, tray []pattern.Strip
 		return &Error{File: stem, Doing: "keep a recovery copy of", Err: err}
 	}
 	file, trayFile := h.recoveryPaths(stem)
-	data, err := patternBytes(file, p)
+	data, err := recoveryBytes(file, p, base)
 	if err != nil {
 		return err
 	}
-	from := string(base)
-	if base == Absent {
-		from = fromNothing
-	}
-	data = append([]byte(recoveryMark+from+"\n"), data...)
 	// In the tray's file the panel only makes a pattern of it.
 	trayData, err := patternBytes(trayFile, pattern.Pattern{Name: p.Name, Panel: p.Panel, Strips: tray})
 	if err != nil {
@@ -114,10 +109,7 @@ func (h *Home) recovery(stem string, known func(string) bool) (Recovery, error) 
 	if info, err := os.Stat(file); err == nil {
 		r.At = info.ModTime()
 	}
-	first, _, _ := strings.Cut(string(data[:min(len(data), 200)]), "\n")
-	if from, ok := strings.CutPrefix(strings.TrimSpace(first), recoveryMark); ok && from != fromNothing {
-		r.Base = Version(from)
-	}
+	r.Base = recoveryBase(data)
 	if r.Pattern, err = ReadPattern(bytes.NewReader(data), file, known); err != nil {
 		return r, err
 	}
@@ -128,6 +120,25 @@ func (h *Home) recovery(stem string, known func(string) bool) (Recovery, error) 
 	tray, err := ReadPattern(bytes.NewReader(trayData), trayFile, known)
 	r.Tray = tray.Strips
 	return r, err
+}
+
+// recoveryBase reads the version that a recovery copy was made from.
+func recoveryBase(data []byte) Version {
+	first, _, _ := strings.Cut(string(data[:min(len(data), 200)]), "\n")
+	if from, ok := strings.CutPrefix(strings.TrimSpace(first), recoveryMark); ok && from != fromNothing {
+		return Version(from)
+	}
+	return Absent
+}
+
+// recoveryBytes gives the recovery copy of p.
+func recoveryBytes(file string, p pattern.Pattern, base Version) ([]byte, error) {
+	data, err := patternBytes(file, p)
+	from := string(base)
+	if base == Absent {
+		from = fromNothing
+	}
+	return append([]byte(recoveryMark+from+"\n"), data...), err
 }
 
 // DropRecovery takes a recovery copy away, once the work is saved or given up.

@@ -40,6 +40,9 @@ var (
 	ErrStem     = errors.New("no name for a saved pattern")
 )
 
+// errFolder is told where a file should be.
+var errFolder = errors.New("is a folder, and must be a file")
+
 // An Error is a file or folder that could not be used as a whole.
 type Error struct {
 	File  string // or folder

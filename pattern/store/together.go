@@ -140,10 +140,8 @@ func (h *Home) mend() error {
 	if err != nil || now == Absent {
 		return err
 	}
-	var n note
-	decoder := json.NewDecoder(bytes.NewReader(data))
-	decoder.DisallowUnknownFields()
-	if err := decoder.Decode(&n); err != nil || n.Format != togetherFormat || slices.ContainsFunc(n.Files, Change.astray) {
+	n, ok := readNote(data)
+	if !ok {
 		return &Error{File: path, Doing: "finish the save noted in", Err: errors.New("it cannot be read"), Hint: "move it away; the files beside it are whole"}
 	}
 	var failed error
@@ -154,6 +152,14 @@ func (h *Home) mend() error {
 		return failed
 	}
 	return h.removeHeld(path)
+}
+
+// readNote reads a note, and takes none whose files lie elsewhere.
+func readNote(data []byte) (n note, ok bool) {
+	decoder := json.NewDecoder(bytes.NewReader(data))
+	decoder.DisallowUnknownFields()
+	err := decoder.Decode(&n)
+	return n, err == nil && n.Format == togetherFormat && !slices.ContainsFunc(n.Files, Change.astray)
 }
 
 // finish writes one file of a set, unless it is written already. What somebody

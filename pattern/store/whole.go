@@ -14,6 +14,9 @@ import (
 // place and its permissions once it is on the disk. It differs from the library's own
 // function in that the cause of an error stays one, and its words those of the system.
 func writeWhole(path string, from io.Reader) (err error) {
+	if info, err := os.Stat(path); err == nil && info.IsDir() {
+		return errFolder
+	}
 	f, err := os.CreateTemp(filepath.Dir(path), filepath.Base(path))
 	if err != nil {
 		return err

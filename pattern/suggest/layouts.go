@@ -14,33 +14,38 @@ const failuresMost = 400
 // layouts seeks every layout that is asked for.
 func (s *search) layouts(ctx context.Context, opt Options) Answer {
 	a := Answer{Status: Optimal, Aim: s.ask.Aim, Layouts: []Layout{}, PlansProved: true}
-	last, tried := pick{}, 0
+	last := pick{}
 	s.unlike()
+	var drafts []draft
+	if len(s.ask.Widths) > 0 {
+		drafts = s.drafts(ctx)
+	}
 	for len(a.Layouts) < s.ask.Layouts {
 		p := s.next(last)
 		if p.layout == nil {
-			s.close(&a, p)
+			s.close(&a, p, drafts)
 			return a
 		}
 		last = p
-		ok, proved := true, true
+		l, ok, proved := s.layout(p), true, true
 		if len(s.ask.Widths) > 0 {
-			ok, proved = s.planned(ctx, &a, p)
-		} else {
-			a.Layouts = append(a.Layouts, s.layout(p))
+			l, ok, proved = s.planned(ctx, p)
+		}
+		if ok {
+			a.Layouts = append(a.Layouts, l)
 		}
 		a.doubt(p, p.proved && proved)
 		if ok {
 			s.priors = append(s.priors, s.tally(p.layout.counts(len(s.kinds))))
 		} else {
 			a.PlansProved = a.PlansProved && proved
-			if tried++; tried == s.tries || s.stop.stopped() {
+			if s.fell >= s.tries || s.stop.stopped() {
 				p.proved = false
-				s.close(&a, p)
+				s.close(&a, p, drafts)
 				return a
 			}
 		}
-		s.tell(opt, a, tried)
+		s.tell(opt, a)
 	}
 	return a
 }
@@ -68,15 +73,18 @@ func (a *Answer) doubt(p pick, proved bool) {
 	}
 }
 
-func (s *search) tell(opt Options, a Answer, tried int) {
+func (s *search) tell(opt Options, a Answer) {
 	if opt.Progress != nil {
-		opt.Progress(Progress{Layouts: len(a.Layouts), Wanted: s.ask.Layouts, Tried: tried, Found: slices.Clip(a.Layouts)})
+		opt.Progress(Progress{Layouts: len(a.Layouts), Wanted: s.ask.Layouts, Tried: s.fell, Found: slices.Clip(a.Layouts)})
 	}
 }
 
 // close settles an answer for which there is no next layout, or none was found.
-func (s *search) close(a *Answer, p pick) {
+func (s *search) close(a *Answer, p pick, drafts []draft) {
 	a.doubt(p, p.proved)
+	if !p.proved {
+		s.fill(a, drafts)
+	}
 	if len(a.Layouts) > 0 {
 		return
 	}

@@ -61,18 +61,17 @@ func (s *search) deadCounts() func(counts []uint16, kind int) bool {
 	}
 }
 
-// planned plans how a pick is cut and adds it to the answer. Where the plan falls
-// short it keeps that in mind, and says whether it is proved that every plan does.
-func (s *search) planned(ctx context.Context, a *Answer, p pick) (ok, proved bool) {
+// planned plans how a pick is cut and gives the layout with its plan. Where the plan
+// falls short it keeps that in mind, and says whether it is proved that every plan does.
+func (s *search) planned(ctx context.Context, p pick) (l Layout, ok, proved bool) {
 	plan, places := s.try(ctx, p.layout)
 	if plan.Short > 0 {
-		return false, plan.Status == cutting.Optimal
+		return l, false, plan.Status == cutting.Optimal
 	}
-	l := s.layout(p)
+	l = s.layout(p)
 	s.name(&l, &plan, places)
 	l.Plan = &plan
-	a.Layouts = append(a.Layouts, l)
-	return true, true
+	return l, true, true
 }
 
 // try plans how a layout is cut, and keeps in mind what falls short; places are the
@@ -85,6 +84,7 @@ func (s *search) try(ctx context.Context, f *found) (plan cutting.Plan, places [
 		}
 	}
 	if plan = s.cut(ctx, strips); plan.Short > 0 {
+		s.fell++
 		s.fail(ctx, f, plan)
 	}
 	return plan, places

@@ -25,6 +25,8 @@ type search struct {
 	contrasts []int64 // of kinds that may lie side by side, ascending
 	stop      stopper
 
+	hasty    bool  // little work will do, and less once a draft is
+	settled  int   // drafts
 	looked   int   // partial layouts so far
 	tries    int   // plans that may fall short before the search for layouts ends
 	floor    int64 // least contrast that the graph with all allowed lines has
@@ -32,6 +34,7 @@ type search struct {
 	heavy    []boundKey // of these, those with kept kinds, the latest last
 	graphs   map[int64]*graph
 	failures []failure // counts that no plan yields
+	fell     int       // plans that fell short
 	priors   [][]int   // counts by class of the layouts so far
 	open     map[sought]bool
 	held     []*found // layouts that were come upon, whatever they differ from
@@ -236,6 +239,7 @@ type effort struct {
 // The efforts: to find a layout soon, to find a better one, to prove, to prove at last.
 func glance() effort  { return effort{48, 100_000, sharp} }
 func look() effort    { return effort{1_000, 400_000, strong} }
+func peek() effort    { return effort{300, 60_000, sharp} }
 func study() effort   { return effort{5_000, 1_000_000, stronger} }
 func exhaust() effort { return effort{80_000, 8_000_000, strongest} }
 
@@ -244,6 +248,12 @@ const allowance = 16_000_000
 
 // efforts gives those to go through for one thing sought, the least first.
 func (s *search) efforts() []effort {
+	switch {
+	case s.hasty && s.settled > 0:
+		return []effort{peek()}
+	case s.hasty:
+		return []effort{look()}
+	}
 	if s.looked > allowance {
 		return []effort{look()}
 	}
@@ -310,7 +320,7 @@ func (s *search) climb(n int, least int64, t target, known *found, ceiling int64
 			return out
 		}
 		needs = append([]need{{b, 0}}, s.useNeed(n, least, t, e.bound)...)
-		if i > 0 {
+		if e.bound >= stronger || i > 0 && len(s.budgets) > 0 { // budgets lead astray who ranks loosely
 			s.prove(&out, value, try, e)
 		} else if _, done := try(nothing, e); done {
 			out.most, out.done = min(out.most, value(out.best)), true
@@ -399,7 +409,7 @@ func (s *search) findIn(n int, least, use int64, hard []effort) (*found, bool) {
 	if rank == nil || rank.all() < 0 {
 		return nil, rank != nil
 	}
-	for _, e := range append([]effort{glance()}, hard...) {
+	for i, e := range append([]effort{glance()}, hard...) {
 		needs, can := s.canNeeds(n, least, use, e.bound)
 		if !can {
 			return nil, true
@@ -407,7 +417,7 @@ func (s *search) findIn(n int, least, use int64, hard []effort) (*found, bool) {
 		if f := s.holding(least, use); f != nil { // bounds come upon layouts
 			return f, true
 		}
-		if e.bound >= stronger {
+		if e.bound >= stronger || i > 0 && len(s.budgets) > 0 { // budgets lead astray who ranks loosely
 			if rank = s.boundOf(n, least, t, nothing, 0, e.bound); rank == nil || rank.all() < 0 {
 				return nil, rank != nil
 			}
@@ -440,53 +450,6 @@ func (s *search) canNeeds(n int, least, use int64, how strength) (needs []need, 
 		return nil, true
 	}
 	return []need{{b, use}}, b.all() >= use
-}
-
-// heldMost is how many layouts that were come upon are held on to.
-const heldMost = 500
-
-// come holds on to a walk of n, if it is a layout.
-func (s *search) come(n int, kinds []int32) {
-	w := s.walks[n]
-	f := &found{kinds: kinds}
-	counts := f.counts(w.k)
-	width := int64(0)
-	for k, n := range counts {
-		width += int64(n) * w.width[k]
-		f.use += int64(min(int(n), w.first[k])) * w.width[k]
-	}
-	for i := 1; i < len(kinds); i++ {
-		f.sum += s.matrix.contrast[s.matrix.at(int(kinds[i-1]), int(kinds[i]))]
-	}
-	if len(kinds) >= w.lo && len(kinds) <= w.hi && width >= w.wlo && width <= w.whi && !w.overdrawn(counts) {
-		s.hold(f)
-	}
-}
-
-// hold holds on to a layout.
-func (s *search) hold(f *found) {
-	if f != nil && len(s.held) < heldMost && !slices.ContainsFunc(s.held, func(o *found) bool { return slices.Equal(o.kinds, f.kinds) }) {
-		s.held = append(s.held, f)
-	}
-}
-
-// holding gives a layout that was come upon with at least such a contrast and such a
-// use-first width: of these the one with the greatest smallest contrast; or nil.
-func (s *search) holding(least, use int64) *found {
-	var best *found
-	most := least - 1
-	dead := s.deadCounts()
-	for _, f := range s.held {
-		units, _ := s.smallest(f)
-		if units <= most || f.use < use {
-			continue
-		}
-		counts := f.counts(len(s.kinds))
-		if s.differs(counts) && !(dead != nil && slices.ContainsFunc(f.kinds, func(k int32) bool { return dead(counts, int(k)) })) {
-			best, most = f, units
-		}
-	}
-	return best
 }
 
 // smallest gives the smallest contrast of a layout, in units and not rounded.

@@ -13,44 +13,41 @@ import (
 // fewTries is how many plans may fall short where a layout is wanted soon.
 const fewTries = 12
 
+// mostWithout is how many timbers are left out in turn.
+const mostWithout = 8
+
+// An aside is an ask that is answered with little work, for the sake of another.
+type aside struct {
+	ask    Ask
+	marked bool // it has only what is marked use first
+}
+
 // soon gives layouts that take little work to find, so that there are some long before
-// the best of a large pile is: those of the greatest contrast from what is marked use
-// first alone, then from all of the rack. They keep to all that is asked for, and
-// nothing is proved of them. Where the best is soon found itself there are none.
+// the best of a large pile is. They keep to all that is asked for, and nothing is
+// proved of them. Where the best is soon found itself there are none.
 func (s *search) soon(ctx context.Context) []Layout {
-	if s.ask.Aim != UseUp || len(s.ask.Widths) == 0 {
-		return nil
-	}
-	all := s.ask
-	all.Aim = Contrast
-	marked := all
-	marked.Have = slices.DeleteFunc(slices.Clone(all.Have), func(h Have) bool { return !h.UseFirst })
-	marked.Rack.Pieces = slices.DeleteFunc(slices.Clone(all.Rack.Pieces), func(p rack.Piece) bool { return !p.UseFirst })
-	marked.Rack.Strips = slices.DeleteFunc(slices.Clone(all.Rack.Strips), func(t rack.Strip) bool { return !t.UseFirst })
-	asks := []Ask{marked, all}
-	if len(all.Have) > 0 && len(marked.Have) == 0 {
-		asks = asks[1:] // without names the rack's own would serve
-	}
 	var out []Layout
 	first := map[stand]bool{} // kinds that what is marked yields
-	for i, a := range asks {
-		other, err := newSearch(s.reckoner, a, s.stop)
-		if err != nil {
+	for _, a := range s.asides() {
+		other, err := newSearch(s.reckoner, a.ask, s.stop)
+		if err != nil || s.stop.stopped() {
 			continue
 		}
-		if i+1 < len(asks) {
+		if a.marked {
 			for _, k := range other.kinds {
 				first[other.classes[k.class]] = !k.given
 			}
 		}
 		other.looked, other.tries = allowance+1, fewTries
 		for _, l := range other.layouts(ctx, Options{}).Layouts {
-			if l.SmallestContrast < s.ask.LeastContrast {
+			if s.ask.Aim == UseUp && l.SmallestContrast < s.ask.LeastContrast {
 				continue
 			}
 			l.Proved = false
-			s.ask.unmark(s.reckoner, &l, first)
-			if l.Plan.Status == cutting.Optimal { // it was planned from a part of the rack
+			if s.ask.Aim == UseUp && len(s.ask.Widths) > 0 {
+				s.ask.unmark(s.reckoner, &l, first)
+			}
+			if l.Plan != nil && l.Plan.Status == cutting.Optimal { // it was planned from a part of the rack
 				plan := *l.Plan
 				plan.Status, plan.LowerBoundCM3 = cutting.Feasible, 0
 				l.Plan = &plan
@@ -59,6 +56,50 @@ func (s *search) soon(ctx context.Context) []Layout {
 		}
 	}
 	return out
+}
+
+// asides gives what is asked for the sake of the ask: to use up from pieces, the
+// greatest contrast from what is marked alone, and from all of it; and where layouts
+// are to differ by a good deal, the same without each timber in turn.
+func (s *search) asides() []aside {
+	all := s.ask
+	all.Aim = Contrast
+	var out []aside
+	if s.ask.Aim == UseUp && len(s.ask.Widths) > 0 {
+		marked := all.only(func(_ string, first bool) bool { return first })
+		if len(all.Have) == 0 || len(marked.Have) > 0 { // without names the rack's own would serve
+			out = append(out, aside{marked, true})
+		}
+		out = append(out, aside{ask: all})
+	}
+	if s.ask.Differ <= DefaultDiffer {
+		return out
+	}
+	var species []string
+	for _, k := range s.kinds {
+		held := slices.ContainsFunc(s.ask.Pinned, func(p Pin) bool { return p.Strip.Species == k.strip.Species })
+		if !held && !slices.Contains(species, k.strip.Species) {
+			species = append(species, k.strip.Species)
+		}
+	}
+	if len(species) < 2 {
+		return out // without it there is nothing
+	}
+	for _, key := range species[:min(mostWithout, len(species))] {
+		without := all.only(func(species string, _ bool) bool { return species != key })
+		if without.Layouts = min(2, all.Layouts); len(all.Have) == 0 || len(without.Have) > 0 {
+			out = append(out, aside{ask: without})
+		}
+	}
+	return out
+}
+
+// only gives the ask with that part of its timber that serves.
+func (a Ask) only(serves func(species string, first bool) bool) Ask {
+	a.Have = slices.DeleteFunc(slices.Clone(a.Have), func(h Have) bool { return !serves(h.Species, h.UseFirst) })
+	a.Rack.Pieces = slices.DeleteFunc(slices.Clone(a.Rack.Pieces), func(p rack.Piece) bool { return !serves(p.Species, p.UseFirst) })
+	a.Rack.Strips = slices.DeleteFunc(slices.Clone(a.Rack.Strips), func(t rack.Strip) bool { return !serves(t.Species, t.UseFirst) })
+	return a
 }
 
 // unmark takes the mark off strips of a layout whose kind is none of those marked: a

@@ -16,12 +16,15 @@ func TestFoundSoonKeepsTheRules(t *testing.T) {
 	rng := rand.New(rand.NewPCG(12, 7))
 	r := reckoner()
 	soon := 0
-	for n := range 200 {
+	for n := range 300 {
 		a := randomRough(rng)
-		a.Aim = UseUp
 		if rng.IntN(4) == 0 {
 			a.Pinned = []Pin{{Place: 1, Strip: pattern.Strip{Species: "hard_maple", Width: 30 * mm}}}
 		}
+		if n%2 == 0 {
+			a = randomAsk(rng)
+		}
+		a.Aim, a.Differ = []Aim{UseUp, Contrast}[rng.IntN(2)], 1+rng.IntN(4)
 		best, err := Solve(t.Context(), r, a, Options{})
 		if err != nil {
 			t.Fatal(err)
@@ -74,7 +77,7 @@ func checkRules(t *testing.T, a Ask, l Layout) {
 	}
 	n := len(l.Strips)
 	if width != l.Width || width < a.Width-a.Tolerance || width > a.Width+a.Tolerance || n < a.Strips[0] || n > a.Strips[1] ||
-		l.SmallestContrast < a.LeastContrast || a.Symmetric && !l.Mirror() {
+		a.Aim == UseUp && l.SmallestContrast < a.LeastContrast || a.Symmetric && !l.Mirror() {
 		t.Fatalf("%+v breaks what is asked for: %+v", l, a)
 	}
 	for _, pin := range a.Pinned {
@@ -82,8 +85,36 @@ func checkRules(t *testing.T, a Ask, l Layout) {
 			t.Fatalf("strip %d is %+v, pinned is %+v", pin.Place, s, pin.Strip)
 		}
 	}
-	if l.Plan == nil || l.Plan.Short > 0 || l.Plan.Status == cutting.Optimal && len(l.Plan.Cuts) > 0 {
+	if len(a.Widths) > 0 && (l.Plan == nil || l.Plan.Short > 0 || l.Plan.Status == cutting.Optimal && len(l.Plan.Cuts) > 0) {
 		t.Fatalf("plan %+v", l.Plan)
+	}
+}
+
+// Where layouts are to differ by a good deal, those without one timber or another are
+// there soon, and stand behind what the search itself finds.
+func TestFarApart(t *testing.T) {
+	a := New(300*mm, 22*mm, 450*mm)
+	a.Widths, a.Aim, a.Differ = []length.Length{20 * mm, 25 * mm}, Contrast, 6
+	a.Rack = pileOfPieces(12)
+	ctx, cancel := context.WithCancel(t.Context())
+	defer cancel()
+	answer, err := Solve(ctx, reckoner(), a, Options{Progress: func(p Progress) {
+		if p.Layouts > 0 { // what comes further is long in coming
+			cancel()
+		}
+	}})
+	if err != nil || answer.Status != Feasible || len(answer.Layouts) < 3 || !answer.Layouts[0].Proved {
+		t.Fatalf("%d layouts, %v, %v", len(answer.Layouts), answer.Status, err)
+	}
+	for i, l := range answer.Layouts {
+		for _, other := range answer.Layouts[:i] {
+			if got := a.apart(reckoner(), l, other); got < a.Differ {
+				t.Errorf("two layouts differ by %d strips", got)
+			}
+		}
+		if i > 1 && a.worse(answer.Layouts[i-1], l) > 0 {
+			t.Errorf("layout %d is better than the one before it", i+1)
+		}
 	}
 }
 

@@ -19,6 +19,7 @@ import (
 	"context"
 	"fmt"
 	"sync/atomic"
+	"time"
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/cutting"
@@ -134,6 +135,9 @@ type Have struct {
 type Options struct {
 	// Progress is told now and then how far the work is. It must not wait.
 	Progress func(Progress)
+	// Reserve is kept of the time before the context's deadline for the plan of the
+	// layout at work. Without it that layout may be lost when the time runs out.
+	Reserve time.Duration
 }
 
 // Progress is how far an ask is.
@@ -248,7 +252,12 @@ func Solve(ctx context.Context, r movement.Reckoner, a Ask, opt Options) (Answer
 	if err := a.check(r); err != nil {
 		return Answer{}, err
 	}
-	stop, release := stopAt(ctx)
+	until, cancel := context.WithCancel(ctx)
+	if deadline, ok := ctx.Deadline(); ok {
+		until, cancel = context.WithDeadline(ctx, deadline.Add(-opt.Reserve))
+	}
+	defer cancel()
+	stop, release := stopAt(until)
 	defer release()
 	s, err := newSearch(r, a, stop)
 	if err != nil {

@@ -62,6 +62,7 @@ func (s *search) yield() *kinds {
 		}
 	}
 	s.setBudgets(ks)
+	s.setCapacities(ks)
 	return ks
 }
 
@@ -221,6 +222,39 @@ func (s *search) setBudgets(ks *kinds) {
 		}
 		b.most = int64(math.Ceil(most*(1+1e-9))) + 1
 		s.budgets = append(s.budgets, b)
+	}
+}
+
+// setCapacities adds what each timber's strips may come to together, in number and in
+// width, which mixed widths seldom reach.
+func (s *search) setCapacities(ks *kinds) {
+	sh := s.reckoner.Shop()
+	long := s.ask.Length + sh.Allowance.Length
+	for at, name := range s.timbers {
+		for _, weigh := range []func(length.Length) int64{
+			func(length.Length) int64 { return 1 },
+			func(w length.Length) int64 { return int64(w) / int64(length.Micrometre) },
+		} {
+			b := budget{takes: make([]int64, len(ks.list))}
+			var items []item
+			for i, k := range ks.list {
+				if k.timber == at {
+					b.takes[i] = weigh(k.strip.Width)
+					items = append(items, item{s.needOf("", k.strip.Width), b.takes[i]})
+				}
+			}
+			for _, p := range s.rack.Pieces {
+				if p.Species == name {
+					b.most += capacity(sh, p, long, items)
+				}
+			}
+			for _, r := range s.rack.Strips {
+				if r.Species == name {
+					b.most += int64(r.Quantity) * weigh(r.Width)
+				}
+			}
+			s.budgets = append(s.budgets, b)
+		}
 	}
 }
 

@@ -51,7 +51,7 @@ func (a *app) pictureCommand() *cobra.Command {
 		RunE:              func(_ *cobra.Command, args []string) error { return a.picture(args[0], form, flags) },
 		ValidArgsFunction: a.completeOnePattern,
 	}
-	addOut(cmd, &flags.out)
+	addOut(cmd, export.Picture, &flags.out)
 	cmd.Flags().StringVar(&flags.form, "form", "", "with -o -: svg or png; else by the FILE's ending")
 	cmd.Flags().BoolVar(&flags.raw, "raw", false, "the colours of planed wood, without oil")
 	cmd.Flags().BoolVar(&flags.oiled, "oiled", false, "the colours of oiled wood, as without a flag")
@@ -63,9 +63,14 @@ func (a *app) pictureCommand() *cobra.Command {
 // maxProducts is the highest number that a product can have.
 const maxProducts = 100
 
-// addOut gives a command -o.
-func addOut(cmd *cobra.Command, out *string) {
+// addOut gives a command -o; the shell completes files of the kind's endings.
+func addOut(cmd *cobra.Command, kind export.Kind, out *string) {
 	cmd.Flags().StringVarP(out, "out", "o", "", "`FILE` to write, - for the standard output")
+	var endings []string
+	for _, e := range export.Endings(kind) {
+		endings = append(endings, strings.TrimPrefix(e, "."))
+	}
+	_ = cmd.MarkFlagFilename("out", endings...) // the flag is there
 }
 
 // exportForm gives the form of a kind that -o asks for. To the standard output the

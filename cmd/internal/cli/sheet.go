@@ -48,7 +48,7 @@ func (a *app) sheetCommand() *cobra.Command {
 		RunE:              func(cmd *cobra.Command, args []string) error { return a.sheet(cmd.Context(), args[0], form, flags) },
 		ValidArgsFunction: a.completeOnePattern,
 	}
-	addOut(cmd, &flags.out)
+	addOut(cmd, export.Sheet, &flags.out)
 	flags.add(cmd)
 	return cmd
 }

@@ -74,6 +74,9 @@ func (a *app) suggestCommand() *cobra.Command {
 	return cmd
 }
 
+// reserve is kept of the time for the plan of the layout that is at work when it ends.
+const reserve = 500 * time.Millisecond
+
 // most bounds what counts on the command line may say.
 const (
 	mostLayouts = 1000
@@ -147,7 +150,7 @@ func (a *app) suggest(cmd *cobra.Command, f *suggestFlags) error {
 	if f.ask.Rack, err = a.rackFor(w, f.ask); err != nil {
 		return err
 	}
-	answer, err := suggest.Solve(ctx, w.reckoner(), f.ask, suggest.Options{})
+	answer, err := suggest.Solve(ctx, w.reckoner(), f.ask, suggest.Options{Reserve: min(reserve, a.flags.seconds.duration()/4)})
 	if err != nil {
 		return usage(helpHint(cmd), "%v", err)
 	}

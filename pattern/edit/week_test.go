@@ -1,0 +1,91 @@
+package edit_test
+
+import (
+	"bytes"
+	"slices"
+	"testing"
+
+	"example.com/oddments/pattern/edit"
+	"example.com/oddments/pattern/store"
+)
+
+// TestWeekOfUse makes 20,000 hand moves at random, undoes all of them, makes them all
+// again, and writes and reads what came of it: at every step the bench is to the last
+// nanometre what it was.
+func TestWeekOfUse(t *testing.T) {
+	moves := 20_000
+	if testing.Short() {
+		moves = 3000
+		t.Logf("-short: %d moves instead of 20,000", moves)
+	}
+	u := bySeed(41, 42)
+	history := edit.NewHistory(u.state(9))
+	first := history.State()
+	all := edit.Moves()
+	made := map[string]int{}
+	var steps []edit.State
+	for range moves {
+		m := all[u(len(all))]
+		if n := len(history.State().Pattern.Strips); n > 30 {
+			m.ID = "lay-aside"
+		} else if n < 3 {
+			m.ID = "put-in"
+		}
+		next, err := u.arbitrary()[m.ID](history.State())
+		if err != nil {
+			continue
+		}
+		before := history.Revision()
+		history = history.Do(m.ID, next)
+		if !history.State().Alike(next) {
+			t.Fatalf("%s is done, and the bench differs", m.ID)
+		}
+		if history.Revision() != before {
+			made[m.ID]++
+			steps = append(steps, deep(next))
+		}
+	}
+	for _, m := range all {
+		if m.Step && made[m.ID] < moves/2000 {
+			t.Errorf("%s was made %d times only", m.ID, made[m.ID])
+		}
+	}
+	last := history
+	for i, step := range slices.Backward(steps) {
+		if !history.State().Alike(step) {
+			t.Fatalf("undone down to step %d of %d the bench differs", i+1, len(steps))
+		}
+		history, _, _ = history.Undo()
+	}
+	if _, _, more := history.Undo(); more || !history.State().Alike(first) {
+		t.Error("all undone, the bench is not as at the start")
+	}
+	for i, step := range steps {
+		history, _, _ = history.Redo()
+		if !history.State().Alike(step) {
+			t.Fatalf("made again up to step %d of %d the bench differs", i+1, len(steps))
+		}
+		if i%100 == 0 || i == len(steps)-1 {
+			readsBack(t, history.State())
+		}
+	}
+	if _, _, more := history.Redo(); more || !history.State().Alike(last.State()) {
+		t.Error("all made again, the bench is not as at the end")
+	}
+}
+
+// readsBack writes the pattern and reads it.
+func readsBack(t *testing.T, s edit.State) {
+	t.Helper()
+	var file bytes.Buffer
+	if err := store.WritePattern(&file, s.Pattern); err != nil {
+		t.Fatal(err)
+	}
+	p, err := store.ReadPattern(bytes.NewReader(file.Bytes()), "week.toml", nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if again := (edit.State{Pattern: p, Tray: s.Tray}); !again.Alike(s) {
+		t.Errorf("written and read the pattern differs:\n%s\n%s", row(again), row(s))
+	}
+}
