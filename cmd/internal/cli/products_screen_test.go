@@ -66,10 +66,7 @@ func partsOf(line string) []string {
 	if !named {
 		return []string{figure}
 	}
-	parts := []string{name[strings.LastIndex(name, ", ")+1:] + ": " + text}
-	if strings.HasPrefix(parts[0], " ") {
-		parts[0] = parts[0][1:]
-	}
+	parts := []string{strings.TrimPrefix(name[strings.LastIndex(name, ", ")+1:], " ") + ": " + text}
 	if reckoned {
 		parts = append(parts, source)
 	}
