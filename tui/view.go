@@ -70,12 +70,12 @@ func (a App) title(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	}
 	right := fmt.Sprintf("%s   thick %s%s planed %s flat", wide, sawn, s.Glued(p.Panel.Thickness).Format(u), p.Panel.Thickness.Format(u))
 	c.TextRight(r, right, paint.Style{})
-	name := ctx.Title
-	if ctx.Dirty {
-		name += " *"
+	mark := ""
+	if ctx.Dirty { // where the name is cut off too
+		mark = " *"
 	}
 	left, _ := r.SplitLeft(max(0, r.W-paint.Width(right)-2))
-	c.Text(left, paint.Fit(name, left.W), c.Role(paint.RoleTitle))
+	c.Text(left, paint.Fit(ctx.Title, left.W-len(mark))+mark, c.Role(paint.RoleTitle))
 }
 
 // status says how the panel stands, or what was just done or refused.
@@ -96,7 +96,7 @@ func (a App) status(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 		return // it is drawn over all
 	}
 	n := len(ctx.State.Pattern.Strips)
-	parts := []string{fmt.Sprintf("%d strips, %s long", n, ctx.State.Pattern.Panel.Length.Format(ctx.Unit))}
+	parts := []string{fmt.Sprintf("%s, %s long", screen.Count(n, "strip"), ctx.State.Pattern.Panel.Length.Format(ctx.Unit))}
 	if l, level, ok := worst(ctx); ok {
 		stepUM, _, season, _ := ctx.Of(l)
 		parts = append(parts, fmt.Sprintf("worst %d|%d %s %s, %s", l.Line, l.Line+1, length.Step(stepUM, 0, ctx.Unit), season, level))

@@ -89,7 +89,7 @@ func (f Field) Draw(c *paint.Canvas, r paint.Rect, _ screen.Context) {
 	c.Fill(box.Row(0), '─', c.Role(paint.RoleFaint))
 	c.Fill(box.Row(high-1), '─', c.Role(paint.RoleFaint))
 	inner := box.Inset(1, 0)
-	c.Text(inner.Row(1), f.title, c.Role(paint.RoleHeading))
+	c.Text(inner.Row(1), paint.Fit(f.title, inner.W), c.Role(paint.RoleHeading))
 	f.text(c, inner.Row(2))
 	for i, line := range below {
 		c.Text(inner.Row(3+i), line, c.Role(role))
@@ -107,7 +107,7 @@ func (f Field) echo() (string, paint.Role) {
 	case f.input.Value() != "":
 		return err.Error(), paint.RoleFaint
 	default:
-		return "", paint.RolePlain
+		return "Esc leaves it as it was", paint.RoleFaint
 	}
 }
 
