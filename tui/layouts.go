@@ -253,6 +253,9 @@ func (a App) layFound(m job.Progress) (App, tea.Cmd) {
 	if m.ID != g.running.ID || !ok {
 		return a, nil // of an older search
 	}
+	if g.of != a.doc.recoveryStem() {
+		return a, g.running.Next() // another pattern lies on the bench by now
+	}
 	g.found = p.at
 	if len(p.laid) > 0 && !g.further {
 		if !g.shown.part || !g.shown.of.alike(g.asked) {
