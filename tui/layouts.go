@@ -219,7 +219,7 @@ func (a App) seek(q question, further bool) (App, tea.Cmd) {
 			select {
 			case <-tick:
 			default: // but for the first, at most as often as the ticks come
-				if told > 0 || len(p.Found) == 0 {
+				if !p.None && (told > 0 || len(p.Found) == 0) {
 					return
 				}
 			}
@@ -446,11 +446,4 @@ func layPress(a App, m tea.MouseEvent) (App, tea.Cmd) {
 		a.gallery.at, a.gallery.strip = at, -1
 	}
 	return a, nil
-}
-
-func layWheel(a App, up bool) (App, tea.Cmd) {
-	if up {
-		return layGo(-1)(a)
-	}
-	return layGo(1)(a)
 }
