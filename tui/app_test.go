@@ -424,7 +424,7 @@ func TestHostileText(t *testing.T) {
 	setup.Open.Pattern = p
 	for _, profile := range paint.Profiles() {
 		setup.Profile = profile
-		for _, keys := range []string{"right", "end", "tab", "N", "c"} {
+		for _, keys := range []string{"right", "end", "tab", "N", "c", toCutOut, toCutOut + " s", toWork + " pgdown", toMade, toMade + " l"} {
 			d := start(t, setup, 200, 60).keys(keys)
 			for _, r := range ansi.Strip(d.app.View()) {
 				if r != '\n' && (r < ' ' || r == 0x7f || r >= 0x80 && r < 0xa0 || r >= 0x202a && r <= 0x202e) {

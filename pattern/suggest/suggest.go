@@ -221,8 +221,10 @@ type Placed struct {
 }
 
 // Loosen says by which one condition alone a layout could be had. What would not do,
-// or was not found out in the time, is nil or false.
+// or was not found out with reasonable work, is nil or false. What is said would do;
+// where Proved, nothing less would, and what is not said would not.
 type Loosen struct {
+	Proved        bool
 	Tolerance     *length.Length // the least that would do
 	Level         *pattern.Level // the mildest that would do
 	LeastContrast *float64       // the greatest that would do
