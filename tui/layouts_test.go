@@ -353,6 +353,17 @@ func TestImpossibleIsSaidAtOnce(t *testing.T) {
 	}
 }
 
+// What was found is said in the unit on display, also when that changes afterwards.
+func TestUnitOfWhatWasFound(t *testing.T) {
+	d := onLayouts(t, 200, 60).shows("none takes more use-first width", "70 mm;")
+	d.keys("i").shows("2 3/4 in;")
+	d.keys("i T T T T T T n backspace backspace backspace backspace").text("2-60").keys("enter esc W backspace backspace backspace").text("127").keys("enter v")
+	d.shows("a tolerance of 2 mm would do").keys("i")
+	if strings.Contains(d.screen(), "a tolerance of 2 mm would do") {
+		t.Error("what to loosen is still said in millimetres")
+	}
+}
+
 // What is missing is said, with the key that gives it.
 func TestNothingToAsk(t *testing.T) {
 	s := laySetup(t)

@@ -217,7 +217,7 @@ func why(l screen.Laid, ctx screen.Context) string {
 			text += ": nothing on the rack comes nearer"
 		}
 	default:
-		text += l.Why
+		text += l.Answer.Why(l.Place, ctx.Unit)
 	}
 	return text + ". " + proof(l)
 }
