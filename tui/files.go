@@ -10,6 +10,7 @@ import (
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/edit"
 	"example.com/oddments/pattern/store"
+	"example.com/oddments/tui/screen"
 	"example.com/oddments/tui/screens/ask"
 	"example.com/oddments/tui/screens/choose"
 )
@@ -340,7 +341,7 @@ func (a App) newPattern() (App, tea.Cmd) {
 // size says how large a pattern is, for lists.
 func (a App) size(p pattern.Pattern) string {
 	u := a.unit
-	return fmt.Sprintf("%d strips   %s x %s x %s", len(p.Strips), p.Panel.Length.Format(u), p.Width().Format(u), p.Panel.Thickness.With(u))
+	return fmt.Sprintf("%s   %s x %s x %s", screen.Count(len(p.Strips), "strip"), p.Panel.Length.Format(u), p.Width().Format(u), p.Panel.Thickness.With(u))
 }
 
 func firstError(err error) string {

@@ -56,6 +56,9 @@ func (a App) tooSmall(c *paint.Canvas) {
 	}
 }
 
+// namePart is how many cells of the top line a name may ask for before the figures.
+const namePart = 20
+
 // title says what lies on the bench, how wide it is and how thick on its way.
 func (a App) title(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	p, u := ctx.State.Pattern, ctx.Unit
@@ -68,18 +71,18 @@ func (a App) title(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	if p.Panel.Make == pattern.MakeEdge {
 		sawn = "on edge: "
 	}
-	name := ctx.Title
-	if ctx.Dirty {
-		name += " *"
+	mark := ""
+	if ctx.Dirty { // where the name is cut off too
+		mark = " *"
 	}
 	flat := p.Panel.Thickness.Format(u) + " flat"
-	right := firstThatFits(r.W-paint.Width(name)-2,
+	right := firstThatFits(r.W-min(paint.Width(ctx.Title+mark), namePart)-2,
 		fmt.Sprintf("%s   thick %s%s planed %s", wide, sawn, s.Glued(p.Panel.Thickness).Format(u), flat),
 		fmt.Sprintf("%s   %s%s planed %s", wide, sawn, s.Glued(p.Panel.Thickness).Format(u), flat),
 		wide+"   thick "+flat)
 	c.TextRight(r, right, paint.Style{})
 	left, _ := r.SplitLeft(max(0, r.W-paint.Width(right)-2))
-	c.Text(left, paint.Fit(name, left.W), c.Role(paint.RoleTitle))
+	c.Text(left, paint.Fit(ctx.Title, left.W-len(mark))+mark, c.Role(paint.RoleTitle))
 }
 
 // status says how the panel stands, or what was just done or refused.
@@ -100,10 +103,6 @@ func (a App) status(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 		return // it is drawn over all
 	}
 	n := len(ctx.State.Pattern.Strips)
-	strips := fmt.Sprintf("%d strips", n)
-	if n == 1 {
-		strips = "1 strip"
-	}
 	var parts []string
 	if l, level, ok := worst(ctx); ok {
 		stepUM, _, season, _ := ctx.Of(l)
@@ -113,6 +112,7 @@ func (a App) status(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 		parts = append(parts, "look at ends: "+looks)
 	}
 	said := strings.Join(parts, "   ")
+	strips := screen.Count(n, "strip")
 	long := strips + ", " + ctx.State.Pattern.Panel.Length.Format(ctx.Unit) + " long"
 	text := firstThatFits(left.W, strings.TrimRight(long+"   "+said, " "), strips+"   "+said, said)
 	c.Text(left, paint.Fit(text, left.W), paint.Style{})

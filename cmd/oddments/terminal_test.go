@@ -38,6 +38,7 @@ func TestTerminal(t *testing.T) {
 		{"told to end", toldToEnd},
 		{"killed", killed},
 		{"two on one home", twoPrograms},
+		{"a newcomer's first hour", firstHour},
 	} {
 		t.Run(c.name, func(t *testing.T) { c.test(t, program) })
 	}

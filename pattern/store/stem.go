@@ -85,8 +85,10 @@ func reserved(stem string) bool {
 
 // freeStem gives the stem of name, with -2 or the next number behind it where it is
 // taken.
-func freeStem(name string, taken func(string) bool) string {
-	stem := Stem(name)
+func freeStem(name string, taken func(string) bool) string { return numbered(Stem(name), taken) }
+
+// numbered gives stem, with -2 or the next number behind it where it is taken.
+func numbered(stem string, taken func(string) bool) string {
 	if !taken(stem) {
 		return stem
 	}

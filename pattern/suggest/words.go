@@ -101,7 +101,7 @@ func (l *Loosen) Say(u length.Unit) []string {
 	}
 	var all []string
 	if l.Tolerance != nil {
-		all = append(all, "a tolerance of "+exactly(*l.Tolerance, u)+" would do, the least that does")
+		all = append(all, "a tolerance of "+enough(*l.Tolerance, u)+" would do, the least that does")
 	}
 	if l.Level != nil {
 		all = append(all, fmt.Sprintf("glue lines up to %q would do, the mildest level that does", l.Level))
@@ -124,11 +124,15 @@ func floor(c float64) string {
 	return strings.TrimSuffix(strings.TrimRight(text, "0"), ".")
 }
 
-// exactly gives a length as it is shown, where that reads back to the same, else to
-// the last digit.
-func exactly(l length.Length, u length.Unit) string {
+// enough gives a length as it is shown, where that reads back to the same; else to the
+// last digit, or in inches the next sixty-fourth above it.
+func enough(l length.Length, u length.Unit) string {
+	const sixtyFourth = length.Inch / 64
 	if back, err := length.ParseIn(l.Format(u), u); err == nil && back == l {
 		return l.With(u)
+	}
+	if u == length.InInches {
+		return ((l + sixtyFourth - 1) / sixtyFourth * sixtyFourth).With(u)
 	}
 	return l.Exact()
 }

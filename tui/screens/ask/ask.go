@@ -112,7 +112,7 @@ func (f Field) echo() (string, paint.Role) {
 	case f.input.Value() != "":
 		return err.Error(), paint.RoleFaint
 	default:
-		return "", paint.RolePlain
+		return "Esc leaves it as it was", paint.RoleFaint
 	}
 }
 
