@@ -89,6 +89,7 @@ func handlers() map[keymap.ID]handler {
 		"set-rings":          App.askRings,
 		"set-moisture":       App.askMoisture,
 
+		"another-width":      App.askAnotherWidth,
 		"set-panel-length":   App.askPanelLength,
 		"set-thickness":      App.askThickness,
 		"set-panel-width":    App.askPanelWidth,

@@ -304,6 +304,7 @@ func Actions() []Action {
 		{"set-rings", []string{"k"}, "ring angle", "say at what angle the rings of the strip stand", Size, 0},
 		{"set-moisture", []string{"%"}, "moisture", "say what the strip's moisture reads", Size, 0},
 
+		{"another-width", []string{"R"}, "another width", "make the pattern for an order of another width: more or fewer repeats, or other strip widths", Panel, 0},
 		{"set-panel-length", []string{"L"}, "panel length", "say how long the finished panel is", Panel, 0},
 		{"set-thickness", []string{"T"}, "panel thickness", "say how thick the finished panel is", Panel, 0},
 		{"set-panel-width", []string{"W"}, "wanted width", "say how wide the panel should be", Panel, 0},
