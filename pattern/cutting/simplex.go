@@ -96,8 +96,8 @@ func (s *simplex) solve(stop stopper) {
 		scale = max(scale, math.Abs(c.cost))
 	}
 	work := make([]float64, s.rows)
-	for n := range lpMaxPivots {
-		if n%16 == 15 && stop.stopped() {
+	for range lpMaxPivots {
+		if stop.stopped() {
 			return
 		}
 		enter := s.entering(stalled > lpStallLimit, lpTolerance*math.Sqrt(scale))
