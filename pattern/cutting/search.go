@@ -57,8 +57,8 @@ func fullest(columns []column, stop stopper) []column {
 		return cmp.Or(cmp.Compare(b.take.strips(), a.take.strips()), cmp.Compare(a.excess, b.excess))
 	})
 	var kept []column
-	for i, c := range columns {
-		if i%64 == 0 && stop.stopped() {
+	for _, c := range columns {
+		if stop.stopped() {
 			return nil
 		}
 		if !slices.ContainsFunc(kept, func(k column) bool { return k.take.covers(c.take) }) {
@@ -246,7 +246,7 @@ func (s *search) remembers() bool {
 // tired counts a step of the work and reports whether it must end.
 func (s *search) tired() bool {
 	s.nodes++
-	if s.nodes > s.limit || s.nodes%1024 == 0 && s.stop.stopped() {
+	if s.nodes > s.limit || s.nodes%16 == 0 && s.stop.stopped() {
 		s.ended = true
 	}
 	return s.ended
