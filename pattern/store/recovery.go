@@ -113,9 +113,12 @@ func (h *Home) Recoveries(known func(string) bool) ([]Recovery, error) {
 	if err != nil {
 		return nil, err
 	}
+	for i, name := range names {
+		names[i] = strings.TrimSuffix(name, tomlEnding)
+	}
+	slices.Sort(names) // untitled before untitled-2, which their endings turn round
 	var all []Recovery
-	for _, name := range names {
-		stem := strings.TrimSuffix(name, tomlEnding)
+	for _, stem := range names {
 		if CheckStem(stem) != nil {
 			continue // a tray, or none of ours
 		}
@@ -142,6 +145,12 @@ func (h *Home) recovery(stem string, known func(string) bool) (Recovery, error) 
 	}
 	if r.Pattern, err = ReadPattern(bytes.NewReader(data), file, known); err != nil {
 		return r, err
+	}
+	if r.Pattern.Name == r.Copy { // it has none, and reads as named by its file
+		r.Pattern.Name = r.Stem
+		if r.Stem == Untitled {
+			r.Pattern.Name = ""
+		}
 	}
 	trayData, version, err := readHomeFile(trayFile)
 	if err != nil || version == Absent {
@@ -200,6 +209,26 @@ func (h *Home) DropRecovery(stem string) error {
 	}
 	file, trayFile := h.recoveryPaths(stem)
 	return errors.Join(h.remove(file), h.remove(trayFile))
+}
+
+// GiveUp leaves a recovery copy that is not wanted any more as .bak, which is never
+// offered.
+func (h *Home) GiveUp(stem string) error {
+	if err := CheckStem(stem); err != nil {
+		return &Error{File: stem, Doing: "give up the recovery copy of", Err: err}
+	}
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	if err := h.hold(); err != nil {
+		return err
+	}
+	file, trayFile := h.recoveryPaths(stem)
+	for _, path := range []string{file, trayFile} {
+		if err := os.Rename(path, path+".bak"); err != nil && !errors.Is(err, fs.ErrNotExist) {
+			return &Error{File: path, Doing: "give up", Err: plainCause(err)}
+		}
+	}
+	return nil
 }
 
 func (h *Home) remove(path string) error {

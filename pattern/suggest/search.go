@@ -239,10 +239,12 @@ type effort struct {
 	bound       strength
 }
 
-// The efforts: to find a layout soon, to find a better one, to prove, to prove at last.
+// The efforts: to find a layout soon, to find a better one, to prove, to prove at last;
+// between the first two those for drafts.
 func glance() effort  { return effort{48, 100_000, sharp} }
-func look() effort    { return effort{1_000, 400_000, strong} }
+func look() effort    { return effort{6_000, 300_000, strong} }
 func peek() effort    { return effort{300, 60_000, sharp} }
+func browse() effort  { return effort{1_000, 200_000, strong} }
 func study() effort   { return effort{5_000, 1_000_000, stronger} }
 func exhaust() effort { return effort{80_000, 8_000_000, strongest} }
 
@@ -259,7 +261,7 @@ func (s *search) efforts() []effort {
 	case s.hasty && s.settled > 0:
 		return []effort{peek()}
 	case s.hasty:
-		return []effort{look()}
+		return []effort{browse()}
 	}
 	if s.looked > allowance {
 		return []effort{look()}

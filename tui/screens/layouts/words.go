@@ -57,9 +57,9 @@ func drawState(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 			text = "searching"
 		}
 		if y.Found.Tried > 0 {
-			text += fmt.Sprintf(", %d passed over for want of timber", y.Found.Tried)
+			text += fmt.Sprintf(", %d passed over: too little timber", y.Found.Tried)
 		}
-		text += fmt.Sprintf("   %s stops with the best so far", ctx.Keys.KeyOf(keymap.LayStop))
+		text += fmt.Sprintf("   %s stops", ctx.Keys.KeyOf(keymap.LayStop))
 		if y.Stale && len(y.Laid) > 0 {
 			text += "   (these: of an older state)"
 		}
