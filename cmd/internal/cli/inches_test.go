@@ -43,6 +43,7 @@ func inchCommands(s stage) map[string][]string {
 		"plan":        {"plan", "rookery-square", "saltings-round", "--time", "2"},
 		"suggest":     {"suggest", "--width", "200", "--thickness", "20", "--length", "250", "--time", "2", "--level", "too much"},
 		"again":       {"again", "rookery-square", "--time", "2"},
+		"resize":      {"resize", "rookery-square", "--width", "300"},
 		"rack list":   {"rack", "list"},
 		"rack add":    {"rack", "add", "hornbeam 24 1/4 x 3 3/8 x 2 in flat"},
 		"mark":        {"mark", "saltings-round"},
