@@ -109,5 +109,10 @@ func nearestStem(stem string, all []string) string {
 	if len(all) == 0 {
 		return "no pattern is saved in this home yet"
 	}
-	return fmt.Sprintf("%d patterns are saved in this home; a file is given with a slash or with .toml", len(all))
+	const most = 8 // names that a hint has room for
+	named, rest := all[:min(most, len(all))], ""
+	if n := len(all) - len(named); n > 0 {
+		rest = fmt.Sprintf(" and %d more", n)
+	}
+	return "saved in this home: " + strings.Join(named, ", ") + rest + "; a file is given with a slash or with .toml"
 }
