@@ -74,8 +74,13 @@ type document struct {
 	history edit.History
 	report  check.Report // of the history's state
 	kept    int          // the revision that the recovery copy holds
-	cut     outlined     // what is cut out of it
-	minutes int          // that all copies take; 0: by the last batch
+	copy    string       // what that goes by; empty: there is none
+	keeping bool         // it is being written
+	// What takes the document's place on the bench once it is kept; nil: nothing.
+	after   func(App) (App, tea.Cmd)
+	givenUp int      // one above the revision that could not be kept, and may go
+	cut     outlined // what is cut out of it
+	minutes int      // that all copies take; 0: by the last batch
 }
 
 // handler makes one action.
@@ -197,8 +202,8 @@ func (a App) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		return a.listed(msg)
 	case exportedMsg:
 		return a.exported(msg)
-	case openedMsg:
-		return a.opened(msg)
+	case leftMsg:
+		return a.left(msg)
 	case failedMsg:
 		return a.fail(msg.err), nil
 	default:

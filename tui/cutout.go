@@ -99,13 +99,10 @@ func (a App) cutLaid() App {
 		}
 	}
 	shown.Mark = work.MarkOutOf(p, s.Allowance.Length, layout, s.Cut.Gap)
-	for _, at := range layout.Placed {
-		shown.Clear = append(shown.Clear, outline.ClearanceOf(p, s.Allowance.Length, p.Products[at.Product-1], at))
-	}
 	if shown.Err == nil {
 		shown.Still = outline.StillOut(p, s.Allowance.Length, p.Products, p.Avoids, shown.Cut, layout)
 	}
-	cut.shown = shown
+	cut.shown = shown.Ready()
 	a.doc.cut = cut
 	return a
 }
@@ -310,6 +307,9 @@ func (a App) shortEnds() (App, tea.Cmd) {
 	return a.say("short ends outside: " + work.SavingText(saving, a.unit) + "; the plan cuts the strips so"), cmd
 }
 
+// mostLines bounds what a page on the screen has of a mark-out; commands print all.
+const mostLines = 150
+
 // markSheet shows the whole mark-out.
 func (a App) markSheet() (App, tea.Cmd) {
 	shown := a.doc.cut.shown
@@ -317,11 +317,20 @@ func (a App) markSheet() (App, tea.Cmd) {
 		return a.refuse(shown.Err.Error()), nil
 	}
 	lines := work.MarkLines(a.reckoner, shown.Job, a.unit)
+	if n := len(lines) - mostLines; n > 0 {
+		lines = append(lines[:mostLines], fmt.Sprintf("and %d more: oddments mark prints them all", n))
+	}
 	if len(shown.Job.Layout.OwnLengths) > 0 {
 		lines = append(lines, work.ShortEndLines(a.reckoner, shown.Job, a.unit)...)
 	}
-	for _, c := range shown.Cautions {
-		lines = append(lines, "caution, "+c.Level.String()+": "+c.Text)
+	for _, t := range work.Tell(a.reckoner, shown.Job, shown.Figures, work.SettingsOf(a.reckoner.Shop()), a.unit) {
+		switch {
+		case t.Step != work.StepCut:
+		case t.Caution:
+			lines = append(lines, "caution, "+t.Level.String()+": "+t.Text)
+		default:
+			lines = append(lines, t.Name()+": "+t.Text)
+		}
 	}
 	return a.show(planview.NewSteps("the mark-out", append(lines, work.Manuals)), nil), nil
 }

@@ -3,6 +3,7 @@ package tui
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -10,6 +11,7 @@ import (
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/edit"
 	"example.com/oddments/pattern/store"
+	"example.com/oddments/tui/screen"
 	"example.com/oddments/tui/screens/ask"
 	"example.com/oddments/tui/screens/choose"
 )
@@ -21,10 +23,16 @@ const keepAfter = time.Second
 type (
 	keepMsg struct{} // it is time for the recovery copy
 	keptMsg struct {
-		stem     string
+		serial   int    // of the document that was kept
+		copy     string // what its recovery copy goes by now; empty: it has none
 		revision int
 		err      error
 		leaving  bool
+	}
+	// leftMsg says that the bench was kept, so that something else can take its place.
+	leftMsg struct {
+		kept keptMsg
+		then func(App) (App, tea.Cmd)
 	}
 	savedMsg struct {
 		serial  int // of the document that was saved
@@ -39,13 +47,12 @@ type (
 		list []store.Listed
 		kept []store.Recovery
 	}
-	openedMsg struct{ saved store.Saved }
 	failedMsg struct{ err error }
 )
 
 func (a App) keepLater() tea.Cmd { return a.later(keepAfter, keepMsg{}) }
 
-// recoveryStem is the name that the document's recovery copy goes by.
+// recoveryStem is the stem that the document's work goes by where it is kept or planned.
 func (d document) recoveryStem() string {
 	if d.stem == "" {
 		return store.Untitled
@@ -56,10 +63,17 @@ func (d document) recoveryStem() string {
 // keepNow has the recovery copy written where it is not up to date, or taken away
 // where there is nothing to keep.
 func (a App) keepNow() (App, tea.Cmd) {
-	if a.doc.kept == a.doc.history.Revision() {
+	if a.doc.keeping || a.doc.upToDate() {
 		return a, nil
 	}
+	a.doc.keeping = true
 	return a, a.keep(false)
+}
+
+// upToDate reports whether the recovery copy holds the work, or is away where nothing
+// would be lost.
+func (d document) upToDate() bool {
+	return d.kept == d.history.Revision() && (d.unsaved() || d.copy == "")
 }
 
 // unsaved reports whether work would be lost if the program ended now.
@@ -69,34 +83,79 @@ func (d document) unsaved() bool { return d.history.Dirty() || len(d.history.Sta
 func (a App) keep(leaving bool) tea.Cmd {
 	files, doc := a.files, a.doc
 	return func() tea.Msg {
-		return keptMsg{stem: doc.recoveryStem(), revision: doc.history.Revision(), err: doc.keepIn(files), leaving: leaving}
+		m := keptMsg{serial: doc.serial, revision: doc.history.Revision(), leaving: leaving}
+		m.copy, m.err = doc.keepIn(files)
+		return m
 	}
 }
 
 // keepIn writes the document's recovery copy, or takes it away where nothing would
-// be lost.
-func (d document) keepIn(files *store.Home) error {
-	if !d.unsaved() {
-		return files.DropRecovery(d.recoveryStem())
+// be lost, and gives what the copy goes by.
+func (d document) keepIn(files *store.Home) (string, error) {
+	switch s := d.history.State(); {
+	case d.unsaved():
+		return files.Keep(store.Recovery{Copy: d.copy, Stem: d.recoveryStem(), Pattern: s.Pattern, Tray: s.Tray, Base: d.base})
+	case d.copy == "":
+		return "", nil
+	default:
+		return "", files.DropRecovery(d.copy)
 	}
-	s := d.history.State()
-	return files.SaveRecovery(d.recoveryStem(), s.Pattern, s.Tray, d.base)
 }
 
 func (a App) kept(m keptMsg) (App, tea.Cmd) {
+	if m.serial == a.doc.serial {
+		a.doc.keeping = false
+	}
 	switch {
 	case m.err != nil && m.leaving:
 		a = a.fail(m.err)
 		a.notice.Text = a.keys.KeyOf("quit") + " again leaves all the same. Not kept: " + a.notice.Text
 		a.leaving = true
 	case m.err != nil:
-		return a.fail(m.err), nil
+		a.doc.after = nil
+		return a.fail(m.err).part(nil, m.err)
 	case m.leaving:
 		return a, tea.Quit
-	case m.stem == a.doc.recoveryStem():
-		a.doc.kept = m.revision
+	case m.serial == a.doc.serial:
+		a.doc.kept, a.doc.copy = m.revision, m.copy
+		if then := a.doc.after; then != nil {
+			a.doc.after = nil
+			return a.leave(then)
+		}
+		if !a.doc.upToDate() { // the bench went on meanwhile
+			return a.part(a.keepLater(), nil)
+		}
 	}
-	return a, nil
+	return a.part(nil, nil)
+}
+
+// leave keeps what is on the bench and goes on with what is to take its place. Where it
+// cannot be kept it stays there; asked again, it goes all the same.
+func (a App) leave(then func(App) (App, tea.Cmd)) (App, tea.Cmd) {
+	if a.doc.upToDate() || a.doc.givenUp == a.doc.history.Revision()+1 {
+		return then(a)
+	}
+	if a.doc.keeping { // one copy at a time: the first finds out what it goes by
+		a.doc.after = then
+		return a, nil
+	}
+	keep := a.keep(false)
+	a.doc.keeping = true
+	return a, func() tea.Msg { return leftMsg{keep().(keptMsg), then} }
+}
+
+func (a App) left(m leftMsg) (App, tea.Cmd) {
+	a, cmd := a.kept(m.kept)
+	switch {
+	case m.kept.serial != a.doc.serial:
+		return a, cmd
+	case m.kept.err != nil:
+		a.notice.Text = "once more leaves it all the same. Not kept: " + a.notice.Text
+		a.doc.givenUp = a.doc.history.Revision() + 1
+		return a, cmd
+	default:
+		return a.leave(m.then)
+	}
 }
 
 // quit leaves; what is being saved is waited for, what is not saved is kept first.
@@ -104,13 +163,13 @@ func (a App) quit() (App, tea.Cmd) {
 	switch {
 	case a.leaving:
 		return a, tea.Quit
-	case a.doc.saving || a.racks.saving:
+	case a.doc.saving || a.racks.saving || a.doc.keeping:
 		a.parting = true
 		return a, nil
 	case a.racks.unsaved():
 		a.parting = true
 		return a.saveRack()
-	case a.doc.kept == a.doc.history.Revision():
+	case a.doc.upToDate():
 		return a, tea.Quit
 	default:
 		return a, a.keep(true)
@@ -127,7 +186,7 @@ func (a App) part(cmd tea.Cmd, err error) (App, tea.Cmd) {
 		a.notice.Text = a.keys.KeyOf("quit") + " again leaves all the same. Not saved: " + a.notice.Text
 		a.parting, a.leaving = false, true
 		return a, cmd
-	case a.doc.saving || a.racks.saving || a.overlay != nil:
+	case a.doc.saving || a.racks.saving || a.doc.keeping || a.overlay != nil:
 		return a, cmd
 	default:
 		a.parting = false
@@ -162,7 +221,7 @@ func (a App) saveOver(base store.Version) (App, tea.Cmd) {
 	a.doc.saving = true
 	files, doc := a.files, a.doc
 	return a, func() tea.Msg {
-		m := savedMsg{serial: doc.serial, stem: doc.stem, file: doc.file, pattern: doc.history.State().Pattern, dropped: doc.recoveryStem()}
+		m := savedMsg{serial: doc.serial, stem: doc.stem, file: doc.file, pattern: doc.history.State().Pattern, dropped: doc.copy}
 		switch {
 		case doc.file != "":
 			m.version, m.err = store.SavePatternFile(doc.file, m.pattern, base)
@@ -180,7 +239,7 @@ func (a App) saveOver(base store.Version) (App, tea.Cmd) {
 // dropRecovery takes the recovery copy away once everything in it is saved; strips
 // laid aside are in no pattern.
 func (m savedMsg) dropRecovery(files *store.Home, tray bool) savedMsg {
-	if m.err == nil && !tray {
+	if m.err == nil && !tray && m.dropped != "" {
 		m.err = files.DropRecovery(m.dropped)
 	}
 	return m
@@ -199,7 +258,7 @@ func (a App) saveAs() (App, tea.Cmd) {
 		}
 		a, cmd := a.do(next)
 		a.doc.saving = true
-		files, doc, p, dropped := a.files, a.doc, a.state().Pattern, a.doc.recoveryStem()
+		files, doc, p, dropped := a.files, a.doc, a.state().Pattern, a.doc.copy
 		tray := len(a.state().Tray) > 0
 		return a, tea.Batch(cmd, func() tea.Msg {
 			m := savedMsg{serial: doc.serial, pattern: p, dropped: dropped}
@@ -286,7 +345,8 @@ func (a App) listPatterns() (App, tea.Cmd) {
 
 // listed offers what can be opened: kept work, saved patterns, the demo's.
 func (a App) listed(m listedMsg) (App, tea.Cmd) {
-	items := keptItems(m.kept)
+	// What lies on the bench is not offered once more.
+	items := keptItems(slices.DeleteFunc(m.kept, func(r store.Recovery) bool { return r.Copy == a.doc.copy }))
 	for _, l := range m.list {
 		item := choose.Item{Name: l.Stem, Detail: a.size(l.Pattern), Value: l.Saved}
 		if l.Pattern.Name != "" && l.Err == nil {
@@ -308,39 +368,38 @@ func (a App) listed(m listedMsg) (App, tea.Cmd) {
 func chooseOpen(a App, value any) (App, tea.Cmd) {
 	switch v := value.(type) {
 	case store.Saved:
-		return a, tea.Sequence(a.keepFirst(), func() tea.Msg { return openedMsg{v} })
+		return a.leave(func(a App) (App, tea.Cmd) {
+			a = a.open(v)
+			return a.say("opened " + a.context().Title).inView(), nil
+		})
 	case store.Recovery:
-		return a.recover(v), a.keepFirst()
+		return a.leave(func(a App) (App, tea.Cmd) { return a.recover(v), nil })
+	case giveUp:
+		return a, func() tea.Msg {
+			for _, r := range v.kept {
+				if err := a.files.GiveUp(r.Copy); err != nil {
+					return failedMsg{err}
+				}
+			}
+			return nil
+		}
 	default:
 		return a, nil
 	}
 }
 
-// keepFirst writes the recovery copy of what is on the bench before something else
-// takes its place.
-func (a App) keepFirst() tea.Cmd {
-	if a.doc.kept == a.doc.history.Revision() {
-		return nil
-	}
-	return a.keep(false)
-}
-
-func (a App) opened(m openedMsg) (App, tea.Cmd) {
-	a = a.open(m.saved)
-	return a.say("opened " + a.context().Title).inView(), nil
-}
-
 func (a App) newPattern() (App, tea.Cmd) {
-	cmd := a.keepFirst()
-	panel := a.state().Pattern.Panel
-	a = a.open(store.Saved{Pattern: pattern.Pattern{Panel: pattern.Panel{Length: panel.Length, Thickness: panel.Thickness}}})
-	return a.say("a new pattern; the panel's length and thickness are those of the last"), cmd
+	return a.leave(func(a App) (App, tea.Cmd) {
+		panel := a.state().Pattern.Panel
+		a = a.open(store.Saved{Pattern: pattern.Pattern{Panel: pattern.Panel{Length: panel.Length, Thickness: panel.Thickness}}})
+		return a.say("a new pattern; the panel's length and thickness are those of the last"), nil
+	})
 }
 
 // size says how large a pattern is, for lists.
 func (a App) size(p pattern.Pattern) string {
 	u := a.unit
-	return fmt.Sprintf("%d strips   %s x %s x %s", len(p.Strips), p.Panel.Length.Format(u), p.Width().Format(u), p.Panel.Thickness.With(u))
+	return fmt.Sprintf("%s   %s x %s x %s", screen.Count(len(p.Strips), "strip"), p.Panel.Length.Format(u), p.Width().Format(u), p.Panel.Thickness.With(u))
 }
 
 func firstError(err error) string {
@@ -357,7 +416,7 @@ func keptItems(kept []store.Recovery) []choose.Item {
 	for _, r := range kept {
 		name := r.Pattern.Name
 		if name == "" {
-			name = r.Stem
+			name = r.Copy
 		}
 		item := choose.Item{Name: "not saved: " + name, Detail: "kept " + r.At.Format("2 Jan 15:04"), Value: r}
 		if r.Err != nil {
@@ -368,15 +427,20 @@ func keptItems(kept []store.Recovery) []choose.Item {
 	return items
 }
 
-// later says that kept work is left for later.
-type later struct{}
+// later says that kept work is left for later, giveUp that it is not wanted any more.
+type (
+	later  struct{}
+	giveUp struct{ kept []store.Recovery }
+)
 
 // offer shows the work that was not saved last time.
 func (a App) offer(kept []store.Recovery) App {
 	if len(kept) == 0 {
 		return a
 	}
-	items := append(keptItems(kept), choose.Item{Name: "leave it for later", Detail: a.keys.KeyOf("open") + " finds it", Value: later{}})
+	items := append(keptItems(kept),
+		choose.Item{Name: "leave it for later", Detail: a.keys.KeyOf("open") + " finds it", Value: later{}},
+		choose.Item{Name: "give it up", Detail: "it stays as .bak in the folder recovery", Value: giveUp{kept}})
 	return a.show(choose.New("work from last time was kept: bring it back?", "", items), chooseOpen)
 }
 
@@ -389,6 +453,6 @@ func (a App) recover(r store.Recovery) App {
 	}
 	a = a.open(store.Saved{Stem: stem, Version: r.Base})
 	a.doc.history = edit.NewHistory(edit.State{Pattern: r.Pattern, Tray: r.Tray}).MarkSaved(pattern.Pattern{})
-	a.doc.kept = a.doc.history.Revision()
+	a.doc.kept, a.doc.copy = a.doc.history.Revision(), r.Copy
 	return a.checked().inView().say("brought back what was not saved")
 }

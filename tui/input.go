@@ -74,9 +74,26 @@ func (a App) key(k tea.KeyMsg) (App, tea.Cmd) {
 	}
 	action, ok := a.keys.On(a.here().place, k.String())
 	if !ok {
-		return a, nil
+		return a.nothingAt(k.String()), nil
 	}
 	return a.act(action.ID)
+}
+
+// nothingAt says of a key that does nothing here what it does on the bench, or where
+// the keys are told. Esc only takes the last words away.
+func (a App) nothingAt(key string) App {
+	if key == "esc" {
+		return a
+	}
+	shown := keymap.Shown(key)
+	if key == " " {
+		shown = "the space bar"
+	}
+	text := shown + " does nothing here"
+	if there, ok := a.keys.Bench(key); ok {
+		text += "; on the bench: " + there.Name
+	}
+	return a.say(text + "; " + a.keys.KeyOf(keymap.Help) + " shows all keys")
 }
 
 // act makes an action; an undo step of it goes by its name.

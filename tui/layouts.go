@@ -10,6 +10,7 @@ import (
 
 	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/edit"
+	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/suggest"
 	"example.com/oddments/tui/job"
@@ -77,7 +78,7 @@ type shown struct {
 
 // A loosening is one condition made less strict.
 type loosening struct {
-	text string
+	text func(length.Unit) string
 	wish wish
 }
 
@@ -209,7 +210,7 @@ func (a App) seek(q question, further bool) (App, tea.Cmd) {
 	g.running.Stop()
 	g.jobs++
 	g.works, g.further, g.asked, g.began, g.found = true, further, q, a.now(), suggest.Progress{}
-	reckoner, bench, unit, wish := a.reckoner, a.state(), a.unit, g.wish
+	reckoner, bench, wish := a.reckoner, a.state(), g.wish
 	var cmd tea.Cmd
 	// Numbers below 0 tell the searches from the plans.
 	g.running, cmd = job.Start(-g.jobs, layFor, func(ctx context.Context, tick <-chan time.Time, report func(any)) any {
@@ -219,7 +220,7 @@ func (a App) seek(q question, further bool) (App, tea.Cmd) {
 			select {
 			case <-tick:
 			default: // but for the first, at most as often as the ticks come
-				if told > 0 || len(p.Found) == 0 {
+				if !p.None && (told > 0 || len(p.Found) == 0) {
 					return
 				}
 			}
@@ -236,10 +237,10 @@ func (a App) seek(q question, further bool) (App, tea.Cmd) {
 		}
 		answer, err := suggest.Solve(ctx, reckoner, q.ask, tell)
 		out := laying{err: err, further: further, shown: shown{have: true, of: q, laid: seen.layouts(q.ask, answer.Layouts), status: answer.Status,
-			aim: answer.Aim, bound: answer.Bound, loosen: wish.loosen(answer.Loosen, unit)}}
+			aim: answer.Aim, bound: answer.Bound, loosen: wish.loosen(answer.Loosen)}}
 		for i := range out.shown.laid {
 			out.shown.laid[i].Summary.Sure = answer.Sure(answer.Layouts[i])
-			out.shown.laid[i].Why = answer.Why(i, unit)
+			out.shown.laid[i].Answer, out.shown.laid[i].Place, out.shown.laid[i].Later = answer, i, further
 		}
 		return out
 	})
@@ -252,6 +253,9 @@ func (a App) layFound(m job.Progress) (App, tea.Cmd) {
 	p, ok := m.At.(layProgress)
 	if m.ID != g.running.ID || !ok {
 		return a, nil // of an older search
+	}
+	if g.of != a.doc.recoveryStem() {
+		return a, g.running.Next() // another pattern lies on the bench by now
 	}
 	g.found = p.at
 	if len(p.laid) > 0 && !g.further {
@@ -401,7 +405,7 @@ func (a App) laying() screen.Laying {
 		Aim: g.shown.aim, Bound: g.shown.bound, NoMore: g.shown.noMore, Seconds: g.shown.took.Seconds(), At: g.at, Strip: g.strip,
 	}
 	for _, l := range g.shown.loosen {
-		out.Loosen = append(out.Loosen, l.text)
+		out.Loosen = append(out.Loosen, l.text(a.unit))
 	}
 	return out
 }
@@ -443,11 +447,4 @@ func layPress(a App, m tea.MouseEvent) (App, tea.Cmd) {
 		a.gallery.at, a.gallery.strip = at, -1
 	}
 	return a, nil
-}
-
-func layWheel(a App, up bool) (App, tea.Cmd) {
-	if up {
-		return layGo(-1)(a)
-	}
-	return layGo(1)(a)
 }

@@ -15,6 +15,7 @@ import (
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/suggest"
+	"example.com/oddments/tui/job"
 	"example.com/oddments/tui/paint"
 )
 
@@ -295,6 +296,7 @@ func TestMoreUnlikeThese(t *testing.T) {
 		}
 		return out
 	}
+	d.shows("of those unlike the ones before")
 	for i, one := range all {
 		for j, other := range all[:i] {
 			sum := 0
@@ -333,6 +335,34 @@ func TestLoosen(t *testing.T) {
 	}
 	d = onLayouts(t, 100, 30).keys("c c c c c c c c c c c c c c c c c c c c c c").shows("a least contrast of")
 	d.keys("enter").shows("all proved")
+}
+
+// That nothing will do is said as soon as it is known, before what to loosen is.
+func TestImpossibleIsSaidAtOnce(t *testing.T) {
+	d := start(t, laySetup(t), 100, 30).keys("v f c c c c c c c c c c c c c c c c c c c c c")
+	model, cmd := d.app.Update(key("c"))
+	d.app = model.(App)
+	model, _ = d.app.Update(job.Progress{ID: d.app.gallery.running.ID, At: layProgress{at: suggest.Progress{Wanted: 5, None: true}}})
+	d.app = model.(App)
+	d.shows("nothing that can be had does all this: proved; finding out what to loosen")
+	d.run(cmd)
+	d.shows("would do")
+	said := false
+	q, _ := d.app.question()
+	if _, err := suggest.Solve(context.Background(), d.app.reckoner, q.ask, suggest.Options{Progress: func(p suggest.Progress) { said = said || p.None }}); err != nil || !said {
+		t.Errorf("the search does not say so: %v", err)
+	}
+}
+
+// What was found is said in the unit on display, also when that changes afterwards.
+func TestUnitOfWhatWasFound(t *testing.T) {
+	d := onLayouts(t, 200, 60).shows("none takes more use-first width", "70 mm;")
+	d.keys("i").shows("2 3/4 in;")
+	d.keys("i T T T T T T n backspace backspace backspace backspace").text("2-60").keys("enter esc W backspace backspace backspace").text("127").keys("enter v")
+	d.shows("a tolerance of 2 mm would do").keys("i")
+	if strings.Contains(d.screen(), "a tolerance of 2 mm would do") {
+		t.Error("what to loosen is still said in millimetres")
+	}
 }
 
 // What is missing is said, with the key that gives it.

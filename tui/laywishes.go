@@ -69,7 +69,7 @@ func (w wish) ask(p pattern.Pattern, width length.Length) suggest.Ask {
 }
 
 // loosen gives the wishes that would do, one condition of each made less strict.
-func (w wish) loosen(l *suggest.Loosen, u length.Unit) []loosening {
+func (w wish) loosen(l *suggest.Loosen) []loosening {
 	if l == nil {
 		return nil
 	}
@@ -95,24 +95,25 @@ func (w wish) loosen(l *suggest.Loosen, u length.Unit) []loosening {
 		add(func(w *wish) { w.noTwins = false })
 	}
 	var out []loosening
-	for i, text := range l.Say(u) { // one for each, in the same order
-		out = append(out, loosening{text, wishes[i]})
+	for i, with := range wishes {
+		out = append(out, loosening{func(u length.Unit) string { return l.Say(u)[i] }, with}) // one for each, in the same order
 	}
 	return out
 }
 
 // loosenAgain is loosen for a pattern that is made again.
 func (w wish) loosenAgain(l suggest.AgainLoosen) []loosening {
+	said := func(text string) func(length.Unit) string { return func(length.Unit) string { return text } }
 	var out []loosening
 	if l.Level != nil {
 		with := w
 		with.level = *l.Level
-		out = append(out, loosening{fmt.Sprintf("glue lines up to %q would do, the mildest level that does", with.level), with})
+		out = append(out, loosening{said(fmt.Sprintf("glue lines up to %q would do, the mildest level that does", with.level)), with})
 	}
 	if l.Copies > 0 {
 		with := w
 		with.copies = l.Copies
-		out = append(out, loosening{fmt.Sprintf("making %d would do, the most that can be made", l.Copies), with})
+		out = append(out, loosening{said(fmt.Sprintf("making %d would do, the most that can be made", l.Copies)), with})
 	}
 	return out
 }

@@ -2,6 +2,7 @@ package tui
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -92,15 +93,44 @@ func (a App) chooseTray() (App, tea.Cmd) {
 	}), nil
 }
 
+// searchActions lists what can be done: here first, then everywhere, then on the other
+// screens, which are gone to when one of theirs is taken.
 func (a App) searchActions() (App, tea.Cmd) {
-	var items []choose.Item
+	at := a.here().place
+	var here, everywhere, elsewhere []choose.Item
 	for _, action := range keymap.Actions() {
-		if action.Group == keymap.Lists {
-			continue
+		item := choose.Item{Name: action.Name + ": " + action.Does, Detail: action.Key(), Value: action.ID}
+		switch p := action.Place(); {
+		case p == keymap.InLists || p == keymap.Layouts && p != at:
+			// Fields and lists tell their own keys; the layouts lie over the bench only
+			// while they are asked for.
+		case p == at:
+			here = append(here, item)
+		case p == keymap.Everywhere:
+			everywhere = append(everywhere, item)
+		default:
+			item.Detail = p.String() + "  " + item.Detail
+			elsewhere = append(elsewhere, item)
 		}
-		items = append(items, choose.Item{Name: action.Name + ": " + action.Does, Detail: action.Key(), Value: action.ID})
 	}
-	return a.show(choose.New("what can be done", "nothing of that name", items), func(a App, value any) (App, tea.Cmd) {
-		return a.act(value.(keymap.ID))
+	return a.show(choose.New("what can be done", "nothing of that name", slices.Concat(here, everywhere, elsewhere)), func(a App, value any) (App, tea.Cmd) {
+		return a.actThere(value.(keymap.ID))
 	}), nil
+}
+
+// actThere makes an action on the screen that it belongs to.
+func (a App) actThere(id keymap.ID) (App, tea.Cmd) {
+	action, _ := a.keys.ByID(id)
+	p := action.Place()
+	if p == keymap.Everywhere || p == a.here().place {
+		return a.act(id)
+	}
+	for i, s := range screens() {
+		if s.place == p {
+			a, going := a.goScreen(i)
+			a, doing := a.act(id)
+			return a, tea.Batch(going, doing)
+		}
+	}
+	return a.act(id)
 }

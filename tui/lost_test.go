@@ -19,18 +19,24 @@ import (
 // ownHome starts on a home with a pattern and a rack of the maker's own.
 func ownHome(t *testing.T) (*hand, *store.Home) {
 	t.Helper()
+	home := store.OpenHome(t.TempDir())
+	t.Cleanup(func() { _ = home.Close() })
+	return ownHomeAt(t, home, nil)
+}
+
+// ownHomeAt starts on a home again, which has these recovery copies.
+func ownHomeAt(t *testing.T, home *store.Home, kept []store.Recovery) (*hand, *store.Home) {
+	t.Helper()
 	demo, err := store.ReadDemo()
 	if err != nil {
 		t.Fatal(err)
 	}
-	home := store.OpenHome(t.TempDir())
-	t.Cleanup(func() { _ = home.Close() })
-	s := Setup{Home: home, Rack: demo.Rack, Reckoner: movement.New(species.Builtin(), shop.Default()), Profile: paint.None}
-	if s.RackFrom, err = home.SaveRack(demo.Rack, store.Absent); err != nil {
+	s := Setup{Home: home, Rack: demo.Rack, Reckoner: movement.New(species.Builtin(), shop.Default()), Profile: paint.None, Kept: kept}
+	if s.RackFrom, err = home.SaveRack(demo.Rack, store.Whatever); err != nil {
 		t.Fatal(err)
 	}
 	for _, p := range demo.Patterns {
-		if p.Version, err = home.SavePattern(p.Stem, p.Pattern, store.Absent); err != nil {
+		if p.Version, err = home.SavePattern(p.Stem, p.Pattern, store.Whatever); err != nil {
 			t.Fatal(err)
 		}
 		if s.Open.Stem == "" {
@@ -144,4 +150,114 @@ func TestLateSaveLeavesTheBenchAlone(t *testing.T) {
 		t.Errorf("the new pattern goes by %q now", d.app.doc.stem)
 	}
 	d.shows("saved as " + was)
+}
+
+// copies gives the strips of each recovery copy of a home, by what it goes by.
+func copies(t *testing.T, home *store.Home) map[string]int {
+	t.Helper()
+	kept, err := home.Recoveries(nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	all := map[string]int{}
+	for _, r := range kept {
+		all[r.Copy] = len(r.Pattern.Strips)
+	}
+	return all
+}
+
+// Patterns that have no name yet are kept each for itself, and each comes back.
+func TestEveryNewPatternIsKept(t *testing.T) {
+	d, home := ownHome(t)
+	d.keys("ctrl+n a enter").aSecond().keys("ctrl+n a enter t t").aSecond().keys("ctrl+n a enter t t t t t")
+	d.aSecond()
+	if got := copies(t, home); len(got) != 3 || got["untitled"] != 1 || got["untitled-2"] != 3 || got["untitled-3"] != 6 {
+		t.Fatalf("kept %v", got)
+	}
+	d.keys("ctrl+o").shows("not saved: untitled").text("not saved").keys("enter")
+	if n := len(d.app.state().Pattern.Strips); n != 1 {
+		t.Fatalf("%d strips are brought back", n)
+	}
+	d.keys("t").aSecond()
+	if got := copies(t, home); len(got) != 3 || got["untitled"] != 2 {
+		t.Errorf("brought back and changed: kept %v", got)
+	}
+	d.keys("N").text("Larch").keys("enter S").aSecond()
+	if got := copies(t, home); len(got) != 2 || got["untitled"] != 0 {
+		t.Errorf("saved: kept %v", got)
+	}
+}
+
+// Work that is left for later stays, whatever is done to the same pattern meanwhile;
+// given up it is not offered again.
+func TestWorkLeftForLaterStays(t *testing.T) {
+	d, home := ownHome(t)
+	d.keys("+ + +").aSecond()
+	kept, err := home.Recoveries(nil)
+	if err != nil || len(kept) != 1 {
+		t.Fatal(kept, err)
+	}
+	d, _ = ownHomeAt(t, home, kept)
+	d.shows("work from last time was kept").keys("down enter")
+	d.keys("x").aSecond()
+	if got := copies(t, home); len(got) != 2 || got[kept[0].Copy] != len(kept[0].Pattern.Strips) {
+		t.Errorf("kept %v", got)
+	}
+	kept, err = home.Recoveries(nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	d, _ = ownHomeAt(t, home, kept)
+	d.shows("it stays as .bak").text("give").keys("enter")
+	if got := copies(t, home); len(got) != 0 {
+		t.Errorf("given up, and kept %v", got)
+	}
+	if _, err := os.Stat(filepath.Join(home.Dir(), "recovery", kept[0].Copy+".toml.bak")); err != nil {
+		t.Error(err)
+	}
+}
+
+// What cannot be kept stays on the bench; asked once more it makes room.
+func TestNothingTakesThePlaceOfWhatIsNotKept(t *testing.T) {
+	for _, keys := range []string{"ctrl+n", "ctrl+o enter"} {
+		d, home := ownHome(t)
+		if err := home.Close(); err != nil {
+			t.Fatal(err)
+		}
+		other := store.OpenHome(home.Dir())
+		if err := other.Hold(); err != nil {
+			t.Fatal(err)
+		}
+		d.keys("x x x")
+		n := len(d.app.state().Pattern.Strips)
+		d.keys(keys).shows("once more leaves it all the same. Not kept")
+		if len(d.app.state().Pattern.Strips) != n {
+			t.Errorf("%s: the work is gone", keys)
+		}
+		d.keys(keys)
+		if len(d.app.state().Pattern.Strips) == n {
+			t.Errorf("%s: asked again, it stays", keys)
+		}
+		if err := other.Close(); err != nil {
+			t.Fatal(err)
+		}
+	}
+}
+
+// Leaving while the copy is being written waits for it, and makes no second one.
+func TestOneCopyAtATime(t *testing.T) {
+	for _, keys := range []string{"q", "ctrl+n"} {
+		d, home := ownHome(t)
+		d.keys("x")
+		model, cmd := d.app.Update(keepMsg{})
+		d.app = model.(App)
+		d.keys(keys)
+		if d.quit || len(d.app.state().Pattern.Strips) == 0 {
+			t.Fatalf("%s does not wait for the copy", keys)
+		}
+		d.run(cmd)
+		if got := copies(t, home); len(got) != 1 || !d.quit && len(d.app.state().Pattern.Strips) != 0 {
+			t.Errorf("%s: kept %v, quit %v", keys, got, d.quit)
+		}
+	}
 }

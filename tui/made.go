@@ -89,11 +89,15 @@ func (a App) askBatch(title, text string, set func(edit.State, pattern.Made) (ed
 	}), nil
 }
 
-// addBatch writes a batch down; it starts from today and the copies that are planned.
+// addBatch writes a batch down; it starts from today, and from the copies that are
+// planned where they are several: a count that is typed is not to stand behind another.
 func (a App) addBatch() (App, tea.Cmd) {
-	start := work.BatchLine(pattern.Made{Date: pattern.DateOf(a.now()), Copies: a.planner.made()}, a.unit) + ", "
+	start := pattern.DateOf(a.now()).String() + ", "
+	if a.planner.made() > 1 {
+		start = work.BatchLine(pattern.Made{Date: pattern.DateOf(a.now()), Copies: a.planner.made()}, a.unit) + ", "
+	}
 	a.made.view = a.made.view.Last()
-	return a.askBatch("a batch: day, copies, 299.5 wide, 21.6 thick, 310 min, note and your words", start, edit.AddMade)
+	return a.askBatch("a batch: day, how many, then as 299.5 wide, 21.6 thick, 310 min, note and your words", start, edit.AddMade)
 }
 
 // changeBatch lets what is written of the chosen batch be changed.

@@ -89,6 +89,7 @@ func handlers() map[keymap.ID]handler {
 		"set-rings":          App.askRings,
 		"set-moisture":       App.askMoisture,
 
+		"another-width":      App.askAnotherWidth,
 		"set-panel-length":   App.askPanelLength,
 		"set-thickness":      App.askThickness,
 		"set-panel-width":    App.askPanelWidth,
@@ -169,7 +170,7 @@ func handlers() map[keymap.ID]handler {
 		keymap.New:     App.newPattern,
 		keymap.Picture: App.exportPicture,
 		keymap.Sheet:   App.exportSheet,
-		keymap.Help:    func(a App) (App, tea.Cmd) { return a.show(help.Page{}, nil), nil },
+		keymap.Help:    func(a App) (App, tea.Cmd) { return a.show(help.Page{Place: a.here().place}, nil), nil },
 		keymap.Search:  App.searchActions,
 		keymap.Suspend: func(a App) (App, tea.Cmd) { return a, tea.Suspend },
 		keymap.Quit:    App.quit,

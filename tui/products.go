@@ -185,6 +185,9 @@ func (a App) dropKnot() (App, tea.Cmd) {
 
 // askKnot lets the knot at the cursor be typed, or a new one where there is none.
 func (a App) askKnot() (App, tea.Cmd) {
+	if len(a.state().Pattern.Strips) == 0 {
+		return a.say("there is no panel yet"), nil
+	}
 	cut := a.doc.cut
 	i, there := cut.view.Knot(cut.shown, a.state().Pattern)
 	at := cut.view.Point(cut.shown, a.state().Pattern)

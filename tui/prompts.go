@@ -11,6 +11,7 @@ import (
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/edit"
 	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/suggest"
 	"example.com/oddments/tui/screens/ask"
 )
 
@@ -130,6 +131,14 @@ func (a App) askThickness() (App, tea.Cmd) {
 func (a App) askPanelWidth() (App, tea.Cmd) {
 	return askFor(a, "wanted width of the finished panel", a.typedLength(a.state().Pattern.Panel.Width),
 		a.lengthOr("no width wanted"), edit.SetPanelWidth)
+}
+
+// askAnotherWidth asks for the width of another order. Strip widths go by the step of
+// the keys, and the tolerance is that of laying out.
+func (a App) askAnotherWidth() (App, tea.Cmd) {
+	return askFor(a, "glue-up width of the other order", "", a.readLength, func(s edit.State, width length.Length) (edit.State, error) {
+		return edit.AnotherWidth(s, edit.Size{Width: width, Tolerance: suggest.DefaultTolerance, Step: widthStep().in(a.unit)})
+	})
 }
 
 func (a App) askPanelMoisture() (App, tea.Cmd) {

@@ -83,8 +83,8 @@ func (a App) keepLast(out io.Writer) error {
 }
 
 func (a App) keepBench(out io.Writer) error {
-	if a.doc.kept != a.doc.history.Revision() {
-		if err := a.doc.keepIn(a.files); err != nil {
+	if !a.doc.upToDate() {
+		if _, err := a.doc.keepIn(a.files); err != nil {
 			return err
 		}
 	}

@@ -41,7 +41,7 @@ func screens() []place {
 // the screen.
 func (a App) here() place {
 	if a.gallery.open {
-		return place{name: "laid out for you", place: keymap.Layouts, draw: drawLayouts, press: layPress, wheel: layWheel}
+		return place{name: "laid out for you", place: keymap.Layouts, draw: drawLayouts, press: layPress, wheel: wheelOf(layGo)}
 	}
 	return screens()[a.screen]
 }

@@ -56,6 +56,9 @@ func (a App) tooSmall(c *paint.Canvas) {
 	}
 }
 
+// namePart is how many cells of the top line a name may ask for before the figures.
+const namePart = 20
+
 // title says what lies on the bench, how wide it is and how thick on its way.
 func (a App) title(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	p, u := ctx.State.Pattern, ctx.Unit
@@ -68,14 +71,18 @@ func (a App) title(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	if p.Panel.Make == pattern.MakeEdge {
 		sawn = "on edge: "
 	}
-	right := fmt.Sprintf("%s   thick %s%s planed %s flat", wide, sawn, s.Glued(p.Panel.Thickness).Format(u), p.Panel.Thickness.Format(u))
-	c.TextRight(r, right, paint.Style{})
-	name := ctx.Title
-	if ctx.Dirty {
-		name += " *"
+	mark := ""
+	if ctx.Dirty { // where the name is cut off too
+		mark = " *"
 	}
+	flat := p.Panel.Thickness.Format(u) + " flat"
+	right := firstThatFits(r.W-min(paint.Width(ctx.Title+mark), namePart)-2,
+		fmt.Sprintf("%s   thick %s%s planed %s", wide, sawn, s.Glued(p.Panel.Thickness).Format(u), flat),
+		fmt.Sprintf("%s   %s%s planed %s", wide, sawn, s.Glued(p.Panel.Thickness).Format(u), flat),
+		wide+"   thick "+flat)
+	c.TextRight(r, right, paint.Style{})
 	left, _ := r.SplitLeft(max(0, r.W-paint.Width(right)-2))
-	c.Text(left, paint.Fit(name, left.W), c.Role(paint.RoleTitle))
+	c.Text(left, paint.Fit(ctx.Title, left.W-len(mark))+mark, c.Role(paint.RoleTitle))
 }
 
 // status says how the panel stands, or what was just done or refused.
@@ -96,7 +103,7 @@ func (a App) status(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 		return // it is drawn over all
 	}
 	n := len(ctx.State.Pattern.Strips)
-	parts := []string{fmt.Sprintf("%d strips, %s long", n, ctx.State.Pattern.Panel.Length.Format(ctx.Unit))}
+	var parts []string
 	if l, level, ok := worst(ctx); ok {
 		stepUM, _, season, _ := ctx.Of(l)
 		parts = append(parts, fmt.Sprintf("worst %d|%d %s %s, %s", l.Line, l.Line+1, length.Step(stepUM, 0, ctx.Unit), season, level))
@@ -104,7 +111,21 @@ func (a App) status(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	if looks := ctx.Looks(); looks != "" {
 		parts = append(parts, "look at ends: "+looks)
 	}
-	c.Text(left, paint.Fit(strings.Join(parts, "   "), left.W), paint.Style{})
+	said := strings.Join(parts, "   ")
+	strips := screen.Count(n, "strip")
+	long := strips + ", " + ctx.State.Pattern.Panel.Length.Format(ctx.Unit) + " long"
+	text := firstThatFits(left.W, strings.TrimRight(long+"   "+said, " "), strips+"   "+said, said)
+	c.Text(left, paint.Fit(text, left.W), paint.Style{})
+}
+
+// firstThatFits gives the first of the texts that w cells hold, else the last.
+func firstThatFits(w int, texts ...string) string {
+	for _, text := range texts {
+		if paint.Width(text) <= w {
+			return text
+		}
+	}
+	return texts[len(texts)-1]
 }
 
 // drawNotice writes what was just done or refused on the second row, and over those
@@ -153,6 +174,19 @@ type tab struct {
 // tabs gives the names of the screens and where they stand.
 func (a App) tabs() []tab {
 	const gap = 2
+	tabs := a.tabsApart(gap)
+	last := tabs[len(tabs)-1].rect
+	if least := paint.Width(a.helpKey()); last.Right()+gap+least > a.width-1 {
+		return a.tabsApart(1) // so that the way to the help stays in view
+	}
+	return tabs
+}
+
+// helpKey is the least that stands behind the tabs.
+func (a App) helpKey() string { return a.keys.KeyOf(keymap.Help) + " keys" }
+
+// tabsApart gives the names of the screens with so many cells between each two.
+func (a App) tabsApart(gap int) []tab {
 	x := 1
 	var out []tab
 	for i, s := range screens() {
@@ -178,6 +212,9 @@ func (a App) drawTabs(c *paint.Canvas) {
 		}
 		c.Text(t.rect, t.text, c.Role(role))
 	}
+	if a.overlay != nil {
+		return // its own keys stand on it
+	}
 	last := tabs[len(tabs)-1].rect
 	_, free := c.Bounds().Row(a.height-1).Inset(1, 0).SplitLeft(last.X + last.W)
 	c.TextRight(free, a.everywhere(free.W), c.Role(paint.RoleFaint))
@@ -186,15 +223,9 @@ func (a App) drawTabs(c *paint.Canvas) {
 // everywhere says the keys that hold on every screen, as fully as w cells let it.
 func (a App) everywhere(w int) string {
 	next, search, help := a.keys.KeyOf(keymap.Screen), a.keys.KeyOf(keymap.Search), a.keys.KeyOf(keymap.Help)
-	for _, text := range []string{
+	return firstThatFits(w,
 		fmt.Sprintf("%s next screen   %s search   %s all keys", next, search, help),
 		fmt.Sprintf("%s next  %s search  %s keys", next, search, help),
 		fmt.Sprintf("%s next  %s keys", next, help),
-		fmt.Sprintf("%s keys", help),
-	} {
-		if paint.Width(text) <= w {
-			return text
-		}
-	}
-	return ""
+		a.helpKey(), "")
 }

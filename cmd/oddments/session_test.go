@@ -10,6 +10,7 @@ import (
 	"path/filepath"
 	"reflect"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"sync"
@@ -37,8 +38,10 @@ type session struct {
 
 	rows int
 
-	mu   sync.Mutex
-	sent []byte
+	mu    sync.Mutex
+	sent  []byte
+	from  int      // of what was sent, from where on it is not on shown yet
+	shown []string // the rows of the screen
 }
 
 // open starts a command at a terminal of 80x24 with a home.
@@ -57,6 +60,7 @@ func open(t *testing.T, home string, command string, args ...string) *session {
 	}
 	s.cmd = exec.Command(command, args...)
 	s.cmd.Env = append(os.Environ(), "TERM=xterm-256color", "COLORTERM=truecolor", "NO_COLOR=", "CI=", "PS1=shell> ", "ENV=", "ODDMENTS_HOME="+home)
+	s.cmd.Dir = t.TempDir()
 	s.cmd.Stdin, s.cmd.Stdout, s.cmd.Stderr = s.line, s.line, &s.stderr
 	s.cmd.SysProcAttr = &syscall.SysProcAttr{Setsid: true, Setctty: true}
 	s.cmd.WaitDelay = time.Second // a shell's job may outlive it
@@ -175,11 +179,13 @@ var row = regexp.MustCompile(`\x1b\[(\d+);1H`)
 
 // screen gives the rows as they stand on the alternate screen, without colours.
 func (s *session) screen() []string {
-	out := s.output()
-	if at := strings.LastIndex(out, "\x1b[2J"); at >= 0 {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	out := string(s.sent[s.from:])
+	if at := strings.LastIndex(out, "\x1b[2J"); at > 0 {
+		s.from, s.shown = s.from+at, nil
 		out = out[at:]
 	}
-	var rows []string
 	marks := row.FindAllStringSubmatchIndex(out, -1)
 	for i, m := range marks {
 		end := len(out)
@@ -187,12 +193,15 @@ func (s *session) screen() []string {
 			end = marks[i+1][0]
 		}
 		n, _ := strconv.Atoi(out[m[2]:m[3]]) // digits
-		for len(rows) < n {
-			rows = append(rows, "")
+		for len(s.shown) < n {
+			s.shown = append(s.shown, "")
 		}
-		rows[n-1] = strings.TrimRight(ansi.Strip(out[m[1]:end]), "\r\n")
+		s.shown[n-1] = strings.TrimRight(ansi.Strip(out[m[1]:end]), "\r\n")
 	}
-	return rows[:min(len(rows), s.rows)]
+	if len(marks) > 0 { // the last row may not be whole yet
+		s.from += marks[len(marks)-1][0]
+	}
+	return slices.Clone(s.shown[:min(len(s.shown), s.rows)])
 }
 
 // modes lists what the program sets at a terminal, with what takes each back.

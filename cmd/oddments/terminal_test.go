@@ -38,6 +38,7 @@ func TestTerminal(t *testing.T) {
 		{"told to end", toldToEnd},
 		{"killed", killed},
 		{"two on one home", twoPrograms},
+		{"a newcomer's first hour", firstHour},
 	} {
 		t.Run(c.name, func(t *testing.T) { c.test(t, program) })
 	}
@@ -170,7 +171,7 @@ func mouseBurst(t *testing.T, program string) {
 	}
 	s.types(b.String())
 	s.types("\x1b\x1b?")
-	s.shows("choose the strip to the left")
+	s.shows("All keys")
 }
 
 // job starts the program from a shell with job control, and gives the file that holds
@@ -256,9 +257,9 @@ func (s *session) comesBack(pid int) {
 	s.taken()
 	s.shows(changed)
 	s.types("?")
-	s.shows("choose the strip to the left")
+	s.shows("All keys")
 	s.types("\x1b")
-	s.gone("choose the strip to the left")
+	s.gone("All keys")
 }
 
 // stopped reports whether a process is stopped by a signal.

@@ -122,9 +122,12 @@ func (u upTo) arbitrary() map[string]move {
 		"set-moisture": func(s edit.State) (edit.State, error) { return edit.SetMoisture(s, u.reading()) },
 		"pin":          edit.Pin,
 
-		"fill":               edit.Fill,
-		"set-panel-length":   func(s edit.State) (edit.State, error) { return edit.SetPanelLength(s, u.anyLength(0, length.Metre)) },
-		"set-thickness":      func(s edit.State) (edit.State, error) { return edit.SetThickness(s, u.anyLength(0, 60*mm)) },
+		"fill":             edit.Fill,
+		"set-panel-length": func(s edit.State) (edit.State, error) { return edit.SetPanelLength(s, u.anyLength(0, length.Metre)) },
+		"set-thickness":    func(s edit.State) (edit.State, error) { return edit.SetThickness(s, u.anyLength(0, 60*mm)) },
+		"another-width": func(s edit.State) (edit.State, error) {
+			return edit.AnotherWidth(s, edit.Size{Width: u.anyLength(0, 2*length.Metre), Tolerance: u.anyLength(0, 5*mm), Step: mm})
+		},
 		"set-panel-width":    func(s edit.State) (edit.State, error) { return edit.SetPanelWidth(s, u.anyLength(0, 2*length.Metre)) },
 		"set-make":           func(s edit.State) (edit.State, error) { return edit.SetMake(s, pattern.Make(u(2))) },
 		"set-panel-moisture": func(s edit.State) (edit.State, error) { return edit.SetPanelMoisture(s, u.reading()) },

@@ -203,6 +203,9 @@ func randomStep(u upTo, moves map[string]move, ids []string, s edit.State) (edit
 			continue
 		}
 		next, err := moves[id](s)
+		if len(next.Pattern.Strips) > 80 {
+			continue // so many repeats
+		}
 		if err == nil && !next.Alike(s) {
 			return next, id
 		}

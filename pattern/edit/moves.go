@@ -47,6 +47,7 @@ func Moves() []Move {
 		{"pin", "pin the strip, or take its pin out", true},
 
 		{"fill", "share out what is wanting of the width", true},
+		{"another-width", "make the pattern for an order of another width", true},
 		{"set-panel-length", "say how long the panel is", true},
 		{"set-thickness", "say how thick the panel is", true},
 		{"set-panel-width", "say how wide the panel should be", true},

@@ -132,7 +132,7 @@ func TestEveryRuleHasAStep(t *testing.T) {
 			t.Errorf("rule %s stands at step %q, which the page has not", r.ID, step)
 		}
 	}
-	for _, step := range []string{"glue", "cut", "finish", "label", "sale"} { // of package work
+	for _, step := range work.StepNames() {
 		if !stands(step) {
 			t.Errorf("cautions of step %q are not shown", step)
 		}

@@ -6,6 +6,8 @@ import (
 	"fmt"
 	"io"
 	"unicode"
+
+	"example.com/oddments/pattern/work"
 )
 
 //go:embed sheet.css
@@ -58,21 +60,22 @@ func chapters(s sheet) run {
 		chapter("2. Strips out of the rack", cares(s.Cares["saw"]), stockPart(s.Stock)),
 		chapter("3. Lay the strips out", stripsPart(s.Strips)),
 		chapter("4. Glue",
-			cares(s.Cares["glue"]), steps(s.Glue), figures("Glue and clamps", s.Figures["glue"])),
+			cares(s.Cares[work.StepGlue]), steps(s.Glue), figures("Glue and clamps", s.Figures[work.StepGlue])),
 		chapter("5. Flatten", cares(s.Cares["flatten"]), steps(s.Flatten)),
 		when(s.HasMark(), chapter("6. Mark out", markPart(s.Mark))),
 		chapter("7. Cut out, drill, bevel, sand",
-			cares(s.Cares["cut"]),
+			cares(s.Cares[work.StepCut]),
 			each(s.Things, func(m made) part {
 				return run{el("h3", text(m.Called+": "+m.Text)), steps(m.Steps), figures("Figures of one", m.Lines)}
-			})),
+			}),
+			cares(s.Cares[work.StepSand])),
 		chapter("8. Finish",
-			cares(s.Cares["finish"]), steps(s.Finish), figures("Oil and wax", s.Figures["finish"])),
+			cares(s.Cares[work.StepFinish]), steps(s.Finish), figures("Oil and wax", s.Figures[work.StepFinish])),
 		chapter("9. Label and sell",
 			each(s.Labels, labelPart),
 			el("p", text("What a label must say differs from place to place: check current local law.")),
-			cares(s.Cares["label"]), cares(s.Cares["sale"]),
-			figures("Cost and price, in your own currency", s.Figures["sale"])),
+			cares(s.Cares[work.StepLabel]), cares(s.Cares[work.StepSale]),
+			figures("Cost and price, in your own currency", s.Figures[work.StepSale])),
 	}
 }
 

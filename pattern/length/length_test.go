@@ -149,6 +149,9 @@ func TestStep(t *testing.T) {
 // A board foot is 144 cubic inches: 1 m3 holds 423.776 of them (published by
 // sawmill associations everywhere; checked here from the inch).
 func TestVolume(t *testing.T) {
+	if got := length.Volume(3500, length.InInches); got != "1.48 bd ft" { // 0.0035 m3 are 1.483
+		t.Errorf("3500 cm3 are %s", got)
+	}
 	if got := length.Volume(1e6, length.InInches); got != "423.78 bd ft" {
 		t.Errorf("1 m3 is %s", got)
 	}

@@ -47,7 +47,7 @@ func FuzzRecovery(f *testing.F) {
 			return
 		}
 		base := recoveryBase(data)
-		kept, err := recoveryBytes("board.toml", p, base)
+		kept, err := recoveryBytes("board.toml", Recovery{Copy: "board-2", Stem: "board", Pattern: p, Base: base})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -56,8 +56,8 @@ func FuzzRecovery(f *testing.F) {
 			t.Fatalf("what was kept cannot be read: %v", err)
 		}
 		same(t, again, p)
-		if got := recoveryBase(kept); got != base {
-			t.Errorf("made from %q, and kept as from %q", base, got)
+		if got := recoveryBase(kept); got != base || recoveryStem(kept) != "board" {
+			t.Errorf("made from %q, and kept as from %q, of %q", base, got, recoveryStem(kept))
 		}
 	})
 }

@@ -2,11 +2,13 @@ package store
 
 import (
 	"bytes"
+	"cmp"
 	"errors"
 	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"time"
 
@@ -20,6 +22,10 @@ const Untitled = "untitled"
 // stands on follows. It is a comment, so the copy reads as a pattern.
 const recoveryMark = "# oddments recovery copy, made from "
 
+// recoveryOf starts the second line, which says whose work it is where the copy goes by
+// another name: one of that name was there already.
+const recoveryOf = "# of "
+
 const (
 	fromNothing = "a pattern not saved before"
 	trayEnding  = ".tray" + tomlEnding
@@ -27,7 +33,8 @@ const (
 
 // A Recovery is work that was not saved when oddments ended.
 type Recovery struct {
-	Stem    string
+	Copy    string // what the copy goes by; empty of what was never kept
+	Stem    string // of the pattern, or Untitled
 	Pattern pattern.Pattern
 	Tray    []pattern.Strip // strips lying beside the panel
 	Base    Version         // of the saved pattern that the work began with
@@ -35,26 +42,46 @@ type Recovery struct {
 	Err     error           // why it could not be read
 }
 
-// SaveRecovery keeps unsaved work beside the saved patterns, which it leaves alone.
-// The stem is the pattern's, or Untitled; base is the version the work began with.
-// Where nothing changed since, nothing is written.
+// SaveRecovery keeps unsaved work as Keep does, in the copy that goes by the stem.
 func (h *Home) SaveRecovery(stem string, p pattern.Pattern, tray []pattern.Strip, base Version) error {
-	if err := CheckStem(stem); err != nil {
-		return &Error{File: stem, Doing: "keep a recovery copy of", Err: err}
+	_, err := h.Keep(Recovery{Copy: stem, Stem: stem, Pattern: p, Tray: tray, Base: base})
+	return err
+}
+
+// Keep keeps unsaved work beside the saved patterns, which it leaves alone, and gives
+// what its copy goes by. Work that has no copy yet gets one of its own: that of another
+// work, which somebody may still want back, is never written over. Where nothing changed
+// since, nothing is written.
+func (h *Home) Keep(r Recovery) (string, error) {
+	for _, stem := range []string{r.Stem, cmp.Or(r.Copy, r.Stem)} {
+		if err := CheckStem(stem); err != nil {
+			return r.Copy, &Error{File: stem, Doing: "keep a recovery copy of", Err: err}
+		}
 	}
-	file, trayFile := h.recoveryPaths(stem)
-	data, err := recoveryBytes(file, p, base)
+	if r.Copy == "" {
+		names, err := tomlFiles(h.path(recoveryFolder))
+		if err != nil {
+			return "", err
+		}
+		r.Copy = numbered(r.Stem, func(stem string) bool { return slices.Contains(names, stem+tomlEnding) })
+	}
+	return r.Copy, h.keepCopy(r)
+}
+
+func (h *Home) keepCopy(r Recovery) error {
+	file, trayFile := h.recoveryPaths(r.Copy)
+	data, err := recoveryBytes(file, r)
 	if err != nil {
 		return err
 	}
 	// In the tray's file the panel only makes a pattern of it.
-	trayData, err := patternBytes(trayFile, pattern.Pattern{Name: p.Name, Panel: p.Panel, Strips: tray})
+	trayData, err := patternBytes(trayFile, pattern.Pattern{Name: r.Pattern.Name, Panel: r.Pattern.Panel, Strips: r.Tray})
 	if err != nil {
 		return err
 	}
 	// The tray goes first: a strip that was laid aside is then in one of the two at
 	// least, whenever the power fails.
-	if len(tray) > 0 {
+	if len(r.Tray) > 0 {
 		if err := h.keep(trayFile, trayData); err != nil {
 			return err
 		}
@@ -62,7 +89,7 @@ func (h *Home) SaveRecovery(stem string, p pattern.Pattern, tray []pattern.Strip
 	if err := h.keep(file, data); err != nil {
 		return err
 	}
-	if len(tray) == 0 {
+	if len(r.Tray) == 0 {
 		return h.remove(trayFile)
 	}
 	return nil
@@ -86,9 +113,12 @@ func (h *Home) Recoveries(known func(string) bool) ([]Recovery, error) {
 	if err != nil {
 		return nil, err
 	}
+	for i, name := range names {
+		names[i] = strings.TrimSuffix(name, tomlEnding)
+	}
+	slices.Sort(names) // untitled before untitled-2, which their endings turn round
 	var all []Recovery
-	for _, name := range names {
-		stem := strings.TrimSuffix(name, tomlEnding)
+	for _, stem := range names {
 		if CheckStem(stem) != nil {
 			continue // a tray, or none of ours
 		}
@@ -100,7 +130,7 @@ func (h *Home) Recoveries(known func(string) bool) ([]Recovery, error) {
 }
 
 func (h *Home) recovery(stem string, known func(string) bool) (Recovery, error) {
-	r := Recovery{Stem: stem}
+	r := Recovery{Copy: stem, Stem: stem}
 	file, trayFile := h.recoveryPaths(stem)
 	data, _, err := readHomeFile(file)
 	if err != nil {
@@ -110,8 +140,17 @@ func (h *Home) recovery(stem string, known func(string) bool) (Recovery, error) 
 		r.At = info.ModTime()
 	}
 	r.Base = recoveryBase(data)
+	if of := recoveryStem(data); of != "" {
+		r.Stem = of
+	}
 	if r.Pattern, err = ReadPattern(bytes.NewReader(data), file, known); err != nil {
 		return r, err
+	}
+	if r.Pattern.Name == r.Copy { // it has none, and reads as named by its file
+		r.Pattern.Name = r.Stem
+		if r.Stem == Untitled {
+			r.Pattern.Name = ""
+		}
 	}
 	trayData, version, err := readHomeFile(trayFile)
 	if err != nil || version == Absent {
@@ -122,26 +161,47 @@ func (h *Home) recovery(stem string, known func(string) bool) (Recovery, error) 
 	return r, err
 }
 
+// recoveryLines gives the first two lines of a recovery copy.
+func recoveryLines(data []byte) (first, second string) {
+	first, rest, _ := strings.Cut(string(data[:min(len(data), 400)]), "\n")
+	second, _, _ = strings.Cut(rest, "\n")
+	return strings.TrimSpace(first), strings.TrimSpace(second)
+}
+
 // recoveryBase reads the version that a recovery copy was made from.
 func recoveryBase(data []byte) Version {
-	first, _, _ := strings.Cut(string(data[:min(len(data), 200)]), "\n")
-	if from, ok := strings.CutPrefix(strings.TrimSpace(first), recoveryMark); ok && from != fromNothing {
+	first, _ := recoveryLines(data)
+	if from, ok := strings.CutPrefix(first, recoveryMark); ok && from != fromNothing {
 		return Version(from)
 	}
 	return Absent
 }
 
-// recoveryBytes gives the recovery copy of p.
-func recoveryBytes(file string, p pattern.Pattern, base Version) ([]byte, error) {
-	data, err := patternBytes(file, p)
-	from := string(base)
-	if base == Absent {
-		from = fromNothing
+// recoveryStem reads whose work a recovery copy is; empty: that of its name.
+func recoveryStem(data []byte) string {
+	first, second := recoveryLines(data)
+	stem, ok := strings.CutPrefix(second, recoveryOf)
+	if !ok || !strings.HasPrefix(first, recoveryMark) || CheckStem(stem) != nil {
+		return ""
 	}
-	return append([]byte(recoveryMark+from+"\n"), data...), err
+	return stem
 }
 
-// DropRecovery takes a recovery copy away, once the work is saved or given up.
+// recoveryBytes gives the recovery copy of r.
+func recoveryBytes(file string, r Recovery) ([]byte, error) {
+	data, err := patternBytes(file, r.Pattern)
+	from := string(r.Base)
+	if r.Base == Absent {
+		from = fromNothing
+	}
+	head := recoveryMark + from + "\n"
+	if r.Copy != r.Stem {
+		head += recoveryOf + r.Stem + "\n"
+	}
+	return append([]byte(head), data...), err
+}
+
+// DropRecovery takes the recovery copy that goes by stem away, once the work is saved or given up.
 // Where there is none it does nothing.
 func (h *Home) DropRecovery(stem string) error {
 	if err := CheckStem(stem); err != nil {
@@ -149,6 +209,26 @@ func (h *Home) DropRecovery(stem string) error {
 	}
 	file, trayFile := h.recoveryPaths(stem)
 	return errors.Join(h.remove(file), h.remove(trayFile))
+}
+
+// GiveUp leaves a recovery copy that is not wanted any more as .bak, which is never
+// offered.
+func (h *Home) GiveUp(stem string) error {
+	if err := CheckStem(stem); err != nil {
+		return &Error{File: stem, Doing: "give up the recovery copy of", Err: err}
+	}
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	if err := h.hold(); err != nil {
+		return err
+	}
+	file, trayFile := h.recoveryPaths(stem)
+	for _, path := range []string{file, trayFile} {
+		if err := os.Rename(path, path+".bak"); err != nil && !errors.Is(err, fs.ErrNotExist) {
+			return &Error{File: path, Doing: "give up", Err: plainCause(err)}
+		}
+	}
+	return nil
 }
 
 func (h *Home) remove(path string) error {

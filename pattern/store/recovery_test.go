@@ -103,3 +103,45 @@ func TestRecovery(t *testing.T) {
 		t.Errorf("%v, %v", all, err)
 	}
 }
+
+// Work that has no copy yet never takes the place of another's copy, and both say whose
+// they are.
+func TestRecoveryCopiesAreApart(t *testing.T) {
+	h := newHome(t)
+	copies := map[string]int{}
+	for n := 1; n <= 3; n++ {
+		name, err := h.Keep(Recovery{Stem: Untitled, Pattern: tray("New", n)})
+		if err != nil {
+			t.Fatal(err)
+		}
+		copies[name] = n
+	}
+	name, err := h.Keep(Recovery{Stem: "untitled-2", Pattern: tray("Saved", 4), Base: "v"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	copies[name] = 4
+	if again, err := h.Keep(Recovery{Copy: name, Stem: "untitled-2", Pattern: tray("Saved", 5), Base: "v"}); err != nil || again != name {
+		t.Errorf("kept again as %q, %v", again, err)
+	}
+	copies[name] = 5
+	all, err := h.Recoveries(nil)
+	if err != nil || len(all) != 4 || len(copies) != 4 {
+		t.Fatalf("%v, %v of %v", all, err, copies)
+	}
+	for _, r := range all {
+		want := Untitled
+		if copies[r.Copy] == 5 {
+			want = "untitled-2"
+		}
+		if len(r.Pattern.Strips) != copies[r.Copy] || r.Stem != want || r.Err != nil {
+			t.Errorf("%s: %d strips of %s, %v", r.Copy, len(r.Pattern.Strips), r.Stem, r.Err)
+		}
+		if err := h.DropRecovery(r.Copy); err != nil {
+			t.Error(err)
+		}
+	}
+	if all, err = h.Recoveries(nil); err != nil || len(all) != 0 {
+		t.Errorf("%v, %v", all, err)
+	}
+}

@@ -85,8 +85,10 @@ func reserved(stem string) bool {
 
 // freeStem gives the stem of name, with -2 or the next number behind it where it is
 // taken.
-func freeStem(name string, taken func(string) bool) string {
-	stem := Stem(name)
+func freeStem(name string, taken func(string) bool) string { return numbered(Stem(name), taken) }
+
+// numbered gives stem, with -2 or the next number behind it where it is taken.
+func numbered(stem string, taken func(string) bool) string {
 	if !taken(stem) {
 		return stem
 	}
@@ -105,7 +107,12 @@ func nearestStem(stem string, all []string) string {
 		return "did you mean " + near + "?"
 	}
 	if len(all) == 0 {
-		return "no pattern is saved in this home yet"
+		return "no pattern is saved in this home yet; oddments without a name opens the demo, which can be saved there"
 	}
-	return fmt.Sprintf("%d patterns are saved in this home; a file is given with a slash or with .toml", len(all))
+	const most = 8 // names that a hint has room for
+	named, rest := all[:min(most, len(all))], ""
+	if n := len(all) - len(named); n > 0 {
+		rest = fmt.Sprintf(" and %d more", n)
+	}
+	return "saved in this home: " + strings.Join(named, ", ") + rest + "; a file is given with a slash or with .toml"
 }

@@ -321,6 +321,9 @@ func checkLoosen(t *testing.T, n int, r movement.Reckoner, ask Ask, answer Answe
 	if l == nil {
 		t.Fatalf("case %d: infeasible, and nothing to loosen", n)
 	}
+	if !l.Proved {
+		t.Fatalf("case %d: what would do is not proved\n%+v", n, ask)
+	}
 	a := ask
 	a.Tolerance = pattern.MaxAcross
 	switch {

@@ -1,6 +1,7 @@
 package suggest
 
 import (
+	"cmp"
 	"context"
 	"math"
 	"slices"
@@ -13,6 +14,38 @@ const failuresMost = 400
 
 // layouts seeks every layout that is asked for.
 func (s *search) layouts(ctx context.Context, opt Options) Answer {
+	a := s.inOrder(ctx, opt)
+	a.order()
+	return a
+}
+
+// order puts the layouts that are not proved, which come last, in order among
+// themselves. Where one changes its place, what stands before it is no longer what it
+// was proved against.
+func (a *Answer) order() {
+	from := slices.IndexFunc(a.Layouts, func(l Layout) bool { return !l.Proved })
+	if from < 0 {
+		return
+	}
+	rest := a.Layouts[from:]
+	better := func(x, y Layout) int {
+		c := cmp.Or(cmp.Compare(y.SmallestContrast, x.SmallestContrast), cmp.Compare(y.TotalContrast, x.TotalContrast))
+		if a.Aim == UseUp {
+			c = cmp.Or(cmp.Compare(y.UseFirst, x.UseFirst), c)
+		}
+		return c
+	}
+	if slices.IsSortedFunc(rest, better) {
+		return
+	}
+	slices.SortStableFunc(rest, better)
+	for i := range rest {
+		rest[i].Proved = false
+	}
+}
+
+// inOrder seeks them one after the other.
+func (s *search) inOrder(ctx context.Context, opt Options) Answer {
 	a := Answer{Status: Optimal, Aim: s.ask.Aim, Layouts: []Layout{}, PlansProved: true}
 	last := pick{}
 	s.unlike()

@@ -4,8 +4,12 @@ import (
 	"context"
 
 	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/length"
 )
+
+// trialsMost is how many plans one condition is tried with.
+const trialsMost = 12
 
 // loosen finds by which one condition alone a layout could be had.
 func (s *search) loosen(ctx context.Context) *Loosen {
@@ -24,6 +28,7 @@ func (s *search) loosen(ctx context.Context) *Loosen {
 		out.NoTwins = s.trial(ctx, a) != nil
 	}
 	out.Tolerance = s.leastTolerance(ctx)
+	out.Proved = !s.unsure && !s.stop.stopped()
 	return out
 }
 
@@ -38,29 +43,34 @@ type trial struct {
 func (s *search) trial(ctx context.Context, a Ask) *trial {
 	other, err := newSearch(s.reckoner, a, s.stop)
 	if err != nil || len(other.contrasts) == 0 {
+		s.unsure = s.unsure || err != nil
 		return nil
 	}
-	other.floor, other.failures = other.contrasts[0], s.failures
-	for range failuresMost {
-		f, _ := other.find(other.floor, 0, other.efforts())
+	other.floor, other.failures, other.hasty = other.contrasts[0], s.failures, true
+	for range trialsMost {
+		f, done := other.find(other.floor, 0, other.efforts())
 		if f == nil {
+			s.unsure = s.unsure || !done
 			return nil
 		}
-		if other.cuts(ctx, f) {
+		ok, proved := other.cuts(ctx, f)
+		if ok {
 			return &trial{other, f}
 		}
+		s.unsure = s.unsure || !proved
 		s.failures = other.failures // the rack is the same
 	}
+	s.unsure = true
 	return nil
 }
 
-// cuts reports whether the rack yields a layout.
-func (s *search) cuts(ctx context.Context, f *found) bool {
+// cuts reports whether the rack yields a layout, and whether that it does not is proved.
+func (s *search) cuts(ctx context.Context, f *found) (ok, proved bool) {
 	if len(s.ask.Widths) == 0 {
-		return true
+		return true, true
 	}
 	plan, _ := s.try(ctx, f)
-	return plan.Short == 0
+	return plan.Short == 0, plan.Status == cutting.Optimal
 }
 
 func (s *search) leastLevel(ctx context.Context) *pattern.Level {
@@ -81,18 +91,22 @@ func (s *search) leastLevel(ctx context.Context) *pattern.Level {
 func (s *search) greatestFloor(ctx context.Context) *float64 {
 	a := s.ask
 	a.LeastContrast = 0
-	for range failuresMost {
+	for range trialsMost {
 		t := s.trial(ctx, a)
 		if t == nil {
 			return nil
 		}
-		f := t.search.greatestLeast(&pick{}, t.layout, target{}, pick{})
-		if t.search.cuts(ctx, f) {
+		p := pick{proved: true}
+		f := t.search.greatestLeast(&p, t.layout, target{}, pick{})
+		ok, proved := t.search.cuts(ctx, f)
+		s.unsure = s.unsure || !p.proved || !ok && !proved
+		if ok {
 			_, floor := t.search.smallest(f)
 			return &floor
 		}
 		s.failures = t.search.failures
 	}
+	s.unsure = true
 	return nil
 }
 

@@ -1,6 +1,7 @@
 package suggest
 
 import (
+	"fmt"
 	"math"
 	"slices"
 
@@ -27,6 +28,7 @@ type search struct {
 
 	hasty    bool  // little work will do, and less once a draft is
 	settled  int   // drafts
+	unsure   bool  // what is said to loosen is not proved the least
 	looked   int   // partial layouts so far
 	tries    int   // plans that may fall short before the search for layouts ends
 	floor    int64 // least contrast that the graph with all allowed lines has
@@ -90,6 +92,9 @@ func newSearch(r movement.Reckoner, a Ask, stop stopper) (*search, error) {
 		}
 	}
 	s.kinds, s.classes = ks.list, ks.classes
+	if err := s.tooNarrow(); err != nil {
+		return nil, err
+	}
 	var err error
 	if s.matrix, err = newMatrix(r, a, s.kinds); err != nil {
 		return nil, err
@@ -110,6 +115,21 @@ func newSearch(r movement.Reckoner, a Ask, stop stopper) (*search, error) {
 	slices.Sort(s.contrasts)
 	s.contrasts = slices.Compact(s.contrasts)
 	return s, nil
+}
+
+// narrowest is how many of the narrowest strips may go into a panel: a bound has as many
+// widths to tell apart.
+const narrowest = 20_000
+
+// tooNarrow refuses strips that no saw cuts for such a panel.
+func (s *search) tooNarrow() error {
+	least := (s.ask.Width+s.ask.Tolerance)/narrowest + 1
+	for _, k := range s.kinds {
+		if k.strip.Width < least {
+			return fmt.Errorf("a strip %s wide in a panel of %s: must be %s or more to be laid out", k.strip.Width, s.ask.Width, least)
+		}
+	}
+	return nil
 }
 
 // settleAim turns Auto into what it stands for.
@@ -199,6 +219,8 @@ func (s *search) boundOf(n int, least int64, t target, known, enough int64, how 
 		x.kept = how
 		s.remember(key)
 	}
+	s.looked += int(x.steps / stepsOfLook)
+	x.steps = 0
 	return x.best
 }
 
@@ -236,15 +258,21 @@ type effort struct {
 	bound       strength
 }
 
-// The efforts: to find a layout soon, to find a better one, to prove, to prove at last.
+// The efforts: to find a layout soon, to find a better one, to prove, to prove at last;
+// between the first two those for drafts.
 func glance() effort  { return effort{48, 100_000, sharp} }
-func look() effort    { return effort{1_000, 400_000, strong} }
+func look() effort    { return effort{6_000, 300_000, strong} }
 func peek() effort    { return effort{300, 60_000, sharp} }
+func browse() effort  { return effort{1_000, 200_000, strong} }
 func study() effort   { return effort{5_000, 1_000_000, stronger} }
 func exhaust() effort { return effort{80_000, 8_000_000, strongest} }
 
-// allowance is how many partial layouts one ask may take with more than a look.
-const allowance = 16_000_000
+// allowance is how many partial layouts one ask may take with more than a look, and
+// stepsOfLook how many steps of a bound take as long as one of these.
+const (
+	allowance   = 8_000_000
+	stepsOfLook = 400
+)
 
 // efforts gives those to go through for one thing sought, the least first.
 func (s *search) efforts() []effort {
@@ -252,7 +280,7 @@ func (s *search) efforts() []effort {
 	case s.hasty && s.settled > 0:
 		return []effort{peek()}
 	case s.hasty:
-		return []effort{look()}
+		return []effort{browse()}
 	}
 	if s.looked > allowance {
 		return []effort{look()}

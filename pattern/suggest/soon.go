@@ -16,64 +16,83 @@ const fewTries = 12
 // mostWithout is how many timbers are left out in turn.
 const mostWithout = 8
 
-// An aside is an ask that is answered with little work, for the sake of another.
-type aside struct {
-	ask    Ask
-	marked bool // it has only what is marked use first
+// A haste finds layouts that take little work, so that there are some long before the
+// best of a large pile is. They keep to all that is asked for, and nothing is proved of
+// them.
+type haste struct {
+	search *search
+	first  map[stand]bool // kinds that what is marked use first yields
+	found  []Layout
+	far    []Ask // still to be answered, once there is a best
 }
 
-// soon gives layouts that take little work to find, so that there are some long before
-// the best of a large pile is. They keep to all that is asked for, and nothing is
-// proved of them. Where the best is soon found itself there are none.
-func (s *search) soon(ctx context.Context) []Layout {
-	var out []Layout
-	first := map[stand]bool{} // kinds that what is marked yields
-	for _, a := range s.asides() {
-		other, err := newSearch(s.reckoner, a.ask, s.stop)
-		if err != nil || s.stop.stopped() {
-			continue
-		}
-		if a.marked {
-			for _, k := range other.kinds {
-				first[other.classes[k.class]] = !k.given
-			}
-		}
-		other.looked, other.tries = allowance+1, fewTries
-		for _, l := range other.layouts(ctx, Options{}).Layouts {
-			if s.ask.Aim == UseUp && l.SmallestContrast < s.ask.LeastContrast {
-				continue
-			}
-			l.Proved = false
-			if s.ask.Aim == UseUp && len(s.ask.Widths) > 0 {
-				s.ask.unmark(s.reckoner, &l, first)
-			}
-			if l.Plan != nil && l.Plan.Status == cutting.Optimal { // it was planned from a part of the rack
-				plan := *l.Plan
-				plan.Status, plan.LowerBoundCM3 = cutting.Feasible, 0
-				l.Plan = &plan
-			}
-			out = append(out, l)
-		}
+// hasten begins: to use up from pieces, with the greatest contrast from what is marked
+// alone, and from all of the rack.
+func (s *search) hasten(ctx context.Context) *haste {
+	h := &haste{search: s, first: map[stand]bool{}, far: s.farAsks()}
+	if s.ask.Aim != UseUp || len(s.ask.Widths) == 0 {
+		return h
 	}
-	return out
-}
-
-// asides gives what is asked for the sake of the ask: to use up from pieces, the
-// greatest contrast from what is marked alone, and from all of it; and where layouts
-// are to differ by a good deal, the same without each timber in turn.
-func (s *search) asides() []aside {
 	all := s.ask
 	all.Aim = Contrast
-	var out []aside
-	if s.ask.Aim == UseUp && len(s.ask.Widths) > 0 {
-		marked := all.only(func(_ string, first bool) bool { return first })
-		if len(all.Have) == 0 || len(marked.Have) > 0 { // without names the rack's own would serve
-			out = append(out, aside{marked, true})
+	marked := all.only(func(_ string, first bool) bool { return first })
+	if len(all.Have) == 0 || len(marked.Have) > 0 { // without names the rack's own would serve
+		if other := h.answer(ctx, marked); other != nil {
+			for _, k := range other.kinds {
+				h.first[other.classes[k.class]] = !k.given
+			}
 		}
-		out = append(out, aside{ask: all})
 	}
-	if s.ask.Differ <= DefaultDiffer {
-		return out
+	h.answer(ctx, all)
+	for i := range h.found { // from here on it is known what is marked
+		s.ask.unmark(s.reckoner, &h.found[i], h.first)
+	}
+	return h
+}
+
+// answer adds the layouts of an ask that are found with little work, and gives its
+// search.
+func (h *haste) answer(ctx context.Context, a Ask) *search {
+	s := h.search
+	other, err := newSearch(s.reckoner, a, s.stop)
+	if err != nil || s.stop.stopped() {
+		return nil
+	}
+	other.looked, other.tries = allowance+1, fewTries
+	for _, l := range other.layouts(ctx, Options{}).Layouts {
+		if s.ask.Aim == UseUp && l.SmallestContrast < s.ask.LeastContrast {
+			continue
+		}
+		l.Proved = false
+		if l.Plan != nil && l.Plan.Status == cutting.Optimal { // it was planned from a part of the rack
+			plan := *l.Plan
+			plan.Status, plan.LowerBoundCM3 = cutting.Feasible, 0
+			l.Plan = &plan
+		}
+		h.found = append(h.found, l)
+	}
+	return other
+}
+
+// goFar answers what is still to be answered.
+func (h *haste) goFar(ctx context.Context) {
+	n := len(h.found)
+	for _, a := range h.far {
+		h.answer(ctx, a)
+	}
+	h.far = nil
+	if s := h.search; s.ask.Aim == UseUp && len(s.ask.Widths) > 0 {
+		for i := range h.found[n:] {
+			s.ask.unmark(s.reckoner, &h.found[n+i], h.first)
+		}
+	}
+}
+
+// farAsks gives, where layouts are to differ by a good deal, the ask without each
+// timber in turn.
+func (s *search) farAsks() []Ask {
+	if s.ask.Differ <= DefaultDiffer || s.ask.Layouts < 2 {
+		return nil
 	}
 	var species []string
 	for _, k := range s.kinds {
@@ -82,13 +101,11 @@ func (s *search) asides() []aside {
 			species = append(species, k.strip.Species)
 		}
 	}
-	if len(species) < 2 {
-		return out // without it there is nothing
-	}
+	var out []Ask
 	for _, key := range species[:min(mostWithout, len(species))] {
-		without := all.only(func(species string, _ bool) bool { return species != key })
-		if without.Layouts = min(2, all.Layouts); len(all.Have) == 0 || len(without.Have) > 0 {
-			out = append(out, aside{ask: without})
+		without := s.ask.only(func(species string, _ bool) bool { return species != key })
+		if without.Aim, without.Layouts = Contrast, min(2, s.ask.Layouts); len(s.ask.Have) == 0 || len(without.Have) > 0 {
+			out = append(out, without)
 		}
 	}
 	return out

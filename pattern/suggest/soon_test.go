@@ -34,8 +34,9 @@ func TestFoundSoonKeepsTheRules(t *testing.T) {
 		if err == nil {
 			s.stop, _ = stopAt(ctx)
 		}
-		got := Answer{Status: Open}
-		got.fill(a, r, s.soon(ctx))
+		got, early := Answer{Status: Open}, s.hasten(ctx)
+		early.goFar(ctx)
+		got.fill(a, r, early.found)
 		cancel()
 		if len(got.Layouts) > 0 && (len(best.Layouts) == 0 || got.Status != Feasible) {
 			t.Fatalf("case %d: %d layouts (%v) where the search says %v", n, len(got.Layouts), got.Status, best.Status)

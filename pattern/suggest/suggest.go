@@ -146,6 +146,7 @@ type Progress struct {
 	Wanted  int
 	Tried   int      // plans that failed
 	Found   []Layout // those layouts so far; not to be written to
+	None    bool     // proved: there is no layout; what to loosen is being found out
 }
 
 // Status says how sure an answer is.
@@ -220,8 +221,10 @@ type Placed struct {
 }
 
 // Loosen says by which one condition alone a layout could be had. What would not do,
-// or was not found out in the time, is nil or false.
+// or was not found out with reasonable work, is nil or false. What is said would do;
+// where Proved, nothing less would, and what is not said would not.
 type Loosen struct {
+	Proved        bool
 	Tolerance     *length.Length // the least that would do
 	Level         *pattern.Level // the mildest that would do
 	LeastContrast *float64       // the greatest that would do
@@ -263,22 +266,29 @@ func Solve(ctx context.Context, r movement.Reckoner, a Ask, opt Options) (Answer
 	if err != nil {
 		return Answer{}, err
 	}
-	soon := s.soon(ctx)
-	tell := opt.Progress
-	if len(soon) > 0 && tell != nil {
-		opt.Progress = func(p Progress) {
-			with := Answer{Layouts: p.Found}
-			with.fill(s.ask, r, soon)
-			p.Found = with.Layouts
-			tell(p)
+	soon, tell := s.hasten(ctx), opt.Progress
+	if tell == nil {
+		tell = func(Progress) {}
+	}
+	opt.Progress = func(p Progress) {
+		if p.Layouts > 0 {
+			soon.goFar(ctx)
 		}
+		with := Answer{Layouts: p.Found}
+		with.fill(s.ask, r, soon.found)
+		p.Found = with.Layouts
+		tell(p)
+	}
+	if len(soon.found) > 0 {
 		opt.Progress(Progress{Wanted: a.Layouts})
 	}
 	answer := s.layouts(ctx, opt)
 	if answer.Status == Open || answer.Status == Feasible {
-		answer.fill(s.ask, r, soon)
+		soon.goFar(ctx)
+		answer.fill(s.ask, r, soon.found)
 	}
 	if answer.Status == Infeasible && len(a.Unlike) == 0 {
+		tell(Progress{Wanted: a.Layouts, None: true})
 		answer.Loosen = s.loosen(ctx)
 	}
 	return answer, nil

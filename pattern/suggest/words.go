@@ -99,15 +99,21 @@ func (l *Loosen) Say(u length.Unit) []string {
 	if l == nil {
 		return nil
 	}
+	sure := func(text string) string {
+		if !l.Proved {
+			return ""
+		}
+		return text
+	}
 	var all []string
 	if l.Tolerance != nil {
-		all = append(all, "a tolerance of "+exactly(*l.Tolerance, u)+" would do, the least that does")
+		all = append(all, "a tolerance of "+enough(*l.Tolerance, u)+" would do"+sure(", the least that does"))
 	}
 	if l.Level != nil {
-		all = append(all, fmt.Sprintf("glue lines up to %q would do, the mildest level that does", l.Level))
+		all = append(all, fmt.Sprintf("glue lines up to %q would do%s", l.Level, sure(", the mildest level that does")))
 	}
 	if l.LeastContrast != nil {
-		all = append(all, fmt.Sprintf("a least contrast of %s would do, the greatest that does", floor(*l.LeastContrast)))
+		all = append(all, fmt.Sprintf("a least contrast of %s would do%s", floor(*l.LeastContrast), sure(", the greatest that does")))
 	}
 	if l.Symmetric {
 		all = append(all, "a layout that is not its own mirror image would do")
@@ -124,11 +130,15 @@ func floor(c float64) string {
 	return strings.TrimSuffix(strings.TrimRight(text, "0"), ".")
 }
 
-// exactly gives a length as it is shown, where that reads back to the same, else to
-// the last digit.
-func exactly(l length.Length, u length.Unit) string {
+// enough gives a length as it is shown, where that reads back to the same; else to the
+// last digit, or in inches the next sixty-fourth above it.
+func enough(l length.Length, u length.Unit) string {
+	const sixtyFourth = length.Inch / 64
 	if back, err := length.ParseIn(l.Format(u), u); err == nil && back == l {
 		return l.With(u)
+	}
+	if u == length.InInches {
+		return ((l + sixtyFourth - 1) / sixtyFourth * sixtyFourth).With(u)
 	}
 	return l.Exact()
 }

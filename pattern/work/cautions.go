@@ -16,7 +16,7 @@ const Manuals = "Follow your machine's manual, your training and local rules. As
 // A Caution is one thing to know at a step. No level forbids anything.
 type Caution struct {
 	Rule  string // stable: scripts go by it
-	Step  string // glue, cut, finish, label or sale
+	Step  string // glue, cut, sand, finish, label or sale
 	Level pattern.Level
 	Text  string
 }
@@ -44,6 +44,7 @@ type bench struct {
 func cautions() []caution {
 	const note, care, stop = pattern.Fine, pattern.TakeCare, pattern.TooMuch
 	return []caution{
+		{"in_use", "glue", care, inUse},
 		{"glue_time", "glue", care, glueTime},
 		{"glue_cold", "glue", stop, glueCold},
 		{"glue_class", "glue", care, glueClass},
@@ -57,6 +58,8 @@ func cautions() []caution {
 		{"drill", "cut", note, drill},
 		{"router", "cut", note, router},
 		{"last_pass", "cut", note, lastPass},
+		{"hard_beside_soft", StepSand, note, hardBesideSoft},
+		{"colour_travels", StepSand, note, colourTravels},
 		{"drying_oil", "finish", care, dryingOil},
 		{"rags", "finish", note, rags},
 		{"wax", "finish", note, wax},

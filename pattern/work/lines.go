@@ -140,6 +140,9 @@ func (b *lines) cutOut(p outline.Product, f ProductFigures) {
 	} else {
 		b.plain("template", "none, the bush is not larger than the cutter or the piece is too small")
 	}
+	if f.OpeningLength > 0 {
+		b.say("Products.OpeningLength", "or an opening round the bush", "%s", b.size(p, f.OpeningLength, f.OpeningWidth))
+	}
 	if f.Passes == 0 {
 		b.plain("passes", "no figure, [cut] pass is 0")
 		return
@@ -167,6 +170,9 @@ func (b *lines) holes(p outline.Product, f ProductFigures) {
 		centres[i] = b.with(at)
 	}
 	b.say("Products.HoleCentres", "holes from the near end", "%s", strings.Join(centres, ", "))
+	if f.HoleOpening > 0 && len(b.job.Products) > 0 {
+		b.say("Products.HoleOpening", "opening to rout a hole through", "%s", b.with(f.HoleOpening))
+	}
 	b.say("Products.HoleGap", "wood between holes", "%s", b.with(f.HoleGap))
 	b.say("Products.FloorLeft", "wood under the holes", "%s", b.with(f.FloorLeft))
 }

@@ -17,6 +17,8 @@ type ProductFigures struct {
 	Product                       int // from 1
 	PerPanel                      int // that a panel gives
 	TemplateLength, TemplateWidth length.Length
+	OpeningLength, OpeningWidth   length.Length // of a template that the piece is kept inside of; 0: there is no bush
+	HoleOpening                   length.Length // of a template for its holes; 0: it has none, or there is no bush
 	BlankLength, BlankWidth       length.Length
 	Passes                        int
 	PathM                         float64
@@ -51,6 +53,12 @@ func productOf(r movement.Reckoner, j Job, k kind, s Settings) ProductFigures {
 	f.HoleCentres, f.HoleGap = HoleCentres(p)
 	if p.Holes > 0 {
 		f.FloorLeft = FloorLeft(p, t)
+	}
+	if s.Cut.Bush > s.Cut.Cutter {
+		f.OpeningLength, f.OpeningWidth = FemaleTemplate(p.Along(), s.Cut), FemaleTemplate(p.Across(), s.Cut)
+		if p.Holes > 0 {
+			f.HoleOpening = HoleTemplate(p.Hole, s.Cut)
+		}
 	}
 	f.RemovedCM3 = f.BevelCM3 + f.HolesCM3
 	if k.first != nil {

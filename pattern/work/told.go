@@ -47,6 +47,7 @@ func Tell(r movement.Reckoner, j Job, f Figures, s Settings, u length.Unit) []To
 	for i, made := range j.Makes() {
 		t.add(Line{Step: StepCut, Product: i + 1, What: j.Called(i + 1), Text: outline.Text(made, u)})
 		t.figures(StepCut, i+1)
+		t.round(r, i+1)
 	}
 	t.end(StepCut)
 	for i, made := range j.Makes() {
@@ -82,6 +83,18 @@ func (t *teller) figures(step string, product int) {
 	for _, l := range t.lines {
 		if l.Step == step && l.Product == product {
 			t.add(l)
+		}
+	}
+}
+
+// round tells what the seasons make of the first copy of a round.
+func (t *teller) round(r movement.Reckoner, product int) {
+	for _, at := range t.job.Layout.Placed {
+		if at.Product == product && at.Shape == outline.Round {
+			what, text, _ := strings.Cut(OutOfRoundText(r, t.job, at, t.unit), ": ")
+			t.add(Line{Step: StepCut, Product: product, Of: t.job.Called(product), What: what, Text: text,
+				Source: SourceOf("OutOfRound"), Setting: SettingOf("OutOfRound")})
+			return
 		}
 	}
 }

@@ -279,7 +279,7 @@ func TestEveryFigureHasASource(t *testing.T) {
 			}
 		}
 	}
-	fields["Timetable.Start"] = true
+	fields["Timetable.Start"], fields["OutOfRound"] = true, true
 	for _, s := range Sources() {
 		if !fields[s.Figure] {
 			t.Errorf("%s is no figure", s.Figure)

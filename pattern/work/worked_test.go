@@ -113,7 +113,7 @@ func TestWorkedExamples(t *testing.T) {
 			fmt.Sprintf("%.1f mm if quarter-sawn", oval(t, pattern.RingsQuarter()))},
 	}
 	elsewhere := map[string]string{
-		"R1": "stock plan", "R2": "stock plan", "S1": "second glue-ups", "S2": "second glue-ups", "S3": "second glue-ups", "S4": "second glue-ups",
+		"R1": "package cutting", "R2": "package cutting", "S1": "second glue-ups", "S2": "second glue-ups", "S3": "second glue-ups", "S4": "second glue-ups",
 		"C1": "package outline", "C2": "package outline", "C3": "package outline", "C10": "no round-over among the products",
 		"C11": "no groove among the products", "M2": "package length", "J1": "gluing up out of square",
 	}

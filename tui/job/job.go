@@ -50,7 +50,13 @@ func Start(id int, limit time.Duration, work func(ctx context.Context, tick <-ch
 			default: // the last one was not looked at yet
 			}
 		})
-		j.updates <- Done{id, result}
+		for done := (Done{id, result}); ; {
+			select {
+			case j.updates <- done:
+				return
+			case <-j.updates: // what nobody has looked at gives way, so that the goroutine ends
+			}
+		}
 	}()
 	return j, j.Next()
 }

@@ -3,6 +3,7 @@ package job_test
 import (
 	"context"
 	"testing"
+	"testing/synctest"
 	"time"
 
 	"example.com/oddments/tui/job"
@@ -39,4 +40,19 @@ func TestLimit(t *testing.T) {
 	if got := next(); got != (job.Done{ID: 1, Result: true}) {
 		t.Errorf("got %v", got)
 	}
+}
+
+// A job that nobody listens to any more ends all the same, and its result is the last
+// word.
+func TestOvertakenJobEnds(t *testing.T) {
+	synctest.Test(t, func(t *testing.T) {
+		j, _ := job.Start(1, time.Minute, func(_ context.Context, _ <-chan time.Time, report func(any)) any {
+			report("half way")
+			return "done"
+		})
+		synctest.Wait() // the goroutine has ended, or the test fails for one that is left
+		if got, ok := j.Next()().(job.Done); !ok || got.Result != "done" {
+			t.Errorf("the last word is %+v", got)
+		}
+	})
 }

@@ -195,9 +195,44 @@ const (
 	placeCount
 )
 
+// String gives the name of the place, as the line of screens has it.
+func (p Place) String() string {
+	switch p {
+	case Bench:
+		return "bench"
+	case Rack:
+		return "rack"
+	case Plan:
+		return "plan"
+	case Layouts:
+		return "laid out for you"
+	case CutOut:
+		return "cut out"
+	case Work:
+		return "work"
+	case Made:
+		return "made"
+	case InLists:
+		return "lists and fields"
+	case Everywhere:
+		return "everywhere"
+	default:
+		return fmt.Sprintf("place(%d)", int(p))
+	}
+}
+
 // Place gives where an action's keys hold.
 func (a Action) Place() Place {
-	switch a.Group {
+	if a.ID == Screen || a.ID == LastScreen || a.ID == Unit || a.ID == Season {
+		return Everywhere
+	}
+	return a.Group.Place()
+}
+
+// Place gives where the keys of a group hold, but for the few of them that hold
+// everywhere.
+func (g Group) Place() Place {
+	switch g {
 	case OnRack:
 		return Rack
 	case OnPlan:
@@ -215,9 +250,6 @@ func (a Action) Place() Place {
 	case Pattern, Program:
 		return Everywhere
 	default:
-		if a.ID == Screen || a.ID == LastScreen || a.ID == Unit || a.ID == Season {
-			return Everywhere
-		}
 		return Bench
 	}
 }
@@ -228,13 +260,13 @@ func (a Action) Key() string { return Shown(a.Keys[0]) }
 // Actions lists everything that can be done, in the order of the help.
 func Actions() []Action {
 	return slices.Concat([]Action{
-		{"select-left", []string{"left"}, "left", "choose the strip to the left", Choose, 1},
-		{"select-right", []string{"right"}, "right", "choose the strip to the right", Choose, 0},
-		{"select-first", []string{"home"}, "first", "choose the strip at the left edge", Choose, 0},
-		{"select-last", []string{"end"}, "last", "choose the strip at the right edge", Choose, 0},
+		{"select-left", []string{"left"}, "strip", "choose the strip to the left", Choose, 1},
+		{"select-right", []string{"right"}, "strip right", "choose the strip to the right", Choose, 0},
+		{"select-first", []string{"home"}, "first strip", "choose the strip at the left edge", Choose, 0},
+		{"select-last", []string{"end"}, "last strip", "choose the strip at the right edge", Choose, 0},
 		{"select", []string{"n"}, "number", "choose a strip by its number", Choose, 0},
 		{NextCare, []string{"."}, "next care", "go to the next glue line that asks for care", Choose, 12},
-		{PreviousCare, []string{","}, "last care", "go back to the glue line before that asks for care", Choose, 0},
+		{PreviousCare, []string{","}, "care before", "go back to the glue line before that asks for care", Choose, 0},
 
 		{"carry-left", []string{"shift+left", "<"}, "carry left", "carry the strip past its left neighbour", Arrange, 2},
 		{"carry-right", []string{"shift+right", ">"}, "carry right", "carry the strip past its right neighbour", Arrange, 0},
@@ -272,6 +304,7 @@ func Actions() []Action {
 		{"set-rings", []string{"k"}, "ring angle", "say at what angle the rings of the strip stand", Size, 0},
 		{"set-moisture", []string{"%"}, "moisture", "say what the strip's moisture reads", Size, 0},
 
+		{"another-width", []string{"R"}, "another width", "make the pattern for an order of another width: more or fewer repeats, or other strip widths", Panel, 0},
 		{"set-panel-length", []string{"L"}, "panel length", "say how long the finished panel is", Panel, 0},
 		{"set-thickness", []string{"T"}, "panel thickness", "say how thick the finished panel is", Panel, 0},
 		{"set-panel-width", []string{"W"}, "wanted width", "say how wide the panel should be", Panel, 0},
@@ -285,7 +318,7 @@ func Actions() []Action {
 		{Season, []string{"y"}, "season", "show the worse season, the dry one or the humid one", Look, 3},
 		{Unit, []string{"i"}, "mm or inches", "show millimetres or inches", Look, 4},
 		{Screen, []string{"tab"}, "next screen", "go to the next screen", Look, 0},
-		{LastScreen, []string{"shift+tab"}, "last screen", "go back to the screen before", Look, 0},
+		{LastScreen, []string{"shift+tab"}, "screen before", "go back to the screen before", Look, 0},
 
 		{Undo, []string{"u"}, "undo", "take the last change back", Pattern, 1},
 		{Redo, []string{"U", "ctrl+r"}, "redo", "make the change again that was taken back", Pattern, 0},
@@ -301,8 +334,8 @@ func Actions() []Action {
 		{Suspend, []string{"ctrl+z"}, "suspend", "go back to the shell; fg returns", Program, 0},
 		{Quit, []string{"q", "ctrl+c"}, "quit", "leave oddments", Program, 5},
 
-		{RackUp, []string{"up"}, "up", "go to the piece above", OnRack, 0},
-		{RackDown, []string{"down"}, "down", "go to the piece below", OnRack, 0},
+		{RackUp, []string{"up"}, "piece", "go to the piece above", OnRack, 0},
+		{RackDown, []string{"down"}, "piece below", "go to the piece below", OnRack, 0},
 		{RackAdd, []string{"a", "insert"}, "add", "type a piece as it is spoken: timber, length, width, thickness, then what else there is to say", OnRack, 1},
 		{RackEdit, []string{"enter", "e"}, "edit", "change the piece's line", OnRack, 2},
 		{RackAgain, []string{"t"}, "another", "add another piece just like this one", OnRack, 3},
@@ -313,8 +346,8 @@ func Actions() []Action {
 		{RackOrder, []string{"o"}, "order", "go on to the next order: timber, length, volume, id, use first", OnRack, 8},
 		{RackFilter, []string{"w"}, "which", "show only some of the pieces, by words like cherry, planed, over 300", OnRack, 9},
 
-		{PlanUp, []string{"up"}, "up", "go to the piece above", OnPlan, 0},
-		{PlanDown, []string{"down"}, "down", "go to the piece below", OnPlan, 0},
+		{PlanUp, []string{"up"}, "cut piece", "go to the piece above", OnPlan, 0},
+		{PlanDown, []string{"down"}, "cut piece below", "go to the piece below", OnPlan, 0},
 		{PlanMore, []string{"+", "="}, "more", "make one copy more", OnPlan, 1},
 		{PlanFewer, []string{"-"}, "fewer", "make one copy fewer", OnPlan, 2},
 		{PlanWith, []string{"a"}, "together with", "plan another saved pattern together with this one", OnPlan, 3},
@@ -330,8 +363,8 @@ func Actions() []Action {
 		{LayStop, []string{"x"}, "stop", "stop the search with the best so far", OnLayouts, 3},
 		{LayAsk, []string{"g"}, "ask again", "ask again, with the pins as they are now", OnLayouts, 4},
 		{LayMore, []string{"a"}, "more", "find more, unlike these", OnLayouts, 5},
-		{LayUp, []string{"up"}, "up", "go to the layout above", OnLayouts, 6},
-		{LayDown, []string{"down"}, "down", "go to the layout below", OnLayouts, 0},
+		{LayUp, []string{"up"}, "layout", "go to the layout above", OnLayouts, 6},
+		{LayDown, []string{"down"}, "layout below", "go to the layout below", OnLayouts, 0},
 		{LayLeft, []string{"left"}, "strip", "look at the strip to the left", OnLayouts, 7},
 		{LayRight, []string{"right"}, "strip right", "look at the strip to the right", OnLayouts, 0},
 		{LayPin, []string{"p"}, "pin", "pin this strip at its place for the next ask, or take its pin out", OnLayouts, 8},

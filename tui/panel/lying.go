@@ -50,7 +50,7 @@ const (
 	lyingNarrow = 3   // the number alone, in narrow rectangles
 	lyingWide   = 40  // the width from which there is room for both
 	lyingRuler  = 2   // rows of ruler and figures beneath
-	mostLean    = 1.8 // how far the scales along and across may differ
+	mostLean    = 1.4 // how far the scales along and across may differ
 )
 
 // LayLying gives the layout of v in r. It depends on nothing else.
@@ -124,6 +124,7 @@ type lyingBand struct {
 	low, high, near, far float64 // mm
 	from, to             int     // half rows whose middle lies in it
 	timber               species.Species
+	label                paint.Style // of what is written over it
 }
 
 func (d *lying) measure() {
@@ -137,6 +138,7 @@ func (d *lying) measure() {
 		b.far = b.near + d.v.Pattern.StripLength(s, d.v.Allowance).MM()
 		b.from, b.to = d.half(b.low), d.half(b.high)
 		b.timber = lookUp(d.v.Timber, s.Species)
+		b.label = d.c.Palette().OnWood(b.timber.ColourOiled)
 	}
 }
 
@@ -307,8 +309,11 @@ func (d *lying) bracket(x, row int) {
 func (d *lying) marks() {
 	for _, cut := range d.v.Cuts {
 		text := cut.Label
-		if cut.Chosen {
+		switch {
+		case cut.Chosen:
 			text = ">" + text + "<"
+		case float64(len(text))*d.l.perCol > cut.Along.MM():
+			continue // it would lie over its neighbours
 		}
 		x, y := d.l.Cell(Point{cut.From + cut.Along/2, cut.Side + cut.Across/2})
 		for i, r := range text {
@@ -338,7 +343,7 @@ func (d *lying) over(x, y int, r rune, bold bool) {
 	}
 	style := paint.Style{}
 	if i, ok := d.rowBand(y - d.l.Wood.Y); ok {
-		style = d.c.Palette().OnWood(d.bands[i].timber.ColourOiled)
+		style = d.bands[i].label
 	}
 	style.Bold = bold
 	d.c.Set(x, y, r, style)

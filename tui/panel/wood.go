@@ -13,7 +13,7 @@ import (
 const (
 	shadeCount = 8
 	// seamBelow is the colour difference (CIEDE2000) of the colours shown below
-	// which a seam is drawn between two strips.
+	// which a seam is drawn between two strips, to the eye that sees least of it.
 	seamBelow = 8.0
 	// quiet256 is how far a darker shade may stand off among 256 colours: the
 	// steps there are coarse, and a loud grain is worse than none.
@@ -89,7 +89,8 @@ func coarseness(pores string) float64 {
 	}
 }
 
-// differ gives the CIEDE2000 difference of two colours, and remembers it.
+// differ gives the CIEDE2000 difference of two colours to the eye that sees least of
+// it, and remembers it.
 func (p *Palette) differ(a, b species.RGB) float64 {
 	key := [2]species.RGB{a, b}
 	if d, ok := p.contrast[key]; ok {
@@ -98,7 +99,7 @@ func (p *Palette) differ(a, b species.RGB) float64 {
 	if p.contrast == nil {
 		p.contrast = make(map[[2]species.RGB]float64)
 	}
-	d := difference(a, b)
+	d := leastDifference(a, b)
 	p.contrast[key] = d
 	return d
 }

@@ -34,7 +34,9 @@ type Laying struct {
 type Laid struct {
 	Pattern pattern.Pattern
 	Summary suggest.Summary
-	Why     string         // why it stands where it does; of new layouts, once all are found
+	Answer  suggest.Answer // of new layouts, once all are found: what this one belongs to
+	Place   int            // its place in that, from 0
+	Later   bool           // that answer is of layouts unlike those before
 	Layout  suggest.Layout // where it is one of new layouts
 	Same    suggest.Same   // where the pattern is made again
 }

@@ -170,7 +170,7 @@ func (t againText) found() {
 
 func (t againText) same(i int) {
 	s := t.answer.Answers[i]
-	t.say("answer %d: %.0f away, %s", i+1, s.Away, t.changes(s))
+	t.say("answer %d: %.1f away in colour in the mean of its width, %s", i+1, s.AwayEach(), t.changes(s))
 	for _, was := range slices.Sorted(maps.Keys(s.Timbers)) {
 		if now := s.Timbers[was]; now != was {
 			t.say("answer %d, timber: %s becomes %s", i+1, t.workshop.name(was), t.workshop.name(now))

@@ -135,9 +135,17 @@ func (t checkText) timber() {
 		if u.MassKnown {
 			mass = fmt.Sprintf("about %.2f kg", u.MassKg)
 		}
-		t.say("timber %s: %s, %s wide together, %.0f cm3 finished, %s, about %.0f cm3 rough",
-			t.name(u.Species), count(u.Strips, "strip"), t.with(u.Width), u.FinishedCM3, mass, u.RoughCM3)
+		t.say("timber %s: %s, %s wide together, %s finished, %s, about %s rough",
+			t.name(u.Species), count(u.Strips, "strip"), t.with(u.Width), t.volume(u.FinishedCM3), mass, t.volume(u.RoughCM3))
 	}
+}
+
+// volume gives a volume of timber: what goes into one panel is little in dm3.
+func (t checkText) volume(cm3 float64) string {
+	if t.unit == length.InInches {
+		return length.Volume(cm3, t.unit)
+	}
+	return fmt.Sprintf("%.0f cm3", cm3)
 }
 
 func (t checkText) findings() {

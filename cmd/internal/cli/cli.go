@@ -2,7 +2,7 @@
 // translates: every figure that it prints was reckoned by the packages of the domain.
 //
 // Results go to the standard output, messages to the standard error. Only the commands
-// whose help says so (rack add, rack import, mark --apply, suggest --save, again --save) write to the maker's files,
+// whose help says so (rack add, rack import, mark --apply, and what has --save) write to the maker's files,
 // and the terminal is never asked for anything. Plain text is one fact a line, without
 // colours or boxes, so that a screen reader and a script can follow it; JSON is stable
 // and always in millimetres. Text from arguments and files is printed with nothing in

@@ -14,6 +14,7 @@ func (a *app) commands() []*cobra.Command {
 		a.planCommand(),
 		a.suggestCommand(),
 		a.againCommand(),
+		a.resizeCommand(),
 		a.rackCommand(),
 		a.markCommand(),
 		a.workCommand(),

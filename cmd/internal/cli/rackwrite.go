@@ -58,6 +58,9 @@ func (a *app) rackAdd(lines []string) error {
 	if err != nil {
 		return err
 	}
+	if len(lines) > 1 && !slices.ContainsFunc(lines, func(l string) bool { return strings.Contains(l, " ") }) {
+		return usage(fmt.Sprintf("a line stands in quotes: oddments rack add %q", strings.Join(lines, " ")), "rack add takes a piece as one LINE, and got %d words", len(lines))
+	}
 	var added []rack.Entry
 	err = a.changeRack(w, func(r rack.Rack) (rack.Rack, error) {
 		r, added, err = addLines(w, r, lines)
@@ -90,9 +93,6 @@ func addLines(w workshop, r rack.Rack, lines []string) (rack.Rack, []rack.Entry,
 	}
 	if len(wrong) > 0 {
 		wrong[len(wrong)-1].Hint = "the rack is as it was"
-		if len(lines) > 1 && !slices.ContainsFunc(lines, func(l string) bool { return strings.Contains(l, " ") }) {
-			wrong[len(wrong)-1].Hint = fmt.Sprintf("a line stands in quotes: oddments rack add %q", strings.Join(lines, " "))
-		}
 	}
 	return r, added, joined(wrong)
 }
@@ -125,7 +125,7 @@ func (a *app) rackImportCommand() *cobra.Command {
 		Example: "  oddments rack import shed.csv\n  oddments rack import ./old/rack.toml --replace",
 		Args: func(cmd *cobra.Command, args []string) error {
 			if len(args) != 1 {
-				return usage(helpHint(cmd), "rack import takes one FILE, and got %d", len(args))
+				return usage("write it like oddments rack import shed.csv", "rack import takes one FILE, and got %d", len(args))
 			}
 			return a.refuseRackFlag(cmd)
 		},

@@ -109,9 +109,23 @@ func (a *app) printTimber(s species.Species) {
 		if source := v.Source.String(); source != "" {
 			text += "; " + source
 		}
-		fmt.Fprintf(a.out, "%s: %s\n", v.Name, visible(text))
+		fmt.Fprintf(a.out, "%s%s: %s\n", v.Name, inWords(v.Name), visible(text))
 	}
 	fmt.Fprintln(a.out, "what is said of food, dust and law is a caution and no advice: local rules come first")
+}
+
+// inWords says what a key of species.toml is that does not say it itself.
+func inWords(key string) string {
+	switch key {
+	case "cr":
+		return ", movement along the radius"
+	case "ct":
+		return ", movement along the rings"
+	case "janka_n":
+		return ", hardness"
+	default:
+		return ""
+	}
 }
 
 // The JSON of timbers. A number that nobody knows is null.

@@ -227,7 +227,11 @@ func (a *app) keep(w workshop, f keepFlags, what string, found []pattern.Pattern
 	if closed := w.home.Close(); err == nil {
 		err = closed
 	}
-	if err == nil && !a.json {
+	switch {
+	case err != nil || a.json:
+	case what == "": // there was but one
+		a.say("saved: %s", stem)
+	default:
 		a.say("saved: %s %d as %s", what, take, stem)
 	}
 	return err

@@ -225,8 +225,8 @@ func (t suggestText) none() {
 	}
 	switch {
 	case len(ways) > 0:
-	case t.late:
-		t.say("loosen: no condition was found in the time that would do alone")
+	case t.answer.Loosen == nil || !t.answer.Loosen.Proved:
+		t.say("loosen: no condition was found that would do alone")
 	default:
 		t.say("loosen: no condition alone would do; other or more strips are wanted")
 	}

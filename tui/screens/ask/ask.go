@@ -23,7 +23,7 @@ type Field struct {
 
 // The field's size: title, text, and what was understood, between two rules.
 const (
-	rows = 4 // the lines about it, title and field
+	rows = 3 // the lines about it, and the field
 	most = 4 // lines below the field
 )
 
@@ -83,16 +83,21 @@ func (f Field) Draw(c *paint.Canvas, r paint.Rect, _ screen.Context) {
 	text, role := f.echo()
 	below := screen.Wrap(text, r.W-2)
 	below = below[:min(len(below), most)]
-	high := rows + max(1, len(below))
+	title := screen.Wrap(f.title, r.W-2)
+	high := rows + len(title) + max(1, len(below))
 	box, _ := r.SplitBottom(high)
 	c.Fill(box, ' ', paint.Style{})
 	c.Fill(box.Row(0), '─', c.Role(paint.RoleFaint))
 	c.Fill(box.Row(high-1), '─', c.Role(paint.RoleFaint))
 	inner := box.Inset(1, 0)
-	c.Text(inner.Row(1), f.title, c.Role(paint.RoleHeading))
-	f.text(c, inner.Row(2))
+	_, inner = inner.SplitTop(1)
+	for i, line := range title {
+		c.Text(inner.Row(i), line, c.Role(paint.RoleHeading))
+	}
+	_, inner = inner.SplitTop(len(title))
+	f.text(c, inner.Row(0))
 	for i, line := range below {
-		c.Text(inner.Row(3+i), line, c.Role(role))
+		c.Text(inner.Row(1+i), line, c.Role(role))
 	}
 }
 
@@ -107,7 +112,7 @@ func (f Field) echo() (string, paint.Role) {
 	case f.input.Value() != "":
 		return err.Error(), paint.RoleFaint
 	default:
-		return "", paint.RolePlain
+		return "Esc leaves it as it was", paint.RoleFaint
 	}
 }
 

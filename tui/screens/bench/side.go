@@ -47,7 +47,7 @@ func seasons(c *paint.Canvas, r paint.Rect, ctx screen.Context) paint.Rect {
 		if s.Known {
 			text = "width " + length.Change(s.WidthChangeMM, ctx.Unit)
 		}
-		row(c, &r, fmt.Sprintf("%-6s %.1f %%  %s  at %g C, %g %%", s.Season, s.EquilibriumPct, text, s.Air.TemperatureC, s.Air.HumidityPct))
+		row(c, &r, fmt.Sprintf("%-6s %.1f %%  %s  %g °C, %g %%", s.Season, s.EquilibriumPct, text, s.Air.TemperatureC, s.Air.HumidityPct))
 	}
 	row(c, &r, "")
 	return r

@@ -25,8 +25,16 @@ func chosen(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 		ctx.Name(strip.Species),
 		strip.Width.Format(ctx.Unit) + " x " + ctx.Reckoner.Shop().Glued(ctx.State.Pattern.Panel.Thickness).With(ctx.Unit),
 		rings(strip.Rings),
-		fmt.Sprintf("%.1f %% %s", ctx.Reckoner.Moisture(ctx.State.Pattern, strip), moistureOf(ctx.State.Pattern, strip)),
 	}
+	for _, flag := range [...]struct {
+		set  bool
+		word string
+	}{{strip.Turned, "turned"}, {strip.Over, "over"}, {strip.Pinned, "pinned"}} {
+		if flag.set { // no key may be without a sign of what it did, where the rest is cut off too
+			parts = append(parts, flag.word)
+		}
+	}
+	parts = append(parts, fmt.Sprintf("%.1f %% %s", ctx.Reckoner.Moisture(ctx.State.Pattern, strip), moistureOf(ctx.State.Pattern, strip)))
 	own := ctx.State.Pattern.StripLength(strip, ctx.Allow.Length).With(ctx.Unit) + " long"
 	if strip.Length > 0 {
 		own = "own length " + strip.Length.With(ctx.Unit)
@@ -35,14 +43,6 @@ func chosen(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 		own += ", starts at " + strip.Start.With(ctx.Unit)
 	}
 	parts = append(parts, own)
-	for _, flag := range [...]struct {
-		set  bool
-		word string
-	}{{strip.Turned, "turned"}, {strip.Over, "over"}, {strip.Pinned, "pinned"}} {
-		if flag.set {
-			parts = append(parts, flag.word)
-		}
-	}
 	c.Text(r, paint.Fit(strings.Join(parts, "   "), r.W), paint.Style{})
 }
 

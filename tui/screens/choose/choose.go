@@ -172,7 +172,7 @@ func (l List) Draw(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	if len(l.found) == 0 {
 		c.Text(rows.Row(0), l.empty, faint)
 	}
-	c.Text(inner.Row(box.H-2), "Enter takes it   Esc closes   Up Down PgUp PgDn   letters narrow the list", faint)
+	c.Text(inner.Row(box.H-2), "Enter takes it   Esc closes   letters narrow   Up Down PgUp PgDn", faint)
 	if len(l.found) > rows.H {
 		c.TextRight(box.Inset(2, 0).Row(box.H-1), counted(first+1, min(first+rows.H, len(l.found)), len(l.found)), faint)
 	}

@@ -6,7 +6,7 @@
 package cutout
 
 import (
-	"fmt"
+	"strconv"
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
@@ -24,11 +24,11 @@ type Shown struct {
 	Figures  work.Figures
 	Cut      outline.Cut
 	Mark     work.MarkOut
-	Clear    []outline.Clearance // of the placed copies
-	Still    []outline.Still     // what would still come out of what is left
-	Held     []outline.Held      // copies slid by hand: a try that no file keeps
-	Cautions []work.Caution      // of cutting out
-	Err      error               // the products cannot be laid
+	Still    []outline.Still // what would still come out of what is left
+	Held     []outline.Held  // copies slid by hand: a try that no file keeps
+	Cautions []work.Caution  // of cutting out
+	Err      error           // the products cannot be laid
+	entries  []Entry         // set by Ready
 }
 
 // A View is the screen: which line of the list is chosen, and where the cursor is. The
@@ -45,9 +45,18 @@ type Entry struct {
 	Placed  int // index of the layout's copies; below 0: not placed
 }
 
-// Entries lists the products' copies in their order, with a line for what of a product
+// Ready gives s with its lines listed, so that no frame has to do it anew.
+func (s Shown) Ready() Shown {
+	s.entries = s.list()
+	return s
+}
+
+// Entries gives the lines of the list.
+func (s Shown) Entries() []Entry { return s.entries }
+
+// list lists the products' copies in their order, with a line for what of a product
 // is not placed.
-func (s Shown) Entries() []Entry {
+func (s Shown) list() []Entry {
 	var out []Entry
 	for i := range s.Job.Products {
 		before := len(out)
@@ -177,7 +186,7 @@ type layout struct {
 const (
 	headRows     = 2
 	mostList     = 9 // the names of the columns and eight copies
-	leastList    = 3
+	leastList    = 2
 	leastDetails = 4
 	mostDetails  = 9
 	detailShare  = 4 // of the rows that picture and details have
@@ -196,7 +205,7 @@ func lay(r paint.Rect, s Shown, ctx screen.Context) layout {
 	l.list, r = r.SplitBottom(rows)
 	below, above := r.SplitBottom(min(max(leastDetails, min(mostDetails, r.H/detailShare)), max(2, r.H-leastWood)))
 	_, beside := r.SplitRight(detailWidth + gutter)
-	shown := picture(s, View{}, ctx)
+	shown := bare(ctx)
 	wood, narrow := panel.LayLying(shown, above).Wood, panel.LayLying(shown, beside).Wood
 	if narrow.W*narrow.H >= wood.W*wood.H {
 		l.details, l.picture = r.SplitRight(r.Right() - narrow.Right() - gutter)
@@ -206,10 +215,14 @@ func lay(r paint.Rect, s Shown, ctx screen.Context) layout {
 	return l
 }
 
+// bare gives the picture of the panel with nothing cut out of it.
+func bare(ctx screen.Context) panel.Lying {
+	return panel.Lying{Pattern: ctx.State.Pattern, Timber: ctx.Reckoner.Table().Get, Allowance: ctx.Allow.Length, Unit: ctx.Unit}
+}
+
 // picture gives what the picture shows.
 func picture(s Shown, v View, ctx screen.Context) panel.Lying {
-	p := ctx.State.Pattern
-	out := panel.Lying{Pattern: p, Timber: ctx.Reckoner.Table().Get, Allowance: ctx.Allow.Length, Unit: ctx.Unit}
+	out := bare(ctx)
 	chosen, any := v.Chosen(s)
 	for i, at := range s.Job.Layout.Placed {
 		product := s.Job.Products[at.Product-1]
@@ -228,9 +241,9 @@ func picture(s Shown, v View, ctx screen.Context) panel.Lying {
 // label names a copy: its number, behind that of its product where there are several.
 func (s Shown) label(at outline.Placed) string {
 	if len(s.Job.Products) < 2 {
-		return fmt.Sprint(at.Copy)
+		return strconv.Itoa(at.Copy)
 	}
-	return fmt.Sprintf("%d.%d", at.Product, at.Copy)
+	return strconv.Itoa(at.Product) + "." + strconv.Itoa(at.Copy)
 }
 
 // Footer gives the keys that matter now.
@@ -264,7 +277,7 @@ func (v View) Footer(r paint.Rect, s Shown, ctx screen.Context) []screen.FooterP
 // Press takes a press of the mouse: the cursor goes to it, or its line is chosen.
 func (v View) Press(x, y int, r paint.Rect, s Shown, ctx screen.Context) View {
 	l := lay(r, s, ctx)
-	if at, ok := panel.LayLying(picture(s, v, ctx), l.picture).At(x, y); ok {
+	if at, ok := panel.LayLying(bare(ctx), l.picture).At(x, y); ok {
 		return v.To(at, s, ctx)
 	}
 	_, rows := l.list.SplitTop(1)

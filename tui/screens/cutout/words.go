@@ -117,15 +117,16 @@ func (v View) list(c *paint.Canvas, r paint.Rect, s Shown, ctx screen.Context) {
 				style = c.Role(paint.RoleMuch)
 			}
 		} else {
-			text = v.copy(s, e.Placed, mark, rows.W, ctx.Unit)
+			text = v.copy(s, e.Placed, mark, rows.W, ctx)
 		}
 		c.Text(rows.Row(i), paint.Fit(text, rows.W), style)
 	}
 }
 
 // copy gives the line of one placed copy.
-func (v View) copy(s Shown, i int, mark string, w int, u length.Unit) string {
-	at, m, clear := s.Job.Layout.Placed[i], s.Mark.Marks[i], s.Clear[i]
+func (v View) copy(s Shown, i int, mark string, w int, ctx screen.Context) string {
+	at, m, u := s.Job.Layout.Placed[i], s.Mark.Marks[i], ctx.Unit
+	clear := outline.ClearanceOf(s.Job.Pattern, ctx.Allow.Length, s.Job.Products[at.Product-1], at)
 	slides := "not at all"
 	tight := outline.StopOf(s.Job.Layout, i, s.Job.Products, s.Cut.Gap).String()
 	switch {
@@ -285,6 +286,9 @@ func (s Shown) blanks(u length.Unit) string {
 	return "crosscut into blanks at " + strings.Join(cuts, ", ") + " from the datum end"
 }
 
+// closeRows is up to how many rows each thing to know has one alone.
+const closeRows = 6
+
 // details writes what there is to know, and where the rest is when there is more.
 func (v View) details(c *paint.Canvas, r paint.Rect, s Shown, ctx screen.Context) {
 	facts := v.facts(s, ctx)
@@ -295,6 +299,9 @@ func (v View) details(c *paint.Canvas, r paint.Rect, s Shown, ctx screen.Context
 			text = f.lead + ": " + f.text
 		}
 		words := screen.Wrap(text, r.W)
+		if r.H <= closeRows {
+			words = []string{paint.Fit(text, r.W)}
+		}
 		last := i == len(facts)-1
 		if room := r.H - y; len(words) > room || !last && len(words) == room {
 			if i == 0 && room > 1 {

@@ -119,7 +119,12 @@ func (l List) Draw(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	foot, body := r.SplitBottom(2)
 	faint := c.Role(paint.RoleFaint)
 	if len(ctx.Report.Findings) == 0 {
-		c.Text(body.Inset(1, 0).Row(0), "Nothing to know: every glue line is fine.", paint.Style{})
+		text := "Nothing to know: every glue line is fine."
+		if len(ctx.State.Pattern.Strips) == 0 {
+			text = "No strips yet: the bench puts them in."
+		}
+		c.Text(body.Inset(1, 0).Row(0), text, paint.Style{})
+		return
 	}
 	for _, b := range l.blocks(body.Inset(1, 0), ctx) {
 		f := ctx.Report.Findings[b.index]
@@ -143,7 +148,7 @@ func (l List) Draw(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 			}
 		}
 	}
-	c.Text(foot.Inset(1, 0).Row(0), "Up Down go through them and choose the strip   Enter makes the change indented beneath one", faint)
+	c.Text(foot.Inset(1, 0).Row(0), "Up Down go through them   Enter makes the indented change", faint)
 	if f, ok := l.chosen(ctx); ok && len(f.Remedies) > 0 {
 		at := c.Text(foot.Inset(1, 0).Row(1), ctx.Keys.KeyOf(keymap.Advice)+" ", c.Role(paint.RoleKey))
 		_, row := foot.Inset(1, 0).Row(1).SplitLeft(at)

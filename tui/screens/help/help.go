@@ -4,6 +4,7 @@ package help
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -14,9 +15,11 @@ import (
 	"example.com/oddments/tui/screen"
 )
 
-// A Page is the help, scrolled by rows. The zero value stands at the top of the keys.
+// A Page is the help, scrolled by rows. The zero value stands at the top of the keys,
+// those of the bench first.
 type Page struct {
-	chapter int // of the manual, from 1; 0: the keys
+	Place   keymap.Place // whose keys stand first
+	chapter int          // of the manual, from 1; 0: the keys
 	top     int
 }
 
@@ -26,7 +29,7 @@ type line struct{ heading, key, does string }
 // lines lists what the page shows.
 func (p Page) lines(ctx screen.Context) []line {
 	if p.chapter == 0 {
-		return keyLines()
+		return keyLines(p.Place)
 	}
 	var out []line
 	for _, text := range manual.Chapters(ctx.Keys)[p.chapter-1].Wrapped(readable) {
@@ -51,14 +54,17 @@ func (p Page) title(ctx screen.Context) string {
 // turn goes to the chapter by steps further, round and round.
 func (p Page) turn(by int, ctx screen.Context) Page {
 	n := 1 + len(manual.Chapters(ctx.Keys))
-	return Page{chapter: (p.chapter + by + n) % n}
+	return Page{Place: p.Place, chapter: (p.chapter + by + n) % n}
 }
 
-// keyLines lists the keys in the order of the table.
-func keyLines() []line {
+// keyLines lists the keys in the order of the table, but those of the place that the
+// help was asked for at before all others.
+func keyLines(at keymap.Place) []line {
 	out := []line{{does: "Glue lines: , fine  ! take care  X too much  ? look at the rings  - no figure"},
 		{does: "Rings: = flat   / rift   | quarter   ? nobody has looked"}}
-	for _, g := range keymap.Groups() {
+	groups := keymap.Groups()
+	slices.SortStableFunc(groups, func(a, b keymap.Group) int { return rank(a, at) - rank(b, at) })
+	for _, g := range groups {
 		out = append(out, line{}, line{heading: g.String()})
 		for _, a := range keymap.Actions() {
 			if a.Group == g {
@@ -71,6 +77,14 @@ func keyLines() []line {
 		out = append(out, line{key: g.Mouse, does: g.Does})
 	}
 	return out
+}
+
+// rank says how early a group stands where at's keys go first.
+func rank(g keymap.Group, at keymap.Place) int {
+	if g.Place() == at && at != keymap.Bench {
+		return 0
+	}
+	return 1
 }
 
 // Keys gives all keys of an action as they are printed.

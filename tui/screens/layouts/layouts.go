@@ -180,7 +180,7 @@ func footer(l layout, ctx screen.Context) []screen.FooterPlace {
 			return len(y.Laid) > 0 && !y.Running && !y.Stale && !y.NoMore
 		case keymap.LayUp:
 			return len(y.Laid)+len(y.Loosen) > 1
-		case keymap.LayLeft:
+		case keymap.LayLeft, keymap.LayTell:
 			return len(y.Laid) > 0
 		case keymap.LayPin:
 			return len(y.Laid) > 0 && !y.Again

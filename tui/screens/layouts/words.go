@@ -50,13 +50,16 @@ func drawState(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	case y.Running:
 		role = paint.RoleUnknown
 		text = fmt.Sprintf("searching: %d of %d found", y.Found.Layouts, y.Found.Wanted)
-		if y.Found.Wanted == 0 {
+		switch {
+		case y.Found.None:
+			text = none + "; finding out what to loosen"
+		case y.Found.Wanted == 0:
 			text = "searching"
 		}
 		if y.Found.Tried > 0 {
-			text += fmt.Sprintf(", %d passed over for want of timber", y.Found.Tried)
+			text += fmt.Sprintf(", %d passed over: too little timber", y.Found.Tried)
 		}
-		text += fmt.Sprintf("   %s stops with the best so far", ctx.Keys.KeyOf(keymap.LayStop))
+		text += fmt.Sprintf("   %s stops", ctx.Keys.KeyOf(keymap.LayStop))
 		if y.Stale && len(y.Laid) > 0 {
 			text += "   (these: of an older state)"
 		}
@@ -69,6 +72,9 @@ func drawState(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	}
 	c.Text(r, paint.Fit(text, r.W), c.Role(role))
 }
+
+// none says that there is no layout.
+const none = "nothing that can be had does all this: proved"
 
 // sure says by what the layouts are ordered and what is proved of them.
 func sure(y screen.Laying) string {
@@ -88,7 +94,7 @@ func sure(y screen.Laying) string {
 	proof := fmt.Sprintf("%d found, %d proved", len(y.Laid), proved)
 	switch {
 	case len(y.Laid) == 0 && y.Status == suggest.Infeasible:
-		return "nothing that can be had does all this: proved"
+		return none
 	case len(y.Laid) == 0:
 		return "nothing found yet, and not proved that there is nothing"
 	case y.Status == suggest.Optimal:
@@ -210,8 +216,11 @@ func why(l screen.Laid, ctx screen.Context) string {
 		if y.At == 0 && y.Status == suggest.Optimal {
 			text += ": nothing on the rack comes nearer"
 		}
-	default:
-		text += l.Why
+	case l.Place < len(l.Answer.Layouts):
+		if l.Later && l.Place == 0 {
+			text += "of those unlike the ones before, "
+		}
+		text += l.Answer.Why(l.Place, ctx.Unit)
 	}
 	return text + ". " + proof(l)
 }
@@ -290,15 +299,14 @@ func change(ch suggest.Change, was, now []pattern.Strip, ctx screen.Context) str
 	}
 }
 
-// becomes says which timber stands in for which, with the difference in colour where
-// there is room for it.
+// becomes says which timber stands in for which; in full also which stay, and how far
+// away in colour each is.
 func becomes(l screen.Laid, ctx screen.Context, full bool) string {
 	var parts []string
 	for _, was := range slices.Sorted(maps.Keys(l.Same.Timbers)) {
 		now := l.Same.Timbers[was]
 		switch {
 		case !full && was == now:
-			parts = append(parts, ctx.Letters(was)+" stays")
 		case !full:
 			parts = append(parts, ctx.Letters(now)+" for "+ctx.Letters(was))
 		case was == now:
@@ -307,7 +315,10 @@ func becomes(l screen.Laid, ctx screen.Context, full bool) string {
 			parts = append(parts, fmt.Sprintf("%s for %s, %.1f away", ctx.Name(now), ctx.Name(was), away(was, now, ctx)))
 		}
 	}
-	if !full {
+	switch {
+	case !full && len(parts) == 0:
+		return "all as it was"
+	case !full:
 		return strings.Join(parts, ", ")
 	}
 	return strings.Join(parts, "; ") + "."

@@ -72,7 +72,9 @@ func (l List) Footer(r paint.Rect, ctx screen.Context) []screen.FooterPlace {
 		case keymap.PlanReal:
 			return fresh && len(p.Plan.Cuts)+len(p.Plan.Ready) > 0
 		case keymap.PlanBook:
-			return fresh && p.Plan.Short == 0
+			return fresh && p.Plan.Short == 0 && !nothingToPlan(ctx)
+		case keymap.PlanRun:
+			return !nothingToPlan(ctx)
 		case keymap.PlanWays:
 			return fresh && p.Plan.Short > 0
 		case keymap.Undo, keymap.Save, keymap.Season:
@@ -98,11 +100,18 @@ func (l List) Draw(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	screen.DrawFooter(c, l.Footer(r, ctx))
 }
 
+// nothingToPlan reports whether what is made has no strips at all.
+func nothingToPlan(ctx screen.Context) bool {
+	return len(ctx.State.Pattern.Strips) == 0 && len(ctx.Planning.Making) <= 1
+}
+
 // head says what is made, what it takes and how sure that is.
 func (l List) head(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	p := ctx.Planning
 	c.Text(r.Row(0), paint.Fit("Plan   "+p.Made(), r.W), c.Role(paint.RoleHeading))
 	switch {
+	case nothingToPlan(ctx):
+		c.Text(r.Row(1), "no strips yet: the bench puts them in", paint.Style{})
 	case p.Running:
 		text := fmt.Sprintf("planning: %d of %d timbers done   ", p.Progress.Done, p.Progress.Timbers)
 		if p.Progress.DrawnCM3 > 0 {

@@ -284,7 +284,7 @@ func (l List) info(c *paint.Canvas, r paint.Rect, e rack.Entry, ctx screen.Conte
 		facts = append(facts, "nobody has looked at its end")
 	}
 	if n := len(e.Piece.Clear()); len(e.Faults) > 0 {
-		facts = append(facts, fmt.Sprintf("%d clear parts", n))
+		facts = append(facts, screen.Count(n, "clear part"))
 	}
 	if e.Note != "" {
 		facts = append(facts, e.Note)

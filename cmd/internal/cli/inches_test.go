@@ -1,0 +1,122 @@
+package cli_test
+
+import (
+	"path/filepath"
+	"regexp"
+	"strings"
+	"testing"
+
+	"github.com/spf13/cobra"
+
+	"example.com/oddments/cmd/internal/cli"
+	"example.com/oddments/pattern/store"
+)
+
+// demoHome is a home with all of the demo's files.
+func demoHome(t *testing.T) stage {
+	t.Helper()
+	demo, err := store.ReadDemo()
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := stage{home: t.TempDir()}
+	h := store.OpenHome(s.home)
+	defer h.Close()
+	if _, err := h.SaveRack(demo.Rack, store.Absent); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := h.SaveShop(demo.Shop, store.Absent); err != nil {
+		t.Fatal(err)
+	}
+	for _, p := range demo.Patterns {
+		if _, err := h.SavePattern(p.Stem, p.Pattern, store.Absent); err != nil {
+			t.Fatal(err)
+		}
+	}
+	return s
+}
+
+// inchCommands lists the commands that print lengths, each with an example of a run.
+func inchCommands(s stage) map[string][]string {
+	return map[string][]string{
+		"check":       {"check", "rookery-square", "saltings-round", "candle-sill"},
+		"plan":        {"plan", "rookery-square", "saltings-round", "--time", "2"},
+		"suggest":     {"suggest", "--width", "200", "--thickness", "20", "--length", "250", "--time", "2", "--level", "too much"},
+		"again":       {"again", "rookery-square", "--time", "2"},
+		"resize":      {"resize", "rookery-square", "--width", "300"},
+		"rack list":   {"rack", "list"},
+		"rack add":    {"rack", "add", "hornbeam 24 1/4 x 3 3/8 x 2 in flat"},
+		"mark":        {"mark", "saltings-round"},
+		"work":        {"work", "saltings-round"},
+		"sheet":       {"sheet", "saltings-round", "-o", "-", "--time", "2"},
+		"picture":     {"picture", "saltings-round", "-o", filepath.Join(s.home, "p.svg")},
+		"rack import": nil,
+		"rack export": nil, // a file of figures as they were typed
+		"species":     nil, // figures of timbers, no lengths
+		"keys":        nil, // says what keys do in both
+		"doctor":      nil,
+		"completion":  nil,
+		"help":        nil,
+	}
+}
+
+var (
+	styleSheet = regexp.MustCompile(`(?s)<style>.*?</style>|<svg.*?</svg>`)
+	metric     = regexp.MustCompile(`[0-9] ?(mm|cm|cm3|dm3|um)\b`)
+	decimals   = regexp.MustCompile(`[0-9]\.[0-9]+ (in\b|x )`)
+	fraction   = regexp.MustCompile(`[0-9]/(2|4|8|16|32|64)\b`)
+	// What is reckoned from the movement of timber, or as a face on the slope, is no
+	// length that anybody sets, and stands as hundredths.
+	estimates = regexp.MustCompile(`settles at|out of round|bevel face|data-is="(dry|humid)"`)
+)
+
+// Whoever works in inches is told no millimetre by any command, and every length that
+// is set at a machine or on a tape is a fraction.
+func TestInchesAreFractions(t *testing.T) {
+	s := demoHome(t)
+	runs := inchCommands(s)
+	for name := range leaves(cli.Tree(cli.System()), "") {
+		if _, ok := runs[name]; !ok {
+			t.Errorf("%s is not held to inches", name)
+		}
+	}
+	for name, args := range runs {
+		if args == nil {
+			continue
+		}
+		out, messages, exit := s.run(t, append(args, "--units", "in")...)
+		if exit > 1 {
+			t.Errorf("%s: exit %d: %s", name, exit, messages)
+			continue
+		}
+		text := strings.ReplaceAll(styleSheet.ReplaceAllString(out, ""), "</td>", "\n") + messages
+		for l := range strings.Lines(text) {
+			// A source is quoted as it says it; chips have no unit of the trade.
+			if metric.MatchString(l) && !strings.Contains(l, "habit, ") && !strings.Contains(l, "wood taken off") {
+				t.Errorf("%s prints %s", name, l)
+			}
+			if decimals.MatchString(l) && !estimates.MatchString(l) {
+				t.Errorf("%s prints no fraction: %s", name, l)
+			}
+		}
+		if name != "picture" && name != "again" && !fraction.MatchString(text) {
+			t.Errorf("%s prints no fraction at all:\n%s", name, text)
+		}
+	}
+}
+
+// leaves gives the names of the commands that do something.
+func leaves(cmd *cobra.Command, before string) map[string]bool {
+	all := map[string]bool{}
+	for _, c := range cmd.Commands() {
+		name := strings.TrimSpace(before + " " + c.Name())
+		if c.HasSubCommands() {
+			for n := range leaves(c, name) {
+				all[n] = true
+			}
+		} else if c.Runnable() {
+			all[name] = true
+		}
+	}
+	return all
+}

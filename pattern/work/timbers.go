@@ -1,0 +1,94 @@
+package work
+
+import (
+	"fmt"
+	"math"
+
+	"example.com/oddments/pattern/movement"
+	"example.com/oddments/species"
+)
+
+// inUsePoints is how far timber may lie from the moisture that it will live at (a
+// university's advice on stock for furniture).
+const inUsePoints = 2
+
+// inUse tells of a panel that is glued far from the moisture that it settles to over
+// the year: the mean of its two seasons. The panel's is that of its strips by width.
+func inUse(b *bench) []string {
+	p := b.job.Pattern
+	if len(p.Strips) == 0 {
+		return nil
+	}
+	sum := 0.0
+	for _, s := range p.Strips {
+		sum += b.reckoner.Moisture(p, s) * s.Width.MM()
+	}
+	now := sum / p.Width().MM()
+	live := (b.reckoner.EquilibriumPct(movement.Dry) + b.reckoner.EquilibriumPct(movement.Humid)) / 2
+	return one(math.Abs(now-live) > inUsePoints,
+		"the panel is at %.1f %% when it is glued and will live at about %.1f: it moves after it is sold, cracks and cupping are likely; let it settle first",
+		now, live)
+}
+
+// hardRatio is from how many times as hard a neighbour ridges are likely in sanding:
+// common practice, no published limit was found.
+const hardRatio = 1.5
+
+// hardBesideSoft tells of the neighbours that differ most in hardness.
+func hardBesideSoft(b *bench) []string {
+	most, text := hardRatio, ""
+	b.neighbours(func(left, right species.Species) {
+		hard, soft := left, right
+		if soft.JankaN > hard.JankaN {
+			hard, soft = soft, hard
+		}
+		if soft.JankaN <= 0 || hard.JankaN/soft.JankaN <= most {
+			return
+		}
+		most = hard.JankaN / soft.JankaN
+		text = fmt.Sprintf("%s is %.1f times as hard as %s beside it: sand with a hard flat block, few minutes on fine grits, or the soft strip dips",
+			hard.Name, most, soft.Name)
+	})
+	return one(text != "", "%s", text)
+}
+
+// The lightness (CIE L*, 0 to 100, oiled) below which a timber counts as dark, and
+// above which as pale: a habit's words put into figures of our own.
+const (
+	dark = 45
+	pale = 62
+)
+
+// colourTravels tells of dark or oily timber beside pale.
+func colourTravels(b *bench) []string {
+	text := ""
+	b.neighbours(func(left, right species.Species) {
+		for _, pair := range [...][2]species.Species{{left, right}, {right, left}} {
+			from, onto := pair[0], pair[1]
+			if text == "" && lightness(onto) > pale && (lightness(from) < dark || from.Oily) {
+				text = fmt.Sprintf("colour of %s can travel into %s beside it: scrape or sand from pale to dark, blow the dust off, try the finish on scrap",
+					from.Name, onto.Name)
+			}
+		}
+	})
+	return one(text != "", "%s", text)
+}
+
+func lightness(s species.Species) float64 {
+	const full = 100
+	l, _, _ := s.ColourOiled.Colorful().Lab()
+	return full * l
+}
+
+// neighbours goes through the pairs of timbers that lie beside each other, those that
+// the table has.
+func (b *bench) neighbours(see func(left, right species.Species)) {
+	strips, table := b.job.Pattern.Strips, b.reckoner.Table()
+	for i := 1; i < len(strips); i++ {
+		left, known := table.Get(strips[i-1].Species)
+		right, too := table.Get(strips[i].Species)
+		if known && too && left.Key != right.Key {
+			see(left, right)
+		}
+	}
+}

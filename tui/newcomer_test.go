@@ -1,0 +1,77 @@
+package tui
+
+import (
+	"strings"
+	"testing"
+
+	"example.com/oddments/tui/keymap"
+)
+
+// A key that does nothing where it is pressed says so, and says where it would.
+func TestNoKeyIsSilent(t *testing.T) {
+	for _, c := range []struct{ name, keys, says string }{
+		{"no key anywhere", "&", "& does nothing here; ? shows all keys"},
+		{"the space bar", "space", "the space bar does nothing here"},
+		{"a key of the bench", "tab v", "v does nothing here; on the bench: lay out; ? shows all keys"},
+		{"esc only takes words away", "esc", "worst 9|10"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			onDemo(t, 80, 24).keys("right left").keys(c.keys).shows(c.says)
+		})
+	}
+}
+
+// The help begins with the keys of the screen that it was asked for on.
+func TestHelpBeginsWithTheKeysHere(t *testing.T) {
+	for _, c := range []struct{ keys, first string }{
+		{"", keymap.Choose.String()}, {"tab", keymap.OnRack.String()}, {"tab tab", keymap.OnPlan.String()},
+		{toCutOut, keymap.OnCutOut.String()}, {toWork, keymap.OnWork.String()}, {toMade, keymap.OnMade.String()},
+	} {
+		rows := strings.Split(onDemo(t, 80, 24).keys(c.keys+" ?").screen(), "\n")
+		if got := strings.TrimSpace(rows[6]); got != c.first {
+			t.Errorf("after %q the help begins with %q, want %q", c.keys, got, c.first)
+		}
+	}
+}
+
+// What the search finds on another screen is done there.
+func TestSearchGoesToTheScreenOfWhatItFinds(t *testing.T) {
+	onDemo(t, 80, 24).keys("/").text("order of work").keys("enter").shows("[PLAN]")
+	onDemo(t, 80, 24).keys("tab /").text("quarter turn").keys("enter").shows("[BENCH]")
+	onDemo(t, 80, 24).keys("/").shows("> strip: choose the strip to the left").keys("esc").keys("tab /").shows("> piece: go to the piece above")
+}
+
+// On the least screen the name, the way to the help and what waits stay in view.
+func TestLeastScreenKeepsWhatMatters(t *testing.T) {
+	d := onDemo(t, 60, 18).keys("right esc").shows("Rookery square", "look at ends: 8", "? keys")
+	d.keys("i").shows("Rookery square", "? keys")
+}
+
+// Where a list or field lies over the screen, the keys beneath it are not offered.
+func TestOverlayOffersItsOwnKeysOnly(t *testing.T) {
+	d := onDemo(t, 80, 24).keys("n")
+	if s := d.screen(); strings.Contains(s, "Tab next") {
+		t.Errorf("a field lies over the bench, and Tab is offered:\n%s", s)
+	}
+	d.keys("esc").shows("Tab next")
+}
+
+// A batch is typed as the screen shows it: the field holds the day only, so that the
+// count that is typed first is the count.
+func TestBatchIsTypedAsTheScreenShowsIt(t *testing.T) {
+	onDemo(t, 80, 24).keys(toMade+" a").text("4, 299.5 wide, 310 min").keys("enter").shows("1 batch of 4", "299.5")
+}
+
+// On an empty panel the screens say what is to be done first, and reckon nothing.
+func TestScreensOfAnEmptyPanel(t *testing.T) {
+	d := onDemo(t, 80, 24).keys("ctrl+n tab tab").shows("no strips yet: the bench puts them in")
+	if s := d.screen(); strings.Contains(s, "the least (proved)") || strings.Contains(s, "d done") {
+		t.Errorf("the plan of no strips:\n%s", s)
+	}
+	d.keys("tab").shows("No strips yet: the bench puts them in.")
+}
+
+// A field says all that it asks for, however long that is.
+func TestFieldShowsItsWholeQuestion(t *testing.T) {
+	onDemo(t, 60, 18).keys(toCutOut+" c").shows("centre (panel, strip 6 or joint 6)", "(both)")
+}

@@ -1,0 +1,105 @@
+package tui
+
+import (
+	"regexp"
+	"strings"
+	"testing"
+
+	"github.com/charmbracelet/x/ansi"
+
+	"example.com/oddments/tui/keymap"
+)
+
+// opened gives what each action opens: a hand on the screen or overlay that it leads to.
+func opened(t *testing.T, w, h int, before string) map[keymap.ID]*hand {
+	t.Helper()
+	all := map[keymap.ID]*hand{}
+	for _, a := range keymap.Actions() {
+		switch {
+		case a.Group == keymap.Lists, a.Place() == keymap.Layouts, a.ID == keymap.Suspend, a.ID == keymap.Quit:
+			continue // lists and the gallery have tests of their own
+		case a.ID == keymap.LayOut, a.ID == keymap.LayAgain:
+			continue // a search
+		}
+		way := ""
+		for i, s := range screens() {
+			if s.place == a.Place() && i > 0 {
+				way = strings.Repeat(" tab", i) + " down"
+			}
+		}
+		all[a.ID] = onDemo(t, w, h).keys(before + " right" + way).keys(a.Keys[0])
+	}
+	return all
+}
+
+// In the least window every screen and whatever lies over it fills the window, closes by
+// its key, and says what it is for.
+func TestLeastWindow(t *testing.T) {
+	overlays := 0
+	for id, d := range opened(t, leastWidth, leastHeight, "") {
+		lines := strings.Split(d.screen(), "\n")
+		if len(lines) != leastHeight {
+			t.Errorf("%s: %d lines", id, len(lines))
+		}
+		for _, line := range lines {
+			if ansi.StringWidth(line) != leastWidth {
+				t.Errorf("%s: a line of %d cells: %q", id, ansi.StringWidth(line), line)
+			}
+		}
+		if d.app.overlay == nil {
+			continue
+		}
+		overlays++
+		open := d.screen()
+		if !strings.Contains(open, "Esc") {
+			t.Errorf("%s does not say how it closes:\n%s", id, open)
+		}
+		d.keys("esc")
+		if d.app.overlay != nil || d.screen() == open {
+			t.Errorf("%s is not closed by Esc:\n%s", id, d.screen())
+		}
+	}
+	if overlays < 15 {
+		t.Errorf("%d overlays were opened: too few to be all", overlays)
+	}
+}
+
+// A change shows in the least window too, however long the pattern's name is.
+func TestUnsavedMarkIsNeverCutOff(t *testing.T) {
+	d := onDemo(t, leastWidth, leastHeight).keys("+")
+	if first, _, _ := strings.Cut(d.screen(), "\n"); !strings.Contains(first, " * ") {
+		t.Errorf("no mark: %q", first)
+	}
+}
+
+var (
+	metric = regexp.MustCompile(`[0-9] ?(mm|cm|um|cm3|dm3)\b`)
+	// What may stand in millimetres: a line as it was typed, in its field or under the rack,
+	// so that nothing is lost when it is typed over; what was understood of it beside the
+	// inches; a source as it says it; chips, which have no unit of the trade.
+	asTyped = regexp.MustCompile(`^ > |, that is |#[A-Z]|habit, |wood taken off`)
+)
+
+// In inches no screen and nothing that lies over it shows a millimetre, but what was
+// typed in them.
+func TestInchesEverywhere(t *testing.T) {
+	for id, d := range opened(t, 120, 40, "i") {
+		if id == keymap.Unit || id == keymap.Help || id == keymap.Search {
+			continue // back in millimetres; what keys do is said in both
+		}
+		if id == keymap.RackEdit {
+			continue // all of it is the line as it was typed
+		}
+		for line := range strings.SplitSeq(d.screen(), "\n") {
+			if metric.MatchString(line) && !asTyped.MatchString(line) {
+				t.Errorf("%s: %q", id, line)
+			}
+		}
+	}
+}
+
+// One of something is one.
+func TestOneIsOne(t *testing.T) {
+	onDemo(t, 80, 24).keys("ctrl+n a enter").shows(" 1 strip, ")
+	onDemo(t, 80, 24).keys("ctrl+n a enter t").shows(" 2 strips, ")
+}
