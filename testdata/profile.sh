@@ -1,5 +1,5 @@
 #!/usr/bin/env bash
-# Makes the profile that the compiler goes by, cmd/oddments/default.pgo, from the
+# Makes the profile that the compiler goes by, cmd/oddments/oddments.pgo, from the
 # benchmarks of what a maker waits for: frames and keys, checks, plans, layouts.
 set -euo pipefail
 cd "$(dirname "$0")/.."
@@ -10,5 +10,5 @@ for package in tui tui/panel pattern/check pattern/cutting pattern/suggest; do
   profiles+=("$work/$(basename "$package").pprof")
   go test "./$package" -run '^$' -bench . -benchtime "${BENCHTIME:-1s}" -cpuprofile "${profiles[-1]}" -o "$work/test" >/dev/null
 done
-go tool pprof -proto "${profiles[@]}" >cmd/oddments/default.pgo
-ls -l cmd/oddments/default.pgo
+go tool pprof -proto "${profiles[@]}" >cmd/oddments/oddments.pgo
+ls -l cmd/oddments/oddments.pgo

@@ -240,7 +240,7 @@ func (a App) seek(q question, further bool) (App, tea.Cmd) {
 			aim: answer.Aim, bound: answer.Bound, loosen: wish.loosen(answer.Loosen)}}
 		for i := range out.shown.laid {
 			out.shown.laid[i].Summary.Sure = answer.Sure(answer.Layouts[i])
-			out.shown.laid[i].Answer, out.shown.laid[i].Place = answer, i
+			out.shown.laid[i].Answer, out.shown.laid[i].Place, out.shown.laid[i].Later = answer, i, further
 		}
 		return out
 	})

@@ -57,6 +57,9 @@ func sixtyLaid(tb testing.TB, profile paint.Profile) App {
 	}
 	seen := seen{reckoner: a.reckoner, bench: a.state()}
 	a.gallery.shown = shown{have: true, of: q, laid: seen.layouts(q.ask, all), status: suggest.Optimal, aim: suggest.UseUp}
+	for i := range all {
+		a.gallery.shown.laid[i].Answer, a.gallery.shown.laid[i].Place = suggest.Answer{Layouts: all}, i
+	}
 	return a
 }
 

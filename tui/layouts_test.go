@@ -296,6 +296,7 @@ func TestMoreUnlikeThese(t *testing.T) {
 		}
 		return out
 	}
+	d.shows("of those unlike the ones before")
 	for i, one := range all {
 		for j, other := range all[:i] {
 			sum := 0

@@ -13,6 +13,7 @@ func (p *problem) small(pr *pricer, seed []column, most int64) *solution {
 	for _, c := range seed {
 		m.add(c)
 	}
+	m.hasty = true
 	m.run(40, most)
 	if pr.stop.stopped() || m.best.bound >= most {
 		return nil

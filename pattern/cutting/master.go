@@ -20,6 +20,7 @@ type master struct {
 	cut         bool // the last pricing hit its limit
 	partial     bool // a stock has more ways to be cut than are listed
 	relaxes     bool // this round bounds them
+	hasty       bool // the limit of the pricing is raised but a little
 }
 
 // relaxEvery is in how many rounds one gives a bound where that takes long.
@@ -134,7 +135,7 @@ const penalty = 3
 func (m *master) press() bool {
 	pressed := false
 	most := 256 * pricingNodes
-	if m.p.free { // without costs very many columns are alike
+	if m.p.free || m.hasty { // without costs very many columns are alike
 		most = 8 * pricingNodes
 	}
 	x := m.lp.amount()

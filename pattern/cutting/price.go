@@ -38,15 +38,20 @@ type pricer struct {
 	theta []float64
 	left  []int32
 	packs [2]packing
-	relax relaxer
+	// scratch holds a take, counts the strips of each kind in it.
+	scratch take
+	counts  []int32
+	rooms   rooms
+	relax   relaxer
 	// relaxes says to bound also what stocks are worth whose cross is not whole;
 	// it takes long.
 	relaxes bool
 	spent   int
+	easy    int // options looked at before tables of rooms are made
 }
 
 func newPricer(t *timber, stop stopper) *pricer {
-	p := &pricer{t: t, stop: stop, theta: make([]float64, len(t.kinds)), left: make([]int32, len(t.kinds))}
+	p := &pricer{t: t, stop: stop, easy: easy, theta: make([]float64, len(t.kinds)), left: make([]int32, len(t.kinds)), counts: make([]int32, len(t.kinds))}
 	p.relax.p = p
 	for _, k := range t.kinds {
 		p.bulk = append(p.bulk, max(1e-6, length.VolumeCM3(k.Length, k.Across, k.Sawn)))
@@ -96,12 +101,21 @@ func (p *pricer) best(n int, prices []int64, left []int32, floor int64) (best *c
 	return best, max(bound, cut)
 }
 
-func (p *pricer) takeOf(n int, chosen []int32) take {
-	counts := make([]int32, len(p.t.kinds))
+func (p *pricer) takeOf(n int, chosen []int32) take { return slices.Clone(p.scratchOf(n, chosen)) }
+
+// scratchOf gives the strips of the sections chosen, until it is asked again.
+func (p *pricer) scratchOf(n int, chosen []int32) take {
+	clear(p.counts)
 	for _, s := range chosen {
-		p.t.sections[p.t.stocks[n].cross][s].take.back(counts)
+		p.t.sections[p.t.stocks[n].cross][s].take.back(p.counts)
 	}
-	return takeOf(counts)
+	p.scratch = p.scratch[:0]
+	for k, count := range p.counts {
+		if count > 0 {
+			p.scratch = append(p.scratch, part{int32(k), count})
+		}
+	}
+	return p.scratch
 }
 
 // each tells found of the columns of stock n worth at least floor, not always each
@@ -118,10 +132,18 @@ func (p *pricer) each(n int, prices []int64, left []int32, floor int64, found fu
 			continue
 		}
 		w.k = k
-		top := min(k.root[0], k.root[1])
-		if !w.from(0, k.span, k.base, k.root) {
-			missed = max(missed, int64(top)+slackUnits)
+		w.limit = p.spent + p.easy
+		if w.from(0, k.span, k.base, k.root) {
+			continue
 		}
+		top := min(k.root[0], k.root[1])
+		if w.limit = math.MaxInt; p.spent <= p.most() && !p.stop.stopped() {
+			p.rooms.arrange(k)
+			if top = min(top, p.rooms.top(k.span)); w.through(0, 0, k.span, k.base, p.rooms.base) {
+				continue
+			}
+		}
+		missed = max(missed, int64(top)+slackUnits)
 	}
 	if s := &p.t.stocks[n]; !p.t.whole[s.cross] {
 		if !p.relaxes {
@@ -246,6 +268,7 @@ type walk struct {
 	k      *packing
 	n      int
 	floor  int64
+	limit  int // of what the pricer may have spent
 	found  func(worth, cost int64, chosen []int32) int64
 	chosen []int32
 }
@@ -260,8 +283,7 @@ func (w *walk) from(i int, room length.Length, worth int64, top [2]float64) bool
 	sections := p.t.sections[p.t.stocks[w.n].cross]
 	for ; i < len(k.options); i++ {
 		o := &k.options[i]
-		p.spent++
-		if p.nodes > 0 && p.spent > p.nodes*scans || p.spent%8192 == 0 && p.stop.stopped() {
+		if p.tired() || p.spent > w.limit {
 			return false
 		}
 		if top[0]-o.over[0]+slackUnits < float64(w.floor) {
@@ -284,6 +306,20 @@ func (w *walk) from(i int, room length.Length, worth int64, top [2]float64) bool
 		}
 	}
 	return true
+}
+
+// most is how many options may be looked at for one stock.
+func (p *pricer) most() int {
+	if p.nodes == 0 {
+		return math.MaxInt
+	}
+	return p.nodes * scans
+}
+
+// tired counts an option looked at and reports whether the work must end.
+func (p *pricer) tired() bool {
+	p.spent++
+	return p.nodes > 0 && p.spent > p.nodes*scans || p.spent%8192 == 0 && p.stop.stopped()
 }
 
 // tell hands a column over. One that keeps its tail is found in the packing for it.

@@ -18,11 +18,11 @@ func (p *problem) candidates(pr *pricer, d *dual, allowance int64, most int) ([]
 		at := func(i int32) take { return all[start+int(i)].take }
 		floor := d.stocks[n] - allowance
 		missed := pr.each(n, d.prices, p.want, floor, func(worth, cost int64, chosen []int32) int64 {
-			t := pr.takeOf(n, chosen)
+			t := pr.scratchOf(n, chosen)
 			i, fresh := index.find(t, at)
 			excess := d.stocks[n] - worth
 			if fresh {
-				all = append(all, column{stock: int32(n), take: t, sections: slices.Clone(chosen), cost: cost, excess: excess})
+				all = append(all, column{stock: int32(n), take: slices.Clone(t), sections: slices.Clone(chosen), cost: cost, excess: excess})
 			} else if have := &all[start+int(i)]; excess < have.excess {
 				have.sections, have.cost, have.excess = slices.Clone(chosen), cost, excess
 			}
@@ -57,8 +57,8 @@ func fullest(columns []column, stop stopper) []column {
 		return cmp.Or(cmp.Compare(b.take.strips(), a.take.strips()), cmp.Compare(a.excess, b.excess))
 	})
 	var kept []column
-	for i, c := range columns {
-		if i%64 == 0 && stop.stopped() {
+	for _, c := range columns {
+		if stop.stopped() {
 			return nil
 		}
 		if !slices.ContainsFunc(kept, func(k column) bool { return k.take.covers(c.take) }) {
@@ -84,7 +84,8 @@ type search struct {
 	buckets [][]candidate // of each place in order: the candidates whose first kind stands there
 	rest    [][]float64
 	ends    *ends
-	place   []int // of each kind in order
+	failed  *failed // nil: nothing is remembered yet
+	place   []int   // of each kind in order
 
 	left   []int32
 	avail  []int32
@@ -96,6 +97,7 @@ type search struct {
 	budget int64 // the most excess that is still of use
 	nodes  int
 	limit  int
+	soon   int // nodes after which failed states are remembered
 	best   *solution
 	ended  bool // by the limit or the stopper
 }
@@ -103,7 +105,7 @@ type search struct {
 // prove looks for a solution that costs at most d.bound + allowance, and for the
 // best of them. done false says that it had to end before all was looked at.
 func (p *problem) prove(d *dual, columns []column, allowance int64, e effort, stop stopper) (best *solution, done bool) {
-	s := &search{p: p, d: d, stop: stop, limit: e.nodes, budget: allowance}
+	s := &search{p: p, d: d, stop: stop, limit: e.nodes, soon: e.soon, budget: allowance}
 	s.left, s.avail = slices.Clone(p.want), slices.Clone(p.avail)
 	s.pools, s.shorts = make([]bool, p.handed()), make([]int32, len(p.want))
 	s.spare = p.short
@@ -186,7 +188,7 @@ func (s *search) from(place, i int, excess int64) {
 		place, i = place+1, 0
 	}
 	if place == len(s.order) {
-		s.complete(excess)
+		s.complete()
 		return
 	}
 	if s.ends != nil && place >= s.ends.from {
@@ -198,6 +200,13 @@ func (s *search) from(place, i int, excess int64) {
 	}
 	if s.tired() {
 		return
+	}
+	state := failedState{from: int32(i)}
+	remembers := s.remembers()
+	if remembers {
+		if state.left, state.used = s.failed.state(place); s.failed.knows(state, s.budget-excess) {
+			return
+		}
 	}
 	kind := s.order[place]
 	for ; i < len(s.buckets[place]) && !s.ended; i++ {
@@ -219,12 +228,25 @@ func (s *search) from(place, i int, excess int64) {
 		s.from(place+1, 0, excess+int64(n)*(s.d.sigma-s.d.prices[kind]))
 		s.left[kind], s.shorts[kind], s.spare = n, 0, s.spare+n
 	}
+	if remembers && !s.ended {
+		state.budget = s.budget - excess
+		s.failed.keep(state)
+	}
+}
+
+// remembers reports whether states gone through in vain are to be remembered: a short
+// search is over before that pays.
+func (s *search) remembers() bool {
+	if s.failed == nil && s.nodes >= s.soon && !s.p.free {
+		s.failed = newFailed(s)
+	}
+	return s.failed != nil && s.failed.pays()
 }
 
 // tired counts a step of the work and reports whether it must end.
 func (s *search) tired() bool {
 	s.nodes++
-	if s.nodes > s.limit || s.nodes%1024 == 0 && s.stop.stopped() {
+	if s.nodes > s.limit || s.nodes%16 == 0 && s.stop.stopped() {
 		s.ended = true
 	}
 	return s.ended
@@ -264,15 +286,9 @@ func (s *search) use(c *column, by int32) {
 }
 
 // complete keeps what is chosen if it is the best so far.
-func (s *search) complete(excess int64) {
+func (s *search) complete() {
 	if !s.p.free && slices.Contains(s.pools, false) {
 		return
-	}
-	for n, avail := range s.avail {
-		excess += int64(avail) * s.d.stocks[n]
-	}
-	if s.p.fine == 0 && s.p.short > 0 {
-		excess += int64(s.spare) * s.d.sigma
 	}
 	best := &solution{short: slices.Clone(s.shorts)}
 	for _, c := range s.chosen {
@@ -282,9 +298,7 @@ func (s *search) complete(excess int64) {
 	for _, n := range best.short {
 		best.missing += n
 	}
-	if s.p.free { // candidates may hold more strips than are asked for
-		excess = s.p.fine*int64(best.missing) - s.d.bound
-	}
+	excess := s.p.value(best) - s.d.bound
 	if excess > s.budget {
 		return
 	}

@@ -41,8 +41,9 @@ const (
 	maxTried    = 150_000 // ways looked at
 	allSections = 250_000 // of all crosses of a timber together
 	allTried    = 1_500_000
-	maxSlices   = 20_000 // ways to rip slices of one thickness
-	maxStacked  = 600    // ways to rip slices, all thicknesses together, from which stacks are built
+	moreTried   = 1_500_000 // of those together for which that was too little
+	maxSlices   = 20_000    // ways to rip slices of one thickness
+	maxStacked  = 600       // ways to rip slices, all thicknesses together, from which stacks are built
 )
 
 // A sawyer finds the ways to use a section of one cross and length.
@@ -345,17 +346,53 @@ func (s *sawyer) tell(slab length.Length) {
 	s.done = !s.emit(&way{side: s.side, counts: s.taken, stack: s.stack, slab: slab, credit: credit})
 }
 
-// list fills in the sections of cross n: of alike ways the one that gives back
-// most. It stops early when stop says so.
-func (t *timber) list(n int, stop stopper) {
-	if !t.listAs(n, everyWay, stop) && !stop.stopped() {
-		t.listAs(n, someWays, stop)
+// A quota is how many ways of one cross may be kept, and looked at.
+type quota struct{ sections, tried int }
+
+// share gives what each of the crosses may have.
+func (t *timber) share() quota {
+	n := len(t.crosses)
+	return quota{min(maxSections, allSections/n), min(maxTried, allTried/n)}
+}
+
+// listAll lists every cross. Most need little; those to which their share is too
+// little then have what is left.
+func (t *timber) listAll(stop stopper) {
+	var short []int
+	kept := 0
+	for n := range t.crosses {
+		if room := t.list(n, t.share(), stop); !room {
+			short = append(short, n)
+		}
+		kept += len(t.sections[n])
 	}
+	for _, n := range short {
+		some := t.sections[n]
+		more := quota{min(maxSections, max(0, allSections-kept)), moreTried / len(short)}
+		if more.tried <= t.share().tried || stop.stopped() {
+			return
+		}
+		if t.listAs(n, everyWay, more, stop) {
+			kept += len(t.sections[n])
+			continue
+		}
+		t.sections[n], t.whole[n], t.crowded[n] = some, false, true
+	}
+}
+
+// list fills in the sections of cross n: of alike ways the one that gives back
+// most. It stops early when stop says so, and reports whether there was room for all.
+func (t *timber) list(n int, most quota, stop stopper) bool {
+	if t.listAs(n, everyWay, most, stop) || stop.stopped() {
+		return true
+	}
+	t.listAs(n, someWays, most, stop)
+	return false
 }
 
 // listAs is list by one search. It reports whether there was room for all that it
 // looked for.
-func (t *timber) listAs(n int, how scope, stop stopper) bool {
+func (t *timber) listAs(n int, how scope, most quota, stop stopper) bool {
 	longest := length.Length(0)
 	for _, s := range t.stocks {
 		if s.cross == n {
@@ -364,7 +401,6 @@ func (t *timber) listAs(n int, how scope, stop stopper) bool {
 	}
 	var found []section
 	tried, room, whole := 0, !stop.stopped(), how == everyWay
-	mostSections, mostTried := min(maxSections, allSections/len(t.crosses)), min(maxTried, allTried/len(t.crosses))
 	for along, l := range t.lengths {
 		if l > longest || !room {
 			continue
@@ -374,7 +410,7 @@ func (t *timber) listAs(n int, how scope, stop stopper) bool {
 		scratch := make(take, 0, len(t.kinds))
 		all := t.ways(t.crosses[n], along, how, func(w *way) bool {
 			tried++
-			if len(found) >= mostSections || tried >= mostTried || tried%1024 == 0 && stop.stopped() {
+			if len(found) >= most.sections || tried >= most.tried || tried%1024 == 0 && stop.stopped() {
 				room = false
 				return false
 			}

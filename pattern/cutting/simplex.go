@@ -96,8 +96,8 @@ func (s *simplex) solve(stop stopper) {
 		scale = max(scale, math.Abs(c.cost))
 	}
 	work := make([]float64, s.rows)
-	for n := range lpMaxPivots {
-		if n%16 == 15 && stop.stopped() {
+	for range lpMaxPivots {
+		if stop.stopped() {
 			return
 		}
 		enter := s.entering(stalled > lpStallLimit, lpTolerance*math.Sqrt(scale))
@@ -114,7 +114,7 @@ func (s *simplex) solve(stop stopper) {
 		} else {
 			stalled = 0
 		}
-		s.pivot(enter, leave, work)
+		s.pivot(enter, leave, work, stop)
 	}
 }
 
@@ -173,7 +173,7 @@ func (s *simplex) leaving(work []float64, first bool) int {
 	return leave
 }
 
-func (s *simplex) pivot(enter, leave int, work []float64) {
+func (s *simplex) pivot(enter, leave int, work []float64, stop stopper) {
 	s.in[s.basis[leave]], s.in[enter] = false, true
 	s.basis[leave] = int32(enter)
 	row := s.inverse[leave]
@@ -196,13 +196,14 @@ func (s *simplex) pivot(enter, leave int, work []float64) {
 	}
 	s.pivots++
 	if s.pivots%lpRefactor == 0 {
-		s.refactor()
+		s.refactor(stop)
 	}
 	s.reprice()
 }
 
-// refactor inverts the basis afresh, so that rounding does not grow.
-func (s *simplex) refactor() {
+// refactor inverts the basis afresh, so that rounding does not grow. With many rows
+// that takes a good part of a second.
+func (s *simplex) refactor(stop stopper) {
 	m := s.rows
 	a := make([][]float64, m)
 	for i := range a {
@@ -223,6 +224,9 @@ func (s *simplex) refactor() {
 		}
 		if math.Abs(a[p][j]) < 1e-11 {
 			return // keep the inverse there is
+		}
+		if stop.stopped() {
+			return
 		}
 		a[j], a[p] = a[p], a[j]
 		by := 1 / a[j][j]

@@ -21,13 +21,14 @@ type note struct {
 const columnRounds = 400
 
 // An effort bounds one pass of the search for a proof: the columns listed, the steps
-// of the search, and the sets of last strips kept in mind.
-type effort struct{ columns, nodes, sets int }
+// of the search, the sets of last strips kept in mind, and the steps after which states
+// gone through in vain are too.
+type effort struct{ columns, nodes, sets, soon int }
 
 // The efforts, from a few pieces planned anew to the last try.
-func light() effort { return effort{2_000, 20_000, 1 << 10} }
-func even() effort  { return effort{30_000, 400_000, 1 << 17} }
-func hard() effort  { return effort{400_000, 12_000_000, 1 << 21} }
+func light() effort { return effort{2_000, 20_000, 1 << 10, 4_000} }
+func even() effort  { return effort{30_000, 400_000, 1 << 17, 4_000} }
+func hard() effort  { return effort{400_000, 12_000_000, 1 << 21, 4_000} }
 
 // A solver works on one timber, step by step, so that timbers can take turns.
 type solver struct {
@@ -126,7 +127,7 @@ func (s *solver) take(n *solution) bool {
 // quick finds a first solution from plain ways alone, so that there is one soon.
 func (s *solver) quick() {
 	for n := range s.t.crosses {
-		s.t.listAs(n, plainWays, s.stop)
+		s.t.listAs(n, plainWays, s.t.share(), s.stop)
 	}
 	if first, ok := s.full.greedy(s.pr, s.full.guess(s.pr)); ok {
 		s.take(&first)
@@ -137,11 +138,9 @@ func (s *solver) quick() {
 // the new lists.
 func (s *solver) relist() {
 	old := slices.Clone(s.t.sections)
-	for n := range s.t.crosses {
-		if s.t.list(n, s.stop); s.stop.stopped() {
-			copy(s.t.sections, old)
-			return
-		}
+	if s.t.listAll(s.stop); s.stop.stopped() {
+		copy(s.t.sections, old)
+		return
 	}
 	s.pr = newPricer(s.t, s.stop)
 	best := solution{short: s.best.short, missing: s.best.missing}

@@ -59,7 +59,7 @@ func TestRelaxedBoundHolds(t *testing.T) {
 		job := tinyJob(seed)
 		for _, tm := range sortTimbers(job, Needs(job)) {
 			for n := range tm.crosses {
-				tm.list(n, stopper{})
+				tm.list(n, tm.share(), stopper{})
 			}
 			p := newPricer(tm, stopper{})
 			for _, free := range []bool{false, true} {

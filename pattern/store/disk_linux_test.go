@@ -33,7 +33,7 @@ func fill(t *testing.T, dir string, free int64) string {
 		t.Fatal(err)
 	}
 	file := filepath.Join(dir, "filler")
-	size := int64(disk.Bavail)*disk.Bsize - free
+	size := int64(disk.Bavail)*int64(disk.Bsize) - free
 	if err := os.WriteFile(file, make([]byte, max(0, size)), 0o644); err != nil {
 		t.Fatal(err)
 	}

@@ -43,6 +43,7 @@ type trial struct {
 func (s *search) trial(ctx context.Context, a Ask) *trial {
 	other, err := newSearch(s.reckoner, a, s.stop)
 	if err != nil || len(other.contrasts) == 0 {
+		s.unsure = s.unsure || err != nil
 		return nil
 	}
 	other.floor, other.failures, other.hasty = other.contrasts[0], s.failures, true

@@ -1,6 +1,7 @@
 package suggest
 
 import (
+	"fmt"
 	"math"
 	"slices"
 
@@ -91,6 +92,9 @@ func newSearch(r movement.Reckoner, a Ask, stop stopper) (*search, error) {
 		}
 	}
 	s.kinds, s.classes = ks.list, ks.classes
+	if err := s.tooNarrow(); err != nil {
+		return nil, err
+	}
 	var err error
 	if s.matrix, err = newMatrix(r, a, s.kinds); err != nil {
 		return nil, err
@@ -111,6 +115,21 @@ func newSearch(r movement.Reckoner, a Ask, stop stopper) (*search, error) {
 	slices.Sort(s.contrasts)
 	s.contrasts = slices.Compact(s.contrasts)
 	return s, nil
+}
+
+// narrowest is how many of the narrowest strips may go into a panel: a bound has as many
+// widths to tell apart.
+const narrowest = 20_000
+
+// tooNarrow refuses strips that no saw cuts for such a panel.
+func (s *search) tooNarrow() error {
+	least := (s.ask.Width+s.ask.Tolerance)/narrowest + 1
+	for _, k := range s.kinds {
+		if k.strip.Width < least {
+			return fmt.Errorf("a strip %s wide in a panel of %s: must be %s or more to be laid out", k.strip.Width, s.ask.Width, least)
+		}
+	}
+	return nil
 }
 
 // settleAim turns Auto into what it stands for.

@@ -158,6 +158,7 @@ func TestWrongAsks(t *testing.T) {
 			s := pattern.Strip{Species: "padauk", Width: mm}
 			a.Pinned = []Pin{{1, s}, {1, s}}
 		}},
+		{"too narrow", "a strip 0.015 mm wide in a panel of 300 mm: must be 0.0152", func(a *Ask) { a.Width, a.Have[0].Width = 300*mm, 15*length.Micrometre }},
 		{"pinned too far", "its place must be", func(a *Ask) { a.Pinned = []Pin{{Place: 61}} }},
 	} {
 		t.Run(c.name, func(t *testing.T) {

@@ -36,6 +36,7 @@ type Laid struct {
 	Summary suggest.Summary
 	Answer  suggest.Answer // of new layouts, once all are found: what this one belongs to
 	Place   int            // its place in that, from 0
+	Later   bool           // that answer is of layouts unlike those before
 	Layout  suggest.Layout // where it is one of new layouts
 	Same    suggest.Same   // where the pattern is made again
 }

@@ -216,7 +216,10 @@ func why(l screen.Laid, ctx screen.Context) string {
 		if y.At == 0 && y.Status == suggest.Optimal {
 			text += ": nothing on the rack comes nearer"
 		}
-	default:
+	case l.Place < len(l.Answer.Layouts):
+		if l.Later && l.Place == 0 {
+			text += "of those unlike the ones before, "
+		}
 		text += l.Answer.Why(l.Place, ctx.Unit)
 	}
 	return text + ". " + proof(l)
