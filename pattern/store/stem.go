@@ -107,7 +107,7 @@ func nearestStem(stem string, all []string) string {
 		return "did you mean " + near + "?"
 	}
 	if len(all) == 0 {
-		return "no pattern is saved in this home yet"
+		return "no pattern is saved in this home yet; oddments without a name opens the demo, which can be saved there"
 	}
 	const most = 8 // names that a hint has room for
 	named, rest := all[:min(most, len(all))], ""

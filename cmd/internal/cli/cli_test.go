@@ -144,6 +144,21 @@ func TestBenchStaysShut(t *testing.T) {
 	}
 }
 
+// An empty home is offered the demo, and its patterns open by their names; with a
+// pattern of one's own they are gone.
+func TestBenchOpensThePatternsOfTheDemo(t *testing.T) {
+	var got []string
+	s := stage{home: t.TempDir(), terminal: true, env: map[string]string{"TERM": "xterm"},
+		bench: func(o cli.BenchOptions) error { got = append(got, o.Pattern); return nil }}
+	if _, messages, exit := s.run(t, "saltings-round"); exit != 0 || len(got) != 1 || got[0] != "saltings-round" {
+		t.Errorf("exit %d, opened %q, stderr %q", exit, got, messages)
+	}
+	s.write(t, "patterns/beech.toml", beech)
+	if _, _, exit := s.run(t, "saltings-round"); exit != 3 || len(got) != 1 {
+		t.Errorf("with a pattern of one's own: exit %d, opened %q", exit, got)
+	}
+}
+
 func TestBenchFailureIsReported(t *testing.T) {
 	s := stage{home: t.TempDir(), terminal: true, env: map[string]string{"TERM": "xterm"}}
 	for name, c := range map[string]struct {

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"io/fs"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -93,6 +94,9 @@ func (a *app) open(cmd *cobra.Command, arg string) error {
 	if near := cmd.SuggestionsFor(arg); errors.Is(err, fs.ErrNotExist) && len(near) > 0 && saved.Stem == arg {
 		return usage(didYouMean(cmd, near), "there is no pattern and no command %q", arg)
 	}
+	if errors.Is(err, fs.ErrNotExist) && a.hasBench() && inDemo(w, arg) {
+		return a.bench(cmd.Context(), arg)
+	}
 	switch {
 	case err != nil:
 		return err
@@ -102,6 +106,15 @@ func (a *app) open(cmd *cobra.Command, arg string) error {
 		a.printCheck(w, saved)
 		return nil
 	}
+}
+
+// inDemo reports whether stem is a pattern of the demo that an empty home is offered.
+func inDemo(w workshop, stem string) bool {
+	if all, err := w.home.Patterns(w.known); err != nil || len(all) > 0 {
+		return false
+	}
+	demo, err := store.ReadDemo()
+	return err == nil && slices.ContainsFunc(demo.Patterns, func(p store.Saved) bool { return p.Stem == stem })
 }
 
 func (a *app) bench(ctx context.Context, pattern string) error {
