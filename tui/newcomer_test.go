@@ -75,3 +75,11 @@ func TestScreensOfAnEmptyPanel(t *testing.T) {
 func TestFieldShowsItsWholeQuestion(t *testing.T) {
 	onDemo(t, 60, 18).keys(toCutOut+" c").shows("centre (panel, strip 6 or joint 6)", "(both)")
 }
+
+// What is typed as it is needs no echo, and no colon before the keys.
+func TestFieldWithoutEcho(t *testing.T) {
+	d := onDemo(t, 80, 24).keys("N").shows(" Enter takes it, Esc leaves it as it was")
+	if strings.Contains(d.screen(), ": Enter takes it") {
+		t.Errorf("a colon without words before it:\n%s", d.screen())
+	}
+}

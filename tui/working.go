@@ -156,7 +156,7 @@ func (a App) askPrice() (App, tea.Cmd) {
 	if a.working.asked > 0 {
 		text = strconv.FormatFloat(a.working.asked, 'f', -1, 64)
 	}
-	return askOfWork(a, "price that you ask for a piece, in your own money", text, read, func(a *App, amount float64) { a.working.asked = amount })
+	return askOfWork(a, "price that you ask for one product, in your own money", text, read, func(a *App, amount float64) { a.working.asked = amount })
 }
 
 func (a App) askDue() (App, tea.Cmd) {
@@ -171,7 +171,7 @@ func (a App) askDue() (App, tea.Cmd) {
 	if a.working.due != (pattern.Date{}) {
 		text = a.working.due.String()
 	}
-	return askOfWork(a, "day that the pieces are to be ready before, like 2026-12-05", text, read,
+	return askOfWork(a, "day that the products are to be ready before, like 2026-12-05", text, read,
 		func(a *App, day pattern.Date) { a.working.due = day })
 }
 

@@ -63,14 +63,14 @@ func TestWorkShowsEveryLine(t *testing.T) {
 // At 80x24 the source of the chosen figure, and the key that changes it, stand beneath.
 func TestWorkSaysWhatChangesAFigure(t *testing.T) {
 	d := onLantern(t, 80, 24).keys(toWork + " down down")
-	d.shows(">mass for all panels: ", "from: default of 180 g/m2 from memory, waste by habit", "Set by [glue] spread_g_m2, waste_percent in shop.toml")
+	d.shows(">glue for all panels: ", "from: default of 180 g/m2 from memory, waste by habit", "Set by [glue] spread_g_m2, waste_percent in shop.toml")
 	d.keys("pgdown").shows("Cut out", ">product 1: round 290 mm, bevel 8 mm (under)", "as the pattern has it")
 	d.keys("pgdown").shows("Sand", ">  sanding 1: sand the rim at 120")
 	d.keys("pgdown").shows("Finish", ">pieces: 2")
 	d.keys("pgdown").shows("Label", ">  item: Lantern pair")
 	d.keys("pgdown").shows("Sell", ">pieces: 2")
 	d.keys("pgup").shows(">  item: Lantern pair")
-	d.keys("pgup pgup pgup pgup pgup").shows(">joints of a panel: 12")
+	d.keys("pgup pgup pgup pgup pgup").shows(">glue lines of a panel: 12")
 	d.keys("i pgdown").shows("11 27/64 in")
 }
 
@@ -96,7 +96,7 @@ func TestWorkIsTold(t *testing.T) {
 	if d.app.doc.minutes != 0 || d.app.working.asked != 45 {
 		t.Errorf("%d minutes, asked %v", d.app.doc.minutes, d.app.working.asked)
 	}
-	d.shows("[WORK]", "none, there is no joint")
+	d.shows("[WORK]", "none, there is no glue line")
 }
 
 // A pattern whose products cannot be laid still has its figures for gluing.
@@ -105,7 +105,7 @@ func TestWorkWithALostCentre(t *testing.T) {
 	p := lantern()
 	p.Products[0].Centre = pattern.Centre{Joint: 13}
 	setup.Open = store.Saved{Stem: "lantern-pair", Pattern: p}
-	start(t, setup, 80, 24).keys(toWork).shows("cannot be laid: product 1: centre joint 13", "joints of a panel: 12")
+	start(t, setup, 80, 24).keys(toWork).shows("cannot be laid: product 1: centre joint 13", "glue lines of a panel: 12")
 }
 
 // A batch is written down from today and the copies planned, changed and struck out,

@@ -64,11 +64,11 @@ func TestDemoText(t *testing.T) {
 const demoText = `movement, take care, line 9: hornbeam and European elm: step 71 ±13 um a face in the humid season, strain 0.77 ±0.14 %; borderline
 	let strip 10 settle to 9.1 %: line 9 strain 0.77 to 0.22 %
 movement, take care, line 10: European elm and hornbeam: step 30 ±18 um a face in the dry season, strain 0.32 ±0.19 %; borderline
-	let strip 10 settle to 10.2 %: line 9 strain 0.77 to 0.49 % (take care), line 10 strain 0.32 to 0.05 %
+	let strip 10 settle to 10.2 %: line 10 strain 0.32 to 0.05 %, line 9 strain 0.77 to 0.49 % (take care)
 moisture, too much, line 9: strip 9 is at 9.1 % and strip 10 at 11.3 %: 2.2 points apart; let them settle together before gluing
 	let strip 10 settle to 9.1 %: line 9 gap 2.2 to 0.0 points
 moisture, take care, line 10: strip 10 is at 11.3 % and strip 11 at 10.2 %: 1.1 points apart; let them settle together before gluing
-	let strip 10 settle to 10.2 %: line 9 strain 0.77 to 0.49 % (take care), line 10 gap 1.1 to 0.0 points
+	let strip 10 settle to 10.2 %: line 10 gap 1.1 to 0.0 points, line 9 strain 0.77 to 0.49 % (take care)
 rings, fine, strip 8: look at the end grain of strip 8: it settles 2 glue lines; till then its rings count as 45 degrees
 width, fine, panel: glue-up width 255 mm of 251 mm wanted: 4 mm to take off
 	narrow each unpinned strip by 0.4 mm

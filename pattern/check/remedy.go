@@ -113,21 +113,32 @@ func (b *board) text(m Remedy, n int, c cause) string {
 		return m.Kind.String() // Fill has words of its own
 	}
 	sign := ": "
-	for _, e := range m.Effects {
-		var f change
-		if e.Line == n {
-			f = b.worse(e, c)
-		} else {
-			f = b.worse(e, b.trials.worstCause(e.Before, e.After))
-			f.level = e.After.Level
-		}
-		if f.before != f.after || e.Line == n {
-			out.WriteString(sign)
-			f.write(&out, e.Line)
-			sign = ", "
+	// Line n stands first: where the words are cut off, it is what they are about.
+	for _, first := range [...]bool{true, false} {
+		for _, e := range m.Effects {
+			if (e.Line == n) != first {
+				continue
+			}
+			f := b.change(e, n, c)
+			if first || f.before != f.after {
+				out.WriteString(sign)
+				f.write(&out, e.Line)
+				sign = ", "
+			}
 		}
 	}
 	return out.String()
+}
+
+// change gives what a remedy for line n does to the line of e: by its own cause for
+// line n, by the worst one for others.
+func (b *board) change(e Effect, n int, c cause) change {
+	if e.Line == n {
+		return b.worse(e, c)
+	}
+	f := b.worse(e, b.trials.worstCause(e.Before, e.After))
+	f.level = e.After.Level
+	return f
 }
 
 // narrower says what rolling strip i, from 0, does to its width.

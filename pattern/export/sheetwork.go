@@ -66,7 +66,7 @@ func glueSteps(j Job, g work.GlueFigures, p *pool) []step {
 		d.add(nil, "Glue in %.0f stages: parts first, then the parts together.", g.Stages.Value)
 	}
 	d.add(p.take(0, "glue_time", "glue_cold", "glue_class"), "Spread %s in %.1f min; the glue stays open %g min. About %.0f g for all panels.",
-		count(g.Joints, "joint"), g.Minutes, j.Settings.Glue.OpenMinutes, g.Grams)
+		count(g.Joints, "glue line"), g.Minutes, j.Settings.Glue.OpenMinutes, g.Grams)
 	d.add(nil, "Clamp alternately from above and below until every line closes; wipe or scrape off what comes out.")
 	d.add(p.take(0, "wait"), "Leave it %s before it is planed.", count(j.Settings.Glue.WaitDays, "day"))
 	return d.steps

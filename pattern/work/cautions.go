@@ -104,14 +104,14 @@ func (b *bench) each(find func(p outline.Product, f ProductFigures) []string) []
 
 func glueTime(b *bench) []string {
 	g, open := b.figures.Glue, b.settings.Glue.OpenMinutes
-	return one(g.Minutes > open, "%d joints take %.1f min to spread, the glue stays open %.0f: glue it in parts or use a slower glue",
+	return one(g.Minutes > open, "%d glue lines take %.1f min to spread, the glue stays open %.0f: glue it in parts or use a slower glue",
 		g.Joints, g.Minutes, open)
 }
 
 func glueCold(b *bench) []string {
 	air, least := b.reckoner.Shop().Air.TemperatureC, b.settings.Glue.LeastC
 	return one(b.figures.Glue.Joints > 0 && air < least,
-		"the workshop is at %.0f C, the glue needs %.0f by its sheet: too cold, the joint turns to chalk", air, least)
+		"the workshop is at %.0f C, the glue needs %.0f by its sheet: too cold, the glue turns to chalk", air, least)
 }
 
 // washable is the least EN 204 class for a board that is washed: common practice.

@@ -89,15 +89,15 @@ func (b *lines) glue(g GlueFigures) {
 	if g.Joints == 0 {
 		return
 	}
-	b.say("Glue.Joints", "joints of a panel", "%d", g.Joints)
-	b.say("Glue.AreaM2", "joint area of all panels", "%.3f m2", g.AreaM2)
-	b.say("Glue.Grams", "mass for all panels", "%.0f g", g.Grams)
+	b.say("Glue.Joints", "glue lines of a panel", "%d", g.Joints)
+	b.say("Glue.AreaM2", "glued area of all panels", "%.3f m2", g.AreaM2)
+	b.say("Glue.Grams", "glue for all panels", "%.0f g", g.Grams)
 	b.say("Glue.Minutes", "to spread a panel", "%.1f min, and the glue stays open %g", g.Minutes, b.settings.Glue.OpenMinutes)
 	b.say("Glue.Parts", "parts for the thicknesser", "%d", g.Parts)
-	const noTime = "a joint takes longer than the glue stays open"
+	const noTime = "a glue line takes longer than the glue stays open"
 	b.guess("Glue.GlueUps", "goes within the open time", "%.0f", g.GlueUps, noTime)
 	b.guess("Glue.Stages", "stages", "%.0f", g.Stages, noTime)
-	b.say("Glue.ForceN", "force on the longest joint", "%.0f N", g.ForceN)
+	b.say("Glue.ForceN", "force on the longest glue line", "%.0f N", g.ForceN)
 	b.at.Of = ""
 	b.guess("Glue.ClampsByForce", "clamps by force", "%.0f", g.ClampsByForce, "the force of a clamp is not said")
 	b.guess("Glue.ClampsByReach", "clamps by reach", "%.0f", g.ClampsByReach, "[glue] clamp_reach is 0")

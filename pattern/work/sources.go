@@ -15,13 +15,13 @@ type Source struct {
 func Sources() []Source {
 	return []Source{
 		{"Glue.Joints", "counted", ""},
-		{"Glue.AreaM2", "derived: joint length by thickness before flattening", "[allowance] flattening, length"},
+		{"Glue.AreaM2", "derived: length of the glue lines by thickness before flattening", "[allowance] flattening, length"},
 		{"Glue.Grams", "default of 180 g/m2 from memory, waste by habit: weigh your own bottle", "[glue] spread_g_m2, waste_percent"},
-		{"Glue.Minutes", "your seconds a joint; open time of a common cross-linking PVA 10 to 15 min (museum reference)", "[glue] seconds_joint, open_minutes"},
+		{"Glue.Minutes", "your seconds a glue line; open time of a common cross-linking PVA 10 to 15 min (museum reference)", "[glue] seconds_joint, open_minutes"},
 		{"Glue.Parts", "derived: whole strips by your thicknesser's width", "[machine] thicknesser_width"},
-		{"Glue.GlueUps", "derived: joints within the open time", "[glue] seconds_joint, open_minutes"},
+		{"Glue.GlueUps", "derived: glue lines within the open time", "[glue] seconds_joint, open_minutes"},
 		{"Glue.Stages", "the larger of parts by the thicknesser and goes by the open time", "[glue] seconds_joint, open_minutes; [machine] thicknesser_width"},
-		{"Glue.ForceN", "1.2 MPa on medium hardwood, 150 to 200 psi (a US glue maker's guide); one joint counts, not all", "[allowance] flattening, length"},
+		{"Glue.ForceN", "1.2 MPa on medium hardwood, 150 to 200 psi (a US glue maker's guide); one glue line counts, not all", "[allowance] flattening, length"},
 		{"Glue.ClampsByForce", "aluminium bar clamp about 3020 N (magazine, measured 2010); operators vary by 40 %", ""},
 		{"Glue.ClampsByReach", "habit: pressure spreads at 45 degrees from the pad", "[glue] clamp_reach"},
 		{"Glue.Clamps", "the larger of force and reach", "[glue] clamp_reach"},

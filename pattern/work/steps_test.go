@@ -202,7 +202,7 @@ func cautionCases(t *testing.T) []cautionCase {
 		{"in_use", "at 7.3 % when", pattern.TakeCare, func(j *Job, _ *Settings, _ *shop.Shop) { j.Pattern.Panel.Moisture = pattern.Read(7.3) }},
 		{"hard_beside_soft", "times as hard as black cherry beside it", pattern.Fine, nil},
 		{"colour_travels", "colour of black walnut can travel into hard maple", pattern.Fine, nil},
-		{"glue_time", "12 joints take 14.0 min", pattern.TakeCare, func(_ *Job, s *Settings, _ *shop.Shop) { s.Glue.SecondsJoint = 70 }},
+		{"glue_time", "12 glue lines take 14.0 min", pattern.TakeCare, func(_ *Job, s *Settings, _ *shop.Shop) { s.Glue.SecondsJoint = 70 }},
 		{"glue_cold", "at 4 C, the glue needs 8", pattern.TooMuch, func(_ *Job, _ *Settings, w *shop.Shop) { w.Air.TemperatureC = 4 }},
 		{"glue_class", "class D2", pattern.TakeCare, func(_ *Job, s *Settings, _ *shop.Shop) { s.Glue.Class = 2 }},
 		{"clamps", "8 clamps by force and reach, you have 3", pattern.Fine, func(j *Job, _ *Settings, _ *shop.Shop) { j.Clamps = 3 }},

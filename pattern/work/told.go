@@ -40,7 +40,7 @@ type Told struct {
 func Tell(r movement.Reckoner, j Job, f Figures, s Settings, u length.Unit) []Told {
 	t := &teller{job: j, unit: u, lines: Lines(j, f, s, u), cautions: Cautions(r, j, f, s, u)}
 	if f.Glue.Joints == 0 {
-		t.add(Line{Step: StepGlue, What: "glue", Text: "none, there is no joint"})
+		t.add(Line{Step: StepGlue, What: "glue", Text: "none, there is no glue line"})
 	}
 	t.figures(StepGlue, 0)
 	t.end(StepGlue)

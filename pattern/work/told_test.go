@@ -53,7 +53,7 @@ func TestLinesStandAtTheirStep(t *testing.T) {
 		t.Fatalf("no %q among the lines", name)
 		return Told{}
 	}
-	if l := find("glue, mass for all panels"); l.Text != "173 g" || l.Setting != "[glue] spread_g_m2, waste_percent" || !strings.Contains(l.Source, "habit") {
+	if l := find("glue, glue for all panels"); l.Text != "173 g" || l.Setting != "[glue] spread_g_m2, waste_percent" || !strings.Contains(l.Source, "habit") {
 		t.Errorf("%+v", l)
 	}
 	if l := find("last day to start"); !strings.HasPrefix(l.Text, "2026-11-24, to be ready before 2026-12-05: 1 at the bench, 4 for glue") {

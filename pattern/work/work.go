@@ -28,7 +28,7 @@ type Job struct {
 	Asked    float64           // price of one piece; 0: not said
 	Clamps   int               // that the maker has; 0: not said
 	Label    Label
-	Due      pattern.Date // the day that the pieces are to be ready before; zero: not said
+	Due      pattern.Date // the day that the products are to be ready before; zero: not said
 }
 
 // Figures are all working figures of a job.

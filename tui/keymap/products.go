@@ -84,9 +84,9 @@ func productActions() []Action {
 		{WorkMore, []string{"+", "="}, "more", "make one copy more", OnWork, 3},
 		{WorkFewer, []string{"-"}, "fewer", "make one copy fewer", OnWork, 4},
 		{WorkMinutes, []string{"m"}, "minutes", "say how long all copies take", OnWork, 5},
-		{WorkAsked, []string{"p"}, "price asked", "say what you ask for a piece", OnWork, 6},
+		{WorkAsked, []string{"p"}, "price asked", "say what you ask for one product", OnWork, 6},
 		{WorkClamps, []string{"c"}, "clamps", "say how many clamps you have", OnWork, 7},
-		{WorkBefore, []string{"d"}, "day", "say which day the pieces are to be ready before", OnWork, 8},
+		{WorkBefore, []string{"d"}, "day", "say which day the products are to be ready before", OnWork, 8},
 		{WorkOil, []string{"o"}, "drying oil", "change between an oil that stays oil and one that hardens", OnWork, 9},
 
 		{MadeUp, []string{"up"}, "batch above", "go to the batch above", OnMade, 0},

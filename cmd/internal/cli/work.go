@@ -59,9 +59,9 @@ func (a *app) workCommand() *cobra.Command {
 func (f *workFlags) add(cmd *cobra.Command) {
 	cmd.Flags().Var(&countFlag{&f.minutes, mostMinutes}, "minutes", "what all panels take; else by the last batch made")
 	cmd.Flags().Var(&countFlag{&f.clamps, mostClamps}, "clamps", "how many you have")
-	cmd.Flags().Var((*amountFlag)(&f.asked), "asked", "price that you ask for a piece")
+	cmd.Flags().Var((*amountFlag)(&f.asked), "asked", "price that you ask for one product")
 	cmd.Flags().BoolVar(&f.dryingOil, "drying-oil", false, "the finish is linseed, tung or another oil that hardens")
-	cmd.Flags().Var((*dateFlag)(&f.before), "before", "day that the pieces are to be ready before, like 2026-12-05")
+	cmd.Flags().Var((*dateFlag)(&f.before), "before", "day that the products are to be ready before, like 2026-12-05")
 }
 
 // A dateFlag is a day.

@@ -105,6 +105,8 @@ func (f Field) Draw(c *paint.Canvas, r paint.Rect, _ screen.Context) {
 func (f Field) echo() (string, paint.Role) {
 	_, understood, err := f.read(f.input.Value())
 	switch {
+	case err == nil && understood == "":
+		return "Enter takes it, Esc leaves it as it was", paint.RoleFaint
 	case err == nil:
 		return understood + ": Enter takes it, Esc leaves it as it was", paint.RoleFaint
 	case f.failed:

@@ -2,6 +2,7 @@
 package choose
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -170,7 +171,7 @@ func (l List) Draw(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 		l.entry(c, rows.Row(i), l.items[l.found[first+i]], first+i == l.at, ctx)
 	}
 	if len(l.found) == 0 {
-		c.Text(rows.Row(0), l.empty, faint)
+		c.Text(rows.Row(0), cmp.Or(l.empty, "nothing of that name"), faint)
 	}
 	c.Text(inner.Row(box.H-2), "Enter takes it   Esc closes   letters narrow   Up Down PgUp PgDn", faint)
 	if len(l.found) > rows.H {
