@@ -5,6 +5,7 @@ package main_test
 import (
 	"bytes"
 	"errors"
+	"fmt"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -218,18 +219,26 @@ func modes() map[string][2]string {
 // givenBack fails unless the terminal is as the program found it.
 func (s *session) givenBack(when string) {
 	s.t.Helper()
-	out := s.output()
-	for name, m := range modes() {
-		if on, off := strings.LastIndex(out, m[0]), strings.LastIndex(out, m[1]); on < 0 || off < on {
-			s.t.Errorf("%s: the %s is not taken back", when, name)
-		}
-	}
+	s.takesBack(when)
 	now, err := term.GetState(s.line.Fd())
 	if err != nil {
 		s.t.Fatal(err)
 	}
 	if diff := cmp.Diff(s.settings, now, cmp.Exporter(func(reflect.Type) bool { return true })); diff != "" {
 		s.t.Errorf("%s: the terminal's settings are not what they were:\n%s", when, diff)
+	}
+}
+
+// takesBack waits until every mode that was set is taken back. What the program sent
+// last may still be on its way when it is seen to end or to stop.
+func (s *session) takesBack(when string) {
+	s.t.Helper()
+	for name, m := range modes() {
+		s.until(fmt.Sprintf("%s, and the %s taken back", when, name), func() bool {
+			out := s.output()
+			on, off := strings.LastIndex(out, m[0]), strings.LastIndex(out, m[1])
+			return on >= 0 && off > on
+		})
 	}
 }
 

@@ -239,12 +239,8 @@ func notSuspended(t *testing.T, program string) {
 func (s *session) stops(pid int) {
 	s.t.Helper()
 	s.until("stopped program", func() bool { return stopped(pid) })
+	s.takesBack("stopped")
 	out := s.output()
-	for name, m := range modes() {
-		if strings.LastIndex(out, m[1]) < strings.LastIndex(out, m[0]) {
-			s.t.Errorf("stopped, and the %s is not taken back", name)
-		}
-	}
 	s.types("stty -a\n")
 	s.until("terminal in its plain mode", func() bool { return strings.Contains(s.output()[len(out):], " icanon") })
 }
