@@ -77,7 +77,7 @@ func TestFailedStatesAreNoSolutions(t *testing.T) {
 			if !ok || allowance < 0 {
 				continue
 			}
-			plain, done := p.prove(&m.best, columns, allowance, effort{0, 300_000, 1, 1 << 40}, stopper{})
+			plain, done := p.prove(&m.best, columns, allowance, effort{0, 300_000, 1, 1 << 30}, stopper{})
 			again, same := p.prove(&m.best, columns, allowance, effort{0, 300_000, 1, 0}, stopper{})
 			if !done || !same {
 				continue

@@ -49,14 +49,10 @@ func (s *search) inOrder(ctx context.Context, opt Options) Answer {
 	a := Answer{Status: Optimal, Aim: s.ask.Aim, Layouts: []Layout{}, PlansProved: true}
 	last := pick{}
 	s.unlike()
-	var drafts []draft
-	if len(s.ask.Widths) > 0 {
-		drafts = s.drafts(ctx)
-	}
 	for len(a.Layouts) < s.ask.Layouts {
 		p := s.next(last)
 		if p.layout == nil {
-			s.close(&a, p, drafts)
+			s.close(&a, p)
 			return a
 		}
 		last = p
@@ -74,7 +70,7 @@ func (s *search) inOrder(ctx context.Context, opt Options) Answer {
 			a.PlansProved = a.PlansProved && proved
 			if s.fell >= s.tries || s.stop.stopped() {
 				p.proved = false
-				s.close(&a, p, drafts)
+				s.close(&a, p)
 				return a
 			}
 		}
@@ -113,18 +109,15 @@ func (s *search) tell(opt Options, a Answer) {
 }
 
 // close settles an answer for which there is no next layout, or none was found.
-func (s *search) close(a *Answer, p pick, drafts []draft) {
+func (s *search) close(a *Answer, p pick) {
 	a.doubt(p, p.proved)
-	if !p.proved {
-		s.fill(a, drafts)
-	}
 	if len(a.Layouts) > 0 {
 		return
 	}
-	if a.Bound = nil; a.Status == Optimal {
-		a.Status = Infeasible
+	if a.Status == Optimal {
+		a.Status, a.Bound = Infeasible, nil
 	} else {
-		a.Status = Open
+		a.Status = Open // the bound is for what was found soon
 	}
 }
 

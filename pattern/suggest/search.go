@@ -26,8 +26,7 @@ type search struct {
 	contrasts []int64 // of kinds that may lie side by side, ascending
 	stop      stopper
 
-	hasty    bool  // little work will do, and less once a draft is
-	settled  int   // drafts
+	hasty    bool  // little work will do
 	unsure   bool  // what is said to loosen is not proved the least
 	looked   int   // partial layouts so far
 	tries    int   // plans that may fall short before the search for layouts ends
@@ -259,10 +258,9 @@ type effort struct {
 }
 
 // The efforts: to find a layout soon, to find a better one, to prove, to prove at last;
-// between the first two those for drafts.
+// between the first two that where little work will do.
 func glance() effort  { return effort{48, 100_000, sharp} }
 func look() effort    { return effort{6_000, 300_000, strong} }
-func peek() effort    { return effort{300, 60_000, sharp} }
 func browse() effort  { return effort{1_000, 200_000, strong} }
 func study() effort   { return effort{5_000, 1_000_000, stronger} }
 func exhaust() effort { return effort{80_000, 8_000_000, strongest} }
@@ -276,10 +274,7 @@ const (
 
 // efforts gives those to go through for one thing sought, the least first.
 func (s *search) efforts() []effort {
-	switch {
-	case s.hasty && s.settled > 0:
-		return []effort{peek()}
-	case s.hasty:
+	if s.hasty {
 		return []effort{browse()}
 	}
 	if s.looked > allowance {

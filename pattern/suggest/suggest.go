@@ -287,6 +287,9 @@ func Solve(ctx context.Context, r movement.Reckoner, a Ask, opt Options) (Answer
 		soon.goFar(ctx)
 		answer.fill(s.ask, r, soon.found)
 	}
+	if answer.Status == Open {
+		answer.Bound = nil
+	}
 	if answer.Status == Infeasible && len(a.Unlike) == 0 {
 		tell(Progress{Wanted: a.Layouts, None: true})
 		answer.Loosen = s.loosen(ctx)
