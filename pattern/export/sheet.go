@@ -1,13 +1,8 @@
 package export
 
 import (
-	"bytes"
-	_ "embed"
 	"fmt"
-	"html/template"
-	"io"
 	"strings"
-	"unicode"
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/check"
@@ -16,37 +11,13 @@ import (
 	"example.com/oddments/pattern/work"
 )
 
-//go:embed sheet.html
-var sheetTemplate string
-
-// writeSheet writes the page for the bench: everything from the pieces on the rack to
-// the label, in the workshop's order, each caution at its own step.
-func writeSheet(w io.Writer, j Job) error {
-	t, err := template.New("sheet").Parse(sheetTemplate)
-	if err != nil {
-		return err
-	}
-	var b bytes.Buffer
-	if err := t.Execute(&b, sheetOf(j)); err != nil {
-		return err
-	}
-	_, err = w.Write(bytes.Map(func(r rune) rune {
-		if r != '\n' && !unicode.IsPrint(r) {
-			return unicode.ReplacementChar
-		}
-		return r
-	}, b.Bytes()))
-	return err
-}
-
 // A sheet is what the page shows.
 type sheet struct {
 	Name, Stem string
 	Copies     int
 	Draft      bool
 	Facts      []fact
-	Says       string // of the picture, for who does not see it
-	Picture    template.HTML
+	Picture    drawing // empty: nothing to draw
 	Manuals    string
 	Look       []string
 	Levels     string
@@ -64,15 +35,6 @@ type sheet struct {
 	Notes      string
 	Approx     string
 }
-
-// A table is what is shown of one step's figures.
-type table struct {
-	Caption string
-	Lines   []work.Line
-}
-
-// Table gives the figures of a step under a heading.
-func (s sheet) Table(step, caption string) table { return table{caption, s.Figures[step]} }
 
 // HasMark reports whether there is anything to mark out.
 func (s sheet) HasMark() bool { return len(s.Mark.Rows) > 0 || s.Mark.Left != "" }
@@ -102,7 +64,6 @@ type made struct {
 	Called, Text string
 	Lines        []work.Line
 	Steps        []step
-	Caption      string
 }
 
 // A label is the text that goes with one kind of thing.
@@ -131,7 +92,7 @@ func sheetOf(j Job) sheet {
 		s.Name = j.Stem
 	}
 	s.Facts = factsOf(j, figures)
-	s.Picture, s.Says = benchPicture(j)
+	s.Picture = benchPicture(j)
 	for _, l := range cutting.LookFirst(j.Stock, &j.Plan, j.Reckoner) {
 		s.Look = append(s.Look, fmt.Sprintf("Look at the end grain of %s: it settles %s.", l.Piece, count(l.Lines, "glue line")))
 	}
@@ -389,7 +350,7 @@ func thingsMade(job work.Job, f work.Figures, j Job, cautions *pool) []made {
 	lines := work.Lines(job, f, j.Settings, j.Unit)
 	var out []made
 	for i, p := range job.Makes() {
-		m := made{Called: job.Called(i + 1), Steps: thingSteps(j, i+1, p, f.Products[i], cautions), Caption: "Figures of one"}
+		m := made{Called: job.Called(i + 1), Steps: thingSteps(j, i+1, p, f.Products[i], cautions)}
 		m.Text = thing{name: p.Shape.String(), product: p, t: job.Pattern.Panel.Thickness.MM()}.caption(j.Unit)
 		for _, l := range lines {
 			if l.Product == i+1 {

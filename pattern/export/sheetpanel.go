@@ -2,7 +2,6 @@ package export
 
 import (
 	"fmt"
-	"html/template"
 	"math"
 
 	"example.com/oddments/pattern/cutting"
@@ -20,10 +19,10 @@ const (
 // benchPicture draws the panel as it lies on the bench, with what is marked on it:
 // every strip's number, letters and rings, the triangle over all faces, the products
 // with their centres, the hook.
-func benchPicture(j Job) (template.HTML, string) {
+func benchPicture(j Job) drawing {
 	w := woodOf(j)
 	if len(w.planks) == 0 {
-		return "", ""
+		return ""
 	}
 	across := w.x1 - w.x0
 	size := 2.6 * max(1.12*across/printedWide, 1.1*w.high/printedHigh) // letters of 2.6 mm on paper
@@ -53,7 +52,7 @@ func benchPicture(j Job) (template.HTML, string) {
 	l.high = y + 1.4*size
 	says := fmt.Sprintf("The panel from above, the grain from left to right, strip 1 at the top: %s with their numbers, letters and rings, "+
 		"the cabinet-maker's triangle over all of them, and %s marked on it.", count(len(w.planks), "strip"), count(len(j.Work.Layout.Placed), "product"))
-	return inline(l.page, "p", "The panel on the bench", says, ""), says
+	return inline(l.page, "p", "The panel on the bench", says, "")
 }
 
 // names writes the name of each strip at its left, with a line to it where the strips
@@ -186,7 +185,7 @@ func (l *layout) tag(at point, text string) {
 
 // inline gives a page as a drawing within a page; wide is its width in CSS, empty for
 // all the room there is.
-func inline(pg page, id, title, says, wide string) template.HTML {
+func inline(pg page, id, title, says, wide string) drawing {
 	p := &svgPen{id: id}
 	style := ""
 	if wide != "" {
@@ -197,7 +196,7 @@ func inline(pg page, id, title, says, wide string) template.HTML {
 	p.put(`<title id="%st">%s</title><desc id="%sd">%s</desc>`+"\n", id, escaped(title), id, escaped(says))
 	p.page(pg)
 	p.put("</svg>")
-	return template.HTML(p.b.String()) // ours, with every text escaped
+	return drawing(p.b.String())
 }
 
 // endOn draws the end of a piece: each way its sections are sawn up, once.
@@ -258,7 +257,7 @@ func endOnSection(j Job, d cutting.Detail, s cutting.SectionDetail, id string) d
 	}
 	says := fmt.Sprintf("%s end on%s, %s wide and %s deep: %s; hatched: saw kerf, and what goes back or is lost.",
 		d.Cut.Piece, how, s.Across.With(u), s.Through.With(u), slicesText(s))
-	return drawing{says, inline(l.page, id, d.Cut.Piece+" end on", says, number(l.wide*perMM)+"mm")}
+	return inline(l.page, id, d.Cut.Piece+" end on", says, number(l.wide*perMM)+"mm")
 }
 
 func slicesText(s cutting.SectionDetail) string {
@@ -302,5 +301,5 @@ func alongPicture(j Job, d cutting.Detail, n int) drawing {
 	l.add(textOp{at: point{x + long, l.high - 0.4*size}, size: size, text: d.Whole.Length.With(u), colour: ink, end: true})
 	says := fmt.Sprintf("%s along, %s long: %s from the near end; hatched: what is squared off, kerfs, faults and what is not used.",
 		d.Cut.Piece, d.Whole.Length.With(u), count(len(d.Sections), "section"))
-	return drawing{says, inline(l.page, fmt.Sprintf("a%d", n), d.Cut.Piece+" along", says, number(l.wide*perMM)+"mm")}
+	return inline(l.page, fmt.Sprintf("a%d", n), d.Cut.Piece+" along", says, number(l.wide*perMM)+"mm")
 }

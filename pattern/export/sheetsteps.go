@@ -2,7 +2,6 @@ package export
 
 import (
 	"fmt"
-	"html/template"
 	"math"
 	"strings"
 
@@ -30,12 +29,6 @@ type stockPiece struct {
 	Along      drawing
 	Settings   []fact
 	Steps      []step
-}
-
-// A drawing is a small picture with what it shows in words.
-type drawing struct {
-	Says string
-	SVG  template.HTML
 }
 
 // A step is one thing to do, with where the advice comes from and what to know of it.
@@ -178,7 +171,6 @@ type markOut struct {
 	Rows   []markRow
 	Blanks []fact
 	Left   string
-	Unfit  []string
 	Round  bool // some row says what the seasons do to a round
 }
 

@@ -32,7 +32,6 @@ func (a *app) helpCommand() *cobra.Command {
 				return usage(hint, "there is no command %q", strings.Join(args, " "))
 			}
 			target.InitDefaultHelpFlag()
-			target.InitDefaultVersionFlag()
 			return target.Help()
 		},
 		ValidArgsFunction: func(cmd *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {

@@ -64,7 +64,6 @@ func prepare(cmd *cobra.Command) {
 	}
 	if !cmd.HasParent() {
 		cmd.InitDefaultHelpFlag()
-		cmd.InitDefaultVersionFlag()
 	}
 	// The flags of all commands are listed once, with the root's: whatever asks cobra
 	// for more than Flags before the page is written lists them with each command.
