@@ -332,5 +332,5 @@ func (a App) markSheet() (App, tea.Cmd) {
 			lines = append(lines, t.Name()+": "+t.Text)
 		}
 	}
-	return a.show(planview.NewSteps("the mark-out", append(lines, work.Manuals)), nil), nil
+	return a.show(planview.NewPage("the mark-out", append(lines, work.Manuals)), nil), nil
 }

@@ -358,7 +358,7 @@ func (a App) layTell() (App, tea.Cmd) {
 	case l.Layout.Plan != nil:
 		lines = append(lines, cutting.Steps(g.shown.of.ask.Job(a.reckoner, l.Layout), *l.Layout.Plan, a.context().Name, a.unit)...)
 	}
-	return a.show(planview.NewSteps("layout "+layouts.Name(g.at), lines), nil), nil
+	return a.show(planview.NewPage("layout "+layouts.Name(g.at), lines), nil), nil
 }
 
 // layGo chooses another layout, or way to loosen.

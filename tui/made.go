@@ -144,5 +144,5 @@ func (a App) makeAgain() (App, tea.Cmd) {
 
 // showLabels shows the text of every label.
 func (a App) showLabels() (App, tea.Cmd) {
-	return a.show(planview.NewSteps("the label, a blank where a field is empty", a.made.shown.Lines()), nil), nil
+	return a.show(planview.NewPage("the label, a blank where a field is empty", a.made.shown.Lines()), nil), nil
 }

@@ -28,7 +28,7 @@ func TestHelpBeginsWithTheKeysHere(t *testing.T) {
 		{toCutOut, keymap.OnCutOut.String()}, {toWork, keymap.OnWork.String()}, {toMade, keymap.OnMade.String()},
 	} {
 		rows := strings.Split(onDemo(t, 80, 24).keys(c.keys+" ?").screen(), "\n")
-		if got := strings.TrimSpace(rows[6]); got != c.first {
+		if got := strings.TrimSpace(rows[7]); got != c.first {
 			t.Errorf("after %q the help begins with %q, want %q", c.keys, got, c.first)
 		}
 	}
@@ -81,5 +81,17 @@ func TestFieldWithoutEcho(t *testing.T) {
 	d := onDemo(t, 80, 24).keys("N").shows(" Enter takes it, Esc leaves it as it was")
 	if strings.Contains(d.screen(), ": Enter takes it") {
 		t.Errorf("a colon without words before it:\n%s", d.screen())
+	}
+}
+
+// Only the order of work is numbered: a number before "short of" or before a line of
+// the label would be read as part of it.
+func TestOnlyStepsAreNumbered(t *testing.T) {
+	onDemo(t, 80, 24).keys("tab tab s").shows(" 1. ")
+	for _, keys := range []string{toMade + " l", toCutOut + " s"} {
+		d := onDemo(t, 80, 24).keys(keys)
+		if rows := strings.Split(d.screen(), "\n"); strings.HasPrefix(strings.TrimSpace(rows[3]), "1") {
+			t.Errorf("after %q:\n%s", keys, d.screen())
+		}
 	}
 }

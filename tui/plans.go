@@ -320,7 +320,7 @@ func (a App) planWays() (App, tea.Cmd) {
 type waysMsg struct{ lines []string }
 
 func (a App) showWays(m waysMsg) (App, tea.Cmd) {
-	return a.show(planview.NewSteps("ways out", m.lines), nil), nil
+	return a.show(planview.NewPage("ways out", m.lines), nil), nil
 }
 
 func drawPlan(a App, c *paint.Canvas, r paint.Rect, ctx screen.Context) {

@@ -61,7 +61,8 @@ func (p Page) turn(by int, ctx screen.Context) Page {
 // help was asked for at before all others.
 func keyLines(at keymap.Place) []line {
 	out := []line{{does: "Glue lines: , fine  ! take care  X too much  ? look at the rings  - no figure"},
-		{does: "Rings: = flat   / rift   | quarter   ? nobody has looked"}}
+		{does: "Rings: = flat   / rift   | quarter   ? nobody has looked"},
+		{does: "Pieces: X a fault  ~ a fault along it  ! use first  x3 three alike"}}
 	groups := keymap.Groups()
 	slices.SortStableFunc(groups, func(a, b keymap.Group) int { return rank(a, at) - rank(b, at) })
 	for _, g := range groups {

@@ -10,15 +10,21 @@ import (
 	"example.com/oddments/tui/screen"
 )
 
-// Steps is a page of numbered sentences over the screen, to scroll through.
+// Steps is a page of sentences over the screen, to scroll through.
 type Steps struct {
-	title string
-	lines []string
-	top   int // first line in view, of those that were wrapped
+	title    string
+	lines    []string
+	numbered bool
+	top      int // first line in view, of those that were wrapped
 }
 
-// NewSteps gives a page with a title.
-func NewSteps(title string, lines []string) Steps { return Steps{title: title, lines: lines} }
+// NewSteps gives a page of steps, numbered in the order in which they are done.
+func NewSteps(title string, lines []string) Steps {
+	return Steps{title: title, lines: lines, numbered: true}
+}
+
+// NewPage gives a page of lines whose order is not that of the work.
+func NewPage(title string, lines []string) Steps { return Steps{title: title, lines: lines} }
 
 // Key scrolls, and closes on esc or enter.
 func (s Steps) Key(k tea.KeyMsg, ctx screen.Context) (screen.Overlay, screen.Outcome) {
@@ -53,7 +59,10 @@ func (s Steps) Draw(c *paint.Canvas, r paint.Rect, _ screen.Context) {
 	c.Text(head, s.title, c.Role(paint.RoleTitle))
 	var all []string
 	for i, line := range s.lines {
-		all = append(all, screen.Wrap(fmt.Sprintf("%d  %s", i+1, line), body.W)...)
+		if s.numbered {
+			line = fmt.Sprintf("%d. %s", i+1, line)
+		}
+		all = append(all, screen.Wrap(line, body.W)...)
 	}
 	top := max(0, min(s.top, len(all)-body.H))
 	for i := range min(body.H, len(all)-top) {
