@@ -48,11 +48,17 @@ type pricer struct {
 	relaxes bool
 	spent   int
 	easy    int // options looked at before tables of rooms are made
+
+	tallying tallying
+	// once says that the floor does not move, and that of packings with the same
+	// strips only the best need be told.
+	once     bool
+	spreader spreader
 }
 
 func newPricer(t *timber, stop stopper) *pricer {
 	p := &pricer{t: t, stop: stop, easy: easy, theta: make([]float64, len(t.kinds)), left: make([]int32, len(t.kinds)), counts: make([]int32, len(t.kinds))}
-	p.relax.p = p
+	p.relax.p, p.tallying = p, newTallying(t.want)
 	for _, k := range t.kinds {
 		p.bulk = append(p.bulk, max(1e-6, length.VolumeCM3(k.Length, k.Across, k.Sawn)))
 	}
@@ -119,7 +125,7 @@ func (p *pricer) scratchOf(n int, chosen []int32) take {
 }
 
 // each tells found of the columns of stock n worth at least floor, not always each
-// once; found gives the floor from there on. What it gives back is what a column
+// once, and with once set perhaps only the best of those with the same strips; found gives the floor from there on. What it gives back is what a column
 // that was not looked at may be worth at most; MinInt64 where all were.
 func (p *pricer) each(n int, prices []int64, left []int32, floor int64, found func(worth, cost int64, chosen []int32) int64) int64 {
 	copy(p.left, left)
@@ -138,8 +144,8 @@ func (p *pricer) each(n int, prices []int64, left []int32, floor int64, found fu
 		}
 		top := min(k.root[0], k.root[1])
 		if w.limit = math.MaxInt; p.spent <= p.most() && !p.stop.stopped() {
-			p.rooms.arrange(k)
-			if top = min(top, p.rooms.top(k.span)); w.through(0, 0, k.span, k.base, p.rooms.base) {
+			p.rooms.arrange(k, p.t.sections[p.t.stocks[n].cross], &p.tallying)
+			if top = min(top, p.rooms.top(k.span)); w.all() {
 				continue
 			}
 		}

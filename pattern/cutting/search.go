@@ -10,6 +10,8 @@ import (
 // more than most or the work was stopped.
 func (p *problem) candidates(pr *pricer, d *dual, allowance int64, most int) ([]column, bool) {
 	var all []column
+	pr.once = true
+	defer func() { pr.once = false }()
 	for n, avail := range p.avail {
 		if avail == 0 {
 			continue
