@@ -58,10 +58,13 @@ type pricer struct {
 
 func newPricer(t *timber, stop stopper) *pricer {
 	p := &pricer{t: t, stop: stop, easy: easy, theta: make([]float64, len(t.kinds)), left: make([]int32, len(t.kinds)), counts: make([]int32, len(t.kinds))}
-	p.relax.p, p.tallying = p, newTallying(t.want)
-	for _, k := range t.kinds {
+	p.relax.p = p
+	order := make([]int32, 0, len(t.kinds))
+	for i, k := range t.kinds {
+		order = append(order, int32(i))
 		p.bulk = append(p.bulk, max(1e-6, length.VolumeCM3(k.Length, k.Across, k.Sawn)))
 	}
+	p.tallying = newTallying(t.want, order)
 	return p
 }
 

@@ -73,6 +73,7 @@ func fullest(columns []column, stop stopper) []column {
 // A candidate is a column that may be part of a solution, with its excess at hand.
 type candidate struct {
 	excess int64
+	tally  tally
 	*column
 }
 
@@ -89,7 +90,10 @@ type search struct {
 	failed  *failed // nil: nothing is remembered yet
 	place   []int   // of each kind in order
 
+	tallying tallying // the last kinds in order find room first
+
 	left   []int32
+	tally  tally // of left
 	avail  []int32
 	pools  []bool // handed out
 	shorts []int32
@@ -140,9 +144,13 @@ func (s *search) arrange(columns []column) {
 	for i, k := range s.order {
 		place[k] = i
 	}
+	last := slices.Clone(s.order)
+	slices.Reverse(last)
+	s.tallying = newTallying(s.p.want, last)
+	s.tally = s.tallying.left(s.left)
 	s.buckets = make([][]candidate, n)
 	for i := range columns {
-		c := candidate{columns[i].excess, &columns[i]}
+		c := candidate{columns[i].excess, s.tallying.of(columns[i].take), &columns[i]}
 		first := n
 		for _, q := range c.take {
 			first = min(first, place[q.kind])
@@ -212,23 +220,30 @@ func (s *search) from(place, i int, excess int64) {
 	}
 	kind := s.order[place]
 	for ; i < len(s.buckets[place]) && !s.ended; i++ {
-		c := s.buckets[place][i]
+		c := &s.buckets[place][i]
 		if excess+c.excess > s.budget {
 			break
 		}
-		if !s.fits(c.column) {
+		less, ok := s.tally.less(c.tally, s.tallying.guard)
+		if !ok && !s.p.free || !s.fits(c.column) {
 			continue
 		}
+		tally := s.tally
+		s.tally = less
 		s.use(c.column, 1)
 		s.chosen = append(s.chosen, c.column)
 		s.from(place, i, excess+c.excess)
 		s.chosen = s.chosen[:len(s.chosen)-1]
 		s.use(c.column, -1)
+		s.tally = tally
 	}
 	if n := s.left[kind]; s.p.charged() && n <= s.spare && !s.ended {
+		tally := s.tally
 		s.left[kind], s.shorts[kind], s.spare = 0, n, s.spare-n
+		s.tally = s.tallying.left(s.left)
 		s.from(place+1, 0, excess+int64(n)*(s.d.sigma-s.d.prices[kind]))
 		s.left[kind], s.shorts[kind], s.spare = n, 0, s.spare+n
+		s.tally = tally
 	}
 	if remembers && !s.ended {
 		state.budget = s.budget - excess
@@ -273,7 +288,7 @@ func (s *search) fits(c *column) bool {
 	} else if s.avail[c.stock] == 0 {
 		return false
 	}
-	return s.p.free || c.take.within(s.left)
+	return s.p.free || s.tallying.whole || c.take.within(s.left)
 }
 
 func (s *search) use(c *column, by int32) {

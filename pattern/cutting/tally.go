@@ -18,24 +18,25 @@ type tallying struct {
 type tallyPlace struct {
 	word  int8
 	shift uint8
+	mask  uint64
 }
 
-// newTallying makes room for counts up to want.
-func newTallying(want []int32) tallying {
+// newTallying makes room for counts up to want, for the kinds in this order.
+func newTallying(want, order []int32) tallying {
 	t := tallying{places: make([]tallyPlace, len(want)), whole: true}
 	var used [2]int
-	for k, n := range want {
-		bitsOf := bits.Len32(uint32(n)) + 1
+	for _, k := range order {
+		width := bits.Len32(uint32(want[k]))
 		word := 0
-		if used[0]+bitsOf > 64 {
+		if used[0]+width+1 > 64 {
 			word = 1
 		}
-		if used[word]+bitsOf > 64 {
+		if used[word]+width+1 > 64 {
 			t.places[k].word, t.whole = -1, false
 			continue
 		}
-		t.places[k] = tallyPlace{int8(word), uint8(used[word])}
-		used[word] += bitsOf
+		t.places[k] = tallyPlace{int8(word), uint8(used[word]), 1<<width - 1}
+		used[word] += width + 1
 		t.guard[word] |= 1 << (used[word] - 1)
 	}
 	return t
@@ -61,6 +62,12 @@ func (t *tallying) left(left []int32) tally {
 		}
 	}
 	return sum
+}
+
+// count gives how many of a kind are left; the kind has a place.
+func (t *tallying) count(left tally, kind int32) int32 {
+	p := t.places[kind]
+	return int32(left[p.word] >> p.shift & p.mask)
 }
 
 // less takes some out of what is left, guards set, and reports whether it was within.
