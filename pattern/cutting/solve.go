@@ -353,7 +353,10 @@ func (s *solver) passes(e effort) {
 	s.raise(s.bound)
 	low := max(s.bound, m.best.bound)
 	for allowance := low - m.best.bound + (s.best.cost-low)/16; !s.proved && !s.stop.stopped(); {
-		allowance = min(allowance, s.best.cost-m.best.bound-1)
+		// what is all but as far as there is to go, goes all the way
+		if most := s.best.cost - m.best.bound - 1; allowance > most-most/8 {
+			allowance = most
+		}
 		best, done := p.pass(s.pr, &m.best, allowance, e)
 		s.take(best)
 		if !done || s.best.missing < p.short {
