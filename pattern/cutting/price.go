@@ -54,6 +54,9 @@ type pricer struct {
 	// strips only the best need be told.
 	once     bool
 	spreader spreader
+
+	hands *hands // that may help; nil: none
+	mates []*pricer
 }
 
 func newPricer(t *timber, stop stopper) *pricer {

@@ -3,43 +3,26 @@ package cutting
 import (
 	"cmp"
 	"slices"
+	"sync/atomic"
 )
 
 // candidates lists every column within allowance of the bound of d: no solution
 // that costs at most d.bound + allowance has another. It gives false when there are
 // more than most or the work was stopped.
 func (p *problem) candidates(pr *pricer, d *dual, allowance int64, most int) ([]column, bool) {
-	var all []column
+	l := &lister{p: p, d: d, allowance: allowance, lists: make([][]column, len(p.avail))}
+	l.room.Store(int64(most))
 	pr.once = true
-	defer func() { pr.once = false }()
-	for n, avail := range p.avail {
-		if avail == 0 {
-			continue
-		}
-		index, start := newTakeIndex(), len(all)
-		at := func(i int32) take { return all[start+int(i)].take }
-		floor := d.stocks[n] - allowance
-		missed := pr.each(n, d.prices, p.want, floor, func(worth, cost int64, chosen []int32) int64 {
-			t := pr.scratchOf(n, chosen)
-			i, fresh := index.find(t, at)
-			excess := d.stocks[n] - worth
-			if fresh {
-				all = append(all, column{stock: int32(n), take: slices.Clone(t), sections: slices.Clone(chosen), cost: cost, excess: excess})
-			} else if have := &all[start+int(i)]; excess < have.excess {
-				have.sections, have.cost, have.excess = slices.Clone(chosen), cost, excess
-			}
-			if len(all) > most {
-				return 1 << 62
-			}
-			return floor
-		})
-		if missed >= floor || len(all) > most || pr.stop.stopped() {
-			return nil, false
-		}
-		if p.free {
-			all = append(all[:start], fullest(all[start:], pr.stop)...)
-		}
+	if p.free { // how many each stock leaves counts for the next
+		l.work(pr)
+	} else {
+		pr.together(l.work)
 	}
+	pr.once = false
+	if l.failed.Load() || pr.stop.stopped() {
+		return nil, false
+	}
+	all := slices.Concat(l.lists...)
 	for n := range p.handed() {
 		ok := p.t.choices(&p.t.pools[n], d.prices, d.pools[n]-allowance, func(c take, worth int64) bool {
 			all = append(all, column{stock: int32(-1 - n), take: c, excess: d.pools[n] - worth})
@@ -50,6 +33,65 @@ func (p *problem) candidates(pr *pricer, d *dual, allowance int64, most int) ([]
 		}
 	}
 	return all, true
+}
+
+// A lister lists the columns of one stock after another, by as many pricers as there
+// are.
+type lister struct {
+	p         *problem
+	d         *dual
+	allowance int64
+	next      atomic.Int32
+	room      atomic.Int64 // for more columns
+	failed    atomic.Bool  // there were more, or the work was stopped
+	lists     [][]column   // of each stock
+}
+
+func (l *lister) work(pr *pricer) {
+	for !l.failed.Load() {
+		n := int(l.next.Add(1)) - 1
+		if n >= len(l.lists) {
+			return
+		}
+		if l.p.avail[n] > 0 && !l.list(pr, n) {
+			l.failed.Store(true)
+		}
+	}
+}
+
+// list lists the columns of stock n; false says that it did not get all.
+func (l *lister) list(pr *pricer, n int) bool {
+	var all []column
+	index := newTakeIndex()
+	at := func(i int32) take { return all[i].take }
+	floor := l.d.stocks[n] - l.allowance
+	missed := pr.each(n, l.d.prices, l.p.want, floor, func(worth, cost int64, chosen []int32) int64 {
+		t := pr.scratchOf(n, chosen)
+		i, fresh := index.find(t, at)
+		excess := l.d.stocks[n] - worth
+		if fresh {
+			all = append(all, column{stock: int32(n), take: slices.Clone(t), sections: slices.Clone(chosen), cost: cost, excess: excess})
+			if l.room.Add(-1) < 0 {
+				l.failed.Store(true)
+			}
+		} else if have := &all[i]; excess < have.excess {
+			have.sections, have.cost, have.excess = slices.Clone(chosen), cost, excess
+		}
+		if l.failed.Load() {
+			return 1 << 62
+		}
+		return floor
+	})
+	if missed >= floor || l.failed.Load() || pr.stop.stopped() {
+		return false
+	}
+	if l.p.free {
+		kept := fullest(all, pr.stop)
+		l.room.Add(int64(len(all) - len(kept)))
+		all = kept
+	}
+	l.lists[n] = all
+	return true
 }
 
 // fullest leaves out columns of one stock that another covers: where only strips

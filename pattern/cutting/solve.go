@@ -43,6 +43,7 @@ type solver struct {
 	fewest bool // best.missing is proved the fewest
 	proved bool
 
+	hands  *hands
 	steps  int
 	target *problem // least drawn with best.missing short
 	grain  int64    // what its costs are multiples of
@@ -51,8 +52,9 @@ type solver struct {
 	stuck  int      // rounds of improving in a row without a gain
 }
 
-func newSolver(t *timber, stop stopper, tell func(note)) *solver {
-	s := &solver{t: t, stop: stop, tell: tell, full: t.full(), pr: newPricer(t, stop)}
+func newSolver(t *timber, stop stopper, tell func(note), h *hands) *solver {
+	s := &solver{t: t, stop: stop, tell: tell, hands: h, full: t.full(), pr: newPricer(t, stop)}
+	s.pr.hands = h
 	s.best = s.full.nothing()
 	return s
 }
@@ -143,6 +145,7 @@ func (s *solver) relist() {
 		return
 	}
 	s.pr = newPricer(s.t, s.stop)
+	s.pr.hands = s.hands
 	best := solution{short: s.best.short, missing: s.best.missing}
 	for _, c := range s.best.columns {
 		if c.stock >= 0 {
