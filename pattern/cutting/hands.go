@@ -34,7 +34,7 @@ func (p *pricer) together(work func(*pricer)) {
 			p.mates = append(p.mates, newPricer(p.t, p.stop))
 		}
 		mate := p.mates[n]
-		mate.free, mate.once, mate.nodes, mate.easy = p.free, p.once, p.nodes, p.easy
+		mate.free, mate.once, mate.nodes = p.free, p.once, p.nodes
 		wait.Go(func() {
 			defer p.hands.back()
 			work(mate)

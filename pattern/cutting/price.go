@@ -48,6 +48,7 @@ type pricer struct {
 	relaxes bool
 	spent   int
 	easy    int // options looked at before tables of rooms are made
+	long    int // and after that before alike packings are told apart
 
 	tallying tallying
 	// once says that the floor does not move, and that of packings with the same
@@ -60,7 +61,7 @@ type pricer struct {
 }
 
 func newPricer(t *timber, stop stopper) *pricer {
-	p := &pricer{t: t, stop: stop, easy: easy, theta: make([]float64, len(t.kinds)), left: make([]int32, len(t.kinds)), counts: make([]int32, len(t.kinds))}
+	p := &pricer{t: t, stop: stop, easy: easy, long: long, theta: make([]float64, len(t.kinds)), left: make([]int32, len(t.kinds)), counts: make([]int32, len(t.kinds))}
 	p.relax.p = p
 	order := make([]int32, 0, len(t.kinds))
 	for i, k := range t.kinds {
@@ -149,7 +150,7 @@ func (p *pricer) each(n int, prices []int64, left []int32, floor int64, found fu
 			continue
 		}
 		top := min(k.root[0], k.root[1])
-		if w.limit = math.MaxInt; p.spent <= p.most() && !p.stop.stopped() {
+		if !p.worn() {
 			p.rooms.arrange(k, p.t.sections[p.t.stocks[n].cross], &p.tallying)
 			if top = min(top, p.rooms.top(k.span)); w.all() {
 				continue
@@ -320,12 +321,9 @@ func (w *walk) from(i int, room length.Length, worth int64, top [2]float64) bool
 	return true
 }
 
-// most is how many options may be looked at for one stock.
-func (p *pricer) most() int {
-	if p.nodes == 0 {
-		return math.MaxInt
-	}
-	return p.nodes * scans
+// worn reports whether the work on a stock must end.
+func (p *pricer) worn() bool {
+	return p.nodes > 0 && p.spent > p.nodes*scans || p.stop.stopped()
 }
 
 // tired counts an option looked at and reports whether the work must end.

@@ -22,6 +22,9 @@ func TestRoomsLeaveNothingOut(t *testing.T) {
 				for i, easy := range []int{1 << 40, -1, -1, 30} {
 					pr := newPricer(tm, stopper{})
 					pr.easy, pr.free = easy, free
+					if i == 3 {
+						pr.long = 10
+					}
 					prices := p.guess(pr)
 					lists[i] = map[int]map[uint64]int64{}
 					for n := range tm.stocks {

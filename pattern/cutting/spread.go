@@ -1,6 +1,7 @@
 package cutting
 
 import (
+	"math"
 	"math/bits"
 	"slices"
 
@@ -33,15 +34,26 @@ type spreader struct {
 	from  int     // first of the latest
 }
 
+// long is how many options are looked at, one packing after another, before it pays to
+// go on from the best of alike ones only.
+const long = 400_000
+
 // all goes through every packing, with the tables of rooms made. It gives false when
 // the work was cut short.
 func (w *walk) all() bool {
-	if w.p.once && w.p.tallying.whole {
+	if w.p.tallying.whole {
+		if w.limit = w.p.spent + w.p.long; !w.p.once && w.through(0, 0, w.k.span, w.k.base, w.p.rooms.base, w.p.tallying.left(w.p.left)) {
+			return true
+		}
+		if w.p.worn() {
+			return false
+		}
 		done, room := w.spread()
 		if w.chosen = w.chosen[:0]; room {
 			return done
 		}
 	}
+	w.limit = math.MaxInt
 	return w.through(0, 0, w.k.span, w.k.base, w.p.rooms.base, w.p.tallying.left(w.p.left))
 }
 
