@@ -49,7 +49,8 @@ type Options struct {
 	Progress func(Progress)
 	// Tick says when to tell Progress, for example time.Tick(time.Second / 10).
 	Tick <-chan time.Time
-	// Workers is how many timbers are worked on at a time; below 1 it is 1.
+	// Workers is how many work at a time, on a timber each, and together where
+	// fewer timbers are left; below 1 it is 1.
 	Workers int
 }
 
@@ -153,11 +154,12 @@ func Solve(ctx context.Context, job Job, opt Options) (Plan, error) {
 	needs := Needs(job)
 	timbers := sortTimbers(job, needs)
 	board := newBoard(len(timbers), opt)
+	var free hands
 	solvers := make([]*solver, len(timbers))
 	for i, t := range timbers {
-		solvers[i] = newSolver(t, stopper{&stop}, func(n note) { board.post(i, n) })
+		solvers[i] = newSolver(t, stopper{&stop}, func(n note) { board.post(i, n) }, &free)
 	}
-	share(solvers, opt.Workers)
+	share(solvers, opt.Workers, &free)
 	answers := make([]answer, len(timbers))
 	for i, s := range solvers {
 		answers[i] = s.answer()
@@ -167,8 +169,8 @@ func Solve(ctx context.Context, job Job, opt Options) (Plan, error) {
 
 // share lets workers step the solvers until none has more to do. Those least far
 // come first, then those with the widest gap; a solver's own steps depend on no
-// other's.
-func share(solvers []*solver, workers int) {
+// other's. Workers without one are free to help.
+func share(solvers []*solver, workers int, free *hands) {
 	var mu sync.Mutex
 	var wait sync.WaitGroup
 	waiting := slices.Clone(solvers)
@@ -188,8 +190,11 @@ func share(solvers []*solver, workers int) {
 		waiting = waiting[1:]
 		return s
 	}
-	for range max(1, min(workers, len(solvers))) {
+	own := max(1, min(workers, len(solvers)))
+	free.free.Store(int32(max(0, workers-own)))
+	for range own {
 		wait.Go(func() {
+			defer free.back()
 			var done *solver
 			for {
 				s := next(done)

@@ -7,8 +7,16 @@ type ends struct {
 	s     *search
 	from  int     // the first place that it knows
 	size  []int   // of each place: how many sets there are of what lies after it
+	lists [][]end // of each place: what its candidates take, the cheapest of those that take the same
 	least []int64 // of each set, by its number: what it costs at least
 	sure  []bool  // of each set: it costs just that
+}
+
+// An end is a candidate, of whatever stock.
+type end struct {
+	excess int64
+	tally  tally
+	step   int // what its strips count in the number of a set
 }
 
 // newEnds covers as many of the last kinds as there is room for.
@@ -17,7 +25,7 @@ func newEnds(s *search, room int) *ends {
 	sets := 1
 	for e.from > 0 {
 		more := int(s.p.want[s.order[e.from-1]]) + 1
-		if sets > room/more {
+		if sets > room/more || s.tallying.places[s.order[e.from-1]].word < 0 {
 			break
 		}
 		e.from--
@@ -26,21 +34,38 @@ func newEnds(s *search, room int) *ends {
 	}
 	e.least, e.sure = make([]int64, sets), make([]bool, sets)
 	e.sure[0] = true
+	e.lists = make([][]end, len(s.order))
+	for place := e.from; place < len(s.order); place++ {
+		seen := map[tally]bool{}
+		for _, c := range s.buckets[place] {
+			if seen[c.tally] {
+				continue
+			}
+			seen[c.tally] = true
+			step := 0
+			for _, q := range c.take {
+				step += int(q.count) * e.size[s.place[q.kind]]
+			}
+			e.lists[place] = append(e.lists[place], end{c.excess, c.tally, step})
+		}
+	}
 	return e
 }
 
 // above reports whether what is left from place on costs more excess than limit.
 func (e *ends) above(place int, limit int64) bool {
+	if limit < 0 {
+		return true
+	}
 	n := 0
 	for p := place; p < len(e.s.order); p++ {
 		n += int(max(0, e.s.left[e.s.order[p]])) * e.size[p]
 	}
-	return limit < 0 || e.reckon(place, n, limit) > limit
+	return e.reckon(place, n, limit, e.s.tally) > limit
 }
 
-// reckon finds the least of set n, or that it is above limit. What the search has
-// left stands for n while its candidates are tried.
-func (e *ends) reckon(place, n int, limit int64) int64 {
+// reckon finds the least of set n, or that it is above limit; left is the tally of n.
+func (e *ends) reckon(place, n int, limit int64, left tally) int64 {
 	if known := e.least[n]; known > limit || e.sure[n] {
 		return known
 	}
@@ -48,39 +73,37 @@ func (e *ends) reckon(place, n int, limit int64) int64 {
 	if s.tired() {
 		return 0
 	}
-	for s.left[s.order[place]] <= 0 {
+	tallies := &s.tallying
+	count := tallies.count(left, s.order[place])
+	for count == 0 {
 		place++
+		count = tallies.count(left, s.order[place])
 	}
-	kind := s.order[place]
 	best := limit + 1
 	sure := false
-	for i := range s.buckets[place] {
-		c := &s.buckets[place][i]
+	guard := tallies.guard
+	list := e.lists[place]
+	for i := range list {
+		c := &list[i]
 		if c.excess >= best {
 			break
 		}
-		if !c.take.within(s.left) {
+		less, ok := left.less(c.tally, guard)
+		if !ok {
 			continue
 		}
-		step := 0
-		for _, q := range c.take {
-			s.left[q.kind] -= q.count
-			step += int(q.count) * e.size[s.place[q.kind]]
-		}
-		if rest := e.reckon(place, n-step, best-1-c.excess); c.excess+rest < best {
+		if rest := e.reckon(place, n-c.step, best-1-c.excess, less); c.excess+rest < best {
 			best, sure = c.excess+rest, true
 		}
-		c.take.back(s.left)
 	}
 	if s.p.charged() {
-		count := s.left[kind]
-		each := s.d.sigma - s.d.prices[kind]
-		if more := int64(count) * each; more < best {
-			s.left[kind] = 0
-			if rest := e.reckon(place, n-int(count)*e.size[place], best-1-more); more+rest < best {
+		kind := s.order[place]
+		if more := int64(count) * (s.d.sigma - s.d.prices[kind]); more < best {
+			less := left
+			less[tallies.places[kind].word] -= uint64(uint32(count)) << tallies.places[kind].shift
+			if rest := e.reckon(place, n-int(count)*e.size[place], best-1-more, less); more+rest < best {
 				best, sure = more+rest, true
 			}
-			s.left[kind] = count
 		}
 	}
 	if s.ended {

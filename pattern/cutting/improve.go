@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"math/rand/v2"
 	"slices"
+	"sync/atomic"
 )
 
 // small gives the best solution of p that costs less than most, found with little
@@ -122,34 +123,79 @@ func (m *master) used(q *problem) []column {
 	return more
 }
 
-// tries is how many times one round of improving plans a few pieces anew.
-const tries = 60
+// tries is how many times one round of improving plans a few pieces anew; so many are
+// made ready at a time.
+const (
+	tries   = 60
+	atATime = 6
+)
 
-// improve plans a few pieces of the best solution anew, again and again.
+// A try is a few pieces of a solution to be planned anew.
+type try struct {
+	rest       *problem
+	open, kept []column
+	cost       int64     // of those open, with the fines of the whole
+	after      rand.PCG  // the chances that come after it
+	better     *solution // of rest
+}
+
+// improve plans a few pieces of the best solution anew, again and again. Tries are
+// made at the same time where hands are free; the first that gains counts, as if they
+// were made one after another.
 func (s *solver) improve(p *problem, round uint64) {
-	rng := rand.New(rand.NewPCG(round, 17))
-	for n := 0; n < tries && !s.proved && !s.stop.stopped(); n++ {
-		open, kept, pools := s.pick(rng, 2+rng.IntN(max(1, min(5, len(s.best.columns)/3))))
-		cost := p.fine * int64(s.best.missing)
-		for _, c := range open {
-			cost += c.cost
+	chance := rand.NewPCG(round, 17)
+	for n := 0; n < tries && !s.proved && !s.stop.stopped(); {
+		var ready []try
+		for range min(atATime, tries-n) {
+			ready = append(ready, s.try(p, chance))
 		}
-		q := p.part(kept, pools)
-		for n := range q.avail {
-			if q.avail[n] == p.avail[n] && rng.IntN(2) == 0 {
-				q.avail[n] = 0
+		var next, gains atomic.Int32
+		gains.Store(int32(len(ready)))
+		s.pr.together(func(pr *pricer) {
+			for {
+				i := next.Add(1) - 1
+				if i >= gains.Load() || s.stop.stopped() {
+					return
+				}
+				t := &ready[i]
+				if t.better = t.rest.small(pr, t.open, t.cost); t.better != nil {
+					for first := gains.Load(); i < first && !gains.CompareAndSwap(first, i); first = gains.Load() {
+					}
+				}
 			}
+		})
+		first := int(gains.Load())
+		if n += first + 1; first == len(ready) {
+			n--
+			continue
 		}
-		for _, c := range open {
-			if c.stock >= 0 {
-				q.avail[c.stock] = max(1, q.avail[c.stock])
-			}
-		}
-		if rest := q.small(s.pr, open, cost); rest != nil {
-			s.take(p.join(kept, rest))
-			s.raise(s.bound)
+		t := &ready[first]
+		*chance = t.after
+		s.take(p.join(t.kept, t.better))
+		s.raise(s.bound)
+	}
+}
+
+// try chooses what to plan anew.
+func (s *solver) try(p *problem, chance *rand.PCG) try {
+	rng := rand.New(chance)
+	open, kept, pools := s.pick(rng, 2+rng.IntN(max(1, min(5, len(s.best.columns)/3))))
+	t := try{open: open, kept: kept, rest: p.part(kept, pools), cost: p.fine * int64(s.best.missing)}
+	for _, c := range open {
+		t.cost += c.cost
+	}
+	for n := range t.rest.avail {
+		if t.rest.avail[n] == p.avail[n] && rng.IntN(2) == 0 {
+			t.rest.avail[n] = 0
 		}
 	}
+	for _, c := range open {
+		if c.stock >= 0 {
+			t.rest.avail[c.stock] = max(1, t.rest.avail[c.stock])
+		}
+	}
+	t.after = *chance
+	return t
 }
 
 // pick parts the best solution's columns into some that are opened up, one and

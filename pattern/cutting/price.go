@@ -48,14 +48,27 @@ type pricer struct {
 	relaxes bool
 	spent   int
 	easy    int // options looked at before tables of rooms are made
+	long    int // and after that before alike packings are told apart
+
+	tallying tallying
+	// once says that the floor does not move, and that of packings with the same
+	// strips only the best need be told.
+	once     bool
+	spreader spreader
+
+	hands *hands // that may help; nil: none
+	mates []*pricer
 }
 
 func newPricer(t *timber, stop stopper) *pricer {
-	p := &pricer{t: t, stop: stop, easy: easy, theta: make([]float64, len(t.kinds)), left: make([]int32, len(t.kinds)), counts: make([]int32, len(t.kinds))}
+	p := &pricer{t: t, stop: stop, easy: easy, long: long, theta: make([]float64, len(t.kinds)), left: make([]int32, len(t.kinds)), counts: make([]int32, len(t.kinds))}
 	p.relax.p = p
-	for _, k := range t.kinds {
+	order := make([]int32, 0, len(t.kinds))
+	for i, k := range t.kinds {
+		order = append(order, int32(i))
 		p.bulk = append(p.bulk, max(1e-6, length.VolumeCM3(k.Length, k.Across, k.Sawn)))
 	}
+	p.tallying = newTallying(t.want, order)
 	return p
 }
 
@@ -119,7 +132,7 @@ func (p *pricer) scratchOf(n int, chosen []int32) take {
 }
 
 // each tells found of the columns of stock n worth at least floor, not always each
-// once; found gives the floor from there on. What it gives back is what a column
+// once, and with once set perhaps only the best of those with the same strips; found gives the floor from there on. What it gives back is what a column
 // that was not looked at may be worth at most; MinInt64 where all were.
 func (p *pricer) each(n int, prices []int64, left []int32, floor int64, found func(worth, cost int64, chosen []int32) int64) int64 {
 	copy(p.left, left)
@@ -137,9 +150,9 @@ func (p *pricer) each(n int, prices []int64, left []int32, floor int64, found fu
 			continue
 		}
 		top := min(k.root[0], k.root[1])
-		if w.limit = math.MaxInt; p.spent <= p.most() && !p.stop.stopped() {
-			p.rooms.arrange(k)
-			if top = min(top, p.rooms.top(k.span)); w.through(0, 0, k.span, k.base, p.rooms.base) {
+		if !p.worn() {
+			p.rooms.arrange(k, p.t.sections[p.t.stocks[n].cross], &p.tallying)
+			if top = min(top, p.rooms.top(k.span)); w.all() {
 				continue
 			}
 		}
@@ -308,12 +321,9 @@ func (w *walk) from(i int, room length.Length, worth int64, top [2]float64) bool
 	return true
 }
 
-// most is how many options may be looked at for one stock.
-func (p *pricer) most() int {
-	if p.nodes == 0 {
-		return math.MaxInt
-	}
-	return p.nodes * scans
+// worn reports whether the work on a stock must end.
+func (p *pricer) worn() bool {
+	return p.nodes > 0 && p.spent > p.nodes*scans || p.stop.stopped()
 }
 
 // tired counts an option looked at and reports whether the work must end.

@@ -33,13 +33,14 @@ type roomGroup struct {
 // A roomOption is an option with what it adds to either bound: its worth above the
 // share of its strips.
 type roomOption struct {
-	section int32
-	worth   int64
 	adds    [2]float64
+	tally   tally
+	worth   int64
+	section int32
 }
 
 // arrange makes the tables of k, for sections of its stock.
-func (r *rooms) arrange(k *packing) {
+func (r *rooms) arrange(k *packing, sections []section, tallies *tallying) {
 	r.cell = max(1, k.span/roomCells)
 	groups := r.groups[:0]
 	for _, o := range k.options {
@@ -51,7 +52,7 @@ func (r *rooms) arrange(k *packing) {
 			}
 			groups[at].step = o.step
 		}
-		option := roomOption{section: o.section, worth: o.worth}
+		option := roomOption{section: o.section, worth: o.worth, tally: tallies.of(sections[o.section].take)}
 		for b := range option.adds {
 			option.adds[b] = k.rate[b]*float64(o.step) - o.over[b]
 		}
@@ -97,8 +98,9 @@ func (r *rooms) top(span length.Length) float64 {
 // through adds each option from the i-th of group g on to what is chosen; sum is what
 // that comes to in either bound, without the room. It gives false when the work was
 // cut short.
-func (w *walk) through(g, i int, room length.Length, worth int64, sum [2]float64) bool {
+func (w *walk) through(g, i int, room length.Length, worth int64, sum [2]float64, left tally) bool {
 	p, r := w.p, &w.p.rooms
+	guard, whole := p.tallying.guard, p.tallying.whole
 	sections := p.t.sections[p.t.stocks[w.n].cross]
 	for ; g < len(r.groups); g, i = g+1, 0 {
 		group := &r.groups[g]
@@ -109,24 +111,32 @@ func (w *walk) through(g, i int, room length.Length, worth int64, sum [2]float64
 		rest := [2]float64{sum[0] + group.most[0][c] + slackUnits, sum[1] + group.most[1][c] + slackUnits}
 		for ; i < len(group.options); i++ {
 			o := &group.options[i]
-			if p.tired() {
+			if p.tired() || p.spent > w.limit {
 				return false
 			}
 			if rest[0]+o.adds[0] < float64(w.floor) {
 				break
 			}
-			if rest[1]+o.adds[1] < float64(w.floor) || !sections[o.section].take.within(p.left) {
+			if rest[1]+o.adds[1] < float64(w.floor) {
 				continue
 			}
-			sections[o.section].take.from(p.left)
+			less, ok := left.less(o.tally, guard)
+			if !ok || !whole && !sections[o.section].take.within(p.left) {
+				continue
+			}
+			if !whole {
+				sections[o.section].take.from(p.left)
+			}
 			w.chosen = append(w.chosen, o.section)
 			now := worth + o.worth
 			if now >= w.floor {
 				w.tell(room-group.step, now)
 			}
-			ok := w.through(g, i, room-group.step, now, [2]float64{sum[0] + o.adds[0], sum[1] + o.adds[1]})
+			ok = w.through(g, i, room-group.step, now, [2]float64{sum[0] + o.adds[0], sum[1] + o.adds[1]}, less)
 			w.chosen = w.chosen[:len(w.chosen)-1]
-			sections[o.section].take.back(p.left)
+			if !whole {
+				sections[o.section].take.back(p.left)
+			}
 			if !ok {
 				return false
 			}

@@ -3,41 +3,26 @@ package cutting
 import (
 	"cmp"
 	"slices"
+	"sync/atomic"
 )
 
 // candidates lists every column within allowance of the bound of d: no solution
 // that costs at most d.bound + allowance has another. It gives false when there are
 // more than most or the work was stopped.
 func (p *problem) candidates(pr *pricer, d *dual, allowance int64, most int) ([]column, bool) {
-	var all []column
-	for n, avail := range p.avail {
-		if avail == 0 {
-			continue
-		}
-		index, start := newTakeIndex(), len(all)
-		at := func(i int32) take { return all[start+int(i)].take }
-		floor := d.stocks[n] - allowance
-		missed := pr.each(n, d.prices, p.want, floor, func(worth, cost int64, chosen []int32) int64 {
-			t := pr.scratchOf(n, chosen)
-			i, fresh := index.find(t, at)
-			excess := d.stocks[n] - worth
-			if fresh {
-				all = append(all, column{stock: int32(n), take: slices.Clone(t), sections: slices.Clone(chosen), cost: cost, excess: excess})
-			} else if have := &all[start+int(i)]; excess < have.excess {
-				have.sections, have.cost, have.excess = slices.Clone(chosen), cost, excess
-			}
-			if len(all) > most {
-				return 1 << 62
-			}
-			return floor
-		})
-		if missed >= floor || len(all) > most || pr.stop.stopped() {
-			return nil, false
-		}
-		if p.free {
-			all = append(all[:start], fullest(all[start:], pr.stop)...)
-		}
+	l := &lister{p: p, d: d, allowance: allowance, lists: make([][]column, len(p.avail))}
+	l.room.Store(int64(most))
+	pr.once = true
+	if p.free { // how many each stock leaves counts for the next
+		l.work(pr)
+	} else {
+		pr.together(l.work)
 	}
+	pr.once = false
+	if l.failed.Load() || pr.stop.stopped() {
+		return nil, false
+	}
+	all := slices.Concat(l.lists...)
 	for n := range p.handed() {
 		ok := p.t.choices(&p.t.pools[n], d.prices, d.pools[n]-allowance, func(c take, worth int64) bool {
 			all = append(all, column{stock: int32(-1 - n), take: c, excess: d.pools[n] - worth})
@@ -48,6 +33,65 @@ func (p *problem) candidates(pr *pricer, d *dual, allowance int64, most int) ([]
 		}
 	}
 	return all, true
+}
+
+// A lister lists the columns of one stock after another, by as many pricers as there
+// are.
+type lister struct {
+	p         *problem
+	d         *dual
+	allowance int64
+	next      atomic.Int32
+	room      atomic.Int64 // for more columns
+	failed    atomic.Bool  // there were more, or the work was stopped
+	lists     [][]column   // of each stock
+}
+
+func (l *lister) work(pr *pricer) {
+	for !l.failed.Load() {
+		n := int(l.next.Add(1)) - 1
+		if n >= len(l.lists) {
+			return
+		}
+		if l.p.avail[n] > 0 && !l.list(pr, n) {
+			l.failed.Store(true)
+		}
+	}
+}
+
+// list lists the columns of stock n; false says that it did not get all.
+func (l *lister) list(pr *pricer, n int) bool {
+	var all []column
+	index := newTakeIndex()
+	at := func(i int32) take { return all[i].take }
+	floor := l.d.stocks[n] - l.allowance
+	missed := pr.each(n, l.d.prices, l.p.want, floor, func(worth, cost int64, chosen []int32) int64 {
+		t := pr.scratchOf(n, chosen)
+		i, fresh := index.find(t, at)
+		excess := l.d.stocks[n] - worth
+		if fresh {
+			all = append(all, column{stock: int32(n), take: slices.Clone(t), sections: slices.Clone(chosen), cost: cost, excess: excess})
+			if l.room.Add(-1) < 0 {
+				l.failed.Store(true)
+			}
+		} else if have := &all[i]; excess < have.excess {
+			have.sections, have.cost, have.excess = slices.Clone(chosen), cost, excess
+		}
+		if l.failed.Load() {
+			return 1 << 62
+		}
+		return floor
+	})
+	if missed >= floor || l.failed.Load() || pr.stop.stopped() {
+		return false
+	}
+	if l.p.free {
+		kept := fullest(all, pr.stop)
+		l.room.Add(int64(len(all) - len(kept)))
+		all = kept
+	}
+	l.lists[n] = all
+	return true
 }
 
 // fullest leaves out columns of one stock that another covers: where only strips
@@ -71,6 +115,7 @@ func fullest(columns []column, stop stopper) []column {
 // A candidate is a column that may be part of a solution, with its excess at hand.
 type candidate struct {
 	excess int64
+	tally  tally
 	*column
 }
 
@@ -87,7 +132,10 @@ type search struct {
 	failed  *failed // nil: nothing is remembered yet
 	place   []int   // of each kind in order
 
+	tallying tallying // the last kinds in order find room first
+
 	left   []int32
+	tally  tally // of left
 	avail  []int32
 	pools  []bool // handed out
 	shorts []int32
@@ -138,9 +186,13 @@ func (s *search) arrange(columns []column) {
 	for i, k := range s.order {
 		place[k] = i
 	}
+	last := slices.Clone(s.order)
+	slices.Reverse(last)
+	s.tallying = newTallying(s.p.want, last)
+	s.tally = s.tallying.left(s.left)
 	s.buckets = make([][]candidate, n)
 	for i := range columns {
-		c := candidate{columns[i].excess, &columns[i]}
+		c := candidate{columns[i].excess, s.tallying.of(columns[i].take), &columns[i]}
 		first := n
 		for _, q := range c.take {
 			first = min(first, place[q.kind])
@@ -210,23 +262,30 @@ func (s *search) from(place, i int, excess int64) {
 	}
 	kind := s.order[place]
 	for ; i < len(s.buckets[place]) && !s.ended; i++ {
-		c := s.buckets[place][i]
+		c := &s.buckets[place][i]
 		if excess+c.excess > s.budget {
 			break
 		}
-		if !s.fits(c.column) {
+		less, ok := s.tally.less(c.tally, s.tallying.guard)
+		if !ok && !s.p.free || !s.fits(c.column) {
 			continue
 		}
+		tally := s.tally
+		s.tally = less
 		s.use(c.column, 1)
 		s.chosen = append(s.chosen, c.column)
 		s.from(place, i, excess+c.excess)
 		s.chosen = s.chosen[:len(s.chosen)-1]
 		s.use(c.column, -1)
+		s.tally = tally
 	}
 	if n := s.left[kind]; s.p.charged() && n <= s.spare && !s.ended {
+		tally := s.tally
 		s.left[kind], s.shorts[kind], s.spare = 0, n, s.spare-n
+		s.tally = s.tallying.left(s.left)
 		s.from(place+1, 0, excess+int64(n)*(s.d.sigma-s.d.prices[kind]))
 		s.left[kind], s.shorts[kind], s.spare = n, 0, s.spare+n
+		s.tally = tally
 	}
 	if remembers && !s.ended {
 		state.budget = s.budget - excess
@@ -271,7 +330,7 @@ func (s *search) fits(c *column) bool {
 	} else if s.avail[c.stock] == 0 {
 		return false
 	}
-	return s.p.free || c.take.within(s.left)
+	return s.p.free || s.tallying.whole || c.take.within(s.left)
 }
 
 func (s *search) use(c *column, by int32) {

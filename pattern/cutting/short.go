@@ -146,7 +146,7 @@ func (w *wayfinder) fits(job Job) (Plan, bool) {
 	timbers := sortTimbers(job, needs)
 	var answers []answer
 	for _, t := range timbers {
-		s := newSolver(t, w.stop, func(note) {})
+		s := newSolver(t, w.stop, func(note) {}, nil)
 		for range stepsOfATry {
 			if w.stop.stopped() || !s.step() || s.best.missing == 0 || s.fewest {
 				break

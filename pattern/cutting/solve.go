@@ -43,6 +43,7 @@ type solver struct {
 	fewest bool // best.missing is proved the fewest
 	proved bool
 
+	hands  *hands
 	steps  int
 	target *problem // least drawn with best.missing short
 	grain  int64    // what its costs are multiples of
@@ -51,8 +52,9 @@ type solver struct {
 	stuck  int      // rounds of improving in a row without a gain
 }
 
-func newSolver(t *timber, stop stopper, tell func(note)) *solver {
-	s := &solver{t: t, stop: stop, tell: tell, full: t.full(), pr: newPricer(t, stop)}
+func newSolver(t *timber, stop stopper, tell func(note), h *hands) *solver {
+	s := &solver{t: t, stop: stop, tell: tell, hands: h, full: t.full(), pr: newPricer(t, stop)}
+	s.pr.hands = h
 	s.best = s.full.nothing()
 	return s
 }
@@ -143,6 +145,7 @@ func (s *solver) relist() {
 		return
 	}
 	s.pr = newPricer(s.t, s.stop)
+	s.pr.hands = s.hands
 	best := solution{short: s.best.short, missing: s.best.missing}
 	for _, c := range s.best.columns {
 		if c.stock >= 0 {
@@ -353,7 +356,10 @@ func (s *solver) passes(e effort) {
 	s.raise(s.bound)
 	low := max(s.bound, m.best.bound)
 	for allowance := low - m.best.bound + (s.best.cost-low)/16; !s.proved && !s.stop.stopped(); {
-		allowance = min(allowance, s.best.cost-m.best.bound-1)
+		// what is all but as far as there is to go, goes all the way
+		if most := s.best.cost - m.best.bound - 1; allowance > most-most/8 {
+			allowance = most
+		}
 		best, done := p.pass(s.pr, &m.best, allowance, e)
 		s.take(best)
 		if !done || s.best.missing < p.short {

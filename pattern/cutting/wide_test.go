@@ -30,7 +30,7 @@ func wideJob(boards int) Job {
 func TestTooManyWaysToList(t *testing.T) {
 	job := wideJob(4)
 	tm := sortTimbers(job, Needs(job))[0]
-	s := newSolver(tm, stopper{}, func(note) {})
+	s := newSolver(tm, stopper{}, func(note) {}, nil)
 	s.step() // plain ways
 	s.step() // all of them
 	if tm.whole[0] {

@@ -1,0 +1,45 @@
+package cutting
+
+import (
+	"sync"
+	"sync/atomic"
+)
+
+// hands counts the workers that have no timber of their own left; they lend a hand to
+// the others. Nothing that is found may depend on how many there are.
+type hands struct{ free atomic.Int32 }
+
+// take reports whether there was a hand free, which is then taken.
+func (h *hands) take() bool {
+	for h != nil {
+		n := h.free.Load()
+		if n <= 0 {
+			return false
+		}
+		if h.free.CompareAndSwap(n, n-1) {
+			return true
+		}
+	}
+	return false
+}
+
+func (h *hands) back() { h.free.Add(1) }
+
+// together does work with p, and at the same time with others like it for as many
+// hands as are free, and returns when all have.
+func (p *pricer) together(work func(*pricer)) {
+	var wait sync.WaitGroup
+	for n := 0; p.hands.take(); n++ {
+		if n == len(p.mates) {
+			p.mates = append(p.mates, newPricer(p.t, p.stop))
+		}
+		mate := p.mates[n]
+		mate.free, mate.once, mate.nodes = p.free, p.once, p.nodes
+		wait.Go(func() {
+			defer p.hands.back()
+			work(mate)
+		})
+	}
+	work(p)
+	wait.Wait()
+}
