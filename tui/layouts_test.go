@@ -86,7 +86,7 @@ func TestGalleryShowsTheAnswer(t *testing.T) {
 		}
 	}
 	d.shows("Laid out for you", "130 wide, 19 thick, 255 mm long", "all proved", "use up", "a of 5", "> a", "yours, as it lies on the bench",
-		"none takes more use-first width", "Differs from yours in", "Needs", "Worst line")
+		"none takes more use-first width", "Differs from yours in", "Needs", "Worst ")
 	d.keys("down").shows("b of 5", "> b").keys("up up").shows("a of 5")
 }
 
@@ -515,8 +515,8 @@ func TestTellAllOfALayout(t *testing.T) {
 	}
 	l := d.app.gallery.shown.laid[0]
 	for n := range l.Summary.Lines {
-		if !strings.Contains(text, fmt.Sprintf("line %d|%d", n+1, n+2)) {
-			t.Errorf("nothing is told of line %d|%d", n+1, n+2)
+		if !strings.Contains(text, fmt.Sprintf("%d|%d, ", n+1, n+2)) {
+			t.Errorf("nothing is told of %d|%d", n+1, n+2)
 		}
 	}
 	for _, change := range suggest.Compare(d.app.state().Pattern.Strips, l.Pattern.Strips) {

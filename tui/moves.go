@@ -232,7 +232,7 @@ func (a App) apply(m check.Remedy) (App, tea.Cmd) {
 		return a.refuse(a.words(err)), nil
 	}
 	a, cmd := a.do(next)
-	return a.say("done: " + m.Text), cmd
+	return a.say("done: " + m.Between()), cmd
 }
 
 // toCare goes to the next glue line, in a direction, that asks for care or waits for

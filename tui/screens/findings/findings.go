@@ -94,7 +94,7 @@ func (l List) blocks(r paint.Rect, ctx screen.Context) []block {
 	for i, f := range ctx.Report.Findings {
 		all[i] = block{index: i, y: total, words: screen.Wrap(screen.Sentence(f), r.W-2)}
 		for _, m := range f.Remedies {
-			lines := screen.Wrap(m.Text, r.W-6)
+			lines := screen.Wrap(m.Between(), r.W-6)
 			for j, line := range lines {
 				lines[j] = "    " + line
 			}
@@ -152,6 +152,6 @@ func (l List) Draw(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	if f, ok := l.chosen(ctx); ok && len(f.Remedies) > 0 {
 		at := c.Text(foot.Inset(1, 0).Row(1), ctx.Keys.KeyOf(keymap.Advice)+" ", c.Role(paint.RoleKey))
 		_, row := foot.Inset(1, 0).Row(1).SplitLeft(at)
-		c.Text(row, paint.Fit(f.Remedies[0].Text, row.W), paint.Style{})
+		c.Text(row, paint.Fit(f.Remedies[0].Between(), row.W), paint.Style{})
 	}
 }
