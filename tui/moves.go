@@ -175,6 +175,7 @@ func handlers() map[keymap.ID]handler {
 		keymap.Suspend: func(a App) (App, tea.Cmd) { return a, tea.Suspend },
 		keymap.Quit:    App.quit,
 	}
+	maps.Copy(all, findingsHandlers())
 	maps.Copy(all, cutHandlers())
 	maps.Copy(all, workHandlers())
 	maps.Copy(all, madeHandlers())
