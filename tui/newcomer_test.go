@@ -87,6 +87,10 @@ func TestScreensOfAnEmptyPanel(t *testing.T) {
 		t.Errorf("the plan of no strips:\n%s", s)
 	}
 	d.keys("tab").shows("No strips yet: the bench puts them in.")
+	d.keys("tab tab").shows("[WORK]", "Nothing to work on: no strips yet")
+	if s := d.screen(); strings.Contains(s, "255 x") || strings.Contains(s, "Glue") {
+		t.Errorf("the work on no strips:\n%s", s)
+	}
 }
 
 // A field says all that it asks for, however long that is.
