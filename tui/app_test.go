@@ -35,8 +35,9 @@ func TestGolden(t *testing.T) {
 		{"BenchInches", 80, 24, "right i"},
 		{"BenchHumid", 80, 24, "right y y"},
 		{"BenchAside", 80, 24, "right x x"},
-		{"Findings", 80, 24, "tab down"},
-		{"Findings", 120, 40, "tab down"},
+		{"Findings", 80, 24, "tab tab tab down"},
+		{"Findings", 120, 40, "tab tab tab down down"},
+		{"Findings", 60, 18, "tab tab tab"},
 		{"PutIn", 80, 24, "a p e a"},
 		{"PutIn", 120, 40, "a"},
 		{"Width", 80, 24, "right w"},
@@ -139,7 +140,7 @@ func TestEveryKeyDoesSomething(t *testing.T) {
 		"bring-back": "x", keymap.Undo: "+", keymap.Redo: "+ u", "join": "t left", keymap.Save: "+",
 		keymap.RackUp: "down", keymap.PlanUp: "down", keymap.PlanFewer: "+", keymap.PlanRun: "down", keymap.PlanAlone: "a enter",
 		"product-sooner": "a r o u n d space 3 0 enter", keymap.CutNext: "+", keymap.CutLast: "+ .", "drop-avoid": "k",
-		keymap.WorkUp: "down", keymap.WorkPageUp: "pgdown", keymap.WorkFewer: "+",
+		keymap.WorkUp: "down", keymap.FindUp: "down", keymap.FindPageUp: "pgdown", keymap.WorkPageUp: "pgdown", keymap.WorkFewer: "+",
 		keymap.MadeUp: "a enter a enter", keymap.MadeDown: "a enter a enter up", "drop-made": "a enter", keymap.MadeAgain: "a enter",
 		keymap.CutSlideNear: "]", keymap.CutNearFine: "]", keymap.CutKeep: "]",
 		"select-first": "right", "slide-near": "down", keymap.SlideNearFine: "down", "mirror": "+", "roll": "end left left left left left",
@@ -149,7 +150,7 @@ func TestEveryKeyDoesSomething(t *testing.T) {
 		if a.Group == keymap.Lists || a.ID == keymap.Suspend || a.ID == keymap.Quit {
 			continue
 		}
-		goThere := map[keymap.Place]string{keymap.Rack: "tab down ", keymap.Plan: "tab tab ", keymap.Layouts: "v ",
+		goThere := map[keymap.Place]string{keymap.Rack: "tab down ", keymap.Plan: "tab tab ", keymap.Layouts: "v ", keymap.Findings: "tab tab tab ",
 			keymap.CutOut: "tab tab tab tab ", keymap.Work: "shift+tab shift+tab ", keymap.Made: "shift+tab "}[a.Place()]
 		begin := onDemo
 		if a.Place() == keymap.Layouts || a.ID == keymap.LayOut || a.ID == keymap.LayAgain {

@@ -127,7 +127,7 @@ func TestProductsByKeys(t *testing.T) {
 // its half chord of 70.9 on strip 1 and 5 of margin are 167.9 beyond that strip's end. And what cannot be listed is refused in words.
 func TestCutOutSaysWhatDoesNotFit(t *testing.T) {
 	d := onLantern(t, 80, 24).keys(toCutOut + " +")
-	d.shows("too much: 1 do not fit:", "2 of 3 placed")
+	d.shows("too much: 1 does not fit:", "2 of 3 placed")
 	d.keys("pgdown pgdown").shows("> not placed: 1 of product 1, panel too short by 167.9 mm")
 	d.keys("a").text("round 400 x1").keys("enter").shows("panel too narrow by 105 mm")
 	d.keys("c ctrl+u").text("strip 40").keys("enter").shows("the panel has 13 strips")

@@ -67,11 +67,6 @@ func (a App) show(o screen.Overlay, done func(App, any) (App, tea.Cmd)) App {
 // key takes one key where nothing lies over the screen.
 func (a App) key(k tea.KeyMsg) (App, tea.Cmd) {
 	a.notice = screen.Notice{}
-	if s := a.here(); s.key != nil {
-		if next, cmd, taken := s.key(a, k); taken {
-			return next, cmd
-		}
-	}
 	action, ok := a.keys.On(a.here().place, k.String())
 	if !ok {
 		return a.nothingAt(k.String()), nil

@@ -116,8 +116,8 @@ func TestTellAllOfALayout(t *testing.T) {
 	}
 	l := d.app.gallery.shown.laid[0]
 	for n := range l.Summary.Lines {
-		if !strings.Contains(text, fmt.Sprintf("line %d|%d", n+1, n+2)) {
-			t.Errorf("nothing is told of line %d|%d", n+1, n+2)
+		if !strings.Contains(text, fmt.Sprintf("%d|%d, ", n+1, n+2)) {
+			t.Errorf("nothing is told of %d|%d", n+1, n+2)
 		}
 	}
 	for _, change := range suggest.Compare(d.app.state().Pattern.Strips, l.Pattern.Strips) {

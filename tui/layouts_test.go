@@ -80,7 +80,7 @@ func TestGalleryShowsTheAnswer(t *testing.T) {
 		}
 	}
 	d.shows("Laid out for you", "130 wide, 19 thick, 255 mm long", "all proved", "use up", "a of 5", "> a", "yours, as it lies on the bench",
-		"none takes more use-first width", "Differs from yours in", "Needs", "Worst line")
+		"none takes more use-first width", "Differs from yours in", "Needs", "Worst ")
 	d.keys("down").shows("b of 5", "> b").keys("up up").shows("a of 5")
 }
 

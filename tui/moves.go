@@ -175,6 +175,7 @@ func handlers() map[keymap.ID]handler {
 		keymap.Suspend: func(a App) (App, tea.Cmd) { return a, tea.Suspend },
 		keymap.Quit:    App.quit,
 	}
+	maps.Copy(all, findingsHandlers())
 	maps.Copy(all, cutHandlers())
 	maps.Copy(all, workHandlers())
 	maps.Copy(all, madeHandlers())
@@ -232,7 +233,7 @@ func (a App) apply(m check.Remedy) (App, tea.Cmd) {
 		return a.refuse(a.words(err)), nil
 	}
 	a, cmd := a.do(next)
-	return a.say("done: " + m.Text), cmd
+	return a.say("done: " + m.Between()), cmd
 }
 
 // toCare goes to the next glue line, in a direction, that asks for care or waits for

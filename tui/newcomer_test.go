@@ -13,6 +13,7 @@ func TestNoKeyIsSilent(t *testing.T) {
 		{"no key anywhere", "&", "& does nothing here; ? shows all keys"},
 		{"the space bar", "space", "the space bar does nothing here"},
 		{"a key of the bench", "tab v", "v does nothing here; on the bench: lay out; ? shows all keys"},
+		{"a key of the bench on the findings", "tab tab tab x", "x does nothing here; on the bench: lay aside"},
 		{"esc only takes words away", "esc", "worst 9|10"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -21,10 +22,27 @@ func TestNoKeyIsSilent(t *testing.T) {
 	}
 }
 
+// The findings take none of the bench's moves: the strip that they would change is out
+// of sight. What they offer is the remedy beneath the finding, which undo takes back.
+func TestFindingsChangeOnlyByTheirRemedy(t *testing.T) {
+	d := onDemo(t, 80, 24).keys("tab tab tab")
+	before := d.app.doc.history.Revision()
+	for _, k := range strings.Fields("x delete a c t m r s j w l + - left right home < > z p f g k % R L T W E M F N O . , n v V h e o b d [ ]") {
+		if d.keys(k); d.app.overlay != nil || d.app.doc.history.Revision() != before {
+			t.Fatalf("%s is taken on the findings", k)
+		}
+	}
+	if d.keys("enter").shows("done: "); d.app.doc.history.Revision() == before {
+		t.Error("the remedy was not made")
+	}
+	d.keys("u").shows("taken back: take remedy")
+	d.keys("y i").shows("[FINDINGS]")
+}
+
 // The help begins with the keys of the screen that it was asked for on.
 func TestHelpBeginsWithTheKeysHere(t *testing.T) {
 	for _, c := range []struct{ keys, first string }{
-		{"", keymap.Choose.String()}, {"tab", keymap.OnRack.String()}, {"tab tab", keymap.OnPlan.String()},
+		{"", keymap.Choose.String()}, {"tab", keymap.OnRack.String()}, {"tab tab", keymap.OnPlan.String()}, {"tab tab tab", keymap.OnFindings.String()},
 		{toCutOut, keymap.OnCutOut.String()}, {toWork, keymap.OnWork.String()}, {toMade, keymap.OnMade.String()},
 	} {
 		rows := strings.Split(onDemo(t, 80, 24).keys(c.keys+" ?").screen(), "\n")
@@ -69,6 +87,10 @@ func TestScreensOfAnEmptyPanel(t *testing.T) {
 		t.Errorf("the plan of no strips:\n%s", s)
 	}
 	d.keys("tab").shows("No strips yet: the bench puts them in.")
+	d.keys("tab tab").shows("[WORK]", "Nothing to work on: no strips yet")
+	if s := d.screen(); strings.Contains(s, "255 x") || strings.Contains(s, "Glue") {
+		t.Errorf("the work on no strips:\n%s", s)
+	}
 }
 
 // A field says all that it asks for, however long that is.

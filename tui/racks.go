@@ -58,11 +58,7 @@ func (a App) rack() rack.Rack { return a.racks.history.Rack() }
 // lookup finds timbers by what a maker says: those of the rack first, then those of
 // the pattern.
 func (a App) lookup() rack.Lookup {
-	var ofPattern []string
-	for _, s := range a.state().Pattern.Strips {
-		ofPattern = append(ofPattern, s.Species)
-	}
-	return rack.NewLookup(a.reckoner.Table(), a.rack().Species(), ofPattern)
+	return screen.Context{State: a.state(), Reckoner: a.reckoner, Rack: a.rack()}.Lookup()
 }
 
 // changeRack makes next the rack, as one undo step, and saves it.
@@ -162,10 +158,10 @@ func (a App) rackAdd() (App, tea.Cmd) {
 			if err != nil {
 				return a.refuse(err.Error()), nil
 			}
-			a.racks.last = rack.Line(rack.Again(added), a.unit)
+			a.racks.last = rack.Line(rack.Again(added), a.lookup(), a.unit)
 			a.racks.view.ID = added.ID
 			a, cmd := a.changeRack(next)
-			a = a.say("on the rack: " + rack.Line(added, a.unit))
+			a = a.say("on the rack: " + rack.Line(added, a.lookup(), a.unit))
 			notice := a.notice
 			a, _ = a.rackAdd()
 			a.notice = notice
@@ -179,7 +175,7 @@ func (a App) rackEdit() (App, tea.Cmd) {
 	if !ok {
 		return a.rackAdd()
 	}
-	return a.askLine("change "+e.ID, rack.Line(e, a.unit), func(a App, changed rack.Entry) (App, tea.Cmd) {
+	return a.askLine("change "+e.ID, rack.Line(e, a.lookup(), a.unit), func(a App, changed rack.Entry) (App, tea.Cmd) {
 		next, err := a.rack().Replace(e.ID, changed)
 		if err != nil {
 			return a.refuse(err.Error()), nil

@@ -65,7 +65,7 @@ func drawWork(a App, c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 }
 
 func workPress(a App, m tea.MouseEvent) (App, tea.Cmd) {
-	if next, cmd, ok := a.pressFooter(a.working.view.Footer(a.body(), a.context()), m); ok {
+	if next, cmd, ok := a.pressFooter(a.working.view.Footer(a.body(), a.working.shown, a.context()), m); ok {
 		return next, cmd
 	}
 	a.working.view = a.working.view.At(m.Y, a.body(), a.working.shown)

@@ -96,7 +96,7 @@ func TestWorkIsTold(t *testing.T) {
 	if d.app.doc.minutes != 0 || d.app.working.asked != 45 {
 		t.Errorf("%d minutes, asked %v", d.app.doc.minutes, d.app.working.asked)
 	}
-	d.shows("[WORK]", "none, there is no glue line")
+	d.shows("[WORK]", "Nothing to work on")
 }
 
 // A pattern whose products cannot be laid still has its figures for gluing.
@@ -113,7 +113,7 @@ func TestWorkWithALostCentre(t *testing.T) {
 func TestMadeByKeys(t *testing.T) {
 	d := onLantern(t, 80, 24).keys(toMade)
 	d.shows("[MADE]", "Nothing is written down yet. a writes", "Label of product 1", "item: Lantern pair", "290 mm round, 22 mm thick",
-		"empty: finish, glue, maker, postal address, electronic address, batch, date", "Check current local law")
+		"to write by hand on the printed label: finish, glue, maker, postal", "Check current local law")
 	before := d.app.state()
 	d.app.planner.copies = 4
 	d.keys("a").shows("> 2026-11-25, x4,").text("299.5 wide, 310 min, note one kept").shows("299.5wide, 310 min, note one kept"[9:]).keys("enter")
@@ -121,8 +121,8 @@ func TestMadeByKeys(t *testing.T) {
 	if got := d.app.state().Pattern.Made; len(got) != 1 || got[0] != want {
 		t.Fatalf("%+v, want %+v", got, want)
 	}
-	d.shows("1 batch of 4", "> 1  2026-11-25  4", "299.5", "310", "78 minutes a copy; note: one kept", "empty: finish, glue, maker, postal address, electronic address ")
-	d.keys("l").shows("product 1, batch: lantern-pair-1", "product 1, date: 2026-11-25", "product 1, still empty: finish", "Check current local law").keys("esc")
+	d.shows("1 batch of 4", "> 1  2026-11-25  4", "299.5", "310", "78 minutes a copy; note: one kept", "to write by hand on the printed label: finish, glue, maker, postal")
+	d.keys("l").shows("product 1, batch: lantern-pair-1", "product 1, date: 2026-11-25", "product 1, to write by hand on the printed label: finish", "Check current local law").keys("esc")
 	d.keys("a ctrl+u").text("2026-11-26 x1").keys("enter").shows("2 batches, 5 copies in all", "> 2  2026-11-26", "no note")
 	d.keys("up enter").shows("change batch 1", "> 2026-11-25, x4, 299.5 wide, 310 min, note one kept").text("!").keys("enter").shows("note: one kept!")
 	d.keys("x").shows("1 batch of 1").keys("u").shows("2 batches")

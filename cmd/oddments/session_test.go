@@ -3,7 +3,6 @@
 package main_test
 
 import (
-	"bytes"
 	"errors"
 	"fmt"
 	"os"
@@ -35,7 +34,7 @@ type session struct {
 	line     *os.File // the terminal's own end, kept open to look at its settings
 	settings *term.State
 	ended    chan struct{} // closed when the program is gone
-	stderr   bytes.Buffer
+	stderr   said
 
 	rows int
 
@@ -161,6 +160,24 @@ func (s *session) ends() {
 	case <-time.After(10 * time.Second):
 		s.t.Fatal("the program does not end")
 	}
+}
+
+// said keeps what is written to it while others read it.
+type said struct {
+	mu   sync.Mutex
+	text strings.Builder
+}
+
+func (s *said) Write(p []byte) (int, error) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return s.text.Write(p)
+}
+
+func (s *said) String() string {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return s.text.String()
 }
 
 // quiet waits until nothing was sent for a while, so that the frame stands.

@@ -53,6 +53,14 @@ func (p Place) String() string {
 	}
 }
 
+// Between gives panel, strip 4 or, of glue line 3, the strips it lies between: 3|4.
+func (p Place) Between() string {
+	if p.Line > 0 {
+		return fmt.Sprintf("%d|%d", p.Line, p.Line+1)
+	}
+	return p.String()
+}
+
 // A Report is all that is known of a pattern.
 type Report struct {
 	Figures  movement.Figures

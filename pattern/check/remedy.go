@@ -49,6 +49,38 @@ type Remedy struct {
 	Reading pattern.Reading // Settle: what the strip settles to
 	Effects []Effect        // every glue line whose figures change, from left to right; none for Fill
 	Text    string
+
+	does   string // what the words begin with
+	brings []brought
+}
+
+// Between gives the remedy's text with each glue line named by the strips it lies
+// between: 3|4 instead of line 3.
+func (m Remedy) Between() string {
+	if len(m.brings) == 0 {
+		return m.Text
+	}
+	return m.words(Place.Between)
+}
+
+// A brought says what becomes of a glue line, in print.
+type brought struct {
+	line int // from 1
+	change
+}
+
+// words joins what the remedy does and what it brings, each line by its name.
+func (m Remedy) words(name func(Place) string) string {
+	var out strings.Builder
+	out.Grow(typicalText)
+	out.WriteString(m.does)
+	sign := ": "
+	for _, b := range m.brings {
+		out.WriteString(sign)
+		b.write(&out, name(Place{Line: b.line}))
+		sign = ", "
+	}
+	return out.String()
 }
 
 // An Effect says what a remedy brings a glue line to. Before is what the line at that
@@ -89,7 +121,8 @@ func (b *board) remedies(n int, c cause) []Remedy {
 	out := make([]Remedy, len(choices))
 	for i, chosen := range choices {
 		out[i] = chosen.Remedy
-		out[i].Text = b.text(chosen.Remedy, n, c)
+		out[i].does, out[i].brings = b.does(chosen.Remedy), b.brings(chosen.Remedy, n, c)
+		out[i].Text = out[i].words(Place.String)
 	}
 	return out
 }
@@ -97,37 +130,36 @@ func (b *board) remedies(n int, c cause) []Remedy {
 // typicalText is room for the words of a remedy, in bytes.
 const typicalText = 128
 
-// text puts a remedy for line n into words, with what it brings each figure to. A
-// figure that stays in print is left out, but for that of line n.
-func (b *board) text(m Remedy, n int, c cause) string {
-	var out strings.Builder
-	out.Grow(typicalText)
+// does says what a remedy does.
+func (b *board) does(m Remedy) string {
 	switch m.Kind {
 	case Roll:
-		fmt.Fprintf(&out, "roll strip %d a quarter turn%s", m.Strip, b.narrower(m.Strip-1))
+		return fmt.Sprintf("roll strip %d a quarter turn%s", m.Strip, b.narrower(m.Strip-1))
 	case Swap:
-		fmt.Fprintf(&out, "swap strips %d and %d", min(m.Strip, m.Other), max(m.Strip, m.Other))
+		return fmt.Sprintf("swap strips %d and %d", min(m.Strip, m.Other), max(m.Strip, m.Other))
 	case Settle:
-		fmt.Fprintf(&out, "let strip %d settle to %.1f %%", m.Strip, m.Reading.Percent)
+		return fmt.Sprintf("let strip %d settle to %.1f %%", m.Strip, m.Reading.Percent)
 	default:
 		return m.Kind.String() // Fill has words of its own
 	}
-	sign := ": "
+}
+
+// brings says what a remedy for line n brings each figure to. A figure that stays in
+// print is left out, but for that of line n.
+func (b *board) brings(m Remedy, n int, c cause) []brought {
+	out := make([]brought, 0, len(m.Effects))
 	// Line n stands first: where the words are cut off, it is what they are about.
 	for _, first := range [...]bool{true, false} {
 		for _, e := range m.Effects {
 			if (e.Line == n) != first {
 				continue
 			}
-			f := b.change(e, n, c)
-			if first || f.before != f.after {
-				out.WriteString(sign)
-				f.write(&out, e.Line)
-				sign = ", "
+			if f := b.change(e, n, c); first || f.before != f.after {
+				out = append(out, brought{e.Line, f})
 			}
 		}
 	}
-	return out.String()
+	return out
 }
 
 // change gives what a remedy for line n does to the line of e: by its own cause for
@@ -157,9 +189,10 @@ type change struct {
 	level                     pattern.Level // of the line after, by all figures of the cause
 }
 
-// write writes line 2 strain 0.44 to 0.12 %, and the level where it is still not fine.
-func (f change) write(out *strings.Builder, line int) {
-	for _, part := range [...]string{"line ", strconv.Itoa(line), " ", f.name, f.before, " to ", f.after, " ", f.unit} {
+// write writes line 2 strain 0.44 to 0.12 %, with the name that the line goes by, and
+// the level where it is still not fine.
+func (f change) write(out *strings.Builder, line string) {
+	for _, part := range [...]string{line, " ", f.name, f.before, " to ", f.after, " ", f.unit} {
 		out.WriteString(part)
 	}
 	if f.level > pattern.Fine {

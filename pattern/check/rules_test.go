@@ -292,7 +292,9 @@ func TestInches(t *testing.T) {
 		"black walnut and hard maple: step 2.8 ±1.0 thou a face in the humid season, strain 0.65 ±0.24 %; borderline")
 	equal(t, "roll", by(report, "movement")[0].Remedy(), "roll strip 2 a quarter turn (63/64 to 29/32 in wide): line 1 2.8 to 0.4 thou")
 	equal(t, "width", by(report, "width")[0].Message, "glue-up width 1 31/32 in of 1 29/32 in wanted: 1/16 in to take off")
+	equal(t, "by the strips", by(report, "movement")[0].Remedies[0].Between(), "roll strip 2 a quarter turn (63/64 to 29/32 in wide): 1|2 2.8 to 0.4 thou")
 	equal(t, "fill", by(report, "width")[0].Remedy(), "narrow each unpinned strip by 1/32 in")
+	equal(t, "fill has no line", by(report, "width")[0].Remedies[0].Between(), "narrow each unpinned strip by 1/32 in")
 	p.Panel.Width = 50*mm + 1
 	equal(t, "hardly short", by(check.Of(reckoner(), p, length.InInches), "width")[0].Message,
 		"glue-up width 1 31/32 in of 1 31/32 in wanted: less than 1/64 in short")
@@ -302,6 +304,9 @@ func TestPlacesAndWords(t *testing.T) {
 	equal(t, "panel", check.Place{}.String(), "panel")
 	equal(t, "strip", check.Place{Strip: 4}.String(), "strip 4")
 	equal(t, "line", check.Place{Line: 3}.String(), "line 3")
+	equal(t, "panel", check.Place{}.Between(), "panel")
+	equal(t, "strip", check.Place{Strip: 4}.Between(), "strip 4")
+	equal(t, "line by its strips", check.Place{Line: 3}.Between(), "3|4")
 	equal(t, "no remedy", check.Finding{}.Remedy(), "")
 	r := check.Report{Findings: []check.Finding{{Rule: "a"}, {Rule: "b", Where: check.Place{Line: 2}}, {Rule: "c", Where: check.Place{Strip: 2}}}}
 	if got := r.At(2); len(got) != 1 || got[0].Rule != "b" {

@@ -58,7 +58,7 @@ func TestParseLine(t *testing.T) {
 		{"metres and a decimal comma", `cherry 0,62 m 85 77`, cherry()},
 		{"letters", "CH 620 85 77", cherry()},
 		{"letters, small", "ch 620 85 77", cherry()},
-		{"key", "black_cherry 620 85 77", cherry()},
+		{"key", "black cherry 620 85 77", cherry()},
 		{"name", "Black Cherry 620 85 77", cherry()},
 		{"beginnings of words", "bl ch 620 85 77", cherry()},
 		{"a timber off the pile", "wild cherry 620 85 77", cherry(func(e *rack.Entry) { e.Species = "wild_cherry" })},
@@ -266,7 +266,7 @@ func TestLineReadsBack(t *testing.T) {
 			}
 		}
 		for _, u := range []length.Unit{length.InMM, length.InInches} {
-			text := rack.Line(e, u)
+			text := rack.Line(e, look, u)
 			again, err := rack.ParseLine(text, look, u)
 			if err != nil || !again.Equal(e) {
 				t.Fatalf("%+v\nprints as %q in %v,\nwhich reads as %+v, %v", e, text, u, again, err)
@@ -280,14 +280,14 @@ func TestLineIsShort(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if got := rack.Line(e, length.InMM); got != "black_cherry 620 x 85 x 77, flat, 0-40, x3" {
+	if got := rack.Line(e, lookup(), length.InMM); got != "black cherry 620 x 85 x 77, flat, 0-40, x3" {
 		t.Error(got)
 	}
 	e, err = rack.ParseLine("cherry 24 1/2 x 3 x 3/4 split 0-1 1/2", lookup(), length.InInches)
 	if err != nil {
 		t.Fatal(err)
 	}
-	if got := rack.Line(e, length.InInches); got != "black_cherry 24 1/2 x 3 x 3/4, 0-1 1/2" {
+	if got := rack.Line(e, lookup(), length.InInches); got != "black cherry 24 1/2 x 3 x 3/4, 0-1 1/2" {
 		t.Error(got)
 	}
 }
@@ -303,9 +303,9 @@ func TestTimberThatIsAWord(t *testing.T) {
 	for _, key := range []string{"strip", "timber"} {
 		for _, ready := range []bool{false, true} {
 			e := cherry(func(e *rack.Entry) { e.Species, e.Ready = key, ready })
-			got, err := rack.ParseLine(rack.Line(e, length.InMM), rack.NewLookup(table), length.InMM)
+			got, err := rack.ParseLine(rack.Line(e, rack.NewLookup(table), length.InMM), rack.NewLookup(table), length.InMM)
 			if err != nil || !got.Equal(e) {
-				t.Errorf("%q reads as %v, %v", rack.Line(e, length.InMM), got, err)
+				t.Errorf("%q reads as %v, %v", rack.Line(e, rack.NewLookup(table), length.InMM), got, err)
 			}
 		}
 	}
@@ -382,7 +382,7 @@ func FuzzParseLine(f *testing.F) {
 			if err := checked.Check(); err != nil {
 				t.Fatalf("%q is read as %+v: %v", text, e, err)
 			}
-			line := rack.Line(e, u)
+			line := rack.Line(e, look, u)
 			again, err := rack.ParseLine(line, look, u)
 			if err != nil || !again.Equal(e) {
 				t.Fatalf("%q prints as %q, which reads as %+v, %v", text, line, again, err)

@@ -9,9 +9,10 @@ import (
 	"example.com/oddments/pattern/length"
 )
 
-// Line gives e as a line that ParseLine reads back to the same entry, with a number
-// bare where it is exact in u. It serves to change an entry by typing.
-func Line(e Entry, u length.Unit) string {
+// Line gives e as a line that ParseLine reads back to the same entry, its timber by
+// the name that look has for it, and with a number bare where it is exact in u. It
+// serves to change an entry by typing.
+func Line(e Entry, look Lookup, u length.Unit) string {
 	var parts []string
 	if e.Planed {
 		parts = append(parts, "planed")
@@ -41,18 +42,26 @@ func Line(e Entry, u length.Unit) string {
 	if e.Note != "" {
 		parts = append(parts, "note "+noteText(e.Note))
 	}
-	head := e.Species
-	if head == "strip" || head == "timber" { // these two begin something else
-		head = "timber " + head
-	}
-	if e.Ready {
-		head = "strip " + head
+	head := timberText(e, look.Called(e.Species))
+	if again := read(head+" 1 1 1", look, u); again.entry.Species != e.Species || again.entry.Ready != e.Ready || len(again.errs) > 0 {
+		head = timberText(e, e.Species) // a word of the name means something else here
 	}
 	var sizeTexts []string
 	for _, s := range sizes() {
 		sizeTexts = append(sizeTexts, bare(*s.of(&e.Piece), u))
 	}
 	return strings.Join(append([]string{head + " " + strings.Join(sizeTexts, " x ")}, parts...), ", ")
+}
+
+// timberText gives the timber by one of its names, with what must stand before it.
+func timberText(e Entry, name string) string {
+	if name == "strip" || name == "timber" { // these two begin something else
+		name = "timber " + name
+	}
+	if e.Ready {
+		name = "strip " + name
+	}
+	return name
 }
 
 // bare gives l exactly: without its unit where that is u.

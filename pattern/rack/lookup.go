@@ -71,6 +71,31 @@ func (l Lookup) Name(key string) string {
 	return key
 }
 
+// Called gives the name by which a maker knows the timber of a key and by which Find
+// finds it, whichever timbers go before the others: its name, else another name that
+// it has, where no other timber has a name that begins so; else the key.
+func (l Lookup) Called(key string) string {
+	if l.table == nil {
+		return key
+	}
+	s, ok := l.table.Get(key)
+	if !ok {
+		return key
+	}
+	all := l.groups[len(l.groups)-1]
+	for _, name := range append([]string{s.Name}, s.Also...) {
+		want := plainWords(name)
+		mean := fitting(all, func(n named) bool { return n.begins(want) || strings.EqualFold(n.Letters, name) })
+		if other, taken := l.table.Get(strings.ToLower(name)); taken && other.Key != key {
+			continue
+		}
+		if len(mean) == 1 && mean[0].Key == key {
+			return name
+		}
+	}
+	return key
+}
+
 // A TimberError says that words name no timber, or more than one.
 type TimberError struct {
 	Words string

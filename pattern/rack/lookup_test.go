@@ -4,6 +4,7 @@ import (
 	"errors"
 	"testing"
 
+	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/species"
 )
@@ -67,5 +68,44 @@ func TestLookupFindsEveryTimber(t *testing.T) {
 		if look.Letters(s.Key) != s.Letters || look.Name(s.Key) != s.Name {
 			t.Errorf("%s is %s, %s", s.Key, look.Letters(s.Key), look.Name(s.Key))
 		}
+	}
+}
+
+// Every timber is called by a name that is found to be it, whichever timbers go before
+// the others.
+func TestCalledIsFoundAgain(t *testing.T) {
+	table := species.Builtin()
+	byKey := 0
+	for _, s := range table.All() {
+		name := rack.NewLookup(table).Called(s.Key)
+		if name == s.Key && name != s.Name {
+			byKey++
+			t.Logf("%s goes by its key", s.Key)
+		}
+		for _, other := range table.All() {
+			look := rack.NewLookup(table, []string{other.Key})
+			if got, err := look.Find(name); err != nil || got.Key != s.Key {
+				t.Fatalf("%s is called %q, which is %q, %v where %s goes first", s.Key, name, got.Key, err, other.Key)
+			}
+			if again := look.Called(s.Key); again != name {
+				t.Fatalf("%s is called %q, and %q where %s goes first", s.Key, name, again, other.Key)
+			}
+		}
+		for _, u := range []length.Unit{length.InMM, length.InInches} {
+			e := cherry(func(e *rack.Entry) { e.Species = s.Key })
+			text := rack.Line(e, rack.NewLookup(table), u)
+			if got, err := rack.ParseLine(text, rack.NewLookup(table), u); err != nil || !got.Equal(e) {
+				t.Errorf("%q reads as %+v, %v", text, got, err)
+			}
+		}
+	}
+	if byKey*10 > table.Len() {
+		t.Errorf("%d of %d timbers go by their keys", byKey, table.Len())
+	}
+	if got := rack.NewLookup(table).Called("black_locust"); got != "robinia" {
+		t.Errorf("black_locust is called %q", got)
+	}
+	if got := (rack.Lookup{}).Called("x_y"); got != "x_y" {
+		t.Errorf("without a table a timber is called %q", got)
 	}
 }

@@ -2,6 +2,7 @@ package work
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"example.com/oddments/pattern"
@@ -97,13 +98,22 @@ func (b *lines) glue(g GlueFigures) {
 	const noTime = "a glue line takes longer than the glue stays open"
 	b.guess("Glue.GlueUps", "goes within the open time", "%.0f", g.GlueUps, noTime)
 	b.guess("Glue.Stages", "stages", "%.0f", g.Stages, noTime)
-	b.say("Glue.ForceN", "force on the longest glue line", "%.0f N", g.ForceN)
+	b.say("Glue.ForceN", "force on the longest glue line", "%s", force(g.ForceN))
 	b.at.Of = ""
 	b.guess("Glue.ClampsByForce", "clamps by force", "%.0f", g.ClampsByForce, "the force of a clamp is not said")
 	b.guess("Glue.ClampsByReach", "clamps by reach", "%.0f", g.ClampsByReach, "[glue] clamp_reach is 0")
 	b.guess("Glue.Clamps", "clamps", "%.0f", g.Clamps, "neither force nor reach is said")
 	b.at.Of = "glue"
 	b.guess("Glue.WaterPoints", "moisture it adds to the narrowest strip", "%.1f points", g.WaterPoints, "its timber has no density")
+}
+
+// force gives a force no finer than it can be told: what hands put on a clamp varies
+// by 40 % (see SourceOf).
+func force(newtons float64) string {
+	if newtons < 1000 {
+		return fmt.Sprintf("%.0f N", math.Round(newtons/10)*10)
+	}
+	return fmt.Sprintf("%.1f kN", newtons/1000)
 }
 
 // size gives a size that a round has once.

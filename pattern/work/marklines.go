@@ -40,12 +40,28 @@ func MarkLines(r movement.Reckoner, j Job, u length.Unit) []string {
 		m.say("blank %d, for product %d: %s long and %s wide, from %s to %s from the datum end",
 			i+1, b.Product, m.with(b.Length), m.with(b.Width), m.with(b.From), m.with(b.From+b.Length))
 	}
-	left := j.Layout.Left
-	m.say("left: %s long over the full width of %s, from %s on", m.with(left.Length), m.with(left.Width), m.with(left.From))
-	for _, s := range outline.StillOut(p, m.allowance(), j.Products, p.Avoids, CutOf(r.Shop()), j.Layout) {
-		m.say("still out of it: %d of product %d, in rows", s.Copies, s.Product)
-	}
+	m.left()
 	return m.lines
+}
+
+// left says what is left, and what of the products would still come out of it.
+func (m *marker) left() {
+	p, left := m.job.Pattern, m.job.Layout.Left
+	if left.Length == 0 {
+		m.say("left: nothing is left")
+		return
+	}
+	m.say("left: %s long over the full width of %s, from %s on", m.with(left.Length), m.with(left.Width), m.with(left.From))
+	any := false
+	for _, s := range outline.StillOut(p, m.allowance(), m.job.Products, p.Avoids, CutOf(m.reckoner.Shop()), m.job.Layout) {
+		if s.Copies > 0 {
+			m.say("still out of it: %d of product %d, in rows", s.Copies, s.Product)
+			any = true
+		}
+	}
+	if len(m.job.Products) > 0 && !any {
+		m.say("still out of it: none of the products")
+	}
 }
 
 // A marker puts a mark-out into words.
@@ -131,7 +147,7 @@ func Misfits(j Job, u length.Unit) []string {
 	}
 	var out []string
 	for _, n := range j.Layout.NotPlaced {
-		out = append(out, fmt.Sprintf("product %d: %d do not fit: %s", n.Product, n.Copies, Why(n, u)))
+		out = append(out, fmt.Sprintf("product %d: %s: %s", n.Product, notFitting(n.Copies), Why(n, u)))
 	}
 	for i, p := range j.Products {
 		if p.Count == 0 && per[i+1] == 0 {
@@ -139,6 +155,14 @@ func Misfits(j Job, u length.Unit) []string {
 		}
 	}
 	return out
+}
+
+// notFitting gives 1 does not fit, 2 do not fit.
+func notFitting(n int) string {
+	if n == 1 {
+		return "1 does not fit"
+	}
+	return fmt.Sprintf("%d do not fit", n)
 }
 
 // Why says why copies of a product are not placed.

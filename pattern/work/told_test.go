@@ -64,6 +64,15 @@ func TestLinesStandAtTheirStep(t *testing.T) {
 	}
 }
 
+// A force is told no finer than hands can bring it about.
+func TestForceInWords(t *testing.T) {
+	for newtons, want := range map[float64]string{0: "0 N", 734: "730 N", 999.4: "1000 N", 1000: "1.0 kN", 7342: "7.3 kN", 21888: "21.9 kN"} {
+		if got := force(newtons); got != want {
+			t.Errorf("%v N is told as %s, want %s", newtons, got, want)
+		}
+	}
+}
+
 // The mark-out in words has the numbers of the layout; what does not fit says what
 // would do.
 func TestMarkLines(t *testing.T) {
@@ -76,14 +85,18 @@ func TestMarkLines(t *testing.T) {
 		"product 1: round 290 mm, bevel 8 mm (under), 3 asked for, 2 placed; the panel is wide enough for 1 row",
 		"product 1, copy 1, row 1: centre 150 mm from the hook, 150 mm from the datum end, 149.5 mm from edge A; it may slide 154 mm, to 304 mm from the hook; bound by strip 7",
 		"product 1, copy 2, out of round, across the grain: -0.",
-		"does not fit, product 1: 1 do not fit: panel too short by 152 mm",
+		"does not fit, product 1: 1 does not fit: panel too short by 152 mm",
 		"blank 1, for product 1: 609 mm long and 299 mm wide, from 0 mm to 609 mm",
 		"left: 159 mm long over the full width of 299 mm, from 601 mm on",
-		"still out of it: 0 of product 1, in rows",
+		"still out of it: none of the products",
 	} {
 		if !strings.Contains(all, want) {
 			t.Errorf("no %q in\n%s", want, all)
 		}
+	}
+	j.Layout.Left.Length = 0
+	if all = strings.Join(MarkLines(reckoner(), j, length.InMM), "\n"); !strings.Contains(all, "left: nothing is left") || strings.Contains(all, "out of it") {
+		t.Errorf("of nothing that is left:\n%s", all)
 	}
 	if j.Products = nil; !strings.Contains(strings.Join(MarkLines(reckoner(), Job{Pattern: j.Pattern}, length.InMM), "\n"), "none listed") {
 		t.Error("without products it does not say so")

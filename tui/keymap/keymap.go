@@ -119,6 +119,7 @@ const (
 	OnRack
 	OnPlan
 	OnLayouts
+	OnFindings
 	OnCutOut
 	OnWork
 	OnMade
@@ -127,7 +128,7 @@ const (
 
 // Groups lists every group.
 func Groups() []Group {
-	return []Group{Choose, Arrange, Mill, Size, Panel, Look, Pattern, Program, OnRack, OnPlan, OnLayouts, OnCutOut, OnWork, OnMade, Lists}
+	return []Group{Choose, Arrange, Mill, Size, Panel, Look, Pattern, Program, OnRack, OnPlan, OnLayouts, OnFindings, OnCutOut, OnWork, OnMade, Lists}
 }
 
 // String gives the heading of the group.
@@ -155,6 +156,8 @@ func (g Group) String() string {
 		return "on the plan"
 	case OnLayouts:
 		return "laid out for you"
+	case OnFindings:
+		return "on the findings"
 	case OnCutOut:
 		return "where products are cut out"
 	case OnWork:
@@ -187,6 +190,7 @@ const (
 	Rack
 	Plan
 	Layouts
+	Findings
 	CutOut
 	Work
 	Made
@@ -206,6 +210,8 @@ func (p Place) String() string {
 		return "plan"
 	case Layouts:
 		return "laid out for you"
+	case Findings:
+		return "findings"
 	case CutOut:
 		return "cut out"
 	case Work:
@@ -239,6 +245,8 @@ func (g Group) Place() Place {
 		return Plan
 	case OnLayouts:
 		return Layouts
+	case OnFindings:
+		return Findings
 	case OnCutOut:
 		return CutOut
 	case OnWork:
@@ -393,7 +401,7 @@ func Actions() []Action {
 		{PageDn, []string{"pgdown"}, "page down", "go a page down", Lists, 0},
 		{Accept, []string{"enter"}, "take", "take the entry, or what was typed", Lists, 0},
 		{Close, []string{"esc"}, "close", "close without a change", Lists, 0},
-	}, productActions())
+	}, findingsActions(), productActions())
 }
 
 // A Map finds actions by key. Build one with NewMap and share it.
@@ -480,20 +488,5 @@ func Shown(key string) string {
 		return "F1"
 	default:
 		return key
-	}
-}
-
-// A Gesture is what the mouse does on the bench.
-type Gesture struct{ Does, Mouse string }
-
-// Gestures lists what the mouse does.
-func Gestures() []Gesture {
-	return []Gesture{
-		{"choose a strip", "press on it"},
-		{"carry a strip", "drag it to its new place"},
-		{"choose left or right", "turn the wheel"},
-		{"wider or narrower", "turn the wheel with Ctrl held"},
-		{"slide lengthwise", "turn the wheel with Shift held"},
-		{"do what the footer says", "press on its words"},
 	}
 }

@@ -76,7 +76,7 @@ func TestMapFindsEveryKey(t *testing.T) {
 }
 
 func TestFooterHasNoGap(t *testing.T) {
-	for _, p := range []keymap.Place{keymap.Bench, keymap.Rack, keymap.Plan, keymap.Layouts, keymap.CutOut, keymap.Work, keymap.Made} {
+	for _, p := range []keymap.Place{keymap.Bench, keymap.Rack, keymap.Plan, keymap.Layouts, keymap.Findings, keymap.CutOut, keymap.Work, keymap.Made} {
 		last := map[keymap.Place]int{}
 		for _, a := range keymap.Footer(p) {
 			if last[a.Place()]++; a.Foot != last[a.Place()] {

@@ -46,6 +46,16 @@ type Context struct {
 	First    int // leftmost strip of the picture, where not all find room
 }
 
+// Lookup finds timbers by what a maker says: those of the rack first, then those of
+// the pattern.
+func (ctx Context) Lookup() rack.Lookup {
+	var ofPattern []string
+	for _, s := range ctx.State.Pattern.Strips {
+		ofPattern = append(ofPattern, s.Species)
+	}
+	return rack.NewLookup(ctx.Reckoner.Table(), ctx.Rack.Species(), ofPattern)
+}
+
 // Planning is what the plan's screen is told.
 type Planning struct {
 	Making   []Making // what is planned together; the bench's pattern first

@@ -38,7 +38,7 @@ func TestSentence(t *testing.T) {
 		t.Errorf("of the panel: %q", got)
 	}
 	f.Where.Line = 3
-	if got := screen.Sentence(f); got != "take care, line 3: mind it" {
+	if got := screen.Sentence(f); got != "take care, 3|4: mind it" {
 		t.Errorf("of a line: %q", got)
 	}
 }

@@ -12,7 +12,7 @@ func Sentence(f check.Finding) string {
 	if f.Where == (check.Place{}) {
 		return f.Level.String() + ": " + f.Message
 	}
-	return f.Level.String() + ", " + f.Where.String() + ": " + f.Message
+	return f.Level.String() + ", " + f.Where.Between() + ": " + f.Message
 }
 
 // Wrap parts text into lines of at most w cells, at blanks where it can; lines after

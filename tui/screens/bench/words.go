@@ -150,7 +150,7 @@ func advice(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	if ok {
 		at := c.Text(r, ctx.Keys.KeyOf(keymap.Advice), c.Role(paint.RoleKey))
 		_, r = r.SplitLeft(at + 1)
-		c.Text(r, paint.Fit(remedy.Text, r.W), paint.Style{})
+		c.Text(r, paint.Fit(remedy.Between(), r.W), paint.Style{})
 		return
 	}
 	if look := ctx.Looks(); look != "" {

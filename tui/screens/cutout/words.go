@@ -195,8 +195,9 @@ func (v View) facts(s Shown, ctx screen.Context) []detail {
 	add("", router(p, f, s.Cut, u))
 	add("", bevel(p, f, u))
 	add("", holes(p, f, u))
-	left := s.Job.Layout.Left
-	add("", fmt.Sprintf("left %s x %s from %s on%s", left.Length.Format(u), left.Width.Format(u), left.From.With(u), s.still()))
+	if left := s.Job.Layout.Left; left.Length > 0 {
+		add("", fmt.Sprintf("left %s x %s from %s on%s", left.Length.Format(u), left.Width.Format(u), left.From.With(u), s.still()))
+	}
 	if at, ok := v.Copy(s); ok {
 		add("", work.OutOfRoundText(ctx.Reckoner, s.Job, at, u))
 	}

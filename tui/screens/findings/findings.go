@@ -3,7 +3,8 @@
 package findings
 
 import (
-	tea "github.com/charmbracelet/bubbletea"
+	"slices"
+	"strings"
 
 	"example.com/oddments/pattern/check"
 	"example.com/oddments/tui/keymap"
@@ -14,47 +15,41 @@ import (
 // A List is the screen. The zero value stands at the first finding.
 type List struct{ at int }
 
-// An Answer is what came of a key.
-type Answer struct {
-	Taken  bool          // the key meant something here
-	Strip  int           // choose this strip, from 1; 0: none
-	Remedy *check.Remedy // make this change
-}
-
-// Key goes through the findings, choosing their strips, and takes the first remedy
-// of one.
-func (l List) Key(k tea.KeyMsg, ctx screen.Context) (List, Answer) {
-	a, ok := ctx.Keys.List(k.String())
-	if !ok {
-		return l, Answer{}
-	}
-	switch a.ID {
-	case keymap.Up:
-		return l.Go(-1, ctx)
-	case keymap.Down:
-		return l.Go(1, ctx)
-	case keymap.PageUp:
-		return l.Go(-5, ctx)
-	case keymap.PageDn:
-		return l.Go(5, ctx)
-	case keymap.Accept:
-		if f, ok := l.chosen(ctx); ok && len(f.Remedies) > 0 {
-			return l, Answer{Taken: true, Remedy: &f.Remedies[0]}
-		}
-		return l, Answer{Taken: true}
-	default:
-		return l, Answer{}
-	}
-}
-
-// Go moves by so many findings and chooses the strip that the one there is about.
-func (l List) Go(by int, ctx screen.Context) (List, Answer) {
+// Go moves by so many findings and gives the strip that the one there is about, from
+// 1; 0: none.
+func (l List) Go(by int, ctx screen.Context) (List, int) {
 	l.at = max(0, min(l.index(ctx)+by, len(ctx.Report.Findings)-1))
-	answer := Answer{Taken: true}
-	if f, ok := l.chosen(ctx); ok {
-		answer.Strip = max(f.Where.Strip, f.Where.Line)
+	f, _ := l.chosen(ctx)
+	return l, max(f.Where.Strip, f.Where.Line)
+}
+
+// Remedy gives the best change for the finding that is chosen.
+func (l List) Remedy(ctx screen.Context) (check.Remedy, bool) {
+	f, ok := l.chosen(ctx)
+	if !ok || len(f.Remedies) == 0 {
+		return check.Remedy{}, false
 	}
-	return l, answer
+	return f.Remedies[0], true
+}
+
+// Footer gives the keys that matter now.
+func Footer(r paint.Rect, ctx screen.Context) []screen.FooterPlace {
+	return screen.Footer(r, keymap.Findings, func(id keymap.ID) bool {
+		switch id {
+		case keymap.FindUp:
+			return len(ctx.Report.Findings) > 1
+		case keymap.FindTake:
+			return slices.ContainsFunc(ctx.Report.Findings, func(f check.Finding) bool { return len(f.Remedies) > 0 })
+		case keymap.Undo:
+			return ctx.CanUndo
+		case keymap.Save:
+			return ctx.Dirty
+		case keymap.Season: // what is found is told of the worse one
+			return false
+		default:
+			return true
+		}
+	})
 }
 
 // index gives the finding that is chosen; there may be fewer than there were.
@@ -71,7 +66,7 @@ func (l List) chosen(ctx screen.Context) (check.Finding, bool) {
 
 // At gives the finding that stands at row y of r, for the mouse.
 func (l List) At(y int, r paint.Rect, ctx screen.Context) (List, bool) {
-	for _, b := range l.blocks(r, ctx) {
+	for _, b := range l.blocks(rows(r), ctx) {
 		if y >= b.y && y < b.y+len(b.words) {
 			l.at = b.index
 			return l, true
@@ -87,6 +82,15 @@ type block struct {
 	remedies int // how many of the last lines are remedies
 }
 
+// indent is how far remedies are set in: room for the key that makes the first.
+const indent = 6
+
+// rows gives the part of r that the list stands in.
+func rows(r paint.Rect) paint.Rect {
+	_, r = r.SplitBottom(screen.FooterRows)
+	return r.Inset(1, 0)
+}
+
 // blocks puts the findings into lines, so that the chosen one is in view.
 func (l List) blocks(r paint.Rect, ctx screen.Context) []block {
 	all := make([]block, len(ctx.Report.Findings))
@@ -94,9 +98,9 @@ func (l List) blocks(r paint.Rect, ctx screen.Context) []block {
 	for i, f := range ctx.Report.Findings {
 		all[i] = block{index: i, y: total, words: screen.Wrap(screen.Sentence(f), r.W-2)}
 		for _, m := range f.Remedies {
-			lines := screen.Wrap(m.Text, r.W-6)
+			lines := screen.Wrap(m.Between(), r.W-2-indent)
 			for j, line := range lines {
-				lines[j] = "    " + line
+				lines[j] = strings.Repeat(" ", indent) + line
 			}
 			all[i].words = append(all[i].words, lines...)
 			all[i].remedies += len(lines)
@@ -116,24 +120,25 @@ func (l List) blocks(r paint.Rect, ctx screen.Context) []block {
 
 // Draw draws the list into r.
 func (l List) Draw(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
-	foot, body := r.SplitBottom(2)
+	body := rows(r)
+	screen.DrawFooter(c, Footer(r, ctx))
 	faint := c.Role(paint.RoleFaint)
 	if len(ctx.Report.Findings) == 0 {
 		text := "Nothing to know: every glue line is fine."
 		if len(ctx.State.Pattern.Strips) == 0 {
 			text = "No strips yet: the bench puts them in."
 		}
-		c.Text(body.Inset(1, 0).Row(0), text, paint.Style{})
+		c.Text(body.Row(0), text, paint.Style{})
 		return
 	}
-	for _, b := range l.blocks(body.Inset(1, 0), ctx) {
+	for _, b := range l.blocks(body, ctx) {
 		f := ctx.Report.Findings[b.index]
 		for i, line := range b.words {
 			y := b.y + i
 			if y < body.Y || y >= body.Bottom() {
 				continue
 			}
-			row := paint.Rect{X: body.X + 1, Y: y, W: body.W - 2, H: 1}
+			row := paint.Rect{X: body.X, Y: y, W: body.W, H: 1}
 			if i == 0 && b.index == l.index(ctx) {
 				c.Text(row, ">", c.Role(paint.RoleKey))
 			}
@@ -143,15 +148,12 @@ func (l List) Draw(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 				style = faint
 			}
 			c.Text(row, line, style)
+			if i == len(b.words)-b.remedies && b.index == l.index(ctx) {
+				c.Text(row, ctx.Keys.KeyOf(keymap.FindTake), c.Role(paint.RoleKey))
+			}
 			if i == 0 {
 				c.Text(row, f.Level.String(), c.Role(screen.Role(f.Level)))
 			}
 		}
-	}
-	c.Text(foot.Inset(1, 0).Row(0), "Up Down go through them   Enter makes the indented change", faint)
-	if f, ok := l.chosen(ctx); ok && len(f.Remedies) > 0 {
-		at := c.Text(foot.Inset(1, 0).Row(1), ctx.Keys.KeyOf(keymap.Advice)+" ", c.Role(paint.RoleKey))
-		_, row := foot.Inset(1, 0).Row(1).SplitLeft(at)
-		c.Text(row, paint.Fit(f.Remedies[0].Text, row.W), paint.Style{})
 	}
 }

@@ -199,7 +199,7 @@ func Tell(ctx screen.Context) []string {
 	}
 	out = append(out, needs(l))
 	for _, line := range l.Summary.Lines {
-		out = append(out, lineWords("line", line, l, ctx))
+		out = append(out, lineWords("", line, l, ctx))
 	}
 	return out
 }
@@ -354,12 +354,12 @@ func worst(l screen.Laid, ctx screen.Context) string {
 	if l.Summary.Worst.Line == 0 {
 		return "No glue line."
 	}
-	return lineWords("Worst line", l.Summary.Worst, l, ctx)
+	return lineWords("Worst ", l.Summary.Worst, l, ctx)
 }
 
 // lineWords says what a glue line does.
 func lineWords(what string, line movement.Line, l screen.Laid, ctx screen.Context) string {
-	at := fmt.Sprintf("%s %d|%d, %s and %s: ", what, line.Line, line.Line+1, ctx.Name(l.Pattern.Strips[line.Line-1].Species), ctx.Name(l.Pattern.Strips[line.Line].Species))
+	at := fmt.Sprintf("%s%d|%d, %s and %s: ", what, line.Line, line.Line+1, ctx.Name(l.Pattern.Strips[line.Line-1].Species), ctx.Name(l.Pattern.Strips[line.Line].Species))
 	if !line.Known {
 		return at + "no figure."
 	}

@@ -4,6 +4,7 @@ package made
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -199,11 +200,21 @@ func (s Shown) Lines() []string {
 		for line := range strings.Lines(l.Text()) {
 			out = append(out, s.Names[i]+", "+strings.TrimSuffix(line, "\n"))
 		}
-		if missing := l.Missing(); len(missing) > 0 {
-			out = append(out, s.Names[i]+", still empty: "+strings.Join(missing, ", "))
+		if words := byHand(l); words != "" {
+			out = append(out, s.Names[i]+", "+words)
 		}
 	}
 	return append(out, work.LawText)
+}
+
+// byHand says which empty fields no file holds, and where they are filled in. Batch
+// and date are not among them: a batch that is written down fills them.
+func byHand(l work.Label) string {
+	missing := slices.DeleteFunc(l.Missing(), func(name string) bool { return name == "batch" || name == "date" })
+	if len(missing) == 0 {
+		return ""
+	}
+	return "to write by hand on the printed label: " + strings.Join(missing, ", ")
 }
 
 // label writes the first label as far as there is room, and what it lacks.
@@ -216,7 +227,12 @@ func (l List) label(c *paint.Canvas, r paint.Rect, s Shown, ctx screen.Context) 
 		head += fmt.Sprintf("; %s shows all %d", ctx.Keys.KeyOf(keymap.MadeLabel), len(s.Labels))
 	}
 	c.Text(r.Row(0), head, c.Role(paint.RoleHeading))
-	foot, body := r.SplitBottom(2)
+	var hand []string
+	if words := byHand(s.Labels[0]); words != "" {
+		hand = screen.Wrap(words, r.W)
+		hand = hand[:min(len(hand), r.H-2)]
+	}
+	foot, body := r.SplitBottom(1 + len(hand))
 	_, body = body.SplitTop(1)
 	var lines []string
 	for line := range strings.Lines(s.Labels[0].Text()) {
@@ -229,8 +245,8 @@ func (l List) label(c *paint.Canvas, r paint.Rect, s Shown, ctx screen.Context) 
 		}
 		c.Text(body.Row(i), lines[i], paint.Style{})
 	}
-	if missing := s.Labels[0].Missing(); len(missing) > 0 {
-		c.Text(foot.Row(0), paint.Fit("empty: "+strings.Join(missing, ", "), r.W), c.Role(paint.RoleUnknown))
+	for i, words := range hand {
+		c.Text(foot.Row(i), words, c.Role(paint.RoleUnknown))
 	}
-	c.Text(foot.Row(1), paint.Fit(work.LawText, r.W), c.Role(paint.RoleCaution))
+	c.Text(foot.Row(len(hand)), paint.Fit(work.LawText, r.W), c.Role(paint.RoleCaution))
 }

@@ -24,6 +24,9 @@ type Shown struct {
 	Err       error // the products cannot be laid; the rest is reckoned all the same
 }
 
+// empty reports whether there is nothing to work on.
+func (s Shown) empty() bool { return len(s.Job.Pattern.Strips) == 0 }
+
 // A View is the screen: which line is chosen. The zero value stands at the first.
 type View struct{ at int }
 
@@ -239,13 +242,13 @@ func (v View) At(y int, r paint.Rect, s Shown) View {
 }
 
 // Footer gives the keys that matter now.
-func (v View) Footer(r paint.Rect, ctx screen.Context) []screen.FooterPlace {
+func (v View) Footer(r paint.Rect, s Shown, ctx screen.Context) []screen.FooterPlace {
 	return screen.Footer(r, keymap.Work, func(id keymap.ID) bool {
 		switch id {
 		case keymap.Save, keymap.Undo, keymap.Season:
 			return false
 		default:
-			return true
+			return !s.empty() || id == keymap.Unit || id == keymap.Quit
 		}
 	})
 }
@@ -254,6 +257,12 @@ func (v View) Footer(r paint.Rect, ctx screen.Context) []screen.FooterPlace {
 func (v View) Draw(c *paint.Canvas, r paint.Rect, s Shown, ctx screen.Context) {
 	head, body, info := parts(r)
 	inner := body.Inset(1, 0)
+	if s.empty() {
+		c.Text(head.Inset(1, 0), paint.Fit("Work   "+ctx.Title, r.W-2), c.Role(paint.RoleHeading))
+		c.Text(inner.Row(0), "Nothing to work on: no strips yet, the bench puts them in.", paint.Style{})
+		screen.DrawFooter(c, v.Footer(r, s, ctx))
+		return
+	}
 	p := pageOf(s, inner.W)
 	top := p.top(v.index(s), inner.H)
 	for i := range min(inner.H, len(p.rows)-top) {
@@ -267,7 +276,7 @@ func (v View) Draw(c *paint.Canvas, r paint.Rect, s Shown, ctx screen.Context) {
 	if len(s.Lines) > 0 && !info.Empty() {
 		v.info(c, info.Inset(1, 0), s.Lines[v.index(s)])
 	}
-	screen.DrawFooter(c, v.Footer(r, ctx))
+	screen.DrawFooter(c, v.Footer(r, s, ctx))
 }
 
 // row draws one row of the page.
