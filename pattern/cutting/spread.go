@@ -76,6 +76,9 @@ func (w *walk) spread() (done, room bool) {
 			}
 		}
 		for n := to; n < len(s.all); n++ {
+			if n%1024 == 0 && p.stop.stopped() {
+				return false, true
+			}
 			if s.all[n].worth >= w.floor {
 				w.recall(int32(n))
 				w.tell(s.all[n].room, s.all[n].worth)
