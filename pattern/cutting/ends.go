@@ -35,7 +35,7 @@ func newEnds(s *search, room int) *ends {
 	e.least, e.sure = make([]int64, sets), make([]bool, sets)
 	e.sure[0] = true
 	e.lists = make([][]end, len(s.order))
-	for place := e.from; place < len(s.order); place++ {
+	for place := e.from; place < len(s.order) && !s.stop.stopped(); place++ {
 		seen := map[tally]bool{}
 		for _, c := range s.buckets[place] {
 			if seen[c.tally] {

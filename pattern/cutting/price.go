@@ -1,7 +1,6 @@
 package cutting
 
 import (
-	"cmp"
 	"math"
 	"slices"
 	"sync/atomic"
@@ -38,6 +37,9 @@ type pricer struct {
 	theta []float64
 	left  []int32
 	packs [2]packing
+	// keys and sorted are there to sort options.
+	keys   []uint64
+	sorted []option
 	// scratch holds a take, counts the strips of each kind in it.
 	scratch take
 	counts  []int32
@@ -210,10 +212,40 @@ func (p *pricer) prepare(k *packing, n int, keeps bool, prices []int64, floor in
 		}
 	}
 	k.options = options
-	slices.SortFunc(k.options, func(a, b option) int {
-		return cmp.Or(cmp.Compare(a.over[0], b.over[0]), cmp.Compare(a.section, b.section))
-	})
+	p.sort(k)
 	return len(k.options) > 0
+}
+
+// keyBits is how many of the last bits of a key to sort by say which option it is of:
+// more than a cross may have sections.
+const keyBits = 20
+
+// sort puts the options of k in the order in which they fall behind the first bound,
+// alike ones as they stand. How far they do is rounded down a little for that, which
+// leaves the bound one.
+func (p *pricer) sort(k *packing) {
+	p.keys = p.keys[:0]
+	for i := range k.options {
+		o := &k.options[i]
+		key := math.Float64bits(o.over[0])
+		if key>>63 == 0 {
+			key |= 1 << 63
+		} else {
+			key = ^key
+		}
+		if key &^= 1<<keyBits - 1; key>>63 == 1 {
+			o.over[0] = math.Float64frombits(key &^ (1 << 63))
+		} else {
+			o.over[0] = math.Float64frombits(^key)
+		}
+		p.keys = append(p.keys, key|uint64(uint32(i)))
+	}
+	slices.Sort(p.keys)
+	p.sorted = p.sorted[:0]
+	for _, key := range p.keys {
+		p.sorted = append(p.sorted, k.options[key&(1<<keyBits-1)])
+	}
+	k.options, p.sorted = p.sorted, k.options
 }
 
 // rates are the shares of the highest worth a length that are tried as the price of

@@ -164,6 +164,9 @@ func (p *problem) prove(d *dual, columns []column, allowance int64, e effort, st
 	if !p.free { // where candidates may hold too many strips, ends would not hold
 		s.ends = newEnds(s, e.sets)
 	}
+	if stop.stopped() { // perhaps before all was arranged
+		return nil, false
+	}
 	s.from(0, 0, 0)
 	return s.best, !s.ended
 }
@@ -205,6 +208,9 @@ func (s *search) arrange(columns []column) {
 		}
 	}
 	for _, b := range s.buckets {
+		if s.stop.stopped() {
+			return
+		}
 		slices.SortFunc(b, func(x, y candidate) int { return cmp.Compare(x.excess, y.excess) })
 	}
 	s.floors()

@@ -76,6 +76,9 @@ func (w *walk) spread() (done, room bool) {
 			}
 		}
 		for n := to; n < len(s.all); n++ {
+			if n%1024 == 0 && p.stop.stopped() {
+				return false, true
+			}
 			if s.all[n].worth >= w.floor {
 				w.recall(int32(n))
 				w.tell(s.all[n].room, s.all[n].worth)
@@ -136,19 +139,22 @@ func (w *walk) recall(n int32) {
 // start forgets the places of all partials before from.
 func (s *spreader) start(from int) {
 	s.from = from
-	if s.table == nil {
-		s.table = make([]int32, 1<<10)
-	}
+	s.grow(1 << 10)
+}
+
+// grow makes the table so large.
+func (s *spreader) grow(size int) {
+	s.table = slices.Grow(s.table[:0], size)[:size]
 	clear(s.table)
+	for n := s.from; n < len(s.all); n++ {
+		s.table[s.place(&s.all[n])] = int32(n) + 1
+	}
 }
 
 // add keeps x unless there is one as good.
 func (s *spreader) add(x partial) {
 	if 2*(len(s.all)-s.from) >= len(s.table) {
-		s.table = make([]int32, 4*len(s.table))
-		for n := s.from; n < len(s.all); n++ {
-			s.table[s.place(&s.all[n])] = int32(n) + 1
-		}
+		s.grow(4 * len(s.table))
 	}
 	at := s.place(&x)
 	if n := s.table[at]; n > 0 {
