@@ -40,6 +40,7 @@ func TestGolden(t *testing.T) {
 		{"Findings", 60, 18, "tab tab tab"},
 		{"PutIn", 80, 24, "a p e a"},
 		{"PutIn", 120, 40, "a"},
+		{"PutIn", 60, 18, "a"},
 		{"Width", 80, 24, "right w"},
 		{"WidthRefused", 80, 24, "right w backspace backspace x enter"},
 		{"Help", 80, 24, "?"},
