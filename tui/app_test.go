@@ -54,6 +54,7 @@ func TestGolden(t *testing.T) {
 		{"RackLine", 80, 24, "tab a p e a r space 5 0 0 space 6"},
 		{"Plan", 80, 24, "tab tab down"},
 		{"Plan", 120, 40, "tab tab down"},
+		{"Plan", 60, 18, "tab tab down down"},
 		{"PlanSteps", 80, 24, "tab tab s"},
 		{"CutOut", 80, 24, "tab tab tab tab"},
 		{"CutOut", 120, 40, "tab tab tab tab a r o u n d space 9 0 space x 3 enter"},
