@@ -95,7 +95,7 @@ func TestScreensOfAnEmptyPanel(t *testing.T) {
 
 // A field says all that it asks for, however long that is.
 func TestFieldShowsItsWholeQuestion(t *testing.T) {
-	onDemo(t, 60, 18).keys(toCutOut+" c").shows("centre (panel, strip 6 or joint 6)", "(both)")
+	onDemo(t, 60, 18).keys(toCutOut+" c").shows("centre (panel, strip 6, or joint 6 for glue line 6|7)", "(both)")
 }
 
 // What is typed as it is needs no echo, and no colon before the keys.
