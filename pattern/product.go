@@ -113,6 +113,14 @@ func (c Centre) String() string {
 	}
 }
 
+// Words is String with a joint named by the strips that it lies between: glue line 3|4.
+func (c Centre) Words() string {
+	if c.Joint > 0 && c.Strip == 0 {
+		return fmt.Sprintf("glue line %d|%d", c.Joint, c.Joint+1)
+	}
+	return c.String()
+}
+
 // ParseCentre reads panel, strip N or joint N. Whether there is such a strip or joint
 // depends on the panel.
 func ParseCentre(s string) (Centre, error) {

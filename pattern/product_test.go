@@ -85,3 +85,11 @@ func TestMisfits(t *testing.T) {
 		})
 	}
 }
+
+func TestCentreInWords(t *testing.T) {
+	for c, want := range map[pattern.Centre]string{{}: "panel", {Strip: 6}: "strip 6", {Joint: 6}: "glue line 6|7"} {
+		if got := c.Words(); got != want {
+			t.Errorf("%+v is %q, want %q", c, got, want)
+		}
+	}
+}

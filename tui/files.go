@@ -318,7 +318,7 @@ func (a App) askOver() App {
 	list := choose.New("another program changed the file of this pattern", "", []choose.Item{
 		{Name: "save under another name", Detail: "both are kept", Value: underAnother},
 		{Name: "save over the other change", Detail: "it stays as .bak", Value: overTheirs},
-	})
+	}).Answers()
 	return a.show(list, func(a App, value any) (App, tea.Cmd) {
 		if value == overTheirs {
 			return a.saveOver(store.Whatever)
@@ -441,7 +441,7 @@ func (a App) offer(kept []store.Recovery) App {
 	items := append(keptItems(kept),
 		choose.Item{Name: "leave it for later", Detail: a.keys.KeyOf("open") + " finds it", Value: later{}},
 		choose.Item{Name: "give it up", Detail: "it stays as .bak in the folder recovery", Value: giveUp{kept}})
-	return a.show(choose.New("work from last time was kept: bring it back?", "", items), chooseOpen)
+	return a.show(choose.New("work from last time was kept: bring it back?", "", items).Answers(), chooseOpen)
 }
 
 // recover puts kept work on the bench. It stands on the version of the pattern that

@@ -24,9 +24,11 @@ func (a App) timbers() []choose.Item {
 	var onRack, others []choose.Item
 	for _, s := range a.reckoner.Table().All() {
 		item := choose.Item{Name: s.Letters + " " + s.Name, Also: strings.Join(s.Also, " ") + " " + s.Botanical + " " + s.Key,
-			Detail: a.timberFigures(s), Timber: s.Key, Value: s.Key}
+			Timber: s.Key, Value: s.Key}
+		item.Detail, item.Brief = a.timberFigures(s)
 		if have := a.rack().VolumeCM3(s.Key); have > 0 {
-			item.Detail = "rack " + length.Volume(have, a.unit) + "   " + item.Detail
+			volume := length.Volume(have, a.unit)
+			item.Detail, item.Brief = "rack "+volume+"   "+item.Detail, volume+"  "+item.Brief
 			onRack = append(onRack, item)
 			continue
 		}
@@ -35,23 +37,25 @@ func (a App) timbers() []choose.Item {
 	return append(onRack, others...)
 }
 
-// timberFigures gives the figures by which timbers are told apart in the list.
-func (a App) timberFigures(s species.Species) string {
+// timberFigures gives the figures by which timbers are told apart in the list, and the
+// same on little room.
+func (a App) timberFigures(s species.Species) (detail, brief string) {
 	if !s.Moves() {
-		return "no figure for movement"
+		return "no figure for movement", "no movement"
 	}
 	contrast := ""
 	if strip, ok := a.state().Strip(); ok {
 		if other, ok := a.reckoner.Table().Get(strip.Species); ok {
-			contrast = fmt.Sprintf("   contrast %2.0f", s.Contrast(other))
+			contrast = fmt.Sprintf("contrast %2.0f", s.Contrast(other))
 		}
 	}
 	const perPoint = 100 // the coefficients in percent of the size
-	return fmt.Sprintf("moves %.2f-%.2f %%%s", perPoint*s.CR, perPoint*s.CT, contrast)
+	moves := fmt.Sprintf("%.2f-%.2f %%", perPoint*s.CR, perPoint*s.CT)
+	return strings.TrimRight("moves "+moves+"   "+contrast, " "), strings.TrimRight(moves+"  "+contrast, " ")
 }
 
 func (a App) choosePutIn() (App, tea.Cmd) {
-	list := choose.New("put in a timber: movement a point of moisture, contrast with the chosen strip", "no timber of that name", a.timbers())
+	list := choose.New("put in: movement a point, contrast with the strip", "no timber of that name", a.timbers())
 	return a.show(list, func(a App, value any) (App, tea.Cmd) {
 		strip := pattern.Strip{Species: value.(string), Width: usualWidth}
 		if beside, ok := a.state().Strip(); ok {
@@ -65,7 +69,7 @@ func (a App) chooseTimber() (App, tea.Cmd) {
 	if _, ok := a.state().Strip(); !ok {
 		return a.choosePutIn()
 	}
-	list := choose.New(fmt.Sprintf("another timber for strip %d: movement a point of moisture, contrast with it now", a.state().Selected+1), "no timber of that name", a.timbers())
+	list := choose.New(fmt.Sprintf("instead of strip %d: movement a point, contrast with it", a.state().Selected+1), "no timber of that name", a.timbers())
 	return a.show(list, func(a App, value any) (App, tea.Cmd) {
 		return a.move(func(s edit.State) (edit.State, error) { return edit.ChangeTimber(s, value.(string)) })
 	}), nil

@@ -95,7 +95,7 @@ func TestScreensOfAnEmptyPanel(t *testing.T) {
 
 // A field says all that it asks for, however long that is.
 func TestFieldShowsItsWholeQuestion(t *testing.T) {
-	onDemo(t, 60, 18).keys(toCutOut+" c").shows("centre (panel, strip 6 or joint 6)", "(both)")
+	onDemo(t, 60, 18).keys(toCutOut+" c").shows("centre (panel, strip 6, or joint 6 for glue line 6|7)", "(both)")
 }
 
 // What is typed as it is needs no echo, and no colon before the keys.
@@ -116,4 +116,18 @@ func TestOnlyStepsAreNumbered(t *testing.T) {
 			t.Errorf("after %q:\n%s", keys, d.screen())
 		}
 	}
+}
+
+// Where nothing is left of a panel no figure of it is shown, and the mark-out says so in
+// words.
+func TestNothingLeftIsNoFigure(t *testing.T) {
+	onDemo(t, 120, 40).keys(toCutOut).shows("left 23 x 255")
+	d := onDemo(t, 120, 40).keys("ctrl+o").text("saltings").keys("enter " + toCutOut).shows("1 of 1 placed")
+	if left := d.app.doc.cut.shown.Job.Layout.Left; left.Length != 0 {
+		t.Fatalf("the case leaves %+v", left)
+	}
+	if s := d.screen(); strings.Contains(s, "left 0") || strings.Contains(s, "out of it") {
+		t.Errorf("nothing is left, and yet:\n%s", s)
+	}
+	d.keys("s").shows("left: nothing is left")
 }

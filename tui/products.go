@@ -145,9 +145,9 @@ func (a App) askBevel() (App, tea.Cmd) {
 func (a App) askCentre() (App, tea.Cmd) {
 	read := func(s string) (pattern.Centre, string, error) {
 		c, err := pattern.ParseCentre(strings.ToLower(strings.Join(strings.Fields(s), " ")))
-		return c, "the middle row on " + c.String(), err
+		return c, "the middle row on " + c.Words(), err
 	}
-	return askOfProduct(a, "centre (panel, strip 6 or joint 6)", func(p pattern.Product) string { return p.Centre.String() },
+	return askOfProduct(a, "centre (panel, strip 6, or joint 6 for glue line 6|7)", func(p pattern.Product) string { return p.Centre.String() },
 		read, func(p *pattern.Product, c pattern.Centre) { p.Centre = c })
 }
 

@@ -131,7 +131,7 @@ func (a App) askRackOver() App {
 	list := choose.New("another program changed rack.toml", "", []choose.Item{
 		{Name: "read the other one", Detail: "undo brings this one back", Value: underAnother},
 		{Name: "save this one over it", Detail: "the other stays as .bak", Value: overTheirs},
-	})
+	}).Answers()
 	return a.show(list, func(a App, value any) (App, tea.Cmd) {
 		if value == overTheirs {
 			a.racks.base = store.Whatever

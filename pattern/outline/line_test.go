@@ -105,7 +105,7 @@ func TestText(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	const want = "block 400 mm x 95 mm, 3 holes of 40 mm, 18 mm deep, bevel 3 mm (top), centred on joint 2"
+	const want = "block 400 mm x 95 mm, 3 holes of 40 mm, 18 mm deep, bevel 3 mm (top), centred on glue line 2|3"
 	if got := Text(p, length.InMM); got != want {
 		t.Errorf("%q, want %q", got, want)
 	}

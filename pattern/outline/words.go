@@ -25,7 +25,7 @@ func Text(p Product, u length.Unit) string {
 		text += fmt.Sprintf(", bevel %s (%v)", p.Bevel.With(u), p.BevelSide)
 	}
 	if p.Centre != (Centre{}) {
-		text += fmt.Sprintf(", centred on %v", p.Centre)
+		text += ", centred on " + p.Centre.Words()
 	}
 	return text
 }

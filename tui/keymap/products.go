@@ -63,7 +63,7 @@ func productActions() []Action {
 		{CutFewer, []string{"-"}, "fewer", "cut out one fewer; below one, the last product fills the rows", OnCutOut, 0},
 		{"drop-product", []string{"x", "delete"}, "take away", "take the product off the list", OnCutOut, 6},
 		{"product-sooner", []string{"<"}, "sooner", "let the product lie nearer the datum end, before the one ahead of it", OnCutOut, 0},
-		{CutCentre, []string{"c"}, "centre", "say what the middle row lies on: panel, a strip or a joint", OnCutOut, 7},
+		{CutCentre, []string{"c"}, "centre", "say what the middle row lies on: panel, a strip or a glue line", OnCutOut, 7},
 		{CutBevel, []string{"b"}, "bevel", "say how deep the bevel is", OnCutOut, 8},
 		{CutSide, []string{"o"}, "bevel side", "go on to the next side of the bevel: under, top, both", OnCutOut, 0},
 		{"add-avoid", []string{"k"}, "knot", "mark a knot at the cursor, which no product may take in", OnCutOut, 9},

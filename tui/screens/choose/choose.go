@@ -22,6 +22,7 @@ type Item struct {
 	Name   string
 	Also   string // further words that it is found by, not shown
 	Detail string // stands at the right
+	Brief  string // the same on little room; or nothing
 	Timber string // key of a timber whose swatch is shown; or nothing
 	Value  any    // what choosing it gives; nil: it cannot be chosen
 }
@@ -34,6 +35,8 @@ type List struct {
 	filter  textinput.Model
 	found   []int // of items, best first
 	at, top int
+	wide    int  // of the details
+	answers bool // to one question, each of which can be seen: no letters narrow them
 }
 
 // New gives a list of items with a title; empty is what it says where nothing is
@@ -44,7 +47,20 @@ func New(title, empty string, items []Item) List {
 	input.CharLimit = 60
 	input.Focus()
 	l := List{title: title, empty: empty, items: items, filter: input}
+	for _, it := range items {
+		l.wide = max(l.wide, paint.Width(it.Detail))
+	}
 	l.find()
+	return l
+}
+
+// fewAnswers is below how many answers nobody needs to look for one.
+const fewAnswers = 5
+
+// Answers gives the list as the answers to a question: where they are few, no letters
+// narrow them, so that none of them can be lost from sight.
+func (l List) Answers() List {
+	l.answers = len(l.items) < fewAnswers
 	return l
 }
 
@@ -98,6 +114,9 @@ func (l List) Key(k tea.KeyMsg, ctx screen.Context) (screen.Overlay, screen.Outc
 			return l.move(page), screen.Outcome{}
 		}
 	}
+	if l.answers {
+		return l, screen.Outcome{}
+	}
 	before := l.filter.Value()
 	l.filter, _ = l.filter.Update(k)
 	if l.filter.Value() != before {
@@ -133,6 +152,13 @@ func (l List) Press(x, y int, r paint.Rect, _ screen.Context) (screen.Overlay, s
 	return l, screen.Outcome{}
 }
 
+// How many cells a name keeps at least, with those that part it from what stands at
+// the right.
+const (
+	nameLeast = 17
+	gap       = 2
+)
+
 // The list's place: as wide as it reads well, as high as it needs.
 const (
 	widest = 100
@@ -163,8 +189,13 @@ func (l List) Draw(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	c.Text(box.Inset(2, 0).Row(0), " "+l.title+" ", c.Role(paint.RoleTitle))
 	c.Fill(box.Row(box.H-1), '─', faint)
 	inner := box.Inset(1, 0)
-	at := c.Text(inner.Row(1), "find: "+l.filter.Value(), paint.Style{})
-	c.Set(inner.X+at, inner.Y+1, ' ', c.Role(paint.RoleSelected))
+	hint := "Enter takes it   Esc closes   letters narrow   Up Down PgUp PgDn"
+	if l.answers {
+		hint = "Enter takes it   Esc closes   Up Down"
+	} else {
+		at := c.Text(inner.Row(1), "find: "+l.filter.Value(), paint.Style{})
+		c.Set(inner.X+at, inner.Y+1, ' ', c.Role(paint.RoleSelected))
+	}
 	rows := l.rows(box)
 	first := l.scrolled(rows.H)
 	for i := range min(rows.H, len(l.found)-first) {
@@ -173,7 +204,7 @@ func (l List) Draw(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	if len(l.found) == 0 {
 		c.Text(rows.Row(0), cmp.Or(l.empty, "nothing of that name"), faint)
 	}
-	c.Text(inner.Row(box.H-2), "Enter takes it   Esc closes   letters narrow   Up Down PgUp PgDn", faint)
+	c.Text(inner.Row(box.H-2), hint, faint)
 	if len(l.found) > rows.H {
 		c.TextRight(box.Inset(2, 0).Row(box.H-1), counted(first+1, min(first+rows.H, len(l.found)), len(l.found)), faint)
 	}
@@ -198,8 +229,12 @@ func (l List) entry(c *paint.Canvas, row paint.Rect, it Item, chosen bool, ctx s
 		}
 		_, rest = rest.SplitLeft(swatch + 1)
 	}
-	detail := min(paint.Width(it.Detail), max(0, rest.W-paint.Width(it.Name)-2))
-	right, left := rest.SplitRight(detail)
-	c.Text(left, paint.Fit(it.Name, left.W), style)
-	c.Text(right, paint.Fit(it.Detail, right.W), style)
+	// An entry is chosen by its figures: where room is short the name gives way.
+	detail := it.Detail
+	if it.Brief != "" && l.wide+nameLeast > rest.W {
+		detail = it.Brief
+	}
+	right, left := rest.SplitRight(min(paint.Width(detail), max(0, rest.W-min(nameLeast, paint.Width(it.Name)+gap))))
+	c.Text(left, paint.Fit(it.Name, max(0, left.W-gap)), style)
+	c.Text(right, paint.Fit(detail, right.W), style)
 }

@@ -1,11 +1,13 @@
 package choose_test
 
 import (
+	"strings"
 	"testing"
 
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.com/oddments/tui/keymap"
+	"example.com/oddments/tui/paint"
 	"example.com/oddments/tui/screen"
 	"example.com/oddments/tui/screens/choose"
 )
@@ -62,5 +64,35 @@ func TestNothingToChoose(t *testing.T) {
 	}
 	if _, out := press(t, choose.New("", "", items()), esc); !out.Closed || out.Value != nil {
 		t.Errorf("esc gives %+v", out)
+	}
+}
+
+// The answers to a question stay in sight whatever is typed; where they are many they
+// are narrowed like any list.
+func TestAnswersStayInSight(t *testing.T) {
+	o, _ := press(t, choose.New("", "", items()).Answers(), letters("zzz")...)
+	c := paint.New(60, 12, paint.None)
+	o.Draw(c, c.Bounds(), screen.Context{Keys: keymap.NewMap()})
+	if s := c.String(); strings.Contains(s, "find:") || !strings.Contains(s, "hornbeam") || !strings.Contains(s, "sweet chestnut") {
+		t.Errorf("after zzz:\n%s", s)
+	}
+	if _, out := press(t, o, down, enter); out.Value != 2 {
+		t.Errorf("the second answer is %v", out.Value)
+	}
+	many := append(items(), items()...)
+	if _, out := press(t, choose.New("", "", many).Answers(), append(letters("betul"), enter)...); out.Value != 1 {
+		t.Errorf("of many, betul chooses %v", out.Value)
+	}
+}
+
+// Where room is short the name gives way to the figures that an entry is chosen by.
+func TestFiguresStayWhole(t *testing.T) {
+	long := choose.Item{Name: "a timber with a long name", Detail: "moves 0.17-0.28 %   contrast 23", Brief: "0.17-0.28 %  contrast 23", Value: 1}
+	for w, want := range map[int]string{80: long.Name + "  ", 60: long.Detail, 46: long.Brief} {
+		c := paint.New(w, 12, paint.None)
+		choose.New("", "", []choose.Item{long}).Draw(c, c.Bounds(), screen.Context{Keys: keymap.NewMap()})
+		if s := c.String(); !strings.Contains(s, want) || !strings.Contains(s, "contrast 23") {
+			t.Errorf("at %d:\n%s", w, s)
+		}
 	}
 }

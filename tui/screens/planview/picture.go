@@ -101,6 +101,7 @@ func along(c *paint.Canvas, r paint.Rect, d cutting.Detail, ctx screen.Context) 
 		c.Fill(rest, ' ', paint.Style{})
 		c.Text(rest, paint.Fit(" tail "+d.Cut.Tail.Format(u), rest.W), c.Role(paint.RoleFaint))
 	}
+	c.Text(r.Row(3), paint.Fit(explained(d), r.W), paint.Style{})
 	c.Text(r.Row(2), paint.Fit("~ is end trim, or does not come back", r.W), c.Role(paint.RoleFaint))
 }
 

@@ -91,8 +91,9 @@ func (l List) Draw(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	l.head(c, parts.head.Inset(1, 0), ctx)
 	cuts := ctx.Planning.Details
 	first := l.first(ctx, parts.rows.H)
+	cols := columnsOf(cuts, r.W-2, ctx)
 	for i := range min(parts.rows.H, len(cuts)-first) {
-		l.row(c, parts.rows.Row(i).Inset(1, 0), cuts[first+i], first+i == l.index(ctx), ctx)
+		l.row(c, parts.rows.Row(i).Inset(1, 0), cols, cuts[first+i], first+i == l.index(ctx), ctx)
 	}
 	if len(cuts) > 0 && ctx.Planning.Have {
 		l.picture(c, parts.picture.Inset(1, 0), cuts[l.index(ctx)], ctx)
@@ -189,16 +190,70 @@ func back(ctx screen.Context) string {
 	return text
 }
 
-// row says what comes out of one piece and what goes back.
-func (l List) row(c *paint.Canvas, r paint.Rect, d cutting.Detail, chosen bool, ctx screen.Context) {
-	style, mark := paint.Style{}, "  "
-	if chosen {
-		style, mark = c.Role(paint.RoleSelected), "> "
+// columns says how wide the parts of the rows are, so that what goes back, which is
+// read last, has the room that the others leave.
+type columns struct {
+	id, out int
+	gap     string // between the columns
+	goes    string // what stands before that which goes back
+}
+
+// The columns' widths at most.
+const (
+	widestID  = 10
+	widestOut = 28
+	leastOut  = 12
+)
+
+// columnsOf fits the columns to what stands in them, in rows of w cells.
+func columnsOf(cuts []cutting.Detail, w int, ctx screen.Context) columns {
+	cols := columns{gap: "  ", goes: "goes back: "}
+	longest := 0
+	for _, d := range cuts {
+		cols.id = max(cols.id, min(widestID, paint.Width(called(d))))
+		cols.out = max(cols.out, min(widestOut, paint.Width(out(d, ctx))))
+		longest = max(longest, paint.Width(goesBack(d, ctx)))
 	}
-	id := d.Cut.Piece
+	room := func() int { return w - len("> HB") - cols.id - 3*len(cols.gap) - len(cols.goes) - longest }
+	if room() < cols.out {
+		cols.gap, cols.goes = " ", "back "
+	}
+	cols.out = max(min(leastOut, cols.out), min(cols.out, room()))
+	return cols
+}
+
+// called gives what is chalked on a piece, and which of several alike it is.
+func called(d cutting.Detail) string {
 	if d.Whole.Quantity > 1 {
-		id += fmt.Sprintf(" (%d)", d.Cut.Copy)
+		return fmt.Sprintf("%s (%d)", d.Cut.Piece, d.Cut.Copy)
 	}
+	return d.Cut.Piece
+}
+
+// explained says in words what the name of a piece says in signs: HB3 (1) is the first
+// of several alike, SC1/1 a clear part of SC1.
+func explained(d cutting.Detail) string {
+	var parts []string
+	if number, ok := strings.CutPrefix(d.Piece.ID, d.Whole.ID+"/"); ok {
+		parts = append(parts, "clear part "+number+" of "+d.Whole.ID)
+	}
+	if n := d.Whole.Quantity; n > 1 {
+		parts = append(parts, fmt.Sprintf("%s of %d alike", ordinal(d.Cut.Copy), n))
+	}
+	return strings.Join(parts, ", ")
+}
+
+// ordinal gives first, second, and from the eleventh on number 11.
+func ordinal(n int) string {
+	words := [...]string{"first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth"}
+	if n >= 1 && n <= len(words) {
+		return words[n-1]
+	}
+	return fmt.Sprintf("number %d", n)
+}
+
+// goesBack says what of a piece goes back to the rack.
+func goesBack(d cutting.Detail, ctx screen.Context) string {
 	var goes []string
 	for _, l := range d.Back {
 		size := l.Piece.Length
@@ -211,10 +266,19 @@ func (l List) row(c *paint.Canvas, r paint.Rect, d cutting.Detail, chosen bool, 
 		goes = append(goes, l.Kind.String()+" "+size.Format(ctx.Unit))
 	}
 	if len(goes) == 0 {
-		goes = []string{"-"}
+		return "-"
 	}
-	text := fmt.Sprintf("%s%-10s %s %-28s goes back: %s", mark, paint.Fit(id, 10), ctx.Letters(d.Piece.Species),
-		paint.Fit(out(d, ctx), 28), strings.Join(goes, ", "))
+	return strings.Join(goes, ", ")
+}
+
+// row says what comes out of one piece and what goes back.
+func (l List) row(c *paint.Canvas, r paint.Rect, cols columns, d cutting.Detail, chosen bool, ctx screen.Context) {
+	style, mark := paint.Style{}, "  "
+	if chosen {
+		style, mark = c.Role(paint.RoleSelected), "> "
+	}
+	text := mark + strings.Join([]string{fmt.Sprintf("%-*s", cols.id, paint.Fit(called(d), cols.id)), ctx.Letters(d.Piece.Species),
+		fmt.Sprintf("%-*s", cols.out, paint.Fit(out(d, ctx), cols.out)), cols.goes + goesBack(d, ctx)}, cols.gap)
 	c.Fill(r, ' ', style)
 	c.Text(r, paint.Fit(text, r.W), style)
 }
