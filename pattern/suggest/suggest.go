@@ -206,7 +206,10 @@ type Layout struct {
 	Level            pattern.Level // worst of its glue lines, reckoned in full
 	Proved           bool          // the best of those that differ enough from the layouts before
 	Strips           []Placed
-	Plan             *cutting.Plan // where strips are cut from pieces
+	// Plan is where strips are cut from pieces. Its status and its bound hold among all
+	// plans of the layout's pattern on the whole rack, with the strips named on the spot.
+	Plan          *cutting.Plan
+	LeastOfTimber bool // proved: no plan draws less that takes the timber the layout counts on
 }
 
 // Placed is one strip of a layout.
@@ -287,6 +290,7 @@ func Solve(ctx context.Context, r movement.Reckoner, a Ask, opt Options) (Answer
 		soon.goFar(ctx)
 		answer.fill(s.ask, r, soon.found)
 	}
+	answer.settle(ctx, s.ask, r)
 	if answer.Status == Open {
 		answer.Bound = nil
 	}

@@ -185,7 +185,7 @@ func (t againText) same(i int) {
 		line := suggest.Worst(t.workshop.reckoner(), s.Pattern)
 		t.say("answer %d, worst glue line: %s, between strips %d and %d, %s", i+1, s.Level, line.Line, line.Line+1, lineFigures(line, t.unit))
 	}
-	for _, text := range planInShort(t.ask.Job(t.workshop.reckoner(), s), s.Plan, t.unit) {
+	for _, text := range planInShort(t.ask.Job(t.workshop.reckoner(), s), s.Plan, false, t.unit) {
 		t.say("answer %d, %s", i+1, text)
 	}
 }

@@ -21,9 +21,12 @@ each proved or with what the best could at most be.
 
 It takes the ready strips of the rack that are long and thick enough. With
 --widths it takes strips of those widths only, ready ones and what the pieces of
-the rack yield, and every layout comes with its stock plan, nothing short. With
---have it takes the strips that you name in place of the rack's ready ones: the
-key of the timber, the width, and where wanted xCOUNT, the rings and first.
+the rack yield, and every layout comes with its stock plan, nothing short. A
+plan takes timber of the moisture and the marks that the layout counts on; it is
+called the least only where no plan from the whole rack draws less.
+
+With --have it takes the strips that you name in place of the rack's ready ones:
+the key of the timber, the width, and where wanted xCOUNT, the rings and first.
 
 --width is the glue-up width, the tolerance inclusive. --level is the worst that
 a glue line may be, by its expected figure and its two strips; the level that is

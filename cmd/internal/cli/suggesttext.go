@@ -173,17 +173,42 @@ func lineFigures(l movement.Line, u length.Unit) string {
 
 // plan says in short how a layout is cut; --json has every cut.
 func (t suggestText) plan(i int, l suggest.Layout) {
-	for _, text := range planInShort(t.ask.Job(t.workshop.reckoner(), l), *l.Plan, t.unit) {
+	for _, text := range planInShort(t.ask.Job(t.workshop.reckoner(), l), *l.Plan, l.LeastOfTimber, t.unit) {
 		t.say("layout %d, %s", i+1, text)
 	}
 }
 
-// planInShort gives what a plan that is not short draws and opens.
-func planInShort(job cutting.Job, plan cutting.Plan, u length.Unit) []string {
-	proof := "the least from this timber, proved"
-	if plan.Status != cutting.Optimal {
-		proof = fmt.Sprintf("not proved the least; none from this timber draws under %s", length.Volume(plan.LowerBoundCM3, u))
+// planProof says what is proved of a plan; ofTimber says that it is the least of those
+// that take the timber a layout counts on.
+func planProof(plan cutting.Plan, ofTimber bool, u length.Unit) string {
+	var proof string
+	switch {
+	case plan.Status == cutting.Optimal:
+		return "the least from the whole rack, proved"
+	case ofTimber:
+		proof = "the least from timber of this moisture and these marks, proved; not proved the least from the whole rack"
+	default:
+		proof = "not proved the least"
 	}
+	if plan.LowerBoundCM3 > 0 {
+		proof += fmt.Sprintf("; no plan draws under %s", volumeDown(plan.LowerBoundCM3, u))
+	}
+	return proof
+}
+
+// volumeDown gives a volume rounded down, for what nothing draws less than.
+func volumeDown(cm3 float64, u length.Unit) string {
+	half := 5.0 // cm³, half the last digit shown
+	if u == length.InInches {
+		half = 11.8
+	}
+	return length.Volume(max(0, cm3-half), u)
+}
+
+// planInShort gives what a plan that is not short draws and opens; ofTimber is as for
+// planProof.
+func planInShort(job cutting.Job, plan cutting.Plan, ofTimber bool, u length.Unit) []string {
+	proof := planProof(plan, ofTimber, u)
 	out := []string{fmt.Sprintf("plan: nothing short, %s drawn, %s", length.Volume(plan.DrawnCM3, u), proof)}
 	ready := map[string]int{}
 	var order []string
