@@ -146,7 +146,8 @@ type Progress struct {
 	Wanted  int
 	Tried   int      // plans that failed
 	Found   []Layout // those layouts so far; not to be written to
-	None    bool     // proved: there is no layout; what to loosen is being found out
+	None    bool     // proved: there is no layout; what to loosen is found out until the context ends
+	Aim     Aim      // where None: Contrast or UseUp
 }
 
 // Status says how sure an answer is.
@@ -295,7 +296,7 @@ func Solve(ctx context.Context, r movement.Reckoner, a Ask, opt Options) (Answer
 		answer.Bound = nil
 	}
 	if answer.Status == Infeasible && len(a.Unlike) == 0 {
-		tell(Progress{Wanted: a.Layouts, None: true})
+		tell(Progress{Wanted: a.Layouts, None: true, Aim: answer.Aim})
 		answer.Loosen = s.loosen(ctx)
 	}
 	return answer, nil
