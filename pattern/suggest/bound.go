@@ -19,7 +19,7 @@ type bound struct {
 	kept   []kept  // kinds that are counted
 	stride []int   // of each kind: what one step of it adds to the state; 0 where it is not kept
 	states int     // of the counts of kept kinds
-	rest   []int64 // at [depth][kind][cell][state]: the most that the rest of a walk may bring
+	rest   []int64 // at [depth][cell][state][kind] as they were before the step of kind: the most that the rest of a walk may bring after it
 	start  int64   // the most that a whole walk may bring
 }
 
@@ -65,8 +65,16 @@ func (b *bound) state(w *walk, counts []uint16) int {
 // one for the rest.
 func (w *walk) depths() int { return max(1, len(w.pins)) }
 
+// at gives the place in the table of a step of kind with which a walk has come to cell
+// and state. What one may go on to from a place lies side by side.
 func (b *bound) at(w *walk, depth, cell, state, kind int) int {
-	return ((depth*w.k+kind)*(w.chi+1)+cell)*b.states + state
+	return b.from(w, depth, cell-w.units*w.cell[kind], state-b.stride[kind]) + kind
+}
+
+// from gives the first place of the steps that a walk at cell and state may go on to,
+// depth steps having been done.
+func (b *bound) from(w *walk, depth, cell, state int) int {
+	return ((depth*(w.chi+1)+cell)*b.states + state) * w.k
 }
 
 // size gives how many values a table with so many states has.
@@ -179,6 +187,7 @@ type reckoning struct {
 	dearest      []int64 // of each kind: the most that a step from it is worth
 	step, middle []int64 // what kinds are worth by state
 	least        []int   // of each state: the cells of its strips
+	lacks        []bool  // of each state and kind: whether the kind is kept and the state has none of it
 
 	depth, next int
 	open        []bool  // of each kind: whether the next step may put it
@@ -191,7 +200,7 @@ const never = math.MinInt64 / 2
 
 func newReckoning(w *walk, b *bound, g *graph) *reckoning {
 	r := &reckoning{w: w, b: b, g: g, worth: make([]int64, len(g.worth)), dearest: make([]int64, w.k), least: make([]int, b.states),
-		open: make([]bool, w.k), onto: make([]int64, w.k), mid: make([]int64, w.k), order: make([]int, w.k)}
+		lacks: make([]bool, b.states*w.k), open: make([]bool, w.k), onto: make([]int64, w.k), mid: make([]int64, w.k), order: make([]int, w.k)}
 	r.step, r.middle = b.gains(w)
 	for i := range w.k {
 		r.order[i] = i
@@ -206,7 +215,9 @@ func newReckoning(w *walk, b *bound, g *graph) *reckoning {
 	}
 	for state := range b.states {
 		for _, k := range b.kept {
-			r.least[state] += b.have(w, k, state) * w.cell[k.kind]
+			have := b.have(w, k, state)
+			r.least[state] += have * w.cell[k.kind]
+			r.lacks[state*w.k+k.kind] = have == 0
 		}
 	}
 	return r
@@ -226,35 +237,25 @@ func (r *reckoning) at(depth int) {
 func (r *reckoning) fill(cell, state int) {
 	w, b := r.w, r.b
 	last := w.depths() - 1
-	middle := false
-	for j := range w.k {
-		r.onto[j], r.mid[j] = nothing, nothing
-		if !r.open[j] {
-			continue
-		}
-		at := state*w.k + j
-		if to := cell + w.units*w.cell[j]; to <= w.chi && r.step[at] > nothing {
-			if v := b.rest[b.at(w, r.next, to, state+b.stride[j], j)]; v > nothing {
-				r.onto[j] = v + r.step[at]
-			}
-		}
-		if w.odd && r.next == last && w.ends(cell+w.cell[j]) && r.middle[at] > nothing {
-			r.mid[j], middle = r.middle[at], true
-		}
-	}
+	middle := r.goOn(cell, state)
 	live := r.rank()
 	ends := r.depth == last && w.ends(cell)
-	for kind := range w.k {
+	lacks := r.lacks[state*w.k : (state+1)*w.k]
+	for kind, lack := range lacks {
+		if lack || cell < w.units*w.cell[kind] {
+			continue // no step of it leads here
+		}
 		most := int64(nothing)
 		if ends {
 			most = r.end(kind)
 		}
-		row := r.worth[kind*w.k : (kind+1)*w.k]
+		row, dearest := r.worth[kind*w.k:(kind+1)*w.k], r.dearest[kind]
 		for _, j := range live {
-			if r.onto[j]+r.dearest[kind] <= most {
+			onto := r.onto[j]
+			if onto+dearest <= most {
 				break // nor are those behind it any better
 			}
-			most = max(most, row[j]+r.onto[j])
+			most = max(most, row[j]+onto)
 		}
 		if middle {
 			for j, v := range r.mid {
@@ -263,6 +264,28 @@ func (r *reckoning) fill(cell, state int) {
 		}
 		b.rest[b.at(w, r.depth, cell, state, kind)] = most
 	}
+}
+
+// goOn reckons what going on to each kind from cell and state brings, and ending with
+// it as the middle strip; it reports whether that may be.
+func (r *reckoning) goOn(cell, state int) (middle bool) {
+	w := r.w
+	last := w.depths() - 1
+	from := r.b.from(w, r.next, cell, state)
+	rest, step := r.b.rest[from:from+w.k], r.step[state*w.k:(state+1)*w.k]
+	for j, v := range rest {
+		r.onto[j], r.mid[j] = nothing, nothing
+		if !r.open[j] {
+			continue
+		}
+		if cell+w.units*w.cell[j] <= w.chi && step[j] > nothing && v > nothing {
+			r.onto[j] = v + step[j]
+		}
+		if w.odd && r.next == last && w.ends(cell+w.cell[j]) && r.middle[state*w.k+j] > nothing {
+			r.mid[j], middle = r.middle[state*w.k+j], true
+		}
+	}
+	return middle
 }
 
 // rank sorts the kinds that may be gone on to, the best first, and gives them. From one

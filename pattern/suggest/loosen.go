@@ -2,6 +2,7 @@ package suggest
 
 import (
 	"context"
+	"math"
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/cutting"
@@ -11,8 +12,13 @@ import (
 // trialsMost is how many plans one condition is tried with.
 const trialsMost = 12
 
-// loosen finds by which one condition alone a layout could be had.
+// loosen finds by which one condition alone a layout could be had. Where the time is
+// short a tolerance that would do comes first, and that nothing less would comes last.
 func (s *search) loosen(ctx context.Context) *Loosen {
+	n := s.anyTolerance(ctx)
+	if n != nil {
+		s.narrow(ctx, n, true)
+	}
 	out := &Loosen{Level: s.leastLevel(ctx)}
 	if s.ask.Aim == UseUp {
 		out.LeastContrast = s.greatestFloor(ctx)
@@ -27,7 +33,10 @@ func (s *search) loosen(ctx context.Context) *Loosen {
 		a.NoTwins = false
 		out.NoTwins = s.trial(ctx, a) != nil
 	}
-	out.Tolerance = s.leastTolerance(ctx)
+	if n != nil {
+		s.narrow(ctx, n, false)
+		out.Tolerance = &n.reached
+	}
 	out.Proved = !s.unsure && !s.stop.stopped()
 	return out
 }
@@ -110,40 +119,53 @@ func (s *search) greatestFloor(ctx context.Context) *float64 {
 	return nil
 }
 
-// leastTolerance gives the least tolerance that would do: the widths of layouts that
-// are tried come ever closer to the target, until there is none closer.
-func (s *search) leastTolerance(ctx context.Context) *length.Length {
+// A narrowing is what is known of the tolerance: one that would do, and one that would not.
+type narrowing struct{ reached, none length.Length }
+
+// tolerate gives how far from the target a layout is that the tolerance lets in.
+func (s *search) tolerate(ctx context.Context, tolerance length.Length) (away length.Length, ok bool) {
 	a := s.ask
-	a.Tolerance = pattern.MaxAcross
+	a.Tolerance = tolerance
 	t := s.trial(ctx, a)
 	if t == nil {
-		return nil
+		return 0, false
 	}
-	away := func(t *trial) length.Length {
-		sum := -a.Width
-		for _, k := range t.layout.kinds {
-			sum += t.search.kinds[k].strip.Width
-		}
-		return max(sum, -sum)
+	for _, k := range t.layout.kinds {
+		away += t.search.kinds[k].strip.Width
 	}
-	reached := away(t)
-	for none := s.ask.Tolerance; none+1 < reached && !s.stop.stopped(); {
-		at := nearer(t.search, none, reached)
-		if at >= reached {
-			break
-		}
-		a.Tolerance = at
-		if closer := s.trial(ctx, a); closer != nil {
-			reached = away(closer)
-		} else {
-			none = at
-		}
-	}
-	return &reached
+	away -= a.Width
+	return max(away, -away), true
 }
 
-// nearer halves the way from none to reached, in steps of what widths differ by.
-func nearer(s *search, none, reached length.Length) length.Length {
+// anyTolerance begins with any layout; nil where there is none of any width.
+func (s *search) anyTolerance(ctx context.Context) *narrowing {
+	away, ok := s.tolerate(ctx, pattern.MaxAcross)
+	if !ok {
+		return nil
+	}
+	return &narrowing{reached: away, none: s.ask.Tolerance}
+}
+
+// narrow seeks the least tolerance that would do: layouts that are tried come ever
+// closer to the target, until there is none closer, or where soon is set until one try
+// was in vain.
+func (s *search) narrow(ctx context.Context, n *narrowing, soon bool) {
+	for n.none+1 < n.reached && !s.stop.stopped() {
+		at := s.nearer(n.none, n.reached)
+		if at >= n.reached {
+			return
+		}
+		if away, ok := s.tolerate(ctx, at); ok {
+			n.reached = away
+		} else if n.none = at; soon {
+			return
+		}
+	}
+}
+
+// nearer halves the way from none to reached, in steps of what widths differ by. Where
+// layouts are too narrow it halves by the ratio of widths, since narrow ones are soon found.
+func (s *search) nearer(none, reached length.Length) length.Length {
 	var unit int64
 	for _, k := range s.kinds {
 		unit = gcd(unit, int64(k.strip.Width))
@@ -152,6 +174,9 @@ func nearer(s *search, none, reached length.Length) length.Length {
 	// leave one of two rests.
 	rest := int64(s.ask.Width) % unit
 	middle, best := int64(none+reached)/2, int64(reached)
+	if narrow, wide := s.ask.Width-reached, s.ask.Width-none; narrow > 0 {
+		middle = int64(s.ask.Width) - int64(math.Sqrt(float64(narrow)*float64(wide)))
+	}
 	for _, low := range [...]int64{rest, (unit - rest) % unit} {
 		at := (middle-low)/unit*unit + low
 		for _, at := range [...]int64{at - unit, at, at + unit} {

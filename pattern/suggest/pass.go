@@ -69,8 +69,8 @@ type run struct {
 	done      bool     // nothing was dropped that a need allows
 	tries     int      // partial layouts
 	best      *found
-	counts    []uint16       // scratch
-	states    [needsMost]int // of the partial layout that grows, by need
+	counts    []uint16           // scratch
+	from      [needsMost][]int64 // what the rest brings after each kind's step, for the partial layout that grows, by need
 }
 
 // pass looks through the layouts. done says that every one that the needs allow was
@@ -130,10 +130,10 @@ func (l *layer) reset() {
 func (r *run) begin() {
 	root := partial{last: -1, parent: -1}
 	clear(r.counts)
-	clear(r.states[:])
+	r.leave(&root, 1)
 	for kind := range r.w.k {
 		if r.w.allowed(0, kind) {
-			r.put(&root, -1, kind, 0, 1)
+			r.put(&root, -1, kind, 0)
 		}
 	}
 	r.now, r.then = r.then, r.now
@@ -155,9 +155,7 @@ func (r *run) grow(step int) {
 		}
 		p := &r.now.list[i]
 		copy(r.counts, r.now.counts[i*k:(i+1)*k])
-		for n := range r.needs {
-			r.states[n] = r.needs[n].bound.state(r.w, r.counts)
-		}
+		r.leave(p, step+1)
 		if free {
 			r.end(p, i, step)
 		}
@@ -172,7 +170,7 @@ func (r *run) grow(step int) {
 				r.endOdd(p, i, step, int(kind))
 			}
 			if (step+1)*r.w.units <= r.w.hi {
-				r.put(p, int32(i), int(kind), r.g.worth[int(p.last)*k+int(kind)], step+1)
+				r.put(p, int32(i), int(kind), r.g.worth[int(p.last)*k+int(kind)])
 			}
 		}
 		if len(r.then.list) > 2*r.wide {
@@ -181,39 +179,44 @@ func (r *run) grow(step int) {
 	}
 }
 
-// put adds a step of kind to p, whose counts are in r.counts.
-func (r *run) put(p *partial, parent int32, kind int, worth int64, step int) {
+// leave makes p, whose counts are in r.counts, the one to which step is added.
+func (r *run) leave(p *partial, step int) {
+	depth := min(step, r.w.depths()) - 1
+	for n := range r.needs {
+		b := r.needs[n].bound
+		at := b.from(r.w, depth, int(p.cell), b.state(r.w, r.counts))
+		r.from[n] = b.rest[at : at+r.w.k]
+	}
+}
+
+// put adds a step of kind to p, which was left.
+func (r *run) put(p *partial, parent int32, kind int, worth int64) {
 	w, units := r.w, r.w.units
 	have := int(r.counts[kind])
-	q := partial{
-		sum: p.sum + int64(units)*worth, width: p.width + int64(units)*w.width[kind],
-		cell: p.cell + int32(units*w.cell[kind]), last: int32(kind), parent: parent,
-		hash: p.hash + uint64(units)*r.random[kind],
-	}
-	if have+units > w.count[kind] || q.width > w.whi || int(q.cell) > w.chi {
+	sum, width, cell := p.sum+int64(units)*worth, p.width+int64(units)*w.width[kind], int(p.cell)+units*w.cell[kind]
+	if have+units > w.count[kind] || width > w.whi || cell > w.chi {
 		return
 	}
-	firsts := max(0, min(units, w.first[kind]-have))
-	q.use = p.use + int64(firsts)*w.width[kind]
-	depth := min(step, w.depths()) - 1
-	for i := range r.needs {
+	firsts := int64(max(0, min(units, w.first[kind]-have)))
+	var node [needsMost]int64
+	var score int64 // of the first need
+	for i := len(r.needs) - 1; i >= 0; i-- {
 		b := r.needs[i].bound
-		q.node[i] = p.node[i] + int64(firsts)*b.first[kind] + int64(units-firsts)*b.plain[kind]
-		rest := b.rest[b.at(w, depth, int(q.cell), r.states[i]+b.stride[kind], kind)]
+		rest := r.from[i][kind]
 		if rest == nothing {
 			return
 		}
-		score := b.alpha*q.sum + q.node[i] + b.konst + rest
-		if score < r.needs[i].least {
+		node[i] = p.node[i] + firsts*b.first[kind] + (int64(units)-firsts)*b.plain[kind]
+		if score = b.alpha*sum + node[i] + b.konst + rest; score < r.needs[i].least {
 			return
-		}
-		if i == 0 {
-			q.score = score
 		}
 	}
 	r.counts[kind] += uint16(units)
 	if !r.overdrawn(kind) && !(r.dead != nil && r.dead(r.counts, kind)) {
-		r.keep(&q)
+		r.keep(&partial{
+			sum: sum, use: p.use + firsts*w.width[kind], width: width, node: node, score: score,
+			hash: p.hash + uint64(units)*r.random[kind], last: int32(kind), parent: parent, cell: int32(cell),
+		})
 	}
 	r.counts[kind] -= uint16(units)
 }

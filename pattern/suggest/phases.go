@@ -20,7 +20,7 @@ type pick struct {
 // contrast, then the sum of contrasts.
 func (s *search) next(last pick) pick {
 	p := pick{proved: true}
-	if len(s.contrasts) == 0 || len(s.walks) == 0 {
+	if len(s.contrasts) == 0 || len(s.walks) == 0 || s.tooWide() {
 		return p
 	}
 	s.floor = s.contrasts[0]
@@ -31,7 +31,9 @@ func (s *search) next(last pick) pick {
 		f, p.proved = s.find(s.floor, 0, s.efforts())
 	}
 	if f == nil {
-		p.least, p.sum = s.contrasts[len(s.contrasts)-1], s.sumBound()
+		if p.least = s.contrasts[len(s.contrasts)-1]; !p.proved {
+			p.sum = s.sumBound()
+		}
 		return p
 	}
 	t := target{alpha: 1, least: f.use}

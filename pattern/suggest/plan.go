@@ -14,8 +14,8 @@ const stem = "layout"
 
 // Job gives the job that a layout's plan is of. Ready strips named on the spot lie on
 // its rack under their Source, as long and thick as they must be. The plan takes each
-// strip from timber with the marks and the moisture that the layout counts on, so its
-// proof holds among the plans that do.
+// strip from timber with the marks and the moisture that the layout counts on, so that
+// another plan of the job may draw less.
 func (a Ask) Job(r movement.Reckoner, l Layout) cutting.Job {
 	job := cutting.Job{Rack: a.Rack, Shop: r.Shop(),
 		Patterns: []cutting.Demand{{Stem: stem, Pattern: a.Pattern(l), Copies: 1}}}
@@ -71,6 +71,7 @@ func (s *search) planned(ctx context.Context, p pick) (l Layout, ok, proved bool
 	l = s.layout(p)
 	s.name(&l, &plan, places)
 	l.Plan = &plan
+	l.alone()
 	return l, true, true
 }
 

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/rack"
 )
@@ -22,6 +23,7 @@ type search struct {
 	named     map[string]string // sources of ready strips named on the spot, by what plans call them
 	rack      rack.Rack         // what plans take from: its species are those names
 	budgets   []budget
+	wide      []length.Length // of each timber: no strips from it are wider together
 	walks     []*walk
 	contrasts []int64 // of kinds that may lie side by side, ascending
 	stop      stopper

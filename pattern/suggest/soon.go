@@ -5,7 +5,6 @@ import (
 	"context"
 	"slices"
 
-	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/rack"
 )
@@ -64,11 +63,7 @@ func (h *haste) answer(ctx context.Context, a Ask) *search {
 			continue
 		}
 		l.Proved = false
-		if l.Plan != nil && l.Plan.Status == cutting.Optimal { // it was planned from a part of the rack
-			plan := *l.Plan
-			plan.Status, plan.LowerBoundCM3 = cutting.Feasible, 0
-			l.Plan = &plan
-		}
+		l.LeastOfTimber = false // it was planned from a part of the rack
 		h.found = append(h.found, l)
 	}
 	return other

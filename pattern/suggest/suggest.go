@@ -146,7 +146,8 @@ type Progress struct {
 	Wanted  int
 	Tried   int      // plans that failed
 	Found   []Layout // those layouts so far; not to be written to
-	None    bool     // proved: there is no layout; what to loosen is being found out
+	None    bool     // proved: there is no layout; what to loosen is found out until the context ends
+	Aim     Aim      // where None: Contrast or UseUp
 }
 
 // Status says how sure an answer is.
@@ -206,7 +207,10 @@ type Layout struct {
 	Level            pattern.Level // worst of its glue lines, reckoned in full
 	Proved           bool          // the best of those that differ enough from the layouts before
 	Strips           []Placed
-	Plan             *cutting.Plan // where strips are cut from pieces
+	// Plan is where strips are cut from pieces. Its status and its bound hold among all
+	// plans of the layout's pattern on the whole rack, with the strips named on the spot.
+	Plan          *cutting.Plan
+	LeastOfTimber bool // proved: no plan draws less that takes the timber the layout counts on
 }
 
 // Placed is one strip of a layout.
@@ -287,11 +291,12 @@ func Solve(ctx context.Context, r movement.Reckoner, a Ask, opt Options) (Answer
 		soon.goFar(ctx)
 		answer.fill(s.ask, r, soon.found)
 	}
+	answer.settle(ctx, s.ask, r)
 	if answer.Status == Open {
 		answer.Bound = nil
 	}
 	if answer.Status == Infeasible && len(a.Unlike) == 0 {
-		tell(Progress{Wanted: a.Layouts, None: true})
+		tell(Progress{Wanted: a.Layouts, None: true, Aim: answer.Aim})
 		answer.Loosen = s.loosen(ctx)
 	}
 	return answer, nil

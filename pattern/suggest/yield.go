@@ -255,6 +255,8 @@ func (s *search) setCapacities(ks *kinds) {
 			}
 			s.budgets = append(s.budgets, b)
 		}
+		width := s.budgets[len(s.budgets)-1].most // each strip's is rounded down
+		s.wide = append(s.wide, length.Length(width+pattern.MaxStrips)*length.Micrometre)
 	}
 }
 

@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"context"
 	"fmt"
 	"maps"
 	"slices"
@@ -28,8 +29,9 @@ the mean of its readings on the rack.
 --save writes the first answer down as a new pattern, or the one that --take
 says; the old pattern stays as it is, and a name that is taken gets a number.
 
-The exit is 1 where there is no answer. When --time runs out the answers so far
-are printed, and what is not proved says so.`
+The exit is 1 where there is no answer; then it is said what to loosen, as far
+as that is found out in 2 s. When --time runs out the answers so far are
+printed, and what is not proved says so.`
 
 const defaultAnswers = 5
 
@@ -94,6 +96,10 @@ func (a *app) again(cmd *cobra.Command, arg string, f *againFlags) error {
 	} else {
 		t := againText{app: a, workshop: w, saved: saved[0], ask: ask, answer: answer, unit: a.unit(w.shop), late: ctx.Err() != nil}
 		t.print()
+		if answer.Status == suggest.Infeasible {
+			_ = a.out.Flush() // what fails here fails again at the end
+			t.loosen(ctx)
+		}
 	}
 	var patterns []pattern.Pattern
 	for _, s := range answer.Answers {
@@ -155,7 +161,6 @@ func (t againText) found() {
 	switch {
 	case n == 0 && t.answer.Status == suggest.Infeasible:
 		t.say("answers: none, and that is proved: no timbers of the rack do all this")
-		t.say("loosen: another --level, fewer panels or more timber on the rack may bring one")
 	case n == 0:
 		t.say("answers: none was found, and it is not proved that there is none")
 	case t.answer.Status == suggest.Optimal && n < t.ask.Answers:
@@ -166,6 +171,25 @@ func (t againText) found() {
 		t.say("answers: %d, the nearest that were found first, not proved", n)
 	}
 	t.sayLate(t.late, t.answer.Status)
+}
+
+// loosen says what to loosen, as far as that is found out soon.
+func (t againText) loosen(ctx context.Context) {
+	soon, end := context.WithTimeout(ctx, loosenFor)
+	defer end()
+	ways := suggest.LoosenAgain(soon, t.workshop.reckoner(), t.ask)
+	if ways.Level != nil {
+		t.say("loosen: glue lines up to %q would do", *ways.Level)
+	}
+	if ways.Copies > 0 {
+		t.say("loosen: %s would do", count(ways.Copies, "panel"))
+	}
+	switch {
+	case soon.Err() != nil && ctx.Err() == nil:
+		t.say("loosen: looked for %g s only; more timber on the rack may bring one too", loosenFor.Seconds())
+	case ways.Level == nil && ways.Copies == 0:
+		t.say("loosen: no other --level and no fewer panels alone would do; more timber on the rack may bring one")
+	}
 }
 
 func (t againText) same(i int) {
@@ -185,7 +209,7 @@ func (t againText) same(i int) {
 		line := suggest.Worst(t.workshop.reckoner(), s.Pattern)
 		t.say("answer %d, worst glue line: %s, between strips %d and %d, %s", i+1, s.Level, line.Line, line.Line+1, lineFigures(line, t.unit))
 	}
-	for _, text := range planInShort(t.ask.Job(t.workshop.reckoner(), s), s.Plan, t.unit) {
+	for _, text := range planInShort(t.ask.Job(t.workshop.reckoner(), s), s.Plan, false, t.unit) {
 		t.say("answer %d, %s", i+1, text)
 	}
 }

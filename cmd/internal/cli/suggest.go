@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"context"
 	"fmt"
 	"time"
 
@@ -21,9 +22,12 @@ each proved or with what the best could at most be.
 
 It takes the ready strips of the rack that are long and thick enough. With
 --widths it takes strips of those widths only, ready ones and what the pieces of
-the rack yield, and every layout comes with its stock plan, nothing short. With
---have it takes the strips that you name in place of the rack's ready ones: the
-key of the timber, the width, and where wanted xCOUNT, the rings and first.
+the rack yield, and every layout comes with its stock plan, nothing short. A
+plan takes timber of the moisture and the marks that the layout counts on; it is
+called the least only where no plan from the whole rack draws less.
+
+With --have it takes the strips that you name in place of the rack's ready ones:
+the key of the timber, the width, and where wanted xCOUNT, the rings and first.
 
 --width is the glue-up width, the tolerance inclusive. --level is the worst that
 a glue line may be, by its expected figure and its two strips; the level that is
@@ -43,8 +47,8 @@ are.
 name that is taken gets a number. Nothing else is written.
 
 The exit is 1 where there is no layout; then it is said which condition to
-loosen. When --time runs out the best so far is printed, and what is not proved
-says so.`
+loosen, as far as that is found out in 2 s. When --time runs out the best so far
+is printed, and what is not proved says so.`
 
 type suggestFlags struct {
 	ask   suggest.Ask
@@ -150,7 +154,8 @@ func (a *app) suggest(cmd *cobra.Command, f *suggestFlags) error {
 	if f.ask.Rack, err = a.rackFor(w, f.ask); err != nil {
 		return err
 	}
-	answer, err := suggest.Solve(ctx, w.reckoner(), f.ask, suggest.Options{Reserve: min(reserve, a.flags.seconds.duration()/4)})
+	t := suggestText{app: a, workshop: w, ask: f.ask, unit: a.unit(w.shop)}
+	answer, err := t.seek(ctx)
 	if err != nil {
 		return usage(helpHint(cmd), "%v", err)
 	}
@@ -160,7 +165,7 @@ func (a *app) suggest(cmd *cobra.Command, f *suggestFlags) error {
 	if a.json {
 		_, _ = a.out.WriteString(jsonLine(suggestOf(w, f.ask, answer, time.Since(began).Seconds())))
 	} else {
-		t := suggestText{app: a, workshop: w, ask: f.ask, answer: answer, unit: a.unit(w.shop), late: ctx.Err() != nil}
+		t.answer, t.late = answer, ctx.Err() != nil
 		t.print()
 	}
 	var patterns []pattern.Pattern
@@ -168,6 +173,33 @@ func (a *app) suggest(cmd *cobra.Command, f *suggestFlags) error {
 		patterns = append(patterns, f.ask.Pattern(l))
 	}
 	return a.keep(w, f.keep, "layout", patterns)
+}
+
+// loosenFor is how long it is looked for what to loosen.
+const loosenFor = 2 * time.Second
+
+// seek looks for layouts. Where there is none it says so at once, and then what to
+// loosen is looked for a short time only; the JSON has no place for that.
+func (t *suggestText) seek(ctx context.Context) (suggest.Answer, error) {
+	work, end := context.WithCancel(ctx)
+	defer end()
+	answer, err := suggest.Solve(work, t.workshop.reckoner(), t.ask, suggest.Options{
+		Reserve: min(reserve, t.flags.seconds.duration()/4),
+		Progress: func(p suggest.Progress) {
+			switch {
+			case !p.None:
+			case t.json:
+				end()
+			default:
+				t.answer = suggest.Answer{Status: suggest.Infeasible, Aim: p.Aim}
+				t.begin()
+				_ = t.out.Flush() // what fails here fails again at the end
+				time.AfterFunc(loosenFor, end)
+			}
+		},
+	})
+	t.brief = work.Err() != nil && ctx.Err() == nil
+	return answer, err
 }
 
 // rackFor reads the rack where the ask takes from it, or where a flag names one.

@@ -18,16 +18,33 @@ type suggestText struct {
 	answer   suggest.Answer
 	unit     length.Unit
 	late     bool // the time ran out
+	begun    bool // what comes before the layouts is printed
+	brief    bool // what to loosen was looked for as long as loosenFor
 }
 
 func (t suggestText) with(l length.Length) string { return l.With(t.unit) }
 
-func (t suggestText) print() {
-	t.asked()
-	t.found()
+func (t *suggestText) print() {
+	if !t.begun {
+		t.begin()
+	}
+	t.sayLate(t.late, t.answer.Status)
+	if len(t.answer.Layouts) > 0 && !t.answer.PlansProved {
+		t.say("plans: some layouts were passed over for plans that fell short without proof; what is proved is so among the others")
+	}
 	for i := range t.answer.Layouts {
 		t.layout(i)
 	}
+	if len(t.answer.Layouts) == 0 {
+		t.loosen()
+	}
+}
+
+// begin prints what was asked for, and what came of it in all.
+func (t *suggestText) begin() {
+	t.begun = true
+	t.asked()
+	t.found()
 	if len(t.answer.Layouts) == 0 {
 		t.none()
 	}
@@ -95,10 +112,6 @@ func (t suggestText) found() {
 		t.say("layouts: %d, each proved the best of those that differ enough from the ones before", n)
 	default:
 		t.say("layouts: %d, not all of them proved", n)
-	}
-	t.sayLate(t.late, t.answer.Status)
-	if n > 0 && !t.answer.PlansProved {
-		t.say("plans: some layouts were passed over for plans that fell short without proof; what is proved is so among the others")
 	}
 }
 
@@ -173,17 +186,42 @@ func lineFigures(l movement.Line, u length.Unit) string {
 
 // plan says in short how a layout is cut; --json has every cut.
 func (t suggestText) plan(i int, l suggest.Layout) {
-	for _, text := range planInShort(t.ask.Job(t.workshop.reckoner(), l), *l.Plan, t.unit) {
+	for _, text := range planInShort(t.ask.Job(t.workshop.reckoner(), l), *l.Plan, l.LeastOfTimber, t.unit) {
 		t.say("layout %d, %s", i+1, text)
 	}
 }
 
-// planInShort gives what a plan that is not short draws and opens.
-func planInShort(job cutting.Job, plan cutting.Plan, u length.Unit) []string {
-	proof := "the least from this timber, proved"
-	if plan.Status != cutting.Optimal {
-		proof = fmt.Sprintf("not proved the least; none from this timber draws under %s", length.Volume(plan.LowerBoundCM3, u))
+// planProof says what is proved of a plan; ofTimber says that it is the least of those
+// that take the timber a layout counts on.
+func planProof(plan cutting.Plan, ofTimber bool, u length.Unit) string {
+	var proof string
+	switch {
+	case plan.Status == cutting.Optimal:
+		return "the least from the whole rack, proved"
+	case ofTimber:
+		proof = "the least from timber of this moisture and these marks, proved; not proved the least from the whole rack"
+	default:
+		proof = "not proved the least"
 	}
+	if plan.LowerBoundCM3 > 0 {
+		proof += fmt.Sprintf("; no plan draws under %s", volumeDown(plan.LowerBoundCM3, u))
+	}
+	return proof
+}
+
+// volumeDown gives a volume rounded down, for what nothing draws less than.
+func volumeDown(cm3 float64, u length.Unit) string {
+	half := 5.0 // cm³, half the last digit shown
+	if u == length.InInches {
+		half = 11.8
+	}
+	return length.Volume(max(0, cm3-half), u)
+}
+
+// planInShort gives what a plan that is not short draws and opens; ofTimber is as for
+// planProof.
+func planInShort(job cutting.Job, plan cutting.Plan, ofTimber bool, u length.Unit) []string {
+	proof := planProof(plan, ofTimber, u)
 	out := []string{fmt.Sprintf("plan: nothing short, %s drawn, %s", length.Volume(plan.DrawnCM3, u), proof)}
 	ready := map[string]int{}
 	var order []string
@@ -208,13 +246,17 @@ func planInShort(job cutting.Job, plan cutting.Plan, u length.Unit) []string {
 	return out
 }
 
-// none says what to loosen.
+// none says what else there may be to lay out.
 func (t suggestText) none() {
 	if len(t.ask.Have) == 0 && len(t.ask.Rack.Entries()) == 0 {
 		t.say("rack: empty; oddments rack add writes timber down, --have names strips on the spot")
 	} else if len(t.ask.Have) == 0 && len(t.ask.Widths) == 0 && len(t.ask.Rack.Pieces) > 0 {
 		t.say("pieces: left alone; with --widths 20,25 strips of these widths are cut from them")
 	}
+}
+
+// loosen says what to loosen.
+func (t suggestText) loosen() {
 	if t.answer.Status != suggest.Infeasible {
 		t.say("loosen: not reckoned, since the search was not finished")
 		return
@@ -223,9 +265,14 @@ func (t suggestText) none() {
 	for _, way := range ways {
 		t.say("loosen: %s", way)
 	}
+	proved := t.answer.Loosen != nil && t.answer.Loosen.Proved
 	switch {
+	case t.brief && !proved && len(ways) > 0:
+		t.say("loosen: looked for %g s only; less of it may do, or another condition", loosenFor.Seconds())
+	case t.brief && !proved:
+		t.say("loosen: no condition was found that would do alone; looked for %g s only", loosenFor.Seconds())
 	case len(ways) > 0:
-	case t.answer.Loosen == nil || !t.answer.Loosen.Proved:
+	case !proved:
 		t.say("loosen: no condition was found that would do alone")
 	default:
 		t.say("loosen: no condition alone would do; other or more strips are wanted")

@@ -1,0 +1,156 @@
+package suggest
+
+import (
+	"math/rand/v2"
+	"testing"
+
+	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/movement"
+	"example.com/oddments/pattern/rack"
+)
+
+// randomMixed is randomRough from timber whose moisture differs from piece to piece,
+// now and then with ready strips named on the spot.
+func randomMixed(rng *rand.Rand) Ask {
+	a := randomRough(rng)
+	for i := range a.Rack.Pieces {
+		if rng.IntN(3) > 0 {
+			a.Rack.Pieces[i].Moisture = pattern.Read(8 + float64(rng.IntN(3))/2)
+		}
+	}
+	if rng.IntN(4) == 0 {
+		a.Have = []Have{{Species: "hard_maple", Width: 30 * mm, Count: 1 + rng.IntN(2), Source: "have/1", UseFirst: rng.IntN(2) == 0}}
+	}
+	return a
+}
+
+// leastDrawn gives what a job is proved to draw at least with nothing short.
+func leastDrawn(t *testing.T, job cutting.Job) float64 {
+	t.Helper()
+	plan, err := cutting.Solve(t.Context(), job, cutting.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if plan.Short > 0 || plan.Status != cutting.Optimal {
+		t.Fatalf("%d short, %v: a job as small as this is proved", plan.Short, plan.Status)
+	}
+	return plan.DrawnCM3
+}
+
+// near is far above what volumes are rounded by, and far below what a kerf takes.
+const near = 1e-4
+
+// checkClaim looks whether the plan of strips of a job claims no more than is so.
+func checkClaim(t *testing.T, job cutting.Job, plan cutting.Plan, least float64) {
+	t.Helper()
+	if err := cutting.Verify(job, plan); err != nil {
+		t.Fatal(err)
+	}
+	if plan.Status == cutting.Optimal && (plan.DrawnCM3 > least+near || plan.LowerBoundCM3 != plan.DrawnCM3) {
+		t.Fatalf("optimal with %v cm3 drawn, bound %v; its pattern by itself draws %v\n%+v", plan.DrawnCM3, plan.LowerBoundCM3, least, job)
+	}
+	if plan.LowerBoundCM3 > least+near {
+		t.Fatalf("no plan is said to draw under %v cm3; one draws %v\n%+v", plan.LowerBoundCM3, least, job)
+	}
+}
+
+func TestPlansClaimNoMoreThanIsSo(t *testing.T) {
+	rng := rand.New(rand.NewPCG(8, 21))
+	r := reckoner()
+	best, ofTimber, without := 0, 0, 0
+	for range 250 {
+		ask := randomMixed(rng)
+		answer, err := Solve(t.Context(), r, ask, Options{Progress: func(p Progress) {
+			for _, l := range p.Found {
+				if l.Plan.Status == cutting.Optimal || l.Plan.LowerBoundCM3 > 0 {
+					t.Fatal("proved before the whole rack was looked at")
+				}
+			}
+		}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, l := range answer.Layouts {
+			least := leastDrawn(t, ask.Job(r, l))
+			checkClaim(t, ask.Job(r, l), *l.Plan, least)
+			if own := ask; len(ask.Have) > 0 { // whoever saves the layout plans it from the rack's own strips
+				own.Have = nil
+				if plan, err := cutting.Solve(t.Context(), own.Job(r, l), cutting.Options{}); err != nil || plan.Short == 0 {
+					checkClaim(t, ask.Job(r, l), *l.Plan, plan.DrawnCM3)
+				}
+			}
+			switch {
+			case l.Plan.Status == cutting.Optimal:
+				best++
+			case l.LeastOfTimber && l.Plan.DrawnCM3 > least+near:
+				ofTimber++
+			default:
+				without++
+			}
+			if !l.LeastOfTimber && len(ask.Have) == 0 && answer.Status == Optimal && l.Plan.Status != cutting.Optimal {
+				t.Fatalf("a small job's plan is not proved the least of its timber: %+v", l.Plan)
+			}
+		}
+	}
+	t.Logf("%d plans the least of all, %d of their timber, %d else", best, ofTimber, without)
+	if best < 50 || ofTimber < 20 {
+		t.Error("too few of one sort")
+	}
+}
+
+// Maple at 8 and at 12 percent: the layout takes the long piece at 8, and a plan of its
+// pattern may open the short one, of which less is drawn; neither leaves a tail.
+func TestPlanThatMoreTimberBetters(t *testing.T) {
+	r := reckoner()
+	a := New(60*mm, 22*mm, 450*mm)
+	a.Widths, a.Strips, a.Layouts, a.Tolerance, a.Aim = []length.Length{30 * mm}, [2]int{2, 2}, 1, 0, Contrast
+	piece := func(id, species string, long length.Length, percent float64) rack.Piece {
+		return rack.Piece{ID: id, Species: species, Length: long, Width: 60 * mm, Thickness: 34 * mm, Quantity: 1, Moisture: pattern.Read(percent)}
+	}
+	a.Rack.Pieces = []rack.Piece{piece("W", "black_walnut", 520*mm, 8), piece("M", "hard_maple", 700*mm, 8), piece("N", "hard_maple", 520*mm, 12)}
+	answer := solved(t, r, a)
+	l := answer.Layouts[0]
+	least := leastDrawn(t, a.Job(r, l))
+	if l.Plan.Status != cutting.Feasible || !l.LeastOfTimber || l.Plan.LowerBoundCM3 > least+near || l.Plan.DrawnCM3 <= least+near {
+		t.Errorf("%v, drawn %v, bound %v; the least is %v: must be feasible", l.Plan.Status, l.Plan.DrawnCM3, l.Plan.LowerBoundCM3, least)
+	}
+	a.Rack.Pieces = a.Rack.Pieces[:2]
+	if l := solved(t, r, a).Layouts[0]; l.Plan.Status != cutting.Optimal || l.Plan.LowerBoundCM3 != l.Plan.DrawnCM3 {
+		t.Errorf("%v, drawn %v, bound %v: must be optimal where there is no other maple", l.Plan.Status, l.Plan.DrawnCM3, l.Plan.LowerBoundCM3)
+	}
+}
+
+func solved(t *testing.T, r movement.Reckoner, a Ask) Answer {
+	t.Helper()
+	answer, err := Solve(t.Context(), r, a, Options{})
+	if err != nil || len(answer.Layouts) == 0 {
+		t.Fatalf("%v, %d layouts", err, len(answer.Layouts))
+	}
+	return answer
+}
+
+func TestAgainClaimsNoMoreThanIsSo(t *testing.T) {
+	rng := rand.New(rand.NewPCG(5, 13))
+	r := reckoner()
+	best := 0
+	for range 150 {
+		a := randomAgain(rng)
+		answer, err := Again(t.Context(), r, a, Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, s := range answer.Answers {
+			job := a.Job(r, s)
+			job.Patterns[0].Pattern = s.Fresh() // as it is saved
+			checkClaim(t, a.Job(r, s), s.Plan, leastDrawn(t, job))
+			if s.Plan.Status == cutting.Optimal {
+				best++
+			}
+		}
+	}
+	if best < 50 {
+		t.Errorf("%d answers proved: too few", best)
+	}
+}

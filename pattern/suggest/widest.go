@@ -1,0 +1,58 @@
+package suggest
+
+import "example.com/oddments/pattern/length"
+
+// tooWide reports whether no layout can be as wide as is asked for: the strips of a
+// layout all hang together by kinds that may lie side by side, and those that do are
+// too few. It takes next to no work, so that what is far out of reach is known at once.
+func (s *search) tooWide() bool {
+	least := s.ask.Width - s.ask.Tolerance
+	for _, kinds := range s.hangs() {
+		if s.widest(kinds) >= least {
+			return false
+		}
+	}
+	return true
+}
+
+// hangs parts the kinds into those that hang together: no two of different parts may
+// lie side by side.
+func (s *search) hangs() [][]int {
+	part := make([]int, len(s.kinds)) // of each kind, from 1
+	var out [][]int
+	for i := range s.kinds {
+		if part[i] > 0 {
+			continue
+		}
+		part[i] = len(out) + 1
+		kinds := []int{i}
+		for at := 0; at < len(kinds); at++ {
+			for j := range s.kinds {
+				if part[j] == 0 && s.beside(kinds[at], j) {
+					part[j] = part[i]
+					kinds = append(kinds, j)
+				}
+			}
+		}
+		out = append(out, kinds)
+	}
+	return out
+}
+
+// widest gives how wide the strips of such kinds are at most together.
+func (s *search) widest(kinds []int) length.Length {
+	sum := length.Length(0)
+	cut := make([]length.Length, len(s.timbers)) // from each timber
+	for _, i := range kinds {
+		k := &s.kinds[i]
+		if all := length.Length(k.count) * k.strip.Width; k.timber < 0 {
+			sum += all
+		} else {
+			cut[k.timber] += all
+		}
+	}
+	for at, all := range cut {
+		sum += min(all, s.wide[at])
+	}
+	return sum
+}
