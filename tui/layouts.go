@@ -448,3 +448,39 @@ func layPress(a App, m tea.MouseEvent) (App, tea.Cmd) {
 	}
 	return a, nil
 }
+
+// layHandlers makes the actions of the gallery.
+func layHandlers() map[keymap.ID]handler {
+	return map[keymap.ID]handler{
+		keymap.LayOut:       App.layOut,
+		keymap.LayAgain:     App.layAgain,
+		keymap.LayUp:        inGallery(layGo(-1)),
+		keymap.LayDown:      inGallery(layGo(1)),
+		keymap.LayLeft:      inGallery(layStrip(-1)),
+		keymap.LayRight:     inGallery(layStrip(1)),
+		keymap.LayTake:      inGallery(App.layTake),
+		keymap.LayClose:     inGallery(App.layClose),
+		keymap.LayStop:      inGallery(App.layStop),
+		keymap.LayTell:      inGallery(App.layTell),
+		keymap.LayAsk:       inGallery(App.layAsk),
+		keymap.LayMore:      inGallery(App.layMore),
+		keymap.LayPin:       inGallery(App.layPin),
+		keymap.LayWider:     ofLayouts(wishLooser),
+		keymap.LayTighter:   ofLayouts(wishTighter),
+		keymap.LayLevel:     wished(wishLevel),
+		keymap.LayAim:       ofLayouts(wishAim),
+		keymap.LayContrast:  ofLayouts(wishContrast(2)),
+		keymap.LayContrastN: ofLayouts(wishContrast(-2)),
+		keymap.LayMirror:    ofLayouts(wishSymmetric),
+		keymap.LayTwins:     ofLayouts(wishTwins),
+		keymap.LayStrips:    inGallery(App.layStrips),
+		keymap.LayWidths:    inGallery(App.layWidths),
+		keymap.LayFrom:      ofLayouts(wishFrom),
+		keymap.LayCount:     wished(wishLayouts(1)),
+		keymap.LayCountN:    wished(wishLayouts(-1)),
+		keymap.LayDiffer:    ofLayouts(wishDiffer(1)),
+		keymap.LayDifferN:   ofLayouts(wishDiffer(-1)),
+		keymap.LayCopies:    layCopies(1),
+		keymap.LayCopiesN:   layCopies(-1),
+	}
+}

@@ -50,12 +50,11 @@ func fineSlideStep() step {
 // the table and one here.
 func handlers() map[keymap.ID]handler {
 	all := map[keymap.ID]handler{
-		"select-left":  goTo(edit.SelectLeft),
-		"select-right": goTo(edit.SelectRight),
-		"select-first": goTo(edit.SelectFirst),
-		"select-last":  goTo(edit.SelectLast),
-		"select":       App.askNumber,
-
+		"select-left":   goTo(edit.SelectLeft),
+		"select-right":  goTo(edit.SelectRight),
+		"select-first":  goTo(edit.SelectFirst),
+		"select-last":   goTo(edit.SelectLast),
+		"select":        App.askNumber,
 		"carry-left":    plain(edit.CarryLeft),
 		"carry-right":   plain(edit.CarryRight),
 		"swap":          App.askSwap,
@@ -109,61 +108,6 @@ func handlers() map[keymap.ID]handler {
 		keymap.Undo:         App.undo,
 		keymap.Redo:         App.redo,
 
-		keymap.RackUp:     rackGo(-1),
-		keymap.RackDown:   rackGo(1),
-		keymap.RackAdd:    App.rackAdd,
-		keymap.RackEdit:   App.rackEdit,
-		keymap.RackAgain:  onEntry(rackAgain),
-		keymap.RackOne:    onEntry(rackOne),
-		keymap.RackUsedUp: onEntry(rackUsedUp),
-		keymap.RackFirst:  onEntry(rackFirst),
-		keymap.RackRings:  onEntry(rackRings),
-		keymap.RackOrder:  App.rackOrder,
-		keymap.RackFilter: App.rackWhich,
-
-		keymap.PlanUp:    planGo(-1),
-		keymap.PlanDown:  planGo(1),
-		keymap.PlanMore:  planCopies(1),
-		keymap.PlanFewer: planCopies(-1),
-		keymap.PlanWith:  App.planWith,
-		keymap.PlanAlone: App.planAlone,
-		keymap.PlanRun:   App.planOrStop,
-		keymap.PlanSteps: App.planSteps,
-		keymap.PlanWays:  App.planWays,
-		keymap.PlanReal:  App.planReal,
-		keymap.PlanBook:  App.planBook,
-
-		keymap.LayOut:       App.layOut,
-		keymap.LayAgain:     App.layAgain,
-		keymap.LayUp:        inGallery(layGo(-1)),
-		keymap.LayDown:      inGallery(layGo(1)),
-		keymap.LayLeft:      inGallery(layStrip(-1)),
-		keymap.LayRight:     inGallery(layStrip(1)),
-		keymap.LayTake:      inGallery(App.layTake),
-		keymap.LayClose:     inGallery(App.layClose),
-		keymap.LayStop:      inGallery(App.layStop),
-		keymap.LayTell:      inGallery(App.layTell),
-		keymap.LayAsk:       inGallery(App.layAsk),
-		keymap.LayMore:      inGallery(App.layMore),
-		keymap.LayPin:       inGallery(App.layPin),
-		keymap.LayWider:     ofLayouts(wishLooser),
-		keymap.LayTighter:   ofLayouts(wishTighter),
-		keymap.LayLevel:     wished(wishLevel),
-		keymap.LayAim:       ofLayouts(wishAim),
-		keymap.LayContrast:  ofLayouts(wishContrast(2)),
-		keymap.LayContrastN: ofLayouts(wishContrast(-2)),
-		keymap.LayMirror:    ofLayouts(wishSymmetric),
-		keymap.LayTwins:     ofLayouts(wishTwins),
-		keymap.LayStrips:    inGallery(App.layStrips),
-		keymap.LayWidths:    inGallery(App.layWidths),
-		keymap.LayFrom:      ofLayouts(wishFrom),
-		keymap.LayCount:     wished(wishLayouts(1)),
-		keymap.LayCountN:    wished(wishLayouts(-1)),
-		keymap.LayDiffer:    ofLayouts(wishDiffer(1)),
-		keymap.LayDifferN:   ofLayouts(wishDiffer(-1)),
-		keymap.LayCopies:    layCopies(1),
-		keymap.LayCopiesN:   layCopies(-1),
-
 		keymap.Save:    App.save,
 		keymap.SaveAs:  App.saveAs,
 		keymap.Open:    App.listPatterns,
@@ -175,6 +119,9 @@ func handlers() map[keymap.ID]handler {
 		keymap.Suspend: func(a App) (App, tea.Cmd) { return a, tea.Suspend },
 		keymap.Quit:    App.quit,
 	}
+	maps.Copy(all, rackHandlers())
+	maps.Copy(all, planHandlers())
+	maps.Copy(all, layHandlers())
 	maps.Copy(all, findingsHandlers())
 	maps.Copy(all, cutHandlers())
 	maps.Copy(all, workHandlers())

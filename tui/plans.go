@@ -343,3 +343,20 @@ func planWheel(a App, up bool) (App, tea.Cmd) {
 	}
 	return planGo(1)(a)
 }
+
+// planHandlers makes the actions of the plan.
+func planHandlers() map[keymap.ID]handler {
+	return map[keymap.ID]handler{
+		keymap.PlanUp:    planGo(-1),
+		keymap.PlanDown:  planGo(1),
+		keymap.PlanMore:  planCopies(1),
+		keymap.PlanFewer: planCopies(-1),
+		keymap.PlanWith:  App.planWith,
+		keymap.PlanAlone: App.planAlone,
+		keymap.PlanRun:   App.planOrStop,
+		keymap.PlanSteps: App.planSteps,
+		keymap.PlanWays:  App.planWays,
+		keymap.PlanReal:  App.planReal,
+		keymap.PlanBook:  App.planBook,
+	}
+}

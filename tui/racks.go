@@ -358,3 +358,20 @@ func rackWheel(a App, up bool) (App, tea.Cmd) {
 	}
 	return rackGo(1)(a)
 }
+
+// rackHandlers makes the actions of the rack.
+func rackHandlers() map[keymap.ID]handler {
+	return map[keymap.ID]handler{
+		keymap.RackUp:     rackGo(-1),
+		keymap.RackDown:   rackGo(1),
+		keymap.RackAdd:    App.rackAdd,
+		keymap.RackEdit:   App.rackEdit,
+		keymap.RackAgain:  onEntry(rackAgain),
+		keymap.RackOne:    onEntry(rackOne),
+		keymap.RackUsedUp: onEntry(rackUsedUp),
+		keymap.RackFirst:  onEntry(rackFirst),
+		keymap.RackRings:  onEntry(rackRings),
+		keymap.RackOrder:  App.rackOrder,
+		keymap.RackFilter: App.rackWhich,
+	}
+}

@@ -64,37 +64,6 @@ const (
 	PlanReal  ID = "plan-real"
 	PlanBook  ID = "plan-book"
 
-	LayOut       ID = "lay-out"
-	LayAgain     ID = "lay-again"
-	LayUp        ID = "lay-up"
-	LayDown      ID = "lay-down"
-	LayLeft      ID = "lay-left"
-	LayRight     ID = "lay-right"
-	LayTake      ID = "lay-take"
-	LayPin       ID = "lay-pin"
-	LayAsk       ID = "lay-ask"
-	LayMore      ID = "lay-more"
-	LayStop      ID = "lay-stop"
-	LayClose     ID = "lay-close"
-	LayTell      ID = "lay-tell"
-	LayWider     ID = "lay-wider"
-	LayTighter   ID = "lay-tighter"
-	LayLevel     ID = "lay-level"
-	LayAim       ID = "lay-aim"
-	LayContrast  ID = "lay-contrast"
-	LayContrastN ID = "lay-contrast-less"
-	LayMirror    ID = "lay-mirror"
-	LayTwins     ID = "lay-twins"
-	LayStrips    ID = "lay-strips"
-	LayCount     ID = "lay-count"
-	LayCountN    ID = "lay-count-less"
-	LayDiffer    ID = "lay-differ"
-	LayDifferN   ID = "lay-differ-less"
-	LayWidths    ID = "lay-widths"
-	LayFrom      ID = "lay-from"
-	LayCopies    ID = "lay-copies"
-	LayCopiesN   ID = "lay-copies-less"
-
 	Up     ID = "up"
 	Down   ID = "down"
 	PageUp ID = "page-up"
@@ -267,7 +236,13 @@ func (a Action) Key() string { return Shown(a.Keys[0]) }
 
 // Actions lists everything that can be done, in the order of the help.
 func Actions() []Action {
-	return slices.Concat([]Action{
+	return slices.Concat(stripActions(), everyActions(), rackActions(), planActions(), layoutActions(), listActions(),
+		findingsActions(), productActions())
+}
+
+// stripActions lists the hand moves of the bench.
+func stripActions() []Action {
+	return []Action{
 		{"select-left", []string{"left"}, "strip", "choose the strip to the left", Choose, 1},
 		{"select-right", []string{"right"}, "strip right", "choose the strip to the right", Choose, 0},
 		{"select-first", []string{"home"}, "first strip", "choose the strip at the left edge", Choose, 0},
@@ -321,7 +296,12 @@ func Actions() []Action {
 		{"set-flattened", []string{"F"}, "flush moisture", "say what moisture the panel is made flush at", Panel, 0},
 		{"set-name", []string{"N"}, "name", "name the pattern", Panel, 0},
 		{"set-notes", []string{"O"}, "notes", "write notes on the pattern", Panel, 0},
+	}
+}
 
+// everyActions lists looking, saving and the rest of the program.
+func everyActions() []Action {
+	return []Action{
 		{Advice, []string{"enter"}, "take advice", "make the change that the advice on this strip offers", Look, 0},
 		{Season, []string{"y"}, "season", "show the worse season, the dry one or the humid one", Look, 3},
 		{Unit, []string{"i"}, "mm or inches", "show millimetres or inches", Look, 4},
@@ -341,7 +321,12 @@ func Actions() []Action {
 		{Help, []string{"?", "f1"}, "all keys", "show all keys and the short manual", Program, 0},
 		{Suspend, []string{"ctrl+z"}, "suspend", "go back to the shell; fg returns", Program, 0},
 		{Quit, []string{"q", "ctrl+c"}, "quit", "leave oddments", Program, 5},
+	}
+}
 
+// rackActions lists what is done on the rack.
+func rackActions() []Action {
+	return []Action{
 		{RackUp, []string{"up"}, "piece", "go to the piece above", OnRack, 0},
 		{RackDown, []string{"down"}, "piece below", "go to the piece below", OnRack, 0},
 		{RackAdd, []string{"a", "insert"}, "add", "type a piece as it is spoken: timber, length, width, thickness, then what else there is to say", OnRack, 1},
@@ -353,7 +338,12 @@ func Actions() []Action {
 		{RackRings, []string{"g"}, "rings", "say how the rings stand: flat, rift, quarter, unknown", OnRack, 7},
 		{RackOrder, []string{"o"}, "order", "go on to the next order: timber, length, volume, id, use first", OnRack, 8},
 		{RackFilter, []string{"w"}, "which", "show only some of the pieces, by words like cherry, planed, over 300", OnRack, 9},
+	}
+}
 
+// planActions lists what is done on the plan.
+func planActions() []Action {
+	return []Action{
 		{PlanUp, []string{"up"}, "cut piece", "go to the piece above", OnPlan, 0},
 		{PlanDown, []string{"down"}, "cut piece below", "go to the piece below", OnPlan, 0},
 		{PlanMore, []string{"+", "="}, "more", "make one copy more", OnPlan, 1},
@@ -365,43 +355,19 @@ func Actions() []Action {
 		{PlanWays, []string{"w"}, "ways out", "find ways out where the rack runs short", OnPlan, 7},
 		{PlanReal, []string{"r"}, "real pieces", "give the strips the moisture and rings of the pieces they come from", OnPlan, 8},
 		{PlanBook, []string{"d"}, "done", "book the plan: it was done at the bench", OnPlan, 9},
+	}
+}
 
-		{LayTake, []string{"enter"}, "take", "put this layout on the bench, or loosen as it says", OnLayouts, 1},
-		{LayClose, []string{"esc", "v"}, "bench", "go back to the bench; a search goes on", OnLayouts, 2},
-		{LayStop, []string{"x"}, "stop", "stop the search with the best so far", OnLayouts, 3},
-		{LayAsk, []string{"g"}, "ask again", "ask again, with the pins as they are now", OnLayouts, 4},
-		{LayMore, []string{"a"}, "more", "find more, unlike these", OnLayouts, 5},
-		{LayUp, []string{"up"}, "layout", "go to the layout above", OnLayouts, 6},
-		{LayDown, []string{"down"}, "layout below", "go to the layout below", OnLayouts, 0},
-		{LayLeft, []string{"left"}, "strip", "look at the strip to the left", OnLayouts, 7},
-		{LayRight, []string{"right"}, "strip right", "look at the strip to the right", OnLayouts, 0},
-		{LayPin, []string{"p"}, "pin", "pin this strip at its place for the next ask, or take its pin out", OnLayouts, 8},
-		{LayTell, []string{"o"}, "tell all", "tell all of this layout: each strip that differs, each glue line, the order of work", OnLayouts, 9},
-		{LayWider, []string{"t"}, "looser", "let the width differ by more", OnLayouts, 0},
-		{LayTighter, []string{"T"}, "tighter", "let the width differ by less", OnLayouts, 0},
-		{LayLevel, []string{"l"}, "level", "go on to the next worst level that a glue line may have", OnLayouts, 0},
-		{LayAim, []string{"m"}, "aim", "aim at using up what is marked use first, or at contrast", OnLayouts, 0},
-		{LayContrast, []string{"c"}, "more contrast", "ask for 2 more contrast between neighbours, where the aim is to use up", OnLayouts, 0},
-		{LayContrastN, []string{"C"}, "less contrast", "ask for 2 less contrast between neighbours", OnLayouts, 0},
-		{LayMirror, []string{"s"}, "symmetric", "ask for layouts that are their own mirror image, or for any", OnLayouts, 0},
-		{LayTwins, []string{"b"}, "twins", "forbid a timber beside itself, or allow it", OnLayouts, 0},
-		{LayStrips, []string{"n"}, "how many strips", "say how many strips, as 11 or 9-13", OnLayouts, 0},
-		{LayWidths, []string{"w"}, "strip widths", "say what widths strips may have, parted by commas", OnLayouts, 0},
-		{LayFrom, []string{"f"}, "from", "lay out ready strips alone, or cut strips from pieces too", OnLayouts, 0},
-		{LayCount, []string{"k"}, "more layouts", "ask for one layout more", OnLayouts, 0},
-		{LayCountN, []string{"K"}, "fewer layouts", "ask for one layout fewer", OnLayouts, 0},
-		{LayDiffer, []string{"d"}, "more apart", "let layouts differ by one strip more", OnLayouts, 0},
-		{LayDifferN, []string{"D"}, "less apart", "let layouts differ by one strip less", OnLayouts, 0},
-		{LayCopies, []string{"+", "="}, "one more", "make one copy more of a pattern that is made again", OnLayouts, 0},
-		{LayCopiesN, []string{"-"}, "one fewer", "make one copy fewer", OnLayouts, 0},
-
+// listActions lists what is done in lists and fields.
+func listActions() []Action {
+	return []Action{
 		{Up, []string{"up"}, "up", "go to the entry above", Lists, 0},
 		{Down, []string{"down"}, "down", "go to the entry below", Lists, 0},
 		{PageUp, []string{"pgup"}, "page up", "go a page up", Lists, 0},
 		{PageDn, []string{"pgdown"}, "page down", "go a page down", Lists, 0},
 		{Accept, []string{"enter"}, "take", "take the entry, or what was typed", Lists, 0},
 		{Close, []string{"esc"}, "close", "close without a change", Lists, 0},
-	}, findingsActions(), productActions())
+	}
 }
 
 // A Map finds actions by key. Build one with NewMap and share it.
