@@ -189,6 +189,9 @@ type reckoning struct {
 	least        []int   // of each state: the cells of its strips
 	lacks        []bool  // of each state and kind: whether the kind is kept and the state has none of it
 
+	cells []int // of a step of each kind
+	back  []int // of each kind: from where a place's steps begin back to the step of the kind that led there
+
 	depth, next int
 	open        []bool  // of each kind: whether the next step may put it
 	onto, mid   []int64 // of each kind: what going on to it brings, and ending with it
@@ -202,8 +205,10 @@ func newReckoning(w *walk, b *bound, g *graph) *reckoning {
 	r := &reckoning{w: w, b: b, g: g, worth: make([]int64, len(g.worth)), dearest: make([]int64, w.k), least: make([]int, b.states),
 		lacks: make([]bool, b.states*w.k), open: make([]bool, w.k), onto: make([]int64, w.k), mid: make([]int64, w.k), order: make([]int, w.k)}
 	r.step, r.middle = b.gains(w)
+	r.cells, r.back = make([]int, w.k), make([]int, w.k)
 	for i := range w.k {
-		r.order[i] = i
+		r.order[i], r.cells[i] = i, w.units*w.cell[i]
+		r.back[i] = (r.cells[i]*b.states+b.stride[i])*w.k - i
 		for j := range w.k {
 			r.worth[i*w.k+j] = never
 		}
@@ -241,8 +246,9 @@ func (r *reckoning) fill(cell, state int) {
 	live := r.rank()
 	ends := r.depth == last && w.ends(cell)
 	lacks := r.lacks[state*w.k : (state+1)*w.k]
+	from := b.from(w, r.depth, cell, state)
 	for kind, lack := range lacks {
-		if lack || cell < w.units*w.cell[kind] {
+		if lack || cell < r.cells[kind] {
 			continue // no step of it leads here
 		}
 		most := int64(nothing)
@@ -262,7 +268,7 @@ func (r *reckoning) fill(cell, state int) {
 				most = max(most, row[j]+v) // both lines of the middle strip
 			}
 		}
-		b.rest[b.at(w, r.depth, cell, state, kind)] = most
+		b.rest[from-r.back[kind]] = most
 	}
 }
 
@@ -274,14 +280,17 @@ func (r *reckoning) goOn(cell, state int) (middle bool) {
 	from := r.b.from(w, r.next, cell, state)
 	rest, step := r.b.rest[from:from+w.k], r.step[state*w.k:(state+1)*w.k]
 	for j, v := range rest {
-		r.onto[j], r.mid[j] = nothing, nothing
-		if !r.open[j] {
-			continue
-		}
-		if cell+w.units*w.cell[j] <= w.chi && step[j] > nothing && v > nothing {
+		r.onto[j] = nothing
+		if r.open[j] && cell+r.cells[j] <= w.chi && step[j] > nothing && v > nothing {
 			r.onto[j] = v + step[j]
 		}
-		if w.odd && r.next == last && w.ends(cell+w.cell[j]) && r.middle[state*w.k+j] > nothing {
+	}
+	if !w.odd {
+		return false
+	}
+	for j := range w.k {
+		r.mid[j] = nothing
+		if r.open[j] && r.next == last && w.ends(cell+w.cell[j]) && r.middle[state*w.k+j] > nothing {
 			r.mid[j], middle = r.middle[state*w.k+j], true
 		}
 	}

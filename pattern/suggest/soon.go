@@ -162,12 +162,17 @@ func (a Ask) worse(x, y Layout) int {
 // apart gives by how many strips two layouts differ: half the sum of the differences
 // of their counts of kinds, rounded up.
 func (a Ask) apart(r movement.Reckoner, x, y Layout) int {
-	counts := map[stand]int{}
+	return apartBy(x, y, func(p Placed) stand { return a.standOf(r, p.strip()) })
+}
+
+// apartBy is apart where strips count as of one kind for which of gives the same.
+func apartBy[K comparable](x, y Layout, of func(Placed) K) int {
+	counts := map[K]int{}
 	for _, p := range x.Strips {
-		counts[a.standOf(r, p.strip())]++
+		counts[of(p)]++
 	}
 	for _, p := range y.Strips {
-		counts[a.standOf(r, p.strip())]--
+		counts[of(p)]--
 	}
 	sum := 0
 	for _, n := range counts {

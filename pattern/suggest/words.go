@@ -80,6 +80,32 @@ func (a Answer) whyLater(before, l Layout, u length.Unit) string {
 	}
 }
 
+// Against says in how many strips layout now differs from was, wherever they lie, and
+// in what: layouts of the same timbers look alike. It is a phrase without a full stop.
+func (a Ask) Against(r movement.Reckoner, was, now Layout) string {
+	strips := a.apart(r, was, now)
+	timbers := apartBy(was, now, func(p Placed) string { return p.Species })
+	switch {
+	case len(was.Strips) != len(now.Strips):
+		return fmt.Sprintf("%s in place of %d; %d unlike in all, %d of these by timber", strip(len(now.Strips)), len(was.Strips), strips, timbers)
+	case strips == 0:
+		return "the same strips in another order"
+	case timbers == 0:
+		return fmt.Sprintf("the timbers are the same; %s of another width, other rings or other moisture", strip(strips))
+	case timbers >= strips:
+		return strip(strips) + " of another timber"
+	default:
+		return fmt.Sprintf("%s of another timber, %d of another width, other rings or other moisture", strip(timbers), strips-timbers)
+	}
+}
+
+func strip(n int) string {
+	if n == 1 {
+		return "1 strip"
+	}
+	return fmt.Sprintf("%d strips", n)
+}
+
 func moreOrLess(more bool) string {
 	if more {
 		return "more"

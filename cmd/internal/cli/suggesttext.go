@@ -136,6 +136,9 @@ func (t suggestText) layout(i int) {
 	}
 	t.say("layout %d: %s; %s, %s wide", i+1, sure, count(len(l.Strips), "strip"), t.with(l.Width))
 	t.say("layout %d, why: %s", i+1, t.answer.Why(i, t.unit))
+	if i > 0 {
+		t.say("layout %d, against layout %d: %s", i+1, i, t.ask.Against(t.workshop.reckoner(), t.answer.Layouts[i-1], l))
+	}
 	t.say("layout %d, contrast: smallest %.2f, %.2f in all", i+1, l.SmallestContrast, l.TotalContrast)
 	if t.answer.Aim == suggest.UseUp {
 		t.say("layout %d, use-first: %s wide together", i+1, t.with(l.UseFirst))
