@@ -98,6 +98,16 @@ const (
 // (true board feet of 144 cubic inches, no nominal sizes).
 func Volume(cm3 float64, u Unit) string { return VolumeValue(cm3, u) + " " + VolumeUnit(u) }
 
+// VolumeDown gives cm3 rounded down, for what nothing is less than.
+func VolumeDown(cm3 float64, u Unit) string {
+	whole := float64(cm3PerDM3)
+	if u == InInches {
+		whole = cm3PerBoardFoot
+	}
+	const digits = 100 // as many hundredths as are shown
+	return Volume(math.Floor(cm3/whole*digits)/digits*whole, u)
+}
+
 // VolumeValue gives cm3 cubic centimetres for the eye, without the unit.
 func VolumeValue(cm3 float64, u Unit) string {
 	if u == InInches {

@@ -199,3 +199,19 @@ func FuzzParse(f *testing.F) {
 		}
 	})
 }
+
+// 16279 cm3 are 16.279 dm3, 6.899 true board feet of 2359.737216 cm3 (144 cubic inches).
+func TestVolumeDown(t *testing.T) {
+	for _, c := range []struct {
+		cm3  float64
+		u    length.Unit
+		want string
+	}{
+		{16279, length.InMM, "16.27 dm3"}, {16280, length.InMM, "16.28 dm3"}, {0, length.InMM, "0.00 dm3"},
+		{16279, length.InInches, "6.89 bd ft"},
+	} {
+		if got := length.VolumeDown(c.cm3, c.u); got != c.want {
+			t.Errorf("%v cm3 are %s, want %s", c.cm3, got, c.want)
+		}
+	}
+}

@@ -114,7 +114,7 @@ func (t planText) drawn(late bool) {
 	case p.LowerBoundCM3 > 0:
 		// Rounded up: what is said to be the most must be.
 		above := math.Ceil(1000*(p.DrawnCM3-p.LowerBoundCM3)/p.LowerBoundCM3) / 10
-		t.say("drawn: %s, at most %.1f %% above the least%s: no plan draws under %s", t.volume(p.DrawnCM3), above, so, t.volume(p.LowerBoundCM3))
+		t.say("drawn: %s, at most %.1f %% above the least%s: no plan draws under %s", t.volume(p.DrawnCM3), above, so, length.VolumeDown(p.LowerBoundCM3, t.unit))
 	default:
 		t.say("drawn: %s, and nothing is proved of the least%s", t.volume(p.DrawnCM3), so)
 	}

@@ -207,18 +207,9 @@ func planProof(plan cutting.Plan, ofTimber bool, u length.Unit) string {
 		proof = "not proved the least"
 	}
 	if plan.LowerBoundCM3 > 0 {
-		proof += fmt.Sprintf("; no plan draws under %s", volumeDown(plan.LowerBoundCM3, u))
+		proof += fmt.Sprintf("; no plan draws under %s", length.VolumeDown(plan.LowerBoundCM3, u))
 	}
 	return proof
-}
-
-// volumeDown gives a volume rounded down, for what nothing draws less than.
-func volumeDown(cm3 float64, u length.Unit) string {
-	half := 5.0 // cm³, half the last digit shown
-	if u == length.InInches {
-		half = 11.8
-	}
-	return length.Volume(max(0, cm3-half), u)
 }
 
 // planInShort gives what a plan that is not short draws and opens; ofTimber is as for

@@ -116,7 +116,7 @@ func (l List) head(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	case p.Running:
 		text := fmt.Sprintf("planning: %d of %d timbers done   ", p.Progress.Done, p.Progress.Timbers)
 		if p.Progress.DrawnCM3 > 0 {
-			text += fmt.Sprintf("best %s, not under %s", length.Volume(p.Progress.DrawnCM3, ctx.Unit), length.Volume(p.Progress.LowerBoundCM3, ctx.Unit))
+			text += fmt.Sprintf("best %s, not under %s", length.Volume(p.Progress.DrawnCM3, ctx.Unit), length.VolumeDown(p.Progress.LowerBoundCM3, ctx.Unit))
 		}
 		c.Text(r.Row(1), paint.Fit(text+"   "+ctx.Keys.KeyOf(keymap.PlanRun)+" stops with the best so far", r.W), c.Role(paint.RoleUnknown))
 	case !p.Have:
