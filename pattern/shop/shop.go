@@ -94,6 +94,11 @@ type Glue struct {
 	OpenMinutes  float64       // from the first joint spread to the last clamp
 	SecondsJoint float64       // to spread one joint
 	ClampReach   length.Length // from the pad, or the caul's outer face, to the first joint; 0: not said
+	ClampForceN  float64       // newtons, of one clamp; 0: not said
+	PressureMPa  float64       // megapascals wanted on the joint
+	LeastC       float64       // °C below which the glue makes no film; its sheet says
+	Class        int           // of durability, EN 204: 1 to 4; 0: not said
+	WaitDays     int           // from gluing to planing
 }
 
 // Finish is what a piece is finished with and dries on.
@@ -143,7 +148,8 @@ func Default() Shop {
 		// The pass is the eighth of an inch of tool manuals.
 		Cut: Cut{EndMargin: 5 * mm, SideMargin: 2 * mm, Gap: 16 * mm, Cutter: 12 * mm, Bush: 30 * mm, Pass: 3 * mm, Base: 1 * mm},
 		// Spread and open time of a common cross-linking PVA; package work names its sources.
-		Glue: Glue{SpreadGM2: 180, WastePct: 10, OpenMinutes: 12, SecondsJoint: 40, ClampReach: 60 * mm},
+		Glue: Glue{SpreadGM2: 180, WastePct: 10, OpenMinutes: 12, SecondsJoint: 40, ClampReach: 60 * mm,
+			ClampForceN: 3020, PressureMPa: 1.2, LeastC: 8, Class: 3, WaitDays: 3},
 		Finish: Finish{
 			OilMlM2: 60, Coats: 3, WaxToOil: Ratio{Wax: 1, Oil: 2}, OilDensity: 0.85,
 			RackLength: 1200 * mm, RackWidth: 400 * mm,

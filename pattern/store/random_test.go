@@ -151,7 +151,7 @@ func (d dice) shop() shop.Shop {
 		}
 	}
 	for _, keys := range [][]numberKey{drawKeys(&s.Draw), airKeys(&s.Air), airKeys(&s.Dry), airKeys(&s.Humid),
-		glueNumbers(&s.Glue), oilKeys(&s.Finish), densityKeys(&s.Finish), priceKeys(&s.Price)} {
+		glueNumbers(&s.Glue), clampKeys(&s.Glue), oilKeys(&s.Finish), densityKeys(&s.Finish), priceKeys(&s.Price)} {
 		for _, k := range keys {
 			*k.at = d.number(k.low, k.high)
 		}

@@ -133,9 +133,10 @@ func TestShopSample(t *testing.T) {
 			MoisturePct: shop.Limit{Care: 0.8, Much: 1.8}, Contrast: 5},
 		Machine: shop.Machine{ThicknesserWidth: 254 * mm, ThicknesserLength: 280 * mm, SurfacerLength: 320 * mm, BandsawHeight: 165 * mm},
 		Cut:     shop.Cut{EndMargin: 6 * mm, SideMargin: 3 * mm, Gap: 15_875 * um, Cutter: 12_700 * um, Bush: 24 * mm, Pass: 4 * mm, Base: 500 * um},
-		Glue:    shop.Glue{SpreadGM2: 170, WastePct: 12.5, OpenMinutes: 20, SecondsJoint: 35, ClampReach: 70 * mm},
-		Finish:  shop.Finish{OilMlM2: 55, Coats: 2, WaxToOil: shop.Ratio{Wax: 1, Oil: 3.5}, OilDensity: 0.92, RackLength: 900 * mm, RackWidth: 350 * mm},
-		Price:   shop.Price{RateHour: 24.5, MaterialsDM3: 6, FixedEach: 1.75, Stall: 65, FeePercent: 3},
+		Glue: shop.Glue{SpreadGM2: 170, WastePct: 12.5, OpenMinutes: 20, SecondsJoint: 35, ClampReach: 70 * mm,
+			ClampForceN: 2500, PressureMPa: 1.1, LeastC: 10, Class: 2, WaitDays: 2},
+		Finish: shop.Finish{OilMlM2: 55, Coats: 2, WaxToOil: shop.Ratio{Wax: 1, Oil: 3.5}, OilDensity: 0.92, RackLength: 900 * mm, RackWidth: 350 * mm},
+		Price:  shop.Price{RateHour: 24.5, MaterialsDM3: 6, FixedEach: 1.75, Stall: 65, FeePercent: 3},
 	})
 	roundShop(t, sample(t, "shop-1.toml"), true)
 }

@@ -12,6 +12,10 @@ const (
 	maxSpread  = 10_000 // g or ml on a square metre
 	maxTime    = 10_000 // minutes or seconds
 	maxCoats   = 100
+	maxForce   = 1_000_000 // newtons
+	maxStress  = 100       // megapascals
+	maxClass   = 4         // EN 204
+	maxDays    = 1000
 	minDensity = 0.1 // g/ml
 	maxDensity = 10
 	maxMoney   = 1_000_000
@@ -35,6 +39,14 @@ func glueNumbers(g *shop.Glue) []numberKey {
 		{"waste_percent", &g.WastePct, 0, hundred, "squeezed out and left in the roller"},
 		{"open_minutes", &g.OpenMinutes, 0, maxTime, "from the first joint spread to the last clamp"},
 		{"seconds_joint", &g.SecondsJoint, 0, maxTime, "to spread one joint"},
+	}
+}
+
+func clampKeys(g *shop.Glue) []numberKey {
+	return []numberKey{
+		{"clamp_force_n", &g.ClampForceN, 0, maxForce, "newtons, of one clamp; 0: not said"},
+		{"pressure_mpa", &g.PressureMPa, 0, maxStress, "wanted on the joint"},
+		{"least_temperature", &g.LeastC, minCelsius, maxCelsius, "below it the glue makes no film; its sheet says"},
 	}
 }
 
@@ -63,6 +75,9 @@ func priceKeys(p *shop.Price) []numberKey {
 func readGlue(t *tomlread.Table, g *shop.Glue) {
 	readNumbers(t, glueNumbers(g))
 	readLengths(t, glueLengths(g), maxTaken)
+	readNumbers(t, clampKeys(g))
+	t.May("class").Count(&g.Class, 0, maxClass)
+	t.May("wait_days").Count(&g.WaitDays, 0, maxDays)
 }
 
 func readFinish(t *tomlread.Table, f *shop.Finish) {
@@ -98,6 +113,9 @@ func (w *writer) work(s *shop.Shop) {
 	w.lengths("[cut] # products out of the panel", cutKeys(&s.Cut))
 	w.numbers("[glue]", glueNumbers(&s.Glue))
 	w.lengthLines(glueLengths(&s.Glue))
+	w.numberLines(clampKeys(&s.Glue))
+	w.commented("class", decimal(float64(s.Glue.Class)), "of durability, EN 204: 1 to 4; 0: not said")
+	w.commented("wait_days", decimal(float64(s.Glue.WaitDays)), "from gluing to planing")
 	w.numbers("[finish]", oilKeys(&s.Finish))
 	w.commented("coats", decimal(float64(s.Finish.Coats)), "one an evening")
 	w.commented("wax_to_oil", quoted(s.Finish.WaxToOil.String()), "of a blend, by mass; 0:1 is oil alone")

@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/shop"
 )
 
 // benchDay is how long a maker stands at the bench in a day: a habit.
@@ -21,7 +22,7 @@ type Timetable struct {
 // LastStart gives the last day to start so that the pieces are ready the day before
 // due, one thing after another. It reports false where the evenings of drying are not
 // known.
-func LastStart(due pattern.Date, j Job, f Figures, g Glue) (Timetable, bool) {
+func LastStart(due pattern.Date, j Job, f Figures, g shop.Glue) (Timetable, bool) {
 	if !f.Finish.Evenings.Known {
 		return Timetable{}, false
 	}

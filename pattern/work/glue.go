@@ -6,6 +6,7 @@ import (
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/movement"
+	"example.com/oddments/pattern/shop"
 )
 
 // GlueFigures are what gluing the panels takes. Grams and area are for all copies,
@@ -25,7 +26,7 @@ type GlueFigures struct {
 	WaterPoints   Estimate // moisture that the glue adds to the narrowest strip, averaged
 }
 
-func glueOf(r movement.Reckoner, j Job, g Glue) GlueFigures {
+func glueOf(r movement.Reckoner, j Job, g shop.Glue) GlueFigures {
 	strips, shop := j.Pattern.Strips, r.Shop()
 	thickness := shop.Glued(j.Pattern.Panel.Thickness)
 	f := GlueFigures{Joints: max(0, len(strips)-1), Parts: parts(strips, shop.Machine.ThicknesserWidth)}
@@ -83,7 +84,7 @@ func parts(strips []pattern.Strip, width length.Length) int {
 
 // glueUps counts the goes in which so many joints are spread, each within the open
 // time.
-func glueUps(joints int, g Glue) Estimate {
+func glueUps(joints int, g shop.Glue) Estimate {
 	if g.SecondsJoint <= 0 || joints == 0 {
 		return known(min(1, float64(joints)))
 	}
@@ -95,7 +96,7 @@ func glueUps(joints int, g Glue) Estimate {
 }
 
 // GlueGrams gives the glue that so many square metres of joint take, waste included.
-func GlueGrams(areaM2 float64, g Glue) float64 {
+func GlueGrams(areaM2 float64, g shop.Glue) float64 {
 	return areaM2 * g.SpreadGM2 * (1 + g.WastePct/100)
 }
 
@@ -119,7 +120,7 @@ const (
 	at12Pct    = 1.12
 )
 
-func waterOf(r movement.Reckoner, strips []pattern.Strip, g Glue) Estimate {
+func waterOf(r movement.Reckoner, strips []pattern.Strip, g shop.Glue) Estimate {
 	narrowest := strips[0]
 	for _, s := range strips {
 		if s.Width < narrowest.Width {

@@ -9,19 +9,9 @@ import (
 // few beside them that it does not. SettingsOf gives them.
 type Settings struct {
 	Cut    outline.Cut
-	Glue   Glue
+	Glue   shop.Glue
 	Finish Finish
 	Price  shop.Price
-}
-
-// Glue is a glue and how it is used.
-type Glue struct {
-	shop.Glue
-	ClampForceN float64 // of one clamp
-	PressureMPa float64 // wanted on the joint
-	LeastC      float64 // temperature below which the glue makes no film; its sheet says
-	Class       int     // EN 204: 1 to 4; 0: not said
-	WaitDays    int     // from gluing to planing
 }
 
 // Finish is what a board is finished with and dries on.
@@ -34,11 +24,8 @@ type Finish struct {
 // or a published figure; SourceOf says where figures come from.
 func SettingsOf(s shop.Shop) Settings {
 	return Settings{
-		Cut: CutOf(s),
-		Glue: Glue{
-			Glue:        s.Glue,
-			ClampForceN: 3020, PressureMPa: 1.2, LeastC: 8, Class: 3, WaitDays: 3,
-		},
+		Cut:    CutOf(s),
+		Glue:   s.Glue,
 		Finish: Finish{Finish: s.Finish},
 		Price:  s.Price,
 	}

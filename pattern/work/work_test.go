@@ -308,7 +308,7 @@ func TestExactlyEnough(t *testing.T) {
 	if got := ClampsByForce(3*1000.1, 1000.1); got != 3 {
 		t.Errorf("%d clamps for the force of three", got)
 	}
-	g := Glue{Glue: shop.Glue{OpenMinutes: 0.7, SecondsJoint: 4.2}} // ten joints
+	g := shop.Glue{OpenMinutes: 0.7, SecondsJoint: 4.2} // ten joints
 	if got := glueUps(10, g); got != known(1) {
 		t.Errorf("%v goes", got.Value)
 	}
