@@ -43,33 +43,6 @@ type search struct {
 	held     []*found // layouts that were come upon, whatever they differ from
 }
 
-type boundKey struct {
-	walk   int
-	least  int64
-	target target
-}
-
-// A tight bound is one with the work that was put into it.
-type tight struct {
-	*tightening
-	sharp bool
-	kept  strength
-}
-
-// heavyMost is how many tables with kept kinds are held on to.
-const heavyMost = 6
-
-// remember holds on to a table with kept kinds, and lets go of the oldest.
-func (s *search) remember(key boundKey) {
-	if i := slices.Index(s.heavy, key); i >= 0 {
-		s.heavy = slices.Delete(s.heavy, i, i+1)
-	}
-	if s.heavy = append(s.heavy, key); len(s.heavy) > heavyMost {
-		delete(s.bounds, s.heavy[0])
-		s.heavy = s.heavy[1:]
-	}
-}
-
 // A sought thing is a layout with so much contrast and use-first width.
 type sought struct{ least, use int64 }
 
@@ -165,64 +138,6 @@ func (s *search) graphOf(least int64) *graph {
 		s.graphs[least] = g
 	}
 	return g
-}
-
-// A strength says how hard a bound is worked on.
-type strength int
-
-const (
-	loose  strength = iota // to find a layout by, or to see soon that there is none
-	sharp                  // as tight as prices make it
-	strong                 // with some kinds kept
-	stronger
-	strongest
-)
-
-// states gives how many states of kept kinds a bound may have.
-func (s strength) states() int {
-	switch s {
-	case strong:
-		return 48
-	case stronger:
-		return 400
-	case strongest:
-		return 3200
-	default:
-		return 1
-	}
-}
-
-// roundsOf gives the rounds that prices without kept kinds are sought for.
-func roundsOf(how strength) int {
-	if how == loose {
-		return roundsFew
-	}
-	return roundsMost
-}
-
-// boundOf gives the bound of walk n for t with lines of at least the contrast least,
-// worked on until it is below enough. known is what a layout is worth that has been
-// found, or nothing. It is nil where the work was stopped.
-func (s *search) boundOf(n int, least int64, t target, known, enough int64, how strength) *bound {
-	key := boundKey{n, least, t}
-	x, ok := s.bounds[key]
-	if !ok || x.best == nil || how >= sharp && !x.sharp && x.best.all() >= enough {
-		x = &tight{tightening: s.walks[n].tightening(s.graphOf(least), t, known, s.stop)}
-		x.walked = func(kinds []int32) { s.come(n, kinds) }
-		x.start(enough, roundsOf(how))
-		x.sharp = how >= sharp
-		if !s.stop.stopped() {
-			s.bounds[key] = x
-		}
-	}
-	if how > x.kept && x.best != nil && x.best.all() >= enough {
-		x.keepMore(how.states(), enough)
-		x.kept = how
-		s.remember(key)
-	}
-	s.looked += int(x.steps / stepsOfLook)
-	x.steps = 0
-	return x.best
 }
 
 // tally gives the counts by class of counts by kind.

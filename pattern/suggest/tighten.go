@@ -168,6 +168,7 @@ type tightening struct {
 	steps  int64 // of walks, so far
 	edges  int
 	prices *prices
+	base   *prices // the best with no kept kinds
 	best   *bound
 	at     *prices       // of best
 	walked func([]int32) // is told of best walks that have no more of a kind than there is
@@ -260,6 +261,7 @@ func (x *tightening) note(counts []int) bool {
 // start seeks prices with no kept kinds.
 func (x *tightening) start(enough int64, most int) {
 	x.run(nil, enough, max(roundsLeast, int(min(int64(most), roundSteps/x.cost(1)))))
+	x.base = x.at
 }
 
 // keepMore keeps more kinds, those that best walks had too many of, as long as there
