@@ -101,7 +101,7 @@ func (p *problem) dive(pr *pricer, m *master) *solution {
 // used gives columns that the relaxation uses nearly whole, or else the one that it
 // uses most; together they fit q.
 func (m *master) used(q *problem) []column {
-	amounts := m.lp.amount()
+	amounts := m.lp.Amounts()
 	x, order := make([]float64, len(m.columns)), make([]int, len(m.columns))
 	for i := range order {
 		x[i], order[i] = amounts[m.places[i]], i

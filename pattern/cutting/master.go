@@ -1,12 +1,16 @@
 package cutting
 
-import "math"
+import (
+	"math"
+
+	"example.com/oddments/pattern/lp"
+)
 
 // A master is the linear relaxation of a problem over the columns found so far. Its
 // prices give lower bounds that hold whatever columns are still missing.
 type master struct {
 	p       *problem
-	lp      *simplex
+	lp      *lp.Program
 	pricer  *pricer
 	stop    stopper
 	columns []column
@@ -44,7 +48,7 @@ func (m *master) rent(n int) int64 {
 	if m.stockRow[n] == 0 {
 		return 0
 	}
-	return max(0, units(-m.lp.price[m.stockRow[n]]))
+	return max(0, units(-m.lp.Price(int(m.stockRow[n]))))
 }
 
 func newMaster(p *problem, pr *pricer, stop stopper) *master {
@@ -64,15 +68,15 @@ func newMaster(p *problem, pr *pricer, stop stopper) *master {
 	if p.fine == 0 && p.short > 0 {
 		right, costs = append(right, float64(p.short)), append(costs, 0)
 	}
-	m.lp = newSimplex(right, costs)
+	m.lp = lp.New(right, costs)
 	if p.fine == 0 && p.short > 0 {
 		for k := range p.want {
-			m.lp.add(lpColumn{at: []int32{m.kindRow(k), m.shortRow()}, by: []float64{1, 1}})
+			m.lp.Add(lp.Column{At: []int32{m.kindRow(k), m.shortRow()}, By: []float64{1, 1}})
 		}
 	}
-	m.over = len(m.lp.cols)
+	m.over = m.lp.Columns()
 	for k := range p.want {
-		m.lp.add(lpColumn{cost: m.lp.cols[k].cost / 8, at: []int32{m.kindRow(k)}, by: []float64{-1}})
+		m.lp.Add(lp.Column{Cost: m.lp.Cost(k) / 8, At: []int32{m.kindRow(k)}, By: []float64{-1}})
 	}
 	m.best.bound = math.MinInt64
 	for n, avail := range p.avail {
@@ -86,23 +90,23 @@ func newMaster(p *problem, pr *pricer, stop stopper) *master {
 
 // add puts a column into the relaxation.
 func (m *master) add(c column) {
-	lc := lpColumn{cost: float64(c.cost) / perCM3}
+	lc := lp.Column{Cost: float64(c.cost) / perCM3}
 	if m.p.free {
-		lc.cost = 0
+		lc.Cost = 0
 	}
 	for _, q := range c.take {
-		lc.at, lc.by = append(lc.at, m.kindRow(int(q.kind))), append(lc.by, float64(q.count))
+		lc.At, lc.By = append(lc.At, m.kindRow(int(q.kind))), append(lc.By, float64(q.count))
 	}
 	row := m.poolRow(int(-1 - c.stock))
 	if n := c.stock; n >= 0 {
 		if m.stockRow[n] == 0 {
-			m.stockRow[n] = int32(m.lp.addRow(float64(m.p.avail[n]), 0))
+			m.stockRow[n] = int32(m.lp.AddRow(float64(m.p.avail[n]), 0))
 		}
 		row = m.stockRow[n]
 	}
-	lc.at, lc.by = append(lc.at, row), append(lc.by, 1)
+	lc.At, lc.By = append(lc.At, row), append(lc.By, 1)
 	m.columns = append(m.columns, c)
-	m.places = append(m.places, m.lp.add(lc))
+	m.places = append(m.places, m.lp.Add(lc))
 }
 
 // run generates columns until the bound is as high as the relaxation can bring it,
@@ -112,7 +116,7 @@ func (m *master) run(rounds int, enough int64) {
 	defer func() { m.pricer.nodes = 0 }()
 	for n := range rounds {
 		m.relaxes = n%relaxEvery == 0
-		m.lp.solve(m.stop)
+		m.lp.Solve(m.stop.stopped)
 		if m.stop.stopped() {
 			return
 		}
@@ -138,11 +142,11 @@ func (m *master) press() bool {
 	if m.p.free || m.hasty { // without costs very many columns are alike
 		most = 8 * pricingNodes
 	}
-	x := m.lp.amount()
+	x := m.lp.Amounts()
 	for k := range m.p.want {
 		for _, n := range []int{k, m.over + k} {
-			if (n != k || m.p.fine == 0) && x[n] > 1e-7 && m.lp.cols[n].cost < 1e7 {
-				m.lp.cols[n].cost *= 8
+			if (n != k || m.p.fine == 0) && x[n] > 1e-7 && m.lp.Cost(n) < 1e7 {
+				m.lp.SetCost(n, m.lp.Cost(n)*8)
 				pressed = true
 			}
 		}
@@ -151,7 +155,7 @@ func (m *master) press() bool {
 		m.pricer.nodes *= 8
 		pressed = true
 	}
-	m.lp.reprice()
+	m.lp.Reprice()
 	return pressed
 }
 
@@ -163,10 +167,10 @@ func (m *master) prices() ([]int64, int64) {
 	if m.p.fine > 0 {
 		sigma = m.p.fine
 	} else if m.p.short > 0 {
-		sigma = max(0, units(-m.lp.price[m.shortRow()]))
+		sigma = max(0, units(-m.lp.Price(int(m.shortRow()))))
 	}
 	for k := range prices {
-		prices[k] = units(m.lp.price[k])
+		prices[k] = units(m.lp.Price(k))
 		if m.p.charged() {
 			prices[k] = min(prices[k], sigma)
 		}
@@ -227,7 +231,7 @@ func (m *master) price(prices []int64, sigma int64, program []int64, own bool) b
 	for n := range m.p.handed() {
 		c, worth, _ := m.p.t.richest(&m.p.t.pools[n], prices, nil)
 		d.pools = append(d.pools, worth)
-		if c.worth(program) > units(-m.lp.price[m.poolRow(n)])+worthAdding {
+		if c.worth(program) > units(-m.lp.Price(int(m.poolRow(n))))+worthAdding {
 			m.add(column{stock: int32(-1 - n), take: c})
 			added = true
 		}
