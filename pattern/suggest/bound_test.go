@@ -30,6 +30,9 @@ func TestBoundAgainstAllLayouts(t *testing.T) {
 		w := s.walks[0]
 		target := target{alpha: int64(rng.IntN(2)), use: int64(rng.IntN(2))}
 		best := bestWorth(r, ask, target)
+		if _, b := w.tightening(s.graphOf(0), target, nothing, stop).ease(); b.all() < best {
+			t.Fatalf("case %d: bound %d at the prices of the relaxed walk, a layout is worth %d\n%+v", n, b.all(), best, ask)
+		}
 		for _, keep := range [][]int{nil, {rng.IntN(w.k)}, upTo(w.k)} {
 			x := w.tightening(s.graphOf(0), target, nothing, stop)
 			met := false

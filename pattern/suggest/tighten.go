@@ -258,10 +258,35 @@ func (x *tightening) note(counts []int) bool {
 	return within
 }
 
-// start seeks prices with no kept kinds.
+// start seeks prices with no kept kinds. Where kinds share timber, those that are sought
+// step by step may stay far off, and then those of the relaxed walk serve.
 func (x *tightening) start(enough int64, most int) {
+	var eased *bound
+	var p *prices
+	if len(x.w.budgets) > 0 {
+		if p, eased = x.ease(); eased == nil || eased.all() < enough {
+			x.best, x.at = eased, p
+			return
+		}
+	}
 	x.run(nil, enough, max(roundsLeast, int(min(int64(most), roundSteps/x.cost(1)))))
 	x.base = x.at
+	if eased != nil && !x.stop.stopped() && eased.all() < x.best.all()-x.best.all()/200 {
+		x.best, x.at = eased, p
+	}
+}
+
+// ease gives the bound at the prices of the relaxed walk, or nil where it was stopped.
+func (x *tightening) ease() (*prices, *bound) {
+	p, b := x.w.relax(x.g, x.t, x.prices, x.stop), &bound{}
+	b.keep(x.w, nil)
+	p.set(x.w, b, x.t)
+	x.w.reckon(b, x.g, x.stop)
+	x.steps += x.cost(1)
+	if x.stop.stopped() {
+		return p, nil
+	}
+	return p, b
 }
 
 // keepMore keeps more kinds, those that best walks had too many of, as long as there

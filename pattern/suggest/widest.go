@@ -9,6 +9,18 @@ func (s *search) tooWide() bool {
 	least := s.ask.Width - s.ask.Tolerance
 	for _, kinds := range s.hangs() {
 		if s.widest(kinds) >= least {
+			return s.tooTight()
+		}
+	}
+	return true
+}
+
+// tooTight reports whether prices tell that there is no layout: where width, number,
+// what there is and neighbours are weighed together.
+func (s *search) tooTight() bool {
+	for _, w := range s.walks {
+		x := w.tightening(s.graphOf(s.contrasts[0]), target{}, nothing, s.stop)
+		if _, b := x.ease(); b == nil || b.all() >= 0 {
 			return false
 		}
 	}

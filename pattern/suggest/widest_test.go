@@ -49,3 +49,28 @@ func TestTooWide(t *testing.T) {
 		release()
 	}
 }
+
+// Ten maple and two walnut of 20 mm are 240 mm of timber, but where no two maple may lie
+// side by side three of them and the walnut are all that can be laid: 100 mm, and so it
+// is for each number of strips that walnut may lie between.
+func TestTooTight(t *testing.T) {
+	r := reckoner()
+	for walnut := 1; walnut <= 8; walnut++ {
+		most := length.Length(2*walnut+1) * 20 * mm
+		for _, width := range []length.Length{most, most + 4*mm, most + 5*mm, most + 20*mm} {
+			a := New(width, 22*mm, 400*mm)
+			a.Aim = UseUp
+			a.Have = []Have{{Species: "hard_maple", Width: 20 * mm, Count: 10, Source: "M"},
+				{Species: "black_walnut", Width: 20 * mm, Count: walnut, Source: "W"}}
+			stop, release := stopAt(t.Context())
+			s, err := newSearch(r, a, stop)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if got, want := s.tooWide(), width > most+4*mm; got != want {
+				t.Errorf("%d walnut, %s wide: too wide %v, must be %v", walnut, width, got, want)
+			}
+			release()
+		}
+	}
+}
