@@ -88,7 +88,7 @@ func printable(r rune) rune {
 		return standIn
 	case r < 0x300: // Latin, all one cell wide
 		return r
-	case ansi.StringWidth(string(r)) == 1:
+	case ansi.StringWidth("x"+string(r)+"x") == 3: // nor does it join with what stands beside it
 		return r
 	default:
 		return standIn
