@@ -278,6 +278,26 @@ func TestDrawKeepsWidths(t *testing.T) {
 	}
 }
 
+// Whatever is printed as it is takes one cell, whatever stands beside it.
+func TestPrintedAsItIs(t *testing.T) {
+	var as []rune
+	for r := range rune(unicode.MaxRune) {
+		if printable(r) == r {
+			as = append(as, r)
+		}
+	}
+	if len(as) < 20_000 {
+		t.Fatalf("only %d characters", len(as))
+	}
+	for i, r := range as {
+		for _, away := range []int{1, 7, 100, 5000} {
+			if two := string([]rune{r, as[(i+away)%len(as)]}); ansi.StringWidth(two) != 2 {
+				t.Errorf("%+q is %d cells wide", two, ansi.StringWidth(two))
+			}
+		}
+	}
+}
+
 func FuzzDrawAndText(f *testing.F) {
 	for _, s := range hostile {
 		f.Add(s)

@@ -72,6 +72,13 @@ func Fit(s string, w int) string {
 	return b.String()
 }
 
+// standsAlone reports whether r takes one cell whatever stands beside it, which vowels
+// of Thai and Lao and the parts of Hangul syllables do not.
+func standsAlone(r rune) bool {
+	const thai, vowel, final = "\u0e01", "\u1160", "\u11a8"
+	return ansi.StringWidth(thai+string(r)+thai) == 3 && ansi.StringWidth(vowel+string(r)+final) == 3
+}
+
 // printable gives r when it is a printable character of one cell's width, a blank
 // for what parts words, and the stand-in for all else: controls, direction marks,
 // what combines with its neighbour, has no width or has two cells' width, and
@@ -88,7 +95,7 @@ func printable(r rune) rune {
 		return standIn
 	case r < 0x300: // Latin, all one cell wide
 		return r
-	case ansi.StringWidth("x"+string(r)+"x") == 3: // nor does it join with what stands beside it
+	case standsAlone(r):
 		return r
 	default:
 		return standIn
