@@ -59,7 +59,7 @@ func (s *search) ceiling() int64 {
 // cannot be.
 func (s *search) mostUse(p *pick, last pick) *found {
 	high, unit := s.useCeiling(last)
-	f, _ := s.find(s.floor, high, s.efforts()[:1])
+	f, _ := s.find(s.floor, high, s.leastEffort())
 	if f == nil {
 		var done bool
 		if f, done = s.find(s.floor, 0, s.efforts()); f == nil {
@@ -69,7 +69,7 @@ func (s *search) mostUse(p *pick, last pick) *found {
 	}
 	for open := high; f.use+unit < open && !s.stop.stopped(); {
 		at := f.use + max(unit, (open-f.use)/2/unit*unit)
-		g, done := s.find(s.floor, at, s.efforts()[:1])
+		g, done := s.find(s.floor, at, s.leastEffort())
 		if g != nil {
 			f = g
 			continue

@@ -29,6 +29,7 @@ type search struct {
 	stop      stopper
 
 	hasty    bool  // little work will do
+	hastier  bool  // a glance at each thing sought will do
 	unsure   bool  // what is said to loosen is not proved the least
 	looked   int   // partial layouts so far
 	tries    int   // plans that may fall short before the search for layouts ends
@@ -189,8 +190,11 @@ const (
 	stepsOfLook = 400
 )
 
-// efforts gives those to go through for one thing sought, the least first.
+// efforts gives those to go through for one thing sought after a glance, the least first.
 func (s *search) efforts() []effort {
+	if s.hastier {
+		return nil
+	}
 	if s.hasty {
 		return []effort{browse()}
 	}
@@ -198,6 +202,12 @@ func (s *search) efforts() []effort {
 		return []effort{look()}
 	}
 	return []effort{look(), study(), exhaust()}
+}
+
+// leastEffort gives the first of these alone.
+func (s *search) leastEffort() []effort {
+	all := s.efforts()
+	return all[:min(1, len(all))]
 }
 
 func (s *search) job(n int, least int64, t target, e effort) job {

@@ -5,6 +5,7 @@ import (
 	"context"
 	"slices"
 
+	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/rack"
 )
@@ -26,7 +27,8 @@ type haste struct {
 }
 
 // hasten begins: to use up from pieces, with the greatest contrast from what is marked
-// alone, and from all of the rack.
+// alone, and from all of the rack; where that is in vain, in strips of one width, at
+// last with more work.
 func (s *search) hasten(ctx context.Context) *haste {
 	h := &haste{search: s, first: map[stand]bool{}, far: s.farAsks()}
 	if s.ask.Aim != UseUp || len(s.ask.Widths) == 0 {
@@ -36,28 +38,36 @@ func (s *search) hasten(ctx context.Context) *haste {
 	all.Aim = Contrast
 	marked := all.only(func(_ string, first bool) bool { return first })
 	if len(all.Have) == 0 || len(marked.Have) > 0 { // without names the rack's own would serve
-		if other := h.answer(ctx, marked); other != nil {
+		if other := h.answer(ctx, marked, true); other != nil {
 			for _, k := range other.kinds {
 				h.first[other.classes[k.class]] = !k.given
 			}
 		}
 	}
-	h.answer(ctx, all)
+	h.answer(ctx, all, true)
+	for _, least := range []bool{true, false} {
+		for _, width := range s.ask.Widths {
+			one := all
+			if one.Widths = []length.Length{width}; len(h.found) == 0 {
+				h.answer(ctx, one, least)
+			}
+		}
+	}
 	for i := range h.found { // from here on it is known what is marked
 		s.ask.unmark(s.reckoner, &h.found[i], h.first)
 	}
 	return h
 }
 
-// answer adds the layouts of an ask that are found with little work, and gives its
-// search.
-func (h *haste) answer(ctx context.Context, a Ask) *search {
+// answer adds the layouts of an ask that are found with little work, or with next to
+// none, and gives its search.
+func (h *haste) answer(ctx context.Context, a Ask, least bool) *search {
 	s := h.search
 	other, err := newSearch(s.reckoner, a, s.stop)
 	if err != nil || s.stop.stopped() {
 		return nil
 	}
-	other.looked, other.tries = allowance+1, fewTries
+	other.looked, other.tries, other.hastier = allowance+1, fewTries, least
 	for _, l := range other.layouts(ctx, Options{}).Layouts {
 		if s.ask.Aim == UseUp && l.SmallestContrast < s.ask.LeastContrast {
 			continue
@@ -73,7 +83,7 @@ func (h *haste) answer(ctx context.Context, a Ask) *search {
 func (h *haste) goFar(ctx context.Context) {
 	n := len(h.found)
 	for _, a := range h.far {
-		h.answer(ctx, a)
+		h.answer(ctx, a, true)
 	}
 	h.far = nil
 	if s := h.search; s.ask.Aim == UseUp && len(s.ask.Widths) > 0 {
