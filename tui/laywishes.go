@@ -11,6 +11,7 @@ import (
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/shop"
 	"example.com/oddments/pattern/suggest"
 	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/screens/ask"
@@ -37,7 +38,7 @@ func (a App) usualWish() wish {
 	w := wish{
 		tolerance: suggest.DefaultTolerance, level: suggest.DefaultLevel, aim: suggest.Contrast, leastContrast: suggest.DefaultLeastContrast,
 		strips: [2]int{suggest.DefaultFewest, suggest.DefaultMost}, layouts: suggest.DefaultLayouts, differ: suggest.DefaultDiffer,
-		widths: suggest.UsualWidths(a.state().Pattern, a.rack()), pieces: len(a.rack().Pieces) > 0,
+		widths: suggest.UsualWidths(a.state().Pattern, a.rack(), a.reckoner.Shop().Standing), pieces: len(a.rack().Pieces) > 0,
 	}
 	if suggest.MarkedFirst(a.rack()) {
 		w.aim = suggest.UseUp
@@ -323,9 +324,6 @@ func readRange(s string) (any, string, error) {
 	return [2]int{from, to}, fmt.Sprintf("%d to %d strips", from, to), nil
 }
 
-// mostWidths is how many widths may be named; each more makes the search longer.
-const mostWidths = 8
-
 // readWidths reads widths of strips, parted by commas.
 func (a App) readWidths(s string) (any, string, error) {
 	var widths []length.Length
@@ -342,8 +340,8 @@ func (a App) readWidths(s string) (any, string, error) {
 			widths, words = append(widths, w), append(words, w.With(a.unit))
 		}
 	}
-	if len(widths) > mostWidths {
-		return nil, "", fmt.Errorf("%d widths: at most %d, since each makes the search longer", len(widths), mostWidths)
+	if len(widths) > shop.StandingMost {
+		return nil, "", fmt.Errorf("%d widths: at most %d, since each makes the search longer", len(widths), shop.StandingMost)
 	}
 	return widths, strings.Join(words, ", "), nil
 }

@@ -18,6 +18,7 @@ type Shop struct {
 	Kerf      Kerf
 	Allowance Allowance
 	Keep      Keep
+	Standing  Standing
 	Draw      Draw
 	Air       moisture.Air // its equilibrium is the moisture at glue-up, where no reading says otherwise
 	Dry       moisture.Air // the season that dries the board most
@@ -47,6 +48,25 @@ type Allowance struct {
 
 // Keep is the smallest leftover that goes back to the rack: 0 to 2 m.
 type Keep struct{ Length, Width, Thickness length.Length }
+
+// Standing is the strip widths that the maker rips as a rule, in the order said: above 0
+// to 3 m each, and 0 where there are no more.
+type Standing [StandingMost]length.Length
+
+// StandingMost is how many standing widths there may be: each more makes the search for
+// layouts longer.
+const StandingMost = 8
+
+// Widths gives those that there are.
+func (s Standing) Widths() []length.Length {
+	var out []length.Length
+	for _, w := range s {
+		if w > 0 {
+			out = append(out, w)
+		}
+	}
+	return out
+}
 
 // Draw weighs the timber that a plan takes.
 type Draw struct {

@@ -144,6 +144,9 @@ func (d dice) rack() rack.Rack {
 func (d dice) shop() shop.Shop {
 	s := shop.Default()
 	s.Units = length.Unit(d.IntN(2))
+	for i := range d.IntN(shop.StandingMost + 1) {
+		s.Standing[i] = length.Length(1000*i+1+d.IntN(999)) * length.Micrometre
+	}
 	for _, keys := range [][]lengthKey{kerfKeys(&s.Kerf), allowanceKeys(&s.Allowance), keepKeys(&s.Keep), machineKeys(&s.Machine),
 		cutKeys(&s.Cut), glueLengths(&s.Glue)} {
 		for _, k := range keys {

@@ -3,6 +3,8 @@ package store
 import (
 	"fmt"
 	"io"
+	"slices"
+	"strings"
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
@@ -109,6 +111,7 @@ func ReadShop(r io.Reader, name string) (shop.Shop, error) {
 	readLengths(t.May("kerf").Table(), kerfKeys(&s.Kerf), maxTaken)
 	readLengths(t.May("allowance").Table(), allowanceKeys(&s.Allowance), maxTaken)
 	readLengths(t.May("keep").Table(), keepKeys(&s.Keep), maxKept)
+	readStanding(t.May("standing").Table().May("widths"), &s.Standing)
 	readNumbers(t.May("draw").Table(), drawKeys(&s.Draw))
 	readNumbers(t.May("air").Table(), airKeys(&s.Air))
 	seasons := t.May("season").Table()
@@ -136,6 +139,27 @@ func readNumbers(t *tomlread.Table, keys []numberKey) {
 	for _, k := range keys {
 		t.May(k.key).Number(k.at, k.low, k.high)
 	}
+}
+
+// readStanding reads up to so many widths, no two the same.
+func readStanding(f tomlread.Field, into *shop.Standing) {
+	items := f.Items()
+	if len(items) > shop.StandingMost {
+		f.Failf("", "a list of %d: must be at most %d widths, since each makes the search longer", len(items), shop.StandingMost)
+		return
+	}
+	var all shop.Standing
+	for i, item := range items {
+		var w length.Length
+		if !item.Size(&w, pattern.MaxAcross) {
+			continue
+		}
+		if slices.Contains(all[:i], w) {
+			item.Failf("", "%s: is in the list twice", w)
+		}
+		all[i] = w
+	}
+	*into = all
 }
 
 func readLimits(t *tomlread.Table, l *shop.Limits) {
@@ -175,6 +199,12 @@ func WriteShop(out io.Writer, s shop.Shop) error {
 	w.lengths("[kerf]", kerfKeys(&s.Kerf))
 	w.lengths("[allowance]", allowanceKeys(&s.Allowance))
 	w.lengths("[keep]", keepKeys(&s.Keep))
+	w.heading("[standing] # what you rip as a rule")
+	var widths []string
+	for _, width := range s.Standing.Widths() {
+		widths = append(widths, quoted(width.Exact()))
+	}
+	w.commented("widths", "["+strings.Join(widths, ", ")+"]", "of strips, up to 8; layouts may have them all")
 	w.numbers("[draw]", drawKeys(&s.Draw))
 	w.numbers("[air] # of the workshop; its equilibrium moisture is the default at glue-up", airKeys(&s.Air))
 	w.numbers("[season.dry] # the air that dries the board most", airKeys(&s.Dry))

@@ -9,6 +9,7 @@ import (
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/rack"
+	"example.com/oddments/pattern/shop"
 )
 
 func strips(codes string) []pattern.Strip {
@@ -290,13 +291,16 @@ func TestUsualWidths(t *testing.T) {
 		name string
 		p    pattern.Pattern
 		r    rack.Rack
+		s    shop.Standing
 		want []length.Length
 	}{
-		{"of the pattern", p, ready, []length.Length{20 * mm, 25 * mm, 30 * mm, 40 * mm}},
-		{"of a draft: what lies ready", pattern.Pattern{}, ready, []length.Length{18 * mm, 33 * mm}},
-		{"of nothing", pattern.Pattern{}, rack.Rack{}, []length.Length{20 * mm, 25 * mm}},
+		{"of the pattern", p, ready, shop.Standing{}, []length.Length{20 * mm, 25 * mm, 30 * mm, 40 * mm}},
+		{"of a draft: what lies ready", pattern.Pattern{}, ready, shop.Standing{}, []length.Length{18 * mm, 33 * mm}},
+		{"of nothing", pattern.Pattern{}, rack.Rack{}, shop.Standing{}, []length.Length{20 * mm, 25 * mm}},
+		{"standing, and of the pinned strip", p, ready, shop.Standing{28 * mm, 17 * mm}, []length.Length{17 * mm, 28 * mm, 40 * mm}},
+		{"standing", pattern.Pattern{}, ready, shop.Standing{40 * mm}, []length.Length{40 * mm}},
 	} {
-		if got := UsualWidths(c.p, c.r); !slices.Equal(got, c.want) {
+		if got := UsualWidths(c.p, c.r, c.s); !slices.Equal(got, c.want) {
 			t.Errorf("%s: %v, want %v", c.name, got, c.want)
 		}
 	}

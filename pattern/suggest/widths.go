@@ -7,6 +7,7 @@ import (
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/rack"
+	"example.com/oddments/pattern/shop"
 )
 
 // usualMost is how many widths UsualWidths takes from a pattern: each more makes the
@@ -14,10 +15,14 @@ import (
 const usualMost = 3
 
 // UsualWidths gives the widths that strips are likely to be wanted in, where the maker
-// names none: those that most strips of p have, the earlier ones first where as many
-// do, three at most, and those of its pinned strips; without strips those of the
-// rack's ready ones; else 20 and 25 mm (common practice, no source).
-func UsualWidths(p pattern.Pattern, r rack.Rack) []length.Length {
+// names none: the standing ones, where the workshop has some, and those of p's pinned
+// strips. Else they are those that most strips of p have, the earlier ones first where
+// as many do, three at most, and those of its pinned strips; without strips those of
+// the rack's ready ones; else 20 and 25 mm (common practice, no source).
+func UsualWidths(p pattern.Pattern, r rack.Rack, standing shop.Standing) []length.Length {
+	if out := standing.Widths(); len(out) > 0 {
+		return withPinned(out, p)
+	}
 	type use struct {
 		width  length.Length
 		strips int
@@ -47,6 +52,11 @@ func UsualWidths(p pattern.Pattern, r rack.Rack) []length.Length {
 	for _, u := range uses[:min(usualMost, len(uses))] {
 		out = append(out, u.width)
 	}
+	return withPinned(out, p)
+}
+
+// withPinned gives widths and those of the pinned strips of p, ascending.
+func withPinned(out []length.Length, p pattern.Pattern) []length.Length {
 	for _, s := range p.Strips {
 		if s.Pinned && !slices.Contains(out, s.Width) {
 			out = append(out, s.Width)

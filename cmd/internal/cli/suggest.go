@@ -12,6 +12,7 @@ import (
 	"example.com/oddments/pattern/edit"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/rack"
+	"example.com/oddments/pattern/shop"
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/pattern/suggest"
 )
@@ -22,9 +23,10 @@ each proved or with what the best could at most be.
 
 It takes the ready strips of the rack that are long and thick enough. With
 --widths it takes strips of those widths only, ready ones and what the pieces of
-the rack yield, and every layout comes with its stock plan, nothing short. A
-plan takes timber of the moisture and the marks that the layout counts on; it is
-called the least only where no plan from the whole rack draws less.
+the rack yield, and every layout comes with its stock plan, nothing short;
+--widths standing takes the standing widths that shop.toml says. A plan takes
+timber of the moisture and the marks that the layout counts on; it is called the
+least only where no plan from the whole rack draws less.
 
 With --have it takes the strips that you name in place of the rack's ready ones:
 the key of the timber, the width, and where wanted xCOUNT, the rings and first.
@@ -51,12 +53,13 @@ loosen, as far as that is found out in 2 s. When --time runs out the best so far
 is printed, and what is not proved says so.`
 
 type suggestFlags struct {
-	ask   suggest.Ask
-	strip rangeFlag
-	level levelFlag
-	aim   aimFlag
-	floor contrastFlag
-	keep  keepFlags
+	ask      suggest.Ask
+	standing bool // the strips' widths are those of the workshop
+	strip    rangeFlag
+	level    levelFlag
+	aim      aimFlag
+	floor    contrastFlag
+	keep     keepFlags
 }
 
 func (a *app) suggestCommand() *cobra.Command {
@@ -96,7 +99,7 @@ func (f *suggestFlags) add(cmd *cobra.Command) {
 	to.Var(&lengthFlag{&f.ask.Length, 1, pattern.MaxLength}, "length", "finished length of the panel")
 	to.Var(&lengthFlag{&f.ask.Tolerance, 0, pattern.MaxAcross}, "tolerance", "how far the width may be off, either way")
 	to.Var(&haveFlag{&f.ask.Have}, "have", "ready strips named on the spot, again for others")
-	to.Var(&widthsFlag{&f.ask.Widths}, "widths", "widths of strips, ready or to be cut from pieces")
+	to.Var(&widthsFlag{&f.ask.Widths, &f.standing}, "widths", "widths of strips, ready or to be cut from pieces; standing: those of shop.toml")
 	to.Var(&f.strip, "strips", "fewest and most strips")
 	to.Var(&f.level, "level", "worst level of a glue line: fine, take care or too much")
 	to.Var(&f.aim, "aim", "what is best; auto is use-up where anything is marked use first")
@@ -106,7 +109,7 @@ func (f *suggestFlags) add(cmd *cobra.Command) {
 	to.Var(&countFlag{&f.ask.Layouts, mostLayouts}, "layouts", "how many")
 	to.Var(&countFlag{&f.ask.Differ, mostDiffer}, "differ", "strips that a layout differs by from those before")
 	f.keep.add(to, "layout")
-	for flag, values := range map[string][]string{"level": levels(), "aim": {"use-up", "contrast"}} {
+	for flag, values := range map[string][]string{"level": levels(), "aim": {"use-up", "contrast"}, "widths": {standing}} {
 		completeValues(cmd, flag, values)
 	}
 }
@@ -132,9 +135,15 @@ func (f *suggestFlags) args(cmd *cobra.Command, args []string) error {
 }
 
 // settle puts what the flags say into the ask.
-func (f *suggestFlags) settle() {
+func (f *suggestFlags) settle(sh shop.Shop) error {
+	if f.standing {
+		if f.ask.Widths = sh.Standing.Widths(); len(f.ask.Widths) == 0 {
+			return usage("it says them like [standing], and below it widths = [\"20 mm\", \"25 mm\"]", "--widths standing: shop.toml names none")
+		}
+	}
 	f.ask.Strips, f.ask.Level = f.strip, pattern.Level(f.level)
 	f.ask.Aim, f.ask.LeastContrast = suggest.Aim(f.aim), float64(f.floor)
+	return nil
 }
 
 func (a *app) suggest(cmd *cobra.Command, f *suggestFlags) error {
@@ -145,7 +154,9 @@ func (a *app) suggest(cmd *cobra.Command, f *suggestFlags) error {
 	if err != nil {
 		return err
 	}
-	f.settle()
+	if err := f.settle(w.shop); err != nil {
+		return err
+	}
 	for _, h := range f.ask.Have {
 		if !w.known(h.Species) {
 			return usage("nearest: "+nearest(w.table, h.Species), "--have: unknown species %q", h.Species)

@@ -39,13 +39,22 @@ func (f *lengthFlag) Set(text string) error {
 	return nil
 }
 
-// A widthsFlag is widths of strips, parted by commas.
-type widthsFlag struct{ into *[]length.Length }
+// A widthsFlag is widths of strips, parted by commas, or the word for those of the workshop.
+type widthsFlag struct {
+	into     *[]length.Length
+	standing *bool
+}
+
+// standing is that word.
+const standing = "standing"
 
 func (f *widthsFlag) String() string { return "" }
 func (f *widthsFlag) Type() string   { return "WIDTH,..." }
 
 func (f *widthsFlag) Set(text string) error {
+	if *f.standing = text == standing; *f.standing {
+		return nil
+	}
 	var all []length.Length
 	for part := range strings.SplitSeq(text, ",") {
 		w, err := length.Parse(strings.TrimSpace(part))

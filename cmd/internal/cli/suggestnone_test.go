@@ -65,3 +65,19 @@ count = 9
 		}
 	}
 }
+
+// The workshop's standing widths serve where they are asked for by their word.
+func TestSuggestStandingWidths(t *testing.T) {
+	s := stage{home: t.TempDir()}
+	s.write(t, "rack.toml", noneRack)
+	const ask = "suggest --width 80 --thickness 20 --length 300 --layouts 1 --widths standing"
+	_, messages, exit := s.run(t, strings.Fields(ask)...)
+	if exit != 2 || !strings.Contains(messages, "shop.toml names none") || !strings.Contains(messages, `[standing]`) {
+		t.Errorf("exit %d: %s", exit, messages)
+	}
+	s.write(t, "shop.toml", "format = \"oddments/shop 1\"\n[standing]\nwidths = [20, \"40 mm\"]\n")
+	out, messages, exit := s.run(t, strings.Fields(ask)...)
+	if exit > 1 || !strings.Contains(out, "20 or 40 mm wide") {
+		t.Errorf("exit %d: %s%s", exit, out, messages)
+	}
+}
