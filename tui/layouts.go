@@ -235,7 +235,15 @@ func (a App) seek(q question, further bool) (App, tea.Cmd) {
 			}
 			return out
 		}
-		answer, err := suggest.Solve(ctx, reckoner, q.ask, tell)
+		search, end := context.WithCancel(ctx)
+		defer end()
+		all := tell.Progress
+		tell.Progress = func(p suggest.Progress) {
+			if all(p); p.None {
+				time.AfterFunc(suggest.LoosenFor, end)
+			}
+		}
+		answer, err := suggest.Solve(search, reckoner, q.ask, tell)
 		out := laying{err: err, further: further, shown: shown{have: true, of: q, laid: seen.layouts(q.ask, answer.Layouts), status: answer.Status,
 			aim: answer.Aim, bound: answer.Bound, loosen: wish.loosen(answer.Loosen)}}
 		for i := range out.shown.laid {
@@ -423,6 +431,9 @@ func (s seen) layouts(ask suggest.Ask, all []suggest.Layout) []screen.Laid {
 	for i, l := range all {
 		l = ask.Nearer(s.bench.Pattern.Strips, l)
 		out[i] = screen.Laid{Layout: l, Pattern: ask.Pattern(l), Summary: ask.Summary(s.reckoner, l)}
+		if i > 0 {
+			out[i].Against = ask.Against(s.reckoner, all[i-1], l)
+		}
 	}
 	return out
 }

@@ -3,11 +3,16 @@ package suggest
 import (
 	"context"
 	"math"
+	"time"
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/length"
 )
+
+// LoosenFor is how long who asks may well wait for what to loosen, once it is proved
+// that there is no layout: the context may be ended then, and what was found is said.
+const LoosenFor = 2 * time.Second
 
 // trialsMost is how many plans one condition is tried with.
 const trialsMost = 12

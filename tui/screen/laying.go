@@ -38,5 +38,6 @@ type Laid struct {
 	Place   int            // its place in that, from 0
 	Later   bool           // that answer is of layouts unlike those before
 	Layout  suggest.Layout // where it is one of new layouts
+	Against string         // in what it differs from the layout before it; empty where there is none
 	Same    suggest.Same   // where the pattern is made again
 }

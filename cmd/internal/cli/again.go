@@ -175,7 +175,7 @@ func (t againText) found() {
 
 // loosen says what to loosen, as far as that is found out soon.
 func (t againText) loosen(ctx context.Context) {
-	soon, end := context.WithTimeout(ctx, loosenFor)
+	soon, end := context.WithTimeout(ctx, suggest.LoosenFor)
 	defer end()
 	ways := suggest.LoosenAgain(soon, t.workshop.reckoner(), t.ask)
 	if ways.Level != nil {
@@ -186,7 +186,7 @@ func (t againText) loosen(ctx context.Context) {
 	}
 	switch {
 	case soon.Err() != nil && ctx.Err() == nil:
-		t.say("loosen: looked for %g s only; more timber on the rack may bring one too", loosenFor.Seconds())
+		t.say("loosen: looked for %g s only; more timber on the rack may bring one too", suggest.LoosenFor.Seconds())
 	case ways.Level == nil && ways.Copies == 0:
 		t.say("loosen: no other --level and no fewer panels alone would do; more timber on the rack may bring one")
 	}

@@ -186,9 +186,6 @@ func (a *app) suggest(cmd *cobra.Command, f *suggestFlags) error {
 	return a.keep(w, f.keep, "layout", patterns)
 }
 
-// loosenFor is how long it is looked for what to loosen.
-const loosenFor = 2 * time.Second
-
 // seek looks for layouts. Where there is none it says so at once, and then what to
 // loosen is looked for a short time only; the JSON has no place for that.
 func (t *suggestText) seek(ctx context.Context) (suggest.Answer, error) {
@@ -205,7 +202,7 @@ func (t *suggestText) seek(ctx context.Context) (suggest.Answer, error) {
 				t.answer = suggest.Answer{Status: suggest.Infeasible, Aim: p.Aim}
 				t.begin()
 				_ = t.out.Flush() // what fails here fails again at the end
-				time.AfterFunc(loosenFor, end)
+				time.AfterFunc(suggest.LoosenFor, end)
 			}
 		},
 	})

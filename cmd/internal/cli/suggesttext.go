@@ -19,7 +19,7 @@ type suggestText struct {
 	unit     length.Unit
 	late     bool // the time ran out
 	begun    bool // what comes before the layouts is printed
-	brief    bool // what to loosen was looked for as long as loosenFor
+	brief    bool // what to loosen was looked for as long as suggest.LoosenFor
 }
 
 func (t suggestText) with(l length.Length) string { return l.With(t.unit) }
@@ -262,9 +262,9 @@ func (t suggestText) loosen() {
 	proved := t.answer.Loosen != nil && t.answer.Loosen.Proved
 	switch {
 	case t.brief && !proved && len(ways) > 0:
-		t.say("loosen: looked for %g s only; less of it may do, or another condition", loosenFor.Seconds())
+		t.say("loosen: looked for %g s only; less of it may do, or another condition", suggest.LoosenFor.Seconds())
 	case t.brief && !proved:
-		t.say("loosen: no condition was found that would do alone; looked for %g s only", loosenFor.Seconds())
+		t.say("loosen: no condition was found that would do alone; looked for %g s only", suggest.LoosenFor.Seconds())
 	case len(ways) > 0:
 	case !proved:
 		t.say("loosen: no condition was found that would do alone")

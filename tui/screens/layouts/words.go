@@ -146,7 +146,7 @@ func drawWords(c *paint.Canvas, r paint.Rect, wide bool, ctx screen.Context) {
 		return
 	}
 	l := y.Laid[y.At]
-	texts := []string{why(l, ctx)}
+	texts := []string{why(l, wide, ctx)}
 	if y.Strip >= 0 && y.Strip < len(l.Pattern.Strips) {
 		texts = append(texts, stripWords(l, ctx))
 	}
@@ -189,7 +189,7 @@ func Tell(ctx screen.Context) []string {
 		return nil
 	}
 	l := y.Laid[y.At]
-	out := []string{why(l, ctx)}
+	out := []string{why(l, true, ctx)}
 	if y.Again {
 		out = append(out, becomes(l, ctx, true))
 	} else {
@@ -204,8 +204,9 @@ func Tell(ctx screen.Context) []string {
 	return out
 }
 
-// why says why a layout stands where it does, and what is proved of it and its plan.
-func why(l screen.Laid, ctx screen.Context) string {
+// why says why a layout stands where it does, where there is room in what it differs from
+// the one before it, and what is proved of it and its plan.
+func why(l screen.Laid, room bool, ctx screen.Context) string {
 	y := ctx.Laying
 	text := Name(y.At) + ": "
 	switch {
@@ -221,6 +222,9 @@ func why(l screen.Laid, ctx screen.Context) string {
 			text += "of those unlike the ones before, "
 		}
 		text += l.Answer.Why(l.Place, ctx.Unit)
+		if room && l.Against != "" {
+			text += ". Beside the one before it, " + l.Against
+		}
 	}
 	return text + ". " + proof(l)
 }
@@ -256,7 +260,7 @@ func differs(l screen.Laid, ctx screen.Context) string {
 	}
 	changes := suggest.Compare(was, now)
 	if len(changes) == 0 {
-		return "Just like yours."
+		return "Just like yours" + otherMoisture(was, now)
 	}
 	var parts []string
 	for i, ch := range changes {
@@ -268,6 +272,20 @@ func differs(l screen.Laid, ctx screen.Context) string {
 	}
 	return fmt.Sprintf("Differs from yours in %s (%d strips for %d, %s wide): %s.", strips(len(changes)), len(now), len(was),
 		l.Layout.Width.With(ctx.Unit), strings.Join(parts, ", "))
+}
+
+// otherMoisture ends the sentence that two rows of strips are alike.
+func otherMoisture(was, now []pattern.Strip) string {
+	n := 0
+	for i := range min(len(was), len(now)) {
+		if was[i].Moisture != now[i].Moisture {
+			n++
+		}
+	}
+	if n == 0 {
+		return "."
+	}
+	return fmt.Sprintf(", but for the moisture of %s.", strips(n))
 }
 
 func strips(n int) string {
