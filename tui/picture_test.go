@@ -10,7 +10,9 @@ import (
 	"strings"
 	"testing"
 
+	"example.com/oddments/pattern/store"
 	"example.com/oddments/tui/paint"
+	"example.com/oddments/tui/panel"
 )
 
 // TestReadmePictures keeps the README's pictures the ones that the program draws: the
@@ -29,20 +31,54 @@ func TestReadmePictures(t *testing.T) {
 		}
 		setup := begin(t)
 		setup.Profile = paint.TrueColour
-		got := svg(start(t, setup, 118, 34).keys(c.keys).app.View())
-		file := "../testdata/pictures/" + c.name + ".svg"
-		if update := flag.Lookup("update"); update != nil && update.Value.String() == "true" {
-			if err := os.WriteFile(file, got, 0o644); err != nil {
-				t.Fatal(err)
-			}
+		keepPicture(t, c.name, svg(start(t, setup, 118, 34).keys(c.keys).app.View()))
+	}
+}
+
+// TestEyesPicture keeps the demo's benches as every eye sees them, a column each, to be
+// looked at: every two neighbours must be told apart, by colour, grain or letters.
+func TestEyesPicture(t *testing.T) {
+	const w, h = 62 * cellW, 18 * cellH
+	demo, err := store.ReadDemo()
+	if err != nil {
+		t.Fatal(err)
+	}
+	var out bytes.Buffer
+	fmt.Fprintf(&out, `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 %d %d" font-family="DejaVu Sans Mono, Menlo, Consolas, monospace" font-size="15" shape-rendering="crispEdges">`+"\n",
+		w*len(panel.Eyes()), h*len(demo.Patterns))
+	for i, e := range panel.Eyes() {
+		fmt.Fprintf(&out, `<filter id="eye%d" x="0" y="0" width="1" height="1" color-interpolation-filters="linearRGB"><feColorMatrix values="%v %v %v 0 0 %v %v %v 0 0 %v %v %v 0 0 0 0 0 1 0"/></filter>`+"\n",
+			i, e[0], e[1], e[2], e[3], e[4], e[5], e[6], e[7], e[8])
+	}
+	for row, saved := range demo.Patterns {
+		setup := demoSetup(t)
+		setup.Profile = paint.TrueColour
+		word, _, _ := strings.Cut(saved.Stem, "-")
+		frame, _ := cells(start(t, setup, 60, 18).keys("ctrl+o " + strings.Join(strings.Split(word, ""), " ") + " enter").app.View())
+		fmt.Fprintf(&out, `<defs><g id="bench%d"><rect width="%d" height="%d" fill="%s"/>`+"\n%s</g></defs>\n", row, w-cellW, h, ground, frame)
+		for i := range panel.Eyes() {
+			fmt.Fprintf(&out, `<use href="#bench%d" x="%d" y="%d" filter="url(#eye%d)"/>`+"\n", row, i*w, row*h, i)
 		}
-		want, err := os.ReadFile(file)
-		if err != nil {
+	}
+	out.WriteString("</svg>\n")
+	keepPicture(t, "eyes", out.Bytes())
+}
+
+// keepPicture compares a picture with the one that is kept, or keeps it with -update.
+func keepPicture(t *testing.T, name string, got []byte) {
+	t.Helper()
+	file := "../testdata/pictures/" + name + ".svg"
+	if update := flag.Lookup("update"); update != nil && update.Value.String() == "true" {
+		if err := os.WriteFile(file, got, 0o644); err != nil {
 			t.Fatal(err)
 		}
-		if !bytes.Equal(got, want) {
-			t.Errorf("the %s looks other than %s", c.name, file)
-		}
+	}
+	want, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !bytes.Equal(got, want) {
+		t.Errorf("the %s looks other than %s", name, file)
 	}
 }
 
@@ -65,13 +101,23 @@ type run struct {
 	text []rune
 }
 
-// svg draws a frame of ours as an SVG picture. It knows the escapes that package
-// paint writes.
+// svg draws a frame of ours as an SVG picture.
 func svg(frame string) []byte {
-	lines := strings.Split(frame, "\n")
-	width := 0
+	body, width := cells(frame)
+	var out bytes.Buffer
+	fmt.Fprintf(&out, `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 %d %d" font-family="DejaVu Sans Mono, Menlo, Consolas, monospace" font-size="15" shape-rendering="crispEdges">`+"\n",
+		width*cellW, (strings.Count(frame, "\n")+1)*cellH)
+	fmt.Fprintf(&out, `<rect width="100%%" height="100%%" fill="%s"/>`+"\n", ground)
+	out.Write(body)
+	out.WriteString("</svg>\n")
+	return out.Bytes()
+}
+
+// cells draws a frame's cells, and counts how many are side by side. It knows the escapes
+// that package paint writes.
+func cells(frame string) (svg []byte, width int) {
 	var body bytes.Buffer
-	for y, line := range lines {
+	for y, line := range strings.Split(frame, "\n") {
 		x := 0
 		now := run{}
 		for len(line) > 0 {
@@ -90,13 +136,7 @@ func svg(frame string) []byte {
 		now.draw(&body, y)
 		width = max(width, x)
 	}
-	var out bytes.Buffer
-	fmt.Fprintf(&out, `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 %d %d" font-family="DejaVu Sans Mono, Menlo, Consolas, monospace" font-size="15" shape-rendering="crispEdges">`+"\n",
-		width*cellW, len(lines)*cellH)
-	fmt.Fprintf(&out, `<rect width="100%%" height="100%%" fill="%s"/>`+"\n", ground)
-	out.Write(body.Bytes())
-	out.WriteString("</svg>\n")
-	return out.Bytes()
+	return body.Bytes(), width
 }
 
 func (r run) draw(out *bytes.Buffer, y int) {

@@ -14,7 +14,7 @@ import (
 
 // Grey is seen alike by every eye, and what each eye cannot see is what its name says.
 func TestEyes(t *testing.T) {
-	all := eyes()
+	all := Eyes()
 	for i, e := range all {
 		for _, v := range []uint8{0, 90, 255} {
 			got := e.sees(species.RGB{R: v, G: v, B: v})
@@ -24,7 +24,7 @@ func TestEyes(t *testing.T) {
 		}
 	}
 	red, green, blue, teal := species.RGB{R: 0xB0, G: 0x50, B: 0x30}, species.RGB{R: 0x5D, G: 0x79, B: 0x2F}, species.RGB{R: 0x30, G: 0x60, B: 0xB0}, species.RGB{R: 0x20, G: 0x78, B: 0x78}
-	apart := func(e eye, a, b species.RGB) float64 { return 100 * e.sees(a).DistanceCIEDE2000(e.sees(b)) }
+	apart := func(e Eye, a, b species.RGB) float64 { return 100 * e.sees(a).DistanceCIEDE2000(e.sees(b)) }
 	for i := 1; i <= 2; i++ { // red and green fall together to the first two
 		if got, most := apart(all[i], red, green), apart(all[0], red, green); got > most/2 {
 			t.Errorf("eye %d: red and green are %.0f apart, and %.0f to most", i, got, most)
@@ -78,7 +78,7 @@ func TestDemoIsToldApartByEveryEye(t *testing.T) {
 				if seam {
 					seams++
 				}
-				for k, e := range eyes() {
+				for k, e := range Eyes() {
 					shown := func(s species.Species) species.RGB { return palette.of(s, c.Palette()).base }
 					if d := 100 * e.sees(shown(one)).DistanceCIEDE2000(e.sees(shown(two))); d < seamBelow && !seam {
 						t.Errorf("%s: to eye %d they are %.1f apart, and no seam is between them", name, k, d)
