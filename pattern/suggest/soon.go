@@ -31,7 +31,7 @@ type haste struct {
 // last with more work.
 func (s *search) hasten(ctx context.Context) *haste {
 	h := &haste{search: s, first: map[stand]bool{}, far: s.farAsks()}
-	if s.ask.Aim != UseUp || len(s.ask.Widths) == 0 {
+	if s.ask.Aim != UseUp || len(s.ask.Widths) == 0 || len(s.contrasts) == 0 || s.tooWide() {
 		return h
 	}
 	all := s.ask

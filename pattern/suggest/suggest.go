@@ -186,7 +186,9 @@ type Answer struct {
 	// PlansProved says that no layout was passed over for a plan that fell short without
 	// proof. Without it a layout that is proved is so among those not passed over.
 	PlansProved bool
-	Loosen      *Loosen // where Infeasible, and nothing is asked to be unlike
+	// Loosen is there where Infeasible, and where Open before ctx ended, unless something
+	// is asked to be unlike.
+	Loosen *Loosen
 }
 
 // A Bound holds what no layout exceeds: none has more use-first width; none with as
@@ -295,8 +297,13 @@ func Solve(ctx context.Context, r movement.Reckoner, a Ask, opt Options) (Answer
 	if answer.Status == Open {
 		answer.Bound = nil
 	}
-	if answer.Status == Infeasible && len(a.Unlike) == 0 {
+	switch {
+	case len(a.Unlike) > 0:
+	case answer.Status == Infeasible:
 		tell(Progress{Wanted: a.Layouts, None: true, Aim: answer.Aim})
+		answer.Loosen = s.loosen(ctx)
+	case answer.Status == Open && !stop.stopped():
+		s.unsure = true // what was asked for may do as it is
 		answer.Loosen = s.loosen(ctx)
 	}
 	return answer, nil

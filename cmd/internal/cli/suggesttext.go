@@ -251,7 +251,7 @@ func (t suggestText) none() {
 
 // loosen says what to loosen.
 func (t suggestText) loosen() {
-	if t.answer.Status != suggest.Infeasible {
+	if t.answer.Loosen == nil && t.answer.Status != suggest.Infeasible {
 		t.say("loosen: not reckoned, since the search was not finished")
 		return
 	}
@@ -265,6 +265,8 @@ func (t suggestText) loosen() {
 		t.say("loosen: looked for %g s only; less of it may do, or another condition", suggest.LoosenFor.Seconds())
 	case t.brief && !proved:
 		t.say("loosen: no condition was found that would do alone; looked for %g s only", suggest.LoosenFor.Seconds())
+	case len(ways) > 0 && t.answer.Status != suggest.Infeasible:
+		t.say("loosen: less of it may do, or nothing at all")
 	case len(ways) > 0:
 	case !proved:
 		t.say("loosen: no condition was found that would do alone")
