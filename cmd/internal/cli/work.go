@@ -26,11 +26,8 @@ goes by the last batch that says how long it took, or by --minutes. With
 
 The exit is 1 where a caution is at too much.`
 
-// most bounds what counts on the command line may say.
-const (
-	mostMinutes = 1_000_000
-	mostClamps  = 10_000
-)
+// mostClamps is how many clamps there may be.
+const mostClamps = 10_000
 
 type workFlags struct {
 	minutes, clamps int
@@ -57,7 +54,7 @@ func (a *app) workCommand() *cobra.Command {
 
 // add puts the flags on a command.
 func (f *workFlags) add(cmd *cobra.Command) {
-	cmd.Flags().Var(&countFlag{&f.minutes, mostMinutes}, "minutes", "what all panels take; else by the last batch made")
+	cmd.Flags().Var(&countFlag{&f.minutes, pattern.MaxMinutes}, "minutes", "what all panels take; else by the last batch made")
 	cmd.Flags().Var(&countFlag{&f.clamps, mostClamps}, "clamps", "how many you have")
 	cmd.Flags().Var((*amountFlag)(&f.asked), "asked", "price that you ask for one product")
 	cmd.Flags().BoolVar(&f.dryingOil, "drying-oil", false, "the finish is linseed, tung or another oil that hardens")

@@ -157,7 +157,8 @@ func summary(ctx screen.Context) string {
 	return text + "   gone " + length.Volume(p.GoneCM3, ctx.Unit)
 }
 
-// Short says which timbers run short, and by how many strips.
+// Short says which timbers run short, and by how many strips; so far, where it is not
+// proved that they must.
 func Short(ctx screen.Context) string {
 	count := map[string]int{}
 	var order []string
@@ -169,6 +170,9 @@ func Short(ctx screen.Context) string {
 	}
 	for i, key := range order {
 		order[i] = fmt.Sprintf("%d of %s", count[key], ctx.Name(key))
+	}
+	if ctx.Planning.Plan.Status != cutting.Optimal {
+		return "short so far: " + strings.Join(order, ", ")
 	}
 	return "short: " + strings.Join(order, ", ")
 }
