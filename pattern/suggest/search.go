@@ -30,6 +30,8 @@ type search struct {
 
 	hasty    bool  // little work will do
 	hastier  bool  // a glance at each thing sought will do
+	weighed  bool  // it was found out whether
+	ruledOut bool  // no layout can be as wide as is asked for
 	unsure   bool  // what is said to loosen is not proved the least
 	looked   int   // partial layouts so far
 	tries    int   // plans that may fall short before the search for layouts ends

@@ -263,7 +263,7 @@ func (x *tightening) note(counts []int) bool {
 func (x *tightening) start(enough int64, most int) {
 	var eased *bound
 	var p *prices
-	if len(x.w.budgets) > 0 {
+	if len(x.w.budgets) > 0 && x.w.k <= easeMost {
 		if p, eased = x.ease(); eased == nil || eased.all() < enough {
 			x.best, x.at = eased, p
 			return
@@ -275,6 +275,10 @@ func (x *tightening) start(enough int64, most int) {
 		x.best, x.at = eased, p
 	}
 }
+
+// easeMost is of how many kinds the relaxed walk is solved: of more it takes longer than
+// the search that it is to help.
+const easeMost = 100
 
 // ease gives the bound at the prices of the relaxed walk, or nil where it was stopped.
 func (x *tightening) ease() (*prices, *bound) {

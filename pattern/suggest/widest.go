@@ -2,14 +2,22 @@ package suggest
 
 import "example.com/oddments/pattern/length"
 
-// tooWide reports whether no layout can be as wide as is asked for: the strips of a
-// layout all hang together by kinds that may lie side by side, and those that do are
-// too few. It takes next to no work, so that what is far out of reach is known at once.
+// tooWide reports whether no layout can be as wide as is asked for. It takes next to no
+// work, so that what is far out of reach is known at once.
 func (s *search) tooWide() bool {
+	if !s.weighed {
+		s.weighed, s.ruledOut = true, s.tooFew() || s.tooTight()
+	}
+	return s.ruledOut
+}
+
+// tooFew reports whether the strips of no layout come to the width: they all hang
+// together by kinds that may lie side by side, and those that do are too few.
+func (s *search) tooFew() bool {
 	least := s.ask.Width - s.ask.Tolerance
 	for _, kinds := range s.hangs() {
 		if s.widest(kinds) >= least {
-			return s.tooTight()
+			return false
 		}
 	}
 	return true
@@ -19,6 +27,9 @@ func (s *search) tooWide() bool {
 // what there is and neighbours are weighed together.
 func (s *search) tooTight() bool {
 	for _, w := range s.walks {
+		if w.k > easeMost {
+			return false
+		}
 		x := w.tightening(s.graphOf(s.contrasts[0]), target{}, nothing, s.stop)
 		if _, b := x.ease(); b == nil || b.all() >= 0 {
 			return false
