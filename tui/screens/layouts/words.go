@@ -68,7 +68,7 @@ func drawState(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	case !y.Have:
 		return
 	default:
-		text = sure(y)
+		text = sure(y, r.W)
 	}
 	c.Text(r, paint.Fit(text, r.W), c.Role(role))
 }
@@ -76,8 +76,8 @@ func drawState(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 // none says that there is no layout.
 const none = "nothing that can be had does all this: proved"
 
-// sure says by what the layouts are ordered and what is proved of them.
-func sure(y screen.Laying) string {
+// sure says what is proved of the layouts and, where it fits too, by what they are ordered.
+func sure(y screen.Laying, room int) string {
 	order := "best first: greatest least contrast, then the sum"
 	if y.Aim == suggest.UseUp {
 		order = "best first: most to be used first, then contrast"
@@ -103,7 +103,11 @@ func sure(y screen.Laying) string {
 	if y.NoMore {
 		proof += ", no other is unlike enough"
 	}
-	return fmt.Sprintf("%s   %s, %.1f s", order, proof, y.Seconds)
+	proof = fmt.Sprintf("%s, %.1f s", proof, y.Seconds)
+	if text := order + "   " + proof; paint.Width(text) <= room {
+		return text
+	}
+	return "best first   " + proof
 }
 
 // loosenHead is how many rows stand above the conditions to loosen.
