@@ -50,7 +50,7 @@ type Allowance struct {
 type Keep struct{ Length, Width, Thickness length.Length }
 
 // Standing is the strip widths that the maker rips as a rule, in the order said: above 0
-// to 3 m each, and 0 where there are no more.
+// to 2 m each, and 0 where there are no more.
 type Standing [StandingMost]length.Length
 
 // StandingMost is how many standing widths there may be: each more makes the search for
