@@ -76,7 +76,7 @@ func (s *search) boundOf(n int, least int64, t target, known, enough int64, how 
 			x.at = near.base.clone()
 		}
 		x.start(enough, roundsOf(how))
-		x.sharp = how >= sharp
+		x.sharp = how >= sharp && x.base != nil // one that was eased alone is begun anew where less is enough
 		if !s.stop.stopped() {
 			s.bounds[key] = x
 		}

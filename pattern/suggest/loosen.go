@@ -39,8 +39,9 @@ func (s *search) loosen(ctx context.Context) *Loosen {
 		out.NoTwins = s.trial(ctx, a) != nil
 	}
 	if n != nil {
-		s.narrow(ctx, n, false)
-		out.Tolerance = &n.reached
+		if s.narrow(ctx, n, false); n.reached > s.ask.Tolerance { // else it is not the tolerance that stands in the way
+			out.Tolerance = &n.reached
+		}
 	}
 	out.Proved = !s.unsure && !s.stop.stopped()
 	return out
@@ -115,8 +116,10 @@ func (s *search) greatestFloor(ctx context.Context) *float64 {
 		ok, proved := t.search.cuts(ctx, f)
 		s.unsure = s.unsure || !p.proved || !ok && !proved
 		if ok {
-			_, floor := t.search.smallest(f)
-			return &floor
+			if _, floor := t.search.smallest(f); floor < s.ask.LeastContrast {
+				return &floor
+			}
+			return nil
 		}
 		s.failures = t.search.failures
 	}

@@ -1,6 +1,10 @@
 package suggest
 
-import "example.com/oddments/pattern/lp"
+import (
+	"math"
+
+	"example.com/oddments/pattern/lp"
+)
 
 // A relaxed walk is the walk as a linear program: how many strips of each kind there are
 // and how often each two kinds lie side by side, in parts, where every strip has two
@@ -41,14 +45,21 @@ func (w *walk) relax(g *graph, t target, p *prices, stop stopper) *prices {
 	}
 	r.p.Solve(stop.stopped)
 	out := p.clone()
-	units := func(row int) float64 { return min(dearest, max(0, -r.p.Price(row)*perPart)) }
+	price := func(row int, sign float64) float64 {
+		p := sign * r.p.Price(row)
+		if math.IsNaN(p) {
+			return 0 // any price makes a bound
+		}
+		return min(dearest/perPart, max(0, p))
+	}
+	units := func(row int) float64 { return price(row, -1) * perPart }
 	for k := range w.k {
 		out.first[k], out.plain[k] = units(r.first[k]), units(r.plain[k])
 	}
-	out.most, out.fewest = units(r.most), min(dearest, max(0, r.p.Price(r.fewest)*perPart))
+	out.most, out.fewest = units(r.most), price(r.fewest, 1)*perPart
 	out.use = 0
 	if t.least > 0 {
-		out.use = min(dearest/perPart, max(0, r.p.Price(r.use)))
+		out.use = price(r.use, 1)
 	}
 	for i, row := range r.budget {
 		out.budget[i] = units(row) / r.scales[i]
