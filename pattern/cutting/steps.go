@@ -228,7 +228,7 @@ func (w *worker) resaw(run stretch, what string) {
 		what = " it whole"
 	}
 	if first.Side {
-		what += " on its edge, across the width"
+		what += " lying flat, its edge against the fence"
 	}
 	var texts []string
 	for i := 0; i < len(first.Slices); {
