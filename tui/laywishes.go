@@ -324,11 +324,15 @@ func readRange(s string) (any, string, error) {
 	return [2]int{from, to}, fmt.Sprintf("%d to %d strips", from, to), nil
 }
 
-// readWidths reads widths of strips, parted by commas.
+// readWidths reads widths of strips, parted by commas, a unit behind the last for all.
 func (a App) readWidths(s string) (any, string, error) {
 	var widths []length.Length
 	var words []string
-	for text := range strings.SplitSeq(s, ",") {
+	texts, err := length.Together(strings.Split(s, ","), a.unit)
+	if err != nil {
+		return nil, "", err
+	}
+	for _, text := range texts {
 		w, err := length.ParseIn(text, a.unit)
 		if err != nil {
 			return nil, "", err

@@ -80,11 +80,8 @@ func ParseIn(s string, u Unit) (Length, error) {
 	if u == InInches {
 		size = Inch
 	}
-	for _, unit := range unitSizes {
-		if head, ok := strings.CutSuffix(text, unit.name); ok {
-			size, number = unit.size, strings.TrimRight(head, " ")
-			break
-		}
+	if own, unit := unitOf(text); own != 0 {
+		size, number = own, strings.TrimRight(strings.TrimSuffix(text, unit), " ")
 	}
 	value, err := parseNumber(number)
 	if err != nil {

@@ -21,7 +21,7 @@ const longestLine = 1000
 //	block 400 95 holes 3 of 40 deep 18 bevel 3 top
 //
 // A size is the diameter of a round, else the length along the grain and the width;
-// x or by may stand between. x4 or count 4 is how many, fill as many as the rows
+// x or by may stand between, and a unit behind the last alone holds for both. x4 or count 4 is how many, fill as many as the rows
 // hold; where neither stands it is one. The error says what is wrong, or what is still
 // wanted.
 func ParseLine(text string, u length.Unit) (Product, error) {
@@ -49,7 +49,7 @@ type reader struct {
 	unit    length.Unit
 	product Product
 	shaped  bool
-	sizes   int // that were read
+	sizes   []sizeOf // that were read
 }
 
 func newReader(text string, u length.Unit) *reader {
@@ -67,11 +67,11 @@ func (r *reader) wanting() error {
 	switch {
 	case !r.shaped:
 		return fmt.Errorf("still wanted: round, rectangle or block; write it like round 290 x2")
-	case r.product.Shape == Round && r.sizes == 0:
+	case r.product.Shape == Round && len(r.sizes) == 0:
 		return fmt.Errorf("still wanted: the diameter")
-	case r.product.Shape != Round && r.sizes == 0:
+	case r.product.Shape != Round && len(r.sizes) == 0:
 		return fmt.Errorf("still wanted: the length along the grain, then the width")
-	case r.product.Shape != Round && r.sizes == 1:
+	case r.product.Shape != Round && len(r.sizes) == 1:
 		return fmt.Errorf("still wanted: the width across the grain")
 	default:
 		return nil
@@ -122,7 +122,7 @@ func (r *reader) next() (err error) {
 	case "hole", "holes":
 		err = r.holes()
 	case "x", "by":
-		if r.sizes != 1 || p.Shape == Round {
+		if len(r.sizes) != 1 || p.Shape == Round {
 			err = fmt.Errorf("%q: stands between length and width only", w)
 		}
 	default:
@@ -146,37 +146,41 @@ func (r *reader) shape(s Shape) error {
 
 // size reads a diameter, a length or a width.
 func (r *reader) size() error {
-	var into *length.Length
-	var what string
-	switch p := &r.product; {
+	p := &r.product
+	var next sizeOf
+	switch {
 	case !r.shaped:
 		return fmt.Errorf("%q: say first whether it is a round, a rectangle or a block", r.words[0])
-	case p.Shape == Round && r.sizes == 0:
-		into, what = &p.Diameter, "diameter"
-	case p.Shape != Round && r.sizes == 0:
-		into, what = &p.Length, "length"
-	case p.Shape != Round && r.sizes == 1:
-		into, what = &p.Width, "width"
+	case p.Shape == Round && len(r.sizes) == 0:
+		next = sizeOf{what: "diameter", into: &p.Diameter}
+	case p.Shape != Round && len(r.sizes) == 0:
+		next = sizeOf{what: "length", into: &p.Length}
+	case p.Shape != Round && len(r.sizes) == 1:
+		next = sizeOf{what: "width", into: &p.Width}
 	default:
 		return fmt.Errorf("%q: what is it? x2, bevel 8 top, centre strip 6 or holes 3 of 40 deep 18", r.words[0])
 	}
-	l, err := r.length(what)
-	*into = l
-	r.sizes++
-	return err
+	next.text, r.words = length.TakeText(r.words)
+	r.sizes = append(r.sizes, next)
+	return r.together(r.sizes)
 }
 
 // length reads a length, whose unit or fraction may be a word of its own.
-func (r *reader) length(what string) (length.Length, error) {
+func (r *reader) length(what string) (l length.Length, err error) {
+	s := sizeOf{what: what, into: &l}
+	if s.text, err = r.lengthText(what); err != nil {
+		return 0, err
+	}
+	return l, r.together([]sizeOf{s})
+}
+
+// lengthText takes what should be a length.
+func (r *reader) lengthText(what string) (text string, err error) {
 	if len(r.words) == 0 {
-		return 0, fmt.Errorf("still wanted: how large the %s is", what)
+		return "", fmt.Errorf("still wanted: how large the %s is", what)
 	}
-	l, rest, err := length.Take(r.words, r.unit)
-	r.words = rest
-	if err != nil {
-		return 0, fmt.Errorf("%s: %w", what, err)
-	}
-	return l, nil
+	text, r.words = length.TakeText(r.words)
+	return text, nil
 }
 
 func (r *reader) centre() (err error) {
@@ -188,6 +192,31 @@ func (r *reader) centre() (err error) {
 	return err
 }
 
+// together reads lengths of which one unit behind the last may hold for all.
+func (r *reader) together(of []sizeOf) error {
+	texts := make([]string, len(of))
+	for i, s := range of {
+		texts[i] = s.text
+	}
+	meant, err := length.Together(texts, r.unit)
+	if err != nil {
+		return err
+	}
+	for i, s := range of {
+		if *s.into, err = length.ParseIn(meant[i], r.unit); err != nil {
+			return fmt.Errorf("%s: %w", s.what, err)
+		}
+	}
+	return nil
+}
+
+// A sizeOf is a length that is typed: what it is called, where it goes, and its text.
+type sizeOf struct {
+	what string
+	into *length.Length
+	text string
+}
+
 // holes reads how many holes, how wide and how deep.
 func (r *reader) holes() (err error) {
 	p := &r.product
@@ -195,13 +224,14 @@ func (r *reader) holes() (err error) {
 		return err
 	}
 	r.skip("of", "x")
-	if p.Hole, err = r.length("hole"); err != nil {
-		return err
+	both := []sizeOf{{what: "hole", into: &p.Hole}, {what: "depth of the holes", into: &p.HoleDepth}}
+	for i := range both {
+		if both[i].text, err = r.lengthText(both[i].what); err != nil {
+			return err
+		}
+		r.skip("deep", "x", "by")
 	}
-	r.skip("deep", "x", "by")
-	p.HoleDepth, err = r.length("depth of the holes")
-	r.skip("deep")
-	return err
+	return r.together(both)
 }
 
 func (r *reader) number(what, text string) (int, error) {
@@ -223,18 +253,15 @@ func ParseKnot(text string, u length.Unit) (Avoid, error) {
 	}
 	r := newReader(text, u)
 	var a Avoid
-	for _, into := range []struct {
-		what string
-		l    *length.Length
-	}{{"distance along the panel", &a.Along}, {"distance across it", &a.Across}, {"radius", &a.Radius}} {
+	all := []sizeOf{{what: "distance along the panel", into: &a.Along}, {what: "distance across it", into: &a.Across}, {what: "radius", into: &a.Radius}}
+	for i := range all {
 		if len(r.words) == 0 {
-			return Avoid{}, fmt.Errorf("still wanted: the %s; write it like 210, 96, 8", into.what)
+			return Avoid{}, fmt.Errorf("still wanted: the %s; write it like 210, 96, 8", all[i].what)
 		}
-		l, err := r.length(into.what)
-		if err != nil {
-			return Avoid{}, err
-		}
-		*into.l = l
+		all[i].text, r.words = length.TakeText(r.words)
+	}
+	if err := r.together(all); err != nil {
+		return Avoid{}, err
 	}
 	if len(r.words) > 0 {
 		return Avoid{}, fmt.Errorf("%q: a knot is along, across and radius", r.words[0])

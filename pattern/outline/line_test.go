@@ -23,6 +23,8 @@ func TestParseLine(t *testing.T) {
 		"block 400 95 holes 3 40 18 bevel 3 top":              topped,
 		"block bevel 3 top 400 mm x 95 mm holes 3 40 18 deep": topped,
 		"round 11 1/2 in":                                     {Diameter: 23 * length.Inch / 2, Count: 1},
+		"rect 12 x 8 in":                                      {Shape: Rectangle, Length: 12 * length.Inch, Width: 8 * length.Inch, Count: 1},
+		"block 16 4 in holes 3 of 1 deep 3/4 in":              {Shape: Block, Length: 16 * length.Inch, Width: 4 * length.Inch, Count: 1, Hole: length.Inch, Holes: 3, HoleDepth: 3 * length.Inch / 4},
 		`round 11-1/2in`:                                      {Diameter: 23 * length.Inch / 2, Count: 1},
 	} {
 		if got, err := ParseLine(text, length.InMM); err != nil || got != want {
@@ -52,6 +54,7 @@ func TestParseLineRefuses(t *testing.T) {
 		"round 290 centre leg 3":             "must be panel, strip N or joint N",
 		"round 290 holes 2 of 40 deep 18":    "must be a block",
 		"block 100 95 holes 3 of 40 deep 18": "must lie within the length",
+		"rect 12 in x 240":                   "unit behind each, or behind the last alone",
 		"round 1e3":                          "write a number",
 		"round 0":                            "must be 1 mm to",
 		"round " + strings.Repeat("9", 2000): "letters",

@@ -37,7 +37,7 @@ func Line(p Product, u length.Unit) string {
 	if p.Shape == Round {
 		words = append(words, p.Diameter.Typed(u))
 	} else {
-		words = append(words, p.Length.Typed(u)+" x "+p.Width.Typed(u))
+		words = append(words, strings.Join(length.TypedTogether(u, p.Length, p.Width), " x "))
 	}
 	if p.Count == 0 {
 		words = append(words, "fill")
@@ -45,7 +45,8 @@ func Line(p Product, u length.Unit) string {
 		words = append(words, fmt.Sprintf("x%d", p.Count))
 	}
 	if p.Holes > 0 {
-		words = append(words, fmt.Sprintf("holes %d of %s deep %s", p.Holes, p.Hole.Typed(u), p.HoleDepth.Typed(u)))
+		both := length.TypedTogether(u, p.Hole, p.HoleDepth)
+		words = append(words, fmt.Sprintf("holes %d of %s deep %s", p.Holes, both[0], both[1]))
 	}
 	if p.Bevel > 0 {
 		words = append(words, "bevel "+p.Bevel.Typed(u), p.BevelSide.String())
@@ -58,5 +59,5 @@ func Line(p Product, u length.Unit) string {
 
 // KnotLine gives a as it is typed: along, across, radius, in u where no unit stands.
 func KnotLine(a Avoid, u length.Unit) string {
-	return a.Along.Typed(u) + ", " + a.Across.Typed(u) + ", " + a.Radius.Typed(u)
+	return strings.Join(length.TypedTogether(u, a.Along, a.Across, a.Radius), ", ")
 }

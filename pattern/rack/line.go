@@ -44,8 +44,8 @@ type Echo struct {
 // First the timber, by its letters or by words that its key or one of its names
 // begins with (see Lookup.Find), then length, width and thickness. A ready strip has
 // the word strip before its timber or anywhere behind it, and its sizes in the same
-// order. Between the sizes stands a blank, x or by; a number without a unit is in u;
-// 24-1/2 is 24 and a half. The rest comes in any order, parted by blanks or commas:
+// order. Between the sizes stands a blank, x or by; a number without a unit is in u,
+// but a unit behind the last alone holds for all three; 24-1/2 is 24 and a half. The rest comes in any order, parted by blanks or commas:
 //
 //	planed p             flat f, rift r, quarter q, unknown, 30deg: the rings
 //	9.1 %                the moisture
@@ -111,21 +111,28 @@ type line struct {
 	look Lookup
 	unit length.Unit
 
-	entry   Entry
-	named   bool // words stand where the timber belongs
-	sizes   int  // that were read
-	sized   bool // the last thing that was read was a size
-	given   map[string]bool
-	planed  part
-	note    part
-	faults  []spoken
-	errs    []LineError
-	wrong   bool // a size was wrong: faults cannot be held against it
-	refused bool // nothing was read at all
+	entry     Entry
+	named     bool // words stand where the timber belongs
+	sizes     int  // that were read
+	sizeTexts []sizeText
+	sized     bool // the last thing that was read was a size
+	given     map[string]bool
+	planed    part
+	note      part
+	faults    []spoken
+	errs      []LineError
+	wrong     bool // a size was wrong: faults cannot be held against it
+	refused   bool // nothing was read at all
 }
 
 // A part is a stretch of the text; the zero value is none.
 type part struct{ from, to int }
+
+// A sizeText is a size as it is typed, empty where it is none, and where it stands.
+type sizeText struct {
+	text string
+	part
+}
 
 // A spoken fault is one with the words it was told in.
 type spoken struct {
@@ -155,6 +162,7 @@ func read(text string, look Lookup, u length.Unit) *line {
 			l.at = len(l.text)
 		}
 	}
+	l.settleSizes()
 	l.together()
 	return l
 }

@@ -68,6 +68,10 @@ func TestParseLine(t *testing.T) {
 		{"inches with a hyphen", `cherry 24-1/2" x 3" x 1-1/8"`, cherry(func(e *rack.Entry) {
 			e.Length, e.Width, e.Thickness = 622_300*length.Micrometre, 76_200*length.Micrometre, 28_575*length.Micrometre
 		})},
+		{"inches behind the last size", `cherry 24 1/2x3x3/4 in flat`, cherry(flat, func(e *rack.Entry) {
+			e.Length, e.Width, e.Thickness = 622_300*length.Micrometre, 76_200*length.Micrometre, 19_050*length.Micrometre
+		})},
+		{"centimetres behind the last size", "cherry 62 8.5 7.7 cm", cherry()},
 		{"word of the rings", "cherry 620 85 77 flat", cherry(flat)},
 		{"letter of the rings", "cherry 620 85 77 f", cherry(flat)},
 		{"rings before the sizes", "cherry flat 620 85 77", cherry(flat)},
@@ -143,6 +147,7 @@ func TestParseLineRefuses(t *testing.T) {
 		{"size too large", "cherry 21m 85 77", "21m", 8, "length 21000 mm: must be above 0, up to 20000 mm"},
 		{"unclear comma", "cherry 1,250 85 77", "1,250", 8, "write 1250 or 1.250"},
 		{"unknown unit", "cherry 620 3ft 77", "3ft", 12, "no width: write a number"},
+		{"inches behind one size", `cherry 24 in 85 77 flat`, "85", 14, "unit behind each, or behind the last alone"},
 		{"a fourth number", "cherry 620 85 77 9.1 flat", "9.1", 18, "moisture as 9.1 %"},
 		{"moisture too high", "cherry 620 85 77 31%", "31%", 18, "0 % to 30 %"},
 		{"angle too wide", "cherry 620 85 77 91deg", "91deg", 18, "must be 0 to 90"},
@@ -222,7 +227,7 @@ func TestUnderstood(t *testing.T) {
 
 // What Understood calls whole is what ParseLine takes, at each key of a line.
 func TestUnderstoodAgreesWithParseLine(t *testing.T) {
-	const text = `strip maple 24 1/2" x 3 in x 24 x14 30deg 8.0% first #"M 25", by id quart split 0-40 along 3`
+	const text = `strip maple 24 1/2" x 3 in x 1in x14 30deg 8.0% first #"M 25", by id quart split 0-40 along 3`
 	for end := range len(text) + 1 {
 		echo := rack.Understood(text[:end], lookup(), length.InMM)
 		e, err := rack.ParseLine(text[:end], lookup(), length.InMM)

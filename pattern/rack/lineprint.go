@@ -46,11 +46,23 @@ func Line(e Entry, look Lookup, u length.Unit) string {
 	if again := read(head+" 1 1 1", look, u); again.entry.Species != e.Species || again.entry.Ready != e.Ready || len(again.errs) > 0 {
 		head = timberText(e, e.Species) // a word of the name means something else here
 	}
-	var sizeTexts []string
+	return strings.Join(append([]string{head + " " + bareSizes(e, u)}, parts...), ", ")
+}
+
+// bareSizes gives the sizes exactly, all with their unit where one needs it.
+func bareSizes(e Entry, u length.Unit) string {
+	var texts, exact []string
+	whole := true
 	for _, s := range sizes() {
-		sizeTexts = append(sizeTexts, bare(*s.of(&e.Piece), u))
+		l := *s.of(&e.Piece)
+		text := bare(l, u)
+		whole = whole && !strings.HasSuffix(text, "mm")
+		texts, exact = append(texts, text), append(exact, l.String())
 	}
-	return strings.Join(append([]string{head + " " + strings.Join(sizeTexts, " x ")}, parts...), ", ")
+	if whole {
+		return strings.Join(texts, " x ")
+	}
+	return strings.Join(exact, " x ")
 }
 
 // timberText gives the timber by one of its names, with what must stand before it.

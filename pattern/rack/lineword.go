@@ -1,6 +1,7 @@
 package rack
 
 import (
+	"errors"
 	"regexp"
 	"strconv"
 	"strings"
@@ -245,39 +246,56 @@ func (l *line) faultOrTooMany(from int) {
 	l.fail(from, "% or deg or -?", "the three sizes are given already: write a moisture as 9.1 %%, an angle as 30deg, a fault as 0-40, how many as x3")
 }
 
-// size reads the next of the three sizes.
+// size reads the next of the three sizes; what it means is settled with the others.
 func (l *line) size(from int) {
-	s := sizes()[l.sizes]
 	text := l.lengthText(true)
 	if !l.ended(l.at) {
 		l.toBlank()
-		l.fail(from, s.name+"?", "no %s: write a number with or without mm, cm, m or in, like 620 or 24 1/2 in", s.name)
-		l.skipSize()
-		return
+		name := sizes()[l.sizes].name
+		l.fail(from, name+"?", "no %s: write a number with or without mm, cm, m or in, like 620 or 24 1/2 in", name)
+		text, l.wrong = "", true
 	}
-	got, err := length.ParseIn(text, l.unit)
-	if err == nil {
-		err = s.check(got)
-	}
-	if err != nil {
-		want := ""
-		if got == 0 {
-			want = s.name + "?" // the first digit of one below 1
-		}
-		l.fail(from, want, "%v", err)
-		l.skipSize()
-		return
-	}
-	*s.of(&l.entry.Piece) = got
+	l.sizeTexts = append(l.sizeTexts, sizeText{text, part{from, l.at}})
 	l.sizes++
 	l.sized = true
 }
 
-// skipSize goes on with the size after one that is wrong.
-func (l *line) skipSize() {
+// settleSizes reads the sizes, whose unit may stand behind the last alone.
+func (l *line) settleSizes() {
+	texts := make([]string, len(l.sizeTexts))
+	for i, t := range l.sizeTexts {
+		texts[i] = t.text
+	}
+	meant, err := length.Together(texts, l.unit)
+	var mixed *length.MixedError
+	if errors.As(err, &mixed) && !l.wrong {
+		l.wrong = true
+		where := l.sizeTexts[mixed.Index].part
+		l.failAt(where.from, where.to, "unit?", "%v", err)
+	}
+	for i, text := range meant {
+		if text != "" {
+			l.settleSize(sizes()[i], text, l.sizeTexts[i].part)
+		}
+	}
+}
+
+// settleSize takes text, which stands at where, for the size s.
+func (l *line) settleSize(s size, text string, where part) {
+	got, err := length.ParseIn(text, l.unit)
+	if err == nil {
+		err = s.check(got)
+	}
+	if err == nil {
+		*s.of(&l.entry.Piece) = got
+		return
+	}
+	want := ""
+	if got == 0 {
+		want = s.name + "?" // the first digit of one below 1
+	}
 	l.wrong = true
-	l.sizes++
-	l.sized = true
+	l.failAt(where.from, where.to, want, "%v", err)
 }
 
 // id reads an id, in quotes where it has blanks.

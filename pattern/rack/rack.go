@@ -84,16 +84,15 @@ func ParseFaultIn(s string, u length.Unit) (Fault, error) {
 	if !ok {
 		return Fault{}, fmt.Errorf("fault %q: write it like 0-40 mm or along 30-45 mm", s)
 	}
-	from, to = strings.TrimSpace(from), strings.TrimSpace(to)
-	if unit := strings.TrimLeft(to, "0123456789.,/ "); unit != "" && strings.TrimLeft(from, "0123456789.,/ ") == "" {
-		from += " " + unit
-	}
-	f := Fault{Along: along}
-	var err error
-	if f.From, err = length.ParseIn(from, u); err != nil {
+	meant, err := length.Together([]string{from, to}, u)
+	if err != nil {
 		return Fault{}, fmt.Errorf("fault %q: %w", s, err)
 	}
-	if f.To, err = length.ParseIn(to, u); err != nil {
+	f := Fault{Along: along}
+	if f.From, err = length.ParseIn(meant[0], u); err != nil {
+		return Fault{}, fmt.Errorf("fault %q: %w", s, err)
+	}
+	if f.To, err = length.ParseIn(meant[1], u); err != nil {
 		return Fault{}, fmt.Errorf("fault %q: %w", s, err)
 	}
 	if f.From >= f.To {

@@ -32,7 +32,8 @@ in any order: planed; flat, rift, quarter, unknown or 30deg for the rings; 9.1
 be used first; #W9 for its id; note and what you like, to the end of the line.
 Where there is no id it gets the next one of its timber's letters. A number
 without a unit is millimetres; 24 in, 24", 62 cm and 1 1/8 in are what they
-say.
+say, and a unit behind the last of the three sizes alone holds for all three:
+24 x 3 x 2 in.
 
 Where one LINE cannot be taken none is, and the rack stays as it is.`
 

@@ -55,14 +55,18 @@ func (f *widthsFlag) Set(text string) error {
 	if *f.standing = text == standing; *f.standing {
 		return nil
 	}
+	texts, err := length.Together(strings.Split(text, ","), length.InMM)
+	if err != nil {
+		return err
+	}
 	var all []length.Length
-	for part := range strings.SplitSeq(text, ",") {
-		w, err := length.Parse(strings.TrimSpace(part))
+	for _, part := range texts {
+		w, err := length.Parse(part)
 		switch {
 		case err != nil:
 			return err
 		case w <= 0 || w > pattern.MaxAcross:
-			return fmt.Errorf("%q: must be above 0 and at most %s", strings.TrimSpace(part), pattern.MaxAcross)
+			return fmt.Errorf("%q: must be above 0 and at most %s", part, pattern.MaxAcross)
 		}
 		all = append(all, w)
 	}
