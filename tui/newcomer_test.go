@@ -61,7 +61,7 @@ func TestSearchGoesToTheScreenOfWhatItFinds(t *testing.T) {
 
 // On the least screen the name, the way to the help and what waits stay in view.
 func TestLeastScreenKeepsWhatMatters(t *testing.T) {
-	d := onDemo(t, 60, 18).keys("right esc").shows("Rookery square", "look at ends: 8", "? keys")
+	d := onDemo(t, 60, 18).keys("right esc").shows("Rookery square", "look at end: strip 8", "? keys")
 	d.keys("i").shows("Rookery square", "? keys")
 }
 

@@ -105,11 +105,15 @@ func (a App) status(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	n := len(ctx.State.Pattern.Strips)
 	var parts []string
 	if l, level, ok := worst(ctx); ok {
-		stepUM, _, season, _ := ctx.Of(l)
-		parts = append(parts, fmt.Sprintf("worst %d|%d %s %s, %s", l.Line, l.Line+1, length.Step(stepUM, 0, ctx.Unit), season, level))
+		f := ctx.Of(l)
+		figure := length.Step(f.StepUM, 0, ctx.Unit) + " " + f.Season.String()
+		if f.Gap > f.Moves {
+			figure = fmt.Sprintf("gap %.1f", l.GapPct)
+		}
+		parts = append(parts, fmt.Sprintf("worst %d|%d %s, %s", l.Line, l.Line+1, figure, level))
 	}
 	if looks := ctx.Looks(); looks != "" {
-		parts = append(parts, "look at ends: "+looks)
+		parts = append(parts, "look at end: "+looks)
 	}
 	said := strings.Join(parts, "   ")
 	strips := screen.Count(n, "strip")
@@ -155,12 +159,12 @@ func worst(ctx screen.Context) (movement.Line, pattern.Level, bool) {
 	found := false
 	limits := ctx.Reckoner.Shop().Limits
 	for _, l := range ctx.Report.Figures.Lines {
-		stepUM, strainPct, _, at := ctx.Of(l)
-		severity := max(stepUM/limits.StepUM.Care, strainPct/limits.StrainPct.Care, l.GapPct/limits.MoisturePct.Care)
-		if !l.Known || found && (at < level || at == level && severity <= most) {
+		f := ctx.Of(l)
+		severity := max(f.StepUM/limits.StepUM.Care, f.StrainPct/limits.StrainPct.Care, l.GapPct/limits.MoisturePct.Care)
+		if !l.Known && f.Gap == pattern.Fine || found && (f.Level < level || f.Level == level && severity <= most) {
 			continue
 		}
-		line, level, most, found = l, at, severity, true
+		line, level, most, found = l, f.Level, severity, true
 	}
 	return line, level, found
 }

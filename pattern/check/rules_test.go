@@ -62,14 +62,14 @@ func ruleCases() []ruleCase {
 			"glue-up width 50 mm of 50 mm wanted: less than 0.1 mm short"},
 		// 200 + 100 fit in 318, the third strip makes a second part of 200.
 		{"a wide panel", "thicknesser", panel(strip("black_walnut", 200*mm), strip("hard_maple", 100*mm), strip("black_walnut", 200*mm)),
-			pattern.TakeCare, "panel", "glue-up width 500 mm is more than your thicknesser's 318 mm: glue it in 2 parts, " +
+			pattern.TakeCare, "panel", "glue-up width 500 mm is more than the thicknesser's default 318 mm (set thicknesser_width from its manual): glue it in 2 parts, " +
 				"level the last joint by hand; follow your machine's manual and local rules"},
 		// 600 would be two parts of 318 by width alone, but whole strips of 200 go one by one.
 		{"a wide panel of wide strips", "thicknesser", panel(strip("black_walnut", 200*mm), strip("hard_maple", 200*mm), strip("black_walnut", 200*mm)),
-			pattern.TakeCare, "panel", "glue-up width 600 mm is more than your thicknesser's 318 mm: glue it in 3 parts, " +
+			pattern.TakeCare, "panel", "glue-up width 600 mm is more than the thicknesser's default 318 mm (set thicknesser_width from its manual): glue it in 3 parts, " +
 				"level the last joints by hand; follow your machine's manual and local rules"},
 		{"a strip wider than the thicknesser", "thicknesser", panel(strip("black_walnut", 25*mm), strip("hard_maple", 350*mm)),
-			pattern.TakeCare, "panel", "glue-up width 375 mm is more than your thicknesser's 318 mm: so is strip 2 alone, at 350 mm; " +
+			pattern.TakeCare, "panel", "glue-up width 375 mm is more than the thicknesser's default 318 mm (set thicknesser_width from its manual): so is strip 2 alone, at 350 mm; " +
 				"flatten it another way; follow your machine's manual and local rules"},
 		// Strips are 470 long at glue-up; strip 2 ends at 300, the panel is 450.
 		{"a short strip", "ends", panel(walnut, short, walnut), pattern.TakeCare, "panel",

@@ -56,7 +56,7 @@ func thicknesserRule(b *board) []Finding {
 	if limit == 0 || now <= limit {
 		return nil
 	}
-	message := fmt.Sprintf("glue-up width %s is more than your thicknesser's %s: ", b.with(now), b.with(limit))
+	message := fmt.Sprintf("glue-up width %s is more than %s: ", b.with(now), b.shop.Machine.ThicknesserMost().Words(b.unit))
 	parts, part := 1, length.Length(0)
 	for i, s := range b.pattern.Strips {
 		if s.Width > limit {

@@ -23,6 +23,7 @@ type Detail struct {
 	Width, Thickness length.Length // usable
 	Trim             length.Length // squared off the near end
 	TailFrom         length.Length // where the sections and their kerfs end
+	InHand           length.Length // its length when the near end is square and the tail is off
 	Sections         []SectionDetail
 	Back             []Left          // tail, slabs, then rips
 	Bandsaw          []length.Length // fence settings, each once, in the order of use
@@ -148,6 +149,10 @@ func (d *Detail) fill(sh shop.Shop, asked map[Ref]Strip) {
 		at += s.Length + sh.Kerf.Crosscut
 	}
 	d.TailFrom = at
+	d.InHand = d.Piece.Length - d.Trim
+	if d.Cut.Tail > 0 {
+		d.InHand = d.TailFrom - sh.Kerf.Crosscut - d.Trim
+	}
 	d.Back = d.back()
 	d.settings()
 }

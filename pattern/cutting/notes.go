@@ -3,6 +3,7 @@ package cutting
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
@@ -28,6 +29,7 @@ type step int
 const (
 	nowhere step = iota // no note does
 	atFaults
+	atEnds
 	atTruing
 	atSaw // resawing
 	atPlane
@@ -69,6 +71,7 @@ func cautions() []caution {
 	const note, care, stop = pattern.Fine, pattern.TakeCare, pattern.TooMuch
 	return []caution{
 		{"fault_along", care, atFaults, false, whole(faultAlong)},
+		{"leave_long", note, atEnds, false, whole(leaveLong)},
 		{"short_surfacer", stop, atTruing, false, whole(shortForSurfacer)},
 		{"stress_fork", note, atSaw, true, whole(stressFork)},
 		{"flat_face", note, atSaw, true, whole(flatFace)},
@@ -127,21 +130,37 @@ func faultAlong(_ planner, d Detail) string {
 
 func (pl planner) with(l length.Length) string { return l.With(pl.unit) }
 
-// used gives the length that is left when the tail is off.
-func (d Detail) used() length.Length {
-	if d.Cut.Tail > 0 {
-		return d.TailFrom
+// limit gives one of the machines' limits in words, as your thicknesser's 280 mm.
+func (pl planner) limit(of func(shop.Machine) shop.Limitation) string {
+	return of(pl.shop.Machine).Words(pl.unit)
+}
+
+// leaveLong says of a piece whose tail goes back that it is too short for a machine
+// once that is off: to leave it long is the first way out.
+func leaveLong(pl planner, d Detail) string {
+	if d.Cut.Tail == 0 {
+		return ""
 	}
-	return d.Piece.Length
+	var work []string
+	if shortForSurfacer(pl, d) != "" {
+		work = append(work, "trued")
+	}
+	if all := d.planed(pl); len(all) == 1 && len(shortForThicknesser(pl, d)) > 0 {
+		work = append(work, "planed")
+	}
+	if len(work) == 0 {
+		return ""
+	}
+	return fmt.Sprintf("%s is too short for your machines then: where the tail can be spared, leave it on until the piece is %s, and correct the rack",
+		pl.with(d.InHand), strings.Join(work, " and "))
 }
 
 func shortForSurfacer(pl planner, d Detail) string {
-	least := pl.shop.Machine.SurfacerLength
-	if d.Piece.Planed || pl.shop.Allowance.Truing == 0 || d.used() >= least {
+	if d.Piece.Planed || pl.shop.Allowance.Truing == 0 || d.InHand >= pl.shop.Machine.SurfacerLength {
 		return ""
 	}
-	return fmt.Sprintf("%s is under your surfacer's %s, do not feed it: glue long runners to both edges, or true it by hand plane",
-		pl.with(d.used()), pl.with(least))
+	return fmt.Sprintf("%s is under %s, do not feed it: glue long runners to both edges, or true it by hand plane",
+		pl.with(d.InHand), pl.limit(shop.Machine.Surfacer))
 }
 
 // sawn reports whether the bandsaw is used on d.
@@ -160,7 +179,7 @@ func flatFace(_ planner, d Detail) string {
 	if !d.sawn() {
 		return ""
 	}
-	return "flat face down on the bandsaw: a lump that rolls grabs the blade"
+	return "what lies on the bandsaw's table is flat there: a lump that rolls grabs the blade"
 }
 
 // planed reports whether slices of s are to be planed.
@@ -177,7 +196,7 @@ func shortForThicknesser(pl planner, d Detail) []remark {
 		if run.length >= least {
 			continue
 		}
-		text := fmt.Sprintf("%s is under your thicknesser's %s, do not feed it: ", pl.with(run.length), pl.with(least))
+		text := fmt.Sprintf("%s is under %s, do not feed it: ", pl.with(run.length), pl.limit(shop.Machine.ThicknesserLeast))
 		if len(all) > 1 {
 			text += "plane it together with its neighbour, where both come to one thickness, and crosscut last; or "
 		}
@@ -195,8 +214,8 @@ func keepLong(pl planner, d Detail) []remark {
 	for _, run := range all {
 		at := slices.IndexFunc(run.sections, func(s SectionDetail) bool { return s.Length < least })
 		if run.length >= least && at >= 0 {
-			out = append(out, run.remark(len(all), fmt.Sprintf("a section of %s is under your thicknesser's %s: plane the run of %s whole and crosscut last",
-				pl.with(run.sections[at].Length), pl.with(least), pl.with(run.length))))
+			out = append(out, run.remark(len(all), fmt.Sprintf("a section of %s is under %s: plane the run of %s whole and crosscut last",
+				pl.with(run.sections[at].Length), pl.limit(shop.Machine.ThicknesserLeast), pl.with(run.length))))
 		}
 	}
 	return out
@@ -217,7 +236,7 @@ func wideForThicknesser(pl planner, d Detail) string {
 	most := pl.shop.Machine.ThicknesserWidth
 	for _, s := range d.Sections {
 		if most > 0 && s.planed() && s.Across > most {
-			return fmt.Sprintf("%s wide is over your thicknesser's %s: rip the slices first, then plane the strips", pl.with(s.Across), pl.with(most))
+			return fmt.Sprintf("%s wide is over %s: rip the slices first, then plane the strips", pl.with(s.Across), pl.limit(shop.Machine.ThicknesserMost))
 		}
 	}
 	return ""
@@ -228,7 +247,7 @@ func tooDeep(pl planner, d Detail) string {
 	for _, s := range d.Sections {
 		for _, sl := range s.Slices {
 			if most > 0 && sl.PlanesTo > most {
-				return fmt.Sprintf("%s thick is over your saw's depth of %s: rip it on the bandsaw, from a flat face", pl.with(sl.PlanesTo), pl.with(most))
+				return fmt.Sprintf("%s thick is over %s: rip it on the bandsaw, from a flat face", pl.with(sl.PlanesTo), pl.limit(shop.Machine.Saw))
 			}
 		}
 	}
@@ -262,13 +281,18 @@ func (d Detail) planing(pl planner, run stretch) []stretch {
 	return []stretch{run}
 }
 
-// planed gives what is planed as one and does go over the plane.
+// planed gives what is planed as one and does go over the plane. What is not crosscut
+// before is as long as the piece in hand.
 func (d Detail) planed(pl planner) []stretch {
 	var out []stretch
-	for _, run := range d.runs(pl) {
+	runs := d.runs(pl)
+	for _, run := range runs {
 		if run.sections[0].planed() {
 			out = append(out, d.planing(pl, run)...)
 		}
+	}
+	if len(runs) == 1 && len(out) == 1 {
+		out[0].length = d.InHand
 	}
 	return out
 }

@@ -178,7 +178,7 @@ func (w *worker) ends() {
 		texts = append(texts, fmt.Sprintf("cut the tail off before anything else is done to it: %s go back whole", w.with(tail)))
 	}
 	if len(texts) > 0 {
-		w.say(nowhere, "%s", strings.Join(texts, ", "))
+		w.say(atEnds, "%s", strings.Join(texts, ", "))
 	}
 }
 
@@ -215,7 +215,7 @@ func (w *worker) run(run stretch, several bool) {
 			w.plane(set, fmt.Sprintf(" the length of %s", w.with(set.length)))
 		}
 		w.rip(set)
-		w.crosscut(set)
+		w.crosscut(set, several || len(sets) > 1 || w.d.Cut.Tail > 0)
 	}
 }
 
@@ -229,6 +229,8 @@ func (w *worker) resaw(run stretch, what string) {
 	}
 	if first.Side {
 		what += " lying flat, its edge against the fence"
+	} else {
+		what += " standing on its edge, its face against the fence"
 	}
 	var texts []string
 	for i := 0; i < len(first.Slices); {
@@ -326,8 +328,9 @@ func (w *worker) rip(set stretch) {
 	w.say(atRip, "rip, %s", strings.Join(texts, ", then "))
 }
 
-// crosscut says which strips come out at which stop.
-func (w *worker) crosscut(set stretch) {
+// crosscut says which strips come out at which stop. Of a set that was cut to length
+// before, a single section has no cut left.
+func (w *worker) crosscut(set stretch, before bool) {
 	var stops []length.Length
 	at := map[length.Length][]Ref{}
 	pieces := map[length.Length]int{}
@@ -359,7 +362,11 @@ func (w *worker) crosscut(set stretch) {
 		}
 		texts = append(texts, text)
 	}
-	text := fmt.Sprintf("crosscut last, stop at %s; out of it come %s; chalk each as it comes", strings.Join(lengths, ", then "), strings.Join(texts, "; "))
+	text := "crosscut last, stop at " + strings.Join(lengths, ", then ")
+	if before && len(set.sections) == 1 {
+		text = fmt.Sprintf("it is %s long already, nothing to crosscut", w.with(set.length))
+	}
+	text += fmt.Sprintf("; out of it come %s; chalk each as it comes", strings.Join(texts, "; "))
 	if rings := showing(set); len(rings) > 0 {
 		text += fmt.Sprintf("; rings expected: %s, look at the ends, for they turn within a thick piece", strings.Join(rings, ", "))
 	}

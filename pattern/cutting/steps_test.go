@@ -12,8 +12,8 @@ import (
 	"github.com/google/go-cmp/cmp"
 )
 
-// The figures are those worked by hand at TestDetailOfAPlank. Flat face
-// down is common practice, no source; the fork is the prong test of E. Wengert, Checking
+// The figures are those worked by hand at TestDetailOfAPlank. What lies
+// flat on the table is common practice, no source; the fork is the prong test of E. Wengert, Checking
 // for casehardening.
 func TestStepsOfAPlank(t *testing.T) {
 	job := cherryJob()
@@ -21,9 +21,9 @@ func TestStepsOfAPlank(t *testing.T) {
 		"B1: take the black cherry, 720 x 88 x 77 mm; " + Manuals,
 		"B1: square the near end, 10 mm off",
 		"B1: true it, 2 mm off width and thickness: 86 x 75 mm are left",
-		"B1: resaw it whole, bandsaw fence at 26 mm for 2 slices, the sawn face cleaned before the next cut; a slab of 19 mm is left; " +
+		"B1: resaw it whole standing on its edge, its face against the fence, bandsaw fence at 26 mm for 2 slices, the sawn face cleaned before the next cut; a slab of 19 mm is left; " +
 			"before resawing thick stock cut a test fork from it: stressed wood curls when it is opened and can grip the blade; " +
-			"flat face down on the bandsaw: a lump that rolls grabs the blade",
+			"what lies on the bandsaw's table is flat there: a lump that rolls grabs the blade",
 		"B1: plane the slices from 26 to 24 mm",
 		"B1: rip, saw fence at 23 mm for 6 strips, edges jointed to 22 mm",
 		"B1: crosscut last, stop at 310 mm (2); out of it come lane copy 1 strips 1, 2, 3, 4, 5, 6; lane copy 2 strips 1, 2, 3, 4, 5, 6; " +
@@ -46,11 +46,11 @@ func TestStepsOfAMixedPlank(t *testing.T) {
 		"P (2): square the near end, 10 mm off, cut the tail off before anything else is done to it: 377.2 mm go back whole",
 		"P (2): true it",
 		"P (2): the stacks differ, so crosscut it first: 786.4 (3 sections), 320 mm",
-		"P (2): plane the slice of the length of 786.4 mm from 28 to 24 mm; a section of 260 mm is under your thicknesser's 305 mm: plane the run of 786.4 mm whole",
+		"P (2): plane the slice of the length of 786.4 mm from 28 to 24 mm; a section of 260 mm is under the thicknesser's default 305 mm (set thicknesser_length from its manual): plane the run of 786.4 mm whole",
 		"P (2): its slices are ripped differently, so crosscut them: 583.2 (2 sections), 200 mm",
 		"P (2): rip, saw fence at 31 mm for 1 strip, edges jointed to 30 mm, then saw fence at 21 mm",
 		"P (2): crosscut last, stop at 320 mm (1), then 260 mm (1); out of it come of 320 mm: a copy 1 strips 1, 2; of 260 mm: a copy 1 strips 3, 4",
-		"P (2): resaw the length of 320 mm, bandsaw fence at 16 mm for 1 slice; a slab of 10 mm is left",
+		"P (2): resaw the length of 320 mm standing on its edge, its face against the fence, bandsaw fence at 16 mm for 1 slice; a slab of 10 mm is left",
 		"P (2): rip off what goes back of the slices before they are planed: 23.8 x 16 mm",
 		"P (2): plane the slice of the length of 320 mm from 16 to 14 mm",
 		"P (2): back to the rack: 1 tail 377.2 x 80 x 30 mm, 1 rip 320 x 23.8 x 16 mm",
@@ -66,7 +66,7 @@ func TestStepsOfAMixedPlank(t *testing.T) {
 // Every strip is named in the steps of its own piece, each word of caution at most
 // once, and every leftover.
 func TestStepsSayEverything(t *testing.T) {
-	onceOnly := []string{Manuals, "test fork", "flat face down", "push block"}
+	onceOnly := []string{Manuals, "test fork", "a lump that rolls", "push block"}
 	for seed := range uint64(40) {
 		job := benchJob(seed)
 		plan := planned(t, job)
@@ -134,7 +134,11 @@ func onePiece(p rack.Piece, width, thickness, long length.Length) (Job, Plan) {
 	if p.Planed {
 		sawn = p.Thickness
 	}
-	return job, Plan{Cuts: []Cut{{Piece: "A", Copy: 1, Sections: []Section{{Length: long, Slices: []Slice{{Thickness: sawn, Strips: []Ref{{"one", 1, 1}}}}}}}}}
+	tail := p.Length - job.Shop.Allowance.EndTrim - long - job.Shop.Kerf.Crosscut
+	if tail < job.Shop.Keep.Length {
+		tail = 0
+	}
+	return job, Plan{Cuts: []Cut{{Piece: "A", Copy: 1, Tail: tail, Sections: []Section{{Length: long, Slices: []Slice{{Thickness: sawn, Strips: []Ref{{"one", 1, 1}}}}}}}}}
 }
 
 // The default limits are published: 300 for a surface planer, "under 300 mm consider
@@ -151,11 +155,17 @@ func TestNotes(t *testing.T) {
 	}{
 		{"a plain plank", rack.Piece{Length: 600 * mm, Width: 60 * mm, Thickness: 30 * mm}, 40 * mm, 22 * mm, 500 * mm, ""},
 		{"resawn", rack.Piece{Length: 600 * mm, Width: 60 * mm, Thickness: 50 * mm}, 40 * mm, 22 * mm, 500 * mm, "stress_fork flat_face"},
-		{"299 long, surfacer 300, thicknesser 305", rack.Piece{Length: 299 * mm, Width: 60 * mm, Thickness: 30 * mm}, 40 * mm, 22 * mm, 270 * mm,
+		{"299 when squared, surfacer 300, thicknesser 305", rack.Piece{Length: 309 * mm, Width: 60 * mm, Thickness: 30 * mm}, 40 * mm, 22 * mm, 270 * mm,
 			"short_surfacer(too much) short_thicknesser(too much)"},
-		{"300 long, surfacer 300", rack.Piece{Length: 300 * mm, Width: 60 * mm, Thickness: 30 * mm}, 40 * mm, 22 * mm, 270 * mm, "short_thicknesser(too much)"},
-		{"304.9 fed to 305", rack.Piece{Length: 400 * mm, Width: 60 * mm, Thickness: 30 * mm}, 40 * mm, 22 * mm, 3049 * tenths, "short_thicknesser(too much)"},
-		{"305 fed to 305", rack.Piece{Length: 400 * mm, Width: 60 * mm, Thickness: 30 * mm}, 40 * mm, 22 * mm, 305 * mm, ""},
+		{"300 when squared, surfacer 300", rack.Piece{Length: 310 * mm, Width: 60 * mm, Thickness: 30 * mm}, 40 * mm, 22 * mm, 270 * mm, "short_thicknesser(too much)"},
+		{"304.9 fed to 305", rack.Piece{Length: 3149 * tenths, Width: 60 * mm, Thickness: 30 * mm}, 40 * mm, 22 * mm, 285 * mm, "short_thicknesser(too much)"},
+		{"305 fed to 305", rack.Piece{Length: 315 * mm, Width: 60 * mm, Thickness: 30 * mm}, 40 * mm, 22 * mm, 285 * mm, "keep_long"},
+		{"304.9 when the tail is off", rack.Piece{Length: 600 * mm, Width: 60 * mm, Thickness: 30 * mm}, 40 * mm, 22 * mm, 3049 * tenths,
+			"leave_long short_thicknesser(too much)"},
+		{"299.9 when the tail is off", rack.Piece{Length: 600 * mm, Width: 60 * mm, Thickness: 30 * mm}, 40 * mm, 22 * mm, 2999 * tenths,
+			"leave_long short_surfacer(too much) short_thicknesser(too much)"},
+		{"305 when the tail is off", rack.Piece{Length: 600 * mm, Width: 60 * mm, Thickness: 30 * mm}, 40 * mm, 22 * mm, 305 * mm, ""},
+		{"304.9, whole till it is planed", rack.Piece{Length: 400 * mm, Width: 60 * mm, Thickness: 30 * mm}, 40 * mm, 22 * mm, 3049 * tenths, "keep_long"},
 		{"short but planed already", rack.Piece{Length: 280 * mm, Width: 60 * mm, Thickness: 24 * mm, Planed: true}, 40 * mm, 22 * mm, 226 * mm, ""},
 		{"short, planed, to be planed thinner", rack.Piece{Length: 280 * mm, Width: 60 * mm, Thickness: 25 * mm, Planed: true}, 40 * mm, 22 * mm, 226 * mm,
 			"short_thicknesser(too much)"},
@@ -268,7 +278,7 @@ func TestRestComesOffBeforePlaning(t *testing.T) {
 	for _, s := range Steps(job, plan, plainly, length.InMM) {
 		got = append(got, strings.Fields(strings.TrimPrefix(s, "P (2): "))[0])
 	}
-	if want := strings.Fields("take square true its rip plane rip, crosscut rip plane rip, crosscut back"); !slices.Equal(got, want) {
+	if want := strings.Fields("take square true its rip plane rip, it rip plane rip, it back"); !slices.Equal(got, want) {
 		t.Errorf("steps begin %q, want %q", got, want)
 	}
 	if text := strings.Join(Steps(job, plan, plainly, length.InMM), "\n"); strings.Count(text, "plane the slice of the length of 320 mm from 28 to 24 mm") != 2 {

@@ -144,9 +144,15 @@ func LevelOf(figure float64, limit shop.Limit) pattern.Level {
 	}
 }
 
+// Levels gives the level of how a glue line moves, by its step in micrometres and its
+// strain in percent, and that of the gap between the moistures beside it, in points.
+func (r Reckoner) Levels(stepUM, strainPct, gapPct float64) (moves, gap pattern.Level) {
+	limits := r.shop.Limits
+	return max(LevelOf(stepUM, limits.StepUM), LevelOf(strainPct, limits.StrainPct)), LevelOf(gapPct, limits.MoisturePct)
+}
+
 // level gives the level of a glue line with such figures.
 func (r Reckoner) level(stepUM, strainPct, gapPct float64) pattern.Level {
-	return max(LevelOf(stepUM, r.shop.Limits.StepUM),
-		LevelOf(strainPct, r.shop.Limits.StrainPct),
-		LevelOf(gapPct, r.shop.Limits.MoisturePct))
+	moves, gap := r.Levels(stepUM, strainPct, gapPct)
+	return max(moves, gap)
 }

@@ -8,6 +8,7 @@ import (
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/outline"
+	"example.com/oddments/pattern/shop"
 )
 
 // A Line is one figure in words, with where it comes from.
@@ -83,6 +84,13 @@ func (b *lines) guess(figure, what, format string, e Estimate, why string) {
 	}
 }
 
+// nobodys says of the last figure that it goes by a default that stands for nobody's.
+func (b *lines) nobodys(usual bool) {
+	if usual {
+		b.out[len(b.out)-1].Source += "; by a default, which is nobody's: set your own"
+	}
+}
+
 func (b *lines) with(l length.Length) string { return l.With(b.unit) }
 
 func (b *lines) glue(g GlueFigures) {
@@ -93,7 +101,7 @@ func (b *lines) glue(g GlueFigures) {
 	b.say("Glue.Joints", "glue lines of a panel", "%d", g.Joints)
 	b.say("Glue.AreaM2", "glued area of all panels", "%.3f m2", g.AreaM2)
 	b.say("Glue.Grams", "glue for all panels", "%.0f g", g.Grams)
-	b.say("Glue.Minutes", "to spread a panel", "%.1f min, and the glue stays open %g", g.Minutes, b.settings.Glue.OpenMinutes)
+	b.say("Glue.Minutes", "to spread a panel", "%.1f min, and the glue stays open %g min", g.Minutes, b.settings.Glue.OpenMinutes)
 	b.say("Glue.Parts", "parts for the thicknesser", "%d", g.Parts)
 	const noTime = "a glue line takes longer than the glue stays open"
 	b.guess("Glue.GlueUps", "goes within the open time", "%.0f", g.GlueUps, noTime)
@@ -213,7 +221,7 @@ func (b *lines) lastStart(f Figures) {
 		b.say(figure, what, "no figure, a piece does not lie on the rack")
 		return
 	}
-	b.say(figure, what, "%v, to be ready before %v: %d at the bench, %d for glue and its wait, %d evenings", t.Start, b.job.Due, t.Bench, t.Glue, t.Dry)
+	b.say(figure, what, "%v, to be ready before %v: days at the bench %d, for glue and its wait %d, evenings %d", t.Start, b.job.Due, t.Bench, t.Glue, t.Dry)
 }
 
 func (b *lines) price(p PriceFigures) {
@@ -226,9 +234,13 @@ func (b *lines) price(p PriceFigures) {
 		noTime, earns = "no piece comes out", "no piece comes out"
 	}
 	b.say("Price.Pieces", "pieces", "%d", p.Pieces)
+	set, usual := b.settings.Price, shop.Default().Price
 	b.say("Price.Materials", "timber", "%.2f", p.Materials)
+	b.nobodys(set.MaterialsDM3 == usual.MaterialsDM3)
 	b.guess("Price.Labour", "labour", "%.2f", p.Labour, noTime)
+	b.nobodys(set.RateHour == usual.RateHour)
 	b.say("Price.Fixed", "fixed cost of all pieces", "%.2f", p.Fixed)
+	b.nobodys(set.FixedEach == usual.FixedEach)
 	b.guess("Price.Each", "cost of a piece", "%.2f", p.Each, noTime)
 	b.at.Of = ""
 	b.guess("Price.AtCost", "price that pays cost and fee", "%.2f", p.AtCost, noTime)

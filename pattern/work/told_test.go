@@ -56,7 +56,7 @@ func TestLinesStandAtTheirStep(t *testing.T) {
 	if l := find("glue, glue for all panels"); l.Text != "173 g" || l.Setting != "[glue] spread_g_m2, waste_percent" || !strings.Contains(l.Source, "habit") {
 		t.Errorf("%+v", l)
 	}
-	if l := find("last day to start"); !strings.HasPrefix(l.Text, "2026-11-24, to be ready before 2026-12-05: 1 at the bench, 4 for glue") {
+	if l := find("last day to start"); !strings.HasPrefix(l.Text, "2026-11-24, to be ready before 2026-12-05: days at the bench 1, for glue and its wait 4, evenings") {
 		t.Errorf("%+v", l)
 	}
 	if l := find("price, labour"); !strings.Contains(l.Text, "no figure, no batch says") || l.Setting != "[price] rate_hour" {

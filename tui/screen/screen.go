@@ -128,19 +128,29 @@ func (s Season) String() string {
 	}
 }
 
-// Of gives the figures of a glue line in the chosen season, and their level.
-func (ctx Context) Of(l movement.Line) (stepUM, strainPct float64, season movement.Season, level pattern.Level) {
+// LineFigures are those of a glue line in a season, with the levels of how it moves
+// and of its moisture gap, and the worse of the two.
+type LineFigures struct {
+	StepUM, StrainPct float64
+	Season            movement.Season
+	Moves, Gap, Level pattern.Level
+}
+
+// Of gives the figures of a glue line in the chosen season.
+func (ctx Context) Of(l movement.Line) LineFigures {
+	f := LineFigures{StepUM: l.StepUM, StrainPct: l.StrainPct, Season: l.Season}
 	switch ctx.Season {
 	case Dry:
-		season = movement.Dry
+		f.Season = movement.Dry
 	case Humid:
-		season = movement.Humid
-	default:
-		return l.StepUM, l.StrainPct, l.Season, l.Level
+		f.Season = movement.Humid
 	}
-	in, limits := l.In[season], ctx.Reckoner.Shop().Limits
-	return in.StepUM, in.StrainPct, season, max(movement.LevelOf(in.StepUM, limits.StepUM),
-		movement.LevelOf(in.StrainPct, limits.StrainPct), movement.LevelOf(l.GapPct, limits.MoisturePct))
+	if ctx.Season != Worse {
+		f.StepUM, f.StrainPct = l.In[f.Season].StepUM, l.In[f.Season].StrainPct
+	}
+	f.Moves, f.Gap = ctx.Reckoner.Levels(f.StepUM, f.StrainPct, l.GapPct)
+	f.Level = max(f.Moves, f.Gap)
+	return f
 }
 
 // Letters gives the two letters of a timber, or ?? where the table lacks it.
@@ -159,13 +169,21 @@ func (ctx Context) Name(key string) string {
 	return key
 }
 
-// Looks lists the strips whose end grain to look at, the most useful first.
+// Looks names the strips whose end grain to look at, the most useful first; it is empty
+// where there are none.
 func (ctx Context) Looks() string {
 	var out []string
 	for _, l := range ctx.Report.Figures.Look {
 		out = append(out, strconv.Itoa(l.Strip))
 	}
-	return strings.Join(out, ", ")
+	switch len(out) {
+	case 0:
+		return ""
+	case 1:
+		return "strip " + out[0]
+	default:
+		return "strips " + strings.Join(out, ", ")
+	}
 }
 
 // Role gives the look of a level.

@@ -71,7 +71,7 @@ func TestSeasonFigures(t *testing.T) {
 	l.In[movement.Humid] = movement.InSeason{StepUM: 90, StrainPct: 0.5}
 	for season, want := range map[screen.Season]pattern.Level{screen.Worse: pattern.TooMuch, screen.Dry: pattern.Fine, screen.Humid: pattern.TooMuch} {
 		ctx.Season = season
-		if _, _, _, got := ctx.Of(l); got != want {
+		if got := ctx.Of(l).Level; got != want {
 			t.Errorf("%v: %v, want %v", season, got, want)
 		}
 	}

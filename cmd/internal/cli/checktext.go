@@ -98,13 +98,13 @@ func (t checkText) line(l movement.Line) {
 	var b strings.Builder
 	fmt.Fprintf(&b, "line %d, strips %d and %d, %s and %s: ", l.Line, l.Line, l.Line+1,
 		t.name(strips[l.Line-1].Species), t.name(strips[l.Line].Species))
+	moves, gap := t.workshop.reckoner().Levels(l.StepUM, l.StrainPct, l.GapPct)
 	if l.Known {
-		fmt.Fprintf(&b, "step %s a face in the %s season, strain %.2f ±%.2f %%",
-			length.Step(l.StepUM, l.StepPM, t.unit), l.Season, l.StrainPct, l.StrainPM)
+		fmt.Fprintf(&b, "step %s a face in the %s season, strain %.2f ±%.2f %%, %s",
+			length.Step(l.StepUM, l.StepPM, t.unit), l.Season, l.StrainPct, l.StrainPM, moves)
 	} else {
 		b.WriteString("no figure for the movement")
 	}
-	fmt.Fprintf(&b, ", moisture gap %.1f points, contrast about %.0f, %s", l.GapPct, l.Contrast, l.Level)
 	if !l.Settled {
 		b.WriteString(" ?, not settled by rings that nobody has looked at")
 	}
@@ -114,6 +114,7 @@ func (t checkText) line(l movement.Line) {
 	if l.Borderline {
 		b.WriteString(", borderline")
 	}
+	fmt.Fprintf(&b, "; moisture gap %.1f points, %s; contrast about %.0f", l.GapPct, gap, l.Contrast)
 	t.say("%s", b.String())
 }
 

@@ -32,12 +32,13 @@ func TestScreenShowsTheNumbersOfTheCommand(t *testing.T) {
 	if _, err := home.SaveShop(demo.Shop, store.Absent); err != nil {
 		t.Fatal(err)
 	}
+	reckoner := movement.New(species.Builtin(), demo.Shop)
 	for _, p := range demo.Patterns {
 		if _, err := home.SavePattern(p.Stem, p.Pattern, store.Absent); err != nil {
 			t.Fatal(err)
 		}
 		var model tea.Model = tui.New(tui.Setup{Home: home, Open: p, Profile: paint.None,
-			Reckoner: movement.New(species.Builtin(), demo.Shop)})
+			Reckoner: reckoner})
 		model, _ = model.Update(tea.WindowSizeMsg{Width: 200, Height: 60})
 		got := printed(t, home.Dir(), p.Stem)
 		shows(t, model, fmt.Sprintf("wide %s of", short(got.Width)))
@@ -52,11 +53,15 @@ func TestScreenShowsTheNumbersOfTheCommand(t *testing.T) {
 			if l.Step == nil {
 				t.Fatalf("%s line %d has no figure", p.Stem, l.Line)
 			}
-			step := fmt.Sprintf("%.0f ±%.0f um %s, %s", *l.Step, *l.StepPM, *l.Season, l.Level)
+			moves, gap := reckoner.Levels(*l.Step, *l.Strain, l.Gap)
+			step := fmt.Sprintf("%.0f ±%.0f um %s, %s", *l.Step, *l.StepPM, *l.Season, moves)
 			if *l.StepPM == 0 {
-				step = fmt.Sprintf("%.0f um %s, %s", *l.Step, *l.Season, l.Level)
+				step = fmt.Sprintf("%.0f um %s, %s", *l.Step, *l.Season, moves)
 			}
 			shows(t, model, step)
+			if gap > moves {
+				shows(t, model, fmt.Sprintf("gap %.1f %s", l.Gap, l.Level))
+			}
 			model, _ = model.Update(tea.KeyMsg{Type: tea.KeyRight})
 		}
 		if len(got.Lines) != len(p.Pattern.Strips)-1 {
@@ -77,6 +82,8 @@ type printedCheck struct {
 		Line   int      `json:"line"`
 		Step   *float64 `json:"step_um"`
 		StepPM *float64 `json:"step_pm_um"`
+		Strain *float64 `json:"strain_pct"`
+		Gap    float64  `json:"moisture_gap_pct"`
 		Season *string  `json:"season"`
 		Level  string   `json:"level"`
 	} `json:"glue_lines"`

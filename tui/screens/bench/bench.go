@@ -53,7 +53,7 @@ func view(ctx screen.Context) panel.View {
 		Marks: make([]panel.Mark, len(ctx.Report.Figures.Lines)),
 	}
 	for i, l := range ctx.Report.Figures.Lines {
-		_, _, _, level := ctx.Of(l)
+		level := ctx.Of(l).Level
 		v.Marks[i] = screen.Mark(l, level)
 	}
 	return v

@@ -85,7 +85,7 @@ func lines(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 
 // line says what one glue line does, and gives the cells that it took.
 func line(c *paint.Canvas, r paint.Rect, ctx screen.Context, l movement.Line, wide bool) int {
-	stepUM, _, season, level := ctx.Of(l)
+	f := ctx.Of(l)
 	text := fmt.Sprintf("%d|%d ", l.Line, l.Line+1)
 	other := l.Line
 	if other == ctx.State.Selected+1 {
@@ -96,20 +96,24 @@ func line(c *paint.Canvas, r paint.Rect, ctx screen.Context, l movement.Line, wi
 	case !l.Known:
 		text += "no figure, "
 	default:
-		text += length.Step(stepUM, l.StepPM, ctx.Unit) + " " + season.String() + ", "
+		text += length.Step(f.StepUM, l.StepPM, ctx.Unit) + " " + f.Season.String() + ", "
 	}
 	all := r
-	at := c.Text(r, text, paint.Style{})
-	_, r = r.SplitLeft(at)
-	at = c.Text(r, verdict(l, level, wide), c.Role(screen.Role(level)))
-	_, r = r.SplitLeft(at)
-	if l.GapPct > 0 && (wide || l.GapPct > ctx.Reckoner.Shop().Limits.MoisturePct.Care) {
-		_, r = r.SplitLeft(c.Text(r, fmt.Sprintf(", gap %.1f", l.GapPct), paint.Style{}))
+	say := func(text string, style paint.Style) {
+		_, r = r.SplitLeft(c.Text(r, text, style))
+	}
+	say(text, paint.Style{})
+	say(verdict(l, f.Moves, wide), c.Role(screen.Role(f.Moves)))
+	if l.GapPct > 0 && (wide || f.Gap > pattern.Fine) {
+		say(fmt.Sprintf(", gap %.1f", l.GapPct), paint.Style{})
+	}
+	if f.Gap > f.Moves {
+		say(" "+f.Gap.String(), c.Role(screen.Role(f.Gap)))
 	}
 	return r.X - all.X
 }
 
-// verdict gives a line's level in words, with what keeps it open.
+// verdict gives the level of how a line moves in words, with what keeps it open.
 func verdict(l movement.Line, level pattern.Level, wide bool) string {
 	text := level.String()
 	if !l.Settled {

@@ -9,6 +9,7 @@ import (
 
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/rack"
+	"example.com/oddments/pattern/shop"
 	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/paint"
 	"example.com/oddments/tui/panel"
@@ -298,13 +299,10 @@ func (l List) info(c *paint.Canvas, r paint.Rect, e rack.Entry, ctx screen.Conte
 // short warns of a piece that is too short to be fed to a machine.
 func short(e rack.Entry, ctx screen.Context) string {
 	m := ctx.Reckoner.Shop().Machine
-	for _, limit := range [...]struct {
-		name string
-		l    length.Length
-	}{{"thicknesser", m.ThicknesserLength}, {"surfacer", m.SurfacerLength}} {
-		if !e.Ready && limit.l > 0 && e.Length < limit.l {
-			return fmt.Sprintf("%s long: under your %s's %s, do not feed it; follow your machine's manual and local rules",
-				e.Length.With(ctx.Unit), limit.name, limit.l.With(ctx.Unit))
+	for _, limit := range [...]shop.Limitation{m.ThicknesserLeast(), m.Surfacer()} {
+		if !e.Ready && limit.Length > 0 && e.Length < limit.Length {
+			return fmt.Sprintf("%s long: under %s, do not feed it; follow your machine's manual and local rules",
+				e.Length.With(ctx.Unit), limit.Words(ctx.Unit))
 		}
 	}
 	return ""
