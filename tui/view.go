@@ -75,11 +75,12 @@ func (a App) title(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	if ctx.Dirty { // where the name is cut off too
 		mark = " *"
 	}
-	flat := p.Panel.Thickness.Format(u) + " flat"
+	thick := p.Panel.Thickness.Format(u)
 	right := firstThatFits(r.W-min(paint.Width(ctx.Title+mark), namePart)-2,
-		fmt.Sprintf("%s   thick %s%s planed %s", wide, sawn, s.Glued(p.Panel.Thickness).Format(u), flat),
-		fmt.Sprintf("%s   %s%s planed %s", wide, sawn, s.Glued(p.Panel.Thickness).Format(u), flat),
-		wide+"   thick "+flat)
+		fmt.Sprintf("%s   thick %s%s planed %s finished", wide, sawn, s.Glued(p.Panel.Thickness).Format(u), thick),
+		fmt.Sprintf("%s   %s%s planed %s finished", wide, sawn, s.Glued(p.Panel.Thickness).Format(u), thick),
+		wide+"   thick "+thick+" finished",
+		wide+"   thick "+thick)
 	c.TextRight(r, right, paint.Style{})
 	left, _ := r.SplitLeft(max(0, r.W-paint.Width(right)-2))
 	c.Text(left, paint.Fit(ctx.Title, left.W-len(mark))+mark, c.Role(paint.RoleTitle))

@@ -216,9 +216,9 @@ func factsOf(j Job, f work.Figures) []fact {
 	p, u := j.Work.Pattern, j.Unit
 	s := j.Reckoner.Shop()
 	t := p.Panel.Thickness
-	thick := fmt.Sprintf("%s sawn, %s planed, %s flat", s.Sawn(t).With(u), s.Glued(t).With(u), t.With(u))
+	thick := fmt.Sprintf("%s sawn, %s planed, %s finished", s.Sawn(t).With(u), s.Glued(t).With(u), t.With(u))
 	if p.Panel.Make == pattern.MakeEdge {
-		thick = fmt.Sprintf("strips on edge: %s ripped, %s flat", s.Glued(t).With(u), t.With(u))
+		thick = fmt.Sprintf("strips on edge: %s ripped, %s finished", s.Glued(t).With(u), t.With(u))
 	}
 	width := p.Width().With(u)
 	if p.Panel.Width > 0 && p.Panel.Width != p.Width() {

@@ -54,9 +54,9 @@ func (t checkText) panel() {
 	t.say("length: %s finished", t.with(p.Panel.Length))
 	thick := p.Panel.Thickness
 	if p.Panel.Make == pattern.MakeEdge {
-		t.say("thickness: %s ripped, %s flat; the strips are made on edge", t.with(t.workshop.shop.Glued(thick)), t.with(thick))
+		t.say("thickness: %s ripped, %s finished; the strips are made on edge", t.with(t.workshop.shop.Glued(thick)), t.with(thick))
 	} else {
-		t.say("thickness: %s sawn, %s planed, %s flat", t.with(t.workshop.shop.Sawn(thick)), t.with(t.workshop.shop.Glued(thick)), t.with(thick))
+		t.say("thickness: %s sawn, %s planed, %s finished", t.with(t.workshop.shop.Sawn(thick)), t.with(t.workshop.shop.Glued(thick)), t.with(thick))
 	}
 	if len(p.Strips) == 0 {
 		t.say("strips: none yet, a draft")
