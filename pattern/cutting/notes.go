@@ -296,3 +296,9 @@ func (d Detail) planed(pl planner) []stretch {
 	}
 	return out
 }
+
+// CountedText says how d counts what is drawn, which is why more may be gone than that.
+func CountedText(d shop.Draw, u length.Unit) string {
+	return fmt.Sprintf("drawn counts a piece to be used first at %g %%, credits slabs and rips that go back at %g %%, and adds %s for each piece opened; gone is timber as it is",
+		d.UseFirstPct, d.ReturnedPct, length.Volume(d.OpenedCM3, u))
+}

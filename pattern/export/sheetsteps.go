@@ -45,7 +45,8 @@ func stockOf(j Job) stock {
 		return out
 	}
 	u, plan := j.Unit, j.Plan
-	out.Facts = []fact{{"timber drawn", drawnText(j)}, {"gone", length.Volume(plan.GoneCM3, u)}}
+	out.Facts = []fact{{"timber drawn", drawnText(j)}, {"gone", length.Volume(plan.GoneCM3, u)},
+		{"counted", cutting.CountedText(j.Stock.Shop.Draw, u)}}
 	if plan.Short > 0 {
 		out.Facts = append(out.Facts, fact{"strips short", fmt.Sprint(plan.Short)})
 	}
@@ -205,7 +206,7 @@ func markOutOf(j Job) markOut {
 			fmt.Sprintf("%s long, from %s to %s from the datum end, the full width", b.Length.With(u), b.From.Format(u), (b.From + b.Length).With(u))})
 	}
 	if layout.Left.Length > 0 {
-		m.Left = fmt.Sprintf("%s long over the full width of %s, from %s on", layout.Left.Length.With(u), layout.Left.Width.With(u), layout.Left.From.With(u))
+		m.Left = work.ClearText(layout, u)
 	}
 	return m
 }

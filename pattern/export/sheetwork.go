@@ -92,7 +92,7 @@ func thingSteps(j Job, number int, product outline.Product, f work.ProductFigure
 	u, cut := j.Unit, j.Settings.Cut
 	var d doing
 	if len(j.Work.Products) > 0 {
-		d.add(nil, "Saw the blank a little larger, %s x %s: %d from a panel.", f.BlankLength.Format(u), f.BlankWidth.With(u), f.PerPanel)
+		d.add(nil, "Saw the blank a little larger, at least %s x %s: %d from a panel.", f.BlankLength.Format(u), f.BlankWidth.With(u), f.PerPanel)
 		cares := p.take(number, "router", "last_pass")
 		switch {
 		case f.Passes == 0:

@@ -152,7 +152,7 @@ func (b *lines) product(p outline.Product, f ProductFigures) {
 }
 
 func (b *lines) cutOut(p outline.Product, f ProductFigures) {
-	b.say("Products.BlankLength", "blank", "%s x %s", b.with(f.BlankLength), b.with(f.BlankWidth))
+	b.say("Products.BlankLength", "blank, at least", "%s x %s", b.with(f.BlankLength), b.with(f.BlankWidth))
 	if f.TemplateLength > 0 {
 		b.say("Products.TemplateLength", "template inside the bush", "%s", b.size(p, f.TemplateLength, f.TemplateWidth))
 	} else {

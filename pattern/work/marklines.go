@@ -44,14 +44,14 @@ func MarkLines(r movement.Reckoner, j Job, u length.Unit) []string {
 	return m.lines
 }
 
-// left says what is left, and what of the products would still come out of it.
+// left says what lies clear behind the last band, and what of the products would
+// still come out of it.
 func (m *marker) left() {
-	p, left := m.job.Pattern, m.job.Layout.Left
-	if left.Length == 0 {
-		m.say("left: nothing is left")
+	p := m.job.Pattern
+	m.say("clear: %s", ClearText(m.job.Layout, m.unit))
+	if m.job.Layout.Left.Length == 0 {
 		return
 	}
-	m.say("left: %s long over the full width of %s, from %s on", m.with(left.Length), m.with(left.Width), m.with(left.From))
 	any := false
 	for _, s := range outline.StillOut(p, m.allowance(), m.job.Products, p.Avoids, CutOf(m.reckoner.Shop()), m.job.Layout) {
 		if s.Copies > 0 {
@@ -62,6 +62,18 @@ func (m *marker) left() {
 	if len(m.job.Products) > 0 && !any {
 		m.say("still out of it: none of the products")
 	}
+}
+
+// ClearText says what lies clear behind the last product of l, lengths in u.
+func ClearText(l outline.Layout, u length.Unit) string {
+	if l.Left.Length == 0 {
+		return "nothing behind the last product"
+	}
+	text := fmt.Sprintf("%s long over the full width of %s, from %s on", l.Left.Length.With(u), l.Left.Width.With(u), l.Left.From.With(u))
+	if len(l.Bands) > 0 {
+		text += ", behind the last product, less the cut that parts it off"
+	}
+	return text
 }
 
 // A marker puts a mark-out into words.

@@ -87,7 +87,7 @@ func TestMarkLines(t *testing.T) {
 		"product 1, copy 2, out of round, across the grain: -0.",
 		"does not fit, product 1: 1 does not fit: panel too short by 152 mm",
 		"blank 1, for product 1: 609 mm long and 299 mm wide, from 0 mm to 609 mm",
-		"left: 159 mm long over the full width of 299 mm, from 601 mm on",
+		"clear: 159 mm long over the full width of 299 mm, from 601 mm on, behind the last product, less the cut that parts it off",
 		"still out of it: none of the products",
 	} {
 		if !strings.Contains(all, want) {
@@ -95,7 +95,7 @@ func TestMarkLines(t *testing.T) {
 		}
 	}
 	j.Layout.Left.Length = 0
-	if all = strings.Join(MarkLines(reckoner(), j, length.InMM), "\n"); !strings.Contains(all, "left: nothing is left") || strings.Contains(all, "out of it") {
+	if all = strings.Join(MarkLines(reckoner(), j, length.InMM), "\n"); !strings.Contains(all, "clear: nothing behind the last product") || strings.Contains(all, "out of it") {
 		t.Errorf("of nothing that is left:\n%s", all)
 	}
 	if j.Products = nil; !strings.Contains(strings.Join(MarkLines(reckoner(), Job{Pattern: j.Pattern}, length.InMM), "\n"), "none listed") {

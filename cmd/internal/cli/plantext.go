@@ -119,6 +119,7 @@ func (t planText) drawn(late bool) {
 		t.say("drawn: %s, and nothing is proved of the least%s", t.volume(p.DrawnCM3), so)
 	}
 	t.say("gone: %s, which does not come back", t.volume(p.GoneCM3))
+	t.say("%s", cutting.CountedText(t.workshop.shop.Draw, t.unit))
 	if late && p.Status != cutting.Optimal {
 		t.say("time: the %s s ran out; more with --time may bring a better plan", t.flags.seconds.String())
 	}

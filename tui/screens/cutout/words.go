@@ -196,7 +196,7 @@ func (v View) facts(s Shown, ctx screen.Context) []detail {
 	add("", bevel(p, f, u))
 	add("", holes(p, f, u))
 	if left := s.Job.Layout.Left; left.Length > 0 {
-		add("", fmt.Sprintf("left %s x %s from %s on%s", left.Length.Format(u), left.Width.Format(u), left.From.With(u), s.still()))
+		add("", fmt.Sprintf("clear %s x %s from %s on%s", left.Length.Format(u), left.Width.Format(u), left.From.With(u), s.still()))
 	}
 	if at, ok := v.Copy(s); ok {
 		add("", work.OutOfRoundText(ctx.Reckoner, s.Job, at, u))
@@ -253,7 +253,7 @@ func router(p outline.Product, f work.ProductFigures, cut outline.Cut, u length.
 	if f.Passes > 0 {
 		text += fmt.Sprintf("; %d passes of %s, %.1f m", f.Passes, cut.Pass.Format(u), f.PathM)
 	}
-	return text + "; blank " + size(p, f.BlankLength, f.BlankWidth, u)
+	return text + "; blank at least " + size(p, f.BlankLength, f.BlankWidth, u)
 }
 
 func bevel(p outline.Product, f work.ProductFigures, u length.Unit) string {
