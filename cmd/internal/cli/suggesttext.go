@@ -71,6 +71,7 @@ func (t suggestText) asked() {
 	} else {
 		t.say("aim: contrast, the greatest smallest contrast of neighbours, then the greatest sum of contrasts")
 	}
+	t.say("contrast: by the listed colours, which are approximate; lay the strips side by side before gluing")
 }
 
 // fromWhat says where strips come from.
@@ -89,6 +90,20 @@ func (t suggestText) fromWhat() string {
 	return fmt.Sprintf(", %s wide, from %s and what pieces yield", widthsText(a.Widths, t.unit), ready)
 }
 
+// stock names what strips may come from.
+func (t suggestText) stock() string {
+	switch {
+	case len(t.ask.Have) > 0 && len(t.ask.Widths) > 0:
+		return "the strips named and the pieces"
+	case len(t.ask.Have) > 0:
+		return "the strips named"
+	case len(t.ask.Widths) > 0:
+		return "the rack in these widths"
+	default:
+		return "the rack's ready strips"
+	}
+}
+
 // widthsText gives 20 or 25 mm.
 func widthsText(widths []length.Length, u length.Unit) string {
 	texts := make([]string, len(widths))
@@ -103,7 +118,7 @@ func (t suggestText) found() {
 	n := len(t.answer.Layouts)
 	switch {
 	case n == 0 && t.answer.Status == suggest.Infeasible:
-		t.say("layouts: none, and that is proved: nothing that can be had does all this")
+		t.say("layouts: none, and that is proved: nothing from %s does all this", t.stock())
 	case n == 0:
 		t.say("layouts: none was found, and it is not proved that there is none")
 	case t.answer.Status == suggest.Optimal && n < t.ask.Layouts:
@@ -244,8 +259,13 @@ func planInShort(job cutting.Job, plan cutting.Plan, ofTimber bool, u length.Uni
 func (t suggestText) none() {
 	if len(t.ask.Have) == 0 && len(t.ask.Rack.Entries()) == 0 {
 		t.say("rack: empty; oddments rack add writes timber down, --have names strips on the spot")
-	} else if len(t.ask.Have) == 0 && len(t.ask.Widths) == 0 && len(t.ask.Rack.Pieces) > 0 {
-		t.say("pieces: left alone; with --widths 20,25 strips of these widths are cut from them")
+		return
+	}
+	if text := t.ask.ReadyText(t.workshop.shop, t.unit); text != "" {
+		t.say("ready strips: %s", text)
+		if len(t.ask.Rack.Pieces) > 0 {
+			t.say("pieces: left alone; with --widths 20,25 strips of these widths are cut from them")
+		}
 	}
 }
 

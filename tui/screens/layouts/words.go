@@ -122,6 +122,9 @@ func drawNone(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 			texts = []string{"The time was too short to tell. Fewer strip widths make the search shorter; pins and a narrower range of strips too."}
 		}
 		if !y.Again {
+			if text := y.Ask.ReadyText(ctx.Reckoner.Shop(), ctx.Unit); text != "" {
+				texts = append([]string{"From ready strips alone: " + text + "."}, texts...)
+			}
 			texts = append(texts, fmt.Sprintf("Other strip widths (%s), strips cut from pieces too (%s), another wanted width or more timber may.",
 				ctx.Keys.KeyOf(keymap.LayWidths), ctx.Keys.KeyOf(keymap.LayFrom)))
 		} else {
