@@ -78,18 +78,24 @@ func (l *List) find() {
 		}
 		return
 	}
-	// What stands in a name as it was typed is meant before what only has its letters.
+	// What begins a word of a name is meant before what stands in it elsewhere, and both
+	// before what only has its letters.
 	typed := strings.ToLower(l.filter.Value())
-	var others []int
+	var begins, inside, others []int
 	for _, m := range fuzzy.FindFrom(typed, source(l.items)) {
-		if strings.Contains(strings.ToLower(l.items[m.Index].Name), typed) {
-			l.found = append(l.found, m.Index)
-		} else {
+		name := " " + strings.ToLower(l.items[m.Index].Name)
+		switch {
+		case strings.Contains(name, " "+typed):
+			begins = append(begins, m.Index)
+		case strings.Contains(name, typed):
+			inside = append(inside, m.Index)
+		default:
 			others = append(others, m.Index)
 		}
 	}
-	slices.Sort(l.found) // the list's own order: the rack's timbers first
-	l.found = append(l.found, others...)
+	slices.Sort(begins) // the list's own order: the rack's timbers first
+	slices.Sort(inside)
+	l.found = slices.Concat(begins, inside, others)
 }
 
 // page is how far page up and page down go.

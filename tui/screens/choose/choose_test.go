@@ -41,14 +41,18 @@ func items() []choose.Item {
 	}
 }
 
-// What stands in a name as it was typed comes before what only has its letters, in the
-// list's order.
+// What begins a word of a name comes first, then what stands in it elsewhere, then what
+// only has its letters; each in the list's order.
 func TestTypingNarrows(t *testing.T) {
 	if _, out := press(t, choose.New("", "", items()), append(letters("ch"), enter)...); out.Value != 2 {
 		t.Errorf("ch chooses %v, want black cherry", out.Value)
 	}
 	if _, out := press(t, choose.New("", "", items()), append(letters("ch"), down, enter)...); out.Value != 3 {
 		t.Errorf("the next is %v, want sweet chestnut", out.Value)
+	}
+	pears := []choose.Item{{Name: "European ash", Value: 1}, {Name: "PE pear", Value: 2}}
+	if _, out := press(t, choose.New("", "", pears), append(letters("pea"), enter)...); out.Value != 2 {
+		t.Errorf("pea chooses %v, want pear before European", out.Value)
 	}
 	if _, out := press(t, choose.New("", "", items()), append(letters("betul"), enter)...); out.Value != 1 {
 		t.Errorf("betul chooses %v, want hornbeam by its other name", out.Value)
