@@ -190,8 +190,6 @@ func (a App) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		return a.planDone(msg)
 	case togetherMsg:
 		return a.askTogether(msg)
-	case waysMsg:
-		return a.showWays(msg)
 	case givesMsg:
 		return a.gave(msg)
 	case bookedMsg:

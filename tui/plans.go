@@ -44,6 +44,7 @@ type planner struct {
 	again    string // what was noted of the batch that is made again
 	sheet    string // the file of the sheet that waits for the plan; empty: none
 	view     planview.List
+	ways     ways
 }
 
 // A together is a saved pattern that is made in the same batch.
@@ -74,7 +75,7 @@ func (a App) planning(title string) screen.Planning {
 	p := a.planner
 	out := screen.Planning{
 		Making: []screen.Making{{Name: title, Copies: p.made()}},
-		Have:   p.have, Stale: p.have && p.of != a.stamp(), Running: p.works, Progress: p.progress,
+		Have:   p.have, Stale: p.have && p.of != a.stamp(), Running: p.works, Progress: p.progress, Seeking: p.ways.works,
 		Job: p.job, Plan: p.plan, Details: p.details, Looks: p.looks, RackLooks: a.racks.looks,
 	}
 	if a.racks.gives.of == a.stamp() {
@@ -104,11 +105,15 @@ func (a App) planAtOnce() (App, tea.Cmd) {
 	return a.startPlan()
 }
 
-// planOrStop stops the plan that is being worked on, or plans anew.
+// planOrStop stops what is being worked on, or plans anew.
 func (a App) planOrStop() (App, tea.Cmd) {
-	if a.planner.works {
+	switch {
+	case a.planner.works:
 		a.planner.running.Stop()
 		return a.say("stopped with the best so far"), nil
+	case a.planner.ways.works:
+		a.planner.ways.running.Stop()
+		return a.say("stopped with the ways out that are found"), nil
 	}
 	return a.startPlan()
 }
@@ -125,6 +130,7 @@ type planned struct {
 
 func (a App) startPlan() (App, tea.Cmd) {
 	a.planner.running.Stop()
+	a = a.dropWays()
 	task, of, reckoner := a.planJob(), a.stamp(), a.reckoner
 	a.planner.jobs++
 	a.planner.works, a.planner.asked, a.planner.began = true, of, a.now()
@@ -152,6 +158,9 @@ func (a App) planProgress(m job.Progress) (App, tea.Cmd) {
 }
 
 func (a App) planDone(m job.Done) (App, tea.Cmd) {
+	if found, ok := m.Result.(foundWays); ok {
+		return a.waysDone(m.ID, found)
+	}
 	done, ok := m.Result.(planned)
 	if m.ID != a.planner.running.ID || !ok {
 		return a, nil
@@ -294,33 +303,6 @@ func (a App) planSteps() (App, tea.Cmd) {
 	lines := cutting.Steps(a.planner.job, a.planner.plan, a.context().Name, a.unit)
 	lines = append(lines, "chalk on the strips as they come off the saw: "+strings.Join(cutting.Chalk(a.planner.job, a.planner.plan), "; "))
 	return a.show(planview.NewSteps("the order of work", lines), nil), nil
-}
-
-// planWays looks for ways out where the rack runs short.
-func (a App) planWays() (App, tea.Cmd) {
-	a, ok := a.fresh()
-	if !ok {
-		return a, nil
-	}
-	if a.planner.plan.Short == 0 {
-		return a.say("nothing is short"), nil
-	}
-	task, plan, reckoner, unit, name := a.planner.job, a.planner.plan, a.reckoner, a.unit, a.context().Name
-	return a.say("looking for ways out"), func() tea.Msg {
-		ctx, stop := context.WithTimeout(context.Background(), planFor)
-		defer stop()
-		ways, err := cutting.WaysOut(ctx, task, plan, reckoner)
-		if err != nil {
-			return failedMsg{err}
-		}
-		return waysMsg{ways.Say(task, name, unit)}
-	}
-}
-
-type waysMsg struct{ lines []string }
-
-func (a App) showWays(m waysMsg) (App, tea.Cmd) {
-	return a.show(planview.NewPage("ways out", m.lines), nil), nil
 }
 
 func drawPlan(a App, c *paint.Canvas, r paint.Rect, ctx screen.Context) {

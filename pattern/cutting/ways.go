@@ -4,7 +4,9 @@ import (
 	"fmt"
 	"strings"
 
+	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/movement"
 )
 
 // Say puts the ways out into plain sentences, for the job that they are of; name gives
@@ -16,8 +18,12 @@ func (w Ways) Say(job Job, name func(species string) string, u length.Unit) []st
 		for _, i := range l.Instead {
 			line := "its lines cannot be reckoned"
 			if i.Known {
-				line = fmt.Sprintf("its worst line, %d|%d of %s, would step %s, %s",
-					i.Worst.Line, i.Worst.Line+1, i.Pattern, length.Step(i.Worst.StepUM, 0, u), i.Worst.Level)
+				gap := ""
+				if movement.LevelOf(i.Worst.GapPct, job.Shop.Limits.MoisturePct) > pattern.Fine {
+					gap = fmt.Sprintf(" with a moisture gap of %.1f points", i.Worst.GapPct)
+				}
+				line = fmt.Sprintf("its worst line, %d|%d of %s, would step %s%s, %s",
+					i.Worst.Line, i.Worst.Line+1, i.Pattern, length.Step(i.Worst.StepUM, 0, u), gap, i.Worst.Level)
 			}
 			out = append(out, fmt.Sprintf("instead of %s the rack has %s, about %.0f away in colour; %s",
 				name(l.Species), name(i.Species), i.Contrast, line))

@@ -63,6 +63,7 @@ type Planning struct {
 	Stale    bool     // the bench, the rack or the copies have changed since
 	Running  bool
 	Progress cutting.Progress
+	Seeking  bool // ways out of a plan that is short are being looked for
 	Job      cutting.Job
 	Plan     cutting.Plan
 	Details  []cutting.Detail // of the plan's cuts

@@ -196,10 +196,10 @@ func (t suggestText) worst(i int, l suggest.Layout) {
 // lineFigures gives the step and the strain of a glue line.
 func lineFigures(l movement.Line, u length.Unit) string {
 	if !l.Known {
-		return "no figure for the movement"
+		return fmt.Sprintf("no figure for the movement, moisture gap %.1f points", l.GapPct)
 	}
-	return fmt.Sprintf("step %s a face in the %s season, strain %.2f ±%.2f %%",
-		length.Step(l.StepUM, l.StepPM, u), l.Season, l.StrainPct, l.StrainPM)
+	return fmt.Sprintf("step %s a face in the %s season, strain %.2f ±%.2f %%, moisture gap %.1f points",
+		length.Step(l.StepUM, l.StepPM, u), l.Season, l.StrainPct, l.StrainPM, l.GapPct)
 }
 
 // plan says in short how a layout is cut; --json has every cut.

@@ -133,6 +133,8 @@ func (l List) second(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	switch {
 	case p.Stale:
 		c.Text(r, "of an older state: "+ctx.Keys.KeyOf(keymap.PlanRun)+" plans anew", c.Role(paint.RoleCare))
+	case p.Seeking:
+		c.Text(r, paint.Fit("looking for ways out   "+ctx.Keys.KeyOf(keymap.PlanRun)+" stops with those that are found", r.W), c.Role(paint.RoleUnknown))
 	case p.Plan.Short > 0:
 		c.Text(r, paint.Fit(Short(ctx), r.W), c.Role(paint.RoleMuch))
 	default:
