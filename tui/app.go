@@ -50,6 +50,7 @@ type App struct {
 	findings findings.List
 	overlay  screen.Overlay
 	done     func(App, any) (App, tea.Cmd) // what the overlay's value is for
+	waiting  []pending                     // that are asked when the overlay is closed
 	making   string                        // the action being made, for undo
 	drag     int                           // strip being dragged, from 0; none: -1
 	first    int                           // leftmost strip in view
@@ -196,6 +197,8 @@ func (a App) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		return a.booked(msg)
 	case rackSavedMsg:
 		return a.rackSaved(msg)
+	case rackReadMsg:
+		return a.rackRead(msg)
 	case listedMsg:
 		return a.listed(msg)
 	case exportedMsg:

@@ -315,11 +315,12 @@ const (
 // askOver asks what to do with a file that another program changed: the one question
 // that is asked, since something would be lost.
 func (a App) askOver() App {
-	list := choose.New("another program changed the file of this pattern", "", []choose.Item{
+	const what = "another program changed the file of this pattern"
+	list := choose.New(what, "", []choose.Item{
 		{Name: "save under another name", Detail: "both are kept", Value: underAnother},
 		{Name: "save over the other change", Detail: "it stays as .bak", Value: overTheirs},
 	}).Answers()
-	return a.show(list, func(a App, value any) (App, tea.Cmd) {
+	return a.askWhenFree(what, list, func(a App, value any) (App, tea.Cmd) {
 		if value == overTheirs {
 			return a.saveOver(store.Whatever)
 		}

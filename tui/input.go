@@ -2,6 +2,7 @@ package tui
 
 import (
 	"errors"
+	"slices"
 
 	tea "github.com/charmbracelet/bubbletea"
 
@@ -52,16 +53,46 @@ func (a App) after(overlay screen.Overlay, outcome screen.Outcome) (App, tea.Cmd
 	}
 	done := a.done
 	a.overlay, a.done = nil, nil
-	if outcome.Value == nil || done == nil {
-		return a, nil
+	var cmd tea.Cmd
+	if outcome.Value != nil && done != nil {
+		a, cmd = done(a, outcome.Value)
 	}
-	return done(a, outcome.Value)
+	return a.nextPending(), cmd
 }
 
 // show lays an overlay over the screen; done is given its value.
 func (a App) show(o screen.Overlay, done func(App, any) (App, tea.Cmd)) App {
 	a.overlay, a.done = o, done
 	return a
+}
+
+// A pending question is one that no key has asked for.
+type pending struct {
+	what    string
+	overlay screen.Overlay
+	done    func(App, any) (App, tea.Cmd)
+}
+
+// askWhenFree asks what must be asked, now or when what lies over the screen is closed: a
+// key that is meant for a field must not answer it.
+func (a App) askWhenFree(what string, o screen.Overlay, done func(App, any) (App, tea.Cmd)) App {
+	if a.overlay == nil {
+		return a.show(o, done)
+	}
+	if !slices.ContainsFunc(a.waiting, func(q pending) bool { return q.what == what }) {
+		a.waiting = append(slices.Clone(a.waiting), pending{what, o, done})
+	}
+	return a
+}
+
+// nextPending asks what waits, where nothing lies over the screen.
+func (a App) nextPending() App {
+	if a.overlay != nil || len(a.waiting) == 0 {
+		return a
+	}
+	q := a.waiting[0]
+	a.waiting = a.waiting[1:]
+	return a.show(q.overlay, q.done)
 }
 
 // key takes one key where nothing lies over the screen.

@@ -92,3 +92,26 @@ func TestRackChangedByAnother(t *testing.T) {
 	d.keys("f").shows("another program changed rack.toml")
 	d.keys("enter").shows("THEIRS")
 }
+
+// The question waits while a line is typed: the key that ends the line must not answer
+// it, and no letter of it is lost.
+func TestRackChangedByAnotherWhileTyping(t *testing.T) {
+	d := onDemo(t, 80, 24).keys("tab a").text("pear 500 60 30").keys("enter")
+	r := d.app.rack()
+	r.Pieces = append(r.Pieces[:1:1], r.Pieces...)
+	r.Pieces[0].ID = "THEIRS"
+	if _, err := d.app.files.SaveRack(r, store.Whatever); err != nil {
+		t.Fatal(err)
+	}
+	d.text("pear 510 60 30").keys("enter").text("pear 520")
+	if s := d.screen(); strings.Contains(s, "another program") || !strings.Contains(s, "pear 520") {
+		t.Errorf("the line is no longer there:\n%s", s)
+	}
+	d.keys("esc").shows("another program changed rack.toml", "save this one over it").keys("down enter")
+	if got, _, err := d.app.files.Rack(store.Known(species.Builtin())); err != nil || len(got.Pieces) != 2 {
+		t.Errorf("the other's rack stands: %+v, %v", got.Pieces, err)
+	}
+	if len(d.app.waiting) > 0 {
+		t.Error("it is asked again")
+	}
+}

@@ -128,23 +128,35 @@ func (r racks) saveLast(files *store.Home) error {
 
 // askRackOver asks which rack to keep when another program changed the file.
 func (a App) askRackOver() App {
-	list := choose.New("another program changed rack.toml", "", []choose.Item{
+	const what = "another program changed rack.toml"
+	list := choose.New(what, "", []choose.Item{
 		{Name: "read the other one", Detail: "undo brings this one back", Value: underAnother},
 		{Name: "save this one over it", Detail: "the other stays as .bak", Value: overTheirs},
 	}).Answers()
-	return a.show(list, func(a App, value any) (App, tea.Cmd) {
+	return a.askWhenFree(what, list, func(a App, value any) (App, tea.Cmd) {
 		if value == overTheirs {
 			a.racks.base = store.Whatever
 			return a.saveRack()
 		}
-		r, version, err := a.files.Rack(store.Known(a.reckoner.Table()))
-		if err != nil {
-			return a.fail(err), nil
+		files, known := a.files, store.Known(a.reckoner.Table())
+		return a, func() tea.Msg {
+			r, version, err := files.Rack(known)
+			return rackReadMsg{r, version, err}
 		}
-		a.racks.base = version
-		a.racks.history = a.racks.history.Do("read again", r).MarkSaved(r)
-		return a.say("read rack.toml again"), nil
 	})
+}
+
+// A rackReadMsg brings the rack as another program left it.
+type rackReadMsg rackSavedMsg
+
+func (a App) rackRead(m rackReadMsg) (App, tea.Cmd) {
+	if m.err != nil {
+		return a.fail(m.err), nil
+	}
+	a.racks.base = m.version
+	a.racks.history = a.racks.history.Do("read again", m.rack).MarkSaved(m.rack)
+	a, cmd := a.askGives()
+	return a.say("read rack.toml again"), cmd
 }
 
 // rackAdd lets a pile be typed, one line a piece, until the field is closed.
