@@ -40,6 +40,10 @@ const (
 // practice, no source).
 const narrow = 20 * length.Millimetre
 
+// thinnestFed is the thinnest that one bench thicknesser's manual lets be fed to it, 3/16
+// inch.
+const thinnestFed = 3 * length.Inch / 16
+
 // A caution is a rule: what it tells of one piece, nothing where it does not hold.
 type caution struct {
 	rule  string
@@ -77,6 +81,7 @@ func cautions() []caution {
 		{"flat_face", note, atSaw, true, whole(flatFace)},
 		{"short_thicknesser", stop, atPlane, false, shortForThicknesser},
 		{"keep_long", note, atPlane, false, keepLong},
+		{"thin_thicknesser", care, atPlane, false, whole(thinForThicknesser)},
 		{"wide_thicknesser", care, atPlane, false, whole(wideForThicknesser)},
 		{"saw_depth", care, atRip, false, whole(tooDeep)},
 		{"narrow_rip", note, atRip, true, whole(narrowRip)},
@@ -240,6 +245,24 @@ func wideForThicknesser(pl planner, d Detail) string {
 		}
 	}
 	return ""
+}
+
+func thinForThicknesser(pl planner, d Detail) string {
+	least := thinnestFed
+	for _, s := range d.Sections {
+		for _, sl := range s.Slices {
+			for _, st := range sl.Strips {
+				if st.Thickness < sl.Comes {
+					least = min(least, st.Thickness)
+				}
+			}
+		}
+	}
+	if least == thinnestFed {
+		return ""
+	}
+	return fmt.Sprintf("%s is thinner than a bench thicknesser's manual lets be fed (%s): carry it on a flat board where your manual allows that, or plane or sand it by hand",
+		pl.with(least), pl.with(thinnestFed))
 }
 
 func tooDeep(pl planner, d Detail) string {

@@ -144,7 +144,7 @@ func onePiece(p rack.Piece, width, thickness, long length.Length) (Job, Plan) {
 // The default limits are published: 300 for a surface planer, "under 300 mm consider
 // another method" (HSE woodworking sheet 17), and 305 for a thicknesser, "at least 12 in
 // long" (an insurer's planer talk; a magazine's tip on short boards has runners for
-// less). Ripping under 20 with a push block is common practice, no source.
+// less). The thinnest, 3/16 in, is of a bench thicknesser's manual. Ripping under 20 with a push block is common practice, no source.
 func TestNotes(t *testing.T) {
 	along := []rack.Fault{{Along: true, From: 0, To: 5 * mm}}
 	for _, c := range []struct {
@@ -171,6 +171,8 @@ func TestNotes(t *testing.T) {
 			"short_thicknesser(too much)"},
 		{"ripped 20, which is not narrow", rack.Piece{Length: 600 * mm, Width: 60 * mm, Thickness: 30 * mm}, 19 * mm, 22 * mm, 500 * mm, ""},
 		{"ripped 19.9", rack.Piece{Length: 600 * mm, Width: 60 * mm, Thickness: 30 * mm}, 189 * tenths, 22 * mm, 500 * mm, "narrow_rip"},
+		{"4.7 thin", rack.Piece{Length: 600 * mm, Width: 60 * mm, Thickness: 30 * mm}, 40 * mm, 27 * tenths, 500 * mm, "stress_fork flat_face thin_thicknesser(take care)"},
+		{"3/16 in thin", rack.Piece{Length: 600 * mm, Width: 60 * mm, Thickness: 30 * mm}, 40 * mm, 3*length.Inch/16 - 2*mm, 500 * mm, "stress_fork flat_face"},
 		{"wider than 318", rack.Piece{Length: 600 * mm, Width: 321 * mm, Thickness: 30 * mm}, 40 * mm, 22 * mm, 500 * mm, "wide_thicknesser(take care)"},
 		{"318 wide when trued", rack.Piece{Length: 600 * mm, Width: 320 * mm, Thickness: 30 * mm}, 40 * mm, 22 * mm, 500 * mm, ""},
 		{"deeper than 80", rack.Piece{Length: 600 * mm, Width: 60 * mm, Thickness: 88 * mm}, 40 * mm, 79 * mm, 500 * mm, "saw_depth(take care)"},
