@@ -168,9 +168,7 @@ func (b *board) change(e Effect, n int, c cause) change {
 	if e.Line == n {
 		return b.worse(e, c)
 	}
-	f := b.worse(e, b.trials.worstCause(e.Before, e.After))
-	f.level = e.After.Level
-	return f
+	return b.worse(e, b.trials.worstCause(e.Before, e.After))
 }
 
 // narrower says what rolling strip i, from 0, does to its width.
@@ -186,7 +184,7 @@ func (b *board) narrower(i int) string {
 // A change is one figure of a glue line before and after a remedy, in print.
 type change struct {
 	name, before, after, unit string
-	level                     pattern.Level // of the line after, by all figures of the cause
+	level                     pattern.Level // of the line after, by the figures of that cause
 }
 
 // write writes line 2 strain 0.44 to 0.12 %, with the name that the line goes by, and
