@@ -39,7 +39,7 @@ func DropMade(s State, index int) (State, error) {
 
 func (s State) written(index int) error {
 	if n := len(s.Pattern.Made); index < 0 || index >= n {
-		return refuse("there is no batch %d: %d are written down", index+1, n)
+		return refuse("there is no batch %d; written down so far: %d", index+1, n)
 	}
 	return nil
 }

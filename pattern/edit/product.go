@@ -47,7 +47,7 @@ func ProductSooner(s State, index int) (State, error) {
 // listed refuses a product that is not there.
 func (s State) listed(index int) error {
 	if n := len(s.Pattern.Products); index < 0 || index >= n {
-		return refuse("there is no product %d: %d are listed", index+1, n)
+		return refuse("there is no product %d; listed so far: %d", index+1, n)
 	}
 	return nil
 }
@@ -114,7 +114,7 @@ func DropAvoid(s State, index int) (State, error) {
 
 func (s State) marked(index int) error {
 	if n := len(s.Pattern.Avoids); index < 0 || index >= n {
-		return refuse("there is no knot %d: %d are marked", index+1, n)
+		return refuse("there is no knot %d; marked so far: %d", index+1, n)
 	}
 	return nil
 }

@@ -64,7 +64,7 @@ func TestProductsRefuse(t *testing.T) {
 		{"nearer than the first", listed, nth(edit.ProductSooner, 0), "at the datum end already"},
 		{"on strip 5 of 4", four(), add(onStrip(pattern.Centre{Strip: 5})), "the panel has 4 strips"},
 		{"on joint 4 of 3", four(), add(onStrip(pattern.Centre{Joint: 4})), "the panel has 3 joints"},
-		{"none such", listed, nth(edit.DropProduct, 2), "there is no product 3: 2 are listed"},
+		{"none such", listed, nth(edit.DropProduct, 2), "there is no product 3; listed so far: 2"},
 		{"none such to change", listed, set(-1, round(20*mm, 1)), "there is no product 0"},
 		{"too many", most, add(round(20*mm, 1)), "a pattern lists 100 at most"},
 	})
@@ -106,7 +106,7 @@ func TestKnots(t *testing.T) {
 		{"before the panel", s, mark(pattern.Avoid{Along: -1}), "knot, along"},
 		{"beside it", s, mark(pattern.Avoid{Across: -1}), "knot, across"},
 		{"too large", s, mark(pattern.Avoid{Radius: pattern.MaxRadius + 1}), "knot, radius"},
-		{"none such", s, nth(edit.DropAvoid, 2), "there is no knot 3: 2 are marked"},
+		{"none such", s, nth(edit.DropAvoid, 2), "there is no knot 3; marked so far: 2"},
 		{"none such to change", s, avoid(edit.SetAvoid, -1, one), "there is no knot 0"},
 		{"too many", many, mark(one), "1000 at most"},
 	})
@@ -170,7 +170,7 @@ func TestMade(t *testing.T) {
 		{"wide", s, with(func(m *pattern.Made) { m.Width = -1 }), "width"},
 		{"thick", s, with(func(m *pattern.Made) { m.Thickness = pattern.MaxAcross + 1 }), "thickness"},
 		{"two lines", s, with(func(m *pattern.Made) { m.Note = "a\nb" }), "note"},
-		{"none such", s, nth(edit.DropMade, 2), "there is no batch 3: 2 are written down"},
+		{"none such", s, nth(edit.DropMade, 2), "there is no batch 3; written down so far: 2"},
 		{"wrong change", s, func(s edit.State) (edit.State, error) { return edit.SetMade(s, 0, pattern.Made{}) }, "a day of the calendar"},
 	})
 }

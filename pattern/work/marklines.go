@@ -27,6 +27,9 @@ func MarkLines(r movement.Reckoner, j Job, u length.Unit) []string {
 	for i, product := range j.Products {
 		m.say("product %d: %s, %s", i+1, outline.Text(product, u), RowsText(j, i+1))
 	}
+	for i, a := range p.Avoids {
+		m.say("knot %d, kept clear: %s from the datum end, %s from edge A, radius %s", i+1, m.with(a.Along), m.with(a.Across), m.with(a.Radius))
+	}
 	for i, at := range j.Layout.Placed {
 		m.placed(at, out.Marks[i])
 		if rounds := OutOfRoundText(r, j, at, u); rounds != "" {

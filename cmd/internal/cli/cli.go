@@ -2,8 +2,7 @@
 // translates: every figure that it prints was reckoned by the packages of the domain.
 //
 // Results go to the standard output, messages to the standard error. Only the commands
-// whose help says so (rack add, rack import, mark --apply, and what has --save) write to the maker's files,
-// and the terminal is never asked for anything. Plain text is one fact a line, without
+// whose help says so write to the maker's files, and the terminal is never asked for anything. Plain text is one fact a line, without
 // colours or boxes, so that a screen reader and a script can follow it; JSON is stable
 // and always in millimetres. Text from arguments and files is printed with nothing in
 // it that could act on a terminal.
@@ -19,6 +18,7 @@ import (
 	"os"
 	"runtime"
 	"runtime/debug"
+	"time"
 
 	"github.com/charmbracelet/x/term"
 	"github.com/spf13/cobra"
@@ -29,7 +29,7 @@ import (
 )
 
 // An Env is everything that a command has of the world outside the maker's files.
-// Every field but Bench and Version must be set; System does so.
+// Every field but Bench, Version and Now must be set; System does so.
 type Env struct {
 	Stdin          io.Reader
 	Stdout, Stderr io.Writer
@@ -37,7 +37,8 @@ type Env struct {
 	IsTerminal     func() bool                // somebody sits before both standard input and output
 	TerminalSize   func() (columns, rows int) // 0 where it is not known
 	Bench          func(context.Context, BenchOptions) error
-	Version        string // empty: what the build says
+	Version        string           // empty: what the build says
+	Now            func() time.Time // nil: the clock's
 }
 
 // BenchOptions is what the command line says about the bench.

@@ -11,6 +11,7 @@ import (
 func (a *app) commands() []*cobra.Command {
 	return []*cobra.Command{
 		a.checkCommand(),
+		a.arrangeCommand(),
 		a.planCommand(),
 		a.suggestCommand(),
 		a.againCommand(),
@@ -20,6 +21,7 @@ func (a *app) commands() []*cobra.Command {
 		a.workCommand(),
 		a.pictureCommand(),
 		a.sheetCommand(),
+		a.madeCommand(),
 		a.speciesCommand(),
 		a.keysCommand(),
 		a.doctorCommand(),

@@ -28,9 +28,19 @@ glue-up. A mixed or turned arrangement can hold more than rows do.
 and what that saves. It only prints; with --apply the starts and lengths go into
 the pattern's file, the one before it kept as .bak.
 
+--add lists a product as it is spoken, behind the others: "round 290 x2 bevel 8
+under", "rectangle 240 by 160 fill" or "block 400 95 holes 3 of 40 deep 18".
+--knot "210, 96, 8" keeps products clear of a knot so far from the datum end and
+from edge A, with its radius. --drop N and --drop-knot N take one away, by the
+number that was printed. They are saved in the pattern before its products are
+laid, and the file before it is kept as .bak.
+
 The exit is 1 where a product does not fit.`
 
-type markFlags struct{ shortEnds, apply bool }
+type markFlags struct {
+	shortEnds, apply bool
+	edits            markEdits
+}
 
 func (a *app) markCommand() *cobra.Command {
 	var flags markFlags
@@ -38,7 +48,7 @@ func (a *app) markCommand() *cobra.Command {
 		Use:         "mark PATTERN",
 		Short:       "say where to mark a pattern's products on its panel",
 		Long:        markLong,
-		Example:     "  oddments mark saltings-round\n  oddments mark saltings-round --short-ends\n  oddments mark ./gifts/trivet.toml --json",
+		Example:     "  oddments mark saltings-round\n  oddments mark saltings-round --short-ends\n  oddments mark rookery-square --add \"block 200 95 holes 2 of 40 deep 18\" --knot \"210, 96, 8\"\n  oddments mark ./gifts/trivet.toml --json",
 		Annotations: jsonToo(),
 		Args: func(cmd *cobra.Command, args []string) error {
 			if err := onePattern(cmd, args); err != nil {
@@ -54,6 +64,7 @@ func (a *app) markCommand() *cobra.Command {
 	}
 	cmd.Flags().BoolVar(&flags.shortEnds, "short-ends", false, "say how short each strip could have been")
 	cmd.Flags().BoolVar(&flags.apply, "apply", false, "with --short-ends: save them in the pattern")
+	flags.edits.flags(cmd.Flags())
 	return cmd
 }
 
@@ -92,6 +103,11 @@ func (a *app) mark(arg string, flags markFlags) error {
 	saved, err := w.home.OpenPattern(arg, w.known)
 	if err != nil {
 		return err
+	}
+	if flags.edits.any() {
+		if saved, err = a.markEdited(w, arg, saved, flags.edits); err != nil {
+			return err
+		}
 	}
 	job, err := w.job(saved, 1)
 	if err != nil {
@@ -180,17 +196,7 @@ func (a *app) applyShortEnds(m marking) error {
 		}
 		return nil
 	}
-	var err error
-	if home := m.workshop.home; home.Owns(m.saved) {
-		_, err = home.SavePattern(m.saved.Stem, p, m.saved.Version)
-		err = errors.Join(err, home.Close())
-	} else {
-		_, err = store.SavePatternFile(m.saved.File, p, m.saved.Version)
-	}
-	if err == nil && !a.json {
-		a.say("saved: %s, and what it was before as .bak beside it", m.saved.File)
-	}
-	return err
+	return a.keepPattern(m.workshop, m.saved, p)
 }
 
 // The JSON of a mark-out.

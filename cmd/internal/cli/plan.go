@@ -21,7 +21,7 @@ const planLong = `plan says how to cut the strips of patterns out of the rack: w
 serve, which pieces to open, how each is crosscut, resawn and ripped, what goes
 back, and the order of work with its words of caution. It seeks the fewest
 strips short, then the least timber drawn, and says whether that is proved, or
-how far from the least it may be. Nothing is booked and nothing is written.
+how far from the least it may be. Nothing is written without --book.
 
 Each PATTERN is made N times, once without =N. All come from one rack, so where
 one cannot be read there is no plan: one without it would mislead. The rack and
@@ -32,17 +32,23 @@ What is drawn counts an opened piece as [draw] of the shop has it: one to be
 used first for less, and what goes back to the rack is taken off. Rings of a
 thick piece are what is expected: look at its ends before you cut.
 
+--book books what is printed as done: its pieces leave the rack, what goes back
+lies on it with new ids, and each pattern says how many were made today. Rack
+and patterns change together, and the files before are kept as .bak. A plan that
+is proved comes out the same again; book one that is not when you print it.
+
 The exit is 1 where strips are short, for which the ways out are said, and where
 a caution is at too much: the plan is printed all the same. --time bounds the
 search; when it runs out the best plan so far is printed, with its bound, and it
 can be cut.`
 
 func (a *app) planCommand() *cobra.Command {
-	return &cobra.Command{
+	book := false
+	cmd := &cobra.Command{
 		Use:         "plan PATTERN[=N]...",
 		Short:       "say what to cut from the rack, with the proof that less will not do",
 		Long:        planLong,
-		Example:     "  oddments plan rookery-square\n  oddments plan rookery-square=4 candle-sill --rack ./pile.csv\n  oddments plan ./gifts/trivet.toml=2 --json --time 30",
+		Example:     "  oddments plan rookery-square\n  oddments plan rookery-square=4 candle-sill --rack ./pile.csv\n  oddments plan ./gifts/trivet.toml=2 --json --time 30\n  oddments plan rookery-square=4 --book",
 		Annotations: jsonToo(),
 		Args: func(cmd *cobra.Command, args []string) error {
 			if len(args) == 0 {
@@ -50,9 +56,11 @@ func (a *app) planCommand() *cobra.Command {
 			}
 			return nil
 		},
-		RunE:              func(cmd *cobra.Command, args []string) error { return a.plan(cmd.Context(), args) },
+		RunE:              func(cmd *cobra.Command, args []string) error { return a.plan(cmd.Context(), args, book) },
 		ValidArgsFunction: a.completePattern,
 	}
+	cmd.Flags().BoolVar(&book, "book", false, "book what is printed as done")
+	return cmd
 }
 
 // maxCopies is the most that a pattern may be made at a time.
@@ -72,7 +80,7 @@ func withCopies(arg string) (name string, copies int, err error) {
 	return arg[:at], int(n), nil
 }
 
-func (a *app) plan(ctx context.Context, args []string) error {
+func (a *app) plan(ctx context.Context, args []string, book bool) error {
 	began := time.Now()
 	ctx, stop := a.bounded(ctx, began)
 	defer stop()
@@ -84,6 +92,11 @@ func (a *app) plan(ctx context.Context, args []string) error {
 	if err != nil {
 		return err
 	}
+	if book {
+		if err := a.mayBook(w, saved); err != nil {
+			return err
+		}
+	}
 	plan, err := cutting.Solve(ctx, job, cutting.Options{Workers: planWorkers})
 	if err != nil {
 		return err
@@ -94,10 +107,13 @@ func (a *app) plan(ctx context.Context, args []string) error {
 	}
 	if a.json {
 		_, _ = a.out.WriteString(jsonLine(w.planOf(job, plan, time.Since(began).Seconds())))
-		return nil
+	} else {
+		t := planText{app: a, workshop: w, job: job, saved: saved, plan: plan, details: cutting.Details(job, plan), unit: a.unit(w.shop)}
+		t.print(ctx)
 	}
-	t := planText{app: a, workshop: w, job: job, saved: saved, plan: plan, details: cutting.Details(job, plan), unit: a.unit(w.shop)}
-	t.print(ctx)
+	if book {
+		return a.book(w, job, plan, saved)
+	}
 	return nil
 }
 

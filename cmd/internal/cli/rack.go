@@ -14,15 +14,16 @@ import (
 )
 
 const rackLong = `rack keeps the timber that you have: pieces, rough or planed, and ready strips.
-rack list prints it, rack add writes down what you say, rack import takes a
-file over, and rack export gives it out as a table for a spreadsheet.
+rack list prints it, rack add writes down what you say, rack change and rack
+used keep it right, rack import takes a file over, and rack export gives it out
+as a table for a spreadsheet.
 
 The rack is rack.toml in your home. What is saved is whole or not at all, the
 rack before it is kept as rack.toml.bak.`
 
 func (a *app) rackCommand() *cobra.Command {
 	cmd := &cobra.Command{
-		Use:               "rack list|add|import|export",
+		Use:               "rack list|add|change|used|import|export",
 		Short:             "list the timber of the rack, and write down what comes to it",
 		Long:              rackLong,
 		Example:           "  oddments rack list cherry 300\n  oddments rack add \"black cherry 620 85 77 flat 9.1 % x2\"\n  oddments rack export shed.csv",
@@ -31,13 +32,13 @@ func (a *app) rackCommand() *cobra.Command {
 		ValidArgsFunction: cobra.NoFileCompletions,
 	}
 	cmd.SuggestionsMinimumDistance = 2
-	cmd.AddCommand(a.rackListCommand(), a.rackAddCommand(), a.rackImportCommand(), a.rackExportCommand())
+	cmd.AddCommand(a.rackListCommand(), a.rackAddCommand(), a.rackChangeCommand(), a.rackUsedCommand(), a.rackImportCommand(), a.rackExportCommand())
 	return cmd
 }
 
 // rackArgs refuses whatever is no command of the rack's.
 func rackArgs(cmd *cobra.Command, args []string) error {
-	const hint = "oddments rack list, add, import or export"
+	const hint = "oddments rack list, add, change, used, import or export"
 	if len(args) == 0 {
 		return usage(hint, "rack needs to be told what to do")
 	}

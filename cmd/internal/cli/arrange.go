@@ -1,0 +1,151 @@
+package cli
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/check"
+	"example.com/oddments/pattern/edit"
+	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/rack"
+	"example.com/oddments/pattern/store"
+)
+
+const arrangeLong = `arrange lists the strips of a pattern from left to right, with all that is said
+of each, and makes the bench's moves by words, for whoever would rather not see
+them drawn. Each MOVE stands in quotes and is made after the one before; strips
+are counted from 1 as they lie then. Where one cannot be made none is. What
+comes of them is saved, the file before it kept as .bak, and listed.
+
+--new begins an empty pattern, which is called PATTERN and saved under that
+name, with a number behind it where the name is taken. A number without a unit
+is millimetres. The moves:
+
+`
+
+func arrangeHelp() string {
+	var b strings.Builder
+	b.WriteString(arrangeLong)
+	for _, m := range handMoves() {
+		fmt.Fprintf(&b, "  %s\n      %s\n", strings.TrimSpace(m.word+" "+m.takes), m.does)
+	}
+	return strings.TrimSuffix(b.String(), "\n")
+}
+
+func (a *app) arrangeCommand() *cobra.Command {
+	fresh := false
+	cmd := &cobra.Command{
+		Use:   "arrange PATTERN [MOVE...]",
+		Short: "list a pattern's strips, and arrange them by words",
+		Long:  arrangeHelp(),
+		Example: "  oddments arrange rookery-square\n  oddments arrange rookery-square \"swap 3 5\" \"roll 4\" fill\n" +
+			"  oddments arrange --new \"Hearth trivet\" \"panel length 300\" \"panel thickness 20\" \"put hornbeam 25\" \"put pear 12\" \"twin 1\"",
+		Args: func(cmd *cobra.Command, args []string) error {
+			if len(args) == 0 {
+				return usage("name a saved pattern, or a file with a slash or .toml", "arrange needs a PATTERN")
+			}
+			return nil
+		},
+		RunE:              func(_ *cobra.Command, args []string) error { return a.arrange(args[0], args[1:], fresh) },
+		ValidArgsFunction: a.completeOnePattern,
+	}
+	cmd.Flags().BoolVar(&fresh, "new", false, "begin an empty pattern of that name")
+	return cmd
+}
+
+func (a *app) arrange(arg string, moves []string, fresh bool) error {
+	w, err := a.workshop()
+	if err != nil {
+		return err
+	}
+	var saved store.Saved
+	state := edit.State{}
+	if fresh {
+		state, err = edit.SetName(state, arg)
+	} else if saved, err = w.home.OpenPattern(arg, w.known); err == nil {
+		state.Pattern = saved.Pattern
+	}
+	if err != nil {
+		return err
+	}
+	r, err := a.readRack(w)
+	if err != nil {
+		return err
+	}
+	for i, text := range moves {
+		words := moveWords{words: strings.Fields(text), look: rack.NewLookup(w.table, r.Species()), allow: check.Allow(w.shop)}
+		if state, err = words.move(state); err != nil {
+			return usage("the pattern is as it was; oddments help arrange lists the moves", "move %d, %q: %v", i+1, text, err)
+		}
+	}
+	switch {
+	case fresh && (state.Pattern.Panel.Length == 0 || state.Pattern.Panel.Thickness == 0):
+		return usage(`add moves like "panel length 300" "panel thickness 20"`, "a new pattern needs the panel's length and thickness")
+	case fresh:
+		err = a.keep(w, keepFlags{name: state.Pattern.Name}, "", []pattern.Pattern{state.Pattern})
+	case len(moves) > 0:
+		err = a.keepPattern(w, saved, state.Pattern)
+	}
+	if err != nil {
+		return err
+	}
+	a.sayStrips(w, state.Pattern, a.unit(w.shop))
+	return nil
+}
+
+// move makes the move that the words say.
+func (w *moveWords) move(s edit.State) (edit.State, error) {
+	word := w.next()
+	var near []string
+	for _, m := range handMoves() {
+		if m.word == word {
+			next, err := m.make(s, w)
+			if err == nil && len(w.words) > 0 {
+				err = fmt.Errorf("%q is left over: write it like %s", w.rest(), strings.TrimSpace(m.word+" "+m.takes))
+			}
+			return next, err
+		}
+		if word != "" && strings.HasPrefix(m.word, word[:1]) {
+			near = append(near, m.word)
+		}
+	}
+	if len(near) == 0 {
+		return s, fmt.Errorf("there is no such move")
+	}
+	return s, fmt.Errorf("there is no such move; is it %s?", strings.Join(near, " or "))
+}
+
+// sayStrips lists the panel and its strips, one fact a line.
+func (a *app) sayStrips(w workshop, p pattern.Pattern, u length.Unit) {
+	a.say("pattern: %s", p.Name)
+	wanted := ""
+	if p.Panel.Width > 0 {
+		wanted = fmt.Sprintf(", %s wide wanted", p.Panel.Width.With(u))
+	}
+	a.say("panel: %s long, %s thick%s, strips made %s", p.Panel.Length.With(u), p.Panel.Thickness.With(u), wanted, p.Panel.Make)
+	for i, s := range p.Strips {
+		parts := []string{w.name(s.Species), s.Width.With(u) + " wide", "rings " + s.Rings.String()}
+		if s.Moisture.Known {
+			parts = append(parts, fmt.Sprintf("moisture %g %%", s.Moisture.Percent))
+		}
+		if s.Length > 0 {
+			parts = append(parts, s.Length.With(u)+" long")
+		}
+		if s.Start > 0 {
+			parts = append(parts, "starts at "+s.Start.With(u))
+		}
+		for _, is := range []struct {
+			so   bool
+			word string
+		}{{s.Turned, "turned end for end"}, {s.Over, "turned over"}, {s.Pinned, "pinned"}} {
+			if is.so {
+				parts = append(parts, is.word)
+			}
+		}
+		a.say("strip %d: %s", i+1, strings.Join(parts, ", "))
+	}
+	a.say("glue-up width: %s", p.Width().With(u))
+}

@@ -1,0 +1,156 @@
+package cli
+
+import (
+	"fmt"
+	"slices"
+
+	"github.com/spf13/cobra"
+
+	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/rack"
+)
+
+const rackChangeLong = `rack change puts a LINE in the place of what the rack has under an id: write
+down the whole of it, as for rack add. Without "#ID" in the LINE the id stays.`
+
+func (a *app) rackChangeCommand() *cobra.Command {
+	return &cobra.Command{
+		Use:     "change ID LINE",
+		Short:   "write a piece or a ready strip of the rack down anew",
+		Long:    rackChangeLong,
+		Example: "  oddments rack change PE1 \"pear 590 57 36 flat 8.4 % first\"",
+		Args: func(cmd *cobra.Command, args []string) error {
+			if len(args) != 2 {
+				return usage(`write it like oddments rack change PE1 "pear 590 57 36 flat"`, "rack change takes an ID and a LINE in quotes, and got %d words", len(args))
+			}
+			return a.refuseRackFlag(cmd)
+		},
+		RunE:              func(_ *cobra.Command, args []string) error { return a.rackChange(args[0], args[1]) },
+		ValidArgsFunction: a.completeRackID,
+	}
+}
+
+func (a *app) rackChange(id, line string) error {
+	w, err := a.workshop()
+	if err != nil {
+		return err
+	}
+	var changed rack.Entry
+	err = a.changeRack(w, func(r rack.Rack) (rack.Rack, error) {
+		e, err := rack.ParseLine(line, rack.NewLookup(w.table, r.Species()), length.InMM)
+		if err != nil {
+			return r, usage(unchangedRack, "%v", err)
+		}
+		if e.ID == "" {
+			e.ID = id
+		}
+		next, err := r.Replace(id, e)
+		if err != nil {
+			return r, usage(unchangedRack, "%v", err)
+		}
+		changed = e
+		return next, nil
+	})
+	if err != nil {
+		return err
+	}
+	a.say("changed %s", entryText(w, changed, a.unit(w.shop)))
+	return nil
+}
+
+const unchangedRack = "the rack is as it was"
+
+const rackUsedLong = `rack used takes off the rack what was used up elsewhere: all that lies there
+under an ID, or N of so many alike with =N behind it. What a plan used is taken
+off by oddments plan --book, which puts back what is left of it.`
+
+func (a *app) rackUsedCommand() *cobra.Command {
+	return &cobra.Command{
+		Use:     "used ID[=N]...",
+		Short:   "take off the rack what was used up",
+		Long:    rackUsedLong,
+		Example: "  oddments rack used PE1 RB2=2",
+		Args: func(cmd *cobra.Command, args []string) error {
+			if len(args) == 0 {
+				return usage("write it like oddments rack used PE1", "rack used needs an ID")
+			}
+			return a.refuseRackFlag(cmd)
+		},
+		RunE:              func(_ *cobra.Command, args []string) error { return a.rackUsed(args) },
+		ValidArgsFunction: a.completeRackID,
+	}
+}
+
+func (a *app) rackUsed(args []string) error {
+	w, err := a.workshop()
+	if err != nil {
+		return err
+	}
+	var said []string
+	err = a.changeRack(w, func(r rack.Rack) (rack.Rack, error) {
+		for _, arg := range args {
+			id, n, all, err := howManyUsed(r, arg)
+			if err != nil {
+				return r, err
+			}
+			if all {
+				if r, err = r.Remove(id); err != nil {
+					return r, usage(unchangedRack, "%v", err)
+				}
+				said = append(said, "used up "+id)
+				continue
+			}
+			for range n {
+				if r, err = r.UseOne(id); err != nil {
+					return r, usage(unchangedRack, "%v", err)
+				}
+			}
+			e, _ := r.Get(id)
+			said = append(said, fmt.Sprintf("used %d of %s, left %s", n, id, entryText(w, e, a.unit(w.shop))))
+		}
+		return r, nil
+	})
+	if err != nil {
+		return err
+	}
+	for _, s := range said {
+		a.say("%s", s)
+	}
+	return nil
+}
+
+// howManyUsed reads an ID or ID=N: how many, and whether that is all.
+func howManyUsed(r rack.Rack, arg string) (id string, n int, all bool, err error) {
+	if _, ok := r.Get(arg); ok { // an id may have a = in it
+		return arg, 0, true, nil
+	}
+	if id, n, err = withCopies(arg); err != nil {
+		return id, n, false, err
+	}
+	e, ok := r.Get(id)
+	switch {
+	case !ok:
+		return id, n, false, &problem{Code: codeNotFound, Message: "the rack has no " + id, Hint: unchangedRack + "; oddments rack list prints the ids"}
+	case n > e.Quantity:
+		return id, n, false, usage(unchangedRack, "%s=%d: the rack has %d", id, n, e.Quantity)
+	}
+	return id, n, n == e.Quantity, nil
+}
+
+// completeRackID offers the ids of the rack.
+func (a *app) completeRackID(_ *cobra.Command, _ []string, _ string) ([]string, cobra.ShellCompDirective) {
+	w, err := a.workshop()
+	if err != nil {
+		return nil, cobra.ShellCompDirectiveNoFileComp
+	}
+	r, _, err := w.home.Rack(w.known)
+	if err != nil {
+		return nil, cobra.ShellCompDirectiveNoFileComp
+	}
+	var ids []string
+	for _, e := range r.Entries() {
+		ids = append(ids, e.ID)
+	}
+	slices.Sort(ids)
+	return ids, cobra.ShellCompDirectiveNoFileComp
+}
