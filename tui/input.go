@@ -230,14 +230,10 @@ func (a App) drop(m tea.MouseEvent) (App, tea.Cmd) {
 	a.making = "carry"
 	return a.move(func(s edit.State) (edit.State, error) {
 		s, err := edit.Select(s, from)
-		for err == nil && s.Selected != to {
-			if s.Selected < to {
-				s, err = edit.CarryRight(s)
-			} else {
-				s, err = edit.CarryLeft(s)
-			}
+		if err != nil {
+			return s, err
 		}
-		return s, err
+		return edit.CarryTo(s, to)
 	})
 }
 

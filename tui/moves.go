@@ -57,6 +57,7 @@ func handlers() map[keymap.ID]handler {
 		"select":        App.askNumber,
 		"carry-left":    plain(edit.CarryLeft),
 		"carry-right":   plain(edit.CarryRight),
+		"carry-to":      App.askCarry,
 		"swap":          App.askSwap,
 		"put-in":        App.choosePutIn,
 		"change-timber": App.chooseTimber,

@@ -183,6 +183,11 @@ func (a App) askNumber() (App, tea.Cmd) {
 	return askFor(a, "choose strip number", "", a.readNumber, func(s edit.State, n int) (edit.State, error) { return edit.Select(s, n-1) })
 }
 
+func (a App) askCarry() (App, tea.Cmd) {
+	return onStrip(a, "number of the place to carry it to, for", func(pattern.Strip) string { return "" }, a.readNumber,
+		func(s edit.State, n int) (edit.State, error) { return edit.CarryTo(s, n-1) })
+}
+
 func (a App) askSwap() (App, tea.Cmd) {
 	return onStrip(a, "number of the strip to change places with,", func(pattern.Strip) string { return "" }, a.readNumber,
 		func(s edit.State, n int) (edit.State, error) { return edit.Swap(s, n-1) })

@@ -30,6 +30,22 @@ func CarryRight(s State) (State, error) {
 	return next, nil
 }
 
+// CarryTo carries the chosen strip to place index, from 0; it stays chosen.
+func CarryTo(s State, index int) (State, error) {
+	if _, err := Select(s, index); err != nil {
+		return s, err
+	}
+	next, err := s, error(nil)
+	for err == nil && next.Selected != index {
+		if next.Selected < index {
+			next, err = CarryRight(next)
+		} else {
+			next, err = CarryLeft(next)
+		}
+	}
+	return next, err
+}
+
 // PutIn puts strip in after the chosen one, or as the first of a draft, and
 // chooses it.
 func PutIn(s State, strip pattern.Strip) (State, error) {

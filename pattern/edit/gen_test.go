@@ -96,6 +96,7 @@ func (u upTo) arbitrary() map[string]move {
 
 		"carry-left":    edit.CarryLeft,
 		"carry-right":   edit.CarryRight,
+		"carry-to":      func(s edit.State) (edit.State, error) { return edit.CarryTo(s, u(len(s.Pattern.Strips)+1)) },
 		"swap":          func(s edit.State) (edit.State, error) { return edit.Swap(s, u(len(s.Pattern.Strips)+1)) },
 		"put-in":        func(s edit.State) (edit.State, error) { return edit.PutIn(s, u.strip()) },
 		"change-timber": func(s edit.State) (edit.State, error) { return edit.ChangeTimber(s, timbers[u(len(timbers))]) },

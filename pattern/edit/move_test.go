@@ -17,6 +17,8 @@ func TestArrange(t *testing.T) {
 	}{
 		{"carry left", four(), []move{edit.CarryLeft}, ">maple 30 walnut 25 cherry 20 oak 15 |"},
 		{"swap with the last", four(), []move{func(s edit.State) (edit.State, error) { return edit.Swap(s, 3) }}, "walnut 25 oak 15 cherry 20 >maple 30 |"},
+		{"carry to the right edge", four(), []move{with(edit.CarryTo, 3)}, "walnut 25 cherry 20 oak 15 >maple 30 |"},
+		{"carry to the left edge", at(four(), 2), []move{with(edit.CarryTo, 0)}, ">cherry 20 walnut 25 maple 30 oak 15 |"},
 		{"carry right twice", four(), []move{edit.CarryRight, edit.CarryRight}, "walnut 25 cherry 20 oak 15 >maple 30 |"},
 		{"put in after the chosen", four(), []move{with(edit.PutIn, strip("ash", 12*mm))},
 			"walnut 25 maple 30 >ash 12 cherry 20 oak 15 |"},

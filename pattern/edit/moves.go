@@ -20,6 +20,7 @@ func Moves() []Move {
 
 		{"carry-left", "carry the strip past its left neighbour", true},
 		{"carry-right", "carry the strip past its right neighbour", true},
+		{"carry-to", "carry the strip to a place that you say", true},
 		{"swap", "let the strip change places with another", true},
 		{"put-in", "put a strip of a timber in after this one", true},
 		{"change-timber", "put another timber in this strip's place", true},

@@ -253,6 +253,7 @@ func stripActions() []Action {
 
 		{"carry-left", []string{"shift+left", "<"}, "carry left", "carry the strip past its left neighbour", Arrange, 2},
 		{"carry-right", []string{"shift+right", ">"}, "carry right", "carry the strip past its right neighbour", Arrange, 0},
+		{"carry-to", []string{"Z"}, "carry to", "carry the strip to a place, by its number", Arrange, 0},
 		{"swap", []string{"z"}, "swap", "swap the strip with another, by its number", Arrange, 0},
 		{"put-in", []string{"a", "insert"}, "put in", "put a strip of a timber in after this one", Arrange, 3},
 		{"change-timber", []string{"c"}, "change timber", "put another timber in this strip's place", Arrange, 4},

@@ -144,17 +144,7 @@ func carryStrip(s edit.State, w *moveWords) (edit.State, error) {
 	if err != nil {
 		return s, err
 	}
-	if _, err := edit.Select(s, to); err != nil {
-		return s, err
-	}
-	for err == nil && s.Selected != to {
-		if s.Selected < to {
-			s, err = edit.CarryRight(s)
-		} else {
-			s, err = edit.CarryLeft(s)
-		}
-	}
-	return s, err
+	return edit.CarryTo(s, to)
 }
 
 func panelSize(s edit.State, w *moveWords) (edit.State, error) {

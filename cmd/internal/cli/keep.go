@@ -8,6 +8,16 @@ import (
 	"example.com/oddments/pattern/store"
 )
 
+// openOne reads the workshop, and the pattern that arg names.
+func (a *app) openOne(arg string) (workshop, store.Saved, error) {
+	w, err := a.workshop()
+	if err != nil {
+		return w, store.Saved{}, err
+	}
+	saved, err := w.home.OpenPattern(arg, w.known)
+	return w, saved, err
+}
+
 // keepPattern saves p in the place of what saved was read as, the one before kept as
 // .bak, and says where.
 func (a *app) keepPattern(w workshop, saved store.Saved, p pattern.Pattern) error {

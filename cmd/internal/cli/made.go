@@ -57,11 +57,7 @@ func (a *app) madeCommand() *cobra.Command {
 }
 
 func (a *app) made(arg, line string, given func(flag string) bool, flags madeFlags) error {
-	w, err := a.workshop()
-	if err != nil {
-		return err
-	}
-	saved, err := w.home.OpenPattern(arg, w.known)
+	w, saved, err := a.openOne(arg)
 	if err != nil {
 		return err
 	}

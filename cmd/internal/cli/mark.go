@@ -96,11 +96,7 @@ type marking struct {
 }
 
 func (a *app) mark(arg string, flags markFlags) error {
-	w, err := a.workshop()
-	if err != nil {
-		return err
-	}
-	saved, err := w.home.OpenPattern(arg, w.known)
+	w, saved, err := a.openOne(arg)
 	if err != nil {
 		return err
 	}

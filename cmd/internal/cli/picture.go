@@ -107,11 +107,7 @@ func orList(list []string, without string) string {
 }
 
 func (a *app) picture(arg string, form export.Export, flags pictureFlags) error {
-	w, err := a.workshop()
-	if err != nil {
-		return err
-	}
-	saved, err := w.home.OpenPattern(arg, w.known)
+	w, saved, err := a.openOne(arg)
 	if err != nil {
 		return err
 	}

@@ -93,11 +93,7 @@ func stepIn(u length.Unit) length.Length {
 }
 
 func (a *app) resize(arg string, f *resizeFlags) error {
-	w, err := a.workshop()
-	if err != nil {
-		return err
-	}
-	saved, err := w.home.OpenPattern(arg, w.known)
+	w, saved, err := a.openOne(arg)
 	if err != nil {
 		return err
 	}
