@@ -89,16 +89,6 @@ func handlers() map[keymap.ID]handler {
 		"set-rings":          App.askRings,
 		"set-moisture":       App.askMoisture,
 
-		"another-width":      App.askAnotherWidth,
-		"set-panel-length":   App.askPanelLength,
-		"set-thickness":      App.askThickness,
-		"set-panel-width":    App.askPanelWidth,
-		"set-make":           plain(otherMake),
-		"set-panel-moisture": App.askPanelMoisture,
-		"set-flattened":      App.askFlattened,
-		"set-name":           App.askName,
-		"set-notes":          App.askNotes,
-
 		keymap.Advice:       App.takeAdvice,
 		keymap.NextCare:     func(a App) (App, tea.Cmd) { return a.toCare(1) },
 		keymap.PreviousCare: func(a App) (App, tea.Cmd) { return a.toCare(-1) },
@@ -120,6 +110,7 @@ func handlers() map[keymap.ID]handler {
 		keymap.Suspend: func(a App) (App, tea.Cmd) { return a, tea.Suspend },
 		keymap.Quit:    App.quit,
 	}
+	maps.Copy(all, panelHandlers())
 	maps.Copy(all, rackHandlers())
 	maps.Copy(all, planHandlers())
 	maps.Copy(all, layHandlers())
@@ -128,6 +119,21 @@ func handlers() map[keymap.ID]handler {
 	maps.Copy(all, workHandlers())
 	maps.Copy(all, madeHandlers())
 	return all
+}
+
+// panelHandlers makes the actions on the panel as a whole.
+func panelHandlers() map[keymap.ID]handler {
+	return map[keymap.ID]handler{
+		"another-width":      App.askAnotherWidth,
+		"set-panel-length":   App.askPanelLength,
+		"set-thickness":      App.askThickness,
+		"set-panel-width":    App.askPanelWidth,
+		"set-make":           plain(otherMake),
+		"set-panel-moisture": App.askPanelMoisture,
+		"set-flattened":      App.askFlattened,
+		"set-name":           App.askName,
+		"set-notes":          App.askNotes,
+	}
 }
 
 // plain makes a hand move that needs nothing but the bench.
