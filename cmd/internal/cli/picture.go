@@ -52,7 +52,7 @@ func (a *app) pictureCommand() *cobra.Command {
 		ValidArgsFunction: a.completeOnePattern,
 	}
 	addOut(cmd, export.Picture, &flags.out)
-	cmd.Flags().StringVar(&flags.form, "form", "", "with -o -: svg or png; else by the FILE's ending")
+	cmd.Flags().StringVar(&flags.form, "form", "", "with -o -: `FORM` svg or png; else by the FILE's ending")
 	cmd.Flags().BoolVar(&flags.raw, "raw", false, "the colours of planed wood, without oil")
 	cmd.Flags().BoolVar(&flags.oiled, "oiled", false, "the colours of oiled wood, as without a flag")
 	cmd.Flags().Var(&countFlag{&flags.product, maxProducts}, "product", "this product alone, by its number")
