@@ -64,7 +64,9 @@ func (a *app) arrange(arg string, moves []string, fresh bool) error {
 	var saved store.Saved
 	state := edit.State{}
 	if fresh {
-		state, err = edit.SetName(state, arg)
+		if state, err = edit.SetName(state, strings.TrimSpace(arg)); err != nil || state.Pattern.Name == "" {
+			return usage(`write it like oddments arrange --new "Hearth trivet"`, "--new %q: a pattern needs a name, one line", arg)
+		}
 	} else if saved, err = w.home.OpenPattern(arg, w.known); err == nil {
 		state.Pattern = saved.Pattern
 	}

@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"errors"
 	"fmt"
 	"strconv"
 	"strings"
@@ -231,6 +232,9 @@ func (w *moveWords) timber() (string, error) {
 	var words []string
 	for len(w.words) > 0 && !strings.ContainsAny(w.words[0][:1], "0123456789.") {
 		words = append(words, w.next())
+	}
+	if len(words) == 0 {
+		return "", errors.New("still wanted: the timber, by its letters, its name or its key")
 	}
 	found, err := w.look.Find(strings.Join(words, " "))
 	return found.Key, err

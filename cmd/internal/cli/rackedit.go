@@ -125,12 +125,12 @@ func howManyUsed(r rack.Rack, arg string) (id string, n int, all bool, err error
 		return arg, 0, true, nil
 	}
 	if id, n, err = withCopies(arg); err != nil {
-		return id, n, false, err
+		return id, n, false, usage(unchangedRack+"; PE1=2 takes two of PE1 off", "%q: must be an id, or an id with how many", arg)
 	}
 	e, ok := r.Get(id)
 	switch {
 	case !ok:
-		return id, n, false, &problem{Code: codeNotFound, Message: "the rack has no " + id, Hint: unchangedRack + "; oddments rack list prints the ids"}
+		return id, n, false, &problem{Code: codeNotFound, Message: fmt.Sprintf("the rack has no %q", id), Hint: unchangedRack + "; oddments rack list prints the ids"}
 	case n > e.Quantity:
 		return id, n, false, usage(unchangedRack, "%s=%d: the rack has %d", id, n, e.Quantity)
 	}
