@@ -21,17 +21,20 @@ func (a *app) openOne(arg string) (workshop, store.Saved, error) {
 // keepPattern saves p in the place of what saved was read as, the one before kept as
 // .bak, and says where.
 func (a *app) keepPattern(w workshop, saved store.Saved, p pattern.Pattern) error {
-	var err error
-	if w.home.Owns(saved) {
-		_, err = w.home.SavePattern(saved.Stem, p, saved.Version)
-		err = errors.Join(err, w.home.Close())
-	} else {
-		_, err = store.SavePatternFile(saved.File, p, saved.Version)
-	}
+	_, err := a.savePattern(w, saved, p)
 	if err == nil && !a.json {
 		a.say("saved: %s, and what it was before as .bak beside it", saved.File)
 	}
 	return err
+}
+
+// savePattern saves p as keepPattern does, and gives the version that lies there now.
+func (a *app) savePattern(w workshop, saved store.Saved, p pattern.Pattern) (store.Version, error) {
+	if !w.home.Owns(saved) {
+		return store.SavePatternFile(saved.File, p, saved.Version)
+	}
+	version, err := w.home.SavePattern(saved.Stem, p, saved.Version)
+	return version, errors.Join(err, w.home.Close())
 }
 
 // today gives the day that it is where the program runs.

@@ -21,7 +21,8 @@ const planLong = `plan says how to cut the strips of patterns out of the rack: w
 serve, which pieces to open, how each is crosscut, resawn and ripped, what goes
 back, and the order of work with its words of caution. It seeks the fewest
 strips short, then the least timber drawn, and says whether that is proved, or
-how far from the least it may be. Nothing is written without --book.
+how far from the least it may be. Nothing is written without --book
+or --real.
 
 Each PATTERN is made N times, once without =N. All come from one rack, so where
 one cannot be read there is no plan: one without it would mislead. The rack and
@@ -37,13 +38,17 @@ lies on it with new ids, and each pattern says how many were made today. Rack
 and patterns change together, and the files before are kept as .bak. A plan that
 is proved comes out the same again; book one that is not when you print it.
 
+--real writes what the pieces are into the patterns: strips without a reading or
+with unknown rings get those of the timber that the plan cuts them from, for the
+first copy of each. Check the pattern again then.
+
 The exit is 1 where strips are short, for which the ways out are said, and where
 a caution is at too much: the plan is printed all the same. --time bounds the
 search; when it runs out the best plan so far is printed, with its bound, and it
 can be cut.`
 
 func (a *app) planCommand() *cobra.Command {
-	book := false
+	var flags planFlags
 	cmd := &cobra.Command{
 		Use:         "plan PATTERN[=N]...",
 		Short:       "say what to cut from the rack, with the proof that less will not do",
@@ -56,12 +61,16 @@ func (a *app) planCommand() *cobra.Command {
 			}
 			return nil
 		},
-		RunE:              func(cmd *cobra.Command, args []string) error { return a.plan(cmd.Context(), args, book) },
+		RunE:              func(cmd *cobra.Command, args []string) error { return a.plan(cmd.Context(), args, flags) },
 		ValidArgsFunction: a.completePattern,
 	}
-	cmd.Flags().BoolVar(&book, "book", false, "book what is printed as done")
+	cmd.Flags().BoolVar(&flags.book, "book", false, "book what is printed as done")
+	cmd.Flags().BoolVar(&flags.real, "real", false, "write moisture and rings of the pieces into the patterns")
 	return cmd
 }
+
+// planFlags say what is written of a plan.
+type planFlags struct{ book, real bool }
 
 // maxCopies is the most that a pattern may be made at a time.
 const maxCopies = 10_000
@@ -80,7 +89,7 @@ func withCopies(arg string) (name string, copies int, err error) {
 	return arg[:at], int(n), nil
 }
 
-func (a *app) plan(ctx context.Context, args []string, book bool) error {
+func (a *app) plan(ctx context.Context, args []string, flags planFlags) error {
 	began := time.Now()
 	ctx, stop := a.bounded(ctx, began)
 	defer stop()
@@ -92,7 +101,7 @@ func (a *app) plan(ctx context.Context, args []string, book bool) error {
 	if err != nil {
 		return err
 	}
-	if book {
+	if flags.book {
 		if err := a.mayBook(w, saved); err != nil {
 			return err
 		}
@@ -111,7 +120,12 @@ func (a *app) plan(ctx context.Context, args []string, book bool) error {
 		t := planText{app: a, workshop: w, job: job, saved: saved, plan: plan, details: cutting.Details(job, plan), unit: a.unit(w.shop)}
 		t.print(ctx)
 	}
-	if book {
+	if flags.real {
+		if saved, err = a.writeReal(w, job, plan, saved); err != nil {
+			return err
+		}
+	}
+	if flags.book {
 		return a.book(w, job, plan, saved)
 	}
 	return nil

@@ -21,6 +21,33 @@ func (a *app) mayBook(w workshop, saved []store.Saved) error {
 	return nil
 }
 
+// writeReal gives the strips of the patterns the moisture and the rings of the pieces
+// that plan cuts the first copies from, and gives the patterns as they are now.
+func (a *app) writeReal(w workshop, job cutting.Job, plan cutting.Plan, saved []store.Saved) ([]store.Saved, error) {
+	for i, s := range saved {
+		real, changed := cutting.Real(job, plan, s.Stem, 1)
+		if len(changed) == 0 {
+			if !a.json {
+				a.say("real, %s: the strips have readings and rings already, or their pieces have none", s.Stem)
+			}
+			continue
+		}
+		version, err := a.savePattern(w, s, real)
+		if err != nil {
+			return saved, err
+		}
+		saved[i].Pattern, saved[i].Version = real, version
+		if a.json {
+			continue
+		}
+		for _, c := range changed {
+			a.say("real, %s, %v", s.Stem, c)
+		}
+		a.say("saved: %s, and what it was before as .bak beside it", s.File)
+	}
+	return saved, nil
+}
+
 // book books plan as done: its pieces leave the rack, what goes back lies on it with
 // new ids, and the patterns say that they were made. All files change together, or
 // none does.
@@ -50,7 +77,8 @@ func (a *app) book(w workshop, job cutting.Job, plan cutting.Plan, saved []store
 			if s.Stem != b.Stem {
 				continue
 			}
-			if change, err = store.PatternChange(b.Stem, b.Pattern, s.Version); err != nil {
+			s.Pattern.Made = b.Pattern.Made // its strips may have got what the pieces are
+			if change, err = store.PatternChange(b.Stem, s.Pattern, s.Version); err != nil {
 				return err
 			}
 			changes = append(changes, change)
