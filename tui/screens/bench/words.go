@@ -94,16 +94,19 @@ func line(c *paint.Canvas, r paint.Rect, ctx screen.Context, l movement.Line, wi
 	text += ctx.Letters(ctx.State.Pattern.Strips[other-1].Species) + " "
 	switch {
 	case !l.Known:
-		text += "no figure, "
+		text += "no figure"
 	default:
-		text += length.Step(f.StepUM, l.StepPM, ctx.Unit) + " " + f.Season.String() + ", "
+		text += length.Step(f.StepUM, l.StepPM, ctx.Unit) + " " + f.Season.String()
 	}
 	all := r
 	say := func(text string, style paint.Style) {
 		_, r = r.SplitLeft(c.Text(r, text, style))
 	}
 	say(text, paint.Style{})
-	say(verdict(l, f.Moves, wide), c.Role(screen.Role(f.Moves)))
+	if wide || f.Gap <= f.Moves { // on little room the worse of the two is said
+		say(", ", paint.Style{})
+		say(verdict(l, f.Moves, wide), c.Role(screen.Role(f.Moves)))
+	}
 	if l.GapPct > 0 && (wide || f.Gap > pattern.Fine) {
 		say(fmt.Sprintf(", gap %.1f", l.GapPct), paint.Style{})
 	}
