@@ -145,7 +145,7 @@ func TestEveryKeyDoesSomething(t *testing.T) {
 		keymap.WorkUp: "down", keymap.FindUp: "down", keymap.FindPageUp: "pgdown", keymap.WorkPageUp: "pgdown", keymap.WorkFewer: "+",
 		keymap.MadeUp: "a enter a enter", keymap.MadeDown: "a enter a enter up", "drop-made": "a enter", keymap.MadeAgain: "a enter",
 		keymap.CutSlideNear: "]", keymap.CutNearFine: "]", keymap.CutKeep: "]",
-		"select-first": "right", "slide-near": "down", keymap.SlideNearFine: "down", "mirror": "+", "roll": "end left left left left left",
+		"select-first": "right", "slide-near": "up", keymap.SlideNearFine: "up", "mirror": "+", "roll": "end left left left left left",
 		keymap.LayUp: "down", keymap.LayPin: "right", keymap.LayCountN: "k", keymap.LayDifferN: "d", keymap.LayAsk: "down",
 	}
 	for _, a := range keymap.Actions() {

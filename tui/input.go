@@ -254,7 +254,7 @@ func (a App) wheel(m tea.MouseEvent) (App, tea.Cmd) {
 	case m.Ctrl:
 		return pick("widen", "narrow")
 	case m.Shift:
-		return pick("slide-near", "slide-far")
+		return pick("slide-far", "slide-near")
 	default:
 		return pick("select-left", "select-right")
 	}

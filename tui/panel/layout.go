@@ -298,9 +298,9 @@ func (l *Layout) stand(v View, woodRows int) {
 		start := s.Start.MM()
 		end := start + v.Pattern.StripLength(s, v.Allowance).MM()
 		limit := 2 * l.Wood.H
-		top := min(max(0, int(math.Round(start*l.perMM))), max(0, limit-1))
-		l.Strips[i].Top = top
-		l.Strips[i].Bottom = min(limit, max(top+1, int(math.Round(end*l.perMM))))
+		near := min(max(0, int(math.Round(start*l.perMM))), max(0, limit-1))
+		far := min(limit, max(near+1, int(math.Round(end*l.perMM))))
+		l.Strips[i].Top, l.Strips[i].Bottom = limit-far, limit-near
 	}
 }
 

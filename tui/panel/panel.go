@@ -1,8 +1,9 @@
 // Package panel draws a panel to scale: its strips side by side in their timbers'
 // oiled colours, with the grain, the ends where they lie, and a ruler.
 //
-// The strips stand upright with the datum end at the top, strip 1 at the left. A
-// strip is always number, letters, grain mark and colour, or a texture where the
+// The strips stand upright with the datum end at the bottom, nearest to whoever looks,
+// and strip 1 at the left: the same face as that of a panel that lies (Lying), a quarter
+// turn away. A strip is always number, letters, grain mark and colour, or a texture where the
 // terminal shows no wood colours, so that it can be told apart without colour.
 // The package knows no findings: the mark of each glue line is handed in. Sizes on
 // the screen are cells; a cell is taken to be twice as high as wide, so that its

@@ -143,8 +143,10 @@ func TestReach(t *testing.T) {
 	if want := 200.0 + 450 + 20; l.lengthMM != want {
 		t.Errorf("reaches %v mm, want %v", l.lengthMM, want)
 	}
-	if l.Strips[2].Bottom != 2*l.Wood.H || l.Strips[1].Bottom >= 2*l.Wood.H-4 {
-		t.Errorf("the slid strip ends at %d, its neighbour at %d, of %d", l.Strips[2].Bottom, l.Strips[1].Bottom, 2*l.Wood.H)
+	// The datum end lies at the bottom: what is slid towards the far end goes up.
+	slid, neighbour := l.Strips[2], l.Strips[1]
+	if slid.Top != 0 || neighbour.Top <= 4 || slid.Bottom >= 2*l.Wood.H-4 || neighbour.Bottom != 2*l.Wood.H {
+		t.Errorf("the slid strip lies from %d to %d, its neighbour from %d to %d, of %d", slid.Top, slid.Bottom, neighbour.Top, neighbour.Bottom, 2*l.Wood.H)
 	}
 }
 

@@ -118,29 +118,29 @@ func (d drawing) lengthRuler() {
 	}
 	line := l.Wood.X - 1
 	faint := d.c.Role(paint.RoleFaint)
-	d.c.Fill(paint.Rect{X: line, Y: l.Wood.Y, W: 1, H: l.Wood.H}, '│', faint)
-	d.c.Set(line, l.Wood.Y, '┐', faint)
-	d.figure(l.Wood.Y, "datum")
+	first, last := l.Wood.Y, l.Wood.Bottom()-1
+	d.c.Fill(paint.Rect{X: line, Y: first, W: 1, H: l.Wood.H}, '│', faint)
+	d.c.Set(line, last, '┘', faint)
+	d.figure(last, "datum")
 	if l.Wood.H < 3 {
 		return
 	}
 	rowsPerMM := l.perMM / 2
 	end := length.FromMM(l.lengthMM)
-	last := l.Wood.Bottom() - 1
 	step := chooseStep(d.v.Unit, 2/rowsPerMM)
 	for at := step; at < end; at += step {
-		y := l.Wood.Y + int(math.Round(at.MM()*rowsPerMM))
-		if y < last-1 {
+		y := last - int(math.Round(at.MM()*rowsPerMM))
+		if y > first+1 {
 			d.c.Set(line, y, '┤', faint)
 			d.figure(y, at.Format(d.v.Unit))
 		}
 	}
-	d.c.Set(line, last, '┘', faint)
+	d.c.Set(line, first, '┐', faint)
 	text := end.Format(d.v.Unit)
 	if len(text) >= rulerMargin {
 		text = length.Estimate(l.lengthMM, d.v.Unit)
 	}
-	d.figure(last, text)
+	d.figure(first, text)
 }
 
 // figure writes text to the left of the length ruler's line, where it fits.

@@ -39,8 +39,11 @@ func chosen(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	if strip.Length > 0 {
 		own = "own length " + strip.Length.With(ctx.Unit)
 	}
-	if strip.Start > 0 {
-		own += ", starts at " + strip.Start.With(ctx.Unit)
+	switch {
+	case strip.Start > 0 && strip.Length > 0: // the two are read as one, and must both be seen
+		own = "own length " + strip.Length.Format(ctx.Unit) + ", from " + strip.Start.With(ctx.Unit)
+	case strip.Start > 0:
+		own += ", from " + strip.Start.With(ctx.Unit)
 	}
 	parts = append(parts, own)
 	c.Text(r, paint.Fit(strings.Join(parts, "   "), r.W), paint.Style{})
