@@ -187,6 +187,9 @@ func (a App) apply(m check.Remedy) (App, tea.Cmd) {
 		return a.refuse(a.words(err)), nil
 	}
 	a, cmd := a.do(next)
+	if m.Kind == check.Settle { // what was written is not yet so
+		return a.say(fmt.Sprintf("counted on at %.1f %% now: glue strip %d when it reads that", m.Reading.Percent, m.Strip)), cmd
+	}
 	return a.say("done: " + m.Between()), cmd
 }
 

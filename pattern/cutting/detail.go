@@ -26,6 +26,7 @@ type Detail struct {
 	InHand           length.Length // its length when the near end is square and the tail is off
 	Sections         []SectionDetail
 	Back             []Left          // tail, slabs, then rips
+	Others           []rack.Clear    // clear parts of Whole that the plan leaves; told of with the first that it cuts
 	Bandsaw          []length.Length // fence settings, each once, in the order of use
 	Fence            []length.Length // of the saw that rips
 	Stops            []length.Length // of the crosscut: lengths of sections, then of strips that are shorter
@@ -64,11 +65,12 @@ type SliceDetail struct {
 // A StripDetail is one strip of a slice, with what it is for.
 type StripDetail struct {
 	Strip
-	From      length.Length // across the slice
-	Ripped    length.Length // width off the saw
-	Jointed   length.Length // width when its edges are done
-	Thickness length.Length // planed
-	Showing   pattern.Rings // expected on its visible face
+	From      length.Length   // across the slice
+	Ripped    length.Length   // width off the saw
+	Jointed   length.Length   // width when its edges are done
+	Thickness length.Length   // planed
+	Showing   pattern.Rings   // expected on its visible face
+	Wants     pattern.Reading // the moisture that its pattern counts on
 }
 
 // A LeftKind says what of a piece goes back to the rack.
@@ -110,10 +112,7 @@ const thinnestSawn = 3 * length.Millimetre
 // Details gives the cuts of plan, which must be one of job (see Verify), in its
 // order. A cut of a piece that is not on the job's rack is left out.
 func Details(job Job, plan Plan) []Detail {
-	asked := map[Ref]Strip{}
-	for _, n := range Needs(job) {
-		asked[n.Ref] = n
-	}
+	asked, wants := askedBy(job), wantedBy(job)
 	clear := map[string]Detail{}
 	for _, p := range job.Rack.Pieces {
 		for _, c := range p.Clear() {
@@ -124,14 +123,39 @@ func Details(job Job, plan Plan) []Detail {
 	for _, c := range plan.Cuts {
 		if d, ok := clear[c.Piece]; ok {
 			d.Cut, d.Piece.Quantity = c, 1
-			d.fill(job.Shop, asked)
+			d.fill(job.Shop, asked, wants)
 			out = append(out, d)
 		}
 	}
+	leaveOthers(out)
 	return out
 }
 
-func (d *Detail) fill(sh shop.Shop, asked map[Ref]Strip) {
+// leaveOthers tells the first cut of each opened piece of its clear parts that no cut
+// is of.
+func leaveOthers(details []Detail) {
+	type copyOf struct {
+		piece string
+		copy  int
+	}
+	cut, first := map[copyOf][]string{}, map[copyOf]int{}
+	for i, d := range details {
+		key := copyOf{d.Whole.ID, d.Cut.Copy}
+		if _, ok := first[key]; !ok {
+			first[key] = i
+		}
+		cut[key] = append(cut[key], d.Piece.ID)
+	}
+	for key, i := range first {
+		for _, c := range details[i].Whole.Clear() {
+			if !slices.Contains(cut[key], c.ID) {
+				details[i].Others = append(details[i].Others, c)
+			}
+		}
+	}
+}
+
+func (d *Detail) fill(sh shop.Shop, asked map[Ref]Strip, wants map[Ref]pattern.Reading) {
 	d.Width, d.Thickness = d.Piece.Width, d.Piece.Thickness
 	if !d.Piece.Planed {
 		d.Width -= sh.Allowance.Truing
@@ -141,6 +165,13 @@ func (d *Detail) fill(sh shop.Shop, asked map[Ref]Strip) {
 		d.Sections = append(d.Sections, d.section(sh, i+1, s, asked))
 	}
 	d.gather()
+	for _, s := range d.Sections {
+		for _, sl := range s.Slices {
+			for i := range sl.Strips {
+				sl.Strips[i].Wants = wants[sl.Strips[i].Ref]
+			}
+		}
+	}
 	d.Trim = sh.Allowance.EndTrim
 	at := d.Trim
 	for i := range d.Sections {

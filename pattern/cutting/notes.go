@@ -29,7 +29,6 @@ type step int
 const (
 	nowhere step = iota // no note does
 	atFaults
-	atEnds
 	atTruing
 	atSaw // resawing
 	atPlane
@@ -75,7 +74,7 @@ func cautions() []caution {
 	const note, care, stop = pattern.Fine, pattern.TakeCare, pattern.TooMuch
 	return []caution{
 		{"fault_along", care, atFaults, false, whole(faultAlong)},
-		{"leave_long", note, atEnds, false, whole(leaveLong)},
+		{"settle", care, atFaults, false, settle},
 		{"short_surfacer", stop, atTruing, false, whole(shortForSurfacer)},
 		{"stress_fork", note, atSaw, true, whole(stressFork)},
 		{"flat_face", note, atSaw, true, whole(flatFace)},
@@ -85,6 +84,7 @@ func cautions() []caution {
 		{"wide_thicknesser", care, atPlane, false, whole(wideForThicknesser)},
 		{"saw_depth", care, atRip, false, whole(tooDeep)},
 		{"narrow_rip", note, atRip, true, whole(narrowRip)},
+		{"short_rip", care, atRip, true, whole(shortRip)},
 	}
 }
 
@@ -94,6 +94,9 @@ func cautions() []caution {
 func Notes(job Job, plan Plan, u length.Unit) []Note {
 	pl := planner{job.Shop, u}
 	var all []Note
+	for _, r := range readyUses(job, plan) {
+		all = append(all, pl.readyNotes(r)...)
+	}
 	for _, notes := range pl.notes(Details(job, plan)) {
 		all = append(all, notes...)
 	}
@@ -140,12 +143,34 @@ func (pl planner) limit(of func(shop.Machine) shop.Limitation) string {
 	return of(pl.shop.Machine).Words(pl.unit)
 }
 
-// leaveLong says of a piece whose tail goes back that it is too short for a machine
-// once that is off: to leave it long is the first way out.
-func leaveLong(pl planner, d Detail) string {
-	if d.Cut.Tail == 0 {
-		return ""
+// settle tells of strips whose pattern counts on another moisture than the piece reads.
+func settle(pl planner, d Detail) []remark {
+	at := map[float64][]Ref{}
+	var order []float64
+	for _, s := range d.Sections {
+		for _, sl := range s.Slices {
+			for _, st := range sl.Strips {
+				if pl.settling(d.Piece.Moisture, st.Wants, nil) == "" {
+					continue
+				}
+				if at[st.Wants.Percent] == nil {
+					order = append(order, st.Wants.Percent)
+				}
+				at[st.Wants.Percent] = append(at[st.Wants.Percent], st.Ref)
+			}
+		}
 	}
+	var out []remark
+	for _, percent := range order {
+		out = append(out, remark{text: pl.settling(d.Piece.Moisture, pattern.Read(percent), at[percent])})
+	}
+	return out
+}
+
+// tooShortThen says what a piece whose tail goes back should be done to before that is
+// off, since it is too short for a machine then; nothing where it is not. To leave it
+// long is the first way out.
+func (pl planner) tooShortThen(d Detail) string {
 	var work []string
 	if shortForSurfacer(pl, d) != "" {
 		work = append(work, "trued")
@@ -153,11 +178,16 @@ func leaveLong(pl planner, d Detail) string {
 	if all := d.planed(pl); len(all) == 1 && len(shortForThicknesser(pl, d)) > 0 {
 		work = append(work, "planed")
 	}
-	if len(work) == 0 {
+	return strings.Join(work, " and ")
+}
+
+// togetherFirst says of a piece that is to be parted before it is planed that a part
+// will be too short for that.
+func (pl planner) togetherFirst(d Detail) string {
+	if len(shortForThicknesser(pl, d)) == 0 {
 		return ""
 	}
-	return fmt.Sprintf("%s is too short for your machines then: where the tail can be spared, leave it on until the piece is %s, and correct the rack",
-		pl.with(d.InHand), strings.Join(work, " and "))
+	return fmt.Sprintf("; not before slices that come to one thickness are planed together, where a part is under %s", pl.limit(shop.Machine.ThicknesserLeast))
 }
 
 func shortForSurfacer(pl planner, d Detail) string {
@@ -203,7 +233,7 @@ func shortForThicknesser(pl planner, d Detail) []remark {
 		}
 		text := fmt.Sprintf("%s is under %s, do not feed it: ", pl.with(run.length), pl.limit(shop.Machine.ThicknesserLeast))
 		if len(all) > 1 {
-			text += "plane it together with its neighbour, where both come to one thickness, and crosscut last; or "
+			text += "plane it together with its neighbour before they are parted, where both come to one thickness; or "
 		}
 		out = append(out, run.remark(len(all), text+"glue long runners to both edges, or plane it by hand"))
 	}
@@ -284,6 +314,31 @@ func narrowRip(_ planner, d Detail) string {
 		}
 	}
 	return ""
+}
+
+// shortRipped is the length under which a push stick is used all along ("when making any
+// cut less than 300 mm in length", HSE woodworking sheet 16 on circular saw benches; from
+// memory).
+const shortRipped = 300 * length.Millimetre
+
+// shortRip tells of short stock, which is what a saw throws; the saw has no least length
+// in its settings.
+func shortRip(pl planner, d Detail) string {
+	least := d.InHand
+	runs := d.runs(pl)
+	for _, run := range runs {
+		sets := d.stretches(run.sections, pl.shop.Kerf.Crosscut, bySet)
+		for _, set := range sets {
+			if len(runs) > 1 || len(sets) > 1 {
+				least = min(least, set.length)
+			}
+		}
+	}
+	if least >= shortRipped {
+		return ""
+	}
+	return fmt.Sprintf("what is under %s long is short to rip, and your saw's manual says whether it may be: push stick and riving knife, no hand near the blade; "+
+		"or rip before you crosscut, or saw it by hand", pl.with(shortRipped))
 }
 
 // runs parts the sections where the stack changes.

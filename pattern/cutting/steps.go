@@ -43,8 +43,8 @@ type Step struct {
 func Order(job Job, plan Plan, name func(key string) string, u length.Unit) []Step {
 	pl := planner{job.Shop, u}
 	var out []Step
-	for _, r := range plan.Ready {
-		out = append(out, Step{Text: fmt.Sprintf("%s: take ready strip %d of it for %s", r.ID, r.Copy, says([]Ref{r.For}))})
+	for _, r := range readyUses(job, plan) {
+		out = append(out, pl.ready(r))
 	}
 	details := Details(job, plan)
 	notes := pl.notes(details)
@@ -148,7 +148,7 @@ func (w *worker) piece() {
 	}
 	runs := w.d.runs(w.planner)
 	if len(runs) > 1 {
-		w.part("the stacks differ, so crosscut it first", runs)
+		w.part("the stacks differ, so crosscut it first", runs, w.togetherFirst(w.d))
 	}
 	for _, run := range runs {
 		w.run(run, len(runs) > 1)
@@ -174,16 +174,22 @@ func (w *worker) ends() {
 	if w.d.Trim > 0 {
 		texts = append(texts, fmt.Sprintf("square the near end, %s off", w.with(w.d.Trim)))
 	}
-	if tail := w.d.Cut.Tail; tail > 0 {
+	tail := w.d.Cut.Tail
+	work := w.tooShortThen(w.d)
+	switch {
+	case tail > 0 && work != "":
+		texts = append(texts, fmt.Sprintf("leave the tail of %s on until the piece is %s, where it can be spared, and correct the rack: %s alone is too short for your machines; "+
+			"else cut it off now, and it goes back whole", w.with(tail), work, w.with(w.d.InHand)))
+	case tail > 0:
 		texts = append(texts, fmt.Sprintf("cut the tail off before anything else is done to it: %s go back whole", w.with(tail)))
 	}
 	if len(texts) > 0 {
-		w.say(atEnds, "%s", strings.Join(texts, ", "))
+		w.say(nowhere, "%s", strings.Join(texts, ", "))
 	}
 }
 
-// part says into which lengths to crosscut.
-func (w *worker) part(why string, into []stretch) {
+// part says into which lengths to crosscut, and what to think of before.
+func (w *worker) part(why string, into []stretch, before string) {
 	var texts []string
 	for _, s := range into {
 		text := s.length.Format(w.unit)
@@ -192,7 +198,7 @@ func (w *worker) part(why string, into []stretch) {
 		}
 		texts = append(texts, text)
 	}
-	w.say(nowhere, "%s: %s %s, a kerf between each two", why, strings.Join(texts, ", "), w.unit)
+	w.say(nowhere, "%s: %s %s, a kerf between each two%s", why, strings.Join(texts, ", "), w.unit, before)
 }
 
 // run says how sections with the same stack become strips.
@@ -208,7 +214,7 @@ func (w *worker) run(run stretch, several bool) {
 		w.plane(run, what)
 	}
 	if len(sets) > 1 {
-		w.part("its slices are ripped differently, so crosscut them", sets)
+		w.part("its slices are ripped differently, so crosscut them", sets, "")
 	}
 	for _, set := range sets {
 		if !together {
@@ -403,18 +409,21 @@ func (w *worker) goesBack() {
 		if counts[a]++; counts[a] == 1 {
 			order = append(order, a)
 		}
-		inRuns = inRuns || l.Kind != LeftTail && w.inRun(l.Section)
+		inRuns = inRuns || l.Kind != LeftTail && (w.inRun(l.Section) || w.d.InHand > l.Piece.Length && len(w.d.Sections) == 1)
 	}
 	var texts []string
 	for _, a := range order {
 		texts = append(texts, fmt.Sprintf("%s %s", count(counts[a], a.kind.String()), w.size(a.length, a.width, a.thickness)))
+	}
+	for _, c := range w.d.Others {
+		texts = append(texts, fmt.Sprintf("the other clear part of %s, %s", w.d.Whole.ID, w.size(c.Length, c.Width, c.Thickness)))
 	}
 	if len(texts) == 0 {
 		return
 	}
 	text := "back to the rack: " + strings.Join(texts, ", ")
 	if inRuns {
-		text += "; crosscut what came off a run as listed, or leave it whole and correct the rack"
+		text += "; what came off is longer than listed: crosscut it so, or leave it whole and correct the rack"
 	}
 	w.say(nowhere, "%s", text)
 }
@@ -430,46 +439,4 @@ func (w *worker) inRun(section int) bool {
 		}
 	}
 	return of[run] > 1
-}
-
-// Chalk gives what to write on each strip, in the order in which they come off the
-// plan: ready strips, then piece by piece. Two strips of a copy never read alike.
-func Chalk(job Job, plan Plan) []string {
-	strips := map[Ref]pattern.Strip{}
-	for _, d := range job.Patterns {
-		for c := range d.Copies {
-			for i, s := range d.Pattern.Strips {
-				strips[Ref{d.Stem, c + 1, i + 1}] = s
-			}
-		}
-	}
-	var out []string
-	chalk := func(from string, ref Ref, face string) {
-		text := fmt.Sprintf("%s: %s copy %d, strip %d, arrow to the far end, cross on %s", from, ref.Pattern, ref.Copy, ref.Strip, face)
-		s := strips[ref]
-		if s.Over {
-			text += ", turned over"
-		}
-		if s.Turned {
-			text += ", turned end for end"
-		}
-		out = append(out, text)
-	}
-	for _, r := range plan.Ready {
-		chalk(r.ID, r.For, "its face")
-	}
-	for _, d := range Details(job, plan) {
-		for _, s := range d.Sections {
-			for _, sl := range s.Slices {
-				for _, st := range sl.Strips {
-					face := "the planed face"
-					if st.Make == pattern.MakeEdge {
-						face = "the ripped edge, which becomes the face"
-					}
-					chalk(d.Piece.ID, st.Ref, face)
-				}
-			}
-		}
-	}
-	return out
 }

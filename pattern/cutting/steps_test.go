@@ -28,7 +28,7 @@ func TestStepsOfAPlank(t *testing.T) {
 		"B1: rip, saw fence at 23 mm for 6 strips, edges jointed to 22 mm",
 		"B1: crosscut last, stop at 310 mm (2); out of it come lane copy 1 strips 1, 2, 3, 4, 5, 6; lane copy 2 strips 1, 2, 3, 4, 5, 6; " +
 			"chalk each as it comes; rings expected: flat, look at the ends, for they turn within a thick piece",
-		"B1: back to the rack: 2 slabs 310 x 86 x 19 mm; crosscut what came off a run as listed, or leave it whole and correct the rack",
+		"B1: back to the rack: 2 slabs 310 x 86 x 19 mm; what came off is longer than listed: crosscut it so, or leave it whole and correct the rack",
 	}
 	if diff := cmp.Diff(want, Steps(job, planned(t, job), plainly, length.InMM)); diff != "" {
 		t.Error(diff)
@@ -144,7 +144,8 @@ func onePiece(p rack.Piece, width, thickness, long length.Length) (Job, Plan) {
 // The default limits are published: 300 for a surface planer, "under 300 mm consider
 // another method" (HSE woodworking sheet 17), and 305 for a thicknesser, "at least 12 in
 // long" (an insurer's planer talk; a magazine's tip on short boards has runners for
-// less). The thinnest, 3/16 in, is of a bench thicknesser's manual. Ripping under 20 with a push block is common practice, no source.
+// less). The thinnest, 3/16 in, is of a bench thicknesser's manual. A push stick under 300 long is of HSE
+// woodworking sheet 16, from memory. Ripping under 20 with a push block is common practice, no source.
 func TestNotes(t *testing.T) {
 	along := []rack.Fault{{Along: true, From: 0, To: 5 * mm}}
 	for _, c := range []struct {
@@ -156,19 +157,19 @@ func TestNotes(t *testing.T) {
 		{"a plain plank", rack.Piece{Length: 600 * mm, Width: 60 * mm, Thickness: 30 * mm}, 40 * mm, 22 * mm, 500 * mm, ""},
 		{"resawn", rack.Piece{Length: 600 * mm, Width: 60 * mm, Thickness: 50 * mm}, 40 * mm, 22 * mm, 500 * mm, "stress_fork flat_face"},
 		{"299 when squared, surfacer 300, thicknesser 305", rack.Piece{Length: 309 * mm, Width: 60 * mm, Thickness: 30 * mm}, 40 * mm, 22 * mm, 270 * mm,
-			"short_surfacer(too much) short_thicknesser(too much)"},
+			"short_surfacer(too much) short_thicknesser(too much) short_rip(take care)"},
 		{"300 when squared, surfacer 300", rack.Piece{Length: 310 * mm, Width: 60 * mm, Thickness: 30 * mm}, 40 * mm, 22 * mm, 270 * mm, "short_thicknesser(too much)"},
 		{"304.9 fed to 305", rack.Piece{Length: 3149 * tenths, Width: 60 * mm, Thickness: 30 * mm}, 40 * mm, 22 * mm, 285 * mm, "short_thicknesser(too much)"},
 		{"305 fed to 305", rack.Piece{Length: 315 * mm, Width: 60 * mm, Thickness: 30 * mm}, 40 * mm, 22 * mm, 285 * mm, "keep_long"},
 		{"304.9 when the tail is off", rack.Piece{Length: 600 * mm, Width: 60 * mm, Thickness: 30 * mm}, 40 * mm, 22 * mm, 3049 * tenths,
-			"leave_long short_thicknesser(too much)"},
+			"short_thicknesser(too much)"},
 		{"299.9 when the tail is off", rack.Piece{Length: 600 * mm, Width: 60 * mm, Thickness: 30 * mm}, 40 * mm, 22 * mm, 2999 * tenths,
-			"leave_long short_surfacer(too much) short_thicknesser(too much)"},
+			"short_surfacer(too much) short_thicknesser(too much) short_rip(take care)"},
 		{"305 when the tail is off", rack.Piece{Length: 600 * mm, Width: 60 * mm, Thickness: 30 * mm}, 40 * mm, 22 * mm, 305 * mm, ""},
 		{"304.9, whole till it is planed", rack.Piece{Length: 400 * mm, Width: 60 * mm, Thickness: 30 * mm}, 40 * mm, 22 * mm, 3049 * tenths, "keep_long"},
-		{"short but planed already", rack.Piece{Length: 280 * mm, Width: 60 * mm, Thickness: 24 * mm, Planed: true}, 40 * mm, 22 * mm, 226 * mm, ""},
+		{"short but planed already", rack.Piece{Length: 280 * mm, Width: 60 * mm, Thickness: 24 * mm, Planed: true}, 40 * mm, 22 * mm, 226 * mm, "short_rip(take care)"},
 		{"short, planed, to be planed thinner", rack.Piece{Length: 280 * mm, Width: 60 * mm, Thickness: 25 * mm, Planed: true}, 40 * mm, 22 * mm, 226 * mm,
-			"short_thicknesser(too much)"},
+			"short_thicknesser(too much) short_rip(take care)"},
 		{"ripped 20, which is not narrow", rack.Piece{Length: 600 * mm, Width: 60 * mm, Thickness: 30 * mm}, 19 * mm, 22 * mm, 500 * mm, ""},
 		{"ripped 19.9", rack.Piece{Length: 600 * mm, Width: 60 * mm, Thickness: 30 * mm}, 189 * tenths, 22 * mm, 500 * mm, "narrow_rip"},
 		{"4.7 thin", rack.Piece{Length: 600 * mm, Width: 60 * mm, Thickness: 30 * mm}, 40 * mm, 27 * tenths, 500 * mm, "stress_fork flat_face thin_thicknesser(take care)"},
@@ -208,7 +209,7 @@ func TestNotes(t *testing.T) {
 func TestShortSectionWaysOut(t *testing.T) {
 	job, plan := onePiece(rack.Piece{Length: 299 * mm, Width: 60 * mm, Thickness: 30 * mm}, 40*mm, 22*mm, 270*mm)
 	notes := Notes(job, plan, length.InMM)
-	if len(notes) != 2 || strings.Contains(notes[1].Message, "neighbour") || !strings.Contains(notes[1].Message, "runners") || !strings.Contains(notes[1].Message, "by hand") {
+	if len(notes) != 3 || strings.Contains(notes[1].Message, "neighbour") || !strings.Contains(notes[1].Message, "runners") || !strings.Contains(notes[1].Message, "by hand") {
 		t.Errorf("alone: %+v", notes)
 	}
 	job, plan = mixedJob()
@@ -335,3 +336,58 @@ func TestStepsOnEdge(t *testing.T) {
 
 // plainly says a timber as the tests do: by its key, without the hyphens of files.
 func plainly(key string) string { return strings.ReplaceAll(key, "_", " ") }
+
+// Where a piece is too short for a machine once its tail is off, the first way out stands
+// where the tail would be cut off, and no step orders that it be cut off before.
+func TestTailStaysOnWhereThePieceIsShort(t *testing.T) {
+	job, plan := onePiece(rack.Piece{Length: 600 * mm, Width: 60 * mm, Thickness: 30 * mm}, 40*mm, 22*mm, 270*mm)
+	text := strings.Join(Steps(job, plan, plainly, length.InMM), "\n")
+	want := "square the near end, 10 mm off, leave the tail of 316.8 mm on until the piece is trued and planed, where it can be spared, and correct the rack: " +
+		"270 mm alone is too short for your machines; else cut it off now, and it goes back whole"
+	if !strings.Contains(text, want) || strings.Contains(text, "before anything else") || strings.Contains(text, "crosscut last") {
+		t.Errorf("%q is not said in\n%s", want, text)
+	}
+}
+
+// A ready strip that is longer or thicker than the strip it serves is cut and planed to
+// it, and one that has not settled waits.
+func TestReadyStripSteps(t *testing.T) {
+	job, _ := onePiece(rack.Piece{Length: 600 * mm, Width: 60 * mm, Thickness: 30 * mm}, 40*mm, 22*mm, 270*mm)
+	job.Rack = rack.Rack{Strips: []rack.Strip{{ID: "R", Species: "oak", Length: 290 * mm, Width: 40 * mm, Thickness: 25 * mm, Quantity: 1, Moisture: pattern.Read(11.7)}}}
+	job.Patterns[0].Pattern.Strips[0].Moisture = pattern.Read(9.2)
+	plan := planned(t, job)
+	steps := Steps(job, plan, plainly, length.InMM)
+	want := "R: take ready strip 1 of it for one copy 1 strip 1; plane it from 25 to 24 mm; crosscut it from 290 to 270 mm; " +
+		"it reads 11.7 %, and one copy 1 strip 1 is counted on at 9.2 %: let it settle, and glue it when it reads that; " +
+		"290 mm is under the thicknesser's default 305 mm (set thicknesser_length from its manual), do not feed it: glue long runners to both edges, or plane it by hand"
+	if len(steps) != 1 || steps[0] != want {
+		t.Errorf("steps %q, want %q", steps, want)
+	}
+	if notes := Notes(job, plan, length.InMM); len(notes) != 2 || notes[1].Level != pattern.TooMuch {
+		t.Errorf("notes %+v", notes)
+	}
+}
+
+// Timber that reads otherwise than its strips are counted on is told of, beyond the
+// limit of the shop only.
+func TestSettleNote(t *testing.T) {
+	for reads, want := range map[float64]bool{9.2: false, 10.2: false, 10.3: true, 8.1: true} {
+		job, plan := onePiece(rack.Piece{Length: 600 * mm, Width: 60 * mm, Thickness: 30 * mm, Moisture: pattern.Read(reads)}, 40*mm, 22*mm, 500*mm)
+		job.Patterns[0].Pattern.Strips[0].Moisture = pattern.Read(9.2)
+		said := slices.ContainsFunc(Notes(job, plan, length.InMM), func(n Note) bool { return n.Rule == "settle" })
+		if said != want {
+			t.Errorf("read at %v: told of is %v", reads, said)
+		}
+	}
+}
+
+// The clear part that no strip is cut from is named with what goes back.
+func TestOtherClearPartGoesBack(t *testing.T) {
+	p := rack.Piece{Length: 1000 * mm, Width: 60 * mm, Thickness: 30 * mm, Faults: []rack.Fault{{From: 620 * mm, To: 660 * mm}}}
+	job, plan := onePiece(p, 40*mm, 22*mm, 500*mm)
+	plan.Cuts[0].Piece, plan.Cuts[0].Tail = "A/1", 0
+	text := strings.Join(Steps(job, plan, plainly, length.InMM), "\n")
+	if want := "the other clear part of A, 340 x 60 x 30 mm"; !strings.Contains(text, want) {
+		t.Errorf("%q is not said in\n%s", want, text)
+	}
+}

@@ -120,8 +120,11 @@ func pieceText(j Job, d cutting.Detail) string {
 	if d.Piece.Planed {
 		state = "planed"
 	}
-	return fmt.Sprintf("%s, %s x %s x %s, %s, cut into %s", j.name(d.Piece.Species), d.Whole.Length.Format(u), d.Whole.Width.Format(u),
-		d.Whole.Thickness.With(u), state, count(len(d.Cut.Sections), "section"))
+	text := fmt.Sprintf("%s, %s x %s x %s, %s, ", j.name(d.Piece.Species), d.Piece.Length.Format(u), d.Piece.Width.Format(u), d.Piece.Thickness.With(u), state)
+	if d.Piece.ID != d.Whole.ID {
+		text += "a clear part of " + d.Whole.ID + ", "
+	}
+	return text + "cut into " + count(len(d.Cut.Sections), "section")
 }
 
 func settingsOf(d cutting.Detail, u length.Unit) []fact {

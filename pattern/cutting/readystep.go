@@ -1,0 +1,89 @@
+package cutting
+
+import (
+	"fmt"
+	"math"
+
+	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/rack"
+)
+
+// A readyUse is a ready strip with what it is to become.
+type readyUse struct {
+	Ready
+	lies  rack.Strip
+	need  Strip
+	wants pattern.Reading // the moisture that its pattern counts on
+}
+
+// readyUses gives them in the plan's order.
+func readyUses(job Job, plan Plan) []readyUse {
+	asked, wants := askedBy(job), wantedBy(job)
+	lying := readyByID(job.Rack)
+	var out []readyUse
+	for _, r := range plan.Ready {
+		out = append(out, readyUse{r, lying[r.ID], asked[r.For], wants[r.For]})
+	}
+	return out
+}
+
+// ready gives the step of a ready strip: what is cut off its length and planed off its
+// thickness, with the notes on that.
+func (pl planner) ready(r readyUse) Step {
+	text := fmt.Sprintf("%s: take ready strip %d of it for %s", r.ID, r.Copy, says([]Ref{r.For}))
+	if r.need.Glued > 0 && r.lies.Thickness > r.need.Glued {
+		text += fmt.Sprintf("; plane it from %s to %s", r.lies.Thickness.Format(pl.unit), pl.with(r.need.Glued))
+	}
+	if r.need.Length > 0 && r.lies.Length > r.need.Length {
+		text += fmt.Sprintf("; crosscut it from %s to %s", r.lies.Length.Format(pl.unit), pl.with(r.need.Length))
+	}
+	return Step{Text: text, Notes: pl.readyNotes(r)}
+}
+
+// readyNotes gives what to know of a ready strip before it is planed and glued.
+func (pl planner) readyNotes(r readyUse) []Note {
+	var out []Note
+	if text := pl.settling(r.lies.Moisture, r.wants, []Ref{r.For}); text != "" {
+		out = append(out, Note{Rule: "settle", Level: pattern.TakeCare, Piece: r.ID, Message: text})
+	}
+	if least := pl.shop.Machine.ThicknesserLength; r.need.Glued > 0 && r.lies.Thickness > r.need.Glued && r.lies.Length < least {
+		limit := pl.shop.Machine.ThicknesserLeast().Words(pl.unit)
+		out = append(out, Note{Rule: "short_thicknesser", Level: pattern.TooMuch, Piece: r.ID,
+			Message: fmt.Sprintf("%s is under %s, do not feed it: glue long runners to both edges, or plane it by hand", pl.with(r.lies.Length), limit)})
+	}
+	return out
+}
+
+// settling says of timber whose reading is not what strips count on that it must wait;
+// nothing where it is near enough, or one of the two is not known.
+func (pl planner) settling(reads, wants pattern.Reading, refs []Ref) string {
+	if !reads.Known || !wants.Known || math.Abs(reads.Percent-wants.Percent) <= pl.shop.Limits.MoisturePct.Care {
+		return ""
+	}
+	return fmt.Sprintf("it reads %.1f %%, and %s is counted on at %.1f %%: let it settle, and glue it when it reads that", reads.Percent, says(refs), wants.Percent)
+}
+
+// askedBy gives every strip of job by what it is for.
+func askedBy(job Job) map[Ref]Strip {
+	asked := map[Ref]Strip{}
+	for _, n := range Needs(job) {
+		asked[n.Ref] = n
+	}
+	return asked
+}
+
+// wantedBy gives the moisture that each strip of job is counted on at, where its
+// pattern says one.
+func wantedBy(job Job) map[Ref]pattern.Reading {
+	wants := map[Ref]pattern.Reading{}
+	for _, d := range job.Patterns {
+		for c := range d.Copies {
+			for i, s := range d.Pattern.Strips {
+				if s.Moisture.Known {
+					wants[Ref{Pattern: d.Stem, Copy: c + 1, Strip: i + 1}] = s.Moisture
+				}
+			}
+		}
+	}
+	return wants
+}
