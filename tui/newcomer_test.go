@@ -129,7 +129,7 @@ func TestOnlyStepsAreNumbered(t *testing.T) {
 // Where nothing is left of a panel no figure of it is shown, and the mark-out says so in
 // words.
 func TestNothingLeftIsNoFigure(t *testing.T) {
-	onDemo(t, 120, 40).keys(toCutOut).shows("clear 23 x 255")
+	onDemo(t, 120, 40).keys(toCutOut).shows("left over 23 x 255")
 	d := onDemo(t, 120, 40).keys("ctrl+o").text("saltings").keys("enter " + toCutOut).shows("1 of 1 placed")
 	if left := d.app.doc.cut.shown.Job.Layout.Left; left.Length != 0 {
 		t.Fatalf("the case leaves %+v", left)
@@ -137,5 +137,5 @@ func TestNothingLeftIsNoFigure(t *testing.T) {
 	if s := d.screen(); strings.Contains(s, "left 0") || strings.Contains(s, "out of it") {
 		t.Errorf("nothing is left, and yet:\n%s", s)
 	}
-	d.keys("s").shows("clear: nothing behind the last product")
+	d.keys("s").shows("left over: nothing behind the last product")
 }

@@ -67,9 +67,9 @@ func (a App) title(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 		wide = "wide " + ctx.Report.Figures.Width.Format(u) + " of " + p.Panel.Width.With(u)
 	}
 	s := a.reckoner.Shop()
-	sawn := s.Sawn(p.Panel.Thickness).Format(u) + " sawn "
+	stages := s.Sawn(p.Panel.Thickness).Format(u) + " sawn " + s.Glued(p.Panel.Thickness).Format(u) + " planed"
 	if p.Panel.Make == pattern.MakeEdge {
-		sawn = "on edge: "
+		stages = "on edge: " + s.Glued(p.Panel.Thickness).Format(u) + " ripped"
 	}
 	mark := ""
 	if ctx.Dirty { // where the name is cut off too
@@ -77,8 +77,8 @@ func (a App) title(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	}
 	thick := p.Panel.Thickness.Format(u)
 	right := firstThatFits(r.W-min(paint.Width(ctx.Title+mark), namePart)-2,
-		fmt.Sprintf("%s   thick %s%s planed %s finished", wide, sawn, s.Glued(p.Panel.Thickness).Format(u), thick),
-		fmt.Sprintf("%s   %s%s planed %s finished", wide, sawn, s.Glued(p.Panel.Thickness).Format(u), thick),
+		fmt.Sprintf("%s   thick %s %s finished", wide, stages, thick),
+		fmt.Sprintf("%s   %s %s finished", wide, stages, thick),
 		wide+"   thick "+thick+" finished",
 		wide+"   thick "+thick)
 	c.TextRight(r, right, paint.Style{})
@@ -107,11 +107,7 @@ func (a App) status(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	var parts []string
 	if l, level, ok := worst(ctx); ok {
 		f := ctx.Of(l)
-		figure := length.Step(f.StepUM, 0, ctx.Unit) + " " + f.Season.String()
-		if f.Gap > f.Moves {
-			figure = fmt.Sprintf("gap %.1f", l.GapPct)
-		}
-		parts = append(parts, fmt.Sprintf("worst %d|%d %s, %s", l.Line, l.Line+1, figure, level))
+		parts = append(parts, fmt.Sprintf("worst %d|%d %s, %s", l.Line, l.Line+1, deciding(ctx, l, f), level))
 	}
 	if looks := ctx.Looks(); looks != "" {
 		parts = append(parts, "look at end: "+looks)
@@ -121,6 +117,19 @@ func (a App) status(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	long := strips + ", " + ctx.State.Pattern.Panel.Length.Format(ctx.Unit) + " long"
 	text := firstThatFits(left.W, strings.TrimRight(long+"   "+said, " "), strips+"   "+said, said)
 	c.Text(left, paint.Fit(text, left.W), paint.Style{})
+}
+
+// deciding gives the figure of a glue line that is furthest beyond its limit.
+func deciding(ctx screen.Context, l movement.Line, f screen.LineFigures) string {
+	limits := ctx.Reckoner.Shop().Limits
+	switch {
+	case f.Gap > f.Moves:
+		return fmt.Sprintf("gap %.1f", l.GapPct)
+	case f.StrainPct/limits.StrainPct.Care > f.StepUM/limits.StepUM.Care:
+		return fmt.Sprintf("strain %.2f %%", f.StrainPct)
+	default:
+		return length.Step(f.StepUM, 0, ctx.Unit) + " " + f.Season.String()
+	}
 }
 
 // firstThatFits gives the first of the texts that w cells hold, else the last.

@@ -72,7 +72,7 @@ moisture, take care, line 10: strip 10 is at 11.3 % and strip 11 at 10.2 %: 1.1 
 rings, fine, strip 8: look at the end grain of strip 8: it settles 2 glue lines; till then its rings count as 45 degrees
 width, fine, panel: glue-up width 255 mm of 251 mm wanted: 4 mm to take off
 	narrow each unpinned strip by 0.4 mm
-thicknesser, take care, panel: glue-up width 255 mm is more than your thicknesser's 254 mm: glue it in 2 parts, ` +
-	`level the last joint by hand; follow your machine's manual and local rules
+thicknesser, take care, panel: glue-up width 255 mm is more than your thicknesser's 254 mm, the wanted 251 mm is not: ` +
+	`take the rest off the strips first; follow your machine's manual and local rules
 open_pored, fine, panel: European elm: large pores hold food; some buyers and food-business rules want close grain
 `

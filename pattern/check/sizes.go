@@ -56,6 +56,11 @@ func thicknesserRule(b *board) []Finding {
 	if limit == 0 || now <= limit {
 		return nil
 	}
+	wanted := b.pattern.Panel.Width
+	if wanted > 0 && wanted <= limit {
+		return []Finding{{Level: pattern.TakeCare, Message: fmt.Sprintf("glue-up width %s is more than %s, the wanted %s is not: take the rest off the strips first; ",
+			b.with(now), b.shop.Machine.ThicknesserMost().Words(b.unit), b.with(wanted)) + manuals}}
+	}
 	message := fmt.Sprintf("glue-up width %s is more than %s: ", b.with(now), b.shop.Machine.ThicknesserMost().Words(b.unit))
 	parts, part := 1, length.Length(0)
 	for i, s := range b.pattern.Strips {

@@ -152,7 +152,7 @@ func markPart(m markOut) run {
 					when(m.Round, numberCell("dry", r.Dry), numberCell("humid", r.Humid)))
 			}))),
 		facts(m.Blanks),
-		when(m.Left != "", el("p", text("Clear: "+m.Left+"."))),
+		when(m.Left != "", el("p", text("Left over: "+m.Left+"."))),
 	}
 }
 

@@ -209,7 +209,7 @@ func markOutOf(j Job) markOut {
 			fmt.Sprintf("%s long, from %s to %s from the datum end, the full width", b.Length.With(u), b.From.Format(u), (b.From + b.Length).With(u))})
 	}
 	if layout.Left.Length > 0 {
-		m.Left = work.ClearText(layout, u)
+		m.Left = work.LeftText(layout, u)
 	}
 	return m
 }

@@ -149,7 +149,7 @@ func finishSteps(j Job, f work.FinishFigures, p *pool) []step {
 	d.add(p.take(0, "rags", "drying_oil"), "Wipe on %s, one an evening; wipe off what the wood does not take.", count(j.Settings.Finish.Coats, "coat"))
 	dry := p.take(0, "rack")
 	if f.Evenings.Known {
-		d.add(dry, "Let it dry on the rack: %s for %s.", evenings(f.Evenings.Value), count(f.Pieces, "piece"))
+		d.add(dry, "Let it dry on the rack: %s for %s.", evenings(f.Evenings.Value), count(f.Pieces, "product"))
 	} else {
 		d.add(dry, "Let it dry, lying free on all sides.")
 	}

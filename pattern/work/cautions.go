@@ -58,6 +58,11 @@ func cautions() []caution {
 		{"drill", "cut", note, drill},
 		{"router", "cut", note, router},
 		{"last_pass", "cut", note, lastPass},
+		{"small", "cut", care, small},
+		{"cutter_reach", "cut", care, cutterReach},
+		{"blank", "cut", care, blankFits},
+		{"thin_wall", "cut", care, thinWalls},
+		{"no_wall", "cut", pattern.TooMuch, noWalls},
 		{"hard_beside_soft", StepSand, note, hardBesideSoft},
 		{"colour_travels", StepSand, note, colourTravels},
 		{"drying_oil", "finish", care, dryingOil},
@@ -197,7 +202,7 @@ func router(b *bench) []string {
 
 func lastPass(b *bench) []string {
 	return one(len(b.job.Products) > 0,
-		"the last pass frees piece, ring and corners: hold all of them with tape and clamps, wait for the cutter to stop; no bevel pass on a piece that is not held")
+		"the last pass frees product, ring and corners: hold all of them with tape and clamps, wait for the cutter to stop; no bevel pass on a product that is not held")
 }
 
 func dryingOil(b *bench) []string {
@@ -215,7 +220,7 @@ func wax(b *bench) []string {
 }
 
 func dryingRack(b *bench) []string {
-	return one(!b.figures.Finish.Evenings.Known, "a piece does not lie on the drying rack: the evenings are not known")
+	return one(!b.figures.Finish.Evenings.Known, "a product does not lie on the drying rack: the evenings are not known")
 }
 
 func labelFields(b *bench) []string {
@@ -231,8 +236,8 @@ func belowCost(b *bench) []string {
 func breakEven(b *bench) []string {
 	p := b.figures.Price
 	if b.job.Asked > 0 && p.Pieces > 0 && !p.BreakEven.Known {
-		return one(true, "at %.2f a piece earns nothing: no number of them pays the stall", b.job.Asked)
+		return one(true, "at %.2f a product earns nothing: no number of them pays the stall", b.job.Asked)
 	}
 	return one(p.BreakEven.Known && p.BreakEven.Value > float64(p.Pieces),
-		"the stall is paid by %.0f pieces, the job makes %d", p.BreakEven.Value, p.Pieces)
+		"the stall is paid by %.0f products, the job makes %d", p.BreakEven.Value, p.Pieces)
 }

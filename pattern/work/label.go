@@ -65,6 +65,9 @@ func Labels(table *species.Table, j Job, u length.Unit) []Label {
 		l.Item = j.Pattern.Name
 		l.Size = sizeText(k.product, j.Pattern.Panel.Thickness, u)
 		l.Timbers = TimberNames(table, j.under(k))
+		if l.Care == "" && candleHole(k.product) {
+			l.Care = CandleCareText()
+		}
 		out = append(out, l)
 	}
 	return out

@@ -156,7 +156,7 @@ func (b *lines) cutOut(p outline.Product, f ProductFigures) {
 	if f.TemplateLength > 0 {
 		b.say("Products.TemplateLength", "template inside the bush", "%s", b.size(p, f.TemplateLength, f.TemplateWidth))
 	} else {
-		b.plain("template", "none, the bush is not larger than the cutter or the piece is too small")
+		b.plain("template", "none, the bush is not larger than the cutter or the product is too small")
 	}
 	if f.OpeningLength > 0 {
 		b.say("Products.OpeningLength", "or an opening round the bush", "%s", b.size(p, f.OpeningLength, f.OpeningWidth))
@@ -201,12 +201,12 @@ func (b *lines) finish(f FinishFigures) {
 	if n := b.settings.Finish.Coats; n != 1 {
 		coats = fmt.Sprintf("%d coats", n)
 	}
-	b.say("Finish.Pieces", "pieces", "%d", f.Pieces)
-	b.say("Finish.AreaM2", "surface of all pieces", "%.3f m2", f.AreaM2)
+	b.say("Finish.Pieces", "products", "%d", f.Pieces)
+	b.say("Finish.AreaM2", "surface of all products", "%.3f m2", f.AreaM2)
 	b.say("Finish.OilMl", "oil for "+coats, "%.0f ml", f.OilMl)
 	b.say("Finish.OilG", "the same oil weighed", "%.0f g", f.OilG)
 	b.guess("Finish.WaxG", "wax that goes with it", "%.0f g", f.WaxG, "there is no blend")
-	b.guess("Finish.Evenings", "evenings on the drying rack", "%.0f", f.Evenings, "a piece does not lie on the rack")
+	b.guess("Finish.Evenings", "evenings on the drying rack", "%.0f", f.Evenings, "a product does not lie on the drying rack")
 }
 
 // lastStart says when to start at the latest for the day that the job is due.
@@ -218,7 +218,7 @@ func (b *lines) lastStart(f Figures) {
 	const figure, what = "Timetable.Start", "last day to start"
 	t, ok := LastStart(b.job.Due, b.job, f, b.settings.Glue)
 	if !ok {
-		b.say(figure, what, "no figure, a piece does not lie on the rack")
+		b.say(figure, what, "no figure, a product does not lie on the drying rack")
 		return
 	}
 	b.say(figure, what, "%v, to be ready before %v: days at the bench %d, for glue and its wait %d, evenings %d", t.Start, b.job.Due, t.Bench, t.Glue, t.Dry)
@@ -226,24 +226,24 @@ func (b *lines) lastStart(f Figures) {
 
 func (b *lines) price(p PriceFigures) {
 	b.at = Line{Step: "sale", Of: "price"}
-	noTime, earns := "no batch says how long it took: say the minutes", "a piece earns nothing"
+	noTime, earns := "no batch says how long it took: say the minutes", "a product earns nothing"
 	if !p.Labour.Known && b.job.Asked == 0 {
 		earns = noTime
 	}
 	if p.Pieces == 0 {
-		noTime, earns = "no piece comes out", "no piece comes out"
+		noTime, earns = "no product comes out", "no product comes out"
 	}
-	b.say("Price.Pieces", "pieces", "%d", p.Pieces)
+	b.say("Price.Pieces", "products", "%d", p.Pieces)
 	set, usual := b.settings.Price, shop.Default().Price
 	b.say("Price.Materials", "timber", "%.2f", p.Materials)
 	b.nobodys(set.MaterialsDM3 == usual.MaterialsDM3)
 	b.guess("Price.Labour", "labour", "%.2f", p.Labour, noTime)
 	b.nobodys(set.RateHour == usual.RateHour)
-	b.say("Price.Fixed", "fixed cost of all pieces", "%.2f", p.Fixed)
+	b.say("Price.Fixed", "fixed cost of all products", "%.2f", p.Fixed)
 	b.nobodys(set.FixedEach == usual.FixedEach)
-	b.guess("Price.Each", "cost of a piece", "%.2f", p.Each, noTime)
+	b.guess("Price.Each", "cost of a product", "%.2f", p.Each, noTime)
 	b.at.Of = ""
 	b.guess("Price.AtCost", "price that pays cost and fee", "%.2f", p.AtCost, noTime)
 	b.at.Of = "price"
-	b.guess("Price.BreakEven", "pieces that pay the stall", "%.0f", p.BreakEven, earns)
+	b.guess("Price.BreakEven", "products that pay the stall", "%.0f", p.BreakEven, earns)
 }

@@ -17,7 +17,7 @@ func MarkLines(r movement.Reckoner, j Job, u length.Unit) []string {
 	p, cut := j.Pattern, r.Shop().Cut
 	m.say("glue-up width: %s", m.with(p.Width()))
 	if len(j.Products) == 0 {
-		m.say("products: none listed; add [[product]] with shape and size to the pattern's file")
+		m.say("products: none listed yet")
 	}
 	out := MarkOutOf(p, m.allowance(), j.Layout, cut.Gap)
 	if out.Hook > 0 {
@@ -47,11 +47,11 @@ func MarkLines(r movement.Reckoner, j Job, u length.Unit) []string {
 	return m.lines
 }
 
-// left says what lies clear behind the last band, and what of the products would
+// left says what is left over behind the last band, and what of the products would
 // still come out of it.
 func (m *marker) left() {
 	p := m.job.Pattern
-	m.say("clear: %s", ClearText(m.job.Layout, m.unit))
+	m.say("left over: %s", LeftText(m.job.Layout, m.unit))
 	if m.job.Layout.Left.Length == 0 {
 		return
 	}
@@ -67,8 +67,8 @@ func (m *marker) left() {
 	}
 }
 
-// ClearText says what lies clear behind the last product of l, lengths in u.
-func ClearText(l outline.Layout, u length.Unit) string {
+// LeftText says what is left over behind the last product of l, lengths in u.
+func LeftText(l outline.Layout, u length.Unit) string {
 	if l.Left.Length == 0 {
 		return "nothing behind the last product"
 	}

@@ -56,16 +56,16 @@ func Sources() []Source {
 		{"Finish.OilMl", "default of 60 ml/m2 a coat from memory, no published figure found: learn it from your own bottle", "[finish] oil_ml_m2, coats"},
 		{"Finish.OilG", "default density 0.85 g/ml from memory", "[finish] oil_density, oil_ml_m2, coats"},
 		{"Finish.WaxG", "habit: the ratio as set, by mass", "[finish] wax_to_oil"},
-		{"Finish.Evenings", "habit: one coat an evening, as many pieces as lie on the rack", "[finish] rack_slots, coats"},
+		{"Finish.Evenings", "habit: one coat an evening, as many products as lie on the rack", "[finish] rack_slots, coats"},
 		{"OutOfRound", "derived: each strip's part of the diameter by its timber's free change from when it is made flush", "[season.dry] temperature, humidity; [season.humid] temperature, humidity"},
 		{"Timetable.Start", "habit: 8 hours at the bench a day, 3 days from glue to plane, one thing after another", "[finish] rack_slots, coats"},
 		{"Price.Pieces", "counted", ""},
-		{"Price.Materials", "timber as it leaves the rack; offcuts are not free", "[price] materials_dm3"},
+		{"Price.Materials", "strips with their kerfs and allowances, not what a plan loses beside; offcuts are not free", "[price] materials_dm3"},
 		{"Price.Labour", "minutes by the rate", "[price] rate_hour"},
-		{"Price.Fixed", "finish, abrasive and packing of a piece, by the pieces", "[price] fixed_each"},
-		{"Price.Each", "derived: timber, labour and fixed cost shared by the pieces", "[price] rate_hour, materials_dm3, fixed_each"},
+		{"Price.Fixed", "finish, abrasive and packing of a product, by the products", "[price] fixed_each"},
+		{"Price.Each", "derived: timber, labour and fixed cost shared by the products", "[price] rate_hour, materials_dm3, fixed_each"},
 		{"Price.AtCost", "derived: cost and the sale's fee, no margin", "[price] rate_hour, materials_dm3, fixed_each, fee_percent"},
-		{"Price.BreakEven", "derived: stall by what a piece earns, labour not paid out", "[price] stall, fee_percent"},
+		{"Price.BreakEven", "derived: stall by what a product earns, labour not paid out", "[price] stall, fee_percent"},
 	}
 }
 

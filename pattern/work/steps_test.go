@@ -223,6 +223,19 @@ func cautionCases(t *testing.T) []cautionCase {
 		{"drill", "clamp the block", pattern.Fine, func(j *Job, _ *Settings, _ *shop.Shop) { j.Products = []outline.Product{block} }},
 		{"router", "extraction", pattern.Fine, nil},
 		{"last_pass", "wait for the cutter to stop", pattern.Fine, nil},
+		{"small", "too small to hold", pattern.TakeCare, func(j *Job, _ *Settings, _ *shop.Shop) { *j = with(t, *j, 1, 49*mm) }},
+		{"cutter_reach", "must reach 31 mm deep", pattern.TakeCare, func(j *Job, _ *Settings, _ *shop.Shop) { j.Pattern.Panel.Thickness = 30 * mm }},
+		{"blank", "a blank of 300 mm across is wanted by habit, the panel is 299 mm wide", pattern.TakeCare, func(j *Job, _ *Settings, _ *shop.Shop) { *j = with(t, *j, 1, 295*mm) }},
+		{"thin_wall", "only 5.5 mm of wood", pattern.TakeCare, func(j *Job, _ *Settings, _ *shop.Shop) {
+			b := block
+			b.Hole = 49 * mm
+			j.Products = []outline.Product{b}
+		}},
+		{"no_wall", "no wood is left", pattern.TooMuch, func(j *Job, _ *Settings, _ *shop.Shop) {
+			b := block
+			b.Hole, b.Holes = 50*mm, 6 // 6 x 50 are all of its 300
+			j.Products = []outline.Product{b}
+		}},
 		{"drying_oil", "catch fire by themselves", pattern.TakeCare, func(_ *Job, s *Settings, _ *shop.Shop) { s.Finish.DryingOil = true }},
 		{"rags", "mineral oil burn too", pattern.Fine, nil},
 		{"wax", "water bath", pattern.Fine, nil},

@@ -9,6 +9,7 @@ import (
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/outline"
+	"example.com/oddments/species"
 )
 
 func tellOf(j Job) []Told {
@@ -87,7 +88,7 @@ func TestMarkLines(t *testing.T) {
 		"product 1, copy 2, out of round, across the grain: -0.",
 		"does not fit, product 1: 1 does not fit: panel too short by 152 mm",
 		"blank 1, for product 1: 609 mm long and 299 mm wide, from 0 mm to 609 mm",
-		"clear: 159 mm long over the full width of 299 mm, from 601 mm on, behind the last product, less the cut that parts it off",
+		"left over: 159 mm long over the full width of 299 mm, from 601 mm on, behind the last product, less the cut that parts it off",
 		"still out of it: none of the products",
 	} {
 		if !strings.Contains(all, want) {
@@ -95,7 +96,7 @@ func TestMarkLines(t *testing.T) {
 		}
 	}
 	j.Layout.Left.Length = 0
-	if all = strings.Join(MarkLines(reckoner(), j, length.InMM), "\n"); !strings.Contains(all, "clear: nothing behind the last product") || strings.Contains(all, "out of it") {
+	if all = strings.Join(MarkLines(reckoner(), j, length.InMM), "\n"); !strings.Contains(all, "left over: nothing behind the last product") || strings.Contains(all, "out of it") {
 		t.Errorf("of nothing that is left:\n%s", all)
 	}
 	if j.Products = nil; !strings.Contains(strings.Join(MarkLines(reckoner(), Job{Pattern: j.Pattern}, length.InMM), "\n"), "none listed") {
@@ -129,5 +130,18 @@ func TestParseAmount(t *testing.T) {
 		if got, err := ParseAmount(text); err == nil {
 			t.Errorf("%q is read as %v", text, got)
 		}
+	}
+}
+
+// A block whose holes hold tea lights has the care text of candles, a board that of boards.
+func TestCareTextByProduct(t *testing.T) {
+	j := job(t, lantern())
+	if text := Labels(species.Builtin(), j, length.InMM)[0].Text(); !strings.Contains(text, "care: Wash with hot soapy water") {
+		t.Errorf("a round has %s", text)
+	}
+	j.Products = []outline.Product{{Shape: outline.Block, Length: 300 * mm, Width: 60 * mm, Count: 1, Hole: 41 * mm, Holes: 3, HoleDepth: 14 * mm}}
+	text := Labels(species.Builtin(), j, length.InMM)[0].Text()
+	if !strings.Contains(text, "metal or glass cup only, 10 cm apart") || !strings.Contains(text, "unattended") || strings.Contains(text, "raw meat") {
+		t.Errorf("a candle block has %s", text)
 	}
 }

@@ -154,6 +154,9 @@ func (a *app) printMark(m marking) {
 	for _, line := range work.MarkLines(m.workshop.reckoner(), m.job, m.unit) {
 		a.say("%s", line)
 	}
+	if len(m.job.Products) == 0 {
+		a.say("to list one: oddments mark %s --add \"round 290 x2 bevel 8\"", m.saved.Stem)
+	}
 }
 
 func (a *app) sayPattern(saved store.Saved) {

@@ -196,7 +196,7 @@ func (v View) facts(s Shown, ctx screen.Context) []detail {
 	add("", bevel(p, f, u))
 	add("", holes(p, f, u))
 	if left := s.Job.Layout.Left; left.Length > 0 {
-		add("", fmt.Sprintf("clear %s x %s from %s on%s", left.Length.Format(u), left.Width.Format(u), left.From.With(u), s.still()))
+		add("", fmt.Sprintf("left over %s x %s from %s on%s", left.Length.Format(u), left.Width.Format(u), left.From.With(u), s.still()))
 	}
 	if at, ok := v.Copy(s); ok {
 		add("", work.OutOfRoundText(ctx.Reckoner, s.Job, at, u))

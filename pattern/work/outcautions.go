@@ -1,0 +1,67 @@
+package work
+
+import (
+	"fmt"
+
+	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/outline"
+)
+
+// By habit, without a source: what is smaller than this in its outline is hard to hold
+// under a router; a cutter of common length reaches so deep; so much wood is left beside
+// and between holes.
+const (
+	leastHeld  = 50 * length.Millimetre
+	usualReach = 30 * length.Millimetre
+	leastWall  = 6 * length.Millimetre
+)
+
+func small(b *bench) []string {
+	return b.each(func(p outline.Product, _ ProductFigures) []string {
+		return one(min(p.Along(), p.Across()) < leastHeld, "too small to hold under a router: saw or turn it, or use a hole saw, and keep hands clear")
+	})
+}
+
+func cutterReach(b *bench) []string {
+	deep := b.job.Pattern.Panel.Thickness + b.settings.Cut.Base
+	return one(len(b.job.Products) > 0 && b.settings.Cut.Pass > 0 && deep > usualReach,
+		"the cutter must reach %s deep: look at its cutting length; a straight side is better sawn, then planed", deep.With(b.unit))
+}
+
+// blankFits looks whether the panel leaves what a blank is larger by than its product.
+func blankFits(b *bench) []string {
+	wide := b.job.Pattern.Width()
+	return b.each(func(_ outline.Product, f ProductFigures) []string {
+		return one(f.PerPanel > 0 && f.BlankWidth > wide, "a blank of %s across is wanted by habit, the panel is %s wide: little is left to cut away",
+			f.BlankWidth.With(b.unit), wide.With(b.unit))
+	})
+}
+
+// walls gives the least wood beside the holes and between them.
+func walls(p outline.Product, f ProductFigures) length.Length {
+	least := (p.Across() - p.Hole) / 2
+	if p.Holes > 1 {
+		least = min(least, f.HoleGap)
+	}
+	return least
+}
+
+func thinWalls(b *bench) []string {
+	return b.each(func(p outline.Product, f ProductFigures) []string {
+		least := walls(p, f)
+		return one(p.Holes > 0 && least > 0 && least < leastWall, "only %s of wood beside or between the holes", least.With(b.unit))
+	})
+}
+
+func noWalls(b *bench) []string {
+	return b.each(func(p outline.Product, f ProductFigures) []string {
+		return one(p.Holes > 0 && walls(p, f) <= 0, "no wood is left beside or between the holes: fewer, or smaller ones")
+	})
+}
+
+// CandleCareText is the care text of a block whose holes a tea light may stand in. What
+// it asks for is that of fire services (see candlesApart).
+func CandleCareText() string {
+	return fmt.Sprintf("For tea lights in a metal or glass cup only, %d cm apart. Never leave a burning candle unattended; keep it from draughts, children and "+
+		"all that burns. Wipe with a damp cloth and dry at once; oil when dull.", candleGap/length.Centimetre)
+}
