@@ -301,7 +301,7 @@ func (a App) askWish(title, text string, read func(string) (any, string, error),
 	if a.gallery.again {
 		return a.say("a pattern that is made again keeps its strips: there is nothing to say here"), nil
 	}
-	return a.show(ask.New(title, text, read), func(a App, value any) (App, tea.Cmd) {
+	return a.show(ask.New(title, text, read).Value(), func(a App, value any) (App, tea.Cmd) {
 		set(&a.gallery.wish, value)
 		return a.layAsk()
 	}), nil

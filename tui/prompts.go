@@ -15,9 +15,18 @@ import (
 	"example.com/oddments/tui/screens/ask"
 )
 
-// askFor shows a field; what is read from it makes a hand move.
+// askFor shows a field for one value; what is read from it makes a hand move.
 func askFor[T any](a App, title, text string, read func(string) (T, string, error), set func(edit.State, T) (edit.State, error)) (App, tea.Cmd) {
-	field := ask.New(title, text, func(s string) (any, string, error) { return read(s) })
+	return askIn(a, ask.New(title, text, func(s string) (any, string, error) { return read(s) }).Value(), set)
+}
+
+// askText is askFor about a text that is gone on with.
+func askText[T any](a App, title, text string, read func(string) (T, string, error), set func(edit.State, T) (edit.State, error)) (App, tea.Cmd) {
+	return askIn(a, ask.New(title, text, func(s string) (any, string, error) { return read(s) }), set)
+}
+
+// askIn shows a field whose value makes a hand move.
+func askIn[T any](a App, field ask.Field, set func(edit.State, T) (edit.State, error)) (App, tea.Cmd) {
 	return a.show(field, func(a App, value any) (App, tea.Cmd) {
 		v, ok := value.(T)
 		if !ok {
@@ -162,11 +171,11 @@ func readName(s string) (string, string, error) {
 }
 
 func (a App) askName() (App, tea.Cmd) {
-	return askFor(a, "name of the pattern", a.state().Pattern.Name, readName, edit.SetName)
+	return askText(a, "name of the pattern", a.state().Pattern.Name, readName, edit.SetName)
 }
 
 func (a App) askNotes() (App, tea.Cmd) {
-	return askFor(a, "notes on the pattern", a.state().Pattern.Notes, readText, edit.SetNotes)
+	return askText(a, "notes on the pattern", a.state().Pattern.Notes, readText, edit.SetNotes)
 }
 
 // readNumber reads the number of a strip.

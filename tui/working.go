@@ -99,7 +99,7 @@ func workCopies(by int) handler {
 
 // askOfWork shows a field for one thing that the figures need to be told.
 func askOfWork[T any](a App, title, text string, read func(string) (T, string, error), set func(*App, T)) (App, tea.Cmd) {
-	field := ask.New(title, text, func(s string) (any, string, error) { return read(s) })
+	field := ask.New(title, text, func(s string) (any, string, error) { return read(s) }).Value()
 	return a.show(field, func(a App, value any) (App, tea.Cmd) {
 		set(&a, value.(T))
 		return a.workLaid(), nil

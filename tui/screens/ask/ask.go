@@ -3,6 +3,8 @@
 package ask
 
 import (
+	"strings"
+
 	tea "github.com/charmbracelet/bubbletea"
 
 	"github.com/charmbracelet/bubbles/textinput"
@@ -19,6 +21,7 @@ type Field struct {
 	read   func(string) (value any, understood string, err error)
 	failed bool   // enter was pressed on what cannot be read
 	recall string // what up brings back
+	whole  bool   // the text is one value that was not touched yet
 }
 
 // The field's size: title, text, and what was understood, between two rules.
@@ -41,6 +44,14 @@ func New(title, text string, read func(string) (any, string, error)) Field {
 	input.CursorEnd()
 	input.Focus()
 	return Field{title: title, input: input, read: read}
+}
+
+// Value gives the field with its text as one value, chosen as a whole: what is typed
+// first takes its place, and 20 typed at 15 is not 1520. Arrows, home and end go into it
+// instead. A list of values is gone on with.
+func (f Field) Value() Field {
+	f.whole = f.input.Value() != "" && !strings.Contains(f.input.Value(), ",")
+	return f
 }
 
 // Recall gives the field with a text that up brings back: that of the last time.
@@ -68,6 +79,13 @@ func (f Field) Key(k tea.KeyMsg, ctx screen.Context) (screen.Overlay, screen.Out
 		}
 	}
 	f.failed = false
+	if f.whole {
+		switch k.Type {
+		case tea.KeyRunes, tea.KeyBackspace, tea.KeyDelete:
+			f.input.SetValue("")
+		}
+	}
+	f.whole = false
 	f.input, _ = f.input.Update(k)
 	return f, screen.Outcome{}
 }
@@ -125,7 +143,11 @@ func (f Field) text(c *paint.Canvas, r paint.Rect) {
 	text := []rune(f.input.Value())
 	from := max(0, f.input.Position()-r.W+1)
 	c.Fill(r, ' ', c.Role(paint.RoleField))
-	c.Text(r, string(text[from:]), c.Role(paint.RoleField))
+	role := paint.RoleField
+	if f.whole {
+		role = paint.RoleSelected
+	}
+	c.Text(r, string(text[from:]), c.Role(role))
 	cursor := ' '
 	if at := f.input.Position(); at < len(text) {
 		cursor = text[at]
