@@ -47,7 +47,7 @@ func onLantern(t *testing.T, w, h int) *hand {
 func TestCutOutScreen(t *testing.T) {
 	d := onLantern(t, 100, 40).keys(toCutOut)
 	d.shows("[CUT OUT]", "product 1 of 1, 2 of 2 placed: round 290 mm, bevel 8 mm (under)",
-		"hook on strip 7's near end, at 0; square on A", "template 272 (bush 30, cutter 12); 8 passes of 3, 7.6 m; blank at least 295",
+		"hook strip 7's near end at 0, square on A", "template 272 (bush 30, cutter 12); 8 passes of 3, 7.6 m; blank at least 295",
 		"bevel 8 at 45 degrees, under: face 11.3, stands on 274, edge left 14", "left over 69 x 299 from 601 mm on",
 		"out of round, across the grain: ", ">1<", "hardwood dust can harm")
 	job := d.app.doc.cut.shown.Job

@@ -173,7 +173,7 @@ func (a App) rackAdd() (App, tea.Cmd) {
 			a.racks.last = rack.Line(rack.Again(added), a.lookup(), a.unit)
 			a.racks.view.ID = added.ID
 			a, cmd := a.changeRack(next)
-			a = a.say("on the rack: " + rack.Line(added, a.lookup(), a.unit))
+			a = a.say("on the rack: " + rack.Shown(added, a.lookup(), a.unit))
 			notice := a.notice
 			a, _ = a.rackAdd()
 			a.notice = notice

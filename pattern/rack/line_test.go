@@ -297,6 +297,22 @@ func TestLineIsShort(t *testing.T) {
 	}
 }
 
+// What is shown is in the maker's unit, rounded as everywhere: 620 mm are 24 13/32 in.
+func TestShown(t *testing.T) {
+	e, err := rack.ParseLine("cherry 620 85 77 flat split 0-40 x3", lookup(), length.InMM)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for u, want := range map[length.Unit]string{
+		length.InMM:     "black cherry 620 x 85 x 77 mm, flat, 0-40 mm, x3",
+		length.InInches: "black cherry 24 13/32 x 3 11/32 x 3 1/32 in, flat, 0-1 37/64 in, x3",
+	} {
+		if got := rack.Shown(e, lookup(), u); got != want {
+			t.Errorf("%q, want %q", got, want)
+		}
+	}
+}
+
 // A maker may call his own timber strip or timber, and still type and change it.
 func TestTimberThatIsAWord(t *testing.T) {
 	table, err := species.Builtin().With([]species.Species{

@@ -13,6 +13,20 @@ import (
 // the name that look has for it, and with a number bare where it is exact in u. It
 // serves to change an entry by typing.
 func Line(e Entry, look Lookup, u length.Unit) string {
+	return lineOf(e, look, u, bareSizes(e, u), func(f Fault) string { return bareStretch(f, u) })
+}
+
+// Shown gives e in the words of Line, for the eye: lengths in u as they are shown.
+func Shown(e Entry, look Lookup, u length.Unit) string {
+	var texts []string
+	for _, s := range sizes() {
+		texts = append(texts, (*s.of(&e.Piece)).Format(u))
+	}
+	return lineOf(e, look, u, strings.Join(texts, " x ")+" "+u.String(), func(f Fault) string { return f.From.Format(u) + "-" + f.To.With(u) })
+}
+
+// lineOf gives e as a line, with its sizes and its faults in such words.
+func lineOf(e Entry, look Lookup, u length.Unit, sizes string, stretch func(Fault) string) string {
 	var parts []string
 	if e.Planed {
 		parts = append(parts, "planed")
@@ -24,7 +38,7 @@ func Line(e Entry, look Lookup, u length.Unit) string {
 		parts = append(parts, percentText(e)+"%")
 	}
 	for _, f := range e.Faults {
-		text := bareStretch(f, u)
+		text := stretch(f)
 		if f.Along {
 			text = alongWord + " " + text
 		}
@@ -46,7 +60,7 @@ func Line(e Entry, look Lookup, u length.Unit) string {
 	if again := read(head+" 1 1 1", look, u); again.entry.Species != e.Species || again.entry.Ready != e.Ready || len(again.errs) > 0 {
 		head = timberText(e, e.Species) // a word of the name means something else here
 	}
-	return strings.Join(append([]string{head + " " + bareSizes(e, u)}, parts...), ", ")
+	return strings.Join(append([]string{head + " " + sizes}, parts...), ", ")
 }
 
 // bareSizes gives the sizes exactly, all with their unit where one needs it.

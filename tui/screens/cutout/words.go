@@ -75,7 +75,7 @@ func (v View) hook(s Shown, ctx screen.Context) string {
 		return "nothing to mark"
 	}
 	start := s.Job.Pattern.Strips[s.Mark.Hook-1].Start
-	return fmt.Sprintf("hook on strip %d's near end, at %s; square on A", s.Mark.Hook, start.Format(ctx.Unit))
+	return fmt.Sprintf("hook strip %d's near end at %s, square on A", s.Mark.Hook, start.Format(ctx.Unit))
 }
 
 // columns puts values under each other, w cells wide in all.

@@ -49,7 +49,10 @@ func drawState(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	switch {
 	case y.Running:
 		role = paint.RoleUnknown
-		text = fmt.Sprintf("searching: %d of %d found", y.Found.Layouts, y.Found.Wanted)
+		text = fmt.Sprintf("searching: %d of %d found for good", y.Found.Layouts, y.Found.Wanted)
+		if n := len(y.Laid); n > y.Found.Layouts && !y.Stale {
+			text += fmt.Sprintf(", %d so far", n)
+		}
 		switch {
 		case y.Found.None:
 			text = none + "; finding out what to loosen"

@@ -34,7 +34,11 @@ func endOn(c *paint.Canvas, r paint.Rect, d cutting.Detail, ctx screen.Context) 
 	}
 	c.Text(r.Row(0), paint.Fit(title, r.W), c.Role(paint.RoleHeading))
 	_, box := r.SplitTop(1)
-	const figures = 7
+	figures := 7
+	for _, sl := range s.Slices { // no figure may be cut to another
+		figures = max(figures, paint.Width(sl.Comes.Format(u))+1)
+	}
+	figures = max(figures, paint.Width(s.Slab.Format(u))+1)
 	box, labels := box.SplitLeft(max(4, box.W-figures))
 	cells := func(at length.Length) int {
 		return min(box.W-1, int(float64(box.W-1)*float64(at)/float64(max(1, s.Across))))

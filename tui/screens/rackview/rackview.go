@@ -274,7 +274,7 @@ func (l List) bar(c *paint.Canvas, r paint.Rect, e rack.Entry, longest length.Le
 
 // info says in words what there is to know of the chosen entry.
 func (l List) info(c *paint.Canvas, r paint.Rect, e rack.Entry, ctx screen.Context) {
-	c.Text(r.Row(0), paint.Fit(rack.Line(e, ctx.Lookup(), ctx.Unit), r.W), c.Role(paint.RoleTitle))
+	c.Text(r.Row(0), paint.Fit(rack.Shown(e, ctx.Lookup(), ctx.Unit), r.W), c.Role(paint.RoleTitle))
 	facts := []string{ctx.Name(e.Species), length.Volume(e.VolumeCM3(), ctx.Unit)}
 	if e.Moisture.Known {
 		facts = append(facts, fmt.Sprintf("%g %% read", e.Moisture.Percent))
