@@ -2,7 +2,6 @@ package work
 
 import (
 	"fmt"
-	"math"
 	"strings"
 
 	"example.com/oddments/pattern"
@@ -99,29 +98,20 @@ func (b *lines) glue(g GlueFigures) {
 		return
 	}
 	b.say("Glue.Joints", "glue lines of a panel", "%d", g.Joints)
-	b.say("Glue.AreaM2", "glued area of all panels", "%.3f m2", g.AreaM2)
+	b.say("Glue.AreaM2", "glued area of all panels", "%s", length.Area(g.AreaM2, b.unit))
 	b.say("Glue.Grams", "glue for all panels", "%.0f g", g.Grams)
 	b.say("Glue.Minutes", "to spread a panel", "%.1f min, and the glue stays open %g min", g.Minutes, b.settings.Glue.OpenMinutes)
 	b.say("Glue.Parts", "parts for the thicknesser", "%d", g.Parts)
 	const noTime = "a glue line takes longer than the glue stays open"
 	b.guess("Glue.GlueUps", "goes within the open time", "%.0f", g.GlueUps, noTime)
 	b.guess("Glue.Stages", "stages", "%.0f", g.Stages, noTime)
-	b.say("Glue.ForceN", "force on the longest glue line", "%s", force(g.ForceN))
+	b.say("Glue.ForceN", "force on the longest glue line", "%s", length.Force(g.ForceN, b.unit)) // clamps vary by 40 %, so it is told coarsely
 	b.at.Of = ""
 	b.guess("Glue.ClampsByForce", "clamps by force", "%.0f", g.ClampsByForce, "the force of a clamp is not said")
 	b.guess("Glue.ClampsByReach", "clamps by reach", "%.0f", g.ClampsByReach, "[glue] clamp_reach is 0")
 	b.guess("Glue.Clamps", "clamps", "%.0f", g.Clamps, "neither force nor reach is said")
 	b.at.Of = "glue"
 	b.guess("Glue.WaterPoints", "moisture it adds to the narrowest strip", "%.1f points", g.WaterPoints, "its timber has no density")
-}
-
-// force gives a force no finer than it can be told: what hands put on a clamp varies
-// by 40 % (see SourceOf).
-func force(newtons float64) string {
-	if newtons < 1000 {
-		return fmt.Sprintf("%.0f N", math.Round(newtons/10)*10)
-	}
-	return fmt.Sprintf("%.1f kN", newtons/1000)
 }
 
 // size gives a size that a round has once.
@@ -141,14 +131,18 @@ func (b *lines) product(p outline.Product, f ProductFigures) {
 	b.bevel(p, f)
 	b.holes(p, f)
 	if p.Bevel > 0 || p.Holes > 0 {
-		b.say("Products.RemovedCM3", "wood taken off", "%.1f cm3", f.RemovedCM3)
+		b.say("Products.RemovedCM3", "wood taken off", "%s", length.Chips(f.RemovedCM3, b.unit))
 	}
 	why := "a timber has no density"
 	if f.PerPanel == 0 {
 		why = "none fits"
 	}
-	b.guess("Products.WeightKg", "weight", "%.2f kg", f.WeightKg, why)
-	b.say("Products.FinishM2", "surface", "%.4f m2", f.FinishM2)
+	if f.WeightKg.Known {
+		b.say("Products.WeightKg", "weight", "%s", length.Mass(f.WeightKg.Value, b.unit))
+	} else {
+		b.guess("Products.WeightKg", "weight", "", f.WeightKg, why)
+	}
+	b.say("Products.FinishM2", "surface", "%s", length.Area(f.FinishM2, b.unit))
 }
 
 func (b *lines) cutOut(p outline.Product, f ProductFigures) {
@@ -166,7 +160,7 @@ func (b *lines) cutOut(p outline.Product, f ProductFigures) {
 		return
 	}
 	b.say("Products.Passes", "passes", "%d", f.Passes)
-	b.say("Products.PathM", "path of the cutter", "%.1f m", f.PathM)
+	b.say("Products.PathM", "path of the cutter", "%s", length.Run(f.PathM, b.unit))
 }
 
 func (b *lines) bevel(p outline.Product, f ProductFigures) {
@@ -202,7 +196,7 @@ func (b *lines) finish(f FinishFigures) {
 		coats = fmt.Sprintf("%d coats", n)
 	}
 	b.say("Finish.Pieces", "products", "%d", f.Pieces)
-	b.say("Finish.AreaM2", "surface of all products", "%.3f m2", f.AreaM2)
+	b.say("Finish.AreaM2", "surface of all products", "%s", length.Area(f.AreaM2, b.unit))
 	b.say("Finish.OilMl", "oil for "+coats, "%.0f ml", f.OilMl)
 	b.say("Finish.OilG", "the same oil weighed", "%.0f g", f.OilG)
 	b.guess("Finish.WaxG", "wax that goes with it", "%.0f g", f.WaxG, "there is no blend")

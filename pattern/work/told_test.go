@@ -65,15 +65,6 @@ func TestLinesStandAtTheirStep(t *testing.T) {
 	}
 }
 
-// A force is told no finer than hands can bring it about.
-func TestForceInWords(t *testing.T) {
-	for newtons, want := range map[float64]string{0: "0 N", 734: "730 N", 999.4: "1000 N", 1000: "1.0 kN", 7342: "7.3 kN", 21888: "21.9 kN"} {
-		if got := force(newtons); got != want {
-			t.Errorf("%v N is told as %s, want %s", newtons, got, want)
-		}
-	}
-}
-
 // The mark-out in words has the numbers of the layout; what does not fit says what
 // would do.
 func TestMarkLines(t *testing.T) {

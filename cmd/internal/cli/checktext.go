@@ -134,7 +134,7 @@ func (t checkText) timber() {
 	for _, u := range t.report.Figures.Timber {
 		mass := "no figure for the mass"
 		if u.MassKnown {
-			mass = fmt.Sprintf("about %.2f kg", u.MassKg)
+			mass = "about " + length.Mass(u.MassKg, t.unit)
 		}
 		t.say("timber %s: %s, %s wide together, %s finished, %s, about %s rough",
 			t.name(u.Species), count(u.Strips, "strip"), t.with(u.Width), t.volume(u.FinishedCM3), mass, t.volume(u.RoughCM3))

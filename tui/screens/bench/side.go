@@ -62,7 +62,7 @@ func timbers(c *paint.Canvas, r paint.Rect, ctx screen.Context) paint.Rect {
 	for _, t := range ctx.Report.Figures.Timber {
 		mass := "no density"
 		if t.MassKnown {
-			mass = fmt.Sprintf("%.2f kg", t.MassKg)
+			mass = length.Mass(t.MassKg, ctx.Unit)
 		}
 		row(c, &r, fmt.Sprintf("%2d %s %-12s %s  %s", t.Strips, ctx.Letters(t.Species), paint.Fit(ctx.Name(t.Species), 12),
 			used(ctx, t), mass))

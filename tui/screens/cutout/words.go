@@ -251,7 +251,7 @@ func router(p outline.Product, f work.ProductFigures, cut outline.Cut, u length.
 		text = fmt.Sprintf("template %s (bush %s, cutter %s)", size(p, f.TemplateLength, f.TemplateWidth, u), cut.Bush.Format(u), cut.Cutter.Format(u))
 	}
 	if f.Passes > 0 {
-		text += fmt.Sprintf("; %d passes of %s, %.1f m", f.Passes, cut.Pass.Format(u), f.PathM)
+		text += fmt.Sprintf("; %d passes of %s, %s", f.Passes, cut.Pass.Format(u), length.Run(f.PathM, u))
 	}
 	return text + "; blank at least " + size(p, f.BlankLength, f.BlankWidth, u)
 }
