@@ -181,13 +181,31 @@ func (pl planner) tooShortThen(d Detail) string {
 	return strings.Join(work, " and ")
 }
 
-// togetherFirst says of a piece that is to be parted before it is planed that a part
-// will be too short for that.
+// togetherFirst says of a piece that is to be parted before it is planed, and of which a
+// part is too short for that, what could be sawn and planed before; nothing where no two
+// parts have a slice in common.
 func (pl planner) togetherFirst(d Detail) string {
-	if len(shortForThicknesser(pl, d)) == 0 {
-		return ""
+	least := pl.shop.Machine.ThicknesserLength
+	all := d.planed(pl)
+	for i, run := range all {
+		for k, other := range all {
+			if to, ok := inCommon(run, other); ok && k != i && run.length < least {
+				return fmt.Sprintf("; but %s is under %s: what comes to %s out of both may be resawn and planed before", pl.with(run.length), pl.limit(shop.Machine.ThicknesserLeast), pl.with(to))
+			}
+		}
 	}
-	return fmt.Sprintf("; not before slices that come to one thickness are planed together, where a part is under %s", pl.limit(shop.Machine.ThicknesserLeast))
+	return ""
+}
+
+// inCommon gives the thickness that a slice of either run is planed to, where both are
+// sawn the same way, to the same thickness, from the same face.
+func inCommon(a, b stretch) (to length.Length, ok bool) {
+	x, y := a.sections[0], b.sections[0]
+	if x.Side != y.Side || len(x.Slices) == 0 || len(y.Slices) == 0 {
+		return 0, false
+	}
+	first, other := x.Slices[0], y.Slices[0]
+	return first.PlanesTo, first.Comes == other.Comes && first.PlanesTo == other.PlanesTo
 }
 
 func shortForSurfacer(pl planner, d Detail) string {

@@ -391,3 +391,25 @@ func TestOtherClearPartGoesBack(t *testing.T) {
 		t.Errorf("%q is not said in\n%s", want, text)
 	}
 }
+
+// Two parts of one piece, of which the shorter is too short for the machine: where both
+// begin with the same slice, that may be made before they are parted.
+func TestSlicesInCommonAreMadeBeforeParting(t *testing.T) {
+	job, plan := onePiece(rack.Piece{Length: 650 * mm, Width: 60 * mm, Thickness: 62 * mm}, 40*mm, 22*mm, 270*mm)
+	strip := job.Patterns[0].Pattern.Strips[0]
+	longer := strip
+	longer.Length = 320 * mm
+	job.Patterns[0].Pattern.Strips = []pattern.Strip{strip, longer, longer}
+	one := func(n int) Slice { return Slice{Thickness: 26 * mm, Strips: []Ref{{"one", 1, n}}} }
+	sections := []Section{{Length: 270 * mm, Slices: []Slice{one(1)}}, {Length: 320 * mm, Slices: []Slice{one(2), one(3)}}}
+	plan.Cuts[0].Sections, plan.Cuts[0].Tail = sections, 0
+	const want = "a kerf between each two; but 270 mm is under the thicknesser's default 305 mm (set thicknesser_length from its manual): " +
+		"what comes to 24 mm out of both may be resawn and planed before"
+	if text := strings.Join(Steps(job, plan, plainly, length.InMM), "\n"); !strings.Contains(text, want) {
+		t.Errorf("%q is not said in\n%s", want, text)
+	}
+	plan.Cuts[0].Sections[1].Side = true
+	if text := strings.Join(Steps(job, plan, plainly, length.InMM), "\n"); strings.Contains(text, "out of both") {
+		t.Errorf("sawn across one another they have no slice in common:\n%s", text)
+	}
+}
