@@ -123,7 +123,7 @@ func matters(id keymap.ID, ctx screen.Context) bool {
 	case "fill":
 		return n > 0 && ctx.State.Pattern.Panel.Width > 0 && ctx.State.Pattern.Panel.Width != ctx.Report.Figures.Width
 	case keymap.NextCare:
-		return ctx.Report.Level > 0
+		return n > 1 && ctx.Report.Level > 0
 	default:
 		return n > 0
 	}
