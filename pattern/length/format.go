@@ -51,9 +51,16 @@ func Estimate(mm float64, u Unit) string {
 	return text
 }
 
-// Change is Estimate with its sign, and its unit behind it: +0.5 mm.
+// Change is Estimate with its sign, and its unit behind it: +0.5 mm; in inches to a
+// thousandth, since what a season does to a panel is little.
 func Change(mm float64, u Unit) string {
 	text := Estimate(mm, u)
+	if u == InInches {
+		text = strconv.FormatFloat(mm/Inch.MM(), 'f', 3, 64)
+		if strings.Trim(text, "-0.") == "" {
+			text = "0"
+		}
+	}
 	if mm > 0 && text != "0" {
 		text = "+" + text
 	}

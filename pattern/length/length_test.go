@@ -46,7 +46,7 @@ func TestParseRefuses(t *testing.T) {
 		{"exponent", "1e3", "write a number"},
 		{"hex", "0x10", "write a number"},
 		{"underscore", "1_000", "write a number"},
-		{"a sign", "-5 mm", "write a number"},
+		{"a sign", "-5 mm", "must not be below 0"},
 		{"a plus", "+5", "write a number"},
 		{"two points", "1.2.3", "write a number"},
 		{"a point and no digit after", "5. mm", "write a number"},
@@ -114,7 +114,7 @@ func TestChangeHasItsSign(t *testing.T) {
 			t.Errorf("%v is %q, want %q", mm, got, want)
 		}
 	}
-	if got := length.Change(2.54, length.InInches); got != "+0.10 in" {
+	if got := length.Change(2.54, length.InInches); got != "+0.100 in" {
 		t.Errorf("in inches %q", got)
 	}
 }

@@ -83,6 +83,9 @@ func ParseIn(s string, u Unit) (Length, error) {
 	if own, unit := unitOf(text); own != 0 {
 		size, number = own, strings.TrimRight(strings.TrimSuffix(text, unit), " ")
 	}
+	if strings.HasPrefix(number, "-") {
+		return 0, fmt.Errorf("length %q: must not be below 0", text)
+	}
 	value, err := parseNumber(number)
 	if err != nil {
 		return 0, fmt.Errorf("length %q: %w", text, err)

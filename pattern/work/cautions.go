@@ -52,6 +52,7 @@ func cautions() []caution {
 		{"wait", "glue", care, wait},
 		{RuleFit, "cut", stop, fit},
 		{"edge_left", "cut", care, edgeLeft},
+		{"no_edge", "cut", stop, noEdge},
 		{"floor_left", "cut", care, floorLeft},
 		{"candles_apart", "cut", care, candlesApart},
 		{"bare_wood", "cut", care, bareWood},
@@ -109,7 +110,7 @@ func (b *bench) each(find func(p outline.Product, f ProductFigures) []string) []
 
 func glueTime(b *bench) []string {
 	g, open := b.figures.Glue, b.settings.Glue.OpenMinutes
-	return one(g.Minutes > open, "%d glue lines take %.1f min to spread, the glue stays open %.0f: glue it in parts or use a slower glue",
+	return one(g.Minutes > open, "%d glue lines take %.1f min to spread, the glue stays open %.0f min: glue it in parts or use a slower glue",
 		g.Joints, g.Minutes, open)
 }
 
@@ -151,10 +152,13 @@ const (
 
 func edgeLeft(b *bench) []string {
 	return b.each(func(p outline.Product, f ProductFigures) []string {
-		if p.Bevel > 0 && f.EdgeLeft <= 0 {
-			return one(true, "the bevel is as deep as the panel: no edge is left")
-		}
-		return one(p.Bevel > 0 && f.EdgeLeft < leastEdge, "edge left is only %s", f.EdgeLeft.With(b.unit))
+		return one(p.Bevel > 0 && f.EdgeLeft > 0 && f.EdgeLeft < leastEdge, "edge left is only %s", f.EdgeLeft.With(b.unit))
+	})
+}
+
+func noEdge(b *bench) []string {
+	return b.each(func(p outline.Product, f ProductFigures) []string {
+		return one(p.Bevel > 0 && f.EdgeLeft <= 0, "the bevel is as deep as the panel: no edge is left, and what is reckoned from it holds for none")
 	})
 }
 

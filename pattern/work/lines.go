@@ -231,7 +231,11 @@ func (b *lines) price(p PriceFigures) {
 	set, usual := b.settings.Price, shop.Default().Price
 	b.say("Price.Materials", "timber", "%.2f", p.Materials)
 	b.nobodys(set.MaterialsDM3 == usual.MaterialsDM3)
-	b.guess("Price.Labour", "labour", "%.2f", p.Labour, noTime)
+	if p.Labour.Known {
+		b.say("Price.Labour", "labour", "%.2f, for %d min at %.2f an hour", p.Labour.Value, b.job.Minutes, set.RateHour)
+	} else {
+		b.guess("Price.Labour", "labour", "", p.Labour, noTime)
+	}
 	b.nobodys(set.RateHour == usual.RateHour)
 	b.say("Price.Fixed", "fixed cost of all products", "%.2f", p.Fixed)
 	b.nobodys(set.FixedEach == usual.FixedEach)

@@ -211,7 +211,7 @@ func cautionCases(t *testing.T) []cautionCase {
 		{"fit", "product 1: 1 does not fit: panel too narrow by 5 mm", pattern.TooMuch, func(j *Job, _ *Settings, _ *shop.Shop) { *j = with(t, *j, 1, 300*mm) }},
 		{"fit", "product 1: none fits in rows", pattern.TooMuch, func(j *Job, _ *Settings, _ *shop.Shop) { *j = with(t, *j, 0, 300*mm) }},
 		{"edge_left", "edge left is only 2 mm", pattern.TakeCare, func(j *Job, _ *Settings, _ *shop.Shop) { j.Products[0].Bevel = 20 * mm }},
-		{"edge_left", "no edge is left", pattern.TakeCare, func(j *Job, _ *Settings, _ *shop.Shop) { j.Products[0].Bevel = 22 * mm }},
+		{"no_edge", "no edge is left", pattern.TooMuch, func(j *Job, _ *Settings, _ *shop.Shop) { j.Products[0].Bevel = 22 * mm }},
 		{"floor_left", "only 5 mm left", pattern.TakeCare, func(j *Job, _ *Settings, _ *shop.Shop) { j.Products = []outline.Product{block} }},
 		{"floor_left", "comes through", pattern.TakeCare, func(j *Job, _ *Settings, _ *shop.Shop) {
 			b := block

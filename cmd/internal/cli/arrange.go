@@ -41,7 +41,7 @@ func (a *app) arrangeCommand() *cobra.Command {
 		Use:   "arrange PATTERN [MOVE...]",
 		Short: "list a pattern's strips, and arrange them by words",
 		Long:  arrangeHelp(),
-		Example: "  oddments arrange rookery-square\n  oddments arrange rookery-square \"swap 3 5\" \"roll 4\" fill\n" +
+		Example: "  oddments arrange rookery-square\n  oddments arrange rookery-square \"swap 3 5\" \"over 4\" fill\n" +
 			"  oddments arrange --new \"Hearth trivet\" \"panel length 300\" \"panel thickness 20\" \"put hornbeam 25\" \"put pear 12\" \"twin 1\"",
 		Args: func(cmd *cobra.Command, args []string) error {
 			if len(args) == 0 {

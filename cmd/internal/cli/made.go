@@ -33,14 +33,14 @@ func (a *app) madeCommand() *cobra.Command {
 		Use:         "made PATTERN [LINE]",
 		Short:       "list what was made of a pattern, and write a batch down",
 		Long:        madeLong,
-		Example:     "  oddments made rookery-square\n  oddments made rookery-square \"4, 299.5 wide, 310 min\"\n  oddments made rookery-square --change 2 \"2026-11-02, x4, note oiled twice\"",
+		Example:     "  oddments made rookery-square\n  oddments made rookery-square \"4, 299.5 wide, 310 min\"\n  oddments made rookery-square --change 1 \"2026-11-02, x4, note oiled twice\"",
 		Annotations: jsonToo(),
 		Args: func(cmd *cobra.Command, args []string) error {
 			switch {
 			case len(args) == 0:
 				return usage("name a saved pattern, or a file with a slash or .toml", "made needs a PATTERN")
 			case cmd.Flags().Changed("change") && len(args) == 1:
-				return usage(`write it like oddments made rookery-square --change 2 "4, 310 min"`, "--change needs a LINE")
+				return usage(`write it like oddments made rookery-square --change 1 "4, 310 min"`, "--change needs a LINE")
 			case cmd.Flags().Changed("strike") && (len(args) > 1 || cmd.Flags().Changed("change")):
 				return usage("strike out first, then write down", "--strike takes no LINE and no --change")
 			}

@@ -48,7 +48,7 @@ func (a *app) markCommand() *cobra.Command {
 		Use:         "mark PATTERN",
 		Short:       "say where to mark a pattern's products on its panel",
 		Long:        markLong,
-		Example:     "  oddments mark saltings-round\n  oddments mark saltings-round --short-ends\n  oddments mark rookery-square --add \"block 200 95 holes 2 of 40 deep 18\" --knot \"210, 96, 8\"\n  oddments mark ./gifts/trivet.toml --json",
+		Example:     "  oddments mark saltings-round\n  oddments mark saltings-round --short-ends\n  oddments mark rookery-square --drop 1 --add \"block 200 95 holes 2 of 40 deep 12\" --knot \"240, 200, 8\"\n  oddments mark ./gifts/trivet.toml --json",
 		Annotations: jsonToo(),
 		Args: func(cmd *cobra.Command, args []string) error {
 			if err := onePattern(cmd, args); err != nil {

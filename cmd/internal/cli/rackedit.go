@@ -21,7 +21,7 @@ func (a *app) rackChangeCommand() *cobra.Command {
 		Example: "  oddments rack change PE1 \"pear 590 57 36 flat 8.4 % first\"",
 		Args: func(cmd *cobra.Command, args []string) error {
 			if len(args) != 2 {
-				return usage(`write it like oddments rack change PE1 "pear 590 57 36 flat"`, "rack change takes an ID and a LINE in quotes, and got %d words", len(args))
+				return usage(`write it like oddments rack change PE1 "pear 590 57 36 flat"`, "rack change takes an ID and a LINE in quotes, and got %s", count(len(args), "word"))
 			}
 			return a.refuseRackFlag(cmd)
 		},
@@ -43,6 +43,9 @@ func (a *app) rackChange(id, line string) error {
 		}
 		if e.ID == "" {
 			e.ID = id
+		}
+		if _, ok := r.Get(id); !ok {
+			return r, noSuchID(id)
 		}
 		next, err := r.Replace(id, e)
 		if err != nil {
@@ -119,6 +122,10 @@ func (a *app) rackUsed(args []string) error {
 	return nil
 }
 
+func noSuchID(id string) error {
+	return &problem{Code: codeNotFound, Message: fmt.Sprintf("the rack has no %q", id), Hint: unchangedRack + "; oddments rack list prints the ids"}
+}
+
 // howManyUsed reads an ID or ID=N: how many, and whether that is all.
 func howManyUsed(r rack.Rack, arg string) (id string, n int, all bool, err error) {
 	if _, ok := r.Get(arg); ok { // an id may have a = in it
@@ -130,7 +137,7 @@ func howManyUsed(r rack.Rack, arg string) (id string, n int, all bool, err error
 	e, ok := r.Get(id)
 	switch {
 	case !ok:
-		return id, n, false, &problem{Code: codeNotFound, Message: fmt.Sprintf("the rack has no %q", id), Hint: unchangedRack + "; oddments rack list prints the ids"}
+		return id, n, false, noSuchID(id)
 	case n > e.Quantity:
 		return id, n, false, usage(unchangedRack, "%s=%d: the rack has %d", id, n, e.Quantity)
 	}

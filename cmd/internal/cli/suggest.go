@@ -71,7 +71,7 @@ func (a *app) suggestCommand() *cobra.Command {
 		Long:  suggestLong,
 		Example: "  oddments suggest --width 300 --thickness 22 --length 450\n" +
 			"  oddments suggest --width 300 --thickness 22 --length 450 --widths 20,25 --symmetric --save \"Hearth trivet\"\n" +
-			"  oddments suggest --width 120 --thickness 22 --length 400 --have \"hard_maple 25 x4\" --have \"black_walnut 20 x3 flat first\" --json",
+			"  oddments suggest --width 120 --thickness 22 --length 400 --tolerance 5 --have \"hard_maple 25 x4\" --have \"black_walnut 20 x3 flat first\" --json",
 		Annotations:       jsonToo(),
 		Args:              func(cmd *cobra.Command, args []string) error { return f.args(cmd, args) },
 		RunE:              func(cmd *cobra.Command, _ []string) error { return a.suggest(cmd, f) },
