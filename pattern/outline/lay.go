@@ -40,6 +40,7 @@ type NotPlaced struct {
 	Copies    int
 	TooNarrow length.Length // by how much the panel is too narrow, or its row lies off it; 0 where it is not
 	TooShort  length.Length // by how much every strip would have to reach further, where it is wide enough
+	Avoided   bool          // without the circles to avoid more would find a place
 }
 
 // A Band is the stretch of the panel in which the copies of one product stand. The
@@ -137,6 +138,12 @@ func (f frame) lay(product Product, after length.Length) band {
 func (f frame) missed(number int, product Product, b band, after length.Length) NotPlaced {
 	out := NotPlaced{Product: number, Copies: product.Count - len(b.places)}
 	out.TooShort = b.tooShort(product.Count, after)
+	if len(f.avoids) > 0 {
+		open := f
+		open.avoids = nil
+		free := open.lay(product, after)
+		out.Avoided = len(free.places) > len(b.places)
+	}
 	out.TooNarrow = max(0, b.body.across+2*f.cut.SideMargin-f.width)
 	if out.TooNarrow > 0 {
 		return out

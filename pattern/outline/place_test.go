@@ -60,3 +60,30 @@ func TestLeftBeginsWhereAllStripsDo(t *testing.T) {
 		t.Errorf("left %+v, want %+v", layout.Left, want)
 	}
 }
+
+// A round of 80 fits a panel of 100 by 100 but for a knot in its middle: that is said,
+// and not that the panel is too short.
+func TestKnotInTheWay(t *testing.T) {
+	p := panel(100*mm, 100*mm, 4)
+	round := Product{Diameter: 80 * mm, Count: 1}
+	for _, c := range []struct {
+		avoids  []Avoid
+		long    length.Length
+		avoided bool
+		missing int
+	}{
+		{nil, 100 * mm, false, 0},
+		{[]Avoid{knot(50*mm, 50*mm, 4*mm)}, 100 * mm, true, 1},
+		{nil, 60 * mm, false, 1},
+		{[]Avoid{knot(30*mm, 50*mm, 4*mm)}, 60 * mm, false, 1},
+	} {
+		p.Panel.Length = c.long
+		layout, err := Lay(p, 0, []Product{round}, c.avoids, habits())
+		if err != nil {
+			t.Fatal(err)
+		}
+		if n := len(layout.NotPlaced); n != c.missing || n > 0 && layout.NotPlaced[0].Avoided != c.avoided {
+			t.Errorf("with %v in %v: %+v", c.avoids, c.long, layout.NotPlaced)
+		}
+	}
+}

@@ -48,8 +48,18 @@ type Same struct {
 func (s Same) Fresh() pattern.Pattern {
 	p := s.Pattern
 	p.Made, p.Avoids = nil, nil
+	p.Strips = slices.Clone(p.Strips)
+	for i := range p.Strips {
+		if m := &p.Strips[i].Moisture; m.Known { // a mean of readings is no finer than they are
+			m.Percent = math.Round(m.Percent*meterParts) / meterParts
+		}
+	}
 	return p
 }
+
+// meterParts is how finely a reading is written down: to a hundredth of a percent, which
+// no meter tells.
+const meterParts = 100
 
 // Again finds the ways to make a pattern again: those with the least colour difference
 // times width whose glue lines are all at most at the level asked for, whose

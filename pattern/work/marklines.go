@@ -43,17 +43,22 @@ func MarkLines(r movement.Reckoner, j Job, u length.Unit) []string {
 		m.say("blank %d, for product %d: %s long and %s wide, from %s to %s from the datum end",
 			i+1, b.Product, m.with(b.Length), m.with(b.Width), m.with(b.From), m.with(b.From+b.Length))
 	}
-	m.left()
+	m.left(out)
 	return m.lines
 }
 
 // left says what is left over behind the last band, and what of the products would
 // still come out of it.
-func (m *marker) left() {
+func (m *marker) left(out MarkOut) {
 	p := m.job.Pattern
 	m.say("left over: %s", LeftText(m.job.Layout, m.unit))
-	if m.job.Layout.Left.Length == 0 {
+	left := m.job.Layout.Left
+	if left.Length == 0 {
 		return
+	}
+	if n := len(out.Blanks); n > 0 {
+		cut := out.Blanks[n-1].From + out.Blanks[n-1].Length + m.reckoner.Shop().Kerf.Crosscut
+		m.say("left over once blank %d is off, a kerf with it: %s long", n, m.with(max(0, left.From+left.Length-cut)))
 	}
 	any := false
 	for _, s := range outline.StillOut(p, m.allowance(), m.job.Products, p.Avoids, CutOf(m.reckoner.Shop()), m.job.Layout) {
@@ -97,8 +102,11 @@ func (m *marker) allowance() length.Length { return m.reckoner.Shop().Allowance.
 
 func (m *marker) placed(at outline.Placed, mark Mark) {
 	bound := "bound by what lies before it"
-	if at.BindingStrip > 0 {
+	switch {
+	case at.BindingStrip > 0:
 		bound = fmt.Sprintf("bound by strip %d", at.BindingStrip)
+	case len(m.job.Pattern.Avoids) > 0:
+		bound += ", or by a knot"
 	}
 	slide := "it cannot slide"
 	if at.Slide > 0 {
@@ -183,6 +191,8 @@ func notFitting(n int) string {
 // Why says why copies of a product are not placed.
 func Why(n outline.NotPlaced, u length.Unit) string {
 	switch {
+	case n.Avoided:
+		return "a knot is in the way"
 	case n.TooNarrow > 0:
 		return "panel too narrow by " + n.TooNarrow.With(u)
 	case n.TooShort > 0:

@@ -94,7 +94,8 @@ func (a *app) arrange(arg string, moves []string, fresh bool) error {
 	if err != nil {
 		return err
 	}
-	a.sayStrips(w, state.Pattern, a.unit(w.shop))
+	saved.Pattern = state.Pattern
+	a.sayStrips(w, saved, a.unit(w.shop))
 	return nil
 }
 
@@ -120,16 +121,44 @@ func (w *moveWords) move(s edit.State) (edit.State, error) {
 	return s, fmt.Errorf("there is no such move; is it %s?", strings.Join(near, " or "))
 }
 
+// ringsWords gives rings by their word, or as 30 degrees.
+func ringsWords(r pattern.Rings) string {
+	if word, ok := r.Word(); ok {
+		return word
+	}
+	return r.String() + " degrees"
+}
+
 // sayStrips lists the panel and its strips, one fact a line.
-func (a *app) sayStrips(w workshop, p pattern.Pattern, u length.Unit) {
-	a.say("pattern: %s", p.Name)
+func (a *app) sayStrips(w workshop, saved store.Saved, u length.Unit) {
+	p := saved.Pattern
+	if saved.Stem == "" { // it was saved under a stem of its own, which was said
+		a.say("pattern: %s", p.Name)
+	} else {
+		a.sayPattern(saved)
+	}
 	wanted := ""
 	if p.Panel.Width > 0 {
 		wanted = fmt.Sprintf(", %s wide wanted", p.Panel.Width.With(u))
 	}
-	a.say("panel: %s long, %s thick%s, strips made %s", p.Panel.Length.With(u), p.Panel.Thickness.With(u), wanted, p.Panel.Make)
+	made := "flat"
+	if p.Panel.Make == pattern.MakeEdge {
+		made = "on edge"
+	}
+	a.say("panel: %s long, %s thick%s, strips made %s", p.Panel.Length.With(u), p.Panel.Thickness.With(u), wanted, made)
+	for _, m := range []struct {
+		what string
+		at   pattern.Reading
+	}{{"glued at", p.Panel.Moisture}, {"made flush at", p.Panel.Flattened}} {
+		if m.at.Known {
+			a.say("panel: %s %g %% moisture", m.what, m.at.Percent)
+		}
+	}
+	if p.Notes != "" {
+		a.say("notes: %s", p.Notes)
+	}
 	for i, s := range p.Strips {
-		parts := []string{w.name(s.Species), s.Width.With(u) + " wide", "rings " + s.Rings.String()}
+		parts := []string{w.name(s.Species), s.Width.With(u) + " wide", "rings " + ringsWords(s.Rings)}
 		if s.Moisture.Known {
 			parts = append(parts, fmt.Sprintf("moisture %g %%", s.Moisture.Percent))
 		}

@@ -2,6 +2,7 @@ package cli
 
 import (
 	"errors"
+	"reflect"
 	"time"
 
 	"example.com/oddments/pattern"
@@ -21,6 +22,12 @@ func (a *app) openOne(arg string) (workshop, store.Saved, error) {
 // keepPattern saves p in the place of what saved was read as, the one before kept as
 // .bak, and says where.
 func (a *app) keepPattern(w workshop, saved store.Saved, p pattern.Pattern) error {
+	if reflect.DeepEqual(p, saved.Pattern) {
+		if !a.json {
+			a.say("saved: nothing, it is as it was")
+		}
+		return nil
+	}
 	_, err := a.savePattern(w, saved, p)
 	if err == nil && !a.json {
 		a.say("saved: %s, and what it was before as .bak beside it", saved.File)

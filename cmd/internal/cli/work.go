@@ -158,6 +158,11 @@ func (a *app) work(arg string, flags workFlags) error {
 	if err != nil {
 		return err
 	}
+	if len(saved.Pattern.Strips) == 0 && !a.json {
+		a.sayPattern(saved)
+		a.say("strips: none yet, a draft: there is nothing to reckon")
+		return nil
+	}
 	job, err := w.job(saved, copies)
 	if err != nil {
 		return err

@@ -48,6 +48,10 @@ func (d *document) Heading(section uint, title, description string, _ time.Time)
 	d.Document.Heading(section, title, description, time.Time{})
 }
 
+// paragraph stands between the paragraphs of a command's text until the page is there:
+// the writer of the page would join them.
+const paragraph = "\x01"
+
 // prepare brings the texts of all commands into the form that the writer of the page
 // takes: a paragraph a line, a command's long text in place of its short one, and
 // every percent sign twice, since it takes its text for a format.
@@ -56,10 +60,18 @@ func prepare(cmd *cobra.Command) {
 	cmd.Short = text(cmd.Short)
 	cmd.Example = text(cmd.Example)
 	if cmd.HasParent() && cmd.Long != "" {
-		cmd.Short = cmd.Long
+		cmd.Short = strings.ReplaceAll(cmd.Long, "\n", paragraph)
 	}
 	escape := func(f *pflag.Flag) {
-		_, usage := pflag.UnquoteUsage(f)
+		name, usage := pflag.UnquoteUsage(f)
+		if name != "" {
+			usage = name + ": " + usage
+		}
+		switch f.DefValue {
+		case "", "0", "false", "[]":
+		default:
+			usage += fmt.Sprintf(" (default %s)", f.DefValue)
+		}
 		f.Usage = text(usage)
 	}
 	if !cmd.HasParent() {
@@ -100,6 +112,7 @@ func text(s string) string {
 // copied: a flag with a hyphen of print in it is no flag.
 func finish(page string) string {
 	page = strings.Replace(page, `"`+time.Time{}.Format(time.DateOnly)+`"`, `""`, 1)
+	page = strings.ReplaceAll(page, paragraph, "\n.PP\n")
 	lines := strings.Split(page, "\n")
 	for i, line := range lines {
 		if !strings.HasPrefix(line, ".") {

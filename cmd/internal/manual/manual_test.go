@@ -48,6 +48,24 @@ func TestManualIsTheSameEachTime(t *testing.T) {
 	}
 }
 
+// The paragraphs and lists of a command's text stay apart, and a flag has its argument
+// and its default.
+func TestManualKeepsListsAndArguments(t *testing.T) {
+	got := page(t)
+	for _, want := range []string{
+		"\n.PP\nswap N M\n.PP\nlet strips N and M change places\n.PP\n",
+		"\nSECONDS: seconds that a search may take (default 10)\n",
+		"\nLENGTH: how far the width may be off, either way (default 4 mm)\n",
+	} {
+		if !strings.Contains(got, want) {
+			t.Errorf("%q is missing", want)
+		}
+	}
+	if strings.Contains(got, paragraph) {
+		t.Error("a sign of ours is left in the page")
+	}
+}
+
 // A percent sign, a dash and a dot at the start of a line mean something to what
 // writes the page, and must come out as they are.
 func TestManualKeepsSigns(t *testing.T) {
