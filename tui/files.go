@@ -316,11 +316,12 @@ const (
 // that is asked, since something would be lost.
 func (a App) askOver() App {
 	const what = "another program changed the file of this pattern"
+	of := a.doc.serial // another pattern on the bench must not be saved over its file
 	list := choose.New(what, "", []choose.Item{
 		{Name: "save under another name", Detail: "both are kept", Value: underAnother},
 		{Name: "save over the other change", Detail: "it stays as .bak", Value: overTheirs},
 	}).Answers()
-	return a.askWhenFree(what, list, func(a App, value any) (App, tea.Cmd) {
+	return a.askWhenFree(what, func(a App) bool { return a.doc.serial == of }, list, func(a App, value any) (App, tea.Cmd) {
 		if value == overTheirs {
 			return a.saveOver(store.Whatever)
 		}

@@ -69,30 +69,33 @@ func (a App) show(o screen.Overlay, done func(App, any) (App, tea.Cmd)) App {
 // A pending question is one that no key has asked for.
 type pending struct {
 	what    string
+	still   func(App) bool // it is still to be asked
 	overlay screen.Overlay
 	done    func(App, any) (App, tea.Cmd)
 }
 
 // askWhenFree asks what must be asked, now or when what lies over the screen is closed: a
 // key that is meant for a field must not answer it.
-func (a App) askWhenFree(what string, o screen.Overlay, done func(App, any) (App, tea.Cmd)) App {
+func (a App) askWhenFree(what string, still func(App) bool, o screen.Overlay, done func(App, any) (App, tea.Cmd)) App {
 	if a.overlay == nil {
 		return a.show(o, done)
 	}
 	if !slices.ContainsFunc(a.waiting, func(q pending) bool { return q.what == what }) {
-		a.waiting = append(slices.Clone(a.waiting), pending{what, o, done})
+		a.waiting = append(slices.Clone(a.waiting), pending{what, still, o, done})
 	}
 	return a
 }
 
 // nextPending asks what waits, where nothing lies over the screen.
 func (a App) nextPending() App {
-	if a.overlay != nil || len(a.waiting) == 0 {
-		return a
+	for a.overlay == nil && len(a.waiting) > 0 {
+		q := a.waiting[0]
+		a.waiting = a.waiting[1:]
+		if q.still(a) {
+			a = a.show(q.overlay, q.done)
+		}
 	}
-	q := a.waiting[0]
-	a.waiting = a.waiting[1:]
-	return a.show(q.overlay, q.done)
+	return a
 }
 
 // key takes one key where nothing lies over the screen.

@@ -133,7 +133,7 @@ func (a App) askRackOver() App {
 		{Name: "read the other one", Detail: "undo brings this one back", Value: underAnother},
 		{Name: "save this one over it", Detail: "the other stays as .bak", Value: overTheirs},
 	}).Answers()
-	return a.askWhenFree(what, list, func(a App, value any) (App, tea.Cmd) {
+	return a.askWhenFree(what, func(App) bool { return true }, list, func(a App, value any) (App, tea.Cmd) {
 		if value == overTheirs {
 			a.racks.base = store.Whatever
 			return a.saveRack()

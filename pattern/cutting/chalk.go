@@ -9,14 +9,7 @@ import (
 // Chalk gives what to write on each strip, in the order in which they come off the
 // plan: ready strips, then piece by piece. Two strips of a copy never read alike.
 func Chalk(job Job, plan Plan) []string {
-	strips := map[Ref]pattern.Strip{}
-	for _, d := range job.Patterns {
-		for c := range d.Copies {
-			for i, s := range d.Pattern.Strips {
-				strips[Ref{d.Stem, c + 1, i + 1}] = s
-			}
-		}
-	}
+	strips := stripsBy(job)
 	var out []string
 	chalk := func(from string, ref Ref, face string) {
 		text := fmt.Sprintf("%s: %s copy %d, strip %d, arrow to the far end, cross on %s", from, ref.Pattern, ref.Copy, ref.Strip, face)

@@ -112,7 +112,7 @@ const thinnestSawn = 3 * length.Millimetre
 // Details gives the cuts of plan, which must be one of job (see Verify), in its
 // order. A cut of a piece that is not on the job's rack is left out.
 func Details(job Job, plan Plan) []Detail {
-	asked, wants := askedBy(job), wantedBy(job)
+	asked, strips := askedBy(job), stripsBy(job)
 	clear := map[string]Detail{}
 	for _, p := range job.Rack.Pieces {
 		for _, c := range p.Clear() {
@@ -123,7 +123,7 @@ func Details(job Job, plan Plan) []Detail {
 	for _, c := range plan.Cuts {
 		if d, ok := clear[c.Piece]; ok {
 			d.Cut, d.Piece.Quantity = c, 1
-			d.fill(job.Shop, asked, wants)
+			d.fill(job.Shop, asked, strips)
 			out = append(out, d)
 		}
 	}
@@ -155,7 +155,7 @@ func leaveOthers(details []Detail) {
 	}
 }
 
-func (d *Detail) fill(sh shop.Shop, asked map[Ref]Strip, wants map[Ref]pattern.Reading) {
+func (d *Detail) fill(sh shop.Shop, asked map[Ref]Strip, strips map[Ref]pattern.Strip) {
 	d.Width, d.Thickness = d.Piece.Width, d.Piece.Thickness
 	if !d.Piece.Planed {
 		d.Width -= sh.Allowance.Truing
@@ -168,7 +168,7 @@ func (d *Detail) fill(sh shop.Shop, asked map[Ref]Strip, wants map[Ref]pattern.R
 	for _, s := range d.Sections {
 		for _, sl := range s.Slices {
 			for i := range sl.Strips {
-				sl.Strips[i].Wants = wants[sl.Strips[i].Ref]
+				sl.Strips[i].Wants = strips[sl.Strips[i].Ref].Moisture
 			}
 		}
 	}

@@ -143,6 +143,14 @@ func (pl planner) limit(of func(shop.Machine) shop.Limitation) string {
 	return of(pl.shop.Machine).Words(pl.unit)
 }
 
+// notFed says of what is so long that it is too short for a machine.
+func (pl planner) notFed(l length.Length, of func(shop.Machine) shop.Limitation) string {
+	return fmt.Sprintf("%s is under %s, do not feed it: ", pl.with(l), pl.limit(of))
+}
+
+// orByHand are the ways to plane what the thicknesser must not be fed.
+const orByHand = "glue long runners to both edges, or plane it by hand"
+
 // settle tells of strips whose pattern counts on another moisture than the piece reads.
 func settle(pl planner, d Detail) []remark {
 	at := map[float64][]Ref{}
@@ -212,8 +220,7 @@ func shortForSurfacer(pl planner, d Detail) string {
 	if d.Piece.Planed || pl.shop.Allowance.Truing == 0 || d.InHand >= pl.shop.Machine.SurfacerLength {
 		return ""
 	}
-	return fmt.Sprintf("%s is under %s, do not feed it: glue long runners to both edges, or true it by hand plane",
-		pl.with(d.InHand), pl.limit(shop.Machine.Surfacer))
+	return pl.notFed(d.InHand, shop.Machine.Surfacer) + "glue long runners to both edges, or true it by hand plane"
 }
 
 // sawn reports whether the bandsaw is used on d.
@@ -249,11 +256,11 @@ func shortForThicknesser(pl planner, d Detail) []remark {
 		if run.length >= least {
 			continue
 		}
-		text := fmt.Sprintf("%s is under %s, do not feed it: ", pl.with(run.length), pl.limit(shop.Machine.ThicknesserLeast))
+		text := pl.notFed(run.length, shop.Machine.ThicknesserLeast)
 		if len(all) > 1 {
 			text += "plane it together with its neighbour before they are parted, where both come to one thickness; or "
 		}
-		out = append(out, run.remark(len(all), text+"glue long runners to both edges, or plane it by hand"))
+		out = append(out, run.remark(len(all), text+orByHand))
 	}
 	return out
 }

@@ -6,6 +6,7 @@ import (
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/rack"
+	"example.com/oddments/pattern/shop"
 )
 
 // A readyUse is a ready strip with what it is to become.
@@ -18,11 +19,11 @@ type readyUse struct {
 
 // readyUses gives them in the plan's order.
 func readyUses(job Job, plan Plan) []readyUse {
-	asked, wants := askedBy(job), wantedBy(job)
+	asked, strips := askedBy(job), stripsBy(job)
 	lying := readyByID(job.Rack)
 	var out []readyUse
 	for _, r := range plan.Ready {
-		out = append(out, readyUse{r, lying[r.ID], asked[r.For], wants[r.For]})
+		out = append(out, readyUse{r, lying[r.ID], asked[r.For], strips[r.For].Moisture})
 	}
 	return out
 }
@@ -47,9 +48,8 @@ func (pl planner) readyNotes(r readyUse) []Note {
 		out = append(out, Note{Rule: "settle", Level: pattern.TakeCare, Piece: r.ID, Message: text})
 	}
 	if least := pl.shop.Machine.ThicknesserLength; r.need.Glued > 0 && r.lies.Thickness > r.need.Glued && r.lies.Length < least {
-		limit := pl.shop.Machine.ThicknesserLeast().Words(pl.unit)
 		out = append(out, Note{Rule: "short_thicknesser", Level: pattern.TooMuch, Piece: r.ID,
-			Message: fmt.Sprintf("%s is under %s, do not feed it: glue long runners to both edges, or plane it by hand", pl.with(r.lies.Length), limit)})
+			Message: pl.notFed(r.lies.Length, shop.Machine.ThicknesserLeast) + orByHand})
 	}
 	return out
 }
@@ -72,18 +72,15 @@ func askedBy(job Job) map[Ref]Strip {
 	return asked
 }
 
-// wantedBy gives the moisture that each strip of job is counted on at, where its
-// pattern says one.
-func wantedBy(job Job) map[Ref]pattern.Reading {
-	wants := map[Ref]pattern.Reading{}
+// stripsBy gives the strips of the patterns of job, by what each is.
+func stripsBy(job Job) map[Ref]pattern.Strip {
+	strips := map[Ref]pattern.Strip{}
 	for _, d := range job.Patterns {
 		for c := range d.Copies {
 			for i, s := range d.Pattern.Strips {
-				if s.Moisture.Known {
-					wants[Ref{Pattern: d.Stem, Copy: c + 1, Strip: i + 1}] = s.Moisture
-				}
+				strips[Ref{Pattern: d.Stem, Copy: c + 1, Strip: i + 1}] = s
 			}
 		}
 	}
-	return wants
+	return strips
 }

@@ -45,7 +45,8 @@ type Echo struct {
 // begins with (see Lookup.Find), then length, width and thickness. A ready strip has
 // the word strip before its timber or anywhere behind it, and its sizes in the same
 // order. Between the sizes stands a blank, x or by; a number without a unit is in u,
-// but a unit behind the last alone holds for all three; 24-1/2 is 24 and a half. The rest comes in any order, parted by blanks or commas:
+// but a unit behind the last alone holds for all three; 24-1/2 is 24 and a half. The
+// rest comes in any order, parted by blanks or commas:
 //
 //	planed p             flat f, rift r, quarter q, unknown, 30deg: the rings
 //	9.1 %                the moisture

@@ -164,7 +164,8 @@ func jsonLine(v any) string {
 	encoder := json.NewEncoder(&b)
 	encoder.SetEscapeHTML(false)
 	if err := encoder.Encode(v); err != nil {
-		panic(fmt.Sprintf("cli: no JSON of %T: %v", v, err)) // our own types, and finite numbers
+		// A figure that is no number: a mistake of ours, and no reason to fall over.
+		return fmt.Sprintf(`{"format":"oddments/error 1","code":"io","file":"","line":null,"column":null,"field":"","message":%q,"hint":""}`+"\n", err)
 	}
 	return b.String()
 }

@@ -80,9 +80,7 @@ func (a *app) rackListCommand() *cobra.Command {
 	for _, o := range rack.Orders() {
 		words = append(words, o.String())
 	}
-	if err := cmd.RegisterFlagCompletionFunc("sort", cobra.FixedCompletions(words, cobra.ShellCompDirectiveNoFileComp)); err != nil {
-		panic(err) // the flag is not there: every test would meet it
-	}
+	completeValues(cmd, "sort", words)
 	return cmd
 }
 
