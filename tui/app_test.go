@@ -344,24 +344,6 @@ func TestQuitKeeps(t *testing.T) {
 	}
 }
 
-// A file that another program changed is never written over silently.
-func TestSaveAsksWhenTheFileWasChanged(t *testing.T) {
-	d := onDemo(t, 80, 24).keys("+ S")
-	file := filepath.Join(d.app.files.Dir(), "patterns/rookery-square.toml")
-	theirs := strings.Replace(saved(t, d, "patterns/rookery-square.toml"), "Rookery square", "Theirs", 1)
-	if err := os.WriteFile(file, []byte(theirs), 0o644); err != nil {
-		t.Fatal(err)
-	}
-	d.keys("+ S").shows("another program changed", "save under another name")
-	if got := saved(t, d, "patterns/rookery-square.toml"); got != theirs {
-		t.Error("written over before the answer")
-	}
-	d.keys("down enter").shows("saved as rookery-square")
-	if got := saved(t, d, "patterns/rookery-square.toml.bak"); got != theirs {
-		t.Errorf("the other change is not in .bak: %q", got)
-	}
-}
-
 // A second program on one home is told so, and its work is not lost.
 func TestBusyHome(t *testing.T) {
 	d := onDemo(t, 80, 24)

@@ -11,6 +11,7 @@ import (
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/edit"
 	"example.com/oddments/pattern/store"
+	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/screen"
 	"example.com/oddments/tui/screens/ask"
 	"example.com/oddments/tui/screens/choose"
@@ -322,6 +323,9 @@ func (a App) askOver() App {
 		{Name: "save over the other change", Detail: "it stays as .bak", Value: overTheirs},
 	}).Answers()
 	return a.askWhenFree(what, func(a App) bool { return a.doc.serial == of }, list, func(a App, value any) (App, tea.Cmd) {
+		if a.doc.serial != of {
+			return a.say("that pattern is not on the bench any more; what was not saved of it is kept, and " + a.keys.KeyOf(keymap.Open) + " finds it"), nil
+		}
 		if value == overTheirs {
 			return a.saveOver(store.Whatever)
 		}

@@ -114,7 +114,8 @@ func line(c *paint.Canvas, r paint.Rect, ctx screen.Context, l movement.Line, wi
 		say(fmt.Sprintf(", gap %.1f", l.GapPct), paint.Style{})
 	}
 	if f.Gap > f.Moves {
-		say(" "+f.Gap.String(), c.Role(screen.Role(f.Gap)))
+		say(" ", paint.Style{})
+		say(f.Gap.String(), c.Role(screen.Role(f.Gap)))
 	}
 	return r.X - all.X
 }

@@ -1,0 +1,65 @@
+// Package screentest gives tests of the screens the demo as a screen is told of it.
+package screentest
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/charmbracelet/x/ansi"
+
+	"example.com/oddments/pattern/check"
+	"example.com/oddments/pattern/edit"
+	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/movement"
+	"example.com/oddments/pattern/store"
+	"example.com/oddments/pattern/work"
+	"example.com/oddments/species"
+	"example.com/oddments/tui/keymap"
+	"example.com/oddments/tui/paint"
+	"example.com/oddments/tui/panel"
+	"example.com/oddments/tui/screen"
+)
+
+// Demo gives the context of the demo's first pattern on the bench.
+func Demo(t *testing.T) screen.Context {
+	t.Helper()
+	demo, err := store.ReadDemo()
+	if err != nil {
+		t.Fatal(err)
+	}
+	r := movement.New(species.Builtin(), demo.Shop)
+	p := demo.Patterns[0].Pattern
+	return screen.Context{
+		State: edit.New(p), Title: p.Name, Report: check.Of(r, p, length.InMM), Reckoner: r,
+		Allow: check.Allow(demo.Shop), Rack: demo.Rack, Keys: keymap.NewMap(), Wood: &panel.Palette{},
+	}
+}
+
+// Drawn gives what draw puts on a screen of so many cells, without colours.
+func Drawn(w, h int, draw func(*paint.Canvas, paint.Rect)) string {
+	c := paint.New(w, h, paint.None)
+	draw(c, c.Bounds())
+	return ansi.Strip(c.String())
+}
+
+// RowOf gives the first row that shows text.
+func RowOf(t *testing.T, screen, text string) int {
+	t.Helper()
+	for y, line := range strings.Split(screen, "\n") {
+		if strings.Contains(line, text) {
+			return y
+		}
+	}
+	t.Fatalf("no %q on\n%s", text, screen)
+	return -1
+}
+
+// Job gives the working job of the pattern on the bench, one panel.
+func Job(t *testing.T, ctx screen.Context) work.Job {
+	t.Helper()
+	job, err := work.JobOf(ctx.State.Pattern, 1, ctx.Reckoner.Shop())
+	if err != nil {
+		t.Fatal(err)
+	}
+	return job
+}
