@@ -190,7 +190,7 @@ func (p *pricer) prepare(k *packing, n int, keeps bool, prices []int64, floor in
 		}
 		worth := sec.take.worth(prices)
 		if !p.free {
-			worth += int64(sec.credit*s.costs.credit + 0.5)
+			worth += s.costs.credited(&sec)
 			if keeps {
 				worth -= s.costs.along[sec.along]
 			}
@@ -377,6 +377,9 @@ func (w *walk) tell(room length.Length, worth int64) {
 	w.floor = w.found(worth, w.p.t.cost(s, w.chosen), w.chosen)
 }
 
+// credited returns what the leftovers of a section bring.
+func (c *stockCosts) credited(s *section) int64 { return int64(s.credit*c.credit + 0.5) }
+
 // cost gives what a piece of s costs when it is cut into these sections.
 func (t *timber) cost(s *stock, chosen []int32) int64 {
 	var used length.Length
@@ -384,7 +387,7 @@ func (t *timber) cost(s *stock, chosen []int32) int64 {
 	for _, n := range chosen {
 		sec := &t.sections[s.cross][n]
 		used += s.costs.steps[sec.along]
-		sum += s.costs.along[sec.along] - int64(sec.credit*s.costs.credit+0.5)
+		sum += s.costs.along[sec.along] - s.costs.credited(sec)
 	}
 	if used <= s.costs.keeping {
 		return s.costs.open + sum

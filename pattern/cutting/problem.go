@@ -1,7 +1,5 @@
 package cutting
 
-import "slices"
-
 // A problem is a timber's demand, or a part of it, to be met from some of its
 // pieces. Costs and prices are in units; see perCM3.
 type problem struct {
@@ -74,26 +72,42 @@ func (p *problem) reckon(d *dual) {
 	}
 }
 
-// grain gives what every solution's cost is a multiple of: that of a whole piece
-// where pieces are alike and nothing of them goes back, else 1.
+// grain returns what every solution's cost is a multiple of. A solution costs a sum of
+// opened pieces, and timber.cost adds up each from whole units: the whole piece or what
+// opening it takes, the length of each section, the credit of each section. The greatest
+// common divisor of all of them divides the sum. Sizes in whole tenths of a millimetre
+// make it 1 or 10 units and more, so that a bound which rounding left a hair below the
+// cost of a solution still proves it. Where not every way is listed it is 1.
 func (p *problem) grain() int64 {
 	g := int64(0)
 	for n, avail := range p.avail {
 		s := &p.t.stocks[n]
-		sections := p.t.sections[s.cross]
-		if avail == 0 || len(sections) == 0 {
+		if avail == 0 || len(p.t.sections[s.cross]) == 0 {
 			continue
 		}
-		if !p.t.whole[s.cross] || s.costs.all <= 0 || slices.Min(s.costs.steps) <= s.costs.keeping ||
-			slices.ContainsFunc(sections, func(sec section) bool { return sec.credit > 0 }) {
+		if !p.t.whole[s.cross] {
 			return 1
 		}
-		for a, b := g, s.costs.all; ; a, b = b, a%b {
-			if b == 0 {
-				g = a
-				break
+		g = gcd(g, s.costs.all)
+		for along, step := range s.costs.steps {
+			if step <= s.costs.keeping { // else no piece with such a section keeps its tail
+				g = gcd(gcd(g, s.costs.open), s.costs.along[along])
 			}
+		}
+		for i := range p.t.sections[s.cross] {
+			if g == 1 {
+				return 1
+			}
+			g = gcd(g, s.costs.credited(&p.t.sections[s.cross][i]))
 		}
 	}
 	return max(1, g)
+}
+
+// gcd returns the greatest common divisor of a and b; of 0 and b it is b.
+func gcd(a, b int64) int64 {
+	for b != 0 {
+		a, b = b, a%b
+	}
+	return max(a, -a)
 }

@@ -129,8 +129,7 @@ type search struct {
 	buckets [][]candidate // of each place in order: the candidates whose first kind stands there
 	rest    [][]float64
 	ends    *ends
-	failed  *failed // nil: nothing is remembered yet
-	place   []int   // of each kind in order
+	place   []int // of each kind in order
 
 	tallying tallying // the last kinds in order find room first
 
@@ -145,7 +144,6 @@ type search struct {
 	budget int64 // the most excess that is still of use
 	nodes  int
 	limit  int
-	soon   int // nodes after which failed states are remembered
 	best   *solution
 	ended  bool // by the limit or the stopper
 }
@@ -153,7 +151,7 @@ type search struct {
 // prove looks for a solution that costs at most d.bound + allowance, and for the
 // best of them. done false says that it had to end before all was looked at.
 func (p *problem) prove(d *dual, columns []column, allowance int64, e effort, stop stopper) (best *solution, done bool) {
-	s := &search{p: p, d: d, stop: stop, limit: e.nodes, soon: e.soon, budget: allowance}
+	s := &search{p: p, d: d, stop: stop, limit: e.nodes, budget: allowance}
 	s.left, s.avail = slices.Clone(p.want), slices.Clone(p.avail)
 	s.pools, s.shorts = make([]bool, p.handed()), make([]int32, len(p.want))
 	s.spare = p.short
@@ -259,13 +257,6 @@ func (s *search) from(place, i int, excess int64) {
 	if s.tired() {
 		return
 	}
-	state := failedState{from: int32(i)}
-	remembers := s.remembers()
-	if remembers {
-		if state.left, state.used = s.failed.state(place); s.failed.knows(state, s.budget-excess) {
-			return
-		}
-	}
 	kind := s.order[place]
 	for ; i < len(s.buckets[place]) && !s.ended; i++ {
 		c := &s.buckets[place][i]
@@ -293,19 +284,6 @@ func (s *search) from(place, i int, excess int64) {
 		s.left[kind], s.shorts[kind], s.spare = n, 0, s.spare+n
 		s.tally = tally
 	}
-	if remembers && !s.ended {
-		state.budget = s.budget - excess
-		s.failed.keep(state)
-	}
-}
-
-// remembers reports whether states gone through in vain are to be remembered: a short
-// search is over before that pays.
-func (s *search) remembers() bool {
-	if s.failed == nil && s.nodes >= s.soon && !s.p.free {
-		s.failed = newFailed(s)
-	}
-	return s.failed != nil && s.failed.pays()
 }
 
 // tired counts a step of the work and reports whether it must end.

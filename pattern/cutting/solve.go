@@ -21,14 +21,13 @@ type note struct {
 const columnRounds = 400
 
 // An effort bounds one pass of the search for a proof: the columns listed, the steps
-// of the search, the sets of last strips kept in mind, and the steps after which states
-// gone through in vain are too.
-type effort struct{ columns, nodes, sets, soon int }
+// of the search, and the sets of last strips kept in mind.
+type effort struct{ columns, nodes, sets int }
 
 // The efforts, from a few pieces planned anew to the last try.
-func light() effort { return effort{2_000, 20_000, 1 << 10, 4_000} }
-func even() effort  { return effort{30_000, 400_000, 1 << 17, 4_000} }
-func hard() effort  { return effort{400_000, 12_000_000, 1 << 21, 4_000} }
+func light() effort { return effort{2_000, 20_000, 1 << 10} }
+func even() effort  { return effort{30_000, 400_000, 1 << 17} }
+func hard() effort  { return effort{400_000, 12_000_000, 1 << 21} }
 
 // A solver works on one timber, step by step, so that timbers can take turns.
 type solver struct {
