@@ -126,7 +126,7 @@ func readShop(t testing.TB, f fileShop) shop.Shop {
 
 func TestWorkedPlans(t *testing.T) {
 	dirs, err := filepath.Glob("testdata/plan/*")
-	if err != nil || len(dirs) != 8 {
+	if err != nil || len(dirs) != 11 {
 		t.Fatalf("%d worked plans: %v", len(dirs), err)
 	}
 	for _, dir := range dirs {

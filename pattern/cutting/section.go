@@ -2,6 +2,7 @@ package cutting
 
 import (
 	"cmp"
+	"math"
 	"math/rand/v2"
 	"slices"
 
@@ -60,9 +61,10 @@ type sawyer struct {
 
 	mixed   int // kinds on a slice, at most
 	scope   scope
-	crowded bool // stacks are built from some of the slices only
-	only    int  // slices of the stacks that count; 0: any number
-	left    []int32
+	crowded bool    // stacks are built from some of the slices only
+	only    int     // slices of the stacks that count; 0: any number
+	left    []int32 // strips that may be taken, of each kind
+	steps   int     // slices that may still be laid on stacks
 	emit    func(*way) bool
 	stack   []slicing
 	taken   []int32
@@ -95,12 +97,13 @@ type slicing struct {
 	rip  length.Length // that goes back; 0: nothing
 }
 
-// ways tells emit of every way, also of alike ones, until emit gives false, and
-// reports whether none was left out for want of room, or since the search was for some
-// only. What it is told is its own only until it returns.
-func (t *timber) ways(x cross, along int, how scope, emit func(*way) bool) bool {
-	s := &sawyer{t: t, x: x, along: along, scope: how, emit: emit}
-	s.left = slices.Clone(t.want)
+// ways tells emit of every way to yield some of the strips in want, of ways with the
+// same strips the best at least, until emit returns false or steps are over. It reports
+// whether none was left out for want of room, or since the search was for some only.
+// What emit is told is its own only until it returns.
+func (t *timber) ways(x cross, along int, how scope, want []int32, steps int, emit func(*way) bool) bool {
+	s := &sawyer{t: t, x: x, along: along, scope: how, steps: steps, emit: emit}
+	s.left = slices.Clone(want)
 	s.taken = make([]int32, len(t.kinds))
 	s.credited = t.lengths[along] >= t.shop.Keep.Length
 	if x.planed {
@@ -139,7 +142,7 @@ func (s *sawyer) turn(side bool, across, depth length.Length) {
 		return
 	}
 	if !s.crowded {
-		s.pile(0, 0, 0)
+		s.grow()
 		return
 	}
 	for i, most := range stackedBy {
@@ -193,7 +196,7 @@ func (s *sawyer) group() {
 		}
 		ways += len(g.ways)
 	}
-	s.crowded = s.scope == someWays || ways > maxStacked && s.resaws || ways > maxSlices
+	s.crowded = s.scope == someWays || ways > maxSlices
 	if !s.crowded || s.scope == plainWays {
 		return
 	}
@@ -267,7 +270,7 @@ func (s *sawyer) rip(g *sliceGroup, n, kinds int, room length.Length) bool {
 		return true
 	}
 	step := s.t.kinds[k].Across + s.t.shop.Kerf.Rip
-	for count := int32(1); count <= s.t.want[k] && step <= room; count++ {
+	for count := int32(1); count <= s.left[k] && step <= room; count++ {
 		room -= step
 		s.taken[k] = count
 		s.slice(g, n, room)
@@ -401,6 +404,7 @@ func (t *timber) listAs(n int, how scope, most quota, stop stopper) bool {
 	}
 	var found []section
 	tried, room, whole := 0, !stop.stopped(), how == everyWay
+	steps := mostStacked * most.tried
 	for along, l := range t.lengths {
 		if l > longest || !room {
 			continue
@@ -408,7 +412,7 @@ func (t *timber) listAs(n int, how scope, most quota, stop stopper) bool {
 		index, start := newTakeIndex(), len(found)
 		at := func(i int32) take { return found[start+int(i)].take }
 		scratch := make(take, 0, len(t.kinds))
-		all := t.ways(t.crosses[n], along, how, func(w *way) bool {
+		all := t.ways(t.crosses[n], along, how, t.want, steps, func(w *way) bool {
 			tried++
 			if len(found) >= most.sections || tried >= most.tried || tried%1024 == 0 && stop.stopped() {
 				room = false
@@ -434,21 +438,27 @@ func (t *timber) listAs(n int, how scope, most quota, stop stopper) bool {
 	return room
 }
 
-// stack finds again how section s of cross n is sawn, and its slab.
+// stack finds how section s of cross n is sawn, and its slab: again by the search that
+// found it, or, where that was for every way, by one for its strips only.
 func (t *timber) stack(n int, s section) (stack []slicing, slab length.Length) {
-	how := everyWay
+	how, want, best := everyWay, make([]int32, len(t.want)), s.credit
 	switch {
 	case s.plain:
 		how = plainWays
 	case t.crowded[n]:
 		how = someWays
 	}
-	t.ways(t.crosses[n], int(s.along), how, func(w *way) bool {
-		if w.side == s.side && w.credit == s.credit && slices.Equal(takeOf(w.counts), s.take) {
-			stack, slab = slices.Clone(w.stack), w.slab
-			return false
+	if how == everyWay {
+		s.take.back(want)
+		best = -1
+	} else {
+		copy(want, t.want)
+	}
+	t.ways(t.crosses[n], int(s.along), how, want, math.MaxInt, func(w *way) bool {
+		if w.side == s.side && w.credit >= best && slices.Equal(takeOf(w.counts), s.take) {
+			stack, slab, best = slices.Clone(w.stack), w.slab, w.credit
 		}
-		return true
+		return how == everyWay || stack == nil
 	})
 	return stack, slab
 }
