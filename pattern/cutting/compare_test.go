@@ -29,6 +29,15 @@ func comparedJobs() []Job {
 	return jobs
 }
 
+// pieces returns how many pieces, and clear parts of them, a program has.
+func pieces(p *program) int {
+	n := 0
+	for _, avail := range p.avail {
+		n += avail
+	}
+	return n
+}
+
 // TestWritePrograms writes jobs as integer programs into the directory that
 // ODDMENTS_PROGRAMS names, for testdata/compare-solvers.sh, with what Solve makes
 // of each and its shortest time of three on one core in ours.tsv. Where strips stay
@@ -68,9 +77,9 @@ func TestWritePrograms(t *testing.T) {
 		}
 		sums["short"] = plan.Short
 		write(name+"-drawn.lp", p.write("drawn", sums))
-		fmt.Fprintf(&table, "%s\t%d\t%d\t%v\t%.6f\t%d\t%.9f\n", name, len(p.b.needs), len(p.b.pieces), plan.Status,
+		fmt.Fprintf(&table, "%s\t%d\t%d\t%v\t%.6f\t%d\t%.9f\n", name, len(p.needs), pieces(p), plan.Status,
 			float64(least.Nanoseconds())/1e6, plan.Short, plan.DrawnCM3)
-		t.Logf("%s: %d strips, %d pieces, %d columns, %v, %v, %d short, %.4f cm3", name, len(p.b.needs), len(p.b.pieces), len(p.columns),
+		t.Logf("%s: %d strips, %d pieces, %d columns, %v, %v, %d short, %.4f cm3", name, len(p.needs), pieces(p), len(p.columns),
 			plan.Status, least, plan.Short, plan.DrawnCM3)
 	}
 	write("ours.tsv", []byte(table.String()))

@@ -2,11 +2,10 @@ package cutting
 
 import (
 	"bytes"
-	"context"
+	"errors"
 	"fmt"
 	"maps"
 	"math"
-	"math/rand/v2"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -23,174 +22,262 @@ import (
 // A program writes a job as an integer program: a variable for every set of strips
 // that a piece can yield, at the least it then draws, one for every kind of strip
 // that every kind of ready strip may serve, and one for the strips short. The sets
-// are found by trying them all, with the geometry of brute.
+// are listed by a setLister, which like brute shares only Needs and Clear with Solve.
 type program struct {
-	b       *brute
+	job     Job
+	needs   []Strip
 	kinds   []Strip
-	want    []int
-	places  [][]int // of each kind, places in the needs
+	want    tallied
+	stocks  []rack.Piece // pieces, alike ones once
+	avail   []int        // of each stock
+	ready   []rack.Strip
 	columns []programColumn
 }
 
-type programColumn struct {
-	piece  int
-	counts string // one byte a kind
-	drawn  float64
-}
+// mostKinds is how many kinds of strip a program may have.
+const mostKinds = 16
 
-func newProgram(job Job) *program {
-	p := &program{b: newBrute(job)}
-	for i, n := range p.b.needs {
-		n.Ref = Ref{}
-		at := slices.Index(p.kinds, n)
-		if at < 0 {
-			at = len(p.kinds)
-			p.kinds = append(p.kinds, n)
-			p.want, p.places = append(p.want, 0), append(p.places, nil)
-		}
-		p.want[at]++
-		p.places[at] = append(p.places[at], i)
+// tallied counts the strips of each kind.
+type tallied [mostKinds]uint8
+
+func (t tallied) plus(u tallied) tallied {
+	for k := range u {
+		t[k] += u[k]
 	}
-	for i := range p.b.pieces {
-		p.piece(i)
-	}
-	return p
+	return t
 }
 
-// A programKey tells apart what pieces yield that are cut alike far.
-type programKey struct {
-	counts string // one byte a kind
-	used   length.Length
-}
-
-// piece adds the columns of one piece. Of the ways to get the same strips from the
-// same length of it only the one that draws least is gone on from: what a section
-// gives back does not hang on the others.
-func (p *program) piece(i int) {
-	piece := &p.b.pieces[i]
-	options := p.options(piece)
-	least := map[string]float64{}
-	level := map[programKey][]bruteSection{{counts: string(make([]byte, len(p.kinds)))}: nil}
-	for len(level) > 0 {
-		next, drawn := map[programKey][]bruteSection{}, map[programKey]float64{}
-		for key, sections := range level {
-			for of, o := range options {
-				sum := []byte(key.counts)
-				for k := range sum {
-					sum[k] += of.counts[k]
-				}
-				if !p.within(sum) {
-					continue
-				}
-				piece.sections = append(slices.Clone(sections), o)
-				if p.b.length(piece) > piece.Length {
-					continue
-				}
-				to, now := programKey{string(sum), key.used + o.long}, p.b.drawn(piece)
-				if have, ok := drawn[to]; !ok || now < have {
-					next[to], drawn[to] = piece.sections, now
-				}
-				if have, ok := least[to.counts]; !ok || now < have {
-					least[to.counts] = now
-				}
-			}
-		}
-		level = next
-	}
-	for _, counts := range slices.Sorted(maps.Keys(least)) {
-		p.columns = append(p.columns, programColumn{i, counts, least[counts]})
-	}
-	piece.sections = nil
-}
-
-// options gives, for the strips that a section of a piece can yield, the way to use
-// it that draws least.
-func (p *program) options(piece *brutePiece) map[programKey]bruteSection {
-	best, drawn := map[programKey]bruteSection{}, map[programKey]float64{}
-	tried := map[length.Length]bool{}
-	for _, k := range p.kinds {
-		if k.Species != piece.Species || tried[k.Length] {
-			continue
-		}
-		tried[k.Length] = true
-		for _, side := range []bool{false, true} {
-			for _, s := range p.sections(piece, k.Length, side) {
-				piece.sections = []bruteSection{s}
-				key, now := programKey{string(p.counts(&s)), s.long}, p.b.drawn(piece)
-				if have, ok := drawn[key]; !ok || now < have {
-					best[key], drawn[key] = s, now
-				}
-			}
-		}
-	}
-	piece.sections = nil
-	return best
-}
-
-func (p *program) counts(s *bruteSection) []byte {
-	counts := make([]byte, len(p.kinds))
-	for _, slice := range s.slices {
-		for _, n := range slice {
-			counts[p.kindOf(n)]++
-		}
-	}
-	return counts
-}
-
-func (p *program) kindOf(place int) int {
-	return slices.IndexFunc(p.places, func(places []int) bool { return places[0] == place })
-}
-
-func (p *program) within(counts []byte) bool {
-	for k, n := range counts {
-		if int(n) > p.want[k] {
+func (t tallied) within(most tallied) bool {
+	for k := range t {
+		if t[k] > most[k] {
 			return false
 		}
 	}
 	return true
 }
 
-// sections gives every way to use a section, strips of a kind all standing for the
-// kind's first, and slices in any order being the same.
-func (p *program) sections(piece *brutePiece, long length.Length, side bool) []bruteSection {
-	var all []bruteSection
-	seen := map[string]bool{}
-	cur := bruteSection{long: long, side: side}
-	var add func(kind int)
-	try := func(kind int) {
-		copied := bruteSection{long: long, side: side}
-		for _, slice := range cur.slices {
-			copied.slices = append(copied.slices, slices.Clone(slice))
+type programColumn struct {
+	stock  int
+	counts tallied
+	drawn  float64
+}
+
+func newProgram(job Job) *program {
+	p := &program{job: job, needs: Needs(job)}
+	for _, n := range p.needs {
+		n.Ref = Ref{}
+		at := slices.Index(p.kinds, n)
+		if at < 0 {
+			at = len(p.kinds)
+			p.kinds = append(p.kinds, n)
 		}
-		slices.SortFunc(copied.slices, slices.Compare)
-		key := fmt.Sprint(copied.slices)
-		if seen[key] {
+		p.want[at]++
+	}
+	for _, piece := range job.Rack.Pieces {
+		for _, c := range piece.Clear() {
+			alike := c.Piece
+			alike.ID, alike.Quantity, alike.Note = "", 0, ""
+			at := slices.IndexFunc(p.stocks, func(s rack.Piece) bool { return fmt.Sprint(s) == fmt.Sprint(alike) })
+			if at < 0 {
+				at = len(p.stocks)
+				p.stocks, p.avail = append(p.stocks, alike), append(p.avail, 0)
+			}
+			p.avail[at] += piece.Quantity
+		}
+	}
+	for _, s := range job.Rack.Strips {
+		for range s.Quantity {
+			p.ready = append(p.ready, s)
+		}
+	}
+	for i, s := range p.stocks {
+		l := setLister{job: job, piece: s, kinds: p.kinds, want: p.want}
+		columns := l.list()
+		for _, counts := range slices.SortedFunc(maps.Keys(columns), func(a, b tallied) int { return bytes.Compare(a[:], b[:]) }) {
+			p.columns = append(p.columns, programColumn{i, counts, columns[counts]})
+		}
+	}
+	return p
+}
+
+// A setLister finds every set of strips that a piece can yield, with the least that is
+// then drawn. It works with maps from what counts to the best there is, and knows no
+// bound.
+type setLister struct {
+	job   Job
+	piece rack.Piece
+	kinds []Strip
+	want  tallied
+}
+
+// A laid set is strips with the length or thickness that they use.
+type laidSet struct {
+	counts tallied
+	used   length.Length
+}
+
+// list returns what is drawn, for each set of strips.
+func (l *setLister) list() map[tallied]float64 {
+	sh := l.job.Shop
+	sections := map[laidSet]float64{} // by strips and length with its crosscut: what goes back, in cm3
+	tried := map[length.Length]bool{}
+	for _, k := range l.kinds {
+		if tried[k.Length] || k.Species != l.piece.Species {
+			continue
+		}
+		tried[k.Length] = true
+		for counts, back := range l.sections(k.Length) {
+			sections[laidSet{counts, k.Length + sh.Kerf.Crosscut}] = back
+		}
+	}
+	room := l.piece.Length - 2*sh.Allowance.EndTrim + sh.Kerf.Crosscut
+	least := map[tallied]float64{}
+	level := map[laidSet]float64{{}: 0}
+	for len(level) > 0 {
+		next := map[laidSet]float64{}
+		for have, back := range level {
+			for s, more := range sections {
+				sum := laidSet{have.counts.plus(s.counts), have.used + s.used}
+				if sum.used > room || !sum.counts.within(l.want) {
+					continue
+				}
+				if best, ok := next[sum]; !ok || back+more > best {
+					next[sum] = back + more
+				}
+			}
+		}
+		for s, back := range next {
+			now := l.drawn(s.used, back)
+			if best, ok := least[s.counts]; !ok || now < best {
+				least[s.counts] = now
+			}
+		}
+		level = next
+	}
+	return least
+}
+
+// drawn is what the statement counts for a piece whose sections use so much of its
+// length and give so much back.
+func (l *setLister) drawn(used length.Length, back float64) float64 {
+	sh, p := l.job.Shop, l.piece
+	away := p.Length
+	if tail := p.Length - sh.Allowance.EndTrim - used; tail > 0 && tail >= sh.Keep.Length {
+		away -= tail
+	}
+	share := 1.0
+	if p.UseFirst {
+		share = sh.Draw.UseFirstPct / 100
+	}
+	return share*(away.MM()*p.Width.MM()*p.Thickness.MM()/1000-sh.Draw.ReturnedPct/100*back) + sh.Draw.OpenedCM3
+}
+
+// sections returns what goes back, for each set of strips of a section so long.
+func (l *setLister) sections(long length.Length) map[tallied]float64 {
+	all := map[tallied]float64{}
+	turns := []bool{false, true}
+	if l.piece.Planed {
+		turns = turns[:1]
+	}
+	for _, side := range turns {
+		across, depth := l.piece.Width, l.piece.Thickness
+		if !l.piece.Planed {
+			across, depth = across-l.job.Shop.Allowance.Truing, depth-l.job.Shop.Allowance.Truing
+		}
+		if side {
+			across, depth = depth, across
+		}
+		for counts, back := range l.stacks(long, side, across, depth) {
+			if best, ok := all[counts]; !ok || back > best {
+				all[counts] = back
+			}
+		}
+	}
+	return all
+}
+
+// stacks lays slice on slice.
+func (l *setLister) stacks(long length.Length, side bool, across, depth length.Length) map[tallied]float64 {
+	sh := l.job.Shop
+	slices := map[laidSet]float64{}
+	l.slice(long, side, across, 0, tallied{}, 0, 0, slices)
+	waste := sh.Kerf.Resaw + sh.Allowance.Cleaning
+	low := sh.Machine.BandsawHeight == 0 || across <= sh.Machine.BandsawHeight
+	returns := long >= sh.Keep.Length
+	all := map[tallied]float64{}
+	level := map[laidSet]float64{{}: 0}
+	for first := true; len(level) > 0 && (first || !l.piece.Planed && low); first = false {
+		next := map[laidSet]float64{}
+		for have, back := range level {
+			for s, more := range slices {
+				sum := laidSet{have.counts.plus(s.counts), have.used + s.used}
+				if !l.piece.Planed {
+					if sum.used > depth {
+						continue
+					}
+					sum.used += waste
+				}
+				if !sum.counts.within(l.want) {
+					continue
+				}
+				if best, ok := next[sum]; !ok || back+more > best {
+					next[sum] = back + more
+				}
+			}
+		}
+		for s, back := range next {
+			if slab := depth - s.used; !l.piece.Planed && low && returns && slab > 0 && slab >= sh.Keep.Thickness {
+				back += slab.MM() * across.MM() * long.MM() / 1000
+			}
+			if best, ok := all[s.counts]; !ok || back > best {
+				all[s.counts] = back
+			}
+		}
+		level = next
+	}
+	return all
+}
+
+// slice gathers the ways to rip a slice, from the k-th kind on, with what their rips
+// bring. used is their thickness.
+func (l *setLister) slice(long length.Length, side bool, across length.Length, k int, counts tallied, width, sawn length.Length, all map[laidSet]float64) {
+	if k == len(l.kinds) {
+		return
+	}
+	l.slice(long, side, across, k+1, counts, width, sawn, all)
+	n, sh := l.kinds[k], l.job.Shop
+	over := long - n.Length
+	turns := 0
+	if side {
+		turns++
+	}
+	if n.Make == pattern.MakeEdge {
+		turns++
+	}
+	thick := n.Sawn
+	if l.piece.Planed {
+		thick = l.piece.Thickness
+	}
+	if n.Species != l.piece.Species || over < 0 || over > sh.Allowance.OverLength || !bruteRings(l.piece.Rings, n.Rings, turns) ||
+		sawn > 0 && thick != sawn || l.piece.Planed && n.Least > l.piece.Thickness {
+		return
+	}
+	for counts[k] < l.want[k] {
+		if width > 0 {
+			width += sh.Kerf.Rip
+		}
+		width += n.Across
+		if width > across {
 			return
 		}
-		seen[key] = true
-		if p.within(p.counts(&cur)) && p.b.fits(piece, &cur) {
-			all = append(all, copied)
-			add(kind)
+		counts[k]++
+		back := 0.0
+		if rip := across - width - sh.Kerf.Rip; long >= sh.Keep.Length && rip > 0 && rip >= sh.Keep.Width {
+			back = rip.MM() * thick.MM() * long.MM() / 1000
 		}
+		all[laidSet{counts, thick}] = back
+		l.slice(long, side, across, k+1, counts, width, thick, all)
 	}
-	add = func(kind int) {
-		for k := kind; k < len(p.kinds); k++ {
-			if p.kinds[k].Species != piece.Species {
-				continue
-			}
-			n := p.places[k][0]
-			for i := range cur.slices {
-				cur.slices[i] = append(cur.slices[i], n)
-				try(k)
-				cur.slices[i] = cur.slices[i][:len(cur.slices[i])-1]
-			}
-			cur.slices = append(cur.slices, []int{n})
-			try(k)
-			cur.slices = cur.slices[:len(cur.slices)-1]
-		}
-	}
-	add(0)
-	return all
 }
 
 // write gives the program in the LP format. Rows beyond those of the statement are
@@ -200,19 +287,19 @@ func (p *program) write(goal string, sums map[string]int) []byte {
 	var rows, names []string
 	terms := map[string][]string{} // of each quantity that may be the goal
 	perKind := make([][]string, len(p.kinds))
-	perPiece := make([][]string, len(p.b.pieces))
+	perStock := make([][]string, len(p.stocks))
 	for i, c := range p.columns {
 		x := fmt.Sprintf("x%d", i)
 		names = append(names, x)
 		terms["drawn"] = append(terms["drawn"], fmt.Sprintf("%.9f %s", c.drawn, x))
-		perPiece[c.piece] = append(perPiece[c.piece], x)
-		for k, n := range []byte(c.counts) {
+		perStock[c.stock] = append(perStock[c.stock], x)
+		for k, n := range c.counts {
 			if n > 0 {
 				perKind[k] = append(perKind[k], fmt.Sprintf("%d %s", n, x))
 			}
 		}
 	}
-	for i, r := range p.b.ready {
+	for i, r := range p.ready {
 		var used []string
 		for k, n := range p.kinds {
 			if r.Species == n.Species && r.Width == n.Width && r.Length >= n.Length && r.Thickness >= n.Glued && bruteRings(r.Rings, n.Rings, 0) {
@@ -232,9 +319,9 @@ func (p *program) write(goal string, sums map[string]int) []byte {
 		terms["short"] = append(terms["short"], s)
 		rows = append(rows, strings.Join(append(perKind[k], s), " + ")+fmt.Sprintf(" = %d", p.want[k]))
 	}
-	for _, used := range perPiece {
+	for i, used := range perStock {
 		if len(used) > 0 {
-			rows = append(rows, strings.Join(used, " + ")+" <= 1")
+			rows = append(rows, strings.Join(used, " + ")+fmt.Sprintf(" <= %d", p.avail[i]))
 		}
 	}
 	for _, name := range []string{"ready", "short"} {
@@ -254,91 +341,134 @@ func (p *program) write(goal string, sums map[string]int) []byte {
 	return w.Bytes()
 }
 
-// solve runs glpsol on the program and gives the value of its goal.
-func (p *program) solve(t *testing.T, glpsol, goal string, sums map[string]int) float64 {
+// An intSolver is another program that solves integer programs.
+type intSolver struct {
+	name string
+	run  func(in, out string) *exec.Cmd
+	// goal reads the value of the goal from what the program wrote.
+	goal func(text string) (float64, error)
+}
+
+// intSolvers are those that a check may be made with, the quickest first: COIN-OR's cbc
+// and GLPK's glpsol.
+func intSolvers() []intSolver {
+	return []intSolver{
+		{"cbc", func(in, out string) *exec.Cmd {
+			return exec.Command("cbc", in, "-ratioGap", "0", "-allowableGap", "0", "-solve", "-solution", out, "-quit")
+		}, func(text string) (float64, error) {
+			first, _, _ := strings.Cut(text, "\n")
+			value, found := strings.CutPrefix(first, "Optimal - objective value ")
+			if !found {
+				return 0, fmt.Errorf("cbc found no optimum: %s", first)
+			}
+			return strconv.ParseFloat(strings.TrimSpace(value), 64)
+		}},
+		{"glpsol", func(in, out string) *exec.Cmd {
+			return exec.Command("glpsol", "--lp", in, "-w", out)
+		}, func(text string) (float64, error) {
+			for line := range strings.Lines(text) {
+				if f := strings.Fields(line); len(f) == 6 && f[0] == "s" && f[1] == "mip" && f[4] == "o" {
+					return strconv.ParseFloat(f[5], 64)
+				}
+			}
+			return 0, errors.New("glpsol found no optimum")
+		}},
+	}
+}
+
+// installedSolvers returns those of intSolvers that are here.
+func installedSolvers() []intSolver {
+	return slices.DeleteFunc(intSolvers(), func(s intSolver) bool {
+		_, err := exec.LookPath(s.name)
+		return err != nil
+	})
+}
+
+// solve runs the first of solvers on the program that does not fail, as cbc does now and
+// then by an assertion of its own, and returns the value of its goal.
+func (p *program) solve(t testing.TB, solvers []intSolver, goal string, sums map[string]int) float64 {
 	t.Helper()
 	dir := t.TempDir()
 	in, out := filepath.Join(dir, "job.lp"), filepath.Join(dir, "job.out")
 	if err := os.WriteFile(in, p.write(goal, sums), 0o600); err != nil {
 		t.Fatal(err)
 	}
-	if text, err := exec.Command(glpsol, "--lp", in, "-w", out).CombinedOutput(); err != nil {
-		t.Fatalf("glpsol: %v\n%s", err, text)
-	}
-	data, err := os.ReadFile(out)
-	if err != nil {
-		t.Fatal(err)
-	}
-	for line := range strings.Lines(string(data)) {
-		if f := strings.Fields(line); len(f) == 6 && f[0] == "s" && f[1] == "mip" && f[4] == "o" {
-			value, err := strconv.ParseFloat(f[5], 64)
-			if err != nil {
-				t.Fatal(err)
-			}
-			return value
+	var failed error
+	for _, s := range solvers {
+		text, err := s.run(in, out).CombinedOutput()
+		if err != nil {
+			failed = errors.Join(failed, fmt.Errorf("%s: %w\n%.2000s", s.name, err, text))
+			continue
 		}
-	}
-	t.Fatalf("glpsol found no optimum:\n%s", data)
-	return 0
-}
-
-// smallJob draws a job of some ten strips of one timber.
-func smallJob(seed uint64) Job {
-	rng := rand.New(rand.NewPCG(seed, 5))
-	job := Job{Shop: randomShop(rng)}
-	for i := range 1 + rng.IntN(2) {
-		p := pattern.Pattern{Panel: pattern.Panel{
-			Length: []length.Length{240, 280, 320}[rng.IntN(3)] * mm, Thickness: []length.Length{18, 22}[rng.IntN(2)] * mm, Make: pattern.Make(rng.IntN(2)),
-		}}
-		for range 2 {
-			s := pattern.Strip{Species: "oak", Width: []length.Length{20, 25, 35}[rng.IntN(3)] * mm}
-			if rng.IntN(3) == 0 {
-				s.Length = p.Panel.Length * 9 / 10
-			}
-			for range 2 + rng.IntN(3) {
-				p.Strips = append(p.Strips, s)
-			}
-		}
-		job.Patterns = append(job.Patterns, Demand{Stem: fmt.Sprintf("p%d", i+1), Pattern: p, Copies: 1})
-	}
-	for pieces := 2 + rng.IntN(6); len(job.Rack.Pieces) < pieces; {
-		job.Rack.Pieces = append(job.Rack.Pieces, rack.Piece{
-			ID: fmt.Sprintf("r%d", len(job.Rack.Pieces)+1), Species: "oak", Quantity: 1, Planed: rng.IntN(5) == 0, UseFirst: rng.IntN(4) == 0,
-			Length: length.Length(280+rng.IntN(500)) * mm, Width: length.Length(36+rng.IntN(50)) * mm, Thickness: length.Length(24+rng.IntN(30)) * mm,
-		})
-	}
-	for i := range rng.IntN(3) {
-		job.Rack.Strips = append(job.Rack.Strips, rack.Strip{
-			ID: fmt.Sprintf("s%d", i+1), Species: "oak", Quantity: 1 + rng.IntN(2), Thickness: 24 * mm,
-			Width: []length.Length{20, 25, 35}[rng.IntN(3)] * mm, Length: []length.Length{230, 260, 330}[rng.IntN(3)] * mm,
-		})
-	}
-	return job
-}
-
-// TestAgainstIntegerProgram compares with GLPK's glpsol, where that is installed.
-func TestAgainstIntegerProgram(t *testing.T) {
-	glpsol, err := exec.LookPath("glpsol")
-	if err != nil {
-		t.Skip("glpsol (GLPK) is not installed; the brute force test covers smaller jobs")
-	}
-	for seed := range 20 {
-		job := smallJob(uint64(seed))
-		plan, err := Solve(context.Background(), job, Options{})
+		data, err := os.ReadFile(out)
 		if err != nil {
 			t.Fatal(err)
 		}
-		if err := Verify(job, plan); err != nil {
-			t.Errorf("job %d: %v", seed, err)
+		value, err := s.goal(string(data))
+		if err != nil {
+			t.Fatal(err)
 		}
-		p := newProgram(job)
-		sums := map[string]int{}
-		sums["ready"] = int(math.Round(p.solve(t, glpsol, "ready", sums)))
-		sums["short"] = int(math.Round(p.solve(t, glpsol, "short", sums)))
-		drawn := p.solve(t, glpsol, "drawn", sums)
-		t.Logf("job %d: %d strips, %d columns, %d ready, %d short, %.4f cm3", seed, len(p.b.needs), len(p.columns), sums["ready"], sums["short"], drawn)
-		if plan.Status != Optimal || len(plan.Ready) != sums["ready"] || plan.Short != sums["short"] || math.Abs(plan.DrawnCM3-drawn) > 1e-3 {
-			t.Errorf("job %d: %v, %d ready, %d short, %.6f cm3, want optimal, %d, %d, %.6f", seed, plan.Status, len(plan.Ready), plan.Short, plan.DrawnCM3, sums["ready"], sums["short"], drawn)
+		return value
+	}
+	t.Fatal(failed)
+	return 0
+}
+
+// An optimum is what the statement asks for, as numbers.
+type optimum struct {
+	ready, short int
+	drawn        float64
+}
+
+// optimum returns what other solvers make of the program. Where plan leaves no strip
+// short, none need be; they are not asked how few.
+func (p *program) optimum(t testing.TB, s []intSolver, plan Plan) optimum {
+	t.Helper()
+	var o optimum
+	sums := map[string]int{}
+	if len(p.ready) > 0 {
+		o.ready = int(math.Round(p.solve(t, s, "ready", sums)))
+	}
+	sums["ready"] = o.ready
+	if plan.Short > 0 || len(plan.Ready) < o.ready {
+		o.short = int(math.Round(p.solve(t, s, "short", sums)))
+	}
+	sums["short"] = o.short
+	o.drawn = p.solve(t, s, "drawn", sums)
+	return o
+}
+
+// What the setLister says of one piece alone is what trying all says.
+func TestListerAgainstTryingAll(t *testing.T) {
+	checked := 0
+	for seed := range uint64(400) {
+		job := tinyJob(seed)
+		job.Rack.Strips = nil
+		for i := range job.Rack.Pieces {
+			one := job
+			one.Rack.Pieces = []rack.Piece{job.Rack.Pieces[i]}
+			one.Rack.Pieces[0].Quantity, one.Rack.Pieces[0].Faults = 1, nil
+			b := newBrute(one)
+			b.place(0)
+			short, drawn := len(b.needs), 0.0
+			for _, c := range newProgram(one).columns {
+				left := len(b.needs)
+				for _, n := range c.counts {
+					left -= int(n)
+				}
+				if left < short || left == short && c.drawn < drawn {
+					short, drawn = left, c.drawn
+				}
+			}
+			if short != b.bestShort || math.Abs(drawn-b.bestDrawn) > 1e-6 {
+				t.Errorf("job %d, piece %d: %d short, %.6f cm3, want %d, %.6f", seed, i, short, drawn, b.bestShort, b.bestDrawn)
+			}
+			if short < len(b.needs) {
+				checked++
+			}
 		}
+	}
+	if checked < 300 {
+		t.Errorf("only %d pieces yield anything", checked)
 	}
 }

@@ -90,3 +90,37 @@ func randomJob(seed uint64, strips, pieces, timbers int) Job {
 	job.Rack.Pieces = randomPieces(rng, pieces, names)
 	return job
 }
+
+// smallJob draws a job of some ten strips of one timber.
+func smallJob(seed uint64) Job {
+	rng := rand.New(rand.NewPCG(seed, 5))
+	job := Job{Shop: randomShop(rng)}
+	for i := range 1 + rng.IntN(2) {
+		p := pattern.Pattern{Panel: pattern.Panel{
+			Length: []length.Length{240, 280, 320}[rng.IntN(3)] * mm, Thickness: []length.Length{18, 22}[rng.IntN(2)] * mm, Make: pattern.Make(rng.IntN(2)),
+		}}
+		for range 2 {
+			s := pattern.Strip{Species: "oak", Width: []length.Length{20, 25, 35}[rng.IntN(3)] * mm}
+			if rng.IntN(3) == 0 {
+				s.Length = p.Panel.Length * 9 / 10
+			}
+			for range 2 + rng.IntN(3) {
+				p.Strips = append(p.Strips, s)
+			}
+		}
+		job.Patterns = append(job.Patterns, Demand{Stem: fmt.Sprintf("p%d", i+1), Pattern: p, Copies: 1})
+	}
+	for pieces := 2 + rng.IntN(6); len(job.Rack.Pieces) < pieces; {
+		job.Rack.Pieces = append(job.Rack.Pieces, rack.Piece{
+			ID: fmt.Sprintf("r%d", len(job.Rack.Pieces)+1), Species: "oak", Quantity: 1, Planed: rng.IntN(5) == 0, UseFirst: rng.IntN(4) == 0,
+			Length: length.Length(280+rng.IntN(500)) * mm, Width: length.Length(36+rng.IntN(50)) * mm, Thickness: length.Length(24+rng.IntN(30)) * mm,
+		})
+	}
+	for i := range rng.IntN(3) {
+		job.Rack.Strips = append(job.Rack.Strips, rack.Strip{
+			ID: fmt.Sprintf("s%d", i+1), Species: "oak", Quantity: 1 + rng.IntN(2), Thickness: 24 * mm,
+			Width: []length.Length{20, 25, 35}[rng.IntN(3)] * mm, Length: []length.Length{230, 260, 330}[rng.IntN(3)] * mm,
+		})
+	}
+	return job
+}
