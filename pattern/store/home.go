@@ -43,6 +43,7 @@ func ResolveHome(flag, env string) string {
 // several goroutines. Whoever saved must Close it.
 type Home struct {
 	dir  string
+	disk disk
 	mu   sync.Mutex
 	lock *flock.Flock // nil until this is the writer
 }
@@ -231,7 +232,7 @@ func (h *Home) stems() ([]string, error) {
 func tomlFiles(folder string) ([]string, error) {
 	entries, err := os.ReadDir(folder)
 	if errors.Is(err, fs.ErrNotExist) {
-		return nil, nil
+		return nil, leadsNowhere(folder)
 	}
 	if err != nil {
 		return nil, &Error{File: folder, Doing: "read the folder", Err: plainCause(err)}
@@ -250,10 +251,10 @@ func tomlFiles(folder string) ([]string, error) {
 func readHomeFile(path string) ([]byte, Version, error) {
 	info, err := os.Stat(path)
 	if errors.Is(err, fs.ErrNotExist) {
-		return nil, Absent, nil
+		return nil, Absent, leadsNowhere(path)
 	}
 	if err == nil && !info.Mode().IsRegular() && !info.IsDir() {
-		err = errors.New("is no plain file")
+		err = errNoFile
 	}
 	if err != nil {
 		return nil, Absent, &Error{File: path, Doing: "read", Err: plainCause(err)}

@@ -102,7 +102,7 @@ func (a *app) plan(ctx context.Context, args []string, flags planFlags) error {
 		return err
 	}
 	if flags.book {
-		if err := a.mayBook(w, saved); err != nil {
+		if err := a.mayBook(w, saved); err != nil || a.bookedBefore(w, saved) {
 			return err
 		}
 	}

@@ -47,14 +47,24 @@ type workshop struct {
 	table *species.Table
 	shop  shop.Shop
 	own   bool // the shop is from a file
+	// mended is what was left to finish of a booking that was cut short.
+	mended store.Mended
 }
 
 // workshop reads the timbers and the shop, and tells of all that is wrong in both. A
-// booking that was stopped half way is finished first.
+// booking that was stopped half way is finished first, and told of.
 func (a *app) workshop() (workshop, error) {
 	w := workshop{home: a.home()}
-	if err := w.home.Mend(); err != nil {
-		return w, err
+	mended, err := w.home.Mend()
+	if err != nil {
+		return w, errors.Join(err, w.home.Close())
+	}
+	if !mended.None() {
+		w.mended = mended
+		a.message("oddments: %s\n", visible(mended.String()))
+		if err := w.home.Close(); err != nil {
+			return w, err
+		}
 	}
 	var tableErr, shopErr error
 	if w.table, tableErr = table(w.home); tableErr == nil {
