@@ -155,7 +155,7 @@ func (h *holding) enter(folder string) error {
 	}
 	h.locks[folder] = lock
 	if lock != nil {
-		for _, part := range Leftovers(folder) {
+		for _, part := range partsIn(folder) {
 			_ = h.remove(part) // it is in nobody's way
 		}
 	}
@@ -190,9 +190,9 @@ func (h *holding) leave() {
 	}
 }
 
-// Leftovers lists the files that saves which were killed have left in a folder. Nothing
+// partsIn lists the files that saves which were killed have left in a folder. Nothing
 // in them is wanted: the next save there takes them away.
-func Leftovers(folder string) []string {
+func partsIn(folder string) []string {
 	entries, err := os.ReadDir(folder)
 	if err != nil {
 		return nil

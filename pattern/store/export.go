@@ -23,7 +23,7 @@ func (d disk) export(file string, data []byte) (replaced bool, err error) {
 	}
 	target, err := followLinks(file)
 	if err != nil {
-		return failed(err, "")
+		return false, ofLink(file, "write", err)
 	}
 	if err := mustBeFolder(filepath.Dir(target)); err != nil {
 		return failed(err, "the folder "+filepath.Dir(target)+" must be there")

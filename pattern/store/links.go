@@ -7,6 +7,16 @@ import (
 	"path/filepath"
 )
 
+// ofLink gives an error about a link as it is, which names the link, and any other as
+// one of path.
+func ofLink(path, doing string, err error) error {
+	var e *Error
+	if errors.As(err, &e) {
+		return e
+	}
+	return &Error{File: path, Doing: doing, Err: plainCause(err)}
+}
+
 // followLinks gives the file that path stands for, which need not exist. A link that
 // leads nowhere is refused: what it stands for lies on a disk that is not there now.
 func followLinks(path string) (string, error) {

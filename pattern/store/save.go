@@ -44,7 +44,7 @@ func (h *Home) Hold() error {
 	h.mu.Lock()
 	defer h.mu.Unlock()
 	if _, err := os.Stat(h.dir); errors.Is(err, fs.ErrNotExist) {
-		return nil
+		return leadsNowhere(h.dir)
 	}
 	return h.hold()
 }
@@ -228,7 +228,7 @@ func (d disk) saveOver(path string, data []byte, base Version) (Version, error) 
 func (h *holding) look(path string, base Version) (target string, before []byte, now Version, err error) {
 	target, err = followLinks(path)
 	if err != nil {
-		return "", nil, Absent, &Error{File: path, Doing: "save", Err: plainCause(err)}
+		return "", nil, Absent, ofLink(path, "save", err)
 	}
 	if err := h.enter(filepath.Dir(target)); err != nil {
 		return "", nil, Absent, err

@@ -41,6 +41,7 @@ var (
 	ErrBegun      = errors.New("the change was begun, and is finished at the next start")
 	ErrUnsure     = errors.New("it may be written all the same")
 	ErrMended     = errors.New("a change that was begun before is finished now")
+	ErrNoHome     = errors.New("your home folder is not known: HOME is not set")
 	ErrStem       = errors.New("no name for a saved pattern")
 )
 

@@ -41,8 +41,16 @@ func (a *app) doctorCommand() *cobra.Command {
 func (a *app) doctor() {
 	a.say("oddments %s, %s, %s/%s", a.env.Version, runtime.Version(), runtime.GOOS, runtime.GOARCH)
 	a.doctorTerminal()
-	home := a.home()
+	home, err := a.home()
+	if err == nil {
+		err = home.Reachable()
+	}
+	if err != nil {
+		a.wrong("home", err)
+		return
+	}
 	a.doctorHome(home.Dir())
+	a.doctorLeftovers(home)
 	a.doctorFiles(home)
 }
 
@@ -159,10 +167,24 @@ func (a *app) doctorHome(dir string) {
 	} else {
 		a.say("home: %s, may not be written to", dir)
 	}
-	if locked(dir) {
+	switch held, err := locked(dir); {
+	case err != nil:
+		a.wrong("lock", err)
+	case held:
 		a.say("lock: another oddments is the writer of this home; saving is for that one")
-	} else {
+	default:
 		a.say("lock: free")
+	}
+}
+
+// doctorLeftovers names the files that saves which were cut short have left.
+func (a *app) doctorLeftovers(home *store.Home) {
+	for _, l := range home.Leftovers() {
+		what := "the next save there takes it away"
+		if l.Old {
+			what = "nothing needs it: take it away"
+		}
+		a.say("left over: %s, from a save that was cut short; %s", l.File, what)
 	}
 }
 
@@ -171,12 +193,16 @@ const lockFile = ".lock"
 
 // locked reports whether some process is the writer of a home. It asks for a share
 // of the lock and gives it back at once; it makes no file, and one that is not there
-// is held by nobody.
-func locked(dir string) bool {
-	lock := flock.New(filepath.Join(dir, lockFile), flock.SetFlag(os.O_RDONLY))
+// is held by nobody. What is no file is not opened: a pipe would wait for ever.
+func locked(dir string) (bool, error) {
+	path := filepath.Join(dir, lockFile)
+	if info, err := os.Lstat(path); err == nil && !info.Mode().IsRegular() {
+		return false, &problem{Code: codeIO, File: path, Message: "is no plain file", Hint: "take it away: oddments makes its own"}
+	}
+	lock := flock.New(path, flock.SetFlag(os.O_RDONLY))
 	free, err := lock.TryRLock()
 	_ = lock.Close() // nothing was written
-	return err == nil && !free
+	return err == nil && !free, nil
 }
 
 // nearestFolder gives the folder above dir that is there.
