@@ -96,6 +96,9 @@ type marking struct {
 }
 
 func (a *app) mark(arg string, flags markFlags) error {
+	if flags.apply {
+		a.hold()
+	}
 	w, saved, err := a.openOne(arg)
 	if err != nil {
 		return err

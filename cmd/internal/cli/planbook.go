@@ -98,8 +98,9 @@ func (a *app) book(w workshop, job cutting.Job, plan cutting.Plan, saved []store
 			changes = append(changes, change)
 		}
 	}
+	a.writes()
 	_, err = w.home.SaveTogether(changes...)
-	if err = errors.Join(err, w.home.Close()); err == nil && !a.json {
+	if err = errors.Join(a.wrote(err), w.home.Close()); err == nil && !a.json {
 		a.say("booked: the rack has what goes back, and each pattern says that it was made; the files before are kept as .bak")
 	}
 	return err

@@ -255,12 +255,14 @@ func (a *app) changeRack(w workshop, change func(rack.Rack) (rack.Rack, error)) 
 	if err != nil {
 		return err
 	}
-	return saveRack(w.home, after, version)
+	return a.saveRack(w.home, after, version)
 }
 
 // saveRack saves r over the version base, and lets go of the home.
-func saveRack(home *store.Home, r rack.Rack, base store.Version) error {
+func (a *app) saveRack(home *store.Home, r rack.Rack, base store.Version) error {
+	a.writes()
 	_, err := home.SaveRack(r, base)
+	_ = a.wrote(err)
 	if closed := home.Close(); err == nil {
 		err = closed
 	}

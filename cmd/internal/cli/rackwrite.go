@@ -188,7 +188,7 @@ func (a *app) replaceRack(w workshop, got rack.Rack, unit length.Unit) error {
 	if err != nil && !errors.As(err, &mistakes) {
 		return err
 	}
-	if err := saveRack(w.home, got, version); err != nil {
+	if err := a.saveRack(w.home, got, version); err != nil {
 		return err
 	}
 	a.say("rack: %s", rackText(got, unit))
@@ -268,7 +268,8 @@ func (a *app) rackExport(file string) error {
 	if err := rackWriter(file)(&text, r); err != nil {
 		return err
 	}
-	switch err := store.SaveNew(file, text.Bytes()); {
+	a.writes()
+	switch err := a.wrote(store.SaveNew(file, text.Bytes())); {
 	case errors.Is(err, fs.ErrExist):
 		return &problem{Code: codeIO, File: file, Message: "is there already, and was left as it is", Hint: "name a file that is not there yet, or take this one away first"}
 	case err != nil:
