@@ -20,7 +20,7 @@ const nightly = "ODDMENTS_NIGHTLY"
 // A fault is what happens at the Nth call of the file system.
 type fault struct {
 	name  string
-	rare  bool                   // in the short run every third call is enough
+	rare  bool                   // in the short run every fourth call is enough
 	kill  bool                   // the work ends there, as if the process were killed
 	after bool                   // the call is made all the same
 	until func(call string) bool // and at which of the calls after it; nil: at none
@@ -155,15 +155,15 @@ func must[T any](v T, err error) func(*testing.T) T {
 func TestEveryFault(t *testing.T) {
 	long := os.Getenv(nightly) != ""
 	if !long {
-		t.Logf("of the rarer faults each third; all of them with %s=1", nightly)
+		t.Logf("of the rarer faults each fourth; all of them with %s=1", nightly)
 	}
 	for _, c := range wholeChanges(t) {
 		for _, f := range faults() {
 			t.Run(c.name+", "+f.name, func(t *testing.T) {
 				t.Parallel()
 				step := 1
-				if f.rare && !long {
-					step = 3
+				if (f.rare || c.before == nil) && !long {
+					step = 4
 				}
 				for n := 1; ; n += step {
 					call, ok := c.faulty(t, f, n)

@@ -215,9 +215,9 @@ func (m Mended) String() string {
 	if m.None() {
 		return "nothing was left to finish"
 	}
-	text := "a booking, or its undo, was cut short before and is finished now: see " + inWords(m.Files)
+	text := "finished now: a booking, or its undo, that was cut short; see " + inWords(m.Files)
 	if !m.wrote && len(m.Aside) == 0 {
-		text = "a booking, or its undo, was cut short when all of it was done: see " + inWords(m.Files)
+		text = "done already: a booking, or its undo, that was cut short at its very end; see " + inWords(m.Files)
 	}
 	if len(m.Aside) > 0 {
 		text += "; another program had changed " + inWords(m.Aside) + ", so what was to be saved lies beside it, in a file that ends in " + asideEnding

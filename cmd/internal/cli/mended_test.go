@@ -67,7 +67,7 @@ func TestFinishedBookingIsToldOf(t *testing.T) {
 	s := stage{home: t.TempDir()}
 	stem := cutShort(t, s)
 	_, messages, exit := s.run(t, "rack", "list")
-	if exit != 0 || !strings.Contains(messages, "finished now: see rack.toml and patterns/"+stem+".toml") {
+	if exit != 0 || !strings.Contains(messages, "finished now: a booking, or its undo, that was cut short; see rack.toml and patterns/"+stem+".toml") {
 		t.Errorf("exit %d, stderr %q", exit, messages)
 	}
 	if _, messages, _ = s.run(t, "rack", "list"); messages != "" {
