@@ -132,10 +132,14 @@ func (h *Home) writeNote(held *holding, changes []Change) error {
 	if err == nil {
 		err = held.enter(h.dir)
 	}
-	if err != nil {
-		return err
+	if err == nil {
+		err = h.disk.put(h.path(togetherFile), data)
 	}
-	return h.disk.put(h.path(togetherFile), data)
+	var e *Error
+	if errors.As(err, &e) { // a maker knows the folder, and nothing of a note
+		return &Error{File: h.dir, Doing: "save in", Err: e.Err}
+	}
+	return err
 }
 
 func (h *Home) commitAll(set []*staged) error {

@@ -21,8 +21,9 @@ import (
 )
 
 const doctorLong = `doctor says what oddments finds around it: the terminal and what it shows, the
-folder of your files, each file with what is wrong in it, and work that waits to
-be taken up again. It is plain text only and changes nothing.
+folder of your files, each file with what is wrong in it, what saves that were
+cut short have left, and work that waits to be taken up again. It is plain text
+only and changes nothing.
 
 The exit is 3 where a file cannot be read, else 0.`
 
