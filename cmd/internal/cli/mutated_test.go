@@ -54,7 +54,9 @@ func textOnly(command string) bool {
 func TestMutatedFiles(t *testing.T) {
 	commands := mutatedCommands()
 	for _, cmd := range cli.Tree(cli.System()).Commands() {
-		if !cmd.IsAdditionalHelpTopicCommand() && !slices.ContainsFunc(commands, func(c string) bool { return c == cmd.Name() || strings.HasPrefix(c, cmd.Name()+" ") || strings.HasPrefix(c, cmd.Name()+"|") }) {
+		if !cmd.IsAdditionalHelpTopicCommand() && !slices.ContainsFunc(commands, func(c string) bool {
+			return c == cmd.Name() || strings.HasPrefix(c, cmd.Name()+" ") || strings.HasPrefix(c, cmd.Name()+"|")
+		}) {
 			t.Errorf("%s is run by none of these", cmd.Name())
 		}
 	}
