@@ -203,6 +203,9 @@ func locked(dir string) (bool, error) {
 	lock := flock.New(path, flock.SetFlag(os.O_RDONLY))
 	free, err := lock.TryRLock()
 	_ = lock.Close() // nothing was written
+	if errors.Is(err, fs.ErrPermission) {
+		return false, &problem{Code: codeIO, File: path, Message: plainCause(err).Error(), Hint: "somebody else made it, and nothing is in it: take it away, or nothing can be saved"}
+	}
 	return err == nil && !free, nil
 }
 

@@ -2,6 +2,8 @@ package cli_test
 
 import (
 	"encoding/json"
+	"os"
+	"runtime"
 	"strings"
 	"testing"
 
@@ -86,5 +88,24 @@ func TestRepeatedBookingIsBookedOnce(t *testing.T) {
 	saved, err := store.OpenHome(s.home).Pattern(stem, nil)
 	if err != nil || len(saved.Pattern.Made) != 1 {
 		t.Errorf("made %v, %v; want one batch", saved.Pattern.Made, err)
+	}
+}
+
+// A lock that another user made, as root does by one sudo too many, keeps the maker from
+// saving: the doctor and whoever saves say what to do.
+func TestLockOfSomebodyElse(t *testing.T) {
+	if os.Geteuid() == 0 || runtime.GOOS == "windows" {
+		t.Skip("skipped: permission bits do not stop root, nor anybody on Windows")
+	}
+	s := stage{home: t.TempDir()}
+	if err := os.Chmod(s.write(t, ".lock", ""), 0); err != nil {
+		t.Fatal(err)
+	}
+	out, _, exit := s.run(t, "doctor")
+	if exit != 3 || !strings.Contains(out, ".lock: permission denied (somebody else made it, and nothing is in it: take it away") {
+		t.Errorf("exit %d, %s", exit, out)
+	}
+	if _, messages, exit := s.run(t, "rack", "add", "pear 500 60 40"); exit != 3 || !strings.Contains(messages, "take it away") {
+		t.Errorf("exit %d, %s", exit, messages)
 	}
 }
