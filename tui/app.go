@@ -101,6 +101,7 @@ type Setup struct {
 	// The window's size where it is known already; it is told of every change.
 	Width, Height int
 	Kept          []store.Recovery // work that was not saved last time
+	Mended        store.Mended     // what was finished at the start
 	// Later gives msg after a time; nil: by the clock. Tests have a clock of their own.
 	Later func(d time.Duration, msg tea.Msg) tea.Cmd
 	Now   func() time.Time // nil: the clock's
@@ -128,6 +129,9 @@ func New(s Setup) App {
 	a = a.open(s.Open)
 	if len(s.Demo) > 0 {
 		a = a.say("Demo of an invented market: try it, your files stay as they are")
+	}
+	if !s.Mended.None() {
+		a = a.say(s.Mended.String())
 	}
 	return a.offer(s.Kept)
 }

@@ -98,7 +98,8 @@ func (a App) keepBench(out io.Writer) error {
 // load reads what the first screen needs.
 func load(o Options) (Setup, error) {
 	s := Setup{Home: o.Home, Profile: o.Profile}
-	if err := o.Home.Mend(); err != nil {
+	var err error
+	if s.Mended, err = o.Home.Mend(); err != nil {
 		return s, err
 	}
 	table, err := o.Home.Species()

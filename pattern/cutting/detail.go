@@ -113,8 +113,20 @@ const thinnestSawn = 3 * length.Millimetre
 // order. A cut of a piece that is not on the job's rack is left out.
 func Details(job Job, plan Plan) []Detail {
 	asked, strips := askedBy(job), stripsBy(job)
+	used := map[string]bool{} // ids of what is cut, and of the pieces that it may be a part of
+	for _, c := range plan.Cuts {
+		used[c.Piece] = true
+		for at, sign := range c.Piece {
+			if sign == '/' {
+				used[c.Piece[:at]] = true
+			}
+		}
+	}
 	clear := map[string]Detail{}
 	for _, p := range job.Rack.Pieces {
+		if !used[p.ID] {
+			continue // many faults leave very many parts
+		}
 		for _, c := range p.Clear() {
 			clear[c.ID] = Detail{Piece: c.Piece, Whole: p, From: c.From, Low: c.Low}
 		}

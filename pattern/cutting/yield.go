@@ -11,23 +11,33 @@ type Supply struct {
 	Species string
 	Need    int // strips of the job
 	Have    int // strips that its entries give, each reckoned by itself
+	// AtLeast says that the entries may give more than Have: not all of it was reckoned
+	// to the end.
+	AtLeast bool
 }
 
 // Short gives how many strips are wanting at least. A plan may come to more, where no
-// entry has what a strip asks for.
-func (s Supply) Short() int { return max(0, s.Need-s.Have) }
+// entry has what a strip asks for. It is 0 where it is not known whether any are.
+func (s Supply) Short() int {
+	if s.AtLeast {
+		return 0
+	}
+	return max(0, s.Need-s.Have)
+}
 
 // A Yield says how many of a job's strips one entry of the rack gives when it serves
 // alone, all its copies together.
 type Yield struct {
 	ID     string
 	Strips int
+	// AtLeast says that it may give more: it was not reckoned to the end.
+	AtLeast bool
 }
 
 // Yields reckons what each entry of the rack gives of the job's strips, in the rack's
 // order, and what that comes to for each timber, in the order in which the job asks
 // for them. Entries of other timbers are left out. When ctx ends, what is left is
-// reckoned less closely: no number is then too large.
+// not reckoned any more: a number then is one that there is at least.
 func Yields(ctx context.Context, job Job) ([]Supply, []Yield, error) {
 	if err := check(job); err != nil {
 		return nil, nil, err
@@ -62,13 +72,18 @@ func Yields(ctx context.Context, job Job) ([]Supply, []Yield, error) {
 		} else {
 			alone.Rack.Pieces = []rack.Piece{e.Piece}
 		}
-		plan, err := Solve(ctx, alone, Options{})
-		if err != nil {
-			return nil, nil, err
+		y := Yield{ID: e.ID, AtLeast: true}
+		if ctx.Err() == nil {
+			plan, err := Solve(ctx, alone, Options{})
+			if err != nil {
+				return nil, nil, err
+			}
+			y.Strips = supplies[i].Need - plan.Short
+			y.AtLeast = plan.Status != Optimal && plan.Short > 0
 		}
-		n := supplies[i].Need - plan.Short
-		yields = append(yields, Yield{e.ID, n})
-		supplies[i].Have += n
+		yields = append(yields, y)
+		supplies[i].Have += y.Strips
+		supplies[i].AtLeast = supplies[i].AtLeast || y.AtLeast
 	}
 	return supplies, yields, nil
 }

@@ -1,6 +1,7 @@
 package cutting
 
 import (
+	"context"
 	"slices"
 	"testing"
 
@@ -45,14 +46,31 @@ func TestYields(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if want := []Yield{{"A", 6}, {"B", 0}, {"C", 6}, {"M", 1}}; !slices.Equal(yields, want) {
+	if want := []Yield{{ID: "A", Strips: 6}, {ID: "B"}, {ID: "C", Strips: 6}, {ID: "M", Strips: 1}}; !slices.Equal(yields, want) {
 		t.Errorf("yields %v, want %v", yields, want)
 	}
-	if want := []Supply{{"black_cherry", 8, 12}, {"hard_maple", 2, 1}}; !slices.Equal(supplies, want) {
+	if want := []Supply{{Species: "black_cherry", Need: 8, Have: 12}, {Species: "hard_maple", Need: 2, Have: 1}}; !slices.Equal(supplies, want) {
 		t.Errorf("supplies %v, want %v", supplies, want)
 	}
 	if got := []int{supplies[0].Short(), supplies[1].Short()}; !slices.Equal(got, []int{0, 1}) {
 		t.Errorf("short %v, want 0 and 1", got)
+	}
+
+	// With no time at all nothing is known, and nothing is said to be short.
+	none, stop := context.WithCancel(t.Context())
+	stop()
+	if supplies, yields, err = Yields(none, job); err != nil {
+		t.Fatal(err)
+	}
+	for _, y := range yields {
+		if !y.AtLeast || y.Strips != 0 {
+			t.Errorf("with no time %+v is known", y)
+		}
+	}
+	for _, s := range supplies {
+		if !s.AtLeast || s.Short() != 0 {
+			t.Errorf("with no time %+v is %d short", s, s.Short())
+		}
 	}
 }
 

@@ -11,7 +11,12 @@ import (
 // The bounds of products and settings.
 const (
 	MaxCopies = pattern.MaxCopies // of one product
-	MaxCut    = 1 * length.Metre  // of a margin, gap or cutter
+	// MaxPlaced is how many copies are placed on one panel, of all products together.
+	// Each is drawn, marked out and reckoned with by itself; more than a maker ever cuts
+	// from a panel would take more memory than there is.
+	MaxPlaced = 2000
+	MaxHoles  = MaxCopies        // likewise, of the holes in all blocks on one panel
+	MaxCut    = 1 * length.Metre // of a margin, gap or cutter
 )
 
 // Check refuses products, circles to avoid and settings that p cannot be laid with.

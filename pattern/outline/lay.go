@@ -1,6 +1,8 @@
 package outline
 
 import (
+	"cmp"
+
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
 )
@@ -9,6 +11,7 @@ import (
 type Layout struct {
 	Placed     []Placed // product by product, in the order of the copies
 	NotPlaced  []NotPlaced
+	Full       int    // the product, from 1, of which no more were placed for MaxPlaced or MaxHoles; 0: none
 	Bands      []Band // of the products that have a copy placed
 	Left       Left
 	OwnLengths []OwnLength // what short ends outside would set, from strip 1
@@ -41,6 +44,7 @@ type NotPlaced struct {
 	TooNarrow length.Length // by how much the panel is too narrow, or its row lies off it; 0 where it is not
 	TooShort  length.Length // by how much every strip would have to reach further, where it is wide enough
 	Avoided   bool          // without the circles to avoid more would find a place
+	Full      bool          // more are asked for than MaxPlaced and MaxHoles leave
 }
 
 // A Band is the stretch of the panel in which the copies of one product stand. The
@@ -87,10 +91,23 @@ func LayHeld(p pattern.Pattern, allowance length.Length, products []Product, avo
 	f := newFrame(p, allowance, avoids, cut)
 	var layout Layout
 	var bands []band
-	after := -far // left edges lie at or behind it
+	after := -far                        // left edges lie at or behind it
+	copies, holes := MaxPlaced, MaxHoles // that may still be placed
 	for i, product := range products {
-		b := f.lay(product, after)
-		if missing := product.Count - len(b.places); missing > 0 {
+		room := copies
+		if product.Holes > 0 {
+			room = min(room, holes/product.Holes)
+		}
+		b := f.lay(product, room, after)
+		full := product.Count > room
+		if full || product.Count == 0 && len(b.places) == room {
+			layout.Full = cmp.Or(layout.Full, i+1)
+		}
+		copies, holes = copies-len(b.places), holes-len(b.places)*product.Holes
+		switch missing := product.Count - len(b.places); {
+		case missing > 0 && full:
+			layout.NotPlaced = append(layout.NotPlaced, NotPlaced{Product: i + 1, Copies: missing, Full: true})
+		case missing > 0:
 			layout.NotPlaced = append(layout.NotPlaced, f.missed(i+1, product, b, after))
 		}
 		if len(b.places) == 0 {
@@ -115,12 +132,13 @@ func LayHeld(p pattern.Pattern, allowance length.Length, products []Product, avo
 	return layout, nil
 }
 
-// lay gives the band of product with left edges at or behind after.
-func (f frame) lay(product Product, after length.Length) band {
+// lay gives the band of up to room copies of product with left edges at or behind after.
+func (f frame) lay(product Product, room int, after length.Length) band {
 	want := product.Count
 	if want == 0 {
 		want = MaxCopies
 	}
+	want = min(want, room)
 	b := f.straight(product)
 	b.fill(want, after)
 	if product.Shape != Round || len(b.places) == want || f.ragged() {
@@ -141,7 +159,7 @@ func (f frame) missed(number int, product Product, b band, after length.Length) 
 	if len(f.avoids) > 0 {
 		open := f
 		open.avoids = nil
-		free := open.lay(product, after)
+		free := open.lay(product, MaxCopies, after)
 		out.Avoided = len(free.places) > len(b.places)
 	}
 	out.TooNarrow = max(0, b.body.across+2*f.cut.SideMargin-f.width)

@@ -87,3 +87,42 @@ func TestKnotInTheWay(t *testing.T) {
 		}
 	}
 }
+
+// Of 100 products of 10,000 copies each, which have room on a panel of 20 m by 2 m, as
+// many are placed as one panel may have, and the others are said not to be.
+func TestMostPlaced(t *testing.T) {
+	p := panel(20*length.Metre, 2*length.Metre, 1)
+	products := make([]Product, 100)
+	for i := range products {
+		products[i] = Product{Shape: Round, Diameter: length.Millimetre, Count: MaxCopies}
+	}
+	l, err := Lay(p, 0, products, nil, Cut{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	missing := 0
+	for _, n := range l.NotPlaced {
+		if !n.Full {
+			t.Errorf("of product %d %d are not placed, and not for the limit", n.Product, n.Copies)
+		}
+		missing += n.Copies
+	}
+	if len(l.Placed) != MaxPlaced || missing != 100*MaxCopies-MaxPlaced || l.Full != 1 {
+		t.Errorf("%d placed, %d not, full at product %d", len(l.Placed), missing, l.Full)
+	}
+	// As many as fit are no more either, and those that are placed before are counted.
+	l, err = Lay(p, 0, []Product{{Shape: Round, Diameter: length.Millimetre, Count: MaxPlaced - 3}, {Shape: Round, Diameter: length.Millimetre}}, nil, Cut{})
+	if err != nil || len(l.Placed) != MaxPlaced || l.Full != 2 || len(l.NotPlaced) != 0 {
+		t.Errorf("%v: %d placed, %v not, full at product %d", err, len(l.Placed), l.NotPlaced, l.Full)
+	}
+	// So many and no more are all placed.
+	l, err = Lay(p, 0, []Product{{Shape: Round, Diameter: length.Millimetre, Count: MaxPlaced}}, nil, Cut{})
+	if err != nil || len(l.Placed) != MaxPlaced || l.Full != 0 {
+		t.Errorf("%v: %d placed, full at product %d", err, len(l.Placed), l.Full)
+	}
+	// Holes count too: 4 blocks of 2500 have 10,000 of them.
+	drilled := Product{Shape: Block, Length: 19 * length.Metre, Width: 20 * mm, Hole: mm, Holes: 2500, HoleDepth: 5 * mm, Count: 6}
+	if l, err = Lay(p, 0, []Product{drilled}, nil, Cut{}); err != nil || len(l.Placed) != 4 || len(l.NotPlaced) != 1 || !l.NotPlaced[0].Full {
+		t.Errorf("%v: %d blocks placed, not placed %v", err, len(l.Placed), l.NotPlaced)
+	}
+}

@@ -120,11 +120,14 @@ func TestDiskThatFillsUp(t *testing.T) {
 		if err != nil {
 			failed++
 		}
+		if got := generations(t, h); err != nil && got != [3]int{1, 1, 1} {
+			t.Errorf("with %d pages free: %v, and at once the files say %v", free, err, got)
+		}
 		if err := os.Remove(filler); err != nil {
 			t.Fatal(err)
 		}
-		if err := h.Mend(); err != nil {
-			t.Fatal(err)
+		if mended, err := h.Mend(); err != nil || !mended.None() {
+			t.Fatalf("the next start says %v, %v: what was refused is done all the same", mended, err)
 		}
 		got := generations(t, h)
 		if got != [3]int{1, 1, 1} && got != [3]int{2, 2, 2} || err == nil && got[0] != 2 {
@@ -166,7 +169,7 @@ func TestReadOnlyDisk(t *testing.T) {
 			if _, err := h.Patterns(nil); err != nil {
 				t.Errorf("reading: %v", err)
 			}
-			if err := h.Mend(); err != nil {
+			if _, err := h.Mend(); err != nil {
 				t.Errorf("at the start: %v", err)
 			}
 			_, err = save(h, 2, v)

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -13,20 +14,27 @@ import (
 // at all. What lay there before is kept as .bak and replaced says so; the folder must
 // be there. A link is followed, so that it stays one.
 func SaveExport(file string, data []byte) (replaced bool, err error) {
+	return disk{}.export(file, data)
+}
+
+func (d disk) export(file string, data []byte) (replaced bool, err error) {
 	failed := func(err error, hint string) (bool, error) {
 		return false, &Error{File: file, Doing: "write", Hint: hint, Err: plainCause(err)}
 	}
 	target, err := followLinks(file)
 	if err != nil {
-		return failed(err, "")
+		return false, ofLink(file, "write", err)
 	}
-	folder := filepath.Dir(target)
-	if info, err := os.Stat(folder); err != nil {
-		return failed(err, "the folder "+folder+" must be there")
-	} else if !info.IsDir() {
-		return failed(errors.New("lies in no folder"), "")
+	if err := mustBeFolder(filepath.Dir(target)); err != nil {
+		return failed(err, "the folder "+filepath.Dir(target)+" must be there")
 	}
-	info, err := os.Stat(target)
+	held := d.holding()
+	defer held.leave()
+	if err := held.enter(filepath.Dir(target)); err != nil {
+		return false, err
+	}
+	var before io.Reader
+	info, err := d.stat(target)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
 	case err != nil:
@@ -34,33 +42,83 @@ func SaveExport(file string, data []byte) (replaced bool, err error) {
 	case info.IsDir():
 		return failed(errFolder, "")
 	case !info.Mode().IsRegular():
-		return failed(errors.New("is no plain file"), "-o - writes to the standard output")
+		return failed(errNoFile, "-o - writes to the standard output")
 	default:
-		if err := keepBefore(target); err != nil {
-			return failed(fmt.Errorf("keep the file before it as .bak: %w", plainCause(err)), "the file is as it was")
+		f, err := os.Open(target)
+		if err != nil {
+			return failed(err, "")
 		}
-		replaced = true
+		defer f.Close()
+		before, replaced = f, true
 	}
-	if err := writeWhole(target, bytes.NewReader(data)); err != nil {
-		return failed(err, "")
-	}
-	if err := syncFolder(folder); err != nil {
-		return failed(err, "it is written, but may be lost if the power fails now")
-	}
-	if !replaced {
-		// The file was made for its owner alone; a picture is to be given away.
-		if err := os.Chmod(target, 0o644); err != nil {
-			return failed(err, "it is written, but for you alone")
-		}
-	}
-	return replaced, nil
+	return replaced, d.saveStaged(target, before, data)
 }
 
-// keepBefore copies a file to its .bak, however long it is.
-func keepBefore(file string) error {
-	f, err := os.Open(file)
-	if err != nil {
+func mustBeFolder(folder string) error {
+	info, err := os.Stat(folder)
+	if err == nil && !info.IsDir() {
+		err = errNoFolder
+	}
+	return err
+}
+
+// SaveNew writes a file that is not there yet, whole or not at all. It is fs.ErrExist
+// where there is one of that name, which is left alone.
+func SaveNew(file string, data []byte) error { return disk{}.saveNew(file, data) }
+
+func (d disk) saveNew(file string, data []byte) error {
+	failed := func(err error, hint string) error {
+		return &Error{File: file, Doing: "write", Hint: hint, Err: plainCause(err)}
+	}
+	folder := filepath.Dir(file)
+	if err := mustBeFolder(folder); err != nil {
+		return failed(err, "the folder "+folder+" must be there")
+	}
+	if _, err := os.Lstat(file); err == nil {
+		return failed(fs.ErrExist, "")
+	}
+	held := d.holding()
+	defer held.leave()
+	if err := held.enter(folder); err != nil {
 		return err
 	}
-	return errors.Join(writeWhole(file+".bak", f), f.Close())
+	part, err := d.writePart(folder, bytes.NewReader(data), nil)
+	if err != nil {
+		return failed(err, "")
+	}
+	defer func() { _ = d.remove(part) }() // its second name stays
+	err = d.call("link", file, func() error { return os.Link(part, file) })
+	if err != nil && !sameFile(part, file) {
+		// A disk without such links, like most sticks. Nobody else saves here now.
+		err = d.renameNew(part, file)
+	} else {
+		err = nil
+	}
+	if err != nil {
+		return failed(err, "")
+	}
+	if err := d.sync(folder); err != nil {
+		if gone := d.remove(file); gone == nil {
+			return failed(err, "nothing is left of it")
+		}
+		return failed(fmt.Errorf("%w; %w", plainCause(err), ErrUnsure), "look at the file before you go on")
+	}
+	return nil
+}
+
+// renameNew gives a part its name unless another file has that.
+func (d disk) renameNew(part, file string) error {
+	if _, err := os.Lstat(file); err == nil {
+		return fs.ErrExist
+	}
+	return d.rename(part, file)
+}
+
+func sameFile(a, b string) bool {
+	one, err := os.Stat(a)
+	if err != nil {
+		return false
+	}
+	two, err := os.Lstat(b)
+	return err == nil && os.SameFile(one, two)
 }

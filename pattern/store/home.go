@@ -34,15 +34,22 @@ const (
 
 // ResolveHome gives the folder of the maker's files: flag where it is not empty,
 // else env, which is what ODDMENTS_HOME says, else oddments in the user's folder for
-// data.
-func ResolveHome(flag, env string) string {
-	return cmp.Or(flag, env, filepath.Join(xdg.DataHome, "oddments"))
+// data. It is ErrNoHome where the user has none: the system's root is no place for files.
+func ResolveHome(flag, env string) (string, error) {
+	if named := cmp.Or(flag, env); named != "" {
+		return named, nil
+	}
+	if _, err := os.UserHomeDir(); err != nil && !filepath.IsAbs(os.Getenv("XDG_DATA_HOME")) {
+		return "", ErrNoHome
+	}
+	return filepath.Join(xdg.DataHome, "oddments"), nil
 }
 
 // A Home is the folder of the maker's files, which need not exist. It may be used by
 // several goroutines. Whoever saved must Close it.
 type Home struct {
 	dir  string
+	disk disk
 	mu   sync.Mutex
 	lock *flock.Flock // nil until this is the writer
 }
@@ -231,7 +238,7 @@ func (h *Home) stems() ([]string, error) {
 func tomlFiles(folder string) ([]string, error) {
 	entries, err := os.ReadDir(folder)
 	if errors.Is(err, fs.ErrNotExist) {
-		return nil, nil
+		return nil, leadsNowhere(folder)
 	}
 	if err != nil {
 		return nil, &Error{File: folder, Doing: "read the folder", Err: plainCause(err)}
@@ -250,10 +257,10 @@ func tomlFiles(folder string) ([]string, error) {
 func readHomeFile(path string) ([]byte, Version, error) {
 	info, err := os.Stat(path)
 	if errors.Is(err, fs.ErrNotExist) {
-		return nil, Absent, nil
+		return nil, Absent, leadsNowhere(path)
 	}
 	if err == nil && !info.Mode().IsRegular() && !info.IsDir() {
-		err = errors.New("is no plain file")
+		err = errNoFile
 	}
 	if err != nil {
 		return nil, Absent, &Error{File: path, Doing: "read", Err: plainCause(err)}
@@ -279,6 +286,49 @@ func readGivenFile(path string) ([]byte, Version, error) {
 		return failed(err)
 	}
 	return data, versionOf(data), nil
+}
+
+// A Leftover is a file that a save which was cut short has left. Nothing needs it.
+type Leftover struct {
+	File string
+	// Old is one of an oddments before this one. Its name could be that of a copy which
+	// somebody made, so no save takes it away.
+	Old bool
+}
+
+// Leftovers lists what saves to the home that were cut short have left there.
+func (h *Home) Leftovers() []Leftover {
+	var all []Leftover
+	for _, folder := range []string{h.dir, h.path(patternsFolder), h.path(recoveryFolder)} {
+		for _, part := range partsIn(folder) {
+			all = append(all, Leftover{File: part})
+		}
+		entries, _ := os.ReadDir(folder) // one that is not there has none
+		for _, e := range entries {
+			if oldPart(e.Name()) {
+				all = append(all, Leftover{File: filepath.Join(folder, e.Name()), Old: true})
+			}
+		}
+	}
+	return all
+}
+
+// oldPart reports whether a file is called like one that an older oddments wrote before
+// it took the place of another: with a long number behind the name.
+func oldPart(name string) bool {
+	const shortest = 6 // digits; who makes a copy by hand takes fewer
+	of := strings.TrimRight(name, "0123456789")
+	return len(name)-len(of) >= shortest &&
+		(of == togetherFile || strings.HasSuffix(strings.TrimSuffix(of, ".bak"), tomlEnding))
+}
+
+// Reachable tells of a home that is a link, or lies behind one, which leads nowhere. A
+// home that is not there is none the less one.
+func (h *Home) Reachable() error {
+	if _, err := os.Stat(h.dir); errors.Is(err, fs.ErrNotExist) {
+		return leadsNowhere(h.dir)
+	}
+	return nil
 }
 
 func (l Listed) String() string {

@@ -66,11 +66,12 @@ func TestResolveHome(t *testing.T) {
 	for _, c := range []struct{ flag, env, want string }{
 		{"f", "e", "f"}, {"f", "", "f"}, {"", "e", "e"},
 	} {
-		if got := ResolveHome(c.flag, c.env); got != c.want {
-			t.Errorf("ResolveHome(%q, %q) = %q", c.flag, c.env, got)
+		if got, err := ResolveHome(c.flag, c.env); got != c.want || err != nil {
+			t.Errorf("ResolveHome(%q, %q) = %q, %v", c.flag, c.env, got, err)
 		}
 	}
-	if got := ResolveHome("", ""); filepath.Base(got) != "oddments" || !filepath.IsAbs(got) {
+	t.Setenv("HOME", t.TempDir())
+	if got, err := ResolveHome("", ""); filepath.Base(got) != "oddments" || !filepath.IsAbs(got) || err != nil {
 		t.Errorf("the usual home is %q", got)
 	}
 }

@@ -103,7 +103,15 @@ func (h *Home) keep(path string, data []byte) error {
 	if err := h.hold(); err != nil {
 		return err
 	}
-	return replace(path, data)
+	if _, now, err := h.disk.read(path); err == nil && now == versionOf(data) {
+		return nil
+	}
+	held := h.disk.holding()
+	defer held.leave()
+	if err := held.enter(filepath.Dir(path)); err != nil {
+		return err
+	}
+	return h.disk.put(path, data)
 }
 
 // Recoveries reads the recovery copies, sorted by stem. One that is broken is listed
@@ -224,7 +232,7 @@ func (h *Home) GiveUp(stem string) error {
 	}
 	file, trayFile := h.recoveryPaths(stem)
 	for _, path := range []string{file, trayFile} {
-		if err := os.Rename(path, path+".bak"); err != nil && !errors.Is(err, fs.ErrNotExist) {
+		if err := h.disk.rename(path, path+".bak"); err != nil && !errors.Is(err, fs.ErrNotExist) {
 			return &Error{File: path, Doing: "give up", Err: plainCause(err)}
 		}
 	}
@@ -240,7 +248,7 @@ func (h *Home) remove(path string) error {
 	if err := h.hold(); err != nil {
 		return err
 	}
-	if err := os.Remove(path); err != nil && !errors.Is(err, fs.ErrNotExist) {
+	if err := h.disk.remove(path); err != nil {
 		return &Error{File: path, Doing: "take away", Err: plainCause(err)}
 	}
 	return nil

@@ -44,7 +44,7 @@ func (h *Home) Hold() error {
 	h.mu.Lock()
 	defer h.mu.Unlock()
 	if _, err := os.Stat(h.dir); errors.Is(err, fs.ErrNotExist) {
-		return nil
+		return leadsNowhere(h.dir)
 	}
 	return h.hold()
 }
@@ -54,20 +54,46 @@ func (h *Home) hold() error {
 	if h.lock != nil {
 		return nil
 	}
-	if err := makeFolder(h.dir); err != nil {
+	if err := h.disk.makeFolder(h.dir); err != nil {
 		return err
 	}
-	lock := flock.New(h.path(lockFile))
-	ok, err := lock.TryLock()
+	lock, ok, err := h.tryLock()
 	switch {
 	case err != nil:
-		return &Error{File: h.dir, Doing: "write to", Err: plainCause(err), Hint: "reading works; name another folder with --home to save"}
+		return err
 	case !ok:
 		return &Error{File: h.dir, Doing: "write to", Err: ErrBusy,
 			Hint: "close the other one, or name another folder with --home; reading works all the same"}
 	}
 	h.lock = lock
 	return nil
+}
+
+// tryLock takes the lock of the home where it is free. What is no file in its place is
+// refused: to open a pipe would wait for ever.
+func (h *Home) tryLock() (lock *flock.Flock, ok bool, err error) {
+	path := h.path(lockFile)
+	info, err := os.Lstat(path)
+	made := errors.Is(err, fs.ErrNotExist)
+	switch {
+	case made:
+	case err != nil:
+		return nil, false, &Error{File: path, Doing: "lock", Err: plainCause(err)}
+	case !info.Mode().IsRegular():
+		return nil, false, &Error{File: path, Doing: "lock", Err: errNoFile, Hint: "take it away: oddments makes its own; reading works all the same"}
+	}
+	lock = flock.New(path, flock.SetPermissions(0o666))
+	err = h.disk.call("lock", path, func() error { ok, err = lock.TryLock(); return err })
+	if errors.Is(err, fs.ErrPermission) && !made {
+		return nil, false, &Error{File: path, Doing: "lock", Err: plainCause(err), Hint: "somebody else made it, and nothing is in it: take it away"}
+	}
+	if err != nil {
+		return nil, false, &Error{File: h.dir, Doing: "write to", Err: plainCause(err), Hint: "reading works; name another folder with --home to save"}
+	}
+	if ok && made {
+		_ = ownFile(path, h.dir) // or the maker could not save where root did first
+	}
+	return lock, ok, nil
 }
 
 // Close lets another process write to the home. The home can go on being read, and
@@ -102,7 +128,7 @@ func SavePatternFile(file string, p pattern.Pattern, base Version) (Version, err
 	if err != nil {
 		return base, err
 	}
-	return saveOver(file, data, base)
+	return disk{}.saveOver(file, data, base)
 }
 
 // SaveRack saves r over the version base.
@@ -154,96 +180,102 @@ func checkedBytes(file string, write func(io.Writer) error, read func(io.Reader)
 	return buf.Bytes(), nil
 }
 
-// save is saveOver by the writer of the home.
+// save is saveOver by the writer of the home. A set that was begun before is finished
+// first: what is saved now may stand on what it leaves.
 func (h *Home) save(path string, data []byte, base Version) (Version, error) {
 	h.mu.Lock()
 	defer h.mu.Unlock()
-	if err := h.hold(); err != nil {
+	if err := h.ready(); err != nil {
 		return base, err
 	}
-	return saveOver(path, data, base)
+	return h.disk.saveOver(path, data, base)
+}
+
+// ready makes this the writer of the home, and leaves no set half done.
+func (h *Home) ready() error {
+	if err := h.hold(); err != nil {
+		return err
+	}
+	mended, err := h.mend()
+	if err == nil && mended.wrote {
+		err = &Error{File: h.dir, Doing: "save", Err: ErrMended, Hint: mended.String() + "; read it again first, nothing more was written"}
+	}
+	return err
 }
 
 // saveOver writes data to path, and what lay there to its .bak, where it still is
 // the version base. A file that was taken away may be written again: nothing is lost
 // by that. A link is followed, so that it stays one.
-func saveOver(path string, data []byte, base Version) (Version, error) {
-	failed := func(err error, hint string) (Version, error) {
-		return base, &Error{File: path, Doing: "save", Hint: hint, Err: plainCause(err)}
-	}
-	target, err := followLinks(path)
-	if err != nil {
-		return failed(err, "")
-	}
-	before, now, err := readHomeFile(target)
+func (d disk) saveOver(path string, data []byte, base Version) (Version, error) {
+	held := d.holding()
+	defer held.leave()
+	target, before, now, err := held.look(path, base)
 	if err != nil {
 		return base, err
 	}
 	after := versionOf(data)
-	switch {
-	case now == after:
+	if now == after {
 		return after, nil
-	case now != Absent && base != Whatever && now != base:
-		return failed(ErrChanged, "save it under another name, or read the file again")
 	}
-	if now != Absent {
-		if err := writeWhole(target+".bak", bytes.NewReader(before)); err != nil {
-			return failed(fmt.Errorf("keep the file before it as .bak: %w", plainCause(err)), "the file is as it was")
-		}
+	if err := d.saveStaged(target, reader(before, now), data); err != nil {
+		return base, err
 	}
-	return after, replace(target, data)
+	return after, nil
 }
 
-// replace writes a file whole or not at all, and its folder where that is missing.
-func replace(path string, data []byte) error {
-	if _, now, err := readHomeFile(path); err == nil && now == versionOf(data) {
+// look enters the folder of the file that path stands for and reads what lies there,
+// which must be the version base, or nothing.
+func (h *holding) look(path string, base Version) (target string, before []byte, now Version, err error) {
+	target, err = followLinks(path)
+	if err != nil {
+		return "", nil, Absent, ofLink(path, "save", err)
+	}
+	if err := h.enter(filepath.Dir(target)); err != nil {
+		return "", nil, Absent, err
+	}
+	if before, now, err = h.read(target); err != nil {
+		return "", nil, Absent, err
+	}
+	if now != Absent && base != Whatever && now != base {
+		return "", nil, Absent, &Error{File: path, Doing: "save", Err: ErrChanged, Hint: "save it under another name, or read the file again"}
+	}
+	return target, before, now, nil
+}
+
+// reader reads what lay in a file; nil where there was none.
+func reader(before []byte, now Version) io.Reader {
+	if now == Absent {
 		return nil
 	}
-	if err := makeFolder(filepath.Dir(path)); err != nil {
+	return bytes.NewReader(before)
+}
+
+// saveStaged changes one file, in a folder that is held, or leaves it as it was.
+func (d disk) saveStaged(target string, before io.Reader, data []byte) error {
+	s, err := d.stage(target, before, bytes.NewReader(data))
+	if err != nil {
 		return err
 	}
-	if err := writeWhole(path, bytes.NewReader(data)); err != nil {
-		return &Error{File: path, Doing: "save", Err: plainCause(err), Hint: "the file is as it was"}
+	if err = d.commit(s); err == nil {
+		err = d.settle(s)
 	}
-	if err := syncFolder(filepath.Dir(path)); err != nil {
-		return &Error{File: path, Doing: "save", Err: plainCause(err), Hint: "it is written, but may be lost if the power fails now"}
-	}
-	return nil
-}
-
-// followLinks gives the file that path stands for, which need not exist.
-func followLinks(path string) (string, error) {
-	const most = 40 // as Linux has it
-	for range most {
-		info, err := os.Lstat(path)
-		if errors.Is(err, fs.ErrNotExist) || err == nil && info.Mode()&fs.ModeSymlink == 0 {
-			return path, nil
-		}
-		if err != nil {
-			return "", err
-		}
-		to, err := os.Readlink(path)
-		if err != nil {
-			return "", err
-		}
-		if !filepath.IsAbs(to) {
-			to = filepath.Join(filepath.Dir(path), to)
-		}
-		path = to
-	}
-	return "", errors.New("links that lead in a circle")
-}
-
-// makeFolder makes a folder and those it lies in, where they are missing.
-func makeFolder(dir string) error {
-	if info, err := os.Stat(dir); err == nil && info.IsDir() {
+	if err == nil {
 		return nil
 	}
-	if err := os.MkdirAll(dir, 0o755); err != nil {
-		return &Error{File: dir, Doing: "make the folder", Err: plainCause(err)}
+	var e *Error
+	if back := d.takeBack(s); back != nil && errors.As(err, &e) {
+		return &Error{File: e.File, Doing: e.Doing, Err: fmt.Errorf("%w; %w", e.Err, ErrUnsure), Hint: "look at the file before you go on"}
 	}
-	if err := syncFolder(filepath.Dir(dir)); err != nil {
-		return &Error{File: dir, Doing: "make the folder", Err: plainCause(err)}
+	return withHint(err, untouched)
+}
+
+// withHint gives an error of the store another hint.
+func withHint(err error, hint string) error {
+	var e *Error
+	if !errors.As(err, &e) {
+		return err
 	}
-	return nil
+	hinted := *e
+	hinted.Hint = hint
+	return &hinted
 }

@@ -34,14 +34,23 @@ type Errors = tomlread.Errors
 
 // What went wrong with a file as a whole, for errors.Is.
 var (
-	ErrBusy     = errors.New("another oddments is writing to this home")
-	ErrChanged  = errors.New("the file was changed by another program")
-	ErrNotFound = fmt.Errorf("there is no such pattern: %w", fs.ErrNotExist)
-	ErrStem     = errors.New("no name for a saved pattern")
+	ErrBusy       = errors.New("another oddments is writing to this home")
+	ErrFolderBusy = fmt.Errorf("another program is saving there and does not come to an end: %w", ErrBusy)
+	ErrChanged    = errors.New("the file was changed by another program")
+	ErrNotFound   = fmt.Errorf("there is no such pattern: %w", fs.ErrNotExist)
+	ErrBegun      = errors.New("the change was begun, and is finished at the next start")
+	ErrUnsure     = errors.New("it may be written all the same")
+	ErrMended     = errors.New("a change that was begun before is finished now")
+	ErrNoHome     = errors.New("your home folder is not known: HOME is not set")
+	ErrStem       = errors.New("no name for a saved pattern")
 )
 
-// errFolder is told where a file should be.
-var errFolder = errors.New("is a folder, and must be a file")
+// What lies where a file or a folder should be.
+var (
+	errFolder   = errors.New("is a folder, and must be a file")
+	errNoFolder = errors.New("is a file, and must be a folder")
+	errNoFile   = errors.New("is no plain file")
+)
 
 // An Error is a file or folder that could not be used as a whole.
 type Error struct {

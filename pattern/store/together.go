@@ -4,9 +4,8 @@ import (
 	"bytes"
 	"encoding/json"
 	"errors"
+	"fmt"
 	"io"
-	"io/fs"
-	"os"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -48,10 +47,13 @@ func PatternChange(stem string, p pattern.Pattern, base Version) (Change, error)
 	if err := CheckStem(stem); err != nil {
 		return Change{}, &Error{File: stem, Doing: "save", Err: err}
 	}
-	name := patternsFolder + "/" + stem + tomlEnding
+	name := PatternName(stem)
 	data, err := patternBytes(name, p)
 	return Change{Name: name, Base: base, Data: data}, err
 }
+
+// PatternName gives the name of a saved pattern's file in a Change.
+func PatternName(stem string) string { return patternsFolder + "/" + stem + tomlEnding }
 
 // astray reports whether a change names no file that is saved together.
 func (c Change) astray() bool {
@@ -61,97 +63,214 @@ func (c Change) astray() bool {
 
 // SaveTogether saves several files so that, whenever the program is ended, either all
 // of them are as before or all are new, once Mend has run. It is ErrChanged, and
-// nothing is written, where one of them is not what its change stands on. It gives
-// the versions that lie there now, in the order of the changes.
+// nothing is written, where one of them is not what its change stands on. Where it
+// fails all are as before, or the error is ErrBegun: then the next start finishes the
+// set. It gives the versions that lie there now, in the order of the changes.
 func (h *Home) SaveTogether(changes ...Change) ([]Version, error) {
 	h.mu.Lock()
 	defer h.mu.Unlock()
-	if err := h.hold(); err != nil {
+	if err := h.ready(); err != nil {
 		return nil, err
 	}
-	if err := h.mend(); err != nil {
-		return nil, err
-	}
-	before := make([][]byte, len(changes))
-	for i, c := range changes {
-		data, now, err := readHomeFile(h.path(filepath.FromSlash(c.Name)))
-		if err != nil {
-			return nil, err
-		}
-		if now != c.Base {
-			return nil, &Error{File: h.path(filepath.FromSlash(c.Name)), Doing: "save", Err: ErrChanged, Hint: "read it again first; nothing was written"}
-		}
-		before[i] = data
-	}
-	data, err := json.Marshal(note{togetherFormat, changes})
+	held := h.disk.holding()
+	defer held.leave()
+	set, err := h.stageAll(held, changes)
 	if err != nil {
-		return nil, err
+		return nil, withHint(err, h.asBefore(err, changes))
 	}
-	if err := replace(h.path(togetherFile), data); err != nil {
-		return nil, err
+	// Nothing has changed up to here. From the note's being there on the set is done,
+	// unless all of it is taken back and the note goes again.
+	if err = h.writeNote(held, changes); err == nil {
+		err = h.commitAll(set)
+	}
+	if err != nil {
+		return nil, h.takeBackAll(set, changes, err)
+	}
+	// A note that stays says what is so already; the next start takes it away.
+	if h.disk.remove(h.path(togetherFile)) == nil {
+		_ = h.disk.sync(h.dir)
 	}
 	versions := make([]Version, len(changes))
 	for i, c := range changes {
-		if versions[i], err = saveOver(h.path(filepath.FromSlash(c.Name)), c.Data, Whatever); err != nil {
-			return nil, errors.Join(err, h.takeBack(changes[:i], before))
-		}
+		versions[i] = versionOf(c.Data)
 	}
-	return versions, h.removeHeld(h.path(togetherFile))
+	return versions, nil
 }
 
-// takeBack puts the files that were written already back to what they were. Where
-// that fails too the note stays, and the next start finishes the set.
-func (h *Home) takeBack(written []Change, before [][]byte) error {
-	for i, c := range written {
-		path := h.path(filepath.FromSlash(c.Name))
-		var err error
-		if c.Base == Absent {
-			err = h.removeHeld(path)
-		} else {
-			err = replace(path, before[i])
+// stageAll prepares every change, so that what is left to do takes no room. Changes of
+// files that hold what they are to already are left out.
+func (h *Home) stageAll(held *holding, changes []Change) ([]*staged, error) {
+	var set []*staged
+	failed := func(err error) ([]*staged, error) {
+		for _, s := range set {
+			h.disk.unstage(s)
+		}
+		return nil, err
+	}
+	for _, c := range changes {
+		target, before, now, err := held.look(h.path(filepath.FromSlash(c.Name)), c.Base)
+		if err == nil && now != c.Base {
+			err = &Error{File: target, Doing: "save", Err: ErrChanged}
 		}
 		if err != nil {
+			return failed(err)
+		}
+		if now == versionOf(c.Data) {
+			continue
+		}
+		s, err := h.disk.stage(target, reader(before, now), bytes.NewReader(c.Data))
+		if err != nil {
+			return failed(err)
+		}
+		set = append(set, s)
+	}
+	return set, nil
+}
+
+func (h *Home) writeNote(held *holding, changes []Change) error {
+	data, err := json.Marshal(note{togetherFormat, changes})
+	if err == nil {
+		err = held.enter(h.dir)
+	}
+	if err == nil {
+		err = h.disk.put(h.path(togetherFile), data)
+	}
+	var e *Error
+	if errors.As(err, &e) { // a maker knows the folder, and nothing of a note
+		return &Error{File: h.dir, Doing: "save in", Err: e.Err}
+	}
+	return err
+}
+
+func (h *Home) commitAll(set []*staged) error {
+	for _, s := range set {
+		if err := h.disk.commit(s); err != nil {
+			return err
+		}
+		if err := h.disk.settle(s); err != nil {
 			return err
 		}
 	}
-	return h.removeHeld(h.path(togetherFile))
+	return nil
 }
 
-// Mend finishes files that were being saved together when the program was ended. It
-// touches nothing where there are none, or where another oddments is at it.
-func (h *Home) Mend() error {
+// takeBackAll makes every file what it was, and takes the note away. Where one of that
+// fails the note stays, and the next start finishes the set. It gives cause with what
+// came of it.
+func (h *Home) takeBackAll(set []*staged, changes []Change, cause error) error {
+	var failed error
+	for _, s := range set {
+		failed = errors.Join(failed, h.disk.takeBack(s))
+	}
+	if failed == nil {
+		failed = h.disk.remove(h.path(togetherFile))
+	}
+	if failed == nil {
+		_ = h.disk.sync(h.dir) // the power holds, or the next start finishes what nobody wanted
+		return withHint(cause, h.asBefore(cause, changes))
+	}
+	var e *Error
+	if !errors.As(cause, &e) {
+		return cause
+	}
+	return &Error{File: e.File, Doing: e.Doing, Err: fmt.Errorf("%w; %w", e.Err, ErrBegun),
+		Hint: "do not repeat it: the next start makes " + h.names(changes) + " what they are to be"}
+}
+
+// asBefore gives the hint to a set of which nothing was written.
+func (h *Home) asBefore(err error, changes []Change) string {
+	hint := h.names(changes) + " are as they were"
+	if errors.Is(err, ErrChanged) {
+		return "read it again first; " + hint
+	}
+	return hint
+}
+
+// names lists the files of a set.
+func (h *Home) names(changes []Change) string {
+	all := make([]string, len(changes))
+	for i, c := range changes {
+		all[i] = c.Name
+	}
+	return inWords(all)
+}
+
+// inWords gives a, b and c.
+func inWords(all []string) string {
+	if len(all) < 2 {
+		return strings.Join(all, "")
+	}
+	last := len(all) - 1
+	return strings.Join(all[:last], ", ") + " and " + all[last]
+}
+
+// Mended is what Mend found to do. The zero value is that there was nothing.
+type Mended struct {
+	Files []string // of the set, as its changes name them
+	Aside []string // those of them that another program had changed: what was to be saved lies beside, in .unsaved
+	wrote bool     // a file changed
+}
+
+// None reports whether there was nothing to mend.
+func (m Mended) None() bool { return len(m.Files) == 0 }
+
+// String says what was finished, to the maker.
+func (m Mended) String() string {
+	if m.None() {
+		return "nothing was left to finish"
+	}
+	text := "finished now: a booking, or its undo, that was cut short; see " + inWords(m.Files)
+	if !m.wrote && len(m.Aside) == 0 {
+		text = "done already: a booking, or its undo, that was cut short at its very end; see " + inWords(m.Files)
+	}
+	if len(m.Aside) > 0 {
+		text += "; another program had changed " + inWords(m.Aside) + ", so what was to be saved lies beside it, in a file that ends in " + asideEnding
+	}
+	return text
+}
+
+// Mend finishes files that were being saved together when the program was ended, and
+// says which. It touches nothing where there are none, or where another oddments is at
+// it.
+func (h *Home) Mend() (Mended, error) {
 	h.mu.Lock()
 	defer h.mu.Unlock()
-	if _, now, err := readHomeFile(h.path(togetherFile)); err != nil || now == Absent {
-		return err
+	if _, now, err := h.disk.read(h.path(togetherFile)); err != nil || now == Absent {
+		return Mended{}, err
 	}
 	if err := h.hold(); err != nil {
 		if errors.Is(err, ErrBusy) {
-			return nil
+			return Mended{}, nil
 		}
-		return err
+		return Mended{}, err
 	}
 	return h.mend()
 }
 
-func (h *Home) mend() error {
+func (h *Home) mend() (Mended, error) {
 	path := h.path(togetherFile)
-	data, now, err := readHomeFile(path)
+	data, now, err := h.disk.read(path)
 	if err != nil || now == Absent {
-		return err
+		return Mended{}, err
 	}
 	n, ok := readNote(data)
 	if !ok {
-		return &Error{File: path, Doing: "finish the save noted in", Err: errors.New("it cannot be read"), Hint: "move it away; the files beside it are whole"}
+		return Mended{}, &Error{File: path, Doing: "finish the save noted in", Err: errors.New("it cannot be read"), Hint: "move it away; the files beside it are whole"}
 	}
+	var done Mended
 	var failed error
 	for _, c := range n.Files {
-		failed = errors.Join(failed, h.finish(c))
+		done.Files = append(done.Files, c.Name)
+		failed = errors.Join(failed, h.finish(c, &done))
 	}
 	if failed != nil {
-		return failed
+		return Mended{}, withHint(failed, "a booking, or its undo, was cut short before; "+h.names(n.Files)+" wait to be finished, which each start tries again")
 	}
-	return h.removeHeld(path)
+	if err := h.disk.remove(path); err != nil {
+		return Mended{}, &Error{File: path, Doing: "take away", Err: plainCause(err)}
+	}
+	_ = h.disk.sync(h.dir) // what it says is so already
+	return done, nil
 }
 
 // readNote reads a note, and takes none whose files lie elsewhere.
@@ -164,33 +283,28 @@ func readNote(data []byte) (n note, ok bool) {
 
 // finish writes one file of a set, unless it is written already. What somebody
 // changed meanwhile is left alone, and what was to be saved lies beside it.
-func (h *Home) finish(c Change) error {
+func (h *Home) finish(c Change, done *Mended) error {
 	path := h.path(filepath.FromSlash(c.Name))
-	_, now, err := readHomeFile(path)
+	_, now, err := h.disk.read(path)
 	switch {
 	case err != nil:
 		return err
 	case now == versionOf(c.Data):
 		return nil
 	case now == c.Base:
-		_, err = saveOver(path, c.Data, Whatever)
+		_, err = h.disk.saveOver(path, c.Data, c.Base)
+		done.wrote = true
 		return err
-	default:
-		return replace(path+asideEnding, c.Data)
 	}
+	held := h.disk.holding()
+	defer held.leave()
+	if err := held.enter(filepath.Dir(path)); err != nil {
+		return err
+	}
+	done.Aside = append(done.Aside, c.Name)
+	return h.disk.put(path+asideEnding, c.Data)
 }
 
 // asideEnding is what a file of a set is called when another program changed the one
 // whose place it was to take.
 const asideEnding = ".unsaved"
-
-// removeHeld takes a file away, as the writer of the home.
-func (h *Home) removeHeld(path string) error {
-	if err := os.Remove(path); err != nil && !errors.Is(err, fs.ErrNotExist) {
-		return &Error{File: path, Doing: "take away", Err: plainCause(err)}
-	}
-	if err := syncFolder(filepath.Dir(path)); err != nil {
-		return &Error{File: path, Doing: "take away", Err: plainCause(err)}
-	}
-	return nil
-}

@@ -90,13 +90,13 @@ func TestMendFinishes(t *testing.T) {
 		next := generation(t, 2, v[0], v[1], v[2])
 		writeNote(t, h, next)
 		for _, c := range next[:written] {
-			if err := replace(h.path(filepath.FromSlash(c.Name)), c.Data); err != nil {
+			if err := h.disk.put(h.path(filepath.FromSlash(c.Name)), c.Data); err != nil {
 				t.Fatal(err)
 			}
 		}
 		h.Close()
 		again := OpenHome(dir)
-		if err := again.Mend(); err != nil {
+		if _, err := again.Mend(); err != nil {
 			t.Fatal(err)
 		}
 		if got := generations(t, again); got != [3]int{2, 2, 2} {
@@ -128,7 +128,7 @@ func TestMendLeavesOthersChangesAlone(t *testing.T) {
 	if err := os.WriteFile(h.patternPath("one"), theirs, 0o644); err != nil {
 		t.Fatal(err)
 	}
-	if err := h.Mend(); err != nil {
+	if _, err := h.Mend(); err != nil {
 		t.Fatal(err)
 	}
 	if got := generations(t, h); got != [3]int{2, 7, 2} {
@@ -147,7 +147,7 @@ func TestMendRefusesAStrangeNote(t *testing.T) {
 		if err := os.WriteFile(h.path(togetherFile), []byte(text), 0o644); err != nil {
 			t.Fatal(err)
 		}
-		if err := h.Mend(); err == nil {
+		if _, err := h.Mend(); err == nil {
 			t.Errorf("%q is taken for a note", text)
 		}
 		h.Close()

@@ -46,7 +46,7 @@ func TestFolderThatVanishes(t *testing.T) {
 		if _, err := h.Patterns(nil); err != nil {
 			t.Errorf("%s is gone, and reading says %v", gone, err)
 		}
-		if err := h.Mend(); err != nil {
+		if _, err := h.Mend(); err != nil {
 			t.Errorf("%s is gone, and the start says %v", gone, err)
 		}
 		v = mustSave(t, h, "tray", tray("Tray", 4), v)

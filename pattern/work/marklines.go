@@ -173,7 +173,11 @@ func Misfits(j Job, u length.Unit) []string {
 		out = append(out, fmt.Sprintf("product %d: %s: %s", n.Product, notFitting(n.Copies), Why(n, u)))
 	}
 	for i, p := range j.Products {
-		if p.Count == 0 && per[i+1] == 0 {
+		switch {
+		case p.Count != 0:
+		case j.Layout.Full == i+1:
+			out = append(out, fmt.Sprintf("product %d: more may fit: %s", i+1, full()))
+		case per[i+1] == 0:
 			out = append(out, fmt.Sprintf("product %d: none fits in rows", i+1))
 		}
 	}
@@ -188,9 +192,16 @@ func notFitting(n int) string {
 	return fmt.Sprintf("%d do not fit", n)
 }
 
+// full says that no more are placed, and what would do.
+func full() string {
+	return fmt.Sprintf("at most %d products and %d holes are placed on one panel, so make it two patterns", outline.MaxPlaced, outline.MaxHoles)
+}
+
 // Why says why copies of a product are not placed.
 func Why(n outline.NotPlaced, u length.Unit) string {
 	switch {
+	case n.Full:
+		return full()
 	case n.Avoided:
 		return "a knot is in the way"
 	case n.TooNarrow > 0:

@@ -68,6 +68,9 @@ func (a *app) againCommand() *cobra.Command {
 }
 
 func (a *app) again(cmd *cobra.Command, arg string, f *againFlags) error {
+	if f.keep.name != "" {
+		a.hold()
+	}
 	began := time.Now()
 	ctx, stop := a.bounded(cmd.Context(), began)
 	defer stop()

@@ -13,6 +13,7 @@ package cli
 
 import (
 	"bufio"
+	"bytes"
 	"context"
 	"io"
 	"os"
@@ -82,6 +83,10 @@ type app struct {
 	json  bool // errors are JSON; known before the flags are read
 	out   *bufio.Writer
 	exit  int
+	// What a command that writes to the maker's files has printed before it did; nil:
+	// what is printed goes out as it comes.
+	held  *bytes.Buffer
+	saved bool // a file of the maker's was written
 }
 
 // Run does what args say, without the program's name, and gives the exit.
@@ -113,14 +118,52 @@ func newApp(env Env) *app {
 }
 
 // finish sends off what is still to be printed. A reader that has gone away (head,
-// a pager) has seen enough: that is no failure.
+// a pager) has seen enough: that is no failure. Nor is it one where the files were
+// written before: whoever is told so does not do it again.
 func (a *app) finish() {
-	err := a.out.Flush()
+	err := a.flush()
 	if err == nil || readerIsGone(err) {
 		return
 	}
 	a.out.Reset(io.Discard)
+	a.held = nil
+	if a.saved {
+		a.tell(&problem{Code: codeIO, Message: "it is done and saved, but what there is to say of it could not be written: " + err.Error(), Hint: "do not repeat it"})
+		return
+	}
 	a.report(&problem{Code: codeIO, Message: "the results could not be written: " + err.Error()})
+}
+
+// flush sends off what was printed so far. An error stays with the writer, which gives
+// it again.
+func (a *app) flush() error {
+	if a.held == nil {
+		return a.out.Flush()
+	}
+	_ = a.out.Flush() // to memory
+	a.out.Reset(a.env.Stdout)
+	_, _ = a.held.WriteTo(a.out) // an error stays with it
+	a.held = nil
+	return a.out.Flush()
+}
+
+// hold keeps what is printed back until the end: the maker's files are written first,
+// and a reader that goes away, or a full disk, does not come between.
+func (a *app) hold() {
+	_ = a.out.Flush() // nothing was printed yet
+	a.held = new(bytes.Buffer)
+	a.out.Reset(a.held)
+	a.writes()
+}
+
+// writes says that files of the maker's are about to be written. From then on a reader
+// that has gone away is met as an error, which does not end the program.
+func (a *app) writes() { ignoreGoneReader() }
+
+// wrote takes note of what came of writing them.
+func (a *app) wrote(err error) error {
+	a.saved = a.saved || err == nil
+	return err
 }
 
 // worsen raises the exit to code where that is worse.

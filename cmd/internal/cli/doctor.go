@@ -21,8 +21,9 @@ import (
 )
 
 const doctorLong = `doctor says what oddments finds around it: the terminal and what it shows, the
-folder of your files, each file with what is wrong in it, and work that waits to
-be taken up again. It is plain text only and changes nothing.
+folder of your files, each file with what is wrong in it, what saves that were
+cut short have left, and work that waits to be taken up again. It is plain text
+only and changes nothing.
 
 The exit is 3 where a file cannot be read, else 0.`
 
@@ -41,8 +42,16 @@ func (a *app) doctorCommand() *cobra.Command {
 func (a *app) doctor() {
 	a.say("oddments %s, %s, %s/%s", a.env.Version, runtime.Version(), runtime.GOOS, runtime.GOARCH)
 	a.doctorTerminal()
-	home := a.home()
+	home, err := a.home()
+	if err == nil {
+		err = home.Reachable()
+	}
+	if err != nil {
+		a.wrong("home", err)
+		return
+	}
 	a.doctorHome(home.Dir())
+	a.doctorLeftovers(home)
 	a.doctorFiles(home)
 }
 
@@ -159,10 +168,24 @@ func (a *app) doctorHome(dir string) {
 	} else {
 		a.say("home: %s, may not be written to", dir)
 	}
-	if locked(dir) {
+	switch held, err := locked(dir); {
+	case err != nil:
+		a.wrong("lock", err)
+	case held:
 		a.say("lock: another oddments is the writer of this home; saving is for that one")
-	} else {
+	default:
 		a.say("lock: free")
+	}
+}
+
+// doctorLeftovers names the files that saves which were cut short have left.
+func (a *app) doctorLeftovers(home *store.Home) {
+	for _, l := range home.Leftovers() {
+		what := "the next save there takes it away"
+		if l.Old {
+			what = "nothing needs it: take it away"
+		}
+		a.say("left over: %s, from a save that was cut short; %s", l.File, what)
 	}
 }
 
@@ -171,12 +194,19 @@ const lockFile = ".lock"
 
 // locked reports whether some process is the writer of a home. It asks for a share
 // of the lock and gives it back at once; it makes no file, and one that is not there
-// is held by nobody.
-func locked(dir string) bool {
-	lock := flock.New(filepath.Join(dir, lockFile), flock.SetFlag(os.O_RDONLY))
+// is held by nobody. What is no file is not opened: a pipe would wait for ever.
+func locked(dir string) (bool, error) {
+	path := filepath.Join(dir, lockFile)
+	if info, err := os.Lstat(path); err == nil && !info.Mode().IsRegular() {
+		return false, &problem{Code: codeIO, File: path, Message: "is no plain file", Hint: "take it away: oddments makes its own"}
+	}
+	lock := flock.New(path, flock.SetFlag(os.O_RDONLY))
 	free, err := lock.TryRLock()
 	_ = lock.Close() // nothing was written
-	return err == nil && !free
+	if errors.Is(err, fs.ErrPermission) {
+		return false, &problem{Code: codeIO, File: path, Message: plainCause(err).Error(), Hint: "somebody else made it, and nothing is in it: take it away, or nothing can be saved"}
+	}
+	return err == nil && !free, nil
 }
 
 // nearestFolder gives the folder above dir that is there.

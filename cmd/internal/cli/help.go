@@ -7,6 +7,8 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"example.com/oddments/pattern/store"
+
 	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/manual"
 )
@@ -116,7 +118,10 @@ func (a *app) completePattern(cmd *cobra.Command, args []string, typed string) (
 	if !cmd.HasParent() && len(args) > 0 {
 		return nil, cobra.ShellCompDirectiveNoFileComp
 	}
-	all, _ := a.home().Patterns(nil) // a folder that cannot be read offers nothing
+	var all []store.Listed
+	if home, err := a.home(); err == nil {
+		all, _ = home.Patterns(nil) // a folder that cannot be read offers nothing
+	}
 	var stems []string
 	for _, one := range all {
 		if one.Err == nil {
@@ -128,8 +133,12 @@ func (a *app) completePattern(cmd *cobra.Command, args []string, typed string) (
 
 // completeSpecies offers the keys of the timbers.
 func (a *app) completeSpecies(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
-	timbers, err := table(a.home())
+	home, err := a.home()
 	if err != nil || len(args) > 0 {
+		return nil, cobra.ShellCompDirectiveNoFileComp
+	}
+	timbers, err := table(home)
+	if err != nil {
 		return nil, cobra.ShellCompDirectiveNoFileComp
 	}
 	var keys []string

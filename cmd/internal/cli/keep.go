@@ -37,11 +37,13 @@ func (a *app) keepPattern(w workshop, saved store.Saved, p pattern.Pattern) erro
 
 // savePattern saves p as keepPattern does, and gives the version that lies there now.
 func (a *app) savePattern(w workshop, saved store.Saved, p pattern.Pattern) (store.Version, error) {
+	a.writes()
 	if !w.home.Owns(saved) {
-		return store.SavePatternFile(saved.File, p, saved.Version)
+		version, err := store.SavePatternFile(saved.File, p, saved.Version)
+		return version, a.wrote(err)
 	}
 	version, err := w.home.SavePattern(saved.Stem, p, saved.Version)
-	return version, errors.Join(err, w.home.Close())
+	return version, errors.Join(a.wrote(err), w.home.Close())
 }
 
 // today gives the day that it is where the program runs.

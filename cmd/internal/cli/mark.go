@@ -22,7 +22,8 @@ binds it, and by how much a round grows or shrinks across the grain in each
 season. It ends with what is left of the panel and what would still come out.
 
 The panel is taken as it comes out of the clamps, each strip at its length at
-glue-up. A mixed or turned arrangement can hold more than rows do.
+glue-up. A mixed or turned arrangement can hold more than rows do. On one
+panel at most 2000 products are placed, and 10000 holes of blocks.
 
 --short-ends says how short each strip could have been for what is cut from it,
 and what that saves. It only prints; with --apply the starts and lengths go into
@@ -96,6 +97,9 @@ type marking struct {
 }
 
 func (a *app) mark(arg string, flags markFlags) error {
+	if flags.apply {
+		a.hold()
+	}
 	w, saved, err := a.openOne(arg)
 	if err != nil {
 		return err

@@ -143,8 +143,9 @@ func (a *app) writeExport(form export.Export, job export.Job, out, file string) 
 		_, err = data.WriteTo(a.out)
 		return err
 	}
+	a.writes()
 	replaced, err := store.SaveExport(out, data.Bytes())
-	if err != nil {
+	if a.wrote(err) != nil {
 		return err
 	}
 	if replaced {

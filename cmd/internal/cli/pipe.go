@@ -4,8 +4,13 @@ package cli
 
 import (
 	"errors"
+	"os/signal"
 	"syscall"
 )
+
+// ignoreGoneReader has a write that nobody reads fail, where the system would end the
+// program by SIGPIPE.
+func ignoreGoneReader() { signal.Ignore(syscall.SIGPIPE) }
 
 // readerIsGone reports whether a write failed because nobody reads any more. Mostly
 // the system ends the program before it gets here, by SIGPIPE.

@@ -5,6 +5,9 @@ import (
 	"syscall"
 )
 
+// ignoreGoneReader does nothing: Windows ends no program for a write that nobody reads.
+func ignoreGoneReader() {}
+
 // errorNoData is what a write to a pipe gives whose reader is closing it.
 const errorNoData = syscall.Errno(232)
 

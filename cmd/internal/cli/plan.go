@@ -90,6 +90,9 @@ func withCopies(arg string) (name string, copies int, err error) {
 }
 
 func (a *app) plan(ctx context.Context, args []string, flags planFlags) error {
+	if flags.book || flags.real {
+		a.hold()
+	}
 	began := time.Now()
 	ctx, stop := a.bounded(ctx, began)
 	defer stop()
@@ -102,7 +105,7 @@ func (a *app) plan(ctx context.Context, args []string, flags planFlags) error {
 		return err
 	}
 	if flags.book {
-		if err := a.mayBook(w, saved); err != nil {
+		if err := a.mayBook(w, saved); err != nil || a.bookedBefore(w, saved) {
 			return err
 		}
 	}

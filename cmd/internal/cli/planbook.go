@@ -2,6 +2,7 @@ package cli
 
 import (
 	"errors"
+	"slices"
 
 	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/rack"
@@ -19,6 +20,19 @@ func (a *app) mayBook(w workshop, saved []store.Saved) error {
 		}
 	}
 	return nil
+}
+
+// bookedBefore reports whether a booking of all these patterns was left to finish when
+// the command began. Whoever was told that it failed, or saw nothing of it, repeats it:
+// that must not make it twice.
+func (a *app) bookedBefore(w workshop, saved []store.Saved) bool {
+	for _, s := range saved {
+		if !slices.Contains(w.mended.Files, store.PatternName(s.Stem)) {
+			return false
+		}
+	}
+	a.message("oddments: not booked again: the booking that was cut short is the one that stands now; repeat the command to book one more\n")
+	return true
 }
 
 // writeReal gives the strips of the patterns the moisture and the rings of the pieces
@@ -84,8 +98,9 @@ func (a *app) book(w workshop, job cutting.Job, plan cutting.Plan, saved []store
 			changes = append(changes, change)
 		}
 	}
+	a.writes()
 	_, err = w.home.SaveTogether(changes...)
-	if err = errors.Join(err, w.home.Close()); err == nil && !a.json {
+	if err = errors.Join(a.wrote(err), w.home.Close()); err == nil && !a.json {
 		a.say("booked: the rack has what goes back, and each pattern says that it was made; the files before are kept as .bak")
 	}
 	return err

@@ -132,7 +132,7 @@ const mostReported = 50
 
 // report tells of a failure, after what was printed before it, and keeps its exit.
 func (a *app) report(err error) {
-	_ = a.out.Flush() // an error stays with the writer, and finish meets it again
+	_ = a.flush() // finish meets an error again
 	all := problemsOf(err)
 	for i, p := range all {
 		if p.Code == codeUsage {
@@ -140,18 +140,24 @@ func (a *app) report(err error) {
 		} else {
 			a.worsen(exitFailed)
 		}
-		switch {
-		case a.json:
-			p.Format = "oddments/error 1"
-			a.message("%s", jsonLine(p))
-		case i < mostReported:
-			a.message("oddments: %s\n", p.Error())
-			if p.Hint != "" {
-				a.message("hint: %s\n", visible(p.Hint))
-			}
-		case i == mostReported:
+		if a.json || i < mostReported {
+			a.tell(p)
+		} else if i == mostReported {
 			a.message("oddments: and %d more\n", len(all)-mostReported)
 		}
+	}
+}
+
+// tell prints one problem.
+func (a *app) tell(p *problem) {
+	if a.json {
+		p.Format = "oddments/error 1"
+		a.message("%s", jsonLine(p))
+		return
+	}
+	a.message("oddments: %s\n", p.Error())
+	if p.Hint != "" {
+		a.message("hint: %s\n", visible(p.Hint))
 	}
 }
 

@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"strings"
+	"time"
 
 	"github.com/spf13/cobra"
 
@@ -56,7 +57,8 @@ least length (300, 30cm), "#W9" for an id, and planed, rough, first, ready,
 faults, flat, rift, quarter or unknown. A number without a unit is millimetres.
 
 --for PATTERN[=N] says with each entry how many strips of that pattern, made N
-times, it gives by itself, and for each timber how many are needed.
+times, it gives by itself, and for each timber how many are needed. Where --time
+runs out it says what is known, which is then at least so many.
 
 --sort says in what order: timber (each with the longest first), length,
 volume, id, or first, which begins with what is to be used first. --rack lists
@@ -100,6 +102,8 @@ func (f *orderFlag) Set(text string) error {
 }
 
 func (a *app) rackList(ctx context.Context, args []string, order rack.Order, purpose string) error {
+	ctx, stop := a.bounded(ctx, time.Now())
+	defer stop()
 	w, err := a.workshop()
 	if err != nil {
 		return err
@@ -121,12 +125,10 @@ func (a *app) rackList(ctx context.Context, args []string, order rack.Order, pur
 		a.say("%s%s", entryText(w, e, unit), gives[e.ID])
 	}
 	for _, s := range supplies {
-		text := fmt.Sprintf("%s: %s needed, the rack gives %d", w.name(s.Species), count(s.Need, "strip"), s.Have)
-		if n := s.Short(); n > 0 {
-			text += fmt.Sprintf(", at least %d short", n)
+		if s.Short() > 0 {
 			a.worsen(exitMuch)
 		}
-		a.say("%s", text)
+		a.say("%s: %s needed, %s", w.name(s.Species), count(s.Need, "strip"), supplyText(s))
 	}
 	if left := len(whole.Entries()) - len(shown.Entries()); left > 0 {
 		a.say("total: %s; not listed: %d of %d entries", rackText(shown, unit), left, len(whole.Entries()))
@@ -146,14 +148,41 @@ func (a *app) yields(ctx context.Context, w workshop, purpose string) ([]cutting
 	if err != nil {
 		return nil, nil, err
 	}
-	ctx, stop := context.WithTimeout(ctx, a.flags.seconds.duration())
-	defer stop()
 	supplies, yields, err := cutting.Yields(ctx, job)
 	gives := map[string]string{}
 	for _, y := range yields {
-		gives[y.ID] = ", gives " + count(y.Strips, "strip")
+		gives[y.ID] = ", " + yieldText(y)
 	}
 	return supplies, gives, err
+}
+
+// supplyText says what the rack gives of a timber. Where the time ran out it says so,
+// and claims nothing that is not known.
+func supplyText(s cutting.Supply) string {
+	switch {
+	case s.AtLeast && s.Have >= s.Need:
+		return fmt.Sprintf("the rack gives at least %d", s.Have)
+	case s.AtLeast && s.Have > 0:
+		return fmt.Sprintf("the rack gives at least %d: the time ran out, a longer --time may find more", s.Have)
+	case s.AtLeast:
+		return "not reckoned in the time: give it a longer --time"
+	case s.Short() > 0:
+		return fmt.Sprintf("the rack gives %d, at least %d short", s.Have, s.Short())
+	default:
+		return fmt.Sprintf("the rack gives %d", s.Have)
+	}
+}
+
+// yieldText says what one entry of the rack gives.
+func yieldText(y cutting.Yield) string {
+	switch {
+	case y.AtLeast && y.Strips == 0:
+		return "not reckoned in the time"
+	case y.AtLeast:
+		return "gives at least " + count(y.Strips, "strip")
+	default:
+		return "gives " + count(y.Strips, "strip")
+	}
 }
 
 // rackText counts what lies on a rack, each copy.
@@ -226,12 +255,14 @@ func (a *app) changeRack(w workshop, change func(rack.Rack) (rack.Rack, error)) 
 	if err != nil {
 		return err
 	}
-	return saveRack(w.home, after, version)
+	return a.saveRack(w.home, after, version)
 }
 
 // saveRack saves r over the version base, and lets go of the home.
-func saveRack(home *store.Home, r rack.Rack, base store.Version) error {
+func (a *app) saveRack(home *store.Home, r rack.Rack, base store.Version) error {
+	a.writes()
 	_, err := home.SaveRack(r, base)
+	_ = a.wrote(err)
 	if closed := home.Close(); err == nil {
 		err = closed
 	}

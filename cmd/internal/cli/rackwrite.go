@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
-	"os"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -189,7 +188,7 @@ func (a *app) replaceRack(w workshop, got rack.Rack, unit length.Unit) error {
 	if err != nil && !errors.As(err, &mistakes) {
 		return err
 	}
-	if err := saveRack(w.home, got, version); err != nil {
+	if err := a.saveRack(w.home, got, version); err != nil {
 		return err
 	}
 	a.say("rack: %s", rackText(got, unit))
@@ -269,31 +268,13 @@ func (a *app) rackExport(file string) error {
 	if err := rackWriter(file)(&text, r); err != nil {
 		return err
 	}
-	if err := writeNew(file, text.Bytes()); err != nil {
+	a.writes()
+	switch err := a.wrote(store.SaveNew(file, text.Bytes())); {
+	case errors.Is(err, fs.ErrExist):
+		return &problem{Code: codeIO, File: file, Message: "is there already, and was left as it is", Hint: "name a file that is not there yet, or take this one away first"}
+	case err != nil:
 		return err
 	}
 	a.say("written to %s: %s", file, rackText(r, a.unit(w.shop)))
-	return nil
-}
-
-// writeNew writes a file that is not there yet, whole or not at all.
-func writeNew(file string, data []byte) error {
-	failed := func(err error) error {
-		return &problem{Code: codeOf(err), File: file, Message: plainCause(err).Error()}
-	}
-	f, err := os.OpenFile(file, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
-	if errors.Is(err, fs.ErrExist) {
-		return &problem{Code: codeIO, File: file, Message: "is there already, and was left as it is", Hint: "name a file that is not there yet, or take this one away first"}
-	}
-	if err != nil {
-		return failed(err)
-	}
-	_, err = f.Write(data)
-	if err == nil {
-		err = f.Sync()
-	}
-	if err = errors.Join(err, f.Close()); err != nil {
-		return failed(errors.Join(err, os.Remove(file)))
-	}
 	return nil
 }

@@ -93,6 +93,9 @@ func stepIn(u length.Unit) length.Length {
 }
 
 func (a *app) resize(arg string, f *resizeFlags) error {
+	if f.keep.name != "" {
+		a.hold()
+	}
 	w, saved, err := a.openOne(arg)
 	if err != nil {
 		return err

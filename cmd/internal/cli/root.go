@@ -118,9 +118,13 @@ func inDemo(w workshop, stem string) bool {
 }
 
 func (a *app) bench(ctx context.Context, pattern string) error {
+	home, err := a.home()
+	if err != nil {
+		return err
+	}
 	profile, _ := a.profile()
 	return a.env.Bench(ctx, BenchOptions{
-		Home: a.home(), Pattern: pattern, Shop: a.flags.shop, Rack: a.flags.rack,
+		Home: home, Pattern: pattern, Shop: a.flags.shop, Rack: a.flags.rack,
 		Unit: a.flags.units.unit, Profile: profile, Version: a.env.Version,
 	})
 }

@@ -40,7 +40,11 @@ func (a *app) speciesCommand() *cobra.Command {
 const nearestTimbers = 3
 
 func (a *app) species(args []string) error {
-	timbers, err := table(a.home())
+	home, err := a.home()
+	if err != nil {
+		return err
+	}
+	timbers, err := table(home)
 	if err != nil {
 		return err
 	}

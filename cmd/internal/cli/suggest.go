@@ -146,6 +146,9 @@ func (f *suggestFlags) settle(sh shop.Shop) error {
 }
 
 func (a *app) suggest(cmd *cobra.Command, f *suggestFlags) error {
+	if f.keep.name != "" {
+		a.hold()
+	}
 	began := time.Now()
 	ctx, stop := a.bounded(cmd.Context(), began)
 	defer stop()
@@ -263,6 +266,7 @@ func (a *app) keep(w workshop, f keepFlags, what string, found []pattern.Pattern
 		return err
 	}
 	_, err = w.home.SavePattern(stem, p, store.Absent)
+	_ = a.wrote(err)
 	if closed := w.home.Close(); err == nil {
 		err = closed
 	}

@@ -11,8 +11,12 @@ import (
 )
 
 // home gives the maker's folder; it need not exist.
-func (a *app) home() *store.Home {
-	return store.OpenHome(store.ResolveHome(a.flags.home, a.env.Getenv("ODDMENTS_HOME")))
+func (a *app) home() (*store.Home, error) {
+	dir, err := store.ResolveHome(a.flags.home, a.env.Getenv("ODDMENTS_HOME"))
+	if err != nil {
+		return nil, &problem{Code: codeIO, Message: err.Error(), Hint: "say with --home DIR, or in ODDMENTS_HOME, where your files are to lie"}
+	}
+	return store.OpenHome(dir), nil
 }
 
 // table reads the timbers: the built-in ones with the maker's own over them.
@@ -47,14 +51,28 @@ type workshop struct {
 	table *species.Table
 	shop  shop.Shop
 	own   bool // the shop is from a file
+	// mended is what was left to finish of a booking that was cut short.
+	mended store.Mended
 }
 
 // workshop reads the timbers and the shop, and tells of all that is wrong in both. A
-// booking that was stopped half way is finished first.
+// booking that was stopped half way is finished first, and told of.
 func (a *app) workshop() (workshop, error) {
-	w := workshop{home: a.home()}
-	if err := w.home.Mend(); err != nil {
-		return w, err
+	home, err := a.home()
+	if err != nil {
+		return workshop{}, err
+	}
+	w := workshop{home: home}
+	mended, err := w.home.Mend()
+	if err != nil {
+		return w, errors.Join(err, w.home.Close())
+	}
+	if !mended.None() {
+		w.mended = mended
+		a.message("oddments: %s\n", visible(mended.String()))
+		if err := w.home.Close(); err != nil {
+			return w, err
+		}
 	}
 	var tableErr, shopErr error
 	if w.table, tableErr = table(w.home); tableErr == nil {
