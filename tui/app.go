@@ -30,6 +30,7 @@ import (
 // An App is the model of the program. Build one with New.
 type App struct {
 	files    *store.Home
+	bench    benchFiles    // the same; tests have one that fails
 	demo     []store.Saved // the demo's patterns; none where the home has its own
 	reckoner movement.Reckoner
 	racks    racks
@@ -67,16 +68,18 @@ type App struct {
 
 // A document is the pattern on the bench with where it came from.
 type document struct {
-	serial  int    // each that comes onto the bench has the next
-	saving  bool   // a save is under way
-	stem    string // empty: never saved
-	file    string // a file outside the home; empty: the stem's
+	serial  int             // each that comes onto the bench has the next
+	saving  func() savedMsg // of a save under way, how it went; nil: there is none
+	again   bool            // another save was asked for meanwhile
+	stem    string          // empty: never saved
+	file    string          // a file outside the home; empty: the stem's
 	base    store.Version
+	perhaps store.Version // what a save that failed may have left in the file
 	history edit.History
-	report  check.Report // of the history's state
-	kept    int          // the revision that the recovery copy holds
-	copy    string       // what that goes by; empty: there is none
-	keeping bool         // it is being written
+	report  check.Report   // of the history's state
+	kept    int            // the revision that the recovery copy holds
+	copy    string         // what that goes by; empty: there is none
+	keeping func() keptMsg // while it is being written, how that went; nil: it is not
 	// What takes the document's place on the bench once it is kept; nil: nothing.
 	after   func(App) (App, tea.Cmd)
 	givenUp int      // one above the revision that could not be kept, and may go
@@ -111,7 +114,7 @@ type Setup struct {
 // New gives the App at its start.
 func New(s Setup) App {
 	a := App{
-		files: s.Home, demo: s.Demo, reckoner: s.Reckoner, unit: s.Unit,
+		files: s.Home, bench: s.Home, demo: s.Demo, reckoner: s.Reckoner, unit: s.Unit,
 		racks: newRacks(s),
 		keys:  keymap.NewMap(), handlers: handlers(), drag: -1,
 		canvas: paint.New(0, 0, s.Profile), wood: &panel.Palette{}, later: s.Later, stopped: s.Stopped,

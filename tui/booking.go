@@ -50,8 +50,8 @@ func (a App) planBook() (App, tea.Cmd) {
 		return a.say("only your own rack is booked; " + a.keys.KeyOf(keymap.RackAdd) + " on the rack begins it"), nil
 	case a.doc.stem == "" || a.doc.file != "" || a.doc.base == store.Absent || a.doc.history.Dirty():
 		return a.say("save the pattern first: the booking is written into it"), nil
-	case a.racks.saving:
-		return a.say("the rack is being saved: once more, please"), nil
+	case a.racks.saving || a.doc.saving != nil:
+		return a.say("a save is under way: press " + a.keys.KeyOf(keymap.PlanBook) + " again"), nil
 	}
 	year, month, day := a.now().Date()
 	next, booked, err := cutting.Book(a.planner.job, a.planner.plan, pattern.Date{Year: year, Month: month, Day: day}, a.lookup().Letters)

@@ -83,8 +83,9 @@ func (a App) keepLast(out io.Writer) error {
 }
 
 func (a App) keepBench(out io.Writer) error {
+	a.doc = a.doc.settled()
 	if !a.doc.upToDate() {
-		if _, err := a.doc.keepIn(a.files); err != nil {
+		if _, err := a.doc.keepIn(a.bench); err != nil {
 			return err
 		}
 	}
@@ -93,6 +94,17 @@ func (a App) keepBench(out io.Writer) error {
 			paint.Fit(a.context().Title, leastWidth))
 	}
 	return nil
+}
+
+// settled gives the document once what was being saved and kept of it has ended.
+func (d document) settled() document {
+	if d.saving != nil {
+		d = d.tookSave(d.saving())
+	}
+	if d.keeping != nil {
+		d = d.took(d.keeping())
+	}
+	return d
 }
 
 // load reads what the first screen needs.
