@@ -7,8 +7,6 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
-	"github.com/charmbracelet/bubbles/textinput"
-
 	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/paint"
 	"example.com/oddments/tui/screen"
@@ -17,7 +15,7 @@ import (
 // A Field asks for one line. Build one with New.
 type Field struct {
 	title  string
-	input  textinput.Model
+	input  screen.Input
 	read   func(string) (value any, understood string, err error)
 	failed bool   // enter was pressed on what cannot be read
 	recall string // what up brings back
@@ -37,12 +35,9 @@ const longest = 2000
 // New gives a field with a title, a text to start with, and what reads the text: it
 // gives the value and, in words, what was understood, or what is wrong.
 func New(title, text string, read func(string) (any, string, error)) Field {
-	input := textinput.New()
-	input.Prompt = ""
-	input.CharLimit = longest
+	input := screen.NewInput(longest)
 	input.SetValue(text)
 	input.CursorEnd()
-	input.Focus()
 	return Field{title: title, input: input, read: read}
 }
 
@@ -86,7 +81,7 @@ func (f Field) Key(k tea.KeyMsg, ctx screen.Context) (screen.Overlay, screen.Out
 		}
 	}
 	f.whole = false
-	f.input, _ = f.input.Update(k)
+	f.input = f.input.Type(k)
 	return f, screen.Outcome{}
 }
 
