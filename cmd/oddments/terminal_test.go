@@ -30,6 +30,7 @@ func TestTerminal(t *testing.T) {
 		{"resized without end", resized},
 		{"keys in parts", keysInParts},
 		{"a paste of 100 kB", largePaste},
+		{"a paste without end", endlessPaste},
 		{"a burst of the mouse", mouseBurst},
 		{"suspended by its key", suspendedByKey},
 		{"suspended from outside", suspendedFromOutside},
@@ -157,6 +158,17 @@ func largePaste(t *testing.T, program string) {
 	s.gone("wqx+-wq")
 	s.types(change)
 	s.shows(changed)
+}
+
+// A paste whose end never comes is over when nothing more comes, and keys work again.
+func endlessPaste(t *testing.T, program string) {
+	s := bench(t, program, t.TempDir())
+	s.types("\x1b[200~")
+	s.shows("a paste is taken in fields only")
+	s.types(change)
+	s.shows(changed)
+	s.types("q")
+	s.ends()
 }
 
 // Whatever the mouse does, the program answers the next key.

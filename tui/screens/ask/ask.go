@@ -3,6 +3,7 @@
 package ask
 
 import (
+	"fmt"
 	"strings"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -14,12 +15,13 @@ import (
 
 // A Field asks for one line. Build one with New.
 type Field struct {
-	title  string
-	input  screen.Input
-	read   func(string) (value any, understood string, err error)
-	failed bool   // enter was pressed on what cannot be read
-	recall string // what up brings back
-	whole  bool   // the text is one value that was not touched yet
+	title   string
+	input   screen.Input
+	read    func(string) (value any, understood string, err error)
+	failed  bool   // enter was pressed on what cannot be read
+	recall  string // what up brings back
+	leftOut rune   // of what was typed last, since no file may hold it; 0: nothing
+	whole   bool   // the text is one value that was not touched yet
 }
 
 // The field's size: title, text, and what was understood, between two rules.
@@ -81,7 +83,7 @@ func (f Field) Key(k tea.KeyMsg, ctx screen.Context) (screen.Overlay, screen.Out
 		}
 	}
 	f.whole = false
-	f.input = f.input.Type(k)
+	f.input, f.leftOut = f.input.Type(k)
 	return f, screen.Outcome{}
 }
 
@@ -94,6 +96,9 @@ func (f Field) Press(int, int, paint.Rect, screen.Context) (screen.Overlay, scre
 // was understood, or is wrong, takes.
 func (f Field) Draw(c *paint.Canvas, r paint.Rect, _ screen.Context) {
 	text, role := f.echo()
+	if f.leftOut != 0 {
+		text, role = fmt.Sprintf("left out %U, an invisible character that no file may hold. %s", f.leftOut, text), paint.RoleError
+	}
 	below := screen.Wrap(text, r.W-2)
 	below = below[:min(len(below), most)]
 	title := screen.Wrap(f.title, r.W-2)

@@ -122,7 +122,7 @@ func (l List) Key(k tea.KeyMsg, ctx screen.Context) (screen.Overlay, screen.Outc
 		return l, screen.Outcome{}
 	}
 	before := l.filter.Value()
-	l.filter = l.filter.Type(k)
+	l.filter, _ = l.filter.Type(k)
 	if l.filter.Value() != before {
 		l.find()
 	}
