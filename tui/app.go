@@ -118,7 +118,7 @@ func New(s Setup) App {
 		racks: newRacks(s),
 		keys:  keymap.NewMap(), handlers: handlers(), drag: -1,
 		canvas: paint.New(0, 0, s.Profile), wood: &panel.Palette{}, later: s.Later, stopped: s.Stopped,
-		width: s.Width, height: s.Height,
+		width: min(s.Width, mostWidth), height: min(s.Height, mostHeight),
 	}
 	if a.now = s.Now; a.now == nil {
 		a.now = time.Now
@@ -166,8 +166,7 @@ func (a App) state() edit.State { return a.doc.history.State() }
 func (a App) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	switch msg := msg.(type) {
 	case tea.WindowSizeMsg:
-		a.width, a.height = msg.Width, msg.Height
-		return a.inView(), nil
+		return a.sized(msg.Width, msg.Height), nil
 	case tea.KeyMsg:
 		return a.typed(msg)
 	case tea.MouseMsg:
