@@ -3,6 +3,7 @@
 package tui
 
 import (
+	"math/rand/v2"
 	"os"
 	"slices"
 	"strings"
@@ -134,6 +135,39 @@ func TestPasteWithoutEnd(t *testing.T) {
 	}
 	if !slices.Contains(waited, pasteWithin) {
 		t.Errorf("waited %v", waited)
+	}
+}
+
+// However marks of pastes, keys and the mouse come, and wherever the line falls silent: no
+// paste is left open for the screen library once nothing comes.
+func TestKeyboardLeavesNoPasteOpen(t *testing.T) {
+	in, out, err := os.Pipe()
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer in.Close()
+	defer out.Close()
+	rng := rand.New(rand.NewPCG(31, 32))
+	parts := []string{pasteStart, pasteEnd, "\x1b[2", "00~", "q", "text", "é", "\x1b[C", "\x1b[<35;100;20M", strings.Repeat("long ", 80)}
+	for range 200 {
+		k := &keyboard{File: in, more: func(time.Duration) bool { return comes(in, 0) }}
+		var got strings.Builder
+		for range 20 {
+			if _, err := out.WriteString(parts[rng.IntN(len(parts))] + parts[rng.IntN(len(parts))]); err != nil {
+				t.Fatal(err)
+			}
+			buf := make([]byte, 256)
+			for comes(in, 0) { // then the line is silent
+				n, err := k.Read(buf)
+				if err != nil {
+					t.Fatal(err)
+				}
+				got.Write(buf[:n])
+			}
+			if all := got.String(); strings.LastIndex(all, pasteStart) > strings.LastIndex(all, pasteEnd) {
+				t.Fatalf("a paste is left open: %q", all)
+			}
+		}
 	}
 }
 
