@@ -53,6 +53,7 @@ type App struct {
 	done     func(App, any) (App, tea.Cmd) // what the overlay's value is for
 	waiting  []pending                     // that are asked when the overlay is closed
 	making   string                        // the action being made, for undo
+	again    bool                          // the same key comes next
 	drag     int                           // strip being dragged, from 0; none: -1
 	first    int                           // leftmost strip in view
 	now      func() time.Time
@@ -77,6 +78,7 @@ type document struct {
 	perhaps store.Version // what a save that failed may have left in the file
 	history edit.History
 	report  check.Report   // of the history's state
+	stale   bool           // the report is of an older state
 	kept    int            // the revision that the recovery copy holds
 	copy    string         // what that goes by; empty: there is none
 	keeping func() keptMsg // while it is being written, how that went; nil: it is not
@@ -156,7 +158,7 @@ func (a App) outside(s store.Saved) bool {
 
 // checked reckons the report of what lies on the bench.
 func (a App) checked() App {
-	a.doc.report = check.Of(a.reckoner, a.state().Pattern, a.unit)
+	a.doc.report, a.doc.stale = check.Of(a.reckoner, a.state().Pattern, a.unit), false
 	return a.laid()
 }
 
@@ -216,6 +218,9 @@ func (a App) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 
 // inView keeps the picture's leftmost strip where the chosen one can be seen.
 func (a App) inView() App {
+	if a.doc.stale {
+		return a // till it is reckoned
+	}
 	a.first = a.picture().First()
 	return a
 }
