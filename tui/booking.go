@@ -118,10 +118,11 @@ func (a App) booked(m bookedMsg) (App, tea.Cmd) {
 	}
 	a.planner.have = false
 	a.lastBooking = last
+	a = a.checked().inView().say("booked: the rack has what went back, and the pattern says that it was made")
 	if m.undone {
-		return a.checked().inView().say("taken back: " + bookingLabel), nil
+		a = a.say("taken back: " + bookingLabel)
 	}
-	return a.checked().inView().say("booked: the rack has what went back, and the pattern says that it was made"), nil
+	return a, a.keepLater() // what is laid aside is in no file
 }
 
 // bookedBench takes over what was booked of the pattern on the bench.
@@ -135,7 +136,6 @@ func (a App) bookedBench(p bookedPattern, undone bool) App {
 	}
 	a.doc.history = a.doc.history.MarkSaved(p.after)
 	a.doc.base = p.version
-	a.doc.kept = a.doc.history.Revision()
 	return a
 }
 

@@ -44,15 +44,22 @@ type Terminal struct {
 	frame  string        // is to be written after out
 	framed bool          // there is one
 	idle   chan struct{} // closed when nothing waits any more; nil: nothing waits
+	left   bool          // the library has left the alternate screen
 	stuck  bool          // the terminal took nothing the last time that it was waited for
 }
 
 // New gives a Terminal on f.
 func New(f *os.File) *Terminal { return &Terminal{File: f} }
 
-// patience is how long the library waits for what it writes. It writes before it stops
-// the program and before it leaves, and what comes after that is another program's.
+// patience is how long the library waits for what it writes once it leaves the alternate
+// screen: the program stops or ends then, and what comes after that is another program's.
 const patience = 500 * time.Millisecond
+
+// What the library writes to enter the alternate screen, and to leave it.
+const (
+	enterScreen = "\x1b[?1049h"
+	leaveScreen = "\x1b[?1049l"
+)
 
 // Write passes on what the library writes, except for its frames. What it writes may
 // clear the screen, so the next frame is written whole. An error is not told of: a
@@ -65,9 +72,15 @@ func (t *Terminal) Write(p []byte) (int, error) {
 	t.draw()
 	t.out, t.shown = append(t.out, p...), nil
 	t.start()
-	stuck := t.stuck
+	switch {
+	case bytes.Contains(p, []byte(leaveScreen)):
+		t.left = true
+	case bytes.Contains(p, []byte(enterScreen)):
+		t.left = false
+	}
+	wait := t.left && !t.stuck
 	t.mu.Unlock()
-	if !stuck {
+	if wait {
 		t.Flush(patience)
 	}
 	return len(p), nil

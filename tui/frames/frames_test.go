@@ -51,6 +51,12 @@ func TestShowWritesWhatChanged(t *testing.T) {
 		{"another window", "\x1b[1;1Haaa\x1b[2;1HBBB", func() { terminal.Show("aaa\nBBB") }},
 		{"forgotten", whole, func() { terminal.Forget(); terminal.Show("aaa\nbbb\nccc") }},
 		{"the library's mode", "\x1b[?1049h", func() { _, _ = terminal.WriteString("\x1b[?1049h") }},
+		{"left, which is waited for", "\x1b[?1049l", func() {
+			_, _ = terminal.WriteString("\x1b[?1049l")
+			if !terminal.Flush(0) {
+				t.Error("what is written at the end is not waited for")
+			}
+		}},
 		{"whole after that", whole, func() { terminal.Show("aaa\nbbb\nccc") }},
 		{"the library's frame", "", func() { _, _ = terminal.Write([]byte("\x1b[H\r" + token + "\x1b[K")) }},
 		{"nothing forgotten by it", "\x1b[3;1HCCC", func() { terminal.Show("aaa\nbbb\nCCC") }},
