@@ -52,8 +52,8 @@ const (
 
 // mostWork is the most memory that the screen may ask for to take one message and draw what
 // comes of it: a measure of work that is the same on a busy machine. The most seen is about
-// a tenth of it; what jobs take beside the screen is theirs.
-const mostWork = 256 << 20
+// a tenth of it (14 MiB); what jobs take beside the screen is theirs.
+const mostWork = 128 << 20
 
 // TestStorm is the screen under random events. A failure names its seed and the events.
 func TestStorm(t *testing.T) {
