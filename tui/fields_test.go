@@ -22,6 +22,8 @@ func overlays(t *testing.T, each func(id keymap.ID, d *hand)) {
 				continue
 			}
 			after, cmd := a.act(action.ID)
+			after.gallery.running.Stop() // a search finds nothing for this
+			after.planner.running.Stop()
 			if d.app = after; action.ID == keymap.Open {
 				d.run(cmd)
 			}
@@ -43,8 +45,9 @@ func TestEveryKeyInEveryField(t *testing.T) {
 		"ctrl+a", "ctrl+b", "ctrl+d", "ctrl+e", "ctrl+f", "ctrl+h", "ctrl+k", "ctrl+u", "ctrl+v", "ctrl+w", "delete", "backspace", "home", "end",
 	}
 	overlays(t, func(id keymap.ID, d *hand) {
+		ctx := d.app.context()
 		for _, k := range edits {
-			for _, before := range []string{"", "left", "left left", "home", "home right"} {
+			for _, before := range []string{"", "left", "home"} {
 				func() {
 					defer func() {
 						if r := recover(); r != nil {
@@ -53,7 +56,7 @@ func TestEveryKeyInEveryField(t *testing.T) {
 					}()
 					o := d.app.overlay
 					for _, name := range strings.Fields("a b " + before) {
-						o, _ = o.Key(key(name), d.app.context())
+						o, _ = o.Key(key(name), ctx)
 					}
 					msg := key(k)
 					if alt, ok := strings.CutPrefix(k, "alt+"); ok {
@@ -63,7 +66,7 @@ func TestEveryKeyInEveryField(t *testing.T) {
 					if msg.String() != k {
 						t.Fatalf("the key %s is %s", k, msg.String())
 					}
-					_, _ = o.Key(msg, d.app.context())
+					_, _ = o.Key(msg, ctx)
 				}()
 			}
 		}
