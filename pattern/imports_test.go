@@ -35,12 +35,12 @@ func layers() []string {
 		"pattern/store/tomlread", // TOML with every error of a file
 		"pattern/store",          // reads and writes the files
 		"tui/quiet",              // keeps bubbletea from asking the terminal
+		"tui/job",                // long work beside the screen
 		"tui/frames",             // frames straight to the terminal
 		"tui/keymap",             // the one table of actions
 		"tui/manual",             // the short manual
 		"tui/paint",              // cells, colours, rectangles
 		"tui/panel",              // the picture of a panel
-		"tui/job",                // long work beside the screen
 		"tui/screen",             // what the root and its screens share
 		"tui/screen/screentest",  // the demo for tests of the screens
 		"tui/screens/...",        // one package a screen; they do not import one another

@@ -30,6 +30,7 @@ import (
 // An App is the model of the program. Build one with New.
 type App struct {
 	files    *store.Home
+	bench    benchFiles    // the same; tests have one that fails
 	demo     []store.Saved // the demo's patterns; none where the home has its own
 	reckoner movement.Reckoner
 	racks    racks
@@ -52,6 +53,7 @@ type App struct {
 	done     func(App, any) (App, tea.Cmd) // what the overlay's value is for
 	waiting  []pending                     // that are asked when the overlay is closed
 	making   string                        // the action being made, for undo
+	again    bool                          // the same key comes next
 	drag     int                           // strip being dragged, from 0; none: -1
 	first    int                           // leftmost strip in view
 	now      func() time.Time
@@ -67,16 +69,19 @@ type App struct {
 
 // A document is the pattern on the bench with where it came from.
 type document struct {
-	serial  int    // each that comes onto the bench has the next
-	saving  bool   // a save is under way
-	stem    string // empty: never saved
-	file    string // a file outside the home; empty: the stem's
+	serial  int             // each that comes onto the bench has the next
+	saving  func() savedMsg // of a save under way, how it went; nil: there is none
+	again   bool            // another save was asked for meanwhile
+	stem    string          // empty: never saved
+	file    string          // a file outside the home; empty: the stem's
 	base    store.Version
+	perhaps store.Version // what a save that failed may have left in the file
 	history edit.History
-	report  check.Report // of the history's state
-	kept    int          // the revision that the recovery copy holds
-	copy    string       // what that goes by; empty: there is none
-	keeping bool         // it is being written
+	report  check.Report   // of the history's state
+	stale   bool           // the report is of an older state
+	kept    int            // the revision that the recovery copy holds
+	copy    string         // what that goes by; empty: there is none
+	keeping func() keptMsg // while it is being written, how that went; nil: it is not
 	// What takes the document's place on the bench once it is kept; nil: nothing.
 	after   func(App) (App, tea.Cmd)
 	givenUp int      // one above the revision that could not be kept, and may go
@@ -112,11 +117,11 @@ type Setup struct {
 // New gives the App at its start.
 func New(s Setup) App {
 	a := App{
-		files: s.Home, demo: s.Demo, reckoner: s.Reckoner, unit: s.Unit,
+		files: s.Home, bench: s.Home, demo: s.Demo, reckoner: s.Reckoner, unit: s.Unit,
 		racks: newRacks(s),
 		keys:  keymap.NewMap(), handlers: handlers(), drag: -1,
 		canvas: paint.New(0, 0, s.Profile), wood: &panel.Palette{}, later: s.Later, stopped: s.Stopped,
-		width: s.Width, height: s.Height,
+		width: min(s.Width, mostWidth), height: min(s.Height, mostHeight),
 	}
 	if a.now = s.Now; a.now == nil {
 		a.now = time.Now
@@ -157,7 +162,7 @@ func (a App) outside(s store.Saved) bool {
 
 // checked reckons the report of what lies on the bench.
 func (a App) checked() App {
-	a.doc.report = check.Of(a.reckoner, a.state().Pattern, a.unit)
+	a.doc.report, a.doc.stale = check.Of(a.reckoner, a.state().Pattern, a.unit), false
 	return a.laid()
 }
 
@@ -167,8 +172,7 @@ func (a App) state() edit.State { return a.doc.history.State() }
 func (a App) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	switch msg := msg.(type) {
 	case tea.WindowSizeMsg:
-		a.width, a.height = msg.Width, msg.Height
-		return a.inView(), nil
+		return a.sized(msg.Width, msg.Height), nil
 	case tea.KeyMsg:
 		return a.typed(msg)
 	case tea.MouseMsg:
@@ -218,6 +222,9 @@ func (a App) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 
 // inView keeps the picture's leftmost strip where the chosen one can be seen.
 func (a App) inView() App {
+	if a.doc.stale {
+		return a // till it is reckoned
+	}
 	a.first = a.picture().First()
 	return a
 }

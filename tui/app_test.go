@@ -473,3 +473,22 @@ func sixty(tb testing.TB, profile paint.Profile) App {
 	model, _ := New(setup).Update(tea.WindowSizeMsg{Width: 200, Height: 60})
 	return model.(App)
 }
+
+// A key that comes many times at once does what it does one by one, and the panel is
+// reckoned once: 2,000 twins took minutes.
+func TestOneKeyManyTimesAtOnce(t *testing.T) {
+	for _, keys := range []string{"tttt", "++++--", "ttxxx", "+++uuuu", "mmm", "tttt.", "ttuU", "xxxxxxxxxxxxxxx", "ffff"} {
+		one, all := onDemo(t, 80, 24), onDemo(t, 80, 24)
+		one.text(keys)
+		all.send(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(keys)})
+		if one.screen() != all.screen() {
+			t.Errorf("%s: one by one\n%s\nat once\n%s", keys, one.screen(), all.screen())
+		}
+	}
+	d := onDemo(t, 80, 24)
+	d.app.again = true
+	a, _ := d.app.key(key("t"))
+	if len(a.doc.report.Figures.Lines) != len(d.app.doc.report.Figures.Lines) || !a.doc.stale {
+		t.Error("the panel is reckoned though the same key comes next")
+	}
+}

@@ -50,8 +50,8 @@ func (a App) planBook() (App, tea.Cmd) {
 		return a.say("only your own rack is booked; " + a.keys.KeyOf(keymap.RackAdd) + " on the rack begins it"), nil
 	case a.doc.stem == "" || a.doc.file != "" || a.doc.base == store.Absent || a.doc.history.Dirty():
 		return a.say("save the pattern first: the booking is written into it"), nil
-	case a.racks.saving:
-		return a.say("the rack is being saved: once more, please"), nil
+	case a.racks.saving || a.doc.saving != nil:
+		return a.say("a save is under way: press " + a.keys.KeyOf(keymap.PlanBook) + " again"), nil
 	}
 	year, month, day := a.now().Date()
 	next, booked, err := cutting.Book(a.planner.job, a.planner.plan, pattern.Date{Year: year, Month: month, Day: day}, a.lookup().Letters)
@@ -118,10 +118,11 @@ func (a App) booked(m bookedMsg) (App, tea.Cmd) {
 	}
 	a.planner.have = false
 	a.lastBooking = last
+	a = a.checked().inView().say("booked: the rack has what went back, and the pattern says that it was made")
 	if m.undone {
-		return a.checked().inView().say("taken back: " + bookingLabel), nil
+		a = a.say("taken back: " + bookingLabel)
 	}
-	return a.checked().inView().say("booked: the rack has what went back, and the pattern says that it was made"), nil
+	return a, a.keepLater() // what is laid aside is in no file
 }
 
 // bookedBench takes over what was booked of the pattern on the bench.
@@ -135,7 +136,6 @@ func (a App) bookedBench(p bookedPattern, undone bool) App {
 	}
 	a.doc.history = a.doc.history.MarkSaved(p.after)
 	a.doc.base = p.version
-	a.doc.kept = a.doc.history.Revision()
 	return a
 }
 

@@ -26,13 +26,17 @@ func (a App) typed(k tea.KeyMsg) (App, tea.Cmd) {
 		return a.say("a paste is taken in fields only"), nil
 	}
 	var cmds []tea.Cmd
-	for _, r := range k.Runes {
+	for i, r := range k.Runes {
 		var cmd tea.Cmd
+		a.again = i+1 < len(k.Runes) && k.Runes[i+1] == r && a.here().place == keymap.Bench
 		one := tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune{r}, Alt: k.Alt}
 		if a.overlay != nil {
 			a, cmd = a.over(one)
 		} else {
 			a, cmd = a.key(one)
+		}
+		if !a.again {
+			a = a.reckoned()
 		}
 		cmds = append(cmds, cmd)
 	}
@@ -169,8 +173,24 @@ func (a App) do(next edit.State) (App, tea.Cmd) {
 	return a.changed()
 }
 
-// changed reckons the new state and has it kept in a second.
-func (a App) changed() (App, tea.Cmd) { return a.checked().inView(), a.keepLater() }
+// changed reckons the new state and has it kept in a second. Where the same key comes again
+// at once on the bench, as when one is held down and the program is busy, only the last state
+// is reckoned: nobody sees those before, and the bench's moves go by the strips alone.
+func (a App) changed() (App, tea.Cmd) {
+	a.doc.stale = true
+	if !a.again {
+		a = a.reckoned()
+	}
+	return a, a.keepLater()
+}
+
+// reckoned has the report be that of what lies on the bench.
+func (a App) reckoned() App {
+	if !a.doc.stale {
+		return a
+	}
+	return a.checked().inView()
+}
 
 // mouse takes one event of the mouse.
 func (a App) mouse(m tea.MouseEvent) (App, tea.Cmd) {

@@ -3,9 +3,12 @@
 package tui
 
 import (
+	"math/rand/v2"
 	"os"
+	"slices"
 	"strings"
 	"testing"
+	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
 )
@@ -40,7 +43,7 @@ func TestKeyboardReadsWholeKeys(t *testing.T) {
 		t.Fatal(err)
 	}
 	defer in.Close()
-	k := keyboard{in}
+	k := &keyboard{File: in, more: func(within time.Duration) bool { return comes(in, within) }}
 	buf := make([]byte, 256)
 	read := func() string {
 		n, err := k.Read(buf)
@@ -83,6 +86,88 @@ func TestKeyboardReadsWholeKeys(t *testing.T) {
 	}
 	if _, err := k.Read(buf); err == nil {
 		t.Error("the end is read as keys")
+	}
+}
+
+// A paste that never ends is ended when nothing more comes; keys work then, and what
+// comes of it late is no key.
+func TestPasteWithoutEnd(t *testing.T) {
+	in, out, err := os.Pipe()
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer in.Close()
+	defer out.Close()
+	var waited []time.Duration
+	silent := false
+	k := &keyboard{File: in, more: func(within time.Duration) bool {
+		waited = append(waited, within)
+		return !silent && comes(in, 0)
+	}}
+	buf := make([]byte, 256)
+	long := strings.Repeat("x+-wq", 200)
+	for _, step := range []struct {
+		name, sent string
+		silent     bool
+		want       []string // of a read each
+	}{
+		{"a whole paste", "\x1b[200~x\x1b[201~q", true, []string{"\x1b[200~x\x1b[201~q"}},
+		{"a mark alone", "\x1b[200~", true, []string{"\x1b[200~\x1b[201~"}},
+		{"a key after it", "q", true, []string{"q"}},
+		{"its rest with its end", "quit\x1b[201~+", true, []string{"+"}},
+		{"a beginning", "a\x1b[200~xyz", true, []string{"a\x1b[200~xyz\x1b[201~"}},
+		{"the mouse", strings.Repeat("\x1b[<35;100;20M", 8), true, []string{strings.Repeat("\x1b[<35;100;20M", 8)}},
+		{"a rest that no hand types", long[:200], true, []string{""}},
+		{"its end", "qq\x1b[201~", true, []string{""}},
+		{"keys", "q", true, []string{"q"}},
+		{"one that goes on", "\x1b[200~" + long[:394], false, []string{"\x1b[200~" + long[:202], long[202:394] + "\x1b[201~"}},
+	} {
+		if _, err := out.WriteString(step.sent); err != nil {
+			t.Fatal(err)
+		}
+		silent = step.silent
+		for _, want := range step.want {
+			n, err := k.Read(buf)
+			if got := string(buf[:n]); got != want || err != nil {
+				t.Errorf("%s: read %q, %v, want %q", step.name, got, err, want)
+			}
+		}
+	}
+	if !slices.Contains(waited, pasteWithin) {
+		t.Errorf("waited %v", waited)
+	}
+}
+
+// However marks of pastes, keys and the mouse come, and wherever the line falls silent: no
+// paste is left open for the screen library once nothing comes.
+func TestKeyboardLeavesNoPasteOpen(t *testing.T) {
+	in, out, err := os.Pipe()
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer in.Close()
+	defer out.Close()
+	rng := rand.New(rand.NewPCG(31, 32))
+	parts := []string{pasteStart, pasteEnd, "\x1b[2", "00~", "q", "text", "é", "\x1b[C", "\x1b[<35;100;20M", strings.Repeat("long ", 80)}
+	for range 200 {
+		k := &keyboard{File: in, more: func(time.Duration) bool { return comes(in, 0) }}
+		var got strings.Builder
+		for range 20 {
+			if _, err := out.WriteString(parts[rng.IntN(len(parts))] + parts[rng.IntN(len(parts))]); err != nil {
+				t.Fatal(err)
+			}
+			buf := make([]byte, 256)
+			for comes(in, 0) { // then the line is silent
+				n, err := k.Read(buf)
+				if err != nil {
+					t.Fatal(err)
+				}
+				got.Write(buf[:n])
+			}
+			if all := got.String(); strings.LastIndex(all, pasteStart) > strings.LastIndex(all, pasteEnd) {
+				t.Fatalf("a paste is left open: %q", all)
+			}
+		}
 	}
 }
 

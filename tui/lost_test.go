@@ -139,17 +139,35 @@ func TestQuitTellsOfARackThatIsNotSaved(t *testing.T) {
 	}
 }
 
+// What takes the bench while a save is under way waits for it: the change is in the file,
+// and is not offered as work that was not saved.
+func TestLeavingWaitsForTheSave(t *testing.T) {
+	d, home := ownHome(t)
+	was, wide := d.app.doc.stem, d.app.state().Pattern.Width()
+	cmd := d.held("+ S")
+	d.keys("ctrl+n")
+	if d.app.doc.stem != was {
+		t.Fatal("the pattern leaves the bench before it is saved")
+	}
+	d.run(cmd)
+	if d.app.doc.stem != "" || d.app.doc.base != store.Absent {
+		t.Errorf("the new pattern goes by %q", d.app.doc.stem)
+	}
+	saved, err := home.Pattern(was, nil)
+	if err != nil || saved.Pattern.Width() == wide || len(copies(t, home)) != 0 {
+		t.Errorf("saved %v wide, kept %v, %v", saved.Pattern.Width(), copies(t, home), err)
+	}
+}
+
 // A save that comes back after another pattern came onto the bench leaves that alone.
 func TestLateSaveLeavesTheBenchAlone(t *testing.T) {
 	d, _ := ownHome(t)
-	was := d.app.doc.stem
-	cmd := d.held("+ S")
-	d.keys("ctrl+n")
-	d.run(cmd)
+	late := savedMsg{serial: d.app.doc.serial, stem: d.app.doc.stem, version: d.app.doc.base, pattern: d.app.state().Pattern}
+	d.keys("ctrl+n").send(late)
 	if d.app.doc.stem != "" || d.app.doc.base != store.Absent {
 		t.Errorf("the new pattern goes by %q now", d.app.doc.stem)
 	}
-	d.shows("saved as " + was)
+	d.shows("saved as " + late.stem)
 }
 
 // copies gives the strips of each recovery copy of a home, by what it goes by.

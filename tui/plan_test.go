@@ -116,6 +116,16 @@ func TestBooking(t *testing.T) {
 	}
 }
 
+// What is laid aside is kept beside the booked pattern, which the copy then stands on.
+func TestBookingKeepsWhatIsLaidAside(t *testing.T) {
+	d := start(t, owned(t), 100, 40).keys("x S").aSecond()
+	d.keys("tab tab d").shows("booked").aSecond()
+	kept, err := d.app.files.Recoveries(nil)
+	if err != nil || len(kept) != 1 || !sameWork(kept[0], d.app) || kept[0].Base != d.app.doc.base {
+		t.Errorf("kept %v, %v", kept, err)
+	}
+}
+
 func TestBookingOfTheDemoIsRefused(t *testing.T) {
 	onDemo(t, 100, 40).keys("tab tab d").shows("only your own rack is booked")
 }

@@ -8,6 +8,7 @@ import (
 	"os"
 	"os/signal"
 	"syscall"
+	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
 	"github.com/charmbracelet/x/term"
@@ -19,6 +20,7 @@ import (
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/species"
 	"example.com/oddments/tui/frames"
+	"example.com/oddments/tui/job"
 	"example.com/oddments/tui/paint"
 )
 
@@ -44,8 +46,12 @@ func Run(ctx context.Context, o Options) error {
 	if err != nil {
 		return err
 	}
-	ctx, stop := signal.NotifyContext(ctx, syscall.SIGHUP)
+	// Every signal that ends a program is heard until the work is kept: the second of two
+	// that come together must not end it in the midst of that.
+	ctx, stop := signal.NotifyContext(ctx, syscall.SIGHUP, syscall.SIGINT, syscall.SIGTERM)
 	defer stop()
+	ctx, end := context.WithCancel(ctx)
+	defer end()
 	// With the size known the first frame is whole, and need not wait for the second.
 	if w, h, err := term.GetSize(os.Stdout.Fd()); err == nil {
 		setup.Width, setup.Height = w, h
@@ -53,23 +59,27 @@ func Run(ctx context.Context, o Options) error {
 	var options []tea.ProgramOption
 	setup.Stopped, options = stops()
 	terminal := frames.New(os.Stdout)
-	options = append(options, tea.WithContext(ctx), tea.WithOutput(terminal), tea.WithAltScreen(), tea.WithMouseCellMotion(), tea.WithFPS(libraryFrames))
+	options = append(options, tea.WithContext(ctx), tea.WithoutSignalHandler(), tea.WithOutput(terminal), tea.WithAltScreen(), tea.WithMouseCellMotion(), tea.WithFPS(libraryFrames))
 	options = append(options, typing(os.Stdin)...)
-	model, err := tea.NewProgram(frames.On(terminal, New(setup)), options...).Run()
-	shown, ok := model.(frames.Model)
-	if !ok {
-		return err
+	app := New(setup)
+	g := newGuard(frames.On(terminal, app), end)
+	_, err = tea.NewProgram(g, options...).Run()
+	terminal.Flush(partingWait)
+	if shown, ok := g.fault.last.(frames.Model); ok {
+		app = shown.Model.(App)
 	}
-	app, ok := shown.Model.(App)
-	if !ok {
-		return err
-	}
-	err = errors.Join(ended(err), app.keepLast(o.Out), o.Home.Close())
-	return err
+	return errors.Join(ended(err), app.keepLast(o.Out), g.fault.report(o.Home, app.now()), o.Home.Close())
 }
+
+// partingWait is how long a terminal that takes nothing is waited for at the end. What it
+// does not take then is lost, and the work is not.
+const partingWait = time.Second
 
 // ended drops the errors that only say that the program was told to end.
 func ended(err error) error {
+	if errors.Is(err, tea.ErrProgramPanic) {
+		return err
+	}
 	if errors.Is(err, tea.ErrProgramKilled) || errors.Is(err, tea.ErrInterrupted) || errors.Is(err, context.Canceled) {
 		return nil
 	}
@@ -79,20 +89,57 @@ func ended(err error) error {
 // keepLast keeps what is not saved when the screen is gone, however it went: the rack in
 // its file, the bench as a recovery copy.
 func (a App) keepLast(out io.Writer) error {
-	return errors.Join(a.racks.saveLast(a.files), a.keepBench(out))
+	return errors.Join(
+		kept(func() error { return a.racks.saveLast(a.files) }),
+		kept(func() error { return a.keepBench(out) }))
 }
 
-func (a App) keepBench(out io.Writer) error {
+func (a App) keepBench(out io.Writer) (err error) {
+	a.doc = a.doc.settled()
 	if !a.doc.upToDate() {
-		if _, err := a.doc.keepIn(a.files); err != nil {
+		if a.doc.copy, err = a.doc.keepIn(a.bench); err != nil {
 			return err
 		}
 	}
 	if a.doc.unsaved() && out != nil {
-		fmt.Fprintf(out, "oddments: %s has changes that are not saved; they are kept, and offered at the next start\n",
-			paint.Fit(a.context().Title, leastWidth))
+		tell(out, fmt.Sprintf("oddments: %s has changes that are not saved; they are kept in %s, and offered at the next start\n",
+			paint.Fit(a.context().Title, leastWidth), paint.Fit(a.files.RecoveryFile(a.doc.copy), longestPath)))
 	}
 	return nil
+}
+
+// longestPath is the most of a file's path that is shown at the end.
+const longestPath = 4096
+
+// tell writes text, and waits no longer for a terminal that takes nothing than the end may.
+func tell(out io.Writer, text string) {
+	told := make(chan struct{})
+	job.Beside(func() {
+		defer close(told)
+		_, _ = io.WriteString(out, text)
+	})
+	limit := time.NewTimer(partingWait)
+	defer limit.Stop()
+	select {
+	case <-told:
+	case <-limit.C:
+	}
+}
+
+// settled gives the document once what was being saved and kept of it has ended. Where
+// that panics the document counts as neither, and is kept anew.
+func (d document) settled() (after document) {
+	saving, keeping := d.saving, d.keeping
+	d.saving, d.keeping = nil, nil
+	after = d
+	defer func() { _ = recover() }()
+	if saving != nil {
+		after = after.tookSave(saving())
+	}
+	if keeping != nil {
+		after = after.took(keeping())
+	}
+	return after
 }
 
 // load reads what the first screen needs.

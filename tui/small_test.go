@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	tea "github.com/charmbracelet/bubbletea"
 	"github.com/charmbracelet/x/ansi"
 
 	"example.com/oddments/tui/keymap"
@@ -102,4 +103,22 @@ func TestInchesEverywhere(t *testing.T) {
 func TestOneIsOne(t *testing.T) {
 	onDemo(t, 80, 24).keys("ctrl+n a enter").shows(" 1 strip, ")
 	onDemo(t, 80, 24).keys("ctrl+n a enter t").shows(" 2 strips, ")
+}
+
+// A window that calls itself larger than any is drawn in part, and said to be.
+func TestLargestWindow(t *testing.T) {
+	d := onDemo(t, 65535, 65535).shows("this window is 65535 x 65535: oddments draws the first 1000 x 300 of the window")
+	lines := strings.Split(d.screen(), "\n")
+	if len(lines) != mostHeight || ansi.StringWidth(lines[0]) != mostWidth {
+		t.Errorf("%d lines, the first %d wide", len(lines), ansi.StringWidth(lines[0]))
+	}
+	s := demoSetup(t)
+	s.Width, s.Height = 65535, 65535 // the first frame, before the library tells of a size
+	if lines := strings.Split(New(s).View(), "\n"); len(lines) != mostHeight {
+		t.Errorf("%d lines at the start", len(lines))
+	}
+	d.send(tea.WindowSizeMsg{Width: 65535, Height: 24}).keys("right")
+	if lines := strings.Split(d.screen(), "\n"); len(lines) != 24 {
+		t.Errorf("%d lines", len(lines))
+	}
 }

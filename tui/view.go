@@ -20,6 +20,22 @@ const (
 	tabRows     = 1
 )
 
+// The largest screen that is drawn, more than any window of a large display in its smallest
+// letters. A frame takes memory by its cells, and a terminal may call itself 65535 x 65535.
+const (
+	mostWidth  = 1000
+	mostHeight = 300
+)
+
+// sized takes a size of the window over, as far as it is drawn.
+func (a App) sized(w, h int) App {
+	a.width, a.height = min(w, mostWidth), min(h, mostHeight)
+	if w > mostWidth || h > mostHeight {
+		a = a.say(fmt.Sprintf("this window is %d x %d: oddments draws the first %d x %d of the window", w, h, a.width, a.height))
+	}
+	return a.inView()
+}
+
 // body gives the part of the screen that a screen draws into.
 func (a App) body() paint.Rect {
 	_, rest := paint.Rect{W: a.width, H: a.height}.SplitTop(headerRows)

@@ -30,12 +30,14 @@ func TestTerminal(t *testing.T) {
 		{"resized without end", resized},
 		{"keys in parts", keysInParts},
 		{"a paste of 100 kB", largePaste},
+		{"a paste without end", endlessPaste},
 		{"a burst of the mouse", mouseBurst},
 		{"suspended by its key", suspendedByKey},
 		{"suspended from outside", suspendedFromOutside},
 		{"suspended where no shell is", notSuspended},
 		{"hung up", hungUp},
 		{"told to end", toldToEnd},
+		{"told to end twice", toldTwice},
 		{"killed", killed},
 		{"two on one home", twoPrograms},
 		{"a newcomer's first hour", firstHour},
@@ -156,6 +158,17 @@ func largePaste(t *testing.T, program string) {
 	s.gone("wqx+-wq")
 	s.types(change)
 	s.shows(changed)
+}
+
+// A paste whose end never comes is over when nothing more comes, and keys work again.
+func endlessPaste(t *testing.T, program string) {
+	s := bench(t, program, t.TempDir())
+	s.types("\x1b[200~")
+	s.shows("a paste is taken in fields only")
+	s.types(change)
+	s.shows(changed)
+	s.types("q")
+	s.ends()
 }
 
 // Whatever the mouse does, the program answers the next key.
@@ -293,6 +306,32 @@ func toldToEnd(t *testing.T, program string) {
 			t.Errorf("%v: the program says %q", signal, s.stderr.String())
 		}
 		offers(t, program, home)
+	}
+}
+
+// The second of two signals that come together does not end the program in the midst of
+// keeping the work, which was changed a moment before.
+func toldTwice(t *testing.T, program string) {
+	for _, both := range [][2]syscall.Signal{
+		{syscall.SIGTERM, syscall.SIGTERM}, {syscall.SIGINT, syscall.SIGINT}, {syscall.SIGHUP, syscall.SIGTERM}, {syscall.SIGTERM, syscall.SIGINT},
+	} {
+		home := t.TempDir()
+		s := bench(t, program, home)
+		s.types(change)
+		s.shows(changed)
+		for _, signal := range both {
+			if err := s.cmd.Process.Signal(signal); err != nil {
+				t.Fatal(err)
+			}
+		}
+		s.ends()
+		s.givenBack(both[0].String())
+		if code := s.cmd.ProcessState.ExitCode(); code != 0 {
+			t.Errorf("%v: exit %d", both, code)
+		}
+		if n := len(kept(t, home)); n != 1 {
+			t.Errorf("%v: %d recovery copies", both, n)
+		}
 	}
 }
 

@@ -5,7 +5,6 @@ import (
 	"math"
 	"slices"
 	"strings"
-	"unicode"
 	"unicode/utf8"
 
 	"example.com/oddments/pattern"
@@ -73,8 +72,9 @@ func plain(what, text string) error {
 		return refuse("%s: must be readable text (UTF-8)", what)
 	case utf8.RuneCountInString(text) > pattern.MaxTextRunes:
 		return refuse("%s of %d letters: must be %d at most", what, utf8.RuneCountInString(text), pattern.MaxTextRunes)
-	case strings.ContainsFunc(text, unicode.IsControl):
-		return refuse("%s: must be one line without control characters", what)
+	}
+	if r, bad := pattern.ForbiddenRune(text); bad {
+		return refuse("%s: must be one line without control characters (take out %U)", what, r)
 	}
 	return nil
 }

@@ -155,6 +155,9 @@ func TestValuesRefuse(t *testing.T) {
 		{"panel moisture", four(), with(edit.SetPanelMoisture, pattern.Read(31)), "panel moisture 31 %"},
 		{"flattened", four(), with(edit.SetFlattened, pattern.Read(-0.1)), "moisture when flattened -0.1 %"},
 		{"name with a tab", four(), with(edit.SetName, "a\tb"), "name: must be one line without control characters"},
+		{"name that turns the writing", four(), with(edit.SetName, "a\u202eb"), "name: must be one line without control characters (take out U+202E)"},
+		{"notes that turn the writing", four(), with(edit.SetNotes, "a\u2067b"), "take out U+2067"},
+		{"notes of two lines", four(), with(edit.SetNotes, "a\u2028b"), "take out U+2028"},
 		{"name that is no text", four(), with(edit.SetName, "a\xff"), "name: must be readable text"},
 		{"notes too long", four(), with(edit.SetNotes, strings.Repeat("é", 2001)), "notes of 2001 letters: must be 2000 at most"},
 	})

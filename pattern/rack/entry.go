@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"slices"
 	"strings"
-	"unicode"
 	"unicode/utf8"
 
 	"example.com/oddments/pattern"
@@ -142,7 +141,7 @@ func CheckID(id string) error {
 	case strings.Contains(id, "/"):
 		return fmt.Errorf("id %q: must not hold a slash, which names the clear parts of a piece", id)
 	}
-	if r, bad := forbidden(id); bad {
+	if r, bad := pattern.ForbiddenRune(id); bad {
 		return fmt.Errorf("an id with the control character %U: must not hold one", r)
 	}
 	return nil
@@ -154,25 +153,8 @@ func CheckNote(note string) error {
 	if n := utf8.RuneCountInString(note); n > pattern.MaxTextRunes {
 		return fmt.Errorf("a note of %d characters: must be at most %d", n, pattern.MaxTextRunes)
 	}
-	if r, bad := forbidden(note); bad {
+	if r, bad := pattern.ForbiddenRune(note); bad {
 		return fmt.Errorf("a note with the control character %U: must not hold one", r)
 	}
 	return nil
-}
-
-// forbidden gives the first character of s that could act on a screen or show the
-// text otherwise than it is, or that is no character at all.
-func forbidden(s string) (rune, bool) {
-	for i, r := range s {
-		_, width := utf8.DecodeRuneInString(s[i:])
-		switch {
-		case unicode.IsControl(r), r == '\u2028', r == '\u2029': // ends of line and paragraph
-			return r, true
-		case r >= '\u202a' && r <= '\u202e', r >= '\u2066' && r <= '\u2069': // turn the direction of writing
-			return r, true
-		case r == utf8.RuneError && width == 1: // no UTF-8
-			return r, true
-		}
-	}
-	return 0, false
 }

@@ -7,6 +7,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
 )
 
@@ -149,7 +150,7 @@ func read(text string, look Lookup, u length.Unit) *line {
 		l.failAt(0, 0, "", "a line of %d letters: must be at most %d", len(text), longestLine)
 		return l
 	}
-	if r, bad := forbidden(text); bad {
+	if r, bad := pattern.ForbiddenRune(text); bad {
 		l.refused = true
 		at := strings.IndexRune(text, r)
 		l.failAt(at, at, "", "the line holds the control character %U: take it out", r)

@@ -229,7 +229,7 @@ func (c cell) failf(hint, format string, args ...any) bool {
 
 // checkText reports text that may not be shown.
 func (c cell) checkText(text string) {
-	if r, bad := tomlread.ForbiddenRune(text); bad {
+	if r, bad := pattern.ForbiddenRune(text); bad {
 		c.failf("take it out", "the text holds the control character %U, which no text may", r)
 	} else if n := utf8.RuneCountInString(text); n > pattern.MaxTextRunes {
 		c.failf("", "text of %d characters: must be at most %d", n, pattern.MaxTextRunes)

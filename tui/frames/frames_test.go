@@ -1,9 +1,13 @@
 package frames
 
 import (
+	"io"
 	"os"
 	"path/filepath"
+	"strconv"
+	"strings"
 	"testing"
+	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
 )
@@ -18,8 +22,12 @@ func newFile(t *testing.T) (*Terminal, func() string) {
 	}
 	t.Cleanup(func() { _ = f.Close() })
 	read := 0
-	return New(f), func() string {
+	terminal := New(f)
+	return terminal, func() string {
 		t.Helper()
+		if !terminal.Flush(time.Minute) {
+			t.Fatal("a file takes nothing")
+		}
 		all, err := os.ReadFile(f.Name())
 		if err != nil {
 			t.Fatal(err)
@@ -43,6 +51,12 @@ func TestShowWritesWhatChanged(t *testing.T) {
 		{"another window", "\x1b[1;1Haaa\x1b[2;1HBBB", func() { terminal.Show("aaa\nBBB") }},
 		{"forgotten", whole, func() { terminal.Forget(); terminal.Show("aaa\nbbb\nccc") }},
 		{"the library's mode", "\x1b[?1049h", func() { _, _ = terminal.WriteString("\x1b[?1049h") }},
+		{"left, which is waited for", "\x1b[?1049l", func() {
+			_, _ = terminal.WriteString("\x1b[?1049l")
+			if !terminal.Flush(0) {
+				t.Error("what is written at the end is not waited for")
+			}
+		}},
 		{"whole after that", whole, func() { terminal.Show("aaa\nbbb\nccc") }},
 		{"the library's frame", "", func() { _, _ = terminal.Write([]byte("\x1b[H\r" + token + "\x1b[K")) }},
 		{"nothing forgotten by it", "\x1b[3;1HCCC", func() { terminal.Show("aaa\nbbb\nCCC") }},
@@ -85,5 +99,39 @@ func TestModelShowsItsFrames(t *testing.T) {
 	}
 	if told := m.(Model).Model.(still).told; len(told) != 2 {
 		t.Errorf("the model was told of %d messages, want 2", len(told))
+	}
+}
+
+// A terminal that takes nothing holds nothing up; when it takes again it is given the
+// last frame, and none of those that nobody could see.
+func TestStuckTerminalHoldsNothingUp(t *testing.T) {
+	in, out, err := os.Pipe()
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer in.Close()
+	terminal := New(out)
+	frame := func(n int) string { return strings.Repeat(string(rune('a'+n%26)), 100_000) + strconv.Itoa(n) + "." }
+	const last = 500
+	for n := range last + 1 {
+		terminal.Show(frame(n)) // more than a pipe takes
+		terminal.Forget()
+	}
+	if terminal.Flush(0) {
+		t.Fatal("the pipe took everything")
+	}
+	if _, err := terminal.WriteString("\x1b[?1049l"); err != nil {
+		t.Fatal(err)
+	}
+	go func() {
+		terminal.Flush(time.Minute)
+		_ = out.Close()
+	}()
+	all, err := io.ReadAll(in)
+	if err != nil || !strings.HasSuffix(string(all), "500.\x1b[?1049l") {
+		t.Errorf("it ends with %q: %v", all[max(0, len(all)-40):], err)
+	}
+	if frames := strings.Count(string(all), "."); frames > 3 {
+		t.Errorf("%d frames were written", frames)
 	}
 }

@@ -7,6 +7,7 @@ package job
 
 import (
 	"context"
+	"runtime/debug"
 	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -31,6 +32,13 @@ type Done struct {
 	Result any
 }
 
+// A Panic is what a job panicked with. It is raised again where the job's messages are
+// waited for, so that it is caught like any other of the screen's.
+type Panic struct {
+	Value any
+	Stack []byte // of the job
+}
+
 // reportsASecond is how often a job tells how far it is, at most.
 const reportsASecond = 10
 
@@ -44,13 +52,15 @@ func Start(id int, limit time.Duration, work func(ctx context.Context, tick <-ch
 		defer stop()
 		ticker := time.NewTicker(time.Second / reportsASecond)
 		defer ticker.Stop()
-		result := work(ctx, ticker.C, func(at any) {
-			select {
-			case j.updates <- Progress{id, at}:
-			default: // the last one was not looked at yet
-			}
+		done := caught(func() tea.Msg {
+			return Done{id, work(ctx, ticker.C, func(at any) {
+				select {
+				case j.updates <- Progress{id, at}:
+				default: // the last one was not looked at yet
+				}
+			})}
 		})
-		for done := (Done{id, result}); ; {
+		for {
 			select {
 			case j.updates <- done:
 				return
@@ -61,10 +71,30 @@ func Start(id int, limit time.Duration, work func(ctx context.Context, tick <-ch
 	return j, j.Next()
 }
 
-// Next waits for the job's next message.
-func (j Job) Next() tea.Cmd {
-	return func() tea.Msg { return <-j.updates }
+// caught returns what work does, or the Panic that ended it.
+func caught(work func() tea.Msg) (done tea.Msg) {
+	defer func() {
+		if r := recover(); r != nil {
+			done = Panic{r, debug.Stack()}
+		}
+	}()
+	return work()
 }
+
+// Next waits for the job's next message. Where the job panicked it panics with a Panic.
+func (j Job) Next() tea.Cmd {
+	return func() tea.Msg {
+		msg := <-j.updates
+		if p, ok := msg.(Panic); ok {
+			panic(p)
+		}
+		return msg
+	}
+}
+
+// Beside runs work beside the screen and does not wait for it. The work must end by
+// itself, and is not to be waited for by a frame.
+func Beside(work func()) { go work() }
 
 // Stop tells the job to end with the best it has. Stopping none does nothing.
 func (j Job) Stop() {

@@ -2,6 +2,7 @@ package job_test
 
 import (
 	"context"
+	"strings"
 	"testing"
 	"testing/synctest"
 	"time"
@@ -55,4 +56,19 @@ func TestOvertakenJobEnds(t *testing.T) {
 			t.Errorf("the last word is %+v", got)
 		}
 	})
+}
+
+// A job that panics has whoever waits for it panic, with where the job was.
+func TestPanicIsPassedOn(t *testing.T) {
+	_, next := job.Start(1, time.Minute, func(context.Context, <-chan time.Time, func(any)) any {
+		panic("a fault")
+	})
+	defer func() {
+		p, ok := recover().(job.Panic)
+		if !ok || p.Value != "a fault" || !strings.Contains(string(p.Stack), "TestPanicIsPassedOn") {
+			t.Errorf("passed on: %v\n%s", p.Value, p.Stack)
+		}
+	}()
+	next()
+	t.Error("nothing is passed on")
 }

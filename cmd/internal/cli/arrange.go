@@ -64,7 +64,10 @@ func (a *app) arrange(arg string, moves []string, fresh bool) error {
 	var saved store.Saved
 	state := edit.State{}
 	if fresh {
-		if state, err = edit.SetName(state, strings.TrimSpace(arg)); err != nil || state.Pattern.Name == "" {
+		if state, err = edit.SetName(state, strings.TrimSpace(arg)); err != nil {
+			return usage("", "--new %q: %v", arg, err)
+		}
+		if state.Pattern.Name == "" {
 			return usage(`write it like oddments arrange --new "Hearth trivet"`, "--new %q: a pattern needs a name, one line", arg)
 		}
 	} else if saved, err = w.home.OpenPattern(arg, w.known); err == nil {

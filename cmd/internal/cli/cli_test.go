@@ -131,7 +131,6 @@ func TestBenchStaysShut(t *testing.T) {
 		"mistyped command":  {[]string{"docter"}, "xterm", 2},
 		"two patterns":      {[]string{"beech", "oak"}, "xterm", 2},
 		"JSON asked for":    {[]string{"beech", "--json"}, "xterm", 0},
-		"a dumb terminal":   {[]string{"beech"}, "dumb", 0},
 		"another command":   {[]string{"check", "beech"}, "xterm", 0},
 		"help":              {[]string{"--help"}, "xterm", 0},
 		"broken stand-in":   {[]string{"beech", "--shop", s.write(t, "odd.toml", "x = 1\n")}, "xterm", 3},
@@ -140,6 +139,24 @@ func TestBenchStaysShut(t *testing.T) {
 		s.env["TERM"] = c.term
 		if _, messages, exit := s.run(t, c.args...); exit != c.exit || (exit > 1) != (messages != "") {
 			t.Errorf("%s: exit %d, want %d; stderr %q", name, exit, c.exit, messages)
+		}
+	}
+}
+
+// A terminal that shows no screens is told so, and not that it is none.
+func TestBenchStaysShutOnADumbTerminal(t *testing.T) {
+	for _, args := range [][]string{nil, {"beech"}} {
+		s := stage{home: t.TempDir(), terminal: true, env: map[string]string{"TERM": "dumb"}}
+		if args == nil {
+			_, messages, exit := s.run(t)
+			if exit > 1 || !strings.Contains(messages, "this terminal shows no screens (TERM is dumb)") {
+				t.Errorf("an empty home: exit %d, stderr %q", exit, messages)
+			}
+		}
+		s.write(t, "patterns/beech.toml", beech)
+		out, messages, exit := s.run(t, args...)
+		if want := "this terminal shows no screens (TERM is dumb), so here is the check of"; exit != 0 || out == "" || !strings.Contains(messages, want) {
+			t.Errorf("%q: exit %d, stderr %q", args, exit, messages)
 		}
 	}
 }

@@ -80,7 +80,18 @@ func didYouMean(cmd *cobra.Command, names []string) string {
 // hasBench reports whether the bench can be shown: somebody sits there, and did not
 // ask for JSON.
 func (a *app) hasBench() bool {
-	return !a.json && a.env.IsTerminal() && a.env.Getenv("TERM") != "dumb"
+	return !a.json && a.env.IsTerminal() && !a.dumb()
+}
+
+// dumb reports whether the terminal says of itself that it shows no screens.
+func (a *app) dumb() bool { return a.env.Getenv("TERM") == "dumb" }
+
+// whyNoBench says why the check is printed and no bench shown.
+func (a *app) whyNoBench() string {
+	if a.env.IsTerminal() && a.dumb() {
+		return "this terminal shows no screens (TERM is dumb)"
+	}
+	return "no terminal"
 }
 
 // open opens the pattern that arg names, or prints its check. One that cannot be
@@ -102,10 +113,11 @@ func (a *app) open(cmd *cobra.Command, arg string) error {
 		return err
 	case a.hasBench():
 		return a.bench(cmd.Context(), arg)
-	default:
-		a.printCheck(w, saved)
-		return nil
+	case !a.json && a.env.IsTerminal():
+		a.message("oddments: %s, so here is the check of %s\n", a.whyNoBench(), saved.Stem)
 	}
+	a.printCheck(w, saved)
+	return nil
 }
 
 // inDemo reports whether stem is a pattern of the demo that an empty home is offered.
@@ -148,7 +160,7 @@ func (a *app) checkFirst() error {
 			a.report(one.Err)
 			continue
 		}
-		a.message("oddments: no terminal, so here is the check of your first pattern, %s\n", one.Stem)
+		a.message("oddments: %s, so here is the check of your first pattern, %s\n", a.whyNoBench(), one.Stem)
 		a.printCheck(w, one.Saved)
 		return nil
 	}
@@ -166,6 +178,9 @@ func (a *app) checkDemo(w workshop) error {
 		w.shop = demo.Shop
 	}
 	first := demo.Patterns[0]
+	if !a.json && a.env.IsTerminal() {
+		a.message("oddments: %s\n", a.whyNoBench())
+	}
 	a.message("oddments: no pattern is saved in %s, so here is the check of the demo's %s; nothing was written\n",
 		visible(w.home.Dir()), first.Stem)
 	a.printCheck(w, first)

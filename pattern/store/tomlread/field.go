@@ -6,7 +6,6 @@ import (
 	"strconv"
 	"strings"
 	"time"
-	"unicode"
 	"unicode/utf8"
 
 	"example.com/oddments/pattern"
@@ -46,7 +45,7 @@ func (f Field) Text(into *string) bool {
 	if f.v.kind != kindText {
 		return f.wrongType("text in quotes")
 	}
-	if r, ok := forbiddenRune(f.v.text); ok {
+	if r, ok := pattern.ForbiddenRune(f.v.text); ok {
 		return f.Failf("take it out", "the text holds the control character %U, which no text may", r)
 	}
 	if n := utf8.RuneCountInString(f.v.text); n > pattern.MaxTextRunes {
@@ -54,29 +53,6 @@ func (f Field) Text(into *string) bool {
 	}
 	*into = f.v.text
 	return true
-}
-
-// ForbiddenRune gives the first character of s that no text of a file may hold: it
-// could act on the screen, or show it otherwise than it is.
-func ForbiddenRune(s string) (rune, bool) { return forbiddenRune(s) }
-
-func forbiddenRune(s string) (rune, bool) {
-	at := strings.IndexFunc(s, func(r rune) bool {
-		switch {
-		case unicode.IsControl(r): // C0, DEL and C1
-		case r == '\u2028' || r == '\u2029': // line and paragraph ends
-		case r >= '\u202a' && r <= '\u202e': // embeddings and overrides of direction
-		case r >= '\u2066' && r <= '\u2069': // isolates
-		default:
-			return false
-		}
-		return true
-	})
-	if at < 0 {
-		return 0, false
-	}
-	r, _ := utf8.DecodeRuneInString(s[at:])
-	return r, true
 }
 
 // Parse reads text and hands it to parse, whose error is reported.

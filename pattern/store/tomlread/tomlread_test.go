@@ -141,7 +141,7 @@ func TestMessagesCannotActOnAScreen(t *testing.T) {
 			continue
 		}
 		for _, line := range strings.Split(err.Error(), "\n") {
-			if r, bad := ForbiddenRune(line); bad {
+			if r, bad := pattern.ForbiddenRune(line); bad {
 				t.Errorf("%q: the error holds %U: %q", text, r, line)
 			}
 		}

@@ -3,11 +3,10 @@
 package ask
 
 import (
+	"fmt"
 	"strings"
 
 	tea "github.com/charmbracelet/bubbletea"
-
-	"github.com/charmbracelet/bubbles/textinput"
 
 	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/paint"
@@ -16,12 +15,13 @@ import (
 
 // A Field asks for one line. Build one with New.
 type Field struct {
-	title  string
-	input  textinput.Model
-	read   func(string) (value any, understood string, err error)
-	failed bool   // enter was pressed on what cannot be read
-	recall string // what up brings back
-	whole  bool   // the text is one value that was not touched yet
+	title   string
+	input   screen.Input
+	read    func(string) (value any, understood string, err error)
+	failed  bool   // enter was pressed on what cannot be read
+	recall  string // what up brings back
+	leftOut rune   // of what was typed last, since no file may hold it; 0: nothing
+	whole   bool   // the text is one value that was not touched yet
 }
 
 // The field's size: title, text, and what was understood, between two rules.
@@ -37,12 +37,9 @@ const longest = 2000
 // New gives a field with a title, a text to start with, and what reads the text: it
 // gives the value and, in words, what was understood, or what is wrong.
 func New(title, text string, read func(string) (any, string, error)) Field {
-	input := textinput.New()
-	input.Prompt = ""
-	input.CharLimit = longest
+	input := screen.NewInput(longest)
 	input.SetValue(text)
 	input.CursorEnd()
-	input.Focus()
 	return Field{title: title, input: input, read: read}
 }
 
@@ -86,7 +83,7 @@ func (f Field) Key(k tea.KeyMsg, ctx screen.Context) (screen.Overlay, screen.Out
 		}
 	}
 	f.whole = false
-	f.input, _ = f.input.Update(k)
+	f.input, f.leftOut = f.input.Type(k)
 	return f, screen.Outcome{}
 }
 
@@ -99,6 +96,9 @@ func (f Field) Press(int, int, paint.Rect, screen.Context) (screen.Overlay, scre
 // was understood, or is wrong, takes.
 func (f Field) Draw(c *paint.Canvas, r paint.Rect, _ screen.Context) {
 	text, role := f.echo()
+	if f.leftOut != 0 {
+		text, role = fmt.Sprintf("left out %U, an invisible character that no file may hold. %s", f.leftOut, text), paint.RoleError
+	}
 	below := screen.Wrap(text, r.W-2)
 	below = below[:min(len(below), most)]
 	title := screen.Wrap(f.title, r.W-2)

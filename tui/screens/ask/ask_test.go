@@ -31,6 +31,8 @@ func typed(f ask.Field, keys ...tea.KeyMsg) any {
 
 func runes(s string) tea.KeyMsg { return tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(s)} }
 
+func alt(s string) tea.KeyMsg { return tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(s), Alt: true} }
+
 // 20 typed at a width of 15 is 20; a list or a text is gone on with, and so is a value
 // that an arrow went into.
 func TestValueIsReplacedByWhatIsTyped(t *testing.T) {
@@ -48,6 +50,7 @@ func TestValueIsReplacedByWhatIsTyped(t *testing.T) {
 		{"a list", typed(ask.New("", "17,21", read).Value(), runes(","), runes("9")), "17,21,9"},
 		{"a text", typed(ask.New("", "board", read), runes("s")), "boards"},
 		{"the last line", typed(ask.New("", "", read).Recall("pear 500"), tea.KeyMsg{Type: tea.KeyUp}, runes("!")), "pear 500!"},
+		{"Alt with a letter", typed(ask.New("", "boar", read), alt("d"), left, alt("d"), alt("x")), "boar"},
 		{"nothing", typed(ask.New("", "", read)), nil},
 	} {
 		if c.got != c.want {

@@ -8,7 +8,6 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
-	"github.com/charmbracelet/bubbles/textinput"
 	"github.com/sahilm/fuzzy"
 
 	"example.com/oddments/tui/keymap"
@@ -32,21 +31,20 @@ type List struct {
 	title   string
 	empty   string
 	items   []Item
-	filter  textinput.Model
+	filter  screen.Input
 	found   []int // of items, best first
 	at, top int
 	wide    int  // of the details
 	answers bool // to one question, each of which can be seen: no letters narrow them
 }
 
+// longest is the most characters that are searched for.
+const longest = 60
+
 // New gives a list of items with a title; empty is what it says where nothing is
 // found.
 func New(title, empty string, items []Item) List {
-	input := textinput.New()
-	input.Prompt = ""
-	input.CharLimit = 60
-	input.Focus()
-	l := List{title: title, empty: empty, items: items, filter: input}
+	l := List{title: title, empty: empty, items: items, filter: screen.NewInput(longest)}
 	for _, it := range items {
 		l.wide = max(l.wide, paint.Width(it.Detail))
 	}
@@ -124,7 +122,7 @@ func (l List) Key(k tea.KeyMsg, ctx screen.Context) (screen.Overlay, screen.Outc
 		return l, screen.Outcome{}
 	}
 	before := l.filter.Value()
-	l.filter, _ = l.filter.Update(k)
+	l.filter, _ = l.filter.Type(k)
 	if l.filter.Value() != before {
 		l.find()
 	}
