@@ -119,8 +119,8 @@ func (w *writer) cut(c column) {
 	for _, n := range sections {
 		sec := t.sections[s.cross][n]
 		used += s.costs.steps[sec.along]
-		back += sec.credit
-		p.Sections = append(p.Sections, w.section(s.cross, sec))
+		out, credit := w.section(s.cross, sec)
+		p.Sections, back = append(p.Sections, out), back+credit
 	}
 	p.Tail = t.tail(s, used)
 	whole := length.VolumeCM3(s.length, x.width, x.thickness)
@@ -134,10 +134,11 @@ func (w *writer) cut(c column) {
 	w.cuts = append(w.cuts, p)
 }
 
-func (w *writer) section(cross int, sec section) Section {
+// section writes down a section, and returns what it gives back.
+func (w *writer) section(cross int, sec section) (Section, float64) {
 	out := Section{Length: w.t.lengths[sec.along], Side: sec.side}
-	var stack []slicing
-	stack, out.SlabLeft = w.t.stack(cross, sec)
+	stack, slab, credit := w.t.stack(cross, sec)
+	out.SlabLeft = slab
 	for _, sl := range stack {
 		slice := Slice{Thickness: sl.sawn, RipLeft: sl.rip}
 		for _, q := range sl.take {
@@ -147,5 +148,5 @@ func (w *writer) section(cross int, sec section) Section {
 		}
 		out.Slices = append(out.Slices, slice)
 	}
-	return out
+	return out, credit
 }

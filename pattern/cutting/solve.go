@@ -128,7 +128,8 @@ func (s *solver) take(n *solution) bool {
 // quick finds a first solution from plain ways alone, so that there is one soon.
 func (s *solver) quick() {
 	for n := range s.t.crosses {
-		s.t.listAs(n, plainWays, s.t.share(), s.stop)
+		share := s.t.share()
+		s.t.listAs(n, plainWays, &share, s.stop)
 	}
 	if first, ok := s.full.greedy(s.pr, s.full.guess(s.pr)); ok {
 		s.take(&first)
@@ -166,14 +167,39 @@ func (s *solver) start() {
 	if s.relist(); s.stop.stopped() {
 		return
 	}
+	if s.t.small() && s.best.missing == 0 {
+		s.branch()
+	}
+	if s.proved || s.stop.stopped() {
+		return
+	}
 	if first, ok := s.full.greedy(s.pr, s.full.guess(s.pr)); ok {
 		s.take(&first)
 	}
+	if s.t.small() && s.best.missing > 0 {
+		s.branch()
+	}
 	if s.best.missing == 0 {
 		s.fewest = true
-	} else {
+	} else if !s.fewest {
 		s.fewestShort(even(), 1)
 	}
+}
+
+// branch proves the timber outright, if it can be.
+func (s *solver) branch() {
+	b := newBrancher(s.full, s.best.missing, s.stop, func(n *solution) { s.take(n) })
+	if b == nil || s.stop.stopped() {
+		return
+	}
+	s.fewest = s.fewest || s.best.missing == 0
+	raise := func(low int64) {
+		if rest := low - b.fine*int64(s.best.missing); rest >= 0 {
+			s.fewest = true
+			s.raise(b.ceil(rest))
+		}
+	}
+	raise(b.run(b.value(&s.best), raise))
 }
 
 // fewestShort finds how few strips can be short, if that can be had with effort e.

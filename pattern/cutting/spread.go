@@ -2,7 +2,6 @@ package cutting
 
 import (
 	"math"
-	"math/bits"
 	"slices"
 
 	"example.com/oddments/pattern/length"
@@ -169,7 +168,7 @@ func (s *spreader) add(x partial) {
 
 // place gives where the table has one like x, or has room for it.
 func (s *spreader) place(x *partial) int {
-	h := (x.left[0] ^ bits.RotateLeft64(x.left[1]*0x9e3779b97f4a7c15, 31)) * 0xff51afd7ed558ccd
+	h := x.left.hash()
 	h = (h ^ h>>32 ^ uint64(x.room)<<8 ^ uint64(x.group)) * 0xc4ceb9fe1a85ec53
 	mask := len(s.table) - 1
 	for at := int(h>>32) & mask; ; at = (at + 1) & mask {

@@ -31,6 +31,15 @@ type timber struct {
 	sections [][]section // of each cross
 	whole    []bool      // of each cross: sections holds every one there is
 	crowded  []bool      // of each cross: only some ways were looked for
+	scratch  []int32     // to list them with
+}
+
+// numbers returns so many 0, its own until it is asked again; they are to be 0 again then.
+func (t *timber) numbers(n int) []int32 {
+	if len(t.scratch) < n {
+		t.scratch = make([]int32, n)
+	}
+	return t.scratch[:n]
 }
 
 // A cross is the cross-section of a piece, with what it shows.

@@ -59,7 +59,8 @@ func TestRelaxedBoundHolds(t *testing.T) {
 		job := tinyJob(seed)
 		for _, tm := range sortTimbers(job, Needs(job)) {
 			for n := range tm.crosses {
-				tm.list(n, tm.share(), stopper{})
+				share := tm.share()
+				tm.list(n, &share, stopper{})
 			}
 			p := newPricer(tm, stopper{})
 			for _, free := range []bool{false, true} {
