@@ -375,7 +375,9 @@ func (s *solver) raise(bound int64) {
 }
 
 // passes searches with a rising allowance above the relaxation's bound: a pass
-// without a solution proves the bound plus its allowance.
+// without a solution proves the bound plus its allowance and one more, costs being whole.
+// A pass that looked at everything and found a solution proves it the best, for the search
+// goes on below each that it finds until there is none.
 func (s *solver) passes(e effort) {
 	p, m := s.target, s.m
 	s.raise(s.bound)

@@ -27,6 +27,14 @@ type partial struct {
 // lengths; it goes on from the best of them only, so each set of strips is told once
 // for each room, at its best worth. That serves where all columns above a floor that
 // does not move are listed.
+//
+// Why nothing is lost: which sections may follow depends on the strips and the room that
+// are left and on the group of the last section, and what they add is the same after either
+// of two packings alike in these. So whatever comes of the poorer one comes of the richer
+// one too, with the same strips from the same stock, worth no less; and of columns of one
+// stock with the same strips a solution needs only the one that is worth most. Where a
+// bound drops a packing it would have dropped the poorer ones too: it is their worth and
+// what both may still add.
 type spreader struct {
 	all   []partial
 	table []int32 // places of the latest partials in all, counted from 1

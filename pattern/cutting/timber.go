@@ -114,7 +114,10 @@ func sortTimbers(job Job, needs []Strip) []*timber {
 }
 
 // addStocks gathers alike pieces. Where no strip asks for rings, asks is false and
-// pieces that differ in their rings count as alike.
+// pieces that differ in their rings count as alike. Of alike pieces it makes no difference
+// which is cut in which way: what fits, what it yields and what it costs depend on the
+// cross-section, the length, the mark and, where asked for, the rings alone, so a plan that
+// says how many of them are cut in each way says all, and each is named only in the end.
 func (t *timber) addStocks(r rack.Rack, species string, asks bool) {
 	type key struct {
 		cross    int
