@@ -1,0 +1,25 @@
+package suggest
+
+import (
+	"cmp"
+	"errors"
+
+	"example.com/oddments/pattern/cutting"
+)
+
+// doubts keeps the first claim of a plan that broke while layouts were sought. Searches
+// that one another begins share theirs.
+type doubts struct{ first error }
+
+// note keeps err where it is the first.
+func (d *doubts) note(err error) { d.first = cmp.Or(d.first, err) }
+
+// noPlan gives what counts as the plan where one was made that cannot be cut: all strips
+// short, of no timber, and nothing proved. It reports false where err is another error.
+func noPlan(strips int, err error) (cutting.Plan, bool) {
+	var broken *cutting.Broken
+	if !errors.As(err, &broken) {
+		return cutting.Plan{}, false
+	}
+	return cutting.Plan{Short: strips, Broken: broken}, true
+}
