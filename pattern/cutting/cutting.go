@@ -181,7 +181,7 @@ func Solve(ctx context.Context, job Job, opt Options) (Plan, error) {
 // other's. Workers without one are free to help.
 func share(solvers []*solver, workers int, free *hands) {
 	var mu sync.Mutex
-	var wait sync.WaitGroup
+	var crew crew
 	waiting := slices.Clone(solvers)
 	next := func(done *solver) *solver {
 		mu.Lock()
@@ -202,7 +202,7 @@ func share(solvers []*solver, workers int, free *hands) {
 	own := max(1, min(workers, len(solvers)))
 	free.free.Store(int32(max(0, workers-own)))
 	for range own {
-		wait.Go(func() {
+		crew.start(func() {
 			defer free.back()
 			var done *solver
 			for {
@@ -214,9 +214,13 @@ func share(solvers []*solver, workers int, free *hands) {
 					done = s
 				}
 			}
+		}, func() {
+			for _, s := range solvers {
+				s.stop.end()
+			}
 		})
 	}
-	wait.Wait()
+	crew.join()
 }
 
 // check reports what makes a job no job.
