@@ -11,6 +11,7 @@ import (
 	"testing"
 
 	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/rack"
 )
 
@@ -252,6 +253,34 @@ func TestClaimedAbove(t *testing.T) {
 }
 
 func f64(r *big.Rat) float64 { f, _ := r.Float64(); return f }
+
+// Each claim is worded once, and what is under a plan is rounded down.
+func TestClaimsInWords(t *testing.T) {
+	least := Claim{Sure: Least, UnderCM3: 2759.9}
+	bounded := Claim{Sure: Bounded, AbovePct: 2.3, UnderCM3: 2759.9}
+	for _, c := range []struct {
+		claim             Claim
+		short             bool
+		few, all, underIs string
+	}{
+		{least, false, "the least (proved)", "the least, proved", "no plan draws under 2.75 dm3"},
+		{least, true, "the least (proved)", "the least with so many short, proved", "no plan draws under 2.75 dm3"},
+		{bounded, false, "at most 2.3 % above the least", "at most 2.3 % above the least: no plan draws under 2.75 dm3", "no plan draws under 2.75 dm3"},
+		{bounded, true, "at most 2.3 % above the least", "at most 2.3 % above the least with so many short: no plan draws under 2.75 dm3", "no plan draws under 2.75 dm3"},
+		{Claim{}, false, "not proved the least", "and nothing is proved of the least", ""},
+		{Claim{}, true, "not proved the least", "and nothing is proved of the least with so many short", ""},
+	} {
+		if few, all, under := c.claim.String(), c.claim.Say(c.short, length.InMM), c.claim.Under(length.InMM); few != c.few || all != c.all || under != c.underIs {
+			t.Errorf("%+v: %q, %q, %q", c.claim, few, all, under)
+		}
+	}
+	if got := (Progress{DrawnCM3: 2800, LowerBoundCM3: 2759.9}).Say(length.InMM); got != "best 2.80 dm3, not under 2.75 dm3" {
+		t.Error(got)
+	}
+	if got := (Progress{}).Say(length.InMM); got != "" {
+		t.Error(got)
+	}
+}
 
 // A plan with ten thousand cuts is checked like any other: sums of many volumes differ by
 // their rounding, and pieces are found by name.
