@@ -88,10 +88,12 @@ func Again(ctx context.Context, r movement.Reckoner, a AgainAsk, opt Options) (A
 		if err != nil && !none {
 			return AgainAnswer{}, err
 		}
-		out.Broken = cmp.Or(out.Broken, same.Plan.Broken, plan.Broken)
+		if out.Broken = cmp.Or(out.Broken, same.Plan.Broken, plan.Broken); out.Broken != nil {
+			m.proved, sure = false, false
+		}
 		switch {
 		case none: // what can be had of it is not known
-			m.taken, m.proved = append(m.taken, choice), false
+			m.taken = append(m.taken, choice)
 			tried++
 		case same.Plan.Short > 0:
 			m.refuse(choice, same.Plan)

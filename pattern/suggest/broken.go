@@ -23,3 +23,30 @@ func noPlan(strips int, err error) (cutting.Plan, bool) {
 	}
 	return cutting.Plan{Short: strips, Broken: broken}, true
 }
+
+// withdraw takes back what an answer says is proved where a claim broke on the way: what
+// rests on it is not told apart.
+func (a *Answer) withdraw() {
+	if a.Broken == nil {
+		return
+	}
+	a.Status, a.Bound, a.PlansProved = unproved(a.Status, len(a.Layouts)), nil, false
+	for i := range a.Layouts {
+		a.Layouts[i].Proved = false
+	}
+	if a.Loosen != nil {
+		a.Loosen.Proved = false
+	}
+}
+
+// unproved gives what is left of a status of n layouts or answers without its proof.
+func unproved(s Status, n int) Status {
+	switch {
+	case n == 0:
+		return Open
+	case s == Optimal:
+		return Feasible
+	default:
+		return s
+	}
+}

@@ -34,6 +34,25 @@ func TestPlanUnderTheLeast(t *testing.T) {
 	}
 }
 
+// An answer in which a claim broke proves nothing; what was found stays.
+func TestWithdraw(t *testing.T) {
+	proved := func() Answer {
+		return Answer{Status: Optimal, Bound: &Bound{}, PlansProved: true, Layouts: []Layout{{Proved: true, Width: 1}}, Loosen: &Loosen{Proved: true}}
+	}
+	a := proved()
+	if a.withdraw(); a.Status != Optimal || !a.PlansProved || !a.Layouts[0].Proved || a.Bound == nil {
+		t.Errorf("without a reason: %+v", a)
+	}
+	a.Broken = errors.New("broken")
+	if a.withdraw(); a.Status != Feasible || a.Bound != nil || a.PlansProved || a.Layouts[0].Proved || a.Layouts[0].Width != 1 || a.Loosen.Proved {
+		t.Errorf("%+v", a)
+	}
+	none := Answer{Status: Infeasible, Broken: errors.New("broken")}
+	if none.withdraw(); none.Status != Open {
+		t.Errorf("nothing found: %v", none.Status)
+	}
+}
+
 // A plan that cannot be cut is none: everything counts as short, and nothing as proved.
 // Any other error is one.
 func TestNoPlan(t *testing.T) {

@@ -190,8 +190,8 @@ type Answer struct {
 	// Loosen is there where Infeasible, and where Open before ctx ended, unless something
 	// is asked to be unlike.
 	Loosen *Loosen
-	// Broken is the first claim that broke on the way, a mistake in the search; what it
-	// was of is not claimed. Nil: all claims hold.
+	// Broken is the first claim that broke on the way, a mistake in the search; nothing
+	// is called proved then. Nil: all claims hold.
 	Broken error
 }
 
@@ -311,6 +311,7 @@ func Solve(ctx context.Context, r movement.Reckoner, a Ask, opt Options) (Answer
 		answer.Loosen = s.loosen(ctx)
 	}
 	answer.Broken = cmp.Or(answer.Broken, s.doubts.first)
+	answer.withdraw()
 	return answer, nil
 }
 
