@@ -42,13 +42,25 @@ func (p *Panic) Error() string {
 	return text
 }
 
+// Unreported gives the error of a panic of which no report can be written.
+func Unreported(value any) *Panic {
+	value, _ = origin(value, nil)
+	return &Panic{What: strings.TrimSpace(fmt.Sprint(value))}
+}
+
+// origin gives what a panic was, and the stack it began on where it was handed on.
+func origin(value any, stack []byte) (any, []byte) {
+	if p, ok := value.(interface{ Panicked() (any, []byte) }); ok {
+		return p.Panicked()
+	}
+	return value, stack
+}
+
 // Panic writes down what a panic was and where, and gives the error that tells of it. One
 // that a goroutine has handed on counts with the stack that it began on.
 func (t Teller) Panic(value any, stack []byte) error {
-	if p, ok := value.(interface{ Panicked() (any, []byte) }); ok {
-		value, stack = p.Panicked()
-	}
-	told := &Panic{What: strings.TrimSpace(fmt.Sprint(value))}
+	value, stack = origin(value, stack)
+	told := Unreported(value)
 	path, err := t.Home.SaveReport(t.At, t.head()+told.What+"\n\n"+string(stack))
 	told.Report = path
 	return errors.Join(told, err)
@@ -76,6 +88,7 @@ const (
 	Ways                 // ways out of one
 	Layouts              // layouts with their plans
 	Answers              // ways to make a pattern again, with their plans
+	Counts               // how many strips the rack gives
 )
 
 // A Withdrawn claim is the error that a claim is not made, since a check refuted it.
@@ -101,6 +114,8 @@ func (w *Withdrawn) Error() string {
 		return "no layout is called proved" + why + "; every plan shown was checked and can be cut"
 	case Answers:
 		return "no answer is called proved" + why + "; every plan shown was checked and can be cut"
+	case Counts:
+		return "no number of strips is called exact" + why + "; the rack gives so many at least"
 	default:
 		return "no plan is shown" + why
 	}

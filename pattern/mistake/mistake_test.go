@@ -129,7 +129,7 @@ func TestReportRunsAgain(t *testing.T) {
 // Whatever is shown, the error says what is not claimed; without a report it says so.
 func TestWithdrawnInWords(t *testing.T) {
 	seen := map[string]bool{}
-	for _, shown := range []mistake.Shown{mistake.None, mistake.Plan, mistake.Ways, mistake.Layouts, mistake.Answers} {
+	for _, shown := range []mistake.Shown{mistake.None, mistake.Plan, mistake.Ways, mistake.Layouts, mistake.Answers, mistake.Counts} {
 		text := (&mistake.Withdrawn{Shown: shown}).Error()
 		if seen[text] || !strings.Contains(text, "mistake in oddments") {
 			t.Errorf("%d: %q", shown, text)

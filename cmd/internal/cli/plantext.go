@@ -10,6 +10,7 @@ import (
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/mistake"
 	"example.com/oddments/pattern/store"
 )
 
@@ -219,7 +220,7 @@ func (t planText) waysOut(ctx context.Context) {
 		t.say("ways out: no time was left to look for them; --time gives more")
 		return
 	}
-	ways, err := cutting.WaysOut(ctx, t.job, t.plan, t.workshop.reckoner())
+	ways, err := t.env.Solvers.Ways(ctx, t.job, t.plan, t.workshop.reckoner())
 	if err != nil { // what is wrong with a job, Solve has said
 		t.report(err)
 		return
@@ -227,6 +228,7 @@ func (t planText) waysOut(ctx context.Context) {
 	for _, line := range ways.Say(t.job, t.workshop.name, t.unit) {
 		t.say("ways out: %s", line)
 	}
+	t.tellBroken(t.workshop.home, ways.Broken, mistake.Ways, t.job)
 }
 
 // refsText lists strips, those of one copy together: trivet copy 1 strips 2, 5.
