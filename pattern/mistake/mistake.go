@@ -10,6 +10,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"path/filepath"
 	"reflect"
 	"runtime"
 	"runtime/debug"
@@ -48,12 +49,16 @@ func Unreported(value any) *Panic {
 	return &Panic{What: strings.TrimSpace(fmt.Sprint(value))}
 }
 
-// origin gives what a panic was, and the stack it began on where it was handed on.
+// origin gives what a panic was, and the stack it began on where it was handed on, once
+// or several times.
 func origin(value any, stack []byte) (any, []byte) {
-	if p, ok := value.(interface{ Panicked() (any, []byte) }); ok {
-		return p.Panicked()
+	for {
+		p, ok := value.(interface{ Panicked() (any, []byte) })
+		if !ok {
+			return value, stack
+		}
+		value, stack = p.Panicked()
 	}
-	return value, stack
 }
 
 // Panic writes down what a panic was and where, and gives the error that tells of it. One
@@ -119,6 +124,22 @@ func (w *Withdrawn) Error() string {
 	default:
 		return "no plan is shown" + why
 	}
+}
+
+// Row says it in one row of a screen, with the report under the home's folder; nothing
+// where w is nil.
+func (w *Withdrawn) Row() string {
+	if w == nil {
+		return ""
+	}
+	text := "a check failed, so nothing is proved"
+	if w.Shown == None {
+		text = "a check failed, so there is no plan"
+	}
+	if w.Report == "" {
+		return text
+	}
+	return text + ": see " + filepath.Join(filepath.Base(filepath.Dir(w.Report)), filepath.Base(w.Report))
 }
 
 // Where says where the report is, or why there is none.

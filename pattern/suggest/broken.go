@@ -3,8 +3,10 @@ package suggest
 import (
 	"cmp"
 	"errors"
+	"fmt"
 
 	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/movement"
 )
 
 // doubts keeps the first claim of a plan that broke while layouts were sought. Searches
@@ -22,6 +24,16 @@ func noPlan(strips int, err error) (cutting.Plan, bool) {
 		return cutting.Plan{}, false
 	}
 	return cutting.Plan{Short: strips, Broken: broken}, true
+}
+
+// Found gives the job of all layouts that an ask has found, each a pattern, from all that
+// there is: what a report of a mistake has of it.
+func (a Ask) Found(r movement.Reckoner, layouts []Layout) cutting.Job {
+	job := cutting.Job{Rack: a.Rack, Shop: r.Shop()}
+	for i, l := range layouts {
+		job.Patterns = append(job.Patterns, cutting.Demand{Stem: fmt.Sprintf("%s-%d", stem, i+1), Pattern: a.Pattern(l), Copies: 1})
+	}
+	return job
 }
 
 // withdraw takes back what an answer says is proved where a claim broke on the way: what

@@ -5,7 +5,6 @@ import (
 	"errors"
 	"os"
 	"runtime/debug"
-	"strconv"
 	"strings"
 	"time"
 
@@ -83,15 +82,6 @@ func (a *app) now() time.Time {
 		return a.env.Now()
 	}
 	return time.Now()
-}
-
-// layoutsJob gives what a search for layouts took from, and those that it found.
-func layoutsJob(w workshop, ask suggest.Ask, answer suggest.Answer) cutting.Job {
-	job := cutting.Job{Rack: ask.Rack, Shop: w.shop}
-	for i, l := range answer.Layouts {
-		job.Patterns = append(job.Patterns, cutting.Demand{Stem: "layout-" + strconv.Itoa(i+1), Pattern: ask.Pattern(l), Copies: 1})
-	}
-	return job
 }
 
 // caught runs work, and gives its error, or that of a panic: what it was and where stands

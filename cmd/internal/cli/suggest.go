@@ -176,7 +176,7 @@ func (a *app) suggest(cmd *cobra.Command, f *suggestFlags) error {
 	if len(answer.Layouts) == 0 {
 		a.worsen(exitMuch)
 	}
-	a.tellBroken(w.home, answer.Broken, mistake.Layouts, layoutsJob(w, f.ask, answer))
+	a.tellBroken(w.home, answer.Broken, mistake.Layouts, f.ask.Found(w.reckoner(), answer.Layouts))
 	if a.json {
 		_, _ = a.out.WriteString(jsonLine(suggestOf(w, f.ask, answer, time.Since(began).Seconds())))
 	} else {

@@ -70,6 +70,8 @@ func drawState(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 		role, text = paint.RoleCare, "of an older state: bench, rack or wishes have changed since; "+ctx.Keys.KeyOf(keymap.LayAsk)+" asks anew"
 	case !y.Have:
 		return
+	case y.Broken != "":
+		role, text = paint.RoleError, y.Broken
 	default:
 		text = sure(y, r.W)
 	}

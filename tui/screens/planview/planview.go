@@ -123,7 +123,7 @@ func (l List) head(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	}
 }
 
-// second says what is short, or that the plan is of an older state.
+// second says what is short, that the plan is of an older state, or that a claim of it broke.
 func (l List) second(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	p := ctx.Planning
 	switch {
@@ -133,6 +133,8 @@ func (l List) second(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 		c.Text(r, paint.Fit("looking for ways out   "+ctx.Keys.KeyOf(keymap.PlanRun)+" stops with those that are found", r.W), c.Role(paint.RoleUnknown))
 	case p.Plan.Short > 0:
 		c.Text(r, paint.Fit(Short(ctx), r.W), c.Role(paint.RoleMuch))
+	case p.Broken != "":
+		c.Text(r, paint.Fit(p.Broken, r.W), c.Role(paint.RoleError))
 	default:
 		c.Text(r, paint.Fit(back(ctx), r.W), c.Role(paint.RoleFaint))
 	}
