@@ -3,13 +3,11 @@ package tui
 import (
 	"context"
 	"errors"
-	"fmt"
 	"time"
 
 	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/mistake"
 	"example.com/oddments/pattern/movement"
-	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/pattern/suggest"
 	"example.com/oddments/tui/screens/planview"
@@ -64,22 +62,4 @@ func (a App) withdrawn(w *mistake.Withdrawn) App {
 	}
 	page := planview.NewPage("a check failed", []string{w.Error(), w.Where()})
 	return a.refuse(w.Row()).askWhenFree(w.Report, func(App) bool { return true }, page, nil)
-}
-
-// job gives the job that a question is about, for a report, with the layouts found.
-func (q question) job(r movement.Reckoner, found []suggest.Layout) cutting.Job {
-	if q.again {
-		return cutting.Job{Rack: q.same.Rack, Shop: r.Shop(), Patterns: []cutting.Demand{{Stem: q.same.Stem, Pattern: q.same.Pattern, Copies: q.same.Copies}}}
-	}
-	return q.ask.Found(r, found)
-}
-
-// String gives all of a question but its rack, for a report.
-func (q question) String() string {
-	if q.again {
-		return fmt.Sprintf("the pattern again, %d answers, glue lines at most %v", q.same.Answers, q.same.Level)
-	}
-	ask := q.ask
-	ask.Rack = rack.Rack{}
-	return fmt.Sprintf("layouts, %+v", ask)
 }

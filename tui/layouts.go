@@ -3,7 +3,6 @@ package tui
 import (
 	"context"
 	"fmt"
-	"reflect"
 	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -42,25 +41,6 @@ type gallery struct {
 	shown   shown
 	at      int // the chosen layout, or way to loosen
 	strip   int // the chosen strip of it, from 0; none: -1
-}
-
-// A question is all that an answer depends on.
-type question struct {
-	again bool
-	ask   suggest.Ask
-	same  suggest.AgainAsk
-	rack  int // revision
-}
-
-// alike reports whether two questions have the same answer. What they are unlike is
-// left aside: further layouts belong to the same question.
-func (q question) alike(other question) bool {
-	bare := func(q question) question {
-		q.ask.Rack.Pieces, q.ask.Rack.Strips, q.same.Rack = nil, nil, q.ask.Rack
-		q.same.Rack.Pieces, q.same.Rack.Strips, q.ask.Unlike = nil, nil, nil
-		return q
-	}
-	return reflect.DeepEqual(bare(q), bare(other))
 }
 
 // shown is an answer, or as much of one as there is yet.

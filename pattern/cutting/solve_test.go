@@ -332,7 +332,7 @@ func TestCancel(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if err := Verify(job, plan); err != nil {
+		if err := errors.Join(plan.Broken, Verify(job, plan)); err != nil {
 			t.Errorf("after %v: %v", after, err)
 		}
 		t.Logf("after %v: %d short, %v late", after, plan.Short, late)
