@@ -34,6 +34,7 @@ func layers() []string {
 		"pattern/export",         // pictures and sheets
 		"pattern/store/tomlread", // TOML with every error of a file
 		"pattern/store",          // reads and writes the files
+		"pattern/mistake",        // tells of mistakes in the program, with a report
 		"tui/quiet",              // keeps bubbletea from asking the terminal
 		"tui/job",                // long work beside the screen
 		"tui/frames",             // frames straight to the terminal

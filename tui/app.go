@@ -40,6 +40,7 @@ type App struct {
 	made     records
 
 	lastBooking booking
+	solve       solvers
 
 	keys     keymap.Map
 	handlers map[keymap.ID]handler
@@ -118,8 +119,8 @@ type Setup struct {
 func New(s Setup) App {
 	a := App{
 		files: s.Home, bench: s.Home, demo: s.Demo, reckoner: s.Reckoner, unit: s.Unit,
-		racks: newRacks(s),
-		keys:  keymap.NewMap(), handlers: handlers(), drag: -1,
+		racks: newRacks(s), solve: searching(),
+		keys: keymap.NewMap(), handlers: handlers(), drag: -1,
 		canvas: paint.New(0, 0, s.Profile), wood: &panel.Palette{}, later: s.Later, stopped: s.Stopped,
 		width: min(s.Width, mostWidth), height: min(s.Height, mostHeight),
 	}

@@ -2,18 +2,15 @@ package tui
 
 import (
 	"context"
-	"errors"
 	"fmt"
-	"runtime"
 	"runtime/debug"
-	"strings"
 	"sync"
 	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
 
+	"example.com/oddments/pattern/mistake"
 	"example.com/oddments/pattern/store"
-	"example.com/oddments/tui/job"
 )
 
 // A guard is a model whose panics end the program in order: the model stays as it was
@@ -46,9 +43,6 @@ func (f *fault) catch() {
 		return
 	}
 	stack := debug.Stack()
-	if p, ok := r.(job.Panic); ok {
-		r, stack = p.Value, p.Stack
-	}
 	f.mu.Lock()
 	defer f.mu.Unlock()
 	if f.value == nil {
@@ -96,21 +90,6 @@ func (g guard) watched(cmd tea.Cmd) tea.Cmd {
 	}
 }
 
-// A Fault is the error of a screen that ended by a mistake in the program.
-type Fault struct {
-	What   string // the panic
-	Report string // the file that says more; empty: none could be written
-}
-
-// Error says what happened, and where more is written down.
-func (f *Fault) Error() string {
-	text := "a mistake in oddments ended it: " + f.What
-	if f.Report != "" {
-		text += "; more about it is written in " + f.Report
-	}
-	return text
-}
-
 // report writes down what the panic was and where, and gives the error that tells of it;
 // nil where there was none. What cannot be written down is lost, since a maker could do
 // nothing with it on the screen.
@@ -120,16 +99,7 @@ func (f *fault) report(files *store.Home, at time.Time) error {
 	if f.value == nil {
 		return nil
 	}
-	told := &Fault{What: strings.TrimSpace(fmt.Sprint(f.value))}
-	version := "of an unknown build"
-	if info, ok := debug.ReadBuildInfo(); ok {
-		version = info.Main.Version
-	}
-	text := fmt.Sprintf("oddments %s, %s, %s/%s, %s\n\n%s\n\n%s", version, runtime.Version(), runtime.GOOS, runtime.GOARCH,
-		at.Format(time.RFC3339), told.What, f.stack)
-	path, err := files.SaveReport(at, text)
-	told.Report = path
-	return errors.Join(told, err)
+	return mistake.Teller{Home: files, At: at}.Panic(f.value, f.stack)
 }
 
 // kept runs what keeps the work, and gives its error, or that of its panic.

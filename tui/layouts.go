@@ -3,7 +3,6 @@ package tui
 import (
 	"context"
 	"fmt"
-	"reflect"
 	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -11,6 +10,7 @@ import (
 	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/edit"
 	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/mistake"
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/suggest"
 	"example.com/oddments/tui/job"
@@ -43,25 +43,6 @@ type gallery struct {
 	strip   int // the chosen strip of it, from 0; none: -1
 }
 
-// A question is all that an answer depends on.
-type question struct {
-	again bool
-	ask   suggest.Ask
-	same  suggest.AgainAsk
-	rack  int // revision
-}
-
-// alike reports whether two questions have the same answer. What they are unlike is
-// left aside: further layouts belong to the same question.
-func (q question) alike(other question) bool {
-	bare := func(q question) question {
-		q.ask.Rack.Pieces, q.ask.Rack.Strips, q.same.Rack = nil, nil, q.ask.Rack
-		q.same.Rack.Pieces, q.same.Rack.Strips, q.ask.Unlike = nil, nil, nil
-		return q
-	}
-	return reflect.DeepEqual(bare(q), bare(other))
-}
-
 // shown is an answer, or as much of one as there is yet.
 type shown struct {
 	have   bool
@@ -72,6 +53,7 @@ type shown struct {
 	aim    suggest.Aim
 	bound  *suggest.Bound
 	noMore bool
+	told   *mistake.Withdrawn // a claim that broke
 	loosen []loosening
 	took   time.Duration
 }
@@ -211,6 +193,7 @@ func (a App) seek(q question, further bool) (App, tea.Cmd) {
 	g.jobs++
 	g.works, g.further, g.asked, g.began, g.found = true, further, q, a.now(), suggest.Progress{}
 	reckoner, bench, wish := a.reckoner, a.state(), g.wish
+	solve, teller := a.solve, a.teller()
 	var cmd tea.Cmd
 	// Numbers below 0 tell the searches from the plans.
 	g.running, cmd = job.Start(-g.jobs, layFor, func(ctx context.Context, tick <-chan time.Time, report func(any)) any {
@@ -228,8 +211,9 @@ func (a App) seek(q question, further bool) (App, tea.Cmd) {
 			report(layProgress{p, seen.layouts(q.ask, p.Found)})
 		}}
 		if q.again {
-			answer, err := suggest.Again(ctx, reckoner, q.same, tell)
-			out := laying{err: err, shown: shown{have: true, of: q, laid: seen.again(answer.Answers, answer.Status), status: answer.Status}}
+			answer, err := solve.again(ctx, reckoner, q.same, tell)
+			out := laying{err: err, shown: shown{have: true, of: q, laid: seen.again(answer.Answers, answer.Status), status: answer.Status,
+				told: teller.tell(answer.Broken, mistake.Answers, q.job(reckoner, nil), q.String())}}
 			if err == nil && answer.Status == suggest.Infeasible {
 				out.shown.loosen = wish.loosenAgain(suggest.LoosenAgain(ctx, reckoner, q.same))
 			}
@@ -243,9 +227,10 @@ func (a App) seek(q question, further bool) (App, tea.Cmd) {
 				time.AfterFunc(suggest.LoosenFor, end)
 			}
 		}
-		answer, err := suggest.Solve(search, reckoner, q.ask, tell)
+		answer, err := solve.suggest(search, reckoner, q.ask, tell)
 		out := laying{err: err, further: further, shown: shown{have: true, of: q, laid: seen.layouts(q.ask, answer.Layouts), status: answer.Status,
-			aim: answer.Aim, bound: answer.Bound, loosen: wish.loosen(answer.Loosen)}}
+			aim: answer.Aim, bound: answer.Bound, loosen: wish.loosen(answer.Loosen),
+			told: teller.tell(answer.Broken, mistake.Layouts, q.job(reckoner, answer.Layouts), q.String())}}
 		for i := range out.shown.laid {
 			out.shown.laid[i].Summary.Sure = answer.Sure(answer.Layouts[i])
 			out.shown.laid[i].Answer, out.shown.laid[i].Place, out.shown.laid[i].Later = answer, i, further
@@ -283,6 +268,7 @@ func (a App) layDone(m job.Done) (App, tea.Cmd) {
 		return a, nil
 	}
 	g.works = false
+	a = a.withdrawn(done.shown.told)
 	if g.of != a.doc.recoveryStem() {
 		return a, nil // another pattern lies on the bench by now
 	}
@@ -304,7 +290,7 @@ func (a App) layDone(m job.Done) (App, tea.Cmd) {
 	}
 	g.shown = now
 	g.shown.of.ask.Unlike = nil
-	if g.open || a.overlay != nil {
+	if g.open || a.overlay != nil || now.told != nil {
 		return a, nil
 	}
 	return a.say(fmt.Sprintf("laid out for you: %s; %s shows them", layouts.Count(len(now.laid)), a.keys.KeyOf(a.openingKey()))), nil
@@ -410,7 +396,7 @@ func (a App) laying() screen.Laying {
 	out := screen.Laying{
 		Again: g.again, Ask: q.ask, Same: q.same, Wrong: wrong, Running: g.works, Further: g.further, Found: g.found,
 		Have: g.shown.have, Part: g.shown.part, Stale: g.shown.have && !g.shown.of.alike(q), Laid: g.shown.laid, Status: g.shown.status,
-		Aim: g.shown.aim, Bound: g.shown.bound, NoMore: g.shown.noMore, Seconds: g.shown.took.Seconds(), At: g.at, Strip: g.strip,
+		Broken: g.shown.told.Row(), Aim: g.shown.aim, Bound: g.shown.bound, NoMore: g.shown.noMore, Seconds: g.shown.took.Seconds(), At: g.at, Strip: g.strip,
 	}
 	for _, l := range g.shown.loosen {
 		out.Loosen = append(out.Loosen, l.text(a.unit))

@@ -10,6 +10,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/mistake"
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/tui/job"
 	"example.com/oddments/tui/keymap"
@@ -33,6 +34,7 @@ type planner struct {
 	plan     cutting.Plan
 	details  []cutting.Detail
 	looks    []cutting.Look
+	told     *mistake.Withdrawn // a claim of the plan that broke
 	have     bool
 	of       stamp // the state that the plan is of
 	running  job.Job
@@ -76,7 +78,7 @@ func (a App) planning(title string) screen.Planning {
 	out := screen.Planning{
 		Making: []screen.Making{{Name: title, Copies: p.made()}},
 		Have:   p.have, Stale: p.have && p.of != a.stamp(), Running: p.works, Progress: p.progress, Seeking: p.ways.works,
-		Job: p.job, Plan: p.plan, Details: p.details, Looks: p.looks, RackLooks: a.racks.looks,
+		Broken: p.told.Row(), Job: p.job, Plan: p.plan, Details: p.details, Looks: p.looks, RackLooks: a.racks.looks,
 	}
 	if a.racks.gives.of == a.stamp() {
 		out.Supplies, out.Yields = a.racks.gives.supplies, a.racks.gives.yields
@@ -125,6 +127,7 @@ type planned struct {
 	details []cutting.Detail
 	looks   []cutting.Look
 	of      stamp
+	told    *mistake.Withdrawn // a claim that broke
 	err     error
 }
 
@@ -132,17 +135,20 @@ func (a App) startPlan() (App, tea.Cmd) {
 	a.planner.running.Stop()
 	a = a.dropWays()
 	task, of, reckoner := a.planJob(), a.stamp(), a.reckoner
+	solve, teller := a.solve.plan, a.teller()
 	a.planner.jobs++
 	a.planner.works, a.planner.asked, a.planner.began = true, of, a.now()
 	a.planner.progress = cutting.Progress{}
 	var cmd tea.Cmd
 	a.planner.running, cmd = job.Start(a.planner.jobs, planFor, func(ctx context.Context, tick <-chan time.Time, report func(any)) any {
-		plan, err := cutting.Solve(ctx, task, cutting.Options{Workers: planWorkers(), Tick: tick,
+		plan, err := solve(ctx, task, cutting.Options{Workers: planWorkers(), Tick: tick,
 			Progress: func(p cutting.Progress) { report(p) }})
 		if err != nil {
-			return planned{err: err}
+			told, err := teller.unfit(err, mistake.None, task)
+			return planned{told: told, err: err}
 		}
-		return planned{job: task, plan: plan, of: of, details: cutting.Details(task, plan), looks: cutting.LookFirst(task, &plan, reckoner)}
+		return planned{job: task, plan: plan, of: of, details: cutting.Details(task, plan), looks: cutting.LookFirst(task, &plan, reckoner),
+			told: teller.tell(plan.Broken, mistake.Plan, task, "")}
 	})
 	return a, cmd
 }
@@ -166,15 +172,19 @@ func (a App) planDone(m job.Done) (App, tea.Cmd) {
 		return a, nil
 	}
 	a.planner.works = false
-	if done.err != nil {
+	switch {
+	case done.err != nil:
 		a.planner.sheet = ""
 		return a.refuse(done.err.Error()), nil
+	case done.told != nil && done.told.Shown == mistake.None:
+		a.planner.sheet = ""
+		return a.withdrawn(done.told), nil
 	}
 	p := &a.planner
 	p.job, p.plan, p.details, p.looks, p.of, p.have = done.job, done.plan, done.details, done.looks, done.of, true
 	again := p.again
-	p.again = ""
-	return a.say(fmt.Sprintf("planned in %.1f s%s", a.now().Sub(p.began).Seconds(), again)).sheetAfterPlan()
+	p.again, p.told = "", done.told
+	return a.say(fmt.Sprintf("planned in %.1f s%s", a.now().Sub(p.began).Seconds(), again)).withdrawn(done.told).sheetAfterPlan()
 }
 
 func planGo(by int) handler {

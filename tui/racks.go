@@ -9,6 +9,7 @@ import (
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/mistake"
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/tui/keymap"
@@ -39,6 +40,7 @@ type gives struct {
 	of       stamp // the state that it is of
 	supplies []cutting.Supply
 	yields   map[string]int
+	told     *mistake.Withdrawn // a claim that broke
 	stop     context.CancelFunc // of what is being reckoned; nil: nothing
 }
 
@@ -239,14 +241,15 @@ func (a App) askGives() (App, tea.Cmd) {
 	}
 	ctx, stop := context.WithTimeout(context.Background(), planFor)
 	a.racks.gives = gives{of: of, stop: stop}
-	task := a.planJob()
+	task, yielding, teller := a.planJob(), a.solve.yields, a.teller()
 	return a, func() tea.Msg {
 		defer stop()
-		supplies, yields, err := cutting.Yields(ctx, task)
+		supplies, yields, err := yielding(ctx, task)
+		told, err := teller.unfit(err, mistake.Counts, task)
 		if err != nil {
 			return nil // the plan's screen says what is wrong with the job
 		}
-		done := givesMsg{of: of, supplies: supplies, yields: map[string]int{}}
+		done := givesMsg{of: of, supplies: supplies, yields: map[string]int{}, told: told}
 		for _, y := range yields {
 			done.yields[y.ID] = y.Strips
 		}
@@ -259,7 +262,7 @@ func (a App) gave(m givesMsg) (App, tea.Cmd) {
 	if m.of == a.racks.gives.of {
 		a.racks.gives.supplies, a.racks.gives.yields, a.racks.gives.stop = m.supplies, m.yields, nil
 	}
-	return a, nil
+	return a.withdrawn(m.told), nil
 }
 
 func rackGo(by int) handler {

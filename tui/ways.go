@@ -7,6 +7,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/mistake"
 	"example.com/oddments/tui/job"
 	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/screens/planview"
@@ -25,6 +26,7 @@ type foundWays struct {
 	of   stamp // the state that they are of
 	job  cutting.Job
 	all  cutting.Ways
+	told *mistake.Withdrawn
 	err  error
 }
 
@@ -43,11 +45,12 @@ func (a App) planWays() (App, tea.Cmd) {
 		return a.showWays(), nil
 	}
 	task, plan, of, reckoner := a.planner.job, a.planner.plan, a.stamp(), a.reckoner
+	seek, teller := a.solve.ways, a.teller()
 	a.planner.jobs++
 	var cmd tea.Cmd
 	w.running, cmd = job.Start(a.planner.jobs, planFor, func(ctx context.Context, _ <-chan time.Time, _ func(any)) any {
-		all, err := cutting.WaysOut(ctx, task, plan, reckoner)
-		return foundWays{have: err == nil, of: of, job: task, all: all, err: err}
+		all, err := seek(ctx, task, plan, reckoner)
+		return foundWays{have: err == nil, of: of, job: task, all: all, told: teller.tell(all.Broken, mistake.Ways, task, ""), err: err}
 	})
 	w.works, w.foundWays = true, foundWays{}
 	return a, cmd
@@ -67,11 +70,11 @@ func (a App) waysDone(id int, found foundWays) (App, tea.Cmd) {
 	w.foundWays = found
 	switch {
 	case found.of != a.stamp():
-		return a, nil
+		return a.withdrawn(found.told), nil
 	case a.overlay == nil && a.here().place == keymap.Plan:
-		return a.showWays(), nil
+		return a.showWays().withdrawn(found.told), nil
 	default:
-		return a.say("ways out are found: " + a.keys.KeyOf(keymap.PlanWays) + " on the plan shows them"), nil
+		return a.say("ways out are found: " + a.keys.KeyOf(keymap.PlanWays) + " on the plan shows them").withdrawn(found.told), nil
 	}
 }
 

@@ -7,25 +7,20 @@ import (
 	"example.com/oddments/pattern/length"
 )
 
-// assemble writes the plan that the timbers' answers come to.
-func assemble(job Job, needs []Strip, timbers []*timber, answers []answer) Plan {
-	plan := Plan{Status: Optimal, Missing: []Missing{}, Ready: []Ready{}, Cuts: []Cut{}}
+// assemble writes the plan that the timbers' answers come to, and what the cuts of each
+// timber draw, in cubic centimetres. It claims nothing of the plan: see finish.
+func assemble(needs []Strip, timbers []*timber, answers []answer) (Plan, []float64) {
+	plan := Plan{Missing: []Missing{}, Ready: []Ready{}, Cuts: []Cut{}}
 	var cuts []placed
 	var missing []int
-	bound := 0.0
+	drawn := make([]float64, len(timbers))
 	for i, t := range timbers {
 		w := &writer{t: t, needs: needs, plan: &plan, next: make([]int, len(t.kinds)), used: make([]int, len(t.stocks))}
 		w.write(&answers[i])
 		cuts, missing = append(cuts, w.cuts...), append(missing, w.missing...)
-		if !answers[i].proved {
-			plan.Status = Feasible
+		for _, c := range w.cuts {
+			drawn[i] += c.drawn
 		}
-		// Each piece and section was rounded once; no strip has more than one of either.
-		strips := 0
-		for _, n := range t.want {
-			strips += int(n)
-		}
-		bound += max(0, float64(answers[i].bound)-1.5*float64(strips)) / perCM3
 	}
 	slices.SortStableFunc(cuts, func(a, b placed) int { return cmp.Compare(a.place, b.place) })
 	for _, c := range cuts {
@@ -38,11 +33,7 @@ func assemble(job Job, needs []Strip, timbers []*timber, answers []answer) Plan 
 		plan.Missing = append(plan.Missing, Missing{Ref: needs[n].Ref, Species: needs[n].Species})
 	}
 	plan.Short = len(missing)
-	plan.LowerBoundCM3 = min(bound, plan.DrawnCM3)
-	if plan.Status == Optimal {
-		plan.LowerBoundCM3 = plan.DrawnCM3
-	}
-	return plan
+	return plan, drawn
 }
 
 // A placed cut is one with its place on the rack and its volumes.

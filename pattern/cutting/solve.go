@@ -7,6 +7,7 @@ type answer struct {
 	solution
 	bound  int64 // no solution with so few strips short costs less
 	proved bool  // no solution has fewer strips short, or costs less
+	broken *Broken
 }
 
 // A note is how far a timber is.
@@ -41,6 +42,7 @@ type solver struct {
 	bound  int64
 	fewest bool // best.missing is proved the fewest
 	proved bool
+	broken *Broken // the first claim that did not hold
 
 	hands  *hands
 	steps  int
@@ -57,9 +59,6 @@ func newSolver(t *timber, stop stopper, tell func(note), h *hands) *solver {
 	s.best = s.full.nothing()
 	return s
 }
-
-// answer gives what there is.
-func (s *solver) answer() answer { return answer{s.best, s.bound, s.proved} }
 
 func (s *solver) post(done bool) { s.tell(note{s.best.missing, s.best.cost, s.bound, done}) }
 
@@ -117,6 +116,7 @@ func (s *solver) take(n *solution) bool {
 	if n == nil || n.missing > s.best.missing || n.missing == s.best.missing && n.cost >= s.best.cost {
 		return false
 	}
+	s.accepts(n)
 	if n.missing < s.best.missing {
 		s.bound = 0
 	}
@@ -226,7 +226,8 @@ func (s *solver) fewestShort(e effort, rounds int) {
 		trimmed := s.full.trim(best)
 		s.take(&trimmed)
 	}
-	s.fewest = done
+	// What is left of it without the strips that it has too many of must be as complete.
+	s.fewest = done && (best == nil || s.best.missing <= best.missing)
 }
 
 // bounded finds a lower bound of strips short.
@@ -366,6 +367,9 @@ func (s *solver) raise(bound int64) {
 		if over := bound % s.grain; over > 0 {
 			bound += s.grain - over
 		}
+	}
+	if !s.believes(bound) {
+		return
 	}
 	if bound > s.bound {
 		s.bound = min(bound, s.best.cost)

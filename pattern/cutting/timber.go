@@ -19,6 +19,7 @@ func units(cm3 float64) int64 { return int64(math.Round(cm3 * perCM3)) }
 
 // A timber is one species' share of a job.
 type timber struct {
+	species string
 	shop    shop.Shop
 	kinds   []kind
 	want    []int32         // strips asked of each kind
@@ -95,7 +96,7 @@ func sortTimbers(job Job, needs []Strip) []*timber {
 	}
 	timbers := make([]*timber, len(order))
 	for i, species := range order {
-		t := &timber{shop: job.Shop, kinds: sortKinds(needs, places[species])}
+		t := &timber{species: species, shop: job.Shop, kinds: sortKinds(needs, places[species])}
 		t.want = make([]int32, len(t.kinds))
 		asks := false
 		for j, k := range t.kinds {

@@ -2,7 +2,6 @@ package export
 
 import (
 	"fmt"
-	"math"
 	"strings"
 
 	"example.com/oddments/pattern"
@@ -45,7 +44,7 @@ func stockOf(j Job) stock {
 		return out
 	}
 	u, plan := j.Unit, j.Plan
-	out.Facts = []fact{{"timber drawn", drawnText(j)}, {"gone", length.Volume(plan.GoneCM3, u)},
+	out.Facts = []fact{{"timber drawn", length.Volume(plan.DrawnCM3, u) + ", " + plan.Claim().String()}, {"gone", length.Volume(plan.GoneCM3, u)},
 		{"counted", cutting.CountedText(j.Stock.Shop.Draw, u)}}
 	if plan.Short > 0 {
 		out.Facts = append(out.Facts, fact{"strips short", fmt.Sprint(plan.Short)})
@@ -100,19 +99,6 @@ func capital(s string) string {
 		return s
 	}
 	return strings.ToUpper(s[:1]) + s[1:]
-}
-
-func drawnText(j Job) string {
-	p, u := j.Plan, j.Unit
-	switch {
-	case p.Status == cutting.Optimal:
-		return length.Volume(p.DrawnCM3, u) + ", the least, proved"
-	case p.LowerBoundCM3 > 0:
-		above := math.Ceil(1000*(p.DrawnCM3-p.LowerBoundCM3)/p.LowerBoundCM3) / 10
-		return fmt.Sprintf("%s, at most %.1f %% above the least", length.Volume(p.DrawnCM3, u), above)
-	default:
-		return length.Volume(p.DrawnCM3, u)
-	}
 }
 
 func pieceText(j Job, d cutting.Detail) string {

@@ -1,6 +1,7 @@
 package suggest
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"math"
@@ -31,6 +32,8 @@ type AgainAsk struct {
 type AgainAnswer struct {
 	Status  Status
 	Answers []Same
+	// Broken is the first claim that broke on the way, as of an Answer.
+	Broken error
 }
 
 // Same is one way to make a pattern again.
@@ -81,13 +84,21 @@ func Again(ctx context.Context, r movement.Reckoner, a AgainAsk, opt Options) (A
 			return out, nil
 		}
 		same, err := m.same(ctx, choice)
-		if err != nil {
+		plan, none := noPlan(len(a.Pattern.Strips), err)
+		if err != nil && !none {
 			return AgainAnswer{}, err
 		}
-		if same.Plan.Short > 0 {
+		if out.Broken = cmp.Or(out.Broken, same.Plan.Broken, plan.Broken); out.Broken != nil {
+			m.proved, sure = false, false
+		}
+		switch {
+		case none: // what can be had of it is not known
+			m.taken = append(m.taken, choice)
+			tried++
+		case same.Plan.Short > 0:
 			m.refuse(choice, same.Plan)
 			tried++
-		} else {
+		default:
 			sure = sure && done && m.proved
 			m.taken = append(m.taken, choice)
 			out.Answers = append(out.Answers, same)

@@ -62,6 +62,7 @@ func (s *search) trial(ctx context.Context, a Ask) *trial {
 		return nil
 	}
 	other.floor, other.failures, other.hasty = other.contrasts[0], s.failures, true
+	other.doubts = s.doubts
 	for range trialsMost {
 		f, done := other.find(other.floor, 0, other.efforts())
 		if f == nil {

@@ -103,8 +103,12 @@ func (s *search) cut(ctx context.Context, strips []pattern.Strip) cutting.Plan {
 	plan, err := cutting.Solve(ctx, cutting.Job{Rack: s.rack, Shop: s.reckoner.Shop(), Patterns: []cutting.Demand{
 		{Stem: stem, Pattern: pattern.Pattern{Panel: s.ask.panel(), Strips: strips}, Copies: 1}}}, cutting.Options{})
 	if err != nil {
-		panic("suggest: a layout's own job is refused: " + err.Error()) // ids were looked at before
+		var broken bool
+		if plan, broken = noPlan(len(strips), err); !broken {
+			panic("suggest: a layout's own job is refused: " + err.Error()) // ids were looked at before
+		}
 	}
+	s.doubts.note(plan.Broken)
 	return plan
 }
 

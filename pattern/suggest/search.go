@@ -44,13 +44,14 @@ type search struct {
 	priors   [][]int   // counts by class of the layouts so far
 	open     map[sought]bool
 	held     []*found // layouts that were come upon, whatever they differ from
+	doubts   *doubts
 }
 
 // A sought thing is a layout with so much contrast and use-first width.
 type sought struct{ least, use int64 }
 
 func newSearch(r movement.Reckoner, a Ask, stop stopper) (*search, error) {
-	s := &search{ask: a, reckoner: r, stop: stop, tries: failuresMost, bounds: map[boundKey]*tight{}, graphs: map[int64]*graph{}, named: map[string]string{}, open: map[sought]bool{}}
+	s := &search{ask: a, reckoner: r, stop: stop, tries: failuresMost, bounds: map[boundKey]*tight{}, graphs: map[int64]*graph{}, named: map[string]string{}, open: map[sought]bool{}, doubts: &doubts{}}
 	var ks *kinds
 	if len(a.Widths) > 0 {
 		ks = s.yield()

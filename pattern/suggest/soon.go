@@ -68,6 +68,7 @@ func (h *haste) answer(ctx context.Context, a Ask, least bool) *search {
 		return nil
 	}
 	other.looked, other.tries, other.hastier = allowance+1, fewTries, least
+	other.doubts = s.doubts
 	for _, l := range other.layouts(ctx, Options{}).Layouts {
 		if s.ask.Aim == UseUp && l.SmallestContrast < s.ask.LeastContrast {
 			continue

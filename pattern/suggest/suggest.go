@@ -16,6 +16,7 @@
 package suggest
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"sync/atomic"
@@ -189,6 +190,9 @@ type Answer struct {
 	// Loosen is there where Infeasible, and where Open before ctx ended, unless something
 	// is asked to be unlike.
 	Loosen *Loosen
+	// Broken is the first claim that broke on the way, a mistake in the search; nothing
+	// is called proved then. Nil: all claims hold.
+	Broken error
 }
 
 // A Bound holds what no layout exceeds: none has more use-first width; none with as
@@ -293,7 +297,7 @@ func Solve(ctx context.Context, r movement.Reckoner, a Ask, opt Options) (Answer
 		soon.goFar(ctx)
 		answer.fill(s.ask, r, soon.found)
 	}
-	answer.settle(ctx, s.ask, r)
+	s.doubts.note(answer.settle(ctx, s.ask, r))
 	if answer.Status == Open {
 		answer.Bound = nil
 	}
@@ -306,6 +310,8 @@ func Solve(ctx context.Context, r movement.Reckoner, a Ask, opt Options) (Answer
 		s.unsure = true // what was asked for may do as it is
 		answer.Loosen = s.loosen(ctx)
 	}
+	answer.Broken = cmp.Or(answer.Broken, s.doubts.first)
+	answer.withdraw()
 	return answer, nil
 }
 

@@ -20,6 +20,7 @@ type Laying struct {
 	Stale   bool // the bench, the rack or the wishes have changed since
 	Laid    []Laid
 	Status  suggest.Status // of the answer
+	Broken  string         // why nothing of it is called proved, in one row; empty: its claims hold
 	Aim     suggest.Aim
 	Bound   *suggest.Bound
 	NoMore  bool     // no further layout is unlike enough: that is proved

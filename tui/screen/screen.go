@@ -63,7 +63,8 @@ type Planning struct {
 	Stale    bool     // the bench, the rack or the copies have changed since
 	Running  bool
 	Progress cutting.Progress
-	Seeking  bool // ways out of a plan that is short are being looked for
+	Seeking  bool   // ways out of a plan that is short are being looked for
+	Broken   string // why nothing is claimed of the plan, in one row; empty: its claims hold
 	Job      cutting.Job
 	Plan     cutting.Plan
 	Details  []cutting.Detail // of the plan's cuts
