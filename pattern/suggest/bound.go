@@ -80,16 +80,20 @@ func (b *bound) from(w *walk, depth, cell, state int) int {
 // size gives how many values a table with so many states has.
 func (w *walk) size(states int) int { return w.depths() * (w.chi + 1) * states * w.k }
 
-// unit gives what one more strip of a kind that is not kept is worth, when the best
-// ones come first.
-func (b *bound) unit(w *walk, kind int) int64 {
+// free gives what n strips of a kind that is not kept are worth, when the best ones
+// come first; nothing for half a couple.
+func (b *bound) free(w *walk, kind, n int) int64 {
 	switch {
+	case w.pair[kind] && n%2 == 1:
+		return nothing
+	case w.pair[kind]:
+		return int64(n/2) * (b.first[kind] + b.plain[kind])
 	case w.first[kind] == 0:
-		return b.plain[kind]
+		return int64(n) * b.plain[kind]
 	case w.first[kind] == w.count[kind]:
-		return b.first[kind]
+		return int64(n) * b.first[kind]
 	default:
-		return max(b.first[kind], b.plain[kind])
+		return int64(n) * max(b.first[kind], b.plain[kind])
 	}
 }
 
@@ -97,12 +101,12 @@ func (b *bound) unit(w *walk, kind int) int64 {
 // there are not so many of a kept kind.
 func (b *bound) strips(w *walk, kind, have, n int) int64 {
 	if b.stride[kind] == 0 {
-		return int64(n) * b.unit(w, kind)
+		return b.free(w, kind, n)
 	}
-	if have+n > w.count[kind] {
+	if have+n > w.count[kind] || w.pair[kind] && n%2 == 1 {
 		return nothing
 	}
-	firsts := int64(max(0, min(n, w.first[kind]-have)))
+	firsts := int64(w.firsts(kind, have, n))
 	return firsts*b.first[kind] + (int64(n)-firsts)*b.plain[kind]
 }
 
@@ -116,7 +120,7 @@ func (b *bound) have(w *walk, k kept, state int) int {
 func (b *bound) gains(w *walk) (step, middle []int64) {
 	step, middle = make([]int64, b.states*w.k), make([]int64, b.states*w.k)
 	for j := range w.k {
-		step[j], middle[j] = int64(w.units)*b.unit(w, j), b.unit(w, j)
+		step[j], middle[j] = b.free(w, j, w.units), b.free(w, j, 1)
 	}
 	for state := 1; state < b.states; state++ {
 		copy(step[state*w.k:(state+1)*w.k], step[:w.k])
@@ -368,7 +372,8 @@ func (w *walk) unfold(half []int32, middle int) []int32 {
 		whole = append(whole, int32(middle))
 	}
 	for i := len(half) - 1; i >= 0; i-- {
-		whole = append(whole, half[i])
+		whole = append(whole, int32(w.parts[half[i]].right))
+		whole[i] = int32(w.parts[half[i]].left)
 	}
 	return whole
 }

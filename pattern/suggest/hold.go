@@ -41,7 +41,7 @@ func (s *search) holding(least, use int64) *found {
 		if units <= most || f.use < use {
 			continue
 		}
-		counts := f.counts(len(s.kinds))
+		counts := f.counts(s.plain)
 		if s.differs(counts) && !(dead != nil && slices.ContainsFunc(f.kinds, func(k int32) bool { return dead(counts, int(k)) })) {
 			best, most = f, units
 		}

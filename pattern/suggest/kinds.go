@@ -24,6 +24,7 @@ type kind struct {
 	class    int           // kinds of one class are one kind to the maker
 	timber   int           // stock it is cut from; -1: none
 	given    bool          // only pinned, and not among those to be had
+	couple   *couple       // it stands for strips of two kinds; nil: for itself
 }
 
 // A source is some ready strips of a kind.

@@ -65,7 +65,7 @@ func (s *search) inOrder(ctx context.Context, opt Options) Answer {
 		}
 		a.doubt(p, p.proved && proved)
 		if ok {
-			s.priors = append(s.priors, s.tally(p.layout.counts(len(s.kinds))))
+			s.priors = append(s.priors, s.tally(p.layout.counts(s.plain)))
 		} else {
 			a.PlansProved = a.PlansProved && proved
 			if s.fell >= s.tries || s.stop.stopped() {

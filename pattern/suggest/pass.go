@@ -197,7 +197,7 @@ func (r *run) put(p *partial, parent int32, kind int, worth int64) {
 	if have+units > w.count[kind] || width > w.whi || cell > w.chi {
 		return
 	}
-	firsts := int64(max(0, min(units, w.first[kind]-have)))
+	firsts := int64(w.firsts(kind, have, units))
 	var node [needsMost]int64
 	var score int64 // of the first need
 	for i := len(r.needs) - 1; i >= 0; i-- {
@@ -318,7 +318,7 @@ func (r *run) end(p *partial, place, step int) {
 
 // endOdd takes p with one strip of kind in its middle as a whole layout.
 func (r *run) endOdd(p *partial, place, step, kind int) {
-	if int(r.counts[kind])+1 > r.w.count[kind] {
+	if r.w.pair[kind] || int(r.counts[kind])+1 > r.w.count[kind] {
 		return
 	}
 	f := found{sum: p.sum + 2*r.g.worth[int(p.last)*r.w.k+kind], use: p.use}

@@ -96,7 +96,7 @@ func (s *search) mostUse(p *pick, last pick) *found {
 // are multiples of.
 func (s *search) useCeiling(last pick) (high, unit int64) {
 	all := int64(0)
-	for _, k := range s.kinds {
+	for _, k := range s.kinds[:s.plain] {
 		if k.first > 0 {
 			unit = gcd(unit, int64(k.strip.Width))
 			all += int64(k.strip.Width) * int64(k.first)

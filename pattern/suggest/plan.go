@@ -41,24 +41,39 @@ func (s *search) deadCounts() func(counts []uint16, kind int) bool {
 	if len(s.failures) == 0 {
 		return nil
 	}
-	return func(counts []uint16, kind int) bool {
-		for _, f := range s.failures {
-			if f.timber != s.kinds[kind].timber {
-				continue
+	if s.plain < len(s.kinds) {
+		apart := make([]uint16, s.plain)
+		return func(counts []uint16, kind int) bool {
+			if len(counts) > s.plain {
+				counts = s.apartCounts(counts, apart)
 			}
-			holds := true
-			for i, n := range f.counts {
-				if counts[i] < n {
-					holds = false
-					break
-				}
+			if c := s.kinds[kind].couple; c != nil {
+				return s.dead(counts, c.left) || s.dead(counts, c.right)
 			}
-			if holds {
-				return true
+			return s.dead(counts, kind)
+		}
+	}
+	return s.dead
+}
+
+// dead reports whether counts, of which the last was of kind, hold a failure.
+func (s *search) dead(counts []uint16, kind int) bool {
+	for _, f := range s.failures {
+		if f.timber != s.kinds[kind].timber {
+			continue
+		}
+		holds := true
+		for i, n := range f.counts {
+			if counts[i] < n {
+				holds = false
+				break
 			}
 		}
-		return false
+		if holds {
+			return true
+		}
 	}
+	return false
 }
 
 // planned plans how a pick is cut and gives the layout with its plan. Where the plan
@@ -111,7 +126,7 @@ func (s *search) cut(ctx context.Context, strips []pattern.Strip) cutting.Plan {
 // fail keeps the counts of every timber that a plan is short of, as few of them as
 // still fail.
 func (s *search) fail(ctx context.Context, layout *found, plan cutting.Plan) {
-	counts := layout.counts(len(s.kinds))
+	counts := layout.counts(s.plain)
 	for at, name := range s.timbers {
 		if !slices.ContainsFunc(plan.Missing, func(m cutting.Missing) bool { return m.Species == name }) {
 			continue

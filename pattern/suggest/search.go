@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/rack"
@@ -15,7 +16,8 @@ import (
 type search struct {
 	ask       Ask // its aim is not Auto
 	reckoner  movement.Reckoner
-	kinds     []kind
+	kinds     []kind // couples behind all others
+	plain     int    // how many of them are no couples
 	classes   []stand
 	matrix    *matrix
 	timbers   []string          // what kinds are cut from, as plans name it
@@ -24,6 +26,10 @@ type search struct {
 	rack      rack.Rack         // what plans take from: its species are those names
 	budgets   []budget
 	wide      []length.Length // of each timber: no strips from it are wider together
+	lots      [][]lot         // of each timber
+	ready     [][]rack.Strip  // of each timber
+	laid      map[stack]int   // places of lots
+	needs     map[length.Length]cutting.Strip
 	walks     []*walk
 	contrasts []int64 // of kinds that may lie side by side, ascending
 	stop      stopper
@@ -50,7 +56,8 @@ type search struct {
 type sought struct{ least, use int64 }
 
 func newSearch(r movement.Reckoner, a Ask, stop stopper) (*search, error) {
-	s := &search{ask: a, reckoner: r, stop: stop, tries: failuresMost, bounds: map[boundKey]*tight{}, graphs: map[int64]*graph{}, named: map[string]string{}, open: map[sought]bool{}}
+	s := &search{ask: a, reckoner: r, stop: stop, tries: failuresMost, bounds: map[boundKey]*tight{}, graphs: map[int64]*graph{}, named: map[string]string{},
+		laid: map[stack]int{}, needs: map[length.Length]cutting.Strip{}, open: map[sought]bool{}}
 	var ks *kinds
 	if len(a.Widths) > 0 {
 		ks = s.yield()
@@ -69,6 +76,7 @@ func newSearch(r movement.Reckoner, a Ask, stop stopper) (*search, error) {
 		}
 	}
 	s.kinds, s.classes = ks.list, ks.classes
+	s.addCouples()
 	if err := s.tooNarrow(); err != nil {
 		return nil, err
 	}

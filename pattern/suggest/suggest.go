@@ -268,6 +268,11 @@ func Solve(ctx context.Context, r movement.Reckoner, a Ask, opt Options) (Answer
 	defer cancel()
 	stop, release := stopAt(until)
 	defer release()
+	return solve(ctx, r, a, opt, stop)
+}
+
+// solve is Solve until stop, or ctx ends.
+func solve(ctx context.Context, r movement.Reckoner, a Ask, opt Options, stop stopper) (Answer, error) {
 	s, err := newSearch(r, a, stop)
 	if err != nil {
 		return Answer{}, err
@@ -309,10 +314,18 @@ func Solve(ctx context.Context, r movement.Reckoner, a Ask, opt Options) (Answer
 	return answer, nil
 }
 
-// A stopper says whether the work is to end.
-type stopper struct{ flag *atomic.Bool }
+// A stopper says whether the work is to end. Once it says so, it always does.
+type stopper struct {
+	flag  *atomic.Bool
+	looks *atomic.Int64 // in tests: how often it may be asked before it says so
+}
 
-func (s stopper) stopped() bool { return s.flag.Load() }
+func (s stopper) stopped() bool {
+	if s.looks != nil && s.looks.Add(-1) < 0 {
+		s.flag.Store(true)
+	}
+	return s.flag.Load()
+}
 
 // stopAt gives the stopper of ctx and what lets go of it.
 func stopAt(ctx context.Context) (stopper, func()) {
@@ -321,5 +334,5 @@ func stopAt(ctx context.Context) (stopper, func()) {
 	if ctx.Err() != nil {
 		flag.Store(true)
 	}
-	return stopper{flag}, func() { release() }
+	return stopper{flag: flag}, func() { release() }
 }

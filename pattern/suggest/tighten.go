@@ -104,9 +104,11 @@ func (p *prices) slopeAt(w *walk, b *bound, t target, counts []int) *slope {
 		x1, x2 := 0, n
 		switch {
 		case b.stride[k] > 0:
-			x1 = min(n, w.first[k])
+			x1 = w.firsts(k, 0, n)
 			used += float64(x1) * float64(w.width[k])
 			continue
+		case w.pair[k]:
+			x1, x2 = n/2, n/2
 		case w.first[k] > 0 && (w.first[k] == w.count[k] || b.first[k] >= b.plain[k]):
 			x1, x2 = n, 0
 		}

@@ -68,6 +68,9 @@ func (s *search) widest(kinds []int) length.Length {
 	cut := make([]length.Length, len(s.timbers)) // from each timber
 	for _, i := range kinds {
 		k := &s.kinds[i]
+		if k.couple != nil {
+			continue // its strips are counted as what they are
+		}
 		if all := length.Length(k.count) * k.strip.Width; k.timber < 0 {
 			sum += all
 		} else {
