@@ -198,11 +198,17 @@ func newMatcher(r movement.Reckoner, a AgainAsk, stop stopper) *matcher {
 		}
 	})
 	for _, timber := range r.Table().All() {
+		if stop.stopped() {
+			return m // next finds nothing, and proves nothing
+		}
 		if a.Rack.VolumeCM3(timber.Key) > 0 {
 			m.candidates = append(m.candidates, candidate{timber, reading(a.Rack, timber.Key)})
 		}
 	}
 	for _, key := range m.was {
+		if stop.stopped() {
+			return m
+		}
 		was, _ := r.Table().Get(key)
 		cost, order := make([]int64, len(m.candidates)), make([]int, len(m.candidates))
 		for j, c := range m.candidates {
@@ -248,6 +254,9 @@ func reading(r rack.Rack, key string) pattern.Reading {
 // next gives the cheapest choice that was not taken yet, or nil; done says that it is
 // proved to be so.
 func (m *matcher) next() (choice []int, done bool) {
+	if m.stop.stopped() {
+		return nil, false
+	}
 	m.best, m.least, m.nodes = nil, math.MaxInt64, 0
 	m.choice, m.used = make([]int, len(m.was)), make([]bool, len(m.candidates))
 	m.rest = make([]int64, len(m.was)+1)

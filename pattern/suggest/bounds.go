@@ -67,6 +67,9 @@ func roundsOf(how strength) int {
 // worked on until it is below enough. known is what a layout is worth that has been
 // found, or nothing. It is nil where the work was stopped.
 func (s *search) boundOf(n int, least int64, t target, known, enough int64, how strength) *bound {
+	if s.stop.stopped() {
+		return nil // not even a table is made room for
+	}
 	key := boundKey{n, least, t}
 	x, ok := s.bounds[key]
 	if !ok || x.best == nil || how >= sharp && !x.sharp && x.best.all() >= enough {

@@ -199,14 +199,21 @@ func (s *search) name(l *Layout, plan *cutting.Plan, places []int) {
 
 // marked gives the ids of what is marked use first on the rack.
 func (s *search) marked() map[string]bool {
+	if s.marks != nil {
+		return s.marks
+	}
 	out := map[string]bool{}
 	for _, r := range s.rack.Strips {
 		out[r.ID] = r.UseFirst
 	}
 	for _, p := range s.rack.Pieces {
+		if !p.UseFirst {
+			continue
+		}
 		for _, c := range p.Clear() {
-			out[c.ID] = p.UseFirst
+			out[c.ID] = true
 		}
 	}
+	s.marks = out
 	return out
 }

@@ -1,7 +1,9 @@
 package suggest
 
 import (
+	"errors"
 	"fmt"
+	"maps"
 	"math"
 	"slices"
 
@@ -10,6 +12,7 @@ import (
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/rack"
+	"example.com/oddments/pattern/shop"
 )
 
 // A search is one ask at work.
@@ -22,6 +25,7 @@ type search struct {
 	matrix    *matrix
 	timbers   []string          // what kinds are cut from, as plans name it
 	isFirst   []bool            // of these: what is marked use first
+	marks     map[string]bool   // what is marked use first, by id, once it was asked for
 	named     map[string]string // sources of ready strips named on the spot, by what plans call them
 	rack      rack.Rack         // what plans take from: its species are those names
 	budgets   []budget
@@ -55,15 +59,25 @@ type search struct {
 // A sought thing is a layout with so much contrast and use-first width.
 type sought struct{ least, use int64 }
 
+// errStopped says that the work was stopped before there was a search.
+var errStopped = errors.New("the work was stopped")
+
+// newSearch prepares the search for an ask; errStopped where stop said so on the way.
 func newSearch(r movement.Reckoner, a Ask, stop stopper) (*search, error) {
+	if stop.stopped() {
+		return nil, errStopped
+	}
 	s := &search{ask: a, reckoner: r, stop: stop, tries: failuresMost, bounds: map[boundKey]*tight{}, graphs: map[int64]*graph{}, named: map[string]string{},
 		laid: map[stack]int{}, needs: map[length.Length]cutting.Strip{}, open: map[sought]bool{}}
+	s.ask.Aim = a.aim(r.Shop())
 	var ks *kinds
 	if len(a.Widths) > 0 {
 		ks = s.yield()
 	} else {
-		ks = a.gather(r)
-		s.settleAim(slices.ContainsFunc(ks.list, func(k kind) bool { return k.first > 0 }))
+		ks = a.gather(r, stop)
+	}
+	if stop.stopped() {
+		return nil, errStopped // not all kinds are there
 	}
 	a.pin(r, ks)
 	for i := range s.budgets { // what is only pinned takes of no timber
@@ -81,7 +95,7 @@ func newSearch(r movement.Reckoner, a Ask, stop stopper) (*search, error) {
 		return nil, err
 	}
 	var err error
-	if s.matrix, err = newMatrix(r, a, s.kinds); err != nil {
+	if s.matrix, err = newMatrix(r, a, s.kinds, stop); err != nil {
 		return nil, err
 	}
 	if s.ask.Aim == Contrast {
@@ -90,15 +104,18 @@ func newSearch(r movement.Reckoner, a Ask, stop stopper) (*search, error) {
 		}
 	}
 	s.walks = s.newWalks()
+	there := map[int64]bool{}
 	for i := range s.kinds {
+		if stop.stopped() {
+			return nil, errStopped
+		}
 		for j := i; j < len(s.kinds); j++ {
 			if s.beside(i, j) {
-				s.contrasts = append(s.contrasts, s.matrix.contrast[s.matrix.at(i, j)])
+				there[s.matrix.contrast[s.matrix.at(i, j)]] = true
 			}
 		}
 	}
-	slices.Sort(s.contrasts)
-	s.contrasts = slices.Compact(s.contrasts)
+	s.contrasts = slices.Sorted(maps.Keys(there))
 	return s, nil
 }
 
@@ -117,14 +134,22 @@ func (s *search) tooNarrow() error {
 	return nil
 }
 
-// settleAim turns Auto into what it stands for.
-func (s *search) settleAim(marked bool) {
-	if s.ask.Aim == Auto {
-		s.ask.Aim = Contrast
-		if marked {
-			s.ask.Aim = UseUp
-		}
+// aim gives what Auto stands for, and else the aim itself.
+func (a Ask) aim(sh shop.Shop) Aim {
+	if a.Aim != Auto {
+		return a.Aim
 	}
+	marked := slices.ContainsFunc(a.Have, func(h Have) bool { return h.UseFirst })
+	if len(a.Have) == 0 {
+		marked = slices.ContainsFunc(a.serving(sh), func(s rack.Strip) bool { return s.UseFirst })
+	}
+	if len(a.Widths) > 0 {
+		marked = marked || slices.ContainsFunc(a.Rack.Pieces, func(p rack.Piece) bool { return p.UseFirst })
+	}
+	if marked {
+		return UseUp
+	}
+	return Contrast
 }
 
 // beside reports whether kinds i and j may lie side by side.

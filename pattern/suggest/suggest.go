@@ -17,6 +17,7 @@ package suggest
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"sync/atomic"
 	"time"
@@ -274,6 +275,9 @@ func Solve(ctx context.Context, r movement.Reckoner, a Ask, opt Options) (Answer
 // solve is Solve until stop, or ctx ends.
 func solve(ctx context.Context, r movement.Reckoner, a Ask, opt Options, stop stopper) (Answer, error) {
 	s, err := newSearch(r, a, stop)
+	if errors.Is(err, errStopped) {
+		return Answer{Status: Open, Aim: a.aim(r.Shop()), Layouts: []Layout{}, PlansProved: true}, nil
+	}
 	if err != nil {
 		return Answer{}, err
 	}

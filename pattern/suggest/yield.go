@@ -47,9 +47,6 @@ func (s *search) yield() *kinds {
 		}
 	}
 	ready := s.readyTimber()
-	marked := slices.ContainsFunc(ready, func(r rack.Strip) bool { return r.UseFirst }) ||
-		slices.ContainsFunc(s.ask.Rack.Pieces, func(p rack.Piece) bool { return p.UseFirst })
-	s.settleAim(marked)
 	for _, r := range ready {
 		if s.stop.stopped() {
 			return ks
