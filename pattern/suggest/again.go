@@ -31,6 +31,10 @@ type AgainAsk struct {
 type AgainAnswer struct {
 	Status  Status
 	Answers []Same
+	// Broken is a *Broken where a claim was found to be wrong before it was handed out.
+	// Then nothing is claimed to be proved, and ways that are not what they say are left
+	// out. Nil where all claims hold.
+	Broken error
 }
 
 // Same is one way to make a pattern again.
@@ -71,12 +75,24 @@ func Again(ctx context.Context, r movement.Reckoner, a AgainAsk, opt Options) (A
 	}
 	stop, release := stopAt(ctx)
 	defer release()
-	m := newMatcher(r, a, stop)
+	out, err := newMatcher(r, a, stop).seek(ctx, opt)
+	if err != nil {
+		return AgainAnswer{}, err
+	}
+	if opt.spoilAgain != nil {
+		opt.spoilAgain(&out)
+	}
+	out.uphold(r, a)
+	return out, nil
+}
+
+// seek finds the ways, one after the other.
+func (m *matcher) seek(ctx context.Context, opt Options) (AgainAnswer, error) {
 	out := AgainAnswer{Status: Optimal, Answers: []Same{}}
 	sure := true
-	for tried := 0; len(out.Answers) < a.Answers; {
+	for tried := 0; len(out.Answers) < m.ask.Answers; {
 		choice, done := m.next()
-		if choice == nil || stop.stopped() {
+		if choice == nil || m.stop.stopped() {
 			out.Status = m.status(len(out.Answers), sure && done && choice == nil)
 			return out, nil
 		}
@@ -93,7 +109,7 @@ func Again(ctx context.Context, r movement.Reckoner, a AgainAsk, opt Options) (A
 			out.Answers = append(out.Answers, same)
 		}
 		if opt.Progress != nil {
-			opt.Progress(Progress{Layouts: len(out.Answers), Wanted: a.Answers, Tried: tried})
+			opt.Progress(Progress{Layouts: len(out.Answers), Wanted: m.ask.Answers, Tried: tried})
 		}
 	}
 	if !sure {

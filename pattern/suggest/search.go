@@ -43,6 +43,7 @@ type search struct {
 	weighed  bool  // it was found out whether
 	ruledOut bool  // no layout can be as wide as is asked for
 	unsure   bool  // what is said to loosen is not proved the least
+	top      *pick // the one that bounds all layouts
 	looked   int   // partial layouts so far
 	tries    int   // plans that may fall short before the search for layouts ends
 	floor    int64 // least contrast that the graph with all allowed lines has

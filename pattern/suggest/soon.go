@@ -1,8 +1,8 @@
 package suggest
 
 import (
-	"cmp"
 	"context"
+	"math"
 	"slices"
 
 	"example.com/oddments/pattern/length"
@@ -153,7 +153,18 @@ func (a *Answer) fill(ask Ask, r movement.Reckoner, others []Layout) {
 	if i := slices.IndexFunc(all, func(l Layout) bool { return !l.Proved }); i >= 0 {
 		proved = i
 	}
+	if !a.PlansProved { // one that was passed over for its plan may have come with another
+		for i, l := range all[:proved] {
+			if slices.ContainsFunc(all[proved:], func(o Layout) bool { return ask.worse(o, l) < 0 }) {
+				proved = i
+				break
+			}
+		}
+	}
 	slices.SortStableFunc(all[proved:], ask.worse)
+	for i := range all[proved:] {
+		all[proved+i].Proved = false
+	}
 	a.Layouts = all
 	if a.Status == Open {
 		a.Status = Feasible
@@ -161,12 +172,15 @@ func (a *Answer) fill(ask Ask, r movement.Reckoner, others []Layout) {
 }
 
 // worse compares two layouts by the aim: below 0 where x is the better one.
-func (a Ask) worse(x, y Layout) int {
-	use := 0
-	if a.Aim == UseUp {
-		use = cmp.Compare(y.UseFirst, x.UseFirst)
+func (a Ask) worse(x, y Layout) int { return y.merit(a.Aim).compare(x.merit(a.Aim)) }
+
+// merit gives what l is ranked by.
+func (l Layout) merit(aim Aim) merit {
+	m := merit{least: int64(math.Round(l.SmallestContrast * perContrast)), sum: l.sum}
+	if aim == UseUp {
+		m.use = l.UseFirst
 	}
-	return cmp.Or(use, cmp.Compare(y.SmallestContrast, x.SmallestContrast), cmp.Compare(y.TotalContrast, x.TotalContrast))
+	return m
 }
 
 // apart gives by how many strips two layouts differ: half the sum of the differences

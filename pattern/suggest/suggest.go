@@ -19,6 +19,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"slices"
 	"sync/atomic"
 	"time"
 
@@ -139,6 +140,9 @@ type Options struct {
 	// Reserve is kept of the time before the context's deadline for the plan of the
 	// layout at work. Without it that layout may be lost when the time runs out.
 	Reserve time.Duration
+
+	spoil      func(*Answer) // in tests: makes claims wrong before they are looked at
+	spoilAgain func(*AgainAnswer)
 }
 
 // Progress is how far an ask is.
@@ -182,7 +186,7 @@ func (s Status) String() string {
 type Answer struct {
 	Status  Status
 	Aim     Aim    // Contrast or UseUp
-	Bound   *Bound // where Feasible: what the first layout that is not proved could at most be
+	Bound   *Bound // where Feasible: what no layout exceeds, the first one set beside it
 	Layouts []Layout
 	// PlansProved says that no layout was passed over for a plan that fell short without
 	// proof. Without it a layout that is proved is so among those not passed over.
@@ -190,11 +194,15 @@ type Answer struct {
 	// Loosen is there where Infeasible, and where Open before ctx ended, unless something
 	// is asked to be unlike.
 	Loosen *Loosen
+	// Broken is a *Broken where a claim was found to be wrong before it was handed out.
+	// Then nothing is claimed to be proved, there is no bound, and layouts that are not
+	// what they say are left out. Nil where all claims hold.
+	Broken error
 }
 
 // A Bound holds what no layout exceeds: none has more use-first width; none with as
-// much of it as the layout found has a greater smallest contrast; and none with as
-// much of both has a greater sum.
+// much of it as the answer's first layout has a greater smallest contrast; and none with
+// as much of both as that has a greater sum.
 type Bound struct {
 	UseFirst         length.Length
 	SmallestContrast float64
@@ -214,6 +222,9 @@ type Layout struct {
 	// plans of the layout's pattern on the whole rack, with the strips named on the spot.
 	Plan          *cutting.Plan
 	LeastOfTimber bool // proved: no plan draws less that takes the timber the layout counts on
+
+	sum  int64 // of its contrasts, in units
+	most merit // where Proved: what its own search proved that none is worth more than
 }
 
 // Placed is one strip of a layout.
@@ -281,6 +292,7 @@ func solve(ctx context.Context, r movement.Reckoner, a Ask, opt Options, stop st
 	if err != nil {
 		return Answer{}, err
 	}
+	j := newJudge(r, s.ask)
 	soon, tell := s.hasten(ctx), opt.Progress
 	if tell == nil {
 		tell = func(Progress) {}
@@ -291,7 +303,7 @@ func solve(ctx context.Context, r movement.Reckoner, a Ask, opt Options, stop st
 		}
 		with := Answer{Layouts: p.Found}
 		with.fill(s.ask, r, soon.found)
-		p.Found = with.Layouts
+		p.Found = slices.DeleteFunc(slices.Clone(with.Layouts), func(l Layout) bool { _, b := j.layout(l); return b != nil })
 		tell(p)
 	}
 	if len(soon.found) > 0 {
@@ -303,11 +315,15 @@ func solve(ctx context.Context, r movement.Reckoner, a Ask, opt Options, stop st
 		answer.fill(s.ask, r, soon.found)
 	}
 	answer.settle(ctx, s.ask, r)
-	if answer.Status == Open {
-		answer.Bound = nil
+	if answer.Status == Feasible {
+		answer.Bound = s.boundBeside(answer.Layouts[0])
 	}
+	if opt.spoil != nil {
+		opt.spoil(&answer)
+	}
+	answer.uphold(j, soon.found)
 	switch {
-	case len(a.Unlike) > 0:
+	case len(a.Unlike) > 0 || answer.Broken != nil:
 	case answer.Status == Infeasible:
 		tell(Progress{Wanted: a.Layouts, None: true, Aim: answer.Aim})
 		answer.Loosen = s.loosen(ctx)
