@@ -120,6 +120,12 @@ func (s *search) cut(ctx context.Context, strips []pattern.Strip) cutting.Plan {
 	if err != nil {
 		panic("suggest: a layout's own job is refused: " + err.Error()) // ids were looked at before
 	}
+	if s.lose != nil && s.lose() {
+		plan = cutting.Plan{Short: len(strips)}
+		for i, t := range strips {
+			plan.Missing = append(plan.Missing, cutting.Missing{Ref: cutting.Ref{Pattern: stem, Copy: 1, Strip: i + 1}, Species: t.Species})
+		}
+	}
 	return plan
 }
 

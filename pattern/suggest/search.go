@@ -38,15 +38,16 @@ type search struct {
 	contrasts []int64 // of kinds that may lie side by side, ascending
 	stop      stopper
 
-	hasty    bool  // little work will do
-	hastier  bool  // a glance at each thing sought will do
-	weighed  bool  // it was found out whether
-	ruledOut bool  // no layout can be as wide as is asked for
-	unsure   bool  // what is said to loosen is not proved the least
-	top      *pick // the one that bounds all layouts
-	looked   int   // partial layouts so far
-	tries    int   // plans that may fall short before the search for layouts ends
-	floor    int64 // least contrast that the graph with all allowed lines has
+	lose     func() bool // in tests
+	hasty    bool        // little work will do
+	hastier  bool        // a glance at each thing sought will do
+	weighed  bool        // it was found out whether
+	ruledOut bool        // no layout can be as wide as is asked for
+	unsure   bool        // what is said to loosen is not proved the least
+	top      *pick       // the one that bounds all layouts
+	looked   int         // partial layouts so far
+	tries    int         // plans that may fall short before the search for layouts ends
+	floor    int64       // least contrast that the graph with all allowed lines has
 	bounds   map[boundKey]*tight
 	heavy    []boundKey // of these, those with kept kinds, the latest last
 	graphs   map[int64]*graph

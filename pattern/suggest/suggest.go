@@ -143,6 +143,7 @@ type Options struct {
 
 	spoil      func(*Answer) // in tests: makes claims wrong before they are looked at
 	spoilAgain func(*AgainAnswer)
+	lose       func() bool // in tests: whether the next plan is lost, as when the time runs out
 }
 
 // Progress is how far an ask is.
@@ -292,6 +293,7 @@ func solve(ctx context.Context, r movement.Reckoner, a Ask, opt Options, stop st
 	if err != nil {
 		return Answer{}, err
 	}
+	s.lose = opt.lose
 	j := newJudge(r, s.ask)
 	soon, tell := s.hasten(ctx), opt.Progress
 	if tell == nil {
