@@ -165,6 +165,11 @@ func (e *exhaustive) fromPieces() {
 			}
 		}
 	}
+	for _, s := range slices.Clone(e.sorts) { // timber with the other mark may serve too
+		if e.ask.Aim == UseUp {
+			e.add(s.strip, !s.mark, 1000)
+		}
+	}
 	for i := range e.sorts {
 		e.sorts[i].count = 1000
 		if e.sorts[i].first > 0 {

@@ -172,12 +172,12 @@ func (s *search) lessen(ctx context.Context, counts []uint16) {
 
 // name turns the plan's strips into those of the layout, and gives each its source.
 func (s *search) name(l *Layout, plan *cutting.Plan, places []int) {
-	marked := s.marked()
+	first := s.firsts()
 	for i := range plan.Ready {
 		r := &plan.Ready[i]
 		r.For.Strip = places[r.For.Strip-1]
 		at := &l.Strips[r.For.Strip-1]
-		at.UseFirst = marked[r.ID]
+		at.UseFirst = first[r.ID]
 		if id, ok := s.named[r.ID]; ok {
 			r.ID = id
 		}
@@ -190,7 +190,7 @@ func (s *search) name(l *Layout, plan *cutting.Plan, places []int) {
 					ref := &slice.Strips[i]
 					ref.Strip = places[ref.Strip-1]
 					at := &l.Strips[ref.Strip-1]
-					at.Source, at.UseFirst = cut.Piece, marked[cut.Piece]
+					at.Source, at.UseFirst = cut.Piece, first[cut.Piece]
 				}
 			}
 		}
@@ -203,8 +203,8 @@ func (s *search) name(l *Layout, plan *cutting.Plan, places []int) {
 	}
 }
 
-// marked gives the ids of what is marked use first on the rack.
-func (s *search) marked() map[string]bool {
+// firsts gives the ids of what is marked use first on the rack.
+func (s *search) firsts() map[string]bool {
 	if s.marks != nil {
 		return s.marks
 	}

@@ -25,6 +25,7 @@ type search struct {
 	matrix    *matrix
 	timbers   []string          // what kinds are cut from, as plans name it
 	isFirst   []bool            // of these: what is marked use first
+	marked    []mark            // of these
 	marks     map[string]bool   // what is marked use first, by id, once it was asked for
 	named     map[string]string // sources of ready strips named on the spot, by what plans call them
 	rack      rack.Rack         // what plans take from: its species are those names

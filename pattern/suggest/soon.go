@@ -21,7 +21,6 @@ const mostWithout = 8
 // them.
 type haste struct {
 	search *search
-	first  map[stand]bool // kinds that what is marked use first yields
 	found  []Layout
 	far    []Ask // still to be answered, once there is a best
 }
@@ -30,7 +29,7 @@ type haste struct {
 // alone, and from all of the rack; where that is in vain, in strips of one width, at
 // last with more work.
 func (s *search) hasten(ctx context.Context) *haste {
-	h := &haste{search: s, first: map[stand]bool{}, far: s.farAsks()}
+	h := &haste{search: s, far: s.farAsks()}
 	if s.ask.Aim != UseUp || len(s.ask.Widths) == 0 || len(s.contrasts) == 0 || s.tooWide() {
 		return h
 	}
@@ -38,11 +37,7 @@ func (s *search) hasten(ctx context.Context) *haste {
 	all.Aim = Contrast
 	marked := all.only(func(_ string, first bool) bool { return first })
 	if len(all.Have) == 0 || len(marked.Have) > 0 { // without names the rack's own would serve
-		if other := h.answer(ctx, marked, true); other != nil {
-			for _, k := range other.kinds {
-				h.first[other.classes[k.class]] = !k.given
-			}
-		}
+		h.answer(ctx, marked, true)
 	}
 	h.answer(ctx, all, true)
 	for _, least := range []bool{true, false} {
@@ -53,19 +48,16 @@ func (s *search) hasten(ctx context.Context) *haste {
 			}
 		}
 	}
-	for i := range h.found { // from here on it is known what is marked
-		s.ask.unmark(s.reckoner, &h.found[i], h.first)
-	}
 	return h
 }
 
 // answer adds the layouts of an ask that are found with little work, or with next to
-// none, and gives its search.
-func (h *haste) answer(ctx context.Context, a Ask, least bool) *search {
+// none.
+func (h *haste) answer(ctx context.Context, a Ask, least bool) {
 	s := h.search
 	other, err := newSearch(s.reckoner, a, s.stop)
 	if err != nil || s.stop.stopped() {
-		return nil
+		return
 	}
 	other.looked, other.tries, other.hastier = allowance+1, fewTries, least
 	for _, l := range other.layouts(ctx, Options{}).Layouts {
@@ -76,21 +68,14 @@ func (h *haste) answer(ctx context.Context, a Ask, least bool) *search {
 		l.LeastOfTimber = false // it was planned from a part of the rack
 		h.found = append(h.found, l)
 	}
-	return other
 }
 
 // goFar answers what is still to be answered.
 func (h *haste) goFar(ctx context.Context) {
-	n := len(h.found)
 	for _, a := range h.far {
 		h.answer(ctx, a, true)
 	}
 	h.far = nil
-	if s := h.search; s.ask.Aim == UseUp && len(s.ask.Widths) > 0 {
-		for i := range h.found[n:] {
-			s.ask.unmark(s.reckoner, &h.found[n+i], h.first)
-		}
-	}
 }
 
 // farAsks gives, where layouts are to differ by a good deal, the ask without each
@@ -122,17 +107,6 @@ func (a Ask) only(serves func(species string, first bool) bool) Ask {
 	a.Rack.Pieces = slices.DeleteFunc(slices.Clone(a.Rack.Pieces), func(p rack.Piece) bool { return !serves(p.Species, p.UseFirst) })
 	a.Rack.Strips = slices.DeleteFunc(slices.Clone(a.Rack.Strips), func(t rack.Strip) bool { return !serves(t.Species, t.UseFirst) })
 	return a
-}
-
-// unmark takes the mark off strips of a layout whose kind is none of those marked: a
-// plan may take a strip with rings that nobody knows from timber of other rings.
-func (a Ask) unmark(r movement.Reckoner, l *Layout, first map[stand]bool) {
-	for i := range l.Strips {
-		if p := &l.Strips[i]; p.UseFirst && !first[a.standOf(r, p.strip())] {
-			p.UseFirst = false
-			l.UseFirst -= p.Width
-		}
-	}
 }
 
 // fill adds layouts to an answer until it has as many as were asked for: the best of

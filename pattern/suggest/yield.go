@@ -73,6 +73,7 @@ func (s *search) yield() *kinds {
 		p.Species = s.timbers[at]
 		s.rack.Pieces = append(s.rack.Pieces, p)
 	}
+	s.otherMarks(ks)
 	for i := range ks.list {
 		s.count(&ks.list[i])
 	}
@@ -135,9 +136,23 @@ func (s *search) timber(m mark) int {
 	if at < 0 {
 		at = len(s.timbers)
 		s.timbers, s.isFirst = append(s.timbers, name), append(s.isFirst, m.first)
-		s.ready, s.lots = append(s.ready, nil), append(s.lots, nil)
+		s.ready, s.lots, s.marked = append(s.ready, nil), append(s.lots, nil), append(s.marked, m)
 	}
 	return at
+}
+
+// otherMarks adds for each kind the one of its class from timber of the other mark: that
+// may have no strip whose rings are the same, and yet some that plans take for it. So
+// the same layouts can be had whether or not marks count.
+func (s *search) otherMarks(ks *kinds) {
+	for i := range ks.list {
+		k := ks.list[i]
+		for at, m := range s.marked {
+			if at != k.timber && m.species == k.strip.Species && m.moisture == k.moisture {
+				ks.find(k.class, at, k.strip)
+			}
+		}
+	}
 }
 
 // sections gives those that are crosscut from p, of each of its clear rectangles.
