@@ -268,7 +268,9 @@ func reading(r rack.Rack, key string) pattern.Reading {
 }
 
 // next gives the cheapest choice that was not taken yet, or nil; done says that it is
-// proved to be so.
+// proved to be so. Rest is the least that the timbers still to come can cost, each with
+// its cheapest candidate that is not refused, though two may want the same one: no choice
+// costs less. A timber for which all are refused has none.
 func (m *matcher) next() (choice []int, done bool) {
 	if m.stop.stopped() {
 		return nil, false
@@ -293,7 +295,9 @@ func (m *matcher) next() (choice []int, done bool) {
 	return m.best, m.nodes <= nodesMost && !m.stop.stopped()
 }
 
-// assign gives a candidate to timber i and those after it.
+// assign gives a candidate to timber i and those after it, the cheapest first: where one
+// costs too much with the rest, so do those behind it. A choice that costs as much as the
+// best is no better, so that it need not be looked at.
 func (m *matcher) assign(i int, cost int64) {
 	if m.nodes++; m.nodes > nodesMost || m.nodes&63 == 0 && m.stop.stopped() {
 		return
@@ -417,7 +421,9 @@ func (a AgainAsk) Job(r movement.Reckoner, s Same) cutting.Job {
 }
 
 // refuse keeps in mind which timbers a plan is short of. A timber's plan depends on no
-// other's, so that candidate will not do for that timber whatever the others are.
+// other's, so that candidate will not do for that timber whatever the others are: it has
+// the same strips to give in each choice, since no two timbers of the pattern share it.
+// Where the plan is not proved, the refusal is none, and nothing after it is (proved).
 func (m *matcher) refuse(choice []int, plan cutting.Plan) {
 	m.proved = m.proved && plan.Status == cutting.Optimal
 	for i, j := range choice {

@@ -44,7 +44,9 @@ func ofSection(sh shop.Shop, c end, items []item) int64 {
 	return max(ofStack(sh, w, t, items), ofStack(sh, t, w, items))
 }
 
-// ofStack is capacity for a section that is sawn through so wide and is so thick.
+// ofStack is capacity for a section that is sawn through so wide and is so thick. Strips of
+// one slice are sawn as thick, so each thickness has its best slice, and slices fill the
+// section; one wider than the bandsaw is high gives a single slice.
 func ofStack(sh shop.Shop, through, thick length.Length, items []item) int64 {
 	between := sh.Kerf.Resaw + sh.Allowance.Cleaning
 	var sizes []length.Length
@@ -90,7 +92,11 @@ func ofSlice(sh shop.Shop, wide length.Length, items []item) int64 {
 const fillMost = 20_000
 
 // fill gives the most that parts are worth that fit into whole with a kerf between each
-// two, any number of each; or more, where sizes are too fine to say.
+// two, any number of each; or more, where sizes are too fine to say. With a kerf to each
+// part, parts go into the whole and one kerf; all parts being multiples of the unit, what
+// is left of the whole below one unit is of no use. Where there are too many units, no
+// part brings more for its room than the best one does, and the whole room is paid at
+// that, rounded up.
 func fill(whole, kerf length.Length, sizes []length.Length, worths []int64) int64 {
 	room := whole + kerf
 	unit := int64(0)

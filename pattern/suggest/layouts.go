@@ -38,7 +38,11 @@ func (a *Answer) order() {
 	}
 }
 
-// inOrder seeks them one after the other.
+// inOrder seeks them one after the other. Each is the best of those that differ enough
+// from the ones before, as far as that was proved. One whose plan falls short is passed
+// over, its counts kept in mind, and another sought; where it is not proved that every
+// plan of it falls short, the answer is not proved either (PlansProved). That there are
+// no more is proved where the last pick is.
 func (s *search) inOrder(ctx context.Context, opt Options) Answer {
 	a := Answer{Status: Optimal, Aim: s.ask.Aim, Layouts: []Layout{}, PlansProved: true}
 	last := pick{}

@@ -29,7 +29,11 @@ func (a Ask) Job(r movement.Reckoner, l Layout) cutting.Job {
 }
 
 // A failure is counts of kinds that the timber they are cut from does not yield. As
-// many or more of them it does not yield either.
+// many or more of them it does not yield either: a plan of more strips is one of fewer,
+// with some of them left. Timbers are cut apart from one another, so what is short of
+// one is so whatever is cut from others. Where the plan was not proved to fall short
+// the failure is none, and counts all the same, so that the search gets on: then nothing
+// that follows is claimed to be proved among all layouts (PlansProved).
 type failure struct {
 	timber int
 	counts []uint16
@@ -151,7 +155,7 @@ func (s *search) fail(ctx context.Context, layout *found, plan cutting.Plan) {
 }
 
 // lessen takes strips out of counts that fail as long as what is left is proved to
-// fail too.
+// fail too; a plan that is not proved ends it with the counts of before.
 func (s *search) lessen(ctx context.Context, counts []uint16) {
 	for i := range counts {
 		for counts[i] > 0 && !s.stop.stopped() {

@@ -180,6 +180,10 @@ func (s *search) graphOf(least int64) *graph {
 }
 
 // tally gives the counts by class of counts by kind.
+//
+// Why a search proves: every layout of the ask is a walk of s.walks (newWalks), in the
+// graph of all lines that are allowed (beside); contrasts are those that two kinds beside
+// each other may have, so that a layout's smallest contrast is one of them.
 func (s *search) tally(counts []uint16) []int {
 	out := make([]int, len(s.classes))
 	for i, n := range counts {
@@ -190,6 +194,9 @@ func (s *search) tally(counts []uint16) []int {
 
 // differs reports whether counts differ from every layout so far by enough strips:
 // half the sum of count differences, rounded up.
+//
+// It goes by counts alone, so that layouts of the same counts stand or fall together, and
+// a pass may take one for all of them.
 func (s *search) differs(counts []uint16) bool {
 	if len(s.priors) == 0 {
 		return true
@@ -274,7 +281,10 @@ func (s *search) maximise(least int64, t target, known *found, ceiling int64) ou
 	return out
 }
 
-// climb is maximise for walk n.
+// climb is maximise for walk n. Most is at each moment the least of what was proved: what
+// is known of all walks (ceiling), the bound, and what passes looked through. A layout
+// worth that much is the best. Passes seek what is worth more than the best so far, and
+// more of nothing else, so that one that is done and empty leaves the best as it is.
 func (s *search) climb(n int, least int64, t target, known *found, ceiling int64) outcome {
 	value := func(f *found) int64 {
 		if f == nil {
@@ -321,7 +331,10 @@ func (s *search) climb(n int, least int64, t target, known *found, ceiling int64
 }
 
 // prove runs passes with a falling threshold: one without a layout proves that none is
-// worth as much.
+// worth as much, so that most falls below the threshold. One that found a layout, and
+// looked at all that its own needs let in, has raised the threshold above what it found
+// as it went: then none is worth more than that. How far the threshold falls each time is
+// a matter of time alone.
 func (s *search) prove(out *outcome, value func(*found) int64, try func(int64, effort) (*found, bool), e effort) {
 	step := int64(perContrast / 4)
 	if v := value(out.best); v > nothing {
@@ -355,6 +368,9 @@ func (s *search) prove(out *outcome, value func(*found) int64, try func(int64, e
 
 // useNeed gives the need that partial layouts can still hold as much use-first width
 // as t asks for, with lines of at least the contrast least.
+//
+// A need prunes what cannot have as much use-first width as a layout must have (whole);
+// where there is no bound for it, nothing is pruned.
 func (s *search) useNeed(n int, least int64, t target, how strength) []need {
 	if t.least == 0 {
 		return nil
@@ -369,6 +385,11 @@ func (s *search) useNeed(n int, least int64, t target, how strength) []need {
 // find seeks any layout whose lines have at least the contrast least, with so much
 // use-first width; after a glance with the efforts of hard. done says that none is
 // proof that there is none.
+//
+// None is proof where each walk gave one: its bound is below what any layout is worth
+// (which is 0 or more), or below the width asked for, or a pass that was not cut short
+// came to no layout. What was sought in vain before is not sought harder, but then none
+// is no proof either.
 func (s *search) find(least, use int64, hard []effort) (best *found, done bool) {
 	if f := s.holding(least, use); f != nil {
 		return f, true

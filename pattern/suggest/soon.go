@@ -18,7 +18,8 @@ const mostWithout = 8
 
 // A haste finds layouts that take little work, so that there are some long before the
 // best of a large pile is. They keep to all that is asked for, and nothing is proved of
-// them.
+// them: they come in only where the search itself proved less than was asked for, behind
+// what it proved, and show where a proof is wrong (uphold).
 type haste struct {
 	search *search
 	found  []Layout

@@ -30,7 +30,9 @@ type walk struct {
 	budgets []budget
 
 	// Widths in cells, in which bounds are reckoned. Where cells are coarse, the window
-	// is widened by what rounding can come to.
+	// is widened by what rounding can come to: each strip's cells are rounded down, so all
+	// together are at most the width in cells, and short of it by less than one a strip.
+	// A layout is looked at with its width in nanometres, too.
 	cell     []int
 	clo, chi int
 }
@@ -96,7 +98,14 @@ func gcd(a, b int64) int64 {
 
 // newWalks gives the walks of a search; the best of each is the best of all. Where a
 // symmetric layout has pinned strips, their places in the half depend on how many
-// strips there are, so each number of strips has a walk of its own.
+// strips there are, so each number of strips has a walk of its own: every symmetric layout
+// is in the walk of its number.
+//
+// No layout is lost by what is left out here: it has as many strips as the last pinned
+// place, no more than there are, and no more of a kind than the width or the number of
+// strips has room for. Two pinned strips of unlike classes in mirrored places rule a
+// number of strips out; a walk reads their places from the nearer edge, and its steps put
+// their class on both sides, which is what symmetry asks for.
 func (s *search) newWalks() []*walk {
 	base := walk{k: len(s.kinds), units: 1, lo: s.ask.Strips[0], hi: s.ask.Strips[1], budgets: s.coupled()}
 	base.wlo, base.whi = int64(s.ask.Width-s.ask.Tolerance), int64(s.ask.Width+s.ask.Tolerance)
@@ -203,7 +212,9 @@ func (w *walk) firsts(kind, have, n int) int {
 	return max(0, min(n, w.first[kind]-have))
 }
 
-// allowed reports whether step n, from 0, may put kind j.
+// allowed reports whether step n, from 0, may put kind j: at a pinned place one of its
+// class, and elsewhere any but strips that are only given. Of given strips there are two
+// for each pin, its mirror image being given too.
 func (w *walk) allowed(n, j int) bool {
 	if n >= len(w.pins) || w.pins[n] < 0 {
 		return !w.given[j]

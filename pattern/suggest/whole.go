@@ -38,7 +38,10 @@ func (a *Answer) settle(ctx context.Context, ask Ask, r movement.Reckoner) {
 }
 
 // against gives a plan of so many strips with what is proved of it by the least plan
-// of the same strips from as much timber, or more.
+// of the same strips from as much timber, or more: what bounds plans from more timber
+// bounds this one, and one that draws no more than that is the least of all. Names of
+// timber that keep marks apart are the only difference between the two jobs, and a plan
+// of the first is one of the second.
 func against(p, least cutting.Plan, strips int) cutting.Plan {
 	p.Status, p.LowerBoundCM3 = cutting.Feasible, least.LowerBoundCM3
 	if p.DrawnCM3 <= least.LowerBoundCM3+sameDrawn*float64(strips) {
