@@ -37,7 +37,7 @@ var (
 // A thing is a product as it is drawn: where it lies in the panel.
 type thing struct {
 	name    string
-	product outline.Product
+	product pattern.Product
 	at      outline.Placed
 	t       float64 // thickness
 }
@@ -267,7 +267,7 @@ func (l *layout) thing(t thing, x float64) {
 	a := t.outline()
 	at := point{x - a.x0, l.y - a.y0}
 	l.add(woodOp{at: at, in: a})
-	if t.product.Bevel > 0 && t.product.BevelSide != outline.Under {
+	if t.product.Bevel > 0 && t.product.BevelSide != pattern.BevelUnder {
 		l.add(bevelOp{of: a.moved(at), deep: t.product.Bevel.MM()})
 	}
 	l.holes(t, at)
@@ -296,7 +296,7 @@ func (t thing) caption(u length.Unit) string {
 	}
 	if p.Bevel > 0 {
 		text += fmt.Sprintf(", bevel %s %s", p.Bevel.With(u), map[pattern.BevelSide]string{
-			outline.Under: "underneath", outline.Top: "on top", outline.Both: "on both sides"}[p.BevelSide])
+			pattern.BevelUnder: "underneath", pattern.BevelTop: "on top", pattern.BevelBoth: "on both sides"}[p.BevelSide])
 	}
 	return text
 }

@@ -4,8 +4,8 @@ import (
 	"fmt"
 	"math"
 
+	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/cutting"
-	"example.com/oddments/pattern/outline"
 	"example.com/oddments/pattern/work"
 )
 
@@ -168,7 +168,7 @@ func (l *layout) marks(at point) {
 	}
 }
 
-func holesOf(p outline.Product) []float64 {
+func holesOf(p pattern.Product) []float64 {
 	centres, _ := work.HoleCentres(p)
 	out := make([]float64, len(centres))
 	for i, c := range centres {

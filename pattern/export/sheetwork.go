@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/outline"
 	"example.com/oddments/pattern/work"
@@ -88,7 +89,7 @@ func flattenSteps(j Job) []step {
 }
 
 // thingSteps says how one product is cut out, drilled, bevelled and sanded.
-func thingSteps(j Job, number int, product outline.Product, f work.ProductFigures, p *pool) []step {
+func thingSteps(j Job, number int, product pattern.Product, f work.ProductFigures, p *pool) []step {
 	u, cut := j.Unit, j.Settings.Cut
 	var d doing
 	if len(j.Work.Products) > 0 {
@@ -130,7 +131,7 @@ func passes(n int) string {
 	return fmt.Sprintf("%d passes", n)
 }
 
-func templateText(p outline.Product, f work.ProductFigures, u length.Unit) string {
+func templateText(p pattern.Product, f work.ProductFigures, u length.Unit) string {
 	if p.Shape == outline.Round {
 		return f.TemplateLength.With(u)
 	}

@@ -3,7 +3,7 @@ package export
 import (
 	"math"
 
-	"example.com/oddments/pattern/outline"
+	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/work"
 )
 
@@ -35,10 +35,10 @@ type slab struct{ z0, z1, in0, in1, lit float64 }
 // thickness.
 func (t thing) slabs() []slab {
 	bevel, top, under := t.product.Bevel.MM(), 0.0, 0.0
-	if bevel > 0 && t.product.BevelSide != outline.Under {
+	if bevel > 0 && t.product.BevelSide != pattern.BevelUnder {
 		top = bevel
 	}
-	if bevel > 0 && t.product.BevelSide != outline.Top {
+	if bevel > 0 && t.product.BevelSide != pattern.BevelTop {
 		under = bevel
 	}
 	if over := top + under - t.t; over > 0 {

@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
 )
 
@@ -27,7 +28,7 @@ type place struct {
 }
 
 // straight gives the straight rows of a product.
-func (f frame) straight(p Product) band {
+func (f frame) straight(p pattern.Product) band {
 	b := band{body: bodyOf(p)}
 	b.pitch = b.body.along + f.cut.Gap
 	n := (f.width - 2*f.cut.SideMargin + f.cut.Gap) / (b.body.across + f.cut.Gap)
@@ -37,7 +38,7 @@ func (f frame) straight(p Product) band {
 
 // staggered gives rows of rounds in which every other one is shifted by half a
 // pitch, so that they lie closer. Nothing lies closer than the gap.
-func (f frame) staggered(p Product) band {
+func (f frame) staggered(p pattern.Product) band {
 	b := band{body: bodyOf(p)}
 	b.pitch = b.body.along + f.cut.Gap
 	// Rows lie pitch times half the root of 3 apart, rounded up.
@@ -53,7 +54,7 @@ func (f frame) staggered(p Product) band {
 
 // rows gives n rows so far apart about the axis. A row off the panel keeps its
 // number and holds nothing.
-func (f frame) rows(b body, n, apart length.Length, centre Centre) []row {
+func (f frame) rows(b body, n, apart length.Length, centre pattern.Centre) []row {
 	if n < 1 {
 		return nil
 	}
@@ -71,7 +72,7 @@ func (f frame) rows(b body, n, apart length.Length, centre Centre) []row {
 }
 
 // axis gives twice the distance of centre from edge A.
-func (f frame) axis(centre Centre) length.Length {
+func (f frame) axis(centre pattern.Centre) length.Length {
 	switch {
 	case centre.Strip > 0:
 		s := f.spans[centre.Strip-1]

@@ -24,21 +24,21 @@ const longestLine = 1000
 // x or by may stand between, and a unit behind the last alone holds for both. x4 or count 4 is how many, fill as many as the rows
 // hold; where neither stands it is one. The error says what is wrong, or what is still
 // wanted.
-func ParseLine(text string, u length.Unit) (Product, error) {
+func ParseLine(text string, u length.Unit) (pattern.Product, error) {
 	if len(text) > longestLine {
-		return Product{}, fmt.Errorf("a product of %d letters: write it like round 290 x2", len(text))
+		return pattern.Product{}, fmt.Errorf("a product of %d letters: write it like round 290 x2", len(text))
 	}
 	r := newReader(text, u)
 	for len(r.words) > 0 {
 		if err := r.next(); err != nil {
-			return Product{}, err
+			return pattern.Product{}, err
 		}
 	}
 	if err := r.wanting(); err != nil {
-		return Product{}, err
+		return pattern.Product{}, err
 	}
 	for _, m := range r.product.Misfits() {
-		return Product{}, fmt.Errorf("%s: %s", strings.ReplaceAll(m.Key, "_", " "), m.Text)
+		return pattern.Product{}, fmt.Errorf("%s: %s", strings.ReplaceAll(m.Key, "_", " "), m.Text)
 	}
 	return r.product, nil
 }
@@ -47,13 +47,13 @@ func ParseLine(text string, u length.Unit) (Product, error) {
 type reader struct {
 	words   []string // that are still to be read
 	unit    length.Unit
-	product Product
+	product pattern.Product
 	shaped  bool
 	sizes   []sizeOf // that were read
 }
 
 func newReader(text string, u length.Unit) *reader {
-	r := &reader{unit: u, product: Product{Count: 1}}
+	r := &reader{unit: u, product: pattern.Product{Count: 1}}
 	for w := range strings.FieldsSeq(text) {
 		if w = strings.TrimRight(w, ",;"); w != "" {
 			r.words = append(r.words, w)
@@ -136,7 +136,7 @@ func (r *reader) next() (err error) {
 	return err
 }
 
-func (r *reader) shape(s Shape) error {
+func (r *reader) shape(s pattern.Shape) error {
 	if r.shaped {
 		return fmt.Errorf("%v: it is a %v already", s, r.product.Shape)
 	}
@@ -247,24 +247,24 @@ func digits(s string) bool { return s != "" && strings.Trim(s, "0123456789") == 
 // ParseKnot reads what products keep clear of: how far its middle lies along the panel
 // from the datum end, how far across it from edge A, and its radius, parted by blanks
 // or by a comma with a blank. Numbers without a unit are in u.
-func ParseKnot(text string, u length.Unit) (Avoid, error) {
+func ParseKnot(text string, u length.Unit) (pattern.Avoid, error) {
 	if len(text) > longestLine {
-		return Avoid{}, fmt.Errorf("a knot of %d letters: write it like 210, 96, 8", len(text))
+		return pattern.Avoid{}, fmt.Errorf("a knot of %d letters: write it like 210, 96, 8", len(text))
 	}
 	r := newReader(text, u)
-	var a Avoid
+	var a pattern.Avoid
 	all := []sizeOf{{what: "distance along the panel", into: &a.Along}, {what: "distance across it", into: &a.Across}, {what: "radius", into: &a.Radius}}
 	for i := range all {
 		if len(r.words) == 0 {
-			return Avoid{}, fmt.Errorf("still wanted: the %s; write it like 210, 96, 8", all[i].what)
+			return pattern.Avoid{}, fmt.Errorf("still wanted: the %s; write it like 210, 96, 8", all[i].what)
 		}
 		all[i].text, r.words = length.TakeText(r.words)
 	}
 	if err := r.together(all); err != nil {
-		return Avoid{}, err
+		return pattern.Avoid{}, err
 	}
 	if len(r.words) > 0 {
-		return Avoid{}, fmt.Errorf("%q: a knot is along, across and radius", r.words[0])
+		return pattern.Avoid{}, fmt.Errorf("%q: a knot is along, across and radius", r.words[0])
 	}
 	return a, nil
 }

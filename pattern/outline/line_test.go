@@ -5,19 +5,20 @@ import (
 	"strings"
 	"testing"
 
+	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
 )
 
 func TestParseLine(t *testing.T) {
-	block := Product{Shape: Block, Length: 400 * mm, Width: 95 * mm, Count: 1, Hole: 40 * mm, Holes: 3, HoleDepth: 18 * mm}
+	block := pattern.Product{Shape: Block, Length: 400 * mm, Width: 95 * mm, Count: 1, Hole: 40 * mm, Holes: 3, HoleDepth: 18 * mm}
 	topped := block
-	topped.Bevel, topped.BevelSide = 3*mm, Top
-	for text, want := range map[string]Product{
+	topped.Bevel, topped.BevelSide = 3*mm, pattern.BevelTop
+	for text, want := range map[string]pattern.Product{
 		"round 290":                                           {Diameter: 290 * mm, Count: 1},
 		"Round 290 mm, x2, bevel 8":                           {Diameter: 290 * mm, Count: 2, Bevel: 8 * mm},
-		"disc 29cm x2 bevel 8 both centre strip 6":            {Diameter: 290 * mm, Count: 2, Bevel: 8 * mm, BevelSide: Both, Centre: Centre{Strip: 6}},
+		"disc 29cm x2 bevel 8 both centre strip 6":            {Diameter: 290 * mm, Count: 2, Bevel: 8 * mm, BevelSide: pattern.BevelBoth, Centre: pattern.Centre{Strip: 6}},
 		"round 12,5 fill":                                     {Diameter: 12500 * length.Micrometre},
-		"rectangle 240 by 160 count 4 centred on joint 3":     {Shape: Rectangle, Length: 240 * mm, Width: 160 * mm, Count: 4, Centre: Centre{Joint: 3}},
+		"rectangle 240 by 160 count 4 centred on joint 3":     {Shape: Rectangle, Length: 240 * mm, Width: 160 * mm, Count: 4, Centre: pattern.Centre{Joint: 3}},
 		"rect 240 x 160 centre panel":                         {Shape: Rectangle, Length: 240 * mm, Width: 160 * mm, Count: 1},
 		"block 400 95 holes 3 of 40 deep 18":                  block,
 		"block 400 95 holes 3 40 18 bevel 3 top":              topped,
@@ -79,7 +80,7 @@ func TestLineReadsBack(t *testing.T) {
 		}
 	}
 	for range 2000 {
-		p := Product{Shape: Shape(rng.IntN(3)), Count: rng.IntN(20), Centre: Centre{Strip: rng.IntN(3)}}
+		p := pattern.Product{Shape: pattern.Shape(rng.IntN(3)), Count: rng.IntN(20), Centre: pattern.Centre{Strip: rng.IntN(3)}}
 		if p.Centre.Strip == 0 {
 			p.Centre.Joint = rng.IntN(3)
 		}
@@ -89,7 +90,7 @@ func TestLineReadsBack(t *testing.T) {
 			p.Length, p.Width = size(900*mm), size(400*mm)
 		}
 		if rng.IntN(2) == 0 {
-			p.Bevel, p.BevelSide = max(1, min(p.Along(), p.Across())/5), BevelSide(rng.IntN(3))
+			p.Bevel, p.BevelSide = max(1, min(p.Along(), p.Across())/5), pattern.BevelSide(rng.IntN(3))
 		}
 		if p.Shape == Block && rng.IntN(2) == 0 {
 			p.Holes, p.Hole, p.HoleDepth = 1+rng.IntN(4), min(p.Width, p.Length)/8, size(30*mm)
@@ -135,7 +136,7 @@ func FuzzParseLine(f *testing.F) {
 }
 
 func TestKnotLine(t *testing.T) {
-	for text, want := range map[string]Avoid{
+	for text, want := range map[string]pattern.Avoid{
 		"210, 96, 8":          knot(210*mm, 96*mm, 8*mm),
 		"210 96,5 0":          knot(210*mm, 96500*length.Micrometre, 0),
 		"1 1/2 in 3/4 in 5mm": knot(3*length.Inch/2, 3*length.Inch/4, 5*mm),

@@ -17,24 +17,11 @@ import (
 	"example.com/oddments/pattern/length"
 )
 
-// What a maker saves of the products is package pattern's.
-type (
-	Shape     = pattern.Shape
-	BevelSide = pattern.BevelSide
-	Centre    = pattern.Centre
-	Product   = pattern.Product
-	Avoid     = pattern.Avoid
-)
-
-// The shapes, and the sides of a bevel.
+// The shapes.
 const (
 	Round     = pattern.ShapeRound
 	Rectangle = pattern.ShapeRectangle
 	Block     = pattern.ShapeBlock
-
-	Under = pattern.BevelUnder
-	Top   = pattern.BevelTop
-	Both  = pattern.BevelBoth
 )
 
 // Cut says how products are set out and cut.

@@ -16,11 +16,11 @@ type span struct{ low, high, near, far length.Length }
 type frame struct {
 	spans  []span // from edge A
 	width  length.Length
-	avoids []Avoid
+	avoids []pattern.Avoid
 	cut    Cut
 }
 
-func newFrame(p pattern.Pattern, allowance length.Length, avoids []Avoid, cut Cut) frame {
+func newFrame(p pattern.Pattern, allowance length.Length, avoids []pattern.Avoid, cut Cut) frame {
 	f := frame{avoids: avoids, cut: cut, spans: make([]span, len(p.Strips))}
 	for i, s := range p.Strips {
 		f.spans[i] = span{low: f.width, high: f.width + s.Width, near: s.Start, far: s.Start + p.StripLength(s, allowance)}
@@ -55,7 +55,7 @@ type body struct {
 	along, across length.Length
 }
 
-func bodyOf(p Product) body { return body{p.Shape == Round, p.Along(), p.Across()} }
+func bodyOf(p pattern.Product) body { return body{p.Shape == Round, p.Along(), p.Across()} }
 
 // touched gives the first strip that a body with its low edge at side touches, and
 // the one after the last. A strip met in a mere line is not touched.
@@ -120,7 +120,7 @@ func (f frame) row(b body, side length.Length) row {
 func (r row) open() bool { return r.outside == 0 && r.binding > 0 }
 
 // blockedBy gives the left edges at which the body would meet a.
-func (b body) blockedBy(a Avoid, side length.Length) (interval, bool) {
+func (b body) blockedBy(a pattern.Avoid, side length.Length) (interval, bool) {
 	// In half nanometres: the body's centre across, and how far along from the
 	// circle's centre the body's must keep.
 	off := 2*a.Across - (2*side + b.across)

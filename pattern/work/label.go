@@ -73,7 +73,7 @@ func Labels(table *species.Table, j Job, u length.Unit) []Label {
 	return out
 }
 
-func sizeText(p outline.Product, thickness length.Length, u length.Unit) string {
+func sizeText(p pattern.Product, thickness length.Length, u length.Unit) string {
 	if p.Shape == outline.Round {
 		return fmt.Sprintf("%s round, %s thick", p.Diameter.With(u), thickness.With(u))
 	}

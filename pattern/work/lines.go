@@ -115,14 +115,14 @@ func (b *lines) glue(g GlueFigures) {
 }
 
 // size gives a size that a round has once.
-func (b *lines) size(p outline.Product, along, across length.Length) string {
+func (b *lines) size(p pattern.Product, along, across length.Length) string {
 	if p.Shape == outline.Round {
 		return b.with(along)
 	}
 	return b.with(along) + " x " + b.with(across)
 }
 
-func (b *lines) product(p outline.Product, f ProductFigures) {
+func (b *lines) product(p pattern.Product, f ProductFigures) {
 	b.at = Line{Step: "cut", Product: f.Product, Of: b.job.Called(f.Product)}
 	b.say("Products.PerPanel", "of a panel", "%d", f.PerPanel)
 	if len(b.job.Products) > 0 {
@@ -145,7 +145,7 @@ func (b *lines) product(p outline.Product, f ProductFigures) {
 	b.say("Products.FinishM2", "surface", "%s", length.Area(f.FinishM2, b.unit))
 }
 
-func (b *lines) cutOut(p outline.Product, f ProductFigures) {
+func (b *lines) cutOut(p pattern.Product, f ProductFigures) {
 	b.say("Products.BlankLength", "blank, at least", "%s x %s", b.with(f.BlankLength), b.with(f.BlankWidth))
 	if f.TemplateLength > 0 {
 		b.say("Products.TemplateLength", "template inside the bush", "%s", b.size(p, f.TemplateLength, f.TemplateWidth))
@@ -163,7 +163,7 @@ func (b *lines) cutOut(p outline.Product, f ProductFigures) {
 	b.say("Products.PathM", "path of the cutter", "%s", length.Run(f.PathM, b.unit))
 }
 
-func (b *lines) bevel(p outline.Product, f ProductFigures) {
+func (b *lines) bevel(p pattern.Product, f ProductFigures) {
 	if p.Bevel == 0 {
 		return
 	}
@@ -173,7 +173,7 @@ func (b *lines) bevel(p outline.Product, f ProductFigures) {
 	b.say("Products.TopLength", "top", "%s", b.size(p, f.TopLength, f.TopWidth))
 }
 
-func (b *lines) holes(p outline.Product, f ProductFigures) {
+func (b *lines) holes(p pattern.Product, f ProductFigures) {
 	if p.Holes == 0 {
 		return
 	}

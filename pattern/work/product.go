@@ -3,6 +3,7 @@ package work
 import (
 	"math"
 
+	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/outline"
@@ -69,7 +70,7 @@ func productOf(r movement.Reckoner, j Job, k kind, s Settings) ProductFigures {
 
 // FinishM2 gives the surface of p, t thick, as if it had neither bevel nor hole: they
 // change it by a few percent, oil by far more.
-func FinishM2(p outline.Product, t length.Length) float64 {
+func FinishM2(p pattern.Product, t length.Length) float64 {
 	a, b, h := p.Along().MM(), p.Across().MM(), t.MM()
 	if p.Shape == outline.Round {
 		return math.Pi * a * (a/2 + h) / 1e6

@@ -63,7 +63,7 @@ func TestJobOf(t *testing.T) {
 // A panel of 13 strips of 23, all three timbers under a round of 290; a small square
 // on strip 7 takes from that alone, which is hard maple.
 func TestLabelsNameWhatIsInThePiece(t *testing.T) {
-	square := outline.Product{Shape: outline.Rectangle, Length: 20 * mm, Width: 20 * mm, Count: 1}
+	square := pattern.Product{Shape: outline.Rectangle, Length: 20 * mm, Width: 20 * mm, Count: 1}
 	j := job(t, lantern(), square)
 	j.Pattern.Name = "Trivet"
 	j.Layout.Placed[2].Side = 139 * mm // strip 7 runs from 138 to 161

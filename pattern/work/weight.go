@@ -15,7 +15,7 @@ const bevelSlices = 64
 // WeightKg gives the weight of product where it is placed on p: the volume of each
 // strip in it, bevels and holes taken off, times the timber's density, which is that
 // of wood at 12 percent moisture. It is not known where a density is missing.
-func WeightKg(r movement.Reckoner, p pattern.Pattern, product outline.Product, at outline.Placed) Estimate {
+func WeightKg(r movement.Reckoner, p pattern.Pattern, product pattern.Product, at outline.Placed) Estimate {
 	side, thickness := at.Side.MM(), p.Panel.Thickness.MM()
 	low, sum := 0.0, 0.0
 	for _, s := range p.Strips {
@@ -37,7 +37,7 @@ func WeightKg(r movement.Reckoner, p pattern.Pattern, product outline.Product, a
 
 // volumeMM3 gives the volume of product, t thick, that lies from..to across it,
 // without its holes.
-func volumeMM3(product outline.Product, t, from, to float64) float64 {
+func volumeMM3(product pattern.Product, t, from, to float64) float64 {
 	n, c := float64(bevels(product)), product.Bevel.MM()
 	full := t * areaMM2(product, 0, from, to)
 	if n == 0 {
@@ -57,7 +57,7 @@ func volumeMM3(product outline.Product, t, from, to float64) float64 {
 
 // areaMM2 gives the area of product, in mm off all round, that lies from..to across
 // the whole product.
-func areaMM2(product outline.Product, off, from, to float64) float64 {
+func areaMM2(product pattern.Product, off, from, to float64) float64 {
 	width := product.Across().MM()
 	if product.Shape == outline.Round {
 		return discMM2(width/2-off, from-width/2, to-width/2)
@@ -76,7 +76,7 @@ func discMM2(radius, from, to float64) float64 {
 }
 
 // holesMM3 gives what the holes of product, a row in its middle, take from..to across.
-func holesMM3(product outline.Product, from, to float64) float64 {
+func holesMM3(product pattern.Product, from, to float64) float64 {
 	if product.Holes == 0 || product.Hole == 0 {
 		return 0
 	}

@@ -23,7 +23,7 @@ func reckonerOf(s shop.Shop) movement.Reckoner { return movement.New(species.Bui
 func settings() Settings { return SettingsOf(shop.Default()) }
 
 // job gives two rounds of 290 on a panel of 13 strips, made four times.
-func job(t testing.TB, products ...outline.Product) Job {
+func job(t testing.TB, products ...pattern.Product) Job {
 	t.Helper()
 	p := pattern.Pattern{Panel: pattern.Panel{Length: 740 * mm, Thickness: 22 * mm, Moisture: pattern.Read(8)}}
 	for i := range 13 {
@@ -46,8 +46,8 @@ func near(t *testing.T, what string, got, want, within float64) {
 	}
 }
 
-func lantern() outline.Product {
-	return outline.Product{Diameter: 290 * mm, Count: 2, Bevel: 8 * mm}
+func lantern() pattern.Product {
+	return pattern.Product{Diameter: 290 * mm, Count: 2, Bevel: 8 * mm}
 }
 
 func TestFiguresByHand(t *testing.T) {
@@ -187,8 +187,8 @@ func TestDraft(t *testing.T) {
 // Weight by another route: points strewn over the piece, each weighed by its strip.
 func TestWeightAgainstPoints(t *testing.T) {
 	r, rng := reckoner(), rand.New(rand.NewPCG(4, 4))
-	for _, product := range []outline.Product{
-		{Diameter: 260 * mm, Bevel: 10 * mm, BevelSide: outline.Both},
+	for _, product := range []pattern.Product{
+		{Diameter: 260 * mm, Bevel: 10 * mm, BevelSide: pattern.BevelBoth},
 		{Shape: outline.Rectangle, Length: 200 * mm, Width: 130 * mm, Bevel: 9 * mm},
 		{Shape: outline.Block, Length: 200 * mm, Width: 70 * mm, Hole: 40 * mm, Holes: 2, HoleDepth: 15 * mm},
 	} {
@@ -214,12 +214,12 @@ func TestWeightAgainstPoints(t *testing.T) {
 }
 
 // inside reports whether a point lies in the wood; z from the underside.
-func inside(p outline.Product, centres []length.Length, x, y, z, thick float64) bool {
+func inside(p pattern.Product, centres []length.Length, x, y, z, thick float64) bool {
 	off, c := 0.0, p.Bevel.MM()
-	if p.BevelSide != outline.Top && z < c {
+	if p.BevelSide != pattern.BevelTop && z < c {
 		off = c - z
 	}
-	if p.BevelSide != outline.Under && thick-z < c {
+	if p.BevelSide != pattern.BevelUnder && thick-z < c {
 		off = max(off, c-(thick-z))
 	}
 	a, b := p.Along().MM(), p.Across().MM()
@@ -237,8 +237,8 @@ func inside(p outline.Product, centres []length.Length, x, y, z, thick float64) 
 // The wood of a bevelled disc of one timber is that of the whole disc less the closed
 // form of its bevel.
 func TestBevelsByTwoRoutes(t *testing.T) {
-	for _, p := range []outline.Product{lantern(), {Diameter: 100 * mm, Bevel: 11 * mm, BevelSide: outline.Both},
-		{Shape: outline.Rectangle, Length: 300 * mm, Width: 50 * mm, Bevel: 10 * mm, BevelSide: outline.Top}} {
+	for _, p := range []pattern.Product{lantern(), {Diameter: 100 * mm, Bevel: 11 * mm, BevelSide: pattern.BevelBoth},
+		{Shape: outline.Rectangle, Length: 300 * mm, Width: 50 * mm, Bevel: 10 * mm, BevelSide: pattern.BevelTop}} {
 		whole := p
 		whole.Bevel = 0
 		full := volumeMM3(whole, 22, 0, p.Across().MM())
@@ -253,10 +253,10 @@ func TestOutOfRoundOfTheWholeWidth(t *testing.T) {
 	r, width := reckoner(), j.Pattern.Width()
 	for _, season := range movement.Seasons() {
 		want := r.Of(j.Pattern).Seasons[season].WidthChangeMM
-		got := OutOfRound(r, j.Pattern, outline.Product{Diameter: width}, outline.Placed{}, season)
+		got := OutOfRound(r, j.Pattern, pattern.Product{Diameter: width}, outline.Placed{}, season)
 		near(t, season.String(), got.Value, want, 1e-9)
 	}
-	if e := OutOfRound(r, j.Pattern, outline.Product{Shape: outline.Rectangle}, outline.Placed{}, movement.Dry); e.Known {
+	if e := OutOfRound(r, j.Pattern, pattern.Product{Shape: outline.Rectangle}, outline.Placed{}, movement.Dry); e.Known {
 		t.Error("a rectangle has no round to lose")
 	}
 }

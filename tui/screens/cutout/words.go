@@ -238,14 +238,14 @@ func (s Shown) still() string {
 	return "; still out of it, in rows: " + strings.Join(parts, " or ")
 }
 
-func size(p outline.Product, along, across length.Length, u length.Unit) string {
+func size(p pattern.Product, along, across length.Length, u length.Unit) string {
 	if p.Shape == outline.Round {
 		return along.Format(u)
 	}
 	return along.Format(u) + " x " + across.Format(u)
 }
 
-func router(p outline.Product, f work.ProductFigures, cut outline.Cut, u length.Unit) string {
+func router(p pattern.Product, f work.ProductFigures, cut outline.Cut, u length.Unit) string {
 	text := "no template inside the bush"
 	if f.TemplateLength > 0 {
 		text = fmt.Sprintf("template %s (bush %s, cutter %s)", size(p, f.TemplateLength, f.TemplateWidth, u), cut.Bush.Format(u), cut.Cutter.Format(u))
@@ -256,7 +256,7 @@ func router(p outline.Product, f work.ProductFigures, cut outline.Cut, u length.
 	return text + "; blank at least " + size(p, f.BlankLength, f.BlankWidth, u)
 }
 
-func bevel(p outline.Product, f work.ProductFigures, u length.Unit) string {
+func bevel(p pattern.Product, f work.ProductFigures, u length.Unit) string {
 	if p.Bevel == 0 {
 		return ""
 	}
@@ -264,7 +264,7 @@ func bevel(p outline.Product, f work.ProductFigures, u length.Unit) string {
 		length.Estimate(f.BevelFaceMM, u), size(p, f.StandsLength, f.StandsWidth, u), f.EdgeLeft.Format(u))
 }
 
-func holes(p outline.Product, f work.ProductFigures, u length.Unit) string {
+func holes(p pattern.Product, f work.ProductFigures, u length.Unit) string {
 	if p.Holes == 0 {
 		return ""
 	}
