@@ -14,6 +14,7 @@ import (
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/outline"
 	"example.com/oddments/species"
 )
 
@@ -233,9 +234,9 @@ func TestExtremes(t *testing.T) {
 	none := lantern(round(2*length.Metre, 1))
 	products := lantern()
 	for range 100 {
-		products.Products = append(products.Products, pattern.Product{Shape: pattern.ShapeRound, Diameter: 3 * mm, Count: 1})
+		products.Products = append(products.Products, pattern.Product{Shape: outline.Round, Diameter: 3 * mm, Count: 1})
 	}
-	holes := lantern(pattern.Product{Shape: pattern.ShapeBlock, Length: 400 * mm, Width: 95 * mm, Count: 1, Bevel: 3 * mm,
+	holes := lantern(pattern.Product{Shape: outline.Block, Length: 400 * mm, Width: 95 * mm, Count: 1, Bevel: 3 * mm,
 		BevelSide: pattern.BevelBoth, Hole: 40 * mm, Holes: 3, HoleDepth: 18 * mm})
 	strange := lantern()
 	strange.Strips[0].Species = "moon_wood"

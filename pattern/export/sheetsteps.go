@@ -198,7 +198,7 @@ func markOutOf(j Job) markOut {
 		if at.Slide > 0 {
 			row.Slide = "to " + mark.SlidesToFromHook.With(u)
 		}
-		if at.Shape == outline.Round {
+		if outline.ShapeOf(j.Work.Products[at.Product-1]).Diameter() > 0 {
 			m.Round = true
 			row.Dry, row.Humid = roundText(j, at, movement.Dry), roundText(j, at, movement.Humid)
 		}

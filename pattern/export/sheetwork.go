@@ -132,10 +132,8 @@ func passes(n int) string {
 }
 
 func templateText(p pattern.Product, f work.ProductFigures, u length.Unit) string {
-	if p.Shape == outline.Round {
-		return f.TemplateLength.With(u)
-	}
-	return f.TemplateLength.Format(u) + " x " + f.TemplateWidth.With(u)
+	sizes := outline.ShapeOf(p).Resized(f.TemplateLength, f.TemplateWidth).Sizes()
+	return outline.SizeText(sizes, func(l length.Length) string { return l.Format(u) }) + " " + u.String()
 }
 
 // finishSteps says how everything is oiled.

@@ -36,20 +36,24 @@ func (f frame) straight(p pattern.Product) band {
 	return b
 }
 
-// staggered gives rows of rounds in which every other one is shifted by half a
-// pitch, so that they lie closer. Nothing lies closer than the gap.
-func (f frame) staggered(p pattern.Product) band {
+// staggered gives rows in which every other one is shifted by half a pitch, so that
+// they lie closer; none where the shape gains nothing by it. Nothing lies closer than
+// the gap: neighbouring rows keep what Footprint.Apart gives. Those next but one lie
+// twice that apart, and that is at least a copy and the gap: where a copy may lie
+// relative to another is all that is outside a figure that bulges and is a pitch from
+// its middle along, a copy and the gap across; half of a pitch along, such a figure
+// still reaches half of its size across.
+func (f frame) staggered(p pattern.Product) (band, bool) {
 	b := band{body: bodyOf(p)}
-	b.pitch = b.body.along + f.cut.Gap
-	// Rows lie pitch times half the root of 3 apart, rounded up.
-	apart := ceilHalf(ceilSqrtDiff(2*b.pitch, b.pitch))
-	b.stagger = ceilHalf(b.pitch)
+	apart, ok := b.body.shape.Apart(f.cut.Gap)
 	free := f.width - 2*f.cut.SideMargin - b.body.across
-	if free < 0 {
-		return b
+	if !ok || free < 0 {
+		return b, false
 	}
+	b.pitch = b.body.along + f.cut.Gap
+	b.stagger = ceilHalf(b.pitch)
 	b.rows = f.rows(b.body, 1+free/apart, apart, p.Centre)
-	return b
+	return b, true
 }
 
 // rows gives n rows so far apart about the axis. A row off the panel keeps its

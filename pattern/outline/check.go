@@ -24,7 +24,7 @@ const (
 func Check(p pattern.Pattern, products []pattern.Product, avoids []pattern.Avoid, cut Cut) error {
 	var errs []error
 	for i, product := range products {
-		for _, m := range product.Misfits() {
+		for _, m := range Misfits(product) {
 			errs = append(errs, fmt.Errorf("product %d: %s: %s", i+1, m.Key, m.Text))
 		}
 		if err := checkCentre(product.Centre, len(p.Strips)); err != nil {

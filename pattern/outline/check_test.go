@@ -9,7 +9,7 @@ import (
 
 func TestCheckRefuses(t *testing.T) {
 	p := panel(500*mm, 300*mm, 5)
-	round, block := pattern.Product{Diameter: 100 * mm, Count: 1}, pattern.Product{Shape: Block, Length: 200 * mm, Width: 60 * mm, Count: 1}
+	round, block := pattern.Product{Shape: Round, Diameter: 100 * mm, Count: 1}, pattern.Product{Shape: Block, Length: 200 * mm, Width: 60 * mm, Count: 1}
 	with := func(p pattern.Product, change func(*pattern.Product)) []pattern.Product {
 		change(&p)
 		return []pattern.Product{p}
@@ -20,10 +20,10 @@ func TestCheckRefuses(t *testing.T) {
 		avoids   []pattern.Avoid
 		cut      Cut
 	}{
-		{"product 1: count 0: must be 1 or more", []pattern.Product{{Diameter: 100 * mm}, round}, nil, Cut{}},
-		{"product 1: diameter: 0 mm across: must be 1 mm", []pattern.Product{{}}, nil, Cut{}},
+		{"product 1: count 0: must be 1 or more", []pattern.Product{{Shape: Round, Diameter: 100 * mm}, round}, nil, Cut{}},
+		{"product 1: diameter: 0 mm across: must be 1 mm", []pattern.Product{{Shape: Round}}, nil, Cut{}},
 		{"product 1: length: 0 mm along: must be 1 mm", []pattern.Product{{Shape: Rectangle, Width: 50 * mm}}, nil, Cut{}},
-		{"shape(9): must be", with(round, func(p *pattern.Product) { p.Shape = 9 }), nil, Cut{}},
+		{`shape: "kite": must be`, with(round, func(p *pattern.Product) { p.Shape = "kite" }), nil, Cut{}},
 		{"count: -1: must be", with(round, func(p *pattern.Product) { p.Count = -1 }), nil, Cut{}},
 		{"centre strip 6: must be a strip of the 5", with(round, func(p *pattern.Product) { p.Centre.Strip = 6 }), nil, Cut{}},
 		{"centre joint 5: must be a joint of the 4", with(round, func(p *pattern.Product) { p.Centre.Joint = 5 }), nil, Cut{}},
@@ -45,7 +45,7 @@ func TestCheckRefuses(t *testing.T) {
 			t.Errorf("laid in spite of %v", err)
 		}
 	}
-	if err := Check(p, []pattern.Product{round, block, {Diameter: 50 * mm}}, []pattern.Avoid{knot(30*mm, 40*mm, 5*mm)}, habits()); err != nil {
+	if err := Check(p, []pattern.Product{round, block, {Shape: Round, Diameter: 50 * mm}}, []pattern.Avoid{knot(30*mm, 40*mm, 5*mm)}, habits()); err != nil {
 		t.Error(err)
 	}
 }

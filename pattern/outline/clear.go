@@ -72,7 +72,8 @@ func StopOf(l Layout, i int, products []pattern.Product, gap length.Length) Stop
 	}
 	staggered := slices.ContainsFunc(l.Bands, func(b Band) bool { return b.Product == at.Product && b.Staggered })
 	for _, other := range l.Placed {
-		pitch := products[other.Product-1].Along() + gap
+		along, _ := ShapeOf(products[other.Product-1]).Size()
+		pitch := along + gap
 		apart := at.From - other.From
 		if apart == pitch || staggered && other.Product == at.Product && apart == ceilHalf(pitch) {
 			return ByNeighbour

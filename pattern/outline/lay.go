@@ -22,7 +22,7 @@ type Placed struct {
 	Product int // from 1
 	Copy    int // from 1
 	Row     int // of its band, from 1 at edge A
-	Shape   pattern.Shape
+	Shape   pattern.ShapeName
 
 	Along, Across length.Length // its centre, rounded down to a nanometre
 	From, Side    length.Length // its edges towards the datum end and towards edge A
@@ -67,8 +67,8 @@ type OwnLength struct {
 }
 
 // Lay lays products on p: bands of straight rows, one listed product after another.
-// On a panel without ragged ends rounds stand in staggered rows where these place
-// more of the copies asked for. allowance is what strips without a length of their
+// On a panel without ragged ends rounds stand in staggered rows, and other shapes that
+// gain by them, where these place more of the copies asked for. allowance is what strips without a length of their
 // own are longer than the panel.
 func Lay(p pattern.Pattern, allowance length.Length, products []pattern.Product, avoids []pattern.Avoid, cut Cut) (Layout, error) {
 	return LayHeld(p, allowance, products, avoids, cut, nil)
@@ -141,13 +141,14 @@ func (f frame) lay(product pattern.Product, room int, after length.Length) band 
 	want = min(want, room)
 	b := f.straight(product)
 	b.fill(want, after)
-	if product.Shape != Round || len(b.places) == want || f.ragged() {
+	if len(b.places) == want || f.ragged() {
 		return b
 	}
-	s := f.staggered(product)
-	s.fill(want, after)
-	if len(s.places) > len(b.places) {
-		return s
+	if s, ok := f.staggered(product); ok {
+		s.fill(want, after)
+		if len(s.places) > len(b.places) {
+			return s
+		}
 	}
 	return b
 }

@@ -14,19 +14,19 @@ func TestParseLine(t *testing.T) {
 	topped := block
 	topped.Bevel, topped.BevelSide = 3*mm, pattern.BevelTop
 	for text, want := range map[string]pattern.Product{
-		"round 290":                                           {Diameter: 290 * mm, Count: 1},
-		"Round 290 mm, x2, bevel 8":                           {Diameter: 290 * mm, Count: 2, Bevel: 8 * mm},
-		"disc 29cm x2 bevel 8 both centre strip 6":            {Diameter: 290 * mm, Count: 2, Bevel: 8 * mm, BevelSide: pattern.BevelBoth, Centre: pattern.Centre{Strip: 6}},
-		"round 12,5 fill":                                     {Diameter: 12500 * length.Micrometre},
+		"round 290":                                           {Shape: Round, Diameter: 290 * mm, Count: 1},
+		"Round 290 mm, x2, bevel 8":                           {Shape: Round, Diameter: 290 * mm, Count: 2, Bevel: 8 * mm},
+		"disc 29cm x2 bevel 8 both centre strip 6":            {Shape: Round, Diameter: 290 * mm, Count: 2, Bevel: 8 * mm, BevelSide: pattern.BevelBoth, Centre: pattern.Centre{Strip: 6}},
+		"round 12,5 fill":                                     {Shape: Round, Diameter: 12500 * length.Micrometre},
 		"rectangle 240 by 160 count 4 centred on joint 3":     {Shape: Rectangle, Length: 240 * mm, Width: 160 * mm, Count: 4, Centre: pattern.Centre{Joint: 3}},
 		"rect 240 x 160 centre panel":                         {Shape: Rectangle, Length: 240 * mm, Width: 160 * mm, Count: 1},
 		"block 400 95 holes 3 of 40 deep 18":                  block,
 		"block 400 95 holes 3 40 18 bevel 3 top":              topped,
 		"block bevel 3 top 400 mm x 95 mm holes 3 40 18 deep": topped,
-		"round 11 1/2 in":                                     {Diameter: 23 * length.Inch / 2, Count: 1},
+		"round 11 1/2 in":                                     {Shape: Round, Diameter: 23 * length.Inch / 2, Count: 1},
 		"rect 12 x 8 in":                                      {Shape: Rectangle, Length: 12 * length.Inch, Width: 8 * length.Inch, Count: 1},
 		"block 16 4 in holes 3 of 1 deep 3/4 in":              {Shape: Block, Length: 16 * length.Inch, Width: 4 * length.Inch, Count: 1, Hole: length.Inch, Holes: 3, HoleDepth: 3 * length.Inch / 4},
-		`round 11-1/2in`:                                      {Diameter: 23 * length.Inch / 2, Count: 1},
+		`round 11-1/2in`:                                      {Shape: Round, Diameter: 23 * length.Inch / 2, Count: 1},
 	} {
 		if got, err := ParseLine(text, length.InMM); err != nil || got != want {
 			t.Errorf("%q: %+v, %v; want %+v", text, got, err, want)
@@ -80,7 +80,7 @@ func TestLineReadsBack(t *testing.T) {
 		}
 	}
 	for range 2000 {
-		p := pattern.Product{Shape: pattern.Shape(rng.IntN(3)), Count: rng.IntN(20), Centre: pattern.Centre{Strip: rng.IntN(3)}}
+		p := pattern.Product{Shape: Shapes()[rng.IntN(3)].Name(), Count: rng.IntN(20), Centre: pattern.Centre{Strip: rng.IntN(3)}}
 		if p.Centre.Strip == 0 {
 			p.Centre.Joint = rng.IntN(3)
 		}
@@ -90,7 +90,8 @@ func TestLineReadsBack(t *testing.T) {
 			p.Length, p.Width = size(900*mm), size(400*mm)
 		}
 		if rng.IntN(2) == 0 {
-			p.Bevel, p.BevelSide = max(1, min(p.Along(), p.Across())/5), pattern.BevelSide(rng.IntN(3))
+			along, across := ShapeOf(p).Size()
+			p.Bevel, p.BevelSide = max(1, min(along, across)/5), pattern.BevelSide(rng.IntN(3))
 		}
 		if p.Shape == Block && rng.IntN(2) == 0 {
 			p.Holes, p.Hole, p.HoleDepth = 1+rng.IntN(4), min(p.Width, p.Length)/8, size(30*mm)

@@ -1,5 +1,6 @@
-// Package outline lays the products that are cut from a glued panel: rounds,
-// rectangles and blocks in rows, on a panel whose strips may end raggedly.
+// Package outline lays the products that are cut from a glued panel in rows, on a panel
+// whose strips may end raggedly. What they look like is one type a shape, listed in
+// Shapes.
 //
 // Along is measured from the datum end, across from edge A, the left edge of strip 1.
 // Products stand in rows, never "as many as fit": a mixed or turned arrangement can
@@ -12,17 +13,7 @@
 // edges, rounded down where the size is an odd number of nanometres.
 package outline
 
-import (
-	"example.com/oddments/pattern"
-	"example.com/oddments/pattern/length"
-)
-
-// The shapes.
-const (
-	Round     = pattern.ShapeRound
-	Rectangle = pattern.ShapeRectangle
-	Block     = pattern.ShapeBlock
-)
+import "example.com/oddments/pattern/length"
 
 // Cut says how products are set out and cut.
 type Cut struct {

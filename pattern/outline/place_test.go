@@ -41,7 +41,7 @@ func TestKnotsExactly(t *testing.T) {
 // Of 105 staggered rounds on a panel 30 longer than they need each may slide by 30,
 // those in the shifted rows too, which the later ones beside them hold.
 func TestStaggeredSlide(t *testing.T) {
-	layout := lay(t, panel(1030*mm, 1000*mm, 10), Cut{}, pattern.Product{Diameter: 100 * mm})
+	layout := lay(t, panel(1030*mm, 1000*mm, 10), Cut{}, pattern.Product{Shape: Round, Diameter: 100 * mm})
 	if len(layout.Placed) != 105 {
 		t.Fatalf("%d rounds, want 105", len(layout.Placed))
 	}
@@ -66,7 +66,7 @@ func TestLeftBeginsWhereAllStripsDo(t *testing.T) {
 // and not that the panel is too short.
 func TestKnotInTheWay(t *testing.T) {
 	p := panel(100*mm, 100*mm, 4)
-	round := pattern.Product{Diameter: 80 * mm, Count: 1}
+	round := pattern.Product{Shape: Round, Diameter: 80 * mm, Count: 1}
 	for _, c := range []struct {
 		avoids  []pattern.Avoid
 		long    length.Length

@@ -27,7 +27,8 @@ type scanPanel struct {
 // slack gives by how much a product centred at x, y keeps the rules; below 0 it
 // breaks one.
 func (s scanPanel) slack(p pattern.Product, x, y float64) float64 {
-	halfX, halfY := p.Along().MM()/2, p.Across().MM()/2
+	along, across := ShapeOf(p).Size()
+	halfX, halfY := along.MM()/2, across.MM()/2
 	width, end := 0.0, s.cut.EndMargin.MM()
 	slack := math.Inf(1)
 	for _, strip := range s.p.Strips {
@@ -83,7 +84,7 @@ func randomCase(rng *rand.Rand) (scanPanel, []pattern.Product) {
 	}
 	products := make([]pattern.Product, 1+rng.IntN(3))
 	for i := range products {
-		p := pattern.Product{Shape: pattern.Shapes()[rng.IntN(3)], Count: 1 + rng.IntN(5)}
+		p := pattern.Product{Shape: Shapes()[rng.IntN(3)].Name(), Count: 1 + rng.IntN(5)}
 		size := func() length.Length { return length.Length(30e6 + rng.Int64N(150e6)) }
 		if p.Shape == Round {
 			p.Diameter = size()
@@ -171,12 +172,14 @@ func scanApart(t *testing.T, s scanPanel, products []pattern.Product, a, b Place
 	t.Helper()
 	pa, pb, gap := products[a.Product-1], products[b.Product-1], s.cut.Gap.MM()
 	dx, dy := math.Abs(a.Along.MM()-b.Along.MM()), math.Abs(a.Across.MM()-b.Across.MM())
-	between := max(dx-(pa.Along()+pb.Along()).MM()/2, dy-(pa.Across()+pb.Across()).MM()/2)
+	aAlong, aAcross := ShapeOf(pa).Size()
+	bAlong, bAcross := ShapeOf(pb).Size()
+	between := max(dx-(aAlong+bAlong).MM()/2, dy-(aAcross+bAcross).MM()/2)
 	if a.Product == b.Product && pa.Shape == Round {
 		between = math.Hypot(dx, dy) - pa.Diameter.MM()
 	}
 	if a.Product != b.Product {
-		between = dx - (pa.Along()+pb.Along()).MM()/2 // a crosscut parts the bands
+		between = dx - (aAlong+bAlong).MM()/2 // a crosscut parts the bands
 	}
 	if between < gap-tolerance {
 		t.Errorf("product %d copy %d and product %d copy %d are %v mm apart", a.Product, a.Copy, b.Product, b.Copy, between)
@@ -187,7 +190,8 @@ func scanApart(t *testing.T, s scanPanel, products []pattern.Product, a, b Place
 func scanBand(t *testing.T, s scanPanel, product pattern.Product, layout Layout, n int) {
 	t.Helper()
 	band := layout.Bands[n]
-	half, pitch := product.Along().MM()/2, (product.Along() + s.cut.Gap).MM()
+	along, _ := ShapeOf(product).Size()
+	half, pitch := along.MM()/2, (along + s.cut.Gap).MM()
 	from, to := 0.0, s.p.Panel.Length.MM()+s.allowance+s.cut.EndMargin.MM()
 	if n > 0 {
 		from = (layout.Bands[n-1].End + s.cut.Gap).MM() + half
@@ -369,9 +373,9 @@ func BenchmarkLay(b *testing.B) {
 	}
 	products := make([]pattern.Product, 200)
 	for i := range products {
-		products[i] = pattern.Product{Diameter: 60 * mm, Count: 1}
+		products[i] = pattern.Product{Shape: Round, Diameter: 60 * mm, Count: 1}
 	}
-	many := []pattern.Product{{Diameter: 80 * mm, Count: 200}}
+	many := []pattern.Product{{Shape: Round, Diameter: 80 * mm, Count: 200}}
 	avoids := []pattern.Avoid{knot(300*mm, 200*mm, 8*mm), knot(1300*mm, 400*mm, 8*mm)}
 	for _, c := range []struct {
 		name     string

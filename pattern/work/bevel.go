@@ -31,12 +31,7 @@ func EdgeLeft(p pattern.Product, t length.Length) length.Length {
 
 // BevelCM3 gives what the bevels of p remove.
 func BevelCM3(p pattern.Product) float64 {
-	a, b, c := p.Along().MM(), p.Across().MM(), p.Bevel.MM()
-	one := (a+b)*c*c - 4*c*c*c/3
-	if p.Shape == outline.Round {
-		one = math.Pi * (a/2*c*c - c*c*c/3)
-	}
-	return float64(bevels(p)) * one / 1000
+	return float64(bevels(p)) * outline.ShapeOf(p).Bevelled(p.Bevel.MM()) / 1000
 }
 
 // faces gives how much each side of the top and the underside is smaller by the

@@ -15,8 +15,12 @@ const bitPoint = 3 * length.Millimetre
 // HoleCentres gives the centres of the holes of p from its near end, evenly parted,
 // and the least wood between two of them.
 func HoleCentres(p pattern.Product) (centres []length.Length, gap length.Length) {
-	free := p.Length - length.Length(p.Holes)*p.Hole
-	if p.Holes == 0 || free < 0 {
+	if p.Holes == 0 {
+		return nil, 0
+	}
+	along, _ := outline.ShapeOf(p).Size()
+	free := along - length.Length(p.Holes)*p.Hole
+	if free < 0 {
 		return nil, 0
 	}
 	gaps := free.Split(p.Holes + 1)

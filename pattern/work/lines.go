@@ -114,12 +114,9 @@ func (b *lines) glue(g GlueFigures) {
 	b.guess("Glue.WaterPoints", "moisture it adds to the narrowest strip", "%.1f points", g.WaterPoints, "its timber has no density")
 }
 
-// size gives a size that a round has once.
+// size gives another size of p, in as many numbers as its shape takes.
 func (b *lines) size(p pattern.Product, along, across length.Length) string {
-	if p.Shape == outline.Round {
-		return b.with(along)
-	}
-	return b.with(along) + " x " + b.with(across)
+	return outline.SizeText(outline.ShapeOf(p).Resized(along, across).Sizes(), b.with)
 }
 
 func (b *lines) product(p pattern.Product, f ProductFigures) {

@@ -148,7 +148,7 @@ func RowsText(j Job, number int) string {
 // OutOfRoundText says what the seasons make of a round that is placed, and nothing of
 // other shapes.
 func OutOfRoundText(r movement.Reckoner, j Job, at outline.Placed, u length.Unit) string {
-	if at.Shape != outline.Round {
+	if outline.ShapeOf(j.Products[at.Product-1]).Diameter() == 0 {
 		return ""
 	}
 	var parts []string

@@ -5,6 +5,7 @@ import (
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/outline"
 )
 
 // By habit, without a source: what is smaller than this in its outline is hard to hold
@@ -18,7 +19,9 @@ const (
 
 func small(b *bench) []string {
 	return b.each(func(p pattern.Product, _ ProductFigures) []string {
-		return one(min(p.Along(), p.Across()) < leastHeld, "too small to hold under a router: saw or turn it, or use a hole saw, and keep hands clear")
+		shape := outline.ShapeOf(p)
+		along, across := shape.Size()
+		return one(min(along, across) < leastHeld, "too small to hold under a router: %s", shape.Small())
 	})
 }
 
@@ -39,7 +42,8 @@ func blankFits(b *bench) []string {
 
 // walls gives the least wood beside the holes and between them.
 func walls(p pattern.Product, f ProductFigures) length.Length {
-	least := (p.Across() - p.Hole) / 2
+	_, across := outline.ShapeOf(p).Size()
+	least := (across - p.Hole) / 2
 	if p.Holes > 1 {
 		least = min(least, f.HoleGap)
 	}

@@ -1,8 +1,6 @@
 package work
 
 import (
-	"math"
-
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/outline"
@@ -35,9 +33,5 @@ func Passes(t length.Length, c outline.Cut) int {
 // PathM gives the metres that the cutter's centre travels round the product in so
 // many passes.
 func PathM(p pattern.Product, cutter length.Length, passes int) float64 {
-	once := math.Pi * (p.Along() + cutter).MM()
-	if p.Shape != outline.Round {
-		once = 2*(p.Along()+p.Across()).MM() + math.Pi*cutter.MM()
-	}
-	return once * float64(passes) / 1000
+	return outline.ShapeOf(p).Perimeter(cutter) * float64(passes) / 1000
 }

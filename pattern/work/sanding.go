@@ -22,10 +22,7 @@ const sandingHabit = "habit; grits at most half as fine again, 180 enough under 
 func SandingOrder(p pattern.Product, u length.Unit) []Step {
 	grits := Grits()
 	first, last := grits[0], grits[len(grits)-1]
-	rim := "edges"
-	if p.Shape == outline.Round {
-		rim = "rim"
-	}
+	rim := outline.ShapeOf(p).Edge()
 	var steps []Step
 	add := func(source, format string, args ...any) {
 		steps = append(steps, Step{fmt.Sprintf(format, args...), source})

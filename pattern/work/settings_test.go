@@ -44,7 +44,7 @@ func TestCutByHabit(t *testing.T) {
 // minutes of its last batch: 90 for two, so 180 for four.
 func TestJobOf(t *testing.T) {
 	p := job(t).Pattern
-	p.Products = []pattern.Product{{Diameter: 290 * mm, Count: 2}}
+	p.Products = []pattern.Product{{Shape: outline.Round, Diameter: 290 * mm, Count: 2}}
 	p.Made = []pattern.Made{{Copies: 2, Minutes: 90}}
 	j, err := JobOf(p, 4, shop.Default())
 	if err != nil || j.Copies != 4 || j.Minutes != 180 || len(j.Layout.Placed) != 2 || j.Layout.Placed[0].Along != 150*mm {

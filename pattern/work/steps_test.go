@@ -250,7 +250,7 @@ func cautionCases(t *testing.T) []cautionCase {
 // with gives j with so many rounds of another size, laid anew.
 func with(t *testing.T, j Job, count int, diameter length.Length) Job {
 	t.Helper()
-	j.Products = []pattern.Product{{Diameter: diameter, Count: count}}
+	j.Products = []pattern.Product{{Shape: outline.Round, Diameter: diameter, Count: count}}
 	layout, err := outline.Lay(j.Pattern, 20*mm, j.Products, nil, settings().Cut)
 	if err != nil {
 		t.Fatal(err)

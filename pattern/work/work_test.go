@@ -47,7 +47,7 @@ func near(t *testing.T, what string, got, want, within float64) {
 }
 
 func lantern() pattern.Product {
-	return pattern.Product{Diameter: 290 * mm, Count: 2, Bevel: 8 * mm}
+	return pattern.Product{Shape: outline.Round, Diameter: 290 * mm, Count: 2, Bevel: 8 * mm}
 }
 
 func TestFiguresByHand(t *testing.T) {
@@ -188,14 +188,15 @@ func TestDraft(t *testing.T) {
 func TestWeightAgainstPoints(t *testing.T) {
 	r, rng := reckoner(), rand.New(rand.NewPCG(4, 4))
 	for _, product := range []pattern.Product{
-		{Diameter: 260 * mm, Bevel: 10 * mm, BevelSide: pattern.BevelBoth},
+		{Shape: outline.Round, Diameter: 260 * mm, Bevel: 10 * mm, BevelSide: pattern.BevelBoth},
 		{Shape: outline.Rectangle, Length: 200 * mm, Width: 130 * mm, Bevel: 9 * mm},
 		{Shape: outline.Block, Length: 200 * mm, Width: 70 * mm, Hole: 40 * mm, Holes: 2, HoleDepth: 15 * mm},
 	} {
 		product.Count = 1
 		j := job(t, product)
 		at, thick := j.Layout.Placed[0], j.Pattern.Panel.Thickness.MM()
-		a, b := product.Along().MM(), product.Across().MM()
+		along, across := outline.ShapeOf(product).Size()
+		a, b := along.MM(), across.MM()
 		centres, _ := HoleCentres(product)
 		const points = 400_000
 		sum := 0.0
@@ -209,7 +210,7 @@ func TestWeightAgainstPoints(t *testing.T) {
 		}
 		want := sum / points * a * b * thick / 1e9
 		got := WeightKg(r, j.Pattern, product, at)
-		near(t, product.Shape.String(), got.Value, want, 0.005*want)
+		near(t, string(product.Shape), got.Value, want, 0.005*want)
 	}
 }
 
@@ -222,7 +223,8 @@ func inside(p pattern.Product, centres []length.Length, x, y, z, thick float64) 
 	if p.BevelSide != pattern.BevelUnder && thick-z < c {
 		off = max(off, c-(thick-z))
 	}
-	a, b := p.Along().MM(), p.Across().MM()
+	along, across := outline.ShapeOf(p).Size()
+	a, b := along.MM(), across.MM()
 	if p.Shape == outline.Round {
 		return math.Hypot(x-a/2, y-b/2) <= a/2-off
 	}
@@ -237,12 +239,13 @@ func inside(p pattern.Product, centres []length.Length, x, y, z, thick float64) 
 // The wood of a bevelled disc of one timber is that of the whole disc less the closed
 // form of its bevel.
 func TestBevelsByTwoRoutes(t *testing.T) {
-	for _, p := range []pattern.Product{lantern(), {Diameter: 100 * mm, Bevel: 11 * mm, BevelSide: pattern.BevelBoth},
+	for _, p := range []pattern.Product{lantern(), {Shape: outline.Round, Diameter: 100 * mm, Bevel: 11 * mm, BevelSide: pattern.BevelBoth},
 		{Shape: outline.Rectangle, Length: 300 * mm, Width: 50 * mm, Bevel: 10 * mm, BevelSide: pattern.BevelTop}} {
 		whole := p
 		whole.Bevel = 0
-		full := volumeMM3(whole, 22, 0, p.Across().MM())
-		near(t, p.Shape.String(), (full-volumeMM3(p, 22, 0, p.Across().MM()))/1000, BevelCM3(p), 1e-6)
+		_, across := outline.ShapeOf(p).Size()
+		full := volumeMM3(whole, 22, 0, across.MM())
+		near(t, string(p.Shape), (full-volumeMM3(p, 22, 0, across.MM()))/1000, BevelCM3(p), 1e-6)
 	}
 }
 
@@ -253,7 +256,7 @@ func TestOutOfRoundOfTheWholeWidth(t *testing.T) {
 	r, width := reckoner(), j.Pattern.Width()
 	for _, season := range movement.Seasons() {
 		want := r.Of(j.Pattern).Seasons[season].WidthChangeMM
-		got := OutOfRound(r, j.Pattern, pattern.Product{Diameter: width}, outline.Placed{}, season)
+		got := OutOfRound(r, j.Pattern, pattern.Product{Shape: outline.Round, Diameter: width}, outline.Placed{}, season)
 		near(t, season.String(), got.Value, want, 1e-9)
 	}
 	if e := OutOfRound(r, j.Pattern, pattern.Product{Shape: outline.Rectangle}, outline.Placed{}, movement.Dry); e.Known {

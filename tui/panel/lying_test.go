@@ -8,6 +8,7 @@ import (
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/outline"
 	"example.com/oddments/species"
 	"example.com/oddments/tui/paint"
 )
@@ -23,9 +24,10 @@ func lyingPair() Lying {
 	}
 	p.Strips[3].Start, p.Strips[3].Length = 100*millimetre, 400*millimetre
 	p.Avoids = []pattern.Avoid{{Along: 540 * millimetre, Across: 30 * millimetre, Radius: 12 * millimetre}}
+	of := outline.ShapeOf
 	return Lying{Pattern: p, Timber: species.Builtin().Get, Unit: length.InMM, Cuts: []CutOut{
-		{Round: true, From: 100 * millimetre, Side: 10 * millimetre, Along: 180 * millimetre, Across: 180 * millimetre, Label: "1", Chosen: true},
-		{From: 300 * millimetre, Side: 50 * millimetre, Along: 120 * millimetre, Across: 100 * millimetre, Label: "2",
+		{Shape: of(pattern.Product{Shape: outline.Round, Diameter: 180 * millimetre}), From: 100 * millimetre, Side: 10 * millimetre, Label: "1", Chosen: true},
+		{Shape: of(pattern.Product{Shape: outline.Block, Length: 120 * millimetre, Width: 100 * millimetre}), From: 300 * millimetre, Side: 50 * millimetre, Label: "2",
 			Hole: 40 * millimetre, Holes: []length.Length{30 * millimetre, 90 * millimetre}},
 	}}
 }

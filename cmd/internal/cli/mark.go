@@ -254,7 +254,7 @@ func (m marking) json() markJSON {
 	for _, at := range layout.Placed {
 		dry, humid := m.grows(at, movement.Dry), m.grows(at, movement.Humid)
 		out.Placed = append(out.Placed, placedJSON{
-			Product: at.Product, Copy: at.Copy, Shape: at.Shape.String(),
+			Product: at.Product, Copy: at.Copy, Shape: string(at.Shape),
 			AlongMM: at.Along.MM(), AcrossMM: at.Across.MM(), SlideMM: at.Slide.MM(),
 			BindingStrip: known(at.BindingStrip, at.BindingStrip > 0),
 			OutOfRoundMM: outOfRoundJSON{known(dry.Value, dry.Known), known(humid.Value, humid.Known)},

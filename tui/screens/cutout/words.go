@@ -70,7 +70,7 @@ func (v View) hook(s Shown, ctx screen.Context) string {
 	case s.Err != nil:
 		return "cannot be laid"
 	case len(s.Job.Products) == 0:
-		return ctx.Keys.KeyOf("add-product") + " lists a round, a rectangle or a block"
+		return ctx.Keys.KeyOf("add-product") + " lists " + outline.ShapeWords(outline.A)
 	case s.Mark.Hook == 0:
 		return "nothing to mark"
 	}
@@ -239,10 +239,7 @@ func (s Shown) still() string {
 }
 
 func size(p pattern.Product, along, across length.Length, u length.Unit) string {
-	if p.Shape == outline.Round {
-		return along.Format(u)
-	}
-	return along.Format(u) + " x " + across.Format(u)
+	return outline.SizeText(outline.ShapeOf(p).Resized(along, across).Sizes(), func(l length.Length) string { return l.Format(u) })
 }
 
 func router(p pattern.Product, f work.ProductFigures, cut outline.Cut, u length.Unit) string {
