@@ -94,6 +94,10 @@ func thingSteps(j Job, number int, product pattern.Product, f work.ProductFigure
 	var d doing
 	if len(j.Work.Products) > 0 {
 		d.add(nil, "Saw the blank a little larger, at least %s x %s: %d from a panel.", f.BlankLength.Format(u), f.BlankWidth.With(u), f.PerPanel)
+		shape := outline.ShapeOf(product)
+		if how := shape.Template(f.TemplateLength, f.TemplateWidth, u); f.TemplateLength > 0 && how != "" {
+			d.add(nil, "Draw the template: %s.", how)
+		}
 		cares := p.take(number, "router", "last_pass")
 		switch {
 		case f.Passes == 0:
@@ -103,6 +107,9 @@ func thingSteps(j Job, number int, product pattern.Product, f work.ProductFigure
 		default:
 			d.add(cares, "Rout round a template of %s, with a bush of %s and a cutter of %s, in %s of %s; the last one frees it.",
 				templateText(product, f, u), cut.Bush.With(u), cut.Cutter.With(u), passes(f.Passes), cut.Pass.With(u))
+		}
+		if how, _ := shape.Sawn(); how != "" {
+			d.add(p.take(number, "sawn"), "Or %s.", how)
 		}
 	}
 	if product.Holes > 0 {

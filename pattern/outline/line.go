@@ -19,10 +19,11 @@ const longestLine = 1000
 //	round 290 x2 bevel 8 under centre strip 6
 //	rectangle 240 by 160 x4
 //	block 400 95 holes 3 of 40 deep 18 bevel 3 top
+//	oval 340 220
 //
-// A size is the diameter of a round, else the length along the grain and the width;
-// x or by may stand between, and a unit behind the last alone holds for both. x4 or count 4 is how many, fill as many as the rows
-// hold; where neither stands it is one. The error says what is wrong, or what is still
+// Sizes are those that the shape takes: the diameter of a round, else the length along
+// the grain and the width; x or by may stand between, and a unit behind the last alone
+// holds for both. x4 or count 4 is how many, fill as many as the rows hold; where neither stands it is one. The error says what is wrong, or what is still
 // wanted.
 func ParseLine(text string, u length.Unit) (pattern.Product, error) {
 	if len(text) > longestLine {

@@ -26,6 +26,8 @@ func TestParseLine(t *testing.T) {
 		"round 11 1/2 in":                                     {Shape: Round, Diameter: 23 * length.Inch / 2, Count: 1},
 		"rect 12 x 8 in":                                      {Shape: Rectangle, Length: 12 * length.Inch, Width: 8 * length.Inch, Count: 1},
 		"block 16 4 in holes 3 of 1 deep 3/4 in":              {Shape: Block, Length: 16 * length.Inch, Width: 4 * length.Inch, Count: 1, Hole: length.Inch, Holes: 3, HoleDepth: 3 * length.Inch / 4},
+		"oval 340 220":                                        {Shape: Oval, Length: 340 * mm, Width: 220 * mm, Count: 1},
+		"ellipse 340 by 220 x3 bevel 4 top":                   {Shape: Oval, Length: 340 * mm, Width: 220 * mm, Count: 3, Bevel: 4 * mm, BevelSide: pattern.BevelTop},
 		`round 11-1/2in`:                                      {Shape: Round, Diameter: 23 * length.Inch / 2, Count: 1},
 	} {
 		if got, err := ParseLine(text, length.InMM); err != nil || got != want {
@@ -40,11 +42,15 @@ func TestParseLine(t *testing.T) {
 // What is wrong is named with what would be right.
 func TestParseLineRefuses(t *testing.T) {
 	for text, says := range map[string]string{
-		"":                                   "still wanted: round, rectangle or block",
+		"":                                   "still wanted: round, rectangle, block or oval",
 		"round":                              "still wanted: the diameter",
 		"block":                              "still wanted: the length along the grain, then the width",
 		"rect 240 by":                        "still wanted: the width across",
-		"290":                                "say first whether",
+		"290":                                "say first whether it is a round, a rectangle, a block or an oval",
+		"oval":                               "still wanted: the length along the grain, then the width",
+		"oval 340":                           "still wanted: the width across",
+		"oval 340 220 round":                 "round: it is an oval already",
+		"oval 340 220 holes 2 of 40 deep 18": "an oval has no holes: must be a block",
 		"round 290 50":                       "what is it?",
 		"round 290 block":                    "it is a round already",
 		"round by 290":                       "between length and width only",
@@ -80,7 +86,7 @@ func TestLineReadsBack(t *testing.T) {
 		}
 	}
 	for range 2000 {
-		p := pattern.Product{Shape: Shapes()[rng.IntN(3)].Name(), Count: rng.IntN(20), Centre: pattern.Centre{Strip: rng.IntN(3)}}
+		p := pattern.Product{Shape: Shapes()[rng.IntN(4)].Name(), Count: rng.IntN(20), Centre: pattern.Centre{Strip: rng.IntN(3)}}
 		if p.Centre.Strip == 0 {
 			p.Centre.Joint = rng.IntN(3)
 		}

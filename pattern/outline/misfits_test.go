@@ -11,6 +11,7 @@ import (
 func TestMisfits(t *testing.T) {
 	round := pattern.Product{Shape: Round, Diameter: 100 * mm, Count: 1, Bevel: 8 * mm}
 	block := pattern.Product{Shape: Block, Length: 200 * mm, Width: 60 * mm, Hole: 40 * mm, Holes: 5, HoleDepth: 18 * mm}
+	oval := pattern.Product{Shape: Oval, Length: 340 * mm, Width: 220 * mm, Count: 1, Bevel: 8 * mm}
 	for _, c := range []struct {
 		name string
 		p    pattern.Product
@@ -38,6 +39,12 @@ func TestMisfits(t *testing.T) {
 		{"deeper than any panel", block, func(p *pattern.Product) { p.HoleDepth = 2000*mm + 1 }, "hole_depth"},
 		{"a rectangle with a hole depth", block, func(p *pattern.Product) { p.Shape, p.Hole, p.Holes = Rectangle, 0, 0 }, "hole_depth"},
 		{"no shape", block, func(p *pattern.Product) { p.Shape, p.Hole, p.Holes, p.HoleDepth = "kite", 0, 0, 0 }, "shape"},
+		{"an oval", oval, func(*pattern.Product) {}, ""},
+		{"an oval longer across", oval, func(p *pattern.Product) { p.Length, p.Width = p.Width, p.Length }, ""},
+		{"an oval with a diameter", oval, func(p *pattern.Product) { p.Diameter = 3 * mm }, "diameter"},
+		{"an oval wider than any panel", oval, func(p *pattern.Product) { p.Width = 2000*mm + 1 }, "width"},
+		{"an oval with holes", oval, func(p *pattern.Product) { p.Holes = 3 }, "holes"},
+		{"an oval whose bevels meet", oval, func(p *pattern.Product) { p.Bevel = 110 * mm }, "bevel"},
 		{"no side", round, func(p *pattern.Product) { p.BevelSide = 7 }, "bevel_side"},
 		{"two centres", round, func(p *pattern.Product) { p.Centre = pattern.Centre{Strip: 1, Joint: 1} }, "centre"},
 		{"too many", round, func(p *pattern.Product) { p.Count = 10_001 }, "count"},

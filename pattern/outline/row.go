@@ -85,12 +85,13 @@ type interval struct{ from, to length.Length }
 // A row is where bodies of one kind may stand side by side along the grain, by their
 // left edges.
 type row struct {
-	side         length.Length // the low edge of its bodies
-	outside      length.Length // how far a body would overstep the side margins
-	least, most  length.Length // left edges that the strips allow
-	binding      int           // the strip, from 1, that sets least
-	blocked      []interval    // apart, ascending
-	touches, end int           // strips, from 0, and the one after the last
+	side         length.Length   // the low edge of its bodies
+	outside      length.Length   // how far a body would overstep the side margins
+	least, most  length.Length   // left edges that the strips allow
+	binding      int             // the strip, from 1, that sets least
+	blocked      []interval      // apart, ascending
+	touches, end int             // strips, from 0, and the one after the last
+	insets       []length.Length // body.inset of each of these
 }
 
 func (f frame) row(b body, side length.Length) row {
@@ -99,6 +100,7 @@ func (f frame) row(b body, side length.Length) row {
 	r.touches, r.end = f.touched(b, side)
 	for i := r.touches; i < r.end; i++ {
 		s, inset := f.spans[i], b.inset(side, f.spans[i])
+		r.insets = append(r.insets, inset)
 		least := s.near + f.cut.EndMargin - inset
 		most := s.far - f.cut.EndMargin - b.along + inset
 		if r.binding == 0 || least > r.least {

@@ -39,8 +39,11 @@ func (s scanPanel) slack(p pattern.Product, x, y float64) float64 {
 			continue
 		}
 		c := halfX
-		if p.Shape == Round {
+		switch p.Shape {
+		case Round:
 			c = math.Sqrt(halfX*halfX - d*d)
+		case Oval:
+			c = halfX * math.Sqrt(1-d*d/(halfY*halfY))
 		}
 		a, long := strip.Start.MM(), strip.Length.MM()
 		if strip.Length == 0 {
@@ -52,7 +55,11 @@ func (s scanPanel) slack(p pattern.Product, x, y float64) float64 {
 	for _, a := range s.avoids {
 		dx, dy := math.Abs(a.Along.MM()-x), math.Abs(a.Across.MM()-y)
 		apart := math.Hypot(dx, dy) - halfX
-		if p.Shape != Round {
+		switch p.Shape {
+		case Round:
+		case Oval:
+			apart = fromEllipse(dx, dy, halfX, halfY)
+		default:
 			apart = math.Hypot(max(0, dx-halfX), max(0, dy-halfY))
 			if dx < halfX && dy < halfY {
 				apart = -min(halfX-dx, halfY-dy) - a.Radius.MM() // inside
@@ -84,7 +91,7 @@ func randomCase(rng *rand.Rand) (scanPanel, []pattern.Product) {
 	}
 	products := make([]pattern.Product, 1+rng.IntN(3))
 	for i := range products {
-		p := pattern.Product{Shape: Shapes()[rng.IntN(3)].Name(), Count: 1 + rng.IntN(5)}
+		p := pattern.Product{Shape: Shapes()[rng.IntN(4)].Name(), Count: 1 + rng.IntN(5)}
 		size := func() length.Length { return length.Length(30e6 + rng.Int64N(150e6)) }
 		if p.Shape == Round {
 			p.Diameter = size()
@@ -177,6 +184,9 @@ func scanApart(t *testing.T, s scanPanel, products []pattern.Product, a, b Place
 	between := max(dx-(aAlong+bAlong).MM()/2, dy-(aAcross+bAcross).MM()/2)
 	if a.Product == b.Product && pa.Shape == Round {
 		between = math.Hypot(dx, dy) - pa.Diameter.MM()
+	}
+	if a.Product == b.Product && pa.Shape == Oval {
+		between = fromEllipse(dx, dy, pa.Length.MM(), pa.Width.MM()) // one as a point, the other twice as large
 	}
 	if a.Product != b.Product {
 		between = dx - (aAlong+bAlong).MM()/2 // a crosscut parts the bands

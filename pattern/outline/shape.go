@@ -10,7 +10,7 @@ import (
 
 // Shapes lists the shapes in the order in which they are named. A new one is a file
 // with its type, and a line here: everything that is told of a product asks its shape.
-func Shapes() []Shape { return []Shape{round{}, rectangle{}, block{}} }
+func Shapes() []Shape { return []Shape{round{}, rectangle{}, block{}, oval{}} }
 
 // A Shape is what a product looks like from above, of some size: it bulges everywhere
 // or is straight, and both its middle lines part it into mirror images. Laying relies
@@ -169,7 +169,7 @@ func shapeTyped(word string) (Shape, bool) {
 	return nil, false
 }
 
-// ShapeWords names the shapes, each worded by as, or plain: round, rectangle or block.
+// ShapeWords names the shapes, each worded by as, or plain: round, rectangle, block or oval.
 func ShapeWords(as func(name string) string) string {
 	var names []string
 	for _, s := range Shapes() {

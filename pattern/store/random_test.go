@@ -99,7 +99,7 @@ func (d dice) pattern() pattern.Pattern {
 // product gives one whose bevel and holes go with its size.
 func (d dice) product() pattern.Product {
 	size := func(high length.Length) length.Length { return max(pattern.MinProduct, d.size(high)) }
-	p := pattern.Product{Shape: outline.Shapes()[d.IntN(3)].Name(), BevelSide: pattern.BevelSides()[d.IntN(3)]}
+	p := pattern.Product{Shape: outline.Shapes()[d.IntN(4)].Name(), BevelSide: pattern.BevelSides()[d.IntN(3)]}
 	if p.Shape == outline.Round {
 		p.Diameter = size(pattern.MaxAcross)
 	} else {

@@ -58,6 +58,7 @@ func cautions() []caution {
 		{"drill", "cut", note, drill},
 		{"router", "cut", note, router},
 		{"last_pass", "cut", note, lastPass},
+		{"sawn", "cut", note, sawn},
 		{"small", "cut", care, small},
 		{"cutter_reach", "cut", care, cutterReach},
 		{"blank", "cut", care, blankFits},

@@ -149,8 +149,10 @@ func (b *lines) cutOut(p pattern.Product, f ProductFigures) {
 	} else {
 		b.plain("template", "none, the bush is not larger than the cutter or the product is too small")
 	}
+	b.drawing("drawing the template", p, f.TemplateLength, f.TemplateWidth)
 	if f.OpeningLength > 0 {
 		b.say("Products.OpeningLength", "or an opening round the bush", "%s", b.size(p, f.OpeningLength, f.OpeningWidth))
+		b.drawing("drawing the opening", p, f.OpeningLength, f.OpeningWidth)
 	}
 	if f.Passes == 0 {
 		b.plain("passes", "no figure, [cut] pass is 0")
@@ -158,6 +160,13 @@ func (b *lines) cutOut(p pattern.Product, f ProductFigures) {
 	}
 	b.say("Products.Passes", "passes", "%d", f.Passes)
 	b.say("Products.PathM", "path of the cutter", "%s", length.Run(f.PathM, b.unit))
+}
+
+// drawing says how an outline that is so large is drawn for p, where that takes a word.
+func (b *lines) drawing(what string, p pattern.Product, along, across length.Length) {
+	if how := outline.ShapeOf(p).Template(along, across, b.unit); along > 0 && how != "" {
+		b.say("Drawing", what, "%s", how)
+	}
 }
 
 func (b *lines) bevel(p pattern.Product, f ProductFigures) {

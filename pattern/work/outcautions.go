@@ -25,6 +25,14 @@ func small(b *bench) []string {
 	})
 }
 
+// sawn says what to mind where a shape is rather sawn than routed.
+func sawn(b *bench) []string {
+	return b.each(func(p pattern.Product, _ ProductFigures) []string {
+		_, mind := outline.ShapeOf(p).Sawn()
+		return one(mind != "", "%s", mind)
+	})
+}
+
 func cutterReach(b *bench) []string {
 	deep := b.job.Pattern.Panel.Thickness + b.settings.Cut.Base
 	return one(len(b.job.Products) > 0 && b.settings.Cut.Pass > 0 && deep > usualReach,

@@ -223,6 +223,12 @@ func cautionCases(t *testing.T) []cautionCase {
 		{"drill", "clamp the block", pattern.Fine, func(j *Job, _ *Settings, _ *shop.Shop) { j.Products = []pattern.Product{block} }},
 		{"router", "extraction", pattern.Fine, nil},
 		{"last_pass", "wait for the cutter to stop", pattern.Fine, nil},
+		{"sawn", "no lathe, no circle jig; at the bandsaw set the guard", pattern.Fine, func(j *Job, _ *Settings, _ *shop.Shop) {
+			j.Products = []pattern.Product{{Shape: outline.Oval, Length: 340 * mm, Width: 220 * mm, Count: 1}}
+		}},
+		{"small", "saw it outside the line and sand to it", pattern.TakeCare, func(j *Job, _ *Settings, _ *shop.Shop) {
+			j.Products = []pattern.Product{{Shape: outline.Oval, Length: 340 * mm, Width: 40 * mm, Count: 1}}
+		}},
 		{"small", "too small to hold", pattern.TakeCare, func(j *Job, _ *Settings, _ *shop.Shop) { *j = with(t, *j, 1, 49*mm) }},
 		{"cutter_reach", "must reach 31 mm deep", pattern.TakeCare, func(j *Job, _ *Settings, _ *shop.Shop) { j.Pattern.Panel.Thickness = 30 * mm }},
 		{"blank", "a blank of 300 mm across is wanted by habit, the panel is 299 mm wide", pattern.TakeCare, func(j *Job, _ *Settings, _ *shop.Shop) { *j = with(t, *j, 1, 295*mm) }},

@@ -191,6 +191,8 @@ func TestWeightAgainstPoints(t *testing.T) {
 		{Shape: outline.Round, Diameter: 260 * mm, Bevel: 10 * mm, BevelSide: pattern.BevelBoth},
 		{Shape: outline.Rectangle, Length: 200 * mm, Width: 130 * mm, Bevel: 9 * mm},
 		{Shape: outline.Block, Length: 200 * mm, Width: 70 * mm, Hole: 40 * mm, Holes: 2, HoleDepth: 15 * mm},
+		{Shape: outline.Oval, Length: 340 * mm, Width: 220 * mm, Bevel: 10 * mm, BevelSide: pattern.BevelTop},
+		{Shape: outline.Oval, Length: 60 * mm, Width: 240 * mm, Bevel: 9 * mm, BevelSide: pattern.BevelBoth}, // deeper than its ends are round
 	} {
 		product.Count = 1
 		j := job(t, product)
@@ -228,6 +230,9 @@ func inside(p pattern.Product, centres []length.Length, x, y, z, thick float64) 
 	if p.Shape == outline.Round {
 		return math.Hypot(x-a/2, y-b/2) <= a/2-off
 	}
+	if p.Shape == outline.Oval {
+		return insideOval(x-a/2, y-b/2, a/2, b/2, off)
+	}
 	for _, h := range centres {
 		if math.Hypot(x-h.MM(), y-b/2) < p.Hole.MM()/2 && thick-z < p.HoleDepth.MM() {
 			return false
@@ -236,11 +241,28 @@ func inside(p pattern.Product, centres []length.Length, x, y, z, thick float64) 
 	return min(x, a-x, y, b-y) >= off
 }
 
+// insideOval reports whether a point keeps off away from the rim: whether the rim, looked
+// at from it all round in parts of a degree, comes no nearer.
+func insideOval(x, y, a, b, off float64) bool {
+	from := math.Sqrt(x*x/(a*a) + y*y/(b*b)) // the middle, 1 being the rim
+	if from > 1 || (1-from)*min(a, b) >= off {
+		return from <= 1
+	}
+	x, y = math.Abs(x), math.Abs(y)
+	for i := range 181 {
+		sin, cos := math.Sincos(float64(i) * math.Pi / 360)
+		if math.Hypot(x-a*cos, y-b*sin) < off {
+			return false
+		}
+	}
+	return true
+}
+
 // The wood of a bevelled disc of one timber is that of the whole disc less the closed
 // form of its bevel.
 func TestBevelsByTwoRoutes(t *testing.T) {
 	for _, p := range []pattern.Product{lantern(), {Shape: outline.Round, Diameter: 100 * mm, Bevel: 11 * mm, BevelSide: pattern.BevelBoth},
-		{Shape: outline.Rectangle, Length: 300 * mm, Width: 50 * mm, Bevel: 10 * mm, BevelSide: pattern.BevelTop}} {
+		{Shape: outline.Rectangle, Length: 300 * mm, Width: 50 * mm, Bevel: 10 * mm, BevelSide: pattern.BevelTop}, {Shape: outline.Oval, Length: 340 * mm, Width: 220 * mm, Bevel: 8 * mm}} {
 		whole := p
 		whole.Bevel = 0
 		_, across := outline.ShapeOf(p).Size()
@@ -282,7 +304,7 @@ func TestEveryFigureHasASource(t *testing.T) {
 			}
 		}
 	}
-	fields["Timetable.Start"], fields["OutOfRound"] = true, true
+	fields["Timetable.Start"], fields["OutOfRound"], fields["Drawing"] = true, true, true
 	for _, s := range Sources() {
 		if !fields[s.Figure] {
 			t.Errorf("%s is no figure", s.Figure)

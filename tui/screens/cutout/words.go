@@ -193,6 +193,7 @@ func (v View) facts(s Shown, ctx screen.Context) []detail {
 	}
 	p, f := s.Job.Products[e.Product], s.Figures.Products[e.Product]
 	add("", router(p, f, s.Cut, u))
+	add("to draw it", work.DrawingText(p, u))
 	add("", bevel(p, f, u))
 	add("", holes(p, f, u))
 	if left := s.Job.Layout.Left; left.Length > 0 {
