@@ -16,41 +16,6 @@ func ovalOf(bevel pattern.Product) pattern.Product {
 	return bevel
 }
 
-// The edge of an oval lies within a pixel of the true ellipse: what is nearer its middle
-// is wood, what is further off is paper.
-func TestOutlineOfOval(t *testing.T) {
-	for _, width := range []int{300, 1600} {
-		j := jobFor(t, lantern(ovalOf(pattern.Product{})))
-		j.Look = Look{Product: 1, Width: width}
-		img, pg, scale := drawn(t, j)
-		o := pg.ops[firstWood(t, pg)].(woodOp)
-		a := o.in.moved(o.at)
-		cx, cy, rx, ry := (a.x0+a.x1)/2*scale, (a.y0+a.y1)/2*scale, (a.x1-a.x0)/2*scale, (a.y1-a.y0)/2*scale
-		inside, outside := 0, 0
-		for y := int(cy - ry - 3); y < int(cy+ry+3); y++ {
-			for x := int(cx - rx - 3); x < int(cx+rx+3); x++ {
-				dx, dy := float64(x)+0.5-cx, float64(y)+0.5-cy
-				// How far outside, by how fast the ellipse's own form rises there.
-				off := (dx*dx/(rx*rx) + dy*dy/(ry*ry) - 1) / (2 * math.Hypot(dx/(rx*rx), dy/(ry*ry)))
-				got := rgb(img.At(x, y))
-				switch {
-				case off < -1 && light(got) > 90:
-					t.Fatalf("width %d: pixel %d, %d lies %.2f within and is %v", width, x, y, -off, got)
-				case off < -1:
-					inside++
-				case off > 1 && off < 3 && got != paper:
-					t.Fatalf("width %d: pixel %d, %d lies %.2f outside and is %v", width, x, y, off, got)
-				case off > 1:
-					outside++
-				}
-			}
-		}
-		if want := math.Pi * rx * ry; math.Abs(float64(inside)-want) > 0.04*want || outside == 0 {
-			t.Errorf("width %d: %d pixels within, the ellipse has %.0f", width, inside, want)
-		}
-	}
-}
-
 // A bevel is light at its upper left and dark at its lower right, and no wider than it
 // is deep, also where opposite sides meet.
 func TestBevelOfOval(t *testing.T) {
