@@ -7,9 +7,10 @@
 // hold more.
 //
 // All of it is exact. A product's edges lie on whole nanometres. The half chord of a
-// round within a strip is a square root: it is taken by integers and rounded away
-// from what is allowed, so that a product never fits by rounding and an edge lies
-// less than a nanometre from its exact earliest place. A centre is that of the
+// round or an oval within a strip is a square root: it is taken by integers and rounded
+// away from what is allowed, so that a product never fits by rounding and an edge lies
+// less than a nanometre from its exact earliest place. Beside knots and staggered
+// neighbours an oval keeps at least what is exact. A centre is that of the
 // edges, rounded down where the size is an odd number of nanometres.
 package outline
 

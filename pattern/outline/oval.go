@@ -15,10 +15,10 @@ const Oval pattern.ShapeName = "oval"
 
 // An oval is an ellipse.
 //
-// Where it lies is exact, or on the far side by less than a nanometre: chords are roots
-// of whole numbers, and how far a circle or another oval must keep is proved by a line
-// that parts the two (see keep). Straight rows lie as those of rectangles do, which is
-// exact for ovals behind and beside one another.
+// Its chords are roots of whole numbers, rounded up by less than a nanometre. How far a
+// circle or another oval must keep is never too little, which a line that parts the two
+// proves (see keep), and hardly too much. Straight rows lie as those of rectangles do,
+// which is exact for ovals behind and beside one another.
 type oval struct{ along, across length.Length }
 
 func (oval) Name() pattern.ShapeName    { return Oval }
@@ -73,8 +73,10 @@ func (o oval) keep(diameter, twice length.Length) length.Length {
 	reach := ceilRoot(new(big.Int).Add(times(p, p, a, a), times(q, q, b, b)))
 	reach.Add(reach, times(d, ceilRoot(new(big.Int).Add(times(p, p), times(q, q)))))
 	enough := ceilQuo(reach.Sub(reach, times(q, y)), p)
-	// Beyond the rectangle round both they never meet.
-	return min(o.along+diameter, length.Length(enough.Int64()))
+	if most := o.along + diameter; enough.Cmp(whole(most)) > 0 {
+		return most // beyond the rectangle round both they never meet
+	}
+	return length.Length(enough.Int64())
 }
 
 // at gives the place on the oval whose normal meets a line half of twice away from the
