@@ -25,8 +25,8 @@ func layers() []string {
 		"pattern/shop",           // the workshop
 		"pattern/rack",           // pieces, faults, ready strips
 		"pattern/movement",       // figures of strips, glue lines, panel
-		"pattern/edit",           // hand moves; history
 		"pattern/outline",        // what is cut from the panel
+		"pattern/edit",           // hand moves; history
 		"pattern/work",           // what gluing, cutting out, finishing and selling take
 		"pattern/cutting",        // the stock plan
 		"pattern/check",          // findings and remedies

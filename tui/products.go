@@ -56,7 +56,7 @@ func howMany(p pattern.Product) string {
 }
 
 func (a App) addProduct() (App, tea.Cmd) {
-	return a.askProduct("another product: round 290 x2 bevel 8, or block 400 95 holes 3 of 40 deep 18", "",
+	return a.askProduct("another product: round 290 x2 bevel 8, oval 340 220, or block 400 95 holes 3 of 40 deep 18", "",
 		edit.AddProduct, func(a App) App {
 			last := len(a.state().Pattern.Products) - 1
 			a.doc.cut.view = a.doc.cut.view.ChooseProduct(last, a.doc.cut.shown)

@@ -159,6 +159,7 @@ func alike(texts []string) []string {
 type markOut struct {
 	Hook   string
 	Rows   []markRow
+	Drawn  []fact // how an outline is drawn about its centre
 	Blanks []fact
 	Left   string
 	Round  bool // some row says what the seasons do to a round
@@ -184,11 +185,16 @@ func markOutOf(j Job) markOut {
 		if at.Slide > 0 {
 			row.Slide = "to " + mark.SlidesToFromHook.With(u)
 		}
-		if at.Shape == outline.Round {
+		if outline.ShapeOf(j.Work.Products[at.Product-1]).Diameter() > 0 {
 			m.Round = true
 			row.Dry, row.Humid = roundText(j, at, movement.Dry), roundText(j, at, movement.Humid)
 		}
 		m.Rows = append(m.Rows, row)
+	}
+	for i, product := range j.Work.Products {
+		if how := work.DrawingText(product, u); how != "" {
+			m.Drawn = append(m.Drawn, fact{fmt.Sprintf("to draw product %d", i+1), how})
+		}
 	}
 	for i, b := range out.Blanks {
 		m.Blanks = append(m.Blanks, fact{fmt.Sprintf("blank %d, product %d", i+1, b.Product),
