@@ -13,6 +13,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.com/oddments/pattern/check"
+	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/edit"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/movement"
@@ -187,16 +188,16 @@ func (a App) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		return a.kept(msg)
 	case savedMsg:
 		return a.saved(msg)
-	case job.Progress:
-		if msg.ID < 0 {
-			return a.layFound(msg)
-		}
+	case job.Progress[layProgress]:
+		return a.layFound(msg)
+	case job.Done[laying]:
+		return a.layDone(msg)
+	case job.Progress[cutting.Progress]:
 		return a.planProgress(msg)
-	case job.Done:
-		if msg.ID < 0 {
-			return a.layDone(msg)
-		}
+	case job.Done[planned]:
 		return a.planDone(msg)
+	case job.Done[foundWays]:
+		return a.waysDone(msg)
 	case togetherMsg:
 		return a.askTogether(msg)
 	case givesMsg:

@@ -31,12 +31,11 @@ type gallery struct {
 	again   bool   // the bench's pattern again, in place of new layouts
 	of      string // the document that the wishes are for
 	wish    wish
-	running job.Job
+	running job.Job[layProgress, laying]
 	works   bool
 	further bool     // running asks for more, unlike those shown
 	asked   question // what is running
 	began   time.Time
-	jobs    int // started so far
 	found   suggest.Progress
 	shown   shown
 	at      int // the chosen layout, or way to loosen
@@ -115,7 +114,7 @@ func (a App) layAgain() (App, tea.Cmd) { return a.openGallery(true) }
 func (a App) openGallery(again bool) (App, tea.Cmd) {
 	if own := a.doc.recoveryStem(); a.gallery.of != own || a.gallery.wish.layouts == 0 {
 		a.gallery.running.Stop()
-		a.gallery = gallery{of: own, wish: a.usualWish(), jobs: a.gallery.jobs}
+		a.gallery = gallery{of: own, wish: a.usualWish()}
 	}
 	a.screen = 0
 	g := &a.gallery
@@ -208,12 +207,10 @@ func (a App) layStop() (App, tea.Cmd) {
 func (a App) seek(q question, further bool) (App, tea.Cmd) {
 	g := &a.gallery
 	g.running.Stop()
-	g.jobs++
 	g.works, g.further, g.asked, g.began, g.found = true, further, q, a.now(), suggest.Progress{}
 	reckoner, bench, wish := a.reckoner, a.state(), g.wish
 	var cmd tea.Cmd
-	// Numbers below 0 tell the searches from the plans.
-	g.running, cmd = job.Start(-g.jobs, layFor, func(ctx context.Context, tick <-chan time.Time, report func(any)) any {
+	g.running, cmd = job.Start(layFor, func(ctx context.Context, tick <-chan time.Time, report func(layProgress)) laying {
 		seen := seen{reckoner: reckoner, bench: bench}
 		told := 0
 		tell := suggest.Options{Progress: func(p suggest.Progress) {
@@ -256,10 +253,9 @@ func (a App) seek(q question, further bool) (App, tea.Cmd) {
 }
 
 // layFound shows what a search has found so far.
-func (a App) layFound(m job.Progress) (App, tea.Cmd) {
-	g := &a.gallery
-	p, ok := m.At.(layProgress)
-	if m.ID != g.running.ID || !ok {
+func (a App) layFound(m job.Progress[layProgress]) (App, tea.Cmd) {
+	g, p := &a.gallery, m.At
+	if !g.running.Sent(m) {
 		return a, nil // of an older search
 	}
 	if g.of != a.doc.recoveryStem() {
@@ -276,10 +272,9 @@ func (a App) layFound(m job.Progress) (App, tea.Cmd) {
 }
 
 // layDone takes the answer of a search over.
-func (a App) layDone(m job.Done) (App, tea.Cmd) {
-	g := &a.gallery
-	done, ok := m.Result.(laying)
-	if m.ID != g.running.ID || !ok {
+func (a App) layDone(m job.Done[laying]) (App, tea.Cmd) {
+	g, done := &a.gallery, m.Result
+	if !g.running.Ended(m) {
 		return a, nil
 	}
 	g.works = false

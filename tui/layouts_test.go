@@ -10,7 +10,6 @@ import (
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/suggest"
-	"example.com/oddments/tui/job"
 )
 
 // laySetup is a bench and a rack of which layouts are found at once: ready strips that
@@ -336,7 +335,7 @@ func TestImpossibleIsSaidAtOnce(t *testing.T) {
 	d := start(t, laySetup(t), 100, 30).keys("v f c c c c c c c c c c c c c c c c c c c c c")
 	model, cmd := d.app.Update(key("c"))
 	d.app = model.(App)
-	model, _ = d.app.Update(job.Progress{ID: d.app.gallery.running.ID, At: layProgress{at: suggest.Progress{Wanted: 5, None: true}}})
+	model, _ = d.app.Update(d.app.gallery.running.Reports(layProgress{at: suggest.Progress{Wanted: 5, None: true}}))
 	d.app = model.(App)
 	d.shows("nothing that can be had does all this: proved; finding out what to loosen")
 	d.run(cmd)

@@ -35,12 +35,11 @@ type planner struct {
 	looks    []cutting.Look
 	have     bool
 	of       stamp // the state that the plan is of
-	running  job.Job
+	running  job.Job[cutting.Progress, planned]
 	works    bool // running is at work
 	asked    stamp
 	progress cutting.Progress
 	began    time.Time
-	jobs     int    // started so far
 	again    string // what was noted of the batch that is made again
 	sheet    string // the file of the sheet that waits for the plan; empty: none
 	view     planview.List
@@ -132,13 +131,12 @@ func (a App) startPlan() (App, tea.Cmd) {
 	a.planner.running.Stop()
 	a = a.dropWays()
 	task, of, reckoner := a.planJob(), a.stamp(), a.reckoner
-	a.planner.jobs++
 	a.planner.works, a.planner.asked, a.planner.began = true, of, a.now()
 	a.planner.progress = cutting.Progress{}
 	var cmd tea.Cmd
-	a.planner.running, cmd = job.Start(a.planner.jobs, planFor, func(ctx context.Context, tick <-chan time.Time, report func(any)) any {
+	a.planner.running, cmd = job.Start(planFor, func(ctx context.Context, tick <-chan time.Time, report func(cutting.Progress)) planned {
 		plan, err := cutting.Solve(ctx, task, cutting.Options{Workers: planWorkers(), Tick: tick,
-			Progress: func(p cutting.Progress) { report(p) }})
+			Progress: report})
 		if err != nil {
 			return planned{err: err}
 		}
@@ -147,22 +145,17 @@ func (a App) startPlan() (App, tea.Cmd) {
 	return a, cmd
 }
 
-func (a App) planProgress(m job.Progress) (App, tea.Cmd) {
-	if m.ID != a.planner.running.ID {
+func (a App) planProgress(m job.Progress[cutting.Progress]) (App, tea.Cmd) {
+	if !a.planner.running.Sent(m) {
 		return a, nil // of an older job
 	}
-	if p, ok := m.At.(cutting.Progress); ok {
-		a.planner.progress = p
-	}
+	a.planner.progress = m.At
 	return a, a.planner.running.Next()
 }
 
-func (a App) planDone(m job.Done) (App, tea.Cmd) {
-	if found, ok := m.Result.(foundWays); ok {
-		return a.waysDone(m.ID, found)
-	}
-	done, ok := m.Result.(planned)
-	if m.ID != a.planner.running.ID || !ok {
+func (a App) planDone(m job.Done[planned]) (App, tea.Cmd) {
+	done := m.Result
+	if !a.planner.running.Ended(m) {
 		return a, nil
 	}
 	a.planner.works = false

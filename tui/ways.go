@@ -14,7 +14,7 @@ import (
 
 // ways are the ways out of a plan that is short.
 type ways struct {
-	running job.Job
+	running job.Job[struct{}, foundWays]
 	works   bool
 	foundWays
 }
@@ -43,9 +43,8 @@ func (a App) planWays() (App, tea.Cmd) {
 		return a.showWays(), nil
 	}
 	task, plan, of, reckoner := a.planner.job, a.planner.plan, a.stamp(), a.reckoner
-	a.planner.jobs++
 	var cmd tea.Cmd
-	w.running, cmd = job.Start(a.planner.jobs, planFor, func(ctx context.Context, _ <-chan time.Time, _ func(any)) any {
+	w.running, cmd = job.Start(planFor, func(ctx context.Context, _ <-chan time.Time, _ func(struct{})) foundWays {
 		all, err := cutting.WaysOut(ctx, task, plan, reckoner)
 		return foundWays{have: err == nil, of: of, job: task, all: all, err: err}
 	})
@@ -55,9 +54,9 @@ func (a App) planWays() (App, tea.Cmd) {
 
 // waysDone takes the ways out. They are shown where they were asked for; elsewhere, and
 // while something is typed, it is only said that they are there.
-func (a App) waysDone(id int, found foundWays) (App, tea.Cmd) {
-	w := &a.planner.ways
-	if id != w.running.ID || !w.works {
+func (a App) waysDone(m job.Done[foundWays]) (App, tea.Cmd) {
+	w, found := &a.planner.ways, m.Result
+	if !w.running.Ended(m) || !w.works {
 		return a, nil // of an older plan
 	}
 	w.works = false
