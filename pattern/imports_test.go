@@ -43,6 +43,7 @@ func layers() []string {
 		"tui/panel",              // the picture of a panel
 		"tui/screen",             // what the root and its screens share
 		"tui/screen/screentest",  // the demo for tests of the screens
+		"tui/overlay/...",        // what lies over a screen: a field, a list, a page, the help
 		"tui/screens/...",        // one package a screen; they do not import one another
 		"tui",                    // the root: routes keys, owns the document
 		"cmd/internal/cli",       // commands and their JSON

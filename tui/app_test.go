@@ -16,8 +16,8 @@ import (
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/tui/keymap"
+	"example.com/oddments/tui/overlay/help"
 	"example.com/oddments/tui/paint"
-	"example.com/oddments/tui/screens/help"
 )
 
 // The golden frames are the screens as plain text. To refresh: go test ./tui -run

@@ -12,10 +12,10 @@ import (
 	"example.com/oddments/pattern/outline"
 	"example.com/oddments/pattern/work"
 	"example.com/oddments/tui/keymap"
+	"example.com/oddments/tui/overlay/page"
 	"example.com/oddments/tui/paint"
 	"example.com/oddments/tui/screen"
 	"example.com/oddments/tui/screens/cutout"
-	"example.com/oddments/tui/screens/planview"
 )
 
 // An outlined is what is cut out of the document's panel, as its screen shows it.
@@ -332,5 +332,5 @@ func (a App) markSheet() (App, tea.Cmd) {
 			lines = append(lines, t.Name()+": "+t.Text)
 		}
 	}
-	return a.show(planview.NewPage("the mark-out", append(lines, work.Manuals)), nil), nil
+	return a.show(page.New("the mark-out", append(lines, work.Manuals)), nil), nil
 }

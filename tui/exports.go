@@ -12,7 +12,7 @@ import (
 	"example.com/oddments/pattern/export"
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/pattern/work"
-	"example.com/oddments/tui/screens/ask"
+	"example.com/oddments/tui/overlay/ask"
 )
 
 // exportedMsg tells of a picture or sheet that was to be written.

@@ -10,8 +10,8 @@ import (
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/edit"
 	"example.com/oddments/pattern/store"
+	"example.com/oddments/tui/overlay/choose"
 	"example.com/oddments/tui/screen"
-	"example.com/oddments/tui/screens/choose"
 )
 
 // The messages with which work on files comes back.

@@ -15,10 +15,10 @@ import (
 	"example.com/oddments/pattern/suggest"
 	"example.com/oddments/tui/job"
 	"example.com/oddments/tui/keymap"
+	"example.com/oddments/tui/overlay/page"
 	"example.com/oddments/tui/paint"
 	"example.com/oddments/tui/screen"
 	"example.com/oddments/tui/screens/layouts"
-	"example.com/oddments/tui/screens/planview"
 )
 
 // layFor is how long layouts are sought before the best so far are taken.
@@ -361,7 +361,7 @@ func (a App) layTell() (App, tea.Cmd) {
 	case l.Layout.Plan != nil:
 		lines = append(lines, cutting.Steps(g.shown.of.ask.Job(a.reckoner, l.Layout), *l.Layout.Plan, a.context().Name, a.unit)...)
 	}
-	return a.show(planview.NewPage("layout "+layouts.Name(g.at), lines), nil), nil
+	return a.show(page.New("layout "+layouts.Name(g.at), lines), nil), nil
 }
 
 // layGo chooses another layout, or way to loosen.

@@ -14,7 +14,7 @@ import (
 	"example.com/oddments/pattern/shop"
 	"example.com/oddments/pattern/suggest"
 	"example.com/oddments/tui/keymap"
-	"example.com/oddments/tui/screens/ask"
+	"example.com/oddments/tui/overlay/ask"
 )
 
 // A wish is what a maker may change of what is asked for; the rest comes from the bench

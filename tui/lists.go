@@ -12,7 +12,7 @@ import (
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/species"
 	"example.com/oddments/tui/keymap"
-	"example.com/oddments/tui/screens/choose"
+	"example.com/oddments/tui/overlay/choose"
 )
 
 // usualWidth is what the first strip of an empty panel starts with (common practice,

@@ -10,11 +10,11 @@ import (
 	"example.com/oddments/pattern/outline"
 	"example.com/oddments/pattern/work"
 	"example.com/oddments/tui/keymap"
+	"example.com/oddments/tui/overlay/ask"
+	"example.com/oddments/tui/overlay/page"
 	"example.com/oddments/tui/paint"
 	"example.com/oddments/tui/screen"
-	"example.com/oddments/tui/screens/ask"
 	"example.com/oddments/tui/screens/made"
-	"example.com/oddments/tui/screens/planview"
 )
 
 // records are what was made, as its screen shows it.
@@ -144,5 +144,5 @@ func (a App) makeAgain() (App, tea.Cmd) {
 
 // showLabels shows the text of every label.
 func (a App) showLabels() (App, tea.Cmd) {
-	return a.show(planview.NewPage("the label, a blank where a field is empty", a.made.shown.Lines()), nil), nil
+	return a.show(page.New("the label, a blank where a field is empty", a.made.shown.Lines()), nil), nil
 }

@@ -14,9 +14,9 @@ import (
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/tui/keymap"
+	"example.com/oddments/tui/overlay/help"
 	"example.com/oddments/tui/screen"
 	"example.com/oddments/tui/screens/bench"
-	"example.com/oddments/tui/screens/help"
 )
 
 // A step is how far one press of a key goes, in the maker's unit.

@@ -13,9 +13,10 @@ import (
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/tui/job"
 	"example.com/oddments/tui/keymap"
+	"example.com/oddments/tui/overlay/choose"
+	"example.com/oddments/tui/overlay/page"
 	"example.com/oddments/tui/paint"
 	"example.com/oddments/tui/screen"
-	"example.com/oddments/tui/screens/choose"
 	"example.com/oddments/tui/screens/planview"
 )
 
@@ -295,7 +296,7 @@ func (a App) planSteps() (App, tea.Cmd) {
 	}
 	lines := cutting.Steps(a.planner.job, a.planner.plan, a.context().Name, a.unit)
 	lines = append(lines, "chalk on the strips as they come off the saw: "+strings.Join(cutting.Chalk(a.planner.job, a.planner.plan), "; "))
-	return a.show(planview.NewSteps("the order of work", lines), nil), nil
+	return a.show(page.Steps("the order of work", lines), nil), nil
 }
 
 func drawPlan(a App, c *paint.Canvas, r paint.Rect, ctx screen.Context) {

@@ -12,7 +12,7 @@ import (
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/outline"
 	"example.com/oddments/tui/keymap"
-	"example.com/oddments/tui/screens/ask"
+	"example.com/oddments/tui/overlay/ask"
 )
 
 // onProduct makes a hand move on the chosen product, as f changes it.

@@ -12,7 +12,7 @@ import (
 	"example.com/oddments/pattern/edit"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/suggest"
-	"example.com/oddments/tui/screens/ask"
+	"example.com/oddments/tui/overlay/ask"
 )
 
 // askFor shows a field for one value; what is read from it makes a hand move.

@@ -12,10 +12,10 @@ import (
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/tui/keymap"
+	"example.com/oddments/tui/overlay/ask"
+	"example.com/oddments/tui/overlay/choose"
 	"example.com/oddments/tui/paint"
 	"example.com/oddments/tui/screen"
-	"example.com/oddments/tui/screens/ask"
-	"example.com/oddments/tui/screens/choose"
 	"example.com/oddments/tui/screens/rackview"
 )
 

@@ -12,8 +12,8 @@ import (
 	"example.com/oddments/pattern/edit"
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/tui/keymap"
-	"example.com/oddments/tui/screens/ask"
-	"example.com/oddments/tui/screens/choose"
+	"example.com/oddments/tui/overlay/ask"
+	"example.com/oddments/tui/overlay/choose"
 )
 
 // keepAfter is how long after a change the recovery copy is written.

@@ -9,7 +9,7 @@ import (
 	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/tui/job"
 	"example.com/oddments/tui/keymap"
-	"example.com/oddments/tui/screens/planview"
+	"example.com/oddments/tui/overlay/page"
 )
 
 // ways are the ways out of a plan that is short.
@@ -76,7 +76,7 @@ func (a App) waysDone(m job.Done[foundWays]) (App, tea.Cmd) {
 
 func (a App) showWays() App {
 	w := a.planner.ways
-	return a.show(planview.NewPage("ways out", w.all.Say(w.job, a.context().Name, a.unit)), nil)
+	return a.show(page.New("ways out", w.all.Say(w.job, a.context().Name, a.unit)), nil)
 }
 
 // dropWays stops what looks for ways out of a plan that is to be another.

@@ -11,9 +11,9 @@ import (
 	"example.com/oddments/pattern/outline"
 	"example.com/oddments/pattern/work"
 	"example.com/oddments/tui/keymap"
+	"example.com/oddments/tui/overlay/ask"
 	"example.com/oddments/tui/paint"
 	"example.com/oddments/tui/screen"
-	"example.com/oddments/tui/screens/ask"
 	"example.com/oddments/tui/screens/workview"
 )
 

@@ -7,8 +7,8 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.com/oddments/tui/keymap"
+	"example.com/oddments/tui/overlay/ask"
 	"example.com/oddments/tui/screen"
-	"example.com/oddments/tui/screens/ask"
 )
 
 func read(s string) (any, string, error) {

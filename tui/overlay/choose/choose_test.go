@@ -7,9 +7,9 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.com/oddments/tui/keymap"
+	"example.com/oddments/tui/overlay/choose"
 	"example.com/oddments/tui/paint"
 	"example.com/oddments/tui/screen"
-	"example.com/oddments/tui/screens/choose"
 )
 
 func press(t *testing.T, o screen.Overlay, keys ...tea.KeyMsg) (screen.Overlay, screen.Outcome) {

@@ -8,10 +8,10 @@ import (
 
 	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/manual"
+	"example.com/oddments/tui/overlay/help"
 	"example.com/oddments/tui/paint"
 	"example.com/oddments/tui/screen"
 	"example.com/oddments/tui/screen/screentest"
-	"example.com/oddments/tui/screens/help"
 )
 
 // Tab goes through every chapter and back to the keys; all of each can be scrolled to.

@@ -1,4 +1,6 @@
-package planview
+// Package page is a page of sentences over the screen, to scroll through: an order of
+// work, a mark-out, the text of labels.
+package page
 
 import (
 	"fmt"
@@ -10,61 +12,61 @@ import (
 	"example.com/oddments/tui/screen"
 )
 
-// Steps is a page of sentences over the screen, to scroll through.
-type Steps struct {
+// A Page is the overlay. Build one with New or Steps.
+type Page struct {
 	title    string
 	lines    []string
 	numbered bool
 	top      int // first line in view, of those that were wrapped
 }
 
-// NewSteps gives a page of steps, numbered in the order in which they are done.
-func NewSteps(title string, lines []string) Steps {
-	return Steps{title: title, lines: lines, numbered: true}
+// Steps returns a page of steps, numbered in the order in which they are done.
+func Steps(title string, lines []string) Page {
+	return Page{title: title, lines: lines, numbered: true}
 }
 
-// NewPage gives a page of lines whose order is not that of the work.
-func NewPage(title string, lines []string) Steps { return Steps{title: title, lines: lines} }
+// New returns a page of lines whose order is not that of the work.
+func New(title string, lines []string) Page { return Page{title: title, lines: lines} }
 
 // Key scrolls, and closes on esc or enter.
-func (s Steps) Key(k tea.KeyMsg, ctx screen.Context) (screen.Overlay, screen.Outcome) {
-	const page = 12
+func (p Page) Key(k tea.KeyMsg, ctx screen.Context) (screen.Overlay, screen.Outcome) {
+	const rows = 12
 	a, _ := ctx.Keys.List(k.String())
 	switch a.ID {
 	case keymap.Close, keymap.Accept:
-		return s, screen.Outcome{Closed: true}
+		return p, screen.Outcome{Closed: true}
 	case keymap.Up:
-		s.top--
+		p.top--
 	case keymap.Down:
-		s.top++
+		p.top++
 	case keymap.PageUp:
-		s.top -= page
+		p.top -= rows
 	case keymap.PageDn:
-		s.top += page
+		p.top += rows
 	}
-	s.top = max(0, min(s.top, len(s.lines)*4)) // no sentence wraps further; Draw keeps to what there is
-	return s, screen.Outcome{}
+	p.top = max(0, min(p.top, len(p.lines)*4)) // no sentence wraps further; Draw keeps to what there is
+	return p, screen.Outcome{}
 }
 
 // Press closes the page.
-func (s Steps) Press(int, int, paint.Rect, screen.Context) (screen.Overlay, screen.Outcome) {
-	return s, screen.Outcome{Closed: true}
+func (p Page) Press(int, int, paint.Rect, screen.Context) (screen.Overlay, screen.Outcome) {
+	return p, screen.Outcome{Closed: true}
 }
 
 // Draw draws the page over r.
-func (s Steps) Draw(c *paint.Canvas, r paint.Rect, _ screen.Context) {
+func (p Page) Draw(c *paint.Canvas, r paint.Rect, _ screen.Context) {
 	c.Fill(r, ' ', paint.Style{})
 	head, body := r.Inset(1, 0).SplitTop(1)
 	foot, body := body.SplitBottom(1)
-	c.Text(head, s.title, c.Role(paint.RoleTitle))
+	c.Text(head, p.title, c.Role(paint.RoleTitle))
 	var all []string
-	for i, line := range s.lines {
-		if s.numbered {
+	for i, line := range p.lines {
+		if p.numbered {
 			line = fmt.Sprintf("%d. %s", i+1, line)
 		}
 		all = append(all, screen.Wrap(line, body.W)...)
 	}
-	top := max(0, min(s.top, len(all)-body.H))
+	top := max(0, min(p.top, len(all)-body.H))
 	for i := range min(body.H, len(all)-top) {
 		c.Text(body.Row(i), all[top+i], paint.Style{})
 	}
