@@ -34,9 +34,10 @@ func layers() []string {
 		"pattern/export",         // pictures and sheets
 		"pattern/store/tomlread", // TOML with every error of a file
 		"pattern/store",          // reads and writes the files
-		"tui/quiet",              // keeps bubbletea from asking the terminal
+		"tui/term/quiet",         // keeps bubbletea from asking the terminal
 		"tui/job",                // long work beside the screen
-		"tui/frames",             // frames straight to the terminal
+		"tui/term/frames",        // frames straight to the terminal
+		"tui/term",               // keys read whole, stops from outside
 		"tui/keymap",             // the one table of actions
 		"tui/manual",             // the short manual
 		"tui/paint",              // cells, colours, rectangles
@@ -76,7 +77,7 @@ func mayNot() []struct{ tree, what, but string } {
 		{"pattern", "github.com/charmbracelet/", ""},
 		{"species", "github.com/charmbracelet/", ""},
 		{"species", "os", ""},
-		{"tui/quiet", "github.com/charmbracelet/bubbletea", ""},
+		{"tui/term/quiet", "github.com/charmbracelet/bubbletea", ""},
 		{"tui/paint", "github.com/charmbracelet/bubbletea", ""},
 		{"tui/panel", "github.com/charmbracelet/bubbletea", ""},
 	}
@@ -152,7 +153,7 @@ func TestSomeSeeLess(t *testing.T) {
 		{"pattern", "species"},
 		{"pattern/edit", "pattern/movement"},
 		{"pattern/suggest", "pattern/check"},
-		{"tui/quiet", "tui/keymap"},
+		{"tui/term/quiet", "tui/keymap"},
 	} {
 		files, err := filepath.Glob(filepath.Join("..", filepath.FromSlash(c.pkg), "*.go"))
 		if err != nil {

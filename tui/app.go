@@ -23,9 +23,10 @@ import (
 	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/paint"
 	"example.com/oddments/tui/panel"
-	_ "example.com/oddments/tui/quiet" // before bubbletea asks the terminal
 	"example.com/oddments/tui/screen"
 	"example.com/oddments/tui/screens/findings"
+	"example.com/oddments/tui/term"
+	_ "example.com/oddments/tui/term/quiet" // before bubbletea asks the terminal
 )
 
 // An App is the model of the program. Build one with New.
@@ -180,8 +181,8 @@ func (a App) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		return a.mouse(tea.MouseEvent(msg))
 	case tea.ResumeMsg:
 		return a, tea.EnableMouseCellMotion
-	case stopMsg:
-		return a.stop()
+	case term.StopMsg: // the terminal is given back, as the key for it does
+		return a, tea.Batch(tea.Suspend, a.stopped)
 	case keepMsg:
 		return a.keepNow()
 	case keptMsg:
@@ -214,6 +215,8 @@ func (a App) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		return a.exported(msg)
 	case leftMsg:
 		return a.left(msg)
+	case term.StaysMsg:
+		return a.refuse(msg.Err.Error()), nil
 	case failedMsg:
 		return a.fail(msg.err), nil
 	default:

@@ -11,7 +11,7 @@ import (
 	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
-	"github.com/charmbracelet/x/term"
+	xterm "github.com/charmbracelet/x/term"
 
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/movement"
@@ -19,9 +19,10 @@ import (
 	"example.com/oddments/pattern/shop"
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/species"
-	"example.com/oddments/tui/frames"
 	"example.com/oddments/tui/job"
 	"example.com/oddments/tui/paint"
+	"example.com/oddments/tui/term"
+	"example.com/oddments/tui/term/frames"
 )
 
 // Options say what to open and how to show it.
@@ -53,14 +54,14 @@ func Run(ctx context.Context, o Options) error {
 	ctx, end := context.WithCancel(ctx)
 	defer end()
 	// With the size known the first frame is whole, and need not wait for the second.
-	if w, h, err := term.GetSize(os.Stdout.Fd()); err == nil {
+	if w, h, err := xterm.GetSize(os.Stdout.Fd()); err == nil {
 		setup.Width, setup.Height = w, h
 	}
 	var options []tea.ProgramOption
-	setup.Stopped, options = stops()
+	setup.Stopped, options = term.Stops()
 	terminal := frames.New(os.Stdout)
 	options = append(options, tea.WithContext(ctx), tea.WithoutSignalHandler(), tea.WithOutput(terminal), tea.WithAltScreen(), tea.WithMouseCellMotion(), tea.WithFPS(libraryFrames))
-	options = append(options, typing(os.Stdin)...)
+	options = append(options, term.Typing(os.Stdin)...)
 	app := New(setup)
 	g := newGuard(frames.On(terminal, app), end)
 	_, err = tea.NewProgram(g, options...).Run()

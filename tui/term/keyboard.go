@@ -1,6 +1,6 @@
 //go:build !windows
 
-package tui
+package term
 
 import (
 	"bytes"
@@ -10,7 +10,7 @@ import (
 	"unicode/utf8"
 
 	tea "github.com/charmbracelet/bubbletea"
-	"github.com/charmbracelet/x/term"
+	xterm "github.com/charmbracelet/x/term"
 	"golang.org/x/sys/unix"
 )
 
@@ -46,9 +46,9 @@ const (
 	pasteEnd   = "\x1b[201~"
 )
 
-// typing gives the option by which the program reads f, where a maker types there.
-func typing(f *os.File) []tea.ProgramOption {
-	if !term.IsTerminal(f.Fd()) {
+// Typing gives the option by which the program reads f, where a maker types there.
+func Typing(f *os.File) []tea.ProgramOption {
+	if !xterm.IsTerminal(f.Fd()) {
 		return nil
 	}
 	return []tea.ProgramOption{tea.WithInput(&keyboard{File: f, more: func(within time.Duration) bool { return comes(f, within) }})}

@@ -1,6 +1,6 @@
 //go:build !windows
 
-package tui
+package term
 
 import (
 	"math/rand/v2"
@@ -9,8 +9,6 @@ import (
 	"strings"
 	"testing"
 	"time"
-
-	tea "github.com/charmbracelet/bubbletea"
 )
 
 func TestTorn(t *testing.T) {
@@ -168,24 +166,5 @@ func TestKeyboardLeavesNoPasteOpen(t *testing.T) {
 				t.Fatalf("a paste is left open: %q", all)
 			}
 		}
-	}
-}
-
-// Letters typed in one go are letters, though a key goes by their name.
-func TestLettersInOneGoAreNoKey(t *testing.T) {
-	d := onDemo(t, 80, 24).keys("N")
-	for _, word := range []string{"up", "enter", "esc", "down"} {
-		d.send(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(word)})
-	}
-	d.shows("> Rookery squareupenterescdown")
-}
-
-// A paste of one letter is no key either.
-func TestPasteOfOneLetter(t *testing.T) {
-	d := onDemo(t, 80, 24)
-	before := d.app.state()
-	d.send(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune{'x'}, Paste: true})
-	if len(d.app.state().Pattern.Strips) != len(before.Pattern.Strips) {
-		t.Error("a pasted letter laid a strip aside")
 	}
 }

@@ -1,4 +1,4 @@
-package tui
+package term
 
 import (
 	"os"
@@ -6,5 +6,5 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 )
 
-// typing gives no option: Windows hands over keys as records, which are never torn.
-func typing(*os.File) []tea.ProgramOption { return nil }
+// Typing gives no option: Windows hands over keys as records, which are never torn.
+func Typing(*os.File) []tea.ProgramOption { return nil }

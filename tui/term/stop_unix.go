@@ -1,6 +1,6 @@
 //go:build !windows
 
-package tui
+package term
 
 import (
 	"errors"
@@ -13,13 +13,13 @@ import (
 	"golang.org/x/sys/unix"
 )
 
-// stops gives what waits for a stop that is asked for from outside (kill -TSTP), and
+// Stops gives what waits for a stop that is asked for from outside (kill -TSTP), and
 // the option that it needs.
 //
 // The library stops the program by that same signal and then waits to be brought back.
 // Once a program has listened for it, Go never gives it back its old meaning, so the
 // stop itself is made here, by the signal that nobody can listen for.
-func stops() (wait tea.Cmd, option []tea.ProgramOption) {
+func Stops() (wait tea.Cmd, option []tea.ProgramOption) {
 	asked := make(chan os.Signal, 1)
 	signal.Notify(asked, syscall.SIGTSTP)
 	var stopping atomic.Bool
@@ -30,13 +30,13 @@ func stops() (wait tea.Cmd, option []tea.ProgramOption) {
 			}
 			_ = syscall.Kill(syscall.Getpid(), syscall.SIGSTOP)
 		}
-		return stopMsg{}
+		return StopMsg{}
 	}
 	return wait, []tea.ProgramOption{tea.WithFilter(func(_ tea.Model, msg tea.Msg) tea.Msg {
 		switch msg.(type) {
 		case tea.SuspendMsg:
 			if nobodyBringsBack() {
-				return failedMsg{errors.New("no shell started oddments here, so there is none to go back to")}
+				return StaysMsg{errors.New("no shell started oddments here, so there is none to go back to")}
 			}
 			stopping.Store(true)
 		case tea.ResumeMsg:

@@ -1,6 +1,6 @@
-package tui
+package term
 
 import tea "github.com/charmbracelet/bubbletea"
 
-// stops gives nothing: Windows has no such stops.
-func stops() (tea.Cmd, []tea.ProgramOption) { return nil, nil }
+// Stops gives nothing: Windows has no such stops.
+func Stops() (tea.Cmd, []tea.ProgramOption) { return nil, nil }
