@@ -25,6 +25,7 @@ import (
 	"example.com/oddments/tui/panel"
 	"example.com/oddments/tui/screen"
 	"example.com/oddments/tui/screens/findings"
+	"example.com/oddments/tui/screens/rackview"
 	"example.com/oddments/tui/term"
 	_ "example.com/oddments/tui/term/quiet" // before bubbletea asks the terminal
 )
@@ -121,7 +122,7 @@ func New(s Setup) App {
 	a := App{
 		files: s.Home, bench: s.Home, demo: s.Demo, reckoner: s.Reckoner, unit: s.Unit,
 		racks: newRacks(s),
-		keys:  keymap.NewMap(), handlers: handlers(), drag: -1,
+		keys:  Keys(), handlers: handlers(), drag: -1,
 		canvas: paint.New(0, 0, s.Profile), wood: &panel.Palette{}, later: s.Later, stopped: s.Stopped,
 		width: min(s.Width, mostWidth), height: min(s.Height, mostHeight),
 	}
@@ -243,7 +244,7 @@ func (a App) context() screen.Context {
 		title = "new pattern"
 	}
 	_, canUndo := a.doc.history.NextUndo()
-	if screens()[a.screen].place == keymap.Rack {
+	if screens()[a.screen].place == rackview.Place {
 		_, canUndo = a.racks.history.NextUndo()
 	}
 	return screen.Context{

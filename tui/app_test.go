@@ -18,6 +18,13 @@ import (
 	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/overlay/help"
 	"example.com/oddments/tui/paint"
+	"example.com/oddments/tui/screens/cutout"
+	"example.com/oddments/tui/screens/findings"
+	"example.com/oddments/tui/screens/layouts"
+	"example.com/oddments/tui/screens/made"
+	"example.com/oddments/tui/screens/planview"
+	"example.com/oddments/tui/screens/rackview"
+	"example.com/oddments/tui/screens/workview"
 )
 
 // The golden frames are the screens as plain text. To refresh: go test ./tui -run
@@ -112,11 +119,11 @@ func TestEveryActionIsReachable(t *testing.T) {
 	helped := ""
 	d := onDemo(t, 200, 300).keys("?")
 	helped = d.screen()
-	for _, a := range keymap.Actions() {
+	for _, a := range Keys().Actions() {
 		if !strings.Contains(helped, a.Does) || !strings.Contains(helped, help.Keys(a)) {
 			t.Errorf("the help does not show %s", a.ID)
 		}
-		if a.Group == keymap.Lists {
+		if a.Place() == keymap.InLists {
 			continue
 		}
 		if _, ok := handlers()[a.ID]; !ok {
@@ -124,7 +131,7 @@ func TestEveryActionIsReachable(t *testing.T) {
 		}
 	}
 	for id := range handlers() {
-		if _, ok := keymap.NewMap().ByID(id); !ok {
+		if _, ok := Keys().ByID(id); !ok {
 			t.Errorf("%s is done, and stands in no table", id)
 		}
 	}
@@ -148,14 +155,14 @@ func TestEveryKeyDoesSomething(t *testing.T) {
 		"select-first": "right", "slide-near": "up", keymap.SlideNearFine: "up", "mirror": "+", "roll": "end left left left left left",
 		keymap.LayUp: "down", keymap.LayPin: "right", keymap.LayCountN: "k", keymap.LayDifferN: "d", keymap.LayAsk: "down",
 	}
-	for _, a := range keymap.Actions() {
-		if a.Group == keymap.Lists || a.ID == keymap.Suspend || a.ID == keymap.Quit {
+	for _, a := range Keys().Actions() {
+		if a.Place() == keymap.InLists || a.ID == keymap.Suspend || a.ID == keymap.Quit {
 			continue
 		}
-		goThere := map[keymap.Place]string{keymap.Rack: "tab down ", keymap.Plan: "tab tab ", keymap.Layouts: "v ", keymap.Findings: "tab tab tab ",
-			keymap.CutOut: "tab tab tab tab ", keymap.Work: "shift+tab shift+tab ", keymap.Made: "shift+tab "}[a.Place()]
+		goThere := map[keymap.Place]string{rackview.Place: "tab down ", planview.Place: "tab tab ", layouts.Place: "v ", findings.Place: "tab tab tab ",
+			cutout.Place: "tab tab tab tab ", workview.Place: "shift+tab shift+tab ", made.Place: "shift+tab "}[a.Place()]
 		begin := onDemo
-		if a.Place() == keymap.Layouts || a.ID == keymap.LayOut || a.ID == keymap.LayAgain {
+		if a.Place() == layouts.Place || a.ID == keymap.LayOut || a.ID == keymap.LayAgain {
 			begin = func(t *testing.T, w, h int) *hand { return start(t, laySetup(t), w, h) }
 		}
 		for _, k := range a.Keys {

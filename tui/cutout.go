@@ -16,6 +16,8 @@ import (
 	"example.com/oddments/tui/paint"
 	"example.com/oddments/tui/screen"
 	"example.com/oddments/tui/screens/cutout"
+	"example.com/oddments/tui/screens/made"
+	"example.com/oddments/tui/screens/workview"
 )
 
 // An outlined is what is cut out of the document's panel, as its screen shows it.
@@ -67,11 +69,11 @@ func (a App) job(held []outline.Held) (work.Job, error) {
 // is shown.
 func (a App) laid() App {
 	switch screens()[a.screen].place {
-	case keymap.CutOut:
+	case cutout.Place:
 		return a.cutLaid()
-	case keymap.Work:
+	case workview.Place:
 		return a.workLaid()
-	case keymap.Made:
+	case made.Place:
 		return a.madeLaid()
 	default:
 		return a

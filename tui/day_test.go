@@ -14,7 +14,7 @@ func handKeys(t *testing.T) []string {
 	t.Helper()
 	var keys []string
 	for _, m := range edit.Moves() {
-		a, ok := keymap.NewMap().ByID(keymap.ID(m.ID))
+		a, ok := Keys().ByID(keymap.ID(m.ID))
 		if !ok {
 			t.Fatalf("no key for %s", m.ID)
 		}

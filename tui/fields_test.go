@@ -17,7 +17,7 @@ func overlays(t *testing.T, each func(id keymap.ID, d *hand)) {
 	for place, shown := range screens() {
 		d := onDemo(t, 80, 24)
 		a, _ := d.app.goScreen(place)
-		for _, action := range keymap.Actions() {
+		for _, action := range Keys().Actions() {
 			if on, ok := a.keys.On(shown.place, action.Keys[0]); !ok || on.ID != action.ID {
 				continue
 			}

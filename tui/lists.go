@@ -13,6 +13,7 @@ import (
 	"example.com/oddments/species"
 	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/overlay/choose"
+	"example.com/oddments/tui/screens/layouts"
 )
 
 // usualWidth is what the first strip of an empty panel starts with (common practice,
@@ -102,10 +103,10 @@ func (a App) chooseTray() (App, tea.Cmd) {
 func (a App) searchActions() (App, tea.Cmd) {
 	at := a.here().place
 	var here, everywhere, elsewhere []choose.Item
-	for _, action := range keymap.Actions() {
+	for _, action := range a.keys.Actions() {
 		item := choose.Item{Name: action.Name + ": " + action.Does, Detail: action.Key(), Value: action.ID}
 		switch p := action.Place(); {
-		case p == keymap.InLists || p == keymap.Layouts && p != at:
+		case p == keymap.InLists || p == layouts.Place && p != at:
 			// Fields and lists tell their own keys; the layouts lie over the bench only
 			// while they are asked for.
 		case p == at:
@@ -113,7 +114,7 @@ func (a App) searchActions() (App, tea.Cmd) {
 		case p == keymap.Everywhere:
 			everywhere = append(everywhere, item)
 		default:
-			item.Detail = p.String() + "  " + item.Detail
+			item.Detail = string(p) + "  " + item.Detail
 			elsewhere = append(elsewhere, item)
 		}
 	}

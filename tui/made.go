@@ -15,6 +15,7 @@ import (
 	"example.com/oddments/tui/paint"
 	"example.com/oddments/tui/screen"
 	"example.com/oddments/tui/screens/made"
+	"example.com/oddments/tui/screens/planview"
 )
 
 // records are what was made, as its screen shows it.
@@ -134,7 +135,7 @@ func (a App) makeAgain() (App, tea.Cmd) {
 	}
 	a.planner.again = "; " + words
 	for k, s := range screens() {
-		if s.place == keymap.Plan {
+		if s.place == planview.Place {
 			a, cmd := a.goScreen(k)
 			return a.say(words), cmd
 		}

@@ -17,6 +17,7 @@ import (
 	"example.com/oddments/tui/overlay/help"
 	"example.com/oddments/tui/screen"
 	"example.com/oddments/tui/screens/bench"
+	"example.com/oddments/tui/screens/rackview"
 )
 
 // A step is how far one press of a key goes, in the maker's unit.
@@ -255,7 +256,7 @@ func (a App) undo() (App, tea.Cmd) {
 	if a.bookingIsLast() {
 		return a.unbook()
 	}
-	if screens()[a.screen].place == keymap.Rack {
+	if screens()[a.screen].place == rackview.Place {
 		return a.undoRack()
 	}
 	history, label, ok := a.doc.history.Undo()
@@ -268,7 +269,7 @@ func (a App) undo() (App, tea.Cmd) {
 }
 
 func (a App) redo() (App, tea.Cmd) {
-	if screens()[a.screen].place == keymap.Rack {
+	if screens()[a.screen].place == rackview.Place {
 		return a.redoRack()
 	}
 	history, label, ok := a.doc.history.Redo()

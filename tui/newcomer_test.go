@@ -3,8 +3,6 @@ package tui
 import (
 	"strings"
 	"testing"
-
-	"example.com/oddments/tui/keymap"
 )
 
 // A key that does nothing where it is pressed says so, and says where it would.
@@ -42,8 +40,8 @@ func TestFindingsChangeOnlyByTheirRemedy(t *testing.T) {
 // The help begins with the keys of the screen that it was asked for on.
 func TestHelpBeginsWithTheKeysHere(t *testing.T) {
 	for _, c := range []struct{ keys, first string }{
-		{"", keymap.Choose.String()}, {"tab", keymap.OnRack.String()}, {"tab tab", keymap.OnPlan.String()}, {"tab tab tab", keymap.OnFindings.String()},
-		{toCutOut, keymap.OnCutOut.String()}, {toWork, keymap.OnWork.String()}, {toMade, keymap.OnMade.String()},
+		{"", "choose a strip"}, {"tab", "on the rack"}, {"tab tab", "on the plan"}, {"tab tab tab", "on the findings"},
+		{toCutOut, "where products are cut out"}, {toWork, "on the working figures"}, {toMade, "on what was made"},
 	} {
 		rows := strings.Split(onDemo(t, 80, 24).keys(c.keys+" ?").screen(), "\n")
 		if got := strings.TrimSpace(rows[7]); got != c.first {

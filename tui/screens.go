@@ -7,6 +7,13 @@ import (
 	"example.com/oddments/tui/paint"
 	"example.com/oddments/tui/screen"
 	"example.com/oddments/tui/screens/bench"
+	"example.com/oddments/tui/screens/cutout"
+	"example.com/oddments/tui/screens/findings"
+	"example.com/oddments/tui/screens/layouts"
+	"example.com/oddments/tui/screens/made"
+	"example.com/oddments/tui/screens/planview"
+	"example.com/oddments/tui/screens/rackview"
+	"example.com/oddments/tui/screens/workview"
 )
 
 // A place is one screen that the line at the bottom offers. What it leaves out, the
@@ -24,13 +31,13 @@ type place struct {
 // one entry here.
 func screens() []place {
 	return []place{
-		{name: "bench", draw: func(_ App, c *paint.Canvas, r paint.Rect, ctx screen.Context) { bench.Draw(c, r, ctx) }},
-		{name: "rack", place: keymap.Rack, draw: drawRack, press: rackPress, wheel: rackWheel, enter: App.lookAtRack},
-		{name: "plan", place: keymap.Plan, draw: drawPlan, press: planPress, wheel: planWheel, enter: App.planAtOnce},
-		{name: "findings", place: keymap.Findings, draw: drawFindings, press: findingsPress, wheel: wheelOf(findingsGo)},
-		{name: "cut out", place: keymap.CutOut, draw: drawCutOut, press: cutPress, wheel: wheelOf(cutGo), enter: App.toCutOut},
-		{name: "work", place: keymap.Work, draw: drawWork, press: workPress, wheel: wheelOf(workScroll), enter: App.toWork},
-		{name: "made", place: keymap.Made, draw: drawMade, press: madePress, wheel: wheelOf(madeGo), enter: App.toMade},
+		{name: "bench", place: keymap.Bench, draw: func(_ App, c *paint.Canvas, r paint.Rect, ctx screen.Context) { bench.Draw(c, r, ctx) }},
+		{name: "rack", place: rackview.Place, draw: drawRack, press: rackPress, wheel: rackWheel, enter: App.lookAtRack},
+		{name: "plan", place: planview.Place, draw: drawPlan, press: planPress, wheel: planWheel, enter: App.planAtOnce},
+		{name: "findings", place: findings.Place, draw: drawFindings, press: findingsPress, wheel: wheelOf(findingsGo)},
+		{name: "cut out", place: cutout.Place, draw: drawCutOut, press: cutPress, wheel: wheelOf(cutGo), enter: App.toCutOut},
+		{name: "work", place: workview.Place, draw: drawWork, press: workPress, wheel: wheelOf(workScroll), enter: App.toWork},
+		{name: "made", place: made.Place, draw: drawMade, press: madePress, wheel: wheelOf(madeGo), enter: App.toMade},
 	}
 }
 
@@ -38,7 +45,13 @@ func screens() []place {
 // the screen.
 func (a App) here() place {
 	if a.gallery.open {
-		return place{name: "laid out for you", place: keymap.Layouts, draw: drawLayouts, press: layPress, wheel: wheelOf(layGo)}
+		return place{name: "laid out for you", place: layouts.Place, draw: drawLayouts, press: layPress, wheel: wheelOf(layGo)}
 	}
 	return screens()[a.screen]
+}
+
+// Keys puts the table of everything that can be done together, each screen's part by the
+// screen.
+func Keys() keymap.Map {
+	return keymap.NewMap(bench.Keys(), rackview.Keys(), planview.Keys(), layouts.Keys(), findings.Keys(), cutout.Keys(), workview.Keys(), made.Keys())
 }

@@ -9,15 +9,16 @@ import (
 	"github.com/charmbracelet/x/ansi"
 
 	"example.com/oddments/tui/keymap"
+	"example.com/oddments/tui/screens/layouts"
 )
 
 // opened gives what each action opens: a hand on the screen or overlay that it leads to.
 func opened(t *testing.T, w, h int, before string) map[keymap.ID]*hand {
 	t.Helper()
 	all := map[keymap.ID]*hand{}
-	for _, a := range keymap.Actions() {
+	for _, a := range Keys().Actions() {
 		switch {
-		case a.Group == keymap.Lists, a.Place() == keymap.Layouts, a.ID == keymap.Suspend, a.ID == keymap.Quit:
+		case a.Place() == keymap.InLists, a.Place() == layouts.Place, a.ID == keymap.Suspend, a.ID == keymap.Quit:
 			continue // lists and the gallery have tests of their own
 		case a.ID == keymap.LayOut, a.ID == keymap.LayAgain:
 			continue // a search

@@ -242,7 +242,7 @@ func (s *storm) event() {
 func (s *storm) action() {
 	place := s.app.here().place
 	for {
-		a := keymap.Actions()[s.rng.IntN(len(keymap.Actions()))]
+		a := Keys().Actions()[s.rng.IntN(len(Keys().Actions()))]
 		if on, ok := s.app.keys.On(place, a.Keys[0]); ok && on.ID == a.ID && a.ID != keymap.Quit {
 			s.key(key(a.Keys[s.rng.IntN(len(a.Keys))]))
 			return

@@ -10,6 +10,7 @@ import (
 	"example.com/oddments/tui/job"
 	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/overlay/page"
+	"example.com/oddments/tui/screens/planview"
 )
 
 // ways are the ways out of a plan that is short.
@@ -67,7 +68,7 @@ func (a App) waysDone(m job.Done[foundWays]) (App, tea.Cmd) {
 	switch {
 	case found.of != a.stamp():
 		return a, nil
-	case a.overlay == nil && a.here().place == keymap.Plan:
+	case a.overlay == nil && a.here().place == planview.Place:
 		return a.showWays(), nil
 	default:
 		return a.say("ways out are found: " + a.keys.KeyOf(keymap.PlanWays) + " on the plan shows them"), nil

@@ -29,7 +29,7 @@ type line struct{ heading, key, does string }
 // lines lists what the page shows.
 func (p Page) lines(ctx screen.Context) []line {
 	if p.chapter == 0 {
-		return keyLines(p.Place)
+		return keyLines(p.Place, ctx.Keys)
 	}
 	var out []line
 	for _, text := range manual.Chapters(ctx.Keys)[p.chapter-1].Wrapped(readable) {
@@ -59,16 +59,16 @@ func (p Page) turn(by int, ctx screen.Context) Page {
 
 // keyLines lists the keys in the order of the table, but those of the place that the
 // help was asked for at before all others.
-func keyLines(at keymap.Place) []line {
+func keyLines(at keymap.Place, keys keymap.Map) []line {
 	out := []line{{does: "Glue lines: , fine  ! take care  X too much  ? look at the rings  - no figure"},
 		{does: "Rings: = flat   / rift   | quarter   ? nobody has looked"},
 		{does: "Pieces: X a fault  ~ a fault along it  ! use first  x3 three alike"}}
-	groups := keymap.Groups()
+	groups := keys.Groups()
 	slices.SortStableFunc(groups, func(a, b keymap.Group) int { return rank(a, at) - rank(b, at) })
 	for _, g := range groups {
-		out = append(out, line{}, line{heading: g.String()})
-		for _, a := range keymap.Actions() {
-			if a.Group == g {
+		out = append(out, line{}, line{heading: g.Heading})
+		for _, a := range keys.Actions() {
+			if a.Group.Heading == g.Heading {
 				out = append(out, line{key: Keys(a), does: a.Does})
 			}
 		}
@@ -82,7 +82,7 @@ func keyLines(at keymap.Place) []line {
 
 // rank says how early a group stands where at's keys go first.
 func rank(g keymap.Group, at keymap.Place) int {
-	if g.Place() == at && at != keymap.Bench {
+	if g.At == at && at != keymap.Bench {
 		return 0
 	}
 	return 1

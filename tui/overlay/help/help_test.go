@@ -16,13 +16,14 @@ import (
 
 // Tab goes through every chapter and back to the keys; all of each can be scrolled to.
 func TestChaptersGoRound(t *testing.T) {
-	ctx := screentest.Demo(t)
+	onRack := keymap.Group{Heading: "on the rack", At: "rack"}
+	ctx := screentest.Demo(t, onRack.Bind("add", "add", "add a piece", 1, "a"))
 	draw := func(o screen.Overlay) string {
 		return screentest.Drawn(80, 22, func(c *paint.Canvas, r paint.Rect) { o.Draw(c, r, ctx) })
 	}
-	var o screen.Overlay = help.Page{Place: keymap.Rack}
+	var o screen.Overlay = help.Page{Place: onRack.At}
 	first := draw(o)
-	if !strings.Contains(first, "All keys") || !strings.Contains(first, keymap.OnRack.String()) {
+	if !strings.Contains(first, "All keys") || !strings.Contains(first, onRack.Heading) {
 		t.Fatalf("on the rack the help begins with\n%s", first)
 	}
 	for _, c := range manual.Chapters(ctx.Keys) {

@@ -103,7 +103,7 @@ func Footer(r paint.Rect, ctx screen.Context) []screen.FooterPlace {
 	if side := Lay(r).Side; !side.Empty() {
 		_, r = r.SplitRight(side.W + 1)
 	}
-	return screen.Footer(r, keymap.Bench, func(id keymap.ID) bool { return matters(id, ctx) })
+	return screen.Footer(r, ctx.Keys, keymap.Bench, func(id keymap.ID) bool { return matters(id, ctx) })
 }
 
 // matters reports whether an action of the footer would do anything now.

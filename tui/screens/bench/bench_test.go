@@ -14,7 +14,7 @@ import (
 // The advice for a strip is that of the worse of its glue lines' findings, and each key
 // of the footer stands in its own cells.
 func TestAdviceIsOfTheWorseFinding(t *testing.T) {
-	ctx := screentest.Demo(t)
+	ctx := screentest.Demo(t, bench.Keys()...)
 	for i := range ctx.State.Pattern.Strips {
 		ctx.State.Selected = i
 		var worst pattern.Level
@@ -43,7 +43,7 @@ func TestAdviceIsOfTheWorseFinding(t *testing.T) {
 }
 
 func TestDraftOffersToPutIn(t *testing.T) {
-	ctx := screentest.Demo(t)
+	ctx := screentest.Demo(t, bench.Keys()...)
 	ctx.State = edit.State{}
 	for _, p := range bench.Footer(paint.Rect{W: 80, H: 22}, ctx) {
 		if p.Action.ID == "roll" || p.Action.ID == "next-care" {

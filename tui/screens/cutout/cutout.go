@@ -250,7 +250,7 @@ func (s Shown) label(at outline.Placed) string {
 func (v View) Footer(r paint.Rect, s Shown, ctx screen.Context) []screen.FooterPlace {
 	e, any := v.Chosen(s)
 	_, knot := v.Knot(s, ctx.State.Pattern)
-	return screen.Footer(r, keymap.CutOut, func(id keymap.ID) bool {
+	return screen.Footer(r, ctx.Keys, Place, func(id keymap.ID) bool {
 		switch id {
 		case keymap.CutLeft, "add-avoid":
 			return len(ctx.State.Pattern.Strips) > 0

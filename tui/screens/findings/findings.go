@@ -34,7 +34,7 @@ func (l List) Remedy(ctx screen.Context) (check.Remedy, bool) {
 
 // Footer gives the keys that matter now.
 func Footer(r paint.Rect, ctx screen.Context) []screen.FooterPlace {
-	return screen.Footer(r, keymap.Findings, func(id keymap.ID) bool {
+	return screen.Footer(r, ctx.Keys, Place, func(id keymap.ID) bool {
 		switch id {
 		case keymap.FindUp:
 			return len(ctx.Report.Findings) > 1

@@ -168,7 +168,7 @@ func ActionAt(x, y int, r paint.Rect, ctx screen.Context) (keymap.ID, bool) {
 // footer gives the actions that matter now and where they stand.
 func footer(l layout, ctx screen.Context) []screen.FooterPlace {
 	y := ctx.Laying
-	return screen.Footer(l.foot, keymap.Layouts, func(id keymap.ID) bool {
+	return screen.Footer(l.foot, ctx.Keys, Place, func(id keymap.ID) bool {
 		switch id {
 		case keymap.LayTake:
 			return !y.Stale && len(y.Laid)+len(y.Loosen) > 0

@@ -27,7 +27,7 @@ func TestNames(t *testing.T) {
 
 // Where ready strips alone are asked for and none serves, it is said why.
 func TestWhyThereIsNoLayout(t *testing.T) {
-	ctx := screentest.Demo(t)
+	ctx := screentest.Demo(t, layouts.Keys()...)
 	ctx.Laying.Have, ctx.Laying.Status = true, suggest.Infeasible
 	ctx.Laying.Ask = suggest.New(300_000_000, 19_000_000, 450_000_000)
 	ctx.Laying.Ask.Rack = ctx.Rack

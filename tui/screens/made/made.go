@@ -80,7 +80,7 @@ func (l List) first(p pattern.Pattern, h int) int {
 // Footer gives the keys that matter now.
 func (l List) Footer(r paint.Rect, ctx screen.Context) []screen.FooterPlace {
 	any := len(ctx.State.Pattern.Made) > 0
-	return screen.Footer(r, keymap.Made, func(id keymap.ID) bool {
+	return screen.Footer(r, ctx.Keys, Place, func(id keymap.ID) bool {
 		switch id {
 		case "add-made", keymap.MadeLabel, keymap.Unit, keymap.Quit:
 			return true

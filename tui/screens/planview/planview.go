@@ -63,7 +63,7 @@ func lay(r paint.Rect) layout {
 func (l List) Footer(r paint.Rect, ctx screen.Context) []screen.FooterPlace {
 	p := ctx.Planning
 	fresh := p.Have && !p.Stale && !p.Running
-	return screen.Footer(r, keymap.Plan, func(id keymap.ID) bool {
+	return screen.Footer(r, ctx.Keys, Place, func(id keymap.ID) bool {
 		switch id {
 		case keymap.PlanAlone:
 			return len(p.Making) > 1

@@ -101,7 +101,7 @@ func lay(r paint.Rect) layout {
 // Footer gives the keys that matter now.
 func (l List) Footer(r paint.Rect, ctx screen.Context) []screen.FooterPlace {
 	chosen, any := l.Chosen(ctx)
-	return screen.Footer(r, keymap.Rack, func(id keymap.ID) bool {
+	return screen.Footer(r, ctx.Keys, Place, func(id keymap.ID) bool {
 		switch id {
 		case keymap.RackAdd, keymap.RackFilter, keymap.Unit, keymap.Quit:
 			return true

@@ -13,7 +13,7 @@ import (
 // What is chosen goes by its id: it stays where it is in another order, its neighbour
 // follows when it goes, and a press chooses what stands there.
 func TestChoosing(t *testing.T) {
-	ctx := screentest.Demo(t)
+	ctx := screentest.Demo(t, rackview.Keys()...)
 	var l rackview.List
 	entries := l.Entries(ctx)
 	l = l.Go(3, ctx)
@@ -40,7 +40,7 @@ func TestChoosing(t *testing.T) {
 
 // A piece too short for a machine is warned of; an empty rack says what to do.
 func TestWordsOfTheRack(t *testing.T) {
-	ctx := screentest.Demo(t)
+	ctx := screentest.Demo(t, rackview.Keys()...)
 	draw := func(l rackview.List) string {
 		return screentest.Drawn(120, 30, func(c *paint.Canvas, r paint.Rect) { l.Draw(c, r, ctx) })
 	}
