@@ -13,58 +13,86 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.com/oddments/pattern/check"
-	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/edit"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/store"
-	"example.com/oddments/tui/job"
 	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/paint"
 	"example.com/oddments/tui/panel"
 	"example.com/oddments/tui/screen"
-	"example.com/oddments/tui/screens/findings"
-	"example.com/oddments/tui/screens/rackview"
 	"example.com/oddments/tui/term"
 	_ "example.com/oddments/tui/term/quiet" // before bubbletea asks the terminal
 )
 
 // An App is the model of the program. Build one with New.
 type App struct {
-	files    *store.Home
-	bench    benchFiles    // the same; tests have one that fails
-	demo     []store.Saved // the demo's patterns; none where the home has its own
+	home
 	reckoner movement.Reckoner
+	doc      document
 	racks    racks
-	planner  planner
-	gallery  gallery
-	working  working
-	made     records
+	making
+	table
+	seeing
+	overlays
+	turn
+	ending
+	clock
+	frame
+	screens []shown
+	at      int       // which of the screens is shown
+	soon    []tea.Cmd // what screens asked for when they were told how the pattern is
+}
 
+// home is where everything is saved.
+type home struct {
+	files *store.Home
+	bench benchFiles    // the same; tests have one that fails
+	demo  []store.Saved // the demo's patterns; none where the home has its own
+}
+
+// making is what is made together, the last plan for it, and what was booked last.
+type making struct {
+	batch       screen.Batch
+	plan        screen.Plan
 	lastBooking booking
+}
 
+// table is what can be done, and how what holds everywhere is done.
+type table struct {
 	keys     keymap.Map
 	handlers map[keymap.ID]handler
-	doc      document
-	unit     length.Unit
-	season   screen.Season
-	notice   screen.Notice
-	screen   int // of screens()
-	findings findings.List
-	overlay  screen.Overlay
-	done     func(App, any) (App, tea.Cmd) // what the overlay's value is for
-	waiting  []pending                     // that are asked when the overlay is closed
-	making   string                        // the action being made, for undo
-	again    bool                          // the same key comes next
-	drag     int                           // strip being dragged, from 0; none: -1
-	first    int                           // leftmost strip in view
-	now      func() time.Time
-	later    func(time.Duration, tea.Msg) tea.Cmd
-	stopped  tea.Cmd
-	leaving  bool // quit was asked for and the recovery copy failed
-	parting  bool // quit was asked for while something is being saved
+}
 
+// seeing is how everything is shown.
+type seeing struct {
+	unit   length.Unit
+	season screen.Season
+	notice screen.Notice
+}
+
+// turn is what is being done by the present key.
+type turn struct {
+	action string // its name, for undo
+	again  bool   // the same key comes next
+}
+
+// ending is how far leaving the program is.
+type ending struct {
+	leaving bool // quit was asked for and the recovery copy failed
+	parting bool // quit was asked for while something is being saved
+}
+
+// clock is what comes by itself.
+type clock struct {
+	now     func() time.Time
+	later   func(time.Duration, tea.Msg) tea.Cmd
+	stopped tea.Cmd
+}
+
+// frame is the window, and what is drawn into it.
+type frame struct {
 	width, height int
 	canvas        *paint.Canvas // drawn anew by every View; no part of the state
 	wood          *panel.Palette
@@ -87,9 +115,7 @@ type document struct {
 	keeping func() keptMsg // while it is being written, how that went; nil: it is not
 	// What takes the document's place on the bench once it is kept; nil: nothing.
 	after   func(App) (App, tea.Cmd)
-	givenUp int      // one above the revision that could not be kept, and may go
-	cut     outlined // what is cut out of it
-	minutes int      // that all copies take; 0: by the last batch
+	givenUp int // one above the revision that could not be kept, and may go
 }
 
 // handler makes one action.
@@ -118,15 +144,17 @@ type Setup struct {
 }
 
 // New gives the App at its start.
-func New(s Setup) App {
+func New(s Setup) App { return newWith(s, screens()) }
+
+// newWith is New with other screens.
+func newWith(s Setup, all []shown) App {
 	a := App{
-		files: s.Home, bench: s.Home, demo: s.Demo, reckoner: s.Reckoner, unit: s.Unit,
-		racks: newRacks(s),
-		keys:  Keys(), handlers: handlers(), drag: -1,
-		canvas: paint.New(0, 0, s.Profile), wood: &panel.Palette{}, later: s.Later, stopped: s.Stopped,
-		width: min(s.Width, mostWidth), height: min(s.Height, mostHeight),
+		home: home{files: s.Home, bench: s.Home, demo: s.Demo}, reckoner: s.Reckoner, racks: newRacks(s),
+		seeing: seeing{unit: s.Unit}, table: table{keysOf(all), handlers()}, screens: all,
+		clock: clock{now: s.Now, later: s.Later, stopped: s.Stopped},
+		frame: frame{canvas: paint.New(0, 0, s.Profile), wood: &panel.Palette{}, width: min(s.Width, mostWidth), height: min(s.Height, mostHeight)},
 	}
-	if a.now = s.Now; a.now == nil {
+	if a.now == nil {
 		a.now = time.Now
 	}
 	if a.later == nil {
@@ -153,9 +181,9 @@ func (a App) open(s store.Saved) App {
 	if s.Stem != "" && a.outside(s) {
 		a.doc.file = s.File
 	}
-	a.first, a.drag, a.gallery.open = 0, -1, false
-	a.gallery.running.Stop()
-	return a.checked()
+	a.at = a.tab()
+	a, cmd := a.tellAll(screen.Opened{})
+	return a.asks(cmd).checked()
 }
 
 // outside reports whether a pattern came from a file that is none of the home's.
@@ -166,13 +194,22 @@ func (a App) outside(s store.Saved) bool {
 // checked reckons the report of what lies on the bench.
 func (a App) checked() App {
 	a.doc.report, a.doc.stale = check.Of(a.reckoner, a.state().Pattern, a.unit), false
-	return a.laid()
+	return a.seen(screen.Reckoned{})
 }
 
 func (a App) state() edit.State { return a.doc.history.State() }
 
 // Update takes one message.
 func (a App) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
+	a, cmd := a.route(msg)
+	if len(a.soon) > 0 {
+		cmd, a.soon = tea.Batch(append(a.soon, cmd)...), nil
+	}
+	return a, cmd
+}
+
+// route brings a message to what it is for.
+func (a App) route(msg tea.Msg) (App, tea.Cmd) {
 	switch msg := msg.(type) {
 	case tea.WindowSizeMsg:
 		return a.sized(msg.Width, msg.Height), nil
@@ -190,20 +227,6 @@ func (a App) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		return a.kept(msg)
 	case savedMsg:
 		return a.saved(msg)
-	case job.Progress[layProgress]:
-		return a.layFound(msg)
-	case job.Done[laying]:
-		return a.layDone(msg)
-	case job.Progress[cutting.Progress]:
-		return a.planProgress(msg)
-	case job.Done[planned]:
-		return a.planDone(msg)
-	case job.Done[foundWays]:
-		return a.waysDone(msg)
-	case togetherMsg:
-		return a.askTogether(msg)
-	case givesMsg:
-		return a.gave(msg)
 	case bookedMsg:
 		return a.booked(msg)
 	case rackSavedMsg:
@@ -221,17 +244,17 @@ func (a App) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	case failedMsg:
 		return a.fail(msg.err), nil
 	default:
-		return a, nil
+		return a.tellAll(msg)
 	}
 }
 
-// inView keeps the picture's leftmost strip where the chosen one can be seen.
+// inView tells that another strip is chosen, or the window another, unless the pattern is
+// still to be reckoned.
 func (a App) inView() App {
 	if a.doc.stale {
-		return a // till it is reckoned
+		return a
 	}
-	a.first = a.picture().First()
-	return a
+	return a.seen(screen.Chosen{})
 }
 
 // context gives what screens are told.
@@ -244,15 +267,20 @@ func (a App) context() screen.Context {
 		title = "new pattern"
 	}
 	_, canUndo := a.doc.history.NextUndo()
-	if screens()[a.screen].place == rackview.Place {
+	if a.onRack() {
 		_, canUndo = a.racks.history.NextUndo()
 	}
 	return screen.Context{
 		State: a.state(), Title: title, Dirty: a.doc.history.Dirty(), CanUndo: canUndo, Demo: a.onDemo(),
-		Report: a.doc.report, Reckoner: a.reckoner, Allow: check.Allow(a.reckoner.Shop()), Rack: a.racks.history.Rack(),
-		Unit: a.unit, Season: a.season, Keys: a.keys, Notice: a.notice, Wood: a.wood, First: a.first,
-		Planning: a.planning(title), Laying: a.laying(),
+		Report: a.doc.report, Reckoner: a.reckoner, Allow: check.Allow(a.reckoner.Shop()), Rack: a.racks.history.Rack(), RackDemo: a.racks.demo,
+		Unit: a.unit, Season: a.season, Keys: a.keys, Wood: a.wood, Stamp: a.stamp(), Batch: a.batch, Plan: a.plan,
+		Window: screen.Window{Body: a.body(), At: a.here(), Covered: a.overlay != nil}, Now: a.now(),
 	}
+}
+
+// stamp gives the stamp of the present state.
+func (a App) stamp() screen.Stamp {
+	return screen.StampOf(a.doc.recoveryStem(), a.doc.history.Revision(), a.racks.history.Revision(), a.batch)
 }
 
 // onDemo reports whether what lies on the bench is the demo's and not the maker's.

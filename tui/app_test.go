@@ -18,6 +18,7 @@ import (
 	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/overlay/help"
 	"example.com/oddments/tui/paint"
+	"example.com/oddments/tui/screens/bench"
 	"example.com/oddments/tui/screens/cutout"
 	"example.com/oddments/tui/screens/findings"
 	"example.com/oddments/tui/screens/layouts"
@@ -126,7 +127,10 @@ func TestEveryActionIsReachable(t *testing.T) {
 		if a.Place() == keymap.InLists {
 			continue
 		}
-		if _, ok := handlers()[a.ID]; !ok {
+		if _, ok := handlers()[a.ID]; ok != (a.Place() == keymap.Everywhere) {
+			t.Errorf("%s is done everywhere: %v, its place is %s", a.ID, ok, a.Place())
+		}
+		if _, ok := d.app.find(a.Place()); !ok && a.Place() != keymap.Everywhere {
 			t.Errorf("nothing is done for %s", a.ID)
 		}
 	}
@@ -147,13 +151,13 @@ func TestEveryKeyDoesSomething(t *testing.T) {
 	// What must be done first, so that an action has something to do.
 	before := map[keymap.ID]string{
 		"bring-back": "x", keymap.Undo: "+", keymap.Redo: "+ u", "join": "t left", keymap.Save: "+",
-		keymap.RackUp: "down", keymap.PlanUp: "down", keymap.PlanFewer: "+", keymap.PlanRun: "down", keymap.PlanAlone: "a enter",
-		"product-sooner": "a r o u n d space 3 0 enter", keymap.CutNext: "+", keymap.CutLast: "+ .", "drop-avoid": "k",
-		keymap.WorkUp: "down", keymap.FindUp: "down", keymap.FindPageUp: "pgdown", keymap.WorkPageUp: "pgdown", keymap.WorkFewer: "+",
-		keymap.MadeUp: "a enter a enter", keymap.MadeDown: "a enter a enter up", "drop-made": "a enter", keymap.MadeAgain: "a enter",
-		keymap.CutSlideNear: "]", keymap.CutNearFine: "]", keymap.CutKeep: "]",
+		"rack-up": "down", "plan-up": "down", "plan-fewer": "+", "plan-run": "down", "plan-alone": "a enter",
+		"product-sooner": "a r o u n d space 3 0 enter", "cut-next": "+", "cut-last": "+ .", "drop-avoid": "k",
+		"work-up": "down", "find-up": "down", "find-page-up": "pgdown", "work-page-up": "pgdown", "work-fewer": "+",
+		"made-up": "a enter a enter", "made-down": "a enter a enter up", "drop-made": "a enter", "made-again": "a enter",
+		"cut-slide-near": "]", "cut-near-fine": "]", "cut-keep": "]",
 		"select-first": "right", "slide-near": "up", keymap.SlideNearFine: "up", "mirror": "+", "roll": "end left left left left left",
-		keymap.LayUp: "down", keymap.LayPin: "right", keymap.LayCountN: "k", keymap.LayDifferN: "d", keymap.LayAsk: "down",
+		"lay-up": "down", "lay-pin": "right", "lay-count-less": "k", "lay-differ-less": "d", "lay-ask": "down",
 	}
 	for _, a := range Keys().Actions() {
 		if a.Place() == keymap.InLists || a.ID == keymap.Suspend || a.ID == keymap.Quit {
@@ -206,7 +210,7 @@ func TestLettersInOneMessage(t *testing.T) {
 func TestMouse(t *testing.T) {
 	d := onDemo(t, 80, 24)
 	at := func(strip int) (x, y int) {
-		l := d.app.picture()
+		l := of[bench.Screen](d.app).Picture(d.app.context())
 		s := l.Strips[strip]
 		return s.X + s.W/2, l.Wood.Y
 	}

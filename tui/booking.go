@@ -36,31 +36,26 @@ type bookedMsg struct {
 	err      error
 }
 
-// planBook books the plan as done: its pieces leave the rack, what goes back lies on it
+// book books the plan as done: its pieces leave the rack, what goes back lies on it
 // with new ids, and the patterns say that they were made. Rack and patterns change
 // together.
-func (a App) planBook() (App, tea.Cmd) {
-	a, ok := a.fresh()
+func (a App) book() (App, tea.Cmd) {
 	switch {
-	case !ok:
-		return a, nil
-	case a.planner.plan.Short > 0:
-		return a.refuse("strips are short: a plan is booked when all of it can be made"), nil
 	case a.racks.demo || a.racks.file != "":
 		return a.say("only your own rack is booked; " + a.keys.KeyOf(keymap.RackAdd) + " on the rack begins it"), nil
 	case a.doc.stem == "" || a.doc.file != "" || a.doc.base == store.Absent || a.doc.history.Dirty():
 		return a.say("save the pattern first: the booking is written into it"), nil
 	case a.racks.saving || a.doc.saving != nil:
-		return a.say("a save is under way: press " + a.keys.KeyOf(keymap.PlanBook) + " again"), nil
+		return a.say("a save is under way: press " + a.keys.KeyOf("plan-book") + " again"), nil
 	}
 	year, month, day := a.now().Date()
-	next, booked, err := cutting.Book(a.planner.job, a.planner.plan, pattern.Date{Year: year, Month: month, Day: day}, a.lookup().Letters)
+	next, booked, err := cutting.Book(a.plan.Job, a.plan.Plan, pattern.Date{Year: year, Month: month, Day: day}, a.context().Lookup().Letters)
 	if err != nil {
 		return a.refuse(err.Error()), nil
 	}
 	before := map[string]store.Saved{a.doc.stem: {Pattern: a.state().Pattern, Version: a.doc.base}}
-	for _, w := range a.planner.with {
-		before[w.saved.Stem] = w.saved
+	for _, w := range a.batch.With {
+		before[w.Saved.Stem] = w.Saved
 	}
 	m := bookedMsg{rack: next}
 	bases := []store.Version{a.racks.base}
@@ -96,7 +91,7 @@ func (a App) booked(m bookedMsg) (App, tea.Cmd) {
 	if m.err != nil {
 		return a.fail(m.err), nil
 	}
-	last := booking{rack: a.rack(), rackVersion: m.versions[0]}
+	last := booking{rack: a.racks.history.Rack(), rackVersion: m.versions[0]}
 	a.racks.base = m.versions[0]
 	if m.undone {
 		a.racks.history, _, _ = a.racks.history.Undo()
@@ -110,13 +105,9 @@ func (a App) booked(m bookedMsg) (App, tea.Cmd) {
 		if p.stem == a.doc.stem {
 			a = a.bookedBench(p, m.undone)
 		}
-		for k, w := range a.planner.with {
-			if w.saved.Stem == p.stem {
-				a.planner.with[k].saved.Pattern, a.planner.with[k].saved.Version = p.after, p.version
-			}
-		}
+		a.batch = a.batch.Saved(p.stem, p.after, p.version)
 	}
-	a.planner.have = false
+	a.plan.Have = false
 	a.lastBooking = last
 	a = a.checked().inView().say("booked: the rack has what went back, and the pattern says that it was made")
 	if m.undone {

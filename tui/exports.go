@@ -13,6 +13,7 @@ import (
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/pattern/work"
 	"example.com/oddments/tui/overlay/ask"
+	"example.com/oddments/tui/screen"
 )
 
 // exportedMsg tells of a picture or sheet that was to be written.
@@ -63,30 +64,8 @@ func (a App) exportPicture() (App, tea.Cmd) {
 // state.
 func (a App) exportSheet() (App, tea.Cmd) {
 	return a.askExport(export.Sheet, func(a App, file string) (App, tea.Cmd) {
-		if a.planner.have && a.planner.of == a.stamp() && !a.planner.works {
-			return a.say("writing the sheet"), a.writeExport(export.Sheet, file)
-		}
-		a.planner.sheet = file
-		if a.planner.works && a.planner.asked == a.stamp() {
-			return a.say("the sheet follows when the plan is done"), nil
-		}
-		a, cmd := a.startPlan()
-		return a.say("planning first, the sheet follows"), cmd
+		return a.tellAll(screen.WantSheet{File: file})
 	})
-}
-
-// sheetAfterPlan writes the sheet that was waiting for the plan. A plan that the bench
-// has gone on from meanwhile is made anew first.
-func (a App) sheetAfterPlan() (App, tea.Cmd) {
-	file := a.planner.sheet
-	switch {
-	case file == "":
-		return a, nil
-	case a.planner.of != a.stamp():
-		return a.startPlan()
-	}
-	a.planner.sheet = ""
-	return a, a.writeExport(export.Sheet, file)
 }
 
 // writeExport writes what lies on the bench, beside the screen.
@@ -97,7 +76,7 @@ func (a App) writeExport(kind export.Kind, file string) tea.Cmd {
 	}
 	copies := 1
 	if kind == export.Sheet {
-		job.Stock, job.Plan, copies = a.planner.job, a.planner.plan, a.planner.made()
+		job.Stock, job.Plan, copies = a.plan.Job, a.plan.Plan, a.batch.Made()
 	}
 	form, _ := export.For(kind, file) // the field has let no other through
 	return func() tea.Msg {

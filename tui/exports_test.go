@@ -1,6 +1,7 @@
 package tui
 
 import (
+	"example.com/oddments/tui/screens/planview"
 	"os"
 	"path/filepath"
 	"strings"
@@ -65,7 +66,7 @@ func TestSheetByKey(t *testing.T) {
 	if !strings.Contains(first, "<h1><bdi>Rookery square</bdi></h1>") || !strings.Contains(first, "bandsaw fence") {
 		t.Error("the sheet lacks its plan")
 	}
-	if d.app.planner.sheet != "" {
+	if of[planview.Screen](d.app).Awaits() != "" {
 		t.Error("a sheet still waits")
 	}
 	d.keys("tab tab + B").keys(emptied).text("two.html").keys("enter").shows("sheet written: ", "two.html")

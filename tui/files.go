@@ -58,7 +58,7 @@ func (a App) listed(m listedMsg) (App, tea.Cmd) {
 	// What lies on the bench is not offered once more.
 	items := keptItems(slices.DeleteFunc(m.kept, func(r store.Recovery) bool { return r.Copy == a.doc.copy }))
 	for _, l := range m.list {
-		item := choose.Item{Name: l.Stem, Detail: a.size(l.Pattern), Value: l.Saved}
+		item := choose.Item{Name: l.Stem, Detail: screen.Size(l.Pattern, a.unit), Value: l.Saved}
 		if l.Pattern.Name != "" && l.Err == nil {
 			item.Name, item.Also = l.Pattern.Name, l.Stem
 		}
@@ -68,7 +68,7 @@ func (a App) listed(m listedMsg) (App, tea.Cmd) {
 		items = append(items, item)
 	}
 	for _, s := range a.demo {
-		items = append(items, choose.Item{Name: s.Pattern.Name, Detail: "demo   " + a.size(s.Pattern), Value: s})
+		items = append(items, choose.Item{Name: s.Pattern.Name, Detail: "demo   " + screen.Size(s.Pattern, a.unit), Value: s})
 	}
 	return a.show(choose.New("open", "nothing is saved under that name", items), chooseOpen), nil
 }
@@ -104,12 +104,6 @@ func (a App) newPattern() (App, tea.Cmd) {
 		a = a.open(store.Saved{Pattern: pattern.Pattern{Panel: pattern.Panel{Length: panel.Length, Thickness: panel.Thickness}}})
 		return a.say("a new pattern; the panel's length and thickness are those of the last"), nil
 	})
-}
-
-// size says how large a pattern is, for lists.
-func (a App) size(p pattern.Pattern) string {
-	u := a.unit
-	return fmt.Sprintf("%s   %s x %s x %s", screen.Count(len(p.Strips), "strip"), p.Panel.Length.Format(u), p.Width().Format(u), p.Panel.Thickness.With(u))
 }
 
 func firstError(err error) string {

@@ -1,6 +1,7 @@
 package tui
 
 import (
+	"example.com/oddments/tui/screens/cutout"
 	"strings"
 	"testing"
 )
@@ -129,7 +130,7 @@ func TestOnlyStepsAreNumbered(t *testing.T) {
 func TestNothingLeftIsNoFigure(t *testing.T) {
 	onDemo(t, 120, 40).keys(toCutOut).shows("left over 23 x 255")
 	d := onDemo(t, 120, 40).keys("ctrl+o").text("saltings").keys("enter " + toCutOut).shows("1 of 1 placed")
-	if left := d.app.doc.cut.shown.Job.Layout.Left; left.Length != 0 {
+	if left := of[cutout.Screen](d.app).Shown().Job.Layout.Left; left.Length != 0 {
 		t.Fatalf("the case leaves %+v", left)
 	}
 	if s := d.screen(); strings.Contains(s, "left 0") || strings.Contains(s, "out of it") {

@@ -9,6 +9,7 @@ import (
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/species"
 	"example.com/oddments/tui/paint"
+	"example.com/oddments/tui/screens/planview"
 )
 
 // owned is a home that holds the demo's files as the maker's own.
@@ -44,7 +45,7 @@ func owned(t *testing.T) Setup {
 func TestPlanScreen(t *testing.T) {
 	d := start(t, owned(t), 100, 40).keys("tab tab")
 	d.shows("[PLAN]", "Rookery square, made once", "11 of 11 strips", "the least (proved)", "goes back", "end on", "along", "saw fence")
-	if err := cutting.Verify(d.app.planner.job, d.app.planner.plan); err != nil {
+	if err := cutting.Verify(d.app.plan.Job, d.app.plan.Plan); err != nil {
 		t.Error(err)
 	}
 	d.keys("+").shows("made 2 times", "22 of 22 strips")
@@ -61,11 +62,10 @@ func TestPlanScreen(t *testing.T) {
 func TestStalePlan(t *testing.T) {
 	d := start(t, owned(t), 100, 40).keys("tab tab shift+tab shift+tab + tab tab tab")
 	d.shows("[FINDINGS]").keys("shift+tab shift+tab shift+tab + tab tab")
-	if d.app.planner.of != d.app.stamp() {
+	if d.app.plan.Of != d.app.stamp() {
 		t.Error("going to the plan's screen does not plan the new state")
 	}
-	d.app.planner.works = false
-	d.app.planner.of.copies = 99
+	d.app.plan.Of.Copies = 99
 	d.shows("of an older state").keys("d").shows("of an older state")
 }
 
@@ -134,15 +134,21 @@ func TestBookingOfTheDemoIsRefused(t *testing.T) {
 // dropped.
 func TestOvertakenPlanIsDropped(t *testing.T) {
 	d := start(t, owned(t), 100, 40)
-	a, first := d.app.startPlan()
-	a, second := a.startPlan()
+	a, first := d.app.act("plan-run")
+	a, second := a.act("plan-more")
 	d.app = a
 	d.run(first)
-	if d.app.planner.have {
+	if d.app.plan.Have {
 		t.Error("the overtaken job's plan was taken")
 	}
 	d.run(second)
-	if !d.app.planner.have || d.app.planner.works {
+	if !d.app.plan.Have || planning(d.app) {
 		t.Error("the last job's plan was not taken")
 	}
+}
+
+// planning reports whether a plan is being worked on.
+func planning(a App) bool {
+	plan, _ := of[planview.Screen](a).Works()
+	return plan
 }

@@ -275,7 +275,7 @@ func (a App) saveBy(save func() savedMsg) (App, tea.Cmd) {
 // saveAs asks for a name and saves under it, as a pattern of its own.
 func (a App) saveAs() (App, tea.Cmd) {
 	field := ask.New("save under the name", a.state().Pattern.Name, func(s string) (any, string, error) {
-		name, _, err := readName(s)
+		name, _, err := ask.Name(s)
 		return name, "", err
 	})
 	return a.show(field, func(a App, value any) (App, tea.Cmd) {

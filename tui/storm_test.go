@@ -22,6 +22,8 @@ import (
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/paint"
+	"example.com/oddments/tui/screens/layouts"
+	"example.com/oddments/tui/screens/planview"
 )
 
 // A storm drives the whole screen by random keys, pastes, mouse and sizes. What the screen
@@ -164,9 +166,8 @@ func (s *storm) run(i int) {
 }
 
 func (s *storm) stopJobs() {
-	s.app.planner.running.Stop()
-	s.app.planner.ways.running.Stop()
-	s.app.gallery.running.Stop()
+	of[planview.Screen](s.app).Stop()
+	of[layouts.Screen](s.app).Stop()
 }
 
 // step makes one event, and reports whether all that is claimed after it is so.
@@ -240,7 +241,7 @@ func (s *storm) event() {
 
 // action presses the key of an action of the screen that is shown.
 func (s *storm) action() {
-	place := s.app.here().place
+	place := s.app.here()
 	for {
 		a := Keys().Actions()[s.rng.IntN(len(Keys().Actions()))]
 		if on, ok := s.app.keys.On(place, a.Keys[0]); ok && on.ID == a.ID && a.ID != keymap.Quit {
@@ -364,7 +365,7 @@ func (s *storm) claims() {
 		}
 	}
 	if !s.app.racks.demo && !s.app.racks.unsaved() && s.app.racks.base != store.Absent {
-		if saved, _, err := s.home.Rack(nil); err != nil || !reflect.DeepEqual(saved, s.app.rack()) && len(saved.Pieces)+len(saved.Strips) > 0 {
+		if saved, _, err := s.home.Rack(nil); err != nil || !reflect.DeepEqual(saved, s.app.racks.history.Rack()) && len(saved.Pieces)+len(saved.Strips) > 0 {
 			s.t.Errorf("the rack counts as saved, and its file holds something else: %v", err)
 		}
 	}

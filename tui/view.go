@@ -55,9 +55,9 @@ func (a App) View() string {
 	all := c.Bounds()
 	a.title(c, all.Row(0).Inset(1, 0), ctx)
 	a.status(c, all.Row(1).Inset(1, 0), ctx)
-	a.here().draw(a, c, a.body(), ctx)
+	a.screens[a.at].Draw(c, a.body(), ctx)
 	a.drawTabs(c)
-	a.drawNotice(c, all, ctx)
+	a.drawNotice(c, all)
 	if a.overlay != nil {
 		a.overlay.Draw(c, a.body(), ctx)
 	}
@@ -111,12 +111,14 @@ func (a App) status(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	if ctx.Demo {
 		right = strings.TrimSpace("demo   " + right)
 	}
-	if l := ctx.Laying; l.Running && !a.gallery.open {
-		right = strings.TrimSpace(fmt.Sprintf("laying out, %d found   %s", l.Found.Layouts, right))
+	for i, s := range a.screens {
+		if busy, ok := s.Screen.(screen.Busy); ok && i != a.at && busy.Busy() != "" {
+			right = strings.TrimSpace(busy.Busy() + "   " + right)
+		}
 	}
 	c.TextRight(r, right, c.Role(paint.RoleFaint))
 	left, _ := r.SplitLeft(max(0, r.W-paint.Width(right)-2))
-	if ctx.Notice.Text != "" {
+	if a.notice.Text != "" {
 		return // it is drawn over all
 	}
 	n := len(ctx.State.Pattern.Strips)
@@ -160,20 +162,20 @@ func firstThatFits(w int, texts ...string) string {
 
 // drawNotice writes what was just done or refused on the second row, and over those
 // beneath it where it is long.
-func (a App) drawNotice(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
+func (a App) drawNotice(c *paint.Canvas, r paint.Rect) {
 	const most = 4
-	if ctx.Notice.Text == "" {
+	if a.notice.Text == "" {
 		return
 	}
-	lines := screen.Wrap(ctx.Notice.Text, r.W-2)
+	lines := screen.Wrap(a.notice.Text, r.W-2)
 	if len(lines) == 1 {
 		left := r.Row(1).Inset(1, 0)
-		c.Text(left, lines[0], c.Role(ctx.Notice.Role))
+		c.Text(left, lines[0], c.Role(a.notice.Role))
 		return
 	}
 	for i, line := range lines[:min(most, len(lines))] {
 		c.Fill(r.Row(1+i), ' ', paint.Style{})
-		c.Text(r.Row(1+i).Inset(1, 0), line, c.Role(ctx.Notice.Role))
+		c.Text(r.Row(1+i).Inset(1, 0), line, c.Role(a.notice.Role))
 	}
 }
 
@@ -197,8 +199,9 @@ func worst(ctx screen.Context) (movement.Line, pattern.Level, bool) {
 
 // A tab is one screen's name on the line at the bottom.
 type tab struct {
-	text string
-	rect paint.Rect
+	text   string
+	rect   paint.Rect
+	screen int
 }
 
 // tabs gives the names of the screens and where they stand.
@@ -219,15 +222,18 @@ func (a App) helpKey() string { return a.keys.KeyOf(keymap.Help) + " keys" }
 func (a App) tabsApart(gap int) []tab {
 	x := 1
 	var out []tab
-	for i, s := range screens() {
-		text := s.name
-		if i == a.screen {
+	for i, s := range a.screens {
+		if s.overBench {
+			continue
+		}
+		text := string(s.Title())
+		if i == a.tab() {
 			text = "[" + strings.ToUpper(text) + "]"
 		}
-		if n := len(a.doc.report.Findings); s.name == "findings" && n > 0 {
-			text += fmt.Sprintf(" %d", n)
+		if counter, ok := s.Screen.(screen.Counter); ok && counter.Count(a.doc.report) > 0 {
+			text += fmt.Sprintf(" %d", counter.Count(a.doc.report))
 		}
-		out = append(out, tab{text, paint.Rect{X: x, Y: a.height - 1, W: paint.Width(text), H: 1}})
+		out = append(out, tab{text, paint.Rect{X: x, Y: a.height - 1, W: paint.Width(text), H: 1}, i})
 		x += paint.Width(text) + gap
 	}
 	return out
@@ -235,9 +241,9 @@ func (a App) tabsApart(gap int) []tab {
 
 func (a App) drawTabs(c *paint.Canvas) {
 	tabs := a.tabs()
-	for i, t := range tabs {
+	for _, t := range tabs {
 		role := paint.RoleFaint
-		if i == a.screen {
+		if t.screen == a.tab() {
 			role = paint.RoleTitle
 		}
 		c.Text(t.rect, t.text, c.Role(role))

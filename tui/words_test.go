@@ -25,7 +25,7 @@ func TestNoScreenPromisesTooMuch(t *testing.T) {
 		setup.Open = p
 		d := start(t, setup, 200, 200)
 		for range screens() {
-			look(p.Stem+", "+screens()[d.app.screen].name, d.screen())
+			look(p.Stem+", "+string(d.app.here()), d.screen())
 			d.keys("tab")
 		}
 		for _, keys := range []string{"?", toCutOut + " s", toMade + " l", "tab tab s", "x", "S"} {

@@ -47,3 +47,13 @@ func DrawFooter(c *paint.Canvas, places []FooterPlace) {
 		c.Text(rest, p.Action.Name, c.Role(paint.RoleFaint))
 	}
 }
+
+// Pressed gives the action of a footer at a cell.
+func Pressed(places []FooterPlace, x, y int) (keymap.ID, bool) {
+	for _, p := range places {
+		if p.Rect.Contains(x, y) {
+			return p.Action.ID, true
+		}
+	}
+	return "", false
+}

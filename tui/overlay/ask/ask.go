@@ -154,3 +154,20 @@ func (f Field) text(c *paint.Canvas, r paint.Rect) {
 	}
 	c.Set(r.X+f.input.Position()-from, r.Y, cursor, c.Role(paint.RoleSelected))
 }
+
+// Read makes a reader of texts of one that gives a T.
+func Read[T any](read func(string) (T, string, error)) func(string) (any, string, error) {
+	return func(s string) (any, string, error) { return read(s) }
+}
+
+// Show asks for a field whose values are Ts to be shown; what then makes of the value is
+// told to the screen.
+func Show[T any](f Field, then func(T) tea.Msg) screen.Show {
+	return screen.Show{Overlay: f, Then: func(value any) tea.Msg {
+		v, ok := value.(T)
+		if !ok {
+			return nil
+		}
+		return then(v)
+	}}
+}

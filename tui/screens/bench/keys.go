@@ -3,7 +3,7 @@ package bench
 import "example.com/oddments/tui/keymap"
 
 // Keys lists the hand moves of the bench.
-func Keys() []keymap.Action {
+func (Screen) Keys() []keymap.Action {
 	on := func(heading string) keymap.Group { return keymap.Group{Heading: heading, At: keymap.Bench} }
 	choose, arrange, mill := on("choose a strip"), on("arrange"), on("turn and mill")
 	size, panel, look := on("strip by figures"), on("panel by figures"), on("look")

@@ -5,16 +5,24 @@ import "example.com/oddments/tui/keymap"
 // Place is where the keys of the screen hold.
 const Place keymap.Place = "made"
 
+// The actions of the screen.
+const (
+	madeUp    keymap.ID = "made-up"
+	madeDown  keymap.ID = "made-down"
+	madeAgain keymap.ID = "made-again"
+	madeLabel keymap.ID = "made-label"
+)
+
 // Keys lists what can be done with what was made.
-func Keys() []keymap.Action {
+func (Screen) Keys() []keymap.Action {
 	on := keymap.Group{Heading: "on what was made", At: Place}
 	return []keymap.Action{
-		on.Bind(keymap.MadeUp, "batch above", "go to the batch above", 0, "up"),
-		on.Bind(keymap.MadeDown, "batch", "go to the batch below", 1, "down"),
+		on.Bind(madeUp, "batch above", "go to the batch above", 0, "up"),
+		on.Bind(madeDown, "batch", "go to the batch below", 1, "down"),
 		on.Bind("add-made", "add", "write down a batch as it is spoken: 4, 299.5 wide, 310 min, note oiled twice", 2, "a", "insert"),
 		on.Bind("set-made", "change", "change what is written of the batch", 3, "enter", "e"),
 		on.Bind("drop-made", "strike out", "strike the batch out", 4, "x", "delete"),
-		on.Bind(keymap.MadeAgain, "make again", "plan as many copies again as in this batch", 5, "g"),
-		on.Bind(keymap.MadeLabel, "label", "show the text of the label in full", 6, "l"),
+		on.Bind(madeAgain, "make again", "plan as many copies again as in this batch", 5, "g"),
+		on.Bind(madeLabel, "label", "show the text of the label in full", 6, "l"),
 	}
 }

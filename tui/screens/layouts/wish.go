@@ -1,4 +1,4 @@
-package tui
+package layouts
 
 import (
 	"cmp"
@@ -15,6 +15,7 @@ import (
 	"example.com/oddments/pattern/suggest"
 	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/overlay/ask"
+	"example.com/oddments/tui/screen"
 )
 
 // A wish is what a maker may change of what is asked for; the rest comes from the bench
@@ -34,13 +35,13 @@ type wish struct {
 }
 
 // usualWish is what is asked for as long as the maker wishes nothing else.
-func (a App) usualWish() wish {
+func usualWish(ctx screen.Context) wish {
 	w := wish{
 		tolerance: suggest.DefaultTolerance, level: suggest.DefaultLevel, aim: suggest.Contrast, leastContrast: suggest.DefaultLeastContrast,
 		strips: [2]int{suggest.DefaultFewest, suggest.DefaultMost}, layouts: suggest.DefaultLayouts, differ: suggest.DefaultDiffer,
-		widths: suggest.UsualWidths(a.state().Pattern, a.rack(), a.reckoner.Shop().Standing), pieces: len(a.rack().Pieces) > 0,
+		widths: suggest.UsualWidths(ctx.State.Pattern, ctx.Rack, ctx.Reckoner.Shop().Standing), pieces: len(ctx.Rack.Pieces) > 0,
 	}
-	if suggest.MarkedFirst(a.rack()) {
+	if suggest.MarkedFirst(ctx.Rack) {
 		w.aim = suggest.UseUp
 	}
 	return w
@@ -119,25 +120,35 @@ func (w wish) loosenAgain(l suggest.AgainLoosen) []loosening {
 	return out
 }
 
-// wished changes a wish and asks anew. A change gives why it cannot be made, or
-// nothing.
-func wished(change func(a App, w *wish) string) handler {
-	return inGallery(func(a App) (App, tea.Cmd) {
-		if why := change(a, &a.gallery.wish); why != "" {
-			return a.say(why), nil
-		}
-		return a.layAsk()
-	})
+// changes gives how each key of a wish changes it, from the context; the change says why
+// it cannot be made, or nothing.
+func changes() map[keymap.ID]func(screen.Context, *wish) string {
+	return map[keymap.ID]func(screen.Context, *wish) string{
+		layWider: wishLooser, layTighter: wishTighter, layLevel: wishLevel, layAim: wishAim,
+		layContrast: wishContrast(2), layContrastN: wishContrast(-2), layMirror: wishSymmetric, layTwins: wishTwins, layFrom: wishFrom,
+		layCount: wishLayouts(1), layCountN: wishLayouts(-1), layDiffer: wishDiffer(1), layDifferN: wishDiffer(-1),
+	}
 }
 
-// ofLayouts is wished for what a pattern that is made again has no use for.
-func ofLayouts(change func(a App, w *wish) string) handler {
-	return wished(func(a App, w *wish) string {
-		if a.gallery.again {
-			return "a pattern that is made again keeps its strips: there is nothing to say here"
-		}
-		return change(a, w)
-	})
+// keepsStrips is said where a wish has no use.
+const keepsStrips = "a pattern that is made again keeps its strips: there is nothing to say here"
+
+// ofBoth reports whether a wish counts for a pattern that is made again too.
+func ofBoth(id keymap.ID) bool { return id == layLevel || id == layCount || id == layCountN }
+
+// wishFor changes a wish and asks anew.
+func (s Screen) wishFor(id keymap.ID, ctx screen.Context) (screen.Screen, []screen.Request) {
+	change, ok := changes()[id]
+	switch {
+	case !ok:
+		return s, nil
+	case s.again && !ofBoth(id):
+		return s, say(keepsStrips)
+	}
+	if why := change(ctx, &s.wish); why != "" {
+		return s, say(why)
+	}
+	return s.askAnew(ctx)
 }
 
 // tolerances are what the keys go through, in the maker's unit.
@@ -149,8 +160,8 @@ func tolerances(u length.Unit) []length.Length {
 	return []length.Length{0, mm / 2, mm, 2 * mm, 3 * mm, 4 * mm, 6 * mm, 8 * mm, 10 * mm, 15 * mm, 20 * mm, 30 * mm, 50 * mm}
 }
 
-func wishLooser(a App, w *wish) string {
-	for _, t := range tolerances(a.unit) {
+func wishLooser(ctx screen.Context, w *wish) string {
+	for _, t := range tolerances(ctx.Unit) {
 		if t > w.tolerance {
 			w.tolerance = t
 			return ""
@@ -159,8 +170,8 @@ func wishLooser(a App, w *wish) string {
 	return "the width may differ by that much already"
 }
 
-func wishTighter(a App, w *wish) string {
-	for _, t := range slices.Backward(tolerances(a.unit)) {
+func wishTighter(ctx screen.Context, w *wish) string {
+	for _, t := range slices.Backward(tolerances(ctx.Unit)) {
 		if t < w.tolerance {
 			w.tolerance = t
 			return ""
@@ -169,13 +180,13 @@ func wishTighter(a App, w *wish) string {
 	return "the width must be right to the hair already"
 }
 
-func wishLevel(_ App, w *wish) string {
+func wishLevel(_ screen.Context, w *wish) string {
 	all := pattern.Levels()
 	w.level = all[(slices.Index(all, w.level)+1)%len(all)]
 	return ""
 }
 
-func wishAim(_ App, w *wish) string {
+func wishAim(_ screen.Context, w *wish) string {
 	if w.aim == suggest.UseUp {
 		w.aim = suggest.Contrast
 	} else {
@@ -185,8 +196,8 @@ func wishAim(_ App, w *wish) string {
 }
 
 // wishContrast asks for so much more contrast between neighbours.
-func wishContrast(by float64) func(App, *wish) string {
-	return func(_ App, w *wish) string {
+func wishContrast(by float64) func(screen.Context, *wish) string {
+	return func(_ screen.Context, w *wish) string {
 		if w.aim != suggest.UseUp {
 			return "that counts where the aim is to use up; the other aim is the greatest contrast anyway"
 		}
@@ -195,12 +206,12 @@ func wishContrast(by float64) func(App, *wish) string {
 	}
 }
 
-func wishSymmetric(_ App, w *wish) string {
+func wishSymmetric(_ screen.Context, w *wish) string {
 	w.symmetric = !w.symmetric
 	return ""
 }
 
-func wishTwins(_ App, w *wish) string {
+func wishTwins(_ screen.Context, w *wish) string {
 	w.noTwins = !w.noTwins
 	return ""
 }
@@ -208,8 +219,8 @@ func wishTwins(_ App, w *wish) string {
 const mostLayouts = 30
 
 // wishLayouts asks for so many layouts more.
-func wishLayouts(by int) func(App, *wish) string {
-	return func(_ App, w *wish) string {
+func wishLayouts(by int) func(screen.Context, *wish) string {
+	return func(_ screen.Context, w *wish) string {
 		if n := w.layouts + by; n < 1 || n > mostLayouts {
 			return fmt.Sprintf("layouts: from 1 to %d", mostLayouts)
 		}
@@ -219,8 +230,8 @@ func wishLayouts(by int) func(App, *wish) string {
 }
 
 // wishDiffer lets layouts differ by so many strips more.
-func wishDiffer(by int) func(App, *wish) string {
-	return func(_ App, w *wish) string {
+func wishDiffer(by int) func(screen.Context, *wish) string {
+	return func(_ screen.Context, w *wish) string {
 		if w.differ+by < 1 {
 			return "layouts differ by one strip at least"
 		}
@@ -229,86 +240,85 @@ func wishDiffer(by int) func(App, *wish) string {
 	}
 }
 
-func wishFrom(a App, w *wish) string {
-	if !w.pieces && len(a.rack().Pieces) == 0 {
+func wishFrom(ctx screen.Context, w *wish) string {
+	if !w.pieces && len(ctx.Rack.Pieces) == 0 {
 		return "there is no piece on the rack to cut strips from"
 	}
 	w.pieces = !w.pieces
 	return ""
 }
 
-// layCopies makes so many copies more of a pattern that is made again.
-func layCopies(by int) handler {
-	return inGallery(func(a App) (App, tea.Cmd) {
-		n := a.planner.made() + by
-		switch {
-		case !a.gallery.again:
-			return a.say("copies count where a pattern is made again: " + a.keys.KeyOf(keymap.LayAgain) + " on the bench"), nil
-		case n < 1 || n > maxCopies:
-			return a.say(fmt.Sprintf("copies: from 1 to %d", maxCopies)), nil
-		}
-		a.planner.copies = n
-		return a.layAsk()
-	})
+// copies makes so many copies more of a pattern that is made again.
+func (s Screen) copies(by int, ctx screen.Context) (screen.Screen, []screen.Request) {
+	if !s.again {
+		return s, say("copies count where a pattern is made again: " + ctx.Keys.KeyOf(keymap.LayAgain) + " on the bench")
+	}
+	b, err := ctx.Batch.More(by)
+	if err != nil {
+		return s, say(err.Error())
+	}
+	next, asked := s.askAnew(ctx.Gathered(b))
+	return next, append([]screen.Request{screen.Gather(b)}, asked...)
 }
 
-// layPin pins the chosen strip at its place for the next ask, or takes its pin out.
-func (a App) layPin() (App, tea.Cmd) {
-	g := a.gallery
+// pin pins the chosen strip at its place for the next ask, or takes its pin out.
+func (s Screen) pin(ctx screen.Context) (screen.Screen, []screen.Request) {
 	switch {
-	case g.again:
-		return a.say("a pattern that is made again keeps its strips: there is nothing to pin"), nil
-	case g.at >= len(g.shown.laid):
-		return a.say("there is no layout yet"), nil
-	case g.strip < 0:
-		return a.say("choose a strip first: " + a.keys.KeyOf(keymap.LayLeft) + " and " + a.keys.KeyOf(keymap.LayRight)), nil
+	case s.again:
+		return s, say("a pattern that is made again keeps its strips: there is nothing to pin")
+	case s.at >= len(s.shown.Laid):
+		return s, say("there is no layout yet")
+	case s.strip < 0:
+		return s, say("choose a strip first: " + ctx.Keys.KeyOf(layLeft) + " and " + ctx.Keys.KeyOf(layRight))
 	}
-	place := g.strip + 1
+	place := s.strip + 1
 	at := func(p suggest.Pin) bool { return p.Place == place }
-	if slices.ContainsFunc(suggest.Pins(a.state().Pattern), at) {
-		return a.say("strip " + strconv.Itoa(place) + " is pinned on the bench: " + a.keys.KeyOf("pin") + " there takes the pin out"), nil
+	if slices.ContainsFunc(suggest.Pins(ctx.State.Pattern), at) {
+		return s, say("strip " + strconv.Itoa(place) + " is pinned on the bench: " + ctx.Keys.KeyOf("pin") + " there takes the pin out")
 	}
-	pins := slices.DeleteFunc(slices.Clone(g.wish.pins), at)
+	pins := slices.DeleteFunc(slices.Clone(s.wish.pins), at)
 	word := "unpinned"
-	if len(pins) == len(g.wish.pins) {
-		strip := g.shown.laid[g.at].Pattern.Strips[g.strip]
+	if len(pins) == len(s.wish.pins) {
+		strip := s.shown.Laid[s.at].Pattern.Strips[s.strip]
 		pins = append(pins, suggest.Pin{Place: place, Strip: pattern.Strip{Species: strip.Species, Width: strip.Width, Rings: strip.Rings, Moisture: strip.Moisture}})
 		word = "pinned"
 	}
-	a.gallery.wish.pins = pins
-	return a.say(fmt.Sprintf("strip %d %s: %s asks again", place, word, a.keys.KeyOf(keymap.LayAsk))), nil
+	s.wish.pins = pins
+	return s, say(fmt.Sprintf("strip %d %s: %s asks again", place, word, ctx.Keys.KeyOf(layAsk)))
 }
 
-// layStrips asks how many strips a layout may have.
-func (a App) layStrips() (App, tea.Cmd) {
-	now := a.gallery.wish.strips
-	return a.askWish("how many strips, as 11 or 9-13", fmt.Sprintf("%d-%d", now[0], now[1]), readRange, func(w *wish, v any) { w.strips = v.([2]int) })
+// askStrips asks how many strips a layout may have.
+func (s Screen) askStrips() []screen.Request {
+	now := s.wish.strips
+	return askWish(s, "how many strips, as 11 or 9-13", fmt.Sprintf("%d-%d", now[0], now[1]), readRange, func(w *wish, v [2]int) { w.strips = v })
 }
 
-// layWidths asks what widths strips may have.
-func (a App) layWidths() (App, tea.Cmd) {
+// askWidths asks what widths strips may have.
+func (s Screen) askWidths(ctx screen.Context) []screen.Request {
 	var now []string
-	for _, w := range a.gallery.wish.widths {
-		now = append(now, a.typedLength(w))
+	for _, w := range s.wish.widths {
+		now = append(now, ask.TypedLength(w, ctx.Unit))
 	}
-	return a.askWish("widths that strips may have, parted by commas", strings.Join(now, ", "), a.readWidths, func(w *wish, v any) {
-		w.widths, w.pieces = v.([]length.Length), true
+	return askWish(s, "widths that strips may have, parted by commas", strings.Join(now, ", "), widthsIn(ctx.Unit), func(w *wish, v []length.Length) {
+		w.widths, w.pieces = v, true
 	})
 }
 
+// A told is a wish that was typed.
+type told func(*wish)
+
 // askWish shows a field over the gallery; what is read from it is wished.
-func (a App) askWish(title, text string, read func(string) (any, string, error), set func(*wish, any)) (App, tea.Cmd) {
-	if a.gallery.again {
-		return a.say("a pattern that is made again keeps its strips: there is nothing to say here"), nil
+func askWish[T any](s Screen, title, text string, read func(string) (T, string, error), set func(*wish, T)) []screen.Request {
+	if s.again {
+		return say(keepsStrips)
 	}
-	return a.show(ask.New(title, text, read).Value(), func(a App, value any) (App, tea.Cmd) {
-		set(&a.gallery.wish, value)
-		return a.layAsk()
-	}), nil
+	return []screen.Request{ask.Show(ask.New(title, text, ask.Read(read)).Value(), func(v T) tea.Msg {
+		return told(func(w *wish) { set(w, v) })
+	})}
 }
 
 // readRange reads a number of strips, or a range of them.
-func readRange(s string) (any, string, error) {
+func readRange(s string) ([2]int, string, error) {
 	low, high, ranged := strings.Cut(strings.ReplaceAll(s, " ", ""), "-")
 	if !ranged {
 		high = low
@@ -316,7 +326,7 @@ func readRange(s string) (any, string, error) {
 	from, err1 := strconv.Atoi(low)
 	to, err2 := strconv.Atoi(high)
 	if err1 != nil || err2 != nil || from < 2 || to < from || to > pattern.MaxStrips {
-		return nil, "", fmt.Errorf("%q: must be a number of strips from 2 on, or a range as 9-13", strings.TrimSpace(s))
+		return [2]int{}, "", fmt.Errorf("%q: must be a number of strips from 2 on, or a range as 9-13", strings.TrimSpace(s))
 	}
 	if from == to {
 		return [2]int{from, to}, fmt.Sprintf("%d strips", from), nil
@@ -324,28 +334,30 @@ func readRange(s string) (any, string, error) {
 	return [2]int{from, to}, fmt.Sprintf("%d to %d strips", from, to), nil
 }
 
-// readWidths reads widths of strips, parted by commas, a unit behind the last for all.
-func (a App) readWidths(s string) (any, string, error) {
-	var widths []length.Length
-	var words []string
-	texts, err := length.Together(strings.Split(s, ","), a.unit)
-	if err != nil {
-		return nil, "", err
-	}
-	for _, text := range texts {
-		w, err := length.ParseIn(text, a.unit)
+// widthsIn reads widths of strips, parted by commas, a unit behind the last for all.
+func widthsIn(u length.Unit) func(string) ([]length.Length, string, error) {
+	return func(s string) ([]length.Length, string, error) {
+		var widths []length.Length
+		var words []string
+		texts, err := length.Together(strings.Split(s, ","), u)
 		if err != nil {
 			return nil, "", err
 		}
-		if w <= 0 || w > pattern.MaxAcross {
-			return nil, "", fmt.Errorf("strip width %s: must be above 0 and at most %s", w.With(a.unit), pattern.MaxAcross.With(a.unit))
+		for _, text := range texts {
+			w, err := length.ParseIn(text, u)
+			if err != nil {
+				return nil, "", err
+			}
+			if w <= 0 || w > pattern.MaxAcross {
+				return nil, "", fmt.Errorf("strip width %s: must be above 0 and at most %s", w.With(u), pattern.MaxAcross.With(u))
+			}
+			if !slices.Contains(widths, w) {
+				widths, words = append(widths, w), append(words, w.With(u))
+			}
 		}
-		if !slices.Contains(widths, w) {
-			widths, words = append(widths, w), append(words, w.With(a.unit))
+		if len(widths) > shop.StandingMost {
+			return nil, "", fmt.Errorf("%d widths: at most %d, since each makes the search longer", len(widths), shop.StandingMost)
 		}
+		return widths, strings.Join(words, ", "), nil
 	}
-	if len(widths) > shop.StandingMost {
-		return nil, "", fmt.Errorf("%d widths: at most %d, since each makes the search longer", len(widths), shop.StandingMost)
-	}
-	return widths, strings.Join(words, ", "), nil
 }
