@@ -154,6 +154,9 @@ func newWith(s Setup, all []shown) App {
 		clock: clock{now: s.Now, later: s.Later, stopped: s.Stopped},
 		frame: frame{canvas: paint.New(0, 0, s.Profile), wood: &panel.Palette{}, width: min(s.Width, mostWidth), height: min(s.Height, mostHeight)},
 	}
+	for i := range all {
+		all[i].title = all[i].Title()
+	}
 	if a.now == nil {
 		a.now = time.Now
 	}

@@ -20,7 +20,8 @@ import (
 // A shown is a screen of the program.
 type shown struct {
 	screen.Screen
-	overBench bool // it lies over the bench, and the line at the bottom leaves it out
+	overBench bool         // it lies over the bench, and the line at the bottom leaves it out
+	title     keymap.Place // the screen's, set by New: it is asked for at every key
 }
 
 // screens lists the screens in the order of the line at the bottom, the bench first. A new
@@ -51,7 +52,7 @@ func keysOf(all []shown) keymap.Map {
 }
 
 // here gives the screen whose keys hold.
-func (a App) here() keymap.Place { return a.screens[a.at].Title() }
+func (a App) here() keymap.Place { return a.screens[a.at].title }
 
 // tab gives the screen that the line at the bottom says is shown.
 func (a App) tab() int {
@@ -66,7 +67,7 @@ func (a App) onRack() bool { return a.here() == rackview.Place }
 
 // find gives the screen of a title.
 func (a App) find(p keymap.Place) (int, bool) {
-	i := slices.IndexFunc(a.screens, func(s shown) bool { return s.Title() == p })
+	i := slices.IndexFunc(a.screens, func(s shown) bool { return s.title == p })
 	return i, i >= 0
 }
 

@@ -226,7 +226,7 @@ func (a App) tabsApart(gap int) []tab {
 		if s.overBench {
 			continue
 		}
-		text := string(s.Title())
+		text := string(s.title)
 		if i == a.tab() {
 			text = "[" + strings.ToUpper(text) + "]"
 		}
