@@ -8,6 +8,8 @@ import (
 	"cmp"
 	"slices"
 	"strings"
+
+	"example.com/oddments/pattern/edit"
 )
 
 // An ID names an action. That of a hand move is the move's own in package edit.
@@ -78,13 +80,28 @@ type Action struct {
 	Name  string // one to three words, as a verb of the hand
 	Does  string // what it does, one plain sentence without a full stop
 	Group Group
-	Foot  int // its place in the footer of its screen, from 1; 0: not there
+	Foot  int        // its place in the footer of its screen, from 1; 0: not there
+	Move  *edit.Move // the hand move that it makes; nil: it makes none
 }
 
 // Bind gives an action of the group: what it is called and does, its place in the footer,
 // from 1 or 0 for none, and its keys, the shown one first.
 func (g Group) Bind(id ID, name, does string, foot int, keys ...string) Action {
 	return Action{ID: id, Keys: keys, Name: name, Does: does, Group: g, Foot: foot}
+}
+
+// Hand gives the action of the group that makes a hand move, by the move's own name and
+// words.
+func (g Group) Hand(m edit.Move, name string, foot int, keys ...string) Action {
+	a := g.Bind(ID(m.ID), name, m.Does, foot, keys...)
+	a.Move = &m
+	return a
+}
+
+// As gives the action as another that makes the same move, by another step.
+func (a Action) As(id ID, does string) Action {
+	a.ID, a.Does = id, does
+	return a
 }
 
 // Place gives where an action's keys hold.
@@ -97,24 +114,24 @@ func (a Action) Key() string { return Shown(a.Keys[0]) }
 func everyActions() []Action {
 	looks, pattern, program := Group{"look", Everywhere}, Group{"pattern", Everywhere}, Group{"program", Everywhere}
 	return []Action{
-		{Season, []string{"y"}, "season", "show the worse season, the dry one or the humid one", looks, 3},
-		{Unit, []string{"i"}, "mm or inches", "show millimetres or inches", looks, 4},
-		{Screen, []string{"tab"}, "next screen", "go to the next screen", looks, 0},
-		{LastScreen, []string{"shift+tab"}, "screen before", "go back to the screen before", looks, 0},
+		{Season, []string{"y"}, "season", "show the worse season, the dry one or the humid one", looks, 3, nil},
+		{Unit, []string{"i"}, "mm or inches", "show millimetres or inches", looks, 4, nil},
+		{Screen, []string{"tab"}, "next screen", "go to the next screen", looks, 0, nil},
+		{LastScreen, []string{"shift+tab"}, "screen before", "go back to the screen before", looks, 0, nil},
 
-		{Undo, []string{"u"}, "undo", "take the last change back", pattern, 1},
-		{Redo, []string{"U", "ctrl+r"}, "redo", "make the change again that was taken back", pattern, 0},
-		{Save, []string{"S", "ctrl+s"}, "save", "save the pattern", pattern, 2},
-		{SaveAs, []string{"A"}, "save as", "save the pattern under another name", pattern, 0},
-		{Open, []string{"ctrl+o"}, "open", "open a saved pattern", pattern, 0},
-		{New, []string{"ctrl+n"}, "new", "start a new pattern", pattern, 0},
-		{Picture, []string{"P"}, "picture", "draw the panel and its products for the customer, as SVG or PNG", pattern, 0},
-		{Sheet, []string{"B"}, "bench sheet", "write the page for the bench, to print or to read", pattern, 0},
+		{Undo, []string{"u"}, "undo", "take the last change back", pattern, 1, nil},
+		{Redo, []string{"U", "ctrl+r"}, "redo", "make the change again that was taken back", pattern, 0, nil},
+		{Save, []string{"S", "ctrl+s"}, "save", "save the pattern", pattern, 2, nil},
+		{SaveAs, []string{"A"}, "save as", "save the pattern under another name", pattern, 0, nil},
+		{Open, []string{"ctrl+o"}, "open", "open a saved pattern", pattern, 0, nil},
+		{New, []string{"ctrl+n"}, "new", "start a new pattern", pattern, 0, nil},
+		{Picture, []string{"P"}, "picture", "draw the panel and its products for the customer, as SVG or PNG", pattern, 0, nil},
+		{Sheet, []string{"B"}, "bench sheet", "write the page for the bench, to print or to read", pattern, 0, nil},
 
-		{Search, []string{"/", "ctrl+p"}, "search", "search everything that can be done", program, 0},
-		{Help, []string{"?", "f1"}, "all keys", "show all keys and the short manual", program, 0},
-		{Suspend, []string{"ctrl+z"}, "suspend", "go back to the shell; fg returns", program, 0},
-		{Quit, []string{"q", "ctrl+c"}, "quit", "leave oddments", program, 5},
+		{Search, []string{"/", "ctrl+p"}, "search", "search everything that can be done", program, 0, nil},
+		{Help, []string{"?", "f1"}, "all keys", "show all keys and the short manual", program, 0, nil},
+		{Suspend, []string{"ctrl+z"}, "suspend", "go back to the shell; fg returns", program, 0, nil},
+		{Quit, []string{"q", "ctrl+c"}, "quit", "leave oddments", program, 5, nil},
 	}
 }
 
@@ -122,12 +139,12 @@ func everyActions() []Action {
 func listActions() []Action {
 	lists := Group{"in lists and fields", InLists}
 	return []Action{
-		{Up, []string{"up"}, "up", "go to the entry above", lists, 0},
-		{Down, []string{"down"}, "down", "go to the entry below", lists, 0},
-		{PageUp, []string{"pgup"}, "page up", "go a page up", lists, 0},
-		{PageDn, []string{"pgdown"}, "page down", "go a page down", lists, 0},
-		{Accept, []string{"enter"}, "take", "take the entry, or what was typed", lists, 0},
-		{Close, []string{"esc"}, "close", "close without a change", lists, 0},
+		{Up, []string{"up"}, "up", "go to the entry above", lists, 0, nil},
+		{Down, []string{"down"}, "down", "go to the entry below", lists, 0, nil},
+		{PageUp, []string{"pgup"}, "page up", "go a page up", lists, 0, nil},
+		{PageDn, []string{"pgdown"}, "page down", "go a page down", lists, 0, nil},
+		{Accept, []string{"enter"}, "take", "take the entry, or what was typed", lists, 0, nil},
+		{Close, []string{"esc"}, "close", "close without a change", lists, 0, nil},
 	}
 }
 

@@ -6,7 +6,6 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
-	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/edit"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/species"
@@ -53,41 +52,40 @@ func timberFigures(s species.Species, ctx screen.Context) (detail, brief string)
 	return strings.TrimRight("moves "+moves+"   "+contrast, " "), strings.TrimRight(moves+"  "+contrast, " ")
 }
 
-func choosePutIn(ctx screen.Context) []screen.Request {
-	list := choose.New("put in: movement a point, contrast with the strip", "no timber of that name", timberItems(ctx))
-	width := usualWidth
-	if beside, ok := ctx.State.Strip(); ok {
-		width = beside.Width
+// chooseTimber lists the timbers for a move that is told one. A strip that is put in is as
+// wide as the chosen one; where there is none to change, one is put in.
+func chooseTimber(m edit.Move, arg edit.Arg, ctx screen.Context) []screen.Request {
+	told := edit.Told{Length: usualWidth}
+	strip, ok := ctx.State.Strip()
+	if ok {
+		told.Length = strip.Width
 	}
-	return pick(list, func(timber string) func(edit.State) (edit.State, error) {
-		return func(s edit.State) (edit.State, error) {
-			return edit.PutIn(s, pattern.Strip{Species: timber, Width: width})
-		}
-	})
-}
-
-// pick shows a list; the value that is chosen makes a hand move.
-func pick[T any](list choose.List, make func(T) func(edit.State) (edit.State, error)) []screen.Request {
-	return []screen.Request{screen.Show{Overlay: list, Then: func(value any) tea.Msg { return screen.Edit{Make: make(value.(T))} }}}
-}
-
-func chooseTimber(ctx screen.Context) []screen.Request {
-	if _, ok := ctx.State.Strip(); !ok {
-		return choosePutIn(ctx)
+	title := arg.What
+	switch putIn, _ := ctx.Keys.ByID("put-in"); {
+	case m.On() && ok:
+		title = fmt.Sprintf("instead of strip %d: %s", ctx.State.Selected+1, title)
+	case m.On():
+		return hand(*putIn.Move, putIn.ID, ctx)
 	}
-	list := choose.New(fmt.Sprintf("instead of strip %d: movement a point, contrast with it", ctx.State.Selected+1), "no timber of that name", timberItems(ctx))
-	return pick(list, func(timber string) func(edit.State) (edit.State, error) {
-		return func(s edit.State) (edit.State, error) { return edit.ChangeTimber(s, timber) }
-	})
+	return pick(choose.New(title, "no timber of that name", timberItems(ctx)), m, told, func(t *edit.Told, timber string) { t.Timber = timber })
 }
 
-func chooseTray(ctx screen.Context) []screen.Request {
+// pick shows a list; set hands the value that is chosen to the move.
+func pick[T any](list choose.List, m edit.Move, told edit.Told, set func(*edit.Told, T)) []screen.Request {
+	return []screen.Request{screen.Show{Overlay: list, Then: func(value any) tea.Msg {
+		set(&told, value.(T))
+		return screen.Edit{Make: with(m, told)}
+	}}}
+}
+
+// chooseTray lists the strips that lie aside; where it is one, there is nothing to choose.
+func chooseTray(m edit.Move, arg edit.Arg, ctx screen.Context) []screen.Request {
 	tray := ctx.State.Tray
-	if len(tray) == 0 {
+	switch len(tray) {
+	case 0:
 		return say("nothing lies aside")
-	}
-	if len(tray) == 1 {
-		return move(func(s edit.State) (edit.State, error) { return edit.BringBack(s, 0) })
+	case 1:
+		return move(with(m, edit.Told{}))
 	}
 	items := make([]choose.Item, len(tray))
 	for i, s := range tray {
@@ -98,7 +96,5 @@ func chooseTray(ctx screen.Context) []screen.Request {
 			Timber: s.Species, Value: i,
 		}
 	}
-	return pick(choose.New("bring back from the tray", "nothing of that name", items), func(i int) func(edit.State) (edit.State, error) {
-		return func(s edit.State) (edit.State, error) { return edit.BringBack(s, i) }
-	})
+	return pick(choose.New(arg.What, "nothing of that name", items), m, edit.Told{}, func(t *edit.Told, i int) { t.Number = i })
 }

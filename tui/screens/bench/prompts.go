@@ -16,111 +16,128 @@ import (
 	"example.com/oddments/tui/screen"
 )
 
-// A prompt asks for what a hand move needs to be told.
-type prompt func(screen.Context) []screen.Request
+// The steps of the keys that widen and narrow.
+func widthStep() screen.Step { return screen.Step{MM: length.Millimetre, Inches: length.Inch / 16} }
 
-// prompts gives the hand moves that need to be told something, by what asks for it.
-func prompts() map[keymap.ID]prompt {
-	return map[keymap.ID]prompt{
-		"select": askNumber, "carry-to": askCarry, "swap": askSwap, "put-in": choosePutIn, "change-timber": chooseTimber, "bring-back": chooseTray,
-		"set-width": askWidth, "set-length": askLength, "set-start": askStart, "set-rings": askRings, "set-moisture": askMoisture,
-		"another-width": askAnotherWidth, "set-panel-length": askPanelLength, "set-thickness": askThickness, "set-panel-width": askPanelWidth,
-		"set-panel-moisture": askPanelMoisture, "set-flattened": askFlattened, "set-name": askName, "set-notes": askNotes,
+func fineWidthStep() screen.Step {
+	return screen.Step{MM: 100 * length.Micrometre, Inches: length.Inch / 64}
+}
+
+// stepOf gives how far an action goes that makes its move by a step.
+func stepOf(id keymap.ID) screen.Step {
+	switch id {
+	case keymap.WidenFine, keymap.NarrowFine:
+		return fineWidthStep()
+	case "slide-far", "slide-near":
+		return screen.SlideStep()
+	case keymap.SlideFarFine, keymap.SlideNearFine:
+		return screen.FineSlideStep()
+	default:
+		return widthStep()
 	}
 }
 
-// askFor shows a field for one value; what is read from it makes a hand move.
-func askFor[T any](title, text string, read func(string) (T, string, error), set func(edit.State, T) (edit.State, error)) []screen.Request {
-	return askIn(ask.New(title, text, ask.Read(read)).Value(), set)
+// hand makes a hand move, and asks first for what it must be told.
+func hand(m edit.Move, id keymap.ID, ctx screen.Context) []screen.Request {
+	told := edit.Told{Allow: ctx.Allow}
+	asks := m.Asks()
+	if len(asks) == 0 {
+		if _, err := m.Do(ctx.State, told); err != nil && !m.Step {
+			return nil // there is no other strip: it stays
+		}
+		return move(with(m, told))
+	}
+	arg := asks[0]
+	switch arg.Kind {
+	case edit.ByStep:
+		told.Length = stepOf(id).In(ctx.Unit)
+		return move(with(m, told))
+	case edit.OfMake:
+		told.Make = other(arg.Now(ctx.State).Make)
+		return move(with(m, told))
+	case edit.OfTimber:
+		return chooseTimber(m, arg, ctx)
+	case edit.OnTray:
+		return chooseTray(m, arg, ctx)
+	}
+	return askFor(m, arg, told, ctx)
 }
 
-// askText is askFor about a text that is gone on with.
-func askText[T any](title, text string, read func(string) (T, string, error), set func(edit.State, T) (edit.State, error)) []screen.Request {
-	return askIn(ask.New(title, text, ask.Read(read)), set)
+// with gives a move with what it is told.
+func with(m edit.Move, told edit.Told) func(edit.State) (edit.State, error) {
+	return func(s edit.State) (edit.State, error) { return m.Do(s, told) }
 }
 
-// askIn shows a field whose value makes a hand move.
-func askIn[T any](field ask.Field, set func(edit.State, T) (edit.State, error)) []screen.Request {
-	return []screen.Request{ask.Show(field, func(v T) tea.Msg {
-		return screen.Edit{Make: func(s edit.State) (edit.State, error) { return set(s, v) }}
+func other(m pattern.Make) pattern.Make {
+	if m == pattern.MakeFlat {
+		return pattern.MakeEdge
+	}
+	return pattern.MakeFlat
+}
+
+// askFor shows the field for an argument of a move, which is made with what is read.
+func askFor(m edit.Move, arg edit.Arg, told edit.Told, ctx screen.Context) []screen.Request {
+	title := arg.What
+	if m.On() {
+		strip, ok := ctx.State.Strip()
+		if !ok {
+			return []screen.Request{screen.Refuse("there is no strip yet: put one in first")}
+		}
+		title = fmt.Sprintf("%s of strip %d, %s", arg.What, ctx.State.Selected+1, ctx.Name(strip.Species))
+	}
+	var now edit.Told
+	if arg.Now != nil {
+		now = arg.Now(ctx.State)
+	}
+	switch arg.Kind {
+	case edit.AtStrip:
+		return field(m, title, "", number(ctx), told, func(t *edit.Told, n int) { t.Number = n - 1 })
+	case edit.OfLength:
+		return field(m, title, ask.TypedLength(now.Length, ctx.Unit), lengthOr(arg.None, ctx.Unit), told, func(t *edit.Told, l length.Length) { t.Length = l })
+	case edit.ForWidth: // strip widths go by the step of the keys, and the tolerance is that of laying out
+		return field(m, title, "", ask.Length(ctx.Unit), told, func(t *edit.Told, width length.Length) {
+			t.Size = edit.Size{Width: width, Tolerance: suggest.DefaultTolerance, Step: widthStep().In(ctx.Unit)}
+		})
+	case edit.OfRings:
+		return field(m, title, now.Rings.String(), readRings, told, func(t *edit.Told, r pattern.Rings) { t.Rings = r })
+	case edit.OfReading:
+		return field(m, title, ask.TypedReading(now.Reading), ask.ReadingOr(arg.None), told, func(t *edit.Told, r pattern.Reading) { t.Reading = r })
+	case edit.OfName:
+		return textField(m, title, now.Text, ask.Name, told)
+	case edit.OfText:
+		return textField(m, title, now.Text, ask.Text, told)
+	default:
+		return []screen.Request{screen.Refuse("nothing asks for what " + m.ID + " must be told")}
+	}
+}
+
+// field shows a field for one value, which set hands to the move.
+func field[T any](m edit.Move, title, text string, read func(string) (T, string, error), told edit.Told, set func(*edit.Told, T)) []screen.Request {
+	return []screen.Request{ask.Show(ask.New(title, text, ask.Read(read)).Value(), func(v T) tea.Msg {
+		set(&told, v)
+		return screen.Edit{Make: with(m, told)}
 	})}
 }
 
-// onStrip is askFor about the chosen strip, named in the title.
-func onStrip[T any](ctx screen.Context, what string, text func(pattern.Strip) string, read func(string) (T, string, error), set func(edit.State, T) (edit.State, error)) []screen.Request {
-	strip, ok := ctx.State.Strip()
-	if !ok {
-		return []screen.Request{screen.Refuse("there is no strip yet: put one in first")}
+// textField is field about a text that is gone on with.
+func textField(m edit.Move, title, text string, read func(string) (string, string, error), told edit.Told) []screen.Request {
+	return []screen.Request{ask.Show(ask.New(title, text, ask.Read(read)), func(v string) tea.Msg {
+		told.Text = v
+		return screen.Edit{Make: with(m, told)}
+	})}
+}
+
+// lengthOr reads a length, or where none may be said nothing too.
+func lengthOr(none string, u length.Unit) func(string) (length.Length, string, error) {
+	if none == "" {
+		return ask.Length(u)
 	}
-	title := fmt.Sprintf("%s of strip %d, %s", what, ctx.State.Selected+1, ctx.Name(strip.Species))
-	return askFor(title, text(strip), read, set)
+	return ask.LengthOr(none, u)
 }
 
-func askWidth(ctx screen.Context) []screen.Request {
-	return onStrip(ctx, "width", func(s pattern.Strip) string { return ask.TypedLength(s.Width, ctx.Unit) }, ask.Length(ctx.Unit), edit.SetWidth)
-}
-
-func askLength(ctx screen.Context) []screen.Request {
-	return onStrip(ctx, "own length", func(s pattern.Strip) string { return ask.TypedLength(s.Length, ctx.Unit) },
-		ask.LengthOr("none of its own: as long as the panel", ctx.Unit), edit.SetLength)
-}
-
-func askStart(ctx screen.Context) []screen.Request {
-	return onStrip(ctx, "start, from the datum end,", func(s pattern.Strip) string { return ask.TypedLength(s.Start, ctx.Unit) },
-		ask.LengthOr("at the datum end", ctx.Unit), edit.SetStart)
-}
-
-func askRings(ctx screen.Context) []screen.Request {
-	read := func(s string) (pattern.Rings, string, error) {
-		r, err := pattern.ParseRings(strings.TrimSpace(s))
-		return r, r.String(), err
-	}
-	return onStrip(ctx, "rings (flat, rift, quarter, unknown or degrees)", func(s pattern.Strip) string { return s.Rings.String() },
-		read, edit.SetRings)
-}
-
-func askMoisture(ctx screen.Context) []screen.Request {
-	return onStrip(ctx, "moisture reading", func(s pattern.Strip) string { return ask.TypedReading(s.Moisture) },
-		ask.ReadingOr("no reading: as the panel"), edit.SetMoisture)
-}
-
-func askPanelLength(ctx screen.Context) []screen.Request {
-	return askFor("length of the finished panel", ask.TypedLength(ctx.State.Pattern.Panel.Length, ctx.Unit), ask.Length(ctx.Unit), edit.SetPanelLength)
-}
-
-func askThickness(ctx screen.Context) []screen.Request {
-	return askFor("thickness of the finished panel", ask.TypedLength(ctx.State.Pattern.Panel.Thickness, ctx.Unit), ask.Length(ctx.Unit), edit.SetThickness)
-}
-
-func askPanelWidth(ctx screen.Context) []screen.Request {
-	return askFor("wanted width of the finished panel", ask.TypedLength(ctx.State.Pattern.Panel.Width, ctx.Unit),
-		ask.LengthOr("no width wanted", ctx.Unit), edit.SetPanelWidth)
-}
-
-// askAnotherWidth asks for the width of another order. Strip widths go by the step of
-// the keys, and the tolerance is that of laying out.
-func askAnotherWidth(ctx screen.Context) []screen.Request {
-	return askFor("glue-up width of the other order", "", ask.Length(ctx.Unit), func(s edit.State, width length.Length) (edit.State, error) {
-		return edit.AnotherWidth(s, edit.Size{Width: width, Tolerance: suggest.DefaultTolerance, Step: widthStep().In(ctx.Unit)})
-	})
-}
-
-func askPanelMoisture(ctx screen.Context) []screen.Request {
-	return askFor("moisture at glue-up, for strips without a reading", ask.TypedReading(ctx.State.Pattern.Panel.Moisture),
-		ask.ReadingOr("that of the workshop's air"), edit.SetPanelMoisture)
-}
-
-func askFlattened(ctx screen.Context) []screen.Request {
-	return askFor("moisture when the panel is made flush", ask.TypedReading(ctx.State.Pattern.Panel.Flattened),
-		ask.ReadingOr("each strip's own at glue-up"), edit.SetFlattened)
-}
-
-func askName(ctx screen.Context) []screen.Request {
-	return askText("name of the pattern", ctx.State.Pattern.Name, ask.Name, edit.SetName)
-}
-
-func askNotes(ctx screen.Context) []screen.Request {
-	return askText("notes on the pattern", ctx.State.Pattern.Notes, ask.Text, edit.SetNotes)
+func readRings(s string) (pattern.Rings, string, error) {
+	r, err := pattern.ParseRings(strings.TrimSpace(s))
+	return r, r.String(), err
 }
 
 // number reads the number of a strip.
@@ -133,18 +150,4 @@ func number(ctx screen.Context) func(string) (int, string, error) {
 		}
 		return n, fmt.Sprintf("strip %d, %s", n, ctx.Name(strips[n-1].Species)), nil
 	}
-}
-
-func askNumber(ctx screen.Context) []screen.Request {
-	return askFor("choose strip number", "", number(ctx), func(s edit.State, n int) (edit.State, error) { return edit.Select(s, n-1) })
-}
-
-func askCarry(ctx screen.Context) []screen.Request {
-	return onStrip(ctx, "number of the place to carry it to, for", func(pattern.Strip) string { return "" }, number(ctx),
-		func(s edit.State, n int) (edit.State, error) { return edit.CarryTo(s, n-1) })
-}
-
-func askSwap(ctx screen.Context) []screen.Request {
-	return onStrip(ctx, "number of the strip to change places with,", func(pattern.Strip) string { return "" }, number(ctx),
-		func(s edit.State, n int) (edit.State, error) { return edit.Swap(s, n-1) })
 }

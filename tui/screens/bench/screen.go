@@ -10,7 +10,6 @@ import (
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/check"
 	"example.com/oddments/pattern/edit"
-	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/paint"
@@ -64,17 +63,9 @@ func move(f func(edit.State) (edit.State, error)) []screen.Request {
 	return []screen.Request{screen.Edit{Make: f}}
 }
 
-// do makes an action of the bench.
+// do makes an action of the bench: by the table of moves where it is one of them.
 func (s Screen) do(id keymap.ID, ctx screen.Context) []screen.Request {
-	if f, ok := moves(ctx)[id]; ok {
-		return move(f)
-	}
-	if ask, ok := prompts()[id]; ok {
-		return ask(ctx)
-	}
 	switch id {
-	case "select-left", "select-right", "select-first", "select-last":
-		return goTo(id, ctx)
 	case keymap.Advice:
 		return takeAdvice(ctx)
 	case keymap.NextCare:
@@ -83,54 +74,13 @@ func (s Screen) do(id keymap.ID, ctx screen.Context) []screen.Request {
 		return toCare(-1, ctx)
 	case keymap.LayOut, keymap.LayAgain:
 		return []screen.Request{screen.Tell{Msg: screen.LayOut{Again: id == keymap.LayAgain}}}
-	case "short-ends":
+	case "short-ends": // what products need is known where they are cut out
 		return []screen.Request{screen.Act{ID: keymap.ShortEnds}}
 	}
+	if a, ok := ctx.Keys.ByID(id); ok && a.Move != nil {
+		return hand(*a.Move, id, ctx)
+	}
 	return nil
-}
-
-// moves gives the hand moves that need nothing to be told.
-func moves(ctx screen.Context) map[keymap.ID]func(edit.State) (edit.State, error) {
-	allowed := func(f func(edit.State, edit.Allow) (edit.State, error)) func(edit.State) (edit.State, error) {
-		return func(s edit.State) (edit.State, error) { return f(s, ctx.Allow) }
-	}
-	stepped := func(f func(edit.State, length.Length) (edit.State, error), by screen.Step) func(edit.State) (edit.State, error) {
-		return func(s edit.State) (edit.State, error) { return f(s, by.In(ctx.Unit)) }
-	}
-	return map[keymap.ID]func(edit.State) (edit.State, error){
-		"carry-left": edit.CarryLeft, "carry-right": edit.CarryRight, "lay-aside": edit.LayAside, "twin": edit.Twin,
-		"mirror": edit.Mirror, "pin": edit.Pin, "fill": edit.Fill, "turn": allowed(edit.Turn), "turn-over": edit.TurnOver,
-		"roll": allowed(edit.Roll), "split": allowed(edit.Split), "join": edit.Join, "next-rings": edit.NextRings, "set-make": otherMake,
-
-		"widen": stepped(edit.Widen, widthStep()), "narrow": stepped(edit.Narrow, widthStep()),
-		keymap.WidenFine: stepped(edit.Widen, fineWidthStep()), keymap.NarrowFine: stepped(edit.Narrow, fineWidthStep()),
-		"slide-far": stepped(edit.SlideFar, screen.SlideStep()), "slide-near": stepped(edit.SlideNear, screen.SlideStep()),
-		keymap.SlideFarFine: stepped(edit.SlideFar, screen.FineSlideStep()), keymap.SlideNearFine: stepped(edit.SlideNear, screen.FineSlideStep()),
-	}
-}
-
-// The steps of the keys that widen and narrow.
-func widthStep() screen.Step { return screen.Step{MM: length.Millimetre, Inches: length.Inch / 16} }
-
-func fineWidthStep() screen.Step {
-	return screen.Step{MM: 100 * length.Micrometre, Inches: length.Inch / 64}
-}
-
-func otherMake(s edit.State) (edit.State, error) {
-	if s.Pattern.Panel.Make == pattern.MakeFlat {
-		return edit.SetMake(s, pattern.MakeEdge)
-	}
-	return edit.SetMake(s, pattern.MakeFlat)
-}
-
-// goTo goes to another strip, or stays where there is none.
-func goTo(id keymap.ID, ctx screen.Context) []screen.Request {
-	f := map[keymap.ID]func(edit.State) (edit.State, error){
-		"select-left": edit.SelectLeft, "select-right": edit.SelectRight, "select-first": edit.SelectFirst, "select-last": edit.SelectLast}[id]
-	if _, err := f(ctx.State); err != nil {
-		return nil
-	}
-	return move(f)
 }
 
 // takeAdvice makes the change that the bench offers for the chosen strip.

@@ -1,6 +1,9 @@
 package cutout
 
-import "example.com/oddments/tui/keymap"
+import (
+	"example.com/oddments/pattern/edit"
+	"example.com/oddments/tui/keymap"
+)
 
 // Place is where the keys of the screen hold.
 const Place keymap.Place = "cut out"
@@ -32,6 +35,7 @@ const (
 
 // Keys lists what can be done where products are cut out.
 func (Screen) Keys() []keymap.Action {
+	move := edit.ByID()
 	on := keymap.Group{Heading: "where products are cut out", At: Place}
 	return []keymap.Action{
 		on.Bind(cutLeft, "cursor", "take the cursor 10 mm, or 1/2 in, towards the datum end", 1, "left"),
@@ -44,18 +48,18 @@ func (Screen) Keys() []keymap.Action {
 		on.Bind(cutDownFine, "cursor down, fine", "take the cursor 1 mm, or 1/16 in, away from edge A", 0, "shift+down"),
 		on.Bind(cutNext, "next copy", "choose the next copy of what is cut out", 2, ".", "pgdown"),
 		on.Bind(cutLast, "copy before", "choose the copy before", 0, ",", "pgup"),
-		on.Bind("add-product", "add", "type another product as it is spoken: round 290 x2 bevel 8", 3, "a", "insert"),
-		on.Bind("set-product", "change", "change the product's line", 4, "enter", "e"),
+		on.Hand(move["add-product"], "add", 3, "a", "insert"),
+		on.Hand(move["set-product"], "change", 4, "enter", "e"),
 		on.Bind(cutMore, "more", "cut out one more of the product", 5, "+", "="),
 		on.Bind(cutFewer, "fewer", "cut out one fewer; below one, the last product fills the rows", 0, "-"),
-		on.Bind("drop-product", "take away", "take the product off the list", 6, "x", "delete"),
-		on.Bind("product-sooner", "sooner", "let the product lie nearer the datum end, before the one ahead of it", 0, "<"),
+		on.Hand(move["drop-product"], "take away", 6, "x", "delete"),
+		on.Hand(move["product-sooner"], "sooner", 0, "<"),
 		on.Bind(cutCentre, "centre", "say what the middle row lies on: panel, a strip or a glue line", 7, "c"),
 		on.Bind(cutBevel, "bevel", "say how deep the bevel is", 8, "b"),
 		on.Bind(cutSide, "bevel side", "go on to the next side of the bevel: under, top, both", 0, "o"),
-		on.Bind("add-avoid", "knot", "mark a knot at the cursor, which no product may take in", 9, "k"),
-		on.Bind("set-avoid", "knot by figures", "type where the knot at the cursor lies and how large it is", 0, "K"),
-		on.Bind("drop-avoid", "knot away", "take the knot at the cursor away", 10, "j"),
+		on.Hand(move["add-avoid"], "knot", 9, "k"),
+		on.Hand(move["set-avoid"], "knot by figures", 0, "K"),
+		on.Hand(move["drop-avoid"], "knot away", 10, "j"),
 		on.Bind(cutSlideFar, "slide", "slide the copy 5 mm, or 1/4 in, towards the far end, to try", 11, "]"),
 		on.Bind(cutSlideNear, "slide back", "slide the copy 5 mm, or 1/4 in, back towards the datum end", 0, "["),
 		on.Bind(cutSlideFine, "slide, fine", "slide the copy 1 mm, or 1/16 in, towards the far end, to try", 0, "}"),

@@ -1,6 +1,9 @@
 package made
 
-import "example.com/oddments/tui/keymap"
+import (
+	"example.com/oddments/pattern/edit"
+	"example.com/oddments/tui/keymap"
+)
 
 // Place is where the keys of the screen hold.
 const Place keymap.Place = "made"
@@ -15,13 +18,14 @@ const (
 
 // Keys lists what can be done with what was made.
 func (Screen) Keys() []keymap.Action {
+	move := edit.ByID()
 	on := keymap.Group{Heading: "on what was made", At: Place}
 	return []keymap.Action{
 		on.Bind(madeUp, "batch above", "go to the batch above", 0, "up"),
 		on.Bind(madeDown, "batch", "go to the batch below", 1, "down"),
-		on.Bind("add-made", "add", "write down a batch as it is spoken: 4, 299.5 wide, 310 min, note oiled twice", 2, "a", "insert"),
-		on.Bind("set-made", "change", "change what is written of the batch", 3, "enter", "e"),
-		on.Bind("drop-made", "strike out", "strike the batch out", 4, "x", "delete"),
+		on.Hand(move["add-made"], "add", 2, "a", "insert"),
+		on.Hand(move["set-made"], "change", 3, "enter", "e"),
+		on.Hand(move["drop-made"], "strike out", 4, "x", "delete"),
 		on.Bind(madeAgain, "make again", "plan as many copies again as in this batch", 5, "g"),
 		on.Bind(madeLabel, "label", "show the text of the label in full", 6, "l"),
 	}
