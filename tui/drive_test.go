@@ -61,12 +61,18 @@ func demoSetup(t testing.TB) Setup {
 
 func start(t *testing.T, s Setup, w, h int) *hand {
 	t.Helper()
+	return startWith(t, s, screens(), w, h)
+}
+
+// startWith is start with other screens.
+func startWith(t *testing.T, s Setup, all []shown, w, h int) *hand {
+	t.Helper()
 	d := &hand{t: t}
 	s.Later = func(_ time.Duration, msg tea.Msg) tea.Cmd {
 		d.later = append(d.later, msg)
 		return nil
 	}
-	d.app = New(s)
+	d.app = newWith(s, all)
 	d.send(tea.WindowSizeMsg{Width: w, Height: h})
 	return d
 }
