@@ -16,12 +16,12 @@ import (
 	"example.com/oddments/pattern/edit"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/movement"
-	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/paint"
 	"example.com/oddments/tui/panel"
 	"example.com/oddments/tui/screen"
+	"example.com/oddments/tui/setup"
 	"example.com/oddments/tui/term"
 	_ "example.com/oddments/tui/term/quiet" // before bubbletea asks the terminal
 )
@@ -121,27 +121,11 @@ type document struct {
 // handler makes one action.
 type handler func(App) (App, tea.Cmd)
 
-// Setup is what an App starts with.
-type Setup struct {
-	Home     *store.Home
-	Demo     []store.Saved // set on an empty home: what it is offered instead
-	Reckoner movement.Reckoner
-	Rack     rack.Rack
-	RackFrom store.Version // of the home's rack; Absent where it has none
-	RackFile string        // a file that stands in for it; nothing is saved then
-	Open     store.Saved   // the pattern to start with
-	Unit     length.Unit
-	Profile  paint.Profile
-	// The window's size where it is known already; it is told of every change.
-	Width, Height int
-	Kept          []store.Recovery // work that was not saved last time
-	Mended        store.Mended     // what was finished at the start
-	// Later gives msg after a time; nil: by the clock. Tests have a clock of their own.
-	Later func(d time.Duration, msg tea.Msg) tea.Cmd
-	Now   func() time.Time // nil: the clock's
-	// Stopped waits for a stop that is asked for from outside; nil: there is none.
-	Stopped tea.Cmd
-}
+// What an App starts with, and what to open: see package setup.
+type (
+	Setup   = setup.Setup
+	Options = setup.Options
+)
 
 // New gives the App at its start.
 func New(s Setup) App { return newWith(s, screens()) }

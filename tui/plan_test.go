@@ -10,6 +10,7 @@ import (
 	"example.com/oddments/species"
 	"example.com/oddments/tui/paint"
 	"example.com/oddments/tui/screens/planview"
+	startup "example.com/oddments/tui/setup"
 )
 
 // owned is a home that holds the demo's files as the maker's own.
@@ -32,7 +33,7 @@ func owned(t *testing.T) Setup {
 			t.Fatal(err)
 		}
 	}
-	setup, err := load(Options{Home: home, Pattern: "rookery-square", Profile: paint.None})
+	setup, err := startup.Load(Options{Home: home, Pattern: "rookery-square", Profile: paint.None})
 	if err != nil {
 		t.Fatal(err)
 	}

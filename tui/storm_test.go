@@ -24,6 +24,7 @@ import (
 	"example.com/oddments/tui/paint"
 	"example.com/oddments/tui/screens/layouts"
 	"example.com/oddments/tui/screens/planview"
+	startup "example.com/oddments/tui/setup"
 )
 
 // A storm drives the whole screen by random keys, pastes, mouse and sizes. What the screen
@@ -109,7 +110,7 @@ func (s *storm) start(setup Setup) {
 // again starts on the home as the program does.
 func (s *storm) again() {
 	s.t.Helper()
-	setup, err := load(Options{Home: s.home, Profile: paint.None})
+	setup, err := startup.Load(Options{Home: s.home, Profile: paint.None})
 	if err != nil {
 		s.t.Fatal(err)
 	}

@@ -1,4 +1,6 @@
-package tui
+// Package guard ends the program in order when something in it panics: the work can then
+// be kept and the terminal is given back, and what happened is written down.
+package guard
 
 import (
 	"context"
@@ -16,17 +18,24 @@ import (
 	"example.com/oddments/tui/job"
 )
 
-// A guard is a model whose panics end the program in order: the model stays as it was
+// A Model is a model whose panics end the program in order: the model stays as it was
 // before the message, so that its work can be kept, and the screen library gives the
 // terminal back. Its commands are guarded too, and its jobs by them.
-type guard struct {
+type Model struct {
 	tea.Model
 	fault *fault
 }
 
-// newGuard guards a model; end is called when it panics.
-func newGuard(m tea.Model, end context.CancelFunc) guard {
-	return guard{m, &fault{end: end, last: m}}
+// On guards a model; end is called when it panics.
+func On(m tea.Model, end context.CancelFunc) Model {
+	return Model{m, &fault{end: end, last: m}}
+}
+
+// Last gives the guarded model as the last message left it.
+func (g Model) Last() tea.Model {
+	g.fault.mu.Lock()
+	defer g.fault.mu.Unlock()
+	return g.fault.last
 }
 
 // A fault is the first panic, if there was one.
@@ -58,10 +67,10 @@ func (f *fault) catch() {
 }
 
 // Init starts the model.
-func (g guard) Init() tea.Cmd { return g.watched(g.Model.Init()) }
+func (g Model) Init() tea.Cmd { return g.watched(g.Model.Init()) }
 
 // Update passes a message on; a panic leaves the model as it was.
-func (g guard) Update(msg tea.Msg) (m tea.Model, cmd tea.Cmd) {
+func (g Model) Update(msg tea.Msg) (m tea.Model, cmd tea.Cmd) {
 	m = g
 	defer g.fault.catch()
 	g.Model, cmd = g.Model.Update(msg)
@@ -72,13 +81,13 @@ func (g guard) Update(msg tea.Msg) (m tea.Model, cmd tea.Cmd) {
 }
 
 // View draws the model; a panic leaves nothing to be seen, for the program ends.
-func (g guard) View() (frame string) {
+func (g Model) View() (frame string) {
 	defer g.fault.catch()
 	return g.Model.View()
 }
 
 // watched gives cmd, and those it stands for, with their panics caught.
-func (g guard) watched(cmd tea.Cmd) tea.Cmd {
+func (g Model) watched(cmd tea.Cmd) tea.Cmd {
 	if cmd == nil {
 		return nil
 	}
@@ -111,10 +120,11 @@ func (f *Fault) Error() string {
 	return text
 }
 
-// report writes down what the panic was and where, and gives the error that tells of it;
+// Report writes down what the panic was and where, and gives the error that tells of it;
 // nil where there was none. What cannot be written down is lost, since a maker could do
 // nothing with it on the screen.
-func (f *fault) report(files *store.Home, at time.Time) error {
+func (g Model) Report(files *store.Home, at time.Time) error {
+	f := g.fault
 	f.mu.Lock()
 	defer f.mu.Unlock()
 	if f.value == nil {
@@ -132,8 +142,8 @@ func (f *fault) report(files *store.Home, at time.Time) error {
 	return errors.Join(told, err)
 }
 
-// kept runs what keeps the work, and gives its error, or that of its panic.
-func kept(keep func() error) (err error) {
+// Kept runs what keeps the work, and gives its error, or that of its panic.
+func Kept(keep func() error) (err error) {
 	defer func() {
 		if r := recover(); r != nil {
 			err = fmt.Errorf("the work could not be kept: %v", r)
