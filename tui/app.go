@@ -17,6 +17,7 @@ import (
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/store"
+	"example.com/oddments/tui/document"
 	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/paint"
 	"example.com/oddments/tui/panel"
@@ -30,7 +31,7 @@ import (
 type App struct {
 	home
 	reckoner movement.Reckoner
-	doc      document
+	doc      benched
 	racks    racks
 	making
 	table
@@ -48,8 +49,8 @@ type App struct {
 // home is where everything is saved.
 type home struct {
 	files *store.Home
-	bench benchFiles    // the same; tests have one that fails
-	demo  []store.Saved // the demo's patterns; none where the home has its own
+	bench document.Files // the same; tests have one that fails
+	demo  []store.Saved  // the demo's patterns; none where the home has its own
 }
 
 // making is what is made together, the last plan for it, and what was booked last.
@@ -98,21 +99,12 @@ type frame struct {
 	wood          *panel.Palette
 }
 
-// A document is the pattern on the bench with where it came from.
-type document struct {
-	serial  int             // each that comes onto the bench has the next
-	saving  func() savedMsg // of a save under way, how it went; nil: there is none
-	again   bool            // another save was asked for meanwhile
-	stem    string          // empty: never saved
-	file    string          // a file outside the home; empty: the stem's
-	base    store.Version
-	perhaps store.Version // what a save that failed may have left in the file
-	history edit.History
-	report  check.Report   // of the history's state
-	stale   bool           // the report is of an older state
-	kept    int            // the revision that the recovery copy holds
-	copy    string         // what that goes by; empty: there is none
-	keeping func() keptMsg // while it is being written, how that went; nil: it is not
+// A benched document is the one on the bench, with what was reckoned of it.
+type benched struct {
+	document.Document
+	again  bool         // another save was asked for meanwhile
+	report check.Report // of the history's state
+	stale  bool         // the report is of an older state
 	// What takes the document's place on the bench once it is kept; nil: nothing.
 	after   func(App) (App, tea.Cmd)
 	givenUp int // one above the revision that could not be kept, and may go
@@ -164,9 +156,9 @@ func (a App) Init() tea.Cmd { return a.stopped }
 
 // open puts a pattern on the bench.
 func (a App) open(s store.Saved) App {
-	a.doc = document{serial: a.doc.serial + 1, stem: s.Stem, base: s.Version, history: edit.NewHistory(edit.New(s.Pattern))}
+	a.doc = benched{Document: document.Document{Serial: a.doc.Serial + 1, Stem: s.Stem, Base: s.Version, History: edit.NewHistory(edit.New(s.Pattern))}}
 	if s.Stem != "" && a.outside(s) {
-		a.doc.file = s.File
+		a.doc.File = s.File
 	}
 	a.at = a.tab()
 	a, cmd := a.tellAll(screen.Opened{})
@@ -184,7 +176,7 @@ func (a App) checked() App {
 	return a.seen(screen.Reckoned{})
 }
 
-func (a App) state() edit.State { return a.doc.history.State() }
+func (a App) state() edit.State { return a.doc.State() }
 
 // Update takes one message.
 func (a App) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
@@ -210,9 +202,9 @@ func (a App) route(msg tea.Msg) (App, tea.Cmd) {
 		return a, tea.Batch(tea.Suspend, a.stopped)
 	case keepMsg:
 		return a.keepNow()
-	case keptMsg:
+	case document.KeptMsg:
 		return a.kept(msg)
-	case savedMsg:
+	case document.SavedMsg:
 		return a.saved(msg)
 	case bookedMsg:
 		return a.booked(msg)
@@ -248,17 +240,17 @@ func (a App) inView() App {
 func (a App) context() screen.Context {
 	title := a.state().Pattern.Name
 	switch {
-	case title == "" && a.doc.stem != "":
-		title = a.doc.stem
+	case title == "" && a.doc.Stem != "":
+		title = a.doc.Stem
 	case title == "":
 		title = "new pattern"
 	}
-	_, canUndo := a.doc.history.NextUndo()
+	_, canUndo := a.doc.History.NextUndo()
 	if a.onRack() {
 		_, canUndo = a.racks.history.NextUndo()
 	}
 	return screen.Context{
-		State: a.state(), Title: title, Dirty: a.doc.history.Dirty(), CanUndo: canUndo, Demo: a.onDemo(),
+		State: a.state(), Title: title, Dirty: a.doc.History.Dirty(), CanUndo: canUndo, Demo: a.onDemo(),
 		Report: a.doc.report, Reckoner: a.reckoner, Allow: check.Allow(a.reckoner.Shop()), Rack: a.racks.history.Rack(), RackDemo: a.racks.demo,
 		Unit: a.unit, Season: a.season, Keys: a.keys, Wood: a.wood, Stamp: a.stamp(), Batch: a.batch, Plan: a.plan,
 		Window: screen.Window{Body: a.body(), At: a.here(), Covered: a.overlay != nil}, Now: a.now(),
@@ -267,12 +259,12 @@ func (a App) context() screen.Context {
 
 // stamp gives the stamp of the present state.
 func (a App) stamp() screen.Stamp {
-	return screen.StampOf(a.doc.recoveryStem(), a.doc.history.Revision(), a.racks.history.Revision(), a.batch)
+	return screen.StampOf(a.doc.RecoveryStem(), a.doc.History.Revision(), a.racks.history.Revision(), a.batch)
 }
 
 // onDemo reports whether what lies on the bench is the demo's and not the maker's.
 func (a App) onDemo() bool {
-	return slices.ContainsFunc(a.demo, func(s store.Saved) bool { return s.Stem == a.doc.stem }) && a.doc.base == store.Absent
+	return slices.ContainsFunc(a.demo, func(s store.Saved) bool { return s.Stem == a.doc.Stem }) && a.doc.Base == store.Absent
 }
 
 func (a App) say(text string) App {

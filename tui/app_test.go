@@ -183,7 +183,7 @@ func TestEveryKeyDoesSomething(t *testing.T) {
 			if strings.Contains(d.app.notice.Text, "nothing is done") {
 				t.Errorf("%s by %s: %s", a.ID, k, d.app.notice.Text)
 			}
-			if d.app.overlay == nil && moves[a.ID] && d.app.doc.history.Revision() == onDemo(t, 80, 24).keys("right "+before[a.ID]).app.doc.history.Revision() {
+			if d.app.overlay == nil && moves[a.ID] && d.app.doc.History.Revision() == onDemo(t, 80, 24).keys("right "+before[a.ID]).app.doc.History.Revision() {
 				t.Errorf("%s by %s: the pattern stays as it was: %s", a.ID, k, d.app.notice.Text)
 			}
 		}
@@ -312,7 +312,7 @@ func TestRecovery(t *testing.T) {
 	setup.Kept = kept
 	again := start(t, setup, 80, 24).shows("not saved: Rookery square", "leave it for later")
 	again.keys("enter")
-	if !again.app.state().Alike(d.app.state()) || !again.app.doc.history.Dirty() {
+	if !again.app.state().Alike(d.app.state()) || !again.app.doc.History.Dirty() {
 		t.Errorf("brought back %+v, want %+v", again.app.state(), d.app.state())
 	}
 	again.shows("Rookery square *")
@@ -320,7 +320,7 @@ func TestRecovery(t *testing.T) {
 	if saved(t, again, file) != "" {
 		t.Error("the copy stays though everything is saved")
 	}
-	if again.app.doc.history.Dirty() {
+	if again.app.doc.History.Dirty() {
 		t.Error("still unsaved")
 	}
 	if text := saved(t, again, "patterns/rookery-square.toml"); !strings.Contains(text, "oddments/pattern 1") {
@@ -364,7 +364,7 @@ func TestBusyHome(t *testing.T) {
 	}
 	defer other.Close()
 	d.keys("+ S").shows("another oddments")
-	if !d.app.doc.history.Dirty() {
+	if !d.app.doc.History.Dirty() {
 		t.Error("it counts as saved")
 	}
 	d.keys("q")
@@ -396,7 +396,7 @@ func TestSaveAsAndOpen(t *testing.T) {
 	d := onDemo(t, 80, 24).keys("+ A ctrl+u").text("Hedge end").keys("enter").shows("saved as hedge-end")
 	d.keys("ctrl+o").shows("Hedge end", "Saltings round").text("salt").keys("enter").shows("opened Saltings round")
 	d.keys("ctrl+o").text("hedge").keys("enter").shows("Hedge end", "opened")
-	if d.app.doc.history.Dirty() || d.app.doc.base == store.Absent {
+	if d.app.doc.History.Dirty() || d.app.doc.Base == store.Absent {
 		t.Error("a pattern just opened counts as unsaved")
 	}
 }
@@ -459,7 +459,7 @@ func BenchmarkKey60Strips(b *testing.B) {
 		model, _ := a.Update(wider)
 		model, _ = model.Update(narrower)
 		a = model.(App)
-		a.doc.history = edit.NewHistory(a.state())
+		a.doc.History = edit.NewHistory(a.state())
 	}
 }
 

@@ -43,9 +43,9 @@ func (a App) book() (App, tea.Cmd) {
 	switch {
 	case a.racks.demo || a.racks.file != "":
 		return a.say("only your own rack is booked; " + a.keys.KeyOf(keymap.RackAdd) + " on the rack begins it"), nil
-	case a.doc.stem == "" || a.doc.file != "" || a.doc.base == store.Absent || a.doc.history.Dirty():
+	case a.doc.Stem == "" || a.doc.File != "" || a.doc.Base == store.Absent || a.doc.History.Dirty():
 		return a.say("save the pattern first: the booking is written into it"), nil
-	case a.racks.saving || a.doc.saving != nil:
+	case a.racks.saving || a.doc.Saving != nil:
 		return a.say("a save is under way: press " + a.keys.KeyOf("plan-book") + " again"), nil
 	}
 	year, month, day := a.now().Date()
@@ -53,7 +53,7 @@ func (a App) book() (App, tea.Cmd) {
 	if err != nil {
 		return a.refuse(err.Error()), nil
 	}
-	before := map[string]store.Saved{a.doc.stem: {Pattern: a.state().Pattern, Version: a.doc.base}}
+	before := map[string]store.Saved{a.doc.Stem: {Pattern: a.state().Pattern, Version: a.doc.Base}}
 	for _, w := range a.batch.With {
 		before[w.Saved.Stem] = w.Saved
 	}
@@ -102,7 +102,7 @@ func (a App) booked(m bookedMsg) (App, tea.Cmd) {
 	for i, p := range m.patterns {
 		p.version = m.versions[1+i]
 		last.patterns = append(last.patterns, p)
-		if p.stem == a.doc.stem {
+		if p.stem == a.doc.Stem {
 			a = a.bookedBench(p, m.undone)
 		}
 		a.batch = a.batch.Saved(p.stem, p.after, p.version)
@@ -119,21 +119,21 @@ func (a App) booked(m bookedMsg) (App, tea.Cmd) {
 // bookedBench takes over what was booked of the pattern on the bench.
 func (a App) bookedBench(p bookedPattern, undone bool) App {
 	if undone {
-		a.doc.history, _, _ = a.doc.history.Undo()
+		a.doc.History, _, _ = a.doc.History.Undo()
 	} else {
 		next := a.state()
 		next.Pattern = p.after
-		a.doc.history = a.doc.history.Do(bookingLabel, next)
+		a.doc.History = a.doc.History.Do(bookingLabel, next)
 	}
-	a.doc.history = a.doc.history.MarkSaved(p.after)
-	a.doc.base = p.version
+	a.doc.History = a.doc.History.MarkSaved(p.after)
+	a.doc.Base = p.version
 	return a
 }
 
 // bookingIsLast reports whether a booking is the last thing that was done, on the bench
 // and on the rack.
 func (a App) bookingIsLast() bool {
-	onBench, _ := a.doc.history.NextUndo()
+	onBench, _ := a.doc.History.NextUndo()
 	onRack, _ := a.racks.history.NextUndo()
 	return onBench == bookingLabel && onRack == bookingLabel && a.lastBooking.rackVersion == a.racks.base
 }

@@ -312,7 +312,7 @@ func BenchmarkKeyCutOut(b *testing.B) {
 		model, _ := a.Update(more)
 		model, _ = model.Update(fewer)
 		a = model.(App)
-		a.doc.history = edit.NewHistory(a.state())
+		a.doc.History = edit.NewHistory(a.state())
 	}
 	b.ReportMetric(float64(b.Elapsed().Microseconds())/float64(2*b.N), "us/key")
 }
@@ -320,7 +320,7 @@ func BenchmarkKeyCutOut(b *testing.B) {
 func cutSixty(tb testing.TB, profile paint.Profile) App {
 	tb.Helper()
 	a := sixty(tb, profile)
-	a.doc.history = edit.NewHistory(edit.State{Pattern: func() pattern.Pattern {
+	a.doc.History = edit.NewHistory(edit.State{Pattern: func() pattern.Pattern {
 		p := a.state().Pattern
 		p.Products = []pattern.Product{{Diameter: 110 * mm, Count: 2, Bevel: 5 * mm}, {Diameter: 40 * mm, Count: 3}}
 		return p

@@ -47,8 +47,8 @@ func (a App) askExport(kind export.Kind, write func(App, string) (App, tea.Cmd))
 
 // exportStem gives the name that is offered for a file.
 func (a App) exportStem() string {
-	if a.doc.stem != "" {
-		return a.doc.stem
+	if a.doc.Stem != "" {
+		return a.doc.Stem
 	}
 	return store.Stem(a.state().Pattern.Name)
 }
@@ -72,7 +72,7 @@ func (a App) exportSheet() (App, tea.Cmd) {
 func (a App) writeExport(kind export.Kind, file string) tea.Cmd {
 	p, reckoner, unit := a.state().Pattern, a.reckoner, a.unit
 	job := export.Job{
-		Stem: a.doc.recoveryStem(), Reckoner: reckoner, Unit: unit, Settings: work.SettingsOf(reckoner.Shop()),
+		Stem: a.doc.RecoveryStem(), Reckoner: reckoner, Unit: unit, Settings: work.SettingsOf(reckoner.Shop()),
 	}
 	copies := 1
 	if kind == export.Sheet {

@@ -56,7 +56,7 @@ func (a App) listPatterns() (App, tea.Cmd) {
 // listed offers what can be opened: kept work, saved patterns, the demo's.
 func (a App) listed(m listedMsg) (App, tea.Cmd) {
 	// What lies on the bench is not offered once more.
-	items := keptItems(slices.DeleteFunc(m.kept, func(r store.Recovery) bool { return r.Copy == a.doc.copy }))
+	items := keptItems(slices.DeleteFunc(m.kept, func(r store.Recovery) bool { return r.Copy == a.doc.Copy }))
 	for _, l := range m.list {
 		item := choose.Item{Name: l.Stem, Detail: screen.Size(l.Pattern, a.unit), Value: l.Saved}
 		if l.Pattern.Name != "" && l.Err == nil {
@@ -156,7 +156,7 @@ func (a App) recover(r store.Recovery) App {
 		stem = ""
 	}
 	a = a.open(store.Saved{Stem: stem, Version: r.Base})
-	a.doc.history = edit.NewHistory(edit.State{Pattern: r.Pattern, Tray: r.Tray}).MarkSaved(pattern.Pattern{})
-	a.doc.kept, a.doc.copy = a.doc.history.Revision(), r.Copy
+	a.doc.History = edit.NewHistory(edit.State{Pattern: r.Pattern, Tray: r.Tray}).MarkSaved(pattern.Pattern{})
+	a.doc.Kept, a.doc.Copy = a.doc.History.Revision(), r.Copy
 	return a.checked().inView().say("brought back what was not saved")
 }

@@ -49,11 +49,11 @@ func (a App) undo() (App, tea.Cmd) {
 	if a.onRack() {
 		return a.undoRack()
 	}
-	history, label, ok := a.doc.history.Undo()
+	history, label, ok := a.doc.History.Undo()
 	if !ok {
 		return a.say("there is nothing to undo"), nil
 	}
-	a.doc.history = history
+	a.doc.History = history
 	a, cmd := a.changed()
 	return a.say("taken back: " + label), cmd
 }
@@ -62,11 +62,11 @@ func (a App) redo() (App, tea.Cmd) {
 	if a.onRack() {
 		return a.redoRack()
 	}
-	history, label, ok := a.doc.history.Redo()
+	history, label, ok := a.doc.History.Redo()
 	if !ok {
 		return a.say("there is nothing to redo"), nil
 	}
-	a.doc.history = history
+	a.doc.History = history
 	a, cmd := a.changed()
 	return a.say("made again: " + label), cmd
 }

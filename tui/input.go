@@ -100,9 +100,9 @@ func (a App) words(err error) string {
 
 // do makes next the state of the bench.
 func (a App) do(next edit.State) (App, tea.Cmd) {
-	before := a.doc.history.Revision()
-	a.doc.history = a.doc.history.Do(a.action, next)
-	if a.doc.history.Revision() == before {
+	before := a.doc.History.Revision()
+	a.doc.History = a.doc.History.Do(a.action, next)
+	if a.doc.History.Revision() == before {
 		return a.inView(), nil
 	}
 	return a.changed()

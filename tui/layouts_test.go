@@ -87,11 +87,11 @@ func TestGalleryShowsTheAnswer(t *testing.T) {
 // Taking a layout is one undo step; all but the strips stays, and so do pins.
 func TestTakeALayout(t *testing.T) {
 	d := start(t, laySetup(t), 100, 30).keys("right p L").text("").keys("esc v f")
-	before, steps := d.app.state(), d.app.doc.history.Revision()
+	before, steps := d.app.state(), d.app.doc.History.Revision()
 	chosen := laid(d)[1]
 	d.keys("down enter").shows("laid out as b", "u undo")
 	after := d.app.state()
-	if d.app.here() == layouts.Place || d.app.doc.history.Revision() != steps+1 {
+	if d.app.here() == layouts.Place || d.app.doc.History.Revision() != steps+1 {
 		t.Fatal("it is not one step on the bench")
 	}
 	if len(after.Pattern.Strips) != len(chosen) || after.Pattern.Notes != before.Pattern.Notes || after.Pattern.Panel != before.Pattern.Panel ||
@@ -114,9 +114,9 @@ func TestTakeALayout(t *testing.T) {
 // What lies on the bench is the layout already: nothing is done.
 func TestTakeTheSameTwice(t *testing.T) {
 	d := onLayouts(t, 100, 30).keys("enter")
-	steps := d.app.doc.history.Revision()
+	steps := d.app.doc.History.Revision()
 	d.keys("v").shows("Just like yours").keys("enter").shows("laid out like that already")
-	if d.app.doc.history.Revision() != steps {
+	if d.app.doc.History.Revision() != steps {
 		t.Error("there is an undo step for nothing")
 	}
 }
@@ -125,7 +125,7 @@ func TestTakeTheSameTwice(t *testing.T) {
 func TestStaleLayouts(t *testing.T) {
 	d := start(t, laySetup(t), 100, 30).keys("right p v f u")
 	d.shows("of an older state").keys("enter").shows("of an older state: g asks anew")
-	if d.app.doc.history.Revision() != 2 { // the pin, and its undo
+	if d.app.doc.History.Revision() != 2 { // the pin, and its undo
 		t.Error("the bench has changed")
 	}
 	d.keys("g").shows("all proved")

@@ -25,13 +25,13 @@ func TestNoKeyIsSilent(t *testing.T) {
 // of sight. What they offer is the remedy beneath the finding, which undo takes back.
 func TestFindingsChangeOnlyByTheirRemedy(t *testing.T) {
 	d := onDemo(t, 80, 24).keys("tab tab tab")
-	before := d.app.doc.history.Revision()
+	before := d.app.doc.History.Revision()
 	for _, k := range strings.Fields("x delete a c t m r s j w l + - left right home < > z p f g k % R L T W E M F N O . , n v V h e o b d [ ]") {
-		if d.keys(k); d.app.overlay != nil || d.app.doc.history.Revision() != before {
+		if d.keys(k); d.app.overlay != nil || d.app.doc.History.Revision() != before {
 			t.Fatalf("%s is taken on the findings", k)
 		}
 	}
-	if d.keys("enter").shows("counted on at 9.1 % now: glue strip 10 when it reads that"); d.app.doc.history.Revision() == before {
+	if d.keys("enter").shows("counted on at 9.1 % now: glue strip 10 when it reads that"); d.app.doc.History.Revision() == before {
 		t.Error("the remedy was not made")
 	}
 	d.keys("u").shows("taken back: take remedy")

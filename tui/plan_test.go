@@ -81,7 +81,7 @@ func TestRealPieces(t *testing.T) {
 			known++
 		}
 	}
-	if known == 0 && d.app.doc.history.Revision() == 0 {
+	if known == 0 && d.app.doc.History.Revision() == 0 {
 		d.shows("already")
 	}
 	d.keys("u")
@@ -105,14 +105,14 @@ func TestBooking(t *testing.T) {
 	if _, _, err := setup.Home.Rack(store.Known(species.Builtin())); err != nil {
 		t.Errorf("the booked rack: %v", err)
 	}
-	if d.app.doc.history.Dirty() || d.app.racks.history.Dirty() {
+	if d.app.doc.History.Dirty() || d.app.racks.history.Dirty() {
 		t.Error("something counts as unsaved")
 	}
 	d.keys("u").shows("taken back: booking")
 	if saved(t, d, "rack.toml") != rackBefore || saved(t, d, "patterns/rookery-square.toml") != patternBefore {
 		t.Error("one undo does not bring both files back")
 	}
-	if d.app.doc.history.Dirty() || d.app.racks.history.Dirty() {
+	if d.app.doc.History.Dirty() || d.app.racks.history.Dirty() {
 		t.Error("something counts as unsaved after undo")
 	}
 }
@@ -122,7 +122,7 @@ func TestBookingKeepsWhatIsLaidAside(t *testing.T) {
 	d := start(t, owned(t), 100, 40).keys("x S").aSecond()
 	d.keys("tab tab d").shows("booked").aSecond()
 	kept, err := d.app.files.Recoveries(nil)
-	if err != nil || len(kept) != 1 || !sameWork(kept[0], d.app) || kept[0].Base != d.app.doc.base {
+	if err != nil || len(kept) != 1 || !sameWork(kept[0], d.app) || kept[0].Base != d.app.doc.Base {
 		t.Errorf("kept %v, %v", kept, err)
 	}
 }

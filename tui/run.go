@@ -81,15 +81,15 @@ func (a App) keepLast(out io.Writer) error {
 }
 
 func (a App) keepBench(out io.Writer) (err error) {
-	a.doc = a.doc.settled()
-	if !a.doc.upToDate() {
-		if a.doc.copy, err = a.doc.keepIn(a.bench); err != nil {
+	a.doc.Document = a.doc.Settled()
+	if !a.doc.UpToDate() {
+		if a.doc.Copy, err = a.doc.KeepIn(a.bench); err != nil {
 			return err
 		}
 	}
-	if a.doc.unsaved() && out != nil {
+	if a.doc.Unsaved() && out != nil {
 		tell(out, fmt.Sprintf("oddments: %s has changes that are not saved; they are kept in %s, and offered at the next start\n",
-			paint.Fit(a.context().Title, leastWidth), paint.Fit(a.files.RecoveryFile(a.doc.copy), longestPath)))
+			paint.Fit(a.context().Title, leastWidth), paint.Fit(a.files.RecoveryFile(a.doc.Copy), longestPath)))
 	}
 	return nil
 }
@@ -110,20 +110,4 @@ func tell(out io.Writer, text string) {
 	case <-told:
 	case <-limit.C:
 	}
-}
-
-// settled gives the document once what was being saved and kept of it has ended. Where
-// that panics the document counts as neither, and is kept anew.
-func (d document) settled() (after document) {
-	saving, keeping := d.saving, d.keeping
-	d.saving, d.keeping = nil, nil
-	after = d
-	defer func() { _ = recover() }()
-	if saving != nil {
-		after = after.tookSave(saving())
-	}
-	if keeping != nil {
-		after = after.took(keeping())
-	}
-	return after
 }

@@ -358,11 +358,11 @@ func (s *storm) frame(frame string) {
 // copy, and whether what is on the bench can be read again.
 func (s *storm) claims() {
 	doc := s.app.doc
-	if !doc.history.Dirty() && doc.stem != "" && doc.base != store.Absent {
-		saved, err := s.home.Pattern(doc.stem, nil)
-		if err != nil || !readsAs(doc.history.State().Pattern, saved.Pattern) {
-			s.t.Errorf("%s counts as saved, and its file holds something else: %v (-bench +file)\n%s", doc.stem, err,
-				cmp.Diff(doc.history.State().Pattern, saved.Pattern, cmp.Exporter(func(reflect.Type) bool { return true })))
+	if !doc.History.Dirty() && doc.Stem != "" && doc.Base != store.Absent {
+		saved, err := s.home.Pattern(doc.Stem, nil)
+		if err != nil || !readsAs(doc.History.State().Pattern, saved.Pattern) {
+			s.t.Errorf("%s counts as saved, and its file holds something else: %v (-bench +file)\n%s", doc.Stem, err,
+				cmp.Diff(doc.History.State().Pattern, saved.Pattern, cmp.Exporter(func(reflect.Type) bool { return true })))
 		}
 	}
 	if !s.app.racks.demo && !s.app.racks.unsaved() && s.app.racks.base != store.Absent {
@@ -370,11 +370,11 @@ func (s *storm) claims() {
 			s.t.Errorf("the rack counts as saved, and its file holds something else: %v", err)
 		}
 	}
-	if doc.upToDate() && doc.unsaved() && s.copies() == 0 {
+	if doc.UpToDate() && doc.Unsaved() && s.copies() == 0 {
 		s.t.Errorf("the work counts as kept, and no recovery copy holds it")
 	}
-	s.readable(doc.history.State().Pattern)
-	s.readable(pattern.Pattern{Name: "tray", Panel: doc.history.State().Pattern.Panel, Strips: doc.history.State().Tray})
+	s.readable(doc.History.State().Pattern)
+	s.readable(pattern.Pattern{Name: "tray", Panel: doc.History.State().Pattern.Panel, Strips: doc.History.State().Tray})
 }
 
 // readable looks whether a file can hold a pattern.
@@ -422,10 +422,10 @@ func (s *storm) holds(r store.Recovery) bool {
 func (s *storm) leave() {
 	err := s.app.keepLast(nil)
 	s.note("(left: %v)", err)
-	if s.app.doc.unsaved() && err == nil && s.copies() == 0 {
+	if s.app.doc.Unsaved() && err == nil && s.copies() == 0 {
 		s.t.Error("the program left without a word, and the work is nowhere")
 	}
-	if s.app.doc.unsaved() && s.copies() > 1 {
+	if s.app.doc.Unsaved() && s.copies() > 1 {
 		s.t.Errorf("%d recovery copies hold the same work", s.copies())
 	}
 	if s.trouble != nil {
