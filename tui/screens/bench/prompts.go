@@ -42,8 +42,10 @@ func hand(m edit.Move, id keymap.ID, ctx screen.Context) []screen.Request {
 	told := edit.Told{Allow: ctx.Allow}
 	asks := m.Asks()
 	if len(asks) == 0 {
-		if _, err := m.Do(ctx.State, told); err != nil && !m.Step {
-			return nil // there is no other strip: it stays
+		if !m.Step {
+			if _, err := m.Do(ctx.State, told); err != nil {
+				return nil // there is no other strip: it stays
+			}
 		}
 		return move(with(m, told))
 	}
