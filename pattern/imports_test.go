@@ -46,6 +46,7 @@ func layers() []string {
 		"tui/screen/screentest",  // the demo for tests of the screens
 		"tui/overlay/...",        // what lies over a screen: a field, a list, a page, the help
 		"tui/screens/...",        // one package a screen; they do not import one another
+		"tui/head",               // the rows above every screen
 		"tui/document",           // the pattern on the bench: saved, kept
 		"tui/guard",              // ends the program in order when something panics
 		"tui/setup",              // what the first screen needs
