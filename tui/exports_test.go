@@ -1,11 +1,12 @@
 package tui
 
 import (
-	"example.com/oddments/tui/screens/planview"
 	"os"
 	"path/filepath"
 	"strings"
 	"testing"
+
+	"example.com/oddments/tui/screens/planview"
 )
 
 // emptied takes out what stands in a field.

@@ -1,9 +1,10 @@
 package tui
 
 import (
-	"example.com/oddments/tui/screens/cutout"
 	"strings"
 	"testing"
+
+	"example.com/oddments/tui/screens/cutout"
 )
 
 // A key that does nothing where it is pressed says so, and says where it would.

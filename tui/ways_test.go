@@ -1,9 +1,10 @@
 package tui
 
 import (
-	"example.com/oddments/tui/screens/planview"
 	"strings"
 	"testing"
+
+	"example.com/oddments/tui/screens/planview"
 )
 
 // onShort is the plan of more copies than the rack yields.
