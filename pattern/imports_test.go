@@ -47,6 +47,7 @@ func layers() []string {
 		"tui/overlay/...",        // what lies over a screen: a field, a list, a page, the help
 		"tui/screens/...",        // one package a screen; they do not import one another
 		"tui/head",               // the rows above every screen
+		"tui/exporting",          // pictures and sheets, from the screens
 		"tui/document",           // the pattern on the bench: saved, kept
 		"tui/guard",              // ends the program in order when something panics
 		"tui/setup",              // what the first screen needs

@@ -18,6 +18,7 @@ import (
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/tui/document"
+	"example.com/oddments/tui/exporting"
 	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/paint"
 	"example.com/oddments/tui/panel"
@@ -214,8 +215,11 @@ func (a App) route(msg tea.Msg) (App, tea.Cmd) {
 		return a.rackRead(msg)
 	case listedMsg:
 		return a.listed(msg)
-	case exportedMsg:
-		return a.exported(msg)
+	case exporting.WrittenMsg:
+		if msg.Err != nil {
+			return a.fail(msg.Err), nil
+		}
+		return a.say(msg.String()), nil
 	case leftMsg:
 		return a.left(msg)
 	case term.StaysMsg:

@@ -5,7 +5,6 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
-	"example.com/oddments/pattern/export"
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/tui/screen"
 )
@@ -65,7 +64,7 @@ func (a App) request(from int, r screen.Request) (App, tea.Cmd) {
 	case screen.Saved:
 		return a, a.readSaved(r.Then)
 	case screen.WriteSheet:
-		return a, a.writeExport(export.Sheet, r.File)
+		return a, a.writeSheet(r.File)
 	default:
 		return a.refuse(fmt.Sprintf("nothing is done for %T", r)), nil
 	}
