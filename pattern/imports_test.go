@@ -25,8 +25,8 @@ func layers() []string {
 		"pattern/shop",           // the workshop
 		"pattern/rack",           // pieces, faults, ready strips
 		"pattern/movement",       // figures of strips, glue lines, panel
-		"pattern/edit",           // hand moves; history
 		"pattern/outline",        // what is cut from the panel
+		"pattern/edit",           // hand moves; history
 		"pattern/work",           // what gluing, cutting out, finishing and selling take
 		"pattern/cutting",        // the stock plan
 		"pattern/check",          // findings and remedies
@@ -34,6 +34,7 @@ func layers() []string {
 		"pattern/export",         // pictures and sheets
 		"pattern/store/tomlread", // TOML with every error of a file
 		"pattern/store",          // reads and writes the files
+		"pattern/mistake",        // tells of mistakes in the program, with a report
 		"tui/term/quiet",         // keeps bubbletea from asking the terminal
 		"tui/job",                // long work beside the screen
 		"tui/term/frames",        // frames straight to the terminal

@@ -54,11 +54,13 @@ type home struct {
 	demo  []store.Saved  // the demo's patterns; none where the home has its own
 }
 
-// making is what is made together, the last plan for it, and what was booked last.
+// making is what is made together, the last plan for it, what was booked last, and what
+// searches.
 type making struct {
 	batch       screen.Batch
 	plan        screen.Plan
 	lastBooking booking
+	solve       screen.Solvers
 }
 
 // table is what can be done, and how what holds everywhere is done.
@@ -126,7 +128,7 @@ func New(s Setup) App { return newWith(s, screens()) }
 // newWith is New with other screens.
 func newWith(s Setup, all []shown) App {
 	a := App{
-		home: home{files: s.Home, bench: s.Home, demo: s.Demo}, reckoner: s.Reckoner, racks: newRacks(s),
+		home: home{files: s.Home, bench: s.Home, demo: s.Demo}, reckoner: s.Reckoner, racks: newRacks(s), making: making{solve: screen.Searching()},
 		seeing: seeing{unit: s.Unit}, table: table{keysOf(all), handlers()}, screens: all,
 		clock: clock{now: s.Now, later: s.Later, stopped: s.Stopped},
 		frame: frame{canvas: paint.New(0, 0, s.Profile), wood: &panel.Palette{}, width: min(s.Width, mostWidth), height: min(s.Height, mostHeight)},
@@ -258,6 +260,7 @@ func (a App) context() screen.Context {
 		Report: a.doc.report, Reckoner: a.reckoner, Allow: check.Allow(a.reckoner.Shop()), Rack: a.racks.history.Rack(), RackDemo: a.racks.demo,
 		Unit: a.unit, Season: a.season, Keys: a.keys, Wood: a.wood, Stamp: a.stamp(), Batch: a.batch, Plan: a.plan,
 		Window: screen.Window{Body: a.body(), At: a.here(), Covered: a.overlay != nil}, Now: a.now(),
+		Beside: screen.Beside{Solve: a.solve, Teller: screen.Teller{Files: a.files, Clock: a.now}},
 	}
 }
 

@@ -27,7 +27,7 @@ func lantern() pattern.Pattern {
 		p.Strips = append(p.Strips, pattern.Strip{Species: key, Width: 23 * mm, Rings: pattern.RingsFlat()})
 	}
 	p.Strips[0].Start, p.Strips[0].Length = 70*mm, 600*mm
-	p.Products = []pattern.Product{{Diameter: 290 * mm, Count: 2, Bevel: 8 * mm}}
+	p.Products = []pattern.Product{{Shape: outline.Round, Diameter: 290 * mm, Count: 2, Bevel: 8 * mm}}
 	return p
 }
 
@@ -71,7 +71,7 @@ func TestProductsByKeys(t *testing.T) {
 	before := d.app.state()
 	d.keys("a").shows("another product").text("block 100 60 x2 holes 1 of 40 dee").shows("write a number").text("p 12 bevel 3 top").
 		shows("2 of block 100 mm x 60 mm, 1 hole of 40 mm, 12 mm deep, bevel 3 mm (top)").keys("enter")
-	if got := products(); len(got) != 2 || got[1].Shape != pattern.ShapeBlock || got[1].Count != 2 || got[1].Bevel != 3*mm {
+	if got := products(); len(got) != 2 || got[1].Shape != outline.Block || got[1].Count != 2 || got[1].Bevel != 3*mm {
 		t.Fatalf("%+v", got)
 	}
 	d.shows("product 2 of 2", "listed: block", ">2.1<")
@@ -92,7 +92,9 @@ func TestProductsByKeys(t *testing.T) {
 		{"b ctrl+u", "4", func(p pattern.Product) bool { return p.Bevel == 4*mm }},
 		{"c ctrl+u", "strip 5", func(p pattern.Product) bool { return p.Centre == pattern.Centre{Strip: 5} }},
 		{"c ctrl+u", "joint 6", func(p pattern.Product) bool { return p.Centre == pattern.Centre{Joint: 6} }},
-		{"enter ctrl+u", "round 80 x2", func(p pattern.Product) bool { return p == pattern.Product{Diameter: 80 * mm, Count: 2} }},
+		{"enter ctrl+u", "round 80 x2", func(p pattern.Product) bool {
+			return p == pattern.Product{Shape: outline.Round, Diameter: 80 * mm, Count: 2}
+		}},
 		{"b", "", func(p pattern.Product) bool { return p.Bevel == 0 }},
 	} {
 		d.keys(c.keys)
@@ -256,7 +258,7 @@ func TestShortEndsByKey(t *testing.T) {
 	for i := range p.Strips {
 		p.Strips[i].Start, p.Strips[i].Length, p.Strips[i].Width = 0, 1000*mm, 75*mm
 	}
-	p.Products = []pattern.Product{{Diameter: 84 * mm, Count: 120}}
+	p.Products = []pattern.Product{{Shape: outline.Round, Diameter: 84 * mm, Count: 120}}
 	setup.Open = store.Saved{Pattern: p}
 	d := start(t, setup, 80, 24).keys("h").shows("staggered rows, which need a panel without ragged ends")
 	d.keys(toCutOut).shows("105 of 120 placed, staggered", "staggered rows: of")
@@ -322,7 +324,7 @@ func cutSixty(tb testing.TB, profile paint.Profile) App {
 	a := sixty(tb, profile)
 	a.doc.History = edit.NewHistory(edit.State{Pattern: func() pattern.Pattern {
 		p := a.state().Pattern
-		p.Products = []pattern.Product{{Diameter: 110 * mm, Count: 2, Bevel: 5 * mm}, {Diameter: 40 * mm, Count: 3}}
+		p.Products = []pattern.Product{{Shape: outline.Round, Diameter: 110 * mm, Count: 2, Bevel: 5 * mm}, {Shape: outline.Round, Diameter: 40 * mm, Count: 3}}
 		return p
 	}()})
 	var model tea.Model = a.checked()

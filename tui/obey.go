@@ -51,6 +51,8 @@ func (a App) request(from int, r screen.Request) (App, tea.Cmd) {
 			}
 			return a.answer(from, r.Then(value))
 		}), nil
+	case screen.Withdrawn:
+		return a.withdrawn(r.Told), nil
 	case screen.Go:
 		if i, ok := a.find(r.To); ok {
 			return a.goScreen(i)

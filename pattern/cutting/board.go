@@ -7,10 +7,15 @@ type board struct {
 	mu    sync.Mutex
 	opt   Options
 	notes []note
+	asked []int // strips of each timber
 }
 
-func newBoard(timbers int, opt Options) *board {
-	return &board{opt: opt, notes: make([]note, timbers)}
+func newBoard(timbers []*timber, opt Options) *board {
+	b := &board{opt: opt, notes: make([]note, len(timbers))}
+	for _, t := range timbers {
+		b.asked = append(b.asked, t.strips())
+	}
+	return b
 }
 
 // post takes a note of timber i.
@@ -29,10 +34,10 @@ func (b *board) post(i int, n note) {
 		}
 	}
 	p := Progress{Timbers: len(b.notes)}
-	for _, n := range b.notes {
+	for i, n := range b.notes {
 		p.Short += int(n.short)
-		p.DrawnCM3 += float64(n.cost) / perCM3
-		p.LowerBoundCM3 += float64(n.bound) / perCM3
+		p.DrawnCM3 += cm3(n.cost)
+		p.LowerBoundCM3 += lowerCM3(n.bound, b.asked[i])
 		if n.done {
 			p.Done++
 		}

@@ -52,6 +52,8 @@ type Options struct {
 	// Workers is how many work at a time, on a timber each, and together where
 	// fewer timbers are left; below 1 it is 1.
 	Workers int
+
+	tamper func([]*solver) // tests have solvers claim what is not so
 }
 
 // Progress is how far a job is.
@@ -93,6 +95,9 @@ type Plan struct {
 	Missing       []Missing
 	Ready         []Ready
 	Cuts          []Cut // in the rack's order
+	// Broken is a *Broken where the search contradicted itself. The plan can be cut, and
+	// nothing is claimed of it: it is Feasible with a bound of 0. Nil: all claims hold.
+	Broken error
 }
 
 // A Ref names one strip of a job.
@@ -141,7 +146,8 @@ type Slice struct {
 
 // Solve plans a job. It returns when the plan is proved, when no more is to be
 // gained in reasonable work, or soon after ctx ends, always with a plan that can be
-// cut; ending ctx is no error. An error says that the job itself is wrong.
+// cut, as Verify has found; ending ctx is no error. An error says that the job itself is
+// wrong, or is a *Broken: the search made a plan that cannot be cut, and there is none.
 func Solve(ctx context.Context, job Job, opt Options) (Plan, error) {
 	if err := check(job); err != nil {
 		return Plan{}, err
@@ -153,18 +159,21 @@ func Solve(ctx context.Context, job Job, opt Options) (Plan, error) {
 	}
 	needs := Needs(job)
 	timbers := sortTimbers(job, needs)
-	board := newBoard(len(timbers), opt)
+	board := newBoard(timbers, opt)
 	var free hands
 	solvers := make([]*solver, len(timbers))
 	for i, t := range timbers {
 		solvers[i] = newSolver(t, stopper{&stop}, func(n note) { board.post(i, n) }, &free)
+	}
+	if opt.tamper != nil {
+		opt.tamper(solvers)
 	}
 	share(solvers, opt.Workers, &free)
 	answers := make([]answer, len(timbers))
 	for i, s := range solvers {
 		answers[i] = s.answer()
 	}
-	return assemble(job, needs, timbers, answers), nil
+	return finish(job, needs, timbers, answers)
 }
 
 // share lets workers step the solvers until none has more to do. Those least far
@@ -172,7 +181,7 @@ func Solve(ctx context.Context, job Job, opt Options) (Plan, error) {
 // other's. Workers without one are free to help.
 func share(solvers []*solver, workers int, free *hands) {
 	var mu sync.Mutex
-	var wait sync.WaitGroup
+	var crew crew
 	waiting := slices.Clone(solvers)
 	next := func(done *solver) *solver {
 		mu.Lock()
@@ -193,7 +202,7 @@ func share(solvers []*solver, workers int, free *hands) {
 	own := max(1, min(workers, len(solvers)))
 	free.free.Store(int32(max(0, workers-own)))
 	for range own {
-		wait.Go(func() {
+		crew.start(func() {
 			defer free.back()
 			var done *solver
 			for {
@@ -205,9 +214,13 @@ func share(solvers []*solver, workers int, free *hands) {
 					done = s
 				}
 			}
+		}, func() {
+			for _, s := range solvers {
+				s.stop.end()
+			}
 		})
 	}
-	wait.Wait()
+	crew.join()
 }
 
 // check reports what makes a job no job.

@@ -3,6 +3,15 @@ package cutting
 // ends is what the last kinds of a search cost at least in excess, for each set of
 // strips that may be left of them, when pieces could be used again and again. It is
 // reckoned as it is asked for.
+//
+// Why that is a bound: where all kinds before a place are met, a candidate that may still
+// be chosen has none of them, so it stands in the bucket of a later place, and what is left
+// is one of the sets. Whatever completes it is a sequence of such candidates and strips
+// short, taking the kinds in their order; reckon tries each first step there is. It leaves
+// out only what would forbid one or cost more: how many pieces of a stock there are, the
+// strips short that are to spare, and the excess of pieces left unused. A number found
+// while something cheaper was at hand is the limit asked for and one more: it says that the
+// set costs more than that limit, and only a number marked sure is taken for what it costs.
 type ends struct {
 	s     *search
 	from  int     // the first place that it knows
@@ -52,7 +61,8 @@ func newEnds(s *search, room int) *ends {
 	return e
 }
 
-// above reports whether what is left from place on costs more excess than limit.
+// above reports whether what is left from place on costs more excess than limit. What is
+// left of a kind below 0 cannot be: takes are within what is left.
 func (e *ends) above(place int, limit int64) bool {
 	if limit < 0 {
 		return true

@@ -1,9 +1,6 @@
 package cutting
 
-import (
-	"sync"
-	"sync/atomic"
-)
+import "sync/atomic"
 
 // hands counts the workers that have no timber of their own left; they lend a hand to
 // the others. Nothing that is found may depend on how many there are.
@@ -28,18 +25,18 @@ func (h *hands) back() { h.free.Add(1) }
 // together does work with p, and at the same time with others like it for as many
 // hands as are free, and returns when all have.
 func (p *pricer) together(work func(*pricer)) {
-	var wait sync.WaitGroup
+	var crew crew
 	for n := 0; p.hands.take(); n++ {
 		if n == len(p.mates) {
 			p.mates = append(p.mates, newPricer(p.t, p.stop))
 		}
 		mate := p.mates[n]
 		mate.free, mate.once, mate.nodes = p.free, p.once, p.nodes
-		wait.Go(func() {
+		crew.start(func() {
 			defer p.hands.back()
 			work(mate)
-		})
+		}, p.stop.end)
 	}
-	work(p)
-	wait.Wait()
+	crew.do(func() { work(p) }, p.stop.end)
+	crew.join()
 }

@@ -7,25 +7,20 @@ import (
 	"example.com/oddments/pattern/length"
 )
 
-// assemble writes the plan that the timbers' answers come to.
-func assemble(job Job, needs []Strip, timbers []*timber, answers []answer) Plan {
-	plan := Plan{Status: Optimal, Missing: []Missing{}, Ready: []Ready{}, Cuts: []Cut{}}
+// assemble writes the plan that the timbers' answers come to, and what the cuts of each
+// timber draw, in cubic centimetres. It claims nothing of the plan: see finish.
+func assemble(needs []Strip, timbers []*timber, answers []answer) (Plan, []float64) {
+	plan := Plan{Missing: []Missing{}, Ready: []Ready{}, Cuts: []Cut{}}
 	var cuts []placed
 	var missing []int
-	bound := 0.0
+	drawn := make([]float64, len(timbers))
 	for i, t := range timbers {
 		w := &writer{t: t, needs: needs, plan: &plan, next: make([]int, len(t.kinds)), used: make([]int, len(t.stocks))}
 		w.write(&answers[i])
 		cuts, missing = append(cuts, w.cuts...), append(missing, w.missing...)
-		if !answers[i].proved {
-			plan.Status = Feasible
+		for _, c := range w.cuts {
+			drawn[i] += c.drawn
 		}
-		// Each piece and section was rounded once; no strip has more than one of either.
-		strips := 0
-		for _, n := range t.want {
-			strips += int(n)
-		}
-		bound += max(0, float64(answers[i].bound)-1.5*float64(strips)) / perCM3
 	}
 	slices.SortStableFunc(cuts, func(a, b placed) int { return cmp.Compare(a.place, b.place) })
 	for _, c := range cuts {
@@ -38,11 +33,7 @@ func assemble(job Job, needs []Strip, timbers []*timber, answers []answer) Plan 
 		plan.Missing = append(plan.Missing, Missing{Ref: needs[n].Ref, Species: needs[n].Species})
 	}
 	plan.Short = len(missing)
-	plan.LowerBoundCM3 = min(bound, plan.DrawnCM3)
-	if plan.Status == Optimal {
-		plan.LowerBoundCM3 = plan.DrawnCM3
-	}
-	return plan
+	return plan, drawn
 }
 
 // A placed cut is one with its place on the rack and its volumes.
@@ -119,8 +110,8 @@ func (w *writer) cut(c column) {
 	for _, n := range sections {
 		sec := t.sections[s.cross][n]
 		used += s.costs.steps[sec.along]
-		back += sec.credit
-		p.Sections = append(p.Sections, w.section(s.cross, sec))
+		out, credit := w.section(s.cross, sec)
+		p.Sections, back = append(p.Sections, out), back+credit
 	}
 	p.Tail = t.tail(s, used)
 	whole := length.VolumeCM3(s.length, x.width, x.thickness)
@@ -134,10 +125,11 @@ func (w *writer) cut(c column) {
 	w.cuts = append(w.cuts, p)
 }
 
-func (w *writer) section(cross int, sec section) Section {
+// section writes down a section, and returns what it gives back.
+func (w *writer) section(cross int, sec section) (Section, float64) {
 	out := Section{Length: w.t.lengths[sec.along], Side: sec.side}
-	var stack []slicing
-	stack, out.SlabLeft = w.t.stack(cross, sec)
+	stack, slab, credit := w.t.stack(cross, sec)
+	out.SlabLeft = slab
 	for _, sl := range stack {
 		slice := Slice{Thickness: sl.sawn, RipLeft: sl.rip}
 		for _, q := range sl.take {
@@ -147,5 +139,5 @@ func (w *writer) section(cross int, sec section) Section {
 		}
 		out.Slices = append(out.Slices, slice)
 	}
-	return out
+	return out, credit
 }

@@ -169,7 +169,9 @@ func (p *pricer) each(n int, prices []int64, left []int32, floor int64, found fu
 	return missed
 }
 
-// prepare sets k up; false says that nothing in it reaches floor.
+// prepare sets k up; false says that nothing in it reaches floor. An option that alone
+// brings a bound below the floor is in no packing that reaches it: with the option chosen,
+// the bound is what it is at the root less what the option falls behind it.
 func (p *pricer) prepare(k *packing, n int, keeps bool, prices []int64, floor int64) bool {
 	s := &p.t.stocks[n]
 	k.keeps, k.base, k.span = keeps, -s.costs.all, s.costs.span
@@ -253,6 +255,13 @@ func (p *pricer) sort(k *packing) {
 var rates = [...]float64{1, 0.9, 0.75, 0.5, 0.25, 0}
 
 // bound finds the two tightest upper bounds on what k is worth.
+//
+// At a rate a length, a share of each strip is laid down so that no option is worth more
+// than its length at the rate and its strips' shares. Then a packing, which takes no more
+// length than there is and no kind more often than is left, is worth at most its base, all
+// the length at the rate and all strips left at their shares. An option falls behind by
+// what its own length and strips come to above its worth, which is not below 0, so the
+// bound falls by that with each option chosen.
 func (p *pricer) bound(k *packing, n int, top float64) {
 	sections := p.t.sections[p.t.stocks[n].cross]
 	for i := range k.share {

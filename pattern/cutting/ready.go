@@ -8,7 +8,13 @@ import (
 // A pool is a set of kinds and ready strips that can stand in for one another and
 // for no others. As many kinds' strips as can be are served from it; which ones is
 // open, and by the exchange property of matchings the best choice at given prices
-// is a greedy one.
+// is a greedy one: the sets of strips that can be served together are the independent sets
+// of a matroid, a transversal one (Edmonds and Fulkerson 1965), so taking strips in the
+// order of their prices, each where it still can be served, gives the set of greatest worth
+// among those with most strips (Edmonds 1971, "Matroids and the greedy algorithm"). That a
+// strip can be served besides those chosen is found by one chain of moves, since a matching
+// that has no augmenting chain from a strip cannot be extended by it (Berge 1957). Some
+// kinds' numbers fixed, the rest is such a matroid again, the contraction by them.
 type pool struct {
 	kinds []int32
 	lying []int32

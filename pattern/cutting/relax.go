@@ -57,6 +57,13 @@ func (k *knapsack) best(room length.Length, rest float64) float64 {
 // A relaxer bounds what a stock may be worth where its cross has too many ways to
 // list. Each slice, stack and piece is packed as well as can be by itself: strips
 // may be used again from slice to slice, and leftovers of any size are credited.
+//
+// Why that is a bound: it is three knapsacks, one inside the other, and each allows all
+// that is allowed and counts no less for it. In a slice no kind comes more often than it is
+// wanted, in a stack and a piece anything may be repeated; what is left beside, above and
+// behind is credited as if all of it went back, and so are kerfs that lie in it. Sizes are
+// rounded down to steps, so that whatever fits still fits. A piece with a tail pays for the
+// lengths of its sections, one without for the whole piece, as in timber.cost.
 type relaxer struct {
 	p                    *pricer
 	slice, stack, pieces knapsack

@@ -17,6 +17,15 @@ const easy = 8192
 // rooms bounds a packing more closely than its rates do, which count every remnant of
 // the length as if it could be used: for each room that is left it knows what sections
 // of whole lengths may still add. Options of one length stand together.
+//
+// Why that is a bound: a packing is worth its base and the sum of its options' worth. Let
+// each strip have a share, not below 0, and let what is left to take pay its share first:
+// then the base and all shares, and for each option its worth less its strips' shares, is
+// no less than the worth, since no kind is taken more often than is left. An option of a
+// length adds no more than the best of that length does, as often as the length fits: the
+// tables are the most of that for so much room, an unbounded knapsack. Rooms are rounded
+// down to cells and so are lengths, which never makes fewer of them fit. Options chosen
+// later come from the same group or from those after it, and a table counts just these.
 type rooms struct {
 	cell   length.Length
 	groups []roomGroup

@@ -9,6 +9,14 @@ import (
 // candidates lists every column within allowance of the bound of d: no solution
 // that costs at most d.bound + allowance has another. It gives false when there are
 // more than most or the work was stopped.
+//
+// Why: what a solution costs beyond the bound is a sum with no part below 0. Each column
+// adds its excess, how much less it is worth than the best its stock could do; each piece
+// left unused adds what its stock could do, which counts as 0 at least; each pool likewise;
+// each strip short adds what its charge is above its price. So a column with more excess
+// than the allowance is in no solution within it. Of columns of one stock with the same
+// strips the one with least excess serves for all: put in the place of another it leaves
+// the solution one, at no more.
 func (p *problem) candidates(pr *pricer, d *dual, allowance int64, most int) ([]column, bool) {
 	l := &lister{p: p, d: d, allowance: allowance, lists: make([][]column, len(p.avail))}
 	l.room.Store(int64(most))
@@ -95,7 +103,10 @@ func (l *lister) list(pr *pricer, n int) bool {
 }
 
 // fullest leaves out columns of one stock that another covers: where only strips
-// short count they are never needed.
+// short count they are never needed, for there a solution may hold more strips than are
+// wanted. The other in its place leaves no more strips short and takes a piece of the same
+// stock; and it is worth no less, prices not being below 0, so it is within the allowance
+// wherever the one it covers is.
 func fullest(columns []column, stop stopper) []column {
 	slices.SortFunc(columns, func(a, b column) int {
 		return cmp.Or(cmp.Compare(b.take.strips(), a.take.strips()), cmp.Compare(a.excess, b.excess))
@@ -121,6 +132,15 @@ type candidate struct {
 
 // A search goes through the ways to put candidates together, kind by kind: those
 // with the first kind not yet met, in the order of their excess.
+//
+// Why it meets every solution within its budget: kinds are met one after another in a fixed
+// order. The first that is not met yet is met by candidates that hold it, and then, for
+// what is left, by strips short. Those hold no earlier kind, which are all met, so they
+// stand in this kind's bucket; and since their order in a solution is free they are tried
+// in that of the bucket only, each from the one before it on. Where a solution may hold too
+// many strips a candidate stands in the bucket of each of its kinds instead. A branch is
+// left only where a bound says that its excess goes over the budget, which is what is known
+// to be of use: the allowance at first, then less than the best solution has.
 type search struct {
 	p       *problem
 	d       *dual
@@ -216,6 +236,12 @@ func (s *search) arrange(columns []column) {
 
 // floors finds, for each place in the order, what a strip still missing there and
 // beyond costs in excess at least, when the candidates before that place are over.
+//
+// A candidate's excess is shared out over its strips evenly. Whatever meets a strip from a
+// place on is a candidate of that place or a later one, whose share is no less than the
+// least of any that holds its kind, or it is short at its charge. So the sum of these
+// floors over the strips still missing is no more than the excess that will be added; and
+// the excess of pieces left unused comes on top.
 func (s *search) floors() {
 	n := len(s.order)
 	s.rest = make([][]float64, n+1)

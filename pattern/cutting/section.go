@@ -44,7 +44,11 @@ const (
 	allTried    = 1_500_000
 	moreTried   = 1_500_000 // of those together for which that was too little
 	maxSlices   = 20_000    // ways to rip slices of one thickness
-	maxStacked  = 600       // ways to rip slices, all thicknesses together, from which stacks are built
+	// Of a timber of few pieces, which branching goes through in long lists quickly.
+	smallSections = 1_000_000 // of all crosses together
+	smallTried    = 10_000_000
+	smallSteps    = 800_000_000
+	maxStacked    = 600 // ways to rip slices, all thicknesses together, from which stacks are built
 )
 
 // A sawyer finds the ways to use a section of one cross and length.
@@ -64,13 +68,14 @@ type sawyer struct {
 	crowded bool    // stacks are built from some of the slices only
 	only    int     // slices of the stacks that count; 0: any number
 	left    []int32 // strips that may be taken, of each kind
-	steps   int     // slices that may still be laid on stacks
+	steps   *int    // slices that may still be laid on piles
+	stop    stopper
 	emit    func(*way) bool
 	stack   []slicing
 	taken   []int32
 	done    bool
-	// partial says that not every way was told.
-	partial bool
+	partial bool // not every way was told
+	short   bool // since there was no room for all piles of slices
 }
 
 // A sliceGroup is the ways to rip slices of one thickness.
@@ -83,10 +88,10 @@ type sliceGroup struct {
 // A way is one way to use a section.
 type way struct {
 	side   bool
-	counts []int32       // strips of each kind
-	stack  []slicing     // its slices
-	slab   length.Length // thickness that goes back; 0: nothing
-	credit float64       // cubic centimetres of slab and rips
+	counts []int32          // strips of each kind
+	stack  func() []slicing // its slices
+	slab   length.Length    // thickness that goes back; 0: nothing
+	credit float64          // cubic centimetres of slab and rips
 }
 
 // A slicing is one way to rip a slice.
@@ -97,15 +102,15 @@ type slicing struct {
 	rip  length.Length // that goes back; 0: nothing
 }
 
-// ways tells emit of every way to yield some of the strips in want, of ways with the
-// same strips the best at least, until emit returns false or steps are over. It reports
+// ways tells s.emit of every way to yield some of the strips in want, of ways with the
+// same strips the best at least, until that returns false or steps are over. It reports
 // whether none was left out for want of room, or since the search was for some only.
 // What emit is told is its own only until it returns.
-func (t *timber) ways(x cross, along int, how scope, want []int32, steps int, emit func(*way) bool) bool {
-	s := &sawyer{t: t, x: x, along: along, scope: how, steps: steps, emit: emit}
+func (s *sawyer) ways(want []int32) bool {
+	t, x := s.t, s.x
 	s.left = slices.Clone(want)
 	s.taken = make([]int32, len(t.kinds))
-	s.credited = t.lengths[along] >= t.shop.Keep.Length
+	s.credited = t.lengths[s.along] >= t.shop.Keep.Length
 	if x.planed {
 		s.turn(false, x.width, x.thickness)
 		return !s.partial
@@ -290,10 +295,17 @@ func (s *sawyer) slice(g *sliceGroup, n int, room length.Length) {
 			w.take = append(w.take, part{k, s.taken[k]})
 		}
 	}
-	if left := room - s.t.shop.Kerf.Rip; s.credited && left >= s.t.shop.Keep.Width && left > 0 {
-		w.rip = left
-	}
+	w.rip = s.ripLeft(room)
 	g.ways = append(g.ways, w)
+}
+
+// ripLeft returns the width that goes back where so much room for strips is left; 0:
+// nothing.
+func (s *sawyer) ripLeft(room length.Length) length.Length {
+	if left := room - s.t.shop.Kerf.Rip; s.credited && left >= s.t.shop.Keep.Width && left > 0 {
+		return left
+	}
+	return 0
 }
 
 // pile adds slices to the stack, from the way on that stands at (g, w), with sawn
@@ -346,36 +358,49 @@ func (s *sawyer) tell(slab length.Length) {
 	for _, w := range s.stack {
 		credit += length.VolumeCM3(w.rip, w.sawn, l)
 	}
-	s.done = !s.emit(&way{side: s.side, counts: s.taken, stack: s.stack, slab: slab, credit: credit})
+	s.done = !s.emit(&way{side: s.side, counts: s.taken, stack: s.stacked, slab: slab, credit: credit})
 }
 
-// A quota is how many ways of one cross may be kept, and looked at.
-type quota struct{ sections, tried int }
+func (s *sawyer) stacked() []slicing { return slices.Clone(s.stack) }
+
+// A quota is how many ways of one cross may still be kept, and looked at, and how many
+// slices may still be laid on piles to find them. Listing takes from it.
+type quota struct{ sections, tried, steps int }
 
 // share gives what each of the crosses may have.
 func (t *timber) share() quota {
 	n := len(t.crosses)
-	return quota{min(maxSections, allSections/n), min(maxTried, allTried/n)}
+	tried := min(maxTried, allTried/n)
+	return quota{min(maxSections, allSections/n), tried, stepsAWay * tried}
 }
 
 // listAll lists every cross. Most need little; those to which their share is too
-// little then have what is left.
+// little then have what is left. The crosses of a timber of few pieces share a quota.
 func (t *timber) listAll(stop stopper) {
+	if t.small() {
+		all := quota{smallSections, smallTried, smallSteps}
+		for n := range t.crosses {
+			t.list(n, &all, stop)
+		}
+		return
+	}
 	var short []int
 	kept := 0
 	for n := range t.crosses {
-		if room := t.list(n, t.share(), stop); !room {
+		share := t.share()
+		if room := t.list(n, &share, stop); !room {
 			short = append(short, n)
 		}
 		kept += len(t.sections[n])
 	}
 	for _, n := range short {
 		some := t.sections[n]
-		more := quota{min(maxSections, max(0, allSections-kept)), moreTried / len(short)}
-		if more.tried <= t.share().tried || stop.stopped() {
+		tried := moreTried / len(short)
+		more := quota{min(maxSections, max(0, allSections-kept)), tried, stepsAWay * tried}
+		if tried <= t.share().tried || stop.stopped() {
 			return
 		}
-		if t.listAs(n, everyWay, more, stop) {
+		if t.listAs(n, everyWay, &more, stop) {
 			kept += len(t.sections[n])
 			continue
 		}
@@ -385,17 +410,18 @@ func (t *timber) listAll(stop stopper) {
 
 // list fills in the sections of cross n: of alike ways the one that gives back
 // most. It stops early when stop says so, and reports whether there was room for all.
-func (t *timber) list(n int, most quota, stop stopper) bool {
+func (t *timber) list(n int, most *quota, stop stopper) bool {
 	if t.listAs(n, everyWay, most, stop) || stop.stopped() {
 		return true
 	}
-	t.listAs(n, someWays, most, stop)
+	share := t.share()
+	t.listAs(n, someWays, &share, stop)
 	return false
 }
 
 // listAs is list by one search. It reports whether there was room for all that it
 // looked for.
-func (t *timber) listAs(n int, how scope, most quota, stop stopper) bool {
+func (t *timber) listAs(n int, how scope, most *quota, stop stopper) bool {
 	longest := length.Length(0)
 	for _, s := range t.stocks {
 		if s.cross == n {
@@ -404,7 +430,6 @@ func (t *timber) listAs(n int, how scope, most quota, stop stopper) bool {
 	}
 	var found []section
 	tried, room, whole := 0, !stop.stopped(), how == everyWay
-	steps := mostStacked * most.tried
 	for along, l := range t.lengths {
 		if l > longest || !room {
 			continue
@@ -412,7 +437,8 @@ func (t *timber) listAs(n int, how scope, most quota, stop stopper) bool {
 		index, start := newTakeIndex(), len(found)
 		at := func(i int32) take { return found[start+int(i)].take }
 		scratch := make(take, 0, len(t.kinds))
-		all := t.ways(t.crosses[n], along, how, t.want, steps, func(w *way) bool {
+		saw := &sawyer{t: t, x: t.crosses[n], along: along, scope: how, steps: &most.steps, stop: stop}
+		saw.emit = func(w *way) bool {
 			tried++
 			if len(found) >= most.sections || tried >= most.tried || tried%1024 == 0 && stop.stopped() {
 				room = false
@@ -431,17 +457,20 @@ func (t *timber) listAs(n int, how scope, most quota, stop stopper) bool {
 				have.side, have.credit = w.side, w.credit
 			}
 			return true
-		})
-		whole = whole && all
+		}
+		whole = saw.ways(t.want) && whole
+		room = room && !saw.short
 	}
 	t.sections[n], t.whole[n], t.crowded[n] = found, whole && room, how == someWays
+	most.sections, most.tried = most.sections-len(found), most.tried-tried
 	return room
 }
 
-// stack finds how section s of cross n is sawn, and its slab: again by the search that
-// found it, or, where that was for every way, by one for its strips only.
-func (t *timber) stack(n int, s section) (stack []slicing, slab length.Length) {
-	how, want, best := everyWay, make([]int32, len(t.want)), s.credit
+// stack finds how section s of cross n is sawn, its slab, and what it gives back: again by
+// the search that found it, or, where that was for every way, by one for its strips only,
+// which then finds the best way even if the list is not whole.
+func (t *timber) stack(n int, s section) (stack []slicing, slab length.Length, credit float64) {
+	how, want, steps := everyWay, make([]int32, len(t.want)), math.MaxInt
 	switch {
 	case s.plain:
 		how = plainWays
@@ -450,17 +479,20 @@ func (t *timber) stack(n int, s section) (stack []slicing, slab length.Length) {
 	}
 	if how == everyWay {
 		s.take.back(want)
-		best = -1
+		credit = -1
 	} else {
 		copy(want, t.want)
+		credit = s.credit
 	}
-	t.ways(t.crosses[n], int(s.along), how, want, math.MaxInt, func(w *way) bool {
-		if w.side == s.side && w.credit >= best && slices.Equal(takeOf(w.counts), s.take) {
-			stack, slab, best = slices.Clone(w.stack), w.slab, w.credit
+	saw := &sawyer{t: t, x: t.crosses[n], along: int(s.along), scope: how, steps: &steps}
+	saw.emit = func(w *way) bool {
+		if w.side == s.side && w.credit >= credit && slices.Equal(takeOf(w.counts), s.take) {
+			stack, slab, credit = w.stack(), w.slab, w.credit
 		}
 		return how == everyWay || stack == nil
-	})
-	return stack, slab
+	}
+	saw.ways(want)
+	return stack, slab, credit
 }
 
 // find gives the place of the section of cross n with this length and take.

@@ -23,6 +23,9 @@ type Ways struct {
 	// Sure says that nothing better was overlooked: it was proved that no more copies
 	// can be made, and that what was passed over as too little is.
 	Sure bool
+	// Broken is a *Broken where the search contradicted itself on the way. What is said
+	// can be cut all the same, and is not Sure.
+	Broken error
 }
 
 // A Lack is one timber of which strips are short.
@@ -88,7 +91,7 @@ func WaysOut(ctx context.Context, job Job, plan Plan, r movement.Reckoner) (Ways
 	for i := range ways.Short {
 		w.narrower(&ways.Short[i])
 	}
-	ways.Sure = w.sure && !w.stop.stopped()
+	ways.Sure, ways.Broken = w.sure && !w.stop.stopped(), w.broken
 	return ways, nil
 }
 
@@ -99,6 +102,7 @@ type wayfinder struct {
 	reckoner movement.Reckoner
 	stop     stopper
 	sure     bool // no try ended undecided
+	broken   error
 }
 
 func (w *wayfinder) lacks() []Lack {
@@ -153,12 +157,23 @@ func (w *wayfinder) fits(job Job) (Plan, bool) {
 			}
 		}
 		if s.best.missing > 0 {
-			w.sure = w.sure && s.fewest
+			w.sure = w.sure && s.fewest && s.broken == nil
+			if s.broken != nil {
+				w.doubt(s.broken.of(job))
+			}
 			return Plan{}, false
 		}
 		answers = append(answers, s.answer())
 	}
-	return assemble(job, needs, timbers, answers), true
+	plan, err := finish(job, needs, timbers, answers)
+	w.doubt(cmp.Or(err, plan.Broken))
+	return plan, err == nil
+}
+
+// doubt keeps the first claim that broke, where one did.
+func (w *wayfinder) doubt(broken error) {
+	w.broken = cmp.Or(w.broken, broken)
+	w.sure = w.sure && broken == nil
 }
 
 // full finds the copies that come out in full.

@@ -7,6 +7,7 @@ type answer struct {
 	solution
 	bound  int64 // no solution with so few strips short costs less
 	proved bool  // no solution has fewer strips short, or costs less
+	broken *Broken
 }
 
 // A note is how far a timber is.
@@ -41,6 +42,7 @@ type solver struct {
 	bound  int64
 	fewest bool // best.missing is proved the fewest
 	proved bool
+	broken *Broken // the first claim that did not hold
 
 	hands  *hands
 	steps  int
@@ -57,9 +59,6 @@ func newSolver(t *timber, stop stopper, tell func(note), h *hands) *solver {
 	s.best = s.full.nothing()
 	return s
 }
-
-// answer gives what there is.
-func (s *solver) answer() answer { return answer{s.best, s.bound, s.proved} }
 
 func (s *solver) post(done bool) { s.tell(note{s.best.missing, s.best.cost, s.bound, done}) }
 
@@ -117,6 +116,7 @@ func (s *solver) take(n *solution) bool {
 	if n == nil || n.missing > s.best.missing || n.missing == s.best.missing && n.cost >= s.best.cost {
 		return false
 	}
+	s.accepts(n)
 	if n.missing < s.best.missing {
 		s.bound = 0
 	}
@@ -128,7 +128,8 @@ func (s *solver) take(n *solution) bool {
 // quick finds a first solution from plain ways alone, so that there is one soon.
 func (s *solver) quick() {
 	for n := range s.t.crosses {
-		s.t.listAs(n, plainWays, s.t.share(), s.stop)
+		share := s.t.share()
+		s.t.listAs(n, plainWays, &share, s.stop)
 	}
 	if first, ok := s.full.greedy(s.pr, s.full.guess(s.pr)); ok {
 		s.take(&first)
@@ -166,14 +167,39 @@ func (s *solver) start() {
 	if s.relist(); s.stop.stopped() {
 		return
 	}
+	if s.t.small() && s.best.missing == 0 {
+		s.branch()
+	}
+	if s.proved || s.stop.stopped() {
+		return
+	}
 	if first, ok := s.full.greedy(s.pr, s.full.guess(s.pr)); ok {
 		s.take(&first)
 	}
+	if s.t.small() && s.best.missing > 0 {
+		s.branch()
+	}
 	if s.best.missing == 0 {
 		s.fewest = true
-	} else {
+	} else if !s.fewest {
 		s.fewestShort(even(), 1)
 	}
+}
+
+// branch proves the timber outright, if it can be.
+func (s *solver) branch() {
+	b := newBrancher(s.full, s.best.missing, s.stop, func(n *solution) { s.take(n) })
+	if b == nil || s.stop.stopped() {
+		return
+	}
+	s.fewest = s.fewest || s.best.missing == 0
+	raise := func(low int64) {
+		if rest := low - b.fine*int64(s.best.missing); rest >= 0 {
+			s.fewest = true
+			s.raise(b.ceil(rest))
+		}
+	}
+	raise(b.run(b.value(&s.best), raise))
 }
 
 // fewestShort finds how few strips can be short, if that can be had with effort e.
@@ -200,7 +226,8 @@ func (s *solver) fewestShort(e effort, rounds int) {
 		trimmed := s.full.trim(best)
 		s.take(&trimmed)
 	}
-	s.fewest = done
+	// What is left of it without the strips that it has too many of must be as complete.
+	s.fewest = done && (best == nil || s.best.missing <= best.missing)
 }
 
 // bounded finds a lower bound of strips short.
@@ -341,6 +368,9 @@ func (s *solver) raise(bound int64) {
 			bound += s.grain - over
 		}
 	}
+	if !s.believes(bound) {
+		return
+	}
 	if bound > s.bound {
 		s.bound = min(bound, s.best.cost)
 		s.post(false)
@@ -349,7 +379,9 @@ func (s *solver) raise(bound int64) {
 }
 
 // passes searches with a rising allowance above the relaxation's bound: a pass
-// without a solution proves the bound plus its allowance.
+// without a solution proves the bound plus its allowance and one more, costs being whole.
+// A pass that looked at everything and found a solution proves it the best, for the search
+// goes on below each that it finds until there is none.
 func (s *solver) passes(e effort) {
 	p, m := s.target, s.m
 	s.raise(s.bound)

@@ -2,6 +2,7 @@ package cutting
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"math"
 	"math/rand/v2"
@@ -36,7 +37,7 @@ func mustSolve(t *testing.T, job Job) Plan {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if err := Verify(job, plan); err != nil {
+	if err := errors.Join(plan.Broken, Verify(job, plan)); err != nil {
 		t.Fatal(err)
 	}
 	return plan
@@ -331,7 +332,7 @@ func TestCancel(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if err := Verify(job, plan); err != nil {
+		if err := errors.Join(plan.Broken, Verify(job, plan)); err != nil {
 			t.Errorf("after %v: %v", after, err)
 		}
 		t.Logf("after %v: %d short, %v late", after, plan.Short, late)

@@ -2,7 +2,6 @@ package cutting
 
 import (
 	"math"
-	"math/bits"
 	"slices"
 
 	"example.com/oddments/pattern/length"
@@ -28,6 +27,14 @@ type partial struct {
 // lengths; it goes on from the best of them only, so each set of strips is told once
 // for each room, at its best worth. That serves where all columns above a floor that
 // does not move are listed.
+//
+// Why nothing is lost: which sections may follow depends on the strips and the room that
+// are left and on the group of the last section, and what they add is the same after either
+// of two packings alike in these. So whatever comes of the poorer one comes of the richer
+// one too, with the same strips from the same stock, worth no less; and of columns of one
+// stock with the same strips a solution needs only the one that is worth most. Where a
+// bound drops a packing it would have dropped the poorer ones too: it is their worth and
+// what both may still add.
 type spreader struct {
 	all   []partial
 	table []int32 // places of the latest partials in all, counted from 1
@@ -169,7 +176,7 @@ func (s *spreader) add(x partial) {
 
 // place gives where the table has one like x, or has room for it.
 func (s *spreader) place(x *partial) int {
-	h := (x.left[0] ^ bits.RotateLeft64(x.left[1]*0x9e3779b97f4a7c15, 31)) * 0xff51afd7ed558ccd
+	h := x.left.hash()
 	h = (h ^ h>>32 ^ uint64(x.room)<<8 ^ uint64(x.group)) * 0xc4ceb9fe1a85ec53
 	mask := len(s.table) - 1
 	for at := int(h>>32) & mask; ; at = (at + 1) & mask {

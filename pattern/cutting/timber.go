@@ -19,6 +19,7 @@ func units(cm3 float64) int64 { return int64(math.Round(cm3 * perCM3)) }
 
 // A timber is one species' share of a job.
 type timber struct {
+	species string
 	shop    shop.Shop
 	kinds   []kind
 	want    []int32         // strips asked of each kind
@@ -31,6 +32,15 @@ type timber struct {
 	sections [][]section // of each cross
 	whole    []bool      // of each cross: sections holds every one there is
 	crowded  []bool      // of each cross: only some ways were looked for
+	scratch  []int32     // to list them with
+}
+
+// numbers returns so many 0, its own until it is asked again; they are to be 0 again then.
+func (t *timber) numbers(n int) []int32 {
+	if len(t.scratch) < n {
+		t.scratch = make([]int32, n)
+	}
+	return t.scratch[:n]
 }
 
 // A cross is the cross-section of a piece, with what it shows.
@@ -86,7 +96,7 @@ func sortTimbers(job Job, needs []Strip) []*timber {
 	}
 	timbers := make([]*timber, len(order))
 	for i, species := range order {
-		t := &timber{shop: job.Shop, kinds: sortKinds(needs, places[species])}
+		t := &timber{species: species, shop: job.Shop, kinds: sortKinds(needs, places[species])}
 		t.want = make([]int32, len(t.kinds))
 		asks := false
 		for j, k := range t.kinds {
@@ -105,7 +115,10 @@ func sortTimbers(job Job, needs []Strip) []*timber {
 }
 
 // addStocks gathers alike pieces. Where no strip asks for rings, asks is false and
-// pieces that differ in their rings count as alike.
+// pieces that differ in their rings count as alike. Of alike pieces it makes no difference
+// which is cut in which way: what fits, what it yields and what it costs depend on the
+// cross-section, the length, the mark and, where asked for, the rings alone, so a plan that
+// says how many of them are cut in each way says all, and each is named only in the end.
 func (t *timber) addStocks(r rack.Rack, species string, asks bool) {
 	type key struct {
 		cross    int

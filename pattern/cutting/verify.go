@@ -14,7 +14,8 @@ import (
 // what the cuts leave. It reckons everything afresh and shares with Solve only Needs
 // and the clear rectangles of pieces. That a plan is the best it does not check.
 func Verify(job Job, plan Plan) error {
-	v := &verifier{job: job, served: map[Ref]bool{}, asked: map[Ref]Strip{}, lengths: map[string]map[length.Length]bool{}}
+	v := &verifier{job: job, served: map[Ref]bool{}, asked: map[Ref]Strip{}, lengths: map[string]map[length.Length]bool{}, lying: map[string]bool{}}
+	v.lists()
 	for _, n := range Needs(job) {
 		v.asked[n.Ref] = n
 		if v.lengths[n.Species] == nil {
@@ -57,12 +58,34 @@ type verifier struct {
 	served      map[Ref]bool
 	lengths     map[string]map[length.Length]bool
 	lying       map[string]bool
+	pieces      map[string]rack.Piece // clear rectangles by their names
+	strips      map[string]rack.Strip // ready strips by their ids
 	drawn, gone float64
 }
 
-// volumesWithin is how far, in cubic centimetres, sums of volumes may differ by
-// their order of addition.
-const volumesWithin = 1e-6
+// lists finds what lies on the rack by its name; the first of a name counts.
+func (v *verifier) lists() {
+	v.pieces, v.strips = map[string]rack.Piece{}, map[string]rack.Strip{}
+	for _, p := range v.job.Rack.Pieces {
+		for _, c := range p.Clear() {
+			if _, there := v.pieces[c.ID]; !there {
+				v.pieces[c.ID] = c.Piece
+			}
+		}
+	}
+	for _, s := range v.job.Rack.Strips {
+		if _, there := v.strips[s.ID]; !there {
+			v.strips[s.ID] = s
+		}
+	}
+}
+
+// volumesWithin is how far, in cubic centimetres, sums of volumes may differ: each cut is
+// off by a few last places, and so is each addition.
+func volumesWithin(cuts int, sum float64) float64 {
+	const least = 1e-6
+	return least + float64(cuts+1)*0x1p-51*math.Abs(sum)
+}
 
 func (v *verifier) sums(plan Plan) error {
 	if len(v.served) != len(v.asked) {
@@ -71,13 +94,13 @@ func (v *verifier) sums(plan Plan) error {
 	if plan.Short != len(plan.Missing) {
 		return fmt.Errorf("%d strips short, but %d missing", plan.Short, len(plan.Missing))
 	}
-	if math.Abs(plan.DrawnCM3-v.drawn) > volumesWithin {
+	if !(math.Abs(plan.DrawnCM3-v.drawn) <= volumesWithin(len(plan.Cuts), v.drawn)) {
 		return fmt.Errorf("drawn is %v cm3, not %v", v.drawn, plan.DrawnCM3)
 	}
-	if math.Abs(plan.GoneCM3-v.gone) > volumesWithin {
+	if !(math.Abs(plan.GoneCM3-v.gone) <= volumesWithin(len(plan.Cuts), v.gone)) {
 		return fmt.Errorf("gone is %v cm3, not %v", v.gone, plan.GoneCM3)
 	}
-	if plan.LowerBoundCM3 > plan.DrawnCM3 || plan.Status == Optimal && plan.LowerBoundCM3 != plan.DrawnCM3 {
+	if plan.LowerBoundCM3 < 0 || plan.LowerBoundCM3 > plan.DrawnCM3 || plan.Status == Optimal && plan.LowerBoundCM3 != plan.DrawnCM3 {
 		return fmt.Errorf("%s plan draws %v cm3 with a lower bound of %v", plan.Status, plan.DrawnCM3, plan.LowerBoundCM3)
 	}
 	return nil
@@ -101,30 +124,24 @@ func (v *verifier) ready(r Ready) error {
 		return err
 	}
 	key := fmt.Sprintf("%s (%d)", r.ID, r.Copy)
-	if v.lying == nil {
-		v.lying = map[string]bool{}
-	}
 	if v.lying[key] {
 		return fmt.Errorf("serves twice")
 	}
 	v.lying[key] = true
-	for _, s := range v.job.Rack.Strips {
-		if s.ID != r.ID {
-			continue
-		}
-		switch {
-		case r.Copy < 1 || r.Copy > s.Quantity:
-			return fmt.Errorf("there are %d", s.Quantity)
-		case s.Species != n.Species || s.Width != n.Width:
-			return fmt.Errorf("is another strip than %v", r.For)
-		case s.Length < n.Length || s.Thickness < n.Glued:
-			return fmt.Errorf("is too small for %v", r.For)
-		case !ringsServe(s.Rings, n.Rings):
-			return fmt.Errorf("shows rings %v, %v asks for %v", s.Rings, r.For, n.Rings)
-		}
-		return nil
+	s, there := v.strips[r.ID]
+	switch {
+	case !there:
+		return fmt.Errorf("is not on the rack")
+	case r.Copy < 1 || r.Copy > s.Quantity:
+		return fmt.Errorf("there are %d", s.Quantity)
+	case s.Species != n.Species || s.Width != n.Width:
+		return fmt.Errorf("is another strip than %v", r.For)
+	case s.Length < n.Length || s.Thickness < n.Glued:
+		return fmt.Errorf("is too small for %v", r.For)
+	case !ringsServe(s.Rings, n.Rings):
+		return fmt.Errorf("shows rings %v, %v asks for %v", s.Rings, r.For, n.Rings)
 	}
-	return fmt.Errorf("is not on the rack")
+	return nil
 }
 
 func ringsServe(have, asked pattern.Rings) bool {
@@ -132,14 +149,11 @@ func ringsServe(have, asked pattern.Rings) bool {
 }
 
 func (v *verifier) piece(id string, n int) (rack.Piece, error) {
-	for _, p := range v.job.Rack.Pieces {
-		for _, c := range p.Clear() {
-			if c.ID == id && n >= 1 && n <= p.Quantity {
-				return c.Piece, nil
-			}
-		}
+	p, there := v.pieces[id]
+	if !there || n < 1 || n > p.Quantity {
+		return rack.Piece{}, fmt.Errorf("is not on the rack")
 	}
-	return rack.Piece{}, fmt.Errorf("is not on the rack")
+	return p, nil
 }
 
 func (v *verifier) cut(c Cut) error {

@@ -39,9 +39,9 @@ func TestTooManyWaysToList(t *testing.T) {
 	for range 4 { // a relaxation, and once more where fewer turn out to be short
 		s.step()
 	}
-	plan := assemble(job, Needs(job), []*timber{tm}, []answer{s.answer()})
-	if err := Verify(job, plan); err != nil {
-		t.Error(err)
+	plan, err := finish(job, Needs(job), []*timber{tm}, []answer{s.answer()})
+	if err != nil {
+		t.Fatal(err)
 	}
 	t.Logf("%v, %d short, %v cm3, bound %v", plan.Status, plan.Short, plan.DrawnCM3, plan.LowerBoundCM3)
 	strips := 0.0 // no plan takes less than the strips themselves
@@ -59,7 +59,8 @@ func TestRelaxedBoundHolds(t *testing.T) {
 		job := tinyJob(seed)
 		for _, tm := range sortTimbers(job, Needs(job)) {
 			for n := range tm.crosses {
-				tm.list(n, tm.share(), stopper{})
+				share := tm.share()
+				tm.list(n, &share, stopper{})
 			}
 			p := newPricer(tm, stopper{})
 			for _, free := range []bool{false, true} {

@@ -1,7 +1,9 @@
 package cutting
 
 import (
+	"cmp"
 	"context"
+	"errors"
 
 	"example.com/oddments/pattern/rack"
 )
@@ -37,7 +39,8 @@ type Yield struct {
 // Yields reckons what each entry of the rack gives of the job's strips, in the rack's
 // order, and what that comes to for each timber, in the order in which the job asks
 // for them. Entries of other timbers are left out. When ctx ends, what is left is
-// not reckoned any more: a number then is one that there is at least.
+// not reckoned any more: a number then is one that there is at least. Likewise where a
+// claim broke; the first such *Broken is the error, and all the rest is there beside it.
 func Yields(ctx context.Context, job Job) ([]Supply, []Yield, error) {
 	if err := check(job); err != nil {
 		return nil, nil, err
@@ -61,6 +64,7 @@ func Yields(ctx context.Context, job Job) ([]Supply, []Yield, error) {
 		}
 	}
 	var yields []Yield
+	var broken error
 	for _, e := range job.Rack.Entries() {
 		i, ok := place[e.Species]
 		if !ok {
@@ -75,17 +79,23 @@ func Yields(ctx context.Context, job Job) ([]Supply, []Yield, error) {
 		y := Yield{ID: e.ID, AtLeast: true}
 		if ctx.Err() == nil {
 			plan, err := Solve(ctx, alone, Options{})
-			if err != nil {
+			var unfit *Broken
+			switch {
+			case errors.As(err, &unfit): // nothing is known of it
+				broken = cmp.Or(broken, err)
+			case err != nil:
 				return nil, nil, err
+			default:
+				broken = cmp.Or(broken, plan.Broken)
+				y.Strips = supplies[i].Need - plan.Short
+				y.AtLeast = plan.Claim().Sure != Least && plan.Short > 0
 			}
-			y.Strips = supplies[i].Need - plan.Short
-			y.AtLeast = plan.Status != Optimal && plan.Short > 0
 		}
 		yields = append(yields, y)
 		supplies[i].Have += y.Strips
 		supplies[i].AtLeast = supplies[i].AtLeast || y.AtLeast
 	}
-	return supplies, yields, nil
+	return supplies, yields, broken
 }
 
 // only gives d with the strips of one timber.

@@ -6,6 +6,7 @@ import (
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/edit"
 	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/outline"
 	"pgregory.net/rapid"
 )
 
@@ -154,9 +155,9 @@ func (u upTo) arbitrary() map[string]move {
 }
 
 func (u upTo) product() pattern.Product {
-	p := pattern.Product{Diameter: u.anyLength(10*mm, 300*mm), Count: u(4), Centre: pattern.Centre{Strip: u(4)}}
+	p := pattern.Product{Shape: outline.Round, Diameter: u.anyLength(10*mm, 300*mm), Count: u(4), Centre: pattern.Centre{Strip: u(4)}}
 	if u(2) == 0 {
-		p = pattern.Product{Shape: pattern.ShapeRectangle, Length: u.anyLength(10*mm, 600*mm), Width: u.anyLength(10*mm, 300*mm), Count: 1}
+		p = pattern.Product{Shape: outline.Rectangle, Length: u.anyLength(10*mm, 600*mm), Width: u.anyLength(10*mm, 300*mm), Count: 1}
 	}
 	p.Bevel, p.BevelSide = u.anyLength(0, 4*mm), pattern.BevelSide(u(3))
 	return p

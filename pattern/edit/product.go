@@ -5,6 +5,7 @@ import (
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/outline"
 )
 
 // AddProduct lists p behind the other products. Only the last may fill the rows.
@@ -58,7 +59,7 @@ func (s State) products(list []pattern.Product) (State, error) {
 		return s, refuse("%d products: a pattern lists %d at most", len(list), pattern.MaxProducts)
 	}
 	for i, p := range list {
-		for _, m := range p.Misfits() {
+		for _, m := range outline.Misfits(p) {
 			return s, refuse("product %d: %s: %s", i+1, m.Key, m.Text)
 		}
 		if p.Count == 0 && i < len(list)-1 {

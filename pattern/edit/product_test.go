@@ -8,10 +8,11 @@ import (
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/edit"
 	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/outline"
 )
 
 func round(diameter length.Length, count int) pattern.Product {
-	return pattern.Product{Diameter: diameter, Count: count}
+	return pattern.Product{Shape: outline.Round, Diameter: diameter, Count: count}
 }
 
 func add(p pattern.Product) move {
@@ -57,7 +58,8 @@ func TestProductsRefuse(t *testing.T) {
 	most := four()
 	most.Pattern.Products = slices.Repeat([]pattern.Product{round(20*mm, 1)}, pattern.MaxProducts)
 	checkRefused(t, []refused{
-		{"what cannot be", four(), add(pattern.Product{Count: 1}), "product 1: diameter"},
+		{"what cannot be", four(), add(pattern.Product{Shape: outline.Round, Count: 1}), "product 1: diameter"},
+		{"what has no shape", four(), add(pattern.Product{Count: 1}), "product 1: shape"},
 		{"behind one that fills", listed, add(round(20*mm, 1)), "product 2 fills the rows"},
 		{"the first fills", listed, set(0, round(20*mm, 0)), "product 1 fills the rows"},
 		{"carried before one that fills", listed, nth(edit.ProductSooner, 1), "product 1 fills the rows"},

@@ -7,6 +7,7 @@ import (
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/edit"
+	"example.com/oddments/pattern/outline"
 	"pgregory.net/rapid"
 )
 
@@ -27,7 +28,7 @@ func inRange(s edit.State) error {
 		}
 	}
 	for i, product := range p.Products {
-		if bad := product.Misfits(); len(bad) > 0 || product.Count == 0 && i < len(p.Products)-1 {
+		if bad := outline.Misfits(product); len(bad) > 0 || product.Count == 0 && i < len(p.Products)-1 {
 			return fmt.Errorf("product %+v: %v", product, bad)
 		}
 	}

@@ -7,6 +7,7 @@ import (
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/movement"
+	"example.com/oddments/pattern/outline"
 	"example.com/oddments/pattern/shop"
 	"example.com/oddments/pattern/work"
 	"example.com/oddments/species"
@@ -32,7 +33,7 @@ func lantern(products ...pattern.Product) pattern.Pattern {
 }
 
 func round(diameter length.Length, count int) pattern.Product {
-	return pattern.Product{Shape: pattern.ShapeRound, Diameter: diameter, Count: count, Bevel: 8 * mm}
+	return pattern.Product{Shape: outline.Round, Diameter: diameter, Count: count, Bevel: 8 * mm}
 }
 
 // jobFor gives the job of making a pattern once in the default workshop.

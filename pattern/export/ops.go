@@ -8,11 +8,14 @@ type op interface {
 	png(*pngPen)
 }
 
-// An area is a part of the wood: a rectangle, or the round that fills it.
+// An area is a part of the wood: what a form has in a rectangle.
 type area struct {
-	round          bool
+	form           form
 	x0, y0, x1, y1 float64
 }
+
+// points gives its outline as a polygon.
+func (a area) points() []point { return a.form.points(a) }
 
 func (a area) moved(by point) area {
 	a.x0, a.x1, a.y0, a.y1 = a.x0+by.x, a.x1+by.x, a.y0+by.y, a.y1+by.y

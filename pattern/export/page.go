@@ -3,7 +3,6 @@ package export
 import (
 	"errors"
 	"fmt"
-	"math"
 	"strings"
 
 	"example.com/oddments/pattern"
@@ -37,17 +36,20 @@ var (
 // A thing is a product as it is drawn: where it lies in the panel.
 type thing struct {
 	name    string
-	product outline.Product
+	product pattern.Product
 	at      outline.Placed
 	t       float64 // thickness
 }
 
 // outline gives its outline in the panel.
 func (t thing) outline() area {
-	x, y := t.at.From.MM(), t.at.Side.MM()
-	a := area{x0: x, y0: y, x1: x + t.product.Along().MM(), y1: y + t.product.Across().MM()}
-	a.round = t.product.Shape == outline.Round
-	return a
+	return areaOf(outline.ShapeOf(t.product), t.at.From.MM(), t.at.Side.MM())
+}
+
+// size gives the rectangle that it fills, in mm.
+func (t thing) size() (along, across float64) {
+	a, b := outline.ShapeOf(t.product).Size()
+	return a.MM(), b.MM()
 }
 
 // things gives what the job's pictures show beside the panel: the first copy of each
@@ -63,8 +65,10 @@ func (j Job) things(w wood) ([]thing, error) {
 	}
 	if len(products) == 0 {
 		made := j.Work.Makes()[0]
-		from := length.FromMM((w.x0 + w.x1 - made.Along().MM()) / 2)
-		return []thing{{"the finished panel", made, outline.Placed{Product: 1, Copy: 1, Shape: made.Shape, From: from}, t}}, nil
+		whole := thing{"the finished panel", made, outline.Placed{Product: 1, Copy: 1, Shape: made.Shape}, t}
+		along, _ := whole.size()
+		whole.at.From = length.FromMM((w.x0 + w.x1 - along) / 2)
+		return []thing{whole}, nil
 	}
 	var out []thing
 	for i, product := range products {
@@ -73,7 +77,7 @@ func (j Job) things(w wood) ([]thing, error) {
 		}
 		for _, at := range j.Work.Layout.Placed {
 			if at.Product == i+1 {
-				out = append(out, thing{product.Shape.String(), product, at, p.Panel.Thickness.MM()})
+				out = append(out, thing{string(product.Shape), product, at, p.Panel.Thickness.MM()})
 				break
 			}
 		}
@@ -110,7 +114,8 @@ func pageOf(j Job) (page, error) {
 		across, tallest = max(across, w.x1-w.x0), w.high
 	}
 	for _, t := range things {
-		across, tallest = max(across, t.product.Along().MM()), max(tallest, t.product.Across().MM())
+		long, wide := t.size()
+		across, tallest = max(across, long), max(tallest, wide)
 	}
 	across = max(across, tallest/2)
 	for {
@@ -223,7 +228,7 @@ func (l *layout) shows(things []thing, k plank) bool {
 func (l *layout) panel() {
 	w := l.wood
 	at := point{(l.wide-(w.x1-w.x0))/2 - w.x0, l.y}
-	l.add(woodOp{at: at, in: area{x0: w.x0, y0: 0, x1: w.x1, y1: w.high}})
+	l.add(woodOp{at: at, in: area{box{}, w.x0, 0, w.x1, w.high}})
 	for _, placed := range l.job.Work.Layout.Placed {
 		t := thing{product: l.job.Work.Products[placed.Product-1], at: placed}
 		points := t.outline().points()
@@ -245,8 +250,12 @@ func (l *layout) flow(things []thing) {
 	gap := 2.5 * l.size
 	for i := 0; i < len(things); {
 		n, wide := 0, 0.0
-		for i+n < len(things) && (n == 0 || wide+things[i+n].product.Along().MM() <= l.room()) {
-			wide += things[i+n].product.Along().MM() + gap
+		for i+n < len(things) {
+			long, _ := things[i+n].size()
+			if n > 0 && wide+long > l.room() {
+				break
+			}
+			wide += long + gap
 			n++
 		}
 		x, lowest := (l.wide-wide+gap)/2, l.y
@@ -254,7 +263,8 @@ func (l *layout) flow(things []thing) {
 		for _, t := range things[i : i+n] {
 			l.y = top
 			l.thing(t, x)
-			x += t.product.Along().MM() + gap
+			long, _ := t.size()
+			x += long + gap
 			lowest = max(lowest, l.y)
 		}
 		l.y = lowest + 1.2*l.size
@@ -267,7 +277,7 @@ func (l *layout) thing(t thing, x float64) {
 	a := t.outline()
 	at := point{x - a.x0, l.y - a.y0}
 	l.add(woodOp{at: at, in: a})
-	if t.product.Bevel > 0 && t.product.BevelSide != outline.Under {
+	if t.product.Bevel > 0 && t.product.BevelSide != pattern.BevelUnder {
 		l.add(bevelOp{of: a.moved(at), deep: t.product.Bevel.MM()})
 	}
 	l.holes(t, at)
@@ -286,17 +296,14 @@ func (l *layout) thing(t thing, x float64) {
 // caption says in a few words what a thing is.
 func (t thing) caption(u length.Unit) string {
 	p := t.product
-	text := fmt.Sprintf("%s %s", t.name, p.Diameter.With(u))
-	if p.Shape != outline.Round {
-		text = fmt.Sprintf("%s %s x %s", t.name, p.Length.With(u), p.Width.With(u))
-	}
+	text := t.name + " " + outline.SizeText(outline.ShapeOf(p).Sizes(), func(l length.Length) string { return l.With(u) })
 	text += fmt.Sprintf(", %s thick", length.FromMM(t.t).With(u))
 	if p.Holes > 0 {
 		text += fmt.Sprintf(", %d holes of %s", p.Holes, p.Hole.With(u))
 	}
 	if p.Bevel > 0 {
 		text += fmt.Sprintf(", bevel %s %s", p.Bevel.With(u), map[pattern.BevelSide]string{
-			outline.Under: "underneath", outline.Top: "on top", outline.Both: "on both sides"}[p.BevelSide])
+			pattern.BevelUnder: "underneath", pattern.BevelTop: "on top", pattern.BevelBoth: "on both sides"}[p.BevelSide])
 	}
 	return text
 }
@@ -347,19 +354,4 @@ func scaleBar(most float64, u length.Unit) (mm float64, text string) {
 		}
 	}
 	return best * unit, length.FromMM(best * unit).With(u)
-}
-
-// points gives the outline as a polygon, a round one with sides too short to see.
-func (a area) points() []point {
-	if !a.round {
-		return rectangle(a.x0, a.y0, a.x1, a.y1)
-	}
-	const sides = 120
-	r := (a.x1 - a.x0) / 2
-	out := make([]point, sides)
-	for i := range out {
-		sin, cos := math.Sincos(2 * math.Pi * float64(i) / sides)
-		out[i] = point{a.x0 + r + r*cos, a.y0 + r + r*sin}
-	}
-	return out
 }

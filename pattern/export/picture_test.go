@@ -14,6 +14,7 @@ import (
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/outline"
 	"example.com/oddments/species"
 )
 
@@ -166,37 +167,48 @@ func firstWood(t *testing.T, pg page) int {
 	return 0
 }
 
-// The edge of a round lies within half a pixel of the true circle: what is nearer its
-// middle is wood, what is further off is paper.
-func TestOutlineOfRound(t *testing.T) {
-	for _, width := range []int{300, 1600} {
-		p := lantern(round(290*mm, 1))
-		p.Products[0].Bevel = 0
-		j := jobFor(t, p)
-		j.Look = Look{Product: 1, Width: width}
-		img, pg, scale := drawn(t, j)
-		o := pg.ops[firstWood(t, pg)].(woodOp)
-		a := o.in.moved(o.at)
-		cx, cy, r := (a.x0+a.x1)/2*scale, (a.y0+a.y1)/2*scale, (a.x1-a.x0)/2*scale
-		inside, outside := 0, 0
-		for y := int(cy - r - 3); y < int(cy+r+3); y++ {
-			for x := int(cx - r - 3); x < int(cx+r+3); x++ {
-				off := math.Hypot(float64(x)+0.5-cx, float64(y)+0.5-cy) - r
-				got := rgb(img.At(x, y))
-				switch {
-				case off < -0.5 && light(got) > 90:
-					t.Fatalf("width %d: pixel %d, %d lies %.2f within and is %v", width, x, y, -off, got)
-				case off < -0.5:
-					inside++
-				case off > 0.5 && off < 3 && got != paper:
-					t.Fatalf("width %d: pixel %d, %d lies %.2f outside and is %v", width, x, y, off, got)
-				case off > 0.5:
-					outside++
+// The edge of a round lies within half a pixel of the true circle, that of an oval within
+// a pixel of the ellipse: what is nearer the middle is wood, what is further off is paper.
+func TestOutlines(t *testing.T) {
+	for _, c := range []struct {
+		product pattern.Product
+		within  float64 // pixels
+		off     func(dx, dy, rx, ry float64) float64
+	}{
+		{pattern.Product{Shape: outline.Round, Diameter: 290 * mm, Count: 1}, 0.5,
+			func(dx, dy, rx, _ float64) float64 { return math.Hypot(dx, dy) - rx }},
+		{pattern.Product{Shape: outline.Oval, Length: 340 * mm, Width: 220 * mm, Count: 1}, 1,
+			func(dx, dy, rx, ry float64) float64 { // by how fast the ellipse's own form rises there
+				return (dx*dx/(rx*rx) + dy*dy/(ry*ry) - 1) / (2 * math.Hypot(dx/(rx*rx), dy/(ry*ry)))
+			}},
+	} {
+		for _, width := range []int{300, 1600} {
+			j := jobFor(t, lantern(c.product))
+			j.Look = Look{Product: 1, Width: width}
+			img, pg, scale := drawn(t, j)
+			o := pg.ops[firstWood(t, pg)].(woodOp)
+			a := o.in.moved(o.at)
+			cx, cy, rx, ry := (a.x0+a.x1)/2*scale, (a.y0+a.y1)/2*scale, (a.x1-a.x0)/2*scale, (a.y1-a.y0)/2*scale
+			inside, outside := 0, 0
+			for y := int(cy - ry - 3); y < int(cy+ry+3); y++ {
+				for x := int(cx - rx - 3); x < int(cx+rx+3); x++ {
+					off := c.off(float64(x)+0.5-cx, float64(y)+0.5-cy, rx, ry)
+					got := rgb(img.At(x, y))
+					switch {
+					case off < -c.within && light(got) > 90:
+						t.Fatalf("%s, width %d: pixel %d, %d lies %.2f within and is %v", c.product.Shape, width, x, y, -off, got)
+					case off < -c.within:
+						inside++
+					case off > c.within && off < 3 && got != paper:
+						t.Fatalf("%s, width %d: pixel %d, %d lies %.2f outside and is %v", c.product.Shape, width, x, y, off, got)
+					case off > c.within:
+						outside++
+					}
 				}
 			}
-		}
-		if want := math.Pi * r * r; math.Abs(float64(inside)-want) > 0.03*want || outside == 0 {
-			t.Errorf("width %d: %d pixels within, the circle has %.0f", width, inside, want)
+			if want := math.Pi * rx * ry; math.Abs(float64(inside)-want) > 0.03*c.within/0.5*want || outside == 0 {
+				t.Errorf("%s, width %d: %d pixels within, the outline has %.0f", c.product.Shape, width, inside, want)
+			}
 		}
 	}
 }
@@ -233,9 +245,9 @@ func TestExtremes(t *testing.T) {
 	none := lantern(round(2*length.Metre, 1))
 	products := lantern()
 	for range 100 {
-		products.Products = append(products.Products, pattern.Product{Shape: pattern.ShapeRound, Diameter: 3 * mm, Count: 1})
+		products.Products = append(products.Products, pattern.Product{Shape: outline.Round, Diameter: 3 * mm, Count: 1})
 	}
-	holes := lantern(pattern.Product{Shape: pattern.ShapeBlock, Length: 400 * mm, Width: 95 * mm, Count: 1, Bevel: 3 * mm,
+	holes := lantern(pattern.Product{Shape: outline.Block, Length: 400 * mm, Width: 95 * mm, Count: 1, Bevel: 3 * mm,
 		BevelSide: pattern.BevelBoth, Hole: 40 * mm, Holes: 3, HoleDepth: 18 * mm})
 	strange := lantern()
 	strange.Strips[0].Species = "moon_wood"

@@ -154,8 +154,7 @@ func (o shadeOp) png(p *pngPen) {
 
 // A pane is the part of the picture that a woodOp draws in.
 type pane struct {
-	round       bool
-	disc        disc
+	cover       cover
 	x0, x1      int
 	y0, y1      int
 	dx, dy      float64 // what of the wood lies where, in pixels
@@ -165,12 +164,10 @@ type pane struct {
 
 func (o woodOp) png(p *pngPen) {
 	a := o.in.moved(o.at)
-	v := pane{round: a.round, x0: p.whole(a.x0), x1: p.whole(a.x1), y0: p.whole(a.y0), y1: p.whole(a.y1),
+	v := pane{cover: a.form.cover(p, a), x0: p.whole(a.x0), x1: p.whole(a.x1), y0: p.whole(a.y0), y1: p.whole(a.y1),
 		dx: p.px(o.at.x), dy: p.px(o.at.y)}
-	if a.round {
-		v.disc = disc{p.px((a.x0 + a.x1) / 2), p.px((a.y0 + a.y1) / 2), p.px((a.x1 - a.x0) / 2)}
-		v.x0, v.x1, v.y0, v.y1 = v.x0-1, v.x1+1, v.y0-1, v.y1+1
-	}
+	e := v.cover.reach()
+	v.x0, v.x1, v.y0, v.y1 = v.x0-e, v.x1+e, v.y0-e, v.y1+e
 	first, end := p.wood.under(o.in.y0, o.in.y1)
 	for i := first; i < end; i++ {
 		k := p.wood.planks[i]
@@ -191,11 +188,7 @@ func (o woodOp) png(p *pngPen) {
 func (p *pngPen) plank(v pane, i int) {
 	k, base := p.wood.planks[i], p.bases[i].base
 	for y := max(0, v.top); y < min(p.h, v.bottom); y++ {
-		if v.round {
-			p.discRow(v.disc, y, v.left, v.right, base)
-		} else {
-			p.row(y, v.left, v.right, base)
-		}
+		v.cover.row(y, v.left, v.right, base)
 	}
 	for _, vein := range k.veins {
 		n, wide := p.inks.at(k.shades[vein.shade]), p.px(vein.wide)
@@ -232,9 +225,5 @@ func (v pane) inside(x, y int) bool {
 	if x < v.left || x >= v.right || y < v.top || y >= v.bottom || x < 0 || y < 0 {
 		return false
 	}
-	if !v.round {
-		return true
-	}
-	dx, dy, r := float64(x)+0.5-v.disc.x, float64(y)+0.5-v.disc.y, v.disc.r-edge
-	return dx*dx+dy*dy < r*r
+	return v.cover.inside(x, y)
 }

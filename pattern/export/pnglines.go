@@ -154,39 +154,4 @@ func (p *pngPen) stamp(mask *image.Alpha, x0, y0 int, n uint8) {
 	}
 }
 
-func (o bevelOp) png(p *pngPen) {
-	a, c := o.of, p.px(o.deep)
-	x0, y0, x1, y1 := p.px(a.x0), p.px(a.y0), p.px(a.x1), p.px(a.y1)
-	light := func(x, y, level int) {
-		if x >= 0 && y >= 0 && x < p.w && y < p.h {
-			at := &p.img.Pix[y*p.img.Stride+x]
-			*at = p.inks.light(*at, level)
-		}
-	}
-	for y := max(0, int(y0)); y < min(p.h, int(math.Ceil(y1))); y++ {
-		fy := float64(y) + 0.5
-		for x := max(0, int(x0)); x < min(p.w, int(math.Ceil(x1))); x++ {
-			fx := float64(x) + 0.5
-			if a.round {
-				r := (x1 - x0) / 2
-				dx, dy := fx-(x0+x1)/2, fy-(y0+y1)/2
-				if d := math.Hypot(dx, dy); d <= r-0.3 && d > r-c {
-					light(x, y, int(math.Round(-3*(dx+dy)/(d*math.Sqrt2))))
-				}
-				continue
-			}
-			sides := [4]float64{fy - y0, fx - x0, x1 - fx, y1 - fy}
-			best := 0
-			for i, s := range sides {
-				if s < sides[best] {
-					best = i
-				}
-			}
-			if sides[best] >= 0 && sides[best] < c {
-				light(x, y, [4]int{3, 2, -2, -3}[best])
-			} else if sides[0] > c && sides[3] > c && sides[1] > c {
-				x = max(x, int(x1-c)-1) // nothing to light in the middle
-			}
-		}
-	}
-}
+func (o bevelOp) png(p *pngPen) { o.of.form.pngBevel(p, o.of, o.deep) }

@@ -233,7 +233,7 @@ func factsOf(j Job, f work.Figures) []fact {
 	}
 	for i, made := range j.Work.Makes() {
 		if len(j.Work.Products) > 0 {
-			out = append(out, fact{j.Work.Called(i + 1), thing{name: made.Shape.String(), product: made, t: t.MM()}.caption(u) +
+			out = append(out, fact{j.Work.Called(i + 1), thing{name: string(made.Shape), product: made, t: t.MM()}.caption(u) +
 				fmt.Sprintf("; %d of a panel", f.Products[i].PerPanel)})
 		}
 	}
@@ -351,7 +351,7 @@ func thingsMade(job work.Job, f work.Figures, j Job, cautions *pool) []made {
 	var out []made
 	for i, p := range job.Makes() {
 		m := made{Called: job.Called(i + 1), Steps: thingSteps(j, i+1, p, f.Products[i], cautions)}
-		m.Text = thing{name: p.Shape.String(), product: p, t: job.Pattern.Panel.Thickness.MM()}.caption(j.Unit)
+		m.Text = thing{name: string(p.Shape), product: p, t: job.Pattern.Panel.Thickness.MM()}.caption(j.Unit)
 		for _, l := range lines {
 			if l.Product == i+1 {
 				m.Lines = append(m.Lines, l)

@@ -151,7 +151,7 @@ func markPart(m markOut) run {
 					numberCell("from the datum end", r.FromDatum), numberCell("slide", r.Slide),
 					when(m.Round, numberCell("dry", r.Dry), numberCell("humid", r.Humid)))
 			}))),
-		facts(m.Blanks),
+		facts(append(m.Drawn, m.Blanks...)),
 		when(m.Left != "", el("p", text("Left over: "+m.Left+"."))),
 	}
 }

@@ -4,8 +4,8 @@ import (
 	"fmt"
 	"math"
 
+	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/cutting"
-	"example.com/oddments/pattern/outline"
 	"example.com/oddments/pattern/work"
 )
 
@@ -34,7 +34,7 @@ func benchPicture(j Job) drawing {
 	at := point{l.margin + gutter - w.x0, 3 * size}
 	l.add(textOp{at: point{at.x + w.x0, 1.9 * size}, size: size, text: "edge A", colour: ink})
 	l.add(textOp{at: point{at.x + w.x1, 1.9 * size}, size: size, text: "far end", colour: ink, end: true})
-	l.add(woodOp{at: at, in: area{x0: w.x0, y0: 0, x1: w.x1, y1: w.high}})
+	l.add(woodOp{at: at, in: area{box{}, w.x0, 0, w.x1, w.high}})
 	for _, k := range w.planks {
 		l.add(strokeOp{rectangle(at.x+k.x0, at.y+k.y0, at.x+k.x1, at.y+k.y1), true, min(size/20, (k.y1-k.y0)/24), ink, false})
 	}
@@ -155,7 +155,7 @@ func (l *layout) marks(at point) {
 		l.tag(point{x + 0.5*l.size, y - 0.5*l.size}, fmt.Sprintf("%d.%d", placed.Product, placed.Copy))
 		for _, c := range holesOf(t.product) {
 			r := t.product.Hole.MM() / 2
-			l.cased(area{true, a.x0 + c - r, y - r, a.x0 + c + r, y + r}.points(), true, true)
+			l.cased(area{circle{}, a.x0 + c - r, y - r, a.x0 + c + r, y + r}.points(), true, true)
 		}
 	}
 	shop := j.Reckoner.Shop()
@@ -168,7 +168,7 @@ func (l *layout) marks(at point) {
 	}
 }
 
-func holesOf(p outline.Product) []float64 {
+func holesOf(p pattern.Product) []float64 {
 	centres, _ := work.HoleCentres(p)
 	out := make([]float64, len(centres))
 	for i, c := range centres {

@@ -2,7 +2,6 @@ package export
 
 import (
 	"fmt"
-	"math"
 	"strings"
 
 	"example.com/oddments/pattern"
@@ -45,7 +44,7 @@ func stockOf(j Job) stock {
 		return out
 	}
 	u, plan := j.Unit, j.Plan
-	out.Facts = []fact{{"timber drawn", drawnText(j)}, {"gone", length.Volume(plan.GoneCM3, u)},
+	out.Facts = []fact{{"timber drawn", length.Volume(plan.DrawnCM3, u) + ", " + plan.Claim().String()}, {"gone", length.Volume(plan.GoneCM3, u)},
 		{"counted", cutting.CountedText(j.Stock.Shop.Draw, u)}}
 	if plan.Short > 0 {
 		out.Facts = append(out.Facts, fact{"strips short", fmt.Sprint(plan.Short)})
@@ -100,19 +99,6 @@ func capital(s string) string {
 		return s
 	}
 	return strings.ToUpper(s[:1]) + s[1:]
-}
-
-func drawnText(j Job) string {
-	p, u := j.Plan, j.Unit
-	switch {
-	case p.Status == cutting.Optimal:
-		return length.Volume(p.DrawnCM3, u) + ", the least, proved"
-	case p.LowerBoundCM3 > 0:
-		above := math.Ceil(1000*(p.DrawnCM3-p.LowerBoundCM3)/p.LowerBoundCM3) / 10
-		return fmt.Sprintf("%s, at most %.1f %% above the least", length.Volume(p.DrawnCM3, u), above)
-	default:
-		return length.Volume(p.DrawnCM3, u)
-	}
 }
 
 func pieceText(j Job, d cutting.Detail) string {
@@ -173,6 +159,7 @@ func alike(texts []string) []string {
 type markOut struct {
 	Hook   string
 	Rows   []markRow
+	Drawn  []fact // how an outline is drawn about its centre
 	Blanks []fact
 	Left   string
 	Round  bool // some row says what the seasons do to a round
@@ -198,11 +185,16 @@ func markOutOf(j Job) markOut {
 		if at.Slide > 0 {
 			row.Slide = "to " + mark.SlidesToFromHook.With(u)
 		}
-		if at.Shape == outline.Round {
+		if outline.ShapeOf(j.Work.Products[at.Product-1]).Diameter() > 0 {
 			m.Round = true
 			row.Dry, row.Humid = roundText(j, at, movement.Dry), roundText(j, at, movement.Humid)
 		}
 		m.Rows = append(m.Rows, row)
+	}
+	for i, product := range j.Work.Products {
+		if how := work.DrawingText(product, u); how != "" {
+			m.Drawn = append(m.Drawn, fact{fmt.Sprintf("to draw product %d", i+1), how})
+		}
 	}
 	for i, b := range out.Blanks {
 		m.Blanks = append(m.Blanks, fact{fmt.Sprintf("blank %d, product %d", i+1, b.Product),

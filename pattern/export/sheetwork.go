@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/outline"
 	"example.com/oddments/pattern/work"
@@ -88,11 +89,15 @@ func flattenSteps(j Job) []step {
 }
 
 // thingSteps says how one product is cut out, drilled, bevelled and sanded.
-func thingSteps(j Job, number int, product outline.Product, f work.ProductFigures, p *pool) []step {
+func thingSteps(j Job, number int, product pattern.Product, f work.ProductFigures, p *pool) []step {
 	u, cut := j.Unit, j.Settings.Cut
 	var d doing
 	if len(j.Work.Products) > 0 {
 		d.add(nil, "Saw the blank a little larger, at least %s x %s: %d from a panel.", f.BlankLength.Format(u), f.BlankWidth.With(u), f.PerPanel)
+		shape := outline.ShapeOf(product)
+		if how := shape.Template(f.TemplateLength, f.TemplateWidth, u); f.TemplateLength > 0 && how != "" {
+			d.add(nil, "Draw the template: %s.", how)
+		}
 		cares := p.take(number, "router", "last_pass")
 		switch {
 		case f.Passes == 0:
@@ -102,6 +107,9 @@ func thingSteps(j Job, number int, product outline.Product, f work.ProductFigure
 		default:
 			d.add(cares, "Rout round a template of %s, with a bush of %s and a cutter of %s, in %s of %s; the last one frees it.",
 				templateText(product, f, u), cut.Bush.With(u), cut.Cutter.With(u), passes(f.Passes), cut.Pass.With(u))
+		}
+		if how, _ := shape.Sawn(); how != "" {
+			d.add(p.take(number, "sawn"), "Or %s.", how)
 		}
 	}
 	if product.Holes > 0 {
@@ -130,11 +138,9 @@ func passes(n int) string {
 	return fmt.Sprintf("%d passes", n)
 }
 
-func templateText(p outline.Product, f work.ProductFigures, u length.Unit) string {
-	if p.Shape == outline.Round {
-		return f.TemplateLength.With(u)
-	}
-	return f.TemplateLength.Format(u) + " x " + f.TemplateWidth.With(u)
+func templateText(p pattern.Product, f work.ProductFigures, u length.Unit) string {
+	sizes := outline.ShapeOf(p).Resized(f.TemplateLength, f.TemplateWidth).Sizes()
+	return outline.SizeText(sizes, func(l length.Length) string { return l.Format(u) }) + " " + u.String()
 }
 
 // finishSteps says how everything is oiled.

@@ -1,8 +1,7 @@
 package export
 
 import (
-	"math"
-
+	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/outline"
 	"example.com/oddments/pattern/work"
 )
@@ -35,10 +34,10 @@ type slab struct{ z0, z1, in0, in1, lit float64 }
 // thickness.
 func (t thing) slabs() []slab {
 	bevel, top, under := t.product.Bevel.MM(), 0.0, 0.0
-	if bevel > 0 && t.product.BevelSide != outline.Under {
+	if bevel > 0 && t.product.BevelSide != pattern.BevelUnder {
 		top = bevel
 	}
-	if bevel > 0 && t.product.BevelSide != outline.Top {
+	if bevel > 0 && t.product.BevelSide != pattern.BevelTop {
 		under = bevel
 	}
 	if over := top + under - t.t; over > 0 {
@@ -69,15 +68,12 @@ type face struct {
 // facesOf gives what shows of each plank, those further off first.
 func (l *layout) facesOf(t thing, s slab) []face {
 	a := t.outline()
-	half, middle := (a.x1-a.x0)/2, (a.y0+a.y1)/2
+	middle := (a.y0 + a.y1) / 2
 	first, end := l.wood.under(a.y0, a.y1)
 	if end <= first {
 		return nil
 	}
-	if !a.round {
-		return []face{{end - 1, -half + s.in0, half - s.in0, -half + s.in1, half - s.in1}}
-	}
-	chord := func(d, r float64) float64 { return math.Sqrt(max(0, r*r-d*d)) }
+	shape := outline.ShapeOf(t.product)
 	var out []face
 	for i := first; i < end; i++ {
 		k := l.wood.planks[i]
@@ -88,7 +84,10 @@ func (l *layout) facesOf(t thing, s slab) []face {
 		// What lies nearer covers the middle: so it is enough to draw each over the one
 		// before, as wide as the rim is at its far edge.
 		far := max(0, k.y0-middle)
-		at0, at1 := chord(far, half-s.in0), chord(far, half-s.in1)
+		at0, at1 := shape.Half(s.in0, far), shape.Half(s.in1, far)
+		if n := len(out) - 1; n >= 0 && at0 >= out[n].x1 && at1 >= out[n].x3 {
+			out = out[:n] // it would not be seen
+		}
 		out = append(out, face{i, -at0, at0, -at1, at1})
 	}
 	return out
@@ -108,7 +107,7 @@ func (l *layout) holes(t thing, at point) {
 		centre := point{a.x0 + c.MM() + at.x, y + at.y}
 		l.add(discOp{centre, r, lighter(base, -32)})
 		// The floor shows the strips again, beneath the shadow of the rim.
-		floor := area{round: true, x0: a.x0 + c.MM() - r, y0: y - r, x1: a.x0 + c.MM() + r, y1: y + r}
+		floor := area{form: circle{}, x0: a.x0 + c.MM() - r, y0: y - r, x1: a.x0 + c.MM() + r, y1: y + r}
 		const rim = 0.1
 		floor.x0, floor.y0 = floor.x0+2*rim*r, floor.y0+2*rim*r
 		l.add(woodOp{at: at, in: floor})

@@ -5,8 +5,6 @@ import (
 	"fmt"
 	"io"
 	"strings"
-
-	"example.com/oddments/species"
 )
 
 // An svgPen writes the ops of a page as elements.
@@ -112,11 +110,7 @@ func (o woodOp) svg(p *svgPen) {
 	p.clips++
 	a := o.in
 	p.put(`<clipPath id="%sc%d">`, p.id, p.clips)
-	if r := (a.x1 - a.x0) / 2; a.round {
-		p.put(`<circle cx="%s" cy="%s" r="%s"/>`, number(a.x0+r), number(a.y0+r), number(r))
-	} else {
-		p.put(`<rect x="%s" y="%s" width="%s" height="%s"/>`, number(a.x0), number(a.y0), number(a.x1-a.x0), number(a.y1-a.y0))
-	}
+	a.form.svgClip(p, a)
 	p.put(`</clipPath><g transform="translate(%s %s)"><g clip-path="url(#%sc%d)"><use xlink:href="#%swood"/></g></g>`+"\n",
 		number(o.at.x), number(o.at.y), p.id, p.clips, p.id)
 }
@@ -175,20 +169,7 @@ func (o shadeOp) svg(p *svgPen) {
 }
 
 func (o bevelOp) svg(p *svgPen) {
-	a, c := o.of, o.deep
-	if a.round {
-		r := (a.x1 - a.x0) / 2
-		p.put(`<circle cx="%s" cy="%s" r="%s" fill="none" stroke="url(#%slit)" stroke-width="%s"/>`+"\n",
-			number(a.x0+r), number(a.y0+r), number(r-c/2), p.id, number(c))
-		return
-	}
-	for _, f := range bevelSides(a, c) {
-		shade := species.RGB{R: 255, G: 255, B: 255}
-		if f.lit < 0 {
-			shade = species.RGB{}
-		}
-		p.put(`<path d="%s" fill="%s" fill-opacity="%s"/>`+"\n", path(f.points, true), shade, number(max(f.lit, -f.lit)))
-	}
+	o.of.form.svgBevel(p, o.of, o.deep)
 }
 
 // A litSide is one of the four faces of a rectangle's bevel; lit above 0 is light.

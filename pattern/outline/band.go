@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
 )
 
@@ -27,7 +28,7 @@ type place struct {
 }
 
 // straight gives the straight rows of a product.
-func (f frame) straight(p Product) band {
+func (f frame) straight(p pattern.Product) band {
 	b := band{body: bodyOf(p)}
 	b.pitch = b.body.along + f.cut.Gap
 	n := (f.width - 2*f.cut.SideMargin + f.cut.Gap) / (b.body.across + f.cut.Gap)
@@ -35,25 +36,29 @@ func (f frame) straight(p Product) band {
 	return b
 }
 
-// staggered gives rows of rounds in which every other one is shifted by half a
-// pitch, so that they lie closer. Nothing lies closer than the gap.
-func (f frame) staggered(p Product) band {
+// staggered gives rows in which every other one is shifted by half a pitch, so that
+// they lie closer; none where the shape gains nothing by it. Nothing lies closer than
+// the gap: neighbouring rows keep what Footprint.Apart gives. Those next but one lie
+// twice that apart, and that is at least a copy and the gap: where a copy may lie
+// relative to another is all that is outside a figure that bulges and is a pitch from
+// its middle along, a copy and the gap across; half of a pitch along, such a figure
+// still reaches half of its size across.
+func (f frame) staggered(p pattern.Product) (band, bool) {
 	b := band{body: bodyOf(p)}
-	b.pitch = b.body.along + f.cut.Gap
-	// Rows lie pitch times half the root of 3 apart, rounded up.
-	apart := ceilHalf(ceilSqrtDiff(2*b.pitch, b.pitch))
-	b.stagger = ceilHalf(b.pitch)
+	apart, ok := b.body.shape.Apart(f.cut.Gap)
 	free := f.width - 2*f.cut.SideMargin - b.body.across
-	if free < 0 {
-		return b
+	if !ok || free < 0 {
+		return b, false
 	}
+	b.pitch = b.body.along + f.cut.Gap
+	b.stagger = ceilHalf(b.pitch)
 	b.rows = f.rows(b.body, 1+free/apart, apart, p.Centre)
-	return b
+	return b, true
 }
 
 // rows gives n rows so far apart about the axis. A row off the panel keeps its
 // number and holds nothing.
-func (f frame) rows(b body, n, apart length.Length, centre Centre) []row {
+func (f frame) rows(b body, n, apart length.Length, centre pattern.Centre) []row {
 	if n < 1 {
 		return nil
 	}
@@ -71,7 +76,7 @@ func (f frame) rows(b body, n, apart length.Length, centre Centre) []row {
 }
 
 // axis gives twice the distance of centre from edge A.
-func (f frame) axis(centre Centre) length.Length {
+func (f frame) axis(centre pattern.Centre) length.Length {
 	switch {
 	case centre.Strip > 0:
 		s := f.spans[centre.Strip-1]

@@ -21,10 +21,10 @@ const (
 
 // Check refuses products, circles to avoid and settings that p cannot be laid with.
 // It joins everything that is wrong.
-func Check(p pattern.Pattern, products []Product, avoids []Avoid, cut Cut) error {
+func Check(p pattern.Pattern, products []pattern.Product, avoids []pattern.Avoid, cut Cut) error {
 	var errs []error
 	for i, product := range products {
-		for _, m := range product.Misfits() {
+		for _, m := range Misfits(product) {
 			errs = append(errs, fmt.Errorf("product %d: %s: %s", i+1, m.Key, m.Text))
 		}
 		if err := checkCentre(product.Centre, len(p.Strips)); err != nil {
@@ -48,7 +48,7 @@ func Check(p pattern.Pattern, products []Product, avoids []Avoid, cut Cut) error
 func within(l, least, most length.Length) bool { return l >= least && l <= most }
 
 // checkCentre refuses a strip or joint that is not there.
-func checkCentre(c Centre, strips int) error {
+func checkCentre(c pattern.Centre, strips int) error {
 	switch {
 	case c.Strip > strips:
 		return fmt.Errorf("centre %v: must be a strip of the %d there are", c, strips)

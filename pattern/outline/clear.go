@@ -21,7 +21,7 @@ func (c Clearance) End() length.Length { return min(c.Near, c.Far) }
 
 // ClearanceOf gives the clearance of a copy of product that is placed on p. allowance
 // is what strips without a length of their own are longer than the panel.
-func ClearanceOf(p pattern.Pattern, allowance length.Length, product Product, at Placed) Clearance {
+func ClearanceOf(p pattern.Pattern, allowance length.Length, product pattern.Product, at Placed) Clearance {
 	f := newFrame(p, allowance, nil, Cut{})
 	b := bodyOf(product)
 	c := Clearance{Side: min(at.Side, f.width-at.Side-b.across)}
@@ -65,14 +65,15 @@ func (s Stop) String() string {
 
 // StopOf says what keeps copy i of l.Placed from lying nearer the datum end, products
 // laid with gap between them.
-func StopOf(l Layout, i int, products []Product, gap length.Length) Stop {
+func StopOf(l Layout, i int, products []pattern.Product, gap length.Length) Stop {
 	at := l.Placed[i]
 	if at.BindingStrip > 0 {
 		return ByStrip
 	}
 	staggered := slices.ContainsFunc(l.Bands, func(b Band) bool { return b.Product == at.Product && b.Staggered })
 	for _, other := range l.Placed {
-		pitch := products[other.Product-1].Along() + gap
+		along, _ := ShapeOf(products[other.Product-1]).Size()
+		pitch := along + gap
 		apart := at.From - other.From
 		if apart == pitch || staggered && other.Product == at.Product && apart == ceilHalf(pitch) {
 			return ByNeighbour

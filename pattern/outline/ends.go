@@ -15,7 +15,7 @@ func (f frame) ownLengths(bands []band) []OwnLength {
 		for _, p := range b.places {
 			r := b.rows[p.row]
 			for i := r.touches; i < r.end; i++ {
-				inset := b.body.inset(r.side, f.spans[i])
+				inset := r.insets[i-r.touches]
 				from := p.left + inset - f.cut.EndMargin
 				to := p.left + b.body.along - inset + f.cut.EndMargin
 				if !touched[i] {

@@ -11,7 +11,7 @@ import (
 // Two rounds of 320 on 800 may slide by 134 (TestTwoRounds). Slid by 50 the first
 // pushes the second, which stands 16 behind it; slid too far it stops at its slide.
 func TestHeldByHand(t *testing.T) {
-	p, rounds := panel(800*mm, 325*mm, 13), []Product{{Diameter: 320 * mm, Count: 2}}
+	p, rounds := panel(800*mm, 325*mm, 13), []pattern.Product{{Shape: Round, Diameter: 320 * mm, Count: 2}}
 	for _, c := range []struct {
 		name          string
 		held          []Held
@@ -91,7 +91,7 @@ func TestHeldKeepsTheRules(t *testing.T) {
 // A round of 320 at 165 in a panel of 800 by 325 has 2.5 at the sides, 5 before it and
 // 475 behind it, where strip 7 of 13 lies under its middle.
 func TestClearance(t *testing.T) {
-	p, round := panel(800*mm, 325*mm, 13), Product{Diameter: 320 * mm, Count: 1}
+	p, round := panel(800*mm, 325*mm, 13), pattern.Product{Shape: Round, Diameter: 320 * mm, Count: 1}
 	at := lay(t, p, habits(), round).Placed[0]
 	got := ClearanceOf(p, 0, round, at)
 	if want := (Clearance{Side: 2500 * length.Micrometre, Near: 5 * mm, Far: 475 * mm, NearStrip: 7, FarStrip: 7}); got != want {
@@ -125,8 +125,8 @@ func TestClearance(t *testing.T) {
 // pattern may hold: it starts there and is longer.
 func TestShortEndsWithinWhatAPatternHolds(t *testing.T) {
 	p := panel(1600*mm, 200*mm, 4)
-	narrow := Product{Shape: Rectangle, Length: 1200 * mm, Width: 100 * mm, Count: 1}
-	layout := lay(t, p, habits(), narrow, Product{Shape: Rectangle, Length: 200 * mm, Width: 190 * mm, Count: 1})
+	narrow := pattern.Product{Shape: Rectangle, Length: 1200 * mm, Width: 100 * mm, Count: 1}
+	layout := lay(t, p, habits(), narrow, pattern.Product{Shape: Rectangle, Length: 200 * mm, Width: 190 * mm, Count: 1})
 	got, saving := ShortEnds(p, 0, layout)
 	if s := got.Strips[0]; s.Start != pattern.MaxStart || s.Start+s.Length != layout.OwnLengths[0].Start+layout.OwnLengths[0].Length {
 		t.Errorf("strip 1 from %v, %v long; its products need %+v", s.Start, s.Length, layout.OwnLengths[0])
@@ -146,7 +146,7 @@ func TestShortEndsWithinWhatAPatternHolds(t *testing.T) {
 // The first of two rounds is stopped by strip 7's end, the second by the first, and one
 // behind a knot by that; of staggered rows the second is half a pitch off the first.
 func TestStopOf(t *testing.T) {
-	p, rounds := panel(1200*mm, 325*mm, 13), []Product{{Diameter: 320 * mm, Count: 2}, {Diameter: 60 * mm, Count: 1}}
+	p, rounds := panel(1200*mm, 325*mm, 13), []pattern.Product{{Shape: Round, Diameter: 320 * mm, Count: 2}, {Shape: Round, Diameter: 60 * mm, Count: 1}}
 	layout, err := Lay(p, 0, rounds, nil, habits())
 	if err != nil {
 		t.Fatal(err)
@@ -156,13 +156,13 @@ func TestStopOf(t *testing.T) {
 			t.Errorf("copy %d of %+v is stopped by a %v, want a %v", i+1, layout.Placed[i], got, want)
 		}
 	}
-	if layout, err = Lay(p, 0, rounds[:1], []Avoid{knot(40*mm, 160*mm, 10*mm)}, habits()); err != nil {
+	if layout, err = Lay(p, 0, rounds[:1], []pattern.Avoid{knot(40*mm, 160*mm, 10*mm)}, habits()); err != nil {
 		t.Fatal(err)
 	}
 	if got := StopOf(layout, 0, rounds, habits().Gap); got != ByKnot {
 		t.Errorf("behind a knot it is stopped by a %v", got)
 	}
-	many := []Product{{Diameter: 100 * mm, Count: 105}}
+	many := []pattern.Product{{Shape: Round, Diameter: 100 * mm, Count: 105}}
 	staggered := lay(t, panel(1000*mm, 1000*mm, 10), Cut{}, many...)
 	seen := map[Stop]int{}
 	for i := range staggered.Placed {

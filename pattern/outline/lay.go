@@ -22,7 +22,7 @@ type Placed struct {
 	Product int // from 1
 	Copy    int // from 1
 	Row     int // of its band, from 1 at edge A
-	Shape   Shape
+	Shape   pattern.ShapeName
 
 	Along, Across length.Length // its centre, rounded down to a nanometre
 	From, Side    length.Length // its edges towards the datum end and towards edge A
@@ -67,10 +67,10 @@ type OwnLength struct {
 }
 
 // Lay lays products on p: bands of straight rows, one listed product after another.
-// On a panel without ragged ends rounds stand in staggered rows where these place
-// more of the copies asked for. allowance is what strips without a length of their
+// On a panel without ragged ends rounds stand in staggered rows, and other shapes that
+// gain by them, where these place more of the copies asked for. allowance is what strips without a length of their
 // own are longer than the panel.
-func Lay(p pattern.Pattern, allowance length.Length, products []Product, avoids []Avoid, cut Cut) (Layout, error) {
+func Lay(p pattern.Pattern, allowance length.Length, products []pattern.Product, avoids []pattern.Avoid, cut Cut) (Layout, error) {
 	return LayHeld(p, allowance, products, avoids, cut, nil)
 }
 
@@ -84,7 +84,7 @@ type Held struct {
 // LayHeld is Lay with copies held where a hand slid them to. Those after a held one
 // in its row give way no further than they must; the bands after it stay where they
 // are. A Held that names no copy, or one nearer than the copy lies, does nothing.
-func LayHeld(p pattern.Pattern, allowance length.Length, products []Product, avoids []Avoid, cut Cut, held []Held) (Layout, error) {
+func LayHeld(p pattern.Pattern, allowance length.Length, products []pattern.Product, avoids []pattern.Avoid, cut Cut, held []Held) (Layout, error) {
 	if err := Check(p, products, avoids, cut); err != nil {
 		return Layout{}, err
 	}
@@ -133,7 +133,7 @@ func LayHeld(p pattern.Pattern, allowance length.Length, products []Product, avo
 }
 
 // lay gives the band of up to room copies of product with left edges at or behind after.
-func (f frame) lay(product Product, room int, after length.Length) band {
+func (f frame) lay(product pattern.Product, room int, after length.Length) band {
 	want := product.Count
 	if want == 0 {
 		want = MaxCopies
@@ -141,19 +141,20 @@ func (f frame) lay(product Product, room int, after length.Length) band {
 	want = min(want, room)
 	b := f.straight(product)
 	b.fill(want, after)
-	if product.Shape != Round || len(b.places) == want || f.ragged() {
+	if len(b.places) == want || f.ragged() {
 		return b
 	}
-	s := f.staggered(product)
-	s.fill(want, after)
-	if len(s.places) > len(b.places) {
-		return s
+	if s, ok := f.staggered(product); ok {
+		s.fill(want, after)
+		if len(s.places) > len(b.places) {
+			return s
+		}
 	}
 	return b
 }
 
 // missed says what keeps copies of a product from standing in its band.
-func (f frame) missed(number int, product Product, b band, after length.Length) NotPlaced {
+func (f frame) missed(number int, product pattern.Product, b band, after length.Length) NotPlaced {
 	out := NotPlaced{Product: number, Copies: product.Count - len(b.places)}
 	out.TooShort = b.tooShort(product.Count, after)
 	if len(f.avoids) > 0 {
@@ -178,7 +179,7 @@ func (f frame) missed(number int, product Product, b band, after length.Length) 
 	return out
 }
 
-func (b *band) placed(number int, products []Product, end length.Length) []Placed {
+func (b *band) placed(number int, products []pattern.Product, end length.Length) []Placed {
 	slides := b.slides(end)
 	out := make([]Placed, len(b.places))
 	for i, p := range b.places {

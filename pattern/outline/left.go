@@ -20,7 +20,7 @@ type Still struct{ Product, Copies int }
 // StillOut says for every listed product how many copies would still come out of the
 // rectangle that layout leaves, if it were used for that product alone: gap behind
 // the last band, end margin from the panel's ends.
-func StillOut(p pattern.Pattern, allowance length.Length, products []Product, avoids []Avoid, cut Cut, layout Layout) []Still {
+func StillOut(p pattern.Pattern, allowance length.Length, products []pattern.Product, avoids []pattern.Avoid, cut Cut, layout Layout) []Still {
 	f := newFrame(p, allowance, avoids, cut)
 	near, to := f.shared()
 	for i := range f.spans {
@@ -41,7 +41,7 @@ func StillOut(p pattern.Pattern, allowance length.Length, products []Product, av
 // holds says how many copies of a product have room behind after, up to MaxCopies. Where
 // straight rows hold so many it is row by row, which is far quicker than in the order of
 // the copies.
-func (f frame) holds(product Product, after length.Length) int {
+func (f frame) holds(product pattern.Product, after length.Length) int {
 	b, n := f.straight(product), 0
 	for _, r := range b.rows {
 		if !r.open() {

@@ -19,26 +19,27 @@ const longestLine = 1000
 //	round 290 x2 bevel 8 under centre strip 6
 //	rectangle 240 by 160 x4
 //	block 400 95 holes 3 of 40 deep 18 bevel 3 top
+//	oval 340 220
 //
-// A size is the diameter of a round, else the length along the grain and the width;
-// x or by may stand between, and a unit behind the last alone holds for both. x4 or count 4 is how many, fill as many as the rows
-// hold; where neither stands it is one. The error says what is wrong, or what is still
+// Sizes are those that the shape takes: the diameter of a round, else the length along
+// the grain and the width; x or by may stand between, and a unit behind the last alone
+// holds for both. x4 or count 4 is how many, fill as many as the rows hold; where neither stands it is one. The error says what is wrong, or what is still
 // wanted.
-func ParseLine(text string, u length.Unit) (Product, error) {
+func ParseLine(text string, u length.Unit) (pattern.Product, error) {
 	if len(text) > longestLine {
-		return Product{}, fmt.Errorf("a product of %d letters: write it like round 290 x2", len(text))
+		return pattern.Product{}, fmt.Errorf("a product of %d letters: write it like round 290 x2", len(text))
 	}
 	r := newReader(text, u)
 	for len(r.words) > 0 {
 		if err := r.next(); err != nil {
-			return Product{}, err
+			return pattern.Product{}, err
 		}
 	}
 	if err := r.wanting(); err != nil {
-		return Product{}, err
+		return pattern.Product{}, err
 	}
-	for _, m := range r.product.Misfits() {
-		return Product{}, fmt.Errorf("%s: %s", strings.ReplaceAll(m.Key, "_", " "), m.Text)
+	for _, m := range Misfits(r.product) {
+		return pattern.Product{}, fmt.Errorf("%s: %s", strings.ReplaceAll(m.Key, "_", " "), m.Text)
 	}
 	return r.product, nil
 }
@@ -47,13 +48,13 @@ func ParseLine(text string, u length.Unit) (Product, error) {
 type reader struct {
 	words   []string // that are still to be read
 	unit    length.Unit
-	product Product
-	shaped  bool
+	product pattern.Product
+	shape   Shape    // without a size; nil: not said yet
 	sizes   []sizeOf // that were read
 }
 
 func newReader(text string, u length.Unit) *reader {
-	r := &reader{unit: u, product: Product{Count: 1}}
+	r := &reader{unit: u, product: pattern.Product{Count: 1}}
 	for w := range strings.FieldsSeq(text) {
 		if w = strings.TrimRight(w, ",;"); w != "" {
 			r.words = append(r.words, w)
@@ -64,18 +65,21 @@ func newReader(text string, u length.Unit) *reader {
 
 // wanting says what a product needs and was not given.
 func (r *reader) wanting() error {
-	switch {
-	case !r.shaped:
-		return fmt.Errorf("still wanted: round, rectangle or block; write it like round 290 x2")
-	case r.product.Shape == Round && len(r.sizes) == 0:
-		return fmt.Errorf("still wanted: the diameter")
-	case r.product.Shape != Round && len(r.sizes) == 0:
-		return fmt.Errorf("still wanted: the length along the grain, then the width")
-	case r.product.Shape != Round && len(r.sizes) == 1:
-		return fmt.Errorf("still wanted: the width across the grain")
-	default:
-		return nil
+	if r.shape == nil {
+		return fmt.Errorf("still wanted: %s; write it like round 290 x2", ShapeWords(nil))
 	}
+	if t, ok := r.taken(); ok {
+		return fmt.Errorf("still wanted: %s", t.Wanted)
+	}
+	return nil
+}
+
+// taken gives the next size that the shape takes, if it is said and takes one more.
+func (r *reader) taken() (Taken, bool) {
+	if r.shape == nil || len(r.sizes) == len(r.shape.Takes()) {
+		return Taken{}, false
+	}
+	return r.shape.Takes()[len(r.sizes)], true
 }
 
 // word takes the next word, in lower case; nothing where there is none.
@@ -101,13 +105,11 @@ func (r *reader) skip(words ...string) {
 // next reads one thing that is said.
 func (r *reader) next() (err error) {
 	p := &r.product
-	switch w := r.word(); w {
-	case "round", "disc":
-		err = r.shape(Round)
-	case "rectangle", "rect", "square":
-		err = r.shape(Rectangle)
-	case "block":
-		err = r.shape(Block)
+	w := r.word()
+	if s, ok := shapeTyped(w); ok {
+		return r.named(s)
+	}
+	switch w {
 	case "fill":
 		p.Count = 0
 	case "count":
@@ -122,7 +124,7 @@ func (r *reader) next() (err error) {
 	case "hole", "holes":
 		err = r.holes()
 	case "x", "by":
-		if len(r.sizes) != 1 || p.Shape == Round {
+		if _, ok := r.taken(); !ok || len(r.sizes) == 0 {
 			err = fmt.Errorf("%q: stands between length and width only", w)
 		}
 	default:
@@ -136,30 +138,24 @@ func (r *reader) next() (err error) {
 	return err
 }
 
-func (r *reader) shape(s Shape) error {
-	if r.shaped {
-		return fmt.Errorf("%v: it is a %v already", s, r.product.Shape)
+func (r *reader) named(s Shape) error {
+	if r.shape != nil {
+		return fmt.Errorf("%s: it is %s already", s.Name(), A(string(r.shape.Name())))
 	}
-	r.product.Shape, r.shaped = s, true
+	r.product.Shape, r.shape = s.Name(), s
 	return nil
 }
 
-// size reads a diameter, a length or a width.
+// size reads the next size of the shape.
 func (r *reader) size() error {
-	p := &r.product
-	var next sizeOf
+	taken, ok := r.taken()
 	switch {
-	case !r.shaped:
-		return fmt.Errorf("%q: say first whether it is a round, a rectangle or a block", r.words[0])
-	case p.Shape == Round && len(r.sizes) == 0:
-		next = sizeOf{what: "diameter", into: &p.Diameter}
-	case p.Shape != Round && len(r.sizes) == 0:
-		next = sizeOf{what: "length", into: &p.Length}
-	case p.Shape != Round && len(r.sizes) == 1:
-		next = sizeOf{what: "width", into: &p.Width}
-	default:
+	case r.shape == nil:
+		return fmt.Errorf("%q: say first whether it is %s", r.words[0], ShapeWords(A))
+	case !ok:
 		return fmt.Errorf("%q: what is it? x2, bevel 8 top, centre strip 6 or holes 3 of 40 deep 18", r.words[0])
 	}
+	next := sizeOf{what: taken.Key, into: taken.In(&r.product)}
 	next.text, r.words = length.TakeText(r.words)
 	r.sizes = append(r.sizes, next)
 	return r.together(r.sizes)
@@ -247,24 +243,24 @@ func digits(s string) bool { return s != "" && strings.Trim(s, "0123456789") == 
 // ParseKnot reads what products keep clear of: how far its middle lies along the panel
 // from the datum end, how far across it from edge A, and its radius, parted by blanks
 // or by a comma with a blank. Numbers without a unit are in u.
-func ParseKnot(text string, u length.Unit) (Avoid, error) {
+func ParseKnot(text string, u length.Unit) (pattern.Avoid, error) {
 	if len(text) > longestLine {
-		return Avoid{}, fmt.Errorf("a knot of %d letters: write it like 210, 96, 8", len(text))
+		return pattern.Avoid{}, fmt.Errorf("a knot of %d letters: write it like 210, 96, 8", len(text))
 	}
 	r := newReader(text, u)
-	var a Avoid
+	var a pattern.Avoid
 	all := []sizeOf{{what: "distance along the panel", into: &a.Along}, {what: "distance across it", into: &a.Across}, {what: "radius", into: &a.Radius}}
 	for i := range all {
 		if len(r.words) == 0 {
-			return Avoid{}, fmt.Errorf("still wanted: the %s; write it like 210, 96, 8", all[i].what)
+			return pattern.Avoid{}, fmt.Errorf("still wanted: the %s; write it like 210, 96, 8", all[i].what)
 		}
 		all[i].text, r.words = length.TakeText(r.words)
 	}
 	if err := r.together(all); err != nil {
-		return Avoid{}, err
+		return pattern.Avoid{}, err
 	}
 	if len(r.words) > 0 {
-		return Avoid{}, fmt.Errorf("%q: a knot is along, across and radius", r.words[0])
+		return pattern.Avoid{}, fmt.Errorf("%q: a knot is along, across and radius", r.words[0])
 	}
 	return a, nil
 }

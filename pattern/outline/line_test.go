@@ -5,27 +5,30 @@ import (
 	"strings"
 	"testing"
 
+	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
 )
 
 func TestParseLine(t *testing.T) {
-	block := Product{Shape: Block, Length: 400 * mm, Width: 95 * mm, Count: 1, Hole: 40 * mm, Holes: 3, HoleDepth: 18 * mm}
+	block := pattern.Product{Shape: Block, Length: 400 * mm, Width: 95 * mm, Count: 1, Hole: 40 * mm, Holes: 3, HoleDepth: 18 * mm}
 	topped := block
-	topped.Bevel, topped.BevelSide = 3*mm, Top
-	for text, want := range map[string]Product{
-		"round 290":                                           {Diameter: 290 * mm, Count: 1},
-		"Round 290 mm, x2, bevel 8":                           {Diameter: 290 * mm, Count: 2, Bevel: 8 * mm},
-		"disc 29cm x2 bevel 8 both centre strip 6":            {Diameter: 290 * mm, Count: 2, Bevel: 8 * mm, BevelSide: Both, Centre: Centre{Strip: 6}},
-		"round 12,5 fill":                                     {Diameter: 12500 * length.Micrometre},
-		"rectangle 240 by 160 count 4 centred on joint 3":     {Shape: Rectangle, Length: 240 * mm, Width: 160 * mm, Count: 4, Centre: Centre{Joint: 3}},
+	topped.Bevel, topped.BevelSide = 3*mm, pattern.BevelTop
+	for text, want := range map[string]pattern.Product{
+		"round 290":                                           {Shape: Round, Diameter: 290 * mm, Count: 1},
+		"Round 290 mm, x2, bevel 8":                           {Shape: Round, Diameter: 290 * mm, Count: 2, Bevel: 8 * mm},
+		"disc 29cm x2 bevel 8 both centre strip 6":            {Shape: Round, Diameter: 290 * mm, Count: 2, Bevel: 8 * mm, BevelSide: pattern.BevelBoth, Centre: pattern.Centre{Strip: 6}},
+		"round 12,5 fill":                                     {Shape: Round, Diameter: 12500 * length.Micrometre},
+		"rectangle 240 by 160 count 4 centred on joint 3":     {Shape: Rectangle, Length: 240 * mm, Width: 160 * mm, Count: 4, Centre: pattern.Centre{Joint: 3}},
 		"rect 240 x 160 centre panel":                         {Shape: Rectangle, Length: 240 * mm, Width: 160 * mm, Count: 1},
 		"block 400 95 holes 3 of 40 deep 18":                  block,
 		"block 400 95 holes 3 40 18 bevel 3 top":              topped,
 		"block bevel 3 top 400 mm x 95 mm holes 3 40 18 deep": topped,
-		"round 11 1/2 in":                                     {Diameter: 23 * length.Inch / 2, Count: 1},
+		"round 11 1/2 in":                                     {Shape: Round, Diameter: 23 * length.Inch / 2, Count: 1},
 		"rect 12 x 8 in":                                      {Shape: Rectangle, Length: 12 * length.Inch, Width: 8 * length.Inch, Count: 1},
 		"block 16 4 in holes 3 of 1 deep 3/4 in":              {Shape: Block, Length: 16 * length.Inch, Width: 4 * length.Inch, Count: 1, Hole: length.Inch, Holes: 3, HoleDepth: 3 * length.Inch / 4},
-		`round 11-1/2in`:                                      {Diameter: 23 * length.Inch / 2, Count: 1},
+		"oval 340 220":                                        {Shape: Oval, Length: 340 * mm, Width: 220 * mm, Count: 1},
+		"ellipse 340 by 220 x3 bevel 4 top":                   {Shape: Oval, Length: 340 * mm, Width: 220 * mm, Count: 3, Bevel: 4 * mm, BevelSide: pattern.BevelTop},
+		`round 11-1/2in`:                                      {Shape: Round, Diameter: 23 * length.Inch / 2, Count: 1},
 	} {
 		if got, err := ParseLine(text, length.InMM); err != nil || got != want {
 			t.Errorf("%q: %+v, %v; want %+v", text, got, err, want)
@@ -39,11 +42,15 @@ func TestParseLine(t *testing.T) {
 // What is wrong is named with what would be right.
 func TestParseLineRefuses(t *testing.T) {
 	for text, says := range map[string]string{
-		"":                                   "still wanted: round, rectangle or block",
+		"":                                   "still wanted: round, rectangle, block or oval",
 		"round":                              "still wanted: the diameter",
 		"block":                              "still wanted: the length along the grain, then the width",
 		"rect 240 by":                        "still wanted: the width across",
-		"290":                                "say first whether",
+		"290":                                "say first whether it is a round, a rectangle, a block or an oval",
+		"oval":                               "still wanted: the length along the grain, then the width",
+		"oval 340":                           "still wanted: the width across",
+		"oval 340 220 round":                 "round: it is an oval already",
+		"oval 340 220 holes 2 of 40 deep 18": "an oval has no holes: must be a block",
 		"round 290 50":                       "what is it?",
 		"round 290 block":                    "it is a round already",
 		"round by 290":                       "between length and width only",
@@ -79,7 +86,7 @@ func TestLineReadsBack(t *testing.T) {
 		}
 	}
 	for range 2000 {
-		p := Product{Shape: Shape(rng.IntN(3)), Count: rng.IntN(20), Centre: Centre{Strip: rng.IntN(3)}}
+		p := pattern.Product{Shape: Shapes()[rng.IntN(4)].Name(), Count: rng.IntN(20), Centre: pattern.Centre{Strip: rng.IntN(3)}}
 		if p.Centre.Strip == 0 {
 			p.Centre.Joint = rng.IntN(3)
 		}
@@ -89,7 +96,8 @@ func TestLineReadsBack(t *testing.T) {
 			p.Length, p.Width = size(900*mm), size(400*mm)
 		}
 		if rng.IntN(2) == 0 {
-			p.Bevel, p.BevelSide = max(1, min(p.Along(), p.Across())/5), BevelSide(rng.IntN(3))
+			along, across := ShapeOf(p).Size()
+			p.Bevel, p.BevelSide = max(1, min(along, across)/5), pattern.BevelSide(rng.IntN(3))
 		}
 		if p.Shape == Block && rng.IntN(2) == 0 {
 			p.Holes, p.Hole, p.HoleDepth = 1+rng.IntN(4), min(p.Width, p.Length)/8, size(30*mm)
@@ -135,7 +143,7 @@ func FuzzParseLine(f *testing.F) {
 }
 
 func TestKnotLine(t *testing.T) {
-	for text, want := range map[string]Avoid{
+	for text, want := range map[string]pattern.Avoid{
 		"210, 96, 8":          knot(210*mm, 96*mm, 8*mm),
 		"210 96,5 0":          knot(210*mm, 96500*length.Micrometre, 0),
 		"1 1/2 in 3/4 in 5mm": knot(3*length.Inch/2, 3*length.Inch/4, 5*mm),

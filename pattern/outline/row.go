@@ -16,11 +16,11 @@ type span struct{ low, high, near, far length.Length }
 type frame struct {
 	spans  []span // from edge A
 	width  length.Length
-	avoids []Avoid
+	avoids []pattern.Avoid
 	cut    Cut
 }
 
-func newFrame(p pattern.Pattern, allowance length.Length, avoids []Avoid, cut Cut) frame {
+func newFrame(p pattern.Pattern, allowance length.Length, avoids []pattern.Avoid, cut Cut) frame {
 	f := frame{avoids: avoids, cut: cut, spans: make([]span, len(p.Strips))}
 	for i, s := range p.Strips {
 		f.spans[i] = span{low: f.width, high: f.width + s.Width, near: s.Start, far: s.Start + p.StripLength(s, allowance)}
@@ -51,11 +51,15 @@ func (f frame) ragged() bool {
 
 // A body is what of a product counts for laying it.
 type body struct {
-	round         bool
+	shape         Shape
 	along, across length.Length
 }
 
-func bodyOf(p Product) body { return body{p.Shape == Round, p.Along(), p.Across()} }
+func bodyOf(p pattern.Product) body {
+	s := ShapeOf(p)
+	along, across := s.Size()
+	return body{s, along, across}
+}
 
 // touched gives the first strip that a body with its low edge at side touches, and
 // the one after the last. A strip met in a mere line is not touched.
@@ -66,16 +70,13 @@ func (f frame) touched(b body, side length.Length) (first, after int) {
 }
 
 // inset gives how far within the body's own length the end of strip s may lie at
-// least: radius minus half the longest chord within the strip, in whole nanometres
-// rounded down. It is 0 for a rectangle.
+// least: half of what its longest chord within the strip is shorter than the body, in
+// whole nanometres rounded down. It is 0 for a rectangle.
 func (b body) inset(side length.Length, s span) length.Length {
-	if !b.round {
-		return 0
-	}
 	// In half nanometres, so that the centre is whole.
 	centre := 2*side + b.across
 	off := max(0, 2*s.low-centre, centre-2*s.high)
-	return floorHalf(b.along - ceilSqrtDiff(b.along, off))
+	return floorHalf(b.along - b.shape.Chord(off))
 }
 
 // An interval is open: a body's left edge may lie at from and at to.
@@ -84,12 +85,13 @@ type interval struct{ from, to length.Length }
 // A row is where bodies of one kind may stand side by side along the grain, by their
 // left edges.
 type row struct {
-	side         length.Length // the low edge of its bodies
-	outside      length.Length // how far a body would overstep the side margins
-	least, most  length.Length // left edges that the strips allow
-	binding      int           // the strip, from 1, that sets least
-	blocked      []interval    // apart, ascending
-	touches, end int           // strips, from 0, and the one after the last
+	side         length.Length   // the low edge of its bodies
+	outside      length.Length   // how far a body would overstep the side margins
+	least, most  length.Length   // left edges that the strips allow
+	binding      int             // the strip, from 1, that sets least
+	blocked      []interval      // apart, ascending
+	touches, end int             // strips, from 0, and the one after the last
+	insets       []length.Length // body.inset of each of these
 }
 
 func (f frame) row(b body, side length.Length) row {
@@ -98,6 +100,7 @@ func (f frame) row(b body, side length.Length) row {
 	r.touches, r.end = f.touched(b, side)
 	for i := r.touches; i < r.end; i++ {
 		s, inset := f.spans[i], b.inset(side, f.spans[i])
+		r.insets = append(r.insets, inset)
 		least := s.near + f.cut.EndMargin - inset
 		most := s.far - f.cut.EndMargin - b.along + inset
 		if r.binding == 0 || least > r.least {
@@ -120,25 +123,16 @@ func (f frame) row(b body, side length.Length) row {
 func (r row) open() bool { return r.outside == 0 && r.binding > 0 }
 
 // blockedBy gives the left edges at which the body would meet a.
-func (b body) blockedBy(a Avoid, side length.Length) (interval, bool) {
-	// In half nanometres: the body's centre across, and how far along from the
-	// circle's centre the body's must keep.
+func (b body) blockedBy(a pattern.Avoid, side length.Length) (interval, bool) {
+	// In half nanometres: how far apart the centres lie across, and how far along from
+	// the circle's the body's must keep.
 	off := 2*a.Across - (2*side + b.across)
 	if off < 0 {
 		off = -off
 	}
-	var keep length.Length
-	if b.round {
-		if off >= b.across+2*a.Radius {
-			return interval{}, false
-		}
-		keep = ceilSqrtDiff(b.across+2*a.Radius, off)
-	} else {
-		off = max(0, off-b.across)
-		if off > 0 && off >= 2*a.Radius {
-			return interval{}, false
-		}
-		keep = b.along + ceilSqrtDiff(2*a.Radius, off)
+	keep, meets := b.shape.Keep(2*a.Radius, off)
+	if !meets {
+		return interval{}, false
 	}
 	middle := 2*a.Along - b.along
 	return interval{floorHalf(middle - keep), ceilHalf(middle + keep)}, true

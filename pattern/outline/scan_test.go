@@ -20,14 +20,15 @@ const (
 type scanPanel struct {
 	p         pattern.Pattern
 	allowance float64
-	avoids    []Avoid
+	avoids    []pattern.Avoid
 	cut       Cut
 }
 
 // slack gives by how much a product centred at x, y keeps the rules; below 0 it
 // breaks one.
-func (s scanPanel) slack(p Product, x, y float64) float64 {
-	halfX, halfY := p.Along().MM()/2, p.Across().MM()/2
+func (s scanPanel) slack(p pattern.Product, x, y float64) float64 {
+	along, across := ShapeOf(p).Size()
+	halfX, halfY := along.MM()/2, across.MM()/2
 	width, end := 0.0, s.cut.EndMargin.MM()
 	slack := math.Inf(1)
 	for _, strip := range s.p.Strips {
@@ -38,8 +39,11 @@ func (s scanPanel) slack(p Product, x, y float64) float64 {
 			continue
 		}
 		c := halfX
-		if p.Shape == Round {
+		switch p.Shape {
+		case Round:
 			c = math.Sqrt(halfX*halfX - d*d)
+		case Oval:
+			c = halfX * math.Sqrt(1-d*d/(halfY*halfY))
 		}
 		a, long := strip.Start.MM(), strip.Length.MM()
 		if strip.Length == 0 {
@@ -51,7 +55,11 @@ func (s scanPanel) slack(p Product, x, y float64) float64 {
 	for _, a := range s.avoids {
 		dx, dy := math.Abs(a.Along.MM()-x), math.Abs(a.Across.MM()-y)
 		apart := math.Hypot(dx, dy) - halfX
-		if p.Shape != Round {
+		switch p.Shape {
+		case Round:
+		case Oval:
+			apart = fromEllipse(dx, dy, halfX, halfY)
+		default:
 			apart = math.Hypot(max(0, dx-halfX), max(0, dy-halfY))
 			if dx < halfX && dy < halfY {
 				apart = -min(halfX-dx, halfY-dy) - a.Radius.MM() // inside
@@ -62,7 +70,7 @@ func (s scanPanel) slack(p Product, x, y float64) float64 {
 	return slack
 }
 
-func randomCase(rng *rand.Rand) (scanPanel, []Product) {
+func randomCase(rng *rand.Rand) (scanPanel, []pattern.Product) {
 	s := scanPanel{cut: habits(), allowance: 20}
 	s.p.Panel.Length = length.Length(300+rng.IntN(600)) * mm
 	even := rng.IntN(3) == 0
@@ -75,15 +83,15 @@ func randomCase(rng *rand.Rand) (scanPanel, []Product) {
 		s.p.Strips = append(s.p.Strips, strip)
 	}
 	for range rng.IntN(4) {
-		s.avoids = append(s.avoids, Avoid{
+		s.avoids = append(s.avoids, pattern.Avoid{
 			Along:  length.Length(rng.Int64N(int64(s.p.Panel.Length))),
 			Across: length.Length(rng.Int64N(int64(s.p.Width()))),
 			Radius: length.Length(rng.Int64N(12e6)),
 		})
 	}
-	products := make([]Product, 1+rng.IntN(3))
+	products := make([]pattern.Product, 1+rng.IntN(3))
 	for i := range products {
-		p := Product{Shape: pattern.Shapes()[rng.IntN(3)], Count: 1 + rng.IntN(5)}
+		p := pattern.Product{Shape: Shapes()[rng.IntN(4)].Name(), Count: 1 + rng.IntN(5)}
 		size := func() length.Length { return length.Length(30e6 + rng.Int64N(150e6)) }
 		if p.Shape == Round {
 			p.Diameter = size()
@@ -138,7 +146,7 @@ func TestAgainstScan(t *testing.T) {
 	}
 }
 
-func scanLayout(t *testing.T, s scanPanel, products []Product, layout Layout) {
+func scanLayout(t *testing.T, s scanPanel, products []pattern.Product, layout Layout) {
 	t.Helper()
 	counts := make([]int, len(products))
 	for i, at := range layout.Placed {
@@ -167,16 +175,21 @@ func scanLayout(t *testing.T, s scanPanel, products []Product, layout Layout) {
 	}
 }
 
-func scanApart(t *testing.T, s scanPanel, products []Product, a, b Placed) {
+func scanApart(t *testing.T, s scanPanel, products []pattern.Product, a, b Placed) {
 	t.Helper()
 	pa, pb, gap := products[a.Product-1], products[b.Product-1], s.cut.Gap.MM()
 	dx, dy := math.Abs(a.Along.MM()-b.Along.MM()), math.Abs(a.Across.MM()-b.Across.MM())
-	between := max(dx-(pa.Along()+pb.Along()).MM()/2, dy-(pa.Across()+pb.Across()).MM()/2)
+	aAlong, aAcross := ShapeOf(pa).Size()
+	bAlong, bAcross := ShapeOf(pb).Size()
+	between := max(dx-(aAlong+bAlong).MM()/2, dy-(aAcross+bAcross).MM()/2)
 	if a.Product == b.Product && pa.Shape == Round {
 		between = math.Hypot(dx, dy) - pa.Diameter.MM()
 	}
+	if a.Product == b.Product && pa.Shape == Oval {
+		between = fromEllipse(dx, dy, pa.Length.MM(), pa.Width.MM()) // one as a point, the other twice as large
+	}
 	if a.Product != b.Product {
-		between = dx - (pa.Along()+pb.Along()).MM()/2 // a crosscut parts the bands
+		between = dx - (aAlong+bAlong).MM()/2 // a crosscut parts the bands
 	}
 	if between < gap-tolerance {
 		t.Errorf("product %d copy %d and product %d copy %d are %v mm apart", a.Product, a.Copy, b.Product, b.Copy, between)
@@ -184,10 +197,11 @@ func scanApart(t *testing.T, s scanPanel, products []Product, a, b Placed) {
 }
 
 // scanBand scans each row of a straight band from both ends.
-func scanBand(t *testing.T, s scanPanel, product Product, layout Layout, n int) {
+func scanBand(t *testing.T, s scanPanel, product pattern.Product, layout Layout, n int) {
 	t.Helper()
 	band := layout.Bands[n]
-	half, pitch := product.Along().MM()/2, (product.Along() + s.cut.Gap).MM()
+	along, _ := ShapeOf(product).Size()
+	half, pitch := along.MM()/2, (along + s.cut.Gap).MM()
 	from, to := 0.0, s.p.Panel.Length.MM()+s.allowance+s.cut.EndMargin.MM()
 	if n > 0 {
 		from = (layout.Bands[n-1].End + s.cut.Gap).MM() + half
@@ -241,7 +255,7 @@ func scanBand(t *testing.T, s scanPanel, product Product, layout Layout, n int) 
 }
 
 // first scans for a place clearly within the rules.
-func (s scanPanel) first(p Product, from, to, y float64) (float64, bool) {
+func (s scanPanel) first(p pattern.Product, from, to, y float64) (float64, bool) {
 	end := min(to, s.p.Panel.Length.MM()+200)
 	for x := from + tolerance; x <= end; x += scanStep {
 		if s.slack(p, x, y) > tolerance {
@@ -304,8 +318,8 @@ func TestTighterNeverHoldsMore(t *testing.T) {
 	for range 200 {
 		s, products := randomCase(rng)
 		one := products[len(products)-1:]
-		one[0].Count, one[0].Centre = 0, Centre{}
-		count := func(cut Cut, avoids []Avoid) int {
+		one[0].Count, one[0].Centre = 0, pattern.Centre{}
+		count := func(cut Cut, avoids []pattern.Avoid) int {
 			layout, err := Lay(s.p, 20*mm, one, avoids, cut)
 			if err != nil {
 				t.Fatal(err)
@@ -367,15 +381,15 @@ func BenchmarkLay(b *testing.B) {
 	for i := range p.Strips {
 		p.Strips[i].Start = length.Length(i%7) * mm
 	}
-	products := make([]Product, 200)
+	products := make([]pattern.Product, 200)
 	for i := range products {
-		products[i] = Product{Diameter: 60 * mm, Count: 1}
+		products[i] = pattern.Product{Shape: Round, Diameter: 60 * mm, Count: 1}
 	}
-	many := []Product{{Diameter: 80 * mm, Count: 200}}
-	avoids := []Avoid{knot(300*mm, 200*mm, 8*mm), knot(1300*mm, 400*mm, 8*mm)}
+	many := []pattern.Product{{Shape: Round, Diameter: 80 * mm, Count: 200}}
+	avoids := []pattern.Avoid{knot(300*mm, 200*mm, 8*mm), knot(1300*mm, 400*mm, 8*mm)}
 	for _, c := range []struct {
 		name     string
-		products []Product
+		products []pattern.Product
 	}{{"200 listed", products}, {"200 copies", many}} {
 		b.Run(c.name, func(b *testing.B) {
 			for b.Loop() {

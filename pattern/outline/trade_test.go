@@ -24,11 +24,11 @@ func habits() Cut {
 	return Cut{EndMargin: 5 * mm, SideMargin: 2 * mm, Gap: 16 * mm, Cutter: 12 * mm, Bush: 30 * mm, Pass: 3 * mm, Base: 1 * mm}
 }
 
-func knot(along, across, radius length.Length) Avoid {
-	return Avoid{Along: along, Across: across, Radius: radius}
+func knot(along, across, radius length.Length) pattern.Avoid {
+	return pattern.Avoid{Along: along, Across: across, Radius: radius}
 }
 
-func lay(t testing.TB, p pattern.Pattern, cut Cut, products ...Product) Layout {
+func lay(t testing.TB, p pattern.Pattern, cut Cut, products ...pattern.Product) Layout {
 	t.Helper()
 	layout, err := Lay(p, 0, products, nil, cut)
 	if err != nil {
@@ -42,7 +42,7 @@ func lay(t testing.TB, p pattern.Pattern, cut Cut, products ...Product) Layout {
 // than its diameter across: common practice, no source. Makers mark it at 162 to 163,
 // with an end margin of 2 or 3.
 func TestLargeRound(t *testing.T) {
-	round := Product{Diameter: 320 * mm, Count: 1}
+	round := pattern.Product{Shape: Round, Diameter: 320 * mm, Count: 1}
 	for _, c := range []struct {
 		name                string
 		wide, margin, along length.Length
@@ -85,7 +85,7 @@ func TestLargeRound(t *testing.T) {
 // A panel of 800 gives two rounds of 320 (common practice, no source): 5 + 320 + 16 +
 // 320 + 5 = 666, so each may slide by 134.
 func TestTwoRounds(t *testing.T) {
-	got := lay(t, panel(800*mm, 325*mm, 13), habits(), Product{Diameter: 320 * mm})
+	got := lay(t, panel(800*mm, 325*mm, 13), habits(), pattern.Product{Shape: Round, Diameter: 320 * mm})
 	if len(got.Placed) != 2 {
 		t.Fatalf("%d rounds, want 2", len(got.Placed))
 	}
@@ -120,9 +120,10 @@ func TestRowsAgainstStaggered(t *testing.T) {
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			cut := Cut{EndMargin: c.side, SideMargin: c.side, Gap: c.gap}
-			p, round := panel(c.long, c.wide, 10), Product{Diameter: c.across}
+			p, round := panel(c.long, c.wide, 10), pattern.Product{Shape: Round, Diameter: c.across}
 			f := newFrame(p, 0, nil, cut)
-			straight, staggered := f.straight(round), f.staggered(round)
+			straight := f.straight(round)
+			staggered, _ := f.staggered(round)
 			straight.fill(MaxCopies, -far)
 			staggered.fill(MaxCopies, -far)
 			if len(straight.places) != c.straight || len(staggered.places) != c.staggered {
@@ -140,7 +141,7 @@ func TestRowsAgainstStaggered(t *testing.T) {
 		})
 	}
 	// Enough straight places for the count: they are easier to cut.
-	if got := lay(t, panel(1000*mm, 1000*mm, 10), Cut{}, Product{Diameter: 100 * mm, Count: 100}); got.Bands[0].Staggered {
+	if got := lay(t, panel(1000*mm, 1000*mm, 10), Cut{}, pattern.Product{Shape: Round, Diameter: 100 * mm, Count: 100}); got.Bands[0].Staggered {
 		t.Error("100 asked for stand in straight rows, yet they are staggered")
 	}
 }
@@ -149,7 +150,7 @@ func TestRowsAgainstStaggered(t *testing.T) {
 // example, arithmetic).
 func TestYield(t *testing.T) {
 	cut := Cut{EndMargin: 10 * mm, SideMargin: 10 * mm, Gap: 14 * mm}
-	n := len(lay(t, panel(1000*mm, 320*mm, 8), cut, Product{Diameter: 280 * mm}).Placed)
+	n := len(lay(t, panel(1000*mm, 320*mm, 8), cut, pattern.Product{Shape: Round, Diameter: 280 * mm}).Placed)
 	if yield := float64(n) * 3.14159265 * 140 * 140 / (1000 * 320); yield < 0.5765 || yield > 0.5775 {
 		t.Errorf("yield %.4f, want 0.577", yield)
 	}
@@ -162,7 +163,7 @@ func TestOneRowOnARaggedPanel(t *testing.T) {
 	p := panel(500*mm, 300*mm, 5)
 	p.Strips[4].Start, p.Strips[4].Length = 100*mm, 400*mm
 	cut := habits()
-	got := lay(t, p, cut, Product{Diameter: 200 * mm, Count: 1, Centre: Centre{Strip: 3}}).Placed[0]
+	got := lay(t, p, cut, pattern.Product{Shape: Round, Diameter: 200 * mm, Count: 1, Centre: pattern.Centre{Strip: 3}}).Placed[0]
 	// Strip 5 binds: 100 + 43.588989... + 5, rounded up to the nanometre.
 	if got.Along != 148_588_990 || got.BindingStrip != 5 {
 		t.Errorf("stands at %v, bound by strip %d", got.Along, got.BindingStrip)
@@ -174,7 +175,7 @@ func TestOneRowOnARaggedPanel(t *testing.T) {
 
 func TestOwnLengthsByHand(t *testing.T) {
 	p := panel(500*mm, 300*mm, 5)
-	layout := lay(t, p, habits(), Product{Diameter: 200 * mm, Count: 1, Centre: Centre{Strip: 3}})
+	layout := lay(t, p, habits(), pattern.Product{Shape: Round, Diameter: 200 * mm, Count: 1, Centre: pattern.Centre{Strip: 3}})
 	// The centre stands at 105; the half chords are those of the test above.
 	want := []OwnLength{
 		{1, 56_411_010, 97_177_980}, {2, 4_606_079, 200_787_842}, {3, 0, 210 * mm}, {4, 4_606_079, 200_787_842}, {5, 56_411_010, 97_177_980},
@@ -208,7 +209,7 @@ func TestOddSizesFitExactly(t *testing.T) {
 	}
 	cut := habits()
 	p := panel(d+2*cut.EndMargin, d+2*cut.SideMargin, 1)
-	for _, product := range []Product{{Diameter: d, Count: 1}, {Shape: Rectangle, Length: d, Width: d, Count: 1}} {
+	for _, product := range []pattern.Product{{Shape: Round, Diameter: d, Count: 1}, {Shape: Rectangle, Length: d, Width: d, Count: 1}} {
 		got := lay(t, p, cut, product)
 		if len(got.Placed) != 1 || got.Placed[0].From != cut.EndMargin || got.Placed[0].Side != cut.SideMargin || got.Placed[0].Slide != 0 {
 			t.Errorf("%v: %+v", product.Shape, got.Placed)
@@ -224,18 +225,18 @@ func TestCentres(t *testing.T) {
 	p := panel(1000*mm, 300*mm, 6)
 	for _, c := range []struct {
 		name   string
-		centre Centre
+		centre pattern.Centre
 		across length.Length // of the products
 		first  length.Length // row that holds, its centre
 		rows   int
 	}{
-		{"panel", Centre{}, 200 * mm, 150 * mm, 1},
-		{"strip", Centre{Strip: 3}, 200 * mm, 125 * mm, 1},
-		{"joint", Centre{Joint: 4}, 180 * mm, 200 * mm, 1},
-		{"an even number has no middle row", Centre{Strip: 3}, 100 * mm, 92 * mm, 2},
+		{"panel", pattern.Centre{}, 200 * mm, 150 * mm, 1},
+		{"strip", pattern.Centre{Strip: 3}, 200 * mm, 125 * mm, 1},
+		{"joint", pattern.Centre{Joint: 4}, 180 * mm, 200 * mm, 1},
+		{"an even number has no middle row", pattern.Centre{Strip: 3}, 100 * mm, 92 * mm, 2},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			got := lay(t, p, habits(), Product{Shape: Rectangle, Length: 50 * mm, Width: c.across, Count: 1, Centre: c.centre})
+			got := lay(t, p, habits(), pattern.Product{Shape: Rectangle, Length: 50 * mm, Width: c.across, Count: 1, Centre: c.centre})
 			if got.Placed[0].Across != c.first || got.Bands[0].Rows != c.rows {
 				t.Errorf("centre at %v in %d rows, want %v in %d", got.Placed[0].Across, got.Bands[0].Rows, c.first, c.rows)
 			}
@@ -246,7 +247,7 @@ func TestCentres(t *testing.T) {
 		})
 	}
 	// Strip 1's middle lies 25 from edge A: a round of 200 about it is 77 off the panel.
-	got := lay(t, p, habits(), Product{Diameter: 200 * mm, Count: 1, Centre: Centre{Strip: 1}})
+	got := lay(t, p, habits(), pattern.Product{Shape: Round, Diameter: 200 * mm, Count: 1, Centre: pattern.Centre{Strip: 1}})
 	if len(got.Placed) != 0 || got.NotPlaced[0].TooNarrow != 77*mm {
 		t.Errorf("%+v", got)
 	}
@@ -256,8 +257,8 @@ func TestCentres(t *testing.T) {
 func TestCopiesAreNumberedByPlace(t *testing.T) {
 	p := panel(500*mm, 220*mm, 4)
 	p.Strips[0].Start, p.Strips[0].Length = 30*mm, 470*mm
-	got := lay(t, p, habits(), Product{Shape: Rectangle, Length: 200 * mm, Width: 90 * mm, Count: 3},
-		Product{Shape: Block, Length: 50 * mm, Width: 40 * mm, Hole: 20 * mm, Holes: 1, HoleDepth: 10 * mm})
+	got := lay(t, p, habits(), pattern.Product{Shape: Rectangle, Length: 200 * mm, Width: 90 * mm, Count: 3},
+		pattern.Product{Shape: Block, Length: 50 * mm, Width: 40 * mm, Hole: 20 * mm, Holes: 1, HoleDepth: 10 * mm})
 	want := []Placed{
 		{Product: 1, Copy: 1, Row: 2, Shape: Rectangle, Along: 105 * mm, Across: 163 * mm, From: 5 * mm, Side: 118 * mm, BindingStrip: 3},
 		{Product: 1, Copy: 2, Row: 1, Shape: Rectangle, Along: 135 * mm, Across: 57 * mm, From: 35 * mm, Side: 12 * mm, Slide: 186 * mm, BindingStrip: 1},
@@ -278,7 +279,7 @@ func TestCopiesAreNumberedByPlace(t *testing.T) {
 
 func TestStillOut(t *testing.T) {
 	p := panel(600*mm, 220*mm, 4)
-	products := []Product{{Diameter: 200 * mm, Count: 2}, {Shape: Rectangle, Length: 90 * mm, Width: 90 * mm, Count: 1}}
+	products := []pattern.Product{{Shape: Round, Diameter: 200 * mm, Count: 2}, {Shape: Rectangle, Length: 90 * mm, Width: 90 * mm, Count: 1}}
 	products[1].Count = 0
 	layout := lay(t, p, habits(), products[:1]...)
 	// 421 + 16 to 595: room for 158, one rectangle in each of two rows and no round.
@@ -293,7 +294,7 @@ func TestStillOut(t *testing.T) {
 }
 
 func TestDraft(t *testing.T) {
-	layout, err := Lay(pattern.Pattern{}, 0, []Product{{Diameter: 100 * mm, Count: 1}}, nil, habits())
+	layout, err := Lay(pattern.Pattern{}, 0, []pattern.Product{{Shape: Round, Diameter: 100 * mm, Count: 1}}, nil, habits())
 	if err != nil || len(layout.Placed) != 0 || len(layout.NotPlaced) != 1 || layout.Left != (Left{}) {
 		t.Errorf("%+v, %v", layout, err)
 	}

@@ -4,16 +4,17 @@ import (
 	"fmt"
 	"strings"
 
+	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
 )
 
 // Text gives a product in a few words, lengths in u: round 290 mm, bevel 8 mm (under).
-// How many are wanted is not said.
-func Text(p Product, u length.Unit) string {
-	text := fmt.Sprintf("%v %s", p.Shape, p.Diameter.With(u))
-	if p.Shape != Round {
-		text = fmt.Sprintf("%v %s x %s", p.Shape, p.Length.With(u), p.Width.With(u))
+// How many are wanted is not said, and nothing is of a product without a shape.
+func Text(p pattern.Product, u length.Unit) string {
+	if _, err := ShapeNamed(string(p.Shape)); err != nil {
+		return ""
 	}
+	text := string(p.Shape) + " " + SizeText(ShapeOf(p).Sizes(), func(l length.Length) string { return l.With(u) })
 	if p.Holes > 0 {
 		holes := "holes"
 		if p.Holes == 1 {
@@ -24,7 +25,7 @@ func Text(p Product, u length.Unit) string {
 	if p.Bevel > 0 {
 		text += fmt.Sprintf(", bevel %s (%v)", p.Bevel.With(u), p.BevelSide)
 	}
-	if p.Centre != (Centre{}) {
+	if p.Centre != (pattern.Centre{}) {
 		text += ", centred on " + p.Centre.Words()
 	}
 	return text
@@ -32,13 +33,8 @@ func Text(p Product, u length.Unit) string {
 
 // Line gives p as it is typed, numbers without a unit in u; ParseLine reads it back to
 // the same.
-func Line(p Product, u length.Unit) string {
-	words := []string{p.Shape.String()}
-	if p.Shape == Round {
-		words = append(words, p.Diameter.Typed(u))
-	} else {
-		words = append(words, strings.Join(length.TypedTogether(u, p.Length, p.Width), " x "))
-	}
+func Line(p pattern.Product, u length.Unit) string {
+	words := []string{string(p.Shape), strings.Join(typed(ShapeOf(p).Sizes(), u), " x ")}
 	if p.Count == 0 {
 		words = append(words, "fill")
 	} else {
@@ -51,13 +47,21 @@ func Line(p Product, u length.Unit) string {
 	if p.Bevel > 0 {
 		words = append(words, "bevel "+p.Bevel.Typed(u), p.BevelSide.String())
 	}
-	if p.Centre != (Centre{}) {
+	if p.Centre != (pattern.Centre{}) {
 		words = append(words, "centre "+p.Centre.String())
 	}
 	return strings.Join(words, " ")
 }
 
+// typed gives lengths as they are typed behind one another.
+func typed(all []length.Length, u length.Unit) []string {
+	if len(all) == 1 {
+		return []string{all[0].Typed(u)}
+	}
+	return length.TypedTogether(u, all...)
+}
+
 // KnotLine gives a as it is typed: along, across, radius, in u where no unit stands.
-func KnotLine(a Avoid, u length.Unit) string {
+func KnotLine(a pattern.Avoid, u length.Unit) string {
 	return strings.Join(length.TypedTogether(u, a.Along, a.Across, a.Radius), ", ")
 }

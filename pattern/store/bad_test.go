@@ -425,7 +425,7 @@ func badProducts() []badFile {
 	const diameter, block, count = `diameter = "290 mm"`, `shape = "block"`, `count = 2`
 	return []badFile{
 		{"shape missing", "shape = \"round\"\n", "", []string{"5:3 product 1 shape | missing / add shape ="}},
-		{"shape of another trade", `"round"`, `"oval"`, []string{"6:9 product 1 shape | round, rectangle or block"}},
+		{"shape of another trade", `"round"`, `"kite"`, []string{"6:9 product 1 shape | round, rectangle, block or oval"}},
 		{"shape a number", `"round"`, `1`, []string{"6:9 product 1 shape | text in quotes"}},
 		{"diameter missing", diameter + "\n", "", []string{"5:3 product 1 diameter | missing / add diameter ="}},
 		{"diameter zero", diameter, `diameter = 0`, []string{"7:12 product 1 diameter | must be 1 mm to 2000 mm"}},

@@ -3,6 +3,7 @@ package store
 import (
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/outline"
 	"example.com/oddments/pattern/store/tomlread"
 )
 
@@ -51,8 +52,9 @@ func readProduct(t *tomlread.Table, last bool) pattern.Product {
 	p := pattern.Product{Count: 1}
 	r := &productReader{table: t, fields: map[string]tomlread.Field{}}
 	shape := t.Need("shape", `"round"`)
+	var named outline.Shape
 	shapeKnown := shape.Parse(func(s string) (err error) {
-		p.Shape, err = pattern.ParseShape(s)
+		named, err = outline.ShapeNamed(s)
 		return err
 	})
 	r.take("shape", shape, func(tomlread.Field) bool { return shapeKnown })
@@ -72,14 +74,17 @@ func readProduct(t *tomlread.Table, last bool) pattern.Product {
 	r.length("hole", &p.Hole, pattern.MaxAcross)
 	r.may("holes", func(f tomlread.Field) bool { return f.Count(&p.Holes, 0, pattern.MaxCopies) })
 	r.length("hole_depth", &p.HoleDepth, pattern.MaxAcross)
-	if !shapeKnown || !r.sizes(p.Shape) {
+	if shapeKnown {
+		p.Shape = named.Name()
+	}
+	if !shapeKnown || !r.sizes(named) {
 		r.bad = true
 	}
 	if f := r.fields["count"]; f.Given() && !r.bad && p.Count == 0 && !last {
 		f.Failf("0 fills the rows that are left", "0: must be 1 or more, only the last product may fill the rows")
 	}
 	if !r.bad {
-		for _, m := range p.Misfits() {
+		for _, m := range outline.Misfits(p) {
 			r.fields[m.Key].Failf("", "%s", m.Text)
 		}
 	}
@@ -87,15 +92,11 @@ func readProduct(t *tomlread.Table, last bool) pattern.Product {
 }
 
 // sizes reports the sizes that a shape needs and does not have.
-func (r *productReader) sizes(shape pattern.Shape) bool {
-	needed := []struct{ key, example string }{{"length", `"400 mm"`}, {"width", `"300 mm"`}}
-	if shape == pattern.ShapeRound {
-		needed = []struct{ key, example string }{{"diameter", `"290 mm"`}}
-	}
+func (r *productReader) sizes(shape outline.Shape) bool {
 	ok := true
-	for _, n := range needed {
-		if f := r.fields[n.key]; !f.Given() {
-			ok = f.Failf("add "+n.key+" = "+n.example, "missing")
+	for _, t := range shape.Takes() {
+		if f := r.fields[t.Key]; !f.Given() {
+			ok = f.Failf("add "+t.Key+" = "+t.Example, "missing")
 		}
 	}
 	return ok
@@ -119,7 +120,7 @@ func readAvoids(tables []*tomlread.Table) []pattern.Avoid {
 // product writes what p has, so that it reads back the same.
 func (w *writer) product(p pattern.Product) {
 	w.heading("[[product]]")
-	w.text("shape", p.Shape.String())
+	w.text("shape", string(p.Shape))
 	w.lengthIfAny("diameter", p.Diameter)
 	w.lengthIfAny("length", p.Length)
 	w.lengthIfAny("width", p.Width)

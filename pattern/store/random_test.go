@@ -7,6 +7,7 @@ import (
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/outline"
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/shop"
 	"example.com/oddments/species"
@@ -98,17 +99,18 @@ func (d dice) pattern() pattern.Pattern {
 // product gives one whose bevel and holes go with its size.
 func (d dice) product() pattern.Product {
 	size := func(high length.Length) length.Length { return max(pattern.MinProduct, d.size(high)) }
-	p := pattern.Product{Shape: pattern.Shapes()[d.IntN(3)], BevelSide: pattern.BevelSides()[d.IntN(3)]}
-	if p.Shape == pattern.ShapeRound {
+	p := pattern.Product{Shape: outline.Shapes()[d.IntN(4)].Name(), BevelSide: pattern.BevelSides()[d.IntN(3)]}
+	if p.Shape == outline.Round {
 		p.Diameter = size(pattern.MaxAcross)
 	} else {
 		p.Length, p.Width = size(pattern.MaxLength), size(pattern.MaxAcross)
 	}
 	p.Centre = []pattern.Centre{{}, {Strip: 1 + d.IntN(pattern.MaxStrips)}, {Joint: 1 + d.IntN(pattern.MaxStrips)}}[d.IntN(3)]
 	if d.coin() {
-		p.Bevel = length.Length(d.Int64N(int64((min(p.Along(), p.Across()) + 1) / 2)))
+		along, across := outline.ShapeOf(p).Size()
+		p.Bevel = length.Length(d.Int64N(int64((min(along, across) + 1) / 2)))
 	}
-	if p.Shape == pattern.ShapeBlock && d.coin() {
+	if p.Shape == outline.Block && d.coin() {
 		p.Holes, p.HoleDepth = 1+d.IntN(20), d.size(pattern.MaxAcross)
 		p.Hole = 1 + length.Length(d.Int64N(int64(min(p.Width, p.Length/20))))
 	}

@@ -16,6 +16,7 @@ import (
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/moisture"
+	"example.com/oddments/pattern/outline"
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/shop"
 	"example.com/oddments/species"
@@ -75,10 +76,11 @@ func TestPatternSample(t *testing.T) {
 			last, last,
 		},
 		Products: []pattern.Product{
-			{Shape: pattern.ShapeRound, Diameter: 241_300 * length.Micrometre, Count: 2, Centre: pattern.Centre{Joint: 3},
+			{Shape: outline.Round, Diameter: 241_300 * length.Micrometre, Count: 2, Centre: pattern.Centre{Joint: 3},
 				Bevel: 8 * mm, BevelSide: pattern.BevelBoth},
-			{Shape: pattern.ShapeRectangle, Length: 200 * mm, Width: 120_500 * length.Micrometre, Count: 1},
-			{Shape: pattern.ShapeBlock, Length: 410 * mm, Width: 95 * mm, Centre: pattern.Centre{Strip: 12},
+			{Shape: outline.Rectangle, Length: 200 * mm, Width: 120_500 * length.Micrometre, Count: 1},
+			{Shape: outline.Oval, Length: 220 * mm, Width: 340 * mm, Count: 3},
+			{Shape: outline.Block, Length: 410 * mm, Width: 95 * mm, Centre: pattern.Centre{Strip: 12},
 				Bevel: 4_762_500, BevelSide: pattern.BevelTop, Hole: 40 * mm, Holes: 3, HoleDepth: 18 * mm},
 		},
 		Avoids: []pattern.Avoid{{Along: 210 * mm, Across: 96 * mm, Radius: 8 * mm}, {}},
@@ -292,7 +294,7 @@ func TestOrderOfTables(t *testing.T) {
 		t.Errorf("without products: %s, want %s", got, want)
 	}
 	p.Avoids = []pattern.Avoid{{Along: 3 * mm}}
-	p.Products = []pattern.Product{{Diameter: 50 * mm, Count: 1}, {Diameter: 60 * mm}}
+	p.Products = []pattern.Product{{Shape: outline.Round, Diameter: 50 * mm, Count: 1}, {Shape: outline.Round, Diameter: 60 * mm}}
 	if got, want := headings(), "[panel] [[strip]] [[product]] [[product]] [[avoid]] [[made]]"; got != want {
 		t.Errorf("with products: %s, want %s", got, want)
 	}

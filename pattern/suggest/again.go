@@ -1,6 +1,7 @@
 package suggest
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"math"
@@ -31,6 +32,10 @@ type AgainAsk struct {
 type AgainAnswer struct {
 	Status  Status
 	Answers []Same
+	// Broken is a *Broken, or a *cutting.Broken of a plan, where a claim was found to be
+	// wrong before it was handed out. Then nothing is claimed to be proved, and ways that
+	// are not what they say are left out. Nil where all claims hold.
+	Broken error
 }
 
 // Same is one way to make a pattern again.
@@ -71,29 +76,49 @@ func Again(ctx context.Context, r movement.Reckoner, a AgainAsk, opt Options) (A
 	}
 	stop, release := stopAt(ctx)
 	defer release()
-	m := newMatcher(r, a, stop)
+	out, err := newMatcher(r, a, stop).seek(ctx, opt)
+	if err != nil {
+		return AgainAnswer{}, err
+	}
+	if opt.spoilAgain != nil {
+		opt.spoilAgain(&out)
+	}
+	out.uphold(r, a)
+	return out, nil
+}
+
+// seek finds the ways, one after the other.
+func (m *matcher) seek(ctx context.Context, opt Options) (AgainAnswer, error) {
 	out := AgainAnswer{Status: Optimal, Answers: []Same{}}
 	sure := true
-	for tried := 0; len(out.Answers) < a.Answers; {
+	for tried := 0; len(out.Answers) < m.ask.Answers; {
 		choice, done := m.next()
-		if choice == nil || stop.stopped() {
+		if choice == nil || m.stop.stopped() {
 			out.Status = m.status(len(out.Answers), sure && done && choice == nil)
 			return out, nil
 		}
 		same, err := m.same(ctx, choice)
-		if err != nil {
+		plan, none := noPlan(len(m.ask.Pattern.Strips), err)
+		if err != nil && !none {
 			return AgainAnswer{}, err
 		}
-		if same.Plan.Short > 0 {
+		if out.Broken = cmp.Or(out.Broken, same.Plan.Broken, plan.Broken); out.Broken != nil {
+			m.proved, sure = false, false
+		}
+		switch {
+		case none: // what can be had of it is not known
+			m.taken = append(m.taken, choice)
+			tried++
+		case same.Plan.Short > 0:
 			m.refuse(choice, same.Plan)
 			tried++
-		} else {
+		default:
 			sure = sure && done && m.proved
 			m.taken = append(m.taken, choice)
 			out.Answers = append(out.Answers, same)
 		}
 		if opt.Progress != nil {
-			opt.Progress(Progress{Layouts: len(out.Answers), Wanted: a.Answers, Tried: tried})
+			opt.Progress(Progress{Layouts: len(out.Answers), Wanted: m.ask.Answers, Tried: tried})
 		}
 	}
 	if !sure {
@@ -198,11 +223,17 @@ func newMatcher(r movement.Reckoner, a AgainAsk, stop stopper) *matcher {
 		}
 	})
 	for _, timber := range r.Table().All() {
+		if stop.stopped() {
+			return m // next finds nothing, and proves nothing
+		}
 		if a.Rack.VolumeCM3(timber.Key) > 0 {
 			m.candidates = append(m.candidates, candidate{timber, reading(a.Rack, timber.Key)})
 		}
 	}
 	for _, key := range m.was {
+		if stop.stopped() {
+			return m
+		}
 		was, _ := r.Table().Get(key)
 		cost, order := make([]int64, len(m.candidates)), make([]int, len(m.candidates))
 		for j, c := range m.candidates {
@@ -246,8 +277,13 @@ func reading(r rack.Rack, key string) pattern.Reading {
 }
 
 // next gives the cheapest choice that was not taken yet, or nil; done says that it is
-// proved to be so.
+// proved to be so. Rest is the least that the timbers still to come can cost, each with
+// its cheapest candidate that is not refused, though two may want the same one: no choice
+// costs less. A timber for which all are refused has none.
 func (m *matcher) next() (choice []int, done bool) {
+	if m.stop.stopped() {
+		return nil, false
+	}
 	m.best, m.least, m.nodes = nil, math.MaxInt64, 0
 	m.choice, m.used = make([]int, len(m.was)), make([]bool, len(m.candidates))
 	m.rest = make([]int64, len(m.was)+1)
@@ -268,7 +304,9 @@ func (m *matcher) next() (choice []int, done bool) {
 	return m.best, m.nodes <= nodesMost && !m.stop.stopped()
 }
 
-// assign gives a candidate to timber i and those after it.
+// assign gives a candidate to timber i and those after it, the cheapest first: where one
+// costs too much with the rest, so do those behind it. A choice that costs as much as the
+// best is no better, so that it need not be looked at.
 func (m *matcher) assign(i int, cost int64) {
 	if m.nodes++; m.nodes > nodesMost || m.nodes&63 == 0 && m.stop.stopped() {
 		return
@@ -392,7 +430,9 @@ func (a AgainAsk) Job(r movement.Reckoner, s Same) cutting.Job {
 }
 
 // refuse keeps in mind which timbers a plan is short of. A timber's plan depends on no
-// other's, so that candidate will not do for that timber whatever the others are.
+// other's, so that candidate will not do for that timber whatever the others are: it has
+// the same strips to give in each choice, since no two timbers of the pattern share it.
+// Where the plan is not proved, the refusal is none, and nothing after it is (proved).
 func (m *matcher) refuse(choice []int, plan cutting.Plan) {
 	m.proved = m.proved && plan.Status == cutting.Optimal
 	for i, j := range choice {

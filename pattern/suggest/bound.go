@@ -11,6 +11,16 @@ import (
 // width, last kind and the counts of kept kinds, which is reckoned outright. Each unit
 // of a kind costs its price, the prices of all that there is are added, and no layout
 // is worth more than that, whatever the prices are (a Lagrangian bound).
+//
+// Why that is so: of a layout, what each condition leaves over is 0 or more (most less
+// strips, strips less fewest, a budget less what is taken, of each kind what there is
+// less what is used, use-first width less what is asked for). Prices are 0 or more, so
+// adding price times what is left over to a layout's value makes it no less. What that
+// comes to is konst, and a part for each strip and each line: a walk, of which the table
+// holds the best. Every layout is such a walk, since the walk keeps to fewer conditions
+// (pins, neighbours, width in cells and kept counts are kept to by both). Strips of a
+// kind that is not kept count as use-first ones or not, whichever is worth more, which
+// is no less than what they are.
 type bound struct {
 	alpha  int64   // what a unit of contrast counts, 0 or 1
 	first  []int64 // value less price of a use-first strip of each kind
@@ -38,7 +48,10 @@ func (b *bound) all() int64 {
 	return b.start + b.konst
 }
 
-// keep makes kinds the kept ones.
+// keep makes kinds the kept ones. A kept kind is worth what its first strips and then its
+// others are, as in a layout, and no more of it than there are is let in; so a bound with
+// kept kinds holds for the same reason, and prices of its own would add nothing to it.
+// Which kinds are kept is free.
 func (b *bound) keep(w *walk, kinds []int) {
 	b.kept, b.states = nil, 1
 	b.stride = make([]int, w.k)
@@ -80,16 +93,20 @@ func (b *bound) from(w *walk, depth, cell, state int) int {
 // size gives how many values a table with so many states has.
 func (w *walk) size(states int) int { return w.depths() * (w.chi + 1) * states * w.k }
 
-// unit gives what one more strip of a kind that is not kept is worth, when the best
-// ones come first.
-func (b *bound) unit(w *walk, kind int) int64 {
+// free gives what n strips of a kind that is not kept are worth, when the best ones
+// come first; nothing for half a couple.
+func (b *bound) free(w *walk, kind, n int) int64 {
 	switch {
+	case w.pair[kind] && n%2 == 1:
+		return nothing
+	case w.pair[kind]:
+		return int64(n/2) * (b.first[kind] + b.plain[kind])
 	case w.first[kind] == 0:
-		return b.plain[kind]
+		return int64(n) * b.plain[kind]
 	case w.first[kind] == w.count[kind]:
-		return b.first[kind]
+		return int64(n) * b.first[kind]
 	default:
-		return max(b.first[kind], b.plain[kind])
+		return int64(n) * max(b.first[kind], b.plain[kind])
 	}
 }
 
@@ -97,12 +114,12 @@ func (b *bound) unit(w *walk, kind int) int64 {
 // there are not so many of a kept kind.
 func (b *bound) strips(w *walk, kind, have, n int) int64 {
 	if b.stride[kind] == 0 {
-		return int64(n) * b.unit(w, kind)
+		return b.free(w, kind, n)
 	}
-	if have+n > w.count[kind] {
+	if have+n > w.count[kind] || w.pair[kind] && n%2 == 1 {
 		return nothing
 	}
-	firsts := int64(max(0, min(n, w.first[kind]-have)))
+	firsts := int64(w.firsts(kind, have, n))
 	return firsts*b.first[kind] + (int64(n)-firsts)*b.plain[kind]
 }
 
@@ -116,7 +133,7 @@ func (b *bound) have(w *walk, k kept, state int) int {
 func (b *bound) gains(w *walk) (step, middle []int64) {
 	step, middle = make([]int64, b.states*w.k), make([]int64, b.states*w.k)
 	for j := range w.k {
-		step[j], middle[j] = int64(w.units)*b.unit(w, j), b.unit(w, j)
+		step[j], middle[j] = b.free(w, j, w.units), b.free(w, j, 1)
 	}
 	for state := 1; state < b.states; state++ {
 		copy(step[state*w.k:(state+1)*w.k], step[:w.k])
@@ -133,7 +150,10 @@ func (b *bound) gains(w *walk) (step, middle []int64) {
 }
 
 // reckon fills the table. Depth d holds the walks with d+1 steps done, the last depth
-// those with as many or more.
+// those with as many or more: every pin has been walked by then, so that what may follow
+// does not depend on how many steps were done. Each place depends on wider ones of the
+// same depth or on ones of the next, which are there before it. Where the work was
+// stopped the table is not whole, and whoever called must not use it.
 func (w *walk) reckon(b *bound, g *graph, stop stopper) {
 	size := w.size(b.states)
 	if cap(b.rest) < size {
@@ -238,7 +258,11 @@ func (r *reckoning) at(depth int) {
 }
 
 // fill reckons what may follow on each kind with depth+1 steps done, such a width and
-// such counts of kept kinds.
+// such counts of kept kinds. It leaves off where no kind can bring more: kinds come in the
+// order of what going on to them brings by itself, and no line from this kind is worth
+// more than dearest. Places that no walk leads to are left as they are, for none asks
+// for them: a kept kind of which the state has none, and widths below that of the
+// state's strips.
 func (r *reckoning) fill(cell, state int) {
 	w, b := r.w, r.b
 	last := w.depths() - 1
@@ -315,7 +339,9 @@ func (r *reckoning) rank() []int {
 	return r.order[:live]
 }
 
-// end gives what ending with kind brings, or nothing.
+// end gives what ending with kind brings, or nothing. A symmetric layout with an even
+// number of strips has two of a class in its middle, of one kind or a couple, whose
+// line counts once; one with an odd number does not end so (goOn).
 func (r *reckoning) end(kind int) int64 {
 	twin := kind*r.w.k + kind
 	switch {
@@ -368,7 +394,8 @@ func (w *walk) unfold(half []int32, middle int) []int32 {
 		whole = append(whole, int32(middle))
 	}
 	for i := len(half) - 1; i >= 0; i-- {
-		whole = append(whole, half[i])
+		whole = append(whole, int32(w.parts[half[i]].right))
+		whole[i] = int32(w.parts[half[i]].left)
 	}
 	return whole
 }

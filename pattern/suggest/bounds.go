@@ -66,7 +66,16 @@ func roundsOf(how strength) int {
 // boundOf gives the bound of walk n for t with lines of at least the contrast least,
 // worked on until it is below enough. known is what a layout is worth that has been
 // found, or nothing. It is nil where the work was stopped.
+//
+// A bound that is there already serves again, whatever was known or enough when it was
+// made: those say how long to work on it, and it holds however long that was. It holds
+// for its walk, its target and lines of at least its contrast, which are its key; what
+// differs from other layouts, or is known to have no plan, are conditions more, and a
+// bound of more layouts holds for fewer.
 func (s *search) boundOf(n int, least int64, t target, known, enough int64, how strength) *bound {
+	if s.stop.stopped() {
+		return nil // not even a table is made room for
+	}
 	key := boundKey{n, least, t}
 	x, ok := s.bounds[key]
 	if !ok || x.best == nil || how >= sharp && !x.sharp && x.best.all() >= enough {
@@ -91,7 +100,7 @@ func (s *search) boundOf(n int, least int64, t target, known, enough int64, how 
 	return x.best
 }
 
-// near gives the bound for the same target with the contrast nearest to that of key, of
+// near gives a place to begin, and no more: the bound for the same target with the contrast nearest to that of key, of
 // two the one with less, or nil: its prices are good ones to begin with.
 func (s *search) near(key boundKey) *tight {
 	var out *tight

@@ -122,7 +122,8 @@ func (a *lookAll) beside(i, j int) bool {
 
 func (a *lookAll) whole(layout []int) bool {
 	for i, j := 0, len(layout)-1; a.ask.Symmetric && i < j; i, j = i+1, j-1 {
-		if layout[i] != layout[j] {
+		x, y := a.kinds[layout[i]], a.kinds[layout[j]] // which may be of timbers with and without a mark
+		if x.Species != y.Species || x.Width != y.Width || x.Rings != y.Rings || a.moisture(x) != a.moisture(y) {
 			return false
 		}
 	}

@@ -3,7 +3,6 @@ package suggest
 import (
 	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/length"
-	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/shop"
 )
 
@@ -13,34 +12,41 @@ type item struct {
 	worth int64
 }
 
-// capacity gives what the strips of all sections of p are worth at most together,
-// whatever widths are mixed and however sections are sliced. Rings are not looked at:
-// a strip may come from either way of slicing.
-func capacity(sh shop.Shop, p rack.Piece, long length.Length, items []item) int64 {
+// capacity gives what the strips of all sections are worth at most together, whatever
+// widths are mixed and however sections are sliced. Rings are not looked at: a strip may
+// come from either way of slicing, which can only make it more. Each level is filled by
+// itself: a slice with the strips that are worth most, a section with the slices that
+// are; since a section's slices do not depend on one another, no mix is worth more. Where
+// the work is stopped on the way the result means nothing.
+func capacity(sh shop.Shop, lots []lot, items []item, stop stopper) int64 {
 	sum := int64(0)
-	for _, c := range p.Clear() {
-		sections := fits(c.Length-2*sh.Allowance.EndTrim, long, sh.Kerf.Crosscut)
-		sum += int64(sections) * int64(p.Quantity) * ofSection(sh, c.Piece, items)
+	for _, l := range lots {
+		if stop.stopped() {
+			break
+		}
+		sum += l.sections * ofSection(sh, l.end, items)
 	}
 	return sum
 }
 
-// ofSection is capacity for one section of c.
-func ofSection(sh shop.Shop, c rack.Piece, items []item) int64 {
-	if c.Planed {
+// ofSection is capacity for one section: the better of the two ways to lay it.
+func ofSection(sh shop.Shop, c end, items []item) int64 {
+	if c.planed {
 		var fit []item
 		for _, i := range items {
-			if i.needs.Least <= c.Thickness {
+			if i.needs.Least <= c.thickness {
 				fit = append(fit, i)
 			}
 		}
-		return ofSlice(sh, c.Width, fit)
+		return ofSlice(sh, c.width, fit)
 	}
-	w, t := c.Width-sh.Allowance.Truing, c.Thickness-sh.Allowance.Truing
+	w, t := c.width-sh.Allowance.Truing, c.thickness-sh.Allowance.Truing
 	return max(ofStack(sh, w, t, items), ofStack(sh, t, w, items))
 }
 
-// ofStack is capacity for a section that is sawn through so wide and is so thick.
+// ofStack is capacity for a section that is sawn through so wide and is so thick. Strips of
+// one slice are sawn as thick, so each thickness has its best slice, and slices fill the
+// section; one wider than the bandsaw is high gives a single slice.
 func ofStack(sh shop.Shop, through, thick length.Length, items []item) int64 {
 	between := sh.Kerf.Resaw + sh.Allowance.Cleaning
 	var sizes []length.Length
@@ -86,7 +92,11 @@ func ofSlice(sh shop.Shop, wide length.Length, items []item) int64 {
 const fillMost = 20_000
 
 // fill gives the most that parts are worth that fit into whole with a kerf between each
-// two, any number of each; or more, where sizes are too fine to say.
+// two, any number of each; or more, where sizes are too fine to say. With a kerf to each
+// part, parts go into the whole and one kerf; all parts being multiples of the unit, what
+// is left of the whole below one unit is of no use. Where there are too many units, no
+// part brings more for its room than the best one does, and the whole room is paid at
+// that, rounded up.
 func fill(whole, kerf length.Length, sizes []length.Length, worths []int64) int64 {
 	room := whole + kerf
 	unit := int64(0)

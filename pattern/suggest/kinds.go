@@ -24,6 +24,7 @@ type kind struct {
 	class    int           // kinds of one class are one kind to the maker
 	timber   int           // stock it is cut from; -1: none
 	given    bool          // only pinned, and not among those to be had
+	couple   *couple       // it stands for strips of two kinds; nil: for itself
 }
 
 // A source is some ready strips of a kind.
@@ -90,10 +91,14 @@ func (a Ask) ready(r movement.Reckoner) []Have {
 	return have
 }
 
-// gather gives the kinds of the ready strips.
-func (a Ask) gather(r movement.Reckoner) *kinds {
+// gather gives the kinds of the ready strips; where the work is stopped on the way, some
+// of them.
+func (a Ask) gather(r movement.Reckoner, stop stopper) *kinds {
 	ks := &kinds{}
 	for _, h := range a.ready(r) {
+		if stop.stopped() {
+			return ks
+		}
 		s := pattern.Strip{Species: h.Species, Width: h.Width, Rings: h.Rings, Moisture: h.Moisture}
 		k := ks.find(ks.class(a.standOf(r, s)), -1, s)
 		k.count += h.Count
@@ -140,7 +145,7 @@ type matrix struct {
 func (m *matrix) at(i, j int) int { return i*m.n + j }
 
 // newMatrix reckons every pair of kinds.
-func newMatrix(r movement.Reckoner, a Ask, list []kind) (*matrix, error) {
+func newMatrix(r movement.Reckoner, a Ask, list []kind, stop stopper) (*matrix, error) {
 	n := len(list)
 	m := &matrix{n: n, contrast: make([]int64, n*n), exact: make([]float64, n*n), level: make([]pattern.Level, n*n)}
 	timbers := make([]species.Species, n)
@@ -152,6 +157,9 @@ func newMatrix(r movement.Reckoner, a Ask, list []kind) (*matrix, error) {
 		timbers[i] = timber
 	}
 	for i := range list {
+		if stop.stopped() {
+			return nil, errStopped
+		}
 		for j := i; j < n; j++ {
 			c := timbers[i].Contrast(timbers[j])
 			level := a.lineLevel(r, list[i].strip, list[j].strip)

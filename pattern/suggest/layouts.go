@@ -1,12 +1,12 @@
 package suggest
 
 import (
-	"cmp"
 	"context"
 	"math"
 	"slices"
 
 	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/length"
 )
 
 // failuresMost is how many plans may fall short before the search for layouts ends.
@@ -28,13 +28,7 @@ func (a *Answer) order() {
 		return
 	}
 	rest := a.Layouts[from:]
-	better := func(x, y Layout) int {
-		c := cmp.Or(cmp.Compare(y.SmallestContrast, x.SmallestContrast), cmp.Compare(y.TotalContrast, x.TotalContrast))
-		if a.Aim == UseUp {
-			c = cmp.Or(cmp.Compare(y.UseFirst, x.UseFirst), c)
-		}
-		return c
-	}
+	better := Ask{Aim: a.Aim}.worse
 	if slices.IsSortedFunc(rest, better) {
 		return
 	}
@@ -44,7 +38,11 @@ func (a *Answer) order() {
 	}
 }
 
-// inOrder seeks them one after the other.
+// inOrder seeks them one after the other. Each is the best of those that differ enough
+// from the ones before, as far as that was proved. One whose plan falls short is passed
+// over, its counts kept in mind, and another sought; where it is not proved that every
+// plan of it falls short, the answer is not proved either (PlansProved). That there are
+// no more is proved where the last pick is.
 func (s *search) inOrder(ctx context.Context, opt Options) Answer {
 	a := Answer{Status: Optimal, Aim: s.ask.Aim, Layouts: []Layout{}, PlansProved: true}
 	last := pick{}
@@ -63,9 +61,12 @@ func (s *search) inOrder(ctx context.Context, opt Options) Answer {
 		if ok {
 			a.Layouts = append(a.Layouts, l)
 		}
-		a.doubt(p, p.proved && proved)
+		if ok || !proved {
+			s.topped(p)
+		}
+		a.doubt(p.proved && proved)
 		if ok {
-			s.priors = append(s.priors, s.tally(p.layout.counts(len(s.kinds))))
+			s.priors = append(s.priors, s.tally(p.layout.counts(s.plain)))
 		} else {
 			a.PlansProved = a.PlansProved && proved
 			if s.fell >= s.tries || s.stop.stopped() {
@@ -95,11 +96,40 @@ func (p Placed) strip() pattern.Strip {
 	return pattern.Strip{Species: p.Species, Width: p.Width, Rings: p.Rings, Moisture: p.Moisture}
 }
 
-// doubt makes the answer Feasible where a pick is not proved; the first such bounds it.
-func (a *Answer) doubt(p pick, proved bool) {
+// doubt makes the answer Feasible where a pick is not proved.
+func (a *Answer) doubt(proved bool) {
 	if !proved && a.Status == Optimal {
-		a.Status, a.Bound = Feasible, p.bound()
+		a.Status = Feasible
 	}
+}
+
+// topped remembers the pick that bounds all layouts: the first one that is handed out,
+// or passed over without proof that it cannot be. Whatever was passed over before is
+// proved to be no layout, so that all there are come under its bound.
+func (s *search) topped(p pick) {
+	if s.top == nil {
+		s.top = &p
+	}
+}
+
+// boundBeside gives what no layout exceeds, where first is the first one handed out.
+// What the top pick proved of the smallest contrast is so of layouts with as much
+// use-first width as it has, and what it proved of the sum of those with as much of
+// both. The first layout may have less: then layouts with as much as that are more of
+// them, and only what is so of all layouts bounds these.
+func (s *search) boundBeside(first Layout) *Bound {
+	p := *s.top
+	if f := p.layout; f != nil {
+		units, _ := s.smallest(f)
+		lessUse := s.ask.Aim == UseUp && int64(first.UseFirst) < f.use
+		if lessUse {
+			p.least = s.contrasts[len(s.contrasts)-1]
+		}
+		if lessUse || int64(math.Round(first.SmallestContrast*perContrast)) < units {
+			p.sum = s.sumBound()
+		}
+	}
+	return p.bound()
 }
 
 func (s *search) tell(opt Options, a Answer) {
@@ -110,14 +140,15 @@ func (s *search) tell(opt Options, a Answer) {
 
 // close settles an answer for which there is no next layout, or none was found.
 func (s *search) close(a *Answer, p pick) {
-	a.doubt(p, p.proved)
+	s.topped(p)
+	a.doubt(p.proved)
 	if len(a.Layouts) > 0 {
 		return
 	}
 	if a.Status == Optimal {
-		a.Status, a.Bound = Infeasible, nil
+		a.Status = Infeasible
 	} else {
-		a.Status = Open // the bound is for what was found soon
+		a.Status = Open
 	}
 }
 
@@ -132,7 +163,7 @@ func (f *found) counts(n int) []uint16 {
 
 // layout hands out a pick, with ready strips in their places.
 func (s *search) layout(p pick) Layout {
-	l := Layout{Proved: p.proved, SmallestContrast: math.Inf(1)}
+	l := Layout{Proved: p.proved, sum: p.layout.sum, most: merit{length.Length(p.use), p.least, p.sum}, SmallestContrast: math.Inf(1)}
 	handed := make([]int, len(s.kinds))
 	for i, k := range p.layout.kinds {
 		kind := &s.kinds[k]

@@ -19,6 +19,10 @@ const trialsMost = 12
 
 // loosen finds by which one condition alone a layout could be had. Where the time is
 // short a tolerance that would do comes first, and that nothing less would comes last.
+//
+// What is said would do was found: a trial is the search for a layout of an ask that
+// differs in one condition. What is not said, or that nothing less would do, is proved
+// only where every trial that was in vain was: unsure is set by any that was not.
 func (s *search) loosen(ctx context.Context) *Loosen {
 	n := s.anyTolerance(ctx)
 	if n != nil {
@@ -62,6 +66,7 @@ func (s *search) trial(ctx context.Context, a Ask) *trial {
 		return nil
 	}
 	other.floor, other.failures, other.hasty = other.contrasts[0], s.failures, true
+	other.doubts = s.doubts
 	for range trialsMost {
 		f, done := other.find(other.floor, 0, other.efforts())
 		if f == nil {
@@ -157,6 +162,12 @@ func (s *search) anyTolerance(ctx context.Context) *narrowing {
 // narrow seeks the least tolerance that would do: layouts that are tried come ever
 // closer to the target, until there is none closer, or where soon is set until one try
 // was in vain.
+//
+// A layout that is away from the target by so much is one at every greater tolerance, so
+// what was found in vain at one is so at all that are smaller. Widths of layouts are
+// multiples of what all widths are multiples of, and nearer tries only distances that
+// they can be away; so that when no such distance is left between the two, what is
+// reached is the least.
 func (s *search) narrow(ctx context.Context, n *narrowing, soon bool) {
 	for n.none+1 < n.reached && !s.stop.stopped() {
 		at := s.nearer(n.none, n.reached)

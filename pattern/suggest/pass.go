@@ -14,6 +14,15 @@ type need struct {
 // A job is one pass over the layouts of a walk: partial layouts grow strip by strip,
 // those with the same counts and the same last kind are kept once, and those that a
 // need rules out are dropped.
+//
+// What may follow on a partial layout depends on its counts and its last kind alone:
+// from them come number and width, use-first width, what budgets and rules of difference
+// say, and the pins to come. So of two with the same, the one with the greater sum can be
+// made into all that the other can, and into no worse. One is dropped for a need only
+// where a bound says that no way to go on comes to what is needed; as its score adds
+// what its own strips are worth to what the bound's table says of the rest, it is no less
+// than any layout made from it is worth, prices included. The table's counts of kept
+// kinds are its own. What was dropped for want of room or time is told by done.
 type job struct {
 	w      *walk
 	g      *graph
@@ -189,7 +198,8 @@ func (r *run) leave(p *partial, step int) {
 	}
 }
 
-// put adds a step of kind to p, which was left.
+// put adds a step of kind to p, which was left. Counts that take more than a budget has,
+// or hold a failure, will do so with more strips too; and so will one that is too wide.
 func (r *run) put(p *partial, parent int32, kind int, worth int64) {
 	w, units := r.w, r.w.units
 	have := int(r.counts[kind])
@@ -197,7 +207,7 @@ func (r *run) put(p *partial, parent int32, kind int, worth int64) {
 	if have+units > w.count[kind] || width > w.whi || cell > w.chi {
 		return
 	}
-	firsts := int64(max(0, min(units, w.first[kind]-have)))
+	firsts := int64(w.firsts(kind, have, units))
 	var node [needsMost]int64
 	var score int64 // of the first need
 	for i := len(r.needs) - 1; i >= 0; i-- {
@@ -316,9 +326,10 @@ func (r *run) end(p *partial, place, step int) {
 	}
 }
 
-// endOdd takes p with one strip of kind in its middle as a whole layout.
+// endOdd takes p with one strip of kind in its middle as a whole layout. A couple is two
+// strips, so none lies there by itself; its kinds do.
 func (r *run) endOdd(p *partial, place, step, kind int) {
-	if int(r.counts[kind])+1 > r.w.count[kind] {
+	if r.w.pair[kind] || int(r.counts[kind])+1 > r.w.count[kind] {
 		return
 	}
 	f := found{sum: p.sum + 2*r.g.worth[int(p.last)*r.w.k+kind], use: p.use}

@@ -18,6 +18,11 @@ type pick struct {
 // next seeks the best layout that differs from those before by enough; last is the
 // one before, or the zero pick. Use-first width comes first, then the smallest
 // contrast, then the sum of contrasts.
+//
+// Each phase holds the one before to what it found, so the pick is the best in that
+// order where each is proved: none has more use-first width; none with as much has a
+// greater smallest contrast; none with as much of both has a greater sum. Where nothing
+// may lie beside anything, or the width is out of reach, there is none.
 func (s *search) next(last pick) pick {
 	p := pick{proved: true}
 	if len(s.contrasts) == 0 || len(s.walks) == 0 || s.tooWide() {
@@ -56,7 +61,8 @@ func (s *search) ceiling() int64 {
 
 // mostUse seeks a layout with the most use-first width: first what the bound allows,
 // then by halving what is left, with little work; then it is proved that one step more
-// cannot be.
+// cannot be. Use-first width comes in multiples of unit, since every strip that counts
+// is one wide; so what rules out at leaves at less one unit, and nothing lies between.
 func (s *search) mostUse(p *pick, last pick) *found {
 	high, unit := s.useCeiling(last)
 	f, _ := s.find(s.floor, high, s.leastEffort())
@@ -93,10 +99,12 @@ func (s *search) mostUse(p *pick, last pick) *found {
 }
 
 // useCeiling gives the most use-first width that there may be, and what widths of it
-// are multiples of.
+// are multiples of: no more than bounds of all walks allow, than there is, and than the
+// pick before could have had. That one was sought among all that may come now: what
+// differs from more layouts, or holds none of more failures, is less.
 func (s *search) useCeiling(last pick) (high, unit int64) {
 	all := int64(0)
-	for _, k := range s.kinds {
+	for _, k := range s.kinds[:s.plain] {
 		if k.first > 0 {
 			unit = gcd(unit, int64(k.strip.Width))
 			all += int64(k.strip.Width) * int64(k.first)
@@ -118,6 +126,12 @@ func (s *search) useCeiling(last pick) (high, unit int64) {
 
 // greatestLeast seeks a layout with the greatest smallest contrast, by halving the
 // contrasts that it may be; f is one to start from.
+//
+// A layout has the contrast at low, and none has that at high or a greater one: what is
+// sought at a contrast is a layout whose lines all have as much. Between the two it is
+// open what there is, from open on; only where high is next to low is it proved. What
+// the pick before had at most, with as much use-first width, bounds this one, if that
+// was proved: it was sought among all that may come now.
 func (s *search) greatestLeast(p *pick, f *found, t target, last pick) *found {
 	units, _ := s.smallest(f)
 	low, _ := slices.BinarySearch(s.contrasts, units) // a layout has it
@@ -156,7 +170,8 @@ func (s *search) greatestLeast(p *pick, f *found, t target, last pick) *found {
 	return f
 }
 
-// sumBound gives what no layout's sum of contrasts exceeds.
+// sumBound gives what no layout's sum of contrasts exceeds, with whatever lines are
+// allowed: the greatest of the bounds of the walks, where there is one for each.
 func (s *search) sumBound() int64 {
 	most := int64(0)
 	for n := range s.walks {

@@ -29,7 +29,11 @@ func (a Ask) Job(r movement.Reckoner, l Layout) cutting.Job {
 }
 
 // A failure is counts of kinds that the timber they are cut from does not yield. As
-// many or more of them it does not yield either.
+// many or more of them it does not yield either: a plan of more strips is one of fewer,
+// with some of them left. Timbers are cut apart from one another, so what is short of
+// one is so whatever is cut from others. Where the plan was not proved to fall short
+// the failure is none, and counts all the same, so that the search gets on: then nothing
+// that follows is claimed to be proved among all layouts (PlansProved).
 type failure struct {
 	timber int
 	counts []uint16
@@ -41,24 +45,39 @@ func (s *search) deadCounts() func(counts []uint16, kind int) bool {
 	if len(s.failures) == 0 {
 		return nil
 	}
-	return func(counts []uint16, kind int) bool {
-		for _, f := range s.failures {
-			if f.timber != s.kinds[kind].timber {
-				continue
+	if s.plain < len(s.kinds) {
+		apart := make([]uint16, s.plain)
+		return func(counts []uint16, kind int) bool {
+			if len(counts) > s.plain {
+				counts = s.apartCounts(counts, apart)
 			}
-			holds := true
-			for i, n := range f.counts {
-				if counts[i] < n {
-					holds = false
-					break
-				}
+			if c := s.kinds[kind].couple; c != nil {
+				return s.dead(counts, c.left) || s.dead(counts, c.right)
 			}
-			if holds {
-				return true
+			return s.dead(counts, kind)
+		}
+	}
+	return s.dead
+}
+
+// dead reports whether counts, of which the last was of kind, hold a failure.
+func (s *search) dead(counts []uint16, kind int) bool {
+	for _, f := range s.failures {
+		if f.timber != s.kinds[kind].timber {
+			continue
+		}
+		holds := true
+		for i, n := range f.counts {
+			if counts[i] < n {
+				holds = false
+				break
 			}
 		}
-		return false
+		if holds {
+			return true
+		}
 	}
+	return false
 }
 
 // planned plans how a pick is cut and gives the layout with its plan. Where the plan
@@ -103,7 +122,17 @@ func (s *search) cut(ctx context.Context, strips []pattern.Strip) cutting.Plan {
 	plan, err := cutting.Solve(ctx, cutting.Job{Rack: s.rack, Shop: s.reckoner.Shop(), Patterns: []cutting.Demand{
 		{Stem: stem, Pattern: pattern.Pattern{Panel: s.ask.panel(), Strips: strips}, Copies: 1}}}, cutting.Options{})
 	if err != nil {
-		panic("suggest: a layout's own job is refused: " + err.Error()) // ids were looked at before
+		var broken bool
+		if plan, broken = noPlan(len(strips), err); !broken {
+			panic("suggest: a layout's own job is refused: " + err.Error()) // ids were looked at before
+		}
+	}
+	s.doubts.note(plan.Broken)
+	if s.lose != nil && s.lose() {
+		plan = cutting.Plan{Short: len(strips)}
+		for i, t := range strips {
+			plan.Missing = append(plan.Missing, cutting.Missing{Ref: cutting.Ref{Pattern: stem, Copy: 1, Strip: i + 1}, Species: t.Species})
+		}
 	}
 	return plan
 }
@@ -111,7 +140,7 @@ func (s *search) cut(ctx context.Context, strips []pattern.Strip) cutting.Plan {
 // fail keeps the counts of every timber that a plan is short of, as few of them as
 // still fail.
 func (s *search) fail(ctx context.Context, layout *found, plan cutting.Plan) {
-	counts := layout.counts(len(s.kinds))
+	counts := layout.counts(s.plain)
 	for at, name := range s.timbers {
 		if !slices.ContainsFunc(plan.Missing, func(m cutting.Missing) bool { return m.Species == name }) {
 			continue
@@ -130,7 +159,7 @@ func (s *search) fail(ctx context.Context, layout *found, plan cutting.Plan) {
 }
 
 // lessen takes strips out of counts that fail as long as what is left is proved to
-// fail too.
+// fail too; a plan that is not proved ends it with the counts of before.
 func (s *search) lessen(ctx context.Context, counts []uint16) {
 	for i := range counts {
 		for counts[i] > 0 && !s.stop.stopped() {
@@ -151,12 +180,12 @@ func (s *search) lessen(ctx context.Context, counts []uint16) {
 
 // name turns the plan's strips into those of the layout, and gives each its source.
 func (s *search) name(l *Layout, plan *cutting.Plan, places []int) {
-	marked := s.marked()
+	first := s.firsts()
 	for i := range plan.Ready {
 		r := &plan.Ready[i]
 		r.For.Strip = places[r.For.Strip-1]
 		at := &l.Strips[r.For.Strip-1]
-		at.UseFirst = marked[r.ID]
+		at.UseFirst = first[r.ID]
 		if id, ok := s.named[r.ID]; ok {
 			r.ID = id
 		}
@@ -169,7 +198,7 @@ func (s *search) name(l *Layout, plan *cutting.Plan, places []int) {
 					ref := &slice.Strips[i]
 					ref.Strip = places[ref.Strip-1]
 					at := &l.Strips[ref.Strip-1]
-					at.Source, at.UseFirst = cut.Piece, marked[cut.Piece]
+					at.Source, at.UseFirst = cut.Piece, first[cut.Piece]
 				}
 			}
 		}
@@ -182,16 +211,23 @@ func (s *search) name(l *Layout, plan *cutting.Plan, places []int) {
 	}
 }
 
-// marked gives the ids of what is marked use first on the rack.
-func (s *search) marked() map[string]bool {
+// firsts gives the ids of what is marked use first on the rack.
+func (s *search) firsts() map[string]bool {
+	if s.marks != nil {
+		return s.marks
+	}
 	out := map[string]bool{}
 	for _, r := range s.rack.Strips {
 		out[r.ID] = r.UseFirst
 	}
 	for _, p := range s.rack.Pieces {
+		if !p.UseFirst {
+			continue
+		}
 		for _, c := range p.Clear() {
-			out[c.ID] = p.UseFirst
+			out[c.ID] = true
 		}
 	}
+	s.marks = out
 	return out
 }

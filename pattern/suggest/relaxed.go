@@ -9,7 +9,9 @@ import (
 // A relaxed walk is the walk as a linear program: how many strips of each kind there are
 // and how often each two kinds lie side by side, in parts, where every strip has two
 // neighbours but for the two at the edges. Its own prices are close to the best that a
-// bound can have; no bound depends on how well it was solved.
+// bound can have; no bound depends on how well it was solved, for a bound holds at any
+// prices that are 0 or more, and relax hands out no others. What it leaves out, like pins
+// and symmetry, or takes for less than it is, like couples, costs tightness alone.
 type relaxed struct {
 	w       *walk
 	p       *lp.Program

@@ -251,3 +251,67 @@ func TestPinnedAsGivenAmongPieces(t *testing.T) {
 		t.Errorf("strips %+v with plan %+v", l.Strips, l.Plan)
 	}
 }
+
+// Two pieces of maple, of which each gives one strip of 30 mm: one is marked use first,
+// so that the two strips come from timber that plans tell apart. To the maker they are of
+// one kind, and mirror each other beside walnut.
+func TestMirroredFromTwoTimbers(t *testing.T) {
+	a := New(90*mm, 20*mm, 300*mm)
+	a.Widths, a.Symmetric, a.Layouts, a.Aim, a.LeastContrast = []length.Length{30 * mm}, true, 1, UseUp, 2
+	for i, key := range []string{"hard_maple", "hard_maple", "black_walnut"} {
+		a.Rack.Pieces = append(a.Rack.Pieces, rack.Piece{ID: fmt.Sprint("P", i), Species: key, Length: 400 * mm, Width: 36 * mm,
+			Thickness: 30 * mm, Quantity: 1, UseFirst: i == 0})
+	}
+	l := solved(t, reckoner(), a).Layouts[0]
+	if !l.Proved || l.UseFirst != 30*mm || len(l.Strips) != 3 || l.Strips[1].Species != "black_walnut" || !l.Mirror() {
+		t.Errorf("%+v", l)
+	}
+}
+
+// Worked by hand. A fault along a piece 48 thick leaves rectangles 24 and 26 wide, 22 and
+// 24 by 46 when trued. A strip of 20 takes 21 of a slice 24 thick. As it lies each gives
+// one slice of one strip; side-sliced, a slice 46 wide gives two strips, and the first
+// rectangle is too narrow for one. Timber whose rings nobody knows may lie either way,
+// each rectangle for itself: three strips, and so says a plan.
+func TestYieldOfUnlikeRectangles(t *testing.T) {
+	a := New(60*mm, 20*mm, 300*mm)
+	a.Widths, a.Level = []length.Length{20 * mm}, pattern.TooMuch
+	a.Rack.Pieces = []rack.Piece{{ID: "A", Species: "hard_maple", Length: 400 * mm, Width: 56 * mm, Thickness: 48 * mm, Quantity: 1,
+		Faults: []rack.Fault{{Along: true, From: 24 * mm, To: 30 * mm}}}}
+	stop, release := stopAt(t.Context())
+	defer release()
+	s, err := newSearch(reckoner(), a, stop)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(s.kinds) != 1 || s.kinds[0].count != 3 {
+		t.Errorf("%+v, must be 3 strips", s.kinds)
+	}
+	if l := solved(t, reckoner(), a).Layouts[0]; len(l.Strips) != 3 || l.Plan.Short > 0 {
+		t.Errorf("%+v", l)
+	}
+}
+
+// Of maple with rings at 0 and at 10 degrees either stands in for the other in a plan,
+// so four flat strips can be had where flat timber alone gives two.
+func TestYieldOfRingsNearEnough(t *testing.T) {
+	ten, err := pattern.RingsAt(10)
+	if err != nil {
+		t.Fatal(err)
+	}
+	a := New(80*mm, 20*mm, 300*mm)
+	a.Widths, a.Layouts, a.Strips = []length.Length{20 * mm}, 20, [2]int{4, 4}
+	for i, rings := range []pattern.Rings{pattern.RingsFlat(), ten} {
+		a.Rack.Pieces = append(a.Rack.Pieces, rack.Piece{ID: fmt.Sprint("P", i), Species: "hard_maple", Length: 400 * mm, Width: 48 * mm,
+			Thickness: 26 * mm, Quantity: 1, Rings: rings, Planed: true})
+	}
+	flat := 0
+	for _, l := range solved(t, reckoner(), a).Layouts {
+		if !slices.ContainsFunc(l.Strips, func(p Placed) bool { return p.Rings != pattern.RingsFlat() }) {
+			flat++
+		}
+	}
+	if flat != 1 {
+		t.Errorf("%d layouts of four flat strips, must be 1", flat)
+	}
+}

@@ -1,41 +1,54 @@
 package suggest
 
 import (
+	"errors"
 	"fmt"
+	"maps"
 	"math"
 	"slices"
 
 	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/rack"
+	"example.com/oddments/pattern/shop"
 )
 
 // A search is one ask at work.
 type search struct {
 	ask       Ask // its aim is not Auto
 	reckoner  movement.Reckoner
-	kinds     []kind
+	kinds     []kind // couples behind all others
+	plain     int    // how many of them are no couples
 	classes   []stand
 	matrix    *matrix
 	timbers   []string          // what kinds are cut from, as plans name it
 	isFirst   []bool            // of these: what is marked use first
+	marked    []mark            // of these
+	marks     map[string]bool   // what is marked use first, by id, once it was asked for
 	named     map[string]string // sources of ready strips named on the spot, by what plans call them
 	rack      rack.Rack         // what plans take from: its species are those names
 	budgets   []budget
 	wide      []length.Length // of each timber: no strips from it are wider together
+	lots      [][]lot         // of each timber
+	ready     [][]rack.Strip  // of each timber
+	laid      map[stack]int   // places of lots
+	needs     map[length.Length]cutting.Strip
 	walks     []*walk
 	contrasts []int64 // of kinds that may lie side by side, ascending
 	stop      stopper
 
-	hasty    bool  // little work will do
-	hastier  bool  // a glance at each thing sought will do
-	weighed  bool  // it was found out whether
-	ruledOut bool  // no layout can be as wide as is asked for
-	unsure   bool  // what is said to loosen is not proved the least
-	looked   int   // partial layouts so far
-	tries    int   // plans that may fall short before the search for layouts ends
-	floor    int64 // least contrast that the graph with all allowed lines has
+	lose     func() bool // in tests
+	hasty    bool        // little work will do
+	hastier  bool        // a glance at each thing sought will do
+	weighed  bool        // it was found out whether
+	ruledOut bool        // no layout can be as wide as is asked for
+	unsure   bool        // what is said to loosen is not proved the least
+	top      *pick       // the one that bounds all layouts
+	looked   int         // partial layouts so far
+	tries    int         // plans that may fall short before the search for layouts ends
+	floor    int64       // least contrast that the graph with all allowed lines has
 	bounds   map[boundKey]*tight
 	heavy    []boundKey // of these, those with kept kinds, the latest last
 	graphs   map[int64]*graph
@@ -44,19 +57,31 @@ type search struct {
 	priors   [][]int   // counts by class of the layouts so far
 	open     map[sought]bool
 	held     []*found // layouts that were come upon, whatever they differ from
+	doubts   *doubts
 }
 
 // A sought thing is a layout with so much contrast and use-first width.
 type sought struct{ least, use int64 }
 
+// errStopped says that the work was stopped before there was a search.
+var errStopped = errors.New("the work was stopped")
+
+// newSearch prepares the search for an ask; errStopped where stop said so on the way.
 func newSearch(r movement.Reckoner, a Ask, stop stopper) (*search, error) {
-	s := &search{ask: a, reckoner: r, stop: stop, tries: failuresMost, bounds: map[boundKey]*tight{}, graphs: map[int64]*graph{}, named: map[string]string{}, open: map[sought]bool{}}
+	if stop.stopped() {
+		return nil, errStopped
+	}
+	s := &search{ask: a, reckoner: r, stop: stop, tries: failuresMost, bounds: map[boundKey]*tight{}, graphs: map[int64]*graph{}, named: map[string]string{},
+		laid: map[stack]int{}, needs: map[length.Length]cutting.Strip{}, open: map[sought]bool{}, doubts: &doubts{}}
+	s.ask.Aim = a.aim(r.Shop())
 	var ks *kinds
 	if len(a.Widths) > 0 {
 		ks = s.yield()
 	} else {
-		ks = a.gather(r)
-		s.settleAim(slices.ContainsFunc(ks.list, func(k kind) bool { return k.first > 0 }))
+		ks = a.gather(r, stop)
+	}
+	if stop.stopped() {
+		return nil, errStopped // not all kinds are there
 	}
 	a.pin(r, ks)
 	for i := range s.budgets { // what is only pinned takes of no timber
@@ -69,11 +94,12 @@ func newSearch(r movement.Reckoner, a Ask, stop stopper) (*search, error) {
 		}
 	}
 	s.kinds, s.classes = ks.list, ks.classes
+	s.addCouples()
 	if err := s.tooNarrow(); err != nil {
 		return nil, err
 	}
 	var err error
-	if s.matrix, err = newMatrix(r, a, s.kinds); err != nil {
+	if s.matrix, err = newMatrix(r, a, s.kinds, stop); err != nil {
 		return nil, err
 	}
 	if s.ask.Aim == Contrast {
@@ -82,15 +108,18 @@ func newSearch(r movement.Reckoner, a Ask, stop stopper) (*search, error) {
 		}
 	}
 	s.walks = s.newWalks()
+	there := map[int64]bool{}
 	for i := range s.kinds {
+		if stop.stopped() {
+			return nil, errStopped
+		}
 		for j := i; j < len(s.kinds); j++ {
 			if s.beside(i, j) {
-				s.contrasts = append(s.contrasts, s.matrix.contrast[s.matrix.at(i, j)])
+				there[s.matrix.contrast[s.matrix.at(i, j)]] = true
 			}
 		}
 	}
-	slices.Sort(s.contrasts)
-	s.contrasts = slices.Compact(s.contrasts)
+	s.contrasts = slices.Sorted(maps.Keys(there))
 	return s, nil
 }
 
@@ -109,14 +138,22 @@ func (s *search) tooNarrow() error {
 	return nil
 }
 
-// settleAim turns Auto into what it stands for.
-func (s *search) settleAim(marked bool) {
-	if s.ask.Aim == Auto {
-		s.ask.Aim = Contrast
-		if marked {
-			s.ask.Aim = UseUp
-		}
+// aim gives what Auto stands for, and else the aim itself.
+func (a Ask) aim(sh shop.Shop) Aim {
+	if a.Aim != Auto {
+		return a.Aim
 	}
+	marked := slices.ContainsFunc(a.Have, func(h Have) bool { return h.UseFirst })
+	if len(a.Have) == 0 {
+		marked = slices.ContainsFunc(a.serving(sh), func(s rack.Strip) bool { return s.UseFirst })
+	}
+	if len(a.Widths) > 0 {
+		marked = marked || slices.ContainsFunc(a.Rack.Pieces, func(p rack.Piece) bool { return p.UseFirst })
+	}
+	if marked {
+		return UseUp
+	}
+	return Contrast
 }
 
 // beside reports whether kinds i and j may lie side by side.
@@ -144,6 +181,10 @@ func (s *search) graphOf(least int64) *graph {
 }
 
 // tally gives the counts by class of counts by kind.
+//
+// Why a search proves: every layout of the ask is a walk of s.walks (newWalks), in the
+// graph of all lines that are allowed (beside); contrasts are those that two kinds beside
+// each other may have, so that a layout's smallest contrast is one of them.
 func (s *search) tally(counts []uint16) []int {
 	out := make([]int, len(s.classes))
 	for i, n := range counts {
@@ -154,6 +195,9 @@ func (s *search) tally(counts []uint16) []int {
 
 // differs reports whether counts differ from every layout so far by enough strips:
 // half the sum of count differences, rounded up.
+//
+// It goes by counts alone, so that layouts of the same counts stand or fall together, and
+// a pass may take one for all of them.
 func (s *search) differs(counts []uint16) bool {
 	if len(s.priors) == 0 {
 		return true
@@ -238,7 +282,10 @@ func (s *search) maximise(least int64, t target, known *found, ceiling int64) ou
 	return out
 }
 
-// climb is maximise for walk n.
+// climb is maximise for walk n. Most is at each moment the least of what was proved: what
+// is known of all walks (ceiling), the bound, and what passes looked through. A layout
+// worth that much is the best. Passes seek what is worth more than the best so far, and
+// more of nothing else, so that one that is done and empty leaves the best as it is.
 func (s *search) climb(n int, least int64, t target, known *found, ceiling int64) outcome {
 	value := func(f *found) int64 {
 		if f == nil {
@@ -285,7 +332,10 @@ func (s *search) climb(n int, least int64, t target, known *found, ceiling int64
 }
 
 // prove runs passes with a falling threshold: one without a layout proves that none is
-// worth as much.
+// worth as much, so that most falls below the threshold. One that found a layout, and
+// looked at all that its own needs let in, has raised the threshold above what it found
+// as it went: then none is worth more than that. How far the threshold falls each time is
+// a matter of time alone.
 func (s *search) prove(out *outcome, value func(*found) int64, try func(int64, effort) (*found, bool), e effort) {
 	step := int64(perContrast / 4)
 	if v := value(out.best); v > nothing {
@@ -319,6 +369,9 @@ func (s *search) prove(out *outcome, value func(*found) int64, try func(int64, e
 
 // useNeed gives the need that partial layouts can still hold as much use-first width
 // as t asks for, with lines of at least the contrast least.
+//
+// A need prunes what cannot have as much use-first width as a layout must have (whole);
+// where there is no bound for it, nothing is pruned.
 func (s *search) useNeed(n int, least int64, t target, how strength) []need {
 	if t.least == 0 {
 		return nil
@@ -333,6 +386,11 @@ func (s *search) useNeed(n int, least int64, t target, how strength) []need {
 // find seeks any layout whose lines have at least the contrast least, with so much
 // use-first width; after a glance with the efforts of hard. done says that none is
 // proof that there is none.
+//
+// None is proof where each walk gave one: its bound is below what any layout is worth
+// (which is 0 or more), or below the width asked for, or a pass that was not cut short
+// came to no layout. What was sought in vain before is not sought harder, but then none
+// is no proof either.
 func (s *search) find(least, use int64, hard []effort) (best *found, done bool) {
 	if f := s.holding(least, use); f != nil {
 		return f, true

@@ -1,8 +1,8 @@
 package suggest
 
 import (
-	"cmp"
 	"context"
+	"math"
 	"slices"
 
 	"example.com/oddments/pattern/length"
@@ -18,10 +18,10 @@ const mostWithout = 8
 
 // A haste finds layouts that take little work, so that there are some long before the
 // best of a large pile is. They keep to all that is asked for, and nothing is proved of
-// them.
+// them: they come in only where the search itself proved less than was asked for, behind
+// what it proved, and show where a proof is wrong (uphold).
 type haste struct {
 	search *search
-	first  map[stand]bool // kinds that what is marked use first yields
 	found  []Layout
 	far    []Ask // still to be answered, once there is a best
 }
@@ -30,7 +30,7 @@ type haste struct {
 // alone, and from all of the rack; where that is in vain, in strips of one width, at
 // last with more work.
 func (s *search) hasten(ctx context.Context) *haste {
-	h := &haste{search: s, first: map[stand]bool{}, far: s.farAsks()}
+	h := &haste{search: s, far: s.farAsks()}
 	if s.ask.Aim != UseUp || len(s.ask.Widths) == 0 || len(s.contrasts) == 0 || s.tooWide() {
 		return h
 	}
@@ -38,11 +38,7 @@ func (s *search) hasten(ctx context.Context) *haste {
 	all.Aim = Contrast
 	marked := all.only(func(_ string, first bool) bool { return first })
 	if len(all.Have) == 0 || len(marked.Have) > 0 { // without names the rack's own would serve
-		if other := h.answer(ctx, marked, true); other != nil {
-			for _, k := range other.kinds {
-				h.first[other.classes[k.class]] = !k.given
-			}
-		}
+		h.answer(ctx, marked, true)
 	}
 	h.answer(ctx, all, true)
 	for _, least := range []bool{true, false} {
@@ -53,21 +49,19 @@ func (s *search) hasten(ctx context.Context) *haste {
 			}
 		}
 	}
-	for i := range h.found { // from here on it is known what is marked
-		s.ask.unmark(s.reckoner, &h.found[i], h.first)
-	}
 	return h
 }
 
 // answer adds the layouts of an ask that are found with little work, or with next to
-// none, and gives its search.
-func (h *haste) answer(ctx context.Context, a Ask, least bool) *search {
+// none.
+func (h *haste) answer(ctx context.Context, a Ask, least bool) {
 	s := h.search
 	other, err := newSearch(s.reckoner, a, s.stop)
 	if err != nil || s.stop.stopped() {
-		return nil
+		return
 	}
 	other.looked, other.tries, other.hastier = allowance+1, fewTries, least
+	other.doubts = s.doubts
 	for _, l := range other.layouts(ctx, Options{}).Layouts {
 		if s.ask.Aim == UseUp && l.SmallestContrast < s.ask.LeastContrast {
 			continue
@@ -76,21 +70,14 @@ func (h *haste) answer(ctx context.Context, a Ask, least bool) *search {
 		l.LeastOfTimber = false // it was planned from a part of the rack
 		h.found = append(h.found, l)
 	}
-	return other
 }
 
 // goFar answers what is still to be answered.
 func (h *haste) goFar(ctx context.Context) {
-	n := len(h.found)
 	for _, a := range h.far {
 		h.answer(ctx, a, true)
 	}
 	h.far = nil
-	if s := h.search; s.ask.Aim == UseUp && len(s.ask.Widths) > 0 {
-		for i := range h.found[n:] {
-			s.ask.unmark(s.reckoner, &h.found[n+i], h.first)
-		}
-	}
 }
 
 // farAsks gives, where layouts are to differ by a good deal, the ask without each
@@ -124,17 +111,6 @@ func (a Ask) only(serves func(species string, first bool) bool) Ask {
 	return a
 }
 
-// unmark takes the mark off strips of a layout whose kind is none of those marked: a
-// plan may take a strip with rings that nobody knows from timber of other rings.
-func (a Ask) unmark(r movement.Reckoner, l *Layout, first map[stand]bool) {
-	for i := range l.Strips {
-		if p := &l.Strips[i]; p.UseFirst && !first[a.standOf(r, p.strip())] {
-			p.UseFirst = false
-			l.UseFirst -= p.Width
-		}
-	}
-}
-
 // fill adds layouts to an answer until it has as many as were asked for: the best of
 // them first, as long as they differ enough from those that it has.
 func (a *Answer) fill(ask Ask, r movement.Reckoner, others []Layout) {
@@ -153,7 +129,18 @@ func (a *Answer) fill(ask Ask, r movement.Reckoner, others []Layout) {
 	if i := slices.IndexFunc(all, func(l Layout) bool { return !l.Proved }); i >= 0 {
 		proved = i
 	}
+	if !a.PlansProved { // one that was passed over for its plan may have come with another
+		for i, l := range all[:proved] {
+			if slices.ContainsFunc(all[proved:], func(o Layout) bool { return ask.worse(o, l) < 0 }) {
+				proved = i
+				break
+			}
+		}
+	}
 	slices.SortStableFunc(all[proved:], ask.worse)
+	for i := range all[proved:] {
+		all[proved+i].Proved = false
+	}
 	a.Layouts = all
 	if a.Status == Open {
 		a.Status = Feasible
@@ -161,12 +148,15 @@ func (a *Answer) fill(ask Ask, r movement.Reckoner, others []Layout) {
 }
 
 // worse compares two layouts by the aim: below 0 where x is the better one.
-func (a Ask) worse(x, y Layout) int {
-	use := 0
-	if a.Aim == UseUp {
-		use = cmp.Compare(y.UseFirst, x.UseFirst)
+func (a Ask) worse(x, y Layout) int { return y.merit(a.Aim).compare(x.merit(a.Aim)) }
+
+// merit gives what l is ranked by.
+func (l Layout) merit(aim Aim) merit {
+	m := merit{least: int64(math.Round(l.SmallestContrast * perContrast)), sum: l.sum}
+	if aim == UseUp {
+		m.use = l.UseFirst
 	}
-	return cmp.Or(use, cmp.Compare(y.SmallestContrast, x.SmallestContrast), cmp.Compare(y.TotalContrast, x.TotalContrast))
+	return m
 }
 
 // apart gives by how many strips two layouts differ: half the sum of the differences

@@ -30,13 +30,15 @@ func TestFoundSoonKeepsTheRules(t *testing.T) {
 			t.Fatal(err)
 		}
 		ctx, cancel := context.WithCancel(t.Context())
-		s, err := newSearch(r, a, stopper{})
-		if err == nil {
-			s.stop, _ = stopAt(ctx)
+		stop, release := stopAt(ctx)
+		s, err := newSearch(r, a, stop)
+		if err != nil {
+			t.Fatal(err)
 		}
 		got, early := Answer{Status: Open}, s.hasten(ctx)
 		early.goFar(ctx)
 		got.fill(a, r, early.found)
+		release()
 		cancel()
 		if len(got.Layouts) > 0 && (len(best.Layouts) == 0 || got.Status != Feasible) {
 			t.Fatalf("case %d: %d layouts (%v) where the search says %v", n, len(got.Layouts), got.Status, best.Status)

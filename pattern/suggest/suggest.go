@@ -16,8 +16,11 @@
 package suggest
 
 import (
+	"cmp"
 	"context"
+	"errors"
 	"fmt"
+	"slices"
 	"sync/atomic"
 	"time"
 
@@ -138,6 +141,10 @@ type Options struct {
 	// Reserve is kept of the time before the context's deadline for the plan of the
 	// layout at work. Without it that layout may be lost when the time runs out.
 	Reserve time.Duration
+
+	spoil      func(*Answer) // in tests: makes claims wrong before they are looked at
+	spoilAgain func(*AgainAnswer)
+	lose       func() bool // in tests: whether the next plan is lost, as when the time runs out
 }
 
 // Progress is how far an ask is.
@@ -181,7 +188,7 @@ func (s Status) String() string {
 type Answer struct {
 	Status  Status
 	Aim     Aim    // Contrast or UseUp
-	Bound   *Bound // where Feasible: what the first layout that is not proved could at most be
+	Bound   *Bound // where Feasible: what no layout exceeds, the first one set beside it
 	Layouts []Layout
 	// PlansProved says that no layout was passed over for a plan that fell short without
 	// proof. Without it a layout that is proved is so among those not passed over.
@@ -189,11 +196,16 @@ type Answer struct {
 	// Loosen is there where Infeasible, and where Open before ctx ended, unless something
 	// is asked to be unlike.
 	Loosen *Loosen
+	// Broken is a *Broken, or a *cutting.Broken of a plan, where a claim was found to be
+	// wrong before it was handed out. Then nothing is claimed to be proved, there is no
+	// bound, and layouts that are not what they say are left out. Nil where all claims
+	// hold.
+	Broken error
 }
 
 // A Bound holds what no layout exceeds: none has more use-first width; none with as
-// much of it as the layout found has a greater smallest contrast; and none with as
-// much of both has a greater sum.
+// much of it as the answer's first layout has a greater smallest contrast; and none with
+// as much of both as that has a greater sum.
 type Bound struct {
 	UseFirst         length.Length
 	SmallestContrast float64
@@ -213,6 +225,9 @@ type Layout struct {
 	// plans of the layout's pattern on the whole rack, with the strips named on the spot.
 	Plan          *cutting.Plan
 	LeastOfTimber bool // proved: no plan draws less that takes the timber the layout counts on
+
+	sum  int64 // of its contrasts, in units
+	most merit // where Proved: what its own search proved that none is worth more than
 }
 
 // Placed is one strip of a layout.
@@ -268,10 +283,20 @@ func Solve(ctx context.Context, r movement.Reckoner, a Ask, opt Options) (Answer
 	defer cancel()
 	stop, release := stopAt(until)
 	defer release()
+	return solve(ctx, r, a, opt, stop)
+}
+
+// solve is Solve until stop, or ctx ends.
+func solve(ctx context.Context, r movement.Reckoner, a Ask, opt Options, stop stopper) (Answer, error) {
 	s, err := newSearch(r, a, stop)
+	if errors.Is(err, errStopped) {
+		return Answer{Status: Open, Aim: a.aim(r.Shop()), Layouts: []Layout{}, PlansProved: true}, nil
+	}
 	if err != nil {
 		return Answer{}, err
 	}
+	s.lose = opt.lose
+	j := newJudge(r, s.ask)
 	soon, tell := s.hasten(ctx), opt.Progress
 	if tell == nil {
 		tell = func(Progress) {}
@@ -282,7 +307,7 @@ func Solve(ctx context.Context, r movement.Reckoner, a Ask, opt Options) (Answer
 		}
 		with := Answer{Layouts: p.Found}
 		with.fill(s.ask, r, soon.found)
-		p.Found = with.Layouts
+		p.Found = slices.DeleteFunc(slices.Clone(with.Layouts), func(l Layout) bool { _, b := j.layout(l); return b != nil })
 		tell(p)
 	}
 	if len(soon.found) > 0 {
@@ -293,12 +318,16 @@ func Solve(ctx context.Context, r movement.Reckoner, a Ask, opt Options) (Answer
 		soon.goFar(ctx)
 		answer.fill(s.ask, r, soon.found)
 	}
-	answer.settle(ctx, s.ask, r)
-	if answer.Status == Open {
-		answer.Bound = nil
+	s.doubts.note(answer.settle(ctx, s.ask, r))
+	if answer.Status == Feasible {
+		answer.Bound = s.boundBeside(answer.Layouts[0])
 	}
+	if opt.spoil != nil {
+		opt.spoil(&answer)
+	}
+	answer.uphold(j, soon.found)
 	switch {
-	case len(a.Unlike) > 0:
+	case len(a.Unlike) > 0 || answer.Broken != nil:
 	case answer.Status == Infeasible:
 		tell(Progress{Wanted: a.Layouts, None: true, Aim: answer.Aim})
 		answer.Loosen = s.loosen(ctx)
@@ -306,13 +335,23 @@ func Solve(ctx context.Context, r movement.Reckoner, a Ask, opt Options) (Answer
 		s.unsure = true // what was asked for may do as it is
 		answer.Loosen = s.loosen(ctx)
 	}
+	answer.Broken = cmp.Or(answer.Broken, s.doubts.first)
+	answer.withdraw()
 	return answer, nil
 }
 
-// A stopper says whether the work is to end.
-type stopper struct{ flag *atomic.Bool }
+// A stopper says whether the work is to end. Once it says so, it always does.
+type stopper struct {
+	flag  *atomic.Bool
+	looks *atomic.Int64 // in tests: how often it may be asked before it says so
+}
 
-func (s stopper) stopped() bool { return s.flag.Load() }
+func (s stopper) stopped() bool {
+	if s.looks != nil && s.looks.Add(-1) < 0 {
+		s.flag.Store(true)
+	}
+	return s.flag.Load()
+}
 
 // stopAt gives the stopper of ctx and what lets go of it.
 func stopAt(ctx context.Context) (stopper, func()) {
@@ -321,5 +360,5 @@ func stopAt(ctx context.Context) (stopper, func()) {
 	if ctx.Err() != nil {
 		flag.Store(true)
 	}
-	return stopper{flag}, func() { release() }
+	return stopper{flag: flag}, func() { release() }
 }

@@ -68,7 +68,7 @@ func (a Answer) Sure(l Layout) Sure {
 		return Unproved
 	case !a.PlansProved:
 		return AmongPlanned
-	case l.Plan != nil && l.Plan.Status != cutting.Optimal:
+	case l.Plan != nil && l.Plan.Claim().Sure != cutting.Least:
 		return LayoutProved
 	default:
 		return AllProved
@@ -115,7 +115,7 @@ func (s Same) Sure(status Status) Sure {
 	switch {
 	case status != Optimal:
 		return Unproved
-	case s.Plan.Status != cutting.Optimal:
+	case s.Plan.Claim().Sure != cutting.Least:
 		return LayoutProved
 	default:
 		return AllProved

@@ -15,8 +15,10 @@ type walk struct {
 	count []int   // strips of each kind
 	first []int   // of these, use-first ones
 	class []int
-	given []bool // only at pinned places
-	units int    // strips a step puts: 1, or 2 where symmetric
+	given []bool   // only at pinned places
+	pair  []bool   // couples: a step puts one of either kind, and one strip by itself none
+	parts []couple // of each kind: what its steps put left and right
+	units int      // strips a step puts: 1, or 2 where symmetric
 
 	lo, hi   int   // strips in all
 	wlo, whi int64 // total width, nanometres
@@ -28,7 +30,9 @@ type walk struct {
 	budgets []budget
 
 	// Widths in cells, in which bounds are reckoned. Where cells are coarse, the window
-	// is widened by what rounding can come to.
+	// is widened by what rounding can come to: each strip's cells are rounded down, so all
+	// together are at most the width in cells, and short of it by less than one a strip.
+	// A layout is looked at with its width in nanometres, too.
 	cell     []int
 	clo, chi int
 }
@@ -94,11 +98,23 @@ func gcd(a, b int64) int64 {
 
 // newWalks gives the walks of a search; the best of each is the best of all. Where a
 // symmetric layout has pinned strips, their places in the half depend on how many
-// strips there are, so each number of strips has a walk of its own.
+// strips there are, so each number of strips has a walk of its own: every symmetric layout
+// is in the walk of its number.
+//
+// No layout is lost by what is left out here: it has as many strips as the last pinned
+// place, no more than there are, and no more of a kind than the width or the number of
+// strips has room for. Two pinned strips of unlike classes in mirrored places rule a
+// number of strips out; a walk reads their places from the nearer edge, and its steps put
+// their class on both sides, which is what symmetry asks for.
 func (s *search) newWalks() []*walk {
-	base := walk{k: len(s.kinds), units: 1, lo: s.ask.Strips[0], hi: s.ask.Strips[1], budgets: s.budgets}
+	base := walk{k: len(s.kinds), units: 1, lo: s.ask.Strips[0], hi: s.ask.Strips[1], budgets: s.coupled()}
 	base.wlo, base.whi = int64(s.ask.Width-s.ask.Tolerance), int64(s.ask.Width+s.ask.Tolerance)
-	for _, k := range s.kinds {
+	for i, k := range s.kinds {
+		parts := couple{i, i}
+		if k.couple != nil {
+			parts = *k.couple
+		}
+		base.pair, base.parts = append(base.pair, k.couple != nil), append(base.parts, parts)
 		base.width = append(base.width, int64(k.strip.Width))
 		base.count = append(base.count, k.count)
 		base.first = append(base.first, k.first)
@@ -119,6 +135,10 @@ func (s *search) newWalks() []*walk {
 	for i := range base.count {
 		fit := min(base.hi, int(base.whi/base.width[i])) // more than that no layout has
 		base.count[i], base.first[i] = min(base.count[i], fit), min(base.first[i], fit)
+		if base.pair[i] {
+			base.count[i] -= base.count[i] % 2
+			base.first[i] = base.count[i] / 2
+		}
 	}
 	if s.ask.Symmetric {
 		base.units, base.even, base.odd = 2, true, true
@@ -138,7 +158,7 @@ func (s *search) newWalks() []*walk {
 func (s *search) most() int {
 	n := 0
 	var least length.Length
-	for _, k := range s.kinds {
+	for _, k := range s.kinds[:s.plain] {
 		n += k.count
 		if least == 0 || k.strip.Width < least {
 			least = k.strip.Width
@@ -183,7 +203,18 @@ func (s *search) pins(steps int, step func(place int) int) []int {
 	return pins
 }
 
-// allowed reports whether step n, from 0, may put kind j.
+// firsts gives how many of n more strips of a kind are use-first ones after have of
+// them. They come first; but of a couple one of two is.
+func (w *walk) firsts(kind, have, n int) int {
+	if w.pair[kind] {
+		return n / 2
+	}
+	return max(0, min(n, w.first[kind]-have))
+}
+
+// allowed reports whether step n, from 0, may put kind j: at a pinned place one of its
+// class, and elsewhere any but strips that are only given. Of given strips there are two
+// for each pin, its mirror image being given too.
 func (w *walk) allowed(n, j int) bool {
 	if n >= len(w.pins) || w.pins[n] < 0 {
 		return !w.given[j]

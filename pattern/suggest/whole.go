@@ -8,43 +8,35 @@ import (
 	"example.com/oddments/pattern/movement"
 )
 
-// sameDrawn is how far apart in cm³ two volumes may be that count as equal: a planner
-// rounds each opened piece and each section to a millionth, and a strip has at most
-// one of either.
-const sameDrawn = 1.5e-6
-
 // alone takes from a plan what is proved of it among those that take the timber the
 // layout counts on, since a plan from all of the rack may draw less.
 func (l *Layout) alone() {
-	l.LeastOfTimber = l.Plan.Status == cutting.Optimal
+	l.LeastOfTimber = l.Plan.Claim().Sure == cutting.Least
 	l.Plan.Status, l.Plan.LowerBoundCM3 = cutting.Feasible, 0
 }
 
 // settle says of each layout's plan what is proved of it among all plans of the whole
-// rack, as far as that is found out before ctx ends.
-func (a *Answer) settle(ctx context.Context, ask Ask, r movement.Reckoner) {
+// rack, as far as that is found out before ctx ends. It gives the first claim that broke.
+func (a *Answer) settle(ctx context.Context, ask Ask, r movement.Reckoner) error {
+	var doubts doubts
 	for i := range a.Layouts {
 		l := &a.Layouts[i]
 		if l.Plan == nil || l.given() || ctx.Err() != nil {
 			continue
 		}
-		least, err := cutting.Solve(ctx, ask.wholeJob(r, *l), cutting.Options{})
-		if err != nil || least.Short > 0 {
-			continue // the time ran out, or a ready strip of the rack has the name of one named on the spot
+		job := ask.wholeJob(r, *l)
+		least, err := cutting.Solve(ctx, job, cutting.Options{})
+		if err != nil {
+			least, _ = noPlan(len(l.Strips), err) // else a ready strip of the rack has the name of one named on the spot
 		}
-		plan := against(*l.Plan, least, len(l.Strips))
-		l.Plan = &plan
+		if doubts.note(least.Broken); err != nil || least.Short > 0 {
+			continue // the time ran out
+		}
+		plan := cutting.Against(job, *l.Plan, least)
+		doubts.note(plan.Broken)
+		l.Plan, l.LeastOfTimber = &plan, l.LeastOfTimber && plan.Broken == nil
 	}
-}
-
-// against gives a plan of so many strips with what is proved of it by the least plan
-// of the same strips from as much timber, or more.
-func against(p, least cutting.Plan, strips int) cutting.Plan {
-	p.Status, p.LowerBoundCM3 = cutting.Feasible, least.LowerBoundCM3
-	if p.DrawnCM3 <= least.LowerBoundCM3+sameDrawn*float64(strips) {
-		p.Status, p.LowerBoundCM3 = cutting.Optimal, p.DrawnCM3
-	}
-	return p
+	return doubts.first
 }
 
 // wholeJob gives the job of a layout's pattern on all that there is: where ready strips

@@ -12,7 +12,9 @@ func (s *search) tooWide() bool {
 }
 
 // tooFew reports whether the strips of no layout come to the width: they all hang
-// together by kinds that may lie side by side, and those that do are too few.
+// together by kinds that may lie side by side, and those that do are too few. Each strip
+// of a layout lies beside the next, so that all are of one part; and no layout has more
+// of a kind than there is, nor more from a timber than its sections have room for.
 func (s *search) tooFew() bool {
 	least := s.ask.Width - s.ask.Tolerance
 	for _, kinds := range s.hangs() {
@@ -24,7 +26,8 @@ func (s *search) tooFew() bool {
 }
 
 // tooTight reports whether prices tell that there is no layout: where width, number,
-// what there is and neighbours are weighed together.
+// what there is and neighbours are weighed together. Each layout is worth 0 to the target
+// that counts nothing, so where the bound of every walk is below 0 there is none.
 func (s *search) tooTight() bool {
 	for _, w := range s.walks {
 		if w.k > easeMost {
@@ -39,7 +42,7 @@ func (s *search) tooTight() bool {
 }
 
 // hangs parts the kinds into those that hang together: no two of different parts may
-// lie side by side.
+// lie side by side. Couples count as kinds, and join nothing that their own kinds do not.
 func (s *search) hangs() [][]int {
 	part := make([]int, len(s.kinds)) // of each kind, from 1
 	var out [][]int
@@ -68,6 +71,9 @@ func (s *search) widest(kinds []int) length.Length {
 	cut := make([]length.Length, len(s.timbers)) // from each timber
 	for _, i := range kinds {
 		k := &s.kinds[i]
+		if k.couple != nil {
+			continue // its strips are counted as what they are
+		}
 		if all := length.Length(k.count) * k.strip.Width; k.timber < 0 {
 			sum += all
 		} else {

@@ -3,6 +3,7 @@ package work
 import (
 	"math"
 
+	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/outline"
 )
@@ -11,11 +12,11 @@ import (
 func BevelFaceMM(c length.Length) float64 { return c.MM() * math.Sqrt2 }
 
 // bevels counts the bevelled edges of p.
-func bevels(p outline.Product) int {
+func bevels(p pattern.Product) int {
 	switch {
 	case p.Bevel == 0:
 		return 0
-	case p.BevelSide == outline.Both:
+	case p.BevelSide == pattern.BevelBoth:
 		return 2
 	default:
 		return 1
@@ -24,27 +25,22 @@ func bevels(p outline.Product) int {
 
 // EdgeLeft gives the upright edge between or beside the bevels of p, t thick. Below 0
 // the bevels meet.
-func EdgeLeft(p outline.Product, t length.Length) length.Length {
+func EdgeLeft(p pattern.Product, t length.Length) length.Length {
 	return t - length.Length(bevels(p))*p.Bevel
 }
 
 // BevelCM3 gives what the bevels of p remove.
-func BevelCM3(p outline.Product) float64 {
-	a, b, c := p.Along().MM(), p.Across().MM(), p.Bevel.MM()
-	one := (a+b)*c*c - 4*c*c*c/3
-	if p.Shape == outline.Round {
-		one = math.Pi * (a/2*c*c - c*c*c/3)
-	}
-	return float64(bevels(p)) * one / 1000
+func BevelCM3(p pattern.Product) float64 {
+	return float64(bevels(p)) * outline.ShapeOf(p).Bevelled(p.Bevel.MM()) / 1000
 }
 
 // faces gives how much each side of the top and the underside is smaller by the
 // bevels.
-func faces(p outline.Product) (top, under length.Length) {
-	if p.BevelSide != outline.Under {
+func faces(p pattern.Product) (top, under length.Length) {
+	if p.BevelSide != pattern.BevelUnder {
 		top = 2 * p.Bevel
 	}
-	if p.BevelSide != outline.Top {
+	if p.BevelSide != pattern.BevelTop {
 		under = 2 * p.Bevel
 	}
 	return top, under

@@ -7,7 +7,6 @@ import (
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/movement"
-	"example.com/oddments/pattern/outline"
 )
 
 // Manuals is what stands once beside the cautions of a job.
@@ -59,6 +58,7 @@ func cautions() []caution {
 		{"drill", "cut", note, drill},
 		{"router", "cut", note, router},
 		{"last_pass", "cut", note, lastPass},
+		{"sawn", "cut", note, sawn},
 		{"small", "cut", care, small},
 		{"cutter_reach", "cut", care, cutterReach},
 		{"blank", "cut", care, blankFits},
@@ -98,7 +98,7 @@ func one(holds bool, format string, args ...any) []string {
 }
 
 // each goes through the listed products.
-func (b *bench) each(find func(p outline.Product, f ProductFigures) []string) []string {
+func (b *bench) each(find func(p pattern.Product, f ProductFigures) []string) []string {
 	var out []string
 	for i, p := range b.job.Products {
 		for _, text := range find(p, b.figures.Products[i]) {
@@ -151,19 +151,19 @@ const (
 )
 
 func edgeLeft(b *bench) []string {
-	return b.each(func(p outline.Product, f ProductFigures) []string {
+	return b.each(func(p pattern.Product, f ProductFigures) []string {
 		return one(p.Bevel > 0 && f.EdgeLeft > 0 && f.EdgeLeft < leastEdge, "edge left is only %s", f.EdgeLeft.With(b.unit))
 	})
 }
 
 func noEdge(b *bench) []string {
-	return b.each(func(p outline.Product, f ProductFigures) []string {
+	return b.each(func(p pattern.Product, f ProductFigures) []string {
 		return one(p.Bevel > 0 && f.EdgeLeft <= 0, "the bevel is as deep as the panel: no edge is left, and what is reckoned from it holds for none")
 	})
 }
 
 func floorLeft(b *bench) []string {
-	return b.each(func(p outline.Product, f ProductFigures) []string {
+	return b.each(func(p pattern.Product, f ProductFigures) []string {
 		if p.Holes > 0 && f.FloorLeft <= 0 {
 			return one(true, "the bit comes through: no wood is left under the holes")
 		}
@@ -176,25 +176,25 @@ func floorLeft(b *bench) []string {
 // mm, so all near it are taken).
 const candleGap = 100 * length.Millimetre
 
-func candleHole(p outline.Product) bool {
+func candleHole(p pattern.Product) bool {
 	return p.Holes > 0 && p.Hole >= 35*length.Millimetre && p.Hole <= 60*length.Millimetre
 }
 
 func candlesApart(b *bench) []string {
-	return b.each(func(p outline.Product, f ProductFigures) []string {
+	return b.each(func(p pattern.Product, f ProductFigures) []string {
 		return one(candleHole(p) && p.Holes > 1 && f.HoleGap < candleGap,
 			"holes %s apart: fire services ask for 10 cm between burning candles, 30 cm clear around and 1 m above", f.HoleGap.With(b.unit))
 	})
 }
 
 func bareWood(b *bench) []string {
-	return b.each(func(p outline.Product, _ ProductFigures) []string {
+	return b.each(func(p pattern.Product, _ ProductFigures) []string {
 		return one(candleHole(p), "a candle never in bare wood: use a metal or glass cup, and say so on the label; never leave it unattended")
 	})
 }
 
 func drill(b *bench) []string {
-	return b.each(func(p outline.Product, _ ProductFigures) []string {
+	return b.each(func(p pattern.Product, _ ProductFigures) []string {
 		return one(p.Holes > 0, "clamp the block, run a large bit slowly; no gloves or loose sleeves at anything that turns")
 	})
 }

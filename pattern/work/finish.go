@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/outline"
 )
 
 // FinishFigures are what finishing every piece of the job takes.
@@ -26,7 +27,8 @@ func finishOf(j Job, kinds []kind, products []ProductFigures, s Finish) FinishFi
 		if pieces == 0 {
 			continue
 		}
-		slots := Slots(s.RackLength, s.RackWidth, k.product.Along(), k.product.Across())
+		along, across := outline.ShapeOf(k.product).Size()
+		slots := Slots(s.RackLength, s.RackWidth, along, across)
 		if slots == 0 {
 			fits = false
 			continue

@@ -3,6 +3,7 @@ package work
 import (
 	"math"
 
+	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/outline"
 )
@@ -13,9 +14,13 @@ const bitPoint = 3 * length.Millimetre
 
 // HoleCentres gives the centres of the holes of p from its near end, evenly parted,
 // and the least wood between two of them.
-func HoleCentres(p outline.Product) (centres []length.Length, gap length.Length) {
-	free := p.Length - length.Length(p.Holes)*p.Hole
-	if p.Holes == 0 || free < 0 {
+func HoleCentres(p pattern.Product) (centres []length.Length, gap length.Length) {
+	if p.Holes == 0 {
+		return nil, 0
+	}
+	along, _ := outline.ShapeOf(p).Size()
+	free := along - length.Length(p.Holes)*p.Hole
+	if free < 0 {
 		return nil, 0
 	}
 	gaps := free.Split(p.Holes + 1)
@@ -39,10 +44,10 @@ func HolesApart(l, d, gap, end length.Length) int {
 
 // FloorLeft gives the wood under the holes of p in a block t thick, below the point
 // of the bit.
-func FloorLeft(p outline.Product, t length.Length) length.Length { return t - p.HoleDepth - bitPoint }
+func FloorLeft(p pattern.Product, t length.Length) length.Length { return t - p.HoleDepth - bitPoint }
 
 // HolesCM3 gives what the holes of p remove.
-func HolesCM3(p outline.Product) float64 {
+func HolesCM3(p pattern.Product) float64 {
 	r := p.Hole.MM() / 2
 	return float64(p.Holes) * math.Pi * r * r * p.HoleDepth.MM() / 1000
 }

@@ -63,7 +63,7 @@ func Labels(table *species.Table, j Job, u length.Unit) []Label {
 	for _, k := range j.kinds() {
 		l := j.Label
 		l.Item = j.Pattern.Name
-		l.Size = sizeText(k.product, j.Pattern.Panel.Thickness, u)
+		l.Size = outline.ShapeOf(k.product).Label(j.Pattern.Panel.Thickness, u)
 		l.Timbers = TimberNames(table, j.under(k))
 		if l.Care == "" && candleHole(k.product) {
 			l.Care = CandleCareText()
@@ -71,13 +71,6 @@ func Labels(table *species.Table, j Job, u length.Unit) []Label {
 		out = append(out, l)
 	}
 	return out
-}
-
-func sizeText(p outline.Product, thickness length.Length, u length.Unit) string {
-	if p.Shape == outline.Round {
-		return fmt.Sprintf("%s round, %s thick", p.Diameter.With(u), thickness.With(u))
-	}
-	return fmt.Sprintf("%s x %s x %s", p.Length.With(u), p.Width.With(u), thickness.With(u))
 }
 
 // under gives the pattern with only the strips that a copy of k takes from; with all
@@ -88,11 +81,12 @@ func (j Job) under(k kind) pattern.Pattern {
 		return p
 	}
 	p.Strips = nil
+	_, across := outline.ShapeOf(k.product).Size()
 	var low length.Length
 	for _, s := range j.Pattern.Strips {
 		high := low + s.Width
 		for _, at := range j.Layout.Placed {
-			if at.Product == k.number && at.Side < high && at.Side+k.product.Across() > low {
+			if at.Product == k.number && at.Side < high && at.Side+across > low {
 				p.Strips = append(p.Strips, s)
 				break
 			}

@@ -114,15 +114,12 @@ func (b *lines) glue(g GlueFigures) {
 	b.guess("Glue.WaterPoints", "moisture it adds to the narrowest strip", "%.1f points", g.WaterPoints, "its timber has no density")
 }
 
-// size gives a size that a round has once.
-func (b *lines) size(p outline.Product, along, across length.Length) string {
-	if p.Shape == outline.Round {
-		return b.with(along)
-	}
-	return b.with(along) + " x " + b.with(across)
+// size gives another size of p, in as many numbers as its shape takes.
+func (b *lines) size(p pattern.Product, along, across length.Length) string {
+	return outline.SizeText(outline.ShapeOf(p).Resized(along, across).Sizes(), b.with)
 }
 
-func (b *lines) product(p outline.Product, f ProductFigures) {
+func (b *lines) product(p pattern.Product, f ProductFigures) {
 	b.at = Line{Step: "cut", Product: f.Product, Of: b.job.Called(f.Product)}
 	b.say("Products.PerPanel", "of a panel", "%d", f.PerPanel)
 	if len(b.job.Products) > 0 {
@@ -145,15 +142,17 @@ func (b *lines) product(p outline.Product, f ProductFigures) {
 	b.say("Products.FinishM2", "surface", "%s", length.Area(f.FinishM2, b.unit))
 }
 
-func (b *lines) cutOut(p outline.Product, f ProductFigures) {
+func (b *lines) cutOut(p pattern.Product, f ProductFigures) {
 	b.say("Products.BlankLength", "blank, at least", "%s x %s", b.with(f.BlankLength), b.with(f.BlankWidth))
 	if f.TemplateLength > 0 {
 		b.say("Products.TemplateLength", "template inside the bush", "%s", b.size(p, f.TemplateLength, f.TemplateWidth))
 	} else {
 		b.plain("template", "none, the bush is not larger than the cutter or the product is too small")
 	}
+	b.drawing("drawing the template", p, f.TemplateLength, f.TemplateWidth)
 	if f.OpeningLength > 0 {
 		b.say("Products.OpeningLength", "or an opening round the bush", "%s", b.size(p, f.OpeningLength, f.OpeningWidth))
+		b.drawing("drawing the opening", p, f.OpeningLength, f.OpeningWidth)
 	}
 	if f.Passes == 0 {
 		b.plain("passes", "no figure, [cut] pass is 0")
@@ -163,7 +162,14 @@ func (b *lines) cutOut(p outline.Product, f ProductFigures) {
 	b.say("Products.PathM", "path of the cutter", "%s", length.Run(f.PathM, b.unit))
 }
 
-func (b *lines) bevel(p outline.Product, f ProductFigures) {
+// drawing says how an outline that is so large is drawn for p, where that takes a word.
+func (b *lines) drawing(what string, p pattern.Product, along, across length.Length) {
+	if how := outline.ShapeOf(p).Template(along, across, b.unit); along > 0 && how != "" {
+		b.say("Drawing", what, "%s", how)
+	}
+}
+
+func (b *lines) bevel(p pattern.Product, f ProductFigures) {
 	if p.Bevel == 0 {
 		return
 	}
@@ -173,7 +179,7 @@ func (b *lines) bevel(p outline.Product, f ProductFigures) {
 	b.say("Products.TopLength", "top", "%s", b.size(p, f.TopLength, f.TopWidth))
 }
 
-func (b *lines) holes(p outline.Product, f ProductFigures) {
+func (b *lines) holes(p pattern.Product, f ProductFigures) {
 	if p.Holes == 0 {
 		return
 	}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/outline"
@@ -26,6 +27,9 @@ func MarkLines(r movement.Reckoner, j Job, u length.Unit) []string {
 	}
 	for i, product := range j.Products {
 		m.say("product %d: %s, %s", i+1, outline.Text(product, u), RowsText(j, i+1))
+		if how := DrawingText(product, u); how != "" {
+			m.say("product %d, to draw it: %s", i+1, how)
+		}
 	}
 	for i, a := range p.Avoids {
 		m.say("knot %d, kept clear: %s from the datum end, %s from edge A, radius %s", i+1, m.with(a.Along), m.with(a.Across), m.with(a.Radius))
@@ -70,6 +74,14 @@ func (m *marker) left(out MarkOut) {
 	if len(m.job.Products) > 0 && !any {
 		m.say("still out of it: none of the products")
 	}
+}
+
+// DrawingText says how the outline of p is drawn about its centre, and nothing where
+// compasses or a square serve.
+func DrawingText(p pattern.Product, u length.Unit) string {
+	shape := outline.ShapeOf(p)
+	along, across := shape.Size()
+	return shape.Template(along, across, u)
 }
 
 // LeftText says what is left over behind the last product of l, lengths in u.
@@ -148,7 +160,7 @@ func RowsText(j Job, number int) string {
 // OutOfRoundText says what the seasons make of a round that is placed, and nothing of
 // other shapes.
 func OutOfRoundText(r movement.Reckoner, j Job, at outline.Placed, u length.Unit) string {
-	if at.Shape != outline.Round {
+	if outline.ShapeOf(j.Products[at.Product-1]).Diameter() == 0 {
 		return ""
 	}
 	var parts []string

@@ -3,6 +3,7 @@ package work
 import (
 	"fmt"
 
+	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/outline"
 )
@@ -17,8 +18,18 @@ const (
 )
 
 func small(b *bench) []string {
-	return b.each(func(p outline.Product, _ ProductFigures) []string {
-		return one(min(p.Along(), p.Across()) < leastHeld, "too small to hold under a router: saw or turn it, or use a hole saw, and keep hands clear")
+	return b.each(func(p pattern.Product, _ ProductFigures) []string {
+		shape := outline.ShapeOf(p)
+		along, across := shape.Size()
+		return one(min(along, across) < leastHeld, "too small to hold under a router: %s", shape.Small())
+	})
+}
+
+// sawn says what to mind where a shape is rather sawn than routed.
+func sawn(b *bench) []string {
+	return b.each(func(p pattern.Product, _ ProductFigures) []string {
+		_, mind := outline.ShapeOf(p).Sawn()
+		return one(mind != "", "%s", mind)
 	})
 }
 
@@ -31,15 +42,16 @@ func cutterReach(b *bench) []string {
 // blankFits looks whether the panel leaves what a blank is larger by than its product.
 func blankFits(b *bench) []string {
 	wide := b.job.Pattern.Width()
-	return b.each(func(_ outline.Product, f ProductFigures) []string {
+	return b.each(func(_ pattern.Product, f ProductFigures) []string {
 		return one(f.PerPanel > 0 && f.BlankWidth > wide, "a blank of %s across is wanted by habit, the panel is %s wide: little is left to cut away",
 			f.BlankWidth.With(b.unit), wide.With(b.unit))
 	})
 }
 
 // walls gives the least wood beside the holes and between them.
-func walls(p outline.Product, f ProductFigures) length.Length {
-	least := (p.Across() - p.Hole) / 2
+func walls(p pattern.Product, f ProductFigures) length.Length {
+	_, across := outline.ShapeOf(p).Size()
+	least := (across - p.Hole) / 2
 	if p.Holes > 1 {
 		least = min(least, f.HoleGap)
 	}
@@ -47,14 +59,14 @@ func walls(p outline.Product, f ProductFigures) length.Length {
 }
 
 func thinWalls(b *bench) []string {
-	return b.each(func(p outline.Product, f ProductFigures) []string {
+	return b.each(func(p pattern.Product, f ProductFigures) []string {
 		least := walls(p, f)
 		return one(p.Holes > 0 && least > 0 && least < leastWall, "only %s of wood beside or between the holes", least.With(b.unit))
 	})
 }
 
 func noWalls(b *bench) []string {
-	return b.each(func(p outline.Product, f ProductFigures) []string {
+	return b.each(func(p pattern.Product, f ProductFigures) []string {
 		return one(p.Holes > 0 && walls(p, f) <= 0, "no wood is left beside or between the holes: fewer, or smaller ones")
 	})
 }

@@ -1,8 +1,7 @@
 package work
 
 import (
-	"math"
-
+	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/outline"
@@ -38,14 +37,15 @@ type ProductFigures struct {
 func productOf(r movement.Reckoner, j Job, k kind, s Settings) ProductFigures {
 	p, t := k.product, j.Pattern.Panel.Thickness
 	top, under := faces(p)
+	along, across := outline.ShapeOf(p).Size()
 	f := ProductFigures{
 		Product: k.number, PerPanel: k.perPanel,
-		TemplateLength: MaleTemplate(p.Along(), s.Cut), TemplateWidth: MaleTemplate(p.Across(), s.Cut),
-		BlankLength: p.Along() + blankOver, BlankWidth: p.Across() + blankOver,
+		TemplateLength: MaleTemplate(along, s.Cut), TemplateWidth: MaleTemplate(across, s.Cut),
+		BlankLength: along + blankOver, BlankWidth: across + blankOver,
 		Passes:      Passes(t, s.Cut),
 		BevelFaceMM: BevelFaceMM(p.Bevel), EdgeLeft: EdgeLeft(p, t),
-		StandsLength: p.Along() - under, StandsWidth: p.Across() - under,
-		TopLength: p.Along() - top, TopWidth: p.Across() - top,
+		StandsLength: along - under, StandsWidth: across - under,
+		TopLength: along - top, TopWidth: across - top,
 		BevelCM3: BevelCM3(p), HolesCM3: HolesCM3(p),
 		FinishM2: FinishM2(p, t),
 	}
@@ -55,7 +55,7 @@ func productOf(r movement.Reckoner, j Job, k kind, s Settings) ProductFigures {
 		f.FloorLeft = FloorLeft(p, t)
 	}
 	if s.Cut.Bush > s.Cut.Cutter {
-		f.OpeningLength, f.OpeningWidth = FemaleTemplate(p.Along(), s.Cut), FemaleTemplate(p.Across(), s.Cut)
+		f.OpeningLength, f.OpeningWidth = FemaleTemplate(along, s.Cut), FemaleTemplate(across, s.Cut)
 		if p.Holes > 0 {
 			f.HoleOpening = HoleTemplate(p.Hole, s.Cut)
 		}
@@ -69,10 +69,6 @@ func productOf(r movement.Reckoner, j Job, k kind, s Settings) ProductFigures {
 
 // FinishM2 gives the surface of p, t thick, as if it had neither bevel nor hole: they
 // change it by a few percent, oil by far more.
-func FinishM2(p outline.Product, t length.Length) float64 {
-	a, b, h := p.Along().MM(), p.Across().MM(), t.MM()
-	if p.Shape == outline.Round {
-		return math.Pi * a * (a/2 + h) / 1e6
-	}
-	return 2 * (a*b + a*h + b*h) / 1e6
+func FinishM2(p pattern.Product, t length.Length) float64 {
+	return outline.ShapeOf(p).Surface(t.MM()) / 1e6
 }

@@ -12,15 +12,16 @@ import (
 // OutOfRound gives by how many millimetres a round that is placed on p grows across
 // the grain in a season; along the grain it does not. It is not known for other
 // shapes, and where a timber's coefficients are missing.
-func OutOfRound(r movement.Reckoner, p pattern.Pattern, product outline.Product, at outline.Placed, season movement.Season) Estimate {
-	if product.Shape != outline.Round {
+func OutOfRound(r movement.Reckoner, p pattern.Pattern, product pattern.Product, at outline.Placed, season movement.Season) Estimate {
+	diameter := outline.ShapeOf(product).Diameter()
+	if diameter == 0 {
 		return Estimate{}
 	}
 	var low length.Length
 	sum := 0.0
 	for _, s := range p.Strips {
 		high := low + s.Width
-		within := min(high, at.Side+product.Diameter) - max(low, at.Side)
+		within := min(high, at.Side+diameter) - max(low, at.Side)
 		low = high
 		if within <= 0 {
 			continue

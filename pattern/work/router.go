@@ -1,8 +1,7 @@
 package work
 
 import (
-	"math"
-
+	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/outline"
 )
@@ -33,10 +32,6 @@ func Passes(t length.Length, c outline.Cut) int {
 
 // PathM gives the metres that the cutter's centre travels round the product in so
 // many passes.
-func PathM(p outline.Product, cutter length.Length, passes int) float64 {
-	once := math.Pi * (p.Along() + cutter).MM()
-	if p.Shape != outline.Round {
-		once = 2*(p.Along()+p.Across()).MM() + math.Pi*cutter.MM()
-	}
-	return once * float64(passes) / 1000
+func PathM(p pattern.Product, cutter length.Length, passes int) float64 {
+	return outline.ShapeOf(p).Perimeter(cutter) * float64(passes) / 1000
 }

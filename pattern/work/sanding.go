@@ -19,13 +19,10 @@ const sandingHabit = "habit; grits at most half as fine again, 180 enough under 
 
 // SandingOrder gives the order of sanding p. The rim of a piece with a bevel comes
 // first, since after it a flat pad has less edge to stand on. Lengths are in u.
-func SandingOrder(p outline.Product, u length.Unit) []Step {
+func SandingOrder(p pattern.Product, u length.Unit) []Step {
 	grits := Grits()
 	first, last := grits[0], grits[len(grits)-1]
-	rim := "edges"
-	if p.Shape == outline.Round {
-		rim = "rim"
-	}
+	rim := outline.ShapeOf(p).Edge()
 	var steps []Step
 	add := func(source, format string, args ...any) {
 		steps = append(steps, Step{fmt.Sprintf(format, args...), source})

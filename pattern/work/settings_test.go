@@ -44,7 +44,7 @@ func TestCutByHabit(t *testing.T) {
 // minutes of its last batch: 90 for two, so 180 for four.
 func TestJobOf(t *testing.T) {
 	p := job(t).Pattern
-	p.Products = []pattern.Product{{Diameter: 290 * mm, Count: 2}}
+	p.Products = []pattern.Product{{Shape: outline.Round, Diameter: 290 * mm, Count: 2}}
 	p.Made = []pattern.Made{{Copies: 2, Minutes: 90}}
 	j, err := JobOf(p, 4, shop.Default())
 	if err != nil || j.Copies != 4 || j.Minutes != 180 || len(j.Layout.Placed) != 2 || j.Layout.Placed[0].Along != 150*mm {
@@ -63,7 +63,7 @@ func TestJobOf(t *testing.T) {
 // A panel of 13 strips of 23, all three timbers under a round of 290; a small square
 // on strip 7 takes from that alone, which is hard maple.
 func TestLabelsNameWhatIsInThePiece(t *testing.T) {
-	square := outline.Product{Shape: outline.Rectangle, Length: 20 * mm, Width: 20 * mm, Count: 1}
+	square := pattern.Product{Shape: outline.Rectangle, Length: 20 * mm, Width: 20 * mm, Count: 1}
 	j := job(t, lantern(), square)
 	j.Pattern.Name = "Trivet"
 	j.Layout.Placed[2].Side = 139 * mm // strip 7 runs from 138 to 161

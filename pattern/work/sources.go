@@ -57,6 +57,7 @@ func Sources() []Source {
 		{"Finish.OilG", "density as set, 0.85 g/ml by default and from memory", "[finish] oil_density, oil_ml_m2, coats"},
 		{"Finish.WaxG", "habit: the ratio as set, by mass", "[finish] wax_to_oil"},
 		{"Finish.Evenings", "habit: one coat an evening, as many products as lie on the rack", "[finish] rack_slots, coats"},
+		{"Drawing", "derived from the axes; by nails and a string as is common practice, without a source", "[cut] bush, cutter"},
 		{"OutOfRound", "derived: each strip's part of the diameter by its timber's free change from when it is made flush", "[season.dry] temperature, humidity; [season.humid] temperature, humidity"},
 		{"Timetable.Start", "habit: 8 hours at the bench a day, a day and the wait for each glue-up, one thing after another", "[glue] wait_days; [finish] rack_slots, coats"},
 		{"Price.Pieces", "counted", ""},

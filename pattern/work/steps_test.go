@@ -28,10 +28,10 @@ func TestSandingOrder(t *testing.T) {
 			t.Errorf("step %d: %q (%s), want %q", i+1, steps[i].Text, steps[i].Source, w)
 		}
 	}
-	if plain := SandingOrder(outline.Product{Shape: outline.Rectangle}, length.InMM); len(plain) != 4 || strings.Contains(plain[0].Text, "rim") {
+	if plain := SandingOrder(pattern.Product{Shape: outline.Rectangle}, length.InMM); len(plain) != 4 || strings.Contains(plain[0].Text, "rim") {
 		t.Errorf("without a bevel: %v", plain)
 	}
-	if edges := SandingOrder(outline.Product{Shape: outline.Rectangle, Bevel: mm}, length.InMM); !strings.Contains(edges[0].Text, "sand the edges") {
+	if edges := SandingOrder(pattern.Product{Shape: outline.Rectangle, Bevel: mm}, length.InMM); !strings.Contains(edges[0].Text, "sand the edges") {
 		t.Errorf("a rectangle: %v", edges[0])
 	}
 	grits := Grits()
@@ -86,7 +86,7 @@ func TestLastStart(t *testing.T) {
 }
 
 func TestMarkOut(t *testing.T) {
-	j := job(t, lantern(), outline.Product{Shape: outline.Rectangle, Length: 60 * mm, Width: 60 * mm, Count: 1})
+	j := job(t, lantern(), pattern.Product{Shape: outline.Rectangle, Length: 60 * mm, Width: 60 * mm, Count: 1})
 	for i := range j.Pattern.Strips {
 		j.Pattern.Strips[i].Length = 760 * mm
 	}
@@ -116,8 +116,8 @@ func TestMarkOut(t *testing.T) {
 	}
 	// A last band that leaves less than half a gap has the panel's end for its own: 5 of
 	// margin, 750, 5 of margin.
-	p, long := panelOf760(j.Pattern), outline.Product{Shape: outline.Rectangle, Length: 750 * mm, Width: 60 * mm, Count: 1}
-	layout, err = outline.Lay(p, 0, []outline.Product{long}, nil, settings().Cut)
+	p, long := panelOf760(j.Pattern), pattern.Product{Shape: outline.Rectangle, Length: 750 * mm, Width: 60 * mm, Count: 1}
+	layout, err = outline.Lay(p, 0, []pattern.Product{long}, nil, settings().Cut)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -195,7 +195,7 @@ type cautionCase struct {
 
 func cautionCases(t *testing.T) []cautionCase {
 	t.Helper()
-	block := outline.Product{Shape: outline.Block, Length: 300 * mm, Width: 60 * mm, Count: 1, Hole: 41 * mm, Holes: 3, HoleDepth: 14 * mm}
+	block := pattern.Product{Shape: outline.Block, Length: 300 * mm, Width: 60 * mm, Count: 1, Hole: 41 * mm, Holes: 3, HoleDepth: 14 * mm}
 	return []cautionCase{
 		// At 20 C wood settles to 6.9 % in air of 35 % and to 12.0 in air of 65 (Wood Handbook, table 4-2): 9.5 between them.
 		{"in_use", "at 11.6 % when it is glued and will live at about 9.5", pattern.TakeCare, func(j *Job, _ *Settings, _ *shop.Shop) { j.Pattern.Panel.Moisture = pattern.Read(11.6) }},
@@ -212,29 +212,35 @@ func cautionCases(t *testing.T) []cautionCase {
 		{"fit", "product 1: none fits in rows", pattern.TooMuch, func(j *Job, _ *Settings, _ *shop.Shop) { *j = with(t, *j, 0, 300*mm) }},
 		{"edge_left", "edge left is only 2 mm", pattern.TakeCare, func(j *Job, _ *Settings, _ *shop.Shop) { j.Products[0].Bevel = 20 * mm }},
 		{"no_edge", "no edge is left", pattern.TooMuch, func(j *Job, _ *Settings, _ *shop.Shop) { j.Products[0].Bevel = 22 * mm }},
-		{"floor_left", "only 5 mm left", pattern.TakeCare, func(j *Job, _ *Settings, _ *shop.Shop) { j.Products = []outline.Product{block} }},
+		{"floor_left", "only 5 mm left", pattern.TakeCare, func(j *Job, _ *Settings, _ *shop.Shop) { j.Products = []pattern.Product{block} }},
 		{"floor_left", "comes through", pattern.TakeCare, func(j *Job, _ *Settings, _ *shop.Shop) {
 			b := block
 			b.HoleDepth = 20 * mm
-			j.Products = []outline.Product{b}
+			j.Products = []pattern.Product{b}
 		}},
-		{"candles_apart", "holes 44.2 mm apart", pattern.TakeCare, func(j *Job, _ *Settings, _ *shop.Shop) { j.Products = []outline.Product{block} }},
-		{"bare_wood", "metal or glass cup", pattern.TakeCare, func(j *Job, _ *Settings, _ *shop.Shop) { j.Products = []outline.Product{block} }},
-		{"drill", "clamp the block", pattern.Fine, func(j *Job, _ *Settings, _ *shop.Shop) { j.Products = []outline.Product{block} }},
+		{"candles_apart", "holes 44.2 mm apart", pattern.TakeCare, func(j *Job, _ *Settings, _ *shop.Shop) { j.Products = []pattern.Product{block} }},
+		{"bare_wood", "metal or glass cup", pattern.TakeCare, func(j *Job, _ *Settings, _ *shop.Shop) { j.Products = []pattern.Product{block} }},
+		{"drill", "clamp the block", pattern.Fine, func(j *Job, _ *Settings, _ *shop.Shop) { j.Products = []pattern.Product{block} }},
 		{"router", "extraction", pattern.Fine, nil},
 		{"last_pass", "wait for the cutter to stop", pattern.Fine, nil},
+		{"sawn", "no lathe, no circle jig; at the bandsaw set the guard", pattern.Fine, func(j *Job, _ *Settings, _ *shop.Shop) {
+			j.Products = []pattern.Product{{Shape: outline.Oval, Length: 340 * mm, Width: 220 * mm, Count: 1}}
+		}},
+		{"small", "saw it outside the line and sand to it", pattern.TakeCare, func(j *Job, _ *Settings, _ *shop.Shop) {
+			j.Products = []pattern.Product{{Shape: outline.Oval, Length: 340 * mm, Width: 40 * mm, Count: 1}}
+		}},
 		{"small", "too small to hold", pattern.TakeCare, func(j *Job, _ *Settings, _ *shop.Shop) { *j = with(t, *j, 1, 49*mm) }},
 		{"cutter_reach", "must reach 31 mm deep", pattern.TakeCare, func(j *Job, _ *Settings, _ *shop.Shop) { j.Pattern.Panel.Thickness = 30 * mm }},
 		{"blank", "a blank of 300 mm across is wanted by habit, the panel is 299 mm wide", pattern.TakeCare, func(j *Job, _ *Settings, _ *shop.Shop) { *j = with(t, *j, 1, 295*mm) }},
 		{"thin_wall", "only 5.5 mm of wood", pattern.TakeCare, func(j *Job, _ *Settings, _ *shop.Shop) {
 			b := block
 			b.Hole = 49 * mm
-			j.Products = []outline.Product{b}
+			j.Products = []pattern.Product{b}
 		}},
 		{"no_wall", "no wood is left", pattern.TooMuch, func(j *Job, _ *Settings, _ *shop.Shop) {
 			b := block
 			b.Hole, b.Holes = 50*mm, 6 // 6 x 50 are all of its 300
-			j.Products = []outline.Product{b}
+			j.Products = []pattern.Product{b}
 		}},
 		{"drying_oil", "catch fire by themselves", pattern.TakeCare, func(_ *Job, s *Settings, _ *shop.Shop) { s.Finish.DryingOil = true }},
 		{"rags", "mineral oil burn too", pattern.Fine, nil},
@@ -250,7 +256,7 @@ func cautionCases(t *testing.T) []cautionCase {
 // with gives j with so many rounds of another size, laid anew.
 func with(t *testing.T, j Job, count int, diameter length.Length) Job {
 	t.Helper()
-	j.Products = []outline.Product{{Diameter: diameter, Count: count}}
+	j.Products = []pattern.Product{{Shape: outline.Round, Diameter: diameter, Count: count}}
 	layout, err := outline.Lay(j.Pattern, 20*mm, j.Products, nil, settings().Cut)
 	if err != nil {
 		t.Fatal(err)

@@ -90,8 +90,11 @@ func (t *teller) figures(step string, product int) {
 // round tells what the seasons make of the first copy of a round.
 func (t *teller) round(r movement.Reckoner, product int) {
 	for _, at := range t.job.Layout.Placed {
-		if at.Product == product && at.Shape == outline.Round {
-			what, text, _ := strings.Cut(OutOfRoundText(r, t.job, at, t.unit), ": ")
+		if at.Product != product {
+			continue
+		}
+		if rounds := OutOfRoundText(r, t.job, at, t.unit); rounds != "" {
+			what, text, _ := strings.Cut(rounds, ": ")
 			t.add(Line{Step: StepCut, Product: product, Of: t.job.Called(product), What: what, Text: text,
 				Source: SourceOf("OutOfRound"), Setting: SettingOf("OutOfRound")})
 			return

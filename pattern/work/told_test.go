@@ -130,7 +130,7 @@ func TestCareTextByProduct(t *testing.T) {
 	if text := Labels(species.Builtin(), j, length.InMM)[0].Text(); !strings.Contains(text, "care: Wash with hot soapy water") {
 		t.Errorf("a round has %s", text)
 	}
-	j.Products = []outline.Product{{Shape: outline.Block, Length: 300 * mm, Width: 60 * mm, Count: 1, Hole: 41 * mm, Holes: 3, HoleDepth: 14 * mm}}
+	j.Products = []pattern.Product{{Shape: outline.Block, Length: 300 * mm, Width: 60 * mm, Count: 1, Hole: 41 * mm, Holes: 3, HoleDepth: 14 * mm}}
 	text := Labels(species.Builtin(), j, length.InMM)[0].Text()
 	if !strings.Contains(text, "metal or glass cup only, 10 cm apart") || !strings.Contains(text, "unattended") || strings.Contains(text, "raw meat") {
 		t.Errorf("a candle block has %s", text)

@@ -22,7 +22,7 @@ import (
 type Job struct {
 	Pattern  pattern.Pattern
 	Copies   int               // panels, 1 or more
-	Products []outline.Product // none: the panel itself is the product
+	Products []pattern.Product // none: the panel itself is the product
 	Layout   outline.Layout    // of Products on Pattern
 	Minutes  int               // for all copies; 0: not said
 	Asked    float64           // price of one piece; 0: not said
@@ -49,7 +49,7 @@ func known(value float64) Estimate { return Estimate{value, true} }
 
 // A kind is one product and how many of it a panel gives.
 type kind struct {
-	product  outline.Product
+	product  pattern.Product
 	number   int // from 1
 	perPanel int
 	first    *outline.Placed // its first copy; nil: none placed
@@ -67,11 +67,11 @@ func JobOf(p pattern.Pattern, copies int, s shop.Shop) (Job, error) {
 
 // Makes lists what the job makes, in the order of the figures: its products, or the
 // panel itself.
-func (j Job) Makes() []outline.Product {
+func (j Job) Makes() []pattern.Product {
 	if len(j.Products) > 0 {
 		return j.Products
 	}
-	return []outline.Product{{Shape: outline.Rectangle, Length: j.Pattern.Panel.Length, Width: j.Pattern.Width(), Count: 1}}
+	return []pattern.Product{{Shape: outline.Rectangle, Length: j.Pattern.Panel.Length, Width: j.Pattern.Width(), Count: 1}}
 }
 
 // kinds lists what the job makes.

@@ -23,7 +23,7 @@ func reckonerOf(s shop.Shop) movement.Reckoner { return movement.New(species.Bui
 func settings() Settings { return SettingsOf(shop.Default()) }
 
 // job gives two rounds of 290 on a panel of 13 strips, made four times.
-func job(t testing.TB, products ...outline.Product) Job {
+func job(t testing.TB, products ...pattern.Product) Job {
 	t.Helper()
 	p := pattern.Pattern{Panel: pattern.Panel{Length: 740 * mm, Thickness: 22 * mm, Moisture: pattern.Read(8)}}
 	for i := range 13 {
@@ -46,8 +46,8 @@ func near(t *testing.T, what string, got, want, within float64) {
 	}
 }
 
-func lantern() outline.Product {
-	return outline.Product{Diameter: 290 * mm, Count: 2, Bevel: 8 * mm}
+func lantern() pattern.Product {
+	return pattern.Product{Shape: outline.Round, Diameter: 290 * mm, Count: 2, Bevel: 8 * mm}
 }
 
 func TestFiguresByHand(t *testing.T) {
@@ -187,15 +187,18 @@ func TestDraft(t *testing.T) {
 // Weight by another route: points strewn over the piece, each weighed by its strip.
 func TestWeightAgainstPoints(t *testing.T) {
 	r, rng := reckoner(), rand.New(rand.NewPCG(4, 4))
-	for _, product := range []outline.Product{
-		{Diameter: 260 * mm, Bevel: 10 * mm, BevelSide: outline.Both},
+	for _, product := range []pattern.Product{
+		{Shape: outline.Round, Diameter: 260 * mm, Bevel: 10 * mm, BevelSide: pattern.BevelBoth},
 		{Shape: outline.Rectangle, Length: 200 * mm, Width: 130 * mm, Bevel: 9 * mm},
 		{Shape: outline.Block, Length: 200 * mm, Width: 70 * mm, Hole: 40 * mm, Holes: 2, HoleDepth: 15 * mm},
+		{Shape: outline.Oval, Length: 340 * mm, Width: 220 * mm, Bevel: 10 * mm, BevelSide: pattern.BevelTop},
+		{Shape: outline.Oval, Length: 60 * mm, Width: 240 * mm, Bevel: 9 * mm, BevelSide: pattern.BevelBoth}, // deeper than its ends are round
 	} {
 		product.Count = 1
 		j := job(t, product)
 		at, thick := j.Layout.Placed[0], j.Pattern.Panel.Thickness.MM()
-		a, b := product.Along().MM(), product.Across().MM()
+		along, across := outline.ShapeOf(product).Size()
+		a, b := along.MM(), across.MM()
 		centres, _ := HoleCentres(product)
 		const points = 400_000
 		sum := 0.0
@@ -209,22 +212,26 @@ func TestWeightAgainstPoints(t *testing.T) {
 		}
 		want := sum / points * a * b * thick / 1e9
 		got := WeightKg(r, j.Pattern, product, at)
-		near(t, product.Shape.String(), got.Value, want, 0.005*want)
+		near(t, string(product.Shape), got.Value, want, 0.005*want)
 	}
 }
 
 // inside reports whether a point lies in the wood; z from the underside.
-func inside(p outline.Product, centres []length.Length, x, y, z, thick float64) bool {
+func inside(p pattern.Product, centres []length.Length, x, y, z, thick float64) bool {
 	off, c := 0.0, p.Bevel.MM()
-	if p.BevelSide != outline.Top && z < c {
+	if p.BevelSide != pattern.BevelTop && z < c {
 		off = c - z
 	}
-	if p.BevelSide != outline.Under && thick-z < c {
+	if p.BevelSide != pattern.BevelUnder && thick-z < c {
 		off = max(off, c-(thick-z))
 	}
-	a, b := p.Along().MM(), p.Across().MM()
+	along, across := outline.ShapeOf(p).Size()
+	a, b := along.MM(), across.MM()
 	if p.Shape == outline.Round {
 		return math.Hypot(x-a/2, y-b/2) <= a/2-off
+	}
+	if p.Shape == outline.Oval {
+		return insideOval(x-a/2, y-b/2, a/2, b/2, off)
 	}
 	for _, h := range centres {
 		if math.Hypot(x-h.MM(), y-b/2) < p.Hole.MM()/2 && thick-z < p.HoleDepth.MM() {
@@ -234,15 +241,33 @@ func inside(p outline.Product, centres []length.Length, x, y, z, thick float64) 
 	return min(x, a-x, y, b-y) >= off
 }
 
+// insideOval reports whether a point keeps off away from the rim: whether the rim, looked
+// at from it all round in parts of a degree, comes no nearer.
+func insideOval(x, y, a, b, off float64) bool {
+	from := math.Sqrt(x*x/(a*a) + y*y/(b*b)) // the middle, 1 being the rim
+	if from > 1 || (1-from)*min(a, b) >= off {
+		return from <= 1
+	}
+	x, y = math.Abs(x), math.Abs(y)
+	for i := range 181 {
+		sin, cos := math.Sincos(float64(i) * math.Pi / 360)
+		if math.Hypot(x-a*cos, y-b*sin) < off {
+			return false
+		}
+	}
+	return true
+}
+
 // The wood of a bevelled disc of one timber is that of the whole disc less the closed
 // form of its bevel.
 func TestBevelsByTwoRoutes(t *testing.T) {
-	for _, p := range []outline.Product{lantern(), {Diameter: 100 * mm, Bevel: 11 * mm, BevelSide: outline.Both},
-		{Shape: outline.Rectangle, Length: 300 * mm, Width: 50 * mm, Bevel: 10 * mm, BevelSide: outline.Top}} {
+	for _, p := range []pattern.Product{lantern(), {Shape: outline.Round, Diameter: 100 * mm, Bevel: 11 * mm, BevelSide: pattern.BevelBoth},
+		{Shape: outline.Rectangle, Length: 300 * mm, Width: 50 * mm, Bevel: 10 * mm, BevelSide: pattern.BevelTop}, {Shape: outline.Oval, Length: 340 * mm, Width: 220 * mm, Bevel: 8 * mm}} {
 		whole := p
 		whole.Bevel = 0
-		full := volumeMM3(whole, 22, 0, p.Across().MM())
-		near(t, p.Shape.String(), (full-volumeMM3(p, 22, 0, p.Across().MM()))/1000, BevelCM3(p), 1e-6)
+		_, across := outline.ShapeOf(p).Size()
+		full := volumeMM3(whole, 22, 0, across.MM())
+		near(t, string(p.Shape), (full-volumeMM3(p, 22, 0, across.MM()))/1000, BevelCM3(p), 1e-6)
 	}
 }
 
@@ -253,10 +278,10 @@ func TestOutOfRoundOfTheWholeWidth(t *testing.T) {
 	r, width := reckoner(), j.Pattern.Width()
 	for _, season := range movement.Seasons() {
 		want := r.Of(j.Pattern).Seasons[season].WidthChangeMM
-		got := OutOfRound(r, j.Pattern, outline.Product{Diameter: width}, outline.Placed{}, season)
+		got := OutOfRound(r, j.Pattern, pattern.Product{Shape: outline.Round, Diameter: width}, outline.Placed{}, season)
 		near(t, season.String(), got.Value, want, 1e-9)
 	}
-	if e := OutOfRound(r, j.Pattern, outline.Product{Shape: outline.Rectangle}, outline.Placed{}, movement.Dry); e.Known {
+	if e := OutOfRound(r, j.Pattern, pattern.Product{Shape: outline.Rectangle}, outline.Placed{}, movement.Dry); e.Known {
 		t.Error("a rectangle has no round to lose")
 	}
 }
@@ -279,7 +304,7 @@ func TestEveryFigureHasASource(t *testing.T) {
 			}
 		}
 	}
-	fields["Timetable.Start"], fields["OutOfRound"] = true, true
+	fields["Timetable.Start"], fields["OutOfRound"], fields["Drawing"] = true, true, true
 	for _, s := range Sources() {
 		if !fields[s.Figure] {
 			t.Errorf("%s is no figure", s.Figure)

@@ -59,7 +59,7 @@ func oval(t *testing.T, rings pattern.Rings) float64 {
 	for range 16 {
 		p.Strips = append(p.Strips, pattern.Strip{Species: "maple_of_the_example", Width: 20 * mm, Rings: rings})
 	}
-	got := OutOfRound(r, p, outline.Product{Diameter: 300 * mm}, outline.Placed{Side: 10 * mm}, movement.Humid)
+	got := OutOfRound(r, p, pattern.Product{Shape: outline.Round, Diameter: 300 * mm}, outline.Placed{Side: 10 * mm}, movement.Humid)
 	if !got.Known {
 		t.Fatal("not known")
 	}
@@ -68,14 +68,14 @@ func oval(t *testing.T, rings pattern.Rings) float64 {
 
 func TestWorkedExamples(t *testing.T) {
 	rows := worked(t)
-	disc := outline.Product{Diameter: 300 * mm, Bevel: 10 * mm, BevelSide: outline.Top}
-	rectangle := outline.Product{Shape: outline.Rectangle, Length: 400 * mm, Width: 300 * mm, Bevel: 10 * mm}
+	disc := pattern.Product{Shape: outline.Round, Diameter: 300 * mm, Bevel: 10 * mm, BevelSide: pattern.BevelTop}
+	rectangle := pattern.Product{Shape: outline.Rectangle, Length: 400 * mm, Width: 300 * mm, Bevel: 10 * mm}
 	cut := settings().Cut
 	six := outline.Cut{Pass: 6 * mm}
 	const psi, lbf = 0.00689476, 4.44822 // MPa, N
 	published := ClampForceN(150*psi, 25*length.Inch, length.Inch)
 	top, _ := faces(disc)
-	holes := outline.Product{Shape: outline.Block, Length: 400 * mm, Hole: 41 * mm, Holes: 5}
+	holes := pattern.Product{Shape: outline.Block, Length: 400 * mm, Hole: 41 * mm, Holes: 5}
 	centres, gap := HoleCentres(holes)
 	centresText := ""
 	for _, c := range centres {
@@ -85,7 +85,7 @@ func TestWorkedExamples(t *testing.T) {
 	maple := movement.New(tableWith(t, "seven_hundred", 700, 0, 0), shop.Default())
 	plain := pattern.Pattern{Panel: pattern.Panel{Thickness: 25 * mm}, Strips: []pattern.Strip{
 		{Species: "seven_hundred", Width: 100 * mm}, {Species: "seven_hundred", Width: 210 * mm}}}
-	weight := WeightKg(maple, plain, outline.Product{Diameter: 300 * mm}, outline.Placed{Side: 5 * mm})
+	weight := WeightKg(maple, plain, pattern.Product{Shape: outline.Round, Diameter: 300 * mm}, outline.Placed{Side: 5 * mm})
 	cases := map[string][]string{ // what must stand in the answer or its note
 		"G1": {fmt.Sprintf("%.0f N", ClampForceN(1.2, 450*mm, 28*mm))},
 		"G2": {fmt.Sprintf("%d |", ClampsByForce(15120, 3025)), fmt.Sprintf("trigger 2091 N: %d", ClampsByForce(15120, 2091)),

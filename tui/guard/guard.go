@@ -4,18 +4,15 @@ package guard
 
 import (
 	"context"
-	"errors"
 	"fmt"
-	"runtime"
 	"runtime/debug"
-	"strings"
 	"sync"
 	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
 
+	"example.com/oddments/pattern/mistake"
 	"example.com/oddments/pattern/store"
-	"example.com/oddments/tui/job"
 )
 
 // A Model is a model whose panics end the program in order: the model stays as it was
@@ -55,9 +52,6 @@ func (f *fault) catch() {
 		return
 	}
 	stack := debug.Stack()
-	if p, ok := r.(job.Panic); ok {
-		r, stack = p.Value, p.Stack
-	}
 	f.mu.Lock()
 	defer f.mu.Unlock()
 	if f.value == nil {
@@ -105,21 +99,6 @@ func (g Model) watched(cmd tea.Cmd) tea.Cmd {
 	}
 }
 
-// A Fault is the error of a screen that ended by a mistake in the program.
-type Fault struct {
-	What   string // the panic
-	Report string // the file that says more; empty: none could be written
-}
-
-// Error says what happened, and where more is written down.
-func (f *Fault) Error() string {
-	text := "a mistake in oddments ended it: " + f.What
-	if f.Report != "" {
-		text += "; more about it is written in " + f.Report
-	}
-	return text
-}
-
 // Report writes down what the panic was and where, and gives the error that tells of it;
 // nil where there was none. What cannot be written down is lost, since a maker could do
 // nothing with it on the screen.
@@ -130,16 +109,7 @@ func (g Model) Report(files *store.Home, at time.Time) error {
 	if f.value == nil {
 		return nil
 	}
-	told := &Fault{What: strings.TrimSpace(fmt.Sprint(f.value))}
-	version := "of an unknown build"
-	if info, ok := debug.ReadBuildInfo(); ok {
-		version = info.Main.Version
-	}
-	text := fmt.Sprintf("oddments %s, %s, %s/%s, %s\n\n%s\n\n%s", version, runtime.Version(), runtime.GOOS, runtime.GOARCH,
-		at.Format(time.RFC3339), told.What, f.stack)
-	path, err := files.SaveReport(at, text)
-	told.Report = path
-	return errors.Join(told, err)
+	return mistake.Teller{Home: files, At: at}.Panic(f.value, f.stack)
 }
 
 // Kept runs what keeps the work, and gives its error, or that of its panic.

@@ -9,6 +9,7 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
+	"example.com/oddments/pattern/mistake"
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/tui/guard"
 )
@@ -70,7 +71,7 @@ func TestPanics(t *testing.T) {
 			home := store.OpenHome(t.TempDir())
 			defer home.Close()
 			err := g.Report(home, time.Date(2026, 11, 25, 10, 0, 0, 0, time.UTC))
-			var told *guard.Fault
+			var told *mistake.Panic
 			if !errors.As(err, &told) || told.What != c.name || !strings.Contains(err.Error(), told.Report) {
 				t.Fatalf("told: %v", err)
 			}

@@ -40,6 +40,9 @@ type Panic struct {
 	Stack []byte // of the job
 }
 
+// Panicked gives what the panic was, and the stack it was caught on.
+func (p Panic) Panicked() (value any, stack []byte) { return p.Value, p.Stack }
+
 // reportsASecond is how often a job tells how far it is, at most.
 const reportsASecond = 10
 

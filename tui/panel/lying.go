@@ -6,6 +6,7 @@ import (
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/outline"
 	"example.com/oddments/species"
 	"example.com/oddments/tui/paint"
 )
@@ -26,13 +27,21 @@ type Point struct{ Along, Across length.Length }
 
 // A CutOut is one thing that is cut out of the panel.
 type CutOut struct {
-	Round         bool
-	From, Side    length.Length // its edges towards the datum end and edge A
-	Along, Across length.Length // its size
-	Label         string
-	Chosen        bool
-	Holes         []length.Length // their centres along, from its own edge; they lie in its middle
-	Hole          length.Length   // their diameter
+	Shape      outline.Shape
+	From, Side length.Length // its edges towards the datum end and edge A
+	Label      string
+	Chosen     bool
+	Holes      []length.Length // their centres along, from its own edge; they lie in its middle
+	Hole       length.Length   // their diameter
+}
+
+// size gives the rectangle that it fills.
+func (c CutOut) size() (along, across length.Length) { return c.Shape.Size() }
+
+// pointed reports whether it is shorter at its sides than in its middle.
+func (c CutOut) pointed() bool {
+	_, across := c.size()
+	return c.Shape.Half(0, across.MM()/2) < c.Shape.Half(0, 0)
 }
 
 // A LyingLayout says where a lying panel's picture stands, in the cells of the canvas.
@@ -159,14 +168,10 @@ func (d *lying) cover() {
 	d.within = make([]int32, 2*d.l.Wood.H*w)
 	for i, cut := range d.v.Cuts {
 		from, side := cut.From.MM(), cut.Side.MM()
-		long, wide := cut.Along.MM(), cut.Across.MM()
+		along, across := cut.size()
+		long, wide := along.MM(), across.MM()
 		for y := d.half(side); y < d.half(side+wide); y++ {
-			inset := 0.0
-			if cut.Round {
-				radius := long / 2
-				off := (float64(y)+0.5)*d.l.perHalf - side - radius
-				inset = radius - math.Sqrt(math.Max(0, radius*radius-off*off))
-			}
+			inset := long/2 - cut.Shape.Half(0, (float64(y)+0.5)*d.l.perHalf-side-wide/2)
 			first, after := d.cols(from+inset, from+long-inset)
 			for x := first; x < after; x++ {
 				d.within[y*w+x] = int32(i + 1)
@@ -218,7 +223,8 @@ func (d *lying) wood() {
 // holes goes through the half cells of the holes, at least one of each.
 func (d *lying) holes(dark func(x, y int)) {
 	for _, cut := range d.v.Cuts {
-		radius, middle := cut.Hole.MM()/2, (cut.Side + cut.Across/2).MM()
+		_, across := cut.size()
+		radius, middle := cut.Hole.MM()/2, (cut.Side + across/2).MM()
 		for _, at := range cut.Holes {
 			along := (cut.From + at).MM()
 			drawn := false
@@ -250,8 +256,8 @@ func (d *lying) rowBand(row int) (int, bool) {
 	return 0, false
 }
 
-// texture draws the panel by textures, each cut-out between brackets: round ones for
-// rounds, square ones for others.
+// texture draws the panel by textures, each cut-out between brackets: round ones where
+// it is shorter at its sides, square ones for others.
 func (d *lying) texture() {
 	keys := make([]string, len(d.bands))
 	for i, s := range d.v.Pattern.Strips {
@@ -294,11 +300,11 @@ func (d *lying) bracket(x, row int) {
 		style = style.Bolder()
 	}
 	switch {
-	case at(x-1) != now && cut.Round:
+	case at(x-1) != now && cut.pointed():
 		d.c.Set(d.l.Wood.X+x, d.l.Wood.Y+row, '(', style)
 	case at(x-1) != now:
 		d.c.Set(d.l.Wood.X+x, d.l.Wood.Y+row, '[', style)
-	case at(x+1) != now && cut.Round:
+	case at(x+1) != now && cut.pointed():
 		d.c.Set(d.l.Wood.X+x, d.l.Wood.Y+row, ')', style)
 	case at(x+1) != now:
 		d.c.Set(d.l.Wood.X+x, d.l.Wood.Y+row, ']', style)
@@ -309,13 +315,14 @@ func (d *lying) bracket(x, row int) {
 func (d *lying) marks() {
 	for _, cut := range d.v.Cuts {
 		text := cut.Label
+		along, across := cut.size()
 		switch {
 		case cut.Chosen:
 			text = ">" + text + "<"
-		case float64(len(text))*d.l.perCol > cut.Along.MM():
+		case float64(len(text))*d.l.perCol > along.MM():
 			continue // it would lie over its neighbours
 		}
-		x, y := d.l.Cell(Point{cut.From + cut.Along/2, cut.Side + cut.Across/2})
+		x, y := d.l.Cell(Point{cut.From + along/2, cut.Side + across/2})
 		for i, r := range text {
 			d.over(x-len(text)/2+i, y, r, cut.Chosen)
 		}

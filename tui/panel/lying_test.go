@@ -1,6 +1,7 @@
 package panel
 
 import (
+	"math"
 	"strings"
 	"testing"
 
@@ -8,6 +9,7 @@ import (
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/outline"
 	"example.com/oddments/species"
 	"example.com/oddments/tui/paint"
 )
@@ -23,9 +25,10 @@ func lyingPair() Lying {
 	}
 	p.Strips[3].Start, p.Strips[3].Length = 100*millimetre, 400*millimetre
 	p.Avoids = []pattern.Avoid{{Along: 540 * millimetre, Across: 30 * millimetre, Radius: 12 * millimetre}}
+	of := outline.ShapeOf
 	return Lying{Pattern: p, Timber: species.Builtin().Get, Unit: length.InMM, Cuts: []CutOut{
-		{Round: true, From: 100 * millimetre, Side: 10 * millimetre, Along: 180 * millimetre, Across: 180 * millimetre, Label: "1", Chosen: true},
-		{From: 300 * millimetre, Side: 50 * millimetre, Along: 120 * millimetre, Across: 100 * millimetre, Label: "2",
+		{Shape: of(pattern.Product{Shape: outline.Round, Diameter: 180 * millimetre}), From: 100 * millimetre, Side: 10 * millimetre, Label: "1", Chosen: true},
+		{Shape: of(pattern.Product{Shape: outline.Block, Length: 120 * millimetre, Width: 100 * millimetre}), From: 300 * millimetre, Side: 50 * millimetre, Label: "2",
 			Hole: 40 * millimetre, Holes: []length.Length{30 * millimetre, 90 * millimetre}},
 	}}
 }
@@ -66,6 +69,33 @@ func TestLyingInLetters(t *testing.T) {
 	last := []rune(rows[7])
 	if last[7+9] != ' ' || last[7+10] == ' ' || last[7+49] == ' ' || last[7+50] != ' ' {
 		t.Errorf("strip 4 does not run from 100 to 500: %q", rows[7])
+	}
+}
+
+// An oval lies between round brackets and covers its area, however it lies.
+func TestLyingOval(t *testing.T) {
+	for _, size := range [][2]length.Length{{240, 160}, {140, 190}} {
+		v := lyingPair()
+		v.Cuts = v.Cuts[:1]
+		v.Cuts[0].Shape = outline.ShapeOf(pattern.Product{Shape: outline.Oval, Length: size[0] * millimetre, Width: size[1] * millimetre})
+		v.Cuts[0].Side = 0
+		c := paint.New(68, 10, paint.None)
+		d := lying{c: c, v: v, l: LayLying(v, c.Bounds()), rect: c.Bounds(), palette: &Palette{}}
+		d.measure()
+		d.cover()
+		covered := 0
+		for _, n := range d.within {
+			covered += int(n)
+		}
+		// Half cells of 10 x 12.5 mm.
+		if want := math.Pi / 4 * float64(size[0]*size[1]) / 125; math.Abs(float64(covered)-want) > 0.06*want {
+			t.Errorf("%v: %d half cells, want about %.0f", size, covered, want)
+		}
+		_, rows := lyingRows(v, 68, 10, paint.None)
+		row := []rune(rows[int(size[1]/50)])
+		if row[7+10] != '(' || row[7+10+int(size[0]/10)-1] != ')' {
+			t.Errorf("%v stands otherwise: %q", size, string(row))
+		}
 	}
 }
 

@@ -7,6 +7,7 @@ import (
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/mistake"
 	"example.com/oddments/pattern/outline"
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/pattern/work"
@@ -74,8 +75,9 @@ type Plan struct {
 	Of      Stamp
 	Job     cutting.Job // what it is for
 	Plan    cutting.Plan
-	Details []cutting.Detail // of its cuts
-	Looks   []cutting.Look   // whose end grain to look at, by it
+	Details []cutting.Detail   // of its cuts
+	Looks   []cutting.Look     // whose end grain to look at, by it
+	Told    *mistake.Withdrawn // a claim of it that broke; nil: none did
 }
 
 // Planned reports whether there is a plan of the present state.

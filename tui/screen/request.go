@@ -4,6 +4,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.com/oddments/pattern/edit"
+	"example.com/oddments/pattern/mistake"
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/tui/keymap"
@@ -44,6 +45,8 @@ type (
 		Overlay Overlay
 		Then    func(value any) tea.Msg
 	}
+	// Withdrawn tells of a claim that broke and is not made; nil: of none.
+	Withdrawn struct{ Told *mistake.Withdrawn }
 	// Go goes to a screen.
 	Go struct{ To keymap.Place }
 	// Act makes an action as if its key were pressed.
@@ -67,6 +70,7 @@ func (Gather) request()     {}
 func (Planned) request()    {}
 func (Book) request()       {}
 func (Show) request()       {}
+func (Withdrawn) request()  {}
 func (Go) request()         {}
 func (Act) request()        {}
 func (Tell) request()       {}

@@ -47,6 +47,7 @@ type Context struct {
 	Plan     Plan // the last one
 	Window   Window
 	Now      time.Time
+	Beside   Beside // what its jobs go by
 }
 
 // A Window is where the screens stand, and which of them is seen.

@@ -11,6 +11,7 @@ import (
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/mistake"
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/pattern/suggest"
 )
@@ -87,13 +88,14 @@ func (a *app) again(cmd *cobra.Command, arg string, f *againFlags) error {
 	}
 	ask := suggest.AgainAsk{Pattern: saved[0].Pattern, Stem: saved[0].Stem, Copies: job.Patterns[0].Copies, Rack: job.Rack,
 		Level: pattern.Level(f.level), Answers: f.answers}
-	answer, err := suggest.Again(ctx, w.reckoner(), ask, suggest.Options{})
+	answer, err := a.env.Solvers.Again(ctx, w.reckoner(), ask, suggest.Options{})
 	if err != nil {
 		return usage(helpHint(cmd), "%v", err)
 	}
 	if len(answer.Answers) == 0 {
 		a.worsen(exitMuch)
 	}
+	a.tellBroken(w.home, answer.Broken, mistake.Answers, job)
 	if a.json {
 		_, _ = a.out.WriteString(jsonLine(againOf(w, ask, answer, time.Since(began).Seconds())))
 	} else {

@@ -40,6 +40,7 @@ type Env struct {
 	Bench          func(context.Context, BenchOptions) error
 	Version        string           // empty: what the build says
 	Now            func() time.Time // nil: the clock's
+	Solvers        Solvers
 }
 
 // BenchOptions is what the command line says about the bench.
@@ -79,6 +80,7 @@ const (
 // An app is one run of the program.
 type app struct {
 	env   Env
+	args  []string
 	flags flags
 	json  bool // errors are JSON; known before the flags are read
 	out   *bufio.Writer
@@ -92,7 +94,7 @@ type app struct {
 // Run does what args say, without the program's name, and gives the exit.
 func Run(ctx context.Context, args []string, env Env) int {
 	a := newApp(env)
-	a.json = asksForJSON(args)
+	a.args, a.json = args, asksForJSON(args)
 	root := a.root()
 	root.SetArgs(append([]string{}, args...)) // nil would have cobra read os.Args
 	root.SetIn(env.Stdin)
@@ -103,7 +105,7 @@ func Run(ctx context.Context, args []string, env Env) int {
 		// for them too.
 		cobra.MousetrapHelpText = ""
 	}
-	if err := root.ExecuteContext(ctx); err != nil {
+	if err := a.caught(func() error { return root.ExecuteContext(ctx) }); err != nil {
 		a.report(err)
 	}
 	a.finish()
@@ -114,6 +116,7 @@ func newApp(env Env) *app {
 	if env.Version == "" {
 		env.Version = buildVersion()
 	}
+	env.Solvers = env.Solvers.filled()
 	return &app{env: env, out: bufio.NewWriter(env.Stdout)}
 }
 

@@ -33,6 +33,7 @@ type stage struct {
 	env      map[string]string
 	bench    func(cli.BenchOptions) error
 	stdout   io.Writer // nil: kept
+	solvers  cli.Solvers
 }
 
 // run does what args say and gives what was printed and the exit.
@@ -40,7 +41,7 @@ func (s stage) run(t *testing.T, args ...string) (stdout, stderr string, exit in
 	t.Helper()
 	var out, messages bytes.Buffer
 	env := cli.Env{
-		Stdin: strings.NewReader(""), Stdout: &out, Stderr: &messages, Version: "v1.2.3",
+		Stdin: strings.NewReader(""), Stdout: &out, Stderr: &messages, Version: "v1.2.3", Solvers: s.solvers,
 		Getenv: func(name string) string {
 			if name == "ODDMENTS_HOME" {
 				return s.home

@@ -3,7 +3,6 @@ package cli
 import (
 	"errors"
 	"reflect"
-	"time"
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/store"
@@ -48,8 +47,5 @@ func (a *app) savePattern(w workshop, saved store.Saved, p pattern.Pattern) (sto
 
 // today gives the day that it is where the program runs.
 func (a *app) today() pattern.Date {
-	if a.env.Now == nil {
-		return pattern.DateOf(time.Now())
-	}
-	return pattern.DateOf(a.env.Now())
+	return pattern.DateOf(a.now())
 }

@@ -30,7 +30,8 @@ and what that saves. It only prints; with --apply the starts and lengths go into
 the pattern's file, the one before it kept as .bak.
 
 --add lists a product as it is spoken, behind the others: "round 290 x2 bevel 8
-under", "rectangle 240 by 160 fill" or "block 400 95 holes 3 of 40 deep 18".
+under", "oval 340 220" (its length along the grain, then its width), "rectangle
+240 by 160 fill" or "block 400 95 holes 3 of 40 deep 18".
 --knot "210, 96, 8" keeps products clear of a knot so far from the datum end and
 from edge A, with its radius. --drop N and --drop-knot N take one away, by the
 number that was printed. They are saved in the pattern before its products are
@@ -254,7 +255,7 @@ func (m marking) json() markJSON {
 	for _, at := range layout.Placed {
 		dry, humid := m.grows(at, movement.Dry), m.grows(at, movement.Humid)
 		out.Placed = append(out.Placed, placedJSON{
-			Product: at.Product, Copy: at.Copy, Shape: at.Shape.String(),
+			Product: at.Product, Copy: at.Copy, Shape: string(at.Shape),
 			AlongMM: at.Along.MM(), AcrossMM: at.Across.MM(), SlideMM: at.Slide.MM(),
 			BindingStrip: known(at.BindingStrip, at.BindingStrip > 0),
 			OutOfRoundMM: outOfRoundJSON{known(dry.Value, dry.Known), known(humid.Value, humid.Known)},

@@ -109,7 +109,7 @@ func (a *app) plan(ctx context.Context, args []string, flags planFlags) error {
 			return err
 		}
 	}
-	plan, err := cutting.Solve(ctx, job, cutting.Options{Workers: planWorkers})
+	plan, err := a.solve(ctx, w, job)
 	if err != nil {
 		return err
 	}

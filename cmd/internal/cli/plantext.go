@@ -4,13 +4,13 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"math"
 	"slices"
 	"strings"
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/mistake"
 	"example.com/oddments/pattern/store"
 )
 
@@ -95,7 +95,7 @@ func (t planText) short() string {
 		order[i] = fmt.Sprintf("%d of %s", of[key], t.workshop.name(key))
 	}
 	text := ": " + strings.Join(order, ", ")
-	if t.plan.Status == cutting.Optimal {
+	if t.plan.Claim().Sure == cutting.Least {
 		return text + "; the fewest, proved"
 	}
 	return text
@@ -103,24 +103,11 @@ func (t planText) short() string {
 
 // drawn says how much timber is taken, and how sure it is that no plan takes less.
 func (t planText) drawn(late bool) {
-	p := t.plan
-	so := ""
-	if p.Short > 0 {
-		so = " with so many short"
-	}
-	switch {
-	case p.Status == cutting.Optimal:
-		t.say("drawn: %s, the least%s, proved", t.volume(p.DrawnCM3), so)
-	case p.LowerBoundCM3 > 0:
-		// Rounded up: what is said to be the most must be.
-		above := math.Ceil(1000*(p.DrawnCM3-p.LowerBoundCM3)/p.LowerBoundCM3) / 10
-		t.say("drawn: %s, at most %.1f %% above the least%s: no plan draws under %s", t.volume(p.DrawnCM3), above, so, length.VolumeDown(p.LowerBoundCM3, t.unit))
-	default:
-		t.say("drawn: %s, and nothing is proved of the least%s", t.volume(p.DrawnCM3), so)
-	}
+	p, claim := t.plan, t.plan.Claim()
+	t.say("drawn: %s, %s", t.volume(p.DrawnCM3), claim.Say(p.Short > 0, t.unit))
 	t.say("gone: %s, which does not come back", t.volume(p.GoneCM3))
 	t.say("%s", cutting.CountedText(t.workshop.shop.Draw, t.unit))
-	if late && p.Status != cutting.Optimal {
+	if late && claim.Sure != cutting.Least {
 		t.say("time: the %s s ran out; more with --time may bring a better plan", t.flags.seconds.String())
 	}
 }
@@ -233,7 +220,7 @@ func (t planText) waysOut(ctx context.Context) {
 		t.say("ways out: no time was left to look for them; --time gives more")
 		return
 	}
-	ways, err := cutting.WaysOut(ctx, t.job, t.plan, t.workshop.reckoner())
+	ways, err := t.env.Solvers.Ways(ctx, t.job, t.plan, t.workshop.reckoner())
 	if err != nil { // what is wrong with a job, Solve has said
 		t.report(err)
 		return
@@ -241,6 +228,7 @@ func (t planText) waysOut(ctx context.Context) {
 	for _, line := range ways.Say(t.job, t.workshop.name, t.unit) {
 		t.say("ways out: %s", line)
 	}
+	t.tellBroken(t.workshop.home, ways.Broken, mistake.Ways, t.job)
 }
 
 // refsText lists strips, those of one copy together: trivet copy 1 strips 2, 5.

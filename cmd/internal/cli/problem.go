@@ -10,6 +10,7 @@ import (
 	"strings"
 	"unicode"
 
+	"example.com/oddments/pattern/mistake"
 	"example.com/oddments/pattern/store"
 )
 
@@ -81,6 +82,8 @@ func problemsOf(err error) []*problem {
 		return []*problem{inFile(e)}
 	case *store.Error:
 		return []*problem{ofFile(e)}
+	case *mistake.Withdrawn:
+		return []*problem{{Code: codeIO, Message: e.Error(), Hint: e.Where()}}
 	case interface{ Unwrap() []error }:
 		var all []*problem
 		for _, one := range e.Unwrap() {

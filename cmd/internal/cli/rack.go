@@ -2,6 +2,7 @@ package cli
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"strings"
 	"time"
@@ -10,6 +11,7 @@ import (
 
 	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/mistake"
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/store"
 )
@@ -148,7 +150,12 @@ func (a *app) yields(ctx context.Context, w workshop, purpose string) ([]cutting
 	if err != nil {
 		return nil, nil, err
 	}
-	supplies, yields, err := cutting.Yields(ctx, job)
+	supplies, yields, err := a.env.Solvers.Yields(ctx, job)
+	var broken *cutting.Broken
+	if errors.As(err, &broken) {
+		a.tellBroken(w.home, err, mistake.Counts, job)
+		err = nil
+	}
 	gives := map[string]string{}
 	for _, y := range yields {
 		gives[y.ID] = ", " + yieldText(y)

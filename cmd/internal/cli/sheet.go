@@ -8,7 +8,6 @@ import (
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/check"
-	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/export"
 	"example.com/oddments/pattern/work"
 )
@@ -71,7 +70,7 @@ func (a *app) sheet(ctx context.Context, arg string, form export.Export, flags s
 	}
 	flags.set(&job.Work, &job.Settings)
 	job.Stock = stock
-	if job.Plan, err = cutting.Solve(ctx, stock, cutting.Options{Workers: planWorkers}); err != nil {
+	if job.Plan, err = a.solve(ctx, w, stock); err != nil {
 		return err
 	}
 	if a.tooMuch(job) {

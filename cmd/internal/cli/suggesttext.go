@@ -213,16 +213,17 @@ func (t suggestText) plan(i int, l suggest.Layout) {
 // that take the timber a layout counts on.
 func planProof(plan cutting.Plan, ofTimber bool, u length.Unit) string {
 	var proof string
+	claim := plan.Claim()
 	switch {
-	case plan.Status == cutting.Optimal:
+	case claim.Sure == cutting.Least:
 		return "the least from the whole rack, proved"
 	case ofTimber:
 		proof = "the least from timber of this moisture and these marks, proved; not proved the least from the whole rack"
 	default:
 		proof = "not proved the least"
 	}
-	if plan.LowerBoundCM3 > 0 {
-		proof += fmt.Sprintf("; no plan draws under %s", length.VolumeDown(plan.LowerBoundCM3, u))
+	if under := claim.Under(u); under != "" {
+		proof += "; " + under
 	}
 	return proof
 }

@@ -12,6 +12,7 @@ import (
 	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/movement"
+	"example.com/oddments/pattern/outline"
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/shop"
 	"example.com/oddments/pattern/work"
@@ -47,8 +48,8 @@ func everyWarning(t *testing.T) []warned {
 		p.Strips = append(p.Strips, strip)
 	}
 	p.Products = []pattern.Product{
-		{Shape: pattern.ShapeBlock, Length: 150 * mm, Width: 60 * mm, Count: 1, Hole: 41 * mm, Holes: 2, HoleDepth: 18 * mm, Bevel: 20 * mm},
-		{Diameter: 400 * mm, Count: 1},
+		{Shape: outline.Block, Length: 150 * mm, Width: 60 * mm, Count: 1, Hole: 41 * mm, Holes: 2, HoleDepth: 18 * mm, Bevel: 20 * mm},
+		{Shape: outline.Round, Diameter: 400 * mm, Count: 1},
 	}
 	r := movement.New(species.Builtin(), s)
 	var out []warned

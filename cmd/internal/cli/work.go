@@ -9,6 +9,7 @@ import (
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/outline"
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/pattern/work"
 )
@@ -231,19 +232,20 @@ type (
 	}
 )
 
-// A sizeJSON is the diameter of a round as a number, and of another shape a list of
-// its length along the grain and its width.
-type sizeJSON struct {
-	round         bool
-	along, across length.Length
-}
+// A sizeJSON is what a shape is given by: the diameter of a round as a number, of
+// another a list of its length along the grain and its width.
+type sizeJSON []length.Length
 
-// MarshalJSON gives a number of millimetres, or a list of two.
+// MarshalJSON gives a number of millimetres, or a list of them.
 func (s sizeJSON) MarshalJSON() ([]byte, error) {
-	if s.round {
-		return json.Marshal(s.along.MM())
+	mm := make([]float64, len(s))
+	for i, l := range s {
+		mm[i] = l.MM()
 	}
-	return json.Marshal([]float64{s.along.MM(), s.across.MM()})
+	if len(mm) == 1 {
+		return json.Marshal(mm[0])
+	}
+	return json.Marshal(mm)
 }
 
 func (k working) json() workJSON {
@@ -256,11 +258,11 @@ func (k working) json() workJSON {
 		Price:    priceJSON{f.Price.Materials, estimate(f.Price.Labour), estimate(f.Price.Each), estimate(f.Price.BreakEven)},
 	}
 	for i, made := range k.job.Makes() {
-		p, round := f.Products[i], made.Shape == pattern.ShapeRound
+		p, shape := f.Products[i], outline.ShapeOf(made)
 		out.Products = append(out.Products, workProductJSON{
-			Product: p.Product, TemplateMM: sizeJSON{round, p.TemplateLength, p.TemplateWidth},
+			Product: p.Product, TemplateMM: shape.Resized(p.TemplateLength, p.TemplateWidth).Sizes(),
 			Passes: p.Passes, PathM: p.PathM, BevelFaceMM: p.BevelFaceMM, EdgeLeftMM: p.EdgeLeft.MM(),
-			StandsOnMM: sizeJSON{round, p.StandsLength, p.StandsWidth},
+			StandsOnMM: shape.Resized(p.StandsLength, p.StandsWidth).Sizes(),
 			RemovedCM3: p.RemovedCM3, WeightKg: estimate(p.WeightKg), FinishM2: p.FinishM2,
 		})
 	}

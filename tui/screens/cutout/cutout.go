@@ -146,8 +146,8 @@ func (v View) To(at panel.Point, s Shown, ctx screen.Context) View {
 			continue
 		}
 		c := s.Job.Layout.Placed[e.Placed]
-		product := s.Job.Products[e.Product]
-		if within(v.point.Along, c.From, product.Along()) && within(v.point.Across, c.Side, product.Across()) {
+		along, across := outline.ShapeOf(s.Job.Products[e.Product]).Size()
+		if within(v.point.Along, c.From, along) && within(v.point.Across, c.Side, across) {
 			v.at = i
 		}
 	}
@@ -227,7 +227,7 @@ func picture(s Shown, v View, ctx screen.Context) panel.Lying {
 	for i, at := range s.Job.Layout.Placed {
 		product := s.Job.Products[at.Product-1]
 		cut := panel.CutOut{
-			Round: at.Shape == outline.Round, From: at.From, Side: at.Side, Along: product.Along(), Across: product.Across(),
+			Shape: outline.ShapeOf(product), From: at.From, Side: at.Side,
 			Label: s.label(at), Chosen: any && chosen.Placed == i,
 		}
 		if product.Holes > 0 {

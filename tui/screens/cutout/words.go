@@ -69,7 +69,7 @@ func (v View) hook(s Shown, ctx screen.Context) string {
 	case s.Err != nil:
 		return "cannot be laid"
 	case len(s.Job.Products) == 0:
-		return ctx.Keys.KeyOf("add-product") + " lists a round, a rectangle or a block"
+		return ctx.Keys.KeyOf("add-product") + " lists " + outline.ShapeWords(outline.A)
 	case s.Mark.Hook == 0:
 		return "nothing to mark"
 	}
@@ -192,6 +192,7 @@ func (v View) facts(s Shown, ctx screen.Context) []detail {
 	}
 	p, f := s.Job.Products[e.Product], s.Figures.Products[e.Product]
 	add("", router(p, f, s.Cut, u))
+	add("to draw it", work.DrawingText(p, u))
 	add("", bevel(p, f, u))
 	add("", holes(p, f, u))
 	if left := s.Job.Layout.Left; left.Length > 0 {
@@ -237,14 +238,11 @@ func (s Shown) still() string {
 	return "; still out of it, in rows: " + strings.Join(parts, " or ")
 }
 
-func size(p outline.Product, along, across length.Length, u length.Unit) string {
-	if p.Shape == outline.Round {
-		return along.Format(u)
-	}
-	return along.Format(u) + " x " + across.Format(u)
+func size(p pattern.Product, along, across length.Length, u length.Unit) string {
+	return outline.SizeText(outline.ShapeOf(p).Resized(along, across).Sizes(), func(l length.Length) string { return l.Format(u) })
 }
 
-func router(p outline.Product, f work.ProductFigures, cut outline.Cut, u length.Unit) string {
+func router(p pattern.Product, f work.ProductFigures, cut outline.Cut, u length.Unit) string {
 	text := "no template inside the bush"
 	if f.TemplateLength > 0 {
 		text = fmt.Sprintf("template %s (bush %s, cutter %s)", size(p, f.TemplateLength, f.TemplateWidth, u), cut.Bush.Format(u), cut.Cutter.Format(u))
@@ -255,7 +253,7 @@ func router(p outline.Product, f work.ProductFigures, cut outline.Cut, u length.
 	return text + "; blank at least " + size(p, f.BlankLength, f.BlankWidth, u)
 }
 
-func bevel(p outline.Product, f work.ProductFigures, u length.Unit) string {
+func bevel(p pattern.Product, f work.ProductFigures, u length.Unit) string {
 	if p.Bevel == 0 {
 		return ""
 	}
@@ -263,7 +261,7 @@ func bevel(p outline.Product, f work.ProductFigures, u length.Unit) string {
 		length.Estimate(f.BevelFaceMM, u), size(p, f.StandsLength, f.StandsWidth, u), f.EdgeLeft.Format(u))
 }
 
-func holes(p outline.Product, f work.ProductFigures, u length.Unit) string {
+func holes(p pattern.Product, f work.ProductFigures, u length.Unit) string {
 	if p.Holes == 0 {
 		return ""
 	}

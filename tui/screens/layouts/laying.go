@@ -1,11 +1,16 @@
 package layouts
 
 import (
+	"fmt"
 	"reflect"
 	"time"
 
 	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/mistake"
+	"example.com/oddments/pattern/movement"
+	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/suggest"
 	"example.com/oddments/tui/screen"
 )
@@ -27,8 +32,9 @@ type laying struct {
 	Stale   bool     // the bench, the rack or the wishes have changed since
 	Loosen  []string // where there is no layout: the conditions of which each alone would do
 	Seconds float64
-	At      int // the chosen layout, or condition to loosen
-	Strip   int // the chosen strip of it, from 0; none: -1
+	Broken  string // why nothing of it is called proved, in one row; empty: its claims hold
+	At      int    // the chosen layout, or condition to loosen
+	Strip   int    // the chosen strip of it, from 0; none: -1
 }
 
 // A Question is all that an answer depends on.
@@ -50,6 +56,24 @@ func (q Question) Alike(other Question) bool {
 	return reflect.DeepEqual(bare(q), bare(other))
 }
 
+// job gives the job that a question is about, for a report, with the layouts found.
+func (q Question) job(r movement.Reckoner, found []suggest.Layout) cutting.Job {
+	if q.Again {
+		return cutting.Job{Rack: q.Same.Rack, Shop: r.Shop(), Patterns: []cutting.Demand{{Stem: q.Same.Stem, Pattern: q.Same.Pattern, Copies: q.Same.Copies}}}
+	}
+	return q.Ask.Found(r, found)
+}
+
+// String gives all of a question but its rack, for a report.
+func (q Question) String() string {
+	if q.Again {
+		return fmt.Sprintf("the pattern again, %d answers, glue lines at most %v", q.Same.Answers, q.Same.Level)
+	}
+	ask := q.Ask
+	ask.Rack = rack.Rack{}
+	return fmt.Sprintf("layouts, %+v", ask)
+}
+
 // Shown is an answer, or as much of one as there is yet.
 type Shown struct {
 	Have   bool
@@ -59,7 +83,8 @@ type Shown struct {
 	Status suggest.Status
 	Aim    suggest.Aim
 	Bound  *suggest.Bound
-	NoMore bool // no further layout is unlike enough: that is proved
+	Told   *mistake.Withdrawn // a claim that broke; nil: none did
+	NoMore bool               // no further layout is unlike enough: that is proved
 	loosen []loosening
 	took   time.Duration
 }

@@ -61,7 +61,7 @@ func (s Screen) scene(ctx screen.Context) scene {
 	q, wrong := s.Question(ctx)
 	out := laying{
 		Question: q, Wrong: wrong, Running: s.works, Further: s.further, Found: s.found, Shown: s.shown,
-		Stale: s.shown.Have && !s.shown.Of.Alike(q), Seconds: s.shown.took.Seconds(), At: s.at, Strip: s.strip,
+		Stale: s.shown.Have && !s.shown.Of.Alike(q), Broken: s.shown.Told.Row(), Seconds: s.shown.took.Seconds(), At: s.at, Strip: s.strip,
 	}
 	for _, l := range s.shown.loosen {
 		out.Loosen = append(out.Loosen, l.text(ctx.Unit))

@@ -8,6 +8,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.com/oddments/pattern/edit"
+	"example.com/oddments/pattern/mistake"
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/suggest"
 	"example.com/oddments/tui/job"
@@ -75,7 +76,7 @@ func (s Screen) stop() []screen.Request {
 func (s Screen) seek(q Question, further bool, ctx screen.Context) (screen.Screen, []screen.Request) {
 	s.running.Stop()
 	s.works, s.further, s.asked, s.began, s.found = true, further, q, ctx.Now, suggest.Progress{}
-	search := search{q: q, further: further, wish: s.wish, look: Look{Reckoner: ctx.Reckoner, Bench: ctx.State}}
+	search := search{q: q, further: further, wish: s.wish, look: Look{Reckoner: ctx.Reckoner, Bench: ctx.State}, beside: ctx.Beside}
 	var cmd tea.Cmd
 	s.running, cmd = job.Start(layFor, search.run)
 	return s, []screen.Request{screen.Run{Cmd: cmd}}
@@ -87,6 +88,7 @@ type search struct {
 	further bool
 	wish    wish
 	look    Look
+	beside  screen.Beside
 }
 
 // run seeks the answer.
@@ -114,16 +116,18 @@ func (s search) run(ctx context.Context, tick <-chan time.Time, report func(prog
 			time.AfterFunc(suggest.LoosenFor, end)
 		}
 	}
-	got, err := suggest.Solve(ctx, s.look.Reckoner, s.q.Ask, tell)
+	got, err := s.beside.Solve.Suggest(ctx, s.look.Reckoner, s.q.Ask, tell)
 	out := answer{err: err, further: s.further, shown: s.look.Answer(s.q, got, s.further)}
 	out.shown.loosen = s.wish.loosen(got.Loosen)
+	out.shown.Told = s.beside.Tell(got.Broken, mistake.Layouts, s.q.job(s.look.Reckoner, got.Layouts), s.q.String())
 	return out
 }
 
 // runAgain seeks ways to make the pattern again.
 func (s search) runAgain(ctx context.Context, tell suggest.Options) answer {
-	got, err := suggest.Again(ctx, s.look.Reckoner, s.q.Same, tell)
-	out := answer{err: err, shown: Shown{Have: true, Of: s.q, Laid: s.look.again(got.Answers, got.Status), Status: got.Status}}
+	got, err := s.beside.Solve.Again(ctx, s.look.Reckoner, s.q.Same, tell)
+	out := answer{err: err, shown: Shown{Have: true, Of: s.q, Laid: s.look.again(got.Answers, got.Status), Status: got.Status,
+		Told: s.beside.Tell(got.Broken, mistake.Answers, s.q.job(s.look.Reckoner, nil), s.q.String())}}
 	if err == nil && got.Status == suggest.Infeasible {
 		out.shown.loosen = s.wish.loosenAgain(suggest.LoosenAgain(ctx, s.look.Reckoner, s.q.Same))
 	}
@@ -155,11 +159,12 @@ func (s Screen) done(m job.Done[answer], ctx screen.Context) (screen.Screen, []s
 		return s, nil
 	}
 	s.works = false
+	told := []screen.Request{screen.Withdrawn{Told: m.Result.shown.Told}}
 	if s.of != ctx.Stamp.Stem {
-		return s, nil // another pattern lies on the bench by now
+		return s, told // another pattern lies on the bench by now
 	}
 	if m.Result.err != nil {
-		return s, []screen.Request{screen.Refuse(m.Result.err.Error())}
+		return s, append(told, screen.Refuse(m.Result.err.Error()))
 	}
 	now := m.Result.shown
 	now.took = ctx.Now.Sub(s.began)
@@ -175,8 +180,8 @@ func (s Screen) done(m job.Done[answer], ctx screen.Context) (screen.Screen, []s
 		s.at, s.strip = 0, -1
 	}
 	s = s.With(now)
-	if ctx.Window.At == Place || ctx.Window.Covered {
-		return s, nil
+	if ctx.Window.At == Place || ctx.Window.Covered || now.Told != nil {
+		return s, told
 	}
 	opening := keymap.LayOut
 	if s.again {

@@ -69,6 +69,8 @@ func drawState(c *paint.Canvas, r paint.Rect, ctx scene) {
 		role, text = paint.RoleCare, "of an older state: bench, rack or wishes have changed since; "+ctx.Keys.KeyOf(layAsk)+" asks anew"
 	case !y.Have:
 		return
+	case y.Broken != "":
+		role, text = paint.RoleError, y.Broken
 	default:
 		text = sure(y, r.W)
 	}
@@ -249,7 +251,7 @@ func proof(l Laid) string {
 		return "Layout and plan are proved."
 	case l.Summary.Sure == suggest.AllProved:
 		return "Proved."
-	case l.Summary.Sure == suggest.LayoutProved && plan != nil && plan.Status != cutting.Optimal:
+	case l.Summary.Sure == suggest.LayoutProved && plan != nil && plan.Claim().Sure != cutting.Least:
 		return "The layout is proved; its plan is complete, but not proved the least timber."
 	case l.Summary.Sure == suggest.AmongPlanned:
 		return "Proved among those whose plan was found; some were passed over without proof."

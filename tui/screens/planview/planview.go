@@ -4,7 +4,6 @@ package planview
 
 import (
 	"fmt"
-	"math"
 	"strings"
 
 	"example.com/oddments/pattern/cutting"
@@ -111,10 +110,7 @@ func (l Screen) head(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	case nothingToPlan(ctx):
 		c.Text(r.Row(1), "no strips yet: the bench puts them in", paint.Style{})
 	case l.works:
-		text := fmt.Sprintf("planning: %d of %d timbers done   ", l.progress.Done, l.progress.Timbers)
-		if l.progress.DrawnCM3 > 0 {
-			text += fmt.Sprintf("best %s, not under %s", length.Volume(l.progress.DrawnCM3, ctx.Unit), length.VolumeDown(l.progress.LowerBoundCM3, ctx.Unit))
-		}
+		text := fmt.Sprintf("planning: %d of %d timbers done   ", l.progress.Done, l.progress.Timbers) + l.progress.Say(ctx.Unit)
 		c.Text(r.Row(1), paint.Fit(text+"   "+ctx.Keys.KeyOf(planRun)+" stops with the best so far", r.W), c.Role(paint.RoleUnknown))
 	case !p.Have:
 		c.Text(r.Row(1), ctx.Keys.KeyOf(planRun)+" plans what to cut from the rack", paint.Style{})
@@ -124,7 +120,7 @@ func (l Screen) head(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	}
 }
 
-// second says what is short, or that the plan is of an older state.
+// second says what is short, that the plan is of an older state, or that a claim of it broke.
 func (l Screen) second(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	p := ctx.Plan
 	switch {
@@ -134,6 +130,8 @@ func (l Screen) second(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 		c.Text(r, paint.Fit("looking for ways out   "+ctx.Keys.KeyOf(planRun)+" stops with those that are found", r.W), c.Role(paint.RoleUnknown))
 	case p.Plan.Short > 0:
 		c.Text(r, paint.Fit(Short(ctx), r.W), c.Role(paint.RoleMuch))
+	case p.Told != nil:
+		c.Text(r, paint.Fit(p.Told.Row(), r.W), c.Role(paint.RoleError))
 	default:
 		c.Text(r, paint.Fit(back(ctx), r.W), c.Role(paint.RoleFaint))
 	}
@@ -143,16 +141,7 @@ func (l Screen) second(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 func summary(ctx screen.Context) string {
 	p := ctx.Plan.Plan
 	asked := len(cutting.Needs(ctx.Plan.Job))
-	text := fmt.Sprintf("%d of %d strips   drawn %s", asked-p.Short, asked, length.Volume(p.DrawnCM3, ctx.Unit))
-	switch {
-	case p.Status == cutting.Optimal:
-		text += ", the least (proved)"
-	case p.LowerBoundCM3 > 0:
-		above := math.Ceil(1000*(p.DrawnCM3-p.LowerBoundCM3)/p.LowerBoundCM3) / 10 // never less than it is
-		text += fmt.Sprintf(", at most %.1f %% above the least", above)
-	default:
-		text += ", not proved the least"
-	}
+	text := fmt.Sprintf("%d of %d strips   drawn %s, %s", asked-p.Short, asked, length.Volume(p.DrawnCM3, ctx.Unit), p.Claim())
 	return text + "   gone " + length.Volume(p.GoneCM3, ctx.Unit)
 }
 
@@ -170,7 +159,7 @@ func Short(ctx screen.Context) string {
 	for i, key := range order {
 		order[i] = fmt.Sprintf("%d of %s", count[key], ctx.Name(key))
 	}
-	if ctx.Plan.Plan.Status != cutting.Optimal {
+	if ctx.Plan.Plan.Claim().Sure != cutting.Least {
 		return "short so far: " + strings.Join(order, ", ")
 	}
 	return "short: " + strings.Join(order, ", ")

@@ -13,6 +13,7 @@ import (
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/edit"
+	"example.com/oddments/pattern/mistake"
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/tui/job"
 	"example.com/oddments/tui/keymap"
@@ -47,6 +48,7 @@ type progress cutting.Progress
 // A planned is what a planning job comes to.
 type planned struct {
 	plan screen.Plan
+	told *mistake.Withdrawn // a claim that broke, where no plan is shown
 	err  error
 }
 
@@ -179,17 +181,18 @@ func (l Screen) start(ctx screen.Context) (screen.Screen, []screen.Request) {
 	l.running.Stop()
 	l.ways.running.Stop() // those of a plan that is to be another
 	l.ways = ways{}
-	task, of, reckoner := ctx.PlanJob(), ctx.Stamp, ctx.Reckoner
+	task, of, reckoner, beside := ctx.PlanJob(), ctx.Stamp, ctx.Reckoner, ctx.Beside
 	l.works, l.asked, l.began, l.progress = true, of, ctx.Now, cutting.Progress{}
 	var cmd tea.Cmd
 	l.running, cmd = job.Start(planFor, func(ctx context.Context, tick <-chan time.Time, report func(progress)) planned {
-		plan, err := cutting.Solve(ctx, task, cutting.Options{Workers: planWorkers(), Tick: tick,
+		plan, err := beside.Solve.Plan(ctx, task, cutting.Options{Workers: planWorkers(), Tick: tick,
 			Progress: func(p cutting.Progress) { report(progress(p)) }})
 		if err != nil {
-			return planned{err: err}
+			told, err := beside.Unfit(err, mistake.None, task)
+			return planned{told: told, err: err}
 		}
 		return planned{plan: screen.Plan{Have: true, Of: of, Job: task, Plan: plan, Details: cutting.Details(task, plan),
-			Looks: cutting.LookFirst(task, &plan, reckoner)}}
+			Looks: cutting.LookFirst(task, &plan, reckoner), Told: beside.Tell(plan.Broken, mistake.Plan, task, "")}}
 	})
 	return l, []screen.Request{screen.Run{Cmd: cmd}}
 }
@@ -201,9 +204,13 @@ func (l Screen) done(p planned, ctx screen.Context) (screen.Screen, []screen.Req
 		l.sheet = ""
 		return l, []screen.Request{screen.Refuse(p.err.Error())}
 	}
+	if p.told != nil {
+		l.sheet = ""
+		return l, []screen.Request{screen.Withdrawn{Told: p.told}}
+	}
 	said := fmt.Sprintf("planned in %.1f s%s", ctx.Now.Sub(l.began).Seconds(), l.again)
 	l.again = ""
-	out := []screen.Request{screen.Planned(p.plan), screen.Say(said)}
+	out := []screen.Request{screen.Planned(p.plan), screen.Say(said), screen.Withdrawn{Told: p.plan.Told}}
 	switch {
 	case l.sheet == "":
 		return l, out

@@ -7,6 +7,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/mistake"
 	"example.com/oddments/tui/job"
 	"example.com/oddments/tui/overlay/page"
 	"example.com/oddments/tui/screen"
@@ -25,6 +26,7 @@ type foundWays struct {
 	of   screen.Stamp // the state that they are of
 	job  cutting.Job
 	all  cutting.Ways
+	told *mistake.Withdrawn
 	err  error
 }
 
@@ -42,11 +44,11 @@ func (l Screen) findWays(ctx screen.Context) (screen.Screen, []screen.Request) {
 	case w.found.have && w.found.of == ctx.Stamp:
 		return l, l.showWays(ctx)
 	}
-	task, plan, of, reckoner := ctx.Plan.Job, ctx.Plan.Plan, ctx.Stamp, ctx.Reckoner
+	task, plan, of, reckoner, beside := ctx.Plan.Job, ctx.Plan.Plan, ctx.Stamp, ctx.Reckoner, ctx.Beside
 	var cmd tea.Cmd
 	w.running, cmd = job.Start(planFor, func(ctx context.Context, _ <-chan time.Time, _ func(struct{})) foundWays {
-		all, err := cutting.WaysOut(ctx, task, plan, reckoner)
-		return foundWays{have: err == nil, of: of, job: task, all: all, err: err}
+		all, err := beside.Solve.Ways(ctx, task, plan, reckoner)
+		return foundWays{have: err == nil, of: of, job: task, all: all, told: beside.Tell(all.Broken, mistake.Ways, task, ""), err: err}
 	})
 	w.works, w.found = true, foundWays{}
 	return l, []screen.Request{screen.Run{Cmd: cmd}}
@@ -64,14 +66,15 @@ func (l Screen) waysDone(m job.Done[foundWays], ctx screen.Context) (screen.Scre
 		return l, []screen.Request{screen.Refuse(m.Result.err.Error())}
 	}
 	w.found = m.Result
+	var out []screen.Request
 	switch {
 	case w.found.of != ctx.Stamp:
-		return l, nil
 	case !ctx.Window.Covered && ctx.Window.At == Place:
-		return l, l.showWays(ctx)
+		out = l.showWays(ctx)
 	default:
-		return l, []screen.Request{screen.Say("ways out are found: " + ctx.Keys.KeyOf(planWays) + " on the plan shows them")}
+		out = []screen.Request{screen.Say("ways out are found: " + ctx.Keys.KeyOf(planWays) + " on the plan shows them")}
 	}
+	return l, append(out, screen.Withdrawn{Told: w.found.told})
 }
 
 func (l Screen) showWays(ctx screen.Context) []screen.Request {

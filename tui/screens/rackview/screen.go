@@ -10,6 +10,7 @@ import (
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/mistake"
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/overlay/ask"
@@ -24,6 +25,7 @@ type gives struct {
 	of       screen.Stamp // the state that it is of
 	supplies []cutting.Supply
 	yields   map[string]int
+	told     *mistake.Withdrawn // a claim that broke
 	stop     context.CancelFunc // of what is being reckoned; nil: nothing
 }
 
@@ -64,6 +66,7 @@ func (l Screen) Update(ctx screen.Context, msg tea.Msg) (screen.Screen, []screen
 		if msg.of == l.gives.of { // else of an older state
 			l.gives = gives{of: msg.of, supplies: msg.supplies, yields: msg.yields}
 		}
+		return l, []screen.Request{screen.Withdrawn{Told: msg.told}}
 	}
 	return l, nil
 }
@@ -225,14 +228,15 @@ func (l Screen) askGives(ctx screen.Context) (screen.Screen, []screen.Request) {
 	}
 	limited, stop := context.WithTimeout(context.Background(), givesFor)
 	l.gives = gives{of: of, stop: stop}
-	task := ctx.PlanJob()
+	task, beside := ctx.PlanJob(), ctx.Beside
 	return l, []screen.Request{screen.Run{Cmd: func() tea.Msg {
 		defer stop()
-		supplies, yields, err := cutting.Yields(limited, task)
+		supplies, yields, err := beside.Solve.Yields(limited, task)
+		told, err := beside.Unfit(err, mistake.Counts, task)
 		if err != nil {
 			return nil // the plan's screen says what is wrong with the job
 		}
-		done := gives{of: of, supplies: supplies, yields: map[string]int{}}
+		done := gives{of: of, supplies: supplies, yields: map[string]int{}, told: told}
 		for _, y := range yields {
 			done.yields[y.ID] = y.Strips
 		}

@@ -1,0 +1,107 @@
+package cli
+
+import (
+	"context"
+	"errors"
+	"os"
+	"runtime/debug"
+	"strings"
+	"time"
+
+	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/mistake"
+	"example.com/oddments/pattern/movement"
+	"example.com/oddments/pattern/store"
+	"example.com/oddments/pattern/suggest"
+)
+
+// Solvers are what searches. A nil one is that of its package; tests have some that err.
+type Solvers struct {
+	Plan    func(context.Context, cutting.Job, cutting.Options) (cutting.Plan, error)
+	Ways    func(context.Context, cutting.Job, cutting.Plan, movement.Reckoner) (cutting.Ways, error)
+	Yields  func(context.Context, cutting.Job) ([]cutting.Supply, []cutting.Yield, error)
+	Suggest func(context.Context, movement.Reckoner, suggest.Ask, suggest.Options) (suggest.Answer, error)
+	Again   func(context.Context, movement.Reckoner, suggest.AgainAsk, suggest.Options) (suggest.AgainAnswer, error)
+}
+
+// filled gives s with nothing missing.
+func (s Solvers) filled() Solvers {
+	if s.Plan == nil {
+		s.Plan = cutting.Solve
+	}
+	if s.Ways == nil {
+		s.Ways = cutting.WaysOut
+	}
+	if s.Yields == nil {
+		s.Yields = cutting.Yields
+	}
+	if s.Suggest == nil {
+		s.Suggest = suggest.Solve
+	}
+	if s.Again == nil {
+		s.Again = suggest.Again
+	}
+	return s
+}
+
+// solve plans a job. Where a claim broke that is told, and the plan has none; a plan that
+// failed its check is an error.
+func (a *app) solve(ctx context.Context, w workshop, job cutting.Job) (cutting.Plan, error) {
+	plan, err := a.env.Solvers.Plan(ctx, job, cutting.Options{Workers: planWorkers})
+	var broken *cutting.Broken
+	if errors.As(err, &broken) {
+		return plan, a.withdrawn(w.home, err, mistake.None, job)
+	}
+	a.tellBroken(w.home, plan.Broken, mistake.Plan, job)
+	return plan, err
+}
+
+// tellBroken tells of a claim that broke; nil: none did. What is shown stays what it is.
+func (a *app) tellBroken(home *store.Home, broken error, shown mistake.Shown, job cutting.Job) {
+	if broken == nil {
+		return
+	}
+	_ = a.out.Flush() // finish meets an error again
+	for _, p := range problemsOf(a.withdrawn(home, broken, shown, job)) {
+		a.tell(p)
+	}
+}
+
+// withdrawn gives the error of a claim that broke, with its report written.
+func (a *app) withdrawn(home *store.Home, broken error, shown mistake.Shown, job cutting.Job) error {
+	return a.teller(home).Claim(broken, shown, job, "oddments "+strings.Join(a.args, " "))
+}
+
+func (a *app) teller(home *store.Home) mistake.Teller {
+	return mistake.Teller{Home: home, Version: a.env.Version, At: a.now()}
+}
+
+// now gives the time.
+func (a *app) now() time.Time {
+	if a.env.Now != nil {
+		return a.env.Now()
+	}
+	return time.Now()
+}
+
+// caught runs work, and gives its error, or that of a panic: what it was and where stands
+// in a report, where a home is there already, and not on the terminal.
+func (a *app) caught(work func() error) (err error) {
+	defer func() {
+		if r := recover(); r != nil {
+			err = a.panicked(r, debug.Stack())
+		}
+	}()
+	return work()
+}
+
+func (a *app) panicked(value any, stack []byte) error {
+	home, err := a.home()
+	if err == nil {
+		_, err = os.Stat(home.Dir())
+	}
+	if err != nil {
+		return mistake.Unreported(value)
+	}
+	return a.teller(home).Panic(value, stack)
+}

@@ -1,0 +1,282 @@
+package cutting
+
+import (
+	"fmt"
+	"math/big"
+)
+
+// This file alone lets a claim of a plan out, once it has checked what the claim says.
+
+// A Sureness says what is proved of a plan. The zero value is Unproved.
+type Sureness int
+
+// The grades, the least sure first.
+const (
+	Unproved Sureness = iota // nothing is known of the least
+	Bounded                  // the least is not far below, or may be the plan itself
+	Least                    // no plan with as few strips short draws less
+)
+
+// String gives unproved, bounded or least.
+func (s Sureness) String() string {
+	switch s {
+	case Unproved:
+		return "unproved"
+	case Bounded:
+		return "bounded"
+	case Least:
+		return "least"
+	default:
+		return fmt.Sprintf("sureness(%d)", int(s))
+	}
+}
+
+// A Claim says how far a plan is from the least that is drawn with as few strips short.
+type Claim struct {
+	Sure     Sureness
+	AbovePct float64 // where Bounded: the plan is at most so many percent above the least; up to the next tenth
+	UnderCM3 float64 // no plan draws less; 0 where Unproved
+}
+
+// Claim gives what may be said of the plan. Of one whose claims broke nothing is said.
+func (p Plan) Claim() Claim {
+	switch {
+	case p.Broken != nil || p.LowerBoundCM3 > p.DrawnCM3:
+		return Claim{}
+	case p.Status == Optimal && p.LowerBoundCM3 == p.DrawnCM3:
+		return Claim{Sure: Least, UnderCM3: p.DrawnCM3}
+	case p.LowerBoundCM3 > 0:
+		return Claim{Sure: Bounded, AbovePct: abovePct(p.DrawnCM3, p.LowerBoundCM3), UnderCM3: p.LowerBoundCM3}
+	default:
+		return Claim{}
+	}
+}
+
+// abovePct gives how many percent drawn is above bound, which is above 0, up to the next
+// tenth. It is reckoned in fractions: a quotient of floats may be a hair too small, and
+// rounding up then says less than it is.
+func abovePct(drawn, bound float64) float64 {
+	of := new(big.Rat).SetFloat64(bound)
+	above := new(big.Rat).SetFloat64(drawn)
+	above.Sub(above, of).Quo(above, of).Mul(above, big.NewRat(1000, 1)) // tenths of a percent
+	tenths, rest := new(big.Int).QuoRem(above.Num(), above.Denom(), new(big.Int))
+	if rest.Sign() > 0 {
+		tenths.Add(tenths, big.NewInt(1))
+	}
+	whole, _ := new(big.Float).SetInt(tenths).Float64()
+	return whole / 10
+}
+
+// A Contradiction is how a claim broke.
+type Contradiction int
+
+// The contradictions.
+const (
+	Undercut    Contradiction = iota // a plan draws less than was proved that every plan does; in cm3
+	Fewer                            // fewer strips are short than was proved the fewest; in strips
+	OtherDrawn                       // the plan draws another volume than the search took it for; in cm3
+	NotTheLeast                      // the plan was called the least, and only a lower bound was proved; in cm3
+	Unfit                            // the plan cannot be cut as it says
+)
+
+// Broken is the error of a claim that did not hold: a mistake in the search, which has
+// been found before it was told as a proof.
+type Broken struct {
+	Kind           Contradiction
+	Species        string  // the timber's key; empty: the plan as a whole
+	Claimed, Found float64 // in what Kind says; 0 where Unfit
+	Err            error   // where Unfit: what Verify found
+	Job            Job     // what the plan was for
+}
+
+// Error says what was claimed and what was found.
+func (b *Broken) Error() string {
+	of := ""
+	if b.Species != "" {
+		of = b.Species + ": "
+	}
+	switch b.Kind {
+	case Undercut:
+		return fmt.Sprintf("%sno plan was to draw under %.6f cm3, and one draws %.6f cm3", of, b.Claimed, b.Found)
+	case Fewer:
+		return fmt.Sprintf("%sno plan was to have fewer than %.0f strips short, and one has %.0f", of, b.Claimed, b.Found)
+	case OtherDrawn:
+		return fmt.Sprintf("%sthe plan was to draw %.6f cm3, and draws %.6f cm3", of, b.Claimed, b.Found)
+	case NotTheLeast:
+		return fmt.Sprintf("%sthe plan was to be the least at %.6f cm3, and proved is only that none draws under %.6f cm3", of, b.Claimed, b.Found)
+	case Unfit:
+		return fmt.Sprintf("%sthe plan cannot be cut: %v", of, b.Err)
+	default:
+		return fmt.Sprintf("%scontradiction(%d)", of, int(b.Kind))
+	}
+}
+
+// of gives the error with the job that it is of.
+func (b *Broken) of(job Job) *Broken {
+	with := *b
+	with.Job = job
+	return &with
+}
+
+// Unwrap gives what Verify found.
+func (b *Broken) Unwrap() error { return b.Err }
+
+// breaks takes back what the solver has claimed, and ends its work: what goes on from a
+// contradiction proves anything. Its best solution stays, for a plan is checked by itself.
+func (s *solver) breaks(kind Contradiction, claimed, found float64) {
+	if s.broken == nil {
+		s.broken = &Broken{Kind: kind, Species: s.t.species, Claimed: claimed, Found: found}
+	}
+	s.bound, s.proved = 0, true
+}
+
+// accepts looks at a solution, which is better than the best so far, for what it
+// contradicts of that which was proved before.
+func (s *solver) accepts(n *solution) {
+	switch {
+	case n.missing < s.best.missing && s.fewest:
+		s.breaks(Fewer, float64(s.best.missing), float64(n.missing))
+	case n.missing == s.best.missing && n.cost < s.bound:
+		s.breaks(Undercut, cm3(s.bound), cm3(n.cost))
+	}
+}
+
+// believes reports whether a bound may be raised so far: not above a solution that is
+// there, with as few short as the bound is for.
+func (s *solver) believes(bound int64) bool {
+	if s.broken == nil && bound > s.best.cost && (s.target == nil || s.target.short == s.best.missing) {
+		s.breaks(Undercut, cm3(bound), cm3(s.best.cost))
+	}
+	return s.broken == nil
+}
+
+// answer gives what there is, without a claim where one broke.
+func (s *solver) answer() answer {
+	return answer{solution: s.best, bound: s.bound, proved: s.proved && s.broken == nil, broken: s.broken}
+}
+
+// cm3 gives a cost as a volume.
+func cm3(units int64) float64 { return float64(units) / perCM3 }
+
+// slack is by how much, in units, the cost of any solution of so many strips may differ
+// from the volume that it draws. A cost adds up numbers each of which is rounded once to
+// a whole unit, so that each is off by half a unit at most: one for the opened piece, one
+// for the length of each of its sections, one for the credit of each of its sections. A
+// section yields a strip at least, and a piece a section; so n strips have n pieces and n
+// sections at most, and their cost is off by n/2 + n/2 + n/2.
+//
+// So every plan of n strips, the best one too, draws its cost less slack at least, and
+// its cost is the proved bound at least: the bound less slack holds for what is drawn.
+func slack(strips int) float64 { return 1.5 * float64(strips) }
+
+// lowerCM3 gives a bound in units as a volume that no plan of so many strips draws less
+// than.
+func lowerCM3(bound int64, strips int) float64 {
+	return max(0, float64(bound)-slack(strips)) / perCM3
+}
+
+// rounding is how far two sums of n volumes, of which one comes to sum, may differ by
+// rounding alone: each is off by a few last places, and each addition by one of the sum.
+func rounding(n int, sum float64) float64 { return float64(n+16) * 0x1p-52 * sum }
+
+// finish writes the plan of a job, and lets out what is claimed of it after it was
+// checked: the plan by Verify, which shares nothing with the search; the bounds against
+// it, in whole units; what it draws against what the search took it for. The error is a
+// *Broken, of a plan that cannot be cut.
+func finish(job Job, needs []Strip, timbers []*timber, answers []answer) (Plan, error) {
+	plan, drawn := assemble(needs, timbers, answers)
+	plan.Status = Feasible
+	if broken := contradiction(timbers, answers, drawn); broken != nil {
+		plan.Broken = broken.of(job)
+	} else {
+		plan.claim(timbers, answers)
+	}
+	if err := Verify(job, plan); err != nil {
+		return Plan{}, &Broken{Kind: Unfit, Err: err, Job: job}
+	}
+	return plan, nil
+}
+
+// contradiction gives the first claim of the timbers that does not hold; nil: all do.
+// drawn is what the cuts of each draw, in cubic centimetres.
+func contradiction(timbers []*timber, answers []answer, drawn []float64) *Broken {
+	for i, t := range timbers {
+		a := &answers[i]
+		broken := func(kind Contradiction, claimed, found float64) *Broken {
+			return &Broken{Kind: kind, Species: t.species, Claimed: claimed, Found: found}
+		}
+		strips := t.strips()
+		off := slack(strips)/perCM3 + rounding(strips, drawn[i])
+		switch {
+		case a.broken != nil:
+			return a.broken
+		case a.bound > a.cost:
+			return broken(Undercut, cm3(a.bound), cm3(a.cost))
+		case a.proved && a.bound < a.cost:
+			return broken(NotTheLeast, cm3(a.cost), cm3(a.bound))
+		case drawn[i] < cm3(a.cost)-off || drawn[i] > cm3(a.cost)+off:
+			return broken(OtherDrawn, cm3(a.cost), drawn[i])
+		}
+	}
+	return nil
+}
+
+// claim says how sure the plan is, by answers of which none contradicts another. Each
+// bound is at most its solution's cost, and what is drawn at least the cost less slack;
+// so the sum of the bounds less slack is above what is drawn by the rounding of its sums
+// alone, which is taken off.
+func (p *Plan) claim(timbers []*timber, answers []answer) {
+	p.Status = Optimal
+	bound := 0.0
+	for i, t := range timbers {
+		if !answers[i].proved {
+			p.Status = Feasible
+		}
+		bound += lowerCM3(answers[i].bound, t.strips())
+	}
+	p.LowerBoundCM3 = min(bound, p.DrawnCM3)
+	if p.Status == Optimal {
+		p.LowerBoundCM3 = p.DrawnCM3
+	}
+}
+
+// strips gives how many strips are asked of a timber.
+func (t *timber) strips() int {
+	n := 0
+	for _, want := range t.want {
+		n += int(want)
+	}
+	return n
+}
+
+// Against gives a plan, which was found in part of what there is, with what is proved of
+// it by least, a plan of the same strips from all that job has. What is said of p itself
+// is left aside. Both are to have nothing short.
+func Against(job Job, p, least Plan) Plan {
+	strips := 0
+	for _, d := range job.Patterns {
+		strips += d.Copies * len(d.Pattern.Strips)
+	}
+	p.Status, p.LowerBoundCM3 = Feasible, 0
+	if least.Broken != nil {
+		p.Broken = least.Broken
+	}
+	if p.Broken != nil {
+		return p
+	}
+	// The least by its proof may draw more than another by the rounding of both costs,
+	// each off by slack; a bound has it taken off already.
+	off := rounding(strips, least.LowerBoundCM3)
+	if least.Status == Optimal {
+		off += 2 * slack(strips) / perCM3
+	}
+	switch {
+	case p.DrawnCM3 < least.LowerBoundCM3-off:
+		p.Broken = &Broken{Kind: Undercut, Claimed: least.LowerBoundCM3, Found: p.DrawnCM3, Job: job}
+	case p.DrawnCM3 <= least.LowerBoundCM3+slack(strips)/perCM3:
+		p.Status, p.LowerBoundCM3 = Optimal, p.DrawnCM3
+	default:
+		p.LowerBoundCM3 = least.LowerBoundCM3
+	}
+	return p
+}

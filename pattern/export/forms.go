@@ -1,0 +1,111 @@
+package export
+
+import (
+	"math"
+
+	"example.com/oddments/pattern/outline"
+	"example.com/oddments/species"
+)
+
+// A form is an outline as pictures draw it, whatever its size: one of the few that
+// shapes draw themselves with.
+type form interface {
+	points(a area) []point
+	svgClip(p *svgPen, a area)
+	svgBevel(p *svgPen, a area, deep float64)
+	cover(p *pngPen, a area) cover
+	pngBevel(p *pngPen, a area, deep float64)
+}
+
+// A sketch is a pen that keeps the form it drew.
+type sketch struct{ a area }
+
+func (s *sketch) Rectangle(x0, y0, x1, y1 float64) { s.a = area{box{}, x0, y0, x1, y1} }
+func (s *sketch) Circle(x0, y0, x1, y1 float64)    { s.a = area{circle{}, x0, y0, x1, y1} }
+
+func (s *sketch) Polygon(points [][2]float64) {
+	a := area{x0: math.Inf(1), y0: math.Inf(1), x1: math.Inf(-1), y1: math.Inf(-1)}
+	for _, at := range points {
+		a.x0, a.x1, a.y0, a.y1 = min(a.x0, at[0]), max(a.x1, at[0]), min(a.y0, at[1]), max(a.y1, at[1])
+	}
+	of := make(polygon, len(points))
+	for i, at := range points {
+		of[i] = point{(at[0] - a.x0) / (a.x1 - a.x0), (at[1] - a.y0) / (a.y1 - a.y0)}
+	}
+	a.form = of
+	s.a = a
+}
+
+// areaOf gives the area of a shape with the corner of what it fills at x, y.
+func areaOf(shape outline.Shape, x, y float64) area {
+	var s sketch
+	shape.Draw(x, y, &s)
+	return s.a
+}
+
+// A box fills its rectangle.
+type box struct{}
+
+func (box) points(a area) []point { return rectangle(a.x0, a.y0, a.x1, a.y1) }
+
+func (box) svgClip(p *svgPen, a area) {
+	p.put(`<rect x="%s" y="%s" width="%s" height="%s"/>`, number(a.x0), number(a.y0), number(a.x1-a.x0), number(a.y1-a.y0))
+}
+
+func (box) svgBevel(p *svgPen, a area, deep float64) {
+	for _, f := range bevelSides(a, deep) {
+		shade := species.RGB{R: 255, G: 255, B: 255}
+		if f.lit < 0 {
+			shade = species.RGB{}
+		}
+		p.put(`<path d="%s" fill="%s" fill-opacity="%s"/>`+"\n", path(f.points, true), shade, number(max(f.lit, -f.lit)))
+	}
+}
+
+// A circle is the round that fills its square.
+type circle struct{}
+
+// points gives a polygon with sides too short to see.
+func (circle) points(a area) []point {
+	const sides = 120
+	r := (a.x1 - a.x0) / 2
+	out := make([]point, sides)
+	for i := range out {
+		sin, cos := math.Sincos(2 * math.Pi * float64(i) / sides)
+		out[i] = point{a.x0 + r + r*cos, a.y0 + r + r*sin}
+	}
+	return out
+}
+
+func (circle) svgClip(p *svgPen, a area) {
+	r := (a.x1 - a.x0) / 2
+	p.put(`<circle cx="%s" cy="%s" r="%s"/>`, number(a.x0+r), number(a.y0+r), number(r))
+}
+
+func (circle) svgBevel(p *svgPen, a area, deep float64) {
+	r := (a.x1 - a.x0) / 2
+	p.put(`<circle cx="%s" cy="%s" r="%s" fill="none" stroke="url(#%slit)" stroke-width="%s"/>`+"\n",
+		number(a.x0+r), number(a.y0+r), number(r-deep/2), p.id, number(deep))
+}
+
+// A polygon has its corners in parts of its rectangle, from 0 to 1.
+type polygon []point
+
+func (f polygon) points(a area) []point {
+	out := make([]point, len(f))
+	for i, at := range f {
+		out[i] = point{a.x0 + at.x*(a.x1-a.x0), a.y0 + at.y*(a.y1-a.y0)}
+	}
+	return out
+}
+
+func (f polygon) svgClip(p *svgPen, a area) { p.put(`<path d="%s"/>`, path(f.points(a), true)) }
+
+// svgBevel draws twice the bevel's depth along the rim, and shows the half within.
+func (f polygon) svgBevel(p *svgPen, a area, deep float64) {
+	p.clips++
+	p.put(`<clipPath id="%sc%d">`, p.id, p.clips)
+	f.svgClip(p, a)
+	p.put(`</clipPath><path d="%s" clip-path="url(#%sc%d)" fill="none" stroke="url(#%slit)" stroke-width="%s"/>`+"\n",
+		path(f.points(a), true), p.id, p.clips, p.id, number(2*deep))
+}

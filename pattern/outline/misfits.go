@@ -1,0 +1,105 @@
+package outline
+
+import (
+	"fmt"
+	"strings"
+
+	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/length"
+)
+
+// A Misfit is one value of a product that does not go with the others.
+type Misfit struct {
+	Key  string // of the value, as the file calls it
+	Text string // what is wrong, and what would be right
+}
+
+// Misfits lists what in p cannot be, whatever panel it is cut from. A product without any
+// can be saved.
+func Misfits(p pattern.Product) []Misfit {
+	shape, err := ShapeNamed(string(p.Shape))
+	if err != nil {
+		return []Misfit{{"shape", strings.TrimPrefix(err.Error(), "shape ")}}
+	}
+	shape = shape.Of(p)
+	out := sizeMisfits(p, shape)
+	refuse := func(bad bool, key, format string, args ...any) {
+		if bad {
+			out = append(out, Misfit{key, fmt.Sprintf(format, args...)})
+		}
+	}
+	along, across := shape.Size()
+	refuse(p.Count < 0 || p.Count > MaxCopies, "count", "%d: must be 0 to %d", p.Count, MaxCopies)
+	refuse(p.Centre.Strip < 0 || p.Centre.Joint < 0 || p.Centre.Strip > 0 && p.Centre.Joint > 0, "centre",
+		"must be panel, one strip or one joint")
+	sized := along >= pattern.MinProduct && across >= pattern.MinProduct
+	refuse(p.Bevel < 0 || sized && 2*p.Bevel >= min(along, across), "bevel",
+		"%v: must be 0 to less than half of %v", p.Bevel, min(along, across))
+	refuse(p.BevelSide < pattern.BevelUnder || p.BevelSide > pattern.BevelBoth, "bevel_side", "%v: must be under, top or both", p.BevelSide)
+	return append(out, holeMisfits(p, shape)...)
+}
+
+// sizeMisfits lists the sizes that a shape does not have, and those that are too small
+// or too large.
+func sizeMisfits(p pattern.Product, shape Shape) []Misfit {
+	var out []Misfit
+	taken := map[string]bool{}
+	var keys []string
+	for _, t := range shape.Takes() {
+		taken[t.Key], keys = true, append(keys, t.Key)
+	}
+	right := strings.Join(keys, " and ")
+	if len(keys) == 1 {
+		right += " alone"
+	}
+	for _, t := range []Taken{diameter(), lengthwise(), widthwise()} {
+		if !taken[t.Key] && *t.In(&p) != 0 {
+			out = append(out, Misfit{t.Key, fmt.Sprintf("%s has none: must be its %s", A(string(p.Shape)), right)})
+		}
+	}
+	for _, t := range shape.Takes() {
+		if is := *t.In(&p); is < pattern.MinProduct || is > t.Most {
+			out = append(out, Misfit{t.Key, fmt.Sprintf("%v %s: must be %v to %v", is, t.Way, length.Length(pattern.MinProduct), t.Most)})
+		}
+	}
+	return out
+}
+
+func holeMisfits(p pattern.Product, shape Shape) []Misfit {
+	given := []struct {
+		key string
+		is  bool
+	}{{"hole", p.Hole != 0}, {"holes", p.Holes != 0}, {"hole_depth", p.HoleDepth != 0}}
+	var out []Misfit
+	drilled := p.Hole != 0 || p.Holes != 0 || p.HoleDepth != 0
+	for _, g := range given {
+		switch {
+		case g.is && !shape.Drilled():
+			out = append(out, Misfit{g.key, fmt.Sprintf("%s has no holes: must be %s", A(string(p.Shape)), either(drillable()))})
+		case !g.is && drilled && shape.Drilled():
+			out = append(out, Misfit{g.key, "missing: a row of holes is hole, holes and hole_depth together"})
+		}
+	}
+	along, across := shape.Size()
+	switch {
+	case len(out) > 0 || !drilled:
+	case p.Hole < 0 || p.Hole > across:
+		out = append(out, Misfit{"hole", fmt.Sprintf("%v: must be above 0, up to the width of %v", p.Hole, across)})
+	case p.Holes < 0 || p.Holes > MaxCopies || length.Length(p.Holes)*p.Hole > along:
+		out = append(out, Misfit{"holes", fmt.Sprintf("%d of %v: must lie within the length of %v", p.Holes, p.Hole, along)})
+	case p.HoleDepth < 0 || p.HoleDepth > pattern.MaxAcross:
+		out = append(out, Misfit{"hole_depth", fmt.Sprintf("%v: must be above 0, up to %v", p.HoleDepth, length.Length(pattern.MaxAcross))})
+	}
+	return out
+}
+
+// drillable names the shapes that may have holes, with their articles.
+func drillable() []string {
+	var out []string
+	for _, s := range Shapes() {
+		if s.Drilled() {
+			out = append(out, A(string(s.Name())))
+		}
+	}
+	return out
+}

@@ -1,0 +1,186 @@
+package suggest
+
+import (
+	"fmt"
+	"math"
+
+	"example.com/oddments/pattern/cutting"
+)
+
+// uphold looks at every claim before it is handed out, and is the one place that does.
+// A layout that is not what it says is left out. Where any claim is wrong, nothing is
+// claimed to be proved any more, there is no bound, and Broken says what was wrong
+// first. Others are layouts that were found by the way: none of them may be better than
+// what is proved the best, nor come by what is said to be impossible.
+func (a *Answer) uphold(j *judge, others []Layout) {
+	var first *Broken
+	note := func(b *Broken) {
+		if first == nil {
+			first = b
+		}
+	}
+	kept, merits := make([]Layout, 0, len(a.Layouts)), []merit(nil)
+	for i, l := range a.Layouts {
+		m, b := j.layout(l)
+		if b == nil {
+			b = j.unlike(kept, l)
+		}
+		if b != nil {
+			b.Layout = i + 1
+			note(b)
+			continue
+		}
+		kept, merits = append(kept, l), append(merits, m)
+	}
+	a.Layouts = kept
+	note(a.ordered(merits))
+	note(a.stated(j.ask))
+	note(a.bounded(merits))
+	if first == nil {
+		first = a.unbeaten(j, merits, others)
+	}
+	if first != nil {
+		a.breaks(first)
+		a.Layouts = a.Layouts[:min(len(a.Layouts), j.ask.Layouts)]
+	}
+}
+
+// breaks takes back what may depend on a claim that is wrong.
+func (a *Answer) breaks(b *Broken) {
+	a.Broken, a.Bound = b, nil
+	for i := range a.Layouts {
+		l := &a.Layouts[i]
+		l.Proved, l.LeastOfTimber = false, false
+		if l.Plan != nil {
+			plan := *l.Plan
+			plan.Status, plan.LowerBoundCM3 = cutting.Feasible, 0
+			l.Plan = &plan
+		}
+	}
+	if a.Status = Feasible; len(a.Layouts) == 0 {
+		a.Status = Open
+	}
+}
+
+// unlike looks whether a layout differs enough from those before it.
+func (j *judge) unlike(before []Layout, l Layout) *Broken {
+	far := func(strips []Placed, what string) *Broken {
+		if n := j.apart(strips, l.Strips); n < j.ask.Differ {
+			return broken(ClaimUnlike, fmt.Sprintf("%d strips from %s", j.ask.Differ, what), n)
+		}
+		return nil
+	}
+	for i, strips := range j.ask.Unlike {
+		if b := far(strips, fmt.Sprintf("earlier layout %d", i+1)); b != nil {
+			return b
+		}
+	}
+	for i := range before {
+		if b := far(before[i].Strips, fmt.Sprintf("layout %d", i+1)); b != nil {
+			return b
+		}
+	}
+	return nil
+}
+
+// apart gives by how many strips two rows differ: half the sum of the differences of
+// how many they have of each kind, rounded up.
+func (j *judge) apart(x, y []Placed) int {
+	counts := map[stand]int{}
+	for _, p := range x {
+		counts[j.stand(p.strip())]++
+	}
+	for _, p := range y {
+		counts[j.stand(p.strip())]--
+	}
+	sum := 0
+	for _, n := range counts {
+		sum += max(n, -n)
+	}
+	return (sum + 1) / 2
+}
+
+// ordered looks whether each layout is at most as good as the one before it.
+func (a *Answer) ordered(merits []merit) *Broken {
+	for i := 1; i < len(merits); i++ {
+		if merits[i].compare(merits[i-1]) > 0 {
+			return &Broken{ClaimOrder, i + 1, "no better than " + merits[i-1].String(), merits[i].String()}
+		}
+	}
+	return nil
+}
+
+// stated looks at the status.
+func (a *Answer) stated(ask Ask) *Broken {
+	n, proved := len(a.Layouts), 0
+	for _, l := range a.Layouts {
+		if l.Proved {
+			proved++
+		}
+	}
+	found := fmt.Sprintf("%d layouts of %d, %d proved, a bound: %v, plans proved: %v", n, ask.Layouts, proved, a.Bound != nil, a.PlansProved)
+	ok := false
+	switch a.Status {
+	case Optimal:
+		ok = n > 0 && proved == n && a.Bound == nil && a.PlansProved
+	case Feasible:
+		ok = n > 0 && a.Bound != nil
+	case Infeasible:
+		ok = n == 0 && a.Bound == nil && a.PlansProved
+	case Open:
+		ok = n == 0 && a.Bound == nil
+	}
+	if !ok || n > ask.Layouts {
+		return broken(ClaimStatus, a.Status, found)
+	}
+	return nil
+}
+
+// bounded looks whether any layout exceeds the bound: none ranks above it, and none
+// with as much as the first layout has more of the rest.
+func (a *Answer) bounded(merits []merit) *Broken {
+	if a.Bound == nil || len(merits) == 0 {
+		return nil
+	}
+	most := a.Bound.merit(a.Aim)
+	for i, m := range merits {
+		first := merits[0]
+		if m.use > most.use || m.use >= first.use && (m.least > most.least || m.least >= first.least && m.sum > most.sum) {
+			return &Broken{ClaimBound, i + 1, most.String(), m.String()}
+		}
+	}
+	return nil
+}
+
+// merit gives a bound as what layouts are ranked by.
+func (b *Bound) merit(aim Aim) merit {
+	m := merit{use: b.UseFirst, least: int64(math.Round(b.SmallestContrast * perContrast)), sum: int64(math.Round(b.TotalContrast * perContrast))}
+	if aim != UseUp {
+		m.use = 0
+	}
+	return m
+}
+
+// unbeaten looks whether a layout that was found by the way undercuts a proof.
+func (a *Answer) unbeaten(j *judge, merits []merit, others []Layout) *Broken {
+	for _, l := range others {
+		l.Proved = false
+		m, b := j.layout(l)
+		if b == nil {
+			b = j.unlike(nil, l)
+		}
+		if b != nil {
+			continue // it is not handed out, and shows nothing
+		}
+		switch {
+		case a.Status == Infeasible:
+			a.Layouts = []Layout{l}
+			return broken(ClaimStatus, Infeasible, "a layout with "+m.String())
+		case a.PlansProved && len(merits) > 0 && a.Layouts[0].Proved && m.compare(merits[0]) > 0:
+			return &Broken{ClaimProof, 1, "none is better than " + merits[0].String(), m.String()}
+		case a.Bound != nil && m.compare(a.Bound.merit(a.Aim)) > 0:
+			return broken(ClaimBound, a.Bound.merit(a.Aim), m)
+		}
+	}
+	return nil
+}
