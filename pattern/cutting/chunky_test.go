@@ -67,7 +67,7 @@ func chunkyJob(seed uint64) Job {
 // Jobs of few large strips a piece are all proved. Their bounds are weak and their ways to
 // be cut very many, so that only branching does it.
 func TestChunkyJobs(t *testing.T) {
-	jobs := 8 // beside those of the guard
+	jobs := 5 // beside those of the guard
 	switch {
 	case os.Getenv("ODDMENTS_NIGHTLY") != "":
 		jobs = 200
