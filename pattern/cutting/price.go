@@ -58,8 +58,9 @@ type pricer struct {
 	once     bool
 	spreader spreader
 
-	hands *hands // that may help; nil: none
-	mates []*pricer
+	without parts
+	hands   *hands // that may help; nil: none
+	mates   []*pricer
 }
 
 func newPricer(t *timber, stop stopper) *pricer {
@@ -152,7 +153,7 @@ func (p *pricer) each(n int, prices []int64, left []int32, floor int64, found fu
 			continue
 		}
 		top := min(k.root[0], k.root[1])
-		if !p.worn() {
+		if !p.worn() && p.without&roomTables == 0 {
 			p.rooms.arrange(k, p.t.sections[p.t.stocks[n].cross], &p.tallying)
 			if top = min(top, p.rooms.top(k.span)); w.all() {
 				continue
