@@ -10,7 +10,9 @@ import (
 	"time"
 )
 
-// TestParts solves families of jobs with one part of the search after another switched off.
+// TestParts solves families of jobs with one part of the search after another switched
+// off, and prints what testdata/parts.md holds. It takes minutes, so it runs only where
+// ODDMENTS_PARTS names families.
 func TestParts(t *testing.T) {
 	want := os.Getenv("ODDMENTS_PARTS")
 	if want == "" {

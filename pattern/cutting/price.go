@@ -49,8 +49,7 @@ type pricer struct {
 	// it takes long.
 	relaxes bool
 	spent   int
-	easy    int // options looked at before tables of rooms are made
-	long    int // and after that before alike packings are told apart
+	pace
 
 	tallying tallying
 	// once says that the floor does not move, and that of packings with the same
@@ -58,13 +57,19 @@ type pricer struct {
 	once     bool
 	spreader spreader
 
-	without parts
-	hands   *hands // that may help; nil: none
-	mates   []*pricer
+	hands *hands // that may help; nil: none
+	mates []*pricer
+}
+
+// A pace says how a pricer goes through the packings of a stock.
+type pace struct {
+	easy    int   // options looked at before tables of rooms are made
+	long    int   // and after that before alike packings are told apart
+	without parts // that are left out
 }
 
 func newPricer(t *timber, stop stopper) *pricer {
-	p := &pricer{t: t, stop: stop, easy: easy, long: long, theta: make([]float64, len(t.kinds)), left: make([]int32, len(t.kinds)), counts: make([]int32, len(t.kinds))}
+	p := &pricer{t: t, stop: stop, pace: pace{easy: easy, long: long}, theta: make([]float64, len(t.kinds)), left: make([]int32, len(t.kinds)), counts: make([]int32, len(t.kinds))}
 	p.relax.p = p
 	order := make([]int32, 0, len(t.kinds))
 	for i, k := range t.kinds {
