@@ -32,6 +32,14 @@ type Detail struct {
 	Stops            []length.Length // of the crosscut: lengths of sections, then of strips that are shorter
 }
 
+// Name gives what is chalked on the piece, and which of several alike it is: HB3 (1).
+func (d Detail) Name() string {
+	if d.Whole.Quantity > 1 {
+		return fmt.Sprintf("%s (%d)", d.Cut.Piece, d.Cut.Copy)
+	}
+	return d.Cut.Piece
+}
+
 // A SectionDetail is one section. They lie along the piece in the order of the work:
 // those with the same stack side by side, so that they are resawn and planed as one
 // run and crosscut last.

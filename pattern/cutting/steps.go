@@ -18,24 +18,60 @@ import (
 // are the same for every piece.
 func Steps(job Job, plan Plan, name func(key string) string, u length.Unit) []string {
 	var out []string
-	for i, s := range Order(job, plan, name, u) {
-		text := s.Text
+	told := false
+	for _, s := range Order(job, plan, name, u) {
+		text := s.String()
 		for _, n := range s.Notes {
 			text += "; " + n.Message
 		}
-		if i == len(plan.Ready) && s.Piece != "" {
-			text += "; " + Manuals
+		if s.Kind == StepCut && !told {
+			text, told = text+"; "+Manuals, true
 		}
 		out = append(out, text)
 	}
 	return out
 }
 
-// A Step is one thing to do, in a plain sentence, with what to know of it.
+// A StepKind says what a step is about.
+type StepKind int
+
+// The kinds of steps.
+const (
+	StepReady StepKind = iota // a ready strip is taken
+	StepCut                   // an opened piece is worked
+	StepShort                 // strips are short
+)
+
+// String gives ready, cut or short.
+func (k StepKind) String() string {
+	switch k {
+	case StepReady:
+		return "ready"
+	case StepCut:
+		return "cut"
+	case StepShort:
+		return "short"
+	default:
+		return fmt.Sprintf("step(%d)", int(k))
+	}
+}
+
+// A Step is one thing to do, with what to know of it.
 type Step struct {
-	Piece string // id of the piece that is cut; empty of ready strips and of what is short
-	Text  string
+	Kind  StepKind
+	Piece string // id of the piece that is cut, or of the ready strip; empty of what is short
+	Copy  int    // of the piece, from 1; which of several ready strips stands in Text
+	Name  string // what is chalked on it: Piece, and which of several pieces alike
+	Text  string // what to do with what is so called, or which strips are short
 	Notes []Note
+}
+
+// String gives the whole sentence, its notes apart.
+func (s Step) String() string {
+	if s.Kind == StepShort {
+		return "short, " + s.Text
+	}
+	return s.Name + ": " + s.Text
 }
 
 // Order gives the steps of plan as Steps does, each with its words of caution apart;
@@ -58,13 +94,13 @@ func Order(job Job, plan Plan, name func(key string) string, u length.Unit) []St
 		for _, m := range plan.Missing {
 			refs = append(refs, m.Ref)
 		}
-		out = append(out, Step{Text: fmt.Sprintf("short, to be found before these can be glued: %s", says(refs))})
+		out = append(out, Step{Kind: StepShort, Text: "to be found before these can be glued: " + RefsText(refs)})
 	}
 	return out
 }
 
-// says lists strips, those of one copy together: tray 1: strips 2, 5; tray 2: strip 2.
-func says(refs []Ref) string {
+// RefsText lists strips, those of one copy together: tray 1: strips 2, 5; tray 2: strip 2.
+func RefsText(refs []Ref) string {
 	var order []Ref
 	of := map[Ref][]int{}
 	for _, r := range refs {
@@ -110,7 +146,7 @@ func (w *worker) say(at step, format string, args ...any) { w.sayOf(0, at, forma
 // sayOf adds a step on a section and those worked on with it, with the notes that
 // belong to it.
 func (w *worker) sayOf(section int, at step, format string, args ...any) {
-	step := Step{Piece: w.d.Piece.ID, Text: w.name() + ": " + fmt.Sprintf(format, args...)}
+	step := Step{Kind: StepCut, Piece: w.d.Piece.ID, Copy: w.d.Cut.Copy, Name: w.d.Name(), Text: fmt.Sprintf(format, args...)}
 	var rest []Note
 	for _, n := range w.notes {
 		if n.step == at && (len(n.Sections) == 0 || slices.Contains(n.Sections, section)) {
@@ -121,14 +157,6 @@ func (w *worker) sayOf(section int, at step, format string, args ...any) {
 	}
 	w.notes = rest
 	w.out = append(w.out, step)
-}
-
-// name gives what is chalked on the piece, and which of several alike it is.
-func (w *worker) name() string {
-	if w.d.Whole.Quantity > 1 {
-		return fmt.Sprintf("%s (%d)", w.d.Piece.ID, w.d.Cut.Copy)
-	}
-	return w.d.Piece.ID
 }
 
 // size gives lengths as 620 x 85 x 77 mm.
@@ -360,7 +388,7 @@ func (w *worker) crosscut(set stretch, before bool) {
 		}
 	}
 	for _, l := range stops {
-		text := says(at[l])
+		text := RefsText(at[l])
 		if !slices.ContainsFunc(set.sections, func(s SectionDetail) bool { return s.Length == l }) {
 			text = fmt.Sprintf("shortened to %s: ", w.with(l)) + text
 		} else if len(stops) > 1 {

@@ -19,7 +19,7 @@ type sheet struct {
 	Facts      []fact
 	Picture    drawing // empty: nothing to draw
 	Manuals    string
-	Look       []string
+	Look       []step
 	Levels     string
 	Stock      stock
 	Strips     []stripRow
@@ -94,7 +94,7 @@ func sheetOf(j Job) sheet {
 	s.Facts = factsOf(j, figures)
 	s.Picture = benchPicture(j)
 	for _, l := range cutting.LookFirst(j.Stock, &j.Plan, j.Reckoner) {
-		s.Look = append(s.Look, fmt.Sprintf("Look at the end grain of %s: it settles %s.", l.Piece, count(l.Lines, "glue line")))
+		s.Look = append(s.Look, step{Text: fmt.Sprintf("Look at the end grain of %s: it settles %s.", l.Piece, count(l.Lines, "glue line"))})
 	}
 	s.Levels = report.Level.String()
 	addFindings(s.Cares, report.Findings)

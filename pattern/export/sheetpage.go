@@ -55,7 +55,7 @@ func chapters(s sheet) run {
 	return run{
 		chapter("1. Before anything is sawn",
 			el("p", text("The check of the pattern says: "), el("strong", text(s.Levels)), text(".")),
-			plainSteps(s.Look),
+			steps(s.Look),
 			cares(s.Cares["before"])),
 		chapter("2. Strips out of the rack", cares(s.Cares["saw"]), stockPart(s.Stock)),
 		chapter("3. Lay the strips out", stripsPart(s.Strips)),
@@ -103,7 +103,7 @@ func stockPart(s stock) run {
 		each(s.Missing, func(what string) part {
 			return el("p", class("care much"), el("b", text("Short:")), text(" "+what))
 		}),
-		plainSteps(s.Ready),
+		steps(s.Ready),
 		each(s.Pieces, piecePart),
 		when(len(s.Pieces) > 0, el("p", class("quiet"),
 			text("In the drawings end on, the numbers are those of the strips; hatched is what the saw takes, and what goes back or is not used."))),

@@ -4,7 +4,6 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"slices"
 	"strings"
 
 	"example.com/oddments/pattern"
@@ -124,21 +123,13 @@ func (t planText) ready() {
 	}
 	for _, id := range order {
 		lying, _ := t.job.Rack.Get(id)
-		t.say("ready strip %s: %d of %d, for %s", id, len(of[id]), lying.Quantity, refsText(of[id]))
+		t.say("ready strip %s: %d of %d, for %s", id, len(of[id]), lying.Quantity, cutting.RefsText(of[id]))
 	}
-}
-
-// cutName gives what is chalked on a piece, and which of several alike it is.
-func cutName(d cutting.Detail) string {
-	if d.Whole.Quantity > 1 {
-		return fmt.Sprintf("%s (%d)", d.Cut.Piece, d.Cut.Copy)
-	}
-	return d.Cut.Piece
 }
 
 // piece says what an opened piece is cut into, and how the machines are set for it.
 func (t planText) piece(d cutting.Detail) {
-	name, state := cutName(d), "rough"
+	name, state := d.Name(), "rough"
 	if d.Piece.Planed {
 		state = "planed"
 	}
@@ -151,7 +142,7 @@ func (t planText) piece(d cutting.Detail) {
 		}
 		t.say("piece %s, section %d: %s long, %s%s", name, i+1, t.with(s.Length), count(len(s.Slices), "slice"), how)
 		for j, sl := range s.Slices {
-			t.say("piece %s, section %d, slice %d: %s thick, for %s", name, i+1, j+1, t.with(sl.Thickness), refsText(sl.Strips))
+			t.say("piece %s, section %d, slice %d: %s thick, for %s", name, i+1, j+1, t.with(sl.Thickness), cutting.RefsText(sl.Strips))
 		}
 	}
 	t.say("piece %s, settings: %s", name, t.settings(d))
@@ -180,7 +171,7 @@ func (t planText) back() {
 	for _, d := range t.details {
 		for _, l := range d.Back {
 			none = false
-			t.say("goes back: %s of %s, %s, %s", l.Kind, cutName(d), t.workshop.name(l.Piece.Species),
+			t.say("goes back: %s of %s, %s, %s", l.Kind, d.Name(), t.workshop.name(l.Piece.Species),
 				sizeText(t.unit, l.Piece.Length, l.Piece.Width, l.Piece.Thickness))
 		}
 	}
@@ -229,33 +220,6 @@ func (t planText) waysOut(ctx context.Context) {
 		t.say("ways out: %s", line)
 	}
 	t.tellBroken(t.workshop.home, ways.Broken, mistake.Ways, t.job)
-}
-
-// refsText lists strips, those of one copy together: trivet copy 1 strips 2, 5.
-func refsText(refs []cutting.Ref) string {
-	var order []cutting.Ref
-	of := map[cutting.Ref][]int{}
-	for _, r := range refs {
-		made := cutting.Ref{Pattern: r.Pattern, Copy: r.Copy}
-		if of[made] == nil {
-			order = append(order, made)
-		}
-		of[made] = append(of[made], r.Strip)
-	}
-	texts := make([]string, len(order))
-	for i, made := range order {
-		strips, word := of[made], "strip"
-		slices.Sort(strips)
-		if len(strips) > 1 {
-			word = "strips"
-		}
-		numbers := make([]string, len(strips))
-		for n, strip := range strips {
-			numbers[n] = fmt.Sprint(strip)
-		}
-		texts[i] = fmt.Sprintf("%s copy %d %s %s", made.Pattern, made.Copy, word, strings.Join(numbers, ", "))
-	}
-	return strings.Join(texts, "; ")
 }
 
 // sizeText gives length, width and thickness with the unit behind them.

@@ -251,7 +251,7 @@ func planInShort(job cutting.Job, plan cutting.Plan, ofTimber bool, u length.Uni
 				strips += len(slice.Strips)
 			}
 		}
-		out = append(out, fmt.Sprintf("plan, open %s: %s from %s", cutName(d), count(strips, "strip"), count(len(d.Cut.Sections), "section")))
+		out = append(out, fmt.Sprintf("plan, open %s: %s from %s", d.Name(), count(strips, "strip"), count(len(d.Cut.Sections), "section")))
 	}
 	return out
 }

@@ -205,7 +205,7 @@ func columnsOf(cuts []cutting.Detail, w int, ctx screen.Context) columns {
 	cols := columns{gap: "  ", goes: "goes back: "}
 	longest := 0
 	for _, d := range cuts {
-		cols.id = max(cols.id, min(widestID, paint.Width(called(d))))
+		cols.id = max(cols.id, min(widestID, paint.Width(d.Name())))
 		cols.out = max(cols.out, min(widestOut, paint.Width(out(d, ctx))))
 		longest = max(longest, paint.Width(goesBack(d, ctx)))
 	}
@@ -215,14 +215,6 @@ func columnsOf(cuts []cutting.Detail, w int, ctx screen.Context) columns {
 	}
 	cols.out = max(min(leastOut, cols.out), min(cols.out, room()))
 	return cols
-}
-
-// called gives what is chalked on a piece, and which of several alike it is.
-func called(d cutting.Detail) string {
-	if d.Whole.Quantity > 1 {
-		return fmt.Sprintf("%s (%d)", d.Cut.Piece, d.Cut.Copy)
-	}
-	return d.Cut.Piece
 }
 
 // explained says in words what the name of a piece says in signs: HB3 (1) is the first
@@ -272,7 +264,7 @@ func (l List) row(c *paint.Canvas, r paint.Rect, cols columns, d cutting.Detail,
 	if chosen {
 		style, mark = c.Role(paint.RoleSelected), "> "
 	}
-	text := mark + strings.Join([]string{fmt.Sprintf("%-*s", cols.id, paint.Fit(called(d), cols.id)), ctx.Letters(d.Piece.Species),
+	text := mark + strings.Join([]string{fmt.Sprintf("%-*s", cols.id, paint.Fit(d.Name(), cols.id)), ctx.Letters(d.Piece.Species),
 		fmt.Sprintf("%-*s", cols.out, paint.Fit(out(d, ctx), cols.out)), cols.goes + goesBack(d, ctx)}, cols.gap)
 	c.Fill(r, ' ', style)
 	c.Text(r, paint.Fit(text, r.W), style)
