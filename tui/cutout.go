@@ -329,7 +329,7 @@ func (a App) markSheet() (App, tea.Cmd) {
 		case t.Caution:
 			lines = append(lines, "caution, "+t.Level.String()+": "+t.Text)
 		default:
-			lines = append(lines, t.Name()+": "+t.Text)
+			lines = append(lines, t.String())
 		}
 	}
 	return a.show(planview.NewPage("the mark-out", append(lines, work.Manuals)), nil), nil

@@ -69,7 +69,7 @@ type made struct {
 // A label is the text that goes with one kind of thing.
 type label struct {
 	Called string
-	Fields []fact
+	Fields []work.Field
 }
 
 type madeRow struct{ Date, Copies, Width, Thickness, Minutes, Note string }
@@ -112,7 +112,7 @@ func sheetOf(j Job) sheet {
 	s.Finish = finishSteps(j, figures.Finish, cautions)
 	cautions.rest(s.Cares)
 	for i, l := range labels {
-		s.Labels = append(s.Labels, label{job.Called(i + 1), labelFields(l)})
+		s.Labels = append(s.Labels, label{job.Called(i + 1), l.Fields()})
 	}
 	for _, m := range p.Made {
 		s.Made = append(s.Made, madeRowOf(m, u))
@@ -358,23 +358,6 @@ func thingsMade(job work.Job, f work.Figures, j Job, cautions *pool) []made {
 			}
 		}
 		out = append(out, m)
-	}
-	return out
-}
-
-// labelFields takes a label's text apart; a field to be written has no text.
-func labelFields(l work.Label) []fact {
-	var out []fact
-	missing := map[string]bool{}
-	for _, m := range l.Missing() {
-		missing[m] = true
-	}
-	for line := range strings.Lines(l.Text()) {
-		name, text, _ := strings.Cut(strings.TrimSuffix(line, "\n"), ": ")
-		if missing[name] {
-			text = ""
-		}
-		out = append(out, fact{name, text})
 	}
 	return out
 }

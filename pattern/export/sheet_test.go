@@ -73,7 +73,7 @@ func TestSheetSaysTheSame(t *testing.T) {
 		job := j.Work
 		job.Label = work.Labels(j.Reckoner.Table(), job, unit)[0]
 		for _, c := range work.Cautions(j.Reckoner, job, f, j.Settings, unit) {
-			want("a caution of "+c.Step, c.Text)
+			want("a caution of "+c.Step, c.String())
 		}
 		for _, r := range check.Of(j.Reckoner, j.Work.Pattern, unit).Findings {
 			want("a finding", r.Message)
@@ -138,7 +138,7 @@ func cautionOf(t *testing.T, all []work.Caution, rule string) string {
 	t.Helper()
 	for _, c := range all {
 		if c.Rule == rule {
-			return c.Text
+			return c.String()
 		}
 	}
 	t.Fatalf("no caution %s", rule)

@@ -160,7 +160,7 @@ func markPart(m markOut) run {
 func labelPart(l label) part {
 	return el("div", class("label"),
 		el("h3", text("Label, "+l.Called)),
-		el("dl", class("facts"), each(l.Fields, func(f fact) part {
+		el("dl", class("facts"), each(l.Fields, func(f work.Field) part {
 			filled := run{text(f.Text)}
 			if f.Text == "" {
 				filled = run{el("span", class("blank")), text(" "), el("span", class("quiet"), text("empty"))}

@@ -2,6 +2,7 @@ package export
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"example.com/oddments/pattern"
@@ -14,20 +15,14 @@ import (
 // What no step takes stands above the steps.
 type pool struct{ left []work.Caution }
 
-// take gives the cautions of some rules: of one product those that name it, and what
-// names none once.
+// take gives the cautions of some rules: of one product those that are of it, and what
+// is of the whole job once.
 func (p *pool) take(product int, rules ...string) []care {
 	var out []care
 	var rest []work.Caution
-	mine := fmt.Sprintf("product %d: ", product)
 	for _, c := range p.left {
-		names := strings.HasPrefix(c.Text, "product ")
-		ours := false
-		for _, r := range rules {
-			ours = ours || c.Rule == r && (!names || strings.HasPrefix(c.Text, mine))
-		}
-		if ours {
-			out = append(out, careOf(c.Level, "", c.Text, ""))
+		if slices.Contains(rules, c.Rule) && (c.Product == 0 || c.Product == product) {
+			out = append(out, careOf(c.Level, "", c.String(), ""))
 		} else {
 			rest = append(rest, c)
 		}
@@ -39,7 +34,7 @@ func (p *pool) take(product int, rules ...string) []care {
 // rest gives what no step took, by the step of the work.
 func (p *pool) rest(into map[string][]care) {
 	for _, c := range p.left {
-		into[c.Step] = append(into[c.Step], careOf(c.Level, "", c.Text, ""))
+		into[c.Step] = append(into[c.Step], careOf(c.Level, "", c.String(), ""))
 	}
 }
 
@@ -122,11 +117,7 @@ func thingSteps(j Job, number int, product pattern.Product, f work.ProductFigure
 			count(product.Holes, "hole"), product.Hole.With(u), product.HoleDepth.With(u), strings.Join(centres, ", "), u)
 	}
 	for _, s := range work.SandingOrder(product, u) {
-		one := step{Text: capital(s.Text), Source: s.Source}
-		if strings.Contains(s.Text, "cut the 45 degree bevel") {
-			one.Cares = p.take(number, "edge_left")
-		}
-		d.steps = append(d.steps, one)
+		d.steps = append(d.steps, step{Text: capital(s.Text), Source: s.Source, Cares: p.take(number, s.Rules...)})
 	}
 	return d.steps
 }

@@ -15,18 +15,34 @@ type Line struct {
 	Step    string // as of a Caution: glue, cut, finish or sale
 	Product int    // from 1; 0: of the whole job
 	Of      string // what it is of: glue, product 2, panel; may be empty
+	Part    string // of what it is of: label; mostly empty
 	What    string // the figure's name
 	Text    string // with its unit, or why there is none
 	Source  string // empty where nothing is reckoned
-	Setting string // the keys of shop.toml that change it; empty where none does
+	Setting string // the keys that change it; empty where none does
+	File    string // that the keys are in, where it is not shop.toml
 }
 
 // Name gives what the figure is of and its name on one line.
 func (l Line) Name() string {
-	if l.Of == "" {
-		return l.What
+	name := l.What
+	if l.Part != "" {
+		name = l.Part + ", " + name
 	}
-	return l.Of + ", " + l.What
+	if l.Of != "" {
+		name = l.Of + ", " + name
+	}
+	return name
+}
+
+// String gives the figure behind its name.
+func (l Line) String() string { return l.Name() + ": " + l.Text }
+
+// sourced gives l with where a figure comes from, named as in Sources.
+func sourced(l Line, figure string) Line {
+	s := sourceOf(figure)
+	l.Source, l.Setting, l.File = s.Text, s.Setting, s.File
+	return l
 }
 
 // Called gives what the thing that is made under a number goes by.
@@ -71,7 +87,7 @@ func (b *lines) plain(what, format string, args ...any) {
 func (b *lines) say(figure, what, format string, args ...any) {
 	b.plain(what, format, args...)
 	last := &b.out[len(b.out)-1]
-	last.Source, last.Setting = SourceOf(figure), SettingOf(figure)
+	*last = sourced(*last, figure)
 }
 
 // guess adds an estimate that may not be known.

@@ -152,7 +152,7 @@ func (w workshop) job(saved store.Saved, copies int) (work.Job, error) {
 }
 
 // misfits says which products do not come out of the panel.
-func (m marking) misfits() []string { return work.Misfits(m.job, m.unit) }
+func (m marking) misfits() []work.Remark { return work.Misfits(m.job, m.unit) }
 
 func (a *app) printMark(m marking) {
 	a.sayPattern(m.saved)

@@ -6,8 +6,8 @@
 package workview
 
 import (
+	"cmp"
 	"fmt"
-	"strings"
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/work"
@@ -145,10 +145,14 @@ func (p *page) figure(line int, l work.Line) {
 
 // whole gives where a figure comes from, and what changes it.
 func whole(l work.Line) string {
-	if l.Setting == "" {
+	switch {
+	case l.Setting == "":
 		return l.Source
+	case l.File != "":
+		return l.Source + "; set by " + l.Setting + " in " + l.File
+	default:
+		return l.Source + "; set by " + l.Setting
 	}
-	return l.Source + "; set by " + l.Setting
 }
 
 // short leaves out of a figure's name what its heading says, and names the product or
@@ -161,9 +165,9 @@ func (p *page) short(l work.Line) (name, indent string) {
 		p.thing = l.What
 		return l.What, ""
 	}
-	if thing, _, _ := strings.Cut(l.Of, ", "); thing != p.thing {
-		p.thing = thing
-		p.rows = append(p.rows, row{line: -1, text: thing})
+	if l.Of != p.thing {
+		p.thing = l.Of
+		p.rows = append(p.rows, row{line: -1, text: p.thing})
 	}
 	return l.What, "  "
 }
@@ -297,10 +301,7 @@ func (v View) info(c *paint.Canvas, r paint.Rect, l work.Told) {
 	text := "a caution; " + work.Manuals
 	switch {
 	case l.Source != "" && l.Setting != "":
-		text = "from: " + l.Source + ". Set by " + l.Setting
-		if strings.HasPrefix(l.Setting, "[") {
-			text += " in shop.toml"
-		}
+		text = "from: " + l.Source + ". Set by " + l.Setting + " in " + cmp.Or(l.File, "shop.toml")
 	case l.Source != "":
 		text = "from: " + l.Source
 	case !l.Caution:
