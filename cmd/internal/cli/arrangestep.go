@@ -20,8 +20,7 @@ type handMove struct {
 }
 
 // onStrip makes a move of what is done to the strip whose number stands first.
-func onStrip(word, does string, f func(s edit.State, w *moveWords) (edit.State, error)) handMove {
-	takes, does, _ := strings.Cut(does, ": ")
+func onStrip(word, takes, does string, f func(s edit.State, w *moveWords) (edit.State, error)) handMove {
 	return handMove{word, takes, does, func(s edit.State, w *moveWords) (edit.State, error) {
 		s, err := w.choose(s)
 		if err != nil {
@@ -67,41 +66,41 @@ func withReading(f func(edit.State, pattern.Reading) (edit.State, error)) func(e
 func handMoves() []handMove {
 	return []handMove{
 		{"put", "TIMBER WIDTH [RINGS] [after N]", "put a strip in, behind the last one or after strip N", putStrip},
-		onStrip("out", "N: take strip N out", plain(edit.LayAside)),
-		onStrip("swap", "N M: let strips N and M change places", func(s edit.State, w *moveWords) (edit.State, error) {
+		onStrip("out", "N", "take strip N out", plain(edit.LayAside)),
+		onStrip("swap", "N M", "let strips N and M change places", func(s edit.State, w *moveWords) (edit.State, error) {
 			to, err := w.strip()
 			if err != nil {
 				return s, err
 			}
 			return edit.Swap(s, to)
 		}),
-		onStrip("carry", "N M: carry strip N to place M", carryStrip),
-		onStrip("twin", "N: put a copy of strip N beside it", plain(edit.Twin)),
-		onStrip("mirror", "N: mirror the half that strip N stands in", plain(edit.Mirror)),
-		onStrip("roll", "N: roll strip N a quarter turn", withAllow(edit.Roll)),
-		onStrip("turn", "N: turn strip N end for end", withAllow(edit.Turn)),
-		onStrip("over", "N: turn strip N over", plain(edit.TurnOver)),
-		onStrip("split", "N: rip strip N into two", withAllow(edit.Split)),
-		onStrip("join", "N: make one strip of N and the next", plain(edit.Join)),
-		onStrip("pin", "N: pin strip N, or take its pin out", plain(edit.Pin)),
-		onStrip("timber", "N TIMBER: put another timber in its place", func(s edit.State, w *moveWords) (edit.State, error) {
+		onStrip("carry", "N M", "carry strip N to place M", carryStrip),
+		onStrip("twin", "N", "put a copy of strip N beside it", plain(edit.Twin)),
+		onStrip("mirror", "N", "mirror the half that strip N stands in", plain(edit.Mirror)),
+		onStrip("roll", "N", "roll strip N a quarter turn", withAllow(edit.Roll)),
+		onStrip("turn", "N", "turn strip N end for end", withAllow(edit.Turn)),
+		onStrip("over", "N", "turn strip N over", plain(edit.TurnOver)),
+		onStrip("split", "N", "rip strip N into two", withAllow(edit.Split)),
+		onStrip("join", "N", "make one strip of N and the next", plain(edit.Join)),
+		onStrip("pin", "N", "pin strip N, or take its pin out", plain(edit.Pin)),
+		onStrip("timber", "N TIMBER", "put another timber in its place", func(s edit.State, w *moveWords) (edit.State, error) {
 			timber, err := w.timber()
 			if err != nil {
 				return s, err
 			}
 			return edit.ChangeTimber(s, timber)
 		}),
-		onStrip("width", "N LENGTH: make strip N so wide", withLength("width", edit.SetWidth)),
-		onStrip("length", "N LENGTH: make strip N so long; 0 as the panel", withLength("length", edit.SetLength)),
-		onStrip("start", "N LENGTH: begin strip N so far from the datum end", withLength("start", edit.SetStart)),
-		onStrip("rings", "N RINGS: flat, rift, quarter, unknown or degrees", func(s edit.State, w *moveWords) (edit.State, error) {
+		onStrip("width", "N LENGTH", "make strip N so wide", withLength("width", edit.SetWidth)),
+		onStrip("length", "N LENGTH", "make strip N so long; 0 as the panel", withLength("length", edit.SetLength)),
+		onStrip("start", "N LENGTH", "begin strip N so far from the datum end", withLength("start", edit.SetStart)),
+		onStrip("rings", "N RINGS", "flat, rift, quarter, unknown or degrees", func(s edit.State, w *moveWords) (edit.State, error) {
 			rings, err := pattern.ParseRings(w.next())
 			if err != nil {
 				return s, err
 			}
 			return edit.SetRings(s, rings)
 		}),
-		onStrip("moisture", "N PERCENT: write its reading down; none takes it away", withReading(edit.SetMoisture)),
+		onStrip("moisture", "N PERCENT", "write its reading down; none takes it away", withReading(edit.SetMoisture)),
 		{"fill", "", "share out what is wanting of the width", plain(edit.Fill)},
 		{"panel", "length|width|thickness LENGTH", "say how large the panel is; width 0: as it comes", panelSize},
 		{"strips", "flat|edge", "say how the strips are made", func(s edit.State, w *moveWords) (edit.State, error) {
