@@ -8,6 +8,7 @@ import (
 	"example.com/oddments/pattern/check"
 	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/tell"
 	"example.com/oddments/pattern/work"
 )
 
@@ -94,7 +95,7 @@ func sheetOf(j Job) sheet {
 	s.Facts = factsOf(j, figures)
 	s.Picture = benchPicture(j)
 	for _, l := range cutting.LookFirst(j.Stock, &j.Plan, j.Reckoner) {
-		s.Look = append(s.Look, step{Text: fmt.Sprintf("Look at the end grain of %s: it settles %s.", l.Piece, count(l.Lines, "glue line"))})
+		s.Look = append(s.Look, step{Text: fmt.Sprintf("Look at the end grain of %s: it settles %s.", l.Piece, tell.Count(l.Lines, "glue line"))})
 	}
 	s.Levels = report.Level.String()
 	addFindings(s.Cares, report.Findings)
@@ -203,13 +204,6 @@ func careOf(l pattern.Level, where, text, remedy string) care {
 		c.Level, c.Class = "Note", "note"
 	}
 	return c
-}
-
-func count(n int, word string) string {
-	if n == 1 {
-		return "1 " + word
-	}
-	return fmt.Sprintf("%d %ss", n, word)
 }
 
 func factsOf(j Job, f work.Figures) []fact {

@@ -3,10 +3,10 @@ package export
 import (
 	"bytes"
 	_ "embed"
-	"fmt"
 	"io"
 	"unicode"
 
+	"example.com/oddments/pattern/tell"
 	"example.com/oddments/pattern/work"
 )
 
@@ -81,13 +81,9 @@ func chapters(s sheet) run {
 
 // headOf says what the sheet is of, with the picture of the panel.
 func headOf(s sheet) part {
-	times := "once"
-	if s.Copies != 1 {
-		times = fmt.Sprintf("%d times", s.Copies)
-	}
 	return el("header",
 		el("h1", own(s.Name)),
-		el("p", class("quiet"), text("Sheet for the bench, pattern "), own(s.Stem), text(", made "+times)),
+		el("p", class("quiet"), text("Sheet for the bench, pattern "), own(s.Stem), text(", made "+tell.Times(s.Copies))),
 		toFillIn("batch", "date", "by"),
 		facts(s.Facts),
 		when(s.Picture != "", el("figure", class("panel"), s.Picture, text("\n"),

@@ -51,7 +51,7 @@ func stockOf(j Job) stock {
 	}
 	steps := out.sort(cutting.Order(j.Stock, plan, j.name, u))
 	for i, d := range cutting.Details(j.Stock, plan) {
-		out.Pieces = append(out.Pieces, stockPiece{Name: d.Name(), Text: pieceText(j, d), EndOn: endOn(j, d, i), Along: alongPicture(j, d, i),
+		out.Pieces = append(out.Pieces, stockPiece{Name: d.Name(), Text: d.Text(j.name(d.Piece.Species), u), EndOn: endOn(j, d, i), Along: alongPicture(j, d, i),
 			Settings: settingsOf(d, u), Steps: steps[onePiece{d.Cut.Piece, d.Cut.Copy}]})
 	}
 	return out
@@ -92,58 +92,15 @@ func capital(s string) string {
 	return strings.ToUpper(s[:1]) + s[1:]
 }
 
-func pieceText(j Job, d cutting.Detail) string {
-	u, state := j.Unit, "rough"
-	if d.Piece.Planed {
-		state = "planed"
-	}
-	text := fmt.Sprintf("%s, %s x %s x %s, %s, ", j.name(d.Piece.Species), d.Piece.Length.Format(u), d.Piece.Width.Format(u), d.Piece.Thickness.With(u), state)
-	if d.Piece.ID != d.Whole.ID {
-		text += "a clear part of " + d.Whole.ID + ", "
-	}
-	return text + "cut into " + count(len(d.Cut.Sections), "section")
-}
-
 func settingsOf(d cutting.Detail, u length.Unit) []fact {
 	var out []fact
-	for _, s := range []struct {
-		what string
-		at   []length.Length
-	}{{"bandsaw fence", d.Bandsaw}, {"saw fence", d.Fence}, {"crosscut stop", d.Stops}} {
-		if len(s.at) == 0 {
-			continue
-		}
-		texts := make([]string, len(s.at))
-		for i, l := range s.at {
-			texts[i] = l.Format(u)
-		}
-		out = append(out, fact{s.what, strings.Join(texts, ", ") + " " + u.String()})
+	for _, s := range d.Settings() {
+		out = append(out, fact{s.Name, s.Text(u)})
 	}
 	if len(d.Back) > 0 {
-		var texts []string
-		for _, l := range d.Back {
-			texts = append(texts, fmt.Sprintf("%v %s x %s x %s", l.Kind, l.Piece.Length.Format(u), l.Piece.Width.Format(u), l.Piece.Thickness.With(u)))
-		}
-		out = append(out, fact{"back to the rack", strings.Join(alike(texts), "; ")})
+		out = append(out, fact{"back to the rack", strings.Join(cutting.BackTexts(d.Back, u), "; ")})
 	}
 	return out
-}
-
-// alike puts the same texts together, with how many there are.
-func alike(texts []string) []string {
-	times := map[string]int{}
-	var order []string
-	for _, t := range texts {
-		if times[t]++; times[t] == 1 {
-			order = append(order, t)
-		}
-	}
-	for i, t := range order {
-		if n := times[t]; n > 1 {
-			order[i] = fmt.Sprintf("%d of: %s", n, t)
-		}
-	}
-	return order
 }
 
 // A markOut is where products are marked on the panel.

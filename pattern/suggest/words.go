@@ -8,6 +8,7 @@ import (
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/movement"
+	"example.com/oddments/pattern/tell"
 )
 
 // Mirror reports whether a layout is its own mirror image, strip by strip.
@@ -87,23 +88,16 @@ func (a Ask) Against(r movement.Reckoner, was, now Layout) string {
 	timbers := apartBy(was, now, func(p Placed) string { return p.Species })
 	switch {
 	case len(was.Strips) != len(now.Strips):
-		return fmt.Sprintf("%s in place of %d; %d unlike in all, %d of these by timber", strip(len(now.Strips)), len(was.Strips), strips, timbers)
+		return fmt.Sprintf("%s in place of %d; %d unlike in all, %d of these by timber", tell.Count(len(now.Strips), "strip"), len(was.Strips), strips, timbers)
 	case strips == 0:
 		return "the same strips in another order"
 	case timbers == 0:
-		return fmt.Sprintf("the timbers are the same; %s of another width, other rings or other moisture", strip(strips))
+		return fmt.Sprintf("the timbers are the same; %s of another width, other rings or other moisture", tell.Count(strips, "strip"))
 	case timbers >= strips:
-		return strip(strips) + " of another timber"
+		return tell.Count(strips, "strip") + " of another timber"
 	default:
-		return fmt.Sprintf("%s of another timber, %d of another width, other rings or other moisture", strip(timbers), strips-timbers)
+		return fmt.Sprintf("%s of another timber, %d of another width, other rings or other moisture", tell.Count(timbers, "strip"), strips-timbers)
 	}
-}
-
-func strip(n int) string {
-	if n == 1 {
-		return "1 strip"
-	}
-	return fmt.Sprintf("%d strips", n)
 }
 
 func moreOrLess(more bool) string {

@@ -8,6 +8,7 @@ import (
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/outline"
 	"example.com/oddments/pattern/shop"
+	"example.com/oddments/pattern/tell"
 )
 
 // A Line is one figure in words, with where it comes from.
@@ -213,13 +214,9 @@ func (b *lines) holes(p pattern.Product, f ProductFigures) {
 
 func (b *lines) finish(f FinishFigures) {
 	b.at = Line{Step: "finish", Of: "finish"}
-	coats := "1 coat"
-	if n := b.settings.Finish.Coats; n != 1 {
-		coats = fmt.Sprintf("%d coats", n)
-	}
 	b.say("Finish.Pieces", "products", "%d", f.Pieces)
 	b.say("Finish.AreaM2", "surface of all products", "%s", length.Area(f.AreaM2, b.unit))
-	b.say("Finish.OilMl", "oil for "+coats, "%.0f ml", f.OilMl)
+	b.say("Finish.OilMl", "oil for "+tell.Count(b.settings.Finish.Coats, "coat"), "%.0f ml", f.OilMl)
 	b.say("Finish.OilG", "the same oil weighed", "%.0f g", f.OilG)
 	b.guess("Finish.WaxG", "wax that goes with it", "%.0f g", f.WaxG, "there is no blend")
 	b.guess("Finish.Evenings", "evenings on the drying rack", "%.0f", f.Evenings, "a product does not lie on the drying rack")

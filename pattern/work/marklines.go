@@ -8,6 +8,7 @@ import (
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/outline"
+	"example.com/oddments/pattern/tell"
 )
 
 // MarkLines gives the mark-out of j in words, lengths in u: the hook, every centre
@@ -145,10 +146,7 @@ func RowsText(j Job, number int) string {
 		if b.Product != number {
 			continue
 		}
-		rows := fmt.Sprintf("%d rows", b.Rows)
-		if b.Rows == 1 {
-			rows = "1 row"
-		}
+		rows := tell.Count(b.Rows, "row")
 		if b.Staggered {
 			rows += ", staggered"
 		}

@@ -9,6 +9,7 @@ import (
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/movement"
+	"example.com/oddments/pattern/tell"
 	"example.com/oddments/tui/paint"
 	"example.com/oddments/tui/screen"
 )
@@ -58,7 +59,7 @@ func Status(c *paint.Canvas, r paint.Rect, ctx screen.Context, busy string) {
 		parts = append(parts, "look at end: "+looks)
 	}
 	said := strings.Join(parts, "   ")
-	strips := screen.Count(n, "strip")
+	strips := tell.Count(n, "strip")
 	long := strips + ", " + ctx.State.Pattern.Panel.Length.Format(ctx.Unit) + " long"
 	text := FirstThatFits(left.W, strings.TrimRight(long+"   "+said, " "), strips+"   "+said, said)
 	c.Text(left, paint.Fit(text, left.W), paint.Style{})

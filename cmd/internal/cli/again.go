@@ -14,6 +14,7 @@ import (
 	"example.com/oddments/pattern/mistake"
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/pattern/suggest"
+	"example.com/oddments/pattern/tell"
 )
 
 const againLong = `again makes last year's pattern from this year's pile: each timber of it gets
@@ -187,7 +188,7 @@ func (t againText) loosen(ctx context.Context) {
 		t.say("loosen: glue lines up to %q would do", *ways.Level)
 	}
 	if ways.Copies > 0 {
-		t.say("loosen: %s would do", count(ways.Copies, "panel"))
+		t.say("loosen: %s would do", tell.Count(ways.Copies, "panel"))
 	}
 	switch {
 	case soon.Err() != nil && ctx.Err() == nil:
@@ -230,5 +231,5 @@ func (t againText) changes(s suggest.Same) string {
 	if n == 0 {
 		return "all of it as it was"
 	}
-	return fmt.Sprintf("%d of %s replaced", n, count(len(s.Timbers), "timber"))
+	return fmt.Sprintf("%d of %s replaced", n, tell.Count(len(s.Timbers), "timber"))
 }

@@ -10,6 +10,7 @@ import (
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/store"
+	"example.com/oddments/pattern/tell"
 )
 
 // checkText prints a report in plain words, one fact a line.
@@ -126,7 +127,7 @@ func (t checkText) name(key string) string {
 
 func (t checkText) lookFirst() {
 	for _, l := range t.report.Figures.Look {
-		t.say("look at the end grain of strip %d: it settles %s", l.Strip, count(l.Lines, "glue line"))
+		t.say("look at the end grain of strip %d: it settles %s", l.Strip, tell.Count(l.Lines, "glue line"))
 	}
 }
 
@@ -137,7 +138,7 @@ func (t checkText) timber() {
 			mass = "about " + length.Mass(u.MassKg, t.unit)
 		}
 		t.say("timber %s: %s, %s wide together, %s finished, %s, about %s rough",
-			t.name(u.Species), count(u.Strips, "strip"), t.with(u.Width), t.volume(u.FinishedCM3), mass, t.volume(u.RoughCM3))
+			t.name(u.Species), tell.Count(u.Strips, "strip"), t.with(u.Width), t.volume(u.FinishedCM3), mass, t.volume(u.RoughCM3))
 	}
 }
 
@@ -159,12 +160,4 @@ func (t checkText) findings() {
 			t.say("remedy, %s: %s", f.Where, remedy)
 		}
 	}
-}
-
-// count gives 1 strip, 2 strips.
-func count(n int, noun string) string {
-	if n == 1 {
-		return "1 " + noun
-	}
-	return fmt.Sprintf("%d %ss", n, noun)
 }

@@ -8,6 +8,7 @@ import (
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/suggest"
+	"example.com/oddments/pattern/tell"
 )
 
 // suggestText prints layouts in plain words, one fact a line.
@@ -82,7 +83,7 @@ func (t suggestText) fromWhat() string {
 		for _, h := range a.Have {
 			n += h.Count
 		}
-		ready = fmt.Sprintf("the %s named", count(n, "strip"))
+		ready = fmt.Sprintf("the %s named", tell.Count(n, "strip"))
 	}
 	if len(a.Widths) == 0 {
 		return ", from " + ready
@@ -149,7 +150,7 @@ func (t suggestText) layout(i int) {
 			sure = "the best that was found, not proved"
 		}
 	}
-	t.say("layout %d: %s; %s, %s wide", i+1, sure, count(len(l.Strips), "strip"), t.with(l.Width))
+	t.say("layout %d: %s; %s, %s wide", i+1, sure, tell.Count(len(l.Strips), "strip"), t.with(l.Width))
 	t.say("layout %d, why: %s", i+1, t.answer.Why(i, t.unit))
 	if i > 0 {
 		t.say("layout %d, against layout %d: %s", i+1, i, t.ask.Against(t.workshop.reckoner(), t.answer.Layouts[i-1], l))
@@ -251,7 +252,7 @@ func planInShort(job cutting.Job, plan cutting.Plan, ofTimber bool, u length.Uni
 				strips += len(slice.Strips)
 			}
 		}
-		out = append(out, fmt.Sprintf("plan, open %s: %s from %s", d.Name(), count(strips, "strip"), count(len(d.Cut.Sections), "section")))
+		out = append(out, fmt.Sprintf("plan, open %s: %s from %s", d.Name(), tell.Count(strips, "strip"), tell.Count(len(d.Cut.Sections), "section")))
 	}
 	return out
 }

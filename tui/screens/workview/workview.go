@@ -10,6 +10,7 @@ import (
 	"fmt"
 
 	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/tell"
 	"example.com/oddments/pattern/work"
 	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/paint"
@@ -314,12 +315,7 @@ func (v View) info(c *paint.Canvas, r paint.Rect, l work.Told) {
 
 // head says what the figures are for.
 func (v View) head(c *paint.Canvas, r paint.Rect, s Shown, ctx screen.Context, rows string) {
-	text := fmt.Sprintf("Work   %s, ", ctx.Title)
-	if s.Job.Copies == 1 {
-		text += "1 panel"
-	} else {
-		text += fmt.Sprintf("%d panels", s.Job.Copies)
-	}
+	text := fmt.Sprintf("Work   %s, %s", ctx.Title, tell.Count(s.Job.Copies, "panel"))
 	if s.Job.Minutes > 0 {
 		text += fmt.Sprintf("   %d min", s.Job.Minutes)
 	}
