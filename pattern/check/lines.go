@@ -49,13 +49,7 @@ func moistureRule(b *board) []Finding {
 func ringsRule(b *board) []Finding {
 	var out []Finding
 	for _, look := range b.figures.Look {
-		noun := "line"
-		if look.Lines > 1 {
-			noun = "lines"
-		}
-		out = append(out, Finding{Where: Place{Strip: look.Strip},
-			Message: fmt.Sprintf("look at the end grain of strip %d: it settles %d glue %s; till then its rings count as 45 degrees",
-				look.Strip, look.Lines, noun)})
+		out = append(out, Finding{Where: Place{Strip: look.Strip}, Message: look.String() + "; till then its rings count as 45 degrees"})
 	}
 	return out
 }

@@ -398,12 +398,8 @@ func (d *Detail) settings() {
 			}
 		}
 	}
-	for _, s := range d.Sections {
-		for _, sl := range s.Slices {
-			for _, st := range sl.Strips {
-				d.Stops = once(d.Stops, st.Length)
-			}
-		}
+	for _, st := range d.Strips() {
+		d.Stops = once(d.Stops, st.Length)
 	}
 }
 

@@ -384,13 +384,9 @@ func (w *worker) crosscut(set stretch, before bool) {
 // showing lists the rings that are expected of a set's strips, each once.
 func showing(set stretch) []string {
 	var texts []string
-	for _, s := range set.sections {
-		for _, sl := range s.Slices {
-			for _, st := range sl.Strips {
-				if text := st.Showing.String(); st.Showing.Known() && !slices.Contains(texts, text) {
-					texts = append(texts, text)
-				}
-			}
+	for _, st := range stripsOf(set.sections) {
+		if text := st.Showing.String(); st.Showing.Known() && !slices.Contains(texts, text) {
+			texts = append(texts, text)
 		}
 	}
 	return texts

@@ -95,7 +95,7 @@ func sheetOf(j Job) sheet {
 	s.Facts = factsOf(j, figures)
 	s.Picture = benchPicture(j)
 	for _, l := range cutting.LookFirst(j.Stock, &j.Plan, j.Reckoner) {
-		s.Look = append(s.Look, step{Text: fmt.Sprintf("Look at the end grain of %s: it settles %s.", l.Piece, tell.Count(l.Lines, "glue line"))})
+		s.Look = append(s.Look, step{Text: capital(l.String()) + "."})
 	}
 	s.Levels = report.Level.String()
 	addFindings(s.Cares, report.Findings)
@@ -301,39 +301,29 @@ func glyphOf(r pattern.Rings) string {
 
 // sources says of each strip, by number, which pieces it comes from in the copies.
 func sources(j Job) map[int]string {
-	order := map[int][]string{}
-	times := map[[2]string]int{}
-	add := func(ref cutting.Ref, id string) {
-		if ref.Pattern != j.Stem {
-			return
-		}
-		key := [2]string{fmt.Sprint(ref.Strip), id}
-		if times[key]++; times[key] == 1 {
-			order[ref.Strip] = append(order[ref.Strip], id)
-		}
-	}
-	for _, r := range j.Plan.Ready {
-		add(r.For, r.ID)
-	}
-	for _, c := range j.Plan.Cuts {
-		for _, s := range c.Sections {
-			for _, sl := range s.Slices {
-				for _, ref := range sl.Strips {
-					add(ref, c.Piece)
-				}
-			}
+	var of tell.Groups[int, string] // by strip
+	for ref, id := range j.Plan.Served() {
+		if ref.Pattern == j.Stem {
+			of.Add(ref.Strip, id)
 		}
 	}
 	for _, m := range j.Plan.Missing {
-		add(m.Ref, "short")
+		if m.Pattern == j.Stem {
+			of.Add(m.Strip, "short")
+		}
 	}
 	out := map[int]string{}
-	for strip, ids := range order {
-		texts := make([]string, len(ids))
-		for i, id := range ids {
-			if texts[i] = id; j.Work.Copies > 1 {
-				texts[i] = fmt.Sprintf("%s (%d)", id, times[[2]string{fmt.Sprint(strip), id}])
+	for strip, ids := range of.All() {
+		var times tell.Groups[string, string]
+		for _, id := range ids {
+			times.Add(id, id)
+		}
+		var texts []string
+		for id, all := range times.All() {
+			if j.Work.Copies > 1 {
+				id = fmt.Sprintf("%s (%d)", id, len(all))
 			}
+			texts = append(texts, id)
 		}
 		out[strip] = strings.Join(texts, ", ")
 	}

@@ -1,10 +1,13 @@
 package movement
 
 import (
+	"fmt"
+
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/moisture"
 	"example.com/oddments/pattern/shop"
+	"example.com/oddments/pattern/tell"
 )
 
 // Figures are what a maker reads of a pattern.
@@ -28,6 +31,9 @@ type SeasonFigures struct {
 // A Look says that the end grain of strip Strip, counted from 1, would settle Lines
 // glue lines.
 type Look struct{ Strip, Lines int }
+
+// String says what to look at, and why.
+func (l Look) String() string { return tell.Look(fmt.Sprintf("strip %d", l.Strip), l.Lines) }
 
 // Timber is what a pattern takes of one species.
 type Timber struct {

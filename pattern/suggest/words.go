@@ -162,24 +162,3 @@ func enough(l length.Length, u length.Unit) string {
 	}
 	return l.Exact()
 }
-
-// Worst gives the glue line of p that asks for most: of those at the worst level the
-// one whose step, strain or moisture gap is furthest beyond its own limit. It is the
-// zero Line where there is none.
-func Worst(r movement.Reckoner, p pattern.Pattern) movement.Line {
-	return worstOf(r, r.Panel(p).Lines())
-}
-
-func worstOf(r movement.Reckoner, lines []movement.Line) movement.Line {
-	limits := r.Shop().Limits
-	by := func(l movement.Line) float64 {
-		return max(l.StepUM/limits.StepUM.Care, l.StrainPct/limits.StrainPct.Care, l.GapPct/limits.MoisturePct.Care)
-	}
-	var worst movement.Line
-	for _, l := range lines {
-		if worst.Line == 0 || l.Level > worst.Level || l.Level == worst.Level && by(l) > by(worst) {
-			worst = l
-		}
-	}
-	return worst
-}

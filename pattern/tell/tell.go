@@ -37,6 +37,11 @@ func Times(n int) string {
 	return fmt.Sprintf("%d times", n)
 }
 
+// Look says whose end grain to look at, and how many glue lines that settles.
+func Look(what string, lines int) string {
+	return fmt.Sprintf("look at the end grain of %s: it settles %s", what, Count(lines, "glue line"))
+}
+
 // Numbered gives numbers behind what they are of: strip 4, strips 2, 5.
 func Numbered(word string, numbers []int) string {
 	texts := make([]string, len(numbers))

@@ -127,10 +127,9 @@ func worst(ctx screen.Context) (movement.Line, pattern.Level, bool) {
 	var level pattern.Level
 	var most float64
 	found := false
-	limits := ctx.Reckoner.Shop().Limits
 	for _, l := range ctx.Report.Figures.Lines {
 		f := ctx.Of(l)
-		severity := max(f.StepUM/limits.StepUM.Care, f.StrainPct/limits.StrainPct.Care, l.GapPct/limits.MoisturePct.Care)
+		severity := ctx.Reckoner.Beyond(f.StepUM, f.StrainPct, l.GapPct)
 		if !l.Known && f.Gap == pattern.Fine || found && (f.Level < level || f.Level == level && severity <= most) {
 			continue
 		}

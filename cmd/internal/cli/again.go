@@ -212,7 +212,7 @@ func (t againText) same(i int) {
 		t.say("answer %d, contrast: smallest %.2f", i+1, s.SmallestContrast)
 	}
 	if len(s.Pattern.Strips) > 1 {
-		line := suggest.Worst(t.workshop.reckoner(), s.Pattern)
+		line := t.workshop.reckoner().Worst(s.Pattern)
 		t.say("answer %d, worst glue line: %s, between strips %d and %d, %s", i+1, s.Level, line.Line, line.Line+1, lineFigures(line, t.unit))
 	}
 	for _, text := range planInShort(t.ask.Job(t.workshop.reckoner(), s), s.Plan, false, t.unit) {

@@ -127,7 +127,7 @@ func (t checkText) name(key string) string {
 
 func (t checkText) lookFirst() {
 	for _, l := range t.report.Figures.Look {
-		t.say("look at the end grain of strip %d: it settles %s", l.Strip, tell.Count(l.Lines, "glue line"))
+		t.say("%v", l)
 	}
 }
 

@@ -3,7 +3,6 @@ package cli
 import (
 	"context"
 	"errors"
-	"fmt"
 	"strings"
 
 	"example.com/oddments/pattern"
@@ -36,7 +35,7 @@ func (t planText) print(ctx context.Context) {
 	}
 	t.back()
 	for _, l := range cutting.LookFirst(t.job, &t.plan, t.workshop.reckoner()) {
-		t.say("look at the end grain of %s: it settles %s", l.Piece, tell.Count(l.Lines, "glue line"))
+		t.say("%v", l)
 	}
 	t.cautions()
 	for i, s := range cutting.Steps(t.job, t.plan, t.workshop.name, t.unit) {
@@ -76,18 +75,7 @@ func (t planText) short() string {
 	if t.plan.Short == 0 {
 		return ""
 	}
-	var order []string
-	of := map[string]int{}
-	for _, m := range t.plan.Missing {
-		if of[m.Species] == 0 {
-			order = append(order, m.Species)
-		}
-		of[m.Species]++
-	}
-	for i, key := range order {
-		order[i] = fmt.Sprintf("%d of %s", of[key], t.workshop.name(key))
-	}
-	text := ": " + strings.Join(order, ", ")
+	text := ": " + t.plan.ShortText(t.workshop.name)
 	if t.plan.Claim().Sure == cutting.Least {
 		return text + "; the fewest, proved"
 	}
@@ -107,17 +95,10 @@ func (t planText) drawn(late bool) {
 
 // ready says which ready strips serve, those of one entry together.
 func (t planText) ready() {
-	var order []string
-	of := map[string][]cutting.Ref{}
-	for _, r := range t.plan.Ready {
-		if of[r.ID] == nil {
-			order = append(order, r.ID)
-		}
-		of[r.ID] = append(of[r.ID], r.For)
-	}
-	for _, id := range order {
+	taken := t.plan.ReadyTaken()
+	for id, refs := range taken.All() {
 		lying, _ := t.job.Rack.Get(id)
-		t.say("ready strip %s: %d of %d, for %s", id, len(of[id]), lying.Quantity, cutting.RefsText(of[id]))
+		t.say("ready strip %s: %d of %d, for %s", id, len(refs), lying.Quantity, cutting.RefsText(refs))
 	}
 }
 

@@ -190,7 +190,7 @@ func (t suggestText) strip(s suggest.Placed) string {
 
 // worst tells of the glue line that asks for most.
 func (t suggestText) worst(i int, l suggest.Layout) {
-	line := suggest.Worst(t.workshop.reckoner(), t.ask.Pattern(l))
+	line := t.workshop.reckoner().Worst(t.ask.Pattern(l))
 	t.say("layout %d, worst glue line: %s, between strips %d and %d, %s", i+1, l.Level, line.Line, line.Line+1, lineFigures(line, t.unit))
 }
 
@@ -234,23 +234,14 @@ func planProof(plan cutting.Plan, ofTimber bool, u length.Unit) string {
 func planInShort(job cutting.Job, plan cutting.Plan, ofTimber bool, u length.Unit) []string {
 	proof := planProof(plan, ofTimber, u)
 	out := []string{fmt.Sprintf("plan: nothing short, %s drawn, %s", length.Volume(plan.DrawnCM3, u), proof)}
-	ready := map[string]int{}
-	var order []string
-	for _, r := range plan.Ready {
-		if ready[r.ID] == 0 {
-			order = append(order, r.ID)
-		}
-		ready[r.ID]++
-	}
-	for _, id := range order {
-		out = append(out, fmt.Sprintf("plan, ready strips: %d from %s", ready[id], id))
+	taken := plan.ReadyTaken()
+	for id, refs := range taken.All() {
+		out = append(out, fmt.Sprintf("plan, ready strips: %d from %s", len(refs), id))
 	}
 	for _, d := range cutting.Details(job, plan) {
 		strips := 0
-		for _, s := range d.Cut.Sections {
-			for _, slice := range s.Slices {
-				strips += len(slice.Strips)
-			}
+		for range d.Strips() {
+			strips++
 		}
 		out = append(out, fmt.Sprintf("plan, open %s: %s from %s", d.Name(), tell.Count(strips, "strip"), tell.Count(len(d.Cut.Sections), "section")))
 	}

@@ -8,6 +8,7 @@ import (
 
 	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/tell"
 	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/paint"
 	"example.com/oddments/tui/screen"
@@ -148,21 +149,11 @@ func summary(ctx screen.Context) string {
 // Short says which timbers run short, and by how many strips; so far, where it is not
 // proved that they must.
 func Short(ctx screen.Context) string {
-	count := map[string]int{}
-	var order []string
-	for _, m := range ctx.Plan.Plan.Missing {
-		if count[m.Species] == 0 {
-			order = append(order, m.Species)
-		}
-		count[m.Species]++
-	}
-	for i, key := range order {
-		order[i] = fmt.Sprintf("%d of %s", count[key], ctx.Name(key))
-	}
+	text := ctx.Plan.Plan.ShortText(ctx.Name)
 	if ctx.Plan.Plan.Claim().Sure != cutting.Least {
-		return "short so far: " + strings.Join(order, ", ")
+		return "short so far: " + text
 	}
-	return "short: " + strings.Join(order, ", ")
+	return "short: " + text
 }
 
 // back says what goes back, and which ready strips serve.
@@ -269,21 +260,13 @@ func (l Screen) row(c *paint.Canvas, r paint.Rect, cols columns, d cutting.Detai
 
 // out says which strips come out of a piece, by length.
 func out(d cutting.Detail, ctx screen.Context) string {
-	count := map[length.Length]int{}
-	var lengths []length.Length
-	for _, s := range d.Sections {
-		for _, sl := range s.Slices {
-			for _, strip := range sl.Strips {
-				if count[strip.Length] == 0 {
-					lengths = append(lengths, strip.Length)
-				}
-				count[strip.Length]++
-			}
-		}
+	var of tell.Groups[length.Length, int]
+	for _, st := range d.Strips() {
+		of.Add(st.Length, st.Ref.Strip)
 	}
-	parts := make([]string, len(lengths))
-	for i, at := range lengths {
-		parts[i] = fmt.Sprintf("%d x %s", count[at], at.Format(ctx.Unit))
+	var parts []string
+	for at, strips := range of.All() {
+		parts = append(parts, fmt.Sprintf("%d x %s", len(strips), at.Format(ctx.Unit)))
 	}
 	return strings.Join(parts, ", ")
 }
