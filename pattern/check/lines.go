@@ -17,8 +17,7 @@ func movementRule(b *board) []Finding {
 		if level == pattern.Fine {
 			continue // so is a line without figures
 		}
-		message := fmt.Sprintf("%s: step %s a face in the %s season, strain %.2f ±%.2f %%",
-			b.between(l.Line), length.Step(l.StepUM, l.StepPM, b.unit), l.Season, l.StrainPct, l.StrainPM)
+		message := b.between(l.Line) + ": " + l.Moves(b.unit)
 		if !l.Settled {
 			message += fmt.Sprintf("; by the rings it may be %s to %s", length.StepValue(l.LeastUM, b.unit), length.Step(l.MostUM, 0, b.unit))
 		}

@@ -88,6 +88,14 @@ func (p *Panel) Seasons() []SeasonFigures {
 	return out
 }
 
+// Moves says how the line moves: step and strain in the season that they are worst in.
+func (l Line) Moves(u length.Unit) string {
+	if !l.Known {
+		return "no figure for the movement"
+	}
+	return fmt.Sprintf("step %s a face in the %s season, strain %.2f ±%.2f %%", length.Step(l.StepUM, l.StepPM, u), l.Season, l.StrainPct, l.StrainPM)
+}
+
 // LookFirst says whose end grain to look at so that every unsettled line of lines
 // has one strip looked at: again and again the strip of unknown rings that touches
 // most lines not yet covered, the lowest number on a tie.

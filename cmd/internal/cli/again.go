@@ -213,7 +213,7 @@ func (t againText) same(i int) {
 	}
 	if len(s.Pattern.Strips) > 1 {
 		line := t.workshop.reckoner().Worst(s.Pattern)
-		t.say("answer %d, worst glue line: %s, between strips %d and %d, %s", i+1, s.Level, line.Line, line.Line+1, lineFigures(line, t.unit))
+		t.say("answer %d, %s", i+1, worstText(s.Level, line, t.unit))
 	}
 	for _, text := range planInShort(t.ask.Job(t.workshop.reckoner(), s), s.Plan, false, t.unit) {
 		t.say("answer %d, %s", i+1, text)

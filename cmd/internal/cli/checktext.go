@@ -100,11 +100,9 @@ func (t checkText) line(l movement.Line) {
 	fmt.Fprintf(&b, "line %d, strips %d and %d, %s and %s: ", l.Line, l.Line, l.Line+1,
 		t.name(strips[l.Line-1].Species), t.name(strips[l.Line].Species))
 	moves, gap := t.workshop.reckoner().Levels(l.StepUM, l.StrainPct, l.GapPct)
+	b.WriteString(l.Moves(t.unit))
 	if l.Known {
-		fmt.Fprintf(&b, "step %s a face in the %s season, strain %.2f ±%.2f %%, %s",
-			length.Step(l.StepUM, l.StepPM, t.unit), l.Season, l.StrainPct, l.StrainPM, moves)
-	} else {
-		b.WriteString("no figure for the movement")
+		fmt.Fprintf(&b, ", %s", moves)
 	}
 	if !l.Settled {
 		b.WriteString(" ?, not settled by rings that nobody has looked at")

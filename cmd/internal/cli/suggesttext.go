@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/movement"
@@ -191,16 +192,12 @@ func (t suggestText) strip(s suggest.Placed) string {
 // worst tells of the glue line that asks for most.
 func (t suggestText) worst(i int, l suggest.Layout) {
 	line := t.workshop.reckoner().Worst(t.ask.Pattern(l))
-	t.say("layout %d, worst glue line: %s, between strips %d and %d, %s", i+1, l.Level, line.Line, line.Line+1, lineFigures(line, t.unit))
+	t.say("layout %d, %s", i+1, worstText(l.Level, line, t.unit))
 }
 
-// lineFigures gives the step and the strain of a glue line.
-func lineFigures(l movement.Line, u length.Unit) string {
-	if !l.Known {
-		return fmt.Sprintf("no figure for the movement, moisture gap %.1f points", l.GapPct)
-	}
-	return fmt.Sprintf("step %s a face in the %s season, strain %.2f ±%.2f %%, moisture gap %.1f points",
-		length.Step(l.StepUM, l.StepPM, u), l.Season, l.StrainPct, l.StrainPM, l.GapPct)
+// worstText says which glue line asks for most, and what it does.
+func worstText(level pattern.Level, l movement.Line, u length.Unit) string {
+	return fmt.Sprintf("worst glue line: %s, between strips %d and %d, %s, moisture gap %.1f points", level, l.Line, l.Line+1, l.Moves(u), l.GapPct)
 }
 
 // plan says in short how a layout is cut; --json has every cut.
