@@ -18,6 +18,7 @@ const module = "example.com/oddments"
 func layers() []string {
 	return []string{
 		"pattern/length",         // lengths: exact, read, printed
+		"pattern/spoken",         // typed lines: words, numbers, lengths
 		"pattern/lp",             // linear programs
 		"species",                // timbers: coefficients, colours, sources
 		"pattern/moisture",       // equilibrium moisture of an air

@@ -3,13 +3,13 @@ package cli
 import (
 	"errors"
 	"fmt"
-	"strconv"
 	"strings"
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/edit"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/rack"
+	"example.com/oddments/pattern/spoken"
 )
 
 // A handMove is one of the bench's as it is typed: the word that begins it, what stands
@@ -95,7 +95,7 @@ func handMoves() []handMove {
 		onStrip("length", "N LENGTH: make strip N so long; 0 as the panel", withLength("length", edit.SetLength)),
 		onStrip("start", "N LENGTH: begin strip N so far from the datum end", withLength("start", edit.SetStart)),
 		onStrip("rings", "N RINGS: flat, rift, quarter, unknown or degrees", func(s edit.State, w *moveWords) (edit.State, error) {
-			rings, err := pattern.ParseRings(w.next())
+			rings, err := pattern.ParseRings(w.Next())
 			if err != nil {
 				return s, err
 			}
@@ -105,7 +105,7 @@ func handMoves() []handMove {
 		{"fill", "", "share out what is wanting of the width", plain(edit.Fill)},
 		{"panel", "length|width|thickness LENGTH", "say how large the panel is; width 0: as it comes", panelSize},
 		{"strips", "flat|edge", "say how the strips are made", func(s edit.State, w *moveWords) (edit.State, error) {
-			m, err := pattern.ParseMake(w.next())
+			m, err := pattern.ParseMake(w.Next())
 			if err != nil {
 				return s, err
 			}
@@ -113,8 +113,8 @@ func handMoves() []handMove {
 		}},
 		{"glue-up", "PERCENT", "say what moisture the panel is glued at; none: the air's", withReading(edit.SetPanelMoisture)},
 		{"flush", "PERCENT", "say what moisture it is made flush at; none: each strip's", withReading(edit.SetFlattened)},
-		{"name", "TEXT", "call the pattern so", func(s edit.State, w *moveWords) (edit.State, error) { return edit.SetName(s, w.rest()) }},
-		{"notes", "TEXT", "write notes into it", func(s edit.State, w *moveWords) (edit.State, error) { return edit.SetNotes(s, w.rest()) }},
+		{"name", "TEXT", "call the pattern so", func(s edit.State, w *moveWords) (edit.State, error) { return edit.SetName(s, w.text()) }},
+		{"notes", "TEXT", "write notes into it", func(s edit.State, w *moveWords) (edit.State, error) { return edit.SetNotes(s, w.text()) }},
 	}
 }
 
@@ -128,8 +128,8 @@ func putStrip(s edit.State, w *moveWords) (edit.State, error) {
 		return s, err
 	}
 	s.Selected = max(0, len(s.Pattern.Strips)-1)
-	for len(w.words) > 0 {
-		if word := w.next(); word != "after" {
+	for w.More() {
+		if word := w.Next(); word != "after" {
 			if strip.Rings, err = pattern.ParseRings(word); err != nil {
 				return s, err
 			}
@@ -149,7 +149,7 @@ func carryStrip(s edit.State, w *moveWords) (edit.State, error) {
 }
 
 func panelSize(s edit.State, w *moveWords) (edit.State, error) {
-	what := w.next()
+	what := w.Next()
 	set := map[string]func(edit.State, length.Length) (edit.State, error){
 		"length": edit.SetPanelLength, "width": edit.SetPanelWidth, "thickness": edit.SetThickness,
 	}[what]
@@ -161,33 +161,19 @@ func panelSize(s edit.State, w *moveWords) (edit.State, error) {
 
 // moveWords are the words of a move that are still to be read.
 type moveWords struct {
-	words []string
+	spoken.Line
 	look  rack.Lookup
 	allow edit.Allow
 }
 
-// next takes the next word; nothing where there is none.
-func (w *moveWords) next() string {
-	if len(w.words) == 0 {
-		return ""
-	}
-	word := w.words[0]
-	w.words = w.words[1:]
-	return word
-}
-
-// rest takes all that is left.
-func (w *moveWords) rest() string {
-	text := strings.Join(w.words, " ")
-	w.words = nil
-	return text
-}
+// text takes all that is left.
+func (w *moveWords) text() string { return strings.Join(strings.Fields(w.Rest()), " ") }
 
 // strip takes the number of a strip, and gives its place from 0.
 func (w *moveWords) strip() (int, error) {
-	word := w.next()
-	n, err := strconv.Atoi(word)
-	if err != nil {
+	word := w.Next()
+	n, ok := spoken.Whole(word)
+	if !ok {
 		return 0, fmt.Errorf("%q: must be the number of a strip, counted from 1", word)
 	}
 	return n - 1, nil
@@ -203,24 +189,20 @@ func (w *moveWords) choose(s edit.State) (edit.State, error) {
 }
 
 func (w *moveWords) length(what string) (length.Length, error) {
-	if len(w.words) == 0 {
+	if !w.More() {
 		return 0, fmt.Errorf("still wanted: the %s, like 25 or 1 in", what)
 	}
-	l, rest, err := length.Take(w.words, length.InMM)
-	w.words = rest
-	return l, err
+	return w.Length()
 }
 
 // reading takes a moisture in percent, or none.
 func (w *moveWords) reading() (pattern.Reading, error) {
-	word := strings.TrimSuffix(w.next(), "%")
-	if len(w.words) > 0 && w.words[0] == "%" {
-		w.next()
-	}
+	word := strings.TrimSuffix(w.Next(), "%")
+	w.Skip("%")
 	if word == "none" {
 		return pattern.Reading{}, nil
 	}
-	percent, err := strconv.ParseFloat(strings.Replace(word, ",", ".", 1), 64)
+	percent, err := spoken.Decimal(word)
 	if err != nil {
 		return pattern.Reading{}, fmt.Errorf("%q: must be a moisture in percent, like 9.1, or none", word)
 	}
@@ -230,8 +212,8 @@ func (w *moveWords) reading() (pattern.Reading, error) {
 // timber takes the words of a timber, up to a number or the end.
 func (w *moveWords) timber() (string, error) {
 	var words []string
-	for len(w.words) > 0 && !strings.ContainsAny(w.words[0][:1], "0123456789.") {
-		words = append(words, w.next())
+	for w.More() && !w.AtNumber() {
+		words = append(words, w.Word())
 	}
 	if len(words) == 0 {
 		return "", errors.New("still wanted: the timber, by its letters, its name or its key")
