@@ -36,16 +36,23 @@ func layers() []string {
 		"pattern/store/tomlread", // TOML with every error of a file
 		"pattern/store",          // reads and writes the files
 		"pattern/mistake",        // tells of mistakes in the program, with a report
-		"tui/quiet",              // keeps bubbletea from asking the terminal
+		"tui/term/quiet",         // keeps bubbletea from asking the terminal
 		"tui/job",                // long work beside the screen
-		"tui/frames",             // frames straight to the terminal
+		"tui/term/frames",        // frames straight to the terminal
+		"tui/term",               // keys read whole, stops from outside
 		"tui/keymap",             // the one table of actions
 		"tui/manual",             // the short manual
 		"tui/paint",              // cells, colours, rectangles
 		"tui/panel",              // the picture of a panel
 		"tui/screen",             // what the root and its screens share
 		"tui/screen/screentest",  // the demo for tests of the screens
+		"tui/overlay/...",        // what lies over a screen: a field, a list, a page, the help
 		"tui/screens/...",        // one package a screen; they do not import one another
+		"tui/head",               // the rows above every screen
+		"tui/exporting",          // pictures and sheets, from the screens
+		"tui/document",           // the pattern on the bench: saved, kept
+		"tui/guard",              // ends the program in order when something panics
+		"tui/setup",              // what the first screen needs
 		"tui",                    // the root: routes keys, owns the document
 		"cmd/internal/cli",       // commands and their JSON
 		"cmd/internal/...",       // generators
@@ -77,7 +84,7 @@ func mayNot() []struct{ tree, what, but string } {
 		{"pattern", "github.com/charmbracelet/", ""},
 		{"species", "github.com/charmbracelet/", ""},
 		{"species", "os", ""},
-		{"tui/quiet", "github.com/charmbracelet/bubbletea", ""},
+		{"tui/term/quiet", "github.com/charmbracelet/bubbletea", ""},
 		{"tui/paint", "github.com/charmbracelet/bubbletea", ""},
 		{"tui/panel", "github.com/charmbracelet/bubbletea", ""},
 	}
@@ -153,7 +160,7 @@ func TestSomeSeeLess(t *testing.T) {
 		{"pattern", "species"},
 		{"pattern/edit", "pattern/movement"},
 		{"pattern/suggest", "pattern/check"},
-		{"tui/quiet", "tui/keymap"},
+		{"tui/term/quiet", "tui/keymap"},
 	} {
 		files, err := filepath.Glob(filepath.Join("..", filepath.FromSlash(c.pkg), "*.go"))
 		if err != nil {

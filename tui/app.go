@@ -16,115 +16,127 @@ import (
 	"example.com/oddments/pattern/edit"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/movement"
-	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/store"
-	"example.com/oddments/tui/job"
+	"example.com/oddments/tui/document"
+	"example.com/oddments/tui/exporting"
 	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/paint"
 	"example.com/oddments/tui/panel"
-	_ "example.com/oddments/tui/quiet" // before bubbletea asks the terminal
 	"example.com/oddments/tui/screen"
-	"example.com/oddments/tui/screens/findings"
+	"example.com/oddments/tui/setup"
+	"example.com/oddments/tui/term"
+	_ "example.com/oddments/tui/term/quiet" // before bubbletea asks the terminal
 )
 
 // An App is the model of the program. Build one with New.
 type App struct {
-	files    *store.Home
-	bench    benchFiles    // the same; tests have one that fails
-	demo     []store.Saved // the demo's patterns; none where the home has its own
+	home
 	reckoner movement.Reckoner
+	doc      benched
 	racks    racks
-	planner  planner
-	gallery  gallery
-	working  working
-	made     records
+	making
+	table
+	seeing
+	overlays
+	turn
+	ending
+	clock
+	frame
+	screens []shown
+	at      int       // which of the screens is shown
+	soon    []tea.Cmd // what screens asked for when they were told how the pattern is
+}
 
+// home is where everything is saved.
+type home struct {
+	files *store.Home
+	bench document.Files // the same; tests have one that fails
+	demo  []store.Saved  // the demo's patterns; none where the home has its own
+}
+
+// making is what is made together, the last plan for it, what was booked last, and what
+// searches.
+type making struct {
+	batch       screen.Batch
+	plan        screen.Plan
 	lastBooking booking
-	solve       solvers
+	solve       screen.Solvers
+}
 
+// table is what can be done, and how what holds everywhere is done.
+type table struct {
 	keys     keymap.Map
 	handlers map[keymap.ID]handler
-	doc      document
-	unit     length.Unit
-	season   screen.Season
-	notice   screen.Notice
-	screen   int // of screens()
-	findings findings.List
-	overlay  screen.Overlay
-	done     func(App, any) (App, tea.Cmd) // what the overlay's value is for
-	waiting  []pending                     // that are asked when the overlay is closed
-	making   string                        // the action being made, for undo
-	again    bool                          // the same key comes next
-	drag     int                           // strip being dragged, from 0; none: -1
-	first    int                           // leftmost strip in view
-	now      func() time.Time
-	later    func(time.Duration, tea.Msg) tea.Cmd
-	stopped  tea.Cmd
-	leaving  bool // quit was asked for and the recovery copy failed
-	parting  bool // quit was asked for while something is being saved
+}
 
+// seeing is how everything is shown.
+type seeing struct {
+	unit   length.Unit
+	season screen.Season
+	notice screen.Notice
+}
+
+// turn is what is being done by the present key.
+type turn struct {
+	action string // its name, for undo
+	again  bool   // the same key comes next
+}
+
+// ending is how far leaving the program is.
+type ending struct {
+	leaving bool // quit was asked for and the recovery copy failed
+	parting bool // quit was asked for while something is being saved
+}
+
+// clock is what comes by itself.
+type clock struct {
+	now     func() time.Time
+	later   func(time.Duration, tea.Msg) tea.Cmd
+	stopped tea.Cmd
+}
+
+// frame is the window, and what is drawn into it.
+type frame struct {
 	width, height int
 	canvas        *paint.Canvas // drawn anew by every View; no part of the state
 	wood          *panel.Palette
 }
 
-// A document is the pattern on the bench with where it came from.
-type document struct {
-	serial  int             // each that comes onto the bench has the next
-	saving  func() savedMsg // of a save under way, how it went; nil: there is none
-	again   bool            // another save was asked for meanwhile
-	stem    string          // empty: never saved
-	file    string          // a file outside the home; empty: the stem's
-	base    store.Version
-	perhaps store.Version // what a save that failed may have left in the file
-	history edit.History
-	report  check.Report   // of the history's state
-	stale   bool           // the report is of an older state
-	kept    int            // the revision that the recovery copy holds
-	copy    string         // what that goes by; empty: there is none
-	keeping func() keptMsg // while it is being written, how that went; nil: it is not
+// A benched document is the one on the bench, with what was reckoned of it.
+type benched struct {
+	document.Document
+	again  bool         // another save was asked for meanwhile
+	report check.Report // of the history's state
+	stale  bool         // the report is of an older state
 	// What takes the document's place on the bench once it is kept; nil: nothing.
 	after   func(App) (App, tea.Cmd)
-	givenUp int      // one above the revision that could not be kept, and may go
-	cut     outlined // what is cut out of it
-	minutes int      // that all copies take; 0: by the last batch
+	givenUp int // one above the revision that could not be kept, and may go
 }
 
 // handler makes one action.
 type handler func(App) (App, tea.Cmd)
 
-// Setup is what an App starts with.
-type Setup struct {
-	Home     *store.Home
-	Demo     []store.Saved // set on an empty home: what it is offered instead
-	Reckoner movement.Reckoner
-	Rack     rack.Rack
-	RackFrom store.Version // of the home's rack; Absent where it has none
-	RackFile string        // a file that stands in for it; nothing is saved then
-	Open     store.Saved   // the pattern to start with
-	Unit     length.Unit
-	Profile  paint.Profile
-	// The window's size where it is known already; it is told of every change.
-	Width, Height int
-	Kept          []store.Recovery // work that was not saved last time
-	Mended        store.Mended     // what was finished at the start
-	// Later gives msg after a time; nil: by the clock. Tests have a clock of their own.
-	Later func(d time.Duration, msg tea.Msg) tea.Cmd
-	Now   func() time.Time // nil: the clock's
-	// Stopped waits for a stop that is asked for from outside; nil: there is none.
-	Stopped tea.Cmd
-}
+// What an App starts with, and what to open: see package setup.
+type (
+	Setup   = setup.Setup
+	Options = setup.Options
+)
 
 // New gives the App at its start.
-func New(s Setup) App {
+func New(s Setup) App { return newWith(s, screens()) }
+
+// newWith is New with other screens.
+func newWith(s Setup, all []shown) App {
 	a := App{
-		files: s.Home, bench: s.Home, demo: s.Demo, reckoner: s.Reckoner, unit: s.Unit,
-		racks: newRacks(s), solve: searching(),
-		keys: keymap.NewMap(), handlers: handlers(), drag: -1,
-		canvas: paint.New(0, 0, s.Profile), wood: &panel.Palette{}, later: s.Later, stopped: s.Stopped,
-		width: min(s.Width, mostWidth), height: min(s.Height, mostHeight),
+		home: home{files: s.Home, bench: s.Home, demo: s.Demo}, reckoner: s.Reckoner, racks: newRacks(s), making: making{solve: screen.Searching()},
+		seeing: seeing{unit: s.Unit}, table: table{keysOf(all), handlers()}, screens: all,
+		clock: clock{now: s.Now, later: s.Later, stopped: s.Stopped},
+		frame: frame{canvas: paint.New(0, 0, s.Profile), wood: &panel.Palette{}, width: min(s.Width, mostWidth), height: min(s.Height, mostHeight)},
 	}
-	if a.now = s.Now; a.now == nil {
+	for i := range all {
+		all[i].title = all[i].Title()
+	}
+	if a.now == nil {
 		a.now = time.Now
 	}
 	if a.later == nil {
@@ -147,13 +159,13 @@ func (a App) Init() tea.Cmd { return a.stopped }
 
 // open puts a pattern on the bench.
 func (a App) open(s store.Saved) App {
-	a.doc = document{serial: a.doc.serial + 1, stem: s.Stem, base: s.Version, history: edit.NewHistory(edit.New(s.Pattern))}
+	a.doc = benched{Document: document.Document{Serial: a.doc.Serial + 1, Stem: s.Stem, Base: s.Version, History: edit.NewHistory(edit.New(s.Pattern))}}
 	if s.Stem != "" && a.outside(s) {
-		a.doc.file = s.File
+		a.doc.File = s.File
 	}
-	a.first, a.drag, a.gallery.open = 0, -1, false
-	a.gallery.running.Stop()
-	return a.checked()
+	a.at = a.tab()
+	a, cmd := a.tellAll(screen.Opened{})
+	return a.asks(cmd).checked()
 }
 
 // outside reports whether a pattern came from a file that is none of the home's.
@@ -164,13 +176,22 @@ func (a App) outside(s store.Saved) bool {
 // checked reckons the report of what lies on the bench.
 func (a App) checked() App {
 	a.doc.report, a.doc.stale = check.Of(a.reckoner, a.state().Pattern, a.unit), false
-	return a.laid()
+	return a.seen(screen.Reckoned{})
 }
 
-func (a App) state() edit.State { return a.doc.history.State() }
+func (a App) state() edit.State { return a.doc.State() }
 
 // Update takes one message.
 func (a App) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
+	a, cmd := a.route(msg)
+	if len(a.soon) > 0 {
+		cmd, a.soon = tea.Batch(append(a.soon, cmd)...), nil
+	}
+	return a, cmd
+}
+
+// route brings a message to what it is for.
+func (a App) route(msg tea.Msg) (App, tea.Cmd) {
 	switch msg := msg.(type) {
 	case tea.WindowSizeMsg:
 		return a.sized(msg.Width, msg.Height), nil
@@ -180,28 +201,14 @@ func (a App) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		return a.mouse(tea.MouseEvent(msg))
 	case tea.ResumeMsg:
 		return a, tea.EnableMouseCellMotion
-	case stopMsg:
-		return a.stop()
+	case term.StopMsg: // the terminal is given back, as the key for it does
+		return a, tea.Batch(tea.Suspend, a.stopped)
 	case keepMsg:
 		return a.keepNow()
-	case keptMsg:
+	case document.KeptMsg:
 		return a.kept(msg)
-	case savedMsg:
+	case document.SavedMsg:
 		return a.saved(msg)
-	case job.Progress:
-		if msg.ID < 0 {
-			return a.layFound(msg)
-		}
-		return a.planProgress(msg)
-	case job.Done:
-		if msg.ID < 0 {
-			return a.layDone(msg)
-		}
-		return a.planDone(msg)
-	case togetherMsg:
-		return a.askTogether(msg)
-	case givesMsg:
-		return a.gave(msg)
 	case bookedMsg:
 		return a.booked(msg)
 	case rackSavedMsg:
@@ -210,50 +217,61 @@ func (a App) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		return a.rackRead(msg)
 	case listedMsg:
 		return a.listed(msg)
-	case exportedMsg:
-		return a.exported(msg)
+	case exporting.WrittenMsg:
+		if msg.Err != nil {
+			return a.fail(msg.Err), nil
+		}
+		return a.say(msg.String()), nil
 	case leftMsg:
 		return a.left(msg)
+	case term.StaysMsg:
+		return a.refuse(msg.Err.Error()), nil
 	case failedMsg:
 		return a.fail(msg.err), nil
 	default:
-		return a, nil
+		return a.tellAll(msg)
 	}
 }
 
-// inView keeps the picture's leftmost strip where the chosen one can be seen.
+// inView tells that another strip is chosen, or the window another, unless the pattern is
+// still to be reckoned.
 func (a App) inView() App {
 	if a.doc.stale {
-		return a // till it is reckoned
+		return a
 	}
-	a.first = a.picture().First()
-	return a
+	return a.seen(screen.Chosen{})
 }
 
 // context gives what screens are told.
 func (a App) context() screen.Context {
 	title := a.state().Pattern.Name
 	switch {
-	case title == "" && a.doc.stem != "":
-		title = a.doc.stem
+	case title == "" && a.doc.Stem != "":
+		title = a.doc.Stem
 	case title == "":
 		title = "new pattern"
 	}
-	_, canUndo := a.doc.history.NextUndo()
-	if screens()[a.screen].place == keymap.Rack {
+	_, canUndo := a.doc.History.NextUndo()
+	if a.onRack() {
 		_, canUndo = a.racks.history.NextUndo()
 	}
 	return screen.Context{
-		State: a.state(), Title: title, Dirty: a.doc.history.Dirty(), CanUndo: canUndo, Demo: a.onDemo(),
-		Report: a.doc.report, Reckoner: a.reckoner, Allow: check.Allow(a.reckoner.Shop()), Rack: a.racks.history.Rack(),
-		Unit: a.unit, Season: a.season, Keys: a.keys, Notice: a.notice, Wood: a.wood, First: a.first,
-		Planning: a.planning(title), Laying: a.laying(),
+		State: a.state(), Title: title, Dirty: a.doc.History.Dirty(), CanUndo: canUndo, Demo: a.onDemo(),
+		Report: a.doc.report, Reckoner: a.reckoner, Allow: check.Allow(a.reckoner.Shop()), Rack: a.racks.history.Rack(), RackDemo: a.racks.demo,
+		Unit: a.unit, Season: a.season, Keys: a.keys, Wood: a.wood, Stamp: a.stamp(), Batch: a.batch, Plan: a.plan,
+		Window: screen.Window{Body: a.body(), At: a.here(), Covered: a.overlay != nil}, Now: a.now(),
+		Beside: screen.Beside{Solve: a.solve, Teller: screen.Teller{Files: a.files, Clock: a.now}},
 	}
+}
+
+// stamp gives the stamp of the present state.
+func (a App) stamp() screen.Stamp {
+	return screen.StampOf(a.doc.RecoveryStem(), a.doc.History.Revision(), a.racks.history.Revision(), a.batch)
 }
 
 // onDemo reports whether what lies on the bench is the demo's and not the maker's.
 func (a App) onDemo() bool {
-	return slices.ContainsFunc(a.demo, func(s store.Saved) bool { return s.Stem == a.doc.stem }) && a.doc.base == store.Absent
+	return slices.ContainsFunc(a.demo, func(s store.Saved) bool { return s.Stem == a.doc.Stem }) && a.doc.Base == store.Absent
 }
 
 func (a App) say(text string) App {

@@ -16,8 +16,16 @@ import (
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/tui/keymap"
+	"example.com/oddments/tui/overlay/help"
 	"example.com/oddments/tui/paint"
-	"example.com/oddments/tui/screens/help"
+	"example.com/oddments/tui/screens/bench"
+	"example.com/oddments/tui/screens/cutout"
+	"example.com/oddments/tui/screens/findings"
+	"example.com/oddments/tui/screens/layouts"
+	"example.com/oddments/tui/screens/made"
+	"example.com/oddments/tui/screens/planview"
+	"example.com/oddments/tui/screens/rackview"
+	"example.com/oddments/tui/screens/workview"
 )
 
 // The golden frames are the screens as plain text. To refresh: go test ./tui -run
@@ -112,19 +120,22 @@ func TestEveryActionIsReachable(t *testing.T) {
 	helped := ""
 	d := onDemo(t, 200, 300).keys("?")
 	helped = d.screen()
-	for _, a := range keymap.Actions() {
+	for _, a := range Keys().Actions() {
 		if !strings.Contains(helped, a.Does) || !strings.Contains(helped, help.Keys(a)) {
 			t.Errorf("the help does not show %s", a.ID)
 		}
-		if a.Group == keymap.Lists {
+		if a.Place() == keymap.InLists {
 			continue
 		}
-		if _, ok := handlers()[a.ID]; !ok {
+		if _, ok := handlers()[a.ID]; ok != (a.Place() == keymap.Everywhere) {
+			t.Errorf("%s is done everywhere: %v, its place is %s", a.ID, ok, a.Place())
+		}
+		if _, ok := d.app.find(a.Place()); !ok && a.Place() != keymap.Everywhere {
 			t.Errorf("nothing is done for %s", a.ID)
 		}
 	}
 	for id := range handlers() {
-		if _, ok := keymap.NewMap().ByID(id); !ok {
+		if _, ok := Keys().ByID(id); !ok {
 			t.Errorf("%s is done, and stands in no table", id)
 		}
 	}
@@ -140,22 +151,22 @@ func TestEveryKeyDoesSomething(t *testing.T) {
 	// What must be done first, so that an action has something to do.
 	before := map[keymap.ID]string{
 		"bring-back": "x", keymap.Undo: "+", keymap.Redo: "+ u", "join": "t left", keymap.Save: "+",
-		keymap.RackUp: "down", keymap.PlanUp: "down", keymap.PlanFewer: "+", keymap.PlanRun: "down", keymap.PlanAlone: "a enter",
-		"product-sooner": "a r o u n d space 3 0 enter", keymap.CutNext: "+", keymap.CutLast: "+ .", "drop-avoid": "k",
-		keymap.WorkUp: "down", keymap.FindUp: "down", keymap.FindPageUp: "pgdown", keymap.WorkPageUp: "pgdown", keymap.WorkFewer: "+",
-		keymap.MadeUp: "a enter a enter", keymap.MadeDown: "a enter a enter up", "drop-made": "a enter", keymap.MadeAgain: "a enter",
-		keymap.CutSlideNear: "]", keymap.CutNearFine: "]", keymap.CutKeep: "]",
+		"rack-up": "down", "plan-up": "down", "plan-fewer": "+", "plan-run": "down", "plan-alone": "a enter",
+		"product-sooner": "a r o u n d space 3 0 enter", "cut-next": "+", "cut-last": "+ .", "drop-avoid": "k",
+		"work-up": "down", "find-up": "down", "find-page-up": "pgdown", "work-page-up": "pgdown", "work-fewer": "+",
+		"made-up": "a enter a enter", "made-down": "a enter a enter up", "drop-made": "a enter", "made-again": "a enter",
+		"cut-slide-near": "]", "cut-near-fine": "]", "cut-keep": "]",
 		"select-first": "right", "slide-near": "up", keymap.SlideNearFine: "up", "mirror": "+", "roll": "end left left left left left",
-		keymap.LayUp: "down", keymap.LayPin: "right", keymap.LayCountN: "k", keymap.LayDifferN: "d", keymap.LayAsk: "down",
+		"lay-up": "down", "lay-pin": "right", "lay-count-less": "k", "lay-differ-less": "d", "lay-ask": "down",
 	}
-	for _, a := range keymap.Actions() {
-		if a.Group == keymap.Lists || a.ID == keymap.Suspend || a.ID == keymap.Quit {
+	for _, a := range Keys().Actions() {
+		if a.Place() == keymap.InLists || a.ID == keymap.Suspend || a.ID == keymap.Quit {
 			continue
 		}
-		goThere := map[keymap.Place]string{keymap.Rack: "tab down ", keymap.Plan: "tab tab ", keymap.Layouts: "v ", keymap.Findings: "tab tab tab ",
-			keymap.CutOut: "tab tab tab tab ", keymap.Work: "shift+tab shift+tab ", keymap.Made: "shift+tab "}[a.Place()]
+		goThere := map[keymap.Place]string{rackview.Place: "tab down ", planview.Place: "tab tab ", layouts.Place: "v ", findings.Place: "tab tab tab ",
+			cutout.Place: "tab tab tab tab ", workview.Place: "shift+tab shift+tab ", made.Place: "shift+tab "}[a.Place()]
 		begin := onDemo
-		if a.Place() == keymap.Layouts || a.ID == keymap.LayOut || a.ID == keymap.LayAgain {
+		if a.Place() == layouts.Place || a.ID == keymap.LayOut || a.ID == keymap.LayAgain {
 			begin = func(t *testing.T, w, h int) *hand { return start(t, laySetup(t), w, h) }
 		}
 		for _, k := range a.Keys {
@@ -172,7 +183,7 @@ func TestEveryKeyDoesSomething(t *testing.T) {
 			if strings.Contains(d.app.notice.Text, "nothing is done") {
 				t.Errorf("%s by %s: %s", a.ID, k, d.app.notice.Text)
 			}
-			if d.app.overlay == nil && moves[a.ID] && d.app.doc.history.Revision() == onDemo(t, 80, 24).keys("right "+before[a.ID]).app.doc.history.Revision() {
+			if d.app.overlay == nil && moves[a.ID] && d.app.doc.History.Revision() == onDemo(t, 80, 24).keys("right "+before[a.ID]).app.doc.History.Revision() {
 				t.Errorf("%s by %s: the pattern stays as it was: %s", a.ID, k, d.app.notice.Text)
 			}
 		}
@@ -199,7 +210,7 @@ func TestLettersInOneMessage(t *testing.T) {
 func TestMouse(t *testing.T) {
 	d := onDemo(t, 80, 24)
 	at := func(strip int) (x, y int) {
-		l := d.app.picture()
+		l := of[bench.Screen](d.app).Picture(d.app.context())
 		s := l.Strips[strip]
 		return s.X + s.W/2, l.Wood.Y
 	}
@@ -301,7 +312,7 @@ func TestRecovery(t *testing.T) {
 	setup.Kept = kept
 	again := start(t, setup, 80, 24).shows("not saved: Rookery square", "leave it for later")
 	again.keys("enter")
-	if !again.app.state().Alike(d.app.state()) || !again.app.doc.history.Dirty() {
+	if !again.app.state().Alike(d.app.state()) || !again.app.doc.History.Dirty() {
 		t.Errorf("brought back %+v, want %+v", again.app.state(), d.app.state())
 	}
 	again.shows("Rookery square *")
@@ -309,7 +320,7 @@ func TestRecovery(t *testing.T) {
 	if saved(t, again, file) != "" {
 		t.Error("the copy stays though everything is saved")
 	}
-	if again.app.doc.history.Dirty() {
+	if again.app.doc.History.Dirty() {
 		t.Error("still unsaved")
 	}
 	if text := saved(t, again, "patterns/rookery-square.toml"); !strings.Contains(text, "oddments/pattern 1") {
@@ -353,7 +364,7 @@ func TestBusyHome(t *testing.T) {
 	}
 	defer other.Close()
 	d.keys("+ S").shows("another oddments")
-	if !d.app.doc.history.Dirty() {
+	if !d.app.doc.History.Dirty() {
 		t.Error("it counts as saved")
 	}
 	d.keys("q")
@@ -385,7 +396,7 @@ func TestSaveAsAndOpen(t *testing.T) {
 	d := onDemo(t, 80, 24).keys("+ A ctrl+u").text("Hedge end").keys("enter").shows("saved as hedge-end")
 	d.keys("ctrl+o").shows("Hedge end", "Saltings round").text("salt").keys("enter").shows("opened Saltings round")
 	d.keys("ctrl+o").text("hedge").keys("enter").shows("Hedge end", "opened")
-	if d.app.doc.history.Dirty() || d.app.doc.base == store.Absent {
+	if d.app.doc.History.Dirty() || d.app.doc.Base == store.Absent {
 		t.Error("a pattern just opened counts as unsaved")
 	}
 }
@@ -448,7 +459,7 @@ func BenchmarkKey60Strips(b *testing.B) {
 		model, _ := a.Update(wider)
 		model, _ = model.Update(narrower)
 		a = model.(App)
-		a.doc.history = edit.NewHistory(a.state())
+		a.doc.History = edit.NewHistory(a.state())
 	}
 }
 

@@ -36,31 +36,26 @@ type bookedMsg struct {
 	err      error
 }
 
-// planBook books the plan as done: its pieces leave the rack, what goes back lies on it
+// book books the plan as done: its pieces leave the rack, what goes back lies on it
 // with new ids, and the patterns say that they were made. Rack and patterns change
 // together.
-func (a App) planBook() (App, tea.Cmd) {
-	a, ok := a.fresh()
+func (a App) book() (App, tea.Cmd) {
 	switch {
-	case !ok:
-		return a, nil
-	case a.planner.plan.Short > 0:
-		return a.refuse("strips are short: a plan is booked when all of it can be made"), nil
 	case a.racks.demo || a.racks.file != "":
 		return a.say("only your own rack is booked; " + a.keys.KeyOf(keymap.RackAdd) + " on the rack begins it"), nil
-	case a.doc.stem == "" || a.doc.file != "" || a.doc.base == store.Absent || a.doc.history.Dirty():
+	case a.doc.Stem == "" || a.doc.File != "" || a.doc.Base == store.Absent || a.doc.History.Dirty():
 		return a.say("save the pattern first: the booking is written into it"), nil
-	case a.racks.saving || a.doc.saving != nil:
-		return a.say("a save is under way: press " + a.keys.KeyOf(keymap.PlanBook) + " again"), nil
+	case a.racks.saving || a.doc.Saving != nil:
+		return a.say("a save is under way: press " + a.keys.KeyOf("plan-book") + " again"), nil
 	}
 	year, month, day := a.now().Date()
-	next, booked, err := cutting.Book(a.planner.job, a.planner.plan, pattern.Date{Year: year, Month: month, Day: day}, a.lookup().Letters)
+	next, booked, err := cutting.Book(a.plan.Job, a.plan.Plan, pattern.Date{Year: year, Month: month, Day: day}, a.context().Lookup().Letters)
 	if err != nil {
 		return a.refuse(err.Error()), nil
 	}
-	before := map[string]store.Saved{a.doc.stem: {Pattern: a.state().Pattern, Version: a.doc.base}}
-	for _, w := range a.planner.with {
-		before[w.saved.Stem] = w.saved
+	before := map[string]store.Saved{a.doc.Stem: {Pattern: a.state().Pattern, Version: a.doc.Base}}
+	for _, w := range a.batch.With {
+		before[w.Saved.Stem] = w.Saved
 	}
 	m := bookedMsg{rack: next}
 	bases := []store.Version{a.racks.base}
@@ -96,7 +91,7 @@ func (a App) booked(m bookedMsg) (App, tea.Cmd) {
 	if m.err != nil {
 		return a.fail(m.err), nil
 	}
-	last := booking{rack: a.rack(), rackVersion: m.versions[0]}
+	last := booking{rack: a.racks.history.Rack(), rackVersion: m.versions[0]}
 	a.racks.base = m.versions[0]
 	if m.undone {
 		a.racks.history, _, _ = a.racks.history.Undo()
@@ -107,16 +102,12 @@ func (a App) booked(m bookedMsg) (App, tea.Cmd) {
 	for i, p := range m.patterns {
 		p.version = m.versions[1+i]
 		last.patterns = append(last.patterns, p)
-		if p.stem == a.doc.stem {
+		if p.stem == a.doc.Stem {
 			a = a.bookedBench(p, m.undone)
 		}
-		for k, w := range a.planner.with {
-			if w.saved.Stem == p.stem {
-				a.planner.with[k].saved.Pattern, a.planner.with[k].saved.Version = p.after, p.version
-			}
-		}
+		a.batch = a.batch.Saved(p.stem, p.after, p.version)
 	}
-	a.planner.have = false
+	a.plan.Have = false
 	a.lastBooking = last
 	a = a.checked().inView().say("booked: the rack has what went back, and the pattern says that it was made")
 	if m.undone {
@@ -128,21 +119,21 @@ func (a App) booked(m bookedMsg) (App, tea.Cmd) {
 // bookedBench takes over what was booked of the pattern on the bench.
 func (a App) bookedBench(p bookedPattern, undone bool) App {
 	if undone {
-		a.doc.history, _, _ = a.doc.history.Undo()
+		a.doc.History, _, _ = a.doc.History.Undo()
 	} else {
 		next := a.state()
 		next.Pattern = p.after
-		a.doc.history = a.doc.history.Do(bookingLabel, next)
+		a.doc.History = a.doc.History.Do(bookingLabel, next)
 	}
-	a.doc.history = a.doc.history.MarkSaved(p.after)
-	a.doc.base = p.version
+	a.doc.History = a.doc.History.MarkSaved(p.after)
+	a.doc.Base = p.version
 	return a
 }
 
 // bookingIsLast reports whether a booking is the last thing that was done, on the bench
 // and on the rack.
 func (a App) bookingIsLast() bool {
-	onBench, _ := a.doc.history.NextUndo()
+	onBench, _ := a.doc.History.NextUndo()
 	onRack, _ := a.racks.history.NextUndo()
 	return onBench == bookingLabel && onRack == bookingLabel && a.lastBooking.rackVersion == a.racks.base
 }

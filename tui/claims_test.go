@@ -8,10 +8,13 @@ import (
 	"strings"
 	"testing"
 
+	tea "github.com/charmbracelet/bubbletea"
+
 	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/mistake"
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/suggest"
+	"example.com/oddments/tui/guard"
 	"example.com/oddments/tui/job"
 )
 
@@ -65,28 +68,28 @@ func contains(t *testing.T, text string, parts ...string) {
 func TestBrokenPlan(t *testing.T) {
 	const row = "a check failed, so nothing is proved: see recovery/fault-20261125-100000.txt"
 	d := start(t, owned(t), 100, 40)
-	d.app.solve.plan = brokenPlan
+	d.app.solve.Plan = brokenPlan
 	d.keys("tab tab").shows("a check failed", "not called the least", "can be cut", "fault-20261125-100000.txt")
 	d.keys("esc").shows("11 of 11 strips", "not proved the least", row).hides("the least (proved)")
 	contains(t, d.reported(), "812.5", "asked for: patterns/rookery-square.toml, copies 1", "[[piece]]", "[[strip]]", "[kerf]")
 	d.keys("down").shows(row)
 	small := start(t, owned(t), 80, 24)
-	small.app.solve.plan = brokenPlan
+	small.app.solve.Plan = brokenPlan
 	small.keys("tab tab esc").shows(row)
-	d.app.solve.plan = cutting.Solve
+	d.app.solve.Plan = cutting.Solve
 	d.keys("+").shows("the least (proved)").hides("a check failed")
 }
 
 // A plan that cannot be cut is not shown, nor booked.
 func TestUnfitPlan(t *testing.T) {
 	d := start(t, owned(t), 100, 40)
-	d.app.solve.plan = func(_ context.Context, job cutting.Job, _ cutting.Options) (cutting.Plan, error) {
+	d.app.solve.Plan = func(_ context.Context, job cutting.Job, _ cutting.Options) (cutting.Plan, error) {
 		return cutting.Plan{}, brokenClaim(cutting.Unfit, job)
 	}
 	rack := saved(t, d, "rack.toml")
 	d.keys("tab tab").shows("no plan is shown", "fault-").keys("esc").hides("11 of 11 strips")
 	contains(t, d.reported(), "too wide", "copies 1")
-	if d.keys("d"); d.app.planner.have || saved(t, d, "rack.toml") != rack {
+	if d.keys("d"); d.app.plan.Have || saved(t, d, "rack.toml") != rack {
 		t.Error("it is booked")
 	}
 }
@@ -94,8 +97,8 @@ func TestUnfitPlan(t *testing.T) {
 // What comes while something is typed waits until that is done.
 func TestBrokenPlanDoesNotInterrupt(t *testing.T) {
 	d := start(t, owned(t), 100, 40)
-	d.app.solve.plan = brokenPlan
-	a, cmd := d.app.startPlan()
+	d.app.solve.Plan = brokenPlan
+	a, cmd := d.app.act("plan-run")
 	d.app = a
 	d.keys("/").text("roll").run(cmd)
 	d.shows("find: roll").keys("esc").shows("not called the least")
@@ -106,7 +109,7 @@ func TestBrokenPlanDoesNotInterrupt(t *testing.T) {
 func TestBrokenAnswers(t *testing.T) {
 	const mark = "nothing is proved: see recovery/"
 	d := start(t, laySetup(t), 100, 40)
-	d.app.solve.suggest = func(ctx context.Context, r movement.Reckoner, a suggest.Ask, o suggest.Options) (suggest.Answer, error) {
+	d.app.solve.Suggest = func(ctx context.Context, r movement.Reckoner, a suggest.Ask, o suggest.Options) (suggest.Answer, error) {
 		answer, err := suggest.Solve(ctx, r, a, o)
 		for i := range answer.Layouts {
 			answer.Layouts[i].Proved = false
@@ -114,7 +117,7 @@ func TestBrokenAnswers(t *testing.T) {
 		answer.Status, answer.PlansProved, answer.Broken = suggest.Feasible, false, brokenClaim(cutting.Fewer, cutting.Job{})
 		return answer, err
 	}
-	d.app.solve.again = func(ctx context.Context, r movement.Reckoner, a suggest.AgainAsk, o suggest.Options) (suggest.AgainAnswer, error) {
+	d.app.solve.Again = func(ctx context.Context, r movement.Reckoner, a suggest.AgainAsk, o suggest.Options) (suggest.AgainAnswer, error) {
 		answer, err := suggest.Again(ctx, r, a, o)
 		answer.Status, answer.Broken = suggest.Feasible, brokenClaim(cutting.Fewer, cutting.Job{})
 		return answer, err
@@ -125,7 +128,7 @@ func TestBrokenAnswers(t *testing.T) {
 	contains(t, d.reported(), "the pattern again", "[[strip]]")
 
 	d = onShort(t)
-	d.app.solve.ways = func(ctx context.Context, job cutting.Job, plan cutting.Plan, r movement.Reckoner) (cutting.Ways, error) {
+	d.app.solve.Ways = func(ctx context.Context, job cutting.Job, plan cutting.Plan, r movement.Reckoner) (cutting.Ways, error) {
 		ways, err := cutting.WaysOut(ctx, job, plan, r)
 		ways.Sure, ways.Broken = false, brokenClaim(cutting.Fewer, job)
 		return ways, err
@@ -134,7 +137,7 @@ func TestBrokenAnswers(t *testing.T) {
 	contains(t, d.reported(), "asked for: patterns/rookery-square.toml, copies")
 
 	d = start(t, owned(t), 100, 40)
-	d.app.solve.yields = func(ctx context.Context, job cutting.Job) ([]cutting.Supply, []cutting.Yield, error) {
+	d.app.solve.Yields = func(ctx context.Context, job cutting.Job) ([]cutting.Supply, []cutting.Yield, error) {
 		supplies, yields, _ := cutting.Yields(ctx, job)
 		return supplies, yields, brokenClaim(cutting.Fewer, job)
 	}
@@ -146,13 +149,10 @@ func TestBrokenAnswers(t *testing.T) {
 // the stack it began on.
 func TestFaultHasTheInnerStack(t *testing.T) {
 	d := onDemo(t, 80, 24)
-	g := newGuard(d.app, func() {})
-	func() {
-		defer g.fault.catch()
-		panic(job.Panic{Value: cutting.Panic{Value: "injected", Stack: []byte("where it began")}, Stack: []byte("where it was waited for")})
-	}()
+	g := guard.On(panicking{job.Panic{Value: cutting.Panic{Value: "injected", Stack: []byte("where it began")}, Stack: []byte("where it was waited for")}}, func() {})
+	_ = g.View()
 	var told *mistake.Panic
-	if err := g.fault.report(d.app.files, d.app.now()); !errors.As(err, &told) || told.What != "injected" {
+	if err := g.Report(d.app.files, d.app.now()); !errors.As(err, &told) || told.What != "injected" {
 		t.Fatalf("%v", err)
 	}
 	text := d.reported()
@@ -161,3 +161,10 @@ func TestFaultHasTheInnerStack(t *testing.T) {
 		t.Errorf("%.600s", text)
 	}
 }
+
+// panicking is a model that cannot be drawn.
+type panicking struct{ what any }
+
+func (panicking) Init() tea.Cmd                         { return nil }
+func (p panicking) Update(tea.Msg) (tea.Model, tea.Cmd) { return p, nil }
+func (p panicking) View() string                        { panic(p.what) }

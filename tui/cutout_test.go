@@ -14,6 +14,7 @@ import (
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/pattern/work"
 	"example.com/oddments/tui/paint"
+	"example.com/oddments/tui/screens/cutout"
 )
 
 const mm = length.Millimetre
@@ -50,7 +51,7 @@ func TestCutOutScreen(t *testing.T) {
 		"hook strip 7's near end at 0, square on A", "template 272 (bush 30, cutter 12); 8 passes of 3, 7.6 m; blank at least 295",
 		"bevel 8 at 45 degrees, under: face 11.3, stands on 274, edge left 14", "left over 69 x 299 from 601 mm on",
 		"out of round, across the grain: ", ">1<", "hardwood dust can harm")
-	job := d.app.doc.cut.shown.Job
+	job := of[cutout.Screen](d.app).Shown().Job
 	m := work.MarkOutOf(job.Pattern, 20*mm, job.Layout, 16*mm)
 	for i, at := range job.Layout.Placed {
 		d.shows(fmt.Sprintf("%d    %s", at.Copy, m.Marks[i].FromHook.Format(length.InMM)))
@@ -153,7 +154,7 @@ func TestCutOutWithALostCentre(t *testing.T) {
 func TestKnotByCursor(t *testing.T) {
 	d := onLantern(t, 80, 24).keys(toCutOut)
 	knots := func() []pattern.Avoid { return d.app.state().Pattern.Avoids }
-	first := func() length.Length { return d.app.doc.cut.shown.Job.Layout.Placed[0].From }
+	first := func() length.Length { return of[cutout.Screen](d.app).Shown().Job.Layout.Placed[0].From }
 	was := first()
 	d.keys("left left up shift+right shift+down shift+down k").shows("a knot of radius 8 mm at 131 mm along, 141.5 mm across", "X")
 	if got, want := knots(), (pattern.Avoid{Along: 131 * mm, Across: 141500 * length.Micrometre, Radius: 8 * mm}); len(got) != 1 || got[0] != want {
@@ -184,7 +185,7 @@ func TestKnotByCursor(t *testing.T) {
 // A copy is slid within its slide, to try; kept, the same layout comes of the file.
 func TestSlideByKey(t *testing.T) {
 	d := onLantern(t, 80, 24).keys(toCutOut)
-	placed := func(i int) outline.Placed { return d.app.doc.cut.shown.Job.Layout.Placed[i] }
+	placed := func(i int) outline.Placed { return of[cutout.Screen](d.app).Shown().Job.Layout.Placed[i] }
 	d.keys("] ] }").shows("slid by hand to 161 mm", "slid by hand: to try; z", "hand")
 	if placed(0).From != 16*mm || placed(1).From != 322*mm || len(d.app.state().Pattern.Avoids) != 0 {
 		t.Errorf("%+v, %+v", placed(0), placed(1))
@@ -196,8 +197,8 @@ func TestSlideByKey(t *testing.T) {
 	}
 	p := d.app.state().Pattern
 	again, err := outline.Lay(p, 20*mm, p.Products, p.Avoids, work.CutOf(d.app.reckoner.Shop()))
-	if err != nil || again.Placed[0].From != placed(0).From || len(d.app.doc.cut.shown.Held) != 0 {
-		t.Errorf("%+v, %v, held %+v", again.Placed, err, d.app.doc.cut.shown.Held)
+	if err != nil || again.Placed[0].From != placed(0).From || len(of[cutout.Screen](d.app).Shown().Held) != 0 {
+		t.Errorf("%+v, %v, held %+v", again.Placed, err, of[cutout.Screen](d.app).Shown().Held)
 	}
 	d.keys("u z").shows("nothing is slid")
 	for range 40 {
@@ -284,7 +285,7 @@ func TestCutOutByMouse(t *testing.T) {
 	d.shows("> 2    456", ">2<")
 	x, y = find(">2<")
 	press(x-20, y)
-	if at := d.app.doc.cut.view.Point(d.app.doc.cut.shown, d.app.state().Pattern); at.Along >= 456*mm {
+	if at := of[cutout.Screen](d.app).View().Point(of[cutout.Screen](d.app).Shown(), d.app.state().Pattern); at.Along >= 456*mm {
 		t.Errorf("the cursor is at %v", at)
 	}
 	d.send(tea.MouseMsg{Button: tea.MouseButtonWheelUp, Action: tea.MouseActionPress}).shows("> 1    150")
@@ -313,7 +314,7 @@ func BenchmarkKeyCutOut(b *testing.B) {
 		model, _ := a.Update(more)
 		model, _ = model.Update(fewer)
 		a = model.(App)
-		a.doc.history = edit.NewHistory(a.state())
+		a.doc.History = edit.NewHistory(a.state())
 	}
 	b.ReportMetric(float64(b.Elapsed().Microseconds())/float64(2*b.N), "us/key")
 }
@@ -321,7 +322,7 @@ func BenchmarkKeyCutOut(b *testing.B) {
 func cutSixty(tb testing.TB, profile paint.Profile) App {
 	tb.Helper()
 	a := sixty(tb, profile)
-	a.doc.history = edit.NewHistory(edit.State{Pattern: func() pattern.Pattern {
+	a.doc.History = edit.NewHistory(edit.State{Pattern: func() pattern.Pattern {
 		p := a.state().Pattern
 		p.Products = []pattern.Product{{Shape: outline.Round, Diameter: 110 * mm, Count: 2, Bevel: 5 * mm}, {Shape: outline.Round, Diameter: 40 * mm, Count: 3}}
 		return p

@@ -14,7 +14,7 @@ func handKeys(t *testing.T) []string {
 	t.Helper()
 	var keys []string
 	for _, m := range edit.Moves() {
-		a, ok := keymap.NewMap().ByID(keymap.ID(m.ID))
+		a, ok := Keys().ByID(keymap.ID(m.ID))
 		if !ok {
 			t.Fatalf("no key for %s", m.ID)
 		}
@@ -49,10 +49,10 @@ func TestDayOfKeys(t *testing.T) {
 		} else if n < 4 {
 			k = "t"
 		}
-		before := d.app.doc.history.Revision()
+		before := d.app.doc.History.Revision()
 		d.keys(k)
 		d.answer(rng)
-		if after := d.app.doc.history.Revision(); after == before+1 {
+		if after := d.app.doc.History.Revision(); after == before+1 {
 			steps = append(steps, d.app.state())
 		} else if after != before {
 			t.Fatalf("%s is %d steps", k, after-before)
@@ -83,8 +83,8 @@ func TestDayOfKeys(t *testing.T) {
 	if !d.app.state().Alike(last) {
 		t.Error("all made again, the bench is not as at the end")
 	}
-	d.keys("S").shows("saved as " + d.app.doc.stem)
-	saved, err := home.Pattern(d.app.doc.stem, nil)
+	d.keys("S").shows("saved as " + d.app.doc.Stem)
+	saved, err := home.Pattern(d.app.doc.Stem, nil)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -13,6 +13,8 @@ import (
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/species"
 	"example.com/oddments/tui/paint"
+	"example.com/oddments/tui/screen"
+	"example.com/oddments/tui/screens/layouts"
 )
 
 // A hand drives an App by keys, without a terminal and without waiting: commands are
@@ -22,6 +24,21 @@ type hand struct {
 	app   App
 	later []tea.Msg
 	quit  bool
+}
+
+// of gives a screen of the program.
+func of[S screen.Screen](a App) S {
+	for _, s := range a.screens {
+		if found, ok := s.Screen.(S); ok {
+			return found
+		}
+	}
+	panic("there is no such screen")
+}
+
+// question gives what the gallery would ask for now.
+func (d *hand) question() (layouts.Question, string) {
+	return of[layouts.Screen](d.app).Question(d.app.context())
 }
 
 // onDemo starts on the demo in an empty home of its own.
@@ -44,12 +61,18 @@ func demoSetup(t testing.TB) Setup {
 
 func start(t *testing.T, s Setup, w, h int) *hand {
 	t.Helper()
+	return startWith(t, s, screens(), w, h)
+}
+
+// startWith is start with other screens.
+func startWith(t *testing.T, s Setup, all []shown, w, h int) *hand {
+	t.Helper()
 	d := &hand{t: t}
 	s.Later = func(_ time.Duration, msg tea.Msg) tea.Cmd {
 		d.later = append(d.later, msg)
 		return nil
 	}
-	d.app = New(s)
+	d.app = newWith(s, all)
 	d.send(tea.WindowSizeMsg{Width: w, Height: h})
 	return d
 }

@@ -5,6 +5,8 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+
+	"example.com/oddments/tui/screens/planview"
 )
 
 // emptied takes out what stands in a field.
@@ -65,7 +67,7 @@ func TestSheetByKey(t *testing.T) {
 	if !strings.Contains(first, "<h1><bdi>Rookery square</bdi></h1>") || !strings.Contains(first, "bandsaw fence") {
 		t.Error("the sheet lacks its plan")
 	}
-	if d.app.planner.sheet != "" {
+	if of[planview.Screen](d.app).Awaits() != "" {
 		t.Error("a sheet still waits")
 	}
 	d.keys("tab tab + B").keys(emptied).text("two.html").keys("enter").shows("sheet written: ", "two.html")

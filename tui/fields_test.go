@@ -8,22 +8,24 @@ import (
 	"testing"
 
 	"example.com/oddments/tui/keymap"
+	"example.com/oddments/tui/screens/layouts"
+	"example.com/oddments/tui/screens/planview"
 )
 
-// overlays opens every field and list that an action lays over a screen.
-func overlays(t *testing.T, each func(id keymap.ID, d *hand)) {
+// eachOverlay opens every field and list that an action lays over a screen.
+func eachOverlay(t *testing.T, each func(id keymap.ID, d *hand)) {
 	t.Helper()
 	opened := 0
 	for place, shown := range screens() {
 		d := onDemo(t, 80, 24)
 		a, _ := d.app.goScreen(place)
-		for _, action := range keymap.Actions() {
-			if on, ok := a.keys.On(shown.place, action.Keys[0]); !ok || on.ID != action.ID {
+		for _, action := range Keys().Actions() {
+			if on, ok := a.keys.On(shown.Title(), action.Keys[0]); !ok || on.ID != action.ID {
 				continue
 			}
 			after, cmd := a.act(action.ID)
-			after.gallery.running.Stop() // a search finds nothing for this
-			after.planner.running.Stop()
+			of[layouts.Screen](after).Stop() // a search finds nothing for this
+			of[planview.Screen](after).Stop()
 			if d.app = after; action.ID == keymap.Open {
 				d.run(cmd)
 			}
@@ -44,7 +46,7 @@ func TestEveryKeyInEveryField(t *testing.T) {
 		"alt+d", "alt+delete", "alt+backspace", "alt+b", "alt+f", "alt+left", "alt+right", "ctrl+left", "ctrl+right",
 		"ctrl+a", "ctrl+b", "ctrl+d", "ctrl+e", "ctrl+f", "ctrl+h", "ctrl+k", "ctrl+u", "ctrl+v", "ctrl+w", "delete", "backspace", "home", "end",
 	}
-	overlays(t, func(id keymap.ID, d *hand) {
+	eachOverlay(t, func(id keymap.ID, d *hand) {
 		ctx := d.app.context()
 		for _, k := range edits {
 			for _, before := range []string{"", "left", "home"} {

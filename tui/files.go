@@ -10,8 +10,8 @@ import (
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/edit"
 	"example.com/oddments/pattern/store"
+	"example.com/oddments/tui/overlay/choose"
 	"example.com/oddments/tui/screen"
-	"example.com/oddments/tui/screens/choose"
 )
 
 // The messages with which work on files comes back.
@@ -56,9 +56,9 @@ func (a App) listPatterns() (App, tea.Cmd) {
 // listed offers what can be opened: kept work, saved patterns, the demo's.
 func (a App) listed(m listedMsg) (App, tea.Cmd) {
 	// What lies on the bench is not offered once more.
-	items := keptItems(slices.DeleteFunc(m.kept, func(r store.Recovery) bool { return r.Copy == a.doc.copy }))
+	items := keptItems(slices.DeleteFunc(m.kept, func(r store.Recovery) bool { return r.Copy == a.doc.Copy }))
 	for _, l := range m.list {
-		item := choose.Item{Name: l.Stem, Detail: a.size(l.Pattern), Value: l.Saved}
+		item := choose.Item{Name: l.Stem, Detail: screen.Size(l.Pattern, a.unit), Value: l.Saved}
 		if l.Pattern.Name != "" && l.Err == nil {
 			item.Name, item.Also = l.Pattern.Name, l.Stem
 		}
@@ -68,7 +68,7 @@ func (a App) listed(m listedMsg) (App, tea.Cmd) {
 		items = append(items, item)
 	}
 	for _, s := range a.demo {
-		items = append(items, choose.Item{Name: s.Pattern.Name, Detail: "demo   " + a.size(s.Pattern), Value: s})
+		items = append(items, choose.Item{Name: s.Pattern.Name, Detail: "demo   " + screen.Size(s.Pattern, a.unit), Value: s})
 	}
 	return a.show(choose.New("open", "nothing is saved under that name", items), chooseOpen), nil
 }
@@ -104,12 +104,6 @@ func (a App) newPattern() (App, tea.Cmd) {
 		a = a.open(store.Saved{Pattern: pattern.Pattern{Panel: pattern.Panel{Length: panel.Length, Thickness: panel.Thickness}}})
 		return a.say("a new pattern; the panel's length and thickness are those of the last"), nil
 	})
-}
-
-// size says how large a pattern is, for lists.
-func (a App) size(p pattern.Pattern) string {
-	u := a.unit
-	return fmt.Sprintf("%s   %s x %s x %s", screen.Count(len(p.Strips), "strip"), p.Panel.Length.Format(u), p.Width().Format(u), p.Panel.Thickness.With(u))
 }
 
 func firstError(err error) string {
@@ -162,7 +156,7 @@ func (a App) recover(r store.Recovery) App {
 		stem = ""
 	}
 	a = a.open(store.Saved{Stem: stem, Version: r.Base})
-	a.doc.history = edit.NewHistory(edit.State{Pattern: r.Pattern, Tray: r.Tray}).MarkSaved(pattern.Pattern{})
-	a.doc.kept, a.doc.copy = a.doc.history.Revision(), r.Copy
+	a.doc.History = edit.NewHistory(edit.State{Pattern: r.Pattern, Tray: r.Tray}).MarkSaved(pattern.Pattern{})
+	a.doc.Kept, a.doc.Copy = a.doc.History.Revision(), r.Copy
 	return a.checked().inView().say("brought back what was not saved")
 }

@@ -2,15 +2,12 @@ package tui
 
 import (
 	"errors"
-	"slices"
 
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.com/oddments/pattern/edit"
 	"example.com/oddments/tui/keymap"
-	"example.com/oddments/tui/panel"
 	"example.com/oddments/tui/screen"
-	"example.com/oddments/tui/screens/bench"
 )
 
 // typed takes one key message. Several letters can arrive as one, when keys are
@@ -28,7 +25,7 @@ func (a App) typed(k tea.KeyMsg) (App, tea.Cmd) {
 	var cmds []tea.Cmd
 	for i, r := range k.Runes {
 		var cmd tea.Cmd
-		a.again = i+1 < len(k.Runes) && k.Runes[i+1] == r && a.here().place == keymap.Bench
+		a.again = i+1 < len(k.Runes) && k.Runes[i+1] == r && a.here() == keymap.Bench
 		one := tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune{r}, Alt: k.Alt}
 		if a.overlay != nil {
 			a, cmd = a.over(one)
@@ -43,69 +40,10 @@ func (a App) typed(k tea.KeyMsg) (App, tea.Cmd) {
 	return a, tea.Batch(cmds...)
 }
 
-// over gives a key to the overlay.
-func (a App) over(k tea.KeyMsg) (App, tea.Cmd) {
-	overlay, outcome := a.overlay.Key(k, a.context())
-	return a.after(overlay, outcome)
-}
-
-// after goes on with what came of a key or a press in the overlay.
-func (a App) after(overlay screen.Overlay, outcome screen.Outcome) (App, tea.Cmd) {
-	a.overlay = overlay
-	if !outcome.Closed {
-		return a, nil
-	}
-	done := a.done
-	a.overlay, a.done = nil, nil
-	var cmd tea.Cmd
-	if outcome.Value != nil && done != nil {
-		a, cmd = done(a, outcome.Value)
-	}
-	return a.nextPending(), cmd
-}
-
-// show lays an overlay over the screen; done is given its value.
-func (a App) show(o screen.Overlay, done func(App, any) (App, tea.Cmd)) App {
-	a.overlay, a.done = o, done
-	return a
-}
-
-// A pending question is one that no key has asked for.
-type pending struct {
-	what    string
-	still   func(App) bool // it is still to be asked
-	overlay screen.Overlay
-	done    func(App, any) (App, tea.Cmd)
-}
-
-// askWhenFree asks what must be asked, now or when what lies over the screen is closed: a
-// key that is meant for a field must not answer it.
-func (a App) askWhenFree(what string, still func(App) bool, o screen.Overlay, done func(App, any) (App, tea.Cmd)) App {
-	if a.overlay == nil {
-		return a.show(o, done)
-	}
-	if !slices.ContainsFunc(a.waiting, func(q pending) bool { return q.what == what }) {
-		a.waiting = append(slices.Clone(a.waiting), pending{what, still, o, done})
-	}
-	return a
-}
-
-// nextPending asks what waits, where nothing lies over the screen.
-func (a App) nextPending() App {
-	for a.overlay == nil && len(a.waiting) > 0 {
-		q := a.waiting[0]
-		a.waiting = a.waiting[1:]
-		if q.still(a) {
-			a = a.show(q.overlay, q.done)
-		}
-	}
-	return a
-}
-
 // key takes one key where nothing lies over the screen.
 func (a App) key(k tea.KeyMsg) (App, tea.Cmd) {
 	a.notice = screen.Notice{}
-	action, ok := a.keys.On(a.here().place, k.String())
+	action, ok := a.keys.On(a.here(), k.String())
 	if !ok {
 		return a.nothingAt(k.String()), nil
 	}
@@ -132,26 +70,23 @@ func (a App) nothingAt(key string) App {
 // act makes an action; an undo step of it goes by its name.
 func (a App) act(id keymap.ID) (App, tea.Cmd) {
 	action, _ := a.keys.ByID(id)
-	h, ok := a.handlers[id]
-	if !ok {
+	h, everywhere := a.handlers[id]
+	i, onScreen := a.find(action.Place())
+	if !everywhere && !onScreen {
 		return a.refuse("nothing is done for " + string(id)), nil
 	}
 	leaving := a.leaving
-	a.making = action.Name
-	a, cmd := h(a)
+	a.action = action.Name
+	var cmd tea.Cmd
+	if everywhere {
+		a, cmd = h(a)
+	} else {
+		a, cmd = a.tell(i, screen.Do{ID: id})
+	}
 	if leaving && id != keymap.Quit {
 		a.leaving = false
 	}
 	return a, cmd
-}
-
-// move makes a hand move as one undo step.
-func (a App) move(f func(edit.State) (edit.State, error)) (App, tea.Cmd) {
-	next, err := f(a.state())
-	if err != nil {
-		return a.refuse(a.words(err)), nil
-	}
-	return a.do(next)
 }
 
 // words puts a refusal into the maker's unit.
@@ -165,9 +100,9 @@ func (a App) words(err error) string {
 
 // do makes next the state of the bench.
 func (a App) do(next edit.State) (App, tea.Cmd) {
-	before := a.doc.history.Revision()
-	a.doc.history = a.doc.history.Do(a.making, next)
-	if a.doc.history.Revision() == before {
+	before := a.doc.History.Revision()
+	a.doc.History = a.doc.History.Do(a.action, next)
+	if a.doc.History.Revision() == before {
 		return a.inView(), nil
 	}
 	return a.changed()
@@ -203,85 +138,25 @@ func (a App) mouse(m tea.MouseEvent) (App, tea.Cmd) {
 	}
 	switch {
 	case m.Action == tea.MouseActionRelease:
-		return a.drop(m)
+		return a.tellAll(screen.Release{X: m.X, Y: m.Y})
 	case m.Action != tea.MouseActionPress:
 		return a, nil
 	case m.Button == tea.MouseButtonLeft:
 		return a.press(m)
 	case m.Button == tea.MouseButtonWheelUp || m.Button == tea.MouseButtonWheelDown:
-		return a.wheel(m)
+		a.notice = screen.Notice{}
+		return a.tell(a.at, screen.Wheel{Up: m.Button == tea.MouseButtonWheelUp, Ctrl: m.Ctrl, Shift: m.Shift})
 	}
 	return a, nil
 }
 
-// press chooses a strip and begins to drag it, or does what the footer or the line
-// of screens says.
+// press goes to the screen whose name was pressed, or tells the one that is shown.
 func (a App) press(m tea.MouseEvent) (App, tea.Cmd) {
 	a.notice = screen.Notice{}
-	for i, t := range a.tabs() {
+	for _, t := range a.tabs() {
 		if t.rect.Contains(m.X, m.Y) {
-			return a.goScreen(i)
+			return a.goScreen(t.screen)
 		}
 	}
-	s := a.here()
-	if s.press != nil {
-		return s.press(a, m)
-	}
-	for _, p := range bench.Footer(a.body(), a.context()) {
-		if p.Rect.Contains(m.X, m.Y) {
-			return a.act(p.Action.ID)
-		}
-	}
-	if i, ok := a.picture().StripAt(m.X, m.Y); ok {
-		a.drag = i
-		return a.move(func(s edit.State) (edit.State, error) { return edit.Select(s, i) })
-	}
-	return a, nil
+	return a.tell(a.at, screen.Press{X: m.X, Y: m.Y})
 }
-
-// drop carries the dragged strip to where the button was let go.
-func (a App) drop(m tea.MouseEvent) (App, tea.Cmd) {
-	from := a.drag
-	a.drag = -1
-	if from < 0 || a.screen != 0 {
-		return a, nil
-	}
-	to, ok := a.picture().StripAt(m.X, m.Y)
-	if !ok || to == from {
-		return a, nil
-	}
-	a.making = "carry"
-	return a.move(func(s edit.State) (edit.State, error) {
-		s, err := edit.Select(s, from)
-		if err != nil {
-			return s, err
-		}
-		return edit.CarryTo(s, to)
-	})
-}
-
-// wheel goes left and right, or with a key held changes the strip.
-func (a App) wheel(m tea.MouseEvent) (App, tea.Cmd) {
-	up := m.Button == tea.MouseButtonWheelUp
-	pick := func(whenUp, whenDown keymap.ID) (App, tea.Cmd) {
-		if up {
-			return a.act(whenUp)
-		}
-		return a.act(whenDown)
-	}
-	a.notice = screen.Notice{}
-	if s := a.here(); s.wheel != nil {
-		return s.wheel(a, up)
-	}
-	switch {
-	case m.Ctrl:
-		return pick("widen", "narrow")
-	case m.Shift:
-		return pick("slide-far", "slide-near")
-	default:
-		return pick("select-left", "select-right")
-	}
-}
-
-// picture gives the layout of the panel on the bench.
-func (a App) picture() panel.Layout { return bench.Picture(a.body(), a.context()) }

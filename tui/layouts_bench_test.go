@@ -2,12 +2,15 @@ package tui
 
 import (
 	"context"
+	"slices"
 	"testing"
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/suggest"
+	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/paint"
+	"example.com/oddments/tui/screens/layouts"
 )
 
 // Budget: a frame of the gallery with ten layouts of 60 strips at 200x60 within 4 ms.
@@ -39,12 +42,13 @@ func BenchmarkKeyLayouts60Strips(b *testing.B) {
 func sixtyLaid(tb testing.TB, profile paint.Profile) App {
 	tb.Helper()
 	a := sixty(tb, profile)
-	a.gallery = gallery{open: true, of: a.doc.recoveryStem(), wish: a.usualWish(), strip: 3}
-	q, wrong := a.question()
+	a, _ = a.act(keymap.LayOut)
+	of[layouts.Screen](a).Stop()
+	q, wrong := of[layouts.Screen](a).Question(a.context())
 	if wrong != "" {
 		tb.Fatal(wrong)
 	}
-	q.ask.Width = 60 * 12 * length.Millimetre
+	q.Ask.Width = 60 * 12 * length.Millimetre
 	var all []suggest.Layout
 	for n := range 10 {
 		var l suggest.Layout
@@ -55,10 +59,11 @@ func sixtyLaid(tb testing.TB, profile paint.Profile) App {
 		}
 		all = append(all, l)
 	}
-	seen := seen{reckoner: a.reckoner, bench: a.state()}
-	a.gallery.shown = shown{have: true, of: q, laid: seen.layouts(q.ask, all), status: suggest.Optimal, aim: suggest.UseUp}
-	for i := range all {
-		a.gallery.shown.laid[i].Answer, a.gallery.shown.laid[i].Place = suggest.Answer{Layouts: all}, i
+	found := layouts.Look{Reckoner: a.reckoner, Bench: a.state()}.Answer(q, suggest.Answer{Layouts: all, Status: suggest.Optimal, Aim: suggest.UseUp}, false)
+	a.screens = slices.Clone(a.screens)
+	a.screens[a.at].Screen = of[layouts.Screen](a).With(found)
+	for range 4 {
+		a, _ = a.act("lay-right")
 	}
 	return a
 }
@@ -66,27 +71,27 @@ func sixtyLaid(tb testing.TB, profile paint.Profile) App {
 // Budget: what is reckoned of a layout of 60 strips, beside the screen, within 1 ms.
 func BenchmarkLookAtALayout(b *testing.B) {
 	a := sixtyLaid(b, paint.None)
-	q, _ := a.question()
-	all := []suggest.Layout{a.gallery.shown.laid[3].Layout}
-	seen := seen{reckoner: a.reckoner, bench: a.state()}
+	q, _ := of[layouts.Screen](a).Question(a.context())
+	all := []suggest.Layout{of[layouts.Screen](a).Shown().Laid[3].Layout}
+	look := layouts.Look{Reckoner: a.reckoner, Bench: a.state()}
 	for b.Loop() {
-		_ = seen.layouts(q.ask, all)
+		_ = look.Layouts(q.Ask, all)
 	}
 }
 
 // A search that is ended gives what it has within a tenth of a second, also from a pile
 // that it would work on for long.
 func TestSearchEndsAtOnce(t *testing.T) {
-	a := New(demoSetup(t))
-	a.gallery.wish = a.usualWish()
-	q, _ := a.question()
+	a, _ := New(demoSetup(t)).act(keymap.LayOut)
+	of[layouts.Screen](a).Stop()
+	q, _ := of[layouts.Screen](a).Question(a.context())
 	ctx, stop := context.WithCancel(context.Background())
 	stop()
-	answer, err := suggest.Solve(ctx, a.reckoner, q.ask, suggest.Options{})
+	answer, err := suggest.Solve(ctx, a.reckoner, q.Ask, suggest.Options{})
 	if err != nil || answer.Status == suggest.Infeasible || answer.Status == suggest.Optimal {
 		t.Errorf("%v, %v", answer.Status, err)
 	}
-	if q.ask.Level != pattern.TakeCare {
-		t.Errorf("level %v", q.ask.Level)
+	if q.Ask.Level != pattern.TakeCare {
+		t.Errorf("level %v", q.Ask.Level)
 	}
 }

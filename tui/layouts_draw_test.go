@@ -11,6 +11,7 @@ import (
 
 	"example.com/oddments/pattern/suggest"
 	"example.com/oddments/tui/paint"
+	"example.com/oddments/tui/screens/layouts"
 )
 
 // Text that got past every reader never reaches the terminal as control codes.
@@ -102,7 +103,7 @@ func TestMouseInTheGallery(t *testing.T) {
 	d.shows("at most too much")
 	d.send(tea.MouseMsg{Button: tea.MouseButtonWheelDown, Action: tea.MouseActionPress}).shows("b of")
 	press("Esc bench")
-	if d.app.gallery.open {
+	if d.app.here() == layouts.Place {
 		t.Error("the gallery is still open")
 	}
 }
@@ -114,7 +115,7 @@ func TestTellAllOfALayout(t *testing.T) {
 	for range 12 {
 		text += d.keys("pgdown").screen()
 	}
-	l := d.app.gallery.shown.laid[0]
+	l := of[layouts.Screen](d.app).Shown().Laid[0]
 	for n := range l.Summary.Lines {
 		if !strings.Contains(text, fmt.Sprintf("%d|%d, ", n+1, n+2)) {
 			t.Errorf("nothing is told of %d|%d", n+1, n+2)

@@ -10,7 +10,7 @@ import (
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/suggest"
-	"example.com/oddments/tui/job"
+	"example.com/oddments/tui/screens/layouts"
 )
 
 // laySetup is a bench and a rack of which layouts are found at once: ready strips that
@@ -44,11 +44,11 @@ func onLayouts(t *testing.T, w, h int) *hand { return start(t, laySetup(t), w, h
 // solved answers what the gallery asks for now, without the gallery.
 func solved(t *testing.T, d *hand) suggest.Answer {
 	t.Helper()
-	q, wrong := d.app.question()
+	q, wrong := d.question()
 	if wrong != "" {
 		t.Fatal(wrong)
 	}
-	answer, err := suggest.Solve(context.Background(), d.app.reckoner, q.ask, suggest.Options{})
+	answer, err := suggest.Solve(context.Background(), d.app.reckoner, q.Ask, suggest.Options{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -58,7 +58,7 @@ func solved(t *testing.T, d *hand) suggest.Answer {
 // laid gives the layouts that the gallery shows.
 func laid(d *hand) [][]pattern.Strip {
 	var out [][]pattern.Strip
-	for _, l := range d.app.gallery.shown.laid {
+	for _, l := range of[layouts.Screen](d.app).Shown().Laid {
 		out = append(out, l.Pattern.Strips)
 	}
 	return out
@@ -69,12 +69,12 @@ func laid(d *hand) [][]pattern.Strip {
 func TestGalleryShowsTheAnswer(t *testing.T) {
 	d := onLayouts(t, 120, 40)
 	answer := solved(t, d)
-	shown := d.app.gallery.shown
-	if answer.Status != suggest.Optimal || answer.Aim != suggest.UseUp || len(answer.Layouts) != 5 || len(shown.laid) != 5 {
-		t.Fatalf("%v for %v: %d layouts, %d shown", answer.Status, answer.Aim, len(answer.Layouts), len(shown.laid))
+	shown := of[layouts.Screen](d.app).Shown()
+	if answer.Status != suggest.Optimal || answer.Aim != suggest.UseUp || len(answer.Layouts) != 5 || len(shown.Laid) != 5 {
+		t.Fatalf("%v for %v: %d layouts, %d shown", answer.Status, answer.Aim, len(answer.Layouts), len(shown.Laid))
 	}
 	for i, l := range answer.Layouts {
-		got := shown.laid[i].Layout
+		got := shown.Laid[i].Layout
 		if got.UseFirst != l.UseFirst || got.SmallestContrast != l.SmallestContrast || got.Width != l.Width {
 			t.Errorf("layout %d is shown as %+v, the answer is %+v", i, got, l)
 		}
@@ -87,11 +87,11 @@ func TestGalleryShowsTheAnswer(t *testing.T) {
 // Taking a layout is one undo step; all but the strips stays, and so do pins.
 func TestTakeALayout(t *testing.T) {
 	d := start(t, laySetup(t), 100, 30).keys("right p L").text("").keys("esc v f")
-	before, steps := d.app.state(), d.app.doc.history.Revision()
+	before, steps := d.app.state(), d.app.doc.History.Revision()
 	chosen := laid(d)[1]
 	d.keys("down enter").shows("laid out as b", "u undo")
 	after := d.app.state()
-	if d.app.gallery.open || d.app.doc.history.Revision() != steps+1 {
+	if d.app.here() == layouts.Place || d.app.doc.History.Revision() != steps+1 {
 		t.Fatal("it is not one step on the bench")
 	}
 	if len(after.Pattern.Strips) != len(chosen) || after.Pattern.Notes != before.Pattern.Notes || after.Pattern.Panel != before.Pattern.Panel ||
@@ -106,7 +106,7 @@ func TestTakeALayout(t *testing.T) {
 		t.Error("one undo does not bring the old arrangement back")
 	}
 	d.keys("U v").shows("b of 5")
-	if d.app.gallery.works {
+	if of[layouts.Screen](d.app).Works() {
 		t.Error("a layout that was taken makes the same question a new one")
 	}
 }
@@ -114,9 +114,9 @@ func TestTakeALayout(t *testing.T) {
 // What lies on the bench is the layout already: nothing is done.
 func TestTakeTheSameTwice(t *testing.T) {
 	d := onLayouts(t, 100, 30).keys("enter")
-	steps := d.app.doc.history.Revision()
+	steps := d.app.doc.History.Revision()
 	d.keys("v").shows("Just like yours").keys("enter").shows("laid out like that already")
-	if d.app.doc.history.Revision() != steps {
+	if d.app.doc.History.Revision() != steps {
 		t.Error("there is an undo step for nothing")
 	}
 }
@@ -125,7 +125,7 @@ func TestTakeTheSameTwice(t *testing.T) {
 func TestStaleLayouts(t *testing.T) {
 	d := start(t, laySetup(t), 100, 30).keys("right p v f u")
 	d.shows("of an older state").keys("enter").shows("of an older state: g asks anew")
-	if d.app.doc.history.Revision() != 2 { // the pin, and its undo
+	if d.app.doc.History.Revision() != 2 { // the pin, and its undo
 		t.Error("the bench has changed")
 	}
 	d.keys("g").shows("all proved")
@@ -133,13 +133,13 @@ func TestStaleLayouts(t *testing.T) {
 		t.Error("asked anew they are of an older state still")
 	}
 	d = onLayouts(t, 100, 30).keys("tab down x")
-	d.app.gallery.open, d.app.screen = true, 0
+	d.app.at, _ = d.app.find(layouts.Place)
 	d.shows("of an older state")
-	d.app.gallery.open = false
+	d.app.at = 0
 	d.keys("v").shows("all proved")
-	for _, l := range d.app.gallery.shown.laid {
+	for _, l := range of[layouts.Screen](d.app).Shown().Laid {
 		for _, s := range l.Layout.Strips {
-			if _, ok := d.app.rack().Get(s.Source); !ok {
+			if _, ok := d.app.racks.history.Rack().Get(s.Source); !ok {
 				t.Errorf("a layout takes %s, which is used up", s.Source)
 			}
 		}
@@ -161,10 +161,10 @@ func TestBenchWhileSearching(t *testing.T) {
 	}
 	d.run(cmd)
 	d.shows("laid out for you: 5 layouts; v shows them")
-	if d.app.gallery.works {
+	if of[layouts.Screen](d.app).Works() {
 		t.Error("the search is still at work")
 	}
-	d.app.gallery.open = true
+	d.app.at, _ = d.app.find(layouts.Place)
 	d.shows("of an older state")
 }
 
@@ -176,8 +176,8 @@ func TestAnotherPatternWhileSearching(t *testing.T) {
 	d.app = model.(App)
 	d.keys("ctrl+o").text("candle").keys("enter")
 	d.run(cmd)
-	if d.app.gallery.open || d.app.gallery.works || d.app.gallery.shown.have {
-		t.Errorf("of the pattern before there is %+v", d.app.gallery.shown)
+	if d.app.here() == layouts.Place || of[layouts.Screen](d.app).Works() || of[layouts.Screen](d.app).Shown().Have {
+		t.Errorf("of the pattern before there is %+v", of[layouts.Screen](d.app).Shown())
 	}
 	if strings.Contains(d.screen(), "laid out for you") {
 		t.Error("it is told of on the other pattern's bench")
@@ -192,18 +192,18 @@ func TestStopAndOvertake(t *testing.T) {
 	d.app = model.(App)
 	d.keys("x").shows("stopped with the best so far")
 	d.run(cmd)
-	if d.app.gallery.works || !d.app.gallery.shown.have || d.app.gallery.shown.status == suggest.Infeasible {
-		t.Errorf("after the stop: %+v", d.app.gallery.shown)
+	if of[layouts.Screen](d.app).Works() || !of[layouts.Screen](d.app).Shown().Have || of[layouts.Screen](d.app).Shown().Status == suggest.Infeasible {
+		t.Errorf("after the stop: %+v", of[layouts.Screen](d.app).Shown())
 	}
 	model, first := d.app.Update(key("g"))
 	model, second := model.(App).Update(key("f")) // ready strips alone: soon done
 	d.app = model.(App)
 	d.run(first)
-	if !d.app.gallery.works {
+	if !of[layouts.Screen](d.app).Works() {
 		t.Error("the overtaken search's answer was taken")
 	}
 	d.run(second)
-	if d.app.gallery.works || len(d.app.gallery.shown.of.ask.Widths) > 0 {
+	if of[layouts.Screen](d.app).Works() || len(of[layouts.Screen](d.app).Shown().Of.Ask.Widths) > 0 {
 		t.Error("the last search's answer was not taken")
 	}
 }
@@ -228,22 +228,22 @@ func TestWishes(t *testing.T) {
 		{"w", ", 30", "20,25,30 wide"},
 	} {
 		d := onLayouts(t, 160, 40)
-		before, _ := d.app.question()
+		before, _ := d.question()
 		d.keys(c.keys).text(c.text)
 		if c.text != "" {
 			d.keys("enter")
 		}
 		d.shows(c.shown)
-		now, _ := d.app.question()
-		if now.alike(before) {
+		now, _ := d.question()
+		if now.Alike(before) {
 			t.Errorf("%s: the same is asked for", c.keys)
 		}
-		if g := d.app.gallery; g.works || !g.shown.of.alike(now) {
+		if g := of[layouts.Screen](d.app); g.Works() || !g.Shown().Of.Alike(now) {
 			t.Errorf("%s: what is shown answers something else", c.keys)
 		}
-		for _, l := range d.app.gallery.shown.laid {
+		for _, l := range of[layouts.Screen](d.app).Shown().Laid {
 			n := len(l.Pattern.Strips)
-			if n < now.ask.Strips[0] || n > now.ask.Strips[1] || now.ask.Symmetric && !l.Summary.Mirror {
+			if n < now.Ask.Strips[0] || n > now.Ask.Strips[1] || now.Ask.Symmetric && !l.Summary.Mirror {
 				t.Errorf("%s: a layout of %d strips, mirror %v", c.keys, n, l.Summary.Mirror)
 			}
 		}
@@ -291,6 +291,7 @@ func TestMoreUnlikeThese(t *testing.T) {
 		return out
 	}
 	d.shows("of those unlike the ones before")
+	now, _ := d.question()
 	for i, one := range all {
 		for j, other := range all[:i] {
 			sum := 0
@@ -302,7 +303,7 @@ func TestMoreUnlikeThese(t *testing.T) {
 			for _, n := range b {
 				sum += max(n, -n)
 			}
-			if (sum+1)/2 < d.app.gallery.wish.differ {
+			if (sum+1)/2 < now.Ask.Differ {
 				t.Errorf("layouts %d and %d differ by %d strips", i, j, (sum+1)/2)
 			}
 		}
@@ -322,7 +323,7 @@ func TestLoosen(t *testing.T) {
 	d.keys("esc W backspace backspace backspace").text("127").keys("enter v")
 	d.shows("nothing that can be had does all this: proved", "> a tolerance of 2 mm would do", "Enter take")
 	d.keys("enter").shows("±2", "all proved")
-	for _, l := range d.app.gallery.shown.laid {
+	for _, l := range of[layouts.Screen](d.app).Shown().Laid {
 		if w := l.Layout.Width.MM(); w < 125 || w > 129 {
 			t.Errorf("a layout is %v mm wide", w)
 		}
@@ -336,14 +337,11 @@ func TestImpossibleIsSaidAtOnce(t *testing.T) {
 	d := start(t, laySetup(t), 100, 30).keys("v f c c c c c c c c c c c c c c c c c c c c c")
 	model, cmd := d.app.Update(key("c"))
 	d.app = model.(App)
-	model, _ = d.app.Update(job.Progress{ID: d.app.gallery.running.ID, At: layProgress{at: suggest.Progress{Wanted: 5, None: true}}})
-	d.app = model.(App)
-	d.shows("nothing that can be had does all this: proved; finding out what to loosen")
 	d.run(cmd)
 	d.shows("would do")
 	said := false
-	q, _ := d.app.question()
-	if _, err := suggest.Solve(context.Background(), d.app.reckoner, q.ask, suggest.Options{Progress: func(p suggest.Progress) { said = said || p.None }}); err != nil || !said {
+	q, _ := d.question()
+	if _, err := suggest.Solve(context.Background(), d.app.reckoner, q.Ask, suggest.Options{Progress: func(p suggest.Progress) { said = said || p.None }}); err != nil || !said {
 		t.Errorf("the search does not say so: %v", err)
 	}
 }
@@ -379,12 +377,12 @@ func TestAgainInTheGallery(t *testing.T) {
 		s.Open.Pattern.Strips[i].Rings = pattern.Rings{}
 	}
 	d := start(t, s, 120, 40).keys("V")
-	q, _ := d.app.question()
-	answer, err := suggest.Again(context.Background(), d.app.reckoner, q.same, suggest.Options{})
+	q, _ := d.question()
+	answer, err := suggest.Again(context.Background(), d.app.reckoner, q.Same, suggest.Options{})
 	if err != nil || len(answer.Answers) == 0 {
 		t.Fatalf("%+v, %v", answer, err)
 	}
-	if n := len(d.app.gallery.shown.laid); n != len(answer.Answers) {
+	if n := len(of[layouts.Screen](d.app).Shown().Laid); n != len(answer.Answers) {
 		t.Fatalf("%d ways shown, the search has %d", n, len(answer.Answers))
 	}
 	d.shows("Again, from what the rack holds", "nearest in colour first", "away", "for black walnut", "stays", "Needs")
@@ -401,7 +399,7 @@ func TestAgainInTheGallery(t *testing.T) {
 	}
 	d.keys("V + + + + + + + +").shows("make 9", "nothing that can be had", "would do, the most that can be made")
 	d.keys("down down enter").shows("all proved")
-	if n := d.app.planner.made(); n >= 9 || n < 1 {
+	if n := d.app.batch.Made(); n >= 9 || n < 1 {
 		t.Errorf("loosened it makes %d", n)
 	}
 }

@@ -13,6 +13,7 @@ import (
 	"example.com/oddments/pattern/shop"
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/species"
+	"example.com/oddments/tui/document"
 	"example.com/oddments/tui/paint"
 )
 
@@ -76,13 +77,13 @@ func TestQuitWaitsForSaves(t *testing.T) {
 		t.Fatal("q does not wait for the save")
 	}
 	d.run(cmd)
-	saved, err := home.Pattern(d.app.doc.stem, nil)
-	if err != nil || !d.quit || d.app.doc.history.Dirty() || saved.Pattern.Width() != d.app.state().Pattern.Width() {
+	saved, err := home.Pattern(d.app.doc.Stem, nil)
+	if err != nil || !d.quit || d.app.doc.History.Dirty() || saved.Pattern.Width() != d.app.state().Pattern.Width() {
 		t.Errorf("quit %v, saved %v wide, %v", d.quit, saved.Pattern.Width(), err)
 	}
 
 	d, home = ownHome(t)
-	before := len(d.app.rack().Pieces)
+	before := len(d.app.racks.history.Rack().Pieces)
 	d.keys("tab down")
 	cmd = d.held("t t q") // two more of a piece; the second waits for the first to be saved
 	if d.quit {
@@ -98,7 +99,7 @@ func TestQuitWaitsForSaves(t *testing.T) {
 func TestRackIsSavedAtTheEnd(t *testing.T) {
 	for _, done := range []bool{false, true} {
 		d, home := ownHome(t)
-		before := len(d.app.rack().Pieces)
+		before := len(d.app.racks.history.Rack().Pieces)
 		d.keys("tab down")
 		cmd := d.held("t")
 		d.held("t")
@@ -143,15 +144,15 @@ func TestQuitTellsOfARackThatIsNotSaved(t *testing.T) {
 // and is not offered as work that was not saved.
 func TestLeavingWaitsForTheSave(t *testing.T) {
 	d, home := ownHome(t)
-	was, wide := d.app.doc.stem, d.app.state().Pattern.Width()
+	was, wide := d.app.doc.Stem, d.app.state().Pattern.Width()
 	cmd := d.held("+ S")
 	d.keys("ctrl+n")
-	if d.app.doc.stem != was {
+	if d.app.doc.Stem != was {
 		t.Fatal("the pattern leaves the bench before it is saved")
 	}
 	d.run(cmd)
-	if d.app.doc.stem != "" || d.app.doc.base != store.Absent {
-		t.Errorf("the new pattern goes by %q", d.app.doc.stem)
+	if d.app.doc.Stem != "" || d.app.doc.Base != store.Absent {
+		t.Errorf("the new pattern goes by %q", d.app.doc.Stem)
 	}
 	saved, err := home.Pattern(was, nil)
 	if err != nil || saved.Pattern.Width() == wide || len(copies(t, home)) != 0 {
@@ -162,12 +163,12 @@ func TestLeavingWaitsForTheSave(t *testing.T) {
 // A save that comes back after another pattern came onto the bench leaves that alone.
 func TestLateSaveLeavesTheBenchAlone(t *testing.T) {
 	d, _ := ownHome(t)
-	late := savedMsg{serial: d.app.doc.serial, stem: d.app.doc.stem, version: d.app.doc.base, pattern: d.app.state().Pattern}
+	late := document.SavedMsg{Serial: d.app.doc.Serial, Stem: d.app.doc.Stem, Version: d.app.doc.Base, Pattern: d.app.state().Pattern}
 	d.keys("ctrl+n").send(late)
-	if d.app.doc.stem != "" || d.app.doc.base != store.Absent {
-		t.Errorf("the new pattern goes by %q now", d.app.doc.stem)
+	if d.app.doc.Stem != "" || d.app.doc.Base != store.Absent {
+		t.Errorf("the new pattern goes by %q now", d.app.doc.Stem)
 	}
-	d.shows("saved as " + late.stem)
+	d.shows("saved as " + late.Stem)
 }
 
 // copies gives the strips of each recovery copy of a home, by what it goes by.

@@ -8,6 +8,7 @@ import (
 
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/tui/paint"
+	startup "example.com/oddments/tui/setup"
 )
 
 // A booking that was cut short is finished at the start, and the screen says so.
@@ -30,7 +31,7 @@ func TestFinishedBookingIsToldOf(t *testing.T) {
 	}
 	home := store.OpenHome(dir)
 	t.Cleanup(func() { _ = home.Close() })
-	setup, err := load(Options{Home: home, Profile: paint.None})
+	setup, err := startup.Load(Options{Home: home, Profile: paint.None})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -4,7 +4,7 @@ import (
 	"strings"
 	"testing"
 
-	"example.com/oddments/tui/keymap"
+	"example.com/oddments/tui/screens/cutout"
 )
 
 // A key that does nothing where it is pressed says so, and says where it would.
@@ -26,13 +26,13 @@ func TestNoKeyIsSilent(t *testing.T) {
 // of sight. What they offer is the remedy beneath the finding, which undo takes back.
 func TestFindingsChangeOnlyByTheirRemedy(t *testing.T) {
 	d := onDemo(t, 80, 24).keys("tab tab tab")
-	before := d.app.doc.history.Revision()
+	before := d.app.doc.History.Revision()
 	for _, k := range strings.Fields("x delete a c t m r s j w l + - left right home < > z p f g k % R L T W E M F N O . , n v V h e o b d [ ]") {
-		if d.keys(k); d.app.overlay != nil || d.app.doc.history.Revision() != before {
+		if d.keys(k); d.app.overlay != nil || d.app.doc.History.Revision() != before {
 			t.Fatalf("%s is taken on the findings", k)
 		}
 	}
-	if d.keys("enter").shows("counted on at 9.1 % now: glue strip 10 when it reads that"); d.app.doc.history.Revision() == before {
+	if d.keys("enter").shows("counted on at 9.1 % now: glue strip 10 when it reads that"); d.app.doc.History.Revision() == before {
 		t.Error("the remedy was not made")
 	}
 	d.keys("u").shows("taken back: take remedy")
@@ -42,8 +42,8 @@ func TestFindingsChangeOnlyByTheirRemedy(t *testing.T) {
 // The help begins with the keys of the screen that it was asked for on.
 func TestHelpBeginsWithTheKeysHere(t *testing.T) {
 	for _, c := range []struct{ keys, first string }{
-		{"", keymap.Choose.String()}, {"tab", keymap.OnRack.String()}, {"tab tab", keymap.OnPlan.String()}, {"tab tab tab", keymap.OnFindings.String()},
-		{toCutOut, keymap.OnCutOut.String()}, {toWork, keymap.OnWork.String()}, {toMade, keymap.OnMade.String()},
+		{"", "choose a strip"}, {"tab", "on the rack"}, {"tab tab", "on the plan"}, {"tab tab tab", "on the findings"},
+		{toCutOut, "where products are cut out"}, {toWork, "on the working figures"}, {toMade, "on what was made"},
 	} {
 		rows := strings.Split(onDemo(t, 80, 24).keys(c.keys+" ?").screen(), "\n")
 		if got := strings.TrimSpace(rows[7]); got != c.first {
@@ -131,7 +131,7 @@ func TestOnlyStepsAreNumbered(t *testing.T) {
 func TestNothingLeftIsNoFigure(t *testing.T) {
 	onDemo(t, 120, 40).keys(toCutOut).shows("left over 23 x 255")
 	d := onDemo(t, 120, 40).keys("ctrl+o").text("saltings").keys("enter " + toCutOut).shows("1 of 1 placed")
-	if left := d.app.doc.cut.shown.Job.Layout.Left; left.Length != 0 {
+	if left := of[cutout.Screen](d.app).Shown().Job.Layout.Left; left.Length != 0 {
 		t.Fatalf("the case leaves %+v", left)
 	}
 	if s := d.screen(); strings.Contains(s, "left 0") || strings.Contains(s, "out of it") {

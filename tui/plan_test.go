@@ -9,6 +9,8 @@ import (
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/species"
 	"example.com/oddments/tui/paint"
+	"example.com/oddments/tui/screens/planview"
+	startup "example.com/oddments/tui/setup"
 )
 
 // owned is a home that holds the demo's files as the maker's own.
@@ -31,7 +33,7 @@ func owned(t *testing.T) Setup {
 			t.Fatal(err)
 		}
 	}
-	setup, err := load(Options{Home: home, Pattern: "rookery-square", Profile: paint.None})
+	setup, err := startup.Load(Options{Home: home, Pattern: "rookery-square", Profile: paint.None})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -44,7 +46,7 @@ func owned(t *testing.T) Setup {
 func TestPlanScreen(t *testing.T) {
 	d := start(t, owned(t), 100, 40).keys("tab tab")
 	d.shows("[PLAN]", "Rookery square, made once", "11 of 11 strips", "the least (proved)", "goes back", "end on", "along", "saw fence")
-	if err := cutting.Verify(d.app.planner.job, d.app.planner.plan); err != nil {
+	if err := cutting.Verify(d.app.plan.Job, d.app.plan.Plan); err != nil {
 		t.Error(err)
 	}
 	d.keys("+").shows("made 2 times", "22 of 22 strips")
@@ -61,11 +63,10 @@ func TestPlanScreen(t *testing.T) {
 func TestStalePlan(t *testing.T) {
 	d := start(t, owned(t), 100, 40).keys("tab tab shift+tab shift+tab + tab tab tab")
 	d.shows("[FINDINGS]").keys("shift+tab shift+tab shift+tab + tab tab")
-	if d.app.planner.of != d.app.stamp() {
+	if d.app.plan.Of != d.app.stamp() {
 		t.Error("going to the plan's screen does not plan the new state")
 	}
-	d.app.planner.works = false
-	d.app.planner.of.copies = 99
+	d.app.plan.Of.Copies = 99
 	d.shows("of an older state").keys("d").shows("of an older state")
 }
 
@@ -80,7 +81,7 @@ func TestRealPieces(t *testing.T) {
 			known++
 		}
 	}
-	if known == 0 && d.app.doc.history.Revision() == 0 {
+	if known == 0 && d.app.doc.History.Revision() == 0 {
 		d.shows("already")
 	}
 	d.keys("u")
@@ -104,14 +105,14 @@ func TestBooking(t *testing.T) {
 	if _, _, err := setup.Home.Rack(store.Known(species.Builtin())); err != nil {
 		t.Errorf("the booked rack: %v", err)
 	}
-	if d.app.doc.history.Dirty() || d.app.racks.history.Dirty() {
+	if d.app.doc.History.Dirty() || d.app.racks.history.Dirty() {
 		t.Error("something counts as unsaved")
 	}
 	d.keys("u").shows("taken back: booking")
 	if saved(t, d, "rack.toml") != rackBefore || saved(t, d, "patterns/rookery-square.toml") != patternBefore {
 		t.Error("one undo does not bring both files back")
 	}
-	if d.app.doc.history.Dirty() || d.app.racks.history.Dirty() {
+	if d.app.doc.History.Dirty() || d.app.racks.history.Dirty() {
 		t.Error("something counts as unsaved after undo")
 	}
 }
@@ -121,7 +122,7 @@ func TestBookingKeepsWhatIsLaidAside(t *testing.T) {
 	d := start(t, owned(t), 100, 40).keys("x S").aSecond()
 	d.keys("tab tab d").shows("booked").aSecond()
 	kept, err := d.app.files.Recoveries(nil)
-	if err != nil || len(kept) != 1 || !sameWork(kept[0], d.app) || kept[0].Base != d.app.doc.base {
+	if err != nil || len(kept) != 1 || !sameWork(kept[0], d.app) || kept[0].Base != d.app.doc.Base {
 		t.Errorf("kept %v, %v", kept, err)
 	}
 }
@@ -134,15 +135,21 @@ func TestBookingOfTheDemoIsRefused(t *testing.T) {
 // dropped.
 func TestOvertakenPlanIsDropped(t *testing.T) {
 	d := start(t, owned(t), 100, 40)
-	a, first := d.app.startPlan()
-	a, second := a.startPlan()
+	a, first := d.app.act("plan-run")
+	a, second := a.act("plan-more")
 	d.app = a
 	d.run(first)
-	if d.app.planner.have {
+	if d.app.plan.Have {
 		t.Error("the overtaken job's plan was taken")
 	}
 	d.run(second)
-	if !d.app.planner.have || d.app.planner.works {
+	if !d.app.plan.Have || planning(d.app) {
 		t.Error("the last job's plan was not taken")
 	}
+}
+
+// planning reports whether a plan is being worked on.
+func planning(a App) bool {
+	plan, _ := of[planview.Screen](a).Works()
+	return plan
 }

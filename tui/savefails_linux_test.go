@@ -22,9 +22,9 @@ func TestFailedSaveOnAFullDisk(t *testing.T) {
 		}
 	})
 	d, home := ownHome(t)
-	d.app.doc.file = filepath.Join(disk, "gift.toml")
-	d.app.doc.base = store.Absent
-	d.keys("+ S").shows("saved as " + d.app.doc.file).keys("+").aSecond()
+	d.app.doc.File = filepath.Join(disk, "gift.toml")
+	d.app.doc.Base = store.Absent
+	d.keys("+ S").shows("saved as " + d.app.doc.File).keys("+").aSecond()
 	filler := make([]byte, 4096)
 	for i := range 64 { // till nothing fits any more
 		if err := os.WriteFile(filepath.Join(disk, "filler"+string(rune('0'+i))), filler, 0o644); err != nil {

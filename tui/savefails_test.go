@@ -9,19 +9,20 @@ import (
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/store"
+	"example.com/oddments/tui/document"
 )
 
 // failing is a home whose saves fail as long as there is an error; what it does else is
 // the home's.
 type failing struct {
-	benchFiles
+	document.Files
 	save, keep error
 	late       bool // the save is made, and fails then
 }
 
 func (f *failing) SavePattern(stem string, p pattern.Pattern, base store.Version) (store.Version, error) {
 	if f.save == nil || f.late {
-		v, err := f.benchFiles.SavePattern(stem, p, base)
+		v, err := f.Files.SavePattern(stem, p, base)
 		return v, errors.Join(err, f.save)
 	}
 	return base, f.save
@@ -31,14 +32,14 @@ func (f *failing) Keep(r store.Recovery) (string, error) {
 	if f.keep != nil {
 		return r.Copy, f.keep
 	}
-	return f.benchFiles.Keep(r)
+	return f.Files.Keep(r)
 }
 
 func (f *failing) DropRecovery(stem string) error {
 	if f.keep != nil {
 		return f.keep
 	}
-	return f.benchFiles.DropRecovery(stem)
+	return f.Files.DropRecovery(stem)
 }
 
 // A cause makes every save to a home fail, and gives what ends it.
@@ -58,12 +59,12 @@ func causes() []cause {
 	}
 	return []cause{
 		{"an injected error", func(_ *testing.T, d *hand, _ *store.Home) func() {
-			f := &failing{benchFiles: d.app.bench, save: errors.New("input/output error")}
+			f := &failing{Files: d.app.bench, save: errors.New("input/output error")}
 			d.app.bench = f
 			return func() { f.save = nil }
 		}},
 		{"a folder in the place of .bak", func(t *testing.T, d *hand, home *store.Home) func() {
-			bak := filepath.Join(home.Dir(), "patterns", d.app.doc.stem+".toml.bak")
+			bak := filepath.Join(home.Dir(), "patterns", d.app.doc.Stem+".toml.bak")
 			ok(t, os.Remove(bak))
 			ok(t, os.Mkdir(bak, 0o755))
 			return func() { ok(t, os.Remove(bak)) }
@@ -113,7 +114,7 @@ func TestFailedSaveSavesNothing(t *testing.T) {
 
 func failsToSave(t *testing.T, c cause) {
 	d, home := withCopy(t)
-	file := filepath.Join("patterns", d.app.doc.stem+".toml")
+	file := filepath.Join("patterns", d.app.doc.Stem+".toml")
 	before := saved(t, d, file)
 	end := c.make(t, d, home)
 	d.keys("S").aSecond()
@@ -139,9 +140,9 @@ func failsToSave(t *testing.T, c cause) {
 	if got := saved(t, d, file); got != before {
 		t.Error("the file was changed")
 	}
-	d.keys("S").shows("saved as " + d.app.doc.stem).aSecond()
-	if got := saved(t, d, file); got == before || d.app.doc.history.Dirty() || len(copies(t, home)) != 0 {
-		t.Errorf("saved again: dirty %v, kept %v", d.app.doc.history.Dirty(), copies(t, home))
+	d.keys("S").shows("saved as " + d.app.doc.Stem).aSecond()
+	if got := saved(t, d, file); got == before || d.app.doc.History.Dirty() || len(copies(t, home)) != 0 {
+		t.Errorf("saved again: dirty %v, kept %v", d.app.doc.History.Dirty(), copies(t, home))
 	}
 }
 
@@ -149,20 +150,20 @@ func failsToSave(t *testing.T, c cause) {
 // taken for another program's change by the next.
 func TestSaveThatFailsLateIsNobodyElses(t *testing.T) {
 	d, home := withCopy(t)
-	f := &failing{benchFiles: home, save: errors.New("input/output error"), late: true}
+	f := &failing{Files: home, save: errors.New("input/output error"), late: true}
 	d.app.bench = f
 	d.keys("S").shows("Rookery square *", "input/output error")
 	f.save = nil
-	d.keys("+ S").shows("saved as " + d.app.doc.stem)
+	d.keys("+ S").shows("saved as " + d.app.doc.Stem)
 }
 
 // A recovery copy that cannot be taken away leaves the save as it is.
 func TestSaveCountsWhereTheCopyStays(t *testing.T) {
 	d, home := withCopy(t)
-	f := &failing{benchFiles: home, keep: errors.New("input/output error")}
+	f := &failing{Files: home, keep: errors.New("input/output error")}
 	d.app.bench = f
 	d.keys("S").shows("The recovery copy of saved work stays: input/output error")
-	if d.app.doc.history.Dirty() {
+	if d.app.doc.History.Dirty() {
 		t.Error("what was saved counts as unsaved")
 	}
 	d.keys("q").shows("q again leaves all the same. The recovery copy of saved work stays")
@@ -178,8 +179,8 @@ func TestSaveCountsWhereTheCopyStays(t *testing.T) {
 func TestSaveWaitsForASave(t *testing.T) {
 	d, home := ownHome(t)
 	d.run(d.held("+ S + S"))
-	saved, err := home.Pattern(d.app.doc.stem, nil)
-	if err != nil || saved.Pattern.Width() != d.app.state().Pattern.Width() || d.app.doc.history.Dirty() {
+	saved, err := home.Pattern(d.app.doc.Stem, nil)
+	if err != nil || saved.Pattern.Width() != d.app.state().Pattern.Width() || d.app.doc.History.Dirty() {
 		t.Errorf("saved %v wide, on the bench %v: %v\n%s", saved.Pattern.Width(), d.app.state().Pattern.Width(), err, d.screen())
 	}
 }

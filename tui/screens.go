@@ -1,44 +1,130 @@
 package tui
 
 import (
+	"slices"
+
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.com/oddments/tui/keymap"
-	"example.com/oddments/tui/paint"
 	"example.com/oddments/tui/screen"
 	"example.com/oddments/tui/screens/bench"
+	"example.com/oddments/tui/screens/cutout"
+	"example.com/oddments/tui/screens/findings"
+	"example.com/oddments/tui/screens/layouts"
+	"example.com/oddments/tui/screens/made"
+	"example.com/oddments/tui/screens/planview"
+	"example.com/oddments/tui/screens/rackview"
+	"example.com/oddments/tui/screens/workview"
 )
 
-// A place is one screen that the line at the bottom offers. What it leaves out, the
-// root does as on the bench.
-type place struct {
-	name  string
-	place keymap.Place // whose keys hold
-	draw  func(a App, c *paint.Canvas, r paint.Rect, ctx screen.Context)
-	press func(App, tea.MouseEvent) (App, tea.Cmd)
-	wheel func(a App, up bool) (App, tea.Cmd)
-	enter func(App) (App, tea.Cmd) // what is done when the screen is gone to
+// A shown is a screen of the program.
+type shown struct {
+	screen.Screen
+	overBench bool         // it lies over the bench, and the line at the bottom leaves it out
+	title     keymap.Place // the screen's, set by New: it is asked for at every key
 }
 
-// screens lists the screens in the order of the line at the bottom. A new screen is
-// one entry here.
-func screens() []place {
-	return []place{
-		{name: "bench", draw: func(_ App, c *paint.Canvas, r paint.Rect, ctx screen.Context) { bench.Draw(c, r, ctx) }},
-		{name: "rack", place: keymap.Rack, draw: drawRack, press: rackPress, wheel: rackWheel, enter: App.lookAtRack},
-		{name: "plan", place: keymap.Plan, draw: drawPlan, press: planPress, wheel: planWheel, enter: App.planAtOnce},
-		{name: "findings", place: keymap.Findings, draw: drawFindings, press: findingsPress, wheel: wheelOf(findingsGo)},
-		{name: "cut out", place: keymap.CutOut, draw: drawCutOut, press: cutPress, wheel: wheelOf(cutGo), enter: App.toCutOut},
-		{name: "work", place: keymap.Work, draw: drawWork, press: workPress, wheel: wheelOf(workScroll), enter: App.toWork},
-		{name: "made", place: keymap.Made, draw: drawMade, press: madePress, wheel: wheelOf(madeGo), enter: App.toMade},
+// screens lists the screens in the order of the line at the bottom, the bench first. A new
+// screen is one entry here.
+func screens() []shown {
+	return []shown{
+		{Screen: bench.Screen{}},
+		{Screen: rackview.Screen{}},
+		{Screen: planview.Screen{}},
+		{Screen: layouts.Screen{}, overBench: true},
+		{Screen: findings.List{}},
+		{Screen: cutout.Screen{}},
+		{Screen: workview.Screen{}},
+		{Screen: made.Screen{}},
 	}
 }
 
-// here gives the place whose keys hold: the gallery where it lies over the bench, else
-// the screen.
-func (a App) here() place {
-	if a.gallery.open {
-		return place{name: "laid out for you", place: keymap.Layouts, draw: drawLayouts, press: layPress, wheel: wheelOf(layGo)}
+// Keys puts the table of everything that can be done together, each screen's part by the
+// screen.
+func Keys() keymap.Map { return keysOf(screens()) }
+
+func keysOf(all []shown) keymap.Map {
+	keys := make([][]keymap.Action, len(all))
+	for i, s := range all {
+		keys[i] = s.Keys()
 	}
-	return screens()[a.screen]
+	return keymap.NewMap(keys...)
+}
+
+// here gives the screen whose keys hold.
+func (a App) here() keymap.Place { return a.screens[a.at].title }
+
+// tab gives the screen that the line at the bottom says is shown.
+func (a App) tab() int {
+	if a.screens[a.at].overBench {
+		return 0
+	}
+	return a.at
+}
+
+// onRack reports whether undo and redo are the rack's.
+func (a App) onRack() bool { return a.here() == rackview.Place }
+
+// find gives the screen of a title.
+func (a App) find(p keymap.Place) (int, bool) {
+	i := slices.IndexFunc(a.screens, func(s shown) bool { return s.title == p })
+	return i, i >= 0
+}
+
+// toScreen goes so many screens on along the line at the bottom.
+func toScreen(by int) handler {
+	return func(a App) (App, tea.Cmd) {
+		n := len(a.screens)
+		i := a.tab()
+		for {
+			if i = ((i+by)%n + n) % n; !a.screens[i].overBench {
+				return a.goScreen(i)
+			}
+		}
+	}
+}
+
+// goScreen goes to a screen.
+func (a App) goScreen(i int) (App, tea.Cmd) {
+	a.at = i
+	return a.tell(i, screen.Enter{})
+}
+
+// tell tells a screen something, and does what it asks for.
+func (a App) tell(i int, msg tea.Msg) (App, tea.Cmd) {
+	next, asked := a.screens[i].Update(a.context(), msg)
+	a.screens = slices.Clone(a.screens)
+	a.screens[i].Screen = next
+	return a.obey(i, asked)
+}
+
+// tellAll tells every screen.
+func (a App) tellAll(msg tea.Msg) (App, tea.Cmd) {
+	var cmds []tea.Cmd
+	for i := range a.screens {
+		var cmd tea.Cmd
+		a, cmd = a.tell(i, msg)
+		cmds = append(cmds, cmd)
+	}
+	return a, tea.Batch(cmds...)
+}
+
+// seen tells the bench, which keeps the chosen strip in view, and the screen that is shown
+// how the pattern is now; the others look at it when they are gone to.
+func (a App) seen(msg tea.Msg) App {
+	a, cmd := a.tell(0, msg)
+	a = a.asks(cmd)
+	if a.at != 0 {
+		a, cmd = a.tell(a.at, msg)
+		a = a.asks(cmd)
+	}
+	return a
+}
+
+// asks has cmd run once the present message is taken.
+func (a App) asks(cmd tea.Cmd) App {
+	if cmd != nil {
+		a.soon = append(a.soon[:len(a.soon):len(a.soon)], cmd)
+	}
+	return a
 }

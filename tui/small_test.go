@@ -9,23 +9,28 @@ import (
 	"github.com/charmbracelet/x/ansi"
 
 	"example.com/oddments/tui/keymap"
+	"example.com/oddments/tui/screens/layouts"
 )
 
 // opened gives what each action opens: a hand on the screen or overlay that it leads to.
 func opened(t *testing.T, w, h int, before string) map[keymap.ID]*hand {
 	t.Helper()
 	all := map[keymap.ID]*hand{}
-	for _, a := range keymap.Actions() {
+	for _, a := range Keys().Actions() {
 		switch {
-		case a.Group == keymap.Lists, a.Place() == keymap.Layouts, a.ID == keymap.Suspend, a.ID == keymap.Quit:
+		case a.Place() == keymap.InLists, a.Place() == layouts.Place, a.ID == keymap.Suspend, a.ID == keymap.Quit:
 			continue // lists and the gallery have tests of their own
 		case a.ID == keymap.LayOut, a.ID == keymap.LayAgain:
 			continue // a search
 		}
 		way := ""
+		tabs := 0
 		for i, s := range screens() {
-			if s.place == a.Place() && i > 0 {
-				way = strings.Repeat(" tab", i) + " down"
+			if s.Title() == a.Place() && i > 0 {
+				way = strings.Repeat(" tab", tabs) + " down"
+			}
+			if !s.overBench {
+				tabs++
 			}
 		}
 		all[a.ID] = onDemo(t, w, h).keys(before + " right" + way).keys(a.Keys[0])
@@ -88,7 +93,7 @@ func TestInchesEverywhere(t *testing.T) {
 		if id == keymap.Unit || id == keymap.Help || id == keymap.Search {
 			continue // back in millimetres; what keys do is said in both
 		}
-		if id == keymap.RackEdit {
+		if id == "rack-edit" {
 			continue // all of it is the line as it was typed
 		}
 		for line := range strings.SplitSeq(d.screen(), "\n") {

@@ -22,6 +22,9 @@ import (
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/paint"
+	"example.com/oddments/tui/screens/layouts"
+	"example.com/oddments/tui/screens/planview"
+	startup "example.com/oddments/tui/setup"
 )
 
 // A storm drives the whole screen by random keys, pastes, mouse and sizes. What the screen
@@ -107,7 +110,7 @@ func (s *storm) start(setup Setup) {
 // again starts on the home as the program does.
 func (s *storm) again() {
 	s.t.Helper()
-	setup, err := load(Options{Home: s.home, Profile: paint.None})
+	setup, err := startup.Load(Options{Home: s.home, Profile: paint.None})
 	if err != nil {
 		s.t.Fatal(err)
 	}
@@ -164,9 +167,8 @@ func (s *storm) run(i int) {
 }
 
 func (s *storm) stopJobs() {
-	s.app.planner.running.Stop()
-	s.app.planner.ways.running.Stop()
-	s.app.gallery.running.Stop()
+	of[planview.Screen](s.app).Stop()
+	of[layouts.Screen](s.app).Stop()
 }
 
 // step makes one event, and reports whether all that is claimed after it is so.
@@ -240,9 +242,9 @@ func (s *storm) event() {
 
 // action presses the key of an action of the screen that is shown.
 func (s *storm) action() {
-	place := s.app.here().place
+	place := s.app.here()
 	for {
-		a := keymap.Actions()[s.rng.IntN(len(keymap.Actions()))]
+		a := Keys().Actions()[s.rng.IntN(len(Keys().Actions()))]
 		if on, ok := s.app.keys.On(place, a.Keys[0]); ok && on.ID == a.ID && a.ID != keymap.Quit {
 			s.key(key(a.Keys[s.rng.IntN(len(a.Keys))]))
 			return
@@ -356,23 +358,23 @@ func (s *storm) frame(frame string) {
 // copy, and whether what is on the bench can be read again.
 func (s *storm) claims() {
 	doc := s.app.doc
-	if !doc.history.Dirty() && doc.stem != "" && doc.base != store.Absent {
-		saved, err := s.home.Pattern(doc.stem, nil)
-		if err != nil || !readsAs(doc.history.State().Pattern, saved.Pattern) {
-			s.t.Errorf("%s counts as saved, and its file holds something else: %v (-bench +file)\n%s", doc.stem, err,
-				cmp.Diff(doc.history.State().Pattern, saved.Pattern, cmp.Exporter(func(reflect.Type) bool { return true })))
+	if !doc.History.Dirty() && doc.Stem != "" && doc.Base != store.Absent {
+		saved, err := s.home.Pattern(doc.Stem, nil)
+		if err != nil || !readsAs(doc.History.State().Pattern, saved.Pattern) {
+			s.t.Errorf("%s counts as saved, and its file holds something else: %v (-bench +file)\n%s", doc.Stem, err,
+				cmp.Diff(doc.History.State().Pattern, saved.Pattern, cmp.Exporter(func(reflect.Type) bool { return true })))
 		}
 	}
 	if !s.app.racks.demo && !s.app.racks.unsaved() && s.app.racks.base != store.Absent {
-		if saved, _, err := s.home.Rack(nil); err != nil || !reflect.DeepEqual(saved, s.app.rack()) && len(saved.Pieces)+len(saved.Strips) > 0 {
+		if saved, _, err := s.home.Rack(nil); err != nil || !reflect.DeepEqual(saved, s.app.racks.history.Rack()) && len(saved.Pieces)+len(saved.Strips) > 0 {
 			s.t.Errorf("the rack counts as saved, and its file holds something else: %v", err)
 		}
 	}
-	if doc.upToDate() && doc.unsaved() && s.copies() == 0 {
+	if doc.UpToDate() && doc.Unsaved() && s.copies() == 0 {
 		s.t.Errorf("the work counts as kept, and no recovery copy holds it")
 	}
-	s.readable(doc.history.State().Pattern)
-	s.readable(pattern.Pattern{Name: "tray", Panel: doc.history.State().Pattern.Panel, Strips: doc.history.State().Tray})
+	s.readable(doc.History.State().Pattern)
+	s.readable(pattern.Pattern{Name: "tray", Panel: doc.History.State().Pattern.Panel, Strips: doc.History.State().Tray})
 }
 
 // readable looks whether a file can hold a pattern.
@@ -420,10 +422,10 @@ func (s *storm) holds(r store.Recovery) bool {
 func (s *storm) leave() {
 	err := s.app.keepLast(nil)
 	s.note("(left: %v)", err)
-	if s.app.doc.unsaved() && err == nil && s.copies() == 0 {
+	if s.app.doc.Unsaved() && err == nil && s.copies() == 0 {
 		s.t.Error("the program left without a word, and the work is nowhere")
 	}
-	if s.app.doc.unsaved() && s.copies() > 1 {
+	if s.app.doc.Unsaved() && s.copies() > 1 {
 		s.t.Errorf("%d recovery copies hold the same work", s.copies())
 	}
 	if s.trouble != nil {

@@ -4,9 +4,7 @@ import (
 	"fmt"
 	"strings"
 
-	"example.com/oddments/pattern"
-	"example.com/oddments/pattern/length"
-	"example.com/oddments/pattern/movement"
+	"example.com/oddments/tui/head"
 	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/paint"
 	"example.com/oddments/tui/screen"
@@ -53,11 +51,17 @@ func (a App) View() string {
 	}
 	ctx := a.context()
 	all := c.Bounds()
-	a.title(c, all.Row(0).Inset(1, 0), ctx)
-	a.status(c, all.Row(1).Inset(1, 0), ctx)
-	a.here().draw(a, c, a.body(), ctx)
+	head.Title(c, all.Row(0).Inset(1, 0), ctx)
+	if second := all.Row(1).Inset(1, 0); a.notice.Text == "" {
+		head.Status(c, second, ctx, a.busyWith())
+	} else { // it is drawn over all
+		head.Right(c, second, ctx, a.busyWith())
+	}
+	a.screens[a.at].Draw(c, a.body(), ctx)
 	a.drawTabs(c)
-	a.drawNotice(c, all, ctx)
+	if a.notice.Text != "" {
+		head.Notice(c, all, a.notice)
+	}
 	if a.overlay != nil {
 		a.overlay.Draw(c, a.body(), ctx)
 	}
@@ -72,133 +76,22 @@ func (a App) tooSmall(c *paint.Canvas) {
 	}
 }
 
-// namePart is how many cells of the top line a name may ask for before the figures.
-const namePart = 20
-
-// title says what lies on the bench, how wide it is and how thick on its way.
-func (a App) title(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
-	p, u := ctx.State.Pattern, ctx.Unit
-	wide := "wide " + ctx.Report.Figures.Width.With(u)
-	if p.Panel.Width > 0 {
-		wide = "wide " + ctx.Report.Figures.Width.Format(u) + " of " + p.Panel.Width.With(u)
-	}
-	s := a.reckoner.Shop()
-	stages := s.Sawn(p.Panel.Thickness).Format(u) + " sawn " + s.Glued(p.Panel.Thickness).Format(u) + " planed"
-	if p.Panel.Make == pattern.MakeEdge {
-		stages = "on edge: " + s.Glued(p.Panel.Thickness).Format(u) + " ripped"
-	}
-	mark := ""
-	if ctx.Dirty { // where the name is cut off too
-		mark = " *"
-	}
-	thick := p.Panel.Thickness.Format(u)
-	right := firstThatFits(r.W-min(paint.Width(ctx.Title+mark), namePart)-2,
-		fmt.Sprintf("%s   thick %s %s finished", wide, stages, thick),
-		fmt.Sprintf("%s   %s %s finished", wide, stages, thick),
-		wide+"   thick "+thick+" finished",
-		wide+"   thick "+thick)
-	c.TextRight(r, right, paint.Style{})
-	left, _ := r.SplitLeft(max(0, r.W-paint.Width(right)-2))
-	c.Text(left, paint.Fit(ctx.Title, left.W-len(mark))+mark, c.Role(paint.RoleTitle))
-}
-
-// status says how the panel stands, or what was just done or refused.
-func (a App) status(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
-	right := ""
-	if ctx.Season != screen.Worse {
-		right = ctx.Season.String()
-	}
-	if ctx.Demo {
-		right = strings.TrimSpace("demo   " + right)
-	}
-	if l := ctx.Laying; l.Running && !a.gallery.open {
-		right = strings.TrimSpace(fmt.Sprintf("laying out, %d found   %s", l.Found.Layouts, right))
-	}
-	c.TextRight(r, right, c.Role(paint.RoleFaint))
-	left, _ := r.SplitLeft(max(0, r.W-paint.Width(right)-2))
-	if ctx.Notice.Text != "" {
-		return // it is drawn over all
-	}
-	n := len(ctx.State.Pattern.Strips)
-	var parts []string
-	if l, level, ok := worst(ctx); ok {
-		f := ctx.Of(l)
-		parts = append(parts, fmt.Sprintf("worst %d|%d %s, %s", l.Line, l.Line+1, deciding(ctx, l, f), level))
-	}
-	if looks := ctx.Looks(); looks != "" {
-		parts = append(parts, "look at end: "+looks)
-	}
-	said := strings.Join(parts, "   ")
-	strips := screen.Count(n, "strip")
-	long := strips + ", " + ctx.State.Pattern.Panel.Length.Format(ctx.Unit) + " long"
-	text := firstThatFits(left.W, strings.TrimRight(long+"   "+said, " "), strips+"   "+said, said)
-	c.Text(left, paint.Fit(text, left.W), paint.Style{})
-}
-
-// deciding gives the figure of a glue line that is furthest beyond its limit.
-func deciding(ctx screen.Context, l movement.Line, f screen.LineFigures) string {
-	limits := ctx.Reckoner.Shop().Limits
-	switch {
-	case f.Gap > f.Moves:
-		return fmt.Sprintf("gap %.1f", l.GapPct)
-	case f.StrainPct/limits.StrainPct.Care > f.StepUM/limits.StepUM.Care:
-		return fmt.Sprintf("strain %.2f %%", f.StrainPct)
-	default:
-		return length.Step(f.StepUM, 0, ctx.Unit) + " " + f.Season.String()
-	}
-}
-
-// firstThatFits gives the first of the texts that w cells hold, else the last.
-func firstThatFits(w int, texts ...string) string {
-	for _, text := range texts {
-		if paint.Width(text) <= w {
-			return text
+// busyWith says what a screen goes on with that is not shown; nothing: none does.
+func (a App) busyWith() string {
+	var all []string
+	for i, s := range a.screens {
+		if busy, ok := s.Screen.(screen.Busy); ok && i != a.at && busy.Busy() != "" {
+			all = append(all, busy.Busy())
 		}
 	}
-	return texts[len(texts)-1]
-}
-
-// drawNotice writes what was just done or refused on the second row, and over those
-// beneath it where it is long.
-func (a App) drawNotice(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
-	const most = 4
-	if ctx.Notice.Text == "" {
-		return
-	}
-	lines := screen.Wrap(ctx.Notice.Text, r.W-2)
-	if len(lines) == 1 {
-		left := r.Row(1).Inset(1, 0)
-		c.Text(left, lines[0], c.Role(ctx.Notice.Role))
-		return
-	}
-	for i, line := range lines[:min(most, len(lines))] {
-		c.Fill(r.Row(1+i), ' ', paint.Style{})
-		c.Text(r.Row(1+i).Inset(1, 0), line, c.Role(ctx.Notice.Role))
-	}
-}
-
-// worst gives the glue line that asks most of the maker, in the season chosen.
-func worst(ctx screen.Context) (movement.Line, pattern.Level, bool) {
-	var line movement.Line
-	var level pattern.Level
-	var most float64
-	found := false
-	limits := ctx.Reckoner.Shop().Limits
-	for _, l := range ctx.Report.Figures.Lines {
-		f := ctx.Of(l)
-		severity := max(f.StepUM/limits.StepUM.Care, f.StrainPct/limits.StrainPct.Care, l.GapPct/limits.MoisturePct.Care)
-		if !l.Known && f.Gap == pattern.Fine || found && (f.Level < level || f.Level == level && severity <= most) {
-			continue
-		}
-		line, level, most, found = l, f.Level, severity, true
-	}
-	return line, level, found
+	return strings.Join(all, "   ")
 }
 
 // A tab is one screen's name on the line at the bottom.
 type tab struct {
-	text string
-	rect paint.Rect
+	text   string
+	rect   paint.Rect
+	screen int
 }
 
 // tabs gives the names of the screens and where they stand.
@@ -219,15 +112,18 @@ func (a App) helpKey() string { return a.keys.KeyOf(keymap.Help) + " keys" }
 func (a App) tabsApart(gap int) []tab {
 	x := 1
 	var out []tab
-	for i, s := range screens() {
-		text := s.name
-		if i == a.screen {
+	for i, s := range a.screens {
+		if s.overBench {
+			continue
+		}
+		text := string(s.title)
+		if i == a.tab() {
 			text = "[" + strings.ToUpper(text) + "]"
 		}
-		if n := len(a.doc.report.Findings); s.name == "findings" && n > 0 {
-			text += fmt.Sprintf(" %d", n)
+		if counter, ok := s.Screen.(screen.Counter); ok && counter.Count(a.doc.report) > 0 {
+			text += fmt.Sprintf(" %d", counter.Count(a.doc.report))
 		}
-		out = append(out, tab{text, paint.Rect{X: x, Y: a.height - 1, W: paint.Width(text), H: 1}})
+		out = append(out, tab{text, paint.Rect{X: x, Y: a.height - 1, W: paint.Width(text), H: 1}, i})
 		x += paint.Width(text) + gap
 	}
 	return out
@@ -235,9 +131,9 @@ func (a App) tabsApart(gap int) []tab {
 
 func (a App) drawTabs(c *paint.Canvas) {
 	tabs := a.tabs()
-	for i, t := range tabs {
+	for _, t := range tabs {
 		role := paint.RoleFaint
-		if i == a.screen {
+		if t.screen == a.tab() {
 			role = paint.RoleTitle
 		}
 		c.Text(t.rect, t.text, c.Role(role))
@@ -253,7 +149,7 @@ func (a App) drawTabs(c *paint.Canvas) {
 // everywhere says the keys that hold on every screen, as fully as w cells let it.
 func (a App) everywhere(w int) string {
 	next, search, help := a.keys.KeyOf(keymap.Screen), a.keys.KeyOf(keymap.Search), a.keys.KeyOf(keymap.Help)
-	return firstThatFits(w,
+	return head.FirstThatFits(w,
 		fmt.Sprintf("%s next screen   %s search   %s all keys", next, search, help),
 		fmt.Sprintf("%s next  %s search  %s keys", next, search, help),
 		fmt.Sprintf("%s next  %s keys", next, help),

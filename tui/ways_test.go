@@ -3,6 +3,8 @@ package tui
 import (
 	"strings"
 	"testing"
+
+	"example.com/oddments/tui/screens/planview"
 )
 
 // onShort is the plan of more copies than the rack yields.
@@ -10,7 +12,7 @@ func onShort(t *testing.T) *hand {
 	t.Helper()
 	d := start(t, owned(t), 100, 30).keys("tab tab").shows("11 of 11 strips")
 	for range 30 {
-		if d.app.planner.plan.Short > 0 {
+		if d.app.plan.Plan.Short > 0 {
 			return d.shows("short")
 		}
 		d.keys("+")
@@ -19,17 +21,27 @@ func onShort(t *testing.T) *hand {
 	return d
 }
 
+// seeking reports whether ways out are being looked for, known whether there are any.
+func seeking(a App) bool {
+	_, ways := of[planview.Screen](a).Works()
+	return ways
+}
+
+func known(a App) bool {
+	_, have := of[planview.Screen](a).WaysOut()
+	return have
+}
+
 func TestWaysOut(t *testing.T) {
 	d := onShort(t).keys("w").shows("ways out", "can be made in full").keys("esc")
-	found := d.app.planner.ways.all
-	if len(found.Short) == 0 || !d.app.planner.ways.have {
+	found, have := of[planview.Screen](d.app).WaysOut()
+	if len(found.Short) == 0 || !have {
 		t.Fatalf("no ways out: %+v", found)
 	}
-	jobs := d.app.planner.jobs
-	if d.keys("w").shows("ways out").keys("esc"); d.app.planner.jobs != jobs {
+	if model, cmd := d.app.Update(key("w")); cmd != nil || seeking(model.(App)) || model.(App).overlay == nil {
 		t.Error("what is known already is looked for again")
 	}
-	if d.keys("-"); d.app.planner.ways.have {
+	if d.keys("-"); known(d.app) {
 		t.Error("the ways out of another plan are kept")
 	}
 }
@@ -37,7 +49,7 @@ func TestWaysOut(t *testing.T) {
 // Ways out that are found while something else is done lie over nothing.
 func TestWaysOutDoNotInterrupt(t *testing.T) {
 	d := onShort(t)
-	a, cmd := d.app.planWays()
+	a, cmd := d.app.act("plan-ways")
 	d.app = a
 	d.shows("looking for ways out")
 	d.keys("w").shows("still looking")
@@ -52,17 +64,17 @@ func TestWaysOutDoNotInterrupt(t *testing.T) {
 // They are stopped like a plan, and a new plan ends them.
 func TestWaysOutStop(t *testing.T) {
 	d := onShort(t)
-	a, cmd := d.app.planWays()
+	a, cmd := d.app.act("plan-ways")
 	d.app = a
 	d.keys("enter").shows("stopped with the ways out that are found").run(cmd)
-	if d.shows("ways out").app.planner.ways.works {
+	if seeking(d.shows("ways out").app) {
 		t.Error("it still works")
 	}
 	d = onShort(t)
-	a, cmd = d.app.planWays()
+	a, cmd = d.app.act("plan-ways")
 	d.app = a
 	d.keys("+")
-	if d.run(cmd); d.app.planner.ways.have || d.app.overlay != nil {
+	if d.run(cmd); known(d.app) || d.app.overlay != nil {
 		t.Error("ways out of an older plan are taken")
 	}
 }

@@ -3,8 +3,6 @@ package tui
 import (
 	"strings"
 	"testing"
-
-	"example.com/oddments/tui/keymap"
 )
 
 // Nothing on any screen, in any list or in the table of keys promises what a program
@@ -18,7 +16,7 @@ func TestNoScreenPromisesTooMuch(t *testing.T) {
 			}
 		}
 	}
-	for _, a := range keymap.Actions() {
+	for _, a := range Keys().Actions() {
 		look(string(a.ID), a.Name+" "+a.Does)
 	}
 	demo := demoSetup(t).Demo
@@ -27,7 +25,7 @@ func TestNoScreenPromisesTooMuch(t *testing.T) {
 		setup.Open = p
 		d := start(t, setup, 200, 200)
 		for range screens() {
-			look(p.Stem+", "+screens()[d.app.screen].name, d.screen())
+			look(p.Stem+", "+string(d.app.here()), d.screen())
 			d.keys("tab")
 		}
 		for _, keys := range []string{"?", toCutOut + " s", toMade + " l", "tab tab s", "x", "S"} {

@@ -9,6 +9,7 @@ import (
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/pattern/work"
 	"example.com/oddments/tui/paint"
+	"example.com/oddments/tui/screens/workview"
 )
 
 const toWork, toMade = "shift+tab shift+tab", "shift+tab"
@@ -39,7 +40,7 @@ func TestWorkShowsEveryLine(t *testing.T) {
 		}
 		d.keys("down")
 	}
-	got := d.app.working.shown.Lines
+	got := of[workview.Screen](d.app).Shown().Lines
 	if len(got) != len(want) {
 		t.Fatalf("%d lines, want %d", len(got), len(want))
 	}
@@ -79,12 +80,12 @@ func TestWorkSaysWhatChangesAFigure(t *testing.T) {
 func TestWorkIsTold(t *testing.T) {
 	d := onLantern(t, 80, 24).keys(toWork)
 	d.keys("+ +").shows("3 panels")
-	if d.app.planner.made() != 3 {
-		t.Errorf("the plan makes %d", d.app.planner.made())
+	if d.app.batch.Made() != 3 {
+		t.Errorf("the plan makes %d", d.app.batch.Made())
 	}
 	d.keys("- - -").shows("copies: from 1").keys("m").text("90").keys("enter").shows("90 min")
 	d.keys("m ctrl+u enter")
-	if d.app.working.shown.Job.Minutes != 0 {
+	if of[workview.Screen](d.app).Shown().Job.Minutes != 0 {
 		t.Error("an empty field keeps the minutes")
 	}
 	d.keys("m").text("x").keys("enter").shows("must be a whole number from 1 to 100000").keys("esc")
@@ -93,8 +94,8 @@ func TestWorkIsTold(t *testing.T) {
 	d.keys("d").text("2026-02-30").keys("enter").shows("a day of the calendar").keys("esc")
 	// Another pattern has its own minutes; the price asked stays the maker's.
 	d.keys("m").text("90").keys("enter p").text("45").keys("enter ctrl+n")
-	if d.app.doc.minutes != 0 || d.app.working.asked != 45 {
-		t.Errorf("%d minutes, asked %v", d.app.doc.minutes, d.app.working.asked)
+	if job := of[workview.Screen](d.app).Shown().Job; job.Minutes != 0 || job.Asked != 45 {
+		t.Errorf("%d minutes, asked %v", job.Minutes, job.Asked)
 	}
 	d.shows("[WORK]", "Nothing to work on")
 }
@@ -115,7 +116,7 @@ func TestMadeByKeys(t *testing.T) {
 	d.shows("[MADE]", "Nothing is written down yet. a writes", "Label of product 1", "item: Lantern pair", "290 mm round, 22 mm thick",
 		"to write by hand on the printed label: finish, glue, maker, postal", "Check current local law")
 	before := d.app.state()
-	d.app.planner.copies = 4
+	d.app.batch.Copies = 4
 	d.keys("a").shows("> 2026-11-25, x4,").text("299.5 wide, 310 min, note one kept").shows("299.5wide, 310 min, note one kept"[9:]).keys("enter")
 	want := pattern.Made{Date: pattern.Date{Year: 2026, Month: 11, Day: 25}, Copies: 4, Width: 299500 * length.Micrometre, Minutes: 310, Note: "one kept"}
 	if got := d.app.state().Pattern.Made; len(got) != 1 || got[0] != want {

@@ -30,7 +30,7 @@ func faulty(a App, key string) (App, tea.Cmd) {
 	case "$":
 		return a, tea.Batch(func() tea.Msg { panic("injected in a command") }, nil)
 	case "!":
-		_, next := job.Start(1, time.Hour, func(context.Context, <-chan time.Time, func(any)) any { panic("injected in a job") })
+		_, next := job.Start(time.Hour, func(context.Context, <-chan time.Time, func(int)) int { panic("injected in a job") })
 		return a, next
 	case "#":
 		return a.say("draw a fault"), nil

@@ -13,7 +13,7 @@ import (
 const longestLine = 1000
 
 // ParseLine reads a product as it is spoken: its shape, its size, then what else
-// there is to say in any order, parted by blanks or by a comma with a blank. Numbers
+// there is to say in any order, parted by blanks or commas. Numbers
 // without a unit are in u; 11-1/2 is 11 and a half.
 //
 //	round 290 x2 bevel 8 under centre strip 6

@@ -1,98 +1,45 @@
 package keymap_test
 
 import (
-	"strings"
 	"testing"
 
-	"example.com/oddments/pattern/edit"
 	"example.com/oddments/tui/keymap"
 )
-
-// Every action has a key, a name and a sentence; no key does two things in one place;
-// none needs a key that terminals cannot tell apart, nor alt with a letter.
-func TestEveryActionIsBoundAndShown(t *testing.T) {
-	type place struct {
-		where keymap.Place
-		key   string
-	}
-	taken := map[place]keymap.ID{}
-	seen := map[keymap.ID]bool{}
-	for _, a := range keymap.Actions() {
-		if seen[a.ID] {
-			t.Errorf("%s stands twice", a.ID)
-		}
-		seen[a.ID] = true
-		if len(a.Keys) == 0 || a.Name == "" || a.Does == "" || strings.HasSuffix(a.Does, ".") {
-			t.Errorf("%s: keys %v, name %q, does %q", a.ID, a.Keys, a.Name, a.Does)
-		}
-		for _, k := range a.Keys {
-			p := place{a.Place(), k}
-			if other, ok := taken[p]; ok {
-				t.Errorf("key %q is %s and %s", k, other, a.ID)
-			}
-			taken[p] = a.ID
-			if everywhere, ok := taken[place{keymap.Everywhere, k}]; ok && a.Place() != keymap.Everywhere && a.Place() != keymap.InLists {
-				t.Errorf("key %q is %s everywhere and %s", k, everywhere, a.ID)
-			}
-			switch k {
-			case "ctrl+i", "ctrl+m", "ctrl+[", "shift+enter", "ctrl+enter":
-				t.Errorf("%s: a terminal cannot tell %s apart", a.ID, k)
-			}
-			if strings.HasPrefix(k, "alt+") {
-				t.Errorf("%s: %s", a.ID, k)
-			}
-		}
-		if strings.HasPrefix(a.Group.String(), "group(") {
-			t.Errorf("%s: group %v has no heading", a.ID, a.Group)
-		}
-	}
-}
-
-// Every hand move has a key of its own.
-func TestEveryHandMoveIsBound(t *testing.T) {
-	m := keymap.NewMap()
-	for _, move := range edit.Moves() {
-		if _, ok := m.ByID(keymap.ID(move.ID)); !ok {
-			t.Errorf("hand move %s is bound to no key", move.ID)
-		}
-	}
-}
-
-func TestMapFindsEveryKey(t *testing.T) {
-	m := keymap.NewMap()
-	for _, a := range keymap.Actions() {
-		for _, k := range a.Keys {
-			if got, ok := m.On(a.Place(), k); !ok || got.ID != a.ID {
-				t.Errorf("key %q finds %v, %v; want %s", k, got.ID, ok, a.ID)
-			}
-		}
-		if m.KeyOf(a.ID) == "" {
-			t.Errorf("%s has no shown key", a.ID)
-		}
-	}
-	if _, ok := m.Bench("f12"); ok {
-		t.Error("a key that is none finds an action")
-	}
-}
-
-func TestFooterHasNoGap(t *testing.T) {
-	for _, p := range []keymap.Place{keymap.Bench, keymap.Rack, keymap.Plan, keymap.Layouts, keymap.Findings, keymap.CutOut, keymap.Work, keymap.Made} {
-		last := map[keymap.Place]int{}
-		for _, a := range keymap.Footer(p) {
-			if last[a.Place()]++; a.Foot != last[a.Place()] {
-				t.Errorf("place %d of the footer holds %s, which says %d", last[a.Place()], a.ID, a.Foot)
-			}
-		}
-		if last[p] == 0 {
-			t.Errorf("no footer on %v", p)
-		}
-	}
-}
 
 func TestShown(t *testing.T) {
 	for key, want := range map[string]string{"shift+left": "Shift-Left", "ctrl+s": "Ctrl-s", "pgdown": "PgDn", "a": "a", "S": "S", "?": "?"} {
 		if got := keymap.Shown(key); got != want {
 			t.Errorf("%s is shown as %s, want %s", key, got, want)
 		}
+	}
+}
+
+// A table begins with its first screen's actions and ends with those of lists; a group of
+// which some actions hold everywhere is one group, and footers have those last.
+func TestOneTable(t *testing.T) {
+	look, other := keymap.Group{Heading: "look", At: keymap.Bench}, keymap.Group{Heading: "on another", At: "another"}
+	m := keymap.NewMap([]keymap.Action{look.Bind("see", "see", "look at it", 1, "s", "f2")}, []keymap.Action{other.Bind("go", "go", "go on", 1, "g")})
+	all := m.Actions()
+	if all[0].ID != "see" || all[len(all)-1].Place() != keymap.InLists {
+		t.Errorf("the table is %v", all)
+	}
+	looks := 0
+	for _, g := range m.Groups() {
+		if g.Heading == "look" {
+			looks++
+		}
+	}
+	if looks != 1 {
+		t.Errorf("%d groups are called look", looks)
+	}
+	foot := m.Footer("another")
+	if foot[0].ID != "go" || foot[1].Place() != keymap.Everywhere || foot[len(foot)-1].Place() != keymap.Everywhere {
+		t.Errorf("the footer is %v", foot)
+	}
+	if a, ok := m.On("another", "s"); ok {
+		t.Errorf("a key of the bench is %s elsewhere", a.ID)
+	}
+	if a, ok := m.On(keymap.Bench, "f2"); !ok || a.Key() != "s" || m.KeyOf("go") != "g" {
+		t.Errorf("f2 is %+v", a)
 	}
 }

@@ -16,13 +16,13 @@ type FooterPlace struct {
 
 // Footer gives the actions of a place that matter now, and where they stand: as many
 // as find room in the last two rows of r, in the order of the table.
-func Footer(r paint.Rect, p keymap.Place, matters func(keymap.ID) bool) []FooterPlace {
+func Footer(r paint.Rect, keys keymap.Map, p keymap.Place, matters func(keymap.ID) bool) []FooterPlace {
 	const gap = 2
 	rows, _ := r.SplitBottom(FooterRows)
 	rows = rows.Inset(1, 0)
 	var out []FooterPlace
 	x, y := rows.X, rows.Y
-	for _, a := range keymap.Footer(p) {
+	for _, a := range keys.Footer(p) {
 		if !matters(a.ID) {
 			continue
 		}
@@ -46,4 +46,14 @@ func DrawFooter(c *paint.Canvas, places []FooterPlace) {
 		_, rest := p.Rect.SplitLeft(at + 1)
 		c.Text(rest, p.Action.Name, c.Role(paint.RoleFaint))
 	}
+}
+
+// Pressed gives the action of a footer at a cell.
+func Pressed(places []FooterPlace, x, y int) (keymap.ID, bool) {
+	for _, p := range places {
+		if p.Rect.Contains(x, y) {
+			return p.Action.ID, true
+		}
+	}
+	return "", false
 }

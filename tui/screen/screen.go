@@ -1,21 +1,21 @@
-// Package screen is what the root and its screens share: what a screen is told, and
-// what it answers.
+// Package screen is what the root and its screens share: what a screen is and is told,
+// and what it asks for.
 //
-// A screen is a value. It draws what it is told into the rectangle it is given and
-// holds nothing of the document; the root alone changes that. Screens never import
-// one another.
+// A screen is a value. It holds its own state, draws what it is told into the rectangle
+// it is given, and holds nothing of the document; the root alone changes that. Screens
+// never import one another.
 package screen
 
 import (
 	"fmt"
 	"strconv"
 	"strings"
+	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/check"
-	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/edit"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/movement"
@@ -25,7 +25,8 @@ import (
 	"example.com/oddments/tui/panel"
 )
 
-// A Context is what a screen is told: the document and what was reckoned of it.
+// A Context is what a screen is told: the document and what was reckoned of it, the rack,
+// what is made together, and where on the terminal it stands.
 type Context struct {
 	State    edit.State
 	Title    string // the pattern's name, or its stem
@@ -36,14 +37,24 @@ type Context struct {
 	Reckoner movement.Reckoner
 	Allow    edit.Allow
 	Rack     rack.Rack
+	RackDemo bool // the rack is the demo's: the maker's own begins with what is added first
 	Unit     length.Unit
 	Season   Season
 	Keys     keymap.Map
-	Notice   Notice
 	Wood     *panel.Palette // shades of timbers, kept from frame to frame
-	Planning Planning
-	Laying   Laying
-	First    int // leftmost strip of the picture, where not all find room
+	Stamp    Stamp          // of the present state
+	Batch    Batch
+	Plan     Plan // the last one
+	Window   Window
+	Now      time.Time
+	Beside   Beside // what its jobs go by
+}
+
+// A Window is where the screens stand, and which of them is seen.
+type Window struct {
+	Body    paint.Rect   // what a screen draws into
+	At      keymap.Place // of the screen that is shown
+	Covered bool         // something lies over it
 }
 
 // Lookup finds timbers by what a maker says: those of the rack first, then those of
@@ -54,46 +65,6 @@ func (ctx Context) Lookup() rack.Lookup {
 		ofPattern = append(ofPattern, s.Species)
 	}
 	return rack.NewLookup(ctx.Reckoner.Table(), ctx.Rack.Species(), ofPattern)
-}
-
-// Planning is what the plan's screen is told.
-type Planning struct {
-	Making   []Making // what is planned together; the bench's pattern first
-	Have     bool     // there is a plan
-	Stale    bool     // the bench, the rack or the copies have changed since
-	Running  bool
-	Progress cutting.Progress
-	Seeking  bool   // ways out of a plan that is short are being looked for
-	Broken   string // why nothing is claimed of the plan, in one row; empty: its claims hold
-	Job      cutting.Job
-	Plan     cutting.Plan
-	Details  []cutting.Detail // of the plan's cuts
-	Looks    []cutting.Look   // whose end grain to look at, by the plan
-	// RackLooks is that for the rack's screen, with a plan or without.
-	RackLooks []cutting.Look
-	// What each entry of the rack gives of what is made, and what that comes to for each
-	// timber; nothing until it is reckoned.
-	Supplies []cutting.Supply
-	Yields   map[string]int // strips, by entry
-}
-
-// Making is a pattern with how many times it is made.
-type Making struct {
-	Name   string
-	Copies int
-}
-
-// Made says what is made together, and how many times.
-func (p Planning) Made() string {
-	made := make([]string, len(p.Making))
-	for i, m := range p.Making {
-		times := "once"
-		if m.Copies != 1 {
-			times = fmt.Sprintf("%d times", m.Copies)
-		}
-		made[i] = m.Name + ", made " + times
-	}
-	return strings.Join(made, "   with   ")
 }
 
 // A Notice is one line that says what was done, or why it was not.

@@ -1,6 +1,7 @@
 package screen_test
 
 import (
+	"fmt"
 	"slices"
 	"testing"
 
@@ -82,11 +83,17 @@ func TestSeasonFigures(t *testing.T) {
 
 // The footer stands in its rows, nothing over anything else, at any width.
 func TestFooterFits(t *testing.T) {
+	on := keymap.Group{Heading: "on it", At: keymap.Bench}
+	var all []keymap.Action
+	for i := range 20 {
+		all = append(all, on.Bind(keymap.ID(fmt.Sprint("do", i)), "do "+fmt.Sprint(i), "do it", i+1, fmt.Sprint("f", i)))
+	}
+	keys := keymap.NewMap(all)
 	for w := 1; w < 220; w++ {
 		r := paint.Rect{W: w, H: 20}
 		rows, _ := r.SplitBottom(screen.FooterRows)
 		last := paint.Rect{Y: rows.Y}
-		for _, p := range screen.Footer(r, keymap.Bench, func(keymap.ID) bool { return true }) {
+		for _, p := range screen.Footer(r, keys, keymap.Bench, func(keymap.ID) bool { return true }) {
 			if p.Rect.Intersect(rows) != p.Rect || p.Rect.Y == last.Y && p.Rect.X < last.Right() {
 				t.Fatalf("at %d cells %s stands at %+v after %+v", w, p.Action.ID, p.Rect, last)
 			}

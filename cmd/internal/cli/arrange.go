@@ -30,8 +30,8 @@ is millimetres. The moves:
 func arrangeHelp() string {
 	var b strings.Builder
 	b.WriteString(arrangeLong)
-	for _, m := range handMoves() {
-		fmt.Fprintf(&b, "  %s\n      %s\n", strings.TrimSpace(m.word+" "+m.takes), m.does)
+	for _, m := range spokenMoves() {
+		fmt.Fprintf(&b, "  %s\n      %s\n", m.usage(), m.moves[0].Said.Does)
 	}
 	return strings.TrimSuffix(b.String(), "\n")
 }
@@ -107,11 +107,11 @@ func (a *app) arrange(arg string, moves []string, fresh bool) error {
 func (w *moveWords) move(s edit.State) (edit.State, error) {
 	word := w.Next()
 	var near []string
-	for _, m := range handMoves() {
+	for _, m := range spokenMoves() {
 		if m.word == word {
 			next, err := m.make(s, w)
 			if err == nil && w.More() {
-				err = fmt.Errorf("%q is left over: write it like %s", w.text(), strings.TrimSpace(m.word+" "+m.takes))
+				err = fmt.Errorf("%q is left over: write it like %s", w.text(), m.usage())
 			}
 			return next, err
 		}

@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"strings"
@@ -12,151 +13,140 @@ import (
 	"example.com/oddments/pattern/spoken"
 )
 
-// A handMove is one of the bench's as it is typed: the word that begins it, what stands
-// behind that, what it does, and how it is made.
-type handMove struct {
-	word, takes, does string
-	make              func(s edit.State, w *moveWords) (edit.State, error)
+// A spokenMove is one of the bench's as it is typed: the word that begins it, and the moves
+// that are made by it, told apart by a second word where they are several.
+type spokenMove struct {
+	word  string
+	moves []edit.Move
 }
 
-// onStrip makes a move of what is done to the strip whose number stands first.
-func onStrip(word, does string, f func(s edit.State, w *moveWords) (edit.State, error)) handMove {
-	takes, does, _ := strings.Cut(does, ": ")
-	return handMove{word, takes, does, func(s edit.State, w *moveWords) (edit.State, error) {
-		s, err := w.choose(s)
-		if err != nil {
-			return s, err
-		}
-		return f(s, w)
-	}}
-}
-
-// plain makes a move of one that needs no more than the chosen strip.
-func plain(f func(edit.State) (edit.State, error)) func(edit.State, *moveWords) (edit.State, error) {
-	return func(s edit.State, _ *moveWords) (edit.State, error) { return f(s) }
-}
-
-// withAllow makes a move of one that goes by what the workshop's cuts take.
-func withAllow(f func(edit.State, edit.Allow) (edit.State, error)) func(edit.State, *moveWords) (edit.State, error) {
-	return func(s edit.State, w *moveWords) (edit.State, error) { return f(s, w.allow) }
-}
-
-// withLength makes a move of one that takes a length.
-func withLength(what string, f func(edit.State, length.Length) (edit.State, error)) func(edit.State, *moveWords) (edit.State, error) {
-	return func(s edit.State, w *moveWords) (edit.State, error) {
-		l, err := w.length(what)
-		if err != nil {
-			return s, err
-		}
-		return f(s, l)
-	}
-}
-
-// withReading makes a move of one that takes a moisture, or none.
-func withReading(f func(edit.State, pattern.Reading) (edit.State, error)) func(edit.State, *moveWords) (edit.State, error) {
-	return func(s edit.State, w *moveWords) (edit.State, error) {
-		m, err := w.reading()
-		if err != nil {
-			return s, err
-		}
-		return f(s, m)
-	}
-}
-
-// handMoves lists them; a new one is one entry here, and the help has it.
-func handMoves() []handMove {
-	return []handMove{
-		{"put", "TIMBER WIDTH [RINGS] [after N]", "put a strip in, behind the last one or after strip N", putStrip},
-		onStrip("out", "N: take strip N out", plain(edit.LayAside)),
-		onStrip("swap", "N M: let strips N and M change places", func(s edit.State, w *moveWords) (edit.State, error) {
-			to, err := w.strip()
-			if err != nil {
-				return s, err
-			}
-			return edit.Swap(s, to)
-		}),
-		onStrip("carry", "N M: carry strip N to place M", carryStrip),
-		onStrip("twin", "N: put a copy of strip N beside it", plain(edit.Twin)),
-		onStrip("mirror", "N: mirror the half that strip N stands in", plain(edit.Mirror)),
-		onStrip("roll", "N: roll strip N a quarter turn", withAllow(edit.Roll)),
-		onStrip("turn", "N: turn strip N end for end", withAllow(edit.Turn)),
-		onStrip("over", "N: turn strip N over", plain(edit.TurnOver)),
-		onStrip("split", "N: rip strip N into two", withAllow(edit.Split)),
-		onStrip("join", "N: make one strip of N and the next", plain(edit.Join)),
-		onStrip("pin", "N: pin strip N, or take its pin out", plain(edit.Pin)),
-		onStrip("timber", "N TIMBER: put another timber in its place", func(s edit.State, w *moveWords) (edit.State, error) {
-			timber, err := w.timber()
-			if err != nil {
-				return s, err
-			}
-			return edit.ChangeTimber(s, timber)
-		}),
-		onStrip("width", "N LENGTH: make strip N so wide", withLength("width", edit.SetWidth)),
-		onStrip("length", "N LENGTH: make strip N so long; 0 as the panel", withLength("length", edit.SetLength)),
-		onStrip("start", "N LENGTH: begin strip N so far from the datum end", withLength("start", edit.SetStart)),
-		onStrip("rings", "N RINGS: flat, rift, quarter, unknown or degrees", func(s edit.State, w *moveWords) (edit.State, error) {
-			rings, err := pattern.ParseRings(w.Next())
-			if err != nil {
-				return s, err
-			}
-			return edit.SetRings(s, rings)
-		}),
-		onStrip("moisture", "N PERCENT: write its reading down; none takes it away", withReading(edit.SetMoisture)),
-		{"fill", "", "share out what is wanting of the width", plain(edit.Fill)},
-		{"panel", "length|width|thickness LENGTH", "say how large the panel is; width 0: as it comes", panelSize},
-		{"strips", "flat|edge", "say how the strips are made", func(s edit.State, w *moveWords) (edit.State, error) {
-			m, err := pattern.ParseMake(w.Next())
-			if err != nil {
-				return s, err
-			}
-			return edit.SetMake(s, m)
-		}},
-		{"glue-up", "PERCENT", "say what moisture the panel is glued at; none: the air's", withReading(edit.SetPanelMoisture)},
-		{"flush", "PERCENT", "say what moisture it is made flush at; none: each strip's", withReading(edit.SetFlattened)},
-		{"name", "TEXT", "call the pattern so", func(s edit.State, w *moveWords) (edit.State, error) { return edit.SetName(s, w.text()) }},
-		{"notes", "TEXT", "write notes into it", func(s edit.State, w *moveWords) (edit.State, error) { return edit.SetNotes(s, w.text()) }},
-	}
-}
-
-func putStrip(s edit.State, w *moveWords) (edit.State, error) {
-	var strip pattern.Strip
-	var err error
-	if strip.Species, err = w.timber(); err != nil {
-		return s, err
-	}
-	if strip.Width, err = w.length("width"); err != nil {
-		return s, err
-	}
-	s.Selected = max(0, len(s.Pattern.Strips)-1)
-	for w.More() {
-		if word := w.Next(); word != "after" {
-			if strip.Rings, err = pattern.ParseRings(word); err != nil {
-				return s, err
-			}
-		} else if s, err = w.choose(s); err != nil {
-			return s, err
+// spokenMoves lists the moves that are made by words, as the table of moves has them.
+func spokenMoves() []spokenMove {
+	var out []spokenMove
+	for _, m := range edit.Moves() {
+		switch last := len(out) - 1; {
+		case m.Said.Word == "":
+		case last >= 0 && out[last].word == m.Said.Word:
+			out[last].moves = append(out[last].moves, m)
+		default:
+			out = append(out, spokenMove{m.Said.Word, []edit.Move{m}})
 		}
 	}
-	return edit.PutIn(s, strip)
+	return out
 }
 
-func carryStrip(s edit.State, w *moveWords) (edit.State, error) {
-	to, err := w.strip()
+// usage says how a move is typed.
+func (s spokenMove) usage() string {
+	words := []string{s.word}
+	if seconds := s.seconds(); len(seconds) > 1 {
+		words = append(words, strings.Join(seconds, "|"))
+	}
+	for _, a := range s.moves[0].Takes {
+		words = append(words, argWord(a))
+	}
+	return strings.Join(words, " ")
+}
+
+// seconds lists the second words.
+func (s spokenMove) seconds() []string {
+	var out []string
+	for _, m := range s.moves {
+		out = append(out, m.Said.Second)
+	}
+	return out
+}
+
+// argWord gives what stands for an argument in the help.
+func argWord(a edit.Arg) string {
+	word := map[edit.Kind]string{
+		edit.OnStrip: "N", edit.AtStrip: "M", edit.OfTimber: "TIMBER", edit.OfLength: "LENGTH", edit.OfRings: "RINGS", edit.OfReading: "PERCENT",
+		edit.OfMake: "flat|edge", edit.OfName: "TEXT", edit.OfText: "TEXT", edit.After: "after N",
+	}[a.Kind]
+	word = cmp.Or(a.Word, word)
+	if a.Optional {
+		return "[" + word + "]"
+	}
+	return word
+}
+
+// which gives the move that the second word tells, or the only one.
+func (s spokenMove) which(w *moveWords) (edit.Move, error) {
+	if len(s.moves) == 1 {
+		return s.moves[0], nil
+	}
+	word := w.Next()
+	for _, m := range s.moves {
+		if m.Said.Second == word {
+			return m, nil
+		}
+	}
+	seconds := s.seconds()
+	last := len(seconds) - 1
+	return edit.Move{}, fmt.Errorf("%s %s: must be %s %s or %s", s.word, word, s.word, strings.Join(seconds[:last], ", "), seconds[last])
+}
+
+// make makes the move that the words tell.
+func (s spokenMove) make(state edit.State, w *moveWords) (edit.State, error) {
+	m, err := s.which(w)
 	if err != nil {
-		return s, err
+		return state, err
 	}
-	return edit.CarryTo(s, to)
+	told := edit.Told{Allow: w.allow}
+	for _, a := range m.Takes {
+		if a.Kind == edit.After { // behind the last one, unless it is said
+			state.Selected = max(0, len(state.Pattern.Strips)-1)
+		}
+		if a.Optional {
+			continue
+		}
+		if state, err = w.take(m, a, state, &told); err != nil {
+			return state, err
+		}
+	}
+	for m.Takes != nil && m.Takes[len(m.Takes)-1].Optional && w.More() {
+		if state, err = w.option(state, &told); err != nil {
+			return state, err
+		}
+	}
+	return m.Do(state, told)
 }
 
-func panelSize(s edit.State, w *moveWords) (edit.State, error) {
-	what := w.Next()
-	set := map[string]func(edit.State, length.Length) (edit.State, error){
-		"length": edit.SetPanelLength, "width": edit.SetPanelWidth, "thickness": edit.SetThickness,
-	}[what]
-	if set == nil {
-		return s, fmt.Errorf("panel %s: must be panel length, width or thickness", what)
+// take takes the words of one argument.
+func (w *moveWords) take(m edit.Move, a edit.Arg, s edit.State, told *edit.Told) (edit.State, error) {
+	var err error
+	switch a.Kind {
+	case edit.OnStrip:
+		return w.choose(s)
+	case edit.AtStrip:
+		told.Number, err = w.strip()
+	case edit.OfTimber:
+		told.Timber, err = w.timber()
+	case edit.OfLength:
+		told.Length, err = w.length(strings.ToLower(cmp.Or(a.Word, m.Said.Second, m.Said.Word)))
+	case edit.OfRings:
+		told.Rings, err = pattern.ParseRings(w.Next())
+	case edit.OfReading:
+		told.Reading, err = w.reading()
+	case edit.OfMake:
+		told.Make, err = pattern.ParseMake(w.Next())
+	case edit.OfName, edit.OfText:
+		told.Text = w.text()
+	default:
+		err = fmt.Errorf("%s cannot be told by words", m.ID)
 	}
-	return withLength(what, set)(s, w)
+	return s, err
+}
+
+// option takes what may be said of a strip that is put in: its rings, or what it stands
+// behind.
+func (w *moveWords) option(s edit.State, told *edit.Told) (edit.State, error) {
+	word := w.Next()
+	if word == "after" {
+		return w.choose(s)
+	}
+	var err error
+	told.Rings, err = pattern.ParseRings(word)
+	return s, err
 }
 
 // moveWords are the words of a move that are still to be read.

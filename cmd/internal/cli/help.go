@@ -9,7 +9,7 @@ import (
 
 	"example.com/oddments/pattern/store"
 
-	"example.com/oddments/tui/keymap"
+	"example.com/oddments/tui"
 	"example.com/oddments/tui/manual"
 )
 
@@ -51,7 +51,7 @@ func (a *app) helpCommand() *cobra.Command {
 // topics gives the chapters of the manual: help that is no command.
 func topics() []*cobra.Command {
 	var out []*cobra.Command
-	for _, c := range manual.Chapters(keymap.NewMap()) {
+	for _, c := range manual.Chapters(tui.Keys()) {
 		out = append(out, &cobra.Command{Use: c.Name, Short: c.Title, Long: strings.Join(c.Wrapped(topicWidth), "\n")})
 	}
 	return out

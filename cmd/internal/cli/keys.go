@@ -6,6 +6,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"example.com/oddments/tui"
 	"example.com/oddments/tui/keymap"
 )
 
@@ -26,13 +27,14 @@ func (a *app) keysCommand() *cobra.Command {
 
 func (a *app) printKeys() {
 	wide, wideName := 0, 0
-	for _, action := range keymap.Actions() {
+	table := tui.Keys()
+	for _, action := range table.Actions() {
 		wide, wideName = max(wide, len(shownKeys(action))), max(wideName, len(action.Name))
 	}
-	for _, group := range keymap.Groups() {
-		fmt.Fprintf(a.out, "%s\n", group)
-		for _, action := range keymap.Actions() {
-			if action.Group == group {
+	for _, group := range table.Groups() {
+		fmt.Fprintf(a.out, "%s\n", group.Heading)
+		for _, action := range table.Actions() {
+			if action.Group.Heading == group.Heading {
 				fmt.Fprintf(a.out, "  %-*s  %-*s  %s\n", wide, shownKeys(action), wideName, action.Name, action.Does)
 			}
 		}

@@ -20,8 +20,9 @@ import (
 	"example.com/oddments/tui/screen"
 )
 
-// Demo gives the context of the demo's first pattern on the bench.
-func Demo(t *testing.T) screen.Context {
+// Demo gives the context of the demo's first pattern on the bench, with the keys that
+// hold everywhere and those of the screen that is tested.
+func Demo(t *testing.T, keys ...keymap.Action) screen.Context {
 	t.Helper()
 	demo, err := store.ReadDemo()
 	if err != nil {
@@ -31,7 +32,7 @@ func Demo(t *testing.T) screen.Context {
 	p := demo.Patterns[0].Pattern
 	return screen.Context{
 		State: edit.New(p), Title: p.Name, Report: check.Of(r, p, length.InMM), Reckoner: r,
-		Allow: check.Allow(demo.Shop), Rack: demo.Rack, Keys: keymap.NewMap(), Wood: &panel.Palette{},
+		Allow: check.Allow(demo.Shop), Rack: demo.Rack, Keys: keymap.NewMap(nil, keys), Wood: &panel.Palette{},
 	}
 }
 

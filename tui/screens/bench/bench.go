@@ -1,7 +1,7 @@
-// Package bench draws the bench: the panel to scale, the chosen strip with its two
+// Package bench is the bench: the panel to scale, the chosen strip with its two
 // glue lines and the best advice, the timber used, and the keys that matter now.
 //
-// It only draws and says what lies where; the root makes the moves. Rectangles are
+// Its keys and the mouse make the hand moves; the root keeps the document. Rectangles are
 // in cells of the canvas.
 package bench
 
@@ -46,10 +46,10 @@ func Lay(r paint.Rect) Layout {
 }
 
 // view gives what the picture shows.
-func view(ctx screen.Context) panel.View {
+func view(first int, ctx screen.Context) panel.View {
 	v := panel.View{
 		Pattern: ctx.State.Pattern, Timber: ctx.Reckoner.Table().Get, Allowance: ctx.Allow.Length,
-		Selected: ctx.State.Selected, Unit: ctx.Unit, First: ctx.First,
+		Selected: ctx.State.Selected, Unit: ctx.Unit, First: first,
 		Marks: make([]panel.Mark, len(ctx.Report.Figures.Lines)),
 	}
 	for i, l := range ctx.Report.Figures.Lines {
@@ -59,19 +59,13 @@ func view(ctx screen.Context) panel.View {
 	return v
 }
 
-// Picture gives the layout of the panel's picture, for the mouse and to keep its
-// place from frame to frame.
-func Picture(r paint.Rect, ctx screen.Context) panel.Layout {
-	return panel.Lay(view(ctx), Lay(r).Picture)
-}
-
-// Draw draws the bench into r.
-func Draw(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
+// draw draws the bench into r, the picture from strip first on where not all find room.
+func draw(c *paint.Canvas, r paint.Rect, first int, ctx screen.Context) {
 	l := Lay(r)
 	if len(ctx.State.Pattern.Strips) == 0 {
 		draft(c, l.Picture, ctx)
 	} else {
-		panel.Draw(c, l.Picture, view(ctx), ctx.Wood)
+		panel.Draw(c, l.Picture, view(first, ctx), ctx.Wood)
 	}
 	chosen(c, l.Chosen.Inset(1, 0), ctx)
 	lines(c, l.Lines.Inset(1, 0), ctx)
@@ -103,7 +97,7 @@ func Footer(r paint.Rect, ctx screen.Context) []screen.FooterPlace {
 	if side := Lay(r).Side; !side.Empty() {
 		_, r = r.SplitRight(side.W + 1)
 	}
-	return screen.Footer(r, keymap.Bench, func(id keymap.ID) bool { return matters(id, ctx) })
+	return screen.Footer(r, ctx.Keys, keymap.Bench, func(id keymap.ID) bool { return matters(id, ctx) })
 }
 
 // matters reports whether an action of the footer would do anything now.

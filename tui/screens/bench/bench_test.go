@@ -14,7 +14,7 @@ import (
 // The advice for a strip is that of the worse of its glue lines' findings, and each key
 // of the footer stands in its own cells.
 func TestAdviceIsOfTheWorseFinding(t *testing.T) {
-	ctx := screentest.Demo(t)
+	ctx := screentest.Demo(t, bench.Screen{}.Keys()...)
 	for i := range ctx.State.Pattern.Strips {
 		ctx.State.Selected = i
 		var worst pattern.Level
@@ -31,7 +31,7 @@ func TestAdviceIsOfTheWorseFinding(t *testing.T) {
 		}
 	}
 	ctx.State.Selected = 8
-	s := screentest.Drawn(80, 22, func(c *paint.Canvas, r paint.Rect) { bench.Draw(c, r, ctx) })
+	s := screentest.Drawn(80, 22, func(c *paint.Canvas, r paint.Rect) { bench.Screen{}.Draw(c, r, ctx) })
 	for _, want := range []string{">9<", "hornbeam", "gap 2.2 too much", "datum"} {
 		if !strings.Contains(s, want) {
 			t.Errorf("no %q on\n%s", want, s)
@@ -43,7 +43,7 @@ func TestAdviceIsOfTheWorseFinding(t *testing.T) {
 }
 
 func TestDraftOffersToPutIn(t *testing.T) {
-	ctx := screentest.Demo(t)
+	ctx := screentest.Demo(t, bench.Screen{}.Keys()...)
 	ctx.State = edit.State{}
 	for _, p := range bench.Footer(paint.Rect{W: 80, H: 22}, ctx) {
 		if p.Action.ID == "roll" || p.Action.ID == "next-care" {

@@ -250,15 +250,15 @@ func (s Shown) label(at outline.Placed) string {
 func (v View) Footer(r paint.Rect, s Shown, ctx screen.Context) []screen.FooterPlace {
 	e, any := v.Chosen(s)
 	_, knot := v.Knot(s, ctx.State.Pattern)
-	return screen.Footer(r, keymap.CutOut, func(id keymap.ID) bool {
+	return screen.Footer(r, ctx.Keys, Place, func(id keymap.ID) bool {
 		switch id {
-		case keymap.CutLeft, "add-avoid":
+		case cutLeft, "add-avoid":
 			return len(ctx.State.Pattern.Strips) > 0
 		case "drop-avoid":
 			return knot
-		case keymap.CutSlideFar:
+		case cutSlideFar:
 			return any && e.Placed >= 0 && s.Job.Layout.Placed[e.Placed].Slide > 0
-		case keymap.CutKeep:
+		case cutKeep:
 			return len(s.Held) > 0
 		case "add-product", keymap.Unit, keymap.Quit:
 			return true

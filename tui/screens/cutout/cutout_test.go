@@ -13,7 +13,7 @@ import (
 // The cursor begins at the middle of the copy that is chosen, moves along and across, and
 // stands on a knot within its radius.
 func TestCursor(t *testing.T) {
-	ctx := screentest.Demo(t)
+	ctx := screentest.Demo(t, cutout.Screen{}.Keys()...)
 	const mm = length.Millimetre
 	ctx.State.Pattern.Avoids = []pattern.Avoid{{Along: 5 * mm, Across: 5 * mm, Radius: 4 * mm}}
 	shown := cutout.Shown{Job: screentest.Job(t, ctx)}.Ready()

@@ -9,7 +9,6 @@ import (
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/outline"
 	"example.com/oddments/pattern/work"
-	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/paint"
 	"example.com/oddments/tui/screen"
 )
@@ -186,7 +185,7 @@ func (v View) facts(s Shown, ctx screen.Context) []detail {
 		}
 	}
 	if len(s.Held) > 0 {
-		add("slid by hand", "to try; "+ctx.Keys.KeyOf(keymap.CutKeep)+" keeps it, by a mark that copies keep clear of")
+		add("slid by hand", "to try; "+ctx.Keys.KeyOf(cutKeep)+" keeps it, by a mark that copies keep clear of")
 	}
 	if product := work.Staggered(s.Job.Layout); product > 0 {
 		add("staggered rows", fmt.Sprintf("of product %d: keep the panel's ends straight", product))
@@ -307,7 +306,7 @@ func (v View) details(c *paint.Canvas, r paint.Rect, s Shown, ctx screen.Context
 				c.Text(r.Row(y), paint.Fit(text, r.W), paint.Style{})
 				y++
 			}
-			c.Text(r.Row(y), paint.Fit("more: "+ctx.Keys.KeyOf(keymap.CutSheet)+", the whole mark-out", r.W), c.Role(paint.RoleFaint))
+			c.Text(r.Row(y), paint.Fit("more: "+ctx.Keys.KeyOf(cutSheet)+", the whole mark-out", r.W), c.Role(paint.RoleFaint))
 			return
 		}
 		for k, w := range words {

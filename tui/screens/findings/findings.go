@@ -1,12 +1,15 @@
-// Package findings lists everything that a maker is told of the pattern, with the
-// remedies that were reckoned for it.
+// Package findings is the screen that lists everything that a maker is told of the
+// pattern, with the remedies that were reckoned for it.
 package findings
 
 import (
 	"slices"
 	"strings"
 
+	tea "github.com/charmbracelet/bubbletea"
+
 	"example.com/oddments/pattern/check"
+	"example.com/oddments/pattern/edit"
 	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/paint"
 	"example.com/oddments/tui/screen"
@@ -14,6 +17,61 @@ import (
 
 // A List is the screen. The zero value stands at the first finding.
 type List struct{ at int }
+
+// Title gives the screen's name.
+func (List) Title() keymap.Place { return Place }
+
+// Count gives how many findings there are.
+func (List) Count(r check.Report) int { return len(r.Findings) }
+
+// Update goes through the findings and takes their remedies.
+func (l List) Update(ctx screen.Context, msg tea.Msg) (screen.Screen, []screen.Request) {
+	switch msg := msg.(type) {
+	case screen.Do:
+		return l.do(msg.ID, ctx)
+	case screen.Press:
+		if id, ok := screen.Pressed(Footer(ctx.Window.Body, ctx), msg.X, msg.Y); ok {
+			return l, []screen.Request{screen.Act{ID: id}}
+		}
+		if list, ok := l.At(msg.Y, ctx.Window.Body, ctx); ok {
+			return list.goBy(0, ctx)
+		}
+	case screen.Wheel:
+		return l.goBy(msg.By(), ctx)
+	}
+	return l, nil
+}
+
+func (l List) do(id keymap.ID, ctx screen.Context) (screen.Screen, []screen.Request) {
+	switch id {
+	case findUp:
+		return l.goBy(-1, ctx)
+	case findDown:
+		return l.goBy(1, ctx)
+	case findPageUp:
+		return l.goBy(-page, ctx)
+	case findPageDown:
+		return l.goBy(page, ctx)
+	case findTake:
+		if remedy, ok := l.Remedy(ctx); ok {
+			return l, screen.Apply(remedy, ctx)
+		}
+		return l, []screen.Request{screen.Say("no change of the panel was found to help here")}
+	}
+	return l, nil
+}
+
+// page is how many findings page up and page down go.
+const page = 5
+
+// goBy goes on by so many findings, and chooses the strip that the one there is about.
+func (l List) goBy(by int, ctx screen.Context) (screen.Screen, []screen.Request) {
+	list, strip := l.Go(by, ctx)
+	if strip == 0 {
+		return list, nil
+	}
+	return list, []screen.Request{screen.Edit{Make: func(s edit.State) (edit.State, error) { return edit.Select(s, strip-1) }}}
+}
 
 // Go moves by so many findings and gives the strip that the one there is about, from
 // 1; 0: none.
@@ -34,11 +92,11 @@ func (l List) Remedy(ctx screen.Context) (check.Remedy, bool) {
 
 // Footer gives the keys that matter now.
 func Footer(r paint.Rect, ctx screen.Context) []screen.FooterPlace {
-	return screen.Footer(r, keymap.Findings, func(id keymap.ID) bool {
+	return screen.Footer(r, ctx.Keys, Place, func(id keymap.ID) bool {
 		switch id {
-		case keymap.FindUp:
+		case findUp:
 			return len(ctx.Report.Findings) > 1
-		case keymap.FindTake:
+		case findTake:
 			return slices.ContainsFunc(ctx.Report.Findings, func(f check.Finding) bool { return len(f.Remedies) > 0 })
 		case keymap.Undo:
 			return ctx.CanUndo
@@ -149,7 +207,7 @@ func (l List) Draw(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 			}
 			c.Text(row, line, style)
 			if i == len(b.words)-b.remedies && b.index == l.index(ctx) {
-				c.Text(row, ctx.Keys.KeyOf(keymap.FindTake), c.Role(paint.RoleKey))
+				c.Text(row, ctx.Keys.KeyOf(findTake), c.Role(paint.RoleKey))
 			}
 			if i == 0 {
 				c.Text(row, f.Level.String(), c.Role(screen.Role(f.Level)))

@@ -13,7 +13,7 @@ import (
 // Going and pressing choose a finding and name the strip it is about; its remedy is its
 // first, and none where it has none.
 func TestChoosing(t *testing.T) {
-	ctx := screentest.Demo(t)
+	ctx := screentest.Demo(t, findings.List{}.Keys()...)
 	all := ctx.Report.Findings
 	var l findings.List
 	for i, f := range all {
@@ -43,7 +43,7 @@ func TestChoosing(t *testing.T) {
 }
 
 func TestNothingFound(t *testing.T) {
-	ctx := screentest.Demo(t)
+	ctx := screentest.Demo(t, findings.List{}.Keys()...)
 	ctx.Report = check.Report{}
 	s := screentest.Drawn(60, 18, func(c *paint.Canvas, r paint.Rect) { findings.List{}.Draw(c, r, ctx) })
 	if strings.TrimSpace(s) == "" {

@@ -1,9 +1,9 @@
-// Package layouts draws the gallery "Laid out for you": the layouts that a search
-// found, one beneath the other to scale, with what each uses and why it stands where
-// it does, and what was asked for.
+// Package layouts is the gallery "Laid out for you": the layouts that a search found, one
+// beneath the other to scale, with what each uses and why it stands where it does, and
+// what was asked for. It asks, goes on searching while the bench is worked on, and has
+// what is taken laid on the bench.
 //
-// It only draws and says what lies where; the root asks and takes. Rectangles are in
-// cells of the canvas.
+// Rectangles are in cells of the canvas.
 package layouts
 
 import (
@@ -55,7 +55,7 @@ const (
 	mostEach  = 9
 )
 
-func lay(r paint.Rect, ctx screen.Context) layout {
+func lay(r paint.Rect, ctx scene) layout {
 	var l layout
 	l.head, r = r.SplitTop(1)
 	l.wishes, r = r.SplitTop(wishRows(l.head.W-2, ctx))
@@ -89,7 +89,7 @@ func lay(r paint.Rect, ctx screen.Context) layout {
 func (l layout) fit() int { return max(1, l.rows.H/l.each) }
 
 // box gives where layout i stands, the first one in view being first.
-func (l layout) box(i, first int, ctx screen.Context) paint.Rect {
+func (l layout) box(i, first int, ctx scene) paint.Rect {
 	top, rows := (i-first)*l.each, l.each
 	switch {
 	case i > ctx.Laying.At:
@@ -125,12 +125,12 @@ func Count(n int) string {
 }
 
 // first gives the first layout in view.
-func (l layout) first(ctx screen.Context) int {
+func (l layout) first(ctx scene) int {
 	return max(0, min(ctx.Laying.At-l.fit()/2, len(ctx.Laying.Laid)-l.fit()))
 }
 
-// At gives the layout, or the condition to loosen, at row y of r.
-func At(y int, r paint.Rect, ctx screen.Context) (int, bool) {
+// layoutAt gives the layout, or the condition to loosen, at row y of r.
+func layoutAt(y int, r paint.Rect, ctx scene) (int, bool) {
 	l := lay(r, ctx)
 	if y < l.rows.Y || y >= l.rows.Bottom() {
 		return 0, false
@@ -148,9 +148,9 @@ func At(y int, r paint.Rect, ctx screen.Context) (int, bool) {
 	return 0, false
 }
 
-// ActionAt gives the action whose key stands at a cell: in the footer or among the
+// actionAt gives the action whose key stands at a cell: in the footer or among the
 // wishes.
-func ActionAt(x, y int, r paint.Rect, ctx screen.Context) (keymap.ID, bool) {
+func actionAt(x, y int, r paint.Rect, ctx scene) (keymap.ID, bool) {
 	l := lay(r, ctx)
 	for _, p := range footer(l, ctx) {
 		if p.Rect.Contains(x, y) {
@@ -166,23 +166,23 @@ func ActionAt(x, y int, r paint.Rect, ctx screen.Context) (keymap.ID, bool) {
 }
 
 // footer gives the actions that matter now and where they stand.
-func footer(l layout, ctx screen.Context) []screen.FooterPlace {
+func footer(l layout, ctx scene) []screen.FooterPlace {
 	y := ctx.Laying
-	return screen.Footer(l.foot, keymap.Layouts, func(id keymap.ID) bool {
+	return screen.Footer(l.foot, ctx.Keys, Place, func(id keymap.ID) bool {
 		switch id {
-		case keymap.LayTake:
+		case layTake:
 			return !y.Stale && len(y.Laid)+len(y.Loosen) > 0
-		case keymap.LayStop:
+		case layStop:
 			return y.Running
-		case keymap.LayAsk:
+		case layAsk:
 			return y.Wrong == ""
-		case keymap.LayMore:
+		case layMore:
 			return len(y.Laid) > 0 && !y.Running && !y.Stale && !y.NoMore
-		case keymap.LayUp:
+		case layUp:
 			return len(y.Laid)+len(y.Loosen) > 1
-		case keymap.LayLeft, keymap.LayTell:
+		case layLeft, layTell:
 			return len(y.Laid) > 0
-		case keymap.LayPin:
+		case layPin:
 			return len(y.Laid) > 0 && !y.Again
 		case keymap.Undo:
 			return ctx.CanUndo
@@ -194,8 +194,8 @@ func footer(l layout, ctx screen.Context) []screen.FooterPlace {
 	})
 }
 
-// Draw draws the gallery into r.
-func Draw(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
+// draw draws the gallery into r.
+func draw(c *paint.Canvas, r paint.Rect, ctx scene) {
 	l := lay(r, ctx)
 	drawHead(c, l.head.Inset(1, 0), ctx)
 	drawWishes(c, l.wishes.Inset(1, 0), ctx)
@@ -214,7 +214,7 @@ func Draw(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 		writeLines(c, l.rows.Inset(1, 0), []string{y.Wrong})
 	case y.Running:
 		writeLines(c, l.rows.Inset(1, 0), []string{"Looking through what the rack can give.",
-			ctx.Keys.KeyOf(keymap.LayClose) + " goes back to the bench meanwhile; the search goes on."})
+			ctx.Keys.KeyOf(layClose) + " goes back to the bench meanwhile; the search goes on."})
 	case y.Have:
 		drawNone(c, l.rows.Inset(1, 0), ctx)
 	}
@@ -230,12 +230,12 @@ func Draw(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 const fullPicture = 6
 
 // view gives what a picture shows of strips.
-func view(p pattern.Pattern, ctx screen.Context) panel.View {
+func view(p pattern.Pattern, ctx scene) panel.View {
 	return panel.View{Pattern: p, Timber: ctx.Reckoner.Table().Get, Allowance: ctx.Allow.Length, Selected: panel.NoStrip, Unit: ctx.Unit, Whole: true}
 }
 
 // drawYours draws what lies on the bench, to compare.
-func drawYours(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
+func drawYours(c *paint.Canvas, r paint.Rect, ctx scene) {
 	_, r = r.SplitBottom(1)
 	caption, picture := r.SplitBottom(1)
 	letters, wood := picture.SplitTop(1)
@@ -252,7 +252,7 @@ func drawYours(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 
 // drawOne draws layout i: its picture, and beneath it what it uses. Of the chosen one
 // the upper extra rows are for the numbers of the strips that differ from the bench.
-func drawOne(c *paint.Canvas, r paint.Rect, i, extra int, ctx screen.Context) {
+func drawOne(c *paint.Canvas, r paint.Rect, i, extra int, ctx scene) {
 	l := ctx.Laying.Laid[i]
 	chosen := i == ctx.Laying.At
 	var numbers paint.Rect
@@ -290,7 +290,7 @@ func drawOne(c *paint.Canvas, r paint.Rect, i, extra int, ctx screen.Context) {
 
 // letterMark gives what stands behind the letters of a strip of layout i, and how they
 // look: * where it is pinned, reversed where it is chosen.
-func letterMark(c *paint.Canvas, strip, i int, ctx screen.Context) (string, paint.Style) {
+func letterMark(c *paint.Canvas, strip, i int, ctx scene) (string, paint.Style) {
 	mark, style := "", paint.Style{}
 	if pinned(strip, i, ctx) {
 		mark = "*"
@@ -303,7 +303,7 @@ func letterMark(c *paint.Canvas, strip, i int, ctx screen.Context) (string, pain
 
 // drawLetters writes the timbers' letters over a picture that has no room for more,
 // with a mark and a style for each.
-func drawLetters(c *paint.Canvas, r paint.Rect, at panel.Layout, all []pattern.Strip, of func(strip int) (string, paint.Style), ctx screen.Context) {
+func drawLetters(c *paint.Canvas, r paint.Rect, at panel.Layout, all []pattern.Strip, of func(strip int) (string, paint.Style), ctx scene) {
 	for _, s := range at.Strips {
 		mark, style := of(s.Strip)
 		text := paint.Fit(ctx.Letters(all[s.Strip].Species)+mark, s.W)
@@ -315,7 +315,7 @@ func drawLetters(c *paint.Canvas, r paint.Rect, at panel.Layout, all []pattern.S
 }
 
 // drawChanged writes the numbers of those strips that differ from the bench.
-func drawChanged(c *paint.Canvas, r paint.Rect, at panel.Layout, l screen.Laid, ctx screen.Context) {
+func drawChanged(c *paint.Canvas, r paint.Rect, at panel.Layout, l Laid, ctx scene) {
 	if r.Empty() || len(ctx.State.Pattern.Strips) == 0 {
 		return
 	}
@@ -328,7 +328,7 @@ func drawChanged(c *paint.Canvas, r paint.Rect, at panel.Layout, l screen.Laid, 
 }
 
 // drawPins marks the pinned strips beside their letters.
-func drawPins(c *paint.Canvas, at panel.Layout, i int, ctx screen.Context) {
+func drawPins(c *paint.Canvas, at panel.Layout, i int, ctx scene) {
 	for _, s := range at.Strips {
 		if at.Letters >= 0 && pinned(s.Strip, i, ctx) {
 			c.Set(s.X+max(0, (s.W-2)/2)+2, at.Letters, '*', c.Role(paint.RoleKey))
@@ -338,7 +338,7 @@ func drawPins(c *paint.Canvas, at panel.Layout, i int, ctx screen.Context) {
 
 // pinned reports whether a strip of layout i, from 0, is held at its place: in the
 // layout, or by what would be asked for next.
-func pinned(strip, i int, ctx screen.Context) bool {
+func pinned(strip, i int, ctx scene) bool {
 	l := ctx.Laying.Laid[i]
 	if l.Pattern.Strips[strip].Pinned {
 		return true
@@ -350,7 +350,7 @@ func pinned(strip, i int, ctx screen.Context) bool {
 }
 
 // drawCaption says in one row what a layout uses and how it stands.
-func drawCaption(c *paint.Canvas, r paint.Rect, mark string, style paint.Style, l screen.Laid, ctx screen.Context) {
+func drawCaption(c *paint.Canvas, r paint.Rect, mark string, style paint.Style, l Laid, ctx scene) {
 	at := c.Text(r, mark, style)
 	_, r = r.SplitLeft(at)
 	var parts []string
@@ -375,7 +375,7 @@ func drawCaption(c *paint.Canvas, r paint.Rect, mark string, style paint.Style, 
 }
 
 // contrast gives the least contrast of a layout's neighbours.
-func contrast(l screen.Laid, ctx screen.Context) string {
+func contrast(l Laid, ctx scene) string {
 	if ctx.Laying.Again {
 		if len(l.Same.Timbers) < 2 {
 			return ""
@@ -386,7 +386,7 @@ func contrast(l screen.Laid, ctx screen.Context) string {
 }
 
 // counts says how many strips a layout has of each timber.
-func counts(l screen.Laid, ctx screen.Context) string {
+func counts(l Laid, ctx scene) string {
 	parts := make([]string, len(l.Summary.Timbers))
 	for i, t := range l.Summary.Timbers {
 		parts[i] = fmt.Sprintf("%d %s", t.Strips, ctx.Letters(t.Species))

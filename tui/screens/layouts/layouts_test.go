@@ -1,4 +1,4 @@
-package layouts_test
+package layouts
 
 import (
 	"strings"
@@ -6,35 +6,56 @@ import (
 
 	"example.com/oddments/pattern/suggest"
 	"example.com/oddments/tui/paint"
+	"example.com/oddments/tui/screen"
 	"example.com/oddments/tui/screen/screentest"
-	"example.com/oddments/tui/screens/layouts"
 )
 
 // Layouts go by letters, no two alike.
 func TestNames(t *testing.T) {
 	seen := map[string]bool{}
 	for i := range 60 {
-		if name := layouts.Name(i); name == "" || seen[name] {
+		if name := Name(i); name == "" || seen[name] {
 			t.Errorf("layout %d is called %q, as another is", i+1, name)
 		} else {
 			seen[name] = true
 		}
 	}
-	if layouts.Name(0) != "a" {
-		t.Errorf("the first is %q", layouts.Name(0))
+	if Name(0) != "a" {
+		t.Errorf("the first is %q", Name(0))
 	}
 }
 
 // Where ready strips alone are asked for and none serves, it is said why.
 func TestWhyThereIsNoLayout(t *testing.T) {
-	ctx := screentest.Demo(t)
-	ctx.Laying.Have, ctx.Laying.Status = true, suggest.Infeasible
-	ctx.Laying.Ask = suggest.New(300_000_000, 19_000_000, 450_000_000)
-	ctx.Laying.Ask.Rack = ctx.Rack
-	s := screentest.Drawn(100, 30, func(c *paint.Canvas, r paint.Rect) { layouts.Draw(c, r, ctx) })
+	ctx := screentest.Demo(t, Screen{}.Keys()...)
+	at := scene{Context: ctx, Laying: laying{Shown: Shown{Have: true, Status: suggest.Infeasible}}}
+	at.Laying.Ask = suggest.New(300_000_000, 19_000_000, 450_000_000)
+	at.Laying.Ask.Rack = ctx.Rack
+	s := screentest.Drawn(100, 30, func(c *paint.Canvas, r paint.Rect) { draw(c, r, at) })
 	for _, want := range []string{"proved", "no ready strip of the rack is at least 470 mm long and 21 mm"} {
 		if !strings.Contains(strings.Join(strings.Fields(s), " "), want) {
 			t.Errorf("no %q on\n%s", want, s)
 		}
+	}
+}
+
+// That nothing will do is said as soon as it is known, before what to loosen is: while the
+// search goes on.
+func TestImpossibleIsSaidAtOnce(t *testing.T) {
+	ctx := screentest.Demo(t, Screen{}.Keys()...)
+	ctx.State.Pattern.Panel.Width = 300_000_000
+	next, asked := Screen{}.Update(ctx, screen.LayOut{})
+	s := next.(Screen)
+	defer s.Stop()
+	if len(asked) != 2 || !s.Works() {
+		t.Fatalf("asked for %v", asked)
+	}
+	next, asked = s.Update(ctx, s.running.Reports(progress{at: suggest.Progress{Wanted: 5, None: true}}))
+	if len(asked) != 1 || !next.(Screen).Works() {
+		t.Errorf("the search is not waited for: %v", asked)
+	}
+	text := screentest.Drawn(100, 30, func(c *paint.Canvas, r paint.Rect) { next.Draw(c, r, ctx) })
+	if want := "nothing that can be had does all this: proved; finding out what to loosen"; !strings.Contains(text, want) {
+		t.Errorf("no %q on\n%s", want, text)
 	}
 }

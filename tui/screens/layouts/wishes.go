@@ -8,7 +8,6 @@ import (
 	"example.com/oddments/pattern/suggest"
 	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/paint"
-	"example.com/oddments/tui/screen"
 )
 
 // A wished thing is a key with what it is set to: in few words, in more, and in full
@@ -34,28 +33,28 @@ type wishPlace struct {
 }
 
 // wishes lists what can be set, as it is set now.
-func wishes(ctx screen.Context) []wished {
+func wishes(ctx scene) []wished {
 	y, a := ctx.Laying, ctx.Laying.Ask
 	same := func(text string) [3]string { return [3]string{text, text, text} }
 	level := func(l string) [3]string { return [3]string{l, "at most " + l, "glue lines at most " + l} }
 	if y.Again {
 		return []wished{
-			{keymap.LayLevel, "", level(y.Same.Level.String())},
-			{keymap.LayCount, keymap.LayCountN, same(fmt.Sprintf("the best %d", y.Same.Answers))},
-			{keymap.LayCopies, keymap.LayCopiesN, same(fmt.Sprintf("make %d", y.Same.Copies))},
+			{layLevel, "", level(y.Same.Level.String())},
+			{layCount, layCountN, same(fmt.Sprintf("the best %d", y.Same.Answers))},
+			{layCopies, layCopiesN, same(fmt.Sprintf("make %d", y.Same.Copies))},
 		}
 	}
 	tolerance := a.Tolerance.Format(ctx.Unit)
 	out := []wished{
-		{keymap.LayWider, keymap.LayTighter, [3]string{"±" + tolerance, "±" + tolerance, "give or take " + tolerance}},
-		{keymap.LayLevel, "", level(a.Level.String())},
+		{layWider, layTighter, [3]string{"±" + tolerance, "±" + tolerance, "give or take " + tolerance}},
+		{layLevel, "", level(a.Level.String())},
 	}
 	if a.Aim == suggest.UseUp {
 		contrast := fmt.Sprintf("%g", a.LeastContrast)
-		out = append(out, wished{keymap.LayAim, "", [3]string{"use up", "use up", "aim: use up"}},
-			wished{keymap.LayContrast, keymap.LayContrastN, [3]string{contrast + "+", "contrast " + contrast + "+", "contrast " + contrast + " or more"}})
+		out = append(out, wished{layAim, "", [3]string{"use up", "use up", "aim: use up"}},
+			wished{layContrast, layContrastN, [3]string{contrast + "+", "contrast " + contrast + "+", "contrast " + contrast + " or more"}})
 	} else {
-		out = append(out, wished{keymap.LayAim, "", [3]string{"contrast", "contrast", "aim: contrast"}})
+		out = append(out, wished{layAim, "", [3]string{"contrast", "contrast", "aim: contrast"}})
 	}
 	order, twins := [3]string{"any", "any order", "any order"}, [3]string{"twins", "twins ok", "twins allowed"}
 	if a.Symmetric {
@@ -69,18 +68,18 @@ func wishes(ctx screen.Context) []wished {
 		number = fmt.Sprint(a.Strips[0])
 	}
 	out = append(out,
-		wished{keymap.LayMirror, "", order},
-		wished{keymap.LayTwins, "", twins},
-		wished{keymap.LayStrips, "", [3]string{number, number + " strips", number + " strips"}},
-		wished{keymap.LayCount, keymap.LayCountN, [3]string{fmt.Sprintf("best %d", a.Layouts), fmt.Sprintf("best %d", a.Layouts), fmt.Sprintf("the best %d", a.Layouts)}},
-		wished{keymap.LayDiffer, keymap.LayDifferN, [3]string{fmt.Sprintf("by %d", a.Differ), fmt.Sprintf("differ by %d", a.Differ), fmt.Sprintf("differ by %d", a.Differ)}},
+		wished{layMirror, "", order},
+		wished{layTwins, "", twins},
+		wished{layStrips, "", [3]string{number, number + " strips", number + " strips"}},
+		wished{layCount, layCountN, [3]string{fmt.Sprintf("best %d", a.Layouts), fmt.Sprintf("best %d", a.Layouts), fmt.Sprintf("the best %d", a.Layouts)}},
+		wished{layDiffer, layDifferN, [3]string{fmt.Sprintf("by %d", a.Differ), fmt.Sprintf("differ by %d", a.Differ), fmt.Sprintf("differ by %d", a.Differ)}},
 	)
 	if len(a.Widths) == 0 {
-		return append(out, wished{keymap.LayFrom, "", [3]string{"ready", "ready strips", "ready strips alone"}})
+		return append(out, wished{layFrom, "", [3]string{"ready", "ready strips", "ready strips alone"}})
 	}
 	all := widths(a.Widths, ctx.Unit)
-	return append(out, wished{keymap.LayFrom, "", [3]string{"pieces", "pieces too", "ready strips and pieces"}},
-		wished{keymap.LayWidths, "", [3]string{all, all + " wide", all + " wide"}})
+	return append(out, wished{layFrom, "", [3]string{"pieces", "pieces too", "ready strips and pieces"}},
+		wished{layWidths, "", [3]string{all, all + " wide", all + " wide"}})
 }
 
 func widths(all []length.Length, u length.Unit) string {
@@ -95,7 +94,7 @@ func widths(all []length.Length, u length.Unit) string {
 const mostWishRows = 2
 
 // wishRows gives how many rows w cells wide the wishes take.
-func wishRows(w int, ctx screen.Context) int {
+func wishRows(w int, ctx scene) int {
 	rows := 1
 	for _, p := range placeWishes(paint.Rect{W: w, H: mostWishRows}, ctx) {
 		rows = max(rows, p.rect.Y+1)
@@ -105,7 +104,7 @@ func wishRows(w int, ctx screen.Context) int {
 
 // placeWishes puts the wishes into the rows of r, with as many words as find room in
 // one row, or else in two.
-func placeWishes(r paint.Rect, ctx screen.Context) []wishPlace {
+func placeWishes(r paint.Rect, ctx scene) []wishPlace {
 	all := wishes(ctx)
 	for rows := 1; rows <= mostWishRows; rows++ {
 		for _, words := range [...]int{inFull, inMore, inFew} {
@@ -122,7 +121,7 @@ func placeWishes(r paint.Rect, ctx screen.Context) []wishPlace {
 }
 
 // flow puts the wishes into so many rows, and reports whether all of them fit.
-func flow(r paint.Rect, all []wished, words, rows int, ctx screen.Context) (places []wishPlace, fit bool) {
+func flow(r paint.Rect, all []wished, words, rows int, ctx scene) (places []wishPlace, fit bool) {
 	const gap = 2
 	x, y := r.X, r.Y
 	for _, w := range all {
@@ -143,7 +142,7 @@ func flow(r paint.Rect, all []wished, words, rows int, ctx screen.Context) (plac
 	return places, x-gap <= r.Right() || y < r.Y+rows
 }
 
-func drawWishes(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
+func drawWishes(c *paint.Canvas, r paint.Rect, ctx scene) {
 	if ctx.Laying.Wrong != "" {
 		return
 	}

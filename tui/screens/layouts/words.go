@@ -11,13 +11,12 @@ import (
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/suggest"
-	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/paint"
 	"example.com/oddments/tui/screen"
 )
 
 // drawHead says what is laid out, and of what.
-func drawHead(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
+func drawHead(c *paint.Canvas, r paint.Rect, ctx scene) {
 	y, u := ctx.Laying, ctx.Unit
 	title := "Laid out for you"
 	text := ""
@@ -43,7 +42,7 @@ func drawHead(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 
 // drawState says how the search goes, how sure its answer is, or that it is of an
 // older state.
-func drawState(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
+func drawState(c *paint.Canvas, r paint.Rect, ctx scene) {
 	y := ctx.Laying
 	role, text := paint.RolePlain, ""
 	switch {
@@ -62,12 +61,12 @@ func drawState(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 		if y.Found.Tried > 0 {
 			text += fmt.Sprintf(", %d passed over: too little timber", y.Found.Tried)
 		}
-		text += fmt.Sprintf("   %s stops", ctx.Keys.KeyOf(keymap.LayStop))
+		text += fmt.Sprintf("   %s stops", ctx.Keys.KeyOf(layStop))
 		if y.Stale && len(y.Laid) > 0 {
 			text += "   (these: of an older state)"
 		}
 	case y.Stale:
-		role, text = paint.RoleCare, "of an older state: bench, rack or wishes have changed since; "+ctx.Keys.KeyOf(keymap.LayAsk)+" asks anew"
+		role, text = paint.RoleCare, "of an older state: bench, rack or wishes have changed since; "+ctx.Keys.KeyOf(layAsk)+" asks anew"
 	case !y.Have:
 		return
 	case y.Broken != "":
@@ -82,7 +81,7 @@ func drawState(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 const none = "nothing that can be had does all this: proved"
 
 // sure says what is proved of the layouts and, where it fits too, by what they are ordered.
-func sure(y screen.Laying, room int) string {
+func sure(y laying, room int) string {
 	order := "best first: greatest least contrast, then the sum"
 	if y.Aim == suggest.UseUp {
 		order = "best first: most to be used first, then contrast"
@@ -119,7 +118,7 @@ func sure(y screen.Laying, room int) string {
 const loosenHead = 2
 
 // drawNone says what would do where there is no layout.
-func drawNone(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
+func drawNone(c *paint.Canvas, r paint.Rect, ctx scene) {
 	y := ctx.Laying
 	if len(y.Loosen) == 0 {
 		texts := []string{"No condition alone would do, as far as was found out."}
@@ -131,14 +130,14 @@ func drawNone(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 				texts = append([]string{"From ready strips alone: " + text + "."}, texts...)
 			}
 			texts = append(texts, fmt.Sprintf("Other strip widths (%s), strips cut from pieces too (%s), another wanted width or more timber may.",
-				ctx.Keys.KeyOf(keymap.LayWidths), ctx.Keys.KeyOf(keymap.LayFrom)))
+				ctx.Keys.KeyOf(layWidths), ctx.Keys.KeyOf(layFrom)))
 		} else {
-			texts = append(texts, fmt.Sprintf("Fewer copies (%s), another level (%s) or more timber may.", ctx.Keys.KeyOf(keymap.LayCopiesN), ctx.Keys.KeyOf(keymap.LayLevel)))
+			texts = append(texts, fmt.Sprintf("Fewer copies (%s), another level (%s) or more timber may.", ctx.Keys.KeyOf(layCopiesN), ctx.Keys.KeyOf(layLevel)))
 		}
 		writeLines(c, r, texts)
 		return
 	}
-	c.Text(r.Row(0), fmt.Sprintf("Each of these alone would do; %s makes the chosen one:", ctx.Keys.KeyOf(keymap.LayTake)), paint.Style{})
+	c.Text(r.Row(0), fmt.Sprintf("Each of these alone would do; %s makes the chosen one:", ctx.Keys.KeyOf(layTake)), paint.Style{})
 	for i, text := range y.Loosen {
 		style, mark := paint.Style{}, "  "
 		if i == y.At {
@@ -152,7 +151,7 @@ func drawNone(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 
 // drawWords says of the chosen layout why it stands where it does, how it differs from
 // what lies on the bench, and what it needs.
-func drawWords(c *paint.Canvas, r paint.Rect, wide bool, ctx screen.Context) {
+func drawWords(c *paint.Canvas, r paint.Rect, wide bool, ctx scene) {
 	y := ctx.Laying
 	if y.At >= len(y.Laid) {
 		return
@@ -193,9 +192,9 @@ func drawWords(c *paint.Canvas, r paint.Rect, wide bool, ctx screen.Context) {
 	}
 }
 
-// Tell says all that there is to say of the chosen layout, a sentence for each thing;
+// tell says all that there is to say of the chosen layout, a sentence for each thing;
 // nothing where there is none.
-func Tell(ctx screen.Context) []string {
+func tell(ctx scene) []string {
 	y := ctx.Laying
 	if y.At >= len(y.Laid) {
 		return nil
@@ -218,7 +217,7 @@ func Tell(ctx screen.Context) []string {
 
 // why says why a layout stands where it does, where there is room in what it differs from
 // the one before it, and what is proved of it and its plan.
-func why(l screen.Laid, room bool, ctx screen.Context) string {
+func why(l Laid, room bool, ctx scene) string {
 	y := ctx.Laying
 	text := Name(y.At) + ": "
 	switch {
@@ -242,7 +241,7 @@ func why(l screen.Laid, room bool, ctx screen.Context) string {
 }
 
 // proof says what is proved of a layout and of its plan.
-func proof(l screen.Laid) string {
+func proof(l Laid) string {
 	plan := l.Layout.Plan
 	if l.Same.Plan.Cuts != nil || l.Same.Plan.Ready != nil {
 		plan = &l.Same.Plan
@@ -265,7 +264,7 @@ func proof(l screen.Laid) string {
 const mostNamed = 12
 
 // differs says in which strips a layout differs from the bench.
-func differs(l screen.Laid, ctx screen.Context) string {
+func differs(l Laid, ctx scene) string {
 	was, now := ctx.State.Pattern.Strips, l.Pattern.Strips
 	if len(was) == 0 {
 		return fmt.Sprintf("%d strips, %s wide.", len(now), l.Layout.Width.With(ctx.Unit))
@@ -308,7 +307,7 @@ func strips(n int) string {
 }
 
 // change says what one strip becomes.
-func change(ch suggest.Change, was, now []pattern.Strip, ctx screen.Context) string {
+func change(ch suggest.Change, was, now []pattern.Strip, ctx scene) string {
 	one := func(s pattern.Strip) string { return ctx.Letters(s.Species) + " " + s.Width.Format(ctx.Unit) }
 	switch {
 	case ch.Was == 0:
@@ -331,7 +330,7 @@ func change(ch suggest.Change, was, now []pattern.Strip, ctx screen.Context) str
 
 // becomes says which timber stands in for which; in full also which stay, and how far
 // away in colour each is.
-func becomes(l screen.Laid, ctx screen.Context, full bool) string {
+func becomes(l Laid, ctx scene, full bool) string {
 	var parts []string
 	for _, was := range slices.Sorted(maps.Keys(l.Same.Timbers)) {
 		now := l.Same.Timbers[was]
@@ -355,14 +354,14 @@ func becomes(l screen.Laid, ctx screen.Context, full bool) string {
 }
 
 // away gives the colour difference of two timbers.
-func away(was, now string, ctx screen.Context) float64 {
+func away(was, now string, ctx scene) float64 {
 	a, _ := ctx.Reckoner.Table().Get(was)
 	b, _ := ctx.Reckoner.Table().Get(now)
 	return a.Contrast(b)
 }
 
 // needs says which pieces and ready strips a layout takes.
-func needs(l screen.Laid) string {
+func needs(l Laid) string {
 	parts := make([]string, len(l.Summary.Needs))
 	for i, n := range l.Summary.Needs {
 		parts[i] = fmt.Sprintf("%s (%d)", n.ID, n.Strips)
@@ -380,7 +379,7 @@ func needs(l screen.Laid) string {
 }
 
 // worst says which glue line asks most, and what it does.
-func worst(l screen.Laid, ctx screen.Context) string {
+func worst(l Laid, ctx scene) string {
 	if l.Summary.Worst.Line == 0 {
 		return "No glue line."
 	}
@@ -388,7 +387,7 @@ func worst(l screen.Laid, ctx screen.Context) string {
 }
 
 // lineWords says what a glue line does.
-func lineWords(what string, line movement.Line, l screen.Laid, ctx screen.Context) string {
+func lineWords(what string, line movement.Line, l Laid, ctx scene) string {
 	at := fmt.Sprintf("%s%d|%d, %s and %s: ", what, line.Line, line.Line+1, ctx.Name(l.Pattern.Strips[line.Line-1].Species), ctx.Name(l.Pattern.Strips[line.Line].Species))
 	if !line.Known {
 		return at + "no figure."
@@ -401,7 +400,7 @@ func lineWords(what string, line movement.Line, l screen.Laid, ctx screen.Contex
 }
 
 // stripWords says everything of the chosen strip.
-func stripWords(l screen.Laid, ctx screen.Context) string {
+func stripWords(l Laid, ctx scene) string {
 	n := ctx.Laying.Strip
 	s := l.Pattern.Strips[n]
 	parts := []string{fmt.Sprintf("Strip %d: %s %s", n+1, ctx.Name(s.Species), s.Width.With(ctx.Unit)), "rings " + s.Rings.String()}

@@ -80,9 +80,9 @@ func (l List) first(p pattern.Pattern, h int) int {
 // Footer gives the keys that matter now.
 func (l List) Footer(r paint.Rect, ctx screen.Context) []screen.FooterPlace {
 	any := len(ctx.State.Pattern.Made) > 0
-	return screen.Footer(r, keymap.Made, func(id keymap.ID) bool {
+	return screen.Footer(r, ctx.Keys, Place, func(id keymap.ID) bool {
 		switch id {
-		case "add-made", keymap.MadeLabel, keymap.Unit, keymap.Quit:
+		case "add-made", madeLabel, keymap.Unit, keymap.Quit:
 			return true
 		case keymap.Save:
 			return ctx.Dirty
@@ -224,7 +224,7 @@ func (l List) label(c *paint.Canvas, r paint.Rect, s Shown, ctx screen.Context) 
 	}
 	head := "Label of " + s.Names[0]
 	if len(s.Labels) > 1 {
-		head += fmt.Sprintf("; %s shows all %d", ctx.Keys.KeyOf(keymap.MadeLabel), len(s.Labels))
+		head += fmt.Sprintf("; %s shows all %d", ctx.Keys.KeyOf(madeLabel), len(s.Labels))
 	}
 	c.Text(r.Row(0), head, c.Role(paint.RoleHeading))
 	var hand []string
@@ -240,7 +240,7 @@ func (l List) label(c *paint.Canvas, r paint.Rect, s Shown, ctx screen.Context) 
 	}
 	for i := range min(body.H, len(lines)) {
 		if i == body.H-1 && len(lines) > body.H {
-			c.Text(body.Row(i), "more: "+ctx.Keys.KeyOf(keymap.MadeLabel), c.Role(paint.RoleFaint))
+			c.Text(body.Row(i), "more: "+ctx.Keys.KeyOf(madeLabel), c.Role(paint.RoleFaint))
 			break
 		}
 		c.Text(body.Row(i), lines[i], paint.Style{})

@@ -11,7 +11,7 @@ import (
 
 // The zero value stands at the last batch, also of one that comes later.
 func TestTheLastBatchIsChosen(t *testing.T) {
-	ctx := screentest.Demo(t)
+	ctx := screentest.Demo(t, made.Screen{}.Keys()...)
 	p := &ctx.State.Pattern
 	p.Made = nil
 	if _, ok := (made.List{}).Index(*p); ok {

@@ -12,7 +12,7 @@ import (
 
 // picture draws the chosen piece end on at the left, along and with its fence settings
 // at the right.
-func (l List) picture(c *paint.Canvas, r paint.Rect, d cutting.Detail, ctx screen.Context) {
+func (l Screen) picture(c *paint.Canvas, r paint.Rect, d cutting.Detail, ctx screen.Context) {
 	if r.H < 4 || len(d.Sections) == 0 {
 		return
 	}

@@ -13,31 +13,28 @@ import (
 	"example.com/oddments/tui/screen"
 )
 
-// A List is the screen: which cut is chosen. The zero value stands at the first.
-type List struct{ at int }
-
 // index gives the chosen cut; there may be fewer than there were.
-func (l List) index(ctx screen.Context) int {
-	return max(0, min(l.at, len(ctx.Planning.Details)-1))
+func (l Screen) index(ctx screen.Context) int {
+	return max(0, min(l.at, len(ctx.Plan.Details)-1))
 }
 
 // Go chooses the cut so many further down.
-func (l List) Go(by int, ctx screen.Context) List {
-	l.at = max(0, min(l.index(ctx)+by, len(ctx.Planning.Details)-1))
+func (l Screen) Go(by int, ctx screen.Context) Screen {
+	l.at = max(0, min(l.index(ctx)+by, len(ctx.Plan.Details)-1))
 	return l
 }
 
 // At chooses the cut at row y of r, for the mouse.
-func (l List) At(y int, r paint.Rect, ctx screen.Context) List {
+func (l Screen) At(y int, r paint.Rect, ctx screen.Context) Screen {
 	rows := lay(r).rows
-	if i := l.first(ctx, rows.H) + y - rows.Y; y >= rows.Y && y < rows.Bottom() && i < len(ctx.Planning.Details) {
+	if i := l.first(ctx, rows.H) + y - rows.Y; y >= rows.Y && y < rows.Bottom() && i < len(ctx.Plan.Details) {
 		l.at = i
 	}
 	return l
 }
 
-func (l List) first(ctx screen.Context, h int) int {
-	return max(0, min(l.index(ctx)-h/2, len(ctx.Planning.Details)-h))
+func (l Screen) first(ctx screen.Context, h int) int {
+	return max(0, min(l.index(ctx)-h/2, len(ctx.Plan.Details)-h))
 }
 
 // The picture of a piece beneath the list has half of the height, from so few rows to
@@ -59,22 +56,22 @@ func lay(r paint.Rect) layout {
 }
 
 // Footer gives the keys that matter now.
-func (l List) Footer(r paint.Rect, ctx screen.Context) []screen.FooterPlace {
-	p := ctx.Planning
-	fresh := p.Have && !p.Stale && !p.Running
-	return screen.Footer(r, keymap.Plan, func(id keymap.ID) bool {
+func (l Screen) Footer(r paint.Rect, ctx screen.Context) []screen.FooterPlace {
+	p := ctx.Plan
+	fresh := ctx.Planned() && !l.works
+	return screen.Footer(r, ctx.Keys, Place, func(id keymap.ID) bool {
 		switch id {
-		case keymap.PlanAlone:
-			return len(p.Making) > 1
-		case keymap.PlanSteps:
+		case planAlone:
+			return len(ctx.Batch.With) > 0
+		case planSteps:
 			return p.Have && len(p.Plan.Cuts) > 0
-		case keymap.PlanReal:
+		case planReal:
 			return fresh && len(p.Plan.Cuts)+len(p.Plan.Ready) > 0
-		case keymap.PlanBook:
+		case planBook:
 			return fresh && p.Plan.Short == 0 && !nothingToPlan(ctx)
-		case keymap.PlanRun:
+		case planRun:
 			return !nothingToPlan(ctx)
-		case keymap.PlanWays:
+		case planWays:
 			return fresh && p.Plan.Short > 0
 		case keymap.Undo, keymap.Save, keymap.Season:
 			return false
@@ -85,16 +82,16 @@ func (l List) Footer(r paint.Rect, ctx screen.Context) []screen.FooterPlace {
 }
 
 // Draw draws the plan into r.
-func (l List) Draw(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
+func (l Screen) Draw(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	parts := lay(r)
 	l.head(c, parts.head.Inset(1, 0), ctx)
-	cuts := ctx.Planning.Details
+	cuts := ctx.Plan.Details
 	first := l.first(ctx, parts.rows.H)
 	cols := columnsOf(cuts, r.W-2, ctx)
 	for i := range min(parts.rows.H, len(cuts)-first) {
 		l.row(c, parts.rows.Row(i).Inset(1, 0), cols, cuts[first+i], first+i == l.index(ctx), ctx)
 	}
-	if len(cuts) > 0 && ctx.Planning.Have {
+	if len(cuts) > 0 && ctx.Plan.Have {
 		l.picture(c, parts.picture.Inset(1, 0), cuts[l.index(ctx)], ctx)
 	}
 	screen.DrawFooter(c, l.Footer(r, ctx))
@@ -102,21 +99,21 @@ func (l List) Draw(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 
 // nothingToPlan reports whether what is made has no strips at all.
 func nothingToPlan(ctx screen.Context) bool {
-	return len(ctx.State.Pattern.Strips) == 0 && len(ctx.Planning.Making) <= 1
+	return len(ctx.State.Pattern.Strips) == 0 && len(ctx.Batch.With) == 0
 }
 
 // head says what is made, what it takes and how sure that is.
-func (l List) head(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
-	p := ctx.Planning
-	c.Text(r.Row(0), paint.Fit("Plan   "+p.Made(), r.W), c.Role(paint.RoleHeading))
+func (l Screen) head(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
+	p := ctx.Plan
+	c.Text(r.Row(0), paint.Fit("Plan   "+ctx.Made(), r.W), c.Role(paint.RoleHeading))
 	switch {
 	case nothingToPlan(ctx):
 		c.Text(r.Row(1), "no strips yet: the bench puts them in", paint.Style{})
-	case p.Running:
-		text := fmt.Sprintf("planning: %d of %d timbers done   ", p.Progress.Done, p.Progress.Timbers) + p.Progress.Say(ctx.Unit)
-		c.Text(r.Row(1), paint.Fit(text+"   "+ctx.Keys.KeyOf(keymap.PlanRun)+" stops with the best so far", r.W), c.Role(paint.RoleUnknown))
+	case l.works:
+		text := fmt.Sprintf("planning: %d of %d timbers done   ", l.progress.Done, l.progress.Timbers) + l.progress.Say(ctx.Unit)
+		c.Text(r.Row(1), paint.Fit(text+"   "+ctx.Keys.KeyOf(planRun)+" stops with the best so far", r.W), c.Role(paint.RoleUnknown))
 	case !p.Have:
-		c.Text(r.Row(1), ctx.Keys.KeyOf(keymap.PlanRun)+" plans what to cut from the rack", paint.Style{})
+		c.Text(r.Row(1), ctx.Keys.KeyOf(planRun)+" plans what to cut from the rack", paint.Style{})
 	default:
 		c.Text(r.Row(1), paint.Fit(summary(ctx), r.W), paint.Style{})
 		l.second(c, r.Row(2), ctx)
@@ -124,17 +121,17 @@ func (l List) head(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 }
 
 // second says what is short, that the plan is of an older state, or that a claim of it broke.
-func (l List) second(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
-	p := ctx.Planning
+func (l Screen) second(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
+	p := ctx.Plan
 	switch {
-	case p.Stale:
-		c.Text(r, "of an older state: "+ctx.Keys.KeyOf(keymap.PlanRun)+" plans anew", c.Role(paint.RoleCare))
-	case p.Seeking:
-		c.Text(r, paint.Fit("looking for ways out   "+ctx.Keys.KeyOf(keymap.PlanRun)+" stops with those that are found", r.W), c.Role(paint.RoleUnknown))
+	case !ctx.Planned():
+		c.Text(r, "of an older state: "+ctx.Keys.KeyOf(planRun)+" plans anew", c.Role(paint.RoleCare))
+	case l.ways.works:
+		c.Text(r, paint.Fit("looking for ways out   "+ctx.Keys.KeyOf(planRun)+" stops with those that are found", r.W), c.Role(paint.RoleUnknown))
 	case p.Plan.Short > 0:
 		c.Text(r, paint.Fit(Short(ctx), r.W), c.Role(paint.RoleMuch))
-	case p.Broken != "":
-		c.Text(r, paint.Fit(p.Broken, r.W), c.Role(paint.RoleError))
+	case p.Told != nil:
+		c.Text(r, paint.Fit(p.Told.Row(), r.W), c.Role(paint.RoleError))
 	default:
 		c.Text(r, paint.Fit(back(ctx), r.W), c.Role(paint.RoleFaint))
 	}
@@ -142,8 +139,8 @@ func (l List) second(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 
 // summary says what is drawn and what that is proved to be.
 func summary(ctx screen.Context) string {
-	p := ctx.Planning.Plan
-	asked := len(cutting.Needs(ctx.Planning.Job))
+	p := ctx.Plan.Plan
+	asked := len(cutting.Needs(ctx.Plan.Job))
 	text := fmt.Sprintf("%d of %d strips   drawn %s, %s", asked-p.Short, asked, length.Volume(p.DrawnCM3, ctx.Unit), p.Claim())
 	return text + "   gone " + length.Volume(p.GoneCM3, ctx.Unit)
 }
@@ -153,7 +150,7 @@ func summary(ctx screen.Context) string {
 func Short(ctx screen.Context) string {
 	count := map[string]int{}
 	var order []string
-	for _, m := range ctx.Planning.Plan.Missing {
+	for _, m := range ctx.Plan.Plan.Missing {
 		if count[m.Species] == 0 {
 			order = append(order, m.Species)
 		}
@@ -162,7 +159,7 @@ func Short(ctx screen.Context) string {
 	for i, key := range order {
 		order[i] = fmt.Sprintf("%d of %s", count[key], ctx.Name(key))
 	}
-	if ctx.Planning.Plan.Claim().Sure != cutting.Least {
+	if ctx.Plan.Plan.Claim().Sure != cutting.Least {
 		return "short so far: " + strings.Join(order, ", ")
 	}
 	return "short: " + strings.Join(order, ", ")
@@ -170,7 +167,7 @@ func Short(ctx screen.Context) string {
 
 // back says what goes back, and which ready strips serve.
 func back(ctx screen.Context) string {
-	p := ctx.Planning
+	p := ctx.Plan
 	count := map[cutting.LeftKind]int{}
 	for _, d := range p.Details {
 		for _, l := range d.Back {
@@ -267,7 +264,7 @@ func goesBack(d cutting.Detail, ctx screen.Context) string {
 }
 
 // row says what comes out of one piece and what goes back.
-func (l List) row(c *paint.Canvas, r paint.Rect, cols columns, d cutting.Detail, chosen bool, ctx screen.Context) {
+func (l Screen) row(c *paint.Canvas, r paint.Rect, cols columns, d cutting.Detail, chosen bool, ctx screen.Context) {
 	style, mark := paint.Style{}, "  "
 	if chosen {
 		style, mark = c.Role(paint.RoleSelected), "> "

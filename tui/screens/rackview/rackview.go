@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"strings"
 
+	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/shop"
@@ -16,22 +17,26 @@ import (
 	"example.com/oddments/tui/screen"
 )
 
-// A List is the screen: what is shown of the rack, and which entry is chosen. The
-// zero value shows all of it by timber.
-type List struct {
+// A Screen is the rack: what is shown of it, and which entry is chosen. The zero value
+// shows all of it by timber.
+type Screen struct {
 	ID     string // of the chosen entry; one that is gone: the first
 	Order  rack.Order
 	Filter rack.Filter
 	Which  string // the filter as it was typed
+
+	last  string         // the line typed last
+	looks []cutting.Look // whose end grain to look at first
+	gives gives
 }
 
 // Entries gives what is shown, in its order.
-func (l List) Entries(ctx screen.Context) []rack.Entry {
+func (l Screen) Entries(ctx screen.Context) []rack.Entry {
 	return ctx.Rack.Filter(l.Filter).Sort(l.Order).Entries()
 }
 
 // at gives the place of the chosen entry among those shown.
-func (l List) at(entries []rack.Entry) int {
+func (l Screen) at(entries []rack.Entry) int {
 	for i, e := range entries {
 		if e.ID == l.ID {
 			return i
@@ -41,7 +46,7 @@ func (l List) at(entries []rack.Entry) int {
 }
 
 // Chosen gives the chosen entry, and false where none is shown.
-func (l List) Chosen(ctx screen.Context) (rack.Entry, bool) {
+func (l Screen) Chosen(ctx screen.Context) (rack.Entry, bool) {
 	entries := l.Entries(ctx)
 	if len(entries) == 0 {
 		return rack.Entry{}, false
@@ -50,7 +55,7 @@ func (l List) Chosen(ctx screen.Context) (rack.Entry, bool) {
 }
 
 // Go chooses the entry so many further down.
-func (l List) Go(by int, ctx screen.Context) List {
+func (l Screen) Go(by int, ctx screen.Context) Screen {
 	entries := l.Entries(ctx)
 	if len(entries) > 0 {
 		l.ID = entries[max(0, min(len(entries)-1, l.at(entries)+by))].ID
@@ -58,9 +63,9 @@ func (l List) Go(by int, ctx screen.Context) List {
 	return l
 }
 
-// After gives the list with the entry chosen that takes the place of the chosen one
+// After gives the screen with the entry chosen that takes the place of the chosen one
 // when it goes.
-func (l List) After(ctx screen.Context) List {
+func (l Screen) After(ctx screen.Context) Screen {
 	entries := l.Entries(ctx)
 	if i := l.at(entries); i+1 < len(entries) {
 		l.ID = entries[i+1].ID
@@ -71,7 +76,7 @@ func (l List) After(ctx screen.Context) List {
 }
 
 // At chooses the entry at row y of r, for the mouse.
-func (l List) At(y int, r paint.Rect, ctx screen.Context) List {
+func (l Screen) At(y int, r paint.Rect, ctx screen.Context) Screen {
 	entries := l.Entries(ctx)
 	rows := lay(r).rows
 	if i := l.first(entries, rows.H) + y - rows.Y; y >= rows.Y && y < rows.Bottom() && i < len(entries) {
@@ -81,7 +86,7 @@ func (l List) At(y int, r paint.Rect, ctx screen.Context) List {
 }
 
 // first gives the first entry in view when h of them find room.
-func (l List) first(entries []rack.Entry, h int) int {
+func (l Screen) first(entries []rack.Entry, h int) int {
 	return max(0, min(l.at(entries)-h/2, len(entries)-h))
 }
 
@@ -99,13 +104,13 @@ func lay(r paint.Rect) layout {
 }
 
 // Footer gives the keys that matter now.
-func (l List) Footer(r paint.Rect, ctx screen.Context) []screen.FooterPlace {
+func (l Screen) Footer(r paint.Rect, ctx screen.Context) []screen.FooterPlace {
 	chosen, any := l.Chosen(ctx)
-	return screen.Footer(r, keymap.Rack, func(id keymap.ID) bool {
+	return screen.Footer(r, ctx.Keys, Place, func(id keymap.ID) bool {
 		switch id {
-		case keymap.RackAdd, keymap.RackFilter, keymap.Unit, keymap.Quit:
+		case keymap.RackAdd, rackFilter, keymap.Unit, keymap.Quit:
 			return true
-		case keymap.RackOne:
+		case rackOne:
 			return any && chosen.Quantity > 1
 		case keymap.Undo:
 			return ctx.CanUndo
@@ -118,11 +123,11 @@ func (l List) Footer(r paint.Rect, ctx screen.Context) []screen.FooterPlace {
 }
 
 // Draw draws the rack into r.
-func (l List) Draw(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
+func (l Screen) Draw(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	parts := lay(r)
 	entries := l.Entries(ctx)
 	l.head(c, parts.head.Inset(1, 0), entries, ctx)
-	needs(c, parts.needs.Inset(1, 0), ctx)
+	l.needs(c, parts.needs.Inset(1, 0), ctx)
 	longest := length.Length(1)
 	for _, e := range entries {
 		longest = max(longest, e.Length)
@@ -140,14 +145,14 @@ func (l List) Draw(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	screen.DrawFooter(c, l.Footer(r, ctx))
 }
 
-func (l List) nothing(ctx screen.Context) string {
+func (l Screen) nothing(ctx screen.Context) string {
 	if l.Which != "" {
 		return "nothing on the rack is " + l.Which
 	}
 	return "The rack is empty. " + ctx.Keys.KeyOf(keymap.RackAdd) + " types a piece as it is spoken: black cherry 620 85 77 flat split 0-40"
 }
 
-func (l List) head(c *paint.Canvas, r paint.Rect, entries []rack.Entry, ctx screen.Context) {
+func (l Screen) head(c *paint.Canvas, r paint.Rect, entries []rack.Entry, ctx screen.Context) {
 	pieces, ready, cm3 := 0, 0, 0.0
 	for _, e := range entries {
 		if e.Ready {
@@ -163,12 +168,11 @@ func (l List) head(c *paint.Canvas, r paint.Rect, entries []rack.Entry, ctx scre
 	}
 	at := c.Text(r, paint.Fit(text, r.W), c.Role(paint.RoleHeading))
 	_, r = r.SplitLeft(at + 3)
-	c.Text(r, paint.Fit(looks(ctx), r.W), c.Role(paint.RoleUnknown))
+	c.Text(r, paint.Fit(lookWords(l.looks), r.W), c.Role(paint.RoleUnknown))
 }
 
-// looks says whose end grain to look at first, and what that settles.
-func looks(ctx screen.Context) string {
-	all := ctx.Planning.RackLooks
+// lookWords says whose end grain to look at first, and what that settles.
+func lookWords(all []cutting.Look) string {
 	if len(all) == 0 {
 		return ""
 	}
@@ -181,12 +185,12 @@ func looks(ctx screen.Context) string {
 
 // needs says what is made, how many strips of each timber that asks for and how many
 // the rack gives.
-func needs(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
-	supplies := ctx.Planning.Supplies
+func (l Screen) needs(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
+	supplies := l.given(ctx).supplies
 	if len(supplies) == 0 {
 		return
 	}
-	at := c.Text(r, ctx.Planning.Made()+", needs", c.Role(paint.RoleFaint))
+	at := c.Text(r, ctx.Made()+", needs", c.Role(paint.RoleFaint))
 	for _, s := range supplies {
 		_, rest := r.SplitLeft(at + 2)
 		text, role := fmt.Sprintf("%s %d of %d", ctx.Letters(s.Species), s.Need, s.Have), paint.RolePlain
@@ -203,7 +207,7 @@ func needs(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 
 // row draws one entry: its id, timber and sizes, its length as a bar to scale, and
 // what it gives of what is made.
-func (l List) row(c *paint.Canvas, r paint.Rect, e rack.Entry, chosen bool, longest length.Length, ctx screen.Context) {
+func (l Screen) row(c *paint.Canvas, r paint.Rect, e rack.Entry, chosen bool, longest length.Length, ctx screen.Context) {
 	style, mark := paint.Style{}, "  "
 	if chosen {
 		style, mark = c.Role(paint.RoleSelected), "> "
@@ -232,7 +236,8 @@ func (l List) row(c *paint.Canvas, r paint.Rect, e rack.Entry, chosen bool, long
 		panel.RingsMark(e.Rings), first, count)
 	at := c.Text(r, text, style)
 	_, bar := r.SplitLeft(at + 1)
-	if n, ok := ctx.Planning.Yields[e.ID]; ok {
+	yields := l.given(ctx).yields
+	if n, ok := yields[e.ID]; ok {
 		text := fmt.Sprintf("%d strips", n)
 		if n == 1 {
 			text = "1 strip"
@@ -240,7 +245,7 @@ func (l List) row(c *paint.Canvas, r paint.Rect, e rack.Entry, chosen bool, long
 		var last paint.Rect
 		bar, last = bar.SplitLeft(max(0, bar.W-givesCells))
 		c.TextRight(last, text, style)
-	} else if len(ctx.Planning.Yields) > 0 {
+	} else if len(yields) > 0 {
 		bar, _ = bar.SplitLeft(max(0, bar.W-givesCells))
 	}
 	l.bar(c, bar, e, longest, ctx)
@@ -250,7 +255,7 @@ func (l List) row(c *paint.Canvas, r paint.Rect, e rack.Entry, chosen bool, long
 const givesCells = 11
 
 // bar draws an entry's length to scale, in its timber, with its faults.
-func (l List) bar(c *paint.Canvas, r paint.Rect, e rack.Entry, longest length.Length, ctx screen.Context) {
+func (l Screen) bar(c *paint.Canvas, r paint.Rect, e rack.Entry, longest length.Length, ctx screen.Context) {
 	cells := max(1, int(float64(r.W)*float64(e.Length)/float64(longest)))
 	wood, _ := r.SplitLeft(min(cells, r.W))
 	timber, ok := ctx.Reckoner.Table().Get(e.Species)
@@ -273,7 +278,7 @@ func (l List) bar(c *paint.Canvas, r paint.Rect, e rack.Entry, longest length.Le
 }
 
 // info says in words what there is to know of the chosen entry.
-func (l List) info(c *paint.Canvas, r paint.Rect, e rack.Entry, ctx screen.Context) {
+func (l Screen) info(c *paint.Canvas, r paint.Rect, e rack.Entry, ctx screen.Context) {
 	c.Text(r.Row(0), paint.Fit(rack.Shown(e, ctx.Lookup(), ctx.Unit), r.W), c.Role(paint.RoleTitle))
 	facts := []string{ctx.Name(e.Species), length.Volume(e.VolumeCM3(), ctx.Unit)}
 	if e.Moisture.Known {

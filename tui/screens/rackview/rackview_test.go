@@ -13,8 +13,8 @@ import (
 // What is chosen goes by its id: it stays where it is in another order, its neighbour
 // follows when it goes, and a press chooses what stands there.
 func TestChoosing(t *testing.T) {
-	ctx := screentest.Demo(t)
-	var l rackview.List
+	ctx := screentest.Demo(t, rackview.Screen{}.Keys()...)
+	var l rackview.Screen
 	entries := l.Entries(ctx)
 	l = l.Go(3, ctx)
 	if e, ok := l.Chosen(ctx); !ok || e.ID != entries[3].ID {
@@ -32,24 +32,24 @@ func TestChoosing(t *testing.T) {
 		t.Errorf("the last is %s", e.ID)
 	}
 	r := paint.Rect{W: 80, H: 22}
-	s := screentest.Drawn(r.W, r.H, func(c *paint.Canvas, r paint.Rect) { rackview.List{}.Draw(c, r, ctx) })
-	if e, _ := (rackview.List{}).At(screentest.RowOf(t, s, "EL1 "), r, ctx).Chosen(ctx); e.ID != "EL1" {
+	s := screentest.Drawn(r.W, r.H, func(c *paint.Canvas, r paint.Rect) { rackview.Screen{}.Draw(c, r, ctx) })
+	if e, _ := (rackview.Screen{}).At(screentest.RowOf(t, s, "EL1 "), r, ctx).Chosen(ctx); e.ID != "EL1" {
 		t.Errorf("a press on EL1 chooses %s", e.ID)
 	}
 }
 
 // A piece too short for a machine is warned of; an empty rack says what to do.
 func TestWordsOfTheRack(t *testing.T) {
-	ctx := screentest.Demo(t)
-	draw := func(l rackview.List) string {
+	ctx := screentest.Demo(t, rackview.Screen{}.Keys()...)
+	draw := func(l rackview.Screen) string {
 		return screentest.Drawn(120, 30, func(c *paint.Canvas, r paint.Rect) { l.Draw(c, r, ctx) })
 	}
 	ctx.Rack.Pieces[0].Length = ctx.Reckoner.Shop().Machine.ThicknesserLength - 1
-	if s := draw(rackview.List{ID: ctx.Rack.Pieces[0].ID}); !strings.Contains(s, "under your thicknesser's 280 mm, do not feed it") {
+	if s := draw(rackview.Screen{ID: ctx.Rack.Pieces[0].ID}); !strings.Contains(s, "under your thicknesser's 280 mm, do not feed it") {
 		t.Errorf("no warning of a short piece on\n%s", s)
 	}
 	ctx.Rack = rack.Rack{}
-	if s := draw(rackview.List{}); !strings.Contains(s, "The rack is empty. a types a piece") {
+	if s := draw(rackview.Screen{}); !strings.Contains(s, "The rack is empty. a types a piece") {
 		t.Errorf("an empty rack says\n%s", s)
 	}
 }

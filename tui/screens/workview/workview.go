@@ -243,7 +243,7 @@ func (v View) At(y int, r paint.Rect, s Shown) View {
 
 // Footer gives the keys that matter now.
 func (v View) Footer(r paint.Rect, s Shown, ctx screen.Context) []screen.FooterPlace {
-	return screen.Footer(r, keymap.Work, func(id keymap.ID) bool {
+	return screen.Footer(r, ctx.Keys, Place, func(id keymap.ID) bool {
 		switch id {
 		case keymap.Save, keymap.Undo, keymap.Season:
 			return false

@@ -13,7 +13,7 @@ import (
 // Every line can be gone to, a step at a time comes to the last one, and a press chooses
 // the line that stands there.
 func TestGoingThroughTheWork(t *testing.T) {
-	ctx := screentest.Demo(t)
+	ctx := screentest.Demo(t, workview.Screen{}.Keys()...)
 	job := screentest.Job(t, ctx)
 	settings := work.SettingsOf(ctx.Reckoner.Shop())
 	shown := workview.Shown{Job: job, Lines: work.Tell(ctx.Reckoner, job, work.Of(ctx.Reckoner, job, settings), settings, length.InMM)}

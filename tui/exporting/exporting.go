@@ -1,0 +1,80 @@
+// Package exporting writes what a pattern is given away in, pictures and sheets, from the
+// screens: it asks for the file and writes it beside the screen.
+package exporting
+
+import (
+	"bytes"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/export"
+	"example.com/oddments/pattern/store"
+	"example.com/oddments/pattern/work"
+	"example.com/oddments/tui/overlay/ask"
+)
+
+// A WrittenMsg tells of a picture or sheet that was to be written.
+type WrittenMsg struct {
+	Kind     export.Kind
+	File     string
+	Replaced bool // what lay there before is kept as .bak
+	Err      error
+}
+
+// String says where it was written.
+func (m WrittenMsg) String() string {
+	if m.Replaced {
+		return fmt.Sprintf("%v written: %s, what it was before as .bak", m.Kind, m.File)
+	}
+	return fmt.Sprintf("%v written: %s", m.Kind, m.File)
+}
+
+// Field asks for the file that a picture or sheet goes to, and offers one called stem.
+func Field(kind export.Kind, stem string) ask.Field {
+	endings := export.Endings(kind)
+	title := fmt.Sprintf("write the %v to the file, %s", kind, strings.Join(endings, " or "))
+	return ask.New(title, stem+endings[0], func(s string) (any, string, error) {
+		file := strings.TrimSpace(s)
+		form, ok := export.For(kind, file)
+		if !ok {
+			return nil, "", fmt.Errorf("%q: must end in %s", file, strings.Join(endings, " or "))
+		}
+		return file, form.What, nil
+	})
+}
+
+// Write gives the command that writes a pattern of which so many copies are made, as job
+// says besides; its message is a WrittenMsg. The file is one that Field lets through.
+func Write(kind export.Kind, file string, p pattern.Pattern, copies int, job export.Job) tea.Cmd {
+	form, _ := export.For(kind, file)
+	return func() tea.Msg {
+		m := WrittenMsg{Kind: kind, File: wholePath(file)}
+		var data bytes.Buffer
+		if job.Work, m.Err = work.JobOf(p, copies, job.Reckoner.Shop()); m.Err != nil {
+			return m
+		}
+		if m.Err = form.Write(&data, job); m.Err != nil {
+			return m
+		}
+		m.Replaced, m.Err = store.SaveExport(m.File, data.Bytes())
+		return m
+	}
+}
+
+// wholePath gives the file that a maker typed, ~ for the home folder, from the root on.
+func wholePath(file string) string {
+	if rest, ok := strings.CutPrefix(file, "~/"); ok {
+		if home, err := os.UserHomeDir(); err == nil {
+			file = filepath.Join(home, rest)
+		}
+	}
+	if whole, err := filepath.Abs(file); err == nil {
+		return whole
+	}
+	return file
+}

@@ -1,0 +1,123 @@
+// Package guard ends the program in order when something in it panics: the work can then
+// be kept and the terminal is given back, and what happened is written down.
+package guard
+
+import (
+	"context"
+	"fmt"
+	"runtime/debug"
+	"sync"
+	"time"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"example.com/oddments/pattern/mistake"
+	"example.com/oddments/pattern/store"
+)
+
+// A Model is a model whose panics end the program in order: the model stays as it was
+// before the message, so that its work can be kept, and the screen library gives the
+// terminal back. Its commands are guarded too, and its jobs by them.
+type Model struct {
+	tea.Model
+	fault *fault
+}
+
+// On guards a model; end is called when it panics.
+func On(m tea.Model, end context.CancelFunc) Model {
+	return Model{m, &fault{end: end, last: m}}
+}
+
+// Last gives the guarded model as the last message left it.
+func (g Model) Last() tea.Model {
+	g.fault.mu.Lock()
+	defer g.fault.mu.Unlock()
+	return g.fault.last
+}
+
+// A fault is the first panic, if there was one.
+type fault struct {
+	end context.CancelFunc
+
+	mu    sync.Mutex
+	last  tea.Model // as the last message left it
+	value any       // nil: there was none
+	stack []byte
+}
+
+// catch is deferred where something may panic.
+func (f *fault) catch() {
+	r := recover()
+	if r == nil {
+		return
+	}
+	stack := debug.Stack()
+	f.mu.Lock()
+	defer f.mu.Unlock()
+	if f.value == nil {
+		f.value, f.stack = r, stack
+	}
+	f.end()
+}
+
+// Init starts the model.
+func (g Model) Init() tea.Cmd { return g.watched(g.Model.Init()) }
+
+// Update passes a message on; a panic leaves the model as it was.
+func (g Model) Update(msg tea.Msg) (m tea.Model, cmd tea.Cmd) {
+	m = g
+	defer g.fault.catch()
+	g.Model, cmd = g.Model.Update(msg)
+	g.fault.mu.Lock()
+	g.fault.last = g.Model
+	g.fault.mu.Unlock()
+	return g, g.watched(cmd)
+}
+
+// View draws the model; a panic leaves nothing to be seen, for the program ends.
+func (g Model) View() (frame string) {
+	defer g.fault.catch()
+	return g.Model.View()
+}
+
+// watched gives cmd, and those it stands for, with their panics caught.
+func (g Model) watched(cmd tea.Cmd) tea.Cmd {
+	if cmd == nil {
+		return nil
+	}
+	return func() (msg tea.Msg) {
+		defer g.fault.catch()
+		msg = cmd()
+		if batch, ok := msg.(tea.BatchMsg); ok {
+			watched := make(tea.BatchMsg, len(batch))
+			for i, one := range batch {
+				watched[i] = g.watched(one)
+			}
+			return watched
+		}
+		return msg
+	}
+}
+
+// Report writes down what the panic was and where, and gives the error that tells of it;
+// nil where there was none. What cannot be written down is lost, since a maker could do
+// nothing with it on the screen.
+func (g Model) Report(files *store.Home, at time.Time) error {
+	f := g.fault
+	f.mu.Lock()
+	defer f.mu.Unlock()
+	if f.value == nil {
+		return nil
+	}
+	return mistake.Teller{Home: files, At: at}.Panic(f.value, f.stack)
+}
+
+// Kept runs what keeps the work, and gives its error, or that of its panic.
+func Kept(keep func() error) (err error) {
+	defer func() {
+		if r := recover(); r != nil {
+			err = fmt.Errorf("the work could not be kept: %v", r)
+		}
+	}()
+	return keep()
+}

@@ -1,0 +1,139 @@
+// Package head draws the two rows above every screen: what lies on the bench, how it
+// stands, and what was just done or refused.
+package head
+
+import (
+	"fmt"
+	"strings"
+
+	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/movement"
+	"example.com/oddments/tui/paint"
+	"example.com/oddments/tui/screen"
+)
+
+// namePart is how many cells of the top line a name may ask for before the figures.
+const namePart = 20
+
+// Title says what lies on the bench, how wide it is and how thick on its way.
+func Title(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
+	p, u := ctx.State.Pattern, ctx.Unit
+	wide := "wide " + ctx.Report.Figures.Width.With(u)
+	if p.Panel.Width > 0 {
+		wide = "wide " + ctx.Report.Figures.Width.Format(u) + " of " + p.Panel.Width.With(u)
+	}
+	s := ctx.Reckoner.Shop()
+	stages := s.Sawn(p.Panel.Thickness).Format(u) + " sawn " + s.Glued(p.Panel.Thickness).Format(u) + " planed"
+	if p.Panel.Make == pattern.MakeEdge {
+		stages = "on edge: " + s.Glued(p.Panel.Thickness).Format(u) + " ripped"
+	}
+	mark := ""
+	if ctx.Dirty { // where the name is cut off too
+		mark = " *"
+	}
+	thick := p.Panel.Thickness.Format(u)
+	right := FirstThatFits(r.W-min(paint.Width(ctx.Title+mark), namePart)-2,
+		fmt.Sprintf("%s   thick %s %s finished", wide, stages, thick),
+		fmt.Sprintf("%s   %s %s finished", wide, stages, thick),
+		wide+"   thick "+thick+" finished",
+		wide+"   thick "+thick)
+	c.TextRight(r, right, paint.Style{})
+	left, _ := r.SplitLeft(max(0, r.W-paint.Width(right)-2))
+	c.Text(left, paint.Fit(ctx.Title, left.W-len(mark))+mark, c.Role(paint.RoleTitle))
+}
+
+// Status says how the panel stands, and what goes on beside what is shown: busy; empty:
+// nothing.
+func Status(c *paint.Canvas, r paint.Rect, ctx screen.Context, busy string) {
+	right := Right(c, r, ctx, busy)
+	left, _ := r.SplitLeft(max(0, r.W-paint.Width(right)-2))
+	n := len(ctx.State.Pattern.Strips)
+	var parts []string
+	if l, level, ok := worst(ctx); ok {
+		f := ctx.Of(l)
+		parts = append(parts, fmt.Sprintf("worst %d|%d %s, %s", l.Line, l.Line+1, deciding(ctx, l, f), level))
+	}
+	if looks := ctx.Looks(); looks != "" {
+		parts = append(parts, "look at end: "+looks)
+	}
+	said := strings.Join(parts, "   ")
+	strips := screen.Count(n, "strip")
+	long := strips + ", " + ctx.State.Pattern.Panel.Length.Format(ctx.Unit) + " long"
+	text := FirstThatFits(left.W, strings.TrimRight(long+"   "+said, " "), strips+"   "+said, said)
+	c.Text(left, paint.Fit(text, left.W), paint.Style{})
+}
+
+// Right writes what stands at the right of the status, and gives it: what goes on, whether
+// it is the demo, and the season chosen.
+func Right(c *paint.Canvas, r paint.Rect, ctx screen.Context, busy string) string {
+	right := ""
+	if ctx.Season != screen.Worse {
+		right = ctx.Season.String()
+	}
+	if ctx.Demo {
+		right = strings.TrimSpace("demo   " + right)
+	}
+	if busy != "" {
+		right = strings.TrimSpace(busy + "   " + right)
+	}
+	c.TextRight(r, right, c.Role(paint.RoleFaint))
+	return right
+}
+
+// deciding gives the figure of a glue line that is furthest beyond its limit.
+func deciding(ctx screen.Context, l movement.Line, f screen.LineFigures) string {
+	limits := ctx.Reckoner.Shop().Limits
+	switch {
+	case f.Gap > f.Moves:
+		return fmt.Sprintf("gap %.1f", l.GapPct)
+	case f.StrainPct/limits.StrainPct.Care > f.StepUM/limits.StepUM.Care:
+		return fmt.Sprintf("strain %.2f %%", f.StrainPct)
+	default:
+		return length.Step(f.StepUM, 0, ctx.Unit) + " " + f.Season.String()
+	}
+}
+
+// FirstThatFits gives the first of the texts that w cells hold, else the last.
+func FirstThatFits(w int, texts ...string) string {
+	for _, text := range texts {
+		if paint.Width(text) <= w {
+			return text
+		}
+	}
+	return texts[len(texts)-1]
+}
+
+// Notice writes what was just done or refused on the second row of r, and over those
+// beneath it where it is long.
+func Notice(c *paint.Canvas, r paint.Rect, n screen.Notice) {
+	const most = 4
+	lines := screen.Wrap(n.Text, r.W-2)
+	if len(lines) == 1 {
+		left := r.Row(1).Inset(1, 0)
+		c.Text(left, lines[0], c.Role(n.Role))
+		return
+	}
+	for i, line := range lines[:min(most, len(lines))] {
+		c.Fill(r.Row(1+i), ' ', paint.Style{})
+		c.Text(r.Row(1+i).Inset(1, 0), line, c.Role(n.Role))
+	}
+}
+
+// worst gives the glue line that asks most of the maker, in the season chosen.
+func worst(ctx screen.Context) (movement.Line, pattern.Level, bool) {
+	var line movement.Line
+	var level pattern.Level
+	var most float64
+	found := false
+	limits := ctx.Reckoner.Shop().Limits
+	for _, l := range ctx.Report.Figures.Lines {
+		f := ctx.Of(l)
+		severity := max(f.StepUM/limits.StepUM.Care, f.StrainPct/limits.StrainPct.Care, l.GapPct/limits.MoisturePct.Care)
+		if !l.Known && f.Gap == pattern.Fine || found && (f.Level < level || f.Level == level && severity <= most) {
+			continue
+		}
+		line, level, most, found = l, f.Level, severity, true
+	}
+	return line, level, found
+}

@@ -1,0 +1,64 @@
+package head_test
+
+import (
+	"strings"
+	"testing"
+
+	"example.com/oddments/pattern/length"
+	"example.com/oddments/tui/head"
+	"example.com/oddments/tui/paint"
+	"example.com/oddments/tui/screen"
+	"example.com/oddments/tui/screen/screentest"
+)
+
+// The rows say what lies on the bench, how wide it is and which glue line asks most; where
+// room is short the name keeps its mark of unsaved work.
+func TestRows(t *testing.T) {
+	ctx := screentest.Demo(t)
+	ctx.Dirty, ctx.Demo, ctx.Season = true, true, screen.Humid
+	ctx.State.Pattern.Panel.Width = 300 * length.Millimetre
+	for _, c := range []struct {
+		w    int
+		want []string
+	}{
+		{160, []string{"Rookery square *", "of 300 mm", "finished", "11 strips, 255 long", "worst ", "laying out", "demo   humid season"}},
+		{60, []string{" *", "of 300 mm", "worst "}},
+	} {
+		s := screentest.Drawn(c.w, 2, func(cv *paint.Canvas, r paint.Rect) {
+			head.Title(cv, r.Row(0), ctx)
+			head.Status(cv, r.Row(1), ctx, "laying out, 3 found")
+		})
+		for _, want := range c.want {
+			if !strings.Contains(s, want) {
+				t.Errorf("at %d no %q in\n%s", c.w, want, s)
+			}
+		}
+	}
+}
+
+// A long notice goes over the rows beneath, four of them at most.
+func TestNotice(t *testing.T) {
+	for text, rows := range map[string]int{"done": 1, strings.Repeat("word ", 30): 4, strings.Repeat("word ", 200): 4} {
+		s := screentest.Drawn(40, 8, func(c *paint.Canvas, r paint.Rect) {
+			head.Notice(c, r, screen.Notice{Text: text, Role: paint.RoleError})
+		})
+		got := 0
+		for line := range strings.SplitSeq(s, "\n") {
+			if strings.TrimSpace(line) != "" {
+				got++
+			}
+		}
+		if got != rows {
+			t.Errorf("%d letters take %d rows, want %d:\n%s", len(text), got, rows, s)
+		}
+	}
+}
+
+func TestFirstThatFits(t *testing.T) {
+	if got := head.FirstThatFits(6, "too long", "fits", "x"); got != "fits" {
+		t.Errorf("got %q", got)
+	}
+	if got := head.FirstThatFits(0, "too long", "x"); got != "x" {
+		t.Errorf("got %q", got)
+	}
+}

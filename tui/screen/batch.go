@@ -1,0 +1,128 @@
+package screen
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/mistake"
+	"example.com/oddments/pattern/outline"
+	"example.com/oddments/pattern/store"
+	"example.com/oddments/pattern/work"
+)
+
+// MostCopies is how many copies of a pattern may be made at a time.
+const MostCopies = 10_000
+
+// A Batch is what is made together.
+type Batch struct {
+	Copies int        // of the bench's pattern; 0 stands for 1
+	With   []Together // planned together with it
+}
+
+// A Together is a saved pattern that is made in the same batch.
+type Together struct {
+	Saved  store.Saved
+	Copies int
+}
+
+// Made gives how many copies of the bench's pattern are made: 1 or more.
+func (b Batch) Made() int { return max(1, b.Copies) }
+
+// More gives b with so many copies more of the bench's pattern, or an error in words
+// where there may not be so many.
+func (b Batch) More(by int) (Batch, error) {
+	n := b.Made() + by
+	if n < 1 || n > MostCopies {
+		return b, fmt.Errorf("copies: from 1 to %d", MostCopies)
+	}
+	b.Copies = n
+	return b, nil
+}
+
+// Saved gives b with what was saved under a stem since.
+func (b Batch) Saved(stem string, p pattern.Pattern, v store.Version) Batch {
+	b.With = slices.Clone(b.With)
+	for i := range b.With {
+		if b.With[i].Saved.Stem == stem {
+			b.With[i].Saved.Pattern, b.With[i].Saved.Version = p, v
+		}
+	}
+	return b
+}
+
+// A Stamp tells one state of what is planned from another.
+type Stamp struct {
+	Stem           string // that the bench's pattern goes by
+	Pattern, Rack  int    // revisions
+	Copies, Others int
+}
+
+// StampOf gives the stamp of a pattern's and a rack's revision, made in batch b.
+func StampOf(stem string, pattern, rack int, b Batch) Stamp {
+	others := 0
+	for _, w := range b.With {
+		others = others*31 + w.Copies
+	}
+	return Stamp{stem, pattern, rack, b.Made(), others*31 + len(b.With)}
+}
+
+// A Plan is a stock plan with the state that it is of.
+type Plan struct {
+	Have    bool
+	Of      Stamp
+	Job     cutting.Job // what it is for
+	Plan    cutting.Plan
+	Details []cutting.Detail   // of its cuts
+	Looks   []cutting.Look     // whose end grain to look at, by it
+	Told    *mistake.Withdrawn // a claim of it that broke; nil: none did
+}
+
+// Planned reports whether there is a plan of the present state.
+func (ctx Context) Planned() bool { return ctx.Plan.Have && ctx.Plan.Of == ctx.Stamp }
+
+// PlanJob gives the job that a plan would be for now.
+func (ctx Context) PlanJob() cutting.Job {
+	j := cutting.Job{Rack: ctx.Rack, Shop: ctx.Reckoner.Shop()}
+	j.Patterns = append(j.Patterns, cutting.Demand{Stem: ctx.Stamp.Stem, Pattern: ctx.State.Pattern, Copies: ctx.Batch.Made()})
+	for _, w := range ctx.Batch.With {
+		j.Patterns = append(j.Patterns, cutting.Demand{Stem: w.Saved.Stem, Pattern: w.Saved.Pattern, Copies: w.Copies})
+	}
+	return j
+}
+
+// WorkJob gives the job of the pattern on the bench: as many copies as are planned, its
+// products laid as they lie, with what is held by hand where it is held. Where they cannot
+// be laid it says why, and the rest of the job is good.
+func (ctx Context) WorkJob(held []outline.Held) (work.Job, error) {
+	p, s := ctx.State.Pattern, ctx.Reckoner.Shop()
+	job := work.Job{Pattern: p, Copies: ctx.Batch.Made(), Products: p.Products, Minutes: work.Minutes(p, ctx.Batch.Made())}
+	var err error
+	job.Layout, err = outline.LayHeld(p, s.Allowance.Length, p.Products, p.Avoids, work.CutOf(s), held)
+	return job, err
+}
+
+// Gathered gives ctx with b made together.
+func (ctx Context) Gathered(b Batch) Context {
+	ctx.Batch = b
+	ctx.Stamp = StampOf(ctx.Stamp.Stem, ctx.Stamp.Pattern, ctx.Stamp.Rack, b)
+	return ctx
+}
+
+// Made says what is made together, and how many times.
+func (ctx Context) Made() string {
+	made := []string{times(ctx.Title, ctx.Batch.Made())}
+	for _, w := range ctx.Batch.With {
+		made = append(made, times(w.Saved.Pattern.Name, w.Copies))
+	}
+	return strings.Join(made, "   with   ")
+}
+
+func times(name string, copies int) string {
+	if copies == 1 {
+		return name + ", made once"
+	}
+	return fmt.Sprintf("%s, made %d times", name, copies)
+}

@@ -1,0 +1,79 @@
+package screen
+
+import (
+	tea "github.com/charmbracelet/bubbletea"
+
+	"example.com/oddments/pattern/edit"
+	"example.com/oddments/pattern/mistake"
+	"example.com/oddments/pattern/rack"
+	"example.com/oddments/pattern/store"
+	"example.com/oddments/tui/keymap"
+)
+
+// A Request is what a screen asks of the program. Requests are met at once and in their
+// order; whatever a screen is told by them comes to it before the next.
+type Request interface{ request() }
+
+type (
+	// Say says what was done, Refuse why something was not.
+	Say    string
+	Refuse string
+
+	// Edit makes a change of the bench as one undo step. Where it is refused, that is said
+	// and the requests behind it are dropped.
+	Edit struct {
+		Make  func(edit.State) (edit.State, error)
+		Then  tea.Msg // told to the screen when it is made; nil: nothing
+		Label string  // of the undo step; empty: the name of the action
+	}
+	// EditRack makes next the rack, as one undo step.
+	EditRack struct {
+		Next rack.Rack
+		Own  bool // it is the maker's, where the rack is the demo's
+	}
+	// Gather has what is made together be this.
+	Gather Batch
+	// Planned gives the plan that was made, or takes it back where there is none.
+	Planned Plan
+	// Book books the plan that there is as done: rack and patterns are saved together.
+	Book struct{}
+
+	// Show lays an overlay over the screen; what Then makes of its value is told to the
+	// screen, or met where it is a request. Then is not asked where it was closed without a
+	// value; nil: nothing is told.
+	Show struct {
+		Overlay Overlay
+		Then    func(value any) tea.Msg
+	}
+	// Withdrawn tells of a claim that broke and is not made; nil: of none.
+	Withdrawn struct{ Told *mistake.Withdrawn }
+	// Go goes to a screen.
+	Go struct{ To keymap.Place }
+	// Act makes an action as if its key were pressed.
+	Act struct{ ID keymap.ID }
+	// Tell tells every screen.
+	Tell struct{ Msg tea.Msg }
+	// Run runs something beside the screen; what comes of it is told to every screen.
+	Run struct{ Cmd tea.Cmd }
+	// Saved reads the saved patterns and the demo's, but for the one on the bench; what
+	// Then makes of them is told to every screen.
+	Saved struct{ Then func([]store.Saved) tea.Msg }
+	// WriteSheet writes the sheet for the bench with the plan that there is.
+	WriteSheet struct{ File string }
+)
+
+func (Say) request()        {}
+func (Refuse) request()     {}
+func (Edit) request()       {}
+func (EditRack) request()   {}
+func (Gather) request()     {}
+func (Planned) request()    {}
+func (Book) request()       {}
+func (Show) request()       {}
+func (Withdrawn) request()  {}
+func (Go) request()         {}
+func (Act) request()        {}
+func (Tell) request()       {}
+func (Run) request()        {}
+func (Saved) request()      {}
+func (WriteSheet) request() {}

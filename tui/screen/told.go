@@ -1,0 +1,73 @@
+package screen
+
+import (
+	tea "github.com/charmbracelet/bubbletea"
+
+	"example.com/oddments/pattern/check"
+	"example.com/oddments/tui/keymap"
+	"example.com/oddments/tui/paint"
+)
+
+// A Screen is one of the program's screens.
+type Screen interface {
+	// Title gives its name, as the line at the bottom has it: where its keys hold.
+	Title() keymap.Place
+	// Keys lists what can be done on it.
+	Keys() []keymap.Action
+	// Update takes what the screen is told, and gives the screen after it with what it
+	// asks for. It is told what stands below, and whatever comes of what it asked for;
+	// what it does not know it leaves alone.
+	Update(ctx Context, msg tea.Msg) (Screen, []Request)
+	// Draw draws it into r.
+	Draw(c *paint.Canvas, r paint.Rect, ctx Context)
+}
+
+// A Busy screen says what it goes on with while another is shown; nothing: with nothing.
+type Busy interface{ Busy() string }
+
+// A Counter counts what there is to see on its screen: the line at the bottom says it
+// behind the name.
+type Counter interface{ Count(check.Report) int }
+
+// What a screen is told. Do, Enter, Press and Wheel are for the screen that is meant;
+// Chosen and Reckoned for the bench and the one that is shown; the others for every screen.
+type (
+	// Do asks for an action of its keys, by key or by search.
+	Do struct{ ID keymap.ID }
+	// Enter says that the screen is gone to.
+	Enter struct{}
+	// Press is a press of the mouse at a cell.
+	Press struct{ X, Y int }
+	// Wheel is a turn of the mouse's wheel.
+	Wheel struct{ Up, Ctrl, Shift bool }
+
+	// Release says that the mouse was let go at a cell.
+	Release struct{ X, Y int }
+	// Chosen says that another strip is chosen, or that the window has another size.
+	Chosen struct{}
+	// Reckoned says that what lies on the bench was reckoned anew.
+	Reckoned struct{}
+	// Opened says that another pattern lies on the bench.
+	Opened struct{}
+	// RackChanged says that the rack is another.
+	RackChanged struct{}
+	// LayOut asks for layouts of what the rack holds: new ones, or ways to make the bench's
+	// pattern again.
+	LayOut struct{ Again bool }
+	// MadeAgain says that as many copies as in a batch before are to be planned, and in
+	// words which that was.
+	MadeAgain struct {
+		Copies int
+		Words  string
+	}
+	// WantSheet asks for the sheet for the bench, once there is a plan of the present state.
+	WantSheet struct{ File string }
+)
+
+// By gives which way the wheel goes down a list: -1 up, 1 down.
+func (w Wheel) By() int {
+	if w.Up {
+		return -1
+	}
+	return 1
+}

@@ -1,0 +1,155 @@
+package bench
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/edit"
+	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/suggest"
+	"example.com/oddments/tui/keymap"
+	"example.com/oddments/tui/overlay/ask"
+	"example.com/oddments/tui/screen"
+)
+
+// The steps of the keys that widen and narrow.
+func widthStep() screen.Step { return screen.Step{MM: length.Millimetre, Inches: length.Inch / 16} }
+
+func fineWidthStep() screen.Step {
+	return screen.Step{MM: 100 * length.Micrometre, Inches: length.Inch / 64}
+}
+
+// stepOf gives how far an action goes that makes its move by a step.
+func stepOf(id keymap.ID) screen.Step {
+	switch id {
+	case keymap.WidenFine, keymap.NarrowFine:
+		return fineWidthStep()
+	case "slide-far", "slide-near":
+		return screen.SlideStep()
+	case keymap.SlideFarFine, keymap.SlideNearFine:
+		return screen.FineSlideStep()
+	default:
+		return widthStep()
+	}
+}
+
+// hand makes a hand move, and asks first for what it must be told.
+func hand(m edit.Move, id keymap.ID, ctx screen.Context) []screen.Request {
+	told := edit.Told{Allow: ctx.Allow}
+	asks := m.Asks()
+	if len(asks) == 0 {
+		if !m.Step {
+			if _, err := m.Do(ctx.State, told); err != nil {
+				return nil // there is no other strip: it stays
+			}
+		}
+		return move(with(m, told))
+	}
+	arg := asks[0]
+	switch arg.Kind {
+	case edit.ByStep:
+		told.Length = stepOf(id).In(ctx.Unit)
+		return move(with(m, told))
+	case edit.OfMake:
+		told.Make = other(arg.Now(ctx.State).Make)
+		return move(with(m, told))
+	case edit.OfTimber:
+		return chooseTimber(m, arg, ctx)
+	case edit.OnTray:
+		return chooseTray(m, arg, ctx)
+	}
+	return askFor(m, arg, told, ctx)
+}
+
+// with gives a move with what it is told.
+func with(m edit.Move, told edit.Told) func(edit.State) (edit.State, error) {
+	return func(s edit.State) (edit.State, error) { return m.Do(s, told) }
+}
+
+func other(m pattern.Make) pattern.Make {
+	if m == pattern.MakeFlat {
+		return pattern.MakeEdge
+	}
+	return pattern.MakeFlat
+}
+
+// askFor shows the field for an argument of a move, which is made with what is read.
+func askFor(m edit.Move, arg edit.Arg, told edit.Told, ctx screen.Context) []screen.Request {
+	title := arg.What
+	if m.On() {
+		strip, ok := ctx.State.Strip()
+		if !ok {
+			return []screen.Request{screen.Refuse("there is no strip yet: put one in first")}
+		}
+		title = fmt.Sprintf("%s of strip %d, %s", arg.What, ctx.State.Selected+1, ctx.Name(strip.Species))
+	}
+	var now edit.Told
+	if arg.Now != nil {
+		now = arg.Now(ctx.State)
+	}
+	switch arg.Kind {
+	case edit.AtStrip:
+		return field(m, title, "", number(ctx), told, func(t *edit.Told, n int) { t.Number = n - 1 })
+	case edit.OfLength:
+		return field(m, title, ask.TypedLength(now.Length, ctx.Unit), lengthOr(arg.None, ctx.Unit), told, func(t *edit.Told, l length.Length) { t.Length = l })
+	case edit.ForWidth: // strip widths go by the step of the keys, and the tolerance is that of laying out
+		return field(m, title, "", ask.Length(ctx.Unit), told, func(t *edit.Told, width length.Length) {
+			t.Size = edit.Size{Width: width, Tolerance: suggest.DefaultTolerance, Step: widthStep().In(ctx.Unit)}
+		})
+	case edit.OfRings:
+		return field(m, title, now.Rings.String(), readRings, told, func(t *edit.Told, r pattern.Rings) { t.Rings = r })
+	case edit.OfReading:
+		return field(m, title, ask.TypedReading(now.Reading), ask.ReadingOr(arg.None), told, func(t *edit.Told, r pattern.Reading) { t.Reading = r })
+	case edit.OfName:
+		return textField(m, title, now.Text, ask.Name, told)
+	case edit.OfText:
+		return textField(m, title, now.Text, ask.Text, told)
+	default:
+		return []screen.Request{screen.Refuse("nothing asks for what " + m.ID + " must be told")}
+	}
+}
+
+// field shows a field for one value, which set hands to the move.
+func field[T any](m edit.Move, title, text string, read func(string) (T, string, error), told edit.Told, set func(*edit.Told, T)) []screen.Request {
+	return []screen.Request{ask.Show(ask.New(title, text, ask.Read(read)).Value(), func(v T) tea.Msg {
+		set(&told, v)
+		return screen.Edit{Make: with(m, told)}
+	})}
+}
+
+// textField is field about a text that is gone on with.
+func textField(m edit.Move, title, text string, read func(string) (string, string, error), told edit.Told) []screen.Request {
+	return []screen.Request{ask.Show(ask.New(title, text, ask.Read(read)), func(v string) tea.Msg {
+		told.Text = v
+		return screen.Edit{Make: with(m, told)}
+	})}
+}
+
+// lengthOr reads a length, or where none may be said nothing too.
+func lengthOr(none string, u length.Unit) func(string) (length.Length, string, error) {
+	if none == "" {
+		return ask.Length(u)
+	}
+	return ask.LengthOr(none, u)
+}
+
+func readRings(s string) (pattern.Rings, string, error) {
+	r, err := pattern.ParseRings(strings.TrimSpace(s))
+	return r, r.String(), err
+}
+
+// number reads the number of a strip.
+func number(ctx screen.Context) func(string) (int, string, error) {
+	return func(s string) (int, string, error) {
+		n, err := strconv.Atoi(strings.TrimSpace(s))
+		strips := ctx.State.Pattern.Strips
+		if err != nil || n < 1 || n > len(strips) {
+			return 0, "", fmt.Errorf("strip %q: must be a number from 1 to %d", strings.TrimSpace(s), len(strips))
+		}
+		return n, fmt.Sprintf("strip %d, %s", n, ctx.Name(strips[n-1].Species)), nil
+	}
+}

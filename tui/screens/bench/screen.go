@@ -1,0 +1,169 @@
+package bench
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/check"
+	"example.com/oddments/pattern/edit"
+	"example.com/oddments/pattern/movement"
+	"example.com/oddments/tui/keymap"
+	"example.com/oddments/tui/paint"
+	"example.com/oddments/tui/panel"
+	"example.com/oddments/tui/screen"
+)
+
+// A Screen is the bench. The zero value shows the panel from its left edge.
+type Screen struct {
+	first int // leftmost strip in view
+	drag  int // strip being dragged, from 1; none: 0
+}
+
+// Title gives the screen's name.
+func (Screen) Title() keymap.Place { return keymap.Bench }
+
+// Draw draws the bench into r.
+func (s Screen) Draw(c *paint.Canvas, r paint.Rect, ctx screen.Context) { draw(c, r, s.first, ctx) }
+
+// Picture gives the layout of the panel's picture, for the mouse and to keep its place
+// from frame to frame.
+func (s Screen) Picture(ctx screen.Context) panel.Layout {
+	return panel.Lay(view(s.first, ctx), Lay(ctx.Window.Body).Picture)
+}
+
+// Update makes the hand moves, by keys and by the mouse.
+func (s Screen) Update(ctx screen.Context, msg tea.Msg) (screen.Screen, []screen.Request) {
+	switch msg := msg.(type) {
+	case screen.Do:
+		return s, s.do(msg.ID, ctx)
+	case screen.Opened:
+		return Screen{}, nil
+	case screen.Chosen, screen.Reckoned: // keeps the leftmost strip where the chosen one can be seen
+		s.first = s.Picture(ctx).First()
+	case screen.Press:
+		return s.press(msg, ctx)
+	case screen.Release:
+		return s.drop(msg, ctx)
+	case screen.Wheel:
+		return s, wheel(msg)
+	case care:
+		return s, say(lineWords(ctx, movement.Line(msg)))
+	}
+	return s, nil
+}
+
+func say(text string) []screen.Request { return []screen.Request{screen.Say(text)} }
+
+// move gives the request for a hand move.
+func move(f func(edit.State) (edit.State, error)) []screen.Request {
+	return []screen.Request{screen.Edit{Make: f}}
+}
+
+// do makes an action of the bench: by the table of moves where it is one of them.
+func (s Screen) do(id keymap.ID, ctx screen.Context) []screen.Request {
+	switch id {
+	case keymap.Advice:
+		return takeAdvice(ctx)
+	case keymap.NextCare:
+		return toCare(1, ctx)
+	case keymap.PreviousCare:
+		return toCare(-1, ctx)
+	case keymap.LayOut, keymap.LayAgain:
+		return []screen.Request{screen.Tell{Msg: screen.LayOut{Again: id == keymap.LayAgain}}}
+	case "short-ends": // what products need is known where they are cut out
+		return []screen.Request{screen.Act{ID: keymap.ShortEnds}}
+	}
+	if a, ok := ctx.Keys.ByID(id); ok && a.Move != nil {
+		return hand(*a.Move, id, ctx)
+	}
+	return nil
+}
+
+// takeAdvice makes the change that the bench offers for the chosen strip.
+func takeAdvice(ctx screen.Context) []screen.Request {
+	if remedy, ok := Advise(ctx); ok {
+		return screen.Apply(remedy, ctx)
+	}
+	return say("there is no advice on this strip")
+}
+
+// A care is a glue line that was gone to.
+type care movement.Line
+
+// toCare goes to the next glue line, in a direction, that asks for care or waits for
+// somebody to look at its rings, and chooses the strip left of it.
+func toCare(by int, ctx screen.Context) []screen.Request {
+	lines := ctx.Report.Figures.Lines
+	n := len(lines)
+	if n == 0 {
+		return say("there is no glue line yet")
+	}
+	for i := 1; i <= n; i++ {
+		at := ((ctx.State.Selected+by*i)%n + n) % n
+		if l := lines[at]; l.Level > pattern.Fine || !l.Settled || !l.Known {
+			return []screen.Request{screen.Edit{Make: func(s edit.State) (edit.State, error) { return edit.Select(s, at) }, Then: care(l)}}
+		}
+	}
+	return say("every glue line is fine")
+}
+
+// lineWords says what a glue line asks for.
+func lineWords(ctx screen.Context, l movement.Line) string {
+	if all := ctx.Report.At(l.Line); len(all) > 0 {
+		f := slices.MaxFunc(all, func(a, b check.Finding) int { return cmp.Compare(a.Level, b.Level) })
+		return fmt.Sprintf("%d|%d %s: %s", l.Line, l.Line+1, f.Level, f.Message)
+	}
+	return fmt.Sprintf("%d|%d waits for somebody to look at the rings", l.Line, l.Line+1)
+}
+
+// press chooses a strip and begins to drag it, or does what the footer says.
+func (s Screen) press(m screen.Press, ctx screen.Context) (screen.Screen, []screen.Request) {
+	if id, ok := screen.Pressed(Footer(ctx.Window.Body, ctx), m.X, m.Y); ok {
+		return s, []screen.Request{screen.Act{ID: id}}
+	}
+	i, ok := s.Picture(ctx).StripAt(m.X, m.Y)
+	if !ok {
+		return s, nil
+	}
+	s.drag = i + 1
+	return s, move(func(st edit.State) (edit.State, error) { return edit.Select(st, i) })
+}
+
+// drop carries the dragged strip to where the button was let go.
+func (s Screen) drop(m screen.Release, ctx screen.Context) (screen.Screen, []screen.Request) {
+	from := s.drag - 1
+	s.drag = 0
+	if from < 0 || ctx.Window.At != keymap.Bench {
+		return s, nil
+	}
+	to, ok := s.Picture(ctx).StripAt(m.X, m.Y)
+	if !ok || to == from {
+		return s, nil
+	}
+	return s, []screen.Request{screen.Edit{Label: "carry", Make: func(st edit.State) (edit.State, error) {
+		st, err := edit.Select(st, from)
+		if err != nil {
+			return st, err
+		}
+		return edit.CarryTo(st, to)
+	}}}
+}
+
+// wheel goes left and right, or with a key held changes the strip.
+func wheel(m screen.Wheel) []screen.Request {
+	up, down := keymap.ID("select-left"), keymap.ID("select-right")
+	switch {
+	case m.Ctrl:
+		up, down = "widen", "narrow"
+	case m.Shift:
+		up, down = "slide-far", "slide-near"
+	}
+	if m.Up {
+		return []screen.Request{screen.Act{ID: up}}
+	}
+	return []screen.Request{screen.Act{ID: down}}
+}

@@ -1,0 +1,108 @@
+package layouts
+
+import (
+	"fmt"
+	"reflect"
+	"time"
+
+	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/mistake"
+	"example.com/oddments/pattern/movement"
+	"example.com/oddments/pattern/rack"
+	"example.com/oddments/pattern/suggest"
+	"example.com/oddments/tui/screen"
+)
+
+// A scene is what the drawing goes by.
+type scene struct {
+	screen.Context
+	Laying laying
+}
+
+// laying is what the gallery shows.
+type laying struct {
+	Question        // what would be asked for now
+	Wrong    string // why nothing can be asked for
+	Running  bool
+	Further  bool // what is running asks for more, unlike those shown
+	Found    suggest.Progress
+	Shown
+	Stale   bool     // the bench, the rack or the wishes have changed since
+	Loosen  []string // where there is no layout: the conditions of which each alone would do
+	Seconds float64
+	Broken  string // why nothing of it is called proved, in one row; empty: its claims hold
+	At      int    // the chosen layout, or condition to loosen
+	Strip   int    // the chosen strip of it, from 0; none: -1
+}
+
+// A Question is all that an answer depends on.
+type Question struct {
+	Again bool             // the bench's pattern again from other timber, in place of new layouts
+	Ask   suggest.Ask      // for new layouts
+	Same  suggest.AgainAsk // for the pattern again
+	Rack  int              // revision
+}
+
+// Alike reports whether two questions have the same answer. What they are unlike is
+// left aside: further layouts belong to the same question.
+func (q Question) Alike(other Question) bool {
+	bare := func(q Question) Question {
+		q.Ask.Rack.Pieces, q.Ask.Rack.Strips, q.Same.Rack = nil, nil, q.Ask.Rack
+		q.Same.Rack.Pieces, q.Same.Rack.Strips, q.Ask.Unlike = nil, nil, nil
+		return q
+	}
+	return reflect.DeepEqual(bare(q), bare(other))
+}
+
+// job gives the job that a question is about, for a report, with the layouts found.
+func (q Question) job(r movement.Reckoner, found []suggest.Layout) cutting.Job {
+	if q.Again {
+		return cutting.Job{Rack: q.Same.Rack, Shop: r.Shop(), Patterns: []cutting.Demand{{Stem: q.Same.Stem, Pattern: q.Same.Pattern, Copies: q.Same.Copies}}}
+	}
+	return q.Ask.Found(r, found)
+}
+
+// String gives all of a question but its rack, for a report.
+func (q Question) String() string {
+	if q.Again {
+		return fmt.Sprintf("the pattern again, %d answers, glue lines at most %v", q.Same.Answers, q.Same.Level)
+	}
+	ask := q.Ask
+	ask.Rack = rack.Rack{}
+	return fmt.Sprintf("layouts, %+v", ask)
+}
+
+// Shown is an answer, or as much of one as there is yet.
+type Shown struct {
+	Have   bool
+	Part   bool     // more is being sought
+	Of     Question // that it answers
+	Laid   []Laid
+	Status suggest.Status
+	Aim    suggest.Aim
+	Bound  *suggest.Bound
+	Told   *mistake.Withdrawn // a claim that broke; nil: none did
+	NoMore bool               // no further layout is unlike enough: that is proved
+	loosen []loosening
+	took   time.Duration
+}
+
+// A loosening is one condition made less strict.
+type loosening struct {
+	text func(length.Unit) string
+	wish wish
+}
+
+// Laid is one layout to look at, with what was reckoned of it.
+type Laid struct {
+	Pattern pattern.Pattern
+	Summary suggest.Summary
+	Answer  suggest.Answer // of new layouts, once all are found: what this one belongs to
+	Place   int            // its place in that, from 0
+	Later   bool           // that answer is of layouts unlike those before
+	Layout  suggest.Layout // where it is one of new layouts
+	Against string         // in what it differs from the layout before it; empty where there is none
+	Same    suggest.Same   // where the pattern is made again
+}

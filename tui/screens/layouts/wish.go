@@ -1,0 +1,363 @@
+package layouts
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/shop"
+	"example.com/oddments/pattern/suggest"
+	"example.com/oddments/tui/keymap"
+	"example.com/oddments/tui/overlay/ask"
+	"example.com/oddments/tui/screen"
+)
+
+// A wish is what a maker may change of what is asked for; the rest comes from the bench
+// and the rack.
+type wish struct {
+	tolerance          length.Length
+	level              pattern.Level
+	aim                suggest.Aim
+	leastContrast      float64
+	symmetric, noTwins bool
+	strips             [2]int
+	layouts, differ    int
+	widths             []length.Length
+	pieces             bool          // strips may be cut from pieces
+	pins               []suggest.Pin // besides those of the bench
+	copies             int           // of a pattern that is made again, where loosening asks for fewer; else 0
+}
+
+// usualWish is what is asked for as long as the maker wishes nothing else.
+func usualWish(ctx screen.Context) wish {
+	w := wish{
+		tolerance: suggest.DefaultTolerance, level: suggest.DefaultLevel, aim: suggest.Contrast, leastContrast: suggest.DefaultLeastContrast,
+		strips: [2]int{suggest.DefaultFewest, suggest.DefaultMost}, layouts: suggest.DefaultLayouts, differ: suggest.DefaultDiffer,
+		widths: suggest.UsualWidths(ctx.State.Pattern, ctx.Rack, ctx.Reckoner.Shop().Standing), pieces: len(ctx.Rack.Pieces) > 0,
+	}
+	if suggest.MarkedFirst(ctx.Rack) {
+		w.aim = suggest.UseUp
+	}
+	return w
+}
+
+// ask gives the ask for the panel of p, or where it wants no width, one as wide as it
+// is.
+func (w wish) ask(p pattern.Pattern, width length.Length) suggest.Ask {
+	if p.Panel.Width > 0 {
+		width = p.Panel.Width
+	}
+	a := suggest.New(width, p.Panel.Thickness, p.Panel.Length)
+	a.Make, a.Moisture, a.Flattened = p.Panel.Make, p.Panel.Moisture, p.Panel.Flattened
+	a.Tolerance, a.Level, a.Aim, a.LeastContrast = w.tolerance, w.level, w.aim, w.leastContrast
+	a.Symmetric, a.NoTwins, a.Strips, a.Layouts, a.Differ = w.symmetric, w.noTwins, w.strips, w.layouts, w.differ
+	a.Pinned = suggest.Pins(p)
+	for _, pin := range w.pins {
+		if !slices.ContainsFunc(a.Pinned, func(p suggest.Pin) bool { return p.Place == pin.Place }) {
+			a.Pinned = append(a.Pinned, pin)
+		}
+	}
+	slices.SortFunc(a.Pinned, func(x, y suggest.Pin) int { return cmp.Compare(x.Place, y.Place) })
+	if w.pieces {
+		a.Widths = w.widths
+	}
+	return a
+}
+
+// loosen gives the wishes that would do, one condition of each made less strict.
+func (w wish) loosen(l *suggest.Loosen) []loosening {
+	if l == nil {
+		return nil
+	}
+	var wishes []wish
+	add := func(change func(*wish)) {
+		with := w
+		change(&with)
+		wishes = append(wishes, with)
+	}
+	if l.Tolerance != nil {
+		add(func(w *wish) { w.tolerance = *l.Tolerance })
+	}
+	if l.Level != nil {
+		add(func(w *wish) { w.level = *l.Level })
+	}
+	if l.LeastContrast != nil {
+		add(func(w *wish) { w.leastContrast = *l.LeastContrast })
+	}
+	if l.Symmetric {
+		add(func(w *wish) { w.symmetric = false })
+	}
+	if l.NoTwins {
+		add(func(w *wish) { w.noTwins = false })
+	}
+	var out []loosening
+	for i, with := range wishes {
+		out = append(out, loosening{func(u length.Unit) string { return l.Say(u)[i] }, with}) // one for each, in the same order
+	}
+	return out
+}
+
+// loosenAgain is loosen for a pattern that is made again.
+func (w wish) loosenAgain(l suggest.AgainLoosen) []loosening {
+	said := func(text string) func(length.Unit) string { return func(length.Unit) string { return text } }
+	var out []loosening
+	if l.Level != nil {
+		with := w
+		with.level = *l.Level
+		out = append(out, loosening{said(fmt.Sprintf("glue lines up to %q would do, the mildest level that does", with.level)), with})
+	}
+	if l.Copies > 0 {
+		with := w
+		with.copies = l.Copies
+		out = append(out, loosening{said(fmt.Sprintf("making %d would do, the most that can be made", l.Copies)), with})
+	}
+	return out
+}
+
+// changes gives how each key of a wish changes it, from the context; the change says why
+// it cannot be made, or nothing.
+func changes() map[keymap.ID]func(screen.Context, *wish) string {
+	return map[keymap.ID]func(screen.Context, *wish) string{
+		layWider: wishLooser, layTighter: wishTighter, layLevel: wishLevel, layAim: wishAim,
+		layContrast: wishContrast(2), layContrastN: wishContrast(-2), layMirror: wishSymmetric, layTwins: wishTwins, layFrom: wishFrom,
+		layCount: wishLayouts(1), layCountN: wishLayouts(-1), layDiffer: wishDiffer(1), layDifferN: wishDiffer(-1),
+	}
+}
+
+// keepsStrips is said where a wish has no use.
+const keepsStrips = "a pattern that is made again keeps its strips: there is nothing to say here"
+
+// ofBoth reports whether a wish counts for a pattern that is made again too.
+func ofBoth(id keymap.ID) bool { return id == layLevel || id == layCount || id == layCountN }
+
+// wishFor changes a wish and asks anew.
+func (s Screen) wishFor(id keymap.ID, ctx screen.Context) (screen.Screen, []screen.Request) {
+	change, ok := changes()[id]
+	switch {
+	case !ok:
+		return s, nil
+	case s.again && !ofBoth(id):
+		return s, say(keepsStrips)
+	}
+	if why := change(ctx, &s.wish); why != "" {
+		return s, say(why)
+	}
+	return s.askAnew(ctx)
+}
+
+// tolerances are what the keys go through, in the maker's unit.
+func tolerances(u length.Unit) []length.Length {
+	const mm, inch = length.Millimetre, length.Inch
+	if u == length.InInches {
+		return []length.Length{0, inch / 64, inch / 32, inch / 16, inch / 8, 3 * inch / 16, inch / 4, 3 * inch / 8, inch / 2, 3 * inch / 4, inch, 2 * inch}
+	}
+	return []length.Length{0, mm / 2, mm, 2 * mm, 3 * mm, 4 * mm, 6 * mm, 8 * mm, 10 * mm, 15 * mm, 20 * mm, 30 * mm, 50 * mm}
+}
+
+func wishLooser(ctx screen.Context, w *wish) string {
+	for _, t := range tolerances(ctx.Unit) {
+		if t > w.tolerance {
+			w.tolerance = t
+			return ""
+		}
+	}
+	return "the width may differ by that much already"
+}
+
+func wishTighter(ctx screen.Context, w *wish) string {
+	for _, t := range slices.Backward(tolerances(ctx.Unit)) {
+		if t < w.tolerance {
+			w.tolerance = t
+			return ""
+		}
+	}
+	return "the width must be right to the hair already"
+}
+
+func wishLevel(_ screen.Context, w *wish) string {
+	all := pattern.Levels()
+	w.level = all[(slices.Index(all, w.level)+1)%len(all)]
+	return ""
+}
+
+func wishAim(_ screen.Context, w *wish) string {
+	if w.aim == suggest.UseUp {
+		w.aim = suggest.Contrast
+	} else {
+		w.aim = suggest.UseUp
+	}
+	return ""
+}
+
+// wishContrast asks for so much more contrast between neighbours.
+func wishContrast(by float64) func(screen.Context, *wish) string {
+	return func(_ screen.Context, w *wish) string {
+		if w.aim != suggest.UseUp {
+			return "that counts where the aim is to use up; the other aim is the greatest contrast anyway"
+		}
+		w.leastContrast = min(100, max(0, w.leastContrast+by))
+		return ""
+	}
+}
+
+func wishSymmetric(_ screen.Context, w *wish) string {
+	w.symmetric = !w.symmetric
+	return ""
+}
+
+func wishTwins(_ screen.Context, w *wish) string {
+	w.noTwins = !w.noTwins
+	return ""
+}
+
+const mostLayouts = 30
+
+// wishLayouts asks for so many layouts more.
+func wishLayouts(by int) func(screen.Context, *wish) string {
+	return func(_ screen.Context, w *wish) string {
+		if n := w.layouts + by; n < 1 || n > mostLayouts {
+			return fmt.Sprintf("layouts: from 1 to %d", mostLayouts)
+		}
+		w.layouts += by
+		return ""
+	}
+}
+
+// wishDiffer lets layouts differ by so many strips more.
+func wishDiffer(by int) func(screen.Context, *wish) string {
+	return func(_ screen.Context, w *wish) string {
+		if w.differ+by < 1 {
+			return "layouts differ by one strip at least"
+		}
+		w.differ += by
+		return ""
+	}
+}
+
+func wishFrom(ctx screen.Context, w *wish) string {
+	if !w.pieces && len(ctx.Rack.Pieces) == 0 {
+		return "there is no piece on the rack to cut strips from"
+	}
+	w.pieces = !w.pieces
+	return ""
+}
+
+// copies makes so many copies more of a pattern that is made again.
+func (s Screen) copies(by int, ctx screen.Context) (screen.Screen, []screen.Request) {
+	if !s.again {
+		return s, say("copies count where a pattern is made again: " + ctx.Keys.KeyOf(keymap.LayAgain) + " on the bench")
+	}
+	b, err := ctx.Batch.More(by)
+	if err != nil {
+		return s, say(err.Error())
+	}
+	next, asked := s.askAnew(ctx.Gathered(b))
+	return next, append([]screen.Request{screen.Gather(b)}, asked...)
+}
+
+// pin pins the chosen strip at its place for the next ask, or takes its pin out.
+func (s Screen) pin(ctx screen.Context) (screen.Screen, []screen.Request) {
+	switch {
+	case s.again:
+		return s, say("a pattern that is made again keeps its strips: there is nothing to pin")
+	case s.at >= len(s.shown.Laid):
+		return s, say("there is no layout yet")
+	case s.strip < 0:
+		return s, say("choose a strip first: " + ctx.Keys.KeyOf(layLeft) + " and " + ctx.Keys.KeyOf(layRight))
+	}
+	place := s.strip + 1
+	at := func(p suggest.Pin) bool { return p.Place == place }
+	if slices.ContainsFunc(suggest.Pins(ctx.State.Pattern), at) {
+		return s, say("strip " + strconv.Itoa(place) + " is pinned on the bench: " + ctx.Keys.KeyOf("pin") + " there takes the pin out")
+	}
+	pins := slices.DeleteFunc(slices.Clone(s.wish.pins), at)
+	word := "unpinned"
+	if len(pins) == len(s.wish.pins) {
+		strip := s.shown.Laid[s.at].Pattern.Strips[s.strip]
+		pins = append(pins, suggest.Pin{Place: place, Strip: pattern.Strip{Species: strip.Species, Width: strip.Width, Rings: strip.Rings, Moisture: strip.Moisture}})
+		word = "pinned"
+	}
+	s.wish.pins = pins
+	return s, say(fmt.Sprintf("strip %d %s: %s asks again", place, word, ctx.Keys.KeyOf(layAsk)))
+}
+
+// askStrips asks how many strips a layout may have.
+func (s Screen) askStrips() []screen.Request {
+	now := s.wish.strips
+	return askWish(s, "how many strips, as 11 or 9-13", fmt.Sprintf("%d-%d", now[0], now[1]), readRange, func(w *wish, v [2]int) { w.strips = v })
+}
+
+// askWidths asks what widths strips may have.
+func (s Screen) askWidths(ctx screen.Context) []screen.Request {
+	var now []string
+	for _, w := range s.wish.widths {
+		now = append(now, ask.TypedLength(w, ctx.Unit))
+	}
+	return askWish(s, "widths that strips may have, parted by commas", strings.Join(now, ", "), widthsIn(ctx.Unit), func(w *wish, v []length.Length) {
+		w.widths, w.pieces = v, true
+	})
+}
+
+// A told is a wish that was typed.
+type told func(*wish)
+
+// askWish shows a field over the gallery; what is read from it is wished.
+func askWish[T any](s Screen, title, text string, read func(string) (T, string, error), set func(*wish, T)) []screen.Request {
+	if s.again {
+		return say(keepsStrips)
+	}
+	return []screen.Request{ask.Show(ask.New(title, text, ask.Read(read)).Value(), func(v T) tea.Msg {
+		return told(func(w *wish) { set(w, v) })
+	})}
+}
+
+// readRange reads a number of strips, or a range of them.
+func readRange(s string) ([2]int, string, error) {
+	low, high, ranged := strings.Cut(strings.ReplaceAll(s, " ", ""), "-")
+	if !ranged {
+		high = low
+	}
+	from, err1 := strconv.Atoi(low)
+	to, err2 := strconv.Atoi(high)
+	if err1 != nil || err2 != nil || from < 2 || to < from || to > pattern.MaxStrips {
+		return [2]int{}, "", fmt.Errorf("%q: must be a number of strips from 2 on, or a range as 9-13", strings.TrimSpace(s))
+	}
+	if from == to {
+		return [2]int{from, to}, fmt.Sprintf("%d strips", from), nil
+	}
+	return [2]int{from, to}, fmt.Sprintf("%d to %d strips", from, to), nil
+}
+
+// widthsIn reads widths of strips, parted by commas, a unit behind the last for all.
+func widthsIn(u length.Unit) func(string) ([]length.Length, string, error) {
+	return func(s string) ([]length.Length, string, error) {
+		var widths []length.Length
+		var words []string
+		texts, err := length.Together(strings.Split(s, ","), u)
+		if err != nil {
+			return nil, "", err
+		}
+		for _, text := range texts {
+			w, err := length.ParseIn(text, u)
+			if err != nil {
+				return nil, "", err
+			}
+			if w <= 0 || w > pattern.MaxAcross {
+				return nil, "", fmt.Errorf("strip width %s: must be above 0 and at most %s", w.With(u), pattern.MaxAcross.With(u))
+			}
+			if !slices.Contains(widths, w) {
+				widths, words = append(widths, w), append(words, w.With(u))
+			}
+		}
+		if len(widths) > shop.StandingMost {
+			return nil, "", fmt.Errorf("%d widths: at most %d, since each makes the search longer", len(widths), shop.StandingMost)
+		}
+		return widths, strings.Join(words, ", "), nil
+	}
+}

@@ -1,0 +1,329 @@
+package planview
+
+import (
+	"context"
+	"fmt"
+	"runtime"
+	"slices"
+	"strings"
+	"time"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/edit"
+	"example.com/oddments/pattern/mistake"
+	"example.com/oddments/pattern/store"
+	"example.com/oddments/tui/job"
+	"example.com/oddments/tui/keymap"
+	"example.com/oddments/tui/overlay/choose"
+	"example.com/oddments/tui/overlay/page"
+	"example.com/oddments/tui/screen"
+)
+
+// planFor is how long a plan is worked on before the best so far is taken.
+const planFor = 10 * time.Second
+
+// planWorkers is how many timbers are planned at a time: one core is left for the keys.
+func planWorkers() int { return max(1, runtime.NumCPU()-1) }
+
+// A Screen is the stock plan: which cut is chosen, and what is being worked on. The zero
+// value stands at the first cut and works on nothing.
+type Screen struct {
+	at       int
+	running  job.Job[progress, planned]
+	works    bool         // running is at work
+	asked    screen.Stamp // the state that it plans
+	progress cutting.Progress
+	began    time.Time
+	again    string // what was noted of the batch that is made again
+	sheet    string // the file of the sheet that waits for the plan; empty: none
+	ways     ways
+}
+
+// A progress is how far a plan is.
+type progress cutting.Progress
+
+// A planned is what a planning job comes to.
+type planned struct {
+	plan screen.Plan
+	told *mistake.Withdrawn // a claim that broke, where no plan is shown
+	err  error
+}
+
+// found brings the patterns that can be planned together with the bench's.
+type found []store.Saved
+
+// gathered names one that was chosen.
+type gathered store.Saved
+
+// real says that the strips have what their pieces have, and how the panel was before.
+type real struct {
+	words  string
+	before pattern.Level
+}
+
+// Title gives the screen's name.
+func (Screen) Title() keymap.Place { return Place }
+
+// Works reports whether a plan is being worked on, or ways out of one that is short.
+func (l Screen) Works() (plan, ways bool) { return l.works, l.ways.works }
+
+// WaysOut gives the ways out that were found, and whether there are any.
+func (l Screen) WaysOut() (cutting.Ways, bool) { return l.ways.found.all, l.ways.found.have }
+
+// Awaits gives the file of the sheet that waits for the plan; empty: none does.
+func (l Screen) Awaits() string { return l.sheet }
+
+// Stop ends what is being worked on with the best so far.
+func (l Screen) Stop() {
+	l.running.Stop()
+	l.ways.running.Stop()
+}
+
+// Update plans, goes through the plan and makes what follows from it.
+func (l Screen) Update(ctx screen.Context, msg tea.Msg) (screen.Screen, []screen.Request) {
+	switch msg := msg.(type) {
+	case screen.Do:
+		return l.do(msg.ID, ctx)
+	case screen.Enter: // plan at once, unless there is a plan of this state
+		if l.works || ctx.Planned() {
+			return l, nil
+		}
+		return l.start(ctx)
+	case screen.Press:
+		if id, ok := screen.Pressed(l.Footer(ctx.Window.Body, ctx), msg.X, msg.Y); ok {
+			return l, []screen.Request{screen.Act{ID: id}}
+		}
+		return l.At(msg.Y, ctx.Window.Body, ctx), nil
+	case screen.Wheel:
+		return l.Go(msg.By(), ctx), nil
+	case screen.MadeAgain:
+		l.again = "; " + msg.Words
+		b := ctx.Batch
+		b.Copies = msg.Copies
+		return l, []screen.Request{screen.Gather(b), screen.Planned{}, screen.Go{To: Place}, screen.Say(msg.Words)}
+	case screen.WantSheet:
+		return l.sheetOnce(msg.File, ctx)
+	case found:
+		return l, askTogether(msg, ctx)
+	case gathered:
+		return l.together(store.Saved(msg), ctx)
+	case real:
+		return l, []screen.Request{screen.Say(fmt.Sprintf("%s. The panel was %s, now %s", msg.words, msg.before, ctx.Report.Level))}
+	default:
+		return l.worked(ctx, msg)
+	}
+}
+
+// worked takes what jobs report and come to.
+func (l Screen) worked(ctx screen.Context, msg tea.Msg) (screen.Screen, []screen.Request) {
+	switch msg := msg.(type) {
+	case job.Progress[progress]:
+		if l.running.Sent(msg) { // not of an older job
+			l.progress = cutting.Progress(msg.At)
+			return l, []screen.Request{screen.Run{Cmd: l.running.Next()}}
+		}
+	case job.Done[planned]:
+		if l.running.Ended(msg) {
+			return l.done(msg.Result, ctx)
+		}
+	case job.Done[foundWays]:
+		return l.waysDone(msg, ctx)
+	}
+	return l, nil
+}
+
+func (l Screen) do(id keymap.ID, ctx screen.Context) (screen.Screen, []screen.Request) {
+	switch id {
+	case planUp:
+		return l.Go(-1, ctx), nil
+	case planDown:
+		return l.Go(1, ctx), nil
+	case planMore:
+		return l.copies(1, ctx)
+	case planFewer:
+		return l.copies(-1, ctx)
+	case planWith:
+		return l, []screen.Request{screen.Saved{Then: func(all []store.Saved) tea.Msg { return found(all) }}}
+	case planAlone:
+		return l.gather(screen.Batch{Copies: ctx.Batch.Copies}, ctx)
+	case planRun:
+		return l.startOrStop(ctx)
+	case planSteps:
+		return l, steps(ctx)
+	case planWays:
+		return l.findWays(ctx)
+	case planReal:
+		return l, l.realPieces(ctx)
+	case planBook:
+		return l, l.book(ctx)
+	}
+	return l, nil
+}
+
+// startOrStop stops what is being worked on, or plans anew.
+func (l Screen) startOrStop(ctx screen.Context) (screen.Screen, []screen.Request) {
+	switch {
+	case l.works:
+		l.running.Stop()
+		return l, []screen.Request{screen.Say("stopped with the best so far")}
+	case l.ways.works:
+		l.ways.running.Stop()
+		return l, []screen.Request{screen.Say("stopped with the ways out that are found")}
+	}
+	return l.start(ctx)
+}
+
+// start plans the present state.
+func (l Screen) start(ctx screen.Context) (screen.Screen, []screen.Request) {
+	l.running.Stop()
+	l.ways.running.Stop() // those of a plan that is to be another
+	l.ways = ways{}
+	task, of, reckoner, beside := ctx.PlanJob(), ctx.Stamp, ctx.Reckoner, ctx.Beside
+	l.works, l.asked, l.began, l.progress = true, of, ctx.Now, cutting.Progress{}
+	var cmd tea.Cmd
+	l.running, cmd = job.Start(planFor, func(ctx context.Context, tick <-chan time.Time, report func(progress)) planned {
+		plan, err := beside.Solve.Plan(ctx, task, cutting.Options{Workers: planWorkers(), Tick: tick,
+			Progress: func(p cutting.Progress) { report(progress(p)) }})
+		if err != nil {
+			told, err := beside.Unfit(err, mistake.None, task)
+			return planned{told: told, err: err}
+		}
+		return planned{plan: screen.Plan{Have: true, Of: of, Job: task, Plan: plan, Details: cutting.Details(task, plan),
+			Looks: cutting.LookFirst(task, &plan, reckoner), Told: beside.Tell(plan.Broken, mistake.Plan, task, "")}}
+	})
+	return l, []screen.Request{screen.Run{Cmd: cmd}}
+}
+
+// done takes a plan over, and writes the sheet that was waiting for it.
+func (l Screen) done(p planned, ctx screen.Context) (screen.Screen, []screen.Request) {
+	l.works = false
+	if p.err != nil {
+		l.sheet = ""
+		return l, []screen.Request{screen.Refuse(p.err.Error())}
+	}
+	if p.told != nil {
+		l.sheet = ""
+		return l, []screen.Request{screen.Withdrawn{Told: p.told}}
+	}
+	said := fmt.Sprintf("planned in %.1f s%s", ctx.Now.Sub(l.began).Seconds(), l.again)
+	l.again = ""
+	out := []screen.Request{screen.Planned(p.plan), screen.Say(said), screen.Withdrawn{Told: p.plan.Told}}
+	switch {
+	case l.sheet == "":
+		return l, out
+	case p.plan.Of != ctx.Stamp: // the bench has gone on meanwhile: it is planned anew first
+		next, asked := l.start(ctx)
+		return next, append(out, asked...)
+	}
+	out = append(out, screen.WriteSheet{File: l.sheet})
+	l.sheet = ""
+	return l, out
+}
+
+// sheetOnce has the sheet written, once there is a plan of the present state.
+func (l Screen) sheetOnce(file string, ctx screen.Context) (screen.Screen, []screen.Request) {
+	if ctx.Planned() && !l.works {
+		return l, []screen.Request{screen.Say("writing the sheet"), screen.WriteSheet{File: file}}
+	}
+	l.sheet = file
+	if l.works && l.asked == ctx.Stamp {
+		return l, []screen.Request{screen.Say("the sheet follows when the plan is done")}
+	}
+	next, asked := l.start(ctx)
+	return next, append(asked, screen.Say("planning first, the sheet follows"))
+}
+
+// copies makes more or fewer copies of the bench's pattern, and plans anew.
+func (l Screen) copies(by int, ctx screen.Context) (screen.Screen, []screen.Request) {
+	b, err := ctx.Batch.More(by)
+	if err != nil {
+		return l, []screen.Request{screen.Say(err.Error())}
+	}
+	return l.gather(b, ctx)
+}
+
+// gather has b made together, and plans it.
+func (l Screen) gather(b screen.Batch, ctx screen.Context) (screen.Screen, []screen.Request) {
+	next, asked := l.start(ctx.Gathered(b))
+	return next, append([]screen.Request{screen.Gather(b)}, asked...)
+}
+
+// askTogether offers the patterns that can be planned together with the bench's.
+func askTogether(all []store.Saved, ctx screen.Context) []screen.Request {
+	var items []choose.Item
+	for _, s := range all {
+		items = append(items, choose.Item{Name: s.Pattern.Name, Also: s.Stem, Detail: screen.Size(s.Pattern, ctx.Unit), Value: s})
+	}
+	list := choose.New("plan together with: again for one copy more", "no other pattern", items)
+	return []screen.Request{screen.Show{Overlay: list, Then: func(value any) tea.Msg { return gathered(value.(store.Saved)) }}}
+}
+
+// together plans a saved pattern together with the bench's, or one copy more of it.
+func (l Screen) together(saved store.Saved, ctx screen.Context) (screen.Screen, []screen.Request) {
+	b := ctx.Batch
+	b.With = slices.Clone(b.With)
+	if i := slices.IndexFunc(b.With, func(w screen.Together) bool { return w.Saved.Stem == saved.Stem }); i >= 0 {
+		b.With[i].Copies++
+	} else {
+		b.With = append(b.With, screen.Together{Saved: saved, Copies: 1})
+	}
+	return l.gather(b, ctx)
+}
+
+// stale says why there is no plan of the present state; nothing where there is one.
+func (l Screen) stale(ctx screen.Context) string {
+	switch {
+	case l.works:
+		return "the plan is still being worked on"
+	case !ctx.Plan.Have:
+		return "there is no plan yet: " + ctx.Keys.KeyOf(planRun) + " makes one"
+	case !ctx.Planned():
+		return "the plan is of an older state: " + ctx.Keys.KeyOf(planRun) + " plans anew"
+	default:
+		return ""
+	}
+}
+
+// realPieces gives the strips on the bench the moisture and the rings of the pieces that
+// the plan cuts them from, as one undo step.
+func (l Screen) realPieces(ctx screen.Context) []screen.Request {
+	if why := l.stale(ctx); why != "" {
+		return []screen.Request{screen.Say(why)}
+	}
+	p, changed := cutting.Real(ctx.Plan.Job, ctx.Plan.Plan, ctx.Stamp.Stem, 1)
+	if len(changed) == 0 {
+		return []screen.Request{screen.Say("the strips have readings and rings already, or their pieces have none")}
+	}
+	words := make([]string, len(changed))
+	for i, c := range changed {
+		words[i] = c.String()
+	}
+	return []screen.Request{screen.Edit{
+		Make: func(s edit.State) (edit.State, error) { s.Pattern = p; return s, nil },
+		Then: real{strings.Join(words, "; "), ctx.Report.Level},
+	}}
+}
+
+// book books the plan as done.
+func (l Screen) book(ctx screen.Context) []screen.Request {
+	if why := l.stale(ctx); why != "" {
+		return []screen.Request{screen.Say(why)}
+	}
+	if ctx.Plan.Plan.Short > 0 {
+		return []screen.Request{screen.Refuse("strips are short: a plan is booked when all of it can be made")}
+	}
+	return []screen.Request{screen.Book{}}
+}
+
+// steps shows the order of work.
+func steps(ctx screen.Context) []screen.Request {
+	if !ctx.Plan.Have {
+		return []screen.Request{screen.Say("there is no plan yet")}
+	}
+	lines := cutting.Steps(ctx.Plan.Job, ctx.Plan.Plan, ctx.Name, ctx.Unit)
+	lines = append(lines, "chalk on the strips as they come off the saw: "+strings.Join(cutting.Chalk(ctx.Plan.Job, ctx.Plan.Plan), "; "))
+	return []screen.Request{screen.Show{Overlay: page.Steps("the order of work", lines)}}
+}

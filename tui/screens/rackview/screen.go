@@ -1,0 +1,253 @@
+package rackview
+
+import (
+	"context"
+	"errors"
+	"strings"
+	"time"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/mistake"
+	"example.com/oddments/pattern/rack"
+	"example.com/oddments/tui/keymap"
+	"example.com/oddments/tui/overlay/ask"
+	"example.com/oddments/tui/screen"
+)
+
+// givesFor is how long it is reckoned what the rack gives.
+const givesFor = 10 * time.Second
+
+// gives is what the rack gives of what is made.
+type gives struct {
+	of       screen.Stamp // the state that it is of
+	supplies []cutting.Supply
+	yields   map[string]int
+	told     *mistake.Withdrawn // a claim that broke
+	stop     context.CancelFunc // of what is being reckoned; nil: nothing
+}
+
+// A typed is a line that was typed into the field of the rack, with the entry that it is
+// for; empty: a new one.
+type typed struct {
+	entry rack.Entry
+	of    string
+}
+
+// A which is the words by which entries are shown.
+type which string
+
+// Title gives the screen's name.
+func (Screen) Title() keymap.Place { return Place }
+
+// Update goes through the rack and changes what lies on it.
+func (l Screen) Update(ctx screen.Context, msg tea.Msg) (screen.Screen, []screen.Request) {
+	switch msg := msg.(type) {
+	case screen.Do:
+		return l.do(msg.ID, ctx)
+	case screen.Enter:
+		return l.lookAt(ctx)
+	case screen.RackChanged:
+		return l.askGives(ctx)
+	case screen.Press:
+		if id, ok := screen.Pressed(l.Footer(ctx.Window.Body, ctx), msg.X, msg.Y); ok {
+			return l, []screen.Request{screen.Act{ID: id}}
+		}
+		return l.At(msg.Y, ctx.Window.Body, ctx), nil
+	case screen.Wheel:
+		return l.Go(msg.By(), ctx), nil
+	case typed:
+		return l.typed(msg, ctx)
+	case which:
+		return l.showOnly(string(msg), ctx)
+	case gives:
+		if msg.of == l.gives.of { // else of an older state
+			l.gives = gives{of: msg.of, supplies: msg.supplies, yields: msg.yields}
+		}
+		return l, []screen.Request{screen.Withdrawn{Told: msg.told}}
+	}
+	return l, nil
+}
+
+func (l Screen) do(id keymap.ID, ctx screen.Context) (screen.Screen, []screen.Request) {
+	switch id {
+	case rackUp:
+		return l.Go(-1, ctx), nil
+	case rackDown:
+		return l.Go(1, ctx), nil
+	case keymap.RackAdd:
+		return l, l.add(ctx)
+	case rackEdit:
+		return l, l.edit(ctx)
+	case rackOrder:
+		all := rack.Orders()
+		l.Order = all[(int(l.Order)+1)%len(all)]
+		return l, nil
+	case rackFilter:
+		return l, l.askWhich(ctx)
+	default:
+		return l.onEntry(id, ctx)
+	}
+}
+
+// add lets a pile be typed, one line a piece, until the field is closed.
+func (l Screen) add(ctx screen.Context) []screen.Request {
+	return l.askLine("a piece: timber, length, width, thickness, then what else there is to say", "", "", ctx)
+}
+
+// edit lets the chosen entry's line be changed.
+func (l Screen) edit(ctx screen.Context) []screen.Request {
+	e, ok := l.Chosen(ctx)
+	if !ok {
+		return l.add(ctx)
+	}
+	return l.askLine("change "+e.ID, rack.Line(e, ctx.Lookup(), ctx.Unit), e.ID, ctx)
+}
+
+// askLine shows a field for a line of the rack; what was understood stands beneath it
+// while it is typed.
+func (l Screen) askLine(title, text, of string, ctx screen.Context) []screen.Request {
+	look := ctx.Lookup()
+	field := ask.New(title, text, func(s string) (any, string, error) {
+		echo := rack.Understood(s, look, ctx.Unit)
+		switch {
+		case echo.Err != nil:
+			return nil, "", echo.Err
+		case len(echo.Missing) > 0:
+			return nil, "", errors.New(strings.TrimSpace(echo.Text + "   " + strings.Join(echo.Missing, " ")))
+		default:
+			return echo.Entry, echo.Text, nil
+		}
+	}).Recall(l.last)
+	return []screen.Request{ask.Show(field, func(e rack.Entry) tea.Msg { return typed{e, of} })}
+}
+
+// typed takes a line that was typed: the next one may follow a new entry.
+func (l Screen) typed(t typed, ctx screen.Context) (screen.Screen, []screen.Request) {
+	if t.of != "" {
+		return l.changed(ctx.Rack.Replace(t.of, t.entry))
+	}
+	if ctx.RackDemo { // the maker's own begins here
+		ctx.Rack = rack.Rack{}
+	}
+	next, added, err := ctx.Rack.Add(t.entry, ctx.Lookup())
+	if err != nil {
+		return l, []screen.Request{screen.Refuse(err.Error())}
+	}
+	l.last = rack.Line(rack.Again(added), ctx.Lookup(), ctx.Unit)
+	ctx.Rack = next
+	l.ID = added.ID
+	out := []screen.Request{screen.EditRack{Next: next, Own: true}, screen.Say("on the rack: " + rack.Shown(added, ctx.Lookup(), ctx.Unit))}
+	return l, append(out, l.add(ctx)...)
+}
+
+// changed makes next the rack, unless the change was refused.
+func (l Screen) changed(next rack.Rack, err error) (screen.Screen, []screen.Request) {
+	if err != nil {
+		return l, []screen.Request{screen.Refuse(err.Error())}
+	}
+	return l, []screen.Request{screen.EditRack{Next: next}}
+}
+
+// onEntry makes a change to the chosen entry.
+func (l Screen) onEntry(id keymap.ID, ctx screen.Context) (screen.Screen, []screen.Request) {
+	e, ok := l.Chosen(ctx)
+	if !ok {
+		return l, []screen.Request{screen.Say("the rack is empty")}
+	}
+	next, err := made(id, e, ctx)
+	if err == nil {
+		if _, still := next.Get(e.ID); !still {
+			l = l.After(ctx)
+		}
+	}
+	return l.changed(next, err)
+}
+
+// made gives the rack with an action made on one of its entries.
+func made(id keymap.ID, e rack.Entry, ctx screen.Context) (rack.Rack, error) {
+	switch id {
+	case rackAgain:
+		next, _, err := ctx.Rack.Add(rack.Again(e), ctx.Lookup())
+		return next, err
+	case rackOne:
+		return ctx.Rack.UseOne(e.ID)
+	case rackUsedUp:
+		return ctx.Rack.Remove(e.ID)
+	case rackFirst:
+		return ctx.Rack.SetUseFirst(e.ID, !e.UseFirst)
+	case rackRings:
+		next := map[string]pattern.Rings{"unknown": pattern.RingsFlat(), "flat": pattern.RingsRift(), "rift": pattern.RingsQuarter()}
+		return ctx.Rack.SetRings(e.ID, next[e.Rings.String()])
+	default:
+		return ctx.Rack, nil
+	}
+}
+
+// askWhich asks which pieces to show.
+func (l Screen) askWhich(ctx screen.Context) []screen.Request {
+	look := ctx.Lookup()
+	field := ask.New("show only: timber, planed, first, ready, over a length", l.Which, func(s string) (any, string, error) {
+		_, err := rack.ParseFilter(s, look, ctx.Unit)
+		if strings.TrimSpace(s) == "" {
+			return s, "everything", nil
+		}
+		return s, s, err
+	})
+	return []screen.Request{ask.Show(field, func(s string) tea.Msg { return which(strings.TrimSpace(s)) })}
+}
+
+func (l Screen) showOnly(text string, ctx screen.Context) (screen.Screen, []screen.Request) {
+	filter, err := rack.ParseFilter(text, ctx.Lookup(), ctx.Unit)
+	if err != nil {
+		return l, []screen.Request{screen.Refuse(err.Error())}
+	}
+	l.Which, l.Filter = text, filter
+	return l, nil
+}
+
+// lookAt says whose end grain on the rack would settle most glue lines, by the plan where
+// there is one, and has it reckoned what the rack gives.
+func (l Screen) lookAt(ctx screen.Context) (screen.Screen, []screen.Request) {
+	if l.looks = ctx.Plan.Looks; !ctx.Planned() {
+		l.looks = cutting.LookFirst(ctx.PlanJob(), nil, ctx.Reckoner)
+	}
+	return l.askGives(ctx)
+}
+
+// askGives has it reckoned what the rack gives, beside the screen.
+func (l Screen) askGives(ctx screen.Context) (screen.Screen, []screen.Request) {
+	of := ctx.Stamp
+	if l.gives.of == of && l.gives.yields != nil {
+		return l, nil
+	}
+	if l.gives.stop != nil {
+		l.gives.stop()
+	}
+	limited, stop := context.WithTimeout(context.Background(), givesFor)
+	l.gives = gives{of: of, stop: stop}
+	task, beside := ctx.PlanJob(), ctx.Beside
+	return l, []screen.Request{screen.Run{Cmd: func() tea.Msg {
+		defer stop()
+		supplies, yields, err := beside.Solve.Yields(limited, task)
+		told, err := beside.Unfit(err, mistake.Counts, task)
+		if err != nil {
+			return nil // the plan's screen says what is wrong with the job
+		}
+		done := gives{of: of, supplies: supplies, yields: map[string]int{}, told: told}
+		for _, y := range yields {
+			done.yields[y.ID] = y.Strips
+		}
+		return done
+	}}}
+}
+
+// given gives what the rack gives of the present state, as far as it was reckoned.
+func (l Screen) given(ctx screen.Context) gives {
+	if l.gives.of != ctx.Stamp {
+		return gives{}
+	}
+	return l.gives
+}
