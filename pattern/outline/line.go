@@ -13,8 +13,8 @@ import (
 const longestLine = 1000
 
 // ParseLine reads a product as it is spoken: its shape, its size, then what else
-// there is to say in any order, parted by blanks or commas. Numbers
-// without a unit are in u; 11-1/2 is 11 and a half.
+// there is to say in any order, parted by blanks or commas. Numbers without a unit are
+// in u; 11-1/2 is 11 and a half.
 //
 //	round 290 x2 bevel 8 under centre strip 6
 //	rectangle 240 by 160 x4
@@ -169,7 +169,7 @@ func (r *reader) holes() (err error) {
 
 // ParseKnot reads what products keep clear of: how far its middle lies along the panel
 // from the datum end, how far across it from edge A, and its radius, parted by blanks
-// or by a comma with a blank. Numbers without a unit are in u.
+// or commas. Numbers without a unit are in u.
 func ParseKnot(text string, u length.Unit) (pattern.Avoid, error) {
 	if len(text) > longestLine {
 		return pattern.Avoid{}, fmt.Errorf("a knot of %d letters: write it like 210, 96, 8", len(text))

@@ -114,7 +114,7 @@ func once(f tomlread.Field, into *string, check func(string) error, lines map[st
 		return
 	}
 	if line, taken := lines[*into]; taken {
-		f.Failf("", "%s stands in line %d too: each timber must have its own", short(*into), line)
+		f.Failf("", "%s stands in line %d too: each timber must have its own", tomlread.Quote(*into), line)
 		return
 	}
 	lines[*into] = f.Line()

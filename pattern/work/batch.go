@@ -32,7 +32,7 @@ func BatchLine(m pattern.Made, u length.Unit) string {
 }
 
 // ParseBatch reads a batch that was made as it is spoken, in any order, parted by
-// blanks or by a comma with a blank. What is not said stays as today's batch of one
+// blanks or commas. What is not said stays as today's batch of one
 // would have it; numbers without a unit are in u.
 //
 //	4, 299.5 wide, 21.6 thick, 310 min, note one kept for the hall
