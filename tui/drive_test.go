@@ -2,6 +2,7 @@ package tui
 
 import (
 	"reflect"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -11,9 +12,9 @@ import (
 
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/store"
-	"example.com/oddments/species"
 	"example.com/oddments/tui/paint"
 	"example.com/oddments/tui/screen"
+	"example.com/oddments/tui/screen/screentest"
 	"example.com/oddments/tui/screens/layouts"
 )
 
@@ -46,15 +47,12 @@ func onDemo(t *testing.T, w, h int) *hand { return start(t, demoSetup(t), w, h) 
 
 func demoSetup(t testing.TB) Setup {
 	t.Helper()
-	demo, err := store.ReadDemo()
-	if err != nil {
-		t.Fatal(err)
-	}
+	demo, timbers := screentest.Read(t)
 	home := store.OpenHome(t.TempDir())
 	t.Cleanup(func() { _ = home.Close() })
 	return Setup{
-		Home: home, Demo: demo.Patterns, Open: demo.Patterns[0], Rack: demo.Rack,
-		Reckoner: movement.New(species.Builtin(), demo.Shop), Profile: paint.None,
+		Home: home, Demo: slices.Clone(demo.Patterns), Open: demo.Patterns[0], Rack: demo.Rack,
+		Reckoner: movement.New(timbers, demo.Shop), Profile: paint.None,
 		Now: func() time.Time { return time.Date(2026, 11, 25, 10, 0, 0, 0, time.UTC) },
 	}
 }

@@ -86,7 +86,7 @@ func faultyProgram(t *testing.T) string {
 		t.Fatal(err)
 	}
 	program := filepath.Join(t.TempDir(), "faulty")
-	if out, err := exec.Command("go", "build", "-overlay", file, "-o", program, ".").CombinedOutput(); err != nil {
+	if out, err := exec.Command("go", "build", "-ldflags=-s -w", "-overlay", file, "-o", program, ".").CombinedOutput(); err != nil {
 		t.Fatalf("go build: %v\n%s", err, out)
 	}
 	return program

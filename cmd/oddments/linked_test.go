@@ -1,8 +1,6 @@
 package main_test
 
 import (
-	"os"
-	"os/exec"
 	"strings"
 	"testing"
 )
@@ -15,15 +13,15 @@ func TestLinkerLeavesOutWhatNobodyCalls(t *testing.T) {
 	if testing.Short() {
 		t.Skip("skipped: the program is linked for it")
 	}
-	out, err := exec.Command("go", "build", "-ldflags=-dumpdep", "-o", os.DevNull, ".").CombinedOutput()
-	if err != nil {
-		t.Fatalf("go build: %v\n%s", err, out)
+	s := ship()
+	if s.err != nil {
+		t.Fatalf("go build: %v\n%.3000s", s.err, s.links)
 	}
-	if !strings.Contains(string(out), "main.main") {
-		t.Fatalf("the linker does not say what it keeps: %.300s", out)
+	if !strings.Contains(s.links, "main.main") {
+		t.Fatalf("the linker does not say what it keeps: %.300s", s.links)
 	}
 	told := map[string]bool{}
-	for line := range strings.Lines(string(out)) {
+	for line := range strings.Lines(s.links) {
 		from, _, _ := strings.Cut(line, " -> ")
 		if name, ok := strings.CutSuffix(from, " <ReflectMethod>"); ok && !told[name] {
 			told[name] = true

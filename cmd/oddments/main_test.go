@@ -24,17 +24,46 @@ type mute struct {
 	more chan struct{} // closed when the program's output ends
 }
 
-// build builds the program as it is shipped.
+// A shipped program is where it lies and what its linker said.
+type shipped struct {
+	program string
+	links   string
+	err     error
+}
+
+// folder holds the programs that are built, until all tests are over.
+var folder string
+
+func TestMain(m *testing.M) {
+	dir, err := os.MkdirTemp("", "oddments-program")
+	if err != nil {
+		panic(err)
+	}
+	folder = dir
+	code := m.Run()
+	_ = os.RemoveAll(dir)
+	os.Exit(code)
+}
+
+// ship builds the program as it is shipped, once for all tests: without the debugger's
+// tables, with every call told of by the linker.
+var ship = sync.OnceValue(func() shipped {
+	program := filepath.Join(folder, "oddments")
+	out, err := exec.Command("go", "build", "-ldflags=-s -w -dumpdep", "-o", program, ".").CombinedOutput()
+	return shipped{program, string(out), err}
+})
+
+// build gives the program as it is shipped.
 func build(t *testing.T) string {
 	t.Helper()
 	if runtime.GOOS == "windows" {
 		t.Skip("skipped: no pseudo-terminals here")
 	}
-	program := filepath.Join(t.TempDir(), "oddments")
-	if out, err := exec.Command("go", "build", "-o", program, ".").CombinedOutput(); err != nil {
-		t.Fatalf("go build: %v\n%s", err, out)
+	s := ship()
+	if s.err != nil {
+		t.Fatalf("go build: %v\n%.3000s", s.err, s.links)
 	}
-	return program
+	return s.program
 }
 
 func run(t *testing.T, program string, args ...string) *mute {

@@ -43,7 +43,7 @@ func hexagonProgram(t *testing.T) string {
 		t.Fatal(err)
 	}
 	program := filepath.Join(out, "oddments")
-	if said, err := exec.Command("go", "build", "-overlay", write("overlay.json", string(overlay)), "-o", program, ".").CombinedOutput(); err != nil {
+	if said, err := exec.Command("go", "build", "-ldflags=-s -w", "-overlay", write("overlay.json", string(overlay)), "-o", program, ".").CombinedOutput(); err != nil {
 		t.Fatalf("go build: %v\n%s", err, said)
 	}
 	return program

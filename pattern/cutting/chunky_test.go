@@ -67,12 +67,12 @@ func chunkyJob(seed uint64) Job {
 // Jobs of few large strips a piece are all proved. Their bounds are weak and their ways to
 // be cut very many, so that only branching does it.
 func TestChunkyJobs(t *testing.T) {
-	jobs := 24
+	jobs := 5 // beside those of the guard
 	switch {
 	case os.Getenv("ODDMENTS_NIGHTLY") != "":
 		jobs = 200
 	case testing.Short():
-		jobs = 10
+		jobs = 4
 	}
 	unproved := 0
 	for seed := range uint64(jobs) {

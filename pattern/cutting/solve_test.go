@@ -373,9 +373,9 @@ func TestProgress(t *testing.T) {
 
 // Batches of some hundred strips are proved, from full racks and from scarce ones.
 func TestBatchesAreProved(t *testing.T) {
-	jobs := uint64(10)
+	jobs := uint64(5)
 	if testing.Short() {
-		jobs = 4
+		jobs = 2
 	}
 	for seed := range jobs {
 		for _, pieces := range []int{150, 24} {

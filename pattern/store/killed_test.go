@@ -33,8 +33,8 @@ func killedWorks() []string { return []string{bookWork, saveWork, keepWork, impo
 
 const killedHome = "ODDMENTS_TEST_KILLED_HOME"
 
-// TestKilled has a process work on a home until it is killed at a random moment, a
-// thousand times. Then every file is whole, what is saved together agrees, and nothing
+// TestKilled has a process work on a home until it is killed at a random moment, two
+// hundred times, by night a thousand. Then every file is whole, what is saved together agrees, and nothing
 // that was reported as done is undone.
 func TestKilled(t *testing.T) {
 	if dir := os.Getenv(killedHome); dir != "" {
@@ -44,11 +44,14 @@ func TestKilled(t *testing.T) {
 		}
 		workForEver(t, dir, seed)
 	}
-	rounds := 250
-	if testing.Short() {
+	rounds := 50
+	switch {
+	case os.Getenv(nightly) != "":
+		rounds = 250
+	case testing.Short():
 		rounds = 15
-		t.Logf("-short: killed %d times instead of 1000", 4*rounds)
 	}
+	t.Logf("killed %d times; 1000 times with %s=1", 4*rounds, nightly)
 	for home := range uint64(4) { // side by side: most of it is waiting for the disk
 		t.Run(fmt.Sprint("home ", home), func(t *testing.T) {
 			t.Parallel()

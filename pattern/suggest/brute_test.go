@@ -242,7 +242,7 @@ func randomAsk(rng *rand.Rand) Ask {
 func TestAgainstAllLayouts(t *testing.T) {
 	rng := rand.New(rand.NewPCG(7, 11))
 	r := reckoner()
-	cases, none, several, symmetric := 220, 0, 0, 0
+	cases, none, several, symmetric := byDayOrNight(70, 220), 0, 0, 0
 	for n := range cases {
 		ask := randomAsk(rng)
 		answer, err := Solve(t.Context(), r, ask, Options{})
@@ -303,7 +303,7 @@ func TestAgainstAllLayouts(t *testing.T) {
 		}
 	}
 	t.Logf("%d cases: %d without a layout, %d with several, %d symmetric", cases, none, several, symmetric)
-	if none < 50 || several < 50 || symmetric < 20 {
+	if none < cases/5 || several < cases/5 || symmetric < cases/25 {
 		t.Error("too few cases of one sort")
 	}
 }

@@ -157,7 +157,7 @@ func TestTake(t *testing.T) {
 func TestUnlike(t *testing.T) {
 	rng := rand.New(rand.NewPCG(6, 6))
 	further := 0
-	for n := range 60 {
+	for n := range byDayOrNight(25, 60) {
 		a := randomAsk(rng)
 		a.Pinned = nil
 		a.Layouts = 2
@@ -186,7 +186,7 @@ func TestUnlike(t *testing.T) {
 			}
 		}
 	}
-	if further < 20 {
+	if further < 10 {
 		t.Fatalf("only %d further layouts were looked at", further)
 	}
 }

@@ -60,7 +60,7 @@ func TestMutatedFiles(t *testing.T) {
 			t.Errorf("%s is run by none of these", cmd.Name())
 		}
 	}
-	rounds, limit := uint64(5), time.Duration(0)
+	rounds, limit := uint64(2), time.Duration(0)
 	if os.Getenv(nightly) != "" {
 		rounds, limit = 400, 20*time.Second
 	} else {

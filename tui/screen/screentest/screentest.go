@@ -3,6 +3,7 @@ package screentest
 
 import (
 	"strings"
+	"sync"
 	"testing"
 
 	"github.com/charmbracelet/x/ansi"
@@ -20,15 +21,29 @@ import (
 	"example.com/oddments/tui/screen"
 )
 
+// Tests take the demo and the timbers hundreds of times, and reading them is slow.
+var (
+	demo    = sync.OnceValues(store.ReadDemo)
+	timbers = sync.OnceValue(species.Builtin)
+)
+
+// Read gives the demo and the built-in timbers, read once for all tests: whoever changed
+// them would change them for the others.
+func Read(t testing.TB) (store.Demo, *species.Table) {
+	t.Helper()
+	d, err := demo()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return d, timbers()
+}
+
 // Demo gives the context of the demo's first pattern on the bench, with the keys that
 // hold everywhere and those of the screen that is tested.
 func Demo(t *testing.T, keys ...keymap.Action) screen.Context {
 	t.Helper()
-	demo, err := store.ReadDemo()
-	if err != nil {
-		t.Fatal(err)
-	}
-	r := movement.New(species.Builtin(), demo.Shop)
+	demo, timbers := Read(t)
+	r := movement.New(timbers, demo.Shop)
 	p := demo.Patterns[0].Pattern
 	return screen.Context{
 		State: edit.New(p), Title: p.Name, Report: check.Of(r, p, length.InMM), Reckoner: r,
