@@ -45,7 +45,6 @@ func overBudget() map[string]int {
 		"struct pattern/suggest.search":      40,
 		"struct pattern/work.ProductFigures": 25,
 		"struct species.Species":             23,
-		"struct species.timber":              23,
 	}
 }
 

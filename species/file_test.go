@@ -68,18 +68,18 @@ func TestStandingOfMovementCounts(t *testing.T) {
 func TestEveryValueHasItsSource(t *testing.T) {
 	free := []string{"name", "also", "botanical", "letters", "note"} // names and remarks are no measured values
 	for _, s := range Builtin().All() {
-		for _, v := range values() {
-			source, sourced := s.Sources[v.name]
+		for _, v := range Fields() {
+			source, sourced := s.Sources[v.Name]
 			data, _ := v.read(&s, sourced)
 			switch {
-			case slices.Contains(free, v.name):
+			case slices.Contains(free, v.Name):
 				if sourced {
-					t.Errorf("%s: %s needs no source", s.Key, v.name)
+					t.Errorf("%s: %s needs no source", s.Key, v.Name)
 				}
 			case sourced && (source.Text == "" || source.Status == Yours || source.Status == 0):
-				t.Errorf("%s: %s has the source %q", s.Key, v.name, source)
+				t.Errorf("%s: %s has the source %q", s.Key, v.Name, source)
 			case (data == nil) != (!sourced || source.Status == None):
-				t.Errorf("%s: %s is %v with the source %q", s.Key, v.name, data, source)
+				t.Errorf("%s: %s is %v with the source %q", s.Key, v.Name, data, source)
 			}
 		}
 		for _, must := range []string{"colour", "colour_oiled", "pores", "open_pored", "food", "dust", "density_kg_m3", "janka_n"} {
@@ -103,8 +103,8 @@ func TestNoPromises(t *testing.T) {
 
 func TestFileHasNoUnknownKeys(t *testing.T) {
 	var file struct {
-		Format  string   `toml:"format"`
-		Species []timber `toml:"species"`
+		Format  string    `toml:"format"`
+		Species []Species `toml:"species"`
 	}
 	if err := toml.NewDecoder(bytes.NewReader(builtin)).DisallowUnknownFields().Decode(&file); err != nil {
 		t.Error(err)
@@ -135,17 +135,17 @@ func TestFileKeepsItsOrder(t *testing.T) {
 func TestWrittenAndReadAgainIsTheSame(t *testing.T) {
 	want := Builtin().All()
 	file := map[string]any{"format": Format}
-	var list []timber
+	var list []map[string]any
 	for _, s := range want {
 		sources := map[string]string{}
 		for name, source := range s.Sources {
 			sources[name] = source.String()
 		}
-		list = append(list, timber{
-			s.Key, s.Name, s.Also, s.Botanical, s.Letters, s.CR, s.CT, s.FSPPct, s.DensityKgM3, s.JankaN,
-			s.Colour, s.ColourOiled, s.ColourChange, s.Pores, s.OpenPored, s.Oily, s.Sensitise,
-			s.Food, s.NotForFood, s.Dust, s.Listed, s.Note, sources,
-		})
+		entry := map[string]any{"key": s.Key, "sources": sources}
+		for _, v := range Fields() {
+			entry[v.Name] = v.At(&s)
+		}
+		list = append(list, entry)
 	}
 	file["species"] = list
 	data, err := toml.Marshal(file)

@@ -67,6 +67,12 @@ func (s Source) String() string {
 	return s.Text + " (" + s.Status.String() + ")"
 }
 
+// UnmarshalText is ParseSource, for the table of timbers.
+func (s *Source) UnmarshalText(text []byte) error {
+	*s = ParseSource(string(text))
+	return nil
+}
+
 // ParseSource parts a source's text from the standing in brackets at its end. A text
 // without a known standing is the maker's own: Yours.
 func ParseSource(text string) Source {

@@ -10,31 +10,32 @@ package species
 // A Species is one timber. A number that is 0 is not known; a text that is empty
 // has nothing to say.
 type Species struct {
-	Key       string // stable identifier: lower-case letters, digits and _
-	Name      string
-	Also      []string // other names in the trade; shared, so only read it
-	Botanical string
-	Letters   string // two capitals that mark its strips, unlike those of any other timber
+	Key       string   `toml:"key"` // stable identifier: lower-case letters, digits and _
+	Name      string   `toml:"name"`
+	Also      []string `toml:"also"` // other names in the trade; shared, so only read it
+	Botanical string   `toml:"botanical"`
+	Letters   string   `toml:"letters"` // two capitals that mark its strips, unlike those of any other timber
 
-	CR, CT       float64 // movement, radial and tangential, fraction per point, 0.0001 to 0.02
-	FSPPct       float64 // fibre saturation point, percent, 15 to 40
-	DensityKgM3  float64 // air-dry at 12 percent, 50 to 1500
-	JankaN       float64 // side hardness, newtons, 100 to 30000
-	Colour       RGB     // fresh planed
-	ColourOiled  RGB     // after clear oil
-	ColourChange string  // what light and years do to it
+	CR           float64 `toml:"cr"`            // movement, radial, fraction per point, 0.0001 to 0.02
+	CT           float64 `toml:"ct"`            // movement, tangential, likewise
+	FSPPct       float64 `toml:"fsp_pct"`       // fibre saturation point, percent, 15 to 40
+	DensityKgM3  float64 `toml:"density_kg_m3"` // air-dry at 12 percent, 50 to 1500
+	JankaN       float64 `toml:"janka_n"`       // side hardness, newtons, 100 to 30000
+	Colour       RGB     `toml:"colour"`        // fresh planed
+	ColourOiled  RGB     `toml:"colour_oiled"`  // after clear oil
+	ColourChange string  `toml:"colour_change"` // what light and years do to it
 
-	Pores      string // ring, semi-ring, diffuse or softwood
-	OpenPored  bool   // vessels open to the eye on a planed face
-	Oily       bool   // resins or oils that trouble glue
-	Sensitise  bool   // its dust is known to sensitise some people
-	Food       string // caution about food contact
-	NotForFood bool   // better kept off boards that food touches; Food says why
-	Dust       string // what its dust is known for
-	Listed     string // its place in the CITES appendices, where it has one
-	Note       string
+	Pores      string `toml:"pores"`        // ring, semi-ring, diffuse or softwood
+	OpenPored  bool   `toml:"open_pored"`   // vessels open to the eye on a planed face
+	Oily       bool   `toml:"oily"`         // resins or oils that trouble glue
+	Sensitise  bool   `toml:"sensitiser"`   // its dust is known to sensitise some people
+	Food       string `toml:"food"`         // caution about food contact
+	NotForFood bool   `toml:"not_for_food"` // better kept off boards that food touches; Food says why
+	Dust       string `toml:"dust"`         // what its dust is known for
+	Listed     string `toml:"listed"`       // its place in the CITES appendices, where it has one
+	Note       string `toml:"note"`
 
-	Sources map[string]Source // by value, named as in ValueNames; shared, so only read it
+	Sources map[string]Source `toml:"sources"` // by value, named as in ValueNames; shared, so only read it
 }
 
 // fibreSaturationPct is the general value where a timber has none of its own: USDA

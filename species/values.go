@@ -18,41 +18,42 @@ type Value struct {
 	Source Source // the zero Source where the value needs none (names, letters, note)
 }
 
-// A value describes one field of a Species to everything that goes through all of
-// them: printing, merging, checking.
-type value struct {
-	name        string
+// A Field describes one value of a Species to everything that goes through all of
+// them: reading, writing, printing, merging, checking.
+type Field struct {
+	Name        string // as files have it
 	unit        string
-	least, most float64            // of a number
+	Least, Most float64            // of a number
 	decimals    int                // of a number, at least so many are printed
-	at          func(*Species) any // *float64, *string, *[]string, *bool or *RGB
+	At          func(*Species) any // where it lies: *float64, *string, *[]string, *bool or *RGB
+	Check       func(string) error // of text; nil: any will do
 }
 
-// values lists all fields but the key, in the order of files and of the screen. A
-// new field is one line here and one in Species and timber.
-func values() []value {
-	return []value{
-		{name: "name", at: func(s *Species) any { return &s.Name }},
-		{name: "also", at: func(s *Species) any { return &s.Also }},
-		{name: "botanical", at: func(s *Species) any { return &s.Botanical }},
-		{name: "letters", at: func(s *Species) any { return &s.Letters }},
-		{name: "cr", unit: "per point", least: 0.0001, most: 0.02, decimals: 5, at: func(s *Species) any { return &s.CR }},
-		{name: "ct", unit: "per point", least: 0.0001, most: 0.02, decimals: 5, at: func(s *Species) any { return &s.CT }},
-		{name: "fsp_pct", unit: "%", least: 15, most: 40, at: func(s *Species) any { return &s.FSPPct }},
-		{name: "density_kg_m3", unit: "kg/m3", least: 50, most: 1500, at: func(s *Species) any { return &s.DensityKgM3 }},
-		{name: "janka_n", unit: "N", least: 100, most: 30000, at: func(s *Species) any { return &s.JankaN }},
-		{name: "colour", at: func(s *Species) any { return &s.Colour }},
-		{name: "colour_oiled", at: func(s *Species) any { return &s.ColourOiled }},
-		{name: "colour_change", at: func(s *Species) any { return &s.ColourChange }},
-		{name: "pores", at: func(s *Species) any { return &s.Pores }},
-		{name: "open_pored", at: func(s *Species) any { return &s.OpenPored }},
-		{name: "oily", at: func(s *Species) any { return &s.Oily }},
-		{name: "sensitiser", at: func(s *Species) any { return &s.Sensitise }},
-		{name: "food", at: func(s *Species) any { return &s.Food }},
-		{name: "not_for_food", at: func(s *Species) any { return &s.NotForFood }},
-		{name: "dust", at: func(s *Species) any { return &s.Dust }},
-		{name: "listed", at: func(s *Species) any { return &s.Listed }},
-		{name: "note", at: func(s *Species) any { return &s.Note }},
+// Fields lists all values but the key, in the order of files and of the screen. A new
+// one is one line here and one in Species.
+func Fields() []Field {
+	return []Field{
+		{Name: "name", At: func(s *Species) any { return &s.Name }, Check: notEmpty},
+		{Name: "also", At: func(s *Species) any { return &s.Also }},
+		{Name: "botanical", At: func(s *Species) any { return &s.Botanical }},
+		{Name: "letters", At: func(s *Species) any { return &s.Letters }, Check: CheckLetters},
+		{Name: "cr", unit: "per point", Least: 0.0001, Most: 0.02, decimals: 5, At: func(s *Species) any { return &s.CR }},
+		{Name: "ct", unit: "per point", Least: 0.0001, Most: 0.02, decimals: 5, At: func(s *Species) any { return &s.CT }},
+		{Name: "fsp_pct", unit: "%", Least: 15, Most: 40, At: func(s *Species) any { return &s.FSPPct }},
+		{Name: "density_kg_m3", unit: "kg/m3", Least: 50, Most: 1500, At: func(s *Species) any { return &s.DensityKgM3 }},
+		{Name: "janka_n", unit: "N", Least: 100, Most: 30000, At: func(s *Species) any { return &s.JankaN }},
+		{Name: "colour", At: func(s *Species) any { return &s.Colour }},
+		{Name: "colour_oiled", At: func(s *Species) any { return &s.ColourOiled }},
+		{Name: "colour_change", At: func(s *Species) any { return &s.ColourChange }},
+		{Name: "pores", At: func(s *Species) any { return &s.Pores }, Check: CheckPores},
+		{Name: "open_pored", At: func(s *Species) any { return &s.OpenPored }},
+		{Name: "oily", At: func(s *Species) any { return &s.Oily }},
+		{Name: "sensitiser", At: func(s *Species) any { return &s.Sensitise }},
+		{Name: "food", At: func(s *Species) any { return &s.Food }},
+		{Name: "not_for_food", At: func(s *Species) any { return &s.NotForFood }},
+		{Name: "dust", At: func(s *Species) any { return &s.Dust }},
+		{Name: "listed", At: func(s *Species) any { return &s.Listed }},
+		{Name: "note", At: func(s *Species) any { return &s.Note }},
 	}
 }
 
@@ -60,29 +61,18 @@ func values() []value {
 // Sources goes by them.
 func ValueNames() []string {
 	var names []string
-	for _, v := range values() {
-		names = append(names, v.name)
+	for _, v := range Fields() {
+		names = append(names, v.Name)
 	}
 	return names
 }
 
-// NumberRange gives the least and the most of a value that is a number; ok is false
-// for every other name.
-func NumberRange(name string) (least, most float64, ok bool) {
-	for _, v := range values() {
-		if v.name == name && v.most > 0 {
-			return v.least, v.most, true
-		}
-	}
-	return 0, 0, false
-}
-
 // check refuses a number outside the value's range, and NaN.
-func (v value) check(x float64) error {
-	if x >= v.least && x <= v.most {
+func (v Field) check(x float64) error {
+	if x >= v.Least && x <= v.Most {
 		return nil
 	}
-	return fmt.Errorf("%s %v: must be %s to %s", v.name, x, decimal(v.least, 0), decimal(v.most, 0))
+	return fmt.Errorf("%s %v: must be %s to %s", v.Name, x, decimal(v.Least, 0), decimal(v.Most, 0))
 }
 
 // PoreWords lists what Pores may be.
@@ -93,8 +83,8 @@ func PoreWords() []string { return []string{"ring", "semi-ring", "diffuse", "sof
 // says so; a flag that is not set only where somebody looked.
 func (s Species) Values() []Value {
 	var out []Value
-	for _, v := range values() {
-		source, sourced := s.Sources[v.name]
+	for _, v := range Fields() {
+		source, sourced := s.Sources[v.Name]
 		data, text := v.read(&s, sourced)
 		if data == nil && !sourced {
 			continue
@@ -102,19 +92,19 @@ func (s Species) Values() []Value {
 		unit := v.unit
 		if data == nil {
 			text, unit = "none", ""
-			if v.most > 0 {
+			if v.Most > 0 {
 				text = "no figure"
 			}
 		}
-		out = append(out, Value{Name: v.name, Text: text, Unit: unit, Data: data, Source: source})
+		out = append(out, Value{Name: v.Name, Text: text, Unit: unit, Data: data, Source: source})
 	}
 	return out
 }
 
 // read gives the value and its text, nil where it is not known. A flag and a colour
 // have no zero of their own, so there the source decides.
-func (v value) read(s *Species, sourced bool) (data any, text string) {
-	switch p := v.at(s).(type) {
+func (v Field) read(s *Species, sourced bool) (data any, text string) {
+	switch p := v.At(s).(type) {
 	case *float64:
 		if *p != 0 {
 			return *p, decimal(*p, v.decimals)
@@ -136,7 +126,7 @@ func (v value) read(s *Species, sourced bool) (data any, text string) {
 			return *p, p.String()
 		}
 	default:
-		panic(fmt.Sprintf("species: value %s has no kind", v.name))
+		panic(fmt.Sprintf("species: value %s has no kind", v.Name))
 	}
 	return nil, ""
 }
@@ -151,20 +141,20 @@ func decimal(x float64, places int) string {
 }
 
 // copyFrom sets the value in to as it is in from.
-func (v value) copyFrom(to, from *Species) {
-	switch p := v.at(to).(type) {
+func (v Field) copyFrom(to, from *Species) {
+	switch p := v.At(to).(type) {
 	case *float64:
-		*p = *v.at(from).(*float64)
+		*p = *v.At(from).(*float64)
 	case *string:
-		*p = *v.at(from).(*string)
+		*p = *v.At(from).(*string)
 	case *[]string:
-		*p = slices.Clone(*v.at(from).(*[]string))
+		*p = slices.Clone(*v.At(from).(*[]string))
 	case *bool:
-		*p = *v.at(from).(*bool)
+		*p = *v.At(from).(*bool)
 	case *RGB:
-		*p = *v.at(from).(*RGB)
+		*p = *v.At(from).(*RGB)
 	default:
-		panic(fmt.Sprintf("species: value %s has no kind", v.name))
+		panic(fmt.Sprintf("species: value %s has no kind", v.Name))
 	}
 }
 
@@ -184,6 +174,13 @@ func CheckKey(key string) error {
 	return nil
 }
 
+func notEmpty(s string) error {
+	if s == "" {
+		return errors.New("must not be empty")
+	}
+	return nil
+}
+
 // CheckLetters refuses letters that are not two capitals A to Z.
 func CheckLetters(letters string) error {
 	capital := func(b byte) bool { return b >= 'A' && b <= 'Z' }
@@ -191,16 +188,6 @@ func CheckLetters(letters string) error {
 		return fmt.Errorf("letters %q: must be two capitals, like WA", letters)
 	}
 	return nil
-}
-
-// CheckNumber refuses a number outside the range of the value of that name.
-func CheckNumber(name string, x float64) error {
-	for _, v := range values() {
-		if v.name == name && v.most > 0 {
-			return v.check(x)
-		}
-	}
-	return fmt.Errorf("%q is no number of a timber", name)
 }
 
 // CheckPores refuses a word that is not one of PoreWords.
@@ -219,20 +206,21 @@ func (s Species) Validate() error { return errors.Join(s.wrongs()...) }
 // wrongs lists what Validate refuses; there may be nils among it.
 func (s Species) wrongs() []error {
 	errs := []error{CheckKey(s.Key)}
-	if s.Letters != "" {
-		errs = append(errs, CheckLetters(s.Letters))
-	}
-	if s.Pores != "" {
-		errs = append(errs, CheckPores(s.Pores))
-	}
-	all := values()
+	all := Fields()
 	for _, v := range all {
-		if p, ok := v.at(&s).(*float64); ok && *p != 0 {
-			errs = append(errs, v.check(*p))
+		switch p := v.At(&s).(type) {
+		case *float64:
+			if *p != 0 {
+				errs = append(errs, v.check(*p))
+			}
+		case *string:
+			if *p != "" && v.Check != nil {
+				errs = append(errs, v.Check(*p))
+			}
 		}
 	}
 	for _, name := range slices.Sorted(maps.Keys(s.Sources)) {
-		if !slices.ContainsFunc(all, func(v value) bool { return v.name == name }) {
+		if !slices.ContainsFunc(all, func(v Field) bool { return v.Name == name }) {
 			errs = append(errs, fmt.Errorf("sources: %q is no value of a timber", name))
 		}
 	}

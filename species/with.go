@@ -70,8 +70,8 @@ func merge(base, e Species) Species {
 		sources[name] = Source{Text: source.Text, Status: Yours}
 	}
 	base.Sources = sources
-	for _, v := range values() {
-		if _, given := e.Sources[v.name]; given {
+	for _, v := range Fields() {
+		if _, given := e.Sources[v.Name]; given {
 			v.copyFrom(&base, &e)
 		}
 	}

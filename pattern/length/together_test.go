@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/spoken"
 )
 
 func TestTogether(t *testing.T) {
@@ -52,7 +53,8 @@ func TestTypedTogetherReadsBack(t *testing.T) {
 				t.Fatal(err)
 			}
 			for i, text := range meant {
-				got, _, err := length.Take([]string{text}, u)
+				line := spoken.Line{Text: text, Unit: u}
+				got, err := line.Length()
 				if err != nil || got != all[i] {
 					t.Errorf("%v in %v: %q reads as %v, %v", all, u, texts, got, err)
 				}

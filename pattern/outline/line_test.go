@@ -158,6 +158,10 @@ func TestKnotLine(t *testing.T) {
 			}
 		}
 	}
+	// A fraction behind a comma is the next number, not the rest of the one before.
+	if got, err := ParseKnot("8, 3/4, 1", length.InInches); err != nil || got != knot(8*length.Inch, 3*length.Inch/4, length.Inch) {
+		t.Errorf("in inches: %+v, %v", got, err)
+	}
 	for text, says := range map[string]string{
 		"": "distance along", "210": "distance across", "210, 96": "the radius", "210, 96, 8, 9": "along, across and radius",
 		"a b c": "write a number", strings.Repeat("1", 2000): "letters",

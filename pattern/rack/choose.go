@@ -9,6 +9,7 @@ import (
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/spoken"
 )
 
 // An Order is one that a rack may be sorted in. The zero value is ByTimber.
@@ -108,6 +109,8 @@ func cutRun(s string) (run, rest string) {
 	return s[:at], s[at:]
 }
 
+func digit(b byte) bool { return b >= '0' && b <= '9' }
+
 // Sort gives r with its pieces and its ready strips in an order.
 func (r Rack) Sort(by Order) Rack {
 	r.Pieces, r.Strips = slices.Clone(r.Pieces), slices.Clone(r.Strips)
@@ -178,27 +181,27 @@ func filterWords() []struct {
 // ParseFilter reads what entries to show, all of which must hold: a timber by its
 // letters or its words' beginnings (cherry shows all cherries), a number for the
 // least length (300, 30cm), #W9 for an id, and planed, rough, first, ready, faults,
-// flat, rift, quarter, unknown. Nothing shows all. The error is a *LineError.
+// flat, rift, quarter, unknown. Nothing shows all. The error is a *spoken.Error.
 func ParseFilter(text string, look Lookup, u length.Unit) (Filter, error) {
 	var f Filter
 	if len(text) > longestLine {
-		return f, &LineError{Column: 1, Message: fmt.Sprintf("%d letters are too many to filter by", len(text))}
+		return f, &spoken.Error{Column: 1, Message: fmt.Sprintf("%d letters are too many to filter by", len(text))}
 	}
-	l := &line{text: text, look: look, unit: u, given: map[string]bool{}}
+	l := &line{Line: spoken.Line{Text: text, Unit: u, Times: true}, look: look}
 	var timber []string
 	from := 0
-	for l.blanks(); l.at < len(l.text); l.blanks() {
-		start := l.at
+	for l.More() {
+		start := l.At
 		r, _ := utf8.DecodeRuneInString(text[start:])
 		switch {
-		case l.startsNumber(start):
+		case l.AtNumber():
 			l.filterLength(&f)
 		case r == '#':
-			l.at++
+			l.At++
 			l.id(start)
 			f.id = l.entry.ID
 		default:
-			word := l.word()
+			word := l.Word()
 			if fits := filterWord(strings.ToLower(word)); fits != nil {
 				f.must = append(f.must, fits)
 				continue
@@ -212,21 +215,21 @@ func ParseFilter(text string, look Lookup, u length.Unit) (Filter, error) {
 	if len(timber) > 0 {
 		f.species = look.all(strings.Join(timber, " "))
 		if f.species == nil {
-			l.failAt(from, from+len(timber[0]), "", "no timber, and no word to filter by: those are %s, a length, or #W9", allFilterWords())
+			l.FailAt(from, from+len(timber[0]), "", "no timber, and no word to filter by: those are %s, a length, or #W9", allFilterWords())
 		}
 	}
-	return f, l.first(func(*LineError) bool { return true })
+	return f, l.Err()
 }
 
 func (l *line) filterLength(f *Filter) {
-	start := l.at
-	least, err := length.ParseIn(l.lengthText(true), l.unit)
-	if err == nil && !l.ended(l.at) {
-		l.toBlank()
+	start := l.At
+	least, err := length.ParseIn(l.Measure(true), l.Unit)
+	if err == nil && !l.Ended() {
+		l.Word()
 		err = fmt.Errorf("the least length is a number, like 300 or 30cm")
 	}
 	if err != nil {
-		l.fail(start, "", "%v", err)
+		l.Fail(start, "", "%v", err)
 		return
 	}
 	f.minLength = max(f.minLength, least)

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/spoken"
 )
 
 // The edits below take a rack and give a new one; what they were given stays as it
@@ -67,7 +68,7 @@ func NextID(r Rack, letters string) string {
 	highest := 0
 	for _, e := range r.Entries() {
 		if len(e.ID) > len(letters) && strings.EqualFold(e.ID[:len(letters)], letters) {
-			if n, ok := wholeNumber(e.ID[len(letters):]); ok {
+			if n, ok := spoken.Whole(e.ID[len(letters):]); ok {
 				highest = max(highest, n)
 			}
 		}

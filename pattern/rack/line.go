@@ -1,40 +1,21 @@
 package rack
 
 import (
-	"fmt"
-	"slices"
-	"strconv"
 	"strings"
+	"unicode"
 	"unicode/utf8"
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/spoken"
 )
-
-// A LineError is a word of a typed line that cannot be taken.
-type LineError struct {
-	Word    string // as typed; empty where something is missing
-	Column  int    // where it starts, from 1, in characters
-	Message string // what is wrong, and what would be right
-
-	at   int    // where it starts, in bytes
-	want string // what the word may still become while it is being typed
-}
-
-// Error gives the column, the word where the message does not quote it, and the message.
-func (e *LineError) Error() string {
-	if e.Word == "" || strings.Contains(e.Message, strconv.Quote(e.Word)) {
-		return fmt.Sprintf("column %d: %s", e.Column, e.Message)
-	}
-	return fmt.Sprintf("column %d, %q: %s", e.Column, e.Word, e.Message)
-}
 
 // An Echo is what was understood of a line while it is being typed.
 type Echo struct {
 	Entry   Entry    // as far as it goes; whole where Missing is empty and Err is nil
 	Text    string   // what was understood, for the eye
 	Missing []string // what is still wanted, each with its question mark: width?
-	Err     error    // the first word that cannot be taken, a *LineError
+	Err     error    // the first word that cannot be taken, a *spoken.Error
 }
 
 // ParseLine reads one typed line: one piece, or several alike, as it is spoken.
@@ -62,14 +43,14 @@ type Echo struct {
 // hole or fault); the rack keeps where it lies, not what it is. A timber whose key is
 // strip or timber is named by timber and its key.
 //
-// The id is empty where none was given. The error is the first *LineError of the
+// The id is empty where none was given. The error is the first *spoken.Error of the
 // line.
 func ParseLine(text string, look Lookup, u length.Unit) (Entry, error) {
 	l := read(text, look, u)
 	if missing := l.missing(); len(missing) > 0 {
-		l.failAt(len(text), len(text), "", "still wanted: %s; write it like %s", strings.Join(missing, ", "), example)
+		l.FailAt(len(text), len(text), "", "still wanted: %s; write it like %s", strings.Join(missing, ", "), example)
 	}
-	if err := l.first(func(*LineError) bool { return true }); err != nil {
+	if err := l.Err(); err != nil {
 		return Entry{}, err
 	}
 	return l.entry, nil
@@ -81,20 +62,12 @@ func ParseLine(text string, look Lookup, u length.Unit) (Entry, error) {
 func Understood(text string, look Lookup, u length.Unit) Echo {
 	l := read(text, look, u)
 	echo := Echo{Entry: l.entry, Text: l.echo()}
-	typing := func(e *LineError) bool { return e.want != "" && e.at+len(e.Word) == len(text) }
-	for _, e := range l.errs {
-		if typing(&e) {
-			echo.Missing = append(echo.Missing, e.want)
-		}
-	}
+	echo.Missing, echo.Err = l.Typing()
+	asked := len(echo.Missing) > 0 && l.named // the word that is being typed asks for the timber
 	for _, m := range l.missing() {
-		if m == "timber" && len(echo.Missing) > 0 && l.named {
-			continue // the word that is being typed asks for it already
+		if m != "timber" || !asked {
+			echo.Missing = append(echo.Missing, m+"?")
 		}
-		echo.Missing = append(echo.Missing, m+"?")
-	}
-	if err := l.first(func(e *LineError) bool { return !typing(e) }); err != nil {
-		echo.Err = err
 	}
 	return echo
 }
@@ -108,21 +81,17 @@ const longestLine = 6000
 
 // A line is a typed line that is being read.
 type line struct {
-	text string
-	at   int // byte that is read next
+	spoken.Line
 	look Lookup
-	unit length.Unit
 
 	entry     Entry
 	named     bool // words stand where the timber belongs
 	sizes     int  // that were read
 	sizeTexts []sizeText
 	sized     bool // the last thing that was read was a size
-	given     map[string]bool
 	planed    part
 	note      part
-	faults    []spoken
-	errs      []LineError
+	faults    []told
 	wrong     bool // a size was wrong: faults cannot be held against it
 	refused   bool // nothing was read at all
 }
@@ -136,32 +105,32 @@ type sizeText struct {
 	part
 }
 
-// A spoken fault is one with the words it was told in.
-type spoken struct {
+// A told fault is one with the words it was told in.
+type told struct {
 	kind string // split, or fault where nothing was said
 	part
 }
 
 // read reads as much of text as can be understood.
 func read(text string, look Lookup, u length.Unit) *line {
-	l := &line{text: text, look: look, unit: u, entry: Entry{Piece: Piece{Quantity: 1}}, given: map[string]bool{}}
+	l := &line{Line: spoken.Line{Text: text, Unit: u, Times: true}, look: look, entry: Entry{Piece: Piece{Quantity: 1}}}
 	if len(text) > longestLine {
 		l.refused = true
-		l.failAt(0, 0, "", "a line of %d letters: must be at most %d", len(text), longestLine)
+		l.FailAt(0, 0, "", "a line of %d letters: must be at most %d", len(text), longestLine)
 		return l
 	}
 	if r, bad := pattern.ForbiddenRune(text); bad {
 		l.refused = true
 		at := strings.IndexRune(text, r)
-		l.failAt(at, at, "", "the line holds the control character %U: take it out", r)
+		l.FailAt(at, at, "", "the line holds the control character %U: take it out", r)
 		return l
 	}
 	l.timber()
-	for l.blanks(); l.at < len(l.text); l.blanks() {
-		before := l.at
+	for l.More() {
+		before := l.At
 		l.item()
-		if l.at == before { // nothing may hold the reading up
-			l.at = len(l.text)
+		if l.At == before { // nothing may hold the reading up
+			l.At = len(l.Text)
 		}
 	}
 	l.settleSizes()
@@ -184,51 +153,26 @@ func (l *line) missing() []string {
 	return missing
 }
 
-// first gives the leftmost error that counts, or nil.
-func (l *line) first(counts func(*LineError) bool) error {
-	slices.SortStableFunc(l.errs, func(a, b LineError) int { return a.at - b.at })
-	for i := range l.errs {
-		if counts(&l.errs[i]) {
-			return &l.errs[i]
-		}
-	}
-	return nil
-}
-
-// failAt reports the text from from to to.
-func (l *line) failAt(from, to int, want, format string, args ...any) {
-	l.errs = append(l.errs, LineError{
-		Word: l.text[from:to], Column: utf8.RuneCountInString(l.text[:from]) + 1,
-		Message: fmt.Sprintf(format, args...), at: from, want: want,
-	})
-}
-
-// fail reports what was read since from.
-func (l *line) fail(from int, want, format string, args ...any) {
-	l.failAt(from, l.at, want, format, args...)
-}
-
 // once reports whether what is of a kind is given for the first time.
 func (l *line) once(from int, kind string) bool {
-	if l.given[kind] {
-		l.fail(from, "", "%s is given twice: say it once", kind)
-		return false
+	twice := l.Twice(kind)
+	if twice {
+		l.Fail(from, "", "%s is given twice: say it once", kind)
 	}
-	l.given[kind] = true
-	return true
+	return !twice
 }
 
 // timber reads the words up to the sizes.
 func (l *line) timber() {
 	var words []string
 	from, to := 0, 0
-	for l.blanks(); l.at < len(l.text); l.blanks() {
-		start := l.at
-		word := l.word()
+	for l.More() {
+		start := l.At
+		word := l.Word()
 		small := strings.ToLower(word)
 		begins, _ := utf8.DecodeRuneInString(word)
-		if !letter(begins) || len(words) > 0 && endsTimber(small) {
-			l.at = start
+		if !unicode.IsLetter(begins) || len(words) > 0 && endsTimber(small) {
+			l.At = start
 			break
 		}
 		if small == "strip" && len(words) == 0 {
@@ -236,13 +180,13 @@ func (l *line) timber() {
 			continue
 		}
 		if small == "timber" && len(words) == 0 {
-			l.blanks()
-			start, word = l.at, l.word()
+			l.More()
+			start, word = l.At, l.Word()
 		}
 		if len(words) == 0 {
 			from = start
 		}
-		words, to = append(words, word), l.at
+		words, to = append(words, word), l.At
 	}
 	if len(words) == 0 {
 		return
@@ -257,7 +201,7 @@ func (l *line) timber() {
 	if e, ok := err.(*TimberError); ok && len(e.Could) > 0 {
 		want = namesOf(e.Could) + "?"
 	}
-	l.failAt(from, to, want, "%s", l.timberHelp(err))
+	l.FailAt(from, to, want, "%s", l.timberHelp(err))
 }
 
 // timberHelp adds to an error about the timber where the timber belongs.
@@ -267,22 +211,23 @@ func (l *line) timberHelp(err error) string {
 
 // item reads one thing behind the timber.
 func (l *line) item() {
-	start, sized := l.at, l.sized
+	start, sized := l.At, l.sized
 	l.sized = false
-	r, width := utf8.DecodeRuneInString(l.text[l.at:])
+	r, width := utf8.DecodeRuneInString(l.Text[l.At:])
 	switch {
-	case l.startsNumber(l.at):
+	case l.AtNumber():
 		l.number()
 	case r == '#':
-		l.at += width
+		l.At += width
 		l.id(start)
-	case isTimes(r):
-		if next := l.spacesFrom(l.at + width); l.startsNumber(next) || next == len(l.text) {
-			l.at = next
+	case spoken.IsTimes(r):
+		l.At += width
+		if l.Spaces(); l.AtNumber() || l.At == len(l.Text) {
 			l.times(start, sized && l.sizes < len(sizes()))
 			return
 		}
-		l.spokenWord(sized)
+		l.At = start
+		fallthrough
 	default:
 		l.spokenWord(sized)
 	}
@@ -294,10 +239,9 @@ func (l *line) times(start int, between bool) {
 		l.sized = true // the next size follows, or is still to be typed
 		return
 	}
-	l.toBlank()
-	n, ok := wholeNumber(strings.TrimLeft(l.text[start:l.at], "xX× "))
+	n, ok := spoken.Whole(l.Word())
 	if !ok || n < 1 || n > MaxQuantity {
-		l.fail(start, "x how many?", "a quantity is x1 to x%d, in whole pieces", MaxQuantity)
+		l.Fail(start, "x how many?", "a quantity is x1 to x%d, in whole pieces", MaxQuantity)
 		return
 	}
 	if l.once(start, "quantity") {
@@ -309,13 +253,13 @@ func (l *line) times(start int, between bool) {
 func (l *line) together() {
 	if l.entry.Ready {
 		if l.entry.Planed {
-			l.failAt(l.planed.from, l.planed.to, "", "%v", errReadyPlaned)
+			l.FailAt(l.planed.from, l.planed.to, "", "%v", errReadyPlaned)
 		}
 		for _, f := range l.faults {
-			l.failAt(f.from, f.to, "", "%v", errReadyFault)
+			l.FailAt(f.from, f.to, "", "%v", errReadyFault)
 		}
 		if l.entry.Note != "" {
-			l.failAt(l.note.from, l.note.to, "", "%v", errReadyNote)
+			l.FailAt(l.note.from, l.note.to, "", "%v", errReadyNote)
 		}
 		return
 	}
@@ -326,7 +270,7 @@ func (l *line) together() {
 		one := l.entry.Piece
 		one.Faults = one.Faults[i : i+1]
 		if err := one.Check(); err != nil {
-			l.failAt(f.from, f.to, "", "%v", err)
+			l.FailAt(f.from, f.to, "", "%v", err)
 		}
 	}
 }

@@ -13,6 +13,7 @@ import (
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/rack"
+	"example.com/oddments/pattern/spoken"
 	"example.com/oddments/species"
 )
 
@@ -174,7 +175,7 @@ func TestParseLineRefuses(t *testing.T) {
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			got, err := rack.ParseLine(c.text, lookup(), length.InMM)
-			var e *rack.LineError
+			var e *spoken.Error
 			if !errors.As(err, &e) {
 				t.Fatalf("read as %v, %v", got, err)
 			}

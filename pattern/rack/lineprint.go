@@ -57,7 +57,7 @@ func lineOf(e Entry, look Lookup, u length.Unit, sizes string, stretch func(Faul
 		parts = append(parts, "note "+noteText(e.Note))
 	}
 	head := timberText(e, look.Called(e.Species))
-	if again := read(head+" 1 1 1", look, u); again.entry.Species != e.Species || again.entry.Ready != e.Ready || len(again.errs) > 0 {
+	if again := read(head+" 1 1 1", look, u); again.entry.Species != e.Species || again.entry.Ready != e.Ready || again.Err() != nil {
 		head = timberText(e, e.Species) // a word of the name means something else here
 	}
 	return strings.Join(append([]string{head + " " + sizes}, parts...), ", ")
@@ -154,7 +154,7 @@ func (l *line) echo() string {
 	if e.Planed {
 		head = append(head, "planed")
 	}
-	if l.given["rings"] {
+	if l.Said("rings") {
 		head = append(head, ringsText(e))
 	}
 	var parts []string
@@ -180,7 +180,7 @@ func (l *line) echo() string {
 		parts = append(parts, "note: "+e.Note)
 	}
 	if l.sizes == len(sizes()) && !l.wrong {
-		parts = append(parts, length.Volume(e.VolumeCM3(), l.unit))
+		parts = append(parts, length.Volume(e.VolumeCM3(), l.Unit))
 	}
 	return strings.Join(parts, ", ")
 }
@@ -190,7 +190,7 @@ func (l *line) echoSizes() string {
 	var texts []string
 	for _, s := range sizes()[:l.sizes] {
 		if got := *s.of(&l.entry.Piece); got > 0 {
-			texts = append(texts, bare(got, l.unit))
+			texts = append(texts, bare(got, l.Unit))
 		} else {
 			texts = append(texts, "?")
 		}
@@ -202,9 +202,9 @@ func (l *line) echoFault(kind string, f Fault) string {
 	if f.Along {
 		kind += " " + alongWord
 	}
-	text := bareStretch(f, l.unit)
+	text := bareStretch(f, l.Unit)
 	if !strings.HasSuffix(text, "mm") {
-		text += " " + l.unit.String()
+		text += " " + l.Unit.String()
 	}
 	return kind + " " + text
 }

@@ -352,27 +352,27 @@ func badSpecies() []badFile {
 		cases = append(cases, badFile{name + " " + value, key, key + name + " = " + value + "\n",
 			[]string{fmt.Sprintf("4:%d species 1 %s | %s", len(name)+4, name, part)}})
 	}
-	for _, k := range timberKeys() {
-		switch k.at(&species.Species{}).(type) {
+	for _, k := range species.Fields() {
+		switch k.At(&species.Species{}).(type) {
 		case *float64:
-			add(k.name, "0", "must be")
-			add(k.name, "1e9", "must be")
-			add(k.name, `"5"`, "a number without quotes")
+			add(k.Name, "0", "must be")
+			add(k.Name, "1e9", "must be")
+			add(k.Name, `"5"`, "a number without quotes")
 		case *bool:
-			add(k.name, `"yes"`, "true or false")
+			add(k.Name, `"yes"`, "true or false")
 		case *species.RGB:
-			add(k.name, `"brown"`, "six hexadecimal digits")
-			add(k.name, `123456`, "text in quotes")
+			add(k.Name, `"brown"`, "six hexadecimal digits")
+			add(k.Name, `123456`, "text in quotes")
 		case *[]string:
-			add(k.name, `"one"`, "a list")
+			add(k.Name, `"one"`, "a list")
 		case *string:
-			add(k.name, `7`, "text in quotes")
-			add(k.name, `"\u0007"`, "U+0007")
+			add(k.Name, `7`, "text in quotes")
+			add(k.Name, `"\u0007"`, "U+0007")
 		}
 	}
-	for _, k := range timberKeys() {
-		cases = append(cases, badFile{"source of " + k.name, key, key + "[species.sources]\n" + k.name + " = 5\n",
-			[]string{fmt.Sprintf("5:%d species 1 sources %s | text in quotes", len(k.name)+4, k.name)}})
+	for _, k := range species.Fields() {
+		cases = append(cases, badFile{"source of " + k.Name, key, key + "[species.sources]\n" + k.Name + " = 5\n",
+			[]string{fmt.Sprintf("5:%d species 1 sources %s | text in quotes", len(k.Name)+4, k.Name)}})
 	}
 	add("letters", `"pl"`, "two capitals")
 	add("pores", `"none"`, "ring, semi-ring")

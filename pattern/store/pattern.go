@@ -81,7 +81,7 @@ func readStrips(entries []*tomlread.Table, known func(string) bool) []pattern.St
 
 func readStrip(t *tomlread.Table, known func(string) bool) (strip pattern.Strip, count int) {
 	count = 1
-	readSpecies(t, &strip.Species, known)
+	readSpecies(t.Need("species", `"hornbeam"`), &strip.Species, known)
 	t.Need("width", `"25 mm"`).Size(&strip.Width, pattern.MaxAcross)
 	readRings(t.May("rings"), &strip.Rings)
 	readMoisture(t.May("moisture"), &strip.Moisture)
@@ -106,21 +106,11 @@ func readMade(t *tomlread.Table) pattern.Made {
 }
 
 // readSpecies reads the key of a timber, and refuses one that is not known.
-func readSpecies(t *tomlread.Table, into *string, known func(string) bool) {
-	f := t.Need("species", `"hornbeam"`)
+func readSpecies(f tomlread.Field, into *string, known func(string) bool) {
 	if f.Text(into) && known != nil && !known(*into) {
 		f.Failf("oddments species lists the known ones; species.toml takes your own",
-			"unknown species %s: must be the key of a timber", short(*into))
+			"unknown species %s: must be the key of a timber", tomlread.Quote(*into))
 	}
-}
-
-// short gives text of a file in quotes, cut to what a message can hold.
-func short(s string) string {
-	const longest = 40
-	if runes := []rune(s); len(runes) > longest {
-		s = string(runes[:longest]) + "..."
-	}
-	return fmt.Sprintf("%q", s)
 }
 
 func readMoisture(f tomlread.Field, into *pattern.Reading) {
@@ -146,7 +136,7 @@ func readRings(f tomlread.Field, into *pattern.Rings) {
 			*into, err = pattern.ParseRings(s)
 			return err
 		default:
-			return fmt.Errorf("rings %s: must be flat, rift, quarter or unknown, or an angle of 0 to 90 without quotes", short(s))
+			return fmt.Errorf("rings %s: must be flat, rift, quarter or unknown, or an angle of 0 to 90 without quotes", tomlread.Quote(s))
 		}
 	})
 }

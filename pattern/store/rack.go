@@ -45,7 +45,7 @@ func (ids idLines) read(f tomlread.Field, into *string) {
 		return
 	}
 	if line, taken := ids[*into]; taken {
-		f.Failf("give it an id of its own", "id %s is that of line %d too", short(*into), line)
+		f.Failf("give it an id of its own", "id %s is that of line %d too", tomlread.Quote(*into), line)
 		return
 	}
 	ids[*into] = f.Line()
@@ -54,7 +54,7 @@ func (ids idLines) read(f tomlread.Field, into *string) {
 func readPiece(t *tomlread.Table, ids idLines, known func(string) bool) rack.Piece {
 	p := rack.Piece{Quantity: 1}
 	ids.read(t.Need("id", `"B7"`), &p.ID)
-	readSpecies(t, &p.Species, known)
+	readSpecies(t.Need("species", `"hornbeam"`), &p.Species, known)
 	sized := t.Need("length", `"620 mm"`).Size(&p.Length, pattern.MaxLength)
 	sized = t.Need("width", `"85 mm"`).Size(&p.Width, pattern.MaxAcross) && sized
 	t.Need("thickness", `"40 mm"`).Size(&p.Thickness, pattern.MaxAcross)
@@ -90,7 +90,7 @@ func readFaults(f tomlread.Field, p *rack.Piece, sized bool) {
 func readReady(t *tomlread.Table, ids idLines, known func(string) bool) rack.Strip {
 	s := rack.Strip{Quantity: 1}
 	ids.read(t.Need("id", `"H-25"`), &s.ID)
-	readSpecies(t, &s.Species, known)
+	readSpecies(t.Need("species", `"hornbeam"`), &s.Species, known)
 	t.Need("width", `"25 mm"`).Size(&s.Width, pattern.MaxAcross)
 	t.Need("thickness", `"24 mm"`).Size(&s.Thickness, pattern.MaxAcross)
 	t.Need("length", `"470 mm"`).Size(&s.Length, pattern.MaxLength)

@@ -9,6 +9,7 @@ import (
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/rack"
+	"example.com/oddments/pattern/store/tomlread"
 )
 
 // csvEnding is what the name of a rack kept as CSV ends in.
@@ -50,7 +51,7 @@ func ReadRackCSV(r io.Reader, name string, known func(string) bool) (rack.Rack, 
 		return rack.Rack{}, err
 	}
 	var out rack.Rack
-	ids := csvIDs{}
+	ids := idLines{}
 	for _, row := range sheet.rows {
 		e := readCSVEntry(row, ids, known)
 		if e.Ready {
@@ -59,16 +60,13 @@ func ReadRackCSV(r io.Reader, name string, known func(string) bool) (rack.Rack, 
 			out.Pieces = append(out.Pieces, e.Piece)
 		}
 	}
-	if err := sheet.finish(); err != nil {
+	if err := sheet.Finish(); err != nil {
 		return rack.Rack{}, err
 	}
 	return out, nil
 }
 
-// csvIDs holds the line of each id that was read.
-type csvIDs map[string]int
-
-func readCSVEntry(row sheetRow, ids csvIDs, known func(string) bool) rack.Entry {
+func readCSVEntry(row sheetRow, ids idLines, known func(string) bool) rack.Entry {
 	e := rack.Entry{Piece: rack.Piece{Quantity: 1}}
 	kind := row.need("kind", `piece or strip`)
 	switch strings.ToLower(kind.text) {
@@ -76,28 +74,21 @@ func readCSVEntry(row sheetRow, ids csvIDs, known func(string) bool) rack.Entry 
 	case kindStrip:
 		e.Ready = true
 	default:
-		kind.failf("", "%s: must be piece or strip", short(kind.text))
+		kind.Failf("", "%s: must be piece or strip", tomlread.Quote(kind.text))
 	}
-	ids.read(row.need("id", "B7"), &e.ID)
-	species := row.need("species", "hornbeam")
-	if e.Species = unguarded(species.text); species.text != "" && known != nil && !known(e.Species) {
-		species.failf("oddments species lists the known ones; species.toml takes your own",
-			"unknown species %s: must be the key of a timber", short(e.Species))
-	} else {
-		species.checkText(e.Species)
-	}
-	sized := row.need("length", "620 mm").size(&e.Length, pattern.MaxLength)
-	sized = row.need("width", "85 mm").size(&e.Width, pattern.MaxAcross) && sized
-	row.need("thickness", "40 mm").size(&e.Thickness, pattern.MaxAcross)
+	id, timber, note := row.need("id", "B7"), row.need("species", "hornbeam"), row.may("note")
+	ids.read(id.raw(id.text), &e.ID)
+	readSpecies(timber.raw(timber.text), &e.Species, known)
+	sized := row.need("length", "620 mm").Size(&e.Length, pattern.MaxLength)
+	sized = row.need("width", "85 mm").Size(&e.Width, pattern.MaxAcross) && sized
+	row.need("thickness", "40 mm").Size(&e.Thickness, pattern.MaxAcross)
 	row.may("quantity").count(&e.Quantity, 1, rack.MaxQuantity)
 	row.may("planed").flag(&e.Planed)
 	row.may("rings").rings(&e.Rings)
 	row.may("moisture").moisture(&e.Moisture)
 	readCSVFaults(row.may("faults"), &e.Piece, sized)
 	row.may("use_first").flag(&e.UseFirst)
-	note := row.may("note")
-	e.Note = unguarded(note.whole)
-	note.checkText(e.Note)
+	note.raw(note.whole).Text(&e.Note)
 	if e.Ready {
 		readyOnly(row, e)
 	}
@@ -107,30 +98,14 @@ func readCSVEntry(row sheetRow, ids csvIDs, known func(string) bool) rack.Entry 
 // readyOnly refuses what a ready strip may not have.
 func readyOnly(row sheetRow, e rack.Entry) {
 	if e.Planed {
-		row.may("planed").failf("leave the cell empty", "a ready strip is planed as it is")
+		row.may("planed").Failf("leave the cell empty", "a ready strip is planed as it is")
 	}
 	if len(e.Faults) > 0 {
-		row.may("faults").failf("give the length and width that are clear", "a ready strip has no faults")
+		row.may("faults").Failf("give the length and width that are clear", "a ready strip has no faults")
 	}
 	if e.Note != "" {
-		row.may("note").failf("leave it empty, or make it a piece that is planed", "a ready strip has no note")
+		row.may("note").Failf("leave it empty, or make it a piece that is planed", "a ready strip has no note")
 	}
-}
-
-func (ids csvIDs) read(c cell, into *string) {
-	if c.text == "" {
-		return
-	}
-	*into = unguarded(c.text)
-	if err := rack.CheckID(*into); err != nil {
-		c.failf("", "%s", err)
-		return
-	}
-	if line, taken := ids[*into]; taken {
-		c.failf("give it an id of its own", "id %s is that of line %d too", short(*into), line)
-		return
-	}
-	ids[*into] = c.line
 }
 
 // readCSVFaults reads the faults; where the piece is sized each must lie within it.
@@ -139,17 +114,16 @@ func readCSVFaults(c cell, p *rack.Piece, sized bool) {
 		return
 	}
 	for i, text := range strings.Split(c.text, ";") {
-		one := c
-		one.column = fmt.Sprintf("%s %d", c.column, i+1)
+		one := c.With(fmt.Sprintf("%s %d", c.column, i+1), "")
 		fault, err := rack.ParseFault(text)
 		if err != nil {
-			one.failf("several faults are parted by ;", "%s", visible(err.Error()))
+			one.Failf("several faults are parted by ;", "%s", tomlread.Visible(err.Error()))
 			continue
 		}
 		alone := *p
 		alone.Faults = []rack.Fault{fault}
 		if err := alone.Check(); sized && err != nil {
-			one.failf("", "%s", err)
+			one.Failf("", "%s", err)
 			continue
 		}
 		p.Faults = append(p.Faults, fault)

@@ -105,6 +105,7 @@ func badCSVCells() []badFile {
 		{"note with a tab", "from the", "from\tthe", []string{"2:83 note | U+0009"}},
 		{"note of two lines", "from the hedge", "\"from\nthe hedge\"", []string{"2:83 note | U+000A"}},
 		{"note turned round", "from the", "from\u202ethe", []string{"2:83 note | U+202E"}},
+		{"length with a control character", "620 mm", "620\u202e mm", []string{"2:19 length | U+202E"}},
 		{"note too long", "from the hedge", strings.Repeat("é", 2001), []string{"2:83 note | 2001 characters"}},
 		{"columns count letters", "620 mm,85 mm", "\"é\",0", []string{"2:19 length | write a number", "2:23 width | above 0"}},
 		{"planed strip", "14,,,,,,", "14,true,,,,,", []string{"3:37 planed | planed as it is / leave the cell empty"}},
@@ -146,7 +147,7 @@ func badCSVForms() []badFile {
 func TestManyCSVErrors(t *testing.T) {
 	err := readCSVForTest(strings.NewReader(goodCSV + strings.Repeat("x,,,,,\n", 400)))
 	var got Errors
-	if !errors.As(err, &got) || len(got) != mostSheetErrors+1 || !strings.Contains(got[mostSheetErrors].Message, "1000 errors are listed") {
+	if !errors.As(err, &got) || len(got) != 1000+1 || !strings.Contains(got[1000].Message, "1000 errors are listed") {
 		t.Errorf("%d errors, the last %v", len(got), got[len(got)-1])
 	}
 }

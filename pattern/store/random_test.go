@@ -174,26 +174,25 @@ func (d dice) species() []species.Species {
 	var list []species.Species
 	for i := range d.IntN(4) {
 		s := species.Species{Key: string(rune('a'+i)) + "_x", Sources: map[string]species.Source{}}
-		for _, k := range timberKeys() {
+		for _, k := range species.Fields() {
 			if d.coin() {
 				continue
 			}
-			s.Sources[k.name] = []species.Source{
+			s.Sources[k.Name] = []species.Source{
 				{Text: ownValue, Status: species.Yours}, {Text: "x (y)", Status: species.Derived}, {Text: "x (memory)", Status: species.Yours},
 				{Status: species.None}, {Text: "measured", Status: species.Yours},
 			}[d.IntN(5)]
-			switch at := k.at(&s).(type) {
+			switch at := k.At(&s).(type) {
 			case *string:
-				*at = map[string]string{"pores": "ring", "letters": "Q" + string(rune('A'+i))}[k.name]
+				*at = map[string]string{"pores": "ring", "letters": "Q" + string(rune('A'+i))}[k.Name]
 				if *at == "" {
 					*at = d.text()
 				}
 			case *[]string:
 				*at = []string{"p" + d.text(), d.text()}
 			case *float64:
-				low, high, _ := species.NumberRange(k.name)
 				if d.IntN(4) > 0 { // else it is taken away
-					*at = low + (high-low)*d.Float64()
+					*at = k.Least + (k.Most-k.Least)*d.Float64()
 				}
 			case *bool:
 				*at = d.coin()

@@ -7,7 +7,6 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
-	"slices"
 	"strings"
 	"testing"
 
@@ -217,22 +216,6 @@ func TestBuiltinSpecies(t *testing.T) {
 	}
 	same(t, got, want)
 	roundSpecies(t, data, true)
-}
-
-// TestTimberKeysAreAll fails when a value of a timber has no place in the file.
-func TestTimberKeysAreAll(t *testing.T) {
-	var names []string
-	for _, k := range timberKeys() {
-		names = append(names, k.name)
-		if _, isNumber := k.at(&species.Species{}).(*float64); isNumber {
-			if _, _, ok := species.NumberRange(k.name); !ok {
-				t.Errorf("%s has no range", k.name)
-			}
-		}
-	}
-	if !slices.Equal(names, species.ValueNames()) {
-		t.Errorf("keys %v, values %v", names, species.ValueNames())
-	}
 }
 
 func TestNameDefaultsToTheStem(t *testing.T) {

@@ -1,7 +1,6 @@
 package store
 
 import (
-	"fmt"
 	"io"
 	"slices"
 
@@ -11,49 +10,6 @@ import (
 
 // ownValue is the source of a value that the file gives no source for.
 const ownValue = "your own value"
-
-// A timberKey is one value of a timber in its file: where it lies in a Species, and
-// how text is checked.
-type timberKey struct {
-	name  string
-	at    func(*species.Species) any // *string, *[]string, *float64, *bool or *species.RGB
-	check func(string) error         // of text; nil: any will do
-}
-
-// timberKeys lists the values in the order of the file, which is that of
-// species.ValueNames.
-func timberKeys() []timberKey {
-	return []timberKey{
-		{name: "name", at: func(s *species.Species) any { return &s.Name }, check: notEmpty},
-		{name: "also", at: func(s *species.Species) any { return &s.Also }},
-		{name: "botanical", at: func(s *species.Species) any { return &s.Botanical }},
-		{name: "letters", at: func(s *species.Species) any { return &s.Letters }, check: species.CheckLetters},
-		{name: "cr", at: func(s *species.Species) any { return &s.CR }},
-		{name: "ct", at: func(s *species.Species) any { return &s.CT }},
-		{name: "fsp_pct", at: func(s *species.Species) any { return &s.FSPPct }},
-		{name: "density_kg_m3", at: func(s *species.Species) any { return &s.DensityKgM3 }},
-		{name: "janka_n", at: func(s *species.Species) any { return &s.JankaN }},
-		{name: "colour", at: func(s *species.Species) any { return &s.Colour }},
-		{name: "colour_oiled", at: func(s *species.Species) any { return &s.ColourOiled }},
-		{name: "colour_change", at: func(s *species.Species) any { return &s.ColourChange }},
-		{name: "pores", at: func(s *species.Species) any { return &s.Pores }, check: species.CheckPores},
-		{name: "open_pored", at: func(s *species.Species) any { return &s.OpenPored }},
-		{name: "oily", at: func(s *species.Species) any { return &s.Oily }},
-		{name: "sensitiser", at: func(s *species.Species) any { return &s.Sensitise }},
-		{name: "food", at: func(s *species.Species) any { return &s.Food }},
-		{name: "not_for_food", at: func(s *species.Species) any { return &s.NotForFood }},
-		{name: "dust", at: func(s *species.Species) any { return &s.Dust }},
-		{name: "listed", at: func(s *species.Species) any { return &s.Listed }},
-		{name: "note", at: func(s *species.Species) any { return &s.Note }},
-	}
-}
-
-func notEmpty(s string) error {
-	if s == "" {
-		return fmt.Errorf("must not be empty")
-	}
-	return nil
-}
 
 // ReadSpecies reads timbers: the maker's own, or corrections of built-in ones. The
 // Sources of an entry name the values that the file gives, as Table.With of species
@@ -81,24 +37,24 @@ func ReadSpecies(r io.Reader, name string) ([]species.Species, error) {
 func readTimber(t *tomlread.Table, keys, letters map[string]int) species.Species {
 	s := species.Species{Sources: map[string]species.Source{}}
 	once(t.Need("key", `"plum"`), &s.Key, species.CheckKey, keys)
-	all := timberKeys()
+	all := species.Fields()
 	for _, k := range all {
-		f := t.May(k.name)
+		f := t.May(k.Name)
 		if !f.Given() {
 			continue
 		}
-		s.Sources[k.name] = species.Source{Text: ownValue, Status: species.Yours}
-		if k.name == "letters" {
-			once(f, &s.Letters, k.check, letters)
+		s.Sources[k.Name] = species.Source{Text: ownValue, Status: species.Yours}
+		if k.Name == "letters" {
+			once(f, &s.Letters, k.Check, letters)
 			continue
 		}
-		k.read(f, &s)
+		readValue(k, f, &s)
 	}
 	sources := t.May("sources").Table()
 	for _, k := range all {
 		var text string
-		if sources.May(k.name).Text(&text) {
-			s.Sources[k.name] = species.ParseSource(text)
+		if sources.May(k.Name).Text(&text) {
+			s.Sources[k.Name] = species.ParseSource(text)
 		}
 	}
 	return s
@@ -114,17 +70,17 @@ func once(f tomlread.Field, into *string, check func(string) error, lines map[st
 		return
 	}
 	if line, taken := lines[*into]; taken {
-		f.Failf("", "%s stands in line %d too: each timber must have its own", short(*into), line)
+		f.Failf("", "%s stands in line %d too: each timber must have its own", tomlread.Quote(*into), line)
 		return
 	}
 	lines[*into] = f.Line()
 }
 
-func (k timberKey) read(f tomlread.Field, s *species.Species) {
-	switch at := k.at(s).(type) {
+func readValue(k species.Field, f tomlread.Field, s *species.Species) {
+	switch at := k.At(s).(type) {
 	case *string:
-		if f.Text(at) && k.check != nil {
-			if err := k.check(*at); err != nil {
+		if f.Text(at) && k.Check != nil {
+			if err := k.Check(*at); err != nil {
 				f.Failf("", "%s", err)
 			}
 		}
@@ -136,12 +92,7 @@ func (k timberKey) read(f tomlread.Field, s *species.Species) {
 			}
 		}
 	case *float64:
-		low, high, ok := species.NumberRange(k.name)
-		if !ok {
-			f.Failf("", "%s: the program knows no range of it", k.name) // a test reads every value
-			return
-		}
-		f.Number(at, low, high)
+		f.Number(at, k.Least, k.Most)
 	case *bool:
 		f.Bool(at)
 	case *species.RGB:
@@ -150,7 +101,7 @@ func (k timberKey) read(f tomlread.Field, s *species.Species) {
 			return err
 		})
 	default:
-		f.Failf("", "%s: the program knows no way to read it", k.name)
+		f.Failf("", "%s: the program knows no way to read it", k.Name)
 	}
 }
 
@@ -167,13 +118,13 @@ func (w *writer) timber(s *species.Species) {
 	w.heading("[[species]]")
 	w.text("key", s.Key)
 	var sourced []string // the values whose source must be written
-	for _, k := range timberKeys() {
-		source, given := s.Sources[k.name]
+	for _, k := range species.Fields() {
+		source, given := s.Sources[k.Name]
 		if !given {
 			continue
 		}
-		if !w.timberValue(k.name, k.at(s)) || source != (species.Source{Text: ownValue, Status: species.Yours}) {
-			sourced = append(sourced, k.name)
+		if !w.timberValue(k.Name, k.At(s)) || source != (species.Source{Text: ownValue, Status: species.Yours}) {
+			sourced = append(sourced, k.Name)
 		}
 	}
 	if len(sourced) == 0 {

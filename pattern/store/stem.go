@@ -70,7 +70,7 @@ func CheckStem(stem string) error {
 	if ok {
 		return nil
 	}
-	return fmt.Errorf("%w: %s: must be lower-case letters, digits and hyphens, at most %d", ErrStem, short(stem), longestStem)
+	return fmt.Errorf("%w: %s: must be lower-case letters, digits and hyphens, at most %d", ErrStem, tomlread.Quote(stem), longestStem)
 }
 
 // reserved reports whether Windows keeps a name for a device, with any ending.

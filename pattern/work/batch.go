@@ -2,11 +2,11 @@ package work
 
 import (
 	"fmt"
-	"strconv"
 	"strings"
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/spoken"
 )
 
 // longestLine bounds what is read of a typed line; a long note fits.
@@ -32,7 +32,7 @@ func BatchLine(m pattern.Made, u length.Unit) string {
 }
 
 // ParseBatch reads a batch that was made as it is spoken, in any order, parted by
-// blanks or by a comma with a blank. What is not said stays as today's batch of one
+// blanks or commas. What is not said stays as today's batch of one
 // would have it; numbers without a unit are in u.
 //
 //	4, 299.5 wide, 21.6 thick, 310 min, note one kept for the hall
@@ -45,14 +45,8 @@ func ParseBatch(text string, u length.Unit, today pattern.Date) (pattern.Made, e
 	if len(text) > longestLine {
 		return pattern.Made{}, fmt.Errorf("a batch of %d letters: write it like 4, 299.5 wide, 310 min", len(text))
 	}
-	r := batchReader{unit: u, made: pattern.Made{Date: today, Copies: 1}}
-	text, r.made.Note = cutNote(text)
-	for w := range strings.FieldsSeq(text) {
-		if w = strings.TrimRight(w, ",;"); w != "" {
-			r.words = append(r.words, w)
-		}
-	}
-	for len(r.words) > 0 {
+	r := batchReader{Line: spoken.Line{Text: text, Unit: u}, made: pattern.Made{Date: today, Copies: 1}}
+	for r.More() {
 		if err := r.next(); err != nil {
 			return pattern.Made{}, err
 		}
@@ -60,113 +54,82 @@ func ParseBatch(text string, u length.Unit, today pattern.Date) (pattern.Made, e
 	return r.made, nil
 }
 
-// cutNote parts a line at the word note; what stands behind it is the note.
-func cutNote(text string) (before, note string) {
-	for at := 0; ; {
-		i := strings.Index(text[at:], "note")
-		if i < 0 {
-			return text, ""
-		}
-		i += at
-		begins := i == 0 || strings.ContainsRune(" ,;\t", rune(text[i-1]))
-		rest := text[i+len("note"):]
-		if begins && (rest == "" || strings.ContainsRune(" :\t", rune(rest[0]))) {
-			return text[:i], strings.TrimSpace(strings.TrimPrefix(rest, ":"))
-		}
-		at = i + len("note")
-	}
-}
-
-// A batchReader goes through the words of a typed batch.
+// A batchReader goes through a typed batch.
 type batchReader struct {
-	words   []string
-	unit    length.Unit
+	spoken.Line
 	made    pattern.Made
 	counted bool
 }
 
 // next reads one thing that is said.
 func (r *batchReader) next() (err error) {
-	word := strings.ToLower(r.words[0])
-	switch word {
-	case "wide", "width":
-		return r.size(&r.made.Width, r.words[1:], "width")
-	case "thick", "thickness":
-		return r.size(&r.made.Thickness, r.words[1:], "thickness")
-	}
-	if strings.Count(word, "-") == 2 {
-		r.words = r.words[1:]
-		r.made.Date, err = pattern.ParseDate(word)
+	from := r.At
+	word := r.Next()
+	if what, into := r.sizeOf(word); into != nil {
+		if !r.More() {
+			return fmt.Errorf("still wanted: the %s as it came out", what)
+		}
+		if *into, err = r.Length(); err != nil {
+			err = fmt.Errorf("%s: %w", what, err)
+		}
 		return err
 	}
-	if count, ok := strings.CutPrefix(word, "x"); ok {
-		r.words = r.words[1:]
-		return r.copies(count)
-	}
-	n, whole := strconv.Atoi(word)
-	behind := ""
-	if len(r.words) > 1 {
-		behind = strings.ToLower(r.words[1])
-	}
+	whole := spoken.Digits(word)
+	count, behindX := strings.CutPrefix(word, "x")
 	switch {
-	case whole == nil && (behind == "min" || behind == "minutes"):
-		r.words = r.words[2:]
-		if n < 0 || n > pattern.MaxMinutes {
-			return fmt.Errorf("%d minutes: must be 0 to %d", n, pattern.MaxMinutes)
+	case word == "note" || strings.HasPrefix(word, "note:"):
+		r.At = from + len("note")
+		if rest := r.Text[r.At:]; rest != "" && strings.Contains(":,;", rest[:1]) {
+			r.At++
 		}
-		r.made.Minutes = n
+		r.made.Note = r.Rest()
 		return nil
-	case whole == nil && (behind == "copies" || behind == "boards" || behind == "panels"):
-		r.words = r.words[2:]
+	case strings.Count(word, "-") == 2:
+		r.made.Date, err = pattern.ParseDate(word)
+		return err
+	case behindX:
+		return r.copies(count)
+	case whole && r.Skip("min", "minutes"):
+		minutes, ok := spoken.Whole(word)
+		if !ok || minutes > pattern.MaxMinutes {
+			return fmt.Errorf("%s minutes: must be 0 to %d", word, pattern.MaxMinutes)
+		}
+		r.made.Minutes = minutes
+		return nil
+	case whole && r.Skip("copies", "boards", "panels"):
 		return r.copies(word)
 	}
-	if err := r.sizeFirst(); err == nil {
-		return nil
+	behind := r.At
+	r.At = from
+	if l, err := r.Length(); err == nil {
+		if _, into := r.sizeOf(r.Next()); into != nil {
+			*into = l
+			return nil
+		}
 	}
-	if whole == nil && !r.counted {
-		r.words = r.words[1:]
+	r.At = behind
+	if whole && !r.counted {
 		return r.copies(word)
 	}
-	return fmt.Errorf("%q: what is it? 4, 299.5 wide, 21.6 thick, 310 min, 2026-11-02, or note and your words", r.words[0])
+	return fmt.Errorf("%q: what is it? 4, 299.5 wide, 21.6 thick, 310 min, 2026-11-02, or note and your words", r.Text[from:behind])
 }
 
-func (r *batchReader) copies(text string) error {
-	n, err := strconv.Atoi(text)
-	if err != nil || n < 1 || n > pattern.MaxBatch {
-		return fmt.Errorf("copies %q: must be a whole number from 1 to %d", text, pattern.MaxBatch)
-	}
-	r.made.Copies, r.counted = n, true
-	return nil
+func (r *batchReader) copies(text string) (err error) {
+	r.made.Copies, err = spoken.Count("copies", text, pattern.MaxBatch)
+	r.counted = true
+	return err
 }
 
-// size reads a size behind its name.
-func (r *batchReader) size(into *length.Length, words []string, what string) (err error) {
-	if len(words) == 0 {
-		return fmt.Errorf("still wanted: the %s as it came out", what)
-	}
-	if *into, r.words, err = length.Take(words, r.unit); err != nil {
-		return fmt.Errorf("%s: %w", what, err)
-	}
-	return nil
-}
-
-// sizeFirst reads a size with its name behind it, and takes nothing where there is
-// none.
-func (r *batchReader) sizeFirst() error {
-	l, rest, err := length.Take(r.words, r.unit)
-	if err != nil || len(rest) == 0 {
-		return fmt.Errorf("no size")
-	}
-	switch strings.ToLower(rest[0]) {
+// sizeOf gives the size that a word names, and nil where it names none.
+func (r *batchReader) sizeOf(word string) (what string, into *length.Length) {
+	switch word {
 	case "wide", "width":
-		r.made.Width = l
+		return "width", &r.made.Width
 	case "thick", "thickness":
-		r.made.Thickness = l
+		return "thickness", &r.made.Thickness
 	default:
-		return fmt.Errorf("no size")
+		return "", nil
 	}
-	r.words = rest[1:]
-	return nil
 }
 
 // LabelOf gives what the label of a batch takes from it: its number among those of the

@@ -11,6 +11,7 @@ import (
 	"example.com/oddments/pattern/edit"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/rack"
+	"example.com/oddments/pattern/spoken"
 	"example.com/oddments/pattern/store"
 )
 
@@ -81,7 +82,7 @@ func (a *app) arrange(arg string, moves []string, fresh bool) error {
 		return err
 	}
 	for i, text := range moves {
-		words := moveWords{words: strings.Fields(text), look: rack.NewLookup(w.table, r.Species()), allow: check.Allow(w.shop)}
+		words := moveWords{Line: spoken.Line{Text: text}, look: rack.NewLookup(w.table, r.Species()), allow: check.Allow(w.shop)}
 		if state, err = words.move(state); err != nil {
 			return usage("the pattern is as it was; oddments help arrange lists the moves", "move %d, %q: %v", i+1, text, err)
 		}
@@ -104,13 +105,13 @@ func (a *app) arrange(arg string, moves []string, fresh bool) error {
 
 // move makes the move that the words say.
 func (w *moveWords) move(s edit.State) (edit.State, error) {
-	word := w.next()
+	word := w.Next()
 	var near []string
 	for _, m := range spokenMoves() {
 		if m.word == word {
 			next, err := m.make(s, w)
-			if err == nil && len(w.words) > 0 {
-				err = fmt.Errorf("%q is left over: write it like %s", w.rest(), m.usage())
+			if err == nil && w.More() {
+				err = fmt.Errorf("%q is left over: write it like %s", w.text(), m.usage())
 			}
 			return next, err
 		}

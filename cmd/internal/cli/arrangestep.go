@@ -4,39 +4,39 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
-	"strconv"
 	"strings"
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/edit"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/rack"
+	"example.com/oddments/pattern/spoken"
 )
 
-// A spoken move is one of the bench's as it is typed: the word that begins it, and the moves
+// A spokenMove is one of the bench's as it is typed: the word that begins it, and the moves
 // that are made by it, told apart by a second word where they are several.
-type spoken struct {
+type spokenMove struct {
 	word  string
 	moves []edit.Move
 }
 
 // spokenMoves lists the moves that are made by words, as the table of moves has them.
-func spokenMoves() []spoken {
-	var out []spoken
+func spokenMoves() []spokenMove {
+	var out []spokenMove
 	for _, m := range edit.Moves() {
 		switch last := len(out) - 1; {
 		case m.Said.Word == "":
 		case last >= 0 && out[last].word == m.Said.Word:
 			out[last].moves = append(out[last].moves, m)
 		default:
-			out = append(out, spoken{m.Said.Word, []edit.Move{m}})
+			out = append(out, spokenMove{m.Said.Word, []edit.Move{m}})
 		}
 	}
 	return out
 }
 
 // usage says how a move is typed.
-func (s spoken) usage() string {
+func (s spokenMove) usage() string {
 	words := []string{s.word}
 	if seconds := s.seconds(); len(seconds) > 1 {
 		words = append(words, strings.Join(seconds, "|"))
@@ -48,7 +48,7 @@ func (s spoken) usage() string {
 }
 
 // seconds lists the second words.
-func (s spoken) seconds() []string {
+func (s spokenMove) seconds() []string {
 	var out []string
 	for _, m := range s.moves {
 		out = append(out, m.Said.Second)
@@ -70,11 +70,11 @@ func argWord(a edit.Arg) string {
 }
 
 // which gives the move that the second word tells, or the only one.
-func (s spoken) which(w *moveWords) (edit.Move, error) {
+func (s spokenMove) which(w *moveWords) (edit.Move, error) {
 	if len(s.moves) == 1 {
 		return s.moves[0], nil
 	}
-	word := w.next()
+	word := w.Next()
 	for _, m := range s.moves {
 		if m.Said.Second == word {
 			return m, nil
@@ -86,7 +86,7 @@ func (s spoken) which(w *moveWords) (edit.Move, error) {
 }
 
 // make makes the move that the words tell.
-func (s spoken) make(state edit.State, w *moveWords) (edit.State, error) {
+func (s spokenMove) make(state edit.State, w *moveWords) (edit.State, error) {
 	m, err := s.which(w)
 	if err != nil {
 		return state, err
@@ -103,7 +103,7 @@ func (s spoken) make(state edit.State, w *moveWords) (edit.State, error) {
 			return state, err
 		}
 	}
-	for len(w.words) > 0 && m.Takes != nil && m.Takes[len(m.Takes)-1].Optional {
+	for m.Takes != nil && m.Takes[len(m.Takes)-1].Optional && w.More() {
 		if state, err = w.option(state, &told); err != nil {
 			return state, err
 		}
@@ -124,13 +124,13 @@ func (w *moveWords) take(m edit.Move, a edit.Arg, s edit.State, told *edit.Told)
 	case edit.OfLength:
 		told.Length, err = w.length(strings.ToLower(cmp.Or(a.Word, m.Said.Second, m.Said.Word)))
 	case edit.OfRings:
-		told.Rings, err = pattern.ParseRings(w.next())
+		told.Rings, err = pattern.ParseRings(w.Next())
 	case edit.OfReading:
 		told.Reading, err = w.reading()
 	case edit.OfMake:
-		told.Make, err = pattern.ParseMake(w.next())
+		told.Make, err = pattern.ParseMake(w.Next())
 	case edit.OfName, edit.OfText:
-		told.Text = w.rest()
+		told.Text = w.text()
 	default:
 		err = fmt.Errorf("%s cannot be told by words", m.ID)
 	}
@@ -140,7 +140,7 @@ func (w *moveWords) take(m edit.Move, a edit.Arg, s edit.State, told *edit.Told)
 // option takes what may be said of a strip that is put in: its rings, or what it stands
 // behind.
 func (w *moveWords) option(s edit.State, told *edit.Told) (edit.State, error) {
-	word := w.next()
+	word := w.Next()
 	if word == "after" {
 		return w.choose(s)
 	}
@@ -151,33 +151,19 @@ func (w *moveWords) option(s edit.State, told *edit.Told) (edit.State, error) {
 
 // moveWords are the words of a move that are still to be read.
 type moveWords struct {
-	words []string
+	spoken.Line
 	look  rack.Lookup
 	allow edit.Allow
 }
 
-// next takes the next word; nothing where there is none.
-func (w *moveWords) next() string {
-	if len(w.words) == 0 {
-		return ""
-	}
-	word := w.words[0]
-	w.words = w.words[1:]
-	return word
-}
-
-// rest takes all that is left.
-func (w *moveWords) rest() string {
-	text := strings.Join(w.words, " ")
-	w.words = nil
-	return text
-}
+// text takes all that is left.
+func (w *moveWords) text() string { return strings.Join(strings.Fields(w.Rest()), " ") }
 
 // strip takes the number of a strip, and gives its place from 0.
 func (w *moveWords) strip() (int, error) {
-	word := w.next()
-	n, err := strconv.Atoi(word)
-	if err != nil {
+	word := w.Next()
+	n, ok := spoken.Whole(word)
+	if !ok {
 		return 0, fmt.Errorf("%q: must be the number of a strip, counted from 1", word)
 	}
 	return n - 1, nil
@@ -193,24 +179,20 @@ func (w *moveWords) choose(s edit.State) (edit.State, error) {
 }
 
 func (w *moveWords) length(what string) (length.Length, error) {
-	if len(w.words) == 0 {
+	if !w.More() {
 		return 0, fmt.Errorf("still wanted: the %s, like 25 or 1 in", what)
 	}
-	l, rest, err := length.Take(w.words, length.InMM)
-	w.words = rest
-	return l, err
+	return w.Length()
 }
 
 // reading takes a moisture in percent, or none.
 func (w *moveWords) reading() (pattern.Reading, error) {
-	word := strings.TrimSuffix(w.next(), "%")
-	if len(w.words) > 0 && w.words[0] == "%" {
-		w.next()
-	}
+	word := strings.TrimSuffix(w.Next(), "%")
+	w.Skip("%")
 	if word == "none" {
 		return pattern.Reading{}, nil
 	}
-	percent, err := strconv.ParseFloat(strings.Replace(word, ",", ".", 1), 64)
+	percent, err := spoken.Decimal(word)
 	if err != nil {
 		return pattern.Reading{}, fmt.Errorf("%q: must be a moisture in percent, like 9.1, or none", word)
 	}
@@ -220,8 +202,8 @@ func (w *moveWords) reading() (pattern.Reading, error) {
 // timber takes the words of a timber, up to a number or the end.
 func (w *moveWords) timber() (string, error) {
 	var words []string
-	for len(w.words) > 0 && !strings.ContainsAny(w.words[0][:1], "0123456789.") {
-		words = append(words, w.next())
+	for w.More() && !w.AtNumber() {
+		words = append(words, w.Word())
 	}
 	if len(words) == 0 {
 		return "", errors.New("still wanted: the timber, by its letters, its name or its key")

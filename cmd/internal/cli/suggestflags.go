@@ -8,6 +8,7 @@ import (
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/spoken"
 	"example.com/oddments/pattern/suggest"
 )
 
@@ -166,46 +167,29 @@ func (f *haveFlag) Set(text string) error {
 // parseHave reads "hard_maple 25 x14 flat first": species and width first, the rest in
 // any order.
 func parseHave(text string) (suggest.Have, error) {
-	h := suggest.Have{Count: 1}
-	words := strings.Fields(text)
-	if len(words) < 2 {
+	l := spoken.Line{Text: text}
+	l.More()
+	h := suggest.Have{Count: 1, Species: l.Word()}
+	if !l.More() {
 		return h, fmt.Errorf(`must be a timber and a width, and what more there is to say, like "hard_maple 25 x14 flat first"`)
 	}
-	h.Species = words[0]
-	rest, err := takeWidth(&h, words[1:])
-	if err != nil {
+	var err error
+	if h.Width, err = l.Length(); err != nil {
 		return h, err
 	}
-	said := map[string]bool{}
-	for _, word := range rest {
-		what, err := readHave(&h, word)
+	if h.Width <= 0 || h.Width > pattern.MaxAcross {
+		return h, fmt.Errorf("width %s: must be above 0 and at most %s", h.Width, pattern.MaxAcross)
+	}
+	for l.More() {
+		what, err := readHave(&h, l.Next())
 		if err != nil {
 			return h, err
 		}
-		if said[what] {
+		if l.Twice(what) {
 			return h, fmt.Errorf("%s is said twice: say it once", what)
 		}
-		said[what] = true
 	}
 	return h, nil
-}
-
-// takeWidth reads the width from as many of the words as make one, and gives the rest.
-func takeWidth(h *suggest.Have, words []string) ([]string, error) {
-	for n := min(3, len(words)); n > 0; n-- {
-		w, err := length.Parse(strings.Join(words[:n], " "))
-		switch {
-		case err != nil && n == 1:
-			return nil, err
-		case err != nil:
-			continue
-		case w <= 0 || w > pattern.MaxAcross:
-			return nil, fmt.Errorf("width %s: must be above 0 and at most %s", w, pattern.MaxAcross)
-		}
-		h.Width = w
-		return words[n:], nil
-	}
-	return nil, fmt.Errorf("the width is wanting")
 }
 
 // readHave reads one word behind the width and says what it is about.
@@ -215,11 +199,9 @@ func readHave(h *suggest.Have, word string) (what string, err error) {
 		return "first", nil
 	}
 	if number, ok := strings.CutPrefix(word, "x"); ok {
-		n, err := strconv.ParseUint(number, 10, 31)
-		if err != nil || n < 1 || n > pattern.MaxStrips {
+		if h.Count, ok = spoken.Whole(number); !ok || h.Count < 1 || h.Count > pattern.MaxStrips {
 			return "", fmt.Errorf("%q: must be x1 to x%d, how many there are", word, pattern.MaxStrips)
 		}
-		h.Count = int(n)
 		return "the count", nil
 	}
 	rings, err := pattern.ParseRings(word)

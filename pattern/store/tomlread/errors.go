@@ -80,8 +80,8 @@ func (e Errors) sort() {
 // longestQuote bounds how much of a file's text a message repeats.
 const longestQuote = 40
 
-// quote gives s in quotes with nothing in it that could act on a screen.
-func quote(s string) string {
+// Quote gives s in quotes with nothing in it that could act on a screen.
+func Quote(s string) string {
 	runes := []rune(s)
 	if len(runes) > longestQuote {
 		s = string(runes[:longestQuote]) + "..."
@@ -89,8 +89,8 @@ func quote(s string) string {
 	return strconv.Quote(s)
 }
 
-// visible gives s with what does not print written as an escape.
-func visible(s string) string {
+// Visible gives s with what does not print written as an escape.
+func Visible(s string) string {
 	if strings.IndexFunc(s, hidden) < 0 {
 		return s
 	}

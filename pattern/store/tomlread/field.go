@@ -24,6 +24,15 @@ func (f Field) IsList() bool { return f.v != nil && f.v.kind == kindList }
 // Line gives the line of the value.
 func (f Field) Line() int { return f.doc.lineOf(f.at) }
 
+// With gives a field of that name and text at the place of f.
+func (f Field) With(name, text string) Field {
+	f.name, f.v = name, nil
+	if text != "" {
+		f.v = &value{kind: kindText, text: text, at: f.at}
+	}
+	return f
+}
+
 // Failf reports the field: what is wrong and what would be right, and the next step
 // as a hint, which may be empty.
 func (f Field) Failf(hint, format string, args ...any) bool {
@@ -62,7 +71,7 @@ func (f Field) Parse(parse func(string) error) bool {
 		return false
 	}
 	if err := parse(text); err != nil {
-		return f.Failf("", "%s", visible(err.Error()))
+		return f.Failf("", "%s", Visible(err.Error()))
 	}
 	return true
 }
@@ -130,13 +139,13 @@ func (f Field) number() (float64, bool) {
 	if len(text) > 2 && text[0] == '0' && strings.ContainsRune("xob", rune(text[1])) {
 		n, err := strconv.ParseInt(text, 0, 64)
 		if err != nil {
-			return 0, f.Failf("", "%s: no number that is used here", quote(f.v.text))
+			return 0, f.Failf("", "%s: no number that is used here", Quote(f.v.text))
 		}
 		return float64(n), true
 	}
 	x, err := strconv.ParseFloat(text, 64)
 	if err != nil || math.IsNaN(x) || math.IsInf(x, 0) {
-		return 0, f.Failf("", "%s: must be a number", quote(f.v.text))
+		return 0, f.Failf("", "%s: must be a number", Quote(f.v.text))
 	}
 	return x + 0, true // + 0 makes -0 a 0
 }
@@ -185,11 +194,11 @@ func (f Field) length() (length.Length, bool) {
 		return 0, f.wrongType(`a length, like "25 mm"`)
 	}
 	if strings.HasPrefix(strings.TrimSpace(text), "-") {
-		return 0, f.Failf("", "length %s: must not be below 0", quote(text))
+		return 0, f.Failf("", "length %s: must not be below 0", Quote(text))
 	}
 	l, err := length.Parse(text)
 	if err != nil {
-		return 0, f.Failf("", "%s", visible(err.Error()))
+		return 0, f.Failf("", "%s", Visible(err.Error()))
 	}
 	return l, true
 }
@@ -204,7 +213,7 @@ func (f Field) Date(into *pattern.Date) bool {
 	}
 	day, err := time.Parse(time.DateOnly, f.v.text)
 	if err != nil {
-		return f.Failf("", "%s: no day of the calendar", quote(f.v.text))
+		return f.Failf("", "%s: no day of the calendar", Quote(f.v.text))
 	}
 	*into = pattern.Date{Year: day.Year(), Month: day.Month(), Day: day.Day()}
 	return true

@@ -69,7 +69,7 @@ func (t *Table) Failf(hint, format string, args ...any) {
 }
 
 func (t *Table) name(key string) string {
-	key = visible(key)
+	key = Visible(key)
 	if t.field == "" {
 		return key
 	}
@@ -87,12 +87,17 @@ func (t *Table) refuseUnknown() {
 		if e.value.kind == kindTable || e.value.kind == kindTables {
 			noun = "table"
 		}
-		hint := "known here: " + strings.Join(t.asked, ", ")
-		if near := Nearest(name, t.asked); near != "" {
-			hint = "did you mean " + near + "?"
-		}
-		t.doc.report(e.at, t.name(name), fmt.Sprintf("unknown %s %s", noun, quote(name)), hint)
+		t.doc.report(e.at, t.name(name), fmt.Sprintf("unknown %s %s", noun, Quote(name)), KnownHint(name, t.asked))
 	}
+}
+
+// KnownHint says which of names an unknown name was most likely meant to be, or lists
+// them all.
+func KnownHint(name string, names []string) string {
+	if near := Nearest(name, names); near != "" {
+		return "did you mean " + near + "?"
+	}
+	return "known here: " + strings.Join(names, ", ")
 }
 
 var formatText = regexp.MustCompile(`^oddments/([a-z]+) ([1-9][0-9]{0,8})$`)
@@ -109,22 +114,22 @@ func (t *Table) Format(kind string, newest int) int {
 	}
 	parts := formatText.FindStringSubmatch(text)
 	if parts == nil {
-		f.Failf("", "%s: must be %q", quote(text), want)
+		f.Failf("", "%s: must be %q", Quote(text), want)
 		return newest
 	}
 	version, err := strconv.Atoi(parts[2])
 	switch {
 	case parts[1] != kind:
-		f.alone("a %s file is wanted, and this says it is %s", kind, quote(text))
+		f.Alone("", "a %s file is wanted, and this says it is %s", kind, Quote(text))
 	case err != nil || version > newest:
-		f.alone("%s is newer than this oddments, which reads up to %q", quote(text), want)
-		t.doc.alone.Hint = "open it with the oddments that wrote it, or with a newer one"
+		f.Alone("open it with the oddments that wrote it, or with a newer one", "%s is newer than this oddments, which reads up to %q", Quote(text), want)
 	}
 	return version
 }
 
-func (f Field) alone(format string, args ...any) {
-	f.doc.alone = f.doc.errorAt(f.at, f.name, fmt.Sprintf(format, args...), "")
+// Alone reports the field as Failf does, in place of all other errors.
+func (f Field) Alone(hint, format string, args ...any) {
+	f.doc.alone = f.doc.errorAt(f.at, f.name, fmt.Sprintf(format, args...), hint)
 }
 
 // nearEnough is how far a name may lie from the one that is meant: a third of its

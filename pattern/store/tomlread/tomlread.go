@@ -65,6 +65,19 @@ type Document struct {
 // Parse reads the file of the given name from r. The error is of type Errors, or
 // r's own.
 func Parse(file string, r io.Reader) (*Document, error) {
+	d, err := Open(file, r)
+	if err != nil {
+		return nil, err
+	}
+	if e := d.parse(); e != nil {
+		return nil, Errors{*e}
+	}
+	return d, nil
+}
+
+// Open reads the file of the given name from r for those who part it themselves, as a
+// sheet is: Place then gives what stands in it. The error is of type Errors, or r's own.
+func Open(file string, r io.Reader) (*Document, error) {
 	data, err := io.ReadAll(io.LimitReader(r, MaxBytes+1))
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", file, err)
@@ -75,16 +88,22 @@ func Parse(file string, r io.Reader) (*Document, error) {
 		return nil, Errors{{File: file, Message: fmt.Sprintf("longer than %d MiB: no file of oddments is", MaxBytes>>20)}}
 	}
 	d.lines = lineStarts(d.data)
-	if e := d.parse(); e != nil {
-		return nil, Errors{*e}
+	if at := invalidUTF8(d.data); at >= 0 {
+		return nil, Errors{*d.errorAt(at, "", "the text is not UTF-8", "save it as UTF-8")}
 	}
 	return d, nil
 }
 
+// Data gives the file without its byte order mark.
+func (d *Document) Data() []byte { return d.data }
+
+// Place gives text that stands in a line at a column, both from 1 and the column in
+// bytes, as a field of that name; empty text is missing.
+func (d *Document) Place(name, text string, line, column int) Field {
+	return Field{doc: d, at: d.byteAt(line, column)}.With(name, text)
+}
+
 func (d *Document) parse() *FileError {
-	if at := invalidUTF8(d.data); at >= 0 {
-		return d.errorAt(at, "", "the text is not UTF-8", "save it as UTF-8")
-	}
 	if at := tooDeep(d.data); at >= 0 {
 		return d.errorAt(at, "", fmt.Sprintf("more than %d levels of brackets or dots", maxDepth), "")
 	}
@@ -100,7 +119,7 @@ func (d *Document) parse() *FileError {
 	case errors.As(err, &decode):
 		return d.syntax(decode)
 	case err != nil:
-		return d.errorAt(0, "", visible(strings.TrimPrefix(err.Error(), "toml: ")), readOn)
+		return d.errorAt(0, "", Visible(strings.TrimPrefix(err.Error(), "toml: ")), readOn)
 	default:
 		return nil
 	}
@@ -108,12 +127,17 @@ func (d *Document) parse() *FileError {
 
 // syntax puts a go-toml error at its place. A column of go-toml counts bytes.
 func (d *Document) syntax(err *toml.DecodeError) *FileError {
-	line, column := err.Position()
-	at := len(d.data)
-	if line >= 1 && line <= len(d.lines) {
-		at = min(d.lines[line-1]+max(column-1, 0), len(d.data))
+	return d.errorAt(d.byteAt(err.Position()), "", Visible(strings.TrimPrefix(err.Error(), "toml: ")), readOn)
+}
+
+// byteAt gives the byte of a column in bytes, the end of the line where it has none so
+// far, and of the file where there is no such line.
+func (d *Document) byteAt(line, column int) int {
+	if line < 1 || line > len(d.lines) {
+		return len(d.data)
 	}
-	return d.errorAt(at, "", visible(strings.TrimPrefix(err.Error(), "toml: ")), readOn)
+	text, _, _ := bytes.Cut(d.data[d.lines[line-1]:], []byte{'\n'})
+	return d.lines[line-1] + min(max(column-1, 0), len(text))
 }
 
 // Root gives the table outside all headings.

@@ -92,7 +92,7 @@ func (d *Document) build() *FileError {
 			}
 		}
 		if clash != nil {
-			return d.errorAt(clash.at, "", "key "+quote(clash.name)+" is given twice", readOn)
+			return d.errorAt(clash.at, "", "key "+Quote(clash.name)+" is given twice", readOn)
 		}
 	}
 	if d.crowded != nil {
@@ -100,9 +100,9 @@ func (d *Document) build() *FileError {
 	}
 	var wrong *unstable.ParserError
 	if err := p.Error(); errors.As(err, &wrong) {
-		return d.errorAt(int(p.Range(wrong.Highlight).Offset), "", visible(wrong.Message), readOn)
+		return d.errorAt(int(p.Range(wrong.Highlight).Offset), "", Visible(wrong.Message), readOn)
 	} else if err != nil {
-		return d.errorAt(len(d.data), "", visible(err.Error()), readOn)
+		return d.errorAt(len(d.data), "", Visible(err.Error()), readOn)
 	}
 	return nil
 }
