@@ -34,8 +34,10 @@ func newTable(list []Species) (*Table, error) {
 	byLetters := make(map[string]string, len(list))
 	var errs []error
 	for i, s := range list {
-		if err := s.Validate(); err != nil {
-			errs = append(errs, inTimber(s.Key, err))
+		for _, err := range s.wrongs() {
+			if err != nil {
+				errs = append(errs, fmt.Errorf("timber %q: %w", s.Key, err))
+			}
 		}
 		if _, twice := t.byKey[s.Key]; twice {
 			errs = append(errs, fmt.Errorf("timber %q stands twice: a key must stand once", s.Key))
@@ -51,15 +53,6 @@ func newTable(list []Species) (*Table, error) {
 		return nil, err
 	}
 	return t, nil
-}
-
-// inTimber puts the timber's key before every line of err.
-func inTimber(key string, err error) error {
-	lines := strings.Split(err.Error(), "\n")
-	for i, line := range lines {
-		lines[i] = fmt.Sprintf("timber %q: %s", key, line)
-	}
-	return errors.New(strings.Join(lines, "\n"))
 }
 
 // Len is the number of timbers.

@@ -201,7 +201,10 @@ func CheckPores(word string) error {
 // Validate checks the key and all values of one timber that are known, and the names
 // of its sources. It joins everything that is wrong. A value that is 0 or empty is
 // not known, and passes; so does a timber without letters, for With gives it some.
-func (s Species) Validate() error {
+func (s Species) Validate() error { return errors.Join(s.wrongs()...) }
+
+// wrongs lists what Validate refuses; there may be nils among it.
+func (s Species) wrongs() []error {
 	errs := []error{CheckKey(s.Key)}
 	all := Fields()
 	for _, v := range all {
@@ -221,5 +224,5 @@ func (s Species) Validate() error {
 			errs = append(errs, fmt.Errorf("sources: %q is no value of a timber", name))
 		}
 	}
-	return errors.Join(errs...)
+	return errs
 }

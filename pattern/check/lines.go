@@ -17,8 +17,7 @@ func movementRule(b *board) []Finding {
 		if level == pattern.Fine {
 			continue // so is a line without figures
 		}
-		message := fmt.Sprintf("%s: step %s a face in the %s season, strain %.2f ±%.2f %%",
-			b.between(l.Line), length.Step(l.StepUM, l.StepPM, b.unit), l.Season, l.StrainPct, l.StrainPM)
+		message := b.between(l.Line) + ": " + l.Moves(b.unit)
 		if !l.Settled {
 			message += fmt.Sprintf("; by the rings it may be %s to %s", length.StepValue(l.LeastUM, b.unit), length.Step(l.MostUM, 0, b.unit))
 		}
@@ -49,13 +48,7 @@ func moistureRule(b *board) []Finding {
 func ringsRule(b *board) []Finding {
 	var out []Finding
 	for _, look := range b.figures.Look {
-		noun := "line"
-		if look.Lines > 1 {
-			noun = "lines"
-		}
-		out = append(out, Finding{Where: Place{Strip: look.Strip},
-			Message: fmt.Sprintf("look at the end grain of strip %d: it settles %d glue %s; till then its rings count as 45 degrees",
-				look.Strip, look.Lines, noun)})
+		out = append(out, Finding{Where: Place{Strip: look.Strip}, Message: look.String() + "; till then its rings count as 45 degrees"})
 	}
 	return out
 }

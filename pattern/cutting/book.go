@@ -157,16 +157,12 @@ func (b *booking) put(p rack.Piece, from int, note string) {
 // aside makes ready strips of what was cut for copies that are short.
 func (b *booking) aside(d Detail, short map[Ref]bool) {
 	first := len(b.job.Rack.Strips)
-	for _, s := range d.Sections {
-		for _, sl := range s.Slices {
-			for _, st := range sl.Strips {
-				if short[st.ofCopy()] {
-					b.lay(rack.Strip{
-						Species: st.Species, Width: st.Width, Thickness: st.Glued, Length: st.Strip.Length, Quantity: 1,
-						Rings: st.Showing, Moisture: d.Piece.Moisture, UseFirst: d.Piece.UseFirst,
-					}, first)
-				}
-			}
+	for _, st := range d.Strips() {
+		if short[st.ofCopy()] {
+			b.lay(rack.Strip{
+				Species: st.Species, Width: st.Width, Thickness: st.Glued, Length: st.Strip.Length, Quantity: 1,
+				Rings: st.Showing, Moisture: d.Piece.Moisture, UseFirst: d.Piece.UseFirst,
+			}, first)
 		}
 	}
 }

@@ -26,16 +26,12 @@ func Chalk(job Job, plan Plan) []string {
 		chalk(r.ID, r.For, "its face")
 	}
 	for _, d := range Details(job, plan) {
-		for _, s := range d.Sections {
-			for _, sl := range s.Slices {
-				for _, st := range sl.Strips {
-					face := "the planed face"
-					if st.Make == pattern.MakeEdge {
-						face = "the ripped edge, which becomes the face"
-					}
-					chalk(d.Piece.ID, st.Ref, face)
-				}
+		for _, st := range d.Strips() {
+			face := "the planed face"
+			if st.Make == pattern.MakeEdge {
+				face = "the ripped edge, which becomes the face"
 			}
+			chalk(d.Piece.ID, st.Ref, face)
 		}
 	}
 	return out

@@ -53,7 +53,8 @@ type Options struct {
 	// fewer timbers are left; below 1 it is 1.
 	Workers int
 
-	tamper func([]*solver) // tests have solvers claim what is not so
+	tamper  func([]*solver) // tests have solvers claim what is not so
+	without parts           // tests switch parts of the search off
 }
 
 // Progress is how far a job is.
@@ -164,6 +165,7 @@ func Solve(ctx context.Context, job Job, opt Options) (Plan, error) {
 	solvers := make([]*solver, len(timbers))
 	for i, t := range timbers {
 		solvers[i] = newSolver(t, stopper{&stop}, func(n note) { board.post(i, n) }, &free)
+		solvers[i].without, solvers[i].pr.without = opt.without, opt.without
 	}
 	if opt.tamper != nil {
 		opt.tamper(solvers)

@@ -9,6 +9,7 @@ import (
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/shop"
+	"example.com/oddments/pattern/tell"
 )
 
 // A Detail is one opened piece of a plan with all that is drawn or said of cutting
@@ -30,6 +31,14 @@ type Detail struct {
 	Bandsaw          []length.Length // fence settings, each once, in the order of use
 	Fence            []length.Length // of the saw that rips
 	Stops            []length.Length // of the crosscut: lengths of sections, then of strips that are shorter
+}
+
+// Name gives what is chalked on the piece, and which of several alike it is: HB3 (1).
+func (d Detail) Name() string {
+	if d.Whole.Quantity > 1 {
+		return fmt.Sprintf("%s (%d)", d.Cut.Piece, d.Cut.Copy)
+	}
+	return d.Cut.Piece
 }
 
 // A SectionDetail is one section. They lie along the piece in the order of the work:
@@ -103,6 +112,53 @@ type Left struct {
 	Section int        // in the plan's cut; 0: of a tail
 	Slice   int        // in the plan's section; 0: of a tail or a slab
 	Piece   rack.Piece // one, without an id
+}
+
+// BackTexts tells of what goes back, alike pieces together: 2 slabs 620 x 85 x 23 mm.
+func BackTexts(all []Left, u length.Unit) []string {
+	type alike struct {
+		kind                     LeftKind
+		length, width, thickness length.Length
+	}
+	var of tell.Groups[alike, Left]
+	for _, l := range all {
+		of.Add(alike{l.Kind, l.Piece.Length, l.Piece.Width, l.Piece.Thickness}, l)
+	}
+	var texts []string
+	for a, same := range of.All() {
+		texts = append(texts, tell.Count(len(same), a.kind.String())+" "+tell.Size(u, a.length, a.width, a.thickness))
+	}
+	return texts
+}
+
+// A Setting is one machine with what it is set to for a piece, each once, in the order
+// of use.
+type Setting struct {
+	Name string
+	At   []length.Length
+}
+
+// Text gives what it is set to.
+func (s Setting) Text(u length.Unit) string { return tell.Lengths(u, s.At...) }
+
+// Settings lists the machines that are used on the piece.
+func (d Detail) Settings() []Setting {
+	return slices.DeleteFunc([]Setting{{"bandsaw fence", d.Bandsaw}, {"saw fence", d.Fence}, {"crosscut stop", d.Stops}},
+		func(s Setting) bool { return len(s.At) == 0 })
+}
+
+// Text says what the piece is and how many sections it is cut into; timber is its name.
+func (d Detail) Text(timber string, u length.Unit) string {
+	state := "rough"
+	if d.Piece.Planed {
+		state = "planed"
+	}
+	part := ""
+	if d.Piece.ID != d.Whole.ID {
+		part = ", a clear part of " + d.Whole.ID
+	}
+	return fmt.Sprintf("%s, %s, %s%s, cut into %s", timber, tell.Size(u, d.Piece.Length, d.Piece.Width, d.Piece.Thickness), state, part,
+		tell.Count(len(d.Sections), "section"))
 }
 
 // thinnestSawn is how much must come off to be worth a cut of the bandsaw; less is
@@ -342,12 +398,8 @@ func (d *Detail) settings() {
 			}
 		}
 	}
-	for _, s := range d.Sections {
-		for _, sl := range s.Slices {
-			for _, st := range sl.Strips {
-				d.Stops = once(d.Stops, st.Length)
-			}
-		}
+	for _, st := range d.Strips() {
+		d.Stops = once(d.Stops, st.Length)
 	}
 }
 

@@ -31,7 +31,7 @@ func (p *pricer) together(work func(*pricer)) {
 			p.mates = append(p.mates, newPricer(p.t, p.stop))
 		}
 		mate := p.mates[n]
-		mate.free, mate.once, mate.nodes = p.free, p.once, p.nodes
+		mate.free, mate.once, mate.nodes, mate.without = p.free, p.once, p.nodes, p.without
 		crew.start(func() {
 			defer p.hands.back()
 			work(mate)

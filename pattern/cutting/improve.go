@@ -143,6 +143,9 @@ type try struct {
 // made at the same time where hands are free; the first that gains counts, as if they
 // were made one after another.
 func (s *solver) improve(p *problem, round uint64) {
+	if s.without&improving != 0 {
+		return
+	}
 	chance := rand.NewPCG(round, 17)
 	for n := 0; n < tries && !s.proved && !s.stop.stopped(); {
 		var ready []try

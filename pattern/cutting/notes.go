@@ -8,6 +8,7 @@ import (
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/shop"
+	"example.com/oddments/pattern/tell"
 )
 
 // Manuals is what the cautions of a job defer to; it stands once among its steps.
@@ -153,24 +154,15 @@ const orByHand = "glue long runners to both edges, or plane it by hand"
 
 // settle tells of strips whose pattern counts on another moisture than the piece reads.
 func settle(pl planner, d Detail) []remark {
-	at := map[float64][]Ref{}
-	var order []float64
-	for _, s := range d.Sections {
-		for _, sl := range s.Slices {
-			for _, st := range sl.Strips {
-				if pl.settling(d.Piece.Moisture, st.Wants, nil) == "" {
-					continue
-				}
-				if at[st.Wants.Percent] == nil {
-					order = append(order, st.Wants.Percent)
-				}
-				at[st.Wants.Percent] = append(at[st.Wants.Percent], st.Ref)
-			}
+	var at tell.Groups[float64, Ref]
+	for _, st := range d.Strips() {
+		if pl.settling(d.Piece.Moisture, st.Wants, nil) != "" {
+			at.Add(st.Wants.Percent, st.Ref)
 		}
 	}
 	var out []remark
-	for _, percent := range order {
-		out = append(out, remark{text: pl.settling(d.Piece.Moisture, pattern.Read(percent), at[percent])})
+	for percent, refs := range at.All() {
+		out = append(out, remark{text: pl.settling(d.Piece.Moisture, pattern.Read(percent), refs)})
 	}
 	return out
 }
@@ -304,13 +296,9 @@ func wideForThicknesser(pl planner, d Detail) string {
 
 func thinForThicknesser(pl planner, d Detail) string {
 	least := thinnestFed
-	for _, s := range d.Sections {
-		for _, sl := range s.Slices {
-			for _, st := range sl.Strips {
-				if st.Thickness < sl.Comes {
-					least = min(least, st.Thickness)
-				}
-			}
+	for sl, st := range d.Strips() {
+		if st.Thickness < sl.Comes {
+			least = min(least, st.Thickness)
 		}
 	}
 	if least == thinnestFed {

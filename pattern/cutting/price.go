@@ -49,8 +49,7 @@ type pricer struct {
 	// it takes long.
 	relaxes bool
 	spent   int
-	easy    int // options looked at before tables of rooms are made
-	long    int // and after that before alike packings are told apart
+	pace
 
 	tallying tallying
 	// once says that the floor does not move, and that of packings with the same
@@ -62,8 +61,15 @@ type pricer struct {
 	mates []*pricer
 }
 
+// A pace says how a pricer goes through the packings of a stock.
+type pace struct {
+	easy    int   // options looked at before tables of rooms are made
+	long    int   // and after that before alike packings are told apart
+	without parts // that are left out
+}
+
 func newPricer(t *timber, stop stopper) *pricer {
-	p := &pricer{t: t, stop: stop, easy: easy, long: long, theta: make([]float64, len(t.kinds)), left: make([]int32, len(t.kinds)), counts: make([]int32, len(t.kinds))}
+	p := &pricer{t: t, stop: stop, pace: pace{easy: easy, long: long}, theta: make([]float64, len(t.kinds)), left: make([]int32, len(t.kinds)), counts: make([]int32, len(t.kinds))}
 	p.relax.p = p
 	order := make([]int32, 0, len(t.kinds))
 	for i, k := range t.kinds {
@@ -152,7 +158,7 @@ func (p *pricer) each(n int, prices []int64, left []int32, floor int64, found fu
 			continue
 		}
 		top := min(k.root[0], k.root[1])
-		if !p.worn() {
+		if !p.worn() && p.without&roomTables == 0 {
 			p.rooms.arrange(k, p.t.sections[p.t.stocks[n].cross], &p.tallying)
 			if top = min(top, p.rooms.top(k.span)); w.all() {
 				continue

@@ -31,14 +31,14 @@ func readyUses(job Job, plan Plan) []readyUse {
 // ready gives the step of a ready strip: what is cut off its length and planed off its
 // thickness, with the notes on that.
 func (pl planner) ready(r readyUse) Step {
-	text := fmt.Sprintf("%s: take ready strip %d of it for %s", r.ID, r.Copy, says([]Ref{r.For}))
+	text := fmt.Sprintf("take ready strip %d of it for %s", r.Copy, RefsText([]Ref{r.For}))
 	if r.need.Glued > 0 && r.lies.Thickness > r.need.Glued {
 		text += fmt.Sprintf("; plane it from %s to %s", r.lies.Thickness.Format(pl.unit), pl.with(r.need.Glued))
 	}
 	if r.need.Length > 0 && r.lies.Length > r.need.Length {
 		text += fmt.Sprintf("; crosscut it from %s to %s", r.lies.Length.Format(pl.unit), pl.with(r.need.Length))
 	}
-	return Step{Text: text, Notes: pl.readyNotes(r)}
+	return Step{Kind: StepReady, Piece: r.ID, Name: r.ID, Text: text, Notes: pl.readyNotes(r)}
 }
 
 // readyNotes gives what to know of a ready strip before it is planed and glued.
@@ -60,7 +60,7 @@ func (pl planner) settling(reads, wants pattern.Reading, refs []Ref) string {
 	if !reads.Known || !wants.Known || math.Abs(reads.Percent-wants.Percent) <= pl.shop.Limits.MoisturePct.Care {
 		return ""
 	}
-	return fmt.Sprintf("it reads %.1f %%, and %s is counted on at %.1f %%: let it settle, and glue it when it reads that", reads.Percent, says(refs), wants.Percent)
+	return fmt.Sprintf("it reads %.1f %%, and %s is counted on at %.1f %%: let it settle, and glue it when it reads that", reads.Percent, RefsText(refs), wants.Percent)
 }
 
 // askedBy gives every strip of job by what it is for.

@@ -40,12 +40,8 @@ type source struct {
 func sources(job Job, plan Plan) map[Ref]source {
 	of := map[Ref]source{}
 	for _, d := range Details(job, plan) {
-		for _, s := range d.Sections {
-			for _, sl := range s.Slices {
-				for _, st := range sl.Strips {
-					of[st.Ref] = source{d.Whole.ID, st.Showing, d.Piece.Moisture}
-				}
-			}
+		for _, st := range d.Strips() {
+			of[st.Ref] = source{d.Whole.ID, st.Showing, d.Piece.Moisture}
 		}
 	}
 	ready := readyByID(job.Rack)

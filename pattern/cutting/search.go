@@ -170,7 +170,7 @@ type search struct {
 
 // prove looks for a solution that costs at most d.bound + allowance, and for the
 // best of them. done false says that it had to end before all was looked at.
-func (p *problem) prove(d *dual, columns []column, allowance int64, e effort, stop stopper) (best *solution, done bool) {
+func (p *problem) prove(d *dual, columns []column, allowance int64, e effort, stop stopper, without parts) (best *solution, done bool) {
 	s := &search{p: p, d: d, stop: stop, limit: e.nodes, budget: allowance}
 	s.left, s.avail = slices.Clone(p.want), slices.Clone(p.avail)
 	s.pools, s.shorts = make([]bool, p.handed()), make([]int32, len(p.want))
@@ -179,7 +179,7 @@ func (p *problem) prove(d *dual, columns []column, allowance int64, e effort, st
 		s.spare = 1 << 30
 	}
 	s.arrange(columns)
-	if !p.free { // where candidates may hold too many strips, ends would not hold
+	if !p.free && without&lastKinds == 0 { // where candidates may hold too many strips, ends would not hold
 		s.ends = newEnds(s, e.sets)
 	}
 	if stop.stopped() { // perhaps before all was arranged

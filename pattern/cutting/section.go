@@ -422,16 +422,10 @@ func (t *timber) list(n int, most *quota, stop stopper) bool {
 // listAs is list by one search. It reports whether there was room for all that it
 // looked for.
 func (t *timber) listAs(n int, how scope, most *quota, stop stopper) bool {
-	longest := length.Length(0)
-	for _, s := range t.stocks {
-		if s.cross == n {
-			longest = max(longest, s.costs.span-t.shop.Kerf.Crosscut)
-		}
-	}
 	var found []section
 	tried, room, whole := 0, !stop.stopped(), how == everyWay
 	for along, l := range t.lengths {
-		if l > longest || !room {
+		if l > t.crosses[n].longest || !room {
 			continue
 		}
 		index, start := newTakeIndex(), len(found)

@@ -279,7 +279,6 @@ func (w *wayfinder) pattern(ref Ref) (pattern.Pattern, bool) {
 func (w *wayfinder) worst(in *Instead, lack *Lack, served []source) {
 	of := sources(w.job, w.plan)
 	in.Known = true
-	found := false
 	for _, d := range w.job.Patterns {
 		for copy := 1; copy <= d.Copies; copy++ {
 			p, replaced := w.withStandIn(d, copy, in.Species, lack, served, of)
@@ -291,18 +290,12 @@ func (w *wayfinder) worst(in *Instead, lack *Lack, served []source) {
 					continue
 				}
 				in.Known = in.Known && l.Known
-				if !found || worse(l, in.Worst) {
-					found = true
+				if w.reckoner.Worse(l, in.Worst) {
 					in.Worst, in.Pattern, in.Copy = l, d.Stem, copy
 				}
 			}
 		}
 	}
-}
-
-// worse orders lines by level, then by step.
-func worse(a, b movement.Line) bool {
-	return cmp.Or(cmp.Compare(a.Level, b.Level), cmp.Compare(a.StepUM, b.StepUM)) > 0
 }
 
 // withStandIn gives a copy of a pattern as it would be made, with the strips that

@@ -44,6 +44,8 @@ type solver struct {
 	proved bool
 	broken *Broken // the first claim that did not hold
 
+	without parts
+
 	hands  *hands
 	steps  int
 	target *problem // least drawn with best.missing short
@@ -82,7 +84,9 @@ func (s *solver) step() bool {
 	case 3:
 		s.leastDrawn()
 	case 4:
-		s.take(s.target.dive(s.pr, s.m))
+		if s.without&diving == 0 {
+			s.take(s.target.dive(s.pr, s.m))
+		}
 		s.raise(s.bound)
 	default:
 		s.refine()
@@ -145,7 +149,7 @@ func (s *solver) relist() {
 		return
 	}
 	s.pr = newPricer(s.t, s.stop)
-	s.pr.hands = s.hands
+	s.pr.hands, s.pr.without = s.hands, s.without
 	best := solution{short: s.best.short, missing: s.best.missing}
 	for _, c := range s.best.columns {
 		if c.stock >= 0 {
@@ -188,6 +192,9 @@ func (s *solver) start() {
 
 // branch proves the timber outright, if it can be.
 func (s *solver) branch() {
+	if s.without&branching != 0 {
+		return
+	}
 	b := newBrancher(s.full, s.best.missing, s.stop, func(n *solution) { s.take(n) })
 	if b == nil || s.stop.stopped() {
 		return
@@ -350,11 +357,14 @@ func (s *solver) refine() {
 			return
 		}
 	}
-	if s.improve(s.target, uint64(s.steps)); s.best.cost < before {
+	if s.passes(hard()); s.best.cost < before {
 		s.stuck = 0
 		return
 	}
-	if s.passes(hard()); s.best.cost < before {
+	if s.proved || s.stop.stopped() {
+		return
+	}
+	if s.improve(s.target, uint64(s.steps)); s.best.cost < before {
 		s.stuck = 0
 		return
 	}
@@ -412,6 +422,6 @@ func (p *problem) pass(pr *pricer, d *dual, allowance int64, e effort) (best *so
 	if !ok {
 		return nil, false
 	}
-	best, done = p.prove(d, columns, allowance, e, pr.stop)
+	best, done = p.prove(d, columns, allowance, e, pr.stop, pr.without)
 	return best, done
 }

@@ -48,7 +48,7 @@ const long = 400_000
 // all goes through every packing, with the tables of rooms made. It gives false when
 // the work was cut short.
 func (w *walk) all() bool {
-	if w.p.tallying.whole {
+	if w.p.tallying.whole && w.p.without&spreading == 0 {
 		if w.limit = w.p.spent + w.p.long; !w.p.once && w.through(0, 0, w.k.span, w.k.base, w.p.rooms.base, w.p.tallying.left(w.p.left)) {
 			return true
 		}

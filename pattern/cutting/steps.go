@@ -7,6 +7,7 @@ import (
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/tell"
 )
 
 // Steps gives the order of work of plan, a plain sentence each, to be numbered; name
@@ -18,24 +19,60 @@ import (
 // are the same for every piece.
 func Steps(job Job, plan Plan, name func(key string) string, u length.Unit) []string {
 	var out []string
-	for i, s := range Order(job, plan, name, u) {
-		text := s.Text
+	told := false
+	for _, s := range Order(job, plan, name, u) {
+		text := s.String()
 		for _, n := range s.Notes {
 			text += "; " + n.Message
 		}
-		if i == len(plan.Ready) && s.Piece != "" {
-			text += "; " + Manuals
+		if s.Kind == StepCut && !told {
+			text, told = text+"; "+Manuals, true
 		}
 		out = append(out, text)
 	}
 	return out
 }
 
-// A Step is one thing to do, in a plain sentence, with what to know of it.
+// A StepKind says what a step is about.
+type StepKind int
+
+// The kinds of steps.
+const (
+	StepReady StepKind = iota // a ready strip is taken
+	StepCut                   // an opened piece is worked
+	StepShort                 // strips are short
+)
+
+// String gives ready, cut or short.
+func (k StepKind) String() string {
+	switch k {
+	case StepReady:
+		return "ready"
+	case StepCut:
+		return "cut"
+	case StepShort:
+		return "short"
+	default:
+		return fmt.Sprintf("step(%d)", int(k))
+	}
+}
+
+// A Step is one thing to do, with what to know of it.
 type Step struct {
-	Piece string // id of the piece that is cut; empty of ready strips and of what is short
-	Text  string
+	Kind  StepKind
+	Piece string // id of the piece that is cut, or of the ready strip; empty of what is short
+	Copy  int    // of the piece, from 1; which of several ready strips stands in Text
+	Name  string // what is chalked on it: Piece, and which of several pieces alike
+	Text  string // what to do with what is so called, or which strips are short
 	Notes []Note
+}
+
+// String gives the whole sentence, its notes apart.
+func (s Step) String() string {
+	if s.Kind == StepShort {
+		return "short, " + s.Text
+	}
+	return s.Name + ": " + s.Text
 }
 
 // Order gives the steps of plan as Steps does, each with its words of caution apart;
@@ -58,42 +95,25 @@ func Order(job Job, plan Plan, name func(key string) string, u length.Unit) []St
 		for _, m := range plan.Missing {
 			refs = append(refs, m.Ref)
 		}
-		out = append(out, Step{Text: fmt.Sprintf("short, to be found before these can be glued: %s", says(refs))})
+		out = append(out, Step{Kind: StepShort, Text: "to be found before these can be glued: " + RefsText(refs)})
 	}
 	return out
 }
 
-// says lists strips, those of one copy together: tray 1: strips 2, 5; tray 2: strip 2.
-func says(refs []Ref) string {
-	var order []Ref
-	of := map[Ref][]int{}
+// RefsText lists strips, those of one copy together: tray copy 1 strips 2, 5; tray copy 2
+// strip 2.
+func RefsText(refs []Ref) string {
+	var of tell.Groups[Ref, int]
 	for _, r := range refs {
-		c := r.ofCopy()
-		if of[c] == nil {
-			order = append(order, c)
-		}
-		of[c] = append(of[c], r.Strip)
+		of.Add(r.ofCopy(), r.Strip)
 	}
 	var texts []string
-	for _, c := range order {
-		slices.Sort(of[c])
-		var numbers []string
-		for _, n := range of[c] {
-			numbers = append(numbers, fmt.Sprint(n))
-		}
-		texts = append(texts, fmt.Sprintf("%s copy %d %s %s", c.Pattern, c.Copy, plural(len(numbers), "strip"), strings.Join(numbers, ", ")))
+	for c, strips := range of.All() {
+		slices.Sort(strips)
+		texts = append(texts, fmt.Sprintf("%s copy %d %s", c.Pattern, c.Copy, tell.Numbered("strip", strips)))
 	}
 	return strings.Join(texts, "; ")
 }
-
-func plural(n int, word string) string {
-	if n == 1 {
-		return word
-	}
-	return word + "s"
-}
-
-func count(n int, word string) string { return fmt.Sprintf("%d %s", n, plural(n, word)) }
 
 // A worker says how one piece is worked.
 type worker struct {
@@ -110,7 +130,7 @@ func (w *worker) say(at step, format string, args ...any) { w.sayOf(0, at, forma
 // sayOf adds a step on a section and those worked on with it, with the notes that
 // belong to it.
 func (w *worker) sayOf(section int, at step, format string, args ...any) {
-	step := Step{Piece: w.d.Piece.ID, Text: w.name() + ": " + fmt.Sprintf(format, args...)}
+	step := Step{Kind: StepCut, Piece: w.d.Piece.ID, Copy: w.d.Cut.Copy, Name: w.d.Name(), Text: fmt.Sprintf(format, args...)}
 	var rest []Note
 	for _, n := range w.notes {
 		if n.step == at && (len(n.Sections) == 0 || slices.Contains(n.Sections, section)) {
@@ -123,22 +143,7 @@ func (w *worker) sayOf(section int, at step, format string, args ...any) {
 	w.out = append(w.out, step)
 }
 
-// name gives what is chalked on the piece, and which of several alike it is.
-func (w *worker) name() string {
-	if w.d.Whole.Quantity > 1 {
-		return fmt.Sprintf("%s (%d)", w.d.Piece.ID, w.d.Cut.Copy)
-	}
-	return w.d.Piece.ID
-}
-
-// size gives lengths as 620 x 85 x 77 mm.
-func (pl planner) size(sizes ...length.Length) string {
-	texts := make([]string, len(sizes))
-	for i, l := range sizes {
-		texts[i] = l.Format(pl.unit)
-	}
-	return strings.Join(texts, " x ") + " " + pl.unit.String()
-}
+func (pl planner) size(sizes ...length.Length) string { return tell.Size(pl.unit, sizes...) }
 
 func (w *worker) piece() {
 	w.fetch()
@@ -193,8 +198,8 @@ func (w *worker) part(why string, into []stretch, before string) {
 	var texts []string
 	for _, s := range into {
 		text := s.length.Format(w.unit)
-		if len(s.sections) > 1 {
-			text += fmt.Sprintf(" (%d sections)", len(s.sections))
+		if n := len(s.sections); n > 1 {
+			text += " (" + tell.Count(n, "section") + ")"
 		}
 		texts = append(texts, text)
 	}
@@ -248,7 +253,7 @@ func (w *worker) resaw(run stretch, what string) {
 			texts = append(texts, fmt.Sprintf("the last slice is what is left, %s", w.with(first.Slices[i].Comes)))
 			n++
 		} else {
-			texts = append(texts, fmt.Sprintf("fence at %s for %s", w.with(first.Slices[i].Sawn), count(n-i, "slice")))
+			texts = append(texts, fmt.Sprintf("fence at %s for %s", w.with(first.Slices[i].Sawn), tell.Count(n-i, "slice")))
 		}
 		i = n
 	}
@@ -294,7 +299,7 @@ func (w *worker) plane(run stretch, what string) {
 	if what != "" {
 		what = " of" + what
 	}
-	w.sayOf(run.sections[0].Number, atPlane, "plane the %s%s from %s", plural(len(run.sections[0].Slices), "slice"), what, strings.Join(texts, ", from "))
+	w.sayOf(run.sections[0].Number, atPlane, "plane the %s%s from %s", tell.Plural(len(run.sections[0].Slices), "slice"), what, strings.Join(texts, ", from "))
 }
 
 // A rip is one setting of the saw's fence, with what is done to the strips then.
@@ -319,7 +324,7 @@ func (w *worker) rip(set stretch) {
 	}
 	var texts []string
 	for _, r := range all {
-		text := fmt.Sprintf("saw fence at %s for %s", w.with(r.ripped), count(r.strips, "strip"))
+		text := fmt.Sprintf("saw fence at %s for %s", w.with(r.ripped), tell.Count(r.strips, "strip"))
 		switch {
 		case r.edge:
 			text += fmt.Sprintf(", rolled a quarter turn: %s wide", w.with(r.planes))
@@ -337,20 +342,17 @@ func (w *worker) rip(set stretch) {
 // crosscut says which strips come out at which stop. Of a set that was cut to length
 // before, a single section has no cut left.
 func (w *worker) crosscut(set stretch, before bool) {
-	var stops []length.Length
-	at := map[length.Length][]Ref{}
+	var at tell.Groups[length.Length, Ref]
 	pieces := map[length.Length]int{}
 	for _, s := range set.sections {
 		pieces[s.Length]++
 		for _, sl := range s.Slices {
 			for _, st := range sl.Strips {
-				if at[st.Length] == nil {
-					stops = append(stops, st.Length)
-				}
-				at[st.Length] = append(at[st.Length], st.Ref)
+				at.Add(st.Length, st.Ref)
 			}
 		}
 	}
+	stops := at.Keys()
 	slices.SortStableFunc(stops, func(a, b length.Length) int { return int(max(-1, min(1, b-a))) })
 	var lengths, texts []string
 	for _, s := range set.sections {
@@ -360,7 +362,7 @@ func (w *worker) crosscut(set stretch, before bool) {
 		}
 	}
 	for _, l := range stops {
-		text := says(at[l])
+		text := RefsText(at.Of(l))
 		if !slices.ContainsFunc(set.sections, func(s SectionDetail) bool { return s.Length == l }) {
 			text = fmt.Sprintf("shortened to %s: ", w.with(l)) + text
 		} else if len(stops) > 1 {
@@ -382,13 +384,9 @@ func (w *worker) crosscut(set stretch, before bool) {
 // showing lists the rings that are expected of a set's strips, each once.
 func showing(set stretch) []string {
 	var texts []string
-	for _, s := range set.sections {
-		for _, sl := range s.Slices {
-			for _, st := range sl.Strips {
-				if text := st.Showing.String(); st.Showing.Known() && !slices.Contains(texts, text) {
-					texts = append(texts, text)
-				}
-			}
+	for _, st := range stripsOf(set.sections) {
+		if text := st.Showing.String(); st.Showing.Known() && !slices.Contains(texts, text) {
+			texts = append(texts, text)
 		}
 	}
 	return texts
@@ -397,24 +395,11 @@ func showing(set stretch) []string {
 // goesBack lists what goes back to the rack, alike ones together. The plan counts
 // slabs and rips by section, so those that come off a run in one are said to be cut.
 func (w *worker) goesBack() {
-	type alike struct {
-		kind                     LeftKind
-		length, width, thickness length.Length
-	}
-	var order []alike
-	counts := map[alike]int{}
 	inRuns := false
 	for _, l := range w.d.Back {
-		a := alike{l.Kind, l.Piece.Length, l.Piece.Width, l.Piece.Thickness}
-		if counts[a]++; counts[a] == 1 {
-			order = append(order, a)
-		}
 		inRuns = inRuns || l.Kind != LeftTail && (w.inRun(l.Section) || w.d.InHand > l.Piece.Length && len(w.d.Sections) == 1)
 	}
-	var texts []string
-	for _, a := range order {
-		texts = append(texts, fmt.Sprintf("%s %s", count(counts[a], a.kind.String()), w.size(a.length, a.width, a.thickness)))
-	}
+	texts := BackTexts(w.d.Back, w.unit)
 	for _, c := range w.d.Others {
 		texts = append(texts, fmt.Sprintf("the other clear part of %s, %s", w.d.Whole.ID, w.size(c.Length, c.Width, c.Thickness)))
 	}

@@ -48,6 +48,7 @@ type cross struct {
 	width, thickness length.Length
 	planed           bool
 	rings            pattern.Rings
+	longest          length.Length // section of any of its pieces
 }
 
 // A stock is a set of pieces that are alike.
@@ -149,6 +150,7 @@ func (t *timber) addStocks(r rack.Rack, species string, asks bool) {
 				s := stock{cross: at, length: c.Length, useFirst: c.UseFirst}
 				s.costs = t.reckon(x, s)
 				t.stocks = append(t.stocks, s)
+				t.crosses[at].longest = max(t.crosses[at].longest, s.costs.span-t.shop.Kerf.Crosscut)
 			}
 			for n := range p.Quantity {
 				t.stocks[i].items = append(t.stocks[i].items, item{place: place, id: c.ID, copy: n + 1})

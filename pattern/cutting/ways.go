@@ -14,7 +14,7 @@ import (
 func (w Ways) Say(job Job, name func(species string) string, u length.Unit) []string {
 	var out []string
 	for _, l := range w.Short {
-		out = append(out, fmt.Sprintf("short of %s: %s", name(l.Species), says(l.Strips)))
+		out = append(out, fmt.Sprintf("short of %s: %s", name(l.Species), RefsText(l.Strips)))
 		for _, i := range l.Instead {
 			line := "its lines cannot be reckoned"
 			if i.Known {

@@ -8,6 +8,7 @@ import (
 	"example.com/oddments/pattern/check"
 	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/tell"
 	"example.com/oddments/pattern/work"
 )
 
@@ -19,7 +20,7 @@ type sheet struct {
 	Facts      []fact
 	Picture    drawing // empty: nothing to draw
 	Manuals    string
-	Look       []string
+	Look       []step
 	Levels     string
 	Stock      stock
 	Strips     []stripRow
@@ -69,7 +70,7 @@ type made struct {
 // A label is the text that goes with one kind of thing.
 type label struct {
 	Called string
-	Fields []fact
+	Fields []work.Field
 }
 
 type madeRow struct{ Date, Copies, Width, Thickness, Minutes, Note string }
@@ -94,7 +95,7 @@ func sheetOf(j Job) sheet {
 	s.Facts = factsOf(j, figures)
 	s.Picture = benchPicture(j)
 	for _, l := range cutting.LookFirst(j.Stock, &j.Plan, j.Reckoner) {
-		s.Look = append(s.Look, fmt.Sprintf("Look at the end grain of %s: it settles %s.", l.Piece, count(l.Lines, "glue line")))
+		s.Look = append(s.Look, step{Text: capital(l.String()) + "."})
 	}
 	s.Levels = report.Level.String()
 	addFindings(s.Cares, report.Findings)
@@ -112,7 +113,7 @@ func sheetOf(j Job) sheet {
 	s.Finish = finishSteps(j, figures.Finish, cautions)
 	cautions.rest(s.Cares)
 	for i, l := range labels {
-		s.Labels = append(s.Labels, label{job.Called(i + 1), labelFields(l)})
+		s.Labels = append(s.Labels, label{job.Called(i + 1), l.Fields()})
 	}
 	for _, m := range p.Made {
 		s.Made = append(s.Made, madeRowOf(m, u))
@@ -203,13 +204,6 @@ func careOf(l pattern.Level, where, text, remedy string) care {
 		c.Level, c.Class = "Note", "note"
 	}
 	return c
-}
-
-func count(n int, word string) string {
-	if n == 1 {
-		return "1 " + word
-	}
-	return fmt.Sprintf("%d %ss", n, word)
 }
 
 func factsOf(j Job, f work.Figures) []fact {
@@ -307,39 +301,29 @@ func glyphOf(r pattern.Rings) string {
 
 // sources says of each strip, by number, which pieces it comes from in the copies.
 func sources(j Job) map[int]string {
-	order := map[int][]string{}
-	times := map[[2]string]int{}
-	add := func(ref cutting.Ref, id string) {
-		if ref.Pattern != j.Stem {
-			return
-		}
-		key := [2]string{fmt.Sprint(ref.Strip), id}
-		if times[key]++; times[key] == 1 {
-			order[ref.Strip] = append(order[ref.Strip], id)
-		}
-	}
-	for _, r := range j.Plan.Ready {
-		add(r.For, r.ID)
-	}
-	for _, c := range j.Plan.Cuts {
-		for _, s := range c.Sections {
-			for _, sl := range s.Slices {
-				for _, ref := range sl.Strips {
-					add(ref, c.Piece)
-				}
-			}
+	var of tell.Groups[int, string] // by strip
+	for ref, id := range j.Plan.Served() {
+		if ref.Pattern == j.Stem {
+			of.Add(ref.Strip, id)
 		}
 	}
 	for _, m := range j.Plan.Missing {
-		add(m.Ref, "short")
+		if m.Pattern == j.Stem {
+			of.Add(m.Strip, "short")
+		}
 	}
 	out := map[int]string{}
-	for strip, ids := range order {
-		texts := make([]string, len(ids))
-		for i, id := range ids {
-			if texts[i] = id; j.Work.Copies > 1 {
-				texts[i] = fmt.Sprintf("%s (%d)", id, times[[2]string{fmt.Sprint(strip), id}])
+	for strip, ids := range of.All() {
+		var times tell.Groups[string, string]
+		for _, id := range ids {
+			times.Add(id, id)
+		}
+		var texts []string
+		for id, all := range times.All() {
+			if j.Work.Copies > 1 {
+				id = fmt.Sprintf("%s (%d)", id, len(all))
 			}
+			texts = append(texts, id)
 		}
 		out[strip] = strings.Join(texts, ", ")
 	}
@@ -358,23 +342,6 @@ func thingsMade(job work.Job, f work.Figures, j Job, cautions *pool) []made {
 			}
 		}
 		out = append(out, m)
-	}
-	return out
-}
-
-// labelFields takes a label's text apart; a field to be written has no text.
-func labelFields(l work.Label) []fact {
-	var out []fact
-	missing := map[string]bool{}
-	for _, m := range l.Missing() {
-		missing[m] = true
-	}
-	for line := range strings.Lines(l.Text()) {
-		name, text, _ := strings.Cut(strings.TrimSuffix(line, "\n"), ": ")
-		if missing[name] {
-			text = ""
-		}
-		out = append(out, fact{name, text})
 	}
 	return out
 }

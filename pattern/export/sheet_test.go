@@ -73,7 +73,7 @@ func TestSheetSaysTheSame(t *testing.T) {
 		job := j.Work
 		job.Label = work.Labels(j.Reckoner.Table(), job, unit)[0]
 		for _, c := range work.Cautions(j.Reckoner, job, f, j.Settings, unit) {
-			want("a caution of "+c.Step, c.Text)
+			want("a caution of "+c.Step, c.String())
 		}
 		for _, r := range check.Of(j.Reckoner, j.Work.Pattern, unit).Findings {
 			want("a finding", r.Message)
@@ -83,9 +83,12 @@ func TestSheetSaysTheSame(t *testing.T) {
 			t.Fatalf("the plan is no test: %d steps, %d short, %d ready", len(steps), j.Plan.Short, len(j.Plan.Ready))
 		}
 		for _, s := range steps {
-			body := strings.TrimPrefix(s.Text, "short, ")
-			if _, after, ok := strings.Cut(s.Text, ": "); ok && s.Piece != "" {
-				body = capital(after)
+			body := s.Text
+			switch s.Kind {
+			case cutting.StepCut:
+				body = capital(s.Text)
+			case cutting.StepReady:
+				body = s.String()
 			}
 			for _, n := range s.Notes {
 				body += " " + careOf(n.Level, "", "", "").Level + ": " + n.Message // at its own step
@@ -106,11 +109,36 @@ func TestSheetSaysTheSame(t *testing.T) {
 	}
 }
 
+// Where a step stands on the sheet goes by its kind, however it is worded: strips that
+// are short are in the red box whatever is said of them, and nothing else is.
+func TestStepsStandByTheirKind(t *testing.T) {
+	var s stock
+	of := s.sort([]cutting.Step{
+		{Kind: cutting.StepReady, Piece: "R1", Name: "R1", Text: "short, fetch it", Notes: []cutting.Note{{Level: pattern.TakeCare, Message: "let it rest"}}},
+		{Kind: cutting.StepCut, Piece: "P", Copy: 2, Name: "P (2)", Text: "short, P (1): saw it"},
+		{Kind: cutting.StepCut, Piece: "P", Copy: 1, Name: "P (1)", Text: "burn it"},
+		{Kind: cutting.StepShort, Text: "nobody has seen strip 7"},
+	})
+	s.Planned = true
+	s.Pieces = []stockPiece{{Name: "P (1)", Steps: of[onePiece{"P", 1}]}, {Name: "P (2)", Steps: of[onePiece{"P", 2}]}}
+	var b bytes.Buffer
+	pageOfSheet(sheet{Stock: s}).write(&b)
+	text := words(t, b.Bytes())
+	for _, want := range []string{"Short: nobody has seen strip 7", "R1: short, fetch it Take care: let it rest", "P (1) Burn it", "P (2) Short, P (1): saw it"} {
+		if strings.Count(text, want) != 1 {
+			t.Errorf("the sheet has not once %q: %s", want, text)
+		}
+	}
+	if n := strings.Count(b.String(), "care much"); n != 1 {
+		t.Errorf("%d boxes in red", n)
+	}
+}
+
 func cautionOf(t *testing.T, all []work.Caution, rule string) string {
 	t.Helper()
 	for _, c := range all {
 		if c.Rule == rule {
-			return c.Text
+			return c.String()
 		}
 	}
 	t.Fatalf("no caution %s", rule)

@@ -3,10 +3,10 @@ package export
 import (
 	"bytes"
 	_ "embed"
-	"fmt"
 	"io"
 	"unicode"
 
+	"example.com/oddments/pattern/tell"
 	"example.com/oddments/pattern/work"
 )
 
@@ -55,7 +55,7 @@ func chapters(s sheet) run {
 	return run{
 		chapter("1. Before anything is sawn",
 			el("p", text("The check of the pattern says: "), el("strong", text(s.Levels)), text(".")),
-			plainSteps(s.Look),
+			steps(s.Look),
 			cares(s.Cares["before"])),
 		chapter("2. Strips out of the rack", cares(s.Cares["saw"]), stockPart(s.Stock)),
 		chapter("3. Lay the strips out", stripsPart(s.Strips)),
@@ -81,13 +81,9 @@ func chapters(s sheet) run {
 
 // headOf says what the sheet is of, with the picture of the panel.
 func headOf(s sheet) part {
-	times := "once"
-	if s.Copies != 1 {
-		times = fmt.Sprintf("%d times", s.Copies)
-	}
 	return el("header",
 		el("h1", own(s.Name)),
-		el("p", class("quiet"), text("Sheet for the bench, pattern "), own(s.Stem), text(", made "+times)),
+		el("p", class("quiet"), text("Sheet for the bench, pattern "), own(s.Stem), text(", made "+tell.Times(s.Copies))),
 		toFillIn("batch", "date", "by"),
 		facts(s.Facts),
 		when(s.Picture != "", el("figure", class("panel"), s.Picture, text("\n"),
@@ -103,7 +99,7 @@ func stockPart(s stock) run {
 		each(s.Missing, func(what string) part {
 			return el("p", class("care much"), el("b", text("Short:")), text(" "+what))
 		}),
-		plainSteps(s.Ready),
+		steps(s.Ready),
 		each(s.Pieces, piecePart),
 		when(len(s.Pieces) > 0, el("p", class("quiet"),
 			text("In the drawings end on, the numbers are those of the strips; hatched is what the saw takes, and what goes back or is not used."))),
@@ -160,7 +156,7 @@ func markPart(m markOut) run {
 func labelPart(l label) part {
 	return el("div", class("label"),
 		el("h3", text("Label, "+l.Called)),
-		el("dl", class("facts"), each(l.Fields, func(f fact) part {
+		el("dl", class("facts"), each(l.Fields, func(f work.Field) part {
 			filled := run{text(f.Text)}
 			if f.Text == "" {
 				filled = run{el("span", class("blank")), text(" "), el("span", class("quiet"), text("empty"))}

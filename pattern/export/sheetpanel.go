@@ -6,6 +6,7 @@ import (
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/tell"
 	"example.com/oddments/pattern/work"
 )
 
@@ -51,7 +52,7 @@ func benchPicture(j Job) drawing {
 	l.add(textOp{at: point{x - 0.6*size, y + 0.5*size}, size: size, text: text, colour: ink, end: true})
 	l.high = y + 1.4*size
 	says := fmt.Sprintf("The panel from above, the grain from left to right, strip 1 at the top: %s with their numbers, letters and rings, "+
-		"the cabinet-maker's triangle over all of them, and %s marked on it.", count(len(w.planks), "strip"), count(len(j.Work.Layout.Placed), "product"))
+		"the cabinet-maker's triangle over all of them, and %s marked on it.", tell.Count(len(w.planks), "strip"), tell.Count(len(j.Work.Layout.Placed), "product"))
 	return inline(l.page, "p", "The panel on the bench", says, "")
 }
 
@@ -265,7 +266,7 @@ func slicesText(s cutting.SectionDetail) string {
 	for _, sl := range s.Slices {
 		n += len(sl.Strips)
 	}
-	return count(len(s.Slices), "slice") + " with " + count(n, "strip")
+	return tell.Count(len(s.Slices), "slice") + " with " + tell.Count(n, "strip")
 }
 
 // alongPicture draws a piece along its length: what is squared off, the sections, the
@@ -300,6 +301,6 @@ func alongPicture(j Job, d cutting.Detail, n int) drawing {
 	l.add(textOp{at: point{x, l.high - 0.4*size}, size: size, text: "near end", colour: ink})
 	l.add(textOp{at: point{x + long, l.high - 0.4*size}, size: size, text: d.Whole.Length.With(u), colour: ink, end: true})
 	says := fmt.Sprintf("%s along, %s long: %s from the near end; hatched: what is squared off, kerfs, faults and what is not used.",
-		d.Cut.Piece, d.Whole.Length.With(u), count(len(d.Sections), "section"))
+		d.Cut.Piece, d.Whole.Length.With(u), tell.Count(len(d.Sections), "section"))
 	return inline(l.page, fmt.Sprintf("a%d", n), d.Cut.Piece+" along", says, number(l.wide*perMM)+"mm")
 }

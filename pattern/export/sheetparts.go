@@ -21,11 +21,6 @@ func facts(all []fact) run {
 	})))
 }
 
-// plainSteps gives things to do that need no more than their text.
-func plainSteps(all []string) run {
-	return when(len(all) > 0, el("ol", class("steps"), each(all, func(s string) part { return el("li", text(s)) })))
-}
-
 // steps gives things to do, each with what is to be known of it.
 func steps(all []step) run {
 	return when(len(all) > 0, el("ol", class("steps"), each(all, func(s step) part {

@@ -16,7 +16,7 @@ import (
 type stock struct {
 	Planned bool
 	Facts   []fact
-	Ready   []string // steps
+	Ready   []step
 	Pieces  []stockPiece
 	Missing []string
 }
@@ -49,49 +49,40 @@ func stockOf(j Job) stock {
 	if plan.Short > 0 {
 		out.Facts = append(out.Facts, fact{"strips short", fmt.Sprint(plan.Short)})
 	}
-	steps := map[string][]step{}
-	for _, s := range cutting.Order(j.Stock, plan, j.name, u) {
-		one := step{Text: s.Text}
-		for _, n := range s.Notes {
-			one.Cares = append(one.Cares, careOf(n.Level, "", n.Message, ""))
-		}
-		switch {
-		case s.Piece != "":
-			steps[s.Piece] = append(steps[s.Piece], one)
-		case strings.HasPrefix(s.Text, "short, "):
-			out.Missing = append(out.Missing, strings.TrimPrefix(s.Text, "short, "))
-		default:
-			out.Ready = append(out.Ready, s.Text)
-		}
-	}
-	used := map[string]int{}
+	steps := out.sort(cutting.Order(j.Stock, plan, j.name, u))
 	for i, d := range cutting.Details(j.Stock, plan) {
-		p := stockPiece{Name: d.Cut.Piece, Text: pieceText(j, d)}
-		if d.Whole.Quantity > 1 {
-			p.Name = fmt.Sprintf("%s (%d)", d.Cut.Piece, d.Cut.Copy)
-		}
-		p.EndOn, p.Along = endOn(j, d, i), alongPicture(j, d, i)
-		p.Settings = settingsOf(d, u)
-		// Copies of one piece follow one another: each has the steps under its name.
-		all := steps[d.Cut.Piece]
-		p.Steps = stepsOfCopy(all, p.Name+": ", &used, d.Cut.Piece)
-		out.Pieces = append(out.Pieces, p)
+		out.Pieces = append(out.Pieces, stockPiece{Name: d.Name(), Text: d.Text(j.name(d.Piece.Species), u), EndOn: endOn(j, d, i), Along: alongPicture(j, d, i),
+			Settings: settingsOf(d, u), Steps: steps[onePiece{d.Cut.Piece, d.Cut.Copy}]})
 	}
 	return out
 }
 
-// stepsOfCopy takes the steps that begin with a piece's name, without it.
-func stepsOfCopy(all []step, name string, used *map[string]int, piece string) []step {
-	var out []step
-	for _, s := range all[(*used)[piece]:] {
-		text, ok := strings.CutPrefix(s.Text, name)
-		if !ok {
-			break
+// onePiece is one of several alike.
+type onePiece struct {
+	id   string
+	copy int
+}
+
+// sort puts the steps of a plan where they stand on the sheet, by their kind: those of a
+// piece, which it returns, stand beneath it without its name.
+func (s *stock) sort(all []cutting.Step) map[onePiece][]step {
+	of := map[onePiece][]step{}
+	for _, each := range all {
+		var cares []care
+		for _, n := range each.Notes {
+			cares = append(cares, careOf(n.Level, "", n.Message, ""))
 		}
-		(*used)[piece]++
-		out = append(out, step{Text: capital(text), Cares: s.Cares})
+		switch each.Kind {
+		case cutting.StepShort:
+			s.Missing = append(s.Missing, each.Text)
+		case cutting.StepReady:
+			s.Ready = append(s.Ready, step{Text: each.String(), Cares: cares})
+		default:
+			piece := onePiece{each.Piece, each.Copy}
+			of[piece] = append(of[piece], step{Text: capital(each.Text), Cares: cares})
+		}
 	}
-	return out
+	return of
 }
 
 func capital(s string) string {
@@ -101,58 +92,15 @@ func capital(s string) string {
 	return strings.ToUpper(s[:1]) + s[1:]
 }
 
-func pieceText(j Job, d cutting.Detail) string {
-	u, state := j.Unit, "rough"
-	if d.Piece.Planed {
-		state = "planed"
-	}
-	text := fmt.Sprintf("%s, %s x %s x %s, %s, ", j.name(d.Piece.Species), d.Piece.Length.Format(u), d.Piece.Width.Format(u), d.Piece.Thickness.With(u), state)
-	if d.Piece.ID != d.Whole.ID {
-		text += "a clear part of " + d.Whole.ID + ", "
-	}
-	return text + "cut into " + count(len(d.Cut.Sections), "section")
-}
-
 func settingsOf(d cutting.Detail, u length.Unit) []fact {
 	var out []fact
-	for _, s := range []struct {
-		what string
-		at   []length.Length
-	}{{"bandsaw fence", d.Bandsaw}, {"saw fence", d.Fence}, {"crosscut stop", d.Stops}} {
-		if len(s.at) == 0 {
-			continue
-		}
-		texts := make([]string, len(s.at))
-		for i, l := range s.at {
-			texts[i] = l.Format(u)
-		}
-		out = append(out, fact{s.what, strings.Join(texts, ", ") + " " + u.String()})
+	for _, s := range d.Settings() {
+		out = append(out, fact{s.Name, s.Text(u)})
 	}
 	if len(d.Back) > 0 {
-		var texts []string
-		for _, l := range d.Back {
-			texts = append(texts, fmt.Sprintf("%v %s x %s x %s", l.Kind, l.Piece.Length.Format(u), l.Piece.Width.Format(u), l.Piece.Thickness.With(u)))
-		}
-		out = append(out, fact{"back to the rack", strings.Join(alike(texts), "; ")})
+		out = append(out, fact{"back to the rack", strings.Join(cutting.BackTexts(d.Back, u), "; ")})
 	}
 	return out
-}
-
-// alike puts the same texts together, with how many there are.
-func alike(texts []string) []string {
-	times := map[string]int{}
-	var order []string
-	for _, t := range texts {
-		if times[t]++; times[t] == 1 {
-			order = append(order, t)
-		}
-	}
-	for i, t := range order {
-		if n := times[t]; n > 1 {
-			order[i] = fmt.Sprintf("%d of: %s", n, t)
-		}
-	}
-	return order
 }
 
 // A markOut is where products are marked on the panel.

@@ -2,11 +2,13 @@ package export
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/outline"
+	"example.com/oddments/pattern/tell"
 	"example.com/oddments/pattern/work"
 )
 
@@ -14,20 +16,14 @@ import (
 // What no step takes stands above the steps.
 type pool struct{ left []work.Caution }
 
-// take gives the cautions of some rules: of one product those that name it, and what
-// names none once.
+// take gives the cautions of some rules: of one product those that are of it, and what
+// is of the whole job once.
 func (p *pool) take(product int, rules ...string) []care {
 	var out []care
 	var rest []work.Caution
-	mine := fmt.Sprintf("product %d: ", product)
 	for _, c := range p.left {
-		names := strings.HasPrefix(c.Text, "product ")
-		ours := false
-		for _, r := range rules {
-			ours = ours || c.Rule == r && (!names || strings.HasPrefix(c.Text, mine))
-		}
-		if ours {
-			out = append(out, careOf(c.Level, "", c.Text, ""))
+		if slices.Contains(rules, c.Rule) && (c.Product == 0 || c.Product == product) {
+			out = append(out, careOf(c.Level, "", c.String(), ""))
 		} else {
 			rest = append(rest, c)
 		}
@@ -39,7 +35,7 @@ func (p *pool) take(product int, rules ...string) []care {
 // rest gives what no step took, by the step of the work.
 func (p *pool) rest(into map[string][]care) {
 	for _, c := range p.left {
-		into[c.Step] = append(into[c.Step], careOf(c.Level, "", c.Text, ""))
+		into[c.Step] = append(into[c.Step], careOf(c.Level, "", c.String(), ""))
 	}
 }
 
@@ -67,9 +63,9 @@ func glueSteps(j Job, g work.GlueFigures, p *pool) []step {
 		d.add(nil, "Glue in %.0f stages: parts first, then the parts together.", g.Stages.Value)
 	}
 	d.add(p.take(0, "glue_time", "glue_cold", "glue_class"), "Spread %s in %.1f min; the glue stays open %g min. About %.0f g for all panels.",
-		count(g.Joints, "glue line"), g.Minutes, j.Settings.Glue.OpenMinutes, g.Grams)
+		tell.Count(g.Joints, "glue line"), g.Minutes, j.Settings.Glue.OpenMinutes, g.Grams)
 	d.add(nil, "Clamp alternately from above and below until every line closes; wipe or scrape off what comes out.")
-	d.add(p.take(0, "wait"), "Leave it %s before it is planed.", count(j.Settings.Glue.WaitDays, "day"))
+	d.add(p.take(0, "wait"), "Leave it %s before it is planed.", tell.Count(j.Settings.Glue.WaitDays, "day"))
 	return d.steps
 }
 
@@ -103,10 +99,10 @@ func thingSteps(j Job, number int, product pattern.Product, f work.ProductFigure
 		case f.Passes == 0:
 			d.add(cares, "Rout it to its outline.")
 		case f.TemplateLength == 0:
-			d.add(cares, "Rout it to its outline in %s of %s; the last one frees it.", passes(f.Passes), cut.Pass.With(u))
+			d.add(cares, "Rout it to its outline in %s of %s; the last one frees it.", tell.Count(f.Passes, "pass"), cut.Pass.With(u))
 		default:
 			d.add(cares, "Rout round a template of %s, with a bush of %s and a cutter of %s, in %s of %s; the last one frees it.",
-				templateText(product, f, u), cut.Bush.With(u), cut.Cutter.With(u), passes(f.Passes), cut.Pass.With(u))
+				templateText(product, f, u), cut.Bush.With(u), cut.Cutter.With(u), tell.Count(f.Passes, "pass"), cut.Pass.With(u))
 		}
 		if how, _ := shape.Sawn(); how != "" {
 			d.add(p.take(number, "sawn"), "Or %s.", how)
@@ -119,23 +115,12 @@ func thingSteps(j Job, number int, product pattern.Product, f work.ProductFigure
 		}
 		d.add(p.take(number, "drill", "candles_apart", "bare_wood", "floor_left"),
 			"Drill %s of %s, %s deep, along the middle of the width, centres %s %v from the near end.",
-			count(product.Holes, "hole"), product.Hole.With(u), product.HoleDepth.With(u), strings.Join(centres, ", "), u)
+			tell.Count(product.Holes, "hole"), product.Hole.With(u), product.HoleDepth.With(u), strings.Join(centres, ", "), u)
 	}
 	for _, s := range work.SandingOrder(product, u) {
-		one := step{Text: capital(s.Text), Source: s.Source}
-		if strings.Contains(s.Text, "cut the 45 degree bevel") {
-			one.Cares = p.take(number, "edge_left")
-		}
-		d.steps = append(d.steps, one)
+		d.steps = append(d.steps, step{Text: capital(s.Text), Source: s.Source, Cares: p.take(number, s.Rules...)})
 	}
 	return d.steps
-}
-
-func passes(n int) string {
-	if n == 1 {
-		return "1 pass"
-	}
-	return fmt.Sprintf("%d passes", n)
 }
 
 func templateText(p pattern.Product, f work.ProductFigures, u length.Unit) string {
@@ -152,19 +137,12 @@ func finishSteps(j Job, f work.FinishFigures, p *pool) []step {
 	if f.WaxG.Known && f.WaxG.Value > 0 {
 		d.add(p.take(0, "wax"), "Melt %.0f g of wax into %.0f g of oil, the %.0f ml that all coats take.", f.WaxG.Value, f.OilG, f.OilMl)
 	}
-	d.add(p.take(0, "rags", "drying_oil"), "Wipe on %s, one an evening; wipe off what the wood does not take.", count(j.Settings.Finish.Coats, "coat"))
+	d.add(p.take(0, "rags", "drying_oil"), "Wipe on %s, one an evening; wipe off what the wood does not take.", tell.Count(j.Settings.Finish.Coats, "coat"))
 	dry := p.take(0, "rack")
 	if f.Evenings.Known {
-		d.add(dry, "Let it dry on the rack: %s for %s.", evenings(f.Evenings.Value), count(f.Pieces, "product"))
+		d.add(dry, "Let it dry on the rack: %s for %s.", tell.Count(int(f.Evenings.Value), "evening"), tell.Count(f.Pieces, "product"))
 	} else {
 		d.add(dry, "Let it dry, lying free on all sides.")
 	}
 	return d.steps
-}
-
-func evenings(n float64) string {
-	if n == 1 {
-		return "1 evening"
-	}
-	return fmt.Sprintf("%.0f evenings", n)
 }

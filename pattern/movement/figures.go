@@ -1,10 +1,13 @@
 package movement
 
 import (
+	"fmt"
+
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/moisture"
 	"example.com/oddments/pattern/shop"
+	"example.com/oddments/pattern/tell"
 )
 
 // Figures are what a maker reads of a pattern.
@@ -28,6 +31,9 @@ type SeasonFigures struct {
 // A Look says that the end grain of strip Strip, counted from 1, would settle Lines
 // glue lines.
 type Look struct{ Strip, Lines int }
+
+// String says what to look at, and why.
+func (l Look) String() string { return tell.Look(fmt.Sprintf("strip %d", l.Strip), l.Lines) }
 
 // Timber is what a pattern takes of one species.
 type Timber struct {
@@ -80,6 +86,14 @@ func (p *Panel) Seasons() []SeasonFigures {
 		out = append(out, f)
 	}
 	return out
+}
+
+// Moves says how the line moves: step and strain in the season that they are worst in.
+func (l Line) Moves(u length.Unit) string {
+	if !l.Known {
+		return "no figure for the movement"
+	}
+	return fmt.Sprintf("step %s a face in the %s season, strain %.2f ±%.2f %%", length.Step(l.StepUM, l.StepPM, u), l.Season, l.StrainPct, l.StrainPM)
 }
 
 // LookFirst says whose end grain to look at so that every unsettled line of lines

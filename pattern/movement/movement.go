@@ -151,6 +151,34 @@ func (r Reckoner) Levels(stepUM, strainPct, gapPct float64) (moves, gap pattern.
 	return max(LevelOf(stepUM, limits.StepUM), LevelOf(strainPct, limits.StrainPct)), LevelOf(gapPct, limits.MoisturePct)
 }
 
+// Beyond gives the largest of step, strain and moisture gap in parts of the limit that
+// each has to take care at: above 1 it is beyond it.
+func (r Reckoner) Beyond(stepUM, strainPct, gapPct float64) float64 {
+	limits := r.shop.Limits
+	return max(stepUM/limits.StepUM.Care, strainPct/limits.StrainPct.Care, gapPct/limits.MoisturePct.Care)
+}
+
+// Worst gives the glue line of p that asks for most, as WorstOf does.
+func (r Reckoner) Worst(p pattern.Pattern) Line { return r.WorstOf(r.Panel(p).Lines()) }
+
+// WorstOf gives the line that asks for most: of those at the worst level the one that is
+// furthest beyond a limit, the first on a tie. It is the zero Line where there is none.
+func (r Reckoner) WorstOf(lines []Line) Line {
+	var worst Line
+	for _, l := range lines {
+		if r.Worse(l, worst) {
+			worst = l
+		}
+	}
+	return worst
+}
+
+// Worse reports whether a asks for more than b, as WorstOf has it.
+func (r Reckoner) Worse(a, b Line) bool {
+	beyond := func(l Line) float64 { return r.Beyond(l.StepUM, l.StrainPct, l.GapPct) }
+	return b.Line == 0 || a.Level > b.Level || a.Level == b.Level && beyond(a) > beyond(b)
+}
+
 // level gives the level of a glue line with such figures.
 func (r Reckoner) level(stepUM, strainPct, gapPct float64) pattern.Level {
 	moves, gap := r.Levels(stepUM, strainPct, gapPct)

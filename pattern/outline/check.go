@@ -1,8 +1,8 @@
 package outline
 
 import (
-	"errors"
 	"fmt"
+	"strings"
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
@@ -19,47 +19,58 @@ const (
 	MaxCut    = 1 * length.Metre // of a margin, gap or cutter
 )
 
-// Check refuses products, circles to avoid and settings that p cannot be laid with.
-// It joins everything that is wrong.
+// A Wrong is one thing that cannot be laid.
+type Wrong struct {
+	Of   string // what is wrong: product 2, avoid 1, gap 3 m
+	Text string // how, and what would be right
+}
+
+// Wrongs are an error: all that is wrong, a line each.
+type Wrongs []Wrong
+
+// Error gives the lines.
+func (w Wrongs) Error() string {
+	lines := make([]string, len(w))
+	for i, one := range w {
+		lines[i] = one.Of + ": " + one.Text
+	}
+	return strings.Join(lines, "\n")
+}
+
+// Check refuses products, circles to avoid and settings that p cannot be laid with: the
+// error is Wrongs, everything that is wrong.
 func Check(p pattern.Pattern, products []pattern.Product, avoids []pattern.Avoid, cut Cut) error {
-	var errs []error
+	var all Wrongs
+	wrong := func(is bool, of, format string, args ...any) {
+		if is {
+			all = append(all, Wrong{of, fmt.Sprintf(format, args...)})
+		}
+	}
 	for i, product := range products {
+		of, c, strips := fmt.Sprintf("product %d", i+1), product.Centre, len(p.Strips)
 		for _, m := range Misfits(product) {
-			errs = append(errs, fmt.Errorf("product %d: %s: %s", i+1, m.Key, m.Text))
+			all = append(all, Wrong{of, m.Key + ": " + m.Text})
 		}
-		if err := checkCentre(product.Centre, len(p.Strips)); err != nil {
-			errs = append(errs, fmt.Errorf("product %d: %w", i+1, err))
-		}
-		if product.Count == 0 && i < len(products)-1 {
-			errs = append(errs, fmt.Errorf("product %d: count 0: must be 1 or more, only the last product may fill the rows", i+1))
-		}
+		wrong(c.Strip > strips, of, "centre %v: must be a strip of the %d there are", c, strips)
+		wrong(c.Strip <= strips && c.Joint > 0 && c.Joint >= strips, of, "centre %v: must be a joint of the %d there are", c, max(0, strips-1))
+		wrong(product.Count == 0 && i < len(products)-1, of, "count 0: must be 1 or more, only the last product may fill the rows")
 	}
 	for i, a := range avoids {
-		if a.Radius < 0 || a.Radius > pattern.MaxRadius {
-			errs = append(errs, fmt.Errorf("avoid %d: radius %v: must be 0 to %v", i+1, a.Radius, length.Length(pattern.MaxRadius)))
-		}
-		if !within(a.Along, 0, pattern.MaxLength+pattern.MaxStart) || !within(a.Across, 0, pattern.MaxLength) {
-			errs = append(errs, fmt.Errorf("avoid %d: %v along, %v across: must lie on the panel", i+1, a.Along, a.Across))
-		}
+		of := fmt.Sprintf("avoid %d", i+1)
+		wrong(!within(a.Radius, 0, pattern.MaxRadius), of, "radius %v: must be 0 to %v", a.Radius, length.Length(pattern.MaxRadius))
+		wrong(!within(a.Along, 0, pattern.MaxLength+pattern.MaxStart) || !within(a.Across, 0, pattern.MaxLength), of,
+			"%v along, %v across: must lie on the panel", a.Along, a.Across)
 	}
-	return errors.Join(append(errs, cut.check())...)
+	all = append(all, cut.check()...)
+	if len(all) == 0 {
+		return nil
+	}
+	return all
 }
 
 func within(l, least, most length.Length) bool { return l >= least && l <= most }
 
-// checkCentre refuses a strip or joint that is not there.
-func checkCentre(c pattern.Centre, strips int) error {
-	switch {
-	case c.Strip > strips:
-		return fmt.Errorf("centre %v: must be a strip of the %d there are", c, strips)
-	case c.Joint > 0 && c.Joint >= strips:
-		return fmt.Errorf("centre %v: must be a joint of the %d there are", c, max(0, strips-1))
-	default:
-		return nil
-	}
-}
-
-func (c Cut) check() error {
+func (c Cut) check() Wrongs {
 	for _, l := range []struct {
 		name string
 		is   length.Length
@@ -68,7 +79,7 @@ func (c Cut) check() error {
 		{"cutter", c.Cutter}, {"bush", c.Bush}, {"pass", c.Pass}, {"base", c.Base},
 	} {
 		if !within(l.is, 0, MaxCut) {
-			return fmt.Errorf("%s %v: must be 0 to %v", l.name, l.is, MaxCut)
+			return Wrongs{{fmt.Sprintf("%s %v", l.name, l.is), fmt.Sprintf("must be 0 to %v", MaxCut)}}
 		}
 	}
 	return nil

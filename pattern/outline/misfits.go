@@ -19,7 +19,7 @@ type Misfit struct {
 func Misfits(p pattern.Product) []Misfit {
 	shape, err := ShapeNamed(string(p.Shape))
 	if err != nil {
-		return []Misfit{{"shape", strings.TrimPrefix(err.Error(), "shape ")}}
+		return []Misfit{{"shape", noShape(string(p.Shape))}}
 	}
 	shape = shape.Of(p)
 	out := sizeMisfits(p, shape)

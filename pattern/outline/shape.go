@@ -154,8 +154,11 @@ func ShapeNamed(name string) (Shape, error) {
 			return s, nil
 		}
 	}
-	return nil, fmt.Errorf("shape %q: must be %s", name, ShapeWords(nil))
+	return nil, fmt.Errorf("shape %s", noShape(name))
 }
+
+// noShape says what a shape must be that is called otherwise.
+func noShape(name string) string { return fmt.Sprintf("%q: must be %s", name, ShapeWords(nil)) }
 
 // shapeTyped gives the shape that a word stands for.
 func shapeTyped(word string) (Shape, bool) {

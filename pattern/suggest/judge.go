@@ -226,7 +226,11 @@ func (j *judge) plan(l Layout, kinds []stand) *Broken {
 		}
 		return nil
 	}
-	if err := eachServed(*l.Plan, serve); err != nil {
+	var all []error
+	for ref, id := range l.Plan.Served() {
+		all = append(all, serve(ref, id))
+	}
+	if err := errors.Join(all...); err != nil {
 		return broken(ClaimPlan, "it serves each strip from its source", err)
 	}
 	for i, n := range served {
@@ -241,24 +245,6 @@ func (j *judge) plan(l Layout, kinds []stand) *Broken {
 		return broken(ClaimPlan, "it can be cut", err)
 	}
 	return nil
-}
-
-// eachServed tells of each strip that a plan serves, and from what.
-func eachServed(p cutting.Plan, tell func(cutting.Ref, string) error) error {
-	var all []error
-	for _, r := range p.Ready {
-		all = append(all, tell(r.For, r.ID))
-	}
-	for _, c := range p.Cuts {
-		for _, section := range c.Sections {
-			for _, slice := range section.Slices {
-				for _, ref := range slice.Strips {
-					all = append(all, tell(ref, c.Piece))
-				}
-			}
-		}
-	}
-	return errors.Join(all...)
 }
 
 // asGood is how far a figure may lie off: it is reckoned in another order here.

@@ -95,17 +95,8 @@ func (a Ask) Summary(r movement.Reckoner, l Layout) Summary {
 // layout.
 func (s Same) Summary(r movement.Reckoner) Summary {
 	out := summary(r, s.Pattern)
-	for _, ready := range s.Plan.Ready {
-		out.need(ready.ID)
-	}
-	for _, cut := range s.Plan.Cuts {
-		for _, section := range cut.Sections {
-			for _, slice := range section.Slices {
-				for range slice.Strips {
-					out.need(cut.Piece)
-				}
-			}
-		}
+	for _, id := range s.Plan.Served() {
+		out.need(id)
 	}
 	return out
 }
@@ -145,7 +136,7 @@ func summary(r movement.Reckoner, p pattern.Pattern) Summary {
 		s.Timbers[i].Strips++
 	}
 	slices.SortStableFunc(s.Timbers, func(a, b Amount) int { return cmp.Compare(b.Strips, a.Strips) })
-	s.Worst = worstOf(r, s.Lines)
+	s.Worst = r.WorstOf(s.Lines)
 	return s
 }
 

@@ -8,6 +8,7 @@ import (
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/movement"
+	"example.com/oddments/pattern/tell"
 )
 
 // Mirror reports whether a layout is its own mirror image, strip by strip.
@@ -87,23 +88,16 @@ func (a Ask) Against(r movement.Reckoner, was, now Layout) string {
 	timbers := apartBy(was, now, func(p Placed) string { return p.Species })
 	switch {
 	case len(was.Strips) != len(now.Strips):
-		return fmt.Sprintf("%s in place of %d; %d unlike in all, %d of these by timber", strip(len(now.Strips)), len(was.Strips), strips, timbers)
+		return fmt.Sprintf("%s in place of %d; %d unlike in all, %d of these by timber", tell.Count(len(now.Strips), "strip"), len(was.Strips), strips, timbers)
 	case strips == 0:
 		return "the same strips in another order"
 	case timbers == 0:
-		return fmt.Sprintf("the timbers are the same; %s of another width, other rings or other moisture", strip(strips))
+		return fmt.Sprintf("the timbers are the same; %s of another width, other rings or other moisture", tell.Count(strips, "strip"))
 	case timbers >= strips:
-		return strip(strips) + " of another timber"
+		return tell.Count(strips, "strip") + " of another timber"
 	default:
-		return fmt.Sprintf("%s of another timber, %d of another width, other rings or other moisture", strip(timbers), strips-timbers)
+		return fmt.Sprintf("%s of another timber, %d of another width, other rings or other moisture", tell.Count(timbers, "strip"), strips-timbers)
 	}
-}
-
-func strip(n int) string {
-	if n == 1 {
-		return "1 strip"
-	}
-	return fmt.Sprintf("%d strips", n)
 }
 
 func moreOrLess(more bool) string {
@@ -167,25 +161,4 @@ func enough(l length.Length, u length.Unit) string {
 		return ((l + sixtyFourth - 1) / sixtyFourth * sixtyFourth).With(u)
 	}
 	return l.Exact()
-}
-
-// Worst gives the glue line of p that asks for most: of those at the worst level the
-// one whose step, strain or moisture gap is furthest beyond its own limit. It is the
-// zero Line where there is none.
-func Worst(r movement.Reckoner, p pattern.Pattern) movement.Line {
-	return worstOf(r, r.Panel(p).Lines())
-}
-
-func worstOf(r movement.Reckoner, lines []movement.Line) movement.Line {
-	limits := r.Shop().Limits
-	by := func(l movement.Line) float64 {
-		return max(l.StepUM/limits.StepUM.Care, l.StrainPct/limits.StrainPct.Care, l.GapPct/limits.MoisturePct.Care)
-	}
-	var worst movement.Line
-	for _, l := range lines {
-		if worst.Line == 0 || l.Level > worst.Level || l.Level == worst.Level && by(l) > by(worst) {
-			worst = l
-		}
-	}
-	return worst
 }

@@ -17,17 +17,34 @@ type Caution struct {
 	Rule  string // stable: scripts go by it
 	Step  string // glue, cut, sand, finish, label or sale
 	Level pattern.Level
-	Text  string
+	Remark
+}
+
+// A Remark is what there is to know of one product, or of the whole job.
+type Remark struct {
+	Product int // from 1; 0: of the whole job
+	Text    string
+}
+
+// String gives the text behind the product that it is of.
+func (r Remark) String() string {
+	if r.Product == 0 {
+		return r.Text
+	}
+	return fmt.Sprintf("product %d: %s", r.Product, r.Text)
 }
 
 // RuleFit is the rule of a product that does not come out of the panel.
 const RuleFit = "fit"
 
+// ruleEdgeLeft is the rule of a bevel that leaves little of the edge.
+const ruleEdgeLeft = "edge_left"
+
 // A caution is a rule: what it tells of a job, a text each time.
 type caution struct {
 	rule, step string
 	level      pattern.Level
-	find       func(*bench) []string
+	find       func(*bench) []Remark
 }
 
 // A bench is what the rules look at.
@@ -50,7 +67,7 @@ func cautions() []caution {
 		{"clamps", "glue", note, clamps},
 		{"wait", "glue", care, wait},
 		{RuleFit, "cut", stop, fit},
-		{"edge_left", "cut", care, edgeLeft},
+		{ruleEdgeLeft, "cut", care, edgeLeft},
 		{"no_edge", "cut", stop, noEdge},
 		{"floor_left", "cut", care, floorLeft},
 		{"candles_apart", "cut", care, candlesApart},
@@ -82,39 +99,40 @@ func Cautions(r movement.Reckoner, j Job, f Figures, s Settings, u length.Unit) 
 	b := &bench{r, j, f, s, u}
 	var out []Caution
 	for _, c := range cautions() {
-		for _, text := range c.find(b) {
-			out = append(out, Caution{Rule: c.rule, Step: c.step, Level: c.level, Text: text})
+		for _, remark := range c.find(b) {
+			out = append(out, Caution{c.rule, c.step, c.level, remark})
 		}
 	}
 	return out
 }
 
 // one gives a text where it holds.
-func one(holds bool, format string, args ...any) []string {
+func one(holds bool, format string, args ...any) []Remark {
 	if !holds {
 		return nil
 	}
-	return []string{fmt.Sprintf(format, args...)}
+	return []Remark{{Text: fmt.Sprintf(format, args...)}}
 }
 
 // each goes through the listed products.
-func (b *bench) each(find func(p pattern.Product, f ProductFigures) []string) []string {
-	var out []string
+func (b *bench) each(find func(p pattern.Product, f ProductFigures) []Remark) []Remark {
+	var out []Remark
 	for i, p := range b.job.Products {
-		for _, text := range find(p, b.figures.Products[i]) {
-			out = append(out, fmt.Sprintf("product %d: %s", i+1, text))
+		for _, remark := range find(p, b.figures.Products[i]) {
+			remark.Product = i + 1
+			out = append(out, remark)
 		}
 	}
 	return out
 }
 
-func glueTime(b *bench) []string {
+func glueTime(b *bench) []Remark {
 	g, open := b.figures.Glue, b.settings.Glue.OpenMinutes
 	return one(g.Minutes > open, "%d glue lines take %.1f min to spread, the glue stays open %.0f min: glue it in parts or use a slower glue",
 		g.Joints, g.Minutes, open)
 }
 
-func glueCold(b *bench) []string {
+func glueCold(b *bench) []Remark {
 	air, least := b.reckoner.Shop().Air.TemperatureC, b.settings.Glue.LeastC
 	return one(b.figures.Glue.Joints > 0 && air < least,
 		"the workshop is at %.0f C, the glue needs %.0f by its sheet: too cold, the glue turns to chalk", air, least)
@@ -123,26 +141,26 @@ func glueCold(b *bench) []string {
 // washable is the least EN 204 class for a board that is washed: common practice.
 const washable = 3
 
-func glueClass(b *bench) []string {
+func glueClass(b *bench) []Remark {
 	class := b.settings.Glue.Class
 	return one(b.figures.Glue.Joints > 0 && class > 0 && class < washable,
 		"glue of class D%d (EN 204): a board that is washed asks for D%d or D4", class, washable)
 }
 
-func clamps(b *bench) []string {
+func clamps(b *bench) []Remark {
 	need, have := b.figures.Glue.Clamps, b.job.Clamps
 	return one(need.Known && have > 0 && float64(have) < need.Value,
 		"%.0f clamps by force and reach, you have %d: more clamps or a thicker caul", need.Value, have)
 }
 
-func wait(b *bench) []string {
+func wait(b *bench) []Remark {
 	const least = 3 // common practice between 1 day and the 7 that a university gives
 	days := b.settings.Glue.WaitDays
 	return one(b.figures.Glue.Joints > 0 && days < least,
 		"planing %d days after gluing: lines may sink later; %d days are usual, 7 leave them flat; let glue cure before any machine", days, least)
 }
 
-func fit(b *bench) []string { return Misfits(b.job, b.unit) }
+func fit(b *bench) []Remark { return Misfits(b.job, b.unit) }
 
 // The least wood left by habit.
 const (
@@ -150,20 +168,20 @@ const (
 	leastFloor = 6 * length.Millimetre // under a hole
 )
 
-func edgeLeft(b *bench) []string {
-	return b.each(func(p pattern.Product, f ProductFigures) []string {
+func edgeLeft(b *bench) []Remark {
+	return b.each(func(p pattern.Product, f ProductFigures) []Remark {
 		return one(p.Bevel > 0 && f.EdgeLeft > 0 && f.EdgeLeft < leastEdge, "edge left is only %s", f.EdgeLeft.With(b.unit))
 	})
 }
 
-func noEdge(b *bench) []string {
-	return b.each(func(p pattern.Product, f ProductFigures) []string {
+func noEdge(b *bench) []Remark {
+	return b.each(func(p pattern.Product, f ProductFigures) []Remark {
 		return one(p.Bevel > 0 && f.EdgeLeft <= 0, "the bevel is as deep as the panel: no edge is left, and what is reckoned from it holds for none")
 	})
 }
 
-func floorLeft(b *bench) []string {
-	return b.each(func(p pattern.Product, f ProductFigures) []string {
+func floorLeft(b *bench) []Remark {
+	return b.each(func(p pattern.Product, f ProductFigures) []Remark {
 		if p.Holes > 0 && f.FloorLeft <= 0 {
 			return one(true, "the bit comes through: no wood is left under the holes")
 		}
@@ -180,64 +198,64 @@ func candleHole(p pattern.Product) bool {
 	return p.Holes > 0 && p.Hole >= 35*length.Millimetre && p.Hole <= 60*length.Millimetre
 }
 
-func candlesApart(b *bench) []string {
-	return b.each(func(p pattern.Product, f ProductFigures) []string {
+func candlesApart(b *bench) []Remark {
+	return b.each(func(p pattern.Product, f ProductFigures) []Remark {
 		return one(candleHole(p) && p.Holes > 1 && f.HoleGap < candleGap,
 			"holes %s apart: fire services ask for 10 cm between burning candles, 30 cm clear around and 1 m above", f.HoleGap.With(b.unit))
 	})
 }
 
-func bareWood(b *bench) []string {
-	return b.each(func(p pattern.Product, _ ProductFigures) []string {
+func bareWood(b *bench) []Remark {
+	return b.each(func(p pattern.Product, _ ProductFigures) []Remark {
 		return one(candleHole(p), "a candle never in bare wood: use a metal or glass cup, and say so on the label; never leave it unattended")
 	})
 }
 
-func drill(b *bench) []string {
-	return b.each(func(p pattern.Product, _ ProductFigures) []string {
+func drill(b *bench) []Remark {
+	return b.each(func(p pattern.Product, _ ProductFigures) []Remark {
 		return one(p.Holes > 0, "clamp the block, run a large bit slowly; no gloves or loose sleeves at anything that turns")
 	})
 }
 
-func router(b *bench) []string {
+func router(b *bench) []Remark {
 	return one(len(b.job.Products) > 0,
 		"hardwood dust can harm: extraction, a fitted mask, eye and ear protection; rout against the rotation, in small passes, the work clamped")
 }
 
-func lastPass(b *bench) []string {
+func lastPass(b *bench) []Remark {
 	return one(len(b.job.Products) > 0,
 		"the last pass frees product, ring and corners: hold all of them with tape and clamps, wait for the cutter to stop; no bevel pass on a product that is not held")
 }
 
-func dryingOil(b *bench) []string {
+func dryingOil(b *bench) []Remark {
 	return one(b.settings.Finish.DryingOil,
 		"rags with a drying oil can catch fire by themselves: metal tin filled with water, lid on, outdoors; by local rules")
 }
 
-func rags(b *bench) []string {
+func rags(b *bench) []Remark {
 	return one(b.figures.Finish.OilMl > 0 && !b.settings.Finish.DryingOil,
 		"rags with mineral oil burn too: closed tin; those with linseed, tung or another drying oil can catch fire by themselves: metal tin filled with water, outdoors; use a finish and a glue whose makers say that they suit the use")
 }
 
-func wax(b *bench) []string {
+func wax(b *bench) []Remark {
 	return one(b.figures.Finish.WaxG.Value > 0, "melt wax in a water bath, never over a flame; no water into hot oil")
 }
 
-func dryingRack(b *bench) []string {
+func dryingRack(b *bench) []Remark {
 	return one(!b.figures.Finish.Evenings.Known, "a product does not lie on the drying rack: the evenings are not known")
 }
 
-func labelFields(b *bench) []string {
+func labelFields(b *bench) []Remark {
 	missing := b.job.Label.Missing()
 	return one(len(missing) > 0, "the label lacks %s; add what your local law asks", strings.Join(missing, ", "))
 }
 
-func belowCost(b *bench) []string {
+func belowCost(b *bench) []Remark {
 	asked, at := b.job.Asked, b.figures.Price.AtCost
 	return one(asked > 0 && at.Known && asked < at.Value, "the price of %.2f is below the full cost with the fee, %.2f", asked, at.Value)
 }
 
-func breakEven(b *bench) []string {
+func breakEven(b *bench) []Remark {
 	p := b.figures.Price
 	if b.job.Asked > 0 && p.Pieces > 0 && !p.BreakEven.Known {
 		return one(true, "at %.2f a product earns nothing: no number of them pays the stall", b.job.Asked)

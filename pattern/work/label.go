@@ -1,7 +1,6 @@
 package work
 
 import (
-	"fmt"
 	"strings"
 
 	"example.com/oddments/pattern"
@@ -99,38 +98,43 @@ func (j Job) under(k kind) pattern.Pattern {
 // LawText stands beside every label.
 const LawText = "Check current local law: it says what a label must hold."
 
-type labelField struct{ name, text string }
-
-func (l Label) fields() []labelField {
-	return []labelField{
-		{"item", l.Item}, {"size", l.Size}, {"timbers", strings.Join(l.Timbers, ", ")}, {"finish", l.Finish}, {"glue", l.Glue},
-		{"maker", l.Maker}, {"postal address", l.Address}, {"electronic address", l.Electronic},
-		{"batch", l.Batch}, {"date", l.Date},
-	}
+// A Field is one line of a label.
+type Field struct {
+	Name, Text string // Text is empty where nothing is known
+	OfBatch    bool   // a batch that is written down fills it
 }
 
-// Text gives the label line by line, a blank to write on where a field is empty.
-func (l Label) Text() string {
-	var b strings.Builder
-	for _, f := range l.fields() {
-		if f.text == "" {
-			f.text = "__________"
-		}
-		fmt.Fprintf(&b, "%s: %s\n", f.name, f.text)
+// Written gives the text, or a blank to write on.
+func (f Field) Written() string {
+	if f.Text == "" {
+		return "__________"
 	}
+	return f.Text
+}
+
+// String gives the line.
+func (f Field) String() string { return f.Name + ": " + f.Written() }
+
+// Fields gives the label line by line. The words of care are its last and never empty.
+func (l Label) Fields() []Field {
 	care := l.Care
 	if care == "" {
 		care = CareText()
 	}
-	return b.String() + "care: " + care + "\n"
+	return []Field{
+		{Name: "item", Text: l.Item}, {Name: "size", Text: l.Size}, {Name: "timbers", Text: strings.Join(l.Timbers, ", ")},
+		{Name: "finish", Text: l.Finish}, {Name: "glue", Text: l.Glue},
+		{Name: "maker", Text: l.Maker}, {Name: "postal address", Text: l.Address}, {Name: "electronic address", Text: l.Electronic},
+		{Name: "batch", Text: l.Batch, OfBatch: true}, {Name: "date", Text: l.Date, OfBatch: true}, {Name: "care", Text: care},
+	}
 }
 
 // Missing names the fields that are empty, in the order of the label.
 func (l Label) Missing() []string {
 	var out []string
-	for _, f := range l.fields() {
-		if f.text == "" {
-			out = append(out, f.name)
+	for _, f := range l.Fields() {
+		if f.Text == "" {
+			out = append(out, f.Name)
 		}
 	}
 	return out

@@ -8,6 +8,7 @@ import (
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/outline"
 	"example.com/oddments/pattern/shop"
+	"example.com/oddments/pattern/tell"
 )
 
 // A Line is one figure in words, with where it comes from.
@@ -15,18 +16,34 @@ type Line struct {
 	Step    string // as of a Caution: glue, cut, finish or sale
 	Product int    // from 1; 0: of the whole job
 	Of      string // what it is of: glue, product 2, panel; may be empty
+	Part    string // of what it is of: label; mostly empty
 	What    string // the figure's name
 	Text    string // with its unit, or why there is none
 	Source  string // empty where nothing is reckoned
-	Setting string // the keys of shop.toml that change it; empty where none does
+	Setting string // the keys that change it; empty where none does
+	File    string // that the keys are in, where it is not shop.toml
 }
 
 // Name gives what the figure is of and its name on one line.
 func (l Line) Name() string {
-	if l.Of == "" {
-		return l.What
+	name := l.What
+	if l.Part != "" {
+		name = l.Part + ", " + name
 	}
-	return l.Of + ", " + l.What
+	if l.Of != "" {
+		name = l.Of + ", " + name
+	}
+	return name
+}
+
+// String gives the figure behind its name.
+func (l Line) String() string { return l.Name() + ": " + l.Text }
+
+// sourced gives l with where a figure comes from, named as in Sources.
+func sourced(l Line, figure string) Line {
+	s := sourceOf(figure)
+	l.Source, l.Setting, l.File = s.Text, s.Setting, s.File
+	return l
 }
 
 // Called gives what the thing that is made under a number goes by.
@@ -71,7 +88,7 @@ func (b *lines) plain(what, format string, args ...any) {
 func (b *lines) say(figure, what, format string, args ...any) {
 	b.plain(what, format, args...)
 	last := &b.out[len(b.out)-1]
-	last.Source, last.Setting = SourceOf(figure), SettingOf(figure)
+	*last = sourced(*last, figure)
 }
 
 // guess adds an estimate that may not be known.
@@ -197,13 +214,9 @@ func (b *lines) holes(p pattern.Product, f ProductFigures) {
 
 func (b *lines) finish(f FinishFigures) {
 	b.at = Line{Step: "finish", Of: "finish"}
-	coats := "1 coat"
-	if n := b.settings.Finish.Coats; n != 1 {
-		coats = fmt.Sprintf("%d coats", n)
-	}
 	b.say("Finish.Pieces", "products", "%d", f.Pieces)
 	b.say("Finish.AreaM2", "surface of all products", "%s", length.Area(f.AreaM2, b.unit))
-	b.say("Finish.OilMl", "oil for "+coats, "%.0f ml", f.OilMl)
+	b.say("Finish.OilMl", "oil for "+tell.Count(b.settings.Finish.Coats, "coat"), "%.0f ml", f.OilMl)
 	b.say("Finish.OilG", "the same oil weighed", "%.0f g", f.OilG)
 	b.guess("Finish.WaxG", "wax that goes with it", "%.0f g", f.WaxG, "there is no blend")
 	b.guess("Finish.Evenings", "evenings on the drying rack", "%.0f", f.Evenings, "a product does not lie on the drying rack")

@@ -8,6 +8,7 @@ import (
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/outline"
+	"example.com/oddments/pattern/tell"
 )
 
 // MarkLines gives the mark-out of j in words, lengths in u: the hook, every centre
@@ -36,12 +37,12 @@ func MarkLines(r movement.Reckoner, j Job, u length.Unit) []string {
 	}
 	for i, at := range j.Layout.Placed {
 		m.placed(at, out.Marks[i])
-		if rounds := OutOfRoundText(r, j, at, u); rounds != "" {
-			m.say("product %d, copy %d, %s", at.Product, at.Copy, rounds)
+		if rounds, ok := OutOfRoundLine(r, j, at, u); ok {
+			m.say("product %d, copy %d, %v", at.Product, at.Copy, rounds)
 		}
 	}
-	for _, text := range Misfits(j, u) {
-		m.say("does not fit, %s", text)
+	for _, misfit := range Misfits(j, u) {
+		m.say("does not fit, %v", misfit)
 	}
 	for i, b := range out.Blanks {
 		m.say("blank %d, for product %d: %s long and %s wide, from %s to %s from the datum end",
@@ -145,10 +146,7 @@ func RowsText(j Job, number int) string {
 		if b.Product != number {
 			continue
 		}
-		rows := fmt.Sprintf("%d rows", b.Rows)
-		if b.Rows == 1 {
-			rows = "1 row"
-		}
+		rows := tell.Count(b.Rows, "row")
 		if b.Staggered {
 			rows += ", staggered"
 		}
@@ -157,40 +155,43 @@ func RowsText(j Job, number int) string {
 	return wanted + ", none placed"
 }
 
-// OutOfRoundText says what the seasons make of a round that is placed, and nothing of
-// other shapes.
-func OutOfRoundText(r movement.Reckoner, j Job, at outline.Placed, u length.Unit) string {
+// OutOfRoundLine says what the seasons make of a round that is placed; of another shape
+// there is nothing to say.
+func OutOfRoundLine(r movement.Reckoner, j Job, at outline.Placed, u length.Unit) (l Line, ok bool) {
 	if outline.ShapeOf(j.Products[at.Product-1]).Diameter() == 0 {
-		return ""
+		return Line{}, false
 	}
+	l = sourced(Line{Step: StepCut, Product: at.Product}, "OutOfRound")
 	var parts []string
 	for _, season := range movement.Seasons() {
 		e := OutOfRound(r, j.Pattern, j.Products[at.Product-1], at, season)
 		if !e.Known {
-			return "out of round: no figure, a timber has no coefficients"
+			l.What, l.Text = "out of round", "no figure, a timber has no coefficients"
+			return l, true
 		}
 		parts = append(parts, fmt.Sprintf("%s in the %v season", length.Change(e.Value, u), season))
 	}
-	return "out of round, across the grain: " + strings.Join(parts, ", ")
+	l.What, l.Text = "out of round, across the grain", strings.Join(parts, ", ")
+	return l, true
 }
 
 // Misfits says what does not come out of the panel, and why.
-func Misfits(j Job, u length.Unit) []string {
+func Misfits(j Job, u length.Unit) []Remark {
 	per := map[int]int{}
 	for _, at := range j.Layout.Placed {
 		per[at.Product]++
 	}
-	var out []string
+	var out []Remark
 	for _, n := range j.Layout.NotPlaced {
-		out = append(out, fmt.Sprintf("product %d: %s: %s", n.Product, notFitting(n.Copies), Why(n, u)))
+		out = append(out, Remark{n.Product, notFitting(n.Copies) + ": " + Why(n, u)})
 	}
 	for i, p := range j.Products {
 		switch {
 		case p.Count != 0:
 		case j.Layout.Full == i+1:
-			out = append(out, fmt.Sprintf("product %d: more may fit: %s", i+1, full()))
+			out = append(out, Remark{i + 1, "more may fit: " + full()})
 		case per[i+1] == 0:
-			out = append(out, fmt.Sprintf("product %d: none fits in rows", i+1))
+			out = append(out, Remark{i + 1, "none fits in rows"})
 		}
 	}
 	return out

@@ -17,8 +17,8 @@ const (
 	leastWall  = 6 * length.Millimetre
 )
 
-func small(b *bench) []string {
-	return b.each(func(p pattern.Product, _ ProductFigures) []string {
+func small(b *bench) []Remark {
+	return b.each(func(p pattern.Product, _ ProductFigures) []Remark {
 		shape := outline.ShapeOf(p)
 		along, across := shape.Size()
 		return one(min(along, across) < leastHeld, "too small to hold under a router: %s", shape.Small())
@@ -26,23 +26,23 @@ func small(b *bench) []string {
 }
 
 // sawn says what to mind where a shape is rather sawn than routed.
-func sawn(b *bench) []string {
-	return b.each(func(p pattern.Product, _ ProductFigures) []string {
+func sawn(b *bench) []Remark {
+	return b.each(func(p pattern.Product, _ ProductFigures) []Remark {
 		_, mind := outline.ShapeOf(p).Sawn()
 		return one(mind != "", "%s", mind)
 	})
 }
 
-func cutterReach(b *bench) []string {
+func cutterReach(b *bench) []Remark {
 	deep := b.job.Pattern.Panel.Thickness + b.settings.Cut.Base
 	return one(len(b.job.Products) > 0 && b.settings.Cut.Pass > 0 && deep > usualReach,
 		"the cutter must reach %s deep: look at its cutting length; a straight side is better sawn, then planed", deep.With(b.unit))
 }
 
 // blankFits looks whether the panel leaves what a blank is larger by than its product.
-func blankFits(b *bench) []string {
+func blankFits(b *bench) []Remark {
 	wide := b.job.Pattern.Width()
-	return b.each(func(_ pattern.Product, f ProductFigures) []string {
+	return b.each(func(_ pattern.Product, f ProductFigures) []Remark {
 		return one(f.PerPanel > 0 && f.BlankWidth > wide, "a blank of %s across is wanted by habit, the panel is %s wide: little is left to cut away",
 			f.BlankWidth.With(b.unit), wide.With(b.unit))
 	})
@@ -58,15 +58,15 @@ func walls(p pattern.Product, f ProductFigures) length.Length {
 	return least
 }
 
-func thinWalls(b *bench) []string {
-	return b.each(func(p pattern.Product, f ProductFigures) []string {
+func thinWalls(b *bench) []Remark {
+	return b.each(func(p pattern.Product, f ProductFigures) []Remark {
 		least := walls(p, f)
 		return one(p.Holes > 0 && least > 0 && least < leastWall, "only %s of wood beside or between the holes", least.With(b.unit))
 	})
 }
 
-func noWalls(b *bench) []string {
-	return b.each(func(p pattern.Product, f ProductFigures) []string {
+func noWalls(b *bench) []Remark {
+	return b.each(func(p pattern.Product, f ProductFigures) []Remark {
 		return one(p.Holes > 0 && walls(p, f) <= 0, "no wood is left beside or between the holes: fewer, or smaller ones")
 	})
 }

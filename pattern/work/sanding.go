@@ -9,7 +9,10 @@ import (
 )
 
 // A Step is one thing to do, with where the advice comes from.
-type Step struct{ Text, Source string }
+type Step struct {
+	Text, Source string
+	Rules        []string // of the cautions that belong to it
+}
 
 // Grits gives the grits to sand with, one after the other: each at most half as fine
 // again as the one before.
@@ -25,11 +28,12 @@ func SandingOrder(p pattern.Product, u length.Unit) []Step {
 	rim := outline.ShapeOf(p).Edge()
 	var steps []Step
 	add := func(source, format string, args ...any) {
-		steps = append(steps, Step{fmt.Sprintf(format, args...), source})
+		steps = append(steps, Step{Text: fmt.Sprintf(format, args...), Source: source})
 	}
 	if p.Bevel > 0 {
 		add("habit", "sand the %s at %d on a flat pad, before the bevel", rim, first)
 		add("habit", "cut the 45 degree bevel, %s deep, %s; hold the piece", p.Bevel.With(u), bevelled(p.BevelSide))
+		steps[len(steps)-1].Rules = []string{ruleEdgeLeft}
 	}
 	for _, grit := range grits {
 		add(sandingHabit, "sand all faces at %d; blow and vacuum the dust off", grit)

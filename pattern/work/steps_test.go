@@ -1,6 +1,7 @@
 package work
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 	"testing"
@@ -27,6 +28,9 @@ func TestSandingOrder(t *testing.T) {
 		if !strings.Contains(steps[i].Text, w) || steps[i].Source == "" {
 			t.Errorf("step %d: %q (%s), want %q", i+1, steps[i].Text, steps[i].Source, w)
 		}
+		if bevelled := i == 1; bevelled != slices.Equal(steps[i].Rules, []string{"edge_left"}) {
+			t.Errorf("step %d takes the cautions %v", i+1, steps[i].Rules)
+		}
 	}
 	if plain := SandingOrder(pattern.Product{Shape: outline.Rectangle}, length.InMM); len(plain) != 4 || strings.Contains(plain[0].Text, "rim") {
 		t.Errorf("without a bevel: %v", plain)
@@ -42,6 +46,14 @@ func TestSandingOrder(t *testing.T) {
 	}
 }
 
+func labelText(l Label) string {
+	var b strings.Builder
+	for _, f := range l.Fields() {
+		fmt.Fprintln(&b, f)
+	}
+	return b.String()
+}
+
 // Maker, postal and electronic address, and type, batch or serial number are what the
 // EU's General Product Safety Regulation asks to be marked (a laboratory's page).
 func TestLabelNamesEmptyFields(t *testing.T) {
@@ -52,14 +64,14 @@ func TestLabelNamesEmptyFields(t *testing.T) {
 	if missing != "postal address, electronic address, date" {
 		t.Errorf("missing %q", missing)
 	}
-	text := l.Text()
+	text := labelText(l)
 	for _, want := range []string{"hard maple (Acer saccharum), black walnut (Juglans nigra)", "postal address: ____", "batch: LL-290-3", "no dishwasher"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("no %q in\n%s", want, text)
 		}
 	}
 	l.Care = "Wipe it."
-	if text := l.Text(); !strings.Contains(text, "care: Wipe it.\n") || strings.Contains(text, "soak") {
+	if text := labelText(l); !strings.Contains(text, "care: Wipe it.\n") || strings.Contains(text, "soak") {
 		t.Errorf("own words of care:\n%s", text)
 	}
 	if names := TimberNames(species.Builtin(), pattern.Pattern{Strips: []pattern.Strip{{Species: "own_wood"}}}); names[0] != "own_wood" {
@@ -168,7 +180,7 @@ func TestCautions(t *testing.T) {
 					t.Errorf("%s says %q: %s", got.Rule, word, got.Text)
 				}
 			}
-			if got.Rule == c.rule && strings.Contains(got.Text, c.says) {
+			if got.Rule == c.rule && strings.Contains(got.String(), c.says) {
 				found, reached[c.rule] = true, true
 				if got.Level != c.level || got.Step == "" {
 					t.Errorf("%s: %v at step %q, want %v", c.rule, got.Level, got.Step, c.level)

@@ -93,10 +93,9 @@ func (t *teller) round(r movement.Reckoner, product int) {
 		if at.Product != product {
 			continue
 		}
-		if rounds := OutOfRoundText(r, t.job, at, t.unit); rounds != "" {
-			what, text, _ := strings.Cut(rounds, ": ")
-			t.add(Line{Step: StepCut, Product: product, Of: t.job.Called(product), What: what, Text: text,
-				Source: SourceOf("OutOfRound"), Setting: SettingOf("OutOfRound")})
+		if rounds, ok := OutOfRoundLine(r, t.job, at, t.unit); ok {
+			rounds.Of = t.job.Called(product)
+			t.add(rounds)
 			return
 		}
 	}
@@ -106,16 +105,16 @@ func (t *teller) round(r movement.Reckoner, product int) {
 func (t *teller) end(step string) {
 	for _, c := range t.cautions {
 		if c.Step == step {
-			t.told = append(t.told, Told{Line: Line{Step: step, Text: c.Text}, Caution: true, Level: c.Level})
+			t.told = append(t.told, Told{Line: Line{Step: step, Text: c.String()}, Caution: true, Level: c.Level})
 		}
 	}
 }
 
 // label tells the fields of a label, a blank where one is empty, and which are.
 func (t *teller) label(number int, l Label) {
-	field := Line{Step: StepLabel, Product: number, Of: t.job.Called(number) + ", label"}
-	for line := range strings.Lines(l.Text()) {
-		field.What, field.Text, _ = strings.Cut(strings.TrimSuffix(line, "\n"), ": ")
+	field := Line{Step: StepLabel, Product: number, Of: t.job.Called(number), Part: "label"}
+	for _, f := range l.Fields() {
+		field.What, field.Text = f.Name, f.Written()
 		t.add(field)
 	}
 	if missing := l.Missing(); len(missing) > 0 {

@@ -40,7 +40,7 @@ func TestLinesStandAtTheirStep(t *testing.T) {
 	}
 	r, s := reckoner(), settings()
 	for _, c := range Cautions(r, j, Of(r, j, s), s, length.InMM) {
-		if !slices.ContainsFunc(lines, func(l Told) bool { return l.Caution && l.Text == c.Text && l.Step == c.Step && l.Level == c.Level }) {
+		if !slices.ContainsFunc(lines, func(l Told) bool { return l.Caution && l.Text == c.String() && l.Step == c.Step && l.Level == c.Level }) {
 			t.Errorf("%+v stands nowhere", c)
 		}
 	}
@@ -127,11 +127,11 @@ func TestParseAmount(t *testing.T) {
 // A block whose holes hold tea lights has the care text of candles, a board that of boards.
 func TestCareTextByProduct(t *testing.T) {
 	j := job(t, lantern())
-	if text := Labels(species.Builtin(), j, length.InMM)[0].Text(); !strings.Contains(text, "care: Wash with hot soapy water") {
+	if text := labelText(Labels(species.Builtin(), j, length.InMM)[0]); !strings.Contains(text, "care: Wash with hot soapy water") {
 		t.Errorf("a round has %s", text)
 	}
 	j.Products = []pattern.Product{{Shape: outline.Block, Length: 300 * mm, Width: 60 * mm, Count: 1, Hole: 41 * mm, Holes: 3, HoleDepth: 14 * mm}}
-	text := Labels(species.Builtin(), j, length.InMM)[0].Text()
+	text := labelText(Labels(species.Builtin(), j, length.InMM)[0])
 	if !strings.Contains(text, "metal or glass cup only, 10 cm apart") || !strings.Contains(text, "unattended") || strings.Contains(text, "raw meat") {
 		t.Errorf("a candle block has %s", text)
 	}

@@ -9,6 +9,7 @@ import (
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/movement"
+	"example.com/oddments/pattern/tell"
 	"example.com/oddments/tui/paint"
 	"example.com/oddments/tui/screen"
 )
@@ -58,7 +59,7 @@ func Status(c *paint.Canvas, r paint.Rect, ctx screen.Context, busy string) {
 		parts = append(parts, "look at end: "+looks)
 	}
 	said := strings.Join(parts, "   ")
-	strips := screen.Count(n, "strip")
+	strips := tell.Count(n, "strip")
 	long := strips + ", " + ctx.State.Pattern.Panel.Length.Format(ctx.Unit) + " long"
 	text := FirstThatFits(left.W, strings.TrimRight(long+"   "+said, " "), strips+"   "+said, said)
 	c.Text(left, paint.Fit(text, left.W), paint.Style{})
@@ -126,10 +127,9 @@ func worst(ctx screen.Context) (movement.Line, pattern.Level, bool) {
 	var level pattern.Level
 	var most float64
 	found := false
-	limits := ctx.Reckoner.Shop().Limits
 	for _, l := range ctx.Report.Figures.Lines {
 		f := ctx.Of(l)
-		severity := max(f.StepUM/limits.StepUM.Care, f.StrainPct/limits.StrainPct.Care, l.GapPct/limits.MoisturePct.Care)
+		severity := ctx.Reckoner.Beyond(f.StepUM, f.StrainPct, l.GapPct)
 		if !l.Known && f.Gap == pattern.Fine || found && (f.Level < level || f.Level == level && severity <= most) {
 			continue
 		}

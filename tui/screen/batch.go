@@ -10,6 +10,7 @@ import (
 	"example.com/oddments/pattern/mistake"
 	"example.com/oddments/pattern/outline"
 	"example.com/oddments/pattern/store"
+	"example.com/oddments/pattern/tell"
 	"example.com/oddments/pattern/work"
 )
 
@@ -120,9 +121,4 @@ func (ctx Context) Made() string {
 	return strings.Join(made, "   with   ")
 }
 
-func times(name string, copies int) string {
-	if copies == 1 {
-		return name + ", made once"
-	}
-	return fmt.Sprintf("%s, made %d times", name, copies)
-}
+func times(name string, copies int) string { return name + ", made " + tell.Times(copies) }

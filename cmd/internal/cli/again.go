@@ -14,6 +14,7 @@ import (
 	"example.com/oddments/pattern/mistake"
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/pattern/suggest"
+	"example.com/oddments/pattern/tell"
 )
 
 const againLong = `again makes last year's pattern from this year's pile: each timber of it gets
@@ -187,7 +188,7 @@ func (t againText) loosen(ctx context.Context) {
 		t.say("loosen: glue lines up to %q would do", *ways.Level)
 	}
 	if ways.Copies > 0 {
-		t.say("loosen: %s would do", count(ways.Copies, "panel"))
+		t.say("loosen: %s would do", tell.Count(ways.Copies, "panel"))
 	}
 	switch {
 	case soon.Err() != nil && ctx.Err() == nil:
@@ -211,8 +212,8 @@ func (t againText) same(i int) {
 		t.say("answer %d, contrast: smallest %.2f", i+1, s.SmallestContrast)
 	}
 	if len(s.Pattern.Strips) > 1 {
-		line := suggest.Worst(t.workshop.reckoner(), s.Pattern)
-		t.say("answer %d, worst glue line: %s, between strips %d and %d, %s", i+1, s.Level, line.Line, line.Line+1, lineFigures(line, t.unit))
+		line := t.workshop.reckoner().Worst(s.Pattern)
+		t.say("answer %d, %s", i+1, worstText(s.Level, line, t.unit))
 	}
 	for _, text := range planInShort(t.ask.Job(t.workshop.reckoner(), s), s.Plan, false, t.unit) {
 		t.say("answer %d, %s", i+1, text)
@@ -230,5 +231,5 @@ func (t againText) changes(s suggest.Same) string {
 	if n == 0 {
 		return "all of it as it was"
 	}
-	return fmt.Sprintf("%d of %s replaced", n, count(len(s.Timbers), "timber"))
+	return fmt.Sprintf("%d of %s replaced", n, tell.Count(len(s.Timbers), "timber"))
 }

@@ -10,6 +10,7 @@ import (
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/store"
+	"example.com/oddments/pattern/tell"
 )
 
 // checkText prints a report in plain words, one fact a line.
@@ -99,11 +100,9 @@ func (t checkText) line(l movement.Line) {
 	fmt.Fprintf(&b, "line %d, strips %d and %d, %s and %s: ", l.Line, l.Line, l.Line+1,
 		t.name(strips[l.Line-1].Species), t.name(strips[l.Line].Species))
 	moves, gap := t.workshop.reckoner().Levels(l.StepUM, l.StrainPct, l.GapPct)
+	b.WriteString(l.Moves(t.unit))
 	if l.Known {
-		fmt.Fprintf(&b, "step %s a face in the %s season, strain %.2f ±%.2f %%, %s",
-			length.Step(l.StepUM, l.StepPM, t.unit), l.Season, l.StrainPct, l.StrainPM, moves)
-	} else {
-		b.WriteString("no figure for the movement")
+		fmt.Fprintf(&b, ", %s", moves)
 	}
 	if !l.Settled {
 		b.WriteString(" ?, not settled by rings that nobody has looked at")
@@ -126,7 +125,7 @@ func (t checkText) name(key string) string {
 
 func (t checkText) lookFirst() {
 	for _, l := range t.report.Figures.Look {
-		t.say("look at the end grain of strip %d: it settles %s", l.Strip, count(l.Lines, "glue line"))
+		t.say("%v", l)
 	}
 }
 
@@ -137,7 +136,7 @@ func (t checkText) timber() {
 			mass = "about " + length.Mass(u.MassKg, t.unit)
 		}
 		t.say("timber %s: %s, %s wide together, %s finished, %s, about %s rough",
-			t.name(u.Species), count(u.Strips, "strip"), t.with(u.Width), t.volume(u.FinishedCM3), mass, t.volume(u.RoughCM3))
+			t.name(u.Species), tell.Count(u.Strips, "strip"), t.with(u.Width), t.volume(u.FinishedCM3), mass, t.volume(u.RoughCM3))
 	}
 }
 
@@ -159,12 +158,4 @@ func (t checkText) findings() {
 			t.say("remedy, %s: %s", f.Where, remedy)
 		}
 	}
-}
-
-// count gives 1 strip, 2 strips.
-func count(n int, noun string) string {
-	if n == 1 {
-		return "1 " + noun
-	}
-	return fmt.Sprintf("%d %ss", n, noun)
 }

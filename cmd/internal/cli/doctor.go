@@ -16,6 +16,7 @@ import (
 
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/store"
+	"example.com/oddments/pattern/tell"
 	"example.com/oddments/species"
 	"example.com/oddments/tui/paint"
 )
@@ -288,7 +289,7 @@ func (a *app) doctorRack(home *store.Home, known func(string) bool) {
 	case version == store.Absent:
 		a.say("rack: none")
 	default:
-		a.say("rack: good, %s and %s", count(pieces(r), "piece"), count(readyStrips(r), "ready strip"))
+		a.say("rack: good, %s and %s", tell.Count(pieces(r), "piece"), tell.Count(readyStrips(r), "ready strip"))
 	}
 }
 

@@ -1,7 +1,6 @@
 package cli
 
 import (
-	"fmt"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -9,6 +8,7 @@ import (
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/edit"
 	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/tell"
 	"example.com/oddments/pattern/work"
 )
 
@@ -103,7 +103,7 @@ func (a *app) sayMade(all []pattern.Made, u length.Unit) {
 	copies := 0
 	for i, m := range all {
 		copies += m.Copies
-		words := []string{m.Date.String(), copiesText(m.Copies)}
+		words := []string{m.Date.String(), tell.Count(m.Copies, "copy")}
 		if m.Width > 0 {
 			words = append(words, m.Width.With(u)+" wide")
 		}
@@ -111,21 +111,14 @@ func (a *app) sayMade(all []pattern.Made, u length.Unit) {
 			words = append(words, m.Thickness.With(u)+" thick")
 		}
 		if m.Minutes > 0 {
-			words = append(words, count(m.Minutes, "minute"))
+			words = append(words, tell.Count(m.Minutes, "minute"))
 		}
 		if m.Note != "" {
 			words = append(words, "note: "+m.Note)
 		}
 		a.say("batch %d: %s", i+1, strings.Join(words, ", "))
 	}
-	a.say("in all: %s", copiesText(copies))
-}
-
-func copiesText(n int) string {
-	if n == 1 {
-		return "1 copy"
-	}
-	return fmt.Sprintf("%d copies", n)
+	a.say("in all: %s", tell.Count(copies, "copy"))
 }
 
 // The JSON of what was made; lengths in mm, null where nothing was written down.

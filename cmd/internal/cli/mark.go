@@ -3,7 +3,6 @@ package cli
 import (
 	"errors"
 	"slices"
-	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -140,19 +139,19 @@ func (a *app) mark(arg string, flags markFlags) error {
 // job lays the products of a pattern that is to be made so often.
 func (w workshop) job(saved store.Saved, copies int) (work.Job, error) {
 	job, err := work.JobOf(saved.Pattern, copies, w.shop)
-	if err == nil {
-		return job, nil
+	var wrongs outline.Wrongs
+	if !errors.As(err, &wrongs) {
+		return job, err
 	}
 	var all []error
-	for line := range strings.Lines(err.Error()) { // one line for each thing that is wrong
-		field, message, _ := strings.Cut(strings.TrimSpace(line), ": ")
-		all = append(all, &problem{Code: codeBadFile, File: saved.File, Field: field, Message: message})
+	for _, w := range wrongs {
+		all = append(all, &problem{Code: codeBadFile, File: saved.File, Field: w.Of, Message: w.Text})
 	}
 	return work.Job{}, errors.Join(all...)
 }
 
 // misfits says which products do not come out of the panel.
-func (m marking) misfits() []string { return work.Misfits(m.job, m.unit) }
+func (m marking) misfits() []work.Remark { return work.Misfits(m.job, m.unit) }
 
 func (a *app) printMark(m marking) {
 	a.sayPattern(m.saved)

@@ -3,8 +3,6 @@ package cli
 import (
 	"context"
 	"errors"
-	"fmt"
-	"slices"
 	"strings"
 
 	"example.com/oddments/pattern"
@@ -12,6 +10,7 @@ import (
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/mistake"
 	"example.com/oddments/pattern/store"
+	"example.com/oddments/pattern/tell"
 )
 
 // planText prints a plan in plain words, one fact a line.
@@ -36,7 +35,7 @@ func (t planText) print(ctx context.Context) {
 	}
 	t.back()
 	for _, l := range cutting.LookFirst(t.job, &t.plan, t.workshop.reckoner()) {
-		t.say("look at the end grain of %s: it settles %s", l.Piece, count(l.Lines, "glue line"))
+		t.say("%v", l)
 	}
 	t.cautions()
 	for i, s := range cutting.Steps(t.job, t.plan, t.workshop.name, t.unit) {
@@ -63,7 +62,7 @@ func (t planText) asked() {
 		if len(d.Pattern.Strips) == 0 {
 			draft = ", a draft without strips"
 		}
-		t.say("pattern: %s%s, made %s%s", d.Stem, name, times(d.Copies), draft)
+		t.say("pattern: %s%s, made %s%s", d.Stem, name, tell.Times(d.Copies), draft)
 	}
 	if len(t.job.Rack.Entries()) == 0 {
 		t.say("rack: empty; oddments rack add writes timber down")
@@ -71,30 +70,12 @@ func (t planText) asked() {
 	t.say("strips: %d asked for, %d served, %d short%s", strips, strips-t.plan.Short, t.plan.Short, t.short())
 }
 
-func times(n int) string {
-	if n == 1 {
-		return "once"
-	}
-	return fmt.Sprintf("%d times", n)
-}
-
 // short says which timbers run short.
 func (t planText) short() string {
 	if t.plan.Short == 0 {
 		return ""
 	}
-	var order []string
-	of := map[string]int{}
-	for _, m := range t.plan.Missing {
-		if of[m.Species] == 0 {
-			order = append(order, m.Species)
-		}
-		of[m.Species]++
-	}
-	for i, key := range order {
-		order[i] = fmt.Sprintf("%d of %s", of[key], t.workshop.name(key))
-	}
-	text := ": " + strings.Join(order, ", ")
+	text := ": " + t.plan.ShortText(t.workshop.name)
 	if t.plan.Claim().Sure == cutting.Least {
 		return text + "; the fewest, proved"
 	}
@@ -114,64 +95,32 @@ func (t planText) drawn(late bool) {
 
 // ready says which ready strips serve, those of one entry together.
 func (t planText) ready() {
-	var order []string
-	of := map[string][]cutting.Ref{}
-	for _, r := range t.plan.Ready {
-		if of[r.ID] == nil {
-			order = append(order, r.ID)
-		}
-		of[r.ID] = append(of[r.ID], r.For)
-	}
-	for _, id := range order {
+	taken := t.plan.ReadyTaken()
+	for id, refs := range taken.All() {
 		lying, _ := t.job.Rack.Get(id)
-		t.say("ready strip %s: %d of %d, for %s", id, len(of[id]), lying.Quantity, refsText(of[id]))
+		t.say("ready strip %s: %d of %d, for %s", id, len(refs), lying.Quantity, cutting.RefsText(refs))
 	}
-}
-
-// cutName gives what is chalked on a piece, and which of several alike it is.
-func cutName(d cutting.Detail) string {
-	if d.Whole.Quantity > 1 {
-		return fmt.Sprintf("%s (%d)", d.Cut.Piece, d.Cut.Copy)
-	}
-	return d.Cut.Piece
 }
 
 // piece says what an opened piece is cut into, and how the machines are set for it.
 func (t planText) piece(d cutting.Detail) {
-	name, state := cutName(d), "rough"
-	if d.Piece.Planed {
-		state = "planed"
-	}
-	t.say("piece %s: %s, %s, %s, cut into %s", name, t.workshop.name(d.Piece.Species),
-		sizeText(t.unit, d.Piece.Length, d.Piece.Width, d.Piece.Thickness), state, count(len(d.Cut.Sections), "section"))
+	name := d.Name()
+	t.say("piece %s: %s", name, d.Text(t.workshop.name(d.Piece.Species), t.unit))
 	for i, s := range d.Cut.Sections {
 		how := ""
 		if s.Side {
 			how = ", side-sliced"
 		}
-		t.say("piece %s, section %d: %s long, %s%s", name, i+1, t.with(s.Length), count(len(s.Slices), "slice"), how)
+		t.say("piece %s, section %d: %s long, %s%s", name, i+1, t.with(s.Length), tell.Count(len(s.Slices), "slice"), how)
 		for j, sl := range s.Slices {
-			t.say("piece %s, section %d, slice %d: %s thick, for %s", name, i+1, j+1, t.with(sl.Thickness), refsText(sl.Strips))
+			t.say("piece %s, section %d, slice %d: %s thick, for %s", name, i+1, j+1, t.with(sl.Thickness), cutting.RefsText(sl.Strips))
 		}
 	}
-	t.say("piece %s, settings: %s", name, t.settings(d))
-}
-
-func (t planText) settings(d cutting.Detail) string {
-	var all []string
-	for _, s := range []struct {
-		what string
-		at   []length.Length
-	}{{"bandsaw fence", d.Bandsaw}, {"saw fence", d.Fence}, {"crosscut stop", d.Stops}} {
-		texts := make([]string, len(s.at))
-		for i, l := range s.at {
-			texts[i] = l.Format(t.unit)
-		}
-		if len(texts) > 0 {
-			all = append(all, s.what+" "+strings.Join(texts, ", ")+" "+t.unit.String())
-		}
+	var settings []string
+	for _, s := range d.Settings() {
+		settings = append(settings, s.Name+" "+s.Text(t.unit))
 	}
-	return strings.Join(all, "; ")
+	t.say("piece %s, settings: %s", name, strings.Join(settings, "; "))
 }
 
 // back says what goes back to the rack.
@@ -180,8 +129,8 @@ func (t planText) back() {
 	for _, d := range t.details {
 		for _, l := range d.Back {
 			none = false
-			t.say("goes back: %s of %s, %s, %s", l.Kind, cutName(d), t.workshop.name(l.Piece.Species),
-				sizeText(t.unit, l.Piece.Length, l.Piece.Width, l.Piece.Thickness))
+			t.say("goes back: %s of %s, %s, %s", l.Kind, d.Name(), t.workshop.name(l.Piece.Species),
+				tell.Size(t.unit, l.Piece.Length, l.Piece.Width, l.Piece.Thickness))
 		}
 	}
 	if none && len(t.details) > 0 {
@@ -204,11 +153,7 @@ func sectionsText(numbers []int) string {
 	if len(numbers) == 0 {
 		return ""
 	}
-	text := ", section"
-	if len(numbers) > 1 {
-		text += "s"
-	}
-	return text + " " + strings.ReplaceAll(strings.Trim(fmt.Sprint(numbers), "[]"), " ", ", ")
+	return ", " + tell.Numbered("section", numbers)
 }
 
 // waysOut looks for ways out of a plan that is short.
@@ -229,36 +174,4 @@ func (t planText) waysOut(ctx context.Context) {
 		t.say("ways out: %s", line)
 	}
 	t.tellBroken(t.workshop.home, ways.Broken, mistake.Ways, t.job)
-}
-
-// refsText lists strips, those of one copy together: trivet copy 1 strips 2, 5.
-func refsText(refs []cutting.Ref) string {
-	var order []cutting.Ref
-	of := map[cutting.Ref][]int{}
-	for _, r := range refs {
-		made := cutting.Ref{Pattern: r.Pattern, Copy: r.Copy}
-		if of[made] == nil {
-			order = append(order, made)
-		}
-		of[made] = append(of[made], r.Strip)
-	}
-	texts := make([]string, len(order))
-	for i, made := range order {
-		strips, word := of[made], "strip"
-		slices.Sort(strips)
-		if len(strips) > 1 {
-			word = "strips"
-		}
-		numbers := make([]string, len(strips))
-		for n, strip := range strips {
-			numbers[n] = fmt.Sprint(strip)
-		}
-		texts[i] = fmt.Sprintf("%s copy %d %s %s", made.Pattern, made.Copy, word, strings.Join(numbers, ", "))
-	}
-	return strings.Join(texts, "; ")
-}
-
-// sizeText gives length, width and thickness with the unit behind them.
-func sizeText(u length.Unit, l, w, t length.Length) string {
-	return l.Format(u) + " x " + w.Format(u) + " x " + t.With(u)
 }

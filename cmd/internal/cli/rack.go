@@ -14,6 +14,7 @@ import (
 	"example.com/oddments/pattern/mistake"
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/store"
+	"example.com/oddments/pattern/tell"
 )
 
 const rackLong = `rack keeps the timber that you have: pieces, rough or planed, and ready strips.
@@ -130,7 +131,7 @@ func (a *app) rackList(ctx context.Context, args []string, order rack.Order, pur
 		if s.Short() > 0 {
 			a.worsen(exitMuch)
 		}
-		a.say("%s: %s needed, %s", w.name(s.Species), count(s.Need, "strip"), supplyText(s))
+		a.say("%s: %s needed, %s", w.name(s.Species), tell.Count(s.Need, "strip"), supplyText(s))
 	}
 	if left := len(whole.Entries()) - len(shown.Entries()); left > 0 {
 		a.say("total: %s; not listed: %d of %d entries", rackText(shown, unit), left, len(whole.Entries()))
@@ -186,9 +187,9 @@ func yieldText(y cutting.Yield) string {
 	case y.AtLeast && y.Strips == 0:
 		return "not reckoned in the time"
 	case y.AtLeast:
-		return "gives at least " + count(y.Strips, "strip")
+		return "gives at least " + tell.Count(y.Strips, "strip")
 	default:
-		return "gives " + count(y.Strips, "strip")
+		return "gives " + tell.Count(y.Strips, "strip")
 	}
 }
 
@@ -198,7 +199,7 @@ func rackText(r rack.Rack, u length.Unit) string {
 	for _, e := range r.Entries() {
 		cm3 += e.VolumeCM3()
 	}
-	return fmt.Sprintf("%s, %s, %s", count(pieces(r), "piece"), count(readyStrips(r), "ready strip"), length.Volume(cm3, u))
+	return fmt.Sprintf("%s, %s, %s", tell.Count(pieces(r), "piece"), tell.Count(readyStrips(r), "ready strip"), length.Volume(cm3, u))
 }
 
 // entryText gives all that the rack says of an entry, on one line.
@@ -209,7 +210,7 @@ func entryText(w workshop, e rack.Entry, u length.Unit) string {
 	if e.Ready {
 		say("ready strip, ")
 	}
-	say("%s, %s", w.name(e.Species), sizeText(u, e.Length, e.Width, e.Thickness))
+	say("%s, %s", w.name(e.Species), tell.Size(u, e.Length, e.Width, e.Thickness))
 	if e.Planed {
 		say(", planed")
 	}

@@ -8,6 +8,7 @@ import (
 
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/rack"
+	"example.com/oddments/pattern/tell"
 )
 
 const rackChangeLong = `rack change puts a LINE in the place of what the rack has under an id: write
@@ -21,7 +22,7 @@ func (a *app) rackChangeCommand() *cobra.Command {
 		Example: "  oddments rack change PE1 \"pear 590 57 36 flat 8.4 % first\"",
 		Args: func(cmd *cobra.Command, args []string) error {
 			if len(args) != 2 {
-				return usage(`write it like oddments rack change PE1 "pear 590 57 36 flat"`, "rack change takes an ID and a LINE in quotes, and got %s", count(len(args), "word"))
+				return usage(`write it like oddments rack change PE1 "pear 590 57 36 flat"`, "rack change takes an ID and a LINE in quotes, and got %s", tell.Count(len(args), "word"))
 			}
 			return a.refuseRackFlag(cmd)
 		},

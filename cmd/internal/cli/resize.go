@@ -11,6 +11,7 @@ import (
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/pattern/suggest"
+	"example.com/oddments/pattern/tell"
 )
 
 const resizeLong = `resize makes a pattern for an order of another width: the same sequence of
@@ -132,7 +133,7 @@ func (a *app) printResize(w workshop, saved store.Saved, r edit.Resized, refusal
 		a.say("resized: no, %s", refusal.In(unit))
 		return
 	}
-	a.say("resized: by %s, to %s, %s", r.Way, r.Pattern.Width().With(unit), count(len(r.Pattern.Strips), "strip"))
+	a.say("resized: by %s, to %s, %s", r.Way, r.Pattern.Width().With(unit), tell.Count(len(r.Pattern.Strips), "strip"))
 	for _, c := range r.Changes {
 		name := w.name(c.Strip.Species)
 		switch {

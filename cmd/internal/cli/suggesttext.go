@@ -4,10 +4,12 @@ import (
 	"fmt"
 	"strings"
 
+	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/suggest"
+	"example.com/oddments/pattern/tell"
 )
 
 // suggestText prints layouts in plain words, one fact a line.
@@ -82,7 +84,7 @@ func (t suggestText) fromWhat() string {
 		for _, h := range a.Have {
 			n += h.Count
 		}
-		ready = fmt.Sprintf("the %s named", count(n, "strip"))
+		ready = fmt.Sprintf("the %s named", tell.Count(n, "strip"))
 	}
 	if len(a.Widths) == 0 {
 		return ", from " + ready
@@ -149,7 +151,7 @@ func (t suggestText) layout(i int) {
 			sure = "the best that was found, not proved"
 		}
 	}
-	t.say("layout %d: %s; %s, %s wide", i+1, sure, count(len(l.Strips), "strip"), t.with(l.Width))
+	t.say("layout %d: %s; %s, %s wide", i+1, sure, tell.Count(len(l.Strips), "strip"), t.with(l.Width))
 	t.say("layout %d, why: %s", i+1, t.answer.Why(i, t.unit))
 	if i > 0 {
 		t.say("layout %d, against layout %d: %s", i+1, i, t.ask.Against(t.workshop.reckoner(), t.answer.Layouts[i-1], l))
@@ -189,17 +191,13 @@ func (t suggestText) strip(s suggest.Placed) string {
 
 // worst tells of the glue line that asks for most.
 func (t suggestText) worst(i int, l suggest.Layout) {
-	line := suggest.Worst(t.workshop.reckoner(), t.ask.Pattern(l))
-	t.say("layout %d, worst glue line: %s, between strips %d and %d, %s", i+1, l.Level, line.Line, line.Line+1, lineFigures(line, t.unit))
+	line := t.workshop.reckoner().Worst(t.ask.Pattern(l))
+	t.say("layout %d, %s", i+1, worstText(l.Level, line, t.unit))
 }
 
-// lineFigures gives the step and the strain of a glue line.
-func lineFigures(l movement.Line, u length.Unit) string {
-	if !l.Known {
-		return fmt.Sprintf("no figure for the movement, moisture gap %.1f points", l.GapPct)
-	}
-	return fmt.Sprintf("step %s a face in the %s season, strain %.2f ±%.2f %%, moisture gap %.1f points",
-		length.Step(l.StepUM, l.StepPM, u), l.Season, l.StrainPct, l.StrainPM, l.GapPct)
+// worstText says which glue line asks for most, and what it does.
+func worstText(level pattern.Level, l movement.Line, u length.Unit) string {
+	return fmt.Sprintf("worst glue line: %s, between strips %d and %d, %s, moisture gap %.1f points", level, l.Line, l.Line+1, l.Moves(u), l.GapPct)
 }
 
 // plan says in short how a layout is cut; --json has every cut.
@@ -233,25 +231,16 @@ func planProof(plan cutting.Plan, ofTimber bool, u length.Unit) string {
 func planInShort(job cutting.Job, plan cutting.Plan, ofTimber bool, u length.Unit) []string {
 	proof := planProof(plan, ofTimber, u)
 	out := []string{fmt.Sprintf("plan: nothing short, %s drawn, %s", length.Volume(plan.DrawnCM3, u), proof)}
-	ready := map[string]int{}
-	var order []string
-	for _, r := range plan.Ready {
-		if ready[r.ID] == 0 {
-			order = append(order, r.ID)
-		}
-		ready[r.ID]++
-	}
-	for _, id := range order {
-		out = append(out, fmt.Sprintf("plan, ready strips: %d from %s", ready[id], id))
+	taken := plan.ReadyTaken()
+	for id, refs := range taken.All() {
+		out = append(out, fmt.Sprintf("plan, ready strips: %d from %s", len(refs), id))
 	}
 	for _, d := range cutting.Details(job, plan) {
 		strips := 0
-		for _, s := range d.Cut.Sections {
-			for _, slice := range s.Slices {
-				strips += len(slice.Strips)
-			}
+		for range d.Strips() {
+			strips++
 		}
-		out = append(out, fmt.Sprintf("plan, open %s: %s from %s", cutName(d), count(strips, "strip"), count(len(d.Cut.Sections), "section")))
+		out = append(out, fmt.Sprintf("plan, open %s: %s from %s", d.Name(), tell.Count(strips, "strip"), tell.Count(len(d.Cut.Sections), "section")))
 	}
 	return out
 }

@@ -77,7 +77,7 @@ func everyWarning(t *testing.T) []warned {
 func ruleOf(t *testing.T, cautions []work.Caution, text string) string {
 	t.Helper()
 	for _, c := range cautions {
-		if c.Text == text {
+		if c.String() == text {
 			return c.Rule
 		}
 	}

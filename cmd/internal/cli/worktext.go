@@ -17,9 +17,9 @@ func (k working) print() {
 		case l.Caution:
 			k.app.say("caution, %s, %v: %s", l.Step, l.Level, l.Text)
 		case l.Source != "":
-			k.app.say("%s: %s; source: %s", l.Name(), l.Text, l.Source)
+			k.app.say("%v; source: %s", l.Line, l.Source)
 		default:
-			k.app.say("%s: %s", l.Name(), l.Text)
+			k.app.say("%v", l.Line)
 		}
 	}
 	k.app.say("%s", work.Manuals)

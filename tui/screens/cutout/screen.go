@@ -216,7 +216,7 @@ func (s Screen) markSheet(ctx screen.Context) []screen.Request {
 		case t.Caution:
 			lines = append(lines, "caution, "+t.Level.String()+": "+t.Text)
 		default:
-			lines = append(lines, t.Name()+": "+t.Text)
+			lines = append(lines, t.String())
 		}
 	}
 	return []screen.Request{screen.Show{Overlay: page.New("the mark-out", append(lines, work.Manuals))}}

@@ -199,7 +199,9 @@ func (v View) facts(s Shown, ctx screen.Context) []detail {
 		add("", fmt.Sprintf("left over %s x %s from %s on%s", left.Length.Format(u), left.Width.Format(u), left.From.With(u), s.still()))
 	}
 	if at, ok := v.Copy(s); ok {
-		add("", work.OutOfRoundText(ctx.Reckoner, s.Job, at, u))
+		if rounds, ok := work.OutOfRoundLine(ctx.Reckoner, s.Job, at, u); ok {
+			add("", rounds.String())
+		}
 	}
 	add("", s.blanks(u))
 	out = append(out, s.cautions(e.Product+1, false)...)
@@ -210,11 +212,13 @@ func (v View) facts(s Shown, ctx screen.Context) []detail {
 // ask for something, or those that are good to know.
 func (s Shown) cautions(product int, asking bool) []detail {
 	var out []detail
-	own := fmt.Sprintf("product %d: ", product)
 	for _, c := range s.Cautions {
-		text, mine := strings.CutPrefix(c.Text, own)
+		text, others := c.Text, c.Product > 0 && c.Product != product
+		if others {
+			text = c.String()
+		}
 		switch {
-		case (c.Level > pattern.Fine) != asking || !mine && c.Level < pattern.TooMuch && strings.HasPrefix(text, "product "):
+		case (c.Level > pattern.Fine) != asking || others && c.Level < pattern.TooMuch:
 		case asking:
 			out = append(out, detail{c.Level.String(), text, screen.Role(c.Level)})
 		default:

@@ -13,6 +13,7 @@ import (
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/suggest"
+	"example.com/oddments/pattern/tell"
 	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/paint"
 	"example.com/oddments/tui/panel"
@@ -247,7 +248,7 @@ func drawYours(c *paint.Canvas, r paint.Rect, ctx scene) {
 		}
 		return "", paint.Style{}
 	}, ctx)
-	c.Text(caption.Inset(1, 0), fmt.Sprintf("yours, as it lies on the bench: %s, %s wide, %s", strips(len(p.Strips)), ctx.Report.Figures.Width.With(ctx.Unit), ctx.Report.Level), c.Role(paint.RoleFaint))
+	c.Text(caption.Inset(1, 0), fmt.Sprintf("yours, as it lies on the bench: %s, %s wide, %s", tell.Count(len(p.Strips), "strip"), ctx.Report.Figures.Width.With(ctx.Unit), ctx.Report.Level), c.Role(paint.RoleFaint))
 }
 
 // drawOne draws layout i: its picture, and beneath it what it uses. Of the chosen one

@@ -266,7 +266,7 @@ func (s Screen) loosen(ctx screen.Context) (screen.Screen, []screen.Request) {
 
 // tell tells all of the chosen layout.
 func (s Screen) tell(ctx screen.Context) []screen.Request {
-	lines := tell(s.scene(ctx))
+	lines := sentences(s.scene(ctx))
 	if lines == nil {
 		return say("there is no layout yet")
 	}

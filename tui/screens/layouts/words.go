@@ -11,6 +11,7 @@ import (
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/suggest"
+	"example.com/oddments/pattern/tell"
 	"example.com/oddments/tui/paint"
 	"example.com/oddments/tui/screen"
 )
@@ -192,9 +193,9 @@ func drawWords(c *paint.Canvas, r paint.Rect, wide bool, ctx scene) {
 	}
 }
 
-// tell says all that there is to say of the chosen layout, a sentence for each thing;
+// sentences says all that there is to say of the chosen layout, a sentence for each thing;
 // nothing where there is none.
-func tell(ctx scene) []string {
+func sentences(ctx scene) []string {
 	y := ctx.Laying
 	if y.At >= len(y.Laid) {
 		return nil
@@ -281,7 +282,7 @@ func differs(l Laid, ctx scene) string {
 		}
 		parts = append(parts, change(ch, was, now, ctx))
 	}
-	return fmt.Sprintf("Differs from yours in %s (%d strips for %d, %s wide): %s.", strips(len(changes)), len(now), len(was),
+	return fmt.Sprintf("Differs from yours in %s (%d strips for %d, %s wide): %s.", tell.Count(len(changes), "strip"), len(now), len(was),
 		l.Layout.Width.With(ctx.Unit), strings.Join(parts, ", "))
 }
 
@@ -296,14 +297,7 @@ func otherMoisture(was, now []pattern.Strip) string {
 	if n == 0 {
 		return "."
 	}
-	return fmt.Sprintf(", but for the moisture of %s.", strips(n))
-}
-
-func strips(n int) string {
-	if n == 1 {
-		return "1 strip"
-	}
-	return fmt.Sprintf("%d strips", n)
+	return fmt.Sprintf(", but for the moisture of %s.", tell.Count(n, "strip"))
 }
 
 // change says what one strip becomes.

@@ -4,7 +4,6 @@ package made
 
 import (
 	"fmt"
-	"slices"
 	"strconv"
 	"strings"
 
@@ -197,8 +196,8 @@ func (l List) note(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 func (s Shown) Lines() []string {
 	var out []string
 	for i, l := range s.Labels {
-		for line := range strings.Lines(l.Text()) {
-			out = append(out, s.Names[i]+", "+strings.TrimSuffix(line, "\n"))
+		for _, f := range l.Fields() {
+			out = append(out, s.Names[i]+", "+f.String())
 		}
 		if words := byHand(l); words != "" {
 			out = append(out, s.Names[i]+", "+words)
@@ -210,7 +209,12 @@ func (s Shown) Lines() []string {
 // byHand says which empty fields no file holds, and where they are filled in. Batch
 // and date are not among them: a batch that is written down fills them.
 func byHand(l work.Label) string {
-	missing := slices.DeleteFunc(l.Missing(), func(name string) bool { return name == "batch" || name == "date" })
+	var missing []string
+	for _, f := range l.Fields() {
+		if f.Text == "" && !f.OfBatch {
+			missing = append(missing, f.Name)
+		}
+	}
 	if len(missing) == 0 {
 		return ""
 	}
@@ -235,8 +239,8 @@ func (l List) label(c *paint.Canvas, r paint.Rect, s Shown, ctx screen.Context) 
 	foot, body := r.SplitBottom(1 + len(hand))
 	_, body = body.SplitTop(1)
 	var lines []string
-	for line := range strings.Lines(s.Labels[0].Text()) {
-		lines = append(lines, screen.Wrap(line, r.W)...)
+	for _, f := range s.Labels[0].Fields() {
+		lines = append(lines, screen.Wrap(f.String(), r.W)...)
 	}
 	for i := range min(body.H, len(lines)) {
 		if i == body.H-1 && len(lines) > body.H {

@@ -2,7 +2,6 @@ package planview
 
 import (
 	"fmt"
-	"strings"
 
 	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/length"
@@ -111,21 +110,13 @@ func along(c *paint.Canvas, r paint.Rect, d cutting.Detail, ctx screen.Context) 
 
 // settings lists where the fences and the stop stand for this piece.
 func settings(c *paint.Canvas, r paint.Rect, d cutting.Detail, ctx screen.Context) {
-	row := func(i int, name string, values []length.Length) {
-		text := make([]string, len(values))
-		for j, v := range values {
-			text[j] = v.Format(ctx.Unit)
-		}
-		if len(values) > 0 {
-			c.Text(r.Row(i), paint.Fit(fmt.Sprintf("%-15s %s", name, strings.Join(text, ", then ")), r.W), paint.Style{})
-		}
+	all := d.Settings()
+	for i, s := range all {
+		c.Text(r.Row(i), paint.Fit(fmt.Sprintf("%-15s %s", s.Name, s.Text(ctx.Unit)), r.W), paint.Style{})
 	}
-	row(0, "bandsaw fence", d.Bandsaw)
-	row(1, "saw fence", d.Fence)
-	row(2, "crosscut stop", d.Stops)
 	what := "true it, resaw, plane, rip, crosscut last"
 	if d.Piece.Planed {
 		what = "is planed: rip, crosscut last"
 	}
-	c.Text(r.Row(3), paint.Fit(what, r.W), c.Role(paint.RoleFaint))
+	c.Text(r.Row(len(all)), paint.Fit(what, r.W), c.Role(paint.RoleFaint))
 }

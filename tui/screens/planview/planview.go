@@ -8,6 +8,7 @@ import (
 
 	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/tell"
 	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/paint"
 	"example.com/oddments/tui/screen"
@@ -148,21 +149,11 @@ func summary(ctx screen.Context) string {
 // Short says which timbers run short, and by how many strips; so far, where it is not
 // proved that they must.
 func Short(ctx screen.Context) string {
-	count := map[string]int{}
-	var order []string
-	for _, m := range ctx.Plan.Plan.Missing {
-		if count[m.Species] == 0 {
-			order = append(order, m.Species)
-		}
-		count[m.Species]++
-	}
-	for i, key := range order {
-		order[i] = fmt.Sprintf("%d of %s", count[key], ctx.Name(key))
-	}
+	text := ctx.Plan.Plan.ShortText(ctx.Name)
 	if ctx.Plan.Plan.Claim().Sure != cutting.Least {
-		return "short so far: " + strings.Join(order, ", ")
+		return "short so far: " + text
 	}
-	return "short: " + strings.Join(order, ", ")
+	return "short: " + text
 }
 
 // back says what goes back, and which ready strips serve.
@@ -202,7 +193,7 @@ func columnsOf(cuts []cutting.Detail, w int, ctx screen.Context) columns {
 	cols := columns{gap: "  ", goes: "goes back: "}
 	longest := 0
 	for _, d := range cuts {
-		cols.id = max(cols.id, min(widestID, paint.Width(called(d))))
+		cols.id = max(cols.id, min(widestID, paint.Width(d.Name())))
 		cols.out = max(cols.out, min(widestOut, paint.Width(out(d, ctx))))
 		longest = max(longest, paint.Width(goesBack(d, ctx)))
 	}
@@ -212,14 +203,6 @@ func columnsOf(cuts []cutting.Detail, w int, ctx screen.Context) columns {
 	}
 	cols.out = max(min(leastOut, cols.out), min(cols.out, room()))
 	return cols
-}
-
-// called gives what is chalked on a piece, and which of several alike it is.
-func called(d cutting.Detail) string {
-	if d.Whole.Quantity > 1 {
-		return fmt.Sprintf("%s (%d)", d.Cut.Piece, d.Cut.Copy)
-	}
-	return d.Cut.Piece
 }
 
 // explained says in words what the name of a piece says in signs: HB3 (1) is the first
@@ -269,7 +252,7 @@ func (l Screen) row(c *paint.Canvas, r paint.Rect, cols columns, d cutting.Detai
 	if chosen {
 		style, mark = c.Role(paint.RoleSelected), "> "
 	}
-	text := mark + strings.Join([]string{fmt.Sprintf("%-*s", cols.id, paint.Fit(called(d), cols.id)), ctx.Letters(d.Piece.Species),
+	text := mark + strings.Join([]string{fmt.Sprintf("%-*s", cols.id, paint.Fit(d.Name(), cols.id)), ctx.Letters(d.Piece.Species),
 		fmt.Sprintf("%-*s", cols.out, paint.Fit(out(d, ctx), cols.out)), cols.goes + goesBack(d, ctx)}, cols.gap)
 	c.Fill(r, ' ', style)
 	c.Text(r, paint.Fit(text, r.W), style)
@@ -277,21 +260,13 @@ func (l Screen) row(c *paint.Canvas, r paint.Rect, cols columns, d cutting.Detai
 
 // out says which strips come out of a piece, by length.
 func out(d cutting.Detail, ctx screen.Context) string {
-	count := map[length.Length]int{}
-	var lengths []length.Length
-	for _, s := range d.Sections {
-		for _, sl := range s.Slices {
-			for _, strip := range sl.Strips {
-				if count[strip.Length] == 0 {
-					lengths = append(lengths, strip.Length)
-				}
-				count[strip.Length]++
-			}
-		}
+	var of tell.Groups[length.Length, int]
+	for _, st := range d.Strips() {
+		of.Add(st.Length, st.Ref.Strip)
 	}
-	parts := make([]string, len(lengths))
-	for i, at := range lengths {
-		parts[i] = fmt.Sprintf("%d x %s", count[at], at.Format(ctx.Unit))
+	var parts []string
+	for at, strips := range of.All() {
+		parts = append(parts, fmt.Sprintf("%d x %s", len(strips), at.Format(ctx.Unit)))
 	}
 	return strings.Join(parts, ", ")
 }

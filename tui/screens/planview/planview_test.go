@@ -23,7 +23,7 @@ func TestNamesAreExplained(t *testing.T) {
 	} {
 		d := cutting.Detail{Cut: cutting.Cut{Piece: c.part, Copy: c.copy}}
 		d.Piece.ID, d.Whole.ID, d.Whole.Quantity = c.part, c.whole, c.quantity
-		if got := called(d); got != c.called {
+		if got := d.Name(); got != c.called {
 			t.Errorf("%+v is called %q", c, got)
 		}
 		if got := explained(d); got != c.want {

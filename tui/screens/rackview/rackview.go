@@ -11,6 +11,7 @@ import (
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/shop"
+	"example.com/oddments/pattern/tell"
 	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/paint"
 	"example.com/oddments/tui/panel"
@@ -238,13 +239,9 @@ func (l Screen) row(c *paint.Canvas, r paint.Rect, e rack.Entry, chosen bool, lo
 	_, bar := r.SplitLeft(at + 1)
 	yields := l.given(ctx).yields
 	if n, ok := yields[e.ID]; ok {
-		text := fmt.Sprintf("%d strips", n)
-		if n == 1 {
-			text = "1 strip"
-		}
 		var last paint.Rect
 		bar, last = bar.SplitLeft(max(0, bar.W-givesCells))
-		c.TextRight(last, text, style)
+		c.TextRight(last, tell.Count(n, "strip"), style)
 	} else if len(yields) > 0 {
 		bar, _ = bar.SplitLeft(max(0, bar.W-givesCells))
 	}
@@ -290,7 +287,7 @@ func (l Screen) info(c *paint.Canvas, r paint.Rect, e rack.Entry, ctx screen.Con
 		facts = append(facts, "nobody has looked at its end")
 	}
 	if n := len(e.Piece.Clear()); len(e.Faults) > 0 {
-		facts = append(facts, screen.Count(n, "clear part"))
+		facts = append(facts, tell.Count(n, "clear part"))
 	}
 	if e.Note != "" {
 		facts = append(facts, e.Note)

@@ -6,10 +6,11 @@
 package workview
 
 import (
+	"cmp"
 	"fmt"
-	"strings"
 
 	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/tell"
 	"example.com/oddments/pattern/work"
 	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/paint"
@@ -145,10 +146,14 @@ func (p *page) figure(line int, l work.Line) {
 
 // whole gives where a figure comes from, and what changes it.
 func whole(l work.Line) string {
-	if l.Setting == "" {
+	switch {
+	case l.Setting == "":
 		return l.Source
+	case l.File != "":
+		return l.Source + "; set by " + l.Setting + " in " + l.File
+	default:
+		return l.Source + "; set by " + l.Setting
 	}
-	return l.Source + "; set by " + l.Setting
 }
 
 // short leaves out of a figure's name what its heading says, and names the product or
@@ -161,9 +166,9 @@ func (p *page) short(l work.Line) (name, indent string) {
 		p.thing = l.What
 		return l.What, ""
 	}
-	if thing, _, _ := strings.Cut(l.Of, ", "); thing != p.thing {
-		p.thing = thing
-		p.rows = append(p.rows, row{line: -1, text: thing})
+	if l.Of != p.thing {
+		p.thing = l.Of
+		p.rows = append(p.rows, row{line: -1, text: p.thing})
 	}
 	return l.What, "  "
 }
@@ -297,10 +302,7 @@ func (v View) info(c *paint.Canvas, r paint.Rect, l work.Told) {
 	text := "a caution; " + work.Manuals
 	switch {
 	case l.Source != "" && l.Setting != "":
-		text = "from: " + l.Source + ". Set by " + l.Setting
-		if strings.HasPrefix(l.Setting, "[") {
-			text += " in shop.toml"
-		}
+		text = "from: " + l.Source + ". Set by " + l.Setting + " in " + cmp.Or(l.File, "shop.toml")
 	case l.Source != "":
 		text = "from: " + l.Source
 	case !l.Caution:
@@ -313,12 +315,7 @@ func (v View) info(c *paint.Canvas, r paint.Rect, l work.Told) {
 
 // head says what the figures are for.
 func (v View) head(c *paint.Canvas, r paint.Rect, s Shown, ctx screen.Context, rows string) {
-	text := fmt.Sprintf("Work   %s, ", ctx.Title)
-	if s.Job.Copies == 1 {
-		text += "1 panel"
-	} else {
-		text += fmt.Sprintf("%d panels", s.Job.Copies)
-	}
+	text := fmt.Sprintf("Work   %s, %s", ctx.Title, tell.Count(s.Job.Copies, "panel"))
 	if s.Job.Minutes > 0 {
 		text += fmt.Sprintf("   %d min", s.Job.Minutes)
 	}

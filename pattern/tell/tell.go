@@ -1,0 +1,101 @@
+// Package tell has the turns of speech that every fact is told with, on the screen, in
+// print and on the sheet: how many of something there are, lists of numbers, sizes, and
+// what is alike told of together.
+package tell
+
+import (
+	"fmt"
+	"iter"
+	"strings"
+
+	"example.com/oddments/pattern/length"
+)
+
+// Plural gives the word for n of something: strip, strips; copy, copies; pass, passes.
+func Plural(n int, word string) string {
+	before, y := strings.CutSuffix(word, "y")
+	switch {
+	case n == 1:
+		return word
+	case y && !strings.ContainsAny(before[len(before)-1:], "aeiou"):
+		return before + "ies"
+	case strings.HasSuffix(word, "s") || strings.HasSuffix(word, "ch"):
+		return word + "es"
+	default:
+		return word + "s"
+	}
+}
+
+// Count gives so many of something: 1 strip, 2 strips.
+func Count(n int, word string) string { return fmt.Sprintf("%d %s", n, Plural(n, word)) }
+
+// Times gives how often something is made: once, 2 times.
+func Times(n int) string {
+	if n == 1 {
+		return "once"
+	}
+	return fmt.Sprintf("%d times", n)
+}
+
+// Look says whose end grain to look at, and how many glue lines that settles.
+func Look(what string, lines int) string {
+	return fmt.Sprintf("look at the end grain of %s: it settles %s", what, Count(lines, "glue line"))
+}
+
+// Numbered gives numbers behind what they are of: strip 4, strips 2, 5.
+func Numbered(word string, numbers []int) string {
+	texts := make([]string, len(numbers))
+	for i, n := range numbers {
+		texts[i] = fmt.Sprint(n)
+	}
+	return Plural(len(numbers), word) + " " + strings.Join(texts, ", ")
+}
+
+// Lengths gives lengths one after the other, the unit behind the last: 24, 18 mm.
+func Lengths(u length.Unit, all ...length.Length) string { return lengths(u, ", ", all) }
+
+// Size gives lengths, widths and thicknesses as they are multiplied: 620 x 85 x 77 mm.
+func Size(u length.Unit, all ...length.Length) string { return lengths(u, " x ", all) }
+
+func lengths(u length.Unit, between string, all []length.Length) string {
+	texts := make([]string, len(all))
+	for i, l := range all {
+		texts[i] = l.Format(u)
+	}
+	return strings.Join(texts, between) + " " + u.String()
+}
+
+// Groups puts together what goes by one key, in the order in which the keys came. The
+// zero value is empty.
+type Groups[K comparable, V any] struct {
+	keys []K
+	of   map[K][]V
+}
+
+// Add puts v to those of k.
+func (g *Groups[K, V]) Add(k K, v V) {
+	if g.of == nil {
+		g.of = map[K][]V{}
+	}
+	if _, had := g.of[k]; !had {
+		g.keys = append(g.keys, k)
+	}
+	g.of[k] = append(g.of[k], v)
+}
+
+// All goes through the keys, each with what was added under it.
+func (g *Groups[K, V]) All() iter.Seq2[K, []V] {
+	return func(yield func(K, []V) bool) {
+		for _, k := range g.keys {
+			if !yield(k, g.of[k]) {
+				return
+			}
+		}
+	}
+}
+
+// Keys gives the keys.
+func (g *Groups[K, V]) Keys() []K { return g.keys }
+
+// Of gives what was added under k.
+func (g *Groups[K, V]) Of(k K) []V { return g.of[k] }
