@@ -251,13 +251,15 @@ func mayReadBack() map[exception]string {
 		{"cmd/internal/cli/colour.go", "256color"}:       "a terminal's name",
 		{"pattern/check/timbers.go", ""}:                 "the text of a file, which may say already what the finding says",
 		{"pattern/length/together.go", " "}:              unit,
-		{"pattern/rack/line.go", ""}:                     "whether a word is quoted, not to say it twice",
+		{"pattern/rack/lineword.go", "-"}:                typed,
+		{"pattern/spoken/number.go", ""}:                 typed,
+		{"pattern/spoken/number.go", "-"}:                typed,
+		{"pattern/spoken/spoken.go", ""}:                 "whether a word is quoted, not to say it twice",
 		{"pattern/rack/lineprint.go", " mm"}:             unit,
 		{"pattern/rack/lineprint.go", "mm"}:              unit,
 		{"pattern/rack/lineword.go", ""}:                 typed,
 		{"pattern/rack/rack.go", " mm"}:                  unit,
 		{"pattern/store/tomlread/tomlread.go", "toml: "}: "the words of another library",
-		{"pattern/work/batch.go", "note"}:                typed,
 	}
 }
 
