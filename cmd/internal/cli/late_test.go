@@ -1,0 +1,36 @@
+package cli_test
+
+import (
+	"context"
+	"strings"
+	"testing"
+
+	"example.com/oddments/cmd/internal/cli"
+	"example.com/oddments/pattern/movement"
+	"example.com/oddments/pattern/suggest"
+)
+
+// That the time ran out is said where the search says so, though the command's own time,
+// of which some is kept for the plans, has not ended yet; and nowhere else.
+func TestLate(t *testing.T) {
+	for _, stopped := range []bool{true, false} {
+		s := demoStage(t)
+		s.solvers = cli.Solvers{
+			Suggest: func(context.Context, movement.Reckoner, suggest.Ask, suggest.Options) (suggest.Answer, error) {
+				return suggest.Answer{Status: suggest.Open, Stopped: stopped}, nil
+			},
+			Again: func(context.Context, movement.Reckoner, suggest.AgainAsk, suggest.Options) (suggest.AgainAnswer, error) {
+				return suggest.AgainAnswer{Status: suggest.Open, Stopped: stopped}, nil
+			},
+		}
+		for _, args := range [][]string{
+			{"suggest", "--width", "300", "--thickness", "19", "--length", "255", "--time", "2"},
+			{"again", "rookery-square", "--time", "2"},
+		} {
+			out, messages, exit := s.run(t, args...)
+			if said := strings.Contains(out, "time: the 2 s ran out"); exit != 1 || said != stopped {
+				t.Errorf("%s, stopped %v: exit %d\n%s%s", args[0], stopped, exit, out, messages)
+			}
+		}
+	}
+}
