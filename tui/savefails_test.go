@@ -220,3 +220,60 @@ func TestQuitKeepsOnce(t *testing.T) {
 		t.Errorf("kept %v", got)
 	}
 }
+
+// What could not be kept is tried again by itself, one wait at a time and without a word,
+// until what was in the way has gone.
+func TestKeepingIsTriedAgain(t *testing.T) {
+	d, home := ownHome(t)
+	f := &failing{Files: home, keep: errors.New("input/output error")}
+	d.app.bench = f
+	d.keys("+ + +").aSecond().shows("Not kept: input/output error")
+	for range 3 {
+		d.aSecond()
+		if len(d.later) != 1 {
+			t.Fatalf("%d waits", len(d.later))
+		}
+	}
+	d.keys("right").app = d.app.say("something else")
+	d.aSecond().shows("something else")
+	f.keep = nil
+	d.aSecond().shows("something else")
+	if got := copies(t, home); len(got) != 1 || len(d.later) != 0 || !d.app.doc.UpToDate() {
+		t.Errorf("kept %v, %d waits", got, len(d.later))
+	}
+	f.keep = errors.New("input/output error")
+	d.keys("+").aSecond().shows("Not kept: input/output error")
+	f.keep = nil
+	d.aSecond().shows("kept now")
+}
+
+// Beside another oddments in the home work is kept at the end in a copy of its own, and
+// it is said where; the next start offers it.
+func TestWorkBesideAnotherIsKeptAtTheEnd(t *testing.T) {
+	d, home := ownHome(t)
+	if err := home.Close(); err != nil {
+		t.Fatal(err)
+	}
+	other := store.OpenHome(home.Dir())
+	defer other.Close()
+	theirs, err := other.Keep(store.Recovery{Stem: d.app.doc.Stem, Pattern: pattern.Pattern{Name: "Theirs", Panel: d.app.state().Pattern.Panel}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	d.keys("x").aSecond().shows("Not kept: another oddments")
+	n := len(d.app.state().Pattern.Strips)
+	var said strings.Builder
+	if err := d.app.keepLast(&said); err != nil {
+		t.Fatal(err)
+	}
+	got := copies(t, home)
+	if strips, ok := got[theirs]; !ok || strips != 0 || len(got) != 2 {
+		t.Fatalf("kept %v", got)
+	}
+	delete(got, theirs)
+	for name, strips := range got {
+		if strips != n || !strings.Contains(said.String(), home.RecoveryFile(name)) {
+			t.Errorf("kept %v; %q", got, said.String())
+		}
+	}
+}
