@@ -167,6 +167,9 @@ func (f *haveFlag) Set(text string) error {
 // any order.
 func parseHave(text string) (suggest.Have, error) {
 	h := suggest.Have{Count: 1}
+	if err := oneLine(text); err != nil {
+		return h, err
+	}
 	words := strings.Fields(text)
 	if len(words) < 2 {
 		return h, fmt.Errorf(`must be a timber and a width, and what more there is to say, like "hard_maple 25 x14 flat first"`)
