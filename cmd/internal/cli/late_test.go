@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"example.com/oddments/cmd/internal/cli"
+	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/suggest"
 )
@@ -31,6 +32,20 @@ func TestLate(t *testing.T) {
 			if said := strings.Contains(out, "time: the 2 s ran out"); exit != 1 || said != stopped {
 				t.Errorf("%s, stopped %v: exit %d\n%s%s", args[0], stopped, exit, out, messages)
 			}
+		}
+	}
+}
+
+// Where the time ran out before enough strips were found, rack list exits as plan does
+// with strips short; where enough were found, more time would not change that.
+func TestLateCountsAreNotEnough(t *testing.T) {
+	for have, want := range map[int]int{0: 1, 7: 1, 8: 0} {
+		s := demoStage(t)
+		s.solvers = cli.Solvers{Yields: func(context.Context, cutting.Job) ([]cutting.Supply, []cutting.Yield, error) {
+			return []cutting.Supply{{Species: "hornbeam", Need: 8, Have: have, AtLeast: true}}, nil, nil
+		}}
+		if out, messages, exit := s.run(t, "rack", "list", "--for", "rookery-square"); exit != want || !strings.Contains(out, "hornbeam: 8 strips needed") {
+			t.Errorf("%d of 8: exit %d\n%s%s", have, exit, out, messages)
 		}
 	}
 }
