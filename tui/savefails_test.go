@@ -42,6 +42,19 @@ func (f *failing) DropRecovery(stem string) error {
 	return f.Files.DropRecovery(stem)
 }
 
+// heldByAnother has another oddments be the writer of a home.
+func heldByAnother(t *testing.T, home *store.Home) *store.Home {
+	t.Helper()
+	if err := home.Close(); err != nil {
+		t.Fatal(err)
+	}
+	other := store.OpenHome(home.Dir())
+	if err := other.Hold(); err != nil {
+		t.Fatal(err)
+	}
+	return other
+}
+
 // A cause makes every save to a home fail, and gives what ends it.
 type cause struct {
 	name string
@@ -76,9 +89,7 @@ func causes() []cause {
 			return func() { ok(t, os.Remove(folder)); ok(t, os.Rename(folder+".away", folder)) }
 		}},
 		{"another oddments on the home", func(t *testing.T, _ *hand, home *store.Home) func() {
-			ok(t, home.Close())
-			other := store.OpenHome(home.Dir())
-			ok(t, other.Hold())
+			other := heldByAnother(t, home)
 			return func() { ok(t, other.Close()) }
 		}},
 		{"a folder that may only be read", func(t *testing.T, _ *hand, home *store.Home) func() {
@@ -251,10 +262,7 @@ func TestKeepingIsTriedAgain(t *testing.T) {
 // it is said where; the next start offers it.
 func TestWorkBesideAnotherIsKeptAtTheEnd(t *testing.T) {
 	d, home := ownHome(t)
-	if err := home.Close(); err != nil {
-		t.Fatal(err)
-	}
-	other := store.OpenHome(home.Dir())
+	other := heldByAnother(t, home)
 	defer other.Close()
 	theirs, err := other.Keep(store.Recovery{Stem: d.app.doc.Stem, Pattern: pattern.Pattern{Name: "Theirs", Panel: d.app.state().Pattern.Panel}})
 	if err != nil {
@@ -275,5 +283,16 @@ func TestWorkBesideAnotherIsKeptAtTheEnd(t *testing.T) {
 		if strips != n || !strings.Contains(said.String(), home.RecoveryFile(name)) {
 			t.Errorf("kept %v; %q", got, said.String())
 		}
+	}
+}
+
+// What the rack cannot be saved of at the end is said to be lost, and why.
+func TestLostRackIsToldOf(t *testing.T) {
+	d, home := ownHome(t)
+	defer heldByAnother(t, home).Close()
+	d.keys("tab x")
+	err := d.app.keepLast(nil)
+	if !errors.Is(err, store.ErrBusy) || !strings.Contains(err.Error(), "what was changed on the rack is not saved, and lost") {
+		t.Errorf("told: %v", err)
 	}
 }

@@ -7,7 +7,7 @@
 package document
 
 import (
-	"fmt"
+	"errors"
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/edit"
@@ -111,11 +111,11 @@ func (d Document) KeptLast(files Files, beside func(store.Recovery) (string, err
 	if m.Copy, m.Err = beside(d.recovery()); m.Err == nil {
 		return d.Took(m), nil
 	}
-	lost := "what was not saved of the bench is lost"
+	lost := errors.New("what was not saved of the bench is lost")
 	if d.Copy != "" {
-		lost = "what was changed on the bench since it was last kept is lost"
+		lost = errors.New("what was changed on the bench since it was last kept is lost")
 	}
-	return d, fmt.Errorf("%s: %w; %w", lost, why, m.Err)
+	return d, errors.Join(lost, why, m.Err)
 }
 
 // Took gives the document with the outcome of keeping it. One that failed may have left a
