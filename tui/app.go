@@ -110,7 +110,9 @@ type benched struct {
 	stale  bool         // the report is of an older state
 	// What takes the document's place on the bench once it is kept; nil: nothing.
 	after   func(App) (App, tea.Cmd)
-	givenUp int // one above the revision that could not be kept, and may go
+	givenUp int    // one above the revision that could not be kept, and may go
+	waits   bool   // what could not be kept is tried again in a while
+	missed  string // what was said of that; empty: it is kept
 }
 
 // handler makes one action.
@@ -204,7 +206,7 @@ func (a App) route(msg tea.Msg) (App, tea.Cmd) {
 	case term.StopMsg: // the terminal is given back, as the key for it does
 		return a, tea.Batch(tea.Suspend, a.stopped)
 	case keepMsg:
-		return a.keepNow()
+		return a.keepNow(msg.again)
 	case document.KeptMsg:
 		return a.kept(msg)
 	case document.SavedMsg:

@@ -240,13 +240,7 @@ func TestWorkLeftForLaterStays(t *testing.T) {
 func TestNothingTakesThePlaceOfWhatIsNotKept(t *testing.T) {
 	for _, keys := range []string{"ctrl+n", "ctrl+o enter"} {
 		d, home := ownHome(t)
-		if err := home.Close(); err != nil {
-			t.Fatal(err)
-		}
-		other := store.OpenHome(home.Dir())
-		if err := other.Hold(); err != nil {
-			t.Fatal(err)
-		}
+		other := heldByAnother(t, home)
 		d.keys("x x x")
 		n := len(d.app.state().Pattern.Strips)
 		d.keys(keys).shows("once more leaves it all the same. Not kept")

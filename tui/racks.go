@@ -99,7 +99,10 @@ func (r racks) saveLast(files *store.Home) error {
 	if err == nil {
 		_, err = files.SaveRack(r.history.Rack(), base)
 	}
-	return err
+	if err != nil {
+		return errors.Join(errors.New("what was changed on the rack is not saved, and lost"), err)
+	}
+	return nil
 }
 
 // askRackOver asks which rack to keep when another program changed the file.

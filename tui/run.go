@@ -81,33 +81,17 @@ func (a App) keepLast(out io.Writer) error {
 }
 
 func (a App) keepBench(out io.Writer) (err error) {
-	a.doc.Document = a.doc.Settled()
-	if !a.doc.UpToDate() {
-		if a.doc.Copy, err = a.doc.KeepIn(a.bench); err != nil {
-			return err
-		}
+	a.doc.Document, err = a.doc.Settled().KeptLast(a.bench, a.files.KeepBeside)
+	if err != nil {
+		return err
 	}
 	if a.doc.Unsaved() && out != nil {
-		tell(out, fmt.Sprintf("oddments: %s has changes that are not saved; they are kept in %s, and offered at the next start\n",
-			paint.Fit(a.context().Title, leastWidth), paint.Fit(a.files.RecoveryFile(a.doc.Copy), longestPath)))
+		text := fmt.Sprintf("oddments: %s has changes that are not saved; they are kept in %s, and offered at the next start\n",
+			paint.Fit(a.context().Title, leastWidth), paint.Fit(a.files.RecoveryFile(a.doc.Copy), longestPath))
+		job.Within(partingWait, func() { _, _ = io.WriteString(out, text) })
 	}
 	return nil
 }
 
 // longestPath is the most of a file's path that is shown at the end.
 const longestPath = 4096
-
-// tell writes text, and waits no longer for a terminal that takes nothing than the end may.
-func tell(out io.Writer, text string) {
-	told := make(chan struct{})
-	job.Beside(func() {
-		defer close(told)
-		_, _ = io.WriteString(out, text)
-	})
-	limit := time.NewTimer(partingWait)
-	defer limit.Stop()
-	select {
-	case <-told:
-	case <-limit.C:
-	}
-}

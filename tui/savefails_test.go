@@ -42,6 +42,19 @@ func (f *failing) DropRecovery(stem string) error {
 	return f.Files.DropRecovery(stem)
 }
 
+// heldByAnother has another oddments be the writer of a home.
+func heldByAnother(t *testing.T, home *store.Home) *store.Home {
+	t.Helper()
+	if err := home.Close(); err != nil {
+		t.Fatal(err)
+	}
+	other := store.OpenHome(home.Dir())
+	if err := other.Hold(); err != nil {
+		t.Fatal(err)
+	}
+	return other
+}
+
 // A cause makes every save to a home fail, and gives what ends it.
 type cause struct {
 	name string
@@ -76,9 +89,7 @@ func causes() []cause {
 			return func() { ok(t, os.Remove(folder)); ok(t, os.Rename(folder+".away", folder)) }
 		}},
 		{"another oddments on the home", func(t *testing.T, _ *hand, home *store.Home) func() {
-			ok(t, home.Close())
-			other := store.OpenHome(home.Dir())
-			ok(t, other.Hold())
+			other := heldByAnother(t, home)
 			return func() { ok(t, other.Close()) }
 		}},
 		{"a folder that may only be read", func(t *testing.T, _ *hand, home *store.Home) func() {
@@ -218,5 +229,70 @@ func TestQuitKeepsOnce(t *testing.T) {
 	}
 	if got := copies(t, home); len(got) != 1 {
 		t.Errorf("kept %v", got)
+	}
+}
+
+// What could not be kept is tried again by itself, one wait at a time and without a word,
+// until what was in the way has gone.
+func TestKeepingIsTriedAgain(t *testing.T) {
+	d, home := ownHome(t)
+	f := &failing{Files: home, keep: errors.New("input/output error")}
+	d.app.bench = f
+	d.keys("+ + +").aSecond().shows("Not kept: input/output error")
+	for range 3 {
+		d.aSecond()
+		if len(d.later) != 1 {
+			t.Fatalf("%d waits", len(d.later))
+		}
+	}
+	d.keys("right").app = d.app.say("something else")
+	d.aSecond().shows("something else")
+	f.keep = nil
+	d.aSecond().shows("something else")
+	if got := copies(t, home); len(got) != 1 || len(d.later) != 0 || !d.app.doc.UpToDate() {
+		t.Errorf("kept %v, %d waits", got, len(d.later))
+	}
+	f.keep = errors.New("input/output error")
+	d.keys("+").aSecond().shows("Not kept: input/output error")
+	f.keep = nil
+	d.aSecond().shows("kept now")
+}
+
+// Beside another oddments in the home work is kept at the end in a copy of its own, and
+// it is said where; the next start offers it.
+func TestWorkBesideAnotherIsKeptAtTheEnd(t *testing.T) {
+	d, home := ownHome(t)
+	other := heldByAnother(t, home)
+	defer other.Close()
+	theirs, err := other.Keep(store.Recovery{Stem: d.app.doc.Stem, Pattern: pattern.Pattern{Name: "Theirs", Panel: d.app.state().Pattern.Panel}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	d.keys("x").aSecond().shows("Not kept: another oddments")
+	n := len(d.app.state().Pattern.Strips)
+	var said strings.Builder
+	if err := d.app.keepLast(&said); err != nil {
+		t.Fatal(err)
+	}
+	got := copies(t, home)
+	if strips, ok := got[theirs]; !ok || strips != 0 || len(got) != 2 {
+		t.Fatalf("kept %v", got)
+	}
+	delete(got, theirs)
+	for name, strips := range got {
+		if strips != n || !strings.Contains(said.String(), home.RecoveryFile(name)) {
+			t.Errorf("kept %v; %q", got, said.String())
+		}
+	}
+}
+
+// What the rack cannot be saved of at the end is said to be lost, and why.
+func TestLostRackIsToldOf(t *testing.T) {
+	d, home := ownHome(t)
+	defer heldByAnother(t, home).Close()
+	d.keys("tab x")
+	err := d.app.keepLast(nil)
+	if !errors.Is(err, store.ErrBusy) || !strings.Contains(err.Error(), "what was changed on the rack is not saved, and lost") {
+		t.Errorf("told: %v", err)
 	}
 }

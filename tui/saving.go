@@ -21,7 +21,7 @@ const keepAfter = time.Second
 
 // The messages with which keeping comes back, besides the document's own.
 type (
-	keepMsg struct{} // it is time for the recovery copy
+	keepMsg struct{ again bool } // it is time for the recovery copy, again where it failed before
 	// leftMsg says that the bench was kept, so that something else can take its place.
 	leftMsg struct {
 		kept document.KeptMsg
@@ -33,20 +33,21 @@ func (a App) keepLater() tea.Cmd { return a.later(keepAfter, keepMsg{}) }
 
 // keepNow has the recovery copy written where it is not up to date, or taken away
 // where there is nothing to keep.
-func (a App) keepNow() (App, tea.Cmd) {
+func (a App) keepNow(again bool) (App, tea.Cmd) {
+	a.doc.waits = a.doc.waits && !again
 	if a.doc.Keeping != nil || a.doc.UpToDate() {
 		return a, nil
 	}
-	return a.keep(false)
+	return a.keep(document.KeptMsg{Again: again})
 }
 
 // keep writes the recovery copy. Whoever asks for its outcome first has it written, and
 // it is written once: at the end the program does not wait for a command that the screen
-// library has dropped.
-func (a App) keep(leaving bool) (App, tea.Cmd) {
+// library has dropped. m says why it is written.
+func (a App) keep(m document.KeptMsg) (App, tea.Cmd) {
 	files, doc := a.bench, a.doc
 	keeping := sync.OnceValue(func() document.KeptMsg {
-		m := document.KeptMsg{Serial: doc.Serial, Revision: doc.History.Revision(), Leaving: leaving}
+		m.Serial, m.Revision = doc.Serial, doc.History.Revision()
 		m.Copy, m.Err = doc.KeepIn(files)
 		return m
 	})
@@ -55,18 +56,22 @@ func (a App) keep(leaving bool) (App, tea.Cmd) {
 }
 
 func (a App) kept(m document.KeptMsg) (App, tea.Cmd) {
+	var again tea.Cmd
 	ours := m.Serial == a.doc.Serial
 	if ours {
 		a.doc.Document = a.doc.Took(m)
+		a, again = a.took(m.Err)
 	}
 	switch {
+	case m.Err != nil && m.Again && a.doc.missed != "" && !a.parting && a.doc.after == nil: // it was said before
 	case m.Err != nil && m.Leaving:
 		a = a.notKept(m.Err)
 		a.notice.Text = a.keys.KeyOf("quit") + " again leaves all the same. " + a.notice.Text
+		a.doc.missed = a.notice.Text
 		a.leaving, a.parting = true, false
 	case m.Err != nil:
 		a.doc.after = nil
-		return a.notKept(m.Err).part(nil, m.Err)
+		return a.notKept(m.Err).part(again, m.Err)
 	case m.Leaving:
 		return a, tea.Quit
 	case ours:
@@ -78,7 +83,23 @@ func (a App) kept(m document.KeptMsg) (App, tea.Cmd) {
 			return a.part(a.keepLater(), nil)
 		}
 	}
-	return a.part(nil, nil)
+	return a.part(again, nil)
+}
+
+// took has keeping tried again in a while where it failed, for what was in the way, like
+// another oddments in the home, may end; and takes back what was said once it did not.
+func (a App) took(err error) (App, tea.Cmd) {
+	switch {
+	case err == nil && a.doc.missed != "":
+		if a.notice.Text == a.doc.missed {
+			a = a.say("kept now")
+		}
+		a.doc.missed = ""
+	case err != nil && !a.doc.waits: // one wait at a time
+		a.doc.waits = true
+		return a, a.later(keepAfter, keepMsg{again: true})
+	}
+	return a, nil
 }
 
 // notKept says why the recovery copy is not as it should be.
@@ -89,6 +110,7 @@ func (a App) notKept(err error) App {
 	}
 	a = a.fail(err)
 	a.notice.Text = what + a.notice.Text
+	a.doc.missed = a.notice.Text
 	return a
 }
 
@@ -105,7 +127,7 @@ func (a App) leave(then func(App) (App, tea.Cmd)) (App, tea.Cmd) {
 	case a.doc.UpToDate():
 		return then(a)
 	}
-	a, keep := a.keep(false)
+	a, keep := a.keep(document.KeptMsg{})
 	return a, func() tea.Msg { return leftMsg{keep().(document.KeptMsg), then} }
 }
 
@@ -137,7 +159,7 @@ func (a App) quit() (App, tea.Cmd) {
 	case a.doc.UpToDate():
 		return a, tea.Quit
 	default:
-		return a.keep(true)
+		return a.keep(document.KeptMsg{Leaving: true})
 	}
 }
 
@@ -248,7 +270,7 @@ func (a App) saved(m document.SavedMsg) (App, tea.Cmd) {
 	case then != nil:
 		return a.leave(then)
 	}
-	a, drop := a.keepNow() // the recovery copy is not needed any more
+	a, drop := a.keepNow(false) // the recovery copy is not needed any more
 	return a.part(drop, nil)
 }
 

@@ -40,6 +40,7 @@ func TestTerminal(t *testing.T) {
 		{"told to end twice", toldTwice},
 		{"killed", killed},
 		{"two on one home", twoPrograms},
+		{"told to end beside another", toldToEndBeside},
 		{"a newcomer's first hour", firstHour},
 	} {
 		t.Run(c.name, func(t *testing.T) { c.test(t, program) })
@@ -379,4 +380,40 @@ func twoPrograms(t *testing.T, program string) {
 	second.ends()
 	first.types("q")
 	first.ends()
+}
+
+// Told to end beside another oddments in its home, the program keeps its work in a copy of
+// its own and says where; when the other one ends first, it keeps it in a second by itself.
+func toldToEndBeside(t *testing.T, program string) {
+	home := t.TempDir()
+	first := bench(t, program, home)
+	first.types(change)
+	first.until("recovery copy", func() bool { return len(kept(t, home)) == 1 })
+	beside := func() *session {
+		s := open(t, home, program)
+		s.shows(offered)
+		s.types("\x1b")
+		s.gone(offered)
+		s.types(change)
+		s.shows("Not kept: another oddments is writing to this home")
+		return s
+	}
+	second := beside()
+	if err := second.cmd.Process.Signal(syscall.SIGTERM); err != nil {
+		t.Fatal(err)
+	}
+	second.ends()
+	second.givenBack("SIGTERM")
+	copies := kept(t, home)
+	said := second.stderr.String()
+	if len(copies) != 2 || second.cmd.ProcessState.ExitCode() != 0 || !strings.Contains(said, keptToldOf) || !strings.Contains(said, "rookery-square-2.toml") {
+		t.Errorf("kept %v; exit %d, %s", copies, second.cmd.ProcessState.ExitCode(), said)
+	}
+	third := beside()
+	first.types("q")
+	first.ends()
+	third.until("recovery copy of the third", func() bool { return len(kept(t, home)) == 3 })
+	third.shows("kept now")
+	third.types("q")
+	third.ends()
 }

@@ -9,6 +9,8 @@ package check
 
 import (
 	"fmt"
+	"slices"
+	"sync"
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/edit"
@@ -24,15 +26,27 @@ type Finding struct {
 	Level    pattern.Level
 	Where    Place
 	Message  string
-	Remedies []Remedy // the best first
+	remedies *deferred // nil: there are none
+}
+
+// Remedies gives what was tried and helps, the best first. They are looked for when they
+// are asked for first, since that takes far longer than all else and a panel of thousands
+// has thousands of findings; what is found does not depend on when, nor on what was asked
+// before. It may be asked for by several goroutines.
+func (f Finding) Remedies() []Remedy {
+	if f.remedies == nil {
+		return nil
+	}
+	return f.remedies.get()
 }
 
 // Remedy gives the text of the best remedy, or nothing where there is none.
 func (f Finding) Remedy() string {
-	if len(f.Remedies) == 0 {
+	all := f.Remedies()
+	if len(all) == 0 {
 		return ""
 	}
-	return f.Remedies[0].Text
+	return all[0].Text
 }
 
 // A Place says what a finding is about. The zero value is the panel.
@@ -116,7 +130,11 @@ type board struct {
 	allow    edit.Allow
 	timbers  []timber // in the order of figures.Timber
 	of       []int    // by strip from 0: its place in timbers
-	trials   *trials  // of remedies
+
+	// Remedies are tried on the panel, one at a time and when they are asked for.
+	mu     sync.Mutex
+	panel  *movement.Panel
+	trials *trials // nil: none was asked for yet
 }
 
 // A timber is one species of the pattern. One that the table lacks goes by its key,
@@ -127,7 +145,8 @@ type timber struct {
 }
 
 func newBoard(r movement.Reckoner, p pattern.Pattern, u length.Unit, panel *movement.Panel, f movement.Figures) *board {
-	b := &board{reckoner: r, shop: r.Shop(), pattern: p, unit: u, figures: f}
+	p.Strips = slices.Clone(p.Strips) // remedies may be asked for when p is no more
+	b := &board{reckoner: r, shop: r.Shop(), pattern: p, unit: u, figures: f, panel: panel}
 	b.allow = Allow(b.shop)
 	at := make(map[string]int, len(f.Timber))
 	for i, t := range f.Timber {
@@ -142,7 +161,6 @@ func newBoard(r movement.Reckoner, p pattern.Pattern, u length.Unit, panel *move
 	for i, s := range p.Strips {
 		b.of[i] = at[s.Species]
 	}
-	b.trials = newTrials(b, panel)
 	return b
 }
 

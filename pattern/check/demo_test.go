@@ -34,7 +34,7 @@ func TestDemo(t *testing.T) {
 			if f.Level == pattern.TooMuch {
 				much++
 			}
-			remedies += len(f.Remedies)
+			remedies += len(f.Remedies())
 		}
 	}
 	if much == 0 || looks == 0 || remedies == 0 {
@@ -52,7 +52,7 @@ func TestDemoText(t *testing.T) {
 	var got strings.Builder
 	for _, f := range report.Findings {
 		fmt.Fprintf(&got, "%s, %v, %v: %s\n", f.Rule, f.Level, f.Where, f.Message)
-		for _, m := range f.Remedies {
+		for _, m := range f.Remedies() {
 			fmt.Fprintf(&got, "\t%s\n", m.Text)
 		}
 	}

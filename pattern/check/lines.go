@@ -13,7 +13,7 @@ import (
 func movementRule(b *board) []Finding {
 	var out []Finding
 	for _, l := range b.figures.Lines {
-		level := b.trials.level(byMovement, movement.Figure{StepUM: l.StepUM, StrainPct: l.StrainPct})
+		level := level(b.shop.Limits, byMovement, movement.Figure{StepUM: l.StepUM, StrainPct: l.StrainPct})
 		if level == pattern.Fine {
 			continue // so is a line without figures
 		}
@@ -25,7 +25,7 @@ func movementRule(b *board) []Finding {
 			message += "; borderline"
 		}
 		out = append(out, Finding{Level: level, Where: Place{Line: l.Line}, Message: message,
-			Remedies: b.remedies(l.Line, byMovement)})
+			remedies: b.laterFor(l.Line, byMovement)})
 	}
 	return out
 }
@@ -33,14 +33,14 @@ func movementRule(b *board) []Finding {
 func moistureRule(b *board) []Finding {
 	var out []Finding
 	for _, l := range b.figures.Lines {
-		level := b.trials.level(byMoisture, movement.Figure{GapPct: l.GapPct})
+		level := level(b.shop.Limits, byMoisture, movement.Figure{GapPct: l.GapPct})
 		if level == pattern.Fine {
 			continue
 		}
 		out = append(out, Finding{Level: level, Where: Place{Line: l.Line},
 			Message: fmt.Sprintf("strip %d is at %.1f %% and strip %d at %.1f %%: %.1f points apart; let them settle together before gluing",
 				l.Line, b.moisture(l.Line-1), l.Line+1, b.moisture(l.Line), l.GapPct),
-			Remedies: b.remedies(l.Line, byMoisture)})
+			remedies: b.laterFor(l.Line, byMoisture)})
 	}
 	return out
 }

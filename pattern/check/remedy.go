@@ -114,9 +114,36 @@ func (m Remedy) Apply(s edit.State, a edit.Allow) (edit.State, error) {
 	}
 }
 
+// A deferred is remedies that are looked for when they are asked for first.
+type deferred struct {
+	board *board
+	find  func() []Remedy // nil: they are found
+	found []Remedy
+}
+
+// later gives the remedies that find finds, once they are asked for.
+func (b *board) later(find func() []Remedy) *deferred { return &deferred{board: b, find: find} }
+
+// laterFor gives the remedies for a finding about line n, once they are asked for.
+func (b *board) laterFor(n int, c cause) *deferred {
+	return b.later(func() []Remedy { return b.remedies(n, c) })
+}
+
+func (d *deferred) get() []Remedy {
+	d.board.mu.Lock()
+	defer d.board.mu.Unlock()
+	if d.find != nil {
+		d.found, d.find = d.find(), nil
+	}
+	return d.found
+}
+
 // remedies gives the remedies for a finding about line n, the best first, with their
 // texts.
 func (b *board) remedies(n int, c cause) []Remedy {
+	if b.trials == nil {
+		b.trials = newTrials(b)
+	}
 	choices := b.trials.choices(n, c)
 	out := make([]Remedy, len(choices))
 	for i, chosen := range choices {

@@ -3,8 +3,10 @@ package check_test
 import (
 	"math"
 	"math/rand/v2"
+	"reflect"
 	"slices"
 	"strings"
+	"sync"
 	"testing"
 
 	"example.com/oddments/pattern"
@@ -20,7 +22,7 @@ func texts(r check.Report, rule string, n int) []string {
 	out := []string{}
 	for _, f := range r.At(n) {
 		if f.Rule == rule {
-			for _, m := range f.Remedies {
+			for _, m := range f.Remedies() {
 				out = append(out, m.Text)
 			}
 		}
@@ -80,10 +82,10 @@ func TestSettle(t *testing.T) {
 		2: {strip("hard_maple", 25*mm), wet}, 1: {wet, strip("hard_maple", 25*mm)},
 	} {
 		found := by(check.Of(reckoner(), panel(strips...), length.InMM), "moisture")
-		if len(found) != 1 || len(found[0].Remedies) == 0 {
+		if len(found) != 1 || len(found[0].Remedies()) == 0 {
 			t.Fatalf("wet strip %d: %+v", n, found)
 		}
-		best := found[0].Remedies[0]
+		best := found[0].Remedies()[0]
 		if best.Kind != check.Settle || best.Strip != n || best.Reading != pattern.Read(8) {
 			t.Errorf("wet strip %d: %+v", n, best)
 		}
@@ -113,7 +115,7 @@ func swapCase() pattern.Pattern {
 func swaps(r check.Report) []check.Remedy {
 	var out []check.Remedy
 	for _, f := range r.Findings {
-		for _, m := range f.Remedies {
+		for _, m := range f.Remedies() {
 			if m.Kind == check.Swap {
 				out = append(out, m)
 			}
@@ -152,14 +154,14 @@ func TestSwap(t *testing.T) {
 func TestFill(t *testing.T) {
 	p := wanted(81*mm, strip("black_walnut", 25*mm), strip("hard_maple", 25*mm), strip("black_walnut", 25*mm))
 	p.Strips[1].Pinned = true
-	m := by(check.Of(reckoner(), p, length.InMM), "width")[0].Remedies[0]
+	m := by(check.Of(reckoner(), p, length.InMM), "width")[0].Remedies()[0]
 	equal(t, "text", m.Text, "widen each unpinned strip by 3 mm") // 81 - 75 = 6 over two strips
 	filled, err := m.Apply(edit.New(p), check.Allow(shop.Default()))
 	if err != nil || filled.Pattern.Width() != 81*mm || filled.Pattern.Strips[1].Width != 25*mm {
 		t.Errorf("filled %v, %v", filled.Pattern.Strips, err)
 	}
 	p.Strips[0].Pinned, p.Strips[2].Pinned = true, true
-	if left := by(check.Of(reckoner(), p, length.InMM), "width")[0].Remedies; len(left) != 0 {
+	if left := by(check.Of(reckoner(), p, length.InMM), "width")[0].Remedies(); len(left) != 0 {
 		t.Errorf("every strip is pinned, yet: %+v", left)
 	}
 }
@@ -228,7 +230,7 @@ func TestRemediesKeepTheirPromise(t *testing.T) {
 		before := figures(r, p)
 		report := check.Of(r, p, length.InMM)
 		for _, f := range report.Findings {
-			for _, m := range f.Remedies {
+			for _, m := range f.Remedies() {
 				made[m.Kind]++
 				if m.Kind == check.Fill {
 					continue
@@ -370,10 +372,48 @@ func TestBestRemedyFirst(t *testing.T) {
 	}
 	for range 200 {
 		for _, f := range check.Of(r, randomPanel(rng), length.InMM).Findings {
-			for k := 1; k < len(f.Remedies); k++ {
-				if after(f.Rule, f.Remedies[k-1], f.Where.Line) > after(f.Rule, f.Remedies[k], f.Where.Line) {
-					t.Fatalf("%s stands before %s", f.Remedies[k-1].Text, f.Remedies[k].Text)
+			for k := 1; k < len(f.Remedies()); k++ {
+				if after(f.Rule, f.Remedies()[k-1], f.Where.Line) > after(f.Rule, f.Remedies()[k], f.Where.Line) {
+					t.Fatalf("%s stands before %s", f.Remedies()[k-1].Text, f.Remedies()[k].Text)
 				}
+			}
+		}
+	}
+}
+
+// Remedies are the same whenever and in whatever order they are asked for, by one or by
+// several at once, and when the pattern has been changed since.
+func TestRemediesDoNotDependOnWhen(t *testing.T) {
+	rng := rand.New(rand.NewPCG(41, 42))
+	r := reckoner()
+	all := func(report check.Report, from, step int) [][]check.Remedy {
+		out := make([][]check.Remedy, len(report.Findings))
+		for i := range out {
+			at := (from + i*step) % len(out)
+			out[at] = report.Findings[at].Remedies()
+		}
+		return out
+	}
+	for range 150 {
+		p := randomPanel(rng)
+		want := all(check.Of(r, p, length.InMM), 0, 1)
+		last := max(0, len(want)-1)
+		if got := all(check.Of(r, p, length.InMM), last, max(1, last)); !reflect.DeepEqual(got, want) {
+			t.Fatalf("asked for from the last on:\n%v\n%v", got, want)
+		}
+		of := p
+		of.Strips = slices.Clone(p.Strips)
+		shared := check.Of(r, of, length.InMM)
+		clear(of.Strips)
+		var got [3][][]check.Remedy
+		var wait sync.WaitGroup
+		for i := range got {
+			wait.Go(func() { got[i] = all(shared, i*last/2, 1) })
+		}
+		wait.Wait()
+		for _, one := range got {
+			if !reflect.DeepEqual(one, want) {
+				t.Fatalf("asked for by several:\n%v\n%v", one, want)
 			}
 		}
 	}

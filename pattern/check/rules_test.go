@@ -241,7 +241,7 @@ func TestWords(t *testing.T) {
 			report := check.Of(reckoner(), c.pattern, u)
 			for _, f := range report.Findings {
 				texts := []string{f.Message}
-				for _, m := range f.Remedies {
+				for _, m := range f.Remedies() {
 					texts = append(texts, m.Text)
 				}
 				for _, text := range texts {
@@ -292,9 +292,9 @@ func TestInches(t *testing.T) {
 		"black walnut and hard maple: step 2.8 ±1.0 thou a face in the humid season, strain 0.65 ±0.24 %; borderline")
 	equal(t, "roll", by(report, "movement")[0].Remedy(), "roll strip 2 a quarter turn (63/64 to 29/32 in wide): line 1 2.8 to 0.4 thou")
 	equal(t, "width", by(report, "width")[0].Message, "glue-up width 1 31/32 in of 1 29/32 in wanted: 1/16 in to take off")
-	equal(t, "by the strips", by(report, "movement")[0].Remedies[0].Between(), "roll strip 2 a quarter turn (63/64 to 29/32 in wide): 1|2 2.8 to 0.4 thou")
+	equal(t, "by the strips", by(report, "movement")[0].Remedies()[0].Between(), "roll strip 2 a quarter turn (63/64 to 29/32 in wide): 1|2 2.8 to 0.4 thou")
 	equal(t, "fill", by(report, "width")[0].Remedy(), "narrow each unpinned strip by 1/32 in")
-	equal(t, "fill has no line", by(report, "width")[0].Remedies[0].Between(), "narrow each unpinned strip by 1/32 in")
+	equal(t, "fill has no line", by(report, "width")[0].Remedies()[0].Between(), "narrow each unpinned strip by 1/32 in")
 	p.Panel.Width = 50*mm + 1
 	equal(t, "hardly short", by(check.Of(reckoner(), p, length.InInches), "width")[0].Message,
 		"glue-up width 1 31/32 in of 1 31/32 in wanted: less than 1/64 in short")

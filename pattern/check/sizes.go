@@ -15,7 +15,7 @@ func widthRule(b *board) []Finding {
 	if wanted == 0 || now == wanted {
 		return nil
 	}
-	f := Finding{Remedies: b.fill()}
+	f := Finding{remedies: b.later(b.fill)}
 	message := fmt.Sprintf("glue-up width %s of %s wanted: ", b.with(now), b.with(wanted))
 	if now > wanted {
 		f.Message = message + b.with(now-wanted) + " to take off"

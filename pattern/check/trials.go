@@ -60,10 +60,10 @@ type place struct {
 	start, end length.Length
 }
 
-func newTrials(b *board, panel *movement.Panel) *trials {
+func newTrials(b *board) *trials {
 	n := len(b.pattern.Strips)
 	t := &trials{
-		board: b, panel: panel, limits: b.shop.Limits,
+		board: b, panel: b.panel, limits: b.shop.Limits,
 		now: make([]movement.Figure, n), reach: make([]stretch, n), place: make([]place, n),
 		swaps: make([][]outcome, n), seen: make([]int, n),
 		contrasts: slices.Repeat([]float64{-1}, len(b.timbers)*len(b.timbers)),
@@ -85,11 +85,13 @@ func (t *trials) reachNow(i int) stretch {
 }
 
 // level gives the level that f has by c.
-func (t *trials) level(c cause, f movement.Figure) pattern.Level {
+func (t *trials) level(c cause, f movement.Figure) pattern.Level { return level(t.limits, c, f) }
+
+func level(limits shop.Limits, c cause, f movement.Figure) pattern.Level {
 	if c == byMoisture {
-		return movement.LevelOf(f.GapPct, t.limits.MoisturePct)
+		return movement.LevelOf(f.GapPct, limits.MoisturePct)
 	}
-	return max(movement.LevelOf(f.StepUM, t.limits.StepUM), movement.LevelOf(f.StrainPct, t.limits.StrainPct))
+	return max(movement.LevelOf(f.StepUM, limits.StepUM), movement.LevelOf(f.StrainPct, limits.StrainPct))
 }
 
 // severity gives the worse figure that f has by c, on a scale on which 1 is the limit
@@ -295,7 +297,7 @@ func (t *trials) outcomes(i int) []outcome {
 			out[j-first] = other[i-firstSwap(j)]
 		case j != i && t.place[i].open && t.place[i] == t.place[j] && t.panel.SwapIsMove(i, j):
 			t.panel.Swap(i, j)
-			o := t.outcome(i, j)
+			o := t.outcome(min(i, j), max(i, j)) // whichever of them asks: sums depend on their order
 			t.panel.Swap(i, j)
 			o.ok = o.ok && !t.blends(i, j)
 			out[j-first] = o

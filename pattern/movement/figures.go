@@ -99,31 +99,30 @@ func (l Line) Moves(u length.Unit) string {
 // LookFirst says whose end grain to look at so that every unsettled line of lines
 // has one strip looked at: again and again the strip of unknown rings that touches
 // most lines not yet covered, the lowest number on a tie.
+//
+// A strip touches two lines at most, and ever fewer that are not covered: so those with
+// two come first, from left to right, and then those with one.
 func (p *Panel) LookFirst(lines []Line) []Look {
 	open := make([]bool, len(p.strips)+1) // by line, from 1
 	for _, l := range lines {
 		open[l.Line] = !l.Settled
 	}
 	var looks []Look
-	for {
-		best := Look{}
-		for i := range p.strips {
+	for _, most := range [...]int{2, 1} {
+		for i, s := range p.strips {
 			touched := 0
 			for _, n := range [...]int{i, i + 1} {
-				if open[n] && !p.strips[i].rings.Known() {
+				if open[n] && !s.rings.Known() {
 					touched++
 				}
 			}
-			if touched > best.Lines {
-				best = Look{Strip: i + 1, Lines: touched}
+			if touched == most {
+				open[i], open[i+1] = false, false
+				looks = append(looks, Look{Strip: i + 1, Lines: touched})
 			}
 		}
-		if best.Lines == 0 {
-			return looks
-		}
-		open[best.Strip-1], open[best.Strip] = false, false
-		looks = append(looks, best)
 	}
+	return looks
 }
 
 // Timber sums what p takes of each species.

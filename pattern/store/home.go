@@ -296,17 +296,33 @@ type Leftover struct {
 	Old bool
 }
 
-// Leftovers lists what saves to the home that were cut short have left there.
+// Leftovers lists what saves to the home that were cut short have left there, and beside
+// the files elsewhere that links of the home stand for.
 func (h *Home) Leftovers() []Leftover {
 	var all []Leftover
-	for _, folder := range []string{h.dir, h.path(patternsFolder), h.path(recoveryFolder)} {
+	seen := map[string]bool{}
+	parts := func(folder string) {
+		if seen[folder] {
+			return
+		}
+		seen[folder] = true
 		for _, part := range partsIn(folder) {
 			all = append(all, Leftover{File: part})
 		}
+	}
+	for _, folder := range []string{h.dir, h.path(patternsFolder), h.path(recoveryFolder)} {
+		parts(folder)
 		entries, _ := os.ReadDir(folder) // one that is not there has none
 		for _, e := range entries {
+			path := filepath.Join(folder, e.Name())
 			if oldPart(e.Name()) {
-				all = append(all, Leftover{File: filepath.Join(folder, e.Name()), Old: true})
+				all = append(all, Leftover{File: path, Old: true})
+			}
+			if e.Type()&fs.ModeSymlink == 0 || !strings.HasSuffix(e.Name(), tomlEnding) {
+				continue
+			}
+			if target, err := followLinks(path); err == nil {
+				parts(filepath.Dir(target))
 			}
 		}
 	}

@@ -47,7 +47,7 @@ func FuzzRecovery(f *testing.F) {
 			return
 		}
 		base := recoveryBase(data)
-		kept, err := recoveryBytes("board.toml", Recovery{Copy: "board-2", Stem: "board", Pattern: p, Base: base})
+		kept, err := recoveryBytes("board.toml", "board-2", Recovery{Stem: "board", Pattern: p, Base: base})
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -49,69 +49,95 @@ func (h *Home) SaveRecovery(stem string, p pattern.Pattern, tray []pattern.Strip
 }
 
 // Keep keeps unsaved work beside the saved patterns, which it leaves alone, and gives
-// what its copy goes by. Work that has no copy yet gets one of its own: that of another
-// work, which somebody may still want back, is never written over. Where nothing changed
-// since, nothing is written.
+// what its copy goes by, also where it failed: empty where there is none. Work that has no
+// copy yet gets one of its own: that of another work, which somebody may still want back,
+// is never written over. Where nothing changed since, nothing is written.
 func (h *Home) Keep(r Recovery) (string, error) {
-	for _, stem := range []string{r.Stem, cmp.Or(r.Copy, r.Stem)} {
-		if err := CheckStem(stem); err != nil {
-			return r.Copy, &Error{File: stem, Doing: "keep a recovery copy of", Err: err}
-		}
+	if err := r.checkStems(); err != nil {
+		return r.Copy, err
 	}
-	if r.Copy == "" {
-		names, err := tomlFiles(h.path(recoveryFolder))
-		if err != nil {
-			return "", err
-		}
-		r.Copy = numbered(r.Stem, func(stem string) bool { return slices.Contains(names, stem+tomlEnding) })
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	if err := h.hold(); err != nil {
+		return r.Copy, err
 	}
-	return r.Copy, h.keepCopy(r)
+	return h.keepCopy(r)
 }
 
-func (h *Home) keepCopy(r Recovery) error {
-	file, trayFile := h.recoveryPaths(r.Copy)
-	data, err := recoveryBytes(file, r)
-	if err != nil {
-		return err
+// KeepBeside keeps unsaved work as Keep does, in a new copy of its own also where r has
+// one, and needs no lock: work is not to be lost at the end of a program for another one
+// that is the writer of the home.
+func (h *Home) KeepBeside(r Recovery) (string, error) {
+	r.Copy = ""
+	if err := r.checkStems(); err != nil {
+		return "", err
 	}
-	// In the tray's file the panel only makes a pattern of it.
-	trayData, err := patternBytes(trayFile, pattern.Pattern{Name: r.Pattern.Name, Panel: r.Pattern.Panel, Strips: r.Tray})
-	if err != nil {
-		return err
-	}
-	// The tray goes first: a strip that was laid aside is then in one of the two at
-	// least, whenever the power fails.
-	if len(r.Tray) > 0 {
-		if err := h.keep(trayFile, trayData); err != nil {
-			return err
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	return h.keepCopy(r)
+}
+
+func (r Recovery) checkStems() error {
+	for _, stem := range []string{r.Stem, cmp.Or(r.Copy, r.Stem)} {
+		if err := CheckStem(stem); err != nil {
+			return &Error{File: stem, Doing: "keep a recovery copy of", Err: err}
 		}
-	}
-	if err := h.keep(file, data); err != nil {
-		return err
-	}
-	if len(r.Tray) == 0 {
-		return h.remove(trayFile)
 	}
 	return nil
 }
 
-// keep saves without a .bak and whatever lies there: recovery copies are the
-// writer's own.
-func (h *Home) keep(path string, data []byte) error {
-	h.mu.Lock()
-	defer h.mu.Unlock()
-	if err := h.hold(); err != nil {
-		return err
-	}
-	if _, now, err := h.disk.read(path); err == nil && now == versionOf(data) {
-		return nil
-	}
+// keepCopy writes a recovery copy whatever lies there: it is the writer's own. The folder
+// is held from the choice of a name until the copy has it, so that no two choose the same.
+func (h *Home) keepCopy(r Recovery) (string, error) {
+	folder := h.path(recoveryFolder)
 	held := h.disk.holding()
 	defer held.leave()
-	if err := held.enter(filepath.Dir(path)); err != nil {
-		return err
+	if err := held.enter(folder); err != nil {
+		return r.Copy, err
 	}
-	return h.disk.put(path, data)
+	to := r.Copy
+	if to == "" {
+		names, err := tomlFiles(folder)
+		if err != nil {
+			return "", err
+		}
+		to = numbered(r.Stem, func(stem string) bool { return slices.Contains(names, stem+tomlEnding) })
+	}
+	file, trayFile := h.recoveryPaths(to)
+	data, err := recoveryBytes(file, to, r)
+	if err != nil {
+		return r.Copy, err
+	}
+	// In the tray's file the panel only makes a pattern of it.
+	trayData, err := patternBytes(trayFile, pattern.Pattern{Name: r.Pattern.Name, Panel: r.Pattern.Panel, Strips: r.Tray})
+	if err != nil {
+		return r.Copy, err
+	}
+	// The tray goes first: a strip that was laid aside is then in one of the two at
+	// least, whenever the power fails.
+	if len(r.Tray) > 0 {
+		if err := held.putNew(trayFile, trayData); err != nil {
+			return r.Copy, err
+		}
+	}
+	if err := held.putNew(file, data); err != nil {
+		if _, now, no := held.read(file); no == nil && now == versionOf(data) {
+			r.Copy = to // it failed late, and the next is not to take another name
+		}
+		return r.Copy, err
+	}
+	if len(r.Tray) == 0 {
+		err = h.disk.takeAway(trayFile)
+	}
+	return to, err
+}
+
+// putNew is put where that changes anything.
+func (d disk) putNew(path string, data []byte) error {
+	if _, now, err := d.read(path); err == nil && now == versionOf(data) {
+		return nil
+	}
+	return d.put(path, data)
 }
 
 // Recoveries reads the recovery copies, sorted by stem. One that is broken is listed
@@ -195,15 +221,15 @@ func recoveryStem(data []byte) string {
 	return stem
 }
 
-// recoveryBytes gives the recovery copy of r.
-func recoveryBytes(file string, r Recovery) ([]byte, error) {
+// recoveryBytes gives the recovery copy of r that goes by a name.
+func recoveryBytes(file, name string, r Recovery) ([]byte, error) {
 	data, err := patternBytes(file, r.Pattern)
 	from := string(r.Base)
 	if r.Base == Absent {
 		from = fromNothing
 	}
 	head := recoveryMark + from + "\n"
-	if r.Copy != r.Stem {
+	if name != r.Stem {
 		head += recoveryOf + r.Stem + "\n"
 	}
 	return append([]byte(head), data...), err
@@ -248,7 +274,15 @@ func (h *Home) remove(path string) error {
 	if err := h.hold(); err != nil {
 		return err
 	}
-	if err := h.disk.remove(path); err != nil {
+	return h.disk.takeAway(path)
+}
+
+// takeAway removes a file, where there is one.
+func (d disk) takeAway(path string) error {
+	if _, err := os.Lstat(path); errors.Is(err, fs.ErrNotExist) {
+		return nil
+	}
+	if err := d.remove(path); err != nil {
 		return &Error{File: path, Doing: "take away", Err: plainCause(err)}
 	}
 	return nil

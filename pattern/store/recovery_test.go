@@ -145,3 +145,76 @@ func TestRecoveryCopiesAreApart(t *testing.T) {
 		t.Errorf("%v, %v", all, err)
 	}
 }
+
+// Beside the writer of the home work is kept in copies of its own, also where it has one
+// that may be the other's by now; the other's stays as it is.
+func TestKeepBesideTheWriter(t *testing.T) {
+	writer := newHome(t)
+	if err := writer.SaveRecovery("tray", tray("Theirs", 2), nil, Absent); err != nil {
+		t.Fatal(err)
+	}
+	theirs := read(t, writer.path("recovery/tray.toml"))
+	h := OpenHome(writer.Dir())
+	ours := Recovery{Stem: "tray", Pattern: tray("Ours", 3), Tray: tray("Ours", 1).Strips, Base: "v"}
+	if _, err := h.Keep(ours); !errors.Is(err, ErrBusy) {
+		t.Fatalf("beside the writer: %v", err)
+	}
+	for _, had := range []string{"", "tray"} {
+		ours.Copy = had
+		name, err := h.KeepBeside(ours)
+		if err != nil || name == "tray" {
+			t.Errorf("having %q: kept as %q, %v", had, name, err)
+		}
+		ours.Pattern.Strips = append(ours.Pattern.Strips, ours.Pattern.Strips[0])
+	}
+	if read(t, writer.path("recovery/tray.toml")) != theirs {
+		t.Error("the writer's copy was written over")
+	}
+	all, err := writer.Recoveries(nil)
+	if err != nil || len(all) != 3 {
+		t.Fatalf("%v, %v", all, err)
+	}
+	for i, r := range all[1:] {
+		if r.Err != nil || r.Stem != "tray" || r.Base != "v" || len(r.Pattern.Strips) != 3+i || len(r.Tray) != 1 {
+			t.Errorf("kept %+v", r)
+		}
+	}
+	if name, err := writer.Keep(Recovery{Stem: "tray", Pattern: tray("Theirs", 1)}); err != nil || name != "tray-4" {
+		t.Errorf("the writer's next is %q, %v", name, err)
+	}
+	ours.Stem = "../tray"
+	if _, err := h.KeepBeside(ours); !errors.Is(err, ErrStem) {
+		t.Errorf("out of the folder: %v", err)
+	}
+}
+
+// A copy that was written, and failed then, is the work's: tried again it takes no other
+// name.
+func TestKeepThatFailsLate(t *testing.T) {
+	h := newHome(t)
+	fails := true
+	h.disk.watch = func(name, path string, do func() error) error {
+		if fails && name == "sync folder" && strings.HasSuffix(path, recoveryFolder) {
+			return errors.Join(do(), errors.New("input/output error"))
+		}
+		return do()
+	}
+	r := Recovery{Stem: Untitled, Pattern: tray("New", 2)}
+	var err error
+	if r.Copy, err = h.Keep(r); err == nil || r.Copy != Untitled {
+		t.Fatalf("kept as %q, %v", r.Copy, err)
+	}
+	fails = false
+	if r.Copy, err = h.Keep(r); err != nil || r.Copy != Untitled {
+		t.Errorf("kept again as %q, %v", r.Copy, err)
+	}
+	h.disk.watch = func(name, path string, do func() error) error {
+		if name == "write" {
+			return errors.New("no space left on device")
+		}
+		return do()
+	}
+	if name, err := h.Keep(Recovery{Stem: "other", Pattern: tray("Other", 2)}); err == nil || name != "" {
+		t.Errorf("what is not there goes by %q, %v", name, err)
+	}
+}

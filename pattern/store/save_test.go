@@ -8,6 +8,7 @@ import (
 	"os/exec"
 	"path/filepath"
 	"runtime"
+	"slices"
 	"strings"
 	"testing"
 
@@ -235,5 +236,45 @@ func TestOneWriterOfTwoProcesses(t *testing.T) {
 	_ = child.Wait() // it was killed
 	if err := h.Hold(); err != nil {
 		t.Errorf("after its end: %v", err)
+	}
+}
+
+// What a save that was killed has left is listed wherever a save writes: in the home's
+// folders, and beside the files that its links stand for.
+func TestLeftoversAreListed(t *testing.T) {
+	h := newHome(t)
+	mustSave(t, h, "tray", tray("Tray", 3), Absent)
+	elsewhere := t.TempDir()
+	want := []string{h.path(".oddments-77-1.part"), h.path("patterns/.oddments-77-2.part"), h.path("recovery/.oddments-77-1.part")}
+	if runtime.GOOS != "windows" {
+		for _, name := range []string{rackFile, shopFile} { // two links to one folder
+			write(t, filepath.Join(elsewhere, name), "")
+			if err := os.Symlink(filepath.Join(elsewhere, name), h.path(name)); err != nil {
+				t.Fatal(err)
+			}
+		}
+		want = append(want, filepath.Join(elsewhere, ".oddments-77-3.part"))
+	}
+	for _, file := range want {
+		write(t, file, "half a fi")
+	}
+	write(t, h.path("notes.part"), "the maker's own")
+	var got []string
+	for _, l := range h.Leftovers() {
+		if l.Old {
+			t.Errorf("%s counts as an older oddments'", l.File)
+		}
+		got = append(got, l.File)
+	}
+	slices.Sort(got)
+	slices.Sort(want)
+	if !slices.Equal(got, want) {
+		t.Errorf("left over %v, want %v", got, want)
+	}
+	mustSave(t, h, "dish", tray("Dish", 2), Absent)
+	for _, l := range h.Leftovers() {
+		if strings.Contains(l.File, patternsFolder) {
+			t.Errorf("after a save there is still %s", l.File)
+		}
 	}
 }

@@ -32,6 +32,7 @@ type AgainAsk struct {
 type AgainAnswer struct {
 	Status  Status
 	Answers []Same
+	Stopped bool // ctx ended the work before all was proved
 	// Broken is a *Broken, or a *cutting.Broken of a plan, where a claim was found to be
 	// wrong before it was handed out. Then nothing is claimed to be proved, and ways that
 	// are not what they say are left out. Nil where all claims hold.
@@ -84,6 +85,7 @@ func Again(ctx context.Context, r movement.Reckoner, a AgainAsk, opt Options) (A
 		opt.spoilAgain(&out)
 	}
 	out.uphold(r, a)
+	out.Stopped = out.Status != Optimal && out.Status != Infeasible && (stop.stopped() || ctx.Err() != nil)
 	return out, nil
 }
 

@@ -193,6 +193,10 @@ type Answer struct {
 	// PlansProved says that no layout was passed over for a plan that fell short without
 	// proof. Without it a layout that is proved is so among those not passed over.
 	PlansProved bool
+	// Stopped says that ctx, or its time but for the Reserve, ended the work before all was
+	// proved, so that more time may bring more. Where something is open without it, that
+	// is so for the work which is reasonable.
+	Stopped bool
 	// Loosen is there where Infeasible, and where Open before ctx ended, unless something
 	// is asked to be unlike.
 	Loosen *Loosen
@@ -290,7 +294,7 @@ func Solve(ctx context.Context, r movement.Reckoner, a Ask, opt Options) (Answer
 func solve(ctx context.Context, r movement.Reckoner, a Ask, opt Options, stop stopper) (Answer, error) {
 	s, err := newSearch(r, a, stop)
 	if errors.Is(err, errStopped) {
-		return Answer{Status: Open, Aim: a.aim(r.Shop()), Layouts: []Layout{}, PlansProved: true}, nil
+		return Answer{Status: Open, Aim: a.aim(r.Shop()), Layouts: []Layout{}, PlansProved: true, Stopped: true}, nil
 	}
 	if err != nil {
 		return Answer{}, err
@@ -337,6 +341,7 @@ func solve(ctx context.Context, r movement.Reckoner, a Ask, opt Options, stop st
 	}
 	answer.Broken = cmp.Or(answer.Broken, s.doubts.first)
 	answer.withdraw()
+	answer.Stopped = answer.Status != Optimal && (stop.stopped() || ctx.Err() != nil)
 	return answer, nil
 }
 

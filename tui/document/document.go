@@ -7,6 +7,8 @@
 package document
 
 import (
+	"errors"
+
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/edit"
 	"example.com/oddments/pattern/store"
@@ -41,6 +43,7 @@ type KeptMsg struct {
 	Revision int
 	Err      error
 	Leaving  bool
+	Again    bool // it was tried again by itself, after it had failed
 }
 
 // A SavedMsg says how a save went.
@@ -76,9 +79,9 @@ func (d Document) Unsaved() bool { return d.History.Dirty() || len(d.History.Sta
 // KeepIn writes the document's recovery copy, or takes it away where nothing would
 // be lost, and gives what the copy goes by.
 func (d Document) KeepIn(files Files) (string, error) {
-	switch s := d.History.State(); {
+	switch {
 	case d.Unsaved():
-		return files.Keep(store.Recovery{Copy: d.Copy, Stem: d.RecoveryStem(), Pattern: s.Pattern, Tray: s.Tray, Base: d.Base})
+		return files.Keep(d.recovery())
 	case d.Copy == "":
 		return "", nil
 	default:
@@ -86,11 +89,44 @@ func (d Document) KeepIn(files Files) (string, error) {
 	}
 }
 
-// Took gives the document with the outcome of keeping it.
+func (d Document) recovery() store.Recovery {
+	s := d.History.State()
+	return store.Recovery{Copy: d.Copy, Stem: d.RecoveryStem(), Pattern: s.Pattern, Tray: s.Tray, Base: d.Base}
+}
+
+// KeptLast gives the document kept once more, when nobody can try it again. Where its copy
+// cannot be written, as in a home that another oddments holds, beside writes one of its
+// own. Where that fails too the error says that work is lost.
+func (d Document) KeptLast(files Files, beside func(store.Recovery) (string, error)) (Document, error) {
+	if d.UpToDate() {
+		return d, nil
+	}
+	m := KeptMsg{Revision: d.History.Revision()}
+	m.Copy, m.Err = d.KeepIn(files)
+	if m.Err == nil || !d.Unsaved() {
+		return d.Took(m), m.Err
+	}
+	d = d.Took(m)
+	why := m.Err
+	if m.Copy, m.Err = beside(d.recovery()); m.Err == nil {
+		return d.Took(m), nil
+	}
+	lost := errors.New("what was not saved of the bench is lost")
+	if d.Copy != "" {
+		lost = errors.New("what was changed on the bench since it was last kept is lost")
+	}
+	return d, errors.Join(lost, why, m.Err)
+}
+
+// Took gives the document with the outcome of keeping it. One that failed may have left a
+// copy all the same, which is the document's then.
 func (d Document) Took(m KeptMsg) Document {
 	d.Keeping = nil
-	if m.Err == nil {
+	switch {
+	case m.Err == nil:
 		d.Kept, d.Copy = m.Revision, m.Copy
+	case m.Copy != "":
+		d.Copy = m.Copy
 	}
 	return d
 }

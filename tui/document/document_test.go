@@ -2,6 +2,7 @@ package document_test
 
 import (
 	"errors"
+	"strings"
 	"testing"
 
 	"example.com/oddments/pattern"
@@ -84,5 +85,56 @@ func TestSaveIn(t *testing.T) {
 		if err != nil || stem != want || version == store.Absent {
 			t.Errorf("saved under %q: %v", stem, err)
 		}
+	}
+}
+
+// unwritable is where nothing can be kept.
+type unwritable struct{ document.Files }
+
+func (unwritable) Keep(r store.Recovery) (string, error) { return r.Copy, store.ErrBusy }
+func (unwritable) DropRecovery(string) error             { return store.ErrBusy }
+
+// At the end work is kept beside where it cannot be kept in its copy; only where that
+// fails too is it lost, and that is said.
+func TestKeptLast(t *testing.T) {
+	full := errors.New("the disk is full")
+	for _, c := range []struct {
+		name   string
+		doc    document.Document
+		beside error
+		copy   string
+		lost   string // what the error says of the work
+	}{
+		{"beside", changed(), nil, "trivet-2", ""},
+		{"nowhere", changed(), full, "", "what was not saved of the bench is lost"},
+		{"nowhere since", changed().Took(document.KeptMsg{Copy: "trivet", Revision: -1}), full, "trivet", "since it was last kept is lost"},
+	} {
+		asked := 0
+		got, err := c.doc.KeptLast(unwritable{}, func(r store.Recovery) (string, error) {
+			asked++
+			if r.Stem != "trivet" || len(r.Pattern.Strips) != 1 || r.Base != "before" {
+				t.Errorf("%s: kept %+v", c.name, r)
+			}
+			return "trivet-2", c.beside
+		})
+		if asked != 1 || got.Copy != c.copy || got.UpToDate() != (c.lost == "") || (err == nil) != (c.lost == "") {
+			t.Errorf("%s: asked %d times, copy %q, %v", c.name, asked, got.Copy, err)
+		}
+		if err != nil && (!strings.Contains(err.Error(), c.lost) || !errors.Is(err, store.ErrBusy) || !errors.Is(err, full)) {
+			t.Errorf("%s: %v", c.name, err)
+		}
+	}
+	none := func(store.Recovery) (string, error) { t.Error("saved work is kept beside"); return "", nil }
+	saved := document.Document{Stem: "trivet", Copy: "trivet", History: edit.NewHistory(edit.New(pattern.Pattern{})), Kept: -1}
+	if _, err := saved.KeptLast(unwritable{}, none); !errors.Is(err, store.ErrBusy) {
+		t.Errorf("a copy of saved work that stays: %v", err)
+	}
+}
+
+// A copy that was written before keeping failed belongs to the document.
+func TestTookACopyThatFailedLate(t *testing.T) {
+	got := changed().Took(document.KeptMsg{Copy: "trivet", Revision: 1, Err: errors.New("input/output error")})
+	if got.Copy != "trivet" || got.UpToDate() {
+		t.Errorf("copy %q, kept %v", got.Copy, got.UpToDate())
 	}
 }

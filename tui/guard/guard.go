@@ -5,6 +5,7 @@ package guard
 import (
 	"context"
 	"fmt"
+	"reflect"
 	"runtime/debug"
 	"sync"
 	"time"
@@ -87,16 +88,22 @@ func (g Model) watched(cmd tea.Cmd) tea.Cmd {
 	}
 	return func() (msg tea.Msg) {
 		defer g.fault.catch()
-		msg = cmd()
-		if batch, ok := msg.(tea.BatchMsg); ok {
-			watched := make(tea.BatchMsg, len(batch))
-			for i, one := range batch {
-				watched[i] = g.watched(one)
-			}
-			return watched
-		}
+		return g.watchedAll(cmd())
+	}
+}
+
+// watchedAll gives a message with the commands in it watched where it is a list of them: a
+// batch, or a sequence, whose type has no name outside of the screen library.
+func (g Model) watchedAll(msg tea.Msg) tea.Msg {
+	v := reflect.ValueOf(msg)
+	if v.Kind() != reflect.Slice || v.Type().Elem() != reflect.TypeFor[tea.Cmd]() {
 		return msg
 	}
+	watched := reflect.MakeSlice(v.Type(), v.Len(), v.Len())
+	for i := range v.Len() {
+		watched.Index(i).Set(reflect.ValueOf(g.watched(v.Index(i).Interface().(tea.Cmd))))
+	}
+	return watched.Interface()
 }
 
 // Report writes down what the panic was and where, and gives the error that tells of it;

@@ -1,8 +1,11 @@
 package guard_test
 
 import (
+	"context"
 	"errors"
+	"io"
 	"os"
+	"reflect"
 	"strings"
 	"testing"
 	"time"
@@ -26,6 +29,8 @@ func (f frail) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		panic("in Update")
 	case "command":
 		return f, tea.Batch(func() tea.Msg { panic("in a command") }, func() tea.Msg { return nil })
+	case "sequence":
+		return f, tea.Batch(nil, tea.Sequence(func() tea.Msg { return nil }, func() tea.Msg { panic("in a sequence") }), func() tea.Msg { return nil })
 	}
 	return f, nil
 }
@@ -51,6 +56,10 @@ func TestPanics(t *testing.T) {
 			for _, one := range cmd().(tea.BatchMsg) {
 				one()
 			}
+		}, 2},
+		{"in a sequence", func(m tea.Model) {
+			_, cmd := m.Update("sequence")
+			runAll(cmd)
 		}, 2},
 		{"in View", func(m tea.Model) {
 			m, _ = m.Update("")
@@ -79,6 +88,32 @@ func TestPanics(t *testing.T) {
 				t.Errorf("written down: %s, %v", text, err)
 			}
 		})
+	}
+}
+
+// runAll runs a command and those in the lists that come of it.
+func runAll(cmd tea.Cmd) {
+	v := reflect.ValueOf(cmd())
+	if v.Kind() != reflect.Slice {
+		return
+	}
+	for i := range v.Len() {
+		runAll(v.Index(i).Interface().(tea.Cmd))
+	}
+}
+
+// A real program runs a sequence in its order, and its panic ends the program in order.
+func TestSequenceInAProgram(t *testing.T) {
+	ctx, end := context.WithCancel(t.Context())
+	g := guard.On(frail{}, end)
+	p := tea.NewProgram(g, tea.WithContext(ctx), tea.WithInput(nil), tea.WithOutput(io.Discard), tea.WithoutSignalHandler())
+	go p.Send("sequence")
+	if _, err := p.Run(); !errors.Is(err, context.Canceled) {
+		t.Errorf("the program ends with %v", err)
+	}
+	var told *mistake.Panic
+	if home := store.OpenHome(t.TempDir()); !errors.As(g.Report(home, time.Time{}), &told) || told.What != "in a sequence" {
+		t.Errorf("told: %v", told)
 	}
 }
 

@@ -109,6 +109,21 @@ func (j Job[P, R]) Next() tea.Cmd {
 // itself, and is not to be waited for by a frame.
 func Beside(work func()) { go work() }
 
+// Within runs work beside the screen and waits for it, but no longer than limit.
+func Within(limit time.Duration, work func()) {
+	done := make(chan struct{})
+	Beside(func() {
+		defer close(done)
+		work()
+	})
+	end := time.NewTimer(limit)
+	defer end.Stop()
+	select {
+	case <-done:
+	case <-end.C:
+	}
+}
+
 // Stop tells the job to end with the best it has. Stopping none does nothing.
 func (j Job[P, R]) Stop() {
 	if j.stop != nil {

@@ -92,3 +92,20 @@ func TestPanicIsPassedOn(t *testing.T) {
 	next()
 	t.Error("nothing is passed on")
 }
+
+// What has an end is waited for, and what has none is not.
+func TestWithin(t *testing.T) {
+	synctest.Test(t, func(t *testing.T) {
+		did, began := false, time.Now()
+		job.Within(time.Minute, func() { did = true })
+		if !did || time.Since(began) != 0 {
+			t.Errorf("done %v after %v", did, time.Since(began))
+		}
+		goOn := make(chan struct{})
+		job.Within(time.Minute, func() { <-goOn })
+		if took := time.Since(began); took != time.Minute {
+			t.Errorf("waited for %v", took)
+		}
+		close(goOn)
+	})
+}

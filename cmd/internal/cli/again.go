@@ -100,7 +100,7 @@ func (a *app) again(cmd *cobra.Command, arg string, f *againFlags) error {
 	if a.json {
 		_, _ = a.out.WriteString(jsonLine(againOf(w, ask, answer, time.Since(began).Seconds())))
 	} else {
-		t := againText{app: a, workshop: w, saved: saved[0], ask: ask, answer: answer, unit: a.unit(w.shop), late: ctx.Err() != nil}
+		t := againText{app: a, workshop: w, saved: saved[0], ask: ask, answer: answer, unit: a.unit(w.shop), late: answer.Stopped}
 		t.print()
 		if answer.Status == suggest.Infeasible {
 			_ = a.out.Flush() // what fails here fails again at the end

@@ -65,7 +65,7 @@ func (a *app) arrange(arg string, moves []string, fresh bool) error {
 	var saved store.Saved
 	state := edit.State{}
 	if fresh {
-		if state, err = edit.SetName(state, strings.TrimSpace(arg)); err != nil {
+		if state, err = edit.SetName(state, strings.Trim(arg, " ")); err != nil {
 			return usage("", "--new %q: %v", arg, err)
 		}
 		if state.Pattern.Name == "" {
@@ -82,6 +82,9 @@ func (a *app) arrange(arg string, moves []string, fresh bool) error {
 		return err
 	}
 	for i, text := range moves {
+		if err := oneLine(text); err != nil {
+			return usage("the pattern is as it was", "move %d, %q: %v", i+1, text, err)
+		}
 		words := moveWords{Line: spoken.Line{Text: text}, look: rack.NewLookup(w.table, r.Species()), allow: check.Allow(w.shop)}
 		if state, err = words.move(state); err != nil {
 			return usage("the pattern is as it was; oddments help arrange lists the moves", "move %d, %q: %v", i+1, text, err)

@@ -64,6 +64,9 @@ func (a *app) made(arg, line string, given func(flag string) bool, flags madeFla
 	state := edit.State{Pattern: saved.Pattern}
 	var batch pattern.Made
 	if line != "" {
+		if err := oneLine(line); err != nil {
+			return usage("the pattern is as it was", "%q: %v", line, err)
+		}
 		if batch, err = work.ParseBatch(line, length.InMM, a.today()); err != nil {
 			return usage("the pattern is as it was", "%v", err)
 		}

@@ -49,7 +49,7 @@ func (e *markEdits) make(s edit.State) (edit.State, error) {
 	}
 	for _, line := range e.knots {
 		step("knot", func() (edit.State, error) {
-			knot, err := outline.ParseKnot(line, length.InMM)
+			knot, err := spokenLine(line, outline.ParseKnot)
 			if err != nil {
 				return s, err
 			}
@@ -58,7 +58,7 @@ func (e *markEdits) make(s edit.State) (edit.State, error) {
 	}
 	for _, line := range e.add {
 		step("add", func() (edit.State, error) {
-			product, err := outline.ParseLine(line, length.InMM)
+			product, err := spokenLine(line, outline.ParseLine)
 			if err != nil {
 				return s, err
 			}
@@ -66,6 +66,15 @@ func (e *markEdits) make(s edit.State) (edit.State, error) {
 		})
 	}
 	return s, err
+}
+
+// spokenLine reads a line by parse, which takes it apart.
+func spokenLine[T any](line string, parse func(string, length.Unit) (T, error)) (T, error) {
+	if err := oneLine(line); err != nil {
+		var none T
+		return none, fmt.Errorf("%q: %w", line, err)
+	}
+	return parse(line, length.InMM)
 }
 
 // markEdited makes and saves the changes to saved, and reads it again.

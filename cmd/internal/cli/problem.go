@@ -10,6 +10,7 @@ import (
 	"strings"
 	"unicode"
 
+	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/mistake"
 	"example.com/oddments/pattern/store"
 )
@@ -35,6 +36,16 @@ type problem struct {
 	Field   string `json:"field"` // may be empty
 	Message string `json:"message"`
 	Hint    string `json:"hint"` // the next step; may be empty
+}
+
+// oneLine refuses a text of the command line with characters that no file may hold. What
+// is told in words is held to it before it is taken apart: some of these characters part
+// words, and would be gone unseen.
+func oneLine(text string) error {
+	if r, bad := pattern.ForbiddenRune(text); bad {
+		return fmt.Errorf("must be one line without control characters (take out %U)", r)
+	}
+	return nil
 }
 
 // usage gives a problem of the command line.

@@ -61,7 +61,8 @@ faults, flat, rift, quarter or unknown. A number without a unit is millimetres.
 
 --for PATTERN[=N] says with each entry how many strips of that pattern, made N
 times, it gives by itself, and for each timber how many are needed. Where --time
-runs out it says what is known, which is then at least so many.
+runs out it says what is known, which is then at least so many. The exit is 1
+where strips are short, and where the time ran out before enough were found.
 
 --sort says in what order: timber (each with the longest first), length,
 volume, id, or first, which begins with what is to be used first. --rack lists
@@ -128,7 +129,7 @@ func (a *app) rackList(ctx context.Context, args []string, order rack.Order, pur
 		a.say("%s%s", entryText(w, e, unit), gives[e.ID])
 	}
 	for _, s := range supplies {
-		if s.Short() > 0 {
+		if s.Have < s.Need { // also where more time might find them: nobody is to read it as enough
 			a.worsen(exitMuch)
 		}
 		a.say("%s: %s needed, %s", w.name(s.Species), tell.Count(s.Need, "strip"), supplyText(s))

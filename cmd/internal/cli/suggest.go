@@ -180,7 +180,7 @@ func (a *app) suggest(cmd *cobra.Command, f *suggestFlags) error {
 	if a.json {
 		_, _ = a.out.WriteString(jsonLine(suggestOf(w, f.ask, answer, time.Since(began).Seconds())))
 	} else {
-		t.answer, t.late = answer, ctx.Err() != nil
+		t.answer, t.late = answer, answer.Stopped && !t.brief
 		t.print()
 	}
 	var patterns []pattern.Pattern

@@ -167,6 +167,9 @@ func (f *haveFlag) Set(text string) error {
 // parseHave reads "hard_maple 25 x14 flat first": species and width first, the rest in
 // any order.
 func parseHave(text string) (suggest.Have, error) {
+	if err := oneLine(text); err != nil {
+		return suggest.Have{Count: 1}, err
+	}
 	l := spoken.Line{Text: text}
 	l.More()
 	h := suggest.Have{Count: 1, Species: l.Word()}

@@ -21,8 +21,8 @@ func TestAdviceIsOfTheWorseFinding(t *testing.T) {
 		want := ""
 		for n := i; n <= i+1; n++ {
 			for _, f := range ctx.Report.At(n) {
-				if len(f.Remedies) > 0 && (want == "" || f.Level > worst) {
-					worst, want = f.Level, f.Remedies[0].Text
+				if len(f.Remedies()) > 0 && (want == "" || f.Level > worst) {
+					worst, want = f.Level, f.Remedies()[0].Text
 				}
 			}
 		}

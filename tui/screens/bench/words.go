@@ -139,20 +139,20 @@ func Advise(ctx screen.Context) (check.Remedy, bool) {
 	found := false
 	for _, n := range [...]int{ctx.State.Selected, ctx.State.Selected + 1} {
 		for _, f := range ctx.Report.At(n) {
-			if n > 0 && len(f.Remedies) > 0 && (!found || f.Level > best.Level) {
+			if n > 0 && len(f.Remedies()) > 0 && (!found || f.Level > best.Level) {
 				best, found = f, true
 			}
 		}
 	}
 	if !found {
 		for _, f := range ctx.Report.Findings {
-			if f.Where == (check.Place{}) && len(f.Remedies) > 0 {
-				return f.Remedies[0], true
+			if f.Where == (check.Place{}) && len(f.Remedies()) > 0 {
+				return f.Remedies()[0], true
 			}
 		}
 		return check.Remedy{}, false
 	}
-	return best.Remedies[0], true
+	return best.Remedies()[0], true
 }
 
 // advice says what would help, with the key that does it.

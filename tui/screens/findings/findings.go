@@ -84,10 +84,10 @@ func (l List) Go(by int, ctx screen.Context) (List, int) {
 // Remedy gives the best change for the finding that is chosen.
 func (l List) Remedy(ctx screen.Context) (check.Remedy, bool) {
 	f, ok := l.chosen(ctx)
-	if !ok || len(f.Remedies) == 0 {
+	if !ok || len(f.Remedies()) == 0 {
 		return check.Remedy{}, false
 	}
-	return f.Remedies[0], true
+	return f.Remedies()[0], true
 }
 
 // Footer gives the keys that matter now.
@@ -97,7 +97,7 @@ func Footer(r paint.Rect, ctx screen.Context) []screen.FooterPlace {
 		case findUp:
 			return len(ctx.Report.Findings) > 1
 		case findTake:
-			return slices.ContainsFunc(ctx.Report.Findings, func(f check.Finding) bool { return len(f.Remedies) > 0 })
+			return slices.ContainsFunc(ctx.Report.Findings, func(f check.Finding) bool { return len(f.Remedies()) > 0 })
 		case keymap.Undo:
 			return ctx.CanUndo
 		case keymap.Save:
@@ -149,31 +149,54 @@ func rows(r paint.Rect) paint.Rect {
 	return r.Inset(1, 0)
 }
 
-// blocks puts the findings into lines, so that the chosen one is in view.
+// blocks puts the findings that are in view, and a few about them, into lines, so that the
+// chosen one stands a third down, or where the list begins or ends. There may be thousands:
+// what nobody sees is not put into lines, and its remedies are not looked for.
 func (l List) blocks(r paint.Rect, ctx screen.Context) []block {
-	all := make([]block, len(ctx.Report.Findings))
-	total := 0
-	for i, f := range ctx.Report.Findings {
-		all[i] = block{index: i, y: total, words: screen.Wrap(screen.Sentence(f), r.W-2)}
-		for _, m := range f.Remedies {
-			lines := screen.Wrap(m.Between(), r.W-2-indent)
-			for j, line := range lines {
-				lines[j] = strings.Repeat(" ", indent) + line
-			}
-			all[i].words = append(all[i].words, lines...)
-			all[i].remedies += len(lines)
-		}
-		total += len(all[i].words)
-	}
-	if len(all) == 0 {
+	n, at := len(ctx.Report.Findings), l.index(ctx)
+	if n == 0 {
 		return nil
 	}
-	now := all[l.index(ctx)]
-	top := max(0, min(now.y-r.H/3, total-r.H))
-	for i := range all {
-		all[i].y += r.Y - top
+	seen := []block{blockOf(at, r, ctx)}
+	above, total := 0, len(seen[0].words)
+	first, end := at, at+1
+	up := func() {
+		first--
+		b := blockOf(first, r, ctx)
+		seen = append([]block{b}, seen...)
+		above, total = above+len(b.words), total+len(b.words)
 	}
-	return all
+	for first > 0 && above < r.H/3 {
+		up()
+	}
+	for end < n && total-above+min(above, r.H/3) < r.H {
+		b := blockOf(end, r, ctx)
+		seen, end, total = append(seen, b), end+1, total+len(b.words)
+	}
+	for first > 0 && total < r.H {
+		up()
+	}
+	y := r.Y - max(0, min(above-r.H/3, total-r.H))
+	for i := range seen {
+		seen[i].y = y
+		y += len(seen[i].words)
+	}
+	return seen
+}
+
+// blockOf puts one finding into lines.
+func blockOf(i int, r paint.Rect, ctx screen.Context) block {
+	f := ctx.Report.Findings[i]
+	b := block{index: i, words: screen.Wrap(screen.Sentence(f), r.W-2)}
+	for _, m := range f.Remedies() {
+		lines := screen.Wrap(m.Between(), r.W-2-indent)
+		for j, line := range lines {
+			lines[j] = strings.Repeat(" ", indent) + line
+		}
+		b.words = append(b.words, lines...)
+		b.remedies += len(lines)
+	}
+	return b
 }
 
 // Draw draws the list into r.

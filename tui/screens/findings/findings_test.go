@@ -25,7 +25,7 @@ func TestChoosing(t *testing.T) {
 			}
 		}
 		remedy, ok := l.Remedy(ctx)
-		if ok != (len(f.Remedies) > 0) || ok && remedy.Text != f.Remedies[0].Text {
+		if ok != (len(f.Remedies()) > 0) || ok && remedy.Text != f.Remedies()[0].Text {
 			t.Errorf("finding %d: remedy %q, %v", i+1, remedy.Text, ok)
 		}
 	}

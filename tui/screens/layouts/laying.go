@@ -76,17 +76,18 @@ func (q Question) String() string {
 
 // Shown is an answer, or as much of one as there is yet.
 type Shown struct {
-	Have   bool
-	Part   bool     // more is being sought
-	Of     Question // that it answers
-	Laid   []Laid
-	Status suggest.Status
-	Aim    suggest.Aim
-	Bound  *suggest.Bound
-	Told   *mistake.Withdrawn // a claim that broke; nil: none did
-	NoMore bool               // no further layout is unlike enough: that is proved
-	loosen []loosening
-	took   time.Duration
+	Have    bool
+	Part    bool     // more is being sought
+	Of      Question // that it answers
+	Laid    []Laid
+	Status  suggest.Status
+	Aim     suggest.Aim
+	Bound   *suggest.Bound
+	Told    *mistake.Withdrawn // a claim that broke; nil: none did
+	NoMore  bool               // no further layout is unlike enough: that is proved
+	stopped bool               // the time, or the maker, ended the search before all was proved
+	loosen  []loosening
+	took    time.Duration
 }
 
 // A loosening is one condition made less strict.

@@ -126,7 +126,7 @@ func (s search) run(ctx context.Context, tick <-chan time.Time, report func(prog
 // runAgain seeks ways to make the pattern again.
 func (s search) runAgain(ctx context.Context, tell suggest.Options) answer {
 	got, err := s.beside.Solve.Again(ctx, s.look.Reckoner, s.q.Same, tell)
-	out := answer{err: err, shown: Shown{Have: true, Of: s.q, Laid: s.look.again(got.Answers, got.Status), Status: got.Status,
+	out := answer{err: err, shown: Shown{Have: true, Of: s.q, Laid: s.look.again(got.Answers, got.Status), Status: got.Status, stopped: got.Stopped,
 		Told: s.beside.Tell(got.Broken, mistake.Answers, s.q.job(s.look.Reckoner, nil), s.q.String())}}
 	if err == nil && got.Status == suggest.Infeasible {
 		out.shown.loosen = s.wish.loosenAgain(suggest.LoosenAgain(ctx, s.look.Reckoner, s.q.Same))
@@ -176,6 +176,7 @@ func (s Screen) done(m job.Done[answer], ctx screen.Context) (screen.Screen, []s
 		}
 		now.Laid = append(before.Laid[:len(before.Laid):len(before.Laid)], now.Laid...)
 		now.Status, now.Aim, now.loosen = before.Status, before.Aim, nil
+		now.stopped = now.stopped || before.stopped
 	} else if !s.shown.Part {
 		s.at, s.strip = 0, -1
 	}
@@ -205,7 +206,7 @@ type Look struct {
 
 // Answer gives what an answer to q comes to; further: it is of layouts unlike those before.
 func (l Look) Answer(q Question, a suggest.Answer, further bool) Shown {
-	out := Shown{Have: true, Of: q, Laid: l.Layouts(q.Ask, a.Layouts), Status: a.Status, Aim: a.Aim, Bound: a.Bound}
+	out := Shown{Have: true, Of: q, Laid: l.Layouts(q.Ask, a.Layouts), Status: a.Status, Aim: a.Aim, Bound: a.Bound, stopped: a.Stopped}
 	for i := range out.Laid {
 		out.Laid[i].Summary.Sure = a.Sure(a.Layouts[i])
 		out.Laid[i].Answer, out.Laid[i].Place, out.Laid[i].Later = a, i, further

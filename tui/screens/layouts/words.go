@@ -108,6 +108,9 @@ func sure(y laying, room int) string {
 	if y.NoMore {
 		proof += ", no other is unlike enough"
 	}
+	if y.stopped {
+		proof += ", stopped"
+	}
 	proof = fmt.Sprintf("%s, %.1f s", proof, y.Seconds)
 	if text := order + "   " + proof; paint.Width(text) <= room {
 		return text
@@ -124,7 +127,11 @@ func drawNone(c *paint.Canvas, r paint.Rect, ctx scene) {
 	if len(y.Loosen) == 0 {
 		texts := []string{"No condition alone would do, as far as was found out."}
 		if y.Status != suggest.Infeasible {
-			texts = []string{"The time was too short to tell. Fewer strip widths make the search shorter; pins and a narrower range of strips too."}
+			why := "The search gave up before it could tell."
+			if y.stopped {
+				why = "The time was too short to tell."
+			}
+			texts = []string{why + " Fewer strip widths make the search shorter; pins and a narrower range of strips too."}
 		}
 		if !y.Again {
 			if text := y.Ask.ReadyText(ctx.Reckoner.Shop(), ctx.Unit); text != "" {

@@ -4,6 +4,7 @@ package rackview
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -26,24 +27,48 @@ type Screen struct {
 	Filter rack.Filter
 	Which  string // the filter as it was typed
 
-	last  string         // the line typed last
-	looks []cutting.Look // whose end grain to look at first
-	gives gives
+	last   string         // the line typed last
+	looks  []cutting.Look // whose end grain to look at first
+	gives  gives
+	listed listed
 }
 
-// Entries gives what is shown, in its order.
+// A listed is the entries that are shown of a rack, kept from one key to the next: to put
+// tens of thousands in order takes longer than a frame. The zero value is of no rack.
+type listed struct {
+	have    bool
+	rack    rack.Rack
+	order   rack.Order
+	entries []rack.Entry
+}
+
+// of reports whether it is of a rack in an order. Racks are values, so one whose lists lie
+// where those of another do, and are as long, is the same.
+func (s listed) of(r rack.Rack, order rack.Order) bool {
+	return s.have && s.order == order && sameList(s.rack.Pieces, r.Pieces) && sameList(s.rack.Strips, r.Strips)
+}
+
+func sameList[T any](a, b []T) bool { return len(a) == len(b) && (len(a) == 0 || &a[0] == &b[0]) }
+
+// Entries gives what is shown, in its order. It is not to be written to.
 func (l Screen) Entries(ctx screen.Context) []rack.Entry {
+	if l.listed.of(ctx.Rack, l.Order) {
+		return l.listed.entries
+	}
 	return ctx.Rack.Filter(l.Filter).Sort(l.Order).Entries()
+}
+
+// keep gives the screen with its entries kept.
+func (l Screen) keep(ctx screen.Context) Screen {
+	if !l.listed.of(ctx.Rack, l.Order) {
+		l.listed = listed{true, ctx.Rack, l.Order, l.Entries(ctx)}
+	}
+	return l
 }
 
 // at gives the place of the chosen entry among those shown.
 func (l Screen) at(entries []rack.Entry) int {
-	for i, e := range entries {
-		if e.ID == l.ID {
-			return i
-		}
-	}
-	return 0
+	return max(0, slices.IndexFunc(entries, func(e rack.Entry) bool { return e.ID == l.ID }))
 }
 
 // Chosen gives the chosen entry, and false where none is shown.
@@ -133,9 +158,9 @@ func (l Screen) Draw(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	for _, e := range entries {
 		longest = max(longest, e.Length)
 	}
-	first := l.first(entries, parts.rows.H)
+	first, at := l.first(entries, parts.rows.H), l.at(entries)
 	for i := range min(parts.rows.H, len(entries)-first) {
-		l.row(c, parts.rows.Row(i).Inset(1, 0), entries[first+i], first+i == l.at(entries), longest, ctx)
+		l.row(c, parts.rows.Row(i).Inset(1, 0), entries[first+i], first+i == at, longest, ctx)
 	}
 	if len(entries) == 0 {
 		c.Text(parts.rows.Row(1).Inset(1, 0), l.nothing(ctx), paint.Style{})

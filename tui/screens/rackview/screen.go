@@ -44,6 +44,15 @@ func (Screen) Title() keymap.Place { return Place }
 
 // Update goes through the rack and changes what lies on it.
 func (l Screen) Update(ctx screen.Context, msg tea.Msg) (screen.Screen, []screen.Request) {
+	next, asked := l.told(ctx, msg)
+	if s, ok := next.(Screen); ok && (s.listed.have || ctx.Window.At == Place) {
+		next = s.keep(ctx)
+	}
+	return next, asked
+}
+
+// told is Update, and leaves it open which entries are shown.
+func (l Screen) told(ctx screen.Context, msg tea.Msg) (screen.Screen, []screen.Request) {
 	switch msg := msg.(type) {
 	case screen.Do:
 		return l.do(msg.ID, ctx)
@@ -204,7 +213,7 @@ func (l Screen) showOnly(text string, ctx screen.Context) (screen.Screen, []scre
 	if err != nil {
 		return l, []screen.Request{screen.Refuse(err.Error())}
 	}
-	l.Which, l.Filter = text, filter
+	l.Which, l.Filter, l.listed = text, filter, listed{}
 	return l, nil
 }
 
