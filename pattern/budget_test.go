@@ -101,7 +101,7 @@ func TestBudgets(t *testing.T) {
 	}
 }
 
-// at95 gives what 95 of 100 do not exceed.
+// at95 returns what 95 of 100 do not exceed.
 func at95(of map[string]int) int {
 	sorted := slices.Sorted(maps.Values(of))
 	return sorted[len(sorted)*95/100]
@@ -176,7 +176,7 @@ func codeLines(text []byte) int {
 	}
 }
 
-// receiver gives the type that a method is of, with a dot.
+// receiver returns the type that a method is of, with a dot.
 func receiver(f *ast.FuncDecl) string {
 	if f.Recv == nil {
 		return ""

@@ -6,7 +6,7 @@ import (
 	"time"
 )
 
-// DateOf gives the day of t, where t is.
+// DateOf returns the day of t, where t is.
 func DateOf(t time.Time) Date {
 	year, month, day := t.Date()
 	return Date{Year: year, Month: month, Day: day}

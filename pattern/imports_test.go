@@ -61,7 +61,7 @@ func layers() []string {
 	}
 }
 
-// layerOf gives the place of a package in the list.
+// layerOf returns the place of a package in the list.
 func layerOf(pkg string) int {
 	for i, l := range layers() {
 		if tree, ok := strings.CutSuffix(l, "/..."); l == pkg || ok && strings.HasPrefix(pkg, tree+"/") {

@@ -79,7 +79,7 @@ type Date struct {
 	Day   int
 }
 
-// String gives the day as 2026-11-02.
+// String returns the day as 2026-11-02.
 func (d Date) String() string { return fmt.Sprintf("%04d-%02d-%02d", d.Year, d.Month, d.Day) }
 
 // A Reading is a moisture content that somebody measured or set. The zero value
@@ -89,10 +89,10 @@ type Reading struct {
 	Known   bool
 }
 
-// Read gives the Reading of percent.
+// Read returns the Reading of percent.
 func Read(percent float64) Reading { return Reading{Percent: percent, Known: true} }
 
-// Or gives the reading, or else where there is none.
+// Or returns the reading, or else where there is none.
 func (r Reading) Or(other float64) float64 {
 	if r.Known {
 		return r.Percent
@@ -109,7 +109,7 @@ const (
 	MakeEdge             // the slice gives the strip's width; the strip is then rolled a quarter turn
 )
 
-// String gives flat or edge.
+// String returns flat or edge.
 func (m Make) String() string {
 	switch m {
 	case MakeFlat:
@@ -146,7 +146,7 @@ const (
 // Levels lists every level, the mildest first.
 func Levels() []Level { return []Level{Fine, TakeCare, TooMuch} }
 
-// String gives the level in the words that makers read.
+// String returns the level in the words that makers read.
 func (l Level) String() string {
 	switch l {
 	case Fine:
@@ -170,7 +170,7 @@ func ParseLevel(s string) (Level, error) {
 	return Fine, fmt.Errorf("level %q: must be fine, take care or too much", s)
 }
 
-// Width gives the glue-up width: the sum of the finished strip widths.
+// Width returns the glue-up width: the sum of the finished strip widths.
 func (p Pattern) Width() length.Length {
 	var sum length.Length
 	for _, s := range p.Strips {
@@ -179,7 +179,7 @@ func (p Pattern) Width() length.Length {
 	return sum
 }
 
-// StripLength gives the length of strip s at glue-up: its own where it has one,
+// StripLength returns the length of strip s at glue-up: its own where it has one,
 // else the panel's length with allowance added.
 func (p Pattern) StripLength(s Strip, allowance length.Length) length.Length {
 	if s.Length > 0 {

@@ -35,7 +35,7 @@ const (
 // BevelSides lists every side.
 func BevelSides() []BevelSide { return []BevelSide{BevelUnder, BevelTop, BevelBoth} }
 
-// String gives under, top or both.
+// String returns under, top or both.
 func (b BevelSide) String() string {
 	switch b {
 	case BevelUnder:
@@ -68,7 +68,7 @@ type Centre struct {
 	Joint int // from 1, lying right of strip Joint
 }
 
-// String gives panel, strip 3 or joint 3.
+// String returns panel, strip 3 or joint 3.
 func (c Centre) String() string {
 	switch {
 	case c.Strip > 0:

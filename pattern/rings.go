@@ -20,16 +20,16 @@ const (
 	quarterDegrees = 90.0
 )
 
-// RingsFlat gives the rings of flat-sawn timber.
+// RingsFlat returns the rings of flat-sawn timber.
 func RingsFlat() Rings { return Rings{degrees: flatDegrees, known: true} }
 
-// RingsRift gives the rings of rift-sawn timber.
+// RingsRift returns the rings of rift-sawn timber.
 func RingsRift() Rings { return Rings{degrees: riftDegrees, known: true} }
 
-// RingsQuarter gives the rings of quarter-sawn timber.
+// RingsQuarter returns the rings of quarter-sawn timber.
 func RingsQuarter() Rings { return Rings{degrees: quarterDegrees, known: true} }
 
-// RingsAt gives rings at an angle, which must lie from 0 to 90 degrees.
+// RingsAt returns rings at an angle, which must lie from 0 to 90 degrees.
 func RingsAt(degrees float64) (Rings, error) {
 	if !(degrees >= flatDegrees && degrees <= quarterDegrees) {
 		return Rings{}, fmt.Errorf("rings at %v degrees: must be 0 to 90, or flat, rift, quarter or unknown", degrees)
@@ -40,7 +40,7 @@ func RingsAt(degrees float64) (Rings, error) {
 // Known reports whether somebody has looked at the end grain.
 func (r Rings) Known() bool { return r.known }
 
-// Degrees gives the angle in degrees; unknown rings are reckoned as 45.
+// Degrees returns the angle in degrees; unknown rings are reckoned as 45.
 func (r Rings) Degrees() float64 {
 	if !r.known {
 		return riftDegrees
@@ -48,7 +48,7 @@ func (r Rings) Degrees() float64 {
 	return r.degrees
 }
 
-// Rolled gives the rings after a quarter turn about the strip's length, or after
+// Rolled returns the rings after a quarter turn about the strip's length, or after
 // side-slicing: flat and quarter change places, unknown stays so.
 func (r Rings) Rolled() Rings {
 	if !r.known {
@@ -57,7 +57,7 @@ func (r Rings) Rolled() Rings {
 	return Rings{degrees: quarterDegrees - r.degrees, known: true}
 }
 
-// Word gives flat, rift, quarter or unknown, and false for another angle.
+// Word returns flat, rift, quarter or unknown, and false for another angle.
 func (r Rings) Word() (string, bool) {
 	switch {
 	case !r.known:
@@ -73,7 +73,7 @@ func (r Rings) Word() (string, bool) {
 	}
 }
 
-// String gives the word, or the angle as a number.
+// String returns the word, or the angle as a number.
 func (r Rings) String() string {
 	if word, ok := r.Word(); ok {
 		return word

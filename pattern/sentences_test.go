@@ -145,7 +145,7 @@ func (s sentences) tell(e ast.Expr) bool {
 	return false
 }
 
-// stringsCall gives the name of a function of package strings that is called.
+// stringsCall returns the name of a function of package strings that is called.
 func stringsCall(call *ast.CallExpr) (name string, ok bool) {
 	f, ok := call.Fun.(*ast.SelectorExpr)
 	if !ok {
@@ -155,7 +155,7 @@ func stringsCall(call *ast.CallExpr) (name string, ok bool) {
 	return f.Sel.Name, ok && pkg.Name == "strings"
 }
 
-// literal gives the text of a literal.
+// literal returns the text of a literal.
 func literal(e ast.Expr) (string, bool) {
 	lit, ok := e.(*ast.BasicLit)
 	if !ok || lit.Kind != token.STRING {
@@ -165,7 +165,7 @@ func literal(e ast.Expr) (string, bool) {
 	return text, err == nil
 }
 
-// ourWords gives whether a text begins or ends a wording of the program: a literal with
+// ourWords returns whether a text begins or ends a wording of the program: a literal with
 // more words than it.
 func ourWords(files []*ast.File) func(string) bool {
 	var all []string

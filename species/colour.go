@@ -10,7 +10,7 @@ import (
 // An RGB is an sRGB colour of 8 bits a channel. RGBs compare with ==.
 type RGB struct{ R, G, B uint8 }
 
-// String gives the colour as #RRGGBB.
+// String returns the colour as #RRGGBB.
 func (c RGB) String() string { return fmt.Sprintf("#%02X%02X%02X", c.R, c.G, c.B) }
 
 // ParseRGB reads a colour written #RRGGBB, in capitals or not.
@@ -38,7 +38,7 @@ func (c *RGB) UnmarshalText(text []byte) error {
 	return err
 }
 
-// Colorful gives the colour to go-colorful, for reckoning in other colour spaces.
+// Colorful returns the colour to go-colorful, for reckoning in other colour spaces.
 func (c RGB) Colorful() colorful.Color {
 	const most = 255
 	return colorful.Color{R: float64(c.R) / most, G: float64(c.G) / most, B: float64(c.B) / most}

@@ -27,7 +27,7 @@ const (
 // Statuses lists every standing, the firmest first.
 func Statuses() []Status { return []Status{Verified, Derived, Memory, Yours, None} }
 
-// String gives the word that files and the screen use.
+// String returns the word that files and the screen use.
 func (s Status) String() string {
 	switch s {
 	case Verified:
@@ -55,7 +55,7 @@ func ParseStatus(word string) (Status, error) {
 	return 0, fmt.Errorf("%q is no standing: must be verified, derived, memory, yours or none", word)
 }
 
-// String gives the source as files have it: the text, then the standing in brackets.
+// String returns the source as files have it: the text, then the standing in brackets.
 // The zero Source gives nothing.
 func (s Source) String() string {
 	if s == (Source{}) {

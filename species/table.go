@@ -61,7 +61,7 @@ func (t *Table) Len() int { return len(t.list) }
 // All lists the timbers in the order of the table.
 func (t *Table) All() []Species { return slices.Clone(t.list) }
 
-// Get gives the timber of that key.
+// Get returns the timber of that key.
 func (t *Table) Get(key string) (Species, bool) {
 	i, ok := t.byKey[key]
 	if !ok {
@@ -70,7 +70,7 @@ func (t *Table) Get(key string) (Species, bool) {
 	return t.list[i], true
 }
 
-// Find gives the timber of that key, else of that name, else the first that is also
+// Find returns the timber of that key, else of that name, else the first that is also
 // called so; in any case, with blanks, hyphens and underscores alike.
 func (t *Table) Find(name string) (Species, bool) {
 	want := plain(name)

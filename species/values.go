@@ -101,7 +101,7 @@ func (s Species) Values() []Value {
 	return out
 }
 
-// read gives the value and its text, nil where it is not known. A flag and a colour
+// read returns the value and its text, nil where it is not known. A flag and a colour
 // have no zero of their own, so there the source decides.
 func (v Field) read(s *Species, sourced bool) (data any, text string) {
 	switch p := v.At(s).(type) {

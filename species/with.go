@@ -14,7 +14,7 @@ const yourOwn = "your own value"
 // says that it is none of the timber's.
 var standIn = RGB{R: 0x9C, G: 0x84, B: 0x68}
 
-// With gives a table in which the maker's entries stand over those of t, value by
+// With returns a table in which the maker's entries stand over those of t, value by
 // value, and new timbers follow at the end. A value of an entry counts as given
 // exactly when its Sources have its name; so an entry may also take a value away, by
 // naming it and leaving it 0 or empty. Given values have the standing Yours.
@@ -108,7 +108,7 @@ func colourAll(fresh []Species) {
 	}
 }
 
-// deriveLetters gives every timber without letters two that no other has: the first
+// deriveLetters returns every timber without letters two that no other has: the first
 // of its name with a later one where it can, else the first free pair.
 func deriveLetters(list []Species) error {
 	taken := make(map[string]bool, len(list))

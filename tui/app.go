@@ -124,7 +124,7 @@ type (
 	Options = setup.Options
 )
 
-// New gives the App at its start.
+// New returns the App at its start.
 func New(s Setup) App { return newWith(s, screens()) }
 
 // newWith is New with other screens.
@@ -244,7 +244,7 @@ func (a App) inView() App {
 	return a.seen(screen.Chosen{})
 }
 
-// context gives what screens are told.
+// context returns what screens are told.
 func (a App) context() screen.Context {
 	title := a.state().Pattern.Name
 	switch {
@@ -266,7 +266,7 @@ func (a App) context() screen.Context {
 	}
 }
 
-// stamp gives the stamp of the present state.
+// stamp returns the stamp of the present state.
 func (a App) stamp() screen.Stamp {
 	return screen.StampOf(a.doc.RecoveryStem(), a.doc.History.Revision(), a.racks.history.Revision(), a.batch)
 }

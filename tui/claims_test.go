@@ -29,7 +29,7 @@ func brokenPlan(ctx context.Context, job cutting.Job, opt cutting.Options) (cutt
 	return plan, err
 }
 
-// reported gives the one report in the home.
+// reported returns the one report in the home.
 func (d *hand) reported() string {
 	d.t.Helper()
 	files, err := filepath.Glob(filepath.Join(d.app.files.Dir(), "recovery", "fault-*.txt"))

@@ -10,7 +10,7 @@ import (
 	"example.com/oddments/tui/keymap"
 )
 
-// handKeys gives the keys that change the bench: those of every hand move.
+// handKeys returns the keys that change the bench: those of every hand move.
 func handKeys(t *testing.T) []string {
 	t.Helper()
 	var keys []string

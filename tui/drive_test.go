@@ -27,7 +27,7 @@ type hand struct {
 	quit  bool
 }
 
-// of gives a screen of the program.
+// of returns a screen of the program.
 func of[S screen.Screen](a App) S {
 	for _, s := range a.screens {
 		if found, ok := s.Screen.(S); ok {
@@ -37,7 +37,7 @@ func of[S screen.Screen](a App) S {
 	panic("there is no such screen")
 }
 
-// question gives what the gallery would ask for now.
+// question returns what the gallery would ask for now.
 func (d *hand) question() (layouts.Question, string) {
 	return of[layouts.Screen](d.app).Question(d.app.context())
 }
@@ -75,7 +75,7 @@ func startWith(t *testing.T, s Setup, all []shown, w, h int) *hand {
 	return d
 }
 
-// send gives a message to the App and runs what it asks for.
+// send returns a message to the App and runs what it asks for.
 func (d *hand) send(msg tea.Msg) *hand {
 	d.t.Helper()
 	model, cmd := d.app.Update(msg)
@@ -148,7 +148,7 @@ func key(name string) tea.KeyMsg {
 	return tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(name)}
 }
 
-// screen gives the frame without escapes.
+// screen returns the frame without escapes.
 func (d *hand) screen() string { return ansi.Strip(d.app.View()) }
 
 // shows fails unless the frame shows all of the texts.

@@ -8,7 +8,7 @@ import (
 	"example.com/oddments/tui/overlay/help"
 )
 
-// handlers gives what makes each action that holds everywhere; those of a screen are told
+// handlers returns what makes each action that holds everywhere; those of a screen are told
 // to it.
 func handlers() map[keymap.ID]handler {
 	return map[keymap.ID]handler{

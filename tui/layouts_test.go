@@ -55,7 +55,7 @@ func solved(t *testing.T, d *hand) suggest.Answer {
 	return answer
 }
 
-// laid gives the layouts that the gallery shows.
+// laid returns the layouts that the gallery shows.
 func laid(d *hand) [][]pattern.Strip {
 	var out [][]pattern.Strip
 	for _, l := range of[layouts.Screen](d.app).Shown().Laid {

@@ -171,7 +171,7 @@ func TestLateSaveLeavesTheBenchAlone(t *testing.T) {
 	d.shows("saved as " + late.Stem)
 }
 
-// copies gives the strips of each recovery copy of a home, by what it goes by.
+// copies returns the strips of each recovery copy of a home, by what it goes by.
 func copies(t *testing.T, home *store.Home) map[string]int {
 	t.Helper()
 	kept, err := home.Recoveries(nil)

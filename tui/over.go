@@ -8,7 +8,7 @@ import (
 	"example.com/oddments/tui/screen"
 )
 
-// over gives a key to the overlay.
+// over returns a key to the overlay.
 func (a App) over(k tea.KeyMsg) (App, tea.Cmd) {
 	overlay, outcome := a.overlay.Key(k, a.context())
 	return a.after(overlay, outcome)

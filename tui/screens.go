@@ -51,10 +51,10 @@ func keysOf(all []shown) keymap.Map {
 	return keymap.NewMap(keys...)
 }
 
-// here gives the screen whose keys hold.
+// here returns the screen whose keys hold.
 func (a App) here() keymap.Place { return a.screens[a.at].title }
 
-// tab gives the screen that the line at the bottom says is shown.
+// tab returns the screen that the line at the bottom says is shown.
 func (a App) tab() int {
 	if a.screens[a.at].overBench {
 		return 0
@@ -65,7 +65,7 @@ func (a App) tab() int {
 // onRack reports whether undo and redo are the rack's.
 func (a App) onRack() bool { return a.here() == rackview.Place }
 
-// find gives the screen of a title.
+// find returns the screen of a title.
 func (a App) find(p keymap.Place) (int, bool) {
 	i := slices.IndexFunc(a.screens, func(s shown) bool { return s.title == p })
 	return i, i >= 0

@@ -12,7 +12,7 @@ import (
 	"example.com/oddments/tui/screens/layouts"
 )
 
-// opened gives what each action opens: a hand on the screen or overlay that it leads to.
+// opened returns what each action opens: a hand on the screen or overlay that it leads to.
 func opened(t *testing.T, w, h int, before string) map[keymap.ID]*hand {
 	t.Helper()
 	all := map[keymap.ID]*hand{}

@@ -257,7 +257,7 @@ func (s *storm) key(k tea.KeyMsg) {
 	s.send(k)
 }
 
-// anyKey gives a letter, a figure or a key that edits, some of them with Alt.
+// anyKey returns a letter, a figure or a key that edits, some of them with Alt.
 func (s *storm) anyKey() tea.KeyMsg {
 	names := []string{"left", "right", "up", "down", "home", "end", "delete", "backspace", "tab", "shift+tab", "pgup", "pgdown", "ctrl+w", "ctrl+k", "ctrl+a", "space"}
 	var k tea.KeyMsg

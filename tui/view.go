@@ -34,7 +34,7 @@ func (a App) sized(w, h int) App {
 	return a.inView()
 }
 
-// body gives the part of the screen that a screen draws into.
+// body returns the part of the screen that a screen draws into.
 func (a App) body() paint.Rect {
 	_, rest := paint.Rect{W: a.width, H: a.height}.SplitTop(headerRows)
 	_, rest = rest.SplitBottom(tabRows)
@@ -94,7 +94,7 @@ type tab struct {
 	screen int
 }
 
-// tabs gives the names of the screens and where they stand.
+// tabs returns the names of the screens and where they stand.
 func (a App) tabs() []tab {
 	const gap = 2
 	tabs := a.tabsApart(gap)
@@ -108,7 +108,7 @@ func (a App) tabs() []tab {
 // helpKey is the least that stands behind the tabs.
 func (a App) helpKey() string { return a.keys.KeyOf(keymap.Help) + " keys" }
 
-// tabsApart gives the names of the screens with so many cells between each two.
+// tabsApart returns the names of the screens with so many cells between each two.
 func (a App) tabsApart(gap int) []tab {
 	x := 1
 	var out []tab

@@ -28,7 +28,7 @@ func steps(t *testing.T, file string) []string {
 	return slices.DeleteFunc(strings.Split(string(data), "\n"), func(line string) bool { return line == "" || line[0] == '#' })
 }
 
-// keyText gives what a terminal sends for a key.
+// keyText returns what a terminal sends for a key.
 func keyText(t *testing.T, name string) string {
 	t.Helper()
 	known := map[string]string{"Enter": "\r", "Escape": "\x1b", "Tab": "\t", "BTab": "\x1b[Z", "Home": "\x1b[H", "Right": "\x1b[C"}

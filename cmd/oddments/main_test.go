@@ -53,7 +53,7 @@ var ship = sync.OnceValue(func() shipped {
 	return shipped{program, string(out), err}
 })
 
-// build gives the program as it is shipped.
+// build returns the program as it is shipped.
 func build(t *testing.T) string {
 	t.Helper()
 	if runtime.GOOS == "windows" {

@@ -195,7 +195,7 @@ func (s *session) quiet() {
 
 var row = regexp.MustCompile(`\x1b\[(\d+);1H`)
 
-// screen gives the rows as they stand on the alternate screen, without colours.
+// screen returns the rows as they stand on the alternate screen, without colours.
 func (s *session) screen() []string {
 	s.mu.Lock()
 	defer s.mu.Unlock()
@@ -273,7 +273,7 @@ func (s *session) taken() {
 	})
 }
 
-// kept gives the names of the recovery copies in a home.
+// kept returns the names of the recovery copies in a home.
 func kept(t *testing.T, home string) []string {
 	t.Helper()
 	names, err := filepath.Glob(filepath.Join(home, "recovery", "*.toml"))

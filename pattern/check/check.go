@@ -29,7 +29,7 @@ type Finding struct {
 	remedies *deferred // nil: there are none
 }
 
-// Remedies gives what was tried and helps, the best first. They are looked for when they
+// Remedies returns what was tried and helps, the best first. They are looked for when they
 // are asked for first, since that takes far longer than all else and a panel of thousands
 // has thousands of findings; what is found does not depend on when, nor on what was asked
 // before. It may be asked for by several goroutines.
@@ -40,7 +40,7 @@ func (f Finding) Remedies() []Remedy {
 	return f.remedies.get()
 }
 
-// Remedy gives the text of the best remedy, or nothing where there is none.
+// Remedy returns the text of the best remedy, or nothing where there is none.
 func (f Finding) Remedy() string {
 	all := f.Remedies()
 	if len(all) == 0 {
@@ -55,7 +55,7 @@ type Place struct {
 	Line  int // from 1; 0: no glue line
 }
 
-// String gives panel, strip 4 or line 3.
+// String returns panel, strip 4 or line 3.
 func (p Place) String() string {
 	switch {
 	case p.Line > 0:
@@ -67,7 +67,7 @@ func (p Place) String() string {
 	}
 }
 
-// Between gives panel, strip 4 or, of glue line 3, the strips it lies between: 3|4.
+// Between returns panel, strip 4 or, of glue line 3, the strips it lies between: 3|4.
 func (p Place) Between() string {
 	if p.Line > 0 {
 		return fmt.Sprintf("%d|%d", p.Line, p.Line+1)
@@ -93,7 +93,7 @@ func (r Report) At(n int) []Finding {
 	return out
 }
 
-// Allow gives the allowances of s that hand moves need.
+// Allow returns the allowances of s that hand moves need.
 func Allow(s shop.Shop) edit.Allow {
 	return edit.Allow{
 		Jointing: s.Allowance.Jointing, Flattening: s.Allowance.Flattening,
@@ -164,16 +164,16 @@ func newBoard(r movement.Reckoner, p pattern.Pattern, u length.Unit, panel *move
 	return b
 }
 
-// timber gives that of strip i, from 0.
+// timber returns that of strip i, from 0.
 func (b *board) timber(i int) *timber { return &b.timbers[b.of[i]] }
 
 // between names the two timbers of glue line n.
 func (b *board) between(n int) string { return b.timber(n-1).Name + " and " + b.timber(n).Name }
 
-// moisture gives that of strip i, from 0, at glue-up.
+// moisture returns that of strip i, from 0, at glue-up.
 func (b *board) moisture(i int) float64 { return b.reckoner.Moisture(b.pattern, b.pattern.Strips[i]) }
 
-// end gives how far the far end of s lies from the datum end.
+// end returns how far the far end of s lies from the datum end.
 func (b *board) end(s pattern.Strip) length.Length {
 	return s.Start + b.pattern.StripLength(s, b.allow.Length)
 }

@@ -32,7 +32,7 @@ func quarter(timber string, width length.Length) pattern.Strip {
 	return pattern.Strip{Species: timber, Width: width, Rings: pattern.RingsQuarter()}
 }
 
-// by gives the findings of one rule.
+// by returns the findings of one rule.
 func by(r check.Report, rule string) []check.Finding {
 	var out []check.Finding
 	for _, f := range r.Findings {
@@ -43,7 +43,7 @@ func by(r check.Report, rule string) []check.Finding {
 	return out
 }
 
-// figures gives those of every glue line, from 1; the first is none.
+// figures returns those of every glue line, from 1; the first is none.
 func figures(r movement.Reckoner, p pattern.Pattern) []movement.Figure {
 	prepared := r.Panel(p)
 	out := make([]movement.Figure, prepared.Len())

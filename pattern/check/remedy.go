@@ -22,7 +22,7 @@ const (
 	Fill               // share out what is wanting of the width
 )
 
-// String gives the kind in one word.
+// String returns the kind in one word.
 func (k Kind) String() string {
 	switch k {
 	case Roll:
@@ -54,7 +54,7 @@ type Remedy struct {
 	brings []brought
 }
 
-// Between gives the remedy's text with each glue line named by the strips it lies
+// Between returns the remedy's text with each glue line named by the strips it lies
 // between: 3|4 instead of line 3.
 func (m Remedy) Between() string {
 	if len(m.brings) == 0 {
@@ -121,10 +121,10 @@ type deferred struct {
 	found []Remedy
 }
 
-// later gives the remedies that find finds, once they are asked for.
+// later returns the remedies that find finds, once they are asked for.
 func (b *board) later(find func() []Remedy) *deferred { return &deferred{board: b, find: find} }
 
-// laterFor gives the remedies for a finding about line n, once they are asked for.
+// laterFor returns the remedies for a finding about line n, once they are asked for.
 func (b *board) laterFor(n int, c cause) *deferred {
 	return b.later(func() []Remedy { return b.remedies(n, c) })
 }
@@ -138,7 +138,7 @@ func (d *deferred) get() []Remedy {
 	return d.found
 }
 
-// remedies gives the remedies for a finding about line n, the best first, with their
+// remedies returns the remedies for a finding about line n, the best first, with their
 // texts.
 func (b *board) remedies(n int, c cause) []Remedy {
 	if b.trials == nil {
@@ -189,7 +189,7 @@ func (b *board) brings(m Remedy, n int, c cause) []brought {
 	return out
 }
 
-// change gives what a remedy for line n does to the line of e: by its own cause for
+// change returns what a remedy for line n does to the line of e: by its own cause for
 // line n, by the worst one for others.
 func (b *board) change(e Effect, n int, c cause) change {
 	if e.Line == n {
@@ -225,7 +225,7 @@ func (f change) write(out *strings.Builder, line string) {
 	}
 }
 
-// worse gives the worst figure of a line by one cause, before or after.
+// worse returns the worst figure of a line by one cause, before or after.
 func (b *board) worse(e Effect, c cause) change {
 	limits := b.shop.Limits
 	x, y := e.Before, e.After

@@ -17,7 +17,7 @@ import (
 	"example.com/oddments/pattern/shop"
 )
 
-// texts gives those of the remedies for line n by one rule.
+// texts returns those of the remedies for line n by one rule.
 func texts(r check.Report, rule string, n int) []string {
 	out := []string{}
 	for _, f := range r.At(n) {

@@ -67,7 +67,7 @@ func (b *board) caution(level pattern.Level, holds func(*timber) (name string, o
 	return []Finding{{Level: level, Message: strings.Join(names, ", ") + ": " + caution}}
 }
 
-// noted gives name with a note in brackets, where there is one.
+// noted returns name with a note in brackets, where there is one.
 func noted(name, note string) string {
 	if note == "" {
 		return name

@@ -84,7 +84,7 @@ func (t *trials) reachNow(i int) stretch {
 	return stretch{first, last}
 }
 
-// level gives the level that f has by c.
+// level returns the level that f has by c.
 func (t *trials) level(c cause, f movement.Figure) pattern.Level { return level(t.limits, c, f) }
 
 func level(limits shop.Limits, c cause, f movement.Figure) pattern.Level {
@@ -94,7 +94,7 @@ func level(limits shop.Limits, c cause, f movement.Figure) pattern.Level {
 	return max(movement.LevelOf(f.StepUM, limits.StepUM), movement.LevelOf(f.StrainPct, limits.StrainPct))
 }
 
-// severity gives the worse figure that f has by c, on a scale on which 1 is the limit
+// severity returns the worse figure that f has by c, on a scale on which 1 is the limit
 // to take care at.
 func (t *trials) severity(c cause, f movement.Figure) float64 {
 	if c == byMoisture {
@@ -103,7 +103,7 @@ func (t *trials) severity(c cause, f movement.Figure) float64 {
 	return max(f.StepUM/t.limits.StepUM.Care, f.StrainPct/t.limits.StrainPct.Care)
 }
 
-// worstCause gives the cause by which the figures are the worst.
+// worstCause returns the cause by which the figures are the worst.
 func (t *trials) worstCause(before, after movement.Figure) cause {
 	moved := max(t.severity(byMovement, before), t.severity(byMovement, after))
 	if max(t.severity(byMoisture, before), t.severity(byMoisture, after)) > moved {
@@ -124,7 +124,7 @@ type outcome struct {
 	sum   float64       // what it adds to their severities
 }
 
-// outcome gives that of the panel as changed at strips, from 0.
+// outcome returns that of the panel as changed at strips, from 0.
 func (t *trials) outcome(strips ...int) outcome {
 	o := outcome{ok: true}
 	for _, n := range t.reached(strips) {
@@ -139,7 +139,7 @@ func (t *trials) outcome(strips ...int) outcome {
 	return o
 }
 
-// reached gives the lines whose figures may have changed with strips, in no order. The
+// reached returns the lines whose figures may have changed with strips, in no order. The
 // slice is good until the next call.
 func (t *trials) reached(strips []int) []int {
 	t.lines = t.lines[:0]
@@ -157,7 +157,7 @@ func (t *trials) reached(strips []int) []int {
 	return t.lines
 }
 
-// effects gives what the panel as changed at strips does to its lines.
+// effects returns what the panel as changed at strips does to its lines.
 func (t *trials) effects(strips ...int) []Effect {
 	lines := t.reached(strips)
 	slices.Sort(lines)
@@ -203,7 +203,7 @@ type choice struct {
 	score score
 }
 
-// choices gives the remedies for line n, the best first.
+// choices returns the remedies for line n, the best first.
 func (t *trials) choices(n int, c cause) []choice {
 	var out []choice
 	for _, i := range [...]int{n - 1, n} {
@@ -240,7 +240,7 @@ func (t *trials) replace(out []choice, n int, c cause, m Remedy, strip pattern.S
 	return out
 }
 
-// wetter gives the strips of line n, from 0.
+// wetter returns the strips of line n, from 0.
 func (t *trials) wetter(n int) (wet, dry int) {
 	if t.board.moisture(n-1) < t.board.moisture(n) {
 		return n, n - 1
@@ -279,10 +279,10 @@ func (t *trials) bestSwap(n int, c cause) (choice, bool) {
 	return best, found
 }
 
-// firstSwap gives the first strip that strip i, both from 0, may be swapped with.
+// firstSwap returns the first strip that strip i, both from 0, may be swapped with.
 func firstSwap(i int) int { return max(0, i-swapReach) }
 
-// outcomes gives the outcomes of swapping strip i, from 0, with the strips from
+// outcomes returns the outcomes of swapping strip i, from 0, with the strips from
 // firstSwap on. They serve every line that the strip touches, so they are kept. One
 // that cannot be swapped, or whose swap would make neighbours read as one, is not ok.
 func (t *trials) outcomes(i int) []outcome {
@@ -335,7 +335,7 @@ func (t *trials) blends(i, j int) bool {
 	return false
 }
 
-// contrast gives where that of two timbers of the board is kept.
+// contrast returns where that of two timbers of the board is kept.
 func (t *trials) contrast(a, b int) *float64 {
 	return &t.contrasts[min(a, b)*len(t.board.timbers)+max(a, b)]
 }

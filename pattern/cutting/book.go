@@ -54,7 +54,7 @@ func Book(job Job, plan Plan, on pattern.Date, letters func(species string) stri
 // ofCopy names the copy that r is a strip of.
 func (r Ref) ofCopy() Ref { return Ref{Pattern: r.Pattern, Copy: r.Copy} }
 
-// done gives the patterns of which copies came out.
+// done returns the patterns of which copies came out.
 func done(job Job, short map[Ref]bool, on pattern.Date) []Booked {
 	var out []Booked
 	for _, d := range job.Patterns {
@@ -191,7 +191,7 @@ func (b *booking) keep(e rack.Entry) {
 	}
 }
 
-// left gives the rack without what was used.
+// left returns the rack without what was used.
 func (b *booking) left() rack.Rack {
 	var out rack.Rack
 	for _, p := range b.all.Pieces {

@@ -163,7 +163,7 @@ func nm3(sum *big.Int, sign, quantity int, a, b, c length.Length) {
 	sum.Add(sum, v)
 }
 
-// exactly gives the volume of a rack.
+// exactly returns the volume of a rack.
 func exactly(r rack.Rack) *big.Int {
 	sum := new(big.Int)
 	for _, e := range r.Entries() {
@@ -172,7 +172,7 @@ func exactly(r rack.Rack) *big.Int {
 	return sum
 }
 
-// goneBy gives what a plan takes from the rack, reckoned from its cuts alone: what is
+// goneBy returns what a plan takes from the rack, reckoned from its cuts alone: what is
 // gone of the opened rectangles, and besides the faults, the ready strips used, and
 // less the strips laid aside.
 func goneBy(job Job, plan Plan) (gone, besides *big.Int) {

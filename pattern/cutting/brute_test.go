@@ -128,7 +128,7 @@ func (b *brute) intoPiece(i int, p *brutePiece) {
 	}
 }
 
-// length gives what a piece's sections need of it, with both ends squared.
+// length returns what a piece's sections need of it, with both ends squared.
 func (b *brute) length(p *brutePiece) length.Length {
 	need := 2*b.job.Shop.Allowance.EndTrim - b.job.Shop.Kerf.Crosscut
 	for _, s := range p.sections {
@@ -137,7 +137,7 @@ func (b *brute) length(p *brutePiece) length.Length {
 	return need
 }
 
-// usable gives the width that a section is sawn through, and the depth of its stack.
+// usable returns the width that a section is sawn through, and the depth of its stack.
 func (b *brute) usable(p *brutePiece, s *bruteSection) (across, depth length.Length) {
 	across, depth = p.Width, p.Thickness
 	if !p.Planed {

@@ -6,7 +6,7 @@ import (
 	"example.com/oddments/pattern"
 )
 
-// Chalk gives what to write on each strip, in the order in which they come off the
+// Chalk returns what to write on each strip, in the order in which they come off the
 // plan: ready strips, then piece by piece. Two strips of a copy never read alike.
 func Chalk(job Job, plan Plan) []string {
 	strips := stripsBy(job)

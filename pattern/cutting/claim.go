@@ -17,7 +17,7 @@ const (
 	Least                    // no plan with as few strips short draws less
 )
 
-// String gives unproved, bounded or least.
+// String returns unproved, bounded or least.
 func (s Sureness) String() string {
 	switch s {
 	case Unproved:
@@ -38,7 +38,7 @@ type Claim struct {
 	UnderCM3 float64 // no plan draws less; 0 where Unproved
 }
 
-// Claim gives what may be said of the plan. Of one whose claims broke nothing is said.
+// Claim returns what may be said of the plan. Of one whose claims broke nothing is said.
 func (p Plan) Claim() Claim {
 	switch {
 	case p.Broken != nil || p.LowerBoundCM3 > p.DrawnCM3:
@@ -52,7 +52,7 @@ func (p Plan) Claim() Claim {
 	}
 }
 
-// abovePct gives how many percent drawn is above bound, which is above 0, up to the next
+// abovePct returns how many percent drawn is above bound, which is above 0, up to the next
 // tenth. It is reckoned in fractions: a quotient of floats may be a hair too small, and
 // rounding up then says less than it is.
 func abovePct(drawn, bound float64) float64 {
@@ -111,14 +111,14 @@ func (b *Broken) Error() string {
 	}
 }
 
-// of gives the error with the job that it is of.
+// of returns the error with the job that it is of.
 func (b *Broken) of(job Job) *Broken {
 	with := *b
 	with.Job = job
 	return &with
 }
 
-// Unwrap gives what Verify found.
+// Unwrap returns what Verify found.
 func (b *Broken) Unwrap() error { return b.Err }
 
 // breaks takes back what the solver has claimed, and ends its work: what goes on from a
@@ -150,12 +150,12 @@ func (s *solver) believes(bound int64) bool {
 	return s.broken == nil
 }
 
-// answer gives what there is, without a claim where one broke.
+// answer returns what there is, without a claim where one broke.
 func (s *solver) answer() answer {
 	return answer{solution: s.best, bound: s.bound, proved: s.proved && s.broken == nil, broken: s.broken}
 }
 
-// cm3 gives a cost as a volume.
+// cm3 returns a cost as a volume.
 func cm3(units int64) float64 { return float64(units) / perCM3 }
 
 // slack is by how much, in units, the cost of any solution of so many strips may differ
@@ -169,7 +169,7 @@ func cm3(units int64) float64 { return float64(units) / perCM3 }
 // its cost is the proved bound at least: the bound less slack holds for what is drawn.
 func slack(strips int) float64 { return 1.5 * float64(strips) }
 
-// lowerCM3 gives a bound in units as a volume that no plan of so many strips draws less
+// lowerCM3 returns a bound in units as a volume that no plan of so many strips draws less
 // than.
 func lowerCM3(bound int64, strips int) float64 {
 	return max(0, float64(bound)-slack(strips)) / perCM3
@@ -197,7 +197,7 @@ func finish(job Job, needs []Strip, timbers []*timber, answers []answer) (Plan, 
 	return plan, nil
 }
 
-// contradiction gives the first claim of the timbers that does not hold; nil: all do.
+// contradiction returns the first claim of the timbers that does not hold; nil: all do.
 // drawn is what the cuts of each draw, in cubic centimetres.
 func contradiction(timbers []*timber, answers []answer, drawn []float64) *Broken {
 	for i, t := range timbers {
@@ -240,7 +240,7 @@ func (p *Plan) claim(timbers []*timber, answers []answer) {
 	}
 }
 
-// strips gives how many strips are asked of a timber.
+// strips returns how many strips are asked of a timber.
 func (t *timber) strips() int {
 	n := 0
 	for _, want := range t.want {
@@ -249,7 +249,7 @@ func (t *timber) strips() int {
 	return n
 }
 
-// Against gives a plan, which was found in part of what there is, with what is proved of
+// Against returns a plan, which was found in part of what there is, with what is proved of
 // it by least, a plan of the same strips from all that job has. What is said of p itself
 // is left aside. Both are to have nothing short.
 func Against(job Job, p, least Plan) Plan {

@@ -15,7 +15,7 @@ import (
 	"example.com/oddments/pattern/rack"
 )
 
-// broken gives what broke in a plan.
+// broken returns what broke in a plan.
 func broken(t *testing.T, plan Plan) *Broken {
 	t.Helper()
 	var b *Broken

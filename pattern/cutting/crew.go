@@ -13,10 +13,10 @@ type Panic struct {
 	Stack []byte // of the goroutine that panicked
 }
 
-// Panicked gives what the panic was, and the stack it began on.
+// Panicked returns what the panic was, and the stack it began on.
 func (p Panic) Panicked() (value any, stack []byte) { return p.Value, p.Stack }
 
-// Error gives both, for where nobody catches it.
+// Error returns both, for where nobody catches it.
 func (p Panic) Error() string { return fmt.Sprintf("%v\n\n%s", p.Value, p.Stack) }
 
 // A crew is goroutines that are waited for together. The zero value is ready.

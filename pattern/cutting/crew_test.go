@@ -8,7 +8,7 @@ import (
 	"testing"
 )
 
-// caughtPanic gives the Panic that f ends with.
+// caughtPanic returns the Panic that f ends with.
 func caughtPanic(t *testing.T, f func()) (p Panic) {
 	t.Helper()
 	defer func() {

@@ -74,7 +74,7 @@ const (
 	Optimal                // proved the best
 )
 
-// String gives feasible or optimal.
+// String returns feasible or optimal.
 func (s Status) String() string {
 	switch s {
 	case Feasible:

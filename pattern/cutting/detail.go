@@ -33,7 +33,7 @@ type Detail struct {
 	Stops            []length.Length // of the crosscut: lengths of sections, then of strips that are shorter
 }
 
-// Name gives what is chalked on the piece, and which of several alike it is: HB3 (1).
+// Name returns what is chalked on the piece, and which of several alike it is: HB3 (1).
 func (d Detail) Name() string {
 	if d.Whole.Quantity > 1 {
 		return fmt.Sprintf("%s (%d)", d.Cut.Piece, d.Cut.Copy)
@@ -92,7 +92,7 @@ const (
 	LeftRip                  // of a slice's width
 )
 
-// String gives tail, slab or rip.
+// String returns tail, slab or rip.
 func (k LeftKind) String() string {
 	switch k {
 	case LeftTail:
@@ -138,7 +138,7 @@ type Setting struct {
 	At   []length.Length
 }
 
-// Text gives what it is set to.
+// Text returns what it is set to.
 func (s Setting) Text(u length.Unit) string { return tell.Lengths(u, s.At...) }
 
 // Settings lists the machines that are used on the piece.
@@ -165,7 +165,7 @@ func (d Detail) Text(timber string, u length.Unit) string {
 // planed away (common practice, no source).
 const thinnestSawn = 3 * length.Millimetre
 
-// Details gives the cuts of plan, which must be one of job (see Verify), in its
+// Details returns the cuts of plan, which must be one of job (see Verify), in its
 // order. A cut of a piece that is not on the job's rack is left out.
 func Details(job Job, plan Plan) []Detail {
 	asked, strips := askedBy(job), stripsBy(job)

@@ -308,7 +308,7 @@ func TestDetailsOnlyRead(t *testing.T) {
 	}
 }
 
-// largePlan gives a plan of 200 strips; not the best, which is no matter here.
+// largePlan returns a plan of 200 strips; not the best, which is no matter here.
 func largePlan(b *testing.B) (Job, Plan) {
 	b.Helper()
 	job := randomJob(3, 200, 60, 4)

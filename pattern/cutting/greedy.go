@@ -52,7 +52,7 @@ func (p *problem) greedy(pr *pricer, prices []int64) (solution, bool) {
 	return s, true
 }
 
-// guess gives prices to start from: what each strip's timber costs, with as much
+// guess returns prices to start from: what each strip's timber costs, with as much
 // again for what is lost beside it.
 func (p *problem) guess(pr *pricer) []int64 {
 	prices := make([]int64, len(p.want))

@@ -7,7 +7,7 @@ import (
 	"sync/atomic"
 )
 
-// small gives the best solution of p that costs less than most, found with little
+// small returns the best solution of p that costs less than most, found with little
 // effort; nil where none was found.
 func (p *problem) small(pr *pricer, seed []column, most int64) *solution {
 	m := newMaster(p, pr, pr.stop)
@@ -36,7 +36,7 @@ func (p *problem) small(pr *pricer, seed []column, most int64) *solution {
 	return best
 }
 
-// part gives the problem that is left when the columns kept stay as they are.
+// part returns the problem that is left when the columns kept stay as they are.
 func (p *problem) part(kept []column, pools bool) *problem {
 	q := *p
 	q.want, q.avail = slices.Clone(p.want), slices.Clone(p.avail)
@@ -50,7 +50,7 @@ func (p *problem) part(kept []column, pools bool) *problem {
 	return &q
 }
 
-// join gives the solution of p that keeps columns and meets the rest as rest does.
+// join returns the solution of p that keeps columns and meets the rest as rest does.
 func (p *problem) join(kept []column, rest *solution) *solution {
 	s := &solution{columns: append(slices.Clone(kept), rest.columns...), short: rest.short, missing: rest.missing}
 	for _, c := range s.columns {
@@ -98,7 +98,7 @@ func (p *problem) dive(pr *pricer, m *master) *solution {
 	return p.join(kept, &rest)
 }
 
-// used gives columns that the relaxation uses nearly whole, or else the one that it
+// used returns columns that the relaxation uses nearly whole, or else the one that it
 // uses most; together they fit q.
 func (m *master) used(q *problem) []column {
 	amounts := m.lp.Amounts()

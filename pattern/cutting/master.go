@@ -43,7 +43,7 @@ func (m *master) kindRow(k int) int32 { return int32(k) }
 func (m *master) poolRow(n int) int32 { return int32(len(m.p.want) + n) }
 func (m *master) shortRow() int32     { return int32(len(m.p.want) + m.p.handed()) }
 
-// rent gives the program's price of a piece of stock n.
+// rent returns the program's price of a piece of stock n.
 func (m *master) rent(n int) int64 {
 	if m.stockRow[n] == 0 {
 		return 0
@@ -159,7 +159,7 @@ func (m *master) press() bool {
 	return pressed
 }
 
-// prices gives the program's prices in whole units, none above what a strip short
+// prices returns the program's prices in whole units, none above what a strip short
 // is charged at.
 func (m *master) prices() ([]int64, int64) {
 	prices := make([]int64, len(m.p.want))
@@ -247,7 +247,7 @@ func (m *master) price(prices []int64, sigma int64, program []int64, own bool) b
 	return added
 }
 
-// shaved gives the best bound at prices below those of m: where not all ways are
+// shaved returns the best bound at prices below those of m: where not all ways are
 // listed the program's own are too high, since there are better ways than it knows.
 func (m *master) shaved() int64 {
 	best := m.best.bound

@@ -23,7 +23,7 @@ type Strip struct {
 	Least   length.Length // the thinnest planed piece that yields it
 }
 
-// Needs gives every strip that a job asks for: pattern by pattern, copy by copy,
+// Needs returns every strip that a job asks for: pattern by pattern, copy by copy,
 // left to right.
 func Needs(job Job) []Strip {
 	var needs []Strip

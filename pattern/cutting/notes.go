@@ -110,7 +110,7 @@ type planner struct {
 	unit length.Unit
 }
 
-// notes gives those of each piece.
+// notes returns those of each piece.
 func (pl planner) notes(details []Detail) [][]Note {
 	said := map[string]bool{}
 	out := make([][]Note, len(details))
@@ -139,7 +139,7 @@ func faultAlong(_ planner, d Detail) string {
 
 func (pl planner) with(l length.Length) string { return l.With(pl.unit) }
 
-// limit gives one of the machines' limits in words, as your thicknesser's 280 mm.
+// limit returns one of the machines' limits in words, as your thicknesser's 280 mm.
 func (pl planner) limit(of func(shop.Machine) shop.Limitation) string {
 	return of(pl.shop.Machine).Words(pl.unit)
 }
@@ -197,7 +197,7 @@ func (pl planner) togetherFirst(d Detail) string {
 	return ""
 }
 
-// inCommon gives the thickness that a slice of either run is planed to, where both are
+// inCommon returns the thickness that a slice of either run is planed to, where both are
 // sawn the same way, to the same thickness, from the same face.
 func inCommon(a, b stretch) (to length.Length, ok bool) {
 	x, y := a.sections[0], b.sections[0]
@@ -372,7 +372,7 @@ func (d Detail) planing(pl planner, run stretch) []stretch {
 	return []stretch{run}
 }
 
-// planed gives what is planed as one and does go over the plane. What is not crosscut
+// planed returns what is planed as one and does go over the plane. What is not crosscut
 // before is as long as the piece in hand.
 func (d Detail) planed(pl planner) []stretch {
 	var out []stretch

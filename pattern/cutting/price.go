@@ -106,7 +106,7 @@ const slackUnits = 4
 // unknown is what a column may be worth when nobody reckoned it.
 const unknown = int64(1) << 61
 
-// best gives the column of stock n worth most above floor at prices, with no more
+// best returns the column of stock n worth most above floor at prices, with no more
 // strips than left; nil where there is none. The bound is what no column exceeds:
 // the best one's worth, or floor, or more where the work was cut short.
 func (p *pricer) best(n int, prices []int64, left []int32, floor int64) (best *column, bound int64) {
@@ -124,7 +124,7 @@ func (p *pricer) best(n int, prices []int64, left []int32, floor int64) (best *c
 
 func (p *pricer) takeOf(n int, chosen []int32) take { return slices.Clone(p.scratchOf(n, chosen)) }
 
-// scratchOf gives the strips of the sections chosen, until it is asked again.
+// scratchOf returns the strips of the sections chosen, until it is asked again.
 func (p *pricer) scratchOf(n int, chosen []int32) take {
 	clear(p.counts)
 	for _, s := range chosen {
@@ -395,7 +395,7 @@ func (w *walk) tell(room length.Length, worth int64) {
 // credited returns what the leftovers of a section bring.
 func (c *stockCosts) credited(s *section) int64 { return int64(s.credit*c.credit + 0.5) }
 
-// cost gives what a piece of s costs when it is cut into these sections.
+// cost returns what a piece of s costs when it is cut into these sections.
 func (t *timber) cost(s *stock, chosen []int32) int64 {
 	var used length.Length
 	sum := int64(0)

@@ -15,7 +15,7 @@ type problem struct {
 // oneStrip is the fine where only strips short count.
 const oneStrip = int64(1_000_000)
 
-// full gives the problem of the whole timber.
+// full returns the problem of the whole timber.
 func (t *timber) full() *problem {
 	p := &problem{t: t, want: t.want, pools: true, avail: make([]int32, len(t.stocks))}
 	for i, s := range t.stocks {
@@ -24,7 +24,7 @@ func (t *timber) full() *problem {
 	return p
 }
 
-// handed gives how many pools p hands out.
+// handed returns how many pools p hands out.
 func (p *problem) handed() int {
 	if p.pools {
 		return len(p.t.pools)
@@ -52,7 +52,7 @@ type dual struct {
 // charged reports whether a strip short has a charge.
 func (p *problem) charged() bool { return p.fine > 0 || p.short > 0 }
 
-// value gives what s costs in p, fines included.
+// value returns what s costs in p, fines included.
 func (p *problem) value(s *solution) int64 { return s.cost + p.fine*int64(s.missing) }
 
 // reckon fills in d.bound: the Lagrangian bound (Geoffrion 1974). A solution takes just the

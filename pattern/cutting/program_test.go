@@ -280,7 +280,7 @@ func (l *setLister) slice(long length.Length, side bool, across length.Length, k
 	}
 }
 
-// write gives the program in the LP format. Rows beyond those of the statement are
+// write returns the program in the LP format. Rows beyond those of the statement are
 // sums that are to be met.
 func (p *program) write(goal string, sums map[string]int) []byte {
 	var w bytes.Buffer

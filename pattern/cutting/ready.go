@@ -159,7 +159,7 @@ func (f *flow) shift(i int32, via map[int32]int32, most int32) int32 {
 	}
 }
 
-// richest gives the choice of p's strips that is worth most at prices, and its
+// richest returns the choice of p's strips that is worth most at prices, and its
 // worth, among those in which the first len(fixed) kinds get just that many; false
 // where there is none.
 func (t *timber) richest(p *pool, prices []int64, fixed []int32) (take, int64, bool) {
@@ -213,7 +213,7 @@ func (t *timber) choices(p *pool, prices []int64, floor int64, found func(take, 
 	return next()
 }
 
-// handOut gives, for each of the timber's ready strips, how many go to each kind,
+// handOut returns, for each of the timber's ready strips, how many go to each kind,
 // when p serves c: those that come first in the timber's order serve first.
 func (t *timber) handOut(p *pool, c take) [][]int32 {
 	given := make([][]int32, len(t.lying))

@@ -17,7 +17,7 @@ type readyUse struct {
 	wants pattern.Reading // the moisture that its pattern counts on
 }
 
-// readyUses gives them in the plan's order.
+// readyUses returns them in the plan's order.
 func readyUses(job Job, plan Plan) []readyUse {
 	asked, strips := askedBy(job), stripsBy(job)
 	lying := readyByID(job.Rack)
@@ -28,7 +28,7 @@ func readyUses(job Job, plan Plan) []readyUse {
 	return out
 }
 
-// ready gives the step of a ready strip: what is cut off its length and planed off its
+// ready returns the step of a ready strip: what is cut off its length and planed off its
 // thickness, with the notes on that.
 func (pl planner) ready(r readyUse) Step {
 	text := fmt.Sprintf("take ready strip %d of it for %s", r.Copy, RefsText([]Ref{r.For}))
@@ -41,7 +41,7 @@ func (pl planner) ready(r readyUse) Step {
 	return Step{Kind: StepReady, Piece: r.ID, Name: r.ID, Text: text, Notes: pl.readyNotes(r)}
 }
 
-// readyNotes gives what to know of a ready strip before it is planed and glued.
+// readyNotes returns what to know of a ready strip before it is planed and glued.
 func (pl planner) readyNotes(r readyUse) []Note {
 	var out []Note
 	if text := pl.settling(r.lies.Moisture, r.wants, []Ref{r.For}); text != "" {
@@ -63,7 +63,7 @@ func (pl planner) settling(reads, wants pattern.Reading, refs []Ref) string {
 	return fmt.Sprintf("it reads %.1f %%, and %s is counted on at %.1f %%: let it settle, and glue it when it reads that", reads.Percent, RefsText(refs), wants.Percent)
 }
 
-// askedBy gives every strip of job by what it is for.
+// askedBy returns every strip of job by what it is for.
 func askedBy(job Job) map[Ref]Strip {
 	asked := map[Ref]Strip{}
 	for _, n := range Needs(job) {
@@ -72,7 +72,7 @@ func askedBy(job Job) map[Ref]Strip {
 	return asked
 }
 
-// stripsBy gives the strips of the patterns of job, by what each is.
+// stripsBy returns the strips of the patterns of job, by what each is.
 func stripsBy(job Job) map[Ref]pattern.Strip {
 	strips := map[Ref]pattern.Strip{}
 	for _, d := range job.Patterns {

@@ -61,7 +61,7 @@ func readyByID(r rack.Rack) map[string]rack.Strip {
 	return by
 }
 
-// Real gives a copy of a pattern of the job as plan makes it: a strip without a
+// Real returns a copy of a pattern of the job as plan makes it: a strip without a
 // reading has that of its piece, and one whose rings are unknown has those that its
 // piece lets expect: for a flat strip the piece's; flat and quarter exchanged where the
 // section is side-sliced or the strip on edge; the piece's again where both are. Rings
@@ -93,7 +93,7 @@ func made(d Demand, copy int, of map[Ref]source) (pattern.Pattern, []Changed) {
 	return p, changed
 }
 
-// on gives strip n what it lacks and its timber knows.
+// on returns strip n what it lacks and its timber knows.
 func (from source) on(s *pattern.Strip, n int) Changed {
 	c := Changed{Strip: n, From: from.id}
 	if c.Moisture = !s.Moisture.Known && from.moisture.Known; c.Moisture {

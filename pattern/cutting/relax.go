@@ -42,7 +42,7 @@ func (k *knapsack) add(size length.Length, worth float64, count int) {
 	}
 }
 
-// best gives the most worth, when what is left of room brings so much a length.
+// best returns the most worth, when what is left of room brings so much a length.
 func (k *knapsack) best(room length.Length, rest float64) float64 {
 	best := 0.0
 	for i, worth := range k.worth {

@@ -367,7 +367,7 @@ func (s *sawyer) stacked() []slicing { return slices.Clone(s.stack) }
 // slices may still be laid on piles to find them. Listing takes from it.
 type quota struct{ sections, tried, steps int }
 
-// share gives what each of the crosses may have.
+// share returns what each of the crosses may have.
 func (t *timber) share() quota {
 	n := len(t.crosses)
 	tried := min(maxTried, allTried/n)
@@ -489,7 +489,7 @@ func (t *timber) stack(n int, s section) (stack []slicing, slab length.Length, c
 	return stack, slab, credit
 }
 
-// find gives the place of the section of cross n with this length and take.
+// find returns the place of the section of cross n with this length and take.
 func (t *timber) find(n int, along int16, want take) (int32, bool) {
 	if len(want) == 0 {
 		return 0, false
@@ -502,7 +502,7 @@ func (t *timber) find(n int, along int16, want take) (int32, bool) {
 	return 0, false
 }
 
-// keep gives the place of a section of cross n, which is added where the list lacks it.
+// keep returns the place of a section of cross n, which is added where the list lacks it.
 func (t *timber) keep(n int, s section) int32 {
 	if i, ok := t.find(n, s.along, s.take); ok && t.sections[n][i].credit >= s.credit {
 		return i

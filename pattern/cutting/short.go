@@ -118,7 +118,7 @@ func (w *wayfinder) lacks() []Lack {
 	return out
 }
 
-// of gives the part of a job that is about one timber.
+// of returns the part of a job that is about one timber.
 func (job Job) of(species string) Job {
 	out := Job{Shop: job.Shop}
 	for _, p := range job.Rack.Pieces {
@@ -298,7 +298,7 @@ func (w *wayfinder) worst(in *Instead, lack *Lack, served []source) {
 	}
 }
 
-// withStandIn gives a copy of a pattern as it would be made, with the strips that
+// withStandIn returns a copy of a pattern as it would be made, with the strips that
 // were replaced. A reading of a strip that is not cut after all does not count.
 func (w *wayfinder) withStandIn(d Demand, copy int, species string, lack *Lack, served []source, of map[Ref]source) (pattern.Pattern, map[int]bool) {
 	p, _ := made(d, copy, of)
@@ -343,7 +343,7 @@ func (w *wayfinder) narrower(lack *Lack) {
 	}
 }
 
-// narrowed gives the job with the strips of a timber narrower in some patterns.
+// narrowed returns the job with the strips of a timber narrower in some patterns.
 func (w *wayfinder) narrowed(in map[string]bool, species string, by length.Length) Job {
 	job := Job{Rack: rack.Rack{Pieces: w.job.Rack.Pieces, Strips: w.job.Rack.Strips}, Shop: w.job.Shop}
 	for _, d := range w.job.Patterns {

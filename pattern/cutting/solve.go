@@ -64,7 +64,7 @@ func newSolver(t *timber, stop stopper, tell func(note), h *hands) *solver {
 
 func (s *solver) post(done bool) { s.tell(note{s.best.missing, s.best.cost, s.bound, done}) }
 
-// gap gives how far the best solution may be from the best there is; before there
+// gap returns how far the best solution may be from the best there is; before there
 // is a bound it is as wide as can be.
 func (s *solver) gap() int64 {
 	if s.m == nil {
@@ -253,7 +253,7 @@ func (s *solver) bounded() {
 	s.fewest = s.loose.best.bound > int64(s.best.missing-1)*oneStrip
 }
 
-// fined gives the problem in which each strip short costs more than any piece does,
+// fined returns the problem in which each strip short costs more than any piece does,
 // and looks for solutions of it.
 func (s *solver) fined() *problem {
 	p := *s.full
@@ -278,7 +278,7 @@ func (s *solver) fined() *problem {
 	return &p
 }
 
-// trim gives a solution of a free problem without the strips that it has too many of.
+// trim returns a solution of a free problem without the strips that it has too many of.
 func (p *problem) trim(over *solution) solution {
 	s := p.nothing()
 	for _, c := range over.columns {

@@ -174,7 +174,7 @@ func (s *spreader) add(x partial) {
 	s.table[at] = int32(len(s.all))
 }
 
-// place gives where the table has one like x, or has room for it.
+// place returns where the table has one like x, or has room for it.
 func (s *spreader) place(x *partial) int {
 	h := x.left.hash()
 	h = (h ^ h>>32 ^ uint64(x.room)<<8 ^ uint64(x.group)) * 0xc4ceb9fe1a85ec53

@@ -10,7 +10,7 @@ import (
 	"example.com/oddments/pattern/tell"
 )
 
-// Steps gives the order of work of plan, a plain sentence each, to be numbered; name
+// Steps returns the order of work of plan, a plain sentence each, to be numbered; name
 // says a timber's key as its maker does, lengths are in u. It is the workshop's order, not that of the plan's counting:
 // the tail comes off first and whole, the piece is trued, sections with the same
 // stack stay together and are resawn, planed and ripped as one run, and are crosscut
@@ -43,7 +43,7 @@ const (
 	StepShort                 // strips are short
 )
 
-// String gives ready, cut or short.
+// String returns ready, cut or short.
 func (k StepKind) String() string {
 	switch k {
 	case StepReady:
@@ -67,7 +67,7 @@ type Step struct {
 	Notes []Note
 }
 
-// String gives the whole sentence, its notes apart.
+// String returns the whole sentence, its notes apart.
 func (s Step) String() string {
 	if s.Kind == StepShort {
 		return "short, " + s.Text
@@ -75,7 +75,7 @@ func (s Step) String() string {
 	return s.Name + ": " + s.Text
 }
 
-// Order gives the steps of plan as Steps does, each with its words of caution apart;
+// Order returns the steps of plan as Steps does, each with its words of caution apart;
 // Manuals is not among them.
 func Order(job Job, plan Plan, name func(key string) string, u length.Unit) []Step {
 	pl := planner{job.Shop, u}

@@ -94,7 +94,7 @@ func TestStepsSayEverything(t *testing.T) {
 	}
 }
 
-// wordsFor gives what the steps of a plan must say.
+// wordsFor returns what the steps of a plan must say.
 func wordsFor(job Job, plan Plan, unit length.Unit) []string {
 	var want []string
 	for _, r := range plan.Ready {

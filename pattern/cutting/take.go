@@ -8,7 +8,7 @@ type part struct{ kind, count int32 }
 // A take is a set of strips: its parts in ascending order of kind, none empty.
 type take []part
 
-// takeOf gives the take of a count for each kind.
+// takeOf returns the take of a count for each kind.
 func takeOf(counts []int32) take {
 	var t take
 	for k, n := range counts {
@@ -19,7 +19,7 @@ func takeOf(counts []int32) take {
 	return t
 }
 
-// worth gives what the strips of t bring at prices.
+// worth returns what the strips of t bring at prices.
 func (t take) worth(prices []int64) int64 {
 	var sum int64
 	for _, p := range t {
@@ -28,7 +28,7 @@ func (t take) worth(prices []int64) int64 {
 	return sum
 }
 
-// strips gives how many strips t holds.
+// strips returns how many strips t holds.
 func (t take) strips() int {
 	n := 0
 	for _, p := range t {
@@ -93,7 +93,7 @@ type takeIndex struct {
 
 func newTakeIndex() *takeIndex { return &takeIndex{first: map[uint64]int32{}} }
 
-// find gives the number of t, and whether it is a new one: the count of takes so
+// find returns the number of t, and whether it is a new one: the count of takes so
 // far. at gives the take of a number.
 func (x *takeIndex) find(t take, at func(int32) take) (int32, bool) {
 	h := t.hash()

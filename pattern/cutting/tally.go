@@ -45,7 +45,7 @@ func newTallying(want, order []int32) tallying {
 	return t
 }
 
-// of gives the tally of a take.
+// of returns the tally of a take.
 func (t *tallying) of(k take) tally {
 	var sum tally
 	for _, q := range k {
@@ -67,7 +67,7 @@ func (t *tallying) counted(counts []int32) tally {
 	return sum
 }
 
-// left gives the tally of what is left, none of it below 0.
+// left returns the tally of what is left, none of it below 0.
 func (t *tallying) left(left []int32) tally {
 	sum := t.guard
 	for k, n := range left {
@@ -78,7 +78,7 @@ func (t *tallying) left(left []int32) tally {
 	return sum
 }
 
-// count gives how many of a kind are left; the kind has a place.
+// count returns how many of a kind are left; the kind has a place.
 func (t *tallying) count(left tally, kind int32) int32 {
 	p := t.places[kind]
 	return int32(left[p.word] >> p.shift & p.mask)

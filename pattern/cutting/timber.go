@@ -14,7 +14,7 @@ import (
 // that bounds are proved without a tolerance.
 const perCM3 = 1e6
 
-// units gives a volume as a cost.
+// units returns a volume as a cost.
 func units(cm3 float64) int64 { return int64(math.Round(cm3 * perCM3)) }
 
 // A timber is one species' share of a job.
@@ -161,7 +161,7 @@ func (t *timber) addStocks(r rack.Rack, species string, asks bool) {
 	t.whole, t.crowded = make([]bool, len(t.crosses)), make([]bool, len(t.crosses))
 }
 
-// reckon gives the costs of a stock.
+// reckon returns the costs of a stock.
 func (t *timber) reckon(x cross, s stock) stockCosts {
 	sh := t.shop
 	counts := 1.0
@@ -183,7 +183,7 @@ func (t *timber) reckon(x cross, s stock) stockCosts {
 	return c
 }
 
-// tail gives what goes back of the length of a piece of s whose sections and
+// tail returns what goes back of the length of a piece of s whose sections and
 // crosscuts take used; 0: nothing.
 func (t *timber) tail(s *stock, used length.Length) length.Length {
 	if left := s.length - t.shop.Allowance.EndTrim - used; left >= t.shop.Keep.Length && left > 0 {

@@ -196,7 +196,7 @@ func (v *verifier) cut(c Cut) error {
 	return nil
 }
 
-// section gives the volume of slab and rips that go back.
+// section returns the volume of slab and rips that go back.
 func (v *verifier) section(p rack.Piece, s Section) (float64, error) {
 	sh := v.job.Shop
 	if !v.lengths[p.Species][s.Length] {

@@ -18,7 +18,7 @@ type Supply struct {
 	AtLeast bool
 }
 
-// Short gives how many strips are wanting at least. A plan may come to more, where no
+// Short returns how many strips are wanting at least. A plan may come to more, where no
 // entry has what a strip asks for. It is 0 where it is not known whether any are.
 func (s Supply) Short() int {
 	if s.AtLeast {
@@ -98,7 +98,7 @@ func Yields(ctx context.Context, job Job) ([]Supply, []Yield, error) {
 	return supplies, yields, broken
 }
 
-// only gives d with the strips of one timber.
+// only returns d with the strips of one timber.
 func only(d Demand, species string) Demand {
 	strips := d.Pattern.Strips
 	d.Pattern.Strips = nil

@@ -31,7 +31,7 @@ func TestMain(m *testing.M) {
 	os.Exit(m.Run())
 }
 
-// bench gives a State of strips in a panel 450 long and 22 thick, with strip
+// bench returns a State of strips in a panel 450 long and 22 thick, with strip
 // selected chosen.
 func bench(selected int, strips ...pattern.Strip) edit.State {
 	s := edit.New(pattern.Pattern{

@@ -15,7 +15,7 @@ var timbers = []string{"ash", "black_walnut", "cherry", "hard_maple", "oak"}
 // upTo draws from 0 to n-1.
 type upTo func(n int) int
 
-// anyLength gives a length of lo to hi, most often in whole millimetres.
+// anyLength returns a length of lo to hi, most often in whole millimetres.
 func (u upTo) anyLength(lo, hi length.Length) length.Length {
 	// A draw is of an int, which has 32 bits on some machines.
 	span := int64(hi-lo) / 1000
@@ -55,7 +55,7 @@ func (u upTo) strip() pattern.Strip {
 	return s
 }
 
-// state gives n strips and some on the tray.
+// state returns n strips and some on the tray.
 func (u upTo) state(n int) edit.State {
 	strips := make([]pattern.Strip, n)
 	for i := range strips {

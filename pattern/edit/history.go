@@ -42,7 +42,7 @@ type swap struct {
 // from New(pattern.Pattern{}) and done as the first step.
 func NewHistory(s State) History { return History{now: s, saved: s.Pattern} }
 
-// State gives what lies on the bench now.
+// State returns what lies on the bench now.
 func (h History) State() State { return h.now }
 
 // Do makes next the State, as one undo step named label; what was undone before is
@@ -92,13 +92,13 @@ func (h History) Redo() (History, string, bool) {
 	return h.moved(s), e.label, true
 }
 
-// NextUndo gives the label of the step that Undo would take back.
+// NextUndo returns the label of the step that Undo would take back.
 func (h History) NextUndo() (string, bool) { return h.past.label() }
 
-// NextRedo gives the label of the step that Redo would do again.
+// NextRedo returns the label of the step that Redo would do again.
 func (h History) NextRedo() (string, bool) { return h.future.label() }
 
-// Revision gives a number that is another one after each step, undo and redo, but
+// Revision returns a number that is another one after each step, undo and redo, but
 // not when only another strip is chosen. It counts up along one line of work.
 func (h History) Revision() int { return h.revision }
 
@@ -114,7 +114,7 @@ func (h History) MarkSaved(saved pattern.Pattern) History {
 // in no file and does not count.
 func (h History) Dirty() bool { return h.dirty }
 
-// moved gives h with s on the bench.
+// moved returns h with s on the bench.
 func (h History) moved(s State) History {
 	h.now = s
 	h.revision++
@@ -129,13 +129,13 @@ func (l *link) label() (string, bool) {
 	return l.entry.label, true
 }
 
-// bare gives s without the rows that an entry keeps the difference of.
+// bare returns s without the rows that an entry keeps the difference of.
 func bare(s State) State {
 	s.Pattern.Strips, s.Tray = nil, nil
 	return s
 }
 
-// difference gives the shortest single swap that makes after of before. It holds
+// difference returns the shortest single swap that makes after of before. It holds
 // copies: a slice of a row would keep the whole row in memory.
 func difference(before, after []pattern.Strip) swap {
 	if sameStrips(before, after) {
@@ -161,7 +161,7 @@ func (w swap) redo(row []pattern.Strip) []pattern.Strip { return exchange(row, w
 
 func (w swap) undo(row []pattern.Strip) []pattern.Strip { return exchange(row, w.at, w.in, w.out) }
 
-// exchange gives row with in where out was; row itself where nothing changes.
+// exchange returns row with in where out was; row itself where nothing changes.
 func exchange(row []pattern.Strip, at int, out, in []pattern.Strip) []pattern.Strip {
 	if len(out) == 0 && len(in) == 0 {
 		return row

@@ -43,7 +43,7 @@ func Roll(s State, a Allow) (State, error) {
 	return s.swapOut(1, strip), nil
 }
 
-// Rolled gives strip index of p, from 0, rolled a quarter turn about its length
+// Rolled returns strip index of p, from 0, rolled a quarter turn about its length
 // before gluing, and what is planed off it for that.
 //
 // Before gluing a strip w wide is t + a.Flattening thick, t the panel's thickness.
@@ -89,7 +89,7 @@ func Split(s State, a Allow) (State, error) {
 	return s.swapOut(1, left, right), nil
 }
 
-// Halves gives the two parts of strip index of p, from 0, ripped down its middle,
+// Halves returns the two parts of strip index of p, from 0, ripped down its middle,
 // and the width lost. The cut takes a.Rip; each part has one new edge, and the two
 // together are one strip's worth of edges to joint: a.Jointing. So
 //

@@ -76,7 +76,7 @@ type Told struct {
 // On reports whether the move is made on a strip.
 func (m Move) On() bool { return len(m.Takes) > 0 && m.Takes[0].Kind == OnStrip }
 
-// Asks gives what the move must be told besides the strip that it is made on.
+// Asks returns what the move must be told besides the strip that it is made on.
 func (m Move) Asks() []Arg {
 	if m.On() {
 		return m.Takes[1:]
@@ -117,7 +117,7 @@ func text(f func(State, string) (State, error)) func(State, Told) (State, error)
 // on is the argument of a move that is made on a strip, then those behind it.
 func on(more ...Arg) []Arg { return append([]Arg{{Kind: OnStrip}}, more...) }
 
-// now gives what an argument is now by the chosen strip.
+// now returns what an argument is now by the chosen strip.
 func now(f func(pattern.Strip) Told) func(State) Told {
 	return func(s State) Told {
 		strip, _ := s.Strip()
@@ -125,12 +125,12 @@ func now(f func(pattern.Strip) Told) func(State) Told {
 	}
 }
 
-// nowPanel gives what an argument is now by the panel.
+// nowPanel returns what an argument is now by the panel.
 func nowPanel(f func(pattern.Panel) Told) func(State) Told {
 	return func(s State) Told { return f(s.Pattern.Panel) }
 }
 
-// sized gives what a length is now by the chosen strip.
+// sized returns what a length is now by the chosen strip.
 func sized(f func(pattern.Strip) length.Length) func(State) Told {
 	return now(func(s pattern.Strip) Told { return Told{Length: f(s)} })
 }

@@ -13,7 +13,7 @@ func Moves() []Move {
 	return slices.Concat(choosing(), arranging(), milling(), ofStrips(), ofPanel(), ofProducts(), ofBatches())
 }
 
-// ByID gives every hand move by its ID.
+// ByID returns every hand move by its ID.
 func ByID() map[string]Move {
 	out := map[string]Move{}
 	for _, m := range Moves() {

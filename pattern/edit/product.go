@@ -53,7 +53,7 @@ func (s State) listed(index int) error {
 	return nil
 }
 
-// products gives s with such products, or says what is wrong with them.
+// products returns s with such products, or says what is wrong with them.
 func (s State) products(list []pattern.Product) (State, error) {
 	if len(list) > pattern.MaxProducts {
 		return s, refuse("%d products: a pattern lists %d at most", len(list), pattern.MaxProducts)
@@ -145,7 +145,7 @@ type End struct {
 	Start, Length length.Length
 }
 
-// ShortEnds gives the strips the starts and lengths of ends, which are those that
+// ShortEnds returns the strips the starts and lengths of ends, which are those that
 // what is cut out needs; no strip gets longer by it. allow says how long a strip
 // without a length of its own is.
 func ShortEnds(s State, ends []End, allow Allow) (State, error) {

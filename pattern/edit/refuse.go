@@ -20,10 +20,10 @@ type Refusal struct {
 
 func refuse(words string, args ...any) error { return &Refusal{words: words, args: args} }
 
-// Error gives the words with lengths exactly, in millimetres.
+// Error returns the words with lengths exactly, in millimetres.
 func (r *Refusal) Error() string { return fmt.Sprintf(r.words, r.args...) }
 
-// In gives the words with lengths in u, for the screen.
+// In returns the words with lengths in u, for the screen.
 func (r *Refusal) In(u length.Unit) string {
 	if u == length.InMM {
 		return r.Error()
@@ -87,7 +87,7 @@ func timber(species string) error {
 	return plain("species", species)
 }
 
-// fit gives strip with its reading tidied, or says which of its values is out of
+// fit returns strip with its reading tidied, or says which of its values is out of
 // range.
 func fit(strip pattern.Strip) (pattern.Strip, error) {
 	if err := timber(strip.Species); err != nil {

@@ -43,7 +43,7 @@ func checkRefused(t *testing.T, tests []refused) {
 	}
 }
 
-// at gives s with another strip chosen, whether there is one or not.
+// at returns s with another strip chosen, whether there is one or not.
 func at(s edit.State, selected int) edit.State {
 	s.Selected = selected
 	return s

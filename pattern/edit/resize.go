@@ -21,7 +21,7 @@ const (
 // Ways lists every way.
 func Ways() []Way { return []Way{AnyWay, Widths, Repeats} }
 
-// String gives any, widths or repeats.
+// String returns any, widths or repeats.
 func (w Way) String() string {
 	switch w {
 	case AnyWay:
@@ -69,7 +69,7 @@ type Resizing struct {
 	WidthWas, WidthNow length.Length // 0 where it was not there
 }
 
-// Resize gives p for an order of another size. The sequence of timbers stays, and what
+// Resize returns p for an order of another size. The sequence of timbers stays, and what
 // is mirror symmetric in timber and width stays so. A pinned strip keeps its width, and
 // so does its mirror image where p is symmetric; it is never taken out.
 //
@@ -197,7 +197,7 @@ func (r *resizing) held() []bool {
 	return held
 }
 
-// scale gives the widest strips the width asked for, the others in proportion.
+// scale returns the widest strips the width asked for, the others in proportion.
 func (r *resizing) scale() error {
 	held := r.held()
 	var widest length.Length
@@ -217,7 +217,7 @@ func (r *resizing) scale() error {
 	return nil
 }
 
-// steps gives the nearest width of whole steps, the typed width itself where it is one.
+// steps returns the nearest width of whole steps, the typed width itself where it is one.
 func (r *resizing) steps(w length.Length) length.Length {
 	if w == r.to.Strip {
 		return w
@@ -225,7 +225,7 @@ func (r *resizing) steps(w length.Length) length.Length {
 	return max(1, (w+r.to.Step/2)/r.to.Step) * r.to.Step
 }
 
-// share gives l times part over whole, to the nearest nanometre. Both l and part are at
+// share returns l times part over whole, to the nearest nanometre. Both l and part are at
 // most 2 m, so that their product is no larger than what is counted with.
 func share(l, part, whole length.Length) length.Length { return (l*part + whole/2) / whole }
 

@@ -12,7 +12,7 @@ import (
 	"example.com/oddments/pattern/length"
 )
 
-// laid gives a pattern of strips by letters, each letter with its width in mm; a
+// laid returns a pattern of strips by letters, each letter with its width in mm; a
 // capital letter is pinned.
 func laid(letters string, widths map[rune]int) pattern.Pattern {
 	p := pattern.Pattern{Panel: pattern.Panel{Length: 400 * mm, Thickness: 22 * mm}}
@@ -23,7 +23,7 @@ func laid(letters string, widths map[rune]int) pattern.Pattern {
 	return p
 }
 
-// spelled gives the strips back as letters, with their widths in mm.
+// spelled returns the strips back as letters, with their widths in mm.
 func spelled(p pattern.Pattern) (letters string, widths []int) {
 	for _, s := range p.Strips {
 		l := s.Species
@@ -335,7 +335,7 @@ func TestResizeRepeatsAgainstAllRepeats(t *testing.T) {
 	}
 }
 
-// bestRepeats gives how far the best is off, and how many strips it adds or takes out.
+// bestRepeats returns how far the best is off, and how many strips it adds or takes out.
 func bestRepeats(letters string, widths map[rune]int, to edit.Size) (off length.Length, strips int, any bool) {
 	n := len(letters)
 	low := strings.ToLower(letters)

@@ -17,7 +17,7 @@ type rerun struct {
 	width               length.Length // of the panel then
 }
 
-// strips gives how many strips a rerun adds or takes out.
+// strips returns how many strips a rerun adds or takes out.
 func (run rerun) strips() int {
 	n := max(run.by, -run.by) * run.period
 	if run.both {
@@ -57,7 +57,7 @@ func (r *resizing) byRepeats() error {
 	return nil
 }
 
-// nearer gives the better one of best, where it is one, and run with any number of
+// nearer returns the better one of best, where it is one, and run with any number of
 // repeats more or fewer.
 func (r *resizing) nearer(best, run rerun) rerun {
 	for _, by := range r.near(run) {
@@ -95,7 +95,7 @@ func (r *resizing) runs() []rerun {
 	return out
 }
 
-// one gives how much wider one repeat more makes the panel.
+// one returns how much wider one repeat more makes the panel.
 func (r *resizing) one(run rerun) length.Length {
 	one := pattern.Pattern{Strips: r.strips[run.from : run.from+run.period]}.Width()
 	if run.both {
@@ -104,7 +104,7 @@ func (r *resizing) one(run rerun) length.Length {
 	return one
 }
 
-// near gives the numbers of repeats to try: those that come nearest to the width wanted
+// near returns the numbers of repeats to try: those that come nearest to the width wanted
 // from below and above, as far as there are so many.
 func (r *resizing) near(run rerun) []int {
 	least, most := -r.spare(run), (pattern.MaxStrips-len(r.strips))/run.period
@@ -121,18 +121,18 @@ func (r *resizing) near(run rerun) []int {
 	return out
 }
 
-// mirrored gives the same run at the mirror image of its place among n strips.
+// mirrored returns the same run at the mirror image of its place among n strips.
 func (run rerun) mirrored(n int) rerun {
 	run.from, run.until = n-run.until, n-run.from
 	return run
 }
 
-// spare gives how many repeats of a run can be taken out: one stays, and so do pins.
+// spare returns how many repeats of a run can be taken out: one stays, and so do pins.
 func (r *resizing) spare(run rerun) int {
 	return min(len(r.unpinned(run)), (run.until-run.from)/run.period-1)
 }
 
-// unpinned gives where repeats of a run without a pin begin, the rightmost first. Each
+// unpinned returns where repeats of a run without a pin begin, the rightmost first. Each
 // repeat in a run may be cut out anywhere: what is left is the same.
 func (r *resizing) unpinned(run rerun) []int {
 	var out []int

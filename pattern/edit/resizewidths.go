@@ -13,7 +13,7 @@ type sort struct {
 	strips        int
 }
 
-// byWidths gives strips other widths.
+// byWidths returns strips other widths.
 func (r *resizing) byWidths() error {
 	held := r.held()
 	var fixed, open length.Length
@@ -104,7 +104,7 @@ func (w weighing) reach(most length.Length) []bool {
 	return can
 }
 
-// best gives the width of each sort, and false where there are none within the
+// best returns the width of each sort, and false where there are none within the
 // tolerance. Widths are looked for ever further from the scaled ones, until whatever is
 // further away is no better than what was found.
 func (w weighing) best() ([]length.Length, bool) {
@@ -125,7 +125,7 @@ func (w weighing) best() ([]length.Length, bool) {
 	}
 }
 
-// beyond gives what it costs at least when a sort is more than reach steps from the
+// beyond returns what it costs at least when a sort is more than reach steps from the
 // scaled width and all others are as near to it as steps allow.
 func (w weighing) beyond(reach int) length.Length {
 	nearest := func(s sort) length.Length {
@@ -145,7 +145,7 @@ func (w weighing) beyond(reach int) length.Length {
 // none is a cost that nothing has.
 const none = math.MaxInt64
 
-// near gives the best widths, in steps, with each sort at most reach steps from the
+// near returns the best widths, in steps, with each sort at most reach steps from the
 // scaled width, and how far strips are away from it together; nil where there are none.
 func (w weighing) near(reach, low, high int) (steps []int, cost length.Length) {
 	row := costs{at: []length.Length{0}}

@@ -37,10 +37,10 @@ type Allow struct {
 	Length     length.Length // strip length at glue-up minus finished panel length
 }
 
-// New gives the State of p with its first strip chosen and an empty tray.
+// New returns the State of p with its first strip chosen and an empty tray.
 func New(p pattern.Pattern) State { return State{Pattern: p} }
 
-// Strip gives the chosen strip, and false where there is none.
+// Strip returns the chosen strip, and false where there is none.
 func (s State) Strip() (pattern.Strip, bool) {
 	if s.Selected < 0 || s.Selected >= len(s.Pattern.Strips) {
 		return pattern.Strip{}, false
@@ -68,7 +68,7 @@ func sameStrips(a, b []pattern.Strip) bool {
 	return len(a) == 0 || &a[0] == &b[0] || slices.Equal(a, b)
 }
 
-// chosen gives the chosen strip for a move on it.
+// chosen returns the chosen strip for a move on it.
 func (s State) chosen() (pattern.Strip, error) {
 	if strip, ok := s.Strip(); ok {
 		return strip, nil
@@ -82,7 +82,7 @@ func (s State) chosen() (pattern.Strip, error) {
 // number is what makers call the chosen strip.
 func (s State) number() int { return s.Selected + 1 }
 
-// change gives s with the chosen strip as f makes it.
+// change returns s with the chosen strip as f makes it.
 func (s State) change(f func(*pattern.Strip) error) (State, error) {
 	strip, err := s.chosen()
 	if err != nil {
@@ -94,13 +94,13 @@ func (s State) change(f func(*pattern.Strip) error) (State, error) {
 	return s.swapOut(1, strip), nil
 }
 
-// swapOut gives s with n strips, from the chosen one on, taken out for others.
+// swapOut returns s with n strips, from the chosen one on, taken out for others.
 func (s State) swapOut(n int, others ...pattern.Strip) State {
 	s.Pattern.Strips = splice(s.Pattern.Strips, s.Selected, n, others)
 	return s
 }
 
-// splice gives a copy of strips in which n of them, from index at on, have made
+// splice returns a copy of strips in which n of them, from index at on, have made
 // room for others. The copy has no spare room, so that whoever appends to it
 // cannot write into a State that shares it.
 func splice(strips []pattern.Strip, at, n int, others []pattern.Strip) []pattern.Strip {

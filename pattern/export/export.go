@@ -43,7 +43,7 @@ type Job struct {
 	Plan  cutting.Plan
 }
 
-// name gives the name of a timber, or its key.
+// name returns the name of a timber, or its key.
 func (j Job) name(key string) string {
 	if t, ok := j.Reckoner.Table().Get(key); ok {
 		return t.Name
@@ -75,7 +75,7 @@ const (
 	Sheet               // for the bench
 )
 
-// String gives picture or sheet.
+// String returns picture or sheet.
 func (k Kind) String() string {
 	switch k {
 	case Picture:
@@ -115,7 +115,7 @@ func Endings(k Kind) []string {
 	return out
 }
 
-// For gives the form of a kind that a file of that name has, by its ending in capitals
+// For returns the form of a kind that a file of that name has, by its ending in capitals
 // or not.
 func For(k Kind, file string) (Export, bool) {
 	ending := strings.ToLower(filepath.Ext(file))

@@ -36,7 +36,7 @@ func (s *sketch) Polygon(points [][2]float64) {
 	s.a = a
 }
 
-// areaOf gives the area of a shape with the corner of what it fills at x, y.
+// areaOf returns the area of a shape with the corner of what it fills at x, y.
 func areaOf(shape outline.Shape, x, y float64) area {
 	var s sketch
 	shape.Draw(x, y, &s)
@@ -65,7 +65,7 @@ func (box) svgBevel(p *svgPen, a area, deep float64) {
 // A circle is the round that fills its square.
 type circle struct{}
 
-// points gives a polygon with sides too short to see.
+// points returns a polygon with sides too short to see.
 func (circle) points(a area) []point {
 	const sides = 120
 	r := (a.x1 - a.x0) / 2

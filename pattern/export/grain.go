@@ -36,7 +36,7 @@ func (c *chance) next() float64 {
 	return float64((z^z>>31)>>11) / (1 << 53)
 }
 
-// between gives a number from least to most.
+// between returns a number from least to most.
 func (c *chance) between(least, most float64) float64 { return least + (most-least)*c.next() }
 
 // mostVeins bounds the lines of one strip.
@@ -116,7 +116,7 @@ func arches(c *chance, k plank, fine float64) []vein {
 	return out
 }
 
-// half gives one side of a parabola about x, from its apex to where u is most, as far
+// half returns one side of a parabola about x, from its apex to where u is most, as far
 // as it lies on the strip.
 func (v vein) half(k plank, x, bend, apex, perU, most float64) (vein, bool) {
 	least := 0.0
@@ -167,7 +167,7 @@ func lines(c *chance, k plank, fine, slant float64) []vein {
 	return out
 }
 
-// through gives the smooth lines by points that lie within the strip; where one leaves
+// through returns the smooth lines by points that lie within the strip; where one leaves
 // it, it ends.
 func (v vein) through(points []point, k plank) []vein {
 	const inset = 0.35
@@ -191,7 +191,7 @@ func (v vein) through(points []point, k plank) []vein {
 	return out
 }
 
-// smooth gives the curve that has points as its controls, through the middles between
+// smooth returns the curve that has points as its controls, through the middles between
 // them.
 func (v vein) smooth(points []point) vein {
 	last := len(points) - 1

@@ -20,7 +20,7 @@ type element struct {
 	inner      []part
 }
 
-// el gives an element. Attributes may stand anywhere among its parts.
+// el returns an element. Attributes may stand anywhere among its parts.
 func el(name tag, parts ...part) element {
 	e := element{name: name}
 	e.take(parts)
@@ -93,10 +93,10 @@ type attribute struct {
 	value string
 }
 
-// at gives an attribute.
+// at returns an attribute.
 func at(name attributeName, value string) attribute { return attribute{name, value} }
 
-// class gives an element's class, by which the style sheet knows it.
+// class returns an element's class, by which the style sheet knows it.
 func class(name string) attribute { return at("class", name) }
 
 func (a attribute) write(b *bytes.Buffer) {
@@ -127,7 +127,7 @@ func (r run) write(b *bytes.Buffer) {
 	}
 }
 
-// each gives one part for each of all.
+// each returns one part for each of all.
 func each[T any](all []T, one func(T) part) run {
 	var r run
 	for _, a := range all {
@@ -136,7 +136,7 @@ func each[T any](all []T, one func(T) part) run {
 	return r
 }
 
-// when gives what stands only where so is true.
+// when returns what stands only where so is true.
 func when(so bool, parts ...part) run {
 	if !so {
 		return nil

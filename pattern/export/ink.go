@@ -22,7 +22,7 @@ func newInks() *inks {
 	return &inks{of: map[species.RGB]uint8{}, mixes: make([]uint16, (mixLevels-1)<<16)}
 }
 
-// at gives the ink of a colour.
+// at returns the ink of a colour.
 func (k *inks) at(c species.RGB) uint8 {
 	if n, ok := k.of[c]; ok {
 		return n
@@ -49,7 +49,7 @@ func (k *inks) nearest(c species.RGB) uint8 {
 	return uint8(best)
 }
 
-// mix gives ink under with level of mixLevels of over upon it.
+// mix returns ink under with level of mixLevels of over upon it.
 func (k *inks) mix(under, over uint8, level int) uint8 {
 	switch {
 	case level <= 0 || under == over:
@@ -64,7 +64,7 @@ func (k *inks) mix(under, over uint8, level int) uint8 {
 	return uint8(*known - 1)
 }
 
-// light gives an ink in the light of a bevel: -3 in its shade to 3 full upon it.
+// light returns an ink in the light of a bevel: -3 in its shade to 3 full upon it.
 func (k *inks) light(under uint8, level int) uint8 {
 	known := &k.lit[level+3][under]
 	if *known == 0 {
@@ -77,13 +77,13 @@ func (k *inks) light(under uint8, level int) uint8 {
 	return uint8(*known - 1)
 }
 
-// between gives a with so much of b.
+// between returns a with so much of b.
 func between(a, b species.RGB, share float64) species.RGB {
 	part := func(x, y uint8) uint8 { return uint8(float64(x) + (float64(y)-float64(x))*share + 0.5) }
 	return species.RGB{R: part(a.R, b.R), G: part(a.G, b.G), B: part(a.B, b.B)}
 }
 
-// palette gives the inks as an image has them.
+// palette returns the inks as an image has them.
 func (k *inks) palette() color.Palette {
 	out := make(color.Palette, len(k.list))
 	for i, c := range k.list {

@@ -15,7 +15,7 @@ import (
 
 const mm = length.Millimetre
 
-// lantern gives a panel of 13 strips with two rounds and, where there is room, more.
+// lantern returns a panel of 13 strips with two rounds and, where there is room, more.
 func lantern(products ...pattern.Product) pattern.Pattern {
 	p := pattern.Pattern{Name: "Lantern pair", Notes: "for the Gorsebank stall", Panel: pattern.Panel{Length: 740 * mm, Thickness: 22 * mm}}
 	for i := range 13 {
@@ -36,7 +36,7 @@ func round(diameter length.Length, count int) pattern.Product {
 	return pattern.Product{Shape: outline.Round, Diameter: diameter, Count: count, Bevel: 8 * mm}
 }
 
-// jobFor gives the job of making a pattern once in the default workshop.
+// jobFor returns the job of making a pattern once in the default workshop.
 func jobFor(t testing.TB, p pattern.Pattern) Job {
 	t.Helper()
 	s := shop.Default()
@@ -47,7 +47,7 @@ func jobFor(t testing.TB, p pattern.Pattern) Job {
 	return Job{Stem: "lantern-pair", Work: made, Reckoner: movement.New(species.Builtin(), s), Settings: work.SettingsOf(s)}
 }
 
-// written gives a job in a form.
+// written returns a job in a form.
 func written(t testing.TB, ending string, j Job) []byte {
 	t.Helper()
 	for _, e := range Exports() {
@@ -64,7 +64,7 @@ func written(t testing.TB, ending string, j Job) []byte {
 	return nil
 }
 
-// hostile gives a pattern whose texts try to be more than text.
+// hostile returns a pattern whose texts try to be more than text.
 func hostile() pattern.Pattern {
 	p := lantern(round(290*mm, 2))
 	p.Name = `</title><script>alert("1")</script> & ' ]]> <!-- ` + "\u202egnp.exe\u202c \u200f"

@@ -14,7 +14,7 @@ type area struct {
 	x0, y0, x1, y1 float64
 }
 
-// points gives its outline as a polygon.
+// points returns its outline as a polygon.
 func (a area) points() []point { return a.form.points(a) }
 
 func (a area) moved(by point) area {

@@ -41,18 +41,18 @@ type thing struct {
 	t       float64 // thickness
 }
 
-// outline gives its outline in the panel.
+// outline returns its outline in the panel.
 func (t thing) outline() area {
 	return areaOf(outline.ShapeOf(t.product), t.at.From.MM(), t.at.Side.MM())
 }
 
-// size gives the rectangle that it fills, in mm.
+// size returns the rectangle that it fills, in mm.
 func (t thing) size() (along, across float64) {
 	a, b := outline.ShapeOf(t.product).Size()
 	return a.MM(), b.MM()
 }
 
-// things gives what the job's pictures show beside the panel: the first copy of each
+// things returns what the job's pictures show beside the panel: the first copy of each
 // product that comes out, or the finished panel where no product is listed.
 func (j Job) things(w wood) ([]thing, error) {
 	p, t := j.Work.Pattern, j.Work.Pattern.Panel.Thickness.MM()
@@ -335,7 +335,7 @@ func (l *layout) foot() {
 	l.says += ". Colours are approximate; " + state + "."
 }
 
-// scaleBar gives a round length of at most most millimetres, and how it is called.
+// scaleBar returns a round length of at most most millimetres, and how it is called.
 func scaleBar(most float64, u length.Unit) (mm float64, text string) {
 	unit := 1.0
 	if u == length.InInches {

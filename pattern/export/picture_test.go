@@ -105,7 +105,7 @@ func TestSVGOfHostileText(t *testing.T) {
 	}
 }
 
-// drawn gives a picture in pixels with its page and scale.
+// drawn returns a picture in pixels with its page and scale.
 func drawn(t *testing.T, j Job) (image.Image, page, float64) {
 	t.Helper()
 	img, err := png.Decode(bytes.NewReader(written(t, ".png", j)))

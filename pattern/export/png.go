@@ -81,7 +81,7 @@ func (p *pngPen) dot(x, y int, n uint8, level int) {
 
 func (p *pngPen) px(mm float64) float64 { return mm * p.scale }
 
-// whole gives the pixel edge nearest to mm, within what an image can have.
+// whole returns the pixel edge nearest to mm, within what an image can have.
 func (p *pngPen) whole(mm float64) int {
 	return int(math.Round(math.Max(-1e6, math.Min(1e6, p.px(mm)))))
 }
@@ -89,7 +89,7 @@ func (p *pngPen) whole(mm float64) int {
 // A disc is a round in pixels.
 type disc struct{ x, y, r float64 }
 
-// level gives how much of a pixel lies in the disc.
+// level returns how much of a pixel lies in the disc.
 func (d disc) level(x, y int) int {
 	off := math.Hypot(float64(x)+0.5-d.x, float64(y)+0.5-d.y) - d.r
 	return int(math.Round(mixLevels * math.Max(0, math.Min(1, 0.5-off))))
@@ -98,7 +98,7 @@ func (d disc) level(x, y int) int {
 // edge is how far, in pixels, the edge of a disc reaches either way.
 const edge = 0.75
 
-// span gives the pixels of a row that the disc touches, x0 up to x1, and those in it
+// span returns the pixels of a row that the disc touches, x0 up to x1, and those in it
 // that it covers, in0 up to in1, which may be none.
 func (d disc) span(y int) (x0, in0, in1, x1 int) {
 	dy := math.Abs(float64(y) + 0.5 - d.y)
@@ -215,7 +215,7 @@ func (p *pngPen) plank(v pane, i int) {
 	}
 }
 
-// on gives a point of the wood in pixels.
+// on returns a point of the wood in pixels.
 func (v pane) on(p *pngPen, at point) point {
 	return point{p.px(at.x) + v.dx, p.px(at.y) + v.dy}
 }

@@ -90,7 +90,7 @@ type hull struct {
 	left, right []float64
 }
 
-// hullOf gives the hull of points in pixels, parted into so many lines a row.
+// hullOf returns the hull of points in pixels, parted into so many lines a row.
 func hullOf(p *pngPen, points []point, lines int) hull {
 	low, high := math.Inf(1), math.Inf(-1)
 	for _, at := range points {
@@ -116,7 +116,7 @@ func hullOf(p *pngPen, points []point, lines int) hull {
 	return h
 }
 
-// whole gives the pixels of a row that all lines cover, x0 up to x1, and those that some
+// whole returns the pixels of a row that all lines cover, x0 up to x1, and those that some
 // line touches.
 func (h hull) whole(y int) (x0, in0, in1, x1 int) {
 	k := (y - h.top) * fine
@@ -139,7 +139,7 @@ func (h hull) whole(y int) (x0, in0, in1, x1 int) {
 	return x0, min(in0, x1), max(in0, in1), x1
 }
 
-// level gives how much of a pixel is covered.
+// level returns how much of a pixel is covered.
 func (h hull) level(x, y int) int {
 	sum, k := 0.0, (y-h.top)*fine
 	for i := k; i < k+fine; i++ {
@@ -166,7 +166,7 @@ func (h hull) inside(x, y int) bool {
 
 func (hull) reach() int { return 1 }
 
-// pixels gives the corners in pixels.
+// pixels returns the corners in pixels.
 func (f polygon) pixels(p *pngPen, a area) []point {
 	out := f.points(a)
 	for i, at := range out {

@@ -47,7 +47,7 @@ type bar struct {
 	Fill                string
 }
 
-// firstBars gives the rectangles of the panel's wood, in the order they are drawn in, and
+// firstBars returns the rectangles of the panel's wood, in the order they are drawn in, and
 // the picture's own sides.
 func firstBars(t *testing.T, svg []byte) (bars []bar, wide, high float64) {
 	t.Helper()

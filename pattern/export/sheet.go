@@ -153,7 +153,7 @@ func addFindings(cares map[string][]care, findings []check.Finding) {
 	}
 }
 
-// numbered gives glue line 3, or glue lines 1 to 4, 7.
+// numbered returns glue line 3, or glue lines 1 to 4, 7.
 func numbered(what string, numbers []int) string {
 	if len(numbers) > 1 {
 		what += "s"
@@ -177,7 +177,7 @@ func numbered(what string, numbers []int) string {
 	return what + " " + strings.Join(parts, ", ")
 }
 
-// stepOfRule gives the step at which a finding of a rule is to be known.
+// stepOfRule returns the step at which a finding of a rule is to be known.
 func stepOfRule(rule string) string {
 	switch rule {
 	case "dust":

@@ -19,7 +19,7 @@ import (
 	"example.com/oddments/pattern/work"
 )
 
-// planned gives a job with a plan from a rack that is short of one timber.
+// planned returns a job with a plan from a rack that is short of one timber.
 func planned(t testing.TB, p pattern.Pattern, copies int) Job {
 	t.Helper()
 	j := jobFor(t, p)
@@ -44,7 +44,7 @@ func planned(t testing.TB, p pattern.Pattern, copies int) Job {
 	return j
 }
 
-// words gives the text of a page on one line.
+// words returns the text of a page on one line.
 func words(t *testing.T, page []byte) string {
 	t.Helper()
 	_, text := elements(t, page)

@@ -28,7 +28,7 @@ func writeSheet(w io.Writer, j Job) error {
 	return err
 }
 
-// pageOfSheet gives the whole page.
+// pageOfSheet returns the whole page.
 func pageOfSheet(s sheet) part {
 	batches := "Batches and notes"
 	if !s.Draft {
@@ -49,7 +49,7 @@ func pageOfSheet(s sheet) part {
 				batchesOf(s, batches))))
 }
 
-// chapters gives the steps of the work, in their order. One without anything to say
+// chapters returns the steps of the work, in their order. One without anything to say
 // keeps its number.
 func chapters(s sheet) run {
 	return run{
@@ -152,7 +152,7 @@ func markPart(m markOut) run {
 	}
 }
 
-// labelPart gives a label, with room to write where nothing is known.
+// labelPart returns a label, with room to write where nothing is known.
 func labelPart(l label) part {
 	return el("div", class("label"),
 		el("h3", text("Label, "+l.Called)),

@@ -87,7 +87,7 @@ func (l *layout) names(at point) float64 {
 	return places[len(places)-1] + l.size
 }
 
-// spread gives the places nearest to those wanted, in their order, at least pitch apart
+// spread returns the places nearest to those wanted, in their order, at least pitch apart
 // and none above top: those that would lie too close move apart about their middle
 // (least squares, by pooling neighbours).
 func spread(wanted []float64, pitch, top float64) []float64 {
@@ -114,7 +114,7 @@ func spread(wanted []float64, pitch, top float64) []float64 {
 	return out
 }
 
-// ringsMark gives the sign of rings as the screens have it.
+// ringsMark returns the sign of rings as the screens have it.
 func ringsMark(glyph string) string {
 	return map[string]string{"flat": "=", "rift": "/", "quarter": "|", "unknown": "?"}[glyph]
 }
@@ -184,7 +184,7 @@ func (l *layout) tag(at point, text string) {
 	l.add(textOp{at: at, size: l.size, text: text, colour: ink, bold: true})
 }
 
-// inline gives a page as a drawing within a page; wide is its width in CSS, empty for
+// inline returns a page as a drawing within a page; wide is its width in CSS, empty for
 // all the room there is.
 func inline(pg page, id, title, says, wide string) drawing {
 	p := &svgPen{id: id}

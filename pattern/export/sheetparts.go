@@ -2,7 +2,7 @@ package export
 
 import "example.com/oddments/pattern/work"
 
-// cares gives what is to be known, one paragraph each.
+// cares returns what is to be known, one paragraph each.
 func cares(all []care) run {
 	return each(all, func(c care) part {
 		where := ""
@@ -14,14 +14,14 @@ func cares(all []care) run {
 	})
 }
 
-// facts gives names with what they are.
+// facts returns names with what they are.
 func facts(all []fact) run {
 	return when(len(all) > 0, el("dl", class("facts"), each(all, func(f fact) part {
 		return run{el("dt", text(f.Name)), el("dd", text(f.Text))}
 	})))
 }
 
-// steps gives things to do, each with what is to be known of it.
+// steps returns things to do, each with what is to be known of it.
 func steps(all []step) run {
 	return when(len(all) > 0, el("ol", class("steps"), each(all, func(s step) part {
 		return el("li", text(s.Text),
@@ -35,7 +35,7 @@ func source(in tag, from string, more ...part) part {
 	return el(in, append(more, class("src"), text(from))...)
 }
 
-// figures gives the working figures of a step.
+// figures returns the working figures of a step.
 func figures(caption string, all []work.Line) run {
 	return when(len(all) > 0, table("stack figures", caption, []string{"what", "figure", "where it comes from"},
 		each(all, func(l work.Line) part {
@@ -43,7 +43,7 @@ func figures(caption string, all []work.Line) run {
 		})))
 }
 
-// table gives a table with the names of its columns. The roles keep it a table where
+// table returns a table with the names of its columns. The roles keep it a table where
 // the style sheet lays its rows out as lines, on a phone.
 func table(kind, caption string, columns []string, rows run) part {
 	return el("table", at("role", "table"), class(kind),
@@ -54,36 +54,36 @@ func table(kind, caption string, columns []string, rows run) part {
 		el("tbody", at("role", "rowgroup"), rows))
 }
 
-// row gives a row of a table: what it is of, and its cells.
+// row returns a row of a table: what it is of, and its cells.
 func row(of part, cells ...part) part {
 	head := el("th", at("role", "rowheader"), at("scope", "row"), of)
 	return el("tr", at("role", "row"), head, run(cells))
 }
 
-// cell gives a cell.
+// cell returns a cell.
 func cell(parts ...part) part { return el("td", at("role", "cell"), run(parts)) }
 
-// numberCell gives a cell for a figure; is names it where the columns have no heads.
+// numberCell returns a cell for a figure; is names it where the columns have no heads.
 func numberCell(is, figure string) part {
 	return el("td", at("role", "cell"), class("num"), at("data-is", is), text(figure))
 }
 
-// namedCell gives a cell for words that want their name where the columns have no heads.
+// namedCell returns a cell for words that want their name where the columns have no heads.
 func namedCell(is string, parts ...part) part {
 	return el("td", at("role", "cell"), at("data-is", is), run(parts))
 }
 
-// own gives a text of the maker's, which may run from right to left.
+// own returns a text of the maker's, which may run from right to left.
 func own(s string) part { return el("bdi", text(s)) }
 
-// toFillIn gives names with a line to write on behind each.
+// toFillIn returns names with a line to write on behind each.
 func toFillIn(names ...string) part {
 	return el("div", class("fill"), each(names, func(name string) part {
 		return el("span", text(name+" "), el("span"))
 	}))
 }
 
-// chapter gives one step of the work under its heading.
+// chapter returns one step of the work under its heading.
 func chapter(heading string, parts ...part) part {
 	return el("section", el("h2", text(heading)), run(parts))
 }

@@ -1,6 +1,6 @@
 package export
 
-// ringSymbols gives the drawings of rings on end grain, once for the whole page; the
+// ringSymbols returns the drawings of rings on end grain, once for the whole page; the
 // rows of the list of strips show them by name.
 func ringSymbols() part {
 	return el("svg", at("width", "0"), at("height", "0"), at("aria-hidden", "true"), at("style", "position:absolute"), at("focusable", "false"),

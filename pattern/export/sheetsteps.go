@@ -36,7 +36,7 @@ type step struct {
 	Cares        []care
 }
 
-// stockOf gives the plan piece by piece.
+// stockOf returns the plan piece by piece.
 func stockOf(j Job) stock {
 	var out stock
 	out.Planned = len(j.Stock.Patterns) > 0
@@ -166,7 +166,7 @@ func roundText(j Job, at outline.Placed, season movement.Season) string {
 	return text + " " + j.Unit.String()
 }
 
-// letters gives the two letters of a timber.
+// letters returns the two letters of a timber.
 func letters(j Job, s pattern.Strip) string {
 	if t, ok := j.Reckoner.Table().Get(s.Species); ok && t.Letters != "" {
 		return t.Letters

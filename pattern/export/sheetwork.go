@@ -16,7 +16,7 @@ import (
 // What no step takes stands above the steps.
 type pool struct{ left []work.Caution }
 
-// take gives the cautions of some rules: of one product those that are of it, and what
+// take returns the cautions of some rules: of one product those that are of it, and what
 // is of the whole job once.
 func (p *pool) take(product int, rules ...string) []care {
 	var out []care

@@ -30,7 +30,7 @@ func (l *layout) side(t thing, x float64) {
 // A slab is a part of a thing's edge: from z0 to z1 below its top, set in by so much.
 type slab struct{ z0, z1, in0, in1, lit float64 }
 
-// slabs gives the parts of the edge: bevel, upright, bevel. Bevels that meet share the
+// slabs returns the parts of the edge: bevel, upright, bevel. Bevels that meet share the
 // thickness.
 func (t thing) slabs() []slab {
 	bevel, top, under := t.product.Bevel.MM(), 0.0, 0.0
@@ -65,7 +65,7 @@ type face struct {
 	x0, x1, x2, x3 float64
 }
 
-// facesOf gives what shows of each plank, those further off first.
+// facesOf returns what shows of each plank, those further off first.
 func (l *layout) facesOf(t thing, s slab) []face {
 	a := t.outline()
 	middle := (a.y0 + a.y1) / 2

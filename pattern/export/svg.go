@@ -96,7 +96,7 @@ func (p *svgPen) veins(k plank) {
 	}
 }
 
-// tenth gives x to a tenth of a millimetre: grain needs no more.
+// tenth returns x to a tenth of a millimetre: grain needs no more.
 func tenth(x float64) string {
 	text := fmt.Sprintf("%.1f", x)
 	text = strings.TrimSuffix(text, ".0")
@@ -143,7 +143,7 @@ func (o hatchOp) svg(p *svgPen) {
 	p.put(`<path d="%s" fill="#fff"/><path d="%s" fill="none" stroke="%s" stroke-width="%s"/>`+"\n", path(o.box, true), o.lines(), faint, number(o.size/16))
 }
 
-// lines gives the slanted lines of a rectangle as one path.
+// lines returns the slanted lines of a rectangle as one path.
 func (o hatchOp) lines() string {
 	a, b := o.box[0], o.box[2]
 	wide, high := b.x-a.x, b.y-a.y
@@ -157,7 +157,7 @@ func (o hatchOp) lines() string {
 	return s.String()
 }
 
-// dashOf gives the length of a dash of a line so wide.
+// dashOf returns the length of a dash of a line so wide.
 func dashOf(wide float64) float64 { return 9 * wide }
 
 func (o discOp) svg(p *svgPen) {
@@ -178,7 +178,7 @@ type litSide struct {
 	lit    float64
 }
 
-// bevelSides gives the faces of a bevel in the light from the upper left.
+// bevelSides returns the faces of a bevel in the light from the upper left.
 func bevelSides(a area, c float64) []litSide {
 	return []litSide{
 		{[]point{{a.x0, a.y0}, {a.x1, a.y0}, {a.x1 - c, a.y0 + c}, {a.x0 + c, a.y0 + c}}, 0.26},

@@ -8,7 +8,7 @@ import (
 	"unicode"
 )
 
-// clean gives s with a stand-in for whatever does not print: control characters, marks
+// clean returns s with a stand-in for whatever does not print: control characters, marks
 // that turn the direction of writing, broken UTF-8.
 func clean(s string) string {
 	return strings.Map(func(r rune) rune {
@@ -23,14 +23,14 @@ func clean(s string) string {
 	}, s)
 }
 
-// escaped gives s cleaned and fit to stand in XML, as text or in an attribute.
+// escaped returns s cleaned and fit to stand in XML, as text or in an attribute.
 func escaped(s string) string {
 	var b bytes.Buffer
 	_ = xml.EscapeText(&b, []byte(clean(s))) // a buffer takes all
 	return b.String()
 }
 
-// number gives x with at most two decimals, the shortest way.
+// number returns x with at most two decimals, the shortest way.
 func number(x float64) string {
 	text := strconv.FormatFloat(x, 'f', 2, 64)
 	text = strings.TrimRight(strings.TrimRight(text, "0"), ".")

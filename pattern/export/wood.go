@@ -46,7 +46,7 @@ type wood struct {
 // strips.
 const seamBelow = 8.0
 
-// woodOf gives the panel of a job, without its grain.
+// woodOf returns the panel of a job, without its grain.
 func woodOf(j Job) wood {
 	p := j.Work.Pattern
 	allowance := j.Reckoner.Shop().Allowance.Length
@@ -77,7 +77,7 @@ func woodOf(j Job) wood {
 	return w
 }
 
-// grained gives w with its grain; veins that would lie closer than fine millimetres are
+// grained returns w with its grain; veins that would lie closer than fine millimetres are
 // left out.
 func (w wood) grained(j Job, fine float64) wood {
 	w.planks = slices.Clone(w.planks)
@@ -88,7 +88,7 @@ func (w wood) grained(j Job, fine float64) wood {
 	return w
 }
 
-// under gives the planks that lie from..to across, as places in planks.
+// under returns the planks that lie from..to across, as places in planks.
 func (w wood) under(from, to float64) (first, end int) {
 	first = len(w.planks)
 	for i, k := range w.planks {
@@ -99,7 +99,7 @@ func (w wood) under(from, to float64) (first, end int) {
 	return min(first, end), end
 }
 
-// at gives the plank that lies at y, or the nearest.
+// at returns the plank that lies at y, or the nearest.
 func (w wood) at(y float64) plank {
 	for _, k := range w.planks {
 		if y < k.y1 {
@@ -133,7 +133,7 @@ func shadesOf(t species.Species, raw bool) [shadeCount]species.RGB {
 	}
 }
 
-// coarse gives how much a timber's grain shows, by its pores.
+// coarse returns how much a timber's grain shows, by its pores.
 func coarse(pores string) float64 {
 	switch pores {
 	case "ring", "softwood":
@@ -145,13 +145,13 @@ func coarse(pores string) float64 {
 	}
 }
 
-// light gives L* of a colour, 0 to 100.
+// light returns L* of a colour, 0 to 100.
 func light(c species.RGB) float64 {
 	l, _, _ := c.Colorful().Lab()
 	return 100 * l
 }
 
-// lighter gives c with its L* moved by so many of 100. What grows darker grows a
+// lighter returns c with its L* moved by so many of 100. What grows darker grows a
 // little redder, as late wood does.
 func lighter(c species.RGB, by float64) species.RGB {
 	const redder = 0.3

@@ -10,10 +10,10 @@ import (
 // smallestFraction is the finest mark of a workshop's inch rule.
 const smallestFraction = 64
 
-// String gives l exactly, in millimetres: 25 mm, 9.525 mm.
+// String returns l exactly, in millimetres: 25 mm, 9.525 mm.
 func (l Length) String() string { return l.exactMM() + " mm" }
 
-// Exact gives l as files keep it, in a form that Parse reads back to the same
+// Exact returns l as files keep it, in a form that Parse reads back to the same
 // nanometre. A sixty-fourth of an inch that millimetres need three decimals for
 // was typed in inches and stays so: 1 1/8 in, not 28.575 mm.
 func (l Length) Exact() string {
@@ -24,7 +24,7 @@ func (l Length) Exact() string {
 	return l.String()
 }
 
-// Format gives l for the eye, without its unit: millimetres to a tenth, inches to
+// Format returns l for the eye, without its unit: millimetres to a tenth, inches to
 // the nearest sixty-fourth.
 func (l Length) Format(u Unit) string {
 	if u == InInches {
@@ -36,7 +36,7 @@ func (l Length) Format(u Unit) string {
 // With is Format with the unit behind it.
 func (l Length) With(u Unit) string { return l.Format(u) + " " + u.String() }
 
-// Estimate gives a reckoned length of mm millimetres for the eye, without its
+// Estimate returns a reckoned length of mm millimetres for the eye, without its
 // unit: to a tenth of a millimetre or a hundredth of an inch.
 func Estimate(mm float64, u Unit) string {
 	value, decimals := mm, 1
@@ -67,7 +67,7 @@ func Change(mm float64, u Unit) string {
 	return text + " " + u.String()
 }
 
-// Step gives a step of um micrometres with its scatter pm for the eye: 14 ±17 um, or
+// Step returns a step of um micrometres with its scatter pm for the eye: 14 ±17 um, or
 // in thousandths of an inch, 0.6 ±0.7 thou.
 func Step(um, pm float64, u Unit) string {
 	value, scatter, unit := StepValue(um, u), StepValue(pm, u), StepUnit(u)
@@ -77,7 +77,7 @@ func Step(um, pm float64, u Unit) string {
 	return value + " ±" + scatter + " " + unit
 }
 
-// StepValue gives a step of um micrometres for the eye, without its unit.
+// StepValue returns a step of um micrometres for the eye, without its unit.
 func StepValue(um float64, u Unit) string {
 	if u == InInches {
 		const perThou = float64(Inch/1000) / float64(Micrometre)
@@ -101,11 +101,11 @@ const (
 	cm3PerBoardFoot = 144 * 2.54 * 2.54 * 2.54
 )
 
-// Volume gives cm3 cubic centimetres of timber for the eye: 1.21 dm3, or 0.51 bd ft
+// Volume returns cm3 cubic centimetres of timber for the eye: 1.21 dm3, or 0.51 bd ft
 // (true board feet of 144 cubic inches, no nominal sizes).
 func Volume(cm3 float64, u Unit) string { return VolumeValue(cm3, u) + " " + VolumeUnit(u) }
 
-// VolumeDown gives cm3 rounded down, for what nothing is less than.
+// VolumeDown returns cm3 rounded down, for what nothing is less than.
 func VolumeDown(cm3 float64, u Unit) string {
 	whole := float64(cm3PerDM3)
 	if u == InInches {
@@ -115,7 +115,7 @@ func VolumeDown(cm3 float64, u Unit) string {
 	return Volume(math.Floor(cm3/whole*digits)/digits*whole, u)
 }
 
-// VolumeValue gives cm3 cubic centimetres for the eye, without the unit.
+// VolumeValue returns cm3 cubic centimetres for the eye, without the unit.
 func VolumeValue(cm3 float64, u Unit) string {
 	if u == InInches {
 		return strconv.FormatFloat(cm3/cm3PerBoardFoot, 'f', 2, 64)

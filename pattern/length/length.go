@@ -23,10 +23,10 @@ const (
 	Inch              = 25_400 * Micrometre
 )
 
-// MM gives l in millimetres, for estimates and drawing.
+// MM returns l in millimetres, for estimates and drawing.
 func (l Length) MM() float64 { return float64(l) / float64(Millimetre) }
 
-// FromMM gives the Length nearest to mm millimetres. It is for drawing and for
+// FromMM returns the Length nearest to mm millimetres. It is for drawing and for
 // steps of a hand move; text is read with Parse, which is exact.
 func FromMM(mm float64) Length { return Length(math.Round(mm * float64(Millimetre))) }
 
@@ -51,8 +51,8 @@ func (l Length) Split(n int) []Length {
 	return parts
 }
 
-// AreaCM2 gives a times b in square centimetres.
+// AreaCM2 returns a times b in square centimetres.
 func AreaCM2(a, b Length) float64 { return a.MM() * b.MM() / 100 }
 
-// VolumeCM3 gives a times b times c in cubic centimetres.
+// VolumeCM3 returns a times b times c in cubic centimetres.
 func VolumeCM3(a, b, c Length) float64 { return a.MM() * b.MM() * c.MM() / 1000 }

@@ -16,7 +16,7 @@ const (
 	newtonsPerKilo = 1000
 )
 
-// Area gives square metres for the eye, or square feet.
+// Area returns square metres for the eye, or square feet.
 func Area(m2 float64, u Unit) string {
 	if u == InInches {
 		return fmt.Sprintf("%.2f sq ft", m2/(metresPerFoot*metresPerFoot))
@@ -24,7 +24,7 @@ func Area(m2 float64, u Unit) string {
 	return fmt.Sprintf("%.3f m2", m2)
 }
 
-// Run gives metres that something runs for the eye, or feet.
+// Run returns metres that something runs for the eye, or feet.
 func Run(m float64, u Unit) string {
 	if u == InInches {
 		return fmt.Sprintf("%.1f ft", m/metresPerFoot)
@@ -32,7 +32,7 @@ func Run(m float64, u Unit) string {
 	return fmt.Sprintf("%.1f m", m)
 }
 
-// Mass gives kilograms for the eye, or pounds.
+// Mass returns kilograms for the eye, or pounds.
 func Mass(kg float64, u Unit) string {
 	if u == InInches {
 		return fmt.Sprintf("%.2f lb", kg/kgPerPound)
@@ -40,7 +40,7 @@ func Mass(kg float64, u Unit) string {
 	return fmt.Sprintf("%.2f kg", kg)
 }
 
-// Force gives newtons for the eye to two figures or so, in N or kN, or in pounds-force.
+// Force returns newtons for the eye to two figures or so, in N or kN, or in pounds-force.
 func Force(newtons float64, u Unit) string {
 	const coarse = 10
 	switch {
@@ -53,7 +53,7 @@ func Force(newtons float64, u Unit) string {
 	}
 }
 
-// Chips gives cubic centimetres of little volumes for the eye, or cubic inches.
+// Chips returns cubic centimetres of little volumes for the eye, or cubic inches.
 func Chips(cm3 float64, u Unit) string {
 	if u == InInches {
 		return fmt.Sprintf("%.2f cu in", cm3/cm3PerCubicIn)

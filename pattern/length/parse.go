@@ -16,7 +16,7 @@ const (
 	InInches
 )
 
-// String gives the unit as files and flags write it: mm or in.
+// String returns the unit as files and flags write it: mm or in.
 func (u Unit) String() string {
 	switch u {
 	case InMM:
@@ -172,7 +172,7 @@ func parseDecimal(s string) (*big.Rat, error) {
 	return digits.Quo(digits, new(big.Rat).SetInt(scale)), nil
 }
 
-// roundRat gives the whole number nearest to r, which is not negative; halves go up.
+// roundRat returns the whole number nearest to r, which is not negative; halves go up.
 func roundRat(r *big.Rat) *big.Int {
 	num := new(big.Int).Lsh(r.Num(), 1)
 	num.Add(num, r.Denom())

@@ -16,7 +16,7 @@ func (e *MixedError) Error() string {
 	return fmt.Sprintf("%q has no unit beside a number that has another: write the unit behind each, or behind the last alone", e.Text)
 }
 
-// Together gives lengths that are typed in one breath, like the sizes of a piece, each
+// Together returns lengths that are typed in one breath, like the sizes of a piece, each
 // with the unit that is meant. A unit behind the last alone holds for all: 24, 3 and
 // 2 in are inches. Where another has its own unit, one without any is in u, as Parse
 // takes it; but inches and millimetres are not mixed so: a *MixedError.
@@ -57,7 +57,7 @@ func Together(texts []string, u Unit) ([]string, error) {
 	return meant, nil
 }
 
-// unitOf gives the size and the name of the unit that ends text; nothing where there
+// unitOf returns the size and the name of the unit that ends text; nothing where there
 // is none.
 func unitOf(text string) (Length, string) {
 	for _, unit := range unitSizes {
@@ -68,7 +68,7 @@ func unitOf(text string) (Length, string) {
 	return 0, ""
 }
 
-// TypedTogether gives lengths as words of a typed line that Together reads back: each
+// TypedTogether returns lengths as words of a typed line that Together reads back: each
 // as Typed gives it, or all exactly with their unit where one of them needs it.
 func TypedTogether(u Unit, all ...Length) []string {
 	texts := make([]string, len(all))

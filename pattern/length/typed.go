@@ -2,7 +2,7 @@ package length
 
 import "strings"
 
-// Typed gives l as one word of a typed line: as it is shown where that reads back to
+// Typed returns l as one word of a typed line: as it is shown where that reads back to
 // the same, else exactly. Whole inches and their fraction are parted by a hyphen.
 func (l Length) Typed(u Unit) string {
 	text := l.Format(u)

@@ -52,7 +52,7 @@ func New(right, costs []float64) *Program {
 	return p
 }
 
-// Add gives the new column's number.
+// Add returns the new column's number.
 func (p *Program) Add(c Column) int {
 	p.cols = append(p.cols, c)
 	p.in = append(p.in, false)
@@ -256,7 +256,7 @@ func (p *Program) refactor(stopped func() bool) {
 	}
 }
 
-// Amounts gives each column's value.
+// Amounts returns each column's value.
 func (p *Program) Amounts() []float64 {
 	x := make([]float64, len(p.cols))
 	for i, c := range p.basis {
@@ -265,14 +265,14 @@ func (p *Program) Amounts() []float64 {
 	return x
 }
 
-// Price gives what one more of a row's right side would cost.
+// Price returns what one more of a row's right side would cost.
 func (p *Program) Price(row int) float64 { return p.price[row] }
 
-// Cost gives a column's cost.
+// Cost returns a column's cost.
 func (p *Program) Cost(column int) float64 { return p.cols[column].Cost }
 
 // SetCost sets a column's cost.
 func (p *Program) SetCost(column int, cost float64) { p.cols[column].Cost = cost }
 
-// Columns gives how many columns there are.
+// Columns returns how many columns there are.
 func (p *Program) Columns() int { return len(p.cols) }

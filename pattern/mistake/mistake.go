@@ -43,13 +43,13 @@ func (p *Panic) Error() string {
 	return text
 }
 
-// Unreported gives the error of a panic of which no report can be written.
+// Unreported returns the error of a panic of which no report can be written.
 func Unreported(value any) *Panic {
 	value, _ = origin(value, nil)
 	return &Panic{What: strings.TrimSpace(fmt.Sprint(value))}
 }
 
-// origin gives what a panic was, and the stack it began on where it was handed on, once
+// origin returns what a panic was, and the stack it began on where it was handed on, once
 // or several times.
 func origin(value any, stack []byte) (any, []byte) {
 	for {
@@ -71,7 +71,7 @@ func (t Teller) Panic(value any, stack []byte) error {
 	return errors.Join(told, err)
 }
 
-// head gives the first line of a report, and a blank one.
+// head returns the first line of a report, and a blank one.
 func (t Teller) head() string {
 	version := t.Version
 	if version == "" {
@@ -104,7 +104,7 @@ type Withdrawn struct {
 	Failed error  // why there is none
 }
 
-// Unwrap gives what broke.
+// Unwrap returns what broke.
 func (w *Withdrawn) Unwrap() error { return w.Cause }
 
 // Error says that the claim is not made, and what is so all the same.

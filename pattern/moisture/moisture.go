@@ -14,7 +14,7 @@ type Air struct {
 	HumidityPct  float64 // 0 to 100
 }
 
-// EquilibriumPct gives the moisture content in percent that wood settles to in a.
+// EquilibriumPct returns the moisture content in percent that wood settles to in a.
 func (a Air) EquilibriumPct() float64 {
 	t, h := a.TemperatureC, a.HumidityPct/100
 	// Wood Handbook eq. 4-5, Celsius.

@@ -149,14 +149,14 @@ func (r Reckoner) Timber(p pattern.Pattern) []Timber {
 	return out
 }
 
-// FinishedCM3 gives the volume of strip s in the finished panel p: its width times
+// FinishedCM3 returns the volume of strip s in the finished panel p: its width times
 // the panel's thickness, as long as the panel or as its own length, whichever is
 // less.
 func FinishedCM3(p pattern.Pattern, s pattern.Strip) float64 {
 	return length.VolumeCM3(s.Width, p.Panel.Thickness, min(p.StripLength(s, 0), p.Panel.Length))
 }
 
-// RoughCM3 gives what strip s of p takes from a slice, its kerfs included, without a
+// RoughCM3 returns what strip s of p takes from a slice, its kerfs included, without a
 // plan: from a flat slice (w + jointing + rip)(t + flattening + planing + resaw) l,
 // from one on edge (t + flattening + rip)(w + planing + resaw) l, l its length at
 // glue-up.

@@ -33,7 +33,7 @@ const (
 // Seasons lists both.
 func Seasons() []Season { return []Season{Dry, Humid} }
 
-// String gives dry or humid.
+// String returns dry or humid.
 func (s Season) String() string {
 	switch s {
 	case Dry:
@@ -56,7 +56,7 @@ const (
 // Handbook chapter 4, from memory).
 const scatter = 0.15
 
-// FreeChange gives the fraction by which wood with coefficient c (fraction per
+// FreeChange returns the fraction by which wood with coefficient c (fraction per
 // point) and fibre saturation fsp (percent) changes its size when it goes from
 // moisture from to moisture to, both in percent. Both are capped at fsp, above which
 // wood does not move. From 6 to 14 percent it is Wood Handbook eq. 13-2, otherwise
@@ -80,7 +80,7 @@ const (
 	reliefPower  = 1.46
 )
 
-// Relief gives k1, the share of a difference in free movement through the thickness
+// Relief returns k1, the share of a difference in free movement through the thickness
 // that a strip w wide shows as a step in a panel t thick; both above 0. A strip much
 // narrower than the panel is thick is held by its neighbours and shows little.
 func Relief(w, t length.Length) float64 {
@@ -108,7 +108,7 @@ type Reckoner struct {
 	season [seasonCount]float64
 }
 
-// New gives a Reckoner for timbers of table and the airs and limits of s.
+// New returns a Reckoner for timbers of table and the airs and limits of s.
 func New(table *species.Table, s shop.Shop) Reckoner {
 	return Reckoner{
 		table: table, shop: s,
@@ -117,22 +117,22 @@ func New(table *species.Table, s shop.Shop) Reckoner {
 	}
 }
 
-// Table gives the species table that r reckons with.
+// Table returns the species table that r reckons with.
 func (r Reckoner) Table() *species.Table { return r.table }
 
-// Shop gives the workshop that r reckons with.
+// Shop returns the workshop that r reckons with.
 func (r Reckoner) Shop() shop.Shop { return r.shop }
 
-// EquilibriumPct gives the moisture that wood settles to in a season.
+// EquilibriumPct returns the moisture that wood settles to in a season.
 func (r Reckoner) EquilibriumPct(s Season) float64 { return r.season[s] }
 
-// Moisture gives the moisture of strip s of p at glue-up, in percent: its reading,
+// Moisture returns the moisture of strip s of p at glue-up, in percent: its reading,
 // else the panel's, else that of the workshop's air.
 func (r Reckoner) Moisture(p pattern.Pattern, s pattern.Strip) float64 {
 	return s.Moisture.Or(p.Panel.Moisture.Or(r.air))
 }
 
-// LevelOf gives the level of a figure by its limit.
+// LevelOf returns the level of a figure by its limit.
 func LevelOf(figure float64, limit shop.Limit) pattern.Level {
 	switch {
 	case figure > limit.Much:
@@ -144,24 +144,24 @@ func LevelOf(figure float64, limit shop.Limit) pattern.Level {
 	}
 }
 
-// Levels gives the level of how a glue line moves, by its step in micrometres and its
+// Levels returns the level of how a glue line moves, by its step in micrometres and its
 // strain in percent, and that of the gap between the moistures beside it, in points.
 func (r Reckoner) Levels(stepUM, strainPct, gapPct float64) (moves, gap pattern.Level) {
 	limits := r.shop.Limits
 	return max(LevelOf(stepUM, limits.StepUM), LevelOf(strainPct, limits.StrainPct)), LevelOf(gapPct, limits.MoisturePct)
 }
 
-// Beyond gives the largest of step, strain and moisture gap in parts of the limit that
+// Beyond returns the largest of step, strain and moisture gap in parts of the limit that
 // each has to take care at: above 1 it is beyond it.
 func (r Reckoner) Beyond(stepUM, strainPct, gapPct float64) float64 {
 	limits := r.shop.Limits
 	return max(stepUM/limits.StepUM.Care, strainPct/limits.StrainPct.Care, gapPct/limits.MoisturePct.Care)
 }
 
-// Worst gives the glue line of p that asks for most, as WorstOf does.
+// Worst returns the glue line of p that asks for most, as WorstOf does.
 func (r Reckoner) Worst(p pattern.Pattern) Line { return r.WorstOf(r.Panel(p).Lines()) }
 
-// WorstOf gives the line that asks for most: of those at the worst level the one that is
+// WorstOf returns the line that asks for most: of those at the worst level the one that is
 // furthest beyond a limit, the first on a tie. It is the zero Line where there is none.
 func (r Reckoner) WorstOf(lines []Line) Line {
 	var worst Line
@@ -179,7 +179,7 @@ func (r Reckoner) Worse(a, b Line) bool {
 	return b.Line == 0 || a.Level > b.Level || a.Level == b.Level && beyond(a) > beyond(b)
 }
 
-// level gives the level of a glue line with such figures.
+// level returns the level of a glue line with such figures.
 func (r Reckoner) level(stepUM, strainPct, gapPct float64) pattern.Level {
 	moves, gap := r.Levels(stepUM, strainPct, gapPct)
 	return max(moves, gap)

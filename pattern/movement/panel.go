@@ -96,7 +96,7 @@ func (a *strip) alike(b *strip) bool {
 	return a.moisture == b.moisture && a.rings == b.rings && a.species == b.species
 }
 
-// Len gives the number of strips.
+// Len returns the number of strips.
 func (p *Panel) Len() int { return len(p.strips) }
 
 // Swap lets strips i and j, counted from 0, change places.
@@ -116,7 +116,7 @@ func (p *Panel) SwapIsMove(i, j int) bool {
 	return !p.strips[i].alike(p.strips[j]) || p.strips[i].width != p.strips[j].width
 }
 
-// Run gives the first and last strip, counted from 0, of those joined to strip i
+// Run returns the first and last strip, counted from 0, of those joined to strip i
 // that count as one with it.
 func (p *Panel) Run(i int) (first, last int) {
 	first, last = i, i
@@ -129,7 +129,7 @@ func (p *Panel) Run(i int) (first, last int) {
 	return first, last
 }
 
-// Reach gives the first and last glue line, counted from 1, whose figures depend on
+// Reach returns the first and last glue line, counted from 1, whose figures depend on
 // what strip i, counted from 0, is. There is none where last is below first.
 //
 // A line depends on its two strips and on how wide the runs are that they belong to,
@@ -140,7 +140,7 @@ func (p *Panel) Reach(i int) (first, last int) {
 	return max(left, 1), min(right+1, len(p.strips)-1)
 }
 
-// relief gives k1 of the run that strip i belongs to. The two outermost runs of a
+// relief returns k1 of the run that strip i belongs to. The two outermost runs of a
 // panel count twice their width: a free edge holds like a mirror.
 func (p *Panel) relief(i int) float64 {
 	first, last := p.Run(i)
@@ -166,7 +166,7 @@ func (p *Panel) relief(i int) float64 {
 	return k1
 }
 
-// relief gives k1 of a strip that has none alike beside it, and keeps it.
+// relief returns k1 of a strip that has none alike beside it, and keeps it.
 func (s *strip) relief(edge bool, t length.Length) float64 {
 	k1, w := &s.within, s.width
 	if edge {
@@ -248,7 +248,7 @@ func (p *Panel) Line(n int) Line {
 	return line
 }
 
-// contrast gives that of two colours; few timbers make many glue lines.
+// contrast returns that of two colours; few timbers make many glue lines.
 func (p *Panel) contrast(a, b species.RGB) float64 {
 	pair := [2]species.RGB{a, b}
 	c, ok := p.contrasts[pair]
@@ -262,7 +262,7 @@ func (p *Panel) contrast(a, b species.RGB) float64 {
 	return c
 }
 
-// perFace gives the step in micrometres that a difference of 1 in free change makes
+// perFace returns the step in micrometres that a difference of 1 in free change makes
 // on each face at glue line n: half the thickness, times k.
 func (p *Panel) perFace(n int) float64 {
 	k := (p.relief(n-1) + p.relief(n)) / 2
@@ -295,7 +295,7 @@ func (p *Panel) Figure(n int) (f Figure, known bool) {
 	return f, known
 }
 
-// span gives the least and the most that a value of a's range can differ from one
+// span returns the least and the most that a value of a's range can differ from one
 // of b's.
 func span(aLeast, aMost, bLeast, bMost float64) (least, most float64) {
 	return max(0, aLeast-bMost, bLeast-aMost), max(aMost-bLeast, bMost-aLeast)

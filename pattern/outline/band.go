@@ -27,7 +27,7 @@ type place struct {
 	left length.Length // left edge
 }
 
-// straight gives the straight rows of a product.
+// straight returns the straight rows of a product.
 func (f frame) straight(p pattern.Product) band {
 	b := band{body: bodyOf(p)}
 	b.pitch = b.body.along + f.cut.Gap
@@ -36,7 +36,7 @@ func (f frame) straight(p pattern.Product) band {
 	return b
 }
 
-// staggered gives rows in which every other one is shifted by half a pitch, so that
+// staggered returns rows in which every other one is shifted by half a pitch, so that
 // they lie closer; none where the shape gains nothing by it. Nothing lies closer than
 // the gap: neighbouring rows keep what Footprint.Apart gives. Those next but one lie
 // twice that apart, and that is at least a copy and the gap: where a copy may lie
@@ -56,7 +56,7 @@ func (f frame) staggered(p pattern.Product) (band, bool) {
 	return b, true
 }
 
-// rows gives n rows so far apart about the axis. A row off the panel keeps its
+// rows returns n rows so far apart about the axis. A row off the panel keeps its
 // number and holds nothing.
 func (f frame) rows(b body, n, apart length.Length, centre pattern.Centre) []row {
 	if n < 1 {
@@ -75,7 +75,7 @@ func (f frame) rows(b body, n, apart length.Length, centre pattern.Centre) []row
 	return out
 }
 
-// axis gives twice the distance of centre from edge A.
+// axis returns twice the distance of centre from edge A.
 func (f frame) axis(centre pattern.Centre) length.Length {
 	switch {
 	case centre.Strip > 0:
@@ -181,7 +181,7 @@ func (b *band) earliest(want int, from length.Length, rank func(row, length.Leng
 	return out
 }
 
-// tooShort gives by how much every strip would have to reach further for want copies
+// tooShort returns by how much every strip would have to reach further for want copies
 // to stand in the band, or 0 where it has no row.
 func (b *band) tooShort(want int, from length.Length) length.Length {
 	var most length.Length
@@ -193,7 +193,7 @@ func (b *band) tooShort(want int, from length.Length) length.Length {
 	return most
 }
 
-// slides gives how far each copy may move towards the far end when those after it
+// slides returns how far each copy may move towards the far end when those after it
 // are moved to their latest and nothing goes beyond end.
 func (b *band) slides(end length.Length) []length.Length {
 	limit := make([]length.Length, len(b.rows))

@@ -28,7 +28,7 @@ type Wrong struct {
 // Wrongs are an error: all that is wrong, a line each.
 type Wrongs []Wrong
 
-// Error gives the lines.
+// Error returns the lines.
 func (w Wrongs) Error() string {
 	lines := make([]string, len(w))
 	for i, one := range w {

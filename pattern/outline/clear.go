@@ -16,10 +16,10 @@ type Clearance struct {
 	FarStrip  int           // likewise at the far end
 }
 
-// End gives the smaller clearance of both ends.
+// End returns the smaller clearance of both ends.
 func (c Clearance) End() length.Length { return min(c.Near, c.Far) }
 
-// ClearanceOf gives the clearance of a copy of product that is placed on p. allowance
+// ClearanceOf returns the clearance of a copy of product that is placed on p. allowance
 // is what strips without a length of their own are longer than the panel.
 func ClearanceOf(p pattern.Pattern, allowance length.Length, product pattern.Product, at Placed) Clearance {
 	f := newFrame(p, allowance, nil, Cut{})
@@ -49,7 +49,7 @@ const (
 	ByKnot                  // a circle to avoid, or a hand that holds it
 )
 
-// String gives strip, neighbour or knot.
+// String returns strip, neighbour or knot.
 func (s Stop) String() string {
 	switch s {
 	case ByStrip:

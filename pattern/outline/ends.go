@@ -7,7 +7,7 @@ import (
 	"example.com/oddments/pattern/length"
 )
 
-// ownLengths gives the length that each touched strip needs for what is cut from it.
+// ownLengths returns the length that each touched strip needs for what is cut from it.
 func (f frame) ownLengths(bands []band) []OwnLength {
 	near, end := make([]length.Length, len(f.spans)), make([]length.Length, len(f.spans))
 	touched := make([]bool, len(f.spans))
@@ -40,7 +40,7 @@ type Saving struct {
 	CM3    float64       // of finished thickness
 }
 
-// ShortEnds gives p with every strip that a product of layout touches as long as its
+// ShortEnds returns p with every strip that a product of layout touches as long as its
 // products need, and what that saves. No strip gets longer. A start beyond what a
 // pattern may hold stays at the most that it may, and the strip is as much longer. Straight rows laid anew
 // on the result stand where they stood; staggered rows are for panels without ragged

@@ -7,7 +7,7 @@ import (
 	"example.com/oddments/pattern/length"
 )
 
-// ceilSqrtDiff gives the square root of a*a - b*b, rounded up to a whole number, for
+// ceilSqrtDiff returns the square root of a*a - b*b, rounded up to a whole number, for
 // 0 <= b <= a. It is exact: the float only says where to look.
 func ceilSqrtDiff(a, b length.Length) length.Length {
 	high, low := bits.Mul64(uint64(a-b), uint64(a+b))

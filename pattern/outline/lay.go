@@ -132,7 +132,7 @@ func LayHeld(p pattern.Pattern, allowance length.Length, products []pattern.Prod
 	return layout, nil
 }
 
-// lay gives the band of up to room copies of product with left edges at or behind after.
+// lay returns the band of up to room copies of product with left edges at or behind after.
 func (f frame) lay(product pattern.Product, room int, after length.Length) band {
 	want := product.Count
 	if want == 0 {

@@ -5,7 +5,7 @@ import (
 	"example.com/oddments/pattern/length"
 )
 
-// left gives what is left behind the last band.
+// left returns what is left behind the last band.
 func (f frame) left(bands []Band) Left {
 	from, to := f.shared()
 	if n := len(bands); n > 0 {

@@ -63,7 +63,7 @@ func (r *reader) wanting() error {
 	return nil
 }
 
-// taken gives the next size that the shape takes, if it is said and takes one more.
+// taken returns the next size that the shape takes, if it is said and takes one more.
 func (r *reader) taken() (Taken, bool) {
 	if r.shape == nil || len(r.sizes) == len(r.shape.Takes()) {
 		return Taken{}, false

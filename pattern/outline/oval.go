@@ -31,7 +31,7 @@ func (o oval) Size() (along, across length.Length)     { return o.along, o.acros
 func (o oval) Sizes() []length.Length                  { return []length.Length{o.along, o.across} }
 func (oval) Resized(along, across length.Length) Shape { return oval{along, across} }
 
-// Chord gives along times the root of 1 - (twice/across)², the least whole number of
+// Chord returns along times the root of 1 - (twice/across)², the least whole number of
 // nanometres that is not less.
 func (o oval) Chord(twice length.Length) length.Length {
 	a, b, y := whole(o.along), whole(o.across), whole(twice)
@@ -56,7 +56,7 @@ func (o oval) Apart(gap length.Length) (length.Length, bool) {
 // leanUnit is how long the whole numbers are that a direction is given by.
 const leanUnit = 1 << 31
 
-// keep gives how far along the middle of a circle must keep, as Footprint.Keep has it.
+// keep returns how far along the middle of a circle must keep, as Footprint.Keep has it.
 //
 // Take any direction (p, q). The oval reaches root(p²a² + q²b²) in it, a and b being its
 // half axes, and the circle radius times root(p² + q²). Where the middles lie at least as
@@ -79,7 +79,7 @@ func (o oval) keep(diameter, twice length.Length) length.Length {
 	return length.Length(enough.Int64())
 }
 
-// at gives the place on the oval whose normal meets a line half of twice away from the
+// at returns the place on the oval whose normal meets a line half of twice away from the
 // middle half of diameter outside, or inside where that is below 0: the sine of the angle
 // that an ellipse is drawn by, and the root of b² cos² + a² sin², a and b being the sizes.
 // What is outside grows with the sine, and so does what is inside up to where opposite
@@ -112,7 +112,7 @@ func (o oval) at(diameter, twice float64) (sin, w float64) {
 	return sin, root(sin)
 }
 
-// halves gives the half axes in mm.
+// halves returns the half axes in mm.
 func (o oval) halves() (along, across float64) { return o.along.MM() / 2, o.across.MM() / 2 }
 
 // Half is that of the line which keeps in away from the rim. It is no ellipse.
@@ -148,7 +148,7 @@ func (o oval) Area(in, from, to float64) float64 {
 	return o.between(in, low, high)
 }
 
-// between gives the area between two lines, each by the sine of its angle.
+// between returns the area between two lines, each by the sine of its angle.
 func (o oval) between(in, low, high float64) float64 {
 	const steps = 16 // of a quarter, even
 	_, b := o.halves()
@@ -170,7 +170,7 @@ func (o oval) Perimeter(twice length.Length) float64 {
 	return ellipsePerimeter(a, b) + math.Pi*twice.MM() // what runs outside bulges, so it is longer by a circle
 }
 
-// ellipsePerimeter gives the length of an ellipse with such half axes: four times the
+// ellipsePerimeter returns the length of an ellipse with such half axes: four times the
 // longer one times the complete elliptic integral E, by the arithmetic-geometric mean
 // (Abramowitz and Stegun, Handbook of Mathematical Functions, 17.6.3 and 17.6.4). For
 // axes up to 20 000 to 1 it is right to a part in 10^12.
@@ -238,7 +238,7 @@ func (o oval) Template(along, across length.Length, u length.Unit) string {
 	return text
 }
 
-// cutRound gives by how many mm what is cut round a template is fuller than o, where it
+// cutRound returns by how many mm what is cut round a template is fuller than o, where it
 // differs most: between the axes, on which it is right.
 func (o oval) cutRound(template oval) float64 {
 	a, b := o.halves()

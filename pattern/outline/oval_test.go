@@ -12,7 +12,7 @@ import (
 	"example.com/oddments/pattern/length"
 )
 
-// fromEllipse gives how far a point at x, y, both 0 or more, lies from an ellipse about
+// fromEllipse returns how far a point at x, y, both 0 or more, lies from an ellipse about
 // 0 with half axes a and b; below 0 within, where it is the distance to the rim too. It
 // goes by the normal through the point, in floats, and shares nothing with the code.
 func fromEllipse(x, y, a, b float64) float64 {

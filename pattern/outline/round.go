@@ -78,7 +78,7 @@ func (r round) Draw(x, y float64, pen Pen) {
 	pen.Circle(x, y, x+r.diameter.MM(), y+r.diameter.MM())
 }
 
-// DiscMM2 gives the area of a disc about 0 between two lines across it.
+// DiscMM2 returns the area of a disc about 0 between two lines across it.
 func DiscMM2(radius, from, to float64) float64 {
 	under := func(u float64) float64 {
 		u = max(-radius, min(radius, u))

@@ -29,7 +29,7 @@ func newFrame(p pattern.Pattern, allowance length.Length, avoids []pattern.Avoid
 	return f
 }
 
-// shared gives the length that all strips have side by side; far is below near where
+// shared returns the length that all strips have side by side; far is below near where
 // there is none.
 func (f frame) shared() (near, far length.Length) {
 	if len(f.spans) == 0 {
@@ -61,7 +61,7 @@ func bodyOf(p pattern.Product) body {
 	return body{s, along, across}
 }
 
-// touched gives the first strip that a body with its low edge at side touches, and
+// touched returns the first strip that a body with its low edge at side touches, and
 // the one after the last. A strip met in a mere line is not touched.
 func (f frame) touched(b body, side length.Length) (first, after int) {
 	first = sort.Search(len(f.spans), func(i int) bool { return f.spans[i].high > side })
@@ -69,7 +69,7 @@ func (f frame) touched(b body, side length.Length) (first, after int) {
 	return first, after
 }
 
-// inset gives how far within the body's own length the end of strip s may lie at
+// inset returns how far within the body's own length the end of strip s may lie at
 // least: half of what its longest chord within the strip is shorter than the body, in
 // whole nanometres rounded down. It is 0 for a rectangle.
 func (b body) inset(side length.Length, s span) length.Length {
@@ -122,7 +122,7 @@ func (f frame) row(b body, side length.Length) row {
 // open reports whether the row keeps the side margins and lies on strips.
 func (r row) open() bool { return r.outside == 0 && r.binding > 0 }
 
-// blockedBy gives the left edges at which the body would meet a.
+// blockedBy returns the left edges at which the body would meet a.
 func (b body) blockedBy(a pattern.Avoid, side length.Length) (interval, bool) {
 	// In half nanometres: how far apart the centres lie across, and how far along from
 	// the circle's the body's must keep.
@@ -152,7 +152,7 @@ func joined(list []interval) []interval {
 	return out
 }
 
-// earliest gives the first left edge at or after from that nothing blocks, whether
+// earliest returns the first left edge at or after from that nothing blocks, whether
 // or not the strips reach so far.
 func (r row) earliest(from length.Length) length.Length {
 	from = max(from, r.least)
@@ -164,7 +164,7 @@ func (r row) earliest(from length.Length) length.Length {
 	return from
 }
 
-// latest gives the last left edge at or before from that nothing blocks.
+// latest returns the last left edge at or before from that nothing blocks.
 func (r row) latest(from length.Length) length.Length {
 	from = min(from, r.most)
 	for _, b := range slices.Backward(r.blocked) {

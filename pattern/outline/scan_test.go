@@ -24,7 +24,7 @@ type scanPanel struct {
 	cut       Cut
 }
 
-// slack gives by how much a product centred at x, y keeps the rules; below 0 it
+// slack returns by how much a product centred at x, y keeps the rules; below 0 it
 // breaks one.
 func (s scanPanel) slack(p pattern.Product, x, y float64) float64 {
 	along, across := ShapeOf(p).Size()

@@ -28,7 +28,7 @@ type Shape interface {
 
 // A Kind is what a shape is called and made of, whatever its size.
 type Kind interface {
-	// Name gives the word that stands in files and is typed.
+	// Name returns the word that stands in files and is typed.
 	Name() pattern.ShapeName
 	// Also lists other words that it may be typed with.
 	Also() []string
@@ -36,24 +36,24 @@ type Kind interface {
 	Takes() []Taken
 	// Drilled reports whether it may have a row of holes along its middle.
 	Drilled() bool
-	// Of gives the shape with the sizes of p.
+	// Of returns the shape with the sizes of p.
 	Of(p pattern.Product) Shape
 }
 
 // An Extent is how large a shape is.
 type Extent interface {
-	// Size gives the rectangle that it fills: along the grain, and across.
+	// Size returns the rectangle that it fills: along the grain, and across.
 	Size() (along, across length.Length)
-	// Sizes gives the sizes that it is given by, as many as Takes lists.
+	// Sizes returns the sizes that it is given by, as many as Takes lists.
 	Sizes() []length.Length
-	// Resized gives the shape that fills a rectangle of another size.
+	// Resized returns the shape that fills a rectangle of another size.
 	Resized(along, across length.Length) Shape
 }
 
 // A Footprint is what a shape takes up when it is laid, in whole nanometres. What is not
 // exact is rounded to the side of what is forbidden.
 type Footprint interface {
-	// Chord gives the length along the grain within the shape, on a line half of twice
+	// Chord returns the length along the grain within the shape, on a line half of twice
 	// away from its middle, rounded up; twice is 0 up to its size across.
 	Chord(twice length.Length) length.Length
 	// Keep says how far along from the middle of a circle of some diameter the shape's
@@ -61,7 +61,7 @@ type Footprint interface {
 	// across. What it gives is doubled too, and at least what is needed. No keep is
 	// needed where they cannot meet.
 	Keep(diameter, twice length.Length) (keep length.Length, meets bool)
-	// Apart gives how far apart the rows lie, middle to middle, when every other one is
+	// Apart returns how far apart the rows lie, middle to middle, when every other one is
 	// shifted by half of a copy and the gap, rounded up, so that no copies come closer
 	// than gap. False: such rows gain nothing.
 	Apart(gap length.Length) (length.Length, bool)
@@ -69,21 +69,21 @@ type Footprint interface {
 
 // Figures are what is reckoned from a shape, in millimetres.
 type Figures interface {
-	// Half gives half the length along the grain within the shape, in mm off all round,
+	// Half returns half the length along the grain within the shape, in mm off all round,
 	// on a line off away from its middle.
 	Half(in, off float64) float64
-	// Area gives the square millimetres of the shape, in mm off all round, between two
+	// Area returns the square millimetres of the shape, in mm off all round, between two
 	// lines across; these are measured from the edge of the whole shape.
 	Area(in, from, to float64) float64
-	// Perimeter gives the length of a line round the shape that runs half of twice
+	// Perimeter returns the length of a line round the shape that runs half of twice
 	// outside it.
 	Perimeter(twice length.Length) float64
-	// Surface gives the square millimetres of both faces and the edge of a piece t thick.
+	// Surface returns the square millimetres of both faces and the edge of a piece t thick.
 	Surface(t float64) float64
-	// Bevelled gives the cubic millimetres that a bevel of 45 degrees, c deep, takes off
+	// Bevelled returns the cubic millimetres that a bevel of 45 degrees, c deep, takes off
 	// one edge.
 	Bevelled(c float64) float64
-	// Diameter gives the diameter of what is a disc, which the seasons make out of round;
+	// Diameter returns the diameter of what is a disc, which the seasons make out of round;
 	// 0 for what never was one.
 	Diameter() length.Length
 }
@@ -100,7 +100,7 @@ type Sayings interface {
 	// Template says how the outline of a template is drawn that is so large, along and
 	// across, for this shape; empty where compasses or a square serve.
 	Template(along, across length.Length, u length.Unit) string
-	// Label gives the size of a piece t thick as it stands on its label.
+	// Label returns the size of a piece t thick as it stands on its label.
 	Label(t length.Length, u length.Unit) string
 }
 
@@ -137,7 +137,7 @@ func widthwise() Taken {
 		"across", pattern.MaxAcross, `"300 mm"`, "the width across the grain"}
 }
 
-// ShapeOf gives the shape of p in its size. The shape that p names must be listed: what
+// ShapeOf returns the shape of p in its size. The shape that p names must be listed: what
 // is read, typed or edited is checked for that.
 func ShapeOf(p pattern.Product) Shape {
 	s, err := ShapeNamed(string(p.Shape))
@@ -147,7 +147,7 @@ func ShapeOf(p pattern.Product) Shape {
 	return s.Of(p)
 }
 
-// ShapeNamed gives the shape that is called so, without a size, or says which there are.
+// ShapeNamed returns the shape that is called so, without a size, or says which there are.
 func ShapeNamed(name string) (Shape, error) {
 	for _, s := range Shapes() {
 		if name == string(s.Name()) {
@@ -160,7 +160,7 @@ func ShapeNamed(name string) (Shape, error) {
 // noShape says what a shape must be that is called otherwise.
 func noShape(name string) string { return fmt.Sprintf("%q: must be %s", name, ShapeWords(nil)) }
 
-// shapeTyped gives the shape that a word stands for.
+// shapeTyped returns the shape that a word stands for.
 func shapeTyped(word string) (Shape, bool) {
 	for _, s := range Shapes() {
 		for _, w := range append(s.Also(), string(s.Name())) {
@@ -185,7 +185,7 @@ func ShapeWords(as func(name string) string) string {
 	return either(names)
 }
 
-// A gives name with its article: a round.
+// A returns name with its article: a round.
 func A(name string) string {
 	if strings.ContainsRune("aeiou", rune(name[0])) {
 		return "an " + name
@@ -201,7 +201,7 @@ func either(names []string) string {
 	return strings.Join(names[:last], ", ") + " or " + names[last]
 }
 
-// SizeText gives sizes as one writes them, each by with: 240 mm x 160 mm.
+// SizeText returns sizes as one writes them, each by with: 240 mm x 160 mm.
 func SizeText(sizes []length.Length, with func(length.Length) string) string {
 	texts := make([]string, len(sizes))
 	for i, l := range sizes {
@@ -214,7 +214,7 @@ func SizeText(sizes []length.Length, with func(length.Length) string) string {
 // (Simpson's rule, so it is even).
 const bevelSlices = 64
 
-// BevelMM3 gives the cubic millimetres that a bevel of 45 degrees, c deep, takes off one
+// BevelMM3 returns the cubic millimetres that a bevel of 45 degrees, c deep, takes off one
 // edge of s between two lines across, by Simpson's rule over its depth.
 func BevelMM3(s Shape, c, from, to float64) float64 {
 	left := 0.0

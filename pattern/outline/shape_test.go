@@ -8,7 +8,7 @@ import (
 	"example.com/oddments/pattern/length"
 )
 
-// sized gives a product of each shape, of about 200 mm by what it is given by.
+// sized returns a product of each shape, of about 200 mm by what it is given by.
 func sized() []pattern.Product {
 	var out []pattern.Product
 	for _, s := range Shapes() {
@@ -37,7 +37,7 @@ func (t *tracer) Circle(x0, y0, x1, y1 float64) {
 
 func (t *tracer) Polygon(points [][2]float64) { t.points = points }
 
-// traced gives the area and the perimeter of what a shape draws, and the rectangle that
+// traced returns the area and the perimeter of what a shape draws, and the rectangle that
 // it fills.
 func traced(s Shape) (area, round float64, low, high [2]float64) {
 	var pen tracer

@@ -9,7 +9,7 @@ import (
 
 const mm = length.Millimetre
 
-// panel gives n alike strips in a panel so long and wide, without allowance.
+// panel returns n alike strips in a panel so long and wide, without allowance.
 func panel(long, wide length.Length, n int) pattern.Pattern {
 	p := pattern.Pattern{Panel: pattern.Panel{Length: long, Thickness: 22 * mm}}
 	for _, w := range wide.Split(n) {

@@ -10,7 +10,7 @@ import (
 
 func whole(l length.Length) *big.Int { return big.NewInt(int64(l)) }
 
-// times gives the product of all.
+// times returns the product of all.
 func times(all ...*big.Int) *big.Int {
 	out := big.NewInt(1)
 	for _, n := range all {
@@ -19,7 +19,7 @@ func times(all ...*big.Int) *big.Int {
 	return out
 }
 
-// ceilRoot gives the square root of n, rounded up.
+// ceilRoot returns the square root of n, rounded up.
 func ceilRoot(n *big.Int) *big.Int {
 	out := new(big.Int).Sqrt(n)
 	if times(out, out).Cmp(n) < 0 {
@@ -28,7 +28,7 @@ func ceilRoot(n *big.Int) *big.Int {
 	return out
 }
 
-// ceilQuo gives n by d, rounded up; d is above 0.
+// ceilQuo returns n by d, rounded up; d is above 0.
 func ceilQuo(n, d *big.Int) *big.Int {
 	out, rest := new(big.Int).DivMod(n, d, new(big.Int)) // rounds down, below 0 too
 	if rest.Sign() > 0 {

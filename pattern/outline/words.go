@@ -8,7 +8,7 @@ import (
 	"example.com/oddments/pattern/length"
 )
 
-// Text gives a product in a few words, lengths in u: round 290 mm, bevel 8 mm (under).
+// Text returns a product in a few words, lengths in u: round 290 mm, bevel 8 mm (under).
 // How many are wanted is not said, and nothing is of a product without a shape.
 func Text(p pattern.Product, u length.Unit) string {
 	if _, err := ShapeNamed(string(p.Shape)); err != nil {
@@ -31,7 +31,7 @@ func Text(p pattern.Product, u length.Unit) string {
 	return text
 }
 
-// Line gives p as it is typed, numbers without a unit in u; ParseLine reads it back to
+// Line returns p as it is typed, numbers without a unit in u; ParseLine reads it back to
 // the same.
 func Line(p pattern.Product, u length.Unit) string {
 	words := []string{string(p.Shape), strings.Join(typed(ShapeOf(p).Sizes(), u), " x ")}
@@ -53,7 +53,7 @@ func Line(p pattern.Product, u length.Unit) string {
 	return strings.Join(words, " ")
 }
 
-// typed gives lengths as they are typed behind one another.
+// typed returns lengths as they are typed behind one another.
 func typed(all []length.Length, u length.Unit) []string {
 	if len(all) == 1 {
 		return []string{all[0].Typed(u)}
@@ -61,7 +61,7 @@ func typed(all []length.Length, u length.Unit) []string {
 	return length.TypedTogether(u, all...)
 }
 
-// KnotLine gives a as it is typed: along, across, radius, in u where no unit stands.
+// KnotLine returns a as it is typed: along, across, radius, in u where no unit stands.
 func KnotLine(a pattern.Avoid, u length.Unit) string {
 	return strings.Join(length.TypedTogether(u, a.Along, a.Across, a.Radius), ", ")
 }

@@ -27,7 +27,7 @@ const (
 // Orders lists every order.
 func Orders() []Order { return []Order{ByTimber, ByLength, ByVolume, ByID, ByUseFirst} }
 
-// String gives the order's word.
+// String returns the order's word.
 func (o Order) String() string {
 	switch o {
 	case ByTimber:
@@ -111,7 +111,7 @@ func cutRun(s string) (run, rest string) {
 
 func digit(b byte) bool { return b >= '0' && b <= '9' }
 
-// Sort gives r with its pieces and its ready strips in an order.
+// Sort returns r with its pieces and its ready strips in an order.
 func (r Rack) Sort(by Order) Rack {
 	r.Pieces, r.Strips = slices.Clone(r.Pieces), slices.Clone(r.Strips)
 	slices.SortStableFunc(r.Pieces, func(a, b Piece) int { return by.compare(Entry{Piece: a}, Entry{Piece: b}) })
@@ -140,7 +140,7 @@ func (f Filter) Match(e Entry) bool {
 	return true
 }
 
-// Filter gives what of r f lets through.
+// Filter returns what of r f lets through.
 func (r Rack) Filter(f Filter) Rack {
 	var out Rack
 	for _, p := range r.Pieces {
@@ -252,7 +252,7 @@ func allFilterWords() string {
 	return strings.Join(words, ", ")
 }
 
-// all gives the keys of every timber that words may mean: the one of those letters
+// all returns the keys of every timber that words may mean: the one of those letters
 // or that key, else each with a name whose words begin so. It is nil where none is.
 func (l Lookup) all(words string) map[string]bool {
 	want := plainWords(words)

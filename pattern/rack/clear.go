@@ -15,7 +15,7 @@ type Clear struct {
 	Low   length.Length // of the whole piece's width
 }
 
-// Clear gives the clear rectangles of p: near end first, then low edge first. A
+// Clear returns the clear rectangles of p: near end first, then low edge first. A
 // piece without faults is one rectangle and keeps its id. Parts of faults that lie
 // outside the piece do not count.
 func (p Piece) Clear() []Clear {
@@ -44,7 +44,7 @@ func (p Piece) Clear() []Clear {
 
 type span struct{ from, to length.Length }
 
-// gaps gives what of 0 to whole lies in no fault, in order.
+// gaps returns what of 0 to whole lies in no fault, in order.
 func gaps(whole length.Length, faults []span) []span {
 	slices.SortFunc(faults, func(a, b span) int { return cmp.Compare(a.from, b.from) })
 	var free []span

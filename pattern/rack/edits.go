@@ -25,7 +25,7 @@ func (r Rack) Entries() []Entry {
 	return all
 }
 
-// Get gives the entry of an id.
+// Get returns the entry of an id.
 func (r Rack) Get(id string) (Entry, bool) {
 	if i, ready := r.find(id); i >= 0 && ready {
 		return EntryOf(r.Strips[i]), true
@@ -35,7 +35,7 @@ func (r Rack) Get(id string) (Entry, bool) {
 	return Entry{}, false
 }
 
-// find gives the place of an id among the pieces or the ready strips, or -1.
+// find returns the place of an id among the pieces or the ready strips, or -1.
 func (r Rack) find(id string) (at int, ready bool) {
 	if i := slices.IndexFunc(r.Pieces, func(p Piece) bool { return p.ID == id }); i >= 0 {
 		return i, false
@@ -61,7 +61,7 @@ func (r Rack) Equal(o Rack) bool {
 	return slices.EqualFunc(r.Pieces, o.Pieces, Piece.equal) && slices.Equal(r.Strips, o.Strips)
 }
 
-// NextID gives an id that is free: the letters and the number above the highest that
+// NextID returns an id that is free: the letters and the number above the highest that
 // stands behind them on r, CH7 after CH6. Numbers of pieces that were used up come
 // back only where they were the highest, for they may still be chalked on an offcut.
 func NextID(r Rack, letters string) string {

@@ -18,7 +18,7 @@ type Entry struct {
 	Ready bool // a ready strip
 }
 
-// EntryOf gives the entry of a ready strip.
+// EntryOf returns the entry of a ready strip.
 func EntryOf(s Strip) Entry {
 	return Entry{Ready: true, Piece: Piece{
 		ID: s.ID, Species: s.Species, Length: s.Length, Width: s.Width, Thickness: s.Thickness,
@@ -26,7 +26,7 @@ func EntryOf(s Strip) Entry {
 	}}
 }
 
-// Strip gives the ready strip that e stands for.
+// Strip returns the ready strip that e stands for.
 func (e Entry) Strip() Strip {
 	return Strip{
 		ID: e.ID, Species: e.Species, Width: e.Width, Thickness: e.Thickness, Length: e.Length,
@@ -34,7 +34,7 @@ func (e Entry) Strip() Strip {
 	}
 }
 
-// Again gives e for another one just like it: Add gives it an id of its own.
+// Again returns e for another one just like it: Add gives it an id of its own.
 func Again(e Entry) Entry {
 	e.ID = ""
 	e.Faults = slices.Clone(e.Faults)

@@ -26,7 +26,7 @@ type step struct {
 // NewHistory starts at r, which counts as saved.
 func NewHistory(r Rack) History { return History{now: r, saved: r} }
 
-// Rack gives the rack as it is now. Only read it.
+// Rack returns the rack as it is now. Only read it.
 func (h History) Rack() Rack { return h.now }
 
 // Do makes next the rack, as one undo step named label; what was undone before is
@@ -61,13 +61,13 @@ func (h History) Redo() (History, string, bool) {
 	return h.moved(s.after), s.label, true
 }
 
-// NextUndo gives the label of the step that Undo would take back.
+// NextUndo returns the label of the step that Undo would take back.
 func (h History) NextUndo() (string, bool) { return h.past.name() }
 
-// NextRedo gives the label of the step that Redo would do again.
+// NextRedo returns the label of the step that Redo would do again.
 func (h History) NextRedo() (string, bool) { return h.future.name() }
 
-// Revision gives a number that is another one after each step, undo and redo. It
+// Revision returns a number that is another one after each step, undo and redo. It
 // counts up along one line of work.
 func (h History) Revision() int { return h.revision }
 

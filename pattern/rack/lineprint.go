@@ -9,14 +9,14 @@ import (
 	"example.com/oddments/pattern/length"
 )
 
-// Line gives e as a line that ParseLine reads back to the same entry, its timber by
+// Line returns e as a line that ParseLine reads back to the same entry, its timber by
 // the name that look has for it, and with a number bare where it is exact in u. It
 // serves to change an entry by typing.
 func Line(e Entry, look Lookup, u length.Unit) string {
 	return lineOf(e, look, u, bareSizes(e, u), func(f Fault) string { return bareStretch(f, u) })
 }
 
-// Shown gives e in the words of Line, for the eye: lengths in u as they are shown.
+// Shown returns e in the words of Line, for the eye: lengths in u as they are shown.
 func Shown(e Entry, look Lookup, u length.Unit) string {
 	var texts []string
 	for _, s := range sizes() {
@@ -25,7 +25,7 @@ func Shown(e Entry, look Lookup, u length.Unit) string {
 	return lineOf(e, look, u, strings.Join(texts, " x ")+" "+u.String(), func(f Fault) string { return f.From.Format(u) + "-" + f.To.With(u) })
 }
 
-// lineOf gives e as a line, with its sizes and its faults in such words.
+// lineOf returns e as a line, with its sizes and its faults in such words.
 func lineOf(e Entry, look Lookup, u length.Unit, sizes string, stretch func(Fault) string) string {
 	var parts []string
 	if e.Planed {
@@ -63,7 +63,7 @@ func lineOf(e Entry, look Lookup, u length.Unit, sizes string, stretch func(Faul
 	return strings.Join(append([]string{head + " " + sizes}, parts...), ", ")
 }
 
-// bareSizes gives the sizes exactly, all with their unit where one needs it.
+// bareSizes returns the sizes exactly, all with their unit where one needs it.
 func bareSizes(e Entry, u length.Unit) string {
 	var texts, exact []string
 	whole := true
@@ -79,7 +79,7 @@ func bareSizes(e Entry, u length.Unit) string {
 	return strings.Join(exact, " x ")
 }
 
-// timberText gives the timber by one of its names, with what must stand before it.
+// timberText returns the timber by one of its names, with what must stand before it.
 func timberText(e Entry, name string) string {
 	if name == "strip" || name == "timber" { // these two begin something else
 		name = "timber " + name
@@ -90,7 +90,7 @@ func timberText(e Entry, name string) string {
 	return name
 }
 
-// bare gives l exactly: without its unit where that is u.
+// bare returns l exactly: without its unit where that is u.
 func bare(l length.Length, u length.Unit) string {
 	const sixtyFourth = length.Inch / 64
 	if u == length.InInches {
@@ -102,7 +102,7 @@ func bare(l length.Length, u length.Unit) string {
 	return strings.TrimSuffix(l.String(), " mm")
 }
 
-// bareStretch gives where f lies, exactly.
+// bareStretch returns where f lies, exactly.
 func bareStretch(f Fault, u length.Unit) string {
 	from, to := bare(f.From, u), bare(f.To, u)
 	if strings.HasSuffix(from, "mm") || strings.HasSuffix(to, "mm") {
@@ -137,7 +137,7 @@ func noteText(note string) string {
 	return note
 }
 
-// echo gives what was understood of the line: black cherry 620 x 85 x 77 flat, split
+// echo returns what was understood of the line: black cherry 620 x 85 x 77 flat, split
 // 0-40 mm, 4.06 dm3.
 func (l *line) echo() string {
 	e := l.entry
@@ -185,7 +185,7 @@ func (l *line) echo() string {
 	return strings.Join(parts, ", ")
 }
 
-// echoSizes gives the sizes that were read, a ? for one that is wrong.
+// echoSizes returns the sizes that were read, a ? for one that is wrong.
 func (l *line) echoSizes() string {
 	var texts []string
 	for _, s := range sizes()[:l.sizes] {

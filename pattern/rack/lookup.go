@@ -21,7 +21,7 @@ type named struct {
 	names [][]string // each as its words
 }
 
-// NewLookup gives a Lookup in a table. Each list of keys is a group of timbers that
+// NewLookup returns a Lookup in a table. Each list of keys is a group of timbers that
 // goes before the groups after it: those of the rack, then those of the pattern, say.
 // A key that the table has not is passed over.
 func NewLookup(table *species.Table, prefer ...[]string) Lookup {
@@ -51,7 +51,7 @@ func NewLookup(table *species.Table, prefer ...[]string) Lookup {
 	return l
 }
 
-// Letters gives the two capitals that mark a timber, or R where it is not known.
+// Letters returns the two capitals that mark a timber, or R where it is not known.
 func (l Lookup) Letters(key string) string {
 	if l.table != nil {
 		if s, ok := l.table.Get(key); ok {
@@ -61,7 +61,7 @@ func (l Lookup) Letters(key string) string {
 	return "R"
 }
 
-// Name gives the name of a timber, or its key where it is not known.
+// Name returns the name of a timber, or its key where it is not known.
 func (l Lookup) Name(key string) string {
 	if l.table != nil {
 		if s, ok := l.table.Get(key); ok {
@@ -71,7 +71,7 @@ func (l Lookup) Name(key string) string {
 	return key
 }
 
-// Called gives the name by which a maker knows the timber of a key and by which Find
+// Called returns the name by which a maker knows the timber of a key and by which Find
 // finds it, whichever timbers go before the others: its name, else another name that
 // it has, where no other timber has a name that begins so; else the key.
 func (l Lookup) Called(key string) string {
@@ -103,7 +103,7 @@ type TimberError struct {
 	Near  []species.Species // where there is none, those spelled most like it
 }
 
-// Error gives the words and the timbers that could be meant.
+// Error returns the words and the timbers that could be meant.
 func (e *TimberError) Error() string {
 	if len(e.Could) == 0 {
 		text := fmt.Sprintf("%q is no timber that is known", e.Words)
@@ -145,7 +145,7 @@ func namesOf(list []species.Species) string {
 	return strings.Join(names, " or ")
 }
 
-// Find gives the timber that words name: the one of that key; else, group by group,
+// Find returns the timber that words name: the one of that key; else, group by group,
 // the only one of that name, else also called so, else of those letters, else with a
 // name whose words begin with the words in their order (bl ch is black cherry). In
 // any case, with blanks, hyphens and underscores alike. The error is a *TimberError.

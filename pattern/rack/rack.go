@@ -62,7 +62,7 @@ type Fault struct {
 	From, To length.Length
 }
 
-// String gives the fault as files write it: 0-40 mm, along 30-45 mm.
+// String returns the fault as files write it: 0-40 mm, along 30-45 mm.
 func (f Fault) String() string {
 	from := strings.TrimSuffix(f.From.String(), " mm")
 	text := from + "-" + f.To.String()
@@ -115,12 +115,12 @@ func (p Piece) Check() error {
 	return nil
 }
 
-// VolumeCM3 gives the volume of all copies of p in cubic centimetres.
+// VolumeCM3 returns the volume of all copies of p in cubic centimetres.
 func (p Piece) VolumeCM3() float64 {
 	return float64(p.Quantity) * length.VolumeCM3(p.Length, p.Width, p.Thickness)
 }
 
-// VolumeCM3 gives the volume of all that the rack has of a species, in cubic
+// VolumeCM3 returns the volume of all that the rack has of a species, in cubic
 // centimetres.
 func (r Rack) VolumeCM3(species string) float64 {
 	var sum float64

@@ -34,7 +34,7 @@ func (m Machine) Saw() Limitation {
 	return Limitation{m.SawDepth, "saw", "saw_depth", Default().Machine.SawDepth}
 }
 
-// Words gives the limit as a sentence has it, in u: your thicknesser's 280 mm. One that
+// Words returns the limit as a sentence has it, in u: your thicknesser's 280 mm. One that
 // is as Default has it may be nobody's, so it is said how to set it.
 func (l Limitation) Words(u length.Unit) string {
 	if l.Length != l.usual {

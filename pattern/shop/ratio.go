@@ -35,7 +35,7 @@ func ratioPart(s string) (float64, bool) {
 	return x, err == nil && x <= maxParts
 }
 
-// String gives the ratio as ParseRatio reads it: 1:2.
+// String returns the ratio as ParseRatio reads it: 1:2.
 func (r Ratio) String() string {
 	return strconv.FormatFloat(r.Wax, 'f', -1, 64) + ":" + strconv.FormatFloat(r.Oil, 'f', -1, 64)
 }

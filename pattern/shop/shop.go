@@ -57,7 +57,7 @@ type Standing [StandingMost]length.Length
 // layouts longer.
 const StandingMost = 8
 
-// Widths gives those that there are.
+// Widths returns those that there are.
 func (s Standing) Widths() []length.Length {
 	var out []length.Length
 	for _, w := range s {
@@ -140,7 +140,7 @@ type Price struct {
 	FeePercent   float64 // that a sale costs
 }
 
-// Default gives the workshop that a maker without a shop file has. Its allowances
+// Default returns the workshop that a maker without a shop file has. Its allowances
 // and limits are habits of the trade (common practice, no source) unless a line
 // says otherwise; every one can be changed in the file.
 func Default() Shop {
@@ -179,8 +179,8 @@ func Default() Shop {
 	}
 }
 
-// Glued gives the panel thickness t before it is flattened.
+// Glued returns the panel thickness t before it is flattened.
 func (s Shop) Glued(t length.Length) length.Length { return t + s.Allowance.Flattening }
 
-// Sawn gives the thickness a slice is sawn to for flat strips of a panel t thick.
+// Sawn returns the thickness a slice is sawn to for flat strips of a panel t thick.
 func (s Shop) Sawn(t length.Length) length.Length { return s.Glued(t) + s.Allowance.Planing }

@@ -54,7 +54,7 @@ func (l *Line) Ended() bool {
 	return Parts(r) || l.Times && IsTimes(r)
 }
 
-// digitsEnd gives where the digits from at on end.
+// digitsEnd returns where the digits from at on end.
 func (l *Line) digitsEnd(at int) int {
 	for at < len(l.Text) && digit(l.Text[at]) {
 		at++

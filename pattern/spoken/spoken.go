@@ -127,7 +127,7 @@ type Error struct {
 	want string // what the word may still become while it is being typed
 }
 
-// Error gives the column, the word where the message does not quote it, and the message.
+// Error returns the column, the word where the message does not quote it, and the message.
 func (e *Error) Error() string {
 	if e.Word == "" || strings.Contains(e.Message, strconv.Quote(e.Word)) {
 		return fmt.Sprintf("column %d: %s", e.Column, e.Message)
@@ -149,7 +149,7 @@ func (l *Line) Fail(from int, want, format string, args ...any) {
 	l.FailAt(from, l.At, want, format, args...)
 }
 
-// Err gives the leftmost error, an *Error, or nil.
+// Err returns the leftmost error, an *Error, or nil.
 func (l *Line) Err() error {
 	_, err := l.typing(false)
 	return err

@@ -34,7 +34,7 @@ const leastBad = 300
 
 var numbers = regexp.MustCompile(` \d+`)
 
-// fieldsRefused gives the fields that the tables of bad files have refused, numbers left
+// fieldsRefused returns the fields that the tables of bad files have refused, numbers left
 // out, and how many files there are.
 func fieldsRefused(t *testing.T) (fields map[string]bool, files int) {
 	t.Helper()
@@ -141,7 +141,7 @@ func (w *keyWalk) table(headings []string, path, field string) {
 	}
 }
 
-// errorAt gives the one error of the line with key = value behind the headings.
+// errorAt returns the one error of the line with key = value behind the headings.
 func (w *keyWalk) errorAt(headings []string, key, value string) FileError {
 	lines := slices.Concat([]string{fmt.Sprintf(`format = "oddments/%s 1"`, w.kind)}, headings)
 	if key == "format" {

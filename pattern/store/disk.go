@@ -45,7 +45,7 @@ func (d disk) read(path string) (data []byte, version Version, err error) {
 	return data, version, err
 }
 
-// rename gives a file another name, in the place of what has it, and sees on Windows to
+// rename returns a file another name, in the place of what has it, and sees on Windows to
 // its being on the disk.
 func (d disk) rename(from, to string) error {
 	return d.call("rename", to, func() error { return atomic.ReplaceFile(from, to) })
@@ -107,7 +107,7 @@ func (d disk) writePart(folder string, from io.Reader, like fs.FileInfo) (part s
 	return part, nil
 }
 
-// ownLike gives f the owner and the permissions of like, and without one the owner of
+// ownLike returns f the owner and the permissions of like, and without one the owner of
 // the folder: what root saves in a maker's home is to be the maker's.
 func ownLike(f *os.File, folder string, like fs.FileInfo) error {
 	owner := like
@@ -241,7 +241,7 @@ func (d disk) makeFolder(dir string) error {
 	return nil
 }
 
-// ownFile gives a new file or folder the owner of the folder that it lies in.
+// ownFile returns a new file or folder the owner of the folder that it lies in.
 func ownFile(path, folder string) error {
 	owner, err := os.Stat(folder)
 	if err != nil {

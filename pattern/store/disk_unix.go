@@ -40,7 +40,7 @@ func lockFolder(dir string, patience time.Duration) (*flock.Flock, error) {
 	return tryLock(flock.New(dir, flock.SetFlag(os.O_RDONLY)), patience)
 }
 
-// giveTo gives f the owner of another file, and where group says so its group. Only root
+// giveTo returns f the owner of another file, and where group says so its group. Only root
 // can give a file away; anybody else keeps what the system made it.
 func giveTo(f *os.File, like fs.FileInfo, group bool) error {
 	to, ok := like.Sys().(*syscall.Stat_t)

@@ -106,7 +106,7 @@ func (d disk) saveNew(file string, data []byte) error {
 	return nil
 }
 
-// renameNew gives a part its name unless another file has that.
+// renameNew returns a part its name unless another file has that.
 func (d disk) renameNew(part, file string) error {
 	if _, err := os.Lstat(file); err == nil {
 		return fs.ErrExist

@@ -42,7 +42,7 @@ func faults() []fault {
 // errKilled ends the work at a call, and at every call that is made while it ends.
 var errKilled = errors.New("killed")
 
-// at gives a disk on which the fault happens at call n, and a report of the call; empty
+// at returns a disk on which the fault happens at call n, and a report of the call; empty
 // where there were fewer.
 func (f fault) at(n int) (disk, func() string) {
 	made, hit := 0, ""

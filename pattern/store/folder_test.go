@@ -16,7 +16,7 @@ import (
 	"example.com/oddments/pattern/rack"
 )
 
-// withBatch gives p with one batch more.
+// withBatch returns p with one batch more.
 func withBatch(p pattern.Pattern, n int) pattern.Pattern {
 	p.Made = append(p.Made[:len(p.Made):len(p.Made)], pattern.Made{Date: pattern.Date{Year: 2026, Month: 11, Day: 2}, Copies: n})
 	return p
@@ -110,7 +110,7 @@ func onlyUnix(t *testing.T) {
 	}
 }
 
-// modeOf gives the permissions of a file.
+// modeOf returns the permissions of a file.
 func modeOf(t *testing.T, file string) fs.FileMode {
 	t.Helper()
 	info, err := os.Stat(file)

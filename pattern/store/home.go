@@ -32,7 +32,7 @@ const (
 	lockFile       = ".lock"
 )
 
-// ResolveHome gives the folder of the maker's files: flag where it is not empty,
+// ResolveHome returns the folder of the maker's files: flag where it is not empty,
 // else env, which is what ODDMENTS_HOME says, else oddments in the user's folder for
 // data. It is ErrNoHome where the user has none: the system's root is no place for files.
 func ResolveHome(flag, env string) (string, error) {
@@ -54,10 +54,10 @@ type Home struct {
 	lock *flock.Flock // nil until this is the writer
 }
 
-// OpenHome gives the home in a folder. It touches nothing.
+// OpenHome returns the home in a folder. It touches nothing.
 func OpenHome(dir string) *Home { return &Home{dir: dir} }
 
-// Dir gives the folder.
+// Dir returns the folder.
 func (h *Home) Dir() string { return h.dir }
 
 // A Saved is a pattern with the file it came from.
@@ -88,7 +88,7 @@ func (h *Home) Timbers() ([]species.Species, Version, error) {
 	return list, version, err
 }
 
-// Species gives the built-in timbers with the maker's own over them.
+// Species returns the built-in timbers with the maker's own over them.
 func (h *Home) Species() (*species.Table, error) {
 	own, _, err := h.Timbers()
 	if err != nil {
@@ -204,7 +204,7 @@ func (h *Home) Patterns(known func(string) bool) ([]Listed, error) {
 	return all, nil
 }
 
-// FreeStem gives a stem for a new pattern of that name, one that no saved pattern
+// FreeStem returns a stem for a new pattern of that name, one that no saved pattern
 // has.
 func (h *Home) FreeStem(name string) (string, error) {
 	stems, err := h.stems()
@@ -223,7 +223,7 @@ func (h *Home) patternPath(stem string) string {
 	return filepath.Join(h.dir, patternsFolder, stem+tomlEnding)
 }
 
-// stems gives the names of the files in the patterns folder without .toml, good or
+// stems returns the names of the files in the patterns folder without .toml, good or
 // not.
 func (h *Home) stems() ([]string, error) {
 	names, err := tomlFiles(h.path(patternsFolder))
@@ -233,7 +233,7 @@ func (h *Home) stems() ([]string, error) {
 	return names, err
 }
 
-// tomlFiles gives the names of the .toml files of a folder, sorted; none where the
+// tomlFiles returns the names of the .toml files of a folder, sorted; none where the
 // folder is missing.
 func tomlFiles(folder string) ([]string, error) {
 	entries, err := os.ReadDir(folder)

@@ -281,7 +281,7 @@ func doWork(t *testing.T, h *Home, kind string, n int, r rack.Rack) (rack.Rack, 
 	}
 }
 
-// withPiece gives r with p in the place of the piece of that id, or behind the others.
+// withPiece returns r with p in the place of the piece of that id, or behind the others.
 func withPiece(r rack.Rack, p rack.Piece) rack.Rack {
 	next := rack.Rack{Pieces: slices.Clone(r.Pieces)}
 	if i := slices.IndexFunc(next.Pieces, func(old rack.Piece) bool { return old.ID == p.ID }); i >= 0 {

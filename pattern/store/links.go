@@ -7,7 +7,7 @@ import (
 	"path/filepath"
 )
 
-// ofLink gives an error about a link as it is, which names the link, and any other as
+// ofLink returns an error about a link as it is, which names the link, and any other as
 // one of path.
 func ofLink(path, doing string, err error) error {
 	var e *Error
@@ -17,7 +17,7 @@ func ofLink(path, doing string, err error) error {
 	return &Error{File: path, Doing: doing, Err: plainCause(err)}
 }
 
-// followLinks gives the file that path stands for, which need not exist. A link that
+// followLinks returns the file that path stands for, which need not exist. A link that
 // leads nowhere is refused: what it stands for lies on a disk that is not there now.
 func followLinks(path string) (string, error) {
 	const most = 40 // as Linux has it
@@ -40,7 +40,7 @@ func followLinks(path string) (string, error) {
 	return "", errors.New("links that lead in a circle")
 }
 
-// behind gives where a link leads.
+// behind returns where a link leads.
 func behind(link string) (string, error) {
 	to, err := os.Readlink(link)
 	if err == nil && !filepath.IsAbs(to) {

@@ -148,7 +148,7 @@ func WriteRackCSV(out io.Writer, r rack.Rack) error {
 	return err
 }
 
-// csvRow gives the cells of an entry, in the order of csvColumns.
+// csvRow returns the cells of an entry, in the order of csvColumns.
 func csvRow(e rack.Entry) []string {
 	kind, rings, moisture := kindPiece, "", ""
 	if e.Ready {
@@ -190,7 +190,7 @@ func writeCSVRow(b *bytes.Buffer, cells []string) {
 	b.WriteByte('\n')
 }
 
-// guarded gives s with an apostrophe before it where a spreadsheet could take it for
+// guarded returns s with an apostrophe before it where a spreadsheet could take it for
 // a formula, and where it begins like a text that is guarded already.
 func guarded(s string) string {
 	if likeFormula(s) {

@@ -18,7 +18,7 @@ type dice struct{ *rand.Rand }
 
 func (d dice) coin() bool { return d.IntN(2) == 0 }
 
-// size gives a length above 0 up to high: any nanometre, a tenth of a millimetre or
+// size returns a length above 0 up to high: any nanometre, a tenth of a millimetre or
 // a sixty-fourth of an inch.
 func (d dice) size(high length.Length) length.Length {
 	steps := []length.Length{1, length.Millimetre / 10, length.Inch / 64, length.Millimetre}
@@ -52,7 +52,7 @@ func (d dice) rings() pattern.Rings {
 	return []pattern.Rings{{}, pattern.RingsFlat(), pattern.RingsRift(), pattern.RingsQuarter(), at}[d.IntN(5)]
 }
 
-// text gives letters that quoting has to deal with.
+// text returns letters that quoting has to deal with.
 func (d dice) text() string {
 	letters := []rune(`ab "\'#=[]{}é日½-` + "\u00a0\u200d\U0001f600")
 	out := make([]rune, d.IntN(12))
@@ -96,7 +96,7 @@ func (d dice) pattern() pattern.Pattern {
 	return p
 }
 
-// product gives one whose bevel and holes go with its size.
+// product returns one whose bevel and holes go with its size.
 func (d dice) product() pattern.Product {
 	size := func(high length.Length) length.Length { return max(pattern.MinProduct, d.size(high)) }
 	p := pattern.Product{Shape: outline.Shapes()[d.IntN(4)].Name(), BevelSide: pattern.BevelSides()[d.IntN(3)]}

@@ -195,7 +195,7 @@ func (h *Home) recovery(stem string, known func(string) bool) (Recovery, error) 
 	return r, err
 }
 
-// recoveryLines gives the first two lines of a recovery copy.
+// recoveryLines returns the first two lines of a recovery copy.
 func recoveryLines(data []byte) (first, second string) {
 	first, rest, _ := strings.Cut(string(data[:min(len(data), 400)]), "\n")
 	second, _, _ = strings.Cut(rest, "\n")
@@ -221,7 +221,7 @@ func recoveryStem(data []byte) string {
 	return stem
 }
 
-// recoveryBytes gives the recovery copy of r that goes by a name.
+// recoveryBytes returns the recovery copy of r that goes by a name.
 func recoveryBytes(file, name string, r Recovery) ([]byte, error) {
 	data, err := patternBytes(file, r.Pattern)
 	from := string(r.Base)
@@ -293,7 +293,7 @@ func (h *Home) recoveryPaths(stem string) (file, trayFile string) {
 	return base + tomlEnding, base + trayEnding
 }
 
-// String gives the stem and when the copy was written.
+// String returns the stem and when the copy was written.
 func (r Recovery) String() string {
 	return fmt.Sprintf("%s, %s", r.Stem, r.At.Format(time.DateTime))
 }

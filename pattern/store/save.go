@@ -269,7 +269,7 @@ func (d disk) saveStaged(target string, before io.Reader, data []byte) error {
 	return withHint(err, untouched)
 }
 
-// withHint gives an error of the store another hint.
+// withHint returns an error of the store another hint.
 func withHint(err error, hint string) error {
 	var e *Error
 	if !errors.As(err, &e) {

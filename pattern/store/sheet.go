@@ -137,7 +137,7 @@ func (s *sheet) row(in *csv.Reader, columns, record []string) {
 	s.rows = append(s.rows, row)
 }
 
-// may gives a cell of the row, an empty one where the row or the sheet has none.
+// may returns a cell of the row, an empty one where the row or the sheet has none.
 func (r sheetRow) may(column string) cell {
 	if c, ok := r.cells[column]; ok {
 		return c
@@ -154,7 +154,7 @@ func (r sheetRow) need(column, example string) cell {
 	return c
 }
 
-// raw gives the cell with its text as it was before it was guarded.
+// raw returns the cell with its text as it was before it was guarded.
 func (c cell) raw(text string) tomlread.Field { return c.With(c.column, unguarded(text)) }
 
 // plainNumber is a number as a sheet has it: digits, with a decimal point or comma.

@@ -163,7 +163,7 @@ func (w *writer) timberValue(name string, at any) bool {
 	return true
 }
 
-// sourceText gives the source without its standing where the text alone reads back
+// sourceText returns the source without its standing where the text alone reads back
 // to it.
 func sourceText(s species.Source) string {
 	if species.ParseSource(s.Text) == s {
@@ -172,7 +172,7 @@ func sourceText(s species.Source) string {
 	return s.String()
 }
 
-// Known gives the function that says which keys t has, for the readers.
+// Known returns the function that says which keys t has, for the readers.
 func Known(t *species.Table) func(string) bool {
 	keys := make([]string, 0, t.Len())
 	for _, s := range t.All() {

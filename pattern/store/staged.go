@@ -92,7 +92,7 @@ func (d disk) unstage(s *staged) {
 	s.new, s.old = "", ""
 }
 
-// commit gives a staged file its name, and what was there that of .bak.
+// commit returns a staged file its name, and what was there that of .bak.
 func (d disk) commit(s *staged) error {
 	failed := func(err error) error { return &Error{File: s.path, Doing: "save", Err: err} }
 	if s.info != nil {

@@ -29,7 +29,7 @@ var folded = strings.NewReplacer(
 	"'", "", "’", "",
 )
 
-// Stem gives the stem that a pattern of that name is saved under: lower-case
+// Stem returns the stem that a pattern of that name is saved under: lower-case
 // letters, digits and hyphens. "Rookery square" becomes rookery-square.
 func Stem(name string) string {
 	var b strings.Builder
@@ -83,11 +83,11 @@ func reserved(stem string) bool {
 		stem[3] >= '0' && stem[3] <= '9'
 }
 
-// freeStem gives the stem of name, with -2 or the next number behind it where it is
+// freeStem returns the stem of name, with -2 or the next number behind it where it is
 // taken.
 func freeStem(name string, taken func(string) bool) string { return numbered(Stem(name), taken) }
 
-// numbered gives stem, with -2 or the next number behind it where it is taken.
+// numbered returns stem, with -2 or the next number behind it where it is taken.
 func numbered(stem string, taken func(string) bool) string {
 	if !taken(stem) {
 		return stem
@@ -101,7 +101,7 @@ func numbered(stem string, taken func(string) bool) string {
 	}
 }
 
-// nearestStem gives a hint to a stem that is not there.
+// nearestStem returns a hint to a stem that is not there.
 func nearestStem(stem string, all []string) string {
 	if near := tomlread.Nearest(stem, all); near != "" {
 		return "did you mean " + near + "?"

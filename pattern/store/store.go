@@ -60,10 +60,10 @@ type Error struct {
 	Err   error
 }
 
-// Error gives what was being done, with what, and what went wrong.
+// Error returns what was being done, with what, and what went wrong.
 func (e *Error) Error() string { return e.Doing + " " + e.File + ": " + e.Err.Error() }
 
-// Unwrap gives the cause.
+// Unwrap returns the cause.
 func (e *Error) Unwrap() error { return e.Err }
 
 // plainCause takes the path and the call out of an error of the system: the Error

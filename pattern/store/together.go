@@ -52,7 +52,7 @@ func PatternChange(stem string, p pattern.Pattern, base Version) (Change, error)
 	return Change{Name: name, Base: base, Data: data}, err
 }
 
-// PatternName gives the name of a saved pattern's file in a Change.
+// PatternName returns the name of a saved pattern's file in a Change.
 func PatternName(stem string) string { return patternsFolder + "/" + stem + tomlEnding }
 
 // astray reports whether a change names no file that is saved together.
@@ -177,7 +177,7 @@ func (h *Home) takeBackAll(set []*staged, changes []Change, cause error) error {
 		Hint: "do not repeat it: the next start makes " + h.names(changes) + " what they are to be"}
 }
 
-// asBefore gives the hint to a set of which nothing was written.
+// asBefore returns the hint to a set of which nothing was written.
 func (h *Home) asBefore(err error, changes []Change) string {
 	hint := h.names(changes) + " are as they were"
 	if errors.Is(err, ErrChanged) {
@@ -195,7 +195,7 @@ func (h *Home) names(changes []Change) string {
 	return inWords(all)
 }
 
-// inWords gives a, b and c.
+// inWords returns a, b and c.
 func inWords(all []string) string {
 	if len(all) < 2 {
 		return strings.Join(all, "")

@@ -88,7 +88,7 @@ func (w *writer) texts(key string, values []string) {
 
 func decimal(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }
 
-// quoted gives s as a TOML basic string on one line.
+// quoted returns s as a TOML basic string on one line.
 func quoted(s string) string {
 	var b strings.Builder
 	b.WriteByte('"')

@@ -37,7 +37,7 @@ func absurd(pieces int) Ask {
 	return a
 }
 
-// counting gives a stopper that says so after as many looks, and how often it was asked.
+// counting returns a stopper that says so after as many looks, and how often it was asked.
 func counting(t testing.TB, after int64) (stopper, func() int64) {
 	t.Helper()
 	stop := stopper{flag: new(atomic.Bool), looks: new(atomic.Int64)}

@@ -49,7 +49,7 @@ type Same struct {
 	Plan             cutting.Plan
 }
 
-// Fresh gives the pattern of an answer as one that was never made: with no batches
+// Fresh returns the pattern of an answer as one that was never made: with no batches
 // and no knots of the old panel.
 func (s Same) Fresh() pattern.Pattern {
 	p := s.Pattern
@@ -258,7 +258,7 @@ func newMatcher(r movement.Reckoner, a AgainAsk, stop stopper) *matcher {
 	return m
 }
 
-// reading gives the mean moisture of a timber's readings, by volume.
+// reading returns the mean moisture of a timber's readings, by volume.
 func reading(r rack.Rack, key string) pattern.Reading {
 	sum, volume := 0.0, 0.0
 	add := func(species string, m pattern.Reading, cm3 float64) {
@@ -278,7 +278,7 @@ func reading(r rack.Rack, key string) pattern.Reading {
 	return pattern.Read(sum / volume)
 }
 
-// next gives the cheapest choice that was not taken yet, or nil; done says that it is
+// next returns the cheapest choice that was not taken yet, or nil; done says that it is
 // proved to be so. Rest is the least that the timbers still to come can cost, each with
 // its cheapest candidate that is not refused, though two may want the same one: no choice
 // costs less. A timber for which all are refused has none.
@@ -383,7 +383,7 @@ func (m *matcher) pair(i, j, k, l int) bool {
 	return ok
 }
 
-// put gives the pattern with the candidates that of names; below 0 there is none.
+// put returns the pattern with the candidates that of names; below 0 there is none.
 func (m *matcher) put(of func(was string) int) pattern.Pattern {
 	p := m.ask.Pattern
 	p.Strips = slices.Clone(p.Strips)
@@ -422,7 +422,7 @@ func (m *matcher) same(ctx context.Context, choice []int) (Same, error) {
 	return s, err
 }
 
-// Job gives the job that the plan of an answer is of.
+// Job returns the job that the plan of an answer is of.
 func (a AgainAsk) Job(r movement.Reckoner, s Same) cutting.Job {
 	stem := a.Stem
 	if stem == "" {

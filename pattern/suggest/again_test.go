@@ -41,7 +41,7 @@ func randomAgain(rng *rand.Rand) AgainAsk {
 	return a
 }
 
-// everyAgain gives what each way of making a again costs, the least first: every way
+// everyAgain returns what each way of making a again costs, the least first: every way
 // is tried, and the whole panel is reckoned.
 func everyAgain(t *testing.T, r movement.Reckoner, a AgainAsk) []float64 {
 	t.Helper()

@@ -10,7 +10,7 @@ import (
 	"example.com/oddments/species"
 )
 
-// pileOf gives strips of so many kinds, with a fixed seed.
+// pileOf returns strips of so many kinds, with a fixed seed.
 func pileOf(seed uint64, kinds, strips int, width length.Length) Ask {
 	rng := rand.New(rand.NewPCG(seed, 3))
 	all := species.Builtin().All()

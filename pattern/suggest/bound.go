@@ -40,7 +40,7 @@ type kept struct{ kind, most, stride int }
 // nothing marks what cannot be.
 const nothing = math.MinInt64 / 4
 
-// all gives the bound: no layout is worth more.
+// all returns the bound: no layout is worth more.
 func (b *bound) all() int64 {
 	if b.start <= nothing/2 {
 		return nothing
@@ -62,10 +62,10 @@ func (b *bound) keep(w *walk, kinds []int) {
 	}
 }
 
-// steps gives how many steps of a kind a walk may have.
+// steps returns how many steps of a kind a walk may have.
 func (w *walk) steps(kind int) int { return w.count[kind] / w.units }
 
-// state gives the state of counts.
+// state returns the state of counts.
 func (b *bound) state(w *walk, counts []uint16) int {
 	state := 0
 	for _, k := range b.kept {
@@ -74,26 +74,26 @@ func (b *bound) state(w *walk, counts []uint16) int {
 	return state
 }
 
-// depths gives how many tables a walk has: one for each step with a pin to come, and
+// depths returns how many tables a walk has: one for each step with a pin to come, and
 // one for the rest.
 func (w *walk) depths() int { return max(1, len(w.pins)) }
 
-// at gives the place in the table of a step of kind with which a walk has come to cell
+// at returns the place in the table of a step of kind with which a walk has come to cell
 // and state. What one may go on to from a place lies side by side.
 func (b *bound) at(w *walk, depth, cell, state, kind int) int {
 	return b.from(w, depth, cell-w.units*w.cell[kind], state-b.stride[kind]) + kind
 }
 
-// from gives the first place of the steps that a walk at cell and state may go on to,
+// from returns the first place of the steps that a walk at cell and state may go on to,
 // depth steps having been done.
 func (b *bound) from(w *walk, depth, cell, state int) int {
 	return ((depth*(w.chi+1)+cell)*b.states + state) * w.k
 }
 
-// size gives how many values a table with so many states has.
+// size returns how many values a table with so many states has.
 func (w *walk) size(states int) int { return w.depths() * (w.chi + 1) * states * w.k }
 
-// free gives what n strips of a kind that is not kept are worth, when the best ones
+// free returns what n strips of a kind that is not kept are worth, when the best ones
 // come first; nothing for half a couple.
 func (b *bound) free(w *walk, kind, n int) int64 {
 	switch {
@@ -110,7 +110,7 @@ func (b *bound) free(w *walk, kind, n int) int64 {
 	}
 }
 
-// strips gives what n more strips of a kind are worth after have of them; nothing where
+// strips returns what n more strips of a kind are worth after have of them; nothing where
 // there are not so many of a kept kind.
 func (b *bound) strips(w *walk, kind, have, n int) int64 {
 	if b.stride[kind] == 0 {
@@ -123,12 +123,12 @@ func (b *bound) strips(w *walk, kind, have, n int) int64 {
 	return firsts*b.first[kind] + (int64(n)-firsts)*b.plain[kind]
 }
 
-// have gives how many strips of a kept kind a state has.
+// have returns how many strips of a kept kind a state has.
 func (b *bound) have(w *walk, k kept, state int) int {
 	return state / k.stride % (k.most + 1) * w.units
 }
 
-// gains gives what a step of each kind is worth in each state, and one strip in the
+// gains returns what a step of each kind is worth in each state, and one strip in the
 // middle, at [state][kind].
 func (b *bound) gains(w *walk) (step, middle []int64) {
 	step, middle = make([]int64, b.states*w.k), make([]int64, b.states*w.k)
@@ -182,7 +182,7 @@ func (w *walk) reckon(b *bound, g *graph, stop stopper) {
 	}
 }
 
-// begins gives the most that a walk that begins with kind may bring, or nothing.
+// begins returns the most that a walk that begins with kind may bring, or nothing.
 func (w *walk) begins(b *bound, kind int) int64 {
 	cell := w.units * w.cell[kind]
 	gain := b.strips(w, kind, 0, w.units)
@@ -339,7 +339,7 @@ func (r *reckoning) rank() []int {
 	return r.order[:live]
 }
 
-// end gives what ending with kind brings, or nothing. A symmetric layout with an even
+// end returns what ending with kind brings, or nothing. A symmetric layout with an even
 // number of strips has two of a class in its middle, of one kind or a couple, whose
 // line counts once; one with an odd number does not end so (goOn).
 func (r *reckoning) end(kind int) int64 {
@@ -362,7 +362,7 @@ func (w *walk) restricted(n int, free bool, j int) bool {
 	return !w.allowed(n, j)
 }
 
-// trace gives the kinds of a best walk, left to right, and counts them.
+// trace returns the kinds of a best walk, left to right, and counts them.
 func (w *walk) trace(b *bound, g *graph, counts []int) []int32 {
 	clear(counts)
 	at := spot{kind: -1}
@@ -383,7 +383,7 @@ func (w *walk) trace(b *bound, g *graph, counts []int) []int32 {
 	return w.unfold(half, middle)
 }
 
-// unfold gives the kinds of a layout that was walked, in a symmetric one those of both
+// unfold returns the kinds of a layout that was walked, in a symmetric one those of both
 // halves; middle is the one strip between them, or -1.
 func (w *walk) unfold(half []int32, middle int) []int32 {
 	if w.units == 1 {
@@ -403,7 +403,7 @@ func (w *walk) unfold(half []int32, middle int) []int32 {
 // A spot is a place in the table; kind -1 is none.
 type spot struct{ depth, cell, state, kind int }
 
-// follow gives the next spot of a best walk, or the strip in the middle that ends it,
+// follow returns the next spot of a best walk, or the strip in the middle that ends it,
 // which is -1 where there is none.
 func (r *reckoning) follow(counts []int, from spot) (to spot, middle int) {
 	w, b := r.w, r.b

@@ -69,7 +69,7 @@ func TestBoundAgainstAllLayouts(t *testing.T) {
 	}
 }
 
-// bestWorth gives what the best of all layouts counts for t.
+// bestWorth returns what the best of all layouts counts for t.
 func bestWorth(r movement.Reckoner, ask Ask, t target) int64 {
 	every := newLookAll(r, ask)
 	best := int64(nothing)

@@ -41,7 +41,7 @@ const (
 	strongest
 )
 
-// states gives how many states of kept kinds a bound may have.
+// states returns how many states of kept kinds a bound may have.
 func (s strength) states() int {
 	switch s {
 	case strong:
@@ -55,7 +55,7 @@ func (s strength) states() int {
 	}
 }
 
-// roundsOf gives the rounds that prices without kept kinds are sought for.
+// roundsOf returns the rounds that prices without kept kinds are sought for.
 func roundsOf(how strength) int {
 	if how == loose {
 		return roundsFew
@@ -63,7 +63,7 @@ func roundsOf(how strength) int {
 	return roundsMost
 }
 
-// boundOf gives the bound of walk n for t with lines of at least the contrast least,
+// boundOf returns the bound of walk n for t with lines of at least the contrast least,
 // worked on until it is below enough. known is what a layout is worth that has been
 // found, or nothing. It is nil where the work was stopped.
 //
@@ -100,7 +100,7 @@ func (s *search) boundOf(n int, least int64, t target, known, enough int64, how 
 	return x.best
 }
 
-// near gives a place to begin, and no more: the bound for the same target with the contrast nearest to that of key, of
+// near returns a place to begin, and no more: the bound for the same target with the contrast nearest to that of key, of
 // two the one with less, or nil: its prices are good ones to begin with.
 func (s *search) near(key boundKey) *tight {
 	var out *tight

@@ -29,7 +29,7 @@ const (
 	ClaimColour                 // how far a pattern made again is from the old one
 )
 
-// String gives the claim in words.
+// String returns the claim in words.
 func (c Claim) String() string {
 	words := [...]string{"status", "number of strips", "width", "timber", "level of glue lines", "contrast", "no timber beside itself",
 		"mirror image", "pinned strips", "difference from other layouts", "use-first width", "plan", "order", "proof", "bound", "colour difference"}
@@ -63,7 +63,7 @@ type merit struct {
 	least, sum int64
 }
 
-// compare gives -1 where m ranks below o, 1 where above.
+// compare returns -1 where m ranks below o, 1 where above.
 func (m merit) compare(o merit) int {
 	switch {
 	case m == o:

@@ -56,7 +56,7 @@ func newLookAll(r movement.Reckoner, ask Ask) *lookAll {
 	return a
 }
 
-// through gives the free change through the thickness, as design section 5 has it.
+// through returns the free change through the thickness, as design section 5 has it.
 func (a *lookAll) through(h Have, from, to float64) float64 {
 	s, _ := a.r.Table().Get(h.Species)
 	angle := h.Rings.Degrees() * math.Pi / 180

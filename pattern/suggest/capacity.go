@@ -12,7 +12,7 @@ type item struct {
 	worth int64
 }
 
-// capacity gives what the strips of all sections are worth at most together, whatever
+// capacity returns what the strips of all sections are worth at most together, whatever
 // widths are mixed and however sections are sliced. Rings are not looked at: a strip may
 // come from either way of slicing, which can only make it more. Each level is filled by
 // itself: a slice with the strips that are worth most, a section with the slices that
@@ -91,7 +91,7 @@ func ofSlice(sh shop.Shop, wide length.Length, items []item) int64 {
 // fillMost is how fine a whole is filled; a finer one is filled by what fits best alone.
 const fillMost = 20_000
 
-// fill gives the most that parts are worth that fit into whole with a kerf between each
+// fill returns the most that parts are worth that fit into whole with a kerf between each
 // two, any number of each; or more, where sizes are too fine to say. With a kerf to each
 // part, parts go into the whole and one kerf; all parts being multiples of the unit, what
 // is left of the whole below one unit is of no use. Where there are too many units, no

@@ -13,7 +13,7 @@ type Change struct {
 	Now int // strip of the row after; 0: the strip is no longer there
 }
 
-// Compare gives the places at which now differs from was, left to right: as few as
+// Compare returns the places at which now differs from was, left to right: as few as
 // there can be. Two strips are alike when timber and width agree, and rings where they
 // are known of both.
 func Compare(was, now []pattern.Strip) []Change {
@@ -38,7 +38,7 @@ func Compare(was, now []pattern.Strip) []Change {
 	return out
 }
 
-// compareCosts gives, for the rests of both rows from each place on, the fewest
+// compareCosts returns, for the rests of both rows from each place on, the fewest
 // changes between them.
 func compareCosts(was, now []pattern.Strip) [][]int {
 	least := make([][]int, len(was)+1)
@@ -66,7 +66,7 @@ func alike(a, b pattern.Strip) bool {
 	return a.Species == b.Species && a.Width == b.Width && (a.Rings == b.Rings || !a.Rings.Known() || !b.Rings.Known())
 }
 
-// Nearer gives layout l, or its mirror image, which is the same layout: whichever
+// Nearer returns layout l, or its mirror image, which is the same layout: whichever
 // differs from was in fewer places. One with pinned strips stays as it is.
 func (a Ask) Nearer(was []pattern.Strip, l Layout) Layout {
 	if len(a.Pinned) > 0 || len(was) == 0 {
@@ -79,7 +79,7 @@ func (a Ask) Nearer(was []pattern.Strip, l Layout) Layout {
 	return l
 }
 
-// mirrored gives the layout from the other side, its plan's strips renumbered.
+// mirrored returns the layout from the other side, its plan's strips renumbered.
 func (l Layout) mirrored() Layout {
 	n := len(l.Strips)
 	l.Strips = slices.Clone(l.Strips)
@@ -112,7 +112,7 @@ func (l Layout) mirrored() Layout {
 	return l
 }
 
-// Take gives pattern p with its strips laid out as l. All else of p stays, and so does
+// Take returns pattern p with its strips laid out as l. All else of p stays, and so does
 // each strip that l has in the same place.
 func (a Ask) Take(p pattern.Pattern, l Layout) pattern.Pattern {
 	strips := a.Pattern(l).Strips

@@ -35,7 +35,7 @@ func (s *search) addCouples() {
 	}
 }
 
-// coupled gives the budgets for a walk with couples. Where a couple's two strips take of
+// coupled returns the budgets for a walk with couples. Where a couple's two strips take of
 // two budgets, half of what both take stands for each of its strips; so budgets are
 // counted double, and stay whole. Added is for each kind that there are not more of it
 // than there are, whether by itself or in a couple.
@@ -71,7 +71,7 @@ func (s *search) coupled() []budget {
 	return out
 }
 
-// apartCounts gives how many strips of each kind counts come to, with the couples taken
+// apartCounts returns how many strips of each kind counts come to, with the couples taken
 // apart into their two kinds; out is written over and given back.
 func (s *search) apartCounts(counts, out []uint16) []uint16 {
 	copy(out, counts[:s.plain])

@@ -16,7 +16,7 @@ type doubts struct{ first error }
 // note keeps err where it is the first.
 func (d *doubts) note(err error) { d.first = cmp.Or(d.first, err) }
 
-// noPlan gives what counts as the plan where one was made that cannot be cut: all strips
+// noPlan returns what counts as the plan where one was made that cannot be cut: all strips
 // short, of no timber, and nothing proved. It reports false where err is another error.
 func noPlan(strips int, err error) (cutting.Plan, bool) {
 	var broken *cutting.Broken
@@ -26,7 +26,7 @@ func noPlan(strips int, err error) (cutting.Plan, bool) {
 	return cutting.Plan{Short: strips, Broken: broken}, true
 }
 
-// Found gives the job of all layouts that an ask has found, each a pattern, from all that
+// Found returns the job of all layouts that an ask has found, each a pattern, from all that
 // there is: what a report of a mistake has of it.
 func (a Ask) Found(r movement.Reckoner, layouts []Layout) cutting.Job {
 	job := cutting.Job{Rack: a.Rack, Shop: r.Shop()}
@@ -51,7 +51,7 @@ func (a *Answer) withdraw() {
 	}
 }
 
-// unproved gives what is left of a status of n layouts or answers without its proof.
+// unproved returns what is left of a status of n layouts or answers without its proof.
 func unproved(s Status, n int) Status {
 	switch {
 	case n == 0:

@@ -103,7 +103,7 @@ func newExhaustive(r movement.Reckoner, ask Ask) *exhaustive {
 	return e
 }
 
-// lying gives the ready strips that are long and thick enough.
+// lying returns the ready strips that are long and thick enough.
 func (e *exhaustive) lying() []rack.Strip {
 	sh := e.r.Shop()
 	long, thick := e.ask.Length+sh.Allowance.Length, e.ask.Thickness+sh.Allowance.Flattening
@@ -178,7 +178,7 @@ func (e *exhaustive) fromPieces() {
 	}
 }
 
-// level gives that of the glue line between two strips, as the statement has it.
+// level returns that of the glue line between two strips, as the statement has it.
 func (e *exhaustive) level(a, b sort) pattern.Level {
 	limits := e.r.Shop().Limits
 	level := movement.LevelOf(math.Abs(a.wet-b.wet), limits.MoisturePct)
@@ -241,7 +241,7 @@ func (e *exhaustive) grow(row, used []int, width length.Length, n int) {
 	}
 }
 
-// worth gives what a row counts.
+// worth returns what a row counts.
 func (e *exhaustive) worth(row []int) worth {
 	w := worth{least: math.MaxInt64}
 	used := make([]int, len(e.sorts))
@@ -266,7 +266,7 @@ func (e *exhaustive) take(row, used []int) {
 	}
 }
 
-// byClass gives how many strips of each class a bundle has.
+// byClass returns how many strips of each class a bundle has.
 func (e *exhaustive) byClass(counts []int) map[string]int {
 	out := map[string]int{}
 	for k, n := range counts {
@@ -338,7 +338,7 @@ func (e *exhaustive) there(t *testing.T, counts []int) bool {
 	return true
 }
 
-// next gives what the best row is worth that differs enough from those before.
+// next returns what the best row is worth that differs enough from those before.
 func (e *exhaustive) next(t *testing.T, before []map[string]int) (best worth, any bool) {
 	for _, b := range e.ranked {
 		if e.apart(b, before) && e.there(t, b.counts) {
@@ -353,7 +353,7 @@ func (e *exhaustive) apart(b *bundle, before []map[string]int) bool {
 	return !slices.ContainsFunc(before, func(o map[string]int) bool { return unlikeBy(mine, o) < e.ask.Differ })
 }
 
-// row gives the sorts of a layout that was handed out, or what is wrong with it.
+// row returns the sorts of a layout that was handed out, or what is wrong with it.
 func (e *exhaustive) row(l Layout) ([]int, error) {
 	var row []int
 	used := make([]int, len(e.sorts))

@@ -296,7 +296,7 @@ const (
 	guardNightly = 150
 )
 
-// byDayOrNight gives one of two numbers of cases: what the guard compares too is tried on
+// byDayOrNight returns one of two numbers of cases: what the guard compares too is tried on
 // fewer by day.
 func byDayOrNight(day, night int) int {
 	if os.Getenv("ODDMENTS_NIGHTLY") != "" {

@@ -45,7 +45,7 @@ func drawAgain(rng *rand.Rand) AgainAsk {
 	return a
 }
 
-// everyWay gives how far each way of making a pattern again is from it, by its timbers.
+// everyWay returns how far each way of making a pattern again is from it, by its timbers.
 // All are tried, and the whole panel is reckoned.
 func everyWay(t *testing.T, r movement.Reckoner, a AgainAsk) map[string]float64 {
 	t.Helper()

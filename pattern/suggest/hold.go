@@ -33,7 +33,7 @@ func (s *search) hold(f *found) {
 	}
 }
 
-// holding gives a layout that was come upon with at least such a contrast and such a
+// holding returns a layout that was come upon with at least such a contrast and such a
 // use-first width: of these the one with the greatest smallest contrast; or nil.
 //
 // What is held was found to be a layout of the ask, whichever search it came from: bounds

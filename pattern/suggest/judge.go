@@ -69,12 +69,12 @@ func newJudge(r movement.Reckoner, ask Ask) *judge {
 	return j
 }
 
-// stand gives what makes strips one kind.
+// stand returns what makes strips one kind.
 func (j *judge) stand(s pattern.Strip) stand {
 	return stand{s.Species, s.Width, s.Rings, s.Moisture.Or(j.ask.Moisture.Or(j.reckoner.Shop().Air.EquilibriumPct()))}
 }
 
-// stands gives that of each strip of a layout.
+// stands returns that of each strip of a layout.
 func (j *judge) stands(strips []Placed) []stand {
 	out := make([]stand, len(strips))
 	for i, p := range strips {
@@ -83,7 +83,7 @@ func (j *judge) stands(strips []Placed) []stand {
 	return out
 }
 
-// layout gives the first claim of a layout that is wrong, and what it is worth.
+// layout returns the first claim of a layout that is wrong, and what it is worth.
 func (j *judge) layout(l Layout) (merit, *Broken) {
 	kinds := j.stands(l.Strips)
 	for _, look := range []func(Layout, []stand) *Broken{j.sizes, j.places, j.timber, j.plan} {
@@ -285,7 +285,7 @@ func (j *judge) lines(l Layout, kinds []stand) (merit, *Broken) {
 	return m, nil
 }
 
-// contrast gives that of two timbers under oil.
+// contrast returns that of two timbers under oil.
 func (j *judge) contrast(a, b string) float64 {
 	c, there := j.contrasts[[2]string{a, b}]
 	if !there {
@@ -297,7 +297,7 @@ func (j *judge) contrast(a, b string) float64 {
 	return c
 }
 
-// level gives that of the glue line between two strips, each with the relief of its own
+// level returns that of the glue line between two strips, each with the relief of its own
 // width. Figures within asGood of a limit keep to it.
 func (j *judge) level(a, b stand) pattern.Level {
 	limits := j.reckoner.Shop().Limits

@@ -48,7 +48,7 @@ type kinds struct {
 	classes []stand
 }
 
-// class gives the place of st among the classes.
+// class returns the place of st among the classes.
 func (k *kinds) class(st stand) int {
 	i := slices.Index(k.classes, st)
 	if i < 0 {
@@ -58,7 +58,7 @@ func (k *kinds) class(st stand) int {
 	return i
 }
 
-// find gives the kind of a class that is cut from a timber, and makes it where there
+// find returns the kind of a class that is cut from a timber, and makes it where there
 // is none yet.
 func (k *kinds) find(class, timber int, s pattern.Strip) *kind {
 	for i := range k.list {
@@ -73,12 +73,12 @@ func (k *kinds) find(class, timber int, s pattern.Strip) *kind {
 	return &k.list[len(k.list)-1]
 }
 
-// standOf gives the stand of strip s in the panel asked for.
+// standOf returns the stand of strip s in the panel asked for.
 func (a Ask) standOf(r movement.Reckoner, s pattern.Strip) stand {
 	return stand{s.Species, s.Width, s.Rings, r.Moisture(pattern.Pattern{Panel: a.panel()}, s)}
 }
 
-// ready gives the ready strips that are long and thick enough.
+// ready returns the ready strips that are long and thick enough.
 func (a Ask) ready(r movement.Reckoner) []Have {
 	if len(a.Have) > 0 {
 		return a.Have
@@ -91,7 +91,7 @@ func (a Ask) ready(r movement.Reckoner) []Have {
 	return have
 }
 
-// gather gives the kinds of the ready strips; where the work is stopped on the way, some
+// gather returns the kinds of the ready strips; where the work is stopped on the way, some
 // of them.
 func (a Ask) gather(r movement.Reckoner, stop stopper) *kinds {
 	ks := &kinds{}
@@ -171,7 +171,7 @@ func newMatrix(r movement.Reckoner, a Ask, list []kind, stop stopper) (*matrix, 
 	return m, nil
 }
 
-// lineLevel gives the level of the glue line between two strips, each with the relief
+// lineLevel returns the level of the glue line between two strips, each with the relief
 // of its own width. A panel of the two counts both twice as wide, since they are its
 // edges, so its step is brought to the relief of single widths.
 func (a Ask) lineLevel(r movement.Reckoner, left, right pattern.Strip) pattern.Level {

@@ -91,7 +91,7 @@ func (s *search) unlike() {
 	}
 }
 
-// strip gives a placed strip as a pattern has it, but for its pin.
+// strip returns a placed strip as a pattern has it, but for its pin.
 func (p Placed) strip() pattern.Strip {
 	return pattern.Strip{Species: p.Species, Width: p.Width, Rings: p.Rings, Moisture: p.Moisture}
 }
@@ -112,7 +112,7 @@ func (s *search) topped(p pick) {
 	}
 }
 
-// boundBeside gives what no layout exceeds, where first is the first one handed out.
+// boundBeside returns what no layout exceeds, where first is the first one handed out.
 // What the top pick proved of the smallest contrast is so of layouts with as much
 // use-first width as it has, and what it proved of the sum of those with as much of
 // both. The first layout may have less: then layouts with as much as that are more of
@@ -152,7 +152,7 @@ func (s *search) close(a *Answer, p pick) {
 	}
 }
 
-// counts gives how many strips of each of n kinds a layout has.
+// counts returns how many strips of each of n kinds a layout has.
 func (f *found) counts(n int) []uint16 {
 	out := make([]uint16, n)
 	for _, k := range f.kinds {
@@ -188,7 +188,7 @@ func (s *search) layout(p pick) Layout {
 	return l
 }
 
-// hand gives the source of the nth ready strip of a kind, from 0.
+// hand returns the source of the nth ready strip of a kind, from 0.
 func (k *kind) hand(n int) (id string, first bool) {
 	for _, s := range k.sources {
 		if n < s.count {
@@ -204,7 +204,7 @@ func (s *search) pinnedAt(place int) bool {
 	return slices.ContainsFunc(s.ask.Pinned, func(p Pin) bool { return p.Place == place })
 }
 
-// fullLevel gives the worst level of a layout's glue lines as they will be: strips
+// fullLevel returns the worst level of a layout's glue lines as they will be: strips
 // that are alike joined, and the edges free.
 func (s *search) fullLevel(l Layout) pattern.Level {
 	level := pattern.Fine

@@ -57,7 +57,7 @@ type trial struct {
 	layout *found
 }
 
-// trial gives any layout of a, which has the strips of the search's own ask; nil where
+// trial returns any layout of a, which has the strips of the search's own ask; nil where
 // none was found.
 func (s *search) trial(ctx context.Context, a Ask) *trial {
 	other, err := newSearch(s.reckoner, a, s.stop)
@@ -107,7 +107,7 @@ func (s *search) leastLevel(ctx context.Context) *pattern.Level {
 	return nil
 }
 
-// greatestFloor gives the greatest least contrast that would do.
+// greatestFloor returns the greatest least contrast that would do.
 func (s *search) greatestFloor(ctx context.Context) *float64 {
 	a := s.ask
 	a.LeastContrast = 0
@@ -135,7 +135,7 @@ func (s *search) greatestFloor(ctx context.Context) *float64 {
 // A narrowing is what is known of the tolerance: one that would do, and one that would not.
 type narrowing struct{ reached, none length.Length }
 
-// tolerate gives how far from the target a layout is that the tolerance lets in.
+// tolerate returns how far from the target a layout is that the tolerance lets in.
 func (s *search) tolerate(ctx context.Context, tolerance length.Length) (away length.Length, ok bool) {
 	a := s.ask
 	a.Tolerance = tolerance

@@ -44,7 +44,7 @@ type found struct {
 	use   int64   // use-first width, nanometres
 }
 
-// value gives what a layout counts for t.
+// value returns what a layout counts for t.
 func (f *found) value(t target) int64 { return t.alpha*f.sum + t.use*f.use }
 
 const needsMost = 3
@@ -360,7 +360,7 @@ func (r *run) offer(f *found) {
 	}
 }
 
-// path gives the kinds of p, in a symmetric layout those of both halves; middle is the
+// path returns the kinds of p, in a symmetric layout those of both halves; middle is the
 // one strip between them, or -1.
 func (r *run) path(p *partial, place, middle int) []int32 {
 	half := []int32{p.last}

@@ -50,7 +50,7 @@ func (s *search) next(last pick) pick {
 	return p
 }
 
-// ceiling gives more than any sum of contrasts comes to.
+// ceiling returns more than any sum of contrasts comes to.
 func (s *search) ceiling() int64 {
 	most := 0
 	for _, w := range s.walks {
@@ -98,7 +98,7 @@ func (s *search) mostUse(p *pick, last pick) *found {
 	return f
 }
 
-// useCeiling gives the most use-first width that there may be, and what widths of it
+// useCeiling returns the most use-first width that there may be, and what widths of it
 // are multiples of: no more than bounds of all walks allow, than there is, and than the
 // pick before could have had. That one was sought among all that may come now: what
 // differs from more layouts, or holds none of more failures, is less.
@@ -170,7 +170,7 @@ func (s *search) greatestLeast(p *pick, f *found, t target, last pick) *found {
 	return f
 }
 
-// sumBound gives what no layout's sum of contrasts exceeds, with whatever lines are
+// sumBound returns what no layout's sum of contrasts exceeds, with whatever lines are
 // allowed: the greatest of the bounds of the walks, where there is one for each.
 func (s *search) sumBound() int64 {
 	most := int64(0)

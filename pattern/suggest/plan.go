@@ -12,7 +12,7 @@ import (
 // stem is what a layout is called in its plan.
 const stem = "layout"
 
-// Job gives the job that a layout's plan is of. Ready strips named on the spot lie on
+// Job returns the job that a layout's plan is of. Ready strips named on the spot lie on
 // its rack under their Source, as long and thick as they must be. The plan takes each
 // strip from timber with the marks and the moisture that the layout counts on, so that
 // another plan of the job may draw less.
@@ -39,7 +39,7 @@ type failure struct {
 	counts []uint16
 }
 
-// deadCounts gives what reports whether counts, of which the last was of kind, hold a
+// deadCounts returns what reports whether counts, of which the last was of kind, hold a
 // failure; nil where there is none.
 func (s *search) deadCounts() func(counts []uint16, kind int) bool {
 	if len(s.failures) == 0 {
@@ -110,7 +110,7 @@ func (s *search) try(ctx context.Context, f *found) (plan cutting.Plan, places [
 	return plan, places
 }
 
-// asked gives a strip of a kind as a plan is asked for it.
+// asked returns a strip of a kind as a plan is asked for it.
 func (s *search) asked(kind int) pattern.Strip {
 	t := s.kinds[kind].strip
 	t.Species = s.timbers[s.kinds[kind].timber]
@@ -211,7 +211,7 @@ func (s *search) name(l *Layout, plan *cutting.Plan, places []int) {
 	}
 }
 
-// firsts gives the ids of what is marked use first on the rack.
+// firsts returns the ids of what is marked use first on the rack.
 func (s *search) firsts() map[string]bool {
 	if s.marks != nil {
 		return s.marks

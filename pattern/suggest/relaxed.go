@@ -34,7 +34,7 @@ const missed = 1e4
 // millimetre of width.
 const perPart = perContrast
 
-// relax gives the prices of the relaxed walk, at the scales of p. Pins and symmetry it
+// relax returns the prices of the relaxed walk, at the scales of p. Pins and symmetry it
 // knows nothing of.
 func (w *walk) relax(g *graph, t target, p *prices, stop stopper) *prices {
 	r := &relaxed{w: w, g: g, t: t, scales: p.budgets}

@@ -138,7 +138,7 @@ func (s *search) tooNarrow() error {
 	return nil
 }
 
-// aim gives what Auto stands for, and else the aim itself.
+// aim returns what Auto stands for, and else the aim itself.
 func (a Ask) aim(sh shop.Shop) Aim {
 	if a.Aim != Auto {
 		return a.Aim
@@ -166,7 +166,7 @@ func (s *search) beside(i, j int) bool {
 	return s.ask.Aim == Contrast || s.matrix.exact[at] >= s.ask.LeastContrast
 }
 
-// classOf gives the class of strip t, which has one.
+// classOf returns the class of strip t, which has one.
 func (s *search) classOf(t pattern.Strip) int {
 	return slices.Index(s.classes, s.ask.standOf(s.reckoner, t))
 }
@@ -180,7 +180,7 @@ func (s *search) graphOf(least int64) *graph {
 	return g
 }
 
-// tally gives the counts by class of counts by kind.
+// tally returns the counts by class of counts by kind.
 //
 // Why a search proves: every layout of the ask is a walk of s.walks (newWalks), in the
 // graph of all lines that are allowed (beside); contrasts are those that two kinds beside
@@ -236,7 +236,7 @@ const (
 	stepsOfLook = 400
 )
 
-// efforts gives those to go through for one thing sought after a glance, the least first.
+// efforts returns those to go through for one thing sought after a glance, the least first.
 func (s *search) efforts() []effort {
 	if s.hastier {
 		return nil
@@ -250,7 +250,7 @@ func (s *search) efforts() []effort {
 	return []effort{look(), study(), exhaust()}
 }
 
-// leastEffort gives the first of these alone.
+// leastEffort returns the first of these alone.
 func (s *search) leastEffort() []effort {
 	all := s.efforts()
 	return all[:min(1, len(all))]
@@ -367,7 +367,7 @@ func (s *search) prove(out *outcome, value func(*found) int64, try func(int64, e
 	}
 }
 
-// useNeed gives the need that partial layouts can still hold as much use-first width
+// useNeed returns the need that partial layouts can still hold as much use-first width
 // as t asks for, with lines of at least the contrast least.
 //
 // A need prunes what cannot have as much use-first width as a layout must have (whole);
@@ -445,7 +445,7 @@ func (s *search) findIn(n int, least, use int64, hard []effort) (*found, bool) {
 	return nil, false
 }
 
-// canNeeds gives the needs that a layout with so much contrast and use-first width may
+// canNeeds returns the needs that a layout with so much contrast and use-first width may
 // still come of a partial one; false where none may at all.
 func (s *search) canNeeds(n int, least, use int64, how strength) (needs []need, can bool) {
 	t := target{use: 1}
@@ -462,7 +462,7 @@ func (s *search) canNeeds(n int, least, use int64, how strength) (needs []need, 
 	return []need{{b, use}}, b.all() >= use
 }
 
-// smallest gives the smallest contrast of a layout, in units and not rounded.
+// smallest returns the smallest contrast of a layout, in units and not rounded.
 func (s *search) smallest(f *found) (units int64, exact float64) {
 	units, exact = math.MaxInt64, math.Inf(1)
 	for i := 1; i < len(f.kinds); i++ {

@@ -80,7 +80,7 @@ func (h *haste) goFar(ctx context.Context) {
 	h.far = nil
 }
 
-// farAsks gives, where layouts are to differ by a good deal, the ask without each
+// farAsks returns, where layouts are to differ by a good deal, the ask without each
 // timber in turn.
 func (s *search) farAsks() []Ask {
 	if s.ask.Differ <= DefaultDiffer || s.ask.Layouts < 2 {
@@ -103,7 +103,7 @@ func (s *search) farAsks() []Ask {
 	return out
 }
 
-// only gives the ask with that part of its timber that serves.
+// only returns the ask with that part of its timber that serves.
 func (a Ask) only(serves func(species string, first bool) bool) Ask {
 	a.Have = slices.DeleteFunc(slices.Clone(a.Have), func(h Have) bool { return !serves(h.Species, h.UseFirst) })
 	a.Rack.Pieces = slices.DeleteFunc(slices.Clone(a.Rack.Pieces), func(p rack.Piece) bool { return !serves(p.Species, p.UseFirst) })
@@ -150,7 +150,7 @@ func (a *Answer) fill(ask Ask, r movement.Reckoner, others []Layout) {
 // worse compares two layouts by the aim: below 0 where x is the better one.
 func (a Ask) worse(x, y Layout) int { return y.merit(a.Aim).compare(x.merit(a.Aim)) }
 
-// merit gives what l is ranked by.
+// merit returns what l is ranked by.
 func (l Layout) merit(aim Aim) merit {
 	m := merit{least: int64(math.Round(l.SmallestContrast * perContrast)), sum: l.sum}
 	if aim == UseUp {
@@ -159,7 +159,7 @@ func (l Layout) merit(aim Aim) merit {
 	return m
 }
 
-// apart gives by how many strips two layouts differ: half the sum of the differences
+// apart returns by how many strips two layouts differ: half the sum of the differences
 // of their counts of kinds, rounded up.
 func (a Ask) apart(r movement.Reckoner, x, y Layout) int {
 	return apartBy(x, y, func(p Placed) stand { return a.standOf(r, p.strip()) })

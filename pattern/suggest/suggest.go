@@ -41,7 +41,7 @@ const (
 	UseUp               // the greatest width of use-first strips, then as Contrast
 )
 
-// String gives auto, contrast or use-up.
+// String returns auto, contrast or use-up.
 func (a Aim) String() string {
 	switch a {
 	case Auto:
@@ -107,7 +107,7 @@ type Ask struct {
 	Rack   rack.Rack
 }
 
-// New gives the ask for a panel that differs from the defaults in nothing else.
+// New returns the ask for a panel that differs from the defaults in nothing else.
 func New(width, thickness, long length.Length) Ask {
 	return Ask{
 		Width: width, Tolerance: DefaultTolerance, Thickness: thickness, Length: long,
@@ -168,7 +168,7 @@ const (
 	Optimal                  // every layout is proved, and so is that there are no more where fewer came
 )
 
-// String gives open, infeasible, feasible or optimal.
+// String returns open, infeasible, feasible or optimal.
 func (s Status) String() string {
 	switch s {
 	case Open:
@@ -257,7 +257,7 @@ type Loosen struct {
 	NoTwins       bool           // letting a species lie beside itself would do
 }
 
-// Pattern gives a layout as a pattern for the panel asked for.
+// Pattern returns a layout as a pattern for the panel asked for.
 func (a Ask) Pattern(l Layout) pattern.Pattern {
 	p := pattern.Pattern{Panel: a.panel()}
 	for _, s := range l.Strips {
@@ -358,7 +358,7 @@ func (s stopper) stopped() bool {
 	return s.flag.Load()
 }
 
-// stopAt gives the stopper of ctx and what lets go of it.
+// stopAt returns the stopper of ctx and what lets go of it.
 func stopAt(ctx context.Context) (stopper, func()) {
 	flag := new(atomic.Bool)
 	release := context.AfterFunc(ctx, func() { flag.Store(true) })

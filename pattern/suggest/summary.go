@@ -45,7 +45,7 @@ const (
 	AllProved                // the layout is the best, and its plan, where it has one, takes the least timber
 )
 
-// String gives the grade in words.
+// String returns the grade in words.
 func (s Sure) String() string {
 	switch s {
 	case Unproved:
@@ -61,7 +61,7 @@ func (s Sure) String() string {
 	}
 }
 
-// Sure gives what is proved of layout l of the answer.
+// Sure returns what is proved of layout l of the answer.
 func (a Answer) Sure(l Layout) Sure {
 	switch {
 	case !l.Proved:
@@ -101,7 +101,7 @@ func (s Same) Summary(r movement.Reckoner) Summary {
 	return out
 }
 
-// Sure gives what is proved of one of the ways that an answer of that status has.
+// Sure returns what is proved of one of the ways that an answer of that status has.
 func (s Same) Sure(status Status) Sure {
 	switch {
 	case status != Optimal:
@@ -113,7 +113,7 @@ func (s Same) Sure(status Status) Sure {
 	}
 }
 
-// AwayEach gives the mean colour difference over the panel's width; 0 without width.
+// AwayEach returns the mean colour difference over the panel's width; 0 without width.
 func (s Same) AwayEach() float64 {
 	var width length.Length
 	for _, strip := range s.Pattern.Strips {
@@ -150,7 +150,7 @@ func (s *Summary) need(id string) {
 	s.Needs = append(s.Needs, Need{id, 1})
 }
 
-// kindOf gives what is left of a strip when only its kind counts.
+// kindOf returns what is left of a strip when only its kind counts.
 func kindOf(s pattern.Strip) pattern.Strip {
 	return pattern.Strip{Species: s.Species, Width: s.Width, Rings: s.Rings, Moisture: s.Moisture}
 }

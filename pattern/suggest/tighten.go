@@ -192,7 +192,7 @@ func (w *walk) tightening(g *graph, t target, known int64, stop stopper) *tighte
 	return x
 }
 
-// cost gives how many steps one round takes with so many states.
+// cost returns how many steps one round takes with so many states.
 func (x *tightening) cost(states int) int64 {
 	return int64(x.w.depths()) * int64(x.w.chi+1) * int64(x.edges) * int64(states)
 }
@@ -294,7 +294,7 @@ func (x *tightening) start(enough int64, most int) {
 // the search that it is to help.
 const easeMost = 100
 
-// ease gives the bound at the prices of the relaxed walk, or nil where it was stopped.
+// ease returns the bound at the prices of the relaxed walk, or nil where it was stopped.
 func (x *tightening) ease() (*prices, *bound) {
 	p, b := x.w.relax(x.g, x.t, x.prices, x.stop), &bound{}
 	b.keep(x.w, nil)
@@ -325,7 +325,7 @@ func (x *tightening) keepMore(states int, enough int64) {
 	}
 }
 
-// worst gives the kept kinds with up to two more.
+// worst returns the kept kinds with up to two more.
 func (x *tightening) worst(states int) []int {
 	var keep []int
 	all := 1

@@ -83,7 +83,7 @@ func (j *judge) unlike(before []Layout, l Layout) *Broken {
 	return nil
 }
 
-// apart gives by how many strips two rows differ: half the sum of the differences of
+// apart returns by how many strips two rows differ: half the sum of the differences of
 // how many they have of each kind, rounded up.
 func (j *judge) apart(x, y []Placed) int {
 	counts := map[stand]int{}
@@ -152,7 +152,7 @@ func (a *Answer) bounded(merits []merit) *Broken {
 	return nil
 }
 
-// merit gives a bound as what layouts are ranked by.
+// merit returns a bound as what layouts are ranked by.
 func (b *Bound) merit(aim Aim) merit {
 	m := merit{use: b.UseFirst, least: int64(math.Round(b.SmallestContrast * perContrast)), sum: int64(math.Round(b.TotalContrast * perContrast))}
 	if aim != UseUp {

@@ -56,7 +56,7 @@ func (a *AgainAnswer) uphold(r movement.Reckoner, ask AgainAsk) {
 	}
 }
 
-// timbersOf gives the timber in the place of each strip.
+// timbersOf returns the timber in the place of each strip.
 func (s Same) timbersOf(ask AgainAsk) []string {
 	var out []string
 	for _, t := range ask.Pattern.Strips {
@@ -65,7 +65,7 @@ func (s Same) timbersOf(ask AgainAsk) []string {
 	return out
 }
 
-// same gives the first claim of one way that is wrong.
+// same returns the first claim of one way that is wrong.
 func (a AgainAsk) same(r movement.Reckoner, s Same) *Broken {
 	if b := a.swapped(s); b != nil {
 		return b
@@ -136,7 +136,7 @@ func (a AgainAsk) swapped(s Same) *Broken {
 	return nil
 }
 
-// meanMoisture gives the mean of a timber's readings on a rack, by volume.
+// meanMoisture returns the mean of a timber's readings on a rack, by volume.
 func meanMoisture(r rack.Rack, key string) pattern.Reading {
 	sum, volume := 0.0, 0.0
 	for _, e := range r.Entries() {
@@ -151,7 +151,7 @@ func meanMoisture(r rack.Rack, key string) pattern.Reading {
 	return pattern.Read(sum / volume)
 }
 
-// named gives the part of a rack that a plan names: the rest has no part in whether it
+// named returns the part of a rack that a plan names: the rest has no part in whether it
 // can be cut, and may be much.
 func named(r rack.Rack, p cutting.Plan) rack.Rack {
 	ids := map[string]bool{}

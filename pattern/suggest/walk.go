@@ -96,7 +96,7 @@ func gcd(a, b int64) int64 {
 	return a
 }
 
-// newWalks gives the walks of a search; the best of each is the best of all. Where a
+// newWalks returns the walks of a search; the best of each is the best of all. Where a
 // symmetric layout has pinned strips, their places in the half depend on how many
 // strips there are, so each number of strips has a walk of its own: every symmetric layout
 // is in the walk of its number.
@@ -154,7 +154,7 @@ func (s *search) newWalks() []*walk {
 	return []*walk{&w}
 }
 
-// most gives how many strips there are at most, and how many fit the width.
+// most returns how many strips there are at most, and how many fit the width.
 func (s *search) most() int {
 	n := 0
 	var least length.Length
@@ -170,7 +170,7 @@ func (s *search) most() int {
 	return int(min(int64(n), int64((s.ask.Width+s.ask.Tolerance)/least)))
 }
 
-// pinnedHalves gives one walk for each number of strips.
+// pinnedHalves returns one walk for each number of strips.
 func (s *search) pinnedHalves(base walk) []*walk {
 	base.measure()
 	var out []*walk
@@ -185,7 +185,7 @@ func (s *search) pinnedHalves(base walk) []*walk {
 	return out
 }
 
-// pins gives the pinned classes by step, steps long, or nil where two are pinned
+// pins returns the pinned classes by step, steps long, or nil where two are pinned
 // to one step.
 func (s *search) pins(steps int, step func(place int) int) []int {
 	pins := make([]int, steps)
@@ -203,7 +203,7 @@ func (s *search) pins(steps int, step func(place int) int) []int {
 	return pins
 }
 
-// firsts gives how many of n more strips of a kind are use-first ones after have of
+// firsts returns how many of n more strips of a kind are use-first ones after have of
 // them. They come first; but of a couple one of two is.
 func (w *walk) firsts(kind, have, n int) int {
 	if w.pair[kind] {
@@ -230,7 +230,7 @@ type graph struct {
 	beside []bool    // of each two
 }
 
-// graph gives the kinds that may lie side by side with at least the contrast least.
+// graph returns the kinds that may lie side by side with at least the contrast least.
 func (s *search) graph(least int64) *graph {
 	n := len(s.kinds)
 	g := &graph{k: n, next: make([][]int32, n), worth: s.matrix.contrast, beside: make([]bool, n*n)}

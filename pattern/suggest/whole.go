@@ -39,7 +39,7 @@ func (a *Answer) settle(ctx context.Context, ask Ask, r movement.Reckoner) error
 	return doubts.first
 }
 
-// wholeJob gives the job of a layout's pattern on all that there is: where ready strips
+// wholeJob returns the job of a layout's pattern on all that there is: where ready strips
 // were named on the spot, on these and on the rack's own, which stay where they are.
 func (a Ask) wholeJob(r movement.Reckoner, l Layout) cutting.Job {
 	job := a.Job(r, l)

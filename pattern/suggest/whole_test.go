@@ -26,7 +26,7 @@ func randomMixed(rng *rand.Rand) Ask {
 	return a
 }
 
-// leastDrawn gives what a job is proved to draw at least with nothing short.
+// leastDrawn returns what a job is proved to draw at least with nothing short.
 func leastDrawn(t *testing.T, job cutting.Job) float64 {
 	t.Helper()
 	plan, err := cutting.Solve(t.Context(), job, cutting.Options{})

@@ -65,7 +65,7 @@ func (s *search) hangs() [][]int {
 	return out
 }
 
-// widest gives how wide the strips of such kinds are at most together.
+// widest returns how wide the strips of such kinds are at most together.
 func (s *search) widest(kinds []int) length.Length {
 	sum := length.Length(0)
 	cut := make([]length.Length, len(s.timbers)) // from each timber

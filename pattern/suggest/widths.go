@@ -14,7 +14,7 @@ import (
 // search a good deal longer.
 const usualMost = 3
 
-// UsualWidths gives the widths that strips are likely to be wanted in, where the maker
+// UsualWidths returns the widths that strips are likely to be wanted in, where the maker
 // names none: the standing ones, where the workshop has some, and those of p's pinned
 // strips. Else they are those that most strips of p have, the earlier ones first where
 // as many do, three at most, and those of its pinned strips; without strips those of
@@ -55,7 +55,7 @@ func UsualWidths(p pattern.Pattern, r rack.Rack, standing shop.Standing) []lengt
 	return withPinned(out, p)
 }
 
-// withPinned gives widths and those of the pinned strips of p, ascending.
+// withPinned returns widths and those of the pinned strips of p, ascending.
 func withPinned(out []length.Length, p pattern.Pattern) []length.Length {
 	for _, s := range p.Strips {
 		if s.Pinned && !slices.Contains(out, s.Width) {
@@ -66,7 +66,7 @@ func withPinned(out []length.Length, p pattern.Pattern) []length.Length {
 	return out
 }
 
-// Pins gives the pinned strips of p, each held at its place.
+// Pins returns the pinned strips of p, each held at its place.
 func Pins(p pattern.Pattern) []Pin {
 	var out []Pin
 	for i, s := range p.Strips {

@@ -107,7 +107,7 @@ func moreOrLess(more bool) string {
 	return "less"
 }
 
-// figure gives a contrast for the eye.
+// figure returns a contrast for the eye.
 func figure(c float64) string { return fmt.Sprintf("%.2f", c) }
 
 // ceiling is figure rounded up, for what nothing exceeds.
@@ -144,13 +144,13 @@ func (l *Loosen) Say(u length.Unit) []string {
 	return all
 }
 
-// floor gives a contrast with as many decimals as its own unit has, rounded down.
+// floor returns a contrast with as many decimals as its own unit has, rounded down.
 func floor(c float64) string {
 	text := fmt.Sprintf("%.6f", math.Floor(c*perContrast)/perContrast)
 	return strings.TrimSuffix(strings.TrimRight(text, "0"), ".")
 }
 
-// enough gives a length as it is shown, where that reads back to the same; else to the
+// enough returns a length as it is shown, where that reads back to the same; else to the
 // last digit, or in inches the next sixty-fourth above it.
 func enough(l length.Length, u length.Unit) string {
 	const sixtyFourth = length.Inch / 64

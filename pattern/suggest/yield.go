@@ -35,7 +35,7 @@ type end struct {
 	rings            pattern.Rings // of strips that are cut from it as it lies
 }
 
-// yield gives the kinds of the widths asked for, ready or cut from pieces, and prepares
+// yield returns the kinds of the widths asked for, ready or cut from pieces, and prepares
 // the rack that plans take from. A kind there is where something gives one strip of it.
 // Where the work is stopped on the way, what it gives means nothing.
 func (s *search) yield() *kinds {
@@ -88,7 +88,7 @@ func (s *search) yield() *kinds {
 	return ks
 }
 
-// readyTimber gives the ready strips as a rack has them; those named on the spot get
+// readyTimber returns the ready strips as a rack has them; those named on the spot get
 // ids that no other has.
 func (s *search) readyTimber() []rack.Strip {
 	if len(s.ask.Have) == 0 {
@@ -101,7 +101,7 @@ func (s *search) readyTimber() []rack.Strip {
 	return out
 }
 
-// named gives the ready strips named on the spot as a rack has them.
+// named returns the ready strips named on the spot as a rack has them.
 func (a Ask) named(sh shop.Shop) []rack.Strip {
 	var out []rack.Strip
 	for i, h := range a.Have {
@@ -112,7 +112,7 @@ func (a Ask) named(sh shop.Shop) []rack.Strip {
 	return out
 }
 
-// serving gives the rack's ready strips that are long and thick enough.
+// serving returns the rack's ready strips that are long and thick enough.
 func (a Ask) serving(sh shop.Shop) []rack.Strip {
 	var out []rack.Strip
 	for _, r := range a.Rack.Strips {
@@ -123,12 +123,12 @@ func (a Ask) serving(sh shop.Shop) []rack.Strip {
 	return out
 }
 
-// moisture gives what a reading comes to at glue-up.
+// moisture returns what a reading comes to at glue-up.
 func (s *search) moisture(r pattern.Reading) float64 {
 	return s.reckoner.Moisture(pattern.Pattern{Panel: s.ask.panel()}, pattern.Strip{Moisture: r})
 }
 
-// timber gives the place of a timber among those that kinds are cut from.
+// timber returns the place of a timber among those that kinds are cut from.
 func (s *search) timber(m mark) int {
 	m.first = m.first && s.ask.Aim == UseUp
 	name := m.name()
@@ -155,7 +155,7 @@ func (s *search) otherMarks(ks *kinds) {
 	}
 }
 
-// sections gives those that are crosscut from p, of each of its clear rectangles.
+// sections returns those that are crosscut from p, of each of its clear rectangles.
 func (s *search) sections(p rack.Piece) []lot {
 	sh := s.reckoner.Shop()
 	rings := p.Rings
@@ -257,7 +257,7 @@ func serves(rings, asked pattern.Rings) bool {
 	return !asked.Known() || rings.Known() && math.Abs(rings.Degrees()-asked.Degrees()) <= ringsWithin
 }
 
-// needOf gives what one strip takes of the timber, of whatever species.
+// needOf returns what one strip takes of the timber, of whatever species.
 func (s *search) needOf(width length.Length) cutting.Strip {
 	n, there := s.needs[width]
 	if !there {
@@ -269,7 +269,7 @@ func (s *search) needOf(width length.Length) cutting.Strip {
 	return n
 }
 
-// fits gives how many parts go into whole with a kerf between each two.
+// fits returns how many parts go into whole with a kerf between each two.
 func fits(whole, part, kerf length.Length) int {
 	if whole < part {
 		return 0
@@ -277,7 +277,7 @@ func fits(whole, part, kerf length.Length) int {
 	return int((whole + kerf) / (part + kerf))
 }
 
-// perSection gives how many strips of one kind a section yields as it lies and
+// perSection returns how many strips of one kind a section yields as it lies and
 // side-sliced: slices times strips of a slice, which no mix of them exceeds. A planed
 // one is not resawn, and one wider than the bandsaw is high gives one slice.
 func perSection(sh shop.Shop, c end, n cutting.Strip) (upright, side int) {
@@ -345,7 +345,7 @@ func (s *search) setBudgets(ks *kinds) {
 	}
 }
 
-// area gives the end of a section with a kerf each way, in units of a budget.
+// area returns the end of a section with a kerf each way, in units of a budget.
 func area(sh shop.Shop, c end, rip, resaw length.Length) float64 {
 	w, t := c.width, c.thickness
 	if !c.planed {

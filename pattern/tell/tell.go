@@ -11,7 +11,7 @@ import (
 	"example.com/oddments/pattern/length"
 )
 
-// Plural gives the word for n of something: strip, strips; copy, copies; pass, passes.
+// Plural returns the word for n of something: strip, strips; copy, copies; pass, passes.
 func Plural(n int, word string) string {
 	before, y := strings.CutSuffix(word, "y")
 	switch {
@@ -26,10 +26,10 @@ func Plural(n int, word string) string {
 	}
 }
 
-// Count gives so many of something: 1 strip, 2 strips.
+// Count returns so many of something: 1 strip, 2 strips.
 func Count(n int, word string) string { return fmt.Sprintf("%d %s", n, Plural(n, word)) }
 
-// Times gives how often something is made: once, 2 times.
+// Times returns how often something is made: once, 2 times.
 func Times(n int) string {
 	if n == 1 {
 		return "once"
@@ -42,7 +42,7 @@ func Look(what string, lines int) string {
 	return fmt.Sprintf("look at the end grain of %s: it settles %s", what, Count(lines, "glue line"))
 }
 
-// Numbered gives numbers behind what they are of: strip 4, strips 2, 5.
+// Numbered returns numbers behind what they are of: strip 4, strips 2, 5.
 func Numbered(word string, numbers []int) string {
 	texts := make([]string, len(numbers))
 	for i, n := range numbers {
@@ -51,10 +51,10 @@ func Numbered(word string, numbers []int) string {
 	return Plural(len(numbers), word) + " " + strings.Join(texts, ", ")
 }
 
-// Lengths gives lengths one after the other, the unit behind the last: 24, 18 mm.
+// Lengths returns lengths one after the other, the unit behind the last: 24, 18 mm.
 func Lengths(u length.Unit, all ...length.Length) string { return lengths(u, ", ", all) }
 
-// Size gives lengths, widths and thicknesses as they are multiplied: 620 x 85 x 77 mm.
+// Size returns lengths, widths and thicknesses as they are multiplied: 620 x 85 x 77 mm.
 func Size(u length.Unit, all ...length.Length) string { return lengths(u, " x ", all) }
 
 func lengths(u length.Unit, between string, all []length.Length) string {
@@ -94,8 +94,8 @@ func (g *Groups[K, V]) All() iter.Seq2[K, []V] {
 	}
 }
 
-// Keys gives the keys.
+// Keys returns the keys.
 func (g *Groups[K, V]) Keys() []K { return g.keys }
 
-// Of gives what was added under k.
+// Of returns what was added under k.
 func (g *Groups[K, V]) Of(k K) []V { return g.of[k] }

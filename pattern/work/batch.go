@@ -12,7 +12,7 @@ import (
 // longestLine bounds what is read of a typed line; a long note fits.
 const longestLine = 10_000
 
-// BatchLine gives a batch as it is typed, numbers without a unit in u; ParseBatch
+// BatchLine returns a batch as it is typed, numbers without a unit in u; ParseBatch
 // reads it back to the same.
 func BatchLine(m pattern.Made, u length.Unit) string {
 	words := []string{m.Date.String(), fmt.Sprintf("x%d", m.Copies)}
@@ -120,7 +120,7 @@ func (r *batchReader) copies(text string) (err error) {
 	return err
 }
 
-// sizeOf gives the size that a word names, and nil where it names none.
+// sizeOf returns the size that a word names, and nil where it names none.
 func (r *batchReader) sizeOf(word string) (what string, into *length.Length) {
 	switch word {
 	case "wide", "width":
@@ -132,7 +132,7 @@ func (r *batchReader) sizeOf(word string) (what string, into *length.Length) {
 	}
 }
 
-// LabelOf gives what the label of a batch takes from it: its number among those of the
+// LabelOf returns what the label of a batch takes from it: its number among those of the
 // pattern and its day.
 func LabelOf(stem string, number int, m pattern.Made) Label {
 	return Label{Batch: fmt.Sprintf("%s-%d", stem, number), Date: m.Date.String()}

@@ -8,7 +8,7 @@ import (
 	"example.com/oddments/pattern/outline"
 )
 
-// BevelFaceMM gives the width of the face of a bevel of 45 degrees, depth c.
+// BevelFaceMM returns the width of the face of a bevel of 45 degrees, depth c.
 func BevelFaceMM(c length.Length) float64 { return c.MM() * math.Sqrt2 }
 
 // bevels counts the bevelled edges of p.
@@ -23,18 +23,18 @@ func bevels(p pattern.Product) int {
 	}
 }
 
-// EdgeLeft gives the upright edge between or beside the bevels of p, t thick. Below 0
+// EdgeLeft returns the upright edge between or beside the bevels of p, t thick. Below 0
 // the bevels meet.
 func EdgeLeft(p pattern.Product, t length.Length) length.Length {
 	return t - length.Length(bevels(p))*p.Bevel
 }
 
-// BevelCM3 gives what the bevels of p remove.
+// BevelCM3 returns what the bevels of p remove.
 func BevelCM3(p pattern.Product) float64 {
 	return float64(bevels(p)) * outline.ShapeOf(p).Bevelled(p.Bevel.MM()) / 1000
 }
 
-// faces gives how much each side of the top and the underside is smaller by the
+// faces returns how much each side of the top and the underside is smaller by the
 // bevels.
 func faces(p pattern.Product) (top, under length.Length) {
 	if p.BevelSide != pattern.BevelUnder {

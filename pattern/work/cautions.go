@@ -26,7 +26,7 @@ type Remark struct {
 	Text    string
 }
 
-// String gives the text behind the product that it is of.
+// String returns the text behind the product that it is of.
 func (r Remark) String() string {
 	if r.Product == 0 {
 		return r.Text
@@ -106,7 +106,7 @@ func Cautions(r movement.Reckoner, j Job, f Figures, s Settings, u length.Unit) 
 	return out
 }
 
-// one gives a text where it holds.
+// one returns a text where it holds.
 func one(holds bool, format string, args ...any) []Remark {
 	if !holds {
 		return nil

@@ -19,7 +19,7 @@ type Timetable struct {
 	Start pattern.Date
 }
 
-// LastStart gives the last day to start so that the pieces are ready the day before
+// LastStart returns the last day to start so that the pieces are ready the day before
 // due, one thing after another. It reports false where the evenings of drying are not
 // known.
 func LastStart(due pattern.Date, j Job, f Figures, g shop.Glue) (Timetable, bool) {

@@ -46,7 +46,7 @@ func finishOf(j Job, kinds []kind, products []ProductFigures, s Finish) FinishFi
 	return f
 }
 
-// Slots gives how many pieces a by b lie on a rack, all the same way round.
+// Slots returns how many pieces a by b lie on a rack, all the same way round.
 func Slots(rackLength, rackWidth, a, b length.Length) int {
 	if a <= 0 || b <= 0 {
 		return 0

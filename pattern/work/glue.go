@@ -62,7 +62,7 @@ func glueOf(r movement.Reckoner, j Job, g shop.Glue) GlueFigures {
 	return f
 }
 
-// overlap gives the length of the joint of two neighbours.
+// overlap returns the length of the joint of two neighbours.
 func overlap(p pattern.Pattern, a, b pattern.Strip, allowance length.Length) length.Length {
 	near := max(a.Start, b.Start)
 	far := min(a.Start+p.StripLength(a, allowance), b.Start+p.StripLength(b, allowance))
@@ -95,21 +95,21 @@ func glueUps(joints int, g shop.Glue) Estimate {
 	return known(ceil(float64(joints) / each))
 }
 
-// GlueGrams gives the glue that so many square metres of joint take, waste included.
+// GlueGrams returns the glue that so many square metres of joint take, waste included.
 func GlueGrams(areaM2 float64, g shop.Glue) float64 {
 	return areaM2 * g.SpreadGM2 * (1 + g.WastePct/100)
 }
 
-// ClampForceN gives the force that presses one joint of length l in a panel t thick.
+// ClampForceN returns the force that presses one joint of length l in a panel t thick.
 // It is counted once: the same force goes through every joint of the stack.
 func ClampForceN(pressureMPa float64, l, t length.Length) float64 {
 	return pressureMPa * l.MM() * t.MM()
 }
 
-// ClampsByForce gives the clamps of clampN newtons each that make up forceN.
+// ClampsByForce returns the clamps of clampN newtons each that make up forceN.
 func ClampsByForce(forceN, clampN float64) int { return int(ceil(forceN / clampN)) }
 
-// ClampsByReach gives the clamps along a joint of length l when pressure spreads at 45
+// ClampsByReach returns the clamps along a joint of length l when pressure spreads at 45
 // degrees from pads that lie reach from it.
 func ClampsByReach(l, reach length.Length) int { return ceilDiv(l, 2*reach) }
 
@@ -134,7 +134,7 @@ func waterOf(r movement.Reckoner, strips []pattern.Strip, g shop.Glue) Estimate 
 	return known(WaterPoints(g.SpreadGM2, waterShare, narrowest.Width, timber.DensityKgM3/at12Pct))
 }
 
-// WaterPoints gives the points of moisture, averaged over a strip w wide, that the
+// WaterPoints returns the points of moisture, averaged over a strip w wide, that the
 // water of a glue spread on its joints adds; far more lies beside the line at first.
 func WaterPoints(spreadGM2, share float64, w length.Length, dryKgM3 float64) float64 {
 	return 100 * spreadGM2 * share / (w.MM() * dryKgM3)

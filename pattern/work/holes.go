@@ -12,7 +12,7 @@ import (
 // practice, 2 to 4 mm.
 const bitPoint = 3 * length.Millimetre
 
-// HoleCentres gives the centres of the holes of p from its near end, evenly parted,
+// HoleCentres returns the centres of the holes of p from its near end, evenly parted,
 // and the least wood between two of them.
 func HoleCentres(p pattern.Product) (centres []length.Length, gap length.Length) {
 	if p.Holes == 0 {
@@ -33,7 +33,7 @@ func HoleCentres(p pattern.Product) (centres []length.Length, gap length.Length)
 	return centres, gaps[p.Holes]
 }
 
-// HolesApart gives how many holes of diameter d stand in a block l long with at least
+// HolesApart returns how many holes of diameter d stand in a block l long with at least
 // gap between them and end from either end; at most MaxCopies of package outline, 0 where d and gap are 0.
 func HolesApart(l, d, gap, end length.Length) int {
 	if d+gap <= 0 {
@@ -42,11 +42,11 @@ func HolesApart(l, d, gap, end length.Length) int {
 	return int(max(0, min(outline.MaxCopies, (l-2*end+gap)/(d+gap))))
 }
 
-// FloorLeft gives the wood under the holes of p in a block t thick, below the point
+// FloorLeft returns the wood under the holes of p in a block t thick, below the point
 // of the bit.
 func FloorLeft(p pattern.Product, t length.Length) length.Length { return t - p.HoleDepth - bitPoint }
 
-// HolesCM3 gives what the holes of p remove.
+// HolesCM3 returns what the holes of p remove.
 func HolesCM3(p pattern.Product) float64 {
 	r := p.Hole.MM() / 2
 	return float64(p.Holes) * math.Pi * r * r * p.HoleDepth.MM() / 1000

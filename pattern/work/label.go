@@ -25,14 +25,14 @@ type Label struct {
 	Care       string // empty: CareText
 }
 
-// CareText gives the words of care for a board (after the US food agency's advice on
+// CareText returns the words of care for a board (after the US food agency's advice on
 // cutting boards and a university's on cracked ones).
 func CareText() string {
 	return "Wash with hot soapy water, rinse, dry at once, stand on edge. Do not soak; no dishwasher. " +
 		"Keep another board for raw meat. Oil when dull; resurface or replace when deeply grooved."
 }
 
-// TimberNames gives the timbers of p in the order in which the strips bring them, the
+// TimberNames returns the timbers of p in the order in which the strips bring them, the
 // botanical name behind each where the table has it.
 func TimberNames(table *species.Table, p pattern.Pattern) []string {
 	var out []string
@@ -54,7 +54,7 @@ func TimberNames(table *species.Table, p pattern.Pattern) []string {
 	return out
 }
 
-// Labels gives a label for each kind of thing that j makes, in the order of
+// Labels returns a label for each kind of thing that j makes, in the order of
 // Job.Makes, with what is known of it: item, size and the timbers that are in it. The
 // rest is j's own label. Sizes are in u.
 func Labels(table *species.Table, j Job, u length.Unit) []Label {
@@ -72,7 +72,7 @@ func Labels(table *species.Table, j Job, u length.Unit) []Label {
 	return out
 }
 
-// under gives the pattern with only the strips that a copy of k takes from; with all
+// under returns the pattern with only the strips that a copy of k takes from; with all
 // where none is placed.
 func (j Job) under(k kind) pattern.Pattern {
 	p := j.Pattern
@@ -104,7 +104,7 @@ type Field struct {
 	OfBatch    bool   // a batch that is written down fills it
 }
 
-// Written gives the text, or a blank to write on.
+// Written returns the text, or a blank to write on.
 func (f Field) Written() string {
 	if f.Text == "" {
 		return "__________"
@@ -112,10 +112,10 @@ func (f Field) Written() string {
 	return f.Text
 }
 
-// String gives the line.
+// String returns the line.
 func (f Field) String() string { return f.Name + ": " + f.Written() }
 
-// Fields gives the label line by line. The words of care are its last and never empty.
+// Fields returns the label line by line. The words of care are its last and never empty.
 func (l Label) Fields() []Field {
 	care := l.Care
 	if care == "" {

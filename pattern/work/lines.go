@@ -24,7 +24,7 @@ type Line struct {
 	File    string // that the keys are in, where it is not shop.toml
 }
 
-// Name gives what the figure is of and its name on one line.
+// Name returns what the figure is of and its name on one line.
 func (l Line) Name() string {
 	name := l.What
 	if l.Part != "" {
@@ -36,17 +36,17 @@ func (l Line) Name() string {
 	return name
 }
 
-// String gives the figure behind its name.
+// String returns the figure behind its name.
 func (l Line) String() string { return l.Name() + ": " + l.Text }
 
-// sourced gives l with where a figure comes from, named as in Sources.
+// sourced returns l with where a figure comes from, named as in Sources.
 func sourced(l Line, figure string) Line {
 	s := sourceOf(figure)
 	l.Source, l.Setting, l.File = s.Text, s.Setting, s.File
 	return l
 }
 
-// Called gives what the thing that is made under a number goes by.
+// Called returns what the thing that is made under a number goes by.
 func (j Job) Called(number int) string {
 	if len(j.Products) == 0 {
 		return "panel"
@@ -131,7 +131,7 @@ func (b *lines) glue(g GlueFigures) {
 	b.guess("Glue.WaterPoints", "moisture it adds to the narrowest strip", "%.1f points", g.WaterPoints, "its timber has no density")
 }
 
-// size gives another size of p, in as many numbers as its shape takes.
+// size returns another size of p, in as many numbers as its shape takes.
 func (b *lines) size(p pattern.Product, along, across length.Length) string {
 	return outline.SizeText(outline.ShapeOf(p).Resized(along, across).Sizes(), b.with)
 }

@@ -11,7 +11,7 @@ import (
 	"example.com/oddments/pattern/tell"
 )
 
-// MarkLines gives the mark-out of j in words, lengths in u: the hook, every centre
+// MarkLines returns the mark-out of j in words, lengths in u: the hook, every centre
 // from it, what does not fit and why, the blanks between the bands, and what is left.
 // It is what is printed and what the screen shows in full.
 func MarkLines(r movement.Reckoner, j Job, u length.Unit) []string {
@@ -197,7 +197,7 @@ func Misfits(j Job, u length.Unit) []Remark {
 	return out
 }
 
-// notFitting gives 1 does not fit, 2 do not fit.
+// notFitting returns 1 does not fit, 2 do not fit.
 func notFitting(n int) string {
 	if n == 1 {
 		return "1 does not fit"
@@ -226,7 +226,7 @@ func Why(n outline.NotPlaced, u length.Unit) string {
 	}
 }
 
-// Staggered gives the first product, from 1, that stands in staggered rows, or 0. Its
+// Staggered returns the first product, from 1, that stands in staggered rows, or 0. Its
 // panel must keep straight ends.
 func Staggered(l outline.Layout) int {
 	for _, b := range l.Bands {

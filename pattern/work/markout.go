@@ -30,7 +30,7 @@ type Blank struct {
 	Length, Width length.Length
 }
 
-// MarkOutOf gives the mark-out of a layout on p. The hook is the strip that binds the
+// MarkOutOf returns the mark-out of a layout on p. The hook is the strip that binds the
 // first copy that one binds, since its end is the one that matters. allowance is what
 // strips without a length of their own are longer than the panel.
 func MarkOutOf(p pattern.Pattern, allowance length.Length, layout outline.Layout, gap length.Length) MarkOut {

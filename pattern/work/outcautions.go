@@ -48,7 +48,7 @@ func blankFits(b *bench) []Remark {
 	})
 }
 
-// walls gives the least wood beside the holes and between them.
+// walls returns the least wood beside the holes and between them.
 func walls(p pattern.Product, f ProductFigures) length.Length {
 	_, across := outline.ShapeOf(p).Size()
 	least := (across - p.Hole) / 2

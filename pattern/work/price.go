@@ -46,11 +46,11 @@ func priceOf(r movement.Reckoner, j Job, products []ProductFigures, s shop.Price
 	return f
 }
 
-// PriceFor gives the price at which cost leaves a margin, both it and the fee in
+// PriceFor returns the price at which cost leaves a margin, both it and the fee in
 // percent of the price; together below 100.
 func PriceFor(cost, marginPct, feePct float64) float64 { return cost / (1 - (marginPct+feePct)/100) }
 
-// BreakEven gives how many pieces pay the fixed cost of a fair, each sold at price
+// BreakEven returns how many pieces pay the fixed cost of a fair, each sold at price
 // with outlay paid for it. It is not known where a piece earns nothing.
 func BreakEven(fixed, price, feePct, outlay float64) Estimate {
 	earns := price*(1-feePct/100) - outlay

@@ -67,7 +67,7 @@ func productOf(r movement.Reckoner, j Job, k kind, s Settings) ProductFigures {
 	return f
 }
 
-// FinishM2 gives the surface of p, t thick, as if it had neither bevel nor hole: they
+// FinishM2 returns the surface of p, t thick, as if it had neither bevel nor hole: they
 // change it by a few percent, oil by far more.
 func FinishM2(p pattern.Product, t length.Length) float64 {
 	return outline.ShapeOf(p).Surface(t.MM()) / 1e6

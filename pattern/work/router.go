@@ -6,7 +6,7 @@ import (
 	"example.com/oddments/pattern/outline"
 )
 
-// MaleTemplate gives the size of a template inside the bush's path, for a kept piece
+// MaleTemplate returns the size of a template inside the bush's path, for a kept piece
 // of size d; 0 where the bush is no larger than the cutter.
 func MaleTemplate(d length.Length, c outline.Cut) length.Length {
 	if c.Bush <= c.Cutter {
@@ -15,13 +15,13 @@ func MaleTemplate(d length.Length, c outline.Cut) length.Length {
 	return max(0, d-(c.Bush-c.Cutter))
 }
 
-// FemaleTemplate gives the size of the opening that a piece of size d is kept from.
+// FemaleTemplate returns the size of the opening that a piece of size d is kept from.
 func FemaleTemplate(d length.Length, c outline.Cut) length.Length { return d + c.Bush + c.Cutter }
 
-// HoleTemplate gives the size of the opening for a hole of size d.
+// HoleTemplate returns the size of the opening for a hole of size d.
 func HoleTemplate(d length.Length, c outline.Cut) length.Length { return d + c.Bush - c.Cutter }
 
-// Passes gives the passes through a panel t thick and into the board below it; 0
+// Passes returns the passes through a panel t thick and into the board below it; 0
 // where no pass is set.
 func Passes(t length.Length, c outline.Cut) int {
 	if c.Pass <= 0 {
@@ -30,7 +30,7 @@ func Passes(t length.Length, c outline.Cut) int {
 	return ceilDiv(t+c.Base, c.Pass)
 }
 
-// PathM gives the metres that the cutter's centre travels round the product in so
+// PathM returns the metres that the cutter's centre travels round the product in so
 // many passes.
 func PathM(p pattern.Product, cutter length.Length, passes int) float64 {
 	return outline.ShapeOf(p).Perimeter(cutter) * float64(passes) / 1000

@@ -14,13 +14,13 @@ type Step struct {
 	Rules        []string // of the cautions that belong to it
 }
 
-// Grits gives the grits to sand with, one after the other: each at most half as fine
+// Grits returns the grits to sand with, one after the other: each at most half as fine
 // again as the one before.
 func Grits() []int { return []int{120, 180} }
 
 const sandingHabit = "habit; grits at most half as fine again, 180 enough under oil (two woodworking magazines)"
 
-// SandingOrder gives the order of sanding p. The rim of a piece with a bevel comes
+// SandingOrder returns the order of sanding p. The rim of a piece with a bevel comes
 // first, since after it a flat pad has less edge to stand on. Lengths are in u.
 func SandingOrder(p pattern.Product, u length.Unit) []Step {
 	grits := Grits()

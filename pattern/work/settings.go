@@ -20,7 +20,7 @@ type Finish struct {
 	DryingOil bool // linseed, tung, walnut or another that hardens
 }
 
-// SettingsOf gives the settings of a workshop. What its file does not hold is a habit
+// SettingsOf returns the settings of a workshop. What its file does not hold is a habit
 // or a published figure; SourceOf says where figures come from.
 func SettingsOf(s shop.Shop) Settings {
 	return Settings{
@@ -31,7 +31,7 @@ func SettingsOf(s shop.Shop) Settings {
 	}
 }
 
-// CutOf gives the workshop's way of cutting out as package outline takes it.
+// CutOf returns the workshop's way of cutting out as package outline takes it.
 func CutOf(s shop.Shop) outline.Cut {
 	c := s.Cut
 	return outline.Cut{

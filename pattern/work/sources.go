@@ -70,7 +70,7 @@ func Sources() []Source {
 	}
 }
 
-// SourceOf gives the source of a figure named as in Sources, or nothing.
+// SourceOf returns the source of a figure named as in Sources, or nothing.
 func SourceOf(figure string) string { return sourceOf(figure).Text }
 
 func sourceOf(figure string) Source {

@@ -141,7 +141,7 @@ func TestMarkOut(t *testing.T) {
 	}
 }
 
-// panelOf760 gives p with every strip from 0 to 760.
+// panelOf760 returns p with every strip from 0 to 760.
 func panelOf760(p pattern.Pattern) pattern.Pattern {
 	p.Strips = slices.Clone(p.Strips)
 	for i := range p.Strips {
@@ -265,7 +265,7 @@ func cautionCases(t *testing.T) []cautionCase {
 	}
 }
 
-// with gives j with so many rounds of another size, laid anew.
+// with returns j with so many rounds of another size, laid anew.
 func with(t *testing.T, j Job, count int, diameter length.Length) Job {
 	t.Helper()
 	j.Products = []pattern.Product{{Shape: outline.Round, Diameter: diameter, Count: count}}

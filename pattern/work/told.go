@@ -34,7 +34,7 @@ type Told struct {
 	Level   pattern.Level // of a caution
 }
 
-// Tell gives all lines of j in the order of the work, f being its figures, with the
+// Tell returns all lines of j in the order of the work, f being its figures, with the
 // cautions at their step; lengths are in u. It is what is printed and what the screen
 // shows.
 func Tell(r movement.Reckoner, j Job, f Figures, s Settings, u length.Unit) []Told {

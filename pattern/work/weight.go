@@ -6,7 +6,7 @@ import (
 	"example.com/oddments/pattern/outline"
 )
 
-// WeightKg gives the weight of product where it is placed on p: the volume of each
+// WeightKg returns the weight of product where it is placed on p: the volume of each
 // strip in it, bevels and holes taken off, times the timber's density, which is that
 // of wood at 12 percent moisture. It is not known where a density is missing.
 func WeightKg(r movement.Reckoner, p pattern.Pattern, product pattern.Product, at outline.Placed) Estimate {
@@ -30,7 +30,7 @@ func WeightKg(r movement.Reckoner, p pattern.Pattern, product pattern.Product, a
 	return known(sum)
 }
 
-// volumeMM3 gives the volume of product, t thick, that lies from..to across it,
+// volumeMM3 returns the volume of product, t thick, that lies from..to across it,
 // without its holes.
 func volumeMM3(product pattern.Product, t, from, to float64) float64 {
 	shape, n := outline.ShapeOf(product), float64(bevels(product))
@@ -41,7 +41,7 @@ func volumeMM3(product pattern.Product, t, from, to float64) float64 {
 	return full - n*outline.BevelMM3(shape, product.Bevel.MM(), from, to)
 }
 
-// holesMM3 gives what the holes of product, a row in its middle, take from..to across.
+// holesMM3 returns what the holes of product, a row in its middle, take from..to across.
 func holesMM3(product pattern.Product, from, to float64) float64 {
 	if product.Holes == 0 || product.Hole == 0 {
 		return 0

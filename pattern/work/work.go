@@ -55,7 +55,7 @@ type kind struct {
 	first    *outline.Placed // its first copy; nil: none placed
 }
 
-// JobOf gives the job of making copies of p in workshop s: the products that p lists,
+// JobOf returns the job of making copies of p in workshop s: the products that p lists,
 // laid on it, and the minutes by the last batch that says how long it took.
 func JobOf(p pattern.Pattern, copies int, s shop.Shop) (Job, error) {
 	layout, err := outline.Lay(p, s.Allowance.Length, p.Products, p.Avoids, CutOf(s))
@@ -107,7 +107,7 @@ func Of(r movement.Reckoner, j Job, s Settings) Figures {
 	return f
 }
 
-// Minutes gives what copies of p should take by the last batch that says how long it
+// Minutes returns what copies of p should take by the last batch that says how long it
 // took, rounded up; 0 where none does.
 func Minutes(p pattern.Pattern, copies int) int {
 	for i := len(p.Made) - 1; i >= 0; i-- {

@@ -22,7 +22,7 @@ func reckonerOf(s shop.Shop) movement.Reckoner { return movement.New(species.Bui
 // settings are those of a workshop without a shop file.
 func settings() Settings { return SettingsOf(shop.Default()) }
 
-// job gives two rounds of 290 on a panel of 13 strips, made four times.
+// job returns two rounds of 290 on a panel of 13 strips, made four times.
 func job(t testing.TB, products ...pattern.Product) Job {
 	t.Helper()
 	p := pattern.Pattern{Panel: pattern.Panel{Length: 740 * mm, Thickness: 22 * mm, Moisture: pattern.Read(8)}}

@@ -38,7 +38,7 @@ func worked(t *testing.T) map[string][2]string {
 	return out
 }
 
-// tableWith gives the built-in table with a timber of such a density and movement.
+// tableWith returns the built-in table with a timber of such a density and movement.
 func tableWith(t testing.TB, key string, density, cr, ct float64) *species.Table {
 	t.Helper()
 	table, err := species.Builtin().With([]species.Species{{Key: key, DensityKgM3: density, CR: cr, CT: ct,
@@ -49,7 +49,7 @@ func tableWith(t testing.TB, key string, density, cr, ct float64) *species.Table
 	return table
 }
 
-// oval gives by how much the disc of the example turns oval for four points.
+// oval returns by how much the disc of the example turns oval for four points.
 func oval(t *testing.T, rings pattern.Rings) float64 {
 	t.Helper()
 	// Coefficients of hard maple, Wood Handbook table 13-5, from memory in the example.

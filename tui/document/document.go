@@ -56,7 +56,7 @@ type SavedMsg struct {
 	Err     error
 }
 
-// State gives what lies on the bench.
+// State returns what lies on the bench.
 func (d Document) State() edit.State { return d.History.State() }
 
 // RecoveryStem is the stem that the document's work goes by where it is kept or planned.
@@ -94,7 +94,7 @@ func (d Document) recovery() store.Recovery {
 	return store.Recovery{Copy: d.Copy, Stem: d.RecoveryStem(), Pattern: s.Pattern, Tray: s.Tray, Base: d.Base}
 }
 
-// KeptLast gives the document kept once more, when nobody can try it again. Where its copy
+// KeptLast returns the document kept once more, when nobody can try it again. Where its copy
 // cannot be written, as in a home that another oddments holds, beside writes one of its
 // own. Where that fails too the error says that work is lost.
 func (d Document) KeptLast(files Files, beside func(store.Recovery) (string, error)) (Document, error) {
@@ -118,7 +118,7 @@ func (d Document) KeptLast(files Files, beside func(store.Recovery) (string, err
 	return d, errors.Join(lost, why, m.Err)
 }
 
-// Took gives the document with the outcome of keeping it. One that failed may have left a
+// Took returns the document with the outcome of keeping it. One that failed may have left a
 // copy all the same, which is the document's then.
 func (d Document) Took(m KeptMsg) Document {
 	d.Keeping = nil
@@ -145,7 +145,7 @@ func (d Document) SaveIn(files Files, stem *string, p pattern.Pattern, base stor
 	return files.SavePattern(*stem, p, store.Absent)
 }
 
-// TookSave gives the document with the outcome of a save. One that failed leaves it as
+// TookSave returns the document with the outcome of a save. One that failed leaves it as
 // it was: what is on the bench is in no file, and its recovery copy stays. Only what the
 // file may hold all the same is noted, so that it is not taken for another's change.
 func (d Document) TookSave(m SavedMsg) Document {
@@ -161,7 +161,7 @@ func (d Document) TookSave(m SavedMsg) Document {
 	return d
 }
 
-// Settled gives the document once what was being saved and kept of it has ended. Where
+// Settled returns the document once what was being saved and kept of it has ended. Where
 // that panics the document counts as neither, and is kept anew.
 func (d Document) Settled() (after Document) {
 	saving, keeping := d.Saving, d.Keeping

@@ -48,7 +48,7 @@ func Field(kind export.Kind, stem string) ask.Field {
 	})
 }
 
-// Write gives the command that writes a pattern of which so many copies are made, as job
+// Write returns the command that writes a pattern of which so many copies are made, as job
 // says besides; its message is a WrittenMsg. The file is one that Field lets through.
 func Write(kind export.Kind, file string, p pattern.Pattern, copies int, job export.Job) tea.Cmd {
 	form, _ := export.For(kind, file)
@@ -66,7 +66,7 @@ func Write(kind export.Kind, file string, p pattern.Pattern, copies int, job exp
 	}
 }
 
-// wholePath gives the file that a maker typed, ~ for the home folder, from the root on.
+// wholePath returns the file that a maker typed, ~ for the home folder, from the root on.
 func wholePath(file string) string {
 	if rest, ok := strings.CutPrefix(file, "~/"); ok {
 		if home, err := os.UserHomeDir(); err == nil {

@@ -29,7 +29,7 @@ func On(m tea.Model, end context.CancelFunc) Model {
 	return Model{m, &fault{end: end, last: m}}
 }
 
-// Last gives the guarded model as the last message left it.
+// Last returns the guarded model as the last message left it.
 func (g Model) Last() tea.Model {
 	g.fault.mu.Lock()
 	defer g.fault.mu.Unlock()
@@ -81,7 +81,7 @@ func (g Model) View() (frame string) {
 	return g.Model.View()
 }
 
-// watched gives cmd, and those it stands for, with their panics caught.
+// watched returns cmd, and those it stands for, with their panics caught.
 func (g Model) watched(cmd tea.Cmd) tea.Cmd {
 	if cmd == nil {
 		return nil
@@ -92,7 +92,7 @@ func (g Model) watched(cmd tea.Cmd) tea.Cmd {
 	}
 }
 
-// watchedAll gives a message with the commands in it watched where it is a list of them: a
+// watchedAll returns a message with the commands in it watched where it is a list of them: a
 // batch, or a sequence, whose type has no name outside of the screen library.
 func (g Model) watchedAll(msg tea.Msg) tea.Msg {
 	v := reflect.ValueOf(msg)

@@ -82,7 +82,7 @@ func Right(c *paint.Canvas, r paint.Rect, ctx screen.Context, busy string) strin
 	return right
 }
 
-// deciding gives the figure of a glue line that is furthest beyond its limit.
+// deciding returns the figure of a glue line that is furthest beyond its limit.
 func deciding(ctx screen.Context, l movement.Line, f screen.LineFigures) string {
 	limits := ctx.Reckoner.Shop().Limits
 	switch {
@@ -95,7 +95,7 @@ func deciding(ctx screen.Context, l movement.Line, f screen.LineFigures) string 
 	}
 }
 
-// FirstThatFits gives the first of the texts that w cells hold, else the last.
+// FirstThatFits returns the first of the texts that w cells hold, else the last.
 func FirstThatFits(w int, texts ...string) string {
 	for _, text := range texts {
 		if paint.Width(text) <= w {
@@ -121,7 +121,7 @@ func Notice(c *paint.Canvas, r paint.Rect, n screen.Notice) {
 	}
 }
 
-// worst gives the glue line that asks most of the maker, in the season chosen.
+// worst returns the glue line that asks most of the maker, in the season chosen.
 func worst(ctx screen.Context) (movement.Line, pattern.Level, bool) {
 	var line movement.Line
 	var level pattern.Level

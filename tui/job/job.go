@@ -40,7 +40,7 @@ type Panic struct {
 	Stack []byte // of the job
 }
 
-// Panicked gives what the panic was, and the stack it was caught on.
+// Panicked returns what the panic was, and the stack it was caught on.
 func (p Panic) Panicked() (value any, stack []byte) { return p.Value, p.Stack }
 
 // reportsASecond is how often a job tells how far it is, at most.
@@ -75,7 +75,7 @@ func Start[P, R any](limit time.Duration, work func(ctx context.Context, tick <-
 	return j, j.Next()
 }
 
-// Reports gives the message by which the job says that it is so far.
+// Reports returns the message by which the job says that it is so far.
 func (j Job[P, R]) Reports(at P) Progress[P] { return Progress[P]{at, j.updates} }
 
 // Sent reports whether m is of this job and not of another.

@@ -84,13 +84,13 @@ type Action struct {
 	Move  *edit.Move // the hand move that it makes; nil: it makes none
 }
 
-// Bind gives an action of the group: what it is called and does, its place in the footer,
+// Bind returns an action of the group: what it is called and does, its place in the footer,
 // from 1 or 0 for none, and its keys, the shown one first.
 func (g Group) Bind(id ID, name, does string, foot int, keys ...string) Action {
 	return Action{ID: id, Keys: keys, Name: name, Does: does, Group: g, Foot: foot}
 }
 
-// Hand gives the action of the group that makes a hand move, by the move's own name and
+// Hand returns the action of the group that makes a hand move, by the move's own name and
 // words.
 func (g Group) Hand(m edit.Move, name string, foot int, keys ...string) Action {
 	a := g.Bind(ID(m.ID), name, m.Does, foot, keys...)
@@ -98,16 +98,16 @@ func (g Group) Hand(m edit.Move, name string, foot int, keys ...string) Action {
 	return a
 }
 
-// As gives the action as another that makes the same move, by another step.
+// As returns the action as another that makes the same move, by another step.
 func (a Action) As(id ID, does string) Action {
 	a.ID, a.Does = id, does
 	return a
 }
 
-// Place gives where an action's keys hold.
+// Place returns where an action's keys hold.
 func (a Action) Place() Place { return a.Group.At }
 
-// Key gives the shown key as it is printed.
+// Key returns the shown key as it is printed.
 func (a Action) Key() string { return Shown(a.Keys[0]) }
 
 // everyActions lists looking, saving and the rest of the program.
@@ -189,7 +189,7 @@ func (m Map) Groups() []Group {
 	return out
 }
 
-// On gives the action of a key in a place.
+// On returns the action of a key in a place.
 func (m Map) On(p Place, key string) (Action, bool) {
 	a, ok := m.places[p][key]
 	if !ok && p != InLists {
@@ -198,19 +198,19 @@ func (m Map) On(p Place, key string) (Action, bool) {
 	return a, ok
 }
 
-// Bench gives the action of a key on the bench.
+// Bench returns the action of a key on the bench.
 func (m Map) Bench(key string) (Action, bool) { return m.On(Bench, key) }
 
-// List gives the action of a key in a list or field.
+// List returns the action of a key in a list or field.
 func (m Map) List(key string) (Action, bool) { return m.On(InLists, key) }
 
-// ByID gives an action of the table.
+// ByID returns an action of the table.
 func (m Map) ByID(id ID) (Action, bool) {
 	a, ok := m.byID[id]
 	return a, ok
 }
 
-// KeyOf gives the shown key of an action, or nothing.
+// KeyOf returns the shown key of an action, or nothing.
 func (m Map) KeyOf(id ID) string {
 	if a, ok := m.byID[id]; ok {
 		return a.Key()
@@ -239,7 +239,7 @@ func (m Map) Footer(p Place) []Action {
 	return foot
 }
 
-// Shown gives a key as it is printed: bubbletea's names with shift+ as Shift-, ctrl+
+// Shown returns a key as it is printed: bubbletea's names with shift+ as Shift-, ctrl+
 // as Ctrl- and the arrows as words.
 func Shown(key string) string {
 	for _, p := range [...]struct{ prefix, shown string }{{"shift+", "Shift-"}, {"ctrl+", "Ctrl-"}} {

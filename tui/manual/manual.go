@@ -29,7 +29,7 @@ type Chapter struct {
 // action matches a key's place in the text.
 var action = regexp.MustCompile(`\{[a-z-]+\}`)
 
-// Chapters gives the manual in its order, with the shown keys of keys. An action that
+// Chapters returns the manual in its order, with the shown keys of keys. An action that
 // is not there stays as it is written.
 func Chapters(keys keymap.Map) []Chapter {
 	text := action.ReplaceAllStringFunc(source, func(name string) string {
@@ -58,7 +58,7 @@ func Chapters(keys keymap.Map) []Chapter {
 	return out
 }
 
-// Wrapped gives the lines of a chapter for a page w cells wide. Examples stay as they
+// Wrapped returns the lines of a chapter for a page w cells wide. Examples stay as they
 // are.
 func (c Chapter) Wrapped(w int) []string {
 	var out []string

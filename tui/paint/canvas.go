@@ -24,7 +24,7 @@ type Canvas struct {
 	decode  decoder
 }
 
-// New gives a blank canvas of w by h cells in a profile.
+// New returns a blank canvas of w by h cells in a profile.
 func New(w, h int, p Profile) *Canvas { return NewWith(w, h, NewPalette(p)) }
 
 // NewWith is New with a palette that other canvases have used before, so that its
@@ -48,16 +48,16 @@ func (c *Canvas) Reset(w, h int) {
 	}
 }
 
-// Bounds gives the whole canvas as a rectangle.
+// Bounds returns the whole canvas as a rectangle.
 func (c *Canvas) Bounds() Rect { return Rect{W: c.w, H: c.h} }
 
-// Palette gives the canvas's palette.
+// Palette returns the canvas's palette.
 func (c *Canvas) Palette() *Palette { return c.palette }
 
-// Profile gives the colours that the canvas is drawn for.
+// Profile returns the colours that the canvas is drawn for.
 func (c *Canvas) Profile() Profile { return c.palette.profile }
 
-// Role gives the look of a role on this canvas.
+// Role returns the look of a role on this canvas.
 func (c *Canvas) Role(r Role) Style { return r.Style(c.palette.profile) }
 
 // Set puts one character at x, y; one that is no printable character of one

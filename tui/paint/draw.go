@@ -64,7 +64,7 @@ func (c *Canvas) drawCluster(r Rect, x, y int, seq string, width int, style Styl
 	}
 }
 
-// applySGR gives s after the parameters of a "select graphic rendition" (ECMA-48,
+// applySGR returns s after the parameters of a "select graphic rendition" (ECMA-48,
 // 8.3.117; colours by 38 and 48 as ISO 8613-6 has them, with ; or : between).
 func applySGR(s Style, params ansi.Params) Style {
 	if len(params) == 0 {
@@ -107,7 +107,7 @@ func applySGR(s Style, params ansi.Params) Style {
 	return s
 }
 
-// skipSub gives the index of the last of the parameters that hang on i by colons.
+// skipSub returns the index of the last of the parameters that hang on i by colons.
 func skipSub(params ansi.Params, i int) int {
 	for i < len(params)-1 && params[i].HasMore() {
 		i++
@@ -115,7 +115,7 @@ func skipSub(params ansi.Params, i int) int {
 	return i
 }
 
-// namedSGR gives the two colours after parameter n, which may set either.
+// namedSGR returns the two colours after parameter n, which may set either.
 func namedSGR(n int, fg, bg Colour) (Colour, Colour) {
 	switch {
 	case n >= 30 && n <= 37:
@@ -173,7 +173,7 @@ func extendedColour(params ansi.Params, i int) (colour Colour, last int, ok bool
 	return colour, last, true
 }
 
-// indexed gives number n of the 256 colours.
+// indexed returns number n of the 256 colours.
 func indexed(n int) Colour {
 	switch {
 	case n < 0 || n >= allColours:

@@ -39,13 +39,13 @@ type fixedColour struct {
 	l, a, b float64 // CIE L*a*b*, L* 0..100
 }
 
-// NewPalette gives the palette of a profile.
+// NewPalette returns the palette of a profile.
 func NewPalette(p Profile) *Palette { return &Palette{profile: p} }
 
-// Profile gives the profile that the palette is for.
+// Profile returns the profile that the palette is for.
 func (p *Palette) Profile() Profile { return p.profile }
 
-// Index256 gives the number of the colour from 16 to 255 that is nearest to c by
+// Index256 returns the number of the colour from 16 to 255 that is nearest to c by
 // CIEDE2000, the lowest of equals.
 func (p *Palette) Index256(c species.RGB) uint8 {
 	key := Of(c)
@@ -71,7 +71,7 @@ func (p *Palette) remembered(key Colour, c species.RGB) uint8 {
 	return i
 }
 
-// Shown gives the colour that the terminal really shows for c: c itself, or the
+// Shown returns the colour that the terminal really shows for c: c itself, or the
 // nearest of the 256.
 func (p *Palette) Shown(c species.RGB) species.RGB {
 	if p.profile != ANSI256 {
@@ -80,7 +80,7 @@ func (p *Palette) Shown(c species.RGB) species.RGB {
 	return RGB256(p.Index256(c))
 }
 
-// OnWood gives the style of a label on wood of colour c: pure black or pure white,
+// OnWood returns the style of a label on wood of colour c: pure black or pure white,
 // whichever stands out more from the colour shown, which is at least 4.58 to 1
 // (WCAG 2.1 relative luminance). Without wood colours it is plain.
 func (p *Palette) OnWood(c species.RGB) Style {
@@ -94,7 +94,7 @@ func (p *Palette) OnWood(c species.RGB) Style {
 	return Style{FG: Of(label), BG: Of(c)}
 }
 
-// RGB256 gives the colour of number i of the 256 as xterm defines it. The first 16
+// RGB256 returns the colour of number i of the 256 as xterm defines it. The first 16
 // are the user's own; for them it gives xterm's.
 func RGB256(i uint8) species.RGB {
 	switch {
@@ -159,7 +159,7 @@ func fixedOf(c species.RGB) fixedColour {
 	return fixedColour{rgb: c, exact: exact, l: 100 * l, a: 100 * a, b: 100 * b}
 }
 
-// lightnessTerm gives the first term of CIEDE2000 for two lightnesses (CIE
+// lightnessTerm returns the first term of CIEDE2000 for two lightnesses (CIE
 // 142-2001), less a hair for rounding.
 func lightnessTerm(a, b float64) float64 {
 	mid := (a+b)/2 - 50
@@ -171,7 +171,7 @@ func toColorful(c species.RGB) colorful.Color {
 	return colorful.Color{R: float64(c.R) / 255, G: float64(c.G) / 255, B: float64(c.B) / 255}
 }
 
-// contrastRatio gives the contrast ratio of WCAG 2.1, 1 to 21.
+// contrastRatio returns the contrast ratio of WCAG 2.1, 1 to 21.
 func contrastRatio(a, b species.RGB) float64 {
 	la, lb := luminance(a), luminance(b)
 	if la < lb {
@@ -180,7 +180,7 @@ func contrastRatio(a, b species.RGB) float64 {
 	return (la + 0.05) / (lb + 0.05)
 }
 
-// luminance gives the relative luminance of WCAG 2.1, 0 to 1.
+// luminance returns the relative luminance of WCAG 2.1, 0 to 1.
 func luminance(c species.RGB) float64 {
 	r, g, b := toColorful(c).LinearRgb()
 	return 0.2126*r + 0.7152*g + 0.0722*b

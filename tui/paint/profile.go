@@ -27,7 +27,7 @@ const (
 // Profiles lists every profile, the richest first.
 func Profiles() []Profile { return []Profile{TrueColour, ANSI256, ANSI16, None} }
 
-// String gives the profile as the --color flag writes it.
+// String returns the profile as the --color flag writes it.
 func (p Profile) String() string {
 	switch p {
 	case TrueColour:

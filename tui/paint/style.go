@@ -36,12 +36,12 @@ const (
 	BrightWhite
 )
 
-// Of gives the Colour of c.
+// Of returns the Colour of c.
 func Of(c species.RGB) Colour {
 	return kindRGB | Colour(c.R)<<16 | Colour(c.G)<<8 | Colour(c.B)
 }
 
-// RGB gives the sRGB colour of c, and false for Default and the named colours.
+// RGB returns the sRGB colour of c, and false for Default and the named colours.
 func (c Colour) RGB() (species.RGB, bool) {
 	if c&kindMask != kindRGB {
 		return species.RGB{}, false
@@ -49,7 +49,7 @@ func (c Colour) RGB() (species.RGB, bool) {
 	return species.RGB{R: uint8(c >> 16), G: uint8(c >> 8), B: uint8(c)}, true
 }
 
-// named gives the number of a named colour, and false for any other.
+// named returns the number of a named colour, and false for any other.
 func (c Colour) named() (int, bool) {
 	if c&kindMask != kindNamed {
 		return 0, false
@@ -64,19 +64,19 @@ type Style struct {
 	Bold, Faint, Underline, Reversed bool
 }
 
-// attributes gives the style without its colours.
+// attributes returns the style without its colours.
 func (s Style) attributes() Style {
 	s.FG, s.BG = Default, Default
 	return s
 }
 
-// On gives the style on background bg.
+// On returns the style on background bg.
 func (s Style) On(bg Colour) Style {
 	s.BG = bg
 	return s
 }
 
-// Bolder gives the style in bold.
+// Bolder returns the style in bold.
 func (s Style) Bolder() Style {
 	s.Bold = true
 	return s

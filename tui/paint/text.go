@@ -11,7 +11,7 @@ import (
 // standIn takes the place of what cannot be shown in one cell.
 const standIn = '?'
 
-// Width gives the cells that Text needs for s: one for each character.
+// Width returns the cells that Text needs for s: one for each character.
 func Width(s string) int { return utf8.RuneCountInString(s) }
 
 // Text writes s on the first row of r, from its left edge, cut off where r ends,
@@ -46,13 +46,13 @@ func (c *Canvas) TextCentre(r Rect, s string, style Style) int {
 	return c.Text(r.Centred(Width(s), 1).at(r.Y), s, style)
 }
 
-// at gives r moved to row y.
+// at returns r moved to row y.
 func (r Rect) at(y int) Rect {
 	r.Y = y
 	return r
 }
 
-// Fit gives s in at most w cells, the last one ~ where something was cut off, with
+// Fit returns s in at most w cells, the last one ~ where something was cut off, with
 // what Text would put in place of each character.
 func Fit(s string, w int) string {
 	if w <= 0 {
@@ -79,7 +79,7 @@ func standsAlone(r rune) bool {
 	return ansi.StringWidth(thai+string(r)+thai) == 3 && ansi.StringWidth(vowel+string(r)+final) == 3
 }
 
-// printable gives r when it is a printable character of one cell's width, a blank
+// printable returns r when it is a printable character of one cell's width, a blank
 // for what parts words, and the stand-in for all else: controls, direction marks,
 // what combines with its neighbour, has no width or has two cells' width, and
 // bytes that are no text.

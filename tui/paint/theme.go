@@ -33,7 +33,7 @@ func Roles() []Role {
 	return roles
 }
 
-// String gives the role's name.
+// String returns the role's name.
 func (r Role) String() string {
 	if r < 0 || r >= roleCount {
 		return fmt.Sprintf("role(%d)", int(r))
@@ -44,7 +44,7 @@ func (r Role) String() string {
 	}[r]
 }
 
-// Style gives the look of role r in profile p. A named colour stands as text only
+// Style returns the look of role r in profile p. A named colour stands as text only
 // on a named background, since yellow on white or blue on black cannot be read and
 // the terminal's background is not known; elsewhere weight does the work.
 func (r Role) Style(p Profile) Style {

@@ -5,7 +5,7 @@ import (
 	"unicode/utf8"
 )
 
-// String gives the frame: as many lines as the canvas is high, each of exactly its
+// String returns the frame: as many lines as the canvas is high, each of exactly its
 // width in cells, with line ends between them and none after the last. Neighbours
 // of one look share an escape; each line begins and ends in the terminal's own
 // look, so that lines may be cut, moved and redrawn one by one.
@@ -43,7 +43,7 @@ func (c *Canvas) appendRow(out []byte, row []cell) []byte {
 	return out
 }
 
-// visible gives the style without the colours that the profile does not show.
+// visible returns the style without the colours that the profile does not show.
 func (c *Canvas) visible(s Style) Style {
 	switch c.palette.profile {
 	case TrueColour, ANSI256:

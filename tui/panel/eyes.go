@@ -23,13 +23,13 @@ func Eyes() []Eye {
 	}
 }
 
-// sees gives the colour that the eye takes c for.
+// sees returns the colour that the eye takes c for.
 func (e Eye) sees(c species.RGB) colorful.Color {
 	r, g, b := exact(c).LinearRgb()
 	return colorful.LinearRgb(e[0]*r+e[1]*g+e[2]*b, e[3]*r+e[4]*g+e[5]*b, e[6]*r+e[7]*g+e[8]*b).Clamped()
 }
 
-// leastDifference gives the colour difference (CIEDE2000) of a and b to the eye that tells
+// leastDifference returns the colour difference (CIEDE2000) of a and b to the eye that tells
 // them apart worst.
 func leastDifference(a, b species.RGB) float64 {
 	least := difference(a, b)

@@ -45,7 +45,7 @@ func newGrain(t species.Species, s pattern.Strip, at Span) grain {
 	return g
 }
 
-// at gives the shade at column x, half row y, both from the strip's corner.
+// at returns the shade at column x, half row y, both from the strip's corner.
 func (g grain) at(x, y int) int {
 	if g.turned {
 		y = g.h - 1 - y
@@ -69,7 +69,7 @@ func (g grain) at(x, y int) int {
 	return min(shadeCount-1, max(0, int(math.Floor(shadeCount*(0.5+v/2)))))
 }
 
-// arches gives the look of rings that the face cuts flat: nested arches about a
+// arches returns the look of rings that the face cuts flat: nested arches about a
 // middle line, each growing slowly darker to its late wood and ending soon after.
 func (g grain) arches(x, y int) float64 {
 	u := (float64(x)+0.5)/float64(g.w)*2 - 1 - g.apex
@@ -83,7 +83,7 @@ func (g grain) arches(x, y int) float64 {
 	return -0.6 + 1.1*smooth((f-late)/(1-late))
 }
 
-// noise gives a smooth chance value from 0 to 1 that goes its own way in each
+// noise returns a smooth chance value from 0 to 1 that goes its own way in each
 // channel, with bumps one unit apart.
 func (g grain) noise(channel uint32, x, y float64) float64 {
 	fx, fy := math.Floor(x), math.Floor(y)
@@ -98,14 +98,14 @@ func (g grain) noise(channel uint32, x, y float64) float64 {
 	return mix(a, b, dy)
 }
 
-// random gives the strip's n-th chance value, from 0 to 1.
+// random returns the strip's n-th chance value, from 0 to 1.
 func (g grain) random(n uint32) float64 { return unit(hash(g.seed, n, 0)) }
 
 func smooth(d float64) float64    { return d * d * (3 - 2*d) }
 func mix(a, b, d float64) float64 { return a + (b-a)*d }
 func unit(h uint32) float64       { return float64(h>>8) / (1 << 24) }
 
-// seedOf gives a strip's seed: FNV-1a of its timber's key, with its place.
+// seedOf returns a strip's seed: FNV-1a of its timber's key, with its place.
 func seedOf(key string, strip int) uint32 {
 	h := uint32(2166136261)
 	for i := range len(key) {

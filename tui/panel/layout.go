@@ -48,7 +48,7 @@ type Layout struct {
 	edges                          []float64  // true left edges of the strips in view and the last right one, mm from edge A
 }
 
-// StripAt gives the strip, from 0, whose column holds x, anywhere from its number
+// StripAt returns the strip, from 0, whose column holds x, anywhere from its number
 // down to the ruler.
 func (l Layout) StripAt(x, y int) (strip int, ok bool) {
 	if !l.Rect.Contains(x, y) {
@@ -62,11 +62,11 @@ func (l Layout) StripAt(x, y int) (strip int, ok bool) {
 	return 0, false
 }
 
-// First gives the leftmost strip in view, from 0: what View.First should be for
+// First returns the leftmost strip in view, from 0: what View.First should be for
 // the picture to stay where it is.
 func (l Layout) First() int { return l.Before }
 
-// Lay gives the layout of v in r. It depends on nothing else.
+// Lay returns the layout of v in r. It depends on nothing else.
 func Lay(v View, r paint.Rect) Layout {
 	l := Layout{Rect: r, ToScale: true}
 	woodRows := l.rows()
@@ -134,7 +134,7 @@ func (l *Layout) rows() (wood int) {
 	return max(0, wood)
 }
 
-// reach gives how far the strips reach from the datum end, in millimetres.
+// reach returns how far the strips reach from the datum end, in millimetres.
 func reach(v View) float64 {
 	most := 1.0
 	for _, s := range v.Pattern.Strips {
@@ -143,7 +143,7 @@ func reach(v View) float64 {
 	return most
 }
 
-// leastCells gives how narrow one of n strips may be for its number to stand clear
+// leastCells returns how narrow one of n strips may be for its number to stand clear
 // of the next.
 func leastCells(n int) int {
 	switch {
@@ -178,7 +178,7 @@ func scrollMargins(w, left int) (int, int) {
 	}
 }
 
-// pictureWidth gives how many of room cells n strips take: all of them, but on a
+// pictureWidth returns how many of room cells n strips take: all of them, but on a
 // wide screen no more than keeps the panel's look and its strips readable.
 func pictureWidth(n, room int, total, lengthMM float64, woodRows int) int {
 	likely := int(mostSquash * total * float64(2*woodRows) / lengthMM)
@@ -212,7 +212,7 @@ func share(widths []float64, total, cells, least float64) []float64 {
 	}
 }
 
-// spread gives the cells of strips that do not all find room: in proportion, a
+// spread returns the cells of strips that do not all find room: in proportion, a
 // little wider than least in the mean, none below least or above room.
 func spread(widths []float64, total float64, least, room int) []float64 {
 	out := make([]float64, len(widths))
@@ -223,7 +223,7 @@ func spread(widths []float64, total float64, least, room int) []float64 {
 	return out
 }
 
-// window gives which strips are in view: as many whole ones as find room from
+// window returns which strips are in view: as many whole ones as find room from
 // wanted on, moved so that the selected one and its neighbours are among them.
 func window(cells []float64, wanted, selected, room int) (first, last int) {
 	n := len(cells)
@@ -304,7 +304,7 @@ func (l *Layout) stand(v View, woodRows int) {
 	}
 }
 
-// column gives the column whose left edge is nearest to mm from edge A, which must
+// column returns the column whose left edge is nearest to mm from edge A, which must
 // lie among the strips in view. It follows the strips where they are not to scale.
 func (l Layout) column(mm float64) int {
 	for i, s := range l.Strips {

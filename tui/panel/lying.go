@@ -35,7 +35,7 @@ type CutOut struct {
 	Hole       length.Length   // their diameter
 }
 
-// size gives the rectangle that it fills.
+// size returns the rectangle that it fills.
 func (c CutOut) size() (along, across length.Length) { return c.Shape.Size() }
 
 // pointed reports whether it is shorter at its sides than in its middle.
@@ -62,7 +62,7 @@ const (
 	mostLean    = 1.4 // how far the scales along and across may differ
 )
 
-// LayLying gives the layout of v in r. It depends on nothing else.
+// LayLying returns the layout of v in r. It depends on nothing else.
 func LayLying(v Lying, r paint.Rect) LyingLayout {
 	var l LyingLayout
 	l.reach = reach(View{Pattern: v.Pattern, Allowance: v.Allowance})
@@ -81,12 +81,12 @@ func LayLying(v Lying, r paint.Rect) LyingLayout {
 	return l
 }
 
-// Cell gives the cell of a point, which may lie off the wood.
+// Cell returns the cell of a point, which may lie off the wood.
 func (l LyingLayout) Cell(p Point) (x, y int) {
 	return l.Wood.X + int(math.Floor(p.Along.MM()/l.perCol)), l.Wood.Y + int(math.Floor(p.Across.MM()/l.perHalf/2))
 }
 
-// At gives the point in the middle of a cell of the wood.
+// At returns the point in the middle of a cell of the wood.
 func (l LyingLayout) At(x, y int) (Point, bool) {
 	if !l.Wood.Contains(x, y) {
 		return Point{}, false
@@ -151,12 +151,12 @@ func (d *lying) measure() {
 	}
 }
 
-// half gives the first half row whose middle lies at or beyond mm from edge A.
+// half returns the first half row whose middle lies at or beyond mm from edge A.
 func (d *lying) half(mm float64) int {
 	return max(0, min(2*d.l.Wood.H, int(math.Ceil(mm/d.l.perHalf-0.5))))
 }
 
-// cols gives the columns whose middles lie between two distances from the datum end.
+// cols returns the columns whose middles lie between two distances from the datum end.
 func (d *lying) cols(from, to float64) (first, after int) {
 	clamp := func(mm float64) int { return max(0, min(d.l.Wood.W, int(math.Ceil(mm/d.l.perCol-0.5)))) }
 	return clamp(from), clamp(to)
@@ -186,7 +186,7 @@ const (
 	wasteGrey = 112
 )
 
-// faded gives the colour of timber that is cut away.
+// faded returns the colour of timber that is cut away.
 func faded(c species.RGB, colours *paint.Palette) paint.Colour {
 	mix := func(v uint8) uint8 { return uint8(float64(v)*(1-wasteFade) + wasteGrey*wasteFade) }
 	return paint.Of(colours.Shown(species.RGB{R: mix(c.R), G: mix(c.G), B: mix(c.B)}))
@@ -245,7 +245,7 @@ func (d *lying) holes(dark func(x, y int)) {
 	}
 }
 
-// rowBand gives the strip under the middle of a row, and false where there is none.
+// rowBand returns the strip under the middle of a row, and false where there is none.
 func (d *lying) rowBand(row int) (int, bool) {
 	at := float64(2*row+1) * d.l.perHalf
 	for i, b := range d.bands {

@@ -77,7 +77,7 @@ type drawing struct {
 	timbers []species.Species // of the strips in view
 }
 
-// lookUp gives a timber, or a grey one of that key where the table has none.
+// lookUp returns a timber, or a grey one of that key where the table has none.
 func lookUp(timber func(string) (species.Species, bool), key string) species.Species {
 	if timber != nil {
 		if s, ok := timber(key); ok {
@@ -87,7 +87,7 @@ func lookUp(timber func(string) (species.Species, bool), key string) species.Spe
 	return species.Species{Key: key, Letters: "??", ColourOiled: species.RGB{R: 128, G: 128, B: 128}}
 }
 
-// RingsMark gives the mark of rings: = flat, / rift, | quarter, ? unknown. Another
+// RingsMark returns the mark of rings: = flat, / rift, | quarter, ? unknown. Another
 // angle has that of the nearest of the three.
 func RingsMark(r pattern.Rings) rune {
 	switch {

@@ -20,7 +20,7 @@ func frame(v View, w, h int, p paint.Profile) string {
 	return c.String()
 }
 
-// bare gives a frame's text without its escapes, and without blanks at line ends.
+// bare returns a frame's text without its escapes, and without blanks at line ends.
 func bare(s string) string {
 	lines := strings.Split(ansi.Strip(s), "\n")
 	for i := range lines {

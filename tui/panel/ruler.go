@@ -21,7 +21,7 @@ func steps(u length.Unit) []length.Length {
 	return out
 }
 
-// chooseStep gives the smallest step that is at least least millimetres.
+// chooseStep returns the smallest step that is at least least millimetres.
 func chooseStep(u length.Unit, least float64) length.Length {
 	all := steps(u)
 	for _, s := range all {

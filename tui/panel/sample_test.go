@@ -32,7 +32,7 @@ func sampleTimber(key string) (species.Species, bool) {
 	return s, ok
 }
 
-// timberOf gives a lookup that does not build its table anew.
+// timberOf returns a lookup that does not build its table anew.
 func timberOf() func(string) (species.Species, bool) {
 	table := sampleTimbers()
 	return func(key string) (species.Species, bool) {

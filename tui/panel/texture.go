@@ -17,14 +17,14 @@ const (
 	lightest = 82.0
 )
 
-// naturalTexture gives the texture that goes with a colour's lightness.
+// naturalTexture returns the texture that goes with a colour's lightness.
 func naturalTexture(c species.RGB) int {
 	l, _, _ := exact(c).Lab()
 	n := float64(len(textures))
 	return min(len(textures)-1, max(0, int((100*l-darkest)/(lightest-darkest)*n)))
 }
 
-// texturesOf gives the texture of each timber of the pattern, by its key: that of
+// texturesOf returns the texture of each timber of the pattern, by its key: that of
 // its lightness, or the nearest one free where a neighbour of another timber has
 // that already. Lighter timbers give way.
 func texturesOf(keys []string, timber func(string) species.Species) map[string]int {
@@ -59,7 +59,7 @@ func texturesOf(keys []string, timber func(string) species.Species) map[string]i
 	return out
 }
 
-// nearestFree gives the free texture nearest to want, the lighter of two, or want
+// nearestFree returns the free texture nearest to want, the lighter of two, or want
 // itself where none is free.
 func nearestFree(want int, taken []bool) int {
 	for off := range taken {
@@ -101,7 +101,7 @@ func (d drawing) bar(left, right Span) {
 	}
 }
 
-// rows gives the whole rows that a strip stands for: those it fills by half or
+// rows returns the whole rows that a strip stands for: those it fills by half or
 // more, at least one.
 func (s Span) rows() (top, rows int) {
 	top = s.Top / 2

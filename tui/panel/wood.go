@@ -45,7 +45,7 @@ type timberShades struct {
 	seam   paint.Colour
 }
 
-// of gives the shades of timber s.
+// of returns the shades of timber s.
 func (p *Palette) of(s species.Species, colours *paint.Palette) *timberShades {
 	key := timberKey{s.ColourOiled, s.Pores, colours.Profile()}
 	if t, ok := p.timbers[key]; ok {
@@ -76,7 +76,7 @@ func newShades(s species.Species, colours *paint.Palette) *timberShades {
 	return t
 }
 
-// coarseness gives how much a timber's grain shows, by its pores: large ones in
+// coarseness returns how much a timber's grain shows, by its pores: large ones in
 // the early wood alone mark every ring.
 func coarseness(pores string) float64 {
 	switch pores {
@@ -89,7 +89,7 @@ func coarseness(pores string) float64 {
 	}
 }
 
-// differ gives the CIEDE2000 difference of two colours to the eye that sees least of
+// differ returns the CIEDE2000 difference of two colours to the eye that sees least of
 // it, and remembers it.
 func (p *Palette) differ(a, b species.RGB) float64 {
 	key := [2]species.RGB{a, b}
@@ -110,7 +110,7 @@ func exact(c species.RGB) colorful.Color {
 	return colorful.Color{R: float64(c.R) / 255, G: float64(c.G) / 255, B: float64(c.B) / 255}
 }
 
-// lighter gives c with its L* moved by so many of 100. What grows darker grows a
+// lighter returns c with its L* moved by so many of 100. What grows darker grows a
 // little redder, as late wood does; at the same hue it would look green.
 func lighter(c species.RGB, by float64) species.RGB {
 	const redder = 0.3

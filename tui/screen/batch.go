@@ -29,10 +29,10 @@ type Together struct {
 	Copies int
 }
 
-// Made gives how many copies of the bench's pattern are made: 1 or more.
+// Made returns how many copies of the bench's pattern are made: 1 or more.
 func (b Batch) Made() int { return max(1, b.Copies) }
 
-// More gives b with so many copies more of the bench's pattern, or an error in words
+// More returns b with so many copies more of the bench's pattern, or an error in words
 // where there may not be so many.
 func (b Batch) More(by int) (Batch, error) {
 	n := b.Made() + by
@@ -43,7 +43,7 @@ func (b Batch) More(by int) (Batch, error) {
 	return b, nil
 }
 
-// Saved gives b with what was saved under a stem since.
+// Saved returns b with what was saved under a stem since.
 func (b Batch) Saved(stem string, p pattern.Pattern, v store.Version) Batch {
 	b.With = slices.Clone(b.With)
 	for i := range b.With {
@@ -61,7 +61,7 @@ type Stamp struct {
 	Copies, Others int
 }
 
-// StampOf gives the stamp of a pattern's and a rack's revision, made in batch b.
+// StampOf returns the stamp of a pattern's and a rack's revision, made in batch b.
 func StampOf(stem string, pattern, rack int, b Batch) Stamp {
 	others := 0
 	for _, w := range b.With {
@@ -84,7 +84,7 @@ type Plan struct {
 // Planned reports whether there is a plan of the present state.
 func (ctx Context) Planned() bool { return ctx.Plan.Have && ctx.Plan.Of == ctx.Stamp }
 
-// PlanJob gives the job that a plan would be for now.
+// PlanJob returns the job that a plan would be for now.
 func (ctx Context) PlanJob() cutting.Job {
 	j := cutting.Job{Rack: ctx.Rack, Shop: ctx.Reckoner.Shop()}
 	j.Patterns = append(j.Patterns, cutting.Demand{Stem: ctx.Stamp.Stem, Pattern: ctx.State.Pattern, Copies: ctx.Batch.Made()})
@@ -94,7 +94,7 @@ func (ctx Context) PlanJob() cutting.Job {
 	return j
 }
 
-// WorkJob gives the job of the pattern on the bench: as many copies as are planned, its
+// WorkJob returns the job of the pattern on the bench: as many copies as are planned, its
 // products laid as they lie, with what is held by hand where it is held. Where they cannot
 // be laid it says why, and the rest of the job is good.
 func (ctx Context) WorkJob(held []outline.Held) (work.Job, error) {
@@ -105,7 +105,7 @@ func (ctx Context) WorkJob(held []outline.Held) (work.Job, error) {
 	return job, err
 }
 
-// Gathered gives ctx with b made together.
+// Gathered returns ctx with b made together.
 func (ctx Context) Gathered(b Batch) Context {
 	ctx.Batch = b
 	ctx.Stamp = StampOf(ctx.Stamp.Stem, ctx.Stamp.Pattern, ctx.Stamp.Rack, b)

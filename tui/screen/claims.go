@@ -27,7 +27,7 @@ type Solvers struct {
 	Again   func(context.Context, movement.Reckoner, suggest.AgainAsk, suggest.Options) (suggest.AgainAnswer, error)
 }
 
-// Searching gives the solvers of the domain.
+// Searching returns the solvers of the domain.
 func Searching() Solvers {
 	return Solvers{cutting.Solve, cutting.WaysOut, cutting.Yields, suggest.Solve, suggest.Again}
 }
@@ -39,7 +39,7 @@ type Teller struct {
 	Clock func() time.Time
 }
 
-// Tell gives what to tell of a claim that broke; nil where none did. asked is what was
+// Tell returns what to tell of a claim that broke; nil where none did. asked is what was
 // asked for beside the job.
 func (t Teller) Tell(broken error, shown mistake.Shown, job cutting.Job, asked string) *mistake.Withdrawn {
 	if broken == nil {
@@ -48,7 +48,7 @@ func (t Teller) Tell(broken error, shown mistake.Shown, job cutting.Job, asked s
 	return mistake.Teller{Home: t.Files, At: t.Clock()}.Claim(broken, shown, job, asked)
 }
 
-// Unfit gives what to tell of an error that is a claim that broke, and the error that is
+// Unfit returns what to tell of an error that is a claim that broke, and the error that is
 // left where it is another.
 func (t Teller) Unfit(err error, shown mistake.Shown, job cutting.Job) (*mistake.Withdrawn, error) {
 	var broken *cutting.Broken

@@ -14,7 +14,7 @@ type FooterPlace struct {
 	Rect   paint.Rect
 }
 
-// Footer gives the actions of a place that matter now, and where they stand: as many
+// Footer returns the actions of a place that matter now, and where they stand: as many
 // as find room in the last two rows of r, in the order of the table.
 func Footer(r paint.Rect, keys keymap.Map, p keymap.Place, matters func(keymap.ID) bool) []FooterPlace {
 	const gap = 2
@@ -48,7 +48,7 @@ func DrawFooter(c *paint.Canvas, places []FooterPlace) {
 	}
 }
 
-// Pressed gives the action of a footer at a cell.
+// Pressed returns the action of a footer at a cell.
 func Pressed(places []FooterPlace, x, y int) (keymap.ID, bool) {
 	for _, p := range places {
 		if p.Rect.Contains(x, y) {

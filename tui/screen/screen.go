@@ -84,10 +84,10 @@ const (
 	seasonCount
 )
 
-// Next gives the choice after s.
+// Next returns the choice after s.
 func (s Season) Next() Season { return (s + 1) % seasonCount }
 
-// String gives the choice in words.
+// String returns the choice in words.
 func (s Season) String() string {
 	switch s {
 	case Worse:
@@ -109,7 +109,7 @@ type LineFigures struct {
 	Moves, Gap, Level pattern.Level
 }
 
-// Of gives the figures of a glue line in the chosen season.
+// Of returns the figures of a glue line in the chosen season.
 func (ctx Context) Of(l movement.Line) LineFigures {
 	f := LineFigures{StepUM: l.StepUM, StrainPct: l.StrainPct, Season: l.Season}
 	switch ctx.Season {
@@ -126,7 +126,7 @@ func (ctx Context) Of(l movement.Line) LineFigures {
 	return f
 }
 
-// Letters gives the two letters of a timber, or ?? where the table lacks it.
+// Letters returns the two letters of a timber, or ?? where the table lacks it.
 func (ctx Context) Letters(key string) string {
 	if s, ok := ctx.Reckoner.Table().Get(key); ok && s.Letters != "" {
 		return s.Letters
@@ -134,7 +134,7 @@ func (ctx Context) Letters(key string) string {
 	return "??"
 }
 
-// Name gives the name of a timber, or its key.
+// Name returns the name of a timber, or its key.
 func (ctx Context) Name(key string) string {
 	if s, ok := ctx.Reckoner.Table().Get(key); ok {
 		return s.Name
@@ -159,7 +159,7 @@ func (ctx Context) Looks() string {
 	}
 }
 
-// Role gives the look of a level.
+// Role returns the look of a level.
 func Role(l pattern.Level) paint.Role {
 	switch l {
 	case pattern.TakeCare:
@@ -171,7 +171,7 @@ func Role(l pattern.Level) paint.Role {
 	}
 }
 
-// Mark gives the mark of a glue line of level l: `,` fine, `!` take care, `X` too
+// Mark returns the mark of a glue line of level l: `,` fine, `!` take care, `X` too
 // much, `?` where unknown rings leave it open, `-` where there is no figure.
 func Mark(l movement.Line, level pattern.Level) panel.Mark {
 	m := panel.Mark{Rune: ',', Role: Role(level)}

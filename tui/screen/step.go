@@ -5,7 +5,7 @@ import "example.com/oddments/pattern/length"
 // A Step is how far one press of a key goes, in the maker's unit.
 type Step struct{ MM, Inches length.Length }
 
-// In gives the step in a unit.
+// In returns the step in a unit.
 func (s Step) In(u length.Unit) length.Length {
 	if u == length.InInches {
 		return s.Inches

@@ -10,7 +10,7 @@ import (
 
 // A Screen is one of the program's screens.
 type Screen interface {
-	// Title gives its name, as the line at the bottom has it: where its keys hold.
+	// Title returns its name, as the line at the bottom has it: where its keys hold.
 	Title() keymap.Place
 	// Keys lists what can be done on it.
 	Keys() []keymap.Action
@@ -64,7 +64,7 @@ type (
 	WantSheet struct{ File string }
 )
 
-// By gives which way the wheel goes down a list: -1 up, 1 down.
+// By returns which way the wheel goes down a list: -1 up, 1 down.
 func (w Wheel) By() int {
 	if w.Up {
 		return -1

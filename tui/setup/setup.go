@@ -43,7 +43,7 @@ type Setup struct {
 	Width, Height int
 	Kept          []store.Recovery // work that was not saved last time
 	Mended        store.Mended     // what was finished at the start
-	// Later gives msg after a time; nil: by the clock. Tests have a clock of their own.
+	// Later returns msg after a time; nil: by the clock. Tests have a clock of their own.
 	Later func(d time.Duration, msg tea.Msg) tea.Cmd
 	Now   func() time.Time // nil: the clock's
 	// Stopped waits for a stop that is asked for from outside; nil: there is none.
@@ -101,7 +101,7 @@ func Load(o Options) (Setup, error) {
 	return s, nil
 }
 
-// choosePattern gives the pattern to start with.
+// choosePattern returns the pattern to start with.
 func choosePattern(o Options, s Setup, list []store.Listed, table *species.Table) (store.Saved, error) {
 	if o.Pattern != "" {
 		for _, d := range s.Demo {

@@ -46,7 +46,7 @@ const (
 	pasteEnd   = "\x1b[201~"
 )
 
-// Typing gives the option by which the program reads f, where a maker types there.
+// Typing returns the option by which the program reads f, where a maker types there.
 func Typing(f *os.File) []tea.ProgramOption {
 	if !xterm.IsTerminal(f.Fd()) {
 		return nil

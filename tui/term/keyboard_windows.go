@@ -6,5 +6,5 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 )
 
-// Typing gives no option: Windows hands over keys as records, which are never torn.
+// Typing returns no option: Windows hands over keys as records, which are never torn.
 func Typing(*os.File) []tea.ProgramOption { return nil }

@@ -13,7 +13,7 @@ import (
 	"golang.org/x/sys/unix"
 )
 
-// Stops gives what waits for a stop that is asked for from outside (kill -TSTP), and
+// Stops returns what waits for a stop that is asked for from outside (kill -TSTP), and
 // the option that it needs.
 //
 // The library stops the program by that same signal and then waits to be brought back.

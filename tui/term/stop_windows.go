@@ -2,5 +2,5 @@ package term
 
 import tea "github.com/charmbracelet/bubbletea"
 
-// Stops gives nothing: Windows has no such stops.
+// Stops returns nothing: Windows has no such stops.
 func Stops() (tea.Cmd, []tea.ProgramOption) { return nil, nil }

@@ -128,7 +128,7 @@ func (w *moveWords) move(s edit.State) (edit.State, error) {
 	return s, fmt.Errorf("there is no such move; is it %s?", strings.Join(near, " or "))
 }
 
-// ringsWords gives rings by their word, or as 30 degrees.
+// ringsWords returns rings by their word, or as 30 degrees.
 func ringsWords(r pattern.Rings) string {
 	if word, ok := r.Word(); ok {
 		return word

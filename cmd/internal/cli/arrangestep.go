@@ -56,7 +56,7 @@ func (s spokenMove) seconds() []string {
 	return out
 }
 
-// argWord gives what stands for an argument in the help.
+// argWord returns what stands for an argument in the help.
 func argWord(a edit.Arg) string {
 	word := map[edit.Kind]string{
 		edit.OnStrip: "N", edit.AtStrip: "M", edit.OfTimber: "TIMBER", edit.OfLength: "LENGTH", edit.OfRings: "RINGS", edit.OfReading: "PERCENT",
@@ -69,7 +69,7 @@ func argWord(a edit.Arg) string {
 	return word
 }
 
-// which gives the move that the second word tells, or the only one.
+// which returns the move that the second word tells, or the only one.
 func (s spokenMove) which(w *moveWords) (edit.Move, error) {
 	if len(s.moves) == 1 {
 		return s.moves[0], nil

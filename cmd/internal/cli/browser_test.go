@@ -47,7 +47,7 @@ func made(t *testing.T, command, pattern, name string) string {
 	return file
 }
 
-// changed gives a copy of a page with something put in before its end.
+// changed returns a copy of a page with something put in before its end.
 func changed(t *testing.T, file, before, put string) string {
 	t.Helper()
 	data, err := os.ReadFile(file)

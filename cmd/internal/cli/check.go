@@ -166,7 +166,7 @@ type (
 	}
 )
 
-// checkOf gives the JSON of a report.
+// checkOf returns the JSON of a report.
 func checkOf(saved store.Saved, r check.Report) checkJSON {
 	p, f := saved.Pattern, r.Figures
 	c := checkJSON{
@@ -206,7 +206,7 @@ func lineOf(l movement.Line) lineJSON {
 	}
 }
 
-// known gives nil, which is null in JSON, for a figure that nobody knows.
+// known returns nil, which is null in JSON, for a figure that nobody knows.
 func known[T any](x T, ok bool) *T {
 	if !ok {
 		return nil

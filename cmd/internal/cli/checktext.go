@@ -117,7 +117,7 @@ func (t checkText) line(l movement.Line) {
 	t.say("%s", b.String())
 }
 
-// name gives the name of a timber; the reader has let no unknown one in.
+// name returns the name of a timber; the reader has let no unknown one in.
 func (t checkText) name(key string) string {
 	s, _ := t.workshop.table.Get(key)
 	return s.Name
@@ -140,7 +140,7 @@ func (t checkText) timber() {
 	}
 }
 
-// volume gives a volume of timber: what goes into one panel is little in dm3.
+// volume returns a volume of timber: what goes into one panel is little in dm3.
 func (t checkText) volume(cm3 float64) string {
 	if t.unit == length.InInches {
 		return length.Volume(cm3, t.unit)

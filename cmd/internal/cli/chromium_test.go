@@ -193,7 +193,7 @@ func (b *browser) ask(t *testing.T, expression string, result any) {
 	}
 }
 
-// data gives the file that a command of the page makes: a picture, a print.
+// data returns the file that a command of the page makes: a picture, a print.
 func (b *browser) data(t *testing.T, method string, params map[string]any) []byte {
 	t.Helper()
 	var made struct{ Data string }

@@ -24,7 +24,7 @@ type Solvers struct {
 	Again   func(context.Context, movement.Reckoner, suggest.AgainAsk, suggest.Options) (suggest.AgainAnswer, error)
 }
 
-// filled gives s with nothing missing.
+// filled returns s with nothing missing.
 func (s Solvers) filled() Solvers {
 	if s.Plan == nil {
 		s.Plan = cutting.Solve
@@ -67,7 +67,7 @@ func (a *app) tellBroken(home *store.Home, broken error, shown mistake.Shown, jo
 	}
 }
 
-// withdrawn gives the error of a claim that broke, with its report written.
+// withdrawn returns the error of a claim that broke, with its report written.
 func (a *app) withdrawn(home *store.Home, broken error, shown mistake.Shown, job cutting.Job) error {
 	return a.teller(home).Claim(broken, shown, job, "oddments "+strings.Join(a.args, " "))
 }
@@ -76,7 +76,7 @@ func (a *app) teller(home *store.Home) mistake.Teller {
 	return mistake.Teller{Home: home, Version: a.env.Version, At: a.now()}
 }
 
-// now gives the time.
+// now returns the time.
 func (a *app) now() time.Time {
 	if a.env.Now != nil {
 		return a.env.Now()

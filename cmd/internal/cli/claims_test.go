@@ -55,7 +55,7 @@ func unfitPlan(_ context.Context, job cutting.Job, _ cutting.Options) (cutting.P
 	return cutting.Plan{}, brokenClaim(cutting.Unfit, job)
 }
 
-// report gives the one report in a home, which must be named in what was said.
+// report returns the one report in a home, which must be named in what was said.
 func report(t *testing.T, s stage, said string) string {
 	t.Helper()
 	files, err := filepath.Glob(filepath.Join(s.home, "recovery", "fault-*.txt"))

@@ -54,7 +54,7 @@ type BenchOptions struct {
 	Version string
 }
 
-// System gives the Env of this process, without a bench.
+// System returns the Env of this process, without a bench.
 func System() Env {
 	return Env{
 		Stdin: os.Stdin, Stdout: os.Stdout, Stderr: os.Stderr, Getenv: os.Getenv,
@@ -172,7 +172,7 @@ func (a *app) wrote(err error) error {
 // worsen raises the exit to code where that is worse.
 func (a *app) worsen(code int) { a.exit = max(a.exit, code) }
 
-// buildVersion gives the version that the go command put into the program.
+// buildVersion returns the version that the go command put into the program.
 func buildVersion() string {
 	info, ok := debug.ReadBuildInfo()
 	if !ok || info.Main.Version == "" {

@@ -7,7 +7,7 @@ import (
 	"example.com/oddments/tui/paint"
 )
 
-// detectColours gives the colours that a terminal shows by what the environment says
+// detectColours returns the colours that a terminal shows by what the environment says
 // of it, and which variable decided. The terminal itself is never asked: some do not
 // answer. NO_COLOR is that of no-color.org, COLORTERM and the endings of TERM are
 // habits that terminals share (from memory).

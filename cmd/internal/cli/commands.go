@@ -31,7 +31,7 @@ func (a *app) commands() []*cobra.Command {
 	}
 }
 
-// Tree gives all commands for whoever writes them down. They print to env when run.
+// Tree returns all commands for whoever writes them down. They print to env when run.
 func Tree(env Env) *cobra.Command { return newApp(env).root() }
 
 // root builds all commands anew.
@@ -94,7 +94,7 @@ func (a *app) begin(cmd *cobra.Command) error {
 	return nil
 }
 
-// calledAs gives a command as it is typed behind the program's name: rack add.
+// calledAs returns a command as it is typed behind the program's name: rack add.
 func calledAs(cmd *cobra.Command) string {
 	return strings.TrimPrefix(cmd.CommandPath(), cmd.Root().Name()+" ")
 }

@@ -210,7 +210,7 @@ func locked(dir string) (bool, error) {
 	return err == nil && !free, nil
 }
 
-// nearestFolder gives the folder above dir that is there.
+// nearestFolder returns the folder above dir that is there.
 func nearestFolder(dir string) string {
 	for {
 		up := filepath.Dir(dir)

@@ -101,7 +101,7 @@ func (f *secondsFlag) Set(text string) error {
 	return nil
 }
 
-// duration gives the seconds as a time; beyond what any search takes it is a year.
+// duration returns the seconds as a time; beyond what any search takes it is a year.
 func (f secondsFlag) duration() time.Duration {
 	const year = 365 * 24 * time.Hour
 	if float64(f) >= year.Seconds() {
@@ -140,7 +140,7 @@ func helpHint(cmd *cobra.Command) string {
 	return cmd.CommandPath() + " --help says what may stand there"
 }
 
-// profile gives the colours that the bench is to use, and why.
+// profile returns the colours that the bench is to use, and why.
 func (a *app) profile() (paint.Profile, string) {
 	if a.flags.colour.profile != nil {
 		return *a.flags.colour.profile, "--color says so"

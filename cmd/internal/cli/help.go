@@ -48,7 +48,7 @@ func (a *app) helpCommand() *cobra.Command {
 	}
 }
 
-// topics gives the chapters of the manual: help that is no command.
+// topics returns the chapters of the manual: help that is no command.
 func topics() []*cobra.Command {
 	var out []*cobra.Command
 	for _, c := range manual.Chapters(tui.Keys()) {

@@ -109,7 +109,7 @@ func TestInchesAreFractions(t *testing.T) {
 	}
 }
 
-// leaves gives the names of the commands that do something.
+// leaves returns the names of the commands that do something.
 func leaves(cmd *cobra.Command, before string) map[string]bool {
 	all := map[string]bool{}
 	for _, c := range cmd.Commands() {

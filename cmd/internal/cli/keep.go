@@ -45,7 +45,7 @@ func (a *app) savePattern(w workshop, saved store.Saved, p pattern.Pattern) (sto
 	return version, errors.Join(a.wrote(err), w.home.Close())
 }
 
-// today gives the day that it is where the program runs.
+// today returns the day that it is where the program runs.
 func (a *app) today() pattern.Date {
 	return pattern.DateOf(a.now())
 }

@@ -93,7 +93,7 @@ type mutation struct {
 
 func (m mutation) String() string { return fmt.Sprintf("seed %d, oddments %s", m.seed, m.command) }
 
-// changeable gives the files that are changed.
+// changeable returns the files that are changed.
 func changeable(t *testing.T) map[string]string {
 	t.Helper()
 	files := map[string]string{"pile.csv": "kind,id,species,length,width,thickness,quantity,note\npiece,I1,pear,620,85,40,2,=a note\nstrip,I2,hard_maple,470,25,24,14,\n"}

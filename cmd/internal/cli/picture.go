@@ -73,7 +73,7 @@ func addOut(cmd *cobra.Command, kind export.Kind, out *string) {
 	_ = cmd.MarkFlagFilename("out", endings...) // the flag is there
 }
 
-// exportForm gives the form of a kind that -o asks for. To the standard output the
+// exportForm returns the form of a kind that -o asks for. To the standard output the
 // first of its forms goes, where nothing else is said.
 func exportForm(kind export.Kind, out, form string) (export.Export, error) {
 	endings := export.Endings(kind)
@@ -97,7 +97,7 @@ func exportForm(kind export.Kind, out, form string) (export.Export, error) {
 	return export.Export{}, usage("write it like -o trivet"+endings[0], "-o %q: must end in %s", out, orList(endings, ""))
 }
 
-// orList gives .svg or .png, each without a prefix.
+// orList returns .svg or .png, each without a prefix.
 func orList(list []string, without string) string {
 	out := make([]string, len(list))
 	for i, s := range list {
@@ -119,7 +119,7 @@ func (a *app) picture(arg string, form export.Export, flags pictureFlags) error 
 	return a.writeExport(form, job, flags.out, saved.File)
 }
 
-// exportJob gives what is to be shown of a pattern that is made so often.
+// exportJob returns what is to be shown of a pattern that is made so often.
 func (a *app) exportJob(w workshop, saved store.Saved, copies int) (export.Job, error) {
 	made, err := w.job(saved, copies)
 	return export.Job{

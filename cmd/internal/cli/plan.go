@@ -134,13 +134,13 @@ func (a *app) plan(ctx context.Context, args []string, flags planFlags) error {
 	return nil
 }
 
-// bounded gives a context that ends in time for what is still to be printed.
+// bounded returns a context that ends in time for what is still to be printed.
 func (a *app) bounded(ctx context.Context, began time.Time) (context.Context, context.CancelFunc) {
 	limit := a.flags.seconds.duration()
 	return context.WithDeadline(ctx, began.Add(max(limit-wind, limit/2)))
 }
 
-// jobOf gives the job that args ask for, and its patterns as they were read. All that
+// jobOf returns the job that args ask for, and its patterns as they were read. All that
 // is wrong with the files is told of in one go.
 func (a *app) jobOf(w workshop, args []string) (cutting.Job, []store.Saved, error) {
 	job := cutting.Job{Shop: w.shop}
@@ -193,7 +193,7 @@ const (
 	wind = 100 * time.Millisecond
 )
 
-// name gives the name of a timber, or its key.
+// name returns the name of a timber, or its key.
 func (w workshop) name(key string) string {
 	if s, ok := w.table.Get(key); ok {
 		return s.Name
@@ -253,7 +253,7 @@ type (
 	}
 )
 
-// planOf gives the JSON of a plan of job.
+// planOf returns the JSON of a plan of job.
 func (w workshop) planOf(job cutting.Job, p cutting.Plan, seconds float64) planJSON {
 	out := planJSON{
 		Format: "oddments/plan 1", Status: p.Status.String(), Short: p.Short, DrawnCM3: p.DrawnCM3, GoneCM3: p.GoneCM3,

@@ -59,7 +59,7 @@ type plannedJSON struct {
 	Steps []string
 }
 
-// plan gives the plan that the JSON tells of.
+// plan returns the plan that the JSON tells of.
 func (p plannedJSON) plan(t *testing.T) cutting.Plan {
 	t.Helper()
 	out := cutting.Plan{Short: p.Short, DrawnCM3: p.Drawn, GoneCM3: p.Gone, LowerBoundCM3: p.Bound}
@@ -188,7 +188,7 @@ func verify(t *testing.T, p plannedJSON, rackFile, shopFile string, patterns []s
 	return slices.ContainsFunc(cutting.Notes(job, plan, length.InMM), func(n cutting.Note) bool { return n.Level == pattern.TooMuch })
 }
 
-// large gives a job that is far from proved in a few seconds: eight patterns, each
+// large returns a job that is far from proved in a few seconds: eight patterns, each
 // made so often, from two hundred odd pieces.
 func large(t *testing.T, s stage, copies int) []string {
 	t.Helper()

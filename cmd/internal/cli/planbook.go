@@ -35,7 +35,7 @@ func (a *app) bookedBefore(w workshop, saved []store.Saved) bool {
 	return true
 }
 
-// writeReal gives the strips of the patterns the moisture and the rings of the pieces
+// writeReal returns the strips of the patterns the moisture and the rings of the pieces
 // that plan cuts the first copies from, and gives the patterns as they are now.
 func (a *app) writeReal(w workshop, job cutting.Job, plan cutting.Plan, saved []store.Saved) ([]store.Saved, error) {
 	for i, s := range saved {

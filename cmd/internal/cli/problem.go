@@ -48,12 +48,12 @@ func oneLine(text string) error {
 	return nil
 }
 
-// usage gives a problem of the command line.
+// usage returns a problem of the command line.
 func usage(hint, format string, args ...any) *problem {
 	return &problem{Code: codeUsage, Message: fmt.Sprintf(format, args...), Hint: hint}
 }
 
-// Error gives the place, the field and the message on one line.
+// Error returns the place, the field and the message on one line.
 func (p *problem) Error() string {
 	var b strings.Builder
 	if p.File != "" {
@@ -127,7 +127,7 @@ func ofFile(e *store.Error) *problem {
 	return p
 }
 
-// codeOf gives the kind of a failure of a file as a whole. A name that no saved
+// codeOf returns the kind of a failure of a file as a whole. A name that no saved
 // pattern can have is the name of none.
 func codeOf(err error) code {
 	switch {
@@ -178,7 +178,7 @@ func (a *app) tell(p *problem) {
 // message writes to the standard error. Where that fails there is nobody to tell.
 func (a *app) message(format string, args ...any) { _, _ = fmt.Fprintf(a.env.Stderr, format, args...) }
 
-// jsonLine gives v on one line. Signs that only HTML cares about stay as they are.
+// jsonLine returns v on one line. Signs that only HTML cares about stay as they are.
 func jsonLine(v any) string {
 	var b strings.Builder
 	encoder := json.NewEncoder(&b)
@@ -199,7 +199,7 @@ func asksForJSON(args []string) bool {
 	return slices.Contains(args, "--json") || slices.Contains(args, "--json=true")
 }
 
-// visible gives s with what does not print written as an escape, so that no name can
+// visible returns s with what does not print written as an escape, so that no name can
 // act on a terminal.
 func visible(s string) string {
 	if strings.IndexFunc(s, func(r rune) bool { return !unicode.IsPrint(r) || r == unicode.ReplacementChar }) < 0 {

@@ -54,7 +54,7 @@ func TestScreensShowWhatMarkAndWorkPrint(t *testing.T) {
 	}
 }
 
-// partsOf gives what of a printed line stands on the screen as it is: the figure with
+// partsOf returns what of a printed line stands on the screen as it is: the figure with
 // the end of its name, and its source.
 func partsOf(line string) []string {
 	if _, caution, ok := strings.Cut(line, "caution, "); ok {
@@ -89,7 +89,7 @@ func pressed(model tea.Model, names ...string) tea.Model {
 	return model
 }
 
-// plain gives a frame as one line, each run of blanks one.
+// plain returns a frame as one line, each run of blanks one.
 func plain(model tea.Model) string {
 	return strings.Join(strings.Fields(ansi.Strip(model.View())), " ")
 }

@@ -142,7 +142,7 @@ func (a *app) rackList(ctx context.Context, args []string, order rack.Order, pur
 	return nil
 }
 
-// yields gives what the rack has of what purpose asks for, and for each entry of those
+// yields returns what the rack has of what purpose asks for, and for each entry of those
 // timbers the words for what it gives; nothing where there is no purpose.
 func (a *app) yields(ctx context.Context, w workshop, purpose string) ([]cutting.Supply, map[string]string, error) {
 	if purpose == "" {
@@ -203,7 +203,7 @@ func rackText(r rack.Rack, u length.Unit) string {
 	return fmt.Sprintf("%s, %s, %s", tell.Count(pieces(r), "piece"), tell.Count(readyStrips(r), "ready strip"), length.Volume(cm3, u))
 }
 
-// entryText gives all that the rack says of an entry, on one line.
+// entryText returns all that the rack says of an entry, on one line.
 func entryText(w workshop, e rack.Entry, u length.Unit) string {
 	var b strings.Builder
 	say := func(format string, args ...any) { fmt.Fprintf(&b, format, args...) }

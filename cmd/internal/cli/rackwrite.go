@@ -238,7 +238,7 @@ func (a *app) rackExportCommand() *cobra.Command {
 	}
 }
 
-// rackWriter gives what writes a rack to a file of that name, or nil.
+// rackWriter returns what writes a rack to a file of that name, or nil.
 func rackWriter(file string) func(io.Writer, rack.Rack) error {
 	switch strings.ToLower(filepath.Ext(file)) {
 	case ".csv":

@@ -39,7 +39,7 @@ type (
 // ringsJSON is the word, or the number of another angle.
 type ringsJSON pattern.Rings
 
-// MarshalJSON gives them.
+// MarshalJSON returns them.
 func (r ringsJSON) MarshalJSON() ([]byte, error) {
 	if word, ok := pattern.Rings(r).Word(); ok {
 		return strconv.AppendQuote(nil, word), nil
@@ -47,7 +47,7 @@ func (r ringsJSON) MarshalJSON() ([]byte, error) {
 	return strconv.AppendFloat(nil, pattern.Rings(r).Degrees(), 'f', -1, 64), nil
 }
 
-// statusJSON gives a status in the words that the format has. An open search has
+// statusJSON returns a status in the words that the format has. An open search has
 // nothing that is wrong, and claims nothing.
 func statusJSON(s suggest.Status) string {
 	if s == suggest.Open {
@@ -56,7 +56,7 @@ func statusJSON(s suggest.Status) string {
 	return s.String()
 }
 
-// suggestOf gives the JSON of an answer that took so many seconds.
+// suggestOf returns the JSON of an answer that took so many seconds.
 func suggestOf(w workshop, ask suggest.Ask, answer suggest.Answer, seconds float64) suggestJSON {
 	out := suggestJSON{Format: "oddments/suggest 1", Status: statusJSON(answer.Status), Layouts: []layoutJSON{}}
 	if b := answer.Bound; b != nil {

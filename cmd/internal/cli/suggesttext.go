@@ -106,7 +106,7 @@ func (t suggestText) stock() string {
 	}
 }
 
-// widthsText gives 20 or 25 mm.
+// widthsText returns 20 or 25 mm.
 func widthsText(widths []length.Length, u length.Unit) string {
 	texts := make([]string, len(widths))
 	for i, w := range widths {
@@ -226,7 +226,7 @@ func planProof(plan cutting.Plan, ofTimber bool, u length.Unit) string {
 	return proof
 }
 
-// planInShort gives what a plan that is not short draws and opens; ofTimber is as for
+// planInShort returns what a plan that is not short draws and opens; ofTimber is as for
 // planProof.
 func planInShort(job cutting.Job, plan cutting.Plan, ofTimber bool, u length.Unit) []string {
 	proof := planProof(plan, ofTimber, u)

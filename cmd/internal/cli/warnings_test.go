@@ -29,7 +29,7 @@ type warned struct {
 	text      string
 }
 
-// everyWarning gives what all packages say of a workshop that does everything wrong.
+// everyWarning returns what all packages say of a workshop that does everything wrong.
 func everyWarning(t *testing.T) []warned {
 	t.Helper()
 	s := shop.Default()
@@ -73,7 +73,7 @@ func everyWarning(t *testing.T) []warned {
 	return append(out, planWarnings(t, s)...)
 }
 
-// ruleOf gives the rule that a caution's text is of.
+// ruleOf returns the rule that a caution's text is of.
 func ruleOf(t *testing.T, cautions []work.Caution, text string) string {
 	t.Helper()
 	for _, c := range cautions {
@@ -85,7 +85,7 @@ func ruleOf(t *testing.T, cautions []work.Caution, text string) string {
 	return ""
 }
 
-// planWarnings gives what is said of a plan from one short, thick, cracked piece: two
+// planWarnings returns what is said of a plan from one short, thick, cracked piece: two
 // narrow strips come out of it, and more are wanted.
 func planWarnings(t *testing.T, s shop.Shop) []warned {
 	t.Helper()

@@ -236,7 +236,7 @@ type (
 // another a list of its length along the grain and its width.
 type sizeJSON []length.Length
 
-// MarshalJSON gives a number of millimetres, or a list of them.
+// MarshalJSON returns a number of millimetres, or a list of them.
 func (s sizeJSON) MarshalJSON() ([]byte, error) {
 	mm := make([]float64, len(s))
 	for i, l := range s {

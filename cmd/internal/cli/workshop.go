@@ -10,7 +10,7 @@ import (
 	"example.com/oddments/species"
 )
 
-// home gives the maker's folder; it need not exist.
+// home returns the maker's folder; it need not exist.
 func (a *app) home() (*store.Home, error) {
 	dir, err := store.ResolveHome(a.flags.home, a.env.Getenv("ODDMENTS_HOME"))
 	if err != nil {
@@ -84,7 +84,7 @@ func (a *app) workshop() (workshop, error) {
 
 func (w workshop) reckoner() movement.Reckoner { return movement.New(w.table, w.shop) }
 
-// unit gives the unit of plain text.
+// unit returns the unit of plain text.
 func (a *app) unit(s shop.Shop) length.Unit {
 	if a.flags.units.unit != nil {
 		return *a.flags.units.unit

@@ -22,7 +22,7 @@ func (hexagon) Takes() []Taken             { return []Taken{widthwise()} }
 func (hexagon) Drilled() bool              { return false }
 func (hexagon) Of(p pattern.Product) Shape { return hexagon{p.Width} }
 
-// Size gives twice the width by the root of 3 along, rounded up.
+// Size returns twice the width by the root of 3 along, rounded up.
 func (h hexagon) Size() (along, across length.Length) {
 	return length.Length(math.Ceil(2 * float64(h.across) / math.Sqrt(3))), h.across
 }

@@ -2,7 +2,7 @@ package tomlread
 
 import "bytes"
 
-// tooDeep gives where brackets or dotted keys first lie deeper than maxDepth, or
+// tooDeep returns where brackets or dotted keys first lie deeper than maxDepth, or
 // -1. The parser calls itself for each of them, and a stack that runs out cannot be
 // caught, so this looks before it starts. It knows of TOML only where text and
 // comments end, and stops at the first text that does not end: the parser goes no
@@ -42,7 +42,7 @@ func tooDeep(data []byte) int {
 	return -1
 }
 
-// textSize gives the length of the quoted text that data starts with, its quotes
+// textSize returns the length of the quoted text that data starts with, its quotes
 // included, or -1 when it does not end.
 func textSize(data []byte, quote byte) int {
 	triple := bytes.Repeat([]byte{quote}, 3)

@@ -19,7 +19,7 @@ type FileError struct {
 	Hint    string // the next step; may be empty
 }
 
-// Error gives the place, the field and the message on one line, the hint behind
+// Error returns the place, the field and the message on one line, the hint behind
 // them.
 func (e *FileError) Error() string {
 	var b strings.Builder
@@ -46,7 +46,7 @@ type Errors []FileError
 // mostShown bounds what Error prints: a page of errors says enough.
 const mostShown = 50
 
-// Error gives one error a line.
+// Error returns one error a line.
 func (e Errors) Error() string {
 	var b strings.Builder
 	for i := range e {
@@ -62,7 +62,7 @@ func (e Errors) Error() string {
 	return b.String()
 }
 
-// Unwrap gives each error as a *FileError, for errors.As.
+// Unwrap returns each error as a *FileError, for errors.As.
 func (e Errors) Unwrap() []error {
 	all := make([]error, len(e))
 	for i := range e {
@@ -80,7 +80,7 @@ func (e Errors) sort() {
 // longestQuote bounds how much of a file's text a message repeats.
 const longestQuote = 40
 
-// Quote gives s in quotes with nothing in it that could act on a screen.
+// Quote returns s in quotes with nothing in it that could act on a screen.
 func Quote(s string) string {
 	runes := []rune(s)
 	if len(runes) > longestQuote {
@@ -89,7 +89,7 @@ func Quote(s string) string {
 	return strconv.Quote(s)
 }
 
-// Visible gives s with what does not print written as an escape.
+// Visible returns s with what does not print written as an escape.
 func Visible(s string) string {
 	if strings.IndexFunc(s, hidden) < 0 {
 		return s

@@ -21,10 +21,10 @@ func (f Field) IsText() bool { return f.v != nil && f.v.kind == kindText }
 // IsList reports whether the value is a list.
 func (f Field) IsList() bool { return f.v != nil && f.v.kind == kindList }
 
-// Line gives the line of the value.
+// Line returns the line of the value.
 func (f Field) Line() int { return f.doc.lineOf(f.at) }
 
-// With gives a field of that name and text at the place of f.
+// With returns a field of that name and text at the place of f.
 func (f Field) With(name, text string) Field {
 	f.name, f.v = name, nil
 	if text != "" {
@@ -127,7 +127,7 @@ func (f Field) Count(into *int, low, high int) bool {
 	return true
 }
 
-// number gives the number, reported where it is none.
+// number returns the number, reported where it is none.
 func (f Field) number() (float64, bool) {
 	if f.v == nil {
 		return 0, false
@@ -178,7 +178,7 @@ func (f Field) Length(into *length.Length, high length.Length) bool {
 	return true
 }
 
-// length gives the length: text, or a number as it is written, in millimetres.
+// length returns the length: text, or a number as it is written, in millimetres.
 func (f Field) length() (length.Length, bool) {
 	if f.v == nil {
 		return 0, false
@@ -219,7 +219,7 @@ func (f Field) Date(into *pattern.Date) bool {
 	return true
 }
 
-// Items gives the values of a list, each named by its number from 1.
+// Items returns the values of a list, each named by its number from 1.
 func (f Field) Items() []Field {
 	if f.v == nil {
 		return nil
@@ -235,7 +235,7 @@ func (f Field) Items() []Field {
 	return items
 }
 
-// Table gives the table; where it is missing or something else, an empty one whose
+// Table returns the table; where it is missing or something else, an empty one whose
 // keys are not missed.
 func (f Field) Table() *Table {
 	if f.v != nil && f.v.kind == kindTable {
@@ -247,7 +247,7 @@ func (f Field) Table() *Table {
 	return &Table{doc: f.doc, field: f.name, at: f.at, silent: true}
 }
 
-// Tables gives the tables of a list of them, in the order of the file.
+// Tables returns the tables of a list of them, in the order of the file.
 func (f Field) Tables() []*Table {
 	if f.v == nil {
 		return nil

@@ -30,7 +30,7 @@ type Field struct {
 	v    *value // nil: missing
 }
 
-// May gives the value of a key that the file need not have.
+// May returns the value of a key that the file need not have.
 func (t *Table) May(key string) Field {
 	t.asked = append(t.asked, key)
 	f := Field{doc: t.doc, name: t.name(key), at: t.at}
@@ -41,7 +41,7 @@ func (t *Table) May(key string) Field {
 	return f
 }
 
-// Need gives the value of a key that the file must have, and reports it where it is
+// Need returns the value of a key that the file must have, and reports it where it is
 // missing. The example is what the key could say, written as in the file.
 func (t *Table) Need(key, example string) Field {
 	f := t.May(key)
@@ -51,7 +51,7 @@ func (t *Table) Need(key, example string) Field {
 	return f
 }
 
-// NeedTable gives a table that the file must have; with says what must stand in it.
+// NeedTable returns a table that the file must have; with says what must stand in it.
 func (t *Table) NeedTable(key, with string) *Table {
 	f := t.May(key)
 	if f.v == nil && !t.silent {
@@ -60,7 +60,7 @@ func (t *Table) NeedTable(key, with string) *Table {
 	return f.Table()
 }
 
-// Keys gives the keys of the table, sorted, for tables whose keys are data.
+// Keys returns the keys of the table, sorted, for tables whose keys are data.
 func (t *Table) Keys() []string { return slices.Sorted(maps.Keys(t.entries)) }
 
 // Failf reports the table as a whole, where its heading stands.
@@ -136,7 +136,7 @@ func (f Field) Alone(hint, format string, args ...any) {
 // letters, two at least.
 func nearEnough(name string) int { return max(2, len(name)/3) }
 
-// Nearest gives the one of names that name was most likely meant to be, or "" when
+// Nearest returns the one of names that name was most likely meant to be, or "" when
 // none is near.
 func Nearest(name string, names []string) string {
 	const longest = 64

@@ -94,10 +94,10 @@ func Open(file string, r io.Reader) (*Document, error) {
 	return d, nil
 }
 
-// Data gives the file without its byte order mark.
+// Data returns the file without its byte order mark.
 func (d *Document) Data() []byte { return d.data }
 
-// Place gives text that stands in a line at a column, both from 1 and the column in
+// Place returns text that stands in a line at a column, both from 1 and the column in
 // bytes, as a field of that name; empty text is missing.
 func (d *Document) Place(name, text string, line, column int) Field {
 	return Field{doc: d, at: d.byteAt(line, column)}.With(name, text)
@@ -130,7 +130,7 @@ func (d *Document) syntax(err *toml.DecodeError) *FileError {
 	return d.errorAt(d.byteAt(err.Position()), "", Visible(strings.TrimPrefix(err.Error(), "toml: ")), readOn)
 }
 
-// byteAt gives the byte of a column in bytes, the end of the line where it has none so
+// byteAt returns the byte of a column in bytes, the end of the line where it has none so
 // far, and of the file where there is no such line.
 func (d *Document) byteAt(line, column int) int {
 	if line < 1 || line > len(d.lines) {
@@ -140,7 +140,7 @@ func (d *Document) byteAt(line, column int) int {
 	return d.lines[line-1] + min(max(column-1, 0), len(text))
 }
 
-// Root gives the table outside all headings.
+// Root returns the table outside all headings.
 func (d *Document) Root() *Table { return d.root }
 
 // Finish refuses the keys that nobody asked for. It gives all errors of the file
@@ -178,13 +178,13 @@ func (d *Document) report(at int, field, message, hint string) {
 	d.errs = append(d.errs, *d.errorAt(at, field, message, hint))
 }
 
-// position gives line and column of a byte, both from 1.
+// position returns line and column of a byte, both from 1.
 func (d *Document) position(at int) (line, column int) {
 	line = sort.SearchInts(d.lines, at+1)
 	return line, 1 + utf8.RuneCount(d.data[d.lines[line-1]:at])
 }
 
-// lineOf gives the line of a byte.
+// lineOf returns the line of a byte.
 func (d *Document) lineOf(at int) int {
 	line, _ := d.position(at)
 	return line

@@ -21,7 +21,7 @@ const (
 	kindTables // headings in double brackets
 )
 
-// noun gives the kind in the words of a message.
+// noun returns the kind in the words of a message.
 func (k kind) noun() string {
 	switch k {
 	case kindText:
@@ -120,7 +120,7 @@ func (d *Document) keysOf(node *unstable.Node) []key {
 	return keys
 }
 
-// valueOf gives the value of a node that is a key with its value.
+// valueOf returns the value of a node that is a key with its value.
 func (d *Document) valueOf(p *unstable.Parser, node *unstable.Node) (*value, *key) {
 	end := 0
 	for it := node.Key(); it.Next(); {
@@ -208,7 +208,7 @@ func (t *Table) close() {
 	}
 }
 
-// child gives the table that a part of a key leads to, made by o where it is
+// child returns the table that a part of a key leads to, made by o where it is
 // missing; nil where there is something else.
 func (t *Table) child(k key, o origin) *Table {
 	e := t.entries[k.name]
@@ -241,7 +241,7 @@ func (t *Table) descend(keys []key, o origin) (*Table, *key) {
 	return t, nil
 }
 
-// openTable gives the table of a heading in single brackets.
+// openTable returns the table of a heading in single brackets.
 func (t *Table) openTable(keys []key) (*Table, *key) {
 	last := &keys[len(keys)-1]
 	parent, clash := t.descend(keys[:len(keys)-1], byPath)
@@ -257,7 +257,7 @@ func (t *Table) openTable(keys []key) (*Table, *key) {
 	return opened, nil
 }
 
-// appendTable gives the table of a heading in double brackets.
+// appendTable returns the table of a heading in double brackets.
 func (t *Table) appendTable(keys []key) (*Table, *key) {
 	last := &keys[len(keys)-1]
 	parent, clash := t.descend(keys[:len(keys)-1], byPath)

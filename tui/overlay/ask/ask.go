@@ -34,7 +34,7 @@ const (
 // fewer are allowed.
 const longest = 2000
 
-// New gives a field with a title, a text to start with, and what reads the text: it
+// New returns a field with a title, a text to start with, and what reads the text: it
 // gives the value and, in words, what was understood, or what is wrong.
 func New(title, text string, read func(string) (any, string, error)) Field {
 	input := screen.NewInput(longest)
@@ -43,7 +43,7 @@ func New(title, text string, read func(string) (any, string, error)) Field {
 	return Field{title: title, input: input, read: read}
 }
 
-// Value gives the field with its text as one value, chosen as a whole: what is typed
+// Value returns the field with its text as one value, chosen as a whole: what is typed
 // first takes its place, and 20 typed at 15 is not 1520. Arrows, home and end go into it
 // instead. A list of values is gone on with.
 func (f Field) Value() Field {
@@ -51,7 +51,7 @@ func (f Field) Value() Field {
 	return f
 }
 
-// Recall gives the field with a text that up brings back: that of the last time.
+// Recall returns the field with a text that up brings back: that of the last time.
 func (f Field) Recall(text string) Field {
 	f.recall = text
 	return f

@@ -10,7 +10,7 @@ import (
 	"example.com/oddments/pattern/length"
 )
 
-// TypedLength gives a length as a field starts with it: as it is shown, where that reads
+// TypedLength returns a length as a field starts with it: as it is shown, where that reads
 // back to the same, else exactly; nothing for none.
 func TypedLength(l length.Length, u length.Unit) string {
 	if l == 0 {
@@ -45,7 +45,7 @@ func LengthOr(instead string, u length.Unit) func(string) (length.Length, string
 	}
 }
 
-// TypedReading gives a reading as a field starts with it; nothing for none.
+// TypedReading returns a reading as a field starts with it; nothing for none.
 func TypedReading(r pattern.Reading) string {
 	if !r.Known {
 		return ""

@@ -41,7 +41,7 @@ type List struct {
 // longest is the most characters that are searched for.
 const longest = 60
 
-// New gives a list of items with a title; empty is what it says where nothing is
+// New returns a list of items with a title; empty is what it says where nothing is
 // found.
 func New(title, empty string, items []Item) List {
 	l := List{title: title, empty: empty, items: items, filter: screen.NewInput(longest)}
@@ -55,7 +55,7 @@ func New(title, empty string, items []Item) List {
 // fewAnswers is below how many answers nobody needs to look for one.
 const fewAnswers = 5
 
-// Answers gives the list as the answers to a question: where they are few, no letters
+// Answers returns the list as the answers to a question: where they are few, no letters
 // narrow them, so that none of them can be lost from sight.
 func (l List) Answers() List {
 	l.answers = len(l.items) < fewAnswers
@@ -179,7 +179,7 @@ func (l List) rows(box paint.Rect) paint.Rect {
 	return rows
 }
 
-// scrolled gives the first entry in view when h of them find room.
+// scrolled returns the first entry in view when h of them find room.
 func (l List) scrolled(h int) int {
 	return max(0, min(l.at-h/2, len(l.found)-h))
 }

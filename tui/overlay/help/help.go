@@ -88,7 +88,7 @@ func rank(g keymap.Group, at keymap.Place) int {
 	return 1
 }
 
-// Keys gives all keys of an action as they are printed.
+// Keys returns all keys of an action as they are printed.
 func Keys(a keymap.Action) string {
 	shown := make([]string, len(a.Keys))
 	for i, k := range a.Keys {

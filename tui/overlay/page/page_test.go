@@ -13,7 +13,7 @@ import (
 	"example.com/oddments/tui/screen/screentest"
 )
 
-// drawn gives the page on a window of so many rows.
+// drawn returns the page on a window of so many rows.
 func drawn(o screen.Overlay, h int) string {
 	return screentest.Drawn(60, h, func(c *paint.Canvas, r paint.Rect) { o.Draw(c, r, screen.Context{}) })
 }

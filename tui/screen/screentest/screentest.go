@@ -27,7 +27,7 @@ var (
 	timbers = sync.OnceValue(species.Builtin)
 )
 
-// Read gives the demo and the built-in timbers, read once for all tests: whoever changed
+// Read returns the demo and the built-in timbers, read once for all tests: whoever changed
 // them would change them for the others.
 func Read(t testing.TB) (store.Demo, *species.Table) {
 	t.Helper()
@@ -38,7 +38,7 @@ func Read(t testing.TB) (store.Demo, *species.Table) {
 	return d, timbers()
 }
 
-// Demo gives the context of the demo's first pattern on the bench, with the keys that
+// Demo returns the context of the demo's first pattern on the bench, with the keys that
 // hold everywhere and those of the screen that is tested.
 func Demo(t *testing.T, keys ...keymap.Action) screen.Context {
 	t.Helper()
@@ -51,14 +51,14 @@ func Demo(t *testing.T, keys ...keymap.Action) screen.Context {
 	}
 }
 
-// Drawn gives what draw puts on a screen of so many cells, without colours.
+// Drawn returns what draw puts on a screen of so many cells, without colours.
 func Drawn(w, h int, draw func(*paint.Canvas, paint.Rect)) string {
 	c := paint.New(w, h, paint.None)
 	draw(c, c.Bounds())
 	return ansi.Strip(c.String())
 }
 
-// RowOf gives the first row that shows text.
+// RowOf returns the first row that shows text.
 func RowOf(t *testing.T, screen, text string) int {
 	t.Helper()
 	for y, line := range strings.Split(screen, "\n") {
@@ -70,7 +70,7 @@ func RowOf(t *testing.T, screen, text string) int {
 	return -1
 }
 
-// Job gives the working job of the pattern on the bench, one panel.
+// Job returns the working job of the pattern on the bench, one panel.
 func Job(t *testing.T, ctx screen.Context) work.Job {
 	t.Helper()
 	job, err := work.JobOf(ctx.State.Pattern, 1, ctx.Reckoner.Shop())

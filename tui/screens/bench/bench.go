@@ -45,7 +45,7 @@ func Lay(r paint.Rect) Layout {
 	return l
 }
 
-// view gives what the picture shows.
+// view returns what the picture shows.
 func view(first int, ctx screen.Context) panel.View {
 	v := panel.View{
 		Pattern: ctx.State.Pattern, Timber: ctx.Reckoner.Table().Get, Allowance: ctx.Allow.Length,
@@ -92,7 +92,7 @@ func draft(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	}
 }
 
-// Footer gives the actions that matter now and where they stand.
+// Footer returns the actions that matter now and where they stand.
 func Footer(r paint.Rect, ctx screen.Context) []screen.FooterPlace {
 	if side := Lay(r).Side; !side.Empty() {
 		_, r = r.SplitRight(side.W + 1)

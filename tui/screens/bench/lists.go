@@ -35,7 +35,7 @@ func timberItems(ctx screen.Context) []choose.Item {
 	return append(onRack, others...)
 }
 
-// timberFigures gives the figures by which timbers are told apart in the list, and the
+// timberFigures returns the figures by which timbers are told apart in the list, and the
 // same on little room.
 func timberFigures(s species.Species, ctx screen.Context) (detail, brief string) {
 	if !s.Moves() {

@@ -23,7 +23,7 @@ func fineWidthStep() screen.Step {
 	return screen.Step{MM: 100 * length.Micrometre, Inches: length.Inch / 64}
 }
 
-// stepOf gives how far an action goes that makes its move by a step.
+// stepOf returns how far an action goes that makes its move by a step.
 func stepOf(id keymap.ID) screen.Step {
 	switch id {
 	case keymap.WidenFine, keymap.NarrowFine:
@@ -65,7 +65,7 @@ func hand(m edit.Move, id keymap.ID, ctx screen.Context) []screen.Request {
 	return askFor(m, arg, told, ctx)
 }
 
-// with gives a move with what it is told.
+// with returns a move with what it is told.
 func with(m edit.Move, told edit.Told) func(edit.State) (edit.State, error) {
 	return func(s edit.State) (edit.State, error) { return m.Do(s, told) }
 }

@@ -23,13 +23,13 @@ type Screen struct {
 	drag  int // strip being dragged, from 1; none: 0
 }
 
-// Title gives the screen's name.
+// Title returns the screen's name.
 func (Screen) Title() keymap.Place { return keymap.Bench }
 
 // Draw draws the bench into r.
 func (s Screen) Draw(c *paint.Canvas, r paint.Rect, ctx screen.Context) { draw(c, r, s.first, ctx) }
 
-// Picture gives the layout of the panel's picture, for the mouse and to keep its place
+// Picture returns the layout of the panel's picture, for the mouse and to keep its place
 // from frame to frame.
 func (s Screen) Picture(ctx screen.Context) panel.Layout {
 	return panel.Lay(view(s.first, ctx), Lay(ctx.Window.Body).Picture)
@@ -58,7 +58,7 @@ func (s Screen) Update(ctx screen.Context, msg tea.Msg) (screen.Screen, []screen
 
 func say(text string) []screen.Request { return []screen.Request{screen.Say(text)} }
 
-// move gives the request for a hand move.
+// move returns the request for a hand move.
 func move(f func(edit.State) (edit.State, error)) []screen.Request {
 	return []screen.Request{screen.Edit{Make: f}}
 }

@@ -120,7 +120,7 @@ func line(c *paint.Canvas, r paint.Rect, ctx screen.Context, l movement.Line, wi
 	return r.X - all.X
 }
 
-// verdict gives the level of how a line moves in words, with what keeps it open.
+// verdict returns the level of how a line moves in words, with what keeps it open.
 func verdict(l movement.Line, level pattern.Level, wide bool) string {
 	text := level.String()
 	if !l.Settled {
@@ -132,7 +132,7 @@ func verdict(l movement.Line, level pattern.Level, wide bool) string {
 	return text
 }
 
-// Advise gives the best remedy for a glue line of the chosen strip: that of the
+// Advise returns the best remedy for a glue line of the chosen strip: that of the
 // worse finding.
 func Advise(ctx screen.Context) (check.Remedy, bool) {
 	var best check.Finding

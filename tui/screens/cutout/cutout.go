@@ -45,13 +45,13 @@ type Entry struct {
 	Placed  int // index of the layout's copies; below 0: not placed
 }
 
-// Ready gives s with its lines listed, so that no frame has to do it anew.
+// Ready returns s with its lines listed, so that no frame has to do it anew.
 func (s Shown) Ready() Shown {
 	s.entries = s.list()
 	return s
 }
 
-// Entries gives the lines of the list.
+// Entries returns the lines of the list.
 func (s Shown) Entries() []Entry { return s.entries }
 
 // list lists the products' copies in their order, with a line for what of a product
@@ -76,10 +76,10 @@ func (s Shown) list() []Entry {
 	return out
 }
 
-// index gives the chosen line; there may be fewer than there were.
+// index returns the chosen line; there may be fewer than there were.
 func (v View) index(s Shown) int { return max(0, min(v.at, len(s.Entries())-1)) }
 
-// Chosen gives the chosen line, and false where nothing is listed.
+// Chosen returns the chosen line, and false where nothing is listed.
 func (v View) Chosen(s Shown) (Entry, bool) {
 	entries := s.Entries()
 	if len(entries) == 0 {
@@ -88,7 +88,7 @@ func (v View) Chosen(s Shown) (Entry, bool) {
 	return entries[v.index(s)], true
 }
 
-// Copy gives the chosen copy, and false where none is chosen or it is not placed.
+// Copy returns the chosen copy, and false where none is chosen or it is not placed.
 func (v View) Copy(s Shown) (outline.Placed, bool) {
 	e, ok := v.Chosen(s)
 	if !ok || e.Placed < 0 {
@@ -115,7 +115,7 @@ func (v View) ChooseProduct(i int, s Shown) View {
 	return v
 }
 
-// Point gives where the cursor is: in the chosen copy until it is moved off.
+// Point returns where the cursor is: in the chosen copy until it is moved off.
 func (v View) Point(s Shown, p pattern.Pattern) panel.Point {
 	if v.moved {
 		return v.point
@@ -159,7 +159,7 @@ func within(at, from, size length.Length) bool { return at >= from && at <= from
 // reachable is how far from a knot the cursor may be to mean it.
 const reachable = 10 * length.Millimetre
 
-// Knot gives the knot at the cursor, from 0: the nearest of those that it lies in or
+// Knot returns the knot at the cursor, from 0: the nearest of those that it lies in or
 // close beside.
 func (v View) Knot(s Shown, p pattern.Pattern) (int, bool) {
 	at, best, found := v.Point(s, p), 0, false
@@ -215,12 +215,12 @@ func lay(r paint.Rect, s Shown, ctx screen.Context) layout {
 	return l
 }
 
-// bare gives the picture of the panel with nothing cut out of it.
+// bare returns the picture of the panel with nothing cut out of it.
 func bare(ctx screen.Context) panel.Lying {
 	return panel.Lying{Pattern: ctx.State.Pattern, Timber: ctx.Reckoner.Table().Get, Allowance: ctx.Allow.Length, Unit: ctx.Unit}
 }
 
-// picture gives what the picture shows.
+// picture returns what the picture shows.
 func picture(s Shown, v View, ctx screen.Context) panel.Lying {
 	out := bare(ctx)
 	chosen, any := v.Chosen(s)
@@ -246,7 +246,7 @@ func (s Shown) label(at outline.Placed) string {
 	return strconv.Itoa(at.Product) + "." + strconv.Itoa(at.Copy)
 }
 
-// Footer gives the keys that matter now.
+// Footer returns the keys that matter now.
 func (v View) Footer(r paint.Rect, s Shown, ctx screen.Context) []screen.FooterPlace {
 	e, any := v.Chosen(s)
 	_, knot := v.Knot(s, ctx.State.Pattern)
@@ -287,7 +287,7 @@ func (v View) Press(x, y int, r paint.Rect, s Shown, ctx screen.Context) View {
 	return v
 }
 
-// first gives the first line in view when h of them find room.
+// first returns the first line in view when h of them find room.
 func (v View) first(s Shown, h int) int {
 	return max(0, min(v.index(s)-h/2, len(s.Entries())-h))
 }

@@ -71,7 +71,7 @@ func (s Screen) onChosen(f func(edit.State, int) (edit.State, error), after then
 	return []screen.Request{change(func(s edit.State) (edit.State, error) { return f(s, e.Product) }, after)}
 }
 
-// change gives the request for a change of the bench; after comes after it, nil: nothing.
+// change returns the request for a change of the bench; after comes after it, nil: nothing.
 func change(f func(edit.State) (edit.State, error), after then) screen.Edit {
 	if after == nil {
 		return screen.Edit{Make: f}

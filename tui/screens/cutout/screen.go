@@ -36,13 +36,13 @@ func fineCursorStep() screen.Step {
 // then is what the screen does once a change of the bench is made, or a value is typed.
 type then func(Screen, screen.Context) (screen.Screen, []screen.Request)
 
-// Title gives the screen's name.
+// Title returns the screen's name.
 func (Screen) Title() keymap.Place { return Place }
 
-// Shown gives what the screen shows, and View where it stands.
+// Shown returns what the screen shows, and View where it stands.
 func (s Screen) Shown() Shown { return s.shown }
 
-// View gives which line is chosen, and where the cursor is.
+// View returns which line is chosen, and where the cursor is.
 func (s Screen) View() View { return s.view }
 
 // Draw draws the panel with its products into r.
@@ -161,12 +161,12 @@ func (s Screen) laid(ctx screen.Context) Screen {
 	return s
 }
 
-// of gives what of the present state a copy that is held belongs to: the pattern alone.
+// of returns what of the present state a copy that is held belongs to: the pattern alone.
 func of(ctx screen.Context) screen.Stamp {
 	return screen.Stamp{Stem: ctx.Stamp.Stem, Pattern: ctx.Stamp.Pattern}
 }
 
-// shortEnds gives every strip the length that its products need, as one undo step.
+// shortEnds returns every strip the length that its products need, as one undo step.
 func shortEnds(ctx screen.Context) []screen.Request {
 	p, allowance := ctx.State.Pattern, ctx.Reckoner.Shop().Allowance.Length
 	if len(p.Products) == 0 {

@@ -103,7 +103,7 @@ func (s Screen) keepSlid(ctx screen.Context) []screen.Request {
 	}
 }
 
-// marked gives the bench with a mark at the near edge of each copy that is held.
+// marked returns the bench with a mark at the near edge of each copy that is held.
 func (s Screen) marked(next edit.State, want []outline.Placed) (edit.State, error) {
 	for _, h := range s.held {
 		for _, at := range want {

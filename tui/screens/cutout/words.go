@@ -52,7 +52,7 @@ func (s Shown) placed(product int) string {
 	return fmt.Sprintf("%d placed, as many as the rows hold%s", n, rows)
 }
 
-// strip gives the strip, from 1, that lies so far from edge A.
+// strip returns the strip, from 1, that lies so far from edge A.
 func strip(across length.Length, ctx screen.Context) int {
 	edge, strips := length.Length(0), ctx.State.Pattern.Strips
 	for i, s := range strips {
@@ -122,7 +122,7 @@ func (v View) list(c *paint.Canvas, r paint.Rect, s Shown, ctx screen.Context) {
 	}
 }
 
-// copy gives the line of one placed copy.
+// copy returns the line of one placed copy.
 func (v View) copy(s Shown, i int, mark string, w int, ctx screen.Context) string {
 	at, m, u := s.Job.Layout.Placed[i], s.Mark.Marks[i], ctx.Unit
 	clear := outline.ClearanceOf(s.Job.Pattern, ctx.Allow.Length, s.Job.Products[at.Product-1], at)
@@ -167,7 +167,7 @@ type detail struct {
 	role       paint.Role // of the lead
 }
 
-// facts gives what there is to know of the chosen product and of the panel, what
+// facts returns what there is to know of the chosen product and of the panel, what
 // asks for something first.
 func (v View) facts(s Shown, ctx screen.Context) []detail {
 	if s.Err != nil {
@@ -208,7 +208,7 @@ func (v View) facts(s Shown, ctx screen.Context) []detail {
 	return append(out, detail{"caution", work.Manuals, paint.RoleCaution})
 }
 
-// cautions gives those that concern a product, from 1, or all of the work: those that
+// cautions returns those that concern a product, from 1, or all of the work: those that
 // ask for something, or those that are good to know.
 func (s Shown) cautions(product int, asking bool) []detail {
 	var out []detail

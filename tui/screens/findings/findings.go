@@ -18,10 +18,10 @@ import (
 // A List is the screen. The zero value stands at the first finding.
 type List struct{ at int }
 
-// Title gives the screen's name.
+// Title returns the screen's name.
 func (List) Title() keymap.Place { return Place }
 
-// Count gives how many findings there are.
+// Count returns how many findings there are.
 func (List) Count(r check.Report) int { return len(r.Findings) }
 
 // Update goes through the findings and takes their remedies.
@@ -81,7 +81,7 @@ func (l List) Go(by int, ctx screen.Context) (List, int) {
 	return l, max(f.Where.Strip, f.Where.Line)
 }
 
-// Remedy gives the best change for the finding that is chosen.
+// Remedy returns the best change for the finding that is chosen.
 func (l List) Remedy(ctx screen.Context) (check.Remedy, bool) {
 	f, ok := l.chosen(ctx)
 	if !ok || len(f.Remedies()) == 0 {
@@ -90,7 +90,7 @@ func (l List) Remedy(ctx screen.Context) (check.Remedy, bool) {
 	return f.Remedies()[0], true
 }
 
-// Footer gives the keys that matter now.
+// Footer returns the keys that matter now.
 func Footer(r paint.Rect, ctx screen.Context) []screen.FooterPlace {
 	return screen.Footer(r, ctx.Keys, Place, func(id keymap.ID) bool {
 		switch id {
@@ -110,7 +110,7 @@ func Footer(r paint.Rect, ctx screen.Context) []screen.FooterPlace {
 	})
 }
 
-// index gives the finding that is chosen; there may be fewer than there were.
+// index returns the finding that is chosen; there may be fewer than there were.
 func (l List) index(ctx screen.Context) int {
 	return max(0, min(l.at, len(ctx.Report.Findings)-1))
 }
@@ -122,7 +122,7 @@ func (l List) chosen(ctx screen.Context) (check.Finding, bool) {
 	return ctx.Report.Findings[l.index(ctx)], true
 }
 
-// At gives the finding that stands at row y of r, for the mouse.
+// At returns the finding that stands at row y of r, for the mouse.
 func (l List) At(y int, r paint.Rect, ctx screen.Context) (List, bool) {
 	for _, b := range l.blocks(rows(r), ctx) {
 		if y >= b.y && y < b.y+len(b.words) {
@@ -143,7 +143,7 @@ type block struct {
 // indent is how far remedies are set in: room for the key that makes the first.
 const indent = 6
 
-// rows gives the part of r that the list stands in.
+// rows returns the part of r that the list stands in.
 func rows(r paint.Rect) paint.Rect {
 	_, r = r.SplitBottom(screen.FooterRows)
 	return r.Inset(1, 0)

@@ -56,7 +56,7 @@ func (q Question) Alike(other Question) bool {
 	return reflect.DeepEqual(bare(q), bare(other))
 }
 
-// job gives the job that a question is about, for a report, with the layouts found.
+// job returns the job that a question is about, for a report, with the layouts found.
 func (q Question) job(r movement.Reckoner, found []suggest.Layout) cutting.Job {
 	if q.Again {
 		return cutting.Job{Rack: q.Same.Rack, Shop: r.Shop(), Patterns: []cutting.Demand{{Stem: q.Same.Stem, Pattern: q.Same.Pattern, Copies: q.Same.Copies}}}
@@ -64,7 +64,7 @@ func (q Question) job(r movement.Reckoner, found []suggest.Layout) cutting.Job {
 	return q.Ask.Found(r, found)
 }
 
-// String gives all of a question but its rack, for a report.
+// String returns all of a question but its rack, for a report.
 func (q Question) String() string {
 	if q.Again {
 		return fmt.Sprintf("the pattern again, %d answers, glue lines at most %v", q.Same.Answers, q.Same.Level)

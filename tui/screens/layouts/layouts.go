@@ -86,10 +86,10 @@ func lay(r paint.Rect, ctx scene) layout {
 	return l
 }
 
-// fit gives how many layouts find room.
+// fit returns how many layouts find room.
 func (l layout) fit() int { return max(1, l.rows.H/l.each) }
 
-// box gives where layout i stands, the first one in view being first.
+// box returns where layout i stands, the first one in view being first.
 func (l layout) box(i, first int, ctx scene) paint.Rect {
 	top, rows := (i-first)*l.each, l.each
 	switch {
@@ -103,7 +103,7 @@ func (l layout) box(i, first int, ctx scene) paint.Rect {
 	return box
 }
 
-// Name gives what layout i, from 0, is called: a to z, then a2 and so on.
+// Name returns what layout i, from 0, is called: a to z, then a2 and so on.
 func Name(i int) string {
 	const letters = 26
 	name := string(rune('a' + i%letters))
@@ -125,12 +125,12 @@ func Count(n int) string {
 	}
 }
 
-// first gives the first layout in view.
+// first returns the first layout in view.
 func (l layout) first(ctx scene) int {
 	return max(0, min(ctx.Laying.At-l.fit()/2, len(ctx.Laying.Laid)-l.fit()))
 }
 
-// layoutAt gives the layout, or the condition to loosen, at row y of r.
+// layoutAt returns the layout, or the condition to loosen, at row y of r.
 func layoutAt(y int, r paint.Rect, ctx scene) (int, bool) {
 	l := lay(r, ctx)
 	if y < l.rows.Y || y >= l.rows.Bottom() {
@@ -149,7 +149,7 @@ func layoutAt(y int, r paint.Rect, ctx scene) (int, bool) {
 	return 0, false
 }
 
-// actionAt gives the action whose key stands at a cell: in the footer or among the
+// actionAt returns the action whose key stands at a cell: in the footer or among the
 // wishes.
 func actionAt(x, y int, r paint.Rect, ctx scene) (keymap.ID, bool) {
 	l := lay(r, ctx)
@@ -166,7 +166,7 @@ func actionAt(x, y int, r paint.Rect, ctx scene) (keymap.ID, bool) {
 	return "", false
 }
 
-// footer gives the actions that matter now and where they stand.
+// footer returns the actions that matter now and where they stand.
 func footer(l layout, ctx scene) []screen.FooterPlace {
 	y := ctx.Laying
 	return screen.Footer(l.foot, ctx.Keys, Place, func(id keymap.ID) bool {
@@ -230,7 +230,7 @@ func draw(c *paint.Canvas, r paint.Rect, ctx scene) {
 // The rows of a picture from which panel draws the numbers and marks too.
 const fullPicture = 6
 
-// view gives what a picture shows of strips.
+// view returns what a picture shows of strips.
 func view(p pattern.Pattern, ctx scene) panel.View {
 	return panel.View{Pattern: p, Timber: ctx.Reckoner.Table().Get, Allowance: ctx.Allow.Length, Selected: panel.NoStrip, Unit: ctx.Unit, Whole: true}
 }
@@ -289,7 +289,7 @@ func drawOne(c *paint.Canvas, r paint.Rect, i, extra int, ctx scene) {
 	drawCaption(c, caption.Inset(1, 0), mark+Name(i)+"  ", style, l, ctx)
 }
 
-// letterMark gives what stands behind the letters of a strip of layout i, and how they
+// letterMark returns what stands behind the letters of a strip of layout i, and how they
 // look: * where it is pinned, reversed where it is chosen.
 func letterMark(c *paint.Canvas, strip, i int, ctx scene) (string, paint.Style) {
 	mark, style := "", paint.Style{}
@@ -375,7 +375,7 @@ func drawCaption(c *paint.Canvas, r paint.Rect, mark string, style paint.Style, 
 	c.Text(r, paint.Fit(strings.Join(parts, "   "), r.W), style)
 }
 
-// contrast gives the least contrast of a layout's neighbours.
+// contrast returns the least contrast of a layout's neighbours.
 func contrast(l Laid, ctx scene) string {
 	if ctx.Laying.Again {
 		if len(l.Same.Timbers) < 2 {

@@ -33,13 +33,13 @@ type Screen struct {
 	strip   int // the chosen strip of it, from 0; none: -1
 }
 
-// Title gives the screen's name.
+// Title returns the screen's name.
 func (Screen) Title() keymap.Place { return Place }
 
 // Works reports whether a search is at work, Shown gives what it found so far.
 func (s Screen) Works() bool { return s.works }
 
-// Shown gives the answer, or as much of one as there is yet.
+// Shown returns the answer, or as much of one as there is yet.
 func (s Screen) Shown() Shown { return s.shown }
 
 // Stop ends the search with the best so far.
@@ -56,7 +56,7 @@ func (s Screen) Busy() string {
 // Draw draws the gallery into r.
 func (s Screen) Draw(c *paint.Canvas, r paint.Rect, ctx screen.Context) { draw(c, r, s.scene(ctx)) }
 
-// scene gives what the drawing goes by.
+// scene returns what the drawing goes by.
 func (s Screen) scene(ctx screen.Context) scene {
 	q, wrong := s.Question(ctx)
 	out := laying{
@@ -69,7 +69,7 @@ func (s Screen) scene(ctx screen.Context) scene {
 	return scene{ctx, out}
 }
 
-// Question gives what would be asked for now, or why nothing can be.
+// Question returns what would be asked for now, or why nothing can be.
 func (s Screen) Question(ctx screen.Context) (Question, string) {
 	p := ctx.State.Pattern
 	q := Question{Again: s.again, Rack: ctx.Stamp.Rack}

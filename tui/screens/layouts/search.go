@@ -191,7 +191,7 @@ func (s Screen) done(m job.Done[answer], ctx screen.Context) (screen.Screen, []s
 	return s, say(fmt.Sprintf("laid out for you: %s; %s shows them", Count(len(now.Laid)), ctx.Keys.KeyOf(opening)))
 }
 
-// With gives the gallery with an answer shown.
+// With returns the gallery with an answer shown.
 func (s Screen) With(shown Shown) Screen {
 	s.shown = shown
 	s.shown.Of.Ask.Unlike = nil
@@ -204,7 +204,7 @@ type Look struct {
 	Bench    edit.State
 }
 
-// Answer gives what an answer to q comes to; further: it is of layouts unlike those before.
+// Answer returns what an answer to q comes to; further: it is of layouts unlike those before.
 func (l Look) Answer(q Question, a suggest.Answer, further bool) Shown {
 	out := Shown{Have: true, Of: q, Laid: l.Layouts(q.Ask, a.Layouts), Status: a.Status, Aim: a.Aim, Bound: a.Bound, stopped: a.Stopped}
 	for i := range out.Laid {
@@ -214,7 +214,7 @@ func (l Look) Answer(q Question, a suggest.Answer, further bool) Shown {
 	return out
 }
 
-// Layouts gives layouts with what was reckoned of them, each seen from the side from
+// Layouts returns layouts with what was reckoned of them, each seen from the side from
 // which it is the more like what lies on the bench.
 func (l Look) Layouts(ask suggest.Ask, all []suggest.Layout) []Laid {
 	out := make([]Laid, len(all))
@@ -228,7 +228,7 @@ func (l Look) Layouts(ask suggest.Ask, all []suggest.Layout) []Laid {
 	return out
 }
 
-// again gives ways to make a pattern again with what was reckoned of them.
+// again returns ways to make a pattern again with what was reckoned of them.
 func (l Look) again(all []suggest.Same, status suggest.Status) []Laid {
 	out := make([]Laid, len(all))
 	for i, same := range all {

@@ -47,7 +47,7 @@ func usualWish(ctx screen.Context) wish {
 	return w
 }
 
-// ask gives the ask for the panel of p, or where it wants no width, one as wide as it
+// ask returns the ask for the panel of p, or where it wants no width, one as wide as it
 // is.
 func (w wish) ask(p pattern.Pattern, width length.Length) suggest.Ask {
 	if p.Panel.Width > 0 {
@@ -70,7 +70,7 @@ func (w wish) ask(p pattern.Pattern, width length.Length) suggest.Ask {
 	return a
 }
 
-// loosen gives the wishes that would do, one condition of each made less strict.
+// loosen returns the wishes that would do, one condition of each made less strict.
 func (w wish) loosen(l *suggest.Loosen) []loosening {
 	if l == nil {
 		return nil
@@ -120,7 +120,7 @@ func (w wish) loosenAgain(l suggest.AgainLoosen) []loosening {
 	return out
 }
 
-// changes gives how each key of a wish changes it, from the context; the change says why
+// changes returns how each key of a wish changes it, from the context; the change says why
 // it cannot be made, or nothing.
 func changes() map[keymap.ID]func(screen.Context, *wish) string {
 	return map[keymap.ID]func(screen.Context, *wish) string{

@@ -93,7 +93,7 @@ func widths(all []length.Length, u length.Unit) string {
 // mostWishRows is how many rows the wishes may take.
 const mostWishRows = 2
 
-// wishRows gives how many rows w cells wide the wishes take.
+// wishRows returns how many rows w cells wide the wishes take.
 func wishRows(w int, ctx scene) int {
 	rows := 1
 	for _, p := range placeWishes(paint.Rect{W: w, H: mostWishRows}, ctx) {

@@ -354,7 +354,7 @@ func becomes(l Laid, ctx scene, full bool) string {
 	return strings.Join(parts, "; ") + "."
 }
 
-// away gives the colour difference of two timbers.
+// away returns the colour difference of two timbers.
 func away(was, now string, ctx scene) float64 {
 	a, _ := ctx.Reckoner.Table().Get(was)
 	b, _ := ctx.Reckoner.Table().Get(now)

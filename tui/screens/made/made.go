@@ -25,7 +25,7 @@ type Shown struct {
 // A List is the screen: which batch is chosen. The zero value stands at the last one.
 type List struct{ back int }
 
-// Index gives the chosen batch, from 0, and false where nothing was made.
+// Index returns the chosen batch, from 0, and false where nothing was made.
 func (l List) Index(p pattern.Pattern) (int, bool) {
 	n := len(p.Made)
 	return max(0, n-1-max(0, min(l.back, n-1))), n > 0
@@ -70,13 +70,13 @@ func (l List) At(y int, r paint.Rect, p pattern.Pattern) List {
 	return l
 }
 
-// first gives the first batch in view when h of them find room.
+// first returns the first batch in view when h of them find room.
 func (l List) first(p pattern.Pattern, h int) int {
 	i, _ := l.Index(p)
 	return max(0, min(i-h/2, len(p.Made)-h))
 }
 
-// Footer gives the keys that matter now.
+// Footer returns the keys that matter now.
 func (l List) Footer(r paint.Rect, ctx screen.Context) []screen.FooterPlace {
 	any := len(ctx.State.Pattern.Made) > 0
 	return screen.Footer(r, ctx.Keys, Place, func(id keymap.ID) bool {
@@ -151,7 +151,7 @@ func (l List) batches(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	}
 }
 
-// said gives a size, or a dash where none was written down.
+// said returns a size, or a dash where none was written down.
 func said(l length.Length, u length.Unit) string {
 	if l == 0 {
 		return "-"
@@ -192,7 +192,7 @@ func (l List) note(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	}
 }
 
-// Lines gives the text of every label, for the page that shows them in full.
+// Lines returns the text of every label, for the page that shows them in full.
 func (s Shown) Lines() []string {
 	var out []string
 	for i, l := range s.Labels {

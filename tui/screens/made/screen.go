@@ -22,7 +22,7 @@ type Screen struct {
 	shown Shown
 }
 
-// Title gives the screen's name.
+// Title returns the screen's name.
 func (Screen) Title() keymap.Place { return Place }
 
 // Draw draws the batches and the label into r.

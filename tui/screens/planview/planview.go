@@ -14,7 +14,7 @@ import (
 	"example.com/oddments/tui/screen"
 )
 
-// index gives the chosen cut; there may be fewer than there were.
+// index returns the chosen cut; there may be fewer than there were.
 func (l Screen) index(ctx screen.Context) int {
 	return max(0, min(l.at, len(ctx.Plan.Details)-1))
 }
@@ -56,7 +56,7 @@ func lay(r paint.Rect) layout {
 	return l
 }
 
-// Footer gives the keys that matter now.
+// Footer returns the keys that matter now.
 func (l Screen) Footer(r paint.Rect, ctx screen.Context) []screen.FooterPlace {
 	p := ctx.Plan
 	fresh := ctx.Planned() && !l.works
@@ -218,7 +218,7 @@ func explained(d cutting.Detail) string {
 	return strings.Join(parts, ", ")
 }
 
-// ordinal gives first, second, and from the eleventh on number 11.
+// ordinal returns first, second, and from the eleventh on number 11.
 func ordinal(n int) string {
 	words := [...]string{"first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth"}
 	if n >= 1 && n <= len(words) {

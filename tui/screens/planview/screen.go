@@ -64,16 +64,16 @@ type real struct {
 	before pattern.Level
 }
 
-// Title gives the screen's name.
+// Title returns the screen's name.
 func (Screen) Title() keymap.Place { return Place }
 
 // Works reports whether a plan is being worked on, or ways out of one that is short.
 func (l Screen) Works() (plan, ways bool) { return l.works, l.ways.works }
 
-// WaysOut gives the ways out that were found, and whether there are any.
+// WaysOut returns the ways out that were found, and whether there are any.
 func (l Screen) WaysOut() (cutting.Ways, bool) { return l.ways.found.all, l.ways.found.have }
 
-// Awaits gives the file of the sheet that waits for the plan; empty: none does.
+// Awaits returns the file of the sheet that waits for the plan; empty: none does.
 func (l Screen) Awaits() string { return l.sheet }
 
 // Stop ends what is being worked on with the best so far.
@@ -287,7 +287,7 @@ func (l Screen) stale(ctx screen.Context) string {
 	}
 }
 
-// realPieces gives the strips on the bench the moisture and the rings of the pieces that
+// realPieces returns the strips on the bench the moisture and the rings of the pieces that
 // the plan cuts them from, as one undo step.
 func (l Screen) realPieces(ctx screen.Context) []screen.Request {
 	if why := l.stale(ctx); why != "" {

@@ -50,7 +50,7 @@ func (s listed) of(r rack.Rack, order rack.Order) bool {
 
 func sameList[T any](a, b []T) bool { return len(a) == len(b) && (len(a) == 0 || &a[0] == &b[0]) }
 
-// Entries gives what is shown, in its order. It is not to be written to.
+// Entries returns what is shown, in its order. It is not to be written to.
 func (l Screen) Entries(ctx screen.Context) []rack.Entry {
 	if l.listed.of(ctx.Rack, l.Order) {
 		return l.listed.entries
@@ -58,7 +58,7 @@ func (l Screen) Entries(ctx screen.Context) []rack.Entry {
 	return ctx.Rack.Filter(l.Filter).Sort(l.Order).Entries()
 }
 
-// keep gives the screen with its entries kept.
+// keep returns the screen with its entries kept.
 func (l Screen) keep(ctx screen.Context) Screen {
 	if !l.listed.of(ctx.Rack, l.Order) {
 		l.listed = listed{true, ctx.Rack, l.Order, l.Entries(ctx)}
@@ -66,12 +66,12 @@ func (l Screen) keep(ctx screen.Context) Screen {
 	return l
 }
 
-// at gives the place of the chosen entry among those shown.
+// at returns the place of the chosen entry among those shown.
 func (l Screen) at(entries []rack.Entry) int {
 	return max(0, slices.IndexFunc(entries, func(e rack.Entry) bool { return e.ID == l.ID }))
 }
 
-// Chosen gives the chosen entry, and false where none is shown.
+// Chosen returns the chosen entry, and false where none is shown.
 func (l Screen) Chosen(ctx screen.Context) (rack.Entry, bool) {
 	entries := l.Entries(ctx)
 	if len(entries) == 0 {
@@ -89,7 +89,7 @@ func (l Screen) Go(by int, ctx screen.Context) Screen {
 	return l
 }
 
-// After gives the screen with the entry chosen that takes the place of the chosen one
+// After returns the screen with the entry chosen that takes the place of the chosen one
 // when it goes.
 func (l Screen) After(ctx screen.Context) Screen {
 	entries := l.Entries(ctx)
@@ -111,7 +111,7 @@ func (l Screen) At(y int, r paint.Rect, ctx screen.Context) Screen {
 	return l
 }
 
-// first gives the first entry in view when h of them find room.
+// first returns the first entry in view when h of them find room.
 func (l Screen) first(entries []rack.Entry, h int) int {
 	return max(0, min(l.at(entries)-h/2, len(entries)-h))
 }
@@ -129,7 +129,7 @@ func lay(r paint.Rect) layout {
 	return l
 }
 
-// Footer gives the keys that matter now.
+// Footer returns the keys that matter now.
 func (l Screen) Footer(r paint.Rect, ctx screen.Context) []screen.FooterPlace {
 	chosen, any := l.Chosen(ctx)
 	return screen.Footer(r, ctx.Keys, Place, func(id keymap.ID) bool {

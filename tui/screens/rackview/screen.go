@@ -39,7 +39,7 @@ type typed struct {
 // A which is the words by which entries are shown.
 type which string
 
-// Title gives the screen's name.
+// Title returns the screen's name.
 func (Screen) Title() keymap.Place { return Place }
 
 // Update goes through the rack and changes what lies on it.
@@ -175,7 +175,7 @@ func (l Screen) onEntry(id keymap.ID, ctx screen.Context) (screen.Screen, []scre
 	return l.changed(next, err)
 }
 
-// made gives the rack with an action made on one of its entries.
+// made returns the rack with an action made on one of its entries.
 func made(id keymap.ID, e rack.Entry, ctx screen.Context) (rack.Rack, error) {
 	switch id {
 	case rackAgain:
@@ -253,7 +253,7 @@ func (l Screen) askGives(ctx screen.Context) (screen.Screen, []screen.Request) {
 	}}}
 }
 
-// given gives what the rack gives of the present state, as far as it was reckoned.
+// given returns what the rack gives of the present state, as far as it was reckoned.
 func (l Screen) given(ctx screen.Context) gives {
 	if l.gives.of != ctx.Stamp {
 		return gives{}

@@ -28,10 +28,10 @@ type Screen struct {
 	minutes   int // that all copies take; 0: by the last batch
 }
 
-// Title gives the screen's name.
+// Title returns the screen's name.
 func (Screen) Title() keymap.Place { return Place }
 
-// Shown gives what the screen shows.
+// Shown returns what the screen shows.
 func (s Screen) Shown() Shown { return s.shown }
 
 // Draw draws the figures into r.
@@ -192,7 +192,7 @@ func readCount(most int, instead, what string) func(string) (int, string, error)
 	}
 }
 
-// typedCount gives a number as a field starts with it.
+// typedCount returns a number as a field starts with it.
 func typedCount(n int) string {
 	if n == 0 {
 		return ""

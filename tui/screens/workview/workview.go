@@ -144,7 +144,7 @@ func (p *page) figure(line int, l work.Line) {
 	}
 }
 
-// whole gives where a figure comes from, and what changes it.
+// whole returns where a figure comes from, and what changes it.
 func whole(l work.Line) string {
 	switch {
 	case l.Setting == "":
@@ -184,7 +184,7 @@ func (p *page) named(line int, name, text string, w int, indent string) {
 	}
 }
 
-// top gives the first row in view when h of them find room and line at is chosen.
+// top returns the first row in view when h of them find room and line at is chosen.
 func (p page) top(at, h int) int {
 	first := 0
 	for i, r := range p.rows {
@@ -196,7 +196,7 @@ func (p page) top(at, h int) int {
 	return max(0, min(first-h/2, len(p.rows)-h))
 }
 
-// parts gives the rectangles of head, page and what there is to know of the chosen
+// parts returns the rectangles of head, page and what there is to know of the chosen
 // line.
 func parts(r paint.Rect) (head, body, info paint.Rect) {
 	_, r = r.SplitBottom(screen.FooterRows)
@@ -207,7 +207,7 @@ func parts(r paint.Rect) (head, body, info paint.Rect) {
 	return head, body, info
 }
 
-// index gives the chosen line; there may be fewer than there were.
+// index returns the chosen line; there may be fewer than there were.
 func (v View) index(s Shown) int { return max(0, min(v.at, len(s.Lines)-1)) }
 
 // Go chooses the line so many further down.
@@ -246,7 +246,7 @@ func (v View) At(y int, r paint.Rect, s Shown) View {
 	return v
 }
 
-// Footer gives the keys that matter now.
+// Footer returns the keys that matter now.
 func (v View) Footer(r paint.Rect, s Shown, ctx screen.Context) []screen.FooterPlace {
 	return screen.Footer(r, ctx.Keys, Place, func(id keymap.ID) bool {
 		switch id {

@@ -48,7 +48,7 @@ type Terminal struct {
 	stuck  bool          // the terminal took nothing the last time that it was waited for
 }
 
-// New gives a Terminal on f.
+// New returns a Terminal on f.
 func New(f *os.File) *Terminal { return &Terminal{File: f} }
 
 // patience is how long the library waits for what it writes once it leaves the alternate
@@ -183,7 +183,7 @@ type Model struct {
 	terminal *Terminal
 }
 
-// On gives m with its frames shown on t; the program's output is to be t too.
+// On returns m with its frames shown on t; the program's output is to be t too.
 func On(t *Terminal, m tea.Model) Model { return Model{Model: m, terminal: t} }
 
 // Update passes a message on. The terminal may have moved what it shows when its

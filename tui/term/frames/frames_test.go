@@ -12,7 +12,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 )
 
-// newFile gives a Terminal on a file, and what was written there since it was last
+// newFile returns a Terminal on a file, and what was written there since it was last
 // asked for.
 func newFile(t *testing.T) (*Terminal, func() string) {
 	t.Helper()
