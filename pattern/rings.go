@@ -40,7 +40,7 @@ func RingsAt(degrees float64) (Rings, error) {
 // Known reports whether somebody has looked at the end grain.
 func (r Rings) Known() bool { return r.known }
 
-// Degrees returns the angle in degrees; unknown rings are reckoned as 45.
+// Degrees returns the angle in degrees; unknown rings are computed as 45.
 func (r Rings) Degrees() float64 {
 	if !r.known {
 		return riftDegrees

@@ -38,7 +38,7 @@ func (c *RGB) UnmarshalText(text []byte) error {
 	return err
 }
 
-// Colorful returns the colour to go-colorful, for reckoning in other colour spaces.
+// Colorful returns the colour to go-colorful, for computation in other colour spaces.
 func (c RGB) Colorful() colorful.Color {
 	const most = 255
 	return colorful.Color{R: float64(c.R) / most, G: float64(c.G) / most, B: float64(c.B) / most}

@@ -49,7 +49,7 @@ func TestTable13_5AgreesWithTable4_3(t *testing.T) {
 	}
 }
 
-// Coefficients reckoned from published total shrinkage, with the timber's own fibre
+// Coefficients computed from published total shrinkage, with the timber's own fibre
 // saturation where its basis says so (CIRAD Tropix: iroko 23, wenge 22, afrormosia 20,
 // ovangkol 24).
 func TestDerivedCoefficients(t *testing.T) {

@@ -18,7 +18,7 @@ type Status int
 // The standings of a value, the firmest first.
 const (
 	Verified Status = iota + 1 // read in the named source
-	Derived                    // reckoned from the named inputs
+	Derived                    // computed from the named inputs
 	Memory                     // from memory, no stored copy found
 	Yours                      // from the maker's own file
 	None                       // no published value found

@@ -31,9 +31,9 @@ import (
 // An App is the model of the program. Build one with New.
 type App struct {
 	home
-	reckoner movement.Reckoner
-	doc      benched
-	racks    racks
+	physics movement.Physics
+	doc     benched
+	racks   racks
 	making
 	table
 	seeing
@@ -102,7 +102,7 @@ type frame struct {
 	wood          *panel.Palette
 }
 
-// A benched document is the one on the bench, with what was reckoned of it.
+// A benched document is the one on the bench, with what was computed of it.
 type benched struct {
 	document.Document
 	again  bool         // another save was asked for meanwhile
@@ -130,7 +130,7 @@ func New(s Setup) App { return newWith(s, screens()) }
 // newWith is New with other screens.
 func newWith(s Setup, all []shown) App {
 	a := App{
-		home: home{files: s.Home, bench: s.Home, demo: s.Demo}, reckoner: s.Reckoner, racks: newRacks(s), making: making{solve: screen.Searching()},
+		home: home{files: s.Home, bench: s.Home, demo: s.Demo}, physics: s.Physics, racks: newRacks(s), making: making{solve: screen.Searching()},
 		seeing: seeing{unit: s.Unit}, table: table{keysOf(all), handlers()}, screens: all,
 		clock: clock{now: s.Now, later: s.Later, stopped: s.Stopped},
 		frame: frame{canvas: paint.New(0, 0, s.Profile), wood: &panel.Palette{}, width: min(s.Width, mostWidth), height: min(s.Height, mostHeight)},
@@ -175,10 +175,10 @@ func (a App) outside(s store.Saved) bool {
 	return !a.files.Owns(s)
 }
 
-// checked reckons the report of what lies on the bench.
+// checked computes the report of what lies on the bench.
 func (a App) checked() App {
-	a.doc.report, a.doc.stale = check.Of(a.reckoner, a.state().Pattern, a.unit), false
-	return a.seen(screen.Reckoned{})
+	a.doc.report, a.doc.stale = check.Of(a.physics, a.state().Pattern, a.unit), false
+	return a.seen(screen.Recomputed{})
 }
 
 func (a App) state() edit.State { return a.doc.State() }
@@ -236,7 +236,7 @@ func (a App) route(msg tea.Msg) (App, tea.Cmd) {
 }
 
 // inView tells that another strip is chosen, or the window another, unless the pattern is
-// still to be reckoned.
+// still to be computed.
 func (a App) inView() App {
 	if a.doc.stale {
 		return a
@@ -259,7 +259,7 @@ func (a App) context() screen.Context {
 	}
 	return screen.Context{
 		State: a.state(), Title: title, Dirty: a.doc.History.Dirty(), CanUndo: canUndo, Demo: a.onDemo(),
-		Report: a.doc.report, Reckoner: a.reckoner, Allow: check.Allow(a.reckoner.Shop()), Rack: a.racks.history.Rack(), RackDemo: a.racks.demo,
+		Report: a.doc.report, Physics: a.physics, Allow: check.Allow(a.physics.Shop()), Rack: a.racks.history.Rack(), RackDemo: a.racks.demo,
 		Unit: a.unit, Season: a.season, Keys: a.keys, Wood: a.wood, Stamp: a.stamp(), Batch: a.batch, Plan: a.plan,
 		Window: screen.Window{Body: a.body(), At: a.here(), Covered: a.overlay != nil}, Now: a.now(),
 		Beside: screen.Beside{Solve: a.solve, Teller: screen.Teller{Files: a.files, Clock: a.now}},

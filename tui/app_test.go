@@ -307,7 +307,7 @@ func TestRecovery(t *testing.T) {
 		t.Fatalf("not kept: %q", text)
 	}
 
-	kept, err := setup.Home.Recoveries(store.Known(setup.Reckoner.Table()))
+	kept, err := setup.Home.Recoveries(store.Known(setup.Physics.Table()))
 	if err != nil || len(kept) != 1 {
 		t.Fatalf("kept %v, %v", kept, err)
 	}
@@ -471,7 +471,7 @@ func sixty(tb testing.TB, profile paint.Profile) App {
 	setup.Profile = profile
 	p := setup.Open.Pattern
 	p.Strips = nil
-	all := setup.Reckoner.Table().All()
+	all := setup.Physics.Table().All()
 	for i := range 60 {
 		s := pattern.Strip{Species: all[i*7%12].Key, Width: length.Length(8+i%9) * length.Millimetre}
 		if i%3 == 0 {
@@ -488,7 +488,7 @@ func sixty(tb testing.TB, profile paint.Profile) App {
 }
 
 // A key that comes many times at once does what it does one by one, and the panel is
-// reckoned once: 2,000 twins took minutes.
+// computed once: 2,000 twins took minutes.
 func TestOneKeyManyTimesAtOnce(t *testing.T) {
 	for _, keys := range []string{"tttt", "++++--", "ttxxx", "+++uuuu", "mmm", "tttt.", "ttuU", "xxxxxxxxxxxxxxx", "ffff"} {
 		one, all := onDemo(t, 80, 24), onDemo(t, 80, 24)

@@ -52,7 +52,7 @@ func demoSetup(t testing.TB) Setup {
 	t.Cleanup(func() { _ = home.Close() })
 	return Setup{
 		Home: home, Demo: slices.Clone(demo.Patterns), Open: demo.Patterns[0], Rack: demo.Rack,
-		Reckoner: movement.New(timbers, demo.Shop), Profile: paint.None,
+		Physics: movement.New(timbers, demo.Shop), Profile: paint.None,
 		Now: func() time.Time { return time.Date(2026, 11, 25, 10, 0, 0, 0, time.UTC) },
 	}
 }

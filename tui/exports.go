@@ -48,5 +48,5 @@ func (a App) writeSheet(file string) tea.Cmd {
 }
 
 func (a App) exportJob() export.Job {
-	return export.Job{Stem: a.doc.RecoveryStem(), Reckoner: a.reckoner, Unit: a.unit, Settings: work.SettingsOf(a.reckoner.Shop())}
+	return export.Job{Stem: a.doc.RecoveryStem(), Physics: a.physics, Unit: a.unit, Settings: work.SettingsOf(a.physics.Shop())}
 }

@@ -108,9 +108,9 @@ func (a App) do(next edit.State) (App, tea.Cmd) {
 	return a.changed()
 }
 
-// changed reckons the new state and has it kept in a second. Where the same key comes again
+// changed computes the new state and has it kept in a second. Where the same key comes again
 // at once on the bench, as when one is held down and the program is busy, only the last state
-// is reckoned: nobody sees those before, and the bench's moves go by the strips alone.
+// is computed: nobody sees those before, and the bench's moves go by the strips alone.
 func (a App) changed() (App, tea.Cmd) {
 	a.doc.stale = true
 	if !a.again {
@@ -119,7 +119,7 @@ func (a App) changed() (App, tea.Cmd) {
 	return a, a.keepLater()
 }
 
-// reckoned has the report be that of what lies on the bench.
+// computed has the report be that of what lies on the bench.
 func (a App) reckoned() App {
 	if !a.doc.stale {
 		return a

@@ -59,7 +59,7 @@ func sixtyLaid(tb testing.TB, profile paint.Profile) App {
 		}
 		all = append(all, l)
 	}
-	found := layouts.Look{Reckoner: a.reckoner, Bench: a.state()}.Answer(q, suggest.Answer{Layouts: all, Status: suggest.Optimal, Aim: suggest.UseUp}, false)
+	found := layouts.Look{Physics: a.physics, Bench: a.state()}.Answer(q, suggest.Answer{Layouts: all, Status: suggest.Optimal, Aim: suggest.UseUp}, false)
 	a.screens = slices.Clone(a.screens)
 	a.screens[a.at].Screen = of[layouts.Screen](a).With(found)
 	for range 4 {
@@ -68,12 +68,12 @@ func sixtyLaid(tb testing.TB, profile paint.Profile) App {
 	return a
 }
 
-// Budget: what is reckoned of a layout of 60 strips, beside the screen, within 1 ms.
+// Budget: what is computed of a layout of 60 strips, beside the screen, within 1 ms.
 func BenchmarkLookAtALayout(b *testing.B) {
 	a := sixtyLaid(b, paint.None)
 	q, _ := of[layouts.Screen](a).Question(a.context())
 	all := []suggest.Layout{of[layouts.Screen](a).Shown().Laid[3].Layout}
-	look := layouts.Look{Reckoner: a.reckoner, Bench: a.state()}
+	look := layouts.Look{Physics: a.physics, Bench: a.state()}
 	for b.Loop() {
 		_ = look.Layouts(q.Ask, all)
 	}
@@ -87,7 +87,7 @@ func TestSearchEndsAtOnce(t *testing.T) {
 	q, _ := of[layouts.Screen](a).Question(a.context())
 	ctx, stop := context.WithCancel(context.Background())
 	stop()
-	answer, err := suggest.Solve(ctx, a.reckoner, q.Ask, suggest.Options{})
+	answer, err := suggest.Solve(ctx, a.physics, q.Ask, suggest.Options{})
 	if err != nil || answer.Status == suggest.Infeasible || answer.Status == suggest.Optimal {
 		t.Errorf("%v, %v", answer.Status, err)
 	}

@@ -48,7 +48,7 @@ func solved(t *testing.T, d *hand) suggest.Answer {
 	if wrong != "" {
 		t.Fatal(wrong)
 	}
-	answer, err := suggest.Solve(context.Background(), d.app.reckoner, q.Ask, suggest.Options{})
+	answer, err := suggest.Solve(context.Background(), d.app.physics, q.Ask, suggest.Options{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -341,7 +341,7 @@ func TestImpossibleIsSaidAtOnce(t *testing.T) {
 	d.shows("would do")
 	said := false
 	q, _ := d.question()
-	if _, err := suggest.Solve(context.Background(), d.app.reckoner, q.Ask, suggest.Options{Progress: func(p suggest.Progress) { said = said || p.None }}); err != nil || !said {
+	if _, err := suggest.Solve(context.Background(), d.app.physics, q.Ask, suggest.Options{Progress: func(p suggest.Progress) { said = said || p.None }}); err != nil || !said {
 		t.Errorf("the search does not say so: %v", err)
 	}
 }
@@ -378,7 +378,7 @@ func TestAgainInTheGallery(t *testing.T) {
 	}
 	d := start(t, s, 120, 40).keys("V")
 	q, _ := d.question()
-	answer, err := suggest.Again(context.Background(), d.app.reckoner, q.Same, suggest.Options{})
+	answer, err := suggest.Again(context.Background(), d.app.physics, q.Same, suggest.Options{})
 	if err != nil || len(answer.Answers) == 0 {
 		t.Fatalf("%+v, %v", answer, err)
 	}

@@ -32,7 +32,7 @@ func ownHomeAt(t *testing.T, home *store.Home, kept []store.Recovery) (*hand, *s
 	if err != nil {
 		t.Fatal(err)
 	}
-	s := Setup{Home: home, Rack: demo.Rack, Reckoner: movement.New(species.Builtin(), shop.Default()), Profile: paint.None, Kept: kept}
+	s := Setup{Home: home, Rack: demo.Rack, Physics: movement.New(species.Builtin(), shop.Default()), Profile: paint.None, Kept: kept}
 	if s.RackFrom, err = home.SaveRack(demo.Rack, store.Whatever); err != nil {
 		t.Fatal(err)
 	}

@@ -88,7 +88,7 @@ func TestBatchIsTypedAsTheScreenShowsIt(t *testing.T) {
 	onDemo(t, 80, 24).keys(toMade+" a").text("4, 299.5 wide, 310 min").keys("enter").shows("1 batch of 4", "299.5")
 }
 
-// On an empty panel the screens say what is to be done first, and reckon nothing.
+// On an empty panel the screens say what is to be done first, and compute nothing.
 func TestScreensOfAnEmptyPanel(t *testing.T) {
 	d := onDemo(t, 80, 24).keys("ctrl+n tab tab").shows("no strips yet: the bench puts them in")
 	if s := d.screen(); strings.Contains(s, "the least (proved)") || strings.Contains(s, "d done") {

@@ -117,7 +117,7 @@ func (a App) askRackOver() App {
 			a.racks.base = store.Whatever
 			return a.saveRack()
 		}
-		files, known := a.files, store.Known(a.reckoner.Table())
+		files, known := a.files, store.Known(a.physics.Table())
 		return a, func() tea.Msg {
 			r, version, err := files.Rack(known)
 			return rackReadMsg{r, version, err}

@@ -61,7 +61,7 @@ count = 4
 `
 
 // A new shape is added in one place: with its file and its line it is typed, saved, read,
-// laid, reckoned, drawn, told and shown by what is its own. By hand: 120 from side to
+// laid, computed, drawn, told and shown by what is its own. By hand: 120 from side to
 // side is 138.564 along and has sides of 69.282. The middle of the first lies half of
 // 138.564 and 5 from the end, 74.3, the next 154.564 on, 228.8. The cutter goes round
 // 6 x 69.282 and pi x 12 seven times, 3.2 m; the surface is 2 x 12470.8 and 415.69 x 20.

@@ -41,7 +41,7 @@ func hardCase() pattern.Pattern {
 // remedy. Measured
 // 1.0 ms on a quiet core and 1.2 to 1.7 on a busy one: there is no room to spare.
 func BenchmarkOf60BadStrips(b *testing.B) {
-	p, r := hardCase(), reckoner()
+	p, r := hardCase(), physics()
 	if n := len(check.Of(r, p, length.InMM).Findings); n < 60 {
 		b.Fatalf("%d findings: the case is none of the hard ones", n)
 	}
@@ -55,7 +55,7 @@ func BenchmarkOf60BadStrips(b *testing.B) {
 
 // Budget: the same when strips come in runs, whose relief goes by their joint width.
 func BenchmarkOf60StripsInRuns(b *testing.B) {
-	p, r := hardCase(), reckoner()
+	p, r := hardCase(), physics()
 	for i := range p.Strips {
 		p.Strips[i] = p.Strips[i/4*4]
 	}
@@ -69,7 +69,7 @@ func BenchmarkOf60StripsInRuns(b *testing.B) {
 
 // The check without remedies, as a key of the bench has it: 0.1 ms.
 func BenchmarkOf60BadStripsUnasked(b *testing.B) {
-	p, r := hardCase(), reckoner()
+	p, r := hardCase(), physics()
 	b.ReportAllocs()
 	for b.Loop() {
 		check.Of(r, p, length.InMM)

@@ -1,5 +1,5 @@
 // Package check tells a maker what to know of a pattern before any glue is opened:
-// one list of rules, each giving findings, with remedies that are reckoned.
+// one list of rules, each giving findings, with remedies that are computed.
 //
 // A finding informs and never forbids. Its level is fine, take care or too much;
 // the words of caution come from the trade's tables and defer to manuals, local rules
@@ -103,7 +103,7 @@ func Allow(s shop.Shop) edit.Allow {
 
 // Of checks p with the timbers and the workshop of r; lengths in the texts are in u.
 // A draft has no findings.
-func Of(r movement.Reckoner, p pattern.Pattern, u length.Unit) Report {
+func Of(r movement.Physics, p pattern.Pattern, u length.Unit) Report {
 	panel := r.Panel(p)
 	report := Report{Figures: panel.Figures()}
 	if len(p.Strips) == 0 {
@@ -122,14 +122,14 @@ func Of(r movement.Reckoner, p pattern.Pattern, u length.Unit) Report {
 
 // A board is what the rules look at: a pattern with at least one strip.
 type board struct {
-	reckoner movement.Reckoner
-	shop     shop.Shop
-	pattern  pattern.Pattern
-	unit     length.Unit
-	figures  movement.Figures
-	allow    edit.Allow
-	timbers  []timber // in the order of figures.Timber
-	of       []int    // by strip from 0: its place in timbers
+	physics movement.Physics
+	shop    shop.Shop
+	pattern pattern.Pattern
+	unit    length.Unit
+	figures movement.Figures
+	allow   edit.Allow
+	timbers []timber // in the order of figures.Timber
+	of      []int    // by strip from 0: its place in timbers
 
 	// Remedies are tried on the panel, one at a time and when they are asked for.
 	mu     sync.Mutex
@@ -144,9 +144,9 @@ type timber struct {
 	known bool
 }
 
-func newBoard(r movement.Reckoner, p pattern.Pattern, u length.Unit, panel *movement.Panel, f movement.Figures) *board {
+func newBoard(r movement.Physics, p pattern.Pattern, u length.Unit, panel *movement.Panel, f movement.Figures) *board {
 	p.Strips = slices.Clone(p.Strips) // remedies may be asked for when p is no more
-	b := &board{reckoner: r, shop: r.Shop(), pattern: p, unit: u, figures: f, panel: panel}
+	b := &board{physics: r, shop: r.Shop(), pattern: p, unit: u, figures: f, panel: panel}
 	b.allow = Allow(b.shop)
 	at := make(map[string]int, len(f.Timber))
 	for i, t := range f.Timber {
@@ -171,7 +171,7 @@ func (b *board) timber(i int) *timber { return &b.timbers[b.of[i]] }
 func (b *board) between(n int) string { return b.timber(n-1).Name + " and " + b.timber(n).Name }
 
 // moisture returns that of strip i, from 0, at glue-up.
-func (b *board) moisture(i int) float64 { return b.reckoner.Moisture(b.pattern, b.pattern.Strips[i]) }
+func (b *board) moisture(i int) float64 { return b.physics.Moisture(b.pattern, b.pattern.Strips[i]) }
 
 // end returns how far the far end of s lies from the datum end.
 func (b *board) end(s pattern.Strip) length.Length {

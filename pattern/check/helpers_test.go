@@ -13,7 +13,7 @@ import (
 
 const mm = length.Millimetre
 
-func reckoner() movement.Reckoner { return movement.New(species.Builtin(), shop.Default()) }
+func physics() movement.Physics { return movement.New(species.Builtin(), shop.Default()) }
 
 // panel is 450 mm long, 22 thick and glued at 8 percent.
 func panel(strips ...pattern.Strip) pattern.Pattern {
@@ -44,7 +44,7 @@ func by(r check.Report, rule string) []check.Finding {
 }
 
 // figures returns those of every glue line, from 1; the first is none.
-func figures(r movement.Reckoner, p pattern.Pattern) []movement.Figure {
+func figures(r movement.Physics, p pattern.Pattern) []movement.Figure {
 	prepared := r.Panel(p)
 	out := make([]movement.Figure, prepared.Len())
 	for n := 1; n < len(out); n++ {

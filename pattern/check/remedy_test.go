@@ -37,7 +37,7 @@ func texts(r check.Report, rule string, n int) []string {
 // by 0.00025: 11 um on either side. Or walnut is rolled: 0.00079, 34 um.
 func TestRoll(t *testing.T) {
 	p := panel(strip("black_walnut", 25*mm), quarter("hard_maple", 25*mm), strip("black_walnut", 25*mm))
-	report := check.Of(reckoner(), p, length.InMM)
+	report := check.Of(physics(), p, length.InMM)
 	want := []string{
 		"roll strip 2 a quarter turn (25 to 23 mm wide): line 1 71 to 11 um, line 2 71 to 11 um",
 		"roll strip 1 a quarter turn (25 to 23 mm wide): line 1 71 to 34 um (take care)",
@@ -50,7 +50,7 @@ func TestRoll(t *testing.T) {
 	for i := range narrow.Strips {
 		narrow.Strips[i].Width = 24*mm - 1 // a nanometre under 22 + 2
 	}
-	for _, text := range texts(check.Of(reckoner(), narrow, length.InMM), "movement", 1) {
+	for _, text := range texts(check.Of(physics(), narrow, length.InMM), "movement", 1) {
 		if strings.Contains(text, "roll") {
 			t.Errorf("too narrow to roll, yet: %s", text)
 		}
@@ -62,7 +62,7 @@ func TestUnknownAndRiftRingsAreNotRolled(t *testing.T) {
 	p.Strips[0].Rings = pattern.Rings{}
 	p.Strips[1].Rings = pattern.RingsRift()
 	p.Strips[1].Moisture = pattern.Read(5)
-	report := check.Of(reckoner(), p, length.InMM)
+	report := check.Of(physics(), p, length.InMM)
 	if len(by(report, "movement")) != 1 {
 		t.Fatalf("findings %+v", report.Findings)
 	}
@@ -81,7 +81,7 @@ func TestSettle(t *testing.T) {
 	for n, strips := range map[int][]pattern.Strip{
 		2: {strip("hard_maple", 25*mm), wet}, 1: {wet, strip("hard_maple", 25*mm)},
 	} {
-		found := by(check.Of(reckoner(), panel(strips...), length.InMM), "moisture")
+		found := by(check.Of(physics(), panel(strips...), length.InMM), "moisture")
 		if len(found) != 1 || len(found[0].Remedies()) == 0 {
 			t.Fatalf("wet strip %d: %+v", n, found)
 		}
@@ -98,7 +98,7 @@ func TestSettle(t *testing.T) {
 func TestSettleWithoutFigures(t *testing.T) {
 	wet := strip("plum", 25*mm)
 	wet.Moisture = pattern.Read(11)
-	report := check.Of(reckoner(), panel(strip("hard_maple", 25*mm), wet), length.InMM)
+	report := check.Of(physics(), panel(strip("hard_maple", 25*mm), wet), length.InMM)
 	want := []string{"let strip 2 settle to 8.0 %: line 1 gap 3.0 to 0.0 points"}
 	if got := texts(report, "moisture", 1); !slices.Equal(got, want) {
 		t.Errorf("remedies %q, want %q", got, want)
@@ -125,7 +125,7 @@ func swaps(r check.Report) []check.Remedy {
 }
 
 func TestSwap(t *testing.T) {
-	free := swaps(check.Of(reckoner(), swapCase(), length.InMM))
+	free := swaps(check.Of(physics(), swapCase(), length.InMM))
 	if len(free) == 0 {
 		t.Fatal("no swap was found")
 	}
@@ -142,7 +142,7 @@ func TestSwap(t *testing.T) {
 		for _, at := range []int{m.Strip, m.Other} {
 			p := swapCase()
 			change(&p.Strips[at-1])
-			for _, other := range swaps(check.Of(reckoner(), p, length.InMM)) {
+			for _, other := range swaps(check.Of(physics(), p, length.InMM)) {
 				if other.Strip == at || other.Other == at {
 					t.Errorf("strip %d is %s, yet: %s", at, name, other.Text)
 				}
@@ -154,14 +154,14 @@ func TestSwap(t *testing.T) {
 func TestFill(t *testing.T) {
 	p := wanted(81*mm, strip("black_walnut", 25*mm), strip("hard_maple", 25*mm), strip("black_walnut", 25*mm))
 	p.Strips[1].Pinned = true
-	m := by(check.Of(reckoner(), p, length.InMM), "width")[0].Remedies()[0]
+	m := by(check.Of(physics(), p, length.InMM), "width")[0].Remedies()[0]
 	equal(t, "text", m.Text, "widen each unpinned strip by 3 mm") // 81 - 75 = 6 over two strips
 	filled, err := m.Apply(edit.New(p), check.Allow(shop.Default()))
 	if err != nil || filled.Pattern.Width() != 81*mm || filled.Pattern.Strips[1].Width != 25*mm {
 		t.Errorf("filled %v, %v", filled.Pattern.Strips, err)
 	}
 	p.Strips[0].Pinned, p.Strips[2].Pinned = true, true
-	if left := by(check.Of(reckoner(), p, length.InMM), "width")[0].Remedies(); len(left) != 0 {
+	if left := by(check.Of(physics(), p, length.InMM), "width")[0].Remedies(); len(left) != 0 {
 		t.Errorf("every strip is pinned, yet: %+v", left)
 	}
 }
@@ -216,12 +216,12 @@ func randomPanel(rng *rand.Rand) pattern.Pattern {
 	return p
 }
 
-// A remedy keeps what it promises: made on the bench and reckoned anew, each line in
+// A remedy keeps what it promises: made on the bench and computed anew, each line in
 // its effects is as they say and every other line as it was; none is at a higher
 // level, and no swap makes neighbours read as one.
 func TestRemediesKeepTheirPromise(t *testing.T) {
 	rng := rand.New(rand.NewPCG(31, 32))
-	r := reckoner()
+	r := physics()
 	a := check.Allow(r.Shop())
 	made := map[check.Kind]int{}
 	beyond := 0 // effects on lines that the moved strips do not touch
@@ -301,7 +301,7 @@ func betters(t *testing.T, f check.Finding, m check.Remedy, before, after []move
 	}
 }
 
-func blended(r movement.Reckoner, p pattern.Pattern) int {
+func blended(r movement.Physics, p pattern.Pattern) int {
 	n := 0
 	for _, l := range r.Of(p).Lines {
 		if l.Contrast < r.Shop().Limits.Contrast {
@@ -316,7 +316,7 @@ func blended(r movement.Reckoner, p pattern.Pattern) int {
 // left to right.
 func TestFindingsCoverTheFigures(t *testing.T) {
 	rng := rand.New(rand.NewPCG(33, 34))
-	r := reckoner()
+	r := physics()
 	order := map[string]int{}
 	for i, rule := range check.Rules() {
 		order[rule.ID] = i
@@ -356,7 +356,7 @@ func TestFindingsCoverTheFigures(t *testing.T) {
 // The best remedy brings the line to the lowest level of all remedies that are offered.
 func TestBestRemedyFirst(t *testing.T) {
 	rng := rand.New(rand.NewPCG(35, 36))
-	r := reckoner()
+	r := physics()
 	limits := r.Shop().Limits
 	after := func(rule string, m check.Remedy, n int) pattern.Level {
 		for _, e := range m.Effects {
@@ -385,7 +385,7 @@ func TestBestRemedyFirst(t *testing.T) {
 // several at once, and when the pattern has been changed since.
 func TestRemediesDoNotDependOnWhen(t *testing.T) {
 	rng := rand.New(rand.NewPCG(41, 42))
-	r := reckoner()
+	r := physics()
 	all := func(report check.Report, from, step int) [][]check.Remedy {
 		out := make([][]check.Remedy, len(report.Findings))
 		for i := range out {

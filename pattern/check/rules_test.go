@@ -23,7 +23,7 @@ type ruleCase struct {
 	message    string
 }
 
-// ruleCases are reckoned by hand. At 20 C and 65 percent humidity wood settles at
+// ruleCases are computed by hand. At 20 C and 65 percent humidity wood settles at
 // 1800/380.2 x (1.1373 + 1.3966) = 12.00 percent (USDA Wood Handbook FPL-GTR-190, eq.
 // 4-5), so the humid season's swing from 8 percent is 4.00 points; coefficients are
 // those of its table 13-5.
@@ -101,7 +101,7 @@ func ruleCases() []ruleCase {
 func TestRules(t *testing.T) {
 	for _, c := range ruleCases() {
 		t.Run(c.name, func(t *testing.T) {
-			report := check.Of(reckoner(), c.pattern, length.InMM)
+			report := check.Of(physics(), c.pattern, length.InMM)
 			found := by(report, c.rule)
 			if len(found) != 1 {
 				t.Fatalf("%d findings, want 1: %+v", len(found), found)
@@ -132,7 +132,7 @@ func TestEveryRuleIsReached(t *testing.T) {
 func TestTooMuch(t *testing.T) {
 	wet := strip("hard_maple", 25*mm)
 	wet.Moisture = pattern.Read(10.5)
-	report := check.Of(reckoner(), panel(strip("hard_maple", 25*mm), wet), length.InMM)
+	report := check.Of(physics(), panel(strip("hard_maple", 25*mm), wet), length.InMM)
 	equal(t, "gap of 2.5", by(report, "moisture")[0].Level, pattern.TooMuch)
 	equal(t, "report", report.Level, pattern.TooMuch)
 }
@@ -147,7 +147,7 @@ func TestQuietPanels(t *testing.T) {
 		"as wide as the thicknesser is":  panel(strip("hard_maple", 159*mm), strip("black_cherry", 159*mm)),
 		"as wide as wanted, to the last": wanted(75*mm, strip("hard_maple", 25*mm), strip("black_cherry", 50*mm)),
 	} {
-		report := check.Of(reckoner(), p, length.InMM)
+		report := check.Of(physics(), p, length.InMM)
 		if report.Level != pattern.Fine || len(report.Findings) != 0 {
 			t.Errorf("%s: %v, %+v", name, report.Level, report.Findings)
 		}
@@ -203,7 +203,7 @@ func TestContrastNearTheLimit(t *testing.T) {
 // made up of its colour either.
 func TestTimberNotInTheTable(t *testing.T) {
 	p := panel(strip("moonwood", 25*mm), strip("moonwood", 25*mm), strip("black_walnut", 25*mm))
-	report := check.Of(reckoner(), p, length.InMM)
+	report := check.Of(physics(), p, length.InMM)
 	if found := by(report, "figure"); len(found) != 1 || !strings.Contains(found[0].Message, "moonwood") {
 		t.Errorf("figure: %+v", found)
 	}
@@ -238,7 +238,7 @@ func TestWords(t *testing.T) {
 	cases = append(cases, ruleCase{name: "everything", pattern: everything()})
 	for _, c := range cases {
 		for _, u := range []length.Unit{length.InMM, length.InInches} {
-			report := check.Of(reckoner(), c.pattern, u)
+			report := check.Of(physics(), c.pattern, u)
 			for _, f := range report.Findings {
 				texts := []string{f.Message}
 				for _, m := range f.Remedies() {
@@ -258,7 +258,7 @@ func TestWords(t *testing.T) {
 		}
 	}
 	once := map[string]int{}
-	for _, f := range check.Of(reckoner(), everything(), length.InMM).Findings {
+	for _, f := range check.Of(physics(), everything(), length.InMM).Findings {
 		once[f.Rule]++
 	}
 	for _, rule := range []string{"food", "open_pored", "oily", "dust", "listed", "width", "thicknesser", "ends"} {
@@ -287,7 +287,7 @@ func plain(t *testing.T, text string, u length.Unit) {
 func TestInches(t *testing.T) {
 	walnut, maple := strip("black_walnut", 25*mm), quarter("hard_maple", 25*mm)
 	p := wanted(48500*length.Micrometre, walnut, maple)
-	report := check.Of(reckoner(), p, length.InInches)
+	report := check.Of(physics(), p, length.InInches)
 	equal(t, "movement", by(report, "movement")[0].Message,
 		"black walnut and hard maple: step 2.8 ±1.0 thou a face in the humid season, strain 0.65 ±0.24 %; borderline")
 	equal(t, "roll", by(report, "movement")[0].Remedy(), "roll strip 2 a quarter turn (63/64 to 29/32 in wide): line 1 2.8 to 0.4 thou")
@@ -296,7 +296,7 @@ func TestInches(t *testing.T) {
 	equal(t, "fill", by(report, "width")[0].Remedy(), "narrow each unpinned strip by 1/32 in")
 	equal(t, "fill has no line", by(report, "width")[0].Remedies()[0].Between(), "narrow each unpinned strip by 1/32 in")
 	p.Panel.Width = 50*mm + 1
-	equal(t, "hardly short", by(check.Of(reckoner(), p, length.InInches), "width")[0].Message,
+	equal(t, "hardly short", by(check.Of(physics(), p, length.InInches), "width")[0].Message,
 		"glue-up width 1 31/32 in of 1 31/32 in wanted: less than 1/64 in short")
 }
 

@@ -172,7 +172,7 @@ func exactly(r rack.Rack) *big.Int {
 	return sum
 }
 
-// goneBy returns what a plan takes from the rack, reckoned from its cuts alone: what is
+// goneBy returns what a plan takes from the rack, computed from its cuts alone: what is
 // gone of the opened rectangles, and besides the faults, the ready strips used, and
 // less the strips laid aside.
 func goneBy(job Job, plan Plan) (gone, besides *big.Int) {

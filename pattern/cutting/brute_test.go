@@ -219,7 +219,7 @@ func (b *brute) judge() {
 	}
 }
 
-// drawn reckons in cubic millimetres with the numbers of the statement.
+// drawn computes in cubic millimetres with the numbers of the statement.
 func (b *brute) drawn(p *brutePiece) float64 {
 	if len(p.sections) == 0 {
 		return 0

@@ -53,7 +53,7 @@ func (p Plan) Claim() Claim {
 }
 
 // abovePct returns how many percent drawn is above bound, which is above 0, up to the next
-// tenth. It is reckoned in fractions: a quotient of floats may be a hair too small, and
+// tenth. It is computed in fractions: a quotient of floats may be a hair too small, and
 // rounding up then says less than it is.
 func abovePct(drawn, bound float64) float64 {
 	of := new(big.Rat).SetFloat64(bound)

@@ -2,12 +2,12 @@ package cutting
 
 // ends is what the last kinds of a search cost at least in excess, for each set of
 // strips that may be left of them, when pieces could be used again and again. It is
-// reckoned as it is asked for.
+// computed as it is asked for.
 //
 // Why that is a bound: where all kinds before a place are met, a candidate that may still
 // be chosen has none of them, so it stands in the bucket of a later place, and what is left
 // is one of the sets. Whatever completes it is a sequence of such candidates and strips
-// short, taking the kinds in their order; reckon tries each first step there is. It leaves
+// short, taking the kinds in their order; compute tries each first step there is. It leaves
 // out only what would forbid one or cost more: how many pieces of a stock there are, the
 // strips short that are to spare, and the excess of pieces left unused. A number found
 // while something cheaper was at hand is the limit asked for and one more: it says that the
@@ -74,7 +74,7 @@ func (e *ends) above(place int, limit int64) bool {
 	return e.reckon(place, n, limit, e.s.tally) > limit
 }
 
-// reckon finds the least of set n, or that it is above limit; left is the tally of n.
+// compute finds the least of set n, or that it is above limit; left is the tally of n.
 func (e *ends) reckon(place, n int, limit int64, left tally) int64 {
 	if known := e.least[n]; known > limit || e.sure[n] {
 		return known

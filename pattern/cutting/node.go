@@ -12,7 +12,7 @@ const mostRounds = 60
 
 // A relaxation is the linear program of a node: pieces may be crosscut in several ways,
 // each in part, and sections cut so. Its rows are the kinds, the openings and the slots.
-// It only serves to find prices; what they prove is reckoned in whole numbers.
+// It only serves to find prices; what they prove is computed in whole numbers.
 type relaxation struct {
 	b     *brancher
 	n     *node

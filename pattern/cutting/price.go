@@ -103,7 +103,7 @@ type option struct {
 // slackUnits keeps the float64 bounds on the far side of the whole numbers.
 const slackUnits = 4
 
-// unknown is what a column may be worth when nobody reckoned it.
+// unknown is what a column may be worth when nobody computed it.
 const unknown = int64(1) << 61
 
 // best returns the column of stock n worth most above floor at prices, with no more

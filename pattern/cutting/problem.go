@@ -55,7 +55,7 @@ func (p *problem) charged() bool { return p.fine > 0 || p.short > 0 }
 // value returns what s costs in p, fines included.
 func (p *problem) value(s *solution) int64 { return s.cost + p.fine*int64(s.missing) }
 
-// reckon fills in d.bound: the Lagrangian bound (Geoffrion 1974). A solution takes just the
+// compute fills in d.bound: the Lagrangian bound (Geoffrion 1974). A solution takes just the
 // strips wanted but for those short. So it costs what these are worth at any prices, less
 // for each piece opened the worth of its strips above its cost, which is at most the best of
 // its stock, and that counts as 0 at least, so that pieces left unused may be counted too;

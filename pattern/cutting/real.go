@@ -119,7 +119,7 @@ type Look struct {
 //
 // Without a plan the strips of a timber are taken to come from the first of its
 // entries whose rings are unknown and that has most volume.
-func LookFirst(job Job, plan *Plan, r movement.Reckoner) []Look {
+func LookFirst(job Job, plan *Plan, r movement.Physics) []Look {
 	var of map[Ref]source
 	if plan != nil {
 		of = sources(job, *plan)

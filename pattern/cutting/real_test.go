@@ -95,7 +95,7 @@ func TestRealKeepsWhatIsKnown(t *testing.T) {
 // looksJob has a panel maple, walnut, maple, cherry, cherry in two copies, from pieces
 // that nobody looked at; its plan takes each timber from one piece, but the maple of
 // the second copy from another.
-func looksJob(t *testing.T) (Job, Plan, movement.Reckoner) {
+func looksJob(t *testing.T) (Job, Plan, movement.Physics) {
 	t.Helper()
 	p := pattern.Pattern{Panel: pattern.Panel{Length: 400 * mm, Thickness: 30 * mm}}
 	for _, key := range []string{"hard_maple", "black_walnut", "hard_maple", "black_cherry", "black_cherry"} {

@@ -41,7 +41,7 @@ type Lack struct {
 type Instead struct {
 	Species  string
 	Contrast float64       // CIEDE2000 of the oiled colours of the two timbers
-	Known    bool          // every line that it would make can be reckoned
+	Known    bool          // every line that it would make can be computed
 	Worst    movement.Line // the worst glue line that it would make
 	Pattern  string        // where that is
 	Copy     int
@@ -73,7 +73,7 @@ const (
 // WaysOut looks for ways out of plan, a plan of job that is short. It returns soon
 // after ctx ends with what it found so far, which holds; then Sure is false. A plan
 // that is not short gives every copy in full.
-func WaysOut(ctx context.Context, job Job, plan Plan, r movement.Reckoner) (Ways, error) {
+func WaysOut(ctx context.Context, job Job, plan Plan, r movement.Physics) (Ways, error) {
 	if err := check(job); err != nil {
 		return Ways{}, err
 	}
@@ -82,7 +82,7 @@ func WaysOut(ctx context.Context, job Job, plan Plan, r movement.Reckoner) (Ways
 	if ctx.Err() != nil {
 		flag.Store(true)
 	}
-	w := &wayfinder{job: job, plan: plan, reckoner: r, stop: stopper{&flag}, sure: true}
+	w := &wayfinder{job: job, plan: plan, physics: r, stop: stopper{&flag}, sure: true}
 	ways := Ways{Short: w.lacks()}
 	ways.Full = w.full(ways.Short)
 	for i := range ways.Short {
@@ -97,12 +97,12 @@ func WaysOut(ctx context.Context, job Job, plan Plan, r movement.Reckoner) (Ways
 
 // A wayfinder looks for ways out.
 type wayfinder struct {
-	job      Job
-	plan     Plan
-	reckoner movement.Reckoner
-	stop     stopper
-	sure     bool // no try ended undecided
-	broken   error
+	job     Job
+	plan    Plan
+	physics movement.Physics
+	stop    stopper
+	sure    bool // no try ended undecided
+	broken  error
 }
 
 func (w *wayfinder) lacks() []Lack {
@@ -215,7 +215,7 @@ func (w *wayfinder) full(lacks []Lack) []int {
 
 // instead finds timbers of the rack that can stand in for a timber.
 func (w *wayfinder) instead(lack *Lack, lacks []Lack) {
-	table := w.reckoner.Table()
+	table := w.physics.Table()
 	short, ok := table.Get(lack.Species)
 	if !ok {
 		return
@@ -285,12 +285,12 @@ func (w *wayfinder) worst(in *Instead, lack *Lack, served []source) {
 			if len(replaced) == 0 {
 				continue
 			}
-			for _, l := range w.reckoner.Panel(p).Lines() {
+			for _, l := range w.physics.Panel(p).Lines() {
 				if !replaced[l.Line] && !replaced[l.Line+1] {
 					continue
 				}
 				in.Known = in.Known && l.Known
-				if w.reckoner.Worse(l, in.Worst) {
+				if w.physics.Worse(l, in.Worst) {
 					in.Worst, in.Pattern, in.Copy = l, d.Stem, copy
 				}
 			}

@@ -44,7 +44,7 @@ func mustSolve(t *testing.T, job Job) Plan {
 }
 
 // Each strip takes A = 26 and B = 26 mm from a piece that is not planed.
-func TestPlansReckonedByHand(t *testing.T) {
+func TestPlansWorkedOutByHand(t *testing.T) {
 	tests := []struct {
 		name      string
 		piece     rack.Piece
@@ -238,7 +238,7 @@ func TestSameJobSamePlan(t *testing.T) {
 }
 
 // All of a piece is in its strips, kerfs, allowances, what goes back and what is
-// lost beside them; nothing is reckoned twice.
+// lost beside them; nothing is computed twice.
 func TestNothingIsLostSight(t *testing.T) {
 	for n := range 20 {
 		job := randomJob(uint64(4000+n), 40, 60, 3)

@@ -161,7 +161,7 @@ func (t *timber) addStocks(r rack.Rack, species string, asks bool) {
 	t.whole, t.crowded = make([]bool, len(t.crosses)), make([]bool, len(t.crosses))
 }
 
-// reckon returns the costs of a stock.
+// compute returns the costs of a stock.
 func (t *timber) reckon(x cross, s stock) stockCosts {
 	sh := t.shop
 	counts := 1.0

@@ -11,7 +11,7 @@ import (
 
 // Verify reports the first thing in which plan does not meet job: a strip served
 // twice or not at all, a cut that does not fit, a leftover or a volume that is not
-// what the cuts leave. It reckons everything afresh and shares with Solve only Needs
+// what the cuts leave. It computes everything afresh and shares with Solve only Needs
 // and the clear rectangles of pieces. That a plan is the best it does not check.
 func Verify(job Job, plan Plan) error {
 	v := &verifier{job: job, served: map[Ref]bool{}, asked: map[Ref]Strip{}, lengths: map[string]map[length.Length]bool{}, lying: map[string]bool{}}

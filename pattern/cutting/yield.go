@@ -12,8 +12,8 @@ import (
 type Supply struct {
 	Species string
 	Need    int // strips of the job
-	Have    int // strips that its entries give, each reckoned by itself
-	// AtLeast says that the entries may give more than Have: not all of it was reckoned
+	Have    int // strips that its entries give, each computed by itself
+	// AtLeast says that the entries may give more than Have: not all of it was computed
 	// to the end.
 	AtLeast bool
 }
@@ -32,14 +32,14 @@ func (s Supply) Short() int {
 type Yield struct {
 	ID     string
 	Strips int
-	// AtLeast says that it may give more: it was not reckoned to the end.
+	// AtLeast says that it may give more: it was not computed to the end.
 	AtLeast bool
 }
 
-// Yields reckons what each entry of the rack gives of the job's strips, in the rack's
+// Yields computes what each entry of the rack gives of the job's strips, in the rack's
 // order, and what that comes to for each timber, in the order in which the job asks
 // for them. Entries of other timbers are left out. When ctx ends, what is left is
-// not reckoned any more: a number then is one that there is at least. Likewise where a
+// not computed any more: a number then is one that there is at least. Likewise where a
 // claim broke; the first such *Broken is the error, and all the rest is there beside it.
 func Yields(ctx context.Context, job Job) ([]Supply, []Yield, error) {
 	if err := check(job); err != nil {

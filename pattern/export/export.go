@@ -1,7 +1,7 @@
 // Package export gives a pattern away: as a picture for the customer (SVG, PNG) and as
 // a sheet for the bench (HTML), each written whole to an io.Writer.
 //
-// It only shows. Every figure comes from the packages that reckon it, so that the
+// It only shows. Every figure comes from the packages that compute it, so that the
 // sheet says what the commands and the screens say. The same job gives the same
 // bytes: there is no clock and no chance in it, the grain is drawn from the timber's
 // key and the strip's place. Coordinates on a page are millimetres of wood in
@@ -33,7 +33,7 @@ const (
 type Job struct {
 	Stem     string   // what the pattern is called in commands
 	Work     work.Job // the pattern, how often it is made, and its products where they stand
-	Reckoner movement.Reckoner
+	Physics  movement.Physics
 	Settings work.Settings
 	Unit     length.Unit
 	Look     Look // of pictures
@@ -45,7 +45,7 @@ type Job struct {
 
 // name returns the name of a timber, or its key.
 func (j Job) name(key string) string {
-	if t, ok := j.Reckoner.Table().Get(key); ok {
+	if t, ok := j.Physics.Table().Get(key); ok {
 		return t.Name
 	}
 	return key

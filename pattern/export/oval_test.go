@@ -102,7 +102,7 @@ func TestOvalInPictureAndSheet(t *testing.T) {
 	if strings.Contains(text, "turn it") {
 		t.Error("the sheet has an oval turned")
 	}
-	if rules, ok := work.OutOfRoundLine(j.Reckoner, j.Work, j.Work.Layout.Placed[0], j.Unit); ok {
+	if rules, ok := work.OutOfRoundLine(j.Physics, j.Work, j.Work.Layout.Placed[0], j.Unit); ok {
 		t.Errorf("an oval is never round: %q", rules)
 	}
 }

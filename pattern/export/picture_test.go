@@ -133,7 +133,7 @@ func TestColoursOfStrips(t *testing.T) {
 		img, pg, scale := drawn(t, j)
 		at := pg.ops[firstWood(t, pg)].(woodOp)
 		for i, s := range j.Work.Pattern.Strips {
-			timber, _ := j.Reckoner.Table().Get(s.Species)
+			timber, _ := j.Physics.Table().Get(s.Species)
 			want := timber.ColourOiled
 			if raw {
 				want = timber.Colour

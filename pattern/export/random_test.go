@@ -105,7 +105,7 @@ func TestStripsOfRandomPanels(t *testing.T) {
 		colours, at := map[string]string{}, length.Length(0)
 		for i, s := range p.Strips {
 			b := bars[i]
-			along := p.StripLength(s, j.Reckoner.Shop().Allowance.Length)
+			along := p.StripLength(s, j.Physics.Shop().Allowance.Length)
 			if !near(b.X, mm(s.Start)) || !near(b.Width, mm(along)) || !near(b.Y, mm(at)) || !near(b.Height, mm(s.Width)) {
 				t.Errorf("panel %d: strip %d is drawn at %v, it lies %v along and %v across, %v by %v", n, i+1, b, s.Start, at, along, s.Width)
 			}

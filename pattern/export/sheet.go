@@ -77,13 +77,13 @@ type madeRow struct{ Date, Copies, Width, Thickness, Minutes, Note string }
 
 func sheetOf(j Job) sheet {
 	p, u := j.Work.Pattern, j.Unit
-	report := check.Of(j.Reckoner, p, u)
-	labels := work.Labels(j.Reckoner.Table(), j.Work, u)
+	report := check.Of(j.Physics, p, u)
+	labels := work.Labels(j.Physics.Table(), j.Work, u)
 	job := j.Work
 	if len(labels) > 0 {
 		job.Label = labels[0] // all lack the same fields
 	}
-	figures := work.Of(j.Reckoner, job, j.Settings)
+	figures := work.Of(j.Physics, job, j.Settings)
 	s := sheet{
 		Name: p.Name, Stem: j.Stem, Copies: job.Copies, Draft: len(p.Strips) == 0,
 		Manuals: work.Manuals, Cares: map[string][]care{}, Figures: map[string][]work.Line{}, Notes: p.Notes,
@@ -94,12 +94,12 @@ func sheetOf(j Job) sheet {
 	}
 	s.Facts = factsOf(j, figures)
 	s.Picture = benchPicture(j)
-	for _, l := range cutting.LookFirst(j.Stock, &j.Plan, j.Reckoner) {
+	for _, l := range cutting.LookFirst(j.Stock, &j.Plan, j.Physics) {
 		s.Look = append(s.Look, step{Text: capital(l.String()) + "."})
 	}
 	s.Levels = report.Level.String()
 	addFindings(s.Cares, report.Findings)
-	cautions := &pool{work.Cautions(j.Reckoner, job, figures, j.Settings, u)}
+	cautions := &pool{work.Cautions(j.Physics, job, figures, j.Settings, u)}
 	s.Stock = stockOf(j)
 	s.Strips = stripRows(j)
 	s.Glue, s.Flatten = glueSteps(j, figures.Glue, cautions), flattenSteps(j)
@@ -208,7 +208,7 @@ func careOf(l pattern.Level, where, text, remedy string) care {
 
 func factsOf(j Job, f work.Figures) []fact {
 	p, u := j.Work.Pattern, j.Unit
-	s := j.Reckoner.Shop()
+	s := j.Physics.Shop()
 	t := p.Panel.Thickness
 	thick := fmt.Sprintf("%s sawn, %s planed, %s finished", s.Sawn(t).With(u), s.Glued(t).With(u), t.With(u))
 	if p.Panel.Make == pattern.MakeEdge {
@@ -240,13 +240,13 @@ func stripRows(j Job) []stripRow {
 	from := sources(j)
 	var out []stripRow
 	for i, s := range p.Strips {
-		timber, known := j.Reckoner.Table().Get(s.Species)
+		timber, known := j.Physics.Table().Get(s.Species)
 		if !known {
 			timber.Name, timber.Letters = s.Species, "??"
 		}
 		row := stripRow{
 			Number: i + 1, Letters: timber.Letters, Timber: timber.Name, Width: s.Width.With(u),
-			Length: p.StripLength(s, j.Reckoner.Shop().Allowance.Length).With(u), Start: s.Start.With(u),
+			Length: p.StripLength(s, j.Physics.Shop().Allowance.Length).With(u), Start: s.Start.With(u),
 			Rings: s.Rings.String(), Glyph: glyphOf(s.Rings), From: from[i+1],
 			Hex: shadesOf(timber, j.Look.Raw)[shadeBase].String(),
 		}

@@ -34,7 +34,7 @@ func planned(t testing.TB, p pattern.Pattern, copies int) Job {
 			},
 			Strips: []rack.Strip{{ID: "C-23", Species: "black_cherry", Width: 23 * mm, Thickness: 24 * mm, Length: 800 * mm, Quantity: 2}},
 		},
-		Shop: j.Reckoner.Shop(),
+		Shop: j.Physics.Shop(),
 	}
 	plan, err := cutting.Solve(context.Background(), j.Stock, cutting.Options{})
 	if err != nil {
@@ -66,16 +66,16 @@ func TestSheetSaysTheSame(t *testing.T) {
 				t.Errorf("%s is missing: %q", what, s)
 			}
 		}
-		f := work.Of(j.Reckoner, j.Work, j.Settings)
+		f := work.Of(j.Physics, j.Work, j.Settings)
 		for _, l := range work.Lines(j.Work, f, j.Settings, unit) {
 			want("a figure", l.What+" "+l.Text+" "+l.Source)
 		}
 		job := j.Work
-		job.Label = work.Labels(j.Reckoner.Table(), job, unit)[0]
-		for _, c := range work.Cautions(j.Reckoner, job, f, j.Settings, unit) {
+		job.Label = work.Labels(j.Physics.Table(), job, unit)[0]
+		for _, c := range work.Cautions(j.Physics, job, f, j.Settings, unit) {
 			want("a caution of "+c.Step, c.String())
 		}
-		for _, r := range check.Of(j.Reckoner, j.Work.Pattern, unit).Findings {
+		for _, r := range check.Of(j.Physics, j.Work.Pattern, unit).Findings {
 			want("a finding", r.Message)
 		}
 		steps := cutting.Order(j.Stock, j.Plan, j.name, unit)
@@ -98,11 +98,11 @@ func TestSheetSaysTheSame(t *testing.T) {
 		for _, s := range work.SandingOrder(j.Work.Products[0], unit) {
 			want("a step of sanding", capital(s.Text)+" ("+s.Source+")")
 		}
-		out := work.MarkOutOf(j.Work.Pattern, j.Reckoner.Shop().Allowance.Length, j.Work.Layout, j.Reckoner.Shop().Cut.Gap)
+		out := work.MarkOutOf(j.Work.Pattern, j.Physics.Shop().Allowance.Length, j.Work.Layout, j.Physics.Shop().Cut.Gap)
 		for i, m := range out.Marks {
 			want("a mark", fmt.Sprintf("1.%d %s %s", i+1, m.FromHook.With(unit), m.FromA.With(unit)))
 		}
-		want("the last pass at its step", "the last one frees it. Note: "+cautionOf(t, work.Cautions(j.Reckoner, job, f, j.Settings, unit), "router"))
+		want("the last pass at its step", "the last one frees it. Note: "+cautionOf(t, work.Cautions(j.Physics, job, f, j.Settings, unit), "router"))
 		want("rags at their step", "wipe off what the wood does not take. Note: rags with mineral oil")
 		want("manuals", work.Manuals)
 		want("the law", "check current local law")

@@ -159,7 +159,7 @@ func (l *layout) marks(at point) {
 			l.cased(area{circle{}, a.x0 + c - r, y - r, a.x0 + c + r, y + r}.points(), true, true)
 		}
 	}
-	shop := j.Reckoner.Shop()
+	shop := j.Physics.Shop()
 	out := work.MarkOutOf(j.Work.Pattern, shop.Allowance.Length, j.Work.Layout, shop.Cut.Gap)
 	if out.Hook > 0 {
 		k := l.wood.planks[out.Hook-1]

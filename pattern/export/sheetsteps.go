@@ -117,7 +117,7 @@ type markRow struct{ Thing, FromHook, FromDatum, FromA, Slide, Dry, Humid string
 
 func markOutOf(j Job) markOut {
 	p, u, layout := j.Work.Pattern, j.Unit, j.Work.Layout
-	shop := j.Reckoner.Shop()
+	shop := j.Physics.Shop()
 	var m markOut
 	if len(j.Work.Products) == 0 {
 		return m
@@ -155,7 +155,7 @@ func markOutOf(j Job) markOut {
 }
 
 func roundText(j Job, at outline.Placed, season movement.Season) string {
-	e := work.OutOfRound(j.Reckoner, j.Work.Pattern, j.Work.Products[at.Product-1], at, season)
+	e := work.OutOfRound(j.Physics, j.Work.Pattern, j.Work.Products[at.Product-1], at, season)
 	if !e.Known {
 		return "no figure"
 	}
@@ -168,7 +168,7 @@ func roundText(j Job, at outline.Placed, season movement.Season) string {
 
 // letters returns the two letters of a timber.
 func letters(j Job, s pattern.Strip) string {
-	if t, ok := j.Reckoner.Table().Get(s.Species); ok && t.Letters != "" {
+	if t, ok := j.Physics.Table().Get(s.Species); ok && t.Letters != "" {
 		return t.Letters
 	}
 	return "??"

@@ -77,7 +77,7 @@ func flattenSteps(j Job) []step {
 	}
 	var d doing
 	d.add(nil, "Flatten it from about %s to %s, as much off the one face as off the other.",
-		j.Reckoner.Shop().Glued(p.Panel.Thickness).With(u), p.Panel.Thickness.With(u))
+		j.Physics.Shop().Glued(p.Panel.Thickness).With(u), p.Panel.Thickness.With(u))
 	if len(j.Work.Products) == 0 {
 		d.add(nil, "Trim it to %s long, square to edge A.", p.Panel.Length.With(u))
 	}

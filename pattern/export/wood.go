@@ -49,13 +49,13 @@ const seamBelow = 8.0
 // woodOf returns the panel of a job, without its grain.
 func woodOf(j Job) wood {
 	p := j.Work.Pattern
-	allowance := j.Reckoner.Shop().Allowance.Length
+	allowance := j.Physics.Shop().Allowance.Length
 	shades := map[string][shadeCount]species.RGB{}
 	var w wood
 	var at length.Length
 	var before species.RGB
 	for i, s := range p.Strips {
-		timber, _ := j.Reckoner.Table().Get(s.Species)
+		timber, _ := j.Physics.Table().Get(s.Species)
 		if _, ok := shades[s.Species]; !ok {
 			shades[s.Species] = shadesOf(timber, j.Look.Raw)
 		}
@@ -82,7 +82,7 @@ func woodOf(j Job) wood {
 func (w wood) grained(j Job, fine float64) wood {
 	w.planks = slices.Clone(w.planks)
 	for i, s := range j.Work.Pattern.Strips {
-		timber, _ := j.Reckoner.Table().Get(s.Species)
+		timber, _ := j.Physics.Table().Get(s.Species)
 		w.planks[i].veins = veinsOf(timber, s, w.planks[i], fine)
 	}
 	return w

@@ -36,7 +36,7 @@ func (l Length) Format(u Unit) string {
 // With is Format with the unit behind it.
 func (l Length) With(u Unit) string { return l.Format(u) + " " + u.String() }
 
-// Estimate returns a reckoned length of mm millimetres for the eye, without its
+// Estimate returns a computed length of mm millimetres for the eye, without its
 // unit: to a tenth of a millimetre or a hundredth of an inch.
 func Estimate(mm float64, u Unit) string {
 	value, decimals := mm, 1

@@ -1,7 +1,7 @@
 // Package lp solves linear programs by the revised simplex method (Dantzig and Orchard-Hays
 // 1954, "The product form for the inverse in the simplex method"), with the inverse of
 // the basis held densely. Its answers are estimates in floating point: whatever is
-// claimed from them is to be reckoned again in whole numbers.
+// claimed from them is to be computed again in whole numbers.
 package lp
 
 import "math"
@@ -59,7 +59,7 @@ func (p *Program) Add(c Column) int {
 	return len(p.cols) - 1
 }
 
-// Reprice reckons the rows' prices from the basis, as it must be done after SetCost.
+// Reprice computes the rows' prices from the basis, as it must be done after SetCost.
 func (p *Program) Reprice() {
 	clear(p.price)
 	for i, c := range p.basis {

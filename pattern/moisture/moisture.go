@@ -1,4 +1,4 @@
-// Package moisture reckons the moisture content that wood settles to in an air.
+// Package moisture computes the moisture content that wood settles to in an air.
 //
 // Moisture content is in percent of oven-dry mass, temperature in degrees Celsius,
 // relative humidity in percent. The equation is that of the USDA Wood Handbook

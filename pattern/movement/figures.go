@@ -46,18 +46,18 @@ type Timber struct {
 	MassKnown   bool // the density is
 }
 
-// Of reckons every figure of p.
-func (r Reckoner) Of(p pattern.Pattern) Figures { return r.Panel(p).Figures() }
+// Of computes every figure of p.
+func (r Physics) Of(p pattern.Pattern) Figures { return r.Panel(p).Figures() }
 
-// Figures reckons every figure of a panel that stands as it was prepared.
+// Figures computes every figure of a panel that stands as it was prepared.
 func (p *Panel) Figures() Figures {
 	f := Figures{Width: p.pattern.Width(), Seasons: p.Seasons(), Lines: p.Lines()}
 	f.Look = p.LookFirst(f.Lines)
-	f.Timber = p.reckoner.Timber(p.pattern)
+	f.Timber = p.physics.Timber(p.pattern)
 	return f
 }
 
-// Lines reckons every glue line.
+// Lines computes every glue line.
 func (p *Panel) Lines() []Line {
 	if len(p.strips) < 2 {
 		return nil
@@ -69,13 +69,13 @@ func (p *Panel) Lines() []Line {
 	return lines
 }
 
-// Seasons reckons the change of the panel's width in each season. Strips are free
+// Seasons computes the change of the panel's width in each season. Strips are free
 // across the width, so their changes add up.
 func (p *Panel) Seasons() []SeasonFigures {
-	airs := [seasonCount]moisture.Air{Dry: p.reckoner.shop.Dry, Humid: p.reckoner.shop.Humid}
+	airs := [seasonCount]moisture.Air{Dry: p.physics.shop.Dry, Humid: p.physics.shop.Humid}
 	out := make([]SeasonFigures, 0, seasonCount)
 	for _, season := range Seasons() {
-		f := SeasonFigures{Season: season, Air: airs[season], EquilibriumPct: p.reckoner.season[season], Known: true}
+		f := SeasonFigures{Season: season, Air: airs[season], EquilibriumPct: p.physics.season[season], Known: true}
 		for i := range p.strips {
 			f.WidthChangeMM += p.strips[i].width.MM() * p.strips[i].move[season].width
 			f.Known = f.Known && p.strips[i].known
@@ -126,7 +126,7 @@ func (p *Panel) LookFirst(lines []Line) []Look {
 }
 
 // Timber sums what p takes of each species.
-func (r Reckoner) Timber(p pattern.Pattern) []Timber {
+func (r Physics) Timber(p pattern.Pattern) []Timber {
 	var out []Timber
 	at := map[string]int{}
 	for _, s := range p.Strips {

@@ -1,4 +1,4 @@
-// Package movement reckons what moisture does to a panel: the free change of each
+// Package movement computes what moisture does to a panel: the free change of each
 // strip, the strain and the step at each glue line, the change of the panel's
 // width, with levels from the workshop's limits.
 //
@@ -99,36 +99,36 @@ func through(cr, ct, degrees float64) float64 {
 	return cr*cos*cos + ct*sin*sin
 }
 
-// A Reckoner reckons with one species table and one workshop. It is a value
+// Physics works with one species table and one workshop. It is a value
 // without state and may be shared.
-type Reckoner struct {
+type Physics struct {
 	table  *species.Table
 	shop   shop.Shop
 	air    float64 // equilibrium of the workshop's air, percent
 	season [seasonCount]float64
 }
 
-// New returns a Reckoner for timbers of table and the airs and limits of s.
-func New(table *species.Table, s shop.Shop) Reckoner {
-	return Reckoner{
+// New returns what moves by timbers of table and the airs and limits of s.
+func New(table *species.Table, s shop.Shop) Physics {
+	return Physics{
 		table: table, shop: s,
 		air:    s.Air.EquilibriumPct(),
 		season: [seasonCount]float64{Dry: s.Dry.EquilibriumPct(), Humid: s.Humid.EquilibriumPct()},
 	}
 }
 
-// Table returns the species table that r reckons with.
-func (r Reckoner) Table() *species.Table { return r.table }
+// Table returns the species table that r computes with.
+func (r Physics) Table() *species.Table { return r.table }
 
-// Shop returns the workshop that r reckons with.
-func (r Reckoner) Shop() shop.Shop { return r.shop }
+// Shop returns the workshop that r computes with.
+func (r Physics) Shop() shop.Shop { return r.shop }
 
 // EquilibriumPct returns the moisture that wood settles to in a season.
-func (r Reckoner) EquilibriumPct(s Season) float64 { return r.season[s] }
+func (r Physics) EquilibriumPct(s Season) float64 { return r.season[s] }
 
 // Moisture returns the moisture of strip s of p at glue-up, in percent: its reading,
 // else the panel's, else that of the workshop's air.
-func (r Reckoner) Moisture(p pattern.Pattern, s pattern.Strip) float64 {
+func (r Physics) Moisture(p pattern.Pattern, s pattern.Strip) float64 {
 	return s.Moisture.Or(p.Panel.Moisture.Or(r.air))
 }
 
@@ -146,24 +146,24 @@ func LevelOf(figure float64, limit shop.Limit) pattern.Level {
 
 // Levels returns the level of how a glue line moves, by its step in micrometres and its
 // strain in percent, and that of the gap between the moistures beside it, in points.
-func (r Reckoner) Levels(stepUM, strainPct, gapPct float64) (moves, gap pattern.Level) {
+func (r Physics) Levels(stepUM, strainPct, gapPct float64) (moves, gap pattern.Level) {
 	limits := r.shop.Limits
 	return max(LevelOf(stepUM, limits.StepUM), LevelOf(strainPct, limits.StrainPct)), LevelOf(gapPct, limits.MoisturePct)
 }
 
 // Beyond returns the largest of step, strain and moisture gap in parts of the limit that
 // each has to take care at: above 1 it is beyond it.
-func (r Reckoner) Beyond(stepUM, strainPct, gapPct float64) float64 {
+func (r Physics) Beyond(stepUM, strainPct, gapPct float64) float64 {
 	limits := r.shop.Limits
 	return max(stepUM/limits.StepUM.Care, strainPct/limits.StrainPct.Care, gapPct/limits.MoisturePct.Care)
 }
 
 // Worst returns the glue line of p that asks for most, as WorstOf does.
-func (r Reckoner) Worst(p pattern.Pattern) Line { return r.WorstOf(r.Panel(p).Lines()) }
+func (r Physics) Worst(p pattern.Pattern) Line { return r.WorstOf(r.Panel(p).Lines()) }
 
 // WorstOf returns the line that asks for most: of those at the worst level the one that is
 // furthest beyond a limit, the first on a tie. It is the zero Line where there is none.
-func (r Reckoner) WorstOf(lines []Line) Line {
+func (r Physics) WorstOf(lines []Line) Line {
 	var worst Line
 	for _, l := range lines {
 		if r.Worse(l, worst) {
@@ -174,13 +174,13 @@ func (r Reckoner) WorstOf(lines []Line) Line {
 }
 
 // Worse reports whether a asks for more than b, as WorstOf has it.
-func (r Reckoner) Worse(a, b Line) bool {
+func (r Physics) Worse(a, b Line) bool {
 	beyond := func(l Line) float64 { return r.Beyond(l.StepUM, l.StrainPct, l.GapPct) }
 	return b.Line == 0 || a.Level > b.Level || a.Level == b.Level && beyond(a) > beyond(b)
 }
 
 // level returns the level of a glue line with such figures.
-func (r Reckoner) level(stepUM, strainPct, gapPct float64) pattern.Level {
+func (r Physics) level(stepUM, strainPct, gapPct float64) pattern.Level {
 	moves, gap := r.Levels(stepUM, strainPct, gapPct)
 	return max(moves, gap)
 }

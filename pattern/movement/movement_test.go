@@ -14,7 +14,7 @@ import (
 
 const mm = length.Millimetre
 
-func reckoner() Reckoner { return New(species.Builtin(), shop.Default()) }
+func physics() Physics { return New(species.Builtin(), shop.Default()) }
 
 func panelOf(strips ...pattern.Strip) pattern.Pattern {
 	return pattern.Pattern{
@@ -40,7 +40,7 @@ func TestLineByHand(t *testing.T) {
 		pattern.Strip{Species: "black_walnut", Width: 25 * mm, Rings: pattern.RingsFlat()},
 		pattern.Strip{Species: "hard_maple", Width: 25 * mm, Rings: pattern.RingsFlat()},
 	)
-	f := reckoner().Of(p)
+	f := physics().Of(p)
 	humid := f.Seasons[Humid].EquilibriumPct
 	near1(t, "humid equilibrium", humid, 11.95, 0.06)
 	line := f.Lines[0]
@@ -66,10 +66,10 @@ func TestUnknownRings(t *testing.T) {
 		pattern.Strip{Species: "hard_maple", Width: 25 * mm},
 		pattern.Strip{Species: "black_walnut", Width: 25 * mm, Rings: pattern.RingsFlat()},
 	)
-	f := reckoner().Of(p)
+	f := physics().Of(p)
 	line := f.Lines[0]
 	swing := f.Seasons[Humid].EquilibriumPct - 8
-	k := reckoner().Panel(p).perFace(1) / (500 * 22)
+	k := physics().Panel(p).perFace(1) / (500 * 22)
 	near1(t, "step at 45 degrees", line.StepUM, k*500*22*((0.00165+0.00353)/2-0.00190)*swing, 1e-6)
 	near1(t, "least: 0.00190 lies between 0.00165 and 0.00353", line.LeastUM, 0, 1e-9)
 	near1(t, "most", line.MostUM, k*500*22*(0.00353-0.00190)*swing, 1e-6)
@@ -84,7 +84,7 @@ func TestUnknownRings(t *testing.T) {
 func TestLookFirstTakesTheLowestOnATie(t *testing.T) {
 	unknown := pattern.Strip{Species: "hard_maple", Width: 25 * mm}
 	flat := pattern.Strip{Species: "black_walnut", Width: 25 * mm, Rings: pattern.RingsFlat()}
-	f := reckoner().Of(panelOf(unknown, flat, unknown, flat, unknown))
+	f := physics().Of(panelOf(unknown, flat, unknown, flat, unknown))
 	if want := []Look{{3, 2}, {1, 1}, {5, 1}}; !slices.Equal(f.Look, want) {
 		t.Errorf("look first at %v, want %v", f.Look, want)
 	}
@@ -97,7 +97,7 @@ func TestJoinedStripsCountAsOne(t *testing.T) {
 	wenge := pattern.Strip{Species: "wenge", Width: 30 * mm, Rings: pattern.RingsQuarter()}
 	wide := maple
 	wide.Width = 15 * mm
-	r := reckoner()
+	r := physics()
 	parts := r.Of(panelOf(wenge, maple, maple, maple, wenge)).Lines
 	whole := r.Of(panelOf(wenge, wide, wenge)).Lines
 	near1(t, "the step beside three of 5 mm and one of 15", parts[0].StepUM, whole[0].StepUM, 1e-9)
@@ -116,7 +116,7 @@ func TestFlattenedLater(t *testing.T) {
 		pattern.Strip{Species: "black_walnut", Width: 25 * mm, Rings: pattern.RingsFlat(), Moisture: pattern.Read(6.5)},
 		pattern.Strip{Species: "black_walnut", Width: 25 * mm, Rings: pattern.RingsFlat(), Moisture: pattern.Read(10)},
 	)
-	r := reckoner()
+	r := physics()
 	wet := r.Of(p).Lines[0]
 	if wet.StepUM == 0 || wet.StrainPct == 0 || wet.GapPct != 3.5 || wet.Level != pattern.TooMuch {
 		t.Errorf("a dry and a wet strip: %+v", wet)
@@ -135,7 +135,7 @@ func TestMissingCoefficients(t *testing.T) {
 		pattern.Strip{Species: "black_walnut", Width: 25 * mm, Moisture: pattern.Read(9.5)},
 		pattern.Strip{Species: "black_walnut", Width: 25 * mm, Moisture: pattern.Read(9.5)},
 	)
-	f := reckoner().Of(p)
+	f := physics().Of(p)
 	if l := f.Lines[0]; l.Known || l.Level != pattern.TakeCare || l.GapPct != 1.5 {
 		t.Errorf("line 1: %+v; the gap alone makes its level", l)
 	}
@@ -145,7 +145,7 @@ func TestMissingCoefficients(t *testing.T) {
 	if f.Seasons[Dry].Known || f.Seasons[Dry].WidthChangeMM != 0 {
 		t.Errorf("a width change is claimed: %+v", f.Seasons[Dry])
 	}
-	if _, known := reckoner().Panel(p).Figure(1); known {
+	if _, known := physics().Panel(p).Figure(1); known {
 		t.Error("Figure(1) is known")
 	}
 }
@@ -158,7 +158,7 @@ func TestTimber(t *testing.T) {
 		pattern.Strip{Species: "plum", Width: 25 * mm, Length: 268 * mm},
 		pattern.Strip{Species: "black_walnut", Width: 25 * mm},
 	)
-	got := reckoner().Timber(p)
+	got := physics().Timber(p)
 	if len(got) != 2 || got[0].Species != "black_walnut" || got[0].Strips != 2 || got[0].Width != 50*mm {
 		t.Fatalf("timber %+v", got)
 	}
@@ -167,7 +167,7 @@ func TestTimber(t *testing.T) {
 	near1(t, "mass", got[0].MassKg, 495*0.000616, 1e-9)
 	near1(t, "finished to its own length", got[1].FinishedCM3, 2.5*2.2*26.8, 1e-9)
 	p.Panel.Make = pattern.MakeEdge
-	near1(t, "rough on edge", reckoner().Timber(p)[0].RoughCM3, 2*2.72*2.82*47, 1e-9)
+	near1(t, "rough on edge", physics().Timber(p)[0].RoughCM3, 2*2.72*2.82*47, 1e-9)
 }
 
 func randomPanel(rng *rand.Rand, n int) pattern.Pattern {
@@ -199,7 +199,7 @@ func randomPanel(rng *rand.Rand, n int) pattern.Pattern {
 // full one; the least step is at most the step, and that at most the most.
 func TestProperties(t *testing.T) {
 	rng := rand.New(rand.NewPCG(3, 4))
-	r := reckoner()
+	r := physics()
 	for range 300 {
 		p := randomPanel(rng, 1+rng.IntN(14))
 		mirrored := p
@@ -232,7 +232,7 @@ func TestProperties(t *testing.T) {
 // the strips so arranged.
 func TestSwapAndReplace(t *testing.T) {
 	rng := rand.New(rand.NewPCG(5, 6))
-	r := reckoner()
+	r := physics()
 	for range 200 {
 		p := randomPanel(rng, 4+rng.IntN(8))
 		panel := r.Panel(p)
@@ -264,7 +264,7 @@ func TestSwapAndReplace(t *testing.T) {
 // line without a coefficient keeps its gap.
 func TestReach(t *testing.T) {
 	rng := rand.New(rand.NewPCG(9, 10))
-	r := reckoner()
+	r := physics()
 	changed := 0
 	for range 400 {
 		p := randomPanel(rng, 1+rng.IntN(8))
@@ -297,7 +297,7 @@ func TestReach(t *testing.T) {
 func BenchmarkOf60Strips(b *testing.B) {
 	p := randomPanel(rand.New(rand.NewPCG(7, 8)), 80)
 	p.Strips = p.Strips[:60]
-	r := reckoner()
+	r := physics()
 	for b.Loop() {
 		r.Of(p)
 	}

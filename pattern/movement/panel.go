@@ -8,11 +8,11 @@ import (
 	"example.com/oddments/species"
 )
 
-// A Panel is a pattern prepared for reckoning. Strips can be swapped and replaced in
-// it, and each glue line reckoned on its own, so that trying a remedy is cheap. It
+// A Panel is a pattern prepared for computation. Strips can be swapped and replaced in
+// it, and each glue line computed on its own, so that trying a remedy is cheap. It
 // belongs to whoever prepared it and is not for sharing between goroutines.
 type Panel struct {
-	reckoner  Reckoner
+	physics   Physics
 	thickness length.Length
 	pattern   pattern.Pattern
 	contrasts map[[2]species.RGB]float64
@@ -44,8 +44,8 @@ type change struct {
 }
 
 // Panel prepares p.
-func (r Reckoner) Panel(p pattern.Pattern) *Panel {
-	prepared := &Panel{reckoner: r, thickness: p.Panel.Thickness, pattern: p, strips: make([]*strip, len(p.Strips))}
+func (r Physics) Panel(p pattern.Pattern) *Panel {
+	prepared := &Panel{physics: r, thickness: p.Panel.Thickness, pattern: p, strips: make([]*strip, len(p.Strips))}
 	for i, s := range p.Strips {
 		if i > 0 && s == p.Strips[i-1] {
 			prepared.strips[i] = prepared.strips[i-1]
@@ -56,8 +56,8 @@ func (r Reckoner) Panel(p pattern.Pattern) *Panel {
 	return prepared
 }
 
-// strip reckons the free changes of s, a strip of p.
-func (r Reckoner) strip(p pattern.Pattern, s pattern.Strip) *strip {
+// strip computes the free changes of s, a strip of p.
+func (r Physics) strip(p pattern.Pattern, s pattern.Strip) *strip {
 	timber, _ := r.table.Get(s.Species)
 	out := &strip{
 		species: s.Species, oiled: timber.ColourOiled, rings: s.Rings, width: s.Width,
@@ -106,7 +106,7 @@ func (p *Panel) Swap(i, j int) { p.strips[i], p.strips[j] = p.strips[j], p.strip
 // old one back.
 func (p *Panel) Replace(i int, s pattern.Strip) (restore func()) {
 	old := p.strips[i]
-	p.strips[i] = p.reckoner.strip(p.pattern, s)
+	p.strips[i] = p.physics.strip(p.pattern, s)
 	return func() { p.strips[i] = old }
 }
 
@@ -205,13 +205,13 @@ type InSeason struct{ StepUM, StrainPct float64 }
 // dry one counts.
 const tie = 1e-9
 
-// Line reckons glue line n, counted from 1: that between strips n and n+1.
+// Line computes glue line n, counted from 1: that between strips n and n+1.
 func (p *Panel) Line(n int) Line {
 	a, b := p.strips[n-1], p.strips[n]
 	line := Line{Line: n, GapPct: math.Abs(a.moisture - b.moisture), Settled: true,
 		Contrast: p.contrast(a.oiled, b.oiled)}
 	if !a.known || !b.known {
-		line.Level = LevelOf(line.GapPct, p.reckoner.shop.Limits.MoisturePct)
+		line.Level = LevelOf(line.GapPct, p.physics.shop.Limits.MoisturePct)
 		return line
 	}
 	line.Known = true
@@ -239,10 +239,10 @@ func (p *Panel) Line(n int) Line {
 		leastStrain, mostStrain = max(leastStrain, nearest), max(mostStrain, furthest)
 	}
 	line.LeastUM, line.MostUM = perFace*least, perFace*most
-	line.Level = p.reckoner.level(line.StepUM, line.StrainPct, line.GapPct)
-	line.Settled = p.reckoner.level(line.LeastUM, 100*leastStrain, line.GapPct) ==
-		p.reckoner.level(line.MostUM, 100*mostStrain, line.GapPct)
-	limits := p.reckoner.shop.Limits
+	line.Level = p.physics.level(line.StepUM, line.StrainPct, line.GapPct)
+	line.Settled = p.physics.level(line.LeastUM, 100*leastStrain, line.GapPct) ==
+		p.physics.level(line.MostUM, 100*mostStrain, line.GapPct)
+	limits := p.physics.shop.Limits
 	line.Borderline = near(line.StepUM, line.StepPM, limits.StepUM.Care, limits.StepUM.Much) ||
 		near(line.StrainPct, line.StrainPM, limits.StrainPct.Care, limits.StrainPct.Much)
 	return line
@@ -276,7 +276,7 @@ type Figure struct {
 	Level                     pattern.Level
 }
 
-// Figure reckons glue line n, counted from 1, as Line does, and leaves out what a
+// Figure computes glue line n, counted from 1, as Line does, and leaves out what a
 // remedy is not judged by. It reports false where a coefficient is missing.
 func (p *Panel) Figure(n int) (f Figure, known bool) {
 	a, b := p.strips[n-1], p.strips[n]
@@ -291,7 +291,7 @@ func (p *Panel) Figure(n int) (f Figure, known bool) {
 	if f.StepUM > 0 {
 		f.StepUM *= p.perFace(n)
 	}
-	f.Level = p.reckoner.level(f.StepUM, f.StrainPct, f.GapPct)
+	f.Level = p.physics.level(f.StepUM, f.StrainPct, f.GapPct)
 	return f, known
 }
 

@@ -12,7 +12,7 @@ import (
 const (
 	MaxCopies = pattern.MaxCopies // of one product
 	// MaxPlaced is how many copies are placed on one panel, of all products together.
-	// Each is drawn, marked out and reckoned with by itself; more than a maker ever cuts
+	// Each is drawn, marked out and computed with by itself; more than a maker ever cuts
 	// from a panel would take more memory than there is.
 	MaxPlaced = 2000
 	MaxHoles  = MaxCopies        // likewise, of the holes in all blocks on one panel

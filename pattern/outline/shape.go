@@ -67,7 +67,7 @@ type Footprint interface {
 	Apart(gap length.Length) (length.Length, bool)
 }
 
-// Figures are what is reckoned from a shape, in millimetres.
+// Figures are what is computed from a shape, in millimetres.
 type Figures interface {
 	// Half returns half the length along the grain within the shape, in mm off all round,
 	// on a line off away from its middle.

@@ -6,7 +6,7 @@ import (
 	"example.com/oddments/pattern/length"
 )
 
-// Whole numbers too large for 64 bits, for what shapes reckon with squares of lengths.
+// Whole numbers too large for 64 bits, for what shapes compute with squares of lengths.
 
 func whole(l length.Length) *big.Int { return big.NewInt(int64(l)) }
 

@@ -344,7 +344,7 @@ func pile() []string {
 	}
 }
 
-// TestTwentyPiecesInTwoMinutes reckons with the keystroke-level model (Card, Moran
+// TestTwentyPiecesInTwoMinutes computes with the keystroke-level model (Card, Moran
 // and Newell, "The keystroke-level model for user performance time with interactive
 // systems", Communications of the ACM 23(7), 1980; the two times from memory): a key
 // takes an average typist who is no secretary 0.28 s, making up one's mind before a

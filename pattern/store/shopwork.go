@@ -7,7 +7,7 @@ import (
 	"example.com/oddments/pattern/store/tomlread"
 )
 
-// The ranges of the values by which working figures are reckoned.
+// The ranges of the values by which working figures are computed.
 const (
 	maxSpread  = 10_000 // g or ml on a square metre
 	maxTime    = 10_000 // minutes or seconds

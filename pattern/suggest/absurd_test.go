@@ -50,7 +50,7 @@ func counting(t testing.TB, after int64) (stopper, func() int64) {
 func TestPreparingLooksAtTheClock(t *testing.T) {
 	a := absurd(12)
 	stop, asked := counting(t, math.MaxInt64)
-	s, err := newSearch(reckoner(), a, stop)
+	s, err := newSearch(physics(), a, stop)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -73,7 +73,7 @@ func TestPreparingLooksAtTheClock(t *testing.T) {
 	}
 	for after := int64(0); after < all; after += 1 + all/50 {
 		stop, asked := counting(t, after)
-		if s, err := newSearch(reckoner(), a, stop); s != nil || !errors.Is(err, errStopped) {
+		if s, err := newSearch(physics(), a, stop); s != nil || !errors.Is(err, errStopped) {
 			t.Errorf("stopped after %d looks: %v", after, err)
 		}
 		if more := asked() - after; more > int64(kinds)+2*int64(len(s.lots))+4 {
@@ -94,7 +94,7 @@ func TestSolveStoppedAnywhere(t *testing.T) {
 				cancel()
 			}
 		}}
-		answer, err := solve(ctx, reckoner(), a, opt, stop)
+		answer, err := solve(ctx, physics(), a, opt, stop)
 		cancel()
 		if err != nil || answer.Status == Infeasible || answer.Status == Optimal || answer.Status == Open && answer.Bound != nil {
 			t.Fatalf("stopped after %d looks: %v, %v", after, answer.Status, err)
@@ -114,7 +114,7 @@ func BenchmarkEndedOnAbsurdRack(b *testing.B) {
 				for b.Loop() {
 					ctx, cancel := context.WithTimeout(b.Context(), after)
 					began := time.Now()
-					if _, err := Solve(ctx, reckoner(), a, Options{}); err != nil {
+					if _, err := Solve(ctx, physics(), a, Options{}); err != nil {
 						b.Fatal(err)
 					}
 					worst = max(worst, time.Since(began)-after)

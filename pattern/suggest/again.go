@@ -71,7 +71,7 @@ const meterParts = 100
 // times width whose glue lines are all at most at the level asked for, whose
 // neighbours of two timbers all differ by the workshop's least contrast, and for which
 // the rack yields every strip. It ends soon after ctx does, with what was found.
-func Again(ctx context.Context, r movement.Reckoner, a AgainAsk, opt Options) (AgainAnswer, error) {
+func Again(ctx context.Context, r movement.Physics, a AgainAsk, opt Options) (AgainAnswer, error) {
 	if err := a.check(r); err != nil {
 		return AgainAnswer{}, err
 	}
@@ -144,7 +144,7 @@ func (m *matcher) status(n int, done bool) Status {
 	}
 }
 
-func (a AgainAsk) check(r movement.Reckoner) error {
+func (a AgainAsk) check(r movement.Physics) error {
 	if len(a.Pattern.Strips) == 0 {
 		return fmt.Errorf("pattern %q has no strips: there is nothing to make again", a.Pattern.Name)
 	}
@@ -180,7 +180,7 @@ type candidate struct {
 // A matcher gives timbers of the rack to timbers of the pattern.
 type matcher struct {
 	ask        AgainAsk
-	reckoner   movement.Reckoner
+	physics    movement.Physics
 	limits     shop.Limits
 	was        []string // timbers of the pattern, the widest in all first
 	candidates []candidate
@@ -205,8 +205,8 @@ const nodesMost = 5_000_000
 // perAway is how many units of cost a millimetre times a colour difference of 1 is.
 const perAway = 1e4
 
-func newMatcher(r movement.Reckoner, a AgainAsk, stop stopper) *matcher {
-	m := &matcher{ask: a, reckoner: r, limits: r.Shop().Limits, proved: true, fits: map[[4]int]bool{}, stop: stop}
+func newMatcher(r movement.Physics, a AgainAsk, stop stopper) *matcher {
+	m := &matcher{ask: a, physics: r, limits: r.Shop().Limits, proved: true, fits: map[[4]int]bool{}, stop: stop}
 	wide := map[string]float64{}
 	for _, s := range a.Pattern.Strips {
 		if _, ok := wide[s.Species]; !ok {
@@ -374,7 +374,7 @@ func (m *matcher) pair(i, j, k, l int) bool {
 			continue
 		}
 		if panel == nil {
-			panel = m.reckoner.Panel(p)
+			panel = m.physics.Panel(p)
 		}
 		line := panel.Line(n)
 		ok = line.Level <= m.ask.Level && (i == k || line.Contrast >= m.limits.Contrast)
@@ -405,7 +405,7 @@ func (m *matcher) same(ctx context.Context, choice []int) (Same, error) {
 		s.Timbers[m.was[i]] = m.candidates[j].species.Key
 	}
 	s.Pattern = m.put(func(was string) int { return choice[slices.Index(m.was, was)] })
-	for _, line := range m.reckoner.Panel(s.Pattern).Lines() {
+	for _, line := range m.physics.Panel(s.Pattern).Lines() {
 		s.Level = max(s.Level, line.Level)
 		if s.Pattern.Strips[line.Line-1].Species != s.Pattern.Strips[line.Line].Species &&
 			(s.SmallestContrast == 0 || line.Contrast < s.SmallestContrast) {
@@ -413,17 +413,17 @@ func (m *matcher) same(ctx context.Context, choice []int) (Same, error) {
 		}
 	}
 	for i, strip := range m.ask.Pattern.Strips {
-		was, _ := m.reckoner.Table().Get(strip.Species)
-		now, _ := m.reckoner.Table().Get(s.Pattern.Strips[i].Species)
+		was, _ := m.physics.Table().Get(strip.Species)
+		now, _ := m.physics.Table().Get(s.Pattern.Strips[i].Species)
 		s.Away += strip.Width.MM() * was.Contrast(now)
 	}
 	var err error
-	s.Plan, err = cutting.Solve(ctx, m.ask.Job(m.reckoner, s), cutting.Options{})
+	s.Plan, err = cutting.Solve(ctx, m.ask.Job(m.physics, s), cutting.Options{})
 	return s, err
 }
 
 // Job returns the job that the plan of an answer is of.
-func (a AgainAsk) Job(r movement.Reckoner, s Same) cutting.Job {
+func (a AgainAsk) Job(r movement.Physics, s Same) cutting.Job {
 	stem := a.Stem
 	if stem == "" {
 		stem = "again"

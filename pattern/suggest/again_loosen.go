@@ -15,7 +15,7 @@ type AgainLoosen struct {
 }
 
 // LoosenAgain finds what to loosen where Again found that there is no way.
-func LoosenAgain(ctx context.Context, r movement.Reckoner, a AgainAsk) AgainLoosen {
+func LoosenAgain(ctx context.Context, r movement.Physics, a AgainAsk) AgainLoosen {
 	a.Answers = 1
 	could := func(a AgainAsk) bool {
 		answer, err := Again(ctx, r, a, Options{})

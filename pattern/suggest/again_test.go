@@ -42,8 +42,8 @@ func randomAgain(rng *rand.Rand) AgainAsk {
 }
 
 // everyAgain returns what each way of making a again costs, the least first: every way
-// is tried, and the whole panel is reckoned.
-func everyAgain(t *testing.T, r movement.Reckoner, a AgainAsk) []float64 {
+// is tried, and the whole panel is computed.
+func everyAgain(t *testing.T, r movement.Physics, a AgainAsk) []float64 {
 	t.Helper()
 	var was []string
 	for _, s := range a.Pattern.Strips {
@@ -71,7 +71,7 @@ func everyAgain(t *testing.T, r movement.Reckoner, a AgainAsk) []float64 {
 	return away
 }
 
-func oneAgain(t *testing.T, r movement.Reckoner, a AgainAsk, was []string, now []rack.Piece) (away float64, ok bool) {
+func oneAgain(t *testing.T, r movement.Physics, a AgainAsk, was []string, now []rack.Piece) (away float64, ok bool) {
 	t.Helper()
 	p := a.Pattern
 	p.Strips = slices.Clone(p.Strips)
@@ -98,7 +98,7 @@ func oneAgain(t *testing.T, r movement.Reckoner, a AgainAsk, was []string, now [
 
 func TestAgainAgainstEveryWay(t *testing.T) {
 	rng := rand.New(rand.NewPCG(21, 2))
-	r := reckoner()
+	r := physics()
 	none, several := 0, 0
 	for n := range 120 {
 		a := randomAgain(rng)
@@ -150,7 +150,7 @@ func TestAgainFromTheSameTimbers(t *testing.T) {
 		a.Rack.Pieces = append(a.Rack.Pieces, rack.Piece{ID: key, Species: key, Length: 900 * mm, Width: 200 * mm,
 			Thickness: 40 * mm, Quantity: 1})
 	}
-	got, err := Again(t.Context(), reckoner(), a, Options{})
+	got, err := Again(t.Context(), physics(), a, Options{})
 	if err != nil || got.Status != Optimal || len(got.Answers) != 1 {
 		t.Fatalf("%v %v, %d answers", err, got.Status, len(got.Answers))
 	}
@@ -162,7 +162,7 @@ func TestAgainFromTheSameTimbers(t *testing.T) {
 
 // Budget: 0.1 s and its plan's time, six timbers of twenty.
 func BenchmarkAgain(b *testing.B) {
-	r := reckoner()
+	r := physics()
 	all := r.Table().All()
 	a := AgainAsk{Copies: 1, Level: pattern.TakeCare, Answers: 3}
 	a.Pattern.Panel = pattern.Panel{Length: 300 * mm, Thickness: 22 * mm}

@@ -25,7 +25,7 @@ func TestAgainst(t *testing.T) {
 			"1 strip of another timber, 1 of another width, other rings or other moisture"},
 		{[]Placed{was.Strips[0], was.Strips[1]}, "2 strips in place of 3; 1 unlike in all, 1 of these by timber"},
 	} {
-		if got := New(65*mm, 22*mm, 400*mm).Against(reckoner(), was, Layout{Strips: c.now}); got != c.want {
+		if got := New(65*mm, 22*mm, 400*mm).Against(physics(), was, Layout{Strips: c.now}); got != c.want {
 			t.Errorf("%q, must be %q", got, c.want)
 		}
 	}

@@ -8,7 +8,7 @@ import (
 // A bound says how good a layout can still become. The number of strips, the budgets,
 // the use-first width asked for and the counts of most kinds are not kept to but
 // priced; a few kinds, the kept ones, are counted exactly. What is left is a walk over
-// width, last kind and the counts of kept kinds, which is reckoned outright. Each unit
+// width, last kind and the counts of kept kinds, which is computed outright. Each unit
 // of a kind costs its price, the prices of all that there is are added, and no layout
 // is worth more than that, whatever the prices are (a Lagrangian bound).
 //
@@ -149,7 +149,7 @@ func (b *bound) gains(w *walk) (step, middle []int64) {
 	return step, middle
 }
 
-// reckon fills the table. Depth d holds the walks with d+1 steps done, the last depth
+// compute fills the table. Depth d holds the walks with d+1 steps done, the last depth
 // those with as many or more: every pin has been walked by then, so that what may follow
 // does not depend on how many steps were done. Each place depends on wider ones of the
 // same depth or on ones of the next, which are there before it. Where the work was
@@ -198,7 +198,7 @@ func (w *walk) begins(b *bound, kind int) int64 {
 // ends reports whether a layout may end with such a width in cells.
 func (w *walk) ends(cell int) bool { return cell >= w.clo && cell <= w.chi }
 
-// A reckoning is a table at work.
+// A computation is a table at work.
 type reckoning struct {
 	w            *walk
 	b            *bound
@@ -257,7 +257,7 @@ func (r *reckoning) at(depth int) {
 	}
 }
 
-// fill reckons what may follow on each kind with depth+1 steps done, such a width and
+// fill computes what may follow on each kind with depth+1 steps done, such a width and
 // such counts of kept kinds. It leaves off where no kind can bring more: kinds come in the
 // order of what going on to them brings by itself, and no line from this kind is worth
 // more than dearest. Places that no walk leads to are left as they are, for none asks
@@ -296,7 +296,7 @@ func (r *reckoning) fill(cell, state int) {
 	}
 }
 
-// goOn reckons what going on to each kind from cell and state brings, and ending with
+// goOn computes what going on to each kind from cell and state brings, and ending with
 // it as the middle strip; it reports whether that may be.
 func (r *reckoning) goOn(cell, state int) (middle bool) {
 	w := r.w

@@ -12,7 +12,7 @@ import (
 // kept it is that layout's worth to the unit. The best is found by trying all.
 func TestBoundAgainstAllLayouts(t *testing.T) {
 	rng := rand.New(rand.NewPCG(17, 4))
-	r := reckoner()
+	r := physics()
 	exact, symmetric, pinned, none := 0, 0, 0, 0
 	for n := range 250 {
 		ask := randomAsk(rng)
@@ -70,7 +70,7 @@ func TestBoundAgainstAllLayouts(t *testing.T) {
 }
 
 // bestWorth returns what the best of all layouts counts for t.
-func bestWorth(r movement.Reckoner, ask Ask, t target) int64 {
+func bestWorth(r movement.Physics, ask Ask, t target) int64 {
 	every := newLookAll(r, ask)
 	best := int64(nothing)
 	every.seen = func(l []int) {

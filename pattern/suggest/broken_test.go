@@ -72,7 +72,7 @@ func three() Ask {
 func fourth() Layout {
 	a := three()
 	a.Layouts = 4
-	answer, err := Solve(context.Background(), reckoner(), a, Options{})
+	answer, err := Solve(context.Background(), physics(), a, Options{})
 	if err != nil {
 		panic(err)
 	}
@@ -91,11 +91,11 @@ func TestBrokenClaims(t *testing.T) {
 
 func checkBroken(t *testing.T, ask Ask, c spoiled, layouts int) {
 	t.Helper()
-	whole, err := Solve(t.Context(), reckoner(), ask, Options{})
+	whole, err := Solve(t.Context(), physics(), ask, Options{})
 	if err != nil || whole.Broken != nil || whole.Status != Optimal || len(whole.Layouts) != layouts {
 		t.Fatalf("%v, %v, %v, %d layouts", err, whole.Broken, whole.Status, len(whole.Layouts))
 	}
-	a, err := Solve(t.Context(), reckoner(), ask, Options{spoil: c.spoil})
+	a, err := Solve(t.Context(), physics(), ask, Options{spoil: c.spoil})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -113,7 +113,7 @@ func checkBroken(t *testing.T, ask Ask, c spoiled, layouts int) {
 		if l.Proved || l.Plan != nil && l.Plan.Status == cutting.Optimal {
 			t.Errorf("still called proved: %+v", l)
 		}
-		j := newJudge(reckoner(), ask)
+		j := newJudge(physics(), ask)
 		j.ask.Aim = a.Aim
 		if _, b := j.layout(l); b != nil && c.want != ClaimOrder && c.want != ClaimStatus {
 			t.Errorf("still handed out: %v", b)
@@ -177,14 +177,14 @@ func TestBrokenRules(t *testing.T) {
 			ask := three()
 			c.ask(&ask)
 			if c.spoil == nil { // what an ask is to be unlike is what it was answered with
-				first, err := Solve(t.Context(), reckoner(), ask, Options{})
+				first, err := Solve(t.Context(), physics(), ask, Options{})
 				if err != nil {
 					t.Fatal(err)
 				}
 				c.spoil = func(a *Answer) { a.Layouts = first.Layouts }
 				ask.Unlike = append(ask.Unlike, first.Layouts[1].Strips)
 			}
-			whole, err := Solve(t.Context(), reckoner(), ask, Options{})
+			whole, err := Solve(t.Context(), physics(), ask, Options{})
 			if err != nil || whole.Status != Optimal {
 				t.Fatalf("%v, %v", err, whole.Status)
 			}
@@ -196,8 +196,8 @@ func TestBrokenRules(t *testing.T) {
 // A layout that was found by the way undercuts what is called proved.
 func TestBrokenByWhatWasFound(t *testing.T) {
 	ask := three()
-	good := solved(t, reckoner(), ask)
-	j := newJudge(reckoner(), ask)
+	good := solved(t, physics(), ask)
+	j := newJudge(physics(), ask)
 	none := Answer{Status: Infeasible, Aim: Contrast, PlansProved: true}
 	none.uphold(j, good.Layouts)
 	var b *Broken
@@ -225,7 +225,7 @@ func TestBrokenAgain(t *testing.T) {
 	for seed := uint64(1); ; seed++ {
 		ask = randomAgain(rand.New(rand.NewPCG(seed, 9)))
 		ask.Answers = 3
-		if a, err := Again(t.Context(), reckoner(), ask, Options{}); err != nil || a.Broken != nil {
+		if a, err := Again(t.Context(), physics(), ask, Options{}); err != nil || a.Broken != nil {
 			t.Fatal(err, a.Broken)
 		} else if len(a.Answers) == 3 && len(a.Answers[0].Timbers) > 1 && a.Answers[0].Away < a.Answers[2].Away-1 {
 			break
@@ -261,14 +261,14 @@ func TestBrokenAgain(t *testing.T) {
 		t.Run(c.name, func(t *testing.T) {
 			ask := ask
 			if c.spoil == nil {
-				more, err := Again(t.Context(), reckoner(), ask, Options{})
+				more, err := Again(t.Context(), physics(), ask, Options{})
 				if err != nil {
 					t.Fatal(err)
 				}
 				ask.Answers = 2
 				c.spoil = func(a *AgainAnswer) { a.Answers = more.Answers }
 			}
-			a, err := Again(t.Context(), reckoner(), ask, Options{spoilAgain: c.spoil})
+			a, err := Again(t.Context(), physics(), ask, Options{spoilAgain: c.spoil})
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -306,7 +306,7 @@ func BenchmarkUphold(b *testing.B) {
 	rough.Widths, rough.Strips, rough.Rack = []length.Length{20 * mm, 25 * mm}, [2]int{8, 20}, pileOfPieces(12)
 	for name, ask := range map[string]Ask{"ready": ready, "pieces": rough} {
 		b.Run(name, func(b *testing.B) {
-			r := reckoner()
+			r := physics()
 			answer, err := Solve(b.Context(), r, ask, Options{})
 			if err != nil || answer.Broken != nil {
 				b.Fatal(err, answer.Broken)

@@ -15,12 +15,12 @@ import (
 
 const mm = length.Millimetre
 
-func reckoner() movement.Reckoner { return movement.New(species.Builtin(), shop.Default()) }
+func physics() movement.Physics { return movement.New(species.Builtin(), shop.Default()) }
 
 // lookAll looks at every layout there is, by code of its own.
 type lookAll struct {
 	ask   Ask
-	r     movement.Reckoner
+	r     movement.Physics
 	kinds []Have // each kind once; Count and firsts together
 	first []int
 	seen  func(layout []int)
@@ -31,7 +31,7 @@ func (a *lookAll) moisture(h Have) float64 {
 	return h.Moisture.Or(a.ask.Moisture.Or(a.r.Shop().Air.EquilibriumPct()))
 }
 
-func newLookAll(r movement.Reckoner, ask Ask) *lookAll {
+func newLookAll(r movement.Physics, ask Ask) *lookAll {
 	a := &lookAll{ask: ask, r: r, level: map[[2]int]pattern.Level{}}
 	for _, h := range ask.Have {
 		at := slices.IndexFunc(a.kinds, func(k Have) bool {
@@ -241,7 +241,7 @@ func randomAsk(rng *rand.Rand) Ask {
 
 func TestAgainstAllLayouts(t *testing.T) {
 	rng := rand.New(rand.NewPCG(7, 11))
-	r := reckoner()
+	r := physics()
 	cases, none, several, symmetric := byDayOrNight(70, 220), 0, 0, 0
 	for n := range cases {
 		ask := randomAsk(rng)
@@ -309,7 +309,7 @@ func TestAgainstAllLayouts(t *testing.T) {
 }
 
 // checkLoosen looks whether what is said to do would do, and what is milder would not.
-func checkLoosen(t *testing.T, n int, r movement.Reckoner, ask Ask, answer Answer) {
+func checkLoosen(t *testing.T, n int, r movement.Physics, ask Ask, answer Answer) {
 	t.Helper()
 	there := func(a Ask) bool {
 		all := newLookAll(r, a)

@@ -38,7 +38,7 @@ func TestFillByHand(t *testing.T) {
 // long as a whole plan of them is found.
 func TestCapacityAgainstPlans(t *testing.T) {
 	rng := rand.New(rand.NewPCG(2, 9))
-	r := reckoner()
+	r := physics()
 	sh := r.Shop()
 	tight := 0
 	for n := range 60 {
@@ -49,7 +49,7 @@ func TestCapacityAgainstPlans(t *testing.T) {
 		job := cutting.Job{Rack: rack.Rack{Pieces: []rack.Piece{p}}, Shop: sh}
 		var items []item
 		ask := Ask{Thickness: panel.Thickness, Length: panel.Length, Make: panel.Make}
-		s := search{ask: ask, reckoner: r, needs: map[length.Length]cutting.Strip{}}
+		s := search{ask: ask, physics: r, needs: map[length.Length]cutting.Strip{}}
 		for _, w := range widths {
 			items = append(items, item{s.needOf(w), int64(w / mm)})
 		}

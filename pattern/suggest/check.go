@@ -9,7 +9,7 @@ import (
 )
 
 // check reports the first thing that makes an ask no ask.
-func (a Ask) check(r movement.Reckoner) error {
+func (a Ask) check(r movement.Physics) error {
 	if err := a.checkPanel(); err != nil {
 		return err
 	}
@@ -63,7 +63,7 @@ func across(what string, w length.Length) error {
 }
 
 // checkStrips looks at the strips named, pinned and lying on the rack.
-func (a Ask) checkStrips(r movement.Reckoner) error {
+func (a Ask) checkStrips(r movement.Physics) error {
 	known := func(key string) error {
 		if _, ok := r.Table().Get(key); !ok {
 			return fmt.Errorf("species %q: must be a key of the species table", key)

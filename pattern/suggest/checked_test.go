@@ -12,11 +12,11 @@ import (
 )
 
 // Layouts keep the rules they were asked for when package check, which knows nothing of
-// suggestions, reckons the finished pattern; and no layout comes twice, nor its mirror
+// suggestions, computes the finished pattern; and no layout comes twice, nor its mirror
 // image.
 func TestLayoutsAgainstCheck(t *testing.T) {
 	rng := rand.New(rand.NewPCG(31, 7))
-	r := reckoner()
+	r := physics()
 	layouts, inner, symmetric, free := 0, 0, 0, 0
 	for n := range byDayOrNight(35, 70) {
 		a := pileOf(uint64(100+n), 4+rng.IntN(8), 14+rng.IntN(14), length.Length(120+rng.IntN(120))*mm)
@@ -59,7 +59,7 @@ func TestLayoutsAgainstCheck(t *testing.T) {
 	}
 }
 
-// checkLines holds every glue line to the ask, and gives of how many check reckons the
+// checkLines holds every glue line to the ask, and gives of how many check computes the
 // level as the ask does: both strips stand alone and neither is at an edge.
 func checkLines(t *testing.T, a Ask, l Layout, report check.Report) (inner int) {
 	t.Helper()

@@ -95,7 +95,7 @@ func TestMirrored(t *testing.T) {
 	seen := 0
 	for range 40 {
 		a := randomRough(rng)
-		answer, err := Solve(t.Context(), reckoner(), a, Options{})
+		answer, err := Solve(t.Context(), physics(), a, Options{})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -161,17 +161,17 @@ func TestUnlike(t *testing.T) {
 		a := randomAsk(rng)
 		a.Pinned = nil
 		a.Layouts = 2
-		first, err := Solve(t.Context(), reckoner(), a, Options{})
+		first, err := Solve(t.Context(), physics(), a, Options{})
 		if err != nil {
 			t.Fatal(err)
 		}
 		a.Layouts = 4
-		all, _ := Solve(t.Context(), reckoner(), a, Options{})
+		all, _ := Solve(t.Context(), physics(), a, Options{})
 		a.Layouts = 2
 		for _, l := range first.Layouts {
 			a.Unlike = append(a.Unlike, l.Strips)
 		}
-		more, _ := Solve(t.Context(), reckoner(), a, Options{})
+		more, _ := Solve(t.Context(), physics(), a, Options{})
 		if first.Status != Optimal || all.Status != Optimal {
 			continue
 		}
@@ -196,7 +196,7 @@ func TestUnlikeWhatIsGone(t *testing.T) {
 	a := New(60*mm, 20*mm, 300*mm)
 	a.Have = []Have{{Species: "black_walnut", Width: 20 * mm, Count: 2}, {Species: "hard_maple", Width: 20 * mm, Count: 2}}
 	a.Unlike = [][]Placed{{{Species: "sapele", Width: 33 * mm}, {Species: "iroko", Width: 27 * mm}}}
-	answer, err := Solve(t.Context(), reckoner(), a, Options{})
+	answer, err := Solve(t.Context(), physics(), a, Options{})
 	if err != nil || answer.Status != Optimal || len(answer.Layouts) == 0 {
 		t.Errorf("%+v, %v", answer, err)
 	}
@@ -211,7 +211,7 @@ func TestSummary(t *testing.T) {
 		l.Strips = append(l.Strips, Placed{Species: s.Species, Width: s.Width, Source: []string{"M-1", "W-1"}[i%2]})
 	}
 	l.Strips[4].Source = "M-2"
-	s := a.Summary(reckoner(), l)
+	s := a.Summary(physics(), l)
 	if !slices.Equal(s.Timbers, []Amount{{"hard_maple", 3}, {"black_walnut", 2}}) || s.FirstPct != 40 || !s.Mirror {
 		t.Errorf("%+v", s)
 	}
@@ -227,7 +227,7 @@ func TestSummary(t *testing.T) {
 		}
 	}
 	l.Strips[4].Width = 21 * mm
-	if a.Summary(reckoner(), l).Mirror {
+	if a.Summary(physics(), l).Mirror {
 		t.Error("with one strip wider it is still a mirror image")
 	}
 }
@@ -242,13 +242,13 @@ func TestLoosenAgain(t *testing.T) {
 		could := func(level pattern.Level, n int) bool {
 			with := a
 			with.Level, with.Copies = level, n
-			answer, err := Again(t.Context(), reckoner(), with, Options{})
+			answer, err := Again(t.Context(), physics(), with, Options{})
 			return err == nil && len(answer.Answers) > 0
 		}
 		if could(a.Level, a.Copies) {
 			continue
 		}
-		l := LoosenAgain(t.Context(), reckoner(), a)
+		l := LoosenAgain(t.Context(), physics(), a)
 		if l.Level != nil {
 			levels++
 			if !could(*l.Level, a.Copies) || could(*l.Level-1, a.Copies) {

@@ -12,7 +12,7 @@ import (
 // A plan that draws less than what is proved that every plan does is told of, and nothing
 // is claimed of it, whatever was proved of it in its own timber.
 func TestPlanUnderTheLeast(t *testing.T) {
-	r := reckoner()
+	r := physics()
 	a := New(60*mm, 22*mm, 450*mm)
 	a.Widths, a.Strips, a.Layouts, a.Tolerance, a.Aim = []length.Length{30 * mm}, [2]int{2, 2}, 1, 0, Contrast
 	for _, species := range []string{"black_walnut", "hard_maple"} {

@@ -34,7 +34,7 @@ type sort struct {
 // An exhaustive search at work.
 type exhaustive struct {
 	ask    Ask
-	r      movement.Reckoner
+	r      movement.Physics
 	sorts  []sort
 	line   [][]bool  // whether two sorts may lie side by side
 	tint   [][]int64 // their contrast in millionths
@@ -57,7 +57,7 @@ func (e *exhaustive) class(s pattern.Strip) string {
 	return fmt.Sprint(s.Species, " ", int64(s.Width), " ", s.Rings.Known(), s.Rings.Degrees(), " ", e.wet(s.Moisture))
 }
 
-func newExhaustive(r movement.Reckoner, ask Ask) *exhaustive {
+func newExhaustive(r movement.Physics, ask Ask) *exhaustive {
 	e := &exhaustive{ask: ask, r: r, best: map[string]*bundle{}, yields: map[string]bool{}}
 	rough := len(ask.Widths) > 0
 	if ask.Aim == Auto {

@@ -317,13 +317,13 @@ func TestGuard(t *testing.T) {
 	case testing.Short():
 		asks = guardShort
 	}
-	r := reckoner()
+	r := physics()
 	for _, f := range families() {
 		t.Run(f.name, func(t *testing.T) { guardFamily(t, r, f, asks) })
 	}
 }
 
-func guardFamily(t *testing.T, r movement.Reckoner, f family, asks int) {
+func guardFamily(t *testing.T, r movement.Physics, f family, asks int) {
 	var proved, none, layouts, bounds int
 	for n := range asks {
 		ask := drawAsk(f, r.Table(), uint64(n))

@@ -46,8 +46,8 @@ func drawAgain(rng *rand.Rand) AgainAsk {
 }
 
 // everyWay returns how far each way of making a pattern again is from it, by its timbers.
-// All are tried, and the whole panel is reckoned.
-func everyWay(t *testing.T, r movement.Reckoner, a AgainAsk) map[string]float64 {
+// All are tried, and the whole panel is computed.
+func everyWay(t *testing.T, r movement.Physics, a AgainAsk) map[string]float64 {
 	t.Helper()
 	var was, there []string
 	for _, s := range a.Pattern.Strips {
@@ -114,7 +114,7 @@ func everyWay(t *testing.T, r movement.Reckoner, a AgainAsk) map[string]float64 
 }
 
 // againClaims reports what an answer claims that is not so.
-func againClaims(r movement.Reckoner, ask AgainAsk, a AgainAnswer, ways map[string]float64) error {
+func againClaims(r movement.Physics, ask AgainAsk, a AgainAnswer, ways map[string]float64) error {
 	away := []float64{}
 	for _, w := range ways {
 		away = append(away, w)
@@ -163,7 +163,7 @@ func TestGuardAgain(t *testing.T) {
 	case testing.Short():
 		asks = 3 * guardShort
 	}
-	r, rng := reckoner(), rand.New(rand.NewPCG(21, 43))
+	r, rng := physics(), rand.New(rand.NewPCG(21, 43))
 	var proved, none, answers int
 	for n := range asks {
 		ask := drawAgain(rng)

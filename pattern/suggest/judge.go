@@ -19,7 +19,7 @@ import (
 // shares nothing with the search: neither kinds, matrix nor figures.
 type judge struct {
 	ask       Ask // its aim is not Auto
-	reckoner  movement.Reckoner
+	physics   movement.Physics
 	had       map[stand]*hoard
 	entries   map[string]rack.Entry // of the rack, and ready strips named on the spot
 	ambiguous bool                  // two ready strips have one name
@@ -32,8 +32,8 @@ type hoard struct {
 	sources    map[string]bool // those marked use first, and those not
 }
 
-func newJudge(r movement.Reckoner, ask Ask) *judge {
-	j := &judge{ask: ask, reckoner: r, had: map[stand]*hoard{}, entries: map[string]rack.Entry{}, contrasts: map[[2]string]float64{}}
+func newJudge(r movement.Physics, ask Ask) *judge {
+	j := &judge{ask: ask, physics: r, had: map[stand]*hoard{}, entries: map[string]rack.Entry{}, contrasts: map[[2]string]float64{}}
 	ready := ask.Have
 	sh := r.Shop()
 	long, thick := ask.Length+sh.Allowance.Length, ask.Thickness+sh.Allowance.Flattening
@@ -71,7 +71,7 @@ func newJudge(r movement.Reckoner, ask Ask) *judge {
 
 // stand returns what makes strips one kind.
 func (j *judge) stand(s pattern.Strip) stand {
-	return stand{s.Species, s.Width, s.Rings, s.Moisture.Or(j.ask.Moisture.Or(j.reckoner.Shop().Air.EquilibriumPct()))}
+	return stand{s.Species, s.Width, s.Rings, s.Moisture.Or(j.ask.Moisture.Or(j.physics.Shop().Air.EquilibriumPct()))}
 }
 
 // stands returns that of each strip of a layout.
@@ -197,7 +197,7 @@ func (j *judge) plan(l Layout, kinds []stand) *Broken {
 	case p.Status == cutting.Optimal && p.LowerBoundCM3 != p.DrawnCM3, p.LowerBoundCM3 > p.DrawnCM3:
 		return broken(ClaimPlan, fmt.Sprintf("%v, none draws under %v cm3", p.Status, p.LowerBoundCM3), fmt.Sprintf("%v cm3", p.DrawnCM3))
 	}
-	job := cutting.Job{Shop: j.reckoner.Shop(), Patterns: []cutting.Demand{{Stem: stem, Pattern: j.ask.Pattern(l), Copies: 1}}}
+	job := cutting.Job{Shop: j.physics.Shop(), Patterns: []cutting.Demand{{Stem: stem, Pattern: j.ask.Pattern(l), Copies: 1}}}
 	served := make([]int, len(l.Strips))
 	seen := map[string]bool{}
 	serve := func(ref cutting.Ref, id string) error {
@@ -247,7 +247,7 @@ func (j *judge) plan(l Layout, kinds []stand) *Broken {
 	return nil
 }
 
-// asGood is how far a figure may lie off: it is reckoned in another order here.
+// asGood is how far a figure may lie off: it is computed in another order here.
 const asGood = 1e-9
 
 // lines looks at the glue lines and gives what the layout is worth.
@@ -270,7 +270,7 @@ func (j *judge) lines(l Layout, kinds []stand) (merit, *Broken) {
 		return m, broken(ClaimContrast, fmt.Sprintf("%v, %v in all", l.SmallestContrast, l.TotalContrast), fmt.Sprintf("%v, %v in all", least, sum))
 	}
 	level := pattern.Fine
-	for _, line := range j.reckoner.Panel(j.ask.Pattern(l)).Lines() {
+	for _, line := range j.physics.Panel(j.ask.Pattern(l)).Lines() {
 		level = max(level, line.Level)
 	}
 	if level != l.Level {
@@ -289,8 +289,8 @@ func (j *judge) lines(l Layout, kinds []stand) (merit, *Broken) {
 func (j *judge) contrast(a, b string) float64 {
 	c, there := j.contrasts[[2]string{a, b}]
 	if !there {
-		x, _ := j.reckoner.Table().Get(a)
-		y, _ := j.reckoner.Table().Get(b)
+		x, _ := j.physics.Table().Get(a)
+		y, _ := j.physics.Table().Get(b)
 		c = species.Contrast(x.ColourOiled, y.ColourOiled)
 		j.contrasts[[2]string{a, b}] = c
 	}
@@ -300,10 +300,10 @@ func (j *judge) contrast(a, b string) float64 {
 // level returns that of the glue line between two strips, each with the relief of its own
 // width. Figures within asGood of a limit keep to it.
 func (j *judge) level(a, b stand) pattern.Level {
-	limits := j.reckoner.Shop().Limits
+	limits := j.physics.Shop().Limits
 	level := movement.LevelOf(math.Abs(a.moisture-b.moisture)*(1-asGood), limits.MoisturePct)
-	x, _ := j.reckoner.Table().Get(a.species)
-	y, _ := j.reckoner.Table().Get(b.species)
+	x, _ := j.physics.Table().Get(a.species)
+	y, _ := j.physics.Table().Get(b.species)
 	if !x.Moves() || !y.Moves() || a.species == b.species && a.rings == b.rings && a.moisture == b.moisture {
 		return level
 	}
@@ -314,7 +314,7 @@ func (j *judge) level(a, b stand) pattern.Level {
 	t := j.ask.Thickness
 	k := (movement.Relief(a.width, t) + movement.Relief(b.width, t)) / 2
 	for _, season := range movement.Seasons() {
-		to := j.reckoner.EquilibriumPct(season)
+		to := j.physics.EquilibriumPct(season)
 		strain := math.Abs(through(a, x, a.moisture, to) - through(b, y, b.moisture, to))
 		step := math.Abs(through(a, x, j.ask.Flattened.Or(a.moisture), to) - through(b, y, j.ask.Flattened.Or(b.moisture), to))
 		level = max(level, movement.LevelOf(100*strain*(1-asGood), limits.StrainPct),

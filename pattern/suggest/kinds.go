@@ -74,12 +74,12 @@ func (k *kinds) find(class, timber int, s pattern.Strip) *kind {
 }
 
 // standOf returns the stand of strip s in the panel asked for.
-func (a Ask) standOf(r movement.Reckoner, s pattern.Strip) stand {
+func (a Ask) standOf(r movement.Physics, s pattern.Strip) stand {
 	return stand{s.Species, s.Width, s.Rings, r.Moisture(pattern.Pattern{Panel: a.panel()}, s)}
 }
 
 // ready returns the ready strips that are long and thick enough.
-func (a Ask) ready(r movement.Reckoner) []Have {
+func (a Ask) ready(r movement.Physics) []Have {
 	if len(a.Have) > 0 {
 		return a.Have
 	}
@@ -93,7 +93,7 @@ func (a Ask) ready(r movement.Reckoner) []Have {
 
 // gather returns the kinds of the ready strips; where the work is stopped on the way, some
 // of them.
-func (a Ask) gather(r movement.Reckoner, stop stopper) *kinds {
+func (a Ask) gather(r movement.Physics, stop stopper) *kinds {
 	ks := &kinds{}
 	for _, h := range a.ready(r) {
 		if stop.stopped() {
@@ -122,7 +122,7 @@ func (a Ask) gather(r movement.Reckoner, stop stopper) *kinds {
 }
 
 // pin adds the kinds of pinned strips that cannot be had.
-func (a Ask) pin(r movement.Reckoner, ks *kinds) {
+func (a Ask) pin(r movement.Physics, ks *kinds) {
 	for _, p := range a.Pinned {
 		class := ks.class(a.standOf(r, p.Strip))
 		if slices.ContainsFunc(ks.list, func(k kind) bool { return k.class == class && !k.given }) {
@@ -144,8 +144,8 @@ type matrix struct {
 
 func (m *matrix) at(i, j int) int { return i*m.n + j }
 
-// newMatrix reckons every pair of kinds.
-func newMatrix(r movement.Reckoner, a Ask, list []kind, stop stopper) (*matrix, error) {
+// newMatrix computes every pair of kinds.
+func newMatrix(r movement.Physics, a Ask, list []kind, stop stopper) (*matrix, error) {
 	n := len(list)
 	m := &matrix{n: n, contrast: make([]int64, n*n), exact: make([]float64, n*n), level: make([]pattern.Level, n*n)}
 	timbers := make([]species.Species, n)
@@ -174,7 +174,7 @@ func newMatrix(r movement.Reckoner, a Ask, list []kind, stop stopper) (*matrix, 
 // lineLevel returns the level of the glue line between two strips, each with the relief
 // of its own width. A panel of the two counts both twice as wide, since they are its
 // edges, so its step is brought to the relief of single widths.
-func (a Ask) lineLevel(r movement.Reckoner, left, right pattern.Strip) pattern.Level {
+func (a Ask) lineLevel(r movement.Physics, left, right pattern.Strip) pattern.Level {
 	p := pattern.Pattern{Panel: a.panel(), Strips: []pattern.Strip{left, right}}
 	figure, known := r.Panel(p).Figure(1)
 	limits := r.Shop().Limits

@@ -208,7 +208,7 @@ func (s *search) pinnedAt(place int) bool {
 // that are alike joined, and the edges free.
 func (s *search) fullLevel(l Layout) pattern.Level {
 	level := pattern.Fine
-	for _, line := range s.reckoner.Panel(s.ask.Pattern(l)).Lines() {
+	for _, line := range s.physics.Panel(s.ask.Pattern(l)).Lines() {
 		level = max(level, line.Level)
 	}
 	return level

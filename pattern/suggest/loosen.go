@@ -60,7 +60,7 @@ type trial struct {
 // trial returns any layout of a, which has the strips of the search's own ask; nil where
 // none was found.
 func (s *search) trial(ctx context.Context, a Ask) *trial {
-	other, err := newSearch(s.reckoner, a, s.stop)
+	other, err := newSearch(s.physics, a, s.stop)
 	if err != nil || len(other.contrasts) == 0 {
 		s.unsure = s.unsure || err != nil
 		return nil

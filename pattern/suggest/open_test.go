@@ -18,11 +18,11 @@ func TestLoosenWhereNothingIsProved(t *testing.T) {
 		ask.Rack.Pieces = append(ask.Rack.Pieces, rack.Piece{ID: []string{"M1", "W1"}[i], Species: species,
 			Length: 500 * mm, Width: 64 * mm, Thickness: 64 * mm, Quantity: 1})
 	}
-	if answer, err := Solve(t.Context(), reckoner(), ask, Options{}); err != nil || len(answer.Layouts) == 0 {
+	if answer, err := Solve(t.Context(), physics(), ask, Options{}); err != nil || len(answer.Layouts) == 0 {
 		t.Fatalf("%v, %v: with its plans it has a layout", answer.Status, err)
 	}
 	lost := 0
-	answer, err := Solve(t.Context(), reckoner(), ask, Options{lose: func() bool { lost++; return true }})
+	answer, err := Solve(t.Context(), physics(), ask, Options{lose: func() bool { lost++; return true }})
 	if err != nil || answer.Status != Open || lost == 0 {
 		t.Fatalf("%v, %d plans lost, %v", answer.Status, lost, err)
 	}
@@ -31,7 +31,7 @@ func TestLoosenWhereNothingIsProved(t *testing.T) {
 		t.Fatalf("loosen %+v: want a tolerance above %v, and nothing proved", l, ask.Tolerance)
 	}
 	ask.Width, ask.Tolerance = ask.Width+*l.Tolerance, 0 // narrower three strips cannot be
-	if more, err := Solve(t.Context(), reckoner(), ask, Options{}); err != nil || len(more.Layouts) == 0 {
+	if more, err := Solve(t.Context(), physics(), ask, Options{}); err != nil || len(more.Layouts) == 0 {
 		t.Errorf("a tolerance of %v was to do: %v, %v", *l.Tolerance, more.Status, err)
 	}
 }

@@ -16,7 +16,7 @@ const stem = "layout"
 // its rack under their Source, as long and thick as they must be. The plan takes each
 // strip from timber with the marks and the moisture that the layout counts on, so that
 // another plan of the job may draw less.
-func (a Ask) Job(r movement.Reckoner, l Layout) cutting.Job {
+func (a Ask) Job(r movement.Physics, l Layout) cutting.Job {
 	job := cutting.Job{Rack: a.Rack, Shop: r.Shop(),
 		Patterns: []cutting.Demand{{Stem: stem, Pattern: a.Pattern(l), Copies: 1}}}
 	if len(a.Have) > 0 {
@@ -119,7 +119,7 @@ func (s *search) asked(kind int) pattern.Strip {
 
 // cut plans how strips are cut.
 func (s *search) cut(ctx context.Context, strips []pattern.Strip) cutting.Plan {
-	plan, err := cutting.Solve(ctx, cutting.Job{Rack: s.rack, Shop: s.reckoner.Shop(), Patterns: []cutting.Demand{
+	plan, err := cutting.Solve(ctx, cutting.Job{Rack: s.rack, Shop: s.physics.Shop(), Patterns: []cutting.Demand{
 		{Stem: stem, Pattern: pattern.Pattern{Panel: s.ask.panel(), Strips: strips}, Copies: 1}}}, cutting.Options{})
 	if err != nil {
 		var broken bool

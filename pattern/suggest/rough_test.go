@@ -107,7 +107,7 @@ func everyKind(a *lookAll) {
 
 func TestRoughAgainstAllLayouts(t *testing.T) {
 	rng := rand.New(rand.NewPCG(3, 5))
-	r := reckoner()
+	r := physics()
 	with, fell := 0, 0
 	for n := range 300 {
 		ask := randomRough(rng)
@@ -198,7 +198,7 @@ func TestEndedAtOnce(t *testing.T) {
 	ctx, cancel := context.WithCancel(t.Context())
 	cancel()
 	a := pileOf(1, 24, 60, 300*mm)
-	answer, err := Solve(ctx, reckoner(), a, Options{})
+	answer, err := Solve(ctx, physics(), a, Options{})
 	if err != nil || answer.Status != Open && answer.Status != Feasible {
 		t.Fatalf("%v %v", answer.Status, err)
 	}
@@ -220,7 +220,7 @@ func BenchmarkRough(b *testing.B) {
 	a := New(300*mm, 22*mm, 450*mm)
 	a.Widths, a.Strips = []length.Length{20 * mm, 25 * mm}, [2]int{8, 20}
 	a.Rack = pileOfPieces(12)
-	r := reckoner()
+	r := physics()
 	for b.Loop() {
 		tried := 0
 		answer, err := Solve(b.Context(), r, a, Options{Progress: func(p Progress) { tried = p.Tried }})
@@ -242,7 +242,7 @@ func TestPinnedAsGivenAmongPieces(t *testing.T) {
 			Width: 90 * mm, Thickness: 30 * mm, Quantity: 1})
 	}
 	a.Pinned = []Pin{{Place: 2, Strip: pattern.Strip{Species: "sapele", Width: 26 * mm}}}
-	answer, err := Solve(t.Context(), reckoner(), a, Options{})
+	answer, err := Solve(t.Context(), physics(), a, Options{})
 	if err != nil || len(answer.Layouts) != 1 {
 		t.Fatalf("%+v, %v", answer, err)
 	}
@@ -262,7 +262,7 @@ func TestMirroredFromTwoTimbers(t *testing.T) {
 		a.Rack.Pieces = append(a.Rack.Pieces, rack.Piece{ID: fmt.Sprint("P", i), Species: key, Length: 400 * mm, Width: 36 * mm,
 			Thickness: 30 * mm, Quantity: 1, UseFirst: i == 0})
 	}
-	l := solved(t, reckoner(), a).Layouts[0]
+	l := solved(t, physics(), a).Layouts[0]
 	if !l.Proved || l.UseFirst != 30*mm || len(l.Strips) != 3 || l.Strips[1].Species != "black_walnut" || !l.Mirror() {
 		t.Errorf("%+v", l)
 	}
@@ -280,14 +280,14 @@ func TestYieldOfUnlikeRectangles(t *testing.T) {
 		Faults: []rack.Fault{{Along: true, From: 24 * mm, To: 30 * mm}}}}
 	stop, release := stopAt(t.Context())
 	defer release()
-	s, err := newSearch(reckoner(), a, stop)
+	s, err := newSearch(physics(), a, stop)
 	if err != nil {
 		t.Fatal(err)
 	}
 	if len(s.kinds) != 1 || s.kinds[0].count != 3 {
 		t.Errorf("%+v, must be 3 strips", s.kinds)
 	}
-	if l := solved(t, reckoner(), a).Layouts[0]; len(l.Strips) != 3 || l.Plan.Short > 0 {
+	if l := solved(t, physics(), a).Layouts[0]; len(l.Strips) != 3 || l.Plan.Short > 0 {
 		t.Errorf("%+v", l)
 	}
 }
@@ -306,7 +306,7 @@ func TestYieldOfRingsNearEnough(t *testing.T) {
 			Thickness: 26 * mm, Quantity: 1, Rings: rings, Planed: true})
 	}
 	flat := 0
-	for _, l := range solved(t, reckoner(), a).Layouts {
+	for _, l := range solved(t, physics(), a).Layouts {
 		if !slices.ContainsFunc(l.Strips, func(p Placed) bool { return p.Rings != pattern.RingsFlat() }) {
 			flat++
 		}

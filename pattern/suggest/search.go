@@ -18,7 +18,7 @@ import (
 // A search is one ask at work.
 type search struct {
 	ask       Ask // its aim is not Auto
-	reckoner  movement.Reckoner
+	physics   movement.Physics
 	kinds     []kind // couples behind all others
 	plain     int    // how many of them are no couples
 	classes   []stand
@@ -67,11 +67,11 @@ type sought struct{ least, use int64 }
 var errStopped = errors.New("the work was stopped")
 
 // newSearch prepares the search for an ask; errStopped where stop said so on the way.
-func newSearch(r movement.Reckoner, a Ask, stop stopper) (*search, error) {
+func newSearch(r movement.Physics, a Ask, stop stopper) (*search, error) {
 	if stop.stopped() {
 		return nil, errStopped
 	}
-	s := &search{ask: a, reckoner: r, stop: stop, tries: failuresMost, bounds: map[boundKey]*tight{}, graphs: map[int64]*graph{}, named: map[string]string{},
+	s := &search{ask: a, physics: r, stop: stop, tries: failuresMost, bounds: map[boundKey]*tight{}, graphs: map[int64]*graph{}, named: map[string]string{},
 		laid: map[stack]int{}, needs: map[length.Length]cutting.Strip{}, open: map[sought]bool{}, doubts: &doubts{}}
 	s.ask.Aim = a.aim(r.Shop())
 	var ks *kinds
@@ -168,7 +168,7 @@ func (s *search) beside(i, j int) bool {
 
 // classOf returns the class of strip t, which has one.
 func (s *search) classOf(t pattern.Strip) int {
-	return slices.Index(s.classes, s.ask.standOf(s.reckoner, t))
+	return slices.Index(s.classes, s.ask.standOf(s.physics, t))
 }
 
 func (s *search) graphOf(least int64) *graph {

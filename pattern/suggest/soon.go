@@ -56,7 +56,7 @@ func (s *search) hasten(ctx context.Context) *haste {
 // none.
 func (h *haste) answer(ctx context.Context, a Ask, least bool) {
 	s := h.search
-	other, err := newSearch(s.reckoner, a, s.stop)
+	other, err := newSearch(s.physics, a, s.stop)
 	if err != nil || s.stop.stopped() {
 		return
 	}
@@ -113,7 +113,7 @@ func (a Ask) only(serves func(species string, first bool) bool) Ask {
 
 // fill adds layouts to an answer until it has as many as were asked for: the best of
 // them first, as long as they differ enough from those that it has.
-func (a *Answer) fill(ask Ask, r movement.Reckoner, others []Layout) {
+func (a *Answer) fill(ask Ask, r movement.Physics, others []Layout) {
 	others = slices.Clone(others)
 	slices.SortStableFunc(others, ask.worse)
 	all := slices.Clone(a.Layouts)
@@ -161,7 +161,7 @@ func (l Layout) merit(aim Aim) merit {
 
 // apart returns by how many strips two layouts differ: half the sum of the differences
 // of their counts of kinds, rounded up.
-func (a Ask) apart(r movement.Reckoner, x, y Layout) int {
+func (a Ask) apart(r movement.Physics, x, y Layout) int {
 	return apartBy(x, y, func(p Placed) stand { return a.standOf(r, p.strip()) })
 }
 

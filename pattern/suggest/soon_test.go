@@ -14,7 +14,7 @@ import (
 // better than the best, and it says that nothing is proved of it.
 func TestFoundSoonKeepsTheRules(t *testing.T) {
 	rng := rand.New(rand.NewPCG(12, 7))
-	r := reckoner()
+	r := physics()
 	soon := 0
 	for n := range byDayOrNight(100, 300) {
 		a := randomRough(rng)
@@ -74,7 +74,7 @@ func checkRules(t *testing.T, a Ask, l Layout) {
 		if a.NoTwins && s.Species == p.Strips[i-1].Species {
 			t.Fatalf("twins in %+v", l.Strips)
 		}
-		if a.lineLevel(reckoner(), p.Strips[i-1], s) > a.Level {
+		if a.lineLevel(physics(), p.Strips[i-1], s) > a.Level {
 			t.Fatalf("line %d is too bad in %+v", i, l.Strips)
 		}
 	}
@@ -101,7 +101,7 @@ func TestFarApart(t *testing.T) {
 	a.Rack = pileOfPieces(12)
 	ctx, cancel := context.WithCancel(t.Context())
 	defer cancel()
-	answer, err := Solve(ctx, reckoner(), a, Options{Progress: func(p Progress) {
+	answer, err := Solve(ctx, physics(), a, Options{Progress: func(p Progress) {
 		if p.Layouts > 0 { // what comes further is long in coming
 			cancel()
 		}
@@ -111,7 +111,7 @@ func TestFarApart(t *testing.T) {
 	}
 	for i, l := range answer.Layouts {
 		for _, other := range answer.Layouts[:i] {
-			if got := a.apart(reckoner(), l, other); got < a.Differ {
+			if got := a.apart(physics(), l, other); got < a.Differ {
 				t.Errorf("two layouts differ by %d strips", got)
 			}
 		}
@@ -131,7 +131,7 @@ func TestFirstWordHasLayouts(t *testing.T) {
 	ctx, cancel := context.WithCancel(t.Context())
 	defer cancel()
 	first := -1
-	answer, err := Solve(ctx, reckoner(), a, Options{Progress: func(p Progress) {
+	answer, err := Solve(ctx, physics(), a, Options{Progress: func(p Progress) {
 		if first < 0 {
 			first = len(p.Found)
 			cancel()

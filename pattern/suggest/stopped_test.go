@@ -13,19 +13,19 @@ func TestAnswersSayThatTheyWereStopped(t *testing.T) {
 	ask := New(300*mm, 20*mm, 400*mm)
 	ask.Have = []Have{{Species: "hard_maple", Width: 25 * mm, Count: 8}, {Species: "black_walnut", Width: 25 * mm, Count: 8}}
 	again := randomAgain(rand.New(rand.NewPCG(3, 5)))
-	if got, err := Solve(t.Context(), reckoner(), ask, Options{}); err != nil || got.Status != Optimal || got.Stopped {
+	if got, err := Solve(t.Context(), physics(), ask, Options{}); err != nil || got.Status != Optimal || got.Stopped {
 		t.Errorf("in all the time: %v, stopped %v, %v", got.Status, got.Stopped, err)
 	}
-	if got, err := Again(t.Context(), reckoner(), again, Options{}); err != nil || got.Status == Open || got.Stopped {
+	if got, err := Again(t.Context(), physics(), again, Options{}); err != nil || got.Status == Open || got.Stopped {
 		t.Errorf("again, in all the time: %v, stopped %v, %v", got.Status, got.Stopped, err)
 	}
 	long, cancel := context.WithTimeout(t.Context(), time.Hour)
 	defer cancel()
-	if got, err := Solve(long, reckoner(), ask, Options{Reserve: 2 * time.Hour}); err != nil || got.Status != Open || !got.Stopped || long.Err() != nil {
+	if got, err := Solve(long, physics(), ask, Options{Reserve: 2 * time.Hour}); err != nil || got.Status != Open || !got.Stopped || long.Err() != nil {
 		t.Errorf("with nothing but the reserve: %v, stopped %v, %v", got.Status, got.Stopped, err)
 	}
 	cancel()
-	if got, err := Again(long, reckoner(), again, Options{}); err != nil || got.Status != Open || !got.Stopped {
+	if got, err := Again(long, physics(), again, Options{}); err != nil || got.Status != Open || !got.Stopped {
 		t.Errorf("again, in no time: %v, stopped %v, %v", got.Status, got.Stopped, err)
 	}
 }
@@ -37,7 +37,7 @@ func TestStoppedOnTheWay(t *testing.T) {
 	open := 0
 	for looks := int64(0); looks < 40; looks += 3 {
 		stop, _ := counting(t, looks)
-		got, err := solve(t.Context(), reckoner(), ask, Options{}, stop)
+		got, err := solve(t.Context(), physics(), ask, Options{}, stop)
 		if err != nil || got.Stopped != (got.Status != Optimal) {
 			t.Errorf("after %d looks: %v, stopped %v, %v", looks, got.Status, got.Stopped, err)
 		}

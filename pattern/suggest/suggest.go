@@ -5,7 +5,7 @@
 // and inclusive; its glue lines are at most at a chosen level. That level is the one
 // of the expected figure with the relief of each strip's own width, so that a line
 // depends on its two strips alone; Layout.Level is the level of the finished layout
-// reckoned in full. Contrasts are CIEDE2000 of the oiled colours. They are compared in
+// computed in full. Contrasts are CIEDE2000 of the oiled colours. They are compared in
 // millionths, rounded once for each pair of kinds, so that proofs need no tolerance;
 // what is handed out is not rounded. Moisture is percent of oven-dry mass.
 //
@@ -222,7 +222,7 @@ type Layout struct {
 	SmallestContrast float64 // of neighbours
 	TotalContrast    float64
 	UseFirst         length.Length // width of its use-first strips together
-	Level            pattern.Level // worst of its glue lines, reckoned in full
+	Level            pattern.Level // worst of its glue lines, computed in full
 	Proved           bool          // the best of those that differ enough from the layouts before
 	Strips           []Placed
 	// Plan is where strips are cut from pieces. Its status and its bound hold among all
@@ -276,7 +276,7 @@ func (a Ask) panel() pattern.Panel {
 // Solve looks for layouts. It returns when they are proved, when no more is to be
 // gained in reasonable work, or soon after ctx ends; ending ctx is no error. An error
 // says that the ask itself is wrong.
-func Solve(ctx context.Context, r movement.Reckoner, a Ask, opt Options) (Answer, error) {
+func Solve(ctx context.Context, r movement.Physics, a Ask, opt Options) (Answer, error) {
 	if err := a.check(r); err != nil {
 		return Answer{}, err
 	}
@@ -291,7 +291,7 @@ func Solve(ctx context.Context, r movement.Reckoner, a Ask, opt Options) (Answer
 }
 
 // solve is Solve until stop, or ctx ends.
-func solve(ctx context.Context, r movement.Reckoner, a Ask, opt Options, stop stopper) (Answer, error) {
+func solve(ctx context.Context, r movement.Physics, a Ask, opt Options, stop stopper) (Answer, error) {
 	s, err := newSearch(r, a, stop)
 	if errors.Is(err, errStopped) {
 		return Answer{Status: Open, Aim: a.aim(r.Shop()), Layouts: []Layout{}, PlansProved: true, Stopped: true}, nil

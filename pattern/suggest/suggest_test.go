@@ -23,7 +23,7 @@ func TestTwoTimbersTakeTurns(t *testing.T) {
 	a := New(100*mm, 22*mm, 400*mm)
 	a.Level, a.Layouts = pattern.TooMuch, 1
 	a.Have = []Have{have("black_walnut", 25*mm, 4), have("hard_maple", 25*mm, 4)}
-	answer, err := Solve(t.Context(), reckoner(), a, Options{})
+	answer, err := Solve(t.Context(), physics(), a, Options{})
 	if err != nil || answer.Status != Optimal || answer.Aim != Contrast {
 		t.Fatalf("%v, %v, %v", err, answer.Status, answer.Aim)
 	}
@@ -45,7 +45,7 @@ func TestToleranceIsInclusive(t *testing.T) {
 		a := New(104*mm, 22*mm, 400*mm)
 		a.Level, a.Tolerance = pattern.TooMuch, c.tolerance
 		a.Have = []Have{have("black_walnut", 25*mm, 2), have("hard_maple", 25*mm, 2)}
-		answer, err := Solve(t.Context(), reckoner(), a, Options{})
+		answer, err := Solve(t.Context(), physics(), a, Options{})
 		if err != nil || answer.Status != c.want {
 			t.Errorf("tolerance %v: %v, %v", c.tolerance, answer.Status, err)
 		}
@@ -62,7 +62,7 @@ func TestUseFirstIsHandedOutFirst(t *testing.T) {
 	old := have("black_walnut", 25*mm, 1)
 	old.UseFirst, old.Source = true, "old"
 	a.Have = []Have{have("black_walnut", 25*mm, 4), old, have("hard_maple", 25*mm, 4)}
-	answer, err := Solve(t.Context(), reckoner(), a, Options{})
+	answer, err := Solve(t.Context(), physics(), a, Options{})
 	if err != nil || answer.Aim != UseUp || answer.Layouts[0].UseFirst != 25*mm {
 		t.Fatalf("%v %+v", err, answer)
 	}
@@ -82,7 +82,7 @@ func TestGivenStrips(t *testing.T) {
 	a.Level, a.Symmetric, a.Layouts = pattern.TooMuch, true, 3
 	a.Have = []Have{have("black_walnut", 25*mm, 4), have("hard_maple", 20*mm, 4)}
 	a.Pinned = []Pin{{2, pattern.Strip{Species: "padauk", Width: 10 * mm}}}
-	answer, err := Solve(t.Context(), reckoner(), a, Options{})
+	answer, err := Solve(t.Context(), physics(), a, Options{})
 	if err != nil || len(answer.Layouts) == 0 {
 		t.Fatalf("%v %+v", err, answer)
 	}
@@ -98,12 +98,12 @@ func TestGivenStrips(t *testing.T) {
 
 func TestSameAskSameAnswer(t *testing.T) {
 	a := pileOf(3, 10, 30, 200*mm)
-	first, err := Solve(t.Context(), reckoner(), a, Options{})
+	first, err := Solve(t.Context(), physics(), a, Options{})
 	if err != nil {
 		t.Fatal(err)
 	}
 	for range 3 {
-		if again, _ := Solve(t.Context(), reckoner(), a, Options{}); !reflect.DeepEqual(first, again) {
+		if again, _ := Solve(t.Context(), physics(), a, Options{}); !reflect.DeepEqual(first, again) {
 			t.Fatal("another answer")
 		}
 	}
@@ -112,13 +112,13 @@ func TestSameAskSameAnswer(t *testing.T) {
 // Work that is ended early claims nothing that work to the end shows to be wrong.
 func TestEndedEarlyClaimsNothingWrong(t *testing.T) {
 	a := pileOf(2, 12, 30, 200*mm)
-	whole, err := Solve(t.Context(), reckoner(), a, Options{})
+	whole, err := Solve(t.Context(), physics(), a, Options{})
 	if err != nil || whole.Status != Optimal {
 		t.Fatalf("%v %v", err, whole.Status)
 	}
 	for stopAfter := range 4 {
 		ctx, cancel := context.WithCancel(t.Context())
-		early, err := Solve(ctx, reckoner(), a, Options{Progress: func(p Progress) {
+		early, err := Solve(ctx, physics(), a, Options{Progress: func(p Progress) {
 			if p.Layouts > stopAfter {
 				cancel()
 			}
@@ -165,7 +165,7 @@ func TestWrongAsks(t *testing.T) {
 			a := New(100*mm, 22*mm, 400*mm)
 			a.Have = []Have{have("padauk", 20*mm, 3)}
 			c.spoil(&a)
-			if _, err := Solve(t.Context(), reckoner(), a, Options{}); err == nil || !strings.Contains(err.Error(), c.want) {
+			if _, err := Solve(t.Context(), physics(), a, Options{}); err == nil || !strings.Contains(err.Error(), c.want) {
 				t.Errorf("error %v, want one with %q", err, c.want)
 			}
 		})

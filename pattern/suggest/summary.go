@@ -77,7 +77,7 @@ func (a Answer) Sure(l Layout) Sure {
 
 // Summary sums layout l up, as far as it does not depend on an answer: Sure is left at
 // Unproved.
-func (a Ask) Summary(r movement.Reckoner, l Layout) Summary {
+func (a Ask) Summary(r movement.Physics, l Layout) Summary {
 	s := summary(r, a.Pattern(l))
 	if l.Width > 0 {
 		s.FirstPct = 100 * l.UseFirst.MM() / l.Width.MM()
@@ -93,7 +93,7 @@ func (a Ask) Summary(r movement.Reckoner, l Layout) Summary {
 
 // Summary sums up one way to make a pattern again. Sure is left at Unproved, as of a
 // layout.
-func (s Same) Summary(r movement.Reckoner) Summary {
+func (s Same) Summary(r movement.Physics) Summary {
 	out := summary(r, s.Pattern)
 	for _, id := range s.Plan.Served() {
 		out.need(id)
@@ -125,7 +125,7 @@ func (s Same) AwayEach() float64 {
 	return s.Away / width.MM()
 }
 
-func summary(r movement.Reckoner, p pattern.Pattern) Summary {
+func summary(r movement.Physics, p pattern.Pattern) Summary {
 	s := Summary{Lines: r.Panel(p).Lines(), Mirror: mirror(p.Strips)}
 	for _, strip := range p.Strips {
 		i := slices.IndexFunc(s.Timbers, func(a Amount) bool { return a.Species == strip.Species })

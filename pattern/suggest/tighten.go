@@ -94,7 +94,7 @@ type slope struct {
 	square            float64
 }
 
-// slopeAt reckons the slope and leaves out what a price of 0 cannot follow.
+// slopeAt computes the slope and leaves out what a price of 0 cannot follow.
 func (p *prices) slopeAt(w *walk, b *bound, t target, counts []int) *slope {
 	s := &slope{first: make([]float64, w.k), plain: make([]float64, w.k), budget: make([]float64, len(w.budgets))}
 	add := func(price, d float64) float64 {
@@ -201,7 +201,7 @@ func (x *tightening) cost(states int) int64 {
 // ends early once the bound is below enough. It reports false where it was stopped.
 //
 // No round can make a bound wrong, only looser: each sets prices that are 0 or more
-// (move), whatever walk they are drawn from, and reckons the table at them anew. The best
+// (move), whatever walk they are drawn from, and computes the table at them anew. The best
 // table so far is held on to.
 func (x *tightening) run(keep []int, enough int64, most int) bool {
 	p := x.at.clone()

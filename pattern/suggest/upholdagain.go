@@ -18,7 +18,7 @@ import (
 const awayWithin = 1e-3
 
 // uphold looks at every claim before it is handed out, as that of an Answer does.
-func (a *AgainAnswer) uphold(r movement.Reckoner, ask AgainAsk) {
+func (a *AgainAnswer) uphold(r movement.Physics, ask AgainAsk) {
 	var first *Broken
 	note := func(b *Broken, place int) {
 		if first == nil && b != nil {
@@ -66,7 +66,7 @@ func (s Same) timbersOf(ask AgainAsk) []string {
 }
 
 // same returns the first claim of one way that is wrong.
-func (a AgainAsk) same(r movement.Reckoner, s Same) *Broken {
+func (a AgainAsk) same(r movement.Physics, s Same) *Broken {
 	if b := a.swapped(s); b != nil {
 		return b
 	}

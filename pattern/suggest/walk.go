@@ -29,7 +29,7 @@ type walk struct {
 
 	budgets []budget
 
-	// Widths in cells, in which bounds are reckoned. Where cells are coarse, the window
+	// Widths in cells, in which bounds are computed. Where cells are coarse, the window
 	// is widened by what rounding can come to: each strip's cells are rounded down, so all
 	// together are at most the width in cells, and short of it by less than one a strip.
 	// A layout is looked at with its width in nanometres, too.

@@ -58,7 +58,7 @@ func checkClaim(t *testing.T, job cutting.Job, plan cutting.Plan, least float64)
 
 func TestPlansClaimNoMoreThanIsSo(t *testing.T) {
 	rng := rand.New(rand.NewPCG(8, 21))
-	r := reckoner()
+	r := physics()
 	best, ofTimber, without := 0, 0, 0
 	for range 250 {
 		ask := randomMixed(rng)
@@ -103,7 +103,7 @@ func TestPlansClaimNoMoreThanIsSo(t *testing.T) {
 // Maple at 8 and at 12 percent: the layout takes the long piece at 8, and a plan of its
 // pattern may open the short one, of which less is drawn; neither leaves a tail.
 func TestPlanThatMoreTimberBetters(t *testing.T) {
-	r := reckoner()
+	r := physics()
 	a := New(60*mm, 22*mm, 450*mm)
 	a.Widths, a.Strips, a.Layouts, a.Tolerance, a.Aim = []length.Length{30 * mm}, [2]int{2, 2}, 1, 0, Contrast
 	piece := func(id, species string, long length.Length, percent float64) rack.Piece {
@@ -122,7 +122,7 @@ func TestPlanThatMoreTimberBetters(t *testing.T) {
 	}
 }
 
-func solved(t *testing.T, r movement.Reckoner, a Ask) Answer {
+func solved(t *testing.T, r movement.Physics, a Ask) Answer {
 	t.Helper()
 	answer, err := Solve(t.Context(), r, a, Options{})
 	if err != nil || len(answer.Layouts) == 0 {
@@ -133,7 +133,7 @@ func solved(t *testing.T, r movement.Reckoner, a Ask) Answer {
 
 func TestAgainClaimsNoMoreThanIsSo(t *testing.T) {
 	rng := rand.New(rand.NewPCG(5, 13))
-	r := reckoner()
+	r := physics()
 	best := 0
 	for range 150 {
 		a := randomAgain(rng)

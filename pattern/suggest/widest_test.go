@@ -19,7 +19,7 @@ func TestTooWide(t *testing.T) {
 	piece := func(id, species string) rack.Piece {
 		return rack.Piece{ID: id, Species: species, Length: 500 * mm, Width: 64 * mm, Thickness: 64 * mm, Quantity: 1}
 	}
-	r := reckoner()
+	r := physics()
 	for _, c := range []struct {
 		width length.Length
 		rough bool
@@ -54,7 +54,7 @@ func TestTooWide(t *testing.T) {
 // side by side three of them and the walnut are all that can be laid: 100 mm, and so it
 // is for each number of strips that walnut may lie between.
 func TestTooTight(t *testing.T) {
-	r := reckoner()
+	r := physics()
 	for walnut := 1; walnut <= 8; walnut++ {
 		most := length.Length(2*walnut+1) * 20 * mm
 		for _, width := range []length.Length{most, most + 4*mm, most + 5*mm, most + 20*mm} {

@@ -83,7 +83,7 @@ func (a Answer) whyLater(before, l Layout, u length.Unit) string {
 
 // Against says in how many strips layout now differs from was, wherever they lie, and
 // in what: layouts of the same timbers look alike. It is a phrase without a full stop.
-func (a Ask) Against(r movement.Reckoner, was, now Layout) string {
+func (a Ask) Against(r movement.Physics, was, now Layout) string {
 	strips := a.apart(r, was, now)
 	timbers := apartBy(was, now, func(p Placed) string { return p.Species })
 	switch {

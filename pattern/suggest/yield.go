@@ -54,7 +54,7 @@ func (s *search) yield() *kinds {
 		if slices.Contains(widths, r.Width) {
 			at := s.timber(mark{r.Species, s.moisture(r.Moisture), r.UseFirst})
 			t := pattern.Strip{Species: r.Species, Width: r.Width, Rings: r.Rings, Moisture: r.Moisture}
-			ks.find(ks.class(s.ask.standOf(s.reckoner, t)), at, t)
+			ks.find(ks.class(s.ask.standOf(s.physics, t)), at, t)
 			r.Species = s.timbers[at]
 			s.rack.Strips = append(s.rack.Strips, r)
 			s.ready[at] = append(s.ready[at], r)
@@ -92,9 +92,9 @@ func (s *search) yield() *kinds {
 // ids that no other has.
 func (s *search) readyTimber() []rack.Strip {
 	if len(s.ask.Have) == 0 {
-		return s.ask.serving(s.reckoner.Shop())
+		return s.ask.serving(s.physics.Shop())
 	}
-	out := s.ask.named(s.reckoner.Shop())
+	out := s.ask.named(s.physics.Shop())
 	for i, h := range s.ask.Have {
 		s.named[out[i].ID] = h.Source
 	}
@@ -125,7 +125,7 @@ func (a Ask) serving(sh shop.Shop) []rack.Strip {
 
 // moisture returns what a reading comes to at glue-up.
 func (s *search) moisture(r pattern.Reading) float64 {
-	return s.reckoner.Moisture(pattern.Pattern{Panel: s.ask.panel()}, pattern.Strip{Moisture: r})
+	return s.physics.Moisture(pattern.Pattern{Panel: s.ask.panel()}, pattern.Strip{Moisture: r})
 }
 
 // timber returns the place of a timber among those that kinds are cut from.
@@ -157,7 +157,7 @@ func (s *search) otherMarks(ks *kinds) {
 
 // sections returns those that are crosscut from p, of each of its clear rectangles.
 func (s *search) sections(p rack.Piece) []lot {
-	sh := s.reckoner.Shop()
+	sh := s.physics.Shop()
 	rings := p.Rings
 	if s.ask.Make == pattern.MakeEdge {
 		rings = rings.Rolled()
@@ -195,7 +195,7 @@ type stack struct {
 // kindsOf adds the kinds of one width that the lots of piece p yield a strip of, as it
 // lies and side-sliced.
 func (s *search) kindsOf(ks *kinds, p rack.Piece, lots []lot, width length.Length, timber int) {
-	sh, n := s.reckoner.Shop(), s.needOf(width)
+	sh, n := s.physics.Shop(), s.needOf(width)
 	upright, side := false, false
 	for _, l := range lots {
 		up, over := perSection(sh, l.end, n)
@@ -203,7 +203,7 @@ func (s *search) kindsOf(ks *kinds, p rack.Piece, lots []lot, width length.Lengt
 	}
 	add := func(rings pattern.Rings) {
 		t := pattern.Strip{Species: p.Species, Width: width, Rings: rings, Moisture: p.Moisture}
-		ks.find(ks.class(s.ask.standOf(s.reckoner, t)), timber, t)
+		ks.find(ks.class(s.ask.standOf(s.physics, t)), timber, t)
 	}
 	if len(lots) == 0 {
 		return
@@ -225,7 +225,7 @@ func (s *search) kindsOf(ks *kinds, p rack.Piece, lots []lot, width length.Lengt
 // from any timber, and others from timber whose rings are near enough. So timber counts
 // for several kinds here; that they share it is left to budgets and to plans.
 func (s *search) count(k *kind) {
-	sh, n := s.reckoner.Shop(), s.needOf(k.strip.Width)
+	sh, n := s.physics.Shop(), s.needOf(k.strip.Width)
 	all := int64(0)
 	for _, r := range s.ready[k.timber] {
 		if r.Width == k.strip.Width && serves(r.Rings, k.strip.Rings) {
@@ -262,7 +262,7 @@ func (s *search) needOf(width length.Length) cutting.Strip {
 	n, there := s.needs[width]
 	if !there {
 		p := pattern.Pattern{Panel: s.ask.panel(), Strips: []pattern.Strip{{Width: width}}}
-		n = cutting.Needs(cutting.Job{Shop: s.reckoner.Shop(),
+		n = cutting.Needs(cutting.Job{Shop: s.physics.Shop(),
 			Patterns: []cutting.Demand{{Stem: "one", Pattern: p, Copies: 1}}})[0]
 		s.needs[width] = n
 	}
@@ -301,7 +301,7 @@ func perSection(sh shop.Shop, c end, n cutting.Strip) (upright, side int) {
 // perMM2 is how many units of a budget a square millimetre of a section's end is.
 const perMM2 = 1000
 
-// setBudgets reckons what each timber's kinds may take together: the end of each
+// setBudgets computes what each timber's kinds may take together: the end of each
 // strip with its kerfs, out of the ends of all sections and of the ready strips.
 //
 // No plan takes more. In a slice strips and the kerfs between them take no more than
@@ -312,7 +312,7 @@ const perMM2 = 1000
 // counted. A ready strip serves one strip as wide, and brings what that takes. What is
 // taken is rounded down, what there is rounded up.
 func (s *search) setBudgets(ks *kinds) {
-	sh := s.reckoner.Shop()
+	sh := s.physics.Shop()
 	for at := range s.timbers {
 		planed := slices.ContainsFunc(s.lots[at], func(l lot) bool { return l.planed })
 		rip, resaw := sh.Kerf.Rip, sh.Kerf.Resaw+sh.Allowance.Cleaning
@@ -374,7 +374,7 @@ func (s *search) setCapacities(ks *kinds) {
 					items = append(items, item{s.needOf(k.strip.Width), b.takes[i]})
 				}
 			}
-			b.most = capacity(s.reckoner.Shop(), s.lots[at], items, s.stop)
+			b.most = capacity(s.physics.Shop(), s.lots[at], items, s.stop)
 			for _, r := range s.ready[at] {
 				b.most += int64(r.Quantity) * weigh(r.Width)
 			}

@@ -49,7 +49,7 @@ type caution struct {
 
 // A bench is what the rules look at.
 type bench struct {
-	reckoner movement.Reckoner
+	physics  movement.Physics
 	job      Job
 	figures  Figures
 	settings Settings
@@ -95,7 +95,7 @@ func cautions() []caution {
 
 // Cautions lists what there is to know of a job at its steps; lengths in the texts
 // are in u. f are the figures of j.
-func Cautions(r movement.Reckoner, j Job, f Figures, s Settings, u length.Unit) []Caution {
+func Cautions(r movement.Physics, j Job, f Figures, s Settings, u length.Unit) []Caution {
 	b := &bench{r, j, f, s, u}
 	var out []Caution
 	for _, c := range cautions() {
@@ -133,7 +133,7 @@ func glueTime(b *bench) []Remark {
 }
 
 func glueCold(b *bench) []Remark {
-	air, least := b.reckoner.Shop().Air.TemperatureC, b.settings.Glue.LeastC
+	air, least := b.physics.Shop().Air.TemperatureC, b.settings.Glue.LeastC
 	return one(b.figures.Glue.Joints > 0 && air < least,
 		"the workshop is at %.0f C, the glue needs %.0f by its sheet: too cold, the glue turns to chalk", air, least)
 }

@@ -26,7 +26,7 @@ type GlueFigures struct {
 	WaterPoints   Estimate // moisture that the glue adds to the narrowest strip, averaged
 }
 
-func glueOf(r movement.Reckoner, j Job, g shop.Glue) GlueFigures {
+func glueOf(r movement.Physics, j Job, g shop.Glue) GlueFigures {
 	strips, shop := j.Pattern.Strips, r.Shop()
 	thickness := shop.Glued(j.Pattern.Panel.Thickness)
 	f := GlueFigures{Joints: max(0, len(strips)-1), Parts: parts(strips, shop.Machine.ThicknesserWidth)}
@@ -120,7 +120,7 @@ const (
 	at12Pct    = 1.12
 )
 
-func waterOf(r movement.Reckoner, strips []pattern.Strip, g shop.Glue) Estimate {
+func waterOf(r movement.Physics, strips []pattern.Strip, g shop.Glue) Estimate {
 	narrowest := strips[0]
 	for _, s := range strips {
 		if s.Width < narrowest.Width {

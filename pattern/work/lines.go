@@ -19,7 +19,7 @@ type Line struct {
 	Part    string // of what it is of: label; mostly empty
 	What    string // the figure's name
 	Text    string // with its unit, or why there is none
-	Source  string // empty where nothing is reckoned
+	Source  string // empty where nothing is computed
 	Setting string // the keys that change it; empty where none does
 	File    string // that the keys are in, where it is not shop.toml
 }
@@ -77,7 +77,7 @@ type lines struct {
 	out      []Line
 }
 
-// plain adds a line that nothing is reckoned in.
+// plain adds a line that nothing is computed in.
 func (b *lines) plain(what, format string, args ...any) {
 	l := b.at
 	l.What, l.Text = what, fmt.Sprintf(format, args...)

@@ -14,8 +14,8 @@ import (
 // MarkLines returns the mark-out of j in words, lengths in u: the hook, every centre
 // from it, what does not fit and why, the blanks between the bands, and what is left.
 // It is what is printed and what the screen shows in full.
-func MarkLines(r movement.Reckoner, j Job, u length.Unit) []string {
-	m := marker{reckoner: r, job: j, unit: u}
+func MarkLines(r movement.Physics, j Job, u length.Unit) []string {
+	m := marker{physics: r, job: j, unit: u}
 	p, cut := j.Pattern, r.Shop().Cut
 	m.say("glue-up width: %s", m.with(p.Width()))
 	if len(j.Products) == 0 {
@@ -62,11 +62,11 @@ func (m *marker) left(out MarkOut) {
 		return
 	}
 	if n := len(out.Blanks); n > 0 {
-		cut := out.Blanks[n-1].From + out.Blanks[n-1].Length + m.reckoner.Shop().Kerf.Crosscut
+		cut := out.Blanks[n-1].From + out.Blanks[n-1].Length + m.physics.Shop().Kerf.Crosscut
 		m.say("left over once blank %d is off, a kerf with it: %s long", n, m.with(max(0, left.From+left.Length-cut)))
 	}
 	any := false
-	for _, s := range outline.StillOut(p, m.allowance(), m.job.Products, p.Avoids, CutOf(m.reckoner.Shop()), m.job.Layout) {
+	for _, s := range outline.StillOut(p, m.allowance(), m.job.Products, p.Avoids, CutOf(m.physics.Shop()), m.job.Layout) {
 		if s.Copies > 0 {
 			m.say("still out of it: %d of product %d, in rows", s.Copies, s.Product)
 			any = true
@@ -99,10 +99,10 @@ func LeftText(l outline.Layout, u length.Unit) string {
 
 // A marker puts a mark-out into words.
 type marker struct {
-	reckoner movement.Reckoner
-	job      Job
-	unit     length.Unit
-	lines    []string
+	physics movement.Physics
+	job     Job
+	unit    length.Unit
+	lines   []string
 }
 
 func (m *marker) say(format string, args ...any) {
@@ -111,7 +111,7 @@ func (m *marker) say(format string, args ...any) {
 
 func (m *marker) with(l length.Length) string { return l.With(m.unit) }
 
-func (m *marker) allowance() length.Length { return m.reckoner.Shop().Allowance.Length }
+func (m *marker) allowance() length.Length { return m.physics.Shop().Allowance.Length }
 
 func (m *marker) placed(at outline.Placed, mark Mark) {
 	bound := "bound by what lies before it"
@@ -157,7 +157,7 @@ func RowsText(j Job, number int) string {
 
 // OutOfRoundLine says what the seasons make of a round that is placed; of another shape
 // there is nothing to say.
-func OutOfRoundLine(r movement.Reckoner, j Job, at outline.Placed, u length.Unit) (l Line, ok bool) {
+func OutOfRoundLine(r movement.Physics, j Job, at outline.Placed, u length.Unit) (l Line, ok bool) {
 	if outline.ShapeOf(j.Products[at.Product-1]).Diameter() == 0 {
 		return Line{}, false
 	}
@@ -239,8 +239,8 @@ func Staggered(l outline.Layout) int {
 
 // ShortEndLines says how short each strip of j could be for what is cut from it, and
 // what that saves.
-func ShortEndLines(r movement.Reckoner, j Job, u length.Unit) []string {
-	m := marker{reckoner: r, job: j, unit: u}
+func ShortEndLines(r movement.Physics, j Job, u length.Unit) []string {
+	m := marker{physics: r, job: j, unit: u}
 	p, allowance := j.Pattern, m.allowance()
 	short, saving := outline.ShortEnds(p, allowance, j.Layout)
 	for _, own := range j.Layout.OwnLengths {

@@ -16,7 +16,7 @@ type PriceFigures struct {
 	BreakEven Estimate // pieces that pay the stall, at the price asked, else at cost; labour is not paid out
 }
 
-func priceOf(r movement.Reckoner, j Job, products []ProductFigures, s shop.Price) PriceFigures {
+func priceOf(r movement.Physics, j Job, products []ProductFigures, s shop.Price) PriceFigures {
 	var f PriceFigures
 	for _, p := range products {
 		f.Pieces += p.PerPanel * j.Copies

@@ -34,7 +34,7 @@ type ProductFigures struct {
 	FinishM2                      float64
 }
 
-func productOf(r movement.Reckoner, j Job, k kind, s Settings) ProductFigures {
+func productOf(r movement.Physics, j Job, k kind, s Settings) ProductFigures {
 	p, t := k.product, j.Pattern.Panel.Thickness
 	top, under := faces(p)
 	along, across := outline.ShapeOf(p).Size()

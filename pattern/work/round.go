@@ -12,7 +12,7 @@ import (
 // OutOfRound returns by how many millimetres a round that is placed on p grows across
 // the grain in a season; along the grain it does not. It is not known for other
 // shapes, and where a timber's coefficients are missing.
-func OutOfRound(r movement.Reckoner, p pattern.Pattern, product pattern.Product, at outline.Placed, season movement.Season) Estimate {
+func OutOfRound(r movement.Physics, p pattern.Pattern, product pattern.Product, at outline.Placed, season movement.Season) Estimate {
 	diameter := outline.ShapeOf(product).Diameter()
 	if diameter == 0 {
 		return Estimate{}

@@ -89,7 +89,7 @@ func TestStages(t *testing.T) {
 	stages := func(change func(*shop.Shop)) Estimate {
 		s := shop.Default()
 		change(&s)
-		return Of(reckonerOf(s), job(t), SettingsOf(s)).Glue.Stages
+		return Of(physicsOf(s), job(t), SettingsOf(s)).Glue.Stages
 	}
 	for name, c := range map[string]struct {
 		change func(*shop.Shop)

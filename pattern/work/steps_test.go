@@ -85,7 +85,7 @@ func TestLastStart(t *testing.T) {
 	j := job(t, lantern())
 	j.Minutes = 600
 	s := settings()
-	f := Of(reckoner(), j, s)
+	f := Of(physics(), j, s)
 	got, ok := LastStart(pattern.Date{Year: 2026, Month: time.December, Day: 5}, j, f, s.Glue)
 	want := Timetable{Glue: 4, Bench: 2, Dry: 6, Start: pattern.Date{Year: 2026, Month: time.November, Day: 23}}
 	if !ok || got != want {
@@ -279,7 +279,7 @@ func with(t *testing.T, j Job, count int, diameter length.Length) Job {
 
 // Budget: the figures and cautions of a job under 1 ms.
 func BenchmarkFigures(b *testing.B) {
-	j, r, s := job(b, lantern()), reckoner(), settings()
+	j, r, s := job(b, lantern()), physics(), settings()
 	for b.Loop() {
 		Cautions(r, j, Of(r, j, s), s, length.InMM)
 	}

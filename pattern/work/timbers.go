@@ -21,10 +21,10 @@ func inUse(b *bench) []Remark {
 	}
 	sum := 0.0
 	for _, s := range p.Strips {
-		sum += b.reckoner.Moisture(p, s) * s.Width.MM()
+		sum += b.physics.Moisture(p, s) * s.Width.MM()
 	}
 	now := sum / p.Width().MM()
-	live := (b.reckoner.EquilibriumPct(movement.Dry) + b.reckoner.EquilibriumPct(movement.Humid)) / 2
+	live := (b.physics.EquilibriumPct(movement.Dry) + b.physics.EquilibriumPct(movement.Humid)) / 2
 	return one(math.Abs(now-live) > inUsePoints,
 		"the panel is at %.1f %% when it is glued and will live at about %.1f: it moves after it is sold, cracks and cupping are likely; let it settle first",
 		now, live)
@@ -83,7 +83,7 @@ func lightness(s species.Species) float64 {
 // neighbours goes through the pairs of timbers that lie beside each other, those that
 // the table has.
 func (b *bench) neighbours(see func(left, right species.Species)) {
-	strips, table := b.job.Pattern.Strips, b.reckoner.Table()
+	strips, table := b.job.Pattern.Strips, b.physics.Table()
 	for i := 1; i < len(strips); i++ {
 		left, known := table.Get(strips[i-1].Species)
 		right, too := table.Get(strips[i].Species)

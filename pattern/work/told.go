@@ -37,7 +37,7 @@ type Told struct {
 // Tell returns all lines of j in the order of the work, f being its figures, with the
 // cautions at their step; lengths are in u. It is what is printed and what the screen
 // shows.
-func Tell(r movement.Reckoner, j Job, f Figures, s Settings, u length.Unit) []Told {
+func Tell(r movement.Physics, j Job, f Figures, s Settings, u length.Unit) []Told {
 	t := &teller{job: j, unit: u, lines: Lines(j, f, s, u), cautions: Cautions(r, j, f, s, u)}
 	if f.Glue.Joints == 0 {
 		t.add(Line{Step: StepGlue, What: "glue", Text: "none, there is no glue line"})
@@ -88,7 +88,7 @@ func (t *teller) figures(step string, product int) {
 }
 
 // round tells what the seasons make of the first copy of a round.
-func (t *teller) round(r movement.Reckoner, product int) {
+func (t *teller) round(r movement.Physics, product int) {
 	for _, at := range t.job.Layout.Placed {
 		if at.Product != product {
 			continue

@@ -9,7 +9,7 @@ import (
 // WeightKg returns the weight of product where it is placed on p: the volume of each
 // strip in it, bevels and holes taken off, times the timber's density, which is that
 // of wood at 12 percent moisture. It is not known where a density is missing.
-func WeightKg(r movement.Reckoner, p pattern.Pattern, product pattern.Product, at outline.Placed) Estimate {
+func WeightKg(r movement.Physics, p pattern.Pattern, product pattern.Product, at outline.Placed) Estimate {
 	side, thickness := at.Side.MM(), p.Panel.Thickness.MM()
 	_, across := outline.ShapeOf(product).Size()
 	low, sum := 0.0, 0.0

@@ -1,4 +1,4 @@
-// Package work reckons the figures that stand beside each step after a pattern is
+// Package work computes the figures that stand beside each step after a pattern is
 // settled: glue, clamps, router, bevel, sanding, finish, drying, weight, label and
 // price, with the words of caution that belong to them.
 //
@@ -95,8 +95,8 @@ func (j Job) kinds() []kind {
 	return out
 }
 
-// Of reckons the figures of j with the timbers and the workshop of r.
-func Of(r movement.Reckoner, j Job, s Settings) Figures {
+// Of computes the figures of j with the timbers and the workshop of r.
+func Of(r movement.Physics, j Job, s Settings) Figures {
 	kinds := j.kinds()
 	f := Figures{Glue: glueOf(r, j, s.Glue)}
 	for _, k := range kinds {

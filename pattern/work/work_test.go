@@ -15,9 +15,9 @@ import (
 	"example.com/oddments/species"
 )
 
-func reckoner() movement.Reckoner { return reckonerOf(shop.Default()) }
+func physics() movement.Physics { return physicsOf(shop.Default()) }
 
-func reckonerOf(s shop.Shop) movement.Reckoner { return movement.New(species.Builtin(), s) }
+func physicsOf(s shop.Shop) movement.Physics { return movement.New(species.Builtin(), s) }
 
 // settings are those of a workshop without a shop file.
 func settings() Settings { return SettingsOf(shop.Default()) }
@@ -53,7 +53,7 @@ func lantern() pattern.Product {
 func TestFiguresByHand(t *testing.T) {
 	j := job(t, lantern())
 	j.Minutes = 600
-	f := Of(reckoner(), j, settings())
+	f := Of(physics(), j, settings())
 	// 12 joints of 760 x 24, four panels.
 	near(t, "joints, m2", f.Glue.AreaM2, 12*0.760*0.024*4, 1e-9)
 	near(t, "glue, g", f.Glue.Grams, 12*0.760*0.024*4*180*1.1, 1e-6)
@@ -96,7 +96,7 @@ func TestFiguresByHand(t *testing.T) {
 func TestCardAddsUp(t *testing.T) {
 	j := job(t, lantern())
 	j.Minutes = 311
-	p := Of(reckoner(), j, settings()).Price
+	p := Of(physics(), j, settings()).Price
 	near(t, "sum", p.Each.Value*float64(p.Pieces), p.Materials+p.Labour.Value+p.Fixed, 1e-9)
 }
 
@@ -105,7 +105,7 @@ func TestRaggedJointsGlueWhereTheyMeet(t *testing.T) {
 	j.Pattern.Strips = j.Pattern.Strips[:3]
 	j.Pattern.Strips[0].Start, j.Pattern.Strips[0].Length = 100*mm, 300*mm // 100 to 400
 	j.Pattern.Strips[2].Start, j.Pattern.Strips[2].Length = 700*mm, 100*mm // 700 to 760 beside 0 to 760
-	f := Of(reckoner(), j, settings()).Glue
+	f := Of(physics(), j, settings()).Glue
 	near(t, "area", f.AreaM2, (0.300+0.060)*0.024*4, 1e-9)
 	near(t, "the longest is clamped", f.ForceN, 1.2*300*24, 1e-6)
 }
@@ -139,7 +139,7 @@ func TestWhatIsNotKnown(t *testing.T) {
 	s := settings()
 	s.Glue.ClampForceN, s.Glue.ClampReach, s.Glue.OpenMinutes = 0, 0, 0.5
 	s.Finish.RackLength, s.Finish.WaxToOil = 0, shop.Ratio{}
-	f := Of(reckoner(), j, s)
+	f := Of(physics(), j, s)
 	for name, e := range map[string]Estimate{
 		"weight": f.Products[0].WeightKg, "labour": f.Price.Labour, "each": f.Price.Each, "at cost": f.Price.AtCost,
 		"break-even": f.Price.BreakEven, "evenings": f.Finish.Evenings, "wax": f.Finish.WaxG,
@@ -150,7 +150,7 @@ func TestWhatIsNotKnown(t *testing.T) {
 		}
 	}
 	for _, season := range movement.Seasons() {
-		if e := OutOfRound(reckoner(), j.Pattern, lantern(), j.Layout.Placed[0], season); e.Known {
+		if e := OutOfRound(physics(), j.Pattern, lantern(), j.Layout.Placed[0], season); e.Known {
 			t.Errorf("out of round %v with a timber without figures", e)
 		}
 	}
@@ -158,27 +158,27 @@ func TestWhatIsNotKnown(t *testing.T) {
 		t.Error("a last day without the evenings")
 	}
 	j.Asked = 40 // a price asked needs no minutes
-	if f := Of(reckoner(), j, s); !f.Price.BreakEven.Known {
+	if f := Of(physics(), j, s); !f.Price.BreakEven.Known {
 		t.Error("break-even at a price asked")
 	}
 }
 
 func TestPanelAloneIsTheProduct(t *testing.T) {
 	j := job(t)
-	f := Of(reckoner(), j, settings())
+	f := Of(physics(), j, settings())
 	if len(f.Products) != 1 || f.Products[0].PerPanel != 1 || f.Finish.Pieces != 4 {
 		t.Fatalf("%+v", f)
 	}
 	near(t, "surface", f.Products[0].FinishM2, 2*(0.740*0.299+0.740*0.022+0.299*0.022), 1e-9)
 	mass := 0.0
-	for _, timber := range reckoner().Timber(j.Pattern) {
+	for _, timber := range physics().Timber(j.Pattern) {
 		mass += timber.MassKg
 	}
 	near(t, "weighs what its timbers do", f.Products[0].WeightKg.Value, mass, 1e-9)
 }
 
 func TestDraft(t *testing.T) {
-	f := Of(reckoner(), Job{Copies: 1}, settings())
+	f := Of(physics(), Job{Copies: 1}, settings())
 	if f.Glue.Joints != 0 || f.Glue.Grams != 0 || f.Glue.Clamps.Known || f.Finish.OilMl != 0 {
 		t.Errorf("%+v", f)
 	}
@@ -186,7 +186,7 @@ func TestDraft(t *testing.T) {
 
 // Weight by another route: points strewn over the piece, each weighed by its strip.
 func TestWeightAgainstPoints(t *testing.T) {
-	r, rng := reckoner(), rand.New(rand.NewPCG(4, 4))
+	r, rng := physics(), rand.New(rand.NewPCG(4, 4))
 	for _, product := range []pattern.Product{
 		{Shape: outline.Round, Diameter: 260 * mm, Bevel: 10 * mm, BevelSide: pattern.BevelBoth},
 		{Shape: outline.Rectangle, Length: 200 * mm, Width: 130 * mm, Bevel: 9 * mm},
@@ -275,7 +275,7 @@ func TestBevelsByTwoRoutes(t *testing.T) {
 // where it spans the panel.
 func TestOutOfRoundOfTheWholeWidth(t *testing.T) {
 	j := job(t)
-	r, width := reckoner(), j.Pattern.Width()
+	r, width := physics(), j.Pattern.Width()
 	for _, season := range movement.Seasons() {
 		want := r.Of(j.Pattern).Seasons[season].WidthChangeMM
 		got := OutOfRound(r, j.Pattern, pattern.Product{Shape: outline.Round, Diameter: width}, outline.Placed{}, season)

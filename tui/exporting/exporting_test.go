@@ -35,7 +35,7 @@ func TestField(t *testing.T) {
 // What lay there before is kept, and that is said; what cannot be written says why.
 func TestWrite(t *testing.T) {
 	ctx := screentest.Demo(t)
-	job := export.Job{Stem: "trivet", Reckoner: ctx.Reckoner, Settings: work.SettingsOf(ctx.Reckoner.Shop())}
+	job := export.Job{Stem: "trivet", Physics: ctx.Physics, Settings: work.SettingsOf(ctx.Physics.Shop())}
 	file := filepath.Join(t.TempDir(), "trivet.svg")
 	write := func(to string) exporting.WrittenMsg {
 		return exporting.Write(export.Picture, to, ctx.State.Pattern, 1, job)().(exporting.WrittenMsg)

@@ -24,7 +24,7 @@ func Title(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	if p.Panel.Width > 0 {
 		wide = "wide " + ctx.Report.Figures.Width.Format(u) + " of " + p.Panel.Width.With(u)
 	}
-	s := ctx.Reckoner.Shop()
+	s := ctx.Physics.Shop()
 	stages := s.Sawn(p.Panel.Thickness).Format(u) + " sawn " + s.Glued(p.Panel.Thickness).Format(u) + " planed"
 	if p.Panel.Make == pattern.MakeEdge {
 		stages = "on edge: " + s.Glued(p.Panel.Thickness).Format(u) + " ripped"
@@ -84,7 +84,7 @@ func Right(c *paint.Canvas, r paint.Rect, ctx screen.Context, busy string) strin
 
 // deciding returns the figure of a glue line that is furthest beyond its limit.
 func deciding(ctx screen.Context, l movement.Line, f screen.LineFigures) string {
-	limits := ctx.Reckoner.Shop().Limits
+	limits := ctx.Physics.Shop().Limits
 	switch {
 	case f.Gap > f.Moves:
 		return fmt.Sprintf("gap %.1f", l.GapPct)
@@ -129,7 +129,7 @@ func worst(ctx screen.Context) (movement.Line, pattern.Level, bool) {
 	found := false
 	for _, l := range ctx.Report.Figures.Lines {
 		f := ctx.Of(l)
-		severity := ctx.Reckoner.Beyond(f.StepUM, f.StrainPct, l.GapPct)
+		severity := ctx.Physics.Beyond(f.StepUM, f.StrainPct, l.GapPct)
 		if !l.Known && f.Gap == pattern.Fine || found && (f.Level < level || f.Level == level && severity <= most) {
 			continue
 		}

@@ -16,7 +16,7 @@ type decoder struct {
 // Draw puts text with escapes, as lipgloss and bubbles give it, into r: lines from
 // the top, cut off where r ends, cells beyond a line's end left as they are. Of the
 // escapes only those for style count; all others are dropped. Characters keep the
-// width that the widgets reckoned with: one of two cells becomes a stand-in and a
+// width that the widgets computed with: one of two cells becomes a stand-in and a
 // blank, one of none is dropped.
 func (c *Canvas) Draw(r Rect, s string) {
 	if c.decode.parser == nil {

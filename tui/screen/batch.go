@@ -86,7 +86,7 @@ func (ctx Context) Planned() bool { return ctx.Plan.Have && ctx.Plan.Of == ctx.S
 
 // PlanJob returns the job that a plan would be for now.
 func (ctx Context) PlanJob() cutting.Job {
-	j := cutting.Job{Rack: ctx.Rack, Shop: ctx.Reckoner.Shop()}
+	j := cutting.Job{Rack: ctx.Rack, Shop: ctx.Physics.Shop()}
 	j.Patterns = append(j.Patterns, cutting.Demand{Stem: ctx.Stamp.Stem, Pattern: ctx.State.Pattern, Copies: ctx.Batch.Made()})
 	for _, w := range ctx.Batch.With {
 		j.Patterns = append(j.Patterns, cutting.Demand{Stem: w.Saved.Stem, Pattern: w.Saved.Pattern, Copies: w.Copies})
@@ -98,7 +98,7 @@ func (ctx Context) PlanJob() cutting.Job {
 // products laid as they lie, with what is held by hand where it is held. Where they cannot
 // be laid it says why, and the rest of the job is good.
 func (ctx Context) WorkJob(held []outline.Held) (work.Job, error) {
-	p, s := ctx.State.Pattern, ctx.Reckoner.Shop()
+	p, s := ctx.State.Pattern, ctx.Physics.Shop()
 	job := work.Job{Pattern: p, Copies: ctx.Batch.Made(), Products: p.Products, Minutes: work.Minutes(p, ctx.Batch.Made())}
 	var err error
 	job.Layout, err = outline.LayHeld(p, s.Allowance.Length, p.Products, p.Avoids, work.CutOf(s), held)

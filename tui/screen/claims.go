@@ -21,10 +21,10 @@ type Beside struct {
 // Solvers are what searches. Tests have some that err.
 type Solvers struct {
 	Plan    func(context.Context, cutting.Job, cutting.Options) (cutting.Plan, error)
-	Ways    func(context.Context, cutting.Job, cutting.Plan, movement.Reckoner) (cutting.Ways, error)
+	Ways    func(context.Context, cutting.Job, cutting.Plan, movement.Physics) (cutting.Ways, error)
 	Yields  func(context.Context, cutting.Job) ([]cutting.Supply, []cutting.Yield, error)
-	Suggest func(context.Context, movement.Reckoner, suggest.Ask, suggest.Options) (suggest.Answer, error)
-	Again   func(context.Context, movement.Reckoner, suggest.AgainAsk, suggest.Options) (suggest.AgainAnswer, error)
+	Suggest func(context.Context, movement.Physics, suggest.Ask, suggest.Options) (suggest.Answer, error)
+	Again   func(context.Context, movement.Physics, suggest.AgainAsk, suggest.Options) (suggest.AgainAnswer, error)
 }
 
 // Searching returns the solvers of the domain.

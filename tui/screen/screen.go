@@ -25,7 +25,7 @@ import (
 	"example.com/oddments/tui/panel"
 )
 
-// A Context is what a screen is told: the document and what was reckoned of it, the rack,
+// A Context is what a screen is told: the document and what was computed of it, the rack,
 // what is made together, and where on the terminal it stands.
 type Context struct {
 	State    edit.State
@@ -34,7 +34,7 @@ type Context struct {
 	CanUndo  bool
 	Demo     bool // the built-in demo, since the home is empty
 	Report   check.Report
-	Reckoner movement.Reckoner
+	Physics  movement.Physics
 	Allow    edit.Allow
 	Rack     rack.Rack
 	RackDemo bool // the rack is the demo's: the maker's own begins with what is added first
@@ -64,7 +64,7 @@ func (ctx Context) Lookup() rack.Lookup {
 	for _, s := range ctx.State.Pattern.Strips {
 		ofPattern = append(ofPattern, s.Species)
 	}
-	return rack.NewLookup(ctx.Reckoner.Table(), ctx.Rack.Species(), ofPattern)
+	return rack.NewLookup(ctx.Physics.Table(), ctx.Rack.Species(), ofPattern)
 }
 
 // A Notice is one line that says what was done, or why it was not.
@@ -121,14 +121,14 @@ func (ctx Context) Of(l movement.Line) LineFigures {
 	if ctx.Season != Worse {
 		f.StepUM, f.StrainPct = l.In[f.Season].StepUM, l.In[f.Season].StrainPct
 	}
-	f.Moves, f.Gap = ctx.Reckoner.Levels(f.StepUM, f.StrainPct, l.GapPct)
+	f.Moves, f.Gap = ctx.Physics.Levels(f.StepUM, f.StrainPct, l.GapPct)
 	f.Level = max(f.Moves, f.Gap)
 	return f
 }
 
 // Letters returns the two letters of a timber, or ?? where the table lacks it.
 func (ctx Context) Letters(key string) string {
-	if s, ok := ctx.Reckoner.Table().Get(key); ok && s.Letters != "" {
+	if s, ok := ctx.Physics.Table().Get(key); ok && s.Letters != "" {
 		return s.Letters
 	}
 	return "??"
@@ -136,7 +136,7 @@ func (ctx Context) Letters(key string) string {
 
 // Name returns the name of a timber, or its key.
 func (ctx Context) Name(key string) string {
-	if s, ok := ctx.Reckoner.Table().Get(key); ok {
+	if s, ok := ctx.Physics.Table().Get(key); ok {
 		return s.Name
 	}
 	return key

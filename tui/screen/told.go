@@ -45,8 +45,8 @@ type (
 	Release struct{ X, Y int }
 	// Chosen says that another strip is chosen, or that the window has another size.
 	Chosen struct{}
-	// Reckoned says that what lies on the bench was reckoned anew.
-	Reckoned struct{}
+	// Reckoned says that what lies on the bench was computed anew.
+	Recomputed struct{}
 	// Opened says that another pattern lies on the bench.
 	Opened struct{}
 	// RackChanged says that the rack is another.

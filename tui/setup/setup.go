@@ -32,7 +32,7 @@ type Options struct {
 type Setup struct {
 	Home     *store.Home
 	Demo     []store.Saved // set on an empty home: what it is offered instead
-	Reckoner movement.Reckoner
+	Physics  movement.Physics
 	Rack     rack.Rack
 	RackFrom store.Version // of the home's rack; Absent where it has none
 	RackFile string        // a file that stands in for it; nothing is saved then
@@ -90,7 +90,7 @@ func Load(o Options) (Setup, error) {
 			s.Rack = demo.Rack
 		}
 	}
-	s.Reckoner = movement.New(table, workshop)
+	s.Physics = movement.New(table, workshop)
 	s.Unit = workshop.Units
 	if o.Unit != nil {
 		s.Unit = *o.Unit

@@ -89,7 +89,7 @@ func (a *app) again(cmd *cobra.Command, arg string, f *againFlags) error {
 	}
 	ask := suggest.AgainAsk{Pattern: saved[0].Pattern, Stem: saved[0].Stem, Copies: job.Patterns[0].Copies, Rack: job.Rack,
 		Level: pattern.Level(f.level), Answers: f.answers}
-	answer, err := a.env.Solvers.Again(ctx, w.reckoner(), ask, suggest.Options{})
+	answer, err := a.env.Solvers.Again(ctx, w.physics(), ask, suggest.Options{})
 	if err != nil {
 		return usage(helpHint(cmd), "%v", err)
 	}
@@ -134,7 +134,7 @@ func againOf(w workshop, ask suggest.AgainAsk, answer suggest.AgainAnswer, secon
 	out := againJSON{Format: "oddments/again 1", Status: statusJSON(answer.Status), Answers: []sameJSON{}}
 	for _, s := range answer.Answers {
 		out.Answers = append(out.Answers, sameJSON{s.Away, s.Timbers, s.Level.String(), s.SmallestContrast,
-			w.planOf(ask.Job(w.reckoner(), s), s.Plan, seconds)})
+			w.planOf(ask.Job(w.physics(), s), s.Plan, seconds)})
 	}
 	return out
 }
@@ -183,7 +183,7 @@ func (t againText) found() {
 func (t againText) loosen(ctx context.Context) {
 	soon, end := context.WithTimeout(ctx, suggest.LoosenFor)
 	defer end()
-	ways := suggest.LoosenAgain(soon, t.workshop.reckoner(), t.ask)
+	ways := suggest.LoosenAgain(soon, t.workshop.physics(), t.ask)
 	if ways.Level != nil {
 		t.say("loosen: glue lines up to %q would do", *ways.Level)
 	}
@@ -212,10 +212,10 @@ func (t againText) same(i int) {
 		t.say("answer %d, contrast: smallest %.2f", i+1, s.SmallestContrast)
 	}
 	if len(s.Pattern.Strips) > 1 {
-		line := t.workshop.reckoner().Worst(s.Pattern)
+		line := t.workshop.physics().Worst(s.Pattern)
 		t.say("answer %d, %s", i+1, worstText(s.Level, line, t.unit))
 	}
-	for _, text := range planInShort(t.ask.Job(t.workshop.reckoner(), s), s.Plan, false, t.unit) {
+	for _, text := range planInShort(t.ask.Job(t.workshop.physics(), s), s.Plan, false, t.unit) {
 		t.say("answer %d, %s", i+1, text)
 	}
 }

@@ -89,7 +89,7 @@ func openAll(w workshop, args []string, hint string) ([]opened, error) {
 
 // printCheck prints what is known of a pattern and keeps the exit for it.
 func (a *app) printCheck(w workshop, saved store.Saved) {
-	r := w.reckoner()
+	r := w.physics()
 	unit := a.unit(w.shop)
 	if a.json {
 		unit = length.InMM

@@ -99,7 +99,7 @@ func (t checkText) line(l movement.Line) {
 	var b strings.Builder
 	fmt.Fprintf(&b, "line %d, strips %d and %d, %s and %s: ", l.Line, l.Line, l.Line+1,
 		t.name(strips[l.Line-1].Species), t.name(strips[l.Line].Species))
-	moves, gap := t.workshop.reckoner().Levels(l.StepUM, l.StrainPct, l.GapPct)
+	moves, gap := t.workshop.physics().Levels(l.StepUM, l.StrainPct, l.GapPct)
 	b.WriteString(l.Moves(t.unit))
 	if l.Known {
 		fmt.Fprintf(&b, ", %s", moves)

@@ -18,10 +18,10 @@ import (
 // Solvers are what searches. A nil one is that of its package; tests have some that err.
 type Solvers struct {
 	Plan    func(context.Context, cutting.Job, cutting.Options) (cutting.Plan, error)
-	Ways    func(context.Context, cutting.Job, cutting.Plan, movement.Reckoner) (cutting.Ways, error)
+	Ways    func(context.Context, cutting.Job, cutting.Plan, movement.Physics) (cutting.Ways, error)
 	Yields  func(context.Context, cutting.Job) ([]cutting.Supply, []cutting.Yield, error)
-	Suggest func(context.Context, movement.Reckoner, suggest.Ask, suggest.Options) (suggest.Answer, error)
-	Again   func(context.Context, movement.Reckoner, suggest.AgainAsk, suggest.Options) (suggest.AgainAnswer, error)
+	Suggest func(context.Context, movement.Physics, suggest.Ask, suggest.Options) (suggest.Answer, error)
+	Again   func(context.Context, movement.Physics, suggest.AgainAsk, suggest.Options) (suggest.AgainAnswer, error)
 }
 
 // filled returns s with nothing missing.

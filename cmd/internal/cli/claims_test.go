@@ -78,7 +78,7 @@ func TestBrokenClaims(t *testing.T) {
 	s := demoStage(t)
 	s.solvers = cli.Solvers{
 		Plan: brokenPlan,
-		Ways: func(ctx context.Context, job cutting.Job, plan cutting.Plan, r movement.Reckoner) (cutting.Ways, error) {
+		Ways: func(ctx context.Context, job cutting.Job, plan cutting.Plan, r movement.Physics) (cutting.Ways, error) {
 			ways, err := cutting.WaysOut(ctx, job, plan, r)
 			ways.Sure = false
 			if plan.Broken == nil {
@@ -90,7 +90,7 @@ func TestBrokenClaims(t *testing.T) {
 			supplies, yields, err := cutting.Yields(ctx, job)
 			return supplies, yields, errors.Join(err, brokenClaim(cutting.Fewer, job))
 		},
-		Suggest: func(ctx context.Context, r movement.Reckoner, a suggest.Ask, o suggest.Options) (suggest.Answer, error) {
+		Suggest: func(ctx context.Context, r movement.Physics, a suggest.Ask, o suggest.Options) (suggest.Answer, error) {
 			answer, err := suggest.Solve(ctx, r, a, o)
 			for i := range answer.Layouts {
 				answer.Layouts[i].Proved = false
@@ -98,7 +98,7 @@ func TestBrokenClaims(t *testing.T) {
 			answer.Status, answer.Bound, answer.PlansProved, answer.Broken = suggest.Feasible, nil, false, brokenClaim(cutting.Fewer, cutting.Job{Rack: a.Rack})
 			return answer, err
 		},
-		Again: func(ctx context.Context, r movement.Reckoner, a suggest.AgainAsk, o suggest.Options) (suggest.AgainAnswer, error) {
+		Again: func(ctx context.Context, r movement.Physics, a suggest.AgainAsk, o suggest.Options) (suggest.AgainAnswer, error) {
 			answer, err := suggest.Again(ctx, r, a, o)
 			answer.Status, answer.Broken = suggest.Feasible, brokenClaim(cutting.Fewer, cutting.Job{Rack: a.Rack})
 			return answer, err

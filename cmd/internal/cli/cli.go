@@ -1,5 +1,5 @@
 // Package cli holds the commands of oddments, their flags and their JSON. It only
-// translates: every figure that it prints was reckoned by the packages of the domain.
+// translates: every figure that it prints was computed by the packages of the domain.
 //
 // Results go to the standard output, messages to the standard error. Only the commands
 // whose help says so write to the maker's files, and the terminal is never asked for anything. Plain text is one fact a line, without

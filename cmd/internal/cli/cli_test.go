@@ -194,7 +194,7 @@ func TestBenchFailureIsReported(t *testing.T) {
 	}
 }
 
-// A worked example, reckoned apart from the program by the equations of the USDA Wood
+// A worked example, computed apart from the program by the equations of the USDA Wood
 // Handbook FPL-GTR-190 (2010): 4-5 for the equilibrium, 13-2 for the movement, with
 // the coefficients of its table 13-5 (sugar maple CR 0.00165, CT 0.00353; black walnut
 // CR 0.00190, CT 0.00274) and the densities of the timber table. The equilibrium at

@@ -69,7 +69,7 @@ var (
 	metric     = regexp.MustCompile(`[0-9] ?(mm|cm|cm3|dm3|um|m|m2|kg|kN|N)\b`)
 	decimals   = regexp.MustCompile(`[0-9]\.[0-9]+ (in\b|x )`)
 	fraction   = regexp.MustCompile(`[0-9]/(2|4|8|16|32|64)\b`)
-	// What is reckoned from the movement of timber, or as a face on the slope, is no
+	// What is computed from the movement of timber, or as a face on the slope, is no
 	// length that anybody sets, and stands as hundredths.
 	estimates = regexp.MustCompile(`settles at|out of round|bevel face|data-is="(dry|humid)"`)
 )

@@ -17,10 +17,10 @@ func TestLate(t *testing.T) {
 	for _, stopped := range []bool{true, false} {
 		s := demoStage(t)
 		s.solvers = cli.Solvers{
-			Suggest: func(context.Context, movement.Reckoner, suggest.Ask, suggest.Options) (suggest.Answer, error) {
+			Suggest: func(context.Context, movement.Physics, suggest.Ask, suggest.Options) (suggest.Answer, error) {
 				return suggest.Answer{Status: suggest.Open, Stopped: stopped}, nil
 			},
-			Again: func(context.Context, movement.Reckoner, suggest.AgainAsk, suggest.Options) (suggest.AgainAnswer, error) {
+			Again: func(context.Context, movement.Physics, suggest.AgainAsk, suggest.Options) (suggest.AgainAnswer, error) {
 				return suggest.AgainAnswer{Status: suggest.Open, Stopped: stopped}, nil
 			},
 		}

@@ -155,7 +155,7 @@ func (m marking) misfits() []work.Remark { return work.Misfits(m.job, m.unit) }
 
 func (a *app) printMark(m marking) {
 	a.sayPattern(m.saved)
-	for _, line := range work.MarkLines(m.workshop.reckoner(), m.job, m.unit) {
+	for _, line := range work.MarkLines(m.workshop.physics(), m.job, m.unit) {
 		a.say("%s", line)
 	}
 	if len(m.job.Products) == 0 {
@@ -172,11 +172,11 @@ func (a *app) sayPattern(saved store.Saved) {
 }
 
 func (m marking) grows(at outline.Placed, season movement.Season) work.Estimate {
-	return work.OutOfRound(m.workshop.reckoner(), m.saved.Pattern, m.saved.Pattern.Products[at.Product-1], at, season)
+	return work.OutOfRound(m.workshop.physics(), m.saved.Pattern, m.saved.Pattern.Products[at.Product-1], at, season)
 }
 
 func (a *app) printShortEnds(m marking) {
-	for _, line := range work.ShortEndLines(m.workshop.reckoner(), m.job, m.unit) {
+	for _, line := range work.ShortEndLines(m.workshop.physics(), m.job, m.unit) {
 		a.say("%s", line)
 	}
 }

@@ -123,7 +123,7 @@ func (a *app) picture(arg string, form export.Export, flags pictureFlags) error 
 func (a *app) exportJob(w workshop, saved store.Saved, copies int) (export.Job, error) {
 	made, err := w.job(saved, copies)
 	return export.Job{
-		Stem: saved.Stem, Work: made, Reckoner: w.reckoner(),
+		Stem: saved.Stem, Work: made, Physics: w.physics(),
 		Settings: work.SettingsOf(w.shop), Unit: a.unit(w.shop),
 	}, err
 }

@@ -116,7 +116,7 @@ func runPlan(t *testing.T, args ...string) (plannedJSON, int) {
 }
 
 // The worked plans of package cutting, of which another program proved the optimum,
-// come out of the command too, and what it prints can be cut: cutting.Verify reckons
+// come out of the command too, and what it prints can be cut: cutting.Verify computes
 // it afresh from the files.
 func TestPlanCommandIsTheWorkedPlans(t *testing.T) {
 	dirs, err := filepath.Glob("../../../pattern/cutting/testdata/plan/*")

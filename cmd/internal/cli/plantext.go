@@ -34,7 +34,7 @@ func (t planText) print(ctx context.Context) {
 		t.piece(d)
 	}
 	t.back()
-	for _, l := range cutting.LookFirst(t.job, &t.plan, t.workshop.reckoner()) {
+	for _, l := range cutting.LookFirst(t.job, &t.plan, t.workshop.physics()) {
 		t.say("%v", l)
 	}
 	t.cautions()
@@ -165,7 +165,7 @@ func (t planText) waysOut(ctx context.Context) {
 		t.say("ways out: no time was left to look for them; --time gives more")
 		return
 	}
-	ways, err := t.env.Solvers.Ways(ctx, t.job, t.plan, t.workshop.reckoner())
+	ways, err := t.env.Solvers.Ways(ctx, t.job, t.plan, t.workshop.physics())
 	if err != nil { // what is wrong with a job, Solve has said
 		t.report(err)
 		return

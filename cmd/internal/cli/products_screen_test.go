@@ -33,7 +33,7 @@ func TestScreensShowWhatMarkAndWorkPrint(t *testing.T) {
 		if _, err := home.SavePattern(p.Stem, p.Pattern, store.Absent); err != nil {
 			t.Fatal(err)
 		}
-		var model tea.Model = tui.New(tui.Setup{Home: home, Open: p, Profile: paint.None, Reckoner: movement.New(species.Builtin(), demo.Shop)})
+		var model tea.Model = tui.New(tui.Setup{Home: home, Open: p, Profile: paint.None, Physics: movement.New(species.Builtin(), demo.Shop)})
 		model, _ = model.Update(tea.WindowSizeMsg{Width: 300, Height: 220})
 		model = pressed(model, "shift+tab", "shift+tab", "shift+tab", "s")
 		frame := plain(model)

@@ -32,13 +32,13 @@ func TestScreenShowsTheNumbersOfTheCommand(t *testing.T) {
 	if _, err := home.SaveShop(demo.Shop, store.Absent); err != nil {
 		t.Fatal(err)
 	}
-	reckoner := movement.New(species.Builtin(), demo.Shop)
+	physics := movement.New(species.Builtin(), demo.Shop)
 	for _, p := range demo.Patterns {
 		if _, err := home.SavePattern(p.Stem, p.Pattern, store.Absent); err != nil {
 			t.Fatal(err)
 		}
 		var model tea.Model = tui.New(tui.Setup{Home: home, Open: p, Profile: paint.None,
-			Reckoner: reckoner})
+			Physics: physics})
 		model, _ = model.Update(tea.WindowSizeMsg{Width: 200, Height: 60})
 		got := printed(t, home.Dir(), p.Stem)
 		shows(t, model, fmt.Sprintf("wide %s of", short(got.Width)))
@@ -53,7 +53,7 @@ func TestScreenShowsTheNumbersOfTheCommand(t *testing.T) {
 			if l.Step == nil {
 				t.Fatalf("%s line %d has no figure", p.Stem, l.Line)
 			}
-			moves, gap := reckoner.Levels(*l.Step, *l.Strain, l.Gap)
+			moves, gap := physics.Levels(*l.Step, *l.Strain, l.Gap)
 			step := fmt.Sprintf("%.0f ±%.0f um %s, %s", *l.Step, *l.StepPM, *l.Season, moves)
 			if *l.StepPM == 0 {
 				step = fmt.Sprintf("%.0f um %s, %s", *l.Step, *l.Season, moves)

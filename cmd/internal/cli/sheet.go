@@ -81,11 +81,11 @@ func (a *app) sheet(ctx context.Context, arg string, form export.Export, flags s
 
 // tooMuch reports whether a sheet says something at too much, or strips short.
 func (a *app) tooMuch(j export.Job) bool {
-	if j.Plan.Short > 0 || check.Of(j.Reckoner, j.Work.Pattern, j.Unit).Level == pattern.TooMuch {
+	if j.Plan.Short > 0 || check.Of(j.Physics, j.Work.Pattern, j.Unit).Level == pattern.TooMuch {
 		return true
 	}
-	figures := work.Of(j.Reckoner, j.Work, j.Settings)
-	for _, c := range work.Cautions(j.Reckoner, j.Work, figures, j.Settings, j.Unit) {
+	figures := work.Of(j.Physics, j.Work, j.Settings)
+	for _, c := range work.Cautions(j.Physics, j.Work, figures, j.Settings, j.Unit) {
 		if c.Level == pattern.TooMuch {
 			return true
 		}

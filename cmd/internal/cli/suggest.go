@@ -176,7 +176,7 @@ func (a *app) suggest(cmd *cobra.Command, f *suggestFlags) error {
 	if len(answer.Layouts) == 0 {
 		a.worsen(exitMuch)
 	}
-	a.tellBroken(w.home, answer.Broken, mistake.Layouts, f.ask.Found(w.reckoner(), answer.Layouts))
+	a.tellBroken(w.home, answer.Broken, mistake.Layouts, f.ask.Found(w.physics(), answer.Layouts))
 	if a.json {
 		_, _ = a.out.WriteString(jsonLine(suggestOf(w, f.ask, answer, time.Since(began).Seconds())))
 	} else {
@@ -195,7 +195,7 @@ func (a *app) suggest(cmd *cobra.Command, f *suggestFlags) error {
 func (t *suggestText) seek(ctx context.Context) (suggest.Answer, error) {
 	work, end := context.WithCancel(ctx)
 	defer end()
-	answer, err := t.env.Solvers.Suggest(work, t.workshop.reckoner(), t.ask, suggest.Options{
+	answer, err := t.env.Solvers.Suggest(work, t.workshop.physics(), t.ask, suggest.Options{
 		Reserve: min(reserve, t.flags.seconds.duration()/4),
 		Progress: func(p suggest.Progress) {
 			switch {

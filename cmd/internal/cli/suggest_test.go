@@ -65,7 +65,7 @@ use_first = true
 
 // What suggest prints from rough pieces holds together: figures are those of the
 // strips that are printed, by the equations apart from the program's own search, and
-// the plan can be cut: cutting.Verify reckons it afresh from the files.
+// the plan can be cut: cutting.Verify computes it afresh from the files.
 func TestSuggestJSONHoldsTogether(t *testing.T) {
 	s := stage{home: t.TempDir()}
 	rackFile := s.write(t, "rack.toml", suggestRack)

@@ -69,7 +69,7 @@ func suggestOf(w workshop, ask suggest.Ask, answer suggest.Answer, seconds float
 			one.Strips = append(one.Strips, stripJSON{s.Species, s.Width.MM(), ringsJSON(s.Rings), s.Source})
 		}
 		if l.Plan != nil {
-			plan := w.planOf(ask.Job(w.reckoner(), l), *l.Plan, seconds)
+			plan := w.planOf(ask.Job(w.physics(), l), *l.Plan, seconds)
 			one.Plan = &plan
 		}
 		out.Layouts = append(out.Layouts, one)

@@ -154,7 +154,7 @@ func (t suggestText) layout(i int) {
 	t.say("layout %d: %s; %s, %s wide", i+1, sure, tell.Count(len(l.Strips), "strip"), t.with(l.Width))
 	t.say("layout %d, why: %s", i+1, t.answer.Why(i, t.unit))
 	if i > 0 {
-		t.say("layout %d, against layout %d: %s", i+1, i, t.ask.Against(t.workshop.reckoner(), t.answer.Layouts[i-1], l))
+		t.say("layout %d, against layout %d: %s", i+1, i, t.ask.Against(t.workshop.physics(), t.answer.Layouts[i-1], l))
 	}
 	t.say("layout %d, contrast: smallest %.2f, %.2f in all", i+1, l.SmallestContrast, l.TotalContrast)
 	if t.answer.Aim == suggest.UseUp {
@@ -191,7 +191,7 @@ func (t suggestText) strip(s suggest.Placed) string {
 
 // worst tells of the glue line that asks for most.
 func (t suggestText) worst(i int, l suggest.Layout) {
-	line := t.workshop.reckoner().Worst(t.ask.Pattern(l))
+	line := t.workshop.physics().Worst(t.ask.Pattern(l))
 	t.say("layout %d, %s", i+1, worstText(l.Level, line, t.unit))
 }
 
@@ -202,7 +202,7 @@ func worstText(level pattern.Level, l movement.Line, u length.Unit) string {
 
 // plan says in short how a layout is cut; --json has every cut.
 func (t suggestText) plan(i int, l suggest.Layout) {
-	for _, text := range planInShort(t.ask.Job(t.workshop.reckoner(), l), *l.Plan, l.LeastOfTimber, t.unit) {
+	for _, text := range planInShort(t.ask.Job(t.workshop.physics(), l), *l.Plan, l.LeastOfTimber, t.unit) {
 		t.say("layout %d, %s", i+1, text)
 	}
 }

@@ -173,8 +173,8 @@ func (a *app) work(arg string, flags workFlags) error {
 	unit := a.unit(w.shop)
 	labels := work.Labels(w.table, job, unit)
 	job.Label = labels[0] // all lack the same fields
-	figures := work.Of(w.reckoner(), job, settings)
-	k := working{a, w, saved, job, settings, figures, work.Cautions(w.reckoner(), job, figures, settings, unit), unit}
+	figures := work.Of(w.physics(), job, settings)
+	k := working{a, w, saved, job, settings, figures, work.Cautions(w.physics(), job, figures, settings, unit), unit}
 	for _, c := range k.cautions {
 		if c.Level == pattern.TooMuch {
 			a.worsen(exitMuch)

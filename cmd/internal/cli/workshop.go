@@ -44,7 +44,7 @@ func (a *app) readShop(home *store.Home) (shop.Shop, bool, error) {
 	return s, version != store.Absent, err
 }
 
-// A workshop is what patterns are reckoned with.
+// A workshop is what patterns are computed with.
 type workshop struct {
 	home  *store.Home
 	known func(string) bool // which species there are
@@ -82,7 +82,7 @@ func (a *app) workshop() (workshop, error) {
 	return w, errors.Join(tableErr, shopErr)
 }
 
-func (w workshop) reckoner() movement.Reckoner { return movement.New(w.table, w.shop) }
+func (w workshop) physics() movement.Physics { return movement.New(w.table, w.shop) }
 
 // unit returns the unit of plain text.
 func (a *app) unit(s shop.Shop) length.Unit {

@@ -227,7 +227,7 @@ func (l List) entry(c *paint.Canvas, row paint.Rect, it Item, chosen bool, ctx s
 	_, rest := row.SplitLeft(at)
 	if it.Timber != "" {
 		const swatch = 4
-		if timber, ok := ctx.Reckoner.Table().Get(it.Timber); ok {
+		if timber, ok := ctx.Physics.Table().Get(it.Timber); ok {
 			wood, _ := rest.SplitLeft(swatch)
 			panel.Swatch(c, wood, timber, ctx.Wood)
 		}

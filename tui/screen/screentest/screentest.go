@@ -46,7 +46,7 @@ func Demo(t *testing.T, keys ...keymap.Action) screen.Context {
 	r := movement.New(timbers, demo.Shop)
 	p := demo.Patterns[0].Pattern
 	return screen.Context{
-		State: edit.New(p), Title: p.Name, Report: check.Of(r, p, length.InMM), Reckoner: r,
+		State: edit.New(p), Title: p.Name, Report: check.Of(r, p, length.InMM), Physics: r,
 		Allow: check.Allow(demo.Shop), Rack: demo.Rack, Keys: keymap.NewMap(nil, keys), Wood: &panel.Palette{},
 	}
 }
@@ -73,7 +73,7 @@ func RowOf(t *testing.T, screen, text string) int {
 // Job returns the working job of the pattern on the bench, one panel.
 func Job(t *testing.T, ctx screen.Context) work.Job {
 	t.Helper()
-	job, err := work.JobOf(ctx.State.Pattern, 1, ctx.Reckoner.Shop())
+	job, err := work.JobOf(ctx.State.Pattern, 1, ctx.Physics.Shop())
 	if err != nil {
 		t.Fatal(err)
 	}

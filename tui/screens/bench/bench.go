@@ -48,7 +48,7 @@ func Lay(r paint.Rect) Layout {
 // view returns what the picture shows.
 func view(first int, ctx screen.Context) panel.View {
 	v := panel.View{
-		Pattern: ctx.State.Pattern, Timber: ctx.Reckoner.Table().Get, Allowance: ctx.Allow.Length,
+		Pattern: ctx.State.Pattern, Timber: ctx.Physics.Table().Get, Allowance: ctx.Allow.Length,
 		Selected: ctx.State.Selected, Unit: ctx.Unit, First: first,
 		Marks: make([]panel.Mark, len(ctx.Report.Figures.Lines)),
 	}

@@ -20,7 +20,7 @@ const usualWidth = 25 * length.Millimetre
 // timberItems lists the timbers to choose from, those of the rack first.
 func timberItems(ctx screen.Context) []choose.Item {
 	var onRack, others []choose.Item
-	for _, s := range ctx.Reckoner.Table().All() {
+	for _, s := range ctx.Physics.Table().All() {
 		item := choose.Item{Name: s.Letters + " " + s.Name, Also: strings.Join(s.Also, " ") + " " + s.Botanical + " " + s.Key,
 			Timber: s.Key, Value: s.Key}
 		item.Detail, item.Brief = timberFigures(s, ctx)
@@ -43,7 +43,7 @@ func timberFigures(s species.Species, ctx screen.Context) (detail, brief string)
 	}
 	contrast := ""
 	if strip, ok := ctx.State.Strip(); ok {
-		if other, ok := ctx.Reckoner.Table().Get(strip.Species); ok {
+		if other, ok := ctx.Physics.Table().Get(strip.Species); ok {
 			contrast = fmt.Sprintf("contrast %2.0f", s.Contrast(other))
 		}
 	}

@@ -42,7 +42,7 @@ func (s Screen) Update(ctx screen.Context, msg tea.Msg) (screen.Screen, []screen
 		return s, s.do(msg.ID, ctx)
 	case screen.Opened:
 		return Screen{}, nil
-	case screen.Chosen, screen.Reckoned: // keeps the leftmost strip where the chosen one can be seen
+	case screen.Chosen, screen.Recomputed: // keeps the leftmost strip where the chosen one can be seen
 		s.first = s.Picture(ctx).First()
 	case screen.Press:
 		return s.press(msg, ctx)

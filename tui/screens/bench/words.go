@@ -23,7 +23,7 @@ func chosen(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	_, r = r.SplitLeft(at + 1)
 	parts := []string{
 		ctx.Name(strip.Species),
-		strip.Width.Format(ctx.Unit) + " x " + ctx.Reckoner.Shop().Glued(ctx.State.Pattern.Panel.Thickness).With(ctx.Unit),
+		strip.Width.Format(ctx.Unit) + " x " + ctx.Physics.Shop().Glued(ctx.State.Pattern.Panel.Thickness).With(ctx.Unit),
 		rings(strip.Rings),
 	}
 	for _, flag := range [...]struct {
@@ -34,7 +34,7 @@ func chosen(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 			parts = append(parts, flag.word)
 		}
 	}
-	parts = append(parts, fmt.Sprintf("%.1f %% %s", ctx.Reckoner.Moisture(ctx.State.Pattern, strip), moistureOf(ctx.State.Pattern, strip)))
+	parts = append(parts, fmt.Sprintf("%.1f %% %s", ctx.Physics.Moisture(ctx.State.Pattern, strip), moistureOf(ctx.State.Pattern, strip)))
 	own := ctx.State.Pattern.StripLength(strip, ctx.Allow.Length).With(ctx.Unit) + " long"
 	if strip.Length > 0 {
 		own = "own length " + strip.Length.With(ctx.Unit)
@@ -187,7 +187,7 @@ func timber(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 }
 
 // used says what is used of a timber, and whether the rack has less than that. The
-// rack may run short all the same: what can be cut of it is not reckoned here.
+// rack may run short all the same: what can be cut of it is not computed here.
 func used(ctx screen.Context, t movement.Timber) string {
 	text := length.VolumeValue(t.RoughCM3, ctx.Unit)
 	if !hasRack(ctx) {

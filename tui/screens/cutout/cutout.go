@@ -2,7 +2,7 @@
 // with rounds, rectangles and blocks over its strips, and the mark-out from one datum.
 //
 // It only draws and says what lies where; the root makes the moves and has the layout
-// reckoned. Rectangles are in cells of the canvas.
+// computed. Rectangles are in cells of the canvas.
 package cutout
 
 import (
@@ -18,7 +18,7 @@ import (
 	"example.com/oddments/tui/screen"
 )
 
-// A Shown is what the root had reckoned of the products on the panel.
+// A Shown is what the root had computed of the products on the panel.
 type Shown struct {
 	Job      work.Job // its layout has the copies where a hand slid them
 	Figures  work.Figures
@@ -217,7 +217,7 @@ func lay(r paint.Rect, s Shown, ctx screen.Context) layout {
 
 // bare returns the picture of the panel with nothing cut out of it.
 func bare(ctx screen.Context) panel.Lying {
-	return panel.Lying{Pattern: ctx.State.Pattern, Timber: ctx.Reckoner.Table().Get, Allowance: ctx.Allow.Length, Unit: ctx.Unit}
+	return panel.Lying{Pattern: ctx.State.Pattern, Timber: ctx.Physics.Table().Get, Allowance: ctx.Allow.Length, Unit: ctx.Unit}
 }
 
 // picture returns what the picture shows.

@@ -58,7 +58,7 @@ func (s Screen) Update(ctx screen.Context, msg tea.Msg) (screen.Screen, []screen
 			return next, nil
 		}
 		return s.do(msg.ID, ctx)
-	case screen.Enter, screen.Reckoned:
+	case screen.Enter, screen.Recomputed:
 		return s.laid(ctx), nil
 	case screen.Opened:
 		return Screen{}, nil
@@ -139,7 +139,7 @@ func (s Screen) laid(ctx screen.Context) Screen {
 	if s.heldOf != of(ctx) {
 		s.held = nil
 	}
-	p, shop := ctx.State.Pattern, ctx.Reckoner.Shop()
+	p, shop := ctx.State.Pattern, ctx.Physics.Shop()
 	shown := Shown{Cut: work.CutOf(shop), Held: s.held}
 	shown.Job, shown.Err = ctx.WorkJob(s.held)
 	if shown.Err != nil {
@@ -147,8 +147,8 @@ func (s Screen) laid(ctx screen.Context) Screen {
 	}
 	layout := shown.Job.Layout
 	settings := work.SettingsOf(shop)
-	shown.Figures = work.Of(ctx.Reckoner, shown.Job, settings)
-	for _, c := range work.Cautions(ctx.Reckoner, shown.Job, shown.Figures, settings, ctx.Unit) {
+	shown.Figures = work.Of(ctx.Physics, shown.Job, settings)
+	for _, c := range work.Cautions(ctx.Physics, shown.Job, shown.Figures, settings, ctx.Unit) {
 		if c.Step == work.StepCut {
 			shown.Cautions = append(shown.Cautions, c)
 		}
@@ -168,7 +168,7 @@ func of(ctx screen.Context) screen.Stamp {
 
 // shortEnds returns every strip the length that its products need, as one undo step.
 func shortEnds(ctx screen.Context) []screen.Request {
-	p, allowance := ctx.State.Pattern, ctx.Reckoner.Shop().Allowance.Length
+	p, allowance := ctx.State.Pattern, ctx.Physics.Shop().Allowance.Length
 	if len(p.Products) == 0 {
 		return []screen.Request{screen.Say("no product is listed, so every strip needs its whole length; the cut out screen lists them")}
 	}
@@ -203,14 +203,14 @@ func (s Screen) markSheet(ctx screen.Context) []screen.Request {
 	if shown.Err != nil {
 		return []screen.Request{screen.Refuse(shown.Err.Error())}
 	}
-	lines := work.MarkLines(ctx.Reckoner, shown.Job, ctx.Unit)
+	lines := work.MarkLines(ctx.Physics, shown.Job, ctx.Unit)
 	if n := len(lines) - mostLines; n > 0 {
 		lines = append(lines[:mostLines], fmt.Sprintf("and %d more: oddments mark prints them all", n))
 	}
 	if len(shown.Job.Layout.OwnLengths) > 0 {
-		lines = append(lines, work.ShortEndLines(ctx.Reckoner, shown.Job, ctx.Unit)...)
+		lines = append(lines, work.ShortEndLines(ctx.Physics, shown.Job, ctx.Unit)...)
 	}
-	for _, t := range work.Tell(ctx.Reckoner, shown.Job, shown.Figures, work.SettingsOf(ctx.Reckoner.Shop()), ctx.Unit) {
+	for _, t := range work.Tell(ctx.Physics, shown.Job, shown.Figures, work.SettingsOf(ctx.Physics.Shop()), ctx.Unit) {
 		switch {
 		case t.Step != work.StepCut:
 		case t.Caution:

@@ -90,7 +90,7 @@ func (s Screen) keepSlid(ctx screen.Context) []screen.Request {
 	if err != nil {
 		return refused(err)
 	}
-	shop := ctx.Reckoner.Shop()
+	shop := ctx.Physics.Shop()
 	p := next.Pattern
 	got, err := outline.Lay(p, shop.Allowance.Length, p.Products, p.Avoids, work.CutOf(shop))
 	if err != nil || !stand(got.Placed, want) {

@@ -199,7 +199,7 @@ func (v View) facts(s Shown, ctx screen.Context) []detail {
 		add("", fmt.Sprintf("left over %s x %s from %s on%s", left.Length.Format(u), left.Width.Format(u), left.From.With(u), s.still()))
 	}
 	if at, ok := v.Copy(s); ok {
-		if rounds, ok := work.OutOfRoundLine(ctx.Reckoner, s.Job, at, u); ok {
+		if rounds, ok := work.OutOfRoundLine(ctx.Physics, s.Job, at, u); ok {
 			add("", rounds.String())
 		}
 	}

@@ -22,7 +22,7 @@ func TestBlocksInView(t *testing.T) {
 			s.Moisture = pattern.Read(float64(6 + i%7))
 			p.Strips = append(p.Strips, s)
 		}
-		ctx.Report = check.Of(ctx.Reckoner, p, length.InMM)
+		ctx.Report = check.Of(ctx.Physics, p, length.InMM)
 		for at := range ctx.Report.Findings {
 			for h := 1; h <= 60; h += 1 + h/7 {
 				r := paint.Rect{X: 1, Y: 2, W: 78, H: h}

@@ -1,5 +1,5 @@
 // Package findings is the screen that lists everything that a maker is told of the
-// pattern, with the remedies that were reckoned for it.
+// pattern, with the remedies that were computed for it.
 package findings
 
 import (

@@ -57,7 +57,7 @@ func (q Question) Alike(other Question) bool {
 }
 
 // job returns the job that a question is about, for a report, with the layouts found.
-func (q Question) job(r movement.Reckoner, found []suggest.Layout) cutting.Job {
+func (q Question) job(r movement.Physics, found []suggest.Layout) cutting.Job {
 	if q.Again {
 		return cutting.Job{Rack: q.Same.Rack, Shop: r.Shop(), Patterns: []cutting.Demand{{Stem: q.Same.Stem, Pattern: q.Same.Pattern, Copies: q.Same.Copies}}}
 	}
@@ -96,7 +96,7 @@ type loosening struct {
 	wish wish
 }
 
-// Laid is one layout to look at, with what was reckoned of it.
+// Laid is one layout to look at, with what was computed of it.
 type Laid struct {
 	Pattern pattern.Pattern
 	Summary suggest.Summary

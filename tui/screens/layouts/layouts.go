@@ -232,7 +232,7 @@ const fullPicture = 6
 
 // view returns what a picture shows of strips.
 func view(p pattern.Pattern, ctx scene) panel.View {
-	return panel.View{Pattern: p, Timber: ctx.Reckoner.Table().Get, Allowance: ctx.Allow.Length, Selected: panel.NoStrip, Unit: ctx.Unit, Whole: true}
+	return panel.View{Pattern: p, Timber: ctx.Physics.Table().Get, Allowance: ctx.Allow.Length, Selected: panel.NoStrip, Unit: ctx.Unit, Whole: true}
 }
 
 // drawYours draws what lies on the bench, to compare.

@@ -64,7 +64,7 @@ func TestImpossibleIsSaidAtOnce(t *testing.T) {
 func TestWhyNothingWasFound(t *testing.T) {
 	ctx := screentest.Demo(t, Screen{}.Keys()...)
 	for _, stopped := range []bool{true, false} {
-		shown := Look{Reckoner: ctx.Reckoner, Bench: ctx.State}.Answer(Question{}, suggest.Answer{Status: suggest.Open, Stopped: stopped}, false)
+		shown := Look{Physics: ctx.Physics, Bench: ctx.State}.Answer(Question{}, suggest.Answer{Status: suggest.Open, Stopped: stopped}, false)
 		at := scene{Context: ctx, Laying: laying{Shown: shown}}
 		s := screentest.Drawn(100, 30, func(c *paint.Canvas, r paint.Rect) { draw(c, r, at) })
 		if short := strings.Contains(s, "The time was too short to tell."); short != stopped {

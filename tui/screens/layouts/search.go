@@ -76,7 +76,7 @@ func (s Screen) stop() []screen.Request {
 func (s Screen) seek(q Question, further bool, ctx screen.Context) (screen.Screen, []screen.Request) {
 	s.running.Stop()
 	s.works, s.further, s.asked, s.began, s.found = true, further, q, ctx.Now, suggest.Progress{}
-	search := search{q: q, further: further, wish: s.wish, look: Look{Reckoner: ctx.Reckoner, Bench: ctx.State}, beside: ctx.Beside}
+	search := search{q: q, further: further, wish: s.wish, look: Look{Physics: ctx.Physics, Bench: ctx.State}, beside: ctx.Beside}
 	var cmd tea.Cmd
 	s.running, cmd = job.Start(layFor, search.run)
 	return s, []screen.Request{screen.Run{Cmd: cmd}}
@@ -116,20 +116,20 @@ func (s search) run(ctx context.Context, tick <-chan time.Time, report func(prog
 			time.AfterFunc(suggest.LoosenFor, end)
 		}
 	}
-	got, err := s.beside.Solve.Suggest(ctx, s.look.Reckoner, s.q.Ask, tell)
+	got, err := s.beside.Solve.Suggest(ctx, s.look.Physics, s.q.Ask, tell)
 	out := answer{err: err, further: s.further, shown: s.look.Answer(s.q, got, s.further)}
 	out.shown.loosen = s.wish.loosen(got.Loosen)
-	out.shown.Told = s.beside.Tell(got.Broken, mistake.Layouts, s.q.job(s.look.Reckoner, got.Layouts), s.q.String())
+	out.shown.Told = s.beside.Tell(got.Broken, mistake.Layouts, s.q.job(s.look.Physics, got.Layouts), s.q.String())
 	return out
 }
 
 // runAgain seeks ways to make the pattern again.
 func (s search) runAgain(ctx context.Context, tell suggest.Options) answer {
-	got, err := s.beside.Solve.Again(ctx, s.look.Reckoner, s.q.Same, tell)
+	got, err := s.beside.Solve.Again(ctx, s.look.Physics, s.q.Same, tell)
 	out := answer{err: err, shown: Shown{Have: true, Of: s.q, Laid: s.look.again(got.Answers, got.Status), Status: got.Status, stopped: got.Stopped,
-		Told: s.beside.Tell(got.Broken, mistake.Answers, s.q.job(s.look.Reckoner, nil), s.q.String())}}
+		Told: s.beside.Tell(got.Broken, mistake.Answers, s.q.job(s.look.Physics, nil), s.q.String())}}
 	if err == nil && got.Status == suggest.Infeasible {
-		out.shown.loosen = s.wish.loosenAgain(suggest.LoosenAgain(ctx, s.look.Reckoner, s.q.Same))
+		out.shown.loosen = s.wish.loosenAgain(suggest.LoosenAgain(ctx, s.look.Physics, s.q.Same))
 	}
 	return out
 }
@@ -200,8 +200,8 @@ func (s Screen) With(shown Shown) Screen {
 
 // A Look makes what is looked at of what was found.
 type Look struct {
-	Reckoner movement.Reckoner
-	Bench    edit.State
+	Physics movement.Physics
+	Bench   edit.State
 }
 
 // Answer returns what an answer to q comes to; further: it is of layouts unlike those before.
@@ -214,25 +214,25 @@ func (l Look) Answer(q Question, a suggest.Answer, further bool) Shown {
 	return out
 }
 
-// Layouts returns layouts with what was reckoned of them, each seen from the side from
+// Layouts returns layouts with what was computed of them, each seen from the side from
 // which it is the more like what lies on the bench.
 func (l Look) Layouts(ask suggest.Ask, all []suggest.Layout) []Laid {
 	out := make([]Laid, len(all))
 	for i, one := range all {
 		one = ask.Nearer(l.Bench.Pattern.Strips, one)
-		out[i] = Laid{Layout: one, Pattern: ask.Pattern(one), Summary: ask.Summary(l.Reckoner, one)}
+		out[i] = Laid{Layout: one, Pattern: ask.Pattern(one), Summary: ask.Summary(l.Physics, one)}
 		if i > 0 {
-			out[i].Against = ask.Against(l.Reckoner, all[i-1], one)
+			out[i].Against = ask.Against(l.Physics, all[i-1], one)
 		}
 	}
 	return out
 }
 
-// again returns ways to make a pattern again with what was reckoned of them.
+// again returns ways to make a pattern again with what was computed of them.
 func (l Look) again(all []suggest.Same, status suggest.Status) []Laid {
 	out := make([]Laid, len(all))
 	for i, same := range all {
-		out[i] = Laid{Same: same, Pattern: same.Pattern, Summary: same.Summary(l.Reckoner)}
+		out[i] = Laid{Same: same, Pattern: same.Pattern, Summary: same.Summary(l.Physics)}
 		out[i].Summary.Sure = same.Sure(status)
 	}
 	return out

@@ -134,7 +134,7 @@ func drawNone(c *paint.Canvas, r paint.Rect, ctx scene) {
 			texts = []string{why + " Fewer strip widths make the search shorter; pins and a narrower range of strips too."}
 		}
 		if !y.Again {
-			if text := y.Ask.ReadyText(ctx.Reckoner.Shop(), ctx.Unit); text != "" {
+			if text := y.Ask.ReadyText(ctx.Physics.Shop(), ctx.Unit); text != "" {
 				texts = append([]string{"From ready strips alone: " + text + "."}, texts...)
 			}
 			texts = append(texts, fmt.Sprintf("Other strip widths (%s), strips cut from pieces too (%s), another wanted width or more timber may.",
@@ -356,8 +356,8 @@ func becomes(l Laid, ctx scene, full bool) string {
 
 // away returns the colour difference of two timbers.
 func away(was, now string, ctx scene) float64 {
-	a, _ := ctx.Reckoner.Table().Get(was)
-	b, _ := ctx.Reckoner.Table().Get(now)
+	a, _ := ctx.Physics.Table().Get(was)
+	b, _ := ctx.Physics.Table().Get(now)
 	return a.Contrast(b)
 }
 

@@ -35,7 +35,7 @@ func (s Screen) Update(ctx screen.Context, msg tea.Msg) (screen.Screen, []screen
 	switch msg := msg.(type) {
 	case screen.Do:
 		return s.do(msg.ID, ctx)
-	case screen.Enter, screen.Reckoned:
+	case screen.Enter, screen.Recomputed:
 		return s.labelled(ctx), nil
 	case screen.Press:
 		if id, ok := screen.Pressed(s.view.Footer(ctx.Window.Body, ctx), msg.X, msg.Y); ok {
@@ -84,7 +84,7 @@ func (s Screen) labelled(ctx screen.Context) Screen {
 	if i, ok := s.view.Index(p); ok {
 		job.Label = work.LabelOf(ctx.Stamp.Stem, i+1, p.Made[i])
 	}
-	s.shown = Shown{Labels: work.Labels(ctx.Reckoner.Table(), job, ctx.Unit)}
+	s.shown = Shown{Labels: work.Labels(ctx.Physics.Table(), job, ctx.Unit)}
 	for i := range s.shown.Labels {
 		name := "the panel"
 		if len(job.Products) > 0 {

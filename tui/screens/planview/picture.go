@@ -73,7 +73,7 @@ func endOn(c *paint.Canvas, r paint.Rect, d cutting.Detail, ctx screen.Context) 
 // end draws the end of one strip with its number, in its timber where that is shown.
 func end(c *paint.Canvas, r paint.Rect, strip cutting.StripDetail, ctx screen.Context) {
 	style := paint.Style{}
-	if timber, ok := ctx.Reckoner.Table().Get(strip.Species); ok && c.Profile().ShowsWood() {
+	if timber, ok := ctx.Physics.Table().Get(strip.Species); ok && c.Profile().ShowsWood() {
 		style = c.Palette().OnWood(timber.ColourOiled)
 		c.Fill(r.Inset(1, 0), ' ', style)
 	}

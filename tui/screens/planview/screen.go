@@ -181,7 +181,7 @@ func (l Screen) start(ctx screen.Context) (screen.Screen, []screen.Request) {
 	l.running.Stop()
 	l.ways.running.Stop() // those of a plan that is to be another
 	l.ways = ways{}
-	task, of, reckoner, beside := ctx.PlanJob(), ctx.Stamp, ctx.Reckoner, ctx.Beside
+	task, of, physics, beside := ctx.PlanJob(), ctx.Stamp, ctx.Physics, ctx.Beside
 	l.works, l.asked, l.began, l.progress = true, of, ctx.Now, cutting.Progress{}
 	var cmd tea.Cmd
 	l.running, cmd = job.Start(planFor, func(ctx context.Context, tick <-chan time.Time, report func(progress)) planned {
@@ -192,7 +192,7 @@ func (l Screen) start(ctx screen.Context) (screen.Screen, []screen.Request) {
 			return planned{told: told, err: err}
 		}
 		return planned{plan: screen.Plan{Have: true, Of: of, Job: task, Plan: plan, Details: cutting.Details(task, plan),
-			Looks: cutting.LookFirst(task, &plan, reckoner), Told: beside.Tell(plan.Broken, mistake.Plan, task, "")}}
+			Looks: cutting.LookFirst(task, &plan, physics), Told: beside.Tell(plan.Broken, mistake.Plan, task, "")}}
 	})
 	return l, []screen.Request{screen.Run{Cmd: cmd}}
 }

@@ -44,10 +44,10 @@ func (l Screen) findWays(ctx screen.Context) (screen.Screen, []screen.Request) {
 	case w.found.have && w.found.of == ctx.Stamp:
 		return l, l.showWays(ctx)
 	}
-	task, plan, of, reckoner, beside := ctx.Plan.Job, ctx.Plan.Plan, ctx.Stamp, ctx.Reckoner, ctx.Beside
+	task, plan, of, physics, beside := ctx.Plan.Job, ctx.Plan.Plan, ctx.Stamp, ctx.Physics, ctx.Beside
 	var cmd tea.Cmd
 	w.running, cmd = job.Start(planFor, func(ctx context.Context, _ <-chan time.Time, _ func(struct{})) foundWays {
-		all, err := beside.Solve.Ways(ctx, task, plan, reckoner)
+		all, err := beside.Solve.Ways(ctx, task, plan, physics)
 		return foundWays{have: err == nil, of: of, job: task, all: all, told: beside.Tell(all.Broken, mistake.Ways, task, ""), err: err}
 	})
 	w.works, w.found = true, foundWays{}

@@ -280,7 +280,7 @@ const givesCells = 11
 func (l Screen) bar(c *paint.Canvas, r paint.Rect, e rack.Entry, longest length.Length, ctx screen.Context) {
 	cells := max(1, int(float64(r.W)*float64(e.Length)/float64(longest)))
 	wood, _ := r.SplitLeft(min(cells, r.W))
-	timber, ok := ctx.Reckoner.Table().Get(e.Species)
+	timber, ok := ctx.Physics.Table().Get(e.Species)
 	if !ok || wood.Empty() {
 		return
 	}
@@ -325,7 +325,7 @@ func (l Screen) info(c *paint.Canvas, r paint.Rect, e rack.Entry, ctx screen.Con
 
 // short warns of a piece that is too short to be fed to a machine.
 func short(e rack.Entry, ctx screen.Context) string {
-	m := ctx.Reckoner.Shop().Machine
+	m := ctx.Physics.Shop().Machine
 	for _, limit := range [...]shop.Limitation{m.ThicknesserLeast(), m.Surfacer()} {
 		if !e.Ready && limit.Length > 0 && e.Length < limit.Length {
 			return fmt.Sprintf("%s long: under %s, do not feed it; follow your machine's manual and local rules",

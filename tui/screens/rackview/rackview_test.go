@@ -44,7 +44,7 @@ func TestWordsOfTheRack(t *testing.T) {
 	draw := func(l rackview.Screen) string {
 		return screentest.Drawn(120, 30, func(c *paint.Canvas, r paint.Rect) { l.Draw(c, r, ctx) })
 	}
-	ctx.Rack.Pieces[0].Length = ctx.Reckoner.Shop().Machine.ThicknesserLength - 1
+	ctx.Rack.Pieces[0].Length = ctx.Physics.Shop().Machine.ThicknesserLength - 1
 	if s := draw(rackview.Screen{ID: ctx.Rack.Pieces[0].ID}); !strings.Contains(s, "under your thicknesser's 280 mm, do not feed it") {
 		t.Errorf("no warning of a short piece on\n%s", s)
 	}

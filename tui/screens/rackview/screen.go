@@ -17,7 +17,7 @@ import (
 	"example.com/oddments/tui/screen"
 )
 
-// givesFor is how long it is reckoned what the rack gives.
+// givesFor is how long it is computed what the rack gives.
 const givesFor = 10 * time.Second
 
 // gives is what the rack gives of what is made.
@@ -26,7 +26,7 @@ type gives struct {
 	supplies []cutting.Supply
 	yields   map[string]int
 	told     *mistake.Withdrawn // a claim that broke
-	stop     context.CancelFunc // of what is being reckoned; nil: nothing
+	stop     context.CancelFunc // of what is being computed; nil: nothing
 }
 
 // A typed is a line that was typed into the field of the rack, with the entry that it is
@@ -218,15 +218,15 @@ func (l Screen) showOnly(text string, ctx screen.Context) (screen.Screen, []scre
 }
 
 // lookAt says whose end grain on the rack would settle most glue lines, by the plan where
-// there is one, and has it reckoned what the rack gives.
+// there is one, and has it computed what the rack gives.
 func (l Screen) lookAt(ctx screen.Context) (screen.Screen, []screen.Request) {
 	if l.looks = ctx.Plan.Looks; !ctx.Planned() {
-		l.looks = cutting.LookFirst(ctx.PlanJob(), nil, ctx.Reckoner)
+		l.looks = cutting.LookFirst(ctx.PlanJob(), nil, ctx.Physics)
 	}
 	return l.askGives(ctx)
 }
 
-// askGives has it reckoned what the rack gives, beside the screen.
+// askGives has it computed what the rack gives, beside the screen.
 func (l Screen) askGives(ctx screen.Context) (screen.Screen, []screen.Request) {
 	of := ctx.Stamp
 	if l.gives.of == of && l.gives.yields != nil {
@@ -253,7 +253,7 @@ func (l Screen) askGives(ctx screen.Context) (screen.Screen, []screen.Request) {
 	}}}
 }
 
-// given returns what the rack gives of the present state, as far as it was reckoned.
+// given returns what the rack gives of the present state, as far as it was computed.
 func (l Screen) given(ctx screen.Context) gives {
 	if l.gives.of != ctx.Stamp {
 		return gives{}

@@ -42,12 +42,12 @@ func (s Screen) Draw(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 // A told is what the maker said of the work.
 type told func(*Screen)
 
-// Update scrolls the figures and has them reckoned anew by what it is told.
+// Update scrolls the figures and has them computed anew by what it is told.
 func (s Screen) Update(ctx screen.Context, msg tea.Msg) (screen.Screen, []screen.Request) {
 	switch msg := msg.(type) {
 	case screen.Do:
 		return s.do(msg.ID, ctx)
-	case screen.Enter, screen.Reckoned:
+	case screen.Enter, screen.Recomputed:
 		return s.reckoned(ctx), nil
 	case screen.Opened:
 		s.minutes = 0
@@ -87,7 +87,7 @@ func (s Screen) do(id keymap.ID, ctx screen.Context) (screen.Screen, []screen.Re
 	return s, nil
 }
 
-// reckoned has the figures reckoned.
+// computed has the figures computed.
 func (s Screen) reckoned(ctx screen.Context) Screen {
 	job, err := ctx.WorkJob(nil)
 	if err != nil {
@@ -97,11 +97,11 @@ func (s Screen) reckoned(ctx screen.Context) Screen {
 		job.Minutes = s.minutes
 	}
 	job.Asked, job.Clamps, job.Due = s.asked, s.clamps, s.due
-	job.Label = work.Labels(ctx.Reckoner.Table(), job, ctx.Unit)[0]
-	settings := work.SettingsOf(ctx.Reckoner.Shop())
+	job.Label = work.Labels(ctx.Physics.Table(), job, ctx.Unit)[0]
+	settings := work.SettingsOf(ctx.Physics.Shop())
 	settings.Finish.DryingOil = s.dryingOil
-	figures := work.Of(ctx.Reckoner, job, settings)
-	s.shown = Shown{Job: job, DryingOil: s.dryingOil, Err: err, Lines: work.Tell(ctx.Reckoner, job, figures, settings, ctx.Unit)}
+	figures := work.Of(ctx.Physics, job, settings)
+	s.shown = Shown{Job: job, DryingOil: s.dryingOil, Err: err, Lines: work.Tell(ctx.Physics, job, figures, settings, ctx.Unit)}
 	return s
 }
 

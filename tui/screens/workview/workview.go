@@ -17,12 +17,12 @@ import (
 	"example.com/oddments/tui/screen"
 )
 
-// A Shown is what the root had reckoned, and what it was told besides the pattern.
+// A Shown is what the root had computed, and what it was told besides the pattern.
 type Shown struct {
 	Job       work.Job
 	DryingOil bool
 	Lines     []work.Told
-	Err       error // the products cannot be laid; the rest is reckoned all the same
+	Err       error // the products cannot be laid; the rest is computed all the same
 }
 
 // empty reports whether there is nothing to work on.
