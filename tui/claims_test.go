@@ -109,7 +109,7 @@ func TestBrokenPlanDoesNotInterrupt(t *testing.T) {
 func TestBrokenAnswers(t *testing.T) {
 	const mark = "nothing is proved: see recovery/"
 	d := start(t, laySetup(t), 100, 40)
-	d.app.solve.Suggest = func(ctx context.Context, r movement.Physics, a suggest.Ask, o suggest.Options) (suggest.Answer, error) {
+	d.app.solve.Suggest = func(ctx context.Context, r movement.Physics, a suggest.Request, o suggest.Options) (suggest.Result, error) {
 		answer, err := suggest.Solve(ctx, r, a, o)
 		for i := range answer.Layouts {
 			answer.Layouts[i].Proved = false
@@ -117,7 +117,7 @@ func TestBrokenAnswers(t *testing.T) {
 		answer.Status, answer.PlansProved, answer.Broken = suggest.Feasible, false, brokenClaim(cutting.Fewer, cutting.Job{})
 		return answer, err
 	}
-	d.app.solve.Again = func(ctx context.Context, r movement.Physics, a suggest.AgainAsk, o suggest.Options) (suggest.AgainAnswer, error) {
+	d.app.solve.Again = func(ctx context.Context, r movement.Physics, a suggest.RemakeRequest, o suggest.Options) (suggest.RemakeResult, error) {
 		answer, err := suggest.Again(ctx, r, a, o)
 		answer.Status, answer.Broken = suggest.Feasible, brokenClaim(cutting.Fewer, cutting.Job{})
 		return answer, err

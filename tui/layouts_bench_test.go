@@ -59,7 +59,7 @@ func sixtyLaid(tb testing.TB, profile paint.Profile) App {
 		}
 		all = append(all, l)
 	}
-	found := layouts.Look{Physics: a.physics, Bench: a.state()}.Answer(q, suggest.Answer{Layouts: all, Status: suggest.Optimal, Aim: suggest.UseUp}, false)
+	found := layouts.Look{Physics: a.physics, Bench: a.state()}.Answer(q, suggest.Result{Layouts: all, Status: suggest.Optimal, Aim: suggest.UseUp}, false)
 	a.screens = slices.Clone(a.screens)
 	a.screens[a.at].Screen = of[layouts.Screen](a).With(found)
 	for range 4 {

@@ -42,7 +42,7 @@ func laySetup(t testing.TB) Setup {
 func onLayouts(t *testing.T, w, h int) *hand { return start(t, laySetup(t), w, h).keys("v f") }
 
 // solved answers what the gallery asks for now, without the gallery.
-func solved(t *testing.T, d *hand) suggest.Answer {
+func solved(t *testing.T, d *hand) suggest.Result {
 	t.Helper()
 	q, wrong := d.question()
 	if wrong != "" {

@@ -33,11 +33,11 @@ func ownHomeAt(t *testing.T, home *store.Home, kept []store.Recovery) (*hand, *s
 		t.Fatal(err)
 	}
 	s := Setup{Home: home, Rack: demo.Rack, Physics: movement.New(species.Builtin(), shop.Default()), Profile: paint.None, Kept: kept}
-	if s.RackFrom, err = home.SaveRack(demo.Rack, store.Whatever); err != nil {
+	if s.RackFrom, err = home.SaveRack(demo.Rack, store.Overwrite); err != nil {
 		t.Fatal(err)
 	}
 	for _, p := range demo.Patterns {
-		if p.Version, err = home.SavePattern(p.Stem, p.Pattern, store.Whatever); err != nil {
+		if p.Version, err = home.SavePattern(p.Stem, p.Pattern, store.Overwrite); err != nil {
 			t.Fatal(err)
 		}
 		if s.Open.Stem == "" {

@@ -86,7 +86,7 @@ func TestRackChangedByAnother(t *testing.T) {
 	r := d.app.racks.history.Rack()
 	r.Pieces = append(r.Pieces[:1:1], r.Pieces...)
 	r.Pieces[0].ID = "THEIRS"
-	if _, err := d.app.files.SaveRack(r, store.Whatever); err != nil {
+	if _, err := d.app.files.SaveRack(r, store.Overwrite); err != nil {
 		t.Fatal(err)
 	}
 	d.keys("f").shows("another program changed rack.toml")
@@ -100,7 +100,7 @@ func TestRackChangedByAnotherWhileTyping(t *testing.T) {
 	r := d.app.racks.history.Rack()
 	r.Pieces = append(r.Pieces[:1:1], r.Pieces...)
 	r.Pieces[0].ID = "THEIRS"
-	if _, err := d.app.files.SaveRack(r, store.Whatever); err != nil {
+	if _, err := d.app.files.SaveRack(r, store.Overwrite); err != nil {
 		t.Fatal(err)
 	}
 	d.text("pear 510 60 30").keys("enter").text("pear 520")

@@ -114,7 +114,7 @@ func (a App) askRackOver() App {
 	}).Answers()
 	return a.askWhenFree(what, func(App) bool { return true }, list, func(a App, value any) (App, tea.Cmd) {
 		if value == overTheirs {
-			a.racks.base = store.Whatever
+			a.racks.base = store.Overwrite
 			return a.saveRack()
 		}
 		files, known := a.files, store.Known(a.physics.Table())

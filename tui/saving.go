@@ -296,7 +296,7 @@ func (a App) askOver() App {
 			return a.say("that pattern is not on the bench any more; what was not saved of it is kept, and " + a.keys.KeyOf(keymap.Open) + " finds it"), nil
 		}
 		if value == overTheirs {
-			return a.saveOver(store.Whatever)
+			return a.saveOver(store.Overwrite)
 		}
 		return a.saveAs()
 	})

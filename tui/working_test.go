@@ -32,7 +32,7 @@ func TestWorkShowsEveryLine(t *testing.T) {
 	job.Label = work.Labels(r.Table(), job, length.InMM)[0]
 	settings := work.SettingsOf(r.Shop())
 	settings.Finish.DryingOil = true
-	want := work.Tell(r, job, work.Of(r, job, settings), settings, length.InMM)
+	want := work.Report(r, job, work.Of(r, job, settings), settings, length.InMM)
 	seen := ""
 	for range len(want) + 5 {
 		for line := range strings.Lines(d.screen()) {

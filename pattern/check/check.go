@@ -93,9 +93,9 @@ func (r Report) At(n int) []Finding {
 	return out
 }
 
-// Allow returns the allowances of s that hand moves need.
-func Allow(s shop.Shop) edit.Allow {
-	return edit.Allow{
+// Allowances returns the allowances of s that hand moves need.
+func Allowances(s shop.Shop) edit.Allowances {
+	return edit.Allowances{
 		Jointing: s.Allowance.Jointing, Flattening: s.Allowance.Flattening,
 		Rip: s.Kerf.Rip, Length: s.Allowance.Length,
 	}
@@ -127,7 +127,7 @@ type board struct {
 	pattern pattern.Pattern
 	unit    length.Unit
 	figures movement.Figures
-	allow   edit.Allow
+	allow   edit.Allowances
 	timbers []timber // in the order of figures.Timber
 	of      []int    // by strip from 0: its place in timbers
 
@@ -147,7 +147,7 @@ type timber struct {
 func newBoard(r movement.Physics, p pattern.Pattern, u length.Unit, panel *movement.Panel, f movement.Figures) *board {
 	p.Strips = slices.Clone(p.Strips) // remedies may be asked for when p is no more
 	b := &board{physics: r, shop: r.Shop(), pattern: p, unit: u, figures: f, panel: panel}
-	b.allow = Allow(b.shop)
+	b.allow = Allowances(b.shop)
 	at := make(map[string]int, len(f.Timber))
 	for i, t := range f.Timber {
 		at[t.Species] = i

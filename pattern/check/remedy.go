@@ -92,7 +92,7 @@ type Effect struct {
 }
 
 // Apply makes the remedy's change to s.
-func (m Remedy) Apply(s edit.State, a edit.Allow) (edit.State, error) {
+func (m Remedy) Apply(s edit.State, a edit.Allowances) (edit.State, error) {
 	at := s
 	var err error
 	if m.Kind != Fill {

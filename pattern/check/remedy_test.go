@@ -156,7 +156,7 @@ func TestFill(t *testing.T) {
 	p.Strips[1].Pinned = true
 	m := by(check.Of(physics(), p, length.InMM), "width")[0].Remedies()[0]
 	equal(t, "text", m.Text, "widen each unpinned strip by 3 mm") // 81 - 75 = 6 over two strips
-	filled, err := m.Apply(edit.New(p), check.Allow(shop.Default()))
+	filled, err := m.Apply(edit.New(p), check.Allowances(shop.Default()))
 	if err != nil || filled.Pattern.Width() != 81*mm || filled.Pattern.Strips[1].Width != 25*mm {
 		t.Errorf("filled %v, %v", filled.Pattern.Strips, err)
 	}
@@ -167,7 +167,7 @@ func TestFill(t *testing.T) {
 }
 
 func TestApplyRefuses(t *testing.T) {
-	s, a := edit.New(panel(strip("black_walnut", 25*mm))), check.Allow(shop.Default())
+	s, a := edit.New(panel(strip("black_walnut", 25*mm))), check.Allowances(shop.Default())
 	for _, m := range []check.Remedy{{Kind: check.Roll, Strip: 2}, {Kind: check.Swap, Strip: 1, Other: 2}, {Kind: check.Fill}, {Kind: 9, Strip: 1}} {
 		got, err := m.Apply(s, a)
 		if err == nil || !got.Alike(s) {
@@ -222,7 +222,7 @@ func randomPanel(rng *rand.Rand) pattern.Pattern {
 func TestRemediesKeepTheirPromise(t *testing.T) {
 	rng := rand.New(rand.NewPCG(31, 32))
 	r := physics()
-	a := check.Allow(r.Shop())
+	a := check.Allowances(r.Shop())
 	made := map[check.Kind]int{}
 	beyond := 0 // effects on lines that the moved strips do not touch
 	for range 400 {

@@ -71,7 +71,7 @@ func TestPanicsOfHands(t *testing.T) {
 	job := randomJob(1, 17, 40, 1)
 	tm := sortTimbers(job, Needs(job))[0]
 	for _, own := range []bool{true, false} {
-		var free hands
+		var free idleWorkers
 		free.free.Store(3)
 		var flag atomic.Bool
 		pr := newPricer(tm, stopper{&flag})

@@ -161,7 +161,7 @@ func Solve(ctx context.Context, job Job, opt Options) (Plan, error) {
 	needs := Needs(job)
 	timbers := sortTimbers(job, needs)
 	board := newBoard(timbers, opt)
-	var free hands
+	var free idleWorkers
 	solvers := make([]*solver, len(timbers))
 	for i, t := range timbers {
 		solvers[i] = newSolver(t, stopper{&stop}, func(n note) { board.post(i, n) }, &free)
@@ -181,7 +181,7 @@ func Solve(ctx context.Context, job Job, opt Options) (Plan, error) {
 // share lets workers step the solvers until none has more to do. Those least far
 // come first, then those with the widest gap; a solver's own steps depend on no
 // other's. Workers without one are free to help.
-func share(solvers []*solver, workers int, free *hands) {
+func share(solvers []*solver, workers int, free *idleWorkers) {
 	var mu sync.Mutex
 	var crew crew
 	waiting := slices.Clone(solvers)

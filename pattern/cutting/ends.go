@@ -80,7 +80,7 @@ func (e *ends) reckon(place, n int, limit int64, left tally) int64 {
 		return known
 	}
 	s := e.s
-	if s.tired() {
+	if s.countAndCheck() {
 		return 0
 	}
 	tallies := &s.tallying

@@ -149,7 +149,7 @@ func (f *filler) run(allowance int64) (done, found bool) {
 				if c.excess > (allowance+at.worth)/alike {
 					break
 				}
-				if f.tired() {
+				if f.countAndCheck() {
 					return false, false
 				}
 				left, ok := at.left.less(c.tally, f.tallying.guard)
@@ -163,8 +163,8 @@ func (f *filler) run(allowance int64) (done, found bool) {
 	return f.end(from, allowance)
 }
 
-// tired counts a step and reports whether the work must end.
-func (f *filler) tired() bool {
+// countAndCheck counts a step and reports whether the work must end.
+func (f *filler) countAndCheck() bool {
 	f.b.steps--
 	return f.b.steps < 0 || f.b.steps%8192 == 0 && f.b.stop.stopped() || len(f.spreader.all) > 4*mostSpread
 }
@@ -194,7 +194,7 @@ func (f *filler) end(from int, allowance int64) (done, found bool) {
 				if 2*c.excess > allowance+at.worth {
 					break
 				}
-				if f.tired() {
+				if f.countAndCheck() {
 					return false, found
 				}
 				left, ok := at.left.less(c.tally, f.tallying.guard)

@@ -2,12 +2,12 @@ package cutting
 
 import "sync/atomic"
 
-// hands counts the workers that have no timber of their own left; they lend a hand to
+// idleWorkers counts the workers that have no timber of their own left; they lend a hand to
 // the others. Nothing that is found may depend on how many there are.
-type hands struct{ free atomic.Int32 }
+type idleWorkers struct{ free atomic.Int32 }
 
 // take reports whether there was a hand free, which is then taken.
-func (h *hands) take() bool {
+func (h *idleWorkers) take() bool {
 	for h != nil {
 		n := h.free.Load()
 		if n <= 0 {
@@ -20,7 +20,7 @@ func (h *hands) take() bool {
 	return false
 }
 
-func (h *hands) back() { h.free.Add(1) }
+func (h *idleWorkers) back() { h.free.Add(1) }
 
 // together does work with p, and at the same time with others like it for as many
 // hands as are free, and returns when all have.

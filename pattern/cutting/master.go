@@ -43,8 +43,8 @@ func (m *master) kindRow(k int) int32 { return int32(k) }
 func (m *master) poolRow(n int) int32 { return int32(len(m.p.want) + n) }
 func (m *master) shortRow() int32     { return int32(len(m.p.want) + m.p.handed()) }
 
-// rent returns the program's price of a piece of stock n.
-func (m *master) rent(n int) int64 {
+// stockPrice returns the program's price of a piece of stock n.
+func (m *master) stockPrice(n int) int64 {
 	if m.stockRow[n] == 0 {
 		return 0
 	}
@@ -124,7 +124,7 @@ func (m *master) run(rounds int, enough int64) {
 		if m.best.bound >= enough || m.stop.stopped() {
 			return
 		}
-		if !added && !m.press() {
+		if !added && !m.raisePenalties() {
 			return
 		}
 	}
@@ -134,9 +134,9 @@ func (m *master) run(rounds int, enough int64) {
 // Starting low keeps prices near what they can be at all.
 const penalty = 3
 
-// press raises the penalties that the program still pays, and the limit of the
+// raisePenalties raises the penalties that the program still pays, and the limit of the
 // pricing; it reports whether there was anything to raise.
-func (m *master) press() bool {
+func (m *master) raisePenalties() bool {
 	pressed := false
 	most := 256 * pricingNodes
 	if m.p.free || m.hasty { // without costs very many columns are alike
@@ -215,7 +215,7 @@ func (m *master) price(prices []int64, sigma int64, program []int64, own bool) b
 		if avail == 0 || m.stop.stopped() {
 			continue
 		}
-		gain := m.rent(n)
+		gain := m.stockPrice(n)
 		floor := int64(0)
 		if own {
 			floor = gain

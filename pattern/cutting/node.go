@@ -77,7 +77,7 @@ func (b *brancher) relax(n *node) *relaxation {
 			}
 			added = m.grow(own)
 		}
-		if b.ceil(n.bound) >= b.best || !added && !m.press() {
+		if b.ceil(n.bound) >= b.best || !added && !m.raisePenalties() {
 			break
 		}
 	}
@@ -251,8 +251,8 @@ func (m *relaxation) grow(own []int64) bool {
 	return added
 }
 
-// press raises what strips unmet cost, where the program leaves some.
-func (m *relaxation) press() bool {
+// raisePenalties raises what strips unmet cost, where the program leaves some.
+func (m *relaxation) raisePenalties() bool {
 	pressed := false
 	x := m.lp.Amounts()
 	for k := range m.b.p.want {

@@ -57,7 +57,7 @@ type pricer struct {
 	once     bool
 	spreader spreader
 
-	hands *hands // that may help; nil: none
+	hands *idleWorkers // that may help; nil: none
 	mates []*pricer
 }
 
@@ -158,7 +158,7 @@ func (p *pricer) each(n int, prices []int64, left []int32, floor int64, found fu
 			continue
 		}
 		top := min(k.root[0], k.root[1])
-		if !p.worn() && p.without&roomTables == 0 {
+		if !p.overBudget() && p.without&roomTables == 0 {
 			p.rooms.arrange(k, p.t.sections[p.t.stocks[n].cross], &p.tallying)
 			if top = min(top, p.rooms.top(k.span)); w.all() {
 				continue
@@ -343,7 +343,7 @@ func (w *walk) from(i int, room length.Length, worth int64, top [2]float64) bool
 	sections := p.t.sections[p.t.stocks[w.n].cross]
 	for ; i < len(k.options); i++ {
 		o := &k.options[i]
-		if p.tired() || p.spent > w.limit {
+		if p.countAndCheck() || p.spent > w.limit {
 			return false
 		}
 		if top[0]-o.over[0]+slackUnits < float64(w.floor) {
@@ -368,13 +368,13 @@ func (w *walk) from(i int, room length.Length, worth int64, top [2]float64) bool
 	return true
 }
 
-// worn reports whether the work on a stock must end.
-func (p *pricer) worn() bool {
+// overBudget reports whether the work on a stock must end.
+func (p *pricer) overBudget() bool {
 	return p.nodes > 0 && p.spent > p.nodes*scans || p.stop.stopped()
 }
 
-// tired counts an option looked at and reports whether the work must end.
-func (p *pricer) tired() bool {
+// countAndCheck counts an option looked at and reports whether the work must end.
+func (p *pricer) countAndCheck() bool {
 	p.spent++
 	return p.nodes > 0 && p.spent > p.nodes*scans || p.spent%8192 == 0 && p.stop.stopped()
 }

@@ -280,7 +280,7 @@ func (s *search) from(place, i int, excess int64) {
 	} else if i == 0 && s.hopeless(place, excess) {
 		return
 	}
-	if s.tired() {
+	if s.countAndCheck() {
 		return
 	}
 	kind := s.order[place]
@@ -312,8 +312,8 @@ func (s *search) from(place, i int, excess int64) {
 	}
 }
 
-// tired counts a step of the work and reports whether it must end.
-func (s *search) tired() bool {
+// countAndCheck counts a step of the work and reports whether it must end.
+func (s *search) countAndCheck() bool {
 	s.nodes++
 	if s.nodes > s.limit || s.nodes%16 == 0 && s.stop.stopped() {
 		s.ended = true

@@ -51,8 +51,8 @@ const (
 	maxStacked    = 600 // ways to rip slices, all thicknesses together, from which stacks are built
 )
 
-// A sawyer finds the ways to use a section of one cross and length.
-type sawyer struct {
+// A sectionEnumerator finds the ways to use a section of one cross and length.
+type sectionEnumerator struct {
 	t     *timber
 	x     cross
 	along int
@@ -106,7 +106,7 @@ type slicing struct {
 // same strips the best at least, until that returns false or steps are over. It reports
 // whether none was left out for want of room, or since the search was for some only.
 // What emit is told is its own only until it returns.
-func (s *sawyer) ways(want []int32) bool {
+func (s *sectionEnumerator) ways(want []int32) bool {
 	t, x := s.t, s.x
 	s.left = slices.Clone(want)
 	s.taken = make([]int32, len(t.kinds))
@@ -124,7 +124,7 @@ func (s *sawyer) ways(want []int32) bool {
 }
 
 // turn finds the ways with the section lying one way.
-func (s *sawyer) turn(side bool, across, depth length.Length) {
+func (s *sectionEnumerator) turn(side bool, across, depth length.Length) {
 	if s.done || across <= 0 || depth <= 0 {
 		return
 	}
@@ -161,7 +161,7 @@ func (s *sawyer) turn(side bool, across, depth length.Length) {
 }
 
 // plain tells the single slices, then stacks of the fullest.
-func (s *sawyer) plain() {
+func (s *sectionEnumerator) plain() {
 	s.partial = true
 	emit, told := s.emit, 0
 	s.emit = func(w *way) bool {
@@ -184,7 +184,7 @@ var stackedBy = [...]int{400, 60, 20, 12, 9, 7}
 
 // group finds the slices. Where they are too many to build stacks from, it keeps
 // those that use most of the width, some of each width over, and strips by themselves.
-func (s *sawyer) group() {
+func (s *sectionEnumerator) group() {
 	s.groups = s.sort(s.t.lengths[s.along])
 	ways := 0
 	for i := range s.groups {
@@ -227,7 +227,7 @@ func (s *sawyer) group() {
 
 // sort finds the thicknesses of slices in a section l long, the thickest first, and
 // the kinds of strips that they yield.
-func (s *sawyer) sort(l length.Length) []sliceGroup {
+func (s *sectionEnumerator) sort(l length.Length) []sliceGroup {
 	var groups []sliceGroup
 	for i, k := range s.t.kinds {
 		rings := s.x.rings
@@ -259,7 +259,7 @@ func (s *sawyer) sort(l length.Length) []sliceGroup {
 // rip lists the ways to rip a slice of g with at most mixed kinds, from the n-th kind
 // on, with strips of so many kinds already in and strips and kerfs in room. It gives
 // false when they are too many.
-func (s *sawyer) rip(g *sliceGroup, n, kinds int, room length.Length) bool {
+func (s *sectionEnumerator) rip(g *sliceGroup, n, kinds int, room length.Length) bool {
 	if n == len(g.kinds) {
 		return true
 	}
@@ -288,7 +288,7 @@ func (s *sawyer) rip(g *sliceGroup, n, kinds int, room length.Length) bool {
 
 // slice puts down the strips taken as a way to rip a slice of g; n is the last kind
 // among them.
-func (s *sawyer) slice(g *sliceGroup, n int, room length.Length) {
+func (s *sectionEnumerator) slice(g *sliceGroup, n int, room length.Length) {
 	w := slicing{sawn: g.sawn, rest: room}
 	for _, k := range g.kinds[:n+1] {
 		if s.taken[k] > 0 {
@@ -301,7 +301,7 @@ func (s *sawyer) slice(g *sliceGroup, n int, room length.Length) {
 
 // ripLeft returns the width that goes back where so much room for strips is left; 0:
 // nothing.
-func (s *sawyer) ripLeft(room length.Length) length.Length {
+func (s *sectionEnumerator) ripLeft(room length.Length) length.Length {
 	if left := room - s.t.shop.Kerf.Rip; s.credited && left >= s.t.shop.Keep.Width && left > 0 {
 		return left
 	}
@@ -310,7 +310,7 @@ func (s *sawyer) ripLeft(room length.Length) length.Length {
 
 // pile adds slices to the stack, from the way on that stands at (g, w), with sawn
 // thickness and resawing kerfs already used.
-func (s *sawyer) pile(g, w int, used length.Length) {
+func (s *sectionEnumerator) pile(g, w int, used length.Length) {
 	waste := s.t.shop.Kerf.Resaw + s.t.shop.Allowance.Cleaning
 	for ; g < len(s.groups); g, w = g+1, 0 {
 		sawn := s.groups[g].sawn
@@ -336,20 +336,20 @@ func (s *sawyer) pile(g, w int, used length.Length) {
 	}
 }
 
-func (s *sawyer) push(w slicing) {
+func (s *sectionEnumerator) push(w slicing) {
 	s.stack = append(s.stack, w)
 	w.take.from(s.left)
 	w.take.back(s.taken)
 }
 
-func (s *sawyer) pop(w slicing) {
+func (s *sectionEnumerator) pop(w slicing) {
 	s.stack = s.stack[:len(s.stack)-1]
 	w.take.back(s.left)
 	w.take.from(s.taken)
 }
 
 // tell hands the stack as it stands to emit.
-func (s *sawyer) tell(slab length.Length) {
+func (s *sectionEnumerator) tell(slab length.Length) {
 	if s.done || s.only > 0 && len(s.stack) != s.only {
 		return
 	}
@@ -361,7 +361,7 @@ func (s *sawyer) tell(slab length.Length) {
 	s.done = !s.emit(&way{side: s.side, counts: s.taken, stack: s.stacked, slab: slab, credit: credit})
 }
 
-func (s *sawyer) stacked() []slicing { return slices.Clone(s.stack) }
+func (s *sectionEnumerator) stacked() []slicing { return slices.Clone(s.stack) }
 
 // A quota is how many ways of one cross may still be kept, and looked at, and how many
 // slices may still be laid on piles to find them. Listing takes from it.
@@ -431,7 +431,7 @@ func (t *timber) listAs(n int, how scope, most *quota, stop stopper) bool {
 		index, start := newTakeIndex(), len(found)
 		at := func(i int32) take { return found[start+int(i)].take }
 		scratch := make(take, 0, len(t.kinds))
-		saw := &sawyer{t: t, x: t.crosses[n], along: along, scope: how, steps: &most.steps, stop: stop}
+		saw := &sectionEnumerator{t: t, x: t.crosses[n], along: along, scope: how, steps: &most.steps, stop: stop}
 		saw.emit = func(w *way) bool {
 			tried++
 			if len(found) >= most.sections || tried >= most.tried || tried%1024 == 0 && stop.stopped() {
@@ -478,7 +478,7 @@ func (t *timber) stack(n int, s section) (stack []slicing, slab length.Length, c
 		copy(want, t.want)
 		credit = s.credit
 	}
-	saw := &sawyer{t: t, x: t.crosses[n], along: int(s.along), scope: how, steps: &steps}
+	saw := &sectionEnumerator{t: t, x: t.crosses[n], along: int(s.along), scope: how, steps: &steps}
 	saw.emit = func(w *way) bool {
 		if w.side == s.side && w.credit >= credit && slices.Equal(takeOf(w.counts), s.take) {
 			stack, slab, credit = w.stack(), w.slab, w.credit

@@ -46,7 +46,7 @@ type solver struct {
 
 	without parts
 
-	hands  *hands
+	hands  *idleWorkers
 	steps  int
 	target *problem // least drawn with best.missing short
 	grain  int64    // what its costs are multiples of
@@ -55,7 +55,7 @@ type solver struct {
 	stuck  int      // rounds of improving in a row without a gain
 }
 
-func newSolver(t *timber, stop stopper, tell func(note), h *hands) *solver {
+func newSolver(t *timber, stop stopper, tell func(note), h *idleWorkers) *solver {
 	s := &solver{t: t, stop: stop, tell: tell, hands: h, full: t.full(), pr: newPricer(t, stop)}
 	s.pr.hands = h
 	s.best = s.full.nothing()

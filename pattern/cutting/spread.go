@@ -52,7 +52,7 @@ func (w *walk) all() bool {
 		if w.limit = w.p.spent + w.p.long; !w.p.once && w.through(0, 0, w.k.span, w.k.base, w.p.rooms.base, w.p.tallying.left(w.p.left)) {
 			return true
 		}
-		if w.p.worn() {
+		if w.p.overBudget() {
 			return false
 		}
 		done, room := w.spread()
@@ -111,7 +111,7 @@ func (w *walk) extend(n int32) bool {
 		floor := float64(w.floor)
 		for i := range group.options {
 			o := &group.options[i]
-			if p.tired() {
+			if p.countAndCheck() {
 				return false
 			}
 			if rest[0]+o.adds[0] < floor {

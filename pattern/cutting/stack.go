@@ -19,7 +19,7 @@ const ripUnits = 1000 * perCM3
 // together make a stack, whose strips and rips are those of its piles.
 //
 // Where there are too many kinds to tell piles apart by a tally, stacks are told one by one.
-func (s *sawyer) grow() {
+func (s *sectionEnumerator) grow() {
 	var order []int32
 	for _, g := range s.groups {
 		order = append(order, g.kinds...)
@@ -43,9 +43,9 @@ func (s *sawyer) grow() {
 	clear(s.taken)
 }
 
-// A stackGrower grows the stacks of a sawyer's section.
+// A stackGrower grows the stacks of a sectionEnumerator's section.
 type stackGrower struct {
-	s        *sawyer
+	s        *sectionEnumerator
 	want     []int32 // strips that may be taken, of the kinds that the section can yield
 	tallying tallying
 	waste    length.Length // between two slices
@@ -171,7 +171,7 @@ func (g *stackGrower) combine(n int, room length.Length, worth int64, laid bool)
 	}
 }
 
-// tell hands a stack to the sawyer.
+// tell hands a stack to the enumerator.
 func (g *stackGrower) tell(room length.Length, worth int64) {
 	s := g.s
 	var slab length.Length

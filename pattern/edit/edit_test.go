@@ -20,7 +20,7 @@ const (
 
 // allow is an ordinary workshop: 1 mm of jointing, 2 mm to flatten, a 3.2 mm kerf,
 // 20 mm of length to spare.
-var allow = edit.Allow{Jointing: 1 * mm, Flattening: 2 * mm, Rip: 3200 * um, Length: 20 * mm}
+var allow = edit.Allowances{Jointing: 1 * mm, Flattening: 2 * mm, Rip: 3200 * um, Length: 20 * mm}
 
 func TestMain(m *testing.M) {
 	// A fixed seed: a property that fails here fails everywhere.

@@ -12,7 +12,7 @@ import (
 //
 // A start that would fall outside 0 to pattern.MaxStart stops there, so turning
 // twice is no change only where nothing stopped it.
-func Turn(s State, a Allow) (State, error) {
+func Turn(s State, a Allowances) (State, error) {
 	return s.change(func(strip *pattern.Strip) error {
 		if err := a.check(); err != nil {
 			return err
@@ -35,7 +35,7 @@ func TurnOver(s State) (State, error) {
 }
 
 // Roll rolls the chosen strip a quarter turn, as Rolled has it.
-func Roll(s State, a Allow) (State, error) {
+func Roll(s State, a Allowances) (State, error) {
 	strip, _, err := Rolled(s.Pattern, s.Selected, a)
 	if err != nil {
 		return s, err
@@ -50,7 +50,7 @@ func Roll(s State, a Allow) (State, error) {
 // Rolled, its width stands upright: it must be at least t + a.Flattening, and what
 // it has above that is planed off. Its old faces become its edges and are jointed
 // anew: it is then t + a.Flattening - a.Jointing wide. The rings turn with it.
-func Rolled(p pattern.Pattern, index int, a Allow) (pattern.Strip, length.Length, error) {
+func Rolled(p pattern.Pattern, index int, a Allowances) (pattern.Strip, length.Length, error) {
 	strip, err := State{Pattern: p, Selected: index}.chosen()
 	if err != nil {
 		return strip, 0, err
@@ -78,7 +78,7 @@ func Rolled(p pattern.Pattern, index int, a Allow) (pattern.Strip, length.Length
 }
 
 // Split rips the chosen strip in two, as Halves has it; the left part is chosen.
-func Split(s State, a Allow) (State, error) {
+func Split(s State, a Allowances) (State, error) {
 	if err := s.room(); err != nil {
 		return s, err
 	}
@@ -97,7 +97,7 @@ func Split(s State, a Allow) (State, error) {
 //
 // to the nanometre; the parts are equal, and where an odd nanometre is left over it
 // is the left part's. All else is the strip's, its pin too.
-func Halves(p pattern.Pattern, index int, a Allow) (left, right pattern.Strip, lost length.Length, err error) {
+func Halves(p pattern.Pattern, index int, a Allowances) (left, right pattern.Strip, lost length.Length, err error) {
 	strip, err := State{Pattern: p, Selected: index}.chosen()
 	if err != nil {
 		return strip, strip, 0, err

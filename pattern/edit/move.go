@@ -13,7 +13,7 @@ type Move struct {
 	Step  bool   // it is an undo step; choosing a strip is none
 	Takes []Arg  // in the order in which they are said
 	Said  Said   // by words; the zero value: it is not made by words
-	Do    func(State, Told) (State, error)
+	Do    func(State, Args) (State, error)
 }
 
 // Said is how a move is made by words: the word that begins it, a second one where several
@@ -23,7 +23,7 @@ type Said struct{ Word, Second, Does string }
 // A Kind is what an argument is.
 type Kind int
 
-// The kinds, each with the field of Told that holds the argument.
+// The kinds, each with the field of Args that holds the argument.
 const (
 	OnStrip     Kind = iota // the strip that the move is made on: the chosen one, or by words the one named first
 	AtStrip                 // another strip or place: Number
@@ -50,14 +50,14 @@ type Arg struct {
 	Kind Kind
 	What string           // how it is asked for; where the move is on a strip "of strip 3, pear" goes behind it
 	None string           // what it stands for to say nothing; empty: something must be said
-	Now  func(State) Told // what it is now; nil: there is nothing to start from
+	Now  func(State) Args // what it is now; nil: there is nothing to start from
 	Word string           // what stands for it in a command's help; empty: what is usual for the kind
 
 	Optional bool // by words it may be left out; such arguments stand last
 }
 
-// Told is what a move is told, each argument by its kind, and what it goes by besides.
-type Told struct {
+// Args is what a move is told, each argument by its kind, and what it goes by besides.
+type Args struct {
 	Number  int // of a strip, or of what is listed, from 0
 	Timber  string
 	Length  length.Length
@@ -70,7 +70,7 @@ type Told struct {
 	Avoid   pattern.Avoid
 	Made    pattern.Made
 	Ends    []End
-	Allow   Allow // what the workshop's cuts take
+	Allow   Allowances // what the workshop's cuts take
 }
 
 // On reports whether the move is made on a strip.
@@ -85,52 +85,52 @@ func (m Move) Asks() []Arg {
 }
 
 // do makes a move of one that needs nothing but the bench.
-func do(f func(State) (State, error)) func(State, Told) (State, error) {
-	return func(s State, _ Told) (State, error) { return f(s) }
+func do(f func(State) (State, error)) func(State, Args) (State, error) {
+	return func(s State, _ Args) (State, error) { return f(s) }
 }
 
 // at makes a move of one that is told a number.
-func at(f func(State, int) (State, error)) func(State, Told) (State, error) {
-	return func(s State, t Told) (State, error) { return f(s, t.Number) }
+func at(f func(State, int) (State, error)) func(State, Args) (State, error) {
+	return func(s State, t Args) (State, error) { return f(s, t.Number) }
 }
 
 // by makes a move of one that is told a length.
-func by(f func(State, length.Length) (State, error)) func(State, Told) (State, error) {
-	return func(s State, t Told) (State, error) { return f(s, t.Length) }
+func by(f func(State, length.Length) (State, error)) func(State, Args) (State, error) {
+	return func(s State, t Args) (State, error) { return f(s, t.Length) }
 }
 
 // allowed makes a move of one that goes by what the workshop's cuts take.
-func allowed(f func(State, Allow) (State, error)) func(State, Told) (State, error) {
-	return func(s State, t Told) (State, error) { return f(s, t.Allow) }
+func allowed(f func(State, Allowances) (State, error)) func(State, Args) (State, error) {
+	return func(s State, t Args) (State, error) { return f(s, t.Allow) }
 }
 
 // reading makes a move of one that is told a moisture, or none.
-func reading(f func(State, pattern.Reading) (State, error)) func(State, Told) (State, error) {
-	return func(s State, t Told) (State, error) { return f(s, t.Reading) }
+func reading(f func(State, pattern.Reading) (State, error)) func(State, Args) (State, error) {
+	return func(s State, t Args) (State, error) { return f(s, t.Reading) }
 }
 
 // text makes a move of one that is told a text.
-func text(f func(State, string) (State, error)) func(State, Told) (State, error) {
-	return func(s State, t Told) (State, error) { return f(s, t.Text) }
+func text(f func(State, string) (State, error)) func(State, Args) (State, error) {
+	return func(s State, t Args) (State, error) { return f(s, t.Text) }
 }
 
 // on is the argument of a move that is made on a strip, then those behind it.
 func on(more ...Arg) []Arg { return append([]Arg{{Kind: OnStrip}}, more...) }
 
 // now returns what an argument is now by the chosen strip.
-func now(f func(pattern.Strip) Told) func(State) Told {
-	return func(s State) Told {
+func now(f func(pattern.Strip) Args) func(State) Args {
+	return func(s State) Args {
 		strip, _ := s.Strip()
 		return f(strip)
 	}
 }
 
 // nowPanel returns what an argument is now by the panel.
-func nowPanel(f func(pattern.Panel) Told) func(State) Told {
-	return func(s State) Told { return f(s.Pattern.Panel) }
+func nowPanel(f func(pattern.Panel) Args) func(State) Args {
+	return func(s State) Args { return f(s.Pattern.Panel) }
 }
 
 // sized returns what a length is now by the chosen strip.
-func sized(f func(pattern.Strip) length.Length) func(State) Told {
-	return now(func(s pattern.Strip) Told { return Told{Length: f(s)} })
+func sized(f func(pattern.Strip) length.Length) func(State) Args {
+	return now(func(s pattern.Strip) Args { return Args{Length: f(s)} })
 }

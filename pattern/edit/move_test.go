@@ -146,14 +146,14 @@ func TestRolled(t *testing.T) {
 	tests := []struct {
 		name          string
 		width         length.Length
-		allow         edit.Allow
+		allow         edit.Allowances
 		rings         pattern.Rings
 		wide, planed  length.Length
 		wantedDegrees float64
 	}{
 		{"just wide enough", 24 * mm, allow, pattern.RingsFlat(), 23 * mm, 0, 90},
 		{"wider", 40 * mm, allow, pattern.RingsQuarter(), 23 * mm, 16 * mm, 0},
-		{"no allowances", 30 * mm, edit.Allow{}, pattern.RingsRift(), 22 * mm, 8 * mm, 45},
+		{"no allowances", 30 * mm, edit.Allowances{}, pattern.RingsRift(), 22 * mm, 8 * mm, 45},
 		{"rings not known", 30 * mm, allow, pattern.Rings{}, 23 * mm, 6 * mm, 45},
 	}
 	for _, tt := range tests {
@@ -183,14 +183,14 @@ func TestHalves(t *testing.T) {
 	tests := []struct {
 		name                     string
 		width                    length.Length
-		allow                    edit.Allow
+		allow                    edit.Allowances
 		left, right, wantedLosts length.Length
 	}{
 		{"ordinary", 50 * mm, allow, 22900 * um, 22900 * um, 4200 * um}, // (50 - 4.2)/2
 		{"odd nanometre", 50*mm + 1, allow, 22900*um + 1, 22900 * um, 4200 * um},
-		{"worked example", 52 * mm, edit.Allow{Rip: 1200 * um, Jointing: 6 * mm}, 22400 * um, 22400 * um, 7200 * um},
+		{"worked example", 52 * mm, edit.Allowances{Rip: 1200 * um, Jointing: 6 * mm}, 22400 * um, 22400 * um, 7200 * um},
 		{"thin as may be", 4200*um + 2, allow, 1, 1, 4200 * um},
-		{"knife", 50 * mm, edit.Allow{}, 25 * mm, 25 * mm, 0},
+		{"knife", 50 * mm, edit.Allowances{}, 25 * mm, 25 * mm, 0},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {

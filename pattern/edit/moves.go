@@ -39,7 +39,7 @@ func arranging() []Move {
 		{"put-in", "put a strip of a timber in after this one", true, []Arg{
 			{Kind: OfTimber, What: "put in: movement a point, contrast with the strip"}, {Kind: OfLength, What: "width", Word: "WIDTH"},
 			{Kind: OfRings, Optional: true}, {Kind: After, Optional: true}},
-			Said{"put", "", "put a strip in, behind the last one or after strip N"}, func(s State, t Told) (State, error) {
+			Said{"put", "", "put a strip in, behind the last one or after strip N"}, func(s State, t Args) (State, error) {
 				return PutIn(s, pattern.Strip{Species: t.Timber, Width: t.Length, Rings: t.Rings})
 			}},
 		{"lay-aside", "lay the strip aside on the tray", true, on(), Said{"out", "", "take strip N out"}, do(LayAside)},
@@ -69,7 +69,7 @@ func milling() []Move {
 func ofStrips() []Move {
 	return []Move{
 		{"change-timber", "put another timber in this strip's place", true, on(Arg{Kind: OfTimber, What: "movement a point, contrast with it"}),
-			Said{"timber", "", "put another timber in its place"}, func(s State, t Told) (State, error) { return ChangeTimber(s, t.Timber) }},
+			Said{"timber", "", "put another timber in its place"}, func(s State, t Args) (State, error) { return ChangeTimber(s, t.Timber) }},
 		{"set-width", "make the strip as wide as you say", true, on(Arg{Kind: OfLength, What: "width",
 			Now: sized(func(s pattern.Strip) length.Length { return s.Width })}), Said{"width", "", "make strip N so wide"}, by(SetWidth)},
 		{"set-length", "give the strip a length of its own", true, on(Arg{Kind: OfLength, What: "own length", None: "none of its own: as long as the panel",
@@ -82,10 +82,10 @@ func ofStrips() []Move {
 		{"narrow", "make the strip narrower", true, on(Arg{Kind: ByStep}), Said{}, by(Narrow)},
 		{"next-rings", "go on to the next kind of rings: flat, rift, quarter, unknown", true, nil, Said{}, do(NextRings)},
 		{"set-rings", "say at what angle the rings of the strip stand", true, on(Arg{Kind: OfRings, What: "rings (flat, rift, quarter, unknown or degrees)",
-			Now: now(func(s pattern.Strip) Told { return Told{Rings: s.Rings} })}),
-			Said{"rings", "", "flat, rift, quarter, unknown or degrees"}, func(s State, t Told) (State, error) { return SetRings(s, t.Rings) }},
+			Now: now(func(s pattern.Strip) Args { return Args{Rings: s.Rings} })}),
+			Said{"rings", "", "flat, rift, quarter, unknown or degrees"}, func(s State, t Args) (State, error) { return SetRings(s, t.Rings) }},
 		{"set-moisture", "say what the strip's moisture reads", true, on(Arg{Kind: OfReading, What: "moisture reading", None: "no reading: as the panel",
-			Now: now(func(s pattern.Strip) Told { return Told{Reading: s.Moisture} })}),
+			Now: now(func(s pattern.Strip) Args { return Args{Reading: s.Moisture} })}),
 			Said{"moisture", "", "write its reading down; none takes it away"}, reading(SetMoisture)},
 	}
 }
@@ -96,25 +96,25 @@ func ofPanel() []Move {
 	return []Move{
 		{"fill", "share out what is wanting of the width over the strips", true, nil, Said{"fill", "", "share out what is wanting of the width"}, do(Fill)},
 		{"another-width", "make the pattern for an order of another width: more or fewer repeats, or other strip widths", true,
-			[]Arg{{Kind: ForWidth, What: "glue-up width of the other order"}}, Said{}, func(s State, t Told) (State, error) { return AnotherWidth(s, t.Size) }},
+			[]Arg{{Kind: ForWidth, What: "glue-up width of the other order"}}, Said{}, func(s State, t Args) (State, error) { return AnotherWidth(s, t.Size) }},
 		{"set-panel-length", "say how long the finished panel is", true, []Arg{{Kind: OfLength, What: "length of the finished panel",
-			Now: nowPanel(func(p pattern.Panel) Told { return Told{Length: p.Length} })}}, second("length"), by(SetPanelLength)},
+			Now: nowPanel(func(p pattern.Panel) Args { return Args{Length: p.Length} })}}, second("length"), by(SetPanelLength)},
 		{"set-panel-width", "say how wide the panel should be", true, []Arg{{Kind: OfLength, What: "wanted width of the finished panel", None: "no width wanted",
-			Now: nowPanel(func(p pattern.Panel) Told { return Told{Length: p.Width} })}}, second("width"), by(SetPanelWidth)},
+			Now: nowPanel(func(p pattern.Panel) Args { return Args{Length: p.Width} })}}, second("width"), by(SetPanelWidth)},
 		{"set-thickness", "say how thick the finished panel is", true, []Arg{{Kind: OfLength, What: "thickness of the finished panel",
-			Now: nowPanel(func(p pattern.Panel) Told { return Told{Length: p.Thickness} })}}, second("thickness"), by(SetThickness)},
+			Now: nowPanel(func(p pattern.Panel) Args { return Args{Length: p.Thickness} })}}, second("thickness"), by(SetThickness)},
 		{"set-make", "change between strips cut flat and on edge", true, []Arg{{Kind: OfMake,
-			Now: nowPanel(func(p pattern.Panel) Told { return Told{Make: p.Make} })}},
-			Said{"strips", "", "say how the strips are made"}, func(s State, t Told) (State, error) { return SetMake(s, t.Make) }},
+			Now: nowPanel(func(p pattern.Panel) Args { return Args{Make: p.Make} })}},
+			Said{"strips", "", "say how the strips are made"}, func(s State, t Args) (State, error) { return SetMake(s, t.Make) }},
 		{"set-panel-moisture", "say what moisture the panel is glued at", true, []Arg{{Kind: OfReading, What: "moisture at glue-up, for strips without a reading",
-			None: "that of the workshop's air", Now: nowPanel(func(p pattern.Panel) Told { return Told{Reading: p.Moisture} })}},
+			None: "that of the workshop's air", Now: nowPanel(func(p pattern.Panel) Args { return Args{Reading: p.Moisture} })}},
 			Said{"glue-up", "", "say what moisture the panel is glued at; none: the air's"}, reading(SetPanelMoisture)},
 		{"set-flattened", "say what moisture the panel is made flush at", true, []Arg{{Kind: OfReading, What: "moisture when the panel is made flush",
-			None: "each strip's own at glue-up", Now: nowPanel(func(p pattern.Panel) Told { return Told{Reading: p.Flattened} })}},
+			None: "each strip's own at glue-up", Now: nowPanel(func(p pattern.Panel) Args { return Args{Reading: p.Flattened} })}},
 			Said{"flush", "", "say what moisture it is made flush at; none: each strip's"}, reading(SetFlattened)},
-		{"set-name", "name the pattern", true, []Arg{{Kind: OfName, What: "name of the pattern", Now: func(s State) Told { return Told{Text: s.Pattern.Name} }}},
+		{"set-name", "name the pattern", true, []Arg{{Kind: OfName, What: "name of the pattern", Now: func(s State) Args { return Args{Text: s.Pattern.Name} }}},
 			Said{"name", "", "call the pattern so"}, text(SetName)},
-		{"set-notes", "write notes on the pattern", true, []Arg{{Kind: OfText, What: "notes on the pattern", Now: func(s State) Told { return Told{Text: s.Pattern.Notes} }}},
+		{"set-notes", "write notes on the pattern", true, []Arg{{Kind: OfText, What: "notes on the pattern", Now: func(s State) Args { return Args{Text: s.Pattern.Notes} }}},
 			Said{"notes", "", "write notes into it"}, text(SetNotes)},
 	}
 }
@@ -123,18 +123,18 @@ func ofProducts() []Move {
 	item := Arg{Kind: OnItem}
 	return []Move{
 		{"add-product", "type another product as it is spoken: round 290 x2 bevel 8", true, []Arg{{Kind: OfProduct}}, Said{},
-			func(s State, t Told) (State, error) { return AddProduct(s, t.Product) }},
+			func(s State, t Args) (State, error) { return AddProduct(s, t.Product) }},
 		{"set-product", "change the product's line", true, []Arg{item, {Kind: OfProduct}}, Said{},
-			func(s State, t Told) (State, error) { return SetProduct(s, t.Number, t.Product) }},
+			func(s State, t Args) (State, error) { return SetProduct(s, t.Number, t.Product) }},
 		{"drop-product", "take the product off the list", true, []Arg{item}, Said{}, at(DropProduct)},
 		{"product-sooner", "let the product lie nearer the datum end, before the one ahead of it", true, []Arg{item}, Said{}, at(ProductSooner)},
 		{"add-avoid", "mark a knot at the cursor, which no product may take in", true, []Arg{{Kind: OfKnot}}, Said{},
-			func(s State, t Told) (State, error) { return AddAvoid(s, t.Avoid) }},
+			func(s State, t Args) (State, error) { return AddAvoid(s, t.Avoid) }},
 		{"set-avoid", "type where the knot at the cursor lies and how large it is", true, []Arg{item, {Kind: OfKnot}}, Said{},
-			func(s State, t Told) (State, error) { return SetAvoid(s, t.Number, t.Avoid) }},
+			func(s State, t Args) (State, error) { return SetAvoid(s, t.Number, t.Avoid) }},
 		{"drop-avoid", "take the knot at the cursor away", true, []Arg{item}, Said{}, at(DropAvoid)},
 		{"short-ends", "crosscut every strip to what its products need, short ends outside", true, []Arg{{Kind: ForProducts}}, Said{},
-			func(s State, t Told) (State, error) { return ShortEnds(s, t.Ends, t.Allow) }},
+			func(s State, t Args) (State, error) { return ShortEnds(s, t.Ends, t.Allow) }},
 	}
 }
 
@@ -142,9 +142,9 @@ func ofBatches() []Move {
 	item := Arg{Kind: OnItem}
 	return []Move{
 		{"add-made", "write down a batch as it is spoken: 4, 299.5 wide, 310 min, note oiled twice", true, []Arg{{Kind: OfMade}}, Said{},
-			func(s State, t Told) (State, error) { return AddMade(s, t.Made) }},
+			func(s State, t Args) (State, error) { return AddMade(s, t.Made) }},
 		{"set-made", "change what is written of the batch", true, []Arg{item, {Kind: OfMade}}, Said{},
-			func(s State, t Told) (State, error) { return SetMade(s, t.Number, t.Made) }},
+			func(s State, t Args) (State, error) { return SetMade(s, t.Number, t.Made) }},
 		{"drop-made", "strike the batch out", true, []Arg{item}, Said{}, at(DropMade)},
 	}
 }

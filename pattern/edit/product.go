@@ -148,7 +148,7 @@ type End struct {
 // ShortEnds returns the strips the starts and lengths of ends, which are those that
 // what is cut out needs; no strip gets longer by it. allow says how long a strip
 // without a length of its own is.
-func ShortEnds(s State, ends []End, allow Allow) (State, error) {
+func ShortEnds(s State, ends []End, allow Allowances) (State, error) {
 	if err := allow.check(); err != nil {
 		return s, err
 	}

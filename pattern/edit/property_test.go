@@ -153,7 +153,7 @@ func TestRolledTwice(t *testing.T) {
 		u := byRapid(t)
 		s := u.state(1 + u(5))
 		was, _ := s.Strip()
-		plain := edit.Allow{Flattening: u.anyLength(0, 5*mm)}
+		plain := edit.Allowances{Flattening: u.anyLength(0, 5*mm)}
 		once, err := edit.Roll(s, plain)
 		if err != nil {
 			if was.Width >= s.Pattern.Panel.Thickness+plain.Flattening {
@@ -186,7 +186,7 @@ func TestSplitAddsUp(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		u := byRapid(t)
 		s := u.state(1 + u(5))
-		a := edit.Allow{Jointing: u.anyLength(0, 5*mm), Rip: u.anyLength(0, 5*mm)}
+		a := edit.Allowances{Jointing: u.anyLength(0, 5*mm), Rip: u.anyLength(0, 5*mm)}
 		was, _ := s.Strip()
 		left, right, lost, err := edit.Halves(s.Pattern, s.Selected, a)
 		if err != nil {

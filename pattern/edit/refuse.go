@@ -127,7 +127,7 @@ func step(by length.Length) error {
 const maxAllow = 1 * length.Metre
 
 // check refuses allowances that no workshop has.
-func (a Allow) check() error {
+func (a Allowances) check() error {
 	for _, each := range []struct {
 		what string
 		l    length.Length

@@ -94,19 +94,19 @@ func TestMillRefuses(t *testing.T) {
 	}
 	thin := bench(0, strip("oak", 40*mm))
 	thin.Pattern.Panel.Thickness = 0
-	bad := edit.Allow{Rip: -1}
+	bad := edit.Allowances{Rip: -1}
 	checkRefused(t, []refused{
 		{"roll too narrow", at(bench(3, strip("a", 30*mm), strip("b", 30*mm), strip("c", 30*mm), strip("d", 22*mm)), 3), with(edit.Roll, allow),
 			"strip 4 is 22 mm wide: rolled it would need 24 mm, the panel's 22 mm and 2 mm to flatten it"},
 		{"roll short by a nanometre", bench(0, strip("oak", 24*mm-1)), with(edit.Roll, allow), "strip 1 is 23.999999 mm wide"},
-		{"roll where jointing takes all", bench(0, strip("oak", 40*mm)), with(edit.Roll, edit.Allow{Jointing: 22 * mm}), "strip 1 rolled would be 0 mm wide"},
+		{"roll where jointing takes all", bench(0, strip("oak", 40*mm)), with(edit.Roll, edit.Allowances{Jointing: 22 * mm}), "strip 1 rolled would be 0 mm wide"},
 		{"roll in a panel without thickness", thin, with(edit.Roll, allow), "no thickness yet"},
 		{"roll with bad allowances", four(), with(edit.Roll, bad), "rip kerf -0.000001 mm: must be 0 mm to 1000 mm"},
-		{"turn with bad allowances", four(), with(edit.Turn, edit.Allow{Length: 2 * length.Metre}), "length allowance 2000 mm"},
+		{"turn with bad allowances", four(), with(edit.Turn, edit.Allowances{Length: 2 * length.Metre}), "length allowance 2000 mm"},
 		{"split with bad allowances", four(), with(edit.Split, bad), "rip kerf"},
 		{"split too narrow", bench(0, strip("oak", 4200*um+1)), with(edit.Split, allow), "the cut takes 3.2 mm and its jointing 1 mm"},
 		{"split less than the cut", bench(0, strip("oak", 3*mm)), with(edit.Split, allow), "which leaves no two strips"},
-		{"split without room", full(), with(edit.Split, edit.Allow{}), "there is no room for another"},
+		{"split without room", full(), with(edit.Split, edit.Allowances{}), "there is no room for another"},
 		{"join at the edge", at(four(), 3), edit.Join, "there is none to join it with"},
 		{"join timbers", four(), edit.Join, "strips 2 and 3 differ in timber"},
 		{"join rings", unlike(func(s *pattern.Strip) { s.Rings = pattern.RingsRift() }), edit.Join, "differ in rings"},

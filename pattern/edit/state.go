@@ -29,8 +29,8 @@ type State struct {
 	Tray     []pattern.Strip // laid aside, oldest first
 }
 
-// Allow is what the workshop's cuts and planing take: 0 to 1 m each.
-type Allow struct {
+// Allowances is what the workshop's cuts and planing take: 0 to 1 m each.
+type Allowances struct {
 	Jointing   length.Length // off both edges of a strip together
 	Flattening length.Length // planed strip thickness minus finished panel thickness
 	Rip        length.Length // kerf of a cut along the grain

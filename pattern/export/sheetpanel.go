@@ -119,8 +119,8 @@ func ringsMark(glyph string) string {
 	return map[string]string{"flat": "=", "rift": "/", "quarter": "|", "unknown": "?"}[glyph]
 }
 
-// cased draws a line that is seen on light and dark wood alike.
-func (l *layout) cased(points []point, closed, dashed bool) {
+// outlined draws a line that is seen on light and dark wood alike.
+func (l *layout) outlined(points []point, closed, dashed bool) {
 	l.add(strokeOp{points, closed, l.size / 4.5, paper, false})
 	l.add(strokeOp{points, closed, l.size / 12, ink, dashed})
 }
@@ -137,7 +137,7 @@ func (l *layout) triangle(at point) {
 	}
 	half := min((to-from)*0.2, w.high*0.45)
 	middle := from + (to-from)*0.24
-	l.cased([]point{
+	l.outlined([]point{
 		{at.x + middle, at.y + 0.2*l.size}, {at.x + middle + half, at.y + w.high - 0.2*l.size}, {at.x + middle - half, at.y + w.high - 0.2*l.size},
 	}, true, false)
 }
@@ -148,15 +148,15 @@ func (l *layout) marks(at point) {
 	for _, placed := range j.Work.Layout.Placed {
 		t := thing{product: j.Work.Products[placed.Product-1], at: placed}
 		a := t.outline().moved(at)
-		l.cased(a.points(), true, true)
+		l.outlined(a.points(), true, true)
 		x, y := (a.x0+a.x1)/2, (a.y0+a.y1)/2
 		arm := min(1.4*l.size, (a.x1-a.x0)/4)
-		l.cased([]point{{x - arm, y}, {x + arm, y}}, false, false)
-		l.cased([]point{{x, y - arm}, {x, y + arm}}, false, false)
+		l.outlined([]point{{x - arm, y}, {x + arm, y}}, false, false)
+		l.outlined([]point{{x, y - arm}, {x, y + arm}}, false, false)
 		l.tag(point{x + 0.5*l.size, y - 0.5*l.size}, fmt.Sprintf("%d.%d", placed.Product, placed.Copy))
 		for _, c := range holesOf(t.product) {
 			r := t.product.Hole.MM() / 2
-			l.cased(area{circle{}, a.x0 + c - r, y - r, a.x0 + c + r, y + r}.points(), true, true)
+			l.outlined(area{circle{}, a.x0 + c - r, y - r, a.x0 + c + r, y + r}.points(), true, true)
 		}
 	}
 	shop := j.Physics.Shop()

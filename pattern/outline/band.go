@@ -110,7 +110,7 @@ func (b *band) measure() {
 
 // hold moves the copies of product number that are held to where they are wanted, or
 // as far as they may go with nothing beyond end, and those after them out of the way.
-func (b *band) hold(number int, held []Held, end length.Length) {
+func (b *band) hold(number int, held []Fixed, end length.Length) {
 	wanted := map[int]length.Length{}
 	for _, h := range held {
 		if h.Product == number {

@@ -14,18 +14,18 @@ func TestHeldByHand(t *testing.T) {
 	p, rounds := panel(800*mm, 325*mm, 13), []pattern.Product{{Shape: Round, Diameter: 320 * mm, Count: 2}}
 	for _, c := range []struct {
 		name          string
-		held          []Held
+		held          []Fixed
 		first, second length.Length // left edges
 	}{
 		{"none", nil, 5 * mm, 341 * mm},
-		{"the first by 50", []Held{{1, 1, 55 * mm}}, 55 * mm, 391 * mm},
-		{"the second by 50", []Held{{1, 2, 391 * mm}}, 5 * mm, 391 * mm},
-		{"both", []Held{{1, 1, 25 * mm}, {1, 2, 441 * mm}}, 25 * mm, 441 * mm},
-		{"too far", []Held{{1, 1, 700 * mm}}, 139 * mm, 475 * mm},
-		{"nearer than it lies", []Held{{1, 1, 1 * mm}}, 5 * mm, 341 * mm},
-		{"none such", []Held{{1, 3, 90 * mm}, {2, 1, 90 * mm}, {1, 0, 90 * mm}}, 5 * mm, 341 * mm},
+		{"the first by 50", []Fixed{{1, 1, 55 * mm}}, 55 * mm, 391 * mm},
+		{"the second by 50", []Fixed{{1, 2, 391 * mm}}, 5 * mm, 391 * mm},
+		{"both", []Fixed{{1, 1, 25 * mm}, {1, 2, 441 * mm}}, 25 * mm, 441 * mm},
+		{"too far", []Fixed{{1, 1, 700 * mm}}, 139 * mm, 475 * mm},
+		{"nearer than it lies", []Fixed{{1, 1, 1 * mm}}, 5 * mm, 341 * mm},
+		{"none such", []Fixed{{1, 3, 90 * mm}, {2, 1, 90 * mm}, {1, 0, 90 * mm}}, 5 * mm, 341 * mm},
 	} {
-		got, err := LayHeld(p, 0, rounds, nil, habits(), c.held)
+		got, err := LayWithFixed(p, 0, rounds, nil, habits(), c.held)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -50,13 +50,13 @@ func TestHeldKeepsTheRules(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		var held []Held
+		var held []Fixed
 		for _, at := range plain.Placed {
 			if at.Slide > 0 && rng.IntN(3) == 0 {
-				held = append(held, Held{at.Product, at.Copy, at.From + length.Length(rng.Int64N(int64(at.Slide)+1))})
+				held = append(held, Fixed{at.Product, at.Copy, at.From + length.Length(rng.Int64N(int64(at.Slide)+1))})
 			}
 		}
-		got, err := LayHeld(s.p, allowance, products, s.avoids, s.cut, held)
+		got, err := LayWithFixed(s.p, allowance, products, s.avoids, s.cut, held)
 		if err != nil || len(got.Placed) != len(plain.Placed) {
 			t.Fatalf("%v, %d placed of %d", err, len(got.Placed), len(plain.Placed))
 		}

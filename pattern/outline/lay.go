@@ -71,20 +71,20 @@ type OwnLength struct {
 // gain by them, where these place more of the copies asked for. allowance is what strips without a length of their
 // own are longer than the panel.
 func Lay(p pattern.Pattern, allowance length.Length, products []pattern.Product, avoids []pattern.Avoid, cut Cut) (Layout, error) {
-	return LayHeld(p, allowance, products, avoids, cut, nil)
+	return LayWithFixed(p, allowance, products, avoids, cut, nil)
 }
 
-// A Held is a copy that is slid by hand from where it would lie: its edge towards the
+// A Fixed is a copy that is slid by hand from where it would lie: its edge towards the
 // datum end is to lie at From or, where From is beyond its slide, as far as it may.
-type Held struct {
+type Fixed struct {
 	Product, Copy int // from 1
 	From          length.Length
 }
 
-// LayHeld is Lay with copies held where a hand slid them to. Those after a held one
+// LayWithFixed is Lay with copies held where a hand slid them to. Those after a held one
 // in its row give way no further than they must; the bands after it stay where they
-// are. A Held that names no copy, or one nearer than the copy lies, does nothing.
-func LayHeld(p pattern.Pattern, allowance length.Length, products []pattern.Product, avoids []pattern.Avoid, cut Cut, held []Held) (Layout, error) {
+// are. A Fixed that names no copy, or one nearer than the copy lies, does nothing.
+func LayWithFixed(p pattern.Pattern, allowance length.Length, products []pattern.Product, avoids []pattern.Avoid, cut Cut, held []Fixed) (Layout, error) {
 	if err := Check(p, products, avoids, cut); err != nil {
 		return Layout{}, err
 	}

@@ -14,13 +14,13 @@ func (f frame) left(bands []Band) Left {
 	return Left{From: from, Length: max(0, to-from), Width: f.width}
 }
 
-// A Still says how many copies of a listed product would come out of what is left.
-type Still struct{ Product, Copies int }
+// A Remaining says how many copies of a listed product would come out of what is left.
+type Remaining struct{ Product, Copies int }
 
-// StillOut says for every listed product how many copies would still come out of the
+// RemainingCopies says for every listed product how many copies would still come out of the
 // rectangle that layout leaves, if it were used for that product alone: gap behind
 // the last band, end margin from the panel's ends.
-func StillOut(p pattern.Pattern, allowance length.Length, products []pattern.Product, avoids []pattern.Avoid, cut Cut, layout Layout) []Still {
+func RemainingCopies(p pattern.Pattern, allowance length.Length, products []pattern.Product, avoids []pattern.Avoid, cut Cut, layout Layout) []Remaining {
 	f := newFrame(p, allowance, avoids, cut)
 	near, to := f.shared()
 	for i := range f.spans {
@@ -30,10 +30,10 @@ func StillOut(p pattern.Pattern, allowance length.Length, products []pattern.Pro
 	if n := len(layout.Bands); n > 0 {
 		after = layout.Bands[n-1].End + cut.Gap
 	}
-	out := make([]Still, len(products))
+	out := make([]Remaining, len(products))
 	for i, product := range products {
 		product.Count = 0
-		out[i] = Still{Product: i + 1, Copies: f.holds(product, after)}
+		out[i] = Remaining{Product: i + 1, Copies: f.holds(product, after)}
 	}
 	return out
 }

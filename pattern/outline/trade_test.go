@@ -283,12 +283,12 @@ func TestStillOut(t *testing.T) {
 	products[1].Count = 0
 	layout := lay(t, p, habits(), products[:1]...)
 	// 421 + 16 to 595: room for 158, one rectangle in each of two rows and no round.
-	got := StillOut(p, 0, products, nil, habits(), layout)
-	if len(got) != 2 || got[0] != (Still{1, 0}) || got[1] != (Still{2, 2}) {
+	got := RemainingCopies(p, 0, products, nil, habits(), layout)
+	if len(got) != 2 || got[0] != (Remaining{1, 0}) || got[1] != (Remaining{2, 2}) {
 		t.Errorf("still out %+v", got)
 	}
 	// Nothing laid: the whole panel is left.
-	if got := StillOut(p, 0, products, nil, habits(), Layout{}); got[0].Copies != 2 {
+	if got := RemainingCopies(p, 0, products, nil, habits(), Layout{}); got[0].Copies != 2 {
 		t.Errorf("still out of the whole panel %+v", got)
 	}
 }

@@ -27,8 +27,8 @@ const maxBytes = tomlread.MaxBytes
 type Version string
 
 const (
-	Absent   Version = ""         // there was no file
-	Whatever Version = "whatever" // of a save: write over what is there, whatever it is
+	Absent    Version = ""         // there was no file
+	Overwrite Version = "whatever" // of a save: write over what is there, whatever it is
 )
 
 func versionOf(data []byte) Version {
@@ -236,7 +236,7 @@ func (h *holding) look(path string, base Version) (target string, before []byte,
 	if before, now, err = h.read(target); err != nil {
 		return "", nil, Absent, err
 	}
-	if now != Absent && base != Whatever && now != base {
+	if now != Absent && base != Overwrite && now != base {
 		return "", nil, Absent, &Error{File: path, Doing: "save", Err: ErrChanged, Hint: "save it under another name, or read the file again"}
 	}
 	return target, before, now, nil

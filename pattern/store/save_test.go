@@ -33,7 +33,7 @@ func TestChangedOnDisk(t *testing.T) {
 	if read(t, file) != theirs {
 		t.Error("the other program's work is gone")
 	}
-	mustSave(t, h, "tray", tray("Tray", 5), Whatever)
+	mustSave(t, h, "tray", tray("Tray", 5), Overwrite)
 	if read(t, file+".bak") != theirs {
 		t.Error("forced, the other program's work is not in .bak")
 	}

@@ -17,7 +17,7 @@ import (
 )
 
 // absurd asks for strips of many kinds from so many pieces, each of them full of faults.
-func absurd(pieces int) Ask {
+func absurd(pieces int) Request {
 	rng := rand.New(rand.NewPCG(7, 7))
 	a := New(300*mm, 22*mm, 200*mm)
 	a.Widths = []length.Length{17 * mm, 20*mm + 1, 23*mm + 7, 25 * mm, 31*mm + 3}

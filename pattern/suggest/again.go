@@ -15,11 +15,11 @@ import (
 	"example.com/oddments/species"
 )
 
-// An AgainAsk asks for a pattern once more, from other timber. Each timber of the
+// A RemakeRequest asks for a pattern once more, from other timber. Each timber of the
 // pattern gets one timber of the rack, no two the same. Strips keep their place, width
 // and rings, and take the moisture of their new timber: the mean of its readings on
 // the rack by volume, and no reading where it has none.
-type AgainAsk struct {
+type RemakeRequest struct {
 	Pattern pattern.Pattern
 	Stem    string // what plans call it; empty: again
 	Copies  int    // 1 or more
@@ -28,10 +28,10 @@ type AgainAsk struct {
 	Answers int           // how many, 1 or more
 }
 
-// An AgainAnswer is the ways to make a pattern again, the one nearest to it first.
-type AgainAnswer struct {
+// A RemakeResult is the ways to make a pattern again, the one nearest to it first.
+type RemakeResult struct {
 	Status  Status
-	Answers []Same
+	Answers []Remake
 	Stopped bool // ctx ended the work before all was proved
 	// Broken is a *Broken, or a *cutting.Broken of a plan, where a claim was found to be
 	// wrong before it was handed out. Then nothing is claimed to be proved, and ways that
@@ -39,9 +39,9 @@ type AgainAnswer struct {
 	Broken error
 }
 
-// Same is one way to make a pattern again.
-type Same struct {
-	Away             float64           // sum over strips of width in mm times CIEDE2000 of the oiled colours, was and now
+// Remake is one way to make a pattern again.
+type Remake struct {
+	ColourDistance   float64           // sum over strips of width in mm times CIEDE2000 of the oiled colours, was and now
 	Timbers          map[string]string // of each timber of the pattern: the one in its place
 	Level            pattern.Level     // worst of its glue lines
 	SmallestContrast float64           // of neighbours of two timbers; 0 where there are none
@@ -51,7 +51,7 @@ type Same struct {
 
 // Fresh returns the pattern of an answer as one that was never made: with no batches
 // and no knots of the old panel.
-func (s Same) Fresh() pattern.Pattern {
+func (s Remake) Fresh() pattern.Pattern {
 	p := s.Pattern
 	p.Made, p.Avoids = nil, nil
 	p.Strips = slices.Clone(p.Strips)
@@ -71,15 +71,15 @@ const meterParts = 100
 // times width whose glue lines are all at most at the level asked for, whose
 // neighbours of two timbers all differ by the workshop's least contrast, and for which
 // the rack yields every strip. It ends soon after ctx does, with what was found.
-func Again(ctx context.Context, r movement.Physics, a AgainAsk, opt Options) (AgainAnswer, error) {
+func Again(ctx context.Context, r movement.Physics, a RemakeRequest, opt Options) (RemakeResult, error) {
 	if err := a.check(r); err != nil {
-		return AgainAnswer{}, err
+		return RemakeResult{}, err
 	}
 	stop, release := stopAt(ctx)
 	defer release()
 	out, err := newMatcher(r, a, stop).seek(ctx, opt)
 	if err != nil {
-		return AgainAnswer{}, err
+		return RemakeResult{}, err
 	}
 	if opt.spoilAgain != nil {
 		opt.spoilAgain(&out)
@@ -90,8 +90,8 @@ func Again(ctx context.Context, r movement.Physics, a AgainAsk, opt Options) (Ag
 }
 
 // seek finds the ways, one after the other.
-func (m *matcher) seek(ctx context.Context, opt Options) (AgainAnswer, error) {
-	out := AgainAnswer{Status: Optimal, Answers: []Same{}}
+func (m *matcher) seek(ctx context.Context, opt Options) (RemakeResult, error) {
+	out := RemakeResult{Status: Optimal, Answers: []Remake{}}
 	sure := true
 	for tried := 0; len(out.Answers) < m.ask.Answers; {
 		choice, done := m.next()
@@ -102,7 +102,7 @@ func (m *matcher) seek(ctx context.Context, opt Options) (AgainAnswer, error) {
 		same, err := m.same(ctx, choice)
 		plan, none := noPlan(len(m.ask.Pattern.Strips), err)
 		if err != nil && !none {
-			return AgainAnswer{}, err
+			return RemakeResult{}, err
 		}
 		if out.Broken = cmp.Or(out.Broken, same.Plan.Broken, plan.Broken); out.Broken != nil {
 			m.proved, sure = false, false
@@ -144,7 +144,7 @@ func (m *matcher) status(n int, done bool) Status {
 	}
 }
 
-func (a AgainAsk) check(r movement.Physics) error {
+func (a RemakeRequest) check(r movement.Physics) error {
 	if len(a.Pattern.Strips) == 0 {
 		return fmt.Errorf("pattern %q has no strips: there is nothing to make again", a.Pattern.Name)
 	}
@@ -168,7 +168,7 @@ func (a AgainAsk) check(r movement.Physics) error {
 			return fmt.Errorf("strip %d: %w", i+1, err)
 		}
 	}
-	return Ask{Rack: a.Rack}.checkRack(known)
+	return Request{Rack: a.Rack}.checkRack(known)
 }
 
 // A candidate is a timber that the rack has.
@@ -179,7 +179,7 @@ type candidate struct {
 
 // A matcher gives timbers of the rack to timbers of the pattern.
 type matcher struct {
-	ask        AgainAsk
+	ask        RemakeRequest
 	physics    movement.Physics
 	limits     shop.Limits
 	was        []string // timbers of the pattern, the widest in all first
@@ -205,7 +205,7 @@ const nodesMost = 5_000_000
 // perAway is how many units of cost a millimetre times a colour difference of 1 is.
 const perAway = 1e4
 
-func newMatcher(r movement.Physics, a AgainAsk, stop stopper) *matcher {
+func newMatcher(r movement.Physics, a RemakeRequest, stop stopper) *matcher {
 	m := &matcher{ask: a, physics: r, limits: r.Shop().Limits, proved: true, fits: map[[4]int]bool{}, stop: stop}
 	wide := map[string]float64{}
 	for _, s := range a.Pattern.Strips {
@@ -399,8 +399,8 @@ func (m *matcher) put(of func(was string) int) pattern.Pattern {
 }
 
 // same writes a choice down, with its plan.
-func (m *matcher) same(ctx context.Context, choice []int) (Same, error) {
-	s := Same{Timbers: map[string]string{}}
+func (m *matcher) same(ctx context.Context, choice []int) (Remake, error) {
+	s := Remake{Timbers: map[string]string{}}
 	for i, j := range choice {
 		s.Timbers[m.was[i]] = m.candidates[j].species.Key
 	}
@@ -415,7 +415,7 @@ func (m *matcher) same(ctx context.Context, choice []int) (Same, error) {
 	for i, strip := range m.ask.Pattern.Strips {
 		was, _ := m.physics.Table().Get(strip.Species)
 		now, _ := m.physics.Table().Get(s.Pattern.Strips[i].Species)
-		s.Away += strip.Width.MM() * was.Contrast(now)
+		s.ColourDistance += strip.Width.MM() * was.Contrast(now)
 	}
 	var err error
 	s.Plan, err = cutting.Solve(ctx, m.ask.Job(m.physics, s), cutting.Options{})
@@ -423,7 +423,7 @@ func (m *matcher) same(ctx context.Context, choice []int) (Same, error) {
 }
 
 // Job returns the job that the plan of an answer is of.
-func (a AgainAsk) Job(r movement.Physics, s Same) cutting.Job {
+func (a RemakeRequest) Job(r movement.Physics, s Remake) cutting.Job {
 	stem := a.Stem
 	if stem == "" {
 		stem = "again"

@@ -15,9 +15,9 @@ type AgainLoosen struct {
 }
 
 // LoosenAgain finds what to loosen where Again found that there is no way.
-func LoosenAgain(ctx context.Context, r movement.Physics, a AgainAsk) AgainLoosen {
+func LoosenAgain(ctx context.Context, r movement.Physics, a RemakeRequest) AgainLoosen {
 	a.Answers = 1
-	could := func(a AgainAsk) bool {
+	could := func(a RemakeRequest) bool {
 		answer, err := Again(ctx, r, a, Options{})
 		return err == nil && len(answer.Answers) > 0
 	}

@@ -15,10 +15,10 @@ import (
 	"example.com/oddments/species"
 )
 
-func randomAgain(rng *rand.Rand) AgainAsk {
+func randomAgain(rng *rand.Rand) RemakeRequest {
 	keys := []string{"black_walnut", "hard_maple", "sapele", "iroko", "black_cherry", "european_beech", "padauk", "white_oak"}
 	rng.Shuffle(len(keys), func(i, j int) { keys[i], keys[j] = keys[j], keys[i] })
-	a := AgainAsk{Copies: 1 + rng.IntN(2), Level: pattern.Level(min(2, 1+rng.IntN(3))), Answers: 1 + rng.IntN(3)}
+	a := RemakeRequest{Copies: 1 + rng.IntN(2), Level: pattern.Level(min(2, 1+rng.IntN(3))), Answers: 1 + rng.IntN(3)}
 	a.Pattern.Panel = pattern.Panel{Length: 300 * mm, Thickness: 22 * mm}
 	timbers := 1 + rng.IntN(3)
 	rings := []pattern.Rings{{}, {}, pattern.RingsFlat()}
@@ -43,7 +43,7 @@ func randomAgain(rng *rand.Rand) AgainAsk {
 
 // everyAgain returns what each way of making a again costs, the least first: every way
 // is tried, and the whole panel is computed.
-func everyAgain(t *testing.T, r movement.Physics, a AgainAsk) []float64 {
+func everyAgain(t *testing.T, r movement.Physics, a RemakeRequest) []float64 {
 	t.Helper()
 	var was []string
 	for _, s := range a.Pattern.Strips {
@@ -71,7 +71,7 @@ func everyAgain(t *testing.T, r movement.Physics, a AgainAsk) []float64 {
 	return away
 }
 
-func oneAgain(t *testing.T, r movement.Physics, a AgainAsk, was []string, now []rack.Piece) (away float64, ok bool) {
+func oneAgain(t *testing.T, r movement.Physics, a RemakeRequest, was []string, now []rack.Piece) (away float64, ok bool) {
 	t.Helper()
 	p := a.Pattern
 	p.Strips = slices.Clone(p.Strips)
@@ -122,8 +122,8 @@ func TestAgainAgainstEveryWay(t *testing.T) {
 			several++
 		}
 		for i, s := range got.Answers {
-			if math.Abs(s.Away-want[i]) > 1e-3 {
-				t.Fatalf("case %d answer %d: %v away, the best %v", n, i+1, s.Away, want[i])
+			if math.Abs(s.ColourDistance-want[i]) > 1e-3 {
+				t.Fatalf("case %d answer %d: %v away, the best %v", n, i+1, s.ColourDistance, want[i])
 			}
 			for _, before := range got.Answers[:i] {
 				if fmt.Sprint(before.Timbers) == fmt.Sprint(s.Timbers) {
@@ -140,7 +140,7 @@ func TestAgainAgainstEveryWay(t *testing.T) {
 
 // The same timbers on the rack give the pattern itself, at no distance.
 func TestAgainFromTheSameTimbers(t *testing.T) {
-	a := AgainAsk{Copies: 2, Level: pattern.TooMuch, Answers: 1}
+	a := RemakeRequest{Copies: 2, Level: pattern.TooMuch, Answers: 1}
 	a.Pattern.Panel = pattern.Panel{Length: 300 * mm, Thickness: 22 * mm}
 	for i := range 6 {
 		a.Pattern.Strips = append(a.Pattern.Strips,
@@ -155,8 +155,8 @@ func TestAgainFromTheSameTimbers(t *testing.T) {
 		t.Fatalf("%v %v, %d answers", err, got.Status, len(got.Answers))
 	}
 	s := got.Answers[0]
-	if s.Away != 0 || s.Timbers["black_walnut"] != "black_walnut" || s.Plan.Short != 0 {
-		t.Errorf("%v away with %v", s.Away, s.Timbers)
+	if s.ColourDistance != 0 || s.Timbers["black_walnut"] != "black_walnut" || s.Plan.Short != 0 {
+		t.Errorf("%v away with %v", s.ColourDistance, s.Timbers)
 	}
 }
 
@@ -164,7 +164,7 @@ func TestAgainFromTheSameTimbers(t *testing.T) {
 func BenchmarkAgain(b *testing.B) {
 	r := physics()
 	all := r.Table().All()
-	a := AgainAsk{Copies: 1, Level: pattern.TakeCare, Answers: 3}
+	a := RemakeRequest{Copies: 1, Level: pattern.TakeCare, Answers: 3}
 	a.Pattern.Panel = pattern.Panel{Length: 300 * mm, Thickness: 22 * mm}
 	for i := range 30 {
 		a.Pattern.Strips = append(a.Pattern.Strips, pattern.Strip{Species: all[(i*7)%6].Key, Width: 20 * mm})

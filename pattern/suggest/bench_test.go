@@ -11,7 +11,7 @@ import (
 )
 
 // pileOf returns strips of so many kinds, with a fixed seed.
-func pileOf(seed uint64, kinds, strips int, width length.Length) Ask {
+func pileOf(seed uint64, kinds, strips int, width length.Length) Request {
 	rng := rand.New(rand.NewPCG(seed, 3))
 	all := species.Builtin().All()
 	a := New(width, 22*mm, 450*mm)
@@ -22,7 +22,7 @@ func pileOf(seed uint64, kinds, strips int, width length.Length) Ask {
 		if !s.Moves() {
 			continue
 		}
-		h := Have{Species: s.Key, Width: w, Rings: []pattern.Rings{pattern.RingsFlat(), pattern.RingsQuarter(), {}}[rng.IntN(3)],
+		h := ReadyStrips{Species: s.Key, Width: w, Rings: []pattern.Rings{pattern.RingsFlat(), pattern.RingsQuarter(), {}}[rng.IntN(3)],
 			Count: 1, UseFirst: rng.IntN(4) == 0, Source: fmt.Sprint(len(a.Have) + 1)}
 		if key := fmt.Sprint(h.Species, h.Width, h.Rings); !seen[key] {
 			seen[key] = true

@@ -70,7 +70,7 @@ func TestBoundAgainstAllLayouts(t *testing.T) {
 }
 
 // bestWorth returns what the best of all layouts counts for t.
-func bestWorth(r movement.Physics, ask Ask, t target) int64 {
+func bestWorth(r movement.Physics, ask Request, t target) int64 {
 	every := newLookAll(r, ask)
 	best := int64(nothing)
 	every.seen = func(l []int) {

@@ -18,12 +18,12 @@ import (
 type spoiled struct {
 	name  string
 	want  Claim
-	spoil func(a *Answer)
+	spoil func(a *Result)
 }
 
 func layoutsSpoiled() []spoiled {
-	of := func(change func(l *Layout)) func(*Answer) {
-		return func(a *Answer) {
+	of := func(change func(l *Layout)) func(*Result) {
+		return func(a *Result) {
 			a.Layouts = slices.Clone(a.Layouts)
 			l := &a.Layouts[len(a.Layouts)-1]
 			l.Strips = slices.Clone(l.Strips)
@@ -43,29 +43,29 @@ func layoutsSpoiled() []spoiled {
 		{"its contrasts in all", ClaimContrast, of(func(l *Layout) { l.TotalContrast -= 1e-6 })},
 		{"its level", ClaimLevel, of(func(l *Layout) { l.Level = (l.Level + 1) % 3 })},
 		{"what its search proved", ClaimProof, of(func(l *Layout) { l.most.sum++ })},
-		{"the same layout twice", ClaimUnlike, func(a *Answer) { a.Layouts[len(a.Layouts)-1] = a.Layouts[0] }},
-		{"the order", ClaimOrder, func(a *Answer) { a.Layouts = slices.Clone(a.Layouts); slices.Reverse(a.Layouts) }},
+		{"the same layout twice", ClaimUnlike, func(a *Result) { a.Layouts[len(a.Layouts)-1] = a.Layouts[0] }},
+		{"the order", ClaimOrder, func(a *Result) { a.Layouts = slices.Clone(a.Layouts); slices.Reverse(a.Layouts) }},
 		{"optimal with a layout unproved", ClaimStatus, of(func(l *Layout) { l.Proved = false })},
-		{"optimal with a bound", ClaimStatus, func(a *Answer) { a.Bound = &Bound{1000 * mm, 1000, 1000} }},
-		{"infeasible with layouts", ClaimStatus, func(a *Answer) { a.Status = Infeasible }},
-		{"feasible without a bound", ClaimStatus, func(a *Answer) { a.Status = Feasible }},
-		{"open with layouts", ClaimStatus, func(a *Answer) { a.Status = Open }},
-		{"more than were asked for", ClaimStatus, func(a *Answer) { a.Layouts = append(slices.Clone(a.Layouts), fourth()) }},
-		{"a bound that is undercut", ClaimBound, func(a *Answer) {
+		{"optimal with a bound", ClaimStatus, func(a *Result) { a.Bound = &Bound{1000 * mm, 1000, 1000} }},
+		{"infeasible with layouts", ClaimStatus, func(a *Result) { a.Status = Infeasible }},
+		{"feasible without a bound", ClaimStatus, func(a *Result) { a.Status = Feasible }},
+		{"open with layouts", ClaimStatus, func(a *Result) { a.Status = Open }},
+		{"more than were asked for", ClaimStatus, func(a *Result) { a.Layouts = append(slices.Clone(a.Layouts), fourth()) }},
+		{"a bound that is undercut", ClaimBound, func(a *Result) {
 			a.Status, a.Bound = Feasible, &Bound{1000 * mm, a.Layouts[0].SmallestContrast - 2e-6, 1000}
 		}},
-		{"a bound of the sum that is undercut", ClaimBound, func(a *Answer) {
+		{"a bound of the sum that is undercut", ClaimBound, func(a *Result) {
 			a.Status, a.Bound = Feasible, &Bound{1000 * mm, 1000, a.Layouts[0].TotalContrast - 2e-6}
 		}},
 	}
 }
 
 // three asks for three layouts from ready strips.
-func three() Ask {
+func three() Request {
 	a := New(100*mm, 22*mm, 400*mm)
 	a.Tolerance = 8 * mm
 	a.Level, a.Layouts, a.Differ, a.Aim, a.Strips = pattern.TooMuch, 3, 1, Contrast, [2]int{2, 8}
-	a.Have = []Have{have("black_walnut", 25*mm, 4), have("hard_maple", 20*mm, 4), have("sapele", 30*mm, 3)}
+	a.Have = []ReadyStrips{have("black_walnut", 25*mm, 4), have("hard_maple", 20*mm, 4), have("sapele", 30*mm, 3)}
 	return a
 }
 
@@ -89,7 +89,7 @@ func TestBrokenClaims(t *testing.T) {
 	}
 }
 
-func checkBroken(t *testing.T, ask Ask, c spoiled, layouts int) {
+func checkBroken(t *testing.T, ask Request, c spoiled, layouts int) {
 	t.Helper()
 	whole, err := Solve(t.Context(), physics(), ask, Options{})
 	if err != nil || whole.Broken != nil || whole.Status != Optimal || len(whole.Layouts) != layouts {
@@ -123,8 +123,8 @@ func checkBroken(t *testing.T, ask Ask, c spoiled, layouts int) {
 
 // What an ask has besides is looked at too: rules, pinned strips, sources, plans.
 func TestBrokenRules(t *testing.T) {
-	last := func(change func(l *Layout)) func(*Answer) {
-		return func(a *Answer) {
+	last := func(change func(l *Layout)) func(*Result) {
+		return func(a *Result) {
 			a.Layouts = slices.Clone(a.Layouts)
 			l := &a.Layouts[len(a.Layouts)-1]
 			l.Strips = slices.Clone(l.Strips)
@@ -132,7 +132,7 @@ func TestBrokenRules(t *testing.T) {
 		}
 	}
 	swap := last(func(l *Layout) { l.Strips[0], l.Strips[1] = l.Strips[1], l.Strips[0] })
-	plan := func(change func(p *cutting.Plan)) func(*Answer) {
+	plan := func(change func(p *cutting.Plan)) func(*Result) {
 		return last(func(l *Layout) {
 			p := *l.Plan
 			p.Cuts = slices.Clone(p.Cuts)
@@ -140,30 +140,30 @@ func TestBrokenRules(t *testing.T) {
 			l.Plan = &p
 		})
 	}
-	rough := func(a *Ask) {
+	rough := func(a *Request) {
 		a.Have, a.Widths, a.Length, a.Thickness = nil, []length.Length{20 * mm, 30 * mm}, 300*mm, 20*mm
 		a.Rack = pileOfPieces(6)
 	}
 	for _, c := range []struct {
-		ask func(a *Ask)
+		ask func(a *Request)
 		spoiled
 	}{
-		{func(a *Ask) { a.NoTwins = true }, spoiled{"twins", ClaimTwins, last(func(l *Layout) { l.Strips[1].Species = l.Strips[0].Species })}},
-		{func(a *Ask) { a.Symmetric, a.NoTwins, a.Layouts = true, true, 1; a.Width = 115 * mm }, spoiled{"no mirror image", ClaimSymmetric, swap}},
-		{func(a *Ask) {
+		{func(a *Request) { a.NoTwins = true }, spoiled{"twins", ClaimTwins, last(func(l *Layout) { l.Strips[1].Species = l.Strips[0].Species })}},
+		{func(a *Request) { a.Symmetric, a.NoTwins, a.Layouts = true, true, 1; a.Width = 115 * mm }, spoiled{"no mirror image", ClaimSymmetric, swap}},
+		{func(a *Request) {
 			a.Pinned = []Pin{{1, pattern.Strip{Species: "black_walnut", Width: 25 * mm}}}
 		}, spoiled{"a pinned strip elsewhere", ClaimPinned, swap}},
-		{func(a *Ask) {
+		{func(a *Request) {
 			a.Pinned = []Pin{{1, pattern.Strip{Species: "padauk", Width: 25 * mm}}}
 		}, spoiled{"given where nothing is pinned", ClaimTimber, last(func(l *Layout) { l.Strips[1].Source = "" })}},
-		{func(*Ask) {}, spoiled{"more strips than there are", ClaimTimber, last(func(l *Layout) {
+		{func(*Request) {}, spoiled{"more strips than there are", ClaimTimber, last(func(l *Layout) {
 			for i := range l.Strips { // four of 25 are 100 mm, but one timber more often than it is there
 				l.Strips[i].Species, l.Strips[i].Source = "sapele", "sapele"
 			}
 		})}},
-		{func(*Ask) {}, spoiled{"from another source", ClaimTimber, last(func(l *Layout) { l.Strips[0].Source = "elsewhere" })}},
-		{func(a *Ask) { a.Unlike = [][]Placed{{{Species: "sapele", Width: 1}}} }, spoiled{"like an earlier one", ClaimUnlike, nil}},
-		{func(a *Ask) { a.Aim, a.LeastContrast = UseUp, 8 }, spoiled{"too little contrast", ClaimContrast, last(func(l *Layout) {
+		{func(*Request) {}, spoiled{"from another source", ClaimTimber, last(func(l *Layout) { l.Strips[0].Source = "elsewhere" })}},
+		{func(a *Request) { a.Unlike = [][]Placed{{{Species: "sapele", Width: 1}}} }, spoiled{"like an earlier one", ClaimUnlike, nil}},
+		{func(a *Request) { a.Aim, a.LeastContrast = UseUp, 8 }, spoiled{"too little contrast", ClaimContrast, last(func(l *Layout) {
 			l.SmallestContrast = 7
 		})}},
 		{rough, spoiled{"no plan", ClaimPlan, last(func(l *Layout) { l.Plan = nil })}},
@@ -181,7 +181,7 @@ func TestBrokenRules(t *testing.T) {
 				if err != nil {
 					t.Fatal(err)
 				}
-				c.spoil = func(a *Answer) { a.Layouts = first.Layouts }
+				c.spoil = func(a *Result) { a.Layouts = first.Layouts }
 				ask.Unlike = append(ask.Unlike, first.Layouts[1].Strips)
 			}
 			whole, err := Solve(t.Context(), physics(), ask, Options{})
@@ -198,7 +198,7 @@ func TestBrokenByWhatWasFound(t *testing.T) {
 	ask := three()
 	good := solved(t, physics(), ask)
 	j := newJudge(physics(), ask)
-	none := Answer{Status: Infeasible, Aim: Contrast, PlansProved: true}
+	none := Result{Status: Infeasible, Aim: Contrast, PlansProved: true}
 	none.uphold(j, good.Layouts)
 	var b *Broken
 	if !errors.As(none.Broken, &b) || b.Claim != ClaimStatus || none.Status != Feasible || len(none.Layouts) != 1 {
@@ -221,18 +221,18 @@ func TestBrokenByWhatWasFound(t *testing.T) {
 }
 
 func TestBrokenAgain(t *testing.T) {
-	var ask AgainAsk
+	var ask RemakeRequest
 	for seed := uint64(1); ; seed++ {
 		ask = randomAgain(rand.New(rand.NewPCG(seed, 9)))
 		ask.Answers = 3
 		if a, err := Again(t.Context(), physics(), ask, Options{}); err != nil || a.Broken != nil {
 			t.Fatal(err, a.Broken)
-		} else if len(a.Answers) == 3 && len(a.Answers[0].Timbers) > 1 && a.Answers[0].Away < a.Answers[2].Away-1 {
+		} else if len(a.Answers) == 3 && len(a.Answers[0].Timbers) > 1 && a.Answers[0].ColourDistance < a.Answers[2].ColourDistance-1 {
 			break
 		}
 	}
-	of := func(change func(s *Same)) func(*AgainAnswer) {
-		return func(a *AgainAnswer) {
+	of := func(change func(s *Remake)) func(*RemakeResult) {
+		return func(a *RemakeResult) {
 			s := &a.Answers[1]
 			s.Pattern.Strips = slices.Clone(s.Pattern.Strips)
 			change(s)
@@ -241,21 +241,21 @@ func TestBrokenAgain(t *testing.T) {
 	for _, c := range []struct {
 		name  string
 		want  Claim
-		spoil func(*AgainAnswer)
+		spoil func(*RemakeResult)
 	}{
-		{"how far it is", ClaimColour, of(func(s *Same) { s.Away += 0.01 })},
-		{"another width", ClaimWidth, of(func(s *Same) { s.Pattern.Strips[0].Width++ })},
-		{"a strip less", ClaimStrips, of(func(s *Same) { s.Pattern.Strips = s.Pattern.Strips[1:] })},
-		{"another timber", ClaimTimber, of(func(s *Same) { s.Pattern.Strips[0].Species = "wenge" })},
-		{"another moisture", ClaimTimber, of(func(s *Same) { s.Pattern.Strips[0].Moisture = pattern.Read(14) })},
-		{"its level", ClaimLevel, of(func(s *Same) { s.Level = (s.Level + 1) % 3 })},
-		{"its contrast", ClaimContrast, of(func(s *Same) { s.SmallestContrast++ })},
-		{"a plan that falls short", ClaimPlan, of(func(s *Same) { s.Plan.Short = 1 })},
-		{"a plan that cannot be cut", ClaimPlan, of(func(s *Same) { s.Plan.DrawnCM3++ })},
-		{"one twice", ClaimUnlike, func(a *AgainAnswer) { a.Answers[1] = a.Answers[0] }},
-		{"the order", ClaimOrder, func(a *AgainAnswer) { slices.Reverse(a.Answers) }},
-		{"infeasible", ClaimStatus, func(a *AgainAnswer) { a.Status = Infeasible }},
-		{"none, and proved", ClaimStatus, func(a *AgainAnswer) { a.Answers = nil }},
+		{"how far it is", ClaimColour, of(func(s *Remake) { s.ColourDistance += 0.01 })},
+		{"another width", ClaimWidth, of(func(s *Remake) { s.Pattern.Strips[0].Width++ })},
+		{"a strip less", ClaimStrips, of(func(s *Remake) { s.Pattern.Strips = s.Pattern.Strips[1:] })},
+		{"another timber", ClaimTimber, of(func(s *Remake) { s.Pattern.Strips[0].Species = "wenge" })},
+		{"another moisture", ClaimTimber, of(func(s *Remake) { s.Pattern.Strips[0].Moisture = pattern.Read(14) })},
+		{"its level", ClaimLevel, of(func(s *Remake) { s.Level = (s.Level + 1) % 3 })},
+		{"its contrast", ClaimContrast, of(func(s *Remake) { s.SmallestContrast++ })},
+		{"a plan that falls short", ClaimPlan, of(func(s *Remake) { s.Plan.Short = 1 })},
+		{"a plan that cannot be cut", ClaimPlan, of(func(s *Remake) { s.Plan.DrawnCM3++ })},
+		{"one twice", ClaimUnlike, func(a *RemakeResult) { a.Answers[1] = a.Answers[0] }},
+		{"the order", ClaimOrder, func(a *RemakeResult) { slices.Reverse(a.Answers) }},
+		{"infeasible", ClaimStatus, func(a *RemakeResult) { a.Status = Infeasible }},
+		{"none, and proved", ClaimStatus, func(a *RemakeResult) { a.Answers = nil }},
 		{"more than were asked for", ClaimStatus, nil},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -266,7 +266,7 @@ func TestBrokenAgain(t *testing.T) {
 					t.Fatal(err)
 				}
 				ask.Answers = 2
-				c.spoil = func(a *AgainAnswer) { a.Answers = more.Answers }
+				c.spoil = func(a *RemakeResult) { a.Answers = more.Answers }
 			}
 			a, err := Again(t.Context(), physics(), ask, Options{spoilAgain: c.spoil})
 			if err != nil {
@@ -304,7 +304,7 @@ func BenchmarkUphold(b *testing.B) {
 	ready := pileOf(3, 10, 40, 300*mm)
 	rough := New(300*mm, 22*mm, 450*mm)
 	rough.Widths, rough.Strips, rough.Rack = []length.Length{20 * mm, 25 * mm}, [2]int{8, 20}, pileOfPieces(12)
-	for name, ask := range map[string]Ask{"ready": ready, "pieces": rough} {
+	for name, ask := range map[string]Request{"ready": ready, "pieces": rough} {
 		b.Run(name, func(b *testing.B) {
 			r := physics()
 			answer, err := Solve(b.Context(), r, ask, Options{})

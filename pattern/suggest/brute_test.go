@@ -19,22 +19,22 @@ func physics() movement.Physics { return movement.New(species.Builtin(), shop.De
 
 // lookAll looks at every layout there is, by code of its own.
 type lookAll struct {
-	ask   Ask
+	ask   Request
 	r     movement.Physics
-	kinds []Have // each kind once; Count and firsts together
+	kinds []ReadyStrips // each kind once; Count and firsts together
 	first []int
 	seen  func(layout []int)
 	level map[[2]int]pattern.Level
 }
 
-func (a *lookAll) moisture(h Have) float64 {
+func (a *lookAll) moisture(h ReadyStrips) float64 {
 	return h.Moisture.Or(a.ask.Moisture.Or(a.r.Shop().Air.EquilibriumPct()))
 }
 
-func newLookAll(r movement.Physics, ask Ask) *lookAll {
+func newLookAll(r movement.Physics, ask Request) *lookAll {
 	a := &lookAll{ask: ask, r: r, level: map[[2]int]pattern.Level{}}
 	for _, h := range ask.Have {
-		at := slices.IndexFunc(a.kinds, func(k Have) bool {
+		at := slices.IndexFunc(a.kinds, func(k ReadyStrips) bool {
 			return k.Species == h.Species && k.Width == h.Width && k.Rings == h.Rings && a.moisture(k) == a.moisture(h)
 		})
 		if at < 0 {
@@ -57,14 +57,14 @@ func newLookAll(r movement.Physics, ask Ask) *lookAll {
 }
 
 // through returns the free change through the thickness, as design section 5 has it.
-func (a *lookAll) through(h Have, from, to float64) float64 {
+func (a *lookAll) through(h ReadyStrips, from, to float64) float64 {
 	s, _ := a.r.Table().Get(h.Species)
 	angle := h.Rings.Degrees() * math.Pi / 180
 	c := s.CR*math.Cos(angle)*math.Cos(angle) + s.CT*math.Sin(angle)*math.Sin(angle)
 	return movement.FreeChange(c, s.FSP(), from, to)
 }
 
-func (a *lookAll) lineLevel(x, y Have) pattern.Level {
+func (a *lookAll) lineLevel(x, y ReadyStrips) pattern.Level {
 	limits := a.r.Shop().Limits
 	mx, my := a.moisture(x), a.moisture(y)
 	level := movement.LevelOf(math.Abs(mx-my), limits.MoisturePct)
@@ -133,7 +133,7 @@ func (a *lookAll) whole(layout []int) bool {
 		}
 		k := a.kinds[layout[p.Place-1]]
 		if k.Species != p.Strip.Species || k.Width != p.Strip.Width || k.Rings != p.Strip.Rings ||
-			a.moisture(k) != a.moisture(Have{Moisture: p.Strip.Moisture}) {
+			a.moisture(k) != a.moisture(ReadyStrips{Moisture: p.Strip.Moisture}) {
 			return false
 		}
 	}
@@ -192,9 +192,9 @@ func (a *lookAll) of(t *testing.T, l Layout) []int {
 	t.Helper()
 	var out []int
 	for _, s := range l.Strips {
-		at := slices.IndexFunc(a.kinds, func(k Have) bool {
+		at := slices.IndexFunc(a.kinds, func(k ReadyStrips) bool {
 			return k.Species == s.Species && k.Width == s.Width && k.Rings == s.Rings &&
-				a.moisture(k) == a.moisture(Have{Moisture: s.Moisture})
+				a.moisture(k) == a.moisture(ReadyStrips{Moisture: s.Moisture})
 		})
 		if at < 0 {
 			t.Fatalf("layout has a strip that cannot be had: %+v", s)
@@ -204,7 +204,7 @@ func (a *lookAll) of(t *testing.T, l Layout) []int {
 	return out
 }
 
-func randomAsk(rng *rand.Rand) Ask {
+func randomAsk(rng *rand.Rand) Request {
 	keys := []string{"black_walnut", "hard_maple", "white_oak", "sapele", "ash_european", "black_cherry", "european_beech"}
 	table := species.Builtin()
 	keys = slices.DeleteFunc(keys, func(k string) bool { _, ok := table.Get(k); return !ok })
@@ -222,7 +222,7 @@ func randomAsk(rng *rand.Rand) Ask {
 	a.Symmetric, a.NoTwins = rng.IntN(4) == 0, rng.IntN(4) == 0
 	a.Layouts, a.Differ = 1+rng.IntN(4), 1+rng.IntN(3)
 	for range 3 + rng.IntN(3) {
-		h := Have{Species: keys[rng.IntN(len(keys))], Width: widths[rng.IntN(len(widths))],
+		h := ReadyStrips{Species: keys[rng.IntN(len(keys))], Width: widths[rng.IntN(len(widths))],
 			Rings: rings[rng.IntN(3)], Count: 1 + rng.IntN(3), UseFirst: rng.IntN(2) == 0, Source: "r"}
 		if rng.IntN(3) == 0 {
 			h.Moisture = pattern.Read(float64(8 + rng.IntN(3)))
@@ -309,9 +309,9 @@ func TestAgainstAllLayouts(t *testing.T) {
 }
 
 // checkLoosen looks whether what is said to do would do, and what is milder would not.
-func checkLoosen(t *testing.T, n int, r movement.Physics, ask Ask, answer Answer) {
+func checkLoosen(t *testing.T, n int, r movement.Physics, ask Request, answer Result) {
 	t.Helper()
-	there := func(a Ask) bool {
+	there := func(a Request) bool {
 		all := newLookAll(r, a)
 		any := false
 		all.seen = func([]int) { any = true }
@@ -364,7 +364,7 @@ func checkLoosen(t *testing.T, n int, r movement.Physics, ask Ask, answer Answer
 	}
 }
 
-func checkFloor(t *testing.T, n int, ask Ask, l *Loosen, there func(Ask) bool) {
+func checkFloor(t *testing.T, n int, ask Request, l *Relaxation, there func(Request) bool) {
 	t.Helper()
 	a := ask
 	a.LeastContrast = 0

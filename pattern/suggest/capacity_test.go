@@ -48,7 +48,7 @@ func TestCapacityAgainstPlans(t *testing.T) {
 		widths := []length.Length{length.Length(14+rng.IntN(10)) * mm, length.Length(24+rng.IntN(12)) * mm}
 		job := cutting.Job{Rack: rack.Rack{Pieces: []rack.Piece{p}}, Shop: sh}
 		var items []item
-		ask := Ask{Thickness: panel.Thickness, Length: panel.Length, Make: panel.Make}
+		ask := Request{Thickness: panel.Thickness, Length: panel.Length, Make: panel.Make}
 		s := search{ask: ask, physics: r, needs: map[length.Length]cutting.Strip{}}
 		for _, w := range widths {
 			items = append(items, item{s.needOf(w), int64(w / mm)})

@@ -9,7 +9,7 @@ import (
 )
 
 // check reports the first thing that makes an ask no ask.
-func (a Ask) check(r movement.Physics) error {
+func (a Request) check(r movement.Physics) error {
 	if err := a.checkPanel(); err != nil {
 		return err
 	}
@@ -39,7 +39,7 @@ func (a Ask) check(r movement.Physics) error {
 	return a.checkStrips(r)
 }
 
-func (a Ask) checkPanel() error {
+func (a Request) checkPanel() error {
 	if err := across("width", a.Width); err != nil {
 		return err
 	}
@@ -63,7 +63,7 @@ func across(what string, w length.Length) error {
 }
 
 // checkStrips looks at the strips named, pinned and lying on the rack.
-func (a Ask) checkStrips(r movement.Physics) error {
+func (a Request) checkStrips(r movement.Physics) error {
 	known := func(key string) error {
 		if _, ok := r.Table().Get(key); !ok {
 			return fmt.Errorf("species %q: must be a key of the species table", key)
@@ -101,7 +101,7 @@ func (a Ask) checkStrips(r movement.Physics) error {
 }
 
 // checkRack looks at the rack's ids and species.
-func (a Ask) checkRack(known func(key string) error) error {
+func (a Request) checkRack(known func(key string) error) error {
 	ids := map[string]bool{}
 	twice := func(id string) error {
 		if ids[id] {

@@ -61,7 +61,7 @@ func TestLayoutsAgainstCheck(t *testing.T) {
 
 // checkLines holds every glue line to the ask, and gives of how many check computes the
 // level as the ask does: both strips stand alone and neither is at an edge.
-func checkLines(t *testing.T, a Ask, l Layout, report check.Report) (inner int) {
+func checkLines(t *testing.T, a Request, l Layout, report check.Report) (inner int) {
 	t.Helper()
 	level, least, sum := pattern.Fine, math.Inf(1), 0.0
 	lines := report.Figures.Lines

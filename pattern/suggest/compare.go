@@ -68,7 +68,7 @@ func alike(a, b pattern.Strip) bool {
 
 // Nearer returns layout l, or its mirror image, which is the same layout: whichever
 // differs from was in fewer places. One with pinned strips stays as it is.
-func (a Ask) Nearer(was []pattern.Strip, l Layout) Layout {
+func (a Request) Nearer(was []pattern.Strip, l Layout) Layout {
 	if len(a.Pinned) > 0 || len(was) == 0 {
 		return l
 	}
@@ -114,7 +114,7 @@ func (l Layout) mirrored() Layout {
 
 // Take returns pattern p with its strips laid out as l. All else of p stays, and so does
 // each strip that l has in the same place.
-func (a Ask) Take(p pattern.Pattern, l Layout) pattern.Pattern {
+func (a Request) Take(p pattern.Pattern, l Layout) pattern.Pattern {
 	strips := a.Pattern(l).Strips
 	for i := range min(len(strips), len(p.Strips)) {
 		if kindOf(strips[i]) == kindOf(p.Strips[i]) {

@@ -194,7 +194,7 @@ func TestUnlike(t *testing.T) {
 // What an ask to be unlike names need not be among what can be had.
 func TestUnlikeWhatIsGone(t *testing.T) {
 	a := New(60*mm, 20*mm, 300*mm)
-	a.Have = []Have{{Species: "black_walnut", Width: 20 * mm, Count: 2}, {Species: "hard_maple", Width: 20 * mm, Count: 2}}
+	a.Have = []ReadyStrips{{Species: "black_walnut", Width: 20 * mm, Count: 2}, {Species: "hard_maple", Width: 20 * mm, Count: 2}}
 	a.Unlike = [][]Placed{{{Species: "sapele", Width: 33 * mm}, {Species: "iroko", Width: 27 * mm}}}
 	answer, err := Solve(t.Context(), physics(), a, Options{})
 	if err != nil || answer.Status != Optimal || len(answer.Layouts) == 0 {
@@ -272,7 +272,7 @@ func TestLoosenAgain(t *testing.T) {
 
 // A pattern made again from timber as far off everywhere is as far off in the mean.
 func TestAwayEach(t *testing.T) {
-	s := Same{Away: 300, Pattern: pattern.Pattern{Strips: []pattern.Strip{{Width: 20 * mm}, {Width: 40 * length.Millimetre}}}}
+	s := Remake{ColourDistance: 300, Pattern: pattern.Pattern{Strips: []pattern.Strip{{Width: 20 * mm}, {Width: 40 * length.Millimetre}}}}
 	if got := s.AwayEach(); got != 5 { // 300 over 60 mm
 		t.Errorf("%v", got)
 	}

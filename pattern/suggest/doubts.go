@@ -28,7 +28,7 @@ func noPlan(strips int, err error) (cutting.Plan, bool) {
 
 // Found returns the job of all layouts that an ask has found, each a pattern, from all that
 // there is: what a report of a mistake has of it.
-func (a Ask) Found(r movement.Physics, layouts []Layout) cutting.Job {
+func (a Request) Found(r movement.Physics, layouts []Layout) cutting.Job {
 	job := cutting.Job{Rack: a.Rack, Shop: r.Shop()}
 	for i, l := range layouts {
 		job.Patterns = append(job.Patterns, cutting.Demand{Stem: fmt.Sprintf("%s-%d", stem, i+1), Pattern: a.Pattern(l), Copies: 1})
@@ -38,7 +38,7 @@ func (a Ask) Found(r movement.Physics, layouts []Layout) cutting.Job {
 
 // withdraw takes back what an answer says is proved where a claim broke on the way: what
 // rests on it is not told apart.
-func (a *Answer) withdraw() {
+func (a *Result) withdraw() {
 	if a.Broken == nil {
 		return
 	}

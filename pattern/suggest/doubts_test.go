@@ -36,8 +36,8 @@ func TestPlanUnderTheLeast(t *testing.T) {
 
 // An answer in which a claim broke proves nothing; what was found stays.
 func TestWithdraw(t *testing.T) {
-	proved := func() Answer {
-		return Answer{Status: Optimal, Bound: &Bound{}, PlansProved: true, Layouts: []Layout{{Proved: true, Width: 1}}, Loosen: &Loosen{Proved: true}}
+	proved := func() Result {
+		return Result{Status: Optimal, Bound: &Bound{}, PlansProved: true, Layouts: []Layout{{Proved: true, Width: 1}}, Loosen: &Relaxation{Proved: true}}
 	}
 	a := proved()
 	if a.withdraw(); a.Status != Optimal || !a.PlansProved || !a.Layouts[0].Proved || a.Bound == nil {
@@ -47,7 +47,7 @@ func TestWithdraw(t *testing.T) {
 	if a.withdraw(); a.Status != Feasible || a.Bound != nil || a.PlansProved || a.Layouts[0].Proved || a.Layouts[0].Width != 1 || a.Loosen.Proved {
 		t.Errorf("%+v", a)
 	}
-	none := Answer{Status: Infeasible, Broken: errors.New("broken")}
+	none := Result{Status: Infeasible, Broken: errors.New("broken")}
 	if none.withdraw(); none.Status != Open {
 		t.Errorf("nothing found: %v", none.Status)
 	}

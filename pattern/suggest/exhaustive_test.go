@@ -33,7 +33,7 @@ type sort struct {
 
 // An exhaustive search at work.
 type exhaustive struct {
-	ask    Ask
+	ask    Request
 	r      movement.Physics
 	sorts  []sort
 	line   [][]bool  // whether two sorts may lie side by side
@@ -57,7 +57,7 @@ func (e *exhaustive) class(s pattern.Strip) string {
 	return fmt.Sprint(s.Species, " ", int64(s.Width), " ", s.Rings.Known(), s.Rings.Degrees(), " ", e.wet(s.Moisture))
 }
 
-func newExhaustive(r movement.Physics, ask Ask) *exhaustive {
+func newExhaustive(r movement.Physics, ask Request) *exhaustive {
 	e := &exhaustive{ask: ask, r: r, best: map[string]*bundle{}, yields: map[string]bool{}}
 	rough := len(ask.Widths) > 0
 	if ask.Aim == Auto {

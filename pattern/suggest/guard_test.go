@@ -30,7 +30,7 @@ type family struct {
 type nasty struct {
 	*rand.Rand
 	table  *species.Table
-	ask    Ask
+	ask    Request
 	keys   []string
 	widths []length.Length
 	rings  []pattern.Rings
@@ -45,7 +45,7 @@ func (g *nasty) of(values ...length.Length) length.Length { return values[g.IntN
 // have names ready strips on the spot.
 func (g *nasty) have() {
 	for i := range g.kinds {
-		g.ask.Have = append(g.ask.Have, Have{Species: g.keys[g.IntN(len(g.keys))], Width: g.of(g.widths...),
+		g.ask.Have = append(g.ask.Have, ReadyStrips{Species: g.keys[g.IntN(len(g.keys))], Width: g.of(g.widths...),
 			Rings: g.rings[g.IntN(len(g.rings))], Moisture: g.wet[g.IntN(len(g.wet))], Count: 1 + g.IntN(g.counts),
 			UseFirst: g.IntN(3) == 0, Source: fmt.Sprint("h", i+1)})
 	}
@@ -271,7 +271,7 @@ func families() []family {
 }
 
 // drawAsk draws an ask of a family.
-func drawAsk(f family, table *species.Table, seed uint64) Ask {
+func drawAsk(f family, table *species.Table, seed uint64) Request {
 	g := &nasty{table: table, Rand: rand.New(rand.NewPCG(seed, 43)), kinds: 4 + rand.New(rand.NewPCG(seed, 44)).IntN(2), counts: 3,
 		widths: []length.Length{15 * mm, 20 * mm, 25 * mm, 30500 * length.Micrometre},
 		rings:  []pattern.Rings{{}, {}, pattern.RingsFlat(), pattern.RingsQuarter()},
@@ -328,7 +328,7 @@ func guardFamily(t *testing.T, r movement.Physics, f family, asks int) {
 	for n := range asks {
 		ask := drawAsk(f, r.Table(), uint64(n))
 		e, rng := newExhaustive(r, ask), rand.New(rand.NewPCG(uint64(n), 45))
-		look := func(how string, after int64, opt Options) (Answer, int64) {
+		look := func(how string, after int64, opt Options) (Result, int64) {
 			stop, asked := counting(t, after)
 			answer, err := solve(t.Context(), r, ask, opt, stop)
 			if err != nil {
@@ -365,7 +365,7 @@ func guardFamily(t *testing.T, r movement.Physics, f family, asks int) {
 }
 
 // claims reports what an answer claims that is not so.
-func (e *exhaustive) claims(t *testing.T, a Answer) error {
+func (e *exhaustive) claims(t *testing.T, a Result) error {
 	t.Helper()
 	if a.Aim != e.ask.Aim {
 		return fmt.Errorf("aim %v, it is %v", a.Aim, e.ask.Aim)

@@ -20,7 +20,7 @@ import (
 
 // drawAgain draws an ask to make a pattern again: few timbers for many, timber that lies
 // near in colour, ready strips, faults, moisture that nobody measured, several copies.
-func drawAgain(rng *rand.Rand) AgainAsk {
+func drawAgain(rng *rand.Rand) RemakeRequest {
 	a := randomAgain(rng)
 	a.Answers, a.Copies = 1+rng.IntN(5), 1+rng.IntN(3)
 	for i := range a.Rack.Pieces {
@@ -47,7 +47,7 @@ func drawAgain(rng *rand.Rand) AgainAsk {
 
 // everyWay returns how far each way of making a pattern again is from it, by its timbers.
 // All are tried, and the whole panel is computed.
-func everyWay(t *testing.T, r movement.Physics, a AgainAsk) map[string]float64 {
+func everyWay(t *testing.T, r movement.Physics, a RemakeRequest) map[string]float64 {
 	t.Helper()
 	var was, there []string
 	for _, s := range a.Pattern.Strips {
@@ -114,7 +114,7 @@ func everyWay(t *testing.T, r movement.Physics, a AgainAsk) map[string]float64 {
 }
 
 // againClaims reports what an answer claims that is not so.
-func againClaims(r movement.Physics, ask AgainAsk, a AgainAnswer, ways map[string]float64) error {
+func againClaims(r movement.Physics, ask RemakeRequest, a RemakeResult, ways map[string]float64) error {
 	away := []float64{}
 	for _, w := range ways {
 		away = append(away, w)
@@ -133,8 +133,8 @@ func againClaims(r movement.Physics, ask AgainAsk, a AgainAnswer, ways map[strin
 		switch {
 		case !there || seen[key]:
 			return fmt.Errorf("way %d, %s, is none, or comes twice: %v", i+1, key, seen[key])
-		case math.Abs(w-s.Away) > 1e-6:
-			return fmt.Errorf("way %d says it is %v away, it is %v", i+1, s.Away, w)
+		case math.Abs(w-s.ColourDistance) > 1e-6:
+			return fmt.Errorf("way %d says it is %v away, it is %v", i+1, s.ColourDistance, w)
 		case a.Status == Optimal && w > away[i]+awayWithin:
 			return fmt.Errorf("way %d is %v away, the next best %v", i+1, w, away[i])
 		}

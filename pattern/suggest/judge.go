@@ -18,7 +18,7 @@ import (
 // A judge holds layouts against what was asked for. It works from the statement and
 // shares nothing with the search: neither kinds, matrix nor figures.
 type judge struct {
-	ask       Ask // its aim is not Auto
+	ask       Request // its aim is not Auto
 	physics   movement.Physics
 	had       map[stand]*hoard
 	entries   map[string]rack.Entry // of the rack, and ready strips named on the spot
@@ -32,7 +32,7 @@ type hoard struct {
 	sources    map[string]bool // those marked use first, and those not
 }
 
-func newJudge(r movement.Physics, ask Ask) *judge {
+func newJudge(r movement.Physics, ask Request) *judge {
 	j := &judge{ask: ask, physics: r, had: map[stand]*hoard{}, entries: map[string]rack.Entry{}, contrasts: map[[2]string]float64{}}
 	ready := ask.Have
 	sh := r.Shop()
@@ -40,7 +40,7 @@ func newJudge(r movement.Physics, ask Ask) *judge {
 	if len(ready) == 0 {
 		for _, s := range ask.Rack.Strips {
 			if s.Length >= long && s.Thickness >= thick {
-				ready = append(ready, Have{s.Species, s.Width, s.Rings, s.Moisture, s.Quantity, s.UseFirst, s.ID})
+				ready = append(ready, ReadyStrips{s.Species, s.Width, s.Rings, s.Moisture, s.Quantity, s.UseFirst, s.ID})
 			}
 		}
 	}

@@ -74,18 +74,18 @@ func (k *kinds) find(class, timber int, s pattern.Strip) *kind {
 }
 
 // standOf returns the stand of strip s in the panel asked for.
-func (a Ask) standOf(r movement.Physics, s pattern.Strip) stand {
+func (a Request) standOf(r movement.Physics, s pattern.Strip) stand {
 	return stand{s.Species, s.Width, s.Rings, r.Moisture(pattern.Pattern{Panel: a.panel()}, s)}
 }
 
 // ready returns the ready strips that are long and thick enough.
-func (a Ask) ready(r movement.Physics) []Have {
+func (a Request) ready(r movement.Physics) []ReadyStrips {
 	if len(a.Have) > 0 {
 		return a.Have
 	}
-	var have []Have
+	var have []ReadyStrips
 	for _, s := range a.serving(r.Shop()) {
-		have = append(have, Have{Species: s.Species, Width: s.Width, Rings: s.Rings, Moisture: s.Moisture,
+		have = append(have, ReadyStrips{Species: s.Species, Width: s.Width, Rings: s.Rings, Moisture: s.Moisture,
 			Count: s.Quantity, UseFirst: s.UseFirst, Source: s.ID})
 	}
 	return have
@@ -93,7 +93,7 @@ func (a Ask) ready(r movement.Physics) []Have {
 
 // gather returns the kinds of the ready strips; where the work is stopped on the way, some
 // of them.
-func (a Ask) gather(r movement.Physics, stop stopper) *kinds {
+func (a Request) gather(r movement.Physics, stop stopper) *kinds {
 	ks := &kinds{}
 	for _, h := range a.ready(r) {
 		if stop.stopped() {
@@ -122,7 +122,7 @@ func (a Ask) gather(r movement.Physics, stop stopper) *kinds {
 }
 
 // pin adds the kinds of pinned strips that cannot be had.
-func (a Ask) pin(r movement.Physics, ks *kinds) {
+func (a Request) pin(r movement.Physics, ks *kinds) {
 	for _, p := range a.Pinned {
 		class := ks.class(a.standOf(r, p.Strip))
 		if slices.ContainsFunc(ks.list, func(k kind) bool { return k.class == class && !k.given }) {
@@ -145,7 +145,7 @@ type matrix struct {
 func (m *matrix) at(i, j int) int { return i*m.n + j }
 
 // newMatrix computes every pair of kinds.
-func newMatrix(r movement.Physics, a Ask, list []kind, stop stopper) (*matrix, error) {
+func newMatrix(r movement.Physics, a Request, list []kind, stop stopper) (*matrix, error) {
 	n := len(list)
 	m := &matrix{n: n, contrast: make([]int64, n*n), exact: make([]float64, n*n), level: make([]pattern.Level, n*n)}
 	timbers := make([]species.Species, n)
@@ -174,7 +174,7 @@ func newMatrix(r movement.Physics, a Ask, list []kind, stop stopper) (*matrix, e
 // lineLevel returns the level of the glue line between two strips, each with the relief
 // of its own width. A panel of the two counts both twice as wide, since they are its
 // edges, so its step is brought to the relief of single widths.
-func (a Ask) lineLevel(r movement.Physics, left, right pattern.Strip) pattern.Level {
+func (a Request) lineLevel(r movement.Physics, left, right pattern.Strip) pattern.Level {
 	p := pattern.Pattern{Panel: a.panel(), Strips: []pattern.Strip{left, right}}
 	figure, known := r.Panel(p).Figure(1)
 	limits := r.Shop().Limits

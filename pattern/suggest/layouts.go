@@ -13,7 +13,7 @@ import (
 const failuresMost = 400
 
 // layouts seeks every layout that is asked for.
-func (s *search) layouts(ctx context.Context, opt Options) Answer {
+func (s *search) layouts(ctx context.Context, opt Options) Result {
 	a := s.inOrder(ctx, opt)
 	a.order()
 	return a
@@ -22,13 +22,13 @@ func (s *search) layouts(ctx context.Context, opt Options) Answer {
 // order puts the layouts that are not proved, which come last, in order among
 // themselves. Where one changes its place, what stands before it is no longer what it
 // was proved against.
-func (a *Answer) order() {
+func (a *Result) order() {
 	from := slices.IndexFunc(a.Layouts, func(l Layout) bool { return !l.Proved })
 	if from < 0 {
 		return
 	}
 	rest := a.Layouts[from:]
-	better := Ask{Aim: a.Aim}.worse
+	better := Request{Aim: a.Aim}.worse
 	if slices.IsSortedFunc(rest, better) {
 		return
 	}
@@ -43,8 +43,8 @@ func (a *Answer) order() {
 // over, its counts kept in mind, and another sought; where it is not proved that every
 // plan of it falls short, the answer is not proved either (PlansProved). That there are
 // no more is proved where the last pick is.
-func (s *search) inOrder(ctx context.Context, opt Options) Answer {
-	a := Answer{Status: Optimal, Aim: s.ask.Aim, Layouts: []Layout{}, PlansProved: true}
+func (s *search) inOrder(ctx context.Context, opt Options) Result {
+	a := Result{Status: Optimal, Aim: s.ask.Aim, Layouts: []Layout{}, PlansProved: true}
 	last := pick{}
 	s.unlike()
 	for len(a.Layouts) < s.ask.Layouts {
@@ -97,7 +97,7 @@ func (p Placed) strip() pattern.Strip {
 }
 
 // doubt makes the answer Feasible where a pick is not proved.
-func (a *Answer) doubt(proved bool) {
+func (a *Result) doubt(proved bool) {
 	if !proved && a.Status == Optimal {
 		a.Status = Feasible
 	}
@@ -132,14 +132,14 @@ func (s *search) boundBeside(first Layout) *Bound {
 	return p.bound()
 }
 
-func (s *search) tell(opt Options, a Answer) {
+func (s *search) tell(opt Options, a Result) {
 	if opt.Progress != nil {
 		opt.Progress(Progress{Layouts: len(a.Layouts), Wanted: s.ask.Layouts, Tried: s.fell, Found: slices.Clip(a.Layouts)})
 	}
 }
 
 // close settles an answer for which there is no next layout, or none was found.
-func (s *search) close(a *Answer, p pick) {
+func (s *search) close(a *Result, p pick) {
 	s.topped(p)
 	a.doubt(p.proved)
 	if len(a.Layouts) > 0 {

@@ -23,12 +23,12 @@ const trialsMost = 12
 // What is said would do was found: a trial is the search for a layout of an ask that
 // differs in one condition. What is not said, or that nothing less would do, is proved
 // only where every trial that was in vain was: unsure is set by any that was not.
-func (s *search) loosen(ctx context.Context) *Loosen {
+func (s *search) loosen(ctx context.Context) *Relaxation {
 	n := s.anyTolerance(ctx)
 	if n != nil {
 		s.narrow(ctx, n, true)
 	}
-	out := &Loosen{Level: s.leastLevel(ctx)}
+	out := &Relaxation{Level: s.leastLevel(ctx)}
 	if s.ask.Aim == UseUp {
 		out.LeastContrast = s.greatestFloor(ctx)
 	}
@@ -59,7 +59,7 @@ type trial struct {
 
 // trial returns any layout of a, which has the strips of the search's own ask; nil where
 // none was found.
-func (s *search) trial(ctx context.Context, a Ask) *trial {
+func (s *search) trial(ctx context.Context, a Request) *trial {
 	other, err := newSearch(s.physics, a, s.stop)
 	if err != nil || len(other.contrasts) == 0 {
 		s.unsure = s.unsure || err != nil

@@ -16,7 +16,7 @@ const stem = "layout"
 // its rack under their Source, as long and thick as they must be. The plan takes each
 // strip from timber with the marks and the moisture that the layout counts on, so that
 // another plan of the job may draw less.
-func (a Ask) Job(r movement.Physics, l Layout) cutting.Job {
+func (a Request) Job(r movement.Physics, l Layout) cutting.Job {
 	job := cutting.Job{Rack: a.Rack, Shop: r.Shop(),
 		Patterns: []cutting.Demand{{Stem: stem, Pattern: a.Pattern(l), Copies: 1}}}
 	if len(a.Have) > 0 {

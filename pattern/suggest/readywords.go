@@ -10,7 +10,7 @@ import (
 // ReadyText says how many of the rack's ready strips serve where only they do, and what
 // the others lack: a phrase without a full stop, lengths in u. It is empty where strips
 // are named or cut from pieces.
-func (a Ask) ReadyText(sh shop.Shop, u length.Unit) string {
+func (a Request) ReadyText(sh shop.Shop, u length.Unit) string {
 	if len(a.Have) > 0 || len(a.Widths) > 0 {
 		return ""
 	}

@@ -15,7 +15,7 @@ func TestReadyText(t *testing.T) {
 	strip := func(long, thick length.Length, n int) rack.Strip {
 		return rack.Strip{Species: "oak", Length: long * length.Millimetre, Thickness: thick * length.Millimetre, Width: 25 * length.Millimetre, Quantity: n}
 	}
-	ask := suggest.Ask{Length: 450 * length.Millimetre, Thickness: 20 * length.Millimetre}
+	ask := suggest.Request{Length: 450 * length.Millimetre, Thickness: 20 * length.Millimetre}
 	for _, c := range []struct {
 		strips []rack.Strip
 		want   string

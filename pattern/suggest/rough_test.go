@@ -14,7 +14,7 @@ import (
 )
 
 // randomRough asks for strips from a small rack of pieces and ready strips.
-func randomRough(rng *rand.Rand) Ask {
+func randomRough(rng *rand.Rand) Request {
 	a := New(length.Length(60+rng.IntN(50))*mm, 20*mm, 300*mm)
 	a.Tolerance = length.Length(2+rng.IntN(8)) * mm
 	a.Strips = [2]int{2, 4}
@@ -75,8 +75,8 @@ func yields(t *testing.T, a *lookAll, layout []int, seen map[string]bool) bool {
 // everyKind gives every kind that the rack could yield at all, many of each.
 func everyKind(a *lookAll) {
 	add := func(species string, w length.Length, rings pattern.Rings, first bool) {
-		h := Have{Species: species, Width: w, Rings: rings, UseFirst: first && a.ask.Aim == UseUp}
-		if slices.ContainsFunc(a.kinds, func(k Have) bool { return k == h }) {
+		h := ReadyStrips{Species: species, Width: w, Rings: rings, UseFirst: first && a.ask.Aim == UseUp}
+		if slices.ContainsFunc(a.kinds, func(k ReadyStrips) bool { return k == h }) {
 			return
 		}
 		a.kinds, a.first = append(a.kinds, h), append(a.first, 0)

@@ -17,7 +17,7 @@ import (
 
 // A search is one ask at work.
 type search struct {
-	ask       Ask // its aim is not Auto
+	ask       Request // its aim is not Auto
 	physics   movement.Physics
 	kinds     []kind // couples behind all others
 	plain     int    // how many of them are no couples
@@ -67,7 +67,7 @@ type sought struct{ least, use int64 }
 var errStopped = errors.New("the work was stopped")
 
 // newSearch prepares the search for an ask; errStopped where stop said so on the way.
-func newSearch(r movement.Physics, a Ask, stop stopper) (*search, error) {
+func newSearch(r movement.Physics, a Request, stop stopper) (*search, error) {
 	if stop.stopped() {
 		return nil, errStopped
 	}
@@ -139,11 +139,11 @@ func (s *search) tooNarrow() error {
 }
 
 // aim returns what Auto stands for, and else the aim itself.
-func (a Ask) aim(sh shop.Shop) Aim {
+func (a Request) aim(sh shop.Shop) Aim {
 	if a.Aim != Auto {
 		return a.Aim
 	}
-	marked := slices.ContainsFunc(a.Have, func(h Have) bool { return h.UseFirst })
+	marked := slices.ContainsFunc(a.Have, func(h ReadyStrips) bool { return h.UseFirst })
 	if len(a.Have) == 0 {
 		marked = slices.ContainsFunc(a.serving(sh), func(s rack.Strip) bool { return s.UseFirst })
 	}

@@ -16,21 +16,21 @@ const fewTries = 12
 // mostWithout is how many timbers are left out in turn.
 const mostWithout = 8
 
-// A haste finds layouts that take little work, so that there are some long before the
+// A quickSearch finds layouts that take little work, so that there are some long before the
 // best of a large pile is. They keep to all that is asked for, and nothing is proved of
 // them: they come in only where the search itself proved less than was asked for, behind
 // what it proved, and show where a proof is wrong (uphold).
-type haste struct {
+type quickSearch struct {
 	search *search
 	found  []Layout
-	far    []Ask // still to be answered, once there is a best
+	far    []Request // still to be answered, once there is a best
 }
 
 // hasten begins: to use up from pieces, with the greatest contrast from what is marked
 // alone, and from all of the rack; where that is in vain, in strips of one width, at
 // last with more work.
-func (s *search) hasten(ctx context.Context) *haste {
-	h := &haste{search: s, far: s.farAsks()}
+func (s *search) hasten(ctx context.Context) *quickSearch {
+	h := &quickSearch{search: s, far: s.farAsks()}
 	if s.ask.Aim != UseUp || len(s.ask.Widths) == 0 || len(s.contrasts) == 0 || s.tooWide() {
 		return h
 	}
@@ -54,7 +54,7 @@ func (s *search) hasten(ctx context.Context) *haste {
 
 // answer adds the layouts of an ask that are found with little work, or with next to
 // none.
-func (h *haste) answer(ctx context.Context, a Ask, least bool) {
+func (h *quickSearch) answer(ctx context.Context, a Request, least bool) {
 	s := h.search
 	other, err := newSearch(s.physics, a, s.stop)
 	if err != nil || s.stop.stopped() {
@@ -73,7 +73,7 @@ func (h *haste) answer(ctx context.Context, a Ask, least bool) {
 }
 
 // goFar answers what is still to be answered.
-func (h *haste) goFar(ctx context.Context) {
+func (h *quickSearch) goFar(ctx context.Context) {
 	for _, a := range h.far {
 		h.answer(ctx, a, true)
 	}
@@ -82,7 +82,7 @@ func (h *haste) goFar(ctx context.Context) {
 
 // farAsks returns, where layouts are to differ by a good deal, the ask without each
 // timber in turn.
-func (s *search) farAsks() []Ask {
+func (s *search) farAsks() []Request {
 	if s.ask.Differ <= DefaultDiffer || s.ask.Layouts < 2 {
 		return nil
 	}
@@ -93,7 +93,7 @@ func (s *search) farAsks() []Ask {
 			species = append(species, k.strip.Species)
 		}
 	}
-	var out []Ask
+	var out []Request
 	for _, key := range species[:min(mostWithout, len(species))] {
 		without := s.ask.only(func(species string, _ bool) bool { return species != key })
 		if without.Aim, without.Layouts = Contrast, min(2, s.ask.Layouts); len(s.ask.Have) == 0 || len(without.Have) > 0 {
@@ -104,8 +104,8 @@ func (s *search) farAsks() []Ask {
 }
 
 // only returns the ask with that part of its timber that serves.
-func (a Ask) only(serves func(species string, first bool) bool) Ask {
-	a.Have = slices.DeleteFunc(slices.Clone(a.Have), func(h Have) bool { return !serves(h.Species, h.UseFirst) })
+func (a Request) only(serves func(species string, first bool) bool) Request {
+	a.Have = slices.DeleteFunc(slices.Clone(a.Have), func(h ReadyStrips) bool { return !serves(h.Species, h.UseFirst) })
 	a.Rack.Pieces = slices.DeleteFunc(slices.Clone(a.Rack.Pieces), func(p rack.Piece) bool { return !serves(p.Species, p.UseFirst) })
 	a.Rack.Strips = slices.DeleteFunc(slices.Clone(a.Rack.Strips), func(t rack.Strip) bool { return !serves(t.Species, t.UseFirst) })
 	return a
@@ -113,7 +113,7 @@ func (a Ask) only(serves func(species string, first bool) bool) Ask {
 
 // fill adds layouts to an answer until it has as many as were asked for: the best of
 // them first, as long as they differ enough from those that it has.
-func (a *Answer) fill(ask Ask, r movement.Physics, others []Layout) {
+func (a *Result) fill(ask Request, r movement.Physics, others []Layout) {
 	others = slices.Clone(others)
 	slices.SortStableFunc(others, ask.worse)
 	all := slices.Clone(a.Layouts)
@@ -148,7 +148,7 @@ func (a *Answer) fill(ask Ask, r movement.Physics, others []Layout) {
 }
 
 // worse compares two layouts by the aim: below 0 where x is the better one.
-func (a Ask) worse(x, y Layout) int { return y.merit(a.Aim).compare(x.merit(a.Aim)) }
+func (a Request) worse(x, y Layout) int { return y.merit(a.Aim).compare(x.merit(a.Aim)) }
 
 // merit returns what l is ranked by.
 func (l Layout) merit(aim Aim) merit {
@@ -161,7 +161,7 @@ func (l Layout) merit(aim Aim) merit {
 
 // apart returns by how many strips two layouts differ: half the sum of the differences
 // of their counts of kinds, rounded up.
-func (a Ask) apart(r movement.Physics, x, y Layout) int {
+func (a Request) apart(r movement.Physics, x, y Layout) int {
 	return apartBy(x, y, func(p Placed) stand { return a.standOf(r, p.strip()) })
 }
 

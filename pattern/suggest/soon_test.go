@@ -35,7 +35,7 @@ func TestFoundSoonKeepsTheRules(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		got, early := Answer{Status: Open}, s.hasten(ctx)
+		got, early := Result{Status: Open}, s.hasten(ctx)
 		early.goFar(ctx)
 		got.fill(a, r, early.found)
 		release()
@@ -62,7 +62,7 @@ func TestFoundSoonKeepsTheRules(t *testing.T) {
 }
 
 // checkRules looks whether a layout keeps to what is asked for.
-func checkRules(t *testing.T, a Ask, l Layout) {
+func checkRules(t *testing.T, a Request, l Layout) {
 	t.Helper()
 	var width length.Length
 	p := a.Pattern(l)

@@ -11,7 +11,7 @@ import (
 // the context itself still goes on; what was worked on to the end does not.
 func TestAnswersSayThatTheyWereStopped(t *testing.T) {
 	ask := New(300*mm, 20*mm, 400*mm)
-	ask.Have = []Have{{Species: "hard_maple", Width: 25 * mm, Count: 8}, {Species: "black_walnut", Width: 25 * mm, Count: 8}}
+	ask.Have = []ReadyStrips{{Species: "hard_maple", Width: 25 * mm, Count: 8}, {Species: "black_walnut", Width: 25 * mm, Count: 8}}
 	again := randomAgain(rand.New(rand.NewPCG(3, 5)))
 	if got, err := Solve(t.Context(), physics(), ask, Options{}); err != nil || got.Status != Optimal || got.Stopped {
 		t.Errorf("in all the time: %v, stopped %v, %v", got.Status, got.Stopped, err)
@@ -33,7 +33,7 @@ func TestAnswersSayThatTheyWereStopped(t *testing.T) {
 // Wherever a search is stopped on the way, it says so unless all is proved.
 func TestStoppedOnTheWay(t *testing.T) {
 	ask := New(300*mm, 20*mm, 400*mm)
-	ask.Have = []Have{{Species: "hard_maple", Width: 25 * mm, Count: 8}, {Species: "black_walnut", Width: 25 * mm, Count: 8}}
+	ask.Have = []ReadyStrips{{Species: "hard_maple", Width: 25 * mm, Count: 8}, {Species: "black_walnut", Width: 25 * mm, Count: 8}}
 	open := 0
 	for looks := int64(0); looks < 40; looks += 3 {
 		stop, _ := counting(t, looks)

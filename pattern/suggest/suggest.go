@@ -65,7 +65,7 @@ func ParseAim(s string) (Aim, error) {
 	return Auto, fmt.Errorf("aim %q: must be use-up, contrast or auto", s)
 }
 
-// What an Ask says when the maker does not.
+// What a Request says when the maker does not.
 const (
 	DefaultTolerance     = 4 * length.Millimetre
 	DefaultFewest        = 2
@@ -76,8 +76,8 @@ const (
 	DefaultDiffer        = 2
 )
 
-// An Ask is what is wanted and what there is. New gives one with the defaults.
-type Ask struct {
+// A Request is what is wanted and what there is. New returns one with the defaults.
+type Request struct {
 	Width     length.Length // glue-up width aimed at
 	Tolerance length.Length // either way, inclusive
 	Thickness length.Length // finished, of the panel
@@ -100,7 +100,7 @@ type Ask struct {
 
 	// Have names ready strips on the spot, long and thick enough. Without it those of
 	// Rack serve, where they are.
-	Have []Have
+	Have []ReadyStrips
 	// Widths, where not empty, asks for strips of these widths only, ready or cut from
 	// the pieces of Rack; every layout then has its plan.
 	Widths []length.Length
@@ -108,8 +108,8 @@ type Ask struct {
 }
 
 // New returns the ask for a panel that differs from the defaults in nothing else.
-func New(width, thickness, long length.Length) Ask {
-	return Ask{
+func New(width, thickness, long length.Length) Request {
+	return Request{
 		Width: width, Tolerance: DefaultTolerance, Thickness: thickness, Length: long,
 		Strips: [2]int{DefaultFewest, DefaultMost}, Level: DefaultLevel, LeastContrast: DefaultLeastContrast,
 		Layouts: DefaultLayouts, Differ: DefaultDiffer,
@@ -123,8 +123,8 @@ type Pin struct {
 	Strip pattern.Strip // species, width, rings and moisture count
 }
 
-// Have is some ready strips that are alike.
-type Have struct {
+// ReadyStrips is some ready strips that are alike.
+type ReadyStrips struct {
 	Species  string
 	Width    length.Length
 	Rings    pattern.Rings
@@ -142,8 +142,8 @@ type Options struct {
 	// layout at work. Without it that layout may be lost when the time runs out.
 	Reserve time.Duration
 
-	spoil      func(*Answer) // in tests: makes claims wrong before they are looked at
-	spoilAgain func(*AgainAnswer)
+	spoil      func(*Result) // in tests: makes claims wrong before they are looked at
+	spoilAgain func(*RemakeResult)
 	lose       func() bool // in tests: whether the next plan is lost, as when the time runs out
 }
 
@@ -184,8 +184,8 @@ func (s Status) String() string {
 	}
 }
 
-// An Answer is the layouts, the best first.
-type Answer struct {
+// A Result is the layouts, the best first.
+type Result struct {
 	Status  Status
 	Aim     Aim    // Contrast or UseUp
 	Bound   *Bound // where Feasible: what no layout exceeds, the first one set beside it
@@ -199,7 +199,7 @@ type Answer struct {
 	Stopped bool
 	// Loosen is there where Infeasible, and where Open before ctx ended, unless something
 	// is asked to be unlike.
-	Loosen *Loosen
+	Loosen *Relaxation
 	// Broken is a *Broken, or a *cutting.Broken of a plan, where a claim was found to be
 	// wrong before it was handed out. Then nothing is claimed to be proved, there is no
 	// bound, and layouts that are not what they say are left out. Nil where all claims
@@ -245,10 +245,10 @@ type Placed struct {
 	Pinned   bool
 }
 
-// Loosen says by which one condition alone a layout could be had. What would not do,
+// Relaxation says by which one condition alone a layout could be had. What would not do,
 // or was not found out with reasonable work, is nil or false. What is said would do;
 // where Proved, nothing less would, and what is not said would not.
-type Loosen struct {
+type Relaxation struct {
 	Proved        bool
 	Tolerance     *length.Length // the least that would do
 	Level         *pattern.Level // the mildest that would do
@@ -258,7 +258,7 @@ type Loosen struct {
 }
 
 // Pattern returns a layout as a pattern for the panel asked for.
-func (a Ask) Pattern(l Layout) pattern.Pattern {
+func (a Request) Pattern(l Layout) pattern.Pattern {
 	p := pattern.Pattern{Panel: a.panel()}
 	for _, s := range l.Strips {
 		p.Strips = append(p.Strips, pattern.Strip{
@@ -268,7 +268,7 @@ func (a Ask) Pattern(l Layout) pattern.Pattern {
 	return p
 }
 
-func (a Ask) panel() pattern.Panel {
+func (a Request) panel() pattern.Panel {
 	return pattern.Panel{Length: a.Length, Thickness: a.Thickness, Width: a.Width, Make: a.Make,
 		Moisture: a.Moisture, Flattened: a.Flattened}
 }
@@ -276,9 +276,9 @@ func (a Ask) panel() pattern.Panel {
 // Solve looks for layouts. It returns when they are proved, when no more is to be
 // gained in reasonable work, or soon after ctx ends; ending ctx is no error. An error
 // says that the ask itself is wrong.
-func Solve(ctx context.Context, r movement.Physics, a Ask, opt Options) (Answer, error) {
+func Solve(ctx context.Context, r movement.Physics, a Request, opt Options) (Result, error) {
 	if err := a.check(r); err != nil {
-		return Answer{}, err
+		return Result{}, err
 	}
 	until, cancel := context.WithCancel(ctx)
 	if deadline, ok := ctx.Deadline(); ok {
@@ -291,13 +291,13 @@ func Solve(ctx context.Context, r movement.Physics, a Ask, opt Options) (Answer,
 }
 
 // solve is Solve until stop, or ctx ends.
-func solve(ctx context.Context, r movement.Physics, a Ask, opt Options, stop stopper) (Answer, error) {
+func solve(ctx context.Context, r movement.Physics, a Request, opt Options, stop stopper) (Result, error) {
 	s, err := newSearch(r, a, stop)
 	if errors.Is(err, errStopped) {
-		return Answer{Status: Open, Aim: a.aim(r.Shop()), Layouts: []Layout{}, PlansProved: true, Stopped: true}, nil
+		return Result{Status: Open, Aim: a.aim(r.Shop()), Layouts: []Layout{}, PlansProved: true, Stopped: true}, nil
 	}
 	if err != nil {
-		return Answer{}, err
+		return Result{}, err
 	}
 	s.lose = opt.lose
 	j := newJudge(r, s.ask)
@@ -309,7 +309,7 @@ func solve(ctx context.Context, r movement.Physics, a Ask, opt Options, stop sto
 		if p.Layouts > 0 {
 			soon.goFar(ctx)
 		}
-		with := Answer{Layouts: p.Found}
+		with := Result{Layouts: p.Found}
 		with.fill(s.ask, r, soon.found)
 		p.Found = slices.DeleteFunc(slices.Clone(with.Layouts), func(l Layout) bool { _, b := j.layout(l); return b != nil })
 		tell(p)

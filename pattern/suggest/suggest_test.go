@@ -13,8 +13,8 @@ import (
 	"example.com/oddments/species"
 )
 
-func have(species string, width length.Length, count int) Have {
-	return Have{Species: species, Width: width, Count: count, Source: species}
+func have(species string, width length.Length, count int) ReadyStrips {
+	return ReadyStrips{Species: species, Width: width, Count: count, Source: species}
 }
 
 // Walnut and maple strips of 25 mm, 100 mm wide: four strips that take turns. Their
@@ -22,7 +22,7 @@ func have(species string, width length.Length, count int) Have {
 func TestTwoTimbersTakeTurns(t *testing.T) {
 	a := New(100*mm, 22*mm, 400*mm)
 	a.Level, a.Layouts = pattern.TooMuch, 1
-	a.Have = []Have{have("black_walnut", 25*mm, 4), have("hard_maple", 25*mm, 4)}
+	a.Have = []ReadyStrips{have("black_walnut", 25*mm, 4), have("hard_maple", 25*mm, 4)}
 	answer, err := Solve(t.Context(), physics(), a, Options{})
 	if err != nil || answer.Status != Optimal || answer.Aim != Contrast {
 		t.Fatalf("%v, %v, %v", err, answer.Status, answer.Aim)
@@ -44,7 +44,7 @@ func TestToleranceIsInclusive(t *testing.T) {
 	}{{4 * mm, Optimal}, {4*mm - 1, Infeasible}} {
 		a := New(104*mm, 22*mm, 400*mm)
 		a.Level, a.Tolerance = pattern.TooMuch, c.tolerance
-		a.Have = []Have{have("black_walnut", 25*mm, 2), have("hard_maple", 25*mm, 2)}
+		a.Have = []ReadyStrips{have("black_walnut", 25*mm, 2), have("hard_maple", 25*mm, 2)}
 		answer, err := Solve(t.Context(), physics(), a, Options{})
 		if err != nil || answer.Status != c.want {
 			t.Errorf("tolerance %v: %v, %v", c.tolerance, answer.Status, err)
@@ -61,7 +61,7 @@ func TestUseFirstIsHandedOutFirst(t *testing.T) {
 	a.Level, a.Layouts = pattern.TooMuch, 1
 	old := have("black_walnut", 25*mm, 1)
 	old.UseFirst, old.Source = true, "old"
-	a.Have = []Have{have("black_walnut", 25*mm, 4), old, have("hard_maple", 25*mm, 4)}
+	a.Have = []ReadyStrips{have("black_walnut", 25*mm, 4), old, have("hard_maple", 25*mm, 4)}
 	answer, err := Solve(t.Context(), physics(), a, Options{})
 	if err != nil || answer.Aim != UseUp || answer.Layouts[0].UseFirst != 25*mm {
 		t.Fatalf("%v %+v", err, answer)
@@ -80,7 +80,7 @@ func TestUseFirstIsHandedOutFirst(t *testing.T) {
 func TestGivenStrips(t *testing.T) {
 	a := New(130*mm, 22*mm, 400*mm)
 	a.Level, a.Symmetric, a.Layouts = pattern.TooMuch, true, 3
-	a.Have = []Have{have("black_walnut", 25*mm, 4), have("hard_maple", 20*mm, 4)}
+	a.Have = []ReadyStrips{have("black_walnut", 25*mm, 4), have("hard_maple", 20*mm, 4)}
 	a.Pinned = []Pin{{2, pattern.Strip{Species: "padauk", Width: 10 * mm}}}
 	answer, err := Solve(t.Context(), physics(), a, Options{})
 	if err != nil || len(answer.Layouts) == 0 {
@@ -147,23 +147,23 @@ func TestEndedEarlyClaimsNothingWrong(t *testing.T) {
 func TestWrongAsks(t *testing.T) {
 	for _, c := range []struct {
 		name, want string
-		spoil      func(*Ask)
+		spoil      func(*Request)
 	}{
-		{"no width", "must be above 0", func(a *Ask) { a.Width = 0 }},
-		{"one strip", "must be a range from 2", func(a *Ask) { a.Strips[0] = 1 }},
-		{"no layouts", "must be 1 or more", func(a *Ask) { a.Layouts = 0 }},
-		{"no difference", "must be 1 or more", func(a *Ask) { a.Differ = 0 }},
-		{"unknown timber", "must be a key", func(a *Ask) { a.Have[0].Species = "plastic" }},
-		{"pinned twice", "must be one", func(a *Ask) {
+		{"no width", "must be above 0", func(a *Request) { a.Width = 0 }},
+		{"one strip", "must be a range from 2", func(a *Request) { a.Strips[0] = 1 }},
+		{"no layouts", "must be 1 or more", func(a *Request) { a.Layouts = 0 }},
+		{"no difference", "must be 1 or more", func(a *Request) { a.Differ = 0 }},
+		{"unknown timber", "must be a key", func(a *Request) { a.Have[0].Species = "plastic" }},
+		{"pinned twice", "must be one", func(a *Request) {
 			s := pattern.Strip{Species: "padauk", Width: mm}
 			a.Pinned = []Pin{{1, s}, {1, s}}
 		}},
-		{"too narrow", "a strip 0.015 mm wide in a panel of 300 mm: must be 0.0152", func(a *Ask) { a.Width, a.Have[0].Width = 300*mm, 15*length.Micrometre }},
-		{"pinned too far", "its place must be", func(a *Ask) { a.Pinned = []Pin{{Place: 61}} }},
+		{"too narrow", "a strip 0.015 mm wide in a panel of 300 mm: must be 0.0152", func(a *Request) { a.Width, a.Have[0].Width = 300*mm, 15*length.Micrometre }},
+		{"pinned too far", "its place must be", func(a *Request) { a.Pinned = []Pin{{Place: 61}} }},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			a := New(100*mm, 22*mm, 400*mm)
-			a.Have = []Have{have("padauk", 20*mm, 3)}
+			a.Have = []ReadyStrips{have("padauk", 20*mm, 3)}
 			c.spoil(&a)
 			if _, err := Solve(t.Context(), physics(), a, Options{}); err == nil || !strings.Contains(err.Error(), c.want) {
 				t.Errorf("error %v, want one with %q", err, c.want)

@@ -62,7 +62,7 @@ func (s Sure) String() string {
 }
 
 // Sure returns what is proved of layout l of the answer.
-func (a Answer) Sure(l Layout) Sure {
+func (a Result) Sure(l Layout) Sure {
 	switch {
 	case !l.Proved:
 		return Unproved
@@ -77,7 +77,7 @@ func (a Answer) Sure(l Layout) Sure {
 
 // Summary sums layout l up, as far as it does not depend on an answer: Sure is left at
 // Unproved.
-func (a Ask) Summary(r movement.Physics, l Layout) Summary {
+func (a Request) Summary(r movement.Physics, l Layout) Summary {
 	s := summary(r, a.Pattern(l))
 	if l.Width > 0 {
 		s.FirstPct = 100 * l.UseFirst.MM() / l.Width.MM()
@@ -93,7 +93,7 @@ func (a Ask) Summary(r movement.Physics, l Layout) Summary {
 
 // Summary sums up one way to make a pattern again. Sure is left at Unproved, as of a
 // layout.
-func (s Same) Summary(r movement.Physics) Summary {
+func (s Remake) Summary(r movement.Physics) Summary {
 	out := summary(r, s.Pattern)
 	for _, id := range s.Plan.Served() {
 		out.need(id)
@@ -102,7 +102,7 @@ func (s Same) Summary(r movement.Physics) Summary {
 }
 
 // Sure returns what is proved of one of the ways that an answer of that status has.
-func (s Same) Sure(status Status) Sure {
+func (s Remake) Sure(status Status) Sure {
 	switch {
 	case status != Optimal:
 		return Unproved
@@ -114,7 +114,7 @@ func (s Same) Sure(status Status) Sure {
 }
 
 // AwayEach returns the mean colour difference over the panel's width; 0 without width.
-func (s Same) AwayEach() float64 {
+func (s Remake) AwayEach() float64 {
 	var width length.Length
 	for _, strip := range s.Pattern.Strips {
 		width += strip.Width
@@ -122,7 +122,7 @@ func (s Same) AwayEach() float64 {
 	if width == 0 {
 		return 0
 	}
-	return s.Away / width.MM()
+	return s.ColourDistance / width.MM()
 }
 
 func summary(r movement.Physics, p pattern.Pattern) Summary {

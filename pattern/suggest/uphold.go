@@ -12,7 +12,7 @@ import (
 // claimed to be proved any more, there is no bound, and Broken says what was wrong
 // first. Others are layouts that were found by the way: none of them may be better than
 // what is proved the best, nor come by what is said to be impossible.
-func (a *Answer) uphold(j *judge, others []Layout) {
+func (a *Result) uphold(j *judge, others []Layout) {
 	var first *Broken
 	note := func(b *Broken) {
 		if first == nil {
@@ -46,7 +46,7 @@ func (a *Answer) uphold(j *judge, others []Layout) {
 }
 
 // breaks takes back what may depend on a claim that is wrong.
-func (a *Answer) breaks(b *Broken) {
+func (a *Result) breaks(b *Broken) {
 	a.Broken, a.Bound = b, nil
 	for i := range a.Layouts {
 		l := &a.Layouts[i]
@@ -101,7 +101,7 @@ func (j *judge) apart(x, y []Placed) int {
 }
 
 // ordered looks whether each layout is at most as good as the one before it.
-func (a *Answer) ordered(merits []merit) *Broken {
+func (a *Result) ordered(merits []merit) *Broken {
 	for i := 1; i < len(merits); i++ {
 		if merits[i].compare(merits[i-1]) > 0 {
 			return &Broken{ClaimOrder, i + 1, "no better than " + merits[i-1].String(), merits[i].String()}
@@ -111,7 +111,7 @@ func (a *Answer) ordered(merits []merit) *Broken {
 }
 
 // stated looks at the status.
-func (a *Answer) stated(ask Ask) *Broken {
+func (a *Result) stated(ask Request) *Broken {
 	n, proved := len(a.Layouts), 0
 	for _, l := range a.Layouts {
 		if l.Proved {
@@ -138,7 +138,7 @@ func (a *Answer) stated(ask Ask) *Broken {
 
 // bounded looks whether any layout exceeds the bound: none ranks above it, and none
 // with as much as the first layout has more of the rest.
-func (a *Answer) bounded(merits []merit) *Broken {
+func (a *Result) bounded(merits []merit) *Broken {
 	if a.Bound == nil || len(merits) == 0 {
 		return nil
 	}
@@ -162,7 +162,7 @@ func (b *Bound) merit(aim Aim) merit {
 }
 
 // unbeaten looks whether a layout that was found by the way undercuts a proof.
-func (a *Answer) unbeaten(j *judge, merits []merit, others []Layout) *Broken {
+func (a *Result) unbeaten(j *judge, merits []merit, others []Layout) *Broken {
 	for _, l := range others {
 		l.Proved = false
 		m, b := j.layout(l)

@@ -17,8 +17,8 @@ import (
 // ten-thousandths, rounded once for each timber.
 const awayWithin = 1e-3
 
-// uphold looks at every claim before it is handed out, as that of an Answer does.
-func (a *AgainAnswer) uphold(r movement.Physics, ask AgainAsk) {
+// uphold looks at every claim before it is handed out, as that of a Result does.
+func (a *RemakeResult) uphold(r movement.Physics, ask RemakeRequest) {
 	var first *Broken
 	note := func(b *Broken, place int) {
 		if first == nil && b != nil {
@@ -26,14 +26,14 @@ func (a *AgainAnswer) uphold(r movement.Physics, ask AgainAsk) {
 			first = b
 		}
 	}
-	kept := make([]Same, 0, len(a.Answers))
+	kept := make([]Remake, 0, len(a.Answers))
 	for i, s := range a.Answers {
 		b := ask.same(r, s)
-		if b == nil && slices.ContainsFunc(kept, func(o Same) bool { return slices.Equal(o.timbersOf(ask), s.timbersOf(ask)) }) {
+		if b == nil && slices.ContainsFunc(kept, func(o Remake) bool { return slices.Equal(o.timbersOf(ask), s.timbersOf(ask)) }) {
 			b = broken(ClaimUnlike, "another choice of timbers", "the same")
 		}
-		if b == nil && len(kept) > 0 && s.Away < kept[len(kept)-1].Away-awayWithin {
-			b = broken(ClaimOrder, fmt.Sprintf("no nearer than %v", kept[len(kept)-1].Away), s.Away)
+		if b == nil && len(kept) > 0 && s.ColourDistance < kept[len(kept)-1].ColourDistance-awayWithin {
+			b = broken(ClaimOrder, fmt.Sprintf("no nearer than %v", kept[len(kept)-1].ColourDistance), s.ColourDistance)
 		}
 		if note(b, i+1); b == nil || b.Claim == ClaimOrder {
 			kept = append(kept, s)
@@ -57,7 +57,7 @@ func (a *AgainAnswer) uphold(r movement.Physics, ask AgainAsk) {
 }
 
 // timbersOf returns the timber in the place of each strip.
-func (s Same) timbersOf(ask AgainAsk) []string {
+func (s Remake) timbersOf(ask RemakeRequest) []string {
 	var out []string
 	for _, t := range ask.Pattern.Strips {
 		out = append(out, s.Timbers[t.Species])
@@ -66,7 +66,7 @@ func (s Same) timbersOf(ask AgainAsk) []string {
 }
 
 // same returns the first claim of one way that is wrong.
-func (a AgainAsk) same(r movement.Physics, s Same) *Broken {
+func (a RemakeRequest) same(r movement.Physics, s Remake) *Broken {
 	if b := a.swapped(s); b != nil {
 		return b
 	}
@@ -76,8 +76,8 @@ func (a AgainAsk) same(r movement.Physics, s Same) *Broken {
 		now, _ := r.Table().Get(s.Pattern.Strips[i].Species)
 		away += t.Width.MM() * species.Contrast(was.ColourOiled, now.ColourOiled)
 	}
-	if math.Abs(away-s.Away) > asGood*max(1, away) {
-		return broken(ClaimColour, s.Away, away)
+	if math.Abs(away-s.ColourDistance) > asGood*max(1, away) {
+		return broken(ClaimColour, s.ColourDistance, away)
 	}
 	level, least := pattern.Fine, 0.0
 	for i, line := range r.Panel(s.Pattern).Lines() {
@@ -108,7 +108,7 @@ func (a AgainAsk) same(r movement.Physics, s Same) *Broken {
 
 // swapped looks whether each timber has one in its place, no two the same, and nothing
 // else of the pattern has changed but moisture.
-func (a AgainAsk) swapped(s Same) *Broken {
+func (a RemakeRequest) swapped(s Remake) *Broken {
 	taken := map[string]string{} // by what is in its place
 	wet := map[string]pattern.Reading{}
 	if len(s.Pattern.Strips) != len(a.Pattern.Strips) {

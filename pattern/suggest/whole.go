@@ -17,7 +17,7 @@ func (l *Layout) alone() {
 
 // settle says of each layout's plan what is proved of it among all plans of the whole
 // rack, as far as that is found out before ctx ends. It gives the first claim that broke.
-func (a *Answer) settle(ctx context.Context, ask Ask, r movement.Physics) error {
+func (a *Result) settle(ctx context.Context, ask Request, r movement.Physics) error {
 	var doubts doubts
 	for i := range a.Layouts {
 		l := &a.Layouts[i]
@@ -41,7 +41,7 @@ func (a *Answer) settle(ctx context.Context, ask Ask, r movement.Physics) error 
 
 // wholeJob returns the job of a layout's pattern on all that there is: where ready strips
 // were named on the spot, on these and on the rack's own, which stay where they are.
-func (a Ask) wholeJob(r movement.Physics, l Layout) cutting.Job {
+func (a Request) wholeJob(r movement.Physics, l Layout) cutting.Job {
 	job := a.Job(r, l)
 	if len(a.Have) > 0 && len(a.Rack.Strips) > 0 {
 		job.Rack.Strips = append(a.named(r.Shop()), a.Rack.Strips...)

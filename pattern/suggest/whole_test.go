@@ -13,7 +13,7 @@ import (
 
 // randomMixed is randomRough from timber whose moisture differs from piece to piece,
 // now and then with ready strips named on the spot.
-func randomMixed(rng *rand.Rand) Ask {
+func randomMixed(rng *rand.Rand) Request {
 	a := randomRough(rng)
 	for i := range a.Rack.Pieces {
 		if rng.IntN(3) > 0 {
@@ -21,7 +21,7 @@ func randomMixed(rng *rand.Rand) Ask {
 		}
 	}
 	if rng.IntN(4) == 0 {
-		a.Have = []Have{{Species: "hard_maple", Width: 30 * mm, Count: 1 + rng.IntN(2), Source: "have/1", UseFirst: rng.IntN(2) == 0}}
+		a.Have = []ReadyStrips{{Species: "hard_maple", Width: 30 * mm, Count: 1 + rng.IntN(2), Source: "have/1", UseFirst: rng.IntN(2) == 0}}
 	}
 	return a
 }
@@ -122,7 +122,7 @@ func TestPlanThatMoreTimberBetters(t *testing.T) {
 	}
 }
 
-func solved(t *testing.T, r movement.Physics, a Ask) Answer {
+func solved(t *testing.T, r movement.Physics, a Request) Result {
 	t.Helper()
 	answer, err := Solve(t.Context(), r, a, Options{})
 	if err != nil || len(answer.Layouts) == 0 {

@@ -12,10 +12,10 @@ import (
 // 12 percent are too moist to lie beside timber at 8. A piece 64 x 64 is 62 x 62 when
 // trued: two slices of 26 with 2 between, each of two strips of 21 with 3.2 between.
 func TestTooWide(t *testing.T) {
-	have := func(species string, n int, percent float64) Have {
-		return Have{Species: species, Width: 20 * mm, Count: n, Moisture: pattern.Read(percent), Source: species}
+	have := func(species string, n int, percent float64) ReadyStrips {
+		return ReadyStrips{Species: species, Width: 20 * mm, Count: n, Moisture: pattern.Read(percent), Source: species}
 	}
-	ready := []Have{have("hard_maple", 3, 8), have("black_walnut", 2, 8), have("european_beech", 3, 12)}
+	ready := []ReadyStrips{have("hard_maple", 3, 8), have("black_walnut", 2, 8), have("european_beech", 3, 12)}
 	piece := func(id, species string) rack.Piece {
 		return rack.Piece{ID: id, Species: species, Length: 500 * mm, Width: 64 * mm, Thickness: 64 * mm, Quantity: 1}
 	}
@@ -60,7 +60,7 @@ func TestTooTight(t *testing.T) {
 		for _, width := range []length.Length{most, most + 4*mm, most + 5*mm, most + 20*mm} {
 			a := New(width, 22*mm, 400*mm)
 			a.Aim = UseUp
-			a.Have = []Have{{Species: "hard_maple", Width: 20 * mm, Count: 10, Source: "M"},
+			a.Have = []ReadyStrips{{Species: "hard_maple", Width: 20 * mm, Count: 10, Source: "M"},
 				{Species: "black_walnut", Width: 20 * mm, Count: walnut, Source: "W"}}
 			stop, release := stopAt(t.Context())
 			s, err := newSearch(r, a, stop)

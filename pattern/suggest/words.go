@@ -33,7 +33,7 @@ func mirror(strips []pattern.Strip) bool {
 // Why says of layout i, from 0, why it stands where it does: of the first why it is
 // the best, or what the best could at most be; of another what it gives up against the
 // one before. It is one sentence without a full stop.
-func (a Answer) Why(i int, u length.Unit) string {
+func (a Result) Why(i int, u length.Unit) string {
 	l := a.Layouts[i]
 	if i == 0 {
 		return a.whyFirst(l, u)
@@ -41,7 +41,7 @@ func (a Answer) Why(i int, u length.Unit) string {
 	return a.whyLater(a.Layouts[i-1], l, u)
 }
 
-func (a Answer) whyFirst(l Layout, u length.Unit) string {
+func (a Result) whyFirst(l Layout, u length.Unit) string {
 	if !l.Proved || !a.PlansProved {
 		return a.notProved(u)
 	}
@@ -54,7 +54,7 @@ func (a Answer) whyFirst(l Layout, u length.Unit) string {
 }
 
 // notProved says what the first layout that is not proved could at most be.
-func (a Answer) notProved(u length.Unit) string {
+func (a Result) notProved(u length.Unit) string {
 	if a.Bound == nil {
 		return "nothing better was found, and nothing is proved"
 	}
@@ -66,7 +66,7 @@ func (a Answer) notProved(u length.Unit) string {
 	return "nothing better was found; proved is that " + b
 }
 
-func (a Answer) whyLater(before, l Layout, u length.Unit) string {
+func (a Result) whyLater(before, l Layout, u length.Unit) string {
 	const same = 1.0 / perContrast
 	switch {
 	case a.Aim == UseUp && l.UseFirst != before.UseFirst:
@@ -83,7 +83,7 @@ func (a Answer) whyLater(before, l Layout, u length.Unit) string {
 
 // Against says in how many strips layout now differs from was, wherever they lie, and
 // in what: layouts of the same timbers look alike. It is a phrase without a full stop.
-func (a Ask) Against(r movement.Physics, was, now Layout) string {
+func (a Request) Against(r movement.Physics, was, now Layout) string {
 	strips := a.apart(r, was, now)
 	timbers := apartBy(was, now, func(p Placed) string { return p.Species })
 	switch {
@@ -115,7 +115,7 @@ func ceiling(c float64) string { return fmt.Sprintf("%.2f", math.Ceil(c*100)/100
 
 // Say says by which one condition alone a layout could be had, a sentence without a
 // full stop for each. Values are rounded so that they would do as they are said.
-func (l *Loosen) Say(u length.Unit) []string {
+func (l *Relaxation) Say(u length.Unit) []string {
 	if l == nil {
 		return nil
 	}

@@ -102,7 +102,7 @@ func (s *search) readyTimber() []rack.Strip {
 }
 
 // named returns the ready strips named on the spot as a rack has them.
-func (a Ask) named(sh shop.Shop) []rack.Strip {
+func (a Request) named(sh shop.Shop) []rack.Strip {
 	var out []rack.Strip
 	for i, h := range a.Have {
 		out = append(out, rack.Strip{ID: fmt.Sprintf("named %d", i+1), Species: h.Species, Width: h.Width, Rings: h.Rings,
@@ -113,7 +113,7 @@ func (a Ask) named(sh shop.Shop) []rack.Strip {
 }
 
 // serving returns the rack's ready strips that are long and thick enough.
-func (a Ask) serving(sh shop.Shop) []rack.Strip {
+func (a Request) serving(sh shop.Shop) []rack.Strip {
 	var out []rack.Strip
 	for _, r := range a.Rack.Strips {
 		if r.Thickness >= sh.Glued(a.Thickness) && r.Length >= a.Length+sh.Allowance.Length && r.Quantity > 0 {

@@ -88,7 +88,7 @@ func glueUps(joints int, g shop.Glue) Estimate {
 	if g.SecondsJoint <= 0 || joints == 0 {
 		return known(min(1, float64(joints)))
 	}
-	each := math.Floor(g.OpenMinutes*60/g.SecondsJoint + hair)
+	each := math.Floor(g.OpenMinutes*60/g.SecondsJoint + epsilon)
 	if each < 1 {
 		return Estimate{}
 	}

@@ -66,7 +66,7 @@ func (m *marker) left(out MarkOut) {
 		m.say("left over once blank %d is off, a kerf with it: %s long", n, m.with(max(0, left.From+left.Length-cut)))
 	}
 	any := false
-	for _, s := range outline.StillOut(p, m.allowance(), m.job.Products, p.Avoids, CutOf(m.physics.Shop()), m.job.Layout) {
+	for _, s := range outline.RemainingCopies(p, m.allowance(), m.job.Products, p.Avoids, CutOf(m.physics.Shop()), m.job.Layout) {
 		if s.Copies > 0 {
 			m.say("still out of it: %d of product %d, in rows", s.Copies, s.Product)
 			any = true

@@ -26,19 +26,19 @@ func StepNames() []string {
 	return []string{StepGlue, StepCut, StepSand, StepFinish, StepLabel, StepSale}
 }
 
-// A Told is one line of all that a maker is told from gluing to selling: a figure, a
+// An Entry is one line of all that a maker is told from gluing to selling: a figure, a
 // step of sanding, a field of a label, or a caution.
-type Told struct {
+type Entry struct {
 	Line
 	Caution bool          // Text alone is set besides the step
 	Level   pattern.Level // of a caution
 }
 
-// Tell returns all lines of j in the order of the work, f being its figures, with the
+// Report returns all lines of j in the order of the work, f being its figures, with the
 // cautions at their step; lengths are in u. It is what is printed and what the screen
 // shows.
-func Tell(r movement.Physics, j Job, f Figures, s Settings, u length.Unit) []Told {
-	t := &teller{job: j, unit: u, lines: Lines(j, f, s, u), cautions: Cautions(r, j, f, s, u)}
+func Report(r movement.Physics, j Job, f Figures, s Settings, u length.Unit) []Entry {
+	t := &reporter{job: j, unit: u, lines: Lines(j, f, s, u), cautions: Cautions(r, j, f, s, u)}
 	if f.Glue.Joints == 0 {
 		t.add(Line{Step: StepGlue, What: "glue", Text: "none, there is no glue line"})
 	}
@@ -67,19 +67,19 @@ func Tell(r movement.Physics, j Job, f Figures, s Settings, u length.Unit) []Tol
 	return t.told
 }
 
-// A teller gathers what is told.
-type teller struct {
+// A reporter gathers what is told.
+type reporter struct {
 	job      Job
 	unit     length.Unit
 	lines    []Line
 	cautions []Caution
-	told     []Told
+	told     []Entry
 }
 
-func (t *teller) add(l Line) { t.told = append(t.told, Told{Line: l}) }
+func (t *reporter) add(l Line) { t.told = append(t.told, Entry{Line: l}) }
 
 // figures tells those of a step, of one product or of the whole job.
-func (t *teller) figures(step string, product int) {
+func (t *reporter) figures(step string, product int) {
 	for _, l := range t.lines {
 		if l.Step == step && l.Product == product {
 			t.add(l)
@@ -88,7 +88,7 @@ func (t *teller) figures(step string, product int) {
 }
 
 // round tells what the seasons make of the first copy of a round.
-func (t *teller) round(r movement.Physics, product int) {
+func (t *reporter) round(r movement.Physics, product int) {
 	for _, at := range t.job.Layout.Placed {
 		if at.Product != product {
 			continue
@@ -102,16 +102,16 @@ func (t *teller) round(r movement.Physics, product int) {
 }
 
 // end closes a step with its cautions.
-func (t *teller) end(step string) {
+func (t *reporter) end(step string) {
 	for _, c := range t.cautions {
 		if c.Step == step {
-			t.told = append(t.told, Told{Line: Line{Step: step, Text: c.String()}, Caution: true, Level: c.Level})
+			t.told = append(t.told, Entry{Line: Line{Step: step, Text: c.String()}, Caution: true, Level: c.Level})
 		}
 	}
 }
 
 // label tells the fields of a label, a blank where one is empty, and which are.
-func (t *teller) label(number int, l Label) {
+func (t *reporter) label(number int, l Label) {
 	field := Line{Step: StepLabel, Product: number, Of: t.job.Called(number), Part: "label"}
 	for _, f := range l.Fields() {
 		field.What, field.Text = f.Name, f.Written()

@@ -12,9 +12,9 @@ import (
 	"example.com/oddments/species"
 )
 
-func tellOf(j Job) []Told {
+func tellOf(j Job) []Entry {
 	r, s := physics(), settings()
-	return Tell(r, j, Of(r, j, s), s, length.InMM)
+	return Report(r, j, Of(r, j, s), s, length.InMM)
 }
 
 // Every figure stands at its step with its source, every caution at its own step
@@ -40,11 +40,11 @@ func TestLinesStandAtTheirStep(t *testing.T) {
 	}
 	r, s := physics(), settings()
 	for _, c := range Cautions(r, j, Of(r, j, s), s, length.InMM) {
-		if !slices.ContainsFunc(lines, func(l Told) bool { return l.Caution && l.Text == c.String() && l.Step == c.Step && l.Level == c.Level }) {
+		if !slices.ContainsFunc(lines, func(l Entry) bool { return l.Caution && l.Text == c.String() && l.Step == c.Step && l.Level == c.Level }) {
 			t.Errorf("%+v stands nowhere", c)
 		}
 	}
-	find := func(name string) Told {
+	find := func(name string) Entry {
 		t.Helper()
 		for _, l := range lines {
 			if l.Name() == name {
@@ -52,7 +52,7 @@ func TestLinesStandAtTheirStep(t *testing.T) {
 			}
 		}
 		t.Fatalf("no %q among the lines", name)
-		return Told{}
+		return Entry{}
 	}
 	if l := find("glue, glue for all panels"); l.Text != "173 g" || l.Setting != "[glue] spread_g_m2, waste_percent" || !strings.Contains(l.Source, "habit") {
 		t.Errorf("%+v", l)

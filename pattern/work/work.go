@@ -122,9 +122,9 @@ func Minutes(p pattern.Pattern, copies int) int {
 // ceilDiv divides rounding up; b is above 0.
 func ceilDiv(a, b length.Length) int { return int(min(math.MaxInt32, (a+b-1)/b)) }
 
-// hair is what floats may lie beside a whole number that they stand for.
-const hair = 1e-9
+// epsilon is what floats may lie beside a whole number that they stand for.
+const epsilon = 1e-9
 
 // ceil rounds an estimate up to a whole number, one that is whole already but for a
-// hair to itself.
-func ceil(x float64) float64 { return math.Ceil(x - hair) }
+// epsilon to itself.
+func ceil(x float64) float64 { return math.Ceil(x - epsilon) }

@@ -151,7 +151,7 @@ func (d Document) SaveIn(files Files, stem *string, p pattern.Pattern, base stor
 func (d Document) TookSave(m SavedMsg) Document {
 	d.Saving = nil
 	if m.Err != nil {
-		if m.Version != store.Whatever {
+		if m.Version != store.Overwrite {
 			d.Perhaps = m.Version
 		}
 		return d

@@ -33,7 +33,7 @@ func TestTookSave(t *testing.T) {
 	if !got.Unsaved() || got.Base != "before" || got.Perhaps != "after" {
 		t.Errorf("a save that failed late: base %q, perhaps %q", got.Base, got.Perhaps)
 	}
-	saved.Version = store.Whatever
+	saved.Version = store.Overwrite
 	if got := d.TookSave(saved); got.Perhaps != "" || !got.Unsaved() {
 		t.Errorf("a save that failed at once: %q", got.Perhaps)
 	}

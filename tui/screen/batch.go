@@ -97,11 +97,11 @@ func (ctx Context) PlanJob() cutting.Job {
 // WorkJob returns the job of the pattern on the bench: as many copies as are planned, its
 // products laid as they lie, with what is held by hand where it is held. Where they cannot
 // be laid it says why, and the rest of the job is good.
-func (ctx Context) WorkJob(held []outline.Held) (work.Job, error) {
+func (ctx Context) WorkJob(held []outline.Fixed) (work.Job, error) {
 	p, s := ctx.State.Pattern, ctx.Physics.Shop()
 	job := work.Job{Pattern: p, Copies: ctx.Batch.Made(), Products: p.Products, Minutes: work.Minutes(p, ctx.Batch.Made())}
 	var err error
-	job.Layout, err = outline.LayHeld(p, s.Allowance.Length, p.Products, p.Avoids, work.CutOf(s), held)
+	job.Layout, err = outline.LayWithFixed(p, s.Allowance.Length, p.Products, p.Avoids, work.CutOf(s), held)
 	return job, err
 }
 

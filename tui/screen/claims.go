@@ -23,8 +23,8 @@ type Solvers struct {
 	Plan    func(context.Context, cutting.Job, cutting.Options) (cutting.Plan, error)
 	Ways    func(context.Context, cutting.Job, cutting.Plan, movement.Physics) (cutting.Ways, error)
 	Yields  func(context.Context, cutting.Job) ([]cutting.Supply, []cutting.Yield, error)
-	Suggest func(context.Context, movement.Physics, suggest.Ask, suggest.Options) (suggest.Answer, error)
-	Again   func(context.Context, movement.Physics, suggest.AgainAsk, suggest.Options) (suggest.AgainAnswer, error)
+	Suggest func(context.Context, movement.Physics, suggest.Request, suggest.Options) (suggest.Result, error)
+	Again   func(context.Context, movement.Physics, suggest.RemakeRequest, suggest.Options) (suggest.RemakeResult, error)
 }
 
 // Searching returns the solvers of the domain.

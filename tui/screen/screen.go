@@ -35,7 +35,7 @@ type Context struct {
 	Demo     bool // the built-in demo, since the home is empty
 	Report   check.Report
 	Physics  movement.Physics
-	Allow    edit.Allow
+	Allow    edit.Allowances
 	Rack     rack.Rack
 	RackDemo bool // the rack is the demo's: the maker's own begins with what is added first
 	Unit     length.Unit

@@ -87,7 +87,7 @@ func (a *app) again(cmd *cobra.Command, arg string, f *againFlags) error {
 	if len(saved[0].Pattern.Strips) == 0 {
 		return &problem{Code: codeBadFile, File: saved[0].File, Message: "a draft without strips: there is nothing to make again"}
 	}
-	ask := suggest.AgainAsk{Pattern: saved[0].Pattern, Stem: saved[0].Stem, Copies: job.Patterns[0].Copies, Rack: job.Rack,
+	ask := suggest.RemakeRequest{Pattern: saved[0].Pattern, Stem: saved[0].Stem, Copies: job.Patterns[0].Copies, Rack: job.Rack,
 		Level: pattern.Level(f.level), Answers: f.answers}
 	answer, err := a.env.Solvers.Again(ctx, w.physics(), ask, suggest.Options{})
 	if err != nil {
@@ -130,10 +130,10 @@ type (
 	}
 )
 
-func againOf(w workshop, ask suggest.AgainAsk, answer suggest.AgainAnswer, seconds float64) againJSON {
+func againOf(w workshop, ask suggest.RemakeRequest, answer suggest.RemakeResult, seconds float64) againJSON {
 	out := againJSON{Format: "oddments/again 1", Status: statusJSON(answer.Status), Answers: []sameJSON{}}
 	for _, s := range answer.Answers {
-		out.Answers = append(out.Answers, sameJSON{s.Away, s.Timbers, s.Level.String(), s.SmallestContrast,
+		out.Answers = append(out.Answers, sameJSON{s.ColourDistance, s.Timbers, s.Level.String(), s.SmallestContrast,
 			w.planOf(ask.Job(w.physics(), s), s.Plan, seconds)})
 	}
 	return out
@@ -144,8 +144,8 @@ type againText struct {
 	*app
 	workshop workshop
 	saved    store.Saved
-	ask      suggest.AgainAsk
-	answer   suggest.AgainAnswer
+	ask      suggest.RemakeRequest
+	answer   suggest.RemakeResult
 	unit     length.Unit
 	late     bool // the time ran out
 }
@@ -221,7 +221,7 @@ func (t againText) same(i int) {
 }
 
 // changes says how many of the timbers are others.
-func (t againText) changes(s suggest.Same) string {
+func (t againText) changes(s suggest.Remake) string {
 	n := 0
 	for was, now := range s.Timbers {
 		if was != now {

@@ -85,7 +85,7 @@ func (a *app) arrange(arg string, moves []string, fresh bool) error {
 		if err := oneLine(text); err != nil {
 			return usage("the pattern is as it was", "move %d, %q: %v", i+1, text, err)
 		}
-		words := moveWords{Line: spoken.Line{Text: text}, look: rack.NewLookup(w.table, r.Species()), allow: check.Allow(w.shop)}
+		words := moveWords{Line: spoken.Line{Text: text}, look: rack.NewLookup(w.table, r.Species()), allow: check.Allowances(w.shop)}
 		if state, err = words.move(state); err != nil {
 			return usage("the pattern is as it was; oddments help arrange lists the moves", "move %d, %q: %v", i+1, text, err)
 		}

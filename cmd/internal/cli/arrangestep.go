@@ -91,7 +91,7 @@ func (s spokenMove) make(state edit.State, w *moveWords) (edit.State, error) {
 	if err != nil {
 		return state, err
 	}
-	told := edit.Told{Allow: w.allow}
+	told := edit.Args{Allow: w.allow}
 	for _, a := range m.Takes {
 		if a.Kind == edit.After { // behind the last one, unless it is said
 			state.Selected = max(0, len(state.Pattern.Strips)-1)
@@ -112,7 +112,7 @@ func (s spokenMove) make(state edit.State, w *moveWords) (edit.State, error) {
 }
 
 // take takes the words of one argument.
-func (w *moveWords) take(m edit.Move, a edit.Arg, s edit.State, told *edit.Told) (edit.State, error) {
+func (w *moveWords) take(m edit.Move, a edit.Arg, s edit.State, told *edit.Args) (edit.State, error) {
 	var err error
 	switch a.Kind {
 	case edit.OnStrip:
@@ -139,7 +139,7 @@ func (w *moveWords) take(m edit.Move, a edit.Arg, s edit.State, told *edit.Told)
 
 // option takes what may be said of a strip that is put in: its rings, or what it stands
 // behind.
-func (w *moveWords) option(s edit.State, told *edit.Told) (edit.State, error) {
+func (w *moveWords) option(s edit.State, told *edit.Args) (edit.State, error) {
 	word := w.Next()
 	if word == "after" {
 		return w.choose(s)
@@ -153,7 +153,7 @@ func (w *moveWords) option(s edit.State, told *edit.Told) (edit.State, error) {
 type moveWords struct {
 	spoken.Line
 	look  rack.Lookup
-	allow edit.Allow
+	allow edit.Allowances
 }
 
 // text takes all that is left.

@@ -90,7 +90,7 @@ func TestBrokenClaims(t *testing.T) {
 			supplies, yields, err := cutting.Yields(ctx, job)
 			return supplies, yields, errors.Join(err, brokenClaim(cutting.Fewer, job))
 		},
-		Suggest: func(ctx context.Context, r movement.Physics, a suggest.Ask, o suggest.Options) (suggest.Answer, error) {
+		Suggest: func(ctx context.Context, r movement.Physics, a suggest.Request, o suggest.Options) (suggest.Result, error) {
 			answer, err := suggest.Solve(ctx, r, a, o)
 			for i := range answer.Layouts {
 				answer.Layouts[i].Proved = false
@@ -98,7 +98,7 @@ func TestBrokenClaims(t *testing.T) {
 			answer.Status, answer.Bound, answer.PlansProved, answer.Broken = suggest.Feasible, nil, false, brokenClaim(cutting.Fewer, cutting.Job{Rack: a.Rack})
 			return answer, err
 		},
-		Again: func(ctx context.Context, r movement.Physics, a suggest.AgainAsk, o suggest.Options) (suggest.AgainAnswer, error) {
+		Again: func(ctx context.Context, r movement.Physics, a suggest.RemakeRequest, o suggest.Options) (suggest.RemakeResult, error) {
 			answer, err := suggest.Again(ctx, r, a, o)
 			answer.Status, answer.Broken = suggest.Feasible, brokenClaim(cutting.Fewer, cutting.Job{Rack: a.Rack})
 			return answer, err

@@ -17,11 +17,11 @@ func TestLate(t *testing.T) {
 	for _, stopped := range []bool{true, false} {
 		s := demoStage(t)
 		s.solvers = cli.Solvers{
-			Suggest: func(context.Context, movement.Physics, suggest.Ask, suggest.Options) (suggest.Answer, error) {
-				return suggest.Answer{Status: suggest.Open, Stopped: stopped}, nil
+			Suggest: func(context.Context, movement.Physics, suggest.Request, suggest.Options) (suggest.Result, error) {
+				return suggest.Result{Status: suggest.Open, Stopped: stopped}, nil
 			},
-			Again: func(context.Context, movement.Physics, suggest.AgainAsk, suggest.Options) (suggest.AgainAnswer, error) {
-				return suggest.AgainAnswer{Status: suggest.Open, Stopped: stopped}, nil
+			Again: func(context.Context, movement.Physics, suggest.RemakeRequest, suggest.Options) (suggest.RemakeResult, error) {
+				return suggest.RemakeResult{Status: suggest.Open, Stopped: stopped}, nil
 			},
 		}
 		for _, args := range [][]string{

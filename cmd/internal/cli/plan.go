@@ -137,7 +137,7 @@ func (a *app) plan(ctx context.Context, args []string, flags planFlags) error {
 // bounded returns a context that ends in time for what is still to be printed.
 func (a *app) bounded(ctx context.Context, began time.Time) (context.Context, context.CancelFunc) {
 	limit := a.flags.seconds.duration()
-	return context.WithDeadline(ctx, began.Add(max(limit-wind, limit/2)))
+	return context.WithDeadline(ctx, began.Add(max(limit-printReserve, limit/2)))
 }
 
 // jobOf returns the job that args ask for, and its patterns as they were read. All that
@@ -189,8 +189,8 @@ const (
 	planWorkers = 2       // timbers that are planned at a time
 	mostPlanned = 100_000 // strips in one plan: each takes memory before any search begins
 
-	// wind is kept of the time that a search may take, for what is printed after it.
-	wind = 100 * time.Millisecond
+	// printReserve is kept of the time that a search may take, for what is printed after it.
+	printReserve = 100 * time.Millisecond
 )
 
 // name returns the name of a timber, or its key.

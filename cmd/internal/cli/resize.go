@@ -122,7 +122,7 @@ func (a *app) resize(arg string, f *resizeFlags) error {
 	if refusal != nil {
 		return nil
 	}
-	return a.keep(w, f.keep, "", []pattern.Pattern{suggest.Same{Pattern: r.Pattern}.Fresh()})
+	return a.keep(w, f.keep, "", []pattern.Pattern{suggest.Remake{Pattern: r.Pattern}.Fresh()})
 }
 
 // printResize prints what differs, one fact a line.

@@ -54,7 +54,7 @@ func (a *app) sheetCommand() *cobra.Command {
 
 func (a *app) sheet(ctx context.Context, arg string, form export.Export, flags sheetFlags) error {
 	limit := a.flags.seconds.duration()
-	ctx, stop := context.WithDeadline(ctx, time.Now().Add(max(limit-wind, limit/2)))
+	ctx, stop := context.WithDeadline(ctx, time.Now().Add(max(limit-printReserve, limit/2)))
 	defer stop()
 	w, err := a.workshop()
 	if err != nil {

@@ -54,7 +54,7 @@ loosen, as far as that is found out in 2 s. When --time runs out the best so far
 is printed, and what is not proved says so.`
 
 type suggestFlags struct {
-	ask      suggest.Ask
+	ask      suggest.Request
 	standing bool // the strips' widths are those of the workshop
 	strip    rangeFlag
 	level    levelFlag
@@ -192,7 +192,7 @@ func (a *app) suggest(cmd *cobra.Command, f *suggestFlags) error {
 
 // seek looks for layouts. Where there is none it says so at once, and then what to
 // loosen is looked for a short time only; the JSON has no place for that.
-func (t *suggestText) seek(ctx context.Context) (suggest.Answer, error) {
+func (t *suggestText) seek(ctx context.Context) (suggest.Result, error) {
 	work, end := context.WithCancel(ctx)
 	defer end()
 	answer, err := t.env.Solvers.Suggest(work, t.workshop.physics(), t.ask, suggest.Options{
@@ -203,7 +203,7 @@ func (t *suggestText) seek(ctx context.Context) (suggest.Answer, error) {
 			case t.json:
 				end()
 			default:
-				t.answer = suggest.Answer{Status: suggest.Infeasible, Aim: p.Aim}
+				t.answer = suggest.Result{Status: suggest.Infeasible, Aim: p.Aim}
 				t.begin()
 				_ = t.out.Flush() // what fails here fails again at the end
 				time.AfterFunc(suggest.LoosenFor, end)
@@ -215,7 +215,7 @@ func (t *suggestText) seek(ctx context.Context) (suggest.Answer, error) {
 }
 
 // rackFor reads the rack where the ask takes from it, or where a flag names one.
-func (a *app) rackFor(w workshop, ask suggest.Ask) (rack.Rack, error) {
+func (a *app) rackFor(w workshop, ask suggest.Request) (rack.Rack, error) {
 	if len(ask.Have) > 0 && len(ask.Widths) == 0 && a.flags.rack == "" {
 		return rack.Rack{}, nil
 	}

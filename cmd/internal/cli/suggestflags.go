@@ -148,7 +148,7 @@ func (f *contrastFlag) Set(text string) error {
 }
 
 // A haveFlag collects ready strips that are named on the spot.
-type haveFlag struct{ into *[]suggest.Have }
+type haveFlag struct{ into *[]suggest.ReadyStrips }
 
 func (f *haveFlag) String() string { return "" }
 func (f *haveFlag) Type() string   { return "STRIPS" }
@@ -166,13 +166,13 @@ func (f *haveFlag) Set(text string) error {
 
 // parseHave reads "hard_maple 25 x14 flat first": species and width first, the rest in
 // any order.
-func parseHave(text string) (suggest.Have, error) {
+func parseHave(text string) (suggest.ReadyStrips, error) {
 	if err := oneLine(text); err != nil {
-		return suggest.Have{Count: 1}, err
+		return suggest.ReadyStrips{Count: 1}, err
 	}
 	l := spoken.Line{Text: text}
 	l.More()
-	h := suggest.Have{Count: 1, Species: l.Word()}
+	h := suggest.ReadyStrips{Count: 1, Species: l.Word()}
 	if !l.More() {
 		return h, fmt.Errorf(`must be a timber and a width, and what more there is to say, like "hard_maple 25 x14 flat first"`)
 	}
@@ -196,7 +196,7 @@ func parseHave(text string) (suggest.Have, error) {
 }
 
 // readHave reads one word behind the width and says what it is about.
-func readHave(h *suggest.Have, word string) (what string, err error) {
+func readHave(h *suggest.ReadyStrips, word string) (what string, err error) {
 	if word == "first" {
 		h.UseFirst = true
 		return "first", nil

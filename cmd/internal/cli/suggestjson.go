@@ -57,7 +57,7 @@ func statusJSON(s suggest.Status) string {
 }
 
 // suggestOf returns the JSON of an answer that took so many seconds.
-func suggestOf(w workshop, ask suggest.Ask, answer suggest.Answer, seconds float64) suggestJSON {
+func suggestOf(w workshop, ask suggest.Request, answer suggest.Result, seconds float64) suggestJSON {
 	out := suggestJSON{Format: "oddments/suggest 1", Status: statusJSON(answer.Status), Layouts: []layoutJSON{}}
 	if b := answer.Bound; b != nil {
 		out.Bound = &boundJSON{b.SmallestContrast, b.TotalContrast}

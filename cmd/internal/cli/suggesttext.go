@@ -16,8 +16,8 @@ import (
 type suggestText struct {
 	*app
 	workshop workshop
-	ask      suggest.Ask
-	answer   suggest.Answer
+	ask      suggest.Request
+	answer   suggest.Result
 	unit     length.Unit
 	late     bool // the time ran out
 	begun    bool // what comes before the layouts is printed

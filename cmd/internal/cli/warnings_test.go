@@ -65,7 +65,7 @@ func everyWarning(t *testing.T) []warned {
 	settings := work.SettingsOf(s)
 	settings.Glue.Class, settings.Glue.WaitDays, settings.Finish.DryingOil = 2, 1, true
 	figures := work.Of(r, job, settings)
-	for _, c := range work.Tell(r, job, figures, settings, length.InMM) {
+	for _, c := range work.Report(r, job, figures, settings, length.InMM) {
 		if c.Caution {
 			out = append(out, warned{"work", ruleOf(t, work.Cautions(r, job, figures, settings, length.InMM), c.Text), c.Level, c.Step, c.Text})
 		}

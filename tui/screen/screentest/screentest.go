@@ -47,7 +47,7 @@ func Demo(t *testing.T, keys ...keymap.Action) screen.Context {
 	p := demo.Patterns[0].Pattern
 	return screen.Context{
 		State: edit.New(p), Title: p.Name, Report: check.Of(r, p, length.InMM), Physics: r,
-		Allow: check.Allow(demo.Shop), Rack: demo.Rack, Keys: keymap.NewMap(nil, keys), Wood: &panel.Palette{},
+		Allow: check.Allowances(demo.Shop), Rack: demo.Rack, Keys: keymap.NewMap(nil, keys), Wood: &panel.Palette{},
 	}
 }
 

@@ -55,7 +55,7 @@ func timberFigures(s species.Species, ctx screen.Context) (detail, brief string)
 // chooseTimber lists the timbers for a move that is told one. A strip that is put in is as
 // wide as the chosen one; where there is none to change, one is put in.
 func chooseTimber(m edit.Move, arg edit.Arg, ctx screen.Context) []screen.Request {
-	told := edit.Told{Length: usualWidth}
+	told := edit.Args{Length: usualWidth}
 	strip, ok := ctx.State.Strip()
 	if ok {
 		told.Length = strip.Width
@@ -67,11 +67,11 @@ func chooseTimber(m edit.Move, arg edit.Arg, ctx screen.Context) []screen.Reques
 	case m.On():
 		return hand(*putIn.Move, putIn.ID, ctx)
 	}
-	return pick(choose.New(title, "no timber of that name", timberItems(ctx)), m, told, func(t *edit.Told, timber string) { t.Timber = timber })
+	return pick(choose.New(title, "no timber of that name", timberItems(ctx)), m, told, func(t *edit.Args, timber string) { t.Timber = timber })
 }
 
 // pick shows a list; set hands the value that is chosen to the move.
-func pick[T any](list choose.List, m edit.Move, told edit.Told, set func(*edit.Told, T)) []screen.Request {
+func pick[T any](list choose.List, m edit.Move, told edit.Args, set func(*edit.Args, T)) []screen.Request {
 	return []screen.Request{screen.Show{Overlay: list, Then: func(value any) tea.Msg {
 		set(&told, value.(T))
 		return screen.Edit{Make: with(m, told)}
@@ -85,7 +85,7 @@ func chooseTray(m edit.Move, arg edit.Arg, ctx screen.Context) []screen.Request 
 	case 0:
 		return say("nothing lies aside")
 	case 1:
-		return move(with(m, edit.Told{}))
+		return move(with(m, edit.Args{}))
 	}
 	items := make([]choose.Item, len(tray))
 	for i, s := range tray {
@@ -96,5 +96,5 @@ func chooseTray(m edit.Move, arg edit.Arg, ctx screen.Context) []screen.Request 
 			Timber: s.Species, Value: i,
 		}
 	}
-	return pick(choose.New(arg.What, "nothing of that name", items), m, edit.Told{}, func(t *edit.Told, i int) { t.Number = i })
+	return pick(choose.New(arg.What, "nothing of that name", items), m, edit.Args{}, func(t *edit.Args, i int) { t.Number = i })
 }

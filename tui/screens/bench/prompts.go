@@ -39,7 +39,7 @@ func stepOf(id keymap.ID) screen.Step {
 
 // hand makes a hand move, and asks first for what it must be told.
 func hand(m edit.Move, id keymap.ID, ctx screen.Context) []screen.Request {
-	told := edit.Told{Allow: ctx.Allow}
+	told := edit.Args{Allow: ctx.Allow}
 	asks := m.Asks()
 	if len(asks) == 0 {
 		if !m.Step {
@@ -66,7 +66,7 @@ func hand(m edit.Move, id keymap.ID, ctx screen.Context) []screen.Request {
 }
 
 // with returns a move with what it is told.
-func with(m edit.Move, told edit.Told) func(edit.State) (edit.State, error) {
+func with(m edit.Move, told edit.Args) func(edit.State) (edit.State, error) {
 	return func(s edit.State) (edit.State, error) { return m.Do(s, told) }
 }
 
@@ -78,7 +78,7 @@ func other(m pattern.Make) pattern.Make {
 }
 
 // askFor shows the field for an argument of a move, which is made with what is read.
-func askFor(m edit.Move, arg edit.Arg, told edit.Told, ctx screen.Context) []screen.Request {
+func askFor(m edit.Move, arg edit.Arg, told edit.Args, ctx screen.Context) []screen.Request {
 	title := arg.What
 	if m.On() {
 		strip, ok := ctx.State.Strip()
@@ -87,23 +87,23 @@ func askFor(m edit.Move, arg edit.Arg, told edit.Told, ctx screen.Context) []scr
 		}
 		title = fmt.Sprintf("%s of strip %d, %s", arg.What, ctx.State.Selected+1, ctx.Name(strip.Species))
 	}
-	var now edit.Told
+	var now edit.Args
 	if arg.Now != nil {
 		now = arg.Now(ctx.State)
 	}
 	switch arg.Kind {
 	case edit.AtStrip:
-		return field(m, title, "", number(ctx), told, func(t *edit.Told, n int) { t.Number = n - 1 })
+		return field(m, title, "", number(ctx), told, func(t *edit.Args, n int) { t.Number = n - 1 })
 	case edit.OfLength:
-		return field(m, title, ask.TypedLength(now.Length, ctx.Unit), lengthOr(arg.None, ctx.Unit), told, func(t *edit.Told, l length.Length) { t.Length = l })
+		return field(m, title, ask.TypedLength(now.Length, ctx.Unit), lengthOr(arg.None, ctx.Unit), told, func(t *edit.Args, l length.Length) { t.Length = l })
 	case edit.ForWidth: // strip widths go by the step of the keys, and the tolerance is that of laying out
-		return field(m, title, "", ask.Length(ctx.Unit), told, func(t *edit.Told, width length.Length) {
+		return field(m, title, "", ask.Length(ctx.Unit), told, func(t *edit.Args, width length.Length) {
 			t.Size = edit.Size{Width: width, Tolerance: suggest.DefaultTolerance, Step: widthStep().In(ctx.Unit)}
 		})
 	case edit.OfRings:
-		return field(m, title, now.Rings.String(), readRings, told, func(t *edit.Told, r pattern.Rings) { t.Rings = r })
+		return field(m, title, now.Rings.String(), readRings, told, func(t *edit.Args, r pattern.Rings) { t.Rings = r })
 	case edit.OfReading:
-		return field(m, title, ask.TypedReading(now.Reading), ask.ReadingOr(arg.None), told, func(t *edit.Told, r pattern.Reading) { t.Reading = r })
+		return field(m, title, ask.TypedReading(now.Reading), ask.ReadingOr(arg.None), told, func(t *edit.Args, r pattern.Reading) { t.Reading = r })
 	case edit.OfName:
 		return textField(m, title, now.Text, ask.Name, told)
 	case edit.OfText:
@@ -114,7 +114,7 @@ func askFor(m edit.Move, arg edit.Arg, told edit.Told, ctx screen.Context) []scr
 }
 
 // field shows a field for one value, which set hands to the move.
-func field[T any](m edit.Move, title, text string, read func(string) (T, string, error), told edit.Told, set func(*edit.Told, T)) []screen.Request {
+func field[T any](m edit.Move, title, text string, read func(string) (T, string, error), told edit.Args, set func(*edit.Args, T)) []screen.Request {
 	return []screen.Request{ask.Show(ask.New(title, text, ask.Read(read)).Value(), func(v T) tea.Msg {
 		set(&told, v)
 		return screen.Edit{Make: with(m, told)}
@@ -122,7 +122,7 @@ func field[T any](m edit.Move, title, text string, read func(string) (T, string,
 }
 
 // textField is field about a text that is gone on with.
-func textField(m edit.Move, title, text string, read func(string) (string, string, error), told edit.Told) []screen.Request {
+func textField(m edit.Move, title, text string, read func(string) (string, string, error), told edit.Args) []screen.Request {
 	return []screen.Request{ask.Show(ask.New(title, text, ask.Read(read)), func(v string) tea.Msg {
 		told.Text = v
 		return screen.Edit{Make: with(m, told)}

@@ -24,11 +24,11 @@ type Shown struct {
 	Figures  work.Figures
 	Cut      outline.Cut
 	Mark     work.MarkOut
-	Still    []outline.Still // what would still come out of what is left
-	Held     []outline.Held  // copies slid by hand: a try that no file keeps
-	Cautions []work.Caution  // of cutting out
-	Err      error           // the products cannot be laid
-	entries  []Entry         // set by Ready
+	Still    []outline.Remaining // what would still come out of what is left
+	Held     []outline.Fixed     // copies slid by hand: a try that no file keeps
+	Cautions []work.Caution      // of cutting out
+	Err      error               // the products cannot be laid
+	entries  []Entry             // set by Ready
 }
 
 // A View is the screen: which line of the list is chosen, and where the cursor is. The

@@ -20,9 +20,9 @@ import (
 type Screen struct {
 	view   View
 	shown  Shown
-	knot   length.Length  // the radius typed last
-	held   []outline.Held // copies slid by hand, to try
-	heldOf screen.Stamp   // the state that they were slid in
+	knot   length.Length   // the radius typed last
+	held   []outline.Fixed // copies slid by hand, to try
+	heldOf screen.Stamp    // the state that they were slid in
 }
 
 // The steps of the cursor, in the maker's unit.
@@ -155,7 +155,7 @@ func (s Screen) laid(ctx screen.Context) Screen {
 	}
 	shown.Mark = work.MarkOutOf(p, shop.Allowance.Length, layout, shop.Cut.Gap)
 	if shown.Err == nil {
-		shown.Still = outline.StillOut(p, shop.Allowance.Length, p.Products, p.Avoids, shown.Cut, layout)
+		shown.Still = outline.RemainingCopies(p, shop.Allowance.Length, p.Products, p.Avoids, shown.Cut, layout)
 	}
 	s.shown = shown.Ready()
 	return s
@@ -210,7 +210,7 @@ func (s Screen) markSheet(ctx screen.Context) []screen.Request {
 	if len(shown.Job.Layout.OwnLengths) > 0 {
 		lines = append(lines, work.ShortEndLines(ctx.Physics, shown.Job, ctx.Unit)...)
 	}
-	for _, t := range work.Tell(ctx.Physics, shown.Job, shown.Figures, work.SettingsOf(ctx.Physics.Shop()), ctx.Unit) {
+	for _, t := range work.Report(ctx.Physics, shown.Job, shown.Figures, work.SettingsOf(ctx.Physics.Shop()), ctx.Unit) {
 		switch {
 		case t.Step != work.StepCut:
 		case t.Caution:

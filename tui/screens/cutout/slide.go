@@ -44,7 +44,7 @@ func label(at outline.Placed) string { return fmt.Sprintf("product %d, copy %d",
 
 // hold has a copy lie from a place on.
 func (s Screen) hold(at outline.Placed, from length.Length, ctx screen.Context) Screen {
-	held := []outline.Held{{Product: at.Product, Copy: at.Copy, From: from}}
+	held := []outline.Fixed{{Product: at.Product, Copy: at.Copy, From: from}}
 	if s.heldOf == of(ctx) {
 		for _, h := range s.held {
 			if h.Product != at.Product || h.Copy != at.Copy {
@@ -58,7 +58,7 @@ func (s Screen) hold(at outline.Placed, from length.Length, ctx screen.Context) 
 
 // isHeld reports whether a hand holds a copy.
 func (s Screen) isHeld(at outline.Placed) bool {
-	return slices.ContainsFunc(s.held, func(h outline.Held) bool { return h.Product == at.Product && h.Copy == at.Copy })
+	return slices.ContainsFunc(s.held, func(h outline.Fixed) bool { return h.Product == at.Product && h.Copy == at.Copy })
 }
 
 // dropIdle lets go of what is held where it would lie anyway.
@@ -67,7 +67,7 @@ func (s Screen) dropIdle(ctx screen.Context) Screen {
 	if err != nil {
 		return s
 	}
-	var held []outline.Held
+	var held []outline.Fixed
 	for _, h := range s.held {
 		for _, at := range plain.Layout.Placed {
 			if at.Product == h.Product && at.Copy == h.Copy && h.From > at.From {

@@ -39,10 +39,10 @@ type laying struct {
 
 // A Question is all that an answer depends on.
 type Question struct {
-	Again bool             // the bench's pattern again from other timber, in place of new layouts
-	Ask   suggest.Ask      // for new layouts
-	Same  suggest.AgainAsk // for the pattern again
-	Rack  int              // revision
+	Again bool                  // the bench's pattern again from other timber, in place of new layouts
+	Ask   suggest.Request       // for new layouts
+	Same  suggest.RemakeRequest // for the pattern again
+	Rack  int                   // revision
 }
 
 // Alike reports whether two questions have the same answer. What they are unlike is
@@ -79,7 +79,7 @@ type Shown struct {
 	Have    bool
 	Part    bool     // more is being sought
 	Of      Question // that it answers
-	Laid    []Laid
+	Laid    []Candidate
 	Status  suggest.Status
 	Aim     suggest.Aim
 	Bound   *suggest.Bound
@@ -96,14 +96,14 @@ type loosening struct {
 	wish wish
 }
 
-// Laid is one layout to look at, with what was computed of it.
-type Laid struct {
+// Candidate is one layout to look at, with what was computed of it.
+type Candidate struct {
 	Pattern pattern.Pattern
 	Summary suggest.Summary
-	Answer  suggest.Answer // of new layouts, once all are found: what this one belongs to
+	Answer  suggest.Result // of new layouts, once all are found: what this one belongs to
 	Place   int            // its place in that, from 0
 	Later   bool           // that answer is of layouts unlike those before
 	Layout  suggest.Layout // where it is one of new layouts
 	Against string         // in what it differs from the layout before it; empty where there is none
-	Same    suggest.Same   // where the pattern is made again
+	Same    suggest.Remake // where the pattern is made again
 }

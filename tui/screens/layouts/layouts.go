@@ -316,7 +316,7 @@ func drawLetters(c *paint.Canvas, r paint.Rect, at panel.Layout, all []pattern.S
 }
 
 // drawChanged writes the numbers of those strips that differ from the bench.
-func drawChanged(c *paint.Canvas, r paint.Rect, at panel.Layout, l Laid, ctx scene) {
+func drawChanged(c *paint.Canvas, r paint.Rect, at panel.Layout, l Candidate, ctx scene) {
 	if r.Empty() || len(ctx.State.Pattern.Strips) == 0 {
 		return
 	}
@@ -351,7 +351,7 @@ func pinned(strip, i int, ctx scene) bool {
 }
 
 // drawCaption says in one row what a layout uses and how it stands.
-func drawCaption(c *paint.Canvas, r paint.Rect, mark string, style paint.Style, l Laid, ctx scene) {
+func drawCaption(c *paint.Canvas, r paint.Rect, mark string, style paint.Style, l Candidate, ctx scene) {
 	at := c.Text(r, mark, style)
 	_, r = r.SplitLeft(at)
 	var parts []string
@@ -376,7 +376,7 @@ func drawCaption(c *paint.Canvas, r paint.Rect, mark string, style paint.Style, 
 }
 
 // contrast returns the least contrast of a layout's neighbours.
-func contrast(l Laid, ctx scene) string {
+func contrast(l Candidate, ctx scene) string {
 	if ctx.Laying.Again {
 		if len(l.Same.Timbers) < 2 {
 			return ""
@@ -387,7 +387,7 @@ func contrast(l Laid, ctx scene) string {
 }
 
 // counts says how many strips a layout has of each timber.
-func counts(l Laid, ctx scene) string {
+func counts(l Candidate, ctx scene) string {
 	parts := make([]string, len(l.Summary.Timbers))
 	for i, t := range l.Summary.Timbers {
 		parts[i] = fmt.Sprintf("%d %s", t.Strips, ctx.Letters(t.Species))

@@ -64,13 +64,13 @@ func TestImpossibleIsSaidAtOnce(t *testing.T) {
 func TestWhyNothingWasFound(t *testing.T) {
 	ctx := screentest.Demo(t, Screen{}.Keys()...)
 	for _, stopped := range []bool{true, false} {
-		shown := Look{Physics: ctx.Physics, Bench: ctx.State}.Answer(Question{}, suggest.Answer{Status: suggest.Open, Stopped: stopped}, false)
+		shown := Look{Physics: ctx.Physics, Bench: ctx.State}.Answer(Question{}, suggest.Result{Status: suggest.Open, Stopped: stopped}, false)
 		at := scene{Context: ctx, Laying: laying{Shown: shown}}
 		s := screentest.Drawn(100, 30, func(c *paint.Canvas, r paint.Rect) { draw(c, r, at) })
 		if short := strings.Contains(s, "The time was too short to tell."); short != stopped {
 			t.Errorf("stopped %v:\n%s", stopped, s)
 		}
-		if text := sure(laying{Shown: Shown{Laid: make([]Laid, 2), stopped: stopped}}, 200); strings.Contains(text, "2 found, 0 proved, stopped") != stopped {
+		if text := sure(laying{Shown: Shown{Laid: make([]Candidate, 2), stopped: stopped}}, 200); strings.Contains(text, "2 found, 0 proved, stopped") != stopped {
 			t.Errorf("stopped %v: %q", stopped, text)
 		}
 	}

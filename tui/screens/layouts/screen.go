@@ -74,7 +74,7 @@ func (s Screen) Question(ctx screen.Context) (Question, string) {
 	p := ctx.State.Pattern
 	q := Question{Again: s.again, Rack: ctx.Stamp.Rack}
 	if s.again {
-		q.Same = suggest.AgainAsk{Pattern: p, Stem: ctx.Stamp.Stem, Copies: ctx.Batch.Made(), Rack: ctx.Rack, Level: s.wish.level, Answers: s.wish.layouts}
+		q.Same = suggest.RemakeRequest{Pattern: p, Stem: ctx.Stamp.Stem, Copies: ctx.Batch.Made(), Rack: ctx.Rack, Level: s.wish.level, Answers: s.wish.layouts}
 		if len(p.Strips) == 0 {
 			return q, "there is no strip on the bench: open the pattern that is to be made again"
 		}

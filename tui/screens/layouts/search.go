@@ -29,7 +29,7 @@ type answer struct {
 // A progress is how far a search is, with what it found.
 type progress struct {
 	at   suggest.Progress
-	laid []Laid
+	laid []Candidate
 }
 
 // askAnew asks for what is wished now.
@@ -205,7 +205,7 @@ type Look struct {
 }
 
 // Answer returns what an answer to q comes to; further: it is of layouts unlike those before.
-func (l Look) Answer(q Question, a suggest.Answer, further bool) Shown {
+func (l Look) Answer(q Question, a suggest.Result, further bool) Shown {
 	out := Shown{Have: true, Of: q, Laid: l.Layouts(q.Ask, a.Layouts), Status: a.Status, Aim: a.Aim, Bound: a.Bound, stopped: a.Stopped}
 	for i := range out.Laid {
 		out.Laid[i].Summary.Sure = a.Sure(a.Layouts[i])
@@ -216,11 +216,11 @@ func (l Look) Answer(q Question, a suggest.Answer, further bool) Shown {
 
 // Layouts returns layouts with what was computed of them, each seen from the side from
 // which it is the more like what lies on the bench.
-func (l Look) Layouts(ask suggest.Ask, all []suggest.Layout) []Laid {
-	out := make([]Laid, len(all))
+func (l Look) Layouts(ask suggest.Request, all []suggest.Layout) []Candidate {
+	out := make([]Candidate, len(all))
 	for i, one := range all {
 		one = ask.Nearer(l.Bench.Pattern.Strips, one)
-		out[i] = Laid{Layout: one, Pattern: ask.Pattern(one), Summary: ask.Summary(l.Physics, one)}
+		out[i] = Candidate{Layout: one, Pattern: ask.Pattern(one), Summary: ask.Summary(l.Physics, one)}
 		if i > 0 {
 			out[i].Against = ask.Against(l.Physics, all[i-1], one)
 		}
@@ -229,10 +229,10 @@ func (l Look) Layouts(ask suggest.Ask, all []suggest.Layout) []Laid {
 }
 
 // again returns ways to make a pattern again with what was computed of them.
-func (l Look) again(all []suggest.Same, status suggest.Status) []Laid {
-	out := make([]Laid, len(all))
+func (l Look) again(all []suggest.Remake, status suggest.Status) []Candidate {
+	out := make([]Candidate, len(all))
 	for i, same := range all {
-		out[i] = Laid{Same: same, Pattern: same.Pattern, Summary: same.Summary(l.Physics)}
+		out[i] = Candidate{Same: same, Pattern: same.Pattern, Summary: same.Summary(l.Physics)}
 		out[i].Summary.Sure = same.Sure(status)
 	}
 	return out

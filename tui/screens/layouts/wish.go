@@ -49,7 +49,7 @@ func usualWish(ctx screen.Context) wish {
 
 // ask returns the ask for the panel of p, or where it wants no width, one as wide as it
 // is.
-func (w wish) ask(p pattern.Pattern, width length.Length) suggest.Ask {
+func (w wish) ask(p pattern.Pattern, width length.Length) suggest.Request {
 	if p.Panel.Width > 0 {
 		width = p.Panel.Width
 	}
@@ -71,7 +71,7 @@ func (w wish) ask(p pattern.Pattern, width length.Length) suggest.Ask {
 }
 
 // loosen returns the wishes that would do, one condition of each made less strict.
-func (w wish) loosen(l *suggest.Loosen) []loosening {
+func (w wish) loosen(l *suggest.Relaxation) []loosening {
 	if l == nil {
 		return nil
 	}

@@ -225,7 +225,7 @@ func sentences(ctx scene) []string {
 
 // why says why a layout stands where it does, where there is room in what it differs from
 // the one before it, and what is proved of it and its plan.
-func why(l Laid, room bool, ctx scene) string {
+func why(l Candidate, room bool, ctx scene) string {
 	y := ctx.Laying
 	text := Name(y.At) + ": "
 	switch {
@@ -249,7 +249,7 @@ func why(l Laid, room bool, ctx scene) string {
 }
 
 // proof says what is proved of a layout and of its plan.
-func proof(l Laid) string {
+func proof(l Candidate) string {
 	plan := l.Layout.Plan
 	if l.Same.Plan.Cuts != nil || l.Same.Plan.Ready != nil {
 		plan = &l.Same.Plan
@@ -272,7 +272,7 @@ func proof(l Laid) string {
 const mostNamed = 12
 
 // differs says in which strips a layout differs from the bench.
-func differs(l Laid, ctx scene) string {
+func differs(l Candidate, ctx scene) string {
 	was, now := ctx.State.Pattern.Strips, l.Pattern.Strips
 	if len(was) == 0 {
 		return fmt.Sprintf("%d strips, %s wide.", len(now), l.Layout.Width.With(ctx.Unit))
@@ -331,7 +331,7 @@ func change(ch suggest.Change, was, now []pattern.Strip, ctx scene) string {
 
 // becomes says which timber stands in for which; in full also which stay, and how far
 // away in colour each is.
-func becomes(l Laid, ctx scene, full bool) string {
+func becomes(l Candidate, ctx scene, full bool) string {
 	var parts []string
 	for _, was := range slices.Sorted(maps.Keys(l.Same.Timbers)) {
 		now := l.Same.Timbers[was]
@@ -362,7 +362,7 @@ func away(was, now string, ctx scene) float64 {
 }
 
 // needs says which pieces and ready strips a layout takes.
-func needs(l Laid) string {
+func needs(l Candidate) string {
 	parts := make([]string, len(l.Summary.Needs))
 	for i, n := range l.Summary.Needs {
 		parts[i] = fmt.Sprintf("%s (%d)", n.ID, n.Strips)
@@ -380,7 +380,7 @@ func needs(l Laid) string {
 }
 
 // worst says which glue line asks most, and what it does.
-func worst(l Laid, ctx scene) string {
+func worst(l Candidate, ctx scene) string {
 	if l.Summary.Worst.Line == 0 {
 		return "No glue line."
 	}
@@ -388,7 +388,7 @@ func worst(l Laid, ctx scene) string {
 }
 
 // lineWords says what a glue line does.
-func lineWords(what string, line movement.Line, l Laid, ctx scene) string {
+func lineWords(what string, line movement.Line, l Candidate, ctx scene) string {
 	at := fmt.Sprintf("%s%d|%d, %s and %s: ", what, line.Line, line.Line+1, ctx.Name(l.Pattern.Strips[line.Line-1].Species), ctx.Name(l.Pattern.Strips[line.Line].Species))
 	if !line.Known {
 		return at + "no figure."
@@ -401,7 +401,7 @@ func lineWords(what string, line movement.Line, l Laid, ctx scene) string {
 }
 
 // stripWords says everything of the chosen strip.
-func stripWords(l Laid, ctx scene) string {
+func stripWords(l Candidate, ctx scene) string {
 	n := ctx.Laying.Strip
 	s := l.Pattern.Strips[n]
 	parts := []string{fmt.Sprintf("Strip %d: %s %s", n+1, ctx.Name(s.Species), s.Width.With(ctx.Unit)), "rings " + s.Rings.String()}

@@ -101,7 +101,7 @@ func (s Screen) reckoned(ctx screen.Context) Screen {
 	settings := work.SettingsOf(ctx.Physics.Shop())
 	settings.Finish.DryingOil = s.dryingOil
 	figures := work.Of(ctx.Physics, job, settings)
-	s.shown = Shown{Job: job, DryingOil: s.dryingOil, Err: err, Lines: work.Tell(ctx.Physics, job, figures, settings, ctx.Unit)}
+	s.shown = Shown{Job: job, DryingOil: s.dryingOil, Err: err, Lines: work.Report(ctx.Physics, job, figures, settings, ctx.Unit)}
 	return s
 }
 

@@ -21,7 +21,7 @@ import (
 type Shown struct {
 	Job       work.Job
 	DryingOil bool
-	Lines     []work.Told
+	Lines     []work.Entry
 	Err       error // the products cannot be laid; the rest is computed all the same
 }
 
@@ -298,7 +298,7 @@ func (v View) row(c *paint.Canvas, at paint.Rect, p page, r row) {
 }
 
 // info says where the chosen figure comes from, and which key changes it.
-func (v View) info(c *paint.Canvas, r paint.Rect, l work.Told) {
+func (v View) info(c *paint.Canvas, r paint.Rect, l work.Entry) {
 	text := "a caution; " + work.Manuals
 	switch {
 	case l.Source != "" && l.Setting != "":
