@@ -5,6 +5,7 @@ import (
 	"context"
 	"encoding/xml"
 	"fmt"
+	"maps"
 	"os"
 	"regexp"
 	"strings"
@@ -14,6 +15,7 @@ import (
 	"example.com/oddments/pattern/check"
 	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/outline"
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/pattern/work"
@@ -91,7 +93,7 @@ func TestSheetSaysTheSame(t *testing.T) {
 				body = s.String()
 			}
 			for _, n := range s.Notes {
-				body += " " + careOf(n.Level, "", "", "").Level + ": " + n.Message // at its own step
+				body += " " + levelHeading(n.Level) + ": " + n.Message // at its own step
 			}
 			want("a step", body)
 		}
@@ -112,17 +114,21 @@ func TestSheetSaysTheSame(t *testing.T) {
 // Where a step stands on the sheet goes by its kind, however it is worded: strips that
 // are short are in the red box whatever is said of them, and nothing else is.
 func TestStepsStandByTheirKind(t *testing.T) {
-	var s stock
+	s := sheetOf(jobFor(t, lantern()))
 	of := s.sort([]cutting.Step{
 		{Kind: cutting.StepReady, Piece: "R1", Name: "R1", Text: "short, fetch it", Notes: []cutting.Note{{Level: pattern.TakeCare, Message: "let it rest"}}},
 		{Kind: cutting.StepCut, Piece: "P", Copy: 2, Name: "P (2)", Text: "short, P (1): saw it"},
 		{Kind: cutting.StepCut, Piece: "P", Copy: 1, Name: "P (1)", Text: "burn it"},
 		{Kind: cutting.StepShort, Text: "nobody has seen strip 7"},
 	})
-	s.Planned = true
-	s.Pieces = []stockPiece{{Name: "P (1)", Steps: of[onePiece{"P", 1}]}, {Name: "P (2)", Steps: of[onePiece{"P", 2}]}}
+	for n := range 2 {
+		s.Pieces = append(s.Pieces, opened{Text: fmt.Sprintf("P (%d)", n+1), Steps: of[onePiece{"P", n + 1}]})
+	}
+	s.Cares = nil
 	var b bytes.Buffer
-	pageOfSheet(sheet{Stock: s}).write(&b)
+	if err := s.write(&b); err != nil {
+		t.Fatal(err)
+	}
 	text := words(t, b.Bytes())
 	for _, want := range []string{"Short: nobody has seen strip 7", "R1: short, fetch it Take care: let it rest", "P (1) Burn it", "P (2) Short, P (1): saw it"} {
 		if strings.Count(text, want) != 1 {
@@ -131,6 +137,63 @@ func TestStepsStandByTheirKind(t *testing.T) {
 	}
 	if n := strings.Count(b.String(), "care much"); n != 1 {
 		t.Errorf("%d boxes in red", n)
+	}
+}
+
+// Every caution stands once on the sheet, at its own step where that is on the page, above
+// the steps where it is not.
+func TestEveryCautionStandsOnce(t *testing.T) {
+	block := pattern.Product{Shape: outline.Block, Length: 400 * mm, Width: 95 * mm, Count: 1, Bevel: 10 * mm, BevelSide: pattern.BevelBoth,
+		Hole: 40 * mm, Holes: 3, HoleDepth: 18 * mm}
+	for name, c := range map[string]struct {
+		pattern pattern.Pattern
+		coats   int
+		rack    length.Length
+	}{
+		"block": {lantern(block), 3, 1200 * mm}, "oval and round": {lantern(ovalOf(pattern.Product{}), round(100*mm, 1)), 3, 1200 * mm},
+		"no oil": {lantern(round(290*mm, 1)), 0, 1200 * mm}, "no rack": {lantern(round(290*mm, 1)), 3, 0},
+		"nothing comes out": {lantern(round(900*mm, 1)), 3, 1200 * mm}, "the panel": {lantern(), 3, 1200 * mm},
+	} {
+		j := planned(t, c.pattern, 1)
+		j.Settings.Finish.DryingOil, j.Settings.Finish.Coats, j.Settings.Finish.RackLength = true, c.coats, c.rack
+		j.Settings.Glue.OpenMinutes, j.Settings.Glue.LeastC, j.Settings.Glue.Class, j.Settings.Glue.WaitDays = 1, 30, 1, 1
+		j.Work.Clamps, j.Work.Asked = 1, 1
+		text := words(t, written(t, ".html", j))
+		job := j.Work
+		job.Label = work.Labels(j.Physics.Table(), job, j.Unit)[0]
+		for _, c := range work.Cautions(j.Physics, job, work.Of(j.Physics, job, j.Settings), j.Settings, j.Unit) {
+			if n := strings.Count(text, ": "+same(c.String())); n != 1 {
+				t.Errorf("%s: %q of rule %s stands %d times", name, c, c.Rule, n)
+			}
+		}
+	}
+}
+
+// Whatever the maker's texts are, the page has the elements that it has with harmless ones.
+func TestNoTextIsAnElement(t *testing.T) {
+	page := func(text string) (map[string]int, string) {
+		p := lantern(round(290*mm, 1))
+		p.Name, p.Notes = text, text
+		p.Made = []pattern.Made{{Date: pattern.Date{Year: 2026, Month: 11, Day: 2}, Copies: 1, Note: text}}
+		p.Strips[0].Species = text
+		j := planned(t, p, 1)
+		j.Stem, j.Stock.Patterns[0].Stem, j.Work.Label.Maker = text, text, text
+		j.Stock.Rack.Pieces[0].ID = text
+		var err error
+		if j.Plan, err = cutting.Solve(context.Background(), j.Stock, cutting.Options{}); err != nil {
+			t.Fatal(err)
+		}
+		return elements(t, written(t, ".html", j))
+	}
+	tame, _ := page("heron")
+	for _, evil := range []string{`</p><script>"x" & 'y'`, `"><b onclick="x">`, `{{.Name}}`, `]]></style>&lt;`, `javascript:alert(1)`, `<!-- + -->`} {
+		names, text := page(evil)
+		if !maps.Equal(names, tame) {
+			t.Errorf("%q: elements %v, of a harmless text %v", evil, names, tame)
+		}
+		if n := strings.Count(text, evil); n < 8 {
+			t.Errorf("%q stands %d times on the page", evil, n)
+		}
 	}
 }
 
@@ -148,8 +211,12 @@ func cautionOf(t *testing.T, all []work.Caution, rule string) string {
 // A finding and a caution has a step on the page, whatever its rule.
 func TestEveryRuleHasAStep(t *testing.T) {
 	stands := func(step string) bool {
+		s := sheetOf(jobFor(t, lantern()))
+		s.Cares = map[string][]care{step: {{Text: "mind the heron"}}}
 		var b bytes.Buffer
-		pageOfSheet(sheet{Cares: map[string][]care{step: {{Text: "mind the heron"}}}}).write(&b)
+		if err := s.write(&b); err != nil {
+			t.Fatal(err)
+		}
 		return strings.Contains(b.String(), "mind the heron")
 	}
 	if stands("nowhere") {

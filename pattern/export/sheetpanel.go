@@ -2,6 +2,7 @@ package export
 
 import (
 	"fmt"
+	"html/template"
 	"math"
 
 	"example.com/oddments/pattern"
@@ -20,7 +21,7 @@ const (
 // benchPicture draws the panel as it lies on the bench, with what is marked on it:
 // every strip's number, letters and rings, the triangle over all faces, the products
 // with their centres, the hook.
-func benchPicture(j Job) drawing {
+func benchPicture(j Job) template.HTML {
 	w := woodOf(j)
 	if len(w.planks) == 0 {
 		return ""
@@ -186,7 +187,7 @@ func (l *layout) tag(at point, text string) {
 
 // inline returns a page as a drawing within a page; wide is its width in CSS, empty for
 // all the room there is.
-func inline(pg page, id, title, says, wide string) drawing {
+func inline(pg page, id, title, says, wide string) template.HTML {
 	p := &svgPen{id: id}
 	style := ""
 	if wide != "" {
@@ -197,12 +198,12 @@ func inline(pg page, id, title, says, wide string) drawing {
 	p.put(`<title id="%st">%s</title><desc id="%sd">%s</desc>`+"\n", id, escaped(title), id, escaped(says))
 	p.page(pg)
 	p.put("</svg>")
-	return drawing(p.b.String())
+	return template.HTML(p.b.String())
 }
 
 // endOn draws the end of a piece: each way its sections are sawn up, once.
-func endOn(j Job, d cutting.Detail, n int) []drawing {
-	var out []drawing
+func endOn(j Job, d cutting.Detail, n int) []template.HTML {
+	var out []template.HTML
 	seen := map[int]bool{}
 	for _, s := range d.Sections {
 		if seen[s.Set] {
@@ -216,7 +217,7 @@ func endOn(j Job, d cutting.Detail, n int) []drawing {
 
 // endOnSection draws one section end on: its slices one below the other as they are
 // sawn, the strips side by side in each.
-func endOnSection(j Job, d cutting.Detail, s cutting.SectionDetail, id string) drawing {
+func endOnSection(j Job, d cutting.Detail, s cutting.SectionDetail, id string) template.HTML {
 	u := j.Unit
 	across, through := s.Across.MM(), s.Through.MM()
 	perMM := min(0.4, 62/across) // on paper
@@ -271,7 +272,7 @@ func slicesText(s cutting.SectionDetail) string {
 
 // alongPicture draws a piece along its length: what is squared off, the sections, the
 // tail. Of a piece with faults the part that is used lies in the whole.
-func alongPicture(j Job, d cutting.Detail, n int) drawing {
+func alongPicture(j Job, d cutting.Detail, n int) template.HTML {
 	u := j.Unit
 	long, high := d.Whole.Length.MM(), d.Whole.Width.MM()
 	perMM := min(0.4, 100/long)
@@ -303,4 +304,12 @@ func alongPicture(j Job, d cutting.Detail, n int) drawing {
 	says := fmt.Sprintf("%s along, %s long: %s from the near end; hatched: what is squared off, kerfs, faults and what is not used.",
 		d.Cut.Piece, d.Whole.Length.With(u), tell.Count(len(d.Sections), "section"))
 	return inline(l.page, fmt.Sprintf("a%d", n), d.Cut.Piece+" along", says, number(l.wide*perMM)+"mm")
+}
+
+// letters returns the two letters of a timber.
+func letters(j Job, s pattern.Strip) string {
+	if t, ok := j.Physics.Table().Get(s.Species); ok && t.Letters != "" {
+		return t.Letters
+	}
+	return "??"
 }

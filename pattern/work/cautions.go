@@ -37,8 +37,8 @@ func (r Remark) String() string {
 // RuleFit is the rule of a product that does not come out of the panel.
 const RuleFit = "fit"
 
-// ruleEdgeLeft is the rule of a bevel that leaves little of the edge.
-const ruleEdgeLeft = "edge_left"
+// RuleEdgeLeft is the rule of a bevel that leaves little of the edge.
+const RuleEdgeLeft = "edge_left"
 
 // A caution is a rule: what it tells of a job, a text each time.
 type caution struct {
@@ -67,7 +67,7 @@ func cautions() []caution {
 		{"clamps", "glue", note, clamps},
 		{"wait", "glue", care, wait},
 		{RuleFit, "cut", stop, fit},
-		{ruleEdgeLeft, "cut", care, edgeLeft},
+		{RuleEdgeLeft, "cut", care, edgeLeft},
 		{"no_edge", "cut", stop, noEdge},
 		{"floor_left", "cut", care, floorLeft},
 		{"candles_apart", "cut", care, candlesApart},

@@ -24,7 +24,7 @@ func MarkLines(r movement.Physics, j Job, u length.Unit) []string {
 	out := MarkOutOf(p, m.allowance(), j.Layout, cut.Gap)
 	if out.Hook > 0 {
 		m.say("hook: the tape on the near end of strip %d, which lies %s from the datum end; the square on edge A, the left edge of strip 1",
-			out.Hook, m.with(p.Strips[out.Hook-1].Start))
+			out.Hook, m.with(out.HookStart))
 	}
 	for i, product := range j.Products {
 		m.say("product %d: %s, %s", i+1, outline.Text(product, u), RowsText(j, i+1))
@@ -46,7 +46,7 @@ func MarkLines(r movement.Physics, j Job, u length.Unit) []string {
 	}
 	for i, b := range out.Blanks {
 		m.say("blank %d, for product %d: %s long and %s wide, from %s to %s from the datum end",
-			i+1, b.Product, m.with(b.Length), m.with(b.Width), m.with(b.From), m.with(b.From+b.Length))
+			i+1, b.Product, m.with(b.Length), m.with(b.Width), m.with(b.From), m.with(b.To()))
 	}
 	m.left(out)
 	return m.lines
@@ -62,7 +62,7 @@ func (m *marker) left(out MarkOut) {
 		return
 	}
 	if n := len(out.Blanks); n > 0 {
-		cut := out.Blanks[n-1].From + out.Blanks[n-1].Length + m.physics.Shop().Kerf.Crosscut
+		cut := out.Blanks[n-1].To() + m.physics.Shop().Kerf.Crosscut
 		m.say("left over once blank %d is off, a kerf with it: %s long", n, m.with(max(0, left.From+left.Length-cut)))
 	}
 	any := false

@@ -1,0 +1,112 @@
+package export
+
+import (
+	"fmt"
+	"strings"
+
+	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/tell"
+)
+
+// A stripRow is one strip in the list to lay out by.
+type stripRow struct {
+	Number                             int
+	Numbers                            string
+	Letters, Timber                    string
+	Width, Length, Start, Rings, Glyph string
+	Turned                             string
+	From                               string
+	Hex                                string
+}
+
+// stripRows lists the strips to lay out by, with where each comes from.
+func stripRows(j Job) []stripRow {
+	p, u := j.Work.Pattern, j.Unit
+	from := sources(j)
+	var out []stripRow
+	for i, s := range p.Strips {
+		timber, known := j.Physics.Table().Get(s.Species)
+		if !known {
+			timber.Name, timber.Letters = s.Species, "??"
+		}
+		row := stripRow{
+			Number: i + 1, Letters: timber.Letters, Timber: timber.Name, Width: s.Width.With(u),
+			Length: p.StripLength(s, j.Physics.Shop().Allowance.Length).With(u), Start: s.Start.With(u),
+			Rings: s.Rings.String(), Glyph: glyphOf(s.Rings), From: from[i+1],
+			Hex: shadesOf(timber, j.Look.Raw)[shadeBase].String(),
+		}
+		var turned []string
+		if s.Over {
+			turned = append(turned, "turned over")
+		}
+		if s.Turned {
+			turned = append(turned, "turned end for end")
+		}
+		row.Turned = strings.Join(turned, ", ")
+		out = append(out, row)
+	}
+	return gathered(out)
+}
+
+// gathered puts three or more rows in a row that are alike into one.
+func gathered(rows []stripRow) []stripRow {
+	var out []stripRow
+	for i := 0; i < len(rows); {
+		end := i
+		for end+1 < len(rows) && alikeRows(rows[i], rows[end+1]) {
+			end++
+		}
+		if end-i < 2 {
+			end = i
+		}
+		row := rows[i]
+		row.Numbers = fromTo(row.Number, rows[end].Number)
+		out = append(out, row)
+		i = end + 1
+	}
+	return out
+}
+
+func alikeRows(a, b stripRow) bool {
+	a.Number, b.Number = 0, 0
+	return a == b
+}
+
+// glyphOf names the drawing of rings on end grain.
+func glyphOf(r pattern.Rings) string {
+	if !r.Known() {
+		return "unknown"
+	}
+	return map[ringWord]string{ringsArch: "flat", ringsAlong: "quarter", ringsAslant: "rift"}[ringWordOf(r)]
+}
+
+// sources says of each strip, by number, which pieces it comes from in the copies.
+func sources(j Job) map[int]string {
+	var of tell.Groups[int, string] // by strip
+	for ref, id := range j.Plan.Served() {
+		if ref.Pattern == j.Stem {
+			of.Add(ref.Strip, id)
+		}
+	}
+	for _, m := range j.Plan.Missing {
+		if m.Pattern == j.Stem {
+			of.Add(m.Strip, "short")
+		}
+	}
+	out := map[int]string{}
+	for strip, ids := range of.All() {
+		var times tell.Groups[string, string]
+		for _, id := range ids {
+			times.Add(id, id)
+		}
+		var texts []string
+		for id, all := range times.All() {
+			if j.Work.Copies > 1 {
+				id = fmt.Sprintf("%s (%d)", id, len(all))
+			}
+			texts = append(texts, id)
+		}
+		out[strip] = strings.Join(texts, ", ")
+	}
+	return out
+}
