@@ -52,13 +52,20 @@ func (box) svgClip(p *svgPen, a area) {
 	p.put(`<rect x="%s" y="%s" width="%s" height="%s"/>`, number(a.x0), number(a.y0), number(a.x1-a.x0), number(a.y1-a.y0))
 }
 
-func (box) svgBevel(p *svgPen, a area, deep float64) {
-	for _, f := range bevelSides(a, deep) {
-		shade := species.RGB{R: 255, G: 255, B: 255}
-		if f.lit < 0 {
-			shade = species.RGB{}
-		}
-		p.put(`<path d="%s" fill="%s" fill-opacity="%s"/>`+"\n", path(f.points, true), shade, number(max(f.lit, -f.lit)))
+// svgBevel draws the four faces of the bevel in the light from the upper left.
+func (box) svgBevel(p *svgPen, a area, c float64) {
+	black := species.RGB{}
+	for _, f := range []struct {
+		face    []point
+		fill    species.RGB
+		opacity float64
+	}{
+		{[]point{{a.x0, a.y0}, {a.x1, a.y0}, {a.x1 - c, a.y0 + c}, {a.x0 + c, a.y0 + c}}, paper, 0.26},
+		{[]point{{a.x0, a.y0}, {a.x0 + c, a.y0 + c}, {a.x0 + c, a.y1 - c}, {a.x0, a.y1}}, paper, 0.14},
+		{[]point{{a.x1, a.y0}, {a.x1, a.y1}, {a.x1 - c, a.y1 - c}, {a.x1 - c, a.y0 + c}}, black, 0.14},
+		{[]point{{a.x0, a.y1}, {a.x0 + c, a.y1 - c}, {a.x1 - c, a.y1 - c}, {a.x1, a.y1}}, black, 0.26},
+	} {
+		p.put(`<path d="%s" fill="%s" fill-opacity="%s"/>`+"\n", path(f.face, true), f.fill, number(f.opacity))
 	}
 }
 

@@ -15,12 +15,9 @@ type pngPen struct {
 	scale float64 // pixels to a millimetre
 	w, h  int
 	wood  wood
-	bases []pixelPlank
+	bases []uint8 // inks of the planks
 	fonts *fonts
 }
-
-// A pixelPlank is a plank in inks.
-type pixelPlank struct{ base uint8 }
 
 // writePNG writes the picture of a job.
 func writePNG(w io.Writer, j Job) error {
@@ -52,7 +49,7 @@ func newPNGPen(pg page, across int) (*pngPen, error) {
 	p.inks.at(ink)
 	p.inks.at(faint)
 	for _, k := range pg.wood.planks {
-		p.bases = append(p.bases, pixelPlank{p.inks.at(k.shades[shadeBase])})
+		p.bases = append(p.bases, p.inks.at(k.shades[shadeBase]))
 	}
 	return p, nil
 }
@@ -119,23 +116,19 @@ func (d disc) span(y int) (x0, in0, in1, x1 int) {
 	return x0, in0, in1, x1
 }
 
-// discRow fills what of a row lies in the disc and between left and right.
-func (p *pngPen) discRow(d disc, y, left, right int, n uint8) {
-	x0, in0, in1, x1 := d.span(y)
-	p.row(y, max(left, in0), min(right, in1), n)
-	for x := max(left, x0); x < min(right, in0); x++ {
-		p.dot(x, y, n, d.level(x, y))
-	}
-	for x := max(left, in1); x < min(right, x1); x++ {
-		p.dot(x, y, n, d.level(x, y))
-	}
+// inside reports whether the middle of a pixel lies well within the disc.
+func (d disc) inside(x, y int) bool {
+	dx, dy, r := float64(x)+0.5-d.x, float64(y)+0.5-d.y, d.r-edge
+	return dx*dx+dy*dy < r*r
 }
+
+func (disc) reach() int { return 1 }
 
 func (o discOp) png(p *pngPen) {
 	d := disc{p.px(o.centre.x), p.px(o.centre.y), p.px(o.r)}
 	n := p.inks.at(o.colour)
 	for y := max(0, int(d.y-d.r-1)); y < min(p.h, int(d.y+d.r+2)); y++ {
-		p.discRow(d, y, 0, p.w, n)
+		p.coverRow(d, y, 0, p.w, n)
 	}
 }
 
@@ -186,9 +179,9 @@ func (o woodOp) png(p *pngPen) {
 
 // plank draws one plank in a pane, with its grain and its seam.
 func (p *pngPen) plank(v pane, i int) {
-	k, base := p.wood.planks[i], p.bases[i].base
+	k, base := p.wood.planks[i], p.bases[i]
 	for y := max(0, v.top); y < min(p.h, v.bottom); y++ {
-		v.cover.row(y, v.left, v.right, base)
+		p.coverRow(v.cover, y, v.left, v.right, base)
 	}
 	for _, vein := range k.veins {
 		n, wide := p.inks.at(k.shades[vein.shade]), p.px(vein.wide)

@@ -168,25 +168,7 @@ func (o shadeOp) svg(p *svgPen) {
 	p.put(`<circle cx="%s" cy="%s" r="%s" fill-opacity=".27"/>`+"\n", number(o.centre.x), number(o.centre.y), number(o.r))
 }
 
-func (o bevelOp) svg(p *svgPen) {
-	o.of.form.svgBevel(p, o.of, o.deep)
-}
-
-// A litSide is one of the four faces of a rectangle's bevel; lit above 0 is light.
-type litSide struct {
-	points []point
-	lit    float64
-}
-
-// bevelSides returns the faces of a bevel in the light from the upper left.
-func bevelSides(a area, c float64) []litSide {
-	return []litSide{
-		{[]point{{a.x0, a.y0}, {a.x1, a.y0}, {a.x1 - c, a.y0 + c}, {a.x0 + c, a.y0 + c}}, 0.26},
-		{[]point{{a.x0, a.y0}, {a.x0 + c, a.y0 + c}, {a.x0 + c, a.y1 - c}, {a.x0, a.y1}}, 0.14},
-		{[]point{{a.x1, a.y0}, {a.x1, a.y1}, {a.x1 - c, a.y1 - c}, {a.x1 - c, a.y0 + c}}, -0.14},
-		{[]point{{a.x0, a.y1}, {a.x0 + c, a.y1 - c}, {a.x1 - c, a.y1 - c}, {a.x1, a.y1}}, -0.26},
-	}
-}
+func (o bevelOp) svg(p *svgPen) { o.of.form.svgBevel(p, o.of, o.deep) }
 
 func (o textOp) svg(p *svgPen) {
 	how := ""
