@@ -50,12 +50,12 @@ func veinsOf(t species.Species, s pattern.Strip, k plank, fine float64) []vein {
 	}
 	c := chanceOf(t.Key, k.number)
 	var out []vein
-	switch ringWordOf(s.Rings) {
-	case ringsArch:
+	switch s.Rings.Nearest() {
+	case pattern.RingsFlat():
 		out = arches(&c, k, fine)
-	case ringsAlong:
+	case pattern.RingsQuarter():
 		out = lines(&c, k, fine, 0)
-	default:
+	default: // aslant, or nobody has looked
 		out = lines(&c, k, fine, c.between(0.012, 0.022))
 	}
 	for i := range out {

@@ -195,7 +195,7 @@ func TestOutlines(t *testing.T) {
 					off := c.off(float64(x)+0.5-cx, float64(y)+0.5-cy, rx, ry)
 					got := rgb(img.At(x, y))
 					switch {
-					case off < -c.within && light(got) > 90:
+					case off < -c.within && got.Lightness() > 90:
 						t.Fatalf("%s, width %d: pixel %d, %d lies %.2f within and is %v", c.product.Shape, width, x, y, -off, got)
 					case off < -c.within:
 						inside++

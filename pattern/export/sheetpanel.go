@@ -77,7 +77,7 @@ func (l *layout) names(at point) float64 {
 	for i, y := range places {
 		k := l.wood.planks[which[i]]
 		s := l.job.Work.Pattern.Strips[which[i]]
-		text := fmt.Sprintf("%d %s %s", k.number, letters(l.job, s), ringsMark(glyphOf(s.Rings)))
+		text := fmt.Sprintf("%d %s %c", k.number, letters(l.job, s), s.Rings.Mark())
 		l.add(textOp{at: point{x, y + 0.35*l.size}, size: l.size, text: text, colour: ink})
 		from := x + 5.6*l.size
 		l.add(strokeOp{[]point{{from, y}, {from + 0.5*l.size, y}, {at.x + l.wood.x0 - 0.3*l.size, wanted[i]}, {at.x + k.x0, wanted[i]}}, false, l.size / 22, faint, false})
@@ -113,11 +113,6 @@ func spread(wanted []float64, pitch, top float64) []float64 {
 		}
 	}
 	return out
-}
-
-// ringsMark returns the sign of rings as the screens have it.
-func ringsMark(glyph string) string {
-	return map[string]string{"flat": "=", "rift": "/", "quarter": "|", "unknown": "?"}[glyph]
 }
 
 // outlined draws a line that is seen on light and dark wood alike.

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"strings"
 
-	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/tell"
 )
 
@@ -32,7 +31,7 @@ func stripRows(j Job) []stripRow {
 		row := stripRow{
 			Number: i + 1, Letters: timber.Letters, Timber: timber.Name, Width: s.Width.With(u),
 			Length: p.StripLength(s, j.Physics.Shop().Allowance.Length).With(u), Start: s.Start.With(u),
-			Rings: s.Rings.String(), Glyph: glyphOf(s.Rings), From: from[i+1],
+			Rings: s.Rings.String(), Glyph: s.Rings.Nearest().String(), From: from[i+1],
 			Hex: shadesOf(timber, j.Look.Raw)[shadeBase].String(),
 		}
 		var turned []string
@@ -70,14 +69,6 @@ func gathered(rows []stripRow) []stripRow {
 func alikeRows(a, b stripRow) bool {
 	a.Number, b.Number = 0, 0
 	return a == b
-}
-
-// glyphOf names the drawing of rings on end grain.
-func glyphOf(r pattern.Rings) string {
-	if !r.Known() {
-		return "unknown"
-	}
-	return map[ringWord]string{ringsArch: "flat", ringsAlong: "quarter", ringsAslant: "rift"}[ringWordOf(r)]
 }
 
 // sources says of each strip, by number, which pieces it comes from in the copies.

@@ -19,7 +19,7 @@ func (l *layout) side(t thing, x float64) {
 			}
 			colour := l.wood.planks[f.plank].shades[shadeBase]
 			if s.lit != 0 {
-				colour = lighter(colour, s.lit)
+				colour = colour.Lighter(s.lit)
 			}
 			l.add(fillOp{points, colour})
 		}
@@ -105,7 +105,7 @@ func (l *layout) holes(t thing, at point) {
 	base := l.wood.at(y).shades[shadeBase]
 	for _, c := range centres {
 		centre := point{a.x0 + c.MM() + at.x, y + at.y}
-		l.add(discOp{centre, r, lighter(base, -32)})
+		l.add(discOp{centre, r, base.Lighter(-32)})
 		// The floor shows the strips again, beneath the shadow of the rim.
 		floor := area{form: circle{}, x0: a.x0 + c.MM() - r, y0: y - r, x1: a.x0 + c.MM() + r, y1: y + r}
 		const rim = 0.1

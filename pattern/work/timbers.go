@@ -65,19 +65,13 @@ func colourTravels(b *bench) []Remark {
 	b.neighbours(func(left, right species.Species) {
 		for _, pair := range [...][2]species.Species{{left, right}, {right, left}} {
 			from, onto := pair[0], pair[1]
-			if text == "" && lightness(onto) > pale && (lightness(from) < dark || from.Oily) {
+			if text == "" && onto.ColourOiled.Lightness() > pale && (from.ColourOiled.Lightness() < dark || from.Oily) {
 				text = fmt.Sprintf("colour of %s can travel into %s beside it: scrape or sand from pale to dark, blow the dust off, try the finish on scrap",
 					from.Name, onto.Name)
 			}
 		}
 	})
 	return one(text != "", "%s", text)
-}
-
-func lightness(s species.Species) float64 {
-	const full = 100
-	l, _, _ := s.ColourOiled.Colorful().Lab()
-	return full * l
 }
 
 // neighbours goes through the pairs of timbers that lie beside each other, those that

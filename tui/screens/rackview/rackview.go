@@ -259,7 +259,7 @@ func (l Screen) row(c *paint.Canvas, r paint.Rect, e rack.Entry, chosen bool, lo
 		first = "!"
 	}
 	text := fmt.Sprintf("%s%-6s %s %s %-6s %c%s%-4s", mark, paint.Fit(e.ID, 6), ctx.Letters(e.Species), sizes, what,
-		panel.RingsMark(e.Rings), first, count)
+		e.Rings.Mark(), first, count)
 	at := c.Text(r, text, style)
 	_, bar := r.SplitLeft(at + 1)
 	yields := l.given(ctx).yields
