@@ -5,6 +5,8 @@ import (
 	"image/png"
 	"io"
 	"math"
+
+	"golang.org/x/image/font"
 )
 
 // A pngPen draws the ops of a page in pixels, each of which is one of few inks: so a
@@ -16,7 +18,7 @@ type pngPen struct {
 	w, h  int
 	wood  wood
 	bases []uint8 // inks of the planks
-	fonts *fonts
+	faces map[fontKey]font.Face
 }
 
 // writePNG writes the picture of a job.
@@ -25,10 +27,7 @@ func writePNG(w io.Writer, j Job) error {
 	if err != nil {
 		return err
 	}
-	p, err := newPNGPen(pg, j.Look.width())
-	if err != nil {
-		return err
-	}
+	p := newPNGPen(pg, j.Look.width())
 	for _, o := range pg.ops {
 		o.png(p)
 	}
@@ -37,13 +36,10 @@ func writePNG(w io.Writer, j Job) error {
 	return encoder.Encode(w, p.img)
 }
 
-func newPNGPen(pg page, across int) (*pngPen, error) {
-	f, err := newFonts()
-	if err != nil {
-		return nil, err
-	}
+func newPNGPen(pg page, across int) *pngPen {
 	scale := float64(across) / pg.wide
-	p := &pngPen{inks: newInks(), scale: scale, w: across, h: max(1, int(math.Ceil(pg.high*scale-1e-6))), wood: pg.wood, fonts: f}
+	p := &pngPen{inks: newInks(), scale: scale, w: across, h: max(1, int(math.Ceil(pg.high*scale-1e-6))), wood: pg.wood,
+		faces: map[fontKey]font.Face{}}
 	p.img = image.NewPaletted(image.Rect(0, 0, p.w, p.h), nil)
 	p.inks.at(paper) // ink 0: the picture starts as paper
 	p.inks.at(ink)
@@ -51,7 +47,7 @@ func newPNGPen(pg page, across int) (*pngPen, error) {
 	for _, k := range pg.wood.planks {
 		p.bases = append(p.bases, p.inks.at(k.shades[shadeBase]))
 	}
-	return p, nil
+	return p
 }
 
 // row fills pixels x0 up to x1 of a row.

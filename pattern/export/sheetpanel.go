@@ -188,9 +188,9 @@ func inline(pg page, id, title, says, wide string) template.HTML {
 	if wide != "" {
 		style = fmt.Sprintf(` style="--wide:%s"`, wide)
 	}
-	p.put(`<svg xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http://www.w3.org/1999/xlink" viewBox="0 0 %s %s" role="img" aria-labelledby="%st %sd"%s>`,
-		number(pg.wide), number(pg.high), id, id, style)
-	p.put(`<title id="%st">%s</title><desc id="%sd">%s</desc>`+"\n", id, escaped(title), id, escaped(says))
+	p.put(`<svg xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http://www.w3.org/1999/xlink" viewBox="0 0 %v %v" role="img" aria-labelledby="%vt %vd"%v>`,
+		pg.wide, pg.high, id, id, style)
+	p.put(`<title id="%vt">%v</title><desc id="%vd">%v</desc>`+"\n", id, escaped(title), id, escaped(says))
 	p.page(pg)
 	p.put("</svg>")
 	return template.HTML(p.b.String())
