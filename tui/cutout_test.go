@@ -196,7 +196,7 @@ func TestSlideByKey(t *testing.T) {
 		t.Errorf("%+v", got)
 	}
 	p := d.app.state().Pattern
-	again, err := outline.Lay(p, 20*mm, p.Products, p.Avoids, work.CutOf(d.app.physics.Shop()))
+	again, err := outline.Lay(p, 20*mm, p.Products, p.Avoids, d.app.physics.Shop().Cut)
 	if err != nil || again.Placed[0].From != placed(0).From || len(of[cutout.Screen](d.app).Shown().Held) != 0 {
 		t.Errorf("%+v, %v, held %+v", again.Placed, err, of[cutout.Screen](d.app).Shown().Held)
 	}

@@ -31,12 +31,11 @@ const (
 
 // A Job is what is to be shown.
 type Job struct {
-	Stem     string   // what the pattern is called in commands
-	Work     work.Job // the pattern, how often it is made, and its products where they stand
-	Physics  movement.Physics
-	Settings work.Settings
-	Unit     length.Unit
-	Look     Look // of pictures
+	Stem    string   // what the pattern is called in commands
+	Work    work.Job // the pattern, how often it is made, and its products where they stand
+	Physics movement.Physics
+	Unit    length.Unit
+	Look    Look // of pictures
 
 	// The stock plan that the sheet is to be worked by; without patterns there is none.
 	Stock cutting.Job

@@ -158,7 +158,7 @@ func sheetOf(j Job) *sheet {
 		j.Work.Label = labels[0] // all lack the same fields
 	}
 	s := &sheet{
-		Job: j, Figures: work.Of(j.Physics, j.Work, j.Settings), Report: check.Of(j.Physics, p, u),
+		Job: j, Figures: work.Of(j.Physics, j.Work), Report: check.Of(j.Physics, p, u),
 		Mark:    work.MarkOutOf(p, shop.Allowance.Length, j.Work.Layout, shop.Cut.Gap),
 		Picture: benchPicture(j), Look: cutting.LookFirst(j.Stock, &j.Plan, j.Physics), Strips: stripRows(j),
 		Lines: map[string][]work.Line{}, Cares: map[string][]care{},
@@ -166,7 +166,7 @@ func sheetOf(j Job) *sheet {
 	for i, product := range j.Work.Makes() {
 		s.Things = append(s.Things, s.made(product, i+1, labels[i]))
 	}
-	for _, l := range work.Lines(j.Work, s.Figures, j.Settings, u) {
+	for _, l := range work.Lines(j.Work, s.Figures, shop, u) {
 		if l.Product == 0 {
 			s.Lines[l.Step] = append(s.Lines[l.Step], l)
 		} else {
@@ -175,7 +175,7 @@ func sheetOf(j Job) *sheet {
 		}
 	}
 	s.addFindings(s.Report.Findings)
-	for _, c := range work.Cautions(j.Physics, j.Work, s.Figures, j.Settings, u) {
+	for _, c := range work.Cautions(j.Physics, j.Work, s.Figures, u) {
 		s.addCaution(c)
 	}
 	for _, m := range s.Things {
@@ -205,9 +205,9 @@ func (s *sheet) made(p pattern.Product, number int, label work.Label) *made {
 		Text: thing{name: string(p.Shape), product: p, t: s.Work.Pattern.Panel.Thickness.MM()}.caption(s.Unit),
 	}
 	m.Sawn, _ = shape.Sawn()
-	if f.TemplateLength > 0 {
-		m.Template = shape.Template(f.TemplateLength, f.TemplateWidth, s.Unit)
-		sizes := shape.Resized(f.TemplateLength, f.TemplateWidth).Sizes()
+	if f.Template.Along > 0 {
+		m.Template = shape.Template(f.Template.Along, f.Template.Across, s.Unit)
+		sizes := shape.Resized(f.Template.Along, f.Template.Across).Sizes()
 		m.TemplateSize = outline.SizeText(sizes, func(l length.Length) string { return l.Format(s.Unit) }) + " " + s.Unit.String()
 	}
 	if len(s.Work.Products) > 0 && f.PerPanel > 0 && shape.Diameter() > 0 {

@@ -15,10 +15,12 @@ import (
 	"example.com/oddments/pattern/check"
 	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/outline"
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/pattern/work"
+	"example.com/oddments/species"
 )
 
 // planned returns a job with a plan from a rack that is short of one timber.
@@ -68,13 +70,13 @@ func TestSheetSaysTheSame(t *testing.T) {
 				t.Errorf("%s is missing: %q", what, s)
 			}
 		}
-		f := work.Of(j.Physics, j.Work, j.Settings)
-		for _, l := range work.Lines(j.Work, f, j.Settings, unit) {
+		f := work.Of(j.Physics, j.Work)
+		for _, l := range work.Lines(j.Work, f, j.Physics.Shop(), unit) {
 			want("a figure", l.What+" "+l.Text+" "+l.Source)
 		}
 		job := j.Work
 		job.Label = work.Labels(j.Physics.Table(), job, unit)[0]
-		for _, c := range work.Cautions(j.Physics, job, f, j.Settings, unit) {
+		for _, c := range work.Cautions(j.Physics, job, f, unit) {
 			want("a caution of "+c.Step, c.String())
 		}
 		for _, r := range check.Of(j.Physics, j.Work.Pattern, unit).Findings {
@@ -104,7 +106,7 @@ func TestSheetSaysTheSame(t *testing.T) {
 		for i, m := range out.Marks {
 			want("a mark", fmt.Sprintf("1.%d %s %s", i+1, m.FromHook.With(unit), m.FromA.With(unit)))
 		}
-		want("the last pass at its step", "the last one frees it. Note: "+cautionOf(t, work.Cautions(j.Physics, job, f, j.Settings, unit), "router"))
+		want("the last pass at its step", "the last one frees it. Note: "+cautionOf(t, work.Cautions(j.Physics, job, f, unit), "router"))
 		want("rags at their step", "wipe off what the wood does not take. Note: rags with mineral oil")
 		want("manuals", work.Manuals)
 		want("the law", "check current local law")
@@ -155,13 +157,15 @@ func TestEveryCautionStandsOnce(t *testing.T) {
 		"nothing comes out": {lantern(round(900*mm, 1)), 3, 1200 * mm}, "the panel": {lantern(), 3, 1200 * mm},
 	} {
 		j := planned(t, c.pattern, 1)
-		j.Settings.Finish.DryingOil, j.Settings.Finish.Coats, j.Settings.Finish.RackLength = true, c.coats, c.rack
-		j.Settings.Glue.OpenMinutes, j.Settings.Glue.LeastC, j.Settings.Glue.Class, j.Settings.Glue.WaitDays = 1, 30, 1, 1
-		j.Work.Clamps, j.Work.Asked = 1, 1
+		s := j.Physics.Shop()
+		s.Finish.Coats, s.Finish.RackLength = c.coats, c.rack
+		s.Glue.OpenMinutes, s.Glue.LeastC, s.Glue.Class, s.Glue.WaitDays = 1, 30, 1, 1
+		j.Physics = movement.New(species.Builtin(), s)
+		j.Work.Clamps, j.Work.Asked, j.Work.DryingOil = 1, 1, true
 		text := words(t, written(t, ".html", j))
 		job := j.Work
 		job.Label = work.Labels(j.Physics.Table(), job, j.Unit)[0]
-		for _, c := range work.Cautions(j.Physics, job, work.Of(j.Physics, job, j.Settings), j.Settings, j.Unit) {
+		for _, c := range work.Cautions(j.Physics, job, work.Of(j.Physics, job), j.Unit) {
 			if n := strings.Count(text, ": "+same(c.String())); n != 1 {
 				t.Errorf("%s: %q of rule %s stands %d times", name, c, c.Rule, n)
 			}

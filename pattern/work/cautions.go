@@ -7,6 +7,7 @@ import (
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/movement"
+	"example.com/oddments/pattern/shop"
 )
 
 // Manuals is what stands once beside the cautions of a job.
@@ -49,11 +50,11 @@ type caution struct {
 
 // A bench is what the rules look at.
 type bench struct {
-	physics  movement.Physics
-	job      Job
-	figures  Figures
-	settings Settings
-	unit     length.Unit
+	physics movement.Physics
+	shop    shop.Shop
+	job     Job
+	figures Figures
+	unit    length.Unit
 }
 
 // cautions lists every rule in the order of the work. A new one is one entry here.
@@ -95,8 +96,8 @@ func cautions() []caution {
 
 // Cautions lists what there is to know of a job at its steps; lengths in the texts
 // are in u. f are the figures of j.
-func Cautions(r movement.Physics, j Job, f Figures, s Settings, u length.Unit) []Caution {
-	b := &bench{r, j, f, s, u}
+func Cautions(r movement.Physics, j Job, f Figures, u length.Unit) []Caution {
+	b := &bench{r, r.Shop(), j, f, u}
 	var out []Caution
 	for _, c := range cautions() {
 		for _, remark := range c.find(b) {
@@ -127,13 +128,13 @@ func (b *bench) each(find func(p pattern.Product, f ProductFigures) []Remark) []
 }
 
 func glueTime(b *bench) []Remark {
-	g, open := b.figures.Glue, b.settings.Glue.OpenMinutes
+	g, open := b.figures.Glue, b.shop.Glue.OpenMinutes
 	return one(g.Minutes > open, "%d glue lines take %.1f min to spread, the glue stays open %.0f min: glue it in parts or use a slower glue",
 		g.Joints, g.Minutes, open)
 }
 
 func glueCold(b *bench) []Remark {
-	air, least := b.physics.Shop().Air.TemperatureC, b.settings.Glue.LeastC
+	air, least := b.shop.Air.TemperatureC, b.shop.Glue.LeastC
 	return one(b.figures.Glue.Joints > 0 && air < least,
 		"the workshop is at %.0f C, the glue needs %.0f by its sheet: too cold, the glue turns to chalk", air, least)
 }
@@ -142,7 +143,7 @@ func glueCold(b *bench) []Remark {
 const washable = 3
 
 func glueClass(b *bench) []Remark {
-	class := b.settings.Glue.Class
+	class := b.shop.Glue.Class
 	return one(b.figures.Glue.Joints > 0 && class > 0 && class < washable,
 		"glue of class D%d (EN 204): a board that is washed asks for D%d or D4", class, washable)
 }
@@ -155,7 +156,7 @@ func clamps(b *bench) []Remark {
 
 func wait(b *bench) []Remark {
 	const least = 3 // common practice between 1 day and the 7 that a university gives
-	days := b.settings.Glue.WaitDays
+	days := b.shop.Glue.WaitDays
 	return one(b.figures.Glue.Joints > 0 && days < least,
 		"planing %d days after gluing: lines may sink later; %d days are usual, 7 leave them flat; let glue cure before any machine", days, least)
 }
@@ -176,7 +177,7 @@ func edgeLeft(b *bench) []Remark {
 
 func noEdge(b *bench) []Remark {
 	return b.each(func(p pattern.Product, f ProductFigures) []Remark {
-		return one(p.Bevel > 0 && f.EdgeLeft <= 0, "the bevel is as deep as the panel: no edge is left, and what is reckoned from it holds for none")
+		return one(p.Bevel > 0 && f.EdgeLeft <= 0, "the bevel is as deep as the panel: no edge is left, so the edge figures do not apply")
 	})
 }
 
@@ -228,12 +229,12 @@ func lastPass(b *bench) []Remark {
 }
 
 func dryingOil(b *bench) []Remark {
-	return one(b.settings.Finish.DryingOil,
+	return one(b.job.DryingOil,
 		"rags with a drying oil can catch fire by themselves: metal tin filled with water, lid on, outdoors; by local rules")
 }
 
 func rags(b *bench) []Remark {
-	return one(b.figures.Finish.OilMl > 0 && !b.settings.Finish.DryingOil,
+	return one(b.figures.Finish.OilMl > 0 && !b.job.DryingOil,
 		"rags with mineral oil burn too: closed tin; those with linseed, tung or another drying oil can catch fire by themselves: metal tin filled with water, outdoors; use a finish and a glue whose makers say that they suit the use")
 }
 

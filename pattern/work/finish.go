@@ -5,6 +5,7 @@ import (
 
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/outline"
+	"example.com/oddments/pattern/shop"
 )
 
 // FinishFigures are what finishing every piece of the job takes.
@@ -17,7 +18,7 @@ type FinishFigures struct {
 	Evenings Estimate // on the drying rack, each product by itself
 }
 
-func finishOf(j Job, kinds []kind, products []ProductFigures, s Finish) FinishFigures {
+func finishOf(j Job, kinds []kind, products []ProductFigures, s shop.Finish) FinishFigures {
 	var f FinishFigures
 	rounds, fits := 0, true
 	for i, k := range kinds {

@@ -2,24 +2,26 @@ package work
 
 import (
 	"fmt"
-	"strings"
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
-	"example.com/oddments/pattern/outline"
 	"example.com/oddments/pattern/shop"
 	"example.com/oddments/pattern/tell"
 )
 
 // A Line is one figure in words, with where it comes from.
 type Line struct {
+	Figure  string // the group and the field of Figures, as Glue.Grams; empty where nothing is computed
 	Step    string // as of a Caution: glue, cut, finish or sale
 	Product int    // from 1; 0: of the whole job
 	Of      string // what it is of: glue, product 2, panel; may be empty
 	Part    string // of what it is of: label; mostly empty
 	What    string // the figure's name
 	Text    string // with its unit, or why there is none
-	Source  string // empty where nothing is computed
+	// Source says where the rule or the default comes from: "habit" is common practice
+	// without a source, "derived" follows from geometry or arithmetic, "memory" is known
+	// without a copy that was read. It is empty where nothing is computed.
+	Source  string
 	Setting string // the keys that change it; empty where none does
 	File    string // that the keys are in, where it is not shop.toml
 }
@@ -39,13 +41,6 @@ func (l Line) Name() string {
 // String returns the figure behind its name.
 func (l Line) String() string { return l.Name() + ": " + l.Text }
 
-// sourced returns l with where a figure comes from, named as in Sources.
-func sourced(l Line, figure string) Line {
-	s := sourceOf(figure)
-	l.Source, l.Setting, l.File = s.Text, s.Setting, s.File
-	return l
-}
-
 // Called returns what the thing that is made under a number goes by.
 func (j Job) Called(number int) string {
 	if len(j.Products) == 0 {
@@ -54,10 +49,10 @@ func (j Job) Called(number int) string {
 	return fmt.Sprintf("product %d", number)
 }
 
-// Lines puts the figures f of job j into words, in the order of the work; lengths are
-// in u.
-func Lines(j Job, f Figures, s Settings, u length.Unit) []Line {
-	b := &lines{job: j, settings: s, unit: u}
+// Lines puts the figures f of job j in workshop s into words, in the order of the work;
+// lengths are in u.
+func Lines(j Job, f Figures, s shop.Shop, u length.Unit) []Line {
+	b := &lines{job: j, shop: s, unit: u}
 	b.glue(f.Glue)
 	for i, made := range j.Makes() {
 		b.product(made, f.Products[i])
@@ -70,175 +65,113 @@ func Lines(j Job, f Figures, s Settings, u length.Unit) []Line {
 
 // Lines being gathered.
 type lines struct {
-	job      Job
-	settings Settings
-	unit     length.Unit
-	at       Line // step, product and what the next lines are of
-	out      []Line
+	job  Job
+	shop shop.Shop
+	unit length.Unit
+	at   Line // step, product and what the next lines are of
+	out  []Line
 }
 
-// plain adds a line that nothing is computed in.
-func (b *lines) plain(what, format string, args ...any) {
+// say adds a figure with its source and the keys that change it.
+func (b *lines) say(figure, what, text, source, setting string) {
 	l := b.at
-	l.What, l.Text = what, fmt.Sprintf(format, args...)
+	l.Figure, l.What, l.Text, l.Source, l.Setting = figure, what, text, source, setting
 	b.out = append(b.out, l)
 }
 
-// say adds a figure with the source that SourceOf has for it.
-func (b *lines) say(figure, what, format string, args ...any) {
-	b.plain(what, format, args...)
-	last := &b.out[len(b.out)-1]
-	*last = sourced(*last, figure)
+// alone adds a figure whose name says what it is of.
+func (b *lines) alone(figure, what, text, source, setting string) {
+	of := b.at.Of
+	b.at.Of = ""
+	b.say(figure, what, text, source, setting)
+	b.at.Of = of
 }
 
-// guess adds an estimate that may not be known.
-func (b *lines) guess(figure, what, format string, e Estimate, why string) {
-	if e.Known {
-		b.say(figure, what, format, e.Value)
-	} else {
-		b.say(figure, what, "no figure, %s", why)
+// in puts the figure into words, or says why it is not known.
+func (e Estimate) in(format, why string) string {
+	if !e.Known {
+		return "no figure, " + why
 	}
-}
-
-// nobodys says of the last figure that it goes by a default that stands for nobody's.
-func (b *lines) nobodys(usual bool) {
-	if usual {
-		b.out[len(b.out)-1].Source += "; by a default, which is nobody's: set your own"
-	}
+	return fmt.Sprintf(format, e.Value)
 }
 
 func (b *lines) with(l length.Length) string { return l.With(b.unit) }
 
 func (b *lines) glue(g GlueFigures) {
-	b.at = Line{Step: "glue", Of: "glue"}
+	b.at = Line{Step: StepGlue, Of: "glue"}
 	if g.Joints == 0 {
 		return
 	}
-	b.say("Glue.Joints", "glue lines of a panel", "%d", g.Joints)
-	b.say("Glue.AreaM2", "glued area of all panels", "%s", length.Area(g.AreaM2, b.unit))
-	b.say("Glue.Grams", "glue for all panels", "%.0f g", g.Grams)
-	b.say("Glue.Minutes", "to spread a panel", "%.1f min, and the glue stays open %g min", g.Minutes, b.settings.Glue.OpenMinutes)
-	b.say("Glue.Parts", "parts for the thicknesser", "%d", g.Parts)
+	b.say("Glue.Joints", "glue lines of a panel", fmt.Sprint(g.Joints), "counted", "")
+	b.say("Glue.AreaM2", "glued area of all panels", length.Area(g.AreaM2, b.unit),
+		"derived: length of the glue lines by thickness before flattening", "[allowance] flattening, length")
+	b.say("Glue.Grams", "glue for all panels", fmt.Sprintf("%.0f g", g.Grams),
+		"spread as set, 180 g/m2 by default and from memory; waste by habit: weigh your own bottle", "[glue] spread_g_m2, waste_percent")
+	b.say("Glue.Minutes", "to spread a panel", fmt.Sprintf("%.1f min, and the glue stays open %g min", g.Minutes, b.shop.Glue.OpenMinutes),
+		"seconds a glue line as set, 40 by habit; open time of a common cross-linking PVA 10 to 15 min (museum reference)",
+		"[glue] seconds_joint, open_minutes")
+	b.say("Glue.Parts", "parts for the thicknesser", fmt.Sprint(g.Parts),
+		"derived: whole strips by the thicknesser's width", "[machine] thicknesser_width")
 	const noTime = "a glue line takes longer than the glue stays open"
-	b.guess("Glue.GlueUps", "goes within the open time", "%.0f", g.GlueUps, noTime)
-	b.guess("Glue.Stages", "stages", "%.0f", g.Stages, noTime)
-	b.say("Glue.ForceN", "force on the longest glue line", "%s", length.Force(g.ForceN, b.unit)) // clamps vary by 40 %, so it is told coarsely
-	b.at.Of = ""
-	b.guess("Glue.ClampsByForce", "clamps by force", "%.0f", g.ClampsByForce, "the force of a clamp is not said")
-	b.guess("Glue.ClampsByReach", "clamps by reach", "%.0f", g.ClampsByReach, "[glue] clamp_reach is 0")
-	b.guess("Glue.Clamps", "clamps", "%.0f", g.Clamps, "neither force nor reach is said")
-	b.at.Of = "glue"
-	b.guess("Glue.WaterPoints", "moisture it adds to the narrowest strip", "%.1f points", g.WaterPoints, "its timber has no density")
-}
-
-// size returns another size of p, in as many numbers as its shape takes.
-func (b *lines) size(p pattern.Product, along, across length.Length) string {
-	return outline.SizeText(outline.ShapeOf(p).Resized(along, across).Sizes(), b.with)
-}
-
-func (b *lines) product(p pattern.Product, f ProductFigures) {
-	b.at = Line{Step: "cut", Product: f.Product, Of: b.job.Called(f.Product)}
-	b.say("Products.PerPanel", "of a panel", "%d", f.PerPanel)
-	if len(b.job.Products) > 0 {
-		b.cutOut(p, f)
-	}
-	b.bevel(p, f)
-	b.holes(p, f)
-	if p.Bevel > 0 || p.Holes > 0 {
-		b.say("Products.RemovedCM3", "wood taken off", "%s", length.Chips(f.RemovedCM3, b.unit))
-	}
-	why := "a timber has no density"
-	if f.PerPanel == 0 {
-		why = "none fits"
-	}
-	if f.WeightKg.Known {
-		b.say("Products.WeightKg", "weight", "%s", length.Mass(f.WeightKg.Value, b.unit))
-	} else {
-		b.guess("Products.WeightKg", "weight", "", f.WeightKg, why)
-	}
-	b.say("Products.FinishM2", "surface", "%s", length.Area(f.FinishM2, b.unit))
-}
-
-func (b *lines) cutOut(p pattern.Product, f ProductFigures) {
-	b.say("Products.BlankLength", "blank, at least", "%s x %s", b.with(f.BlankLength), b.with(f.BlankWidth))
-	if f.TemplateLength > 0 {
-		b.say("Products.TemplateLength", "template inside the bush", "%s", b.size(p, f.TemplateLength, f.TemplateWidth))
-	} else {
-		b.plain("template", "none, the bush is not larger than the cutter or the product is too small")
-	}
-	b.drawing("drawing the template", p, f.TemplateLength, f.TemplateWidth)
-	if f.OpeningLength > 0 {
-		b.say("Products.OpeningLength", "or an opening round the bush", "%s", b.size(p, f.OpeningLength, f.OpeningWidth))
-		b.drawing("drawing the opening", p, f.OpeningLength, f.OpeningWidth)
-	}
-	if f.Passes == 0 {
-		b.plain("passes", "no figure, [cut] pass is 0")
-		return
-	}
-	b.say("Products.Passes", "passes", "%d", f.Passes)
-	b.say("Products.PathM", "path of the cutter", "%s", length.Run(f.PathM, b.unit))
-}
-
-// drawing says how an outline that is so large is drawn for p, where that takes a word.
-func (b *lines) drawing(what string, p pattern.Product, along, across length.Length) {
-	if how := outline.ShapeOf(p).Template(along, across, b.unit); along > 0 && how != "" {
-		b.say("Drawing", what, "%s", how)
-	}
-}
-
-func (b *lines) bevel(p pattern.Product, f ProductFigures) {
-	if p.Bevel == 0 {
-		return
-	}
-	b.say("Products.BevelFaceMM", "bevel face", "%s %v", length.Estimate(f.BevelFaceMM, b.unit), b.unit)
-	b.say("Products.EdgeLeft", "edge left", "%s", b.with(f.EdgeLeft))
-	b.say("Products.StandsLength", "stands on", "%s", b.size(p, f.StandsLength, f.StandsWidth))
-	b.say("Products.TopLength", "top", "%s", b.size(p, f.TopLength, f.TopWidth))
-}
-
-func (b *lines) holes(p pattern.Product, f ProductFigures) {
-	if p.Holes == 0 {
-		return
-	}
-	centres := make([]string, len(f.HoleCentres))
-	for i, at := range f.HoleCentres {
-		centres[i] = b.with(at)
-	}
-	b.say("Products.HoleCentres", "holes from the near end", "%s", strings.Join(centres, ", "))
-	if f.HoleOpening > 0 && len(b.job.Products) > 0 {
-		b.say("Products.HoleOpening", "opening to rout a hole through", "%s", b.with(f.HoleOpening))
-	}
-	b.say("Products.HoleGap", "wood between holes", "%s", b.with(f.HoleGap))
-	b.say("Products.FloorLeft", "wood under the holes", "%s", b.with(f.FloorLeft))
+	b.say("Glue.GlueUps", "goes within the open time", g.GlueUps.in("%.0f", noTime),
+		"derived: glue lines within the open time", "[glue] seconds_joint, open_minutes")
+	b.say("Glue.Stages", "stages", g.Stages.in("%.0f", noTime), "the larger of parts by the thicknesser and goes by the open time",
+		"[glue] seconds_joint, open_minutes; [machine] thicknesser_width")
+	b.say("Glue.ForceN", "force on the longest glue line", length.Force(g.ForceN, b.unit), // clamps vary by 40 %, so it is told coarsely
+		"1.2 MPa on medium hardwood, 150 to 200 psi (a US glue maker's guide); one glue line counts, not all",
+		"[glue] pressure_mpa; [allowance] flattening, length")
+	b.alone("Glue.ClampsByForce", "clamps by force", g.ClampsByForce.in("%.0f", "the force of a clamp is not said"),
+		"aluminium bar clamp about 3020 N (magazine, measured 2010); operators vary by 40 %", "[glue] clamp_force_n")
+	b.alone("Glue.ClampsByReach", "clamps by reach", g.ClampsByReach.in("%.0f", "[glue] clamp_reach is 0"),
+		"habit: pressure spreads at 45 degrees from the pad", "[glue] clamp_reach")
+	b.alone("Glue.Clamps", "clamps", g.Clamps.in("%.0f", "neither force nor reach is said"),
+		"the larger of force and reach", "[glue] clamp_force_n, clamp_reach")
+	b.say("Glue.WaterPoints", "moisture it adds to the narrowest strip", g.WaterPoints.in("%.1f points", "its timber has no density"),
+		"derived: half the glue is water; an average, far more beside the line at first", "[glue] spread_g_m2")
 }
 
 func (b *lines) finish(f FinishFigures) {
-	b.at = Line{Step: "finish", Of: "finish"}
-	b.say("Finish.Pieces", "products", "%d", f.Pieces)
-	b.say("Finish.AreaM2", "surface of all products", "%s", length.Area(f.AreaM2, b.unit))
-	b.say("Finish.OilMl", "oil for "+tell.Count(b.settings.Finish.Coats, "coat"), "%.0f ml", f.OilMl)
-	b.say("Finish.OilG", "the same oil weighed", "%.0f g", f.OilG)
-	b.guess("Finish.WaxG", "wax that goes with it", "%.0f g", f.WaxG, "there is no blend")
-	b.guess("Finish.Evenings", "evenings on the drying rack", "%.0f", f.Evenings, "a product does not lie on the drying rack")
+	b.at = Line{Step: StepFinish, Of: "finish"}
+	b.say("Finish.Pieces", "products", fmt.Sprint(f.Pieces), "counted", "")
+	b.say("Finish.AreaM2", "surface of all products", length.Area(f.AreaM2, b.unit), "derived", "")
+	b.say("Finish.OilMl", "oil for "+tell.Count(b.shop.Finish.Coats, "coat"), fmt.Sprintf("%.0f ml", f.OilMl),
+		"ml a coat as set, 60 on a square metre by default and from memory, no published figure found: learn it from your own bottle",
+		"[finish] oil_ml_m2, coats")
+	b.say("Finish.OilG", "the same oil weighed", fmt.Sprintf("%.0f g", f.OilG),
+		"density as set, 0.85 g/ml by default and from memory", "[finish] oil_density, oil_ml_m2, coats")
+	b.say("Finish.WaxG", "wax that goes with it", f.WaxG.in("%.0f g", "there is no blend"),
+		"habit: the ratio as set, by mass", "[finish] wax_to_oil")
+	b.say("Finish.Evenings", "evenings on the drying rack", f.Evenings.in("%.0f", notOnTheRack),
+		"habit: one coat an evening, as many products as lie on the rack", "[finish] rack_slots, coats")
 }
+
+const notOnTheRack = "a product does not lie on the drying rack"
 
 // lastStart says when to start at the latest for the day that the job is due.
 func (b *lines) lastStart(f Figures) {
 	if b.job.Due == (pattern.Date{}) {
 		return
 	}
-	b.at.Of = ""
-	const figure, what = "Timetable.Start", "last day to start"
-	t, ok := LastStart(b.job.Due, b.job, f, b.settings.Glue)
-	if !ok {
-		b.say(figure, what, "no figure, a product does not lie on the drying rack")
-		return
+	text := "no figure, " + notOnTheRack
+	if t, ok := LastStart(b.job.Due, b.job, f, b.shop.Glue); ok {
+		text = fmt.Sprintf("%v, to be ready before %v: days at the bench %d, for glue and its wait %d, evenings %d", t.Start, b.job.Due, t.Bench, t.Glue, t.Dry)
 	}
-	b.say(figure, what, "%v, to be ready before %v: days at the bench %d, for glue and its wait %d, evenings %d", t.Start, b.job.Due, t.Bench, t.Glue, t.Dry)
+	b.alone("Timetable.Start", "last day to start", text,
+		"habit: 8 hours at the bench a day, a day and the wait for each glue-up, one thing after another",
+		"[glue] wait_days; [finish] rack_slots, coats")
+}
+
+// orPlaceholder returns a source, and that the figure goes by a default that stands for
+// no workshop's.
+func orPlaceholder(source string, set, usual float64) string {
+	if set == usual {
+		source += "; uses a placeholder value: set your own"
+	}
+	return source
 }
 
 func (b *lines) price(p PriceFigures) {
-	b.at = Line{Step: "sale", Of: "price"}
+	b.at = Line{Step: StepSale, Of: "price"}
 	noTime, earns := "no batch says how long it took: say the minutes", "a product earns nothing"
 	if !p.Labour.Known && b.job.Asked == 0 {
 		earns = noTime
@@ -246,21 +179,24 @@ func (b *lines) price(p PriceFigures) {
 	if p.Pieces == 0 {
 		noTime, earns = "no product comes out", "no product comes out"
 	}
-	b.say("Price.Pieces", "products", "%d", p.Pieces)
-	set, usual := b.settings.Price, shop.Default().Price
-	b.say("Price.Materials", "timber", "%.2f", p.Materials)
-	b.nobodys(set.MaterialsDM3 == usual.MaterialsDM3)
+	set, usual := b.shop.Price, shop.Default().Price
+	b.say("Price.Pieces", "products", fmt.Sprint(p.Pieces), "counted", "")
+	b.say("Price.Materials", "timber", fmt.Sprintf("%.2f", p.Materials),
+		orPlaceholder("strips with their kerfs and allowances, not what a plan loses beside; offcuts are not free", set.MaterialsDM3, usual.MaterialsDM3),
+		"[price] materials_dm3")
+	labour := p.Labour.in("%.2f", noTime)
 	if p.Labour.Known {
-		b.say("Price.Labour", "labour", "%.2f, for %d min at %.2f an hour", p.Labour.Value, b.job.Minutes, set.RateHour)
-	} else {
-		b.guess("Price.Labour", "labour", "", p.Labour, noTime)
+		labour += fmt.Sprintf(", for %d min at %.2f an hour", b.job.Minutes, set.RateHour)
 	}
-	b.nobodys(set.RateHour == usual.RateHour)
-	b.say("Price.Fixed", "fixed cost of all products", "%.2f", p.Fixed)
-	b.nobodys(set.FixedEach == usual.FixedEach)
-	b.guess("Price.Each", "cost of a product", "%.2f", p.Each, noTime)
-	b.at.Of = ""
-	b.guess("Price.AtCost", "price that pays cost and fee", "%.2f", p.AtCost, noTime)
-	b.at.Of = "price"
-	b.guess("Price.BreakEven", "products that pay the stall", "%.0f", p.BreakEven, earns)
+	b.say("Price.Labour", "labour", labour,
+		orPlaceholder("minutes by the rate; those of the last batch in proportion, a whole minute rounded up", set.RateHour, usual.RateHour),
+		"[price] rate_hour")
+	b.say("Price.Fixed", "fixed cost of all products", fmt.Sprintf("%.2f", p.Fixed),
+		orPlaceholder("finish, abrasive and packing of a product, by the products", set.FixedEach, usual.FixedEach), "[price] fixed_each")
+	b.say("Price.Each", "cost of a product", p.Each.in("%.2f", noTime),
+		"derived: timber, labour and fixed cost shared by the products", "[price] rate_hour, materials_dm3, fixed_each")
+	b.alone("Price.AtCost", "price that pays cost and fee", p.AtCost.in("%.2f", noTime),
+		"derived: cost and the sale's fee, no margin", "[price] rate_hour, materials_dm3, fixed_each, fee_percent")
+	b.say("Price.BreakEven", "products that pay the stall", p.BreakEven.in("%.0f", earns),
+		"derived: stall by what a product earns, labour not paid out", "[price] stall, fee_percent")
 }

@@ -66,7 +66,7 @@ func (m *marker) left(out MarkOut) {
 		m.say("left over once blank %d is off, a kerf with it: %s long", n, m.with(max(0, left.From+left.Length-cut)))
 	}
 	any := false
-	for _, s := range outline.RemainingCopies(p, m.allowance(), m.job.Products, p.Avoids, CutOf(m.physics.Shop()), m.job.Layout) {
+	for _, s := range outline.RemainingCopies(p, m.allowance(), m.job.Products, p.Avoids, m.physics.Shop().Cut, m.job.Layout) {
 		if s.Copies > 0 {
 			m.say("still out of it: %d of product %d, in rows", s.Copies, s.Product)
 			any = true
@@ -161,7 +161,9 @@ func OutOfRoundLine(r movement.Physics, j Job, at outline.Placed, u length.Unit)
 	if outline.ShapeOf(j.Products[at.Product-1]).Diameter() == 0 {
 		return Line{}, false
 	}
-	l = sourced(Line{Step: StepCut, Product: at.Product}, "OutOfRound")
+	l = Line{Figure: "OutOfRound", Step: StepCut, Product: at.Product,
+		Source:  "derived: each strip's part of the diameter by its timber's free change from when it is made flush",
+		Setting: "[season.dry] temperature, humidity; [season.humid] temperature, humidity"}
 	var parts []string
 	for _, season := range movement.Seasons() {
 		e := OutOfRound(r, j.Pattern, j.Products[at.Product-1], at, season)

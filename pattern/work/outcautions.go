@@ -34,8 +34,8 @@ func sawn(b *bench) []Remark {
 }
 
 func cutterReach(b *bench) []Remark {
-	deep := b.job.Pattern.Panel.Thickness + b.settings.Cut.Base
-	return one(len(b.job.Products) > 0 && b.settings.Cut.Pass > 0 && deep > usualReach,
+	deep := b.job.Pattern.Panel.Thickness + b.shop.Cut.Base
+	return one(len(b.job.Products) > 0 && b.shop.Cut.Pass > 0 && deep > usualReach,
 		"the cutter must reach %s deep: look at its cutting length; a straight side is better sawn, then planed", deep.With(b.unit))
 }
 
@@ -43,8 +43,8 @@ func cutterReach(b *bench) []Remark {
 func blankFits(b *bench) []Remark {
 	wide := b.job.Pattern.Width()
 	return b.each(func(_ pattern.Product, f ProductFigures) []Remark {
-		return one(f.PerPanel > 0 && f.BlankWidth > wide, "a blank of %s across is wanted by habit, the panel is %s wide: little is left to cut away",
-			f.BlankWidth.With(b.unit), wide.With(b.unit))
+		return one(f.PerPanel > 0 && f.Blank.Across > wide, "a blank of %s across is wanted by habit, the panel is %s wide: little is left to cut away",
+			f.Blank.Across.With(b.unit), wide.With(b.unit))
 	})
 }
 

@@ -37,8 +37,8 @@ type Entry struct {
 // Report returns all lines of j in the order of the work, f being its figures, with the
 // cautions at their step; lengths are in u. It is what is printed and what the screen
 // shows.
-func Report(r movement.Physics, j Job, f Figures, s Settings, u length.Unit) []Entry {
-	t := &reporter{job: j, unit: u, lines: Lines(j, f, s, u), cautions: Cautions(r, j, f, s, u)}
+func Report(r movement.Physics, j Job, f Figures, u length.Unit) []Entry {
+	t := &reporter{job: j, unit: u, lines: Lines(j, f, r.Shop(), u), cautions: Cautions(r, j, f, u)}
 	if f.Glue.Joints == 0 {
 		t.add(Line{Step: StepGlue, What: "glue", Text: "none, there is no glue line"})
 	}

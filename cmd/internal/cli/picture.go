@@ -9,7 +9,6 @@ import (
 
 	"example.com/oddments/pattern/export"
 	"example.com/oddments/pattern/store"
-	"example.com/oddments/pattern/work"
 )
 
 const pictureLong = `picture draws a pattern as the customer will see it: the panel as it is glued
@@ -122,10 +121,7 @@ func (a *app) picture(arg string, form export.Export, flags pictureFlags) error 
 // exportJob returns what is to be shown of a pattern that is made so often.
 func (a *app) exportJob(w workshop, saved store.Saved, copies int) (export.Job, error) {
 	made, err := w.job(saved, copies)
-	return export.Job{
-		Stem: saved.Stem, Work: made, Physics: w.physics(),
-		Settings: work.SettingsOf(w.shop), Unit: a.unit(w.shop),
-	}, err
+	return export.Job{Stem: saved.Stem, Work: made, Physics: w.physics(), Unit: a.unit(w.shop)}, err
 }
 
 // writeExport writes a job in a form to a file, or to the standard output.

@@ -68,7 +68,7 @@ func (a *app) sheet(ctx context.Context, arg string, form export.Export, flags s
 	if err != nil {
 		return err
 	}
-	flags.set(&job.Work, &job.Settings)
+	flags.set(&job.Work)
 	job.Stock = stock
 	if job.Plan, err = a.solve(ctx, w, stock); err != nil {
 		return err
@@ -84,8 +84,8 @@ func (a *app) tooMuch(j export.Job) bool {
 	if j.Plan.Short > 0 || check.Of(j.Physics, j.Work.Pattern, j.Unit).Level == pattern.TooMuch {
 		return true
 	}
-	figures := work.Of(j.Physics, j.Work, j.Settings)
-	for _, c := range work.Cautions(j.Physics, j.Work, figures, j.Settings, j.Unit) {
+	figures := work.Of(j.Physics, j.Work)
+	for _, c := range work.Cautions(j.Physics, j.Work, figures, j.Unit) {
 		if c.Level == pattern.TooMuch {
 			return true
 		}

@@ -80,13 +80,12 @@ func (f *dateFlag) Set(text string) error {
 	return err
 }
 
-// set puts what the flags say into a job and its settings.
-func (f workFlags) set(job *work.Job, s *work.Settings) {
+// set puts what the flags say into a job.
+func (f workFlags) set(job *work.Job) {
 	if f.minutes > 0 {
 		job.Minutes = f.minutes
 	}
-	job.Clamps, job.Asked, job.Due = f.clamps, f.asked, f.before
-	s.Finish.DryingOil = f.dryingOil
+	job.Clamps, job.Asked, job.Due, job.DryingOil = f.clamps, f.asked, f.before, f.dryingOil
 }
 
 // A countFlag is a whole number above 0, up to most.
@@ -140,7 +139,6 @@ type working struct {
 	workshop workshop
 	saved    store.Saved
 	job      work.Job
-	settings work.Settings
 	figures  work.Figures
 	cautions []work.Caution
 	unit     length.Unit
@@ -168,13 +166,12 @@ func (a *app) work(arg string, flags workFlags) error {
 	if err != nil {
 		return err
 	}
-	settings := work.SettingsOf(w.shop)
-	flags.set(&job, &settings)
+	flags.set(&job)
 	unit := a.unit(w.shop)
 	labels := work.Labels(w.table, job, unit)
 	job.Label = labels[0] // all lack the same fields
-	figures := work.Of(w.physics(), job, settings)
-	k := working{a, w, saved, job, settings, figures, work.Cautions(w.physics(), job, figures, settings, unit), unit}
+	figures := work.Of(w.physics(), job)
+	k := working{a, w, saved, job, figures, work.Cautions(w.physics(), job, figures, unit), unit}
 	for _, c := range k.cautions {
 		if c.Level == pattern.TooMuch {
 			a.worsen(exitMuch)
@@ -260,9 +257,9 @@ func (k working) json() workJSON {
 	for i, made := range k.job.Makes() {
 		p, shape := f.Products[i], outline.ShapeOf(made)
 		out.Products = append(out.Products, workProductJSON{
-			Product: p.Product, TemplateMM: shape.Resized(p.TemplateLength, p.TemplateWidth).Sizes(),
+			Product: p.Product, TemplateMM: shape.Resized(p.Template.Along, p.Template.Across).Sizes(),
 			Passes: p.Passes, PathM: p.PathM, BevelFaceMM: p.BevelFaceMM, EdgeLeftMM: p.EdgeLeft.MM(),
-			StandsOnMM: shape.Resized(p.StandsLength, p.StandsWidth).Sizes(),
+			StandsOnMM: shape.Resized(p.Stands.Along, p.Stands.Across).Sizes(),
 			RemovedCM3: p.RemovedCM3, WeightKg: estimate(p.WeightKg), FinishM2: p.FinishM2,
 		})
 	}

@@ -10,7 +10,7 @@ import (
 func (k working) print() {
 	k.app.sayPattern(k.saved)
 	k.app.say("panels: %d", k.job.Copies)
-	for _, l := range work.Report(k.workshop.physics(), k.job, k.figures, k.settings, k.unit) {
+	for _, l := range work.Report(k.workshop.physics(), k.job, k.figures, k.unit) {
 		switch {
 		case l.Caution && l.Level == pattern.Fine:
 			k.app.say("caution, %s: %s", l.Step, l.Text)
