@@ -1,6 +1,7 @@
 package work
 
 import (
+	"fmt"
 	"strings"
 
 	"example.com/oddments/pattern"
@@ -30,6 +31,13 @@ type Label struct {
 func CareText() string {
 	return "Wash with hot soapy water, rinse, dry at once, stand on edge. Do not soak; no dishwasher. " +
 		"Keep another board for raw meat. Oil when dull; resurface or replace when deeply grooved."
+}
+
+// CandleCareText is the care text of a block whose holes a tea light may stand in. What
+// it asks for is that of fire services (see candlesApart).
+func CandleCareText() string {
+	return fmt.Sprintf("For tea lights in a metal or glass cup only, %d cm apart. Never leave a burning candle unattended; keep it from draughts, children and "+
+		"all that burns. Wipe with a damp cloth and dry at once; oil when dull.", candleGap/length.Centimetre)
 }
 
 // TimberNames returns the timbers of p in the order in which the strips bring them, the

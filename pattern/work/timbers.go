@@ -14,7 +14,7 @@ const inUsePoints = 2
 
 // inUse tells of a panel that is glued far from the moisture that it settles to over
 // the year: the mean of its two seasons. The panel's is that of its strips by width.
-func inUse(b *bench) []Remark {
+func (b *bench) inUse() []Remark {
 	p := b.job.Pattern
 	if len(p.Strips) == 0 {
 		return nil
@@ -35,7 +35,7 @@ func inUse(b *bench) []Remark {
 const hardRatio = 1.5
 
 // hardBesideSoft tells of the neighbours that differ most in hardness.
-func hardBesideSoft(b *bench) []Remark {
+func (b *bench) hardBesideSoft() []Remark {
 	most, text := hardRatio, ""
 	b.neighbours(func(left, right species.Species) {
 		hard, soft := left, right
@@ -60,7 +60,7 @@ const (
 )
 
 // colourTravels tells of dark or oily timber beside pale.
-func colourTravels(b *bench) []Remark {
+func (b *bench) colourTravels() []Remark {
 	text := ""
 	b.neighbours(func(left, right species.Species) {
 		for _, pair := range [...][2]species.Species{{left, right}, {right, left}} {
