@@ -55,31 +55,24 @@ func (t thing) size() (along, across float64) {
 // things returns what the job's pictures show beside the panel: the first copy of each
 // product that comes out, or the finished panel where no product is listed.
 func (j Job) things(w wood) ([]thing, error) {
-	p, t := j.Work.Pattern, j.Work.Pattern.Panel.Thickness.MM()
-	products := j.Work.Products
-	if j.Look.Product < 0 || j.Look.Product > max(1, len(products)) {
+	makes, t := j.Work.Makes(), j.Work.Pattern.Panel.Thickness.MM()
+	if j.Look.Product < 0 || j.Look.Product > len(makes) {
 		return nil, fmt.Errorf("product %d: %w", j.Look.Product, ErrNoProduct)
 	}
 	if len(w.planks) == 0 {
 		return nil, nil
 	}
-	if len(products) == 0 {
-		made := j.Work.Makes()[0]
-		whole := thing{"the finished panel", made, outline.Placed{Product: 1, Copy: 1, Shape: made.Shape}, t}
+	if len(j.Work.Products) == 0 {
+		whole := thing{"the finished panel", makes[0], j.Work.Placed(1)[0], t}
 		along, _ := whole.size()
 		whole.at.From = length.FromMM((w.x0 + w.x1 - along) / 2)
 		return []thing{whole}, nil
 	}
 	var out []thing
-	for i, product := range products {
-		if j.Look.Product > 0 && j.Look.Product != i+1 {
-			continue
-		}
-		for _, at := range j.Work.Layout.Placed {
-			if at.Product == i+1 {
-				out = append(out, thing{string(product.Shape), product, at, p.Panel.Thickness.MM()})
-				break
-			}
+	for i, product := range makes {
+		placed := j.Work.Placed(i + 1)
+		if len(placed) > 0 && (j.Look.Product == 0 || j.Look.Product == i+1) {
+			out = append(out, thing{string(product.Shape), product, placed[0], t})
 		}
 	}
 	if j.Look.Product > 0 && len(out) == 0 {

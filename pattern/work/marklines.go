@@ -132,12 +132,6 @@ func (m *marker) placed(at outline.Placed, mark Mark) {
 // RowsText says how many copies of product number, from 1, were asked for and are
 // placed, in how many rows.
 func RowsText(j Job, number int) string {
-	placed := 0
-	for _, at := range j.Layout.Placed {
-		if at.Product == number {
-			placed++
-		}
-	}
 	wanted := "as many as the rows hold"
 	if n := j.Products[number-1].Count; n > 0 {
 		wanted = fmt.Sprintf("%d asked for", n)
@@ -150,7 +144,7 @@ func RowsText(j Job, number int) string {
 		if b.Staggered {
 			rows += ", staggered"
 		}
-		return fmt.Sprintf("%s, %d placed; the panel is wide enough for %s", wanted, placed, rows)
+		return fmt.Sprintf("%s, %d placed; the panel is wide enough for %s", wanted, len(j.Placed(number)), rows)
 	}
 	return wanted + ", none placed"
 }
@@ -179,10 +173,6 @@ func OutOfRoundLine(r movement.Physics, j Job, at outline.Placed, u length.Unit)
 
 // Misfits says what does not come out of the panel, and why.
 func Misfits(j Job, u length.Unit) []Remark {
-	per := map[int]int{}
-	for _, at := range j.Layout.Placed {
-		per[at.Product]++
-	}
 	var out []Remark
 	for _, n := range j.Layout.NotPlaced {
 		out = append(out, Remark{n.Product, notFitting(n.Copies) + ": " + Why(n, u)})
@@ -192,7 +182,7 @@ func Misfits(j Job, u length.Unit) []Remark {
 		case p.Count != 0:
 		case j.Layout.Full == i+1:
 			out = append(out, Remark{i + 1, "more may fit: " + full()})
-		case per[i+1] == 0:
+		case len(j.Placed(i+1)) == 0:
 			out = append(out, Remark{i + 1, "none fits in rows"})
 		}
 	}

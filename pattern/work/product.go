@@ -37,12 +37,12 @@ type ProductFigures struct {
 	FinishM2           float64
 }
 
-func productOf(r movement.Physics, j Job, k kind) ProductFigures {
-	p, t, cut := k.product, j.Pattern.Panel.Thickness, r.Shop().Cut
+func productOf(r movement.Physics, j Job, p pattern.Product, number int) ProductFigures {
+	placed, t, cut := j.Placed(number), j.Pattern.Panel.Thickness, r.Shop().Cut
 	top, under := faces(p)
 	along, across := outline.ShapeOf(p).Size()
 	f := ProductFigures{
-		Product: k.number, PerPanel: k.perPanel,
+		Product: number, PerPanel: len(placed),
 		Template: Size{MaleTemplate(along, cut), MaleTemplate(across, cut)},
 		Blank:    Size{along + blankOver, across + blankOver},
 		Passes:   Passes(t, cut), PathM: PathM(p, cut.Cutter, Passes(t, cut)),
@@ -61,8 +61,8 @@ func productOf(r movement.Physics, j Job, k kind) ProductFigures {
 			f.HoleOpening = HoleTemplate(p.Hole, cut)
 		}
 	}
-	if k.first != nil {
-		f.WeightKg = WeightKg(r, j.Pattern, p, *k.first)
+	if len(placed) > 0 {
+		f.WeightKg = WeightKg(r, j.Pattern, p, placed[0])
 	}
 	return f
 }

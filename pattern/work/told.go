@@ -89,15 +89,13 @@ func (t *reporter) figures(step string, product int) {
 
 // round tells what the seasons make of the first copy of a round.
 func (t *reporter) round(r movement.Physics, product int) {
-	for _, at := range t.job.Layout.Placed {
-		if at.Product != product {
-			continue
-		}
-		if rounds, ok := OutOfRoundLine(r, t.job, at, t.unit); ok {
-			rounds.Of = t.job.Called(product)
-			t.add(rounds)
-			return
-		}
+	placed := t.job.Placed(product)
+	if len(t.job.Products) == 0 || len(placed) == 0 {
+		return
+	}
+	if rounds, ok := OutOfRoundLine(r, t.job, placed[0], t.unit); ok {
+		rounds.Of = t.job.Called(product)
+		t.add(rounds)
 	}
 }
 

@@ -48,14 +48,6 @@ type Estimate struct {
 
 func known(value float64) Estimate { return Estimate{value, true} }
 
-// A kind is one product and how many of it a panel gives.
-type kind struct {
-	product  pattern.Product
-	number   int // from 1
-	perPanel int
-	first    *outline.Placed // its first copy; nil: none placed
-}
-
 // JobOf returns the job of making copies of p in workshop s: the products that p lists,
 // laid on it, and the minutes by the last batch that says how long it took.
 func JobOf(p pattern.Pattern, copies int, s shop.Shop) (Job, error) {
@@ -75,22 +67,16 @@ func (j Job) Makes() []pattern.Product {
 	return []pattern.Product{{Shape: outline.Rectangle, Length: j.Pattern.Panel.Length, Width: j.Pattern.Width(), Count: 1}}
 }
 
-// kinds lists what the job makes.
-func (j Job) kinds() []kind {
+// Placed lists where the copies of the product of a number lie, from 1; the panel itself
+// lies on all of it.
+func (j Job) Placed(number int) []outline.Placed {
 	if len(j.Products) == 0 {
-		return []kind{{product: j.Makes()[0], number: 1, perPanel: 1, first: &outline.Placed{Product: 1, Copy: 1, Shape: outline.Rectangle}}}
+		return []outline.Placed{{Product: 1, Copy: 1, Shape: outline.Rectangle}}
 	}
-	out := make([]kind, len(j.Products))
-	for i, p := range j.Products {
-		out[i] = kind{product: p, number: i + 1}
-		for k, placed := range j.Layout.Placed {
-			if placed.Product != i+1 {
-				continue
-			}
-			out[i].perPanel++
-			if out[i].first == nil {
-				out[i].first = &j.Layout.Placed[k]
-			}
+	var out []outline.Placed
+	for _, at := range j.Layout.Placed {
+		if at.Product == number {
+			out = append(out, at)
 		}
 	}
 	return out
@@ -98,12 +84,11 @@ func (j Job) kinds() []kind {
 
 // Of computes the figures of j with the timbers and the workshop of r.
 func Of(r movement.Physics, j Job) Figures {
-	kinds, s := j.kinds(), r.Shop()
 	f := Figures{Glue: glueOf(r, j)}
-	for _, k := range kinds {
-		f.Products = append(f.Products, productOf(r, j, k))
+	for i, p := range j.Makes() {
+		f.Products = append(f.Products, productOf(r, j, p, i+1))
 	}
-	f.Finish = finishOf(j, kinds, f.Products, s.Finish)
+	f.Finish = finishOf(j, f.Products, r.Shop().Finish)
 	f.Price = priceOf(r, j, f.Products)
 	return f
 }
