@@ -6,7 +6,6 @@ import (
 	"math"
 
 	"example.com/oddments/pattern"
-	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/tell"
 	"example.com/oddments/pattern/work"
 )
@@ -194,111 +193,6 @@ func inline(pg page, id, title, says, wide string) template.HTML {
 	p.page(pg)
 	p.put("</svg>")
 	return template.HTML(p.b.String())
-}
-
-// endOn draws the end of a piece: each way its sections are sawn up, once.
-func endOn(j Job, d cutting.Detail, n int) []template.HTML {
-	var out []template.HTML
-	seen := map[int]bool{}
-	for _, s := range d.Sections {
-		if seen[s.Set] {
-			continue
-		}
-		seen[s.Set] = true
-		out = append(out, endOnSection(j, d, s, fmt.Sprintf("e%d.%d", n, s.Set)))
-	}
-	return out
-}
-
-// endOnSection draws one section end on: its slices one below the other as they are
-// sawn, the strips side by side in each.
-func endOnSection(j Job, d cutting.Detail, s cutting.SectionDetail, id string) template.HTML {
-	u := j.Unit
-	across, through := s.Across.MM(), s.Through.MM()
-	perMM := min(0.4, 62/across) // on paper
-	size := 2.4 / perMM
-	l := &layout{job: j, size: size}
-	l.margin = 0.4 * size
-	room := 5.2 * size
-	l.wide, l.high = across+2*l.margin+room, through+2*l.margin+1.6*size
-	x, y := l.margin, l.margin+1.4*size
-	l.add(textOp{at: point{x, y - 0.4*size}, size: size, text: s.Across.With(u) + " wide", colour: ink})
-	l.add(hatchOp{rectangle(x, y, x+across, y+through), size})
-	l.add(strokeOp{rectangle(x, y, x+across, y+through), true, size / 12, ink, false})
-	for _, sl := range s.Slices {
-		top, high := y+sl.From.MM(), sl.Comes.MM()
-		l.add(hatchOp{rectangle(x, top, x+across, top+high), size})
-		for _, st := range sl.Strips {
-			box := rectangle(x+st.From.MM(), top, x+(st.From+st.Ripped).MM(), top+high)
-			l.add(fillOp{box, paper})
-			l.add(strokeOp{box, true, size / 12, ink, false})
-			text := fmt.Sprint(st.Strip.Strip)
-			if len(j.Stock.Patterns) > 1 && st.Pattern != j.Stem {
-				text = "*"
-			}
-			if wide(text, size) < st.Ripped.MM() && size < high {
-				l.add(textOp{at: point{(box[0].x + box[1].x) / 2, top + high/2 + 0.35*size}, size: size, text: text, colour: ink, middle: true})
-			}
-		}
-		l.add(strokeOp{rectangle(x, top, x+across, top+high), true, size / 12, ink, false})
-		if 1.1*size < high {
-			l.add(textOp{at: point{x + across + 0.5*size, top + high/2 + 0.35*size}, size: size, text: sl.Comes.With(u), colour: ink})
-		}
-	}
-	if s.Slab > 0 && 1.1*size < s.Slab.MM() {
-		l.add(textOp{at: point{x + across + 0.5*size, y + (s.SlabFrom + s.Slab/2).MM() + 0.35*size}, size: size, text: "slab " + s.Slab.Format(u), colour: ink})
-	}
-	how := ""
-	if s.Side {
-		how = ", resawn across its width"
-	}
-	says := fmt.Sprintf("%s end on%s, %s wide and %s deep: %s; hatched: saw kerf, and what goes back or is lost.",
-		d.Cut.Piece, how, s.Across.With(u), s.Through.With(u), slicesText(s))
-	return inline(l.page, id, d.Cut.Piece+" end on", says, number(l.wide*perMM)+"mm")
-}
-
-func slicesText(s cutting.SectionDetail) string {
-	n := 0
-	for _, sl := range s.Slices {
-		n += len(sl.Strips)
-	}
-	return tell.Count(len(s.Slices), "slice") + " with " + tell.Count(n, "strip")
-}
-
-// alongPicture draws a piece along its length: what is squared off, the sections, the
-// tail. Of a piece with faults the part that is used lies in the whole.
-func alongPicture(j Job, d cutting.Detail, n int) template.HTML {
-	u := j.Unit
-	long, high := d.Whole.Length.MM(), d.Whole.Width.MM()
-	perMM := min(0.4, 100/long)
-	size := 2.4 / perMM
-	l := &layout{job: j, size: size}
-	l.margin = 0.4 * size
-	l.wide, l.high = long+2*l.margin, high+2*l.margin+1.7*size
-	x, y := l.margin, l.margin
-	l.add(hatchOp{rectangle(x, y, x+long, y+high), size})
-	l.add(strokeOp{rectangle(x, y, x+long, y+high), true, size / 12, ink, false})
-	x0, y0 := x+d.From.MM(), y+d.Low.MM()
-	y1 := y0 + d.Piece.Width.MM()
-	for _, s := range d.Sections {
-		box := rectangle(x0+s.From.MM(), y0, x0+(s.From+s.Length).MM(), y1)
-		l.add(fillOp{box, paper})
-		l.add(strokeOp{box, true, size / 10, ink, false})
-		if text := s.Length.Format(u); wide(text, size) < s.Length.MM() {
-			l.add(textOp{at: point{(box[0].x + box[1].x) / 2, (y0+y1)/2 + 0.35*size}, size: size, text: text, colour: ink, middle: true})
-		}
-	}
-	if d.Cut.Tail > 0 {
-		to := x0 + d.Piece.Length.MM()
-		from := to - d.Cut.Tail.MM()
-		l.add(strokeOp{rectangle(from, y0, to, y1), true, size / 12, ink, true})
-		l.tag(point{from + 0.5*size, (y0+y1)/2 + 0.35*size}, fit("tail "+d.Cut.Tail.Format(u), size, d.Cut.Tail.MM()-size))
-	}
-	l.add(textOp{at: point{x, l.high - 0.4*size}, size: size, text: "near end", colour: ink})
-	l.add(textOp{at: point{x + long, l.high - 0.4*size}, size: size, text: d.Whole.Length.With(u), colour: ink, end: true})
-	says := fmt.Sprintf("%s along, %s long: %s from the near end; hatched: what is squared off, kerfs, faults and what is not used.",
-		d.Cut.Piece, d.Whole.Length.With(u), tell.Count(len(d.Sections), "section"))
-	return inline(l.page, fmt.Sprintf("a%d", n), d.Cut.Piece+" along", says, number(l.wide*perMM)+"mm")
 }
 
 // letters returns the two letters of a timber.
