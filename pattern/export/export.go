@@ -14,6 +14,7 @@ import (
 	"fmt"
 	"io"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"example.com/oddments/pattern/cutting"
@@ -116,12 +117,11 @@ func Endings(k Kind) []string {
 
 // For returns the form of a kind that a file of that name has, by its ending in capitals
 // or not.
-func For(k Kind, file string) (Export, bool) {
-	ending := strings.ToLower(filepath.Ext(file))
-	for _, e := range Exports() {
-		if e.Kind == k && e.Ending == ending {
-			return e, true
-		}
+func For(k Kind, file string) (form Export, ok bool) {
+	all, ending := Exports(), strings.ToLower(filepath.Ext(file))
+	at := slices.IndexFunc(all, func(e Export) bool { return e.Kind == k && e.Ending == ending })
+	if at < 0 {
+		return Export{}, false
 	}
-	return Export{}, false
+	return all[at], true
 }

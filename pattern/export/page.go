@@ -330,13 +330,9 @@ func (l *layout) foot() {
 
 // scaleBar returns a round length of at most most millimetres, and how it is called.
 func scaleBar(most float64, u length.Unit) (mm float64, text string) {
-	unit := 1.0
+	unit, steps := 1.0, []float64{0.5, 1, 2, 5}
 	if u == length.InInches {
-		unit = length.Inch.MM()
-	}
-	steps := []float64{0.5, 1, 2, 5}
-	if u == length.InInches {
-		steps = []float64{0.25, 0.5, 1, 2, 3, 6, 12}
+		unit, steps = length.Inch.MM(), []float64{0.25, 0.5, 1, 2, 3, 6, 12}
 	}
 	best := steps[0]
 	for scale := 1.0; scale < 1e5; scale *= 10 {

@@ -105,12 +105,12 @@ func (l *layout) holes(t thing, at point) {
 	base := l.wood.at(y).shades[shadeBase]
 	for _, c := range centres {
 		centre := point{a.x0 + c.MM() + at.x, y + at.y}
-		l.add(discOp{centre, r, base.Lighter(-32)})
+		l.add(discOp{centre: centre, r: r, colour: base.Lighter(-32)})
 		// The floor shows the strips again, beneath the shadow of the rim.
 		floor := area{form: circle{}, x0: a.x0 + c.MM() - r, y0: y - r, x1: a.x0 + c.MM() + r, y1: y + r}
 		const rim = 0.1
 		floor.x0, floor.y0 = floor.x0+2*rim*r, floor.y0+2*rim*r
 		l.add(woodOp{at: at, in: floor})
-		l.add(shadeOp{point{(floor.x0+floor.x1)/2 + at.x, (floor.y0+floor.y1)/2 + at.y}, r * (1 - rim)})
+		l.add(discOp{centre: point{(floor.x0+floor.x1)/2 + at.x, (floor.y0+floor.y1)/2 + at.y}, r: r * (1 - rim), shade: true})
 	}
 }

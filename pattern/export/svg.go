@@ -156,11 +156,11 @@ func (o hatchOp) lines() string {
 func dashOf(wide float64) float64 { return 9 * wide }
 
 func (o discOp) svg(p *svgPen) {
-	p.put(`<circle cx="%v" cy="%v" r="%v" fill="%v"/>`+"\n", o.centre.x, o.centre.y, o.r, o.colour)
-}
-
-func (o shadeOp) svg(p *svgPen) {
-	p.put(`<circle cx="%v" cy="%v" r="%v" fill-opacity=".27"/>`+"\n", o.centre.x, o.centre.y, o.r)
+	fill := ` fill-opacity=".27"`
+	if !o.shade {
+		fill = fmt.Sprintf(` fill="%v"`, o.colour)
+	}
+	p.put(`<circle cx="%v" cy="%v" r="%v"%v/>`+"\n", o.centre.x, o.centre.y, o.r, fill)
 }
 
 func (o bevelOp) svg(p *svgPen) { o.of.form.svgBevel(p, o.of, o.deep) }
