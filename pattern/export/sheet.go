@@ -96,7 +96,6 @@ func (s *sheet) write(w io.Writer) error {
 		"leftOver": work.LeftText,
 		"lengths":  func(all []length.Length, u length.Unit) string { return tell.Lengths(u, all...) },
 		"manuals":  func() string { return work.Manuals },
-		"table":    func(caption string, lines []work.Line) figures { return figures{caption, lines} },
 		"times":    tell.Times,
 		"volume":   length.Volume,
 		"whole":    func(x float64) int { return int(x) },
@@ -116,12 +115,6 @@ func (s *sheet) write(w io.Writer) error {
 		return r
 	}, b.Bytes()))
 	return err
-}
-
-// Figures are the working figures of a step under their caption.
-type figures struct {
-	Caption string
-	Lines   []work.Line
 }
 
 func capital(s string) string {
