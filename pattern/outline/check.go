@@ -6,7 +6,6 @@ import (
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
-	"example.com/oddments/pattern/shop"
 )
 
 // The bounds of products and settings.
@@ -40,7 +39,7 @@ func (w Wrongs) Error() string {
 
 // Check refuses products, circles to avoid and settings that p cannot be laid with: the
 // error is Wrongs, everything that is wrong.
-func Check(p pattern.Pattern, products []pattern.Product, avoids []pattern.Avoid, cut shop.Cut) error {
+func Check(p pattern.Pattern, products []pattern.Product, avoids []pattern.Avoid, cut Cut) error {
 	var all Wrongs
 	wrong := func(is bool, of, format string, args ...any) {
 		if is {
@@ -62,7 +61,7 @@ func Check(p pattern.Pattern, products []pattern.Product, avoids []pattern.Avoid
 		wrong(!within(a.Along, 0, pattern.MaxLength+pattern.MaxStart) || !within(a.Across, 0, pattern.MaxLength), of,
 			"%v along, %v across: must lie on the panel", a.Along, a.Across)
 	}
-	all = append(all, checkCut(cut)...)
+	all = append(all, cut.check()...)
 	if len(all) == 0 {
 		return nil
 	}
@@ -71,7 +70,7 @@ func Check(p pattern.Pattern, products []pattern.Product, avoids []pattern.Avoid
 
 func within(l, least, most length.Length) bool { return l >= least && l <= most }
 
-func checkCut(c shop.Cut) Wrongs {
+func (c Cut) check() Wrongs {
 	for _, l := range []struct {
 		name string
 		is   length.Length

@@ -6,7 +6,6 @@ import (
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
-	"example.com/oddments/pattern/shop"
 )
 
 // A Clearance is what lies between a placed copy and what ends beside it.
@@ -23,7 +22,7 @@ func (c Clearance) End() length.Length { return min(c.Near, c.Far) }
 // ClearanceOf returns the clearance of a copy of product that is placed on p. allowance
 // is what strips without a length of their own are longer than the panel.
 func ClearanceOf(p pattern.Pattern, allowance length.Length, product pattern.Product, at Placed) Clearance {
-	f := newFrame(p, allowance, nil, shop.Cut{})
+	f := newFrame(p, allowance, nil, Cut{})
 	b := bodyOf(product)
 	c := Clearance{Side: min(at.Side, f.width-at.Side-b.across)}
 	first, after := f.touched(b, at.Side)

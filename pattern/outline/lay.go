@@ -5,7 +5,6 @@ import (
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
-	"example.com/oddments/pattern/shop"
 )
 
 // A Layout is where products stand on a panel.
@@ -71,7 +70,7 @@ type OwnLength struct {
 // On a panel without ragged ends rounds stand in staggered rows, and other shapes that
 // gain by them, where these place more of the copies asked for. allowance is what strips without a length of their
 // own are longer than the panel.
-func Lay(p pattern.Pattern, allowance length.Length, products []pattern.Product, avoids []pattern.Avoid, cut shop.Cut) (Layout, error) {
+func Lay(p pattern.Pattern, allowance length.Length, products []pattern.Product, avoids []pattern.Avoid, cut Cut) (Layout, error) {
 	return LayWithFixed(p, allowance, products, avoids, cut, nil)
 }
 
@@ -85,7 +84,7 @@ type Fixed struct {
 // LayWithFixed is Lay with copies held where a hand slid them to. Those after a held one
 // in its row give way no further than they must; the bands after it stay where they
 // are. A Fixed that names no copy, or one nearer than the copy lies, does nothing.
-func LayWithFixed(p pattern.Pattern, allowance length.Length, products []pattern.Product, avoids []pattern.Avoid, cut shop.Cut, held []Fixed) (Layout, error) {
+func LayWithFixed(p pattern.Pattern, allowance length.Length, products []pattern.Product, avoids []pattern.Avoid, cut Cut, held []Fixed) (Layout, error) {
 	if err := Check(p, products, avoids, cut); err != nil {
 		return Layout{}, err
 	}

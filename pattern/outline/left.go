@@ -3,7 +3,6 @@ package outline
 import (
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
-	"example.com/oddments/pattern/shop"
 )
 
 // left returns what is left behind the last band.
@@ -21,7 +20,7 @@ type Remaining struct{ Product, Copies int }
 // RemainingCopies says for every listed product how many copies would still come out of the
 // rectangle that layout leaves, if it were used for that product alone: gap behind
 // the last band, end margin from the panel's ends.
-func RemainingCopies(p pattern.Pattern, allowance length.Length, products []pattern.Product, avoids []pattern.Avoid, cut shop.Cut, layout Layout) []Remaining {
+func RemainingCopies(p pattern.Pattern, allowance length.Length, products []pattern.Product, avoids []pattern.Avoid, cut Cut, layout Layout) []Remaining {
 	f := newFrame(p, allowance, avoids, cut)
 	near, to := f.shared()
 	for i := range f.spans {

@@ -7,7 +7,6 @@ import (
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
-	"example.com/oddments/pattern/shop"
 )
 
 // A span is where one strip lies.
@@ -18,10 +17,10 @@ type frame struct {
 	spans  []span // from edge A
 	width  length.Length
 	avoids []pattern.Avoid
-	cut    shop.Cut
+	cut    Cut
 }
 
-func newFrame(p pattern.Pattern, allowance length.Length, avoids []pattern.Avoid, cut shop.Cut) frame {
+func newFrame(p pattern.Pattern, allowance length.Length, avoids []pattern.Avoid, cut Cut) frame {
 	f := frame{avoids: avoids, cut: cut, spans: make([]span, len(p.Strips))}
 	for i, s := range p.Strips {
 		f.spans[i] = span{low: f.width, high: f.width + s.Width, near: s.Start, far: s.Start + p.StripLength(s, allowance)}

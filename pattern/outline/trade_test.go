@@ -5,7 +5,6 @@ import (
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
-	"example.com/oddments/pattern/shop"
 )
 
 const mm = length.Millimetre
@@ -18,9 +17,6 @@ func panel(long, wide length.Length, n int) pattern.Pattern {
 	}
 	return p
 }
-
-// Cut is short for the workshop's.
-type Cut = shop.Cut
 
 // habits are the cutting habits of a workshop without a shop file; package work holds
 // them to these.
