@@ -41,7 +41,7 @@ func Book(job Job, plan Plan, on pattern.Date, letters func(species string) stri
 	b := &booking{job: job, letters: letters, all: rack.Rack{Pieces: slices.Clone(job.Rack.Pieces), Strips: slices.Clone(job.Rack.Strips)}}
 	short := map[Ref]bool{} // by copy
 	for _, m := range plan.Missing {
-		short[m.ofCopy()] = true
+		short[m.OfCopy()] = true
 	}
 	b.use(plan, short)
 	b.back(Details(job, plan), short)
@@ -51,8 +51,8 @@ func Book(job Job, plan Plan, on pattern.Date, letters func(species string) stri
 	return b.left(), done(job, short, on), nil
 }
 
-// ofCopy names the copy that r is a strip of.
-func (r Ref) ofCopy() Ref { return Ref{Pattern: r.Pattern, Copy: r.Copy} }
+// OfCopy names the copy that r is a strip of.
+func (r Ref) OfCopy() Ref { return Ref{Pattern: r.Pattern, Copy: r.Copy} }
 
 // done returns the patterns of which copies came out.
 func done(job Job, short map[Ref]bool, on pattern.Date) []Booked {
@@ -86,7 +86,7 @@ type booking struct {
 func (b *booking) use(plan Plan, short map[Ref]bool) {
 	b.used = map[string]int{}
 	for _, r := range plan.Ready {
-		if !short[r.For.ofCopy()] {
+		if !short[r.For.OfCopy()] {
 			b.used[r.ID]++
 		}
 	}
@@ -158,7 +158,7 @@ func (b *booking) put(p rack.Piece, from int, note string) {
 func (b *booking) aside(d Detail, short map[Ref]bool) {
 	first := len(b.job.Rack.Strips)
 	for _, st := range d.Strips() {
-		if short[st.ofCopy()] {
+		if short[st.OfCopy()] {
 			b.lay(rack.Strip{
 				Species: st.Species, Width: st.Width, Thickness: st.Glued, Length: st.Strip.Length, Quantity: 1,
 				Rings: st.Showing, Moisture: d.Piece.Moisture, UseFirst: d.Piece.UseFirst,

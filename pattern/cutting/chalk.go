@@ -9,7 +9,7 @@ import (
 // Chalk returns what to write on each strip, in the order in which they come off the
 // plan: ready strips, then piece by piece. Two strips of a copy never read alike.
 func Chalk(job Job, plan Plan) []string {
-	strips := stripsBy(job)
+	strips := StripsByRef(job)
 	var out []string
 	chalk := func(from string, ref Ref, face string) {
 		text := fmt.Sprintf("%s: %s copy %d, strip %d, arrow to the far end, cross on %s", from, ref.Pattern, ref.Copy, ref.Strip, face)

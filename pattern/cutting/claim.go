@@ -111,8 +111,8 @@ func (b *Broken) Error() string {
 	}
 }
 
-// of returns the error with the job that it is of.
-func (b *Broken) of(job Job) *Broken {
+// withJob returns an error with the job that it is of.
+func withJob(b *Broken, job Job) *Broken {
 	with := *b
 	with.Job = job
 	return &with
@@ -187,9 +187,9 @@ func finish(job Job, needs []Strip, timbers []*timber, answers []answer) (Plan, 
 	plan, drawn := assemble(needs, timbers, answers)
 	plan.Status = Feasible
 	if broken := contradiction(timbers, answers, drawn); broken != nil {
-		plan.Broken = broken.of(job)
+		plan.Broken = withJob(broken, job)
 	} else {
-		plan.claim(timbers, answers)
+		claim(&plan, timbers, answers)
 	}
 	if err := Verify(job, plan); err != nil {
 		return Plan{}, &Broken{Kind: Unfit, Err: err, Job: job}
@@ -221,11 +221,11 @@ func contradiction(timbers []*timber, answers []answer, drawn []float64) *Broken
 	return nil
 }
 
-// claim says how sure the plan is, by answers of which none contradicts another. Each
+// claim says how sure a plan is, by answers of which none contradicts another. Each
 // bound is at most its solution's cost, and what is drawn at least the cost less slack;
 // so the sum of the bounds less slack is above what is drawn by the rounding of its sums
 // alone, which is taken off.
-func (p *Plan) claim(timbers []*timber, answers []answer) {
+func claim(p *Plan, timbers []*timber, answers []answer) {
 	p.Status = Optimal
 	bound := 0.0
 	for i, t := range timbers {

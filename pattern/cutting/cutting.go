@@ -150,7 +150,7 @@ type Slice struct {
 // cut, as Verify has found; ending ctx is no error. An error says that the job itself is
 // wrong, or is a *Broken: the search made a plan that cannot be cut, and there is none.
 func Solve(ctx context.Context, job Job, opt Options) (Plan, error) {
-	if err := check(job); err != nil {
+	if err := job.Check(); err != nil {
 		return Plan{}, err
 	}
 	var stop atomic.Bool
@@ -225,8 +225,8 @@ func share(solvers []*solver, workers int, free *idleWorkers) {
 	crew.join()
 }
 
-// check reports what makes a job no job.
-func check(job Job) error {
+// Check reports what makes a job no job.
+func (job Job) Check() error {
 	stems := map[string]bool{}
 	for _, d := range job.Patterns {
 		if stems[d.Stem] {

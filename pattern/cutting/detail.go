@@ -168,7 +168,7 @@ const thinnestSawn = 3 * length.Millimetre
 // Details returns the cuts of plan, which must be one of job (see Verify), in its
 // order. A cut of a piece that is not on the job's rack is left out.
 func Details(job Job, plan Plan) []Detail {
-	asked, strips := askedBy(job), stripsBy(job)
+	asked, strips := NeedsByRef(job), StripsByRef(job)
 	used := map[string]bool{} // ids of what is cut, and of the pieces that it may be a part of
 	for _, c := range plan.Cuts {
 		used[c.Piece] = true
@@ -279,7 +279,7 @@ func (d *Detail) section(sh shop.Shop, number int, s Section, asked map[Ref]Stri
 	}
 	last := &out.Slices[len(out.Slices)-1]
 	out.Cuts = len(out.Slices) - 1
-	if !tooHigh(out.Across, sh.Machine.BandsawHeight) && (out.Slab > 0 || out.Through-at >= thinnestSawn) {
+	if !TooHigh(out.Across, sh.Machine.BandsawHeight) && (out.Slab > 0 || out.Through-at >= thinnestSawn) {
 		out.Cuts++
 	} else {
 		last.Comes = out.Through - last.From

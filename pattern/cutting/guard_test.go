@@ -215,7 +215,8 @@ func (g *nasty) demand(rings bool, room float64) {
 			if rings && g.rng.IntN(2) == 0 {
 				s.Rings = g.rings()
 			}
-			each := need(g.job.Shop, p, s, Ref{})
+			alone := pattern.Pattern{Panel: p.Panel, Strips: []pattern.Strip{s}}
+			each := Needs(Job{Shop: g.job.Shop, Patterns: []Demand{{Pattern: alone, Copies: 1}}})[0]
 			bulk := length.VolumeCM3(each.Length, each.Across, each.Sawn)
 			for count := 1 + g.rng.IntN(max(1, g.most/(2*g.kinds))); count > 0 && strips < g.most && (strips == 0 || room > 0); count-- {
 				p.Strips = append(p.Strips, s)

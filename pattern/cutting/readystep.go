@@ -19,8 +19,8 @@ type readyUse struct {
 
 // readyUses returns them in the plan's order.
 func readyUses(job Job, plan Plan) []readyUse {
-	asked, strips := askedBy(job), stripsBy(job)
-	lying := readyByID(job.Rack)
+	asked, strips := NeedsByRef(job), StripsByRef(job)
+	lying := ReadyByID(job.Rack)
 	var out []readyUse
 	for _, r := range plan.Ready {
 		out = append(out, readyUse{r, lying[r.ID], asked[r.For], strips[r.For].Moisture})
@@ -63,8 +63,8 @@ func (pl planner) settling(reads, wants pattern.Reading, refs []Ref) string {
 	return fmt.Sprintf("it reads %.1f %%, and %s is counted on at %.1f %%: let it settle, and glue it when it reads that", reads.Percent, RefsText(refs), wants.Percent)
 }
 
-// askedBy returns every strip of job by what it is for.
-func askedBy(job Job) map[Ref]Strip {
+// NeedsByRef returns every strip of job by what it is for.
+func NeedsByRef(job Job) map[Ref]Strip {
 	asked := map[Ref]Strip{}
 	for _, n := range Needs(job) {
 		asked[n.Ref] = n
@@ -72,8 +72,8 @@ func askedBy(job Job) map[Ref]Strip {
 	return asked
 }
 
-// stripsBy returns the strips of the patterns of job, by what each is.
-func stripsBy(job Job) map[Ref]pattern.Strip {
+// StripsByRef returns the strips of the patterns of job, by what each is.
+func StripsByRef(job Job) map[Ref]pattern.Strip {
 	strips := map[Ref]pattern.Strip{}
 	for _, d := range job.Patterns {
 		for c := range d.Copies {

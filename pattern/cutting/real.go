@@ -29,31 +29,31 @@ func (c Changed) String() string {
 	return fmt.Sprintf("strip %d: %s from %s", c.Strip, what, c.From)
 }
 
-// A source is the timber that serves one strip of a job.
-type source struct {
-	id       string // on the rack
-	rings    pattern.Rings
-	moisture pattern.Reading
+// A Source is the timber that serves one strip of a job.
+type Source struct {
+	ID       string // on the rack
+	Rings    pattern.Rings
+	Moisture pattern.Reading
 }
 
-// sources finds what serves each strip.
-func sources(job Job, plan Plan) map[Ref]source {
-	of := map[Ref]source{}
+// Sources finds what serves each strip.
+func Sources(job Job, plan Plan) map[Ref]Source {
+	of := map[Ref]Source{}
 	for _, d := range Details(job, plan) {
 		for _, st := range d.Strips() {
-			of[st.Ref] = source{d.Whole.ID, st.Showing, d.Piece.Moisture}
+			of[st.Ref] = Source{d.Whole.ID, st.Showing, d.Piece.Moisture}
 		}
 	}
-	ready := readyByID(job.Rack)
+	ready := ReadyByID(job.Rack)
 	for _, r := range plan.Ready {
 		if s, ok := ready[r.ID]; ok {
-			of[r.For] = source{s.ID, s.Rings, s.Moisture}
+			of[r.For] = Source{s.ID, s.Rings, s.Moisture}
 		}
 	}
 	return of
 }
 
-func readyByID(r rack.Rack) map[string]rack.Strip {
+func ReadyByID(r rack.Rack) map[string]rack.Strip {
 	by := make(map[string]rack.Strip, len(r.Strips))
 	for _, s := range r.Strips {
 		by[s.ID] = s
@@ -71,13 +71,13 @@ func readyByID(r rack.Rack) map[string]rack.Strip {
 func Real(job Job, plan Plan, stem string, copy int) (pattern.Pattern, []Changed) {
 	for _, d := range job.Patterns {
 		if d.Stem == stem {
-			return made(d, copy, sources(job, plan))
+			return AsMade(d, copy, Sources(job, plan))
 		}
 	}
 	return pattern.Pattern{}, nil
 }
 
-func made(d Demand, copy int, of map[Ref]source) (pattern.Pattern, []Changed) {
+func AsMade(d Demand, copy int, of map[Ref]Source) (pattern.Pattern, []Changed) {
 	p := d.Pattern
 	p.Strips = append([]pattern.Strip(nil), p.Strips...)
 	var changed []Changed
@@ -86,21 +86,21 @@ func made(d Demand, copy int, of map[Ref]source) (pattern.Pattern, []Changed) {
 		if !ok {
 			continue
 		}
-		if c := from.on(&p.Strips[i], i+1); c.Moisture || c.Rings {
+		if c := from.GiveTo(&p.Strips[i], i+1); c.Moisture || c.Rings {
 			changed = append(changed, c)
 		}
 	}
 	return p, changed
 }
 
-// on returns strip n what it lacks and its timber knows.
-func (from source) on(s *pattern.Strip, n int) Changed {
-	c := Changed{Strip: n, From: from.id}
-	if c.Moisture = !s.Moisture.Known && from.moisture.Known; c.Moisture {
-		s.Moisture = from.moisture
+// GiveTo returns strip n what it lacks and its timber knows.
+func (from Source) GiveTo(s *pattern.Strip, n int) Changed {
+	c := Changed{Strip: n, From: from.ID}
+	if c.Moisture = !s.Moisture.Known && from.Moisture.Known; c.Moisture {
+		s.Moisture = from.Moisture
 	}
-	if c.Rings = !s.Rings.Known() && from.rings.Known(); c.Rings {
-		s.Rings = from.rings
+	if c.Rings = !s.Rings.Known() && from.Rings.Known(); c.Rings {
+		s.Rings = from.Rings
 	}
 	return c
 }
@@ -120,9 +120,9 @@ type Look struct {
 // Without a plan the strips of a timber are taken to come from the first of its
 // entries whose rings are unknown and that has most volume.
 func LookFirst(job Job, plan *Plan, r movement.Physics) []Look {
-	var of map[Ref]source
+	var of map[Ref]Source
 	if plan != nil {
-		of = sources(job, *plan)
+		of = Sources(job, *plan)
 	} else {
 		of = guessed(job)
 	}
@@ -130,7 +130,7 @@ func LookFirst(job Job, plan *Plan, r movement.Physics) []Look {
 	lines := 0
 	for _, d := range job.Patterns {
 		for copy := 1; copy <= d.Copies; copy++ {
-			p, _ := made(d, copy, of)
+			p, _ := AsMade(d, copy, of)
 			for _, l := range r.Panel(p).Lines() {
 				if l.Settled {
 					continue
@@ -138,7 +138,7 @@ func LookFirst(job Job, plan *Plan, r movement.Physics) []Look {
 				for strip := l.Line; strip <= l.Line+1; strip++ {
 					from, ok := of[Ref{Pattern: d.Stem, Copy: copy, Strip: strip}]
 					if ok && !p.Strips[strip-1].Rings.Known() {
-						touched[from.id] = append(touched[from.id], lines)
+						touched[from.ID] = append(touched[from.ID], lines)
 					}
 				}
 				lines++
@@ -183,17 +183,17 @@ func cover(r rack.Rack, touched map[string][]int, lines int) []Look {
 
 // guessed takes each strip from the largest entry of its timber that nobody has
 // looked at.
-func guessed(job Job) map[Ref]source {
+func guessed(job Job) map[Ref]Source {
 	largest := map[string]rack.Entry{}
 	for _, e := range job.Rack.Entries() {
 		if old, ok := largest[e.Species]; !e.Rings.Known() && (!ok || e.VolumeCM3() > old.VolumeCM3()) {
 			largest[e.Species] = e
 		}
 	}
-	of := map[Ref]source{}
+	of := map[Ref]Source{}
 	for _, n := range Needs(job) {
 		if e, ok := largest[n.Species]; ok {
-			of[n.Ref] = source{id: e.ID}
+			of[n.Ref] = Source{ID: e.ID}
 		}
 	}
 	return of

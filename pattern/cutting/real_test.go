@@ -176,13 +176,13 @@ func TestLookFirstCoversEveryLine(t *testing.T) {
 				t.Errorf("job %d: %s is not to be looked at", seed, l.Piece)
 			}
 		}
-		of := sources(job, plan)
+		of := Sources(job, plan)
 		open := 0
 		for _, d := range job.Patterns {
 			for copy := 1; copy <= d.Copies; copy++ {
 				p, _ := Real(job, plan, d.Stem, copy)
 				for _, line := range r.Panel(p).Lines() {
-					left, right := of[Ref{d.Stem, copy, line.Line}].id, of[Ref{d.Stem, copy, line.Line + 1}].id
+					left, right := of[Ref{d.Stem, copy, line.Line}].ID, of[Ref{d.Stem, copy, line.Line + 1}].ID
 					canLook := left != "" && !p.Strips[line.Line-1].Rings.Known() || right != "" && !p.Strips[line.Line].Rings.Known()
 					if line.Settled || !canLook {
 						continue

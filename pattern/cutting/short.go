@@ -5,7 +5,6 @@ import (
 	"context"
 	"fmt"
 	"slices"
-	"sync/atomic"
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
@@ -74,15 +73,10 @@ const (
 // after ctx ends with what it found so far, which holds; then Sure is false. A plan
 // that is not short gives every copy in full.
 func WaysOut(ctx context.Context, job Job, plan Plan, r movement.Physics) (Ways, error) {
-	if err := check(job); err != nil {
+	if err := job.Check(); err != nil {
 		return Ways{}, err
 	}
-	var flag atomic.Bool
-	defer context.AfterFunc(ctx, func() { flag.Store(true) })()
-	if ctx.Err() != nil {
-		flag.Store(true)
-	}
-	w := &wayfinder{job: job, plan: plan, physics: r, stop: stopper{&flag}, sure: true}
+	w := &wayfinder{ctx: ctx, job: job, plan: plan, physics: r, sure: true}
 	ways := Ways{Short: w.lacks()}
 	ways.Full = w.full(ways.Short)
 	for i := range ways.Short {
@@ -91,16 +85,16 @@ func WaysOut(ctx context.Context, job Job, plan Plan, r movement.Physics) (Ways,
 	for i := range ways.Short {
 		w.narrower(&ways.Short[i])
 	}
-	ways.Sure, ways.Broken = w.sure && !w.stop.stopped(), w.broken
+	ways.Sure, ways.Broken = w.sure && w.ctx.Err() == nil, w.broken
 	return ways, nil
 }
 
 // A wayfinder looks for ways out.
 type wayfinder struct {
+	ctx     context.Context
 	job     Job
 	plan    Plan
 	physics movement.Physics
-	stop    stopper
 	sure    bool // no try ended undecided
 	broken  error
 }
@@ -118,8 +112,8 @@ func (w *wayfinder) lacks() []Lack {
 	return out
 }
 
-// of returns the part of a job that is about one timber.
-func (job Job) of(species string) Job {
+// partOf returns the part of a job that is about one timber.
+func partOf(job Job, species string) Job {
 	out := Job{Shop: job.Shop}
 	for _, p := range job.Rack.Pieces {
 		if p.Species == species {
@@ -146,28 +140,10 @@ func (job Job) of(species string) Job {
 
 // fits reports whether nothing is short of a job of one timber, and gives the plan.
 func (w *wayfinder) fits(job Job) (Plan, bool) {
-	needs := Needs(job)
-	timbers := sortTimbers(job, needs)
-	var answers []answer
-	for _, t := range timbers {
-		s := newSolver(t, w.stop, func(note) {}, nil)
-		for range stepsOfATry {
-			if w.stop.stopped() || !s.step() || s.best.missing == 0 || s.fewest {
-				break
-			}
-		}
-		if s.best.missing > 0 {
-			w.sure = w.sure && s.fewest && s.broken == nil
-			if s.broken != nil {
-				w.doubt(s.broken.of(job))
-			}
-			return Plan{}, false
-		}
-		answers = append(answers, s.answer())
-	}
-	plan, err := finish(job, needs, timbers, answers)
-	w.doubt(cmp.Or(err, plan.Broken))
-	return plan, err == nil
+	a := Try(w.ctx, job, stepsOfATry)
+	w.sure = w.sure && a.Sure
+	w.doubt(a.Broken)
+	return a.Plan, a.Fits
 }
 
 // doubt keeps the first claim that broke, where one did.
@@ -181,7 +157,7 @@ func (w *wayfinder) full(lacks []Lack) []int {
 	copies := make([]int, len(w.job.Patterns))
 	fits := func(i, n int) bool {
 		for _, l := range lacks {
-			job := w.job.of(l.Species)
+			job := partOf(w.job, l.Species)
 			for k := range job.Patterns {
 				job.Patterns[k].Copies = copies[k]
 			}
@@ -229,7 +205,7 @@ func (w *wayfinder) instead(lack *Lack, lacks []Lack) {
 	}
 	slices.SortStableFunc(near, func(a, b Instead) int { return cmp.Compare(a.Contrast, b.Contrast) })
 	for _, n := range near {
-		if len(lack.Instead) == mostInstead || w.stop.stopped() {
+		if len(lack.Instead) == mostInstead || w.ctx.Err() != nil {
 			return
 		}
 		if served, ok := w.standIn(lack, n.Species); ok {
@@ -245,8 +221,8 @@ func standInStem(i int) string { return fmt.Sprintf("/%d", i) }
 
 // standIn plans a timber with the strips that another is short of; what serves each
 // of those is given in their order.
-func (w *wayfinder) standIn(lack *Lack, species string) ([]source, bool) {
-	job := w.job.of(species)
+func (w *wayfinder) standIn(lack *Lack, species string) ([]Source, bool) {
+	job := partOf(w.job, species)
 	for i, ref := range lack.Strips {
 		p, _ := w.pattern(ref)
 		s := p.Strips[ref.Strip-1]
@@ -258,8 +234,8 @@ func (w *wayfinder) standIn(lack *Lack, species string) ([]source, bool) {
 	if !ok {
 		return nil, false
 	}
-	of := sources(job, plan)
-	served := make([]source, len(lack.Strips))
+	of := Sources(job, plan)
+	served := make([]Source, len(lack.Strips))
 	for i := range served {
 		served[i] = of[Ref{standInStem(i), 1, 1}]
 	}
@@ -276,8 +252,8 @@ func (w *wayfinder) pattern(ref Ref) (pattern.Pattern, bool) {
 }
 
 // worst finds the worst glue line that a timber standing in would make.
-func (w *wayfinder) worst(in *Instead, lack *Lack, served []source) {
-	of := sources(w.job, w.plan)
+func (w *wayfinder) worst(in *Instead, lack *Lack, served []Source) {
+	of := Sources(w.job, w.plan)
 	in.Known = true
 	for _, d := range w.job.Patterns {
 		for copy := 1; copy <= d.Copies; copy++ {
@@ -300,14 +276,14 @@ func (w *wayfinder) worst(in *Instead, lack *Lack, served []source) {
 
 // withStandIn returns a copy of a pattern as it would be made, with the strips that
 // were replaced. A reading of a strip that is not cut after all does not count.
-func (w *wayfinder) withStandIn(d Demand, copy int, species string, lack *Lack, served []source, of map[Ref]source) (pattern.Pattern, map[int]bool) {
-	p, _ := made(d, copy, of)
+func (w *wayfinder) withStandIn(d Demand, copy int, species string, lack *Lack, served []Source, of map[Ref]Source) (pattern.Pattern, map[int]bool) {
+	p, _ := AsMade(d, copy, of)
 	replaced := map[int]bool{}
 	for i, ref := range lack.Strips {
 		if ref.Pattern == d.Stem && ref.Copy == copy {
 			s := &p.Strips[ref.Strip-1]
 			s.Species, s.Moisture = species, pattern.Reading{}
-			served[i].on(s, ref.Strip)
+			served[i].GiveTo(s, ref.Strip)
 			replaced[ref.Strip] = true
 		}
 	}
@@ -328,9 +304,9 @@ func (w *wayfinder) narrower(lack *Lack) {
 			}
 		}
 	}
-	for by := narrowerStep; by <= most && !w.stop.stopped(); by += narrowerStep {
+	for by := narrowerStep; by <= most && w.ctx.Err() == nil; by += narrowerStep {
 		narrow := w.narrowed(lacking, lack.Species, by)
-		if _, ok := w.fits(narrow.of(lack.Species)); !ok {
+		if _, ok := w.fits(partOf(narrow, lack.Species)); !ok {
 			continue
 		}
 		lack.Narrower.By = by

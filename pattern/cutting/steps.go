@@ -105,7 +105,7 @@ func Order(job Job, plan Plan, name func(key string) string, u length.Unit) []St
 func RefsText(refs []Ref) string {
 	var of tell.Groups[Ref, int]
 	for _, r := range refs {
-		of.Add(r.ofCopy(), r.Strip)
+		of.Add(r.OfCopy(), r.Strip)
 	}
 	var texts []string
 	for c, strips := range of.All() {

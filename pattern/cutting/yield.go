@@ -42,7 +42,7 @@ type Yield struct {
 // not computed any more: a number then is one that there is at least. Likewise where a
 // claim broke; the first such *Broken is the error, and all the rest is there beside it.
 func Yields(ctx context.Context, job Job) ([]Supply, []Yield, error) {
-	if err := check(job); err != nil {
+	if err := job.Check(); err != nil {
 		return nil, nil, err
 	}
 	var supplies []Supply
