@@ -94,7 +94,7 @@ func TestSolveStoppedAnywhere(t *testing.T) {
 				cancel()
 			}
 		}}
-		answer, err := solve(ctx, physics(), a, opt, stop)
+		answer, err := solveUntil(ctx, physics(), a, opt, stop)
 		cancel()
 		if err != nil || answer.Status == Infeasible || answer.Status == Optimal || answer.Status == Open && answer.Bound != nil {
 			t.Fatalf("stopped after %d looks: %v, %v", after, answer.Status, err)

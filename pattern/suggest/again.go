@@ -9,6 +9,7 @@ import (
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/cutting/solve"
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/shop"
@@ -418,7 +419,7 @@ func (m *matcher) same(ctx context.Context, choice []int) (Remake, error) {
 		s.ColourDistance += strip.Width.MM() * was.Contrast(now)
 	}
 	var err error
-	s.Plan, err = cutting.Solve(ctx, m.ask.Job(m.physics, s), cutting.Options{})
+	s.Plan, err = solve.Plan(ctx, m.ask.Job(m.physics, s), solve.Options{})
 	return s, err
 }
 

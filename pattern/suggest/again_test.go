@@ -9,6 +9,7 @@ import (
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/cutting/solve"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/rack"
@@ -88,8 +89,8 @@ func oneAgain(t *testing.T, r movement.Physics, a RemakeRequest, was []string, n
 			return 0, false
 		}
 	}
-	plan, err := cutting.Solve(t.Context(), cutting.Job{Rack: a.Rack, Shop: r.Shop(),
-		Patterns: []cutting.Demand{{Stem: "p", Pattern: p, Copies: a.Copies}}}, cutting.Options{})
+	plan, err := solve.Plan(t.Context(), cutting.Job{Rack: a.Rack, Shop: r.Shop(),
+		Patterns: []cutting.Demand{{Stem: "p", Pattern: p, Copies: a.Copies}}}, solve.Options{})
 	if err != nil {
 		t.Fatal(err)
 	}

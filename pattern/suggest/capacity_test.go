@@ -7,6 +7,7 @@ import (
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/cutting/solve"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/rack"
 )
@@ -59,7 +60,7 @@ func TestCapacityAgainstPlans(t *testing.T) {
 			w := widths[rng.IntN(2)]
 			next := append(strips[:len(strips):len(strips)], pattern.Strip{Species: "hard_maple", Width: w})
 			job.Patterns = []cutting.Demand{{Stem: "x", Pattern: pattern.Pattern{Panel: panel, Strips: next}, Copies: 1}}
-			plan, err := cutting.Solve(t.Context(), job, cutting.Options{})
+			plan, err := solve.Plan(t.Context(), job, solve.Options{})
 			if err != nil {
 				t.Fatal(err)
 			}

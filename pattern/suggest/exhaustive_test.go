@@ -10,6 +10,7 @@ import (
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/cutting/solve"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/rack"
@@ -321,7 +322,7 @@ func (e *exhaustive) there(t *testing.T, counts []int) bool {
 					job.Rack.Strips = append(job.Rack.Strips, s)
 				}
 			}
-			plan, err := cutting.Solve(context.Background(), job, cutting.Options{})
+			plan, err := solve.Plan(context.Background(), job, solve.Options{})
 			if err != nil {
 				t.Fatal(err)
 			}

@@ -10,6 +10,7 @@ import (
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/cutting/solve"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/rack"
@@ -330,7 +331,7 @@ func guardFamily(t *testing.T, r movement.Physics, f family, asks int) {
 		e, rng := newExhaustive(r, ask), rand.New(rand.NewPCG(uint64(n), 45))
 		look := func(how string, after int64, opt Options) (Result, int64) {
 			stop, asked := counting(t, after)
-			answer, err := solve(t.Context(), r, ask, opt, stop)
+			answer, err := solveUntil(t.Context(), r, ask, opt, stop)
 			if err != nil {
 				t.Fatalf("ask %d%s: %v\n%+v", n, how, err, ask)
 			}
@@ -477,7 +478,7 @@ func (e *exhaustive) planned(t *testing.T, l Layout) error {
 	if err := cutting.Verify(job, *l.Plan); err != nil {
 		return err
 	}
-	least, err := cutting.Solve(t.Context(), job, cutting.Options{})
+	least, err := solve.Plan(t.Context(), job, solve.Options{})
 	if err != nil {
 		return err
 	}

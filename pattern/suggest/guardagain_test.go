@@ -12,6 +12,7 @@ import (
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/cutting/solve"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/rack"
@@ -100,8 +101,8 @@ func everyWay(t *testing.T, r movement.Physics, a RemakeRequest) map[string]floa
 				return
 			}
 		}
-		plan, err := cutting.Solve(t.Context(), cutting.Job{Rack: a.Rack, Shop: r.Shop(),
-			Patterns: []cutting.Demand{{Stem: "p", Pattern: p, Copies: a.Copies}}}, cutting.Options{})
+		plan, err := solve.Plan(t.Context(), cutting.Job{Rack: a.Rack, Shop: r.Shop(),
+			Patterns: []cutting.Demand{{Stem: "p", Pattern: p, Copies: a.Copies}}}, solve.Options{})
 		if err != nil || plan.Short > 0 && plan.Status != cutting.Optimal {
 			t.Fatalf("%v, %v: a job as small as this is proved", err, plan.Status)
 		}

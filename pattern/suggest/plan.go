@@ -6,6 +6,7 @@ import (
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/cutting/solve"
 	"example.com/oddments/pattern/movement"
 )
 
@@ -119,8 +120,8 @@ func (s *search) asked(kind int) pattern.Strip {
 
 // cut plans how strips are cut.
 func (s *search) cut(ctx context.Context, strips []pattern.Strip) cutting.Plan {
-	plan, err := cutting.Solve(ctx, cutting.Job{Rack: s.rack, Shop: s.physics.Shop(), Patterns: []cutting.Demand{
-		{Stem: stem, Pattern: pattern.Pattern{Panel: s.ask.panel(), Strips: strips}, Copies: 1}}}, cutting.Options{})
+	plan, err := solve.Plan(ctx, cutting.Job{Rack: s.rack, Shop: s.physics.Shop(), Patterns: []cutting.Demand{
+		{Stem: stem, Pattern: pattern.Pattern{Panel: s.ask.panel(), Strips: strips}, Copies: 1}}}, solve.Options{})
 	if err != nil {
 		var broken bool
 		if plan, broken = noPlan(len(strips), err); !broken {

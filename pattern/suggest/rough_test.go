@@ -9,6 +9,7 @@ import (
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/cutting/solve"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/rack"
 )
@@ -63,8 +64,8 @@ func yields(t *testing.T, a *lookAll, layout []int, seen map[string]bool) bool {
 		s.Species = name(s.Species, s.UseFirst)
 		r.Strips = append(r.Strips, s)
 	}
-	plan, err := cutting.Solve(t.Context(), cutting.Job{Rack: r, Shop: a.r.Shop(),
-		Patterns: []cutting.Demand{{Stem: "x", Pattern: p, Copies: 1}}}, cutting.Options{})
+	plan, err := solve.Plan(t.Context(), cutting.Job{Rack: r, Shop: a.r.Shop(),
+		Patterns: []cutting.Demand{{Stem: "x", Pattern: p, Copies: 1}}}, solve.Options{})
 	if err != nil {
 		t.Fatal(err)
 	}

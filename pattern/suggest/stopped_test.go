@@ -37,7 +37,7 @@ func TestStoppedOnTheWay(t *testing.T) {
 	open := 0
 	for looks := int64(0); looks < 40; looks += 3 {
 		stop, _ := counting(t, looks)
-		got, err := solve(t.Context(), physics(), ask, Options{}, stop)
+		got, err := solveUntil(t.Context(), physics(), ask, Options{}, stop)
 		if err != nil || got.Stopped != (got.Status != Optimal) {
 			t.Errorf("after %d looks: %v, stopped %v, %v", looks, got.Status, got.Stopped, err)
 		}

@@ -287,11 +287,11 @@ func Solve(ctx context.Context, r movement.Physics, a Request, opt Options) (Res
 	defer cancel()
 	stop, release := stopAt(until)
 	defer release()
-	return solve(ctx, r, a, opt, stop)
+	return solveUntil(ctx, r, a, opt, stop)
 }
 
-// solve is Solve until stop, or ctx ends.
-func solve(ctx context.Context, r movement.Physics, a Request, opt Options, stop stopper) (Result, error) {
+// solveUntil is Solve until stop, or ctx ends.
+func solveUntil(ctx context.Context, r movement.Physics, a Request, opt Options, stop stopper) (Result, error) {
 	s, err := newSearch(r, a, stop)
 	if errors.Is(err, errStopped) {
 		return Result{Status: Open, Aim: a.aim(r.Shop()), Layouts: []Layout{}, PlansProved: true, Stopped: true}, nil

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/cutting/solve"
 	"example.com/oddments/pattern/movement"
 )
 
@@ -25,14 +26,14 @@ func (a *Result) settle(ctx context.Context, ask Request, r movement.Physics) er
 			continue
 		}
 		job := ask.wholeJob(r, *l)
-		least, err := cutting.Solve(ctx, job, cutting.Options{})
+		least, err := solve.Plan(ctx, job, solve.Options{})
 		if err != nil {
 			least, _ = noPlan(len(l.Strips), err) // else a ready strip of the rack has the name of one named on the spot
 		}
 		if doubts.note(least.Broken); err != nil || least.Short > 0 {
 			continue // the time ran out
 		}
-		plan := cutting.Against(job, *l.Plan, least)
+		plan := solve.Against(job, *l.Plan, least)
 		doubts.note(plan.Broken)
 		l.Plan, l.LeastOfTimber = &plan, l.LeastOfTimber && plan.Broken == nil
 	}

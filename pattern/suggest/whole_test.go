@@ -6,6 +6,7 @@ import (
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/cutting/solve"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/rack"
@@ -29,7 +30,7 @@ func randomMixed(rng *rand.Rand) Request {
 // leastDrawn returns what a job is proved to draw at least with nothing short.
 func leastDrawn(t *testing.T, job cutting.Job) float64 {
 	t.Helper()
-	plan, err := cutting.Solve(t.Context(), job, cutting.Options{})
+	plan, err := solve.Plan(t.Context(), job, solve.Options{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -77,7 +78,7 @@ func TestPlansClaimNoMoreThanIsSo(t *testing.T) {
 			checkClaim(t, ask.Job(r, l), *l.Plan, least)
 			if own := ask; len(ask.Have) > 0 { // whoever saves the layout plans it from the rack's own strips
 				own.Have = nil
-				if plan, err := cutting.Solve(t.Context(), own.Job(r, l), cutting.Options{}); err != nil || plan.Short == 0 {
+				if plan, err := solve.Plan(t.Context(), own.Job(r, l), solve.Options{}); err != nil || plan.Short == 0 {
 					checkClaim(t, ask.Job(r, l), *l.Plan, plan.DrawnCM3)
 				}
 			}

@@ -7,6 +7,7 @@ import (
 
 	"example.com/oddments/cmd/internal/cli"
 	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/cutting/solve"
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/suggest"
 )
@@ -41,8 +42,8 @@ func TestLate(t *testing.T) {
 func TestLateCountsAreNotEnough(t *testing.T) {
 	for have, want := range map[int]int{0: 1, 7: 1, 8: 0} {
 		s := demoStage(t)
-		s.solvers = cli.Solvers{Yields: func(context.Context, cutting.Job) ([]cutting.Supply, []cutting.Yield, error) {
-			return []cutting.Supply{{Species: "hornbeam", Need: 8, Have: have, AtLeast: true}}, nil, nil
+		s.solvers = cli.Solvers{Yields: func(context.Context, cutting.Job) ([]solve.Supply, []solve.Yield, error) {
+			return []solve.Supply{{Species: "hornbeam", Need: 8, Have: have, AtLeast: true}}, nil, nil
 		}}
 		if out, messages, exit := s.run(t, "rack", "list", "--for", "rookery-square"); exit != want || !strings.Contains(out, "hornbeam: 8 strips needed") {
 			t.Errorf("%d of 8: exit %d\n%s%s", have, exit, out, messages)

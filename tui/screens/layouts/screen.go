@@ -6,9 +6,9 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
-	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/edit"
 	"example.com/oddments/pattern/suggest"
+	"example.com/oddments/pattern/worksteps"
 	"example.com/oddments/tui/job"
 	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/overlay/page"
@@ -273,9 +273,9 @@ func (s Screen) tell(ctx screen.Context) []screen.Request {
 	l := s.shown.Laid[s.at]
 	switch {
 	case s.again:
-		lines = append(lines, cutting.Steps(s.shown.Of.Same.Job(ctx.Physics, l.Same), l.Same.Plan, ctx.Name, ctx.Unit)...)
+		lines = append(lines, worksteps.Steps(s.shown.Of.Same.Job(ctx.Physics, l.Same), l.Same.Plan, ctx.Name, ctx.Unit)...)
 	case l.Layout.Plan != nil:
-		lines = append(lines, cutting.Steps(s.shown.Of.Ask.Job(ctx.Physics, l.Layout), *l.Layout.Plan, ctx.Name, ctx.Unit)...)
+		lines = append(lines, worksteps.Steps(s.shown.Of.Ask.Job(ctx.Physics, l.Layout), *l.Layout.Plan, ctx.Name, ctx.Unit)...)
 	}
 	return []screen.Request{screen.Show{Overlay: page.New("layout "+Name(s.at), lines)}}
 }
