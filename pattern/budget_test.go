@@ -32,9 +32,8 @@ const (
 // shrink: TestBudgets fails where one is no longer needed, or stands a twentieth too high.
 func overBudget() map[string]int {
 	return map[string]int{
-		"package cmd/internal/cli": 5482,
+		"package cmd/internal/cli": 5486, // of these four name the packages of layouts
 		"package pattern/cutting":  7118, // with what it tells of a plan in place of cli, export and tui
-		"package pattern/suggest":  5321,
 
 		"file pattern/cutting/section.go": 518,
 
@@ -42,7 +41,7 @@ func overBudget() map[string]int {
 		"struct pattern/cutting.sectionEnumerator": 22,
 		"struct pattern/cutting.search":            21,
 		"struct pattern/export.sheet":              22,
-		"struct pattern/suggest.search":            40,
+		"struct pattern/suggest/search.search":     40,
 		"struct pattern/work.ProductFigures":       25,
 		"struct species.Species":                   23,
 	}
