@@ -36,9 +36,8 @@ const (
 // shrink: TestBudgets fails where one is no longer needed, or stands a twentieth too high.
 func overBudget() map[string]int {
 	return map[string]int{
-		"package cmd/internal/cli":      5490,
+		"package cmd/internal/cli":      5495,
 		"package pattern/cutting/solve": 4774,
-		"package pattern/suggest":       5324,
 
 		"file pattern/cutting/solve/section.go": 518,
 
@@ -46,7 +45,7 @@ func overBudget() map[string]int {
 		"struct pattern/cutting/solve.sectionEnumerator": 22,
 		"struct pattern/cutting/solve.search":            21,
 		"struct pattern/export.sheet":                    22,
-		"struct pattern/suggest.search":                  40,
+		"struct pattern/suggest/search.search":                  40,
 		"struct pattern/work.ProductFigures":             25,
 		"struct species.Species":                         23,
 	}
