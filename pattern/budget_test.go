@@ -45,7 +45,7 @@ func overBudget() map[string]int {
 		"struct pattern/cutting/solve.sectionEnumerator": 22,
 		"struct pattern/cutting/solve.search":            21,
 		"struct pattern/export.sheet":                    22,
-		"struct pattern/suggest/search.search":                  40,
+		"struct pattern/suggest/search.search":           40,
 		"struct pattern/work.ProductFigures":             25,
 		"struct species.Species":                         23,
 	}
