@@ -10,6 +10,7 @@ import (
 	"unicode"
 
 	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/booking"
 	"example.com/oddments/pattern/check"
 	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/length"
@@ -17,6 +18,7 @@ import (
 	"example.com/oddments/pattern/outline"
 	"example.com/oddments/pattern/tell"
 	"example.com/oddments/pattern/work"
+	"example.com/oddments/pattern/worksteps"
 )
 
 // sheetPage is the page with its style, its headings and its sentences. Figures and
@@ -33,9 +35,9 @@ type sheet struct {
 	Mark    work.MarkOut
 	Seasons []movement.Season // there is a round to tell of; else none
 	Picture template.HTML     // empty: nothing to draw
-	Look    []cutting.Look
-	Missing []cutting.Step
-	Ready   []cutting.Step
+	Look    []booking.Look
+	Missing []worksteps.Step
+	Ready   []worksteps.Step
 	Pieces  []opened
 	Strips  []stripRow
 	Things  []*made
@@ -51,11 +53,11 @@ type care struct {
 
 // An opened is a piece that the plan cuts.
 type opened struct {
-	cutting.Detail
+	worksteps.Detail
 	Text  string
 	EndOn []template.HTML
 	Along template.HTML
-	Steps []cutting.Step
+	Steps []worksteps.Step
 }
 
 // A made is one kind of thing that is cut out, with what is known of it.
@@ -87,7 +89,9 @@ func writeSheet(w io.Writer, j Job) error { return sheetOf(j).write(w) }
 
 func (s *sheet) write(w io.Writer) error {
 	page, err := template.New("sheet.html").Funcs(template.FuncMap{
-		"back":     func(all []cutting.Left, u length.Unit) string { return strings.Join(cutting.BackTexts(all, u), "; ") },
+		"back": func(all []worksteps.Left, u length.Unit) string {
+			return strings.Join(worksteps.BackTexts(all, u), "; ")
+		},
 		"capital":  capital,
 		"class":    levelClass,
 		"count":    tell.Count,
@@ -153,7 +157,7 @@ func sheetOf(j Job) *sheet {
 	s := &sheet{
 		Job: j, Figures: work.Of(j.Physics, j.Work), Report: check.Of(j.Physics, p, u),
 		Mark:    work.MarkOutOf(p, shop.Allowance.Length, j.Work.Layout, shop.Cut.Gap),
-		Picture: benchPicture(j), Look: cutting.LookFirst(j.Stock, &j.Plan, j.Physics), Strips: stripRows(j),
+		Picture: benchPicture(j), Look: booking.LookFirst(j.Stock, &j.Plan, j.Physics), Strips: stripRows(j),
 		Lines: map[string][]work.Line{}, Cares: map[string][]care{},
 	}
 	for i, product := range j.Work.Makes() {
@@ -181,8 +185,8 @@ func sheetOf(j Job) *sheet {
 		}
 	}
 	if len(j.Stock.Patterns) > 0 {
-		steps := s.sort(cutting.Order(j.Stock, j.Plan, j.name, u))
-		for i, d := range cutting.Details(j.Stock, j.Plan) {
+		steps := s.sort(worksteps.Order(j.Stock, j.Plan, j.name, u))
+		for i, d := range worksteps.Details(j.Stock, j.Plan) {
 			s.Pieces = append(s.Pieces, opened{d, d.Text(j.name(d.Piece.Species), u), endOn(j, d, i), alongPicture(j, d, i),
 				steps[onePiece{d.Cut.Piece, d.Cut.Copy}]})
 		}
@@ -265,13 +269,13 @@ type onePiece struct {
 
 // sort puts the steps of a plan where they stand on the sheet, by their kind: those of a
 // piece, which it returns, stand beneath it without its name.
-func (s *sheet) sort(all []cutting.Step) map[onePiece][]cutting.Step {
-	of := map[onePiece][]cutting.Step{}
+func (s *sheet) sort(all []worksteps.Step) map[onePiece][]worksteps.Step {
+	of := map[onePiece][]worksteps.Step{}
 	for _, each := range all {
 		switch each.Kind {
-		case cutting.StepShort:
+		case worksteps.StepShort:
 			s.Missing = append(s.Missing, each)
-		case cutting.StepReady:
+		case worksteps.StepReady:
 			s.Ready = append(s.Ready, each)
 		default:
 			piece := onePiece{each.Piece, each.Copy}

@@ -4,8 +4,8 @@ import (
 	"fmt"
 	"html/template"
 
-	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/tell"
+	"example.com/oddments/pattern/worksteps"
 )
 
 // onPaper returns an empty drawing of so many millimetres of wood, with letters of 2.4 mm
@@ -40,7 +40,7 @@ func (l *layout) ink(at point, text string) {
 }
 
 // endOn draws the end of a piece: each way its sections are sawn up, once.
-func endOn(j Job, d cutting.Detail, n int) []template.HTML {
+func endOn(j Job, d worksteps.Detail, n int) []template.HTML {
 	var out []template.HTML
 	seen := map[int]bool{}
 	for _, s := range d.Sections {
@@ -54,7 +54,7 @@ func endOn(j Job, d cutting.Detail, n int) []template.HTML {
 
 // endOnSection draws one section end on: its slices one below the other as they are
 // sawn, the strips side by side in each.
-func endOnSection(j Job, d cutting.Detail, s cutting.SectionDetail, id string) template.HTML {
+func endOnSection(j Job, d worksteps.Detail, s worksteps.SectionDetail, id string) template.HTML {
 	u, across, through := j.Unit, s.Across.MM(), s.Through.MM()
 	l, perMM := onPaper(j, across, 62)
 	size := l.size
@@ -99,7 +99,7 @@ func endOnSection(j Job, d cutting.Detail, s cutting.SectionDetail, id string) t
 
 // alongPicture draws a piece along its length: what is squared off, the sections, the
 // tail. Of a piece with faults the part that is used lies in the whole.
-func alongPicture(j Job, d cutting.Detail, n int) template.HTML {
+func alongPicture(j Job, d worksteps.Detail, n int) template.HTML {
 	u, long, high := j.Unit, d.Whole.Length.MM(), d.Whole.Width.MM()
 	l, perMM := onPaper(j, long, 100)
 	size := l.size
