@@ -155,9 +155,8 @@ func OutOfRoundLine(r movement.Physics, j Job, at outline.Placed, u length.Unit)
 	if outline.ShapeOf(j.Products[at.Product-1]).Diameter() == 0 {
 		return Line{}, false
 	}
-	l = Line{Figure: "OutOfRound", Step: StepCut, Product: at.Product,
-		Source:  "derived: each strip's part of the diameter by its timber's free change from when it is made flush",
-		Setting: "[season.dry] temperature, humidity; [season.humid] temperature, humidity"}
+	l = figures()["OutOfRound"]
+	l.Product = at.Product
 	var parts []string
 	for _, season := range movement.Seasons() {
 		e := OutOfRound(r, j.Pattern, j.Products[at.Product-1], at, season)
@@ -167,7 +166,7 @@ func OutOfRoundLine(r movement.Physics, j Job, at outline.Placed, u length.Unit)
 		}
 		parts = append(parts, fmt.Sprintf("%s in the %v season", length.Change(e.Value, u), season))
 	}
-	l.What, l.Text = "out of round, across the grain", strings.Join(parts, ", ")
+	l.Text = strings.Join(parts, ", ")
 	return l, true
 }
 

@@ -285,7 +285,7 @@ func TestOutOfRoundOfTheWholeWidth(t *testing.T) {
 
 // figureNames lists the fields of the figures, as Line has them.
 func figureNames() map[string]bool {
-	fields := map[string]bool{"Timetable.Start": true, "OutOfRound": true, "Drawing": true}
+	fields := map[string]bool{"Timetable.Start": true, "OutOfRound": true, "Drawing.Template": true, "Drawing.Opening": true}
 	figures := reflect.TypeFor[Figures]()
 	for i := range figures.NumField() {
 		group := figures.Field(i)
@@ -328,6 +328,11 @@ func TestEveryFigureHasASource(t *testing.T) {
 	for name := range fields {
 		if !told[name] {
 			t.Errorf("nothing is told of %s", name)
+		}
+	}
+	for name := range figures() {
+		if !fields[name] {
+			t.Errorf("the table has %s, which is no figure", name)
 		}
 	}
 }
