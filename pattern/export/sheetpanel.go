@@ -64,27 +64,20 @@ func (l *layout) names(at point) float64 {
 	pitch := 1.25 * l.size
 	room := max(10, int(1.15*l.wood.high/pitch))
 	every := (n + room - 1) / room
-	var places, wanted []float64
-	var which []int
+	var wanted []float64
 	for i := 0; i < n; i += every {
 		k := l.wood.planks[i]
 		wanted = append(wanted, at.y+(k.y0+k.y1)/2)
-		which = append(which, i)
 	}
-	places = spread(wanted, pitch, at.y)
-	x := l.margin
-	for i, y := range places {
-		k := l.wood.planks[which[i]]
-		s := l.job.Work.Pattern.Strips[which[i]]
-		text := fmt.Sprintf("%d %s %c", k.number, letters(l.job, s), s.Rings.Mark())
-		l.add(textOp{at: point{x, y + 0.35*l.size}, size: l.size, text: text, colour: ink})
+	x, lowest := l.margin, at.y
+	for i, y := range spread(wanted, pitch, at.y) {
+		k, s := l.wood.planks[i*every], l.job.Work.Pattern.Strips[i*every]
+		l.ink(point{x, y + 0.35*l.size}, fmt.Sprintf("%d %s %c", k.number, letters(l.job, s), s.Rings.Mark()))
+		lowest = y + l.size
 		from := x + 5.6*l.size
 		l.add(strokeOp{[]point{{from, y}, {from + 0.5*l.size, y}, {at.x + l.wood.x0 - 0.3*l.size, wanted[i]}, {at.x + k.x0, wanted[i]}}, false, l.size / 22, faint, false})
 	}
-	if len(places) == 0 {
-		return at.y
-	}
-	return places[len(places)-1] + l.size
+	return lowest
 }
 
 // spread returns the places nearest to those wanted, in their order, at least pitch apart
