@@ -233,7 +233,7 @@ func TestEveryRuleHasAStep(t *testing.T) {
 			t.Errorf("rule %s stands at step %q, which the page has not", r.ID, step)
 		}
 	}
-	for _, step := range work.StepNames() {
+	for _, step := range []string{work.StepGlue, work.StepCut, work.StepSand, work.StepFinish, work.StepLabel, work.StepSale} {
 		if !stands(step) {
 			t.Errorf("cautions of step %q are not shown", step)
 		}
@@ -395,15 +395,8 @@ func BenchmarkSheet(b *testing.B) {
 	}
 }
 
-// What several glue lines or strips have in common stands once.
+// What several strips have in common stands once.
 func TestGathered(t *testing.T) {
-	for want, numbers := range map[string][]int{
-		"glue line 3": {3}, "glue lines 3, 4": {3, 4}, "glue lines 1 to 3, 7, 9, 10": {1, 2, 3, 7, 9, 10},
-	} {
-		if got := numbered("glue line", numbers); got != want {
-			t.Errorf("%v: %q, want %q", numbers, got, want)
-		}
-	}
 	row := func(n int, timber string) stripRow { return stripRow{Number: n, Timber: timber} }
 	got := gathered([]stripRow{row(1, "a"), row(2, "a"), row(3, "b"), row(4, "b"), row(5, "b"), row(6, "a")})
 	var numbers []string

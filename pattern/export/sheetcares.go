@@ -1,9 +1,6 @@
 package export
 
 import (
-	"fmt"
-	"strings"
-
 	"example.com/oddments/pattern/check"
 	"example.com/oddments/pattern/tell"
 	"example.com/oddments/pattern/work"
@@ -30,35 +27,10 @@ func (s *sheet) addFindings(findings []check.Finding) {
 	for at, all := range numbers.All() {
 		at.Where = at.of
 		if all[0] > 0 {
-			at.Where = numbered(at.of, all)
+			at.Where = tell.Plural(len(all), at.of) + " " + tell.Runs(all)
 		}
 		s.Cares[at.step] = append(s.Cares[at.step], at.care)
 	}
-}
-
-// numbered returns glue line 3, or glue lines 1 to 4, 7.
-func numbered(what string, numbers []int) string {
-	var parts []string
-	for i := 0; i < len(numbers); {
-		end := i
-		for end+1 < len(numbers) && numbers[end+1] == numbers[end]+1 {
-			end++
-		}
-		if end == i+1 {
-			end = i // two are not worth a range
-		}
-		parts = append(parts, fromTo(numbers[i], numbers[end]))
-		i = end + 1
-	}
-	return tell.Plural(len(numbers), what) + " " + strings.Join(parts, ", ")
-}
-
-// fromTo returns 3, or 3 to 5.
-func fromTo(first, last int) string {
-	if first == last {
-		return fmt.Sprint(first)
-	}
-	return fmt.Sprintf("%d to %d", first, last)
 }
 
 // stepOfRule returns the step at which a finding of a rule is to be known.

@@ -59,7 +59,10 @@ func gathered(rows []stripRow) []stripRow {
 			end = i
 		}
 		row := rows[i]
-		row.Numbers = fromTo(row.Number, rows[end].Number)
+		row.Numbers = fmt.Sprint(row.Number)
+		if end > i {
+			row.Numbers = fmt.Sprintf("%d to %d", row.Number, rows[end].Number)
+		}
 		out = append(out, row)
 		i = end + 1
 	}

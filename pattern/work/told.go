@@ -21,11 +21,6 @@ const (
 	StepSale   = "sale"
 )
 
-// StepNames lists the steps in their order.
-func StepNames() []string {
-	return []string{StepGlue, StepCut, StepSand, StepFinish, StepLabel, StepSale}
-}
-
 // An Entry is one line of all that a maker is told from gluing to selling: a figure, a
 // step of sanding, a field of a label, or a caution.
 type Entry struct {
