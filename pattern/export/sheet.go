@@ -3,9 +3,9 @@ package export
 import (
 	"bytes"
 	_ "embed"
-	"fmt"
 	"html/template"
 	"io"
+	"slices"
 	"strings"
 	"unicode"
 
@@ -65,23 +65,15 @@ type made struct {
 	Called, Text string
 	Product      pattern.Product
 	Figures      work.ProductFigures
-	Template     string // how it is drawn; empty where that takes no word
+	Drawing      string // how its outline is drawn, and that of its template; empty where that takes no word
+	Template     string
 	TemplateSize string
 	Sawn         string // how it is cut out without a router; empty where it is not
-	Sanding      []sanding
+	Sanding      []work.Step
 	Lines        []work.Line
 	Label        []work.Field
 	Cares        map[string][]care // by the step where they stand
 }
-
-// A sanding is a step of sanding, with what is to be known of it.
-type sanding struct {
-	work.Step
-	Cares []care
-}
-
-// A fact is a name and what it is.
-type fact struct{ Name, Text string }
 
 // writeSheet writes the page for the bench: everything from the pieces on the rack to
 // the label, in the workshop's order, each caution at its own step.
@@ -100,6 +92,7 @@ func (s *sheet) write(w io.Writer) error {
 		"leftOver": work.LeftText,
 		"lengths":  func(all []length.Length, u length.Unit) string { return tell.Lengths(u, all...) },
 		"manuals":  func() string { return work.Manuals },
+		"next":     func(i int) int { return i + 1 },
 		"times":    tell.Times,
 		"volume":   length.Volume,
 		"whole":    func(x float64) int { return int(x) },
@@ -175,15 +168,6 @@ func sheetOf(j Job) *sheet {
 	for _, c := range work.Cautions(j.Physics, j.Work, s.Figures, u) {
 		s.addCaution(c)
 	}
-	for _, m := range s.Things {
-		for _, step := range work.SandingOrder(m.Product, u) {
-			sand := sanding{Step: step}
-			for _, rule := range step.Rules {
-				sand.Cares = append(sand.Cares, m.Cares[rule]...)
-			}
-			m.Sanding = append(m.Sanding, sand)
-		}
-	}
 	if len(j.Stock.Patterns) > 0 {
 		steps := s.sort(worksteps.Order(j.Stock, j.Plan, j.name, u))
 		for i, d := range worksteps.Details(j.Stock, j.Plan) {
@@ -199,6 +183,7 @@ func (s *sheet) made(p pattern.Product, number int, label work.Label) *made {
 	f, shape := s.Figures.Products[number-1], outline.ShapeOf(p)
 	m := &made{
 		Called: s.Work.Called(number), Product: p, Figures: f, Label: label.Fields(), Cares: map[string][]care{},
+		Drawing: work.DrawingText(p, s.Unit), Sanding: work.SandingOrder(p, s.Unit),
 		Text: thing{name: string(p.Shape), product: p, t: s.Work.Pattern.Panel.Thickness.MM()}.caption(s.Unit),
 	}
 	m.Sawn, _ = shape.Sawn()
@@ -233,19 +218,9 @@ func (s *sheet) HasMark() bool {
 	return len(s.Work.Products) > 0 && (len(layout.Placed) > 0 || layout.Left.Length > 0)
 }
 
-// MarkFacts says how outlines are drawn about their centres, and where the blanks lie.
-func (s *sheet) MarkFacts() []fact {
-	var out []fact
-	for _, m := range s.Things {
-		if how := work.DrawingText(m.Product, s.Unit); how != "" {
-			out = append(out, fact{"to draw " + m.Called, how})
-		}
-	}
-	for i, b := range s.Mark.Blanks {
-		out = append(out, fact{fmt.Sprintf("blank %d, product %d", i+1, b.Product), fmt.Sprintf("%s long, from %s to %s from the datum end, the full width",
-			b.Length.With(s.Unit), b.From.Format(s.Unit), b.To().With(s.Unit))})
-	}
-	return out
+// Drawn reports whether some outline takes a word on how it is drawn.
+func (s *sheet) Drawn() bool {
+	return slices.ContainsFunc(s.Things, func(m *made) bool { return m.Drawing != "" })
 }
 
 // OutOfRound returns what a season makes of a placed round, and nothing of other shapes.
