@@ -307,9 +307,7 @@ func (l *layout) foot() {
 	bar, text := scaleBar(l.room()/3.2, l.job.Unit)
 	thick := l.size * 0.45
 	x, y := l.margin, l.y
-	half := bar / 2
-	l.add(fillOp{rectangle(x, y, x+half, y+thick), ink})
-	l.add(strokeOp{rectangle(x, y, x+bar, y+thick), true, l.size / 12, ink, false})
+	l.bar(x, y, bar, thick, l.size/12)
 	size := 0.8 * l.size
 	l.add(textOp{at: point{x + bar + 0.6*l.size, y + 0.62*size}, size: size, text: text, colour: ink})
 	state := "oiled"
@@ -326,6 +324,12 @@ func (l *layout) foot() {
 	l.y = y + thick + 0.6*l.margin
 	l.high = max(l.y, l.wide/6)
 	l.says += ". Colours are approximate; " + state + "."
+}
+
+// bar draws a bar whose first half is full.
+func (l *layout) bar(x, y, long, thick, edge float64) {
+	l.add(fillOp{rectangle(x, y, x+long/2, y+thick), ink})
+	l.add(strokeOp{rectangle(x, y, x+long, y+thick), true, edge, ink, false})
 }
 
 // scaleBar returns a round length of at most most millimetres, and how it is called.

@@ -66,22 +66,16 @@ func (s *sheet) addCaution(c work.Caution) {
 // placeOf returns the step of the work that the cautions of a rule belong to, and whether
 // each thing that is made has that step; empty where there is none.
 func placeOf(rule string) (place string, ofThing bool) {
-	switch rule {
-	case "clamps", "wait", "wax":
-		return rule, false
-	case "glue_time", "glue_cold", "glue_class":
-		return "spread", false
-	case "rags", "drying_oil":
-		return "oil", false
-	case "rack":
-		return "dry", false
-	case "router", "last_pass":
-		return "rout", true
-	case "drill", "candles_apart", "bare_wood", "floor_left":
-		return "drill", true
-	case "sawn", work.RuleEdgeLeft:
-		return rule, true
-	default:
-		return "", false
-	}
+	p := map[string]struct {
+		place   string
+		ofThing bool
+	}{
+		"clamps": {"clamps", false}, "wait": {"wait", false},
+		"glue_time": {"spread", false}, "glue_cold": {"spread", false}, "glue_class": {"spread", false},
+		"router": {"rout", true}, "last_pass": {"rout", true}, "sawn": {"sawn", true},
+		"drill": {"drill", true}, "candles_apart": {"drill", true}, "bare_wood": {"drill", true}, "floor_left": {"drill", true},
+		work.RuleEdgeLeft: {work.RuleEdgeLeft, true}, // where a step of sanding names the rule
+		"wax":             {"wax", false}, "rags": {"oil", false}, "drying_oil": {"oil", false}, "rack": {"dry", false},
+	}[rule]
+	return p.place, p.ofThing
 }

@@ -47,8 +47,7 @@ func benchPicture(j Job) template.HTML {
 	y := l.y + 1.2*size
 	l.add(textOp{at: point{at.x + w.x0, y + 0.3*size}, size: size, text: "datum end", colour: ink})
 	x := at.x + w.x1 - bar
-	l.add(fillOp{rectangle(x, y, x+bar/2, y+0.4*size), ink})
-	l.add(strokeOp{rectangle(x, y, x+bar, y+0.4*size), true, size / 14, ink, false})
+	l.bar(x, y, bar, 0.4*size, size/14)
 	l.add(textOp{at: point{x - 0.6*size, y + 0.5*size}, size: size, text: text, colour: ink, end: true})
 	l.high = y + 1.4*size
 	says := fmt.Sprintf("The panel from above, the grain from left to right, strip 1 at the top: %s with their numbers, letters and rings, "+

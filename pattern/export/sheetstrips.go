@@ -13,7 +13,7 @@ type stripRow struct {
 	Numbers                            string
 	Letters, Timber                    string
 	Width, Length, Start, Rings, Glyph string
-	Turned                             string
+	Over, Turned                       bool
 	From                               string
 	Hex                                string
 }
@@ -28,21 +28,12 @@ func stripRows(j Job) []stripRow {
 		if !known {
 			timber.Name, timber.Letters = s.Species, "??"
 		}
-		row := stripRow{
+		out = append(out, stripRow{
 			Number: i + 1, Letters: timber.Letters, Timber: timber.Name, Width: s.Width.With(u),
 			Length: p.StripLength(s, j.Physics.Shop().Allowance.Length).With(u), Start: s.Start.With(u),
-			Rings: s.Rings.String(), Glyph: s.Rings.Nearest().String(), From: from[i+1],
+			Rings: s.Rings.String(), Glyph: s.Rings.Nearest().String(), Over: s.Over, Turned: s.Turned, From: from[i+1],
 			Hex: shadesOf(timber, j.Look.Raw)[shadeBase].String(),
-		}
-		var turned []string
-		if s.Over {
-			turned = append(turned, "turned over")
-		}
-		if s.Turned {
-			turned = append(turned, "turned end for end")
-		}
-		row.Turned = strings.Join(turned, ", ")
-		out = append(out, row)
+		})
 	}
 	return gathered(out)
 }
