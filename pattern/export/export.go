@@ -43,8 +43,16 @@ type Job struct {
 	Plan  cutting.Plan
 }
 
-// name returns the name of a timber, or its key.
-func (j Job) name(key string) string {
+// Name returns what the pattern is called.
+func (j Job) Name() string {
+	if name := j.Work.Pattern.Name; name != "" {
+		return name
+	}
+	return j.Stem
+}
+
+// timber returns the name of a timber, or its key.
+func (j Job) timber(key string) string {
 	if t, ok := j.Physics.Table().Get(key); ok {
 		return t.Name
 	}

@@ -3,6 +3,7 @@ package export
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"example.com/oddments/pattern"
@@ -152,13 +153,9 @@ func (l *layout) text(s string, size float64, colour species.RGB, bold bool) {
 // head writes the name, what it is, and the timbers.
 func (l *layout) head(things []thing) {
 	p, u := l.job.Work.Pattern, l.job.Unit
-	name := p.Name
-	if name == "" {
-		name = l.job.Stem
-	}
-	l.title = clean(name)
+	l.title = clean(l.job.Name())
 	l.y = l.margin * 0.7
-	l.text(name, 1.9*l.size, ink, true)
+	l.text(l.title, 1.9*l.size, ink, true)
 	what := fmt.Sprintf("%d strips, glued up %s wide, %s thick", len(p.Strips), p.Width().With(u), p.Panel.Thickness.With(u))
 	switch {
 	case len(p.Strips) == 0:
@@ -185,7 +182,7 @@ func (l *layout) legend(things []thing) {
 			continue
 		}
 		seen[s.Species] = true
-		name := clean(l.job.name(s.Species))
+		name := clean(l.job.timber(s.Species))
 		names = append(names, name)
 		name = fit(name, l.size, l.room()-2*l.size)
 		needs := wide(name, l.size) + 3*l.size
@@ -193,9 +190,10 @@ func (l *layout) legend(things []thing) {
 			x, l.y = l.margin, l.y+line
 		}
 		box := l.size * 0.95
-		l.add(fillOp{rectangle(x, l.y+line-box*0.95, x+box, l.y+line+box*0.05), k.shades[shadeBase]})
-		l.add(strokeOp{rectangle(x, l.y+line-box*0.95, x+box, l.y+line+box*0.05), true, l.size / 20, faint, false})
-		l.add(textOp{at: point{x + 1.35*l.size, l.y + 0.88*line}, size: l.size, text: name, colour: ink})
+		patch := rectangle(x, l.y+line-box*0.95, x+box, l.y+line+box*0.05)
+		l.add(fillOp{patch, k.shades[shadeBase]})
+		l.add(strokeOp{patch, true, l.size / 20, faint, false})
+		l.ink(point{x + 1.35*l.size, l.y + 0.88*line}, name)
 		x += needs
 	}
 	if len(names) > 0 {
@@ -209,12 +207,10 @@ func (l *layout) shows(things []thing, k plank) bool {
 	if l.job.Look.Product == 0 {
 		return true
 	}
-	for _, t := range things {
-		if a := t.outline(); a.y0 < k.y1 && a.y1 > k.y0 {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(things, func(t thing) bool {
+		a := t.outline()
+		return a.y0 < k.y1 && a.y1 > k.y0
+	})
 }
 
 // panel draws the glued panel with the outlines of what comes out of it.
@@ -224,10 +220,7 @@ func (l *layout) panel() {
 	l.add(woodOp{at: at, in: area{box{}, w.x0, 0, w.x1, w.high}})
 	for _, placed := range l.job.Work.Layout.Placed {
 		t := thing{product: l.job.Work.Products[placed.Product-1], at: placed}
-		points := t.outline().points()
-		for i := range points {
-			points[i] = point{points[i].x + at.x, points[i].y + at.y}
-		}
+		points := t.outline().moved(at).points()
 		l.add(strokeOp{points, true, l.size / 7, paper, false})
 		l.add(strokeOp{points, true, l.size / 16, ink, true})
 	}

@@ -169,9 +169,9 @@ func sheetOf(j Job) *sheet {
 		s.addCaution(c)
 	}
 	if len(j.Stock.Patterns) > 0 {
-		steps := s.sort(worksteps.Order(j.Stock, j.Plan, j.name, u))
+		steps := s.sort(worksteps.Order(j.Stock, j.Plan, j.timber, u))
 		for i, d := range worksteps.Details(j.Stock, j.Plan) {
-			s.Pieces = append(s.Pieces, opened{d, d.Text(j.name(d.Piece.Species), u), endOn(j, d, i), alongPicture(j, d, i),
+			s.Pieces = append(s.Pieces, opened{d, d.Text(j.timber(d.Piece.Species), u), endOn(j, d, i), alongPicture(j, d, i),
 				steps[onePiece{d.Cut.Piece, d.Cut.Copy}]})
 		}
 	}
@@ -196,14 +196,6 @@ func (s *sheet) made(p pattern.Product, number int, label work.Label) *made {
 		s.Seasons = movement.Seasons()
 	}
 	return m
-}
-
-// Name returns what the pattern is called.
-func (s *sheet) Name() string {
-	if name := s.Work.Pattern.Name; name != "" {
-		return name
-	}
-	return s.Stem
 }
 
 // OnEdge reports whether the strips are rolled a quarter turn when they are ripped.

@@ -84,7 +84,7 @@ func TestSheetSaysTheSame(t *testing.T) {
 		for _, r := range check.Of(j.Physics, j.Work.Pattern, unit).Findings {
 			want("a finding", r.Message)
 		}
-		steps := worksteps.Order(j.Stock, j.Plan, j.name, unit)
+		steps := worksteps.Order(j.Stock, j.Plan, j.timber, unit)
 		if len(steps) < 10 || j.Plan.Short == 0 || len(j.Plan.Ready) == 0 {
 			t.Fatalf("the plan is no test: %d steps, %d short, %d ready", len(steps), j.Plan.Short, len(j.Plan.Ready))
 		}
