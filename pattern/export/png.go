@@ -66,11 +66,17 @@ func (p *pngPen) row(y, x0, x1 int, n uint8) {
 
 // dot puts so much of an ink over a pixel.
 func (p *pngPen) dot(x, y int, n uint8, level int) {
-	if x < 0 || y < 0 || x >= p.w || y >= p.h || level <= 0 {
-		return
+	if at := p.pixel(x, y); at != nil && level > 0 {
+		*at = p.inks.mix(*at, n, level)
 	}
-	at := &p.img.Pix[y*p.img.Stride+x]
-	*at = p.inks.mix(*at, n, level)
+}
+
+// pixel returns the ink of a pixel, or nil outside the picture.
+func (p *pngPen) pixel(x, y int) *uint8 {
+	if x < 0 || y < 0 || x >= p.w || y >= p.h {
+		return nil
+	}
+	return &p.img.Pix[y*p.img.Stride+x]
 }
 
 func (p *pngPen) px(mm float64) float64 { return mm * p.scale }

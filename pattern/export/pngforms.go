@@ -75,8 +75,7 @@ func (circle) pngBevel(p *pngPen, a area, deep float64) {
 
 // lit lights a pixel of the picture, or shades it.
 func (p *pngPen) lit(x, y, level int) {
-	if x >= 0 && y >= 0 && x < p.w && y < p.h {
-		at := &p.img.Pix[y*p.img.Stride+x]
+	if at := p.pixel(x, y); at != nil {
 		*at = p.inks.light(*at, level)
 	}
 }

@@ -141,9 +141,10 @@ func (l *layout) marks(at point) {
 		l.outlined([]point{{x - arm, y}, {x + arm, y}}, false, false)
 		l.outlined([]point{{x, y - arm}, {x, y + arm}}, false, false)
 		l.tag(point{x + 0.5*l.size, y - 0.5*l.size}, fmt.Sprintf("%d.%d", placed.Product, placed.Copy))
-		for _, c := range holesOf(t.product) {
-			r := t.product.Hole.MM() / 2
-			l.outlined(area{circle{}, a.x0 + c - r, y - r, a.x0 + c + r, y + r}.points(), true, true)
+		centres, _ := work.HoleCentres(t.product)
+		for _, c := range centres {
+			x, r := a.x0+c.MM(), t.product.Hole.MM()/2
+			l.outlined(area{circle{}, x - r, y - r, x + r, y + r}.points(), true, true)
 		}
 	}
 	shop := j.Physics.Shop()
@@ -154,15 +155,6 @@ func (l *layout) marks(at point) {
 		l.add(fillOp{[]point{{x, y}, {x - 2*r, y - r}, {x - 2*r, y + r}}, ink})
 		l.tag(point{x + 0.3*l.size, y + 0.35*l.size}, "hook")
 	}
-}
-
-func holesOf(p pattern.Product) []float64 {
-	centres, _ := work.HoleCentres(p)
-	out := make([]float64, len(centres))
-	for i, c := range centres {
-		out[i] = c.MM()
-	}
-	return out
 }
 
 // tag writes a word on a patch of paper.
