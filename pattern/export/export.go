@@ -11,7 +11,6 @@
 package export
 
 import (
-	"fmt"
 	"io"
 	"path/filepath"
 	"slices"
@@ -74,26 +73,14 @@ func (l Look) width() int {
 	return max(MinWidth, min(MaxWidth, l.Width))
 }
 
-// A Kind tells pictures from sheets.
-type Kind int
+// A Kind tells pictures from sheets; it reads as a word.
+type Kind string
 
 // The kinds.
 const (
-	Picture Kind = iota // for the customer
-	Sheet               // for the bench
+	Picture Kind = "picture" // for the customer
+	Sheet   Kind = "sheet"   // for the bench
 )
-
-// String returns picture or sheet.
-func (k Kind) String() string {
-	switch k {
-	case Picture:
-		return "picture"
-	case Sheet:
-		return "sheet"
-	default:
-		return fmt.Sprintf("kind(%d)", int(k))
-	}
-}
 
 // An Export is one form in which a job is given away.
 type Export struct {
