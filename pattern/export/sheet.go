@@ -189,8 +189,7 @@ func (s *sheet) made(p pattern.Product, number int, label work.Label) *made {
 	m.Sawn, _ = shape.Sawn()
 	if f.Template.Along > 0 {
 		m.Template = shape.Template(f.Template.Along, f.Template.Across, s.Unit)
-		sizes := shape.Resized(f.Template.Along, f.Template.Across).Sizes()
-		m.TemplateSize = outline.SizeText(sizes, func(l length.Length) string { return l.Format(s.Unit) }) + " " + s.Unit.String()
+		m.TemplateSize = tell.Size(s.Unit, shape.Resized(f.Template.Along, f.Template.Across).Sizes()...)
 	}
 	if len(s.Work.Products) > 0 && f.PerPanel > 0 && shape.Diameter() > 0 {
 		s.Seasons = movement.Seasons()

@@ -1,6 +1,8 @@
 package export
 
 import (
+	"cmp"
+
 	"example.com/oddments/pattern/check"
 	"example.com/oddments/pattern/tell"
 	"example.com/oddments/pattern/work"
@@ -35,18 +37,10 @@ func (s *sheet) addFindings(findings []check.Finding) {
 
 // stepOfRule returns the step at which a finding of a rule is to be known.
 func stepOfRule(rule string) string {
-	switch rule {
-	case "dust":
-		return "saw"
-	case "oily":
-		return work.StepGlue
-	case "thicknesser", "ends", "standing_out":
-		return "flatten"
-	case "listed":
-		return work.StepSale
-	default:
-		return "before"
-	}
+	return cmp.Or(map[string]string{
+		"dust": "saw", "oily": work.StepGlue, "listed": work.StepSale,
+		"thicknesser": "flatten", "ends": "flatten", "standing_out": "flatten",
+	}[rule], "before")
 }
 
 // addCaution puts a caution at its own step of the work; one without stands above the

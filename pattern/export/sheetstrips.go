@@ -2,7 +2,6 @@ package export
 
 import (
 	"fmt"
-	"strings"
 
 	"example.com/oddments/pattern/tell"
 )
@@ -67,31 +66,31 @@ func alikeRows(a, b stripRow) bool {
 
 // sources says of each strip, by number, which pieces it comes from in the copies.
 func sources(j Job) map[int]string {
-	var of tell.Groups[int, string] // by strip
+	type source struct {
+		strip int
+		piece string
+	}
+	var of tell.Groups[source, string]
 	for ref, id := range j.Plan.Served() {
 		if ref.Pattern == j.Stem {
-			of.Add(ref.Strip, id)
+			of.Add(source{ref.Strip, id}, id)
 		}
 	}
 	for _, m := range j.Plan.Missing {
 		if m.Pattern == j.Stem {
-			of.Add(m.Strip, "short")
+			of.Add(source{m.Strip, "short"}, "")
 		}
 	}
-	out := map[int]string{}
-	for strip, ids := range of.All() {
-		var times tell.Groups[string, string]
-		for _, id := range ids {
-			times.Add(id, id)
+	texts := map[int]string{}
+	for from, all := range of.All() {
+		text := from.piece
+		if j.Work.Copies > 1 {
+			text = fmt.Sprintf("%s (%d)", text, len(all))
 		}
-		var texts []string
-		for id, all := range times.All() {
-			if j.Work.Copies > 1 {
-				id = fmt.Sprintf("%s (%d)", id, len(all))
-			}
-			texts = append(texts, id)
+		if before := texts[from.strip]; before != "" {
+			text = before + ", " + text
 		}
-		out[strip] = strings.Join(texts, ", ")
+		texts[from.strip] = text
 	}
-	return out
+	return texts
 }
