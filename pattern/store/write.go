@@ -6,9 +6,6 @@ import (
 	"io"
 	"strconv"
 	"strings"
-
-	"example.com/oddments/pattern"
-	"example.com/oddments/pattern/length"
 )
 
 // A writer puts keys and headings on lines of their own.
@@ -16,7 +13,7 @@ type writer struct{ buf bytes.Buffer }
 
 func newWriter(kind string, version int) *writer {
 	w := &writer{}
-	w.text("format", fmt.Sprintf("oddments/%s %d", kind, version))
+	w.line("format = %s", quoted(fmt.Sprintf("oddments/%s %d", kind, version)))
 	return w
 }
 
@@ -29,61 +26,29 @@ func (w *writer) line(format string, args ...any) { fmt.Fprintf(&w.buf, format+"
 
 func (w *writer) heading(text string) { w.line("\n%s", text) }
 
-func (w *writer) text(key, value string) { w.line("%s = %s", key, quoted(value)) }
-
-func (w *writer) textIfAny(key, value string) {
-	if value != "" {
-		w.text(key, value)
+// keys writes those that a file must have, and of the others what is not as usual.
+func (w *writer) keys(keys []key) {
+	for _, k := range keys {
+		w.key(k)
 	}
 }
 
-func (w *writer) length(key string, l length.Length) { w.text(key, l.Exact()) }
-
-// lengthIfAny leaves out a length of 0, which says that there is none.
-func (w *writer) lengthIfAny(key string, l length.Length) {
-	if l != 0 {
-		w.length(key, l)
+// key writes k as keys does and reports whether it was written.
+func (w *writer) key(k key) bool {
+	text := k.written()
+	if text != "" {
+		w.line("%s = %s", k.name, text)
 	}
+	return text != ""
 }
 
-func (w *writer) number(key string, x float64) { w.line("%s = %s", key, decimal(x)) }
-
-func (w *writer) reading(key string, r pattern.Reading) {
-	if r.Known {
-		w.number(key, r.Percent)
+// commented writes k, whatever it is, with what it means behind it.
+func (w *writer) commented(k key) {
+	text := k.name + " = " + k.text()
+	if k.about != "" {
+		text = fmt.Sprintf("%-30s # %s", text, k.about)
 	}
-}
-
-// rings leaves out unknown, which a missing key says.
-func (w *writer) rings(r pattern.Rings) {
-	word, ok := r.Word()
-	switch {
-	case !r.Known():
-	case ok:
-		w.text("rings", word)
-	default:
-		w.number("rings", r.Degrees())
-	}
-}
-
-func (w *writer) countUnless(key string, n, usual int) {
-	if n != usual {
-		w.line("%s = %d", key, n)
-	}
-}
-
-func (w *writer) flagIfSet(key string, set bool) {
-	if set {
-		w.line("%s = true", key)
-	}
-}
-
-func (w *writer) texts(key string, values []string) {
-	all := make([]string, len(values))
-	for i, v := range values {
-		all[i] = quoted(v)
-	}
-	w.line("%s = [%s]", key, strings.Join(all, ", "))
+	w.line("%s", text)
 }
 
 func decimal(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }

@@ -76,6 +76,22 @@ func (f Field) Parse(parse func(string) error) bool {
 	return true
 }
 
+// Word reads text that parse makes a value of, and reports its error.
+func Word[T any](f Field, into *T, parse func(string) (T, error)) bool {
+	return f.Parse(func(s string) (err error) {
+		*into, err = parse(s)
+		return err
+	})
+}
+
+// Checked reads text that check takes.
+func (f Field) Checked(into *string, check func(string) error) bool {
+	return f.Parse(func(s string) error {
+		*into = s
+		return check(s)
+	})
+}
+
 // Bool reads true or false.
 func (f Field) Bool(into *bool) bool {
 	if f.v == nil {

@@ -68,6 +68,9 @@ func (t *Table) Failf(hint, format string, args ...any) {
 	t.doc.report(t.at, t.field, fmt.Sprintf(format, args...), hint)
 }
 
+// Wrongs returns how much was reported of the file so far.
+func (t *Table) Wrongs() int { return len(t.doc.errs) }
+
 func (t *Table) name(key string) string {
 	key = Visible(key)
 	if t.field == "" {
