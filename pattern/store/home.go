@@ -68,24 +68,42 @@ type Saved struct {
 	Version Version
 }
 
+// A reads reads a file of the given name.
+type reads[T any] = func(r io.Reader, name string) (T, error)
+
+// knowing returns what reads files whose timbers must be known.
+func knowing[T any](known func(string) bool, read func(io.Reader, string, func(string) bool) (T, error)) reads[T] {
+	return func(r io.Reader, name string) (T, error) { return read(r, name, known) }
+}
+
+// readOr reads a file of the home; where there is none it returns other.
+func readOr[T any](path string, other T, read reads[T]) (T, Version, error) {
+	data, version, err := readHomeFile(path)
+	if err != nil || version == Absent {
+		return other, version, err
+	}
+	v, err := read(bytes.NewReader(data), path)
+	return v, version, err
+}
+
+// readGiven reads a file that the maker named.
+func readGiven[T any](path string, read reads[T]) (v T, version Version, err error) {
+	data, version, err := readGivenFile(path)
+	if err != nil {
+		return v, version, err
+	}
+	v, err = read(bytes.NewReader(data), path)
+	return v, version, err
+}
+
 // Shop reads the workshop; where there is no file, the default one.
 func (h *Home) Shop() (shop.Shop, Version, error) {
-	data, version, err := readHomeFile(h.path(shopFile))
-	if err != nil || version == Absent {
-		return shop.Default(), version, err
-	}
-	s, err := ReadShop(bytes.NewReader(data), h.path(shopFile))
-	return s, version, err
+	return readOr(h.path(shopFile), shop.Default(), ReadShop)
 }
 
 // Timbers reads the maker's own timbers; where there is no file, none.
 func (h *Home) Timbers() ([]species.Species, Version, error) {
-	data, version, err := readHomeFile(h.path(speciesFile))
-	if err != nil || version == Absent {
-		return nil, version, err
-	}
-	list, err := ReadSpecies(bytes.NewReader(data), h.path(speciesFile))
-	return list, version, err
+	return readOr(h.path(speciesFile), nil, ReadSpecies)
 }
 
 // Species returns the built-in timbers with the maker's own over them.
@@ -104,12 +122,7 @@ func (h *Home) Species() (*species.Table, error) {
 // Rack reads the rack; where there is no file, an empty one. A species that known
 // does not know is refused; a nil known lets all pass.
 func (h *Home) Rack(known func(string) bool) (rack.Rack, Version, error) {
-	data, version, err := readHomeFile(h.path(rackFile))
-	if err != nil || version == Absent {
-		return rack.Rack{}, version, err
-	}
-	r, err := ReadRack(bytes.NewReader(data), h.path(rackFile), known)
-	return r, version, err
+	return readOr(h.path(rackFile), rack.Rack{}, knowing(known, ReadRack))
 }
 
 // Pattern reads a saved pattern. It is ErrNotFound where there is none of that stem.
@@ -118,16 +131,12 @@ func (h *Home) Pattern(stem string, known func(string) bool) (Saved, error) {
 	if err := CheckStem(stem); err != nil {
 		return s, &Error{File: stem, Doing: "read", Hint: "a file is given with a slash or with .toml", Err: err}
 	}
-	data, version, err := readHomeFile(s.File)
-	if err != nil {
-		return s, err
-	}
-	if version == Absent {
+	var err error
+	s.Pattern, s.Version, err = readOr(s.File, pattern.Pattern{}, knowing(known, ReadPattern))
+	if err == nil && s.Version == Absent {
 		stems, _ := h.stems() // only for the hint
 		return s, &Error{File: stem, Doing: "read", Hint: nearestStem(stem, stems), Err: ErrNotFound}
 	}
-	s.Version = version
-	s.Pattern, err = ReadPattern(bytes.NewReader(data), s.File, known)
 	return s, err
 }
 
@@ -141,35 +150,26 @@ func (h *Home) OpenPattern(arg string, known func(string) bool) (Saved, error) {
 	if CheckStem(s.Stem) != nil {
 		s.Stem = Stem(s.Stem)
 	}
-	data, version, err := readGivenFile(arg)
-	if err != nil {
-		return s, err
-	}
-	s.Version = version
-	s.Pattern, err = ReadPattern(bytes.NewReader(data), arg, known)
+	var err error
+	s.Pattern, s.Version, err = readGiven(arg, knowing(known, ReadPattern))
 	return s, err
 }
 
 // OpenRack reads a rack from a file that stands in for the home's: one whose name
 // ends in .csv as CSV.
 func OpenRack(file string, known func(string) bool) (rack.Rack, error) {
-	data, _, err := readGivenFile(file)
-	if err != nil {
-		return rack.Rack{}, err
-	}
+	read := ReadRack
 	if strings.EqualFold(filepath.Ext(file), csvEnding) {
-		return ReadRackCSV(bytes.NewReader(data), file, known)
+		read = ReadRackCSV
 	}
-	return ReadRack(bytes.NewReader(data), file, known)
+	r, _, err := readGiven(file, knowing(known, read))
+	return r, err
 }
 
 // OpenShop reads a shop from a file that stands in for the home's.
 func OpenShop(file string) (shop.Shop, error) {
-	data, _, err := readGivenFile(file)
-	if err != nil {
-		return shop.Shop{}, err
-	}
-	return ReadShop(bytes.NewReader(data), file)
+	s, _, err := readGiven(file, ReadShop)
+	return s, err
 }
 
 // A Listed is a file of the patterns folder: a pattern, or the reason why it is
@@ -347,6 +347,7 @@ func (h *Home) Reachable() error {
 	return nil
 }
 
+// String returns the stem, or the file and the error.
 func (l Listed) String() string {
 	if l.Err != nil {
 		return fmt.Sprintf("%s: %v", l.File, l.Err)

@@ -3,6 +3,7 @@ package store
 import (
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 
 	"example.com/oddments/pattern"
@@ -101,7 +102,7 @@ func writeEntries[T any](w *writer, heading string, list []T, keys func(*T) []ke
 }
 
 func textKey(name string, at *string) key {
-	return key{name: name, usual: quoted(""), text: func() string { return quoted(*at) },
+	return key{name: name, usual: `""`, text: func() string { return quoted(*at) },
 		read:  func(f tomlread.Field) { f.Text(at) },
 		cell:  func(c cell) { c.raw(c.whole).Text(at) },
 		plain: func() string { return guarded(*at) }}
@@ -136,26 +137,26 @@ func sizeKey(name string, at *length.Length, most length.Length) key {
 }
 
 func lengthKey(name string, at *length.Length, most length.Length) key {
-	return key{name: name, usual: lengthText(0), text: func() string { return lengthText(*at) },
+	return key{name: name, usual: `"0 mm"`, text: func() string { return lengthText(*at) },
 		read: func(f tomlread.Field) { f.Length(at, most) }}
 }
 
 func lengthText(l length.Length) string { return quoted(l.Exact()) }
 
 func numberKey(name string, at *float64, least, most float64) key {
-	return key{name: name, usual: decimal(0), text: func() string { return decimal(*at) },
+	return key{name: name, usual: "0", text: func() string { return decimal(*at) },
 		read: func(f tomlread.Field) { f.Number(at, least, most) }}
 }
 
 func countKey(name string, at *int, least, most, usual int) key {
-	text := func() string { return fmt.Sprint(*at) }
-	return key{name: name, usual: fmt.Sprint(usual), text: text, plain: text,
+	text := func() string { return strconv.Itoa(*at) }
+	return key{name: name, usual: strconv.Itoa(usual), text: text, plain: text,
 		read: func(f tomlread.Field) { f.Count(at, least, most) },
 		cell: func(c cell) { c.count(at, least, most) }}
 }
 
 func flagKey(name string, at *bool) key {
-	return key{name: name, usual: fmt.Sprint(false), text: func() string { return fmt.Sprint(*at) },
+	return key{name: name, usual: "false", text: func() string { return strconv.FormatBool(*at) },
 		read: func(f tomlread.Field) { f.Bool(at) },
 		cell: func(c cell) { c.flag(at) }}
 }

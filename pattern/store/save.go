@@ -116,10 +116,7 @@ func (h *Home) SavePattern(stem string, p pattern.Pattern, base Version) (Versio
 		return base, &Error{File: stem, Doing: "save", Err: err}
 	}
 	data, err := patternBytes(h.patternPath(stem), p)
-	if err != nil {
-		return base, err
-	}
-	return h.save(h.patternPath(stem), data, base)
+	return h.saveChecked(h.patternPath(stem), data, base, err)
 }
 
 // SavePatternFile saves p to a file outside of any home, as SavePattern does.
@@ -133,46 +130,37 @@ func SavePatternFile(file string, p pattern.Pattern, base Version) (Version, err
 
 // SaveRack saves r over the version base.
 func (h *Home) SaveRack(r rack.Rack, base Version) (Version, error) {
-	return h.saveChecked(rackFile, base,
-		func(w io.Writer) error { return WriteRack(w, r) },
-		func(r io.Reader) error { _, err := ReadRack(r, rackFile, nil); return err })
+	data, err := rackBytes(h.path(rackFile), r)
+	return h.saveChecked(h.path(rackFile), data, base, err)
 }
 
 // SaveShop saves s over the version base.
 func (h *Home) SaveShop(s shop.Shop, base Version) (Version, error) {
-	return h.saveChecked(shopFile, base,
-		func(w io.Writer) error { return WriteShop(w, s) },
-		func(r io.Reader) error { _, err := ReadShop(r, shopFile); return err })
+	data, err := checkedBytes(h.path(shopFile), shopFile, s, WriteShop, ReadShop)
+	return h.saveChecked(h.path(shopFile), data, base, err)
 }
 
 // SaveTimbers saves the maker's own timbers over the version base.
 func (h *Home) SaveTimbers(list []species.Species, base Version) (Version, error) {
-	return h.saveChecked(speciesFile, base,
-		func(w io.Writer) error { return WriteSpecies(w, list) },
-		func(r io.Reader) error { _, err := ReadSpecies(r, speciesFile); return err })
-}
-
-func (h *Home) saveChecked(name string, base Version, write func(io.Writer) error, read func(io.Reader) error) (Version, error) {
-	data, err := checkedBytes(h.path(name), write, read)
-	if err != nil {
-		return base, err
-	}
-	return h.save(h.path(name), data, base)
+	data, err := checkedBytes(h.path(speciesFile), speciesFile, list, WriteSpecies, ReadSpecies)
+	return h.saveChecked(h.path(speciesFile), data, base, err)
 }
 
 func patternBytes(file string, p pattern.Pattern) ([]byte, error) {
-	return checkedBytes(file,
-		func(w io.Writer) error { return WritePattern(w, p) },
-		func(r io.Reader) error { _, err := ReadPattern(r, file, nil); return err })
+	return checkedBytes(file, file, p, WritePattern, knowing(nil, ReadPattern))
 }
 
-// checkedBytes writes a file in memory and reads it back: what could not be read
-// again must not take the place of what can.
-func checkedBytes(file string, write func(io.Writer) error, read func(io.Reader) error) ([]byte, error) {
+func rackBytes(file string, r rack.Rack) ([]byte, error) {
+	return checkedBytes(file, rackFile, r, WriteRack, knowing(nil, ReadRack))
+}
+
+// checkedBytes writes a file in memory and reads it back as one of that name: what could
+// not be read again must not take the place of what can.
+func checkedBytes[T any](file, name string, v T, write func(io.Writer, T) error, read reads[T]) ([]byte, error) {
 	var buf bytes.Buffer
-	err := write(&buf)
+	err := write(&buf, v)
 	if err == nil {
-		err = read(bytes.NewReader(buf.Bytes()))
+		_, err = read(bytes.NewReader(buf.Bytes()), name)
 	}
 	if err != nil {
 		return nil, &Error{File: file, Doing: "save", Err: fmt.Errorf("it could not be read again: %w", err)}
@@ -180,9 +168,13 @@ func checkedBytes(file string, write func(io.Writer) error, read func(io.Reader)
 	return buf.Bytes(), nil
 }
 
-// save is saveOver by the writer of the home. A set that was begun before is finished
-// first: what is saved now may stand on what it leaves.
-func (h *Home) save(path string, data []byte, base Version) (Version, error) {
+// saveChecked is saveOver by the writer of the home, unless err says that there is nothing
+// to save. A set that was begun before is finished first: what is saved now may stand on
+// what it leaves.
+func (h *Home) saveChecked(path string, data []byte, base Version, err error) (Version, error) {
+	if err != nil {
+		return base, err
+	}
 	h.mu.Lock()
 	defer h.mu.Unlock()
 	if err := h.ready(); err != nil {

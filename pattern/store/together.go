@@ -5,7 +5,6 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
-	"io"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -36,9 +35,7 @@ type note struct {
 
 // RackChange prepares r, which stands on the version base, for SaveTogether.
 func RackChange(r rack.Rack, base Version) (Change, error) {
-	data, err := checkedBytes(rackFile,
-		func(w io.Writer) error { return WriteRack(w, r) },
-		func(in io.Reader) error { _, err := ReadRack(in, rackFile, nil); return err })
+	data, err := rackBytes(rackFile, r)
 	return Change{Name: rackFile, Base: base, Data: data}, err
 }
 
