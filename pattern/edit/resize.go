@@ -6,6 +6,7 @@ import (
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/tell"
 )
 
 // A Way says how a pattern comes to another width. The zero value is AnyWay.
@@ -22,25 +23,12 @@ const (
 func Ways() []Way { return []Way{AnyWay, Widths, Repeats} }
 
 // String returns any, widths or repeats.
-func (w Way) String() string {
-	switch w {
-	case AnyWay:
-		return "any"
-	case Widths:
-		return "widths"
-	case Repeats:
-		return "repeats"
-	default:
-		return fmt.Sprintf("way(%d)", int(w))
-	}
-}
+func (w Way) String() string { return tell.Word(w, "way", "any", "widths", "repeats") }
 
 // ParseWay reads any, widths or repeats.
 func ParseWay(s string) (Way, error) {
-	for _, w := range Ways() {
-		if s == w.String() {
-			return w, nil
-		}
+	if w, ok := tell.Named(s, Ways()); ok {
+		return w, nil
 	}
 	return AnyWay, fmt.Errorf("way %q: must be any, widths or repeats", s)
 }

@@ -1,11 +1,11 @@
 package outline
 
 import (
-	"fmt"
 	"slices"
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/tell"
 )
 
 // A Clearance is what lies between a placed copy and what ends beside it.
@@ -50,18 +50,7 @@ const (
 )
 
 // String returns strip, neighbour or knot.
-func (s Stop) String() string {
-	switch s {
-	case ByStrip:
-		return "strip"
-	case ByNeighbour:
-		return "neighbour"
-	case ByKnot:
-		return "knot"
-	default:
-		return fmt.Sprintf("stop(%d)", int(s))
-	}
-}
+func (s Stop) String() string { return tell.Word(s, "stop", "strip", "neighbour", "knot") }
 
 // StopOf says what keeps copy i of l.Placed from lying nearer the datum end, products
 // laid with gap between them.

@@ -6,6 +6,7 @@ import (
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/tell"
 )
 
 // A Misfit is one value of a product that does not go with the others.
@@ -75,7 +76,7 @@ func holeMisfits(p pattern.Product, shape Shape) []Misfit {
 	for _, g := range given {
 		switch {
 		case g.is && !shape.Drilled():
-			out = append(out, Misfit{g.key, fmt.Sprintf("%s has no holes: must be %s", A(string(p.Shape)), either(drillable()))})
+			out = append(out, Misfit{g.key, fmt.Sprintf("%s has no holes: must be %s", A(string(p.Shape)), tell.List(drillable(), "or"))})
 		case !g.is && drilled && shape.Drilled():
 			out = append(out, Misfit{g.key, "missing: a row of holes is hole, holes and hole_depth together"})
 		}

@@ -10,6 +10,7 @@ import (
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/spoken"
+	"example.com/oddments/pattern/tell"
 )
 
 // An Order is one that a rack may be sorted in. The zero value is ByTimber.
@@ -29,32 +30,15 @@ func Orders() []Order { return []Order{ByTimber, ByLength, ByVolume, ByID, ByUse
 
 // String returns the order's word.
 func (o Order) String() string {
-	switch o {
-	case ByTimber:
-		return "timber"
-	case ByLength:
-		return "length"
-	case ByVolume:
-		return "volume"
-	case ByID:
-		return "id"
-	case ByUseFirst:
-		return "first"
-	default:
-		return fmt.Sprintf("order(%d)", int(o))
-	}
+	return tell.Word(o, "order", "timber", "length", "volume", "id", "first")
 }
 
 // ParseOrder reads the word of an order.
 func ParseOrder(s string) (Order, error) {
-	var words []string
-	for _, o := range Orders() {
-		if s == o.String() {
-			return o, nil
-		}
-		words = append(words, o.String())
+	if o, ok := tell.Named(s, Orders()); ok {
+		return o, nil
 	}
-	return ByTimber, fmt.Errorf("order %q: must be one of %s", s, strings.Join(words, ", "))
+	return ByTimber, fmt.Errorf("order %q: must be one of timber, length, volume, id, first", s)
 }
 
 // compare orders two entries.

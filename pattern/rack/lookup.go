@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"example.com/oddments/pattern/tell"
 	"example.com/oddments/species"
 )
 
@@ -125,10 +126,7 @@ func oneOf(list []species.Species) string {
 	if len(list) > most {
 		return strings.Join(texts, ", ") + fmt.Sprintf(" or one of %d more", len(list)-most)
 	}
-	if len(texts) == 1 {
-		return texts[0]
-	}
-	return strings.Join(texts[:len(texts)-1], ", ") + " or " + texts[len(texts)-1]
+	return tell.List(texts, "or")
 }
 
 // namesOf lists the names of timbers on little room: black cherry or European cherry,

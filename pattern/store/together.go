@@ -11,6 +11,7 @@ import (
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/rack"
+	"example.com/oddments/pattern/tell"
 )
 
 // togetherFile is the note that says, before the first of several files is written,
@@ -189,16 +190,7 @@ func (h *Home) names(changes []Change) string {
 	for i, c := range changes {
 		all[i] = c.Name
 	}
-	return inWords(all)
-}
-
-// inWords returns a, b and c.
-func inWords(all []string) string {
-	if len(all) < 2 {
-		return strings.Join(all, "")
-	}
-	last := len(all) - 1
-	return strings.Join(all[:last], ", ") + " and " + all[last]
+	return tell.List(all, "and")
 }
 
 // Mended is what Mend found to do. The zero value is that there was nothing.
@@ -216,12 +208,12 @@ func (m Mended) String() string {
 	if m.None() {
 		return "nothing was left to finish"
 	}
-	text := "finished now: a booking, or its undo, that was cut short; see " + inWords(m.Files)
+	text := "finished now: a booking, or its undo, that was cut short; see " + tell.List(m.Files, "and")
 	if !m.wrote && len(m.Aside) == 0 {
-		text = "done already: a booking, or its undo, that was cut short at its very end; see " + inWords(m.Files)
+		text = "done already: a booking, or its undo, that was cut short at its very end; see " + tell.List(m.Files, "and")
 	}
 	if len(m.Aside) > 0 {
-		text += "; another program had changed " + inWords(m.Aside) + ", so what was to be saved lies beside it, in a file that ends in " + asideEnding
+		text += "; another program had changed " + tell.List(m.Aside, "and") + ", so what was to be saved lies beside it, in a file that ends in " + asideEnding
 	}
 	return text
 }

@@ -7,6 +7,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+
+	"example.com/oddments/pattern/tell"
 )
 
 // A Table is one table of the file. It knows the keys that were asked for.
@@ -148,33 +150,9 @@ func Nearest(name string, names []string) string {
 	}
 	best, found := nearEnough(name)+1, ""
 	for _, n := range names {
-		if d := distance(strings.ToLower(name), n); d < best && d < len(n) {
+		if d := tell.Distance([]byte(strings.ToLower(name)), []byte(n)); d < best && d < len(n) {
 			best, found = d, n
 		}
 	}
 	return found
-}
-
-// distance counts the letters to put in, take out, change or swap with the next to
-// make b of a (Damerau's, each letter moved once at most).
-func distance(a, b string) int {
-	before, last, row := make([]int, len(b)+1), make([]int, len(b)+1), make([]int, len(b)+1)
-	for j := range last {
-		last[j] = j
-	}
-	for i := 1; i <= len(a); i++ {
-		row[0] = i
-		for j := 1; j <= len(b); j++ {
-			change := 1
-			if a[i-1] == b[j-1] {
-				change = 0
-			}
-			row[j] = min(last[j]+1, row[j-1]+1, last[j-1]+change)
-			if i > 1 && j > 1 && a[i-1] == b[j-2] && a[i-2] == b[j-1] {
-				row[j] = min(row[j], before[j-2]+1)
-			}
-		}
-		before, last, row = last, row, before
-	}
-	return last[len(b)]
 }

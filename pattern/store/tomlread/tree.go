@@ -5,6 +5,8 @@ import (
 	"fmt"
 
 	"github.com/pelletier/go-toml/v2/unstable"
+
+	"example.com/oddments/pattern/tell"
 )
 
 // kind says what a value is, as far as files of ours care.
@@ -23,26 +25,7 @@ const (
 
 // noun returns the kind in the words of a message.
 func (k kind) noun() string {
-	switch k {
-	case kindText:
-		return "text"
-	case kindNumber:
-		return "a number"
-	case kindBool:
-		return "true or false"
-	case kindDate:
-		return "a date"
-	case kindTime:
-		return "a time"
-	case kindList:
-		return "a list"
-	case kindTable:
-		return "a table"
-	case kindTables:
-		return "a list of tables"
-	default:
-		return "something else"
-	}
+	return tell.Word(k, "kind", "text", "a number", "true or false", "a date", "a time", "a list", "a table", "a list of tables")
 }
 
 // A value is one value of the file and where it stands.
