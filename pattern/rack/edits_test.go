@@ -246,7 +246,7 @@ func TestHistory(t *testing.T) {
 	h := rack.NewHistory(shelf())
 	racks, labels, at := []rack.Rack{shelf()}, []string{""}, 0
 	for i := range 3000 {
-		old, before := h, h.Rack()
+		old, before := h, h.Now()
 		switch rng.IntN(4) {
 		case 0:
 			var label string
@@ -267,7 +267,7 @@ func TestHistory(t *testing.T) {
 			}
 			at = min(at+1, len(racks)-1)
 		default:
-			next, _ := all[rng.IntN(len(all))].do(h.Rack())
+			next, _ := all[rng.IntN(len(all))].do(h.Now())
 			label := "step " + strconv.Itoa(i)
 			h = h.Do(label, next)
 			if !next.Equal(racks[at]) {
@@ -275,14 +275,14 @@ func TestHistory(t *testing.T) {
 				at++
 			}
 		}
-		if !h.Rack().Equal(racks[at]) || h.Dirty() == h.Rack().Equal(shelf()) || !old.Rack().Equal(before) {
-			t.Fatalf("after %d the history has %s, want %s", i, ids(h.Rack()), ids(racks[at]))
+		if !h.Now().Equal(racks[at]) || h.Dirty() == h.Now().Equal(shelf()) || !old.Now().Equal(before) {
+			t.Fatalf("after %d the history has %s, want %s", i, ids(h.Now()), ids(racks[at]))
 		}
-		if same := h.Rack().Equal(before); same != (h.Revision() == old.Revision()) && !same {
+		if same := h.Now().Equal(before); same != (h.Revision() == old.Revision()) && !same {
 			t.Fatalf("revision %d after %d", h.Revision(), old.Revision())
 		}
 	}
-	if h = h.MarkSaved(h.Rack()); h.Dirty() {
+	if h = h.MarkSaved(h.Now()); h.Dirty() {
 		t.Error("what was saved is unsaved")
 	}
 	if h = h.MarkSaved(rack.Rack{}); !h.Dirty() {
