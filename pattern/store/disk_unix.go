@@ -26,6 +26,9 @@ func syncFolder(dir string) error {
 	return errors.Join(err, f.Close())
 }
 
+// replaceFile gives a file another name, in the place of what has it.
+func replaceFile(from, to string) error { return os.Rename(from, to) }
+
 // lockFolder keeps others from saving in a folder, and waits for one that does. The
 // lock is on the folder itself, since that on a file would go with the file when another
 // takes its place. Where the file system has no such locks it gives none.

@@ -18,15 +18,12 @@ func SaveExport(file string, data []byte) (replaced bool, err error) {
 }
 
 func (d disk) export(file string, data []byte) (replaced bool, err error) {
-	failed := func(err error, hint string) (bool, error) {
-		return false, &Error{File: file, Doing: "write", Hint: hint, Err: plainCause(err)}
-	}
 	target, err := followLinks(file)
 	if err != nil {
 		return false, ofLink(file, "write", err)
 	}
 	if err := mustBeFolder(filepath.Dir(target)); err != nil {
-		return failed(err, "the folder "+filepath.Dir(target)+" must be there")
+		return false, newError(file, "write", err, "the folder "+filepath.Dir(target)+" must be there")
 	}
 	held := d.holding()
 	defer held.leave()
@@ -38,15 +35,15 @@ func (d disk) export(file string, data []byte) (replaced bool, err error) {
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
 	case err != nil:
-		return failed(err, "")
+		return false, newError(file, "write", err, "")
 	case info.IsDir():
-		return failed(errFolder, "")
+		return false, newError(file, "write", errFolder, "")
 	case !info.Mode().IsRegular():
-		return failed(errNoFile, "-o - writes to the standard output")
+		return false, newError(file, "write", errNoFile, "-o - writes to the standard output")
 	default:
 		f, err := os.Open(target)
 		if err != nil {
-			return failed(err, "")
+			return false, newError(file, "write", err, "")
 		}
 		defer f.Close()
 		before, replaced = f, true

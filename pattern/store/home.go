@@ -183,15 +183,11 @@ type Listed struct {
 // with its error and does not stop the others; the second result is an error of the
 // folder itself.
 func (h *Home) Patterns(known func(string) bool) ([]Listed, error) {
-	names, err := tomlFiles(h.path(patternsFolder))
-	if err != nil {
-		return nil, err
-	}
+	stems, err := h.stems()
 	var all []Listed
-	for _, name := range names {
-		stem := strings.TrimSuffix(name, tomlEnding)
+	for _, stem := range stems {
 		if err := CheckStem(stem); err != nil {
-			file := filepath.Join(h.path(patternsFolder), name)
+			file := h.patternPath(stem)
 			hint := "rename it, to " + Stem(stem) + tomlEnding + " say"
 			all = append(all, Listed{Saved: Saved{File: file}, Err: &Error{File: file, Doing: "read", Hint: hint, Err: err}})
 			continue
@@ -201,7 +197,7 @@ func (h *Home) Patterns(known func(string) bool) ([]Listed, error) {
 			all = append(all, Listed{Saved: saved, Err: err})
 		}
 	}
-	return all, nil
+	return all, err
 }
 
 // FreeStem returns a stem for a new pattern of that name, one that no saved pattern
@@ -225,31 +221,26 @@ func (h *Home) patternPath(stem string) string {
 
 // stems returns the names of the files in the patterns folder without .toml, good or
 // not.
-func (h *Home) stems() ([]string, error) {
-	names, err := tomlFiles(h.path(patternsFolder))
-	for i := range names {
-		names[i] = strings.TrimSuffix(names[i], tomlEnding)
-	}
-	return names, err
-}
+func (h *Home) stems() ([]string, error) { return stemsIn(h.path(patternsFolder)) }
 
-// tomlFiles returns the names of the .toml files of a folder, sorted; none where the
-// folder is missing.
-func tomlFiles(folder string) ([]string, error) {
+// stemsIn returns the names of the .toml files of a folder without that, in the order of
+// the files; none where the folder is missing.
+func stemsIn(folder string) ([]string, error) {
 	entries, err := os.ReadDir(folder)
 	if errors.Is(err, fs.ErrNotExist) {
 		return nil, leadsNowhere(folder)
 	}
 	if err != nil {
-		return nil, &Error{File: folder, Doing: "read the folder", Err: plainCause(err)}
+		return nil, newError(folder, "read the folder", err, "")
 	}
-	var names []string
+	var stems []string
 	for _, e := range entries {
-		if name := e.Name(); strings.HasSuffix(name, tomlEnding) && !strings.HasPrefix(name, ".") && !e.IsDir() {
-			names = append(names, name)
+		stem, ok := strings.CutSuffix(e.Name(), tomlEnding)
+		if ok && !strings.HasPrefix(e.Name(), ".") && !e.IsDir() {
+			stems = append(stems, stem)
 		}
 	}
-	return names, nil
+	return stems, nil
 }
 
 // readHomeFile reads a file of the home, and takes nothing but a plain file: to open
@@ -263,7 +254,7 @@ func readHomeFile(path string) ([]byte, Version, error) {
 		err = errNoFile
 	}
 	if err != nil {
-		return nil, Absent, &Error{File: path, Doing: "read", Err: plainCause(err)}
+		return nil, Absent, newError(path, "read", err, "")
 	}
 	return readGivenFile(path)
 }
@@ -271,19 +262,16 @@ func readHomeFile(path string) ([]byte, Version, error) {
 // readGivenFile reads a file that the maker named. It stops a little above the
 // longest file that is read, so that the reader refuses it.
 func readGivenFile(path string) ([]byte, Version, error) {
-	failed := func(err error) ([]byte, Version, error) {
-		return nil, Absent, &Error{File: path, Doing: "read", Err: plainCause(err)}
-	}
 	if info, err := os.Stat(path); err == nil && info.IsDir() {
-		return failed(errFolder)
+		return nil, Absent, newError(path, "read", errFolder, "")
 	}
 	f, err := os.Open(path)
 	if err != nil {
-		return failed(err)
+		return nil, Absent, newError(path, "read", err, "")
 	}
 	data, err := io.ReadAll(io.LimitReader(f, maxBytes+1))
 	if err = errors.Join(err, f.Close()); err != nil {
-		return failed(err)
+		return nil, Absent, newError(path, "read", err, "")
 	}
 	return data, versionOf(data), nil
 }

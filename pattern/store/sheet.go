@@ -76,8 +76,8 @@ func readSheet(file string, r io.Reader) (*sheet, error) {
 
 // syntax puts an error of the CSV reader at its place.
 func (s *sheet) syntax(file string, err error) error {
-	var parse *csv.ParseError
-	if !errors.As(err, &parse) {
+	parse, ok := errors.AsType[*csv.ParseError](err)
+	if !ok {
 		return fmt.Errorf("%s: %w", file, err)
 	}
 	line, column, message := parse.Line, parse.Column, parse.Err.Error()

@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"encoding/json"
 	"errors"
-	"fmt"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -74,7 +73,7 @@ func (h *Home) SaveTogether(changes ...Change) ([]Version, error) {
 	defer held.leave()
 	set, err := h.stageAll(held, changes)
 	if err != nil {
-		return nil, withHint(err, h.asBefore(err, changes))
+		return nil, withHint(err, asBefore(err, changes))
 	}
 	// Nothing has changed up to here. From the note's being there on the set is done,
 	// unless all of it is taken back and the note goes again.
@@ -133,8 +132,7 @@ func (h *Home) writeNote(held *holding, changes []Change) error {
 	if err == nil {
 		err = h.disk.put(h.path(togetherFile), data)
 	}
-	var e *Error
-	if errors.As(err, &e) { // a maker knows the folder, and nothing of a note
+	if e, ok := errors.AsType[*Error](err); ok { // a maker knows the folder, and nothing of a note
 		return &Error{File: h.dir, Doing: "save in", Err: e.Err}
 	}
 	return err
@@ -165,19 +163,14 @@ func (h *Home) takeBackAll(set []*staged, changes []Change, cause error) error {
 	}
 	if failed == nil {
 		_ = h.disk.sync(h.dir) // the power holds, or the next start finishes what nobody wanted
-		return withHint(cause, h.asBefore(cause, changes))
+		return withHint(cause, asBefore(cause, changes))
 	}
-	var e *Error
-	if !errors.As(cause, &e) {
-		return cause
-	}
-	return &Error{File: e.File, Doing: e.Doing, Err: fmt.Errorf("%w; %w", e.Err, ErrBegun),
-		Hint: "do not repeat it: the next start makes " + h.names(changes) + " what they are to be"}
+	return andSo(cause, ErrBegun, "do not repeat it: the next start makes "+names(changes)+" what they are to be")
 }
 
 // asBefore returns the hint to a set of which nothing was written.
-func (h *Home) asBefore(err error, changes []Change) string {
-	hint := h.names(changes) + " are as they were"
+func asBefore(err error, changes []Change) string {
+	hint := names(changes) + " are as they were"
 	if errors.Is(err, ErrChanged) {
 		return "read it again first; " + hint
 	}
@@ -185,7 +178,7 @@ func (h *Home) asBefore(err error, changes []Change) string {
 }
 
 // names lists the files of a set.
-func (h *Home) names(changes []Change) string {
+func names(changes []Change) string {
 	all := make([]string, len(changes))
 	for i, c := range changes {
 		all[i] = c.Name
@@ -253,10 +246,10 @@ func (h *Home) mend() (Mended, error) {
 		failed = errors.Join(failed, h.finish(c, &done))
 	}
 	if failed != nil {
-		return Mended{}, withHint(failed, "a booking, or its undo, was cut short before; "+h.names(n.Files)+" wait to be finished, which each start tries again")
+		return Mended{}, withHint(failed, "a booking, or its undo, was cut short before; "+names(n.Files)+" wait to be finished, which each start tries again")
 	}
 	if err := h.disk.remove(path); err != nil {
-		return Mended{}, &Error{File: path, Doing: "take away", Err: plainCause(err)}
+		return Mended{}, newError(path, "take away", err, "")
 	}
 	_ = h.disk.sync(h.dir) // what it says is so already
 	return done, nil
