@@ -4,46 +4,33 @@ import "example.com/oddments/pattern"
 
 // CarryLeft carries the chosen strip past its left neighbour; it stays chosen.
 func CarryLeft(s State) (State, error) {
-	strip, err := s.chosen()
-	if err != nil {
-		return s, err
-	}
-	if s.Selected == 0 {
+	if s.Selected == 0 && len(s.Pattern.Strips) > 0 {
 		return s, refuse("strip 1 is at the left edge already")
 	}
-	next := s
-	next.Selected--
-	return next.swapOut(2, strip, s.Pattern.Strips[s.Selected-1]), nil
+	return Swap(s, s.Selected-1)
 }
 
 // CarryRight carries the chosen strip past its right neighbour; it stays chosen.
 func CarryRight(s State) (State, error) {
-	strip, err := s.chosen()
-	if err != nil {
-		return s, err
+	if n := len(s.Pattern.Strips); s.Selected == n-1 && n > 0 {
+		return s, refuse("strip %d is at the right edge already", n)
 	}
-	if s.Selected == len(s.Pattern.Strips)-1 {
-		return s, refuse("strip %d is at the right edge already", s.number())
-	}
-	next := s.swapOut(2, s.Pattern.Strips[s.Selected+1], strip)
-	next.Selected++
-	return next, nil
+	return Swap(s, s.Selected+1)
 }
 
 // CarryTo carries the chosen strip to place index, from 0; it stays chosen.
 func CarryTo(s State, index int) (State, error) {
-	if _, err := Select(s, index); err != nil {
+	next, err := Select(s, index)
+	if err != nil {
 		return s, err
 	}
-	next, err := s, error(nil)
-	for err == nil && next.Selected != index {
-		if next.Selected < index {
-			next, err = CarryRight(next)
-		} else {
-			next, err = CarryLeft(next)
-		}
+	strip, err := s.chosen()
+	if err != nil {
+		return s, err
 	}
-	return next, err
+	rest := splice(s.Pattern.Strips, s.Selected, 1, nil)
+	next.Pattern.Strips = splice(rest, index, 0, []pattern.Strip{strip})
+	return next, nil
 }
 
 // PutIn puts strip in after the chosen one, or as the first of a draft, and

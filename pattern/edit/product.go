@@ -1,6 +1,7 @@
 package edit
 
 import (
+	"cmp"
 	"slices"
 
 	"example.com/oddments/pattern"
@@ -8,69 +9,50 @@ import (
 	"example.com/oddments/pattern/outline"
 )
 
-// AddProduct lists p behind the other products. Only the last may fill the rows.
-func AddProduct(s State, p pattern.Product) (State, error) {
-	return s.products(slices.Concat(s.Pattern.Products, []pattern.Product{p}))
+func products() list[pattern.Product] {
+	return list[pattern.Product]{"product", "listed", func(p *pattern.Pattern) *[]pattern.Product { return &p.Products }, State.checkProducts}
 }
+
+// AddProduct lists p behind the other products. Only the last may fill the rows.
+func AddProduct(s State, p pattern.Product) (State, error) { return products().add(s, p) }
 
 // SetProduct puts p in the place of product index, from 0.
 func SetProduct(s State, index int, p pattern.Product) (State, error) {
-	if err := s.listed(index); err != nil {
-		return s, err
-	}
-	out := slices.Clone(s.Pattern.Products)
-	out[index] = p
-	return s.products(out)
+	return products().set(s, index, p)
 }
 
 // DropProduct takes product index, from 0, off the list.
-func DropProduct(s State, index int) (State, error) {
-	if err := s.listed(index); err != nil {
-		return s, err
-	}
-	return s.products(slices.Concat(s.Pattern.Products[:index], s.Pattern.Products[index+1:]))
-}
+func DropProduct(s State, index int) (State, error) { return products().drop(s, index) }
 
 // ProductSooner lets product index, from 0, change places with the one before it, so
 // that it lies nearer the datum end.
 func ProductSooner(s State, index int) (State, error) {
-	if err := s.listed(index); err != nil {
-		return s, err
-	}
-	if index == 0 {
+	if index == 0 && len(s.Pattern.Products) > 0 {
 		return s, refuse("product 1 lies at the datum end already")
 	}
-	out := slices.Clone(s.Pattern.Products)
-	out[index-1], out[index] = out[index], out[index-1]
-	return s.products(out)
+	return products().with(s, index, func(all []pattern.Product) []pattern.Product {
+		all[index-1], all[index] = all[index], all[index-1]
+		return all
+	})
 }
 
-// listed refuses a product that is not there.
-func (s State) listed(index int) error {
-	if n := len(s.Pattern.Products); index < 0 || index >= n {
-		return refuse("there is no product %d; listed so far: %d", index+1, n)
-	}
-	return nil
-}
-
-// products returns s with such products, or says what is wrong with them.
-func (s State) products(list []pattern.Product) (State, error) {
+// checkProducts says what is wrong with such products.
+func (s State) checkProducts(list []pattern.Product) error {
 	if len(list) > pattern.MaxProducts {
-		return s, refuse("%d products: a pattern lists %d at most", len(list), pattern.MaxProducts)
+		return refuse("%d products: a pattern lists %d at most", len(list), pattern.MaxProducts)
 	}
 	for i, p := range list {
 		for _, m := range outline.Misfits(p) {
-			return s, refuse("product %d: %s: %s", i+1, m.Key, m.Text)
+			return refuse("product %d: %s: %s", i+1, m.Key, m.Text)
 		}
 		if p.Count == 0 && i < len(list)-1 {
-			return s, refuse("product %d fills the rows: only the last may, so say how many", i+1)
+			return refuse("product %d fills the rows: only the last may, so say how many", i+1)
 		}
 		if err := s.centred(i, p.Centre); err != nil {
-			return s, err
+			return err
 		}
 	}
-	s.Pattern.Products = list
-	return s, nil
+	return nil
 }
 
 // centred refuses a centre that is not on the panel, unless the product had it
@@ -90,53 +72,33 @@ func (s State) centred(i int, c pattern.Centre) error {
 	}
 }
 
-// AddAvoid marks a knot or shake that no product may take in.
-func AddAvoid(s State, a pattern.Avoid) (State, error) {
-	return s.avoids(slices.Concat(s.Pattern.Avoids, []pattern.Avoid{a}))
+func avoids() list[pattern.Avoid] {
+	return list[pattern.Avoid]{"knot", "marked", func(p *pattern.Pattern) *[]pattern.Avoid { return &p.Avoids }, checkAvoids}
 }
+
+// AddAvoid marks a knot or shake that no product may take in.
+func AddAvoid(s State, a pattern.Avoid) (State, error) { return avoids().add(s, a) }
 
 // SetAvoid puts a in the place of mark index, from 0.
-func SetAvoid(s State, index int, a pattern.Avoid) (State, error) {
-	if err := s.marked(index); err != nil {
-		return s, err
-	}
-	out := slices.Clone(s.Pattern.Avoids)
-	out[index] = a
-	return s.avoids(out)
-}
+func SetAvoid(s State, index int, a pattern.Avoid) (State, error) { return avoids().set(s, index, a) }
 
 // DropAvoid takes mark index, from 0, away.
-func DropAvoid(s State, index int) (State, error) {
-	if err := s.marked(index); err != nil {
-		return s, err
-	}
-	return s.avoids(slices.Concat(s.Pattern.Avoids[:index], s.Pattern.Avoids[index+1:]))
-}
+func DropAvoid(s State, index int) (State, error) { return avoids().drop(s, index) }
 
-func (s State) marked(index int) error {
-	if n := len(s.Pattern.Avoids); index < 0 || index >= n {
-		return refuse("there is no knot %d; marked so far: %d", index+1, n)
-	}
-	return nil
-}
-
-func (s State) avoids(list []pattern.Avoid) (State, error) {
+func checkAvoids(_ State, list []pattern.Avoid) error {
 	if len(list) > pattern.MaxAvoids {
-		return s, refuse("%d knots: a pattern has %d at most", len(list), pattern.MaxAvoids)
+		return refuse("%d knots: a pattern has %d at most", len(list), pattern.MaxAvoids)
 	}
 	for _, a := range list {
-		if err := within("knot, along", a.Along, 0, pattern.MaxLength+pattern.MaxStart); err != nil {
-			return s, err
-		}
-		if err := within("knot, across", a.Across, 0, pattern.MaxLength); err != nil {
-			return s, err
-		}
-		if err := within("knot, radius", a.Radius, 0, pattern.MaxRadius); err != nil {
-			return s, err
+		if err := cmp.Or(
+			within("knot, along", a.Along, 0, pattern.MaxLength+pattern.MaxStart),
+			within("knot, across", a.Across, 0, pattern.MaxLength),
+			within("knot, radius", a.Radius, 0, pattern.MaxRadius),
+		); err != nil {
+			return err
 		}
 	}
-	s.Pattern.Avoids = list
-	return s, nil
+	return nil
 }
 
 // An End says where one strip starts and how long it is.

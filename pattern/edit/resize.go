@@ -1,6 +1,7 @@
 package edit
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 
@@ -127,14 +128,13 @@ func (to Size) check(p pattern.Pattern) error {
 	case to.Width == p.Width() && to.Strip == 0:
 		return refuse("the strips are %v wide already", to.Width)
 	}
-	for _, each := range []struct {
-		what  string
-		l     length.Length
-		least length.Length
-	}{{"width", to.Width, 0}, {"tolerance", to.Tolerance, 0}, {"strip width", to.Strip, 0}, {"step", to.Step, 1}} {
-		if err := within(each.what, each.l, each.least, pattern.MaxAcross); err != nil {
-			return err
-		}
+	if err := cmp.Or(
+		within("width", to.Width, 0, pattern.MaxAcross),
+		within("tolerance", to.Tolerance, 0, pattern.MaxAcross),
+		within("strip width", to.Strip, 0, pattern.MaxAcross),
+		within("step", to.Step, 1, pattern.MaxAcross),
+	); err != nil {
+		return err
 	}
 	if (to.Width+to.Tolerance)/to.Step > stepsMost {
 		return refuse("steps of %v are too fine for %v: must be %v or more", to.Step, to.Width, (to.Width+to.Tolerance)/stepsMost+1)
