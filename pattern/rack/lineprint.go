@@ -2,6 +2,7 @@ package rack
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode"
@@ -65,18 +66,22 @@ func lineOf(e Entry, look Lookup, u length.Unit, sizes string, stretch func(Faul
 
 // bareSizes returns the sizes exactly, all with their unit where one needs it.
 func bareSizes(e Entry, u length.Unit) string {
+	return bareTogether(" x ", u, e.Length, e.Width, e.Thickness)
+}
+
+// bareStretch returns where f lies, exactly.
+func bareStretch(f Fault, u length.Unit) string { return bareTogether("-", u, f.From, f.To) }
+
+// bareTogether returns lengths exactly, all with their unit where one needs it.
+func bareTogether(between string, u length.Unit, all ...length.Length) string {
 	var texts, exact []string
-	whole := true
-	for _, s := range sizes() {
-		l := *s.of(&e.Piece)
-		text := bare(l, u)
-		whole = whole && !strings.HasSuffix(text, "mm")
-		texts, exact = append(texts, text), append(exact, l.String())
+	for _, l := range all {
+		texts, exact = append(texts, bare(l, u)), append(exact, l.String())
 	}
-	if whole {
-		return strings.Join(texts, " x ")
+	if slices.ContainsFunc(texts, func(text string) bool { return strings.HasSuffix(text, "mm") }) {
+		texts = exact
 	}
-	return strings.Join(exact, " x ")
+	return strings.Join(texts, between)
 }
 
 // timberText returns the timber by one of its names, with what must stand before it.
@@ -100,15 +105,6 @@ func bare(l length.Length, u length.Unit) string {
 		return l.String()
 	}
 	return strings.TrimSuffix(l.String(), " mm")
-}
-
-// bareStretch returns where f lies, exactly.
-func bareStretch(f Fault, u length.Unit) string {
-	from, to := bare(f.From, u), bare(f.To, u)
-	if strings.HasSuffix(from, "mm") || strings.HasSuffix(to, "mm") {
-		return f.From.String() + "-" + f.To.String()
-	}
-	return from + "-" + to
 }
 
 func ringsText(e Entry) string {
