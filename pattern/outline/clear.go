@@ -16,9 +16,6 @@ type Clearance struct {
 	FarStrip  int           // likewise at the far end
 }
 
-// End returns the smaller clearance of both ends.
-func (c Clearance) End() length.Length { return min(c.Near, c.Far) }
-
 // ClearanceOf returns the clearance of a copy of product that is placed on p. allowance
 // is what strips without a length of their own are longer than the panel.
 func ClearanceOf(p pattern.Pattern, allowance length.Length, product pattern.Product, at Placed) Clearance {

@@ -125,6 +125,8 @@ func WriteRackCSV(out io.Writer, r rack.Rack) error {
 	return err
 }
 
+// writeCSVRow writes cells, in quotes also where spreadsheets part them by something else
+// or cut off their blanks, which csv.Writer does not see to.
 func writeCSVRow(b *bytes.Buffer, cells []string) {
 	for i, c := range cells {
 		if i > 0 {

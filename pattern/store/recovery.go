@@ -42,12 +42,6 @@ type Recovery struct {
 	Err     error           // why it could not be read
 }
 
-// SaveRecovery keeps unsaved work as Keep does, in the copy that goes by the stem.
-func (h *Home) SaveRecovery(stem string, p pattern.Pattern, tray []pattern.Strip, base Version) error {
-	_, err := h.Keep(Recovery{Copy: stem, Stem: stem, Pattern: p, Tray: tray, Base: base})
-	return err
-}
-
 // Keep keeps unsaved work beside the saved patterns, which it leaves alone, and gives
 // what its copy goes by, also where it failed: empty where there is none. Work that has no
 // copy yet gets one of its own: that of another work, which somebody may still want back,

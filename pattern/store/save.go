@@ -266,9 +266,6 @@ func (d disk) saveStaged(target string, before io.Reader, data []byte) error {
 		return err
 	}
 	if err = d.commit(s); err == nil {
-		err = d.settle(s)
-	}
-	if err == nil {
 		return nil
 	}
 	if back := d.takeBack(s); back != nil {

@@ -92,29 +92,34 @@ func (d disk) unstage(s *staged) {
 	s.new, s.old = "", ""
 }
 
-// commit returns a staged file its name, and what was there that of .bak.
-func (d disk) commit(s *staged) error {
-	failed := func(err error) error { return &Error{File: s.path, Doing: "save", Err: err} }
+// commit gives staged files their names, and what was there that of .bak, and sees to it
+// that the folder of each is on the disk.
+func (d disk) commit(set ...*staged) error {
+	for _, s := range set {
+		err := d.exchange(s)
+		if err == nil {
+			err = plainCause(d.sync(filepath.Dir(s.path)))
+		}
+		if err != nil {
+			return &Error{File: s.path, Doing: "save", Err: err}
+		}
+	}
+	return nil
+}
+
+func (d disk) exchange(s *staged) error {
 	if s.info != nil {
 		s.kept = true
 		if err := d.rename(s.old, s.bakPath()); err != nil {
-			return failed(keepingBak(plainCause(err)))
+			return keepingBak(plainCause(err))
 		}
 		s.old = ""
 	}
 	s.begun = true
 	if err := d.rename(s.new, s.path); err != nil {
-		return failed(plainCause(err))
+		return plainCause(err)
 	}
 	s.new = ""
-	return nil
-}
-
-// settle sees to it that the folder of a file that was committed is on the disk.
-func (d disk) settle(s *staged) error {
-	if err := d.sync(filepath.Dir(s.path)); err != nil {
-		return newError(s.path, "save", err, "")
-	}
 	return nil
 }
 

@@ -78,7 +78,7 @@ func (h *Home) SaveTogether(changes ...Change) ([]Version, error) {
 	// Nothing has changed up to here. From the note's being there on the set is done,
 	// unless all of it is taken back and the note goes again.
 	if err = h.writeNote(held, changes); err == nil {
-		err = h.commitAll(set)
+		err = h.disk.commit(set...)
 	}
 	if err != nil {
 		return nil, h.takeBackAll(set, changes, err)
@@ -136,18 +136,6 @@ func (h *Home) writeNote(held *holding, changes []Change) error {
 		return &Error{File: h.dir, Doing: "save in", Err: e.Err}
 	}
 	return err
-}
-
-func (h *Home) commitAll(set []*staged) error {
-	for _, s := range set {
-		if err := h.disk.commit(s); err != nil {
-			return err
-		}
-		if err := h.disk.settle(s); err != nil {
-			return err
-		}
-	}
-	return nil
 }
 
 // takeBackAll makes every file what it was, and takes the note away. Where one of that
