@@ -6,6 +6,7 @@ import (
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/tell"
 )
 
 // Text returns a product in a few words, lengths in u: round 290 mm, bevel 8 mm (under).
@@ -14,42 +15,23 @@ func Text(p pattern.Product, u length.Unit) string {
 	if _, err := ShapeNamed(string(p.Shape)); err != nil {
 		return ""
 	}
-	text := string(p.Shape) + " " + SizeText(ShapeOf(p).Sizes(), func(l length.Length) string { return l.With(u) })
-	if p.Holes > 0 {
-		holes := "holes"
-		if p.Holes == 1 {
-			holes = "hole"
-		}
-		text += fmt.Sprintf(", %d %s of %s, %s deep", p.Holes, holes, p.Hole.With(u), p.HoleDepth.With(u))
-	}
-	if p.Bevel > 0 {
-		text += fmt.Sprintf(", bevel %s (%v)", p.Bevel.With(u), p.BevelSide)
-	}
-	if p.Centre != (pattern.Centre{}) {
-		text += ", centred on " + p.Centre.Words()
-	}
-	return text
+	text := tell.Phrases{string(p.Shape) + " " + SizeText(ShapeOf(p).Sizes(), func(l length.Length) string { return l.With(u) })}
+	text.If(p.Holes > 0, fmt.Sprintf("%s of %s, %s deep", tell.Count(p.Holes, "hole"), p.Hole.With(u), p.HoleDepth.With(u)))
+	text.If(p.Bevel > 0, fmt.Sprintf("bevel %s (%v)", p.Bevel.With(u), p.BevelSide))
+	text.If(p.Centre != (pattern.Centre{}), "centred on "+p.Centre.Words())
+	return strings.Join(text, ", ")
 }
 
 // Line returns p as it is typed, numbers without a unit in u; ParseLine reads it back to
 // the same.
 func Line(p pattern.Product, u length.Unit) string {
-	words := []string{string(p.Shape), strings.Join(typed(ShapeOf(p).Sizes(), u), " x ")}
-	if p.Count == 0 {
-		words = append(words, "fill")
-	} else {
-		words = append(words, fmt.Sprintf("x%d", p.Count))
-	}
-	if p.Holes > 0 {
-		both := length.TypedTogether(u, p.Hole, p.HoleDepth)
-		words = append(words, fmt.Sprintf("holes %d of %s deep %s", p.Holes, both[0], both[1]))
-	}
-	if p.Bevel > 0 {
-		words = append(words, "bevel "+p.Bevel.Typed(u), p.BevelSide.String())
-	}
-	if p.Centre != (pattern.Centre{}) {
-		words = append(words, "centre "+p.Centre.String())
-	}
+	both := length.TypedTogether(u, p.Hole, p.HoleDepth)
+	words := tell.Phrases{string(p.Shape), strings.Join(typed(ShapeOf(p).Sizes(), u), " x ")}
+	words.If(p.Count == 0, "fill")
+	words.If(p.Count != 0, fmt.Sprintf("x%d", p.Count))
+	words.If(p.Holes > 0, fmt.Sprintf("holes %d of %s deep %s", p.Holes, both[0], both[1]))
+	words.If(p.Bevel > 0, "bevel "+p.Bevel.Typed(u)+" "+p.BevelSide.String())
+	words.If(p.Centre != (pattern.Centre{}), "centre "+p.Centre.String())
 	return strings.Join(words, " ")
 }
 
