@@ -133,7 +133,10 @@ func (h *Home) SavePattern(stem string, p pattern.Pattern, base Version) (Versio
 		return base, &Error{File: stem, Doing: "save", Err: err}
 	}
 	data, err := patternBytes(h.patternPath(stem), p)
-	return h.saveChecked(h.patternPath(stem), data, base, err)
+	if err != nil {
+		return base, err
+	}
+	return h.save(h.patternPath(stem), data, base)
 }
 
 // SavePatternFile saves p to a file outside of any home, as SavePattern does.
@@ -147,28 +150,29 @@ func SavePatternFile(file string, p pattern.Pattern, base Version) (Version, err
 
 // SaveRack saves r over the version base.
 func (h *Home) SaveRack(r rack.Rack, base Version) (Version, error) {
-	data, err := rackBytes(h.path(rackFile), r)
-	return h.saveChecked(h.path(rackFile), data, base, err)
+	return saveAs(h, rackFile, r, base, WriteRack, knowing(nil, ReadRack))
 }
 
 // SaveShop saves s over the version base.
 func (h *Home) SaveShop(s shop.Shop, base Version) (Version, error) {
-	data, err := checkedBytes(h.path(shopFile), shopFile, s, WriteShop, ReadShop)
-	return h.saveChecked(h.path(shopFile), data, base, err)
+	return saveAs(h, shopFile, s, base, WriteShop, ReadShop)
 }
 
 // SaveTimbers saves the maker's own timbers over the version base.
 func (h *Home) SaveTimbers(list []species.Species, base Version) (Version, error) {
-	data, err := checkedBytes(h.path(speciesFile), speciesFile, list, WriteSpecies, ReadSpecies)
-	return h.saveChecked(h.path(speciesFile), data, base, err)
+	return saveAs(h, speciesFile, list, base, WriteSpecies, ReadSpecies)
+}
+
+func saveAs[T any](h *Home, name string, v T, base Version, write func(io.Writer, T) error, read reads[T]) (Version, error) {
+	data, err := checkedBytes(h.path(name), name, v, write, read)
+	if err != nil {
+		return base, err
+	}
+	return h.save(h.path(name), data, base)
 }
 
 func patternBytes(file string, p pattern.Pattern) ([]byte, error) {
 	return checkedBytes(file, file, p, WritePattern, knowing(nil, ReadPattern))
-}
-
-func rackBytes(file string, r rack.Rack) ([]byte, error) {
-	return checkedBytes(file, rackFile, r, WriteRack, knowing(nil, ReadRack))
 }
 
 // checkedBytes writes a file in memory and reads it back as one of that name: what could
@@ -185,13 +189,9 @@ func checkedBytes[T any](file, name string, v T, write func(io.Writer, T) error,
 	return buf.Bytes(), nil
 }
 
-// saveChecked is saveOver by the writer of the home, unless err says that there is nothing
-// to save. A set that was begun before is finished first: what is saved now may stand on
-// what it leaves.
-func (h *Home) saveChecked(path string, data []byte, base Version, err error) (Version, error) {
-	if err != nil {
-		return base, err
-	}
+// save is saveOver by the writer of the home. A set that was begun before is finished
+// first: what is saved now may stand on what it leaves.
+func (h *Home) save(path string, data []byte, base Version) (Version, error) {
 	h.mu.Lock()
 	defer h.mu.Unlock()
 	if err := h.ready(); err != nil {

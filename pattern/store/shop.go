@@ -97,14 +97,14 @@ func shopSections(s *shop.Shop) []section {
 	return slices.Concat(timberSections(s), airSections(s), workSections(s))
 }
 
+// lengthsTo makes keys of lengths up to most.
+func lengthsTo(most length.Length) func(name string, at *length.Length, about string) key {
+	return func(name string, at *length.Length, about string) key { return lengthKey(name, at, most).saying(about) }
+}
+
 // timberSections are how timber is sawn, and what of it is kept and taken.
 func timberSections(s *shop.Shop) []section {
-	taken := func(name string, at *length.Length, about string) key {
-		return lengthKey(name, at, maxTaken).saying(about)
-	}
-	kept := func(name string, at *length.Length, about string) key {
-		return lengthKey(name, at, maxKept).saying(about)
-	}
+	taken, kept := lengthsTo(maxTaken), lengthsTo(maxKept)
 	k, a := &s.Kerf, &s.Allowance
 	return []section{
 		{name: "kerf", keys: []key{
@@ -144,9 +144,7 @@ func airSections(s *shop.Shop) []section {
 			numberKey("humidity", &a.HumidityPct, 0, hundred).saying("percent"),
 		}
 	}
-	machine := func(name string, at *length.Length, about string) key {
-		return lengthKey(name, at, pattern.MaxLength).saying(about)
-	}
+	machine := lengthsTo(pattern.MaxLength)
 	l, m := &s.Limits, &s.Machine
 	contrast := numberKey("contrast", &l.Contrast, 0, maxDeltaE).saying("colour difference below which neighbours read as one")
 	contrast.read = func(f tomlread.Field) { f.Above(&l.Contrast, 0, maxDeltaE) }
@@ -174,9 +172,7 @@ func airSections(s *shop.Shop) []section {
 
 // workSections are how products are cut out, glued, finished and sold.
 func workSections(s *shop.Shop) []section {
-	taken := func(name string, at *length.Length, about string) key {
-		return lengthKey(name, at, maxTaken).saying(about)
-	}
+	taken := lengthsTo(maxTaken)
 	c, g, f, p := &s.Cut, &s.Glue, &s.Finish, &s.Price
 	return []section{
 		{name: "cut", about: "products out of the panel", keys: []key{

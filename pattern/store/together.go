@@ -35,7 +35,7 @@ type note struct {
 
 // RackChange prepares r, which stands on the version base, for SaveTogether.
 func RackChange(r rack.Rack, base Version) (Change, error) {
-	data, err := rackBytes(rackFile, r)
+	data, err := checkedBytes(rackFile, rackFile, r, WriteRack, knowing(nil, ReadRack))
 	return Change{Name: rackFile, Base: base, Data: data}, err
 }
 
