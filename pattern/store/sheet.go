@@ -31,8 +31,8 @@ type sheetRow struct {
 	cells map[string]cell
 }
 
-// A cell is one cell; the methods that read one report what is wrong, give false
-// then and where it is empty, and leave their target as it was.
+// A cell is one cell; the methods that read one report what is wrong, and leave their
+// target as it was then and where it is empty.
 type cell struct {
 	tomlread.Field
 	column string
@@ -50,27 +50,25 @@ func readSheet(file string, r io.Reader) (*sheet, error) {
 	s := &sheet{Document: d}
 	in := csv.NewReader(bytes.NewReader(d.Data()))
 	in.FieldsPerRecord = -1
-	header, err := in.Read()
-	if errors.Is(err, io.EOF) {
-		s.Place("", "", 1, 1).Alone("the first row must be "+strings.Join(csvColumns(), ","), "no header row")
-		return nil, s.Finish()
-	}
-	if err != nil {
-		return nil, s.syntax(file, err)
-	}
-	columns := s.header(in, header)
-	if err := s.Finish(); err != nil {
-		return nil, err
-	}
+	var columns []string
 	for {
 		record, err := in.Read()
-		if errors.Is(err, io.EOF) {
+		switch {
+		case errors.Is(err, io.EOF) && columns == nil:
+			s.Place("", "", 1, 1).Alone("the first row must be "+strings.Join(csvColumns(), ","), "no header row")
+			return nil, s.Finish()
+		case errors.Is(err, io.EOF):
 			return s, nil
-		}
-		if err != nil {
+		case err != nil:
 			return nil, s.syntax(file, err)
+		case columns == nil:
+			columns = s.header(in, record)
+			if err := s.Finish(); err != nil {
+				return nil, err
+			}
+		default:
+			s.row(in, columns, record)
 		}
-		s.row(in, columns, record)
 	}
 }
 
