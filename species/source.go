@@ -64,20 +64,11 @@ func (s *Source) UnmarshalText(text []byte) error {
 // without a known standing is the maker's own: Yours.
 func ParseSource(text string) Source {
 	text = strings.TrimSpace(text)
-	body, word, found := cutLast(strings.TrimSuffix(text, ")"), "(")
-	if found && strings.HasSuffix(text, ")") {
-		if status, err := ParseStatus(word); err == nil {
-			return Source{Text: strings.TrimSpace(body), Status: status}
+	at := strings.LastIndex(text, "(")
+	if at >= 0 && strings.HasSuffix(text, ")") {
+		if status, err := ParseStatus(text[at+1 : len(text)-1]); err == nil {
+			return Source{Text: strings.TrimSpace(text[:at]), Status: status}
 		}
 	}
 	return Source{Text: text, Status: Yours}
-}
-
-// cutLast parts s around the last sep.
-func cutLast(s, sep string) (before, after string, found bool) {
-	i := strings.LastIndex(s, sep)
-	if i < 0 {
-		return s, "", false
-	}
-	return s[:i], s[i+len(sep):], true
 }

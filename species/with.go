@@ -137,16 +137,9 @@ func freeLetters(name string, taken map[string]bool) (string, bool) {
 		}
 		return -1 // accented letters have no key of their own on every keyboard
 	}, strings.ToUpper(name))
-	firsts := alphabet
-	if own != "" {
-		firsts = own[:1] + alphabet
-	}
-	seconds := alphabet
-	if len(own) > 1 {
-		seconds = own[1:] + alphabet
-	}
-	for _, a := range firsts {
-		for _, b := range seconds {
+	first := min(1, len(own))
+	for _, a := range own[:first] + alphabet {
+		for _, b := range own[first:] + alphabet {
 			if pair := string(a) + string(b); !taken[pair] {
 				return pair, true
 			}

@@ -37,7 +37,6 @@ func (t *Table) May(key string) Field {
 	t.asked = append(t.asked, key)
 	f := Field{doc: t.doc, name: t.name(key), at: t.at}
 	if e := t.entries[key]; e != nil {
-		e.asked = true
 		f.v, f.at = e.value, e.value.at
 	}
 	return f
@@ -84,11 +83,10 @@ func (t *Table) name(key string) string {
 // refuseUnknown reports the keys that nobody asked for.
 func (t *Table) refuseUnknown() {
 	for _, name := range t.Keys() {
-		e := t.entries[name]
-		if e.asked {
+		if slices.Contains(t.asked, name) {
 			continue
 		}
-		noun := "key"
+		e, noun := t.entries[name], "key"
 		if e.value.kind == kindTable || e.value.kind == kindTables {
 			noun = "table"
 		}

@@ -39,10 +39,8 @@ type value struct {
 
 // An entry is one key of a table.
 type entry struct {
-	name  string
 	at    int
 	value *value
-	asked bool
 }
 
 // A key is one part of a dotted key.
@@ -272,7 +270,7 @@ func (t *Table) set(keys []key, v *value) *key {
 
 // put adds a key that the table does not have yet.
 func (t *Table) put(k key, v *value) *entry {
-	e := &entry{name: k.name, at: k.at, value: v}
+	e := &entry{at: k.at, value: v}
 	t.entries[k.name] = e
 	if len(t.entries) > maxKeys && t.doc.crowded == nil {
 		t.doc.crowded = &k
