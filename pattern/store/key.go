@@ -87,9 +87,11 @@ func readKeys(t *tomlread.Table, keys []key) {
 // readEntries reads a list of tables, each into a copy of start.
 func readEntries[T any](tables []*tomlread.Table, start T, keys func(*T) []key) []T {
 	var all []T
+	var one T
+	bound := keys(&one)
 	for _, t := range tables {
-		one := start
-		readKeys(t, keys(&one))
+		one = start
+		readKeys(t, bound)
 		all = append(all, one)
 	}
 	return all
@@ -97,9 +99,11 @@ func readEntries[T any](tables []*tomlread.Table, start T, keys func(*T) []key) 
 
 // writeEntries writes a list of tables.
 func writeEntries[T any](w *writer, heading string, list []T, keys func(*T) []key) {
-	for i := range list {
+	var one T
+	bound := keys(&one)
+	for _, one = range list {
 		w.heading(heading)
-		w.keys(keys(&list[i]))
+		w.keys(bound)
 	}
 }
 

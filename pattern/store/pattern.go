@@ -105,9 +105,11 @@ func madeKeys(m *pattern.Made) []key {
 func readStrips(tables []*tomlread.Table, known func(string) bool) []pattern.Strip {
 	var strips []pattern.Strip
 	total := 0
+	var e stripEntry
+	keys := e.keys(known)
 	for _, t := range tables {
-		e := stripEntry{count: 1}
-		readKeys(t, e.keys(known))
+		e = stripEntry{count: 1}
+		readKeys(t, keys)
 		before := total
 		total += e.count
 		switch {

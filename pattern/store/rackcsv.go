@@ -60,10 +60,13 @@ func ReadRackCSV(r io.Reader, name string, known func(string) bool) (rack.Rack, 
 		return rack.Rack{}, err
 	}
 	var out rack.Rack
-	ids := lines{}
+	var e rack.Entry
+	columns := rackColumns(&e, lines{}, known)
 	for _, row := range sheet.rows {
-		e := readCSVEntry(row, ids, known)
+		e = rack.Entry{Piece: rack.Piece{Quantity: 1}}
+		row.read(columns)
 		if e.Ready {
+			readyOnly(row, e)
 			out.Strips = append(out.Strips, e.Strip())
 		} else {
 			out.Pieces = append(out.Pieces, e.Piece)
@@ -73,21 +76,6 @@ func ReadRackCSV(r io.Reader, name string, known func(string) bool) (rack.Rack, 
 		return rack.Rack{}, err
 	}
 	return out, nil
-}
-
-func readCSVEntry(row sheetRow, ids lines, known func(string) bool) rack.Entry {
-	e := rack.Entry{Piece: rack.Piece{Quantity: 1}}
-	for _, k := range rackColumns(&e, ids, known) {
-		c := row.may(k.name)
-		if k.need != "" && c.text == "" {
-			c.Failf("write "+unquoted(k.need), "missing")
-		}
-		k.readCell(c)
-	}
-	if e.Ready {
-		readyOnly(row, e)
-	}
-	return e
 }
 
 // readyOnly refuses what a ready strip may not have.
@@ -114,10 +102,12 @@ func readyOnly(row sheetRow, e rack.Entry) {
 func WriteRackCSV(out io.Writer, r rack.Rack) error {
 	var b bytes.Buffer
 	writeCSVRow(&b, csvColumns())
-	for _, e := range r.Entries() {
-		var cells []string
-		for _, c := range rackColumns(&e, nil, nil) {
-			cells = append(cells, c.cellText())
+	var e rack.Entry
+	columns := rackColumns(&e, nil, nil)
+	cells := make([]string, len(columns))
+	for _, e = range r.Entries() {
+		for i, c := range columns {
+			cells[i] = c.cellText()
 		}
 		writeCSVRow(&b, cells)
 	}

@@ -136,6 +136,17 @@ func (s *sheet) row(in *csv.Reader, columns, record []string) {
 	s.rows = append(s.rows, row)
 }
 
+// read reads the cells of a row, each in its column.
+func (r sheetRow) read(columns []key) {
+	for _, k := range columns {
+		c := r.may(k.name)
+		if k.need != "" && c.text == "" {
+			c.Failf("write "+unquoted(k.need), "missing")
+		}
+		k.readCell(c)
+	}
+}
+
 // may returns a cell of the row, an empty one where the row or the sheet has none.
 func (r sheetRow) may(column string) cell {
 	if c, ok := r.cells[column]; ok {
