@@ -19,29 +19,24 @@ type lineWord struct {
 }
 
 func lineWords() []lineWord {
-	rings := func(r pattern.Rings) func(l *line, from int) {
+	once := func(thing string, set func(l *line, from int)) func(l *line, from int) {
 		return func(l *line, from int) {
-			if l.once(from, "rings") {
-				l.entry.Rings = r
+			if l.once(from, thing) {
+				set(l, from)
 			}
 		}
 	}
+	rings := func(r pattern.Rings) func(l *line, from int) {
+		return once("rings", func(l *line, _ int) { l.entry.Rings = r })
+	}
 	return []lineWord{
-		{"planed", "p", func(l *line, from int) {
-			if l.once(from, "planed") {
-				l.entry.Planed, l.planed = true, part{from, l.At}
-			}
-		}},
+		{"planed", "p", once("planed", func(l *line, from int) { l.entry.Planed, l.planed = true, part{from, l.At} })},
 		{"flat", "f", rings(pattern.RingsFlat())},
 		{"rift", "r", rings(pattern.RingsRift())},
 		{"quarter", "q", rings(pattern.RingsQuarter())},
 		{"unknown", "", rings(pattern.Rings{})},
-		{"first", "", func(l *line, from int) {
-			if l.once(from, "first") {
-				l.entry.UseFirst = true
-			}
-		}},
-		{"strip", "", func(l *line, from int) { l.entry.Ready = l.once(from, "strip") || l.entry.Ready }},
+		{"first", "", once("first", func(l *line, _ int) { l.entry.UseFirst = true })},
+		{"strip", "", once("strip", func(l *line, _ int) { l.entry.Ready = true })},
 		{"id", "", (*line).id},
 		{"note", "", (*line).noteToEnd},
 	}
