@@ -47,7 +47,7 @@ func SetStart(s State, start length.Length) (State, error) {
 	})
 }
 
-// SetLength gives the chosen strip its own length at glue-up; 0 gives it that of
+// SetLength sets the own length of the chosen strip at glue-up; 0 gives it that of
 // the panel and its allowance.
 func SetLength(s State, l length.Length) (State, error) {
 	return s.change(func(strip *pattern.Strip) error {
@@ -119,7 +119,7 @@ func SetRings(s State, rings pattern.Rings) (State, error) {
 	})
 }
 
-// SetMoisture gives the chosen strip its reading; the zero Reading takes it away.
+// SetMoisture sets the reading of the chosen strip; the zero Reading takes it away.
 func SetMoisture(s State, reading pattern.Reading) (State, error) {
 	return s.change(func(strip *pattern.Strip) error {
 		var err error
