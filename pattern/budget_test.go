@@ -29,7 +29,7 @@ const (
 
 	// mostLines is all code without its tests. It may only shrink, but for what a new
 	// capability needs.
-	mostLines = 48_100
+	mostLines = 47_300
 )
 
 // overBudget lists what was over its budget when the budgets were set. A figure may only
@@ -45,7 +45,6 @@ func overBudget() map[string]int {
 		"struct pattern/cutting/solve.sectionEnumerator": 22,
 		"struct pattern/cutting/solve.search":            21,
 		"struct pattern/suggest/search.search":           40,
-		"struct species.Species":                         23,
 	}
 }
 

@@ -6,6 +6,7 @@ import (
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/tell"
 )
 
 // Shapes lists the shapes in the order in which they are named. A new one is a file
@@ -182,7 +183,7 @@ func ShapeWords(as func(name string) string) string {
 		}
 		names = append(names, name)
 	}
-	return either(names)
+	return tell.List(names, "or")
 }
 
 // A returns name with its article: a round.
@@ -191,14 +192,6 @@ func A(name string) string {
 		return "an " + name
 	}
 	return "a " + name
-}
-
-func either(names []string) string {
-	last := len(names) - 1
-	if last < 1 {
-		return strings.Join(names, "")
-	}
-	return strings.Join(names[:last], ", ") + " or " + names[last]
 }
 
 // SizeText returns sizes as one writes them, each by with: 240 mm x 160 mm.

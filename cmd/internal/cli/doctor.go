@@ -11,7 +11,6 @@ import (
 	"strings"
 	"time"
 
-	"github.com/gofrs/flock"
 	"github.com/spf13/cobra"
 
 	"example.com/oddments/pattern/rack"
@@ -51,7 +50,7 @@ func (a *app) doctor() {
 		a.wrong("home", err)
 		return
 	}
-	a.doctorHome(home.Dir())
+	a.doctorHome(home)
 	a.doctorLeftovers(home)
 	a.doctorFiles(home)
 }
@@ -144,7 +143,8 @@ func (a *app) locale() string {
 	return "neither LC_ALL, LC_CTYPE nor LANG is set: lines and ± may come out wrong; set LANG to one that ends in UTF-8"
 }
 
-func (a *app) doctorHome(dir string) {
+func (a *app) doctorHome(home *store.Home) {
+	dir := home.Dir()
 	info, err := os.Stat(dir)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
@@ -169,7 +169,7 @@ func (a *app) doctorHome(dir string) {
 	} else {
 		a.say("home: %s, may not be written to", dir)
 	}
-	switch held, err := locked(dir); {
+	switch held, err := home.Busy(); {
 	case err != nil:
 		a.wrong("lock", err)
 	case held:
@@ -188,26 +188,6 @@ func (a *app) doctorLeftovers(home *store.Home) {
 		}
 		a.say("left over: %s, from a save that was cut short; %s", l.File, what)
 	}
-}
-
-// lockFile is where the store keeps the lock of a home's writer.
-const lockFile = ".lock"
-
-// locked reports whether some process is the writer of a home. It asks for a share
-// of the lock and gives it back at once; it makes no file, and one that is not there
-// is held by nobody. What is no file is not opened: a pipe would wait for ever.
-func locked(dir string) (bool, error) {
-	path := filepath.Join(dir, lockFile)
-	if info, err := os.Lstat(path); err == nil && !info.Mode().IsRegular() {
-		return false, &problem{Code: codeIO, File: path, Message: "is no plain file", Hint: "take it away: oddments makes its own"}
-	}
-	lock := flock.New(path, flock.SetFlag(os.O_RDONLY))
-	free, err := lock.TryRLock()
-	_ = lock.Close() // nothing was written
-	if errors.Is(err, fs.ErrPermission) {
-		return false, &problem{Code: codeIO, File: path, Message: plainCause(err).Error(), Hint: "somebody else made it, and nothing is in it: take it away, or nothing can be saved"}
-	}
-	return err == nil && !free, nil
 }
 
 // nearestFolder returns the folder above dir that is there.
