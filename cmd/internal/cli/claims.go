@@ -61,7 +61,7 @@ func (a *app) tellBroken(home *store.Home, broken error, shown mistake.Shown, jo
 	if broken == nil {
 		return
 	}
-	_ = a.out.Flush() // finish meets an error again
+	a.send()
 	for _, p := range problemsOf(a.withdrawn(home, broken, shown, job)) {
 		a.tell(p)
 	}

@@ -1,7 +1,7 @@
 package cli
 
 import (
-	"strings"
+	"fmt"
 
 	"github.com/spf13/cobra"
 )
@@ -73,36 +73,18 @@ func (a *app) addVersion(root *cobra.Command) {
 	}
 	root.RunE = func(cmd *cobra.Command, args []string) error {
 		if asked {
-			a.say("oddments %s", a.env.Version)
-			return nil
+			_, err := fmt.Fprintf(a.out, "oddments %s\n", a.env.Version)
+			return err
 		}
 		return does(cmd, args)
 	}
 }
 
-// hasJSON marks the commands that have a JSON form; the others refuse --json.
-const hasJSON = "json"
-
-func jsonToo() map[string]string { return map[string]string{hasJSON: "yes"} }
-
 // begin runs before every command, once its flags and arguments are right.
 func (a *app) begin(cmd *cobra.Command) error {
-	a.json = a.flags.json
-	if a.json && cmd.Annotations[hasJSON] == "" {
+	a.asJSON, a.columns = a.flags.json, a.tableColumns()
+	if a.asJSON && cmd.Annotations[hasJSON] == "" {
 		return usage("leave --json out", "%s is plain text only", calledAs(cmd))
 	}
 	return nil
-}
-
-// calledAs returns a command as it is typed behind the program's name: rack add.
-func calledAs(cmd *cobra.Command) string {
-	return strings.TrimPrefix(cmd.CommandPath(), cmd.Root().Name()+" ")
-}
-
-// noArgs refuses arguments.
-func noArgs(cmd *cobra.Command, args []string) error {
-	if len(args) == 0 {
-		return nil
-	}
-	return usage(helpHint(cmd), "%s takes no argument, and got %q", cmd.Name(), args[0])
 }

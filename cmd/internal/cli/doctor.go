@@ -21,26 +21,12 @@ import (
 	"example.com/oddments/tui/paint"
 )
 
-const doctorLong = `doctor says what oddments finds around it: the terminal and what it shows, the
-folder of your files, each file with what is wrong in it, what saves that were
-cut short have left, and work that waits to be taken up again. It is plain text
-only and changes nothing.
-
-The exit is 3 where a file cannot be read, else 0.`
-
 func (a *app) doctorCommand() *cobra.Command {
-	return &cobra.Command{
-		Use:               "doctor",
-		Short:             "look over the terminal and your files",
-		Long:              doctorLong,
-		Example:           "  oddments doctor\n  oddments doctor --home /media/stick/oddments",
-		Args:              noArgs,
-		RunE:              func(*cobra.Command, []string) error { a.doctor(); return nil },
-		ValidArgsFunction: cobra.NoFileCompletions,
-	}
+	return a.command("doctor", task{takes: noArgs, run: func(*cobra.Command, []string) error { a.doctor(); return nil }})
 }
 
 func (a *app) doctor() {
+	a.columns = 0 // lines, also at a terminal: it is what one sends to whoever helps
 	a.say("oddments %s, %s, %s/%s", a.env.Version, runtime.Version(), runtime.GOOS, runtime.GOARCH)
 	a.doctorTerminal()
 	home, err := a.home()
@@ -56,11 +42,6 @@ func (a *app) doctor() {
 	a.doctorFiles(home)
 }
 
-// say prints a fact on a line of its own.
-func (a *app) say(format string, args ...any) {
-	fmt.Fprintln(a.out, visible(fmt.Sprintf(format, args...)))
-}
-
 // What the bench needs of a terminal, in cells.
 const (
 	fullColumns, fullRows   = 80, 24
@@ -69,22 +50,22 @@ const (
 
 func (a *app) doctorTerminal() {
 	for _, name := range []string{"TERM", "COLORTERM", "NO_COLOR"} {
-		a.say("%s: %s", name, cmp.Or(a.env.Getenv(name), "not set"))
+		a.fact(name, "%s", cmp.Or(a.env.Getenv(name), "not set"))
 	}
 	profile, why := a.profile()
-	a.say("colours: %s, since %s%s", profile, why, colourAdvice(profile, a.flags.colour.profile != nil))
-	a.say("locale: %s", a.locale())
+	a.fact("colours", "%s, since %s%s", profile, why, colourAdvice(profile, a.flags.colour != nil))
+	a.fact("locale", "%s", a.locale())
 	if !a.env.IsTerminal() {
-		a.say("terminal: none here; oddments prints a check in place of the bench")
+		a.fact("terminal", "none here; oddments prints a check in place of the bench")
 		return
 	}
 	if a.env.Getenv("TERM") == "dumb" {
-		a.say("terminal: yes, but TERM=dumb cannot show the bench; oddments prints a check in its place")
+		a.fact("terminal", "yes, but TERM=dumb cannot show the bench; oddments prints a check in its place")
 		return
 	}
-	a.say("terminal: yes")
-	a.say("size: %s", sizeAdvice(a.env.TerminalSize()))
-	a.say("mouse: %s", a.mouse())
+	a.fact("terminal", "yes")
+	a.fact("size", "%s", sizeAdvice(a.env.TerminalSize()))
+	a.fact("mouse", "%s", a.mouse())
 }
 
 func colourAdvice(profile paint.Profile, said bool) string {
@@ -150,32 +131,32 @@ func (a *app) doctorHome(dir string) {
 	case errors.Is(err, fs.ErrNotExist):
 		parent := nearestFolder(dir)
 		if mayWrite(parent) {
-			a.say("home: %s, not there yet; the first save makes it", dir)
+			a.fact("home", "%s, not there yet; the first save makes it", dir)
 		} else {
-			a.say("home: %s, not there, and %s may not be written to: name another folder with --home", dir, parent)
+			a.fact("home", "%s, not there, and %s may not be written to: name another folder with --home", dir, parent)
 		}
 		return
 	case err != nil:
-		a.say("home: %s, %v", dir, plainCause(err))
+		a.fact("home", "%s, %v", dir, plainCause(err))
 		a.worsen(exitFailed)
 		return
 	case !info.IsDir():
-		a.say("home: %s is a file and must be a folder", dir)
+		a.fact("home", "%s is a file and must be a folder", dir)
 		a.worsen(exitFailed)
 		return
 	}
 	if mayWrite(dir) {
-		a.say("home: %s, can be written to", dir)
+		a.fact("home", "%s, can be written to", dir)
 	} else {
-		a.say("home: %s, may not be written to", dir)
+		a.fact("home", "%s, may not be written to", dir)
 	}
 	switch held, err := locked(dir); {
 	case err != nil:
 		a.wrong("lock", err)
 	case held:
-		a.say("lock: another oddments is the writer of this home; saving is for that one")
+		a.fact("lock", "another oddments is the writer of this home; saving is for that one")
 	default:
-		a.say("lock: free")
+		a.fact("lock", "free")
 	}
 }
 
@@ -186,7 +167,7 @@ func (a *app) doctorLeftovers(home *store.Home) {
 		if l.Old {
 			what = "nothing needs it: take it away"
 		}
-		a.say("left over: %s, from a save that was cut short; %s", l.File, what)
+		a.fact("left over", "%s, from a save that was cut short; %s", l.File, what)
 	}
 }
 
@@ -232,24 +213,24 @@ func plainCause(err error) error {
 
 // doctorFiles reads every file as the commands do, and lists all that is wrong.
 func (a *app) doctorFiles(home *store.Home) {
-	timbers, err := table(home)
+	timbers, err := timbersOf(home)
 	var known func(string) bool
 	if err == nil {
 		known = store.Known(timbers)
-		own, _, _ := home.Timbers() // table has read it
-		a.say("species: %d timbers, %s", timbers.Len(), ofYours(own))
+		own, _, _ := home.Timbers() // timbersOf has read it
+		a.fact("species", "%d timbers, %s", timbers.Len(), ofYours(own))
 	} else {
 		a.wrong("species", err)
-		a.say("species: until it is mended, the timbers of the other files are not looked up")
+		a.fact("species", "until it is mended, the timbers of the other files are not looked up")
 	}
 
 	switch _, given, err := a.readShop(home); {
 	case err != nil:
 		a.wrong("shop", err)
 	case given:
-		a.say("shop: good%s", standIn(a.flags.shop))
+		a.fact("shop", "good%s", standIn(a.flags.shop))
 	default:
-		a.say("shop: none, so the usual kerfs, allowances and limits count")
+		a.fact("shop", "none, so the usual kerfs, allowances and limits count")
 	}
 	a.doctorRack(home, known)
 	a.doctorPatterns(home, known)
@@ -279,7 +260,7 @@ func (a *app) doctorRack(home *store.Home, known func(string) bool) {
 			a.wrong("rack", err)
 			return
 		}
-		a.say("rack: good%s", standIn(a.flags.rack))
+		a.fact("rack", "good%s", standIn(a.flags.rack))
 		return
 	}
 	r, version, err := home.Rack(known)
@@ -287,9 +268,9 @@ func (a *app) doctorRack(home *store.Home, known func(string) bool) {
 	case err != nil:
 		a.wrong("rack", err)
 	case version == store.Absent:
-		a.say("rack: none")
+		a.fact("rack", "none")
 	default:
-		a.say("rack: good, %s and %s", tell.Count(pieces(r), "piece"), tell.Count(readyStrips(r), "ready strip"))
+		a.fact("rack", "good, %s and %s", tell.Count(pieces(r), "piece"), tell.Count(readyStrips(r), "ready strip"))
 	}
 }
 
@@ -324,7 +305,7 @@ func (a *app) doctorPatterns(home *store.Home, known func(string) bool) {
 		}
 		good++
 	}
-	a.say("patterns: %d good, %d not", good, len(all)-good)
+	a.fact("patterns", "%d good, %d not", good, len(all)-good)
 }
 
 func (a *app) doctorRecoveries(home *store.Home, known func(string) bool) {
@@ -334,14 +315,14 @@ func (a *app) doctorRecoveries(home *store.Home, known func(string) bool) {
 		return
 	}
 	if len(all) == 0 {
-		a.say("recovery: no unsaved work waits")
+		a.fact("recovery", "no unsaved work waits")
 	}
 	for _, r := range all {
 		if r.Err != nil {
 			a.wrong("recovery", r.Err)
 			continue
 		}
-		a.say("recovery: unsaved work on %s of %s waits; open it on the bench to take it up",
+		a.fact("recovery", "unsaved work on %s of %s waits; open it on the bench to take it up",
 			r.Stem, r.At.Format(time.DateTime))
 	}
 }
@@ -350,6 +331,6 @@ func (a *app) doctorRecoveries(home *store.Home, known func(string) bool) {
 func (a *app) wrong(what string, err error) {
 	a.worsen(exitFailed)
 	for _, p := range problemsOf(err) {
-		a.say("%s: %s", what, p.withHint())
+		a.fact(what, "%s", p.withHint())
 	}
 }

@@ -19,12 +19,8 @@ const (
 )
 
 func (a *app) helpCommand() *cobra.Command {
-	return &cobra.Command{
-		Use:     helpName + " [COMMAND]",
-		Short:   "say what a command does and what it takes",
-		Long:    "help says what a command does and what it takes, as the command does with --help.",
-		Example: "  oddments help check",
-		RunE: func(cmd *cobra.Command, args []string) error {
+	return a.command(helpName, task{
+		run: func(cmd *cobra.Command, args []string) error {
 			target, rest, err := cmd.Root().Find(args)
 			if err != nil || len(rest) > 0 {
 				hint := "oddments --help lists the commands"
@@ -36,7 +32,7 @@ func (a *app) helpCommand() *cobra.Command {
 			target.InitDefaultHelpFlag()
 			return target.Help()
 		},
-		ValidArgsFunction: func(cmd *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
+		complete: func(cmd *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
 			var names []string
 			for _, c := range cmd.Root().Commands() {
 				if len(args) == 0 && !c.Hidden {
@@ -44,8 +40,7 @@ func (a *app) helpCommand() *cobra.Command {
 				}
 			}
 			return names, cobra.ShellCompDirectiveNoFileComp
-		},
-	}
+		}})
 }
 
 // topics returns the chapters of the manual: help that is no command.
@@ -60,29 +55,17 @@ func topics() []*cobra.Command {
 // topicWidth is how wide a chapter is printed, in cells.
 const topicWidth = 80
 
-const completionLong = `completion prints a script with which your shell completes the commands, the
-flags, your saved patterns and the timbers. Load it when the shell starts:
-
-  bash: source <(oddments completion bash)
-  zsh: source <(oddments completion zsh)
-  fish: oddments completion fish | source
-  powershell: oddments completion powershell | Out-String | Invoke-Expression`
-
 func shells() []string { return []string{"bash", "zsh", "fish", "powershell"} }
 
 func (a *app) completionCommand() *cobra.Command {
-	return &cobra.Command{
-		Use:     completionName + " bash|zsh|fish|powershell",
-		Short:   "print the script by which your shell completes oddments",
-		Long:    completionLong,
-		Example: "  oddments completion fish > ~/.config/fish/completions/oddments.fish",
-		Args: func(cmd *cobra.Command, args []string) error {
+	return a.command(completionName, task{
+		takes: func(cmd *cobra.Command, args []string) error {
 			if len(args) != 1 {
 				return usage(helpHint(cmd), "%s takes one shell: %s", cmd.Name(), strings.Join(shells(), ", "))
 			}
 			return nil
 		},
-		RunE: func(cmd *cobra.Command, args []string) error {
+		run: func(cmd *cobra.Command, args []string) error {
 			script := &bytes.Buffer{} // a failure to print is for finish to tell of
 			if err := writeCompletion(script, cmd, args[0]); err != nil {
 				return err
@@ -90,8 +73,7 @@ func (a *app) completionCommand() *cobra.Command {
 			_, _ = script.WriteTo(a.out)
 			return nil
 		},
-		ValidArgsFunction: cobra.FixedCompletions(shells(), cobra.ShellCompDirectiveNoFileComp),
-	}
+		complete: cobra.FixedCompletions(shells(), cobra.ShellCompDirectiveNoFileComp)})
 }
 
 func writeCompletion(w io.Writer, cmd *cobra.Command, shell string) error {
@@ -131,13 +113,20 @@ func (a *app) completePattern(cmd *cobra.Command, args []string, typed string) (
 	return stems, cobra.ShellCompDirectiveDefault
 }
 
+func (a *app) completeOnePattern(cmd *cobra.Command, args []string, typed string) ([]string, cobra.ShellCompDirective) {
+	if len(args) > 0 {
+		return nil, cobra.ShellCompDirectiveNoFileComp
+	}
+	return a.completePattern(cmd, args, typed)
+}
+
 // completeSpecies offers the keys of the timbers.
 func (a *app) completeSpecies(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
 	home, err := a.home()
 	if err != nil || len(args) > 0 {
 		return nil, cobra.ShellCompDirectiveNoFileComp
 	}
-	timbers, err := table(home)
+	timbers, err := timbersOf(home)
 	if err != nil {
 		return nil, cobra.ShellCompDirectiveNoFileComp
 	}

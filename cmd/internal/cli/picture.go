@@ -12,17 +12,6 @@ import (
 	"example.com/oddments/pattern/work"
 )
 
-const pictureLong = `picture draws a pattern as the customer will see it: the panel as it is glued
-up, and from above and from the side one of each product that comes out of it,
-all to one scale, in the colours of oiled wood or, with --raw, of planed wood. A
-pattern without products is shown as the finished panel.
-
-FILE ends in .svg, a drawing that stays sharp at any size, or in .png, a picture
-in pixels. -o - writes it to the standard output, as SVG, or as what --form
-says. A FILE that is there already is kept as .bak.
-
-Colours are approximate: wood differs from board to board, and screens do.`
-
 type pictureFlags struct {
 	out, form  string
 	raw, oiled bool
@@ -33,12 +22,8 @@ type pictureFlags struct {
 func (a *app) pictureCommand() *cobra.Command {
 	var flags pictureFlags
 	var form export.Export
-	cmd := &cobra.Command{
-		Use:     "picture PATTERN -o FILE.svg|FILE.png",
-		Short:   "draw the panel and its products as the customer will see them",
-		Long:    pictureLong,
-		Example: "  oddments picture saltings-round -o round.svg\n  oddments picture candle-sill --product 1 --raw --width 4000 -o sill.png\n  oddments picture ./gifts/trivet.toml -o - > trivet.svg",
-		Args: func(cmd *cobra.Command, args []string) (err error) {
+	cmd := a.command("picture", task{complete: a.completeOnePattern,
+		takes: func(cmd *cobra.Command, args []string) (err error) {
 			if err = onePattern(cmd, args); err != nil {
 				return err
 			}
@@ -48,15 +33,14 @@ func (a *app) pictureCommand() *cobra.Command {
 			form, err = exportForm(export.Picture, flags.out, flags.form)
 			return err
 		},
-		RunE:              func(_ *cobra.Command, args []string) error { return a.picture(args[0], form, flags) },
-		ValidArgsFunction: a.completeOnePattern,
-	}
+		run: func(_ *cobra.Command, args []string) error { return a.picture(args[0], form, flags) }})
 	addOut(cmd, export.Picture, &flags.out)
-	cmd.Flags().StringVar(&flags.form, "form", "", "with -o -: `FORM` svg or png; else by the FILE's ending")
-	cmd.Flags().BoolVar(&flags.raw, "raw", false, "the colours of planed wood, without oil")
-	cmd.Flags().BoolVar(&flags.oiled, "oiled", false, "the colours of oiled wood, as without a flag")
-	cmd.Flags().Var(&countFlag{&flags.product, maxProducts}, "product", "this product alone, by its number")
-	cmd.Flags().Var(&countFlag{&flags.width, export.MaxWidth}, "width", "pixels across; 1600 without it")
+	to := cmd.Flags()
+	to.StringVar(&flags.form, "form", "", "with -o -: `FORM` svg or png; else by the FILE's ending")
+	to.BoolVar(&flags.raw, "raw", false, "the colours of planed wood, without oil")
+	to.BoolVar(&flags.oiled, "oiled", false, "the colours of oiled wood, as without a flag")
+	addFlag(to, &flags.product, "product", "N", "", countTo(maxProducts), "this product alone, by its number")
+	addFlag(to, &flags.width, "width", "N", "", countTo(export.MaxWidth), "pixels across; 1600 without it")
 	return cmd
 }
 
@@ -149,9 +133,9 @@ func (a *app) writeExport(form export.Export, job export.Job, out, file string) 
 		return err
 	}
 	if replaced {
-		a.say("written: %s, and what it was before as .bak beside it", out)
+		a.sayReplaced("written", out)
 	} else {
-		a.say("written: %s", out)
+		a.fact("written", "%s", out)
 	}
 	return nil
 }

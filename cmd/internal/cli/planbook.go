@@ -1,7 +1,6 @@
 package cli
 
 import (
-	"errors"
 	"slices"
 
 	"example.com/oddments/pattern/cutting"
@@ -41,9 +40,7 @@ func (a *app) writeReal(w workshop, job cutting.Job, plan cutting.Plan, saved []
 	for i, s := range saved {
 		real, changed := cutting.Real(job, plan, s.Stem, 1)
 		if len(changed) == 0 {
-			if !a.json {
-				a.say("real, %s: the strips have readings and rings already, or their pieces have none", s.Stem)
-			}
+			a.of("real").fact(s.Stem, "the strips have readings and rings already, or their pieces have none")
 			continue
 		}
 		version, err := a.savePattern(w, s, real)
@@ -51,13 +48,10 @@ func (a *app) writeReal(w workshop, job cutting.Job, plan cutting.Plan, saved []
 			return saved, err
 		}
 		saved[i].Pattern, saved[i].Version = real, version
-		if a.json {
-			continue
-		}
 		for _, c := range changed {
 			a.say("real, %s, %v", s.Stem, c)
 		}
-		a.say("saved: %s, and what it was before as .bak beside it", s.File)
+		a.sayReplaced("saved", s.File)
 	}
 	return saved, nil
 }
@@ -100,8 +94,8 @@ func (a *app) book(w workshop, job cutting.Job, plan cutting.Plan, saved []store
 	}
 	a.writes()
 	_, err = w.home.SaveTogether(changes...)
-	if err = errors.Join(a.wrote(err), w.home.Close()); err == nil && !a.json {
-		a.say("booked: the rack has what goes back, and each pattern says that it was made; the files before are kept as .bak")
+	if err = a.done(w.home, err); err == nil {
+		a.fact("booked", "the rack has what goes back, and each pattern says that it was made; the files before are kept as .bak")
 	}
 	return err
 }

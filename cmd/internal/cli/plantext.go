@@ -3,6 +3,8 @@ package cli
 import (
 	"context"
 	"errors"
+	"fmt"
+	"strconv"
 	"strings"
 
 	"example.com/oddments/pattern"
@@ -38,36 +40,25 @@ func (t planText) print(ctx context.Context) {
 		t.say("%v", l)
 	}
 	t.cautions()
-	for i, s := range cutting.Steps(t.job, t.plan, t.workshop.name, t.unit) {
-		t.say("step %d, %s", i+1, s)
-	}
-	for _, c := range cutting.Chalk(t.job, t.plan) {
-		t.say("chalk on the strip from %s", c)
-	}
+	t.steps()
 	t.waysOut(ctx)
 }
-
-func (t planText) with(l length.Length) string { return l.With(t.unit) }
-func (t planText) volume(cm3 float64) string   { return length.Volume(cm3, t.unit) }
 
 // asked says what is made, and how many of its strips there will be.
 func (t planText) asked() {
 	strips := 0
 	for i, d := range t.job.Patterns {
 		strips += d.Copies * len(d.Pattern.Strips)
-		name, draft := "", ""
-		if t.saved[i].Pattern.Name != d.Stem {
-			name = ", " + t.saved[i].Pattern.Name
-		}
+		draft := ""
 		if len(d.Pattern.Strips) == 0 {
 			draft = ", a draft without strips"
 		}
-		t.say("pattern: %s%s, made %s%s", d.Stem, name, tell.Times(d.Copies), draft)
+		t.fact("pattern", "%s, made %s%s", called(t.saved[i]), tell.Times(d.Copies), draft)
 	}
 	if len(t.job.Rack.Entries()) == 0 {
-		t.say("rack: empty; oddments rack add writes timber down")
+		t.fact("rack", "empty; oddments rack add writes timber down")
 	}
-	t.say("strips: %d asked for, %d served, %d short%s", strips, strips-t.plan.Short, t.plan.Short, t.short())
+	t.fact("strips", "%d asked for, %d served, %d short%s", strips, strips-t.plan.Short, t.plan.Short, t.short())
 }
 
 // short says which timbers run short.
@@ -85,11 +76,11 @@ func (t planText) short() string {
 // drawn says how much timber is taken, and how sure it is that no plan takes less.
 func (t planText) drawn(late bool) {
 	p, claim := t.plan, t.plan.Claim()
-	t.say("drawn: %s, %s", t.volume(p.DrawnCM3), claim.Say(p.Short > 0, t.unit))
-	t.say("gone: %s, which does not come back", t.volume(p.GoneCM3))
+	t.fact("drawn", "%s, %s", length.Volume(p.DrawnCM3, t.unit), claim.Say(p.Short > 0, t.unit))
+	t.fact("gone", "%s, which does not come back", length.Volume(p.GoneCM3, t.unit))
 	t.say("%s", cutting.CountedText(t.workshop.shop.Draw, t.unit))
 	if late && claim.Sure != cutting.Least {
-		t.say("time: the %s s ran out; more with --time may bring a better plan", t.flags.seconds.String())
+		t.fact("time", "the %s s ran out; more with --time may bring a better plan", shown(t.flags.seconds))
 	}
 }
 
@@ -98,43 +89,45 @@ func (t planText) ready() {
 	taken := t.plan.ReadyTaken()
 	for id, refs := range taken.All() {
 		lying, _ := t.job.Rack.Get(id)
-		t.say("ready strip %s: %d of %d, for %s", id, len(refs), lying.Quantity, cutting.RefsText(refs))
+		t.fact("ready strip "+id, "%d of %d, for %s", len(refs), lying.Quantity, cutting.RefsText(refs))
 	}
 }
 
 // piece says what an opened piece is cut into, and how the machines are set for it.
 func (t planText) piece(d cutting.Detail) {
-	name := d.Name()
-	t.say("piece %s: %s", name, d.Text(t.workshop.name(d.Piece.Species), t.unit))
+	piece := t.of("piece %s", d.Name())
+	piece.fact("", "%s", d.Text(t.workshop.name(d.Piece.Species), t.unit))
 	for i, s := range d.Cut.Sections {
 		how := ""
 		if s.Side {
 			how = ", side-sliced"
 		}
-		t.say("piece %s, section %d: %s long, %s%s", name, i+1, t.with(s.Length), tell.Count(len(s.Slices), "slice"), how)
+		section := fmt.Sprintf("section %d", i+1)
+		piece.fact(section, "%s long, %s%s", s.Length.With(t.unit), tell.Count(len(s.Slices), "slice"), how)
 		for j, sl := range s.Slices {
-			t.say("piece %s, section %d, slice %d: %s thick, for %s", name, i+1, j+1, t.with(sl.Thickness), cutting.RefsText(sl.Strips))
+			piece.fact(fmt.Sprintf("%s, slice %d", section, j+1), "%s thick, for %s", sl.Thickness.With(t.unit), cutting.RefsText(sl.Strips))
 		}
 	}
 	var settings []string
 	for _, s := range d.Settings() {
 		settings = append(settings, s.Name+" "+s.Text(t.unit))
 	}
-	t.say("piece %s, settings: %s", name, strings.Join(settings, "; "))
+	piece.fact("settings", "%s", strings.Join(settings, "; "))
 }
 
 // back says what goes back to the rack.
 func (t planText) back() {
+	back := form{{"goes back", "goes back: "}, {"of", " of "}, {"timber", ", "}, {"size", ", "}}
 	none := true
 	for _, d := range t.details {
 		for _, l := range d.Back {
 			none = false
-			t.say("goes back: %s of %s, %s, %s", l.Kind, d.Name(), t.workshop.name(l.Piece.Species),
+			t.row(back, pattern.Fine, l.Kind.String(), d.Name(), t.workshop.name(l.Piece.Species),
 				tell.Size(t.unit, l.Piece.Length, l.Piece.Width, l.Piece.Thickness))
 		}
 	}
 	if none && len(t.details) > 0 {
-		t.say("goes back: nothing")
+		t.fact("goes back", "nothing")
 	}
 }
 
@@ -143,17 +136,24 @@ func (t planText) back() {
 func (t planText) cautions() {
 	for _, n := range cutting.Notes(t.job, t.plan, t.unit) {
 		if n.Level > pattern.Fine {
-			t.say("caution, %s, piece %s%s: %s", n.Level, n.Piece, sectionsText(n.Sections), n.Message)
+			sections := ""
+			if len(n.Sections) > 0 {
+				sections = tell.Numbered("section", n.Sections)
+			}
+			t.row(form{{before: "caution, "}, {before: ", piece "}, {before: ", "}, {before: ": "}}, n.Level,
+				n.Level.String(), n.Piece, sections, n.Message)
 		}
 	}
 }
 
-// sectionsText names sections of a piece, where there are any to name.
-func sectionsText(numbers []int) string {
-	if len(numbers) == 0 {
-		return ""
+// steps gives the order of work, and what to write on each strip.
+func (t planText) steps() {
+	for i, s := range cutting.Steps(t.job, t.plan, t.workshop.name, t.unit) {
+		t.row(form{{"step", "step "}, {"work", ", "}}, pattern.Fine, strconv.Itoa(i+1), s)
 	}
-	return ", " + tell.Numbered("section", numbers)
+	for _, c := range cutting.Chalk(t.job, t.plan) {
+		t.say("chalk on the strip from %s", c)
+	}
 }
 
 // waysOut looks for ways out of a plan that is short.
@@ -162,7 +162,7 @@ func (t planText) waysOut(ctx context.Context) {
 		return
 	}
 	if ctx.Err() != nil {
-		t.say("ways out: no time was left to look for them; --time gives more")
+		t.fact("ways out", "no time was left to look for them; --time gives more")
 		return
 	}
 	ways, err := t.env.Solvers.Ways(ctx, t.job, t.plan, t.workshop.physics())
@@ -171,7 +171,7 @@ func (t planText) waysOut(ctx context.Context) {
 		return
 	}
 	for _, line := range ways.Say(t.job, t.workshop.name, t.unit) {
-		t.say("ways out: %s", line)
+		t.fact("ways out", "%s", line)
 	}
 	t.tellBroken(t.workshop.home, ways.Broken, mistake.Ways, t.job)
 }

@@ -1,14 +1,10 @@
 package cli
 
 import (
-	"encoding/json"
 	"errors"
 	"fmt"
 	"io/fs"
-	"slices"
-	"strconv"
 	"strings"
-	"unicode"
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/mistake"
@@ -138,73 +134,4 @@ func codeOf(err error) code {
 	default:
 		return codeIO
 	}
-}
-
-// mostReported bounds the lines of one failure in plain text: a page of them says
-// enough. JSON has them all.
-const mostReported = 50
-
-// report tells of a failure, after what was printed before it, and keeps its exit.
-func (a *app) report(err error) {
-	_ = a.flush() // finish meets an error again
-	all := problemsOf(err)
-	for i, p := range all {
-		if p.Code == codeUsage {
-			a.worsen(exitUsage)
-		} else {
-			a.worsen(exitFailed)
-		}
-		if a.json || i < mostReported {
-			a.tell(p)
-		} else if i == mostReported {
-			a.message("oddments: and %d more\n", len(all)-mostReported)
-		}
-	}
-}
-
-// tell prints one problem.
-func (a *app) tell(p *problem) {
-	if a.json {
-		p.Format = "oddments/error 1"
-		a.message("%s", jsonLine(p))
-		return
-	}
-	a.message("oddments: %s\n", p.Error())
-	if p.Hint != "" {
-		a.message("hint: %s\n", visible(p.Hint))
-	}
-}
-
-// message writes to the standard error. Where that fails there is nobody to tell.
-func (a *app) message(format string, args ...any) { _, _ = fmt.Fprintf(a.env.Stderr, format, args...) }
-
-// jsonLine returns v on one line. Signs that only HTML cares about stay as they are.
-func jsonLine(v any) string {
-	var b strings.Builder
-	encoder := json.NewEncoder(&b)
-	encoder.SetEscapeHTML(false)
-	if err := encoder.Encode(v); err != nil {
-		// A figure that is no number: a mistake of ours, and no reason to fall over.
-		return fmt.Sprintf(`{"format":"oddments/error 1","code":"io","file":"","line":null,"column":null,"field":"","message":%q,"hint":""}`+"\n", err)
-	}
-	return b.String()
-}
-
-// asksForJSON looks for --json before the flags are read, since a flag that is wrong
-// ends the reading.
-func asksForJSON(args []string) bool {
-	if end := slices.Index(args, "--"); end >= 0 {
-		args = args[:end]
-	}
-	return slices.Contains(args, "--json") || slices.Contains(args, "--json=true")
-}
-
-// visible returns s with what does not print written as an escape, so that no name can
-// act on a terminal.
-func visible(s string) string {
-	if strings.IndexFunc(s, func(r rune) bool { return !unicode.IsPrint(r) || r == unicode.ReplacementChar }) < 0 {
-		return s
-	}
-	quoted := strconv.Quote(s)
-	return strings.ReplaceAll(quoted[1:len(quoted)-1], `\"`, `"`)
 }

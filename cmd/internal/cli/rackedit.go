@@ -11,24 +11,15 @@ import (
 	"example.com/oddments/pattern/tell"
 )
 
-const rackChangeLong = `rack change puts a LINE in the place of what the rack has under an id: write
-down the whole of it, as for rack add. Without "#ID" in the LINE the id stays.`
-
 func (a *app) rackChangeCommand() *cobra.Command {
-	return &cobra.Command{
-		Use:     "change ID LINE",
-		Short:   "write a piece or a ready strip of the rack down anew",
-		Long:    rackChangeLong,
-		Example: "  oddments rack change PE1 \"pear 590 57 36 flat 8.4 % first\"",
-		Args: func(cmd *cobra.Command, args []string) error {
+	return a.command("rack change", task{complete: a.completeRackID,
+		takes: func(cmd *cobra.Command, args []string) error {
 			if len(args) != 2 {
 				return usage(`write it like oddments rack change PE1 "pear 590 57 36 flat"`, "rack change takes an ID and a LINE in quotes, and got %s", tell.Count(len(args), "word"))
 			}
 			return a.refuseRackFlag(cmd)
 		},
-		RunE:              func(_ *cobra.Command, args []string) error { return a.rackChange(args[0], args[1]) },
-		ValidArgsFunction: a.completeRackID,
-	}
+		run: func(_ *cobra.Command, args []string) error { return a.rackChange(args[0], args[1]) }})
 }
 
 func (a *app) rackChange(id, line string) error {
@@ -58,31 +49,19 @@ func (a *app) rackChange(id, line string) error {
 	if err != nil {
 		return err
 	}
-	a.say("changed %s", entryText(w, changed, a.unit(w.shop)))
+	a.sayEntry(w, "changed ", changed)
 	return nil
 }
 
-const unchangedRack = "the rack is as it was"
-
-const rackUsedLong = `rack used takes off the rack what was used up elsewhere: all that lies there
-under an ID, or N of so many alike with =N behind it. What a plan used is taken
-off by oddments plan --book, which puts back what is left of it.`
-
 func (a *app) rackUsedCommand() *cobra.Command {
-	return &cobra.Command{
-		Use:     "used ID[=N]...",
-		Short:   "take off the rack what was used up",
-		Long:    rackUsedLong,
-		Example: "  oddments rack used PE1 RB2=2",
-		Args: func(cmd *cobra.Command, args []string) error {
+	return a.command("rack used", task{complete: a.completeRackID,
+		takes: func(cmd *cobra.Command, args []string) error {
 			if len(args) == 0 {
 				return usage("write it like oddments rack used PE1", "rack used needs an ID")
 			}
 			return a.refuseRackFlag(cmd)
 		},
-		RunE:              func(_ *cobra.Command, args []string) error { return a.rackUsed(args) },
-		ValidArgsFunction: a.completeRackID,
-	}
+		run: func(_ *cobra.Command, args []string) error { return a.rackUsed(args) }})
 }
 
 func (a *app) rackUsed(args []string) error {
@@ -90,7 +69,7 @@ func (a *app) rackUsed(args []string) error {
 	if err != nil {
 		return err
 	}
-	var said []string
+	var tell []func()
 	err = a.changeRack(w, func(r rack.Rack) (rack.Rack, error) {
 		for _, arg := range args {
 			id, n, all, err := howManyUsed(r, arg)
@@ -101,7 +80,7 @@ func (a *app) rackUsed(args []string) error {
 				if r, err = r.Remove(id); err != nil {
 					return r, usage(unchangedRack, "%v", err)
 				}
-				said = append(said, "used up "+id)
+				tell = append(tell, func() { a.say("used up %s", id) })
 				continue
 			}
 			for range n {
@@ -110,15 +89,15 @@ func (a *app) rackUsed(args []string) error {
 				}
 			}
 			e, _ := r.Get(id)
-			said = append(said, fmt.Sprintf("used %d of %s, left %s", n, id, entryText(w, e, a.unit(w.shop))))
+			tell = append(tell, func() { a.sayEntry(w, fmt.Sprintf("used %d of %s, left ", n, id), e) })
 		}
 		return r, nil
 	})
 	if err != nil {
 		return err
 	}
-	for _, s := range said {
-		a.say("%s", s)
+	for _, say := range tell {
+		say()
 	}
 	return nil
 }

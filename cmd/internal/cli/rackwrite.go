@@ -17,40 +17,15 @@ import (
 	"example.com/oddments/pattern/store"
 )
 
-const rackAddLong = `rack add writes down timber as it is spoken, one LINE for one piece or several
-alike, in quotes, and prints what it understood:
-
-  "black cherry 620 85 77 flat 9.1 % split 0-40, along 30-45 x3 first"
-  "strip hard maple 470 25 24 x14 flat 8 %"
-
-First the timber, by its letters or the beginnings of its words, then length,
-width and thickness; a ready strip has the word strip before it. The rest comes
-in any order: planed; flat, rift, quarter, unknown or 30deg for the rings; 9.1
-% for the moisture; 0-40 for a fault over that stretch of the length, along
-30-45 for one over that band of the width; x3 for so many; first for what is to
-be used first; #W9 for its id; note and what you like, to the end of the line.
-Where there is no id it gets the next one of its timber's letters. A number
-without a unit is millimetres; 24 in, 24", 62 cm and 1 1/8 in are what they
-say, and a unit behind the last of the three sizes alone holds for all three:
-24 x 3 x 2 in.
-
-Where one LINE cannot be taken none is, and the rack stays as it is.`
-
 func (a *app) rackAddCommand() *cobra.Command {
-	return &cobra.Command{
-		Use:     "add LINE...",
-		Short:   "write down timber as it is spoken",
-		Long:    rackAddLong,
-		Example: "  oddments rack add \"black cherry 620 85 77 flat 9.1 % split 0-40 x3\"\n  oddments rack add \"WA 900 x 120 x 52\" \"strip hard maple 470 25 24 x14 flat first\"",
-		Args: func(cmd *cobra.Command, args []string) error {
+	return a.command("rack add", task{
+		takes: func(cmd *cobra.Command, args []string) error {
 			if len(args) == 0 {
 				return usage(`write it like oddments rack add "black cherry 620 85 77"`, "rack add needs a LINE")
 			}
 			return a.refuseRackFlag(cmd)
 		},
-		RunE:              func(_ *cobra.Command, args []string) error { return a.rackAdd(args) },
-		ValidArgsFunction: cobra.NoFileCompletions,
-	}
+		run: func(_ *cobra.Command, args []string) error { return a.rackAdd(args) }})
 }
 
 func (a *app) rackAdd(lines []string) error {
@@ -70,7 +45,7 @@ func (a *app) rackAdd(lines []string) error {
 		return err
 	}
 	for _, e := range added {
-		a.say("added %s", entryText(w, e, a.unit(w.shop)))
+		a.sayEntry(w, "added ", e)
 	}
 	return nil
 }
@@ -92,7 +67,7 @@ func addLines(w workshop, r rack.Rack, lines []string) (rack.Rack, []rack.Entry,
 		wrong = append(wrong, usage("", "line %d: %v", i+1, err))
 	}
 	if len(wrong) > 0 {
-		wrong[len(wrong)-1].Hint = "the rack is as it was"
+		wrong[len(wrong)-1].Hint = unchangedRack
 	}
 	return r, added, joined(wrong)
 }
@@ -106,32 +81,16 @@ func joined(all []*problem) error {
 	return errors.Join(errs...)
 }
 
-const rackImportLong = `rack import adds all pieces and ready strips of FILE to the rack, a CSV table
-where its name ends in .csv, else a rack.toml. A table has a first row that
-names its columns: kind (piece or strip), id, species, length, width and
-thickness, and where wanted quantity, planed, rings, moisture, faults (parted
-by ;), use_first and note.
-
-Where an id is on the rack already nothing is taken over. With --replace what
-FILE holds takes the place of the whole rack, and the rack before it is kept as
-rack.toml.bak.`
-
 func (a *app) rackImportCommand() *cobra.Command {
 	var replace bool
-	cmd := &cobra.Command{
-		Use:     "import FILE.csv|FILE.toml",
-		Short:   "take over the timber of a table, or of another rack",
-		Long:    rackImportLong,
-		Example: "  oddments rack import shed.csv\n  oddments rack import ./old/rack.toml --replace",
-		Args: func(cmd *cobra.Command, args []string) error {
+	cmd := a.command("rack import", task{complete: completeRackFile,
+		takes: func(cmd *cobra.Command, args []string) error {
 			if len(args) != 1 {
 				return usage("write it like oddments rack import shed.csv", "rack import takes one FILE, and got %d", len(args))
 			}
 			return a.refuseRackFlag(cmd)
 		},
-		RunE:              func(_ *cobra.Command, args []string) error { return a.rackImport(args[0], replace) },
-		ValidArgsFunction: completeRackFile,
-	}
+		run: func(_ *cobra.Command, args []string) error { return a.rackImport(args[0], replace) }})
 	cmd.Flags().BoolVar(&replace, "replace", false, "for rack import: put FILE in the place of the whole rack")
 	return cmd
 }
@@ -159,7 +118,7 @@ func (a *app) rackImport(file string, replace bool) error {
 	if err := a.changeRack(w, func(r rack.Rack) (rack.Rack, error) { return join(r, got, file) }); err != nil {
 		return err
 	}
-	a.say("added: %s", rackText(got, unit))
+	a.fact("added", "%s", rackText(got, unit))
 	return nil
 }
 
@@ -191,35 +150,23 @@ func (a *app) replaceRack(w workshop, got rack.Rack, unit length.Unit) error {
 	if err := a.saveRack(w.home, got, version); err != nil {
 		return err
 	}
-	a.say("rack: %s", rackText(got, unit))
+	a.fact("rack", "%s", rackText(got, unit))
 	switch {
 	case err != nil:
-		a.say("before: a file with mistakes, kept as rack.toml.bak")
+		a.fact("before", "a file with mistakes, kept as rack.toml.bak")
 	case version == store.Absent:
-		a.say("before: no rack")
+		a.fact("before", "no rack")
 	case before.Equal(got):
-		a.say("before: the same")
+		a.fact("before", "the same")
 	default:
-		a.say("before: %s, kept as rack.toml.bak", rackText(before, unit))
+		a.fact("before", "%s, kept as rack.toml.bak", rackText(before, unit))
 	}
 	return nil
 }
 
-const rackExportLong = `rack export gives the rack as a CSV table to the standard output, or writes it
-to FILE: as CSV where that ends in .csv, as a rack.toml where it ends in .toml.
-A FILE that is there already is left alone.
-
-The lengths have their unit, and a text that a spreadsheet could take for a
-formula has an apostrophe before it, which rack import takes off again. With
---rack another rack is given out.`
-
 func (a *app) rackExportCommand() *cobra.Command {
-	return &cobra.Command{
-		Use:     "export [FILE.csv|FILE.toml]",
-		Short:   "give the rack as a table, or as a file of its own",
-		Long:    rackExportLong,
-		Example: "  oddments rack export > shed.csv\n  oddments rack export shed.csv\n  oddments rack export --rack shed.csv shed.toml",
-		Args: func(cmd *cobra.Command, args []string) error {
+	return a.command("rack export", task{complete: completeRackFile,
+		takes: func(cmd *cobra.Command, args []string) error {
 			if len(args) > 1 {
 				return usage(helpHint(cmd), "rack export takes one FILE, and got %q too", args[1])
 			}
@@ -228,14 +175,7 @@ func (a *app) rackExportCommand() *cobra.Command {
 			}
 			return nil
 		},
-		RunE: func(_ *cobra.Command, args []string) error {
-			if len(args) == 0 {
-				return a.rackExport("")
-			}
-			return a.rackExport(args[0])
-		},
-		ValidArgsFunction: completeRackFile,
-	}
+		run: func(_ *cobra.Command, args []string) error { return a.rackExport(strings.Join(args, "")) }})
 }
 
 // rackWriter returns what writes a rack to a file of that name, or nil.
@@ -275,6 +215,6 @@ func (a *app) rackExport(file string) error {
 	case err != nil:
 		return err
 	}
-	a.say("written to %s: %s", file, rackText(r, a.unit(w.shop)))
+	a.fact("written to "+file, "%s", rackText(r, a.unit(w.shop)))
 	return nil
 }

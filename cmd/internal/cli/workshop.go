@@ -1,12 +1,21 @@
 package cli
 
 import (
+	"context"
 	"errors"
+	"strconv"
+	"strings"
+	"time"
 
+	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/movement"
+	"example.com/oddments/pattern/outline"
+	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/shop"
 	"example.com/oddments/pattern/store"
+	"example.com/oddments/pattern/work"
 	"example.com/oddments/species"
 )
 
@@ -19,8 +28,8 @@ func (a *app) home() (*store.Home, error) {
 	return store.OpenHome(dir), nil
 }
 
-// table reads the timbers: the built-in ones with the maker's own over them.
-func table(home *store.Home) (*species.Table, error) {
+// timbersOf reads the timbers: the built-in ones with the maker's own over them.
+func timbersOf(home *store.Home) (*species.Table, error) {
 	all, err := home.Species()
 	if err == nil {
 		return all, nil
@@ -75,7 +84,7 @@ func (a *app) workshop() (workshop, error) {
 		}
 	}
 	var tableErr, shopErr error
-	if w.table, tableErr = table(w.home); tableErr == nil {
+	if w.table, tableErr = timbersOf(w.home); tableErr == nil {
 		w.known = store.Known(w.table)
 	}
 	w.shop, w.own, shopErr = a.readShop(w.home)
@@ -86,8 +95,141 @@ func (w workshop) physics() movement.Physics { return movement.New(w.table, w.sh
 
 // unit returns the unit of plain text.
 func (a *app) unit(s shop.Shop) length.Unit {
-	if a.flags.units.unit != nil {
-		return *a.flags.units.unit
+	if a.flags.units != nil {
+		return *a.flags.units
 	}
 	return s.Units
+}
+
+// today returns the day that it is where the program runs.
+func (a *app) today() pattern.Date { return pattern.DateOf(a.now()) }
+
+// openOne reads the workshop, and the pattern that arg names.
+func (a *app) openOne(arg string) (workshop, store.Saved, error) {
+	w, err := a.workshop()
+	if err != nil {
+		return w, store.Saved{}, err
+	}
+	saved, err := w.home.OpenPattern(arg, w.known)
+	return w, saved, err
+}
+
+// An opened is a pattern that was asked for, or why there is none.
+type opened struct {
+	saved store.Saved
+	err   error
+}
+
+// openAll reads the patterns of args. Two of one stem are wrong usage: nobody could
+// tell them apart in what is printed. The hint says what to do instead.
+func openAll(w workshop, args []string, hint string) ([]opened, error) {
+	all := make([]opened, len(args))
+	first := map[string]string{}
+	for i, arg := range args {
+		all[i].saved, all[i].err = w.home.OpenPattern(arg, w.known)
+		stem := all[i].saved.Stem
+		if other, twice := first[stem]; twice {
+			return nil, usage(hint, "%q and %q are both called %s", other, arg, visible(stem))
+		}
+		first[stem] = arg
+	}
+	return all, nil
+}
+
+// maxCopies is the most that a pattern may be made at a time.
+const maxCopies = 10_000
+
+// withCopies takes =N off the end of a PATTERN where N is a whole number; without it
+// there is one.
+func withCopies(arg string) (name string, copies int, err error) {
+	at := strings.LastIndexByte(arg, '=')
+	if at < 0 || at == len(arg)-1 || strings.Trim(arg[at+1:], "0123456789") != "" {
+		return arg, 1, nil
+	}
+	n, err := strconv.ParseUint(arg[at+1:], 10, 31)
+	if err != nil || n < 1 || n > maxCopies {
+		return "", 0, usage("PATTERN=4 is made four times", "%q: the number of copies must be 1 to %d", arg, maxCopies)
+	}
+	return arg[:at], int(n), nil
+}
+
+// bounded returns a context that ends in time for what is still to be printed.
+func (a *app) bounded(ctx context.Context, began time.Time) (context.Context, context.CancelFunc) {
+	limit := a.flags.searchTime()
+	return context.WithDeadline(ctx, began.Add(max(limit-printReserve, limit/2)))
+}
+
+// jobOf returns the job that args ask for, and its patterns as they were read. All that
+// is wrong with the files is told of in one go.
+func (a *app) jobOf(w workshop, args []string) (cutting.Job, []store.Saved, error) {
+	job := cutting.Job{Shop: w.shop}
+	names, copies := make([]string, len(args)), make([]int, len(args))
+	var err error
+	for i, arg := range args {
+		if names[i], copies[i], err = withCopies(arg); err != nil {
+			return job, nil, err
+		}
+	}
+	all, err := openAll(w, names, "to make one several times name it once, with =4 behind it")
+	if err != nil {
+		return job, nil, err
+	}
+	var saved []store.Saved
+	var wrong []error
+	strips := 0
+	for i, one := range all {
+		if one.err != nil {
+			wrong = append(wrong, one.err)
+			continue
+		}
+		strips += copies[i] * len(one.saved.Pattern.Strips)
+		saved = append(saved, one.saved)
+		job.Patterns = append(job.Patterns, cutting.Demand{Stem: one.saved.Stem, Pattern: one.saved.Pattern, Copies: copies[i]})
+	}
+	if strips > mostPlanned {
+		return job, nil, usage("plan it in parts", "%d strips are too many for one plan: must be at most %d", strips, mostPlanned)
+	}
+	if job.Rack, err = a.readRack(w); err != nil {
+		wrong = append(wrong, err)
+	}
+	return job, saved, errors.Join(wrong...)
+}
+
+// readRack reads the rack that the flags name, else the home's.
+func (a *app) readRack(w workshop) (rack.Rack, error) {
+	if a.flags.rack != "" {
+		return store.OpenRack(a.flags.rack, w.known)
+	}
+	r, _, err := w.home.Rack(w.known)
+	return r, err
+}
+
+const (
+	planWorkers = 2       // timbers that are planned at a time
+	mostPlanned = 100_000 // strips in one plan: each takes memory before any search begins
+
+	// printReserve is kept of the time that a search may take, for what is printed after it.
+	printReserve = 100 * time.Millisecond
+)
+
+// name returns the name of a timber, or its key.
+func (w workshop) name(key string) string {
+	if s, ok := w.table.Get(key); ok {
+		return s.Name
+	}
+	return key
+}
+
+// job lays the products of a pattern that is to be made so often.
+func (w workshop) job(saved store.Saved, copies int) (work.Job, error) {
+	job, err := work.JobOf(saved.Pattern, copies, w.shop)
+	var wrongs outline.Wrongs
+	if !errors.As(err, &wrongs) {
+		return job, err
+	}
+	var all []error
+	for _, w := range wrongs {
+		all = append(all, &problem{Code: codeBadFile, File: saved.File, Field: w.Of, Message: w.Text})
+	}
+	return work.Job{}, errors.Join(all...)
 }

@@ -1,0 +1,111 @@
+package cli
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+	"unicode"
+
+	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/store"
+)
+
+// All that a command prints goes through here: rows of plain text, which a terminal shows
+// as tables, one object of JSON, and messages. With --json the rows are left out.
+
+// say prints a sentence.
+func (a *app) say(format string, args ...any) {
+	a.row(form{{}}, pattern.Fine, fmt.Sprintf(format, args...))
+}
+
+// fact prints what there is to say of something.
+func (a *app) fact(subject, format string, args ...any) {
+	a.row(form{{}, {before: ": "}}, pattern.Fine, subject, fmt.Sprintf(format, args...))
+}
+
+// A topic is a thing of which several facts are told.
+type topic struct {
+	*app
+	subject string
+}
+
+// of returns the topic that is called so.
+func (a *app) of(format string, args ...any) topic { return topic{a, fmt.Sprintf(format, args...)} }
+
+// partForm is the form of what is said of a part.
+func partForm() form { return form{{}, {before: ", "}, {before: ": "}} }
+
+// fact prints what there is to say of a part of the topic, or of all of it.
+func (t topic) fact(part, format string, args ...any) {
+	t.row(partForm(), pattern.Fine, t.subject, part, fmt.Sprintf(format, args...))
+}
+
+// json prints a result.
+func (a *app) json(result object) { _, _ = a.out.WriteString(jsonLine(result)) }
+
+// sayPattern says which pattern is told of.
+func (a *app) sayPattern(saved store.Saved) { a.fact("pattern", "%s", called(saved)) }
+
+// called returns the stem of a pattern, and its name where that is another.
+func called(saved store.Saved) string {
+	if saved.Pattern.Name == saved.Stem {
+		return saved.Stem
+	}
+	return saved.Stem + ", " + saved.Pattern.Name
+}
+
+// said returns text where it is so, else nothing.
+func said(so bool, text string) string {
+	if so {
+		return text
+	}
+	return ""
+}
+
+// mostReported bounds the lines of one failure in plain text: a page of them says
+// enough. JSON has them all.
+const mostReported = 50
+
+// report tells of a failure, after what was printed before it, and keeps its exit.
+func (a *app) report(err error) {
+	_ = a.flush() // finish meets an error again
+	all := problemsOf(err)
+	for i, p := range all {
+		if p.Code == codeUsage {
+			a.worsen(exitUsage)
+		} else {
+			a.worsen(exitFailed)
+		}
+		if a.asJSON || i < mostReported {
+			a.tell(p)
+		} else if i == mostReported {
+			a.message("oddments: and %d more\n", len(all)-mostReported)
+		}
+	}
+}
+
+// tell prints one problem.
+func (a *app) tell(p *problem) {
+	if a.asJSON {
+		p.Format = "oddments/error 1"
+		a.message("%s", jsonLine(p))
+		return
+	}
+	a.message("oddments: %s\n", p.Error())
+	if p.Hint != "" {
+		a.message("hint: %s\n", visible(p.Hint))
+	}
+}
+
+// message writes to the standard error. Where that fails there is nobody to tell.
+func (a *app) message(format string, args ...any) { _, _ = fmt.Fprintf(a.env.Stderr, format, args...) }
+
+// visible returns s with what does not print written as an escape, so that no name can
+// act on a terminal.
+func visible(s string) string {
+	if strings.IndexFunc(s, func(r rune) bool { return !unicode.IsPrint(r) || r == unicode.ReplacementChar }) < 0 {
+		return s
+	}
+	quoted := strconv.Quote(s)
+	return strings.ReplaceAll(quoted[1:len(quoted)-1], `\"`, `"`)
+}
