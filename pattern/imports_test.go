@@ -55,6 +55,7 @@ func layers() []string {
 		"tui/guard",              // ends the program in order when something panics
 		"tui/setup",              // what the first screen needs
 		"tui",                    // the root: routes keys, owns the document
+		"cmd/internal/rows",      // facts as lines, or as tables
 		"cmd/internal/cli",       // commands and their JSON
 		"cmd/internal/...",       // generators
 		"cmd/oddments",           // main

@@ -7,12 +7,12 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"example.com/oddments/cmd/internal/rows"
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/check"
 	"example.com/oddments/pattern/edit"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/rack"
-	"example.com/oddments/pattern/spoken"
 	"example.com/oddments/pattern/store"
 )
 
@@ -21,8 +21,8 @@ func (a *app) arrangeCommand() *cobra.Command {
 	cmd := a.command("arrange", task{takes: somePatterns(""), complete: a.completeOnePattern,
 		run: func(_ *cobra.Command, args []string) error { return a.arrange(args[0], args[1:], fresh) }})
 	cmd.Long += "\n"
-	for _, m := range spokenMoves() {
-		cmd.Long += fmt.Sprintf("\n  %s\n      %s", m.usage(), m.moves[0].Said.Does)
+	for _, m := range edit.SpokenMoves() {
+		cmd.Long += fmt.Sprintf("\n  %s\n      %s", m.Usage(), m.Does())
 	}
 	cmd.Flags().BoolVar(&fresh, "new", false, "begin an empty pattern of that name")
 	return cmd
@@ -52,12 +52,16 @@ func (a *app) arrange(arg string, moves []string, fresh bool) error {
 	if err != nil {
 		return err
 	}
+	look := rack.NewLookup(w.table, r.Species())
+	words := edit.Vocabulary{Allow: check.Allowances(w.shop), Find: func(words string) (string, error) {
+		found, err := look.Find(words)
+		return found.Key, err
+	}}
 	for i, text := range moves {
 		if err := oneLine(text); err != nil {
 			return usage(unchangedPattern, "move %d, %q: %v", i+1, text, err)
 		}
-		words := moveWords{Line: spoken.Line{Text: text}, look: rack.NewLookup(w.table, r.Species()), allow: check.Allowances(w.shop)}
-		if state, err = words.move(state); err != nil {
+		if state, err = words.Make(state, text); err != nil {
 			return usage("the pattern is as it was; oddments help arrange lists the moves", "move %d, %q: %v", i+1, text, err)
 		}
 	}
@@ -75,28 +79,6 @@ func (a *app) arrange(arg string, moves []string, fresh bool) error {
 	saved.Pattern = state.Pattern
 	a.sayStrips(w, saved, a.unit(w.shop))
 	return nil
-}
-
-// move makes the move that the words say.
-func (w *moveWords) move(s edit.State) (edit.State, error) {
-	word := w.Next()
-	var near []string
-	for _, m := range spokenMoves() {
-		if m.word == word {
-			next, err := m.make(s, w)
-			if err == nil && w.More() {
-				err = fmt.Errorf("%q is left over: write it like %s", w.text(), m.usage())
-			}
-			return next, err
-		}
-		if word != "" && strings.HasPrefix(m.word, word[:1]) {
-			near = append(near, m.word)
-		}
-	}
-	if len(near) == 0 {
-		return s, fmt.Errorf("there is no such move")
-	}
-	return s, fmt.Errorf("there is no such move; is it %s?", strings.Join(near, " or "))
 }
 
 // sayStrips lists the panel and its strips, one fact a row.
@@ -124,16 +106,16 @@ func (a *app) sayStrips(w workshop, saved store.Saved, u length.Unit) {
 	if p.Notes != "" {
 		a.fact("notes", "%s", p.Notes)
 	}
-	strip := form{{"strip", "strip "}, {"timber", ": "}, {"width", ", "}, {"rings", ", rings "}, {"moisture", ", moisture "},
-		{"length", ", "}, {"start", ", "}, {"", ", "}, {"", ", "}, {"", ", "}}
+	strip := rows.Form{{"strip", "strip "}, {"timber", ": "}, {"width", ", ", " wide"}, {"rings", ", rings "}, {"moisture", ", moisture "},
+		{"length", ", ", " long"}, {"start", ", starts at "}, {"turned", ", turned "}, {"", ", turned "}, {"", ", "}}
 	for i, s := range p.Strips {
 		rings := s.Rings.String()
 		if _, word := s.Rings.Word(); !word {
 			rings += " degrees"
 		}
-		a.row(strip, pattern.Fine, strconv.Itoa(i+1), w.name(s.Species), s.Width.With(u)+" wide", rings,
-			said(s.Moisture.Known, fmt.Sprintf("%g %%", s.Moisture.Percent)), said(s.Length > 0, s.Length.With(u)+" long"),
-			said(s.Start > 0, "starts at "+s.Start.With(u)), said(s.Turned, "turned end for end"), said(s.Over, "turned over"), said(s.Pinned, "pinned"))
+		a.row(strip, pattern.Fine, strconv.Itoa(i+1), w.name(s.Species), s.Width.With(u), rings,
+			said(s.Moisture.Known, fmt.Sprintf("%g %%", s.Moisture.Percent)), said(s.Length > 0, s.Length.With(u)),
+			said(s.Start > 0, s.Start.With(u)), said(s.Turned, "end for end"), said(s.Over, "over"), said(s.Pinned, "pinned"))
 	}
 	a.fact("glue-up width", "%s", p.Width().With(u))
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strconv"
 
+	"example.com/oddments/cmd/internal/rows"
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/check"
 	"example.com/oddments/pattern/length"
@@ -35,7 +36,7 @@ func (t checkText) print() {
 		t.say("movement along the grain is left out; boards of one timber differ by some 15 %%, so every figure is an estimate")
 		t.findings()
 	}
-	t.row(form{{}, {before: ": "}}, t.report.Level, "level", t.report.Level.String())
+	t.row(rows.Form{{}, {"", ": "}}, t.report.Level, "level", t.report.Level.String())
 }
 
 func (t checkText) with(l length.Length) string { return l.With(t.unit) }
@@ -99,7 +100,7 @@ func (t checkText) line(l movement.Line) {
 	if l.Borderline {
 		moves += ", borderline"
 	}
-	t.row(form{{"line", "line "}, {"strips", ", strips "}, {"timbers", ", "}, {"moves", ": "}, {"moisture gap", "; moisture gap "}, {"contrast", "; contrast "}},
+	t.row(rows.Form{{"line", "line "}, {"strips", ", strips "}, {"timbers", ", "}, {"moves", ": "}, {"moisture gap", "; moisture gap "}, {"contrast", "; contrast "}},
 		l.Level, strconv.Itoa(l.Line), fmt.Sprintf("%d and %d", l.Line, l.Line+1),
 		t.workshop.name(strips[l.Line-1].Species)+" and "+t.workshop.name(strips[l.Line].Species), moves,
 		fmt.Sprintf("%.1f points, %s", l.GapPct, gap), fmt.Sprintf("about %.0f", l.Contrast))
@@ -111,9 +112,10 @@ func (t checkText) timber() {
 		if u.MassKnown {
 			mass = "about " + length.Mass(u.MassKg, t.unit)
 		}
-		t.row(form{{"timber", "timber "}, {"strips", ": "}, {"width", ", "}, {"finished", ", "}, {"mass", ", "}, {"rough", ", "}}, pattern.Fine,
-			t.workshop.name(u.Species), tell.Count(u.Strips, "strip"), t.with(u.Width)+" wide together",
-			t.volume(u.FinishedCM3)+" finished", mass, "about "+t.volume(u.RoughCM3)+" rough")
+		t.row(rows.Form{{"timber", "timber "}, {"strips", ": "}, {"width", ", ", " wide together"},
+			{"finished", ", ", " finished"}, {"mass", ", "}, {"rough", ", ", " rough"}}, pattern.Fine,
+			t.workshop.name(u.Species), tell.Count(u.Strips, "strip"), t.with(u.Width),
+			t.volume(u.FinishedCM3), mass, "about "+t.volume(u.RoughCM3))
 	}
 }
 
@@ -129,7 +131,7 @@ func (t checkText) findings() {
 	if len(t.report.Findings) == 0 {
 		t.fact("findings", "none")
 	}
-	found := form{{}, {"level", ", "}, {"where", ", "}, {"what to know", ": "}}
+	found := rows.Form{{}, {"level", ", "}, {"where", ", "}, {"what to know", ": "}}
 	for _, f := range t.report.Findings {
 		t.row(found, f.Level, "finding", f.Level.String(), f.Where.String(), f.Message)
 		if remedy := f.Remedy(); remedy != "" {

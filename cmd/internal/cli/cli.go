@@ -25,6 +25,7 @@ import (
 	"github.com/charmbracelet/x/term"
 	"github.com/spf13/cobra"
 
+	"example.com/oddments/cmd/internal/rows"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/tui/paint"
@@ -86,9 +87,7 @@ type app struct {
 	asJSON bool // results and errors are JSON; known before the flags are read
 	out    *bufio.Writer
 	exit   int
-
-	columns int   // how wide tables may be; 0: rows are printed as lines
-	table   facts // what waits for more rows of its form
+	rows   rows.Printer // prints to out
 
 	// What a command that writes to the maker's files has printed before it did; nil:
 	// what is printed goes out as it comes.
@@ -122,7 +121,8 @@ func newApp(env Env) *app {
 		env.Version = buildVersion()
 	}
 	env.Solvers = env.Solvers.filled()
-	return &app{env: env, out: bufio.NewWriter(env.Stdout)}
+	out := bufio.NewWriter(env.Stdout)
+	return &app{env: env, out: out, rows: rows.Printer{Out: out}}
 }
 
 // finish sends off what is still to be printed. A reader that has gone away (head,
@@ -145,7 +145,7 @@ func (a *app) finish() {
 // flush sends off what was printed so far. An error stays with the writer, which gives
 // it again.
 func (a *app) flush() error {
-	a.draw()
+	a.rows.Flush()
 	if a.held == nil {
 		return a.out.Flush()
 	}
@@ -158,7 +158,7 @@ func (a *app) flush() error {
 
 // send sends off what was printed so far, unless it is held; finish meets an error again.
 func (a *app) send() {
-	a.draw()
+	a.rows.Flush()
 	_ = a.out.Flush()
 }
 

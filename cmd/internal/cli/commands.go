@@ -82,7 +82,8 @@ func (a *app) addVersion(root *cobra.Command) {
 
 // begin runs before every command, once its flags and arguments are right.
 func (a *app) begin(cmd *cobra.Command) error {
-	a.asJSON, a.columns = a.flags.json, a.tableColumns()
+	a.asJSON, a.rows.Columns = a.flags.json, a.tableColumns()
+	a.rows.Profile, _ = a.profile()
 	if a.asJSON && cmd.Annotations[hasJSON] == "" {
 		return usage("leave --json out", "%s is plain text only", calledAs(cmd))
 	}

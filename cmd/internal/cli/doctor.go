@@ -26,7 +26,7 @@ func (a *app) doctorCommand() *cobra.Command {
 }
 
 func (a *app) doctor() {
-	a.columns = 0 // lines, also at a terminal: it is what one sends to whoever helps
+	a.rows.Columns = 0 // lines, also at a terminal: it is what one sends to whoever helps
 	a.say("oddments %s, %s, %s/%s", a.env.Version, runtime.Version(), runtime.GOOS, runtime.GOARCH)
 	a.doctorTerminal()
 	home, err := a.home()

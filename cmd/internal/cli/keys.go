@@ -6,6 +6,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"example.com/oddments/cmd/internal/rows"
 	"example.com/oddments/pattern"
 	"example.com/oddments/tui"
 	"example.com/oddments/tui/keymap"
@@ -21,7 +22,7 @@ func (a *app) printKeys() {
 	for _, action := range table.Actions() {
 		wide, wideName = max(wide, len(shownKeys(action))), max(wideName, len(action.Name))
 	}
-	key := form{{before: "  "}, {before: "  "}, {before: "  "}}
+	key := rows.Form{{"", "  "}, {"", "  "}, {"", "  "}}
 	for _, group := range table.Groups() {
 		a.say("%s", group.Heading)
 		for _, action := range table.Actions() {
@@ -33,7 +34,7 @@ func (a *app) printKeys() {
 	}
 	a.say("with the mouse")
 	for _, g := range keymap.Gestures() {
-		a.row(form{{before: "  "}, {before: ": "}}, pattern.Fine, g.Does, g.Mouse)
+		a.row(rows.Form{{"", "  "}, {"", ": "}}, pattern.Fine, g.Does, g.Mouse)
 	}
 }
 

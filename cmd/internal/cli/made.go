@@ -6,6 +6,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"example.com/oddments/cmd/internal/rows"
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/edit"
 	"example.com/oddments/pattern/length"
@@ -84,12 +85,12 @@ func (a *app) sayMade(all []pattern.Made, u length.Unit) {
 		a.fact("made", "nothing is written down yet")
 		return
 	}
-	batch := form{{"batch", "batch "}, {"day", ": "}, {"made", ", "}, {"width", ", "}, {"thickness", ", "}, {"time", ", "}, {"note", ", note: "}}
+	batch := rows.Form{{"batch", "batch "}, {"day", ": "}, {"made", ", "}, {"width", ", ", " wide"}, {"thickness", ", ", " thick"}, {"time", ", "}, {"note", ", note: "}}
 	copies := 0
 	for i, m := range all {
 		copies += m.Copies
-		a.row(batch, pattern.Fine, strconv.Itoa(i+1), m.Date.String(), tell.Count(m.Copies, "copy"), said(m.Width > 0, m.Width.With(u)+" wide"),
-			said(m.Thickness > 0, m.Thickness.With(u)+" thick"), said(m.Minutes > 0, tell.Count(m.Minutes, "minute")), m.Note)
+		a.row(batch, pattern.Fine, strconv.Itoa(i+1), m.Date.String(), tell.Count(m.Copies, "copy"), said(m.Width > 0, m.Width.With(u)),
+			said(m.Thickness > 0, m.Thickness.With(u)), said(m.Minutes > 0, tell.Count(m.Minutes, "minute")), m.Note)
 	}
 	a.fact("in all", "%s", tell.Count(copies, "copy"))
 }

@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"strings"
 
+	"example.com/oddments/cmd/internal/rows"
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/length"
@@ -117,7 +118,7 @@ func (t planText) piece(d cutting.Detail) {
 
 // back says what goes back to the rack.
 func (t planText) back() {
-	back := form{{"goes back", "goes back: "}, {"of", " of "}, {"timber", ", "}, {"size", ", "}}
+	back := rows.Form{{"goes back", "goes back: "}, {"of", " of "}, {"timber", ", "}, {"size", ", "}}
 	none := true
 	for _, d := range t.details {
 		for _, l := range d.Back {
@@ -140,7 +141,7 @@ func (t planText) cautions() {
 			if len(n.Sections) > 0 {
 				sections = tell.Numbered("section", n.Sections)
 			}
-			t.row(form{{before: "caution, "}, {before: ", piece "}, {before: ", "}, {before: ": "}}, n.Level,
+			t.row(rows.Form{{"", "caution, "}, {"", ", piece "}, {"", ", "}, {"", ": "}}, n.Level,
 				n.Level.String(), n.Piece, sections, n.Message)
 		}
 	}
@@ -149,7 +150,7 @@ func (t planText) cautions() {
 // steps gives the order of work, and what to write on each strip.
 func (t planText) steps() {
 	for i, s := range cutting.Steps(t.job, t.plan, t.workshop.name, t.unit) {
-		t.row(form{{"step", "step "}, {"work", ", "}}, pattern.Fine, strconv.Itoa(i+1), s)
+		t.row(rows.Form{{"step", "step "}, {"work", ", "}}, pattern.Fine, strconv.Itoa(i+1), s)
 	}
 	for _, c := range cutting.Chalk(t.job, t.plan) {
 		t.say("chalk on the strip from %s", c)

@@ -10,6 +10,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"example.com/oddments/cmd/internal/rows"
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/length"
@@ -148,8 +149,8 @@ func rackText(r rack.Rack, u length.Unit) string {
 }
 
 // entryForm is the form of all that the rack says of an entry, after what was done to it.
-func entryForm(done string) form {
-	return form{{"id", done}, {"timber", ": "}, {"size", ", "}, {"", ", "}, {"", ", x"}, {"rings", ", rings "}, {"moisture", ", moisture "},
+func entryForm(done string) rows.Form {
+	return rows.Form{{"id", done}, {"timber", ": "}, {"size", ", "}, {"", ", "}, {"", ", x"}, {"rings", ", rings "}, {"moisture", ", moisture "},
 		{"mind", ", "}, {"volume", ", "}, {"note", ", note: "}, {"gives", ", "}}
 }
 

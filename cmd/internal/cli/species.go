@@ -6,6 +6,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"example.com/oddments/cmd/internal/rows"
 	"example.com/oddments/pattern"
 	"example.com/oddments/species"
 )
@@ -63,7 +64,7 @@ func nearest(timbers *species.Table, name string) string {
 
 // printTimbers prints one row a timber.
 func (a *app) printTimbers(list []species.Species) {
-	timber := form{{"key", ""}, {"timber", "  "}, {"", "  "}, {"radial", "  "}, {"tangential", "  "}, {"density", "  "}, {"hardness", "  "},
+	timber := rows.Form{{"key", ""}, {"timber", "  "}, {"", "  "}, {"radial", "  "}, {"tangential", "  "}, {"density", "  "}, {"hardness", "  "},
 		{"colour", "  about "}, {"oiled", ", oiled "}}
 	wide, wideName := 0, 0
 	for _, s := range list {
@@ -87,7 +88,7 @@ func orNoFigure(x float64, format string, wide int) string {
 
 // printTimber prints every value of a timber with where it comes from.
 func (a *app) printTimber(s species.Species) {
-	values := form{{"value", ""}, {"", ": "}, {"source", "; "}}
+	values := rows.Form{{"value", ""}, {"", ": "}, {"source", "; "}}
 	a.row(values, pattern.Fine, "key", s.Key)
 	for _, v := range s.Values() {
 		text := v.Text

@@ -6,6 +6,7 @@ import (
 	"strings"
 	"unicode"
 
+	"example.com/oddments/cmd/internal/rows"
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/store"
 )
@@ -13,14 +14,25 @@ import (
 // All that a command prints goes through here: rows of plain text, which a terminal shows
 // as tables, one object of JSON, and messages. With --json the rows are left out.
 
+// row prints a fact of a form.
+func (a *app) row(f rows.Form, level pattern.Level, cells ...string) {
+	if a.asJSON {
+		return
+	}
+	for i, cell := range cells {
+		cells[i] = visible(cell)
+	}
+	a.rows.Print(f, level, cells...)
+}
+
 // say prints a sentence.
 func (a *app) say(format string, args ...any) {
-	a.row(form{{}}, pattern.Fine, fmt.Sprintf(format, args...))
+	a.row(rows.Form{{}}, pattern.Fine, fmt.Sprintf(format, args...))
 }
 
 // fact prints what there is to say of something.
 func (a *app) fact(subject, format string, args ...any) {
-	a.row(form{{}, {before: ": "}}, pattern.Fine, subject, fmt.Sprintf(format, args...))
+	a.row(rows.Form{{}, {"", ": "}}, pattern.Fine, subject, fmt.Sprintf(format, args...))
 }
 
 // A topic is a thing of which several facts are told.
@@ -33,7 +45,7 @@ type topic struct {
 func (a *app) of(format string, args ...any) topic { return topic{a, fmt.Sprintf(format, args...)} }
 
 // partForm is the form of what is said of a part.
-func partForm() form { return form{{}, {before: ", "}, {before: ": "}} }
+func partForm() rows.Form { return rows.Form{{}, {"", ", "}, {"", ": "}} }
 
 // fact prints what there is to say of a part of the topic, or of all of it.
 func (t topic) fact(part, format string, args ...any) {
@@ -42,6 +54,18 @@ func (t topic) fact(part, format string, args ...any) {
 
 // json prints a result.
 func (a *app) json(result object) { _, _ = a.out.WriteString(jsonLine(result)) }
+
+// tableColumns returns how wide tables may be, 0 where rows are lines: where nobody sits at a
+// terminal, or one that shows no screens, or one in which columns would be too narrow.
+func (a *app) tableColumns() int {
+	if a.flags.plain || !a.env.IsTerminal() || a.dumb() {
+		return 0
+	}
+	if columns, _ := a.env.TerminalSize(); columns >= leastColumns {
+		return columns
+	}
+	return 0
+}
 
 // sayPattern says which pattern is told of.
 func (a *app) sayPattern(saved store.Saved) { a.fact("pattern", "%s", called(saved)) }

@@ -6,6 +6,7 @@ import (
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 
+	"example.com/oddments/cmd/internal/rows"
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/outline"
@@ -130,7 +131,7 @@ func (k working) json() object {
 func (k working) print() {
 	k.app.sayPattern(k.saved)
 	k.app.fact("panels", "%d", k.job.Copies)
-	figure := form{{"figure", ""}, {"", ": "}, {"source", "; source: "}}
+	figure := rows.Form{{"figure", ""}, {"", ": "}, {"source", "; source: "}}
 	for _, l := range work.Report(k.workshop.physics(), k.job, k.figures, k.settings, k.unit) {
 		switch {
 		case l.Caution && l.Level == pattern.Fine:
