@@ -6,12 +6,10 @@ import (
 	"maps"
 	"slices"
 	"strconv"
-	"time"
 
 	"github.com/spf13/cobra"
 
 	"example.com/oddments/pattern"
-	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/mistake"
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/pattern/suggest"
@@ -35,7 +33,7 @@ func (a *app) againCommand() *cobra.Command {
 			}
 			return f.keep.check(cmd, f.answers)
 		},
-		run: func(cmd *cobra.Command, args []string) error { return a.again(cmd, args[0], f) }})
+		errand: func(ctx context.Context, w workshop, args []string) error { return w.again(ctx, args[0], f) }})
 	to := cmd.Flags()
 	to.SortFlags = false
 	addLevel(cmd, &f.level)
@@ -44,18 +42,11 @@ func (a *app) againCommand() *cobra.Command {
 	return cmd
 }
 
-func (a *app) again(cmd *cobra.Command, arg string, f *againFlags) error {
+func (w workshop) again(ctx context.Context, arg string, f *againFlags) error {
 	if f.keep.name != "" {
-		a.hold()
+		w.hold()
 	}
-	began := time.Now()
-	ctx, stop := a.bounded(cmd.Context(), began)
-	defer stop()
-	w, err := a.workshop()
-	if err != nil {
-		return err
-	}
-	job, saved, err := a.jobOf(w, []string{arg})
+	job, saved, err := w.jobOf([]string{arg})
 	if err != nil {
 		return err
 	}
@@ -64,21 +55,21 @@ func (a *app) again(cmd *cobra.Command, arg string, f *againFlags) error {
 	}
 	ask := suggest.RemakeRequest{Pattern: saved[0].Pattern, Stem: saved[0].Stem, Copies: job.Patterns[0].Copies, Rack: job.Rack,
 		Level: f.level, Answers: f.answers}
-	answer, err := a.env.Solvers.Again(ctx, w.physics(), ask, suggest.Options{})
+	answer, err := w.env.Solvers.Again(ctx, w.physics(), ask, suggest.Options{})
 	if err != nil {
-		return usage(helpHint(cmd), "%v", err)
+		return usage(helpOf("again"), "%v", err)
 	}
 	if len(answer.Answers) == 0 {
-		a.worsen(exitMuch)
+		w.worsen(exitMuch)
 	}
-	a.tellBroken(w.home, answer.Broken, mistake.Answers, job)
-	if a.asJSON {
-		a.json(againJSON(w, ask, answer, time.Since(began).Seconds()))
+	w.tellBroken(w.home, answer.Broken, mistake.Answers, job)
+	if w.asJSON {
+		w.json(w.againJSON(ask, answer))
 	} else {
-		t := againText{app: a, workshop: w, saved: saved[0], ask: ask, answer: answer, unit: a.unit(w.shop), late: answer.Stopped}
+		t := againText{w, saved[0], ask, answer}
 		t.print()
 		if answer.Status == suggest.Infeasible {
-			a.send()
+			w.send()
 			t.loosen(ctx)
 		}
 	}
@@ -86,33 +77,30 @@ func (a *app) again(cmd *cobra.Command, arg string, f *againFlags) error {
 	for _, s := range answer.Answers {
 		patterns = append(patterns, s.Fresh())
 	}
-	return a.keep(w, f.keep, "answer", patterns)
+	return w.keep(f.keep, "answer", patterns)
 }
 
-func againJSON(w workshop, ask suggest.RemakeRequest, answer suggest.RemakeResult, seconds float64) object {
+func (w workshop) againJSON(ask suggest.RemakeRequest, answer suggest.RemakeResult) object {
 	return object{{"format", "oddments/again 1"}, {"status", statusJSON(answer.Status)},
 		{"answers", each(answer.Answers, func(s suggest.Remake) object {
 			return object{{"away", s.ColourDistance}, {"timbers", s.Timbers}, {"level", s.Level}, {"smallest_contrast", s.SmallestContrast},
-				{"plan", w.planJSON(ask.Job(w.physics(), s), s.Plan, seconds)}}
+				{"plan", w.planJSON(ask.Job(w.physics(), s), s.Plan)}}
 		})}}
 }
 
 // againText prints the answers in plain words, one fact a row.
 type againText struct {
-	*app
-	workshop workshop
-	saved    store.Saved
-	ask      suggest.RemakeRequest
-	answer   suggest.RemakeResult
-	unit     length.Unit
-	late     bool // the time ran out
+	workshop
+	saved  store.Saved
+	ask    suggest.RemakeRequest
+	answer suggest.RemakeResult
 }
 
 func (t againText) print() {
 	t.sayPattern(t.saved)
 	t.fact("panels", "%d", t.ask.Copies)
 	t.fact("rules", "each timber becomes one of the rack, no two the same; glue lines at most %q; neighbours of two timbers with a contrast of %g or more; nothing short",
-		t.ask.Level, t.workshop.shop.Limits.Contrast)
+		t.ask.Level, t.shop.Limits.Contrast)
 	t.found()
 	for i := range t.answer.Answers {
 		t.same(i)
@@ -134,14 +122,14 @@ func (t againText) found() {
 	default:
 		t.fact("answers", "%d, the nearest that were found first, not proved", n)
 	}
-	t.sayLate(t.late, t.answer.Status)
+	t.sayLate(t.answer.Stopped, t.answer.Status)
 }
 
 // loosen says what to loosen, as far as that is found out soon.
 func (t againText) loosen(ctx context.Context) {
 	soon, end := context.WithTimeout(ctx, suggest.LoosenFor)
 	defer end()
-	ways := suggest.LoosenAgain(soon, t.workshop.physics(), t.ask)
+	ways := suggest.LoosenAgain(soon, t.physics(), t.ask)
 	if ways.Level != nil {
 		t.fact("loosen", "glue lines up to %q would do", *ways.Level)
 	}
@@ -162,18 +150,18 @@ func (t againText) same(i int) {
 	answer.fact("", "%.1f away in colour in the mean of its width, %s", s.AwayEach(), t.changes(s))
 	for _, was := range slices.Sorted(maps.Keys(s.Timbers)) {
 		if now := s.Timbers[was]; now != was {
-			answer.fact("timber", "%s becomes %s", t.workshop.name(was), t.workshop.name(now))
+			answer.fact("timber", "%s becomes %s", t.name(was), t.name(now))
 		} else {
-			answer.fact("timber", "%s stays", t.workshop.name(was))
+			answer.fact("timber", "%s stays", t.name(was))
 		}
 	}
 	if len(s.Timbers) > 1 {
 		answer.fact("contrast", "smallest %.2f", s.SmallestContrast)
 	}
 	if len(s.Pattern.Strips) > 1 {
-		answer.worst(s.Level, t.workshop.physics().Worst(s.Pattern), t.unit)
+		answer.worst(s.Level, t.physics().Worst(s.Pattern), t.unit)
 	}
-	answer.planInShort(t.ask.Job(t.workshop.physics(), s), s.Plan, false, t.unit)
+	answer.planInShort(t.ask.Job(t.physics(), s), s.Plan, false, t.unit)
 }
 
 // changes says how many of the timbers are others.

@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"context"
 	"fmt"
 	"strconv"
 	"strings"
@@ -11,7 +12,6 @@ import (
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/check"
 	"example.com/oddments/pattern/edit"
-	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/store"
 )
@@ -19,7 +19,7 @@ import (
 func (a *app) arrangeCommand() *cobra.Command {
 	fresh := false
 	cmd := a.command("arrange", task{takes: somePatterns(""), complete: a.completeOnePattern,
-		run: func(_ *cobra.Command, args []string) error { return a.arrange(args[0], args[1:], fresh) }})
+		errand: func(_ context.Context, w workshop, args []string) error { return w.arrange(args[0], args[1:], fresh) }})
 	cmd.Long += "\n"
 	for _, m := range edit.SpokenMoves() {
 		cmd.Long += fmt.Sprintf("\n  %s\n      %s", m.Usage(), m.Does())
@@ -28,12 +28,9 @@ func (a *app) arrangeCommand() *cobra.Command {
 	return cmd
 }
 
-func (a *app) arrange(arg string, moves []string, fresh bool) error {
-	w, err := a.workshop()
-	if err != nil {
-		return err
-	}
+func (w workshop) arrange(arg string, moves []string, fresh bool) error {
 	var saved store.Saved
+	var err error
 	state := edit.State{}
 	if fresh {
 		if state, err = edit.SetName(state, strings.Trim(arg, " ")); err != nil {
@@ -42,13 +39,13 @@ func (a *app) arrange(arg string, moves []string, fresh bool) error {
 		if state.Pattern.Name == "" {
 			return usage(`write it like oddments arrange --new "Hearth trivet"`, "--new %q: a pattern needs a name, one line", arg)
 		}
-	} else if saved, err = w.home.OpenPattern(arg, w.known); err == nil {
+	} else if saved, err = w.open(arg); err == nil {
 		state.Pattern = saved.Pattern
 	}
 	if err != nil {
 		return err
 	}
-	r, err := a.readRack(w)
+	r, err := w.readRack()
 	if err != nil {
 		return err
 	}
@@ -69,42 +66,42 @@ func (a *app) arrange(arg string, moves []string, fresh bool) error {
 	case fresh && (state.Pattern.Panel.Length == 0 || state.Pattern.Panel.Thickness == 0):
 		return usage(`add moves like "panel length 300" "panel thickness 20"`, "a new pattern needs the panel's length and thickness")
 	case fresh:
-		err = a.keep(w, keepFlags{name: state.Pattern.Name}, "", []pattern.Pattern{state.Pattern})
+		err = w.keep(keepFlags{name: state.Pattern.Name}, "", []pattern.Pattern{state.Pattern})
 	case len(moves) > 0:
-		err = a.keepPattern(w, saved, state.Pattern)
+		err = w.keepPattern(saved, state.Pattern)
 	}
 	if err != nil {
 		return err
 	}
 	saved.Pattern = state.Pattern
-	a.sayStrips(w, saved, a.unit(w.shop))
+	w.sayStrips(saved)
 	return nil
 }
 
 // sayStrips lists the panel and its strips, one fact a row.
-func (a *app) sayStrips(w workshop, saved store.Saved, u length.Unit) {
+func (w workshop) sayStrips(saved store.Saved) {
 	p := saved.Pattern
 	if saved.Stem == "" { // it was saved under a stem of its own, which was said
-		a.fact("pattern", "%s", p.Name)
+		w.fact("pattern", "%s", p.Name)
 	} else {
-		a.sayPattern(saved)
+		w.sayPattern(saved)
 	}
 	made := "flat"
 	if p.Panel.Make == pattern.MakeEdge {
 		made = "on edge"
 	}
-	a.fact("panel", "%s long, %s thick%s, strips made %s", p.Panel.Length.With(u), p.Panel.Thickness.With(u),
-		said(p.Panel.Width > 0, ", "+p.Panel.Width.With(u)+" wide wanted"), made)
+	w.fact("panel", "%s long, %s thick%s, strips made %s", p.Panel.Length.With(w.unit), p.Panel.Thickness.With(w.unit),
+		said(p.Panel.Width > 0, ", "+p.Panel.Width.With(w.unit)+" wide wanted"), made)
 	for _, m := range []struct {
 		what string
 		at   pattern.Reading
 	}{{"glued at", p.Panel.Moisture}, {"made flush at", p.Panel.Flattened}} {
 		if m.at.Known {
-			a.fact("panel", "%s %g %% moisture", m.what, m.at.Percent)
+			w.fact("panel", "%s %g %% moisture", m.what, m.at.Percent)
 		}
 	}
 	if p.Notes != "" {
-		a.fact("notes", "%s", p.Notes)
+		w.fact("notes", "%s", p.Notes)
 	}
 	strip := rows.Form{{"strip", "strip "}, {"timber", ": "}, {"width", ", ", " wide"}, {"rings", ", rings "}, {"moisture", ", moisture "},
 		{"length", ", ", " long"}, {"start", ", starts at "}, {"turned", ", turned "}, {"", ", turned "}, {"", ", "}}
@@ -113,9 +110,9 @@ func (a *app) sayStrips(w workshop, saved store.Saved, u length.Unit) {
 		if _, word := s.Rings.Word(); !word {
 			rings += " degrees"
 		}
-		a.row(strip, pattern.Fine, strconv.Itoa(i+1), w.name(s.Species), s.Width.With(u), rings,
-			said(s.Moisture.Known, fmt.Sprintf("%g %%", s.Moisture.Percent)), said(s.Length > 0, s.Length.With(u)),
-			said(s.Start > 0, s.Start.With(u)), said(s.Turned, "end for end"), said(s.Over, "over"), said(s.Pinned, "pinned"))
+		w.row(strip, pattern.Fine, strconv.Itoa(i+1), w.name(s.Species), s.Width.With(w.unit), rings,
+			said(s.Moisture.Known, fmt.Sprintf("%g %%", s.Moisture.Percent)), said(s.Length > 0, s.Length.With(w.unit)),
+			said(s.Start > 0, s.Start.With(w.unit)), said(s.Turned, "end for end"), said(s.Over, "over"), said(s.Pinned, "pinned"))
 	}
-	a.fact("glue-up width", "%s", p.Width().With(u))
+	w.fact("glue-up width", "%s", p.Width().With(w.unit))
 }

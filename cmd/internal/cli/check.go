@@ -1,6 +1,8 @@
 package cli
 
 import (
+	"context"
+
 	"github.com/spf13/cobra"
 
 	"example.com/oddments/pattern"
@@ -12,49 +14,43 @@ import (
 
 func (a *app) checkCommand() *cobra.Command {
 	return a.command("check", task{json: true, takes: somePatterns(""), complete: a.completePattern,
-		run: func(_ *cobra.Command, args []string) error { return a.check(args) }})
+		errand: func(_ context.Context, w workshop, args []string) error { return w.check(args) }})
 }
 
-func (a *app) check(args []string) error {
-	w, err := a.workshop()
-	if err != nil {
-		return err
-	}
-	all, err := openAll(w, args, "check them one after the other")
+func (w workshop) check(args []string) error {
+	all, err := w.openAll(args, "check them one after the other")
 	if err != nil {
 		return err
 	}
 	printed := 0
 	for _, one := range all {
 		if one.err != nil {
-			a.report(one.err)
+			w.report(one.err)
 			continue
 		}
 		if printed > 0 {
-			a.say("")
+			w.say("")
 		}
-		a.printCheck(w, one.saved)
+		w.printCheck(one.saved)
 		printed++
 	}
 	return nil
 }
 
 // printCheck prints what is known of a pattern and keeps the exit for it.
-func (a *app) printCheck(w workshop, saved store.Saved) {
-	unit := a.unit(w.shop)
-	if a.asJSON {
-		unit = length.InMM
+func (w workshop) printCheck(saved store.Saved) {
+	if w.asJSON {
+		w.unit = length.InMM
 	}
-	report := check.Of(w.physics(), saved.Pattern, unit)
+	report := check.Of(w.physics(), saved.Pattern, w.unit)
 	if report.Level == pattern.TooMuch {
-		a.worsen(exitMuch)
+		w.worsen(exitMuch)
 	}
-	if a.asJSON {
-		a.json(checkJSON(saved, report))
+	if w.asJSON {
+		w.json(checkJSON(saved, report))
 		return
 	}
-	t := checkText{app: a, workshop: w, saved: saved, report: report, unit: unit}
-	t.print()
+	checkText{w, saved, report}.print()
 }
 
 // checkJSON returns the JSON of a report. Figures of which something is missing are null.

@@ -15,11 +15,9 @@ import (
 
 // checkText prints a report in plain words, one fact a row.
 type checkText struct {
-	*app
-	workshop workshop
-	saved    store.Saved
-	report   check.Report
-	unit     length.Unit
+	workshop
+	saved  store.Saved
+	report check.Report
 }
 
 func (t checkText) print() {
@@ -47,9 +45,9 @@ func (t checkText) panel() {
 	t.fact("length", "%s finished", t.with(p.Panel.Length))
 	thick := p.Panel.Thickness
 	if p.Panel.Make == pattern.MakeEdge {
-		t.fact("thickness", "%s ripped, %s finished; the strips are made on edge", t.with(t.workshop.shop.Glued(thick)), t.with(thick))
+		t.fact("thickness", "%s ripped, %s finished; the strips are made on edge", t.with(t.shop.Glued(thick)), t.with(thick))
 	} else {
-		t.fact("thickness", "%s sawn, %s planed, %s finished", t.with(t.workshop.shop.Sawn(thick)), t.with(t.workshop.shop.Glued(thick)), t.with(thick))
+		t.fact("thickness", "%s sawn, %s planed, %s finished", t.with(t.shop.Sawn(thick)), t.with(t.shop.Glued(thick)), t.with(thick))
 	}
 	if len(p.Strips) == 0 {
 		t.fact("strips", "none yet, a draft")
@@ -86,7 +84,7 @@ func (t checkText) seasons() {
 
 func (t checkText) line(l movement.Line) {
 	strips := t.saved.Pattern.Strips
-	level, gap := t.workshop.physics().Levels(l.StepUM, l.StrainPct, l.GapPct)
+	level, gap := t.physics().Levels(l.StepUM, l.StrainPct, l.GapPct)
 	moves := l.Moves(t.unit)
 	if l.Known {
 		moves += ", " + level.String()
@@ -102,7 +100,7 @@ func (t checkText) line(l movement.Line) {
 	}
 	t.row(rows.Form{{"line", "line "}, {"strips", ", strips "}, {"timbers", ", "}, {"moves", ": "}, {"moisture gap", "; moisture gap "}, {"contrast", "; contrast "}},
 		l.Level, strconv.Itoa(l.Line), fmt.Sprintf("%d and %d", l.Line, l.Line+1),
-		t.workshop.name(strips[l.Line-1].Species)+" and "+t.workshop.name(strips[l.Line].Species), moves,
+		t.name(strips[l.Line-1].Species)+" and "+t.name(strips[l.Line].Species), moves,
 		fmt.Sprintf("%.1f points, %s", l.GapPct, gap), fmt.Sprintf("about %.0f", l.Contrast))
 }
 
@@ -114,7 +112,7 @@ func (t checkText) timber() {
 		}
 		t.row(rows.Form{{"timber", "timber "}, {"strips", ": "}, {"width", ", ", " wide together"},
 			{"finished", ", ", " finished"}, {"mass", ", "}, {"rough", ", ", " rough"}}, pattern.Fine,
-			t.workshop.name(u.Species), tell.Count(u.Strips, "strip"), t.with(u.Width),
+			t.name(u.Species), tell.Count(u.Strips, "strip"), t.with(u.Width),
 			t.volume(u.FinishedCM3), mass, "about "+t.volume(u.RoughCM3))
 	}
 }

@@ -46,13 +46,13 @@ func (s Solvers) filled() Solvers {
 
 // solve plans a job. Where a claim broke that is told, and the plan has none; a plan that
 // failed its check is an error.
-func (a *app) solve(ctx context.Context, w workshop, job cutting.Job) (cutting.Plan, error) {
-	plan, err := a.env.Solvers.Plan(ctx, job, cutting.Options{Workers: planWorkers})
+func (w workshop) solve(ctx context.Context, job cutting.Job) (cutting.Plan, error) {
+	plan, err := w.env.Solvers.Plan(ctx, job, cutting.Options{Workers: planWorkers})
 	var broken *cutting.Broken
 	if errors.As(err, &broken) {
-		return plan, a.withdrawn(w.home, err, mistake.None, job)
+		return plan, w.withdrawn(w.home, err, mistake.None, job)
 	}
-	a.tellBroken(w.home, plan.Broken, mistake.Plan, job)
+	w.tellBroken(w.home, plan.Broken, mistake.Plan, job)
 	return plan, err
 }
 

@@ -88,6 +88,7 @@ type app struct {
 	out    *bufio.Writer
 	exit   int
 	rows   rows.Printer // prints to out
+	began  time.Time    // when the command was
 
 	// What a command that writes to the maker's files has printed before it did; nil:
 	// what is printed goes out as it comes.

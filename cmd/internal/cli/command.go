@@ -1,8 +1,10 @@
 package cli
 
 import (
+	"context"
 	_ "embed" // the texts
 	"strings"
+	"time"
 
 	"github.com/spf13/cobra"
 )
@@ -28,12 +30,33 @@ type task struct {
 	json     bool // it has a JSON form; the others refuse --json
 	takes    cobra.PositionalArgs
 	run      func(cmd *cobra.Command, args []string) error
+	errand   errand               // in place of run: what it does in the workshop
 	complete cobra.CompletionFunc // nil: nothing is offered
+}
+
+// An errand is what a command does in the workshop, with the context of its searches.
+type errand func(ctx context.Context, w workshop, args []string) error
+
+// run reads the workshop, and does the errand there. Searches end in time for what is still to
+// be printed.
+func (do errand) run(a *app, cmd *cobra.Command, args []string) error {
+	a.began = time.Now()
+	limit := a.flags.searchTime()
+	ctx, stop := context.WithDeadline(cmd.Context(), a.began.Add(max(limit-printReserve, limit/2)))
+	defer stop()
+	w, err := a.workshop()
+	if err != nil {
+		return err
+	}
+	return do(ctx, w, args)
 }
 
 // command returns the command that is called path, by its text and its task.
 func (a *app) command(path string, t task) *cobra.Command {
 	text := textOf(path)
+	if t.errand != nil {
+		t.run = func(cmd *cobra.Command, args []string) error { return t.errand.run(a, cmd, args) }
+	}
 	if t.complete == nil {
 		t.complete = cobra.NoFileCompletions
 	}
@@ -82,6 +105,9 @@ func calledAs(cmd *cobra.Command) string {
 }
 
 // helpHint says where the help of a command is.
-func helpHint(cmd *cobra.Command) string {
-	return cmd.CommandPath() + " --help says what may stand there"
+func helpHint(cmd *cobra.Command) string { return helpOf(calledAs(cmd)) }
+
+// helpOf says where the help of the command is that is called path.
+func helpOf(path string) string {
+	return strings.TrimSuffix("oddments "+path, " oddments") + " --help says what may stand there"
 }

@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"context"
 	"strconv"
 	"strings"
 
@@ -18,9 +19,10 @@ type madeFlags struct{ change, strike int }
 
 func (a *app) madeCommand() *cobra.Command {
 	var flags madeFlags
-	cmd := a.command("made", task{json: true, complete: a.completeOnePattern, takes: madeArgs,
-		run: func(cmd *cobra.Command, args []string) error {
-			return a.made(args[0], strings.Join(args[1:], " "), cmd.Flags().Changed, flags)
+	var cmd *cobra.Command
+	cmd = a.command("made", task{json: true, complete: a.completeOnePattern, takes: madeArgs,
+		errand: func(_ context.Context, w workshop, args []string) error {
+			return w.made(args[0], strings.Join(args[1:], " "), cmd.Flags().Changed, flags)
 		}})
 	cmd.Flags().IntVar(&flags.change, "change", 0, "put the LINE in the place of batch `N`")
 	cmd.Flags().IntVar(&flags.strike, "strike", 0, "strike batch `N` out")
@@ -38,8 +40,8 @@ func madeArgs(cmd *cobra.Command, args []string) error {
 	return somePatterns("")(cmd, args)
 }
 
-func (a *app) made(arg, line string, given func(flag string) bool, flags madeFlags) error {
-	w, saved, err := a.openOne(arg)
+func (w workshop) made(arg, line string, given func(flag string) bool, flags madeFlags) error {
+	saved, err := w.open(arg)
 	if err != nil {
 		return err
 	}
@@ -49,7 +51,7 @@ func (a *app) made(arg, line string, given func(flag string) bool, flags madeFla
 		if err := oneLine(line); err != nil {
 			return usage(unchangedPattern, "%q: %v", line, err)
 		}
-		if batch, err = work.ParseBatch(line, length.InMM, a.today()); err != nil {
+		if batch, err = work.ParseBatch(line, length.InMM, w.today()); err != nil {
 			return usage(unchangedPattern, "%v", err)
 		}
 	}
@@ -66,33 +68,33 @@ func (a *app) made(arg, line string, given func(flag string) bool, flags madeFla
 	}
 	changed := line != "" || given("strike")
 	if changed {
-		if err := a.keepPattern(w, saved, state.Pattern); err != nil {
+		if err := w.keepPattern(saved, state.Pattern); err != nil {
 			return err
 		}
 	}
 	saved.Pattern = state.Pattern
-	if a.asJSON {
-		a.json(madeJSON(saved.Stem, state.Pattern.Made))
+	if w.asJSON {
+		w.json(madeJSON(saved.Stem, state.Pattern.Made))
 		return nil
 	}
-	a.sayPattern(saved)
-	a.sayMade(state.Pattern.Made, a.unit(w.shop))
+	w.sayPattern(saved)
+	w.sayMade(state.Pattern.Made)
 	return nil
 }
 
-func (a *app) sayMade(all []pattern.Made, u length.Unit) {
+func (w workshop) sayMade(all []pattern.Made) {
 	if len(all) == 0 {
-		a.fact("made", "nothing is written down yet")
+		w.fact("made", "nothing is written down yet")
 		return
 	}
 	batch := rows.Form{{"batch", "batch "}, {"day", ": "}, {"made", ", "}, {"width", ", ", " wide"}, {"thickness", ", ", " thick"}, {"time", ", "}, {"note", ", note: "}}
 	copies := 0
 	for i, m := range all {
 		copies += m.Copies
-		a.row(batch, pattern.Fine, strconv.Itoa(i+1), m.Date.String(), tell.Count(m.Copies, "copy"), said(m.Width > 0, m.Width.With(u)),
-			said(m.Thickness > 0, m.Thickness.With(u)), said(m.Minutes > 0, tell.Count(m.Minutes, "minute")), m.Note)
+		w.row(batch, pattern.Fine, strconv.Itoa(i+1), m.Date.String(), tell.Count(m.Copies, "copy"), said(m.Width > 0, m.Width.With(w.unit)),
+			said(m.Thickness > 0, m.Thickness.With(w.unit)), said(m.Minutes > 0, tell.Count(m.Minutes, "minute")), m.Note)
 	}
-	a.fact("in all", "%s", tell.Count(copies, "copy"))
+	w.fact("in all", "%s", tell.Count(copies, "copy"))
 }
 
 // madeJSON returns the JSON of what was made; lengths in mm, null where nothing was

@@ -1,12 +1,12 @@
 package cli
 
 import (
+	"context"
 	"fmt"
 	"slices"
 
 	"github.com/spf13/cobra"
 
-	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/outline"
 	"example.com/oddments/pattern/store"
@@ -27,7 +27,7 @@ func (a *app) markCommand() *cobra.Command {
 			}
 			return usage("write --short-ends --apply", "--apply says nothing without --short-ends")
 		},
-		run: func(_ *cobra.Command, args []string) error { return a.mark(args[0], flags) }})
+		errand: func(_ context.Context, w workshop, args []string) error { return w.mark(args[0], flags) }})
 	cmd.Flags().BoolVar(&flags.shortEnds, "short-ends", false, "say how short each strip could have been")
 	cmd.Flags().BoolVar(&flags.apply, "apply", false, "with --short-ends: save them in the pattern")
 	flags.edits.flags(cmd.Flags())
@@ -36,22 +36,21 @@ func (a *app) markCommand() *cobra.Command {
 
 // A marking is what mark prints.
 type marking struct {
-	workshop workshop
-	saved    store.Saved
-	job      work.Job
-	unit     length.Unit
+	workshop
+	saved store.Saved
+	job   work.Job
 }
 
-func (a *app) mark(arg string, flags markFlags) error {
+func (w workshop) mark(arg string, flags markFlags) error {
 	if flags.apply {
-		a.hold()
+		w.hold()
 	}
-	w, saved, err := a.openOne(arg)
+	saved, err := w.open(arg)
 	if err != nil {
 		return err
 	}
 	if flags.edits.any() {
-		if saved, err = a.markEdited(w, arg, saved, flags.edits); err != nil {
+		if saved, err = w.markEdited(arg, saved, flags.edits); err != nil {
 			return err
 		}
 	}
@@ -59,37 +58,37 @@ func (a *app) mark(arg string, flags markFlags) error {
 	if err != nil {
 		return err
 	}
-	m := marking{w, saved, job, a.unit(w.shop)}
+	m := marking{w, saved, job}
 	if flags.apply {
 		if err := m.refuseToApply(); err != nil {
 			return err
 		}
 	}
 	if len(work.Misfits(job, m.unit)) > 0 {
-		a.worsen(exitMuch)
+		w.worsen(exitMuch)
 	}
-	if a.asJSON {
-		a.json(m.json())
+	if w.asJSON {
+		w.json(m.result())
 	} else {
-		a.printMark(m, flags.shortEnds)
+		m.print(flags.shortEnds)
 	}
 	if flags.apply {
-		return a.applyShortEnds(m)
+		return m.applyShortEnds()
 	}
 	return nil
 }
 
-func (a *app) printMark(m marking, shortEnds bool) {
-	a.sayPattern(m.saved)
-	lines := work.MarkLines(m.workshop.physics(), m.job, m.unit)
+func (m marking) print(shortEnds bool) {
+	m.sayPattern(m.saved)
+	lines := work.MarkLines(m.physics(), m.job, m.unit)
 	if len(m.job.Products) == 0 {
 		lines = append(lines, fmt.Sprintf("to list one: oddments mark %s --add \"round 290 x2 bevel 8\"", m.saved.Stem))
 	}
 	if shortEnds {
-		lines = append(lines, work.ShortEndLines(m.workshop.physics(), m.job, m.unit)...)
+		lines = append(lines, work.ShortEndLines(m.physics(), m.job, m.unit)...)
 	}
 	for _, line := range lines {
-		a.say("%s", line)
+		m.say("%s", line)
 	}
 }
 
@@ -103,20 +102,20 @@ func (m marking) refuseToApply() error {
 }
 
 // applyShortEnds saves the pattern with its strips as short as its products allow.
-func (a *app) applyShortEnds(m marking) error {
-	p, _ := outline.ShortEnds(m.saved.Pattern, m.workshop.shop.Allowance.Length, m.job.Layout)
+func (m marking) applyShortEnds() error {
+	p, _ := outline.ShortEnds(m.saved.Pattern, m.shop.Allowance.Length, m.job.Layout)
 	if slices.Equal(p.Strips, m.saved.Pattern.Strips) {
-		a.fact("saved", "nothing, no strip can be shorter")
+		m.fact("saved", "nothing, no strip can be shorter")
 		return nil
 	}
-	return a.keepPattern(m.workshop, m.saved, p)
+	return m.keepPattern(m.saved, p)
 }
 
-// json returns the JSON of a mark-out.
-func (m marking) json() object {
+// result returns the JSON of a mark-out.
+func (m marking) result() object {
 	p, layout := m.saved.Pattern, m.job.Layout
 	grows := func(at outline.Placed, season movement.Season) work.Estimate {
-		return work.OutOfRound(m.workshop.physics(), p, p.Products[at.Product-1], at, season)
+		return work.OutOfRound(m.physics(), p, p.Products[at.Product-1], at, season)
 	}
 	return object{
 		{"format", "oddments/mark 1"}, {"pattern", m.saved.Stem}, {"width_mm", p.Width()},

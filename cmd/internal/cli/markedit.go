@@ -78,12 +78,12 @@ func spokenLine[T any](line string, parse func(string, length.Unit) (T, error)) 
 }
 
 // markEdited makes and saves the changes to saved, and reads it again.
-func (a *app) markEdited(w workshop, arg string, saved store.Saved, e markEdits) (store.Saved, error) {
+func (w workshop) markEdited(arg string, saved store.Saved, e markEdits) (store.Saved, error) {
 	next, err := e.make(edit.State{Pattern: saved.Pattern})
 	if err != nil {
 		return saved, err
 	}
-	if err := a.keepPattern(w, saved, next.Pattern); err != nil {
+	if err := w.keepPattern(saved, next.Pattern); err != nil {
 		return saved, err
 	}
 	again, err := w.home.OpenPattern(arg, w.known)

@@ -2,6 +2,7 @@ package cli
 
 import (
 	"bytes"
+	"context"
 	"errors"
 	"strings"
 
@@ -33,7 +34,7 @@ func (a *app) pictureCommand() *cobra.Command {
 			form, err = exportForm(export.Picture, flags.out, flags.form)
 			return err
 		},
-		run: func(_ *cobra.Command, args []string) error { return a.picture(args[0], form, flags) }})
+		errand: func(_ context.Context, w workshop, args []string) error { return w.picture(args[0], form, flags) }})
 	addOut(cmd, export.Picture, &flags.out)
 	to := cmd.Flags()
 	to.StringVar(&flags.form, "form", "", "with -o -: `FORM` svg or png; else by the FILE's ending")
@@ -90,25 +91,25 @@ func orList(list []string, without string) string {
 	return strings.Join(out, " or ")
 }
 
-func (a *app) picture(arg string, form export.Export, flags pictureFlags) error {
-	w, saved, err := a.openOne(arg)
+func (w workshop) picture(arg string, form export.Export, flags pictureFlags) error {
+	saved, err := w.open(arg)
 	if err != nil {
 		return err
 	}
-	job, err := a.exportJob(w, saved, 1)
+	job, err := w.exportJob(saved, 1)
 	if err != nil {
 		return err
 	}
 	job.Look = export.Look{Raw: flags.raw, Product: flags.product, Width: flags.width}
-	return a.writeExport(form, job, flags.out, saved.File)
+	return w.writeExport(form, job, flags.out, saved.File)
 }
 
 // exportJob returns what is to be shown of a pattern that is made so often.
-func (a *app) exportJob(w workshop, saved store.Saved, copies int) (export.Job, error) {
+func (w workshop) exportJob(saved store.Saved, copies int) (export.Job, error) {
 	made, err := w.job(saved, copies)
 	return export.Job{
 		Stem: saved.Stem, Work: made, Physics: w.physics(),
-		Settings: work.SettingsOf(w.shop), Unit: a.unit(w.shop),
+		Settings: work.SettingsOf(w.shop), Unit: w.unit,
 	}, err
 }
 

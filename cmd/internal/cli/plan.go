@@ -18,63 +18,56 @@ type planFlags struct{ book, real bool }
 func (a *app) planCommand() *cobra.Command {
 	var flags planFlags
 	cmd := a.command("plan", task{json: true, complete: a.completePattern,
-		takes: somePatterns("; =4 behind it makes it 4 times"),
-		run:   func(cmd *cobra.Command, args []string) error { return a.plan(cmd.Context(), args, flags) }})
+		takes:  somePatterns("; =4 behind it makes it 4 times"),
+		errand: func(ctx context.Context, w workshop, args []string) error { return w.plan(ctx, args, flags) }})
 	cmd.Flags().BoolVar(&flags.book, "book", false, "book what is printed as done")
 	cmd.Flags().BoolVar(&flags.real, "real", false, "write moisture and rings of the pieces into the patterns")
 	return cmd
 }
 
-func (a *app) plan(ctx context.Context, args []string, flags planFlags) error {
+func (w workshop) plan(ctx context.Context, args []string, flags planFlags) error {
 	if flags.book || flags.real {
-		a.hold()
+		w.hold()
 	}
-	began := time.Now()
-	ctx, stop := a.bounded(ctx, began)
-	defer stop()
-	w, err := a.workshop()
-	if err != nil {
-		return err
-	}
-	job, saved, err := a.jobOf(w, args)
+	job, saved, err := w.jobOf(args)
 	if err != nil {
 		return err
 	}
 	if flags.book {
-		if err := a.mayBook(w, saved); err != nil || a.bookedBefore(w, saved) {
+		if err := w.mayBook(saved); err != nil || w.bookedBefore(saved) {
 			return err
 		}
 	}
-	plan, err := a.solve(ctx, w, job)
+	plan, err := w.solve(ctx, job)
 	if err != nil {
 		return err
 	}
 	tooMuch := func(n cutting.Note) bool { return n.Level == pattern.TooMuch }
 	if plan.Short > 0 || slices.ContainsFunc(cutting.Notes(job, plan, length.InMM), tooMuch) {
-		a.worsen(exitMuch)
+		w.worsen(exitMuch)
 	}
-	if a.asJSON {
-		a.json(w.planJSON(job, plan, time.Since(began).Seconds()))
+	if w.asJSON {
+		w.json(w.planJSON(job, plan))
 	} else {
-		t := planText{app: a, workshop: w, job: job, saved: saved, plan: plan, details: cutting.Details(job, plan), unit: a.unit(w.shop)}
+		t := planText{w, job, saved, plan, cutting.Details(job, plan)}
 		t.print(ctx)
 	}
 	if flags.real {
-		if saved, err = a.writeReal(w, job, plan, saved); err != nil {
+		if saved, err = w.writeReal(job, plan, saved); err != nil {
 			return err
 		}
 	}
 	if flags.book {
-		return a.book(w, job, plan, saved)
+		return w.book(job, plan, saved)
 	}
 	return nil
 }
 
 // planJSON returns the JSON of a plan of job; lengths in mm, volumes in cm3.
-func (w workshop) planJSON(job cutting.Job, p cutting.Plan, seconds float64) object {
+func (w workshop) planJSON(job cutting.Job, p cutting.Plan) object {
 	return object{
 		{"format", "oddments/plan 1"}, {"status", p.Status}, {"short", p.Short}, {"drawn_cm3", p.DrawnCM3}, {"gone_cm3", p.GoneCM3},
-		{"lower_bound_cm3", p.LowerBoundCM3}, {"seconds", seconds},
+		{"lower_bound_cm3", p.LowerBoundCM3}, {"seconds", time.Since(w.began).Seconds()},
 		{"missing", each(p.Missing, func(m cutting.Missing) object { return append(refJSON(m.Ref), member{"species", m.Species}) })},
 		{"ready", each(p.Ready, func(r cutting.Ready) object {
 			return object{{"id", r.ID}, {"copy", r.Copy}, {"pattern", r.For.Pattern}, {"pattern_copy", r.For.Copy}, {"strip", r.For.Strip}}

@@ -9,8 +9,8 @@ import (
 )
 
 // mayBook refuses what cannot be booked before any search begins.
-func (a *app) mayBook(w workshop, saved []store.Saved) error {
-	if a.flags.rack != "" {
+func (w workshop) mayBook(saved []store.Saved) error {
+	if w.flags.rack != "" {
 		return usage("leave --rack out, or import that rack first", "--book changes the rack of your home, and --rack stands in for it")
 	}
 	for _, s := range saved {
@@ -24,34 +24,34 @@ func (a *app) mayBook(w workshop, saved []store.Saved) error {
 // bookedBefore reports whether a booking of all these patterns was left to finish when
 // the command began. Whoever was told that it failed, or saw nothing of it, repeats it:
 // that must not make it twice.
-func (a *app) bookedBefore(w workshop, saved []store.Saved) bool {
+func (w workshop) bookedBefore(saved []store.Saved) bool {
 	for _, s := range saved {
 		if !slices.Contains(w.mended.Files, store.PatternName(s.Stem)) {
 			return false
 		}
 	}
-	a.message("oddments: not booked again: the booking that was cut short is the one that stands now; repeat the command to book one more\n")
+	w.message("oddments: not booked again: the booking that was cut short is the one that stands now; repeat the command to book one more\n")
 	return true
 }
 
 // writeReal returns the strips of the patterns the moisture and the rings of the pieces
 // that plan cuts the first copies from, and gives the patterns as they are now.
-func (a *app) writeReal(w workshop, job cutting.Job, plan cutting.Plan, saved []store.Saved) ([]store.Saved, error) {
+func (w workshop) writeReal(job cutting.Job, plan cutting.Plan, saved []store.Saved) ([]store.Saved, error) {
 	for i, s := range saved {
 		real, changed := cutting.Real(job, plan, s.Stem, 1)
 		if len(changed) == 0 {
-			a.of("real").fact(s.Stem, "the strips have readings and rings already, or their pieces have none")
+			w.of("real").fact(s.Stem, "the strips have readings and rings already, or their pieces have none")
 			continue
 		}
-		version, err := a.savePattern(w, s, real)
+		version, err := w.savePattern(s, real)
 		if err != nil {
 			return saved, err
 		}
 		saved[i].Pattern, saved[i].Version = real, version
 		for _, c := range changed {
-			a.say("real, %s, %v", s.Stem, c)
+			w.say("real, %s, %v", s.Stem, c)
 		}
-		a.sayReplaced("saved", s.File)
+		w.sayReplaced("saved", s.File)
 	}
 	return saved, nil
 }
@@ -59,9 +59,9 @@ func (a *app) writeReal(w workshop, job cutting.Job, plan cutting.Plan, saved []
 // book books plan as done: its pieces leave the rack, what goes back lies on it with
 // new ids, and the patterns say that they were made. All files change together, or
 // none does.
-func (a *app) book(w workshop, job cutting.Job, plan cutting.Plan, saved []store.Saved) error {
+func (w workshop) book(job cutting.Job, plan cutting.Plan, saved []store.Saved) error {
 	if plan.Short > 0 {
-		a.message("oddments: not booked: strips are short, and a plan is booked when all of it can be made\n")
+		w.message("oddments: not booked: strips are short, and a plan is booked when all of it can be made\n")
 		return nil
 	}
 	now, base, err := w.home.Rack(w.known)
@@ -71,7 +71,7 @@ func (a *app) book(w workshop, job cutting.Job, plan cutting.Plan, saved []store
 	if err != nil {
 		return err
 	}
-	next, booked, err := cutting.Book(job, plan, a.today(), rack.NewLookup(w.table, job.Rack.Species()).Letters)
+	next, booked, err := cutting.Book(job, plan, w.today(), rack.NewLookup(w.table, job.Rack.Species()).Letters)
 	if err != nil {
 		return err
 	}
@@ -92,10 +92,10 @@ func (a *app) book(w workshop, job cutting.Job, plan cutting.Plan, saved []store
 			changes = append(changes, change)
 		}
 	}
-	a.writes()
+	w.writes()
 	_, err = w.home.SaveTogether(changes...)
-	if err = a.done(w.home, err); err == nil {
-		a.fact("booked", "the rack has what goes back, and each pattern says that it was made; the files before are kept as .bak")
+	if err = w.done(w.home, err); err == nil {
+		w.fact("booked", "the rack has what goes back, and each pattern says that it was made; the files before are kept as .bak")
 	}
 	return err
 }

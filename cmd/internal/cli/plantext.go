@@ -18,13 +18,11 @@ import (
 
 // planText prints a plan in plain words, one fact a line.
 type planText struct {
-	*app
-	workshop workshop
-	job      cutting.Job
-	saved    []store.Saved // the job's patterns
-	plan     cutting.Plan
-	details  []cutting.Detail
-	unit     length.Unit
+	workshop
+	job     cutting.Job
+	saved   []store.Saved // the job's patterns
+	plan    cutting.Plan
+	details []cutting.Detail
 }
 
 // print prints all of it. What ctx leaves of the time goes to the ways out of a plan
@@ -37,7 +35,7 @@ func (t planText) print(ctx context.Context) {
 		t.piece(d)
 	}
 	t.back()
-	for _, l := range cutting.LookFirst(t.job, &t.plan, t.workshop.physics()) {
+	for _, l := range cutting.LookFirst(t.job, &t.plan, t.physics()) {
 		t.say("%v", l)
 	}
 	t.cautions()
@@ -67,7 +65,7 @@ func (t planText) short() string {
 	if t.plan.Short == 0 {
 		return ""
 	}
-	text := ": " + t.plan.ShortText(t.workshop.name)
+	text := ": " + t.plan.ShortText(t.name)
 	if t.plan.Claim().Sure == cutting.Least {
 		return text + "; the fewest, proved"
 	}
@@ -79,7 +77,7 @@ func (t planText) drawn(late bool) {
 	p, claim := t.plan, t.plan.Claim()
 	t.fact("drawn", "%s, %s", length.Volume(p.DrawnCM3, t.unit), claim.Say(p.Short > 0, t.unit))
 	t.fact("gone", "%s, which does not come back", length.Volume(p.GoneCM3, t.unit))
-	t.say("%s", cutting.CountedText(t.workshop.shop.Draw, t.unit))
+	t.say("%s", cutting.CountedText(t.shop.Draw, t.unit))
 	if late && claim.Sure != cutting.Least {
 		t.fact("time", "the %s s ran out; more with --time may bring a better plan", shown(t.flags.seconds))
 	}
@@ -97,7 +95,7 @@ func (t planText) ready() {
 // piece says what an opened piece is cut into, and how the machines are set for it.
 func (t planText) piece(d cutting.Detail) {
 	piece := t.of("piece %s", d.Name())
-	piece.fact("", "%s", d.Text(t.workshop.name(d.Piece.Species), t.unit))
+	piece.fact("", "%s", d.Text(t.name(d.Piece.Species), t.unit))
 	for i, s := range d.Cut.Sections {
 		how := ""
 		if s.Side {
@@ -123,7 +121,7 @@ func (t planText) back() {
 	for _, d := range t.details {
 		for _, l := range d.Back {
 			none = false
-			t.row(back, pattern.Fine, l.Kind.String(), d.Name(), t.workshop.name(l.Piece.Species),
+			t.row(back, pattern.Fine, l.Kind.String(), d.Name(), t.name(l.Piece.Species),
 				tell.Size(t.unit, l.Piece.Length, l.Piece.Width, l.Piece.Thickness))
 		}
 	}
@@ -149,7 +147,7 @@ func (t planText) cautions() {
 
 // steps gives the order of work, and what to write on each strip.
 func (t planText) steps() {
-	for i, s := range cutting.Steps(t.job, t.plan, t.workshop.name, t.unit) {
+	for i, s := range cutting.Steps(t.job, t.plan, t.name, t.unit) {
 		t.row(rows.Form{{"step", "step "}, {"work", ", "}}, pattern.Fine, strconv.Itoa(i+1), s)
 	}
 	for _, c := range cutting.Chalk(t.job, t.plan) {
@@ -166,13 +164,13 @@ func (t planText) waysOut(ctx context.Context) {
 		t.fact("ways out", "no time was left to look for them; --time gives more")
 		return
 	}
-	ways, err := t.env.Solvers.Ways(ctx, t.job, t.plan, t.workshop.physics())
+	ways, err := t.env.Solvers.Ways(ctx, t.job, t.plan, t.physics())
 	if err != nil { // what is wrong with a job, Solve has said
 		t.report(err)
 		return
 	}
-	for _, line := range ways.Say(t.job, t.workshop.name, t.unit) {
+	for _, line := range ways.Say(t.job, t.name, t.unit) {
 		t.fact("ways out", "%s", line)
 	}
-	t.tellBroken(t.workshop.home, ways.Broken, mistake.Ways, t.job)
+	t.tellBroken(t.home, ways.Broken, mistake.Ways, t.job)
 }

@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"strconv"
 	"strings"
-	"time"
 
 	"github.com/spf13/cobra"
 
@@ -41,8 +40,8 @@ func rackArgs(cmd *cobra.Command, args []string) error {
 
 func (a *app) rackListCommand() *cobra.Command {
 	order, purpose := rack.ByTimber, ""
-	cmd := a.command("rack list", task{run: func(cmd *cobra.Command, args []string) error {
-		return a.rackList(cmd.Context(), args, order, purpose)
+	cmd := a.command("rack list", task{errand: func(ctx context.Context, w workshop, args []string) error {
+		return w.rackList(ctx, args, order, purpose)
 	}})
 	addFlag(cmd.Flags(), &order, "sort", "ORDER", order.String(), rack.ParseOrder, "for rack list: timber, length, volume, id or first")
 	cmd.Flags().StringVar(&purpose, "for", "", "for rack list: `PATTERN[=N]` whose strips are counted")
@@ -50,14 +49,8 @@ func (a *app) rackListCommand() *cobra.Command {
 	return cmd
 }
 
-func (a *app) rackList(ctx context.Context, args []string, order rack.Order, purpose string) error {
-	ctx, stop := a.bounded(ctx, time.Now())
-	defer stop()
-	w, err := a.workshop()
-	if err != nil {
-		return err
-	}
-	whole, err := a.readRack(w)
+func (w workshop) rackList(ctx context.Context, args []string, order rack.Order, purpose string) error {
+	whole, err := w.readRack()
 	if err != nil {
 		return err
 	}
@@ -65,42 +58,42 @@ func (a *app) rackList(ctx context.Context, args []string, order rack.Order, pur
 	if err != nil {
 		return usage("oddments rack list --help says what there is to filter by", "filter: %v", err)
 	}
-	supplies, gives, err := a.yields(ctx, w, purpose)
+	supplies, gives, err := w.yields(ctx, purpose)
 	if err != nil {
 		return err
 	}
-	shown, unit := whole.Filter(filter).Sort(order), a.unit(w.shop)
+	shown := whole.Filter(filter).Sort(order)
 	for _, e := range shown.Entries() {
-		a.row(entryForm(""), pattern.Fine, append(entryCells(w, e, unit), gives[e.ID])...)
+		w.row(entryForm(""), pattern.Fine, append(w.entryCells(e), gives[e.ID])...)
 	}
 	for _, s := range supplies {
 		if s.Have < s.Need { // also where more time might find them: nobody is to read it as enough
-			a.worsen(exitMuch)
+			w.worsen(exitMuch)
 		}
-		a.fact(w.name(s.Species), "%s needed, %s", tell.Count(s.Need, "strip"), supplyText(s))
+		w.fact(w.name(s.Species), "%s needed, %s", tell.Count(s.Need, "strip"), supplyText(s))
 	}
-	total := rackText(shown, unit)
+	total := rackText(shown, w.unit)
 	if left := len(whole.Entries()) - len(shown.Entries()); left > 0 {
 		total += fmt.Sprintf("; not listed: %d of %d entries", left, len(whole.Entries()))
 	}
-	a.fact("total", "%s", total)
+	w.fact("total", "%s", total)
 	return nil
 }
 
 // yields returns what the rack has of what purpose asks for, and for each entry of those
 // timbers the words for what it gives; nothing where there is no purpose.
-func (a *app) yields(ctx context.Context, w workshop, purpose string) ([]cutting.Supply, map[string]string, error) {
+func (w workshop) yields(ctx context.Context, purpose string) ([]cutting.Supply, map[string]string, error) {
 	if purpose == "" {
 		return nil, nil, nil
 	}
-	job, _, err := a.jobOf(w, []string{purpose})
+	job, _, err := w.jobOf([]string{purpose})
 	if err != nil {
 		return nil, nil, err
 	}
-	supplies, yields, err := a.env.Solvers.Yields(ctx, job)
+	supplies, yields, err := w.env.Solvers.Yields(ctx, job)
 	var broken *cutting.Broken
 	if errors.As(err, &broken) {
-		a.tellBroken(w.home, err, mistake.Counts, job)
+		w.tellBroken(w.home, err, mistake.Counts, job)
 		err = nil
 	}
 	gives := map[string]string{}
@@ -155,10 +148,10 @@ func entryForm(done string) rows.Form {
 }
 
 // entryCells returns the cells of an entry, but what it gives.
-func entryCells(w workshop, e rack.Entry, u length.Unit) []string {
+func (w workshop) entryCells(e rack.Entry) []string {
 	var mind []string
 	for _, f := range e.Faults {
-		mind = append(mind, "fault "+said(f.Along, "along ")+f.From.Format(u)+"-"+f.To.With(u))
+		mind = append(mind, "fault "+said(f.Along, "along ")+f.From.Format(w.unit)+"-"+f.To.With(w.unit))
 	}
 	if e.UseFirst {
 		mind = append(mind, "use first")
@@ -167,14 +160,14 @@ func entryCells(w workshop, e rack.Entry, u length.Unit) []string {
 	if _, word := e.Rings.Word(); !word {
 		rings += "°"
 	}
-	return []string{e.ID, said(e.Ready, "ready strip, ") + w.name(e.Species), tell.Size(u, e.Length, e.Width, e.Thickness),
+	return []string{e.ID, said(e.Ready, "ready strip, ") + w.name(e.Species), tell.Size(w.unit, e.Length, e.Width, e.Thickness),
 		said(e.Planed, "planed"), said(e.Quantity > 1, strconv.Itoa(e.Quantity)), rings,
-		said(e.Moisture.Known, fmt.Sprintf("%g %%", e.Moisture.Percent)), strings.Join(mind, ", "), length.Volume(e.VolumeCM3(), u), e.Note}
+		said(e.Moisture.Known, fmt.Sprintf("%g %%", e.Moisture.Percent)), strings.Join(mind, ", "), length.Volume(e.VolumeCM3(), w.unit), e.Note}
 }
 
 // sayEntry says what became of an entry of the rack.
-func (a *app) sayEntry(w workshop, done string, e rack.Entry) {
-	a.row(entryForm(done), pattern.Fine, entryCells(w, e, a.unit(w.shop))...)
+func (w workshop) sayEntry(done string, e rack.Entry) {
+	w.row(entryForm(done), pattern.Fine, w.entryCells(e)...)
 }
 
 // refuseRackFlag refuses --rack where the rack of the home is written.

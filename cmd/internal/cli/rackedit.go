@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"context"
 	"fmt"
 	"slices"
 
@@ -19,16 +20,12 @@ func (a *app) rackChangeCommand() *cobra.Command {
 			}
 			return a.refuseRackFlag(cmd)
 		},
-		run: func(_ *cobra.Command, args []string) error { return a.rackChange(args[0], args[1]) }})
+		errand: func(_ context.Context, w workshop, args []string) error { return w.rackChange(args[0], args[1]) }})
 }
 
-func (a *app) rackChange(id, line string) error {
-	w, err := a.workshop()
-	if err != nil {
-		return err
-	}
+func (w workshop) rackChange(id, line string) error {
 	var changed rack.Entry
-	err = a.changeRack(w, func(r rack.Rack) (rack.Rack, error) {
+	err := w.changeRack(func(r rack.Rack) (rack.Rack, error) {
 		e, err := rack.ParseLine(line, rack.NewLookup(w.table, r.Species()), length.InMM)
 		if err != nil {
 			return r, usage(unchangedRack, "%v", err)
@@ -49,7 +46,7 @@ func (a *app) rackChange(id, line string) error {
 	if err != nil {
 		return err
 	}
-	a.sayEntry(w, "changed ", changed)
+	w.sayEntry("changed ", changed)
 	return nil
 }
 
@@ -61,16 +58,12 @@ func (a *app) rackUsedCommand() *cobra.Command {
 			}
 			return a.refuseRackFlag(cmd)
 		},
-		run: func(_ *cobra.Command, args []string) error { return a.rackUsed(args) }})
+		errand: func(_ context.Context, w workshop, args []string) error { return w.rackUsed(args) }})
 }
 
-func (a *app) rackUsed(args []string) error {
-	w, err := a.workshop()
-	if err != nil {
-		return err
-	}
+func (w workshop) rackUsed(args []string) error {
 	var tell []func()
-	err = a.changeRack(w, func(r rack.Rack) (rack.Rack, error) {
+	err := w.changeRack(func(r rack.Rack) (rack.Rack, error) {
 		for _, arg := range args {
 			id, n, all, err := howManyUsed(r, arg)
 			if err != nil {
@@ -80,7 +73,7 @@ func (a *app) rackUsed(args []string) error {
 				if r, err = r.Remove(id); err != nil {
 					return r, usage(unchangedRack, "%v", err)
 				}
-				tell = append(tell, func() { a.say("used up %s", id) })
+				tell = append(tell, func() { w.say("used up %s", id) })
 				continue
 			}
 			for range n {
@@ -89,7 +82,7 @@ func (a *app) rackUsed(args []string) error {
 				}
 			}
 			e, _ := r.Get(id)
-			tell = append(tell, func() { a.sayEntry(w, fmt.Sprintf("used %d of %s, left ", n, id), e) })
+			tell = append(tell, func() { w.sayEntry(fmt.Sprintf("used %d of %s, left ", n, id), e) })
 		}
 		return r, nil
 	})

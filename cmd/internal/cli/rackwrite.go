@@ -2,6 +2,7 @@ package cli
 
 import (
 	"bytes"
+	"context"
 	"errors"
 	"fmt"
 	"io"
@@ -25,34 +26,30 @@ func (a *app) rackAddCommand() *cobra.Command {
 			}
 			return a.refuseRackFlag(cmd)
 		},
-		run: func(_ *cobra.Command, args []string) error { return a.rackAdd(args) }})
+		errand: func(_ context.Context, w workshop, args []string) error { return w.rackAdd(args) }})
 }
 
-func (a *app) rackAdd(lines []string) error {
-	w, err := a.workshop()
-	if err != nil {
-		return err
-	}
+func (w workshop) rackAdd(lines []string) error {
 	if len(lines) > 1 && !slices.ContainsFunc(lines, func(l string) bool { return strings.Contains(l, " ") }) {
 		return usage(fmt.Sprintf("a line stands in quotes: oddments rack add %q", strings.Join(lines, " ")), "rack add takes a piece as one LINE, and got %d words", len(lines))
 	}
 	var added []rack.Entry
-	err = a.changeRack(w, func(r rack.Rack) (rack.Rack, error) {
-		r, added, err = addLines(w, r, lines)
-		return r, err
+	err := w.changeRack(func(r rack.Rack) (next rack.Rack, err error) {
+		next, added, err = w.addLines(r, lines)
+		return next, err
 	})
 	if err != nil {
 		return err
 	}
 	for _, e := range added {
-		a.sayEntry(w, "added ", e)
+		w.sayEntry("added ", e)
 	}
 	return nil
 }
 
 // addLines puts what all lines say on r. Timbers of the rack as it was go before
 // others, so that a line is read alike wherever it stands.
-func addLines(w workshop, r rack.Rack, lines []string) (rack.Rack, []rack.Entry, error) {
+func (w workshop) addLines(r rack.Rack, lines []string) (rack.Rack, []rack.Entry, error) {
 	look := rack.NewLookup(w.table, r.Species())
 	var added []rack.Entry
 	var wrong []*problem
@@ -90,7 +87,7 @@ func (a *app) rackImportCommand() *cobra.Command {
 			}
 			return a.refuseRackFlag(cmd)
 		},
-		run: func(_ *cobra.Command, args []string) error { return a.rackImport(args[0], replace) }})
+		errand: func(_ context.Context, w workshop, args []string) error { return w.rackImport(args[0], replace) }})
 	cmd.Flags().BoolVar(&replace, "replace", false, "for rack import: put FILE in the place of the whole rack")
 	return cmd
 }
@@ -102,23 +99,18 @@ func completeRackFile(_ *cobra.Command, args []string, _ string) ([]string, cobr
 	return []string{"csv", "toml"}, cobra.ShellCompDirectiveFilterFileExt
 }
 
-func (a *app) rackImport(file string, replace bool) error {
-	w, err := a.workshop()
-	if err != nil {
-		return err
-	}
+func (w workshop) rackImport(file string, replace bool) error {
 	got, err := store.OpenRack(file, w.known)
 	if err != nil {
 		return err
 	}
-	unit := a.unit(w.shop)
 	if replace {
-		return a.replaceRack(w, got, unit)
+		return w.replaceRack(got)
 	}
-	if err := a.changeRack(w, func(r rack.Rack) (rack.Rack, error) { return join(r, got, file) }); err != nil {
+	if err := w.changeRack(func(r rack.Rack) (rack.Rack, error) { return join(r, got, file) }); err != nil {
 		return err
 	}
-	a.fact("added", "%s", rackText(got, unit))
+	w.fact("added", "%s", rackText(got, w.unit))
 	return nil
 }
 
@@ -141,25 +133,25 @@ func join(r, got rack.Rack, file string) (rack.Rack, error) {
 
 // replaceRack puts got in the place of the whole rack. That one may be broken: it is
 // kept all the same.
-func (a *app) replaceRack(w workshop, got rack.Rack, unit length.Unit) error {
+func (w workshop) replaceRack(got rack.Rack) error {
 	before, version, err := w.home.Rack(w.known)
 	var mistakes store.Errors
 	if err != nil && !errors.As(err, &mistakes) {
 		return err
 	}
-	if err := a.saveRack(w.home, got, version); err != nil {
+	if err := w.saveRack(w.home, got, version); err != nil {
 		return err
 	}
-	a.fact("rack", "%s", rackText(got, unit))
+	w.fact("rack", "%s", rackText(got, w.unit))
 	switch {
 	case err != nil:
-		a.fact("before", "a file with mistakes, kept as rack.toml.bak")
+		w.fact("before", "a file with mistakes, kept as rack.toml.bak")
 	case version == store.Absent:
-		a.fact("before", "no rack")
+		w.fact("before", "no rack")
 	case before.Equal(got):
-		a.fact("before", "the same")
+		w.fact("before", "the same")
 	default:
-		a.fact("before", "%s, kept as rack.toml.bak", rackText(before, unit))
+		w.fact("before", "%s, kept as rack.toml.bak", rackText(before, w.unit))
 	}
 	return nil
 }
@@ -175,7 +167,7 @@ func (a *app) rackExportCommand() *cobra.Command {
 			}
 			return nil
 		},
-		run: func(_ *cobra.Command, args []string) error { return a.rackExport(strings.Join(args, "")) }})
+		errand: func(_ context.Context, w workshop, args []string) error { return w.rackExport(strings.Join(args, "")) }})
 }
 
 // rackWriter returns what writes a rack to a file of that name, or nil.
@@ -190,31 +182,27 @@ func rackWriter(file string) func(io.Writer, rack.Rack) error {
 	}
 }
 
-func (a *app) rackExport(file string) error {
-	w, err := a.workshop()
-	if err != nil {
-		return err
-	}
-	r, err := a.readRack(w)
+func (w workshop) rackExport(file string) error {
+	r, err := w.readRack()
 	if err != nil {
 		return err
 	}
 	var text bytes.Buffer // a failure to print is for finish to tell of
 	if file == "" {
 		err = store.WriteRackCSV(&text, r)
-		_, _ = text.WriteTo(a.out)
+		_, _ = text.WriteTo(w.out)
 		return err
 	}
 	if err := rackWriter(file)(&text, r); err != nil {
 		return err
 	}
-	a.writes()
-	switch err := a.wrote(store.SaveNew(file, text.Bytes())); {
+	w.writes()
+	switch err := w.wrote(store.SaveNew(file, text.Bytes())); {
 	case errors.Is(err, fs.ErrExist):
 		return &problem{Code: codeIO, File: file, Message: "is there already, and was left as it is", Hint: "name a file that is not there yet, or take this one away first"}
 	case err != nil:
 		return err
 	}
-	a.fact("written to "+file, "%s", rackText(r, a.unit(w.shop)))
+	w.fact("written to "+file, "%s", rackText(r, w.unit))
 	return nil
 }

@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"context"
 	"errors"
 	"fmt"
 
@@ -31,7 +32,7 @@ func (a *app) resizeCommand() *cobra.Command {
 			}
 			return f.keep.check(cmd, 1)
 		},
-		run: func(_ *cobra.Command, args []string) error { return a.resize(args[0], f) }})
+		errand: func(_ context.Context, w workshop, args []string) error { return w.resize(args[0], f) }})
 	to := cmd.Flags()
 	to.SortFlags = false
 	addFlag(to, &f.to.Width, "width", "LENGTH", "", across, "glue-up width of the order")
@@ -52,59 +53,58 @@ func stepIn(u length.Unit) length.Length {
 	return length.Millimetre
 }
 
-func (a *app) resize(arg string, f *resizeFlags) error {
+func (w workshop) resize(arg string, f *resizeFlags) error {
 	if f.keep.name != "" {
-		a.hold()
+		w.hold()
 	}
-	w, saved, err := a.openOne(arg)
+	saved, err := w.open(arg)
 	if err != nil {
 		return err
 	}
-	unit := a.unit(w.shop)
 	if f.to.Step == 0 {
-		f.to.Step = stepIn(unit)
+		f.to.Step = stepIn(w.unit)
 	}
 	r, err := edit.Resize(saved.Pattern, f.to)
 	var refusal *edit.Refusal
 	switch {
 	case errors.As(err, &refusal):
-		a.worsen(exitMuch)
+		w.worsen(exitMuch)
 	case err != nil:
 		return err
 	}
-	if a.asJSON {
-		a.json(resizeJSON(saved.Stem, r, refusal))
+	if w.asJSON {
+		w.json(resizeJSON(saved.Stem, r, refusal))
 	} else {
-		a.printResize(w, saved, r, refusal, unit)
+		w.printResize(saved, r, refusal)
 	}
 	if refusal != nil {
 		return nil
 	}
-	return a.keep(w, f.keep, "", []pattern.Pattern{suggest.Remake{Pattern: r.Pattern}.Fresh()})
+	return w.keep(f.keep, "", []pattern.Pattern{suggest.Remake{Pattern: r.Pattern}.Fresh()})
 }
 
 // printResize prints what differs, one fact a row.
-func (a *app) printResize(w workshop, saved store.Saved, r edit.Resized, refusal *edit.Refusal, unit length.Unit) {
-	a.sayPattern(saved)
-	a.fact("glue-up width", "%s", saved.Pattern.Width().With(unit))
+func (w workshop) printResize(saved store.Saved, r edit.Resized, refusal *edit.Refusal) {
+	w.sayPattern(saved)
+	w.fact("glue-up width", "%s", saved.Pattern.Width().With(w.unit))
 	if refusal != nil {
-		a.fact("resized", "no, %s", refusal.In(unit))
+		w.fact("resized", "no, %s", refusal.In(w.unit))
 		return
 	}
-	a.fact("resized", "by %s, to %s, %s", r.Way, r.Pattern.Width().With(unit), tell.Count(len(r.Pattern.Strips), "strip"))
+	w.fact("resized", "by %s, to %s, %s", r.Way, r.Pattern.Width().With(w.unit), tell.Count(len(r.Pattern.Strips), "strip"))
 	for _, c := range r.Changes {
 		name := w.name(c.Strip.Species)
 		switch {
 		case c.Was == 0:
-			a.of("added").fact(fmt.Sprintf("strip %d", c.Now), "%s, %s", name, c.WidthNow.With(unit))
+			w.of("added").fact(fmt.Sprintf("strip %d", c.Now), "%s, %s", name, c.WidthNow.With(w.unit))
 		case c.Now == 0:
-			a.of("taken out").fact(fmt.Sprintf("strip %d as it was", c.Was), "%s, %s", name, c.WidthWas.With(unit))
+			w.of("taken out").fact(fmt.Sprintf("strip %d as it was", c.Was), "%s, %s", name, c.WidthWas.With(w.unit))
 		default:
 			moved := ""
 			if c.Was != c.Now {
 				moved = fmt.Sprintf(", was strip %d", c.Was)
 			}
-			a.of("strip %d", c.Now).fact("", "%s, %s becomes %s%s", name, c.WidthWas.With(unit), c.WidthNow.With(unit), moved)
+			w.of("strip %d", c.Now).fact("", "%s, %s becomes %s%s", name, c.WidthWas.With(w.unit), c.WidthNow.With(w.unit), moved)
 		}
 	}
 }

@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"io/fs"
@@ -72,7 +73,7 @@ func (a *app) open(cmd *cobra.Command, arg string) error {
 	if near := cmd.SuggestionsFor(arg); errors.Is(err, fs.ErrNotExist) && len(near) > 0 && saved.Stem == arg {
 		return usage(didYouMean(cmd, near), "there is no pattern and no command %q", arg)
 	}
-	if errors.Is(err, fs.ErrNotExist) && a.hasBench() && inDemo(w, arg) {
+	if errors.Is(err, fs.ErrNotExist) && a.hasBench() && w.inDemo(arg) {
 		return a.bench(cmd.Context(), arg)
 	}
 	switch {
@@ -83,12 +84,12 @@ func (a *app) open(cmd *cobra.Command, arg string) error {
 	case !a.asJSON && a.env.IsTerminal():
 		a.message("oddments: %s, so here is the check of %s\n", a.whyNoBench(), saved.Stem)
 	}
-	a.printCheck(w, saved)
+	w.printCheck(saved)
 	return nil
 }
 
 // inDemo reports whether stem is a pattern of the demo that an empty home is offered.
-func inDemo(w workshop, stem string) bool {
+func (w workshop) inDemo(stem string) bool {
 	if all, err := w.home.Patterns(w.known); err != nil || len(all) > 0 {
 		return false
 	}
@@ -120,7 +121,7 @@ func (a *app) checkFirst() error {
 		return err
 	}
 	if len(all) == 0 {
-		return a.checkDemo(w)
+		return w.checkDemo()
 	}
 	for _, one := range all {
 		if one.Err != nil {
@@ -128,7 +129,7 @@ func (a *app) checkFirst() error {
 			continue
 		}
 		a.message("oddments: %s, so here is the check of your first pattern, %s\n", a.whyNoBench(), one.Stem)
-		a.printCheck(w, one.Saved)
+		w.printCheck(one.Saved)
 		return nil
 	}
 	return nil
@@ -136,20 +137,20 @@ func (a *app) checkFirst() error {
 
 // checkDemo prints the check of the demo's first pattern, in the demo's workshop
 // where the maker has none.
-func (a *app) checkDemo(w workshop) error {
+func (w workshop) checkDemo() error {
 	demo, err := store.ReadDemo()
 	if err != nil {
 		return err
 	}
 	if !w.own {
-		w.shop = demo.Shop
+		w.shop, w.unit = demo.Shop, *cmp.Or(w.flags.units, &demo.Shop.Units)
 	}
 	first := demo.Patterns[0]
-	if !a.asJSON && a.env.IsTerminal() {
-		a.message("oddments: %s\n", a.whyNoBench())
+	if !w.asJSON && w.env.IsTerminal() {
+		w.message("oddments: %s\n", w.whyNoBench())
 	}
-	a.message("oddments: no pattern is saved in %s, so here is the check of the demo's %s; nothing was written\n",
+	w.message("oddments: no pattern is saved in %s, so here is the check of the demo's %s; nothing was written\n",
 		visible(w.home.Dir()), first.Stem)
-	a.printCheck(w, first)
+	w.printCheck(first)
 	return nil
 }

@@ -25,14 +25,14 @@ func (a *app) done(home *store.Home, err error) error { return errors.Join(a.wro
 
 // keepPattern saves p in the place of what was read, the one before kept as .bak, and says
 // where.
-func (a *app) keepPattern(w workshop, was store.Saved, p pattern.Pattern) error {
+func (w workshop) keepPattern(was store.Saved, p pattern.Pattern) error {
 	if reflect.DeepEqual(p, was.Pattern) {
-		a.fact("saved", "nothing, it is as it was")
+		w.fact("saved", "nothing, it is as it was")
 		return nil
 	}
-	_, err := a.savePattern(w, was, p)
+	_, err := w.savePattern(was, p)
 	if err == nil {
-		a.sayReplaced("saved", was.File)
+		w.sayReplaced("saved", was.File)
 	}
 	return err
 }
@@ -43,14 +43,14 @@ func (a *app) sayReplaced(how, file string) {
 }
 
 // savePattern saves p as keepPattern does, and returns the version that lies there now.
-func (a *app) savePattern(w workshop, was store.Saved, p pattern.Pattern) (store.Version, error) {
-	a.writes()
+func (w workshop) savePattern(was store.Saved, p pattern.Pattern) (store.Version, error) {
+	w.writes()
 	if !w.home.Owns(was) {
 		version, err := store.SavePatternFile(was.File, p, was.Version)
-		return version, a.wrote(err)
+		return version, w.wrote(err)
 	}
 	version, err := w.home.SavePattern(was.Stem, p, was.Version)
-	return version, a.done(w.home, err)
+	return version, w.done(w.home, err)
 }
 
 // keepFlags say which of what was found is to be saved.
@@ -84,7 +84,7 @@ func (f *keepFlags) check(cmd *cobra.Command, most int) error {
 }
 
 // keep saves the pattern of found, things called what, that the flags say.
-func (a *app) keep(w workshop, f keepFlags, what string, found []pattern.Pattern) error {
+func (w workshop) keep(f keepFlags, what string, found []pattern.Pattern) error {
 	if f.name == "" || len(found) == 0 {
 		return nil
 	}
@@ -99,18 +99,18 @@ func (a *app) keep(w workshop, f keepFlags, what string, found []pattern.Pattern
 		return err
 	}
 	_, err = w.home.SavePattern(stem, p, store.Absent)
-	switch err = a.done(w.home, err); {
+	switch err = w.done(w.home, err); {
 	case err != nil:
 	case what == "": // there was but one
-		a.fact("saved", "%s", stem)
+		w.fact("saved", "%s", stem)
 	default:
-		a.fact("saved", "%s %d as %s", what, take, stem)
+		w.fact("saved", "%s %d as %s", what, take, stem)
 	}
 	return err
 }
 
 // changeRack lets change make a new rack of the home's, and saves it.
-func (a *app) changeRack(w workshop, change func(rack.Rack) (rack.Rack, error)) error {
+func (w workshop) changeRack(change func(rack.Rack) (rack.Rack, error)) error {
 	before, version, err := w.home.Rack(w.known)
 	if err != nil {
 		return err
@@ -119,7 +119,7 @@ func (a *app) changeRack(w workshop, change func(rack.Rack) (rack.Rack, error)) 
 	if err != nil {
 		return err
 	}
-	return a.saveRack(w.home, after, version)
+	return w.saveRack(w.home, after, version)
 }
 
 // saveRack saves r over the version base, and lets go of the home.

@@ -2,7 +2,6 @@ package cli
 
 import (
 	"context"
-	"time"
 
 	"github.com/spf13/cobra"
 
@@ -27,36 +26,30 @@ func (a *app) sheetCommand() *cobra.Command {
 			}
 			return err
 		},
-		run: func(cmd *cobra.Command, args []string) error { return a.sheet(cmd.Context(), args[0], form, flags) }})
+		errand: func(ctx context.Context, w workshop, args []string) error { return w.sheet(ctx, args[0], form, flags) }})
 	addOut(cmd, export.Sheet, &flags.out)
 	flags.add(cmd.Flags())
 	return cmd
 }
 
-func (a *app) sheet(ctx context.Context, arg string, form export.Export, flags sheetFlags) error {
-	ctx, stop := a.bounded(ctx, time.Now())
-	defer stop()
-	w, err := a.workshop()
+func (w workshop) sheet(ctx context.Context, arg string, form export.Export, flags sheetFlags) error {
+	stock, saved, err := w.jobOf([]string{arg})
 	if err != nil {
 		return err
 	}
-	stock, saved, err := a.jobOf(w, []string{arg})
-	if err != nil {
-		return err
-	}
-	job, err := a.exportJob(w, saved[0], stock.Patterns[0].Copies)
+	job, err := w.exportJob(saved[0], stock.Patterns[0].Copies)
 	if err != nil {
 		return err
 	}
 	flags.set(&job.Work, &job.Settings)
 	job.Stock = stock
-	if job.Plan, err = a.solve(ctx, w, stock); err != nil {
+	if job.Plan, err = w.solve(ctx, stock); err != nil {
 		return err
 	}
-	if a.tooMuch(job) {
-		a.worsen(exitMuch)
+	if w.tooMuch(job) {
+		w.worsen(exitMuch)
 	}
-	return a.writeExport(form, job, flags.out, saved[0].File)
+	return w.writeExport(form, job, flags.out, saved[0].File)
 }
 
 // tooMuch reports whether a sheet says something at too much, or strips short.

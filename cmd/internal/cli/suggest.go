@@ -26,8 +26,8 @@ type suggestFlags struct {
 func (a *app) suggestCommand() *cobra.Command {
 	f := &suggestFlags{ask: suggest.New(0, 0, 0)}
 	cmd := a.command("suggest", task{json: true,
-		takes: func(cmd *cobra.Command, args []string) error { return f.args(cmd, args) },
-		run:   func(cmd *cobra.Command, _ []string) error { return a.suggest(cmd, f) }})
+		takes:  func(cmd *cobra.Command, args []string) error { return f.args(cmd, args) },
+		errand: func(ctx context.Context, w workshop, _ []string) error { return w.suggest(ctx, f) }})
 	f.add(cmd)
 	return cmd
 }
@@ -98,16 +98,9 @@ func (f *suggestFlags) settle(sh shop.Shop) error {
 	return nil
 }
 
-func (a *app) suggest(cmd *cobra.Command, f *suggestFlags) error {
+func (w workshop) suggest(ctx context.Context, f *suggestFlags) error {
 	if f.keep.name != "" {
-		a.hold()
-	}
-	began := time.Now()
-	ctx, stop := a.bounded(cmd.Context(), began)
-	defer stop()
-	w, err := a.workshop()
-	if err != nil {
-		return err
+		w.hold()
 	}
 	if err := f.settle(w.shop); err != nil {
 		return err
@@ -117,20 +110,21 @@ func (a *app) suggest(cmd *cobra.Command, f *suggestFlags) error {
 			return usage("nearest: "+nearest(w.table, h.Species), "--have: unknown species %q", h.Species)
 		}
 	}
-	if f.ask.Rack, err = a.rackFor(w, f.ask); err != nil {
+	var err error
+	if f.ask.Rack, err = w.rackFor(f.ask); err != nil {
 		return err
 	}
-	t := suggestText{app: a, workshop: w, ask: f.ask, unit: a.unit(w.shop)}
+	t := suggestText{workshop: w, ask: f.ask}
 	answer, err := t.seek(ctx)
 	if err != nil {
-		return usage(helpHint(cmd), "%v", err)
+		return usage(helpOf("suggest"), "%v", err)
 	}
 	if len(answer.Layouts) == 0 {
-		a.worsen(exitMuch)
+		w.worsen(exitMuch)
 	}
-	a.tellBroken(w.home, answer.Broken, mistake.Layouts, f.ask.Found(w.physics(), answer.Layouts))
-	if a.asJSON {
-		a.json(suggestJSON(w, f.ask, answer, time.Since(began).Seconds()))
+	w.tellBroken(w.home, answer.Broken, mistake.Layouts, f.ask.Found(w.physics(), answer.Layouts))
+	if w.asJSON {
+		w.json(w.suggestJSON(f.ask, answer))
 	} else {
 		t.answer, t.late = answer, answer.Stopped && !t.brief
 		t.print()
@@ -139,7 +133,7 @@ func (a *app) suggest(cmd *cobra.Command, f *suggestFlags) error {
 	for _, l := range answer.Layouts {
 		patterns = append(patterns, f.ask.Pattern(l))
 	}
-	return a.keep(w, f.keep, "layout", patterns)
+	return w.keep(f.keep, "layout", patterns)
 }
 
 // seek looks for layouts. Where there is none it says so at once, and then what to
@@ -147,7 +141,7 @@ func (a *app) suggest(cmd *cobra.Command, f *suggestFlags) error {
 func (t *suggestText) seek(ctx context.Context) (suggest.Result, error) {
 	work, end := context.WithCancel(ctx)
 	defer end()
-	answer, err := t.env.Solvers.Suggest(work, t.workshop.physics(), t.ask, suggest.Options{
+	answer, err := t.env.Solvers.Suggest(work, t.physics(), t.ask, suggest.Options{
 		Reserve: min(reserve, t.flags.searchTime()/4),
 		Progress: func(p suggest.Progress) {
 			switch {
@@ -167,15 +161,15 @@ func (t *suggestText) seek(ctx context.Context) (suggest.Result, error) {
 }
 
 // rackFor reads the rack where the ask takes from it, or where a flag names one.
-func (a *app) rackFor(w workshop, ask suggest.Request) (rack.Rack, error) {
-	if len(ask.Have) > 0 && len(ask.Widths) == 0 && a.flags.rack == "" {
+func (w workshop) rackFor(ask suggest.Request) (rack.Rack, error) {
+	if len(ask.Have) > 0 && len(ask.Widths) == 0 && w.flags.rack == "" {
 		return rack.Rack{}, nil
 	}
-	return a.readRack(w)
+	return w.readRack()
 }
 
-// suggestJSON returns the JSON of an answer that took so many seconds; lengths in mm.
-func suggestJSON(w workshop, ask suggest.Request, answer suggest.Result, seconds float64) object {
+// suggestJSON returns the JSON of an answer; lengths in mm.
+func (w workshop) suggestJSON(ask suggest.Request, answer suggest.Result) object {
 	var bound any
 	if b := answer.Bound; b != nil {
 		bound = object{{"smallest_contrast", b.SmallestContrast}, {"total_contrast", b.TotalContrast}}
@@ -184,7 +178,7 @@ func suggestJSON(w workshop, ask suggest.Request, answer suggest.Result, seconds
 		{"layouts", each(answer.Layouts, func(l suggest.Layout) object {
 			var plan any
 			if l.Plan != nil {
-				plan = w.planJSON(ask.Job(w.physics(), l), *l.Plan, seconds)
+				plan = w.planJSON(ask.Job(w.physics(), l), *l.Plan)
 			}
 			return object{{"width_mm", l.Width}, {"smallest_contrast", l.SmallestContrast}, {"total_contrast", l.TotalContrast},
 				{"use_first_mm", l.UseFirst}, {"level", l.Level},

@@ -14,14 +14,12 @@ import (
 
 // suggestText prints layouts in plain words, one fact a row.
 type suggestText struct {
-	*app
-	workshop workshop
-	ask      suggest.Request
-	answer   suggest.Result
-	unit     length.Unit
-	late     bool // the time ran out
-	begun    bool // what comes before the layouts is printed
-	brief    bool // what to loosen was looked for as long as suggest.LoosenFor
+	workshop
+	ask    suggest.Request
+	answer suggest.Result
+	late   bool // the time ran out
+	begun  bool // what comes before the layouts is printed
+	brief  bool // what to loosen was looked for as long as suggest.LoosenFor
 }
 
 func (t suggestText) with(l length.Length) string { return l.With(t.unit) }
@@ -155,13 +153,13 @@ func (t suggestText) layout(i int) {
 	layout.fact("", "%s; %s, %s wide", sure, tell.Count(len(l.Strips), "strip"), t.with(l.Width))
 	layout.fact("why", "%s", t.answer.Why(i, t.unit))
 	if i > 0 {
-		layout.fact(fmt.Sprintf("against layout %d", i), "%s", t.ask.Against(t.workshop.physics(), t.answer.Layouts[i-1], l))
+		layout.fact(fmt.Sprintf("against layout %d", i), "%s", t.ask.Against(t.physics(), t.answer.Layouts[i-1], l))
 	}
 	layout.fact("contrast", "smallest %.2f, %.2f in all", l.SmallestContrast, l.TotalContrast)
 	if t.answer.Aim == suggest.UseUp {
 		layout.fact("use-first", "%s wide together", t.with(l.UseFirst))
 	}
-	layout.worst(l.Level, t.workshop.physics().Worst(t.ask.Pattern(l)), t.unit)
+	layout.worst(l.Level, t.physics().Worst(t.ask.Pattern(l)), t.unit)
 	if l.Mirror() {
 		layout.fact("mirror", "it is its own mirror image")
 	} else {
@@ -171,13 +169,13 @@ func (t suggestText) layout(i int) {
 		layout.fact(fmt.Sprintf("strip %d", n+1), "%s", t.strip(s))
 	}
 	if l.Plan != nil { // --json has every cut
-		layout.planInShort(t.ask.Job(t.workshop.physics(), l), *l.Plan, l.LeastOfTimber, t.unit)
+		layout.planInShort(t.ask.Job(t.physics(), l), *l.Plan, l.LeastOfTimber, t.unit)
 	}
 }
 
 // strip says what lies at a place, and where it comes from.
 func (t suggestText) strip(s suggest.Placed) string {
-	text := fmt.Sprintf("%s, %s, rings %s", t.workshop.name(s.Species), t.with(s.Width), s.Rings)
+	text := fmt.Sprintf("%s, %s, rings %s", t.name(s.Species), t.with(s.Width), s.Rings)
 	if s.Source != "" {
 		text += ", from " + s.Source
 	}
@@ -238,7 +236,7 @@ func (t suggestText) none() {
 		t.fact("rack", "empty; oddments rack add writes timber down, --have names strips on the spot")
 		return
 	}
-	if text := t.ask.ReadyText(t.workshop.shop, t.unit); text != "" {
+	if text := t.ask.ReadyText(t.shop, t.unit); text != "" {
 		t.fact("ready strips", "%s", text)
 		if len(t.ask.Rack.Pieces) > 0 {
 			t.fact("pieces", "left alone; with --widths 20,25 strips of these widths are cut from them")

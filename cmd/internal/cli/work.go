@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"context"
 	"fmt"
 
 	"github.com/spf13/cobra"
@@ -8,7 +9,6 @@ import (
 
 	"example.com/oddments/cmd/internal/rows"
 	"example.com/oddments/pattern"
-	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/outline"
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/pattern/work"
@@ -27,7 +27,7 @@ type workFlags struct {
 func (a *app) workCommand() *cobra.Command {
 	var flags workFlags
 	cmd := a.command("work", task{json: true, takes: onePattern, complete: a.completeOnePattern,
-		run: func(_ *cobra.Command, args []string) error { return a.work(args[0], flags) }})
+		errand: func(_ context.Context, w workshop, args []string) error { return w.work(args[0], flags) }})
 	flags.add(cmd.Flags())
 	return cmd
 }
@@ -52,22 +52,16 @@ func (f workFlags) set(job *work.Job, s *work.Settings) {
 
 // working is what work prints.
 type working struct {
-	app      *app
-	workshop workshop
+	workshop
 	saved    store.Saved
 	job      work.Job
 	settings work.Settings
 	figures  work.Figures
 	cautions []work.Caution
-	unit     length.Unit
 }
 
-func (a *app) work(arg string, flags workFlags) error {
+func (w workshop) work(arg string, flags workFlags) error {
 	name, copies, err := withCopies(arg)
-	if err != nil {
-		return err
-	}
-	w, err := a.workshop()
 	if err != nil {
 		return err
 	}
@@ -75,9 +69,9 @@ func (a *app) work(arg string, flags workFlags) error {
 	if err != nil {
 		return err
 	}
-	if len(saved.Pattern.Strips) == 0 && !a.asJSON {
-		a.sayPattern(saved)
-		a.fact("strips", "none yet, a draft: there is nothing to reckon")
+	if len(saved.Pattern.Strips) == 0 && !w.asJSON {
+		w.sayPattern(saved)
+		w.fact("strips", "none yet, a draft: there is nothing to reckon")
 		return nil
 	}
 	job, err := w.job(saved, copies)
@@ -86,26 +80,25 @@ func (a *app) work(arg string, flags workFlags) error {
 	}
 	settings := work.SettingsOf(w.shop)
 	flags.set(&job, &settings)
-	unit := a.unit(w.shop)
-	labels := work.Labels(w.table, job, unit)
+	labels := work.Labels(w.table, job, w.unit)
 	job.Label = labels[0] // all lack the same fields
 	figures := work.Of(w.physics(), job, settings)
-	k := working{a, w, saved, job, settings, figures, work.Cautions(w.physics(), job, figures, settings, unit), unit}
+	k := working{w, saved, job, settings, figures, work.Cautions(w.physics(), job, figures, settings, w.unit)}
 	for _, c := range k.cautions {
 		if c.Level == pattern.TooMuch {
-			a.worsen(exitMuch)
+			w.worsen(exitMuch)
 		}
 	}
-	if a.asJSON {
-		a.json(k.json())
+	if w.asJSON {
+		w.json(k.result())
 		return nil
 	}
 	k.print()
 	return nil
 }
 
-// json returns the JSON of the working figures. What is not known is null.
-func (k working) json() object {
+// result returns the JSON of the working figures. What is not known is null.
+func (k working) result() object {
 	f := k.figures
 	products := []object{}
 	for i, made := range k.job.Makes() {
@@ -129,18 +122,18 @@ func (k working) json() object {
 // print gives the figures in the order of the work, each with its source beside it,
 // and the cautions at their step.
 func (k working) print() {
-	k.app.sayPattern(k.saved)
-	k.app.fact("panels", "%d", k.job.Copies)
+	k.sayPattern(k.saved)
+	k.fact("panels", "%d", k.job.Copies)
 	figure := rows.Form{{"figure", ""}, {"", ": "}, {"source", "; source: "}}
-	for _, l := range work.Report(k.workshop.physics(), k.job, k.figures, k.settings, k.unit) {
+	for _, l := range work.Report(k.physics(), k.job, k.figures, k.settings, k.unit) {
 		switch {
 		case l.Caution && l.Level == pattern.Fine:
-			k.app.row(figure, l.Level, "caution, "+l.Step, l.Text)
+			k.row(figure, l.Level, "caution, "+l.Step, l.Text)
 		case l.Caution:
-			k.app.row(figure, l.Level, fmt.Sprintf("caution, %s, %v", l.Step, l.Level), l.Text)
+			k.row(figure, l.Level, fmt.Sprintf("caution, %s, %v", l.Step, l.Level), l.Text)
 		default:
-			k.app.row(figure, pattern.Fine, l.Name(), l.Text, l.Source)
+			k.row(figure, pattern.Fine, l.Name(), l.Text, l.Source)
 		}
 	}
-	k.app.say("%s", work.Manuals)
+	k.say("%s", work.Manuals)
 }

@@ -1,7 +1,7 @@
 package cli
 
 import (
-	"context"
+	"cmp"
 	"errors"
 	"strconv"
 	"strings"
@@ -55,11 +55,13 @@ func (a *app) readShop(home *store.Home) (shop.Shop, bool, error) {
 
 // A workshop is what patterns are computed with.
 type workshop struct {
+	*app
 	home  *store.Home
 	known func(string) bool // which species there are
 	table *species.Table
 	shop  shop.Shop
-	own   bool // the shop is from a file
+	own   bool        // the shop is from a file
+	unit  length.Unit // of plain text
 	// mended is what was left to finish of a booking that was cut short.
 	mended store.Mended
 }
@@ -71,7 +73,7 @@ func (a *app) workshop() (workshop, error) {
 	if err != nil {
 		return workshop{}, err
 	}
-	w := workshop{home: home}
+	w := workshop{app: a, home: home}
 	mended, err := w.home.Mend()
 	if err != nil {
 		return w, errors.Join(err, w.home.Close())
@@ -88,31 +90,17 @@ func (a *app) workshop() (workshop, error) {
 		w.known = store.Known(w.table)
 	}
 	w.shop, w.own, shopErr = a.readShop(w.home)
+	w.unit = *cmp.Or(a.flags.units, &w.shop.Units)
 	return w, errors.Join(tableErr, shopErr)
 }
 
 func (w workshop) physics() movement.Physics { return movement.New(w.table, w.shop) }
 
-// unit returns the unit of plain text.
-func (a *app) unit(s shop.Shop) length.Unit {
-	if a.flags.units != nil {
-		return *a.flags.units
-	}
-	return s.Units
-}
-
 // today returns the day that it is where the program runs.
 func (a *app) today() pattern.Date { return pattern.DateOf(a.now()) }
 
-// openOne reads the workshop, and the pattern that arg names.
-func (a *app) openOne(arg string) (workshop, store.Saved, error) {
-	w, err := a.workshop()
-	if err != nil {
-		return w, store.Saved{}, err
-	}
-	saved, err := w.home.OpenPattern(arg, w.known)
-	return w, saved, err
-}
+// open reads the pattern that arg names.
+func (w workshop) open(arg string) (store.Saved, error) { return w.home.OpenPattern(arg, w.known) }
 
 // An opened is a pattern that was asked for, or why there is none.
 type opened struct {
@@ -122,11 +110,11 @@ type opened struct {
 
 // openAll reads the patterns of args. Two of one stem are wrong usage: nobody could
 // tell them apart in what is printed. The hint says what to do instead.
-func openAll(w workshop, args []string, hint string) ([]opened, error) {
+func (w workshop) openAll(args []string, hint string) ([]opened, error) {
 	all := make([]opened, len(args))
 	first := map[string]string{}
 	for i, arg := range args {
-		all[i].saved, all[i].err = w.home.OpenPattern(arg, w.known)
+		all[i].saved, all[i].err = w.open(arg)
 		stem := all[i].saved.Stem
 		if other, twice := first[stem]; twice {
 			return nil, usage(hint, "%q and %q are both called %s", other, arg, visible(stem))
@@ -153,15 +141,9 @@ func withCopies(arg string) (name string, copies int, err error) {
 	return arg[:at], int(n), nil
 }
 
-// bounded returns a context that ends in time for what is still to be printed.
-func (a *app) bounded(ctx context.Context, began time.Time) (context.Context, context.CancelFunc) {
-	limit := a.flags.searchTime()
-	return context.WithDeadline(ctx, began.Add(max(limit-printReserve, limit/2)))
-}
-
 // jobOf returns the job that args ask for, and its patterns as they were read. All that
 // is wrong with the files is told of in one go.
-func (a *app) jobOf(w workshop, args []string) (cutting.Job, []store.Saved, error) {
+func (w workshop) jobOf(args []string) (cutting.Job, []store.Saved, error) {
 	job := cutting.Job{Shop: w.shop}
 	names, copies := make([]string, len(args)), make([]int, len(args))
 	var err error
@@ -170,7 +152,7 @@ func (a *app) jobOf(w workshop, args []string) (cutting.Job, []store.Saved, erro
 			return job, nil, err
 		}
 	}
-	all, err := openAll(w, names, "to make one several times name it once, with =4 behind it")
+	all, err := w.openAll(names, "to make one several times name it once, with =4 behind it")
 	if err != nil {
 		return job, nil, err
 	}
@@ -189,16 +171,16 @@ func (a *app) jobOf(w workshop, args []string) (cutting.Job, []store.Saved, erro
 	if strips > mostPlanned {
 		return job, nil, usage("plan it in parts", "%d strips are too many for one plan: must be at most %d", strips, mostPlanned)
 	}
-	if job.Rack, err = a.readRack(w); err != nil {
+	if job.Rack, err = w.readRack(); err != nil {
 		wrong = append(wrong, err)
 	}
 	return job, saved, errors.Join(wrong...)
 }
 
 // readRack reads the rack that the flags name, else the home's.
-func (a *app) readRack(w workshop) (rack.Rack, error) {
-	if a.flags.rack != "" {
-		return store.OpenRack(a.flags.rack, w.known)
+func (w workshop) readRack() (rack.Rack, error) {
+	if w.flags.rack != "" {
+		return store.OpenRack(w.flags.rack, w.known)
 	}
 	r, _, err := w.home.Rack(w.known)
 	return r, err
