@@ -338,6 +338,24 @@ func oldPart(name string) bool {
 		(of == togetherFile || strings.HasSuffix(strings.TrimSuffix(of, ".bak"), tomlEnding))
 }
 
+// Held reports whether some process is the writer of the home. It asks for a share of the
+// lock and gives it back at once; it makes no file, and one that is not there is held by
+// nobody. What is no file is not opened: a pipe would wait for ever.
+func (h *Home) Held() (bool, error) {
+	path := h.path(lockFile)
+	if info, err := os.Lstat(path); err == nil && !info.Mode().IsRegular() {
+		return false, &Error{File: path, Doing: "read", Err: errors.New("is no plain file"), Hint: "take it away: oddments makes its own"}
+	}
+	lock := flock.New(path, flock.SetFlag(os.O_RDONLY))
+	free, err := lock.TryRLock()
+	_ = lock.Close() // nothing was written
+	if errors.Is(err, fs.ErrPermission) {
+		return false, &Error{File: path, Doing: "read", Err: fs.ErrPermission,
+			Hint: "somebody else made it, and nothing is in it: take it away, or nothing can be saved"}
+	}
+	return err == nil && !free, nil
+}
+
 // Reachable tells of a home that is a link, or lies behind one, which leads nowhere. A
 // home that is not there is none the less one.
 func (h *Home) Reachable() error {

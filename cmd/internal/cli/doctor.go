@@ -11,7 +11,6 @@ import (
 	"strings"
 	"time"
 
-	"github.com/gofrs/flock"
 	"github.com/spf13/cobra"
 
 	"example.com/oddments/pattern/rack"
@@ -37,7 +36,7 @@ func (a *app) doctor() {
 		a.wrong("home", err)
 		return
 	}
-	a.doctorHome(home.Dir())
+	a.doctorHome(home)
 	a.doctorLeftovers(home)
 	a.doctorFiles(home)
 }
@@ -55,17 +54,16 @@ func (a *app) doctorTerminal() {
 	profile, why := a.profile()
 	a.fact("colours", "%s, since %s%s", profile, why, colourAdvice(profile, a.flags.colour != nil))
 	a.fact("locale", "%s", a.locale())
-	if !a.env.IsTerminal() {
+	switch {
+	case !a.env.IsTerminal():
 		a.fact("terminal", "none here; oddments prints a check in place of the bench")
-		return
-	}
-	if a.env.Getenv("TERM") == "dumb" {
+	case a.dumb():
 		a.fact("terminal", "yes, but TERM=dumb cannot show the bench; oddments prints a check in its place")
-		return
+	default:
+		a.fact("terminal", "yes")
+		a.fact("size", "%s", sizeAdvice(a.env.TerminalSize()))
+		a.fact("mouse", "%s", a.mouse())
 	}
-	a.fact("terminal", "yes")
-	a.fact("size", "%s", sizeAdvice(a.env.TerminalSize()))
-	a.fact("mouse", "%s", a.mouse())
 }
 
 func colourAdvice(profile paint.Profile, said bool) string {
@@ -125,70 +123,38 @@ func (a *app) locale() string {
 	return "neither LC_ALL, LC_CTYPE nor LANG is set: lines and ± may come out wrong; set LANG to one that ends in UTF-8"
 }
 
-func (a *app) doctorHome(dir string) {
+func (a *app) doctorHome(home *store.Home) {
+	dir := home.Dir()
 	info, err := os.Stat(dir)
+	parent, is, bad := nearestFolder(dir), ", can be written to", false
 	switch {
+	case errors.Is(err, fs.ErrNotExist) && mayWrite(parent):
+		is = ", not there yet; the first save makes it"
 	case errors.Is(err, fs.ErrNotExist):
-		parent := nearestFolder(dir)
-		if mayWrite(parent) {
-			a.fact("home", "%s, not there yet; the first save makes it", dir)
-		} else {
-			a.fact("home", "%s, not there, and %s may not be written to: name another folder with --home", dir, parent)
-		}
-		return
+		is = ", not there, and " + parent + " may not be written to: name another folder with --home"
 	case err != nil:
-		a.fact("home", "%s, %v", dir, plainCause(err))
-		a.worsen(exitFailed)
-		return
+		is, bad = ", "+plainCause(err).Error(), true
 	case !info.IsDir():
-		a.fact("home", "%s is a file and must be a folder", dir)
+		is, bad = " is a file and must be a folder", true
+	case !mayWrite(dir):
+		is = ", may not be written to"
+	}
+	a.fact("home", "%s", dir+is)
+	switch {
+	case bad:
 		a.worsen(exitFailed)
-		return
-	}
-	if mayWrite(dir) {
-		a.fact("home", "%s, can be written to", dir)
-	} else {
-		a.fact("home", "%s, may not be written to", dir)
-	}
-	switch held, err := locked(dir); {
-	case err != nil:
-		a.wrong("lock", err)
-	case held:
-		a.fact("lock", "another oddments is the writer of this home; saving is for that one")
-	default:
-		a.fact("lock", "free")
+	case err == nil:
+		held, err := home.Held()
+		a.looked("lock", err, "%s", or(held, "another oddments is the writer of this home; saving is for that one", "free"))
 	}
 }
 
 // doctorLeftovers names the files that saves which were cut short have left.
 func (a *app) doctorLeftovers(home *store.Home) {
 	for _, l := range home.Leftovers() {
-		what := "the next save there takes it away"
-		if l.Old {
-			what = "nothing needs it: take it away"
-		}
-		a.fact("left over", "%s, from a save that was cut short; %s", l.File, what)
+		a.fact("left over", "%s, from a save that was cut short; %s", l.File,
+			or(l.Old, "nothing needs it: take it away", "the next save there takes it away"))
 	}
-}
-
-// lockFile is where the store keeps the lock of a home's writer.
-const lockFile = ".lock"
-
-// locked reports whether some process is the writer of a home. It asks for a share
-// of the lock and gives it back at once; it makes no file, and one that is not there
-// is held by nobody. What is no file is not opened: a pipe would wait for ever.
-func locked(dir string) (bool, error) {
-	path := filepath.Join(dir, lockFile)
-	if info, err := os.Lstat(path); err == nil && !info.Mode().IsRegular() {
-		return false, &problem{Code: codeIO, File: path, Message: "is no plain file", Hint: "take it away: oddments makes its own"}
-	}
-	lock := flock.New(path, flock.SetFlag(os.O_RDONLY))
-	free, err := lock.TryRLock()
-	_ = lock.Close() // nothing was written
-	if errors.Is(err, fs.ErrPermission) {
-		return false, &problem{Code: codeIO, File: path, Message: plainCause(err).Error(), Hint: "somebody else made it, and nothing is in it: take it away, or nothing can be saved"}
-	}
-	return err == nil && !free, nil
 }
 
 // nearestFolder returns the folder above dir that is there.
@@ -224,14 +190,8 @@ func (a *app) doctorFiles(home *store.Home) {
 		a.fact("species", "until it is mended, the timbers of the other files are not looked up")
 	}
 
-	switch _, given, err := a.readShop(home); {
-	case err != nil:
-		a.wrong("shop", err)
-	case given:
-		a.fact("shop", "good%s", standIn(a.flags.shop))
-	default:
-		a.fact("shop", "none, so the usual kerfs, allowances and limits count")
-	}
+	_, given, err := a.readShop(home)
+	a.looked("shop", err, "%s", or(given, "good"+standIn(a.flags.shop), "none, so the usual kerfs, allowances and limits count"))
 	a.doctorRack(home, known)
 	a.doctorPatterns(home, known)
 	a.doctorRecoveries(home, known)
@@ -241,90 +201,54 @@ func ofYours(own []species.Species) string {
 	if len(own) == 0 {
 		return "none of your own"
 	}
-	if len(own) == 1 {
-		return "1 of your own or with values of yours"
-	}
 	return fmt.Sprintf("%d of your own or with values of yours", len(own))
 }
 
-func standIn(file string) string {
-	if file == "" {
-		return ""
-	}
-	return ", from " + file
-}
+// standIn says behind what was read that it is from a file in the home's place.
+func standIn(file string) string { return said(file != "", ", from "+file) }
 
 func (a *app) doctorRack(home *store.Home, known func(string) bool) {
 	if a.flags.rack != "" {
-		if _, err := store.OpenRack(a.flags.rack, known); err != nil {
-			a.wrong("rack", err)
-			return
-		}
-		a.fact("rack", "good%s", standIn(a.flags.rack))
+		_, err := store.OpenRack(a.flags.rack, known)
+		a.looked("rack", err, "good%s", standIn(a.flags.rack))
 		return
 	}
 	r, version, err := home.Rack(known)
-	switch {
-	case err != nil:
-		a.wrong("rack", err)
-	case version == store.Absent:
-		a.fact("rack", "none")
-	default:
-		a.fact("rack", "good, %s and %s", tell.Count(pieces(r), "piece"), tell.Count(readyStrips(r), "ready strip"))
-	}
-}
-
-// pieces and readyStrips count what lies on a rack, each copy.
-func pieces(r rack.Rack) int {
-	n := 0
-	for _, p := range r.Pieces {
-		n += p.Quantity
-	}
-	return n
-}
-
-func readyStrips(r rack.Rack) int {
-	n := 0
-	for _, s := range r.Strips {
-		n += s.Quantity
-	}
-	return n
+	pieces, ready, _ := rack.Totals(r.Entries())
+	a.looked("rack", err, "%s", or(version == store.Absent, "none",
+		fmt.Sprintf("good, %s and %s", tell.Count(pieces, "piece"), tell.Count(ready, "ready strip"))))
 }
 
 func (a *app) doctorPatterns(home *store.Home, known func(string) bool) {
 	all, err := home.Patterns(known)
-	if err != nil {
-		a.wrong("patterns", err)
-		return
-	}
 	good := 0
 	for _, one := range all {
 		if one.Err != nil {
 			a.wrong("pattern", one.Err)
-			continue
+		} else {
+			good++
 		}
-		good++
 	}
-	a.fact("patterns", "%d good, %d not", good, len(all)-good)
+	a.looked("patterns", err, "%d good, %d not", good, len(all)-good)
 }
 
 func (a *app) doctorRecoveries(home *store.Home, known func(string) bool) {
 	all, err := home.Recoveries(known)
-	if err != nil {
-		a.wrong("recovery", err)
-		return
-	}
-	if len(all) == 0 {
-		a.fact("recovery", "no unsaved work waits")
+	if err != nil || len(all) == 0 {
+		a.looked("recovery", err, "no unsaved work waits")
 	}
 	for _, r := range all {
-		if r.Err != nil {
-			a.wrong("recovery", r.Err)
-			continue
-		}
-		a.fact("recovery", "unsaved work on %s of %s waits; open it on the bench to take it up",
-			r.Stem, r.At.Format(time.DateTime))
+		a.looked("recovery", r.Err, "unsaved work on %s of %s waits; open it on the bench to take it up", r.Stem, r.At.Format(time.DateTime))
 	}
+}
+
+// looked says what was found of a thing, or all that is wrong with it.
+func (a *app) looked(what string, err error, format string, args ...any) {
+	if err != nil {
+		a.wrong(what, err)
+		return
+	}
+	a.fact(what, format, args...)
 }
 
 // wrong prints all that is wrong with a file, one a line, and keeps the exit.

@@ -134,11 +134,8 @@ func yieldText(y cutting.Yield) string {
 
 // rackText counts what lies on a rack, each copy.
 func rackText(r rack.Rack, u length.Unit) string {
-	var cm3 float64
-	for _, e := range r.Entries() {
-		cm3 += e.VolumeCM3()
-	}
-	return fmt.Sprintf("%s, %s, %s", tell.Count(pieces(r), "piece"), tell.Count(readyStrips(r), "ready strip"), length.Volume(cm3, u))
+	pieces, ready, cm3 := rack.Totals(r.Entries())
+	return fmt.Sprintf("%s, %s, %s", tell.Count(pieces, "piece"), tell.Count(ready, "ready strip"), length.Volume(cm3, u))
 }
 
 // entryForm is the form of all that the rack says of an entry, after what was done to it.

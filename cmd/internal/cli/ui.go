@@ -79,11 +79,14 @@ func called(saved store.Saved) string {
 }
 
 // said returns text where it is so, else nothing.
-func said(so bool, text string) string {
+func said(so bool, text string) string { return or(so, text, "") }
+
+// or returns the one text where it is so, else the other.
+func or(so bool, one, other string) string {
 	if so {
-		return text
+		return one
 	}
-	return ""
+	return other
 }
 
 // mostReported bounds the lines of one failure in plain text: a page of them says
