@@ -9,6 +9,9 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"example.com/oddments/cmd/internal/failure"
+	"example.com/oddments/cmd/internal/result"
+	"example.com/oddments/cmd/internal/typed"
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/mistake"
 	"example.com/oddments/pattern/store"
@@ -37,7 +40,7 @@ func (a *app) againCommand() *cobra.Command {
 	to := cmd.Flags()
 	to.SortFlags = false
 	addLevel(cmd, &f.level)
-	addFlag(to, &f.answers, "answers", "N", strconv.Itoa(f.answers), countTo(mostLayouts), "how many")
+	typed.Flag(to, &f.answers, "answers", "N", strconv.Itoa(f.answers), typed.Count(mostLayouts), "how many")
 	f.keep.add(to, "answer")
 	return cmd
 }
@@ -51,13 +54,13 @@ func (w workshop) again(ctx context.Context, arg string, f *againFlags) error {
 		return err
 	}
 	if len(saved[0].Pattern.Strips) == 0 {
-		return &problem{Code: codeBadFile, File: saved[0].File, Message: "a draft without strips: there is nothing to make again"}
+		return &failure.Problem{Code: failure.CodeBadFile, File: saved[0].File, Message: "a draft without strips: there is nothing to make again"}
 	}
 	ask := suggest.RemakeRequest{Pattern: saved[0].Pattern, Stem: saved[0].Stem, Copies: job.Patterns[0].Copies, Rack: job.Rack,
 		Level: f.level, Answers: f.answers}
 	answer, err := w.env.Solvers.Again(ctx, w.physics(), ask, suggest.Options{})
 	if err != nil {
-		return usage(helpOf("again"), "%v", err)
+		return failure.Usage(helpOf("again"), "%v", err)
 	}
 	if len(answer.Answers) == 0 {
 		w.worsen(exitMuch)
@@ -80,10 +83,10 @@ func (w workshop) again(ctx context.Context, arg string, f *againFlags) error {
 	return w.keep(f.keep, "answer", patterns)
 }
 
-func (w workshop) againJSON(ask suggest.RemakeRequest, answer suggest.RemakeResult) object {
-	return object{{"format", "oddments/again 1"}, {"status", statusJSON(answer.Status)},
-		{"answers", each(answer.Answers, func(s suggest.Remake) object {
-			return object{{"away", s.ColourDistance}, {"timbers", s.Timbers}, {"level", s.Level}, {"smallest_contrast", s.SmallestContrast},
+func (w workshop) againJSON(ask suggest.RemakeRequest, answer suggest.RemakeResult) result.Object {
+	return result.Object{{"format", "oddments/again 1"}, {"status", statusJSON(answer.Status)},
+		{"answers", result.Each(answer.Answers, func(s suggest.Remake) result.Object {
+			return result.Object{{"away", s.ColourDistance}, {"timbers", s.Timbers}, {"level", s.Level}, {"smallest_contrast", s.SmallestContrast},
 				{"plan", w.planJSON(ask.Job(w.physics(), s), s.Plan)}}
 		})}}
 }

@@ -8,6 +8,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"example.com/oddments/cmd/internal/failure"
 	"example.com/oddments/cmd/internal/rows"
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/check"
@@ -34,10 +35,10 @@ func (w workshop) arrange(arg string, moves []string, fresh bool) error {
 	state := edit.State{}
 	if fresh {
 		if state, err = edit.SetName(state, strings.Trim(arg, " ")); err != nil {
-			return usage("", "--new %q: %v", arg, err)
+			return failure.Usage("", "--new %q: %v", arg, err)
 		}
 		if state.Pattern.Name == "" {
-			return usage(`write it like oddments arrange --new "Hearth trivet"`, "--new %q: a pattern needs a name, one line", arg)
+			return failure.Usage(`write it like oddments arrange --new "Hearth trivet"`, "--new %q: a pattern needs a name, one line", arg)
 		}
 	} else if saved, err = w.open(arg); err == nil {
 		state.Pattern = saved.Pattern
@@ -56,15 +57,15 @@ func (w workshop) arrange(arg string, moves []string, fresh bool) error {
 	}}
 	for i, text := range moves {
 		if err := oneLine(text); err != nil {
-			return usage(unchangedPattern, "move %d, %q: %v", i+1, text, err)
+			return failure.Usage(unchangedPattern, "move %d, %q: %v", i+1, text, err)
 		}
 		if state, err = words.Make(state, text); err != nil {
-			return usage("the pattern is as it was; oddments help arrange lists the moves", "move %d, %q: %v", i+1, text, err)
+			return failure.Usage("the pattern is as it was; oddments help arrange lists the moves", "move %d, %q: %v", i+1, text, err)
 		}
 	}
 	switch {
 	case fresh && (state.Pattern.Panel.Length == 0 || state.Pattern.Panel.Thickness == 0):
-		return usage(`add moves like "panel length 300" "panel thickness 20"`, "a new pattern needs the panel's length and thickness")
+		return failure.Usage(`add moves like "panel length 300" "panel thickness 20"`, "a new pattern needs the panel's length and thickness")
 	case fresh:
 		err = w.keep(keepFlags{name: state.Pattern.Name}, "", []pattern.Pattern{state.Pattern})
 	case len(moves) > 0:

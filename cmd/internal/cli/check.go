@@ -5,6 +5,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"example.com/oddments/cmd/internal/result"
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/check"
 	"example.com/oddments/pattern/length"
@@ -54,33 +55,33 @@ func (w workshop) printCheck(saved store.Saved) {
 }
 
 // checkJSON returns the JSON of a report. Figures of which something is missing are null.
-func checkJSON(saved store.Saved, r check.Report) object {
+func checkJSON(saved store.Saved, r check.Report) result.Object {
 	p, f := saved.Pattern, r.Figures
-	return object{
+	return result.Object{
 		{"format", "oddments/check 1"}, {"pattern", saved.Stem}, {"name", p.Name}, {"strips", len(p.Strips)},
 		{"length_mm", p.Panel.Length}, {"thickness_mm", p.Panel.Thickness}, {"glue_up_width_mm", f.Width}, {"level", r.Level},
-		{"seasons", each(f.Seasons, func(s movement.SeasonFigures) object {
-			return object{{"name", s.Season}, {"temperature_c", s.Air.TemperatureC}, {"humidity_pct", s.Air.HumidityPct},
-				{"emc_pct", s.EquilibriumPct}, {"width_change_mm", known(s.WidthChangeMM, s.Known)}}
+		{"seasons", result.Each(f.Seasons, func(s movement.SeasonFigures) result.Object {
+			return result.Object{{"name", s.Season}, {"temperature_c", s.Air.TemperatureC}, {"humidity_pct", s.Air.HumidityPct},
+				{"emc_pct", s.EquilibriumPct}, {"width_change_mm", result.Known(s.WidthChangeMM, s.Known)}}
 		})},
-		{"glue_lines", each(f.Lines, lineJSON)},
-		{"look_first", each(f.Look, func(l movement.Look) object { return object{{"strip", l.Strip}, {"lines", l.Lines}} })},
-		{"timber", each(f.Timber, func(t movement.Timber) object {
-			return object{{"species", t.Species}, {"strips", t.Strips}, {"width_mm", t.Width},
-				{"finished_cm3", t.FinishedCM3}, {"rough_cm3", t.RoughCM3}, {"mass_kg", known(t.MassKg, t.MassKnown)}}
+		{"glue_lines", result.Each(f.Lines, lineJSON)},
+		{"look_first", result.Each(f.Look, func(l movement.Look) result.Object { return result.Object{{"strip", l.Strip}, {"lines", l.Lines}} })},
+		{"timber", result.Each(f.Timber, func(t movement.Timber) result.Object {
+			return result.Object{{"species", t.Species}, {"strips", t.Strips}, {"width_mm", t.Width},
+				{"finished_cm3", t.FinishedCM3}, {"rough_cm3", t.RoughCM3}, {"mass_kg", result.Known(t.MassKg, t.MassKnown)}}
 		})},
-		{"findings", each(r.Findings, func(g check.Finding) object {
-			return object{{"rule", g.Rule}, {"level", g.Level}, {"where", g.Where}, {"message", g.Message}, {"remedy", g.Remedy()}}
+		{"findings", result.Each(r.Findings, func(g check.Finding) result.Object {
+			return result.Object{{"rule", g.Rule}, {"level", g.Level}, {"where", g.Where}, {"message", g.Message}, {"remedy", g.Remedy()}}
 		})},
 	}
 }
 
-func lineJSON(l movement.Line) object {
-	return object{
+func lineJSON(l movement.Line) result.Object {
+	return result.Object{
 		{"line", l.Line},
-		{"strain_pct", known(l.StrainPct, l.Known)}, {"strain_pm_pct", known(l.StrainPM, l.Known)},
-		{"step_um", known(l.StepUM, l.Known)}, {"step_pm_um", known(l.StepPM, l.Known)},
-		{"least_um", known(l.LeastUM, l.Known)}, {"most_um", known(l.MostUM, l.Known)}, {"season", known(l.Season, l.Known)},
+		{"strain_pct", result.Known(l.StrainPct, l.Known)}, {"strain_pm_pct", result.Known(l.StrainPM, l.Known)},
+		{"step_um", result.Known(l.StepUM, l.Known)}, {"step_pm_um", result.Known(l.StepPM, l.Known)},
+		{"least_um", result.Known(l.LeastUM, l.Known)}, {"most_um", result.Known(l.MostUM, l.Known)}, {"season", result.Known(l.Season, l.Known)},
 		{"moisture_gap_pct", l.GapPct}, {"contrast", l.Contrast}, {"level", l.Level}, {"settled", l.Settled}, {"borderline", l.Borderline},
 	}
 }

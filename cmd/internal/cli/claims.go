@@ -8,6 +8,7 @@ import (
 	"strings"
 	"time"
 
+	"example.com/oddments/cmd/internal/failure"
 	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/mistake"
 	"example.com/oddments/pattern/movement"
@@ -62,7 +63,7 @@ func (a *app) tellBroken(home *store.Home, broken error, shown mistake.Shown, jo
 		return
 	}
 	a.send()
-	for _, p := range problemsOf(a.withdrawn(home, broken, shown, job)) {
+	for _, p := range failure.Of(a.withdrawn(home, broken, shown, job)) {
 		a.tell(p)
 	}
 }

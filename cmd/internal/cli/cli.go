@@ -25,6 +25,7 @@ import (
 	"github.com/charmbracelet/x/term"
 	"github.com/spf13/cobra"
 
+	"example.com/oddments/cmd/internal/failure"
 	"example.com/oddments/cmd/internal/rows"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/store"
@@ -137,10 +138,10 @@ func (a *app) finish() {
 	a.out.Reset(io.Discard)
 	a.held = nil
 	if a.saved {
-		a.tell(&problem{Code: codeIO, Message: "it is done and saved, but what there is to say of it could not be written: " + err.Error(), Hint: "do not repeat it"})
+		a.tell(&failure.Problem{Code: failure.CodeIO, Message: "it is done and saved, but what there is to say of it could not be written: " + err.Error(), Hint: "do not repeat it"})
 		return
 	}
-	a.report(&problem{Code: codeIO, Message: "the results could not be written: " + err.Error()})
+	a.report(&failure.Problem{Code: failure.CodeIO, Message: "the results could not be written: " + err.Error()})
 }
 
 // flush sends off what was printed so far. An error stays with the writer, which gives

@@ -13,6 +13,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"example.com/oddments/cmd/internal/failure"
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/pattern/tell"
@@ -254,7 +255,7 @@ func (a *app) looked(what string, err error, format string, args ...any) {
 // wrong prints all that is wrong with a file, one a line, and keeps the exit.
 func (a *app) wrong(what string, err error) {
 	a.worsen(exitFailed)
-	for _, p := range problemsOf(err) {
-		a.fact(what, "%s", p.withHint())
+	for _, p := range failure.Of(err) {
+		a.fact(what, "%s", p.WithHint())
 	}
 }

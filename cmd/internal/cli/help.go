@@ -7,6 +7,8 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"example.com/oddments/cmd/internal/failure"
+	"example.com/oddments/cmd/internal/typed"
 	"example.com/oddments/pattern/store"
 
 	"example.com/oddments/tui"
@@ -27,7 +29,7 @@ func (a *app) helpCommand() *cobra.Command {
 				if near := cmd.Root().SuggestionsFor(args[0]); len(near) > 0 {
 					hint = didYouMean(cmd.Root(), near)
 				}
-				return usage(hint, "there is no command %q", strings.Join(args, " "))
+				return failure.Usage(hint, "there is no command %q", strings.Join(args, " "))
 			}
 			target.InitDefaultHelpFlag()
 			return target.Help()
@@ -61,7 +63,7 @@ func (a *app) completionCommand() *cobra.Command {
 	return a.command(completionName, task{
 		takes: func(cmd *cobra.Command, args []string) error {
 			if len(args) != 1 {
-				return usage(helpHint(cmd), "%s takes one shell: %s", cmd.Name(), strings.Join(shells(), ", "))
+				return failure.Usage(helpHint(cmd), "%s takes one shell: %s", cmd.Name(), strings.Join(shells(), ", "))
 			}
 			return nil
 		},
@@ -87,7 +89,7 @@ func writeCompletion(w io.Writer, cmd *cobra.Command, shell string) error {
 	case "powershell":
 		return root.GenPowerShellCompletionWithDesc(w)
 	default:
-		return usage(helpHint(cmd), "there is no completion for %q: must be %s", shell, strings.Join(shells(), ", "))
+		return failure.Usage(helpHint(cmd), "there is no completion for %q: must be %s", shell, strings.Join(shells(), ", "))
 	}
 }
 
@@ -107,7 +109,7 @@ func (a *app) completePattern(cmd *cobra.Command, args []string, typed string) (
 	var stems []string
 	for _, one := range all {
 		if one.Err == nil {
-			stems = append(stems, one.Stem+"\t"+visible(one.Pattern.Name))
+			stems = append(stems, one.Stem+"\t"+failure.Visible(one.Pattern.Name))
 		}
 	}
 	return stems, cobra.ShellCompDirectiveDefault
@@ -132,7 +134,7 @@ func (a *app) completeSpecies(_ *cobra.Command, args []string, _ string) ([]stri
 	}
 	var keys []string
 	for _, s := range timbers.All() {
-		keys = append(keys, s.Key+"\t"+visible(s.Name))
+		keys = append(keys, s.Key+"\t"+failure.Visible(s.Name))
 	}
 	return keys, cobra.ShellCompDirectiveNoFileComp
 }
@@ -144,7 +146,7 @@ func (a *app) completeFlags(root *cobra.Command) {
 		"color": {autoColour, "truecolor", "256", "16", "none"},
 		"time":  {},
 	} {
-		completeValues(root, flag, values)
+		typed.Complete(root, flag, values)
 	}
 	_ = root.MarkPersistentFlagDirname("home") // as for completeValues
 }

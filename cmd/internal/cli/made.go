@@ -7,6 +7,8 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"example.com/oddments/cmd/internal/failure"
+	"example.com/oddments/cmd/internal/result"
 	"example.com/oddments/cmd/internal/rows"
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/edit"
@@ -33,9 +35,9 @@ func madeArgs(cmd *cobra.Command, args []string) error {
 	given := cmd.Flags().Changed
 	switch {
 	case given("change") && len(args) == 1:
-		return usage(`write it like oddments made rookery-square --change 1 "4, 310 min"`, "--change needs a LINE")
+		return failure.Usage(`write it like oddments made rookery-square --change 1 "4, 310 min"`, "--change needs a LINE")
 	case given("strike") && len(args) > 0 && (len(args) > 1 || given("change")):
-		return usage("strike out first, then write down", "--strike takes no LINE and no --change")
+		return failure.Usage("strike out first, then write down", "--strike takes no LINE and no --change")
 	}
 	return somePatterns("")(cmd, args)
 }
@@ -49,10 +51,10 @@ func (w workshop) made(arg, line string, given func(flag string) bool, flags mad
 	var batch pattern.Made
 	if line != "" {
 		if err := oneLine(line); err != nil {
-			return usage(unchangedPattern, "%q: %v", line, err)
+			return failure.Usage(unchangedPattern, "%q: %v", line, err)
 		}
 		if batch, err = work.ParseBatch(line, length.InMM, w.today()); err != nil {
-			return usage(unchangedPattern, "%v", err)
+			return failure.Usage(unchangedPattern, "%v", err)
 		}
 	}
 	switch {
@@ -64,7 +66,7 @@ func (w workshop) made(arg, line string, given func(flag string) bool, flags mad
 		state, err = edit.AddMade(state, batch)
 	}
 	if err != nil {
-		return usage(unchangedPattern, "%v", err)
+		return failure.Usage(unchangedPattern, "%v", err)
 	}
 	changed := line != "" || given("strike")
 	if changed {
@@ -99,11 +101,11 @@ func (w workshop) sayMade(all []pattern.Made) {
 
 // madeJSON returns the JSON of what was made; lengths in mm, null where nothing was
 // written down.
-func madeJSON(stem string, all []pattern.Made) object {
-	batches := []object{}
+func madeJSON(stem string, all []pattern.Made) result.Object {
+	batches := []result.Object{}
 	for i, m := range all {
-		batches = append(batches, object{{"batch", i + 1}, {"date", m.Date}, {"copies", m.Copies}, {"width_mm", known(m.Width, m.Width > 0)},
-			{"thickness_mm", known(m.Thickness, m.Thickness > 0)}, {"minutes", known(m.Minutes, m.Minutes > 0)}, {"note", m.Note}})
+		batches = append(batches, result.Object{{"batch", i + 1}, {"date", m.Date}, {"copies", m.Copies}, {"width_mm", result.Known(m.Width, m.Width > 0)},
+			{"thickness_mm", result.Known(m.Thickness, m.Thickness > 0)}, {"minutes", result.Known(m.Minutes, m.Minutes > 0)}, {"note", m.Note}})
 	}
-	return object{{"format", "oddments/made 1"}, {"pattern", stem}, {"batches", batches}}
+	return result.Object{{"format", "oddments/made 1"}, {"pattern", stem}, {"batches", batches}}
 }

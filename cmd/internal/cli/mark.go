@@ -8,6 +8,8 @@ import (
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 
+	"example.com/oddments/cmd/internal/failure"
+	"example.com/oddments/cmd/internal/result"
 	"example.com/oddments/pattern/edit"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/movement"
@@ -28,7 +30,7 @@ func (a *app) markCommand() *cobra.Command {
 			if err := onePattern(cmd, args); err != nil || !flags.apply || flags.shortEnds {
 				return err
 			}
-			return usage("write --short-ends --apply", "--apply says nothing without --short-ends")
+			return failure.Usage("write --short-ends --apply", "--apply says nothing without --short-ends")
 		},
 		errand: func(_ context.Context, w workshop, args []string) error { return w.mark(args[0], flags) }})
 	cmd.Flags().BoolVar(&flags.shortEnds, "short-ends", false, "say how short each strip could have been")
@@ -98,7 +100,7 @@ func (m marking) print(shortEnds bool) {
 // refuseToApply says why the short ends must not go into the pattern.
 func (m marking) refuseToApply() error {
 	if product := work.Staggered(m.job.Layout); product > 0 {
-		return usage("ask for no more copies than straight rows hold",
+		return failure.Usage("ask for no more copies than straight rows hold",
 			"--apply: product %d stands in staggered rows, which need a panel without ragged ends", product)
 	}
 	return nil
@@ -115,24 +117,24 @@ func (m marking) applyShortEnds() error {
 }
 
 // result returns the JSON of a mark-out.
-func (m marking) result() object {
+func (m marking) result() result.Object {
 	p, layout := m.saved.Pattern, m.job.Layout
 	grows := func(at outline.Placed, season movement.Season) work.Estimate {
 		return work.OutOfRound(m.physics(), p, p.Products[at.Product-1], at, season)
 	}
-	return object{
+	return result.Object{
 		{"format", "oddments/mark 1"}, {"pattern", m.saved.Stem}, {"width_mm", p.Width()},
-		{"placed", each(layout.Placed, func(at outline.Placed) object {
-			return object{{"product", at.Product}, {"copy", at.Copy}, {"shape", at.Shape}, {"along_mm", at.Along}, {"across_mm", at.Across},
-				{"slide_mm", at.Slide}, {"binding_strip", known(at.BindingStrip, at.BindingStrip > 0)},
-				{"out_of_round_mm", object{{"dry", grows(at, movement.Dry)}, {"humid", grows(at, movement.Humid)}}}}
+		{"placed", result.Each(layout.Placed, func(at outline.Placed) result.Object {
+			return result.Object{{"product", at.Product}, {"copy", at.Copy}, {"shape", at.Shape}, {"along_mm", at.Along}, {"across_mm", at.Across},
+				{"slide_mm", at.Slide}, {"binding_strip", result.Known(at.BindingStrip, at.BindingStrip > 0)},
+				{"out_of_round_mm", result.Object{{"dry", grows(at, movement.Dry)}, {"humid", grows(at, movement.Humid)}}}}
 		})},
-		{"not_placed", each(layout.NotPlaced, func(n outline.NotPlaced) object {
-			return object{{"product", n.Product}, {"copies", n.Copies}}
+		{"not_placed", result.Each(layout.NotPlaced, func(n outline.NotPlaced) result.Object {
+			return result.Object{{"product", n.Product}, {"copies", n.Copies}}
 		})},
-		{"left", object{{"from_mm", layout.Left.From}, {"length_mm", layout.Left.Length}, {"width_mm", layout.Left.Width}}},
-		{"own_lengths", each(layout.OwnLengths, func(own outline.OwnLength) object {
-			return object{{"strip", own.Strip}, {"start_mm", own.Start}, {"length_mm", own.Length}}
+		{"left", result.Object{{"from_mm", layout.Left.From}, {"length_mm", layout.Left.Length}, {"width_mm", layout.Left.Width}}},
+		{"own_lengths", result.Each(layout.OwnLengths, func(own outline.OwnLength) result.Object {
+			return result.Object{{"strip", own.Strip}, {"start_mm", own.Start}, {"length_mm", own.Length}}
 		})},
 	}
 }
@@ -162,7 +164,7 @@ func (e *markEdits) make(s edit.State) (edit.State, error) {
 		}
 		next, wrong := change(s)
 		if wrong != nil {
-			err = usage(unchangedPattern, "--%s: %v", flag, wrong)
+			err = failure.Usage(unchangedPattern, "--%s: %v", flag, wrong)
 			return
 		}
 		s = next
@@ -174,16 +176,16 @@ func (e *markEdits) make(s edit.State) (edit.State, error) {
 		step("drop", func(s edit.State) (edit.State, error) { return edit.DropProduct(s, e.drop-1) })
 	}
 	for _, line := range e.knots {
-		step("knot", typed(line, outline.ParseKnot, edit.AddAvoid))
+		step("knot", added(line, outline.ParseKnot, edit.AddAvoid))
 	}
 	for _, line := range e.add {
-		step("add", typed(line, outline.ParseLine, edit.AddProduct))
+		step("add", added(line, outline.ParseLine, edit.AddProduct))
 	}
 	return s, err
 }
 
-// typed returns the change that adds what a line says, which parse takes apart.
-func typed[T any](line string, parse func(string, length.Unit) (T, error), add func(edit.State, T) (edit.State, error)) func(edit.State) (edit.State, error) {
+// added returns the change that adds what a line says, which parse takes apart.
+func added[T any](line string, parse func(string, length.Unit) (T, error), add func(edit.State, T) (edit.State, error)) func(edit.State) (edit.State, error) {
 	return func(s edit.State) (edit.State, error) {
 		if err := oneLine(line); err != nil {
 			return s, fmt.Errorf("%q: %w", line, err)

@@ -8,6 +8,8 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"example.com/oddments/cmd/internal/failure"
+	"example.com/oddments/cmd/internal/typed"
 	"example.com/oddments/pattern/export"
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/pattern/work"
@@ -29,7 +31,7 @@ func (a *app) pictureCommand() *cobra.Command {
 				return err
 			}
 			if flags.raw && flags.oiled {
-				return usage("leave one of them out", "--raw and --oiled do not go together")
+				return failure.Usage("leave one of them out", "--raw and --oiled do not go together")
 			}
 			form, err = exportForm(export.Picture, flags.out, flags.form)
 			return err
@@ -40,8 +42,8 @@ func (a *app) pictureCommand() *cobra.Command {
 	to.StringVar(&flags.form, "form", "", "with -o -: `FORM` svg or png; else by the FILE's ending")
 	to.BoolVar(&flags.raw, "raw", false, "the colours of planed wood, without oil")
 	to.BoolVar(&flags.oiled, "oiled", false, "the colours of oiled wood, as without a flag")
-	addFlag(to, &flags.product, "product", "N", "", countTo(maxProducts), "this product alone, by its number")
-	addFlag(to, &flags.width, "width", "N", "", countTo(export.MaxWidth), "pixels across; 1600 without it")
+	typed.Flag(to, &flags.product, "product", "N", "", typed.Count(maxProducts), "this product alone, by its number")
+	typed.Flag(to, &flags.width, "width", "N", "", typed.Count(export.MaxWidth), "pixels across; 1600 without it")
 	return cmd
 }
 
@@ -65,9 +67,9 @@ func exportForm(kind export.Kind, out, form string) (export.Export, error) {
 	name := out
 	switch {
 	case out == "":
-		return export.Export{}, usage("write it like -o trivet"+endings[0], "%v needs -o FILE", kind)
+		return export.Export{}, failure.Usage("write it like -o trivet"+endings[0], "%v needs -o FILE", kind)
 	case out != "-" && form != "":
-		return export.Export{}, usage("the FILE's ending says it", "--form goes with -o - alone")
+		return export.Export{}, failure.Usage("the FILE's ending says it", "--form goes with -o - alone")
 	case out == "-" && form == "":
 		name = endings[0]
 	case out == "-":
@@ -77,9 +79,9 @@ func exportForm(kind export.Kind, out, form string) (export.Export, error) {
 		return e, nil
 	}
 	if out == "-" {
-		return export.Export{}, usage("", "--form %q: must be %s", form, orList(endings, "."))
+		return export.Export{}, failure.Usage("", "--form %q: must be %s", form, orList(endings, "."))
 	}
-	return export.Export{}, usage("write it like -o trivet"+endings[0], "-o %q: must end in %s", out, orList(endings, ""))
+	return export.Export{}, failure.Usage("write it like -o trivet"+endings[0], "-o %q: must end in %s", out, orList(endings, ""))
 }
 
 // orList returns .svg or .png, each without a prefix.
@@ -119,9 +121,9 @@ func (a *app) writeExport(form export.Export, job export.Job, out, file string) 
 	err := form.Write(&data, job)
 	switch {
 	case errors.Is(err, export.ErrNoProduct):
-		return usage("oddments mark lists the products", "--product: %v", err)
+		return failure.Usage("oddments mark lists the products", "--product: %v", err)
 	case errors.Is(err, export.ErrNoPlace):
-		return &problem{Code: codeBadFile, File: file, Message: err.Error(), Hint: "oddments mark says why"}
+		return &failure.Problem{Code: failure.CodeBadFile, File: file, Message: err.Error(), Hint: "oddments mark says why"}
 	case err != nil:
 		return err
 	case out == "-":

@@ -7,9 +7,13 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"example.com/oddments/cmd/internal/failure"
+	"example.com/oddments/cmd/internal/result"
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/rack"
+	"example.com/oddments/pattern/store"
 )
 
 // planFlags say what is written of a plan.
@@ -64,28 +68,122 @@ func (w workshop) plan(ctx context.Context, args []string, flags planFlags) erro
 }
 
 // planJSON returns the JSON of a plan of job; lengths in mm, volumes in cm3.
-func (w workshop) planJSON(job cutting.Job, p cutting.Plan) object {
-	return object{
+func (w workshop) planJSON(job cutting.Job, p cutting.Plan) result.Object {
+	return result.Object{
 		{"format", "oddments/plan 1"}, {"status", p.Status}, {"short", p.Short}, {"drawn_cm3", p.DrawnCM3}, {"gone_cm3", p.GoneCM3},
 		{"lower_bound_cm3", p.LowerBoundCM3}, {"seconds", time.Since(w.began).Seconds()},
-		{"missing", each(p.Missing, func(m cutting.Missing) object { return append(refJSON(m.Ref), member{"species", m.Species}) })},
-		{"ready", each(p.Ready, func(r cutting.Ready) object {
-			return object{{"id", r.ID}, {"copy", r.Copy}, {"pattern", r.For.Pattern}, {"pattern_copy", r.For.Copy}, {"strip", r.For.Strip}}
+		{"missing", result.Each(p.Missing, func(m cutting.Missing) result.Object {
+			return append(refJSON(m.Ref), result.Member{"species", m.Species})
 		})},
-		{"cuts", each(p.Cuts, func(c cutting.Cut) object {
-			return object{{"piece", c.Piece}, {"copy", c.Copy}, {"tail_mm", c.Tail}, {"sections", each(c.Sections, sectionJSON)}}
+		{"ready", result.Each(p.Ready, func(r cutting.Ready) result.Object {
+			return result.Object{{"id", r.ID}, {"copy", r.Copy}, {"pattern", r.For.Pattern}, {"pattern_copy", r.For.Copy}, {"strip", r.For.Strip}}
+		})},
+		{"cuts", result.Each(p.Cuts, func(c cutting.Cut) result.Object {
+			return result.Object{{"piece", c.Piece}, {"copy", c.Copy}, {"tail_mm", c.Tail}, {"sections", result.Each(c.Sections, sectionJSON)}}
 		})},
 		{"steps", append([]string{}, cutting.Steps(job, p, w.name, length.InMM)...)},
 	}
 }
 
-func sectionJSON(s cutting.Section) object {
-	return object{{"length_mm", s.Length}, {"side_sliced", s.Side}, {"slab_left_mm", s.SlabLeft},
-		{"slices", each(s.Slices, func(sl cutting.Slice) object {
-			return object{{"thickness_mm", sl.Thickness}, {"rip_left_mm", sl.RipLeft}, {"strips", each(sl.Strips, refJSON)}}
+func sectionJSON(s cutting.Section) result.Object {
+	return result.Object{{"length_mm", s.Length}, {"side_sliced", s.Side}, {"slab_left_mm", s.SlabLeft},
+		{"slices", result.Each(s.Slices, func(sl cutting.Slice) result.Object {
+			return result.Object{{"thickness_mm", sl.Thickness}, {"rip_left_mm", sl.RipLeft}, {"strips", result.Each(sl.Strips, refJSON)}}
 		})}}
 }
 
-func refJSON(r cutting.Ref) object {
-	return object{{"pattern", r.Pattern}, {"copy", r.Copy}, {"strip", r.Strip}}
+func refJSON(r cutting.Ref) result.Object {
+	return result.Object{{"pattern", r.Pattern}, {"copy", r.Copy}, {"strip", r.Strip}}
+}
+
+// mayBook refuses what cannot be booked before any search begins.
+func (w workshop) mayBook(saved []store.Saved) error {
+	if w.flags.rack != "" {
+		return failure.Usage("leave --rack out, or import that rack first", "--book changes the rack of your home, and --rack stands in for it")
+	}
+	for _, s := range saved {
+		if !w.home.Owns(s) {
+			return failure.Usage("copy it into the folder patterns of your home", "--book writes into patterns of your home, and %s is not one", s.File)
+		}
+	}
+	return nil
+}
+
+// bookedBefore reports whether a booking of all these patterns was left to finish when
+// the command began. Whoever was told that it failed, or saw nothing of it, repeats it:
+// that must not make it twice.
+func (w workshop) bookedBefore(saved []store.Saved) bool {
+	for _, s := range saved {
+		if !slices.Contains(w.mended.Files, store.PatternName(s.Stem)) {
+			return false
+		}
+	}
+	w.message("oddments: not booked again: the booking that was cut short is the one that stands now; repeat the command to book one more\n")
+	return true
+}
+
+// writeReal returns the strips of the patterns the moisture and the rings of the pieces
+// that plan cuts the first copies from, and gives the patterns as they are now.
+func (w workshop) writeReal(job cutting.Job, plan cutting.Plan, saved []store.Saved) ([]store.Saved, error) {
+	for i, s := range saved {
+		real, changed := cutting.Real(job, plan, s.Stem, 1)
+		if len(changed) == 0 {
+			w.of("real").fact(s.Stem, "the strips have readings and rings already, or their pieces have none")
+			continue
+		}
+		version, err := w.savePattern(s, real)
+		if err != nil {
+			return saved, err
+		}
+		saved[i].Pattern, saved[i].Version = real, version
+		for _, c := range changed {
+			w.say("real, %s, %v", s.Stem, c)
+		}
+		w.sayReplaced("saved", s.File)
+	}
+	return saved, nil
+}
+
+// book books plan as done: its pieces leave the rack, what goes back lies on it with
+// new ids, and the patterns say that they were made. All files change together, or
+// none does.
+func (w workshop) book(job cutting.Job, plan cutting.Plan, saved []store.Saved) error {
+	if plan.Short > 0 {
+		w.message("oddments: not booked: strips are short, and a plan is booked when all of it can be made\n")
+		return nil
+	}
+	now, base, err := w.home.Rack(w.known)
+	if err == nil && !now.Equal(job.Rack) {
+		err = store.ErrChanged
+	}
+	if err != nil {
+		return err
+	}
+	next, booked, err := cutting.Book(job, plan, w.today(), rack.NewLookup(w.table, job.Rack.Species()).Letters)
+	if err != nil {
+		return err
+	}
+	change, err := store.RackChange(next, base)
+	if err != nil {
+		return err
+	}
+	changes := []store.Change{change}
+	for _, b := range booked {
+		for _, s := range saved {
+			if s.Stem != b.Stem {
+				continue
+			}
+			s.Pattern.Made = b.Pattern.Made // its strips may have got what the pieces are
+			if change, err = store.PatternChange(b.Stem, s.Pattern, s.Version); err != nil {
+				return err
+			}
+			changes = append(changes, change)
+		}
+	}
+	w.writes()
+	_, err = w.home.SaveTogether(changes...)
+	if err = w.done(w.home, err); err == nil {
+		w.fact("booked", "the rack has what goes back, and each pattern says that it was made; the files before are kept as .bak")
+	}
+	return err
 }

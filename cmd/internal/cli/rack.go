@@ -9,7 +9,9 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"example.com/oddments/cmd/internal/failure"
 	"example.com/oddments/cmd/internal/rows"
+	"example.com/oddments/cmd/internal/typed"
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/length"
@@ -30,12 +32,12 @@ func (a *app) rackCommand() *cobra.Command {
 func rackArgs(cmd *cobra.Command, args []string) error {
 	const hint = "oddments rack list, add, change, used, import or export"
 	if len(args) == 0 {
-		return usage(hint, "rack needs to be told what to do")
+		return failure.Usage(hint, "rack needs to be told what to do")
 	}
 	if near := cmd.SuggestionsFor(args[0]); len(near) > 0 {
-		return usage(didYouMean(cmd, near), "rack has no command %q", args[0])
+		return failure.Usage(didYouMean(cmd, near), "rack has no command %q", args[0])
 	}
-	return usage(hint, "rack has no command %q", args[0])
+	return failure.Usage(hint, "rack has no command %q", args[0])
 }
 
 func (a *app) rackListCommand() *cobra.Command {
@@ -43,9 +45,9 @@ func (a *app) rackListCommand() *cobra.Command {
 	cmd := a.command("rack list", task{errand: func(ctx context.Context, w workshop, args []string) error {
 		return w.rackList(ctx, args, order, purpose)
 	}})
-	addFlag(cmd.Flags(), &order, "sort", "ORDER", order.String(), rack.ParseOrder, "for rack list: timber, length, volume, id or first")
+	typed.Flag(cmd.Flags(), &order, "sort", "ORDER", order.String(), rack.ParseOrder, "for rack list: timber, length, volume, id or first")
 	cmd.Flags().StringVar(&purpose, "for", "", "for rack list: `PATTERN[=N]` whose strips are counted")
-	completeValues(cmd, "sort", words(rack.Orders()...))
+	typed.Complete(cmd, "sort", typed.Words(rack.Orders()...))
 	return cmd
 }
 
@@ -56,7 +58,7 @@ func (w workshop) rackList(ctx context.Context, args []string, order rack.Order,
 	}
 	filter, err := rack.ParseFilter(strings.Join(args, " "), rack.NewLookup(w.table, whole.Species()), length.InMM)
 	if err != nil {
-		return usage("oddments rack list --help says what there is to filter by", "filter: %v", err)
+		return failure.Usage("oddments rack list --help says what there is to filter by", "filter: %v", err)
 	}
 	supplies, gives, err := w.yields(ctx, purpose)
 	if err != nil {
@@ -172,5 +174,5 @@ func (a *app) refuseRackFlag(cmd *cobra.Command) error {
 	if a.flags.rack == "" {
 		return nil
 	}
-	return usage("--home DIR writes to the rack of another home", "%s writes to the rack of a home, not to that of --rack", calledAs(cmd))
+	return failure.Usage("--home DIR writes to the rack of another home", "%s writes to the rack of a home, not to that of --rack", calledAs(cmd))
 }

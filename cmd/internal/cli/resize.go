@@ -7,6 +7,9 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"example.com/oddments/cmd/internal/failure"
+	"example.com/oddments/cmd/internal/result"
+	"example.com/oddments/cmd/internal/typed"
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/edit"
 	"example.com/oddments/pattern/length"
@@ -28,20 +31,20 @@ func (a *app) resizeCommand() *cobra.Command {
 				return err
 			}
 			if f.to.Width == 0 && f.to.Strip == 0 {
-				return usage("write it like --width 350", "resize needs --width or --strip-width")
+				return failure.Usage("write it like --width 350", "resize needs --width or --strip-width")
 			}
 			return f.keep.check(cmd, 1)
 		},
 		errand: func(_ context.Context, w workshop, args []string) error { return w.resize(args[0], f) }})
 	to := cmd.Flags()
 	to.SortFlags = false
-	addFlag(to, &f.to.Width, "width", "LENGTH", "", across, "glue-up width of the order")
+	typed.Flag(to, &f.to.Width, "width", "LENGTH", "", across, "glue-up width of the order")
 	addTolerance(to, &f.to.Tolerance)
-	addFlag(to, &f.to.Strip, "strip-width", "LENGTH", "", across, "width of the widest strips")
-	addFlag(to, &f.to.Way, "by", "WAY", f.to.Way.String(), edit.ParseWay, "any, widths or repeats")
-	addFlag(to, &f.to.Step, "step", "LENGTH", "", lengthTo(length.Micrometre, pattern.MaxAcross), "strip widths are whole steps; else 1 mm, or 1/16 in")
+	typed.Flag(to, &f.to.Strip, "strip-width", "LENGTH", "", across, "width of the widest strips")
+	typed.Flag(to, &f.to.Way, "by", "WAY", f.to.Way.String(), edit.ParseWay, "any, widths or repeats")
+	typed.Flag(to, &f.to.Step, "step", "LENGTH", "", typed.Length(length.Micrometre, pattern.MaxAcross), "strip widths are whole steps; else 1 mm, or 1/16 in")
 	to.StringVar(&f.keep.name, "save", "", "save the result as a pattern of this `NAME`")
-	completeValues(cmd, "by", words(edit.AnyWay, edit.Widths, edit.Repeats))
+	typed.Complete(cmd, "by", typed.Words(edit.AnyWay, edit.Widths, edit.Repeats))
 	return cmd
 }
 
@@ -110,21 +113,21 @@ func (w workshop) printResize(saved store.Saved, r edit.Resized, refusal *edit.R
 }
 
 // resizeJSON returns the JSON of a pattern for another order; lengths in mm.
-func resizeJSON(stem string, r edit.Resized, refusal *edit.Refusal) object {
+func resizeJSON(stem string, r edit.Resized, refusal *edit.Refusal) result.Object {
 	status, message := suggest.Optimal, ""
 	if refusal != nil {
 		status, message = suggest.Infeasible, refusal.Error()
 		r = edit.Resized{}
 	}
 	done := refusal == nil
-	return object{
-		{"format", "oddments/resize 1"}, {"pattern", stem}, {"status", status}, {"way", known(r.Way, done)}, {"width_mm", known(r.Pattern.Width(), done)},
-		{"strips", each(r.Pattern.Strips, func(s pattern.Strip) object {
-			return object{{"species", s.Species}, {"width_mm", s.Width}, {"rings", s.Rings}}
+	return result.Object{
+		{"format", "oddments/resize 1"}, {"pattern", stem}, {"status", status}, {"way", result.Known(r.Way, done)}, {"width_mm", result.Known(r.Pattern.Width(), done)},
+		{"strips", result.Each(r.Pattern.Strips, func(s pattern.Strip) result.Object {
+			return result.Object{{"species", s.Species}, {"width_mm", s.Width}, {"rings", s.Rings}}
 		})},
-		{"changes", each(r.Changes, func(c edit.Resizing) object {
-			return object{{"was", known(c.Was, c.Was > 0)}, {"now", known(c.Now, c.Now > 0)}, {"species", c.Strip.Species},
-				{"width_was_mm", known(c.WidthWas, c.Was > 0)}, {"width_now_mm", known(c.WidthNow, c.Now > 0)}}
+		{"changes", result.Each(r.Changes, func(c edit.Resizing) result.Object {
+			return result.Object{{"was", result.Known(c.Was, c.Was > 0)}, {"now", result.Known(c.Now, c.Now > 0)}, {"species", c.Strip.Species},
+				{"width_was_mm", result.Known(c.WidthWas, c.Was > 0)}, {"width_now_mm", result.Known(c.WidthNow, c.Now > 0)}}
 		})},
 		{"message", message},
 	}

@@ -10,6 +10,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"example.com/oddments/cmd/internal/failure"
 	"example.com/oddments/pattern/store"
 )
 
@@ -32,9 +33,9 @@ func rootArgs(cmd *cobra.Command, args []string) error {
 		return nil
 	}
 	if near := cmd.SuggestionsFor(args[0]); len(near) > 0 {
-		return usage(didYouMean(cmd, near), "there is no command %q", args[0])
+		return failure.Usage(didYouMean(cmd, near), "there is no command %q", args[0])
 	}
-	return usage("oddments check takes several patterns", "the bench takes one PATTERN, and got %q too", args[1])
+	return failure.Usage("oddments check takes several patterns", "the bench takes one PATTERN, and got %q too", args[1])
 }
 
 // didYouMean names commands below cmd.
@@ -71,7 +72,7 @@ func (a *app) open(cmd *cobra.Command, arg string) error {
 	}
 	saved, err := w.home.OpenPattern(arg, w.known)
 	if near := cmd.SuggestionsFor(arg); errors.Is(err, fs.ErrNotExist) && len(near) > 0 && saved.Stem == arg {
-		return usage(didYouMean(cmd, near), "there is no pattern and no command %q", arg)
+		return failure.Usage(didYouMean(cmd, near), "there is no pattern and no command %q", arg)
 	}
 	if errors.Is(err, fs.ErrNotExist) && a.hasBench() && w.inDemo(arg) {
 		return a.bench(cmd.Context(), arg)
@@ -150,7 +151,7 @@ func (w workshop) checkDemo() error {
 		w.message("oddments: %s\n", w.whyNoBench())
 	}
 	w.message("oddments: no pattern is saved in %s, so here is the check of the demo's %s; nothing was written\n",
-		visible(w.home.Dir()), first.Stem)
+		failure.Visible(w.home.Dir()), first.Stem)
 	w.printCheck(first)
 	return nil
 }

@@ -8,6 +8,8 @@ import (
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 
+	"example.com/oddments/cmd/internal/failure"
+	"example.com/oddments/cmd/internal/typed"
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/edit"
 	"example.com/oddments/pattern/rack"
@@ -62,23 +64,23 @@ type keepFlags struct {
 // add puts them on a command that finds things called what.
 func (f *keepFlags) add(to *pflag.FlagSet, what string) {
 	to.StringVar(&f.name, "save", "", "save the first "+what+" as a pattern of this `NAME`")
-	addFlag(to, &f.take, "take", "N", "", countTo(mostLayouts), "with --save: the number of the "+what+" to save; else the first")
+	typed.Flag(to, &f.take, "take", "N", "", typed.Count(mostLayouts), "with --save: the number of the "+what+" to save; else the first")
 }
 
 // check looks whether one of so many can be taken.
 func (f *keepFlags) check(cmd *cobra.Command, most int) error {
 	switch {
 	case cmd.Flags().Changed("save") && f.name == "":
-		return usage(`write it like --save "Hearth trivet"`, "--save needs a name")
+		return failure.Usage(`write it like --save "Hearth trivet"`, "--save needs a name")
 	case f.take > 0 && f.name == "":
-		return usage(`write it like --save "Hearth trivet" --take 2`, "--take says nothing without --save")
+		return failure.Usage(`write it like --save "Hearth trivet" --take 2`, "--take says nothing without --save")
 	case f.take > most:
-		return usage("ask for more, or take one of those", "--take %d: there will be at most %d", f.take, most)
+		return failure.Usage("ask for more, or take one of those", "--take %d: there will be at most %d", f.take, most)
 	case f.name == "":
 		return nil
 	}
 	if _, err := edit.SetName(edit.State{}, f.name); err != nil {
-		return usage("", "--save: %v", err)
+		return failure.Usage("", "--save: %v", err)
 	}
 	return nil
 }
@@ -90,7 +92,7 @@ func (w workshop) keep(f keepFlags, what string, found []pattern.Pattern) error 
 	}
 	take := max(f.take, 1)
 	if take > len(found) {
-		return &problem{Code: codeNotFound, Message: fmt.Sprintf("there is no %s %d to save: there are %d", what, take, len(found))}
+		return &failure.Problem{Code: failure.CodeNotFound, Message: fmt.Sprintf("there is no %s %d to save: there are %d", what, take, len(found))}
 	}
 	p := found[take-1]
 	p.Name = f.name

@@ -6,6 +6,8 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"example.com/oddments/cmd/internal/failure"
+	"example.com/oddments/cmd/internal/result"
 	"example.com/oddments/cmd/internal/rows"
 	"example.com/oddments/pattern"
 	"example.com/oddments/species"
@@ -15,7 +17,7 @@ func (a *app) speciesCommand() *cobra.Command {
 	return a.command("species", task{json: true, complete: a.completeSpecies,
 		takes: func(_ *cobra.Command, args []string) error {
 			if len(args) > 1 {
-				return usage(fmt.Sprintf("put a name of several words in quotes: %q", strings.Join(args, " ")),
+				return failure.Usage(fmt.Sprintf("put a name of several words in quotes: %q", strings.Join(args, " ")),
 					"species takes one NAME, and got %q too", args[1])
 			}
 			return nil
@@ -39,7 +41,7 @@ func (a *app) species(args []string) error {
 	if len(args) == 1 {
 		found, ok := timbers.Find(args[0])
 		if !ok {
-			return &problem{Code: codeNotFound, Message: fmt.Sprintf("there is no timber %q", args[0]), Hint: "nearest: " + nearest(timbers, args[0])}
+			return &failure.Problem{Code: failure.CodeNotFound, Message: fmt.Sprintf("there is no timber %q", args[0]), Hint: "nearest: " + nearest(timbers, args[0])}
 		}
 		list = []species.Species{found}
 	}
@@ -68,10 +70,10 @@ func (a *app) printTimbers(list []species.Species) {
 		{"colour", "  about "}, {"oiled", ", oiled "}}
 	wide, wideName := 0, 0
 	for _, s := range list {
-		wide, wideName = max(wide, len(s.Key)), max(wideName, len([]rune(visible(s.Name))))
+		wide, wideName = max(wide, len(s.Key)), max(wideName, len([]rune(failure.Visible(s.Name))))
 	}
 	for _, s := range list {
-		a.row(timber, pattern.Fine, fmt.Sprintf("%-*s", wide, s.Key), fmt.Sprintf("%-*s", wideName, visible(s.Name)), s.Letters,
+		a.row(timber, pattern.Fine, fmt.Sprintf("%-*s", wide, s.Key), fmt.Sprintf("%-*s", wideName, failure.Visible(s.Name)), s.Letters,
 			orNoFigure(s.CR, "cr %.5f", 10), orNoFigure(s.CT, "ct %.5f", 10),
 			orNoFigure(s.DensityKgM3, "%.0f kg/m3", 10), orNoFigure(s.JankaN, "%.0f N", 9), s.Colour.String(), s.ColourOiled.String())
 	}
@@ -118,14 +120,14 @@ func inWords(key string) string {
 }
 
 // speciesJSON returns the JSON of timbers. A number that nobody knows is null.
-func speciesJSON(list []species.Species) object {
-	return object{{"format", "oddments/species 1"}, {"species", each(list, func(s species.Species) object {
+func speciesJSON(list []species.Species) result.Object {
+	return result.Object{{"format", "oddments/species 1"}, {"species", result.Each(list, func(s species.Species) result.Object {
 		sources := map[string]string{}
 		for name, source := range s.Sources {
 			sources[name] = source.String()
 		}
-		return object{{"key", s.Key}, {"name", s.Name}, {"cr", known(s.CR, s.CR > 0)}, {"ct", known(s.CT, s.CT > 0)},
-			{"density_kg_m3", known(s.DensityKgM3, s.DensityKgM3 > 0)}, {"janka_n", known(s.JankaN, s.JankaN > 0)},
+		return result.Object{{"key", s.Key}, {"name", s.Name}, {"cr", result.Known(s.CR, s.CR > 0)}, {"ct", result.Known(s.CT, s.CT > 0)},
+			{"density_kg_m3", result.Known(s.DensityKgM3, s.DensityKgM3 > 0)}, {"janka_n", result.Known(s.JankaN, s.JankaN > 0)},
 			{"colour", s.Colour}, {"colour_oiled", s.ColourOiled}, {"sources", sources}}
 	})}}
 }

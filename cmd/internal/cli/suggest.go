@@ -4,16 +4,21 @@ import (
 	"context"
 	"fmt"
 	"strconv"
+	"strings"
 	"time"
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 
+	"example.com/oddments/cmd/internal/failure"
+	"example.com/oddments/cmd/internal/result"
+	"example.com/oddments/cmd/internal/typed"
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/mistake"
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/shop"
+	"example.com/oddments/pattern/spoken"
 	"example.com/oddments/pattern/suggest"
 )
 
@@ -44,34 +49,34 @@ const (
 func (f *suggestFlags) add(cmd *cobra.Command) {
 	to, ask := cmd.Flags(), &f.ask
 	to.SortFlags = false
-	addFlag(to, &ask.Width, "width", "LENGTH", "", across, "glue-up width aimed at")
-	addFlag(to, &ask.Thickness, "thickness", "LENGTH", "", across, "finished thickness of the panel")
-	addFlag(to, &ask.Length, "length", "LENGTH", "", lengthTo(1, pattern.MaxLength), "finished length of the panel")
+	typed.Flag(to, &ask.Width, "width", "LENGTH", "", across, "glue-up width aimed at")
+	typed.Flag(to, &ask.Thickness, "thickness", "LENGTH", "", across, "finished thickness of the panel")
+	typed.Flag(to, &ask.Length, "length", "LENGTH", "", typed.Length(1, pattern.MaxLength), "finished length of the panel")
 	addTolerance(to, &ask.Tolerance)
-	addFlag(to, &ask.Have, "have", "STRIPS", "", f.readHave, "ready strips named on the spot, again for others")
-	addFlag(to, &ask.Widths, "widths", "WIDTH,...", "", f.readWidths, "widths of strips, ready or to be cut from pieces; standing: those of shop.toml")
-	addFlag(to, &ask.Strips, "strips", "N..M", fmt.Sprintf("%d..%d", ask.Strips[0], ask.Strips[1]), parseRange, "fewest and most strips")
+	typed.Flag(to, &ask.Have, "have", "STRIPS", "", f.readHave, "ready strips named on the spot, again for others")
+	typed.Flag(to, &ask.Widths, "widths", "WIDTH,...", "", f.readWidths, "widths of strips, ready or to be cut from pieces; standing: those of shop.toml")
+	typed.Flag(to, &ask.Strips, "strips", "N..M", fmt.Sprintf("%d..%d", ask.Strips[0], ask.Strips[1]), parseRange, "fewest and most strips")
 	addLevel(cmd, &ask.Level)
-	addFlag(to, &ask.Aim, "aim", "use-up|contrast", ask.Aim.String(), suggest.ParseAim, "what is best; auto is use-up where anything is marked use first")
-	addFlag(to, &ask.LeastContrast, "least-contrast", "CONTRAST", shown(ask.LeastContrast), parseContrast, "of neighbours, for use-up")
+	typed.Flag(to, &ask.Aim, "aim", "use-up|contrast", ask.Aim.String(), suggest.ParseAim, "what is best; auto is use-up where anything is marked use first")
+	typed.Flag(to, &ask.LeastContrast, "least-contrast", "CONTRAST", typed.Shown(ask.LeastContrast), parseContrast, "of neighbours, for use-up")
 	to.BoolVar(&ask.Symmetric, "symmetric", false, "the layout is its own mirror image")
 	to.BoolVar(&ask.NoTwins, "no-twins", false, "no timber beside itself")
-	addFlag(to, &ask.Layouts, "layouts", "N", strconv.Itoa(ask.Layouts), countTo(mostLayouts), "how many")
-	addFlag(to, &ask.Differ, "differ", "N", strconv.Itoa(ask.Differ), countTo(mostDiffer), "strips that a layout differs by from those before")
+	typed.Flag(to, &ask.Layouts, "layouts", "N", strconv.Itoa(ask.Layouts), typed.Count(mostLayouts), "how many")
+	typed.Flag(to, &ask.Differ, "differ", "N", strconv.Itoa(ask.Differ), typed.Count(mostDiffer), "strips that a layout differs by from those before")
 	f.keep.add(to, "layout")
-	completeValues(cmd, "aim", []string{"use-up", "contrast"})
-	completeValues(cmd, "widths", []string{standing})
+	typed.Complete(cmd, "aim", []string{"use-up", "contrast"})
+	typed.Complete(cmd, "widths", []string{standing})
 }
 
 // addLevel gives a command --level.
 func addLevel(cmd *cobra.Command, level *pattern.Level) {
-	addFlag(cmd.Flags(), level, "level", "LEVEL", level.String(), pattern.ParseLevel, "worst level of a glue line: fine, take care or too much")
-	completeValues(cmd, "level", words(pattern.Levels()...))
+	typed.Flag(cmd.Flags(), level, "level", "LEVEL", level.String(), pattern.ParseLevel, "worst level of a glue line: fine, take care or too much")
+	typed.Complete(cmd, "level", typed.Words(pattern.Levels()...))
 }
 
 // addTolerance gives a command --tolerance.
 func addTolerance(to *pflag.FlagSet, tolerance *length.Length) {
-	addFlag(to, tolerance, "tolerance", "LENGTH", tolerance.Exact(), lengthTo(0, pattern.MaxAcross), "how far the width may be off, either way")
+	typed.Flag(to, tolerance, "tolerance", "LENGTH", tolerance.Exact(), typed.Length(0, pattern.MaxAcross), "how far the width may be off, either way")
 }
 
 // args wants the size of the panel, and no argument.
@@ -81,7 +86,7 @@ func (f *suggestFlags) args(cmd *cobra.Command, args []string) error {
 	}
 	for _, name := range []string{"width", "thickness", "length"} {
 		if !cmd.Flags().Changed(name) {
-			return usage("write it like --width 300 --thickness 22 --length 450", "suggest needs --%s", name)
+			return failure.Usage("write it like --width 300 --thickness 22 --length 450", "suggest needs --%s", name)
 		}
 	}
 	return f.keep.check(cmd, f.ask.Layouts)
@@ -93,7 +98,7 @@ func (f *suggestFlags) settle(sh shop.Shop) error {
 		return nil
 	}
 	if f.ask.Widths = sh.Standing.Widths(); len(f.ask.Widths) == 0 {
-		return usage("it says them like [standing], and below it widths = [\"20 mm\", \"25 mm\"]", "--widths standing: shop.toml names none")
+		return failure.Usage("it says them like [standing], and below it widths = [\"20 mm\", \"25 mm\"]", "--widths standing: shop.toml names none")
 	}
 	return nil
 }
@@ -107,7 +112,7 @@ func (w workshop) suggest(ctx context.Context, f *suggestFlags) error {
 	}
 	for _, h := range f.ask.Have {
 		if !w.known(h.Species) {
-			return usage("nearest: "+nearest(w.table, h.Species), "--have: unknown species %q", h.Species)
+			return failure.Usage("nearest: "+nearest(w.table, h.Species), "--have: unknown species %q", h.Species)
 		}
 	}
 	var err error
@@ -117,7 +122,7 @@ func (w workshop) suggest(ctx context.Context, f *suggestFlags) error {
 	t := suggestText{workshop: w, ask: f.ask}
 	answer, err := t.seek(ctx)
 	if err != nil {
-		return usage(helpOf("suggest"), "%v", err)
+		return failure.Usage(helpOf("suggest"), "%v", err)
 	}
 	if len(answer.Layouts) == 0 {
 		w.worsen(exitMuch)
@@ -169,21 +174,21 @@ func (w workshop) rackFor(ask suggest.Request) (rack.Rack, error) {
 }
 
 // suggestJSON returns the JSON of an answer; lengths in mm.
-func (w workshop) suggestJSON(ask suggest.Request, answer suggest.Result) object {
+func (w workshop) suggestJSON(ask suggest.Request, answer suggest.Result) result.Object {
 	var bound any
 	if b := answer.Bound; b != nil {
-		bound = object{{"smallest_contrast", b.SmallestContrast}, {"total_contrast", b.TotalContrast}}
+		bound = result.Object{{"smallest_contrast", b.SmallestContrast}, {"total_contrast", b.TotalContrast}}
 	}
-	return object{{"format", "oddments/suggest 1"}, {"status", statusJSON(answer.Status)}, {"bound", bound},
-		{"layouts", each(answer.Layouts, func(l suggest.Layout) object {
+	return result.Object{{"format", "oddments/suggest 1"}, {"status", statusJSON(answer.Status)}, {"bound", bound},
+		{"layouts", result.Each(answer.Layouts, func(l suggest.Layout) result.Object {
 			var plan any
 			if l.Plan != nil {
 				plan = w.planJSON(ask.Job(w.physics(), l), *l.Plan)
 			}
-			return object{{"width_mm", l.Width}, {"smallest_contrast", l.SmallestContrast}, {"total_contrast", l.TotalContrast},
+			return result.Object{{"width_mm", l.Width}, {"smallest_contrast", l.SmallestContrast}, {"total_contrast", l.TotalContrast},
 				{"use_first_mm", l.UseFirst}, {"level", l.Level},
-				{"strips", each(l.Strips, func(s suggest.Placed) object {
-					return object{{"species", s.Species}, {"width_mm", s.Width}, {"rings", s.Rings}, {"source", s.Source}}
+				{"strips", result.Each(l.Strips, func(s suggest.Placed) result.Object {
+					return result.Object{{"species", s.Species}, {"width_mm", s.Width}, {"rings", s.Rings}, {"source", s.Source}}
 				})}, {"plan", plan}}
 		})}}
 }
@@ -195,4 +200,106 @@ func statusJSON(s suggest.Status) suggest.Status {
 		return suggest.Feasible
 	}
 	return s
+}
+
+// standing is the word for the widths of the workshop.
+const standing = "standing"
+
+// readWidths reads widths of strips, parted by commas, or that word.
+func (f *suggestFlags) readWidths(text string) ([]length.Length, error) {
+	if f.standing = text == standing; f.standing {
+		return nil, nil
+	}
+	texts, err := length.Together(strings.Split(text, ","), length.InMM)
+	if err != nil {
+		return nil, err
+	}
+	var all []length.Length
+	for _, part := range texts {
+		w, err := length.Parse(part)
+		switch {
+		case err != nil:
+			return nil, err
+		case w <= 0 || w > pattern.MaxAcross:
+			return nil, fmt.Errorf("%q: must be above 0 and at most %s", part, pattern.MaxAcross)
+		}
+		all = append(all, w)
+	}
+	return all, nil
+}
+
+// parseRange reads the fewest and the most strips, or their one number.
+func parseRange(text string) ([2]int, error) {
+	low, high, both := strings.Cut(text, "..")
+	if !both {
+		high = low
+	}
+	fewest, ok := spoken.Whole(low)
+	most, ok2 := spoken.Whole(high)
+	if !ok || !ok2 || fewest < 2 || most < fewest || most > pattern.MaxStrips {
+		return [2]int{}, fmt.Errorf("%q: must be a range from 2 to %d, like 9..13, or one number", text, pattern.MaxStrips)
+	}
+	return [2]int{fewest, most}, nil
+}
+
+// readHave adds ready strips that are named on the spot to those before.
+func (f *suggestFlags) readHave(text string) ([]suggest.ReadyStrips, error) {
+	h, err := parseHave(text)
+	if err != nil {
+		return nil, fmt.Errorf("%q: %w", text, err)
+	}
+	// No id of a rack holds a slash, so none is taken for this one.
+	h.Source = fmt.Sprintf("have/%d", len(f.ask.Have)+1)
+	return append(f.ask.Have, h), nil
+}
+
+// parseHave reads "hard_maple 25 x14 flat first": species and width first, the rest in
+// any order.
+func parseHave(text string) (suggest.ReadyStrips, error) {
+	if err := oneLine(text); err != nil {
+		return suggest.ReadyStrips{Count: 1}, err
+	}
+	l := spoken.Line{Text: text}
+	l.More()
+	h := suggest.ReadyStrips{Count: 1, Species: l.Word()}
+	if !l.More() {
+		return h, fmt.Errorf(`must be a timber and a width, and what more there is to say, like "hard_maple 25 x14 flat first"`)
+	}
+	var err error
+	if h.Width, err = l.Length(); err != nil {
+		return h, err
+	}
+	if h.Width <= 0 || h.Width > pattern.MaxAcross {
+		return h, fmt.Errorf("width %s: must be above 0 and at most %s", h.Width, pattern.MaxAcross)
+	}
+	for l.More() {
+		what, err := readHaveWord(&h, l.Next())
+		if err != nil {
+			return h, err
+		}
+		if l.Twice(what) {
+			return h, fmt.Errorf("%s is said twice: say it once", what)
+		}
+	}
+	return h, nil
+}
+
+// readHaveWord reads one word behind the width and says what it is about.
+func readHaveWord(h *suggest.ReadyStrips, word string) (what string, err error) {
+	if word == "first" {
+		h.UseFirst = true
+		return "first", nil
+	}
+	if number, ok := strings.CutPrefix(word, "x"); ok {
+		if h.Count, ok = spoken.Whole(number); !ok || h.Count < 1 || h.Count > pattern.MaxStrips {
+			return "", fmt.Errorf("%q: must be x1 to x%d, how many there are", word, pattern.MaxStrips)
+		}
+		return "the count", nil
+	}
+	rings, err := pattern.ParseRings(word)
+	if err != nil {
+		return "", fmt.Errorf("%q: must be a count like x14, rings like flat, rift, quarter or unknown, or first", word)
+	}
+	h.Rings = rings
+	return "the rings", nil
 }

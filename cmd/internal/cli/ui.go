@@ -2,17 +2,16 @@ package cli
 
 import (
 	"fmt"
-	"strconv"
-	"strings"
-	"unicode"
 
+	"example.com/oddments/cmd/internal/failure"
+	"example.com/oddments/cmd/internal/result"
 	"example.com/oddments/cmd/internal/rows"
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/store"
 )
 
 // All that a command prints goes through here: rows of plain text, which a terminal shows
-// as tables, one object of JSON, and messages. With --json the rows are left out.
+// as tables, one result.Object of JSON, and messages. With --json the rows are left out.
 
 // row prints a fact of a form.
 func (a *app) row(f rows.Form, level pattern.Level, cells ...string) {
@@ -20,7 +19,7 @@ func (a *app) row(f rows.Form, level pattern.Level, cells ...string) {
 		return
 	}
 	for i, cell := range cells {
-		cells[i] = visible(cell)
+		cells[i] = failure.Visible(cell)
 	}
 	a.rows.Print(f, level, cells...)
 }
@@ -53,7 +52,7 @@ func (t topic) fact(part, format string, args ...any) {
 }
 
 // json prints a result.
-func (a *app) json(result object) { _, _ = a.out.WriteString(jsonLine(result)) }
+func (a *app) json(o result.Object) { _, _ = a.out.WriteString(result.Line(o)) }
 
 // tableColumns returns how wide tables may be, 0 where rows are lines: where nobody sits at a
 // terminal, or one that shows no screens, or one in which columns would be too narrow.
@@ -96,9 +95,9 @@ const mostReported = 50
 // report tells of a failure, after what was printed before it, and keeps its exit.
 func (a *app) report(err error) {
 	_ = a.flush() // finish meets an error again
-	all := problemsOf(err)
+	all := failure.Of(err)
 	for i, p := range all {
-		if p.Code == codeUsage {
+		if p.Code == failure.CodeUsage {
 			a.worsen(exitUsage)
 		} else {
 			a.worsen(exitFailed)
@@ -112,27 +111,27 @@ func (a *app) report(err error) {
 }
 
 // tell prints one problem.
-func (a *app) tell(p *problem) {
+func (a *app) tell(p *failure.Problem) {
 	if a.asJSON {
 		p.Format = "oddments/error 1"
-		a.message("%s", jsonLine(p))
+		a.message("%s", result.Line(p))
 		return
 	}
 	a.message("oddments: %s\n", p.Error())
 	if p.Hint != "" {
-		a.message("hint: %s\n", visible(p.Hint))
+		a.message("hint: %s\n", failure.Visible(p.Hint))
 	}
 }
 
 // message writes to the standard error. Where that fails there is nobody to tell.
 func (a *app) message(format string, args ...any) { _, _ = fmt.Fprintf(a.env.Stderr, format, args...) }
 
-// visible returns s with what does not print written as an escape, so that no name can
-// act on a terminal.
-func visible(s string) string {
-	if strings.IndexFunc(s, func(r rune) bool { return !unicode.IsPrint(r) || r == unicode.ReplacementChar }) < 0 {
-		return s
+// oneLine refuses a text of the command line with characters that no file may hold. What
+// is told in words is held to it before it is taken apart: some of these characters part
+// words, and would be gone unseen.
+func oneLine(text string) error {
+	if r, bad := pattern.ForbiddenRune(text); bad {
+		return fmt.Errorf("must be one line without control characters (take out %U)", r)
 	}
-	quoted := strconv.Quote(s)
-	return strings.ReplaceAll(quoted[1:len(quoted)-1], `\"`, `"`)
+	return nil
 }

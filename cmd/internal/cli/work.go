@@ -7,7 +7,9 @@ import (
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 
+	"example.com/oddments/cmd/internal/result"
 	"example.com/oddments/cmd/internal/rows"
+	"example.com/oddments/cmd/internal/typed"
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/outline"
 	"example.com/oddments/pattern/store"
@@ -34,11 +36,11 @@ func (a *app) workCommand() *cobra.Command {
 
 // add puts the flags on a command.
 func (f *workFlags) add(to *pflag.FlagSet) {
-	addFlag(to, &f.minutes, "minutes", "N", "", countTo(pattern.MaxMinutes), "what all panels take; else by the last batch made")
-	addFlag(to, &f.clamps, "clamps", "N", "", countTo(mostClamps), "how many you have")
-	addFlag(to, &f.asked, "asked", "AMOUNT", "", work.ParseAmount, "price that you ask for one product")
+	typed.Flag(to, &f.minutes, "minutes", "N", "", typed.Count(pattern.MaxMinutes), "what all panels take; else by the last batch made")
+	typed.Flag(to, &f.clamps, "clamps", "N", "", typed.Count(mostClamps), "how many you have")
+	typed.Flag(to, &f.asked, "asked", "AMOUNT", "", work.ParseAmount, "price that you ask for one product")
 	to.BoolVar(&f.dryingOil, "drying-oil", false, "the finish is linseed, tung or another oil that hardens")
-	addFlag(to, &f.before, "before", "DATE", "", pattern.ParseDate, "day that the products are to be ready before, like 2026-12-05")
+	typed.Flag(to, &f.before, "before", "DATE", "", pattern.ParseDate, "day that the products are to be ready before, like 2026-12-05")
 }
 
 // set puts what the flags say into a job and its settings.
@@ -98,24 +100,24 @@ func (w workshop) work(arg string, flags workFlags) error {
 }
 
 // result returns the JSON of the working figures. What is not known is null.
-func (k working) result() object {
+func (k working) result() result.Object {
 	f := k.figures
-	products := []object{}
+	products := []result.Object{}
 	for i, made := range k.job.Makes() {
 		p, shape := f.Products[i], outline.ShapeOf(made)
-		products = append(products, object{
-			{"product", p.Product}, {"template_mm", sizesOf(shape.Resized(p.TemplateLength, p.TemplateWidth))}, {"passes", p.Passes},
+		products = append(products, result.Object{
+			{"product", p.Product}, {"template_mm", result.Sizes(shape.Resized(p.TemplateLength, p.TemplateWidth))}, {"passes", p.Passes},
 			{"path_m", p.PathM}, {"bevel_face_mm", p.BevelFaceMM}, {"edge_left_mm", p.EdgeLeft},
-			{"stands_on_mm", sizesOf(shape.Resized(p.StandsLength, p.StandsWidth))},
+			{"stands_on_mm", result.Sizes(shape.Resized(p.StandsLength, p.StandsWidth))},
 			{"removed_cm3", p.RemovedCM3}, {"weight_kg", p.WeightKg}, {"finish_m2", p.FinishM2},
 		})
 	}
-	return object{
+	return result.Object{
 		{"format", "oddments/work 1"}, {"pattern", k.saved.Stem}, {"copies", k.job.Copies},
-		{"glue", object{{"area_m2", f.Glue.AreaM2}, {"grams", f.Glue.Grams}, {"minutes", f.Glue.Minutes}, {"stages", f.Glue.Stages}, {"clamps", f.Glue.Clamps}}},
+		{"glue", result.Object{{"area_m2", f.Glue.AreaM2}, {"grams", f.Glue.Grams}, {"minutes", f.Glue.Minutes}, {"stages", f.Glue.Stages}, {"clamps", f.Glue.Clamps}}},
 		{"products", products},
-		{"finish", object{{"oil_ml", f.Finish.OilMl}, {"wax_g", f.Finish.WaxG}, {"oil_g", f.Finish.OilG}, {"evenings", f.Finish.Evenings}}},
-		{"price", object{{"materials", f.Price.Materials}, {"labour", f.Price.Labour}, {"each", f.Price.Each}, {"break_even", f.Price.BreakEven}}},
+		{"finish", result.Object{{"oil_ml", f.Finish.OilMl}, {"wax_g", f.Finish.WaxG}, {"oil_g", f.Finish.OilG}, {"evenings", f.Finish.Evenings}}},
+		{"price", result.Object{{"materials", f.Price.Materials}, {"labour", f.Price.Labour}, {"each", f.Price.Each}, {"break_even", f.Price.BreakEven}}},
 	}
 }
 

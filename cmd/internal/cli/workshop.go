@@ -7,6 +7,7 @@ import (
 	"strings"
 	"time"
 
+	"example.com/oddments/cmd/internal/failure"
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/length"
@@ -23,7 +24,7 @@ import (
 func (a *app) home() (*store.Home, error) {
 	dir, err := store.ResolveHome(a.flags.home, a.env.Getenv("ODDMENTS_HOME"))
 	if err != nil {
-		return nil, &problem{Code: codeIO, Message: err.Error(), Hint: "say with --home DIR, or in ODDMENTS_HOME, where your files are to lie"}
+		return nil, &failure.Problem{Code: failure.CodeIO, Message: err.Error(), Hint: "say with --home DIR, or in ODDMENTS_HOME, where your files are to lie"}
 	}
 	return store.OpenHome(dir), nil
 }
@@ -37,7 +38,7 @@ func timbersOf(home *store.Home) (*species.Table, error) {
 	var whole *store.Error
 	if _, _, unread := home.Timbers(); unread == nil && errors.As(err, &whole) {
 		// The file reads well, and its timbers do not go with the built-in ones.
-		return nil, &problem{Code: codeBadFile, File: whole.File, Message: whole.Err.Error()}
+		return nil, &failure.Problem{Code: failure.CodeBadFile, File: whole.File, Message: whole.Err.Error()}
 	}
 	return nil, err
 }
@@ -80,7 +81,7 @@ func (a *app) workshop() (workshop, error) {
 	}
 	if !mended.None() {
 		w.mended = mended
-		a.message("oddments: %s\n", visible(mended.String()))
+		a.message("oddments: %s\n", failure.Visible(mended.String()))
 		if err := w.home.Close(); err != nil {
 			return w, err
 		}
@@ -117,7 +118,7 @@ func (w workshop) openAll(args []string, hint string) ([]opened, error) {
 		all[i].saved, all[i].err = w.open(arg)
 		stem := all[i].saved.Stem
 		if other, twice := first[stem]; twice {
-			return nil, usage(hint, "%q and %q are both called %s", other, arg, visible(stem))
+			return nil, failure.Usage(hint, "%q and %q are both called %s", other, arg, failure.Visible(stem))
 		}
 		first[stem] = arg
 	}
@@ -136,7 +137,7 @@ func withCopies(arg string) (name string, copies int, err error) {
 	}
 	n, err := strconv.ParseUint(arg[at+1:], 10, 31)
 	if err != nil || n < 1 || n > maxCopies {
-		return "", 0, usage("PATTERN=4 is made four times", "%q: the number of copies must be 1 to %d", arg, maxCopies)
+		return "", 0, failure.Usage("PATTERN=4 is made four times", "%q: the number of copies must be 1 to %d", arg, maxCopies)
 	}
 	return arg[:at], int(n), nil
 }
@@ -169,7 +170,7 @@ func (w workshop) jobOf(args []string) (cutting.Job, []store.Saved, error) {
 		job.Patterns = append(job.Patterns, cutting.Demand{Stem: one.saved.Stem, Pattern: one.saved.Pattern, Copies: copies[i]})
 	}
 	if strips > mostPlanned {
-		return job, nil, usage("plan it in parts", "%d strips are too many for one plan: must be at most %d", strips, mostPlanned)
+		return job, nil, failure.Usage("plan it in parts", "%d strips are too many for one plan: must be at most %d", strips, mostPlanned)
 	}
 	if job.Rack, err = w.readRack(); err != nil {
 		wrong = append(wrong, err)
@@ -211,7 +212,7 @@ func (w workshop) job(saved store.Saved, copies int) (work.Job, error) {
 	}
 	var all []error
 	for _, w := range wrongs {
-		all = append(all, &problem{Code: codeBadFile, File: saved.File, Field: w.Of, Message: w.Text})
+		all = append(all, &failure.Problem{Code: failure.CodeBadFile, File: saved.File, Field: w.Of, Message: w.Text})
 	}
 	return work.Job{}, errors.Join(all...)
 }

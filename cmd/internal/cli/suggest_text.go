@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"example.com/oddments/cmd/internal/typed"
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/length"
@@ -133,7 +134,7 @@ func (t suggestText) found() {
 // sayLate tells that the time ran out, where that left something open.
 func (a *app) sayLate(late bool, s suggest.Status) {
 	if late && s != suggest.Optimal {
-		a.fact("time", "the %s s ran out; more with --time may say more", shown(a.flags.seconds))
+		a.fact("time", "the %s s ran out; more with --time may say more", typed.Shown(a.flags.seconds))
 	}
 }
 

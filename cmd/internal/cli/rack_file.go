@@ -8,82 +8,21 @@ import (
 	"io"
 	"io/fs"
 	"path/filepath"
-	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
 
-	"example.com/oddments/pattern/length"
+	"example.com/oddments/cmd/internal/failure"
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/store"
 )
-
-func (a *app) rackAddCommand() *cobra.Command {
-	return a.command("rack add", task{
-		takes: func(cmd *cobra.Command, args []string) error {
-			if len(args) == 0 {
-				return usage(`write it like oddments rack add "black cherry 620 85 77"`, "rack add needs a LINE")
-			}
-			return a.refuseRackFlag(cmd)
-		},
-		errand: func(_ context.Context, w workshop, args []string) error { return w.rackAdd(args) }})
-}
-
-func (w workshop) rackAdd(lines []string) error {
-	if len(lines) > 1 && !slices.ContainsFunc(lines, func(l string) bool { return strings.Contains(l, " ") }) {
-		return usage(fmt.Sprintf("a line stands in quotes: oddments rack add %q", strings.Join(lines, " ")), "rack add takes a piece as one LINE, and got %d words", len(lines))
-	}
-	var added []rack.Entry
-	err := w.changeRack(func(r rack.Rack) (next rack.Rack, err error) {
-		next, added, err = w.addLines(r, lines)
-		return next, err
-	})
-	if err != nil {
-		return err
-	}
-	for _, e := range added {
-		w.sayEntry("added ", e)
-	}
-	return nil
-}
-
-// addLines puts what all lines say on r. Timbers of the rack as it was go before
-// others, so that a line is read alike wherever it stands.
-func (w workshop) addLines(r rack.Rack, lines []string) (rack.Rack, []rack.Entry, error) {
-	look := rack.NewLookup(w.table, r.Species())
-	var added []rack.Entry
-	var wrong []*problem
-	for i, line := range lines {
-		e, err := rack.ParseLine(line, look, length.InMM)
-		if err == nil {
-			if r, e, err = r.Add(e, look); err == nil {
-				added = append(added, e)
-				continue
-			}
-		}
-		wrong = append(wrong, usage("", "line %d: %v", i+1, err))
-	}
-	if len(wrong) > 0 {
-		wrong[len(wrong)-1].Hint = unchangedRack
-	}
-	return r, added, joined(wrong)
-}
-
-// joined makes one error of several problems, nil of none.
-func joined(all []*problem) error {
-	errs := make([]error, len(all))
-	for i, p := range all {
-		errs[i] = p
-	}
-	return errors.Join(errs...)
-}
 
 func (a *app) rackImportCommand() *cobra.Command {
 	var replace bool
 	cmd := a.command("rack import", task{complete: completeRackFile,
 		takes: func(cmd *cobra.Command, args []string) error {
 			if len(args) != 1 {
-				return usage("write it like oddments rack import shed.csv", "rack import takes one FILE, and got %d", len(args))
+				return failure.Usage("write it like oddments rack import shed.csv", "rack import takes one FILE, and got %d", len(args))
 			}
 			return a.refuseRackFlag(cmd)
 		},
@@ -116,10 +55,10 @@ func (w workshop) rackImport(file string, replace bool) error {
 
 // join puts all of got behind r. Every id that both have is told of.
 func join(r, got rack.Rack, file string) (rack.Rack, error) {
-	var wrong []*problem
+	var wrong []*failure.Problem
 	for _, e := range got.Entries() {
 		if _, taken := r.Get(e.ID); taken {
-			wrong = append(wrong, &problem{Code: codeBadFile, File: file, Field: "id", Message: fmt.Sprintf("%s is on the rack already", e.ID)})
+			wrong = append(wrong, &failure.Problem{Code: failure.CodeBadFile, File: file, Field: "id", Message: fmt.Sprintf("%s is on the rack already", e.ID)})
 		}
 	}
 	if len(wrong) > 0 {
@@ -160,10 +99,10 @@ func (a *app) rackExportCommand() *cobra.Command {
 	return a.command("rack export", task{complete: completeRackFile,
 		takes: func(cmd *cobra.Command, args []string) error {
 			if len(args) > 1 {
-				return usage(helpHint(cmd), "rack export takes one FILE, and got %q too", args[1])
+				return failure.Usage(helpHint(cmd), "rack export takes one FILE, and got %q too", args[1])
 			}
 			if len(args) == 1 && rackWriter(args[0]) == nil {
-				return usage("write it like shed.csv", "%q: must end in .csv or .toml", args[0])
+				return failure.Usage("write it like shed.csv", "%q: must end in .csv or .toml", args[0])
 			}
 			return nil
 		},
@@ -199,7 +138,7 @@ func (w workshop) rackExport(file string) error {
 	w.writes()
 	switch err := w.wrote(store.SaveNew(file, text.Bytes())); {
 	case errors.Is(err, fs.ErrExist):
-		return &problem{Code: codeIO, File: file, Message: "is there already, and was left as it is", Hint: "name a file that is not there yet, or take this one away first"}
+		return &failure.Problem{Code: failure.CodeIO, File: file, Message: "is there already, and was left as it is", Hint: "name a file that is not there yet, or take this one away first"}
 	case err != nil:
 		return err
 	}

@@ -2,21 +2,84 @@ package cli
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"slices"
+	"strings"
 
 	"github.com/spf13/cobra"
 
+	"example.com/oddments/cmd/internal/failure"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/tell"
 )
 
+func (a *app) rackAddCommand() *cobra.Command {
+	return a.command("rack add", task{
+		takes: func(cmd *cobra.Command, args []string) error {
+			if len(args) == 0 {
+				return failure.Usage(`write it like oddments rack add "black cherry 620 85 77"`, "rack add needs a LINE")
+			}
+			return a.refuseRackFlag(cmd)
+		},
+		errand: func(_ context.Context, w workshop, args []string) error { return w.rackAdd(args) }})
+}
+
+func (w workshop) rackAdd(lines []string) error {
+	if len(lines) > 1 && !slices.ContainsFunc(lines, func(l string) bool { return strings.Contains(l, " ") }) {
+		return failure.Usage(fmt.Sprintf("a line stands in quotes: oddments rack add %q", strings.Join(lines, " ")), "rack add takes a piece as one LINE, and got %d words", len(lines))
+	}
+	var added []rack.Entry
+	err := w.changeRack(func(r rack.Rack) (next rack.Rack, err error) {
+		next, added, err = w.addLines(r, lines)
+		return next, err
+	})
+	if err != nil {
+		return err
+	}
+	for _, e := range added {
+		w.sayEntry("added ", e)
+	}
+	return nil
+}
+
+// addLines puts what all lines say on r. Timbers of the rack as it was go before
+// others, so that a line is read alike wherever it stands.
+func (w workshop) addLines(r rack.Rack, lines []string) (rack.Rack, []rack.Entry, error) {
+	look := rack.NewLookup(w.table, r.Species())
+	var added []rack.Entry
+	var wrong []*failure.Problem
+	for i, line := range lines {
+		e, err := rack.ParseLine(line, look, length.InMM)
+		if err == nil {
+			if r, e, err = r.Add(e, look); err == nil {
+				added = append(added, e)
+				continue
+			}
+		}
+		wrong = append(wrong, failure.Usage("", "line %d: %v", i+1, err))
+	}
+	if len(wrong) > 0 {
+		wrong[len(wrong)-1].Hint = unchangedRack
+	}
+	return r, added, joined(wrong)
+}
+
+// joined makes one error of several problems, nil of none.
+func joined(all []*failure.Problem) error {
+	errs := make([]error, len(all))
+	for i, p := range all {
+		errs[i] = p
+	}
+	return errors.Join(errs...)
+}
+
 func (a *app) rackChangeCommand() *cobra.Command {
 	return a.command("rack change", task{complete: a.completeRackID,
 		takes: func(cmd *cobra.Command, args []string) error {
 			if len(args) != 2 {
-				return usage(`write it like oddments rack change PE1 "pear 590 57 36 flat"`, "rack change takes an ID and a LINE in quotes, and got %s", tell.Count(len(args), "word"))
+				return failure.Usage(`write it like oddments rack change PE1 "pear 590 57 36 flat"`, "rack change takes an ID and a LINE in quotes, and got %s", tell.Count(len(args), "word"))
 			}
 			return a.refuseRackFlag(cmd)
 		},
@@ -28,7 +91,7 @@ func (w workshop) rackChange(id, line string) error {
 	err := w.changeRack(func(r rack.Rack) (rack.Rack, error) {
 		e, err := rack.ParseLine(line, rack.NewLookup(w.table, r.Species()), length.InMM)
 		if err != nil {
-			return r, usage(unchangedRack, "%v", err)
+			return r, failure.Usage(unchangedRack, "%v", err)
 		}
 		if e.ID == "" {
 			e.ID = id
@@ -38,7 +101,7 @@ func (w workshop) rackChange(id, line string) error {
 		}
 		next, err := r.Replace(id, e)
 		if err != nil {
-			return r, usage(unchangedRack, "%v", err)
+			return r, failure.Usage(unchangedRack, "%v", err)
 		}
 		changed = e
 		return next, nil
@@ -54,7 +117,7 @@ func (a *app) rackUsedCommand() *cobra.Command {
 	return a.command("rack used", task{complete: a.completeRackID,
 		takes: func(cmd *cobra.Command, args []string) error {
 			if len(args) == 0 {
-				return usage("write it like oddments rack used PE1", "rack used needs an ID")
+				return failure.Usage("write it like oddments rack used PE1", "rack used needs an ID")
 			}
 			return a.refuseRackFlag(cmd)
 		},
@@ -71,14 +134,14 @@ func (w workshop) rackUsed(args []string) error {
 			}
 			if all {
 				if r, err = r.Remove(id); err != nil {
-					return r, usage(unchangedRack, "%v", err)
+					return r, failure.Usage(unchangedRack, "%v", err)
 				}
 				tell = append(tell, func() { w.say("used up %s", id) })
 				continue
 			}
 			for range n {
 				if r, err = r.UseOne(id); err != nil {
-					return r, usage(unchangedRack, "%v", err)
+					return r, failure.Usage(unchangedRack, "%v", err)
 				}
 			}
 			e, _ := r.Get(id)
@@ -96,7 +159,7 @@ func (w workshop) rackUsed(args []string) error {
 }
 
 func noSuchID(id string) error {
-	return &problem{Code: codeNotFound, Message: fmt.Sprintf("the rack has no %q", id), Hint: unchangedRack + "; oddments rack list prints the ids"}
+	return &failure.Problem{Code: failure.CodeNotFound, Message: fmt.Sprintf("the rack has no %q", id), Hint: unchangedRack + "; oddments rack list prints the ids"}
 }
 
 // howManyUsed reads an ID or ID=N: how many, and whether that is all.
@@ -105,14 +168,14 @@ func howManyUsed(r rack.Rack, arg string) (id string, n int, all bool, err error
 		return arg, 0, true, nil
 	}
 	if id, n, err = withCopies(arg); err != nil {
-		return id, n, false, usage(unchangedRack+"; PE1=2 takes two of PE1 off", "%q: must be an id, or an id with how many", arg)
+		return id, n, false, failure.Usage(unchangedRack+"; PE1=2 takes two of PE1 off", "%q: must be an id, or an id with how many", arg)
 	}
 	e, ok := r.Get(id)
 	switch {
 	case !ok:
 		return id, n, false, noSuchID(id)
 	case n > e.Quantity:
-		return id, n, false, usage(unchangedRack, "%s=%d: the rack has %d", id, n, e.Quantity)
+		return id, n, false, failure.Usage(unchangedRack, "%s=%d: the rack has %d", id, n, e.Quantity)
 	}
 	return id, n, n == e.Quantity, nil
 }

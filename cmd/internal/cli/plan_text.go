@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"example.com/oddments/cmd/internal/rows"
+	"example.com/oddments/cmd/internal/typed"
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/length"
@@ -79,7 +80,7 @@ func (t planText) drawn(late bool) {
 	t.fact("gone", "%s, which does not come back", length.Volume(p.GoneCM3, t.unit))
 	t.say("%s", cutting.CountedText(t.shop.Draw, t.unit))
 	if late && claim.Sure != cutting.Least {
-		t.fact("time", "the %s s ran out; more with --time may bring a better plan", shown(t.flags.seconds))
+		t.fact("time", "the %s s ran out; more with --time may bring a better plan", typed.Shown(t.flags.seconds))
 	}
 }
 
