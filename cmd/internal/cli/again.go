@@ -60,7 +60,7 @@ func (w workshop) again(ctx context.Context, arg string, f *againFlags) error {
 		Level: f.level, Answers: f.answers}
 	answer, err := w.env.Solvers.Again(ctx, w.physics(), ask, suggest.Options{})
 	if err != nil {
-		return failure.Usage(helpOf("again"), "%v", err)
+		return failure.Usage(helpOf("oddments again"), "%v", err)
 	}
 	if len(answer.Answers) == 0 {
 		w.worsen(exitMuch)

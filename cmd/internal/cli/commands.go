@@ -168,14 +168,19 @@ func noArgs(cmd *cobra.Command, args []string) error {
 	return failure.Usage(helpHint(cmd), "%s takes no argument, and got %q", cmd.Name(), args[0])
 }
 
-// somePatterns wants a PATTERN at least; more is what the hint says behind the usual.
-func somePatterns(more string) cobra.PositionalArgs {
+// needs wants an argument at least, which stands for what.
+func needs(what, hint string) cobra.PositionalArgs {
 	return func(cmd *cobra.Command, args []string) error {
 		if len(args) > 0 {
 			return nil
 		}
-		return failure.Usage("name a saved pattern, or a file with a slash or .toml"+more, "%s needs a PATTERN", cmd.Name())
+		return failure.Usage(hint, "%s needs %s", calledAs(cmd), what)
 	}
+}
+
+// somePatterns wants a PATTERN at least; more is what the hint says behind the usual.
+func somePatterns(more string) cobra.PositionalArgs {
+	return needs("a PATTERN", "name a saved pattern, or a file with a slash or .toml"+more)
 }
 
 // onePattern wants one PATTERN.
@@ -192,9 +197,7 @@ func calledAs(cmd *cobra.Command) string {
 }
 
 // helpHint says where the help of a command is.
-func helpHint(cmd *cobra.Command) string { return helpOf(calledAs(cmd)) }
+func helpHint(cmd *cobra.Command) string { return helpOf(cmd.CommandPath()) }
 
-// helpOf says where the help of the command is that is called path.
-func helpOf(path string) string {
-	return strings.TrimSuffix("oddments "+path, " oddments") + " --help says what may stand there"
-}
+// helpOf says where the help of the command is that is called so.
+func helpOf(called string) string { return called + " --help says what may stand there" }

@@ -169,8 +169,8 @@ func (w workshop) sayEntry(done string, e rack.Entry) {
 	w.row(entryForm(done), pattern.Fine, w.entryCells(e)...)
 }
 
-// refuseRackFlag refuses --rack where the rack of the home is written.
-func (a *app) refuseRackFlag(cmd *cobra.Command) error {
+// ownRack refuses --rack where the rack of the home is written.
+func (a *app) ownRack(cmd *cobra.Command, _ []string) error {
 	if a.flags.rack == "" {
 		return nil
 	}

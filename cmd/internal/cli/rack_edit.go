@@ -1,8 +1,8 @@
 package cli
 
 import (
+	"cmp"
 	"context"
-	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -17,12 +17,7 @@ import (
 
 func (a *app) rackAddCommand() *cobra.Command {
 	return a.command("rack add", task{
-		takes: func(cmd *cobra.Command, args []string) error {
-			if len(args) == 0 {
-				return failure.Usage(`write it like oddments rack add "black cherry 620 85 77"`, "rack add needs a LINE")
-			}
-			return a.refuseRackFlag(cmd)
-		},
+		takes:  cobra.MatchAll(needs("a LINE", `write it like oddments rack add "black cherry 620 85 77"`), a.ownRack),
 		errand: func(_ context.Context, w workshop, args []string) error { return w.rackAdd(args) }})
 }
 
@@ -60,19 +55,7 @@ func (w workshop) addLines(r rack.Rack, lines []string) (rack.Rack, []rack.Entry
 		}
 		wrong = append(wrong, failure.Usage("", "line %d: %v", i+1, err))
 	}
-	if len(wrong) > 0 {
-		wrong[len(wrong)-1].Hint = unchangedRack
-	}
-	return r, added, joined(wrong)
-}
-
-// joined makes one error of several problems, nil of none.
-func joined(all []*failure.Problem) error {
-	errs := make([]error, len(all))
-	for i, p := range all {
-		errs[i] = p
-	}
-	return errors.Join(errs...)
+	return r, added, failure.Join(unchangedRack, wrong...)
 }
 
 func (a *app) rackChangeCommand() *cobra.Command {
@@ -81,7 +64,7 @@ func (a *app) rackChangeCommand() *cobra.Command {
 			if len(args) != 2 {
 				return failure.Usage(`write it like oddments rack change PE1 "pear 590 57 36 flat"`, "rack change takes an ID and a LINE in quotes, and got %s", tell.Count(len(args), "word"))
 			}
-			return a.refuseRackFlag(cmd)
+			return a.ownRack(cmd, args)
 		},
 		errand: func(_ context.Context, w workshop, args []string) error { return w.rackChange(args[0], args[1]) }})
 }
@@ -91,20 +74,14 @@ func (w workshop) rackChange(id, line string) error {
 	err := w.changeRack(func(r rack.Rack) (rack.Rack, error) {
 		e, err := rack.ParseLine(line, rack.NewLookup(w.table, r.Species()), length.InMM)
 		if err != nil {
-			return r, failure.Usage(unchangedRack, "%v", err)
-		}
-		if e.ID == "" {
-			e.ID = id
+			return r, err
 		}
 		if _, ok := r.Get(id); !ok {
 			return r, noSuchID(id)
 		}
-		next, err := r.Replace(id, e)
-		if err != nil {
-			return r, failure.Usage(unchangedRack, "%v", err)
-		}
+		e.ID = cmp.Or(e.ID, id)
 		changed = e
-		return next, nil
+		return r.Replace(id, e)
 	})
 	if err != nil {
 		return err
@@ -115,12 +92,7 @@ func (w workshop) rackChange(id, line string) error {
 
 func (a *app) rackUsedCommand() *cobra.Command {
 	return a.command("rack used", task{complete: a.completeRackID,
-		takes: func(cmd *cobra.Command, args []string) error {
-			if len(args) == 0 {
-				return failure.Usage("write it like oddments rack used PE1", "rack used needs an ID")
-			}
-			return a.refuseRackFlag(cmd)
-		},
+		takes:  cobra.MatchAll(needs("an ID", "write it like oddments rack used PE1"), a.ownRack),
 		errand: func(_ context.Context, w workshop, args []string) error { return w.rackUsed(args) }})
 }
 
@@ -128,24 +100,18 @@ func (w workshop) rackUsed(args []string) error {
 	var tell []func()
 	err := w.changeRack(func(r rack.Rack) (rack.Rack, error) {
 		for _, arg := range args {
-			id, n, all, err := howManyUsed(r, arg)
+			id, n, err := howManyUsed(r, arg)
+			if err == nil {
+				r, err = r.Use(id, n)
+			}
 			if err != nil {
 				return r, err
 			}
-			if all {
-				if r, err = r.Remove(id); err != nil {
-					return r, failure.Usage(unchangedRack, "%v", err)
-				}
+			if e, left := r.Get(id); left {
+				tell = append(tell, func() { w.sayEntry(fmt.Sprintf("used %d of %s, left ", n, id), e) })
+			} else {
 				tell = append(tell, func() { w.say("used up %s", id) })
-				continue
 			}
-			for range n {
-				if r, err = r.UseOne(id); err != nil {
-					return r, failure.Usage(unchangedRack, "%v", err)
-				}
-			}
-			e, _ := r.Get(id)
-			tell = append(tell, func() { w.sayEntry(fmt.Sprintf("used %d of %s, left ", n, id), e) })
 		}
 		return r, nil
 	})
@@ -162,38 +128,35 @@ func noSuchID(id string) error {
 	return &failure.Problem{Code: failure.CodeNotFound, Message: fmt.Sprintf("the rack has no %q", id), Hint: unchangedRack + "; oddments rack list prints the ids"}
 }
 
-// howManyUsed reads an ID or ID=N: how many, and whether that is all.
-func howManyUsed(r rack.Rack, arg string) (id string, n int, all bool, err error) {
-	if _, ok := r.Get(arg); ok { // an id may have a = in it
-		return arg, 0, true, nil
+// howManyUsed reads an ID, of which all are used, or ID=N.
+func howManyUsed(r rack.Rack, arg string) (id string, n int, err error) {
+	if e, ok := r.Get(arg); ok { // an id may have a = in it
+		return arg, e.Quantity, nil
 	}
 	if id, n, err = withCopies(arg); err != nil {
-		return id, n, false, failure.Usage(unchangedRack+"; PE1=2 takes two of PE1 off", "%q: must be an id, or an id with how many", arg)
+		return id, n, failure.Usage(unchangedRack+"; PE1=2 takes two of PE1 off", "%q: must be an id, or an id with how many", arg)
 	}
 	e, ok := r.Get(id)
 	switch {
 	case !ok:
-		return id, n, false, noSuchID(id)
+		return id, n, noSuchID(id)
 	case n > e.Quantity:
-		return id, n, false, failure.Usage(unchangedRack, "%s=%d: the rack has %d", id, n, e.Quantity)
+		return id, n, failure.Usage(unchangedRack, "%s=%d: the rack has %d", id, n, e.Quantity)
 	}
-	return id, n, n == e.Quantity, nil
+	return id, n, nil
 }
 
 // completeRackID offers the ids of the rack.
-func (a *app) completeRackID(_ *cobra.Command, _ []string, _ string) ([]string, cobra.ShellCompDirective) {
+func (a *app) completeRackID(*cobra.Command, []string, string) (ids []string, none cobra.ShellCompDirective) {
+	none = cobra.ShellCompDirectiveNoFileComp
 	w, err := a.workshop()
 	if err != nil {
-		return nil, cobra.ShellCompDirectiveNoFileComp
+		return nil, none
 	}
-	r, _, err := w.home.Rack(w.known)
-	if err != nil {
-		return nil, cobra.ShellCompDirectiveNoFileComp
-	}
-	var ids []string
+	r, _, _ := w.home.Rack(w.known) // one that cannot be read offers nothing
 	for _, e := range r.Entries() {
 		ids = append(ids, e.ID)
 	}
 	slices.Sort(ids)
-	return ids, cobra.ShellCompDirectiveNoFileComp
+	return ids, none
 }

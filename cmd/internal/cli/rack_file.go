@@ -24,7 +24,7 @@ func (a *app) rackImportCommand() *cobra.Command {
 			if len(args) != 1 {
 				return failure.Usage("write it like oddments rack import shed.csv", "rack import takes one FILE, and got %d", len(args))
 			}
-			return a.refuseRackFlag(cmd)
+			return a.ownRack(cmd, args)
 		},
 		errand: func(_ context.Context, w workshop, args []string) error { return w.rackImport(args[0], replace) }})
 	cmd.Flags().BoolVar(&replace, "replace", false, "for rack import: put FILE in the place of the whole rack")
@@ -62,8 +62,7 @@ func join(r, got rack.Rack, file string) (rack.Rack, error) {
 		}
 	}
 	if len(wrong) > 0 {
-		wrong[len(wrong)-1].Hint = "nothing was taken over: give them other ids, or --replace the whole rack"
-		return r, joined(wrong)
+		return r, failure.Join("nothing was taken over: give them other ids, or --replace the whole rack", wrong...)
 	}
 	r.Pieces = append(r.Pieces[:len(r.Pieces):len(r.Pieces)], got.Pieces...)
 	r.Strips = append(r.Strips[:len(r.Strips):len(r.Strips)], got.Strips...)

@@ -111,7 +111,8 @@ func (w workshop) keep(f keepFlags, what string, found []pattern.Pattern) error 
 	return err
 }
 
-// changeRack lets change make a new rack of the home's, and saves it.
+// changeRack lets change make a new rack of the home's, and saves it. What change refuses is
+// a mistake of the command line.
 func (w workshop) changeRack(change func(rack.Rack) (rack.Rack, error)) error {
 	before, version, err := w.home.Rack(w.known)
 	if err != nil {
@@ -119,7 +120,7 @@ func (w workshop) changeRack(change func(rack.Rack) (rack.Rack, error)) error {
 	}
 	after, err := change(before)
 	if err != nil {
-		return err
+		return failure.OrUsage(err, unchangedRack)
 	}
 	return w.saveRack(w.home, after, version)
 }

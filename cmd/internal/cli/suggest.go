@@ -122,7 +122,7 @@ func (w workshop) suggest(ctx context.Context, f *suggestFlags) error {
 	t := suggestText{workshop: w, ask: f.ask}
 	answer, err := t.seek(ctx)
 	if err != nil {
-		return failure.Usage(helpOf("suggest"), "%v", err)
+		return failure.Usage(helpOf("oddments suggest"), "%v", err)
 	}
 	if len(answer.Layouts) == 0 {
 		w.worsen(exitMuch)

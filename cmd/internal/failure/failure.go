@@ -43,6 +43,27 @@ func Usage(hint, format string, args ...any) *Problem {
 	return &Problem{Code: CodeUsage, Message: fmt.Sprintf(format, args...), Hint: hint}
 }
 
+// OrUsage returns err where it is made of problems, else it as one of the command line.
+func OrUsage(err error, hint string) error {
+	var p *Problem
+	if errors.As(err, &p) {
+		return err
+	}
+	return Usage(hint, "%v", err)
+}
+
+// Join makes one error of several problems, with a hint behind the last; nil of none.
+func Join(hint string, all ...*Problem) error {
+	errs := make([]error, len(all))
+	for i, p := range all {
+		errs[i] = p
+		if i == len(all)-1 {
+			p.Hint = hint
+		}
+	}
+	return errors.Join(errs...)
+}
+
 // Error returns the place, the field and the message on one line.
 func (p *Problem) Error() string {
 	var b strings.Builder
