@@ -105,7 +105,7 @@ func (w workshop) sayStrips(saved store.Saved) {
 		w.fact("notes", "%s", p.Notes)
 	}
 	strip := rows.Form{{"strip", "strip "}, {"timber", ": "}, {"width", ", ", " wide"}, {"rings", ", rings "}, {"moisture", ", moisture "},
-		{"length", ", ", " long"}, {"start", ", starts at "}, {"turned", ", turned "}, {"", ", turned "}, {"", ", "}}
+		{"length", ", ", " long"}, {"start", ", starts at "}, {"", ", "}}
 	for i, s := range p.Strips {
 		rings := s.Rings.String()
 		if _, word := s.Rings.Word(); !word {
@@ -113,7 +113,8 @@ func (w workshop) sayStrips(saved store.Saved) {
 		}
 		w.row(strip, pattern.Fine, strconv.Itoa(i+1), w.name(s.Species), s.Width.With(w.unit), rings,
 			said(s.Moisture.Known, fmt.Sprintf("%g %%", s.Moisture.Percent)), said(s.Length > 0, s.Length.With(w.unit)),
-			said(s.Start > 0, s.Start.With(w.unit)), said(s.Turned, "end for end"), said(s.Over, "over"), said(s.Pinned, "pinned"))
+			said(s.Start > 0, s.Start.With(w.unit)),
+			together(said(s.Turned, "turned end for end"), said(s.Over, "turned over"), said(s.Pinned, "pinned")))
 	}
 	w.fact("glue-up width", "%s", p.Width().With(w.unit))
 }

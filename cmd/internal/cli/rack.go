@@ -4,7 +4,6 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"strconv"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -142,26 +141,23 @@ func rackText(r rack.Rack, u length.Unit) string {
 
 // entryForm is the form of all that the rack says of an entry, after what was done to it.
 func entryForm(done string) rows.Form {
-	return rows.Form{{"id", done}, {"timber", ": "}, {"size", ", "}, {"", ", "}, {"", ", x"}, {"rings", ", rings "}, {"moisture", ", moisture "},
-		{"mind", ", "}, {"volume", ", "}, {"note", ", note: "}, {"gives", ", "}}
+	return rows.Form{{"id", done}, {"timber", ": "}, {"size", ", "}, {"rings", ", rings "}, {"moisture", ", moisture "}, {"besides", ", "}, {"gives", ", "}}
 }
 
 // entryCells returns the cells of an entry, but what it gives.
 func (w workshop) entryCells(e rack.Entry) []string {
-	var mind []string
-	for _, f := range e.Faults {
-		mind = append(mind, "fault "+said(f.Along, "along ")+f.From.Format(w.unit)+"-"+f.To.With(w.unit))
-	}
-	if e.UseFirst {
-		mind = append(mind, "use first")
-	}
+	size := together(tell.Size(w.unit, e.Length, e.Width, e.Thickness), said(e.Planed, "planed"), said(e.Quantity > 1, fmt.Sprintf("x%d", e.Quantity)))
 	rings := e.Rings.String()
 	if _, word := e.Rings.Word(); !word {
 		rings += "°"
 	}
-	return []string{e.ID, said(e.Ready, "ready strip, ") + w.name(e.Species), tell.Size(w.unit, e.Length, e.Width, e.Thickness),
-		said(e.Planed, "planed"), said(e.Quantity > 1, strconv.Itoa(e.Quantity)), rings,
-		said(e.Moisture.Known, fmt.Sprintf("%g %%", e.Moisture.Percent)), strings.Join(mind, ", "), length.Volume(e.VolumeCM3(), w.unit), e.Note}
+	var besides []string
+	for _, f := range e.Faults {
+		besides = append(besides, "fault "+said(f.Along, "along ")+f.From.Format(w.unit)+"-"+f.To.With(w.unit))
+	}
+	besides = append(besides, said(e.UseFirst, "use first"), length.Volume(e.VolumeCM3(), w.unit), said(e.Note != "", "note: "+e.Note))
+	return []string{e.ID, said(e.Ready, "ready strip, ") + w.name(e.Species), size, rings,
+		said(e.Moisture.Known, fmt.Sprintf("%g %%", e.Moisture.Percent)), together(besides...)}
 }
 
 // sayEntry says what became of an entry of the rack.

@@ -66,8 +66,7 @@ func nearest(timbers *species.Table, name string) string {
 
 // printTimbers prints one row a timber.
 func (a *app) printTimbers(list []species.Species) {
-	timber := rows.Form{{"key", ""}, {"timber", "  "}, {"", "  "}, {"radial", "  "}, {"tangential", "  "}, {"density", "  "}, {"hardness", "  "},
-		{"colour", "  about "}, {"oiled", ", oiled "}}
+	timber := rows.Form{{"key", ""}, {"timber", "  "}, {"", "  "}, {"cr", "  "}, {"ct", "  "}, {"density", "  "}, {"hardness", "  "}, {"colour", "  about "}, {"oiled", ", oiled "}}
 	wide, wideName := 0, 0
 	for _, s := range list {
 		wide, wideName = max(wide, len(s.Key)), max(wideName, len([]rune(failure.Visible(s.Name))))

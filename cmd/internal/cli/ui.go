@@ -2,6 +2,8 @@ package cli
 
 import (
 	"fmt"
+	"slices"
+	"strings"
 
 	"example.com/oddments/cmd/internal/failure"
 	"example.com/oddments/cmd/internal/result"
@@ -79,6 +81,11 @@ func called(saved store.Saved) string {
 
 // said returns text where it is so, else nothing.
 func said(so bool, text string) string { return or(so, text, "") }
+
+// together returns the texts that say something, parted by commas.
+func together(texts ...string) string {
+	return strings.Join(slices.DeleteFunc(texts, func(s string) bool { return s == "" }), ", ")
+}
 
 // or returns the one text where it is so, else the other.
 func or(so bool, one, other string) string {

@@ -2,6 +2,7 @@ package rows
 
 import (
 	"io"
+	"slices"
 	"strings"
 
 	"github.com/charmbracelet/lipgloss"
@@ -18,8 +19,11 @@ type table struct {
 	rows []row
 }
 
-// gap is what stands between two columns, in cells.
-const gap = 2
+// What stands between two columns, in cells, and where there is no room for that.
+const (
+	wideGap   = 2
+	narrowGap = 1
+)
 
 // The terminal's own colours, by their numbers.
 const (
@@ -30,7 +34,8 @@ const (
 // draw returns the table, at most so wide where its words can be broken that far.
 func (t table) draw(columns int, profile paint.Profile) string {
 	t = t.trimmed()
-	widths, styles := t.widths(columns), renderer(profile)
+	widths, gap := t.widths(columns)
+	styles := renderer(profile)
 	drawn := lipglosstable.New().Border(lipgloss.NormalBorder()).BorderStyle(styles.NewStyle()).
 		BorderTop(false).BorderBottom(false).BorderLeft(false).BorderRight(false).BorderColumn(false).
 		StyleFunc(func(row, column int) lipgloss.Style {
@@ -105,23 +110,26 @@ func (t table) heads() []string {
 	return heads
 }
 
-// widths returns how wide the columns are: as their widest cells where there is room, else
-// the widest is made narrower, as long as no word is broken.
-func (t table) widths(columns int) []int {
-	wide, words := make([]int, len(t.form)), make([]int, len(t.form))
-	sum := gap * (len(t.form) - 1)
+// widths returns how wide the columns are and what stands between them: as wide as their
+// widest cells where there is room, else the widest is made narrower, as long as no word is
+// broken.
+func (t table) widths(columns int) (wide []int, gap int) {
+	words, gaps := make([]int, len(t.form)), len(t.form)-1
 	for i, column := range t.form {
-		words[i] = lipgloss.Width(column[head])
-		wide[i] = words[i]
+		widest := lipgloss.Width(column[head])
+		words[i] = widest
 		for _, r := range t.rows {
-			wide[i] = max(wide[i], lipgloss.Width(r.cells[i]))
+			widest = max(widest, lipgloss.Width(r.cells[i]))
 			for word := range strings.FieldsSeq(r.cells[i]) {
 				words[i] = max(words[i], lipgloss.Width(word))
 			}
 		}
-		sum += wide[i]
+		wide = append(wide, widest)
 	}
-	for ; sum > columns; sum-- {
+	if gap = wideGap; sum(words)+gap*gaps > columns {
+		gap = narrowGap
+	}
+	for over := sum(wide) + gap*gaps - columns; over > 0; over-- {
 		widest := -1
 		for i := range wide {
 			if wide[i] > words[i] && (widest < 0 || wide[i] > wide[widest]) {
@@ -129,16 +137,19 @@ func (t table) widths(columns int) []int {
 			}
 		}
 		if widest < 0 { // a word must be broken
-			widest = 0
-			for i := range wide {
-				if wide[i] > wide[widest] {
-					widest = i
-				}
-			}
+			widest = slices.Index(wide, slices.Max(wide))
 		}
 		wide[widest]--
 	}
-	return wide
+	return wide, gap
+}
+
+func sum(all []int) int {
+	n := 0
+	for _, one := range all {
+		n += one
+	}
+	return n
 }
 
 // renderer returns what draws in the colours of a profile, and asks no terminal for them.
