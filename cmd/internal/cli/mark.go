@@ -87,13 +87,16 @@ func (m marking) print(shortEnds bool) {
 	m.sayPattern(m.saved)
 	lines := work.MarkLines(m.physics(), m.job, m.unit)
 	if len(m.job.Products) == 0 {
-		lines = append(lines, fmt.Sprintf("to list one: oddments mark %s --add \"round 290 x2 bevel 8\"", m.saved.Stem))
+		lines = append(lines, work.Line{What: "to list one", Text: fmt.Sprintf("oddments mark %s --add \"round 290 x2 bevel 8\"", m.saved.Stem)})
 	}
 	if shortEnds {
 		lines = append(lines, work.ShortEndLines(m.physics(), m.job, m.unit)...)
 	}
 	for _, line := range lines {
-		m.say("%s", line)
+		if line.Of == "" {
+			line.Of, line.What = line.What, ""
+		}
+		m.of("%s", line.Of).fact(line.What, "%s", line.Text)
 	}
 }
 
