@@ -59,7 +59,7 @@ type home struct {
 type making struct {
 	batch       screen.Batch
 	plan        screen.Plan
-	lastBooking booking
+	lastBooking lastBooking
 	solve       screen.Solvers
 }
 

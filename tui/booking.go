@@ -4,7 +4,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.com/oddments/pattern"
-	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/booking"
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/tui/keymap"
@@ -13,9 +13,9 @@ import (
 // bookingLabel is the name that a booking's undo steps go by, on bench and rack.
 const bookingLabel = "booking"
 
-// A booking is what was booked last, for its undo: rack and patterns as they were, and
+// A lastBooking is what was booked last, for its undo: rack and patterns as they were, and
 // the versions that lie there now.
-type booking struct {
+type lastBooking struct {
 	rack        rack.Rack
 	rackVersion store.Version
 	patterns    []bookedPattern
@@ -49,7 +49,7 @@ func (a App) book() (App, tea.Cmd) {
 		return a.say("a save is under way: press " + a.keys.KeyOf("plan-book") + " again"), nil
 	}
 	year, month, day := a.now().Date()
-	next, booked, err := cutting.Book(a.plan.Job, a.plan.Plan, pattern.Date{Year: year, Month: month, Day: day}, a.context().Lookup().Letters)
+	next, booked, err := booking.Book(a.plan.Job, a.plan.Plan, pattern.Date{Year: year, Month: month, Day: day}, a.context().Lookup().Letters)
 	if err != nil {
 		return a.refuse(err.Error()), nil
 	}
@@ -91,7 +91,7 @@ func (a App) booked(m bookedMsg) (App, tea.Cmd) {
 	if m.err != nil {
 		return a.fail(m.err), nil
 	}
-	last := booking{rack: a.racks.history.Rack(), rackVersion: m.versions[0]}
+	last := lastBooking{rack: a.racks.history.Rack(), rackVersion: m.versions[0]}
 	a.racks.base = m.versions[0]
 	if m.undone {
 		a.racks.history, _, _ = a.racks.history.Undo()

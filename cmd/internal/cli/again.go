@@ -16,6 +16,7 @@ import (
 	"example.com/oddments/pattern/mistake"
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/pattern/suggest"
+	"example.com/oddments/pattern/suggest/remake"
 	"example.com/oddments/pattern/tell"
 )
 
@@ -56,7 +57,7 @@ func (w workshop) again(ctx context.Context, arg string, f *againFlags) error {
 	if len(saved[0].Pattern.Strips) == 0 {
 		return &failure.Problem{Code: failure.CodeBadFile, File: saved[0].File, Message: "a draft without strips: there is nothing to make again"}
 	}
-	ask := suggest.RemakeRequest{Pattern: saved[0].Pattern, Stem: saved[0].Stem, Copies: job.Patterns[0].Copies, Rack: job.Rack,
+	ask := remake.Request{Pattern: saved[0].Pattern, Stem: saved[0].Stem, Copies: job.Patterns[0].Copies, Rack: job.Rack,
 		Level: f.level, Answers: f.answers}
 	answer, err := w.env.Solvers.Again(ctx, w.physics(), ask, suggest.Options{})
 	if err != nil {
@@ -83,9 +84,9 @@ func (w workshop) again(ctx context.Context, arg string, f *againFlags) error {
 	return w.keep(f.keep, "answer", patterns)
 }
 
-func (w workshop) againJSON(ask suggest.RemakeRequest, answer suggest.RemakeResult) result.Object {
+func (w workshop) againJSON(ask remake.Request, answer remake.Result) result.Object {
 	return result.Object{{"format", "oddments/again 1"}, {"status", statusJSON(answer.Status)},
-		{"answers", result.Each(answer.Answers, func(s suggest.Remake) result.Object {
+		{"answers", result.Each(answer.Answers, func(s remake.Way) result.Object {
 			return result.Object{{"away", s.ColourDistance}, {"timbers", s.Timbers}, {"level", s.Level}, {"smallest_contrast", s.SmallestContrast},
 				{"plan", w.planJSON(ask.Job(w.physics(), s), s.Plan)}}
 		})}}
@@ -95,8 +96,8 @@ func (w workshop) againJSON(ask suggest.RemakeRequest, answer suggest.RemakeResu
 type againText struct {
 	workshop
 	saved  store.Saved
-	ask    suggest.RemakeRequest
-	answer suggest.RemakeResult
+	ask    remake.Request
+	answer remake.Result
 }
 
 func (t againText) print() {
@@ -132,7 +133,7 @@ func (t againText) found() {
 func (t againText) loosen(ctx context.Context) {
 	soon, end := context.WithTimeout(ctx, suggest.LoosenFor)
 	defer end()
-	ways := suggest.LoosenAgain(soon, t.physics(), t.ask)
+	ways := remake.Loosen(soon, t.physics(), t.ask)
 	if ways.Level != nil {
 		t.fact("loosen", "glue lines up to %q would do", *ways.Level)
 	}
@@ -168,7 +169,7 @@ func (t againText) same(i int) {
 }
 
 // changes says how many of the timbers are others.
-func (t againText) changes(s suggest.Remake) string {
+func (t againText) changes(s remake.Way) string {
 	n := 0
 	for was, now := range s.Timbers {
 		if was != now {

@@ -10,10 +10,12 @@ import (
 	"example.com/oddments/cmd/internal/failure"
 	"example.com/oddments/cmd/internal/result"
 	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/booking"
 	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/store"
+	"example.com/oddments/pattern/worksteps"
 )
 
 // planFlags say what is written of a plan.
@@ -46,14 +48,14 @@ func (w workshop) plan(ctx context.Context, args []string, flags planFlags) erro
 	if err != nil {
 		return err
 	}
-	tooMuch := func(n cutting.Note) bool { return n.Level == pattern.TooMuch }
-	if plan.Short > 0 || slices.ContainsFunc(cutting.Notes(job, plan, length.InMM), tooMuch) {
+	tooMuch := func(n worksteps.Note) bool { return n.Level == pattern.TooMuch }
+	if plan.Short > 0 || slices.ContainsFunc(worksteps.Notes(job, plan, length.InMM), tooMuch) {
 		w.worsen(exitMuch)
 	}
 	if w.asJSON {
 		w.json(w.planJSON(job, plan))
 	} else {
-		t := planText{w, job, saved, plan, cutting.Details(job, plan)}
+		t := planText{w, job, saved, plan, worksteps.Details(job, plan)}
 		t.print(ctx)
 	}
 	if flags.real {
@@ -81,7 +83,7 @@ func (w workshop) planJSON(job cutting.Job, p cutting.Plan) result.Object {
 		{"cuts", result.Each(p.Cuts, func(c cutting.Cut) result.Object {
 			return result.Object{{"piece", c.Piece}, {"copy", c.Copy}, {"tail_mm", c.Tail}, {"sections", result.Each(c.Sections, sectionJSON)}}
 		})},
-		{"steps", append([]string{}, cutting.Steps(job, p, w.name, length.InMM)...)},
+		{"steps", append([]string{}, worksteps.Steps(job, p, w.name, length.InMM)...)},
 	}
 }
 
@@ -126,7 +128,7 @@ func (w workshop) bookedBefore(saved []store.Saved) bool {
 // that plan cuts the first copies from, and gives the patterns as they are now.
 func (w workshop) writeReal(job cutting.Job, plan cutting.Plan, saved []store.Saved) ([]store.Saved, error) {
 	for i, s := range saved {
-		real, changed := cutting.Real(job, plan, s.Stem, 1)
+		real, changed := booking.Real(job, plan, s.Stem, 1)
 		if len(changed) == 0 {
 			w.of("real").fact(s.Stem, "the strips have readings and rings already, or their pieces have none")
 			continue
@@ -159,7 +161,7 @@ func (w workshop) book(job cutting.Job, plan cutting.Plan, saved []store.Saved) 
 	if err != nil {
 		return err
 	}
-	next, booked, err := cutting.Book(job, plan, w.today(), rack.NewLookup(w.table, job.Rack.Species()).Letters)
+	next, booked, err := booking.Book(job, plan, w.today(), rack.NewLookup(w.table, job.Rack.Species()).Letters)
 	if err != nil {
 		return err
 	}

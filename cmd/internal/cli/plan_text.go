@@ -10,11 +10,13 @@ import (
 	"example.com/oddments/cmd/internal/rows"
 	"example.com/oddments/cmd/internal/typed"
 	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/booking"
 	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/mistake"
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/pattern/tell"
+	"example.com/oddments/pattern/worksteps"
 )
 
 // planText prints a plan in plain words, one fact a line.
@@ -23,7 +25,7 @@ type planText struct {
 	job     cutting.Job
 	saved   []store.Saved // the job's patterns
 	plan    cutting.Plan
-	details []cutting.Detail
+	details []worksteps.Detail
 }
 
 // print prints all of it. What ctx leaves of the time goes to the ways out of a plan
@@ -36,7 +38,7 @@ func (t planText) print(ctx context.Context) {
 		t.piece(d)
 	}
 	t.back()
-	for _, l := range cutting.LookFirst(t.job, &t.plan, t.physics()) {
+	for _, l := range booking.LookFirst(t.job, &t.plan, t.physics()) {
 		t.say("%v", l)
 	}
 	t.cautions()
@@ -94,7 +96,7 @@ func (t planText) ready() {
 }
 
 // piece says what an opened piece is cut into, and how the machines are set for it.
-func (t planText) piece(d cutting.Detail) {
+func (t planText) piece(d worksteps.Detail) {
 	piece := t.of("piece %s", d.Name())
 	piece.fact("", "%s", d.Text(t.name(d.Piece.Species), t.unit))
 	for i, s := range d.Cut.Sections {
@@ -134,7 +136,7 @@ func (t planText) back() {
 // cautions says what asks for care before anything is cut; the steps say it again at
 // their place.
 func (t planText) cautions() {
-	for _, n := range cutting.Notes(t.job, t.plan, t.unit) {
+	for _, n := range worksteps.Notes(t.job, t.plan, t.unit) {
 		if n.Level > pattern.Fine {
 			sections := ""
 			if len(n.Sections) > 0 {
@@ -148,10 +150,10 @@ func (t planText) cautions() {
 
 // steps gives the order of work, and what to write on each strip.
 func (t planText) steps() {
-	for i, s := range cutting.Steps(t.job, t.plan, t.name, t.unit) {
+	for i, s := range worksteps.Steps(t.job, t.plan, t.name, t.unit) {
 		t.row(rows.Form{{"step", "step "}, {"work", ", "}}, pattern.Fine, strconv.Itoa(i+1), s)
 	}
-	for _, c := range cutting.Chalk(t.job, t.plan) {
+	for _, c := range worksteps.Chalk(t.job, t.plan) {
 		t.say("chalk on the strip from %s", c)
 	}
 }

@@ -15,6 +15,7 @@ import (
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/pattern/suggest"
+	"example.com/oddments/pattern/suggest/remake"
 	"example.com/oddments/pattern/tell"
 )
 
@@ -83,7 +84,7 @@ func (w workshop) resize(arg string, f *resizeFlags) error {
 	if refusal != nil {
 		return nil
 	}
-	return w.keep(f.keep, "", []pattern.Pattern{suggest.Remake{Pattern: r.Pattern}.Fresh()})
+	return w.keep(f.keep, "", []pattern.Pattern{remake.Way{Pattern: r.Pattern}.Fresh()})
 }
 
 // printResize prints what differs, one fact a row.

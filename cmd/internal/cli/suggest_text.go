@@ -11,6 +11,7 @@ import (
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/suggest"
 	"example.com/oddments/pattern/tell"
+	"example.com/oddments/pattern/worksteps"
 )
 
 // suggestText prints layouts in plain words, one fact a row.
@@ -222,7 +223,7 @@ func (t topic) planInShort(job cutting.Job, plan cutting.Plan, ofTimber bool, u 
 	for id, refs := range taken.All() {
 		t.fact("plan, ready strips", "%d from %s", len(refs), id)
 	}
-	for _, d := range cutting.Details(job, plan) {
+	for _, d := range worksteps.Details(job, plan) {
 		strips := 0
 		for range d.Strips() {
 			strips++

@@ -9,6 +9,7 @@ import (
 	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/tell"
+	"example.com/oddments/pattern/worksteps"
 	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/paint"
 	"example.com/oddments/tui/screen"
@@ -159,14 +160,14 @@ func Short(ctx screen.Context) string {
 // back says what goes back, and which ready strips serve.
 func back(ctx screen.Context) string {
 	p := ctx.Plan
-	count := map[cutting.LeftKind]int{}
+	count := map[worksteps.LeftKind]int{}
 	for _, d := range p.Details {
 		for _, l := range d.Back {
 			count[l.Kind]++
 		}
 	}
 	text := fmt.Sprintf("opens %d, uses %d ready strips   back go %d tails, %d slabs, %d rips", len(p.Plan.Cuts),
-		len(p.Plan.Ready), count[cutting.LeftTail], count[cutting.LeftSlab], count[cutting.LeftRip])
+		len(p.Plan.Ready), count[worksteps.LeftTail], count[worksteps.LeftSlab], count[worksteps.LeftRip])
 	if len(p.Looks) > 0 {
 		text += "   look at " + p.Looks[0].Piece + " first"
 	}
@@ -189,7 +190,7 @@ const (
 )
 
 // columnsOf fits the columns to what stands in them, in rows of w cells.
-func columnsOf(cuts []cutting.Detail, w int, ctx screen.Context) columns {
+func columnsOf(cuts []worksteps.Detail, w int, ctx screen.Context) columns {
 	cols := columns{gap: "  ", goes: "goes back: "}
 	longest := 0
 	for _, d := range cuts {
@@ -207,7 +208,7 @@ func columnsOf(cuts []cutting.Detail, w int, ctx screen.Context) columns {
 
 // explained says in words what the name of a piece says in signs: HB3 (1) is the first
 // of several alike, SC1/1 a clear part of SC1.
-func explained(d cutting.Detail) string {
+func explained(d worksteps.Detail) string {
 	var parts []string
 	if number, ok := strings.CutPrefix(d.Piece.ID, d.Whole.ID+"/"); ok {
 		parts = append(parts, "clear part "+number+" of "+d.Whole.ID)
@@ -228,14 +229,14 @@ func ordinal(n int) string {
 }
 
 // goesBack says what of a piece goes back to the rack.
-func goesBack(d cutting.Detail, ctx screen.Context) string {
+func goesBack(d worksteps.Detail, ctx screen.Context) string {
 	var goes []string
 	for _, l := range d.Back {
 		size := l.Piece.Length
 		switch l.Kind {
-		case cutting.LeftSlab:
+		case worksteps.LeftSlab:
 			size = l.Piece.Thickness
-		case cutting.LeftRip:
+		case worksteps.LeftRip:
 			size = l.Piece.Width
 		}
 		goes = append(goes, l.Kind.String()+" "+size.Format(ctx.Unit))
@@ -247,7 +248,7 @@ func goesBack(d cutting.Detail, ctx screen.Context) string {
 }
 
 // row says what comes out of one piece and what goes back.
-func (l Screen) row(c *paint.Canvas, r paint.Rect, cols columns, d cutting.Detail, chosen bool, ctx screen.Context) {
+func (l Screen) row(c *paint.Canvas, r paint.Rect, cols columns, d worksteps.Detail, chosen bool, ctx screen.Context) {
 	style, mark := paint.Style{}, "  "
 	if chosen {
 		style, mark = c.Role(paint.RoleSelected), "> "
@@ -259,7 +260,7 @@ func (l Screen) row(c *paint.Canvas, r paint.Rect, cols columns, d cutting.Detai
 }
 
 // out says which strips come out of a piece, by length.
-func out(d cutting.Detail, ctx screen.Context) string {
+func out(d worksteps.Detail, ctx screen.Context) string {
 	var of tell.Groups[length.Length, int]
 	for _, st := range d.Strips() {
 		of.Add(st.Length, st.Ref.Strip)

@@ -9,7 +9,8 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.com/oddments/pattern"
-	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/booking"
+	"example.com/oddments/pattern/cutting/solve"
 	"example.com/oddments/pattern/mistake"
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/tui/keymap"
@@ -23,7 +24,7 @@ const givesFor = 10 * time.Second
 // gives is what the rack gives of what is made.
 type gives struct {
 	of       screen.Stamp // the state that it is of
-	supplies []cutting.Supply
+	supplies []solve.Supply
 	yields   map[string]int
 	told     *mistake.Withdrawn // a claim that broke
 	stop     context.CancelFunc // of what is being computed; nil: nothing
@@ -221,7 +222,7 @@ func (l Screen) showOnly(text string, ctx screen.Context) (screen.Screen, []scre
 // there is one, and has it computed what the rack gives.
 func (l Screen) lookAt(ctx screen.Context) (screen.Screen, []screen.Request) {
 	if l.looks = ctx.Plan.Looks; !ctx.Planned() {
-		l.looks = cutting.LookFirst(ctx.PlanJob(), nil, ctx.Physics)
+		l.looks = booking.LookFirst(ctx.PlanJob(), nil, ctx.Physics)
 	}
 	return l.askGives(ctx)
 }
