@@ -36,7 +36,15 @@ type Printer struct {
 	Profile paint.Profile
 
 	waits table // for more rows of its form
+	above int   // what was printed last, of the kinds below
 }
+
+// What is printed, for what stands between two of them.
+const (
+	nothing = iota
+	text
+	headed // a table with heads, which has a blank line around it
+)
 
 // A row is one fact.
 type row struct {
@@ -69,22 +77,26 @@ func (f Form) line(cells []string) string {
 	return b.String()
 }
 
-// Flush prints the rows that wait: sentences as paragraphs, others as a table. One with
-// heads has a blank line around it.
+// Flush prints the rows that wait: sentences as paragraphs, others as a table.
 func (p *Printer) Flush() {
 	t := p.waits
 	p.waits = table{}
-	switch {
-	case len(t.rows) == 0:
-	case len(t.form) == 1:
-		for _, r := range t.rows {
-			fmt.Fprintln(p.Out, ansi.Wrap(r.cells[0], p.Columns, ""))
-		}
-	default:
-		around := ""
-		if t.heads() != nil {
-			around = "\n"
-		}
-		fmt.Fprintf(p.Out, "%s%s\n%s", around, t.draw(p.Columns, p.Profile), around)
+	if len(t.rows) == 0 {
+		return
+	}
+	kind := text
+	if t.heads() != nil {
+		kind = headed
+	}
+	if p.above != nothing && (p.above == headed || kind == headed) {
+		fmt.Fprintln(p.Out)
+	}
+	p.above = kind
+	if len(t.form) > 1 {
+		fmt.Fprintln(p.Out, t.draw(p.Columns, p.Profile))
+		return
+	}
+	for _, r := range t.rows {
+		fmt.Fprintln(p.Out, ansi.Wrap(r.cells[0], p.Columns, ""))
 	}
 }
