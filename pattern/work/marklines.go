@@ -260,9 +260,5 @@ func ShortEndLines(r movement.Physics, j Job, u length.Unit) []Line {
 
 // SavingText says what short ends outside save.
 func SavingText(s outline.Saving, u length.Unit) string {
-	timber := fmt.Sprintf("%.0f cm3", s.CM3)
-	if u == length.InInches {
-		timber = length.Volume(s.CM3, u)
-	}
-	return fmt.Sprintf("%s of strips saved, %s of finished timber", s.Length.With(u), timber)
+	return fmt.Sprintf("%s of strips saved, %s of finished timber", s.Length.With(u), length.SmallVolume(s.CM3, u))
 }

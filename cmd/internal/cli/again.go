@@ -153,11 +153,8 @@ func (t againText) same(i int) {
 	answer := t.of("answer %d", i+1)
 	answer.fact("", "%.1f away in colour in the mean of its width, %s", s.AwayEach(), t.changes(s))
 	for _, was := range slices.Sorted(maps.Keys(s.Timbers)) {
-		if now := s.Timbers[was]; now != was {
-			answer.fact("timber", "%s becomes %s", t.name(was), t.name(now))
-		} else {
-			answer.fact("timber", "%s stays", t.name(was))
-		}
+		now := s.Timbers[was]
+		answer.fact("timber", "%s %s", t.name(was), or(now == was, "stays", "becomes "+t.name(now)))
 	}
 	if len(s.Timbers) > 1 {
 		answer.fact("contrast", "smallest %.2f", s.SmallestContrast)

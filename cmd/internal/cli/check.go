@@ -25,14 +25,14 @@ func (w workshop) check(args []string) error {
 	}
 	printed := 0
 	for _, one := range all {
-		if one.err != nil {
-			w.report(one.err)
+		if one.Err != nil {
+			w.report(one.Err)
 			continue
 		}
 		if printed > 0 {
 			w.say("")
 		}
-		w.printCheck(one.saved)
+		w.printCheck(one.Saved)
 		printed++
 	}
 	return nil

@@ -73,10 +73,7 @@ func (t checkText) against(now, wanted length.Length) string {
 
 func (t checkText) seasons() {
 	for _, s := range t.report.Figures.Seasons {
-		width := "no figure for the width"
-		if s.Known {
-			width = "width " + length.Change(s.WidthChangeMM, t.unit)
-		}
+		width := or(s.Known, "width "+length.Change(s.WidthChangeMM, t.unit), "no figure for the width")
 		t.fact(s.Season.String()+" season", "%g °C, %g %% humidity, wood settles at %.1f %%, %s",
 			s.Air.TemperatureC, s.Air.HumidityPct, s.EquilibriumPct, width)
 	}
@@ -85,19 +82,9 @@ func (t checkText) seasons() {
 func (t checkText) line(l movement.Line) {
 	strips := t.saved.Pattern.Strips
 	level, gap := t.physics().Levels(l.StepUM, l.StrainPct, l.GapPct)
-	moves := l.Moves(t.unit)
-	if l.Known {
-		moves += ", " + level.String()
-	}
-	if !l.Settled {
-		moves += " ?, not settled by rings that nobody has looked at"
-	}
-	if l.LeastUM != l.MostUM {
-		moves += fmt.Sprintf(", by the rings the step is %s to %s", length.StepValue(l.LeastUM, t.unit), length.Step(l.MostUM, 0, t.unit))
-	}
-	if l.Borderline {
-		moves += ", borderline"
-	}
+	moves := l.Moves(t.unit) + said(l.Known, ", "+level.String()) + said(!l.Settled, " ?, not settled by rings that nobody has looked at") +
+		said(l.LeastUM != l.MostUM, fmt.Sprintf(", by the rings the step is %s to %s", length.StepValue(l.LeastUM, t.unit), length.Step(l.MostUM, 0, t.unit))) +
+		said(l.Borderline, ", borderline")
 	t.row(rows.Form{{"line", "line "}, {"strips", ", strips "}, {"timbers", ", "}, {"moves", ": "}, {"moisture gap", "; moisture gap "}, {"contrast", "; contrast "}},
 		l.Level, strconv.Itoa(l.Line), fmt.Sprintf("%d and %d", l.Line, l.Line+1),
 		t.name(strips[l.Line-1].Species)+" and "+t.name(strips[l.Line].Species), moves,
@@ -106,23 +93,12 @@ func (t checkText) line(l movement.Line) {
 
 func (t checkText) timber() {
 	for _, u := range t.report.Figures.Timber {
-		mass := "no figure for the mass"
-		if u.MassKnown {
-			mass = "about " + length.Mass(u.MassKg, t.unit)
-		}
+		mass := or(u.MassKnown, "about "+length.Mass(u.MassKg, t.unit), "no figure for the mass")
 		t.row(rows.Form{{"timber", "timber "}, {"strips", ": "}, {"width", ", ", " wide together"},
 			{"finished", ", ", " finished"}, {"mass", ", "}, {"rough", ", ", " rough"}}, pattern.Fine,
 			t.name(u.Species), tell.Count(u.Strips, "strip"), t.with(u.Width),
-			t.volume(u.FinishedCM3), mass, "about "+t.volume(u.RoughCM3))
+			length.SmallVolume(u.FinishedCM3, t.unit), mass, "about "+length.SmallVolume(u.RoughCM3, t.unit))
 	}
-}
-
-// volume returns a volume of timber: what goes into one panel is little in dm3.
-func (t checkText) volume(cm3 float64) string {
-	if t.unit == length.InInches {
-		return length.Volume(cm3, t.unit)
-	}
-	return fmt.Sprintf("%.0f cm3", cm3)
 }
 
 func (t checkText) findings() {

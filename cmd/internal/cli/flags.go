@@ -1,7 +1,6 @@
 package cli
 
 import (
-	"errors"
 	"fmt"
 	"slices"
 	"time"
@@ -9,7 +8,6 @@ import (
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 
-	"example.com/oddments/cmd/internal/failure"
 	"example.com/oddments/cmd/internal/typed"
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
@@ -82,28 +80,7 @@ func (f flags) searchTime() time.Duration {
 }
 
 // wrongFlag puts cobra's errors of flags into our words.
-func wrongFlag(cmd *cobra.Command, err error) error {
-	hint := helpHint(cmd)
-	var unknown *pflag.NotExistError
-	var bare *pflag.ValueRequiredError
-	var wrong *pflag.InvalidValueError
-	switch {
-	case errors.As(err, &unknown):
-		name := "--" + unknown.GetSpecifiedName()
-		if unknown.GetSpecifiedShortnames() != "" {
-			name = name[1:]
-		}
-		return failure.Usage(hint, "there is no flag %q", name)
-	case errors.As(err, &bare):
-		return failure.Usage(hint, "--%s needs a value", bare.GetFlag().Name)
-	case errors.As(err, &wrong) && wrong.GetFlag().Value.Type() == "bool":
-		return failure.Usage("write it without a value", "--%s %q: must be true or false", wrong.GetFlag().Name, wrong.GetValue())
-	case errors.As(err, &wrong):
-		return failure.Usage(hint, "--%s: %v", wrong.GetFlag().Name, errors.Unwrap(wrong))
-	default:
-		return failure.Usage(hint, "%v", err)
-	}
-}
+func wrongFlag(cmd *cobra.Command, err error) error { return typed.Explain(err, helpHint(cmd)) }
 
 // profile returns the colours of the bench and of tables, and why.
 func (a *app) profile() (paint.Profile, string) {

@@ -51,11 +51,7 @@ func (t planText) asked() {
 	strips := 0
 	for i, d := range t.job.Patterns {
 		strips += d.Copies * len(d.Pattern.Strips)
-		draft := ""
-		if len(d.Pattern.Strips) == 0 {
-			draft = ", a draft without strips"
-		}
-		t.fact("pattern", "%s, made %s%s", called(t.saved[i]), tell.Times(d.Copies), draft)
+		t.fact("pattern", "%s, made %s%s", called(t.saved[i]), tell.Times(d.Copies), said(len(d.Pattern.Strips) == 0, ", a draft without strips"))
 	}
 	if len(t.job.Rack.Entries()) == 0 {
 		t.fact("rack", "empty; oddments rack add writes timber down")
@@ -100,12 +96,8 @@ func (t planText) piece(d worksteps.Detail) {
 	piece := t.of("piece %s", d.Name())
 	piece.fact("", "%s", d.Text(t.name(d.Piece.Species), t.unit))
 	for i, s := range d.Cut.Sections {
-		how := ""
-		if s.Side {
-			how = ", side-sliced"
-		}
 		section := fmt.Sprintf("section %d", i+1)
-		piece.fact(section, "%s long, %s%s", s.Length.With(t.unit), tell.Count(len(s.Slices), "slice"), how)
+		piece.fact(section, "%s long, %s%s", s.Length.With(t.unit), tell.Count(len(s.Slices), "slice"), said(s.Side, ", side-sliced"))
 		for j, sl := range s.Slices {
 			piece.fact(fmt.Sprintf("%s, slice %d", section, j+1), "%s thick, for %s", sl.Thickness.With(t.unit), cutting.RefsText(sl.Strips))
 		}
@@ -138,10 +130,7 @@ func (t planText) back() {
 func (t planText) cautions() {
 	for _, n := range worksteps.Notes(t.job, t.plan, t.unit) {
 		if n.Level > pattern.Fine {
-			sections := ""
-			if len(n.Sections) > 0 {
-				sections = tell.Numbered("section", n.Sections)
-			}
+			sections := said(len(n.Sections) > 0, tell.Numbered("section", n.Sections))
 			t.row(rows.Form{{"", "caution, "}, {"", ", piece "}, {"", ", "}, {"", ": "}}, n.Level,
 				n.Level.String(), n.Piece, sections, n.Message)
 		}

@@ -57,22 +57,11 @@ func (t suggestText) asked() {
 	a := t.ask
 	t.fact("panel", "%s wide, %s more or less, %s thick, %s long", t.with(a.Width), t.with(a.Tolerance), t.with(a.Thickness), t.with(a.Length))
 	t.fact("strips", "%d to %d%s", a.Strips[0], a.Strips[1], t.fromWhat())
-	rules := []string{fmt.Sprintf("glue lines at most %q", a.Level)}
-	if t.answer.Aim == suggest.UseUp {
-		rules = append(rules, fmt.Sprintf("neighbours with a contrast of %g or more", a.LeastContrast))
-	}
-	if a.NoTwins {
-		rules = append(rules, "no timber beside itself")
-	}
-	if a.Symmetric {
-		rules = append(rules, "its own mirror image")
-	}
-	t.fact("rules", "%s", strings.Join(rules, ", "))
-	if t.answer.Aim == suggest.UseUp {
-		t.fact("aim", "use-up, the most use-first width, then the greatest smallest contrast, then the greatest sum of contrasts")
-	} else {
-		t.fact("aim", "contrast, the greatest smallest contrast of neighbours, then the greatest sum of contrasts")
-	}
+	useUp := t.answer.Aim == suggest.UseUp
+	t.fact("rules", "%s", together(fmt.Sprintf("glue lines at most %q", a.Level), said(useUp, fmt.Sprintf("neighbours with a contrast of %g or more", a.LeastContrast)),
+		said(a.NoTwins, "no timber beside itself"), said(a.Symmetric, "its own mirror image")))
+	t.fact("aim", "%s, then the greatest sum of contrasts", or(useUp, "use-up, the most use-first width, then the greatest smallest contrast",
+		"contrast, the greatest smallest contrast of neighbours"))
 	t.fact("contrast", "by the listed colours, which are approximate; lay the strips side by side before gluing")
 }
 
@@ -141,15 +130,9 @@ func (a *app) sayLate(late bool, s suggest.Status) {
 
 func (t suggestText) layout(i int) {
 	l := t.answer.Layouts[i]
-	sure := "proved"
-	if !l.Proved {
-		sure = "not proved"
-	}
+	sure := or(l.Proved, "proved", "not proved")
 	if i == 0 {
-		sure = "the best, " + sure
-		if !l.Proved {
-			sure = "the best that was found, not proved"
-		}
+		sure = or(l.Proved, "the best, proved", "the best that was found, not proved")
 	}
 	layout := t.of("layout %d", i+1)
 	layout.fact("", "%s; %s, %s wide", sure, tell.Count(len(l.Strips), "strip"), t.with(l.Width))
@@ -162,11 +145,7 @@ func (t suggestText) layout(i int) {
 		layout.fact("use-first", "%s wide together", t.with(l.UseFirst))
 	}
 	layout.worst(l.Level, t.physics().Worst(t.ask.Pattern(l)), t.unit)
-	if l.Mirror() {
-		layout.fact("mirror", "it is its own mirror image")
-	} else {
-		layout.fact("mirror", "it is not its own mirror image")
-	}
+	layout.fact("mirror", "it is %sits own mirror image", or(l.Mirror(), "", "not "))
 	for n, s := range l.Strips {
 		layout.fact(fmt.Sprintf("strip %d", n+1), "%s", t.strip(s))
 	}
@@ -177,17 +156,8 @@ func (t suggestText) layout(i int) {
 
 // strip says what lies at a place, and where it comes from.
 func (t suggestText) strip(s suggest.Placed) string {
-	text := fmt.Sprintf("%s, %s, rings %s", t.name(s.Species), t.with(s.Width), s.Rings)
-	if s.Source != "" {
-		text += ", from " + s.Source
-	}
-	if s.UseFirst {
-		text += ", use first"
-	}
-	if s.Pinned {
-		text += ", pinned"
-	}
-	return text
+	return together(t.name(s.Species), t.with(s.Width), "rings "+s.Rings.String(),
+		said(s.Source != "", "from "+s.Source), said(s.UseFirst, "use first"), said(s.Pinned, "pinned"))
 }
 
 // worst tells of the glue line that asks for most, and what it does.

@@ -103,20 +103,14 @@ func (a *app) today() pattern.Date { return pattern.DateOf(a.now()) }
 // open reads the pattern that arg names.
 func (w workshop) open(arg string) (store.Saved, error) { return w.home.OpenPattern(arg, w.known) }
 
-// An opened is a pattern that was asked for, or why there is none.
-type opened struct {
-	saved store.Saved
-	err   error
-}
-
 // openAll reads the patterns of args. Two of one stem are wrong usage: nobody could
 // tell them apart in what is printed. The hint says what to do instead.
-func (w workshop) openAll(args []string, hint string) ([]opened, error) {
-	all := make([]opened, len(args))
+func (w workshop) openAll(args []string, hint string) ([]store.Listed, error) {
+	all := make([]store.Listed, len(args))
 	first := map[string]string{}
 	for i, arg := range args {
-		all[i].saved, all[i].err = w.open(arg)
-		stem := all[i].saved.Stem
+		all[i].Saved, all[i].Err = w.open(arg)
+		stem := all[i].Stem
 		if other, twice := first[stem]; twice {
 			return nil, failure.Usage(hint, "%q and %q are both called %s", other, arg, failure.Visible(stem))
 		}
@@ -161,13 +155,13 @@ func (w workshop) jobOf(args []string) (cutting.Job, []store.Saved, error) {
 	var wrong []error
 	strips := 0
 	for i, one := range all {
-		if one.err != nil {
-			wrong = append(wrong, one.err)
+		if one.Err != nil {
+			wrong = append(wrong, one.Err)
 			continue
 		}
-		strips += copies[i] * len(one.saved.Pattern.Strips)
-		saved = append(saved, one.saved)
-		job.Patterns = append(job.Patterns, cutting.Demand{Stem: one.saved.Stem, Pattern: one.saved.Pattern, Copies: copies[i]})
+		strips += copies[i] * len(one.Pattern.Strips)
+		saved = append(saved, one.Saved)
+		job.Patterns = append(job.Patterns, cutting.Demand{Stem: one.Stem, Pattern: one.Pattern, Copies: copies[i]})
 	}
 	if strips > mostPlanned {
 		return job, nil, failure.Usage("plan it in parts", "%d strips are too many for one plan: must be at most %d", strips, mostPlanned)

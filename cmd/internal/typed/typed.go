@@ -3,6 +3,7 @@
 package typed
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"strconv"
@@ -11,6 +12,7 @@ import (
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 
+	"example.com/oddments/cmd/internal/failure"
 	"example.com/oddments/pattern/length"
 )
 
@@ -94,4 +96,27 @@ func Words[T fmt.Stringer](all ...T) []string {
 // completes nothing, which a test of all of them meets; no maker is to lose work by it.
 func Complete(cmd *cobra.Command, flag string, values []string) {
 	_ = cmd.RegisterFlagCompletionFunc(flag, cobra.FixedCompletions(values, cobra.ShellCompDirectiveNoFileComp))
+}
+
+// Explain puts an error of flags into our words; hint says where to read of them.
+func Explain(err error, hint string) *failure.Problem {
+	var unknown *pflag.NotExistError
+	var bare *pflag.ValueRequiredError
+	var wrong *pflag.InvalidValueError
+	switch {
+	case errors.As(err, &unknown):
+		name := "--" + unknown.GetSpecifiedName()
+		if unknown.GetSpecifiedShortnames() != "" {
+			name = name[1:]
+		}
+		return failure.Usage(hint, "there is no flag %q", name)
+	case errors.As(err, &bare):
+		return failure.Usage(hint, "--%s needs a value", bare.GetFlag().Name)
+	case errors.As(err, &wrong) && wrong.GetFlag().Value.Type() == "bool":
+		return failure.Usage("write it without a value", "--%s %q: must be true or false", wrong.GetFlag().Name, wrong.GetValue())
+	case errors.As(err, &wrong):
+		return failure.Usage(hint, "--%s: %v", wrong.GetFlag().Name, errors.Unwrap(wrong))
+	default:
+		return failure.Usage(hint, "%v", err)
+	}
 }
