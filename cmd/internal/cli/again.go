@@ -103,8 +103,8 @@ type againText struct {
 func (t againText) print() {
 	t.sayPattern(t.saved)
 	t.fact("panels", "%d", t.ask.Copies)
-	t.fact("rules", "each timber becomes one of the rack, no two the same; glue lines at most %q; neighbours of two timbers with a contrast of %g or more; nothing short",
-		t.ask.Level, t.shop.Limits.Contrast)
+	t.fact("rules", "each timber becomes one of the rack, no two the same; glue lines at most %q; "+
+		"neighbours of two timbers with a contrast of %g or more; nothing short", t.ask.Level, t.shop.Limits.Contrast)
 	t.found()
 	for i := range t.answer.Answers {
 		t.same(i)

@@ -83,10 +83,10 @@ func (t checkText) line(l movement.Line) {
 	strips := t.saved.Pattern.Strips
 	level, gap := t.physics().Levels(l.StepUM, l.StrainPct, l.GapPct)
 	moves := l.Moves(t.unit) + said(l.Known, ", "+level.String()) + said(!l.Settled, " ?, not settled by rings that nobody has looked at") +
-		said(l.LeastUM != l.MostUM, fmt.Sprintf(", by the rings the step is %s to %s", length.StepValue(l.LeastUM, t.unit), length.Step(l.MostUM, 0, t.unit))) +
+		said(l.LeastUM != l.MostUM, ", by the rings the step is "+length.StepValue(l.LeastUM, t.unit)+" to "+length.Step(l.MostUM, 0, t.unit)) +
 		said(l.Borderline, ", borderline")
-	t.row(rows.Form{{"line", "line "}, {"strips", ", strips "}, {"timbers", ", "}, {"moves", ": "}, {"moisture gap", "; moisture gap "}, {"contrast", "; contrast "}},
-		l.Level, strconv.Itoa(l.Line), fmt.Sprintf("%d and %d", l.Line, l.Line+1),
+	t.row(rows.Form{{"line", "line "}, {"strips", ", strips "}, {"timbers", ", "}, {"moves", ": "},
+		{"moisture gap", "; moisture gap "}, {"contrast", "; contrast "}}, l.Level, strconv.Itoa(l.Line), fmt.Sprintf("%d and %d", l.Line, l.Line+1),
 		t.name(strips[l.Line-1].Species)+" and "+t.name(strips[l.Line].Species), moves,
 		fmt.Sprintf("%.1f points, %s", l.GapPct, gap), fmt.Sprintf("about %.0f", l.Contrast))
 }

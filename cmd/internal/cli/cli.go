@@ -138,10 +138,10 @@ func (a *app) finish() {
 	a.out.Reset(io.Discard)
 	a.held = nil
 	if a.saved {
-		a.tell(&failure.Problem{Code: failure.CodeIO, Message: "it is done and saved, but what there is to say of it could not be written: " + err.Error(), Hint: "do not repeat it"})
+		a.tell(failure.New(failure.CodeIO, "do not repeat it", "it is done and saved, but what there is to say of it could not be written: %v", err))
 		return
 	}
-	a.report(&failure.Problem{Code: failure.CodeIO, Message: "the results could not be written: " + err.Error()})
+	a.report(failure.New(failure.CodeIO, "", "the results could not be written: %v", err))
 }
 
 // flush sends off what was printed so far. An error stays with the writer, which gives

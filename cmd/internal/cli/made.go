@@ -89,7 +89,8 @@ func (w workshop) sayMade(all []pattern.Made) {
 		w.fact("made", "nothing is written down yet")
 		return
 	}
-	batch := rows.Form{{"batch", "batch "}, {"day", ": "}, {"made", ", "}, {"width", ", ", " wide"}, {"thickness", ", ", " thick"}, {"time", ", "}, {"note", ", note: "}}
+	batch := rows.Form{{"batch", "batch "}, {"day", ": "}, {"made", ", "}, {"width", ", ", " wide"},
+		{"thickness", ", ", " thick"}, {"time", ", "}, {"note", ", note: "}}
 	copies := 0
 	for i, m := range all {
 		copies += m.Copies

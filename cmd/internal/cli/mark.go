@@ -158,14 +158,17 @@ func (e *markEdits) flags(to *pflag.FlagSet) {
 
 func (e *markEdits) any() bool { return e.drop != 0 || e.dropKnot != 0 || len(e.add)+len(e.knots) > 0 }
 
+// A change is one hand move.
+type change func(edit.State) (edit.State, error)
+
 // make makes the changes, and refuses them all where one cannot be.
 func (e *markEdits) make(s edit.State) (edit.State, error) {
 	var err error
-	step := func(flag string, change func(edit.State) (edit.State, error)) {
+	step := func(flag string, do change) {
 		if err != nil {
 			return
 		}
-		next, wrong := change(s)
+		next, wrong := do(s)
 		if wrong != nil {
 			err = failure.Usage(unchangedPattern, "--%s: %v", flag, wrong)
 			return
@@ -188,7 +191,7 @@ func (e *markEdits) make(s edit.State) (edit.State, error) {
 }
 
 // added returns the change that adds what a line says, which parse takes apart.
-func added[T any](line string, parse func(string, length.Unit) (T, error), add func(edit.State, T) (edit.State, error)) func(edit.State) (edit.State, error) {
+func added[T any](line string, parse func(string, length.Unit) (T, error), add func(edit.State, T) (edit.State, error)) change {
 	return func(s edit.State) (edit.State, error) {
 		if err := oneLine(line); err != nil {
 			return s, fmt.Errorf("%q: %w", line, err)

@@ -142,12 +142,14 @@ func rackText(r rack.Rack, u length.Unit) string {
 
 // entryForm is the form of all that the rack says of an entry, after what was done to it.
 func entryForm(done string) rows.Form {
-	return rows.Form{{"id", done}, {"timber", ": "}, {"size", ", "}, {"rings", ", rings "}, {"moisture", ", moisture "}, {"besides", ", "}, {"gives", ", "}}
+	return rows.Form{{"id", done}, {"timber", ": "}, {"size", ", "}, {"rings", ", rings "}, {"moisture", ", moisture "},
+		{"besides", ", "}, {"gives", ", "}}
 }
 
 // entryCells returns the cells of an entry, but what it gives.
 func (w workshop) entryCells(e rack.Entry) []string {
-	size := together(tell.Size(w.unit, e.Length, e.Width, e.Thickness), said(e.Planed, "planed"), said(e.Quantity > 1, fmt.Sprintf("x%d", e.Quantity)))
+	size := together(tell.Size(w.unit, e.Length, e.Width, e.Thickness), said(e.Planed, "planed"),
+		said(e.Quantity > 1, fmt.Sprintf("x%d", e.Quantity)))
 	rings := e.Rings.String()
 	if _, word := e.Rings.Word(); !word {
 		rings += "°"

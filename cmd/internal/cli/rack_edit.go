@@ -23,7 +23,8 @@ func (a *app) rackAddCommand() *cobra.Command {
 
 func (w workshop) rackAdd(lines []string) error {
 	if len(lines) > 1 && !slices.ContainsFunc(lines, func(l string) bool { return strings.Contains(l, " ") }) {
-		return failure.Usage(fmt.Sprintf("a line stands in quotes: oddments rack add %q", strings.Join(lines, " ")), "rack add takes a piece as one LINE, and got %d words", len(lines))
+		return failure.Usage(fmt.Sprintf("a line stands in quotes: oddments rack add %q", strings.Join(lines, " ")),
+			"rack add takes a piece as one LINE, and got %d words", len(lines))
 	}
 	var added []rack.Entry
 	err := w.changeRack(func(r rack.Rack) (next rack.Rack, err error) {
@@ -62,7 +63,8 @@ func (a *app) rackChangeCommand() *cobra.Command {
 	return a.command("rack change", task{complete: a.completeRackID,
 		takes: func(cmd *cobra.Command, args []string) error {
 			if len(args) != 2 {
-				return failure.Usage(`write it like oddments rack change PE1 "pear 590 57 36 flat"`, "rack change takes an ID and a LINE in quotes, and got %s", tell.Count(len(args), "word"))
+				return failure.Usage(`write it like oddments rack change PE1 "pear 590 57 36 flat"`,
+					"rack change takes an ID and a LINE in quotes, and got %s", tell.Count(len(args), "word"))
 			}
 			return a.ownRack(cmd, args)
 		},
@@ -97,7 +99,7 @@ func (a *app) rackUsedCommand() *cobra.Command {
 }
 
 func (w workshop) rackUsed(args []string) error {
-	var tell []func()
+	var news []func()
 	err := w.changeRack(func(r rack.Rack) (rack.Rack, error) {
 		for _, arg := range args {
 			id, n, err := howManyUsed(r, arg)
@@ -108,9 +110,9 @@ func (w workshop) rackUsed(args []string) error {
 				return r, err
 			}
 			if e, left := r.Get(id); left {
-				tell = append(tell, func() { w.sayEntry(fmt.Sprintf("used %d of %s, left ", n, id), e) })
+				news = append(news, func() { w.sayEntry(fmt.Sprintf("used %d of %s, left ", n, id), e) })
 			} else {
-				tell = append(tell, func() { w.say("used up %s", id) })
+				news = append(news, func() { w.say("used up %s", id) })
 			}
 		}
 		return r, nil
@@ -118,14 +120,14 @@ func (w workshop) rackUsed(args []string) error {
 	if err != nil {
 		return err
 	}
-	for _, say := range tell {
+	for _, say := range news {
 		say()
 	}
 	return nil
 }
 
 func noSuchID(id string) error {
-	return &failure.Problem{Code: failure.CodeNotFound, Message: fmt.Sprintf("the rack has no %q", id), Hint: unchangedRack + "; oddments rack list prints the ids"}
+	return failure.New(failure.CodeNotFound, unchangedRack+"; oddments rack list prints the ids", "the rack has no %q", id)
 }
 
 // howManyUsed reads an ID, of which all are used, or ID=N.

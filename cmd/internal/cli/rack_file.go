@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"context"
 	"errors"
-	"fmt"
 	"io"
 	"io/fs"
 	"path/filepath"
@@ -58,7 +57,7 @@ func join(r, got rack.Rack, file string) (rack.Rack, error) {
 	var wrong []*failure.Problem
 	for _, e := range got.Entries() {
 		if _, taken := r.Get(e.ID); taken {
-			wrong = append(wrong, &failure.Problem{Code: failure.CodeBadFile, File: file, Field: "id", Message: fmt.Sprintf("%s is on the rack already", e.ID)})
+			wrong = append(wrong, &failure.Problem{Code: failure.CodeBadFile, File: file, Field: "id", Message: e.ID + " is on the rack already"})
 		}
 	}
 	if len(wrong) > 0 {
@@ -137,7 +136,8 @@ func (w workshop) rackExport(file string) error {
 	w.writes()
 	switch err := w.wrote(store.SaveNew(file, text.Bytes())); {
 	case errors.Is(err, fs.ErrExist):
-		return &failure.Problem{Code: failure.CodeIO, File: file, Message: "is there already, and was left as it is", Hint: "name a file that is not there yet, or take this one away first"}
+		return &failure.Problem{Code: failure.CodeIO, File: file, Message: "is there already, and was left as it is",
+			Hint: "name a file that is not there yet, or take this one away first"}
 	case err != nil:
 		return err
 	}

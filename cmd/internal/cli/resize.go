@@ -43,7 +43,8 @@ func (a *app) resizeCommand() *cobra.Command {
 	addTolerance(to, &f.to.Tolerance)
 	typed.Flag(to, &f.to.Strip, "strip-width", "LENGTH", "", across, "width of the widest strips")
 	typed.Flag(to, &f.to.Way, "by", "WAY", f.to.Way.String(), edit.ParseWay, "any, widths or repeats")
-	typed.Flag(to, &f.to.Step, "step", "LENGTH", "", typed.Length(length.Micrometre, pattern.MaxAcross), "strip widths are whole steps; else 1 mm, or 1/16 in")
+	typed.Flag(to, &f.to.Step, "step", "LENGTH", "", typed.Length(length.Micrometre, pattern.MaxAcross),
+		"strip widths are whole steps; else 1 mm, or 1/16 in")
 	to.StringVar(&f.keep.name, "save", "", "save the result as a pattern of this `NAME`")
 	typed.Complete(cmd, "by", typed.Words(edit.AnyWay, edit.Widths, edit.Repeats))
 	return cmd
@@ -122,7 +123,8 @@ func resizeJSON(stem string, r edit.Resized, refusal *edit.Refusal) result.Objec
 	}
 	done := refusal == nil
 	return result.Object{
-		{"format", "oddments/resize 1"}, {"pattern", stem}, {"status", status}, {"way", result.Known(r.Way, done)}, {"width_mm", result.Known(r.Pattern.Width(), done)},
+		{"format", "oddments/resize 1"}, {"pattern", stem}, {"status", status},
+		{"way", result.Known(r.Way, done)}, {"width_mm", result.Known(r.Pattern.Width(), done)},
 		{"strips", result.Each(r.Pattern.Strips, func(s pattern.Strip) result.Object {
 			return result.Object{{"species", s.Species}, {"width_mm", s.Width}, {"rings", s.Rings}}
 		})},

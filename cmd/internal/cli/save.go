@@ -2,7 +2,6 @@ package cli
 
 import (
 	"errors"
-	"fmt"
 	"reflect"
 
 	"github.com/spf13/cobra"
@@ -92,7 +91,7 @@ func (w workshop) keep(f keepFlags, what string, found []pattern.Pattern) error 
 	}
 	take := max(f.take, 1)
 	if take > len(found) {
-		return &failure.Problem{Code: failure.CodeNotFound, Message: fmt.Sprintf("there is no %s %d to save: there are %d", what, take, len(found))}
+		return failure.New(failure.CodeNotFound, "", "there is no %s %d to save: there are %d", what, take, len(found))
 	}
 	p := found[take-1]
 	p.Name = f.name

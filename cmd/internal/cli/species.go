@@ -41,7 +41,7 @@ func (a *app) species(args []string) error {
 	if len(args) == 1 {
 		found, ok := timbers.Find(args[0])
 		if !ok {
-			return &failure.Problem{Code: failure.CodeNotFound, Message: fmt.Sprintf("there is no timber %q", args[0]), Hint: "nearest: " + nearest(timbers, args[0])}
+			return failure.New(failure.CodeNotFound, "nearest: "+nearest(timbers, args[0]), "there is no timber %q", args[0])
 		}
 		list = []species.Species{found}
 	}
@@ -66,7 +66,8 @@ func nearest(timbers *species.Table, name string) string {
 
 // printTimbers prints one row a timber.
 func (a *app) printTimbers(list []species.Species) {
-	timber := rows.Form{{"key", ""}, {"timber", "  "}, {"", "  "}, {"cr", "  "}, {"ct", "  "}, {"density", "  "}, {"hardness", "  "}, {"colour", "  about "}, {"oiled", ", oiled "}}
+	timber := rows.Form{{"key", ""}, {"timber", "  "}, {"", "  "}, {"cr", "  "}, {"ct", "  "}, {"density", "  "},
+		{"hardness", "  "}, {"colour", "  about "}, {"oiled", ", oiled "}}
 	wide, wideName := 0, 0
 	for _, s := range list {
 		wide, wideName = max(wide, len(s.Key)), max(wideName, len([]rune(failure.Visible(s.Name))))

@@ -54,10 +54,12 @@ func (f *suggestFlags) add(cmd *cobra.Command) {
 	typed.Flag(to, &ask.Length, "length", "LENGTH", "", typed.Length(1, pattern.MaxLength), "finished length of the panel")
 	addTolerance(to, &ask.Tolerance)
 	typed.Flag(to, &ask.Have, "have", "STRIPS", "", f.readHave, "ready strips named on the spot, again for others")
-	typed.Flag(to, &ask.Widths, "widths", "WIDTH,...", "", f.readWidths, "widths of strips, ready or to be cut from pieces; standing: those of shop.toml")
+	typed.Flag(to, &ask.Widths, "widths", "WIDTH,...", "", f.readWidths,
+		"widths of strips, ready or to be cut from pieces; standing: those of shop.toml")
 	typed.Flag(to, &ask.Strips, "strips", "N..M", fmt.Sprintf("%d..%d", ask.Strips[0], ask.Strips[1]), parseRange, "fewest and most strips")
 	addLevel(cmd, &ask.Level)
-	typed.Flag(to, &ask.Aim, "aim", "use-up|contrast", ask.Aim.String(), suggest.ParseAim, "what is best; auto is use-up where anything is marked use first")
+	typed.Flag(to, &ask.Aim, "aim", "use-up|contrast", ask.Aim.String(), suggest.ParseAim,
+		"what is best; auto is use-up where anything is marked use first")
 	typed.Flag(to, &ask.LeastContrast, "least-contrast", "CONTRAST", typed.Shown(ask.LeastContrast), parseContrast, "of neighbours, for use-up")
 	to.BoolVar(&ask.Symmetric, "symmetric", false, "the layout is its own mirror image")
 	to.BoolVar(&ask.NoTwins, "no-twins", false, "no timber beside itself")

@@ -58,8 +58,8 @@ func (t suggestText) asked() {
 	t.fact("panel", "%s wide, %s more or less, %s thick, %s long", t.with(a.Width), t.with(a.Tolerance), t.with(a.Thickness), t.with(a.Length))
 	t.fact("strips", "%d to %d%s", a.Strips[0], a.Strips[1], t.fromWhat())
 	useUp := t.answer.Aim == suggest.UseUp
-	t.fact("rules", "%s", together(fmt.Sprintf("glue lines at most %q", a.Level), said(useUp, fmt.Sprintf("neighbours with a contrast of %g or more", a.LeastContrast)),
-		said(a.NoTwins, "no timber beside itself"), said(a.Symmetric, "its own mirror image")))
+	t.fact("rules", "%s", together(fmt.Sprintf("glue lines at most %q", a.Level),
+		said(useUp, fmt.Sprintf("neighbours with a contrast of %g or more", a.LeastContrast)), said(a.NoTwins, "no timber beside itself"), said(a.Symmetric, "its own mirror image")))
 	t.fact("aim", "%s, then the greatest sum of contrasts", or(useUp, "use-up, the most use-first width, then the greatest smallest contrast",
 		"contrast, the greatest smallest contrast of neighbours"))
 	t.fact("contrast", "by the listed colours, which are approximate; lay the strips side by side before gluing")

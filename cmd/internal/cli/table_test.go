@@ -115,3 +115,15 @@ func TestJSONIsNoTable(t *testing.T) {
 		}
 	}
 }
+
+// What a name or a word of the command line would do to a terminal is written, not done.
+func TestTablesAreHarmless(t *testing.T) {
+	s := atTerminal(t, 80, map[string]string{"NO_COLOR": "1"})
+	file := s.write(t, "odd \x1b[2J\u202e name.toml", "format = \"oddments/pattern 1\"\n[panel]\nlength = \"300 mm\"\nthickness = \"20 mm\"\n")
+	for _, args := range [][]string{{"check", file}, {"made", file}, {"mark", file}, {"arrange", file}, {"plan", file}} {
+		out, messages, _ := s.run(t, args...)
+		if !strings.Contains(out+messages, `\x1b[2J`) || strings.ContainsAny(out+messages, "\x1b\u202e") {
+			t.Errorf("%q: %q, %q", args[0], out, messages)
+		}
+	}
+}

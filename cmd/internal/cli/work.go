@@ -114,7 +114,8 @@ func (k working) result() result.Object {
 	}
 	return result.Object{
 		{"format", "oddments/work 1"}, {"pattern", k.saved.Stem}, {"copies", k.job.Copies},
-		{"glue", result.Object{{"area_m2", f.Glue.AreaM2}, {"grams", f.Glue.Grams}, {"minutes", f.Glue.Minutes}, {"stages", f.Glue.Stages}, {"clamps", f.Glue.Clamps}}},
+		{"glue", result.Object{{"area_m2", f.Glue.AreaM2}, {"grams", f.Glue.Grams}, {"minutes", f.Glue.Minutes},
+			{"stages", f.Glue.Stages}, {"clamps", f.Glue.Clamps}}},
 		{"products", products},
 		{"finish", result.Object{{"oil_ml", f.Finish.OilMl}, {"wax_g", f.Finish.WaxG}, {"oil_g", f.Finish.OilG}, {"evenings", f.Finish.Evenings}}},
 		{"price", result.Object{{"materials", f.Price.Materials}, {"labour", f.Price.Labour}, {"each", f.Price.Each}, {"break_even", f.Price.BreakEven}}},

@@ -24,7 +24,7 @@ import (
 func (a *app) home() (*store.Home, error) {
 	dir, err := store.ResolveHome(a.flags.home, a.env.Getenv("ODDMENTS_HOME"))
 	if err != nil {
-		return nil, &failure.Problem{Code: failure.CodeIO, Message: err.Error(), Hint: "say with --home DIR, or in ODDMENTS_HOME, where your files are to lie"}
+		return nil, failure.New(failure.CodeIO, "say with --home DIR, or in ODDMENTS_HOME, where your files are to lie", "%v", err)
 	}
 	return store.OpenHome(dir), nil
 }

@@ -38,10 +38,13 @@ type Problem struct {
 	Hint    string `json:"hint"` // the next step; may be empty
 }
 
-// Usage returns a problem of the command line.
-func Usage(hint, format string, args ...any) *Problem {
-	return &Problem{Code: CodeUsage, Message: fmt.Sprintf(format, args...), Hint: hint}
+// New returns a problem of a kind.
+func New(code Code, hint, format string, args ...any) *Problem {
+	return &Problem{Code: code, Message: fmt.Sprintf(format, args...), Hint: hint}
 }
+
+// Usage returns a problem of the command line.
+func Usage(hint, format string, args ...any) *Problem { return New(CodeUsage, hint, format, args...) }
 
 // OrUsage returns err where it is made of problems, else it as one of the command line.
 func OrUsage(err error, hint string) error {
