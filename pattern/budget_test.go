@@ -29,7 +29,7 @@ const (
 
 	// mostLines is all code without its tests. It may only shrink, but for what a new
 	// capability needs.
-	mostLines = 48_100
+	mostLines = 47_300
 )
 
 // overBudget lists what was over its budget when the budgets were set. A figure may only
@@ -46,7 +46,6 @@ func overBudget() map[string]int {
 		"struct pattern/export.sheet":                    22,
 		"struct pattern/suggest/search.search":           40,
 		"struct pattern/work.ProductFigures":             25,
-		"struct species.Species":                         23,
 	}
 }
 

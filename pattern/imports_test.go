@@ -19,6 +19,7 @@ func layers() []string {
 	return []string{
 		"pattern/length",                  // lengths: exact, read, printed
 		"pattern/tell",                    // turns of speech: how many, lists, sizes
+		"pattern/history",                 // undo and redo
 		"pattern/spoken",                  // typed lines: words, numbers, lengths
 		"pattern/lp",                      // linear programs
 		"species",                         // timbers: coefficients, colours, sources

@@ -84,15 +84,15 @@ func ParseFaultIn(s string, u length.Unit) (Fault, error) {
 	if !ok {
 		return Fault{}, fmt.Errorf("fault %q: write it like 0-40 mm or along 30-45 mm", s)
 	}
-	meant, err := length.Together([]string{from, to}, u)
-	if err != nil {
-		return Fault{}, fmt.Errorf("fault %q: %w", s, err)
-	}
 	f := Fault{Along: along}
-	if f.From, err = length.ParseIn(meant[0], u); err != nil {
-		return Fault{}, fmt.Errorf("fault %q: %w", s, err)
+	meant, err := length.Together([]string{from, to}, u)
+	if err == nil {
+		f.From, err = length.ParseIn(meant[0], u)
 	}
-	if f.To, err = length.ParseIn(meant[1], u); err != nil {
+	if err == nil {
+		f.To, err = length.ParseIn(meant[1], u)
+	}
+	if err != nil {
 		return Fault{}, fmt.Errorf("fault %q: %w", s, err)
 	}
 	if f.From >= f.To {

@@ -145,7 +145,7 @@ func (a *app) doctorHome(home *store.Home) {
 	case bad:
 		a.worsen(exitFailed)
 	case err == nil:
-		held, err := home.Held()
+		held, err := home.Busy()
 		a.looked("lock", err, "%s", or(held, "another oddments is the writer of this home; saving is for that one", "free"))
 	}
 }
