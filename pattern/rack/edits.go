@@ -193,11 +193,14 @@ func (r Rack) change(id string, to func(*Entry)) (Rack, error) {
 }
 
 // UseOne takes one of the pieces or strips of id; the last one is used up.
-func (r Rack) UseOne(id string) (Rack, error) {
-	if e, ok := r.Get(id); ok && e.Quantity <= 1 {
+func (r Rack) UseOne(id string) (Rack, error) { return r.Use(id, 1) }
+
+// Use takes n of the pieces or strips of id; with the last one it is used up.
+func (r Rack) Use(id string, n int) (Rack, error) {
+	if e, ok := r.Get(id); ok && e.Quantity <= n {
 		return r.Remove(id)
 	}
-	return r.change(id, func(e *Entry) { e.Quantity-- })
+	return r.change(id, func(e *Entry) { e.Quantity -= n })
 }
 
 // SetUseFirst says whether the entry of id is to be used first.

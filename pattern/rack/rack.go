@@ -120,6 +120,20 @@ func (p Piece) VolumeCM3() float64 {
 	return float64(p.Quantity) * length.VolumeCM3(p.Length, p.Width, p.Thickness)
 }
 
+// Totals returns how much entries are: pieces and ready strips, each copy, and their volume
+// in cubic centimetres.
+func Totals(entries []Entry) (pieces, ready int, cm3 float64) {
+	for _, e := range entries {
+		if e.Ready {
+			ready += e.Quantity
+		} else {
+			pieces += e.Quantity
+		}
+		cm3 += e.VolumeCM3()
+	}
+	return pieces, ready, cm3
+}
+
 // VolumeCM3 returns the volume of all that the rack has of a species, in cubic
 // centimetres.
 func (r Rack) VolumeCM3(species string) float64 {

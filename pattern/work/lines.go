@@ -38,6 +38,15 @@ func (l Line) Name() string {
 // String returns the figure behind its name.
 func (l Line) String() string { return l.Name() + ": " + l.Text }
 
+// Texts returns lines as text.
+func Texts(lines []Line) []string {
+	out := make([]string, len(lines))
+	for i, l := range lines {
+		out[i] = l.String()
+	}
+	return out
+}
+
 // Called returns what the thing that is made under a number goes by.
 func (j Job) Called(number int) string {
 	if len(j.Products) == 0 {

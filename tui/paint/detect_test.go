@@ -1,4 +1,4 @@
-package cli
+package paint_test
 
 import (
 	"testing"
@@ -30,28 +30,9 @@ func TestDetectColours(t *testing.T) {
 		{"black and white", map[string]string{"TERM": "xterm-mono"}, paint.None},
 		{"Windows Terminal", map[string]string{"WT_SESSION": "1"}, paint.TrueColour},
 	} {
-		got, why := detectColours(func(name string) string { return c.env[name] })
+		got, why := paint.Detect(func(name string) string { return c.env[name] })
 		if got != c.want || why == "" {
 			t.Errorf("%s: %v since %q, want %v", c.name, got, why, c.want)
 		}
 	}
-}
-
-// FuzzVisible: nothing that visible gives can act on a terminal, and what needs no
-// change has none.
-func FuzzVisible(f *testing.F) {
-	for _, s := range []string{"oak", "a\x1b[2Jb", "\xff\xfe", "Bü\u202ero", `say "x"`, "±°½"} {
-		f.Add(s)
-	}
-	f.Fuzz(func(t *testing.T, s string) {
-		got := visible(s)
-		for _, r := range got {
-			if r < ' ' || r >= 0x7f && r < 0xa0 || r == 0x202e || r == 0xfffd {
-				t.Fatalf("%q gives %q", s, got)
-			}
-		}
-		if visible(got) != got {
-			t.Fatalf("%q gives %q, and that %q", s, got, visible(got))
-		}
-	})
 }

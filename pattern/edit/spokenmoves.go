@@ -1,4 +1,4 @@
-package cli
+package edit
 
 import (
 	"cmp"
@@ -7,36 +7,66 @@ import (
 	"strings"
 
 	"example.com/oddments/pattern"
-	"example.com/oddments/pattern/edit"
 	"example.com/oddments/pattern/length"
-	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/spoken"
 )
 
-// A spokenMove is one of the bench's as it is typed: the word that begins it, and the moves
-// that are made by it, told apart by a second word where they are several.
-type spokenMove struct {
+// A SpokenMove is a move as it is typed: the word that begins it, and the moves that are
+// made by it, told apart by a second word where they are several.
+type SpokenMove struct {
 	word  string
-	moves []edit.Move
+	moves []Move
 }
 
-// spokenMoves lists the moves that are made by words, as the table of moves has them.
-func spokenMoves() []spokenMove {
-	var out []spokenMove
-	for _, m := range edit.Moves() {
+// SpokenMoves lists the moves that are made by words, as the table of moves has them.
+func SpokenMoves() []SpokenMove {
+	var out []SpokenMove
+	for _, m := range Moves() {
 		switch last := len(out) - 1; {
 		case m.Said.Word == "":
 		case last >= 0 && out[last].word == m.Said.Word:
 			out[last].moves = append(out[last].moves, m)
 		default:
-			out = append(out, spokenMove{m.Said.Word, []edit.Move{m}})
+			out = append(out, SpokenMove{m.Said.Word, []Move{m}})
 		}
 	}
 	return out
 }
 
-// usage says how a move is typed.
-func (s spokenMove) usage() string {
+// A Vocabulary is what moves that are typed need beside their words.
+type Vocabulary struct {
+	Find  func(words string) (species string, err error) // a timber, by what it is called
+	Allow Allowances
+}
+
+// Make makes the move that text says.
+func (v Vocabulary) Make(s State, text string) (State, error) {
+	w := &moveWords{Line: spoken.Line{Text: text}, Vocabulary: v}
+	word := w.Next()
+	var near []string
+	for _, m := range SpokenMoves() {
+		if m.word == word {
+			next, err := m.make(s, w)
+			if err == nil && w.More() {
+				err = fmt.Errorf("%q is left over: write it like %s", w.text(), m.Usage())
+			}
+			return next, err
+		}
+		if word != "" && strings.HasPrefix(m.word, word[:1]) {
+			near = append(near, m.word)
+		}
+	}
+	if len(near) == 0 {
+		return s, fmt.Errorf("there is no such move")
+	}
+	return s, fmt.Errorf("there is no such move; is it %s?", strings.Join(near, " or "))
+}
+
+// Does says what the move does.
+func (s SpokenMove) Does() string { return s.moves[0].Said.Does }
+
+// Usage says how the move is typed.
+func (s SpokenMove) Usage() string {
 	words := []string{s.word}
 	if seconds := s.seconds(); len(seconds) > 1 {
 		words = append(words, strings.Join(seconds, "|"))
@@ -48,7 +78,7 @@ func (s spokenMove) usage() string {
 }
 
 // seconds lists the second words.
-func (s spokenMove) seconds() []string {
+func (s SpokenMove) seconds() []string {
 	var out []string
 	for _, m := range s.moves {
 		out = append(out, m.Said.Second)
@@ -57,10 +87,10 @@ func (s spokenMove) seconds() []string {
 }
 
 // argWord returns what stands for an argument in the help.
-func argWord(a edit.Arg) string {
-	word := map[edit.Kind]string{
-		edit.OnStrip: "N", edit.AtStrip: "M", edit.OfTimber: "TIMBER", edit.OfLength: "LENGTH", edit.OfRings: "RINGS", edit.OfReading: "PERCENT",
-		edit.OfMake: "flat|edge", edit.OfName: "TEXT", edit.OfText: "TEXT", edit.After: "after N",
+func argWord(a Arg) string {
+	word := map[Kind]string{
+		OnStrip: "N", AtStrip: "M", OfTimber: "TIMBER", OfLength: "LENGTH", OfRings: "RINGS", OfReading: "PERCENT",
+		OfMake: "flat|edge", OfName: "TEXT", OfText: "TEXT", After: "after N",
 	}[a.Kind]
 	word = cmp.Or(a.Word, word)
 	if a.Optional {
@@ -70,7 +100,7 @@ func argWord(a edit.Arg) string {
 }
 
 // which returns the move that the second word tells, or the only one.
-func (s spokenMove) which(w *moveWords) (edit.Move, error) {
+func (s SpokenMove) which(w *moveWords) (Move, error) {
 	if len(s.moves) == 1 {
 		return s.moves[0], nil
 	}
@@ -82,18 +112,18 @@ func (s spokenMove) which(w *moveWords) (edit.Move, error) {
 	}
 	seconds := s.seconds()
 	last := len(seconds) - 1
-	return edit.Move{}, fmt.Errorf("%s %s: must be %s %s or %s", s.word, word, s.word, strings.Join(seconds[:last], ", "), seconds[last])
+	return Move{}, fmt.Errorf("%s %s: must be %s %s or %s", s.word, word, s.word, strings.Join(seconds[:last], ", "), seconds[last])
 }
 
 // make makes the move that the words tell.
-func (s spokenMove) make(state edit.State, w *moveWords) (edit.State, error) {
+func (s SpokenMove) make(state State, w *moveWords) (State, error) {
 	m, err := s.which(w)
 	if err != nil {
 		return state, err
 	}
-	told := edit.Args{Allow: w.allow}
+	told := Args{Allow: w.Allow}
 	for _, a := range m.Takes {
-		if a.Kind == edit.After { // behind the last one, unless it is said
+		if a.Kind == After { // behind the last one, unless it is said
 			state.Selected = max(0, len(state.Pattern.Strips)-1)
 		}
 		if a.Optional {
@@ -112,24 +142,24 @@ func (s spokenMove) make(state edit.State, w *moveWords) (edit.State, error) {
 }
 
 // take takes the words of one argument.
-func (w *moveWords) take(m edit.Move, a edit.Arg, s edit.State, told *edit.Args) (edit.State, error) {
+func (w *moveWords) take(m Move, a Arg, s State, told *Args) (State, error) {
 	var err error
 	switch a.Kind {
-	case edit.OnStrip:
+	case OnStrip:
 		return w.choose(s)
-	case edit.AtStrip:
+	case AtStrip:
 		told.Number, err = w.strip()
-	case edit.OfTimber:
+	case OfTimber:
 		told.Timber, err = w.timber()
-	case edit.OfLength:
+	case OfLength:
 		told.Length, err = w.length(strings.ToLower(cmp.Or(a.Word, m.Said.Second, m.Said.Word)))
-	case edit.OfRings:
+	case OfRings:
 		told.Rings, err = pattern.ParseRings(w.Next())
-	case edit.OfReading:
+	case OfReading:
 		told.Reading, err = w.reading()
-	case edit.OfMake:
+	case OfMake:
 		told.Make, err = pattern.ParseMake(w.Next())
-	case edit.OfName, edit.OfText:
+	case OfName, OfText:
 		told.Text = w.text()
 	default:
 		err = fmt.Errorf("%s cannot be told by words", m.ID)
@@ -139,7 +169,7 @@ func (w *moveWords) take(m edit.Move, a edit.Arg, s edit.State, told *edit.Args)
 
 // option takes what may be said of a strip that is put in: its rings, or what it stands
 // behind.
-func (w *moveWords) option(s edit.State, told *edit.Args) (edit.State, error) {
+func (w *moveWords) option(s State, told *Args) (State, error) {
 	word := w.Next()
 	if word == "after" {
 		return w.choose(s)
@@ -152,8 +182,7 @@ func (w *moveWords) option(s edit.State, told *edit.Args) (edit.State, error) {
 // moveWords are the words of a move that are still to be read.
 type moveWords struct {
 	spoken.Line
-	look  rack.Lookup
-	allow edit.Allowances
+	Vocabulary
 }
 
 // text takes all that is left.
@@ -170,12 +199,12 @@ func (w *moveWords) strip() (int, error) {
 }
 
 // choose takes the number of a strip and chooses that.
-func (w *moveWords) choose(s edit.State) (edit.State, error) {
+func (w *moveWords) choose(s State) (State, error) {
 	n, err := w.strip()
 	if err != nil {
 		return s, err
 	}
-	return edit.Select(s, n)
+	return Select(s, n)
 }
 
 func (w *moveWords) length(what string) (length.Length, error) {
@@ -208,6 +237,5 @@ func (w *moveWords) timber() (string, error) {
 	if len(words) == 0 {
 		return "", errors.New("still wanted: the timber, by its letters, its name or its key")
 	}
-	found, err := w.look.Find(strings.Join(words, " "))
-	return found.Key, err
+	return w.Find(strings.Join(words, " "))
 }
