@@ -56,7 +56,7 @@ func benchPicture(j Job) template.HTML {
 }
 
 // names writes the name of each strip at its left, with a line to it where the strips
-// are narrower than the letters are high. It gives how low it came.
+// are narrower than the letters are high. It returns how low it came.
 func (l *layout) names(at point) float64 {
 	n := len(l.wood.planks)
 	// Where not all names find room, every second strip has one, or every third.
