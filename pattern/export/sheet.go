@@ -122,12 +122,7 @@ func capital(s string) string {
 }
 
 // levelHeading returns what stands before a finding or a caution.
-func levelHeading(l pattern.Level) string {
-	if l == pattern.Fine {
-		return "Note"
-	}
-	return capital(l.String())
-}
+func levelHeading(l pattern.Level) string { return capital(l.Heading()) }
 
 // levelClass returns the class by which the style knows a level.
 func levelClass(l pattern.Level) string {
@@ -169,6 +164,9 @@ func sheetOf(j Job) *sheet {
 		s.addCaution(c)
 	}
 	if len(j.Stock.Patterns) > 0 {
+		for _, c := range worksteps.Cares(j.Stock, j.Plan) {
+			s.Cares["saw"] = append(s.Cares["saw"], care{Level: c.Level, Text: c.String()})
+		}
 		steps := s.sort(worksteps.Order(j.Stock, j.Plan, j.timber, u))
 		for i, d := range worksteps.Details(j.Stock, j.Plan) {
 			s.Pieces = append(s.Pieces, opened{d, d.Text(j.timber(d.Piece.Species), u), endOn(j, d, i), alongPicture(j, d, i),

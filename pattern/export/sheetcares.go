@@ -64,10 +64,11 @@ func placeOf(rule string) (place string, ofThing bool) {
 		place   string
 		ofThing bool
 	}{
-		"clamps": {"clamps", false}, "wait": {"wait", false},
+		"clamps": {"clamps", false}, "wait": {"wait", false}, "cure": {"flatten", false}, "scrape": {"flatten", false},
 		"glue_time": {"spread", false}, "glue_cold": {"spread", false}, "glue_class": {"spread", false},
 		"router": {"rout", true}, "last_pass": {"rout", true}, "sawn": {"sawn", true},
-		"drill": {"drill", true}, "candles_apart": {"drill", true}, "bare_wood": {"drill", true}, "floor_left": {"drill", true},
+		"drill": {"drill", true}, "sleeves": {"drill", true}, "candles_apart": {"drill", true}, "candle_room": {"drill", true}, "bare_wood": {"drill", true},
+		"unattended": {"drill", true}, "floor_left": {"drill", true},
 		work.RuleEdgeLeft: {work.RuleEdgeLeft, true}, // where a step of sanding names the rule
 		"wax":             {"wax", false}, "rags": {"oil", false}, "drying_oil": {"oil", false}, "rack": {"dry", false},
 	}[rule]

@@ -36,7 +36,7 @@ func SandingOrder(p pattern.Product, u length.Unit) []Step {
 		steps[len(steps)-1].Rules = []string{RuleEdgeLeft}
 	}
 	for _, grit := range grits {
-		add(sandingHabit, "sand all faces at %d; blow and vacuum the dust off", grit)
+		add(sandingHabit, "sand all faces at %d, then vacuum the dust off", grit)
 	}
 	add("habit", "damp it, let it dry; no mains sander on a damp board")
 	add("habit", "sand lightly at %d again", last)

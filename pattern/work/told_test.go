@@ -131,6 +131,13 @@ func TestCareTextByProduct(t *testing.T) {
 		t.Errorf("a round has %s", text)
 	}
 	j.Products = []pattern.Product{{Shape: outline.Block, Length: 300 * mm, Width: 60 * mm, Count: 1, Hole: 41 * mm, Holes: 3, HoleDepth: 14 * mm}}
+	if text := labelText(Labels(species.Builtin(), j, length.InMM)[0]); !strings.Contains(text, "raw meat") {
+		t.Errorf("a block with holes for anything has %s", text)
+	}
+	j.Products[0].For = pattern.ForCandles
+	if text := labelText(Labels(species.Builtin(), j, length.InInches)[0]); !strings.Contains(text, "metal or glass cup only, 4 in apart") {
+		t.Errorf("in inches a candle block has %s", text)
+	}
 	text := labelText(Labels(species.Builtin(), j, length.InMM)[0])
 	if !strings.Contains(text, "metal or glass cup only, 10 cm apart") || !strings.Contains(text, "unattended") || strings.Contains(text, "raw meat") {
 		t.Errorf("a candle block has %s", text)

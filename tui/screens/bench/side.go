@@ -25,7 +25,7 @@ func side(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 		for i, w := range words {
 			c.Text(r.Row(i), w, paint.Style{})
 		}
-		c.Text(r.Row(0), f.Level.String(), c.Role(screen.Role(f.Level)))
+		c.Text(r.Row(0), f.Level.Heading(), c.Role(screen.Role(f.Level)))
 		_, r = r.SplitTop(len(words))
 	}
 }
