@@ -33,6 +33,7 @@ func layers() []string {
 		"pattern/cutting",        // the stock plan
 		"pattern/check",          // findings and remedies
 		"pattern/suggest",        // what is asked of layouts, answers and their check
+		"pattern/suggest/stock",  // kinds of strips that can be had, and how many
 		"pattern/suggest/search", // the best layouts, proved or with a bound
 		"pattern/suggest/remake", // the same pattern again from other timber
 		"pattern/export",         // pictures and sheets

@@ -16,17 +16,26 @@ type tight struct {
 	kept  strength
 }
 
+// A boundStore holds what was worked out before.
+type boundStore struct {
+	of     map[boundKey]*tight
+	heavy  []boundKey // of these, those with kept kinds, the latest last
+	graphs map[int64]*graph
+}
+
+func newBoundStore() boundStore {
+	return boundStore{of: map[boundKey]*tight{}, graphs: map[int64]*graph{}}
+}
+
 // heavyMost is how many tables with kept kinds are held on to.
 const heavyMost = 6
 
 // remember holds on to a table with kept kinds, and lets go of the oldest.
-func (s *search) remember(key boundKey) {
-	if i := slices.Index(s.heavy, key); i >= 0 {
-		s.heavy = slices.Delete(s.heavy, i, i+1)
-	}
-	if s.heavy = append(s.heavy, key); len(s.heavy) > heavyMost {
-		delete(s.bounds, s.heavy[0])
-		s.heavy = s.heavy[1:]
+func (b *boundStore) remember(key boundKey) {
+	b.heavy = append(slices.DeleteFunc(b.heavy, func(k boundKey) bool { return k == key }), key)
+	if len(b.heavy) > heavyMost {
+		delete(b.of, b.heavy[0])
+		b.heavy = b.heavy[1:]
 	}
 }
 
@@ -77,7 +86,7 @@ func (s *search) boundOf(n int, least int64, t target, known, enough int64, how 
 		return nil // not even a table is made room for
 	}
 	key := boundKey{n, least, t}
-	x, ok := s.bounds[key]
+	x, ok := s.bounds.of[key]
 	if !ok || x.best == nil || how >= sharp && !x.sharp && x.best.all() >= enough {
 		x = &tight{tightening: s.walks[n].tightening(s.graphOf(least), t, known, s.stop)}
 		x.walked = func(kinds []int32) { s.come(n, kinds) }
@@ -87,13 +96,13 @@ func (s *search) boundOf(n int, least int64, t target, known, enough int64, how 
 		x.start(enough, roundsOf(how))
 		x.sharp = how >= sharp && x.base != nil // one that was eased alone is begun anew where less is enough
 		if !s.stop.stopped() {
-			s.bounds[key] = x
+			s.bounds.of[key] = x
 		}
 	}
 	if how > x.kept && x.best != nil && x.best.all() >= enough {
 		x.keepMore(how.states(), enough)
 		x.kept = how
-		s.remember(key)
+		s.bounds.remember(key)
 	}
 	s.looked += int(x.steps / stepsOfLook)
 	x.steps = 0
@@ -105,7 +114,7 @@ func (s *search) boundOf(n int, least int64, t target, known, enough int64, how 
 func (s *search) near(key boundKey) *tight {
 	var out *tight
 	var at int64
-	for other, x := range s.bounds {
+	for other, x := range s.bounds.of {
 		if other.walk != key.walk || other.target != key.target || x.base == nil {
 			continue
 		}

@@ -84,7 +84,7 @@ func (s *search) inOrder(ctx context.Context, opt suggest.Options) suggest.Resul
 // unlike counts the layouts that every answer is to differ from, before any other.
 func (s *search) unlike() {
 	for _, strips := range s.ask.Unlike {
-		counts := make([]int, len(s.classes))
+		counts := make([]int, len(s.Classes))
 		for _, p := range strips {
 			counts[s.classOf(p.Strip())]++
 		}
@@ -160,14 +160,14 @@ func (f *found) counts(n int) []uint16 {
 // layout hands out a pick, with ready strips in their places.
 func (s *search) layout(p pick) suggest.Layout {
 	l := suggest.Layout{Proved: p.proved, Sum: p.layout.sum, Most: suggest.Merit{Use: length.Length(p.use), Least: p.least, Sum: p.sum}, SmallestContrast: math.Inf(1)}
-	handed := make([]int, len(s.kinds))
+	handed := make([]int, len(s.Kinds))
 	for i, k := range p.layout.kinds {
-		kind := &s.kinds[k]
-		placed := suggest.Placed{Species: kind.strip.Species, Width: kind.strip.Width, Rings: kind.strip.Rings,
-			Moisture: kind.strip.Moisture, Pinned: s.pinnedAt(i + 1)}
-		placed.Source, placed.UseFirst = kind.hand(handed[k])
-		if kind.timber >= 0 {
-			placed.UseFirst = kind.first > 0
+		kind := &s.Kinds[k]
+		placed := suggest.Placed{Species: kind.Strip.Species, Width: kind.Strip.Width, Rings: kind.Strip.Rings,
+			Moisture: kind.Strip.Moisture, Pinned: s.pinnedAt(i + 1)}
+		placed.Source, placed.UseFirst = kind.Hand(handed[k])
+		if kind.Timber >= 0 {
+			placed.UseFirst = kind.First > 0
 		}
 		handed[k]++
 		l.Width += placed.Width
@@ -182,17 +182,6 @@ func (s *search) layout(p pick) suggest.Layout {
 	}
 	l.Level = s.fullLevel(l)
 	return l
-}
-
-// hand returns the source of the nth ready strip of a kind, from 0.
-func (k *kind) hand(n int) (id string, first bool) {
-	for _, s := range k.sources {
-		if n < s.count {
-			return s.id, s.first
-		}
-		n -= s.count
-	}
-	return "", false
 }
 
 // pinnedAt reports whether the maker a strip there.

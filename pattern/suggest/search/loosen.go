@@ -61,7 +61,7 @@ func (s *search) trial(ctx context.Context, a suggest.Request) *trial {
 		s.unsure = s.unsure || err != nil
 		return nil
 	}
-	other.floor, other.failures, other.hasty = other.contrasts[0], s.failures, true
+	other.failures, other.thorough = s.failures, quick
 	other.doubts = s.doubts
 	for range trialsMost {
 		f, done := other.find(other.floor, 0, other.efforts())
@@ -140,7 +140,7 @@ func (s *search) tolerate(ctx context.Context, tolerance length.Length) (away le
 		return 0, false
 	}
 	for _, k := range t.layout.kinds {
-		away += t.search.kinds[k].strip.Width
+		away += t.search.Kinds[k].Strip.Width
 	}
 	away -= a.Width
 	return max(away, -away), true
@@ -182,8 +182,8 @@ func (s *search) narrow(ctx context.Context, n *narrowing, soon bool) {
 // layouts are too narrow it halves by the ratio of widths, since narrow ones are soon found.
 func (s *search) nearer(none, reached length.Length) length.Length {
 	var unit int64
-	for _, k := range s.kinds {
-		unit = gcd(unit, int64(k.strip.Width))
+	for _, k := range s.Kinds {
+		unit = gcd(unit, int64(k.Strip.Width))
 	}
 	// Widths of layouts are multiples of the unit, so their distances from the target
 	// leave one of two rests.

@@ -234,7 +234,7 @@ func (r *run) put(p *partial, parent int32, kind int, worth int64) {
 // overdrawn reports whether the counts take more than kind's budget has.
 func (r *run) overdrawn(kind int) bool {
 	for _, b := range r.w.budgets {
-		if b.takes[kind] > 0 && b.overdrawn(r.counts) {
+		if b.Takes[kind] > 0 && b.Overdrawn(r.counts) {
 			return true
 		}
 	}

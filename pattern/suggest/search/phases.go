@@ -5,6 +5,7 @@ import (
 
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/suggest"
+	"example.com/oddments/pattern/suggest/stock"
 )
 
 // A pick is the next layout, with what is known of it.
@@ -29,9 +30,8 @@ func (s *search) next(last pick) pick {
 	if len(s.contrasts) == 0 || len(s.walks) == 0 || s.tooWide() {
 		return p
 	}
-	s.floor = s.contrasts[0]
 	var f *found
-	if s.ask.Aim == suggest.UseUp && slices.ContainsFunc(s.kinds, func(k kind) bool { return k.first > 0 }) {
+	if s.ask.Aim == suggest.UseUp && slices.ContainsFunc(s.Kinds, func(k stock.Kind) bool { return k.First > 0 }) {
 		f = s.mostUse(&p, last)
 	} else {
 		f, p.proved = s.find(s.floor, 0, s.efforts())
@@ -66,7 +66,7 @@ func (s *search) ceiling() int64 {
 // is one wide; so what rules out at leaves at less one unit, and nothing lies between.
 func (s *search) mostUse(p *pick, last pick) *found {
 	high, unit := s.useCeiling(last)
-	f, _ := s.find(s.floor, high, s.leastEffort())
+	f, _ := s.find(s.floor, high, s.leastEfforts())
 	if f == nil {
 		var done bool
 		if f, done = s.find(s.floor, 0, s.efforts()); f == nil {
@@ -76,7 +76,7 @@ func (s *search) mostUse(p *pick, last pick) *found {
 	}
 	for open := high; f.use+unit < open && !s.stop.stopped(); {
 		at := f.use + max(unit, (open-f.use)/2/unit*unit)
-		g, done := s.find(s.floor, at, s.leastEffort())
+		g, done := s.find(s.floor, at, s.leastEfforts())
 		if g != nil {
 			f = g
 			continue
@@ -105,10 +105,10 @@ func (s *search) mostUse(p *pick, last pick) *found {
 // differs from more layouts, or holds none of more failures, is less.
 func (s *search) useCeiling(last pick) (high, unit int64) {
 	all := int64(0)
-	for _, k := range s.kinds[:s.plain] {
-		if k.first > 0 {
-			unit = gcd(unit, int64(k.strip.Width))
-			all += int64(k.strip.Width) * int64(k.first)
+	for _, k := range s.Kinds[:s.plain] {
+		if k.First > 0 {
+			unit = gcd(unit, int64(k.Strip.Width))
+			all += int64(k.Strip.Width) * int64(k.First)
 		}
 	}
 	for n := range s.walks {

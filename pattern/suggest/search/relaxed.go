@@ -103,7 +103,7 @@ func (r *relaxed) rows() {
 		r.plain = append(r.plain, r.row(float64(w.count[k]-w.first[k]), false))
 	}
 	for i, b := range w.budgets {
-		r.budget = append(r.budget, r.row(float64(b.most)/r.scales[i], false))
+		r.budget = append(r.budget, r.row(float64(b.Most)/r.scales[i], false))
 	}
 }
 
@@ -131,8 +131,8 @@ func (r *relaxed) strips() {
 				put(r.plain[k], 1)
 			}
 			for i, b := range r.w.budgets {
-				if b.takes[k] > 0 {
-					put(r.budget[i], float64(b.takes[k])/r.scales[i])
+				if b.Takes[k] > 0 {
+					put(r.budget[i], float64(b.Takes[k])/r.scales[i])
 				}
 			}
 			r.columns = append(r.columns, c)

@@ -287,8 +287,8 @@ func TestYieldOfUnlikeRectangles(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if len(s.kinds) != 1 || s.kinds[0].count != 3 {
-		t.Errorf("%+v, must be 3 strips", s.kinds)
+	if len(s.Kinds) != 1 || s.Kinds[0].Count != 3 {
+		t.Errorf("%+v, must be 3 strips", s.Kinds)
 	}
 	if l := solved(t, physics(), a).Layouts[0]; len(l.Strips) != 3 || l.Plan.Short > 0 {
 		t.Errorf("%+v", l)

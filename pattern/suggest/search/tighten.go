@@ -38,7 +38,7 @@ func newPrices(w *walk) *prices {
 	p.span = []float64{max(mean, 1)}
 	for _, b := range w.budgets {
 		mean, n := 0.0, 0.0
-		for _, t := range b.takes {
+		for _, t := range b.Takes {
 			if t > 0 {
 				mean, n = mean+float64(t), n+1
 			}
@@ -67,7 +67,7 @@ func (p *prices) set(w *walk, b *bound, t target) {
 	}
 	for i, bud := range w.budgets {
 		if p.budget[i] > 0 {
-			credit := p.budget[i] * float64(bud.most)
+			credit := p.budget[i] * float64(bud.Most)
 			b.konst += int64(math.Ceil(credit+credit*1e-15)) + 1
 		}
 	}
@@ -76,8 +76,8 @@ func (p *prices) set(w *walk, b *bound, t target) {
 		b.konst += first*int64(w.first[k]) + plain*int64(w.count[k]-w.first[k])
 		shared := any
 		for i, bud := range w.budgets {
-			if p.budget[i] > 0 && bud.takes[k] > 0 {
-				shared -= int64(math.Floor(p.budget[i] * float64(bud.takes[k])))
+			if p.budget[i] > 0 && bud.Takes[k] > 0 {
+				shared -= int64(math.Floor(p.budget[i] * float64(bud.Takes[k])))
 			}
 		}
 		b.plain[k] = shared - plain
@@ -130,9 +130,9 @@ func (p *prices) slopeAt(w *walk, b *bound, t target, counts []int) *slope {
 		s.use = add(p.use, (used-float64(t.least))/p.span[0])
 	}
 	for i, bud := range w.budgets {
-		left := float64(bud.most)
+		left := float64(bud.Most)
 		for k, n := range counts {
-			left -= float64(n) * float64(bud.takes[k])
+			left -= float64(n) * float64(bud.Takes[k])
 		}
 		s.budget[i] = add(p.budget[i], left/p.budgets[i])
 	}

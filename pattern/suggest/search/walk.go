@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/suggest/stock"
 )
 
 // A walk is the problem in numbers: a way from kind to kind, each step of which puts
@@ -27,7 +28,7 @@ type walk struct {
 
 	pins []int // of each step up to the last pinned one: its class, or -1
 
-	budgets []budget
+	budgets []stock.Budget
 
 	// Widths in cells, in which bounds are computed. Where cells are coarse, the window
 	// is widened by what rounding can come to: each strip's cells are rounded down, so all
@@ -37,24 +38,9 @@ type walk struct {
 	clo, chi int
 }
 
-// A budget is what the kinds cut from one timber may take of it together.
-type budget struct {
-	takes []int64 // of each kind
-	most  int64
-}
-
-// overdrawn reports whether counts take more than b has.
-func (b budget) overdrawn(counts []uint16) bool {
-	left := b.most
-	for j, n := range counts {
-		left -= int64(n) * b.takes[j]
-	}
-	return left < 0
-}
-
 // overdrawn reports whether counts take more than some budget has.
 func (w *walk) overdrawn(counts []uint16) bool {
-	return slices.ContainsFunc(w.budgets, func(b budget) bool { return b.overdrawn(counts) })
+	return slices.ContainsFunc(w.budgets, func(b stock.Budget) bool { return b.Overdrawn(counts) })
 }
 
 // finest is how many cells the widest layout may be.
@@ -107,19 +93,14 @@ func gcd(a, b int64) int64 {
 // number of strips out; a walk reads their places from the nearer edge, and its steps put
 // their class on both sides, which is what symmetry asks for.
 func (s *search) newWalks() []*walk {
-	base := walk{k: len(s.kinds), units: 1, lo: s.ask.Strips[0], hi: s.ask.Strips[1], budgets: s.coupled()}
+	base := walk{k: len(s.Kinds), units: 1, lo: s.ask.Strips[0], hi: s.ask.Strips[1], budgets: s.coupled()}
 	base.wlo, base.whi = int64(s.ask.Width-s.ask.Tolerance), int64(s.ask.Width+s.ask.Tolerance)
-	for i, k := range s.kinds {
-		parts := couple{i, i}
-		if k.couple != nil {
-			parts = *k.couple
-		}
-		base.pair, base.parts = append(base.pair, k.couple != nil), append(base.parts, parts)
-		base.width = append(base.width, int64(k.strip.Width))
-		base.count = append(base.count, k.count)
-		base.first = append(base.first, k.first)
-		base.class = append(base.class, k.class)
-		base.given = append(base.given, k.given)
+	for i, k := range s.Kinds {
+		parts, pair := s.coupleOf(i)
+		base.pair, base.parts = append(base.pair, pair), append(base.parts, parts)
+		base.width, base.class = append(base.width, int64(k.Strip.Width)), append(base.class, k.Class)
+		base.count, base.first = append(base.count, k.Count), append(base.first, k.First)
+		base.given = append(base.given, k.Given)
 	}
 	if most := s.most(); base.hi > most {
 		base.hi = most
@@ -158,10 +139,10 @@ func (s *search) newWalks() []*walk {
 func (s *search) most() int {
 	n := 0
 	var least length.Length
-	for _, k := range s.kinds[:s.plain] {
-		n += k.count
-		if least == 0 || k.strip.Width < least {
-			least = k.strip.Width
+	for _, k := range s.Kinds[:s.plain] {
+		n += k.Count
+		if least == 0 || k.Strip.Width < least {
+			least = k.Strip.Width
 		}
 	}
 	if least == 0 {
@@ -232,7 +213,7 @@ type graph struct {
 
 // graph returns the kinds that may lie side by side with at least the contrast least.
 func (s *search) graph(least int64) *graph {
-	n := len(s.kinds)
+	n := len(s.Kinds)
 	g := &graph{k: n, next: make([][]int32, n), worth: s.matrix.contrast, beside: make([]bool, n*n)}
 	for i := range n {
 		for j := range n {
