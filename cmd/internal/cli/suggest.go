@@ -180,7 +180,7 @@ func (a *app) suggest(cmd *cobra.Command, f *suggestFlags) error {
 	if a.json {
 		_, _ = a.out.WriteString(jsonLine(suggestOf(w, f.ask, answer, time.Since(began).Seconds())))
 	} else {
-		t.answer, t.late = answer, answer.Stopped && !t.brief
+		t.answer, t.late = answer, answer.Stopped
 		t.print()
 	}
 	var patterns []pattern.Pattern
@@ -193,25 +193,18 @@ func (a *app) suggest(cmd *cobra.Command, f *suggestFlags) error {
 // seek looks for layouts. Where there is none it says so at once, and then what to
 // loosen is looked for a short time only; the JSON has no place for that.
 func (t *suggestText) seek(ctx context.Context) (suggest.Result, error) {
-	work, end := context.WithCancel(ctx)
-	defer end()
-	answer, err := t.env.Solvers.Suggest(work, t.workshop.physics(), t.ask, suggest.Options{
-		Reserve: min(reserve, t.flags.seconds.duration()/4),
-		Progress: func(p suggest.Progress) {
-			switch {
-			case !p.None:
-			case t.json:
-				end()
-			default:
-				t.answer = suggest.Result{Status: suggest.Infeasible, Aim: p.Aim}
-				t.begin()
-				_ = t.out.Flush() // what fails here fails again at the end
-				time.AfterFunc(suggest.LoosenFor, end)
-			}
-		},
-	})
-	t.brief = work.Err() != nil && ctx.Err() == nil
-	return answer, err
+	opt := suggest.Options{Reserve: min(reserve, t.flags.seconds.duration()/4), LoosenFor: suggest.LoosenFor}
+	if t.json {
+		opt.LoosenFor = 1
+	}
+	opt.Progress = func(p suggest.Progress) {
+		if p.None && !t.json {
+			t.answer = suggest.Result{Status: suggest.Infeasible, Aim: p.Aim}
+			t.begin()
+			_ = t.out.Flush() // what fails here fails again at the end
+		}
+	}
+	return t.env.Solvers.Suggest(ctx, t.workshop.physics(), t.ask, opt)
 }
 
 // rackFor reads the rack where the ask takes from it, or where a flag names one.
