@@ -271,11 +271,7 @@ func (j *Judge) lines(l Layout, kinds []Kind) (Merit, *Broken) {
 	if math.Abs(least-l.SmallestContrast) > AsGood || math.Abs(sum-l.TotalContrast) > AsGood*float64(len(kinds)) {
 		return m, NewBroken(ClaimContrast, fmt.Sprintf("%v, %v in all", l.SmallestContrast, l.TotalContrast), fmt.Sprintf("%v, %v in all", least, sum))
 	}
-	level := pattern.Fine
-	for _, line := range j.physics.Panel(j.ask.Pattern(l)).Lines() {
-		level = max(level, line.Level)
-	}
-	if level != l.Level {
+	if level := LevelOf(j.physics, j.ask.Pattern(l)); level != l.Level {
 		return m, NewBroken(ClaimLevel, l.Level, level)
 	}
 	if j.ask.Aim == UseUp {

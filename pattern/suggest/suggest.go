@@ -391,3 +391,13 @@ type Options struct {
 
 // LoosenFor is how long who asks may well wait for what to loosen.
 const LoosenFor = 2 * time.Second
+
+// LevelOf returns the worst level of a pattern's glue lines as they will be: strips that are
+// alike joined, and the edges free.
+func LevelOf(r movement.Physics, p pattern.Pattern) pattern.Level {
+	level := pattern.Fine
+	for _, line := range r.Panel(p).Lines() {
+		level = max(level, line.Level)
+	}
+	return level
+}

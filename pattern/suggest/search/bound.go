@@ -26,16 +26,12 @@ type bound struct {
 	first  []int64 // value less price of a use-first strip of each kind
 	plain  []int64 // of another
 	konst  int64
-	kept   []kept  // kinds that are counted
+	kept   []int   // kinds that are counted
 	stride []int   // of each kind: what one step of it adds to the state; 0 where it is not kept
 	states int     // of the counts of kept kinds
 	rest   []int64 // at [depth][cell][state][kind] as they were before the step of kind: the most that the rest of a walk may bring after it
 	start  int64   // the most that a whole walk may bring
 }
-
-// A kept kind is one whose strips are counted. Its steps so far are
-// (state / stride) mod (most + 1).
-type kept struct{ kind, most, stride int }
 
 // nothing marks what cannot be.
 const nothing = math.MinInt64 / 4
@@ -56,9 +52,8 @@ func (b *bound) keep(w *walk, kinds []int) {
 	b.kept, b.states = nil, 1
 	b.stride = make([]int, w.k)
 	for _, k := range kinds {
-		one := kept{k, w.steps(k), b.states}
-		b.kept, b.stride[k] = append(b.kept, one), one.stride
-		b.states *= one.most + 1
+		b.kept, b.stride[k] = append(b.kept, k), b.states
+		b.states *= w.steps(k) + 1
 	}
 }
 
@@ -69,7 +64,7 @@ func (w *walk) steps(kind int) int { return w.count[kind] / w.units }
 func (b *bound) state(w *walk, counts []uint16) int {
 	state := 0
 	for _, k := range b.kept {
-		state += int(counts[k.kind]) / w.units * k.stride
+		state += int(counts[k]) / w.units * b.stride[k]
 	}
 	return state
 }
@@ -123,27 +118,21 @@ func (b *bound) strips(w *walk, kind, have, n int) int64 {
 	return firsts*b.first[kind] + (int64(n)-firsts)*b.plain[kind]
 }
 
-// have returns how many strips of a kept kind a state has.
-func (b *bound) have(w *walk, k kept, state int) int {
-	return state / k.stride % (k.most + 1) * w.units
+// have returns how many strips of a kept kind a state has; 0 of another.
+func (b *bound) have(w *walk, kind, state int) int {
+	if b.stride[kind] == 0 {
+		return 0
+	}
+	return state / b.stride[kind] % (w.steps(kind) + 1) * w.units
 }
 
 // gains returns what a step of each kind is worth in each state, and one strip in the
 // middle, at [state][kind].
 func (b *bound) gains(w *walk) (step, middle []int64) {
-	step, middle = make([]int64, b.states*w.k), make([]int64, b.states*w.k)
-	for j := range w.k {
-		step[j], middle[j] = b.free(w, j, w.units), b.free(w, j, 1)
-	}
-	for state := 1; state < b.states; state++ {
-		copy(step[state*w.k:(state+1)*w.k], step[:w.k])
-		copy(middle[state*w.k:(state+1)*w.k], middle[:w.k])
-	}
 	for state := range b.states {
-		for _, k := range b.kept {
-			have := b.have(w, k, state)
-			step[state*w.k+k.kind] = b.strips(w, k.kind, have, w.units)
-			middle[state*w.k+k.kind] = b.strips(w, k.kind, have, 1)
+		for kind := range w.k {
+			have := b.have(w, kind, state)
+			step, middle = append(step, b.strips(w, kind, have, w.units)), append(middle, b.strips(w, kind, have, 1))
 		}
 	}
 	return step, middle
@@ -241,8 +230,8 @@ func newReckoning(w *walk, b *bound, g *graph) *reckoning {
 	for state := range b.states {
 		for _, k := range b.kept {
 			have := b.have(w, k, state)
-			r.least[state] += have * w.cell[k.kind]
-			r.lacks[state*w.k+k.kind] = have == 0
+			r.least[state] += have * w.cell[k]
+			r.lacks[state*w.k+k] = have == 0
 		}
 	}
 	return r

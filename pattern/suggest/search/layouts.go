@@ -5,7 +5,6 @@ import (
 	"math"
 	"slices"
 
-	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/suggest"
 )
@@ -180,21 +179,11 @@ func (s *search) layout(p pick) suggest.Layout {
 			l.SmallestContrast, l.TotalContrast = min(l.SmallestContrast, c), l.TotalContrast+c
 		}
 	}
-	l.Level = s.fullLevel(l)
+	l.Level = suggest.LevelOf(s.physics, s.ask.Pattern(l))
 	return l
 }
 
 // pinnedAt reports whether the maker a strip there.
 func (s *search) pinnedAt(place int) bool {
 	return slices.ContainsFunc(s.ask.Pinned, func(p suggest.Pin) bool { return p.Place == place })
-}
-
-// fullLevel returns the worst level of a layout's glue lines as they will be: strips
-// that are alike joined, and the edges free.
-func (s *search) fullLevel(l suggest.Layout) pattern.Level {
-	level := pattern.Fine
-	for _, line := range s.physics.Panel(s.ask.Pattern(l)).Lines() {
-		level = max(level, line.Level)
-	}
-	return level
 }

@@ -111,14 +111,7 @@ func (s *search) useCeiling(last pick) (high, unit int64) {
 			all += int64(k.Strip.Width) * int64(k.First)
 		}
 	}
-	for n := range s.walks {
-		if b := s.boundOf(n, s.floor, target{use: 1}, nothing, nothing, sharp); b != nil {
-			high = max(high, b.all())
-		} else {
-			high = all
-		}
-	}
-	high = min(high, all)
+	high = s.boundOfAll(target{use: 1}, all)
 	if last.layout != nil {
 		high = min(high, last.use) // what differs from more layouts cannot have more
 	}
@@ -172,17 +165,21 @@ func (s *search) greatestLeast(p *pick, f *found, t target, last pick) *found {
 }
 
 // sumBound returns what no layout's sum of contrasts exceeds, with whatever lines are
-// allowed: the greatest of the bounds of the walks, where there is one for each.
-func (s *search) sumBound() int64 {
+// allowed.
+func (s *search) sumBound() int64 { return s.boundOfAll(target{alpha: 1}, s.ceiling()) }
+
+// boundOfAll returns what no layout is worth more than for t, of which known is known: the
+// greatest of the bounds of the walks, where there is one for each.
+func (s *search) boundOfAll(t target, known int64) int64 {
 	most := int64(0)
 	for n := range s.walks {
-		b := s.boundOf(n, s.floor, target{alpha: 1}, nothing, nothing, sharp)
+		b := s.boundOf(n, s.floor, t, nothing, nothing, sharp)
 		if b == nil {
-			return s.ceiling()
+			return known
 		}
 		most = max(most, b.all())
 	}
-	return min(most, s.ceiling())
+	return min(most, known)
 }
 
 // bound hands out what is known of a pick that is not proved.

@@ -68,9 +68,10 @@ func (s *search) planned(ctx context.Context, p pick) (l suggest.Layout, ok, pro
 	if plan.Short > 0 {
 		return l, false, plan.Status == cutting.Optimal
 	}
+	plan = suggest.Renumbered(plan, func(strip int) int { return places[strip-1] })
 	l = s.layout(p)
-	s.name(&l, &plan, places)
 	l.Plan = &plan
+	s.name(&l)
 	alone(&l)
 	return l, true, true
 }
@@ -159,27 +160,14 @@ func (s *search) lessen(ctx context.Context, counts []uint16) {
 	}
 }
 
-// name turns the plan's strips into those of the layout, and gives each its source.
-func (s *search) name(l *suggest.Layout, plan *cutting.Plan, places []int) {
-	for i := range plan.Ready {
-		r := &plan.Ready[i]
-		r.For.Strip = places[r.For.Strip-1]
-		at := &l.Strips[r.For.Strip-1]
-		at.UseFirst = s.First[r.ID]
-		r.ID = s.Source(r.ID)
-		at.Source = r.ID
+// name gives each strip of a layout the source that its plan takes it from.
+func (s *search) name(l *suggest.Layout) {
+	for ref, id := range l.Plan.Served() {
+		at := &l.Strips[ref.Strip-1]
+		at.Source, at.UseFirst = s.Source(id), s.First[id]
 	}
-	for _, cut := range plan.Cuts {
-		for _, section := range cut.Sections {
-			for _, slice := range section.Slices {
-				for i := range slice.Strips {
-					ref := &slice.Strips[i]
-					ref.Strip = places[ref.Strip-1]
-					at := &l.Strips[ref.Strip-1]
-					at.Source, at.UseFirst = cut.Piece, s.First[cut.Piece]
-				}
-			}
-		}
+	for i := range l.Plan.Ready {
+		l.Plan.Ready[i].ID = s.Source(l.Plan.Ready[i].ID)
 	}
 	l.UseFirst = 0
 	for _, p := range l.Strips {

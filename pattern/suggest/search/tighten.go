@@ -329,12 +329,7 @@ func (x *tightening) keepMore(states int, enough int64) {
 
 // worst returns the kept kinds with up to two more.
 func (x *tightening) worst(states int) []int {
-	var keep []int
-	all := 1
-	for _, k := range x.best.kept {
-		keep = append(keep, k.kind)
-		all *= k.most + 1
-	}
+	keep, all := slices.Clone(x.best.kept), x.best.states
 	for range 2 {
 		worst := -1
 		for k, over := range x.over {
