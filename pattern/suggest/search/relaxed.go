@@ -38,7 +38,7 @@ const perPart = suggest.PerContrast
 // relax returns the prices of the relaxed walk, at the scales of p. Pins and symmetry it
 // knows nothing of.
 func (w *walk) relax(g *graph, t target, p *prices, stop stopper) *prices {
-	r := &relaxed{w: w, g: g, t: t, scales: p.budgets}
+	r := &relaxed{w: w, g: g, t: t, scales: p.scale[p.budget(0):]}
 	r.rows()
 	r.strips()
 	r.neighbours()
@@ -49,23 +49,23 @@ func (w *walk) relax(g *graph, t target, p *prices, stop stopper) *prices {
 	r.p.Solve(stop.stopped)
 	out := p.clone()
 	price := func(row int, sign float64) float64 {
-		p := sign * r.p.Price(row)
-		if math.IsNaN(p) {
+		v := sign * r.p.Price(row)
+		if math.IsNaN(v) {
 			return 0 // any price makes a bound
 		}
-		return min(dearest/perPart, max(0, p))
+		return min(dearest/perPart, max(0, v))
 	}
 	units := func(row int) float64 { return price(row, -1) * perPart }
 	for k := range w.k {
-		out.first[k], out.plain[k] = units(r.first[k]), units(r.plain[k])
+		out.of[p.first(k)], out.of[p.plain(k)] = units(r.first[k]), units(r.plain[k])
 	}
-	out.most, out.fewest = units(r.most), price(r.fewest, 1)*perPart
-	out.use = 0
+	out.of[p.most()], out.of[p.fewest()] = units(r.most), price(r.fewest, 1)*perPart
+	out.of[p.use()] = 0
 	if t.least > 0 {
-		out.use = price(r.use, 1)
+		out.of[p.use()] = price(r.use, 1)
 	}
 	for i, row := range r.budget {
-		out.budget[i] = units(row) / r.scales[i]
+		out.of[p.budget(i)] = units(row) / r.scales[i]
 	}
 	return out
 }
