@@ -62,14 +62,14 @@ func (s *search) inOrder(ctx context.Context, opt suggest.Options) suggest.Resul
 			a.Layouts = append(a.Layouts, l)
 		}
 		if ok || !proved {
-			s.topped(p)
+			s.noteTop(p)
 		}
 		doubt(&a, p.proved && proved)
 		if ok {
 			s.priors = append(s.priors, s.tally(p.layout.counts(s.plain)))
 		} else {
 			a.PlansProved = a.PlansProved && proved
-			if s.fell >= s.tries || s.stop.stopped() {
+			if s.plansShort >= s.tries || s.stop.stopped() {
 				p.proved = false
 				s.close(&a, p)
 				return a
@@ -98,10 +98,10 @@ func doubt(a *suggest.Result, proved bool) {
 	}
 }
 
-// topped remembers the pick that bounds all layouts: the first one that is handed out,
+// noteTop remembers the pick that bounds all layouts: the first one that is handed out,
 // or passed over without proof that it cannot be. Whatever was passed over before is
 // proved to be no layout, so that all there are come under its bound.
-func (s *search) topped(p pick) {
+func (s *search) noteTop(p pick) {
 	if s.top == nil {
 		s.top = &p
 	}
@@ -129,13 +129,13 @@ func (s *search) boundBeside(first suggest.Layout) *suggest.Bound {
 
 func (s *search) tell(opt suggest.Options, a suggest.Result) {
 	if opt.Progress != nil {
-		opt.Progress(suggest.Progress{Layouts: len(a.Layouts), Wanted: s.ask.Layouts, Tried: s.fell, Found: slices.Clip(a.Layouts)})
+		opt.Progress(suggest.Progress{Layouts: len(a.Layouts), Wanted: s.ask.Layouts, Tried: s.plansShort, Found: slices.Clip(a.Layouts)})
 	}
 }
 
 // close settles an answer for which there is no next layout, or none was found.
 func (s *search) close(a *suggest.Result, p pick) {
-	s.topped(p)
+	s.noteTop(p)
 	doubt(a, p.proved)
 	if len(a.Layouts) > 0 {
 		return

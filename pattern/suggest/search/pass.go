@@ -24,7 +24,7 @@ type need struct {
 // than any layout made from it is worth, prices included. The table's counts of kept
 // kinds are its own. What was dropped for want of room or time is told by done.
 type job struct {
-	w      *walk
+	w      *pathProblem
 	g      *graph
 	needs  []need // the first ranks partial layouts
 	target target
@@ -213,11 +213,11 @@ func (r *run) put(p *partial, parent int32, kind int, worth int64) {
 	for i := len(r.needs) - 1; i >= 0; i-- {
 		b := r.needs[i].bound
 		rest := r.from[i][kind]
-		if rest == nothing {
+		if rest == infeasible {
 			return
 		}
 		node[i] = p.node[i] + firsts*b.first[kind] + (int64(units)-firsts)*b.plain[kind]
-		if score = b.alpha*sum + node[i] + b.konst + rest; score < r.needs[i].least {
+		if score = b.alpha*sum + node[i] + b.constant + rest; score < r.needs[i].least {
 			return
 		}
 	}

@@ -27,7 +27,7 @@ type pick struct {
 // may lie beside anything, or the width is out of reach, there is none.
 func (s *search) next(last pick) pick {
 	p := pick{proved: true}
-	if len(s.contrasts) == 0 || len(s.walks) == 0 || s.tooWide() {
+	if len(s.contrasts) == 0 || len(s.problems) == 0 || s.tooWide() {
 		return p
 	}
 	var f *found
@@ -54,7 +54,7 @@ func (s *search) next(last pick) pick {
 // ceiling returns more than any sum of contrasts comes to.
 func (s *search) ceiling() int64 {
 	most := 0
-	for _, w := range s.walks {
+	for _, w := range s.problems {
 		most = max(most, w.hi)
 	}
 	return int64(most) * s.contrasts[len(s.contrasts)-1]
@@ -172,8 +172,8 @@ func (s *search) sumBound() int64 { return s.boundOfAll(target{alpha: 1}, s.ceil
 // greatest of the bounds of the walks, where there is one for each.
 func (s *search) boundOfAll(t target, known int64) int64 {
 	most := int64(0)
-	for n := range s.walks {
-		b := s.boundOf(n, s.floor, t, nothing, nothing, sharp)
+	for n := range s.problems {
+		b := s.boundOf(n, s.floor, t, infeasible, infeasible, sharp)
 		if b == nil {
 			return known
 		}

@@ -20,9 +20,9 @@ type failure struct {
 	counts []uint16
 }
 
-// deadCounts returns what reports whether counts, of which the last was of kind, hold a
+// cutFilter returns what reports whether counts, of which the last was of kind, hold a
 // failure; nil where there is none.
-func (s *search) deadCounts() func(counts []uint16, kind int) bool {
+func (s *search) cutFilter() func(counts []uint16, kind int) bool {
 	if len(s.failures) == 0 {
 		return nil
 	}
@@ -33,16 +33,16 @@ func (s *search) deadCounts() func(counts []uint16, kind int) bool {
 				counts = s.apartCounts(counts, apart)
 			}
 			if c, two := s.coupleOf(kind); two {
-				return s.dead(counts, c.left) || s.dead(counts, c.right)
+				return s.cannotBeCut(counts, c.left) || s.cannotBeCut(counts, c.right)
 			}
-			return s.dead(counts, kind)
+			return s.cannotBeCut(counts, kind)
 		}
 	}
-	return s.dead
+	return s.cannotBeCut
 }
 
-// dead reports whether counts, of which the last was of kind, hold a failure.
-func (s *search) dead(counts []uint16, kind int) bool {
+// cannotBeCut reports whether counts, of which the last was of kind, hold a failure.
+func (s *search) cannotBeCut(counts []uint16, kind int) bool {
 	for _, f := range s.failures {
 		if f.timber != s.Kinds[kind].Timber {
 			continue
@@ -86,7 +86,7 @@ func (s *search) try(ctx context.Context, f *found) (plan cutting.Plan, places [
 		}
 	}
 	if plan = s.cut(ctx, strips); plan.Short > 0 {
-		s.fell++
+		s.plansShort++
 		s.fail(ctx, f, plan)
 	}
 	return plan, places
@@ -134,15 +134,15 @@ func (s *search) fail(ctx context.Context, layout *found, plan cutting.Plan) {
 			}
 		}
 		if plan.Status == cutting.Optimal {
-			s.lessen(ctx, f.counts)
+			s.shrink(ctx, f.counts)
 		}
 		s.failures = append(s.failures, f)
 	}
 }
 
-// lessen takes strips out of counts that fail as long as what is left is proved to
+// shrink takes strips out of counts that fail as long as what is left is proved to
 // fail too; a plan that is not proved ends it with the counts of before.
-func (s *search) lessen(ctx context.Context, counts []uint16) {
+func (s *search) shrink(ctx context.Context, counts []uint16) {
 	for i := range counts {
 		for counts[i] > 0 && !s.stop.stopped() {
 			counts[i]--

@@ -14,7 +14,7 @@ import (
 // prices that are 0 or more, and relax hands out no others. What it leaves out, like pins
 // and symmetry, or takes for less than it is, like couples, costs tightness alone.
 type relaxed struct {
-	w       *walk
+	w       *pathProblem
 	p       *lp.Program
 	right   []float64
 	costs   []float64 // of each row's first column
@@ -37,7 +37,7 @@ const perPart = suggest.PerContrast
 
 // relax returns the prices of the relaxed walk, at the scales of p. Pins and symmetry it
 // knows nothing of.
-func (w *walk) relax(g *graph, t target, p *prices, stop stopper) *prices {
+func (w *pathProblem) relax(g *graph, t target, p *prices, stop stopper) *prices {
 	r := &relaxed{w: w, g: g, t: t, scales: p.scale[p.budget(0):]}
 	r.rows()
 	r.strips()

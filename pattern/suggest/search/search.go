@@ -27,7 +27,7 @@ type search struct {
 	matrix       *matrix
 	contrasts    []int64 // of kinds that may lie side by side, ascending
 	floor        int64   // the least of them
-	walks        []*walk
+	problems     []*pathProblem
 	width        reach
 	unsure       bool // what is said to loosen is not proved the least
 	bounds       boundStore
@@ -45,11 +45,11 @@ type work struct {
 
 // memory is what a search has come upon.
 type memory struct {
-	held     []*found  // layouts that were come upon, whatever they differ from
-	failures []failure // counts that no plan yields
-	fell     int       // plans that fell short
-	priors   [][]int   // counts by class of the layouts so far
-	top      *pick     // the one that bounds all layouts
+	held       []*found  // layouts that were come upon, whatever they differ from
+	failures   []failure // counts that no plan yields
+	plansShort int       // plans that fell short
+	priors     [][]int   // counts by class of the layouts so far
+	top        *pick     // the one that bounds all layouts
 }
 
 // A sought thing is a layout with so much contrast and use-first width.
@@ -77,7 +77,7 @@ func newSearch(r movement.Physics, a suggest.Request, stop stopper) (*search, er
 			s.Kinds[i].First = 0
 		}
 	}
-	s.walks = s.newWalks()
+	s.problems = s.newWalks()
 	there := map[int64]bool{}
 	for i := range s.Kinds {
 		if stop.stopped() {
@@ -212,8 +212,8 @@ func (s *search) leastEfforts() []effort {
 }
 
 func (s *search) job(n int, least int64, t target, e effort) job {
-	return job{w: s.walks[n], g: s.graphOf(least), target: t, wide: e.wide, budget: e.looks,
-		accept: s.differs, dead: s.deadCounts(), stop: s.stop, looked: &s.looked}
+	return job{w: s.problems[n], g: s.graphOf(least), target: t, wide: e.wide, budget: e.looks,
+		accept: s.differs, dead: s.cutFilter(), stop: s.stop, looked: &s.looked}
 }
 
 // An outcome is what a search for one layout came to.
@@ -226,8 +226,8 @@ type outcome struct {
 // maximise seeks the layout that is worth most for t, and more than known where that is
 // not nil. ceiling is what is proved already.
 func (s *search) maximise(least int64, t target, known *found, ceiling int64) outcome {
-	out := outcome{best: known, most: nothing, done: true}
-	for n := range s.walks {
+	out := outcome{best: known, most: infeasible, done: true}
+	for n := range s.problems {
 		o := s.climb(n, least, t, out.best, ceiling)
 		out.best, out.most, out.done = o.best, max(out.most, o.most), out.done && o.done
 	}
@@ -244,7 +244,7 @@ func (s *search) maximise(least int64, t target, known *found, ceiling int64) ou
 func (s *search) climb(n int, least int64, t target, known *found, ceiling int64) outcome {
 	value := func(f *found) int64 {
 		if f == nil {
-			return nothing
+			return infeasible
 		}
 		return f.value(t)
 	}
@@ -256,7 +256,7 @@ func (s *search) climb(n int, least int64, t target, known *found, ceiling int64
 	var needs []need
 	try := func(floor int64, e effort) (*found, bool) {
 		j := s.job(n, least, t, e)
-		needs[0].least = max(floor, value(out.best)+1, nothing+1)
+		needs[0].least = max(floor, value(out.best)+1, infeasible+1)
 		j.needs = needs
 		f, done := j.pass()
 		if f != nil {
@@ -276,7 +276,7 @@ func (s *search) climb(n int, least int64, t target, known *found, ceiling int64
 		needs = append([]need{{b, 0}}, s.useNeed(n, least, t, e.bound)...)
 		if e.bound >= stronger || i > 0 && len(s.Budgets) > 0 { // budgets lead astray who ranks loosely
 			s.prove(&out, value, try, e)
-		} else if _, done := try(nothing, e); done {
+		} else if _, done := try(infeasible, e); done {
 			out.most, out.done = min(out.most, value(out.best)), true
 		}
 		if out.done {
@@ -293,7 +293,7 @@ func (s *search) climb(n int, least int64, t target, known *found, ceiling int64
 // a matter of time alone.
 func (s *search) prove(out *outcome, value func(*found) int64, try func(int64, effort) (*found, bool), e effort) {
 	step := int64(suggest.PerContrast / 4)
-	if v := value(out.best); v > nothing {
+	if v := value(out.best); v > infeasible {
 		step = max(1, (out.most-v)/8)
 	}
 	for !s.stop.stopped() {
@@ -303,7 +303,7 @@ func (s *search) prove(out *outcome, value func(*found) int64, try func(int64, e
 		}
 		floor := max(out.most-step, value(out.best)+1)
 		if floor < 0 {
-			floor = nothing
+			floor = infeasible
 		}
 		f, done := try(floor, e)
 		switch {
@@ -313,8 +313,8 @@ func (s *search) prove(out *outcome, value func(*found) int64, try func(int64, e
 			continue
 		case f != nil:
 			out.most = value(f)
-		case floor == nothing:
-			out.most = nothing
+		case floor == infeasible:
+			out.most = infeasible
 		default:
 			out.most = floor - 1
 		}
@@ -331,7 +331,7 @@ func (s *search) useNeed(n int, least int64, t target, how strength) []need {
 	if t.least == 0 {
 		return nil
 	}
-	b := s.boundOf(n, least, target{use: 1}, nothing, t.least, how)
+	b := s.boundOf(n, least, target{use: 1}, infeasible, t.least, how)
 	if b == nil {
 		return nil
 	}
@@ -355,7 +355,7 @@ func (s *search) find(least, use int64, efforts []effort) (best *found, done boo
 	if s.open[what] { // all work was in vain before, with fewer conditions
 		efforts = efforts[:1]
 	}
-	for n := range s.walks {
+	for n := range s.problems {
 		f, ok := s.findIn(n, least, use, efforts)
 		if f != nil {
 			return f, true
@@ -370,7 +370,7 @@ func (s *search) find(least, use int64, efforts []effort) (best *found, done boo
 
 func (s *search) findIn(n int, least, use int64, efforts []effort) (*found, bool) {
 	t := target{alpha: 1, least: use}
-	rank := s.boundOf(n, least, t, nothing, 0, loose)
+	rank := s.boundOf(n, least, t, infeasible, 0, loose)
 	if rank == nil || rank.all() < 0 {
 		return nil, rank != nil
 	}
@@ -383,7 +383,7 @@ func (s *search) findIn(n int, least, use int64, efforts []effort) (*found, bool
 			return f, true
 		}
 		if e.bound >= stronger || i > 0 && len(s.Budgets) > 0 { // budgets lead astray who ranks loosely
-			if rank = s.boundOf(n, least, t, nothing, 0, e.bound); rank == nil || rank.all() < 0 {
+			if rank = s.boundOf(n, least, t, infeasible, 0, e.bound); rank == nil || rank.all() < 0 {
 				return nil, rank != nil
 			}
 		}
@@ -410,7 +410,7 @@ func (s *search) canNeeds(n int, least, use int64, how strength) (needs []need, 
 		}
 		t.use = 0
 	}
-	b := s.boundOf(n, least, t, nothing, use, how)
+	b := s.boundOf(n, least, t, infeasible, use, how)
 	if b == nil {
 		return nil, true
 	}

@@ -42,13 +42,13 @@ func solve(ctx context.Context, r movement.Physics, a suggest.Request, opt sugge
 	}
 	s.lose = h.lose
 	j := suggest.NewJudge(r, s.ask)
-	soon, tell := s.hasten(ctx), opt.Progress
+	soon, tell := s.findSoon(ctx), opt.Progress
 	if tell == nil {
 		tell = func(suggest.Progress) {}
 	}
 	opt.Progress = func(p suggest.Progress) {
 		if p.Layouts > 0 {
-			soon.goFar(ctx)
+			soon.answerFar(ctx)
 		}
 		with := suggest.Result{Layouts: p.Found}
 		fillUp(&with, s.ask, r, soon.found)
@@ -60,7 +60,7 @@ func solve(ctx context.Context, r movement.Physics, a suggest.Request, opt sugge
 	}
 	answer := s.layouts(ctx, opt)
 	if answer.Status == suggest.Open || answer.Status == suggest.Feasible {
-		soon.goFar(ctx)
+		soon.answerFar(ctx)
 		fillUp(&answer, s.ask, r, soon.found)
 	}
 	s.doubts.note(settle(ctx, &answer, s.ask, r))

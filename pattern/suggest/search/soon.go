@@ -26,10 +26,10 @@ type quickSearch struct {
 	far    []suggest.Request // still to be answered, once there is a best
 }
 
-// hasten begins: to use up from pieces, with the greatest contrast from what is marked
+// findSoon begins: to use up from pieces, with the greatest contrast from what is marked
 // alone, and from all of the rack; where that is in vain, in strips of one width, at
 // last with more work.
-func (s *search) hasten(ctx context.Context) *quickSearch {
+func (s *search) findSoon(ctx context.Context) *quickSearch {
 	h := &quickSearch{search: s, far: s.farAsks()}
 	if s.ask.Aim != suggest.UseUp || len(s.ask.Widths) == 0 || len(s.contrasts) == 0 || s.tooWide() {
 		return h
@@ -72,8 +72,8 @@ func (h *quickSearch) answer(ctx context.Context, a suggest.Request, how thoroug
 	}
 }
 
-// goFar answers what is still to be answered.
-func (h *quickSearch) goFar(ctx context.Context) {
+// answerFar answers what is still to be answered.
+func (h *quickSearch) answerFar(ctx context.Context) {
 	for _, a := range h.far {
 		h.answer(ctx, a, quickest)
 	}

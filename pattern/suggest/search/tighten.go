@@ -33,7 +33,7 @@ func (p *prices) budget(i int) int   { return 2*p.k + 3 + i }
 
 func (p *prices) clone() *prices { return &prices{p.k, slices.Clone(p.of), p.scale} }
 
-func newPrices(w *walk) *prices {
+func newPrices(w *pathProblem) *prices {
 	n := 2*w.k + 3 + len(w.budgets)
 	p := &prices{k: w.k, of: make([]float64, n), scale: make([]float64, n)}
 	for i := range p.scale {
@@ -62,10 +62,10 @@ func newPrices(w *walk) *prices {
 // it is credited with up, and one unit more. That one makes up for the error of the
 // strips' products: under 2^-52 of dearest each, for at most 10,000 strips. A budget may
 // be far greater than what a layout takes, so the error of its own product is added.
-func (p *prices) set(w *walk, b *bound, t target) {
+func (p *prices) set(w *pathProblem, b *bound, t target) {
 	round := func(at int) int64 { return int64(math.Round(p.of[at])) }
 	fewest, most, use := round(p.fewest()), round(p.most()), p.of[p.use()]
-	b.alpha, b.konst = t.alpha, most*int64(w.hi)-fewest*int64(w.lo)
+	b.alpha, b.constant = t.alpha, most*int64(w.hi)-fewest*int64(w.lo)
 	if b.first == nil {
 		b.first, b.plain = make([]int64, w.k), make([]int64, w.k)
 	}
@@ -73,17 +73,17 @@ func (p *prices) set(w *walk, b *bound, t target) {
 		use = 0
 	}
 	if use > 0 {
-		b.konst -= int64(math.Floor(use*float64(t.least))) - 1
+		b.constant -= int64(math.Floor(use*float64(t.least))) - 1
 	}
 	for i, bud := range w.budgets {
 		if price := p.of[p.budget(i)]; price > 0 {
 			credit := price * float64(bud.Most)
-			b.konst += int64(math.Ceil(credit+credit*1e-15)) + 1
+			b.constant += int64(math.Ceil(credit+credit*1e-15)) + 1
 		}
 	}
 	for k := range w.k {
 		first, plain := round(p.first(k)), round(p.plain(k))
-		b.konst += first*int64(w.first[k]) + plain*int64(w.count[k]-w.first[k])
+		b.constant += first*int64(w.first[k]) + plain*int64(w.count[k]-w.first[k])
 		shared := fewest - most
 		for i, bud := range w.budgets {
 			if price := p.of[p.budget(i)]; price > 0 && bud.Takes[k] > 0 {
@@ -100,7 +100,7 @@ func (p *prices) set(w *walk, b *bound, t target) {
 
 // slope returns how the bound changes with each price, for a best walk of counts, and its
 // square; what a price of 0 cannot follow is left out.
-func (p *prices) slope(w *walk, b *bound, t target, counts []int) (of []float64, square float64) {
+func (p *prices) slope(w *pathProblem, b *bound, t target, counts []int) (of []float64, square float64) {
 	of = make([]float64, len(p.of))
 	add := func(at int, d float64) {
 		if d /= p.scale[at]; p.of[at] > 0 || d <= 0 {
@@ -166,10 +166,10 @@ const sizeMost = 4_000_000
 
 // A tightening seeks the prices that give the least bound for t.
 type tightening struct {
-	w      *walk
+	w      *pathProblem
 	g      *graph
 	t      target
-	known  int64 // what a layout is worth that has been found, or nothing
+	known  int64 // what a layout is worth that has been found, or infeasible
 	stop   stopper
 	steps  int64 // of walks, so far
 	edges  int
@@ -179,9 +179,11 @@ type tightening struct {
 	at     *prices       // of best
 	walked func([]int32) // is told of best walks that have no more of a kind than there is
 	over   []float64     // of each kind: by how much best walks had more of it than there is
+	sharp  bool          // it was sought as sharp as prices make it
+	kept   strength      // how far kinds were kept
 }
 
-func (w *walk) tightening(g *graph, t target, known int64, stop stopper) *tightening {
+func (w *pathProblem) tightening(g *graph, t target, known int64, stop stopper) *tightening {
 	x := &tightening{w: w, g: g, t: t, known: known, stop: stop, edges: 1, prices: newPrices(w), over: make([]float64, w.k)}
 	for _, next := range g.next {
 		x.edges += len(next)
@@ -215,7 +217,7 @@ func (x *tightening) run(keep []int, enough int64, most int) bool {
 	pace, stuck := 1.0, 0
 	for round := 0; round < most && pace > 1e-3; round++ {
 		p.set(x.w, next, x.t)
-		x.w.reckon(next, x.g, x.stop)
+		x.w.fillTable(next, x.g, x.stop)
 		if x.stop.stopped() {
 			if x.best == nil {
 				x.best = before
@@ -224,7 +226,7 @@ func (x *tightening) run(keep []int, enough int64, most int) bool {
 		}
 		x.steps += x.cost(next.states)
 		now := next.all()
-		if now == nothing {
+		if now == infeasible {
 			x.best, x.at = next, p
 			return true
 		}
@@ -248,7 +250,7 @@ func (x *tightening) run(keep []int, enough int64, most int) bool {
 			break
 		}
 		aim := float64(x.known)
-		if x.known == nothing {
+		if x.known == infeasible {
 			aim = float64(now) - max(math.Abs(float64(now))/20, suggest.PerContrast)
 		}
 		p.move(slope, pace*max(float64(now)-aim, 1)/square)
@@ -273,31 +275,31 @@ func (x *tightening) note(counts []int) bool {
 // start seeks prices with no kept kinds. Where kinds share timber, those that are sought
 // step by step may stay far off, and then those of the relaxed walk serve.
 func (x *tightening) start(enough int64, most int) {
-	var eased *bound
+	var relaxed *bound
 	var p *prices
-	if len(x.w.budgets) > 0 && x.w.k <= easeMost {
-		if p, eased = x.ease(); eased == nil || eased.all() < enough {
-			x.best, x.at = eased, p
+	if len(x.w.budgets) > 0 && x.w.k <= relaxMost {
+		if p, relaxed = x.relax(); relaxed == nil || relaxed.all() < enough {
+			x.best, x.at = relaxed, p
 			return
 		}
 	}
 	x.run(nil, enough, max(roundsLeast, int(min(int64(most), roundSteps/x.cost(1)))))
 	x.base = x.at
-	if eased != nil && !x.stop.stopped() && eased.all() < x.best.all()-x.best.all()/200 {
-		x.best, x.at = eased, p
+	if relaxed != nil && !x.stop.stopped() && relaxed.all() < x.best.all()-x.best.all()/200 {
+		x.best, x.at = relaxed, p
 	}
 }
 
-// easeMost is of how many kinds the relaxed walk is solved: of more it takes longer than
+// relaxMost is of how many kinds the relaxed walk is solved: of more it takes longer than
 // the search that it is to help.
-const easeMost = 100
+const relaxMost = 100
 
-// ease returns the bound at the prices of the relaxed walk, or nil where it was stopped.
-func (x *tightening) ease() (*prices, *bound) {
+// relax returns the bound at the prices of the relaxed walk, or nil where it was stopped.
+func (x *tightening) relax() (*prices, *bound) {
 	p, b := x.w.relax(x.g, x.t, x.prices, x.stop), &bound{}
 	b.keep(x.w, nil)
 	p.set(x.w, b, x.t)
-	x.w.reckon(b, x.g, x.stop)
+	x.w.fillTable(b, x.g, x.stop)
 	x.steps += x.cost(1)
 	if x.stop.stopped() {
 		return p, nil

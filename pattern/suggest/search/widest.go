@@ -41,12 +41,12 @@ func (s *search) tooFew() bool {
 // what there is and neighbours are weighed together. Each layout is worth 0 to the target
 // that counts nothing, so where the bound of every walk is below 0 there is none.
 func (s *search) tooTight() bool {
-	for _, w := range s.walks {
-		if w.k > easeMost {
+	for _, w := range s.problems {
+		if w.k > relaxMost {
 			return false
 		}
-		x := w.tightening(s.graphOf(s.contrasts[0]), target{}, nothing, s.stop)
-		if _, b := x.ease(); b == nil || b.all() >= 0 {
+		x := w.tightening(s.graphOf(s.contrasts[0]), target{}, infeasible, s.stop)
+		if _, b := x.relax(); b == nil || b.all() >= 0 {
 			return false
 		}
 	}

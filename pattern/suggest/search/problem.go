@@ -7,10 +7,10 @@ import (
 	"example.com/oddments/pattern/suggest/stock"
 )
 
-// A walk is the problem in numbers: a way from kind to kind, each step of which puts
+// A pathProblem is the search in numbers: it seeks a walk, a way from kind to kind, each step of which puts
 // strips into the layout. A symmetric layout is walked from its edge to its middle, so
 // that a step puts two strips, but for a strip in the very middle.
-type walk struct {
+type pathProblem struct {
 	k     int
 	width []int64 // of each kind, nanometres
 	count []int   // strips of each kind
@@ -39,7 +39,7 @@ type walk struct {
 }
 
 // overdrawn reports whether counts take more than some budget has.
-func (w *walk) overdrawn(counts []uint16) bool {
+func (w *pathProblem) overdrawn(counts []uint16) bool {
 	return slices.ContainsFunc(w.budgets, func(b stock.Budget) bool { return b.Overdrawn(counts) })
 }
 
@@ -47,7 +47,7 @@ func (w *walk) overdrawn(counts []uint16) bool {
 const finest = 2000
 
 // measure sets the cells.
-func (w *walk) measure() {
+func (w *pathProblem) measure() {
 	var unit, least int64
 	for _, width := range w.width {
 		unit = gcd(unit, width)
@@ -92,8 +92,8 @@ func gcd(a, b int64) int64 {
 // strips has room for. Two pinned strips of unlike classes in mirrored places rule a
 // number of strips out; a walk reads their places from the nearer edge, and its steps put
 // their class on both sides, which is what symmetry asks for.
-func (s *search) newWalks() []*walk {
-	base := walk{k: len(s.Kinds), units: 1, lo: s.ask.Strips[0], hi: s.ask.Strips[1], budgets: s.coupled()}
+func (s *search) newWalks() []*pathProblem {
+	base := pathProblem{k: len(s.Kinds), units: 1, lo: s.ask.Strips[0], hi: s.ask.Strips[1], budgets: s.coupled()}
 	base.wlo, base.whi = int64(s.ask.Width-s.ask.Tolerance), int64(s.ask.Width+s.ask.Tolerance)
 	for i, k := range s.Kinds {
 		parts, pair := s.coupleOf(i)
@@ -132,7 +132,7 @@ func (s *search) newWalks() []*walk {
 	if w.pins = s.pins(last, func(place int) int { return place }); w.pins == nil && last > 0 {
 		return nil
 	}
-	return []*walk{&w}
+	return []*pathProblem{&w}
 }
 
 // most returns how many strips there are at most, and how many fit the width.
@@ -152,9 +152,9 @@ func (s *search) most() int {
 }
 
 // pinnedHalves returns one walk for each number of strips.
-func (s *search) pinnedHalves(base walk) []*walk {
+func (s *search) pinnedHalves(base pathProblem) []*pathProblem {
 	base.measure()
-	var out []*walk
+	var out []*pathProblem
 	for n := base.lo; n <= base.hi; n++ {
 		w := base
 		w.lo, w.hi, w.even, w.odd = n, n, n%2 == 0, n%2 == 1
@@ -186,7 +186,7 @@ func (s *search) pins(steps int, step func(place int) int) []int {
 
 // firsts returns how many of n more strips of a kind are use-first ones after have of
 // them. They come first; but of a couple one of two is.
-func (w *walk) firsts(kind, have, n int) int {
+func (w *pathProblem) firsts(kind, have, n int) int {
 	if w.pair[kind] {
 		return n / 2
 	}
@@ -196,7 +196,7 @@ func (w *walk) firsts(kind, have, n int) int {
 // allowed reports whether step n, from 0, may put kind j: at a pinned place one of its
 // class, and elsewhere any but strips that are only given. Of given strips there are two
 // for each pin, its mirror image being given too.
-func (w *walk) allowed(n, j int) bool {
+func (w *pathProblem) allowed(n, j int) bool {
 	if n >= len(w.pins) || w.pins[n] < 0 {
 		return !w.given[j]
 	}
