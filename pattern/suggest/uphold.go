@@ -1,6 +1,7 @@
 package suggest
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 
@@ -14,11 +15,7 @@ import (
 // what is proved the best, nor come by what is said to be impossible.
 func (a *Result) Uphold(j *Judge, others []Layout) {
 	var first *Broken
-	note := func(b *Broken) {
-		if first == nil {
-			first = b
-		}
-	}
+	note := func(b *Broken) { first = cmp.Or(first, b) }
 	kept, merits := make([]Layout, 0, len(a.Layouts)), []Merit(nil)
 	for i, l := range a.Layouts {
 		m, b := j.Layout(l)

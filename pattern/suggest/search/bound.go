@@ -142,8 +142,9 @@ func (b *bound) gains(w *pathProblem) (step, middle []int64) {
 // those with as many or more: every pin has been walked by then, so that what may follow
 // does not depend on how many steps were done. Each place depends on wider ones of the
 // same depth or on ones of the next, which are there before it. Where the work was
-// stopped the table is not whole, and whoever called must not use it.
-func (w *pathProblem) fillTable(b *bound, g *graph, stop stopper) {
+// stopped the table is not whole, and whoever called must not use it. It gives what the table
+// was filled by.
+func (w *pathProblem) fillTable(b *bound, g *graph, stop stopper) *tableWork {
 	size := w.size(b.states)
 	if cap(b.rest) < size {
 		b.rest = make([]int64, size)
@@ -154,7 +155,7 @@ func (w *pathProblem) fillTable(b *bound, g *graph, stop stopper) {
 		r.at(depth)
 		for cell := w.chi; cell >= 0; cell-- {
 			if stop.stopped() {
-				return
+				return r
 			}
 			for state := range b.states {
 				if r.least[state] <= cell {
@@ -169,6 +170,7 @@ func (w *pathProblem) fillTable(b *bound, g *graph, stop stopper) {
 			b.start = max(b.start, v)
 		}
 	}
+	return r
 }
 
 // begins returns the most that a walk that begins with kind may bring, or infeasible.
@@ -242,7 +244,7 @@ func (r *tableWork) at(depth int) {
 	last := r.w.depths() - 1
 	r.depth, r.next = depth, min(depth+1, last)
 	for j := range r.w.k {
-		r.open[j] = !r.w.restricted(depth+1, depth == last, j)
+		r.open[j] = depth < last && r.w.allowed(depth+1, j) || depth == last && !r.w.given[j]
 	}
 }
 
@@ -343,33 +345,51 @@ func (r *tableWork) end(kind int) int64 {
 	}
 }
 
-// restricted reports whether step n, or where free a later one, may not put kind j.
-func (w *pathProblem) restricted(n int, free bool, j int) bool {
-	if free {
-		return w.given[j]
-	}
-	return !w.allowed(n, j)
-}
-
 // trace returns the kinds of a best walk, left to right, and counts them.
-func (w *pathProblem) trace(b *bound, g *graph, counts []int) []int32 {
+func (r *tableWork) trace(counts []int) []int32 {
+	w, b := r.w, r.b
 	clear(counts)
-	at := spot{kind: -1}
+	kind := -1
 	for j := range w.k {
 		if v := w.begins(b, j); v > infeasible && v == b.start {
-			at = spot{0, w.units * w.cell[j], b.stride[j], j}
+			kind = j
 			break
 		}
 	}
-	r := tableWork{w: w, b: b, g: g}
 	var half []int32
-	middle := -1
-	for at.kind >= 0 {
-		half = append(half, int32(at.kind))
-		counts[at.kind] += w.units
-		at, middle = r.follow(counts, at)
+	depth, cell, state, middle := 0, 0, 0, -1
+	for kind >= 0 {
+		half = append(half, int32(kind))
+		counts[kind] += w.units
+		cell, state = cell+r.cells[kind], state+b.stride[kind]
+		kind, middle = r.follow(depth, cell, state, kind)
+		depth = min(depth+1, w.depths()-1)
+	}
+	if middle >= 0 {
+		counts[middle]++
 	}
 	return w.unfold(half, middle)
+}
+
+// follow returns the kind that a best walk goes on to from a step of kind, with depth+1
+// steps done, and the strip in the middle that ends it; -1 where there is none.
+func (r *tableWork) follow(depth, cell, state, kind int) (next, middle int) {
+	r.at(depth)
+	odd := r.goOn(cell, state)
+	want := r.b.rest[r.b.at(r.w, depth, cell, state, kind)]
+	if depth == r.w.depths()-1 && r.w.ends(cell) && want == r.end(kind) {
+		return -1, -1
+	}
+	for _, j := range r.g.next[kind] {
+		worth := r.worth[kind*r.w.k+int(j)]
+		switch {
+		case r.onto[j] > infeasible && worth+r.onto[j] == want:
+			return int(j), -1
+		case odd && r.mid[j] > infeasible && worth+r.mid[j] == want:
+			return -1, int(j)
+		}
+	}
+	return -1, -1
 }
 
 // unfold returns the kinds of a layout that was walked, in a symmetric one those of both
@@ -387,42 +407,4 @@ func (w *pathProblem) unfold(half []int32, middle int) []int32 {
 		whole[i] = int32(w.parts[half[i]].left)
 	}
 	return whole
-}
-
-// A spot is a place in the table; kind -1 is none.
-type spot struct{ depth, cell, state, kind int }
-
-// follow returns the next spot of a best walk, or the strip in the middle that ends it,
-// which is -1 where there is none.
-func (r *tableWork) follow(counts []int, from spot) (to spot, middle int) {
-	w, b := r.w, r.b
-	want := b.rest[b.at(w, from.depth, from.cell, from.state, from.kind)]
-	last := w.depths() - 1
-	if from.depth == last && w.ends(from.cell) && want == r.end(from.kind) {
-		return spot{kind: -1}, -1
-	}
-	next := min(from.depth+1, last)
-	for _, j32 := range r.g.next[from.kind] {
-		j := int(j32)
-		if w.restricted(from.depth+1, from.depth == last, j) {
-			continue
-		}
-		worth := int64(w.units) * b.alpha * r.g.worth[from.kind*w.k+j]
-		if to := from.cell + w.units*w.cell[j]; to <= w.chi {
-			gain := b.strips(w, j, counts[j], w.units)
-			if gain > infeasible {
-				to := spot{next, to, from.state + b.stride[j], j}
-				if v := b.rest[b.at(w, to.depth, to.cell, to.state, j)]; v > infeasible && worth+gain+v == want {
-					return to, -1
-				}
-			}
-		}
-		if w.odd && next == last && w.ends(from.cell+w.cell[j]) {
-			if gain := b.strips(w, j, counts[j], 1); gain > infeasible && worth+gain == want {
-				counts[j]++
-				return spot{kind: -1}, j
-			}
-		}
-	}
-	return spot{kind: -1}, -1
 }

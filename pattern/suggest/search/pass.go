@@ -145,12 +145,10 @@ func (r *run) begin() {
 			r.put(&root, -1, kind, 0)
 		}
 	}
-	r.now, r.then = r.then, r.now
-	if len(r.now.list) > r.wide {
-		r.now, r.then = r.then, r.now
+	if len(r.then.list) > r.wide {
 		r.trim()
-		r.now, r.then = r.then, r.now
 	}
+	r.now, r.then = r.then, r.now
 	r.then.reset()
 }
 
@@ -222,7 +220,7 @@ func (r *run) put(p *partial, parent int32, kind int, worth int64) {
 		}
 	}
 	r.counts[kind] += uint16(units)
-	if !r.overdrawn(kind) && !(r.dead != nil && r.dead(r.counts, kind)) {
+	if r.canBeCut(kind) {
 		r.keep(&partial{
 			sum: sum, use: p.use + firsts*w.width[kind], width: width, node: node, score: score,
 			hash: p.hash + uint64(units)*r.random[kind], last: int32(kind), parent: parent, cell: int32(cell),
@@ -231,14 +229,15 @@ func (r *run) put(p *partial, parent int32, kind int, worth int64) {
 	r.counts[kind] -= uint16(units)
 }
 
-// overdrawn reports whether the counts take more than kind's budget has.
-func (r *run) overdrawn(kind int) bool {
+// canBeCut reports whether the counts, of which the last was of kind, keep to its budgets and
+// hold no failure.
+func (r *run) canBeCut(kind int) bool {
 	for _, b := range r.w.budgets {
 		if b.Takes[kind] > 0 && b.Overdrawn(r.counts) {
-			return true
+			return false
 		}
 	}
-	return false
+	return r.dead == nil || !r.dead(r.counts, kind)
 }
 
 // keep adds q to the next layer, or puts it in the place of one that is not better.
@@ -337,7 +336,7 @@ func (r *run) endOdd(p *partial, place, step, kind int) {
 		f.use += r.w.width[kind]
 	}
 	r.counts[kind]++
-	if !r.overdrawn(kind) && !(r.dead != nil && r.dead(r.counts, kind)) &&
+	if r.canBeCut(kind) &&
 		r.whole(&f, step*r.w.units+1, p.width+r.w.width[kind]) {
 		f.kinds = r.path(p, place, kind)
 		r.offer(&f)

@@ -217,7 +217,7 @@ func (x *tightening) run(keep []int, enough int64, most int) bool {
 	pace, stuck := 1.0, 0
 	for round := 0; round < most && pace > 1e-3; round++ {
 		p.set(x.w, next, x.t)
-		x.w.fillTable(next, x.g, x.stop)
+		table := x.w.fillTable(next, x.g, x.stop)
 		if x.stop.stopped() {
 			if x.best == nil {
 				x.best = before
@@ -230,7 +230,7 @@ func (x *tightening) run(keep []int, enough int64, most int) bool {
 			x.best, x.at = next, p
 			return true
 		}
-		kinds := x.w.trace(next, x.g, counts)
+		kinds := table.trace(counts)
 		if x.note(counts) {
 			x.walked(kinds)
 		}
