@@ -26,9 +26,10 @@ func (s *search) loosen(ctx context.Context) *suggest.Relaxation {
 	add := func(of suggest.Condition, a suggest.Request) {
 		out.Ways = append(out.Ways, suggest.Loosening{Condition: of, Request: a})
 	}
-	n := s.anyTolerance(ctx)
-	if n != nil {
-		s.narrow(ctx, n, true)
+	n := narrowing{none: s.ask.Tolerance}
+	var any bool // whether a layout of any width can be had
+	if n.reached, any = s.tolerate(ctx, pattern.MaxAcross); any {
+		s.narrow(ctx, &n, true)
 	}
 	a := s.ask
 	for a.Level++; a.Level <= pattern.TooMuch; a.Level++ {
@@ -54,8 +55,8 @@ func (s *search) loosen(ctx context.Context) *suggest.Relaxation {
 			add(suggest.OfNoTwins, a)
 		}
 	}
-	if n != nil {
-		if s.narrow(ctx, n, false); n.reached > s.ask.Tolerance { // else it is not the tolerance that stands in the way
+	if any {
+		if s.narrow(ctx, &n, false); n.reached > s.ask.Tolerance { // else it is not the tolerance that stands in the way
 			a = s.ask
 			a.Tolerance = n.reached
 			out.Ways = slices.Insert(out.Ways, 0, suggest.Loosening{Condition: suggest.OfTolerance, Request: a})
@@ -160,15 +161,6 @@ func (s *search) tolerate(ctx context.Context, tolerance length.Length) (away le
 	}
 	away -= a.Width
 	return max(away, -away), true
-}
-
-// anyTolerance begins with any layout; nil where there is none of any width.
-func (s *search) anyTolerance(ctx context.Context) *narrowing {
-	away, ok := s.tolerate(ctx, pattern.MaxAcross)
-	if !ok {
-		return nil
-	}
-	return &narrowing{reached: away, none: s.ask.Tolerance}
 }
 
 // narrow seeks the least tolerance that would do: layouts that are tried come ever

@@ -44,8 +44,13 @@ type found struct {
 	use   int64   // use-first width, nanometres
 }
 
-// value returns what a layout counts for t.
-func (f *found) value(t target) int64 { return t.alpha*f.sum + t.use*f.use }
+// value returns what a layout counts for t; infeasible of none.
+func (f *found) value(t target) int64 {
+	if f == nil {
+		return infeasible
+	}
+	return t.alpha*f.sum + t.use*f.use
+}
 
 const needsMost = 3
 

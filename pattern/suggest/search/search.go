@@ -231,9 +231,7 @@ func (s *search) maximise(least int64, t target, known *found, ceiling int64) ou
 		o := s.climb(n, least, t, out.best, ceiling)
 		out.best, out.most, out.done = o.best, max(out.most, o.most), out.done && o.done
 	}
-	if out.best != nil {
-		out.most = max(out.most, out.best.value(t))
-	}
+	out.most = max(out.most, out.best.value(t))
 	return out
 }
 
@@ -242,13 +240,7 @@ func (s *search) maximise(least int64, t target, known *found, ceiling int64) ou
 // worth that much is the best. Passes seek what is worth more than the best so far, and
 // more of nothing else, so that one that is done and empty leaves the best as it is.
 func (s *search) climb(n int, least int64, t target, known *found, ceiling int64) outcome {
-	value := func(f *found) int64 {
-		if f == nil {
-			return infeasible
-		}
-		return f.value(t)
-	}
-	b := s.boundOf(n, least, t, value(known), value(known)+1, sharp)
+	b := s.boundOf(n, least, t, known.value(t), known.value(t)+1, sharp)
 	if b == nil {
 		return outcome{known, ceiling, false}
 	}
@@ -256,7 +248,7 @@ func (s *search) climb(n int, least int64, t target, known *found, ceiling int64
 	var needs []need
 	try := func(floor int64, e effort) (*found, bool) {
 		j := s.job(n, least, t, e)
-		needs[0].least = max(floor, value(out.best)+1, infeasible+1)
+		needs[0].least = max(floor, out.best.value(t)+1, infeasible+1)
 		j.needs = needs
 		f, done := j.pass()
 		if f != nil {
@@ -266,18 +258,22 @@ func (s *search) climb(n int, least int64, t target, known *found, ceiling int64
 		return f, done
 	}
 	for i, e := range s.efforts() {
-		if b = s.boundOf(n, least, t, value(out.best), value(out.best)+1, e.bound); b == nil || s.stop.stopped() {
+		if b = s.boundOf(n, least, t, out.best.value(t), out.best.value(t)+1, e.bound); b == nil || s.stop.stopped() {
 			return out
 		}
-		if out.most = min(out.most, b.all()); out.most <= value(out.best) {
+		if out.most = min(out.most, b.all()); out.most <= out.best.value(t) {
 			out.done = true
 			return out
 		}
-		needs = append([]need{{b, 0}}, s.useNeed(n, least, t, e.bound)...)
+		needs = []need{{b, 0}}
+		if t.least > 0 {
+			more, _ := s.useNeeds(n, least, t.least, e.bound)
+			needs = append(needs, more...)
+		}
 		if e.bound >= stronger || i > 0 && len(s.Budgets) > 0 { // budgets lead astray who ranks loosely
-			s.prove(&out, value, try, e)
+			s.prove(&out, t, try, e)
 		} else if _, done := try(infeasible, e); done {
-			out.most, out.done = min(out.most, value(out.best)), true
+			out.most, out.done = min(out.most, out.best.value(t)), true
 		}
 		if out.done {
 			return out
@@ -291,17 +287,17 @@ func (s *search) climb(n int, least int64, t target, known *found, ceiling int64
 // looked at all that its own needs let in, has raised the threshold above what it found
 // as it went: then none is worth more than that. How far the threshold falls each time is
 // a matter of time alone.
-func (s *search) prove(out *outcome, value func(*found) int64, try func(int64, effort) (*found, bool), e effort) {
+func (s *search) prove(out *outcome, t target, try func(int64, effort) (*found, bool), e effort) {
 	step := int64(suggest.PerContrast / 4)
-	if v := value(out.best); v > infeasible {
+	if v := out.best.value(t); v > infeasible {
 		step = max(1, (out.most-v)/8)
 	}
 	for !s.stop.stopped() {
-		if out.most <= value(out.best) {
+		if out.most <= out.best.value(t) {
 			out.done = true
 			return
 		}
-		floor := max(out.most-step, value(out.best)+1)
+		floor := max(out.most-step, out.best.value(t)+1)
 		if floor < 0 {
 			floor = infeasible
 		}
@@ -312,7 +308,7 @@ func (s *search) prove(out *outcome, value func(*found) int64, try func(int64, e
 		case !done:
 			continue
 		case f != nil:
-			out.most = value(f)
+			out.most = f.value(t)
 		case floor == infeasible:
 			out.most = infeasible
 		default:
@@ -320,22 +316,6 @@ func (s *search) prove(out *outcome, value func(*found) int64, try func(int64, e
 		}
 		step *= 3
 	}
-}
-
-// useNeed returns the need that partial layouts can still hold as much use-first width
-// as t asks for, with lines of at least the contrast least.
-//
-// A need prunes what cannot have as much use-first width as a layout must have (whole);
-// where there is no bound for it, nothing is pruned.
-func (s *search) useNeed(n int, least int64, t target, how strength) []need {
-	if t.least == 0 {
-		return nil
-	}
-	b := s.boundOf(n, least, target{use: 1}, infeasible, t.least, how)
-	if b == nil {
-		return nil
-	}
-	return []need{{b, t.least}}
 }
 
 // find seeks any layout whose lines have at least the contrast least, with so much
@@ -375,7 +355,7 @@ func (s *search) findIn(n int, least, use int64, efforts []effort) (*found, bool
 		return nil, rank != nil
 	}
 	for i, e := range efforts {
-		needs, can := s.canNeeds(n, least, use, e.bound)
+		needs, can := s.useNeeds(n, least, use, e.bound)
 		if !can {
 			return nil, true
 		}
@@ -400,9 +380,11 @@ func (s *search) findIn(n int, least, use int64, efforts []effort) (*found, bool
 	return nil, false
 }
 
-// canNeeds returns the needs that a layout with so much contrast and use-first width may
-// still come of a partial one; false where none may at all.
-func (s *search) canNeeds(n int, least, use int64, how strength) (needs []need, can bool) {
+// useNeeds returns the needs that a layout with so much contrast and use-first width may
+// still come of a partial one; false where none may at all. A need prunes what cannot have
+// as much use-first width as a layout must have (whole); where there is no bound for it,
+// nothing is pruned.
+func (s *search) useNeeds(n int, least, use int64, how strength) (needs []need, can bool) {
 	t := target{use: 1}
 	if use == 0 {
 		if how < strong {
