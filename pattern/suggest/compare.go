@@ -120,7 +120,7 @@ func Renumbered(plan cutting.Plan, number func(strip int) int) cutting.Plan {
 func (a Request) Take(p pattern.Pattern, l Layout) pattern.Pattern {
 	strips := a.Pattern(l).Strips
 	for i := range min(len(strips), len(p.Strips)) {
-		if kindOf(strips[i]) == kindOf(p.Strips[i]) {
+		if plainStrip(strips[i]) == plainStrip(p.Strips[i]) {
 			pinned := strips[i].Pinned || p.Strips[i].Pinned
 			strips[i] = p.Strips[i]
 			strips[i].Pinned = pinned

@@ -105,7 +105,7 @@ func (s *Summary) Take(id string) {
 	s.Needs = append(s.Needs, Need{id, 1})
 }
 
-// kindOf returns what is left of a strip when only its kind counts.
-func kindOf(s pattern.Strip) pattern.Strip {
+// plainStrip returns what is left of a strip when only its kind counts.
+func plainStrip(s pattern.Strip) pattern.Strip {
 	return pattern.Strip{Species: s.Species, Width: s.Width, Rings: s.Rings, Moisture: s.Moisture}
 }

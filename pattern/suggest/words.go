@@ -23,7 +23,7 @@ func (l Layout) Mirror() bool {
 // mirror reports whether strips are of the same kinds from the right.
 func mirror(strips []pattern.Strip) bool {
 	for i, n := 0, len(strips); i < n/2; i++ {
-		if kindOf(strips[i]) != kindOf(strips[n-1-i]) {
+		if plainStrip(strips[i]) != plainStrip(strips[n-1-i]) {
 			return false
 		}
 	}

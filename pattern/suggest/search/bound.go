@@ -129,6 +129,7 @@ func (b *bound) have(w *pathProblem, kind, state int) int {
 // gains returns what a step of each kind is worth in each state, and one strip in the
 // middle, at [state][kind].
 func (b *bound) gains(w *pathProblem) (step, middle []int64) {
+	step, middle = make([]int64, 0, b.states*w.k), make([]int64, 0, b.states*w.k)
 	for state := range b.states {
 		for kind := range w.k {
 			have := b.have(w, kind, state)
