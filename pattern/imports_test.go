@@ -39,6 +39,7 @@ func layers() []string {
 		"pattern/waysout",                 // ways out of a plan that is short
 		"pattern/check",                   // findings and remedies
 		"pattern/suggest",                 // what is asked of layouts, answers and their check
+		"pattern/suggest/stock",           // kinds of strips that can be had, and how many
 		"pattern/suggest/search",          // the best layouts, proved or with a bound
 		"pattern/suggest/remake",          // the same pattern again from other timber
 		"pattern/export",                  // pictures and sheets

@@ -76,30 +76,11 @@ func (w wish) loosen(l *suggest.Relaxation) []loosening {
 	if l == nil {
 		return nil
 	}
-	var wishes []wish
-	add := func(change func(*wish)) {
-		with := w
-		change(&with)
-		wishes = append(wishes, with)
-	}
-	if l.Tolerance != nil {
-		add(func(w *wish) { w.tolerance = *l.Tolerance })
-	}
-	if l.Level != nil {
-		add(func(w *wish) { w.level = *l.Level })
-	}
-	if l.LeastContrast != nil {
-		add(func(w *wish) { w.leastContrast = *l.LeastContrast })
-	}
-	if l.Symmetric {
-		add(func(w *wish) { w.symmetric = false })
-	}
-	if l.NoTwins {
-		add(func(w *wish) { w.noTwins = false })
-	}
 	var out []loosening
-	for i, with := range wishes {
-		out = append(out, loosening{func(u length.Unit) string { return l.Say(u)[i] }, with}) // one for each, in the same order
+	for _, way := range l.Ways {
+		with, r := w, way.Request
+		with.tolerance, with.level, with.leastContrast, with.symmetric, with.noTwins = r.Tolerance, r.Level, r.LeastContrast, r.Symmetric, r.NoTwins
+		out = append(out, loosening{func(u length.Unit) string { return way.Say(u, l.Proved) }, with})
 	}
 	return out
 }
