@@ -62,7 +62,7 @@ func Status(c *paint.Canvas, r paint.Rect, ctx screen.Context, busy string) {
 	strips := tell.Count(n, "strip")
 	long := strips + ", " + ctx.State.Pattern.Panel.Length.Format(ctx.Unit) + " long"
 	text := FirstThatFits(left.W, strings.TrimRight(long+"   "+said, " "), strips+"   "+said, said)
-	c.Text(left, paint.Fit(text, left.W), paint.Style{})
+	c.TextFit(left, text, paint.Style{})
 }
 
 // Right writes what stands at the right of the status, and gives it: what goes on, whether

@@ -33,6 +33,19 @@ func (c *Canvas) Text(r Rect, s string, style Style) int {
 	return at
 }
 
+// TextFit is Text with a ~ where s is cut off.
+func (c *Canvas) TextFit(r Rect, s string, style Style) int { return c.Text(r, Fit(s, r.W), style) }
+
+// Lines writes one line a row from the top of r, as many as find room, and returns what of r
+// is left beneath them.
+func (c *Canvas) Lines(r Rect, lines []string, style Style) (rest Rect) {
+	for i, line := range lines {
+		c.Text(r.Row(i), line, style)
+	}
+	_, rest = r.SplitTop(len(lines))
+	return rest
+}
+
 // TextRight is Text with the end of s at the right edge of r. Where r is too
 // narrow the end of s is cut off.
 func (c *Canvas) TextRight(r Rect, s string, style Style) int {

@@ -240,5 +240,5 @@ func (l List) entry(c *paint.Canvas, row paint.Rect, it Item, chosen bool, ctx s
 	}
 	right, left := rest.SplitRight(min(paint.Width(detail), max(0, rest.W-min(nameLeast, paint.Width(it.Name)+gap))))
 	c.Text(left, paint.Fit(it.Name, max(0, left.W-gap)), style)
-	c.Text(right, paint.Fit(detail, right.W), style)
+	c.TextFit(right, detail, style)
 }

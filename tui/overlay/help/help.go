@@ -165,10 +165,10 @@ func (p Page) row(c *paint.Canvas, row paint.Rect, l line) {
 	case l.heading != "":
 		c.Text(row, l.heading, c.Role(paint.RoleHeading))
 	case l.key == "":
-		c.Text(row, paint.Fit(l.does, row.W), paint.Style{})
+		c.TextFit(row, l.does, paint.Style{})
 	default:
 		left, rest := row.SplitLeft(min(keys, row.W/3))
 		c.Text(left, paint.Fit(l.key, left.W-1), c.Role(paint.RoleKey))
-		c.Text(rest, paint.Fit(l.does, rest.W), paint.Style{})
+		c.TextFit(rest, l.does, paint.Style{})
 	}
 }

@@ -36,7 +36,7 @@ func heading(c *paint.Canvas, r *paint.Rect, text string) {
 }
 
 func row(c *paint.Canvas, r *paint.Rect, text string) {
-	c.Text(r.Row(0), paint.Fit(text, r.W), paint.Style{})
+	c.TextFit(r.Row(0), text, paint.Style{})
 	_, *r = r.SplitTop(1)
 }
 

@@ -21,7 +21,7 @@ func (v View) head(c *paint.Canvas, r paint.Rect, s Shown, ctx screen.Context) {
 		text = fmt.Sprintf("Cut out   product %d of %d, %s: %s", e.Product+1, len(s.Job.Products), s.placed(e.Product+1),
 			outline.Text(s.Job.Products[e.Product], ctx.Unit))
 	}
-	c.Text(r.Row(0), paint.Fit(text, r.W), c.Role(paint.RoleHeading))
+	c.TextFit(r.Row(0), text, c.Role(paint.RoleHeading))
 	cursor := ""
 	if n := len(ctx.State.Pattern.Strips); n > 0 {
 		at := v.Point(s, ctx.State.Pattern)
@@ -29,7 +29,7 @@ func (v View) head(c *paint.Canvas, r paint.Rect, s Shown, ctx screen.Context) {
 	}
 	c.TextRight(r.Row(1), cursor, c.Role(paint.RoleFaint))
 	left, _ := r.Row(1).SplitLeft(max(0, r.W-paint.Width(cursor)-2))
-	c.Text(left, paint.Fit(v.hook(s, ctx), left.W), paint.Style{})
+	c.TextFit(left, v.hook(s, ctx), paint.Style{})
 }
 
 // placed says how many copies of a product, from 1, have a place.
@@ -101,7 +101,7 @@ func (v View) list(c *paint.Canvas, r paint.Rect, s Shown, ctx screen.Context) {
 	if len(entries) == 0 {
 		return
 	}
-	c.Text(names, paint.Fit(columns(names.W, "  copy", "from hook", "from A", "tight at", "slides to", "side", "ends clear"), names.W), c.Role(paint.RoleFaint))
+	c.TextFit(names, columns(names.W, "  copy", "from hook", "from A", "tight at", "slides to", "side", "ends clear"), c.Role(paint.RoleFaint))
 	first := v.first(s, rows.H)
 	for i := range min(rows.H, len(entries)-first) {
 		e := entries[first+i]
@@ -118,7 +118,7 @@ func (v View) list(c *paint.Canvas, r paint.Rect, s Shown, ctx screen.Context) {
 		} else {
 			text = v.copy(s, e.Placed, mark, rows.W, ctx)
 		}
-		c.Text(rows.Row(i), paint.Fit(text, rows.W), style)
+		c.TextFit(rows.Row(i), text, style)
 	}
 }
 
@@ -307,16 +307,16 @@ func (v View) details(c *paint.Canvas, r paint.Rect, s Shown, ctx screen.Context
 		last := i == len(facts)-1
 		if room := r.H - y; len(words) > room || !last && len(words) == room {
 			if i == 0 && room > 1 {
-				c.Text(r.Row(y), paint.Fit(text, r.W), paint.Style{})
+				c.TextFit(r.Row(y), text, paint.Style{})
 				y++
 			}
-			c.Text(r.Row(y), paint.Fit("more: "+ctx.Keys.KeyOf(cutSheet)+", the whole mark-out", r.W), c.Role(paint.RoleFaint))
+			c.TextFit(r.Row(y), "more: "+ctx.Keys.KeyOf(cutSheet)+", the whole mark-out", c.Role(paint.RoleFaint))
 			return
 		}
 		for k, w := range words {
 			c.Text(r.Row(y+k), w, paint.Style{})
 		}
-		c.Text(r.Row(y), paint.Fit(f.lead, r.W), c.Role(f.role))
+		c.TextFit(r.Row(y), f.lead, c.Role(f.role))
 		y += len(words)
 	}
 }

@@ -372,7 +372,7 @@ func drawCaption(c *paint.Canvas, r paint.Rect, mark string, style paint.Style, 
 	if l.Summary.Mirror {
 		parts = append(parts, "mirror")
 	}
-	c.Text(r, paint.Fit(strings.Join(parts, "   "), r.W), style)
+	c.TextFit(r, strings.Join(parts, "   "), style)
 }
 
 // contrast returns the least contrast of a layout's neighbours.

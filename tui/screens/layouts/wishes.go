@@ -149,6 +149,6 @@ func drawWishes(c *paint.Canvas, r paint.Rect, ctx scene) {
 	for _, p := range placeWishes(r, ctx) {
 		at := c.Text(p.rect, p.key, c.Role(paint.RoleKey))
 		_, rest := p.rect.SplitLeft(at + 1)
-		c.Text(rest, paint.Fit(p.text, rest.W), paint.Style{})
+		c.TextFit(rest, p.text, paint.Style{})
 	}
 }

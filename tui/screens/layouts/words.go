@@ -38,7 +38,7 @@ func drawHead(c *paint.Canvas, r paint.Rect, ctx scene) {
 	c.TextRight(r, right, c.Role(paint.RoleFaint))
 	_, rest := r.SplitLeft(at + 3)
 	rest.W -= paint.Width(right) + 2
-	c.Text(rest, paint.Fit(text, rest.W), paint.Style{})
+	c.TextFit(rest, text, paint.Style{})
 }
 
 // drawState says how the search goes, how sure its answer is, or that it is of an
@@ -75,7 +75,7 @@ func drawState(c *paint.Canvas, r paint.Rect, ctx scene) {
 	default:
 		text = sure(y, r.W)
 	}
-	c.Text(r, paint.Fit(text, r.W), c.Role(role))
+	c.TextFit(r, text, c.Role(role))
 }
 
 // none says that there is no layout.
@@ -153,7 +153,7 @@ func drawNone(c *paint.Canvas, r paint.Rect, ctx scene) {
 		}
 		row := r.Row(loosenHead + i)
 		c.Fill(row, ' ', style)
-		c.Text(row, paint.Fit(mark+text, row.W), style)
+		c.TextFit(row, mark+text, style)
 	}
 }
 

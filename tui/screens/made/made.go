@@ -107,7 +107,7 @@ func (l List) Draw(c *paint.Canvas, r paint.Rect, s Shown, ctx screen.Context) {
 	if len(p.Made) == 1 {
 		text = fmt.Sprintf("Made   %s: 1 batch of %d", ctx.Title, copies)
 	}
-	c.Text(parts.head.Inset(1, 0), paint.Fit(text, r.W-2), c.Role(paint.RoleHeading))
+	c.TextFit(parts.head.Inset(1, 0), text, c.Role(paint.RoleHeading))
 	l.batches(c, parts.list.Inset(1, 0), ctx)
 	l.note(c, parts.note.Inset(1, 0), ctx)
 	l.label(c, parts.label.Inset(1, 0), s, ctx)
@@ -137,7 +137,7 @@ func (l List) batches(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 		}
 		return
 	}
-	c.Text(names, paint.Fit(columns("", "day", "copies", "wide", "thick", "minutes", "note"), names.W), c.Role(paint.RoleFaint))
+	c.TextFit(names, columns("", "day", "copies", "wide", "thick", "minutes", "note"), c.Role(paint.RoleFaint))
 	chosen, _ := l.Index(p)
 	first := l.first(p, rows.H)
 	for i := range min(rows.H, len(p.Made)-first) {
@@ -147,7 +147,7 @@ func (l List) batches(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 		}
 		text := columns(mark+strconv.Itoa(first+i+1), m.Date.String(), strconv.Itoa(m.Copies), said(m.Width, ctx.Unit), said(m.Thickness, ctx.Unit),
 			minutes(m.Minutes), m.Note)
-		c.Text(rows.Row(i), paint.Fit(text, rows.W), style)
+		c.TextFit(rows.Row(i), text, style)
 	}
 }
 
@@ -252,5 +252,5 @@ func (l List) label(c *paint.Canvas, r paint.Rect, s Shown, ctx screen.Context) 
 	for i, words := range hand {
 		c.Text(foot.Row(i), words, c.Role(paint.RoleUnknown))
 	}
-	c.Text(foot.Row(len(hand)), paint.Fit(work.LawText, r.W), c.Role(paint.RoleCaution))
+	c.TextFit(foot.Row(len(hand)), work.LawText, c.Role(paint.RoleCaution))
 }

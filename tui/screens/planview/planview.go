@@ -106,17 +106,17 @@ func nothingToPlan(ctx screen.Context) bool {
 // head says what is made, what it takes and how sure that is.
 func (l Screen) head(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	p := ctx.Plan
-	c.Text(r.Row(0), paint.Fit("Plan   "+ctx.Made(), r.W), c.Role(paint.RoleHeading))
+	c.TextFit(r.Row(0), "Plan   "+ctx.Made(), c.Role(paint.RoleHeading))
 	switch {
 	case nothingToPlan(ctx):
 		c.Text(r.Row(1), "no strips yet: the bench puts them in", paint.Style{})
 	case l.works:
 		text := fmt.Sprintf("planning: %d of %d timbers done   ", l.progress.Done, l.progress.Timbers) + l.progress.Say(ctx.Unit)
-		c.Text(r.Row(1), paint.Fit(text+"   "+ctx.Keys.KeyOf(planRun)+" stops with the best so far", r.W), c.Role(paint.RoleUnknown))
+		c.TextFit(r.Row(1), text+"   "+ctx.Keys.KeyOf(planRun)+" stops with the best so far", c.Role(paint.RoleUnknown))
 	case !p.Have:
 		c.Text(r.Row(1), ctx.Keys.KeyOf(planRun)+" plans what to cut from the rack", paint.Style{})
 	default:
-		c.Text(r.Row(1), paint.Fit(summary(ctx), r.W), paint.Style{})
+		c.TextFit(r.Row(1), summary(ctx), paint.Style{})
 		l.second(c, r.Row(2), ctx)
 	}
 }
@@ -128,13 +128,13 @@ func (l Screen) second(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	case !ctx.Planned():
 		c.Text(r, "of an older state: "+ctx.Keys.KeyOf(planRun)+" plans anew", c.Role(paint.RoleCare))
 	case l.ways.works:
-		c.Text(r, paint.Fit("looking for ways out   "+ctx.Keys.KeyOf(planRun)+" stops with those that are found", r.W), c.Role(paint.RoleUnknown))
+		c.TextFit(r, "looking for ways out   "+ctx.Keys.KeyOf(planRun)+" stops with those that are found", c.Role(paint.RoleUnknown))
 	case p.Plan.Short > 0:
-		c.Text(r, paint.Fit(Short(ctx), r.W), c.Role(paint.RoleMuch))
+		c.TextFit(r, Short(ctx), c.Role(paint.RoleMuch))
 	case p.Told != nil:
-		c.Text(r, paint.Fit(p.Told.Row(), r.W), c.Role(paint.RoleError))
+		c.TextFit(r, p.Told.Row(), c.Role(paint.RoleError))
 	default:
-		c.Text(r, paint.Fit(back(ctx), r.W), c.Role(paint.RoleFaint))
+		c.TextFit(r, back(ctx), c.Role(paint.RoleFaint))
 	}
 }
 
@@ -255,7 +255,7 @@ func (l Screen) row(c *paint.Canvas, r paint.Rect, cols columns, d cutting.Detai
 	text := mark + strings.Join([]string{fmt.Sprintf("%-*s", cols.id, paint.Fit(d.Name(), cols.id)), ctx.Letters(d.Piece.Species),
 		fmt.Sprintf("%-*s", cols.out, paint.Fit(out(d, ctx), cols.out)), cols.goes + goesBack(d, ctx)}, cols.gap)
 	c.Fill(r, ' ', style)
-	c.Text(r, paint.Fit(text, r.W), style)
+	c.TextFit(r, text, style)
 }
 
 // out says which strips come out of a piece, by length.

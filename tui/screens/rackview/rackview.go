@@ -192,9 +192,9 @@ func (l Screen) head(c *paint.Canvas, r paint.Rect, entries []rack.Entry, ctx sc
 	if l.Which != "" {
 		text += "   only " + l.Which
 	}
-	at := c.Text(r, paint.Fit(text, r.W), c.Role(paint.RoleHeading))
+	at := c.TextFit(r, text, c.Role(paint.RoleHeading))
 	_, r = r.SplitLeft(at + 3)
-	c.Text(r, paint.Fit(lookWords(l.looks), r.W), c.Role(paint.RoleUnknown))
+	c.TextFit(r, lookWords(l.looks), c.Role(paint.RoleUnknown))
 }
 
 // lookWords says whose end grain to look at first, and what that settles.
@@ -224,7 +224,7 @@ func (l Screen) needs(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 			text, role = fmt.Sprintf("%s, %d SHORT", text, n), paint.RoleCare
 		}
 		if paint.Width(text) > rest.W {
-			c.Text(rest, paint.Fit(text, rest.W), c.Role(role))
+			c.TextFit(rest, text, c.Role(role))
 			return
 		}
 		at += 2 + c.Text(rest, text, c.Role(role))
@@ -301,7 +301,7 @@ func (l Screen) bar(c *paint.Canvas, r paint.Rect, e rack.Entry, longest length.
 
 // info says in words what there is to know of the chosen entry.
 func (l Screen) info(c *paint.Canvas, r paint.Rect, e rack.Entry, ctx screen.Context) {
-	c.Text(r.Row(0), paint.Fit(rack.Shown(e, ctx.Lookup(), ctx.Unit), r.W), c.Role(paint.RoleTitle))
+	c.TextFit(r.Row(0), rack.Shown(e, ctx.Lookup(), ctx.Unit), c.Role(paint.RoleTitle))
 	facts := []string{ctx.Name(e.Species), length.Volume(e.VolumeCM3(), ctx.Unit)}
 	if e.Moisture.Known {
 		facts = append(facts, fmt.Sprintf("%g %% read", e.Moisture.Percent))
@@ -317,9 +317,9 @@ func (l Screen) info(c *paint.Canvas, r paint.Rect, e rack.Entry, ctx screen.Con
 	if e.Note != "" {
 		facts = append(facts, e.Note)
 	}
-	c.Text(r.Row(1), paint.Fit(strings.Join(facts, "   "), r.W), paint.Style{})
+	c.TextFit(r.Row(1), strings.Join(facts, "   "), paint.Style{})
 	if text := short(e, ctx); text != "" {
-		c.Text(r.Row(2), paint.Fit(text, r.W), c.Role(paint.RoleCaution))
+		c.TextFit(r.Row(2), text, c.Role(paint.RoleCaution))
 	}
 }
 

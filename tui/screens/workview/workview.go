@@ -263,7 +263,7 @@ func (v View) Draw(c *paint.Canvas, r paint.Rect, s Shown, ctx screen.Context) {
 	head, body, info := parts(r)
 	inner := body.Inset(1, 0)
 	if s.empty() {
-		c.Text(head.Inset(1, 0), paint.Fit("Work   "+ctx.Title, r.W-2), c.Role(paint.RoleHeading))
+		c.TextFit(head.Inset(1, 0), "Work   "+ctx.Title, c.Role(paint.RoleHeading))
 		c.Text(inner.Row(0), "Nothing to work on: no strips yet, the bench puts them in.", paint.Style{})
 		screen.DrawFooter(c, v.Footer(r, s, ctx))
 		return

@@ -1,0 +1,96 @@
+package screen
+
+import (
+	"slices"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"example.com/oddments/tui/keymap"
+	"example.com/oddments/tui/paint"
+)
+
+// An Entry is one thing that can be done on a screen: its keys and words, what does it, and
+// when the footer offers it.
+type Entry[S Screen] struct {
+	keymap.Action
+	do   func(S, Context) (Screen, []Request)
+	when func(S, Context) bool // nil: always
+}
+
+// Does returns the entry of an action that changes the screen and asks for something.
+func Does[S Screen](a keymap.Action, do func(S, Context) (Screen, []Request)) Entry[S] {
+	return Entry[S]{Action: a, do: do}
+}
+
+// Asks returns the entry of an action that leaves the screen as it is.
+func Asks[S Screen](a keymap.Action, ask func(S, Context) []Request) Entry[S] {
+	return Does(a, func(s S, ctx Context) (Screen, []Request) { return s, ask(s, ctx) })
+}
+
+// Goes returns the entry of an action that changes the screen alone.
+func Goes[S Screen](a keymap.Action, change func(S, Context) S) Entry[S] {
+	return Does(a, func(s S, ctx Context) (Screen, []Request) { return change(s, ctx), nil })
+}
+
+// When returns the entry as one that the footer offers only where matters says so.
+func (e Entry[S]) When(matters func(S, Context) bool) Entry[S] {
+	e.when = matters
+	return e
+}
+
+// A Table is all that can be done on a screen.
+type Table[S Screen] struct {
+	Entries []Entry[S]
+	// Offers lists those of undo, save and season that the footer offers too.
+	Offers []keymap.ID
+}
+
+// Actions lists the table's actions.
+func (t Table[S]) Actions() []keymap.Action {
+	all := make([]keymap.Action, len(t.Entries))
+	for i, e := range t.Entries {
+		all[i] = e.Action
+	}
+	return all
+}
+
+// Footer returns the keys that matter now, and where they stand at the bottom of r.
+func (t Table[S]) Footer(s S, r paint.Rect, ctx Context) []FooterPlace {
+	return Footer(r, ctx.Keys, s.Title(), func(id keymap.ID) bool {
+		if i := t.index(id); i >= 0 {
+			when := t.Entries[i].when
+			return when == nil || when(s, ctx)
+		}
+		switch offered := slices.Contains(t.Offers, id); id {
+		case keymap.Undo:
+			return offered && ctx.CanUndo
+		case keymap.Save:
+			return offered && ctx.Dirty
+		case keymap.Season:
+			return offered
+		default:
+			return true
+		}
+	})
+}
+
+func (t Table[S]) index(id keymap.ID) int {
+	return slices.IndexFunc(t.Entries, func(e Entry[S]) bool { return e.ID == id })
+}
+
+// Take does what a message asks for: an action of the table, or what was pressed in the
+// footer. It returns false where the message is another.
+func (t Table[S]) Take(s S, ctx Context, msg tea.Msg) (next Screen, asked []Request, taken bool) {
+	switch msg := msg.(type) {
+	case Do:
+		if i := t.index(msg.ID); i >= 0 {
+			next, asked = t.Entries[i].do(s, ctx)
+			return next, asked, true
+		}
+	case Press:
+		if id, ok := Pressed(t.Footer(s, ctx.Window.Body, ctx), msg.X, msg.Y); ok {
+			return s, []Request{Act{ID: id}}, true
+		}
+	}
+	return s, nil, false
+}
