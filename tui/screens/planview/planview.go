@@ -9,33 +9,28 @@ import (
 	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/tell"
-	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/paint"
 	"example.com/oddments/tui/screen"
 )
 
-// index returns the chosen cut; there may be fewer than there were.
-func (l Screen) index(ctx screen.Context) int {
-	return max(0, min(l.at, len(ctx.Plan.Details)-1))
+// list returns the cuts in the rows of r.
+func (l Screen) list(r paint.Rect, ctx screen.Context) screen.List {
+	return screen.List{Rows: lay(r).rows, N: len(ctx.Plan.Details), At: l.at}
 }
 
 // Go chooses the cut so many further down.
 func (l Screen) Go(by int, ctx screen.Context) Screen {
-	l.at = max(0, min(l.index(ctx)+by, len(ctx.Plan.Details)-1))
+	n := len(ctx.Plan.Details)
+	l.at = screen.Among(screen.Among(l.at, n)+by, n)
 	return l
 }
 
 // At chooses the cut at row y of r, for the mouse.
 func (l Screen) At(y int, r paint.Rect, ctx screen.Context) Screen {
-	rows := lay(r).rows
-	if i := l.first(ctx, rows.H) + y - rows.Y; y >= rows.Y && y < rows.Bottom() && i < len(ctx.Plan.Details) {
+	if i, ok := l.list(r, ctx).On(y); ok {
 		l.at = i
 	}
 	return l
-}
-
-func (l Screen) first(ctx screen.Context, h int) int {
-	return max(0, min(l.index(ctx)-h/2, len(ctx.Plan.Details)-h))
 }
 
 // The picture of a piece beneath the list has half of the height, from so few rows to
@@ -56,46 +51,21 @@ func lay(r paint.Rect) layout {
 	return l
 }
 
-// Footer returns the keys that matter now.
-func (l Screen) Footer(r paint.Rect, ctx screen.Context) []screen.FooterPlace {
-	p := ctx.Plan
-	fresh := ctx.Planned() && !l.works
-	return screen.Footer(r, ctx.Keys, Place, func(id keymap.ID) bool {
-		switch id {
-		case planAlone:
-			return len(ctx.Batch.With) > 0
-		case planSteps:
-			return p.Have && len(p.Plan.Cuts) > 0
-		case planReal:
-			return fresh && len(p.Plan.Cuts)+len(p.Plan.Ready) > 0
-		case planBook:
-			return fresh && p.Plan.Short == 0 && !nothingToPlan(ctx)
-		case planRun:
-			return !nothingToPlan(ctx)
-		case planWays:
-			return fresh && p.Plan.Short > 0
-		case keymap.Undo, keymap.Save, keymap.Season:
-			return false
-		default:
-			return true
-		}
-	})
-}
-
 // Draw draws the plan into r.
 func (l Screen) Draw(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	parts := lay(r)
 	l.head(c, parts.head.Inset(1, 0), ctx)
 	cuts := ctx.Plan.Details
-	first := l.first(ctx, parts.rows.H)
 	cols := columnsOf(cuts, r.W-2, ctx)
-	for i := range min(parts.rows.H, len(cuts)-first) {
-		l.row(c, parts.rows.Row(i).Inset(1, 0), cols, cuts[first+i], first+i == l.index(ctx), ctx)
-	}
+	l.list(r, ctx).Draw(c, func(i int, row paint.Rect, mark string, style paint.Style) {
+		row = row.Inset(1, 0)
+		c.Fill(row, ' ', style)
+		c.TextFit(row, mark+cols.row(cuts[i], ctx), style)
+	})
 	if len(cuts) > 0 && ctx.Plan.Have {
-		l.picture(c, parts.picture.Inset(1, 0), cuts[l.index(ctx)], ctx)
+		l.picture(c, parts.picture.Inset(1, 0), cuts[screen.Among(l.at, len(cuts))], ctx)
 	}
-	screen.DrawFooter(c, l.Footer(r, ctx))
+	screen.DrawFooter(c, table().Footer(l, r, ctx))
 }
 
 // nothingToPlan reports whether what is made has no strips at all.
@@ -247,15 +217,9 @@ func goesBack(d cutting.Detail, ctx screen.Context) string {
 }
 
 // row says what comes out of one piece and what goes back.
-func (l Screen) row(c *paint.Canvas, r paint.Rect, cols columns, d cutting.Detail, chosen bool, ctx screen.Context) {
-	style, mark := paint.Style{}, "  "
-	if chosen {
-		style, mark = c.Role(paint.RoleSelected), "> "
-	}
-	text := mark + strings.Join([]string{fmt.Sprintf("%-*s", cols.id, paint.Fit(d.Name(), cols.id)), ctx.Letters(d.Piece.Species),
+func (cols columns) row(d cutting.Detail, ctx screen.Context) string {
+	return strings.Join([]string{fmt.Sprintf("%-*s", cols.id, paint.Fit(d.Name(), cols.id)), ctx.Letters(d.Piece.Species),
 		fmt.Sprintf("%-*s", cols.out, paint.Fit(out(d, ctx), cols.out)), cols.goes + goesBack(d, ctx)}, cols.gap)
-	c.Fill(r, ' ', style)
-	c.TextFit(r, text, style)
 }
 
 // out says which strips come out of a piece, by length.

@@ -84,18 +84,16 @@ func (l Screen) Stop() {
 
 // Update plans, goes through the plan and makes what follows from it.
 func (l Screen) Update(ctx screen.Context, msg tea.Msg) (screen.Screen, []screen.Request) {
+	if next, asked, ok := table().Take(l, ctx, msg); ok {
+		return next, asked
+	}
 	switch msg := msg.(type) {
-	case screen.Do:
-		return l.do(msg.ID, ctx)
 	case screen.Enter: // plan at once, unless there is a plan of this state
 		if l.works || ctx.Planned() {
 			return l, nil
 		}
 		return l.start(ctx)
 	case screen.Press:
-		if id, ok := screen.Pressed(l.Footer(ctx.Window.Body, ctx), msg.X, msg.Y); ok {
-			return l, []screen.Request{screen.Act{ID: id}}
-		}
 		return l.At(msg.Y, ctx.Window.Body, ctx), nil
 	case screen.Wheel:
 		return l.Go(msg.By(), ctx), nil
@@ -131,34 +129,6 @@ func (l Screen) worked(ctx screen.Context, msg tea.Msg) (screen.Screen, []screen
 		}
 	case job.Done[foundWays]:
 		return l.waysDone(msg, ctx)
-	}
-	return l, nil
-}
-
-func (l Screen) do(id keymap.ID, ctx screen.Context) (screen.Screen, []screen.Request) {
-	switch id {
-	case planUp:
-		return l.Go(-1, ctx), nil
-	case planDown:
-		return l.Go(1, ctx), nil
-	case planMore:
-		return l.copies(1, ctx)
-	case planFewer:
-		return l.copies(-1, ctx)
-	case planWith:
-		return l, []screen.Request{screen.Saved{Then: func(all []store.Saved) tea.Msg { return found(all) }}}
-	case planAlone:
-		return l.gather(screen.Batch{Copies: ctx.Batch.Copies}, ctx)
-	case planRun:
-		return l.startOrStop(ctx)
-	case planSteps:
-		return l, steps(ctx)
-	case planWays:
-		return l.findWays(ctx)
-	case planReal:
-		return l, l.realPieces(ctx)
-	case planBook:
-		return l, l.book(ctx)
 	}
 	return l, nil
 }
@@ -236,13 +206,25 @@ func (l Screen) sheetOnce(file string, ctx screen.Context) (screen.Screen, []scr
 	return next, append(asked, screen.Say("planning first, the sheet follows"))
 }
 
-// copies makes more or fewer copies of the bench's pattern, and plans anew.
-func (l Screen) copies(by int, ctx screen.Context) (screen.Screen, []screen.Request) {
-	b, err := ctx.Batch.More(by)
-	if err != nil {
-		return l, []screen.Request{screen.Say(err.Error())}
+// copies makes so many copies more of the bench's pattern, and plans anew.
+func copies(by int) func(Screen, screen.Context) (screen.Screen, []screen.Request) {
+	return func(l Screen, ctx screen.Context) (screen.Screen, []screen.Request) {
+		b, err := ctx.Batch.More(by)
+		if err != nil {
+			return l, []screen.Request{screen.Say(err.Error())}
+		}
+		return l.gather(b, ctx)
 	}
-	return l.gather(b, ctx)
+}
+
+// alone plans the bench's pattern alone again.
+func (l Screen) alone(ctx screen.Context) (screen.Screen, []screen.Request) {
+	return l.gather(screen.Batch{Copies: ctx.Batch.Copies}, ctx)
+}
+
+// readSaved has the patterns read that can be planned together with the bench's.
+func (l Screen) readSaved(screen.Context) []screen.Request {
+	return []screen.Request{screen.Saved{Then: func(all []store.Saved) tea.Msg { return found(all) }}}
 }
 
 // gather has b made together, and plans it.
@@ -319,7 +301,7 @@ func (l Screen) book(ctx screen.Context) []screen.Request {
 }
 
 // steps shows the order of work.
-func steps(ctx screen.Context) []screen.Request {
+func (Screen) steps(ctx screen.Context) []screen.Request {
 	if !ctx.Plan.Have {
 		return []screen.Request{screen.Say("there is no plan yet")}
 	}
