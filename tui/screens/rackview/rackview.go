@@ -84,7 +84,7 @@ func (l Screen) Chosen(ctx screen.Context) (rack.Entry, bool) {
 func (l Screen) Go(by int, ctx screen.Context) Screen {
 	entries := l.Entries(ctx)
 	if len(entries) > 0 {
-		l.ID = entries[max(0, min(len(entries)-1, l.at(entries)+by))].ID
+		l.ID = entries[screen.Among(l.at(entries)+by, len(entries))].ID
 	}
 	return l
 }
@@ -104,16 +104,15 @@ func (l Screen) After(ctx screen.Context) Screen {
 // At chooses the entry at row y of r, for the mouse.
 func (l Screen) At(y int, r paint.Rect, ctx screen.Context) Screen {
 	entries := l.Entries(ctx)
-	rows := lay(r).rows
-	if i := l.first(entries, rows.H) + y - rows.Y; y >= rows.Y && y < rows.Bottom() && i < len(entries) {
+	if i, ok := l.list(r, entries).On(y); ok {
 		l.ID = entries[i].ID
 	}
 	return l
 }
 
-// first returns the first entry in view when h of them find room.
-func (l Screen) first(entries []rack.Entry, h int) int {
-	return max(0, min(l.at(entries)-h/2, len(entries)-h))
+// list returns the entries in the rows of r.
+func (l Screen) list(r paint.Rect, entries []rack.Entry) screen.List {
+	return screen.List{Rows: lay(r).rows, N: len(entries), At: l.at(entries)}
 }
 
 type layout struct{ head, needs, rows, info paint.Rect }
@@ -129,25 +128,6 @@ func lay(r paint.Rect) layout {
 	return l
 }
 
-// Footer returns the keys that matter now.
-func (l Screen) Footer(r paint.Rect, ctx screen.Context) []screen.FooterPlace {
-	chosen, any := l.Chosen(ctx)
-	return screen.Footer(r, ctx.Keys, Place, func(id keymap.ID) bool {
-		switch id {
-		case keymap.RackAdd, rackFilter, keymap.Unit, keymap.Quit:
-			return true
-		case rackOne:
-			return any && chosen.Quantity > 1
-		case keymap.Undo:
-			return ctx.CanUndo
-		case keymap.Season, keymap.Save:
-			return false
-		default:
-			return any
-		}
-	})
-}
-
 // Draw draws the rack into r.
 func (l Screen) Draw(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	parts := lay(r)
@@ -158,17 +138,16 @@ func (l Screen) Draw(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	for _, e := range entries {
 		longest = max(longest, e.Length)
 	}
-	first, at := l.first(entries, parts.rows.H), l.at(entries)
-	for i := range min(parts.rows.H, len(entries)-first) {
-		l.row(c, parts.rows.Row(i).Inset(1, 0), entries[first+i], first+i == at, longest, ctx)
-	}
+	l.list(r, entries).Draw(c, func(i int, row paint.Rect, mark string, style paint.Style) {
+		l.row(c, row.Inset(1, 0), entries[i], mark, style, longest, ctx)
+	})
 	if len(entries) == 0 {
 		c.Text(parts.rows.Row(1).Inset(1, 0), l.nothing(ctx), paint.Style{})
 	}
 	if e, ok := l.Chosen(ctx); ok {
 		l.info(c, parts.info.Inset(1, 0), e, ctx)
 	}
-	screen.DrawFooter(c, l.Footer(r, ctx))
+	screen.DrawFooter(c, table().Footer(l, r, ctx))
 }
 
 func (l Screen) nothing(ctx screen.Context) string {
@@ -233,11 +212,7 @@ func (l Screen) needs(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 
 // row draws one entry: its id, timber and sizes, its length as a bar to scale, and
 // what it gives of what is made.
-func (l Screen) row(c *paint.Canvas, r paint.Rect, e rack.Entry, chosen bool, longest length.Length, ctx screen.Context) {
-	style, mark := paint.Style{}, "  "
-	if chosen {
-		style, mark = c.Role(paint.RoleSelected), "> "
-	}
+func (l Screen) row(c *paint.Canvas, r paint.Rect, e rack.Entry, mark string, style paint.Style, longest length.Length, ctx screen.Context) {
 	u := ctx.Unit
 	what := " "
 	switch {

@@ -8,7 +8,6 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
-	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/mistake"
 	"example.com/oddments/pattern/rack"
@@ -53,17 +52,15 @@ func (l Screen) Update(ctx screen.Context, msg tea.Msg) (screen.Screen, []screen
 
 // told is Update, and leaves it open which entries are shown.
 func (l Screen) told(ctx screen.Context, msg tea.Msg) (screen.Screen, []screen.Request) {
+	if next, asked, ok := table().Take(l, ctx, msg); ok {
+		return next, asked
+	}
 	switch msg := msg.(type) {
-	case screen.Do:
-		return l.do(msg.ID, ctx)
 	case screen.Enter:
 		return l.lookAt(ctx)
 	case screen.RackChanged:
 		return l.askGives(ctx)
 	case screen.Press:
-		if id, ok := screen.Pressed(l.Footer(ctx.Window.Body, ctx), msg.X, msg.Y); ok {
-			return l, []screen.Request{screen.Act{ID: id}}
-		}
 		return l.At(msg.Y, ctx.Window.Body, ctx), nil
 	case screen.Wheel:
 		return l.Go(msg.By(), ctx), nil
@@ -80,25 +77,11 @@ func (l Screen) told(ctx screen.Context, msg tea.Msg) (screen.Screen, []screen.R
 	return l, nil
 }
 
-func (l Screen) do(id keymap.ID, ctx screen.Context) (screen.Screen, []screen.Request) {
-	switch id {
-	case rackUp:
-		return l.Go(-1, ctx), nil
-	case rackDown:
-		return l.Go(1, ctx), nil
-	case keymap.RackAdd:
-		return l, l.add(ctx)
-	case rackEdit:
-		return l, l.edit(ctx)
-	case rackOrder:
-		all := rack.Orders()
-		l.Order = all[(int(l.Order)+1)%len(all)]
-		return l, nil
-	case rackFilter:
-		return l, l.askWhich(ctx)
-	default:
-		return l.onEntry(id, ctx)
-	}
+// nextOrder goes on to the next order.
+func (l Screen) nextOrder(screen.Context) Screen {
+	all := rack.Orders()
+	l.Order = all[(int(l.Order)+1)%len(all)]
+	return l
 }
 
 // add lets a pile be typed, one line a piece, until the field is closed.
@@ -158,41 +141,6 @@ func (l Screen) changed(next rack.Rack, err error) (screen.Screen, []screen.Requ
 		return l, []screen.Request{screen.Refuse(err.Error())}
 	}
 	return l, []screen.Request{screen.EditRack{Next: next}}
-}
-
-// onEntry makes a change to the chosen entry.
-func (l Screen) onEntry(id keymap.ID, ctx screen.Context) (screen.Screen, []screen.Request) {
-	e, ok := l.Chosen(ctx)
-	if !ok {
-		return l, []screen.Request{screen.Say("the rack is empty")}
-	}
-	next, err := made(id, e, ctx)
-	if err == nil {
-		if _, still := next.Get(e.ID); !still {
-			l = l.After(ctx)
-		}
-	}
-	return l.changed(next, err)
-}
-
-// made returns the rack with an action made on one of its entries.
-func made(id keymap.ID, e rack.Entry, ctx screen.Context) (rack.Rack, error) {
-	switch id {
-	case rackAgain:
-		next, _, err := ctx.Rack.Add(rack.Again(e), ctx.Lookup())
-		return next, err
-	case rackOne:
-		return ctx.Rack.UseOne(e.ID)
-	case rackUsedUp:
-		return ctx.Rack.Remove(e.ID)
-	case rackFirst:
-		return ctx.Rack.SetUseFirst(e.ID, !e.UseFirst)
-	case rackRings:
-		next := map[string]pattern.Rings{"unknown": pattern.RingsFlat(), "flat": pattern.RingsRift(), "rift": pattern.RingsQuarter()}
-		return ctx.Rack.SetRings(e.ID, next[e.Rings.String()])
-	default:
-		return ctx.Rack, nil
-	}
 }
 
 // askWhich asks which pieces to show.
