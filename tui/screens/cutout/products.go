@@ -11,36 +11,9 @@ import (
 	"example.com/oddments/pattern/edit"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/outline"
-	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/overlay/ask"
 	"example.com/oddments/tui/screen"
 )
-
-// product makes an action on the list of products.
-func (s Screen) product(id keymap.ID, ctx screen.Context) []screen.Request {
-	switch id {
-	case "add-product":
-		return addProduct(ctx)
-	case "set-product":
-		return s.changeProduct(ctx)
-	case "drop-product":
-		return s.onChosen(edit.DropProduct, nil)
-	case "product-sooner":
-		return s.sooner(ctx)
-	case cutMore:
-		return s.moreOf(1, ctx)
-	case cutFewer:
-		return s.moreOf(-1, ctx)
-	case cutCentre:
-		return s.askCentre(ctx)
-	case cutBevel:
-		return ofProduct(s, ctx, "depth of the 45 degree bevel", func(p pattern.Product) string { return ask.TypedLength(p.Bevel, ctx.Unit) },
-			ask.LengthOr("no bevel", ctx.Unit), func(p *pattern.Product, l length.Length) { p.Bevel = l })
-	case cutSide:
-		return s.nextBevelSide(ctx)
-	}
-	return nil
-}
 
 // nothingListed says how a product is listed.
 func nothingListed(ctx screen.Context) []screen.Request {
@@ -49,7 +22,7 @@ func nothingListed(ctx screen.Context) []screen.Request {
 
 // onProduct makes a hand move on the chosen product, as f changes it.
 func (s Screen) onProduct(f func(pattern.Product) (pattern.Product, error), ctx screen.Context) []screen.Request {
-	e, ok := s.view.Chosen(s.shown)
+	e, ok := s.Chosen()
 	if !ok {
 		return nothingListed(ctx)
 	}
@@ -64,7 +37,7 @@ func (s Screen) onProduct(f func(pattern.Product) (pattern.Product, error), ctx 
 
 // onChosen makes a hand move on the chosen product by its place.
 func (s Screen) onChosen(f func(edit.State, int) (edit.State, error), after then) []screen.Request {
-	e, ok := s.view.Chosen(s.shown)
+	e, ok := s.Chosen()
 	if !ok {
 		return []screen.Request{screen.Say("nothing is listed")}
 	}
@@ -98,7 +71,7 @@ func howMany(p pattern.Product) string {
 	return fmt.Sprintf("%d of ", p.Count)
 }
 
-func addProduct(ctx screen.Context) []screen.Request {
+func (Screen) addProduct(ctx screen.Context) []screen.Request {
 	before := ctx.Stamp.Pattern
 	return line("another product: round 290 x2 bevel 8, oval 340 220, or block 400 95 holes 3 of 40 deep 18", "", ctx, edit.AddProduct,
 		func(s Screen, ctx screen.Context) (screen.Screen, []screen.Request) {
@@ -106,15 +79,15 @@ func addProduct(ctx screen.Context) []screen.Request {
 				return s, nil
 			}
 			last := len(ctx.State.Pattern.Products) - 1
-			s.view = s.view.ChooseProduct(last, s.shown)
+			s = s.ChooseProduct(last)
 			return s, []screen.Request{screen.Say("listed: " + outline.Text(ctx.State.Pattern.Products[last], ctx.Unit))}
 		})
 }
 
 func (s Screen) changeProduct(ctx screen.Context) []screen.Request {
-	e, ok := s.view.Chosen(s.shown)
+	e, ok := s.Chosen()
 	if !ok {
-		return addProduct(ctx)
+		return s.addProduct(ctx)
 	}
 	return line(fmt.Sprintf("change product %d; fill instead of x2: as many as the rows hold", e.Product+1),
 		outline.Line(ctx.State.Pattern.Products[e.Product], ctx.Unit), ctx,
@@ -123,26 +96,38 @@ func (s Screen) changeProduct(ctx screen.Context) []screen.Request {
 
 // sooner lets the chosen product change places with the one ahead of it.
 func (s Screen) sooner(ctx screen.Context) []screen.Request {
-	e, _ := s.view.Chosen(s.shown)
+	e, _ := s.Chosen()
 	before := ctx.Stamp.Pattern
 	return s.onChosen(edit.ProductSooner, func(s Screen, ctx screen.Context) (screen.Screen, []screen.Request) {
 		if ctx.Stamp.Pattern != before {
-			s.view = s.view.ChooseProduct(e.Product-1, s.shown)
+			s = s.ChooseProduct(e.Product - 1)
 		}
 		return s, nil
 	})
 }
 
+// dropProduct takes the chosen product away.
+func (s Screen) dropProduct(screen.Context) []screen.Request {
+	return s.onChosen(edit.DropProduct, nil)
+}
+
 // moreOf cuts out so many more of the chosen product; below one, the last product
 // fills the rows.
-func (s Screen) moreOf(by int, ctx screen.Context) []screen.Request {
-	return s.onProduct(func(p pattern.Product) (pattern.Product, error) {
-		if p.Count+by < 0 {
-			return p, errors.New("it fills the rows already: as many as they hold")
-		}
-		p.Count += by
-		return p, nil
-	}, ctx)
+func moreOf(by int) func(Screen, screen.Context) []screen.Request {
+	return func(s Screen, ctx screen.Context) []screen.Request {
+		return s.onProduct(func(p pattern.Product) (pattern.Product, error) {
+			if p.Count+by < 0 {
+				return p, errors.New("it fills the rows already: as many as they hold")
+			}
+			p.Count += by
+			return p, nil
+		}, ctx)
+	}
+}
+
+func (s Screen) askBevel(ctx screen.Context) []screen.Request {
+	return ofProduct(s, ctx, "depth of the 45 degree bevel", func(p pattern.Product) string { return ask.TypedLength(p.Bevel, ctx.Unit) },
+		ask.LengthOr("no bevel", ctx.Unit), func(p *pattern.Product, l length.Length) { p.Bevel = l })
 }
 
 func (s Screen) nextBevelSide(ctx screen.Context) []screen.Request {
@@ -158,7 +143,7 @@ func (s Screen) nextBevelSide(ctx screen.Context) []screen.Request {
 
 // ofProduct shows a field for one value of the chosen product.
 func ofProduct[T any](s Screen, ctx screen.Context, what string, text func(pattern.Product) string, read func(string) (T, string, error), set func(*pattern.Product, T)) []screen.Request {
-	e, ok := s.view.Chosen(s.shown)
+	e, ok := s.Chosen()
 	if !ok {
 		return nothingListed(ctx)
 	}
@@ -190,7 +175,7 @@ func (s Screen) addKnot(ctx screen.Context) []screen.Request {
 	if len(ctx.State.Pattern.Strips) == 0 {
 		return []screen.Request{screen.Say("there is no panel yet")}
 	}
-	at := s.view.Point(s.shown, ctx.State.Pattern)
+	at := s.Point(ctx.State.Pattern)
 	radius := s.knot
 	if radius == 0 {
 		radius = usualKnot
@@ -199,7 +184,7 @@ func (s Screen) addKnot(ctx screen.Context) []screen.Request {
 		return edit.AddAvoid(s, pattern.Avoid{Along: at.Along, Across: at.Across, Radius: radius})
 	}
 	return []screen.Request{change(add, func(s Screen, ctx screen.Context) (screen.Screen, []screen.Request) {
-		s.view = s.view.To(at, s.shown, ctx)
+		s = s.To(at, ctx)
 		return s, []screen.Request{screen.Say(fmt.Sprintf("a knot of radius %s at %s along, %s across; %s sets it right", radius.With(ctx.Unit),
 			at.Along.With(ctx.Unit), at.Across.With(ctx.Unit), ctx.Keys.KeyOf("set-avoid")))}
 	})}
@@ -207,7 +192,7 @@ func (s Screen) addKnot(ctx screen.Context) []screen.Request {
 
 // dropKnot takes the knot at the cursor away.
 func (s Screen) dropKnot(ctx screen.Context) []screen.Request {
-	i, ok := s.view.Knot(s.shown, ctx.State.Pattern)
+	i, ok := s.Knot(ctx.State.Pattern)
 	if !ok {
 		return []screen.Request{screen.Say("there is no knot at the cursor")}
 	}
@@ -219,8 +204,8 @@ func (s Screen) askKnot(ctx screen.Context) []screen.Request {
 	if len(ctx.State.Pattern.Strips) == 0 {
 		return []screen.Request{screen.Say("there is no panel yet")}
 	}
-	i, there := s.view.Knot(s.shown, ctx.State.Pattern)
-	at := s.view.Point(s.shown, ctx.State.Pattern)
+	i, there := s.Knot(ctx.State.Pattern)
+	at := s.Point(ctx.State.Pattern)
 	knot, title := pattern.Avoid{Along: at.Along, Across: at.Across, Radius: usualKnot}, "a knot: along from the datum end, across from edge A, radius"
 	if there {
 		knot, title = ctx.State.Pattern.Avoids[i], fmt.Sprintf("knot %d: along from the datum end, across from edge A, radius", i+1)
