@@ -78,15 +78,21 @@ func (t Table[S]) index(id keymap.ID) int {
 	return slices.IndexFunc(t.Entries, func(e Entry[S]) bool { return e.ID == id })
 }
 
+// Do does an action of the table; any other is left alone.
+func (t Table[S]) Do(s S, ctx Context, id keymap.ID) (Screen, []Request) {
+	if i := t.index(id); i >= 0 {
+		return t.Entries[i].do(s, ctx)
+	}
+	return s, nil
+}
+
 // Take does what a message asks for: an action of the table, or what was pressed in the
 // footer. It returns false where the message is another.
 func (t Table[S]) Take(s S, ctx Context, msg tea.Msg) (next Screen, asked []Request, taken bool) {
 	switch msg := msg.(type) {
 	case Do:
-		if i := t.index(msg.ID); i >= 0 {
-			next, asked = t.Entries[i].do(s, ctx)
-			return next, asked, true
-		}
+		next, asked = t.Do(s, ctx, msg.ID)
+		return next, asked, true
 	case Press:
 		if id, ok := Pressed(t.Footer(s, ctx.Window.Body, ctx), msg.X, msg.Y); ok {
 			return s, []Request{Act{ID: id}}, true

@@ -56,17 +56,19 @@ func (s Screen) Busy() string {
 // Draw draws the gallery into r.
 func (s Screen) Draw(c *paint.Canvas, r paint.Rect, ctx screen.Context) { draw(c, r, s.scene(ctx)) }
 
+// A scene is what the drawing goes by.
+type scene struct {
+	screen.Context
+	s     Screen
+	q     Question // what would be asked for now
+	wrong string   // why nothing can be asked for
+	stale bool     // the bench, the rack or the wishes have changed since
+}
+
 // scene returns what the drawing goes by.
 func (s Screen) scene(ctx screen.Context) scene {
 	q, wrong := s.Question(ctx)
-	out := laying{
-		Question: q, Wrong: wrong, Running: s.works, Further: s.further, Found: s.found, Shown: s.shown,
-		Stale: s.shown.Have && !s.shown.Of.Alike(q), Broken: s.shown.Told.Row(), Seconds: s.shown.took.Seconds(), At: s.at, Strip: s.strip,
-	}
-	for _, l := range s.shown.loosen {
-		out.Loosen = append(out.Loosen, l.text(ctx.Unit))
-	}
-	return scene{ctx, out}
+	return scene{ctx, s, q, wrong, s.shown.Have && !s.shown.Of.Alike(q)}
 }
 
 // Question returns what would be asked for now, or why nothing can be.
@@ -104,7 +106,7 @@ func (s Screen) Update(ctx screen.Context, msg tea.Msg) (screen.Screen, []screen
 		if ctx.Window.At != Place { // it is opened first
 			return s.open(s.again, ctx)
 		}
-		return s.do(msg.ID, ctx)
+		return table().Do(s, ctx, msg.ID)
 	case screen.Opened:
 		s.running.Stop()
 	case screen.Press:
@@ -125,43 +127,6 @@ func (s Screen) Update(ctx screen.Context, msg tea.Msg) (screen.Screen, []screen
 		return s.done(msg, ctx)
 	}
 	return s, nil
-}
-
-func (s Screen) do(id keymap.ID, ctx screen.Context) (screen.Screen, []screen.Request) {
-	switch id {
-	case layUp:
-		return s.goBy(-1), nil
-	case layDown:
-		return s.goBy(1), nil
-	case layLeft:
-		return s.goStrip(-1), nil
-	case layRight:
-		return s.goStrip(1), nil
-	case layTake:
-		return s.take(ctx)
-	case layClose:
-		return s, s.close(ctx)
-	case layStop:
-		return s, s.stop()
-	case layTell:
-		return s, s.tell(ctx)
-	case layAsk:
-		return s.askAnew(ctx)
-	case layMore:
-		return s.more(ctx)
-	case layPin:
-		return s.pin(ctx)
-	case layStrips:
-		return s, s.askStrips()
-	case layWidths:
-		return s, s.askWidths(ctx)
-	case layCopies:
-		return s.copies(1, ctx)
-	case layCopiesN:
-		return s.copies(-1, ctx)
-	default:
-		return s.wishFor(id, ctx)
-	}
 }
 
 // open opens the gallery on new layouts, or on ways to make the bench's pattern again.
@@ -260,8 +225,7 @@ func (s Screen) loosen(ctx screen.Context) (screen.Screen, []screen.Request) {
 	s.wish.copies = 0
 	b := ctx.Batch
 	b.Copies = n
-	next, asked := s.askAnew(ctx.Gathered(b))
-	return next, append([]screen.Request{screen.Gather(b)}, asked...)
+	return s.gather(b, ctx)
 }
 
 // tell tells all of the chosen layout.

@@ -34,14 +34,14 @@ type wishPlace struct {
 
 // wishes lists what can be set, as it is set now.
 func wishes(ctx scene) []wished {
-	y, a := ctx.Laying, ctx.Laying.Ask
+	a := ctx.q.Ask
 	same := func(text string) [3]string { return [3]string{text, text, text} }
 	level := func(l string) [3]string { return [3]string{l, "at most " + l, "glue lines at most " + l} }
-	if y.Again {
+	if ctx.q.Again {
 		return []wished{
-			{layLevel, "", level(y.Same.Level.String())},
-			{layCount, layCountN, same(fmt.Sprintf("the best %d", y.Same.Answers))},
-			{layCopies, layCopiesN, same(fmt.Sprintf("make %d", y.Same.Copies))},
+			{layLevel, "", level(ctx.q.Same.Level.String())},
+			{layCount, layCountN, same(fmt.Sprintf("the best %d", ctx.q.Same.Answers))},
+			{layCopies, layCopiesN, same(fmt.Sprintf("make %d", ctx.q.Same.Copies))},
 		}
 	}
 	tolerance := a.Tolerance.Format(ctx.Unit)
@@ -143,7 +143,7 @@ func flow(r paint.Rect, all []wished, words, rows int, ctx scene) (places []wish
 }
 
 func drawWishes(c *paint.Canvas, r paint.Rect, ctx scene) {
-	if ctx.Laying.Wrong != "" {
+	if ctx.wrong != "" {
 		return
 	}
 	for _, p := range placeWishes(r, ctx) {

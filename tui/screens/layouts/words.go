@@ -18,22 +18,22 @@ import (
 
 // drawHead says what is laid out, and of what.
 func drawHead(c *paint.Canvas, r paint.Rect, ctx scene) {
-	y, u := ctx.Laying, ctx.Unit
+	u := ctx.Unit
 	title := "Laid out for you"
 	text := ""
-	if y.Again {
+	if ctx.q.Again {
 		title = "Again, from what the rack holds"
-		text = fmt.Sprintf("%d x %s", max(1, y.Same.Copies), ctx.Title)
+		text = fmt.Sprintf("%d x %s", max(1, ctx.q.Same.Copies), ctx.Title)
 	} else {
-		text = fmt.Sprintf("%s wide, %s thick, %s long", y.Ask.Width.Format(u), y.Ask.Thickness.Format(u), y.Ask.Length.With(u))
-		if n := len(y.Ask.Pinned); n > 0 {
+		text = fmt.Sprintf("%s wide, %s thick, %s long", ctx.q.Ask.Width.Format(u), ctx.q.Ask.Thickness.Format(u), ctx.q.Ask.Length.With(u))
+		if n := len(ctx.q.Ask.Pinned); n > 0 {
 			text += fmt.Sprintf(", %d pinned", n)
 		}
 	}
 	at := c.Text(r, title, c.Role(paint.RoleHeading))
 	right := ""
-	if n := len(y.Laid); n > 0 {
-		right = fmt.Sprintf("%s of %d", Name(y.At), n)
+	if n := len(ctx.s.shown.Laid); n > 0 {
+		right = fmt.Sprintf("%s of %d", Name(ctx.s.at), n)
 	}
 	c.TextRight(r, right, c.Role(paint.RoleFaint))
 	_, rest := r.SplitLeft(at + 3)
@@ -44,36 +44,35 @@ func drawHead(c *paint.Canvas, r paint.Rect, ctx scene) {
 // drawState says how the search goes, how sure its answer is, or that it is of an
 // older state.
 func drawState(c *paint.Canvas, r paint.Rect, ctx scene) {
-	y := ctx.Laying
 	role, text := paint.RolePlain, ""
 	switch {
-	case y.Running:
+	case ctx.s.works:
 		role = paint.RoleUnknown
-		text = fmt.Sprintf("searching: %d of %d found for good", y.Found.Layouts, y.Found.Wanted)
-		if n := len(y.Laid); n > y.Found.Layouts && !y.Stale {
+		text = fmt.Sprintf("searching: %d of %d found for good", ctx.s.found.Layouts, ctx.s.found.Wanted)
+		if n := len(ctx.s.shown.Laid); n > ctx.s.found.Layouts && !ctx.stale {
 			text += fmt.Sprintf(", %d so far", n)
 		}
 		switch {
-		case y.Found.None:
+		case ctx.s.found.None:
 			text = none + "; finding out what to loosen"
-		case y.Found.Wanted == 0:
+		case ctx.s.found.Wanted == 0:
 			text = "searching"
 		}
-		if y.Found.Tried > 0 {
-			text += fmt.Sprintf(", %d passed over: too little timber", y.Found.Tried)
+		if ctx.s.found.Tried > 0 {
+			text += fmt.Sprintf(", %d passed over: too little timber", ctx.s.found.Tried)
 		}
 		text += fmt.Sprintf("   %s stops", ctx.Keys.KeyOf(layStop))
-		if y.Stale && len(y.Laid) > 0 {
+		if ctx.stale && len(ctx.s.shown.Laid) > 0 {
 			text += "   (these: of an older state)"
 		}
-	case y.Stale:
+	case ctx.stale:
 		role, text = paint.RoleCare, "of an older state: bench, rack or wishes have changed since; "+ctx.Keys.KeyOf(layAsk)+" asks anew"
-	case !y.Have:
+	case !ctx.s.shown.Have:
 		return
-	case y.Broken != "":
-		role, text = paint.RoleError, y.Broken
+	case ctx.s.shown.Told.Row() != "":
+		role, text = paint.RoleError, ctx.s.shown.Told.Row()
 	default:
-		text = sure(y, r.W)
+		text = ctx.sure(r.W)
 	}
 	c.TextFit(r, text, c.Role(role))
 }
@@ -82,36 +81,36 @@ func drawState(c *paint.Canvas, r paint.Rect, ctx scene) {
 const none = "nothing that can be had does all this: proved"
 
 // sure says what is proved of the layouts and, where it fits too, by what they are ordered.
-func sure(y laying, room int) string {
+func (ctx scene) sure(room int) string {
 	order := "best first: greatest least contrast, then the sum"
-	if y.Aim == suggest.UseUp {
+	if ctx.s.shown.Aim == suggest.UseUp {
 		order = "best first: most to be used first, then contrast"
 	}
-	if y.Again {
+	if ctx.q.Again {
 		order = "nearest in colour first"
 	}
 	proved := 0
-	for _, l := range y.Laid {
+	for _, l := range ctx.s.shown.Laid {
 		if l.Summary.Sure > suggest.Unproved {
 			proved++
 		}
 	}
-	proof := fmt.Sprintf("%d found, %d proved", len(y.Laid), proved)
+	proof := fmt.Sprintf("%d found, %d proved", len(ctx.s.shown.Laid), proved)
 	switch {
-	case len(y.Laid) == 0 && y.Status == suggest.Infeasible:
+	case len(ctx.s.shown.Laid) == 0 && ctx.s.shown.Status == suggest.Infeasible:
 		return none
-	case len(y.Laid) == 0:
+	case len(ctx.s.shown.Laid) == 0:
 		return "nothing found yet, and not proved that there is nothing"
-	case y.Status == suggest.Optimal:
+	case ctx.s.shown.Status == suggest.Optimal:
 		proof = "all proved"
 	}
-	if y.NoMore {
+	if ctx.s.shown.NoMore {
 		proof += ", no other is unlike enough"
 	}
-	if y.stopped {
+	if ctx.s.shown.stopped {
 		proof += ", stopped"
 	}
-	proof = fmt.Sprintf("%s, %.1f s", proof, y.Seconds)
+	proof = fmt.Sprintf("%s, %.1f s", proof, ctx.s.shown.took.Seconds())
 	if text := order + "   " + proof; paint.Width(text) <= room {
 		return text
 	}
@@ -123,18 +122,17 @@ const loosenHead = 2
 
 // drawNone says what would do where there is no layout.
 func drawNone(c *paint.Canvas, r paint.Rect, ctx scene) {
-	y := ctx.Laying
-	if len(y.Loosen) == 0 {
+	if len(ctx.s.shown.loosen) == 0 {
 		texts := []string{"No condition alone would do, as far as was found out."}
-		if y.Status != suggest.Infeasible {
+		if ctx.s.shown.Status != suggest.Infeasible {
 			why := "The search gave up before it could tell."
-			if y.stopped {
+			if ctx.s.shown.stopped {
 				why = "The time was too short to tell."
 			}
 			texts = []string{why + " Fewer strip widths make the search shorter; pins and a narrower range of strips too."}
 		}
-		if !y.Again {
-			if text := y.Ask.ReadyText(ctx.Physics.Shop(), ctx.Unit); text != "" {
+		if !ctx.q.Again {
+			if text := ctx.q.Ask.ReadyText(ctx.Physics.Shop(), ctx.Unit); text != "" {
 				texts = append([]string{"From ready strips alone: " + text + "."}, texts...)
 			}
 			texts = append(texts, fmt.Sprintf("Other strip widths (%s), strips cut from pieces too (%s), another wanted width or more timber may.",
@@ -146,36 +144,35 @@ func drawNone(c *paint.Canvas, r paint.Rect, ctx scene) {
 		return
 	}
 	c.Text(r.Row(0), fmt.Sprintf("Each of these alone would do; %s makes the chosen one:", ctx.Keys.KeyOf(layTake)), paint.Style{})
-	for i, text := range y.Loosen {
+	for i, l := range ctx.s.shown.loosen {
 		style, mark := paint.Style{}, "  "
-		if i == y.At {
+		if i == ctx.s.at {
 			style, mark = c.Role(paint.RoleSelected), "> "
 		}
 		row := r.Row(loosenHead + i)
 		c.Fill(row, ' ', style)
-		c.TextFit(row, mark+text, style)
+		c.TextFit(row, mark+l.text(ctx.Unit), style)
 	}
 }
 
 // drawWords says of the chosen layout why it stands where it does, how it differs from
 // what lies on the bench, and what it needs.
 func drawWords(c *paint.Canvas, r paint.Rect, wide bool, ctx scene) {
-	y := ctx.Laying
-	if y.At >= len(y.Laid) {
+	if ctx.s.at >= len(ctx.s.shown.Laid) {
 		return
 	}
-	l := y.Laid[y.At]
+	l := ctx.s.shown.Laid[ctx.s.at]
 	texts := []string{why(l, wide, ctx)}
-	if y.Strip >= 0 && y.Strip < len(l.Pattern.Strips) {
+	if ctx.s.strip >= 0 && ctx.s.strip < len(l.Pattern.Strips) {
 		texts = append(texts, stripWords(l, ctx))
 	}
-	if y.Again {
+	if ctx.q.Again {
 		texts = append(texts, becomes(l, ctx, true))
 	} else {
 		texts = append(texts, differs(l, ctx))
 	}
 	texts = append(texts, needs(l), worst(l, ctx))
-	if !wide && y.Strip < 0 {
+	if !wide && ctx.s.strip < 0 {
 		texts[0], texts[1] = texts[1], texts[0] // what it changes comes before the proof where rows are few
 	}
 	row := 0
@@ -203,13 +200,12 @@ func drawWords(c *paint.Canvas, r paint.Rect, wide bool, ctx scene) {
 // sentences says all that there is to say of the chosen layout, a sentence for each thing;
 // nothing where there is none.
 func sentences(ctx scene) []string {
-	y := ctx.Laying
-	if y.At >= len(y.Laid) {
+	if ctx.s.at >= len(ctx.s.shown.Laid) {
 		return nil
 	}
-	l := y.Laid[y.At]
+	l := ctx.s.shown.Laid[ctx.s.at]
 	out := []string{why(l, true, ctx)}
-	if y.Again {
+	if ctx.q.Again {
 		out = append(out, becomes(l, ctx, true))
 	} else {
 		for _, ch := range suggest.Compare(ctx.State.Pattern.Strips, l.Pattern.Strips) {
@@ -226,14 +222,13 @@ func sentences(ctx scene) []string {
 // why says why a layout stands where it does, where there is room in what it differs from
 // the one before it, and what is proved of it and its plan.
 func why(l Candidate, room bool, ctx scene) string {
-	y := ctx.Laying
-	text := Name(y.At) + ": "
+	text := Name(ctx.s.at) + ": "
 	switch {
-	case y.Part:
+	case ctx.s.shown.Part:
 		return text + "found so far; the search goes on"
-	case y.Again:
+	case ctx.q.Again:
 		text += fmt.Sprintf("%.1f away in colour, in the mean of its width", l.Same.AwayEach())
-		if y.At == 0 && y.Status == suggest.Optimal {
+		if ctx.s.at == 0 && ctx.s.shown.Status == suggest.Optimal {
 			text += ": nothing on the rack comes nearer"
 		}
 	case l.Place < len(l.Answer.Layouts):
@@ -402,7 +397,7 @@ func lineWords(what string, line movement.Line, l Candidate, ctx scene) string {
 
 // stripWords says everything of the chosen strip.
 func stripWords(l Candidate, ctx scene) string {
-	n := ctx.Laying.Strip
+	n := ctx.s.strip
 	s := l.Pattern.Strips[n]
 	parts := []string{fmt.Sprintf("Strip %d: %s %s", n+1, ctx.Name(s.Species), s.Width.With(ctx.Unit)), "rings " + s.Rings.String()}
 	if s.Moisture.Known {
@@ -417,7 +412,7 @@ func stripWords(l Candidate, ctx scene) string {
 			parts = append(parts, "use first")
 		}
 	}
-	if pinned(n, ctx.Laying.At, ctx) {
+	if pinned(n, ctx.s.at, ctx) {
 		parts = append(parts, "pinned")
 	}
 	return strings.Join(parts, ", ") + "."
