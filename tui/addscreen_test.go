@@ -69,7 +69,7 @@ func (s tally) Update(ctx screen.Context, msg tea.Msg) (screen.Screen, []screen.
 	return s, nil
 }
 
-func (tally) footer(r paint.Rect, ctx screen.Context) []screen.FooterPlace {
+func (tally) footer(r paint.Rect, ctx screen.Context) []screen.KeyPlace {
 	return screen.Footer(r, ctx.Keys, "tally", func(keymap.ID) bool { return true })
 }
 

@@ -55,7 +55,7 @@ func (t Table[S]) Actions() []keymap.Action {
 }
 
 // Footer returns the keys that matter now, and where they stand at the bottom of r.
-func (t Table[S]) Footer(s S, r paint.Rect, ctx Context) []FooterPlace {
+func (t Table[S]) Footer(s S, r paint.Rect, ctx Context) []KeyPlace {
 	return Footer(r, ctx.Keys, s.Title(), func(id keymap.ID) bool {
 		if i := t.index(id); i >= 0 {
 			when := t.Entries[i].when

@@ -93,7 +93,7 @@ func draft(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 }
 
 // Footer returns the actions that matter now and where they stand.
-func Footer(r paint.Rect, ctx screen.Context) []screen.FooterPlace {
+func Footer(r paint.Rect, ctx screen.Context) []screen.KeyPlace {
 	if side := Lay(r).Side; !side.Empty() {
 		_, r = r.SplitRight(side.W + 1)
 	}

@@ -153,21 +153,14 @@ func layoutAt(y int, r paint.Rect, ctx scene) (int, bool) {
 // wishes.
 func actionAt(x, y int, r paint.Rect, ctx scene) (keymap.ID, bool) {
 	l := lay(r, ctx)
-	for _, p := range footer(l, ctx) {
-		if p.Rect.Contains(x, y) {
-			return p.Action.ID, true
-		}
+	if id, ok := screen.Pressed(footer(l, ctx), x, y); ok {
+		return id, true
 	}
-	for _, w := range placeWishes(l.wishes.Inset(1, 0), ctx) {
-		if w.rect.Contains(x, y) {
-			return w.id, true
-		}
-	}
-	return "", false
+	return screen.Pressed(placeWishes(l.wishes.Inset(1, 0), ctx), x, y)
 }
 
 // footer returns the actions that matter now and where they stand.
-func footer(l layout, ctx scene) []screen.FooterPlace {
+func footer(l layout, ctx scene) []screen.KeyPlace {
 	return screen.Footer(l.foot, ctx.Keys, Place, func(id keymap.ID) bool {
 		switch id {
 		case layTake:
