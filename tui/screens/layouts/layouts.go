@@ -31,16 +31,11 @@ type layout struct {
 	foot                paint.Rect // what Footer takes
 }
 
-// The widths from which words stand beside the pictures, and how wide they are; below
-// it they stand beneath, in so many rows.
+// Where words do not stand beside the pictures they stand beneath, in so many rows.
 const (
-	sideFrom  = 112
-	sideLeast = 44
-	sideMost  = 66
-	sideShare = 3 // a third of the width
-	wordRows  = 5
-	fewRows   = 3 // of words on a low screen
-	lowBelow  = 14
+	wordRows = 5
+	fewRows  = 3 // on a low screen
+	lowBelow = 14
 )
 
 // What lies on the bench stands above the layouts where there is room for it.
@@ -61,10 +56,7 @@ func lay(r paint.Rect, ctx scene) layout {
 	l.head, r = r.SplitTop(1)
 	l.wishes, r = r.SplitTop(wishRows(l.head.W-2, ctx))
 	l.state, r = r.SplitTop(1)
-	if r.W >= sideFrom {
-		l.words, r = r.SplitRight(min(sideMost, max(sideLeast, r.W/sideShare)))
-		_, l.words = l.words.SplitLeft(1)
-	}
+	l.words, r = screen.SplitSide(r)
 	l.foot = r
 	_, r = r.SplitBottom(screen.FooterRows)
 	if l.words.Empty() {
@@ -210,9 +202,9 @@ func draw(c *paint.Canvas, r paint.Rect, ctx scene) {
 	case ctx.s.shown.Have:
 		drawNone(c, l.rows.Inset(1, 0), ctx)
 	}
-	wide := r.W >= sideFrom
+	wide := r.W >= screen.SideFrom
 	if wide {
-		c.Fill(paint.Rect{X: l.words.X - 1, Y: l.words.Y, W: 1, H: l.words.H}, '│', c.Role(paint.RoleFaint))
+		screen.DrawRule(c, l.words)
 	}
 	drawWords(c, l.words.Inset(1, 0), wide, ctx)
 	screen.DrawFooter(c, footer(l, ctx))
