@@ -18,22 +18,26 @@ func Among(at, n int) int { return max(0, min(at, n-1)) }
 // seen in their middle.
 func Top(at, n, h int) int { return max(0, min(at-h/2, n-h)) }
 
-// first returns the first entry in view.
-func (l List) first() int { return Top(Among(l.At, l.N), l.N, l.Rows.H) }
+// Seen returns the first entry in view, and the one after the last.
+func (l List) Seen() (first, after int) {
+	first = Top(Among(l.At, l.N), l.N, l.Rows.H)
+	return first, min(first+l.Rows.H, l.N)
+}
 
 // On returns the entry that stands at row y, and false where there is none.
 func (l List) On(y int) (int, bool) {
-	i := l.first() + y - l.Rows.Y
+	first, _ := l.Seen()
+	i := first + y - l.Rows.Y
 	return i, y >= l.Rows.Y && y < l.Rows.Bottom() && i < l.N
 }
 
 // Draw has each entry in view drawn into its row, with the style of the row and the mark
 // that its text begins with.
 func (l List) Draw(c *paint.Canvas, draw func(i int, row paint.Rect, mark string, style paint.Style)) {
-	first := l.first()
-	for i := range min(l.Rows.H, l.N-first) {
-		mark, style := Marked(c, first+i == Among(l.At, l.N))
-		draw(first+i, l.Rows.Row(i), mark, style)
+	first, after := l.Seen()
+	for i := first; i < after; i++ {
+		mark, style := Marked(c, i == Among(l.At, l.N))
+		draw(i, l.Rows.Row(i-first), mark, style)
 	}
 }
 
