@@ -137,23 +137,3 @@ func (a App) rackRead(m rackReadMsg) (App, tea.Cmd) {
 	a, cmd := a.tellAll(screen.RackChanged{})
 	return a.say("read rack.toml again"), cmd
 }
-
-func (a App) undoRack() (App, tea.Cmd) {
-	history, label, ok := a.racks.history.Undo()
-	if !ok {
-		return a.say("there is nothing to undo on the rack"), nil
-	}
-	a.racks.history = history
-	a, cmd := a.rackChanged()
-	return a.say("taken back: " + label), cmd
-}
-
-func (a App) redoRack() (App, tea.Cmd) {
-	history, label, ok := a.racks.history.Redo()
-	if !ok {
-		return a.say("there is nothing to redo on the rack"), nil
-	}
-	a.racks.history = history
-	a, cmd := a.rackChanged()
-	return a.say("made again: " + label), cmd
-}
