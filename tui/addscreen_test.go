@@ -61,7 +61,7 @@ func (s tally) Update(ctx screen.Context, msg tea.Msg) (screen.Screen, []screen.
 		case "tally-twin":
 			return s, []screen.Request{screen.Edit{Make: edit.Twin}}
 		case "tally-name":
-			return s, []screen.Request{ask.Show(ask.New("call it", "", ask.Read(ask.Name)), func(v string) tea.Msg { return taken(v) })}
+			return s, ask.Show(ask.New("call it", "", ask.Name), func(v string) tea.Msg { return taken(v) })
 		case "tally-run":
 			return s, []screen.Request{screen.Run{Cmd: func() tea.Msg { return back{} }}}
 		}

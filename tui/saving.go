@@ -220,11 +220,7 @@ func (a App) saveBy(save func() document.SavedMsg) (App, tea.Cmd) {
 
 // saveAs asks for a name and saves under it, as a pattern of its own.
 func (a App) saveAs() (App, tea.Cmd) {
-	field := ask.New("save under the name", a.state().Pattern.Name, func(s string) (any, string, error) {
-		name, _, err := ask.Name(s)
-		return name, "", err
-	})
-	return a.show(field, func(a App, value any) (App, tea.Cmd) {
+	return a.show(ask.New("save under the name", a.state().Pattern.Name, ask.Name), func(a App, value any) (App, tea.Cmd) {
 		if a.doc.Saving != nil {
 			return a.refuse("the pattern is being saved: wait, then press " + a.keys.KeyOf(keymap.SaveAs) + " again"), nil
 		}

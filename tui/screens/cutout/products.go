@@ -55,13 +55,13 @@ func change(f func(edit.State) (edit.State, error), after then) screen.Edit {
 // line shows a field for the line of a product; what was understood stands beneath it
 // while it is typed.
 func line(title, text string, ctx screen.Context, set func(edit.State, pattern.Product) (edit.State, error), after then) []screen.Request {
-	field := ask.New(title, text, func(s string) (any, string, error) {
+	field := ask.New(title, text, func(s string) (pattern.Product, string, error) {
 		p, err := outline.ParseLine(s, ctx.Unit)
 		return p, howMany(p) + outline.Text(p, ctx.Unit), err
 	})
-	return []screen.Request{ask.Show(field, func(p pattern.Product) tea.Msg {
+	return ask.Show(field, func(p pattern.Product) tea.Msg {
 		return change(func(s edit.State) (edit.State, error) { return set(s, p) }, after)
-	})}
+	})
 }
 
 func howMany(p pattern.Product) string {
@@ -149,12 +149,12 @@ func ofProduct[T any](s Screen, ctx screen.Context, what string, text func(patte
 	}
 	p := ctx.State.Pattern.Products[e.Product]
 	title := fmt.Sprintf("%s of product %d, %s", what, e.Product+1, outline.Text(p, ctx.Unit))
-	return []screen.Request{ask.Show(ask.New(title, text(p), ask.Read(read)).Value(), func(value T) tea.Msg {
+	return ask.Show(ask.New(title, text(p), read).Value(), func(value T) tea.Msg {
 		return screen.Edit{Make: func(s edit.State) (edit.State, error) {
 			set(&p, value)
 			return edit.SetProduct(s, e.Product, p)
 		}}
-	})}
+	})
 }
 
 func (s Screen) askCentre(ctx screen.Context) []screen.Request {
@@ -214,7 +214,7 @@ func (s Screen) askKnot(ctx screen.Context) []screen.Request {
 		k, err := outline.ParseKnot(s, ctx.Unit)
 		return k, fmt.Sprintf("%s along, %s across, radius %s", k.Along.With(ctx.Unit), k.Across.With(ctx.Unit), k.Radius.With(ctx.Unit)), err
 	}
-	return []screen.Request{ask.Show(ask.New(title, outline.KnotLine(knot, ctx.Unit), ask.Read(read)), func(knot pattern.Avoid) tea.Msg {
+	return ask.Show(ask.New(title, outline.KnotLine(knot, ctx.Unit), read), func(knot pattern.Avoid) tea.Msg {
 		return then(func(s Screen, _ screen.Context) (screen.Screen, []screen.Request) {
 			s.knot = knot.Radius
 			return s, []screen.Request{screen.Edit{Make: func(s edit.State) (edit.State, error) {
@@ -224,5 +224,5 @@ func (s Screen) askKnot(ctx screen.Context) []screen.Request {
 				return edit.AddAvoid(s, knot)
 			}}}
 		})
-	})}
+	})
 }

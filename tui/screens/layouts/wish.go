@@ -319,9 +319,9 @@ func askWish[T any](s Screen, title, text string, read func(string) (T, string, 
 	if s.again {
 		return say(keepsStrips)
 	}
-	return []screen.Request{ask.Show(ask.New(title, text, ask.Read(read)).Value(), func(v T) tea.Msg {
+	return ask.Show(ask.New(title, text, read).Value(), func(v T) tea.Msg {
 		return told(func(w *wish) { set(w, v) })
-	})}
+	})
 }
 
 // readRange reads a number of strips, or a range of them.

@@ -72,13 +72,13 @@ func (s Screen) labelled(ctx screen.Context) Screen {
 // typed.
 func batch(title, text string, ctx screen.Context, set func(edit.State, pattern.Made) (edit.State, error)) []screen.Request {
 	today := pattern.DateOf(ctx.Now)
-	field := ask.New(title, text, func(s string) (any, string, error) {
+	field := ask.New(title, text, func(s string) (pattern.Made, string, error) {
 		m, err := work.ParseBatch(s, ctx.Unit, today)
 		return m, work.BatchLine(m, ctx.Unit), err
 	})
-	return []screen.Request{ask.Show(field, func(m pattern.Made) tea.Msg {
+	return ask.Show(field, func(m pattern.Made) tea.Msg {
 		return screen.Edit{Make: func(s edit.State) (edit.State, error) { return set(s, m) }}
-	})}
+	})
 }
 
 // add writes a batch down; it starts from today, and from the copies that are planned

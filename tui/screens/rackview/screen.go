@@ -102,18 +102,18 @@ func (l Screen) edit(ctx screen.Context) []screen.Request {
 // while it is typed.
 func (l Screen) askLine(title, text, of string, ctx screen.Context) []screen.Request {
 	look := ctx.Lookup()
-	field := ask.New(title, text, func(s string) (any, string, error) {
+	field := ask.New(title, text, func(s string) (rack.Entry, string, error) {
 		echo := rack.Understood(s, look, ctx.Unit)
 		switch {
 		case echo.Err != nil:
-			return nil, "", echo.Err
+			return rack.Entry{}, "", echo.Err
 		case len(echo.Missing) > 0:
-			return nil, "", errors.New(strings.TrimSpace(echo.Text + "   " + strings.Join(echo.Missing, " ")))
+			return rack.Entry{}, "", errors.New(strings.TrimSpace(echo.Text + "   " + strings.Join(echo.Missing, " ")))
 		default:
 			return echo.Entry, echo.Text, nil
 		}
 	}).Recall(l.last)
-	return []screen.Request{ask.Show(field, func(e rack.Entry) tea.Msg { return typed{e, of} })}
+	return ask.Show(field, func(e rack.Entry) tea.Msg { return typed{e, of} })
 }
 
 // typed takes a line that was typed: the next one may follow a new entry.
@@ -146,14 +146,14 @@ func (l Screen) changed(next rack.Rack, err error) (screen.Screen, []screen.Requ
 // askWhich asks which pieces to show.
 func (l Screen) askWhich(ctx screen.Context) []screen.Request {
 	look := ctx.Lookup()
-	field := ask.New("show only: timber, planed, first, ready, over a length", l.Which, func(s string) (any, string, error) {
+	field := ask.New("show only: timber, planed, first, ready, over a length", l.Which, func(s string) (string, string, error) {
 		_, err := rack.ParseFilter(s, look, ctx.Unit)
 		if strings.TrimSpace(s) == "" {
 			return s, "everything", nil
 		}
 		return s, s, err
 	})
-	return []screen.Request{ask.Show(field, func(s string) tea.Msg { return which(strings.TrimSpace(s)) })}
+	return ask.Show(field, func(s string) tea.Msg { return which(strings.TrimSpace(s)) })
 }
 
 func (l Screen) showOnly(text string, ctx screen.Context) (screen.Screen, []screen.Request) {

@@ -129,9 +129,9 @@ func (s Screen) askDay(screen.Context) []screen.Request {
 
 // field shows a field whose value set takes over.
 func field[T any](title, text string, read func(string) (T, string, error), set func(*Screen, T)) []screen.Request {
-	return []screen.Request{ask.Show(ask.New(title, text, ask.Read(read)).Value(), func(v T) tea.Msg {
+	return ask.Show(ask.New(title, text, read).Value(), func(v T) tea.Msg {
 		return told(func(s *Screen) { set(s, v) })
-	})}
+	})
 }
 
 func readPrice(s string) (float64, string, error) {
