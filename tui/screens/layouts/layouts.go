@@ -107,19 +107,15 @@ func Name(i int) string {
 
 // Count says how many layouts there are.
 func Count(n int) string {
-	switch n {
-	case 0:
+	if n == 0 {
 		return "no layout"
-	case 1:
-		return "1 layout"
-	default:
-		return fmt.Sprintf("%d layouts", n)
 	}
+	return tell.Count(n, "layout")
 }
 
 // first returns the first layout in view.
 func (l layout) first(ctx scene) int {
-	return max(0, min(ctx.s.at-l.fit()/2, len(ctx.s.shown.Laid)-l.fit()))
+	return screen.Top(ctx.s.at, len(ctx.s.shown.Laid), l.fit())
 }
 
 // layoutAt returns the layout, or the condition to loosen, at row y of r.
@@ -264,11 +260,8 @@ func drawOne(c *paint.Canvas, r paint.Rect, i, extra int, ctx scene) {
 		at := panel.Draw(c, picture, v, ctx.Wood)
 		drawPins(c, at, i, ctx)
 	}
-	style, mark := paint.Style{}, "  "
-	if chosen {
-		style, mark = c.Role(paint.RoleSelected), "> "
-		c.Fill(caption, ' ', style)
-	}
+	mark, style := screen.Marked(c, chosen)
+	c.Fill(caption, ' ', style)
 	drawCaption(c, caption.Inset(1, 0), mark+Name(i)+"  ", style, l, ctx)
 }
 
@@ -339,7 +332,7 @@ func drawCaption(c *paint.Canvas, r paint.Rect, mark string, style paint.Style, 
 	_, r = r.SplitLeft(at)
 	var parts []string
 	if ctx.q.Again {
-		parts = append(parts, becomes(l, ctx, false), fmt.Sprintf("%.1f away", l.Same.AwayEach()))
+		parts = append(parts, standIns(l, ctx), fmt.Sprintf("%.1f away", l.Same.AwayEach()))
 	} else {
 		parts = append(parts, counts(l, ctx))
 	}

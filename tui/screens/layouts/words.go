@@ -1,6 +1,7 @@
 package layouts
 
 import (
+	"cmp"
 	"fmt"
 	"maps"
 	"slices"
@@ -144,14 +145,11 @@ func drawNone(c *paint.Canvas, r paint.Rect, ctx scene) {
 		return
 	}
 	c.Text(r.Row(0), fmt.Sprintf("Each of these alone would do; %s makes the chosen one:", ctx.Keys.KeyOf(layTake)), paint.Style{})
+	_, r = r.SplitTop(loosenHead)
 	for i, l := range ctx.s.shown.loosen {
-		style, mark := paint.Style{}, "  "
-		if i == ctx.s.at {
-			style, mark = c.Role(paint.RoleSelected), "> "
-		}
-		row := r.Row(loosenHead + i)
-		c.Fill(row, ' ', style)
-		c.TextFit(row, mark+l.text(ctx.Unit), style)
+		mark, style := screen.Marked(c, i == ctx.s.at)
+		c.Fill(r.Row(i), ' ', style)
+		c.TextFit(r.Row(i), mark+l.text(ctx.Unit), style)
 	}
 }
 
@@ -167,7 +165,7 @@ func drawWords(c *paint.Canvas, r paint.Rect, wide bool, ctx scene) {
 		texts = append(texts, stripWords(l, ctx))
 	}
 	if ctx.q.Again {
-		texts = append(texts, becomes(l, ctx, true))
+		texts = append(texts, becomes(l, ctx))
 	} else {
 		texts = append(texts, differs(l, ctx))
 	}
@@ -206,7 +204,7 @@ func sentences(ctx scene) []string {
 	l := ctx.s.shown.Laid[ctx.s.at]
 	out := []string{why(l, true, ctx)}
 	if ctx.q.Again {
-		out = append(out, becomes(l, ctx, true))
+		out = append(out, becomes(l, ctx))
 	} else {
 		for _, ch := range suggest.Compare(ctx.State.Pattern.Strips, l.Pattern.Strips) {
 			out = append(out, "differs from yours in strip "+change(ch, ctx.State.Pattern.Strips, l.Pattern.Strips, ctx))
@@ -277,12 +275,11 @@ func differs(l Candidate, ctx scene) string {
 		return "Just like yours" + otherMoisture(was, now)
 	}
 	var parts []string
-	for i, ch := range changes {
-		if i == mostNamed {
-			parts = append(parts, "and more")
-			break
-		}
+	for _, ch := range changes[:min(len(changes), mostNamed)] {
 		parts = append(parts, change(ch, was, now, ctx))
+	}
+	if len(changes) > mostNamed {
+		parts = append(parts, "and more")
 	}
 	return fmt.Sprintf("Differs from yours in %s (%d strips for %d, %s wide): %s.", tell.Count(len(changes), "strip"), len(now), len(was),
 		l.Layout.Width.With(ctx.Unit), strings.Join(parts, ", "))
@@ -312,41 +309,43 @@ func change(ch suggest.Change, was, now []pattern.Strip, ctx scene) string {
 		return fmt.Sprintf("your %d %s gone", ch.Was, one(was[ch.Was-1]))
 	}
 	w, n := was[ch.Was-1], now[ch.Now-1]
+	wood, before := ctx.Letters(n.Species), ctx.Letters(w.Species)
 	switch {
 	case w.Species == n.Species && w.Width == n.Width:
-		return fmt.Sprintf("%d %s rings %s for %s", ch.Now, ctx.Letters(n.Species), n.Rings, w.Rings)
+		return fmt.Sprintf("%d %s rings %s for %s", ch.Now, wood, n.Rings, w.Rings)
 	case w.Species == n.Species:
-		return fmt.Sprintf("%d %s %s for %s", ch.Now, ctx.Letters(n.Species), n.Width.Format(ctx.Unit), w.Width.Format(ctx.Unit))
+		return fmt.Sprintf("%d %s for %s", ch.Now, one(n), w.Width.Format(ctx.Unit))
 	case w.Width == n.Width:
-		return fmt.Sprintf("%d %s for %s", ch.Now, ctx.Letters(n.Species), ctx.Letters(w.Species))
+		return fmt.Sprintf("%d %s for %s", ch.Now, wood, before)
 	default:
 		return fmt.Sprintf("%d %s for %s", ch.Now, one(n), one(w))
 	}
 }
 
-// becomes says which timber stands in for which; in full also which stay, and how far
-// away in colour each is.
-func becomes(l Candidate, ctx scene, full bool) string {
+// becomes says which timber stands in for which, how far away in colour each is, and which
+// stay.
+func becomes(l Candidate, ctx scene) string {
 	var parts []string
 	for _, was := range slices.Sorted(maps.Keys(l.Same.Timbers)) {
 		now := l.Same.Timbers[was]
-		switch {
-		case !full && was == now:
-		case !full:
-			parts = append(parts, ctx.Letters(now)+" for "+ctx.Letters(was))
-		case was == now:
+		if was == now {
 			parts = append(parts, ctx.Name(was)+" stays")
-		default:
-			parts = append(parts, fmt.Sprintf("%s for %s, %.1f away", ctx.Name(now), ctx.Name(was), away(was, now, ctx)))
+			continue
 		}
-	}
-	switch {
-	case !full && len(parts) == 0:
-		return "all as it was"
-	case !full:
-		return strings.Join(parts, ", ")
+		parts = append(parts, fmt.Sprintf("%s for %s, %.1f away", ctx.Name(now), ctx.Name(was), away(was, now, ctx)))
 	}
 	return strings.Join(parts, "; ") + "."
+}
+
+// standIns says in letters which timber stands in for which.
+func standIns(l Candidate, ctx scene) string {
+	var parts []string
+	for _, was := range slices.Sorted(maps.Keys(l.Same.Timbers)) {
+		if now := l.Same.Timbers[was]; now != was {
+			parts = append(parts, ctx.Letters(now)+" for "+ctx.Letters(was))
+		}
+	}
+	return cmp.Or(strings.Join(parts, ", "), "all as it was")
 }
 
 // away returns the colour difference of two timbers.
