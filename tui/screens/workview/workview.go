@@ -50,22 +50,9 @@ type row struct {
 
 // title heads a step.
 func title(step string) string {
-	switch step {
-	case work.StepGlue:
-		return "Glue"
-	case work.StepCut:
-		return "Cut out"
-	case work.StepSand:
-		return "Sand"
-	case work.StepFinish:
-		return "Finish"
-	case work.StepLabel:
-		return "Label"
-	case work.StepSale:
-		return "Sell"
-	default:
-		return step
-	}
+	titles := map[string]string{work.StepGlue: "Glue", work.StepCut: "Cut out", work.StepSand: "Sand", work.StepFinish: "Finish",
+		work.StepLabel: "Label", work.StepSale: "Sell"}
+	return cmp.Or(titles[step], step)
 }
 
 // A page is the lines laid out in rows of so many cells.
