@@ -33,7 +33,7 @@ type App struct {
 	home
 	physics movement.Physics
 	doc     benched
-	racks   racks
+	rack    document.Rack
 	making
 	table
 	seeing
@@ -57,10 +57,10 @@ type home struct {
 // making is what is made together, the last plan for it, what was booked last, and what
 // searches.
 type making struct {
-	batch       screen.Batch
-	plan        screen.Plan
-	lastBooking booking
-	solve       screen.Solvers
+	batch   screen.Batch
+	plan    screen.Plan
+	booking document.Booking // takes the last one back
+	solve   screen.Solvers
 }
 
 // table is what can be done, and how what holds everywhere is done.
@@ -130,7 +130,7 @@ func New(s Setup) App { return newWith(s, screens()) }
 // newWith is New with other screens.
 func newWith(s Setup, all []shown) App {
 	a := App{
-		home: home{files: s.Home, bench: s.Home, demo: s.Demo}, physics: s.Physics, racks: newRacks(s), making: making{solve: screen.Searching()},
+		home: home{files: s.Home, bench: s.Home, demo: s.Demo}, physics: s.Physics, rack: newRack(s), making: making{solve: screen.Searching()},
 		seeing: seeing{unit: s.Unit}, table: table{keysOf(all), handlers()}, screens: all,
 		clock: clock{now: s.Now, later: s.Later, stopped: s.Stopped},
 		frame: frame{canvas: paint.New(0, 0, s.Profile), wood: &panel.Palette{}, width: min(s.Width, mostWidth), height: min(s.Height, mostHeight)},
@@ -211,11 +211,11 @@ func (a App) route(msg tea.Msg) (App, tea.Cmd) {
 		return a.kept(msg)
 	case document.SavedMsg:
 		return a.saved(msg)
-	case bookedMsg:
+	case document.Booking:
 		return a.booked(msg)
-	case rackSavedMsg:
+	case document.RackSavedMsg:
 		return a.rackSaved(msg)
-	case rackReadMsg:
+	case document.RackReadMsg:
 		return a.rackRead(msg)
 	case listedMsg:
 		return a.listed(msg)
@@ -255,11 +255,11 @@ func (a App) context() screen.Context {
 	}
 	_, canUndo := a.doc.History.NextUndo()
 	if a.onRack() {
-		_, canUndo = a.racks.history.NextUndo()
+		_, canUndo = a.rack.History.NextUndo()
 	}
 	return screen.Context{
 		State: a.state(), Title: title, Dirty: a.doc.History.Dirty(), CanUndo: canUndo, Demo: a.onDemo(),
-		Report: a.doc.report, Physics: a.physics, Allow: check.Allowances(a.physics.Shop()), Rack: a.racks.history.Rack(), RackDemo: a.racks.demo,
+		Report: a.doc.report, Physics: a.physics, Allow: check.Allowances(a.physics.Shop()), Rack: a.rack.History.Rack(), RackDemo: a.rack.Demo,
 		Unit: a.unit, Season: a.season, Keys: a.keys, Wood: a.wood, Stamp: a.stamp(), Batch: a.batch, Plan: a.plan,
 		Window: screen.Window{Body: a.body(), At: a.here(), Covered: a.overlay != nil}, Now: a.now(),
 		Beside: screen.Beside{Solve: a.solve, Teller: screen.Teller{Files: a.files, Clock: a.now}},
@@ -268,7 +268,7 @@ func (a App) context() screen.Context {
 
 // stamp returns the stamp of the present state.
 func (a App) stamp() screen.Stamp {
-	return screen.StampOf(a.doc.RecoveryStem(), a.doc.History.Revision(), a.racks.history.Revision(), a.batch)
+	return screen.StampOf(a.doc.RecoveryStem(), a.doc.History.Revision(), a.rack.History.Revision(), a.batch)
 }
 
 // onDemo reports whether what lies on the bench is the demo's and not the maker's.

@@ -54,7 +54,7 @@ type way struct {
 
 func (a App) undo() (App, tea.Cmd) {
 	if a.bookingIsLast() {
-		return a.unbook()
+		return a, a.saveBooking(a.booking)
 	}
 	return a.through(way{edit.History.Undo, rack.History.Undo, "taken back: ", "there is nothing to undo"})
 }
@@ -71,7 +71,7 @@ func (a App) through(w way) (App, tea.Cmd) {
 	change, where := App.changed, ""
 	if a.onRack() {
 		change, where = App.rackChanged, " on the rack"
-		a.racks.history, label, ok = w.rack(a.racks.history)
+		a.rack.History, label, ok = w.rack(a.rack.History)
 	} else {
 		a.doc.History, label, ok = w.bench(a.doc.History)
 	}

@@ -105,14 +105,14 @@ func TestBooking(t *testing.T) {
 	if _, _, err := setup.Home.Rack(store.Known(species.Builtin())); err != nil {
 		t.Errorf("the booked rack: %v", err)
 	}
-	if d.app.doc.History.Dirty() || d.app.racks.history.Dirty() {
+	if d.app.doc.History.Dirty() || d.app.rack.History.Dirty() {
 		t.Error("something counts as unsaved")
 	}
 	d.keys("u").shows("taken back: booking")
 	if saved(t, d, "rack.toml") != rackBefore || saved(t, d, "patterns/rookery-square.toml") != patternBefore {
 		t.Error("one undo does not bring both files back")
 	}
-	if d.app.doc.History.Dirty() || d.app.racks.history.Dirty() {
+	if d.app.doc.History.Dirty() || d.app.rack.History.Dirty() {
 		t.Error("something counts as unsaved after undo")
 	}
 }

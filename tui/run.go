@@ -76,7 +76,7 @@ func ended(err error) error {
 // its file, the bench as a recovery copy.
 func (a App) keepLast(out io.Writer) error {
 	return errors.Join(
-		guard.Kept(func() error { return a.racks.saveLast(a.files) }),
+		guard.Kept(func() error { return a.rack.SaveLast(a.files) }),
 		guard.Kept(func() error { return a.keepBench(out) }))
 }
 

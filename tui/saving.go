@@ -153,7 +153,7 @@ func (a App) quit() (App, tea.Cmd) {
 	case a.busy():
 		a.parting = true
 		return a, nil
-	case a.racks.unsaved():
+	case a.rack.Unsaved():
 		a.parting = true
 		return a.saveRack()
 	case a.doc.UpToDate():
@@ -164,7 +164,7 @@ func (a App) quit() (App, tea.Cmd) {
 }
 
 // busy reports whether something is being saved or kept.
-func (a App) busy() bool { return a.doc.Saving != nil || a.racks.saving || a.doc.Keeping != nil }
+func (a App) busy() bool { return a.doc.Saving != nil || a.rack.Saving || a.doc.Keeping != nil }
 
 // part goes on with leaving, if that was asked for while something was being saved. Where
 // the save failed the maker is told, and may leave all the same.

@@ -1,9 +1,10 @@
-// Package document is the pattern on the bench as a document: where it came from, what of
-// it is saved and kept, and how it is written.
+// Package document is what the program saves: the pattern on the bench as a document (where
+// it came from, what of it is saved and kept, and how it is written), the rack, and bookings,
+// which change both.
 //
-// A Document is a value. What writes it runs beside the screen and is asked for its outcome
-// once; what came of it is taken over by Took and TookSave. Only a save that succeeded
-// whole makes a document count as saved.
+// All of them are values. What writes them runs beside the screen and is asked for its
+// outcome once; what came of it is taken over by Took and TookSave. Only a save that
+// succeeded whole makes a document or rack count as saved.
 package document
 
 import (
