@@ -32,6 +32,23 @@ func Goes[S Screen](a keymap.Action, change func(S, Context) S) Entry[S] {
 	return Does(a, func(s S, ctx Context) (Screen, []Request) { return change(s, ctx), nil })
 }
 
+// Steps returns the entry of an action that goes so many steps on, by how the screen goes.
+func Steps[S Screen](a keymap.Action, by int, goes func(S, int, Context) S) Entry[S] {
+	return Goes(a, func(s S, ctx Context) S { return goes(s, by, ctx) })
+}
+
+// Copies returns what makes so many copies more of the bench's pattern, where there may be
+// so many; gather has the screen go on with them.
+func Copies[S Screen](by int, gather func(S, Batch, Context) (Screen, []Request)) func(S, Context) (Screen, []Request) {
+	return func(s S, ctx Context) (Screen, []Request) {
+		b, err := ctx.Batch.More(by)
+		if err != nil {
+			return s, []Request{Say(err.Error())}
+		}
+		return gather(s, b, ctx)
+	}
+}
+
 // When returns the entry as one that the footer offers only where matters says so.
 func (e Entry[S]) When(matters func(S, Context) bool) Entry[S] {
 	e.when = matters
@@ -43,6 +60,8 @@ type Table[S Screen] struct {
 	Entries []Entry[S]
 	// Offers lists those of undo, save and season that the footer offers too.
 	Offers []keymap.ID
+	// Wheel goes down the screen's list; nil: the screen is told of the wheel itself.
+	Wheel func(S, int, Context) S
 }
 
 // Actions lists the table's actions.
@@ -86,8 +105,8 @@ func (t Table[S]) Do(s S, ctx Context, id keymap.ID) (Screen, []Request) {
 	return s, nil
 }
 
-// Take does what a message asks for: an action of the table, or what was pressed in the
-// footer. It returns false where the message is another.
+// Take does what a message asks for: an action of the table, what was pressed in the
+// footer, a turn of the wheel. It returns false where the message is another.
 func (t Table[S]) Take(s S, ctx Context, msg tea.Msg) (next Screen, asked []Request, taken bool) {
 	switch msg := msg.(type) {
 	case Do:
@@ -96,6 +115,10 @@ func (t Table[S]) Take(s S, ctx Context, msg tea.Msg) (next Screen, asked []Requ
 	case Press:
 		if id, ok := Pressed(t.Footer(s, ctx.Window.Body, ctx), msg.X, msg.Y); ok {
 			return s, []Request{Act{ID: id}}, true
+		}
+	case Wheel:
+		if t.Wheel != nil {
+			return t.Wheel(s, msg.By(), ctx), nil, true
 		}
 	}
 	return s, nil, false

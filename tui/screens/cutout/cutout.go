@@ -86,7 +86,7 @@ func (s Screen) Copy() (outline.Placed, bool) {
 }
 
 // Go chooses the line so many further down, and takes the cursor to its copy.
-func (s Screen) Go(by int) Screen {
+func (s Screen) Go(by int, _ screen.Context) Screen {
 	s.at = screen.Among(s.index()+by, len(s.shown.entries))
 	s.moved = false
 	return s

@@ -23,7 +23,7 @@ func table() screen.Table[Screen] {
 	entries := cursorEntries()
 	entries = append(entries, productEntries()...)
 	entries = append(entries, slideEntries()...)
-	return screen.Table[Screen]{Offers: []keymap.ID{keymap.Undo, keymap.Save}, Entries: entries}
+	return screen.Table[Screen]{Offers: []keymap.ID{keymap.Undo, keymap.Save}, Wheel: Screen.Go, Entries: entries}
 }
 
 // Keys lists what can be done where products are cut out.
@@ -57,9 +57,6 @@ func cursorEntries() []screen.Entry[Screen] {
 			return s.Move(along*size, across*size, ctx)
 		}
 	}
-	next := func(n int) func(Screen, screen.Context) Screen {
-		return func(s Screen, _ screen.Context) Screen { return s.Go(n) }
-	}
 	return []screen.Entry[Screen]{
 		screen.Goes(on.Bind("cut-left", "cursor", "take the cursor 10 mm, or 1/2 in, towards the datum end", 1, "left"), by(-1, 0, far)).When(strips),
 		screen.Goes(on.Bind("cut-right", "cursor right", "take the cursor 10 mm, or 1/2 in, towards the far end", 0, "right"), by(1, 0, far)),
@@ -69,8 +66,8 @@ func cursorEntries() []screen.Entry[Screen] {
 		screen.Goes(on.Bind("cut-right-fine", "cursor right, fine", "take the cursor 1 mm, or 1/16 in, towards the far end", 0, "shift+right"), by(1, 0, fine)),
 		screen.Goes(on.Bind("cut-up-fine", "cursor up, fine", "take the cursor 1 mm, or 1/16 in, towards edge A", 0, "shift+up"), by(0, -1, fine)),
 		screen.Goes(on.Bind("cut-down-fine", "cursor down, fine", "take the cursor 1 mm, or 1/16 in, away from edge A", 0, "shift+down"), by(0, 1, fine)),
-		screen.Goes(on.Bind("cut-next", "next copy", "choose the next copy of what is cut out", 2, ".", "pgdown"), next(1)).When(listed),
-		screen.Goes(on.Bind("cut-last", "copy before", "choose the copy before", 0, ",", "pgup"), next(-1)),
+		screen.Steps(on.Bind("cut-next", "next copy", "choose the next copy of what is cut out", 2, ".", "pgdown"), 1, Screen.Go).When(listed),
+		screen.Steps(on.Bind("cut-last", "copy before", "choose the copy before", 0, ",", "pgup"), -1, Screen.Go),
 	}
 }
 

@@ -47,8 +47,6 @@ func (s Screen) Update(ctx screen.Context, msg tea.Msg) (screen.Screen, []screen
 		return Screen{}, nil
 	case screen.Press:
 		return s.press(msg, ctx), nil
-	case screen.Wheel:
-		return s.Go(msg.By()), nil
 	case then:
 		return msg(s, ctx)
 	}

@@ -52,22 +52,16 @@ func group() keymap.Group { return keymap.Group{Heading: "laid out for you", At:
 // galleryEntries lists what is done with what was found.
 func galleryEntries() []screen.Entry[Screen] {
 	on := group()
-	by := func(n int) func(Screen, screen.Context) Screen {
-		return func(s Screen, _ screen.Context) Screen { return s.goBy(n) }
-	}
-	strip := func(n int) func(Screen, screen.Context) Screen {
-		return func(s Screen, _ screen.Context) Screen { return s.goStrip(n) }
-	}
 	return []screen.Entry[Screen]{
 		screen.Does(on.Bind(layTake, "take", "put this layout on the bench, or loosen as it says", 1, "enter"), Screen.take),
 		screen.Asks(on.Bind(layClose, "bench", "go back to the bench; a search goes on", 2, "esc", "v"), Screen.close),
 		screen.Asks(on.Bind(layStop, "stop", "stop the search with the best so far", 3, "x"), Screen.stop),
 		screen.Does(on.Bind(layAsk, "ask again", "ask again, with the pins as they are now", 4, "g"), Screen.askAnew),
 		screen.Does(on.Bind(layMore, "more", "find more, unlike these", 5, "a"), Screen.more),
-		screen.Goes(on.Bind(layUp, "layout", "go to the layout above", 6, "up"), by(-1)),
-		screen.Goes(on.Bind("lay-down", "layout below", "go to the layout below", 0, "down"), by(1)),
-		screen.Goes(on.Bind(layLeft, "strip", "look at the strip to the left", 7, "left"), strip(-1)),
-		screen.Goes(on.Bind(layRight, "strip right", "look at the strip to the right", 0, "right"), strip(1)),
+		screen.Steps(on.Bind(layUp, "layout", "go to the layout above", 6, "up"), -1, Screen.goBy),
+		screen.Steps(on.Bind("lay-down", "layout below", "go to the layout below", 0, "down"), 1, Screen.goBy),
+		screen.Steps(on.Bind(layLeft, "strip", "look at the strip to the left", 7, "left"), -1, Screen.goStrip),
+		screen.Steps(on.Bind(layRight, "strip right", "look at the strip to the right", 0, "right"), 1, Screen.goStrip),
 		screen.Does(on.Bind(layPin, "pin", "pin this strip at its place for the next ask, or take its pin out", 8, "p"), Screen.pin),
 		screen.Asks(on.Bind(layTell, "tell all", "tell all of this layout: each strip that differs, each glue line, the order of work", 9, "o"), Screen.tell),
 	}

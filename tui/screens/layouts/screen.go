@@ -117,7 +117,7 @@ func (s Screen) Update(ctx screen.Context, msg tea.Msg) (screen.Screen, []screen
 			s.at, s.strip = at, -1
 		}
 	case screen.Wheel:
-		return s.goBy(msg.By()), nil
+		return s.goBy(msg.By(), ctx), nil
 	case told:
 		msg(&s.wish)
 		return s.askAnew(ctx)
@@ -159,7 +159,7 @@ func (s Screen) close(ctx screen.Context) []screen.Request {
 }
 
 // goBy chooses another layout, or way to loosen.
-func (s Screen) goBy(by int) Screen {
+func (s Screen) goBy(by int, _ screen.Context) Screen {
 	n := len(s.shown.Laid)
 	if n == 0 {
 		n = len(s.shown.loosen)
@@ -169,7 +169,7 @@ func (s Screen) goBy(by int) Screen {
 }
 
 // goStrip chooses another strip of the chosen layout.
-func (s Screen) goStrip(by int) Screen {
+func (s Screen) goStrip(by int, _ screen.Context) Screen {
 	if s.at >= len(s.shown.Laid) {
 		return s
 	}

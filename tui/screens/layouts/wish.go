@@ -250,15 +250,12 @@ func wishFrom(ctx screen.Context, w *wish) string {
 
 // copies makes so many copies more of a pattern that is made again.
 func copies(by int) does {
+	more := screen.Copies(by, Screen.gather)
 	return func(s Screen, ctx screen.Context) (screen.Screen, []screen.Request) {
 		if !s.again {
 			return s, say("copies count where a pattern is made again: " + ctx.Keys.KeyOf(keymap.LayAgain) + " on the bench")
 		}
-		b, err := ctx.Batch.More(by)
-		if err != nil {
-			return s, say(err.Error())
-		}
-		return s.gather(b, ctx)
+		return more(s, ctx)
 	}
 }
 

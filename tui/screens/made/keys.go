@@ -15,13 +15,10 @@ const madeLabel keymap.ID = "made-label"
 func table() screen.Table[Screen] {
 	move := edit.ByID()
 	on := keymap.Group{Heading: "on what was made", At: Place}
-	by := func(n int) func(Screen, screen.Context) Screen {
-		return func(s Screen, ctx screen.Context) Screen { return s.Go(n, ctx.State.Pattern).labelled(ctx) }
-	}
 	any := func(_ Screen, ctx screen.Context) bool { return len(ctx.State.Pattern.Made) > 0 }
-	return screen.Table[Screen]{Offers: []keymap.ID{keymap.Undo, keymap.Save}, Entries: []screen.Entry[Screen]{
-		screen.Goes(on.Bind("made-up", "batch above", "go to the batch above", 0, "up"), by(-1)),
-		screen.Goes(on.Bind("made-down", "batch", "go to the batch below", 1, "down"), by(1)).When(any),
+	return screen.Table[Screen]{Offers: []keymap.ID{keymap.Undo, keymap.Save}, Wheel: Screen.Go, Entries: []screen.Entry[Screen]{
+		screen.Steps(on.Bind("made-up", "batch above", "go to the batch above", 0, "up"), -1, Screen.Go),
+		screen.Steps(on.Bind("made-down", "batch", "go to the batch below", 1, "down"), 1, Screen.Go).When(any),
 		screen.Does(on.Hand(move["add-made"], "add", 2, "a", "insert"), Screen.add),
 		screen.Does(on.Hand(move["set-made"], "change", 3, "enter", "e"), Screen.change).When(any),
 		screen.Asks(on.Hand(move["drop-made"], "strike out", 4, "x", "delete"), Screen.strike).When(any),

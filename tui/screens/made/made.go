@@ -20,11 +20,12 @@ func (s Screen) Index(p pattern.Pattern) (int, bool) {
 	return max(0, n-1-screen.Among(s.back, n)), n > 0
 }
 
-// Go chooses the batch so many further down.
-func (s Screen) Go(by int, p pattern.Pattern) Screen {
+// Go chooses the batch so many further down, with its labels.
+func (s Screen) Go(by int, ctx screen.Context) Screen {
+	p := ctx.State.Pattern
 	i, _ := s.Index(p)
 	s.back = len(p.Made) - 1 - screen.Among(i+by, len(p.Made))
-	return s
+	return s.labelled(ctx)
 }
 
 // The rows of the parts: the head, the columns' names, and so many batches at most.

@@ -23,10 +23,10 @@ func TestTheLastBatchIsChosen(t *testing.T) {
 			t.Errorf("of %d batches number %d is chosen", day, i+1)
 		}
 	}
-	if i, _ := (made.Screen{}).Go(-1, *p).Index(*p); i != 1 {
+	if i, _ := (made.Screen{}).Go(-1, ctx).Index(*p); i != 1 {
 		t.Errorf("one up is batch %d", i+1)
 	}
-	if i, _ := (made.Screen{}).Go(-9, *p).Index(*p); i != 0 {
+	if i, _ := (made.Screen{}).Go(-9, ctx).Index(*p); i != 0 {
 		t.Errorf("far up is batch %d", i+1)
 	}
 	r := paint.Rect{W: 80, H: 22}

@@ -36,8 +36,6 @@ func (s Screen) Update(ctx screen.Context, msg tea.Msg) (screen.Screen, []screen
 		return s.labelled(ctx), nil
 	case screen.Press:
 		return s.At(msg.Y, ctx.Window.Body, ctx.State.Pattern).labelled(ctx), nil
-	case screen.Wheel:
-		return s.Go(msg.By(), ctx.State.Pattern).labelled(ctx), nil
 	}
 	return s, nil
 }

@@ -17,9 +17,6 @@ const (
 // table lists what is done on the plan.
 func table() screen.Table[Screen] {
 	on := keymap.Group{Heading: "on the plan", At: Place}
-	by := func(n int) func(Screen, screen.Context) Screen {
-		return func(l Screen, ctx screen.Context) Screen { return l.Go(n, ctx) }
-	}
 	fresh := func(l Screen, ctx screen.Context) bool { return ctx.Planned() && !l.works }
 	something := func(_ Screen, ctx screen.Context) bool { return !nothingToPlan(ctx) }
 	together := func(_ Screen, ctx screen.Context) bool { return len(ctx.Batch.With) > 0 }
@@ -31,11 +28,11 @@ func table() screen.Table[Screen] {
 	drawn := func(l Screen, ctx screen.Context) bool {
 		return fresh(l, ctx) && len(ctx.Plan.Plan.Cuts)+len(ctx.Plan.Plan.Ready) > 0
 	}
-	return screen.Table[Screen]{Entries: []screen.Entry[Screen]{
-		screen.Goes(on.Bind("plan-up", "cut piece", "go to the piece above", 0, "up"), by(-1)),
-		screen.Goes(on.Bind("plan-down", "cut piece below", "go to the piece below", 0, "down"), by(1)),
-		screen.Does(on.Bind("plan-more", "more", "make one copy more", 1, "+", "="), copies(1)),
-		screen.Does(on.Bind("plan-fewer", "fewer", "make one copy fewer", 2, "-"), copies(-1)),
+	return screen.Table[Screen]{Wheel: Screen.Go, Entries: []screen.Entry[Screen]{
+		screen.Steps(on.Bind("plan-up", "cut piece", "go to the piece above", 0, "up"), -1, Screen.Go),
+		screen.Steps(on.Bind("plan-down", "cut piece below", "go to the piece below", 0, "down"), 1, Screen.Go),
+		screen.Does(on.Bind("plan-more", "more", "make one copy more", 1, "+", "="), screen.Copies(1, Screen.gather)),
+		screen.Does(on.Bind("plan-fewer", "fewer", "make one copy fewer", 2, "-"), screen.Copies(-1, Screen.gather)),
 		screen.Asks(on.Bind("plan-with", "together with", "plan another saved pattern together with this one", 3, "a"), Screen.readSaved),
 		screen.Does(on.Bind("plan-alone", "alone", "plan the bench's pattern alone again", 4, "x"), Screen.alone).When(together),
 		screen.Does(on.Bind(planRun, "plan", "plan anew, or stop a plan that is being worked on", 5, "enter", "p"), Screen.startOrStop).When(something),

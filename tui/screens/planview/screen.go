@@ -95,8 +95,6 @@ func (l Screen) Update(ctx screen.Context, msg tea.Msg) (screen.Screen, []screen
 		return l.start(ctx)
 	case screen.Press:
 		return l.At(msg.Y, ctx.Window.Body, ctx), nil
-	case screen.Wheel:
-		return l.Go(msg.By(), ctx), nil
 	case screen.MadeAgain:
 		l.again = "; " + msg.Words
 		b := ctx.Batch
@@ -204,17 +202,6 @@ func (l Screen) sheetOnce(file string, ctx screen.Context) (screen.Screen, []scr
 	}
 	next, asked := l.start(ctx)
 	return next, append(asked, screen.Say("planning first, the sheet follows"))
-}
-
-// copies makes so many copies more of the bench's pattern, and plans anew.
-func copies(by int) func(Screen, screen.Context) (screen.Screen, []screen.Request) {
-	return func(l Screen, ctx screen.Context) (screen.Screen, []screen.Request) {
-		b, err := ctx.Batch.More(by)
-		if err != nil {
-			return l, []screen.Request{screen.Say(err.Error())}
-		}
-		return l.gather(b, ctx)
-	}
 }
 
 // alone plans the bench's pattern alone again.

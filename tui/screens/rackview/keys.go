@@ -13,17 +13,14 @@ const Place keymap.Place = "rack"
 // table lists what is done on the rack.
 func table() screen.Table[Screen] {
 	on := keymap.Group{Heading: "on the rack", At: Place}
-	by := func(n int) func(Screen, screen.Context) Screen {
-		return func(l Screen, ctx screen.Context) Screen { return l.Go(n, ctx) }
-	}
 	any := func(l Screen, ctx screen.Context) bool { return len(l.Entries(ctx)) > 0 }
 	several := func(l Screen, ctx screen.Context) bool {
 		e, ok := l.Chosen(ctx)
 		return ok && e.Quantity > 1
 	}
-	return screen.Table[Screen]{Offers: []keymap.ID{keymap.Undo}, Entries: []screen.Entry[Screen]{
-		screen.Goes(on.Bind("rack-up", "piece", "go to the piece above", 0, "up"), by(-1)),
-		screen.Goes(on.Bind("rack-down", "piece below", "go to the piece below", 0, "down"), by(1)),
+	return screen.Table[Screen]{Offers: []keymap.ID{keymap.Undo}, Wheel: Screen.Go, Entries: []screen.Entry[Screen]{
+		screen.Steps(on.Bind("rack-up", "piece", "go to the piece above", 0, "up"), -1, Screen.Go),
+		screen.Steps(on.Bind("rack-down", "piece below", "go to the piece below", 0, "down"), 1, Screen.Go),
 		screen.Asks(on.Bind(keymap.RackAdd, "add", "type a piece as it is spoken: timber, length, width, thickness, then what else there is to say", 1, "a", "insert"),
 			Screen.add),
 		screen.Asks(on.Bind("rack-edit", "edit", "change the piece's line", 2, "enter", "e"), Screen.edit).When(any),

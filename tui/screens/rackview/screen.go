@@ -62,8 +62,6 @@ func (l Screen) told(ctx screen.Context, msg tea.Msg) (screen.Screen, []screen.R
 		return l.askGives(ctx)
 	case screen.Press:
 		return l.At(msg.Y, ctx.Window.Body, ctx), nil
-	case screen.Wheel:
-		return l.Go(msg.By(), ctx), nil
 	case typed:
 		return l.typed(msg, ctx)
 	case which:

@@ -11,20 +11,14 @@ const Place keymap.Place = "work"
 // table lists what can be done on the working figures.
 func table() screen.Table[Screen] {
 	on := keymap.Group{Heading: "on the working figures", At: Place}
-	by := func(n int) func(Screen, screen.Context) Screen {
-		return func(s Screen, _ screen.Context) Screen { return s.Go(n) }
-	}
-	step := func(n int) func(Screen, screen.Context) Screen {
-		return func(s Screen, _ screen.Context) Screen { return s.Step(n) }
-	}
 	any := func(s Screen, _ screen.Context) bool { return !s.shown.empty() }
 	entries := []screen.Entry[Screen]{
-		screen.Goes(on.Bind("work-up", "figure above", "go to the figure above", 0, "up"), by(-1)),
-		screen.Goes(on.Bind("work-down", "figure", "go to the figure below", 1, "down"), by(1)),
-		screen.Goes(on.Bind("work-page-up", "step before", "go back to the step of the work before", 0, "pgup"), step(-1)),
-		screen.Goes(on.Bind("work-page-down", "next step", "go to the next step of the work", 2, "pgdown"), step(1)),
-		screen.Does(on.Bind("work-more", "more", "make one copy more", 3, "+", "="), copies(1)),
-		screen.Does(on.Bind("work-fewer", "fewer", "make one copy fewer", 4, "-"), copies(-1)),
+		screen.Steps(on.Bind("work-up", "figure above", "go to the figure above", 0, "up"), -1, Screen.Go),
+		screen.Steps(on.Bind("work-down", "figure", "go to the figure below", 1, "down"), 1, Screen.Go),
+		screen.Steps(on.Bind("work-page-up", "step before", "go back to the step of the work before", 0, "pgup"), -1, Screen.Step),
+		screen.Steps(on.Bind("work-page-down", "next step", "go to the next step of the work", 2, "pgdown"), 1, Screen.Step),
+		screen.Does(on.Bind("work-more", "more", "make one copy more", 3, "+", "="), screen.Copies(1, Screen.gather)),
+		screen.Does(on.Bind("work-fewer", "fewer", "make one copy fewer", 4, "-"), screen.Copies(-1, Screen.gather)),
 		screen.Asks(on.Bind("work-minutes", "minutes", "say how long all copies take", 5, "m"), Screen.askMinutes),
 		screen.Asks(on.Bind("work-asked", "price asked", "say what you ask for one product", 6, "p"), Screen.askPrice),
 		screen.Asks(on.Bind("work-clamps", "clamps", "say how many clamps you have", 7, "c"), Screen.askClamps),
@@ -34,7 +28,7 @@ func table() screen.Table[Screen] {
 	for i := range entries {
 		entries[i] = entries[i].When(any)
 	}
-	return screen.Table[Screen]{Entries: entries}
+	return screen.Table[Screen]{Wheel: Screen.Go, Entries: entries}
 }
 
 // Keys lists what can be done on the working figures.

@@ -48,8 +48,6 @@ func (s Screen) Update(ctx screen.Context, msg tea.Msg) (screen.Screen, []screen
 		s.minutes = 0
 	case screen.Press:
 		return s.At(msg.Y, ctx.Window.Body), nil
-	case screen.Wheel:
-		return s.Go(msg.By()), nil
 	case told:
 		msg(&s)
 		return s.computed(ctx), nil
@@ -75,15 +73,9 @@ func (s Screen) computed(ctx screen.Context) Screen {
 	return s
 }
 
-// copies makes so many copies more, here and in the plan.
-func copies(by int) func(Screen, screen.Context) (screen.Screen, []screen.Request) {
-	return func(s Screen, ctx screen.Context) (screen.Screen, []screen.Request) {
-		b, err := ctx.Batch.More(by)
-		if err != nil {
-			return s, []screen.Request{screen.Say(err.Error())}
-		}
-		return s.computed(ctx.Gathered(b)), []screen.Request{screen.Gather(b)}
-	}
+// gather has b made together, here and in the plan.
+func (s Screen) gather(b screen.Batch, ctx screen.Context) (screen.Screen, []screen.Request) {
+	return s.computed(ctx.Gathered(b)), []screen.Request{screen.Gather(b)}
 }
 
 // otherOil changes between an oil that stays oil and one that hardens.

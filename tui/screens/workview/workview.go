@@ -189,13 +189,13 @@ func parts(r paint.Rect) (head, body, info paint.Rect) {
 func (s Screen) index() int { return screen.Among(s.at, len(s.shown.Lines)) }
 
 // Go chooses the line so many further down.
-func (s Screen) Go(by int) Screen {
+func (s Screen) Go(by int, _ screen.Context) Screen {
 	s.at = screen.Among(s.index()+by, len(s.shown.Lines))
 	return s
 }
 
 // Step goes to the next step of the work, or back to the one before.
-func (s Screen) Step(by int) Screen {
+func (s Screen) Step(by int, ctx screen.Context) Screen {
 	at, lines := s.index(), s.shown.Lines
 	for i := at + by; i >= 0 && i < len(lines); i += by {
 		if lines[i].Step != lines[at].Step {
@@ -203,7 +203,7 @@ func (s Screen) Step(by int) Screen {
 			return s
 		}
 	}
-	return s.Go(by * len(lines))
+	return s.Go(by*len(lines), ctx)
 }
 
 // At chooses the line at row y of r, for the mouse.

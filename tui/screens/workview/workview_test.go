@@ -23,14 +23,14 @@ func TestGoingThroughTheWork(t *testing.T) {
 	seen := map[int]bool{}
 	for range lines {
 		seen[s.at] = true
-		s = s.Go(1)
+		s = s.Go(1, ctx)
 	}
 	if len(seen) != lines || lines == 0 {
 		t.Errorf("%d of %d lines are gone to", len(seen), lines)
 	}
 	steps := first
 	for range lines {
-		steps = steps.Step(1)
+		steps = steps.Step(1, ctx)
 	}
 	if steps.at != s.at {
 		t.Error("the steps do not end at the last line")
