@@ -84,8 +84,8 @@ type turn struct {
 
 // ending is how far leaving the program is.
 type ending struct {
-	leaving bool // quit was asked for and the recovery copy failed
-	parting bool // quit was asked for while something is being saved
+	quitFailed  bool // quit was asked for and the recovery copy failed
+	quitPending bool // quit was asked for while something is being saved
 }
 
 // clock is what comes by itself.
@@ -112,7 +112,7 @@ type benched struct {
 	after   func(App) (App, tea.Cmd)
 	givenUp int    // one above the revision that could not be kept, and may go
 	waits   bool   // what could not be kept is tried again in a while
-	missed  string // what was said of that; empty: it is kept
+	notKept string // what was said of that; empty: it is kept
 }
 
 // handler makes one action.
@@ -224,8 +224,8 @@ func (a App) route(msg tea.Msg) (App, tea.Cmd) {
 			return a.fail(msg.Err), nil
 		}
 		return a.say(msg.String()), nil
-	case leftMsg:
-		return a.left(msg)
+	case benchKeptMsg:
+		return a.benchKept(msg)
 	case term.StaysMsg:
 		return a.refuse(msg.Err.Error()), nil
 	case failedMsg:

@@ -78,12 +78,12 @@ func (a App) listed(m listedMsg) (App, tea.Cmd) {
 func chooseOpen(a App, value any) (App, tea.Cmd) {
 	switch v := value.(type) {
 	case store.Saved:
-		return a.leave(func(a App) (App, tea.Cmd) {
+		return a.replaceBench(func(a App) (App, tea.Cmd) {
 			a = a.open(v)
 			return a.say("opened " + a.context().Title).inView(), nil
 		})
 	case store.Recovery:
-		return a.leave(func(a App) (App, tea.Cmd) { return a.recover(v), nil })
+		return a.replaceBench(func(a App) (App, tea.Cmd) { return a.recover(v), nil })
 	case giveUp:
 		return a, func() tea.Msg {
 			for _, r := range v.kept {
@@ -99,7 +99,7 @@ func chooseOpen(a App, value any) (App, tea.Cmd) {
 }
 
 func (a App) newPattern() (App, tea.Cmd) {
-	return a.leave(func(a App) (App, tea.Cmd) {
+	return a.replaceBench(func(a App) (App, tea.Cmd) {
 		panel := a.state().Pattern.Panel
 		a = a.open(store.Saved{Pattern: pattern.Pattern{Panel: pattern.Panel{Length: panel.Length, Thickness: panel.Thickness}}})
 		return a.say("a new pattern; the panel's length and thickness are those of the last"), nil

@@ -73,7 +73,7 @@ func savedRack(t *testing.T, home *store.Home) rack.Rack {
 func TestQuitWaitsForSaves(t *testing.T) {
 	d, home := ownHome(t)
 	cmd := d.held("+ S q")
-	if d.quit || !d.app.parting {
+	if d.quit || !d.app.quitPending {
 		t.Fatal("q does not wait for the save")
 	}
 	d.run(cmd)

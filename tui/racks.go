@@ -53,13 +53,13 @@ func (a App) rackSaved(m document.RackSavedMsg) (App, tea.Cmd) {
 	a.rack = a.rack.TookSave(m)
 	switch {
 	case errors.Is(m.Err, store.ErrChanged):
-		a.parting = false
+		a.quitPending = false
 		return a.askRackOver(), nil
 	case m.Err != nil:
-		return a.fail(m.Err).part(nil, m.Err)
+		return a.fail(m.Err).resumeQuit(nil, m.Err)
 	}
 	a, cmd := a.saveRack()
-	return a.part(cmd, nil)
+	return a.resumeQuit(cmd, nil)
 }
 
 // askRackOver asks which rack to keep when another program changed the file.

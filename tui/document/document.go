@@ -43,7 +43,7 @@ type KeptMsg struct {
 	Copy     string // what its recovery copy goes by now; empty: it has none
 	Revision int
 	Err      error
-	Leaving  bool
+	Quitting bool
 	Again    bool // it was tried again by itself, after it had failed
 }
 
@@ -78,7 +78,7 @@ func (d Document) UpToDate() bool {
 func (d Document) Unsaved() bool { return d.History.Dirty() || len(d.History.State().Tray) > 0 }
 
 // KeepIn writes the document's recovery copy, or takes it away where nothing would
-// be lost, and gives what the copy goes by.
+// be lost, and returns what the copy goes by.
 func (d Document) KeepIn(files Files) (string, error) {
 	switch {
 	case d.Unsaved():

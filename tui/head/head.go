@@ -65,7 +65,7 @@ func Status(c *paint.Canvas, r paint.Rect, ctx screen.Context, busy string) {
 	c.TextFit(left, text, paint.Style{})
 }
 
-// Right writes what stands at the right of the status, and gives it: what goes on, whether
+// Right writes what stands at the right of the status, and returns it: what goes on, whether
 // it is the demo, and the season chosen.
 func Right(c *paint.Canvas, r paint.Rect, ctx screen.Context, busy string) string {
 	right := ""

@@ -15,7 +15,7 @@ const standIn = '?'
 func Width(s string) int { return utf8.RuneCountInString(s) }
 
 // Text writes s on the first row of r, from its left edge, cut off where r ends,
-// and gives the cells it took. Each character takes one cell: tabs and line ends
+// and returns the cells it took. Each character takes one cell: tabs and line ends
 // become blanks; what is no printable character of one cell's width becomes a
 // stand-in.
 func (c *Canvas) Text(r Rect, s string, style Style) int {

@@ -114,7 +114,7 @@ func Lay(v View, r paint.Rect) Layout {
 	return l
 }
 
-// rows settles which rows find room, and gives how many remain for the wood.
+// rows settles which rows find room, and returns how many remain for the wood.
 func (l *Layout) rows() (wood int) {
 	h := l.Rect.H
 	next := l.Rect.Y

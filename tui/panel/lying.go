@@ -95,7 +95,7 @@ func (l LyingLayout) At(x, y int) (Point, bool) {
 	return Point{length.FromMM(math.Round(along)), length.FromMM(math.Round(across))}, true
 }
 
-// DrawLying draws v into r of c and gives the layout it used. The palette keeps the
+// DrawLying draws v into r of c and returns the layout it used. The palette keeps the
 // shades of timbers from one frame to the next.
 func DrawLying(c *paint.Canvas, r paint.Rect, v Lying, palette *Palette) LyingLayout {
 	r = r.Intersect(c.Bounds())

@@ -177,7 +177,7 @@ func Mark(l movement.Line, level pattern.Level) panel.Mark {
 type Overlay interface {
 	// Draw draws the overlay over r.
 	Draw(c *paint.Canvas, r paint.Rect, ctx Context)
-	// Key takes one key and gives the overlay after it, and what came of it.
+	// Key takes one key and returns the overlay after it, and what came of it.
 	Key(k tea.KeyMsg, ctx Context) (Overlay, Outcome)
 	// Press takes a press of the mouse at a cell, likewise; r is where it was drawn.
 	Press(x, y int, r paint.Rect, ctx Context) (Overlay, Outcome)

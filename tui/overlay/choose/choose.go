@@ -24,7 +24,7 @@ type Item struct {
 	Detail string // stands at the right
 	Brief  string // the same on little room; or nothing
 	Timber string // key of a timber whose swatch is shown; or nothing
-	Value  any    // what choosing it gives; nil: it cannot be chosen
+	Value  any    // the value of the list when it is chosen; nil: it cannot be chosen
 }
 
 // A List is a list to choose from. Build one with New.

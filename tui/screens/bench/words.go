@@ -86,7 +86,7 @@ func lines(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	}
 }
 
-// line says what one glue line does, and gives the cells that it took.
+// line says what one glue line does, and returns the cells that it took.
 func line(c *paint.Canvas, r paint.Rect, ctx screen.Context, l movement.Line, wide bool) int {
 	f := ctx.Of(l)
 	text := fmt.Sprintf("%d|%d ", l.Line, l.Line+1)

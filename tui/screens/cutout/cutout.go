@@ -19,15 +19,15 @@ import (
 
 // A Shown is what the root had computed of the products on the panel.
 type Shown struct {
-	Job      work.Job // its layout has the copies where a hand slid them
-	Figures  work.Figures
-	Cut      outline.Cut
-	Mark     work.MarkOut
-	Still    []outline.Remaining // what would still come out of what is left
-	Held     []outline.Fixed     // copies slid by hand: a try that no file keeps
-	Cautions []work.Caution      // of cutting out
-	Err      error               // the products cannot be laid
-	entries  []Entry             // set by listed
+	Job       work.Job // its layout has the copies where a hand slid them
+	Figures   work.Figures
+	Cut       outline.Cut
+	Mark      work.MarkOut
+	Remaining []outline.Remaining // what would still come out of what is left
+	Held      []outline.Fixed     // copies slid by hand: a try that no file keeps
+	Cautions  []work.Caution      // of cutting out
+	Err       error               // the products cannot be laid
+	entries   []Entry             // set by listed
 }
 
 // An Entry is one line of the list: a copy that is placed, or what of a product is not.

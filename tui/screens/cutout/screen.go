@@ -74,7 +74,7 @@ func (s Screen) computed(ctx screen.Context) Screen {
 	}
 	shown.Mark = work.MarkOutOf(p, shop.Allowance.Length, layout, shop.Cut.Gap)
 	if shown.Err == nil {
-		shown.Still = outline.RemainingCopies(p, shop.Allowance.Length, p.Products, p.Avoids, shown.Cut, layout)
+		shown.Remaining = outline.RemainingCopies(p, shop.Allowance.Length, p.Products, p.Avoids, shown.Cut, layout)
 	}
 	s.shown = shown.listed()
 	return s

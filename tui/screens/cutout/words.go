@@ -220,9 +220,9 @@ func (s Shown) cautions(product int, asking bool) []detail {
 // still says what of the listed products would still come out of what is left.
 func (s Shown) still() string {
 	var parts []string
-	for _, still := range s.Still {
-		if still.Copies > 0 {
-			parts = append(parts, fmt.Sprintf("%d of product %d", still.Copies, still.Product))
+	for _, left := range s.Remaining {
+		if left.Copies > 0 {
+			parts = append(parts, fmt.Sprintf("%d of product %d", left.Copies, left.Product))
 		}
 	}
 	if len(parts) == 0 {

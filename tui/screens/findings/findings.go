@@ -56,7 +56,7 @@ func (l List) goBy(by int, ctx screen.Context) (screen.Screen, []screen.Request)
 	return list, []screen.Request{screen.Edit{Make: func(s edit.State) (edit.State, error) { return edit.Select(s, strip-1) }}}
 }
 
-// Go moves by so many findings and gives the strip that the one there is about, from
+// Go moves by so many findings and returns the strip that the one there is about, from
 // 1; 0: none.
 func (l List) Go(by int, ctx screen.Context) (List, int) {
 	l.at = screen.Among(l.index(ctx)+by, len(ctx.Report.Findings))

@@ -36,7 +36,7 @@ type Screen struct {
 // Title returns the screen's name.
 func (Screen) Title() keymap.Place { return Place }
 
-// Works reports whether a search is at work, Shown gives what it found so far.
+// Works reports whether a search is at work, Shown returns what it found so far.
 func (s Screen) Works() bool { return s.works }
 
 // Shown returns the answer, or as much of one as there is yet.

@@ -29,7 +29,7 @@ type Screen struct {
 
 	last   string         // the line typed last
 	looks  []cutting.Look // whose end grain to look at first
-	gives  gives
+	yields yields
 	listed listed
 }
 
@@ -189,7 +189,7 @@ func lookWords(all []cutting.Look) string {
 }
 
 // needs says what is made, how many strips of each timber that asks for and how many
-// the rack gives.
+// the rack yields.
 func (l Screen) needs(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	supplies := l.given(ctx).supplies
 	if len(supplies) == 0 {
@@ -211,7 +211,7 @@ func (l Screen) needs(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 }
 
 // row draws one entry: its id, timber and sizes, its length as a bar to scale, and
-// what it gives of what is made.
+// what it yields of what is made.
 func (l Screen) row(c *paint.Canvas, r paint.Rect, e rack.Entry, mark string, style paint.Style, longest length.Length, ctx screen.Context) {
 	u := ctx.Unit
 	what := " "
@@ -237,19 +237,19 @@ func (l Screen) row(c *paint.Canvas, r paint.Rect, e rack.Entry, mark string, st
 		panel.RingsMark(e.Rings), first, count)
 	at := c.Text(r, text, style)
 	_, bar := r.SplitLeft(at + 1)
-	yields := l.given(ctx).yields
-	if n, ok := yields[e.ID]; ok {
+	strips := l.given(ctx).strips
+	if n, ok := strips[e.ID]; ok {
 		var last paint.Rect
-		bar, last = bar.SplitLeft(max(0, bar.W-givesCells))
+		bar, last = bar.SplitLeft(max(0, bar.W-yieldCells))
 		c.TextRight(last, tell.Count(n, "strip"), style)
-	} else if len(yields) > 0 {
-		bar, _ = bar.SplitLeft(max(0, bar.W-givesCells))
+	} else if len(strips) > 0 {
+		bar, _ = bar.SplitLeft(max(0, bar.W-yieldCells))
 	}
 	l.bar(c, bar, e, longest, ctx)
 }
 
-// givesCells is the room for what an entry gives.
-const givesCells = 11
+// yieldCells is the room for what an entry yields.
+const yieldCells = 11
 
 // bar draws an entry's length to scale, in its timber, with its faults.
 func (l Screen) bar(c *paint.Canvas, r paint.Rect, e rack.Entry, longest length.Length, ctx screen.Context) {

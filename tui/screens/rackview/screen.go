@@ -16,14 +16,14 @@ import (
 	"example.com/oddments/tui/screen"
 )
 
-// givesFor is how long it is computed what the rack gives.
-const givesFor = 10 * time.Second
+// yieldsFor is how long it is computed what the rack yields.
+const yieldsFor = 10 * time.Second
 
-// gives is what the rack gives of what is made.
-type gives struct {
+// yields is what the rack yields of what is made.
+type yields struct {
 	of       screen.Stamp // the state that it is of
 	supplies []cutting.Supply
-	yields   map[string]int
+	strips   map[string]int     // by entry, how many it yields
 	told     *mistake.Withdrawn // a claim that broke
 	stop     context.CancelFunc // of what is being computed; nil: nothing
 }
@@ -59,16 +59,16 @@ func (l Screen) told(ctx screen.Context, msg tea.Msg) (screen.Screen, []screen.R
 	case screen.Enter:
 		return l.lookAt(ctx)
 	case screen.RackChanged:
-		return l.askGives(ctx)
+		return l.askYields(ctx)
 	case screen.Press:
 		return l.At(msg.Y, ctx.Window.Body, ctx), nil
 	case typed:
 		return l.typed(msg, ctx)
 	case which:
 		return l.showOnly(string(msg), ctx)
-	case gives:
-		if msg.of == l.gives.of { // else of an older state
-			l.gives = gives{of: msg.of, supplies: msg.supplies, yields: msg.yields}
+	case yields:
+		if msg.of == l.yields.of { // else of an older state
+			l.yields = yields{of: msg.of, supplies: msg.supplies, strips: msg.strips}
 		}
 		return l, []screen.Request{screen.Withdrawn{Told: msg.told}}
 	}
@@ -164,45 +164,45 @@ func (l Screen) showOnly(text string, ctx screen.Context) (screen.Screen, []scre
 }
 
 // lookAt says whose end grain on the rack would settle most glue lines, by the plan where
-// there is one, and has it computed what the rack gives.
+// there is one, and has it computed what the rack yields.
 func (l Screen) lookAt(ctx screen.Context) (screen.Screen, []screen.Request) {
 	if l.looks = ctx.Plan.Looks; !ctx.Planned() {
 		l.looks = cutting.LookFirst(ctx.PlanJob(), nil, ctx.Physics)
 	}
-	return l.askGives(ctx)
+	return l.askYields(ctx)
 }
 
-// askGives has it computed what the rack gives, beside the screen.
-func (l Screen) askGives(ctx screen.Context) (screen.Screen, []screen.Request) {
+// askYields has it computed what the rack yields, beside the screen.
+func (l Screen) askYields(ctx screen.Context) (screen.Screen, []screen.Request) {
 	of := ctx.Stamp
-	if l.gives.of == of && l.gives.yields != nil {
+	if l.yields.of == of && l.yields.strips != nil {
 		return l, nil
 	}
-	if l.gives.stop != nil {
-		l.gives.stop()
+	if l.yields.stop != nil {
+		l.yields.stop()
 	}
-	limited, stop := context.WithTimeout(context.Background(), givesFor)
-	l.gives = gives{of: of, stop: stop}
+	limited, stop := context.WithTimeout(context.Background(), yieldsFor)
+	l.yields = yields{of: of, stop: stop}
 	task, beside := ctx.PlanJob(), ctx.Beside
 	return l, []screen.Request{screen.Run{Cmd: func() tea.Msg {
 		defer stop()
-		supplies, yields, err := beside.Solve.Yields(limited, task)
+		supplies, each, err := beside.Solve.Yields(limited, task)
 		told, err := beside.Unfit(err, mistake.Counts, task)
 		if err != nil {
 			return nil // the plan's screen says what is wrong with the job
 		}
-		done := gives{of: of, supplies: supplies, yields: map[string]int{}, told: told}
-		for _, y := range yields {
-			done.yields[y.ID] = y.Strips
+		done := yields{of: of, supplies: supplies, strips: map[string]int{}, told: told}
+		for _, y := range each {
+			done.strips[y.ID] = y.Strips
 		}
 		return done
 	}}}
 }
 
-// given returns what the rack gives of the present state, as far as it was computed.
-func (l Screen) given(ctx screen.Context) gives {
-	if l.gives.of != ctx.Stamp {
-		return gives{}
+// given returns what the rack yields of the present state, as far as it was computed.
+func (l Screen) given(ctx screen.Context) yields {
+	if l.yields.of != ctx.Stamp {
+		return yields{}
 	}
-	return l.gives
+	return l.yields
 }
