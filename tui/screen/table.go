@@ -55,6 +55,10 @@ func (e Entry[S]) When(matters func(S, Context) bool) Entry[S] {
 	return e
 }
 
+// A Then goes on where something that a screen asked for has come: a value that was typed or
+// chosen, a change that was made, what was read. It is told to the screen as a message.
+type Then[S Screen] func(S, Context) (Screen, []Request)
+
 // A Table is all that can be done on a screen.
 type Table[S Screen] struct {
 	Entries []Entry[S]
@@ -106,7 +110,7 @@ func (t Table[S]) Do(s S, ctx Context, id keymap.ID) (Screen, []Request) {
 }
 
 // Take does what a message asks for: an action of the table, what was pressed in the
-// footer, a turn of the wheel. It returns false where the message is another.
+// footer, a turn of the wheel, or what is to follow something. It returns false where the message is another.
 func (t Table[S]) Take(s S, ctx Context, msg tea.Msg) (next Screen, asked []Request, taken bool) {
 	switch msg := msg.(type) {
 	case Do:
@@ -116,6 +120,9 @@ func (t Table[S]) Take(s S, ctx Context, msg tea.Msg) (next Screen, asked []Requ
 		if id, ok := Pressed(t.Footer(s, ctx.Window.Body, ctx), msg.X, msg.Y); ok {
 			return s, []Request{Act{ID: id}}, true
 		}
+	case Then[S]:
+		next, asked = msg(s, ctx)
+		return next, asked, true
 	case Wheel:
 		if t.Wheel != nil {
 			return t.Wheel(s, msg.By(), ctx), nil, true

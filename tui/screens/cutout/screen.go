@@ -27,7 +27,7 @@ type Screen struct {
 }
 
 // then is what the screen does once a change of the bench is made, or a value is typed.
-type then func(Screen, screen.Context) (screen.Screen, []screen.Request)
+type then = screen.Then[Screen]
 
 // Title returns the screen's name.
 func (Screen) Title() keymap.Place { return Place }
@@ -47,8 +47,6 @@ func (s Screen) Update(ctx screen.Context, msg tea.Msg) (screen.Screen, []screen
 		return Screen{}, nil
 	case screen.Press:
 		return s.press(msg, ctx), nil
-	case then:
-		return msg(s, ctx)
 	}
 	return s, nil
 }

@@ -118,9 +118,8 @@ func (s Screen) Update(ctx screen.Context, msg tea.Msg) (screen.Screen, []screen
 		}
 	case screen.Wheel:
 		return s.goBy(msg.By(), ctx), nil
-	case told:
-		msg(&s.wish)
-		return s.askAnew(ctx)
+	case screen.Then[Screen]:
+		return msg(s, ctx)
 	case job.Progress[progress]:
 		return s.foundSoFar(msg, ctx)
 	case job.Done[answer]:

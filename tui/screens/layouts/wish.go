@@ -308,16 +308,16 @@ func (s Screen) askWidths(ctx screen.Context) []screen.Request {
 	})
 }
 
-// A told is a wish that was typed.
-type told func(*wish)
-
 // askWish shows a field over the gallery; what is read from it is wished.
 func askWish[T any](s Screen, title, text string, read func(string) (T, string, error), set func(*wish, T)) []screen.Request {
 	if s.again {
 		return say(keepsStrips)
 	}
 	return ask.Show(ask.New(title, text, read).Value(), func(v T) tea.Msg {
-		return told(func(w *wish) { set(w, v) })
+		return screen.Then[Screen](func(s Screen, ctx screen.Context) (screen.Screen, []screen.Request) {
+			set(&s.wish, v)
+			return s.askAnew(ctx)
+		})
 	})
 }
 

@@ -10,7 +10,6 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
-	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/edit"
 	"example.com/oddments/pattern/mistake"
@@ -52,18 +51,6 @@ type planned struct {
 	err  error
 }
 
-// found brings the patterns that can be planned together with the bench's.
-type found []store.Saved
-
-// gathered names one that was chosen.
-type gathered store.Saved
-
-// real says that the strips have what their pieces have, and how the panel was before.
-type real struct {
-	words  string
-	before pattern.Level
-}
-
 // Title returns the screen's name.
 func (Screen) Title() keymap.Place { return Place }
 
@@ -102,12 +89,6 @@ func (l Screen) Update(ctx screen.Context, msg tea.Msg) (screen.Screen, []screen
 		return l, []screen.Request{screen.Gather(b), screen.Planned{}, screen.Go{To: Place}, screen.Say(msg.Words)}
 	case screen.WantSheet:
 		return l.sheetOnce(msg.File, ctx)
-	case found:
-		return l, askTogether(msg, ctx)
-	case gathered:
-		return l.together(store.Saved(msg), ctx)
-	case real:
-		return l, []screen.Request{screen.Say(fmt.Sprintf("%s. The panel was %s, now %s", msg.words, msg.before, ctx.Report.Level))}
 	default:
 		return l.worked(ctx, msg)
 	}
@@ -211,7 +192,9 @@ func (l Screen) alone(ctx screen.Context) (screen.Screen, []screen.Request) {
 
 // readSaved has the patterns read that can be planned together with the bench's.
 func (l Screen) readSaved(screen.Context) []screen.Request {
-	return []screen.Request{screen.Saved{Then: func(all []store.Saved) tea.Msg { return found(all) }}}
+	return []screen.Request{screen.Saved{Then: func(all []store.Saved) tea.Msg {
+		return screen.Then[Screen](func(l Screen, ctx screen.Context) (screen.Screen, []screen.Request) { return l, askTogether(all, ctx) })
+	}}}
 }
 
 // gather has b made together, and plans it.
@@ -227,7 +210,11 @@ func askTogether(all []store.Saved, ctx screen.Context) []screen.Request {
 		items = append(items, choose.Item{Name: s.Pattern.Name, Also: s.Stem, Detail: screen.Size(s.Pattern, ctx.Unit), Value: s})
 	}
 	list := choose.New("plan together with: again for one copy more", "no other pattern", items)
-	return []screen.Request{screen.Show{Overlay: list, Then: func(value any) tea.Msg { return gathered(value.(store.Saved)) }}}
+	return []screen.Request{screen.Show{Overlay: list, Then: func(value any) tea.Msg {
+		return screen.Then[Screen](func(l Screen, ctx screen.Context) (screen.Screen, []screen.Request) {
+			return l.together(value.(store.Saved), ctx)
+		})
+	}}}
 }
 
 // together plans a saved pattern together with the bench's, or one copy more of it.
@@ -270,9 +257,12 @@ func (l Screen) realPieces(ctx screen.Context) []screen.Request {
 	for i, c := range changed {
 		words[i] = c.String()
 	}
+	before := ctx.Report.Level
 	return []screen.Request{screen.Edit{
 		Make: func(s edit.State) (edit.State, error) { s.Pattern = p; return s, nil },
-		Then: real{strings.Join(words, "; "), ctx.Report.Level},
+		Then: screen.Then[Screen](func(l Screen, ctx screen.Context) (screen.Screen, []screen.Request) {
+			return l, []screen.Request{screen.Say(fmt.Sprintf("%s. The panel was %s, now %s", strings.Join(words, "; "), before, ctx.Report.Level))}
+		}),
 	}}
 }
 

@@ -25,7 +25,7 @@ func TestListedIsWhatIsThere(t *testing.T) {
 		case 0:
 			msg = screen.Do{ID: "rack-order"}
 		case 1:
-			msg = which([]string{"", "hornbeam", "300", "planed", "nothing of that name", "ready"}[rng.IntN(6)])
+			msg = showOnly([]string{"", "hornbeam", "300", "planed", "nothing of that name", "ready"}[rng.IntN(6)])
 		case 2, 3:
 			if e, ok := l.Chosen(ctx); ok {
 				var err error

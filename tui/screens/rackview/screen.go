@@ -28,16 +28,6 @@ type yields struct {
 	stop     context.CancelFunc // of what is being computed; nil: nothing
 }
 
-// A typed is a line that was typed into the field of the rack, with the entry that it is
-// for; empty: a new one.
-type typed struct {
-	entry rack.Entry
-	of    string
-}
-
-// A which is the words by which entries are shown.
-type which string
-
 // Title returns the screen's name.
 func (Screen) Title() keymap.Place { return Place }
 
@@ -62,10 +52,6 @@ func (l Screen) told(ctx screen.Context, msg tea.Msg) (screen.Screen, []screen.R
 		return l.askYields(ctx)
 	case screen.Press:
 		return l.At(msg.Y, ctx.Window.Body, ctx), nil
-	case typed:
-		return l.typed(msg, ctx)
-	case which:
-		return l.showOnly(string(msg), ctx)
 	case yields:
 		if msg.of == l.yields.of { // else of an older state
 			l.yields = yields{of: msg.of, supplies: msg.supplies, strips: msg.strips}
@@ -111,18 +97,21 @@ func (l Screen) askLine(title, text, of string, ctx screen.Context) []screen.Req
 			return echo.Entry, echo.Text, nil
 		}
 	}).Recall(l.last)
-	return ask.Show(field, func(e rack.Entry) tea.Msg { return typed{e, of} })
+	return ask.Show(field, func(e rack.Entry) tea.Msg {
+		return screen.Then[Screen](func(l Screen, ctx screen.Context) (screen.Screen, []screen.Request) { return l.typed(e, of, ctx) })
+	})
 }
 
-// typed takes a line that was typed: the next one may follow a new entry.
-func (l Screen) typed(t typed, ctx screen.Context) (screen.Screen, []screen.Request) {
-	if t.of != "" {
-		return l.changed(ctx.Rack.Replace(t.of, t.entry))
+// typed takes the line of an entry, or where of is empty of a new one, which the next may
+// follow.
+func (l Screen) typed(e rack.Entry, of string, ctx screen.Context) (screen.Screen, []screen.Request) {
+	if of != "" {
+		return l.changed(ctx.Rack.Replace(of, e))
 	}
 	if ctx.RackDemo { // the maker's own begins here
 		ctx.Rack = rack.Rack{}
 	}
-	next, added, err := ctx.Rack.Add(t.entry, ctx.Lookup())
+	next, added, err := ctx.Rack.Add(e, ctx.Lookup())
 	if err != nil {
 		return l, []screen.Request{screen.Refuse(err.Error())}
 	}
@@ -151,16 +140,19 @@ func (l Screen) askWhich(ctx screen.Context) []screen.Request {
 		}
 		return s, s, err
 	})
-	return ask.Show(field, func(s string) tea.Msg { return which(strings.TrimSpace(s)) })
+	return ask.Show(field, func(s string) tea.Msg { return showOnly(strings.TrimSpace(s)) })
 }
 
-func (l Screen) showOnly(text string, ctx screen.Context) (screen.Screen, []screen.Request) {
-	filter, err := rack.ParseFilter(text, ctx.Lookup(), ctx.Unit)
-	if err != nil {
-		return l, []screen.Request{screen.Refuse(err.Error())}
+// showOnly shows the entries that words say.
+func showOnly(text string) screen.Then[Screen] {
+	return func(l Screen, ctx screen.Context) (screen.Screen, []screen.Request) {
+		filter, err := rack.ParseFilter(text, ctx.Lookup(), ctx.Unit)
+		if err != nil {
+			return l, []screen.Request{screen.Refuse(err.Error())}
+		}
+		l.Which, l.Filter, l.listed = text, filter, listed{}
+		return l, nil
 	}
-	l.Which, l.Filter, l.listed = text, filter, listed{}
-	return l, nil
 }
 
 // lookAt says whose end grain on the rack would settle most glue lines, by the plan where

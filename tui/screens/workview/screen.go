@@ -33,9 +33,6 @@ func (Screen) Title() keymap.Place { return Place }
 // Shown returns what the screen shows.
 func (s Screen) Shown() Shown { return s.shown }
 
-// A told is what the maker said of the work.
-type told func(*Screen)
-
 // Update scrolls the figures and has them computed anew by what it is told.
 func (s Screen) Update(ctx screen.Context, msg tea.Msg) (screen.Screen, []screen.Request) {
 	if next, asked, ok := table().Take(s, ctx, msg); ok {
@@ -48,9 +45,6 @@ func (s Screen) Update(ctx screen.Context, msg tea.Msg) (screen.Screen, []screen
 		s.minutes = 0
 	case screen.Press:
 		return s.At(msg.Y, ctx.Window.Body), nil
-	case told:
-		msg(&s)
-		return s.computed(ctx), nil
 	}
 	return s, nil
 }
@@ -122,7 +116,10 @@ func (s Screen) askDay(screen.Context) []screen.Request {
 // field shows a field whose value set takes over.
 func field[T any](title, text string, read func(string) (T, string, error), set func(*Screen, T)) []screen.Request {
 	return ask.Show(ask.New(title, text, read).Value(), func(v T) tea.Msg {
-		return told(func(s *Screen) { set(s, v) })
+		return screen.Then[Screen](func(s Screen, ctx screen.Context) (screen.Screen, []screen.Request) {
+			set(&s, v)
+			return s.computed(ctx), nil
+		})
 	})
 }
 
