@@ -20,6 +20,7 @@ import (
 	"example.com/oddments/tui/document"
 	"example.com/oddments/tui/exporting"
 	"example.com/oddments/tui/keymap"
+	"example.com/oddments/tui/opening"
 	"example.com/oddments/tui/paint"
 	"example.com/oddments/tui/panel"
 	"example.com/oddments/tui/screen"
@@ -217,7 +218,7 @@ func (a App) route(msg tea.Msg) (App, tea.Cmd) {
 		return a.rackSaved(msg)
 	case document.RackReadMsg:
 		return a.rackRead(msg)
-	case listedMsg:
+	case opening.Found:
 		return a.listed(msg)
 	case exporting.WrittenMsg:
 		if msg.Err != nil {

@@ -154,8 +154,8 @@ func (a App) mouse(m tea.MouseEvent) (App, tea.Cmd) {
 func (a App) press(m tea.MouseEvent) (App, tea.Cmd) {
 	a.notice = screen.Notice{}
 	for _, t := range a.tabs() {
-		if t.rect.Contains(m.X, m.Y) {
-			return a.goScreen(t.screen)
+		if t.Rect.Contains(m.X, m.Y) {
+			return a.goScreen(t.Screen)
 		}
 	}
 	return a.tell(a.at, screen.Press{X: m.X, Y: m.Y})

@@ -1,5 +1,5 @@
-// Package head draws the two rows above every screen: what lies on the bench, how it
-// stands, and what was just done or refused.
+// Package head draws the rows about every screen: what lies on the bench, how it stands,
+// what was just done or refused, and at the bottom the names of the screens.
 package head
 
 import (
