@@ -27,7 +27,7 @@ work=$(mktemp -d)
 trap 'rm -rf "$work"' EXIT
 mkdir "$work/programs"
 npm install --prefix "$work" --no-audit --no-fund --silent highs@1.15.3
-ODDMENTS_PROGRAMS="$work/programs" go test ./pattern/cutting -count=1 -run '^TestWritePrograms$' >&2
+ODDMENTS_PROGRAMS="$work/programs" go test ./pattern/cutting/solve -count=1 -run '^TestWritePrograms$' >&2
 
 cat >"$work/compare.js" <<'JS'
 const fs = require("fs");

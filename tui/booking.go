@@ -4,7 +4,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.com/oddments/pattern"
-	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/booking"
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/tui/document"
 	"example.com/oddments/tui/keymap"
@@ -25,7 +25,7 @@ func (a App) book() (App, tea.Cmd) {
 	case a.rack.Saving || a.doc.Saving != nil:
 		return a.say("a save is under way: press " + a.keys.KeyOf("plan-book") + " again"), nil
 	}
-	next, booked, err := cutting.Book(a.plan.Job, a.plan.Plan, pattern.DateOf(a.now()), a.context().Lookup().Letters)
+	next, booked, err := booking.Book(a.plan.Job, a.plan.Plan, pattern.DateOf(a.now()), a.context().Lookup().Letters)
 	if err != nil {
 		return a.refuse(err.Error()), nil
 	}

@@ -11,9 +11,13 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/cutting/solve"
 	"example.com/oddments/pattern/mistake"
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/suggest"
+	"example.com/oddments/pattern/suggest/remake"
+	"example.com/oddments/pattern/suggest/search"
+	"example.com/oddments/pattern/waysout"
 	"example.com/oddments/tui/guard"
 	"example.com/oddments/tui/job"
 )
@@ -23,8 +27,8 @@ func brokenClaim(kind cutting.Contradiction, job cutting.Job) *cutting.Broken {
 }
 
 // brokenPlan plans, and finds afterwards that it has contradicted itself.
-func brokenPlan(ctx context.Context, job cutting.Job, opt cutting.Options) (cutting.Plan, error) {
-	plan, err := cutting.Solve(ctx, job, opt)
+func brokenPlan(ctx context.Context, job cutting.Job, opt solve.Options) (cutting.Plan, error) {
+	plan, err := solve.Plan(ctx, job, opt)
 	plan.Status, plan.LowerBoundCM3, plan.Broken = cutting.Feasible, 0, brokenClaim(cutting.Undercut, job)
 	return plan, err
 }
@@ -76,14 +80,14 @@ func TestBrokenPlan(t *testing.T) {
 	small := start(t, owned(t), 80, 24)
 	small.app.solve.Plan = brokenPlan
 	small.keys("tab tab esc").shows(row)
-	d.app.solve.Plan = cutting.Solve
+	d.app.solve.Plan = solve.Plan
 	d.keys("+").shows("the least (proved)").hides("a check failed")
 }
 
 // A plan that cannot be cut is not shown, nor booked.
 func TestUnfitPlan(t *testing.T) {
 	d := start(t, owned(t), 100, 40)
-	d.app.solve.Plan = func(_ context.Context, job cutting.Job, _ cutting.Options) (cutting.Plan, error) {
+	d.app.solve.Plan = func(_ context.Context, job cutting.Job, _ solve.Options) (cutting.Plan, error) {
 		return cutting.Plan{}, brokenClaim(cutting.Unfit, job)
 	}
 	rack := saved(t, d, "rack.toml")
@@ -110,15 +114,15 @@ func TestBrokenAnswers(t *testing.T) {
 	const mark = "nothing is proved: see recovery/"
 	d := start(t, laySetup(t), 100, 40)
 	d.app.solve.Suggest = func(ctx context.Context, r movement.Physics, a suggest.Request, o suggest.Options) (suggest.Result, error) {
-		answer, err := suggest.Solve(ctx, r, a, o)
+		answer, err := search.Solve(ctx, r, a, o)
 		for i := range answer.Layouts {
 			answer.Layouts[i].Proved = false
 		}
 		answer.Status, answer.PlansProved, answer.Broken = suggest.Feasible, false, brokenClaim(cutting.Fewer, cutting.Job{})
 		return answer, err
 	}
-	d.app.solve.Again = func(ctx context.Context, r movement.Physics, a suggest.RemakeRequest, o suggest.Options) (suggest.RemakeResult, error) {
-		answer, err := suggest.Again(ctx, r, a, o)
+	d.app.solve.Again = func(ctx context.Context, r movement.Physics, a remake.Request, o suggest.Options) (remake.Result, error) {
+		answer, err := remake.Again(ctx, r, a, o)
 		answer.Status, answer.Broken = suggest.Feasible, brokenClaim(cutting.Fewer, cutting.Job{})
 		return answer, err
 	}
@@ -128,8 +132,8 @@ func TestBrokenAnswers(t *testing.T) {
 	contains(t, d.reported(), "the pattern again", "[[strip]]")
 
 	d = onShort(t)
-	d.app.solve.Ways = func(ctx context.Context, job cutting.Job, plan cutting.Plan, r movement.Physics) (cutting.Ways, error) {
-		ways, err := cutting.WaysOut(ctx, job, plan, r)
+	d.app.solve.Ways = func(ctx context.Context, job cutting.Job, plan cutting.Plan, r movement.Physics) (waysout.Ways, error) {
+		ways, err := waysout.Find(ctx, job, plan, r)
 		ways.Sure, ways.Broken = false, brokenClaim(cutting.Fewer, job)
 		return ways, err
 	}
@@ -137,8 +141,8 @@ func TestBrokenAnswers(t *testing.T) {
 	contains(t, d.reported(), "asked for: patterns/rookery-square.toml, copies")
 
 	d = start(t, owned(t), 100, 40)
-	d.app.solve.Yields = func(ctx context.Context, job cutting.Job) ([]cutting.Supply, []cutting.Yield, error) {
-		supplies, yields, _ := cutting.Yields(ctx, job)
+	d.app.solve.Yields = func(ctx context.Context, job cutting.Job) ([]solve.Supply, []solve.Yield, error) {
+		supplies, yields, _ := solve.Yields(ctx, job)
 		return supplies, yields, brokenClaim(cutting.Fewer, job)
 	}
 	d.keys("tab").shows("no number of strips is called exact").keys("esc").shows("HB 6 of 11")
@@ -149,7 +153,7 @@ func TestBrokenAnswers(t *testing.T) {
 // the stack it began on.
 func TestFaultHasTheInnerStack(t *testing.T) {
 	d := onDemo(t, 80, 24)
-	g := guard.On(panicking{job.Panic{Value: cutting.Panic{Value: "injected", Stack: []byte("where it began")}, Stack: []byte("where it was waited for")}}, func() {})
+	g := guard.On(panicking{job.Panic{Value: solve.Panic{Value: "injected", Stack: []byte("where it began")}, Stack: []byte("where it was waited for")}}, func() {})
 	_ = g.View()
 	var told *mistake.Panic
 	if err := g.Report(d.app.files, d.app.now()); !errors.As(err, &told) || told.What != "injected" {

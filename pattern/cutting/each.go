@@ -42,24 +42,6 @@ func (c Cut) Strips() iter.Seq[Ref] {
 	}
 }
 
-// Strips goes through the strips that come out of a piece in the order of the work, each
-// with its slice.
-func (d Detail) Strips() iter.Seq2[SliceDetail, StripDetail] { return stripsOf(d.Sections) }
-
-func stripsOf(sections []SectionDetail) iter.Seq2[SliceDetail, StripDetail] {
-	return func(yield func(SliceDetail, StripDetail) bool) {
-		for _, s := range sections {
-			for _, sl := range s.Slices {
-				for _, st := range sl.Strips {
-					if !yield(sl, st) {
-						return
-					}
-				}
-			}
-		}
-	}
-}
-
 // ShortText says which timbers run short, and by how many strips: 3 of elm, 1 of maple.
 func (p Plan) ShortText(name func(species string) string) string {
 	var of tell.Groups[string, Ref]
@@ -81,6 +63,3 @@ func (p Plan) ReadyTaken() (of tell.Groups[string, Ref]) {
 	}
 	return of
 }
-
-// String says what to look at, and why.
-func (l Look) String() string { return tell.Look(l.Piece, l.Lines) }

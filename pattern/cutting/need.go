@@ -1,13 +1,14 @@
 package cutting
 
 import (
-	"cmp"
-	"slices"
-
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/shop"
 )
+
+// OfCopy names the copy that r is a strip of.
+func (r Ref) OfCopy() Ref { return Ref{Pattern: r.Pattern, Copy: r.Copy} }
 
 // A Strip is one strip that a job asks for, with what it takes from the timber.
 type Strip struct {
@@ -51,50 +52,33 @@ func need(sh shop.Shop, p pattern.Pattern, s pattern.Strip, ref Ref) Strip {
 	return n
 }
 
-// ringsWithin is how far, in degrees, rings may lie from those asked for.
-const ringsWithin = 15
-
-// shows reports whether timber recorded as showing rings may serve where asked is
-// asked for.
-func shows(rings, asked pattern.Rings) bool {
-	if !asked.Known() {
-		return true
+// NeedsByRef returns every strip of job by what it is for.
+func NeedsByRef(job Job) map[Ref]Strip {
+	asked := map[Ref]Strip{}
+	for _, n := range Needs(job) {
+		asked[n.Ref] = n
 	}
-	if !rings.Known() {
-		return false
-	}
-	apart := rings.Degrees() - asked.Degrees()
-	return -ringsWithin <= apart && apart <= ringsWithin
+	return asked
 }
 
-// A kind is a set of strips that are alike for the saw and for ready strips.
-type kind struct {
-	Strip       // what they share; its Ref is the first one's
-	needs []int // places in the list of needs, ascending
-}
-
-// sortKinds gathers alike strips, the longest first.
-func sortKinds(needs []Strip, places []int) []kind {
-	type key struct {
-		make                 pattern.Make
-		width, glued, length length.Length
-		rings                pattern.Rings
-	}
-	at := map[key]int{}
-	var kinds []kind
-	for _, place := range places {
-		n := needs[place]
-		k := key{n.Make, n.Width, n.Glued, n.Length, n.Rings}
-		i, ok := at[k]
-		if !ok {
-			i = len(kinds)
-			at[k] = i
-			kinds = append(kinds, kind{Strip: n})
+// StripsByRef returns the strips of the patterns of job, by what each is.
+func StripsByRef(job Job) map[Ref]pattern.Strip {
+	strips := map[Ref]pattern.Strip{}
+	for _, d := range job.Patterns {
+		for c := range d.Copies {
+			for i, s := range d.Pattern.Strips {
+				strips[Ref{Pattern: d.Stem, Copy: c + 1, Strip: i + 1}] = s
+			}
 		}
-		kinds[i].needs = append(kinds[i].needs, place)
 	}
-	slices.SortStableFunc(kinds, func(a, b kind) int {
-		return cmp.Or(cmp.Compare(b.Length, a.Length), cmp.Compare(b.Across, a.Across), cmp.Compare(b.Sawn, a.Sawn))
-	})
-	return kinds
+	return strips
+}
+
+// ReadyByID returns the ready strips of a rack by their ids.
+func ReadyByID(r rack.Rack) map[string]rack.Strip {
+	by := make(map[string]rack.Strip, len(r.Strips))
+	for _, s := range r.Strips {
+		by[s.ID] = s
+	}
+	return by
 }

@@ -209,7 +209,7 @@ func (v *verifier) section(p rack.Piece, s Section) (float64, error) {
 	if s.Side {
 		across, through = through, across
 	}
-	if n := len(s.Slices); n == 0 || n > 1 && (p.Planed || tooHigh(across, sh.Machine.BandsawHeight)) || s.Side && p.Planed {
+	if n := len(s.Slices); n == 0 || n > 1 && (p.Planed || TooHigh(across, sh.Machine.BandsawHeight)) || s.Side && p.Planed {
 		return 0, fmt.Errorf("cannot be parted into %d slices", n)
 	}
 	waste := sh.Kerf.Resaw + sh.Allowance.Cleaning
@@ -231,7 +231,7 @@ func (v *verifier) section(p rack.Piece, s Section) (float64, error) {
 		return 0, fmt.Errorf("is %s too thin for its slices", -room)
 	}
 	slab := room - waste
-	if p.Planed || tooHigh(across, sh.Machine.BandsawHeight) || s.Length < sh.Keep.Length || slab < sh.Keep.Thickness || slab < 0 {
+	if p.Planed || TooHigh(across, sh.Machine.BandsawHeight) || s.Length < sh.Keep.Length || slab < sh.Keep.Thickness || slab < 0 {
 		slab = 0
 	}
 	if slab != s.SlabLeft {
@@ -240,7 +240,9 @@ func (v *verifier) section(p rack.Piece, s Section) (float64, error) {
 	return back + length.VolumeCM3(slab, across, s.Length), nil
 }
 
-func tooHigh(across, height length.Length) bool { return height > 0 && across > height }
+// TooHigh reports whether what stands so high does not go through the bandsaw; height 0:
+// nobody has measured the saw.
+func TooHigh(across, height length.Length) bool { return height > 0 && across > height }
 
 func (v *verifier) slice(p rack.Piece, s Section, sl Slice, across length.Length) error {
 	sh := v.job.Shop

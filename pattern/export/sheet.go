@@ -5,8 +5,8 @@ import (
 	"strings"
 
 	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/booking"
 	"example.com/oddments/pattern/check"
-	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/tell"
 	"example.com/oddments/pattern/work"
@@ -94,7 +94,7 @@ func sheetOf(j Job) sheet {
 	}
 	s.Facts = factsOf(j, figures)
 	s.Picture = benchPicture(j)
-	for _, l := range cutting.LookFirst(j.Stock, &j.Plan, j.Physics) {
+	for _, l := range booking.LookFirst(j.Stock, &j.Plan, j.Physics) {
 		s.Look = append(s.Look, step{Text: capital(l.String()) + "."})
 	}
 	s.Levels = report.Level.String()

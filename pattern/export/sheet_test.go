@@ -13,10 +13,12 @@ import (
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/check"
 	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/cutting/solve"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/pattern/work"
+	"example.com/oddments/pattern/worksteps"
 )
 
 // planned returns a job with a plan from a rack that is short of one timber.
@@ -36,7 +38,7 @@ func planned(t testing.TB, p pattern.Pattern, copies int) Job {
 		},
 		Shop: j.Physics.Shop(),
 	}
-	plan, err := cutting.Solve(context.Background(), j.Stock, cutting.Options{})
+	plan, err := solve.Plan(context.Background(), j.Stock, solve.Options{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -78,16 +80,16 @@ func TestSheetSaysTheSame(t *testing.T) {
 		for _, r := range check.Of(j.Physics, j.Work.Pattern, unit).Findings {
 			want("a finding", r.Message)
 		}
-		steps := cutting.Order(j.Stock, j.Plan, j.name, unit)
+		steps := worksteps.Order(j.Stock, j.Plan, j.name, unit)
 		if len(steps) < 10 || j.Plan.Short == 0 || len(j.Plan.Ready) == 0 {
 			t.Fatalf("the plan is no test: %d steps, %d short, %d ready", len(steps), j.Plan.Short, len(j.Plan.Ready))
 		}
 		for _, s := range steps {
 			body := s.Text
 			switch s.Kind {
-			case cutting.StepCut:
+			case worksteps.StepCut:
 				body = capital(s.Text)
-			case cutting.StepReady:
+			case worksteps.StepReady:
 				body = s.String()
 			}
 			for _, n := range s.Notes {
@@ -113,11 +115,11 @@ func TestSheetSaysTheSame(t *testing.T) {
 // are short are in the red box whatever is said of them, and nothing else is.
 func TestStepsStandByTheirKind(t *testing.T) {
 	var s stock
-	of := s.sort([]cutting.Step{
-		{Kind: cutting.StepReady, Piece: "R1", Name: "R1", Text: "short, fetch it", Notes: []cutting.Note{{Level: pattern.TakeCare, Message: "let it rest"}}},
-		{Kind: cutting.StepCut, Piece: "P", Copy: 2, Name: "P (2)", Text: "short, P (1): saw it"},
-		{Kind: cutting.StepCut, Piece: "P", Copy: 1, Name: "P (1)", Text: "burn it"},
-		{Kind: cutting.StepShort, Text: "nobody has seen strip 7"},
+	of := s.sort([]worksteps.Step{
+		{Kind: worksteps.StepReady, Piece: "R1", Name: "R1", Text: "short, fetch it", Notes: []worksteps.Note{{Level: pattern.TakeCare, Message: "let it rest"}}},
+		{Kind: worksteps.StepCut, Piece: "P", Copy: 2, Name: "P (2)", Text: "short, P (1): saw it"},
+		{Kind: worksteps.StepCut, Piece: "P", Copy: 1, Name: "P (1)", Text: "burn it"},
+		{Kind: worksteps.StepShort, Text: "nobody has seen strip 7"},
 	})
 	s.Planned = true
 	s.Pieces = []stockPiece{{Name: "P (1)", Steps: of[onePiece{"P", 1}]}, {Name: "P (2)", Steps: of[onePiece{"P", 2}]}}

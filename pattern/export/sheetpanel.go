@@ -5,9 +5,9 @@ import (
 	"math"
 
 	"example.com/oddments/pattern"
-	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/tell"
 	"example.com/oddments/pattern/work"
+	"example.com/oddments/pattern/worksteps"
 )
 
 // printedWide and printedHigh are the most that the picture of the panel is on paper,
@@ -201,7 +201,7 @@ func inline(pg page, id, title, says, wide string) drawing {
 }
 
 // endOn draws the end of a piece: each way its sections are sawn up, once.
-func endOn(j Job, d cutting.Detail, n int) []drawing {
+func endOn(j Job, d worksteps.Detail, n int) []drawing {
 	var out []drawing
 	seen := map[int]bool{}
 	for _, s := range d.Sections {
@@ -216,7 +216,7 @@ func endOn(j Job, d cutting.Detail, n int) []drawing {
 
 // endOnSection draws one section end on: its slices one below the other as they are
 // sawn, the strips side by side in each.
-func endOnSection(j Job, d cutting.Detail, s cutting.SectionDetail, id string) drawing {
+func endOnSection(j Job, d worksteps.Detail, s worksteps.SectionDetail, id string) drawing {
 	u := j.Unit
 	across, through := s.Across.MM(), s.Through.MM()
 	perMM := min(0.4, 62/across) // on paper
@@ -261,7 +261,7 @@ func endOnSection(j Job, d cutting.Detail, s cutting.SectionDetail, id string) d
 	return inline(l.page, id, d.Cut.Piece+" end on", says, number(l.wide*perMM)+"mm")
 }
 
-func slicesText(s cutting.SectionDetail) string {
+func slicesText(s worksteps.SectionDetail) string {
 	n := 0
 	for _, sl := range s.Slices {
 		n += len(sl.Strips)
@@ -271,7 +271,7 @@ func slicesText(s cutting.SectionDetail) string {
 
 // alongPicture draws a piece along its length: what is squared off, the sections, the
 // tail. Of a piece with faults the part that is used lies in the whole.
-func alongPicture(j Job, d cutting.Detail, n int) drawing {
+func alongPicture(j Job, d worksteps.Detail, n int) drawing {
 	u := j.Unit
 	long, high := d.Whole.Length.MM(), d.Whole.Width.MM()
 	perMM := min(0.4, 100/long)

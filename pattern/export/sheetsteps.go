@@ -10,6 +10,7 @@ import (
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/outline"
 	"example.com/oddments/pattern/work"
+	"example.com/oddments/pattern/worksteps"
 )
 
 // A stock is how the strips come out of the rack.
@@ -49,8 +50,8 @@ func stockOf(j Job) stock {
 	if plan.Short > 0 {
 		out.Facts = append(out.Facts, fact{"strips short", fmt.Sprint(plan.Short)})
 	}
-	steps := out.sort(cutting.Order(j.Stock, plan, j.name, u))
-	for i, d := range cutting.Details(j.Stock, plan) {
+	steps := out.sort(worksteps.Order(j.Stock, plan, j.name, u))
+	for i, d := range worksteps.Details(j.Stock, plan) {
 		out.Pieces = append(out.Pieces, stockPiece{Name: d.Name(), Text: d.Text(j.name(d.Piece.Species), u), EndOn: endOn(j, d, i), Along: alongPicture(j, d, i),
 			Settings: settingsOf(d, u), Steps: steps[onePiece{d.Cut.Piece, d.Cut.Copy}]})
 	}
@@ -65,7 +66,7 @@ type onePiece struct {
 
 // sort puts the steps of a plan where they stand on the sheet, by their kind: those of a
 // piece, which it returns, stand beneath it without its name.
-func (s *stock) sort(all []cutting.Step) map[onePiece][]step {
+func (s *stock) sort(all []worksteps.Step) map[onePiece][]step {
 	of := map[onePiece][]step{}
 	for _, each := range all {
 		var cares []care
@@ -73,9 +74,9 @@ func (s *stock) sort(all []cutting.Step) map[onePiece][]step {
 			cares = append(cares, careOf(n.Level, "", n.Message, ""))
 		}
 		switch each.Kind {
-		case cutting.StepShort:
+		case worksteps.StepShort:
 			s.Missing = append(s.Missing, each.Text)
-		case cutting.StepReady:
+		case worksteps.StepReady:
 			s.Ready = append(s.Ready, step{Text: each.String(), Cares: cares})
 		default:
 			piece := onePiece{each.Piece, each.Copy}
@@ -92,13 +93,13 @@ func capital(s string) string {
 	return strings.ToUpper(s[:1]) + s[1:]
 }
 
-func settingsOf(d cutting.Detail, u length.Unit) []fact {
+func settingsOf(d worksteps.Detail, u length.Unit) []fact {
 	var out []fact
 	for _, s := range d.Settings() {
 		out = append(out, fact{s.Name, s.Text(u)})
 	}
 	if len(d.Back) > 0 {
-		out = append(out, fact{"back to the rack", strings.Join(cutting.BackTexts(d.Back, u), "; ")})
+		out = append(out, fact{"back to the rack", strings.Join(worksteps.BackTexts(d.Back, u), "; ")})
 	}
 	return out
 }

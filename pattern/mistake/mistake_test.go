@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/cutting/solve"
 	"example.com/oddments/pattern/mistake"
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/species"
@@ -112,8 +113,8 @@ func TestReportRunsAgain(t *testing.T) {
 		if len(again.Patterns) != len(want.Patterns) {
 			t.Fatalf("%s: %d patterns in %v", what, len(again.Patterns), reflect.ValueOf(all).MapKeys())
 		}
-		plan, err := cutting.Solve(t.Context(), again, cutting.Options{})
-		first, err2 := cutting.Solve(t.Context(), want, cutting.Options{})
+		plan, err := solve.Plan(t.Context(), again, solve.Options{})
+		first, err2 := solve.Plan(t.Context(), want, solve.Options{})
 		if err != nil || err2 != nil || plan.DrawnCM3 != first.DrawnCM3 || !reflect.DeepEqual(plan.Cuts, first.Cuts) {
 			t.Errorf("%s: %v cm3, was %v; %v, %v", what, plan.DrawnCM3, first.DrawnCM3, err, err2)
 		}
@@ -149,7 +150,7 @@ func TestWithdrawnInWords(t *testing.T) {
 // A panic that was handed on is reported with the stack that it began on.
 func TestPanic(t *testing.T) {
 	home := store.OpenHome(t.TempDir())
-	err := mistake.Teller{Home: home, At: at()}.Panic(cutting.Panic{Value: "injected", Stack: []byte("inner stack")}, []byte("outer stack"))
+	err := mistake.Teller{Home: home, At: at()}.Panic(solve.Panic{Value: "injected", Stack: []byte("inner stack")}, []byte("outer stack"))
 	var told *mistake.Panic
 	if !errors.As(err, &told) || told.What != "injected" || !strings.Contains(told.Error(), told.Report) {
 		t.Fatalf("%v", err)

@@ -6,12 +6,14 @@ import (
 	"strings"
 
 	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/booking"
 	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/mistake"
 	"example.com/oddments/pattern/outline"
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/pattern/tell"
 	"example.com/oddments/pattern/work"
+	"example.com/oddments/pattern/worksteps"
 )
 
 // MostCopies is how many copies of a pattern may be made at a time.
@@ -76,8 +78,8 @@ type Plan struct {
 	Of      Stamp
 	Job     cutting.Job // what it is for
 	Plan    cutting.Plan
-	Details []cutting.Detail   // of its cuts
-	Looks   []cutting.Look     // whose end grain to look at, by it
+	Details []worksteps.Detail // of its cuts
+	Looks   []booking.Look     // whose end grain to look at, by it
 	Told    *mistake.Withdrawn // a claim of it that broke; nil: none did
 }
 

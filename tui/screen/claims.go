@@ -6,10 +6,14 @@ import (
 	"time"
 
 	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/cutting/solve"
 	"example.com/oddments/pattern/mistake"
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/pattern/suggest"
+	"example.com/oddments/pattern/suggest/remake"
+	"example.com/oddments/pattern/suggest/search"
+	"example.com/oddments/pattern/waysout"
 )
 
 // Beside is what work beside the screen goes by.
@@ -20,16 +24,16 @@ type Beside struct {
 
 // Solvers are what searches. Tests have some that err.
 type Solvers struct {
-	Plan    func(context.Context, cutting.Job, cutting.Options) (cutting.Plan, error)
-	Ways    func(context.Context, cutting.Job, cutting.Plan, movement.Physics) (cutting.Ways, error)
-	Yields  func(context.Context, cutting.Job) ([]cutting.Supply, []cutting.Yield, error)
+	Plan    func(context.Context, cutting.Job, solve.Options) (cutting.Plan, error)
+	Ways    func(context.Context, cutting.Job, cutting.Plan, movement.Physics) (waysout.Ways, error)
+	Yields  func(context.Context, cutting.Job) ([]solve.Supply, []solve.Yield, error)
 	Suggest func(context.Context, movement.Physics, suggest.Request, suggest.Options) (suggest.Result, error)
-	Again   func(context.Context, movement.Physics, suggest.RemakeRequest, suggest.Options) (suggest.RemakeResult, error)
+	Again   func(context.Context, movement.Physics, remake.Request, suggest.Options) (remake.Result, error)
 }
 
 // Searching returns the solvers of the domain.
 func Searching() Solvers {
-	return Solvers{cutting.Solve, cutting.WaysOut, cutting.Yields, suggest.Solve, suggest.Again}
+	return Solvers{solve.Plan, waysout.Find, solve.Yields, search.Solve, remake.Again}
 }
 
 // A Teller writes the report of a claim that broke. It belongs into work that goes on

@@ -9,37 +9,41 @@ import (
 	"time"
 
 	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/cutting/solve"
 	"example.com/oddments/pattern/mistake"
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/pattern/suggest"
+	"example.com/oddments/pattern/suggest/remake"
+	"example.com/oddments/pattern/suggest/search"
+	"example.com/oddments/pattern/waysout"
 )
 
 // Solvers are what searches. A nil one is that of its package; tests have some that err.
 type Solvers struct {
-	Plan    func(context.Context, cutting.Job, cutting.Options) (cutting.Plan, error)
-	Ways    func(context.Context, cutting.Job, cutting.Plan, movement.Physics) (cutting.Ways, error)
-	Yields  func(context.Context, cutting.Job) ([]cutting.Supply, []cutting.Yield, error)
+	Plan    func(context.Context, cutting.Job, solve.Options) (cutting.Plan, error)
+	Ways    func(context.Context, cutting.Job, cutting.Plan, movement.Physics) (waysout.Ways, error)
+	Yields  func(context.Context, cutting.Job) ([]solve.Supply, []solve.Yield, error)
 	Suggest func(context.Context, movement.Physics, suggest.Request, suggest.Options) (suggest.Result, error)
-	Again   func(context.Context, movement.Physics, suggest.RemakeRequest, suggest.Options) (suggest.RemakeResult, error)
+	Again   func(context.Context, movement.Physics, remake.Request, suggest.Options) (remake.Result, error)
 }
 
 // filled returns s with nothing missing.
 func (s Solvers) filled() Solvers {
 	if s.Plan == nil {
-		s.Plan = cutting.Solve
+		s.Plan = solve.Plan
 	}
 	if s.Ways == nil {
-		s.Ways = cutting.WaysOut
+		s.Ways = waysout.Find
 	}
 	if s.Yields == nil {
-		s.Yields = cutting.Yields
+		s.Yields = solve.Yields
 	}
 	if s.Suggest == nil {
-		s.Suggest = suggest.Solve
+		s.Suggest = search.Solve
 	}
 	if s.Again == nil {
-		s.Again = suggest.Again
+		s.Again = remake.Again
 	}
 	return s
 }
@@ -47,7 +51,7 @@ func (s Solvers) filled() Solvers {
 // solve plans a job. Where a claim broke that is told, and the plan has none; a plan that
 // failed its check is an error.
 func (a *app) solve(ctx context.Context, w workshop, job cutting.Job) (cutting.Plan, error) {
-	plan, err := a.env.Solvers.Plan(ctx, job, cutting.Options{Workers: planWorkers})
+	plan, err := a.env.Solvers.Plan(ctx, job, solve.Options{Workers: planWorkers})
 	var broken *cutting.Broken
 	if errors.As(err, &broken) {
 		return plan, a.withdrawn(w.home, err, mistake.None, job)

@@ -11,9 +11,13 @@ import (
 
 	"example.com/oddments/cmd/internal/cli"
 	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/cutting/solve"
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/pattern/suggest"
+	"example.com/oddments/pattern/suggest/remake"
+	"example.com/oddments/pattern/suggest/search"
+	"example.com/oddments/pattern/waysout"
 	"example.com/oddments/species"
 )
 
@@ -44,14 +48,14 @@ func brokenClaim(kind cutting.Contradiction, job cutting.Job) *cutting.Broken {
 }
 
 // brokenPlan plans, and finds afterwards that it has contradicted itself.
-func brokenPlan(ctx context.Context, job cutting.Job, opt cutting.Options) (cutting.Plan, error) {
-	plan, err := cutting.Solve(ctx, job, opt)
+func brokenPlan(ctx context.Context, job cutting.Job, opt solve.Options) (cutting.Plan, error) {
+	plan, err := solve.Plan(ctx, job, opt)
 	plan.Status, plan.LowerBoundCM3, plan.Broken = cutting.Feasible, 0, brokenClaim(cutting.Undercut, job)
 	return plan, err
 }
 
 // unfitPlan makes a plan that cannot be cut.
-func unfitPlan(_ context.Context, job cutting.Job, _ cutting.Options) (cutting.Plan, error) {
+func unfitPlan(_ context.Context, job cutting.Job, _ solve.Options) (cutting.Plan, error) {
 	return cutting.Plan{}, brokenClaim(cutting.Unfit, job)
 }
 
@@ -78,28 +82,28 @@ func TestBrokenClaims(t *testing.T) {
 	s := demoStage(t)
 	s.solvers = cli.Solvers{
 		Plan: brokenPlan,
-		Ways: func(ctx context.Context, job cutting.Job, plan cutting.Plan, r movement.Physics) (cutting.Ways, error) {
-			ways, err := cutting.WaysOut(ctx, job, plan, r)
+		Ways: func(ctx context.Context, job cutting.Job, plan cutting.Plan, r movement.Physics) (waysout.Ways, error) {
+			ways, err := waysout.Find(ctx, job, plan, r)
 			ways.Sure = false
 			if plan.Broken == nil {
 				ways.Broken = brokenClaim(cutting.Fewer, job)
 			}
 			return ways, err
 		},
-		Yields: func(ctx context.Context, job cutting.Job) ([]cutting.Supply, []cutting.Yield, error) {
-			supplies, yields, err := cutting.Yields(ctx, job)
+		Yields: func(ctx context.Context, job cutting.Job) ([]solve.Supply, []solve.Yield, error) {
+			supplies, yields, err := solve.Yields(ctx, job)
 			return supplies, yields, errors.Join(err, brokenClaim(cutting.Fewer, job))
 		},
 		Suggest: func(ctx context.Context, r movement.Physics, a suggest.Request, o suggest.Options) (suggest.Result, error) {
-			answer, err := suggest.Solve(ctx, r, a, o)
+			answer, err := search.Solve(ctx, r, a, o)
 			for i := range answer.Layouts {
 				answer.Layouts[i].Proved = false
 			}
 			answer.Status, answer.Bound, answer.PlansProved, answer.Broken = suggest.Feasible, nil, false, brokenClaim(cutting.Fewer, cutting.Job{Rack: a.Rack})
 			return answer, err
 		},
-		Again: func(ctx context.Context, r movement.Physics, a suggest.RemakeRequest, o suggest.Options) (suggest.RemakeResult, error) {
-			answer, err := suggest.Again(ctx, r, a, o)
+		Again: func(ctx context.Context, r movement.Physics, a remake.Request, o suggest.Options) (remake.Result, error) {
+			answer, err := remake.Again(ctx, r, a, o)
 			answer.Status, answer.Broken = suggest.Feasible, brokenClaim(cutting.Fewer, cutting.Job{Rack: a.Rack})
 			return answer, err
 		},
@@ -203,7 +207,7 @@ func injected() { panic("injected in a command") }
 // A panic in a command is told in a line, its stack written where there is a home.
 func TestPanicOfACommand(t *testing.T) {
 	s := demoStage(t)
-	s.solvers.Plan = func(context.Context, cutting.Job, cutting.Options) (cutting.Plan, error) {
+	s.solvers.Plan = func(context.Context, cutting.Job, solve.Options) (cutting.Plan, error) {
 		injected()
 		return cutting.Plan{}, nil
 	}
@@ -215,8 +219,8 @@ func TestPanicOfACommand(t *testing.T) {
 		t.Errorf("%.600s", text)
 	}
 	// One that the planner has handed on stands there with the stack it began on.
-	s.solvers.Plan = func(context.Context, cutting.Job, cutting.Options) (cutting.Plan, error) {
-		panic(cutting.Panic{Value: "handed on", Stack: []byte("inner stack")})
+	s.solvers.Plan = func(context.Context, cutting.Job, solve.Options) (cutting.Plan, error) {
+		panic(solve.Panic{Value: "handed on", Stack: []byte("inner stack")})
 	}
 	_, messages, _ = s.run(t, "plan", "rookery-square")
 	if text := report(t, s, messages); !strings.Contains(text, "inner stack") || strings.Contains(messages, "inner stack") {

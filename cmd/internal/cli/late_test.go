@@ -7,8 +7,10 @@ import (
 
 	"example.com/oddments/cmd/internal/cli"
 	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/cutting/solve"
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/suggest"
+	"example.com/oddments/pattern/suggest/remake"
 )
 
 // That the time ran out is said where the search says so, though the command's own time,
@@ -20,8 +22,8 @@ func TestLate(t *testing.T) {
 			Suggest: func(context.Context, movement.Physics, suggest.Request, suggest.Options) (suggest.Result, error) {
 				return suggest.Result{Status: suggest.Open, Stopped: stopped}, nil
 			},
-			Again: func(context.Context, movement.Physics, suggest.RemakeRequest, suggest.Options) (suggest.RemakeResult, error) {
-				return suggest.RemakeResult{Status: suggest.Open, Stopped: stopped}, nil
+			Again: func(context.Context, movement.Physics, remake.Request, suggest.Options) (remake.Result, error) {
+				return remake.Result{Status: suggest.Open, Stopped: stopped}, nil
 			},
 		}
 		for _, args := range [][]string{
@@ -41,8 +43,8 @@ func TestLate(t *testing.T) {
 func TestLateCountsAreNotEnough(t *testing.T) {
 	for have, want := range map[int]int{0: 1, 7: 1, 8: 0} {
 		s := demoStage(t)
-		s.solvers = cli.Solvers{Yields: func(context.Context, cutting.Job) ([]cutting.Supply, []cutting.Yield, error) {
-			return []cutting.Supply{{Species: "hornbeam", Need: 8, Have: have, AtLeast: true}}, nil, nil
+		s.solvers = cli.Solvers{Yields: func(context.Context, cutting.Job) ([]solve.Supply, []solve.Yield, error) {
+			return []solve.Supply{{Species: "hornbeam", Need: 8, Have: have, AtLeast: true}}, nil, nil
 		}}
 		if out, messages, exit := s.run(t, "rack", "list", "--for", "rookery-square"); exit != want || !strings.Contains(out, "hornbeam: 8 strips needed") {
 			t.Errorf("%d of 8: exit %d\n%s%s", have, exit, out, messages)

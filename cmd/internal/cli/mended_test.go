@@ -8,7 +8,9 @@ import (
 	"testing"
 
 	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/booking"
 	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/cutting/solve"
 	"example.com/oddments/pattern/store"
 )
 
@@ -31,11 +33,11 @@ func cutShort(t *testing.T, s stage) string {
 		t.Fatal(err)
 	}
 	job := cutting.Job{Rack: demo.Rack, Shop: demo.Shop, Patterns: []cutting.Demand{{Stem: first.Stem, Pattern: first.Pattern, Copies: 1}}}
-	plan, err := cutting.Solve(t.Context(), job, cutting.Options{})
+	plan, err := solve.Plan(t.Context(), job, solve.Options{})
 	if err != nil {
 		t.Fatal(err)
 	}
-	next, booked, err := cutting.Book(job, plan, pattern.Date{Year: 2026, Month: 11, Day: 2}, func(string) string { return "ZZ" })
+	next, booked, err := booking.Book(job, plan, pattern.Date{Year: 2026, Month: 11, Day: 2}, func(string) string { return "ZZ" })
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -15,6 +15,7 @@ import (
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/store"
+	"example.com/oddments/pattern/worksteps"
 )
 
 const planLong = `plan says how to cut the strips of patterns out of the rack: which ready strips
@@ -113,14 +114,14 @@ func (a *app) plan(ctx context.Context, args []string, flags planFlags) error {
 	if err != nil {
 		return err
 	}
-	tooMuch := func(n cutting.Note) bool { return n.Level == pattern.TooMuch }
-	if plan.Short > 0 || slices.ContainsFunc(cutting.Notes(job, plan, length.InMM), tooMuch) {
+	tooMuch := func(n worksteps.Note) bool { return n.Level == pattern.TooMuch }
+	if plan.Short > 0 || slices.ContainsFunc(worksteps.Notes(job, plan, length.InMM), tooMuch) {
 		a.worsen(exitMuch)
 	}
 	if a.json {
 		_, _ = a.out.WriteString(jsonLine(w.planOf(job, plan, time.Since(began).Seconds())))
 	} else {
-		t := planText{app: a, workshop: w, job: job, saved: saved, plan: plan, details: cutting.Details(job, plan), unit: a.unit(w.shop)}
+		t := planText{app: a, workshop: w, job: job, saved: saved, plan: plan, details: worksteps.Details(job, plan), unit: a.unit(w.shop)}
 		t.print(ctx)
 	}
 	if flags.real {
@@ -273,7 +274,7 @@ func (w workshop) planOf(job cutting.Job, p cutting.Plan, seconds float64) planJ
 		}
 		out.Cuts = append(out.Cuts, cut)
 	}
-	out.Steps = append(out.Steps, cutting.Steps(job, p, w.name, length.InMM)...)
+	out.Steps = append(out.Steps, worksteps.Steps(job, p, w.name, length.InMM)...)
 	return out
 }
 

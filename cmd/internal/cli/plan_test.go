@@ -15,6 +15,7 @@ import (
 	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/store"
+	"example.com/oddments/pattern/worksteps"
 	"example.com/oddments/species"
 )
 
@@ -115,11 +116,11 @@ func runPlan(t *testing.T, args ...string) (plannedJSON, int) {
 	return p, exit
 }
 
-// The worked plans of package cutting, of which another program proved the optimum,
+// The worked plans of package solve, of which another program proved the optimum,
 // come out of the command too, and what it prints can be cut: cutting.Verify computes
 // it afresh from the files.
 func TestPlanCommandIsTheWorkedPlans(t *testing.T) {
-	dirs, err := filepath.Glob("../../../pattern/cutting/testdata/plan/*")
+	dirs, err := filepath.Glob("../../../pattern/cutting/solve/testdata/plan/*")
 	if err != nil || len(dirs) != 11 {
 		t.Fatalf("%d worked plans: %v", len(dirs), err)
 	}
@@ -181,11 +182,11 @@ func verify(t *testing.T, p plannedJSON, rackFile, shopFile string, patterns []s
 		timber, _ := species.Builtin().Get(key)
 		return timber.Name
 	}
-	steps := cutting.Steps(job, plan, name, length.InMM)
+	steps := worksteps.Steps(job, plan, name, length.InMM)
 	if strings.Join(steps, "\n") != strings.Join(p.Steps, "\n") {
 		t.Errorf("the steps are\n%s\nwant\n%s", strings.Join(p.Steps, "\n"), strings.Join(steps, "\n"))
 	}
-	return slices.ContainsFunc(cutting.Notes(job, plan, length.InMM), func(n cutting.Note) bool { return n.Level == pattern.TooMuch })
+	return slices.ContainsFunc(worksteps.Notes(job, plan, length.InMM), func(n worksteps.Note) bool { return n.Level == pattern.TooMuch })
 }
 
 // large returns a job that is far from proved in a few seconds: eight patterns, each

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"slices"
 
+	"example.com/oddments/pattern/booking"
 	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/store"
@@ -39,7 +40,7 @@ func (a *app) bookedBefore(w workshop, saved []store.Saved) bool {
 // that plan cuts the first copies from, and gives the patterns as they are now.
 func (a *app) writeReal(w workshop, job cutting.Job, plan cutting.Plan, saved []store.Saved) ([]store.Saved, error) {
 	for i, s := range saved {
-		real, changed := cutting.Real(job, plan, s.Stem, 1)
+		real, changed := booking.Real(job, plan, s.Stem, 1)
 		if len(changed) == 0 {
 			if !a.json {
 				a.say("real, %s: the strips have readings and rings already, or their pieces have none", s.Stem)
@@ -77,7 +78,7 @@ func (a *app) book(w workshop, job cutting.Job, plan cutting.Plan, saved []store
 	if err != nil {
 		return err
 	}
-	next, booked, err := cutting.Book(job, plan, a.today(), rack.NewLookup(w.table, job.Rack.Species()).Letters)
+	next, booked, err := booking.Book(job, plan, a.today(), rack.NewLookup(w.table, job.Rack.Species()).Letters)
 	if err != nil {
 		return err
 	}

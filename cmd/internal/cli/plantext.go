@@ -6,11 +6,13 @@ import (
 	"strings"
 
 	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/booking"
 	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/mistake"
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/pattern/tell"
+	"example.com/oddments/pattern/worksteps"
 )
 
 // planText prints a plan in plain words, one fact a line.
@@ -20,7 +22,7 @@ type planText struct {
 	job      cutting.Job
 	saved    []store.Saved // the job's patterns
 	plan     cutting.Plan
-	details  []cutting.Detail
+	details  []worksteps.Detail
 	unit     length.Unit
 }
 
@@ -34,14 +36,14 @@ func (t planText) print(ctx context.Context) {
 		t.piece(d)
 	}
 	t.back()
-	for _, l := range cutting.LookFirst(t.job, &t.plan, t.workshop.physics()) {
+	for _, l := range booking.LookFirst(t.job, &t.plan, t.workshop.physics()) {
 		t.say("%v", l)
 	}
 	t.cautions()
-	for i, s := range cutting.Steps(t.job, t.plan, t.workshop.name, t.unit) {
+	for i, s := range worksteps.Steps(t.job, t.plan, t.workshop.name, t.unit) {
 		t.say("step %d, %s", i+1, s)
 	}
-	for _, c := range cutting.Chalk(t.job, t.plan) {
+	for _, c := range worksteps.Chalk(t.job, t.plan) {
 		t.say("chalk on the strip from %s", c)
 	}
 	t.waysOut(ctx)
@@ -103,7 +105,7 @@ func (t planText) ready() {
 }
 
 // piece says what an opened piece is cut into, and how the machines are set for it.
-func (t planText) piece(d cutting.Detail) {
+func (t planText) piece(d worksteps.Detail) {
 	name := d.Name()
 	t.say("piece %s: %s", name, d.Text(t.workshop.name(d.Piece.Species), t.unit))
 	for i, s := range d.Cut.Sections {
@@ -141,7 +143,7 @@ func (t planText) back() {
 // cautions says what asks for care before anything is cut; the steps say it again at
 // their place.
 func (t planText) cautions() {
-	for _, n := range cutting.Notes(t.job, t.plan, t.unit) {
+	for _, n := range worksteps.Notes(t.job, t.plan, t.unit) {
 		if n.Level > pattern.Fine {
 			t.say("caution, %s, piece %s%s: %s", n.Level, n.Piece, sectionsText(n.Sections), n.Message)
 		}

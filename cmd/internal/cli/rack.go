@@ -10,6 +10,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/cutting/solve"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/mistake"
 	"example.com/oddments/pattern/rack"
@@ -144,7 +145,7 @@ func (a *app) rackList(ctx context.Context, args []string, order rack.Order, pur
 
 // yields returns what the rack has of what purpose asks for, and for each entry of those
 // timbers the words for what it gives; nothing where there is no purpose.
-func (a *app) yields(ctx context.Context, w workshop, purpose string) ([]cutting.Supply, map[string]string, error) {
+func (a *app) yields(ctx context.Context, w workshop, purpose string) ([]solve.Supply, map[string]string, error) {
 	if purpose == "" {
 		return nil, nil, nil
 	}
@@ -167,7 +168,7 @@ func (a *app) yields(ctx context.Context, w workshop, purpose string) ([]cutting
 
 // supplyText says what the rack gives of a timber. Where the time ran out it says so,
 // and claims nothing that is not known.
-func supplyText(s cutting.Supply) string {
+func supplyText(s solve.Supply) string {
 	switch {
 	case s.AtLeast && s.Have >= s.Need:
 		return fmt.Sprintf("the rack gives at least %d", s.Have)
@@ -183,7 +184,7 @@ func supplyText(s cutting.Supply) string {
 }
 
 // yieldText says what one entry of the rack gives.
-func yieldText(y cutting.Yield) string {
+func yieldText(y solve.Yield) string {
 	switch {
 	case y.AtLeast && y.Strips == 0:
 		return "not reckoned in the time"

@@ -10,6 +10,7 @@ import (
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/suggest"
 	"example.com/oddments/pattern/tell"
+	"example.com/oddments/pattern/worksteps"
 )
 
 // suggestText prints layouts in plain words, one fact a line.
@@ -235,7 +236,7 @@ func planInShort(job cutting.Job, plan cutting.Plan, ofTimber bool, u length.Uni
 	for id, refs := range taken.All() {
 		out = append(out, fmt.Sprintf("plan, ready strips: %d from %s", len(refs), id))
 	}
-	for _, d := range cutting.Details(job, plan) {
+	for _, d := range worksteps.Details(job, plan) {
 		strips := 0
 		for range d.Strips() {
 			strips++

@@ -10,12 +10,14 @@ import (
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/check"
 	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/cutting/solve"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/outline"
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/shop"
 	"example.com/oddments/pattern/work"
+	"example.com/oddments/pattern/worksteps"
 	"example.com/oddments/species"
 )
 
@@ -97,7 +99,7 @@ func planWarnings(t *testing.T, s shop.Shop) []warned {
 		Faults: []rack.Fault{{Along: true, From: 80 * mm, To: 90 * mm}}}
 	job := cutting.Job{Rack: rack.Rack{Pieces: []rack.Piece{piece}}, Shop: s,
 		Patterns: []cutting.Demand{{Stem: "narrow", Pattern: p, Copies: 1}}}
-	plan, err := cutting.Solve(context.Background(), job, cutting.Options{})
+	plan, err := solve.Plan(context.Background(), job, solve.Options{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -105,7 +107,7 @@ func planWarnings(t *testing.T, s shop.Shop) []warned {
 	if plan.Short > 0 {
 		out = append(out, warned{"cutting", "short", pattern.TooMuch, "plan", "strips are short"})
 	}
-	for _, n := range cutting.Notes(job, plan, length.InMM) {
+	for _, n := range worksteps.Notes(job, plan, length.InMM) {
 		out = append(out, warned{"cutting", n.Rule, n.Level, "plan", n.Message})
 	}
 	return out

@@ -6,9 +6,10 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
-	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/edit"
 	"example.com/oddments/pattern/suggest"
+	"example.com/oddments/pattern/suggest/remake"
+	"example.com/oddments/pattern/worksteps"
 	"example.com/oddments/tui/job"
 	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/overlay/page"
@@ -76,7 +77,7 @@ func (s Screen) Question(ctx screen.Context) (Question, string) {
 	p := ctx.State.Pattern
 	q := Question{Again: s.again, Rack: ctx.Stamp.Rack}
 	if s.again {
-		q.Same = suggest.RemakeRequest{Pattern: p, Stem: ctx.Stamp.Stem, Copies: ctx.Batch.Made(), Rack: ctx.Rack, Level: s.wish.level, Answers: s.wish.layouts}
+		q.Same = remake.Request{Pattern: p, Stem: ctx.Stamp.Stem, Copies: ctx.Batch.Made(), Rack: ctx.Rack, Level: s.wish.level, Answers: s.wish.layouts}
 		if len(p.Strips) == 0 {
 			return q, "there is no strip on the bench: open the pattern that is to be made again"
 		}
@@ -236,9 +237,9 @@ func (s Screen) tell(ctx screen.Context) []screen.Request {
 	l := s.shown.Laid[s.at]
 	switch {
 	case s.again:
-		lines = append(lines, cutting.Steps(s.shown.Of.Same.Job(ctx.Physics, l.Same), l.Same.Plan, ctx.Name, ctx.Unit)...)
+		lines = append(lines, worksteps.Steps(s.shown.Of.Same.Job(ctx.Physics, l.Same), l.Same.Plan, ctx.Name, ctx.Unit)...)
 	case l.Layout.Plan != nil:
-		lines = append(lines, cutting.Steps(s.shown.Of.Ask.Job(ctx.Physics, l.Layout), *l.Layout.Plan, ctx.Name, ctx.Unit)...)
+		lines = append(lines, worksteps.Steps(s.shown.Of.Ask.Job(ctx.Physics, l.Layout), *l.Layout.Plan, ctx.Name, ctx.Unit)...)
 	}
 	return []screen.Request{screen.Show{Overlay: page.New("layout "+Name(s.at), lines)}}
 }

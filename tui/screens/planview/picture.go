@@ -3,15 +3,15 @@ package planview
 import (
 	"fmt"
 
-	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/worksteps"
 	"example.com/oddments/tui/paint"
 	"example.com/oddments/tui/screen"
 )
 
 // picture draws the chosen piece end on at the left, along and with its fence settings
 // at the right.
-func (l Screen) picture(c *paint.Canvas, r paint.Rect, d cutting.Detail, ctx screen.Context) {
+func (l Screen) picture(c *paint.Canvas, r paint.Rect, d worksteps.Detail, ctx screen.Context) {
 	if r.H < 4 || len(d.Sections) == 0 {
 		return
 	}
@@ -25,7 +25,7 @@ func (l Screen) picture(c *paint.Canvas, r paint.Rect, d cutting.Detail, ctx scr
 
 // endOn draws the stack of the first section: slices one above another, strips side by
 // side, to scale across.
-func endOn(c *paint.Canvas, r paint.Rect, d cutting.Detail, ctx screen.Context) {
+func endOn(c *paint.Canvas, r paint.Rect, d worksteps.Detail, ctx screen.Context) {
 	u, s := ctx.Unit, d.Sections[0]
 	title := fmt.Sprintf("%s end on, %s x %s", d.Cut.Piece, s.Across.Format(u), s.Through.Format(u))
 	if s.Side {
@@ -71,7 +71,7 @@ func endOn(c *paint.Canvas, r paint.Rect, d cutting.Detail, ctx screen.Context) 
 }
 
 // end draws the end of one strip with its number, in its timber where that is shown.
-func end(c *paint.Canvas, r paint.Rect, strip cutting.StripDetail, ctx screen.Context) {
+func end(c *paint.Canvas, r paint.Rect, strip worksteps.StripDetail, ctx screen.Context) {
 	style := paint.Style{}
 	if timber, ok := ctx.Physics.Table().Get(strip.Species); ok && c.Profile().ShowsWood() {
 		style = c.Palette().OnWood(timber.ColourOiled)
@@ -83,7 +83,7 @@ func end(c *paint.Canvas, r paint.Rect, strip cutting.StripDetail, ctx screen.Co
 }
 
 // along draws the sections one behind another, to scale.
-func along(c *paint.Canvas, r paint.Rect, d cutting.Detail, ctx screen.Context) {
+func along(c *paint.Canvas, r paint.Rect, d worksteps.Detail, ctx screen.Context) {
 	u := ctx.Unit
 	c.TextFit(r.Row(0), fmt.Sprintf("%s along, %s long", d.Cut.Piece, d.Piece.Length.Format(u)), c.Role(paint.RoleHeading))
 	bar := r.Row(1)
@@ -109,7 +109,7 @@ func along(c *paint.Canvas, r paint.Rect, d cutting.Detail, ctx screen.Context) 
 }
 
 // settings lists where the fences and the stop stand for this piece.
-func settings(c *paint.Canvas, r paint.Rect, d cutting.Detail, ctx screen.Context) {
+func settings(c *paint.Canvas, r paint.Rect, d worksteps.Detail, ctx screen.Context) {
 	all := d.Settings()
 	for i, s := range all {
 		c.TextFit(r.Row(i), fmt.Sprintf("%-15s %s", s.Name, s.Text(ctx.Unit)), paint.Style{})

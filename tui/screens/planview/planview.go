@@ -9,6 +9,7 @@ import (
 	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/tell"
+	"example.com/oddments/pattern/worksteps"
 	"example.com/oddments/tui/paint"
 	"example.com/oddments/tui/screen"
 )
@@ -129,14 +130,14 @@ func Short(ctx screen.Context) string {
 // back says what goes back, and which ready strips serve.
 func back(ctx screen.Context) string {
 	p := ctx.Plan
-	count := map[cutting.LeftKind]int{}
+	count := map[worksteps.LeftKind]int{}
 	for _, d := range p.Details {
 		for _, l := range d.Back {
 			count[l.Kind]++
 		}
 	}
 	text := fmt.Sprintf("opens %d, uses %d ready strips   back go %d tails, %d slabs, %d rips", len(p.Plan.Cuts),
-		len(p.Plan.Ready), count[cutting.LeftTail], count[cutting.LeftSlab], count[cutting.LeftRip])
+		len(p.Plan.Ready), count[worksteps.LeftTail], count[worksteps.LeftSlab], count[worksteps.LeftRip])
 	if len(p.Looks) > 0 {
 		text += "   look at " + p.Looks[0].Piece + " first"
 	}
@@ -159,7 +160,7 @@ const (
 )
 
 // columnsOf fits the columns to what stands in them, in rows of w cells.
-func columnsOf(cuts []cutting.Detail, w int, ctx screen.Context) columns {
+func columnsOf(cuts []worksteps.Detail, w int, ctx screen.Context) columns {
 	cols := columns{gap: "  ", goes: "goes back: "}
 	longest := 0
 	for _, d := range cuts {
@@ -177,7 +178,7 @@ func columnsOf(cuts []cutting.Detail, w int, ctx screen.Context) columns {
 
 // explained says in words what the name of a piece says in signs: HB3 (1) is the first
 // of several alike, SC1/1 a clear part of SC1.
-func explained(d cutting.Detail) string {
+func explained(d worksteps.Detail) string {
 	var parts []string
 	if number, ok := strings.CutPrefix(d.Piece.ID, d.Whole.ID+"/"); ok {
 		parts = append(parts, "clear part "+number+" of "+d.Whole.ID)
@@ -198,14 +199,14 @@ func ordinal(n int) string {
 }
 
 // goesBack says what of a piece goes back to the rack.
-func goesBack(d cutting.Detail, ctx screen.Context) string {
+func goesBack(d worksteps.Detail, ctx screen.Context) string {
 	var goes []string
 	for _, l := range d.Back {
 		size := l.Piece.Length
 		switch l.Kind {
-		case cutting.LeftSlab:
+		case worksteps.LeftSlab:
 			size = l.Piece.Thickness
-		case cutting.LeftRip:
+		case worksteps.LeftRip:
 			size = l.Piece.Width
 		}
 		goes = append(goes, l.Kind.String()+" "+size.Format(ctx.Unit))
@@ -217,13 +218,13 @@ func goesBack(d cutting.Detail, ctx screen.Context) string {
 }
 
 // row says what comes out of one piece and what goes back.
-func (cols columns) row(d cutting.Detail, ctx screen.Context) string {
+func (cols columns) row(d worksteps.Detail, ctx screen.Context) string {
 	return strings.Join([]string{fmt.Sprintf("%-*s", cols.id, paint.Fit(d.Name(), cols.id)), ctx.Letters(d.Piece.Species),
 		fmt.Sprintf("%-*s", cols.out, paint.Fit(out(d, ctx), cols.out)), cols.goes + goesBack(d, ctx)}, cols.gap)
 }
 
 // out says which strips come out of a piece, by length.
-func out(d cutting.Detail, ctx screen.Context) string {
+func out(d worksteps.Detail, ctx screen.Context) string {
 	var of tell.Groups[length.Length, int]
 	for _, st := range d.Strips() {
 		of.Add(st.Length, st.Ref.Strip)

@@ -6,6 +6,7 @@ import (
 	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/rack"
+	"example.com/oddments/pattern/worksteps"
 	"example.com/oddments/tui/screen"
 )
 
@@ -21,7 +22,7 @@ func TestNamesAreExplained(t *testing.T) {
 		{"SC1/2", "SC1", 1, 1, "SC1/2", "clear part 2 of SC1"},
 		{"A/1/3", "A/1", 11, 12, "A/1/3 (11)", "clear part 3 of A/1, number 11 of 12 alike"},
 	} {
-		d := cutting.Detail{Cut: cutting.Cut{Piece: c.part, Copy: c.copy}}
+		d := worksteps.Detail{Cut: cutting.Cut{Piece: c.part, Copy: c.copy}}
 		d.Piece.ID, d.Whole.ID, d.Whole.Quantity = c.part, c.whole, c.quantity
 		if got := d.Name(); got != c.called {
 			t.Errorf("%+v is called %q", c, got)
@@ -35,16 +36,16 @@ func TestNamesAreExplained(t *testing.T) {
 // Where room is short what is read last still has its own: words go first, then what
 // comes out of a piece.
 func TestColumnsLeaveRoomForWhatGoesBack(t *testing.T) {
-	d := cutting.Detail{Cut: cutting.Cut{Piece: "HB3", Copy: 1}}
+	d := worksteps.Detail{Cut: cutting.Cut{Piece: "HB3", Copy: 1}}
 	d.Whole.Quantity = 2
-	for _, k := range []cutting.LeftKind{cutting.LeftTail, cutting.LeftSlab, cutting.LeftRip} {
+	for _, k := range []worksteps.LeftKind{worksteps.LeftTail, worksteps.LeftSlab, worksteps.LeftRip} {
 		size := 23400 * length.Micrometre
-		d.Back = append(d.Back, cutting.Left{Kind: k, Piece: rack.Piece{Length: size, Width: size, Thickness: size}})
+		d.Back = append(d.Back, worksteps.Left{Kind: k, Piece: rack.Piece{Length: size, Width: size, Thickness: size}})
 	}
 	for i := range 4 {
-		var strip cutting.StripDetail
+		var strip worksteps.StripDetail
 		strip.Length = length.Length(275+i) * length.Millimetre
-		d.Sections = append(d.Sections, cutting.SectionDetail{Slices: []cutting.SliceDetail{{Strips: []cutting.StripDetail{strip}}}})
+		d.Sections = append(d.Sections, worksteps.SectionDetail{Slices: []worksteps.SliceDetail{{Strips: []worksteps.StripDetail{strip}}}})
 	}
 	var ctx screen.Context
 	const goes = len("tail 23.4, slab 23.4, rip 23.4")
@@ -54,7 +55,7 @@ func TestColumnsLeaveRoomForWhatGoesBack(t *testing.T) {
 		70: {id: 7, out: 21, gap: " ", goes: "back "},
 		50: {id: 7, out: leastOut, gap: " ", goes: "back "},
 	} {
-		got := columnsOf([]cutting.Detail{d}, w, ctx)
+		got := columnsOf([]worksteps.Detail{d}, w, ctx)
 		if got != want {
 			t.Errorf("in %d cells: %+v, want %+v", w, got, want)
 		}

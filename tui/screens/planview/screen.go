@@ -10,10 +10,14 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
+	"example.com/oddments/pattern/booking"
 	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/cutting/solve"
 	"example.com/oddments/pattern/edit"
 	"example.com/oddments/pattern/mistake"
 	"example.com/oddments/pattern/store"
+	"example.com/oddments/pattern/waysout"
+	"example.com/oddments/pattern/worksteps"
 	"example.com/oddments/tui/job"
 	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/overlay/choose"
@@ -58,7 +62,7 @@ func (Screen) Title() keymap.Place { return Place }
 func (l Screen) Works() (plan, ways bool) { return l.works, l.ways.works }
 
 // WaysOut returns the ways out that were found, and whether there are any.
-func (l Screen) WaysOut() (cutting.Ways, bool) { return l.ways.found.all, l.ways.found.have }
+func (l Screen) WaysOut() (waysout.Ways, bool) { return l.ways.found.all, l.ways.found.have }
 
 // Awaits returns the file of the sheet that waits for the plan; empty: none does.
 func (l Screen) Awaits() string { return l.sheet }
@@ -134,14 +138,14 @@ func (l Screen) start(ctx screen.Context) (screen.Screen, []screen.Request) {
 	l.works, l.asked, l.began, l.progress = true, of, ctx.Now, cutting.Progress{}
 	var cmd tea.Cmd
 	l.running, cmd = job.Start(planFor, func(ctx context.Context, tick <-chan time.Time, report func(progress)) planned {
-		plan, err := beside.Solve.Plan(ctx, task, cutting.Options{Workers: planWorkers(), Tick: tick,
+		plan, err := beside.Solve.Plan(ctx, task, solve.Options{Workers: planWorkers(), Tick: tick,
 			Progress: func(p cutting.Progress) { report(progress(p)) }})
 		if err != nil {
 			told, err := beside.Unfit(err, mistake.None, task)
 			return planned{told: told, err: err}
 		}
-		return planned{plan: screen.Plan{Have: true, Of: of, Job: task, Plan: plan, Details: cutting.Details(task, plan),
-			Looks: cutting.LookFirst(task, &plan, physics), Told: beside.Tell(plan.Broken, mistake.Plan, task, "")}}
+		return planned{plan: screen.Plan{Have: true, Of: of, Job: task, Plan: plan, Details: worksteps.Details(task, plan),
+			Looks: booking.LookFirst(task, &plan, physics), Told: beside.Tell(plan.Broken, mistake.Plan, task, "")}}
 	})
 	return l, []screen.Request{screen.Run{Cmd: cmd}}
 }
@@ -249,7 +253,7 @@ func (l Screen) realPieces(ctx screen.Context) []screen.Request {
 	if why := l.stale(ctx); why != "" {
 		return []screen.Request{screen.Say(why)}
 	}
-	p, changed := cutting.Real(ctx.Plan.Job, ctx.Plan.Plan, ctx.Stamp.Stem, 1)
+	p, changed := booking.Real(ctx.Plan.Job, ctx.Plan.Plan, ctx.Stamp.Stem, 1)
 	if len(changed) == 0 {
 		return []screen.Request{screen.Say("the strips have readings and rings already, or their pieces have none")}
 	}
@@ -282,7 +286,7 @@ func (Screen) steps(ctx screen.Context) []screen.Request {
 	if !ctx.Plan.Have {
 		return []screen.Request{screen.Say("there is no plan yet")}
 	}
-	lines := cutting.Steps(ctx.Plan.Job, ctx.Plan.Plan, ctx.Name, ctx.Unit)
-	lines = append(lines, "chalk on the strips as they come off the saw: "+strings.Join(cutting.Chalk(ctx.Plan.Job, ctx.Plan.Plan), "; "))
+	lines := worksteps.Steps(ctx.Plan.Job, ctx.Plan.Plan, ctx.Name, ctx.Unit)
+	lines = append(lines, "chalk on the strips as they come off the saw: "+strings.Join(worksteps.Chalk(ctx.Plan.Job, ctx.Plan.Plan), "; "))
 	return []screen.Request{screen.Show{Overlay: page.Steps("the order of work", lines)}}
 }

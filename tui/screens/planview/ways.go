@@ -8,6 +8,7 @@ import (
 
 	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/mistake"
+	"example.com/oddments/pattern/waysout"
 	"example.com/oddments/tui/job"
 	"example.com/oddments/tui/overlay/page"
 	"example.com/oddments/tui/screen"
@@ -25,7 +26,7 @@ type foundWays struct {
 	have bool
 	of   screen.Stamp // the state that they are of
 	job  cutting.Job
-	all  cutting.Ways
+	all  waysout.Ways
 	told *mistake.Withdrawn
 	err  error
 }

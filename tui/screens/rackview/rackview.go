@@ -8,7 +8,7 @@ import (
 	"strconv"
 	"strings"
 
-	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/booking"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/shop"
@@ -28,7 +28,7 @@ type Screen struct {
 	Which  string // the filter as it was typed
 
 	last   string         // the line typed last
-	looks  []cutting.Look // whose end grain to look at first
+	looks  []booking.Look // whose end grain to look at first
 	yields yields
 	listed listed
 }
@@ -177,7 +177,7 @@ func (l Screen) head(c *paint.Canvas, r paint.Rect, entries []rack.Entry, ctx sc
 }
 
 // lookWords says whose end grain to look at first, and what that settles.
-func lookWords(all []cutting.Look) string {
+func lookWords(all []booking.Look) string {
 	if len(all) == 0 {
 		return ""
 	}

@@ -8,7 +8,8 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
-	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/booking"
+	"example.com/oddments/pattern/cutting/solve"
 	"example.com/oddments/pattern/mistake"
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/tui/keymap"
@@ -22,7 +23,7 @@ const yieldsFor = 10 * time.Second
 // yields is what the rack yields of what is made.
 type yields struct {
 	of       screen.Stamp // the state that it is of
-	supplies []cutting.Supply
+	supplies []solve.Supply
 	strips   map[string]int     // by entry, how many it yields
 	told     *mistake.Withdrawn // a claim that broke
 	stop     context.CancelFunc // of what is being computed; nil: nothing
@@ -159,7 +160,7 @@ func showOnly(text string) screen.Then[Screen] {
 // there is one, and has it computed what the rack yields.
 func (l Screen) lookAt(ctx screen.Context) (screen.Screen, []screen.Request) {
 	if l.looks = ctx.Plan.Looks; !ctx.Planned() {
-		l.looks = cutting.LookFirst(ctx.PlanJob(), nil, ctx.Physics)
+		l.looks = booking.LookFirst(ctx.PlanJob(), nil, ctx.Physics)
 	}
 	return l.askYields(ctx)
 }

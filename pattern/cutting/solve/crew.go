@@ -1,0 +1,70 @@
+package solve
+
+import (
+	"fmt"
+	"runtime/debug"
+	"sync"
+)
+
+// A Panic is what a goroutine of this package panicked with. It is raised again in the
+// goroutine that waits, where whoever called can catch it.
+type Panic struct {
+	Value any
+	Stack []byte // of the goroutine that panicked
+}
+
+// Panicked returns what the panic was, and the stack it began on.
+func (p Panic) Panicked() (value any, stack []byte) { return p.Value, p.Stack }
+
+// Error returns both, for where nobody catches it.
+func (p Panic) Error() string { return fmt.Sprintf("%v\n\n%s", p.Value, p.Stack) }
+
+// A crew is goroutines that are waited for together. The zero value is ready.
+type crew struct {
+	wait  sync.WaitGroup
+	mu    sync.Mutex
+	first *Panic
+}
+
+// start has work done beside the caller; stop is called when it panics.
+func (c *crew) start(work, stop func()) {
+	c.wait.Go(func() { c.do(work, stop) })
+}
+
+// do does work at once, likewise.
+func (c *crew) do(work, stop func()) {
+	defer func() {
+		if r := recover(); r != nil {
+			c.caught(r, debug.Stack())
+			stop()
+		}
+	}()
+	work()
+}
+
+func (c *crew) caught(r any, stack []byte) {
+	p, ok := r.(Panic) // from a crew that work waited for
+	if !ok {
+		p = Panic{r, stack}
+	}
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	if c.first == nil {
+		c.first = &p
+	}
+}
+
+// join waits for all, and panics with the first Panic where one of them did.
+func (c *crew) join() {
+	c.wait.Wait()
+	if c.first != nil {
+		panic(*c.first)
+	}
+}
+
+// end has the work that s can stop end.
+func (s stopper) end() {
+	if s.flag != nil {
+		s.flag.Store(true)
+	}
+}

@@ -1,0 +1,322 @@
+package solve
+
+import (
+	"cmp"
+	"math/bits"
+	"slices"
+)
+
+// A filling is one cut of a slot that may be part of a solution.
+type filling struct {
+	tally  tally
+	excess int64 // what it is worth less than the best cut of its slot
+	cut    int32 // below 0: the section is left empty
+}
+
+// A filler fills given sections with just the strips wanted.
+//
+// What a solution of a node costs beyond the node's bound is the excess of its cuts, taken
+// together, where each opening has one chop. So cuts with more excess than the best
+// solution leaves room for are not needed.
+type filler struct {
+	b        *brancher
+	n        *node
+	tallying tallying
+	top      []int64     // of each slot
+	slots    []int32     // of each section to be filled, alike ones together
+	lists    [][]filling // of each section, those of least excess first
+	room     []tally     // of each section: what it and those after it can take of each kind
+	spreader spreader
+}
+
+// fill searches a node, each of whose openings has one chop, for the best solution. Excess
+// is allowed little by little, so that the lists stay short. It returns false where that
+// took too long.
+func (b *brancher) fill(n *node) bool {
+	m := b.bare(n)
+	m.price(n.prices)
+	bound, _ := m.bound(n.prices)
+	f := &filler{b: b, n: n, top: m.top, tallying: newTallying(b.p.want, b.order())}
+	for i, o := range b.openings {
+		for a, count := range o.chops[n.chop(i)].counts {
+			for range count {
+				f.slots = append(f.slots, o.slots[a])
+			}
+		}
+	}
+	most := b.best - 1 - bound
+	for allowance := most / 1024; ; allowance = 2*allowance + 1 {
+		allowance = min(allowance, most)
+		done, found := f.within(allowance)
+		if !done || found || allowance == most {
+			return done
+		}
+		n.bound = max(n.bound, bound+allowance+1)
+	}
+}
+
+// chop returns the one chop that opening i has.
+func (n *node) chop(i int) int { return bits.TrailingZeros64(n.allowed[i]) }
+
+// order returns all kinds.
+func (b *brancher) order() []int32 {
+	order := make([]int32, len(b.p.want))
+	for k := range order {
+		order[k] = int32(k)
+	}
+	return order
+}
+
+// within looks for the best solution within allowance of the node's bound.
+func (f *filler) within(allowance int64) (done, found bool) {
+	if len(f.slots) == 0 {
+		return true, false
+	}
+	lists := map[int32][]filling{}
+	for _, s := range f.slots {
+		if lists[s] == nil {
+			lists[s] = f.list(s, allowance)
+		}
+	}
+	slices.SortStableFunc(f.slots, func(x, y int32) int {
+		return cmp.Or(cmp.Compare(len(lists[x]), len(lists[y])), cmp.Compare(x, y))
+	})
+	f.lists, f.room = f.lists[:0], make([]tally, len(f.slots))
+	for _, s := range f.slots {
+		f.lists = append(f.lists, lists[s])
+	}
+	kinds := len(f.b.p.want)
+	room := make([]int32, kinds)
+	for i := len(f.slots) - 1; i >= 0; i-- {
+		most := make([]int32, kinds)
+		for _, c := range f.lists[i] {
+			if c.cut >= 0 {
+				for k, count := range f.b.slots[f.slots[i]].of(int(c.cut), kinds) {
+					most[k] = max(most[k], count)
+				}
+			}
+		}
+		for k := range room {
+			room[k] = min(room[k]+most[k], f.b.p.want[k])
+		}
+		f.room[i] = f.tallying.left(room)
+	}
+	return f.run(allowance)
+}
+
+// list lists the cuts of slot s within allowance of the best, leaving it empty among them
+// where that may be.
+func (f *filler) list(s int32, allowance int64) []filling {
+	sl := &f.b.slots[s]
+	list := []filling{}
+	if !sl.must && f.top[s] <= allowance {
+		list = append(list, filling{excess: f.top[s], cut: -1})
+	}
+	for c, worth := range sl.worth {
+		counts := sl.of(c, len(f.n.prices))
+		for k, price := range f.n.prices {
+			worth += int64(counts[k]) * price
+		}
+		if excess := f.top[s] - worth; excess <= allowance {
+			list = append(list, filling{f.tallying.counted(counts), excess, int32(c)})
+		}
+	}
+	slices.SortFunc(list, func(x, y filling) int { return cmp.Or(cmp.Compare(x.excess, y.excess), cmp.Compare(x.cut, y.cut)) })
+	return list
+}
+
+// run goes from section to section. Of partial fillings that leave the same strips it goes
+// on from the one with least excess: whatever completes another completes that one too, at
+// no more. Alike sections may be filled in the order of their cuts' excess, and then the
+// next of so many takes at most its share of the excess that is left: no more is tried.
+func (f *filler) run(allowance int64) (done, found bool) {
+	sp := &f.spreader
+	sp.all = append(sp.all[:0], partial{left: f.tallying.left(f.b.p.want), parent: -1})
+	from := 0
+	for i := range len(f.slots) - min(2, len(f.slots)) {
+		alike := int64(0)
+		for _, s := range f.slots[i:] {
+			if s == f.slots[i] {
+				alike++
+			}
+		}
+		to := len(sp.all)
+		sp.start(to)
+		for n := from; n < to; n++ {
+			at := sp.all[n]
+			for j := range f.lists[i] {
+				c := &f.lists[i][j]
+				if c.excess > (allowance+at.worth)/alike {
+					break
+				}
+				if f.countAndCheck() {
+					return false, false
+				}
+				left, ok := at.left.less(c.tally, f.tallying.guard)
+				if ok && f.fits(i+1, left) {
+					sp.add(partial{left: left, worth: at.worth - c.excess, parent: int32(n), section: c.cut})
+				}
+			}
+		}
+		from = to
+	}
+	return f.end(from, allowance)
+}
+
+// countAndCheck counts a step and reports whether the work must end.
+func (f *filler) countAndCheck() bool {
+	f.b.steps--
+	return f.b.steps < 0 || f.b.steps%8192 == 0 && f.b.stop.stopped() || len(f.spreader.all) > 4*mostSpread
+}
+
+// end fills the last two sections, or the only one, for each partial filling from on. Of two
+// cuts one has at most half of the excess of both: each that has no more is tried, and the
+// other is looked up.
+func (f *filler) end(from int, allowance int64) (done, found bool) {
+	last := len(f.slots) - 1
+	index := f.index(last)
+	if last == 0 {
+		i := index.of(f.unguarded(f.spreader.all[0].left))
+		if i > 0 {
+			f.found(0, f.lists[0][i-1].cut)
+		}
+		return true, i > 0
+	}
+	tries := []ending{{f.lists[last-1], f.lists[last], index, false}}
+	if f.slots[last-1] != f.slots[last] {
+		tries = append(tries, ending{f.lists[last], f.lists[last-1], f.index(last - 1), true})
+	}
+	for n := from; n < len(f.spreader.all); n++ {
+		at := &f.spreader.all[n]
+		for _, e := range tries {
+			for j := range e.list {
+				c := &e.list[j]
+				if 2*c.excess > allowance+at.worth {
+					break
+				}
+				if f.countAndCheck() {
+					return false, found
+				}
+				left, ok := at.left.less(c.tally, f.tallying.guard)
+				if !ok || !e.swapped && !f.fits(last, left) {
+					continue
+				}
+				i := e.index.of(f.unguarded(left))
+				if i == 0 {
+					continue
+				}
+				other := &e.others[i-1]
+				excess := c.excess + other.excess - at.worth
+				if excess > allowance {
+					continue
+				}
+				allowance, found = excess-1, true
+				if e.swapped {
+					f.found(int32(n), other.cut, c.cut)
+				} else {
+					f.found(int32(n), c.cut, other.cut)
+				}
+			}
+		}
+	}
+	return true, found
+}
+
+// An ending is a way to find the last two cuts: each of a list is tried, and the other
+// looked up.
+type ending struct {
+	list, others []filling
+	index        *tallyTable // of the others
+	swapped      bool        // the list is of the last section
+}
+
+// unguarded returns what is left without the guards.
+func (f *filler) unguarded(left tally) tally {
+	return tally{left[0] &^ f.tallying.guard[0], left[1] &^ f.tallying.guard[1]}
+}
+
+// fits reports whether the sections from the i-th on can take what is left of each kind.
+func (f *filler) fits(i int, left tally) bool {
+	_, ok := f.room[i].less(f.unguarded(left), f.tallying.guard)
+	return ok
+}
+
+// index returns the place in the list of section i of the cut with certain strips that has
+// least excess, counted from 1.
+func (f *filler) index(i int) *tallyTable {
+	x := &tallyTable{}
+	x.reset()
+	for j := range f.lists[i] {
+		if n := x.at(f.lists[i][j].tally); *n == 0 {
+			*n = int32(j) + 1
+		}
+	}
+	return x
+}
+
+// found hands over a filling: partial n, and the cuts of the last sections.
+func (f *filler) found(n int32, last ...int32) {
+	if s := f.solution(n, last); f.b.value(s) < f.b.best {
+		f.b.best = f.b.value(s)
+		f.b.take(s)
+	}
+}
+
+// value returns what a solution costs, fines included.
+func (b *brancher) value(s *solution) int64 { return s.cost + b.fine*int64(s.missing) }
+
+// solution writes down a filling.
+func (f *filler) solution(n int32, last []int32) *solution {
+	cuts := map[int32][]int32{} // of each slot
+	at := len(f.slots) - len(last)
+	for i, cut := range last {
+		cuts[f.slots[at+i]] = append(cuts[f.slots[at+i]], cut)
+	}
+	for at--; at >= 0; at-- {
+		p := &f.spreader.all[n]
+		cuts[f.slots[at]] = append(cuts[f.slots[at]], p.section)
+		n = p.parent
+	}
+	s := &solution{short: make([]int32, len(f.b.p.want))}
+	for i := range f.b.openings {
+		f.write(s, i, cuts)
+	}
+	return s
+}
+
+// write puts opening i into a solution, and takes its cuts out of those of the slots.
+func (f *filler) write(s *solution, i int, cuts map[int32][]int32) {
+	b, o := f.b, &f.b.openings[i]
+	c := column{stock: o.stock}
+	counts := make([]int32, len(s.short))
+	for a, count := range o.chops[f.n.chop(i)].counts {
+		sl := &b.slots[o.slots[a]]
+		for range count {
+			have := cuts[o.slots[a]]
+			cut := have[len(have)-1]
+			cuts[o.slots[a]] = have[:len(have)-1]
+			if cut < 0 {
+				continue
+			}
+			for k, n := range sl.of(int(cut), len(counts)) {
+				counts[k] += n
+			}
+			if o.stock >= 0 {
+				c.sections = append(c.sections, sl.sections[cut])
+			}
+		}
+	}
+	c.take = takeOf(counts)
+	switch {
+	case o.stock == noStock:
+		s.short = counts
+		s.missing = int32(c.take.strips())
+		return
+	case o.stock >= 0 && c.take == nil:
+		return
+	case o.stock >= 0:
+		c.cost = b.p.t.cost(&b.p.t.stocks[o.stock], c.sections)
+	}
+	s.columns = append(s.columns, c)
+	s.cost += c.cost
+}

@@ -1,0 +1,144 @@
+package solve
+
+import (
+	"cmp"
+	"slices"
+
+	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/length"
+)
+
+// assemble writes the plan that the timbers' answers come to, and what the cuts of each
+// timber draw, in cubic centimetres. It claims nothing of the plan: see finish.
+func assemble(needs []cutting.Strip, timbers []*timber, answers []answer) (cutting.Plan, []float64) {
+	plan := cutting.Plan{Missing: []cutting.Missing{}, Ready: []cutting.Ready{}, Cuts: []cutting.Cut{}}
+	var cuts []placed
+	var missing []int
+	drawn := make([]float64, len(timbers))
+	for i, t := range timbers {
+		w := &writer{t: t, needs: needs, plan: &plan, next: make([]int, len(t.kinds)), used: make([]int, len(t.stocks))}
+		w.write(&answers[i])
+		cuts, missing = append(cuts, w.cuts...), append(missing, w.missing...)
+		for _, c := range w.cuts {
+			drawn[i] += c.drawn
+		}
+	}
+	slices.SortStableFunc(cuts, func(a, b placed) int { return cmp.Compare(a.place, b.place) })
+	for _, c := range cuts {
+		plan.Cuts = append(plan.Cuts, c.Cut)
+		plan.DrawnCM3 += c.drawn
+		plan.GoneCM3 += c.gone
+	}
+	slices.Sort(missing)
+	for _, n := range missing {
+		plan.Missing = append(plan.Missing, cutting.Missing{Ref: needs[n].Ref, Species: needs[n].Species})
+	}
+	plan.Short = len(missing)
+	return plan, drawn
+}
+
+// A placed cut is one with its place on the rack and its volumes.
+type placed struct {
+	cutting.Cut
+	place       int
+	drawn, gone float64
+}
+
+// A writer gives a timber's strips their places in the plan: ready strips serve the
+// first of each kind, cuts the next, and the last stay missing.
+type writer struct {
+	t       *timber
+	needs   []cutting.Strip
+	plan    *cutting.Plan
+	next    []int // of each kind: the first need not served
+	used    []int // of each stock: pieces opened
+	cuts    []placed
+	missing []int
+}
+
+func (w *writer) ref(kind int32) cutting.Ref {
+	k := w.t.kinds[kind]
+	n := w.next[kind]
+	w.next[kind]++
+	return w.needs[k.needs[n]].Ref
+}
+
+func (w *writer) write(a *answer) {
+	columns := slices.Clone(a.columns)
+	slices.SortStableFunc(columns, func(x, y column) int { return cmp.Compare(x.stock, y.stock) })
+	for _, c := range columns {
+		if c.stock < 0 {
+			w.serve(&w.t.pools[-1-c.stock], c.take)
+		}
+	}
+	for _, c := range columns {
+		if c.stock >= 0 {
+			w.cut(c)
+		}
+	}
+	for k, kind := range w.t.kinds {
+		w.missing = append(w.missing, kind.needs[w.next[k]:]...)
+	}
+}
+
+// serve hands out the ready strips of one pool.
+func (w *writer) serve(p *pool, c take) {
+	for l, counts := range w.t.handOut(p, c) {
+		items := w.t.lying[l].items
+		for k, n := range counts {
+			for range n {
+				w.plan.Ready = append(w.plan.Ready, cutting.Ready{ID: items[0].id, Copy: items[0].copy, For: w.ref(int32(k))})
+				items = items[1:]
+			}
+		}
+	}
+}
+
+// cut writes down one opened piece.
+func (w *writer) cut(c column) {
+	t := w.t
+	s := &t.stocks[c.stock]
+	it := s.items[w.used[c.stock]]
+	w.used[c.stock]++
+	x := t.crosses[s.cross]
+	p := placed{Cut: cutting.Cut{Piece: it.id, Copy: it.copy}, place: it.place}
+	sections := slices.Clone(c.sections)
+	slices.SortStableFunc(sections, func(a, b int32) int {
+		return cmp.Compare(t.sections[s.cross][a].along, t.sections[s.cross][b].along)
+	})
+	var used length.Length
+	back := 0.0
+	for _, n := range sections {
+		sec := t.sections[s.cross][n]
+		used += s.costs.steps[sec.along]
+		out, credit := w.section(s.cross, sec)
+		p.Sections, back = append(p.Sections, out), back+credit
+	}
+	p.Tail = t.tail(s, used)
+	whole := length.VolumeCM3(s.length, x.width, x.thickness)
+	away := whole - length.VolumeCM3(p.Tail, x.width, x.thickness)
+	counts := 1.0
+	if s.useFirst {
+		counts = t.shop.Draw.UseFirstPct / 100
+	}
+	p.gone = away - back
+	p.drawn = counts*(away-t.shop.Draw.ReturnedPct/100*back) + t.shop.Draw.OpenedCM3
+	w.cuts = append(w.cuts, p)
+}
+
+// section writes down a section, and returns what it gives back.
+func (w *writer) section(cross int, sec section) (cutting.Section, float64) {
+	out := cutting.Section{Length: w.t.lengths[sec.along], Side: sec.side}
+	stack, slab, credit := w.t.stack(cross, sec)
+	out.SlabLeft = slab
+	for _, sl := range stack {
+		slice := cutting.Slice{Thickness: sl.sawn, RipLeft: sl.rip}
+		for _, q := range sl.take {
+			for range q.count {
+				slice.Strips = append(slice.Strips, w.ref(q.kind))
+			}
+		}
+		out.Slices = append(out.Slices, slice)
+	}
+	return out, credit
+}

@@ -1,0 +1,512 @@
+package solve
+
+import (
+	"cmp"
+	"math"
+	"math/rand/v2"
+	"slices"
+
+	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/length"
+)
+
+// A section is one way to use a section of a cross: which strips come out of it,
+// and the most of slabs and rips that go back then.
+type section struct {
+	along  int16 // place of its length in the timber's lengths
+	side   bool
+	take   take
+	credit float64 // cubic centimetres of slabs and rips that go back
+	plain  bool    // found among the plain ways
+}
+
+// A scope says how thoroughly the ways to use a section are looked for.
+type scope int
+
+const (
+	everyWay  scope = iota // all there are
+	someWays               // stacks of some slices only: what crowds of ways leave room for
+	plainWays              // one kind on a slice; single slices, then stacks of the fullest
+)
+
+// mostPlain is how many plain ways of one cross, length and side are told: a first plan
+// needs no more.
+const mostPlain = 250
+
+// Bounds on what is kept of one cross, so that a batch of very many kinds can fill
+// neither the memory nor the time. Where one is met the cross is not whole: its
+// sections serve, but proofs fall back on coarser bounds (relaxer). Of many crosses
+// each has its share of what all may have, so that a first plan is there soon.
+const (
+	maxSections = 30_000  // ways kept
+	maxTried    = 150_000 // ways looked at
+	allSections = 250_000 // of all crosses of a timber together
+	allTried    = 1_500_000
+	moreTried   = 1_500_000 // of those together for which that was too little
+	maxSlices   = 20_000    // ways to rip slices of one thickness
+	// Of a timber of few pieces, which branching goes through in long lists quickly.
+	smallSections = 1_000_000 // of all crosses together
+	smallTried    = 10_000_000
+	smallSteps    = 800_000_000
+	maxStacked    = 600 // ways to rip slices, all thicknesses together, from which stacks are built
+)
+
+// A sectionEnumerator finds the ways to use a section of one cross and length.
+type sectionEnumerator struct {
+	t     *timber
+	x     cross
+	along int
+
+	side          bool
+	across, depth length.Length // usable, along the slices' width and through the stack
+	credited      bool          // slabs and rips of this length may go back
+	resaws        bool          // it may be parted into slices
+	groups        []sliceGroup
+
+	mixed   int // kinds on a slice, at most
+	scope   scope
+	crowded bool    // stacks are built from some of the slices only
+	only    int     // slices of the stacks that count; 0: any number
+	left    []int32 // strips that may be taken, of each kind
+	steps   *int    // slices that may still be laid on piles
+	stop    stopper
+	emit    func(*way) bool
+	stack   []slicing
+	taken   []int32
+	done    bool
+	partial bool // not every way was told
+	short   bool // since there was no room for all piles of slices
+}
+
+// A sliceGroup is the ways to rip slices of one thickness.
+type sliceGroup struct {
+	sawn  length.Length
+	kinds []int32
+	ways  []slicing
+}
+
+// A way is one way to use a section.
+type way struct {
+	side   bool
+	counts []int32          // strips of each kind
+	stack  func() []slicing // its slices
+	slab   length.Length    // thickness that goes back; 0: nothing
+	credit float64          // cubic centimetres of slab and rips
+}
+
+// A slicing is one way to rip a slice.
+type slicing struct {
+	sawn length.Length
+	take take
+	rest length.Length // width not used, and a kerf
+	rip  length.Length // that goes back; 0: nothing
+}
+
+// ways tells s.emit of every way to yield some of the strips in want, of ways with the
+// same strips the best at least, until that returns false or steps are over. It reports
+// whether none was left out for want of room, or since the search was for some only.
+// What emit is told is its own only until it returns.
+func (s *sectionEnumerator) ways(want []int32) bool {
+	t, x := s.t, s.x
+	s.left = slices.Clone(want)
+	s.taken = make([]int32, len(t.kinds))
+	s.credited = t.lengths[s.along] >= t.shop.Keep.Length
+	if x.planed {
+		s.turn(false, x.width, x.thickness)
+		return !s.partial
+	}
+	across, depth := x.width-t.shop.Allowance.Truing, x.thickness-t.shop.Allowance.Truing
+	s.turn(false, across, depth)
+	if across != depth || x.rings.Known() {
+		s.turn(true, depth, across)
+	}
+	return !s.partial
+}
+
+// turn finds the ways with the section lying one way.
+func (s *sectionEnumerator) turn(side bool, across, depth length.Length) {
+	if s.done || across <= 0 || depth <= 0 {
+		return
+	}
+	s.side, s.across, s.depth, s.only = side, across, depth, 0
+	height := s.t.shop.Machine.BandsawHeight
+	s.resaws = !s.x.planed && (height <= 0 || across <= height)
+	s.group()
+	if s.x.planed {
+		for _, g := range s.groups {
+			for _, w := range g.ways {
+				s.push(w)
+				s.tell(0)
+				s.pop(w)
+			}
+		}
+		return
+	}
+	if s.scope == plainWays {
+		s.plain()
+		return
+	}
+	if !s.crowded {
+		s.grow()
+		return
+	}
+	for i, most := range stackedBy {
+		s.only = i + 1
+		for g := range s.groups {
+			ways := s.groups[g].ways
+			s.groups[g].ways = ways[:min(len(ways), max(1, most/len(s.groups)))]
+		}
+		s.pile(0, 0, 0)
+	}
+}
+
+// plain tells the single slices, then stacks of the fullest.
+func (s *sectionEnumerator) plain() {
+	s.partial = true
+	emit, told := s.emit, 0
+	s.emit = func(w *way) bool {
+		told++
+		return emit(w) && told < mostPlain
+	}
+	s.only = 1
+	s.pile(0, 0, 0)
+	for _, g := range s.groups {
+		slices.SortStableFunc(g.ways, func(a, b slicing) int { return cmp.Compare(a.rest, b.rest) })
+	}
+	s.done, s.only, told = false, 0, 0
+	s.pile(0, 0, 0)
+	s.done, s.emit = false, emit
+}
+
+// stackedBy is from how many ways to rip slices stacks of one, two, three ... slices
+// are built where not all can be.
+var stackedBy = [...]int{400, 60, 20, 12, 9, 7}
+
+// group finds the slices. Where they are too many to build stacks from, it keeps
+// those that use most of the width, some of each width over, and strips by themselves.
+func (s *sectionEnumerator) group() {
+	s.groups = s.sort(s.t.lengths[s.along])
+	ways := 0
+	for i := range s.groups {
+		g := &s.groups[i]
+		if s.mixed = len(g.kinds); s.scope == plainWays {
+			s.mixed = 1
+		}
+		for ; ; s.mixed = min(s.mixed-1, 3) {
+			g.ways = g.ways[:0]
+			if s.rip(g, 0, 0, s.across+s.t.shop.Kerf.Rip) || s.mixed == 1 {
+				break
+			}
+			s.partial = true
+		}
+		ways += len(g.ways)
+	}
+	s.crowded = s.scope == someWays || ways > maxSlices
+	if !s.crowded || s.scope == plainWays {
+		return
+	}
+	s.partial = true
+	rng := rand.New(rand.NewPCG(uint64(s.across), uint64(s.along)))
+	for i := range s.groups {
+		g := &s.groups[i]
+		rng.Shuffle(len(g.ways), func(a, b int) { g.ways[a], g.ways[b] = g.ways[b], g.ways[a] })
+		slices.SortStableFunc(g.ways, func(a, b slicing) int {
+			return cmp.Compare(a.rest/(2*length.Millimetre), b.rest/(2*length.Millimetre))
+		})
+		most := max(1, maxStacked/len(s.groups))
+		var plain []slicing
+		for _, w := range g.ways[min(most, len(g.ways)):] {
+			if len(w.take) == 1 || w.take.strips() <= 2 {
+				plain = append(plain, w)
+			}
+		}
+		kept := max(min(most, len(g.ways))-len(plain), min(most, len(g.ways))/2)
+		g.ways = append(g.ways[:kept], plain...)
+	}
+}
+
+// sort finds the thicknesses of slices in a section l long, the thickest first, and
+// the kinds of strips that they yield.
+func (s *sectionEnumerator) sort(l length.Length) []sliceGroup {
+	var groups []sliceGroup
+	for i, k := range s.t.kinds {
+		rings := s.x.rings
+		if s.side != (k.Make == pattern.MakeEdge) {
+			rings = rings.Rolled()
+		}
+		sawn := k.Sawn
+		if s.x.planed {
+			sawn = s.x.thickness
+			if k.Least > sawn {
+				continue
+			}
+		}
+		if over := l - k.Length; over < 0 || over > s.t.shop.Allowance.OverLength ||
+			k.Across > s.across || sawn > s.depth || !shows(rings, k.Rings) {
+			continue
+		}
+		at := slices.IndexFunc(groups, func(g sliceGroup) bool { return g.sawn == sawn })
+		if at < 0 {
+			at = len(groups)
+			groups = append(groups, sliceGroup{sawn: sawn})
+		}
+		groups[at].kinds = append(groups[at].kinds, int32(i))
+	}
+	slices.SortFunc(groups, func(a, b sliceGroup) int { return cmp.Compare(b.sawn, a.sawn) })
+	return groups
+}
+
+// rip lists the ways to rip a slice of g with at most mixed kinds, from the n-th kind
+// on, with strips of so many kinds already in and strips and kerfs in room. It gives
+// false when they are too many.
+func (s *sectionEnumerator) rip(g *sliceGroup, n, kinds int, room length.Length) bool {
+	if n == len(g.kinds) {
+		return true
+	}
+	if len(g.ways) > maxSlices {
+		return false
+	}
+	k := g.kinds[n]
+	defer func() { s.taken[k] = 0 }()
+	if !s.rip(g, n+1, kinds, room) {
+		return false
+	}
+	if kinds == s.mixed {
+		return true
+	}
+	step := s.t.kinds[k].Across + s.t.shop.Kerf.Rip
+	for count := int32(1); count <= s.left[k] && step <= room; count++ {
+		room -= step
+		s.taken[k] = count
+		s.slice(g, n, room)
+		if !s.rip(g, n+1, kinds+1, room) {
+			return false
+		}
+	}
+	return true
+}
+
+// slice puts down the strips taken as a way to rip a slice of g; n is the last kind
+// among them.
+func (s *sectionEnumerator) slice(g *sliceGroup, n int, room length.Length) {
+	w := slicing{sawn: g.sawn, rest: room}
+	for _, k := range g.kinds[:n+1] {
+		if s.taken[k] > 0 {
+			w.take = append(w.take, part{k, s.taken[k]})
+		}
+	}
+	w.rip = s.ripLeft(room)
+	g.ways = append(g.ways, w)
+}
+
+// ripLeft returns the width that goes back where so much room for strips is left; 0:
+// nothing.
+func (s *sectionEnumerator) ripLeft(room length.Length) length.Length {
+	if left := room - s.t.shop.Kerf.Rip; s.credited && left >= s.t.shop.Keep.Width && left > 0 {
+		return left
+	}
+	return 0
+}
+
+// pile adds slices to the stack, from the way on that stands at (g, w), with sawn
+// thickness and resawing kerfs already used.
+func (s *sectionEnumerator) pile(g, w int, used length.Length) {
+	waste := s.t.shop.Kerf.Resaw + s.t.shop.Allowance.Cleaning
+	for ; g < len(s.groups); g, w = g+1, 0 {
+		sawn := s.groups[g].sawn
+		if used+sawn > s.depth {
+			continue
+		}
+		for ; w < len(s.groups[g].ways) && !s.done; w++ {
+			way := s.groups[g].ways[w]
+			if !way.take.within(s.left) {
+				continue
+			}
+			s.push(way)
+			var slab length.Length
+			if rest := s.depth - used - sawn - waste; s.resaws && s.credited && rest >= s.t.shop.Keep.Thickness && rest > 0 {
+				slab = rest
+			}
+			s.tell(slab)
+			if s.resaws && (s.only == 0 || len(s.stack) < s.only) {
+				s.pile(g, w, used+sawn+waste)
+			}
+			s.pop(way)
+		}
+	}
+}
+
+func (s *sectionEnumerator) push(w slicing) {
+	s.stack = append(s.stack, w)
+	w.take.from(s.left)
+	w.take.back(s.taken)
+}
+
+func (s *sectionEnumerator) pop(w slicing) {
+	s.stack = s.stack[:len(s.stack)-1]
+	w.take.back(s.left)
+	w.take.from(s.taken)
+}
+
+// tell hands the stack as it stands to emit.
+func (s *sectionEnumerator) tell(slab length.Length) {
+	if s.done || s.only > 0 && len(s.stack) != s.only {
+		return
+	}
+	l := s.t.lengths[s.along]
+	credit := length.VolumeCM3(slab, s.across, l)
+	for _, w := range s.stack {
+		credit += length.VolumeCM3(w.rip, w.sawn, l)
+	}
+	s.done = !s.emit(&way{side: s.side, counts: s.taken, stack: s.stacked, slab: slab, credit: credit})
+}
+
+func (s *sectionEnumerator) stacked() []slicing { return slices.Clone(s.stack) }
+
+// A quota is how many ways of one cross may still be kept, and looked at, and how many
+// slices may still be laid on piles to find them. Listing takes from it.
+type quota struct{ sections, tried, steps int }
+
+// share returns what each of the crosses may have.
+func (t *timber) share() quota {
+	n := len(t.crosses)
+	tried := min(maxTried, allTried/n)
+	return quota{min(maxSections, allSections/n), tried, stepsAWay * tried}
+}
+
+// listAll lists every cross. Most need little; those to which their share is too
+// little then have what is left. The crosses of a timber of few pieces share a quota.
+func (t *timber) listAll(stop stopper) {
+	if t.small() {
+		all := quota{smallSections, smallTried, smallSteps}
+		for n := range t.crosses {
+			t.list(n, &all, stop)
+		}
+		return
+	}
+	var short []int
+	kept := 0
+	for n := range t.crosses {
+		share := t.share()
+		if room := t.list(n, &share, stop); !room {
+			short = append(short, n)
+		}
+		kept += len(t.sections[n])
+	}
+	for _, n := range short {
+		some := t.sections[n]
+		tried := moreTried / len(short)
+		more := quota{min(maxSections, max(0, allSections-kept)), tried, stepsAWay * tried}
+		if tried <= t.share().tried || stop.stopped() {
+			return
+		}
+		if t.listAs(n, everyWay, &more, stop) {
+			kept += len(t.sections[n])
+			continue
+		}
+		t.sections[n], t.whole[n], t.crowded[n] = some, false, true
+	}
+}
+
+// list fills in the sections of cross n: of alike ways the one that gives back
+// most. It stops early when stop says so, and reports whether there was room for all.
+func (t *timber) list(n int, most *quota, stop stopper) bool {
+	if t.listAs(n, everyWay, most, stop) || stop.stopped() {
+		return true
+	}
+	share := t.share()
+	t.listAs(n, someWays, &share, stop)
+	return false
+}
+
+// listAs is list by one search. It reports whether there was room for all that it
+// looked for.
+func (t *timber) listAs(n int, how scope, most *quota, stop stopper) bool {
+	var found []section
+	tried, room, whole := 0, !stop.stopped(), how == everyWay
+	for along, l := range t.lengths {
+		if l > t.crosses[n].longest || !room {
+			continue
+		}
+		index, start := newTakeIndex(), len(found)
+		at := func(i int32) take { return found[start+int(i)].take }
+		scratch := make(take, 0, len(t.kinds))
+		saw := &sectionEnumerator{t: t, x: t.crosses[n], along: along, scope: how, steps: &most.steps, stop: stop}
+		saw.emit = func(w *way) bool {
+			tried++
+			if len(found) >= most.sections || tried >= most.tried || tried%1024 == 0 && stop.stopped() {
+				room = false
+				return false
+			}
+			scratch = scratch[:0]
+			for k, c := range w.counts {
+				if c > 0 {
+					scratch = append(scratch, part{int32(k), c})
+				}
+			}
+			i, fresh := index.find(scratch, at)
+			if fresh {
+				found = append(found, section{along: int16(along), side: w.side, take: slices.Clone(scratch), credit: w.credit, plain: how == plainWays})
+			} else if have := &found[start+int(i)]; w.credit > have.credit {
+				have.side, have.credit = w.side, w.credit
+			}
+			return true
+		}
+		whole = saw.ways(t.want) && whole
+		room = room && !saw.short
+	}
+	t.sections[n], t.whole[n], t.crowded[n] = found, whole && room, how == someWays
+	most.sections, most.tried = most.sections-len(found), most.tried-tried
+	return room
+}
+
+// stack finds how section s of cross n is sawn, its slab, and what it gives back: again by
+// the search that found it, or, where that was for every way, by one for its strips only,
+// which then finds the best way even if the list is not whole.
+func (t *timber) stack(n int, s section) (stack []slicing, slab length.Length, credit float64) {
+	how, want, steps := everyWay, make([]int32, len(t.want)), math.MaxInt
+	switch {
+	case s.plain:
+		how = plainWays
+	case t.crowded[n]:
+		how = someWays
+	}
+	if how == everyWay {
+		s.take.back(want)
+		credit = -1
+	} else {
+		copy(want, t.want)
+		credit = s.credit
+	}
+	saw := &sectionEnumerator{t: t, x: t.crosses[n], along: int(s.along), scope: how, steps: &steps}
+	saw.emit = func(w *way) bool {
+		if w.side == s.side && w.credit >= credit && slices.Equal(takeOf(w.counts), s.take) {
+			stack, slab, credit = w.stack(), w.slab, w.credit
+		}
+		return how == everyWay || stack == nil
+	}
+	saw.ways(want)
+	return stack, slab, credit
+}
+
+// find returns the place of the section of cross n with this length and take.
+func (t *timber) find(n int, along int16, want take) (int32, bool) {
+	if len(want) == 0 {
+		return 0, false
+	}
+	for i, s := range t.sections[n] {
+		if s.along == along && slices.Equal(s.take, want) {
+			return int32(i), true
+		}
+	}
+	return 0, false
+}
+
+// keep returns the place of a section of cross n, which is added where the list lacks it.
+func (t *timber) keep(n int, s section) int32 {
+	if i, ok := t.find(n, s.along, s.take); ok && t.sections[n][i].credit >= s.credit {
+		return i
+	}
+	t.sections[n] = append(t.sections[n], s)
+	return int32(len(t.sections[n]) - 1)
+}

@@ -1,0 +1,433 @@
+package solve
+
+import (
+	"slices"
+
+	"example.com/oddments/pattern/cutting"
+)
+
+// An answer is what solving a timber gave.
+type answer struct {
+	solution
+	bound  int64 // no solution with so few strips short costs less
+	proved bool  // no solution has fewer strips short, or costs less
+	broken *cutting.Broken
+}
+
+// A note is how far a timber is.
+type note struct {
+	short       int32
+	cost, bound int64
+	done        bool
+}
+
+// columnRounds bounds the pricing of one relaxation. It and the efforts below are
+// counts, not times, so that the same job gives the same plan.
+const columnRounds = 400
+
+// An effort bounds one pass of the search for a proof: the columns listed, the steps
+// of the search, and the sets of last strips kept in mind.
+type effort struct{ columns, nodes, sets int }
+
+// The efforts, from a few pieces planned anew to the last try.
+func light() effort { return effort{2_000, 20_000, 1 << 10} }
+
+func even() effort { return effort{30_000, 400_000, 1 << 17} }
+
+func hard() effort { return effort{400_000, 12_000_000, 1 << 21} }
+
+// A solver works on one timber, step by step, so that timbers can take turns.
+type solver struct {
+	t    *timber
+	stop stopper
+	tell func(note)
+	pr   *pricer
+
+	full   *problem
+	best   solution
+	bound  int64
+	fewest bool // best.missing is proved the fewest
+	proved bool
+	broken *cutting.Broken // the first claim that did not hold
+
+	without parts
+
+	hands  *idleWorkers
+	steps  int
+	target *problem // least drawn with best.missing short
+	grain  int64    // what its costs are multiples of
+	m      *master  // its relaxation
+	loose  *master  // the relaxation in which only strips short count
+	stuck  int      // rounds of improving in a row without a gain
+}
+
+func newSolver(t *timber, stop stopper, tell func(note), h *idleWorkers) *solver {
+	s := &solver{t: t, stop: stop, tell: tell, hands: h, full: t.full(), pr: newPricer(t, stop)}
+	s.pr.hands = h
+	s.best = s.full.nothing()
+	return s
+}
+
+func (s *solver) post(done bool) { s.tell(note{s.best.missing, s.best.cost, s.bound, done}) }
+
+// gap returns how far the best solution may be from the best there is; before there
+// is a bound it is as wide as can be.
+func (s *solver) gap() int64 {
+	if s.m == nil {
+		return 1 << 62
+	}
+	return s.best.cost - s.bound
+}
+
+// step does the next piece of work and reports whether there is more to do.
+func (s *solver) step() bool {
+	s.steps++
+	switch s.steps {
+	case 1:
+		s.quick()
+	case 2:
+		s.start()
+	case 3:
+		s.leastDrawn()
+	case 4:
+		if s.without&diving == 0 {
+			s.take(s.target.dive(s.pr, s.m))
+		}
+		s.raise(s.bound)
+	default:
+		s.refine()
+	}
+	if s.target != nil && s.best.missing < s.target.short {
+		s.steps = 2 // fewer strips are short than that was for
+	}
+	more := !s.proved && s.stuck < 2 && !s.stop.stopped()
+	if !more {
+		s.post(true)
+	}
+	return more
+}
+
+// nothing leaves everything short that ready strips do not serve.
+func (p *problem) nothing() solution {
+	n := solution{short: append([]int32(nil), p.want...)}
+	for i := range p.handed() {
+		c, _, _ := p.t.richest(&p.t.pools[i], make([]int64, len(p.want)), nil)
+		n.columns = append(n.columns, column{stock: int32(-1 - i), take: c})
+		c.from(n.short)
+	}
+	for _, m := range n.short {
+		n.missing += m
+	}
+	return n
+}
+
+// take keeps a solution that is better than the best so far.
+func (s *solver) take(n *solution) bool {
+	if n == nil || n.missing > s.best.missing || n.missing == s.best.missing && n.cost >= s.best.cost {
+		return false
+	}
+	s.accepts(n)
+	if n.missing < s.best.missing {
+		s.bound = 0
+	}
+	s.best = *n
+	s.post(false)
+	return true
+}
+
+// quick finds a first solution from plain ways alone, so that there is one soon.
+func (s *solver) quick() {
+	for n := range s.t.crosses {
+		share := s.t.share()
+		s.t.listAs(n, plainWays, &share, s.stop)
+	}
+	if first, ok := s.full.greedy(s.pr, s.full.guess(s.pr)); ok {
+		s.take(&first)
+	}
+}
+
+// relist lists the sections anew, and gives those of the best solution their places in
+// the new lists.
+func (s *solver) relist() {
+	old := slices.Clone(s.t.sections)
+	if s.t.listAll(s.stop); s.stop.stopped() {
+		copy(s.t.sections, old)
+		return
+	}
+	s.pr = newPricer(s.t, s.stop)
+	s.pr.hands, s.pr.without = s.hands, s.without
+	best := solution{short: s.best.short, missing: s.best.missing}
+	for _, c := range s.best.columns {
+		if c.stock >= 0 {
+			stock := &s.t.stocks[c.stock]
+			c.sections = slices.Clone(c.sections)
+			for i, n := range c.sections {
+				c.sections[i] = s.t.keep(stock.cross, old[stock.cross][n])
+			}
+			c.cost = s.t.cost(stock, c.sections)
+			best.cost += c.cost
+		}
+		best.columns = append(best.columns, c)
+	}
+	s.best = best
+}
+
+// start lists all ways, and finds how few strips must be short.
+func (s *solver) start() {
+	if s.relist(); s.stop.stopped() {
+		return
+	}
+	if s.t.small() && s.best.missing == 0 {
+		s.branch()
+	}
+	if s.proved || s.stop.stopped() {
+		return
+	}
+	if first, ok := s.full.greedy(s.pr, s.full.guess(s.pr)); ok {
+		s.take(&first)
+	}
+	if s.t.small() && s.best.missing > 0 {
+		s.branch()
+	}
+	if s.best.missing == 0 {
+		s.fewest = true
+	} else if !s.fewest {
+		s.fewestShort(even(), 1)
+	}
+}
+
+// branch proves the timber outright, if it can be.
+func (s *solver) branch() {
+	if s.without&branching != 0 {
+		return
+	}
+	b := newBrancher(s.full, s.best.missing, s.stop, func(n *solution) { s.take(n) })
+	if b == nil || s.stop.stopped() {
+		return
+	}
+	s.fewest = s.fewest || s.best.missing == 0
+	raise := func(low int64) {
+		if rest := low - b.fine*int64(s.best.missing); rest >= 0 {
+			s.fewest = true
+			s.raise(b.ceil(rest))
+		}
+	}
+	raise(b.run(b.value(&s.best), raise))
+}
+
+// fewestShort finds how few strips can be short, if that can be had with effort e.
+func (s *solver) fewestShort(e effort, rounds int) {
+	p := s.fined()
+	if s.fewest = s.best.missing == 0; s.fewest || s.stop.stopped() {
+		return
+	}
+	if s.bounded(); s.fewest || s.stop.stopped() {
+		return
+	}
+	for n := 0; n < rounds && !s.fewest; n++ {
+		s.improve(p, uint64(n+s.steps))
+		s.fewest = s.loose.best.bound > int64(s.best.missing-1)*oneStrip
+	}
+	if s.fewest || s.stop.stopped() {
+		return
+	}
+	fewer := int64(s.best.missing-1) * oneStrip
+	s.pr.free = true
+	best, done := s.loose.p.pass(s.pr, &s.loose.best, fewer-s.loose.best.bound, e)
+	s.pr.free = false
+	if best != nil {
+		trimmed := s.full.trim(best)
+		s.take(&trimmed)
+	}
+	// What is left of it without the strips that it has too many of must be as complete.
+	s.fewest = done && (best == nil || s.best.missing <= best.missing)
+}
+
+// bounded finds a lower bound of strips short.
+func (s *solver) bounded() {
+	s.pr.free = true
+	defer func() { s.pr.free = false }()
+	if s.loose == nil {
+		p := *s.full
+		p.free, p.fine = true, oneStrip
+		s.loose = newMaster(&p, s.pr, s.stop)
+		for _, c := range s.best.columns {
+			s.loose.add(c)
+		}
+		s.loose.run(columnRounds, int64(s.best.missing-1)*oneStrip+1)
+	}
+	s.fewest = s.loose.best.bound > int64(s.best.missing-1)*oneStrip
+}
+
+// fined returns the problem in which each strip short costs more than any piece does,
+// and looks for solutions of it.
+func (s *solver) fined() *problem {
+	p := *s.full
+	for i := range s.t.stocks {
+		p.fine = max(p.fine, 2*s.t.stocks[i].costs.all)
+	}
+	if p.fine == 0 { // there are no pieces, or they cost nothing
+		p.fine = oneStrip
+	}
+	m := newMaster(&p, s.pr, s.stop)
+	for _, c := range s.best.columns {
+		m.add(c)
+	}
+	m.run(columnRounds/4, p.value(&s.best))
+	if s.stop.stopped() {
+		return &p
+	}
+	if next, ok := p.greedy(s.pr, m.best.prices); ok {
+		s.take(&next)
+	}
+	s.take(p.dive(s.pr, m))
+	return &p
+}
+
+// trim returns a solution of a free problem without the strips that it has too many of.
+func (p *problem) trim(over *solution) solution {
+	s := p.nothing()
+	for _, c := range over.columns {
+		if c.stock < 0 {
+			i := slices.IndexFunc(s.columns, func(have column) bool { return have.stock == c.stock })
+			s.columns[i].take.back(s.short)
+			c.take.from(s.short)
+			s.columns[i] = c
+		}
+	}
+	s.missing = 0
+	for _, c := range over.columns {
+		if c.stock < 0 {
+			continue
+		}
+		stock := &p.t.stocks[c.stock]
+		kept := column{stock: c.stock}
+		counts := make([]int32, len(p.want))
+		for _, n := range c.sections {
+			sec := &p.t.sections[stock.cross][n]
+			var less take
+			for _, q := range sec.take {
+				if count := min(q.count, s.short[q.kind]); count > 0 {
+					less = append(less, part{q.kind, count})
+				}
+			}
+			if n, ok := p.t.find(stock.cross, sec.along, less); ok {
+				kept.sections = append(kept.sections, n)
+				less.from(s.short)
+				less.back(counts)
+			}
+		}
+		if kept.take = takeOf(counts); kept.take != nil {
+			kept.cost = p.t.cost(stock, kept.sections)
+			s.columns = append(s.columns, kept)
+			s.cost += kept.cost
+		}
+	}
+	for _, n := range s.short {
+		s.missing += n
+	}
+	return s
+}
+
+// leastDrawn finds the least that a solution as complete as the best one draws, if
+// that can be had with little effort.
+func (s *solver) leastDrawn() {
+	p := *s.full
+	p.short = s.best.missing
+	s.target, s.grain = &p, p.grain()
+	s.m = newMaster(s.target, s.pr, s.stop)
+	for _, c := range s.best.columns {
+		s.m.add(c)
+	}
+	s.m.run(columnRounds, s.best.cost)
+	s.raise(s.m.best.bound)
+	if s.m.partial {
+		s.raise(s.m.shaved())
+	}
+	if s.proved || s.stop.stopped() {
+		return
+	}
+	if next, ok := s.target.greedy(s.pr, s.m.best.prices); ok {
+		s.take(&next)
+	}
+	s.passes(even())
+}
+
+// refine improves the solution for a while; when that brings nothing more it tries
+// for a proof.
+func (s *solver) refine() {
+	before := s.best.cost
+	if !s.fewest && s.stuck == 0 {
+		missing := s.best.missing
+		if s.fewestShort(hard(), 4); s.best.missing < missing || s.stop.stopped() {
+			return
+		}
+	}
+	if s.passes(hard()); s.best.cost < before {
+		s.stuck = 0
+		return
+	}
+	if s.proved || s.stop.stopped() {
+		return
+	}
+	if s.improve(s.target, uint64(s.steps)); s.best.cost < before {
+		s.stuck = 0
+		return
+	}
+	s.stuck++
+}
+
+// raise puts the bound up.
+func (s *solver) raise(bound int64) {
+	if s.target != nil && s.target.fine == 0 {
+		if over := bound % s.grain; over > 0 {
+			bound += s.grain - over
+		}
+	}
+	if !s.believes(bound) {
+		return
+	}
+	if bound > s.bound {
+		s.bound = min(bound, s.best.cost)
+		s.post(false)
+	}
+	s.proved = s.fewest && s.bound >= s.best.cost
+}
+
+// passes searches with a rising allowance above the relaxation's bound: a pass
+// without a solution proves the bound plus its allowance and one more, costs being whole.
+// A pass that looked at everything and found a solution proves it the best, for the search
+// goes on below each that it finds until there is none.
+func (s *solver) passes(e effort) {
+	p, m := s.target, s.m
+	s.raise(s.bound)
+	low := max(s.bound, m.best.bound)
+	for allowance := low - m.best.bound + (s.best.cost-low)/16; !s.proved && !s.stop.stopped(); {
+		// what is all but as far as there is to go, goes all the way
+		if most := s.best.cost - m.best.bound - 1; allowance > most-most/8 {
+			allowance = most
+		}
+		best, done := p.pass(s.pr, &m.best, allowance, e)
+		s.take(best)
+		if !done || s.best.missing < p.short {
+			return
+		}
+		if best != nil {
+			s.raise(s.best.cost)
+			return
+		}
+		s.raise(m.best.bound + allowance + 1)
+		allowance = 2*allowance + 1
+	}
+}
+
+// pass looks for the best solution that costs at most d.bound + allowance. done
+// says that all of them were looked at.
+func (p *problem) pass(pr *pricer, d *dual, allowance int64, e effort) (best *solution, done bool) {
+	columns, ok := p.candidates(pr, d, allowance, e.columns)
+	if !ok {
+		return nil, false
+	}
+	best, done = p.prove(d, columns, allowance, e, pr.stop, pr.without)
+	return best, done
+}

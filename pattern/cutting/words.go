@@ -1,0 +1,77 @@
+package cutting
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/shop"
+	"example.com/oddments/pattern/tell"
+)
+
+// String says the claim in few words, to stand behind what is drawn: the least (proved),
+// at most 2.3 % above the least, or not proved the least.
+func (c Claim) String() string {
+	switch c.Sure {
+	case Least:
+		return "the least (proved)"
+	case Bounded:
+		return fmt.Sprintf("at most %.1f %% above the least", c.AbovePct)
+	default:
+		return "not proved the least"
+	}
+}
+
+// Say says all of the claim, likewise; short says that the plan has strips short.
+func (c Claim) Say(short bool, u length.Unit) string {
+	so := ""
+	if short {
+		so = " with so many short"
+	}
+	switch c.Sure {
+	case Least:
+		return "the least" + so + ", proved"
+	case Bounded:
+		return c.String() + so + ": " + c.Under(u)
+	default:
+		return "and nothing is proved of the least" + so
+	}
+}
+
+// Under says what no plan draws less than, rounded down; nothing where that is not known.
+func (c Claim) Under(u length.Unit) string {
+	if c.Sure == Unproved {
+		return ""
+	}
+	return "no plan draws under " + length.VolumeDown(c.UnderCM3, u)
+}
+
+// Say says how good the best plan so far is; nothing before there is one.
+func (p Progress) Say(u length.Unit) string {
+	if p.DrawnCM3 <= 0 {
+		return ""
+	}
+	return fmt.Sprintf("best %s, not under %s", length.Volume(p.DrawnCM3, u), length.VolumeDown(p.LowerBoundCM3, u))
+}
+
+// CountedText says how d counts what is drawn, which is why more may be gone than that.
+func CountedText(d shop.Draw, u length.Unit) string {
+	return fmt.Sprintf("drawn counts a piece to be used first at %g %%, credits slabs and rips that go back at %g %%, and adds %s for each piece opened; gone is timber as it is",
+		d.UseFirstPct, d.ReturnedPct, length.Volume(d.OpenedCM3, u))
+}
+
+// RefsText lists strips, those of one copy together: tray copy 1 strips 2, 5; tray copy 2
+// strip 2.
+func RefsText(refs []Ref) string {
+	var of tell.Groups[Ref, int]
+	for _, r := range refs {
+		of.Add(r.OfCopy(), r.Strip)
+	}
+	var texts []string
+	for c, strips := range of.All() {
+		slices.Sort(strips)
+		texts = append(texts, fmt.Sprintf("%s copy %d %s", c.Pattern, c.Copy, tell.Numbered("strip", strips)))
+	}
+	return strings.Join(texts, "; ")
+}

@@ -1,0 +1,39 @@
+package worksteps
+
+import (
+	"fmt"
+
+	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/cutting"
+)
+
+// Chalk returns what to write on each strip, in the order in which they come off the
+// plan: ready strips, then piece by piece. Two strips of a copy never read alike.
+func Chalk(job cutting.Job, plan cutting.Plan) []string {
+	strips := cutting.StripsByRef(job)
+	var out []string
+	chalk := func(from string, ref cutting.Ref, face string) {
+		text := fmt.Sprintf("%s: %s copy %d, strip %d, arrow to the far end, cross on %s", from, ref.Pattern, ref.Copy, ref.Strip, face)
+		s := strips[ref]
+		if s.Over {
+			text += ", turned over"
+		}
+		if s.Turned {
+			text += ", turned end for end"
+		}
+		out = append(out, text)
+	}
+	for _, r := range plan.Ready {
+		chalk(r.ID, r.For, "its face")
+	}
+	for _, d := range Details(job, plan) {
+		for _, st := range d.Strips() {
+			face := "the planed face"
+			if st.Make == pattern.MakeEdge {
+				face = "the ripped edge, which becomes the face"
+			}
+			chalk(d.Piece.ID, st.Ref, face)
+		}
+	}
+	return out
+}
