@@ -36,16 +36,21 @@ type App struct {
 	doc     benched
 	rack    document.Rack
 	making
-	table
 	seeing
 	overlays
-	turn
-	ending
 	clock
 	frame
 	screens []shown
 	at      int       // which of the screens is shown
 	soon    []tea.Cmd // what screens asked for when they were told how the pattern is
+
+	keys     keymap.Map
+	handlers map[keymap.ID]handler // of what holds everywhere
+	action   string                // the name of what the present key does, for undo
+	again    bool                  // the same key comes next
+
+	quitFailed  bool // quit was asked for and the recovery copy failed
+	quitPending bool // quit was asked for while something is being saved
 }
 
 // home is where everything is saved.
@@ -64,29 +69,11 @@ type making struct {
 	solve   screen.Solvers
 }
 
-// table is what can be done, and how what holds everywhere is done.
-type table struct {
-	keys     keymap.Map
-	handlers map[keymap.ID]handler
-}
-
 // seeing is how everything is shown.
 type seeing struct {
 	unit   length.Unit
 	season screen.Season
 	notice screen.Notice
-}
-
-// turn is what is being done by the present key.
-type turn struct {
-	action string // its name, for undo
-	again  bool   // the same key comes next
-}
-
-// ending is how far leaving the program is.
-type ending struct {
-	quitFailed  bool // quit was asked for and the recovery copy failed
-	quitPending bool // quit was asked for while something is being saved
 }
 
 // clock is what comes by itself.
@@ -132,7 +119,7 @@ func New(s Setup) App { return newWith(s, screens()) }
 func newWith(s Setup, all []shown) App {
 	a := App{
 		home: home{files: s.Home, bench: s.Home, demo: s.Demo}, physics: s.Physics, rack: newRack(s), making: making{solve: screen.Searching()},
-		seeing: seeing{unit: s.Unit}, table: table{keysOf(all), handlers()}, screens: all,
+		seeing: seeing{unit: s.Unit}, keys: keysOf(all), handlers: handlers(), screens: all,
 		clock: clock{now: s.Now, later: s.Later, stopped: s.Stopped},
 		frame: frame{canvas: paint.New(0, 0, s.Profile), wood: &panel.Palette{}, width: min(s.Width, mostWidth), height: min(s.Height, mostHeight)},
 	}
