@@ -1,6 +1,7 @@
 package cutout
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"strings"
@@ -35,32 +36,25 @@ func (s Screen) onProduct(f func(pattern.Product) (pattern.Product, error), ctx 
 	}}}
 }
 
-// onChosen makes a hand move on the chosen product by its place.
-func (s Screen) onChosen(f func(edit.State, int) (edit.State, error), after then) []screen.Request {
+// onChosen makes a hand move on the chosen product by its place; after, where there is any, is
+// told to the screen when it is made.
+func (s Screen) onChosen(f func(edit.State, int) (edit.State, error), after tea.Msg) []screen.Request {
 	e, ok := s.Chosen()
 	if !ok {
 		return []screen.Request{screen.Say("nothing is listed")}
 	}
-	return []screen.Request{change(func(s edit.State) (edit.State, error) { return f(s, e.Product) }, after)}
-}
-
-// change returns the request for a change of the bench; after comes after it, nil: nothing.
-func change(f func(edit.State) (edit.State, error), after then) screen.Edit {
-	if after == nil {
-		return screen.Edit{Make: f}
-	}
-	return screen.Edit{Make: f, Then: after}
+	return []screen.Request{screen.Edit{Make: func(s edit.State) (edit.State, error) { return f(s, e.Product) }, Then: after}}
 }
 
 // line shows a field for the line of a product; what was understood stands beneath it
 // while it is typed.
-func line(title, text string, ctx screen.Context, set func(edit.State, pattern.Product) (edit.State, error), after then) []screen.Request {
+func line(title, text string, ctx screen.Context, set func(edit.State, pattern.Product) (edit.State, error), after tea.Msg) []screen.Request {
 	field := ask.New(title, text, func(s string) (pattern.Product, string, error) {
 		p, err := outline.ParseLine(s, ctx.Unit)
 		return p, howMany(p) + outline.Text(p, ctx.Unit), err
 	})
 	return ask.Show(field, func(p pattern.Product) tea.Msg {
-		return change(func(s edit.State) (edit.State, error) { return set(s, p) }, after)
+		return screen.Edit{Make: func(s edit.State) (edit.State, error) { return set(s, p) }, Then: after}
 	})
 }
 
@@ -74,14 +68,13 @@ func howMany(p pattern.Product) string {
 func (Screen) addProduct(ctx screen.Context) []screen.Request {
 	before := ctx.Stamp.Pattern
 	return line("another product: round 290 x2 bevel 8, oval 340 220, or block 400 95 holes 3 of 40 deep 18", "", ctx, edit.AddProduct,
-		func(s Screen, ctx screen.Context) (screen.Screen, []screen.Request) {
+		then(func(s Screen, ctx screen.Context) (screen.Screen, []screen.Request) {
 			if ctx.Stamp.Pattern == before {
 				return s, nil
 			}
 			last := len(ctx.State.Pattern.Products) - 1
-			s = s.ChooseProduct(last)
-			return s, []screen.Request{screen.Say("listed: " + outline.Text(ctx.State.Pattern.Products[last], ctx.Unit))}
-		})
+			return s.ChooseProduct(last), []screen.Request{screen.Say("listed: " + outline.Text(ctx.State.Pattern.Products[last], ctx.Unit))}
+		}))
 }
 
 func (s Screen) changeProduct(ctx screen.Context) []screen.Request {
@@ -98,12 +91,12 @@ func (s Screen) changeProduct(ctx screen.Context) []screen.Request {
 func (s Screen) sooner(ctx screen.Context) []screen.Request {
 	e, _ := s.Chosen()
 	before := ctx.Stamp.Pattern
-	return s.onChosen(edit.ProductSooner, func(s Screen, ctx screen.Context) (screen.Screen, []screen.Request) {
+	return s.onChosen(edit.ProductSooner, then(func(s Screen, ctx screen.Context) (screen.Screen, []screen.Request) {
 		if ctx.Stamp.Pattern != before {
 			s = s.ChooseProduct(e.Product - 1)
 		}
 		return s, nil
-	})
+	}))
 }
 
 // dropProduct takes the chosen product away.
@@ -176,18 +169,13 @@ func (s Screen) addKnot(ctx screen.Context) []screen.Request {
 		return []screen.Request{screen.Say("there is no panel yet")}
 	}
 	at := s.Point(ctx.State.Pattern)
-	radius := s.knot
-	if radius == 0 {
-		radius = usualKnot
-	}
-	add := func(s edit.State) (edit.State, error) {
+	radius := cmp.Or(s.knot, usualKnot)
+	return []screen.Request{screen.Edit{Make: func(s edit.State) (edit.State, error) {
 		return edit.AddAvoid(s, pattern.Avoid{Along: at.Along, Across: at.Across, Radius: radius})
-	}
-	return []screen.Request{change(add, func(s Screen, ctx screen.Context) (screen.Screen, []screen.Request) {
-		s = s.To(at, ctx)
-		return s, []screen.Request{screen.Say(fmt.Sprintf("a knot of radius %s at %s along, %s across; %s sets it right", radius.With(ctx.Unit),
+	}, Then: then(func(s Screen, ctx screen.Context) (screen.Screen, []screen.Request) {
+		return s.To(at, ctx), []screen.Request{screen.Say(fmt.Sprintf("a knot of radius %s at %s along, %s across; %s sets it right", radius.With(ctx.Unit),
 			at.Along.With(ctx.Unit), at.Across.With(ctx.Unit), ctx.Keys.KeyOf("set-avoid")))}
-	})}
+	})}}
 }
 
 // dropKnot takes the knot at the cursor away.
