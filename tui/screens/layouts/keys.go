@@ -63,7 +63,8 @@ func galleryEntries() []screen.Entry[Screen] {
 		screen.Steps(on.Bind(layLeft, "strip", "look at the strip to the left", 7, "left"), -1, Screen.goStrip),
 		screen.Steps(on.Bind(layRight, "strip right", "look at the strip to the right", 0, "right"), 1, Screen.goStrip),
 		screen.Does(on.Bind(layPin, "pin", "pin this strip at its place for the next ask, or take its pin out", 8, "p"), Screen.pin),
-		screen.Asks(on.Bind(layTell, "tell all", "tell all of this layout: each strip that differs, each glue line, the order of work", 9, "o"), Screen.tell),
+		screen.Asks(on.Bind(layTell, "tell all", "tell all of this layout: each strip that differs, each glue line, the order of work", 9, "o"),
+			Screen.tell),
 	}
 }
 
@@ -75,9 +76,11 @@ func wishEntries() []screen.Entry[Screen] {
 		screen.Does(on.Bind(layTighter, "tighter", "let the width differ by less", 0, "T"), forNew(wishTolerance(-1))),
 		screen.Does(on.Bind(layLevel, "level", "go on to the next worst level that a glue line may have", 0, "l"), forBoth(wishLevel)),
 		screen.Does(on.Bind(layAim, "aim", "aim at using up what is marked use first, or at contrast", 0, "m"), forNew(wishAim)),
-		screen.Does(on.Bind(layContrast, "more contrast", "ask for 2 more contrast between neighbours, where the aim is to use up", 0, "c"), forNew(wishContrast(2))),
+		screen.Does(on.Bind(layContrast, "more contrast", "ask for 2 more contrast between neighbours, where the aim is to use up", 0, "c"),
+			forNew(wishContrast(2))),
 		screen.Does(on.Bind(layContrastN, "less contrast", "ask for 2 less contrast between neighbours", 0, "C"), forNew(wishContrast(-2))),
-		screen.Does(on.Bind(layMirror, "symmetric", "ask for layouts that are their own mirror image, or for any", 0, "s"), forNew(wishSymmetric)),
+		screen.Does(on.Bind(layMirror, "symmetric", "ask for layouts that are their own mirror image, or for any", 0, "s"),
+			forNew(wishSymmetric)),
 		screen.Does(on.Bind(layTwins, "twins", "forbid a timber beside itself, or allow it", 0, "b"), forNew(wishTwins)),
 		screen.Asks(on.Bind(layStrips, "how many strips", "say how many strips, as 11 or 9-13", 0, "n"), Screen.askStrips),
 		screen.Asks(on.Bind(layWidths, "strip widths", "say what widths strips may have, parted by commas", 0, "w"), Screen.askWidths),

@@ -27,10 +27,14 @@ func table() screen.Table[Screen] {
 		screen.Does(on.Bind("rack-again", "another", "add another piece just like this one", 3, "t"), onEntry(another)).When(any),
 		screen.Does(on.Bind("rack-one", "one used", "take one of several alike off the rack", 4, "-"), onEntry(useOne)).When(several),
 		screen.Does(on.Bind("rack-used-up", "used up", "take the piece off the rack", 5, "x", "delete"), onEntry(useUp)).When(any),
-		screen.Does(on.Bind("rack-first", "use first", "mark the piece to be used first, or take the mark off", 6, "f"), onEntry(useFirst)).When(any),
-		screen.Does(on.Bind("rack-rings", "rings", "say how the rings stand: flat, rift, quarter, unknown", 7, "g"), onEntry(nextRings)).When(any),
-		screen.Goes(on.Bind("rack-order", "order", "go on to the next order: timber, length, volume, id, use first", 8, "o"), Screen.nextOrder).When(any),
-		screen.Asks(on.Bind("rack-filter", "which", "show only some of the pieces, by words like cherry, planed, over 300", 9, "w"), Screen.askWhich),
+		screen.Does(on.Bind("rack-first", "use first", "mark the piece to be used first, or take the mark off", 6, "f"),
+			onEntry(useFirst)).When(any),
+		screen.Does(on.Bind("rack-rings", "rings", "say how the rings stand: flat, rift, quarter, unknown", 7, "g"),
+			onEntry(nextRings)).When(any),
+		screen.Goes(on.Bind("rack-order", "order", "go on to the next order: timber, length, volume, id, use first", 8, "o"),
+			Screen.nextOrder).When(any),
+		screen.Asks(on.Bind("rack-filter", "which", "show only some of the pieces, by words like cherry, planed, over 300", 9, "w"),
+			Screen.askWhich),
 	}}
 }
 
