@@ -60,13 +60,13 @@ type home struct {
 	demo  []store.Saved  // the demo's patterns; none where the home has its own
 }
 
-// making is what is made together, the last plan for it, what was booked last, and what
+// making is what is made together, the last plan for it, what was booked, and what
 // searches.
 type making struct {
-	batch   screen.Batch
-	plan    screen.Plan
-	booking document.Booking // takes the last one back
-	solve   screen.Solvers
+	batch    screen.Batch
+	plan     screen.Plan
+	bookings []document.Booking // what takes them back, the last one last
+	solve    screen.Solvers
 }
 
 // seeing is how everything is shown.

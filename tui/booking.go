@@ -1,6 +1,8 @@
 package tui
 
 import (
+	"slices"
+
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.com/oddments/pattern"
@@ -33,7 +35,7 @@ func (a App) book() (App, tea.Cmd) {
 	for _, w := range a.batch.With {
 		before[w.Saved.Stem] = w.Saved
 	}
-	b := document.Booking{Rack: next, Version: a.rack.Base}
+	b := document.Booking{Serial: a.rack.History.Revision(), Rack: next, Version: a.rack.Base}
 	for _, p := range booked {
 		was := before[p.Stem]
 		b.Patterns = append(b.Patterns, document.Booked{Stem: p.Stem, Before: was.Pattern, After: p.Pattern, Version: was.Version})
@@ -48,14 +50,22 @@ func (a App) saveBooking(b document.Booking) tea.Cmd {
 
 // booked takes the new rack and patterns over.
 func (a App) booked(b document.Booking) (App, tea.Cmd) {
-	if b.Err != nil {
+	n := len(a.bookings)
+	switch {
+	case b.Err != nil:
 		return a.fail(b.Err), nil
+	case b.Undone && (n == 0 || a.bookings[n-1].Serial != b.Serial): // asked for twice
+		return a, nil
 	}
-	a.booking = b.Back(a.rack.History.Rack())
 	a.rack.Base = b.Version
 	if b.Undone {
+		a.bookings = slices.Clone(a.bookings[:n-1])
+		if n > 1 { // the one before is taken back from what lies there now
+			a.bookings[n-2] = a.bookings[n-2].Over(b)
+		}
 		a.rack.History, _, _ = a.rack.History.Undo()
 	} else {
+		a.bookings = append(a.bookings[:n:n], b.Back(a.rack.History.Rack()))
 		a.rack.History = a.rack.History.Do(bookingLabel, b.Rack)
 	}
 	a.rack.History = a.rack.History.MarkSaved(b.Rack)
@@ -87,10 +97,14 @@ func (a App) bookedBench(p document.Booked, undone bool) App {
 	return a
 }
 
-// bookingIsLast reports whether a booking is the last thing that was done, on the bench
-// and on the rack.
-func (a App) bookingIsLast() bool {
+// lastBooking returns what takes the last booking back, and false where that is not the last
+// thing that was done, on the bench and on the rack.
+func (a App) lastBooking() (document.Booking, bool) {
 	onBench, _ := a.doc.History.NextUndo()
 	onRack, _ := a.rack.History.NextUndo()
-	return onBench == bookingLabel && onRack == bookingLabel && a.booking.Version == a.rack.Base
+	n := len(a.bookings)
+	if n == 0 || onBench != bookingLabel || onRack != bookingLabel || a.bookings[n-1].Version != a.rack.Base {
+		return document.Booking{}, false
+	}
+	return a.bookings[n-1], true
 }

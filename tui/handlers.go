@@ -53,8 +53,8 @@ type way struct {
 }
 
 func (a App) undo() (App, tea.Cmd) {
-	if a.bookingIsLast() {
-		return a, a.saveBooking(a.booking)
+	if back, ok := a.lastBooking(); ok {
+		return a, a.saveBooking(back)
 	}
 	return a.through(way{edit.History.Undo, rack.History.Undo, "taken back: ", "there is nothing to undo"})
 }

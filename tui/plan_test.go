@@ -117,6 +117,27 @@ func TestBooking(t *testing.T) {
 	}
 }
 
+// Of two bookings each is taken back by one undo: the files are as before either.
+func TestTwoBookings(t *testing.T) {
+	d := start(t, owned(t), 100, 40)
+	files := func() [2]string {
+		return [2]string{saved(t, d, "rack.toml"), saved(t, d, "patterns/rookery-square.toml")}
+	}
+	none := files()
+	d.keys("tab tab d").shows("booked")
+	one := files()
+	d.keys("p d").shows("booked")
+	if files() == one {
+		t.Fatal("the second booking changes nothing")
+	}
+	for i, want := range [][2]string{one, none} {
+		d.keys("u").shows("taken back: booking")
+		if files() != want || d.app.doc.History.Dirty() || d.app.rack.History.Dirty() {
+			t.Errorf("undo %d does not bring the files back", i+1)
+		}
+	}
+}
+
 // What is laid aside is kept beside the booked pattern, which the copy then stands on.
 func TestBookingKeepsWhatIsLaidAside(t *testing.T) {
 	d := start(t, owned(t), 100, 40).keys("x S").aSecond()

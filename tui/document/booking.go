@@ -1,6 +1,8 @@
 package document
 
 import (
+	"slices"
+
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/store"
@@ -9,6 +11,7 @@ import (
 // A Booking is a change of the rack and of patterns that is saved as a whole: that of a plan
 // that was done at the bench, or what takes it back.
 type Booking struct {
+	Serial   int // of the change; what takes it back has the same
 	Rack     rack.Rack
 	Version  store.Version // of the rack's file: the one below, then the one that was written
 	Patterns []Booked
@@ -41,7 +44,7 @@ func (b Booking) Save(files *store.Home) Booking {
 	if b.Err = err; err != nil {
 		return b
 	}
-	b.Version, b.Patterns = versions[0], append([]Booked(nil), b.Patterns...)
+	b.Version, b.Patterns = versions[0], slices.Clone(b.Patterns)
 	for i := range b.Patterns {
 		b.Patterns[i].Version = versions[1+i]
 	}
@@ -50,9 +53,22 @@ func (b Booking) Save(files *store.Home) Booking {
 
 // Back returns what takes a booking back that was saved, to the rack before it.
 func (b Booking) Back(before rack.Rack) Booking {
-	back := Booking{Rack: before, Version: b.Version, Undone: true}
+	back := Booking{Serial: b.Serial, Rack: before, Version: b.Version, Undone: true}
 	for _, p := range b.Patterns {
 		back.Patterns = append(back.Patterns, Booked{p.Stem, p.After, p.Before, p.Version})
 	}
 	return back
+}
+
+// Over returns b over the versions that another booking wrote.
+func (b Booking) Over(written Booking) Booking {
+	b.Version, b.Patterns = written.Version, slices.Clone(b.Patterns)
+	for i, p := range b.Patterns {
+		for _, w := range written.Patterns {
+			if w.Stem == p.Stem {
+				b.Patterns[i].Version = w.Version
+			}
+		}
+	}
+	return b
 }
