@@ -29,14 +29,13 @@ const (
 
 	// mostLines is all code without its tests. It may only shrink, but for what a new
 	// capability needs.
-	mostLines = 48_100
+	mostLines = 47_300
 )
 
 // overBudget lists what was over its budget when the budgets were set. A figure may only
 // shrink: TestBudgets fails where one is no longer needed, or stands a twentieth too high.
 func overBudget() map[string]int {
 	return map[string]int{
-		"package cmd/internal/cli":      5495,
 		"package pattern/cutting/solve": 4774,
 
 		"file pattern/cutting/solve/section.go": 518,
@@ -47,7 +46,6 @@ func overBudget() map[string]int {
 		"struct pattern/export.sheet":                    22,
 		"struct pattern/suggest/search.search":           40,
 		"struct pattern/work.ProductFigures":             25,
-		"struct species.Species":                         23,
 	}
 }
 

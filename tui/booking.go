@@ -65,7 +65,7 @@ func (a App) booked(b document.Booking) (App, tea.Cmd) {
 		}
 		a.rack.History, _, _ = a.rack.History.Undo()
 	} else {
-		a.bookings = append(a.bookings[:n:n], b.Back(a.rack.History.Rack()))
+		a.bookings = append(a.bookings[:n:n], b.Back(a.rack.History.Now()))
 		a.rack.History = a.rack.History.Do(bookingLabel, b.Rack)
 	}
 	a.rack.History = a.rack.History.MarkSaved(b.Rack)
@@ -85,14 +85,14 @@ func (a App) booked(b document.Booking) (App, tea.Cmd) {
 
 // bookedBench takes over what was booked of the pattern on the bench.
 func (a App) bookedBench(p document.Booked, undone bool) App {
+	next := a.state()
+	next.Pattern = p.After
 	if undone {
 		a.doc.History, _, _ = a.doc.History.Undo()
 	} else {
-		next := a.state()
-		next.Pattern = p.After
 		a.doc.History = a.doc.History.Do(bookingLabel, next)
 	}
-	a.doc.History = a.doc.History.MarkSaved(p.After)
+	a.doc.History = a.doc.History.MarkSaved(next)
 	a.doc.Base = p.Version
 	return a
 }

@@ -58,7 +58,7 @@ func TestCutOutScreen(t *testing.T) {
 	}
 	d.shows("150        149.5", "strip 7", "288.1 (138.1)", "456        149.5", "neighbour", "594.1 (138.1)", "4.5", "5, 449.1", "311, 143.1")
 	d.keys("s").shows("the mark-out", "hook: the tape on the near end of strip 7", "short ends, strip 1")
-	for _, line := range work.MarkLines(d.app.physics, job, length.InMM)[:4] {
+	for _, line := range work.Texts(work.MarkLines(d.app.physics, job, length.InMM))[:4] {
 		d.shows(line[:min(40, len(line))])
 	}
 	d.keys("esc i").shows("11 27/64 in", "5 29/32")

@@ -39,6 +39,15 @@ func (l Line) Name() string {
 // String returns the figure behind its name.
 func (l Line) String() string { return l.Name() + ": " + l.Text }
 
+// Texts returns lines as text.
+func Texts(lines []Line) []string {
+	out := make([]string, len(lines))
+	for i, l := range lines {
+		out[i] = l.String()
+	}
+	return out
+}
+
 // sourced returns l with where a figure comes from, named as in Sources.
 func sourced(l Line, figure string) Line {
 	s := sourceOf(figure)

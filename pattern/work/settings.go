@@ -32,10 +32,4 @@ func SettingsOf(s shop.Shop) Settings {
 }
 
 // CutOf returns the workshop's way of cutting out as package outline takes it.
-func CutOf(s shop.Shop) outline.Cut {
-	c := s.Cut
-	return outline.Cut{
-		EndMargin: c.EndMargin, SideMargin: c.SideMargin, Gap: c.Gap,
-		Cutter: c.Cutter, Bush: c.Bush, Pass: c.Pass, Base: c.Base,
-	}
-}
+func CutOf(s shop.Shop) outline.Cut { return s.Cut }

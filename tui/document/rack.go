@@ -36,7 +36,7 @@ func (r Rack) Unsaved() bool { return r.Own() && (r.Saving || r.History.Dirty())
 
 // Save returns the rack with a save under way, and what makes that save.
 func (r Rack) Save(files *store.Home) (Rack, func() RackSavedMsg) {
-	r.Saving, r.sent = true, r.History.Rack()
+	r.Saving, r.sent = true, r.History.Now()
 	return r, func() RackSavedMsg {
 		version, err := files.SaveRack(r.sent, r.Base)
 		return RackSavedMsg{r.sent, version, err}
@@ -63,7 +63,7 @@ func (r Rack) SaveLast(files *store.Home) error {
 		base, err = files.SaveRack(r.sent, base)
 	}
 	if err == nil {
-		_, err = files.SaveRack(r.History.Rack(), base)
+		_, err = files.SaveRack(r.History.Now(), base)
 	}
 	if err != nil {
 		return errors.Join(errors.New("what was changed on the rack is not saved, and lost"), err)

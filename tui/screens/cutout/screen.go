@@ -120,12 +120,12 @@ func (s Screen) markSheet(ctx screen.Context) []screen.Request {
 	if shown.Err != nil {
 		return []screen.Request{screen.Refuse(shown.Err.Error())}
 	}
-	lines := work.MarkLines(ctx.Physics, shown.Job, ctx.Unit)
+	lines := work.Texts(work.MarkLines(ctx.Physics, shown.Job, ctx.Unit))
 	if n := len(lines) - mostLines; n > 0 {
 		lines = append(lines[:mostLines], fmt.Sprintf("and %d more: oddments mark prints them all", n))
 	}
 	if len(shown.Job.Layout.OwnLengths) > 0 {
-		lines = append(lines, work.ShortEndLines(ctx.Physics, shown.Job, ctx.Unit)...)
+		lines = append(lines, work.Texts(work.ShortEndLines(ctx.Physics, shown.Job, ctx.Unit))...)
 	}
 	for _, t := range work.Report(ctx.Physics, shown.Job, shown.Figures, work.SettingsOf(ctx.Physics.Shop()), ctx.Unit) {
 		switch {

@@ -158,15 +158,7 @@ func (l Screen) nothing(ctx screen.Context) string {
 }
 
 func (l Screen) head(c *paint.Canvas, r paint.Rect, entries []rack.Entry, ctx screen.Context) {
-	pieces, ready, cm3 := 0, 0, 0.0
-	for _, e := range entries {
-		if e.Ready {
-			ready += e.Quantity
-		} else {
-			pieces += e.Quantity
-		}
-		cm3 += e.VolumeCM3()
-	}
+	pieces, ready, cm3 := rack.Totals(entries)
 	text := fmt.Sprintf("%d pieces, %d ready strips, %s   by %s", pieces, ready, length.Volume(cm3, ctx.Unit), l.Order)
 	if l.Which != "" {
 		text += "   only " + l.Which
