@@ -60,6 +60,7 @@ func layers() []string {
 		"tui/screens/...",                 // one package a screen; they do not import one another
 		"tui/head",                        // the rows above every screen
 		"tui/exporting",                   // pictures and sheets, from the screens
+		"tui/opening",                     // what can be opened, as a list
 		"tui/document",                    // the pattern on the bench: saved, kept
 		"tui/guard",                       // ends the program in order when something panics
 		"tui/setup",                       // what the first screen needs

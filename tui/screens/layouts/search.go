@@ -65,7 +65,7 @@ func (s Screen) more(ctx screen.Context) (screen.Screen, []screen.Request) {
 }
 
 // stop ends a search with the best so far.
-func (s Screen) stop() []screen.Request {
+func (s Screen) stop(screen.Context) []screen.Request {
 	if !s.works {
 		return say("nothing is being sought")
 	}
