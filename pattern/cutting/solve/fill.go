@@ -131,7 +131,7 @@ func (f *filler) list(s int32, allowance int64) []filling {
 // next of so many takes at most its share of the excess that is left: no more is tried.
 func (f *filler) run(allowance int64) (done, found bool) {
 	sp := &f.spreader
-	sp.all = append(sp.all[:0], partial{left: f.tallying.left(f.b.p.want), parent: -1})
+	sp.all = append(sp.all[:0], partial{spot: spot{left: f.tallying.left(f.b.p.want)}, parent: -1})
 	from := 0
 	for i := range len(f.slots) - min(2, len(f.slots)) {
 		alike := int64(0)
@@ -141,7 +141,7 @@ func (f *filler) run(allowance int64) (done, found bool) {
 			}
 		}
 		to := len(sp.all)
-		sp.start(to)
+		sp.start()
 		for n := from; n < to; n++ {
 			at := sp.all[n]
 			for j := range f.lists[i] {
@@ -154,7 +154,7 @@ func (f *filler) run(allowance int64) (done, found bool) {
 				}
 				left, ok := at.left.less(c.tally, f.tallying.guard)
 				if ok && f.fits(i+1, left) {
-					sp.add(partial{left: left, worth: at.worth - c.excess, parent: int32(n), section: c.cut})
+					sp.add(partial{spot: spot{left: left}, worth: at.worth - c.excess, parent: int32(n), section: c.cut})
 				}
 			}
 		}
@@ -176,7 +176,7 @@ func (f *filler) end(from int, allowance int64) (done, found bool) {
 	last := len(f.slots) - 1
 	index := f.index(last)
 	if last == 0 {
-		i := index.of(f.unguarded(f.spreader.all[0].left))
+		i := index[f.unguarded(f.spreader.all[0].left)]
 		if i > 0 {
 			f.found(0, f.lists[0][i-1].cut)
 		}
@@ -201,7 +201,7 @@ func (f *filler) end(from int, allowance int64) (done, found bool) {
 				if !ok || !e.swapped && !f.fits(last, left) {
 					continue
 				}
-				i := e.index.of(f.unguarded(left))
+				i := e.index[f.unguarded(left)]
 				if i == 0 {
 					continue
 				}
@@ -226,8 +226,8 @@ func (f *filler) end(from int, allowance int64) (done, found bool) {
 // looked up.
 type ending struct {
 	list, others []filling
-	index        *tallyTable // of the others
-	swapped      bool        // the list is of the last section
+	index        map[tally]int32 // of the others
+	swapped      bool            // the list is of the last section
 }
 
 // unguarded returns what is left without the guards.
@@ -243,12 +243,11 @@ func (f *filler) fits(i int, left tally) bool {
 
 // index returns the place in the list of section i of the cut with certain strips that has
 // least excess, counted from 1.
-func (f *filler) index(i int) *tallyTable {
-	x := &tallyTable{}
-	x.reset()
-	for j := range f.lists[i] {
-		if n := x.at(f.lists[i][j].tally); *n == 0 {
-			*n = int32(j) + 1
+func (f *filler) index(i int) map[tally]int32 {
+	x := make(map[tally]int32, len(f.lists[i]))
+	for j, c := range f.lists[i] {
+		if x[c.tally] == 0 {
+			x[c.tally] = int32(j) + 1
 		}
 	}
 	return x

@@ -71,11 +71,10 @@ func (l *lister) work(pr *pricer) {
 func (l *lister) list(pr *pricer, n int) bool {
 	var all []column
 	index := newTakeIndex()
-	at := func(i int32) take { return all[i].take }
 	floor := l.d.stocks[n] - l.allowance
 	missed := pr.each(n, l.d.prices, l.p.want, floor, func(worth, cost int64, chosen []int32) int64 {
 		t := pr.scratchOf(n, chosen)
-		i, fresh := index.find(t, at)
+		i, fresh := index.find(t)
 		excess := l.d.stocks[n] - worth
 		if fresh {
 			all = append(all, column{stock: int32(n), take: slices.Clone(t), sections: slices.Clone(chosen), cost: cost, excess: excess})

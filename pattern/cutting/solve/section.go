@@ -429,7 +429,6 @@ func (t *timber) listAs(n int, how scope, most *quota, stop stopper) bool {
 			continue
 		}
 		index, start := newTakeIndex(), len(found)
-		at := func(i int32) take { return found[start+int(i)].take }
 		scratch := make(take, 0, len(t.kinds))
 		saw := &sectionEnumerator{t: t, x: t.crosses[n], along: along, scope: how, steps: &most.steps, stop: stop}
 		saw.emit = func(w *way) bool {
@@ -444,10 +443,10 @@ func (t *timber) listAs(n int, how scope, most *quota, stop stopper) bool {
 					scratch = append(scratch, part{int32(k), c})
 				}
 			}
-			i, fresh := index.find(scratch, at)
+			i, fresh := index.find(scratch)
 			if fresh {
 				found = append(found, section{along: int16(along), side: w.side, take: slices.Clone(scratch), credit: w.credit, plain: how == plainWays})
-			} else if have := &found[start+int(i)]; w.credit > have.credit {
+			} else if have := &found[start+i]; w.credit > have.credit {
 				have.side, have.credit = w.side, w.credit
 			}
 			return true

@@ -10,16 +10,20 @@ import (
 // mostSpread bounds the partial packings held at once: some 100 MB.
 const mostSpread = 1 << 20
 
-// A partial is a packing of some sections, the best of those that leave the same
-// strips and room.
+// A partial is a packing of some sections, the best of those at the same spot.
 type partial struct {
-	left    tally
-	room    length.Length
+	spot
 	worth   int64
 	sum     [2]float64
 	parent  int32 // the partial it was made from; -1: none
 	section int32 // that was added to it
-	group   int32 // of that section: later ones come from it or from those after it
+}
+
+// A spot is what decides how a packing may go on.
+type spot struct {
+	left  tally
+	room  length.Length
+	group int32 // of the last section: later ones come from it or from those after it
 }
 
 // A spreader goes through the packings of a stock by the number of their sections.
@@ -36,9 +40,8 @@ type partial struct {
 // bound drops a packing it would have dropped the poorer ones too: it is their worth and
 // what both may still add.
 type spreader struct {
-	all   []partial
-	table []int32 // places of the latest partials in all, counted from 1
-	from  int     // first of the latest
+	all []partial
+	at  map[spot]int32 // places of the latest partials in all
 }
 
 // long is how many options are looked at, one packing after another, before it pays to
@@ -69,11 +72,11 @@ func (w *walk) all() bool {
 func (w *walk) spread() (done, room bool) {
 	p, r := w.p, &w.p.rooms
 	s := &p.spreader
-	first := partial{left: p.tallying.left(p.left), room: w.k.span, worth: w.k.base, sum: r.base, parent: -1}
+	first := partial{spot: spot{left: p.tallying.left(p.left), room: w.k.span}, worth: w.k.base, sum: r.base, parent: -1}
 	s.all = append(s.all[:0], first)
 	for from := 0; from < len(s.all); {
 		to := len(s.all)
-		s.start(to)
+		s.start()
 		for n := from; n < to; n++ {
 			if ok := w.extend(int32(n)); !ok {
 				return false, true
@@ -125,9 +128,9 @@ func (w *walk) extend(n int32) bool {
 				continue
 			}
 			s.add(partial{
-				left: left, room: at.room - group.step, worth: at.worth + o.worth,
-				sum:    [2]float64{at.sum[0] + o.adds[0], at.sum[1] + o.adds[1]},
-				parent: n, section: o.section, group: int32(g),
+				spot:  spot{left: left, room: at.room - group.step, group: int32(g)},
+				worth: at.worth + o.worth, sum: [2]float64{at.sum[0] + o.adds[0], at.sum[1] + o.adds[1]},
+				parent: n, section: o.section,
 			})
 		}
 	}
@@ -143,49 +146,21 @@ func (w *walk) recall(n int32) {
 	slices.Reverse(w.chosen)
 }
 
-// start forgets the places of all partials before from.
-func (s *spreader) start(from int) {
-	s.from = from
-	s.grow(1 << 10)
-}
-
-// grow makes the table so large.
-func (s *spreader) grow(size int) {
-	s.table = slices.Grow(s.table[:0], size)[:size]
-	clear(s.table)
-	for n := s.from; n < len(s.all); n++ {
-		s.table[s.place(&s.all[n])] = int32(n) + 1
+// start forgets the places of all partials so far.
+func (s *spreader) start() {
+	if s.at == nil {
+		s.at = map[spot]int32{}
 	}
+	clear(s.at)
 }
 
 // add keeps x unless there is one as good.
 func (s *spreader) add(x partial) {
-	if 2*(len(s.all)-s.from) >= len(s.table) {
-		s.grow(4 * len(s.table))
-	}
-	at := s.place(&x)
-	if n := s.table[at]; n > 0 {
-		if have := &s.all[n-1]; x.worth > have.worth {
-			*have = x
-		}
-		return
-	}
-	s.all = append(s.all, x)
-	s.table[at] = int32(len(s.all))
-}
-
-// place returns where the table has one like x, or has room for it.
-func (s *spreader) place(x *partial) int {
-	h := x.left.hash()
-	h = (h ^ h>>32 ^ uint64(x.room)<<8 ^ uint64(x.group)) * 0xc4ceb9fe1a85ec53
-	mask := len(s.table) - 1
-	for at := int(h>>32) & mask; ; at = (at + 1) & mask {
-		n := s.table[at]
-		if n == 0 {
-			return at
-		}
-		if y := &s.all[n-1]; y.left == x.left && y.room == x.room && y.group == x.group {
-			return at
-		}
+	n, known := s.at[x.spot]
+	if !known {
+		s.at[x.spot] = int32(len(s.all))
+		s.all = append(s.all, x)
+	} else if x.worth > s.all[n].worth {
+		s.all[n] = x
 	}
 }
