@@ -52,7 +52,7 @@ const long = 400_000
 // the work was cut short.
 func (w *walk) all() bool {
 	if w.p.tallying.whole && w.p.without&spreading == 0 {
-		if w.limit = w.p.spent + w.p.long; !w.p.once && w.through(0, 0, w.k.span, w.k.base, w.p.rooms.base, w.p.tallying.left(w.p.left)) {
+		if w.limit = w.p.spent + w.p.long; !w.p.once && w.through(0, 0, w.k.span, w.k.base, w.k.shared, w.p.tallying.left(w.p.left)) {
 			return true
 		}
 		if w.p.overBudget() {
@@ -64,15 +64,15 @@ func (w *walk) all() bool {
 		}
 	}
 	w.limit = math.MaxInt
-	return w.through(0, 0, w.k.span, w.k.base, w.p.rooms.base, w.p.tallying.left(w.p.left))
+	return w.through(0, 0, w.k.span, w.k.base, w.k.shared, w.p.tallying.left(w.p.left))
 }
 
 // spread tells what through tells, each only at its best. It gives false when the
 // work was cut short, and room false when the partials were too many.
 func (w *walk) spread() (done, room bool) {
-	p, r := w.p, &w.p.rooms
+	p := w.p
 	s := &p.spreader
-	first := partial{spot: spot{left: p.tallying.left(p.left), room: w.k.span}, worth: w.k.base, sum: r.base, parent: -1}
+	first := partial{spot: spot{left: p.tallying.left(p.left), room: w.k.span}, worth: w.k.base, sum: w.k.shared, parent: -1}
 	s.all = append(s.all[:0], first)
 	for from := 0; from < len(s.all); {
 		to := len(s.all)
@@ -101,15 +101,15 @@ func (w *walk) spread() (done, room bool) {
 
 // extend adds each section that may follow to partial n.
 func (w *walk) extend(n int32) bool {
-	p, r, s := w.p, &w.p.rooms, &w.p.spreader
+	p, k, s := w.p, w.k, &w.p.spreader
 	guard := p.tallying.guard
 	at := s.all[n]
-	for g := int(at.group); g < len(r.groups); g++ {
-		group := &r.groups[g]
+	for g := int(at.group); g < len(k.groups); g++ {
+		group := &k.groups[g]
 		if group.step > at.room {
 			continue
 		}
-		c := int((at.room - group.step) / r.cell)
+		c := int((at.room - group.step) / k.cell)
 		rest := [2]float64{at.sum[0] + group.most[0][c] + slackUnits, at.sum[1] + group.most[1][c] + slackUnits}
 		floor := float64(w.floor)
 		for i := range group.options {
