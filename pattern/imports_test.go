@@ -37,7 +37,9 @@ func layers() []string {
 		"pattern/booking",                 // what was done: on the rack, in the patterns
 		"pattern/waysout",                 // ways out of a plan that is short
 		"pattern/check",                   // findings and remedies
-		"pattern/suggest",                 // layouts, with their plans
+		"pattern/suggest",                 // what is asked of layouts, answers and their check
+		"pattern/suggest/search",          // the best layouts, proved or with a bound
+		"pattern/suggest/remake",          // the same pattern again from other timber
 		"pattern/export",                  // pictures and sheets
 		"pattern/store/tomlread",          // TOML with every error of a file
 		"pattern/store",                   // reads and writes the files
@@ -166,6 +168,8 @@ func TestSomeSeeLess(t *testing.T) {
 		{"pattern", "species"},
 		{"pattern/edit", "pattern/movement"},
 		{"pattern/suggest", "pattern/check"},
+		{"pattern/suggest/search", "pattern/check"},
+		{"pattern/suggest/remake", "pattern/suggest/search"},
 		{"tui/term/quiet", "tui/keymap"},
 	} {
 		files, err := filepath.Glob(filepath.Join("..", filepath.FromSlash(c.pkg), "*.go"))

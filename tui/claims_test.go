@@ -15,6 +15,8 @@ import (
 	"example.com/oddments/pattern/mistake"
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/suggest"
+	"example.com/oddments/pattern/suggest/remake"
+	"example.com/oddments/pattern/suggest/search"
 	"example.com/oddments/pattern/waysout"
 	"example.com/oddments/tui/guard"
 	"example.com/oddments/tui/job"
@@ -112,15 +114,15 @@ func TestBrokenAnswers(t *testing.T) {
 	const mark = "nothing is proved: see recovery/"
 	d := start(t, laySetup(t), 100, 40)
 	d.app.solve.Suggest = func(ctx context.Context, r movement.Physics, a suggest.Request, o suggest.Options) (suggest.Result, error) {
-		answer, err := suggest.Solve(ctx, r, a, o)
+		answer, err := search.Solve(ctx, r, a, o)
 		for i := range answer.Layouts {
 			answer.Layouts[i].Proved = false
 		}
 		answer.Status, answer.PlansProved, answer.Broken = suggest.Feasible, false, brokenClaim(cutting.Fewer, cutting.Job{})
 		return answer, err
 	}
-	d.app.solve.Again = func(ctx context.Context, r movement.Physics, a suggest.RemakeRequest, o suggest.Options) (suggest.RemakeResult, error) {
-		answer, err := suggest.Again(ctx, r, a, o)
+	d.app.solve.Again = func(ctx context.Context, r movement.Physics, a remake.Request, o suggest.Options) (remake.Result, error) {
+		answer, err := remake.Again(ctx, r, a, o)
 		answer.Status, answer.Broken = suggest.Feasible, brokenClaim(cutting.Fewer, cutting.Job{})
 		return answer, err
 	}

@@ -8,6 +8,7 @@ import (
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/suggest"
+	"example.com/oddments/pattern/suggest/search"
 	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/paint"
 	"example.com/oddments/tui/screens/layouts"
@@ -87,7 +88,7 @@ func TestSearchEndsAtOnce(t *testing.T) {
 	q, _ := of[layouts.Screen](a).Question(a.context())
 	ctx, stop := context.WithCancel(context.Background())
 	stop()
-	answer, err := suggest.Solve(ctx, a.physics, q.Ask, suggest.Options{})
+	answer, err := search.Solve(ctx, a.physics, q.Ask, suggest.Options{})
 	if err != nil || answer.Status == suggest.Infeasible || answer.Status == suggest.Optimal {
 		t.Errorf("%v, %v", answer.Status, err)
 	}

@@ -10,6 +10,8 @@ import (
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/suggest"
+	"example.com/oddments/pattern/suggest/remake"
+	"example.com/oddments/pattern/suggest/search"
 	"example.com/oddments/tui/screens/layouts"
 )
 
@@ -48,7 +50,7 @@ func solved(t *testing.T, d *hand) suggest.Result {
 	if wrong != "" {
 		t.Fatal(wrong)
 	}
-	answer, err := suggest.Solve(context.Background(), d.app.physics, q.Ask, suggest.Options{})
+	answer, err := search.Solve(context.Background(), d.app.physics, q.Ask, suggest.Options{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -341,7 +343,7 @@ func TestImpossibleIsSaidAtOnce(t *testing.T) {
 	d.shows("would do")
 	said := false
 	q, _ := d.question()
-	if _, err := suggest.Solve(context.Background(), d.app.physics, q.Ask, suggest.Options{Progress: func(p suggest.Progress) { said = said || p.None }}); err != nil || !said {
+	if _, err := search.Solve(context.Background(), d.app.physics, q.Ask, suggest.Options{Progress: func(p suggest.Progress) { said = said || p.None }}); err != nil || !said {
 		t.Errorf("the search does not say so: %v", err)
 	}
 }
@@ -378,7 +380,7 @@ func TestAgainInTheGallery(t *testing.T) {
 	}
 	d := start(t, s, 120, 40).keys("V")
 	q, _ := d.question()
-	answer, err := suggest.Again(context.Background(), d.app.physics, q.Same, suggest.Options{})
+	answer, err := remake.Again(context.Background(), d.app.physics, q.Same, suggest.Options{})
 	if err != nil || len(answer.Answers) == 0 {
 		t.Fatalf("%+v, %v", answer, err)
 	}

@@ -72,6 +72,8 @@ func Real(job cutting.Job, plan cutting.Plan, stem string, copy int) (pattern.Pa
 	return pattern.Pattern{}, nil
 }
 
+// AsMade returns a copy of a pattern as it is made, each strip with moisture and rings of
+// what serves it, and what differs from the pattern by that.
 func AsMade(d cutting.Demand, copy int, of map[cutting.Ref]Source) (pattern.Pattern, []Changed) {
 	p := d.Pattern
 	p.Strips = append([]pattern.Strip(nil), p.Strips...)

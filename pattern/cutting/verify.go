@@ -240,6 +240,8 @@ func (v *verifier) section(p rack.Piece, s Section) (float64, error) {
 	return back + length.VolumeCM3(slab, across, s.Length), nil
 }
 
+// TooHigh reports whether what stands so high does not go through the bandsaw; height 0:
+// nobody has measured the saw.
 func TooHigh(across, height length.Length) bool { return height > 0 && across > height }
 
 func (v *verifier) slice(p rack.Piece, s Section, sl Slice, across length.Length) error {

@@ -347,6 +347,7 @@ func (h *Home) Reachable() error {
 	return nil
 }
 
+// String returns the stem, or the file and what is wrong with it.
 func (l Listed) String() string {
 	if l.Err != nil {
 		return fmt.Sprintf("%s: %v", l.File, l.Err)

@@ -1,8 +1,11 @@
 package suggest
 
 import (
+	"errors"
 	"fmt"
+	"math"
 
+	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/length"
 )
 
@@ -56,25 +59,75 @@ func (b *Broken) Error() string {
 	return fmt.Sprintf("layout %d: %s: claimed %s, found %s", b.Layout, b.Claim, b.Claimed, b.Found)
 }
 
-// A merit is what layouts are ranked by: use-first width (0 where it does not count), then
+// A Merit is what layouts are ranked by: use-first width (0 where it does not count), then
 // the smallest contrast, then the sum of contrasts, both in units.
-type merit struct {
-	use        length.Length
-	least, sum int64
+type Merit struct {
+	Use        length.Length
+	Least, Sum int64
 }
 
-// compare returns -1 where m ranks below o, 1 where above.
-func (m merit) compare(o merit) int {
+// Compare returns -1 where m ranks below o, 1 where above.
+func (m Merit) Compare(o Merit) int {
 	switch {
 	case m == o:
 		return 0
-	case m.use < o.use || m.use == o.use && (m.least < o.least || m.least == o.least && m.sum < o.sum):
+	case m.Use < o.Use || m.Use == o.Use && (m.Least < o.Least || m.Least == o.Least && m.Sum < o.Sum):
 		return -1
 	default:
 		return 1
 	}
 }
 
-func (m merit) String() string {
-	return fmt.Sprintf("%s use-first, contrast %.6f, %.6f in all", m.use, float64(m.least)/perContrast, float64(m.sum)/perContrast)
+// String returns all of it, for tests and reports.
+func (m Merit) String() string {
+	return fmt.Sprintf("%s use-first, contrast %.6f, %.6f in all", m.Use, float64(m.Least)/PerContrast, float64(m.Sum)/PerContrast)
+}
+
+// Compare returns below 0 where x is the better layout by the aim, above 0 where y is.
+func (a Aim) Compare(x, y Layout) int { return y.Merit(a).Compare(x.Merit(a)) }
+
+// Merit returns what l is ranked by.
+func (l Layout) Merit(aim Aim) Merit {
+	m := Merit{Least: int64(math.Round(l.SmallestContrast * PerContrast)), Sum: l.Sum}
+	if aim == UseUp {
+		m.Use = l.UseFirst
+	}
+	return m
+}
+
+// NoPlan returns what counts as the plan where one was made that cannot be cut: all strips
+// short, of no timber, and nothing proved. It reports false where err is another error.
+func NoPlan(strips int, err error) (cutting.Plan, bool) {
+	var broken *cutting.Broken
+	if !errors.As(err, &broken) {
+		return cutting.Plan{}, false
+	}
+	return cutting.Plan{Short: strips, Broken: broken}, true
+}
+
+// Withdraw takes back what an answer says is proved where a claim broke on the way: what
+// rests on it is not told apart.
+func (a *Result) Withdraw() {
+	if a.Broken == nil {
+		return
+	}
+	a.Status, a.Bound, a.PlansProved = unproved(a.Status, len(a.Layouts)), nil, false
+	for i := range a.Layouts {
+		a.Layouts[i].Proved = false
+	}
+	if a.Loosen != nil {
+		a.Loosen.Proved = false
+	}
+}
+
+// unproved returns what is left of a status of n layouts or answers without its proof.
+func unproved(s Status, n int) Status {
+	switch {
+	case n == 0:
+		return Open
+	case s == Optimal:
+		return Feasible
+	default:
+		return s
+	}
 }

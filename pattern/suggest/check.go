@@ -8,8 +8,8 @@ import (
 	"example.com/oddments/pattern/movement"
 )
 
-// check reports the first thing that makes an ask no ask.
-func (a Request) check(r movement.Physics) error {
+// Check reports the first thing that makes an ask no ask.
+func (a Request) Check(r movement.Physics) error {
 	if err := a.checkPanel(); err != nil {
 		return err
 	}
@@ -97,11 +97,11 @@ func (a Request) checkStrips(r movement.Physics) error {
 			return fmt.Errorf("pinned strip %d: %w", p.Place, err)
 		}
 	}
-	return a.checkRack(known)
+	return a.CheckRack(known)
 }
 
-// checkRack looks at the rack's ids and species.
-func (a Request) checkRack(known func(key string) error) error {
+// CheckRack looks at the rack's ids and species.
+func (a Request) CheckRack(known func(key string) error) error {
 	ids := map[string]bool{}
 	twice := func(id string) error {
 		if ids[id] {

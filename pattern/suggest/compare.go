@@ -72,15 +72,15 @@ func (a Request) Nearer(was []pattern.Strip, l Layout) Layout {
 	if len(a.Pinned) > 0 || len(was) == 0 {
 		return l
 	}
-	flipped := l.mirrored()
+	flipped := l.Mirrored()
 	if len(Compare(was, a.Pattern(flipped).Strips)) < len(Compare(was, a.Pattern(l).Strips)) {
 		return flipped
 	}
 	return l
 }
 
-// mirrored returns the layout from the other side, its plan's strips renumbered.
-func (l Layout) mirrored() Layout {
+// Mirrored returns the layout from the other side, its plan's strips renumbered.
+func (l Layout) Mirrored() Layout {
 	n := len(l.Strips)
 	l.Strips = slices.Clone(l.Strips)
 	slices.Reverse(l.Strips)

@@ -2,7 +2,6 @@ package suggest
 
 import (
 	"math/rand/v2"
-	"reflect"
 	"slices"
 	"testing"
 
@@ -88,45 +87,6 @@ func TestCompareIsWhole(t *testing.T) {
 	}
 }
 
-// A layout seen from the other side is the same one: its plan cuts the same strips, and
-// twice turned it is as it was.
-func TestMirrored(t *testing.T) {
-	rng := rand.New(rand.NewPCG(8, 8))
-	seen := 0
-	for range 40 {
-		a := randomRough(rng)
-		answer, err := Solve(t.Context(), physics(), a, Options{})
-		if err != nil {
-			t.Fatal(err)
-		}
-		for _, l := range answer.Layouts {
-			seen++
-			m := l.mirrored()
-			if !reflect.DeepEqual(m.mirrored(), l) {
-				t.Fatalf("turned twice %+v is %+v", l, m.mirrored())
-			}
-			for _, cut := range m.Plan.Cuts {
-				for _, section := range cut.Sections {
-					for _, slice := range section.Slices {
-						for _, ref := range slice.Strips {
-							if m.Strips[ref.Strip-1].Source != cut.Piece {
-								t.Fatalf("strip %d of the mirror image comes from %s, its plan says %s", ref.Strip, m.Strips[ref.Strip-1].Source, cut.Piece)
-							}
-						}
-					}
-				}
-			}
-			was := a.Pattern(m).Strips
-			if near := a.Nearer(was, l); len(Compare(was, a.Pattern(near).Strips)) != 0 {
-				t.Fatalf("beside its mirror image %+v is shown as %+v", was, near)
-			}
-		}
-	}
-	if seen < 20 {
-		t.Fatalf("only %d layouts were found", seen)
-	}
-}
-
 // Taking a layout changes the strips and nothing else; those that stay where they are
 // keep their own length and their pin.
 func TestTake(t *testing.T) {
@@ -149,56 +109,6 @@ func TestTake(t *testing.T) {
 	}
 	if !slices.Equal(p.Strips, before) {
 		t.Error("the pattern that was handed in has changed")
-	}
-}
-
-// Layouts unlike the first ones are those that come after them when more are asked
-// for.
-func TestUnlike(t *testing.T) {
-	rng := rand.New(rand.NewPCG(6, 6))
-	further := 0
-	for n := range byDayOrNight(25, 60) {
-		a := randomAsk(rng)
-		a.Pinned = nil
-		a.Layouts = 2
-		first, err := Solve(t.Context(), physics(), a, Options{})
-		if err != nil {
-			t.Fatal(err)
-		}
-		a.Layouts = 4
-		all, _ := Solve(t.Context(), physics(), a, Options{})
-		a.Layouts = 2
-		for _, l := range first.Layouts {
-			a.Unlike = append(a.Unlike, l.Strips)
-		}
-		more, _ := Solve(t.Context(), physics(), a, Options{})
-		if first.Status != Optimal || all.Status != Optimal {
-			continue
-		}
-		rest := all.Layouts[min(2, len(all.Layouts)):]
-		if len(more.Layouts) != len(rest) || len(rest) == 0 && more.Status != Infeasible {
-			t.Fatalf("ask %d: %d more layouts (%v), want %d", n, len(more.Layouts), more.Status, len(rest))
-		}
-		for i, l := range more.Layouts {
-			further++
-			if !reflect.DeepEqual(l.Strips, rest[i].Strips) {
-				t.Fatalf("ask %d: further layout %d is %+v, want %+v", n, i, l.Strips, rest[i].Strips)
-			}
-		}
-	}
-	if further < 10 {
-		t.Fatalf("only %d further layouts were looked at", further)
-	}
-}
-
-// What an ask to be unlike names need not be among what can be had.
-func TestUnlikeWhatIsGone(t *testing.T) {
-	a := New(60*mm, 20*mm, 300*mm)
-	a.Have = []ReadyStrips{{Species: "black_walnut", Width: 20 * mm, Count: 2}, {Species: "hard_maple", Width: 20 * mm, Count: 2}}
-	a.Unlike = [][]Placed{{{Species: "sapele", Width: 33 * mm}, {Species: "iroko", Width: 27 * mm}}}
-	answer, err := Solve(t.Context(), physics(), a, Options{})
-	if err != nil || answer.Status != Optimal || len(answer.Layouts) == 0 {
-		t.Errorf("%+v, %v", answer, err)
 	}
 }
 
@@ -229,52 +139,6 @@ func TestSummary(t *testing.T) {
 	l.Strips[4].Width = 21 * mm
 	if a.Summary(physics(), l).Mirror {
 		t.Error("with one strip wider it is still a mirror image")
-	}
-}
-
-// What makes a pattern possible again would do, and nothing less would.
-func TestLoosenAgain(t *testing.T) {
-	rng := rand.New(rand.NewPCG(10, 3))
-	levels, copies := 0, 0
-	for range 25 {
-		a := randomAgain(rng)
-		a.Level, a.Copies, a.Answers = pattern.Fine, 1+rng.IntN(6), 1
-		could := func(level pattern.Level, n int) bool {
-			with := a
-			with.Level, with.Copies = level, n
-			answer, err := Again(t.Context(), physics(), with, Options{})
-			return err == nil && len(answer.Answers) > 0
-		}
-		if could(a.Level, a.Copies) {
-			continue
-		}
-		l := LoosenAgain(t.Context(), physics(), a)
-		if l.Level != nil {
-			levels++
-			if !could(*l.Level, a.Copies) || could(*l.Level-1, a.Copies) {
-				t.Fatalf("%v is said to be the mildest level that would do", *l.Level)
-			}
-		}
-		if l.Copies > 0 {
-			copies++
-			if !could(a.Level, l.Copies) {
-				t.Fatalf("%d copies are said to do", l.Copies)
-			}
-		}
-		if l.Copies+1 < a.Copies && could(a.Level, l.Copies+1) {
-			t.Fatalf("%d copies would do, %d are said to be the most", l.Copies+1, l.Copies)
-		}
-	}
-	if levels < 1 || copies < 1 {
-		t.Fatalf("%d levels and %d copies were looked at", levels, copies)
-	}
-}
-
-// A pattern made again from timber as far off everywhere is as far off in the mean.
-func TestAwayEach(t *testing.T) {
-	s := Remake{ColourDistance: 300, Pattern: pattern.Pattern{Strips: []pattern.Strip{{Width: 20 * mm}, {Width: 40 * length.Millimetre}}}}
-	if got := s.AwayEach(); got != 5 { // 300 over 60 mm
-		t.Errorf("%v", got)
 	}
 }
 

@@ -15,12 +15,12 @@ import (
 	"example.com/oddments/species"
 )
 
-// A judge holds layouts against what was asked for. It works from the statement and
+// A Judge holds layouts against what was asked for. It works from the statement and
 // shares nothing with the search: neither kinds, matrix nor figures.
-type judge struct {
+type Judge struct {
 	ask       Request // its aim is not Auto
 	physics   movement.Physics
-	had       map[stand]*hoard
+	had       map[Kind]*hoard
 	entries   map[string]rack.Entry // of the rack, and ready strips named on the spot
 	ambiguous bool                  // two ready strips have one name
 	contrasts map[[2]string]float64
@@ -32,8 +32,9 @@ type hoard struct {
 	sources    map[string]bool // those marked use first, and those not
 }
 
-func newJudge(r movement.Physics, ask Request) *judge {
-	j := &judge{ask: ask, physics: r, had: map[stand]*hoard{}, entries: map[string]rack.Entry{}, contrasts: map[[2]string]float64{}}
+// NewJudge returns the judge of an ask whose aim is not Auto.
+func NewJudge(r movement.Physics, ask Request) *Judge {
+	j := &Judge{ask: ask, physics: r, had: map[Kind]*hoard{}, entries: map[string]rack.Entry{}, contrasts: map[[2]string]float64{}}
 	ready := ask.Have
 	sh := r.Shop()
 	long, thick := ask.Length+sh.Allowance.Length, ask.Thickness+sh.Allowance.Flattening
@@ -70,38 +71,39 @@ func newJudge(r movement.Physics, ask Request) *judge {
 }
 
 // stand returns what makes strips one kind.
-func (j *judge) stand(s pattern.Strip) stand {
-	return stand{s.Species, s.Width, s.Rings, s.Moisture.Or(j.ask.Moisture.Or(j.physics.Shop().Air.EquilibriumPct()))}
+func (j *Judge) stand(s pattern.Strip) Kind {
+	return Kind{s.Species, s.Width, s.Rings, s.Moisture.Or(j.ask.Moisture.Or(j.physics.Shop().Air.EquilibriumPct()))}
 }
 
 // stands returns that of each strip of a layout.
-func (j *judge) stands(strips []Placed) []stand {
-	out := make([]stand, len(strips))
+func (j *Judge) stands(strips []Placed) []Kind {
+	out := make([]Kind, len(strips))
 	for i, p := range strips {
-		out[i] = j.stand(p.strip())
+		out[i] = j.stand(p.Strip())
 	}
 	return out
 }
 
-// layout returns the first claim of a layout that is wrong, and what it is worth.
-func (j *judge) layout(l Layout) (merit, *Broken) {
+// Layout returns the first claim of a layout that is wrong, and what it is worth.
+func (j *Judge) Layout(l Layout) (Merit, *Broken) {
 	kinds := j.stands(l.Strips)
-	for _, look := range []func(Layout, []stand) *Broken{j.sizes, j.places, j.timber, j.plan} {
+	for _, look := range []func(Layout, []Kind) *Broken{j.sizes, j.places, j.timber, j.plan} {
 		if b := look(l, kinds); b != nil {
-			return merit{}, b
+			return Merit{}, b
 		}
 	}
 	return j.lines(l, kinds)
 }
 
-func broken(c Claim, claimed, found any) *Broken {
+// NewBroken returns a claim that is wrong.
+func NewBroken(c Claim, claimed, found any) *Broken {
 	return &Broken{Claim: c, Claimed: fmt.Sprint(claimed), Found: fmt.Sprint(found)}
 }
 
 // sizes looks at the number of strips and their width.
-func (j *judge) sizes(l Layout, _ []stand) *Broken {
+func (j *Judge) sizes(l Layout, _ []Kind) *Broken {
 	if n := len(l.Strips); n < j.ask.Strips[0] || n > j.ask.Strips[1] {
-		return broken(ClaimStrips, fmt.Sprintf("%d to %d", j.ask.Strips[0], j.ask.Strips[1]), n)
+		return NewBroken(ClaimStrips, fmt.Sprintf("%d to %d", j.ask.Strips[0], j.ask.Strips[1]), n)
 	}
 	var width, first length.Length
 	for _, p := range l.Strips {
@@ -112,51 +114,51 @@ func (j *judge) sizes(l Layout, _ []stand) *Broken {
 	}
 	switch {
 	case width != l.Width:
-		return broken(ClaimWidth, l.Width, width)
+		return NewBroken(ClaimWidth, l.Width, width)
 	case width < j.ask.Width-j.ask.Tolerance || width > j.ask.Width+j.ask.Tolerance:
-		return broken(ClaimWidth, fmt.Sprintf("%s within %s", j.ask.Width, j.ask.Tolerance), width)
+		return NewBroken(ClaimWidth, fmt.Sprintf("%s within %s", j.ask.Width, j.ask.Tolerance), width)
 	case first != l.UseFirst:
-		return broken(ClaimFirst, l.UseFirst, first)
+		return NewBroken(ClaimFirst, l.UseFirst, first)
 	}
 	return nil
 }
 
 // places looks at what must lie where: twins, mirror images, pinned strips.
-func (j *judge) places(l Layout, kinds []stand) *Broken {
+func (j *Judge) places(l Layout, kinds []Kind) *Broken {
 	n := len(kinds)
 	for i := range kinds {
-		if j.ask.NoTwins && i > 0 && kinds[i].species == kinds[i-1].species {
-			return broken(ClaimTwins, "it holds", fmt.Sprintf("strips %d and %d", i, i+1))
+		if j.ask.NoTwins && i > 0 && kinds[i].Species == kinds[i-1].Species {
+			return NewBroken(ClaimTwins, "it holds", fmt.Sprintf("strips %d and %d", i, i+1))
 		}
 		if j.ask.Symmetric && kinds[i] != kinds[n-1-i] {
-			return broken(ClaimSymmetric, "it holds", fmt.Sprintf("strips %d and %d differ", i+1, n-i))
+			return NewBroken(ClaimSymmetric, "it holds", fmt.Sprintf("strips %d and %d differ", i+1, n-i))
 		}
 	}
 	for _, p := range j.ask.Pinned {
 		if p.Place > n || kinds[p.Place-1] != j.stand(p.Strip) || !l.Strips[p.Place-1].Pinned {
-			return broken(ClaimPinned, fmt.Sprintf("strip %d is in its place", p.Place), "it is not")
+			return NewBroken(ClaimPinned, fmt.Sprintf("strip %d is in its place", p.Place), "it is not")
 		}
 	}
 	return nil
 }
 
 // givenAt reports whether a strip at place i, from 0, may be one that is only given.
-func (j *judge) givenAt(i, n int, k stand) bool {
+func (j *Judge) givenAt(i, n int, k Kind) bool {
 	return slices.ContainsFunc(j.ask.Pinned, func(p Pin) bool {
 		return (p.Place == i+1 || j.ask.Symmetric && p.Place == n-i) && j.stand(p.Strip) == k
 	})
 }
 
 // timber looks whether the strips can be had from where the layout says.
-func (j *judge) timber(l Layout, kinds []stand) *Broken {
+func (j *Judge) timber(l Layout, kinds []Kind) *Broken {
 	type tally struct{ all, first int }
-	used := map[stand]tally{}
+	used := map[Kind]tally{}
 	for i, p := range l.Strips {
 		at := fmt.Sprintf("strip %d", i+1)
 		h := j.had[kinds[i]]
 		if h == nil && p.Source == "" {
 			if !j.givenAt(i, len(kinds), kinds[i]) {
-				return broken(ClaimTimber, at+" is given", "it is not")
+				return NewBroken(ClaimTimber, at+" is given", "it is not")
 			}
 			continue
 		}
@@ -164,10 +166,10 @@ func (j *judge) timber(l Layout, kinds []stand) *Broken {
 			continue // plan looks at these
 		}
 		if h == nil {
-			return broken(ClaimTimber, at+" can be had", "it cannot")
+			return NewBroken(ClaimTimber, at+" can be had", "it cannot")
 		}
 		if marked, there := h.sources[p.Source]; !there || p.UseFirst && !marked {
-			return broken(ClaimTimber, at+" is from "+p.Source, "it is not")
+			return NewBroken(ClaimTimber, at+" is from "+p.Source, "it is not")
 		}
 		u := used[kinds[i]]
 		u.all++
@@ -175,29 +177,29 @@ func (j *judge) timber(l Layout, kinds []stand) *Broken {
 			u.first++
 		}
 		if used[kinds[i]] = u; u.all > h.all || u.first > h.first {
-			return broken(ClaimTimber, fmt.Sprintf("%d like %s, %d use first", u.all, at, u.first), fmt.Sprintf("%d and %d", h.all, h.first))
+			return NewBroken(ClaimTimber, fmt.Sprintf("%d like %s, %d use first", u.all, at, u.first), fmt.Sprintf("%d and %d", h.all, h.first))
 		}
 	}
 	return nil
 }
 
 // plan looks at the plan of a layout that is cut from pieces.
-func (j *judge) plan(l Layout, kinds []stand) *Broken {
+func (j *Judge) plan(l Layout, kinds []Kind) *Broken {
 	if len(j.ask.Widths) == 0 {
 		if l.Plan != nil {
-			return broken(ClaimPlan, "one", "none is wanted")
+			return NewBroken(ClaimPlan, "one", "none is wanted")
 		}
 		return nil
 	}
 	switch p := l.Plan; {
 	case p == nil:
-		return broken(ClaimPlan, "one", "none")
+		return NewBroken(ClaimPlan, "one", "none")
 	case p.Short > 0:
-		return broken(ClaimPlan, "nothing short", p.Short)
+		return NewBroken(ClaimPlan, "nothing short", p.Short)
 	case p.Status == cutting.Optimal && p.LowerBoundCM3 != p.DrawnCM3, p.LowerBoundCM3 > p.DrawnCM3:
-		return broken(ClaimPlan, fmt.Sprintf("%v, none draws under %v cm3", p.Status, p.LowerBoundCM3), fmt.Sprintf("%v cm3", p.DrawnCM3))
+		return NewBroken(ClaimPlan, fmt.Sprintf("%v, none draws under %v cm3", p.Status, p.LowerBoundCM3), fmt.Sprintf("%v cm3", p.DrawnCM3))
 	}
-	job := cutting.Job{Shop: j.physics.Shop(), Patterns: []cutting.Demand{{Stem: stem, Pattern: j.ask.Pattern(l), Copies: 1}}}
+	job := cutting.Job{Shop: j.physics.Shop(), Patterns: []cutting.Demand{{Stem: Stem, Pattern: j.ask.Pattern(l), Copies: 1}}}
 	served := make([]int, len(l.Strips))
 	seen := map[string]bool{}
 	serve := func(ref cutting.Ref, id string) error {
@@ -213,7 +215,7 @@ func (j *judge) plan(l Layout, kinds []stand) *Broken {
 				return fmt.Errorf("%s is not on the rack", id)
 			}
 		}
-		if k := kinds[i]; j.stand(pattern.Strip{Species: e.Species, Width: k.width, Rings: k.rings, Moisture: e.Moisture}) != k || l.Strips[i].UseFirst && !e.UseFirst {
+		if k := kinds[i]; j.stand(pattern.Strip{Species: e.Species, Width: k.Width, Rings: k.Rings, Moisture: e.Moisture}) != k || l.Strips[i].UseFirst && !e.UseFirst {
 			return fmt.Errorf("strip %d is unlike %s", ref.Strip, id)
 		}
 		if !seen[e.ID] {
@@ -231,62 +233,62 @@ func (j *judge) plan(l Layout, kinds []stand) *Broken {
 		all = append(all, serve(ref, id))
 	}
 	if err := errors.Join(all...); err != nil {
-		return broken(ClaimPlan, "it serves each strip from its source", err)
+		return NewBroken(ClaimPlan, "it serves each strip from its source", err)
 	}
 	for i, n := range served {
 		if given := l.Strips[i].Source == ""; given && n != 0 || !given && n != 1 {
-			return broken(ClaimPlan, fmt.Sprintf("strip %d is served once", i+1), n)
+			return NewBroken(ClaimPlan, fmt.Sprintf("strip %d is served once", i+1), n)
 		}
 	}
-	if l.given() || j.ambiguous {
+	if l.Given() || j.ambiguous {
 		return nil // the plan is not of the whole pattern, or names do not tell timber apart
 	}
 	if err := cutting.Verify(job, *l.Plan); err != nil {
-		return broken(ClaimPlan, "it can be cut", err)
+		return NewBroken(ClaimPlan, "it can be cut", err)
 	}
 	return nil
 }
 
-// asGood is how far a figure may lie off: it is computed in another order here.
-const asGood = 1e-9
+// AsGood is how far a figure may lie off: it is computed in another order here.
+const AsGood = 1e-9
 
 // lines looks at the glue lines and gives what the layout is worth.
-func (j *judge) lines(l Layout, kinds []stand) (merit, *Broken) {
-	m := merit{least: math.MaxInt64}
+func (j *Judge) lines(l Layout, kinds []Kind) (Merit, *Broken) {
+	m := Merit{Least: math.MaxInt64}
 	least, sum := math.Inf(1), 0.0
 	for i := 1; i < len(kinds); i++ {
 		at := fmt.Sprintf("line %d", i)
 		if level := j.level(kinds[i-1], kinds[i]); level > j.ask.Level {
-			return m, broken(ClaimLevel, fmt.Sprintf("%s at most %v", at, j.ask.Level), level)
+			return m, NewBroken(ClaimLevel, fmt.Sprintf("%s at most %v", at, j.ask.Level), level)
 		}
-		c := j.contrast(kinds[i-1].species, kinds[i].species)
+		c := j.contrast(kinds[i-1].Species, kinds[i].Species)
 		if j.ask.Aim == UseUp && c < j.ask.LeastContrast {
-			return m, broken(ClaimContrast, fmt.Sprintf("%s has %v", at, j.ask.LeastContrast), c)
+			return m, NewBroken(ClaimContrast, fmt.Sprintf("%s has %v", at, j.ask.LeastContrast), c)
 		}
-		units := int64(math.Round(c * perContrast))
-		least, sum, m.least, m.sum = min(least, c), sum+c, min(m.least, units), m.sum+units
+		units := int64(math.Round(c * PerContrast))
+		least, sum, m.Least, m.Sum = min(least, c), sum+c, min(m.Least, units), m.Sum+units
 	}
-	if math.Abs(least-l.SmallestContrast) > asGood || math.Abs(sum-l.TotalContrast) > asGood*float64(len(kinds)) {
-		return m, broken(ClaimContrast, fmt.Sprintf("%v, %v in all", l.SmallestContrast, l.TotalContrast), fmt.Sprintf("%v, %v in all", least, sum))
+	if math.Abs(least-l.SmallestContrast) > AsGood || math.Abs(sum-l.TotalContrast) > AsGood*float64(len(kinds)) {
+		return m, NewBroken(ClaimContrast, fmt.Sprintf("%v, %v in all", l.SmallestContrast, l.TotalContrast), fmt.Sprintf("%v, %v in all", least, sum))
 	}
 	level := pattern.Fine
 	for _, line := range j.physics.Panel(j.ask.Pattern(l)).Lines() {
 		level = max(level, line.Level)
 	}
 	if level != l.Level {
-		return m, broken(ClaimLevel, l.Level, level)
+		return m, NewBroken(ClaimLevel, l.Level, level)
 	}
 	if j.ask.Aim == UseUp {
-		m.use = l.UseFirst
+		m.Use = l.UseFirst
 	}
-	if l.Proved && l.most != m {
-		return m, broken(ClaimProof, "none is worth more than "+l.most.String(), m)
+	if l.Proved && l.Most != m {
+		return m, NewBroken(ClaimProof, "none is worth more than "+l.Most.String(), m)
 	}
 	return m, nil
 }
 
 // contrast returns that of two timbers under oil.
-func (j *judge) contrast(a, b string) float64 {
+func (j *Judge) contrast(a, b string) float64 {
 	c, there := j.contrasts[[2]string{a, b}]
 	if !there {
 		x, _ := j.physics.Table().Get(a)
@@ -299,26 +301,26 @@ func (j *judge) contrast(a, b string) float64 {
 
 // level returns that of the glue line between two strips, each with the relief of its own
 // width. Figures within asGood of a limit keep to it.
-func (j *judge) level(a, b stand) pattern.Level {
+func (j *Judge) level(a, b Kind) pattern.Level {
 	limits := j.physics.Shop().Limits
-	level := movement.LevelOf(math.Abs(a.moisture-b.moisture)*(1-asGood), limits.MoisturePct)
-	x, _ := j.physics.Table().Get(a.species)
-	y, _ := j.physics.Table().Get(b.species)
-	if !x.Moves() || !y.Moves() || a.species == b.species && a.rings == b.rings && a.moisture == b.moisture {
+	level := movement.LevelOf(math.Abs(a.Moisture-b.Moisture)*(1-AsGood), limits.MoisturePct)
+	x, _ := j.physics.Table().Get(a.Species)
+	y, _ := j.physics.Table().Get(b.Species)
+	if !x.Moves() || !y.Moves() || a.Species == b.Species && a.Rings == b.Rings && a.Moisture == b.Moisture {
 		return level
 	}
-	through := func(s stand, timber species.Species, from, to float64) float64 {
-		sin, cos := math.Sincos(s.rings.Degrees() * math.Pi / 180)
+	through := func(s Kind, timber species.Species, from, to float64) float64 {
+		sin, cos := math.Sincos(s.Rings.Degrees() * math.Pi / 180)
 		return movement.FreeChange(timber.CR*cos*cos+timber.CT*sin*sin, timber.FSP(), from, to)
 	}
 	t := j.ask.Thickness
-	k := (movement.Relief(a.width, t) + movement.Relief(b.width, t)) / 2
+	k := (movement.Relief(a.Width, t) + movement.Relief(b.Width, t)) / 2
 	for _, season := range movement.Seasons() {
 		to := j.physics.EquilibriumPct(season)
-		strain := math.Abs(through(a, x, a.moisture, to) - through(b, y, b.moisture, to))
-		step := math.Abs(through(a, x, j.ask.Flattened.Or(a.moisture), to) - through(b, y, j.ask.Flattened.Or(b.moisture), to))
-		level = max(level, movement.LevelOf(100*strain*(1-asGood), limits.StrainPct),
-			movement.LevelOf(500*k*t.MM()*step*(1-asGood), limits.StepUM))
+		strain := math.Abs(through(a, x, a.Moisture, to) - through(b, y, b.Moisture, to))
+		step := math.Abs(through(a, x, j.ask.Flattened.Or(a.Moisture), to) - through(b, y, j.ask.Flattened.Or(b.Moisture), to))
+		level = max(level, movement.LevelOf(100*strain*(1-AsGood), limits.StrainPct),
+			movement.LevelOf(500*k*t.MM()*step*(1-AsGood), limits.StepUM))
 	}
 	return level
 }

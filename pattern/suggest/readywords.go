@@ -26,7 +26,7 @@ func (a Request) ReadyText(sh shop.Shop, u length.Unit) string {
 	need := fmt.Sprintf("at least %s long and %s thick", (a.Length + sh.Allowance.Length).With(u), sh.Glued(a.Thickness).With(u))
 	some := 0
 	var wide length.Length
-	for _, s := range a.serving(sh) {
+	for _, s := range a.Serving(sh) {
 		some += s.Quantity
 		wide += s.Width * length.Length(s.Quantity)
 	}

@@ -1,5 +1,6 @@
-// Package suggest chooses and orders strips: layouts from the strips that can be had,
-// and the same pattern again from other timber.
+// Package suggest says what is asked of layouts and what is told of them: the request for
+// strips chosen and put in order, the result, and the judge that looks at every claim
+// before it is handed out. Packages search and remake below it find what is asked for.
 //
 // A layout's total width lies within a tolerance of the target, in whole nanometres
 // and inclusive; its glue lines are at most at a chosen level. That level is the one
@@ -16,12 +17,8 @@
 package suggest
 
 import (
-	"cmp"
-	"context"
-	"errors"
 	"fmt"
 	"slices"
-	"sync/atomic"
 	"time"
 
 	"example.com/oddments/pattern"
@@ -29,6 +26,7 @@ import (
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/rack"
+	"example.com/oddments/pattern/shop"
 )
 
 // An Aim says which layout is the better one. The zero value is Auto.
@@ -134,19 +132,6 @@ type ReadyStrips struct {
 	Source   string // what the answer calls them
 }
 
-// Options are how an ask is worked on; the zero value works hard and quietly.
-type Options struct {
-	// Progress is told now and then how far the work is. It must not wait.
-	Progress func(Progress)
-	// Reserve is kept of the time before the context's deadline for the plan of the
-	// layout at work. Without it that layout may be lost when the time runs out.
-	Reserve time.Duration
-
-	spoil      func(*Result) // in tests: makes claims wrong before they are looked at
-	spoilAgain func(*RemakeResult)
-	lose       func() bool // in tests: whether the next plan is lost, as when the time runs out
-}
-
 // Progress is how far an ask is.
 type Progress struct {
 	Layouts int // found for good
@@ -230,8 +215,8 @@ type Layout struct {
 	Plan          *cutting.Plan
 	LeastOfTimber bool // proved: no plan draws less that takes the timber the layout counts on
 
-	sum  int64 // of its contrasts, in units
-	most merit // where Proved: what its own search proved that none is worth more than
+	Sum  int64 // of its contrasts, in units
+	Most Merit // where Proved: what its own search proved that none is worth more than
 }
 
 // Placed is one strip of a layout.
@@ -259,7 +244,7 @@ type Relaxation struct {
 
 // Pattern returns a layout as a pattern for the panel asked for.
 func (a Request) Pattern(l Layout) pattern.Pattern {
-	p := pattern.Pattern{Panel: a.panel()}
+	p := pattern.Pattern{Panel: a.Panel()}
 	for _, s := range l.Strips {
 		p.Strips = append(p.Strips, pattern.Strip{
 			Species: s.Species, Width: s.Width, Rings: s.Rings, Moisture: s.Moisture, Pinned: s.Pinned,
@@ -268,102 +253,138 @@ func (a Request) Pattern(l Layout) pattern.Pattern {
 	return p
 }
 
-func (a Request) panel() pattern.Panel {
+// Panel returns the panel asked for, without strips.
+func (a Request) Panel() pattern.Panel {
 	return pattern.Panel{Length: a.Length, Thickness: a.Thickness, Width: a.Width, Make: a.Make,
 		Moisture: a.Moisture, Flattened: a.Flattened}
 }
 
-// Solve looks for layouts. It returns when they are proved, when no more is to be
-// gained in reasonable work, or soon after ctx ends; ending ctx is no error. An error
-// says that the ask itself is wrong.
-func Solve(ctx context.Context, r movement.Physics, a Request, opt Options) (Result, error) {
-	if err := a.check(r); err != nil {
-		return Result{}, err
-	}
-	until, cancel := context.WithCancel(ctx)
-	if deadline, ok := ctx.Deadline(); ok {
-		until, cancel = context.WithDeadline(ctx, deadline.Add(-opt.Reserve))
-	}
-	defer cancel()
-	stop, release := stopAt(until)
-	defer release()
-	return solveUntil(ctx, r, a, opt, stop)
+// A Kind is what makes strips one kind to the maker.
+type Kind struct {
+	Species  string
+	Width    length.Length
+	Rings    pattern.Rings
+	Moisture float64
 }
 
-// solveUntil is Solve until stop, or ctx ends.
-func solveUntil(ctx context.Context, r movement.Physics, a Request, opt Options, stop stopper) (Result, error) {
-	s, err := newSearch(r, a, stop)
-	if errors.Is(err, errStopped) {
-		return Result{Status: Open, Aim: a.aim(r.Shop()), Layouts: []Layout{}, PlansProved: true, Stopped: true}, nil
+// KindOf returns the kind of strip s in the panel asked for.
+func (a Request) KindOf(r movement.Physics, s pattern.Strip) Kind {
+	return Kind{s.Species, s.Width, s.Rings, r.Moisture(pattern.Pattern{Panel: a.Panel()}, s)}
+}
+
+// AimFor returns what Auto stands for, and else the aim itself.
+func (a Request) AimFor(sh shop.Shop) Aim {
+	if a.Aim != Auto {
+		return a.Aim
 	}
-	if err != nil {
-		return Result{}, err
+	marked := slices.ContainsFunc(a.Have, func(h ReadyStrips) bool { return h.UseFirst })
+	if len(a.Have) == 0 {
+		marked = slices.ContainsFunc(a.Serving(sh), func(s rack.Strip) bool { return s.UseFirst })
 	}
-	s.lose = opt.lose
-	j := newJudge(r, s.ask)
-	soon, tell := s.hasten(ctx), opt.Progress
-	if tell == nil {
-		tell = func(Progress) {}
+	if len(a.Widths) > 0 {
+		marked = marked || slices.ContainsFunc(a.Rack.Pieces, func(p rack.Piece) bool { return p.UseFirst })
 	}
-	opt.Progress = func(p Progress) {
-		if p.Layouts > 0 {
-			soon.goFar(ctx)
+	if marked {
+		return UseUp
+	}
+	return Contrast
+}
+
+// NamedStrips returns the ready strips named on the spot as a rack has them.
+func (a Request) NamedStrips(sh shop.Shop) []rack.Strip {
+	var out []rack.Strip
+	for i, h := range a.Have {
+		out = append(out, rack.Strip{ID: fmt.Sprintf("named %d", i+1), Species: h.Species, Width: h.Width, Rings: h.Rings,
+			Moisture: h.Moisture, Thickness: sh.Glued(a.Thickness), Length: a.Length + sh.Allowance.Length,
+			Quantity: h.Count, UseFirst: h.UseFirst})
+	}
+	return out
+}
+
+// Serving returns the rack's ready strips that are long and thick enough.
+func (a Request) Serving(sh shop.Shop) []rack.Strip {
+	var out []rack.Strip
+	for _, r := range a.Rack.Strips {
+		if r.Thickness >= sh.Glued(a.Thickness) && r.Length >= a.Length+sh.Allowance.Length && r.Quantity > 0 {
+			out = append(out, r)
 		}
-		with := Result{Layouts: p.Found}
-		with.fill(s.ask, r, soon.found)
-		p.Found = slices.DeleteFunc(slices.Clone(with.Layouts), func(l Layout) bool { _, b := j.layout(l); return b != nil })
-		tell(p)
 	}
-	if len(soon.found) > 0 {
-		opt.Progress(Progress{Wanted: a.Layouts})
-	}
-	answer := s.layouts(ctx, opt)
-	if answer.Status == Open || answer.Status == Feasible {
-		soon.goFar(ctx)
-		answer.fill(s.ask, r, soon.found)
-	}
-	s.doubts.note(answer.settle(ctx, s.ask, r))
-	if answer.Status == Feasible {
-		answer.Bound = s.boundBeside(answer.Layouts[0])
-	}
-	if opt.spoil != nil {
-		opt.spoil(&answer)
-	}
-	answer.uphold(j, soon.found)
-	switch {
-	case len(a.Unlike) > 0 || answer.Broken != nil:
-	case answer.Status == Infeasible:
-		tell(Progress{Wanted: a.Layouts, None: true, Aim: answer.Aim})
-		answer.Loosen = s.loosen(ctx)
-	case answer.Status == Open && !stop.stopped():
-		s.unsure = true // what was asked for may do as it is
-		answer.Loosen = s.loosen(ctx)
-	}
-	answer.Broken = cmp.Or(answer.Broken, s.doubts.first)
-	answer.withdraw()
-	answer.Stopped = answer.Status != Optimal && (stop.stopped() || ctx.Err() != nil)
-	return answer, nil
+	return out
 }
 
-// A stopper says whether the work is to end. Once it says so, it always does.
-type stopper struct {
-	flag  *atomic.Bool
-	looks *atomic.Int64 // in tests: how often it may be asked before it says so
+// Stem is what a layout is called in its plan.
+const Stem = "layout"
+
+// Job returns the job that a layout's plan is of. Ready strips named on the spot lie on
+// its rack under their Source, as long and thick as they must be. The plan takes each
+// strip from timber with the marks and the moisture that the layout counts on, so that
+// another plan of the job may draw less.
+func (a Request) Job(r movement.Physics, l Layout) cutting.Job {
+	job := cutting.Job{Rack: a.Rack, Shop: r.Shop(),
+		Patterns: []cutting.Demand{{Stem: Stem, Pattern: a.Pattern(l), Copies: 1}}}
+	if len(a.Have) > 0 {
+		job.Rack.Strips = a.NamedStrips(r.Shop())
+		for i, h := range a.Have {
+			job.Rack.Strips[i].ID = h.Source
+		}
+	}
+	return job
 }
 
-func (s stopper) stopped() bool {
-	if s.looks != nil && s.looks.Add(-1) < 0 {
-		s.flag.Store(true)
+// Found returns the job of all layouts that an ask has found, each a pattern, from all that
+// there is: what a report of a mistake has of it.
+func (a Request) Found(r movement.Physics, layouts []Layout) cutting.Job {
+	job := cutting.Job{Rack: a.Rack, Shop: r.Shop()}
+	for i, l := range layouts {
+		job.Patterns = append(job.Patterns, cutting.Demand{Stem: fmt.Sprintf("%s-%d", Stem, i+1), Pattern: a.Pattern(l), Copies: 1})
 	}
-	return s.flag.Load()
+	return job
 }
 
-// stopAt returns the stopper of ctx and what lets go of it.
-func stopAt(ctx context.Context) (stopper, func()) {
-	flag := new(atomic.Bool)
-	release := context.AfterFunc(ctx, func() { flag.Store(true) })
-	if ctx.Err() != nil {
-		flag.Store(true)
-	}
-	return stopper{flag: flag}, func() { release() }
+// Strip returns a placed strip as a pattern has it, but for its pin.
+func (p Placed) Strip() pattern.Strip {
+	return pattern.Strip{Species: p.Species, Width: p.Width, Rings: p.Rings, Moisture: p.Moisture}
 }
+
+// Given reports whether a layout has a pinned strip that its plan does not cut.
+func (l Layout) Given() bool {
+	return slices.ContainsFunc(l.Strips, func(p Placed) bool { return p.Source == "" })
+}
+
+// PerContrast is how many units a colour difference of 1 is.
+const PerContrast = 1_000_000
+
+// Apart returns by how many strips two layouts differ: half the sum of the differences
+// of their counts of kinds, rounded up.
+func (a Request) Apart(r movement.Physics, x, y Layout) int {
+	return apartBy(x, y, func(p Placed) Kind { return a.KindOf(r, p.Strip()) })
+}
+
+// apartBy is apart where strips count as of one kind for which of gives the same.
+func apartBy[K comparable](x, y Layout, of func(Placed) K) int {
+	counts := map[K]int{}
+	for _, p := range x.Strips {
+		counts[of(p)]++
+	}
+	for _, p := range y.Strips {
+		counts[of(p)]--
+	}
+	sum := 0
+	for _, n := range counts {
+		sum += max(n, -n)
+	}
+	return (sum + 1) / 2
+}
+
+// Options are how an ask is worked on; the zero value works hard and quietly.
+type Options struct {
+	// Progress is told now and then how far the work is. It must not wait.
+	Progress func(Progress)
+	// Reserve is kept of the time before the context's deadline for the plan of the
+	// layout at work. Without it that layout may be lost when the time runs out.
+	Reserve time.Duration
+}
+
+// LoosenFor is how long who asks may well wait for what to loosen, once it is proved
+// that there is no layout: the context may be ended then, and what was found is said.
+const LoosenFor = 2 * time.Second

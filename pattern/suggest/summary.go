@@ -7,7 +7,6 @@ import (
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/cutting"
-	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/movement"
 )
 
@@ -78,7 +77,7 @@ func (a Result) Sure(l Layout) Sure {
 // Summary sums layout l up, as far as it does not depend on an answer: Sure is left at
 // Unproved.
 func (a Request) Summary(r movement.Physics, l Layout) Summary {
-	s := summary(r, a.Pattern(l))
+	s := Summarise(r, a.Pattern(l))
 	if l.Width > 0 {
 		s.FirstPct = 100 * l.UseFirst.MM() / l.Width.MM()
 	}
@@ -86,46 +85,13 @@ func (a Request) Summary(r movement.Physics, l Layout) Summary {
 		if p.Source == "" {
 			continue
 		}
-		s.need(p.Source)
+		s.Take(p.Source)
 	}
 	return s
 }
 
-// Summary sums up one way to make a pattern again. Sure is left at Unproved, as of a
-// layout.
-func (s Remake) Summary(r movement.Physics) Summary {
-	out := summary(r, s.Pattern)
-	for _, id := range s.Plan.Served() {
-		out.need(id)
-	}
-	return out
-}
-
-// Sure returns what is proved of one of the ways that an answer of that status has.
-func (s Remake) Sure(status Status) Sure {
-	switch {
-	case status != Optimal:
-		return Unproved
-	case s.Plan.Claim().Sure != cutting.Least:
-		return LayoutProved
-	default:
-		return AllProved
-	}
-}
-
-// AwayEach returns the mean colour difference over the panel's width; 0 without width.
-func (s Remake) AwayEach() float64 {
-	var width length.Length
-	for _, strip := range s.Pattern.Strips {
-		width += strip.Width
-	}
-	if width == 0 {
-		return 0
-	}
-	return s.ColourDistance / width.MM()
-}
-
-func summary(r movement.Physics, p pattern.Pattern) Summary {
+// Summarise sums up what a pattern alone says.
+func Summarise(r movement.Physics, p pattern.Pattern) Summary {
 	s := Summary{Lines: r.Panel(p).Lines(), Mirror: mirror(p.Strips)}
 	for _, strip := range p.Strips {
 		i := slices.IndexFunc(s.Timbers, func(a Amount) bool { return a.Species == strip.Species })
@@ -140,7 +106,8 @@ func summary(r movement.Physics, p pattern.Pattern) Summary {
 	return s
 }
 
-func (s *Summary) need(id string) {
+// Take counts a strip that comes from a piece or ready strip.
+func (s *Summary) Take(id string) {
 	for i := range s.Needs {
 		if s.Needs[i].ID == id {
 			s.Needs[i].Strips++

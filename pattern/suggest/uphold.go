@@ -7,21 +7,21 @@ import (
 	"example.com/oddments/pattern/cutting"
 )
 
-// uphold looks at every claim before it is handed out, and is the one place that does.
+// Uphold looks at every claim before it is handed out, and is the one place that does.
 // A layout that is not what it says is left out. Where any claim is wrong, nothing is
 // claimed to be proved any more, there is no bound, and Broken says what was wrong
 // first. Others are layouts that were found by the way: none of them may be better than
 // what is proved the best, nor come by what is said to be impossible.
-func (a *Result) uphold(j *judge, others []Layout) {
+func (a *Result) Uphold(j *Judge, others []Layout) {
 	var first *Broken
 	note := func(b *Broken) {
 		if first == nil {
 			first = b
 		}
 	}
-	kept, merits := make([]Layout, 0, len(a.Layouts)), []merit(nil)
+	kept, merits := make([]Layout, 0, len(a.Layouts)), []Merit(nil)
 	for i, l := range a.Layouts {
-		m, b := j.layout(l)
+		m, b := j.Layout(l)
 		if b == nil {
 			b = j.unlike(kept, l)
 		}
@@ -63,10 +63,10 @@ func (a *Result) breaks(b *Broken) {
 }
 
 // unlike looks whether a layout differs enough from those before it.
-func (j *judge) unlike(before []Layout, l Layout) *Broken {
+func (j *Judge) unlike(before []Layout, l Layout) *Broken {
 	far := func(strips []Placed, what string) *Broken {
 		if n := j.apart(strips, l.Strips); n < j.ask.Differ {
-			return broken(ClaimUnlike, fmt.Sprintf("%d strips from %s", j.ask.Differ, what), n)
+			return NewBroken(ClaimUnlike, fmt.Sprintf("%d strips from %s", j.ask.Differ, what), n)
 		}
 		return nil
 	}
@@ -85,13 +85,13 @@ func (j *judge) unlike(before []Layout, l Layout) *Broken {
 
 // apart returns by how many strips two rows differ: half the sum of the differences of
 // how many they have of each kind, rounded up.
-func (j *judge) apart(x, y []Placed) int {
-	counts := map[stand]int{}
+func (j *Judge) apart(x, y []Placed) int {
+	counts := map[Kind]int{}
 	for _, p := range x {
-		counts[j.stand(p.strip())]++
+		counts[j.stand(p.Strip())]++
 	}
 	for _, p := range y {
-		counts[j.stand(p.strip())]--
+		counts[j.stand(p.Strip())]--
 	}
 	sum := 0
 	for _, n := range counts {
@@ -101,9 +101,9 @@ func (j *judge) apart(x, y []Placed) int {
 }
 
 // ordered looks whether each layout is at most as good as the one before it.
-func (a *Result) ordered(merits []merit) *Broken {
+func (a *Result) ordered(merits []Merit) *Broken {
 	for i := 1; i < len(merits); i++ {
-		if merits[i].compare(merits[i-1]) > 0 {
+		if merits[i].Compare(merits[i-1]) > 0 {
 			return &Broken{ClaimOrder, i + 1, "no better than " + merits[i-1].String(), merits[i].String()}
 		}
 	}
@@ -131,21 +131,21 @@ func (a *Result) stated(ask Request) *Broken {
 		ok = n == 0 && a.Bound == nil
 	}
 	if !ok || n > ask.Layouts {
-		return broken(ClaimStatus, a.Status, found)
+		return NewBroken(ClaimStatus, a.Status, found)
 	}
 	return nil
 }
 
 // bounded looks whether any layout exceeds the bound: none ranks above it, and none
 // with as much as the first layout has more of the rest.
-func (a *Result) bounded(merits []merit) *Broken {
+func (a *Result) bounded(merits []Merit) *Broken {
 	if a.Bound == nil || len(merits) == 0 {
 		return nil
 	}
 	most := a.Bound.merit(a.Aim)
 	for i, m := range merits {
 		first := merits[0]
-		if m.use > most.use || m.use >= first.use && (m.least > most.least || m.least >= first.least && m.sum > most.sum) {
+		if m.Use > most.Use || m.Use >= first.Use && (m.Least > most.Least || m.Least >= first.Least && m.Sum > most.Sum) {
 			return &Broken{ClaimBound, i + 1, most.String(), m.String()}
 		}
 	}
@@ -153,19 +153,19 @@ func (a *Result) bounded(merits []merit) *Broken {
 }
 
 // merit returns a bound as what layouts are ranked by.
-func (b *Bound) merit(aim Aim) merit {
-	m := merit{use: b.UseFirst, least: int64(math.Round(b.SmallestContrast * perContrast)), sum: int64(math.Round(b.TotalContrast * perContrast))}
+func (b *Bound) merit(aim Aim) Merit {
+	m := Merit{Use: b.UseFirst, Least: int64(math.Round(b.SmallestContrast * PerContrast)), Sum: int64(math.Round(b.TotalContrast * PerContrast))}
 	if aim != UseUp {
-		m.use = 0
+		m.Use = 0
 	}
 	return m
 }
 
 // unbeaten looks whether a layout that was found by the way undercuts a proof.
-func (a *Result) unbeaten(j *judge, merits []merit, others []Layout) *Broken {
+func (a *Result) unbeaten(j *Judge, merits []Merit, others []Layout) *Broken {
 	for _, l := range others {
 		l.Proved = false
-		m, b := j.layout(l)
+		m, b := j.Layout(l)
 		if b == nil {
 			b = j.unlike(nil, l)
 		}
@@ -175,11 +175,11 @@ func (a *Result) unbeaten(j *judge, merits []merit, others []Layout) *Broken {
 		switch {
 		case a.Status == Infeasible:
 			a.Layouts = []Layout{l}
-			return broken(ClaimStatus, Infeasible, "a layout with "+m.String())
-		case a.PlansProved && len(merits) > 0 && a.Layouts[0].Proved && m.compare(merits[0]) > 0:
+			return NewBroken(ClaimStatus, Infeasible, "a layout with "+m.String())
+		case a.PlansProved && len(merits) > 0 && a.Layouts[0].Proved && m.Compare(merits[0]) > 0:
 			return &Broken{ClaimProof, 1, "none is better than " + merits[0].String(), m.String()}
-		case a.Bound != nil && m.compare(a.Bound.merit(a.Aim)) > 0:
-			return broken(ClaimBound, a.Bound.merit(a.Aim), m)
+		case a.Bound != nil && m.Compare(a.Bound.merit(a.Aim)) > 0:
+			return NewBroken(ClaimBound, a.Bound.merit(a.Aim), m)
 		}
 	}
 	return nil

@@ -15,7 +15,7 @@ import (
 func (l Layout) Mirror() bool {
 	strips := make([]pattern.Strip, len(l.Strips))
 	for i, p := range l.Strips {
-		strips[i] = p.strip()
+		strips[i] = p.Strip()
 	}
 	return mirror(strips)
 }
@@ -67,7 +67,7 @@ func (a Result) notProved(u length.Unit) string {
 }
 
 func (a Result) whyLater(before, l Layout, u length.Unit) string {
-	const same = 1.0 / perContrast
+	const same = 1.0 / PerContrast
 	switch {
 	case a.Aim == UseUp && l.UseFirst != before.UseFirst:
 		return fmt.Sprintf("its use-first width is %s %s", (max(l.UseFirst, before.UseFirst) - min(l.UseFirst, before.UseFirst)).With(u),
@@ -84,7 +84,7 @@ func (a Result) whyLater(before, l Layout, u length.Unit) string {
 // Against says in how many strips layout now differs from was, wherever they lie, and
 // in what: layouts of the same timbers look alike. It is a phrase without a full stop.
 func (a Request) Against(r movement.Physics, was, now Layout) string {
-	strips := a.apart(r, was, now)
+	strips := a.Apart(r, was, now)
 	timbers := apartBy(was, now, func(p Placed) string { return p.Species })
 	switch {
 	case len(was.Strips) != len(now.Strips):
@@ -146,7 +146,7 @@ func (l *Relaxation) Say(u length.Unit) []string {
 
 // floor returns a contrast with as many decimals as its own unit has, rounded down.
 func floor(c float64) string {
-	text := fmt.Sprintf("%.6f", math.Floor(c*perContrast)/perContrast)
+	text := fmt.Sprintf("%.6f", math.Floor(c*PerContrast)/PerContrast)
 	return strings.TrimSuffix(strings.TrimRight(text, "0"), ".")
 }
 

@@ -11,6 +11,8 @@ import (
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/pattern/suggest"
+	"example.com/oddments/pattern/suggest/remake"
+	"example.com/oddments/pattern/suggest/search"
 	"example.com/oddments/pattern/waysout"
 )
 
@@ -26,12 +28,12 @@ type Solvers struct {
 	Ways    func(context.Context, cutting.Job, cutting.Plan, movement.Physics) (waysout.Ways, error)
 	Yields  func(context.Context, cutting.Job) ([]solve.Supply, []solve.Yield, error)
 	Suggest func(context.Context, movement.Physics, suggest.Request, suggest.Options) (suggest.Result, error)
-	Again   func(context.Context, movement.Physics, suggest.RemakeRequest, suggest.Options) (suggest.RemakeResult, error)
+	Again   func(context.Context, movement.Physics, remake.Request, suggest.Options) (remake.Result, error)
 }
 
 // Searching returns the solvers of the domain.
 func Searching() Solvers {
-	return Solvers{solve.Plan, waysout.Find, solve.Yields, suggest.Solve, suggest.Again}
+	return Solvers{solve.Plan, waysout.Find, solve.Yields, search.Solve, remake.Again}
 }
 
 // A Teller writes the report of a claim that broke. It belongs into work that goes on

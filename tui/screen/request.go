@@ -15,8 +15,9 @@ import (
 type Request interface{ request() }
 
 type (
-	// Say says what was done, Refuse why something was not.
-	Say    string
+	// Say says what was done.
+	Say string
+	// Refuse says why something was not done.
 	Refuse string
 
 	// Edit makes a change of the bench as one undo step. Where it is refused, that is said

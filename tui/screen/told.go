@@ -30,7 +30,7 @@ type Busy interface{ Busy() string }
 type Counter interface{ Count(check.Report) int }
 
 // What a screen is told. Do, Enter, Press and Wheel are for the screen that is meant;
-// Chosen and Reckoned for the bench and the one that is shown; the others for every screen.
+// Chosen and Recomputed for the bench and the one that is shown; the others for every screen.
 type (
 	// Do asks for an action of its keys, by key or by search.
 	Do struct{ ID keymap.ID }
@@ -45,7 +45,7 @@ type (
 	Release struct{ X, Y int }
 	// Chosen says that another strip is chosen, or that the window has another size.
 	Chosen struct{}
-	// Reckoned says that what lies on the bench was computed anew.
+	// Recomputed says that what lies on the bench was computed anew.
 	Recomputed struct{}
 	// Opened says that another pattern lies on the bench.
 	Opened struct{}

@@ -14,6 +14,7 @@ import (
 	"example.com/oddments/pattern/mistake"
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/pattern/suggest"
+	"example.com/oddments/pattern/suggest/remake"
 	"example.com/oddments/pattern/tell"
 )
 
@@ -87,7 +88,7 @@ func (a *app) again(cmd *cobra.Command, arg string, f *againFlags) error {
 	if len(saved[0].Pattern.Strips) == 0 {
 		return &problem{Code: codeBadFile, File: saved[0].File, Message: "a draft without strips: there is nothing to make again"}
 	}
-	ask := suggest.RemakeRequest{Pattern: saved[0].Pattern, Stem: saved[0].Stem, Copies: job.Patterns[0].Copies, Rack: job.Rack,
+	ask := remake.Request{Pattern: saved[0].Pattern, Stem: saved[0].Stem, Copies: job.Patterns[0].Copies, Rack: job.Rack,
 		Level: pattern.Level(f.level), Answers: f.answers}
 	answer, err := a.env.Solvers.Again(ctx, w.physics(), ask, suggest.Options{})
 	if err != nil {
@@ -130,7 +131,7 @@ type (
 	}
 )
 
-func againOf(w workshop, ask suggest.RemakeRequest, answer suggest.RemakeResult, seconds float64) againJSON {
+func againOf(w workshop, ask remake.Request, answer remake.Result, seconds float64) againJSON {
 	out := againJSON{Format: "oddments/again 1", Status: statusJSON(answer.Status), Answers: []sameJSON{}}
 	for _, s := range answer.Answers {
 		out.Answers = append(out.Answers, sameJSON{s.ColourDistance, s.Timbers, s.Level.String(), s.SmallestContrast,
@@ -144,8 +145,8 @@ type againText struct {
 	*app
 	workshop workshop
 	saved    store.Saved
-	ask      suggest.RemakeRequest
-	answer   suggest.RemakeResult
+	ask      remake.Request
+	answer   remake.Result
 	unit     length.Unit
 	late     bool // the time ran out
 }
@@ -183,7 +184,7 @@ func (t againText) found() {
 func (t againText) loosen(ctx context.Context) {
 	soon, end := context.WithTimeout(ctx, suggest.LoosenFor)
 	defer end()
-	ways := suggest.LoosenAgain(soon, t.workshop.physics(), t.ask)
+	ways := remake.Loosen(soon, t.workshop.physics(), t.ask)
 	if ways.Level != nil {
 		t.say("loosen: glue lines up to %q would do", *ways.Level)
 	}
@@ -221,7 +222,7 @@ func (t againText) same(i int) {
 }
 
 // changes says how many of the timbers are others.
-func (t againText) changes(s suggest.Remake) string {
+func (t againText) changes(s remake.Way) string {
 	n := 0
 	for was, now := range s.Timbers {
 		if was != now {

@@ -14,6 +14,8 @@ import (
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/pattern/suggest"
+	"example.com/oddments/pattern/suggest/remake"
+	"example.com/oddments/pattern/suggest/search"
 	"example.com/oddments/pattern/waysout"
 )
 
@@ -23,7 +25,7 @@ type Solvers struct {
 	Ways    func(context.Context, cutting.Job, cutting.Plan, movement.Physics) (waysout.Ways, error)
 	Yields  func(context.Context, cutting.Job) ([]solve.Supply, []solve.Yield, error)
 	Suggest func(context.Context, movement.Physics, suggest.Request, suggest.Options) (suggest.Result, error)
-	Again   func(context.Context, movement.Physics, suggest.RemakeRequest, suggest.Options) (suggest.RemakeResult, error)
+	Again   func(context.Context, movement.Physics, remake.Request, suggest.Options) (remake.Result, error)
 }
 
 // filled returns s with nothing missing.
@@ -38,10 +40,10 @@ func (s Solvers) filled() Solvers {
 		s.Yields = solve.Yields
 	}
 	if s.Suggest == nil {
-		s.Suggest = suggest.Solve
+		s.Suggest = search.Solve
 	}
 	if s.Again == nil {
-		s.Again = suggest.Again
+		s.Again = remake.Again
 	}
 	return s
 }

@@ -15,6 +15,8 @@ import (
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/pattern/suggest"
+	"example.com/oddments/pattern/suggest/remake"
+	"example.com/oddments/pattern/suggest/search"
 	"example.com/oddments/pattern/waysout"
 	"example.com/oddments/species"
 )
@@ -93,15 +95,15 @@ func TestBrokenClaims(t *testing.T) {
 			return supplies, yields, errors.Join(err, brokenClaim(cutting.Fewer, job))
 		},
 		Suggest: func(ctx context.Context, r movement.Physics, a suggest.Request, o suggest.Options) (suggest.Result, error) {
-			answer, err := suggest.Solve(ctx, r, a, o)
+			answer, err := search.Solve(ctx, r, a, o)
 			for i := range answer.Layouts {
 				answer.Layouts[i].Proved = false
 			}
 			answer.Status, answer.Bound, answer.PlansProved, answer.Broken = suggest.Feasible, nil, false, brokenClaim(cutting.Fewer, cutting.Job{Rack: a.Rack})
 			return answer, err
 		},
-		Again: func(ctx context.Context, r movement.Physics, a suggest.RemakeRequest, o suggest.Options) (suggest.RemakeResult, error) {
-			answer, err := suggest.Again(ctx, r, a, o)
+		Again: func(ctx context.Context, r movement.Physics, a remake.Request, o suggest.Options) (remake.Result, error) {
+			answer, err := remake.Again(ctx, r, a, o)
 			answer.Status, answer.Broken = suggest.Feasible, brokenClaim(cutting.Fewer, cutting.Job{Rack: a.Rack})
 			return answer, err
 		},

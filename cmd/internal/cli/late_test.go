@@ -10,6 +10,7 @@ import (
 	"example.com/oddments/pattern/cutting/solve"
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/suggest"
+	"example.com/oddments/pattern/suggest/remake"
 )
 
 // That the time ran out is said where the search says so, though the command's own time,
@@ -21,8 +22,8 @@ func TestLate(t *testing.T) {
 			Suggest: func(context.Context, movement.Physics, suggest.Request, suggest.Options) (suggest.Result, error) {
 				return suggest.Result{Status: suggest.Open, Stopped: stopped}, nil
 			},
-			Again: func(context.Context, movement.Physics, suggest.RemakeRequest, suggest.Options) (suggest.RemakeResult, error) {
-				return suggest.RemakeResult{Status: suggest.Open, Stopped: stopped}, nil
+			Again: func(context.Context, movement.Physics, remake.Request, suggest.Options) (remake.Result, error) {
+				return remake.Result{Status: suggest.Open, Stopped: stopped}, nil
 			},
 		}
 		for _, args := range [][]string{

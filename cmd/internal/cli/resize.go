@@ -11,6 +11,7 @@ import (
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/pattern/suggest"
+	"example.com/oddments/pattern/suggest/remake"
 	"example.com/oddments/pattern/tell"
 )
 
@@ -122,7 +123,7 @@ func (a *app) resize(arg string, f *resizeFlags) error {
 	if refusal != nil {
 		return nil
 	}
-	return a.keep(w, f.keep, "", []pattern.Pattern{suggest.Remake{Pattern: r.Pattern}.Fresh()})
+	return a.keep(w, f.keep, "", []pattern.Pattern{remake.Way{Pattern: r.Pattern}.Fresh()})
 }
 
 // printResize prints what differs, one fact a line.

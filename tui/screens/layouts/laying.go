@@ -12,6 +12,7 @@ import (
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/suggest"
+	"example.com/oddments/pattern/suggest/remake"
 	"example.com/oddments/tui/screen"
 )
 
@@ -39,10 +40,10 @@ type laying struct {
 
 // A Question is all that an answer depends on.
 type Question struct {
-	Again bool                  // the bench's pattern again from other timber, in place of new layouts
-	Ask   suggest.Request       // for new layouts
-	Same  suggest.RemakeRequest // for the pattern again
-	Rack  int                   // revision
+	Again bool            // the bench's pattern again from other timber, in place of new layouts
+	Ask   suggest.Request // for new layouts
+	Same  remake.Request  // for the pattern again
+	Rack  int             // revision
 }
 
 // Alike reports whether two questions have the same answer. What they are unlike is
@@ -105,5 +106,5 @@ type Candidate struct {
 	Later   bool           // that answer is of layouts unlike those before
 	Layout  suggest.Layout // where it is one of new layouts
 	Against string         // in what it differs from the layout before it; empty where there is none
-	Same    suggest.Remake // where the pattern is made again
+	Same    remake.Way     // where the pattern is made again
 }

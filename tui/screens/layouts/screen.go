@@ -8,6 +8,7 @@ import (
 
 	"example.com/oddments/pattern/edit"
 	"example.com/oddments/pattern/suggest"
+	"example.com/oddments/pattern/suggest/remake"
 	"example.com/oddments/pattern/worksteps"
 	"example.com/oddments/tui/job"
 	"example.com/oddments/tui/keymap"
@@ -74,7 +75,7 @@ func (s Screen) Question(ctx screen.Context) (Question, string) {
 	p := ctx.State.Pattern
 	q := Question{Again: s.again, Rack: ctx.Stamp.Rack}
 	if s.again {
-		q.Same = suggest.RemakeRequest{Pattern: p, Stem: ctx.Stamp.Stem, Copies: ctx.Batch.Made(), Rack: ctx.Rack, Level: s.wish.level, Answers: s.wish.layouts}
+		q.Same = remake.Request{Pattern: p, Stem: ctx.Stamp.Stem, Copies: ctx.Batch.Made(), Rack: ctx.Rack, Level: s.wish.level, Answers: s.wish.layouts}
 		if len(p.Strips) == 0 {
 			return q, "there is no strip on the bench: open the pattern that is to be made again"
 		}

@@ -11,6 +11,7 @@ import (
 	"example.com/oddments/pattern/mistake"
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/suggest"
+	"example.com/oddments/pattern/suggest/remake"
 	"example.com/oddments/tui/job"
 	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/screen"
@@ -129,7 +130,7 @@ func (s search) runAgain(ctx context.Context, tell suggest.Options) answer {
 	out := answer{err: err, shown: Shown{Have: true, Of: s.q, Laid: s.look.again(got.Answers, got.Status), Status: got.Status, stopped: got.Stopped,
 		Told: s.beside.Tell(got.Broken, mistake.Answers, s.q.job(s.look.Physics, nil), s.q.String())}}
 	if err == nil && got.Status == suggest.Infeasible {
-		out.shown.loosen = s.wish.loosenAgain(suggest.LoosenAgain(ctx, s.look.Physics, s.q.Same))
+		out.shown.loosen = s.wish.loosenAgain(remake.Loosen(ctx, s.look.Physics, s.q.Same))
 	}
 	return out
 }
@@ -229,7 +230,7 @@ func (l Look) Layouts(ask suggest.Request, all []suggest.Layout) []Candidate {
 }
 
 // again returns ways to make a pattern again with what was computed of them.
-func (l Look) again(all []suggest.Remake, status suggest.Status) []Candidate {
+func (l Look) again(all []remake.Way, status suggest.Status) []Candidate {
 	out := make([]Candidate, len(all))
 	for i, same := range all {
 		out[i] = Candidate{Same: same, Pattern: same.Pattern, Summary: same.Summary(l.Physics)}

@@ -13,6 +13,7 @@ import (
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/shop"
 	"example.com/oddments/pattern/suggest"
+	"example.com/oddments/pattern/suggest/remake"
 	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/overlay/ask"
 	"example.com/oddments/tui/screen"
@@ -104,7 +105,7 @@ func (w wish) loosen(l *suggest.Relaxation) []loosening {
 }
 
 // loosenAgain is loosen for a pattern that is made again.
-func (w wish) loosenAgain(l suggest.AgainLoosen) []loosening {
+func (w wish) loosenAgain(l remake.Relaxation) []loosening {
 	said := func(text string) func(length.Unit) string { return func(length.Unit) string { return text } }
 	var out []loosening
 	if l.Level != nil {

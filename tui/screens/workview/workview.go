@@ -125,7 +125,7 @@ func (p *page) sentence(line int, lead string, role paint.Role, text string) {
 // figure puts a figure beside its source.
 func (p *page) figure(line int, l work.Line) {
 	name, indent := p.short(l)
-	if l.Source == "" { // nothing is reckoned: the text has all of the width
+	if l.Source == "" { // nothing is computed: the text has all of the width
 		p.named(line, name, l.Text, p.w, indent)
 		return
 	}

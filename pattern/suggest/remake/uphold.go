@@ -1,0 +1,180 @@
+package remake
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/movement"
+	"example.com/oddments/pattern/rack"
+	"example.com/oddments/pattern/suggest"
+	"example.com/oddments/species"
+)
+
+// awayWithin is how far two ways may stand in the wrong order: the search counts in
+// ten-thousandths, rounded once for each timber.
+const awayWithin = 1e-3
+
+// uphold looks at every claim before it is handed out, as that of a Result does.
+func (a *Result) uphold(r movement.Physics, ask Request) {
+	var first *suggest.Broken
+	note := func(b *suggest.Broken, place int) {
+		if first == nil && b != nil {
+			b.Layout = place
+			first = b
+		}
+	}
+	kept := make([]Way, 0, len(a.Answers))
+	for i, s := range a.Answers {
+		b := ask.same(r, s)
+		if b == nil && slices.ContainsFunc(kept, func(o Way) bool { return slices.Equal(o.timbersOf(ask), s.timbersOf(ask)) }) {
+			b = suggest.NewBroken(suggest.ClaimUnlike, "another choice of timbers", "the same")
+		}
+		if b == nil && len(kept) > 0 && s.ColourDistance < kept[len(kept)-1].ColourDistance-awayWithin {
+			b = suggest.NewBroken(suggest.ClaimOrder, fmt.Sprintf("no nearer than %v", kept[len(kept)-1].ColourDistance), s.ColourDistance)
+		}
+		if note(b, i+1); b == nil || b.Claim == suggest.ClaimOrder {
+			kept = append(kept, s)
+		}
+	}
+	a.Answers = kept
+	n := len(kept)
+	if none := a.Status == suggest.Infeasible || a.Status == suggest.Open; none != (n == 0) || n > ask.Answers {
+		note(suggest.NewBroken(suggest.ClaimStatus, a.Status, fmt.Sprintf("%d ways of %d", n, ask.Answers)), 0)
+	}
+	if first == nil {
+		return
+	}
+	a.Broken = first
+	for i := range a.Answers {
+		a.Answers[i].Plan.Status, a.Answers[i].Plan.LowerBoundCM3 = cutting.Feasible, 0
+	}
+	if a.Status = suggest.Feasible; n == 0 {
+		a.Status = suggest.Open
+	}
+}
+
+// timbersOf returns the timber in the place of each strip.
+func (s Way) timbersOf(ask Request) []string {
+	var out []string
+	for _, t := range ask.Pattern.Strips {
+		out = append(out, s.Timbers[t.Species])
+	}
+	return out
+}
+
+// same returns the first claim of one way that is wrong.
+func (a Request) same(r movement.Physics, s Way) *suggest.Broken {
+	if b := a.swapped(s); b != nil {
+		return b
+	}
+	away := 0.0
+	for i, t := range a.Pattern.Strips {
+		was, _ := r.Table().Get(t.Species)
+		now, _ := r.Table().Get(s.Pattern.Strips[i].Species)
+		away += t.Width.MM() * species.Contrast(was.ColourOiled, now.ColourOiled)
+	}
+	if math.Abs(away-s.ColourDistance) > suggest.AsGood*max(1, away) {
+		return suggest.NewBroken(suggest.ClaimColour, s.ColourDistance, away)
+	}
+	level, least := pattern.Fine, 0.0
+	for i, line := range r.Panel(s.Pattern).Lines() {
+		level = max(level, line.Level)
+		if s.Pattern.Strips[i].Species != s.Pattern.Strips[i+1].Species && (least == 0 || line.Contrast < least) {
+			least = line.Contrast
+			if least < r.Shop().Limits.Contrast {
+				return suggest.NewBroken(suggest.ClaimContrast, r.Shop().Limits.Contrast, least)
+			}
+		}
+	}
+	if level != s.Level || level > a.Level {
+		return suggest.NewBroken(suggest.ClaimLevel, fmt.Sprintf("%v of at most %v", s.Level, a.Level), level)
+	}
+	if least != s.SmallestContrast {
+		return suggest.NewBroken(suggest.ClaimContrast, s.SmallestContrast, least)
+	}
+	if s.Plan.Short > 0 {
+		return suggest.NewBroken(suggest.ClaimPlan, "nothing short", s.Plan.Short)
+	}
+	job := a.Job(r, s)
+	job.Rack = named(a.Rack, s.Plan)
+	if err := cutting.Verify(job, s.Plan); err != nil {
+		return suggest.NewBroken(suggest.ClaimPlan, "it can be cut", err)
+	}
+	return nil
+}
+
+// swapped looks whether each timber has one in its place, no two the same, and nothing
+// else of the pattern has changed but moisture.
+func (a Request) swapped(s Way) *suggest.Broken {
+	taken := map[string]string{} // by what is in its place
+	wet := map[string]pattern.Reading{}
+	if len(s.Pattern.Strips) != len(a.Pattern.Strips) {
+		return suggest.NewBroken(suggest.ClaimStrips, len(a.Pattern.Strips), len(s.Pattern.Strips))
+	}
+	for i, was := range a.Pattern.Strips {
+		now := s.Pattern.Strips[i]
+		if before, there := taken[now.Species]; there && before != was.Species {
+			return suggest.NewBroken(suggest.ClaimTimber, "each timber in one place", now.Species+" in two")
+		}
+		taken[now.Species] = was.Species
+		m, there := wet[now.Species]
+		if !there {
+			m = meanMoisture(a.Rack, now.Species)
+			wet[now.Species] = m
+		}
+		if s.Timbers[was.Species] != now.Species || m.Known != now.Moisture.Known || math.Abs(m.Percent-now.Moisture.Percent) > suggest.AsGood {
+			return suggest.NewBroken(suggest.ClaimTimber, fmt.Sprintf("strip %d is %s at %v", i+1, s.Timbers[was.Species], m), fmt.Sprintf("%s at %v", now.Species, now.Moisture))
+		}
+		was.Species, was.Moisture = now.Species, now.Moisture
+		if was != now {
+			return suggest.NewBroken(suggest.ClaimWidth, fmt.Sprintf("strip %d as it was", i+1), "it is not")
+		}
+	}
+	return nil
+}
+
+// meanMoisture returns the mean of a timber's readings on a rack, by volume.
+func meanMoisture(r rack.Rack, key string) pattern.Reading {
+	sum, volume := 0.0, 0.0
+	for _, e := range r.Entries() {
+		if e.Species == key && e.Moisture.Known {
+			v := float64(e.Quantity) * e.Length.MM() * e.Width.MM() * e.Thickness.MM()
+			sum, volume = sum+v*e.Moisture.Percent, volume+v
+		}
+	}
+	if volume == 0 {
+		return pattern.Reading{}
+	}
+	return pattern.Read(sum / volume)
+}
+
+// named returns the part of a rack that a plan names: the rest has no part in whether it
+// can be cut, and may be much.
+func named(r rack.Rack, p cutting.Plan) rack.Rack {
+	ids := map[string]bool{}
+	for _, ready := range p.Ready {
+		ids[ready.ID] = true
+	}
+	for _, c := range p.Cuts {
+		ids[c.Piece] = true
+		if end := strings.LastIndexByte(c.Piece, '/'); end >= 0 { // a clear rectangle of a piece
+			ids[c.Piece[:end]] = true
+		}
+	}
+	var out rack.Rack
+	for _, piece := range r.Pieces {
+		if ids[piece.ID] {
+			out.Pieces = append(out.Pieces, piece)
+		}
+	}
+	for _, s := range r.Strips {
+		if ids[s.ID] {
+			out.Strips = append(out.Strips, s)
+		}
+	}
+	return out
+}

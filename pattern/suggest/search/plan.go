@@ -1,0 +1,215 @@
+package search
+
+import (
+	"context"
+	"slices"
+
+	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/cutting/solve"
+	"example.com/oddments/pattern/suggest"
+)
+
+// A failure is counts of kinds that the timber they are cut from does not yield. As
+// many or more of them it does not yield either: a plan of more strips is one of fewer,
+// with some of them left. Timbers are cut apart from one another, so what is short of
+// one is so whatever is cut from others. Where the plan was not proved to fall short
+// the failure is none, and counts all the same, so that the search gets on: then nothing
+// that follows is claimed to be proved among all layouts (PlansProved).
+type failure struct {
+	timber int
+	counts []uint16
+}
+
+// deadCounts returns what reports whether counts, of which the last was of kind, hold a
+// failure; nil where there is none.
+func (s *search) deadCounts() func(counts []uint16, kind int) bool {
+	if len(s.failures) == 0 {
+		return nil
+	}
+	if s.plain < len(s.kinds) {
+		apart := make([]uint16, s.plain)
+		return func(counts []uint16, kind int) bool {
+			if len(counts) > s.plain {
+				counts = s.apartCounts(counts, apart)
+			}
+			if c := s.kinds[kind].couple; c != nil {
+				return s.dead(counts, c.left) || s.dead(counts, c.right)
+			}
+			return s.dead(counts, kind)
+		}
+	}
+	return s.dead
+}
+
+// dead reports whether counts, of which the last was of kind, hold a failure.
+func (s *search) dead(counts []uint16, kind int) bool {
+	for _, f := range s.failures {
+		if f.timber != s.kinds[kind].timber {
+			continue
+		}
+		holds := true
+		for i, n := range f.counts {
+			if counts[i] < n {
+				holds = false
+				break
+			}
+		}
+		if holds {
+			return true
+		}
+	}
+	return false
+}
+
+// planned plans how a pick is cut and gives the layout with its plan. Where the plan
+// falls short it keeps that in mind, and says whether it is proved that every plan does.
+func (s *search) planned(ctx context.Context, p pick) (l suggest.Layout, ok, proved bool) {
+	plan, places := s.try(ctx, p.layout)
+	if plan.Short > 0 {
+		return l, false, plan.Status == cutting.Optimal
+	}
+	l = s.layout(p)
+	s.name(&l, &plan, places)
+	l.Plan = &plan
+	alone(&l)
+	return l, true, true
+}
+
+// try plans how a layout is cut, and keeps in mind what falls short; places are the
+// plan's strips in the layout.
+func (s *search) try(ctx context.Context, f *found) (plan cutting.Plan, places []int) {
+	var strips []pattern.Strip
+	for i, k := range f.kinds {
+		if s.kinds[k].timber >= 0 {
+			strips, places = append(strips, s.asked(int(k))), append(places, i+1)
+		}
+	}
+	if plan = s.cut(ctx, strips); plan.Short > 0 {
+		s.fell++
+		s.fail(ctx, f, plan)
+	}
+	return plan, places
+}
+
+// asked returns a strip of a kind as a plan is asked for it.
+func (s *search) asked(kind int) pattern.Strip {
+	t := s.kinds[kind].strip
+	t.Species = s.timbers[s.kinds[kind].timber]
+	return t
+}
+
+// cut plans how strips are cut.
+func (s *search) cut(ctx context.Context, strips []pattern.Strip) cutting.Plan {
+	plan, err := solve.Plan(ctx, cutting.Job{Rack: s.rack, Shop: s.physics.Shop(), Patterns: []cutting.Demand{
+		{Stem: suggest.Stem, Pattern: pattern.Pattern{Panel: s.ask.Panel(), Strips: strips}, Copies: 1}}}, solve.Options{})
+	if err != nil {
+		var broken bool
+		if plan, broken = suggest.NoPlan(len(strips), err); !broken {
+			panic("search: a layout's own job is refused: " + err.Error()) // ids were looked at before
+		}
+	}
+	s.doubts.note(plan.Broken)
+	if s.lose != nil && s.lose() {
+		plan = cutting.Plan{Short: len(strips)}
+		for i, t := range strips {
+			plan.Missing = append(plan.Missing, cutting.Missing{Ref: cutting.Ref{Pattern: suggest.Stem, Copy: 1, Strip: i + 1}, Species: t.Species})
+		}
+	}
+	return plan
+}
+
+// fail keeps the counts of every timber that a plan is short of, as few of them as
+// still fail.
+func (s *search) fail(ctx context.Context, layout *found, plan cutting.Plan) {
+	counts := layout.counts(s.plain)
+	for at, name := range s.timbers {
+		if !slices.ContainsFunc(plan.Missing, func(m cutting.Missing) bool { return m.Species == name }) {
+			continue
+		}
+		f := failure{at, make([]uint16, len(counts))}
+		for i, n := range counts {
+			if s.kinds[i].timber == at {
+				f.counts[i] = n
+			}
+		}
+		if plan.Status == cutting.Optimal {
+			s.lessen(ctx, f.counts)
+		}
+		s.failures = append(s.failures, f)
+	}
+}
+
+// lessen takes strips out of counts that fail as long as what is left is proved to
+// fail too; a plan that is not proved ends it with the counts of before.
+func (s *search) lessen(ctx context.Context, counts []uint16) {
+	for i := range counts {
+		for counts[i] > 0 && !s.stop.stopped() {
+			counts[i]--
+			var strips []pattern.Strip
+			for k, n := range counts {
+				for range n {
+					strips = append(strips, s.asked(k))
+				}
+			}
+			if plan := s.cut(ctx, strips); plan.Short == 0 || plan.Status != cutting.Optimal {
+				counts[i]++
+				break
+			}
+		}
+	}
+}
+
+// name turns the plan's strips into those of the layout, and gives each its source.
+func (s *search) name(l *suggest.Layout, plan *cutting.Plan, places []int) {
+	first := s.firsts()
+	for i := range plan.Ready {
+		r := &plan.Ready[i]
+		r.For.Strip = places[r.For.Strip-1]
+		at := &l.Strips[r.For.Strip-1]
+		at.UseFirst = first[r.ID]
+		if id, ok := s.named[r.ID]; ok {
+			r.ID = id
+		}
+		at.Source = r.ID
+	}
+	for _, cut := range plan.Cuts {
+		for _, section := range cut.Sections {
+			for _, slice := range section.Slices {
+				for i := range slice.Strips {
+					ref := &slice.Strips[i]
+					ref.Strip = places[ref.Strip-1]
+					at := &l.Strips[ref.Strip-1]
+					at.Source, at.UseFirst = cut.Piece, first[cut.Piece]
+				}
+			}
+		}
+	}
+	l.UseFirst = 0
+	for _, p := range l.Strips {
+		if p.UseFirst {
+			l.UseFirst += p.Width
+		}
+	}
+}
+
+// firsts returns the ids of what is marked use first on the rack.
+func (s *search) firsts() map[string]bool {
+	if s.marks != nil {
+		return s.marks
+	}
+	out := map[string]bool{}
+	for _, r := range s.rack.Strips {
+		out[r.ID] = r.UseFirst
+	}
+	for _, p := range s.rack.Pieces {
+		if !p.UseFirst {
+			continue
+		}
+		for _, c := range p.Clear() {
+			out[c.ID] = true
+		}
+	}
+	s.marks = out
+	return out
+}
