@@ -37,10 +37,6 @@ type pricer struct {
 	// it takes long.
 	relaxes bool
 	relax   relaxer
-	// once says that the floor does not move, and that of packings with the same
-	// strips only the best need be told.
-	once bool
-	long int // options looked at before alike packings are told apart
 
 	bulk     []float64 // volume of each kind, the scale on which a section's worth is shared out
 	theta    []float64
@@ -49,7 +45,6 @@ type pricer struct {
 	scratch  take
 	counts   []int32 // of the strips of each kind in scratch
 	tallying tallying
-	spreader spreader
 	without  parts // that are left out
 
 	hands *idleWorkers // that may help; nil: none
@@ -57,7 +52,7 @@ type pricer struct {
 }
 
 func newPricer(t *timber, stop stopper) *pricer {
-	p := &pricer{t: t, stop: stop, long: long, theta: make([]float64, len(t.kinds)), left: make([]int32, len(t.kinds)), counts: make([]int32, len(t.kinds))}
+	p := &pricer{t: t, stop: stop, theta: make([]float64, len(t.kinds)), left: make([]int32, len(t.kinds)), counts: make([]int32, len(t.kinds))}
 	p.relax.p = p
 	order := make([]int32, 0, len(t.kinds))
 	for i, k := range t.kinds {
@@ -108,8 +103,7 @@ func (p *pricer) scratchOf(n int, chosen []int32) take {
 }
 
 // each tells found of the columns of stock n worth at least floor, not always each
-// once, and with once set perhaps only the best of those with the same strips; found
-// returns the floor from there on. What each returns is what a column that was not looked
+// once; found returns the floor from there on. What each returns is what a column that was not looked
 // at may be worth at most; MinInt64 where all were.
 func (p *pricer) each(n int, prices []int64, left []int32, floor int64, found func(worth, cost int64, chosen []int32) int64) int64 {
 	copy(p.left, left)
@@ -118,7 +112,7 @@ func (p *pricer) each(n int, prices []int64, left []int32, floor int64, found fu
 	w := &walk{p: p, k: &p.pack, s: &p.t.stocks[n], floor: floor, found: found}
 	w.sections = p.t.sections[w.s.cross]
 	for _, keeps := range []bool{true, false} {
-		if w.prepare(keeps, prices) && !w.all() {
+		if w.prepare(keeps, prices) && !w.through(0, 0, w.k.span, w.k.base, w.k.shared, p.tallying.left(p.left)) {
 			missed = max(missed, int64(w.k.top())+slackUnits)
 		}
 	}

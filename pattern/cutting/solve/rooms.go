@@ -16,7 +16,6 @@ type walk struct {
 	s        *stock
 	sections []section
 	floor    int64 // what a packing must be worth
-	limit    int   // of what the pricer may have spent
 	found    func(worth, cost int64, chosen []int32) int64
 	chosen   []int32
 }
@@ -272,7 +271,7 @@ func (w *walk) through(g, i int, room length.Length, worth int64, sum [2]float64
 		rest := [2]float64{sum[0] + group.most[0][c] + slackUnits, sum[1] + group.most[1][c] + slackUnits}
 		for ; i < len(group.options); i++ {
 			o := &group.options[i]
-			if p.countAndCheck() || p.spent > w.limit {
+			if p.countAndCheck() {
 				return false
 			}
 			if rest[0]+o.adds[0] < float64(w.floor) {

@@ -20,13 +20,11 @@ import (
 func (p *problem) candidates(pr *pricer, d *dual, allowance int64, most int) ([]column, bool) {
 	l := &lister{p: p, d: d, allowance: allowance, lists: make([][]column, len(p.avail))}
 	l.room.Store(int64(most))
-	pr.once = true
 	if p.free { // how many each stock leaves counts for the next
 		l.work(pr)
 	} else {
 		pr.together(l.work)
 	}
-	pr.once = false
 	if l.failed.Load() || pr.stop.stopped() {
 		return nil, false
 	}
@@ -152,6 +150,17 @@ type search struct {
 
 	tallying tallying // the last kinds in order find room first
 
+	partSolution
+
+	budget int64 // the most excess that is still of use
+	nodes  int
+	limit  int
+	best   *solution
+	ended  bool // by the limit or the stopper
+}
+
+// A partSolution is what is chosen so far, and what is left.
+type partSolution struct {
 	left   []int32
 	tally  tally // of left
 	avail  []int32
@@ -159,12 +168,6 @@ type search struct {
 	shorts []int32
 	spare  int32 // strips that may still be short
 	chosen []*column
-
-	budget int64 // the most excess that is still of use
-	nodes  int
-	limit  int
-	best   *solution
-	ended  bool // by the limit or the stopper
 }
 
 // prove looks for a solution that costs at most d.bound + allowance, and for the
