@@ -168,7 +168,7 @@ func (b *brancher) sawn(s *stock, along int) slot {
 func (sl *slot) add(t take, kinds int, worth int64) {
 	at := len(sl.counts)
 	sl.counts = append(sl.counts, make([]int32, kinds)...)
-	t.back(sl.counts[at:])
+	t.addTo(sl.counts[at:])
 	sl.worth = append(sl.worth, worth)
 }
 

@@ -133,7 +133,7 @@ func (t *timber) stack(n int, s section) (stack []slicing, slab length.Length, c
 		how = someWays
 	}
 	if how == everyWay {
-		s.take.back(want)
+		s.take.addTo(want)
 		credit = -1
 	} else {
 		copy(want, t.want)

@@ -91,7 +91,7 @@ func (p *pricer) takeOf(n int, chosen []int32) take { return slices.Clone(p.scra
 func (p *pricer) scratchOf(n int, chosen []int32) take {
 	clear(p.counts)
 	for _, s := range chosen {
-		p.t.sections[p.t.stocks[n].cross][s].take.back(p.counts)
+		p.t.sections[p.t.stocks[n].cross][s].take.addTo(p.counts)
 	}
 	p.scratch = p.scratch[:0]
 	for k, count := range p.counts {
@@ -109,7 +109,7 @@ func (p *pricer) each(n int, prices []int64, left []int32, floor int64, found fu
 	copy(p.left, left)
 	p.spent = 0
 	missed := int64(math.MinInt64)
-	w := &walk{p: p, k: &p.pack, s: &p.t.stocks[n], floor: floor, found: found}
+	w := &packSearch{p: p, k: &p.pack, s: &p.t.stocks[n], floor: floor, found: found}
 	w.sections = p.t.sections[w.s.cross]
 	for _, keeps := range []bool{true, false} {
 		if w.prepare(keeps, prices) && !w.through(0, 0, w.k.span, w.k.base, w.k.shared, p.tallying.left(p.left)) {
@@ -127,11 +127,6 @@ func (p *pricer) each(n int, prices []int64, left []int32, floor int64, found fu
 
 // scans is how many options are looked at, more or less, for each that is chosen.
 const scans = 16
-
-// overBudget reports whether the work on a stock must end.
-func (p *pricer) overBudget() bool {
-	return p.nodes > 0 && p.spent > p.nodes*scans || p.stop.stopped()
-}
 
 // countAndCheck counts an option looked at and reports whether the work must end.
 func (p *pricer) countAndCheck() bool {

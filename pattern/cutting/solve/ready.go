@@ -181,7 +181,7 @@ func (t *timber) handOut(p *pool, c take) [][]int32 {
 		given[i] = make([]int32, len(t.kinds))
 	}
 	open := make([]int32, len(t.kinds))
-	c.back(open)
+	c.addTo(open)
 	var seen []bool
 	var place func(l int32) bool
 	place = func(l int32) bool {

@@ -8,9 +8,9 @@ import (
 	"example.com/oddments/pattern/length"
 )
 
-// A walk goes through the packings of a stock: its pieces that keep their tails, or those
+// A packSearch goes through the packings of a stock: its pieces that keep their tails, or those
 // that do not, filled with sections one after another.
-type walk struct {
+type packSearch struct {
 	p        *pricer
 	k        *packing
 	s        *stock
@@ -75,7 +75,7 @@ type roomGroup struct {
 // prepare sets the packing up; false says that nothing in it reaches the floor. An option
 // that alone brings a bound below the floor is in no packing that reaches it: with the
 // option chosen, the bound is what it is at the root less what the option falls behind it.
-func (w *walk) prepare(keeps bool, prices []int64) bool {
+func (w *packSearch) prepare(keeps bool, prices []int64) bool {
 	p, k, costs := w.p, w.k, &w.s.costs
 	k.keeps, k.base, k.span = keeps, -costs.all, costs.span
 	if p.free {
@@ -129,7 +129,7 @@ var rates = [...]float64{1, 0.9, 0.75, 0.5, 0.25, 0}
 // length than there is and no kind more often than is left, is worth at most its base, all
 // the length at the rate and all strips left at their shares. With an option chosen the bound
 // falls by what its length and strips come to above its worth, which is not below 0.
-func (w *walk) bound(top float64) {
+func (w *packSearch) bound(top float64) {
 	p, k, sections := w.p, w.k, w.sections
 	for i := range k.share {
 		if k.share[i] == nil {
@@ -184,7 +184,7 @@ func (w *walk) bound(top float64) {
 }
 
 // arrange groups the options, and makes the tables.
-func (w *walk) arrange() {
+func (w *packSearch) arrange() {
 	k := w.k
 	groups := k.groups[:0]
 	for _, first := range k.mostFirst() {
@@ -259,7 +259,7 @@ func (k *packing) top() float64 {
 // through adds each option from the i-th of group g on to what is chosen; sum is what
 // that comes to in either bound, without the room. It gives false when the work was
 // cut short.
-func (w *walk) through(g, i int, room length.Length, worth int64, sum [2]float64, left tally) bool {
+func (w *packSearch) through(g, i int, room length.Length, worth int64, sum [2]float64, left tally) bool {
 	p, k := w.p, w.k
 	guard, whole := p.tallying.guard, p.tallying.whole
 	for ; g < len(k.groups); g, i = g+1, 0 {
@@ -285,7 +285,7 @@ func (w *walk) through(g, i int, room length.Length, worth int64, sum [2]float64
 				continue
 			}
 			if !whole {
-				w.sections[o.section].take.from(p.left)
+				w.sections[o.section].take.subtractFrom(p.left)
 			}
 			w.chosen = append(w.chosen, o.section)
 			now := worth + o.worth
@@ -295,7 +295,7 @@ func (w *walk) through(g, i int, room length.Length, worth int64, sum [2]float64
 			ok = w.through(g, i, room-group.step, now, [2]float64{sum[0] + o.adds[0], sum[1] + o.adds[1]}, less)
 			w.chosen = w.chosen[:len(w.chosen)-1]
 			if !whole {
-				w.sections[o.section].take.back(p.left)
+				w.sections[o.section].take.addTo(p.left)
 			}
 			if !ok {
 				return false
@@ -306,7 +306,7 @@ func (w *walk) through(g, i int, room length.Length, worth int64, sum [2]float64
 }
 
 // tell hands a column over. One that keeps its tail is found in the packing for it.
-func (w *walk) tell(room length.Length, worth int64) {
+func (w *packSearch) tell(room length.Length, worth int64) {
 	switch {
 	case w.p.free:
 		w.floor = w.found(worth, 0, w.chosen)

@@ -55,9 +55,9 @@ func plainly(p *pricer, n int, prices []int64, left []int32, floor int64) map[st
 			for ; i < len(sections); i++ {
 				sec := &sections[i]
 				if step := s.costs.steps[sec.along]; step <= room && sec.take.within(left) {
-					sec.take.from(left)
+					sec.take.subtractFrom(left)
 					from(i, room-step, sum+worth(sec), append(chosen, int32(i)))
-					sec.take.back(left)
+					sec.take.addTo(left)
 				}
 			}
 		}

@@ -38,7 +38,7 @@ type sectionEnumerator struct {
 	x     cross
 	along int
 
-	lie
+	placement
 
 	mixed   int // kinds on a slice, at most
 	scope   scope
@@ -55,8 +55,8 @@ type sectionEnumerator struct {
 	short   bool // since there was no room for all piles of slices
 }
 
-// A lie is how a section lies on the saw.
-type lie struct {
+// A placement is how a section lies on the saw.
+type placement struct {
 	side          bool
 	across, depth length.Length // usable, along the slices' width and through the stack
 	credited      bool          // slabs and rips of this length may go back
@@ -324,14 +324,14 @@ func (s *sectionEnumerator) pile(g, w int, used length.Length) {
 
 func (s *sectionEnumerator) push(w slicing) {
 	s.stack = append(s.stack, w)
-	w.take.from(s.left)
-	w.take.back(s.taken)
+	w.take.subtractFrom(s.left)
+	w.take.addTo(s.taken)
 }
 
 func (s *sectionEnumerator) pop(w slicing) {
 	s.stack = s.stack[:len(s.stack)-1]
-	w.take.back(s.left)
-	w.take.from(s.taken)
+	w.take.addTo(s.left)
+	w.take.subtractFrom(s.taken)
 }
 
 // tell hands the stack as it stands to emit.

@@ -47,15 +47,15 @@ func (t take) within(left []int32) bool {
 	return true
 }
 
-// from takes t out of left.
-func (t take) from(left []int32) {
+// subtractFrom takes t out of left.
+func (t take) subtractFrom(left []int32) {
 	for _, p := range t {
 		left[p.kind] -= p.count
 	}
 }
 
-// back puts t back into left.
-func (t take) back(left []int32) {
+// addTo puts t addTo into left.
+func (t take) addTo(left []int32) {
 	for _, p := range t {
 		left[p.kind] += p.count
 	}
