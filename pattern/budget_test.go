@@ -29,20 +29,16 @@ const (
 
 	// mostLines is all code without its tests. It may only shrink, but for what a new
 	// capability needs.
-	mostLines = 48_100
+	mostLines = 47_300
 )
 
 // overBudget lists what was over its budget when the budgets were set. A figure may only
 // shrink: TestBudgets fails where one is no longer needed, or stands a twentieth too high.
 func overBudget() map[string]int {
 	return map[string]int{
-		"package cmd/internal/cli":      5495,
 		"package pattern/cutting/solve": 4415,
 
-		"struct pattern/export.sheet":          22,
 		"struct pattern/suggest/search.search": 40,
-		"struct pattern/work.ProductFigures":   25,
-		"struct species.Species":               23,
 	}
 }
 

@@ -53,6 +53,16 @@ type named struct {
 	returns   bool // a function with results
 }
 
+// returnsFigures reports whether a function returns more than how it went: what gives
+// something another name and may fail, gives.
+func returnsFigures(d *ast.FuncDecl) bool {
+	if d.Type.Results == nil || len(d.Type.Results.List) == 0 {
+		return false
+	}
+	only, ok := d.Type.Results.List[0].Type.(*ast.Ident)
+	return len(d.Type.Results.List) > 1 || !ok || only.Name != "error" && only.Name != "bool"
+}
+
 // namesOf lists what a file declares. A value in a group shares the group's comment, and a
 // method of a type that is not exported counts as not exported itself.
 func namesOf(file *ast.File) []named {
@@ -60,7 +70,7 @@ func namesOf(file *ast.File) []named {
 	for _, d := range file.Decls {
 		switch d := d.(type) {
 		case *ast.FuncDecl:
-			n := named{name: d.Name.Name, doc: d.Doc.Text(), pos: d.Pos(), returns: d.Type.Results != nil}
+			n := named{name: d.Name.Name, doc: d.Doc.Text(), pos: d.Pos(), returns: returnsFigures(d)}
 			if !ast.IsExported(strings.TrimLeft(receiver(d), "(*")) && d.Recv != nil {
 				n.name = strings.ToLower(n.name[:1]) + n.name[1:]
 			}

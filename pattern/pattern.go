@@ -12,6 +12,7 @@ import (
 	"time"
 
 	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/tell"
 )
 
 // The largest values a pattern may hold. Widths and thicknesses are above 0.
@@ -110,27 +111,14 @@ const (
 )
 
 // String returns flat or edge.
-func (m Make) String() string {
-	switch m {
-	case MakeFlat:
-		return "flat"
-	case MakeEdge:
-		return "edge"
-	default:
-		return fmt.Sprintf("make(%d)", int(m))
-	}
-}
+func (m Make) String() string { return tell.Word(m, "make", "flat", "edge") }
 
 // ParseMake reads flat or edge.
 func ParseMake(s string) (Make, error) {
-	switch s {
-	case "flat":
-		return MakeFlat, nil
-	case "edge":
-		return MakeEdge, nil
-	default:
-		return MakeFlat, fmt.Errorf("%q: must be flat or edge", s)
+	if m, ok := tell.Named(s, []Make{MakeFlat, MakeEdge}); ok {
+		return m, nil
 	}
+	return MakeFlat, fmt.Errorf("%q: must be flat or edge", s)
 }
 
 // A Level says how much a finding asks of the maker. The zero value is Fine.
@@ -147,25 +135,12 @@ const (
 func Levels() []Level { return []Level{Fine, TakeCare, TooMuch} }
 
 // String returns the level in the words that makers read.
-func (l Level) String() string {
-	switch l {
-	case Fine:
-		return "fine"
-	case TakeCare:
-		return "take care"
-	case TooMuch:
-		return "too much"
-	default:
-		return fmt.Sprintf("level(%d)", int(l))
-	}
-}
+func (l Level) String() string { return tell.Word(l, "level", "fine", "take care", "too much") }
 
 // ParseLevel reads fine, take care or too much.
 func ParseLevel(s string) (Level, error) {
-	for _, l := range Levels() {
-		if s == l.String() {
-			return l, nil
-		}
+	if l, ok := tell.Named(s, Levels()); ok {
+		return l, nil
 	}
 	return Fine, fmt.Errorf("level %q: must be fine, take care or too much", s)
 }

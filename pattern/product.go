@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/tell"
 )
 
 // The bounds of what is cut from a panel.
@@ -36,25 +37,12 @@ const (
 func BevelSides() []BevelSide { return []BevelSide{BevelUnder, BevelTop, BevelBoth} }
 
 // String returns under, top or both.
-func (b BevelSide) String() string {
-	switch b {
-	case BevelUnder:
-		return "under"
-	case BevelTop:
-		return "top"
-	case BevelBoth:
-		return "both"
-	default:
-		return fmt.Sprintf("bevel side(%d)", int(b))
-	}
-}
+func (b BevelSide) String() string { return tell.Word(b, "bevel side", "under", "top", "both") }
 
 // ParseBevelSide reads under, top or both.
 func ParseBevelSide(s string) (BevelSide, error) {
-	for _, side := range BevelSides() {
-		if s == side.String() {
-			return side, nil
-		}
+	if b, ok := tell.Named(s, BevelSides()); ok {
+		return b, nil
 	}
 	return BevelUnder, fmt.Errorf("bevel side %q: must be under, top or both", s)
 }

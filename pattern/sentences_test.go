@@ -246,9 +246,9 @@ type exception struct{ file, with string }
 func mayReadBack() map[exception]string {
 	const typed, unit = "what the maker typed", "a length's text without its unit, to be typed"
 	return map[exception]string{
-		{"cmd/internal/cli/arrange.go", "\n"}:            "the last line's end",
-		{"cmd/internal/cli/colour.go", "screen"}:         "a terminal's name",
-		{"cmd/internal/cli/colour.go", "256color"}:       "a terminal's name",
+		{"cmd/internal/rows/table.go", "\n"}:             "the lines of a table that is drawn",
+		{"tui/paint/detect.go", "screen"}:                "a terminal's name",
+		{"tui/paint/detect.go", "256color"}:              "a terminal's name",
 		{"pattern/check/timbers.go", ""}:                 "the text of a file, which may say already what the finding says",
 		{"pattern/length/together.go", " "}:              unit,
 		{"pattern/rack/lineword.go", "-"}:                typed,

@@ -3,6 +3,8 @@ package species
 import (
 	"fmt"
 	"strings"
+
+	"example.com/oddments/pattern/tell"
 )
 
 // A Source says where a value comes from and how far it was checked.
@@ -29,28 +31,13 @@ func Statuses() []Status { return []Status{Verified, Derived, Memory, Yours, Non
 
 // String returns the word that files and the screen use.
 func (s Status) String() string {
-	switch s {
-	case Verified:
-		return "verified"
-	case Derived:
-		return "derived"
-	case Memory:
-		return "memory"
-	case Yours:
-		return "yours"
-	case None:
-		return "none"
-	default:
-		return fmt.Sprintf("status(%d)", int(s))
-	}
+	return tell.Word(s, "status", "status(0)", "verified", "derived", "memory", "yours", "none")
 }
 
 // ParseStatus reads the word of a standing.
 func ParseStatus(word string) (Status, error) {
-	for _, s := range Statuses() {
-		if s.String() == word {
-			return s, nil
-		}
+	if s, ok := tell.Named(word, Statuses()); ok {
+		return s, nil
 	}
 	return 0, fmt.Errorf("%q is no standing: must be verified, derived, memory, yours or none", word)
 }
@@ -77,20 +64,11 @@ func (s *Source) UnmarshalText(text []byte) error {
 // without a known standing is the maker's own: Yours.
 func ParseSource(text string) Source {
 	text = strings.TrimSpace(text)
-	body, word, found := cutLast(strings.TrimSuffix(text, ")"), "(")
-	if found && strings.HasSuffix(text, ")") {
-		if status, err := ParseStatus(word); err == nil {
-			return Source{Text: strings.TrimSpace(body), Status: status}
+	at := strings.LastIndex(text, "(")
+	if at >= 0 && strings.HasSuffix(text, ")") {
+		if status, err := ParseStatus(text[at+1 : len(text)-1]); err == nil {
+			return Source{Text: strings.TrimSpace(text[:at]), Status: status}
 		}
 	}
 	return Source{Text: text, Status: Yours}
-}
-
-// cutLast parts s around the last sep.
-func cutLast(s, sep string) (before, after string, found bool) {
-	i := strings.LastIndex(s, sep)
-	if i < 0 {
-		return s, "", false
-	}
-	return s[:i], s[i+len(sep):], true
 }

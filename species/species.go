@@ -25,17 +25,22 @@ type Species struct {
 	ColourOiled  RGB     `toml:"colour_oiled"`  // after clear oil
 	ColourChange string  `toml:"colour_change"` // what light and years do to it
 
-	Pores      string `toml:"pores"`        // ring, semi-ring, diffuse or softwood
-	OpenPored  bool   `toml:"open_pored"`   // vessels open to the eye on a planed face
+	Pores     string `toml:"pores"`      // ring, semi-ring, diffuse or softwood
+	OpenPored bool   `toml:"open_pored"` // vessels open to the eye on a planed face
+	Cautions
+	Note string `toml:"note"`
+
+	Sources map[string]Source `toml:"sources"` // by value, named as in ValueNames; shared, so only read it
+}
+
+// Cautions are what to mind of a timber.
+type Cautions struct {
 	Oily       bool   `toml:"oily"`         // resins or oils that trouble glue
 	Sensitise  bool   `toml:"sensitiser"`   // its dust is known to sensitise some people
 	Food       string `toml:"food"`         // caution about food contact
 	NotForFood bool   `toml:"not_for_food"` // better kept off boards that food touches; Food says why
 	Dust       string `toml:"dust"`         // what its dust is known for
 	Listed     string `toml:"listed"`       // its place in the CITES appendices, where it has one
-	Note       string `toml:"note"`
-
-	Sources map[string]Source `toml:"sources"` // by value, named as in ValueNames; shared, so only read it
 }
 
 // fibreSaturationPct is the general value where a timber has none of its own: USDA

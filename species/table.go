@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+
+	"example.com/oddments/pattern/tell"
 )
 
 // A Table holds timbers in a fixed order, each key and each pair of letters once. It
@@ -124,10 +126,10 @@ func (s Species) farFrom(want []rune) int {
 	}
 	for _, name := range append([]string{s.Key, s.Name}, s.Also...) {
 		whole := plain(name)
-		take(2 * distance(want, []rune(whole)))
+		take(2 * tell.Distance(want, []rune(whole)))
 		if words := strings.Fields(whole); len(words) > 1 {
 			for _, word := range words {
-				take(2*distance(want, []rune(word)) + wordOnly)
+				take(2*tell.Distance(want, []rune(word)) + wordOnly)
 			}
 		}
 	}
@@ -143,28 +145,4 @@ func plain(name string) string {
 		return r
 	}, name)
 	return strings.Join(strings.Fields(strings.ToLower(name)), " ")
-}
-
-// distance counts the letters to put in, take out, change or swap with their
-// neighbour to make b of a (Damerau and Levenshtein, each letter moved once).
-func distance(a, b []rune) int {
-	before, last, row := make([]int, len(b)+1), make([]int, len(b)+1), make([]int, len(b)+1)
-	for j := range last {
-		last[j] = j
-	}
-	for i := 1; i <= len(a); i++ {
-		row[0] = i
-		for j := 1; j <= len(b); j++ {
-			change := last[j-1]
-			if a[i-1] != b[j-1] {
-				change++
-			}
-			row[j] = min(change, last[j]+1, row[j-1]+1)
-			if i > 1 && j > 1 && a[i-1] == b[j-2] && a[i-2] == b[j-1] {
-				row[j] = min(row[j], before[j-2]+1)
-			}
-		}
-		before, last, row = last, row, before
-	}
-	return last[len(b)]
 }

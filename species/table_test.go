@@ -93,20 +93,6 @@ func TestNearest(t *testing.T) {
 	}
 }
 
-func TestDistance(t *testing.T) {
-	for _, c := range []struct {
-		a, b string
-		want int
-	}{
-		{"", "", 0}, {"", "oak", 3}, {"oak", "", 3}, {"oak", "oak", 0}, {"kitten", "sitting", 3},
-		{"ash", "sah", 1}, {"ca", "abc", 3}, {"ösch", "esch", 1},
-	} {
-		if got := distance([]rune(c.a), []rune(c.b)); got != c.want {
-			t.Errorf("%q to %q: %d, want %d", c.a, c.b, got, c.want)
-		}
-	}
-}
-
 func TestZeroTable(t *testing.T) {
 	var table Table
 	if _, ok := table.Get("oak"); ok || table.Len() != 0 || len(table.All()) != 0 || len(table.Nearest("oak", 3)) != 0 {

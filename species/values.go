@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"maps"
+	"reflect"
 	"slices"
 	"strconv"
 	"strings"
@@ -140,22 +141,9 @@ func decimal(x float64, places int) string {
 	return text
 }
 
-// copyFrom sets the value in to as it is in from.
+// copyFrom sets the value in to as it is in from; a list of names is shared.
 func (v Field) copyFrom(to, from *Species) {
-	switch p := v.At(to).(type) {
-	case *float64:
-		*p = *v.At(from).(*float64)
-	case *string:
-		*p = *v.At(from).(*string)
-	case *[]string:
-		*p = slices.Clone(*v.At(from).(*[]string))
-	case *bool:
-		*p = *v.At(from).(*bool)
-	case *RGB:
-		*p = *v.At(from).(*RGB)
-	default:
-		panic(fmt.Sprintf("species: value %s has no kind", v.Name))
-	}
+	reflect.ValueOf(v.At(to)).Elem().Set(reflect.ValueOf(v.At(from)).Elem())
 }
 
 // CheckKey refuses a key that is not a small letter followed by small letters,

@@ -108,7 +108,7 @@ func colourAll(fresh []Species) {
 	}
 }
 
-// deriveLetters returns every timber without letters two that no other has: the first
+// deriveLetters gives every timber without letters two that no other has: the first
 // of its name with a later one where it can, else the first free pair.
 func deriveLetters(list []Species) error {
 	taken := make(map[string]bool, len(list))
@@ -137,16 +137,9 @@ func freeLetters(name string, taken map[string]bool) (string, bool) {
 		}
 		return -1 // accented letters have no key of their own on every keyboard
 	}, strings.ToUpper(name))
-	firsts := alphabet
-	if own != "" {
-		firsts = own[:1] + alphabet
-	}
-	seconds := alphabet
-	if len(own) > 1 {
-		seconds = own[1:] + alphabet
-	}
-	for _, a := range firsts {
-		for _, b := range seconds {
+	first := min(1, len(own))
+	for _, a := range own[:first] + alphabet {
+		for _, b := range own[first:] + alphabet {
 			if pair := string(a) + string(b); !taken[pair] {
 				return pair, true
 			}

@@ -21,7 +21,7 @@ func TestWithValueByValue(t *testing.T) {
 	table := Builtin()
 	before, _ := table.Get("iroko")
 	merged, err := table.With([]Species{{
-		Key: "iroko", CT: 0.003, CR: 0.9, OpenPored: false, Food: "ignored",
+		Key: "iroko", CT: 0.003, CR: 0.9, OpenPored: false, Cautions: Cautions{Food: "ignored"},
 		Sources: map[string]Source{"ct": {Text: "two boards in my shed", Status: Yours}, "open_pored": {}},
 	}})
 	if err != nil {
@@ -54,8 +54,8 @@ func TestWithTakesEachValue(t *testing.T) {
 	full := Species{
 		Key: "hard_maple", Name: "my maple", Also: []string{"that maple"}, Botanical: "Acer", Letters: "QX",
 		CR: 0.001, CT: 0.002, FSPPct: 25, DensityKgM3: 700, JankaN: 6000, Colour: RGB{1, 2, 3}, ColourOiled: RGB{4, 5, 6},
-		ColourChange: "none seen", Pores: "ring", OpenPored: true, Oily: true, Sensitise: true,
-		Food: "f", NotForFood: true, Dust: "d", Listed: "l", Note: "n",
+		ColourChange: "none seen", Pores: "ring", OpenPored: true,
+		Cautions: Cautions{Oily: true, Sensitise: true, Food: "f", NotForFood: true, Dust: "d", Listed: "l"}, Note: "n",
 	}
 	for _, v := range Fields() {
 		entry := full

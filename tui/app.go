@@ -259,7 +259,7 @@ func (a App) context() screen.Context {
 	}
 	return screen.Context{
 		State: a.state(), Title: title, Dirty: a.doc.History.Dirty(), CanUndo: canUndo, Demo: a.onDemo(),
-		Report: a.doc.report, Physics: a.physics, Allow: check.Allowances(a.physics.Shop()), Rack: a.racks.history.Rack(), RackDemo: a.racks.demo,
+		Report: a.doc.report, Physics: a.physics, Allow: check.Allowances(a.physics.Shop()), Rack: a.racks.history.Now(), RackDemo: a.racks.demo,
 		Unit: a.unit, Season: a.season, Keys: a.keys, Wood: a.wood, Stamp: a.stamp(), Batch: a.batch, Plan: a.plan,
 		Window: screen.Window{Body: a.body(), At: a.here(), Covered: a.overlay != nil}, Now: a.now(),
 		Beside: screen.Beside{Solve: a.solve, Teller: screen.Teller{Files: a.files, Clock: a.now}},

@@ -91,7 +91,7 @@ func (a App) booked(m bookedMsg) (App, tea.Cmd) {
 	if m.err != nil {
 		return a.fail(m.err), nil
 	}
-	last := lastBooking{rack: a.racks.history.Rack(), rackVersion: m.versions[0]}
+	last := lastBooking{rack: a.racks.history.Now(), rackVersion: m.versions[0]}
 	a.racks.base = m.versions[0]
 	if m.undone {
 		a.racks.history, _, _ = a.racks.history.Undo()
@@ -118,14 +118,14 @@ func (a App) booked(m bookedMsg) (App, tea.Cmd) {
 
 // bookedBench takes over what was booked of the pattern on the bench.
 func (a App) bookedBench(p bookedPattern, undone bool) App {
+	next := a.state()
+	next.Pattern = p.after
 	if undone {
 		a.doc.History, _, _ = a.doc.History.Undo()
 	} else {
-		next := a.state()
-		next.Pattern = p.after
 		a.doc.History = a.doc.History.Do(bookingLabel, next)
 	}
-	a.doc.History = a.doc.History.MarkSaved(p.after)
+	a.doc.History = a.doc.History.MarkSaved(next)
 	a.doc.Base = p.version
 	return a
 }

@@ -58,7 +58,7 @@ func TestCutOutScreen(t *testing.T) {
 	}
 	d.shows("150        149.5", "strip 7", "288.1 (138.1)", "456        149.5", "neighbour", "594.1 (138.1)", "4.5", "5, 449.1", "311, 143.1")
 	d.keys("s").shows("the mark-out", "hook: the tape on the near end of strip 7", "short ends, strip 1")
-	for _, line := range work.MarkLines(d.app.physics, job, length.InMM)[:4] {
+	for _, line := range work.Texts(work.MarkLines(d.app.physics, job, length.InMM))[:4] {
 		d.shows(line[:min(40, len(line))])
 	}
 	d.keys("esc i").shows("11 27/64 in", "5 29/32")
@@ -196,7 +196,7 @@ func TestSlideByKey(t *testing.T) {
 		t.Errorf("%+v", got)
 	}
 	p := d.app.state().Pattern
-	again, err := outline.Lay(p, 20*mm, p.Products, p.Avoids, work.CutOf(d.app.physics.Shop()))
+	again, err := outline.Lay(p, 20*mm, p.Products, p.Avoids, d.app.physics.Shop().Cut)
 	if err != nil || again.Placed[0].From != placed(0).From || len(of[cutout.Screen](d.app).Shown().Held) != 0 {
 		t.Errorf("%+v, %v, held %+v", again.Placed, err, of[cutout.Screen](d.app).Shown().Held)
 	}

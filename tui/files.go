@@ -156,7 +156,7 @@ func (a App) recover(r store.Recovery) App {
 		stem = ""
 	}
 	a = a.open(store.Saved{Stem: stem, Version: r.Base})
-	a.doc.History = edit.NewHistory(edit.State{Pattern: r.Pattern, Tray: r.Tray}).MarkSaved(pattern.Pattern{})
+	a.doc.History = edit.NewHistory(edit.State{Pattern: r.Pattern, Tray: r.Tray}).MarkSaved(edit.State{})
 	a.doc.Kept, a.doc.Copy = a.doc.History.Revision(), r.Copy
 	return a.checked().inView().say("brought back what was not saved")
 }

@@ -83,7 +83,7 @@ func TestQuitWaitsForSaves(t *testing.T) {
 	}
 
 	d, home = ownHome(t)
-	before := len(d.app.racks.history.Rack().Pieces)
+	before := len(d.app.racks.history.Now().Pieces)
 	d.keys("tab down")
 	cmd = d.held("t t q") // two more of a piece; the second waits for the first to be saved
 	if d.quit {
@@ -99,7 +99,7 @@ func TestQuitWaitsForSaves(t *testing.T) {
 func TestRackIsSavedAtTheEnd(t *testing.T) {
 	for _, done := range []bool{false, true} {
 		d, home := ownHome(t)
-		before := len(d.app.racks.history.Rack().Pieces)
+		before := len(d.app.racks.history.Now().Pieces)
 		d.keys("tab down")
 		cmd := d.held("t")
 		d.held("t")

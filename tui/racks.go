@@ -60,8 +60,8 @@ func (a App) saveRack() (App, tea.Cmd) {
 	case a.racks.saving || !a.racks.history.Dirty():
 		return a, nil
 	}
-	a.racks.saving, a.racks.sent = true, a.racks.history.Rack()
-	files, r, base := a.files, a.racks.history.Rack(), a.racks.base
+	a.racks.saving, a.racks.sent = true, a.racks.history.Now()
+	files, r, base := a.files, a.racks.history.Now(), a.racks.base
 	return a, func() tea.Msg {
 		version, err := files.SaveRack(r, base)
 		return rackSavedMsg{r, version, err}
@@ -97,7 +97,7 @@ func (r racks) saveLast(files *store.Home) error {
 		base, err = files.SaveRack(r.sent, base)
 	}
 	if err == nil {
-		_, err = files.SaveRack(r.history.Rack(), base)
+		_, err = files.SaveRack(r.history.Now(), base)
 	}
 	if err != nil {
 		return errors.Join(errors.New("what was changed on the rack is not saved, and lost"), err)

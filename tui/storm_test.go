@@ -360,21 +360,21 @@ func (s *storm) claims() {
 	doc := s.app.doc
 	if !doc.History.Dirty() && doc.Stem != "" && doc.Base != store.Absent {
 		saved, err := s.home.Pattern(doc.Stem, nil)
-		if err != nil || !readsAs(doc.History.State().Pattern, saved.Pattern) {
+		if err != nil || !readsAs(doc.History.Now().Pattern, saved.Pattern) {
 			s.t.Errorf("%s counts as saved, and its file holds something else: %v (-bench +file)\n%s", doc.Stem, err,
-				cmp.Diff(doc.History.State().Pattern, saved.Pattern, cmp.Exporter(func(reflect.Type) bool { return true })))
+				cmp.Diff(doc.History.Now().Pattern, saved.Pattern, cmp.Exporter(func(reflect.Type) bool { return true })))
 		}
 	}
 	if !s.app.racks.demo && !s.app.racks.unsaved() && s.app.racks.base != store.Absent {
-		if saved, _, err := s.home.Rack(nil); err != nil || !reflect.DeepEqual(saved, s.app.racks.history.Rack()) && len(saved.Pieces)+len(saved.Strips) > 0 {
+		if saved, _, err := s.home.Rack(nil); err != nil || !reflect.DeepEqual(saved, s.app.racks.history.Now()) && len(saved.Pieces)+len(saved.Strips) > 0 {
 			s.t.Errorf("the rack counts as saved, and its file holds something else: %v", err)
 		}
 	}
 	if doc.UpToDate() && doc.Unsaved() && s.copies() == 0 {
 		s.t.Errorf("the work counts as kept, and no recovery copy holds it")
 	}
-	s.readable(doc.History.State().Pattern)
-	s.readable(pattern.Pattern{Name: "tray", Panel: doc.History.State().Pattern.Panel, Strips: doc.History.State().Tray})
+	s.readable(doc.History.Now().Pattern)
+	s.readable(pattern.Pattern{Name: "tray", Panel: doc.History.Now().Pattern.Panel, Strips: doc.History.Now().Tray})
 }
 
 // readable looks whether a file can hold a pattern.

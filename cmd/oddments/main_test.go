@@ -68,11 +68,16 @@ func build(t *testing.T) string {
 
 func run(t *testing.T, program string, args ...string) *mute {
 	t.Helper()
+	return runAt(t, program, 80, "ODDMENTS_HOME="+filepath.Join(t.TempDir(), "home"), args...)
+}
+
+// runAt runs the program at a terminal so wide, with one more variable of the environment.
+func runAt(t *testing.T, program string, columns uint16, env string, args ...string) *mute {
+	t.Helper()
 	m := &mute{cmd: exec.Command(program, args...), more: make(chan struct{})}
-	m.cmd.Env = append(os.Environ(), "TERM=xterm-256color", "COLORTERM=truecolor", "NO_COLOR=", "CI=",
-		"ODDMENTS_HOME="+filepath.Join(t.TempDir(), "home"))
+	m.cmd.Env = append(os.Environ(), "TERM=xterm-256color", "COLORTERM=truecolor", "NO_COLOR=", "CI=", env)
 	var err error
-	if m.pty, err = pty.StartWithSize(m.cmd, &pty.Winsize{Cols: 80, Rows: 24}); err != nil {
+	if m.pty, err = pty.StartWithSize(m.cmd, &pty.Winsize{Cols: columns, Rows: 24}); err != nil {
 		t.Skipf("skipped: no pseudo-terminal: %v", err)
 	}
 	go m.read()

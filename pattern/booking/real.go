@@ -90,7 +90,7 @@ func AsMade(d cutting.Demand, copy int, of map[cutting.Ref]Source) (pattern.Patt
 	return p, changed
 }
 
-// GiveTo returns strip n what it lacks and its timber knows.
+// GiveTo lends strip n what it lacks and its timber knows.
 func (from Source) GiveTo(s *pattern.Strip, n int) Changed {
 	c := Changed{Strip: n, From: from.ID}
 	if c.Moisture = !s.Moisture.Known && from.Moisture.Known; c.Moisture {

@@ -30,9 +30,9 @@ func TestEveryPartOfAPatternCounts(t *testing.T) {
 			continue
 		}
 		h := edit.NewHistory(four())
-		next := h.State()
+		next := h.Now()
 		change(&next.Pattern)
-		if next.Alike(h.State()) || !h.Do("change", next).Dirty() {
+		if next.Alike(h.Now()) || !h.Do("change", next).Dirty() {
 			t.Errorf("a change of %s goes unseen", name)
 		}
 	}

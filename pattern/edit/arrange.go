@@ -1,49 +1,40 @@
 package edit
 
-import "example.com/oddments/pattern"
+import (
+	"slices"
+
+	"example.com/oddments/pattern"
+)
 
 // CarryLeft carries the chosen strip past its left neighbour; it stays chosen.
 func CarryLeft(s State) (State, error) {
-	strip, err := s.chosen()
-	if err != nil {
-		return s, err
-	}
-	if s.Selected == 0 {
+	if s.Selected == 0 && len(s.Pattern.Strips) > 0 {
 		return s, refuse("strip 1 is at the left edge already")
 	}
-	next := s
-	next.Selected--
-	return next.swapOut(2, strip, s.Pattern.Strips[s.Selected-1]), nil
+	return Swap(s, s.Selected-1)
 }
 
 // CarryRight carries the chosen strip past its right neighbour; it stays chosen.
 func CarryRight(s State) (State, error) {
-	strip, err := s.chosen()
-	if err != nil {
-		return s, err
+	if n := len(s.Pattern.Strips); s.Selected == n-1 && n > 0 {
+		return s, refuse("strip %d is at the right edge already", n)
 	}
-	if s.Selected == len(s.Pattern.Strips)-1 {
-		return s, refuse("strip %d is at the right edge already", s.number())
-	}
-	next := s.swapOut(2, s.Pattern.Strips[s.Selected+1], strip)
-	next.Selected++
-	return next, nil
+	return Swap(s, s.Selected+1)
 }
 
 // CarryTo carries the chosen strip to place index, from 0; it stays chosen.
 func CarryTo(s State, index int) (State, error) {
-	if _, err := Select(s, index); err != nil {
+	next, err := Select(s, index)
+	if err != nil {
 		return s, err
 	}
-	next, err := s, error(nil)
-	for err == nil && next.Selected != index {
-		if next.Selected < index {
-			next, err = CarryRight(next)
-		} else {
-			next, err = CarryLeft(next)
-		}
+	strip, err := s.chosen()
+	if err != nil {
+		return s, err
 	}
-	return next, err
+	rest := splice(s.Pattern.Strips, s.Selected, 1, nil)
+	next.Pattern.Strips = splice(rest, index, 0, []pattern.Strip{strip})
+	return next, nil
 }
 
 // PutIn puts strip in after the chosen one, or as the first of a draft, and
@@ -178,4 +169,60 @@ func Mirror(s State) (State, error) {
 func unpinned(strip pattern.Strip) pattern.Strip {
 	strip.Pinned = false
 	return strip
+}
+
+// Select chooses strip index, from 0.
+func Select(s State, index int) (State, error) {
+	next := s
+	next.Selected = index
+	if _, err := next.chosen(); err != nil {
+		return s, err
+	}
+	return next, nil
+}
+
+// SelectLeft chooses the left neighbour of the chosen strip.
+func SelectLeft(s State) (State, error) {
+	if _, err := s.chosen(); err != nil {
+		return s, err
+	}
+	if s.Selected == 0 {
+		return s, refuse("strip 1 is at the left edge: there is none beyond it")
+	}
+	return Select(s, s.Selected-1)
+}
+
+// SelectRight chooses the right neighbour of the chosen strip.
+func SelectRight(s State) (State, error) {
+	if _, err := s.chosen(); err != nil {
+		return s, err
+	}
+	if s.Selected == len(s.Pattern.Strips)-1 {
+		return s, refuse("strip %d is at the right edge: there is none beyond it", s.number())
+	}
+	return Select(s, s.Selected+1)
+}
+
+// SelectFirst chooses the strip at the left edge.
+func SelectFirst(s State) (State, error) { return Select(s, 0) }
+
+// SelectLast chooses the strip at the right edge.
+func SelectLast(s State) (State, error) { return Select(s, max(0, len(s.Pattern.Strips)-1)) }
+
+// Swap lets the chosen strip and strip index, from 0, change places; the one that
+// was chosen stays so. It is the remedy that carrying strips one by one comes to.
+func Swap(s State, index int) (State, error) {
+	if _, err := s.chosen(); err != nil {
+		return s, err
+	}
+	if index < 0 || index >= len(s.Pattern.Strips) {
+		return s, refuse("there is no strip %d: the panel has %d", index+1, len(s.Pattern.Strips))
+	}
+	if index == s.Selected {
+		return s, refuse("strip %d is the chosen one: name another to swap it with", s.number())
+	}
+	s.Pattern.Strips = slices.Clone(s.Pattern.Strips)
+	s.Pattern.Strips[s.Selected], s.Pattern.Strips[index] = s.Pattern.Strips[index], s.Pattern.Strips[s.Selected]
+	s.Selected = index
+	return s, nil
 }

@@ -44,7 +44,7 @@ func BenchmarkStep(b *testing.B) {
 	h := edit.NewHistory(s)
 	b.ReportAllocs()
 	for b.Loop() {
-		next, err := edit.Widen(h.State(), 1*mm)
+		next, err := edit.Widen(h.Now(), 1*mm)
 		if err != nil {
 			b.Fatal(err)
 		}

@@ -14,7 +14,7 @@ import (
 // do makes moves on h, each one step.
 func do(t testing.TB, h edit.History, label string, m move) edit.History {
 	t.Helper()
-	next, err := m(h.State())
+	next, err := m(h.Now())
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -55,7 +55,7 @@ func TestHistory(t *testing.T) {
 	h = do(t, h, "wider", with(edit.Widen, 1*mm))
 	h = do(t, h, "choose", edit.SelectLast)
 	h = do(t, h, "carry", edit.CarryLeft)
-	if got := row(h.State()); got != "walnut 25 maple 31 >oak 15 cherry 20 |" {
+	if got := row(h.Now()); got != "walnut 25 maple 31 >oak 15 cherry 20 |" {
 		t.Fatalf("done: %s", got)
 	}
 	if label, ok := h.NextUndo(); !ok || label != "carry" {
@@ -66,19 +66,19 @@ func TestHistory(t *testing.T) {
 	}
 	h = do(t, h, "choose", edit.SelectFirst)
 	h = undo(t, h, "carry")
-	if got := row(h.State()); got != "walnut 25 maple 31 cherry 20 >oak 15 |" {
+	if got := row(h.Now()); got != "walnut 25 maple 31 cherry 20 >oak 15 |" {
 		t.Errorf("undone: %s", got)
 	}
 	h = undo(t, h, "wider")
-	if !same(h.State(), start.State()) {
-		t.Errorf("all undone: %s", row(h.State()))
+	if !same(h.Now(), start.Now()) {
+		t.Errorf("all undone: %s", row(h.Now()))
 	}
 	if label, ok := h.NextRedo(); !ok || label != "wider" {
 		t.Errorf("next to redo %q, %v", label, ok)
 	}
 	h = redo(t, h, "wider")
 	h = redo(t, h, "carry")
-	if got := row(h.State()); got != "walnut 25 maple 31 >oak 15 cherry 20 |" {
+	if got := row(h.Now()); got != "walnut 25 maple 31 >oak 15 cherry 20 |" {
 		t.Errorf("redone: %s", got)
 	}
 	h = do(t, undo(t, h, "carry"), "twin", edit.Twin)
@@ -92,8 +92,8 @@ func TestDoWithoutChangeIsNoStep(t *testing.T) {
 	before := h.Revision()
 	h = do(t, h, "choose", edit.SelectLast)
 	h = do(t, h, "width", with(edit.SetWidth, 15*mm)) // as wide as it is
-	if h.State().Selected != 3 || h.Revision() != before {
-		t.Errorf("strip %d chosen, revision %d, was %d", h.State().Selected+1, h.Revision(), before)
+	if h.Now().Selected != 3 || h.Revision() != before {
+		t.Errorf("strip %d chosen, revision %d, was %d", h.Now().Selected+1, h.Revision(), before)
 	}
 	if _, ok := h.NextUndo(); ok {
 		t.Error("there is a step to undo")
@@ -138,19 +138,19 @@ func TestDirty(t *testing.T) {
 	h = undo(t, h, "wider")
 	check("undone to the saved one", false)
 	h = redo(t, h, "wider")
-	h = h.MarkSaved(h.State().Pattern)
+	h = h.MarkSaved(h.Now())
 	check("saved", false)
 	h = undo(t, h, "wider")
 	check("undone beyond the saved one", true)
 	h = do(t, h, "wider", with(edit.Widen, 1*mm))
 	check("done again by hand", false)
-	written := h.State().Pattern
+	written := h.Now()
 	h = do(t, h, "name", with(edit.SetName, "Quay board"))
 	h = h.MarkSaved(written)
 	check("a move was made while the file was written", true)
 	h = undo(t, h, "name")
 	check("undone to what was written", false)
-	h.MarkSaved(pattern.Pattern{})
+	h.MarkSaved(edit.State{})
 	check("another history marked", false)
 }
 
@@ -162,20 +162,20 @@ func TestHistoriesBranch(t *testing.T) {
 		h = do(t, h, "wider", with(edit.Widen, 1*mm))
 	}
 	h = undo(t, undo(t, h, "wider"), "wider")
-	trunk := row(h.State())
+	trunk := row(h.Now())
 	a := do(t, h, "twin", edit.Twin)
 	b := do(t, h, "aside", edit.LayAside)
 	c := redo(t, h, "wider")
 	a2, b2 := do(t, a, "twin", edit.Twin), do(t, b, "aside", edit.LayAside)
 	for name, got := range map[string][2]string{
-		"trunk": {row(h.State()), trunk},
-		"a":     {row(undo(t, a, "twin").State()), trunk},
-		"a2":    {row(undo(t, undo(t, a2, "twin"), "twin").State()), trunk},
-		"b":     {row(undo(t, b, "aside").State()), trunk},
-		"b2":    {row(undo(t, undo(t, b2, "aside"), "aside").State()), trunk},
-		"c":     {row(undo(t, c, "wider").State()), trunk},
-		"redo":  {row(redo(t, redo(t, h, "wider"), "wider").State()), "walnut 25 >maple 35 cherry 20 oak 15 |"},
-		"b2 is": {row(b2.State()), ">cherry 20 oak 15 | maple 33 walnut 25"},
+		"trunk": {row(h.Now()), trunk},
+		"a":     {row(undo(t, a, "twin").Now()), trunk},
+		"a2":    {row(undo(t, undo(t, a2, "twin"), "twin").Now()), trunk},
+		"b":     {row(undo(t, b, "aside").Now()), trunk},
+		"b2":    {row(undo(t, undo(t, b2, "aside"), "aside").Now()), trunk},
+		"c":     {row(undo(t, c, "wider").Now()), trunk},
+		"redo":  {row(redo(t, redo(t, h, "wider"), "wider").Now()), "walnut 25 >maple 35 cherry 20 oak 15 |"},
+		"b2 is": {row(b2.Now()), ">cherry 20 oak 15 | maple 33 walnut 25"},
 	} {
 		if got[0] != got[1] {
 			t.Errorf("%s: got %s, want %s", name, got[0], got[1])
@@ -226,16 +226,16 @@ func TestLongAfternoon(t *testing.T) {
 		ids = append(ids, m.ID)
 	}
 	h := edit.NewHistory(u.state(60))
-	states, labels := []edit.State{deep(h.State())}, []string{}
+	states, labels := []edit.State{deep(h.Now())}, []string{}
 	for i := range steps {
-		next, label := randomStep(u, moves, ids, h.State())
+		next, label := randomStep(u, moves, ids, h.Now())
 		if err := inRange(next); err != nil {
 			t.Fatalf("step %d, %s: %v", i+1, label, err)
 		}
 		done := h.Do(label, next)
-		if back := undo(t, done, label); !same(back.State(), h.State()) {
+		if back := undo(t, done, label); !same(back.Now(), h.Now()) {
 			t.Fatalf("step %d, %s undone is not as before", i+1, label)
-		} else if again := redo(t, back, label); !same(again.State(), next) {
+		} else if again := redo(t, back, label); !same(again.Now(), next) {
 			t.Fatalf("step %d, %s redone is not as after", i+1, label)
 		}
 		h = done
@@ -245,17 +245,17 @@ func TestLongAfternoon(t *testing.T) {
 		}
 	}
 	for i := steps; i > 0; i-- {
-		if i%every == 0 && !same(h.State(), states[i/every]) {
+		if i%every == 0 && !same(h.Now(), states[i/every]) {
 			t.Fatalf("undone to step %d: another state", i)
 		}
 		h = undo(t, h, labels[i-1])
 	}
-	if _, _, ok := h.Undo(); ok || !same(h.State(), states[0]) || h.Dirty() {
+	if _, _, ok := h.Undo(); ok || !same(h.Now(), states[0]) || h.Dirty() {
 		t.Fatal("all undone is not the beginning")
 	}
 	for i := range steps {
 		h = redo(t, h, labels[i])
-		if (i+1)%every == 0 && !same(h.State(), states[(i+1)/every]) {
+		if (i+1)%every == 0 && !same(h.Now(), states[(i+1)/every]) {
 			t.Fatalf("redone to step %d: another state", i+1)
 		}
 	}

@@ -51,11 +51,8 @@ func Roll(s State, a Allowances) (State, error) {
 // it has above that is planed off. Its old faces become its edges and are jointed
 // anew: it is then t + a.Flattening - a.Jointing wide. The rings turn with it.
 func Rolled(p pattern.Pattern, index int, a Allowances) (pattern.Strip, length.Length, error) {
-	strip, err := State{Pattern: p, Selected: index}.chosen()
+	strip, err := milled(p, index, a)
 	if err != nil {
-		return strip, 0, err
-	}
-	if err := a.check(); err != nil {
 		return strip, 0, err
 	}
 	number := index + 1
@@ -75,6 +72,15 @@ func Rolled(p pattern.Pattern, index int, a Allowances) (pattern.Strip, length.L
 	planed := strip.Width - glued
 	strip.Width, strip.Rings = width, strip.Rings.Rolled()
 	return strip, planed, nil
+}
+
+// milled returns strip index of p, from 0, to be milled with such allowances.
+func milled(p pattern.Pattern, index int, a Allowances) (pattern.Strip, error) {
+	strip, err := State{Pattern: p, Selected: index}.chosen()
+	if err == nil {
+		err = a.check()
+	}
+	return strip, err
 }
 
 // Split rips the chosen strip in two, as Halves has it; the left part is chosen.
@@ -98,11 +104,8 @@ func Split(s State, a Allowances) (State, error) {
 // to the nanometre; the parts are equal, and where an odd nanometre is left over it
 // is the left part's. All else is the strip's, its pin too.
 func Halves(p pattern.Pattern, index int, a Allowances) (left, right pattern.Strip, lost length.Length, err error) {
-	strip, err := State{Pattern: p, Selected: index}.chosen()
+	strip, err := milled(p, index, a)
 	if err != nil {
-		return strip, strip, 0, err
-	}
-	if err := a.check(); err != nil {
 		return strip, strip, 0, err
 	}
 	lost = a.Rip + a.Jointing
@@ -144,21 +147,17 @@ func Join(s State) (State, error) {
 
 // unlike says what keeps two strips from being one, or nothing.
 func unlike(a, b pattern.Strip) string {
-	switch {
-	case a.Species != b.Species:
-		return "timber"
-	case a.Rings != b.Rings:
-		return "rings"
-	case a.Moisture != b.Moisture:
-		return "moisture"
-	case a.Length != b.Length:
-		return "length"
-	case a.Start != b.Start:
-		return "start"
-	case a.Turned != b.Turned:
-		return "which end is where"
-	case a.Over != b.Over:
-		return "which face is up"
+	for _, differs := range []struct {
+		is   bool
+		what string
+	}{
+		{a.Species != b.Species, "timber"}, {a.Rings != b.Rings, "rings"}, {a.Moisture != b.Moisture, "moisture"},
+		{a.Length != b.Length, "length"}, {a.Start != b.Start, "start"},
+		{a.Turned != b.Turned, "which end is where"}, {a.Over != b.Over, "which face is up"},
+	} {
+		if differs.is {
+			return differs.what
+		}
 	}
 	return ""
 }

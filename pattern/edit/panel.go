@@ -44,79 +44,71 @@ func Fill(s State) (State, error) {
 
 // SetPanelLength sets the finished length of the panel.
 func SetPanelLength(s State, l length.Length) (State, error) {
-	if err := aboveNone("panel length", l, pattern.MaxLength); err != nil {
-		return s, err
-	}
-	s.Pattern.Panel.Length = l
-	return s, nil
+	next := s
+	next.Pattern.Panel.Length = l
+	return s.to(next, aboveNone("panel length", l, pattern.MaxLength))
 }
 
 // SetThickness sets the finished thickness of the panel.
 func SetThickness(s State, thickness length.Length) (State, error) {
-	if err := aboveNone("panel thickness", thickness, pattern.MaxAcross); err != nil {
-		return s, err
-	}
-	s.Pattern.Panel.Thickness = thickness
-	return s, nil
+	next := s
+	next.Pattern.Panel.Thickness = thickness
+	return s.to(next, aboveNone("panel thickness", thickness, pattern.MaxAcross))
 }
 
 // SetPanelWidth sets the wanted finished width of the panel; 0 says that none is
 // wanted.
 func SetPanelWidth(s State, width length.Length) (State, error) {
-	if err := within("panel width", width, 0, pattern.MaxAcross); err != nil {
-		return s, err
-	}
-	s.Pattern.Panel.Width = width
-	return s, nil
+	next := s
+	next.Pattern.Panel.Width = width
+	return s.to(next, within("panel width", width, 0, pattern.MaxAcross))
 }
 
 // SetMake sets how the strips are cut.
 func SetMake(s State, m pattern.Make) (State, error) {
-	switch m {
-	case pattern.MakeFlat, pattern.MakeEdge:
-		s.Pattern.Panel.Make = m
-		return s, nil
-	default:
+	if m != pattern.MakeFlat && m != pattern.MakeEdge {
 		return s, refuse("strips %v: must be flat or edge", m)
 	}
+	s.Pattern.Panel.Make = m
+	return s, nil
 }
 
 // SetPanelMoisture sets the moisture at glue-up of strips without a reading; the
 // zero Reading leaves it to the workshop's air.
 func SetPanelMoisture(s State, reading pattern.Reading) (State, error) {
 	reading, err := moist("panel moisture", reading)
-	if err != nil {
-		return s, err
-	}
-	s.Pattern.Panel.Moisture = reading
-	return s, nil
+	next := s
+	next.Pattern.Panel.Moisture = reading
+	return s.to(next, err)
 }
 
 // SetFlattened sets the moisture when the panel is made flush; the zero Reading
 // stands for each strip's own at glue-up.
 func SetFlattened(s State, reading pattern.Reading) (State, error) {
 	reading, err := moist("moisture when flattened", reading)
-	if err != nil {
-		return s, err
-	}
-	s.Pattern.Panel.Flattened = reading
-	return s, nil
+	next := s
+	next.Pattern.Panel.Flattened = reading
+	return s.to(next, err)
 }
 
 // SetName names the pattern.
 func SetName(s State, name string) (State, error) {
-	if err := plain("name", name); err != nil {
-		return s, err
-	}
-	s.Pattern.Name = name
-	return s, nil
+	next := s
+	next.Pattern.Name = name
+	return s.to(next, plain("name", name))
 }
 
 // SetNotes sets the maker's notes on the pattern, which are one line.
 func SetNotes(s State, notes string) (State, error) {
-	if err := plain("notes", notes); err != nil {
+	next := s
+	next.Pattern.Notes = notes
+	return s.to(next, plain("notes", notes))
+}
+
+// to returns next, unless err refuses it.
+func (s State) to(next State, err error) (State, error) {
+	if err != nil {
 		return s, err
 	}
-	s.Pattern.Notes = notes
-	return s, nil
+	return next, nil
 }

@@ -128,8 +128,8 @@ func TestShortEnds(t *testing.T) {
 		t.Errorf("%+v, %+v", a, b)
 	}
 	h = h.Do("short ends", next)
-	if back, label, ok := h.Undo(); !ok || label != "short ends" || !back.State().Alike(s) {
-		t.Errorf("undone %q: %+v", label, back.State())
+	if back, label, ok := h.Undo(); !ok || label != "short ends" || !back.Now().Alike(s) {
+		t.Errorf("undone %q: %+v", label, back.Now())
 	}
 	checkRefused(t, []refused{
 		{"none", s, ends(), "no strip can be shorter"},

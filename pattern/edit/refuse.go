@@ -1,6 +1,7 @@
 package edit
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -90,21 +91,15 @@ func timber(species string) error {
 // fit returns strip with its reading tidied, or says which of its values is out of
 // range.
 func fit(strip pattern.Strip) (pattern.Strip, error) {
-	if err := timber(strip.Species); err != nil {
-		return strip, err
-	}
-	if err := aboveNone("width", strip.Width, pattern.MaxAcross); err != nil {
-		return strip, err
-	}
-	if err := within("length", strip.Length, 0, pattern.MaxLength); err != nil {
-		return strip, err
-	}
-	if err := within("start", strip.Start, 0, pattern.MaxStart); err != nil {
-		return strip, err
-	}
-	reading, err := moist("moisture", strip.Moisture)
+	reading, wet := moist("moisture", strip.Moisture)
 	strip.Moisture = reading
-	return strip, err
+	return strip, cmp.Or(
+		timber(strip.Species),
+		aboveNone("width", strip.Width, pattern.MaxAcross),
+		within("length", strip.Length, 0, pattern.MaxLength),
+		within("start", strip.Start, 0, pattern.MaxStart),
+		wet,
+	)
 }
 
 // room refuses a strip more than a pattern may hold.
@@ -115,28 +110,15 @@ func (s State) room() error {
 	return nil
 }
 
-// step refuses a step of 0 or less.
-func step(by length.Length) error {
-	if by <= 0 {
-		return refuse("a step of %v: must be above 0", by)
-	}
-	return nil
-}
-
 // maxAllow is the largest kerf or allowance of a workshop.
 const maxAllow = 1 * length.Metre
 
 // check refuses allowances that no workshop has.
 func (a Allowances) check() error {
-	for _, each := range []struct {
-		what string
-		l    length.Length
-	}{
-		{"jointing", a.Jointing}, {"flattening", a.Flattening}, {"rip kerf", a.Rip}, {"length allowance", a.Length},
-	} {
-		if err := within(each.what, each.l, 0, maxAllow); err != nil {
-			return err
-		}
-	}
-	return nil
+	return cmp.Or(
+		within("jointing", a.Jointing, 0, maxAllow),
+		within("flattening", a.Flattening, 0, maxAllow),
+		within("rip kerf", a.Rip, 0, maxAllow),
+		within("length allowance", a.Length, 0, maxAllow),
+	)
 }

@@ -1,11 +1,13 @@
 package edit
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/tell"
 )
 
 // A Way says how a pattern comes to another width. The zero value is AnyWay.
@@ -22,25 +24,12 @@ const (
 func Ways() []Way { return []Way{AnyWay, Widths, Repeats} }
 
 // String returns any, widths or repeats.
-func (w Way) String() string {
-	switch w {
-	case AnyWay:
-		return "any"
-	case Widths:
-		return "widths"
-	case Repeats:
-		return "repeats"
-	default:
-		return fmt.Sprintf("way(%d)", int(w))
-	}
-}
+func (w Way) String() string { return tell.Word(w, "way", "any", "widths", "repeats") }
 
 // ParseWay reads any, widths or repeats.
 func ParseWay(s string) (Way, error) {
-	for _, w := range Ways() {
-		if s == w.String() {
-			return w, nil
-		}
+	if w, ok := tell.Named(s, Ways()); ok {
+		return w, nil
 	}
 	return AnyWay, fmt.Errorf("way %q: must be any, widths or repeats", s)
 }
@@ -139,14 +128,13 @@ func (to Size) check(p pattern.Pattern) error {
 	case to.Width == p.Width() && to.Strip == 0:
 		return refuse("the strips are %v wide already", to.Width)
 	}
-	for _, each := range []struct {
-		what  string
-		l     length.Length
-		least length.Length
-	}{{"width", to.Width, 0}, {"tolerance", to.Tolerance, 0}, {"strip width", to.Strip, 0}, {"step", to.Step, 1}} {
-		if err := within(each.what, each.l, each.least, pattern.MaxAcross); err != nil {
-			return err
-		}
+	if err := cmp.Or(
+		within("width", to.Width, 0, pattern.MaxAcross),
+		within("tolerance", to.Tolerance, 0, pattern.MaxAcross),
+		within("strip width", to.Strip, 0, pattern.MaxAcross),
+		within("step", to.Step, 1, pattern.MaxAcross),
+	); err != nil {
+		return err
 	}
 	if (to.Width+to.Tolerance)/to.Step > stepsMost {
 		return refuse("steps of %v are too fine for %v: must be %v or more", to.Step, to.Width, (to.Width+to.Tolerance)/stepsMost+1)
@@ -197,7 +185,7 @@ func (r *resizing) held() []bool {
 	return held
 }
 
-// scale returns the widest strips the width asked for, the others in proportion.
+// scale gives the widest strips the width asked for, the others in proportion.
 func (r *resizing) scale() error {
 	held := r.held()
 	var widest length.Length

@@ -13,7 +13,7 @@ type sort struct {
 	strips        int
 }
 
-// byWidths returns strips other widths.
+// byWidths gives strips other widths.
 func (r *resizing) byWidths() error {
 	held := r.held()
 	var fixed, open length.Length

@@ -5,13 +5,20 @@ import (
 	"example.com/oddments/pattern/length"
 )
 
+// step is change for a step, which must be above 0.
+func (s State) step(by length.Length, f func(*pattern.Strip) error) (State, error) {
+	return s.change(func(strip *pattern.Strip) error {
+		if by <= 0 {
+			return refuse("a step of %v: must be above 0", by)
+		}
+		return f(strip)
+	})
+}
+
 // SlideFar slides the chosen strip by a step towards the far end; its start stops
 // at pattern.MaxStart.
 func SlideFar(s State, by length.Length) (State, error) {
-	return s.change(func(strip *pattern.Strip) error {
-		if err := step(by); err != nil {
-			return err
-		}
+	return s.step(by, func(strip *pattern.Strip) error {
 		if strip.Start >= pattern.MaxStart {
 			return refuse("strip %d starts %v from the datum end already: that is as far as it may", s.number(), strip.Start)
 		}
@@ -23,10 +30,7 @@ func SlideFar(s State, by length.Length) (State, error) {
 // SlideNear slides the chosen strip by a step towards the datum end, where it
 // stops.
 func SlideNear(s State, by length.Length) (State, error) {
-	return s.change(func(strip *pattern.Strip) error {
-		if err := step(by); err != nil {
-			return err
-		}
+	return s.step(by, func(strip *pattern.Strip) error {
 		if strip.Start <= 0 {
 			return refuse("strip %d starts at the datum end already", s.number())
 		}
@@ -43,7 +47,7 @@ func SetStart(s State, start length.Length) (State, error) {
 	})
 }
 
-// SetLength returns the chosen strip its own length at glue-up; 0 gives it that of
+// SetLength sets the own length of the chosen strip at glue-up; 0 gives it that of
 // the panel and its allowance.
 func SetLength(s State, l length.Length) (State, error) {
 	return s.change(func(strip *pattern.Strip) error {
@@ -54,10 +58,7 @@ func SetLength(s State, l length.Length) (State, error) {
 
 // Widen makes the chosen strip wider by a step.
 func Widen(s State, by length.Length) (State, error) {
-	return s.change(func(strip *pattern.Strip) error {
-		if err := step(by); err != nil {
-			return err
-		}
+	return s.step(by, func(strip *pattern.Strip) error {
 		if by > pattern.MaxAcross-strip.Width {
 			return refuse("strip %d is %v wide: %v more is above the most, %v", s.number(), strip.Width, by, pattern.MaxAcross)
 		}
@@ -69,10 +70,7 @@ func Widen(s State, by length.Length) (State, error) {
 // Narrow makes the chosen strip narrower by a step, of which something must be
 // left.
 func Narrow(s State, by length.Length) (State, error) {
-	return s.change(func(strip *pattern.Strip) error {
-		if err := step(by); err != nil {
-			return err
-		}
+	return s.step(by, func(strip *pattern.Strip) error {
 		if by >= strip.Width {
 			return refuse("strip %d is %v wide: %v less would leave nothing", s.number(), strip.Width, by)
 		}
@@ -121,7 +119,7 @@ func SetRings(s State, rings pattern.Rings) (State, error) {
 	})
 }
 
-// SetMoisture returns the chosen strip its reading; the zero Reading takes it away.
+// SetMoisture sets the reading of the chosen strip; the zero Reading takes it away.
 func SetMoisture(s State, reading pattern.Reading) (State, error) {
 	return s.change(func(strip *pattern.Strip) error {
 		var err error

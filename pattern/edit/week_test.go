@@ -22,20 +22,20 @@ func TestWeekOfUse(t *testing.T) {
 	}
 	u := bySeed(41, 42)
 	history := edit.NewHistory(u.state(9))
-	first := history.State()
+	first := history.Now()
 	all, arbitrary := edit.Moves(), u.arbitrary()
 	made := map[string]int{}
 	var steps []edit.State
 	for range moves {
 		m := all[u(len(all))]
-		if n := len(history.State().Pattern.Strips); n > 30 {
+		if n := len(history.Now().Pattern.Strips); n > 30 {
 			m.ID = "lay-aside"
 		} else if n < 3 {
 			m.ID = "put-in"
 		}
-		next, err := arbitrary[m.ID](history.State())
-		if len(history.State().Tray) >= fullTray {
-			m.ID, next, err = "tray cleared", history.State(), nil
+		next, err := arbitrary[m.ID](history.Now())
+		if len(history.Now().Tray) >= fullTray {
+			m.ID, next, err = "tray cleared", history.Now(), nil
 			next.Tray = nil
 		}
 		if err != nil || len(next.Pattern.Strips) > 60 { // so many repeats
@@ -43,7 +43,7 @@ func TestWeekOfUse(t *testing.T) {
 		}
 		before := history.Revision()
 		history = history.Do(m.ID, next)
-		if !history.State().Alike(next) {
+		if !history.Now().Alike(next) {
 			t.Fatalf("%s is done, and the bench differs", m.ID)
 		}
 		if history.Revision() != before {
@@ -58,24 +58,24 @@ func TestWeekOfUse(t *testing.T) {
 	}
 	last := history
 	for i, step := range slices.Backward(steps) {
-		if !history.State().Alike(step) {
+		if !history.Now().Alike(step) {
 			t.Fatalf("undone down to step %d of %d the bench differs", i+1, len(steps))
 		}
 		history, _, _ = history.Undo()
 	}
-	if _, _, more := history.Undo(); more || !history.State().Alike(first) {
+	if _, _, more := history.Undo(); more || !history.Now().Alike(first) {
 		t.Error("all undone, the bench is not as at the start")
 	}
 	for i, step := range steps {
 		history, _, _ = history.Redo()
-		if !history.State().Alike(step) {
+		if !history.Now().Alike(step) {
 			t.Fatalf("made again up to step %d of %d the bench differs", i+1, len(steps))
 		}
 		if i%100 == 0 || i == len(steps)-1 {
-			readsBack(t, history.State())
+			readsBack(t, history.Now())
 		}
 	}
-	if _, _, more := history.Redo(); more || !history.State().Alike(last.State()) {
+	if _, _, more := history.Redo(); more || !history.Now().Alike(last.Now()) {
 		t.Error("all made again, the bench is not as at the end")
 	}
 }

@@ -105,6 +105,14 @@ const (
 // (true board feet of 144 cubic inches, no nominal sizes).
 func Volume(cm3 float64, u Unit) string { return VolumeValue(cm3, u) + " " + VolumeUnit(u) }
 
+// SmallVolume returns a volume of what goes into one panel, which is little in dm3.
+func SmallVolume(cm3 float64, u Unit) string {
+	if u == InInches {
+		return Volume(cm3, u)
+	}
+	return fmt.Sprintf("%.0f cm3", cm3)
+}
+
 // VolumeDown returns cm3 rounded down, for what nothing is less than.
 func VolumeDown(cm3 float64, u Unit) string {
 	whole := float64(cm3PerDM3)

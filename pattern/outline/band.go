@@ -133,13 +133,8 @@ func (b *band) hold(number int, held []Fixed, end length.Length) {
 		}
 		left := b.rows[p.row].earliest(from)
 		b.places[i].left, next[p.row] = left, left+b.pitch
-		if b.stagger == 0 {
-			continue
-		}
-		for _, r := range [...]int{p.row - 1, p.row + 1} {
-			if r >= 0 && r < len(next) {
-				next[r] = max(next[r], left+b.stagger)
-			}
+		for _, r := range b.beside(p.row) {
+			next[r] = max(next[r], left+b.stagger)
 		}
 	}
 	b.measure()
@@ -169,16 +164,26 @@ func (b *band) earliest(want int, from length.Length, rank func(row, length.Leng
 		left := next[best]
 		out = append(out, place{best, left})
 		next[best] = b.rows[best].earliest(left + b.pitch)
-		if b.stagger == 0 {
-			continue
-		}
-		for _, i := range [...]int{best - 1, best + 1} {
-			if i >= 0 && i < len(b.rows) {
-				next[i] = b.rows[i].earliest(max(next[i], left+b.stagger))
-			}
+		for _, i := range b.beside(best) {
+			next[i] = b.rows[i].earliest(max(next[i], left+b.stagger))
 		}
 	}
 	return out
+}
+
+// beside lists the rows that copies in a row must keep clear of besides their own: its
+// neighbours, where rows are staggered.
+func (b *band) beside(row int) []int {
+	switch {
+	case b.stagger == 0 || len(b.rows) < 2:
+		return nil
+	case row == 0:
+		return []int{1}
+	case row == len(b.rows)-1:
+		return []int{row - 1}
+	default:
+		return []int{row - 1, row + 1}
+	}
 }
 
 // tooShort returns by how much every strip would have to reach further for want copies
@@ -206,13 +211,8 @@ func (b *band) slides(end length.Length) []length.Length {
 		latest := b.rows[p.row].latest(limit[p.row])
 		out[i] = latest - p.left
 		limit[p.row] = latest - b.pitch
-		if b.stagger == 0 {
-			continue
-		}
-		for _, r := range [...]int{p.row - 1, p.row + 1} {
-			if r >= 0 && r < len(limit) {
-				limit[r] = min(limit[r], latest-b.stagger)
-			}
+		for _, r := range b.beside(p.row) {
+			limit[r] = min(limit[r], latest-b.stagger)
 		}
 	}
 	return out

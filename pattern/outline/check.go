@@ -61,7 +61,7 @@ func Check(p pattern.Pattern, products []pattern.Product, avoids []pattern.Avoid
 		wrong(!within(a.Along, 0, pattern.MaxLength+pattern.MaxStart) || !within(a.Across, 0, pattern.MaxLength), of,
 			"%v along, %v across: must lie on the panel", a.Along, a.Across)
 	}
-	all = append(all, cut.check()...)
+	all = append(all, checkCut(cut)...)
 	if len(all) == 0 {
 		return nil
 	}
@@ -70,7 +70,7 @@ func Check(p pattern.Pattern, products []pattern.Product, avoids []pattern.Avoid
 
 func within(l, least, most length.Length) bool { return l >= least && l <= most }
 
-func (c Cut) check() Wrongs {
+func checkCut(c Cut) Wrongs {
 	for _, l := range []struct {
 		name string
 		is   length.Length

@@ -1,11 +1,11 @@
 package outline
 
 import (
-	"fmt"
 	"slices"
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/tell"
 )
 
 // A Clearance is what lies between a placed copy and what ends beside it.
@@ -15,9 +15,6 @@ type Clearance struct {
 	NearStrip int           // the lowest strip, from 1, whose near end that is
 	FarStrip  int           // likewise at the far end
 }
-
-// End returns the smaller clearance of both ends.
-func (c Clearance) End() length.Length { return min(c.Near, c.Far) }
 
 // ClearanceOf returns the clearance of a copy of product that is placed on p. allowance
 // is what strips without a length of their own are longer than the panel.
@@ -50,18 +47,7 @@ const (
 )
 
 // String returns strip, neighbour or knot.
-func (s Stop) String() string {
-	switch s {
-	case ByStrip:
-		return "strip"
-	case ByNeighbour:
-		return "neighbour"
-	case ByKnot:
-		return "knot"
-	default:
-		return fmt.Sprintf("stop(%d)", int(s))
-	}
-}
+func (s Stop) String() string { return tell.Word(s, "stop", "strip", "neighbour", "knot") }
 
 // StopOf says what keeps copy i of l.Placed from lying nearer the datum end, products
 // laid with gap between them.

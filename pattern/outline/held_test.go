@@ -97,8 +97,8 @@ func TestClearance(t *testing.T) {
 	if want := (Clearance{Side: 2500 * length.Micrometre, Near: 5 * mm, Far: 475 * mm, NearStrip: 7, FarStrip: 7}); got != want {
 		t.Errorf("%+v, want %+v", got, want)
 	}
-	if got.End() != 5*mm {
-		t.Errorf("the nearer end is %v off", got.End())
+	if min(got.Near, got.Far) != 5*mm {
+		t.Errorf("the nearer end is %v off", min(got.Near, got.Far))
 	}
 	// The strip that binds a copy is the one that its near clearance is at.
 	rng := rand.New(rand.NewPCG(3, 9))
@@ -111,7 +111,7 @@ func TestClearance(t *testing.T) {
 		}
 		for _, at := range layout.Placed {
 			c := ClearanceOf(s.p, allowance, products[at.Product-1], at)
-			if c.End() < s.cut.EndMargin || c.Side < s.cut.SideMargin {
+			if min(c.Near, c.Far) < s.cut.EndMargin || c.Side < s.cut.SideMargin {
 				t.Fatalf("%+v of %+v is within the margins of %+v", c, at, s.cut)
 			}
 			if at.BindingStrip > 0 && (c.NearStrip != at.BindingStrip || c.Near != s.cut.EndMargin) {

@@ -6,12 +6,22 @@ import (
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/tell"
 )
 
 // A Misfit is one value of a product that does not go with the others.
 type Misfit struct {
 	Key  string // of the value, as the file calls it
 	Text string // what is wrong, and what would be right
+}
+
+type misfits []Misfit
+
+// refuse adds what is wrong with a value, where that is bad.
+func (all *misfits) refuse(bad bool, key, format string, args ...any) {
+	if bad {
+		*all = append(*all, Misfit{key, fmt.Sprintf(format, args...)})
+	}
 }
 
 // Misfits lists what in p cannot be, whatever panel it is cut from. A product without any
@@ -23,26 +33,20 @@ func Misfits(p pattern.Product) []Misfit {
 	}
 	shape = shape.Of(p)
 	out := sizeMisfits(p, shape)
-	refuse := func(bad bool, key, format string, args ...any) {
-		if bad {
-			out = append(out, Misfit{key, fmt.Sprintf(format, args...)})
-		}
-	}
 	along, across := shape.Size()
-	refuse(p.Count < 0 || p.Count > MaxCopies, "count", "%d: must be 0 to %d", p.Count, MaxCopies)
-	refuse(p.Centre.Strip < 0 || p.Centre.Joint < 0 || p.Centre.Strip > 0 && p.Centre.Joint > 0, "centre",
+	out.refuse(p.Count < 0 || p.Count > MaxCopies, "count", "%d: must be 0 to %d", p.Count, MaxCopies)
+	out.refuse(p.Centre.Strip < 0 || p.Centre.Joint < 0 || p.Centre.Strip > 0 && p.Centre.Joint > 0, "centre",
 		"must be panel, one strip or one joint")
 	sized := along >= pattern.MinProduct && across >= pattern.MinProduct
-	refuse(p.Bevel < 0 || sized && 2*p.Bevel >= min(along, across), "bevel",
+	out.refuse(p.Bevel < 0 || sized && 2*p.Bevel >= min(along, across), "bevel",
 		"%v: must be 0 to less than half of %v", p.Bevel, min(along, across))
-	refuse(p.BevelSide < pattern.BevelUnder || p.BevelSide > pattern.BevelBoth, "bevel_side", "%v: must be under, top or both", p.BevelSide)
+	out.refuse(p.BevelSide < pattern.BevelUnder || p.BevelSide > pattern.BevelBoth, "bevel_side", "%v: must be under, top or both", p.BevelSide)
 	return append(out, holeMisfits(p, shape)...)
 }
 
 // sizeMisfits lists the sizes that a shape does not have, and those that are too small
 // or too large.
-func sizeMisfits(p pattern.Product, shape Shape) []Misfit {
-	var out []Misfit
+func sizeMisfits(p pattern.Product, shape Shape) (out misfits) {
 	taken := map[string]bool{}
 	var keys []string
 	for _, t := range shape.Takes() {
@@ -53,43 +57,34 @@ func sizeMisfits(p pattern.Product, shape Shape) []Misfit {
 		right += " alone"
 	}
 	for _, t := range []Taken{diameter(), lengthwise(), widthwise()} {
-		if !taken[t.Key] && *t.In(&p) != 0 {
-			out = append(out, Misfit{t.Key, fmt.Sprintf("%s has none: must be its %s", A(string(p.Shape)), right)})
-		}
+		out.refuse(!taken[t.Key] && *t.In(&p) != 0, t.Key, "%s has none: must be its %s", A(string(p.Shape)), right)
 	}
 	for _, t := range shape.Takes() {
-		if is := *t.In(&p); is < pattern.MinProduct || is > t.Most {
-			out = append(out, Misfit{t.Key, fmt.Sprintf("%v %s: must be %v to %v", is, t.Way, length.Length(pattern.MinProduct), t.Most)})
-		}
+		is := *t.In(&p)
+		out.refuse(is < pattern.MinProduct || is > t.Most, t.Key, "%v %s: must be %v to %v", is, t.Way, length.Length(pattern.MinProduct), t.Most)
 	}
 	return out
 }
 
-func holeMisfits(p pattern.Product, shape Shape) []Misfit {
-	given := []struct {
+func holeMisfits(p pattern.Product, shape Shape) (out misfits) {
+	drilled := p.Hole != 0 || p.Holes != 0 || p.HoleDepth != 0
+	for _, given := range []struct {
 		key string
 		is  bool
-	}{{"hole", p.Hole != 0}, {"holes", p.Holes != 0}, {"hole_depth", p.HoleDepth != 0}}
-	var out []Misfit
-	drilled := p.Hole != 0 || p.Holes != 0 || p.HoleDepth != 0
-	for _, g := range given {
-		switch {
-		case g.is && !shape.Drilled():
-			out = append(out, Misfit{g.key, fmt.Sprintf("%s has no holes: must be %s", A(string(p.Shape)), either(drillable()))})
-		case !g.is && drilled && shape.Drilled():
-			out = append(out, Misfit{g.key, "missing: a row of holes is hole, holes and hole_depth together"})
-		}
+	}{{"hole", p.Hole != 0}, {"holes", p.Holes != 0}, {"hole_depth", p.HoleDepth != 0}} {
+		out.refuse(given.is && !shape.Drilled(), given.key, "%s has no holes: must be %s", A(string(p.Shape)), tell.List(drillable(), "or"))
+		out.refuse(!given.is && drilled && shape.Drilled(), given.key, "missing: a row of holes is hole, holes and hole_depth together")
+	}
+	if len(out) > 0 || !drilled {
+		return out
 	}
 	along, across := shape.Size()
-	switch {
-	case len(out) > 0 || !drilled:
-	case p.Hole < 0 || p.Hole > across:
-		out = append(out, Misfit{"hole", fmt.Sprintf("%v: must be above 0, up to the width of %v", p.Hole, across)})
-	case p.Holes < 0 || p.Holes > MaxCopies || length.Length(p.Holes)*p.Hole > along:
-		out = append(out, Misfit{"holes", fmt.Sprintf("%d of %v: must lie within the length of %v", p.Holes, p.Hole, along)})
-	case p.HoleDepth < 0 || p.HoleDepth > pattern.MaxAcross:
-		out = append(out, Misfit{"hole_depth", fmt.Sprintf("%v: must be above 0, up to %v", p.HoleDepth, length.Length(pattern.MaxAcross))})
-	}
+	wide := p.Hole < 0 || p.Hole > across
+	many := p.Holes < 0 || p.Holes > MaxCopies || length.Length(p.Holes)*p.Hole > along
+	deep := p.HoleDepth < 0 || p.HoleDepth > pattern.MaxAcross
+	out.refuse(wide, "hole", "%v: must be above 0, up to the width of %v", p.Hole, across)
+	out.refuse(!wide && many, "holes", "%d of %v: must lie within the length of %v", p.Holes, p.Hole, along)
+	out.refuse(!wide && !many && deep, "hole_depth", "%v: must be above 0, up to %v", p.HoleDepth, length.Length(pattern.MaxAcross))
 	return out
 }
 

@@ -14,15 +14,7 @@
 // edges, rounded down where the size is an odd number of nanometres.
 package outline
 
-import "example.com/oddments/pattern/length"
+import "example.com/oddments/pattern/shop"
 
 // Cut says how products are set out and cut.
-type Cut struct {
-	EndMargin  length.Length // from a strip's end
-	SideMargin length.Length // from edge A and the edge opposite
-	Gap        length.Length // between products: the cutter and the web that holds
-	Cutter     length.Length // the router cutter's diameter
-	Bush       length.Length // the guide bush's outside diameter; 0: none
-	Pass       length.Length // depth of one pass
-	Base       length.Length // how far the last pass goes into the sacrificial board
-}
+type Cut = shop.Cut

@@ -152,17 +152,11 @@ func (o oval) Area(in, from, to float64) float64 {
 func (o oval) between(in, low, high float64) float64 {
 	const steps = 16 // of a quarter, even
 	_, b := o.halves()
-	n := 2 * max(1, math.Ceil(steps/math.Pi*(high-low)))
-	sum := 0.0
-	for i := 0.0; i <= n; i++ {
-		weight := 2 + 2*math.Mod(i, 2)
-		if i == 0 || i == n {
-			weight = 1
-		}
-		sin, cos := math.Sincos(low + (high-low)*i/n)
-		sum += weight * 2 * o.Half(in, (b-in)*sin) * (b - in) * cos
-	}
-	return max(0, sum*(high-low)/(3*n))
+	n := 2 * max(1, int(math.Ceil(steps/math.Pi*(high-low))))
+	return max(0, simpson(n, low, high, func(angle float64) float64 {
+		sin, cos := math.Sincos(angle)
+		return 2 * o.Half(in, (b-in)*sin) * (b - in) * cos
+	}))
 }
 
 func (o oval) Perimeter(twice length.Length) float64 {

@@ -6,6 +6,7 @@ import (
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/tell"
 )
 
 // Shapes lists the shapes in the order in which they are named. A new one is a file
@@ -182,7 +183,7 @@ func ShapeWords(as func(name string) string) string {
 		}
 		names = append(names, name)
 	}
-	return either(names)
+	return tell.List(names, "or")
 }
 
 // A returns name with its article: a round.
@@ -191,14 +192,6 @@ func A(name string) string {
 		return "an " + name
 	}
 	return "a " + name
-}
-
-func either(names []string) string {
-	last := len(names) - 1
-	if last < 1 {
-		return strings.Join(names, "")
-	}
-	return strings.Join(names[:last], ", ") + " or " + names[last]
 }
 
 // SizeText returns sizes as one writes them, each by with: 240 mm x 160 mm.
@@ -217,14 +210,19 @@ const bevelSlices = 64
 // BevelMM3 returns the cubic millimetres that a bevel of 45 degrees, c deep, takes off one
 // edge of s between two lines across, by Simpson's rule over its depth.
 func BevelMM3(s Shape, c, from, to float64) float64 {
-	left := 0.0
-	for i := range bevelSlices + 1 {
-		weight := 2.0 + 2*float64(i%2)
-		if i == 0 || i == bevelSlices {
+	return c*s.Area(0, from, to) - simpson(bevelSlices, 0, c, func(in float64) float64 { return s.Area(in, from, to) })
+}
+
+// simpson returns the area under f between low and high by Simpson's rule in n slices; n is
+// even.
+func simpson(n int, low, high float64, f func(float64) float64) float64 {
+	sum := 0.0
+	for i := range n + 1 {
+		weight := 2 + 2*float64(i%2)
+		if i == 0 || i == n {
 			weight = 1
 		}
-		left += weight * s.Area(c*float64(i)/bevelSlices, from, to)
+		sum += weight * f(low+(high-low)*float64(i)/float64(n))
 	}
-	left *= c / (3 * bevelSlices)
-	return c*s.Area(0, from, to) - left
+	return sum * ((high - low) / (3 * float64(n)))
 }

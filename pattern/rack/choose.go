@@ -10,6 +10,7 @@ import (
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/spoken"
+	"example.com/oddments/pattern/tell"
 )
 
 // An Order is one that a rack may be sorted in. The zero value is ByTimber.
@@ -29,32 +30,15 @@ func Orders() []Order { return []Order{ByTimber, ByLength, ByVolume, ByID, ByUse
 
 // String returns the order's word.
 func (o Order) String() string {
-	switch o {
-	case ByTimber:
-		return "timber"
-	case ByLength:
-		return "length"
-	case ByVolume:
-		return "volume"
-	case ByID:
-		return "id"
-	case ByUseFirst:
-		return "first"
-	default:
-		return fmt.Sprintf("order(%d)", int(o))
-	}
+	return tell.Word(o, "order", "timber", "length", "volume", "id", "first")
 }
 
 // ParseOrder reads the word of an order.
 func ParseOrder(s string) (Order, error) {
-	var words []string
-	for _, o := range Orders() {
-		if s == o.String() {
-			return o, nil
-		}
-		words = append(words, o.String())
+	if o, ok := tell.Named(s, Orders()); ok {
+		return o, nil
 	}
-	return ByTimber, fmt.Errorf("order %q: must be one of %s", s, strings.Join(words, ", "))
+	return ByTimber, fmt.Errorf("order %q: must be one of timber, length, volume, id, first", s)
 }
 
 // compare orders two entries.
@@ -119,53 +103,31 @@ func (r Rack) Sort(by Order) Rack {
 	return r
 }
 
-// A Filter says which entries to show. The zero value shows all.
-type Filter struct {
-	species   map[string]bool // nil: any
-	minLength length.Length
-	id        string
-	must      []func(Entry) bool
-}
+// A Filter says which entries to show: those for which all of it holds. The zero value
+// shows all.
+type Filter struct{ must []func(Entry) bool }
 
 // Match reports whether e is to be shown.
 func (f Filter) Match(e Entry) bool {
-	if f.species != nil && !f.species[e.Species] || e.Length < f.minLength || f.id != "" && !strings.EqualFold(e.ID, f.id) {
-		return false
-	}
-	for _, fits := range f.must {
-		if !fits(e) {
-			return false
-		}
-	}
-	return true
+	return !slices.ContainsFunc(f.must, func(holds func(Entry) bool) bool { return !holds(e) })
 }
 
 // Filter returns what of r f lets through.
 func (r Rack) Filter(f Filter) Rack {
-	var out Rack
-	for _, p := range r.Pieces {
-		if f.Match(Entry{Piece: p}) {
-			out.Pieces = append(out.Pieces, p)
-		}
-	}
-	for _, s := range r.Strips {
-		if f.Match(EntryOf(s)) {
-			out.Strips = append(out.Strips, s)
-		}
-	}
-	return out
+	r.Pieces = slices.DeleteFunc(slices.Clone(r.Pieces), func(p Piece) bool { return !f.Match(Entry{Piece: p}) })
+	r.Strips = slices.DeleteFunc(slices.Clone(r.Strips), func(s Strip) bool { return !f.Match(EntryOf(s)) })
+	return r
 }
 
-// filterWords lists the words of a filter.
-func filterWords() []struct {
+// A filterWord is a word of a filter and what it lets through.
+type filterWord struct {
 	word string
 	fits func(Entry) bool
-} {
+}
+
+func filterWords() []filterWord {
 	rings := func(r pattern.Rings) func(Entry) bool { return func(e Entry) bool { return e.Rings == r } }
-	return []struct {
-		word string
-		fits func(Entry) bool
-	}{
+	return []filterWord{
 		{"planed", func(e Entry) bool { return e.Planed || e.Ready }},
 		{"rough", func(e Entry) bool { return !e.Planed && !e.Ready }},
 		{"first", func(e Entry) bool { return e.UseFirst }},
@@ -195,15 +157,18 @@ func ParseFilter(text string, look Lookup, u length.Unit) (Filter, error) {
 		r, _ := utf8.DecodeRuneInString(text[start:])
 		switch {
 		case l.AtNumber():
-			l.filterLength(&f)
+			least := l.leastLength()
+			f.must = append(f.must, func(e Entry) bool { return e.Length >= least })
 		case r == '#':
 			l.At++
 			l.id(start)
-			f.id = l.entry.ID
+			id := l.entry.ID
+			f.must = append(f.must, func(e Entry) bool { return strings.EqualFold(e.ID, id) })
 		default:
 			word := l.Word()
-			if fits := filterWord(strings.ToLower(word)); fits != nil {
-				f.must = append(f.must, fits)
+			at := slices.IndexFunc(filterWords(), func(w filterWord) bool { return w.word == strings.ToLower(word) })
+			if at >= 0 {
+				f.must = append(f.must, filterWords()[at].fits)
 				continue
 			}
 			if len(timber) == 0 {
@@ -213,15 +178,17 @@ func ParseFilter(text string, look Lookup, u length.Unit) (Filter, error) {
 		}
 	}
 	if len(timber) > 0 {
-		f.species = look.all(strings.Join(timber, " "))
-		if f.species == nil {
+		species := look.all(strings.Join(timber, " "))
+		if species == nil {
 			l.FailAt(from, from+len(timber[0]), "", "no timber, and no word to filter by: those are %s, a length, or #W9", allFilterWords())
 		}
+		f.must = append(f.must, func(e Entry) bool { return species[e.Species] })
 	}
 	return f, l.Err()
 }
 
-func (l *line) filterLength(f *Filter) {
+// leastLength reads a number, which must be a length.
+func (l *line) leastLength() length.Length {
 	start := l.At
 	least, err := length.ParseIn(l.Measure(true), l.Unit)
 	if err == nil && !l.Ended() {
@@ -230,18 +197,8 @@ func (l *line) filterLength(f *Filter) {
 	}
 	if err != nil {
 		l.Fail(start, "", "%v", err)
-		return
 	}
-	f.minLength = max(f.minLength, least)
-}
-
-func filterWord(word string) func(Entry) bool {
-	for _, w := range filterWords() {
-		if w.word == word {
-			return w.fits
-		}
-	}
-	return nil
+	return least
 }
 
 func allFilterWords() string {
@@ -267,11 +224,11 @@ func (l Lookup) all(words string) map[string]bool {
 	if len(found) == 0 {
 		found = fitting(everything, func(n named) bool { return n.begins(want) })
 	}
-	var keys map[string]bool
+	if len(found) == 0 {
+		return nil
+	}
+	keys := map[string]bool{}
 	for _, s := range found {
-		if keys == nil {
-			keys = map[string]bool{}
-		}
 		keys[s.Key] = true
 	}
 	return keys

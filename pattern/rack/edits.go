@@ -182,24 +182,25 @@ func (r Rack) Remove(id string) (Rack, error) {
 	return r, nil
 }
 
-// change replaces the entry of id by what to makes of it. The entry's faults are its
-// own.
+// change replaces the entry of id by what to makes of it.
 func (r Rack) change(id string, to func(*Entry)) (Rack, error) {
 	e, ok := r.Get(id)
 	if !ok {
 		return r, r.none(id)
 	}
-	e.Faults = slices.Clone(e.Faults)
 	to(&e)
 	return r.Replace(id, e)
 }
 
 // UseOne takes one of the pieces or strips of id; the last one is used up.
-func (r Rack) UseOne(id string) (Rack, error) {
-	if e, ok := r.Get(id); ok && e.Quantity <= 1 {
+func (r Rack) UseOne(id string) (Rack, error) { return r.Use(id, 1) }
+
+// Use takes n of the pieces or strips of id; with the last one it is used up.
+func (r Rack) Use(id string, n int) (Rack, error) {
+	if e, ok := r.Get(id); ok && e.Quantity <= n {
 		return r.Remove(id)
 	}
-	return r.change(id, func(e *Entry) { e.Quantity-- })
+	return r.change(id, func(e *Entry) { e.Quantity -= n })
 }
 
 // SetUseFirst says whether the entry of id is to be used first.
@@ -207,17 +208,7 @@ func (r Rack) SetUseFirst(id string, first bool) (Rack, error) {
 	return r.change(id, func(e *Entry) { e.UseFirst = first })
 }
 
-// SetMoisture writes a reading down; one that is not known takes it away.
-func (r Rack) SetMoisture(id string, m pattern.Reading) (Rack, error) {
-	return r.change(id, func(e *Entry) { e.Moisture = m })
-}
-
 // SetRings says how the growth rings of the entry of id lie.
 func (r Rack) SetRings(id string, rings pattern.Rings) (Rack, error) {
 	return r.change(id, func(e *Entry) { e.Rings = rings })
-}
-
-// AddFault adds a fault to the piece of id.
-func (r Rack) AddFault(id string, f Fault) (Rack, error) {
-	return r.change(id, func(e *Entry) { e.Faults = append(e.Faults, f) })
 }

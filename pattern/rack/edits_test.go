@@ -89,16 +89,16 @@ func edits() []struct {
 		{"use what is not there", func(r rack.Rack) (rack.Rack, error) { return r.UseOne("X") }, "", "nothing on the rack", nil},
 		{"mark use first", func(r rack.Rack) (rack.Rack, error) { return r.SetUseFirst("C1", true) }, "C1 W3 M1 C10", "", entry("C1", func(e rack.Entry) bool { return e.UseFirst })},
 		{"unmark", func(r rack.Rack) (rack.Rack, error) { return r.SetUseFirst("M1", false) }, "C1 W3 M1 C10", "", entry("M1", func(e rack.Entry) bool { return !e.UseFirst })},
-		{"write a reading down", func(r rack.Rack) (rack.Rack, error) { return r.SetMoisture("C1", pattern.Read(9.1)) }, "C1 W3 M1 C10", "",
+		{"write a reading down", changed("C1", func(e *rack.Entry) { e.Moisture = pattern.Read(9.1) }), "C1 W3 M1 C10", "",
 			entry("C1", func(e rack.Entry) bool { return e.Moisture == pattern.Read(9.1) })},
-		{"a reading out of range", func(r rack.Rack) (rack.Rack, error) { return r.SetMoisture("C1", pattern.Read(-1)) }, "", "must be 0 to 30", nil},
+		{"a reading out of range", changed("C1", func(e *rack.Entry) { e.Moisture = pattern.Read(-1) }), "", "must be 0 to 30", nil},
 		{"say the rings", func(r rack.Rack) (rack.Rack, error) { return r.SetRings("M1", pattern.RingsQuarter()) }, "C1 W3 M1 C10", "",
 			entry("M1", func(e rack.Entry) bool { return e.Rings == pattern.RingsQuarter() })},
-		{"add a fault", func(r rack.Rack) (rack.Rack, error) { return r.AddFault("C1", rack.Fault{Along: true, To: 9 * mm}) }, "C1 W3 M1 C10", "",
+		{"add a fault", changed("C1", func(e *rack.Entry) { e.Faults = append(e.Faults, rack.Fault{Along: true, To: 9 * mm}) }), "C1 W3 M1 C10", "",
 			entry("C1", func(e rack.Entry) bool { return len(e.Faults) == 2 })},
-		{"a fault beyond the end", func(r rack.Rack) (rack.Rack, error) { return r.AddFault("C1", rack.Fault{To: 621 * mm}) }, "", "outside", nil},
-		{"a fault backwards", func(r rack.Rack) (rack.Rack, error) { return r.AddFault("C1", rack.Fault{From: 5, To: 5}) }, "", "end beyond", nil},
-		{"a fault of a strip", func(r rack.Rack) (rack.Rack, error) { return r.AddFault("M1", rack.Fault{To: 9 * mm}) }, "", "no faults", nil},
+		{"a fault beyond the end", changed("C1", func(e *rack.Entry) { e.Faults = append(e.Faults, rack.Fault{To: 621 * mm}) }), "", "outside", nil},
+		{"a fault backwards", changed("C1", func(e *rack.Entry) { e.Faults = append(e.Faults, rack.Fault{From: 5, To: 5}) }), "", "end beyond", nil},
+		{"a fault of a strip", changed("M1", func(e *rack.Entry) { e.Faults = append(e.Faults, rack.Fault{To: 9 * mm}) }), "", "no faults", nil},
 		{"sort by timber", func(r rack.Rack) (rack.Rack, error) { return r.Sort(rack.ByTimber), nil }, "C1 W3 C10 M1", "", nil},
 		{"sort by length", func(r rack.Rack) (rack.Rack, error) { return r.Sort(rack.ByLength), nil }, "W3 C1 C10 M1", "", nil},
 	}
@@ -246,7 +246,7 @@ func TestHistory(t *testing.T) {
 	h := rack.NewHistory(shelf())
 	racks, labels, at := []rack.Rack{shelf()}, []string{""}, 0
 	for i := range 3000 {
-		old, before := h, h.Rack()
+		old, before := h, h.Now()
 		switch rng.IntN(4) {
 		case 0:
 			var label string
@@ -267,7 +267,7 @@ func TestHistory(t *testing.T) {
 			}
 			at = min(at+1, len(racks)-1)
 		default:
-			next, _ := all[rng.IntN(len(all))].do(h.Rack())
+			next, _ := all[rng.IntN(len(all))].do(h.Now())
 			label := "step " + strconv.Itoa(i)
 			h = h.Do(label, next)
 			if !next.Equal(racks[at]) {
@@ -275,14 +275,14 @@ func TestHistory(t *testing.T) {
 				at++
 			}
 		}
-		if !h.Rack().Equal(racks[at]) || h.Dirty() == h.Rack().Equal(shelf()) || !old.Rack().Equal(before) {
-			t.Fatalf("after %d the history has %s, want %s", i, ids(h.Rack()), ids(racks[at]))
+		if !h.Now().Equal(racks[at]) || h.Dirty() == h.Now().Equal(shelf()) || !old.Now().Equal(before) {
+			t.Fatalf("after %d the history has %s, want %s", i, ids(h.Now()), ids(racks[at]))
 		}
-		if same := h.Rack().Equal(before); same != (h.Revision() == old.Revision()) && !same {
+		if same := h.Now().Equal(before); same != (h.Revision() == old.Revision()) && !same {
 			t.Fatalf("revision %d after %d", h.Revision(), old.Revision())
 		}
 	}
-	if h = h.MarkSaved(h.Rack()); h.Dirty() {
+	if h = h.MarkSaved(h.Now()); h.Dirty() {
 		t.Error("what was saved is unsaved")
 	}
 	if h = h.MarkSaved(rack.Rack{}); !h.Dirty() {
@@ -304,5 +304,15 @@ func BenchmarkAdd(b *testing.B) {
 			b.Fatal(err)
 		}
 		h.Do("add", next)
+	}
+}
+
+// changed replaces the entry of an id by what to makes of it.
+func changed(id string, to func(*rack.Entry)) func(rack.Rack) (rack.Rack, error) {
+	return func(r rack.Rack) (rack.Rack, error) {
+		e, _ := r.Get(id)
+		e = rack.Again(e)
+		to(&e)
+		return r.Replace(id, e)
 	}
 }

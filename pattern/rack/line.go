@@ -201,12 +201,7 @@ func (l *line) timber() {
 	if e, ok := err.(*TimberError); ok && len(e.Could) > 0 {
 		want = namesOf(e.Could) + "?"
 	}
-	l.FailAt(from, to, want, "%s", l.timberHelp(err))
-}
-
-// timberHelp adds to an error about the timber where the timber belongs.
-func (l *line) timberHelp(err error) string {
-	return err.Error() + " (the timber comes first, like " + example + ")"
+	l.FailAt(from, to, want, "%v (the timber comes first, like %s)", err, example)
 }
 
 // item reads one thing behind the timber.

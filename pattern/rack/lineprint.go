@@ -2,11 +2,13 @@ package rack
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode"
 
 	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/tell"
 )
 
 // Line returns e as a line that ParseLine reads back to the same entry, its timber by
@@ -27,16 +29,10 @@ func Shown(e Entry, look Lookup, u length.Unit) string {
 
 // lineOf returns e as a line, with its sizes and its faults in such words.
 func lineOf(e Entry, look Lookup, u length.Unit, sizes string, stretch func(Fault) string) string {
-	var parts []string
-	if e.Planed {
-		parts = append(parts, "planed")
-	}
-	if e.Rings.Known() {
-		parts = append(parts, ringsText(e))
-	}
-	if e.Moisture.Known {
-		parts = append(parts, percentText(e)+"%")
-	}
+	var parts tell.Phrases
+	parts.If(e.Planed, "planed")
+	parts.If(e.Rings.Known(), ringsText(e))
+	parts.If(e.Moisture.Known, percentText(e)+"%")
 	for _, f := range e.Faults {
 		text := stretch(f)
 		if f.Along {
@@ -44,18 +40,10 @@ func lineOf(e Entry, look Lookup, u length.Unit, sizes string, stretch func(Faul
 		}
 		parts = append(parts, text)
 	}
-	if e.Quantity != 1 {
-		parts = append(parts, fmt.Sprintf("x%d", e.Quantity))
-	}
-	if e.UseFirst {
-		parts = append(parts, "first")
-	}
-	if e.ID != "" {
-		parts = append(parts, "#"+idText(e.ID))
-	}
-	if e.Note != "" {
-		parts = append(parts, "note "+noteText(e.Note))
-	}
+	parts.If(e.Quantity != 1, fmt.Sprintf("x%d", e.Quantity))
+	parts.If(e.UseFirst, "first")
+	parts.If(e.ID != "", "#"+idText(e.ID))
+	parts.If(e.Note != "", "note "+noteText(e.Note))
 	head := timberText(e, look.Called(e.Species))
 	if again := read(head+" 1 1 1", look, u); again.entry.Species != e.Species || again.entry.Ready != e.Ready || again.Err() != nil {
 		head = timberText(e, e.Species) // a word of the name means something else here
@@ -65,18 +53,22 @@ func lineOf(e Entry, look Lookup, u length.Unit, sizes string, stretch func(Faul
 
 // bareSizes returns the sizes exactly, all with their unit where one needs it.
 func bareSizes(e Entry, u length.Unit) string {
+	return bareTogether(" x ", u, e.Length, e.Width, e.Thickness)
+}
+
+// bareStretch returns where f lies, exactly.
+func bareStretch(f Fault, u length.Unit) string { return bareTogether("-", u, f.From, f.To) }
+
+// bareTogether returns lengths exactly, all with their unit where one needs it.
+func bareTogether(between string, u length.Unit, all ...length.Length) string {
 	var texts, exact []string
-	whole := true
-	for _, s := range sizes() {
-		l := *s.of(&e.Piece)
-		text := bare(l, u)
-		whole = whole && !strings.HasSuffix(text, "mm")
-		texts, exact = append(texts, text), append(exact, l.String())
+	for _, l := range all {
+		texts, exact = append(texts, bare(l, u)), append(exact, l.String())
 	}
-	if whole {
-		return strings.Join(texts, " x ")
+	if slices.ContainsFunc(texts, func(text string) bool { return strings.HasSuffix(text, "mm") }) {
+		texts = exact
 	}
-	return strings.Join(exact, " x ")
+	return strings.Join(texts, between)
 }
 
 // timberText returns the timber by one of its names, with what must stand before it.
@@ -100,15 +92,6 @@ func bare(l length.Length, u length.Unit) string {
 		return l.String()
 	}
 	return strings.TrimSuffix(l.String(), " mm")
-}
-
-// bareStretch returns where f lies, exactly.
-func bareStretch(f Fault, u length.Unit) string {
-	from, to := bare(f.From, u), bare(f.To, u)
-	if strings.HasSuffix(from, "mm") || strings.HasSuffix(to, "mm") {
-		return f.From.String() + "-" + f.To.String()
-	}
-	return from + "-" + to
 }
 
 func ringsText(e Entry) string {
@@ -141,47 +124,22 @@ func noteText(note string) string {
 // 0-40 mm, 4.06 dm3.
 func (l *line) echo() string {
 	e := l.entry
-	var head []string
-	if e.Ready {
-		head = append(head, "ready strip")
-	}
-	if e.Species != "" {
-		head = append(head, l.look.Name(e.Species))
-	}
-	if sizes := l.echoSizes(); sizes != "" {
-		head = append(head, sizes)
-	}
-	if e.Planed {
-		head = append(head, "planed")
-	}
-	if l.Said("rings") {
-		head = append(head, ringsText(e))
-	}
-	var parts []string
-	if len(head) > 0 {
-		parts = append(parts, strings.Join(head, " "))
-	}
-	if e.Quantity > 1 {
-		parts = append(parts, fmt.Sprintf("x%d", e.Quantity))
-	}
-	if e.Moisture.Known {
-		parts = append(parts, percentText(e)+" %")
-	}
+	var head, parts tell.Phrases
+	head.If(e.Ready, "ready strip")
+	head.If(e.Species != "", l.look.Name(e.Species))
+	head.If(l.sizes > 0, l.echoSizes())
+	head.If(e.Planed, "planed")
+	head.If(l.Said("rings"), ringsText(e))
+	parts.If(len(head) > 0, strings.Join(head, " "))
+	parts.If(e.Quantity > 1, fmt.Sprintf("x%d", e.Quantity))
+	parts.If(e.Moisture.Known, percentText(e)+" %")
 	for i, f := range e.Faults {
 		parts = append(parts, l.echoFault(l.faults[i].kind, f))
 	}
-	if e.UseFirst {
-		parts = append(parts, "use first")
-	}
-	if e.ID != "" {
-		parts = append(parts, "id "+e.ID)
-	}
-	if e.Note != "" {
-		parts = append(parts, "note: "+e.Note)
-	}
-	if l.sizes == len(sizes()) && !l.wrong {
-		parts = append(parts, length.Volume(e.VolumeCM3(), l.Unit))
-	}
+	parts.If(e.UseFirst, "use first")
+	parts.If(e.ID != "", "id "+e.ID)
+	parts.If(e.Note != "", "note: "+e.Note)
+	parts.If(l.sizes == len(sizes()) && !l.wrong, length.Volume(e.VolumeCM3(), l.Unit))
 	return strings.Join(parts, ", ")
 }
 

@@ -3,6 +3,7 @@ package rack
 import (
 	"errors"
 	"regexp"
+	"slices"
 	"strings"
 
 	"example.com/oddments/pattern"
@@ -10,38 +11,32 @@ import (
 	"example.com/oddments/pattern/spoken"
 )
 
-// The words of a line and what each does. Letters alone serve those that a pile
+// A lineWord is a word of a line and what it does. Letters alone serve those that a pile
 // needs in every second line.
-func lineWords() []struct {
+type lineWord struct {
 	word, short string
 	take        func(l *line, from int)
-} {
-	rings := func(r pattern.Rings) func(l *line, from int) {
+}
+
+func lineWords() []lineWord {
+	once := func(thing string, set func(l *line, from int)) func(l *line, from int) {
 		return func(l *line, from int) {
-			if l.once(from, "rings") {
-				l.entry.Rings = r
+			if l.once(from, thing) {
+				set(l, from)
 			}
 		}
 	}
-	return []struct {
-		word, short string
-		take        func(l *line, from int)
-	}{
-		{"planed", "p", func(l *line, from int) {
-			if l.once(from, "planed") {
-				l.entry.Planed, l.planed = true, part{from, l.At}
-			}
-		}},
+	rings := func(r pattern.Rings) func(l *line, from int) {
+		return once("rings", func(l *line, _ int) { l.entry.Rings = r })
+	}
+	return []lineWord{
+		{"planed", "p", once("planed", func(l *line, from int) { l.entry.Planed, l.planed = true, part{from, l.At} })},
 		{"flat", "f", rings(pattern.RingsFlat())},
 		{"rift", "r", rings(pattern.RingsRift())},
 		{"quarter", "q", rings(pattern.RingsQuarter())},
 		{"unknown", "", rings(pattern.Rings{})},
-		{"first", "", func(l *line, from int) {
-			if l.once(from, "first") {
-				l.entry.UseFirst = true
-			}
-		}},
-		{"strip", "", func(l *line, from int) { l.entry.Ready = l.once(from, "strip") || l.entry.Ready }},
+		{"first", "", once("first", func(l *line, _ int) { l.entry.UseFirst = true })},
+		{"strip", "", once("strip", func(l *line, _ int) { l.entry.Ready = true })},
 		{"id", "", (*line).id},
 		{"note", "", (*line).noteToEnd},
 	}
@@ -68,12 +63,7 @@ var timesNumber = regexp.MustCompile(`^[x×]([0-9]|$)`)
 
 // endsTimber reports whether a small word behind a timber is no part of its name.
 func endsTimber(word string) bool {
-	for _, w := range allWords() {
-		if w == word {
-			return true
-		}
-	}
-	return timesNumber.MatchString(word)
+	return slices.Contains(allWords(), word) || timesNumber.MatchString(word)
 }
 
 // spokenWord reads a word and what belongs to it.
@@ -90,23 +80,16 @@ func (l *line) spokenWord(sized bool) {
 			return
 		}
 	}
-	for _, w := range append(faultWords(), alongWord) {
-		if word == w {
-			l.At = from
-			l.fault()
-			return
-		}
+	if word == alongWord || slices.Contains(faultWords(), word) {
+		l.At = from
+		l.fault()
+		return
 	}
-	var could []string
-	for _, w := range allWords() {
-		if strings.HasPrefix(w, word) {
-			could = append(could, w)
-		}
-	}
+	could := slices.DeleteFunc(allWords(), func(w string) bool { return !strings.HasPrefix(w, word) })
 	want, hint := "", ""
 	if len(could) > 0 {
 		want = strings.Join(could, " or ") + "?"
-		hint = "; did you mean " + strings.Join(could, " or ") + "?"
+		hint = "; did you mean " + want
 	}
 	l.Fail(from, want, "no word that is known here%s: planed, flat, rift, quarter, 30deg, 9.1 %%, split 0-40, along 30-45, x3, first, strip, id or note", hint)
 }
@@ -119,12 +102,8 @@ func (l *line) fault() {
 	for l.More() && !l.AtNumber() {
 		start := l.At
 		word := strings.ToLower(l.Word())
-		named := false
-		for _, w := range faultWords() {
-			named = named || w == word
-		}
 		switch {
-		case named && kind == "":
+		case kind == "" && slices.Contains(faultWords(), word):
 			kind = word
 		case word == alongWord && !along:
 			along = true
@@ -281,8 +260,7 @@ func (l *line) settleSizes() {
 		texts[i] = t.text
 	}
 	meant, err := length.Together(texts, l.Unit)
-	var mixed *length.MixedError
-	if errors.As(err, &mixed) && !l.wrong {
+	if mixed, ok := errors.AsType[*length.MixedError](err); ok && !l.wrong {
 		l.wrong = true
 		where := l.sizeTexts[mixed.Index].part
 		l.FailAt(where.from, where.to, "unit?", "%v", err)

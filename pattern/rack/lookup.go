@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"example.com/oddments/pattern/tell"
 	"example.com/oddments/species"
 )
 
@@ -53,32 +54,32 @@ func NewLookup(table *species.Table, prefer ...[]string) Lookup {
 
 // Letters returns the two capitals that mark a timber, or R where it is not known.
 func (l Lookup) Letters(key string) string {
-	if l.table != nil {
-		if s, ok := l.table.Get(key); ok {
-			return s.Letters
-		}
+	if s, ok := l.get(key); ok {
+		return s.Letters
 	}
 	return "R"
 }
 
 // Name returns the name of a timber, or its key where it is not known.
 func (l Lookup) Name(key string) string {
-	if l.table != nil {
-		if s, ok := l.table.Get(key); ok {
-			return s.Name
-		}
+	if s, ok := l.get(key); ok {
+		return s.Name
 	}
 	return key
+}
+
+func (l Lookup) get(key string) (species.Species, bool) {
+	if l.table == nil {
+		return species.Species{}, false
+	}
+	return l.table.Get(key)
 }
 
 // Called returns the name by which a maker knows the timber of a key and by which Find
 // finds it, whichever timbers go before the others: its name, else another name that
 // it has, where no other timber has a name that begins so; else the key.
 func (l Lookup) Called(key string) string {
-	if l.table == nil {
-		return key
-	}
-	s, ok := l.table.Get(key)
+	s, ok := l.get(key)
 	if !ok {
 		return key
 	}
@@ -125,10 +126,7 @@ func oneOf(list []species.Species) string {
 	if len(list) > most {
 		return strings.Join(texts, ", ") + fmt.Sprintf(" or one of %d more", len(list)-most)
 	}
-	if len(texts) == 1 {
-		return texts[0]
-	}
-	return strings.Join(texts[:len(texts)-1], ", ") + " or " + texts[len(texts)-1]
+	return tell.List(texts, "or")
 }
 
 // namesOf lists the names of timbers on little room: black cherry or European cherry,

@@ -84,15 +84,15 @@ func ParseFaultIn(s string, u length.Unit) (Fault, error) {
 	if !ok {
 		return Fault{}, fmt.Errorf("fault %q: write it like 0-40 mm or along 30-45 mm", s)
 	}
-	meant, err := length.Together([]string{from, to}, u)
-	if err != nil {
-		return Fault{}, fmt.Errorf("fault %q: %w", s, err)
-	}
 	f := Fault{Along: along}
-	if f.From, err = length.ParseIn(meant[0], u); err != nil {
-		return Fault{}, fmt.Errorf("fault %q: %w", s, err)
+	meant, err := length.Together([]string{from, to}, u)
+	if err == nil {
+		f.From, err = length.ParseIn(meant[0], u)
 	}
-	if f.To, err = length.ParseIn(meant[1], u); err != nil {
+	if err == nil {
+		f.To, err = length.ParseIn(meant[1], u)
+	}
+	if err != nil {
 		return Fault{}, fmt.Errorf("fault %q: %w", s, err)
 	}
 	if f.From >= f.To {
@@ -118,6 +118,20 @@ func (p Piece) Check() error {
 // VolumeCM3 returns the volume of all copies of p in cubic centimetres.
 func (p Piece) VolumeCM3() float64 {
 	return float64(p.Quantity) * length.VolumeCM3(p.Length, p.Width, p.Thickness)
+}
+
+// Totals returns how much entries are: pieces and ready strips, each copy, and their volume
+// in cubic centimetres.
+func Totals(entries []Entry) (pieces, ready int, cm3 float64) {
+	for _, e := range entries {
+		if e.Ready {
+			ready += e.Quantity
+		} else {
+			pieces += e.Quantity
+		}
+		cm3 += e.VolumeCM3()
+	}
+	return pieces, ready, cm3
 }
 
 // VolumeCM3 returns the volume of all that the rack has of a species, in cubic

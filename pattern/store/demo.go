@@ -1,9 +1,9 @@
 package store
 
 import (
+	"bytes"
 	"embed"
 	"path"
-	"strings"
 
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/shop"
@@ -28,37 +28,29 @@ type Demo struct {
 // ReadDemo reads the built-in demo by the same readers as any file, so each call
 // gives one of its own.
 func ReadDemo() (Demo, error) {
-	var d Demo
 	known := Known(species.Builtin())
-	if err := readDemoFile(shopFile, func(name string, text *strings.Reader) (err error) {
-		d.Shop, err = ReadShop(text, name)
-		return err
-	}); err != nil {
+	stock, err := demoFile(rackFile, knowing(known, ReadRack))
+	if err != nil {
 		return Demo{}, err
 	}
-	if err := readDemoFile(rackFile, func(name string, text *strings.Reader) (err error) {
-		d.Rack, err = ReadRack(text, name, known)
-		return err
-	}); err != nil {
+	d := Demo{Rack: stock}
+	if d.Shop, err = demoFile(shopFile, ReadShop); err != nil {
 		return Demo{}, err
 	}
 	for _, stem := range demoPatterns() {
-		saved := Saved{Stem: stem}
-		if err := readDemoFile(stem+tomlEnding, func(name string, text *strings.Reader) (err error) {
-			saved.Pattern, err = ReadPattern(text, name, known)
-			return err
-		}); err != nil {
+		p, err := demoFile(stem+tomlEnding, knowing(known, ReadPattern))
+		if err != nil {
 			return Demo{}, err
 		}
-		d.Patterns = append(d.Patterns, saved)
+		d.Patterns = append(d.Patterns, Saved{Stem: stem, Pattern: p})
 	}
 	return d, nil
 }
 
-func readDemoFile(name string, read func(string, *strings.Reader) error) error {
+func demoFile[T any](name string, read reads[T]) (v T, err error) {
 	data, err := demoFiles.ReadFile(path.Join("demo", name))
 	if err != nil {
-		return err
+		return v, err
 	}
-	return read("demo/"+name, strings.NewReader(string(data)))
+	return read(bytes.NewReader(data), "demo/"+name)
 }

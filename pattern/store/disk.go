@@ -11,7 +11,6 @@ import (
 	"time"
 
 	"github.com/gofrs/flock"
-	"github.com/natefinch/atomic"
 )
 
 // A disk makes the calls by which files are saved. Its zero value makes them as they
@@ -40,15 +39,15 @@ func (d disk) stat(path string) (info fs.FileInfo, err error) {
 func (d disk) read(path string) (data []byte, version Version, err error) {
 	failed := d.call("read", path, func() error { data, version, err = readHomeFile(path); return nil })
 	if failed != nil {
-		return nil, Absent, &Error{File: path, Doing: "read", Err: plainCause(failed)}
+		return nil, Absent, newError(path, "read", failed, "")
 	}
 	return data, version, err
 }
 
-// rename returns a file another name, in the place of what has it, and sees on Windows to
+// rename gives a file another name, in the place of what has it, and sees on Windows to
 // its being on the disk.
 func (d disk) rename(from, to string) error {
-	return d.call("rename", to, func() error { return atomic.ReplaceFile(from, to) })
+	return d.call("rename", to, func() error { return replaceFile(from, to) })
 }
 
 // remove takes a file away, where there is one.
@@ -107,7 +106,7 @@ func (d disk) writePart(folder string, from io.Reader, like fs.FileInfo) (part s
 	return part, nil
 }
 
-// ownLike returns f the owner and the permissions of like, and without one the owner of
+// ownLike gives f the owner and the permissions of like, and without one the owner of
 // the folder: what root saves in a maker's home is to be the maker's.
 func ownLike(f *os.File, folder string, like fs.FileInfo) error {
 	owner := like
@@ -151,7 +150,7 @@ func (h *holding) enter(folder string) error {
 		return err
 	})
 	if err != nil {
-		return &Error{File: folder, Doing: "save in", Err: plainCause(err), Hint: "nothing was written"}
+		return newError(folder, "save in", err, "nothing was written")
 	}
 	h.locks[folder] = lock
 	if lock != nil {
@@ -210,7 +209,7 @@ func partsIn(folder string) []string {
 
 // makeFolder makes a folder and those it lies in, where they are missing.
 func (d disk) makeFolder(dir string) error {
-	failed := func(err error) error { return &Error{File: dir, Doing: "make the folder", Err: plainCause(err)} }
+	failed := func(err error) error { return newError(dir, "make the folder", err, "") }
 	switch info, err := d.stat(dir); {
 	case err == nil && info.IsDir():
 		return nil
@@ -229,19 +228,22 @@ func (d disk) makeFolder(dir string) error {
 		}
 	}
 	err := d.call("make folder", dir, func() error { return os.Mkdir(dir, 0o777) })
-	if err != nil && !errors.Is(err, fs.ErrExist) {
-		return failed(err)
+	if errors.Is(err, fs.ErrExist) {
+		err = nil
 	}
-	if err := d.call("own", dir, func() error { return ownFile(dir, up) }); err != nil {
-		return failed(err)
+	if err == nil {
+		err = d.call("own", dir, func() error { return ownFile(dir, up) })
 	}
-	if err := d.sync(up); err != nil {
+	if err == nil {
+		err = d.sync(up)
+	}
+	if err != nil {
 		return failed(err)
 	}
 	return nil
 }
 
-// ownFile returns a new file or folder the owner of the folder that it lies in.
+// ownFile gives a new file or folder the owner of the folder that it lies in.
 func ownFile(path, folder string) error {
 	owner, err := os.Stat(folder)
 	if err != nil {

@@ -26,6 +26,9 @@ func syncFolder(dir string) error {
 	return errors.Join(err, f.Close())
 }
 
+// replaceFile gives a file another name, in the place of what has it.
+func replaceFile(from, to string) error { return os.Rename(from, to) }
+
 // lockFolder keeps others from saving in a folder, and waits for one that does. The
 // lock is on the folder itself, since that on a file would go with the file when another
 // takes its place. Where the file system has no such locks it gives none.
@@ -40,7 +43,7 @@ func lockFolder(dir string, patience time.Duration) (*flock.Flock, error) {
 	return tryLock(flock.New(dir, flock.SetFlag(os.O_RDONLY)), patience)
 }
 
-// giveTo returns f the owner of another file, and where group says so its group. Only root
+// giveTo gives f the owner of another file, and where group says so its group. Only root
 // can give a file away; anybody else keeps what the system made it.
 func giveTo(f *os.File, like fs.FileInfo, group bool) error {
 	to, ok := like.Sys().(*syscall.Stat_t)

@@ -18,19 +18,13 @@ func SaveExport(file string, data []byte) (replaced bool, err error) {
 }
 
 func (d disk) export(file string, data []byte) (replaced bool, err error) {
-	failed := func(err error, hint string) (bool, error) {
-		return false, &Error{File: file, Doing: "write", Hint: hint, Err: plainCause(err)}
-	}
 	target, err := followLinks(file)
 	if err != nil {
 		return false, ofLink(file, "write", err)
 	}
-	if err := mustBeFolder(filepath.Dir(target)); err != nil {
-		return failed(err, "the folder "+filepath.Dir(target)+" must be there")
-	}
 	held := d.holding()
 	defer held.leave()
-	if err := held.enter(filepath.Dir(target)); err != nil {
+	if err := held.enterGiven(file, filepath.Dir(target)); err != nil {
 		return false, err
 	}
 	var before io.Reader
@@ -38,15 +32,15 @@ func (d disk) export(file string, data []byte) (replaced bool, err error) {
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
 	case err != nil:
-		return failed(err, "")
+		return false, newError(file, "write", err, "")
 	case info.IsDir():
-		return failed(errFolder, "")
+		return false, newError(file, "write", errFolder, "")
 	case !info.Mode().IsRegular():
-		return failed(errNoFile, "-o - writes to the standard output")
+		return false, newError(file, "write", errNoFile, "-o - writes to the standard output")
 	default:
 		f, err := os.Open(target)
 		if err != nil {
-			return failed(err, "")
+			return false, newError(file, "write", err, "")
 		}
 		defer f.Close()
 		before, replaced = f, true
@@ -54,12 +48,16 @@ func (d disk) export(file string, data []byte) (replaced bool, err error) {
 	return replaced, d.saveStaged(target, before, data)
 }
 
-func mustBeFolder(folder string) error {
+// enterGiven enters the folder of a file that the maker named, which must be there.
+func (h *holding) enterGiven(file, folder string) error {
 	info, err := os.Stat(folder)
 	if err == nil && !info.IsDir() {
 		err = errNoFolder
 	}
-	return err
+	if err != nil {
+		return newError(file, "write", err, "the folder "+folder+" must be there")
+	}
+	return h.enter(folder)
 }
 
 // SaveNew writes a file that is not there yet, whole or not at all. It is fs.ErrExist
@@ -67,46 +65,37 @@ func mustBeFolder(folder string) error {
 func SaveNew(file string, data []byte) error { return disk{}.saveNew(file, data) }
 
 func (d disk) saveNew(file string, data []byte) error {
-	failed := func(err error, hint string) error {
-		return &Error{File: file, Doing: "write", Hint: hint, Err: plainCause(err)}
-	}
 	folder := filepath.Dir(file)
-	if err := mustBeFolder(folder); err != nil {
-		return failed(err, "the folder "+folder+" must be there")
-	}
-	if _, err := os.Lstat(file); err == nil {
-		return failed(fs.ErrExist, "")
-	}
 	held := d.holding()
 	defer held.leave()
-	if err := held.enter(folder); err != nil {
+	if err := held.enterGiven(file, folder); err != nil {
 		return err
+	}
+	if _, err := os.Lstat(file); err == nil {
+		return newError(file, "write", fs.ErrExist, "")
 	}
 	part, err := d.writePart(folder, bytes.NewReader(data), nil)
 	if err != nil {
-		return failed(err, "")
+		return newError(file, "write", err, "")
 	}
 	defer func() { _ = d.remove(part) }() // its second name stays
 	err = d.call("link", file, func() error { return os.Link(part, file) })
 	if err != nil && !sameFile(part, file) {
 		// A disk without such links, like most sticks. Nobody else saves here now.
-		err = d.renameNew(part, file)
-	} else {
-		err = nil
-	}
-	if err != nil {
-		return failed(err, "")
+		if err := d.renameNew(part, file); err != nil {
+			return newError(file, "write", err, "")
+		}
 	}
 	if err := d.sync(folder); err != nil {
 		if gone := d.remove(file); gone == nil {
-			return failed(err, "nothing is left of it")
+			return newError(file, "write", err, "nothing is left of it")
 		}
-		return failed(fmt.Errorf("%w; %w", plainCause(err), ErrUnsure), "look at the file before you go on")
+		return newError(file, "write", fmt.Errorf("%w; %w", plainCause(err), ErrUnsure), "look at the file before you go on")
 	}
 	return nil
 }
 
-// renameNew returns a part its name unless another file has that.
+// renameNew gives a part its name unless another file has that.
 func (d disk) renameNew(part, file string) error {
 	if _, err := os.Lstat(file); err == nil {
 		return fs.ErrExist

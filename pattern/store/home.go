@@ -68,24 +68,42 @@ type Saved struct {
 	Version Version
 }
 
+// A reads reads a file of the given name.
+type reads[T any] = func(r io.Reader, name string) (T, error)
+
+// knowing returns what reads files whose timbers must be known.
+func knowing[T any](known func(string) bool, read func(io.Reader, string, func(string) bool) (T, error)) reads[T] {
+	return func(r io.Reader, name string) (T, error) { return read(r, name, known) }
+}
+
+// readOr reads a file of the home; where there is none it returns other.
+func readOr[T any](path string, other T, read reads[T]) (T, Version, error) {
+	data, version, err := readHomeFile(path)
+	if err != nil || version == Absent {
+		return other, version, err
+	}
+	v, err := read(bytes.NewReader(data), path)
+	return v, version, err
+}
+
+// readGiven reads a file that the maker named.
+func readGiven[T any](path string, read reads[T]) (v T, version Version, err error) {
+	data, version, err := readGivenFile(path)
+	if err != nil {
+		return v, version, err
+	}
+	v, err = read(bytes.NewReader(data), path)
+	return v, version, err
+}
+
 // Shop reads the workshop; where there is no file, the default one.
 func (h *Home) Shop() (shop.Shop, Version, error) {
-	data, version, err := readHomeFile(h.path(shopFile))
-	if err != nil || version == Absent {
-		return shop.Default(), version, err
-	}
-	s, err := ReadShop(bytes.NewReader(data), h.path(shopFile))
-	return s, version, err
+	return readOr(h.path(shopFile), shop.Default(), ReadShop)
 }
 
 // Timbers reads the maker's own timbers; where there is no file, none.
 func (h *Home) Timbers() ([]species.Species, Version, error) {
-	data, version, err := readHomeFile(h.path(speciesFile))
-	if err != nil || version == Absent {
-		return nil, version, err
-	}
-	list, err := ReadSpecies(bytes.NewReader(data), h.path(speciesFile))
-	return list, version, err
+	return readOr(h.path(speciesFile), nil, ReadSpecies)
 }
 
 // Species returns the built-in timbers with the maker's own over them.
@@ -104,12 +122,7 @@ func (h *Home) Species() (*species.Table, error) {
 // Rack reads the rack; where there is no file, an empty one. A species that known
 // does not know is refused; a nil known lets all pass.
 func (h *Home) Rack(known func(string) bool) (rack.Rack, Version, error) {
-	data, version, err := readHomeFile(h.path(rackFile))
-	if err != nil || version == Absent {
-		return rack.Rack{}, version, err
-	}
-	r, err := ReadRack(bytes.NewReader(data), h.path(rackFile), known)
-	return r, version, err
+	return readOr(h.path(rackFile), rack.Rack{}, knowing(known, ReadRack))
 }
 
 // Pattern reads a saved pattern. It is ErrNotFound where there is none of that stem.
@@ -118,16 +131,12 @@ func (h *Home) Pattern(stem string, known func(string) bool) (Saved, error) {
 	if err := CheckStem(stem); err != nil {
 		return s, &Error{File: stem, Doing: "read", Hint: "a file is given with a slash or with .toml", Err: err}
 	}
-	data, version, err := readHomeFile(s.File)
-	if err != nil {
-		return s, err
-	}
-	if version == Absent {
+	var err error
+	s.Pattern, s.Version, err = readOr(s.File, pattern.Pattern{}, knowing(known, ReadPattern))
+	if err == nil && s.Version == Absent {
 		stems, _ := h.stems() // only for the hint
 		return s, &Error{File: stem, Doing: "read", Hint: nearestStem(stem, stems), Err: ErrNotFound}
 	}
-	s.Version = version
-	s.Pattern, err = ReadPattern(bytes.NewReader(data), s.File, known)
 	return s, err
 }
 
@@ -141,35 +150,26 @@ func (h *Home) OpenPattern(arg string, known func(string) bool) (Saved, error) {
 	if CheckStem(s.Stem) != nil {
 		s.Stem = Stem(s.Stem)
 	}
-	data, version, err := readGivenFile(arg)
-	if err != nil {
-		return s, err
-	}
-	s.Version = version
-	s.Pattern, err = ReadPattern(bytes.NewReader(data), arg, known)
+	var err error
+	s.Pattern, s.Version, err = readGiven(arg, knowing(known, ReadPattern))
 	return s, err
 }
 
 // OpenRack reads a rack from a file that stands in for the home's: one whose name
 // ends in .csv as CSV.
 func OpenRack(file string, known func(string) bool) (rack.Rack, error) {
-	data, _, err := readGivenFile(file)
-	if err != nil {
-		return rack.Rack{}, err
-	}
+	read := ReadRack
 	if strings.EqualFold(filepath.Ext(file), csvEnding) {
-		return ReadRackCSV(bytes.NewReader(data), file, known)
+		read = ReadRackCSV
 	}
-	return ReadRack(bytes.NewReader(data), file, known)
+	r, _, err := readGiven(file, knowing(known, read))
+	return r, err
 }
 
 // OpenShop reads a shop from a file that stands in for the home's.
 func OpenShop(file string) (shop.Shop, error) {
-	data, _, err := readGivenFile(file)
-	if err != nil {
-		return shop.Shop{}, err
-	}
-	return ReadShop(bytes.NewReader(data), file)
+	s, _, err := readGiven(file, ReadShop)
+	return s, err
 }
 
 // A Listed is a file of the patterns folder: a pattern, or the reason why it is
@@ -183,15 +183,11 @@ type Listed struct {
 // with its error and does not stop the others; the second result is an error of the
 // folder itself.
 func (h *Home) Patterns(known func(string) bool) ([]Listed, error) {
-	names, err := tomlFiles(h.path(patternsFolder))
-	if err != nil {
-		return nil, err
-	}
+	stems, err := h.stems()
 	var all []Listed
-	for _, name := range names {
-		stem := strings.TrimSuffix(name, tomlEnding)
+	for _, stem := range stems {
 		if err := CheckStem(stem); err != nil {
-			file := filepath.Join(h.path(patternsFolder), name)
+			file := h.patternPath(stem)
 			hint := "rename it, to " + Stem(stem) + tomlEnding + " say"
 			all = append(all, Listed{Saved: Saved{File: file}, Err: &Error{File: file, Doing: "read", Hint: hint, Err: err}})
 			continue
@@ -201,7 +197,7 @@ func (h *Home) Patterns(known func(string) bool) ([]Listed, error) {
 			all = append(all, Listed{Saved: saved, Err: err})
 		}
 	}
-	return all, nil
+	return all, err
 }
 
 // FreeStem returns a stem for a new pattern of that name, one that no saved pattern
@@ -225,31 +221,26 @@ func (h *Home) patternPath(stem string) string {
 
 // stems returns the names of the files in the patterns folder without .toml, good or
 // not.
-func (h *Home) stems() ([]string, error) {
-	names, err := tomlFiles(h.path(patternsFolder))
-	for i := range names {
-		names[i] = strings.TrimSuffix(names[i], tomlEnding)
-	}
-	return names, err
-}
+func (h *Home) stems() ([]string, error) { return stemsIn(h.path(patternsFolder)) }
 
-// tomlFiles returns the names of the .toml files of a folder, sorted; none where the
-// folder is missing.
-func tomlFiles(folder string) ([]string, error) {
+// stemsIn returns the names of the .toml files of a folder without that, in the order of
+// the files; none where the folder is missing.
+func stemsIn(folder string) ([]string, error) {
 	entries, err := os.ReadDir(folder)
 	if errors.Is(err, fs.ErrNotExist) {
 		return nil, leadsNowhere(folder)
 	}
 	if err != nil {
-		return nil, &Error{File: folder, Doing: "read the folder", Err: plainCause(err)}
+		return nil, newError(folder, "read the folder", err, "")
 	}
-	var names []string
+	var stems []string
 	for _, e := range entries {
-		if name := e.Name(); strings.HasSuffix(name, tomlEnding) && !strings.HasPrefix(name, ".") && !e.IsDir() {
-			names = append(names, name)
+		stem, ok := strings.CutSuffix(e.Name(), tomlEnding)
+		if ok && !strings.HasPrefix(e.Name(), ".") && !e.IsDir() {
+			stems = append(stems, stem)
 		}
 	}
-	return names, nil
+	return stems, nil
 }
 
 // readHomeFile reads a file of the home, and takes nothing but a plain file: to open
@@ -263,7 +254,7 @@ func readHomeFile(path string) ([]byte, Version, error) {
 		err = errNoFile
 	}
 	if err != nil {
-		return nil, Absent, &Error{File: path, Doing: "read", Err: plainCause(err)}
+		return nil, Absent, newError(path, "read", err, "")
 	}
 	return readGivenFile(path)
 }
@@ -271,19 +262,16 @@ func readHomeFile(path string) ([]byte, Version, error) {
 // readGivenFile reads a file that the maker named. It stops a little above the
 // longest file that is read, so that the reader refuses it.
 func readGivenFile(path string) ([]byte, Version, error) {
-	failed := func(err error) ([]byte, Version, error) {
-		return nil, Absent, &Error{File: path, Doing: "read", Err: plainCause(err)}
-	}
 	if info, err := os.Stat(path); err == nil && info.IsDir() {
-		return failed(errFolder)
+		return nil, Absent, newError(path, "read", errFolder, "")
 	}
 	f, err := os.Open(path)
 	if err != nil {
-		return failed(err)
+		return nil, Absent, newError(path, "read", err, "")
 	}
 	data, err := io.ReadAll(io.LimitReader(f, maxBytes+1))
 	if err = errors.Join(err, f.Close()); err != nil {
-		return failed(err)
+		return nil, Absent, newError(path, "read", err, "")
 	}
 	return data, versionOf(data), nil
 }
@@ -353,4 +341,18 @@ func (l Listed) String() string {
 		return fmt.Sprintf("%s: %v", l.File, l.Err)
 	}
 	return l.Stem
+}
+
+// Owns reports whether s lies in the home's folder of patterns, or would when saved,
+// and not in a file elsewhere that the maker named.
+func (h *Home) Owns(s Saved) bool {
+	if s.File == "" {
+		return true
+	}
+	given, err := filepath.Abs(s.File)
+	if err != nil {
+		return false
+	}
+	own, err := filepath.Abs(h.patternPath(s.Stem))
+	return err == nil && given == own
 }

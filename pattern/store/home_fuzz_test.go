@@ -46,7 +46,7 @@ func FuzzRecovery(f *testing.F) {
 		if err != nil {
 			return
 		}
-		base := recoveryBase(data)
+		base, _ := recoveryOrigin(data)
 		kept, err := recoveryBytes("board.toml", "board-2", Recovery{Stem: "board", Pattern: p, Base: base})
 		if err != nil {
 			t.Fatal(err)
@@ -56,8 +56,8 @@ func FuzzRecovery(f *testing.F) {
 			t.Fatalf("what was kept cannot be read: %v", err)
 		}
 		same(t, again, p)
-		if got := recoveryBase(kept); got != base || recoveryStem(kept) != "board" {
-			t.Errorf("made from %q, and kept as from %q, of %q", base, got, recoveryStem(kept))
+		if got, of := recoveryOrigin(kept); got != base || of != "board" {
+			t.Errorf("made from %q, and kept as from %q, of %q", base, got, of)
 		}
 	})
 }

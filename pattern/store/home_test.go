@@ -129,9 +129,9 @@ func TestSaveAndRead(t *testing.T) {
 	if again := mustSave(t, h, "tray", tray("Tray", 4), v2); again != v2 || read(t, bak) != first {
 		t.Error("saving the same moved the .bak on")
 	}
-	names, err := tomlFiles(h.path(patternsFolder))
-	if err != nil || !slices.Equal(names, []string{"tray.toml"}) {
-		t.Errorf("files %v, %v", names, err)
+	stems, err := stemsIn(h.path(patternsFolder))
+	if err != nil || !slices.Equal(stems, []string{"tray"}) {
+		t.Errorf("files %v, %v", stems, err)
 	}
 }
 

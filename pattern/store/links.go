@@ -10,11 +10,10 @@ import (
 // ofLink returns an error about a link as it is, which names the link, and any other as
 // one of path.
 func ofLink(path, doing string, err error) error {
-	var e *Error
-	if errors.As(err, &e) {
+	if e, ok := errors.AsType[*Error](err); ok {
 		return e
 	}
-	return &Error{File: path, Doing: doing, Err: plainCause(err)}
+	return newError(path, doing, err, "")
 }
 
 // followLinks returns the file that path stands for, which need not exist. A link that

@@ -1,13 +1,13 @@
 package store
 
 import (
-	"fmt"
 	"io"
 	"path/filepath"
 	"slices"
 	"strings"
 
 	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/outline"
 	"example.com/oddments/pattern/store/tomlread"
 )
 
@@ -19,59 +19,102 @@ const (
 	speciesVersion = 1
 )
 
+// readFile reads a file of a kind by take, which goes through its tables. The name is
+// the file's.
+func readFile[T any](r io.Reader, name, kind string, newest int, take func(*tomlread.Table) T) (T, error) {
+	var none T
+	d, err := tomlread.Parse(name, r)
+	if err != nil {
+		return none, err
+	}
+	d.Root().Format(kind, newest)
+	v := take(d.Root())
+	if err := d.Finish(); err != nil {
+		return none, err
+	}
+	return v, nil
+}
+
 // ReadPattern reads a pattern. The name is the file's; errors carry it, and without
 // its folder and .toml it is the name of a pattern that has none. A species that
 // known does not know is refused; a nil known lets all pass.
 func ReadPattern(r io.Reader, name string, known func(string) bool) (pattern.Pattern, error) {
-	d, err := tomlread.Parse(name, r)
-	if err != nil {
-		return pattern.Pattern{}, err
-	}
-	t := d.Root()
-	t.Format("pattern", patternVersion)
-	p := pattern.Pattern{}
-	t.May("name").Text(&p.Name)
-	if p.Name == "" {
-		p.Name = strings.TrimSuffix(filepath.Base(name), tomlEnding)
-	}
-	t.May("notes").Text(&p.Notes)
-	readPanel(t.NeedTable("panel", "length and thickness"), &p.Panel)
-	p.Strips = readStrips(t.May("strip").Tables(), known)
-	p.Products = readProducts(t.May("product").Tables())
-	p.Avoids = readAvoids(t.May("avoid").Tables())
-	for _, m := range t.May("made").Tables() {
-		p.Made = append(p.Made, readMade(m))
-	}
-	if err := d.Finish(); err != nil {
-		return pattern.Pattern{}, err
-	}
-	return p, nil
+	return readFile(r, name, "pattern", patternVersion, func(t *tomlread.Table) (p pattern.Pattern) {
+		readKeys(t, patternKeys(&p))
+		if p.Name == "" {
+			p.Name = strings.TrimSuffix(filepath.Base(name), tomlEnding)
+		}
+		readKeys(t.NeedTable("panel", "length and thickness"), panelKeys(&p.Panel))
+		p.Strips = readStrips(t.May("strip").Tables(), known)
+		p.Products = readProducts(t.May("product").Tables())
+		p.Avoids = readAvoids(t.May("avoid").Tables())
+		p.Made = readEntries(t.May("made").Tables(), pattern.Made{}, madeKeys)
+		return p
+	})
 }
 
-func readPanel(t *tomlread.Table, p *pattern.Panel) {
-	t.Need("length", `"450 mm"`).Size(&p.Length, pattern.MaxLength)
-	t.Need("thickness", `"22 mm"`).Size(&p.Thickness, pattern.MaxAcross)
-	t.May("width").Size(&p.Width, pattern.MaxAcross)
-	t.May("strips").Parse(func(s string) (err error) {
-		p.Make, err = pattern.ParseMake(s)
-		return err
-	})
-	readMoisture(t.May("moisture"), &p.Moisture)
-	readMoisture(t.May("flattened"), &p.Flattened)
+func patternKeys(p *pattern.Pattern) []key {
+	return []key{textKey("name", &p.Name), textKey("notes", &p.Notes)}
+}
+
+func panelKeys(p *pattern.Panel) []key {
+	return []key{
+		sizeKey("length", &p.Length, pattern.MaxLength).needed(`"450 mm"`),
+		sizeKey("thickness", &p.Thickness, pattern.MaxAcross).needed(`"22 mm"`),
+		sizeKey("width", &p.Width, pattern.MaxAcross),
+		wordKey("strips", &p.Make, pattern.ParseMake),
+		readingKey("moisture", &p.Moisture),
+		readingKey("flattened", &p.Flattened),
+	}
+}
+
+// A stripEntry is one or several strips alike, as one entry of a file.
+type stripEntry struct {
+	pattern.Strip
+	count int
+}
+
+func (e *stripEntry) keys(known func(string) bool) []key {
+	return []key{
+		timberKey(&e.Species, known),
+		sizeKey("width", &e.Width, pattern.MaxAcross).needed(`"25 mm"`),
+		ringsKey(&e.Rings),
+		readingKey("moisture", &e.Moisture),
+		sizeKey("length", &e.Length, pattern.MaxLength),
+		lengthKey("start", &e.Start, pattern.MaxStart),
+		flagKey("turned", &e.Turned),
+		flagKey("over", &e.Over),
+		flagKey("pinned", &e.Pinned),
+		countKey("count", &e.count, 1, pattern.MaxStrips, 1),
+	}
+}
+
+func madeKeys(m *pattern.Made) []key {
+	return []key{
+		dateKey("date", &m.Date).needed("2026-11-02"),
+		countKey("copies", &m.Copies, 1, pattern.MaxBatch, 0).needed("4"),
+		sizeKey("width", &m.Width, pattern.MaxAcross),
+		sizeKey("thickness", &m.Thickness, pattern.MaxAcross),
+		countKey("minutes", &m.Minutes, 0, pattern.MaxMinutes, 0),
+		textKey("note", &m.Note),
+	}
 }
 
 // readStrips spreads the entries out. The first entry too many is reported, and all
 // of them are still read.
-func readStrips(entries []*tomlread.Table, known func(string) bool) []pattern.Strip {
+func readStrips(tables []*tomlread.Table, known func(string) bool) []pattern.Strip {
 	var strips []pattern.Strip
 	total := 0
-	for _, t := range entries {
-		strip, count := readStrip(t, known)
+	var e stripEntry
+	keys := e.keys(known)
+	for _, t := range tables {
+		e = stripEntry{count: 1}
+		readKeys(t, keys)
 		before := total
-		total += count
+		total += e.count
 		switch {
 		case total <= pattern.MaxStrips:
-			strips = append(strips, slices.Repeat([]pattern.Strip{strip}, count)...)
+			strips = append(strips, slices.Repeat([]pattern.Strip{e.Strip}, e.count)...)
 		case before <= pattern.MaxStrips:
 			t.Failf("", "strip %d and on: a pattern holds at most %d strips", pattern.MaxStrips+1, pattern.MaxStrips)
 		}
@@ -79,122 +122,112 @@ func readStrips(entries []*tomlread.Table, known func(string) bool) []pattern.St
 	return strips
 }
 
-func readStrip(t *tomlread.Table, known func(string) bool) (strip pattern.Strip, count int) {
-	count = 1
-	readSpecies(t.Need("species", `"hornbeam"`), &strip.Species, known)
-	t.Need("width", `"25 mm"`).Size(&strip.Width, pattern.MaxAcross)
-	readRings(t.May("rings"), &strip.Rings)
-	readMoisture(t.May("moisture"), &strip.Moisture)
-	t.May("length").Size(&strip.Length, pattern.MaxLength)
-	t.May("start").Length(&strip.Start, pattern.MaxStart)
-	t.May("turned").Bool(&strip.Turned)
-	t.May("over").Bool(&strip.Over)
-	t.May("pinned").Bool(&strip.Pinned)
-	t.May("count").Count(&count, 1, pattern.MaxStrips)
-	return strip, count
-}
-
-func readMade(t *tomlread.Table) pattern.Made {
-	var m pattern.Made
-	t.Need("date", "2026-11-02").Date(&m.Date)
-	t.Need("copies", "4").Count(&m.Copies, 1, pattern.MaxBatch)
-	t.May("width").Size(&m.Width, pattern.MaxAcross)
-	t.May("thickness").Size(&m.Thickness, pattern.MaxAcross)
-	t.May("minutes").Count(&m.Minutes, 0, pattern.MaxMinutes)
-	t.May("note").Text(&m.Note)
-	return m
-}
-
-// readSpecies reads the key of a timber, and refuses one that is not known.
-func readSpecies(f tomlread.Field, into *string, known func(string) bool) {
-	if f.Text(into) && known != nil && !known(*into) {
-		f.Failf("oddments species lists the known ones; species.toml takes your own",
-			"unknown species %s: must be the key of a timber", tomlread.Quote(*into))
-	}
-}
-
-func readMoisture(f tomlread.Field, into *pattern.Reading) {
-	var percent float64
-	if f.Number(&percent, 0, pattern.MaxMoisture) {
-		*into = pattern.Read(percent)
-	}
-}
-
-// readRings takes a word of the trade as text, or an angle as a number.
-func readRings(f tomlread.Field, into *pattern.Rings) {
-	if !f.IsText() {
-		var degrees float64
-		if f.Number(&degrees, 0, 90) {
-			*into, _ = pattern.RingsAt(degrees) // in range
-		}
-		return
-	}
-	f.Parse(func(s string) error {
-		switch s {
-		case "flat", "rift", "quarter", "unknown":
-			var err error
-			*into, err = pattern.ParseRings(s)
-			return err
-		default:
-			return fmt.Errorf("rings %s: must be flat, rift, quarter or unknown, or an angle of 0 to 90 without quotes", tomlread.Quote(s))
-		}
-	})
-}
-
 // WritePattern writes p. Equal strips in a row become one entry with a count.
 func WritePattern(out io.Writer, p pattern.Pattern) error {
 	w := newWriter("pattern", patternVersion)
-	w.textIfAny("name", p.Name)
-	w.textIfAny("notes", p.Notes)
+	w.keys(patternKeys(&p))
 	w.heading("[panel]")
-	w.length("length", p.Panel.Length)
-	w.length("thickness", p.Panel.Thickness)
-	w.lengthIfAny("width", p.Panel.Width)
-	if p.Panel.Make != pattern.MakeFlat {
-		w.text("strips", p.Panel.Make.String())
-	}
-	w.reading("moisture", p.Panel.Moisture)
-	w.reading("flattened", p.Panel.Flattened)
-	for i := 0; i < len(p.Strips); {
-		count := 1
-		for i+count < len(p.Strips) && p.Strips[i+count] == p.Strips[i] {
-			count++
+	w.keys(panelKeys(&p.Panel))
+	var strips []stripEntry
+	for i, s := range p.Strips {
+		if i > 0 && s == p.Strips[i-1] {
+			strips[len(strips)-1].count++
+		} else {
+			strips = append(strips, stripEntry{s, 1})
 		}
-		w.strip(p.Strips[i], count)
-		i += count
 	}
-	for _, one := range p.Products {
-		w.product(one)
-	}
-	for _, a := range p.Avoids {
-		w.avoid(a)
-	}
-	for _, m := range p.Made {
-		w.made(m)
-	}
+	writeEntries(w, "[[strip]]", strips, func(e *stripEntry) []key { return e.keys(nil) })
+	writeEntries(w, "[[product]]", p.Products, productKeys)
+	writeEntries(w, "[[avoid]]", p.Avoids, avoidKeys)
+	writeEntries(w, "[[made]]", p.Made, madeKeys)
 	return w.to(out)
 }
 
-func (w *writer) strip(s pattern.Strip, count int) {
-	w.heading("[[strip]]")
-	w.text("species", s.Species)
-	w.length("width", s.Width)
-	w.rings(s.Rings)
-	w.reading("moisture", s.Moisture)
-	w.lengthIfAny("length", s.Length)
-	w.lengthIfAny("start", s.Start)
-	w.flagIfSet("turned", s.Turned)
-	w.flagIfSet("over", s.Over)
-	w.flagIfSet("pinned", s.Pinned)
-	w.countUnless("count", count, 1)
+func productKeys(p *pattern.Product) []key {
+	return []key{
+		shapeKey(&p.Shape),
+		lengthKey("diameter", &p.Diameter, pattern.MaxAcross),
+		lengthKey("length", &p.Length, pattern.MaxLength),
+		lengthKey("width", &p.Width, pattern.MaxAcross),
+		countKey("count", &p.Count, 0, pattern.MaxCopies, 1),
+		wordKey("centre", &p.Centre, pattern.ParseCentre),
+		lengthKey("bevel", &p.Bevel, pattern.MaxAcross),
+		wordKey("bevel_side", &p.BevelSide, pattern.ParseBevelSide),
+		lengthKey("hole", &p.Hole, pattern.MaxAcross),
+		countKey("holes", &p.Holes, 0, pattern.MaxCopies, 0),
+		lengthKey("hole_depth", &p.HoleDepth, pattern.MaxAcross),
+	}
 }
 
-func (w *writer) made(m pattern.Made) {
-	w.heading("[[made]]")
-	w.line("date = %s", m.Date)
-	w.line("copies = %d", m.Copies)
-	w.lengthIfAny("width", m.Width)
-	w.lengthIfAny("thickness", m.Thickness)
-	w.countUnless("minutes", m.Minutes, 0)
-	w.textIfAny("note", m.Note)
+func shapeKey(at *pattern.ShapeName) key {
+	return key{name: "shape", need: `"round"`, text: func() string { return quoted(string(*at)) },
+		read: func(f tomlread.Field) {
+			f.Parse(func(s string) error {
+				shape, err := outline.ShapeNamed(s)
+				if err == nil {
+					*at = shape.Name()
+				}
+				return err
+			})
+		}}
+}
+
+func avoidKeys(a *pattern.Avoid) []key {
+	return []key{
+		lengthKey("along", &a.Along, pattern.MaxLength+pattern.MaxStart).needed(`"210 mm"`),
+		lengthKey("across", &a.Across, pattern.MaxLength).needed(`"96 mm"`),
+		lengthKey("radius", &a.Radius, pattern.MaxRadius).needed(`"8 mm"`),
+	}
+}
+
+// readProducts reads the products. That a centre's strip is there is not asked: strips
+// come and go, and the pattern must load all the same.
+func readProducts(tables []*tomlread.Table) []pattern.Product {
+	if len(tables) > pattern.MaxProducts {
+		tables[pattern.MaxProducts].Failf("", "product %d and on: a pattern lists at most %d products", pattern.MaxProducts+1, pattern.MaxProducts)
+	}
+	var out []pattern.Product
+	for i, t := range tables {
+		out = append(out, readProduct(t, i == len(tables)-1))
+	}
+	return out
+}
+
+// readProduct reads one and keeps its fields, so that what does not go together is told
+// of where it stands.
+func readProduct(t *tomlread.Table, last bool) pattern.Product {
+	p := pattern.Product{Count: 1}
+	fields := map[string]tomlread.Field{}
+	before := t.Wrongs()
+	for _, k := range productKeys(&p) {
+		f := k.in(t)
+		fields[k.name] = f
+		k.read(f)
+	}
+	shape, err := outline.ShapeNamed(string(p.Shape))
+	if err != nil {
+		return p // it is missing, or reported
+	}
+	for _, size := range shape.Takes() {
+		if f := fields[size.Key]; !f.Given() {
+			f.Failf("add "+size.Key+" = "+size.Example, "missing")
+		}
+	}
+	if t.Wrongs() > before {
+		return p
+	}
+	if p.Count == 0 && !last {
+		fields["count"].Failf("0 fills the rows that are left", "0: must be 1 or more, only the last product may fill the rows")
+	}
+	for _, m := range outline.Misfits(p) {
+		fields[m.Key].Failf("", "%s", m.Text)
+	}
+	return p
+}
+
+func readAvoids(tables []*tomlread.Table) []pattern.Avoid {
+	if len(tables) > pattern.MaxAvoids {
+		tables[pattern.MaxAvoids].Failf("", "avoid %d and on: a pattern has at most %d", pattern.MaxAvoids+1, pattern.MaxAvoids)
+	}
+	return readEntries(tables, pattern.Avoid{}, avoidKeys)
 }

@@ -2,6 +2,7 @@ package store
 
 import (
 	"io"
+	"strings"
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/rack"
@@ -11,139 +12,90 @@ import (
 // ReadRack reads a rack; the name is the file's. A species that known does not know
 // is refused; a nil known lets all pass.
 func ReadRack(r io.Reader, name string, known func(string) bool) (rack.Rack, error) {
-	d, err := tomlread.Parse(name, r)
-	if err != nil {
-		return rack.Rack{}, err
-	}
-	t := d.Root()
-	t.Format("rack", rackVersion)
-	var out rack.Rack
-	ids := idLines{}
-	for _, p := range t.May("piece").Tables() {
-		out.Pieces = append(out.Pieces, readPiece(p, ids, known))
-	}
-	for _, s := range t.May("strip").Tables() {
-		out.Strips = append(out.Strips, readReady(s, ids, known))
-	}
-	if err := d.Finish(); err != nil {
-		return rack.Rack{}, err
-	}
-	return out, nil
-}
-
-// idLines holds the line of each id that was read.
-type idLines map[string]int
-
-// read takes an id. Pieces and strips share one namespace, but the file may mix
-// them, so the one that is read second need not stand second.
-func (ids idLines) read(f tomlread.Field, into *string) {
-	if !f.Text(into) {
-		return
-	}
-	if err := rack.CheckID(*into); err != nil {
-		f.Failf("", "%s", err)
-		return
-	}
-	if line, taken := ids[*into]; taken {
-		f.Failf("give it an id of its own", "id %s is that of line %d too", tomlread.Quote(*into), line)
-		return
-	}
-	ids[*into] = f.Line()
-}
-
-func readPiece(t *tomlread.Table, ids idLines, known func(string) bool) rack.Piece {
-	p := rack.Piece{Quantity: 1}
-	ids.read(t.Need("id", `"B7"`), &p.ID)
-	readSpecies(t.Need("species", `"hornbeam"`), &p.Species, known)
-	sized := t.Need("length", `"620 mm"`).Size(&p.Length, pattern.MaxLength)
-	sized = t.Need("width", `"85 mm"`).Size(&p.Width, pattern.MaxAcross) && sized
-	t.Need("thickness", `"40 mm"`).Size(&p.Thickness, pattern.MaxAcross)
-	t.May("quantity").Count(&p.Quantity, 1, rack.MaxQuantity)
-	t.May("planed").Bool(&p.Planed)
-	readRings(t.May("rings"), &p.Rings)
-	readMoisture(t.May("moisture"), &p.Moisture)
-	readFaults(t.May("faults"), &p, sized)
-	t.May("use_first").Bool(&p.UseFirst)
-	t.May("note").Text(&p.Note)
-	return p
-}
-
-// readFaults reads the faults; where the piece is sized each must lie within it.
-func readFaults(f tomlread.Field, p *rack.Piece, sized bool) {
-	for _, item := range f.Items() {
-		item.Parse(func(s string) error {
-			fault, err := rack.ParseFault(s)
-			if err != nil {
-				return err
-			}
-			one := *p
-			one.Faults = []rack.Fault{fault}
-			if err := one.Check(); sized && err != nil {
-				return err
-			}
-			p.Faults = append(p.Faults, fault)
-			return nil
-		})
-	}
-}
-
-func readReady(t *tomlread.Table, ids idLines, known func(string) bool) rack.Strip {
-	s := rack.Strip{Quantity: 1}
-	ids.read(t.Need("id", `"H-25"`), &s.ID)
-	readSpecies(t.Need("species", `"hornbeam"`), &s.Species, known)
-	t.Need("width", `"25 mm"`).Size(&s.Width, pattern.MaxAcross)
-	t.Need("thickness", `"24 mm"`).Size(&s.Thickness, pattern.MaxAcross)
-	t.Need("length", `"470 mm"`).Size(&s.Length, pattern.MaxLength)
-	t.May("quantity").Count(&s.Quantity, 1, rack.MaxQuantity)
-	readRings(t.May("rings"), &s.Rings)
-	readMoisture(t.May("moisture"), &s.Moisture)
-	t.May("use_first").Bool(&s.UseFirst)
-	return s
+	return readFile(r, name, "rack", rackVersion, func(t *tomlread.Table) (out rack.Rack) {
+		ids := lines{}
+		out.Pieces = readEntries(t.May("piece").Tables(), rack.Piece{Quantity: 1}, func(p *rack.Piece) []key { return pieceKeys(p, ids, known) })
+		out.Strips = readEntries(t.May("strip").Tables(), rack.Strip{Quantity: 1}, func(s *rack.Strip) []key { return readyKeys(s, ids, known) })
+		return out
+	})
 }
 
 // WriteRack writes r: the pieces, then the ready strips.
 func WriteRack(out io.Writer, r rack.Rack) error {
 	w := newWriter("rack", rackVersion)
-	for _, p := range r.Pieces {
-		w.piece(p)
-	}
-	for _, s := range r.Strips {
-		w.ready(s)
-	}
+	writeEntries(w, "[[piece]]", r.Pieces, func(p *rack.Piece) []key { return pieceKeys(p, nil, nil) })
+	writeEntries(w, "[[strip]]", r.Strips, func(s *rack.Strip) []key { return readyKeys(s, nil, nil) })
 	return w.to(out)
 }
 
-func (w *writer) piece(p rack.Piece) {
-	w.heading("[[piece]]")
-	w.text("id", p.ID)
-	w.text("species", p.Species)
-	w.length("length", p.Length)
-	w.length("width", p.Width)
-	w.length("thickness", p.Thickness)
-	w.countUnless("quantity", p.Quantity, 1)
-	w.flagIfSet("planed", p.Planed)
-	w.rings(p.Rings)
-	w.reading("moisture", p.Moisture)
-	if len(p.Faults) > 0 {
-		faults := make([]string, len(p.Faults))
-		for i, f := range p.Faults {
-			faults[i] = f.String()
-		}
-		w.texts("faults", faults)
+func pieceKeys(p *rack.Piece, ids lines, known func(string) bool) []key {
+	return []key{
+		idKey(&p.ID, ids).needed(`"B7"`),
+		timberKey(&p.Species, known),
+		sizeKey("length", &p.Length, pattern.MaxLength).needed(`"620 mm"`),
+		sizeKey("width", &p.Width, pattern.MaxAcross).needed(`"85 mm"`),
+		sizeKey("thickness", &p.Thickness, pattern.MaxAcross).needed(`"40 mm"`),
+		countKey("quantity", &p.Quantity, 1, rack.MaxQuantity, 1),
+		flagKey("planed", &p.Planed),
+		ringsKey(&p.Rings),
+		readingKey("moisture", &p.Moisture),
+		faultsKey(p),
+		flagKey("use_first", &p.UseFirst),
+		textKey("note", &p.Note),
 	}
-	w.flagIfSet("use_first", p.UseFirst)
-	w.textIfAny("note", p.Note)
 }
 
-func (w *writer) ready(s rack.Strip) {
-	w.heading("[[strip]]")
-	w.text("id", s.ID)
-	w.text("species", s.Species)
-	w.length("width", s.Width)
-	w.length("thickness", s.Thickness)
-	w.length("length", s.Length)
-	w.countUnless("quantity", s.Quantity, 1)
-	w.rings(s.Rings)
-	w.reading("moisture", s.Moisture)
-	w.flagIfSet("use_first", s.UseFirst)
+func readyKeys(s *rack.Strip, ids lines, known func(string) bool) []key {
+	return []key{
+		idKey(&s.ID, ids).needed(`"H-25"`),
+		timberKey(&s.Species, known),
+		sizeKey("width", &s.Width, pattern.MaxAcross).needed(`"25 mm"`),
+		sizeKey("thickness", &s.Thickness, pattern.MaxAcross).needed(`"24 mm"`),
+		sizeKey("length", &s.Length, pattern.MaxLength).needed(`"470 mm"`),
+		countKey("quantity", &s.Quantity, 1, rack.MaxQuantity, 1),
+		ringsKey(&s.Rings),
+		readingKey("moisture", &s.Moisture),
+		flagKey("use_first", &s.UseFirst),
+	}
+}
+
+// idKey is an id; those of pieces and strips are never the same.
+func idKey(at *string, ids lines) key {
+	return ids.onceKey("id", at, rack.CheckID, "give it an id of its own", "id %s is that of line %d too")
+}
+
+// faultsKey is the faults of a piece whose size has been read.
+func faultsKey(p *rack.Piece) key {
+	return key{name: "faults", usual: "[]",
+		text: func() string { return listed(p.Faults, func(f rack.Fault) string { return quoted(f.String()) }) },
+		read: func(f tomlread.Field) {
+			for _, item := range f.Items() {
+				item.Parse(func(s string) error { return takeFault(p, s) })
+			}
+		},
+		cell: func(c cell) { c.faults(p) },
+		plain: func() string {
+			texts := make([]string, len(p.Faults))
+			for i, f := range p.Faults {
+				texts[i] = f.String()
+			}
+			return strings.Join(texts, "; ")
+		}}
+}
+
+// takeFault reads a fault; where the piece is sized it must lie within it.
+func takeFault(p *rack.Piece, text string) error {
+	fault, err := rack.ParseFault(text)
+	if err != nil {
+		return err
+	}
+	alone := *p
+	alone.Faults = []rack.Fault{fault}
+	if sized := p.Length > 0 && p.Width > 0; sized {
+		if err := alone.Check(); err != nil {
+			return err
+		}
+	}
+	p.Faults = append(p.Faults, fault)
+	return nil
 }

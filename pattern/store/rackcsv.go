@@ -2,28 +2,37 @@ package store
 
 import (
 	"bytes"
-	"fmt"
 	"io"
 	"strings"
 	"unicode"
 
-	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/rack"
-	"example.com/oddments/pattern/store/tomlread"
 )
 
 // csvEnding is what the name of a rack kept as CSV ends in.
 const csvEnding = ".csv"
 
-// csvColumns lists the columns of a rack as CSV in the order they are written.
-func csvColumns() []string {
-	return []string{"kind", "id", "species", "length", "width", "thickness", "quantity", "planed", "rings", "moisture", "faults", "use_first", "note"}
+// rackColumns lists the columns of a rack as CSV in the order they are written: the keys
+// of a piece behind its kind. Those that a file need not have mean nothing special where
+// they are missing or their cell is empty.
+func rackColumns(e *rack.Entry, ids lines, known func(string) bool) []key {
+	kind := key{name: "kind", need: kindPiece + " or " + kindStrip, cell: func(c cell) { c.kind(&e.Ready) },
+		plain: func() string {
+			if e.Ready {
+				return kindStrip
+			}
+			return kindPiece
+		}}
+	return append([]key{kind}, pieceKeys(&e.Piece, ids, known)...)
 }
 
-// csvNeeded lists the columns that a file must have; the others mean nothing special
-// where they are missing or their cell is empty.
-func csvNeeded() []string {
-	return []string{"kind", "id", "species", "length", "width", "thickness"}
+// csvColumns lists the names of the columns.
+func csvColumns() []string {
+	var names []string
+	for _, c := range rackColumns(&rack.Entry{}, nil, nil) {
+		names = append(names, c.name)
+	}
+	return names
 }
 
 // What the column kind says.
@@ -51,10 +60,13 @@ func ReadRackCSV(r io.Reader, name string, known func(string) bool) (rack.Rack, 
 		return rack.Rack{}, err
 	}
 	var out rack.Rack
-	ids := idLines{}
+	var e rack.Entry
+	columns := rackColumns(&e, lines{}, known)
 	for _, row := range sheet.rows {
-		e := readCSVEntry(row, ids, known)
+		e = rack.Entry{Piece: rack.Piece{Quantity: 1}}
+		row.read(columns)
 		if e.Ready {
+			readyOnly(row, e)
 			out.Strips = append(out.Strips, e.Strip())
 		} else {
 			out.Pieces = append(out.Pieces, e.Piece)
@@ -64,35 +76,6 @@ func ReadRackCSV(r io.Reader, name string, known func(string) bool) (rack.Rack, 
 		return rack.Rack{}, err
 	}
 	return out, nil
-}
-
-func readCSVEntry(row sheetRow, ids idLines, known func(string) bool) rack.Entry {
-	e := rack.Entry{Piece: rack.Piece{Quantity: 1}}
-	kind := row.need("kind", `piece or strip`)
-	switch strings.ToLower(kind.text) {
-	case kindPiece, "":
-	case kindStrip:
-		e.Ready = true
-	default:
-		kind.Failf("", "%s: must be piece or strip", tomlread.Quote(kind.text))
-	}
-	id, timber, note := row.need("id", "B7"), row.need("species", "hornbeam"), row.may("note")
-	ids.read(id.raw(id.text), &e.ID)
-	readSpecies(timber.raw(timber.text), &e.Species, known)
-	sized := row.need("length", "620 mm").Size(&e.Length, pattern.MaxLength)
-	sized = row.need("width", "85 mm").Size(&e.Width, pattern.MaxAcross) && sized
-	row.need("thickness", "40 mm").Size(&e.Thickness, pattern.MaxAcross)
-	row.may("quantity").count(&e.Quantity, 1, rack.MaxQuantity)
-	row.may("planed").flag(&e.Planed)
-	row.may("rings").rings(&e.Rings)
-	row.may("moisture").moisture(&e.Moisture)
-	readCSVFaults(row.may("faults"), &e.Piece, sized)
-	row.may("use_first").flag(&e.UseFirst)
-	note.raw(note.whole).Text(&e.Note)
-	if e.Ready {
-		readyOnly(row, e)
-	}
-	return e
 }
 
 // readyOnly refuses what a ready strip may not have.
@@ -108,28 +91,6 @@ func readyOnly(row sheetRow, e rack.Entry) {
 	}
 }
 
-// readCSVFaults reads the faults; where the piece is sized each must lie within it.
-func readCSVFaults(c cell, p *rack.Piece, sized bool) {
-	if c.text == "" {
-		return
-	}
-	for i, text := range strings.Split(c.text, ";") {
-		one := c.With(fmt.Sprintf("%s %d", c.column, i+1), "")
-		fault, err := rack.ParseFault(text)
-		if err != nil {
-			one.Failf("several faults are parted by ;", "%s", tomlread.Visible(err.Error()))
-			continue
-		}
-		alone := *p
-		alone.Faults = []rack.Fault{fault}
-		if err := alone.Check(); sized && err != nil {
-			one.Failf("", "%s", err)
-			continue
-		}
-		p.Faults = append(p.Faults, fault)
-	}
-}
-
 // WriteRackCSV writes r as CSV (RFC 4180, lines end in a line feed): the header, the
 // pieces, then the ready strips.
 //
@@ -141,42 +102,21 @@ func readCSVFaults(c cell, p *rack.Piece, sized bool) {
 func WriteRackCSV(out io.Writer, r rack.Rack) error {
 	var b bytes.Buffer
 	writeCSVRow(&b, csvColumns())
-	for _, e := range r.Entries() {
-		writeCSVRow(&b, csvRow(e))
+	var e rack.Entry
+	columns := rackColumns(&e, nil, nil)
+	cells := make([]string, len(columns))
+	for _, e = range r.Entries() {
+		for i, c := range columns {
+			cells[i] = c.cellText()
+		}
+		writeCSVRow(&b, cells)
 	}
 	_, err := out.Write(b.Bytes())
 	return err
 }
 
-// csvRow returns the cells of an entry, in the order of csvColumns.
-func csvRow(e rack.Entry) []string {
-	kind, rings, moisture := kindPiece, "", ""
-	if e.Ready {
-		kind = kindStrip
-	}
-	if e.Rings.Known() {
-		rings = e.Rings.String()
-	}
-	if e.Moisture.Known {
-		moisture = decimal(e.Moisture.Percent)
-	}
-	faults := make([]string, len(e.Faults))
-	for i, f := range e.Faults {
-		faults[i] = f.String()
-	}
-	return []string{
-		kind, guarded(e.ID), guarded(e.Species), e.Length.Exact(), e.Width.Exact(), e.Thickness.Exact(), fmt.Sprint(e.Quantity),
-		flagText(e.Planed), rings, moisture, strings.Join(faults, "; "), flagText(e.UseFirst), guarded(e.Note),
-	}
-}
-
-func flagText(set bool) string {
-	if set {
-		return "true"
-	}
-	return ""
-}
-
+// writeCSVRow writes cells, in quotes also where spreadsheets part them by something else
+// or cut off their blanks, which csv.Writer does not see to.
 func writeCSVRow(b *bytes.Buffer, cells []string) {
 	for i, c := range cells {
 		if i > 0 {

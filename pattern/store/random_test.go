@@ -2,7 +2,9 @@ package store
 
 import (
 	"bytes"
+	"math"
 	"math/rand/v2"
+	"strings"
 	"testing"
 
 	"example.com/oddments/pattern"
@@ -10,6 +12,7 @@ import (
 	"example.com/oddments/pattern/outline"
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/shop"
+	"example.com/oddments/pattern/store/tomlread"
 	"example.com/oddments/species"
 )
 
@@ -149,17 +152,8 @@ func (d dice) shop() shop.Shop {
 	for i := range d.IntN(shop.StandingMost + 1) {
 		s.Standing[i] = length.Length(1000*i+1+d.IntN(999)) * length.Micrometre
 	}
-	for _, keys := range [][]lengthKey{kerfKeys(&s.Kerf), allowanceKeys(&s.Allowance), keepKeys(&s.Keep), machineKeys(&s.Machine),
-		cutKeys(&s.Cut), glueLengths(&s.Glue)} {
-		for _, k := range keys {
-			*k.at = d.sizeOrNone(maxTaken)
-		}
-	}
-	for _, keys := range [][]numberKey{drawKeys(&s.Draw), airKeys(&s.Air), airKeys(&s.Dry), airKeys(&s.Humid),
-		glueNumbers(&s.Glue), clampKeys(&s.Glue), oilKeys(&s.Finish), densityKeys(&s.Finish), priceKeys(&s.Price)} {
-		for _, k := range keys {
-			*k.at = d.number(k.low, k.high)
-		}
+	for _, one := range shopSections(&s) {
+		d.section(one)
 	}
 	s.Finish.Coats, s.Finish.WaxToOil = d.IntN(maxCoats+1), shop.Ratio{Wax: d.number(0, 1000), Oil: 0.01 + d.Float64()}
 	s.Finish.RackLength, s.Finish.RackWidth = d.sizeOrNone(pattern.MaxLength), d.sizeOrNone(pattern.MaxLength)
@@ -168,6 +162,28 @@ func (d dice) shop() shop.Shop {
 		l.Much = l.Care + 0.01 + 20*d.Float64()
 	}
 	return s
+}
+
+// section gives each length and number of a table, and of those in it, one that its key
+// takes.
+func (d dice) section(s section) {
+	for _, k := range s.keys {
+		for taken, tries := false, 0; !taken && tries < 100; tries++ {
+			text := quoted(d.sizeOrNone(maxTaken).Exact())
+			if tries > 0 {
+				text = decimal(d.number(-1, math.Pow10(d.IntN(7))))
+			}
+			doc, err := tomlread.Parse("a.toml", strings.NewReader("x = "+text))
+			if err != nil {
+				panic(err)
+			}
+			k.read(doc.Root().May("x"))
+			taken = doc.Finish() == nil
+		}
+	}
+	for _, inner := range s.within {
+		d.section(inner)
+	}
 }
 
 func (d dice) species() []species.Species {

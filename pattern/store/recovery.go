@@ -42,26 +42,12 @@ type Recovery struct {
 	Err     error           // why it could not be read
 }
 
-// SaveRecovery keeps unsaved work as Keep does, in the copy that goes by the stem.
-func (h *Home) SaveRecovery(stem string, p pattern.Pattern, tray []pattern.Strip, base Version) error {
-	_, err := h.Keep(Recovery{Copy: stem, Stem: stem, Pattern: p, Tray: tray, Base: base})
-	return err
-}
-
 // Keep keeps unsaved work beside the saved patterns, which it leaves alone, and gives
 // what its copy goes by, also where it failed: empty where there is none. Work that has no
 // copy yet gets one of its own: that of another work, which somebody may still want back,
 // is never written over. Where nothing changed since, nothing is written.
 func (h *Home) Keep(r Recovery) (string, error) {
-	if err := r.checkStems(); err != nil {
-		return r.Copy, err
-	}
-	h.mu.Lock()
-	defer h.mu.Unlock()
-	if err := h.hold(); err != nil {
-		return r.Copy, err
-	}
-	return h.keepCopy(r)
+	return h.keep(r, h.hold)
 }
 
 // KeepBeside keeps unsaved work as Keep does, in a new copy of its own also where r has
@@ -69,21 +55,22 @@ func (h *Home) Keep(r Recovery) (string, error) {
 // that is the writer of the home.
 func (h *Home) KeepBeside(r Recovery) (string, error) {
 	r.Copy = ""
-	if err := r.checkStems(); err != nil {
-		return "", err
+	return h.keep(r, func() error { return nil })
+}
+
+// keep checks r, and keeps it once may says that it may be written.
+func (h *Home) keep(r Recovery, may func() error) (string, error) {
+	for _, stem := range []string{r.Stem, cmp.Or(r.Copy, r.Stem)} {
+		if err := CheckStem(stem); err != nil {
+			return r.Copy, &Error{File: stem, Doing: "keep a recovery copy of", Err: err}
+		}
 	}
 	h.mu.Lock()
 	defer h.mu.Unlock()
-	return h.keepCopy(r)
-}
-
-func (r Recovery) checkStems() error {
-	for _, stem := range []string{r.Stem, cmp.Or(r.Copy, r.Stem)} {
-		if err := CheckStem(stem); err != nil {
-			return &Error{File: stem, Doing: "keep a recovery copy of", Err: err}
-		}
+	if err := may(); err != nil {
+		return r.Copy, err
 	}
-	return nil
+	return h.keepCopy(r)
 }
 
 // keepCopy writes a recovery copy whatever lies there: it is the writer's own. The folder
@@ -97,11 +84,11 @@ func (h *Home) keepCopy(r Recovery) (string, error) {
 	}
 	to := r.Copy
 	if to == "" {
-		names, err := tomlFiles(folder)
+		taken, err := stemsIn(folder)
 		if err != nil {
 			return "", err
 		}
-		to = numbered(r.Stem, func(stem string) bool { return slices.Contains(names, stem+tomlEnding) })
+		to = numbered(r.Stem, func(stem string) bool { return slices.Contains(taken, stem) })
 	}
 	file, trayFile := h.recoveryPaths(to)
 	data, err := recoveryBytes(file, to, r)
@@ -143,16 +130,10 @@ func (d disk) putNew(path string, data []byte) error {
 // Recoveries reads the recovery copies, sorted by stem. One that is broken is listed
 // with its error.
 func (h *Home) Recoveries(known func(string) bool) ([]Recovery, error) {
-	names, err := tomlFiles(h.path(recoveryFolder))
-	if err != nil {
-		return nil, err
-	}
-	for i, name := range names {
-		names[i] = strings.TrimSuffix(name, tomlEnding)
-	}
-	slices.Sort(names) // untitled before untitled-2, which their endings turn round
+	stems, err := stemsIn(h.path(recoveryFolder))
+	slices.Sort(stems) // untitled before untitled-2, which their endings turn round
 	var all []Recovery
-	for _, stem := range names {
+	for _, stem := range stems {
 		if CheckStem(stem) != nil {
 			continue // a tray, or none of ours
 		}
@@ -160,7 +141,7 @@ func (h *Home) Recoveries(known func(string) bool) ([]Recovery, error) {
 		r.Err = err
 		all = append(all, r)
 	}
-	return all, nil
+	return all, err
 }
 
 func (h *Home) recovery(stem string, known func(string) bool) (Recovery, error) {
@@ -173,10 +154,8 @@ func (h *Home) recovery(stem string, known func(string) bool) (Recovery, error) 
 	if info, err := os.Stat(file); err == nil {
 		r.At = info.ModTime()
 	}
-	r.Base = recoveryBase(data)
-	if of := recoveryStem(data); of != "" {
-		r.Stem = of
-	}
+	base, of := recoveryOrigin(data)
+	r.Base, r.Stem = base, cmp.Or(of, stem)
 	if r.Pattern, err = ReadPattern(bytes.NewReader(data), file, known); err != nil {
 		return r, err
 	}
@@ -195,30 +174,22 @@ func (h *Home) recovery(stem string, known func(string) bool) (Recovery, error) 
 	return r, err
 }
 
-// recoveryLines returns the first two lines of a recovery copy.
-func recoveryLines(data []byte) (first, second string) {
+// recoveryOrigin reads of what version and whose work a recovery copy is; an empty stem:
+// that of its name.
+func recoveryOrigin(data []byte) (base Version, stem string) {
 	first, rest, _ := strings.Cut(string(data[:min(len(data), 400)]), "\n")
-	second, _, _ = strings.Cut(rest, "\n")
-	return strings.TrimSpace(first), strings.TrimSpace(second)
-}
-
-// recoveryBase reads the version that a recovery copy was made from.
-func recoveryBase(data []byte) Version {
-	first, _ := recoveryLines(data)
-	if from, ok := strings.CutPrefix(first, recoveryMark); ok && from != fromNothing {
-		return Version(from)
+	second, _, _ := strings.Cut(rest, "\n")
+	from, ok := strings.CutPrefix(strings.TrimSpace(first), recoveryMark)
+	if !ok {
+		return Absent, ""
 	}
-	return Absent
-}
-
-// recoveryStem reads whose work a recovery copy is; empty: that of its name.
-func recoveryStem(data []byte) string {
-	first, second := recoveryLines(data)
-	stem, ok := strings.CutPrefix(second, recoveryOf)
-	if !ok || !strings.HasPrefix(first, recoveryMark) || CheckStem(stem) != nil {
-		return ""
+	if from != fromNothing {
+		base = Version(from)
 	}
-	return stem
+	if stem, ok = strings.CutPrefix(strings.TrimSpace(second), recoveryOf); !ok || CheckStem(stem) != nil {
+		stem = ""
+	}
+	return base, stem
 }
 
 // recoveryBytes returns the recovery copy of r that goes by a name.
@@ -241,6 +212,8 @@ func (h *Home) DropRecovery(stem string) error {
 	if err := CheckStem(stem); err != nil {
 		return &Error{File: stem, Doing: "drop the recovery copy of", Err: err}
 	}
+	h.mu.Lock()
+	defer h.mu.Unlock()
 	file, trayFile := h.recoveryPaths(stem)
 	return errors.Join(h.remove(file), h.remove(trayFile))
 }
@@ -259,15 +232,14 @@ func (h *Home) GiveUp(stem string) error {
 	file, trayFile := h.recoveryPaths(stem)
 	for _, path := range []string{file, trayFile} {
 		if err := h.disk.rename(path, path+".bak"); err != nil && !errors.Is(err, fs.ErrNotExist) {
-			return &Error{File: path, Doing: "give up", Err: plainCause(err)}
+			return newError(path, "give up", err, "")
 		}
 	}
 	return nil
 }
 
+// remove is takeAway by the writer of the home.
 func (h *Home) remove(path string) error {
-	h.mu.Lock()
-	defer h.mu.Unlock()
 	if _, err := os.Lstat(path); errors.Is(err, fs.ErrNotExist) {
 		return nil
 	}
@@ -283,7 +255,7 @@ func (d disk) takeAway(path string) error {
 		return nil
 	}
 	if err := d.remove(path); err != nil {
-		return &Error{File: path, Doing: "take away", Err: plainCause(err)}
+		return newError(path, "take away", err, "")
 	}
 	return nil
 }

@@ -11,6 +11,12 @@ import (
 	"example.com/oddments/pattern"
 )
 
+// SaveRecovery keeps unsaved work as Keep does, in the copy that goes by the stem.
+func (h *Home) SaveRecovery(stem string, p pattern.Pattern, tray []pattern.Strip, base Version) error {
+	_, err := h.Keep(Recovery{Copy: stem, Stem: stem, Pattern: p, Tray: tray, Base: base})
+	return err
+}
+
 func TestStems(t *testing.T) {
 	for name, want := range map[string]string{
 		"Rookery square": "rookery-square", "  A  b ": "a-b", "Ærøskøbing Børd": "aeroskobing-bord", "Grüße!": "grusse", "St. John's": "st-johns",

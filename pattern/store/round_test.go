@@ -176,8 +176,8 @@ func TestSpeciesSample(t *testing.T) {
 		Key: "hedge_holly", Name: "hedge holly", Also: []string{"white hedge", "prickle"}, Botanical: "Ilex aquifolium", Letters: "ZH",
 		CR: 0.0021, CT: 0.0043, FSPPct: 29, DensityKgM3: 780, JankaN: 5100,
 		Colour: species.RGB{R: 0xED, G: 0xE9, B: 0xDD}, ColourOiled: species.RGB{R: 0xE2, G: 0xD6, B: 0xBD},
-		ColourChange: "greys when it dries slowly", Pores: "diffuse", Sensitise: true, Food: "ask before you use it for food", NotForFood: true,
-		Dust: "fine; mask and extraction", Listed: "not listed", Note: "from the churchyard hedge",
+		ColourChange: "greys when it dries slowly", Pores: "diffuse", Cautions: species.Cautions{Sensitise: true, Food: "ask before you use it for food",
+			NotForFood: true, Dust: "fine; mask and extraction", Listed: "not listed"}, Note: "from the churchyard hedge",
 	})
 	table, err := species.Builtin().With(list)
 	if err != nil {

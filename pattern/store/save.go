@@ -78,22 +78,39 @@ func (h *Home) tryLock() (lock *flock.Flock, ok bool, err error) {
 	switch {
 	case made:
 	case err != nil:
-		return nil, false, &Error{File: path, Doing: "lock", Err: plainCause(err)}
+		return nil, false, newError(path, "lock", err, "")
 	case !info.Mode().IsRegular():
-		return nil, false, &Error{File: path, Doing: "lock", Err: errNoFile, Hint: "take it away: oddments makes its own; reading works all the same"}
+		return nil, false, newError(path, "lock", errNoFile, "take it away: oddments makes its own; reading works all the same")
 	}
 	lock = flock.New(path, flock.SetPermissions(0o666))
 	err = h.disk.call("lock", path, func() error { ok, err = lock.TryLock(); return err })
 	if errors.Is(err, fs.ErrPermission) && !made {
-		return nil, false, &Error{File: path, Doing: "lock", Err: plainCause(err), Hint: "somebody else made it, and nothing is in it: take it away"}
+		return nil, false, newError(path, "lock", err, "somebody else made it, and nothing is in it: take it away")
 	}
 	if err != nil {
-		return nil, false, &Error{File: h.dir, Doing: "write to", Err: plainCause(err), Hint: "reading works; name another folder with --home to save"}
+		return nil, false, newError(h.dir, "write to", err, "reading works; name another folder with --home to save")
 	}
 	if ok && made {
 		_ = ownFile(path, h.dir) // or the maker could not save where root did first
 	}
 	return lock, ok, nil
+}
+
+// Busy reports whether some process is the writer of the home. It asks for a share of the
+// lock and gives it back at once; it makes no file, and one that is not there is held by
+// nobody.
+func (h *Home) Busy() (bool, error) {
+	path := h.path(lockFile)
+	if info, err := os.Lstat(path); err == nil && !info.Mode().IsRegular() {
+		return false, newError(path, "read", errNoFile, "take it away: oddments makes its own")
+	}
+	lock := flock.New(path, flock.SetFlag(os.O_RDONLY))
+	free, err := lock.TryRLock()
+	_ = lock.Close() // nothing was written
+	if errors.Is(err, fs.ErrPermission) {
+		return false, newError(path, "read", err, "somebody else made it, and nothing is in it: take it away, or nothing can be saved")
+	}
+	return err == nil && !free, nil
 }
 
 // Close lets another process write to the home. The home can go on being read, and
@@ -133,27 +150,21 @@ func SavePatternFile(file string, p pattern.Pattern, base Version) (Version, err
 
 // SaveRack saves r over the version base.
 func (h *Home) SaveRack(r rack.Rack, base Version) (Version, error) {
-	return h.saveChecked(rackFile, base,
-		func(w io.Writer) error { return WriteRack(w, r) },
-		func(r io.Reader) error { _, err := ReadRack(r, rackFile, nil); return err })
+	return saveAs(h, rackFile, r, base, WriteRack, knowing(nil, ReadRack))
 }
 
 // SaveShop saves s over the version base.
 func (h *Home) SaveShop(s shop.Shop, base Version) (Version, error) {
-	return h.saveChecked(shopFile, base,
-		func(w io.Writer) error { return WriteShop(w, s) },
-		func(r io.Reader) error { _, err := ReadShop(r, shopFile); return err })
+	return saveAs(h, shopFile, s, base, WriteShop, ReadShop)
 }
 
 // SaveTimbers saves the maker's own timbers over the version base.
 func (h *Home) SaveTimbers(list []species.Species, base Version) (Version, error) {
-	return h.saveChecked(speciesFile, base,
-		func(w io.Writer) error { return WriteSpecies(w, list) },
-		func(r io.Reader) error { _, err := ReadSpecies(r, speciesFile); return err })
+	return saveAs(h, speciesFile, list, base, WriteSpecies, ReadSpecies)
 }
 
-func (h *Home) saveChecked(name string, base Version, write func(io.Writer) error, read func(io.Reader) error) (Version, error) {
-	data, err := checkedBytes(h.path(name), write, read)
+func saveAs[T any](h *Home, name string, v T, base Version, write func(io.Writer, T) error, read reads[T]) (Version, error) {
+	data, err := checkedBytes(h.path(name), name, v, write, read)
 	if err != nil {
 		return base, err
 	}
@@ -161,18 +172,16 @@ func (h *Home) saveChecked(name string, base Version, write func(io.Writer) erro
 }
 
 func patternBytes(file string, p pattern.Pattern) ([]byte, error) {
-	return checkedBytes(file,
-		func(w io.Writer) error { return WritePattern(w, p) },
-		func(r io.Reader) error { _, err := ReadPattern(r, file, nil); return err })
+	return checkedBytes(file, file, p, WritePattern, knowing(nil, ReadPattern))
 }
 
-// checkedBytes writes a file in memory and reads it back: what could not be read
-// again must not take the place of what can.
-func checkedBytes(file string, write func(io.Writer) error, read func(io.Reader) error) ([]byte, error) {
+// checkedBytes writes a file in memory and reads it back as one of that name: what could
+// not be read again must not take the place of what can.
+func checkedBytes[T any](file, name string, v T, write func(io.Writer, T) error, read reads[T]) ([]byte, error) {
 	var buf bytes.Buffer
-	err := write(&buf)
+	err := write(&buf, v)
 	if err == nil {
-		err = read(bytes.NewReader(buf.Bytes()))
+		_, err = read(bytes.NewReader(buf.Bytes()), name)
 	}
 	if err != nil {
 		return nil, &Error{File: file, Doing: "save", Err: fmt.Errorf("it could not be read again: %w", err)}
@@ -257,25 +266,26 @@ func (d disk) saveStaged(target string, before io.Reader, data []byte) error {
 		return err
 	}
 	if err = d.commit(s); err == nil {
-		err = d.settle(s)
-	}
-	if err == nil {
 		return nil
 	}
-	var e *Error
-	if back := d.takeBack(s); back != nil && errors.As(err, &e) {
-		return &Error{File: e.File, Doing: e.Doing, Err: fmt.Errorf("%w; %w", e.Err, ErrUnsure), Hint: "look at the file before you go on"}
+	if back := d.takeBack(s); back != nil {
+		return andSo(err, ErrUnsure, "look at the file before you go on")
 	}
 	return withHint(err, untouched)
 }
 
-// withHint returns an error of the store another hint.
+// withHint returns an error of the store with another hint.
 func withHint(err error, hint string) error {
-	var e *Error
-	if !errors.As(err, &e) {
-		return err
+	if e, ok := errors.AsType[*Error](err); ok {
+		return &Error{File: e.File, Doing: e.Doing, Err: e.Err, Hint: hint}
 	}
-	hinted := *e
-	hinted.Hint = hint
-	return &hinted
+	return err
+}
+
+// andSo is withHint with what has come of the error.
+func andSo(err, came error, hint string) error {
+	if e, ok := errors.AsType[*Error](err); ok {
+		return &Error{File: e.File, Doing: e.Doing, Err: fmt.Errorf("%w; %w", e.Err, came), Hint: hint}
+	}
+	return err
 }

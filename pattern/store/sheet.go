@@ -13,6 +13,7 @@ import (
 	"unicode"
 
 	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/spoken"
 	"example.com/oddments/pattern/store/tomlread"
 )
@@ -30,8 +31,8 @@ type sheetRow struct {
 	cells map[string]cell
 }
 
-// A cell is one cell; the methods that read one report what is wrong, give false
-// then and where it is empty, and leave their target as it was.
+// A cell is one cell; the methods that read one report what is wrong, and leave their
+// target as it was then and where it is empty.
 type cell struct {
 	tomlread.Field
 	column string
@@ -49,34 +50,32 @@ func readSheet(file string, r io.Reader) (*sheet, error) {
 	s := &sheet{Document: d}
 	in := csv.NewReader(bytes.NewReader(d.Data()))
 	in.FieldsPerRecord = -1
-	header, err := in.Read()
-	if errors.Is(err, io.EOF) {
-		s.Place("", "", 1, 1).Alone("the first row must be "+strings.Join(csvColumns(), ","), "no header row")
-		return nil, s.Finish()
-	}
-	if err != nil {
-		return nil, s.syntax(file, err)
-	}
-	columns := s.header(in, header)
-	if err := s.Finish(); err != nil {
-		return nil, err
-	}
+	var columns []string
 	for {
 		record, err := in.Read()
-		if errors.Is(err, io.EOF) {
+		switch {
+		case errors.Is(err, io.EOF) && columns == nil:
+			s.Place("", "", 1, 1).Alone("the first row must be "+strings.Join(csvColumns(), ","), "no header row")
+			return nil, s.Finish()
+		case errors.Is(err, io.EOF):
 			return s, nil
-		}
-		if err != nil {
+		case err != nil:
 			return nil, s.syntax(file, err)
+		case columns == nil:
+			columns = s.header(in, record)
+			if err := s.Finish(); err != nil {
+				return nil, err
+			}
+		default:
+			s.row(in, columns, record)
 		}
-		s.row(in, columns, record)
 	}
 }
 
 // syntax puts an error of the CSV reader at its place.
 func (s *sheet) syntax(file string, err error) error {
-	var parse *csv.ParseError
-	if !errors.As(err, &parse) {
+	parse, ok := errors.AsType[*csv.ParseError](err)
+	if !ok {
 		return fmt.Errorf("%s: %w", file, err)
 	}
 	line, column, message := parse.Line, parse.Column, parse.Err.Error()
@@ -106,10 +105,10 @@ func (s *sheet) header(in *csv.Reader, record []string) []string {
 		}
 		names[i] = name
 	}
-	for _, name := range csvNeeded() {
-		if !slices.Contains(names, name) {
+	for _, c := range rackColumns(&rack.Entry{}, nil, nil) {
+		if c.need != "" && !slices.Contains(names, c.name) {
 			line, _ := in.FieldPos(0)
-			s.Place(name, "", line, 1).Failf("the first row names the columns: "+strings.Join(csvColumns(), ","), "this column is missing")
+			s.Place(c.name, "", line, 1).Failf("the first row names the columns: "+strings.Join(csvColumns(), ","), "this column is missing")
 		}
 	}
 	return names
@@ -137,6 +136,17 @@ func (s *sheet) row(in *csv.Reader, columns, record []string) {
 	s.rows = append(s.rows, row)
 }
 
+// read reads the cells of a row, each in its column.
+func (r sheetRow) read(columns []key) {
+	for _, k := range columns {
+		c := r.may(k.name)
+		if k.need != "" && c.text == "" {
+			c.Failf("write "+unquoted(k.need), "missing")
+		}
+		k.readCell(c)
+	}
+}
+
 // may returns a cell of the row, an empty one where the row or the sheet has none.
 func (r sheetRow) may(column string) cell {
 	if c, ok := r.cells[column]; ok {
@@ -145,90 +155,96 @@ func (r sheetRow) may(column string) cell {
 	return cell{Field: r.sheet.Place(column, "", r.line, 1), column: column}
 }
 
-// need is may for a cell that must not be empty, and reports it where it is.
-func (r sheetRow) need(column, example string) cell {
-	c := r.may(column)
-	if c.text == "" {
-		c.Failf("write "+example, "missing")
-	}
-	return c
-}
-
 // raw returns the cell with its text as it was before it was guarded.
 func (c cell) raw(text string) tomlread.Field { return c.With(c.column, unguarded(text)) }
 
-// plainNumber is a number as a sheet has it: digits, with a decimal point or comma.
-// A form like 1e3 is none, for a sheet writes so what it could not show.
-var plainNumber = regexp.MustCompile(`^[0-9]+([.,][0-9]+)?$`)
-
-func (c cell) number(text string, low, high float64) (float64, bool) {
-	if !plainNumber.MatchString(text) {
-		return 0, c.Failf("", "%s: must be a number from %s to %s", tomlread.Quote(c.text), decimal(low), decimal(high))
+// kind reads whether the row is a ready strip.
+func (c cell) kind(ready *bool) {
+	switch strings.ToLower(c.text) {
+	case kindPiece, "":
+	case kindStrip:
+		*ready = true
+	default:
+		c.Failf("", "%s: must be piece or strip", tomlread.Quote(c.text))
 	}
-	x, err := spoken.Decimal(text)
-	if err != nil || x < low || x > high {
-		return 0, c.Failf("", "%s: must be %s to %s", tomlread.Quote(text), decimal(low), decimal(high))
-	}
-	return x, true
 }
 
 // count reads a whole number from low to high.
-func (c cell) count(into *int, low, high int) bool {
+func (c cell) count(into *int, low, high int) {
 	if c.text == "" {
-		return false
+		return
 	}
 	x, err := strconv.ParseUint(c.text, 10, 31)
 	if err != nil || int(x) < low || int(x) > high {
-		return c.Failf("", "%s: must be a whole number from %d to %d", tomlread.Quote(c.text), low, high)
+		c.Failf("", "%s: must be a whole number from %d to %d", tomlread.Quote(c.text), low, high)
+		return
 	}
 	*into = int(x)
-	return true
 }
 
 // flag reads true or false, yes or no.
-func (c cell) flag(into *bool) bool {
+func (c cell) flag(into *bool) {
 	switch strings.ToLower(c.text) {
 	case "":
-		return false
 	case "true", "yes":
 		*into = true
 	case "false", "no":
 		*into = false
 	default:
-		return c.Failf("", "%s: must be true or false, or empty", tomlread.Quote(c.text))
+		c.Failf("", "%s: must be true or false, or empty", tomlread.Quote(c.text))
 	}
-	return true
 }
 
 // rings reads a word of the trade or an angle.
-func (c cell) rings(into *pattern.Rings) bool {
+func (c cell) rings(into *pattern.Rings) {
 	text := strings.ToLower(c.text)
-	switch text {
-	case "":
-		return false
-	case "flat", "rift", "quarter", "unknown":
-		*into, _ = pattern.ParseRings(text) // these are its words
-		return true
-	}
-	if !plainNumber.MatchString(text) {
-		return c.Failf("", "rings %s: must be flat, rift, quarter, unknown or an angle of 0 to 90", tomlread.Quote(c.text))
-	}
-	degrees, ok := c.number(text, 0, 90)
-	if ok {
+	word, err := ringsWord(text)
+	var degrees float64
+	switch {
+	case text == "":
+	case err == nil:
+		*into = word
+	case !plainNumber.MatchString(text):
+		c.Failf("", "rings %s: must be flat, rift, quarter, unknown or an angle of 0 to 90", tomlread.Quote(c.text))
+	case c.number(&degrees, text, 0, 90):
 		*into, _ = pattern.RingsAt(degrees) // in range
 	}
-	return ok
 }
 
 // moisture reads a percentage, with its sign or without.
-func (c cell) moisture(into *pattern.Reading) bool {
+func (c cell) moisture(into *float64) bool {
+	return c.text != "" && c.number(into, strings.TrimRightFunc(strings.TrimSuffix(c.text, "%"), unicode.IsSpace), 0, pattern.MaxMoisture)
+}
+
+// faults reads what is parted by semicolons.
+func (c cell) faults(p *rack.Piece) {
 	if c.text == "" {
-		return false
+		return
 	}
-	text := strings.TrimRightFunc(strings.TrimSuffix(c.text, "%"), unicode.IsSpace)
-	percent, ok := c.number(text, 0, pattern.MaxMoisture)
-	if ok {
-		*into = pattern.Read(percent)
+	for i, text := range strings.Split(c.text, ";") {
+		if err := takeFault(p, text); err != nil {
+			hint := ""
+			if _, unread := rack.ParseFault(text); unread != nil {
+				hint = "several faults are parted by ;"
+			}
+			c.With(fmt.Sprintf("%s %d", c.column, i+1), "").Failf(hint, "%s", tomlread.Visible(err.Error()))
+		}
 	}
-	return ok
+}
+
+// plainNumber is a number as a sheet has it: digits, with a decimal point or comma.
+// A form like 1e3 is none, for a sheet writes so what it could not show.
+var plainNumber = regexp.MustCompile(`^[0-9]+([.,][0-9]+)?$`)
+
+// number reads text of the cell for a number from low to high.
+func (c cell) number(into *float64, text string, low, high float64) bool {
+	if !plainNumber.MatchString(text) {
+		return c.Failf("", "%s: must be a number from %s to %s", tomlread.Quote(c.text), decimal(low), decimal(high))
+	}
+	x, err := spoken.Decimal(text)
+	if err != nil || x < low || x > high {
+		return c.Failf("", "%s: must be %s to %s", tomlread.Quote(text), decimal(low), decimal(high))
+	}
+	*into = x
+	return true
 }

@@ -2,7 +2,6 @@ package store
 
 import (
 	"io"
-	"slices"
 
 	"example.com/oddments/pattern/store/tomlread"
 	"example.com/oddments/species"
@@ -16,92 +15,62 @@ const ownValue = "your own value"
 // wants it; a value without a source of its own has "your own value". A value that
 // only the sources name is taken away.
 func ReadSpecies(r io.Reader, name string) ([]species.Species, error) {
-	d, err := tomlread.Parse(name, r)
-	if err != nil {
-		return nil, err
-	}
-	t := d.Root()
-	t.Format("species", speciesVersion)
-	var list []species.Species
-	keys, letters := map[string]int{}, map[string]int{}
-	for _, entry := range t.May("species").Tables() {
-		list = append(list, readTimber(entry, keys, letters))
-	}
-	if err := d.Finish(); err != nil {
-		return nil, err
-	}
-	return list, nil
+	return readFile(r, name, "species", speciesVersion, func(t *tomlread.Table) (list []species.Species) {
+		keys, letters := lines{}, lines{}
+		for _, entry := range t.May("species").Tables() {
+			list = append(list, readTimber(entry, keys, letters))
+		}
+		return list
+	})
 }
 
 // readTimber reads one entry; keys and letters hold the lines of those before it.
-func readTimber(t *tomlread.Table, keys, letters map[string]int) species.Species {
+func readTimber(t *tomlread.Table, keys, letters lines) species.Species {
 	s := species.Species{Sources: map[string]species.Source{}}
-	once(t.Need("key", `"plum"`), &s.Key, species.CheckKey, keys)
+	readKeys(t, []key{keys.onceKey("key", &s.Key, species.CheckKey, "", twiceHere).needed(`"plum"`)})
 	all := species.Fields()
-	for _, k := range all {
-		f := t.May(k.Name)
-		if !f.Given() {
-			continue
+	for _, v := range all {
+		k := valueKey(v, &s)
+		if v.Name == "letters" {
+			k = letters.onceKey(v.Name, &s.Letters, v.Check, "", twiceHere)
 		}
-		s.Sources[k.Name] = species.Source{Text: ownValue, Status: species.Yours}
-		if k.Name == "letters" {
-			once(f, &s.Letters, k.Check, letters)
-			continue
+		if f := k.in(t); f.Given() {
+			s.Sources[v.Name] = species.Source{Text: ownValue, Status: species.Yours}
+			k.read(f)
 		}
-		readValue(k, f, &s)
 	}
 	sources := t.May("sources").Table()
-	for _, k := range all {
+	for _, v := range all {
 		var text string
-		if sources.May(k.Name).Text(&text) {
-			s.Sources[k.Name] = species.ParseSource(text)
+		if sources.May(v.Name).Text(&text) {
+			s.Sources[v.Name] = species.ParseSource(text)
 		}
 	}
 	return s
 }
 
-// once reads text that may stand once in a file.
-func once(f tomlread.Field, into *string, check func(string) error, lines map[string]int) {
-	if !f.Text(into) {
-		return
-	}
-	if err := check(*into); err != nil {
-		f.Failf("", "%s", err)
-		return
-	}
-	if line, taken := lines[*into]; taken {
-		f.Failf("", "%s stands in line %d too: each timber must have its own", tomlread.Quote(*into), line)
-		return
-	}
-	lines[*into] = f.Line()
-}
+const twiceHere = "%s stands in line %d too: each timber must have its own"
 
-func readValue(k species.Field, f tomlread.Field, s *species.Species) {
-	switch at := k.At(s).(type) {
+// valueKey is the key of a value. A number of 0 and empty text, which are not written,
+// say that a value was taken away; a flag and a colour have no such zero.
+func valueKey(v species.Field, s *species.Species) key {
+	switch at := v.At(s).(type) {
 	case *string:
-		if f.Text(at) && k.Check != nil {
-			if err := k.Check(*at); err != nil {
-				f.Failf("", "%s", err)
-			}
-		}
+		return checkedKey(v.Name, at, v.Check)
 	case *[]string:
-		for _, item := range f.Items() {
-			var text string
-			if item.Text(&text) {
-				*at = append(*at, text)
-			}
-		}
+		return textsKey(v.Name, at)
 	case *float64:
-		f.Number(at, k.Least, k.Most)
+		return numberKey(v.Name, at, v.Least, v.Most)
 	case *bool:
-		f.Bool(at)
+		k := flagKey(v.Name, at)
+		k.usual = ""
+		return k
 	case *species.RGB:
-		f.Parse(func(text string) (err error) {
-			*at, err = species.ParseRGB(text)
-			return err
-		})
+		k := wordKey(v.Name, at, species.ParseRGB)
+		k.usual = ""
+		return k
 	default:
-		f.Failf("", "%s: the program knows no way to read it", k.Name)
+		panic("store: no key for " + v.Name)
 	}
 }
 
@@ -116,15 +85,12 @@ func WriteSpecies(out io.Writer, list []species.Species) error {
 
 func (w *writer) timber(s *species.Species) {
 	w.heading("[[species]]")
-	w.text("key", s.Key)
+	w.line("key = %s", quoted(s.Key))
 	var sourced []string // the values whose source must be written
-	for _, k := range species.Fields() {
-		source, given := s.Sources[k.Name]
-		if !given {
-			continue
-		}
-		if !w.timberValue(k.Name, k.At(s)) || source != (species.Source{Text: ownValue, Status: species.Yours}) {
-			sourced = append(sourced, k.Name)
+	for _, v := range species.Fields() {
+		source, given := s.Sources[v.Name]
+		if given && (!w.key(valueKey(v, s)) || source != (species.Source{Text: ownValue, Status: species.Yours})) {
+			sourced = append(sourced, v.Name)
 		}
 	}
 	if len(sourced) == 0 {
@@ -132,35 +98,8 @@ func (w *writer) timber(s *species.Species) {
 	}
 	w.heading("[species.sources]")
 	for _, name := range sourced {
-		w.text(name, sourceText(s.Sources[name]))
+		w.line("%s = %s", name, quoted(sourceText(s.Sources[name])))
 	}
-}
-
-// timberValue writes a value and reports whether there was one: a number of 0 and
-// empty text say that a value was taken away.
-func (w *writer) timberValue(name string, at any) bool {
-	switch v := at.(type) {
-	case *string:
-		w.textIfAny(name, *v)
-		return *v != ""
-	case *[]string:
-		if len(*v) > 0 {
-			w.texts(name, *v)
-		}
-		return len(*v) > 0
-	case *float64:
-		if *v != 0 {
-			w.number(name, *v)
-		}
-		return *v != 0
-	case *bool:
-		w.line("%s = %t", name, *v)
-	case *species.RGB:
-		w.text(name, v.String())
-	default:
-		panic("store: no writer for " + name)
-	}
-	return true
 }
 
 // sourceText returns the source without its standing where the text alone reads back
@@ -174,13 +113,8 @@ func sourceText(s species.Source) string {
 
 // Known returns the function that says which keys t has, for the readers.
 func Known(t *species.Table) func(string) bool {
-	keys := make([]string, 0, t.Len())
-	for _, s := range t.All() {
-		keys = append(keys, s.Key)
-	}
-	slices.Sort(keys)
 	return func(key string) bool {
-		_, found := slices.BinarySearch(keys, key)
+		_, found := t.Get(key)
 		return found
 	}
 }

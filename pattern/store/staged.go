@@ -37,7 +37,7 @@ func (d disk) stage(path string, before io.Reader, data io.Reader) (*staged, err
 	folder := filepath.Dir(path)
 	failed := func(err error, hint string) (*staged, error) {
 		d.unstage(s)
-		return nil, &Error{File: path, Doing: "save", Hint: hint, Err: plainCause(err)}
+		return nil, newError(path, "save", err, hint)
 	}
 	if before != nil {
 		info, err := d.stat(path)
@@ -92,29 +92,34 @@ func (d disk) unstage(s *staged) {
 	s.new, s.old = "", ""
 }
 
-// commit returns a staged file its name, and what was there that of .bak.
-func (d disk) commit(s *staged) error {
-	failed := func(err error) error { return &Error{File: s.path, Doing: "save", Err: err} }
+// commit gives staged files their names, and what was there that of .bak, and sees to it
+// that the folder of each is on the disk.
+func (d disk) commit(set ...*staged) error {
+	for _, s := range set {
+		err := d.exchange(s)
+		if err == nil {
+			err = plainCause(d.sync(filepath.Dir(s.path)))
+		}
+		if err != nil {
+			return &Error{File: s.path, Doing: "save", Err: err}
+		}
+	}
+	return nil
+}
+
+func (d disk) exchange(s *staged) error {
 	if s.info != nil {
 		s.kept = true
 		if err := d.rename(s.old, s.bakPath()); err != nil {
-			return failed(keepingBak(plainCause(err)))
+			return keepingBak(plainCause(err))
 		}
 		s.old = ""
 	}
 	s.begun = true
 	if err := d.rename(s.new, s.path); err != nil {
-		return failed(plainCause(err))
+		return plainCause(err)
 	}
 	s.new = ""
-	return nil
-}
-
-// settle sees to it that the folder of a file that was committed is on the disk.
-func (d disk) settle(s *staged) error {
-	if err := d.sync(filepath.Dir(s.path)); err != nil {
-		return &Error{File: s.path, Doing: "save", Err: plainCause(err)}
-	}
 	return nil
 }
 
@@ -130,7 +135,7 @@ func (d disk) takeBack(s *staged) error {
 			err = d.rename(s.bakPath(), s.path)
 		}
 		if err != nil {
-			return &Error{File: s.path, Doing: "take back", Err: plainCause(err)}
+			return newError(s.path, "take back", err, "")
 		}
 	}
 	d.unstage(s)
@@ -158,28 +163,27 @@ func (d disk) putBak(s *staged) {
 
 // put writes a file whole or not at all without a .bak, into a folder that is held.
 func (d disk) put(path string, data []byte) error {
-	failed := func(err error, hint string) error {
-		return &Error{File: path, Doing: "save", Err: plainCause(err), Hint: hint}
-	}
 	info, err := d.stat(path)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
-		info = nil
-	case err != nil:
-		return failed(err, untouched)
-	case info.IsDir():
-		return failed(errFolder, untouched)
+		info, err = nil, nil
+	case err == nil && info.IsDir():
+		err = errFolder
 	}
-	part, err := d.writePart(filepath.Dir(path), bytes.NewReader(data), info)
+	part := ""
+	if err == nil {
+		part, err = d.writePart(filepath.Dir(path), bytes.NewReader(data), info)
+	}
+	if err == nil {
+		if err = d.rename(part, path); err != nil {
+			_ = d.remove(part)
+		}
+	}
 	if err != nil {
-		return failed(err, untouched)
-	}
-	if err := d.rename(part, path); err != nil {
-		_ = d.remove(part)
-		return failed(err, untouched)
+		return newError(path, "save", err, untouched)
 	}
 	if err := d.sync(filepath.Dir(path)); err != nil {
-		return failed(err, "it is written, but may be lost if the power fails now")
+		return newError(path, "save", err, "it is written, but may be lost if the power fails now")
 	}
 	return nil
 }

@@ -66,15 +66,18 @@ func (e *Error) Error() string { return e.Doing + " " + e.File + ": " + e.Err.Er
 // Unwrap returns the cause.
 func (e *Error) Unwrap() error { return e.Err }
 
+// newError returns an Error with the plain cause of err.
+func newError(file, doing string, err error, hint string) *Error {
+	return &Error{File: file, Doing: doing, Hint: hint, Err: plainCause(err)}
+}
+
 // plainCause takes the path and the call out of an error of the system: the Error
 // around it names the file already.
 func plainCause(err error) error {
-	var path *fs.PathError
-	if errors.As(err, &path) {
+	if path, ok := errors.AsType[*fs.PathError](err); ok {
 		return path.Err
 	}
-	var link *os.LinkError
-	if errors.As(err, &link) {
+	if link, ok := errors.AsType[*os.LinkError](err); ok {
 		return link.Err
 	}
 	return err

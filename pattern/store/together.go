@@ -4,14 +4,13 @@ import (
 	"bytes"
 	"encoding/json"
 	"errors"
-	"fmt"
-	"io"
 	"path/filepath"
 	"slices"
 	"strings"
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/rack"
+	"example.com/oddments/pattern/tell"
 )
 
 // togetherFile is the note that says, before the first of several files is written,
@@ -36,9 +35,7 @@ type note struct {
 
 // RackChange prepares r, which stands on the version base, for SaveTogether.
 func RackChange(r rack.Rack, base Version) (Change, error) {
-	data, err := checkedBytes(rackFile,
-		func(w io.Writer) error { return WriteRack(w, r) },
-		func(in io.Reader) error { _, err := ReadRack(in, rackFile, nil); return err })
+	data, err := checkedBytes(rackFile, rackFile, r, WriteRack, knowing(nil, ReadRack))
 	return Change{Name: rackFile, Base: base, Data: data}, err
 }
 
@@ -76,12 +73,12 @@ func (h *Home) SaveTogether(changes ...Change) ([]Version, error) {
 	defer held.leave()
 	set, err := h.stageAll(held, changes)
 	if err != nil {
-		return nil, withHint(err, h.asBefore(err, changes))
+		return nil, withHint(err, asBefore(err, changes))
 	}
 	// Nothing has changed up to here. From the note's being there on the set is done,
 	// unless all of it is taken back and the note goes again.
 	if err = h.writeNote(held, changes); err == nil {
-		err = h.commitAll(set)
+		err = h.disk.commit(set...)
 	}
 	if err != nil {
 		return nil, h.takeBackAll(set, changes, err)
@@ -135,23 +132,10 @@ func (h *Home) writeNote(held *holding, changes []Change) error {
 	if err == nil {
 		err = h.disk.put(h.path(togetherFile), data)
 	}
-	var e *Error
-	if errors.As(err, &e) { // a maker knows the folder, and nothing of a note
+	if e, ok := errors.AsType[*Error](err); ok { // a maker knows the folder, and nothing of a note
 		return &Error{File: h.dir, Doing: "save in", Err: e.Err}
 	}
 	return err
-}
-
-func (h *Home) commitAll(set []*staged) error {
-	for _, s := range set {
-		if err := h.disk.commit(s); err != nil {
-			return err
-		}
-		if err := h.disk.settle(s); err != nil {
-			return err
-		}
-	}
-	return nil
 }
 
 // takeBackAll makes every file what it was, and takes the note away. Where one of that
@@ -167,19 +151,14 @@ func (h *Home) takeBackAll(set []*staged, changes []Change, cause error) error {
 	}
 	if failed == nil {
 		_ = h.disk.sync(h.dir) // the power holds, or the next start finishes what nobody wanted
-		return withHint(cause, h.asBefore(cause, changes))
+		return withHint(cause, asBefore(cause, changes))
 	}
-	var e *Error
-	if !errors.As(cause, &e) {
-		return cause
-	}
-	return &Error{File: e.File, Doing: e.Doing, Err: fmt.Errorf("%w; %w", e.Err, ErrBegun),
-		Hint: "do not repeat it: the next start makes " + h.names(changes) + " what they are to be"}
+	return andSo(cause, ErrBegun, "do not repeat it: the next start makes "+names(changes)+" what they are to be")
 }
 
 // asBefore returns the hint to a set of which nothing was written.
-func (h *Home) asBefore(err error, changes []Change) string {
-	hint := h.names(changes) + " are as they were"
+func asBefore(err error, changes []Change) string {
+	hint := names(changes) + " are as they were"
 	if errors.Is(err, ErrChanged) {
 		return "read it again first; " + hint
 	}
@@ -187,21 +166,12 @@ func (h *Home) asBefore(err error, changes []Change) string {
 }
 
 // names lists the files of a set.
-func (h *Home) names(changes []Change) string {
+func names(changes []Change) string {
 	all := make([]string, len(changes))
 	for i, c := range changes {
 		all[i] = c.Name
 	}
-	return inWords(all)
-}
-
-// inWords returns a, b and c.
-func inWords(all []string) string {
-	if len(all) < 2 {
-		return strings.Join(all, "")
-	}
-	last := len(all) - 1
-	return strings.Join(all[:last], ", ") + " and " + all[last]
+	return tell.List(all, "and")
 }
 
 // Mended is what Mend found to do. The zero value is that there was nothing.
@@ -219,12 +189,12 @@ func (m Mended) String() string {
 	if m.None() {
 		return "nothing was left to finish"
 	}
-	text := "finished now: a booking, or its undo, that was cut short; see " + inWords(m.Files)
+	text := "finished now: a booking, or its undo, that was cut short; see " + tell.List(m.Files, "and")
 	if !m.wrote && len(m.Aside) == 0 {
-		text = "done already: a booking, or its undo, that was cut short at its very end; see " + inWords(m.Files)
+		text = "done already: a booking, or its undo, that was cut short at its very end; see " + tell.List(m.Files, "and")
 	}
 	if len(m.Aside) > 0 {
-		text += "; another program had changed " + inWords(m.Aside) + ", so what was to be saved lies beside it, in a file that ends in " + asideEnding
+		text += "; another program had changed " + tell.List(m.Aside, "and") + ", so what was to be saved lies beside it, in a file that ends in " + asideEnding
 	}
 	return text
 }
@@ -264,10 +234,10 @@ func (h *Home) mend() (Mended, error) {
 		failed = errors.Join(failed, h.finish(c, &done))
 	}
 	if failed != nil {
-		return Mended{}, withHint(failed, "a booking, or its undo, was cut short before; "+h.names(n.Files)+" wait to be finished, which each start tries again")
+		return Mended{}, withHint(failed, "a booking, or its undo, was cut short before; "+names(n.Files)+" wait to be finished, which each start tries again")
 	}
 	if err := h.disk.remove(path); err != nil {
-		return Mended{}, &Error{File: path, Doing: "take away", Err: plainCause(err)}
+		return Mended{}, newError(path, "take away", err, "")
 	}
 	_ = h.disk.sync(h.dir) // what it says is so already
 	return done, nil

@@ -33,6 +33,16 @@ func List(words []string, last string) string {
 	return strings.Join(words[:end], ", ") + " " + last + " " + words[end]
 }
 
+// Phrases are what there is to say of something, in its order.
+type Phrases []string
+
+// If adds a phrase where there is reason to say it.
+func (p *Phrases) If(reason bool, phrase string) {
+	if reason {
+		*p = append(*p, phrase)
+	}
+}
+
 // Distance counts the letters to put in, take out, change or swap with their neighbour to
 // make b of a (Damerau and Levenshtein, each letter moved once).
 func Distance[T byte | rune](a, b []T) int {

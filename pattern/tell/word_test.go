@@ -1,6 +1,7 @@
 package tell_test
 
 import (
+	"strings"
 	"testing"
 
 	"example.com/oddments/pattern/tell"
@@ -22,6 +23,16 @@ func TestWord(t *testing.T) {
 	}
 	if got, ok := tell.Named("huge", []size{0, 1}); got != 0 || ok {
 		t.Errorf("huge is %v, %v", got, ok)
+	}
+}
+
+func TestPhrases(t *testing.T) {
+	var p tell.Phrases
+	p.If(true, "planed")
+	p.If(false, "rough")
+	p.If(true, "flat")
+	if got := strings.Join(p, " "); got != "planed flat" {
+		t.Error(got)
 	}
 }
 

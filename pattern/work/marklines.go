@@ -11,42 +11,44 @@ import (
 	"example.com/oddments/pattern/tell"
 )
 
-// MarkLines returns the mark-out of j in words, lengths in u: the hook, every centre
+// MarkLines returns the mark-out of j, lengths in u: the hook, every centre
 // from it, what does not fit and why, the blanks between the bands, and what is left.
 // It is what is printed and what the screen shows in full.
-func MarkLines(r movement.Physics, j Job, u length.Unit) []string {
+func MarkLines(r movement.Physics, j Job, u length.Unit) []Line {
 	m := marker{physics: r, job: j, unit: u}
 	p, cut := j.Pattern, r.Shop().Cut
-	m.say("glue-up width: %s", m.with(p.Width()))
+	m.say("", "glue-up width", "%s", m.with(p.Width()))
 	if len(j.Products) == 0 {
-		m.say("products: none listed yet")
+		m.say("", "products", "none listed yet")
 	}
 	out := MarkOutOf(p, m.allowance(), j.Layout, cut.Gap)
 	if out.Hook > 0 {
-		m.say("hook: the tape on the near end of strip %d, which lies %s from the datum end; the square on edge A, the left edge of strip 1",
-			out.Hook, m.with(p.Strips[out.Hook-1].Start))
+		m.say("", "hook", "the tape on the near end of strip %d, which lies %s from the datum end; the square on edge A, the left edge of strip 1",
+			out.Hook, m.with(out.HookStart))
 	}
 	for i, product := range j.Products {
-		m.say("product %d: %s, %s", i+1, outline.Text(product, u), RowsText(j, i+1))
+		name := fmt.Sprintf("product %d", i+1)
+		m.say("", name, "%s, %s", outline.Text(product, u), RowsText(j, i+1))
 		if how := DrawingText(product, u); how != "" {
-			m.say("product %d, to draw it: %s", i+1, how)
+			m.say(name, "to draw it", "%s", how)
 		}
 	}
 	for i, a := range p.Avoids {
-		m.say("knot %d, kept clear: %s from the datum end, %s from edge A, radius %s", i+1, m.with(a.Along), m.with(a.Across), m.with(a.Radius))
+		m.say(fmt.Sprintf("knot %d", i+1), "kept clear", "%s from the datum end, %s from edge A, radius %s", m.with(a.Along), m.with(a.Across), m.with(a.Radius))
 	}
 	for i, at := range j.Layout.Placed {
 		m.placed(at, out.Marks[i])
 		if rounds, ok := OutOfRoundLine(r, j, at, u); ok {
-			m.say("product %d, copy %d, %v", at.Product, at.Copy, rounds)
+			rounds.Of = fmt.Sprintf("product %d, copy %d", at.Product, at.Copy)
+			m.lines = append(m.lines, rounds)
 		}
 	}
 	for _, misfit := range Misfits(j, u) {
-		m.say("does not fit, %v", misfit)
+		m.say("does not fit", fmt.Sprintf("product %d", misfit.Product), "%s", misfit.Text)
 	}
 	for i, b := range out.Blanks {
-		m.say("blank %d, for product %d: %s long and %s wide, from %s to %s from the datum end",
-			i+1, b.Product, m.with(b.Length), m.with(b.Width), m.with(b.From), m.with(b.From+b.Length))
+		m.say(fmt.Sprintf("blank %d", i+1), fmt.Sprintf("for product %d", b.Product), "%s long and %s wide, from %s to %s from the datum end",
+			m.with(b.Length), m.with(b.Width), m.with(b.From), m.with(b.To()))
 	}
 	m.left(out)
 	return m.lines
@@ -56,24 +58,24 @@ func MarkLines(r movement.Physics, j Job, u length.Unit) []string {
 // still come out of it.
 func (m *marker) left(out MarkOut) {
 	p := m.job.Pattern
-	m.say("left over: %s", LeftText(m.job.Layout, m.unit))
+	m.say("", "left over", "%s", LeftText(m.job.Layout, m.unit))
 	left := m.job.Layout.Left
 	if left.Length == 0 {
 		return
 	}
 	if n := len(out.Blanks); n > 0 {
-		cut := out.Blanks[n-1].From + out.Blanks[n-1].Length + m.physics.Shop().Kerf.Crosscut
-		m.say("left over once blank %d is off, a kerf with it: %s long", n, m.with(max(0, left.From+left.Length-cut)))
+		cut := out.Blanks[n-1].To() + m.physics.Shop().Kerf.Crosscut
+		m.say(fmt.Sprintf("left over once blank %d is off", n), "a kerf with it", "%s long", m.with(max(0, left.From+left.Length-cut)))
 	}
 	any := false
-	for _, s := range outline.RemainingCopies(p, m.allowance(), m.job.Products, p.Avoids, CutOf(m.physics.Shop()), m.job.Layout) {
+	for _, s := range outline.RemainingCopies(p, m.allowance(), m.job.Products, p.Avoids, m.physics.Shop().Cut, m.job.Layout) {
 		if s.Copies > 0 {
-			m.say("still out of it: %d of product %d, in rows", s.Copies, s.Product)
+			m.say("", "still out of it", "%d of product %d, in rows", s.Copies, s.Product)
 			any = true
 		}
 	}
 	if len(m.job.Products) > 0 && !any {
-		m.say("still out of it: none of the products")
+		m.say("", "still out of it", "none of the products")
 	}
 }
 
@@ -102,11 +104,12 @@ type marker struct {
 	physics movement.Physics
 	job     Job
 	unit    length.Unit
-	lines   []string
+	lines   []Line
 }
 
-func (m *marker) say(format string, args ...any) {
-	m.lines = append(m.lines, fmt.Sprintf(format, args...))
+// say adds what there is to say of something; of is what it belongs to, and may be empty.
+func (m *marker) say(of, what, format string, args ...any) {
+	m.lines = append(m.lines, Line{Of: of, What: what, Text: fmt.Sprintf(format, args...)})
 }
 
 func (m *marker) with(l length.Length) string { return l.With(m.unit) }
@@ -125,19 +128,13 @@ func (m *marker) placed(at outline.Placed, mark Mark) {
 	if at.Slide > 0 {
 		slide = fmt.Sprintf("it may slide %s, to %s from the hook", m.with(at.Slide), m.with(mark.SlidesToFromHook))
 	}
-	m.say("product %d, copy %d, row %d: centre %s from the hook, %s from the datum end, %s from edge A; %s; %s",
-		at.Product, at.Copy, at.Row, m.with(mark.FromHook), m.with(at.Along), m.with(at.Across), slide, bound)
+	m.say(fmt.Sprintf("product %d, copy %d", at.Product, at.Copy), fmt.Sprintf("row %d", at.Row),
+		"centre %s from the hook, %s from the datum end, %s from edge A; %s; %s", m.with(mark.FromHook), m.with(at.Along), m.with(at.Across), slide, bound)
 }
 
 // RowsText says how many copies of product number, from 1, were asked for and are
 // placed, in how many rows.
 func RowsText(j Job, number int) string {
-	placed := 0
-	for _, at := range j.Layout.Placed {
-		if at.Product == number {
-			placed++
-		}
-	}
 	wanted := "as many as the rows hold"
 	if n := j.Products[number-1].Count; n > 0 {
 		wanted = fmt.Sprintf("%d asked for", n)
@@ -150,7 +147,7 @@ func RowsText(j Job, number int) string {
 		if b.Staggered {
 			rows += ", staggered"
 		}
-		return fmt.Sprintf("%s, %d placed; the panel is wide enough for %s", wanted, placed, rows)
+		return fmt.Sprintf("%s, %d placed; the panel is wide enough for %s", wanted, len(j.Placed(number)), rows)
 	}
 	return wanted + ", none placed"
 }
@@ -161,7 +158,8 @@ func OutOfRoundLine(r movement.Physics, j Job, at outline.Placed, u length.Unit)
 	if outline.ShapeOf(j.Products[at.Product-1]).Diameter() == 0 {
 		return Line{}, false
 	}
-	l = sourced(Line{Step: StepCut, Product: at.Product}, "OutOfRound")
+	l = figures()["OutOfRound"]
+	l.Product = at.Product
 	var parts []string
 	for _, season := range movement.Seasons() {
 		e := OutOfRound(r, j.Pattern, j.Products[at.Product-1], at, season)
@@ -171,16 +169,12 @@ func OutOfRoundLine(r movement.Physics, j Job, at outline.Placed, u length.Unit)
 		}
 		parts = append(parts, fmt.Sprintf("%s in the %v season", length.Change(e.Value, u), season))
 	}
-	l.What, l.Text = "out of round, across the grain", strings.Join(parts, ", ")
+	l.Text = strings.Join(parts, ", ")
 	return l, true
 }
 
 // Misfits says what does not come out of the panel, and why.
 func Misfits(j Job, u length.Unit) []Remark {
-	per := map[int]int{}
-	for _, at := range j.Layout.Placed {
-		per[at.Product]++
-	}
 	var out []Remark
 	for _, n := range j.Layout.NotPlaced {
 		out = append(out, Remark{n.Product, notFitting(n.Copies) + ": " + Why(n, u)})
@@ -190,7 +184,7 @@ func Misfits(j Job, u length.Unit) []Remark {
 		case p.Count != 0:
 		case j.Layout.Full == i+1:
 			out = append(out, Remark{i + 1, "more may fit: " + full()})
-		case per[i+1] == 0:
+		case len(j.Placed(i+1)) == 0:
 			out = append(out, Remark{i + 1, "none fits in rows"})
 		}
 	}
@@ -239,27 +233,23 @@ func Staggered(l outline.Layout) int {
 
 // ShortEndLines says how short each strip of j could be for what is cut from it, and
 // what that saves.
-func ShortEndLines(r movement.Physics, j Job, u length.Unit) []string {
+func ShortEndLines(r movement.Physics, j Job, u length.Unit) []Line {
 	m := marker{physics: r, job: j, unit: u}
 	p, allowance := j.Pattern, m.allowance()
 	short, saving := outline.ShortEnds(p, allowance, j.Layout)
 	for _, own := range j.Layout.OwnLengths {
 		now, then := p.Strips[own.Strip-1], short.Strips[own.Strip-1]
-		m.say("short ends, strip %d: starts at %s, %s long; now %s and %s", own.Strip, m.with(then.Start), m.with(then.Length),
+		m.say("short ends", fmt.Sprintf("strip %d", own.Strip), "starts at %s, %s long; now %s and %s", m.with(then.Start), m.with(then.Length),
 			m.with(now.Start), m.with(p.StripLength(now, allowance)))
 	}
-	m.say("short ends: %s", SavingText(saving, u))
+	m.say("", "short ends", "%s", SavingText(saving, u))
 	if product := Staggered(j.Layout); product > 0 {
-		m.say("short ends: product %d stands in staggered rows, which need a panel without ragged ends: do not shorten it", product)
+		m.say("", "short ends", "product %d stands in staggered rows, which need a panel without ragged ends: do not shorten it", product)
 	}
 	return m.lines
 }
 
 // SavingText says what short ends outside save.
 func SavingText(s outline.Saving, u length.Unit) string {
-	timber := fmt.Sprintf("%.0f cm3", s.CM3)
-	if u == length.InInches {
-		timber = length.Volume(s.CM3, u)
-	}
-	return fmt.Sprintf("%s of strips saved, %s of finished timber", s.Length.With(u), timber)
+	return fmt.Sprintf("%s of strips saved, %s of finished timber", s.Length.With(u), length.SmallVolume(s.CM3, u))
 }

@@ -13,8 +13,8 @@ import (
 )
 
 func tellOf(j Job) []Entry {
-	r, s := physics(), settings()
-	return Report(r, j, Of(r, j, s), s, length.InMM)
+	r := physics()
+	return Report(r, j, Of(r, j), length.InMM)
 }
 
 // Every figure stands at its step with its source, every caution at its own step
@@ -35,11 +35,11 @@ func TestLinesStandAtTheirStep(t *testing.T) {
 			t.Errorf("a figure behind the cautions of %s: %+v", l.Step, l)
 		}
 	}
-	if !slices.Equal(steps, StepNames()) {
-		t.Errorf("steps %v, want %v", steps, StepNames())
+	if want := []string{StepGlue, StepCut, StepSand, StepFinish, StepLabel, StepSale}; !slices.Equal(steps, want) {
+		t.Errorf("steps %v, want %v", steps, want)
 	}
-	r, s := physics(), settings()
-	for _, c := range Cautions(r, j, Of(r, j, s), s, length.InMM) {
+	r := physics()
+	for _, c := range Cautions(r, j, Of(r, j), length.InMM) {
 		if !slices.ContainsFunc(lines, func(l Entry) bool { return l.Caution && l.Text == c.String() && l.Step == c.Step && l.Level == c.Level }) {
 			t.Errorf("%+v stands nowhere", c)
 		}
@@ -70,7 +70,7 @@ func TestLinesStandAtTheirStep(t *testing.T) {
 func TestMarkLines(t *testing.T) {
 	j := with(t, job(t, lantern()), 3, 290*mm)
 	j.Products[0].Bevel = 8 * mm
-	all := strings.Join(MarkLines(physics(), j, length.InMM), "\n")
+	all := strings.Join(Texts(MarkLines(physics(), j, length.InMM)), "\n")
 	for _, want := range []string{
 		"glue-up width: 299 mm",
 		"hook: the tape on the near end of strip 7, which lies 0 mm from the datum end",
@@ -87,10 +87,10 @@ func TestMarkLines(t *testing.T) {
 		}
 	}
 	j.Layout.Left.Length = 0
-	if all = strings.Join(MarkLines(physics(), j, length.InMM), "\n"); !strings.Contains(all, "left over: nothing behind the last product") || strings.Contains(all, "out of it") {
+	if all = strings.Join(Texts(MarkLines(physics(), j, length.InMM)), "\n"); !strings.Contains(all, "left over: nothing behind the last product") || strings.Contains(all, "out of it") {
 		t.Errorf("of nothing that is left:\n%s", all)
 	}
-	if j.Products = nil; !strings.Contains(strings.Join(MarkLines(physics(), Job{Pattern: j.Pattern}, length.InMM), "\n"), "none listed") {
+	if j.Products = nil; !strings.Contains(strings.Join(Texts(MarkLines(physics(), Job{Pattern: j.Pattern}, length.InMM)), "\n"), "none listed") {
 		t.Error("without products it does not say so")
 	}
 }
@@ -98,7 +98,7 @@ func TestMarkLines(t *testing.T) {
 // The saving is that of the strips put end to end.
 func TestShortEndLines(t *testing.T) {
 	j := job(t, lantern())
-	lines := ShortEndLines(physics(), j, length.InMM)
+	lines := Texts(ShortEndLines(physics(), j, length.InMM))
 	short, saving := outline.ShortEnds(j.Pattern, 20*mm, j.Layout)
 	if len(lines) != 14 || !strings.HasPrefix(lines[13], "short ends: "+saving.Length.With(length.InMM)+" of strips saved") {
 		t.Errorf("%d lines, the last %q", len(lines), lines[len(lines)-1])

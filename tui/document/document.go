@@ -57,7 +57,7 @@ type SavedMsg struct {
 }
 
 // State returns what lies on the bench.
-func (d Document) State() edit.State { return d.History.State() }
+func (d Document) State() edit.State { return d.History.Now() }
 
 // RecoveryStem is the stem that the document's work goes by where it is kept or planned.
 func (d Document) RecoveryStem() string {
@@ -74,7 +74,7 @@ func (d Document) UpToDate() bool {
 }
 
 // Unsaved reports whether work would be lost if the program ended now.
-func (d Document) Unsaved() bool { return d.History.Dirty() || len(d.History.State().Tray) > 0 }
+func (d Document) Unsaved() bool { return d.History.Dirty() || len(d.History.Now().Tray) > 0 }
 
 // KeepIn writes the document's recovery copy, or takes it away where nothing would
 // be lost, and gives what the copy goes by.
@@ -90,7 +90,7 @@ func (d Document) KeepIn(files Files) (string, error) {
 }
 
 func (d Document) recovery() store.Recovery {
-	s := d.History.State()
+	s := d.History.Now()
 	return store.Recovery{Copy: d.Copy, Stem: d.RecoveryStem(), Pattern: s.Pattern, Tray: s.Tray, Base: d.Base}
 }
 
@@ -157,7 +157,7 @@ func (d Document) TookSave(m SavedMsg) Document {
 		return d
 	}
 	d.Stem, d.File, d.Base, d.Perhaps = m.Stem, m.File, m.Version, ""
-	d.History = d.History.MarkSaved(m.Pattern)
+	d.History = d.History.MarkSaved(edit.New(m.Pattern))
 	return d
 }
 

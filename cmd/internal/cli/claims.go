@@ -8,6 +8,7 @@ import (
 	"strings"
 	"time"
 
+	"example.com/oddments/cmd/internal/failure"
 	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/cutting/solve"
 	"example.com/oddments/pattern/mistake"
@@ -50,13 +51,13 @@ func (s Solvers) filled() Solvers {
 
 // solve plans a job. Where a claim broke that is told, and the plan has none; a plan that
 // failed its check is an error.
-func (a *app) solve(ctx context.Context, w workshop, job cutting.Job) (cutting.Plan, error) {
-	plan, err := a.env.Solvers.Plan(ctx, job, solve.Options{Workers: planWorkers})
+func (w workshop) solve(ctx context.Context, job cutting.Job) (cutting.Plan, error) {
+	plan, err := w.env.Solvers.Plan(ctx, job, solve.Options{Workers: planWorkers})
 	var broken *cutting.Broken
 	if errors.As(err, &broken) {
-		return plan, a.withdrawn(w.home, err, mistake.None, job)
+		return plan, w.withdrawn(w.home, err, mistake.None, job)
 	}
-	a.tellBroken(w.home, plan.Broken, mistake.Plan, job)
+	w.tellBroken(w.home, plan.Broken, mistake.Plan, job)
 	return plan, err
 }
 
@@ -65,8 +66,8 @@ func (a *app) tellBroken(home *store.Home, broken error, shown mistake.Shown, jo
 	if broken == nil {
 		return
 	}
-	_ = a.out.Flush() // finish meets an error again
-	for _, p := range problemsOf(a.withdrawn(home, broken, shown, job)) {
+	a.send()
+	for _, p := range failure.Of(a.withdrawn(home, broken, shown, job)) {
 		a.tell(p)
 	}
 }

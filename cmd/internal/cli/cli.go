@@ -2,10 +2,11 @@
 // translates: every figure that it prints was computed by the packages of the domain.
 //
 // Results go to the standard output, messages to the standard error. Only the commands
-// whose help says so write to the maker's files, and the terminal is never asked for anything. Plain text is one fact a line, without
-// colours or boxes, so that a screen reader and a script can follow it; JSON is stable
-// and always in millimetres. Text from arguments and files is printed with nothing in
-// it that could act on a terminal.
+// whose help says so write to the maker's files, and the terminal is never asked for
+// anything. Plain text is one fact a line, without colours or boxes, so that a screen
+// reader and a script can follow it; at a terminal the same facts stand in tables, unless
+// --plain is said. JSON is stable and always in millimetres. Text from arguments and files
+// is printed with nothing in it that could act on a terminal.
 //
 // The exit is 0 for done, 1 for done with a finding at too much, strips short or no
 // layout, 2 for wrong usage, 3 for what could not be done.
@@ -24,6 +25,8 @@ import (
 	"github.com/charmbracelet/x/term"
 	"github.com/spf13/cobra"
 
+	"example.com/oddments/cmd/internal/failure"
+	"example.com/oddments/cmd/internal/rows"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/tui/paint"
@@ -79,12 +82,15 @@ const (
 
 // An app is one run of the program.
 type app struct {
-	env   Env
-	args  []string
-	flags flags
-	json  bool // errors are JSON; known before the flags are read
-	out   *bufio.Writer
-	exit  int
+	env    Env
+	args   []string
+	flags  flags
+	asJSON bool // results and errors are JSON; known before the flags are read
+	out    *bufio.Writer
+	exit   int
+	rows   rows.Printer // prints to out
+	began  time.Time    // when the command was
+
 	// What a command that writes to the maker's files has printed before it did; nil:
 	// what is printed goes out as it comes.
 	held  *bytes.Buffer
@@ -94,7 +100,7 @@ type app struct {
 // Run does what args say, without the program's name, and gives the exit.
 func Run(ctx context.Context, args []string, env Env) int {
 	a := newApp(env)
-	a.args, a.json = args, asksForJSON(args)
+	a.args, a.asJSON = args, asksForJSON(args)
 	root := a.root()
 	root.SetArgs(append([]string{}, args...)) // nil would have cobra read os.Args
 	root.SetIn(env.Stdin)
@@ -117,7 +123,8 @@ func newApp(env Env) *app {
 		env.Version = buildVersion()
 	}
 	env.Solvers = env.Solvers.filled()
-	return &app{env: env, out: bufio.NewWriter(env.Stdout)}
+	out := bufio.NewWriter(env.Stdout)
+	return &app{env: env, out: out, rows: rows.Printer{Out: out}}
 }
 
 // finish sends off what is still to be printed. A reader that has gone away (head,
@@ -131,15 +138,16 @@ func (a *app) finish() {
 	a.out.Reset(io.Discard)
 	a.held = nil
 	if a.saved {
-		a.tell(&problem{Code: codeIO, Message: "it is done and saved, but what there is to say of it could not be written: " + err.Error(), Hint: "do not repeat it"})
+		a.tell(failure.New(failure.CodeIO, "do not repeat it", "it is done and saved, but what there is to say of it could not be written: %v", err))
 		return
 	}
-	a.report(&problem{Code: codeIO, Message: "the results could not be written: " + err.Error()})
+	a.report(failure.New(failure.CodeIO, "", "the results could not be written: %v", err))
 }
 
 // flush sends off what was printed so far. An error stays with the writer, which gives
 // it again.
 func (a *app) flush() error {
+	a.rows.Flush()
 	if a.held == nil {
 		return a.out.Flush()
 	}
@@ -148,6 +156,12 @@ func (a *app) flush() error {
 	_, _ = a.held.WriteTo(a.out) // an error stays with it
 	a.held = nil
 	return a.out.Flush()
+}
+
+// send sends off what was printed so far, unless it is held; finish meets an error again.
+func (a *app) send() {
+	a.rows.Flush()
+	_ = a.out.Flush()
 }
 
 // hold keeps what is printed back until the end: the maker's files are written first,

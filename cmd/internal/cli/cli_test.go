@@ -30,6 +30,7 @@ import (
 type stage struct {
 	home     string
 	terminal bool
+	columns  int // of the terminal; 0: 72
 	env      map[string]string
 	bench    func(cli.BenchOptions) error
 	stdout   io.Writer // nil: kept
@@ -40,6 +41,10 @@ type stage struct {
 func (s stage) run(t *testing.T, args ...string) (stdout, stderr string, exit int) {
 	t.Helper()
 	var out, messages bytes.Buffer
+	columns := s.columns
+	if columns == 0 {
+		columns = 72
+	}
 	env := cli.Env{
 		Stdin: strings.NewReader(""), Stdout: &out, Stderr: &messages, Version: "v1.2.3", Solvers: s.solvers,
 		Getenv: func(name string) string {
@@ -49,7 +54,7 @@ func (s stage) run(t *testing.T, args ...string) (stdout, stderr string, exit in
 			return s.env[name]
 		},
 		IsTerminal:   func() bool { return s.terminal },
-		TerminalSize: func() (columns, rows int) { return 72, 20 },
+		TerminalSize: func() (int, int) { return columns, 20 },
 		Bench: func(_ context.Context, o cli.BenchOptions) error {
 			if s.bench == nil {
 				t.Error("the bench was opened")

@@ -11,9 +11,9 @@ import (
 	"strings"
 	"time"
 
-	"github.com/gofrs/flock"
 	"github.com/spf13/cobra"
 
+	"example.com/oddments/cmd/internal/failure"
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/pattern/tell"
@@ -21,26 +21,12 @@ import (
 	"example.com/oddments/tui/paint"
 )
 
-const doctorLong = `doctor says what oddments finds around it: the terminal and what it shows, the
-folder of your files, each file with what is wrong in it, what saves that were
-cut short have left, and work that waits to be taken up again. It is plain text
-only and changes nothing.
-
-The exit is 3 where a file cannot be read, else 0.`
-
 func (a *app) doctorCommand() *cobra.Command {
-	return &cobra.Command{
-		Use:               "doctor",
-		Short:             "look over the terminal and your files",
-		Long:              doctorLong,
-		Example:           "  oddments doctor\n  oddments doctor --home /media/stick/oddments",
-		Args:              noArgs,
-		RunE:              func(*cobra.Command, []string) error { a.doctor(); return nil },
-		ValidArgsFunction: cobra.NoFileCompletions,
-	}
+	return a.command("doctor", task{takes: noArgs, run: func(*cobra.Command, []string) error { a.doctor(); return nil }})
 }
 
 func (a *app) doctor() {
+	a.rows.Columns = 0 // lines, also at a terminal: it is what one sends to whoever helps
 	a.say("oddments %s, %s, %s/%s", a.env.Version, runtime.Version(), runtime.GOOS, runtime.GOARCH)
 	a.doctorTerminal()
 	home, err := a.home()
@@ -51,14 +37,9 @@ func (a *app) doctor() {
 		a.wrong("home", err)
 		return
 	}
-	a.doctorHome(home.Dir())
+	a.doctorHome(home)
 	a.doctorLeftovers(home)
 	a.doctorFiles(home)
-}
-
-// say prints a fact on a line of its own.
-func (a *app) say(format string, args ...any) {
-	fmt.Fprintln(a.out, visible(fmt.Sprintf(format, args...)))
 }
 
 // What the bench needs of a terminal, in cells.
@@ -69,22 +50,21 @@ const (
 
 func (a *app) doctorTerminal() {
 	for _, name := range []string{"TERM", "COLORTERM", "NO_COLOR"} {
-		a.say("%s: %s", name, cmp.Or(a.env.Getenv(name), "not set"))
+		a.fact(name, "%s", cmp.Or(a.env.Getenv(name), "not set"))
 	}
 	profile, why := a.profile()
-	a.say("colours: %s, since %s%s", profile, why, colourAdvice(profile, a.flags.colour.profile != nil))
-	a.say("locale: %s", a.locale())
-	if !a.env.IsTerminal() {
-		a.say("terminal: none here; oddments prints a check in place of the bench")
-		return
+	a.fact("colours", "%s, since %s%s", profile, why, colourAdvice(profile, a.flags.colour != nil))
+	a.fact("locale", "%s", a.locale())
+	switch {
+	case !a.env.IsTerminal():
+		a.fact("terminal", "none here; oddments prints a check in place of the bench")
+	case a.dumb():
+		a.fact("terminal", "yes, but TERM=dumb cannot show the bench; oddments prints a check in its place")
+	default:
+		a.fact("terminal", "yes")
+		a.fact("size", "%s", sizeAdvice(a.env.TerminalSize()))
+		a.fact("mouse", "%s", a.mouse())
 	}
-	if a.env.Getenv("TERM") == "dumb" {
-		a.say("terminal: yes, but TERM=dumb cannot show the bench; oddments prints a check in its place")
-		return
-	}
-	a.say("terminal: yes")
-	a.say("size: %s", sizeAdvice(a.env.TerminalSize()))
-	a.say("mouse: %s", a.mouse())
 }
 
 func colourAdvice(profile paint.Profile, said bool) string {
@@ -144,70 +124,38 @@ func (a *app) locale() string {
 	return "neither LC_ALL, LC_CTYPE nor LANG is set: lines and ± may come out wrong; set LANG to one that ends in UTF-8"
 }
 
-func (a *app) doctorHome(dir string) {
+func (a *app) doctorHome(home *store.Home) {
+	dir := home.Dir()
 	info, err := os.Stat(dir)
+	parent, is, bad := nearestFolder(dir), ", can be written to", false
 	switch {
+	case errors.Is(err, fs.ErrNotExist) && mayWrite(parent):
+		is = ", not there yet; the first save makes it"
 	case errors.Is(err, fs.ErrNotExist):
-		parent := nearestFolder(dir)
-		if mayWrite(parent) {
-			a.say("home: %s, not there yet; the first save makes it", dir)
-		} else {
-			a.say("home: %s, not there, and %s may not be written to: name another folder with --home", dir, parent)
-		}
-		return
+		is = ", not there, and " + parent + " may not be written to: name another folder with --home"
 	case err != nil:
-		a.say("home: %s, %v", dir, plainCause(err))
-		a.worsen(exitFailed)
-		return
+		is, bad = ", "+plainCause(err).Error(), true
 	case !info.IsDir():
-		a.say("home: %s is a file and must be a folder", dir)
+		is, bad = " is a file and must be a folder", true
+	case !mayWrite(dir):
+		is = ", may not be written to"
+	}
+	a.fact("home", "%s", dir+is)
+	switch {
+	case bad:
 		a.worsen(exitFailed)
-		return
-	}
-	if mayWrite(dir) {
-		a.say("home: %s, can be written to", dir)
-	} else {
-		a.say("home: %s, may not be written to", dir)
-	}
-	switch held, err := locked(dir); {
-	case err != nil:
-		a.wrong("lock", err)
-	case held:
-		a.say("lock: another oddments is the writer of this home; saving is for that one")
-	default:
-		a.say("lock: free")
+	case err == nil:
+		held, err := home.Busy()
+		a.looked("lock", err, "%s", or(held, "another oddments is the writer of this home; saving is for that one", "free"))
 	}
 }
 
 // doctorLeftovers names the files that saves which were cut short have left.
 func (a *app) doctorLeftovers(home *store.Home) {
 	for _, l := range home.Leftovers() {
-		what := "the next save there takes it away"
-		if l.Old {
-			what = "nothing needs it: take it away"
-		}
-		a.say("left over: %s, from a save that was cut short; %s", l.File, what)
+		a.fact("left over", "%s, from a save that was cut short; %s", l.File,
+			or(l.Old, "nothing needs it: take it away", "the next save there takes it away"))
 	}
-}
-
-// lockFile is where the store keeps the lock of a home's writer.
-const lockFile = ".lock"
-
-// locked reports whether some process is the writer of a home. It asks for a share
-// of the lock and gives it back at once; it makes no file, and one that is not there
-// is held by nobody. What is no file is not opened: a pipe would wait for ever.
-func locked(dir string) (bool, error) {
-	path := filepath.Join(dir, lockFile)
-	if info, err := os.Lstat(path); err == nil && !info.Mode().IsRegular() {
-		return false, &problem{Code: codeIO, File: path, Message: "is no plain file", Hint: "take it away: oddments makes its own"}
-	}
-	lock := flock.New(path, flock.SetFlag(os.O_RDONLY))
-	free, err := lock.TryRLock()
-	_ = lock.Close() // nothing was written
-	if errors.Is(err, fs.ErrPermission) {
-		return false, &problem{Code: codeIO, File: path, Message: plainCause(err).Error(), Hint: "somebody else made it, and nothing is in it: take it away, or nothing can be saved"}
-	}
-	return err == nil && !free, nil
 }
 
 // nearestFolder returns the folder above dir that is there.
@@ -232,25 +180,19 @@ func plainCause(err error) error {
 
 // doctorFiles reads every file as the commands do, and lists all that is wrong.
 func (a *app) doctorFiles(home *store.Home) {
-	timbers, err := table(home)
+	timbers, err := timbersOf(home)
 	var known func(string) bool
 	if err == nil {
 		known = store.Known(timbers)
-		own, _, _ := home.Timbers() // table has read it
-		a.say("species: %d timbers, %s", timbers.Len(), ofYours(own))
+		own, _, _ := home.Timbers() // timbersOf has read it
+		a.fact("species", "%d timbers, %s", timbers.Len(), ofYours(own))
 	} else {
 		a.wrong("species", err)
-		a.say("species: until it is mended, the timbers of the other files are not looked up")
+		a.fact("species", "until it is mended, the timbers of the other files are not looked up")
 	}
 
-	switch _, given, err := a.readShop(home); {
-	case err != nil:
-		a.wrong("shop", err)
-	case given:
-		a.say("shop: good%s", standIn(a.flags.shop))
-	default:
-		a.say("shop: none, so the usual kerfs, allowances and limits count")
-	}
+	_, given, err := a.readShop(home)
+	a.looked("shop", err, "%s", or(given, "good"+standIn(a.flags.shop), "none, so the usual kerfs, allowances and limits count"))
 	a.doctorRack(home, known)
 	a.doctorPatterns(home, known)
 	a.doctorRecoveries(home, known)
@@ -260,96 +202,60 @@ func ofYours(own []species.Species) string {
 	if len(own) == 0 {
 		return "none of your own"
 	}
-	if len(own) == 1 {
-		return "1 of your own or with values of yours"
-	}
 	return fmt.Sprintf("%d of your own or with values of yours", len(own))
 }
 
-func standIn(file string) string {
-	if file == "" {
-		return ""
-	}
-	return ", from " + file
-}
+// standIn says behind what was read that it is from a file in the home's place.
+func standIn(file string) string { return said(file != "", ", from "+file) }
 
 func (a *app) doctorRack(home *store.Home, known func(string) bool) {
 	if a.flags.rack != "" {
-		if _, err := store.OpenRack(a.flags.rack, known); err != nil {
-			a.wrong("rack", err)
-			return
-		}
-		a.say("rack: good%s", standIn(a.flags.rack))
+		_, err := store.OpenRack(a.flags.rack, known)
+		a.looked("rack", err, "good%s", standIn(a.flags.rack))
 		return
 	}
 	r, version, err := home.Rack(known)
-	switch {
-	case err != nil:
-		a.wrong("rack", err)
-	case version == store.Absent:
-		a.say("rack: none")
-	default:
-		a.say("rack: good, %s and %s", tell.Count(pieces(r), "piece"), tell.Count(readyStrips(r), "ready strip"))
-	}
-}
-
-// pieces and readyStrips count what lies on a rack, each copy.
-func pieces(r rack.Rack) int {
-	n := 0
-	for _, p := range r.Pieces {
-		n += p.Quantity
-	}
-	return n
-}
-
-func readyStrips(r rack.Rack) int {
-	n := 0
-	for _, s := range r.Strips {
-		n += s.Quantity
-	}
-	return n
+	pieces, ready, _ := rack.Totals(r.Entries())
+	a.looked("rack", err, "%s", or(version == store.Absent, "none",
+		fmt.Sprintf("good, %s and %s", tell.Count(pieces, "piece"), tell.Count(ready, "ready strip"))))
 }
 
 func (a *app) doctorPatterns(home *store.Home, known func(string) bool) {
 	all, err := home.Patterns(known)
-	if err != nil {
-		a.wrong("patterns", err)
-		return
-	}
 	good := 0
 	for _, one := range all {
 		if one.Err != nil {
 			a.wrong("pattern", one.Err)
-			continue
+		} else {
+			good++
 		}
-		good++
 	}
-	a.say("patterns: %d good, %d not", good, len(all)-good)
+	a.looked("patterns", err, "%d good, %d not", good, len(all)-good)
 }
 
 func (a *app) doctorRecoveries(home *store.Home, known func(string) bool) {
 	all, err := home.Recoveries(known)
-	if err != nil {
-		a.wrong("recovery", err)
-		return
-	}
-	if len(all) == 0 {
-		a.say("recovery: no unsaved work waits")
+	if err != nil || len(all) == 0 {
+		a.looked("recovery", err, "no unsaved work waits")
 	}
 	for _, r := range all {
-		if r.Err != nil {
-			a.wrong("recovery", r.Err)
-			continue
-		}
-		a.say("recovery: unsaved work on %s of %s waits; open it on the bench to take it up",
-			r.Stem, r.At.Format(time.DateTime))
+		a.looked("recovery", r.Err, "unsaved work on %s of %s waits; open it on the bench to take it up", r.Stem, r.At.Format(time.DateTime))
 	}
+}
+
+// looked says what was found of a thing, or all that is wrong with it.
+func (a *app) looked(what string, err error, format string, args ...any) {
+	if err != nil {
+		a.wrong(what, err)
+		return
+	}
+	a.fact(what, format, args...)
 }
 
 // wrong prints all that is wrong with a file, one a line, and keeps the exit.
 func (a *app) wrong(what string, err error) {
 	a.worsen(exitFailed)
-	for _, p := range problemsOf(err) {
-		a.say("%s: %s", what, p.withHint())
+	for _, p := range failure.Of(err) {
+		a.fact(what, "%s", p.WithHint())
 	}
 }

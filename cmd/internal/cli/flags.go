@@ -1,16 +1,15 @@
 package cli
 
 import (
-	"errors"
 	"fmt"
-	"math"
-	"strconv"
-	"strings"
+	"slices"
 	"time"
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 
+	"example.com/oddments/cmd/internal/typed"
+	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/tui/paint"
 )
@@ -18,10 +17,10 @@ import (
 // flags are those that every command has.
 type flags struct {
 	home, rack, shop string
-	json             bool
-	units            unitFlag
-	colour           colourFlag
-	seconds          secondsFlag
+	json, plain      bool
+	units            *length.Unit   // nil: nobody said
+	colour           *paint.Profile // nil: by the environment
+	seconds          float64
 }
 
 const defaultSeconds = 10
@@ -33,117 +32,69 @@ func (f *flags) add(to *pflag.FlagSet) {
 	to.StringVar(&f.rack, "rack", "", "rack `FILE` that stands in for the home's")
 	to.StringVar(&f.shop, "shop", "", "shop `FILE` that stands in for the home's")
 	to.BoolVar(&f.json, "json", false, "results and errors as JSON, lengths in mm")
-	to.Var(&f.units, "units", "mm or in, for plain text; else the shop's")
-	to.Var(&f.colour, "color", "auto, truecolor, 256, 16 or none, for the bench")
-	to.Var(&f.seconds, "time", "seconds that a search may take")
+	to.BoolVar(&f.plain, "plain", false, "one fact a line, without tables and colours, as through a pipe")
+	typed.Flag(to, &f.units, "units", "mm|in", "", typed.Optional(length.ParseUnit), "mm or in, for plain text; else the shop's")
+	typed.Flag(to, &f.colour, "color", "COLOURS", autoColour, parseColours, "auto, truecolor, 256, 16 or none, for the bench and for tables")
+	typed.Flag(to, &f.seconds, "time", "SECONDS", typed.Shown(defaultSeconds), parseSeconds, "seconds that a search may take")
 }
-
-// A unitFlag is mm or in; the zero value is that nobody said.
-type unitFlag struct{ unit *length.Unit }
-
-func (f *unitFlag) String() string {
-	if f.unit == nil {
-		return ""
-	}
-	return f.unit.String()
-}
-
-func (f *unitFlag) Type() string { return "mm|in" }
-
-func (f *unitFlag) Set(text string) error {
-	unit, err := length.ParseUnit(text)
-	if err == nil {
-		f.unit = &unit
-	}
-	return err
-}
-
-// A colourFlag is a profile; the zero value is auto.
-type colourFlag struct{ profile *paint.Profile }
 
 const autoColour = "auto"
 
-func (f *colourFlag) String() string {
-	if f.profile == nil {
-		return autoColour
-	}
-	return f.profile.String()
-}
-
-func (f *colourFlag) Type() string { return "COLOURS" }
-
-func (f *colourFlag) Set(text string) error {
+func parseColours(text string) (*paint.Profile, error) {
 	if text == autoColour {
-		f.profile = nil
-		return nil
+		return nil, nil
 	}
 	profile, err := paint.ParseProfile(text)
 	if err != nil {
-		return fmt.Errorf("colours %q: must be auto, truecolor, 256, 16 or none", text)
+		return nil, fmt.Errorf("colours %q: must be auto, truecolor, 256, 16 or none", text)
 	}
-	f.profile = &profile
-	return nil
+	return &profile, nil
 }
 
-// secondsFlag is a plain number of seconds above 0.
-type secondsFlag float64
-
-func (f *secondsFlag) String() string { return strconv.FormatFloat(float64(*f), 'f', -1, 64) }
-
-func (f *secondsFlag) Type() string { return "SECONDS" }
-
-func (f *secondsFlag) Set(text string) error {
-	seconds, err := strconv.ParseFloat(text, 64)
-	if err != nil || strings.Trim(text, "0123456789.") != "" || !(seconds > 0) || math.IsInf(seconds, 0) {
-		return fmt.Errorf("%q: must be a plain number of seconds above 0, like 2.5", text)
+func parseSeconds(text string) (float64, error) {
+	seconds, ok := typed.Number(text)
+	if !ok || !(seconds > 0) {
+		return 0, fmt.Errorf("%q: must be a plain number of seconds above 0, like 2.5", text)
 	}
-	*f = secondsFlag(seconds)
-	return nil
+	return seconds, nil
 }
 
-// duration returns the seconds as a time; beyond what any search takes it is a year.
-func (f secondsFlag) duration() time.Duration {
+func parseContrast(text string) (float64, error) {
+	contrast, ok := typed.Number(text)
+	if !ok || contrast > 100 {
+		return 0, fmt.Errorf("%q: must be a plain number from 0 to 100", text)
+	}
+	return contrast, nil
+}
+
+// across reads a length across the grain.
+func across(text string) (length.Length, error) { return typed.Length(1, pattern.MaxAcross)(text) }
+
+// searchTime returns how long a search may take; beyond what any takes it is a year.
+func (f flags) searchTime() time.Duration {
 	const year = 365 * 24 * time.Hour
-	if float64(f) >= year.Seconds() {
+	if f.seconds >= year.Seconds() {
 		return year
 	}
-	return time.Duration(float64(f) * float64(time.Second))
+	return time.Duration(f.seconds * float64(time.Second))
 }
 
 // wrongFlag puts cobra's errors of flags into our words.
-func wrongFlag(cmd *cobra.Command, err error) error {
-	hint := helpHint(cmd)
-	var unknown *pflag.NotExistError
-	var bare *pflag.ValueRequiredError
-	var value *pflag.InvalidValueError
-	switch {
-	case errors.As(err, &unknown):
-		name := unknown.GetSpecifiedName()
-		if unknown.GetSpecifiedShortnames() != "" {
-			return usage(hint, "there is no flag %q", "-"+name)
-		}
-		return usage(hint, "there is no flag %q", "--"+name)
-	case errors.As(err, &bare):
-		return usage(hint, "--%s needs a value", bare.GetFlag().Name)
-	case errors.As(err, &value):
-		if value.GetFlag().Value.Type() == "bool" {
-			return usage("write it without a value", "--%s %q: must be true or false", value.GetFlag().Name, value.GetValue())
-		}
-		return usage(hint, "--%s: %v", value.GetFlag().Name, errors.Unwrap(value))
-	default:
-		return usage(hint, "%v", err)
-	}
-}
+func wrongFlag(cmd *cobra.Command, err error) error { return typed.Explain(err, helpHint(cmd)) }
 
-// helpHint says where the help of a command is.
-func helpHint(cmd *cobra.Command) string {
-	return cmd.CommandPath() + " --help says what may stand there"
-}
-
-// profile returns the colours that the bench is to use, and why.
+// profile returns the colours of the bench and of tables, and why.
 func (a *app) profile() (paint.Profile, string) {
-	if a.flags.colour.profile != nil {
-		return *a.flags.colour.profile, "--color says so"
+	if a.flags.colour != nil {
+		return *a.flags.colour, "--color says so"
 	}
-	return detectColours(a.env.Getenv)
+	return paint.Detect(a.env.Getenv)
+}
+
+// asksForJSON looks for --json before the flags are read, since a flag that is wrong
+// ends the reading.
+func asksForJSON(args []string) bool {
+	if end := slices.Index(args, "--"); end >= 0 {
+		args = args[:end]
+	}
+	return slices.Contains(args, "--json") || slices.Contains(args, "--json=true")
 }

@@ -7,6 +7,8 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"example.com/oddments/cmd/internal/failure"
+	"example.com/oddments/cmd/internal/typed"
 	"example.com/oddments/pattern/store"
 
 	"example.com/oddments/tui"
@@ -19,24 +21,20 @@ const (
 )
 
 func (a *app) helpCommand() *cobra.Command {
-	return &cobra.Command{
-		Use:     helpName + " [COMMAND]",
-		Short:   "say what a command does and what it takes",
-		Long:    "help says what a command does and what it takes, as the command does with --help.",
-		Example: "  oddments help check",
-		RunE: func(cmd *cobra.Command, args []string) error {
+	return a.command(helpName, task{
+		run: func(cmd *cobra.Command, args []string) error {
 			target, rest, err := cmd.Root().Find(args)
 			if err != nil || len(rest) > 0 {
 				hint := "oddments --help lists the commands"
 				if near := cmd.Root().SuggestionsFor(args[0]); len(near) > 0 {
 					hint = didYouMean(cmd.Root(), near)
 				}
-				return usage(hint, "there is no command %q", strings.Join(args, " "))
+				return failure.Usage(hint, "there is no command %q", strings.Join(args, " "))
 			}
 			target.InitDefaultHelpFlag()
 			return target.Help()
 		},
-		ValidArgsFunction: func(cmd *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
+		complete: func(cmd *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
 			var names []string
 			for _, c := range cmd.Root().Commands() {
 				if len(args) == 0 && !c.Hidden {
@@ -44,8 +42,7 @@ func (a *app) helpCommand() *cobra.Command {
 				}
 			}
 			return names, cobra.ShellCompDirectiveNoFileComp
-		},
-	}
+		}})
 }
 
 // topics returns the chapters of the manual: help that is no command.
@@ -60,29 +57,17 @@ func topics() []*cobra.Command {
 // topicWidth is how wide a chapter is printed, in cells.
 const topicWidth = 80
 
-const completionLong = `completion prints a script with which your shell completes the commands, the
-flags, your saved patterns and the timbers. Load it when the shell starts:
-
-  bash: source <(oddments completion bash)
-  zsh: source <(oddments completion zsh)
-  fish: oddments completion fish | source
-  powershell: oddments completion powershell | Out-String | Invoke-Expression`
-
 func shells() []string { return []string{"bash", "zsh", "fish", "powershell"} }
 
 func (a *app) completionCommand() *cobra.Command {
-	return &cobra.Command{
-		Use:     completionName + " bash|zsh|fish|powershell",
-		Short:   "print the script by which your shell completes oddments",
-		Long:    completionLong,
-		Example: "  oddments completion fish > ~/.config/fish/completions/oddments.fish",
-		Args: func(cmd *cobra.Command, args []string) error {
+	return a.command(completionName, task{
+		takes: func(cmd *cobra.Command, args []string) error {
 			if len(args) != 1 {
-				return usage(helpHint(cmd), "%s takes one shell: %s", cmd.Name(), strings.Join(shells(), ", "))
+				return failure.Usage(helpHint(cmd), "%s takes one shell: %s", cmd.Name(), strings.Join(shells(), ", "))
 			}
 			return nil
 		},
-		RunE: func(cmd *cobra.Command, args []string) error {
+		run: func(cmd *cobra.Command, args []string) error {
 			script := &bytes.Buffer{} // a failure to print is for finish to tell of
 			if err := writeCompletion(script, cmd, args[0]); err != nil {
 				return err
@@ -90,8 +75,7 @@ func (a *app) completionCommand() *cobra.Command {
 			_, _ = script.WriteTo(a.out)
 			return nil
 		},
-		ValidArgsFunction: cobra.FixedCompletions(shells(), cobra.ShellCompDirectiveNoFileComp),
-	}
+		complete: cobra.FixedCompletions(shells(), cobra.ShellCompDirectiveNoFileComp)})
 }
 
 func writeCompletion(w io.Writer, cmd *cobra.Command, shell string) error {
@@ -105,7 +89,7 @@ func writeCompletion(w io.Writer, cmd *cobra.Command, shell string) error {
 	case "powershell":
 		return root.GenPowerShellCompletionWithDesc(w)
 	default:
-		return usage(helpHint(cmd), "there is no completion for %q: must be %s", shell, strings.Join(shells(), ", "))
+		return failure.Usage(helpHint(cmd), "there is no completion for %q: must be %s", shell, strings.Join(shells(), ", "))
 	}
 }
 
@@ -125,10 +109,17 @@ func (a *app) completePattern(cmd *cobra.Command, args []string, typed string) (
 	var stems []string
 	for _, one := range all {
 		if one.Err == nil {
-			stems = append(stems, one.Stem+"\t"+visible(one.Pattern.Name))
+			stems = append(stems, one.Stem+"\t"+failure.Visible(one.Pattern.Name))
 		}
 	}
 	return stems, cobra.ShellCompDirectiveDefault
+}
+
+func (a *app) completeOnePattern(cmd *cobra.Command, args []string, typed string) ([]string, cobra.ShellCompDirective) {
+	if len(args) > 0 {
+		return nil, cobra.ShellCompDirectiveNoFileComp
+	}
+	return a.completePattern(cmd, args, typed)
 }
 
 // completeSpecies offers the keys of the timbers.
@@ -137,13 +128,13 @@ func (a *app) completeSpecies(_ *cobra.Command, args []string, _ string) ([]stri
 	if err != nil || len(args) > 0 {
 		return nil, cobra.ShellCompDirectiveNoFileComp
 	}
-	timbers, err := table(home)
+	timbers, err := timbersOf(home)
 	if err != nil {
 		return nil, cobra.ShellCompDirectiveNoFileComp
 	}
 	var keys []string
 	for _, s := range timbers.All() {
-		keys = append(keys, s.Key+"\t"+visible(s.Name))
+		keys = append(keys, s.Key+"\t"+failure.Visible(s.Name))
 	}
 	return keys, cobra.ShellCompDirectiveNoFileComp
 }
@@ -155,7 +146,7 @@ func (a *app) completeFlags(root *cobra.Command) {
 		"color": {autoColour, "truecolor", "256", "16", "none"},
 		"time":  {},
 	} {
-		completeValues(root, flag, values)
+		typed.Complete(root, flag, values)
 	}
 	_ = root.MarkPersistentFlagDirname("home") // as for completeValues
 }

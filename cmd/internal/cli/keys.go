@@ -6,23 +6,14 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"example.com/oddments/cmd/internal/rows"
+	"example.com/oddments/pattern"
 	"example.com/oddments/tui"
 	"example.com/oddments/tui/keymap"
 )
 
-const keysLong = `keys prints what every key does on the bench, and what the mouse does. It is the
-table that the screens themselves go by.`
-
 func (a *app) keysCommand() *cobra.Command {
-	return &cobra.Command{
-		Use:               "keys",
-		Short:             "print what every key and the mouse do on the bench",
-		Long:              keysLong,
-		Example:           "  oddments keys",
-		Args:              noArgs,
-		RunE:              func(*cobra.Command, []string) error { a.printKeys(); return nil },
-		ValidArgsFunction: cobra.NoFileCompletions,
-	}
+	return a.command("keys", task{takes: noArgs, run: func(*cobra.Command, []string) error { a.printKeys(); return nil }})
 }
 
 func (a *app) printKeys() {
@@ -31,18 +22,19 @@ func (a *app) printKeys() {
 	for _, action := range table.Actions() {
 		wide, wideName = max(wide, len(shownKeys(action))), max(wideName, len(action.Name))
 	}
+	key := rows.Form{{"", "  "}, {"", "  "}, {"", "  "}}
 	for _, group := range table.Groups() {
-		fmt.Fprintf(a.out, "%s\n", group.Heading)
+		a.say("%s", group.Heading)
 		for _, action := range table.Actions() {
 			if action.Group.Heading == group.Heading {
-				fmt.Fprintf(a.out, "  %-*s  %-*s  %s\n", wide, shownKeys(action), wideName, action.Name, action.Does)
+				a.row(key, pattern.Fine, fmt.Sprintf("%-*s", wide, shownKeys(action)), fmt.Sprintf("%-*s", wideName, action.Name), action.Does)
 			}
 		}
-		fmt.Fprintln(a.out)
+		a.say("")
 	}
-	fmt.Fprintln(a.out, "with the mouse")
+	a.say("with the mouse")
 	for _, g := range keymap.Gestures() {
-		fmt.Fprintf(a.out, "  %s: %s\n", g.Does, g.Mouse)
+		a.row(rows.Form{{"", "  "}, {"", ": "}}, pattern.Fine, g.Does, g.Mouse)
 	}
 }
 

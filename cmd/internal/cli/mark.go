@@ -1,42 +1,22 @@
 package cli
 
 import (
-	"errors"
+	"context"
+	"fmt"
 	"slices"
 
 	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
 
+	"example.com/oddments/cmd/internal/failure"
+	"example.com/oddments/cmd/internal/result"
+	"example.com/oddments/pattern/edit"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/outline"
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/pattern/work"
 )
-
-const markLong = `mark lays the products of a pattern on its panel, in rows, and says where they
-are: every centre from one datum, with the tape hooked on the end of the strip
-that is named and the square on edge A, the left edge of strip 1. Each copy has
-how far it may slide towards the far end to dodge a knot, the strip whose end
-binds it, and by how much a round grows or shrinks across the grain in each
-season. It ends with what is left of the panel and what would still come out.
-
-The panel is taken as it comes out of the clamps, each strip at its length at
-glue-up. A mixed or turned arrangement can hold more than rows do. On one
-panel at most 2000 products are placed, and 10000 holes of blocks.
-
---short-ends says how short each strip could have been for what is cut from it,
-and what that saves. It only prints; with --apply the starts and lengths go into
-the pattern's file, the one before it kept as .bak.
-
---add lists a product as it is spoken, behind the others: "round 290 x2 bevel 8
-under", "oval 340 220" (its length along the grain, then its width), "rectangle
-240 by 160 fill" or "block 400 95 holes 3 of 40 deep 18".
---knot "210, 96, 8" keeps products clear of a knot so far from the datum end and
-from edge A, with its radius. --drop N and --drop-knot N take one away, by the
-number that was printed. They are saved in the pattern before its products are
-laid, and the file before it is kept as .bak.
-
-The exit is 1 where a product does not fit.`
 
 type markFlags struct {
 	shortEnds, apply bool
@@ -45,67 +25,37 @@ type markFlags struct {
 
 func (a *app) markCommand() *cobra.Command {
 	var flags markFlags
-	cmd := &cobra.Command{
-		Use:         "mark PATTERN",
-		Short:       "say where to mark a pattern's products on its panel",
-		Long:        markLong,
-		Example:     "  oddments mark saltings-round\n  oddments mark saltings-round --short-ends\n  oddments mark rookery-square --drop 1 --add \"block 200 95 holes 2 of 40 deep 12\" --knot \"240, 200, 8\"\n  oddments mark ./gifts/trivet.toml --json",
-		Annotations: jsonToo(),
-		Args: func(cmd *cobra.Command, args []string) error {
-			if err := onePattern(cmd, args); err != nil {
+	cmd := a.command("mark", task{json: true, complete: a.completeOnePattern,
+		takes: func(cmd *cobra.Command, args []string) error {
+			if err := onePattern(cmd, args); err != nil || !flags.apply || flags.shortEnds {
 				return err
 			}
-			if flags.apply && !flags.shortEnds {
-				return usage("write --short-ends --apply", "--apply says nothing without --short-ends")
-			}
-			return nil
+			return failure.Usage("write --short-ends --apply", "--apply says nothing without --short-ends")
 		},
-		RunE:              func(_ *cobra.Command, args []string) error { return a.mark(args[0], flags) },
-		ValidArgsFunction: a.completeOnePattern,
-	}
+		errand: func(_ context.Context, w workshop, args []string) error { return w.mark(args[0], flags) }})
 	cmd.Flags().BoolVar(&flags.shortEnds, "short-ends", false, "say how short each strip could have been")
 	cmd.Flags().BoolVar(&flags.apply, "apply", false, "with --short-ends: save them in the pattern")
 	flags.edits.flags(cmd.Flags())
 	return cmd
 }
 
-// onePattern wants one PATTERN.
-func onePattern(cmd *cobra.Command, args []string) error {
-	switch len(args) {
-	case 0:
-		return usage("name a saved pattern, or a file with a slash or .toml", "%s needs a PATTERN", cmd.Name())
-	case 1:
-		return nil
-	default:
-		return usage(helpHint(cmd), "%s takes one PATTERN, and got %q too", cmd.Name(), args[1])
-	}
-}
-
-func (a *app) completeOnePattern(cmd *cobra.Command, args []string, typed string) ([]string, cobra.ShellCompDirective) {
-	if len(args) > 0 {
-		return nil, cobra.ShellCompDirectiveNoFileComp
-	}
-	return a.completePattern(cmd, args, typed)
-}
-
 // A marking is what mark prints.
 type marking struct {
-	workshop workshop
-	saved    store.Saved
-	job      work.Job
-	unit     length.Unit
+	workshop
+	saved store.Saved
+	job   work.Job
 }
 
-func (a *app) mark(arg string, flags markFlags) error {
+func (w workshop) mark(arg string, flags markFlags) error {
 	if flags.apply {
-		a.hold()
+		w.hold()
 	}
-	w, saved, err := a.openOne(arg)
+	saved, err := w.open(arg)
 	if err != nil {
 		return err
 	}
 	if flags.edits.any() {
-		if saved, err = a.markEdited(w, arg, saved, flags.edits); err != nil {
+		if saved, err = w.markEdited(arg, saved, flags.edits); err != nil {
 			return err
 		}
 	}
@@ -113,158 +63,159 @@ func (a *app) mark(arg string, flags markFlags) error {
 	if err != nil {
 		return err
 	}
-	m := marking{w, saved, job, a.unit(w.shop)}
+	m := marking{w, saved, job}
 	if flags.apply {
 		if err := m.refuseToApply(); err != nil {
 			return err
 		}
 	}
-	if len(m.misfits()) > 0 {
-		a.worsen(exitMuch)
+	if len(work.Misfits(job, m.unit)) > 0 {
+		w.worsen(exitMuch)
 	}
-	if a.json {
-		_, _ = a.out.WriteString(jsonLine(m.json()))
+	if w.asJSON {
+		w.json(m.result())
 	} else {
-		a.printMark(m)
-		if flags.shortEnds {
-			a.printShortEnds(m)
-		}
+		m.print(flags.shortEnds)
 	}
 	if flags.apply {
-		return a.applyShortEnds(m)
+		return m.applyShortEnds()
 	}
 	return nil
 }
 
-// job lays the products of a pattern that is to be made so often.
-func (w workshop) job(saved store.Saved, copies int) (work.Job, error) {
-	job, err := work.JobOf(saved.Pattern, copies, w.shop)
-	var wrongs outline.Wrongs
-	if !errors.As(err, &wrongs) {
-		return job, err
-	}
-	var all []error
-	for _, w := range wrongs {
-		all = append(all, &problem{Code: codeBadFile, File: saved.File, Field: w.Of, Message: w.Text})
-	}
-	return work.Job{}, errors.Join(all...)
-}
-
-// misfits says which products do not come out of the panel.
-func (m marking) misfits() []work.Remark { return work.Misfits(m.job, m.unit) }
-
-func (a *app) printMark(m marking) {
-	a.sayPattern(m.saved)
-	for _, line := range work.MarkLines(m.workshop.physics(), m.job, m.unit) {
-		a.say("%s", line)
-	}
+func (m marking) print(shortEnds bool) {
+	m.sayPattern(m.saved)
+	lines := work.MarkLines(m.physics(), m.job, m.unit)
 	if len(m.job.Products) == 0 {
-		a.say("to list one: oddments mark %s --add \"round 290 x2 bevel 8\"", m.saved.Stem)
+		lines = append(lines, work.Line{What: "to list one", Text: fmt.Sprintf("oddments mark %s --add \"round 290 x2 bevel 8\"", m.saved.Stem)})
 	}
-}
-
-func (a *app) sayPattern(saved store.Saved) {
-	if saved.Pattern.Name == saved.Stem {
-		a.say("pattern: %s", saved.Stem)
-		return
+	if shortEnds {
+		lines = append(lines, work.ShortEndLines(m.physics(), m.job, m.unit)...)
 	}
-	a.say("pattern: %s, %s", saved.Stem, saved.Pattern.Name)
-}
-
-func (m marking) grows(at outline.Placed, season movement.Season) work.Estimate {
-	return work.OutOfRound(m.workshop.physics(), m.saved.Pattern, m.saved.Pattern.Products[at.Product-1], at, season)
-}
-
-func (a *app) printShortEnds(m marking) {
-	for _, line := range work.ShortEndLines(m.workshop.physics(), m.job, m.unit) {
-		a.say("%s", line)
+	for _, line := range lines {
+		if line.Of == "" {
+			line.Of, line.What = line.What, ""
+		}
+		m.of("%s", line.Of).fact(line.What, "%s", line.Text)
 	}
 }
 
 // refuseToApply says why the short ends must not go into the pattern.
 func (m marking) refuseToApply() error {
 	if product := work.Staggered(m.job.Layout); product > 0 {
-		return usage("ask for no more copies than straight rows hold",
+		return failure.Usage("ask for no more copies than straight rows hold",
 			"--apply: product %d stands in staggered rows, which need a panel without ragged ends", product)
 	}
 	return nil
 }
 
 // applyShortEnds saves the pattern with its strips as short as its products allow.
-func (a *app) applyShortEnds(m marking) error {
-	p, _ := outline.ShortEnds(m.saved.Pattern, m.workshop.shop.Allowance.Length, m.job.Layout)
+func (m marking) applyShortEnds() error {
+	p, _ := outline.ShortEnds(m.saved.Pattern, m.shop.Allowance.Length, m.job.Layout)
 	if slices.Equal(p.Strips, m.saved.Pattern.Strips) {
-		if !a.json {
-			a.say("saved: nothing, no strip can be shorter")
-		}
+		m.fact("saved", "nothing, no strip can be shorter")
 		return nil
 	}
-	return a.keepPattern(m.workshop, m.saved, p)
+	return m.keepPattern(m.saved, p)
 }
 
-// The JSON of a mark-out.
-type (
-	markJSON struct {
-		Format     string          `json:"format"`
-		Pattern    string          `json:"pattern"`
-		WidthMM    float64         `json:"width_mm"`
-		Placed     []placedJSON    `json:"placed"`
-		NotPlaced  []notPlacedJSON `json:"not_placed"`
-		Left       leftJSON        `json:"left"`
-		OwnLengths []ownLengthJSON `json:"own_lengths"`
+// result returns the JSON of a mark-out.
+func (m marking) result() result.Object {
+	p, layout := m.saved.Pattern, m.job.Layout
+	grows := func(at outline.Placed, season movement.Season) work.Estimate {
+		return work.OutOfRound(m.physics(), p, p.Products[at.Product-1], at, season)
 	}
-	placedJSON struct {
-		Product      int            `json:"product"`
-		Copy         int            `json:"copy"`
-		Shape        string         `json:"shape"`
-		AlongMM      float64        `json:"along_mm"`
-		AcrossMM     float64        `json:"across_mm"`
-		SlideMM      float64        `json:"slide_mm"`
-		BindingStrip *int           `json:"binding_strip"`
-		OutOfRoundMM outOfRoundJSON `json:"out_of_round_mm"`
+	return result.Object{
+		{"format", "oddments/mark 1"}, {"pattern", m.saved.Stem}, {"width_mm", p.Width()},
+		{"placed", result.Each(layout.Placed, func(at outline.Placed) result.Object {
+			return result.Object{{"product", at.Product}, {"copy", at.Copy}, {"shape", at.Shape}, {"along_mm", at.Along}, {"across_mm", at.Across},
+				{"slide_mm", at.Slide}, {"binding_strip", result.Known(at.BindingStrip, at.BindingStrip > 0)},
+				{"out_of_round_mm", result.Object{{"dry", grows(at, movement.Dry)}, {"humid", grows(at, movement.Humid)}}}}
+		})},
+		{"not_placed", result.Each(layout.NotPlaced, func(n outline.NotPlaced) result.Object {
+			return result.Object{{"product", n.Product}, {"copies", n.Copies}}
+		})},
+		{"left", result.Object{{"from_mm", layout.Left.From}, {"length_mm", layout.Left.Length}, {"width_mm", layout.Left.Width}}},
+		{"own_lengths", result.Each(layout.OwnLengths, func(own outline.OwnLength) result.Object {
+			return result.Object{{"strip", own.Strip}, {"start_mm", own.Start}, {"length_mm", own.Length}}
+		})},
 	}
-	outOfRoundJSON struct {
-		Dry   *float64 `json:"dry"`
-		Humid *float64 `json:"humid"`
-	}
-	notPlacedJSON struct {
-		Product int `json:"product"`
-		Copies  int `json:"copies"`
-	}
-	leftJSON struct {
-		FromMM   float64 `json:"from_mm"`
-		LengthMM float64 `json:"length_mm"`
-		WidthMM  float64 `json:"width_mm"`
-	}
-	ownLengthJSON struct {
-		Strip    int     `json:"strip"`
-		StartMM  float64 `json:"start_mm"`
-		LengthMM float64 `json:"length_mm"`
-	}
-)
+}
 
-func (m marking) json() markJSON {
-	layout := m.job.Layout
-	out := markJSON{
-		Format: "oddments/mark 1", Pattern: m.saved.Stem, WidthMM: m.saved.Pattern.Width().MM(),
-		Placed: make([]placedJSON, 0, len(layout.Placed)), NotPlaced: make([]notPlacedJSON, 0, len(layout.NotPlaced)),
-		Left:       leftJSON{layout.Left.From.MM(), layout.Left.Length.MM(), layout.Left.Width.MM()},
-		OwnLengths: make([]ownLengthJSON, 0, len(layout.OwnLengths)),
+// markEdits are the changes to what is cut out of a panel, in the order of the flags
+// below: what goes first, so that the numbers are those that were printed before.
+type markEdits struct {
+	dropKnot, drop int
+	knots, add     []string
+}
+
+func (e *markEdits) flags(to *pflag.FlagSet) {
+	to.StringArrayVar(&e.add, "add", nil, "list a product as it is spoken in `LINE`, again for others")
+	to.IntVar(&e.drop, "drop", 0, "take product `N` off the list")
+	to.StringArrayVar(&e.knots, "knot", nil, "keep products clear of a `KNOT`, as \"210, 96, 8\"; again for others")
+	to.IntVar(&e.dropKnot, "drop-knot", 0, "forget knot `N`")
+}
+
+func (e *markEdits) any() bool { return e.drop != 0 || e.dropKnot != 0 || len(e.add)+len(e.knots) > 0 }
+
+// A change is one hand move.
+type change func(edit.State) (edit.State, error)
+
+// make makes the changes, and refuses them all where one cannot be.
+func (e *markEdits) make(s edit.State) (edit.State, error) {
+	var err error
+	step := func(flag string, do change) {
+		if err != nil {
+			return
+		}
+		next, wrong := do(s)
+		if wrong != nil {
+			err = failure.Usage(unchangedPattern, "--%s: %v", flag, wrong)
+			return
+		}
+		s = next
 	}
-	for _, at := range layout.Placed {
-		dry, humid := m.grows(at, movement.Dry), m.grows(at, movement.Humid)
-		out.Placed = append(out.Placed, placedJSON{
-			Product: at.Product, Copy: at.Copy, Shape: string(at.Shape),
-			AlongMM: at.Along.MM(), AcrossMM: at.Across.MM(), SlideMM: at.Slide.MM(),
-			BindingStrip: known(at.BindingStrip, at.BindingStrip > 0),
-			OutOfRoundMM: outOfRoundJSON{known(dry.Value, dry.Known), known(humid.Value, humid.Known)},
-		})
+	if e.dropKnot != 0 {
+		step("drop-knot", func(s edit.State) (edit.State, error) { return edit.DropAvoid(s, e.dropKnot-1) })
 	}
-	for _, n := range layout.NotPlaced {
-		out.NotPlaced = append(out.NotPlaced, notPlacedJSON{n.Product, n.Copies})
+	if e.drop != 0 {
+		step("drop", func(s edit.State) (edit.State, error) { return edit.DropProduct(s, e.drop-1) })
 	}
-	for _, own := range layout.OwnLengths {
-		out.OwnLengths = append(out.OwnLengths, ownLengthJSON{own.Strip, own.Start.MM(), own.Length.MM()})
+	for _, line := range e.knots {
+		step("knot", added(line, outline.ParseKnot, edit.AddAvoid))
 	}
-	return out
+	for _, line := range e.add {
+		step("add", added(line, outline.ParseLine, edit.AddProduct))
+	}
+	return s, err
+}
+
+// added returns the change that adds what a line says, which parse takes apart.
+func added[T any](line string, parse func(string, length.Unit) (T, error), add func(edit.State, T) (edit.State, error)) change {
+	return func(s edit.State) (edit.State, error) {
+		if err := oneLine(line); err != nil {
+			return s, fmt.Errorf("%q: %w", line, err)
+		}
+		what, err := parse(line, length.InMM)
+		if err != nil {
+			return s, err
+		}
+		return add(s, what)
+	}
+}
+
+// markEdited makes and saves the changes to saved, and reads it again.
+func (w workshop) markEdited(arg string, saved store.Saved, e markEdits) (store.Saved, error) {
+	next, err := e.make(edit.State{Pattern: saved.Pattern})
+	if err != nil {
+		return saved, err
+	}
+	if err := w.keepPattern(saved, next.Pattern); err != nil {
+		return saved, err
+	}
+	again, err := w.home.OpenPattern(arg, w.known)
+	if err != nil {
+		return saved, fmt.Errorf("read again: %w", err)
+	}
+	return again, nil
 }

@@ -2,26 +2,17 @@ package cli
 
 import (
 	"bytes"
+	"context"
 	"errors"
 	"strings"
 
 	"github.com/spf13/cobra"
 
+	"example.com/oddments/cmd/internal/failure"
+	"example.com/oddments/cmd/internal/typed"
 	"example.com/oddments/pattern/export"
 	"example.com/oddments/pattern/store"
-	"example.com/oddments/pattern/work"
 )
-
-const pictureLong = `picture draws a pattern as the customer will see it: the panel as it is glued
-up, and from above and from the side one of each product that comes out of it,
-all to one scale, in the colours of oiled wood or, with --raw, of planed wood. A
-pattern without products is shown as the finished panel.
-
-FILE ends in .svg, a drawing that stays sharp at any size, or in .png, a picture
-in pixels. -o - writes it to the standard output, as SVG, or as what --form
-says. A FILE that is there already is kept as .bak.
-
-Colours are approximate: wood differs from board to board, and screens do.`
 
 type pictureFlags struct {
 	out, form  string
@@ -33,30 +24,25 @@ type pictureFlags struct {
 func (a *app) pictureCommand() *cobra.Command {
 	var flags pictureFlags
 	var form export.Export
-	cmd := &cobra.Command{
-		Use:     "picture PATTERN -o FILE.svg|FILE.png",
-		Short:   "draw the panel and its products as the customer will see them",
-		Long:    pictureLong,
-		Example: "  oddments picture saltings-round -o round.svg\n  oddments picture candle-sill --product 1 --raw --width 4000 -o sill.png\n  oddments picture ./gifts/trivet.toml -o - > trivet.svg",
-		Args: func(cmd *cobra.Command, args []string) (err error) {
+	cmd := a.command("picture", task{complete: a.completeOnePattern,
+		takes: func(cmd *cobra.Command, args []string) (err error) {
 			if err = onePattern(cmd, args); err != nil {
 				return err
 			}
 			if flags.raw && flags.oiled {
-				return usage("leave one of them out", "--raw and --oiled do not go together")
+				return failure.Usage("leave one of them out", "--raw and --oiled do not go together")
 			}
 			form, err = exportForm(export.Picture, flags.out, flags.form)
 			return err
 		},
-		RunE:              func(_ *cobra.Command, args []string) error { return a.picture(args[0], form, flags) },
-		ValidArgsFunction: a.completeOnePattern,
-	}
+		errand: func(_ context.Context, w workshop, args []string) error { return w.picture(args[0], form, flags) }})
 	addOut(cmd, export.Picture, &flags.out)
-	cmd.Flags().StringVar(&flags.form, "form", "", "with -o -: `FORM` svg or png; else by the FILE's ending")
-	cmd.Flags().BoolVar(&flags.raw, "raw", false, "the colours of planed wood, without oil")
-	cmd.Flags().BoolVar(&flags.oiled, "oiled", false, "the colours of oiled wood, as without a flag")
-	cmd.Flags().Var(&countFlag{&flags.product, maxProducts}, "product", "this product alone, by its number")
-	cmd.Flags().Var(&countFlag{&flags.width, export.MaxWidth}, "width", "pixels across; 1600 without it")
+	to := cmd.Flags()
+	to.StringVar(&flags.form, "form", "", "with -o -: `FORM` svg or png; else by the FILE's ending")
+	to.BoolVar(&flags.raw, "raw", false, "the colours of planed wood, without oil")
+	to.BoolVar(&flags.oiled, "oiled", false, "the colours of oiled wood, as without a flag")
+	typed.Flag(to, &flags.product, "product", "N", "", typed.Count(maxProducts), "this product alone, by its number")
+	typed.Flag(to, &flags.width, "width", "N", "", typed.Count(export.MaxWidth), "pixels across; 1600 without it")
 	return cmd
 }
 
@@ -80,9 +66,9 @@ func exportForm(kind export.Kind, out, form string) (export.Export, error) {
 	name := out
 	switch {
 	case out == "":
-		return export.Export{}, usage("write it like -o trivet"+endings[0], "%v needs -o FILE", kind)
+		return export.Export{}, failure.Usage("write it like -o trivet"+endings[0], "%v needs -o FILE", kind)
 	case out != "-" && form != "":
-		return export.Export{}, usage("the FILE's ending says it", "--form goes with -o - alone")
+		return export.Export{}, failure.Usage("the FILE's ending says it", "--form goes with -o - alone")
 	case out == "-" && form == "":
 		name = endings[0]
 	case out == "-":
@@ -92,9 +78,9 @@ func exportForm(kind export.Kind, out, form string) (export.Export, error) {
 		return e, nil
 	}
 	if out == "-" {
-		return export.Export{}, usage("", "--form %q: must be %s", form, orList(endings, "."))
+		return export.Export{}, failure.Usage("", "--form %q: must be %s", form, orList(endings, "."))
 	}
-	return export.Export{}, usage("write it like -o trivet"+endings[0], "-o %q: must end in %s", out, orList(endings, ""))
+	return export.Export{}, failure.Usage("write it like -o trivet"+endings[0], "-o %q: must end in %s", out, orList(endings, ""))
 }
 
 // orList returns .svg or .png, each without a prefix.
@@ -106,26 +92,23 @@ func orList(list []string, without string) string {
 	return strings.Join(out, " or ")
 }
 
-func (a *app) picture(arg string, form export.Export, flags pictureFlags) error {
-	w, saved, err := a.openOne(arg)
+func (w workshop) picture(arg string, form export.Export, flags pictureFlags) error {
+	saved, err := w.open(arg)
 	if err != nil {
 		return err
 	}
-	job, err := a.exportJob(w, saved, 1)
+	job, err := w.exportJob(saved, 1)
 	if err != nil {
 		return err
 	}
 	job.Look = export.Look{Raw: flags.raw, Product: flags.product, Width: flags.width}
-	return a.writeExport(form, job, flags.out, saved.File)
+	return w.writeExport(form, job, flags.out, saved.File)
 }
 
 // exportJob returns what is to be shown of a pattern that is made so often.
-func (a *app) exportJob(w workshop, saved store.Saved, copies int) (export.Job, error) {
+func (w workshop) exportJob(saved store.Saved, copies int) (export.Job, error) {
 	made, err := w.job(saved, copies)
-	return export.Job{
-		Stem: saved.Stem, Work: made, Physics: w.physics(),
-		Settings: work.SettingsOf(w.shop), Unit: a.unit(w.shop),
-	}, err
+	return export.Job{Stem: saved.Stem, Work: made, Physics: w.physics(), Unit: w.unit}, err
 }
 
 // writeExport writes a job in a form to a file, or to the standard output.
@@ -134,9 +117,9 @@ func (a *app) writeExport(form export.Export, job export.Job, out, file string) 
 	err := form.Write(&data, job)
 	switch {
 	case errors.Is(err, export.ErrNoProduct):
-		return usage("oddments mark lists the products", "--product: %v", err)
+		return failure.Usage("oddments mark lists the products", "--product: %v", err)
 	case errors.Is(err, export.ErrNoPlace):
-		return &problem{Code: codeBadFile, File: file, Message: err.Error(), Hint: "oddments mark says why"}
+		return &failure.Problem{Code: failure.CodeBadFile, File: file, Message: err.Error(), Hint: "oddments mark says why"}
 	case err != nil:
 		return err
 	case out == "-":
@@ -149,9 +132,9 @@ func (a *app) writeExport(form export.Export, job export.Job, out, file string) 
 		return err
 	}
 	if replaced {
-		a.say("written: %s, and what it was before as .bak beside it", out)
+		a.sayReplaced("written", out)
 	} else {
-		a.say("written: %s", out)
+		a.fact("written", "%s", out)
 	}
 	return nil
 }

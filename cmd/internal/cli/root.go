@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"io/fs"
@@ -9,43 +10,13 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"example.com/oddments/cmd/internal/failure"
 	"example.com/oddments/pattern/store"
 )
 
-const rootLong = `oddments turns a pile of hardwood leftovers into strip-laminated boards: arrange
-the strips, see which glue lines will step or strain over the seasons, the
-glue-up width and the timber it takes, and save the pattern for the next time.
-
-With a terminal it opens the bench, on PATTERN where one is named. Without one,
-or with --json, it prints the check of PATTERN, or of the first saved pattern,
-or, in an empty home, of the first pattern of the built-in demo; nothing is
-written.
-
-PATTERN with a slash, or ending in .toml, is a file; else it is the name of a
-saved pattern, as its file is called without .toml.
-
-Your files lie in one folder: --home DIR, else $ODDMENTS_HOME, else oddments in
-your folder for data. A folder that does not exist is an empty home; the first
-save makes it.
-
-Exit: 0 done; 1 done, with a finding at too much, strips short or no layout; 2
-wrong usage; 3 could not.
-Results go to the standard output, messages to the standard error; with --json
-each failure is one line of JSON there.
-
-Figures are estimates: boards of one timber differ by some 15 %. Machines, dust
-and oily rags hurt people: follow your machine's manual and local rules, and ask
-a licensed professional where one is called for.`
-
 func (a *app) rootCommand() *cobra.Command {
-	return &cobra.Command{
-		Use:         "oddments [PATTERN]",
-		Short:       "arrange hardwood leftovers into strip-laminated boards",
-		Long:        rootLong,
-		Example:     "  oddments\n  oddments rookery-square\n  oddments ./gifts/trivet.toml --units in",
-		Annotations: jsonToo(),
-		Args:        rootArgs,
-		RunE: func(cmd *cobra.Command, args []string) error {
+	return a.command("oddments", task{json: true, takes: rootArgs, complete: a.completePattern,
+		run: func(cmd *cobra.Command, args []string) error {
 			if len(args) == 1 {
 				return a.open(cmd, args[0])
 			}
@@ -53,9 +24,7 @@ func (a *app) rootCommand() *cobra.Command {
 				return a.bench(cmd.Context(), "")
 			}
 			return a.checkFirst()
-		},
-		ValidArgsFunction: a.completePattern,
-	}
+		}})
 }
 
 // rootArgs takes one PATTERN. Two words are mostly a command that was mistyped.
@@ -64,9 +33,9 @@ func rootArgs(cmd *cobra.Command, args []string) error {
 		return nil
 	}
 	if near := cmd.SuggestionsFor(args[0]); len(near) > 0 {
-		return usage(didYouMean(cmd, near), "there is no command %q", args[0])
+		return failure.Usage(didYouMean(cmd, near), "there is no command %q", args[0])
 	}
-	return usage("oddments check takes several patterns", "the bench takes one PATTERN, and got %q too", args[1])
+	return failure.Usage("oddments check takes several patterns", "the bench takes one PATTERN, and got %q too", args[1])
 }
 
 // didYouMean names commands below cmd.
@@ -80,7 +49,7 @@ func didYouMean(cmd *cobra.Command, names []string) string {
 // hasBench reports whether the bench can be shown: somebody sits there, and did not
 // ask for JSON.
 func (a *app) hasBench() bool {
-	return !a.json && a.env.IsTerminal() && !a.dumb()
+	return !a.asJSON && a.env.IsTerminal() && !a.dumb()
 }
 
 // dumb reports whether the terminal says of itself that it shows no screens.
@@ -103,9 +72,9 @@ func (a *app) open(cmd *cobra.Command, arg string) error {
 	}
 	saved, err := w.home.OpenPattern(arg, w.known)
 	if near := cmd.SuggestionsFor(arg); errors.Is(err, fs.ErrNotExist) && len(near) > 0 && saved.Stem == arg {
-		return usage(didYouMean(cmd, near), "there is no pattern and no command %q", arg)
+		return failure.Usage(didYouMean(cmd, near), "there is no pattern and no command %q", arg)
 	}
-	if errors.Is(err, fs.ErrNotExist) && a.hasBench() && inDemo(w, arg) {
+	if errors.Is(err, fs.ErrNotExist) && a.hasBench() && w.inDemo(arg) {
 		return a.bench(cmd.Context(), arg)
 	}
 	switch {
@@ -113,15 +82,15 @@ func (a *app) open(cmd *cobra.Command, arg string) error {
 		return err
 	case a.hasBench():
 		return a.bench(cmd.Context(), arg)
-	case !a.json && a.env.IsTerminal():
+	case !a.asJSON && a.env.IsTerminal():
 		a.message("oddments: %s, so here is the check of %s\n", a.whyNoBench(), saved.Stem)
 	}
-	a.printCheck(w, saved)
+	w.printCheck(saved)
 	return nil
 }
 
 // inDemo reports whether stem is a pattern of the demo that an empty home is offered.
-func inDemo(w workshop, stem string) bool {
+func (w workshop) inDemo(stem string) bool {
 	if all, err := w.home.Patterns(w.known); err != nil || len(all) > 0 {
 		return false
 	}
@@ -137,7 +106,7 @@ func (a *app) bench(ctx context.Context, pattern string) error {
 	profile, _ := a.profile()
 	return a.env.Bench(ctx, BenchOptions{
 		Home: home, Pattern: pattern, Shop: a.flags.shop, Rack: a.flags.rack,
-		Unit: a.flags.units.unit, Profile: profile, Version: a.env.Version,
+		Unit: a.flags.units, Profile: profile, Version: a.env.Version,
 	})
 }
 
@@ -153,7 +122,7 @@ func (a *app) checkFirst() error {
 		return err
 	}
 	if len(all) == 0 {
-		return a.checkDemo(w)
+		return w.checkDemo()
 	}
 	for _, one := range all {
 		if one.Err != nil {
@@ -161,7 +130,7 @@ func (a *app) checkFirst() error {
 			continue
 		}
 		a.message("oddments: %s, so here is the check of your first pattern, %s\n", a.whyNoBench(), one.Stem)
-		a.printCheck(w, one.Saved)
+		w.printCheck(one.Saved)
 		return nil
 	}
 	return nil
@@ -169,20 +138,20 @@ func (a *app) checkFirst() error {
 
 // checkDemo prints the check of the demo's first pattern, in the demo's workshop
 // where the maker has none.
-func (a *app) checkDemo(w workshop) error {
+func (w workshop) checkDemo() error {
 	demo, err := store.ReadDemo()
 	if err != nil {
 		return err
 	}
 	if !w.own {
-		w.shop = demo.Shop
+		w.shop, w.unit = demo.Shop, *cmp.Or(w.flags.units, &demo.Shop.Units)
 	}
 	first := demo.Patterns[0]
-	if !a.json && a.env.IsTerminal() {
-		a.message("oddments: %s\n", a.whyNoBench())
+	if !w.asJSON && w.env.IsTerminal() {
+		w.message("oddments: %s\n", w.whyNoBench())
 	}
-	a.message("oddments: no pattern is saved in %s, so here is the check of the demo's %s; nothing was written\n",
-		visible(w.home.Dir()), first.Stem)
-	a.printCheck(w, first)
+	w.message("oddments: no pattern is saved in %s, so here is the check of the demo's %s; nothing was written\n",
+		failure.Visible(w.home.Dir()), first.Stem)
+	w.printCheck(first)
 	return nil
 }

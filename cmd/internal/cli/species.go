@@ -6,34 +6,23 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"example.com/oddments/cmd/internal/failure"
+	"example.com/oddments/cmd/internal/result"
+	"example.com/oddments/cmd/internal/rows"
+	"example.com/oddments/pattern"
 	"example.com/oddments/species"
 )
 
-const speciesLong = `species lists the timbers that oddments knows, one a line; with NAME all that it
-knows of one, each value with its unit and where it comes from. NAME is a key, a
-name or another name of the trade, in any case.
-
-Movement cr and ct are the fraction of its size by which the timber moves for
-one point of moisture, along the radius and along the rings. Colours are about:
-most are visual estimates. Values from your own species.toml are marked (yours).`
-
 func (a *app) speciesCommand() *cobra.Command {
-	return &cobra.Command{
-		Use:         "species [NAME]",
-		Short:       "list the timbers, or all that is known of one",
-		Long:        speciesLong,
-		Example:     "  oddments species\n  oddments species black_walnut\n  oddments species \"sugar maple\" --json",
-		Annotations: jsonToo(),
-		Args: func(_ *cobra.Command, args []string) error {
+	return a.command("species", task{json: true, complete: a.completeSpecies,
+		takes: func(_ *cobra.Command, args []string) error {
 			if len(args) > 1 {
-				return usage(fmt.Sprintf("put a name of several words in quotes: %q", strings.Join(args, " ")),
+				return failure.Usage(fmt.Sprintf("put a name of several words in quotes: %q", strings.Join(args, " ")),
 					"species takes one NAME, and got %q too", args[1])
 			}
 			return nil
 		},
-		RunE:              func(_ *cobra.Command, args []string) error { return a.species(args) },
-		ValidArgsFunction: a.completeSpecies,
-	}
+		run: func(_ *cobra.Command, args []string) error { return a.species(args) }})
 }
 
 // nearestTimbers is how many timbers a hint names.
@@ -44,7 +33,7 @@ func (a *app) species(args []string) error {
 	if err != nil {
 		return err
 	}
-	timbers, err := table(home)
+	timbers, err := timbersOf(home)
 	if err != nil {
 		return err
 	}
@@ -52,13 +41,13 @@ func (a *app) species(args []string) error {
 	if len(args) == 1 {
 		found, ok := timbers.Find(args[0])
 		if !ok {
-			return &problem{Code: codeNotFound, Message: fmt.Sprintf("there is no timber %q", args[0]), Hint: "nearest: " + nearest(timbers, args[0])}
+			return failure.New(failure.CodeNotFound, "nearest: "+nearest(timbers, args[0]), "there is no timber %q", args[0])
 		}
 		list = []species.Species{found}
 	}
 	switch {
-	case a.json:
-		_, _ = a.out.WriteString(jsonLine(speciesOf(list)))
+	case a.asJSON:
+		a.json(speciesJSON(list))
 	case len(args) == 1:
 		a.printTimber(list[0])
 	default:
@@ -75,18 +64,18 @@ func nearest(timbers *species.Table, name string) string {
 	return strings.Join(keys, ", ")
 }
 
-// printTimbers prints one line a timber.
+// printTimbers prints one row a timber.
 func (a *app) printTimbers(list []species.Species) {
+	timber := rows.Form{{"key", ""}, {"timber", "  "}, {"", "  "}, {"cr", "  "}, {"ct", "  "}, {"density", "  "},
+		{"hardness", "  "}, {"colour", "  about "}, {"oiled", ", oiled "}}
 	wide, wideName := 0, 0
 	for _, s := range list {
-		wide, wideName = max(wide, len(s.Key)), max(wideName, len([]rune(visible(s.Name))))
+		wide, wideName = max(wide, len(s.Key)), max(wideName, len([]rune(failure.Visible(s.Name))))
 	}
 	for _, s := range list {
-		fmt.Fprintf(a.out, "%-*s  %-*s  %s  %s  %s  %s  %s  about %s, oiled %s\n",
-			wide, s.Key, wideName, visible(s.Name), s.Letters,
+		a.row(timber, pattern.Fine, fmt.Sprintf("%-*s", wide, s.Key), fmt.Sprintf("%-*s", wideName, failure.Visible(s.Name)), s.Letters,
 			orNoFigure(s.CR, "cr %.5f", 10), orNoFigure(s.CT, "ct %.5f", 10),
-			orNoFigure(s.DensityKgM3, "%.0f kg/m3", 10), orNoFigure(s.JankaN, "%.0f N", 9),
-			s.Colour, s.ColourOiled)
+			orNoFigure(s.DensityKgM3, "%.0f kg/m3", 10), orNoFigure(s.JankaN, "%.0f N", 9), s.Colour.String(), s.ColourOiled.String())
 	}
 }
 
@@ -101,7 +90,8 @@ func orNoFigure(x float64, format string, wide int) string {
 
 // printTimber prints every value of a timber with where it comes from.
 func (a *app) printTimber(s species.Species) {
-	fmt.Fprintf(a.out, "key: %s\n", s.Key)
+	values := rows.Form{{"value", ""}, {"", ": "}, {"source", "; "}}
+	a.row(values, pattern.Fine, "key", s.Key)
 	for _, v := range s.Values() {
 		text := v.Text
 		if _, colour := v.Data.(species.RGB); colour {
@@ -110,12 +100,9 @@ func (a *app) printTimber(s species.Species) {
 		if v.Unit != "" {
 			text += " " + v.Unit
 		}
-		if source := v.Source.String(); source != "" {
-			text += "; " + source
-		}
-		fmt.Fprintf(a.out, "%s%s: %s\n", v.Name, inWords(v.Name), visible(text))
+		a.row(values, pattern.Fine, v.Name+inWords(v.Name), text, v.Source.String())
 	}
-	fmt.Fprintln(a.out, "what is said of food, dust and law is a caution and no advice: local rules come first")
+	a.say("what is said of food, dust and law is a caution and no advice: local rules come first")
 }
 
 // inWords says what a key of species.toml is that does not say it itself.
@@ -132,38 +119,15 @@ func inWords(key string) string {
 	}
 }
 
-// The JSON of timbers. A number that nobody knows is null.
-type (
-	speciesJSON struct {
-		Format  string       `json:"format"`
-		Species []oneSpecies `json:"species"`
-	}
-	oneSpecies struct {
-		Key          string            `json:"key"`
-		Name         string            `json:"name"`
-		CR           *float64          `json:"cr"`
-		CT           *float64          `json:"ct"`
-		DensityKgM3  *float64          `json:"density_kg_m3"`
-		JankaN       *float64          `json:"janka_n"`
-		Colour       string            `json:"colour"`
-		ColourOiled  string            `json:"colour_oiled"`
-		SourcesByKey map[string]string `json:"sources"`
-	}
-)
-
-func speciesOf(list []species.Species) speciesJSON {
-	out := speciesJSON{Format: "oddments/species 1", Species: make([]oneSpecies, 0, len(list))}
-	for _, s := range list {
-		sources := make(map[string]string, len(s.Sources))
+// speciesJSON returns the JSON of timbers. A number that nobody knows is null.
+func speciesJSON(list []species.Species) result.Object {
+	return result.Object{{"format", "oddments/species 1"}, {"species", result.Each(list, func(s species.Species) result.Object {
+		sources := map[string]string{}
 		for name, source := range s.Sources {
 			sources[name] = source.String()
 		}
-		out.Species = append(out.Species, oneSpecies{
-			Key: s.Key, Name: s.Name,
-			CR: known(s.CR, s.CR > 0), CT: known(s.CT, s.CT > 0),
-			DensityKgM3: known(s.DensityKgM3, s.DensityKgM3 > 0), JankaN: known(s.JankaN, s.JankaN > 0),
-			Colour: s.Colour.String(), ColourOiled: s.ColourOiled.String(), SourcesByKey: sources,
-		})
-	}
-	return out
+		return result.Object{{"key", s.Key}, {"name", s.Name}, {"cr", result.Known(s.CR, s.CR > 0)}, {"ct", result.Known(s.CT, s.CT > 0)},
+			{"density_kg_m3", result.Known(s.DensityKgM3, s.DensityKgM3 > 0)}, {"janka_n", result.Known(s.JankaN, s.JankaN > 0)},
+			{"colour", s.Colour}, {"colour_oiled", s.ColourOiled}, {"sources", sources}}
+	})}}
 }

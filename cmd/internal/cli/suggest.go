@@ -3,81 +3,36 @@ package cli
 import (
 	"context"
 	"fmt"
+	"strconv"
+	"strings"
 	"time"
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 
+	"example.com/oddments/cmd/internal/failure"
+	"example.com/oddments/cmd/internal/result"
+	"example.com/oddments/cmd/internal/typed"
 	"example.com/oddments/pattern"
-	"example.com/oddments/pattern/edit"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/mistake"
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/shop"
-	"example.com/oddments/pattern/store"
+	"example.com/oddments/pattern/spoken"
 	"example.com/oddments/pattern/suggest"
 )
-
-const suggestLong = `suggest chooses strips of what there is and puts them in order: the best layouts
-for a panel of the width, thickness and length that you say, the best first,
-each proved or with what the best could at most be.
-
-It takes the ready strips of the rack that are long and thick enough. With
---widths it takes strips of those widths only, ready ones and what the pieces of
-the rack yield, and every layout comes with its stock plan, nothing short;
---widths standing takes the standing widths that shop.toml says. A plan takes
-timber of the moisture and the marks that the layout counts on; it is called the
-least only where no plan from the whole rack draws less.
-
-With --have it takes the strips that you name in place of the rack's ready ones:
-the key of the timber, the width, and where wanted xCOUNT, the rings and first.
-
---width is the glue-up width, the tolerance inclusive. --level is the worst that
-a glue line may be, by its expected figure and its two strips; the level that is
-printed is that of the whole layout. Neighbours are told apart by the contrast
-of their oiled colours.
-
---aim use-up wants neighbours with --least-contrast, then the most width of what
-is marked use first, then the greatest smallest contrast, then the greatest sum
-of contrasts. --aim contrast leaves out the first two. Where nothing is said it
-is use-up when anything is marked use first.
-
-A layout and its mirror image are one. Layouts differ from all before by at
-least --differ strips: strips are alike when timber, width, rings and moisture
-are.
-
---save writes the first layout down as a pattern, or the one that --take says; a
-name that is taken gets a number. Nothing else is written.
-
-The exit is 1 where there is no layout; then it is said which condition to
-loosen, as far as that is found out in 2 s. When --time runs out the best so far
-is printed, and what is not proved says so.`
 
 type suggestFlags struct {
 	ask      suggest.Request
 	standing bool // the strips' widths are those of the workshop
-	strip    rangeFlag
-	level    levelFlag
-	aim      aimFlag
-	floor    contrastFlag
 	keep     keepFlags
 }
 
 func (a *app) suggestCommand() *cobra.Command {
-	f := &suggestFlags{ask: suggest.New(0, 0, 0), strip: rangeFlag{suggest.DefaultFewest, suggest.DefaultMost},
-		level: levelFlag(suggest.DefaultLevel), floor: suggest.DefaultLeastContrast}
-	cmd := &cobra.Command{
-		Use:   "suggest --width LENGTH --thickness LENGTH --length LENGTH",
-		Short: "lay out the best panels that the rack can give",
-		Long:  suggestLong,
-		Example: "  oddments suggest --width 300 --thickness 22 --length 450\n" +
-			"  oddments suggest --width 300 --thickness 22 --length 450 --widths 20,25 --symmetric --save \"Hearth trivet\"\n" +
-			"  oddments suggest --width 120 --thickness 22 --length 400 --tolerance 5 --have \"hard_maple 25 x4\" --have \"black_walnut 20 x3 flat first\" --json",
-		Annotations:       jsonToo(),
-		Args:              func(cmd *cobra.Command, args []string) error { return f.args(cmd, args) },
-		RunE:              func(cmd *cobra.Command, _ []string) error { return a.suggest(cmd, f) },
-		ValidArgsFunction: cobra.NoFileCompletions,
-	}
+	f := &suggestFlags{ask: suggest.New(0, 0, 0)}
+	cmd := a.command("suggest", task{json: true,
+		takes:  func(cmd *cobra.Command, args []string) error { return f.args(cmd, args) },
+		errand: func(ctx context.Context, w workshop, _ []string) error { return w.suggest(ctx, f) }})
 	f.add(cmd)
 	return cmd
 }
@@ -92,33 +47,38 @@ const (
 )
 
 func (f *suggestFlags) add(cmd *cobra.Command) {
-	to := cmd.Flags()
+	to, ask := cmd.Flags(), &f.ask
 	to.SortFlags = false
-	across := func(into *length.Length) *lengthFlag { return &lengthFlag{into, 1, pattern.MaxAcross} }
-	to.Var(across(&f.ask.Width), "width", "glue-up width aimed at")
-	to.Var(across(&f.ask.Thickness), "thickness", "finished thickness of the panel")
-	to.Var(&lengthFlag{&f.ask.Length, 1, pattern.MaxLength}, "length", "finished length of the panel")
-	to.Var(&lengthFlag{&f.ask.Tolerance, 0, pattern.MaxAcross}, "tolerance", "how far the width may be off, either way")
-	to.Var(&haveFlag{&f.ask.Have}, "have", "ready strips named on the spot, again for others")
-	to.Var(&widthsFlag{&f.ask.Widths, &f.standing}, "widths", "widths of strips, ready or to be cut from pieces; standing: those of shop.toml")
-	to.Var(&f.strip, "strips", "fewest and most strips")
-	to.Var(&f.level, "level", "worst level of a glue line: fine, take care or too much")
-	to.Var(&f.aim, "aim", "what is best; auto is use-up where anything is marked use first")
-	to.Var(&f.floor, "least-contrast", "of neighbours, for use-up")
-	to.BoolVar(&f.ask.Symmetric, "symmetric", false, "the layout is its own mirror image")
-	to.BoolVar(&f.ask.NoTwins, "no-twins", false, "no timber beside itself")
-	to.Var(&countFlag{&f.ask.Layouts, mostLayouts}, "layouts", "how many")
-	to.Var(&countFlag{&f.ask.Differ, mostDiffer}, "differ", "strips that a layout differs by from those before")
+	typed.Flag(to, &ask.Width, "width", "LENGTH", "", across, "glue-up width aimed at")
+	typed.Flag(to, &ask.Thickness, "thickness", "LENGTH", "", across, "finished thickness of the panel")
+	typed.Flag(to, &ask.Length, "length", "LENGTH", "", typed.Length(1, pattern.MaxLength), "finished length of the panel")
+	addTolerance(to, &ask.Tolerance)
+	typed.Flag(to, &ask.Have, "have", "STRIPS", "", f.readHave, "ready strips named on the spot, again for others")
+	typed.Flag(to, &ask.Widths, "widths", "WIDTH,...", "", f.readWidths,
+		"widths of strips, ready or to be cut from pieces; standing: those of shop.toml")
+	typed.Flag(to, &ask.Strips, "strips", "N..M", fmt.Sprintf("%d..%d", ask.Strips[0], ask.Strips[1]), parseRange, "fewest and most strips")
+	addLevel(cmd, &ask.Level)
+	typed.Flag(to, &ask.Aim, "aim", "use-up|contrast", ask.Aim.String(), suggest.ParseAim,
+		"what is best; auto is use-up where anything is marked use first")
+	typed.Flag(to, &ask.LeastContrast, "least-contrast", "CONTRAST", typed.Shown(ask.LeastContrast), parseContrast, "of neighbours, for use-up")
+	to.BoolVar(&ask.Symmetric, "symmetric", false, "the layout is its own mirror image")
+	to.BoolVar(&ask.NoTwins, "no-twins", false, "no timber beside itself")
+	typed.Flag(to, &ask.Layouts, "layouts", "N", strconv.Itoa(ask.Layouts), typed.Count(mostLayouts), "how many")
+	typed.Flag(to, &ask.Differ, "differ", "N", strconv.Itoa(ask.Differ), typed.Count(mostDiffer), "strips that a layout differs by from those before")
 	f.keep.add(to, "layout")
-	for flag, values := range map[string][]string{"level": levels(), "aim": {"use-up", "contrast"}, "widths": {standing}} {
-		completeValues(cmd, flag, values)
-	}
+	typed.Complete(cmd, "aim", []string{"use-up", "contrast"})
+	typed.Complete(cmd, "widths", []string{standing})
 }
 
-// completeValues offers the values of a flag that has a few. A flag that is not there
-// completes nothing, which a test of all of them meets; no maker is to lose work by it.
-func completeValues(cmd *cobra.Command, flag string, values []string) {
-	_ = cmd.RegisterFlagCompletionFunc(flag, cobra.FixedCompletions(values, cobra.ShellCompDirectiveNoFileComp))
+// addLevel gives a command --level.
+func addLevel(cmd *cobra.Command, level *pattern.Level) {
+	typed.Flag(cmd.Flags(), level, "level", "LEVEL", level.String(), pattern.ParseLevel, "worst level of a glue line: fine, take care or too much")
+	typed.Complete(cmd, "level", typed.Words(pattern.Levels()...))
+}
+
+// addTolerance gives a command --tolerance.
+func addTolerance(to *pflag.FlagSet, tolerance *length.Length) {
+	typed.Flag(to, tolerance, "tolerance", "LENGTH", tolerance.Exact(), typed.Length(0, pattern.MaxAcross), "how far the width may be off, either way")
 }
 
 // args wants the size of the panel, and no argument.
@@ -128,57 +88,50 @@ func (f *suggestFlags) args(cmd *cobra.Command, args []string) error {
 	}
 	for _, name := range []string{"width", "thickness", "length"} {
 		if !cmd.Flags().Changed(name) {
-			return usage("write it like --width 300 --thickness 22 --length 450", "suggest needs --%s", name)
+			return failure.Usage("write it like --width 300 --thickness 22 --length 450", "suggest needs --%s", name)
 		}
 	}
 	return f.keep.check(cmd, f.ask.Layouts)
 }
 
-// settle puts what the flags say into the ask.
+// settle takes the widths that the workshop has standing, where they are asked for.
 func (f *suggestFlags) settle(sh shop.Shop) error {
-	if f.standing {
-		if f.ask.Widths = sh.Standing.Widths(); len(f.ask.Widths) == 0 {
-			return usage("it says them like [standing], and below it widths = [\"20 mm\", \"25 mm\"]", "--widths standing: shop.toml names none")
-		}
+	if !f.standing {
+		return nil
 	}
-	f.ask.Strips, f.ask.Level = f.strip, pattern.Level(f.level)
-	f.ask.Aim, f.ask.LeastContrast = suggest.Aim(f.aim), float64(f.floor)
+	if f.ask.Widths = sh.Standing.Widths(); len(f.ask.Widths) == 0 {
+		return failure.Usage("it says them like [standing], and below it widths = [\"20 mm\", \"25 mm\"]", "--widths standing: shop.toml names none")
+	}
 	return nil
 }
 
-func (a *app) suggest(cmd *cobra.Command, f *suggestFlags) error {
+func (w workshop) suggest(ctx context.Context, f *suggestFlags) error {
 	if f.keep.name != "" {
-		a.hold()
-	}
-	began := time.Now()
-	ctx, stop := a.bounded(cmd.Context(), began)
-	defer stop()
-	w, err := a.workshop()
-	if err != nil {
-		return err
+		w.hold()
 	}
 	if err := f.settle(w.shop); err != nil {
 		return err
 	}
 	for _, h := range f.ask.Have {
 		if !w.known(h.Species) {
-			return usage("nearest: "+nearest(w.table, h.Species), "--have: unknown species %q", h.Species)
+			return failure.Usage("nearest: "+nearest(w.table, h.Species), "--have: unknown species %q", h.Species)
 		}
 	}
-	if f.ask.Rack, err = a.rackFor(w, f.ask); err != nil {
+	var err error
+	if f.ask.Rack, err = w.rackFor(f.ask); err != nil {
 		return err
 	}
-	t := suggestText{app: a, workshop: w, ask: f.ask, unit: a.unit(w.shop)}
+	t := suggestText{workshop: w, ask: f.ask}
 	answer, err := t.seek(ctx)
 	if err != nil {
-		return usage(helpHint(cmd), "%v", err)
+		return failure.Usage(helpOf("oddments suggest"), "%v", err)
 	}
 	if len(answer.Layouts) == 0 {
-		a.worsen(exitMuch)
+		w.worsen(exitMuch)
 	}
-	a.tellBroken(w.home, answer.Broken, mistake.Layouts, f.ask.Found(w.physics(), answer.Layouts))
-	if a.json {
-		_, _ = a.out.WriteString(jsonLine(suggestOf(w, f.ask, answer, time.Since(began).Seconds())))
+	w.tellBroken(w.home, answer.Broken, mistake.Layouts, f.ask.Found(w.physics(), answer.Layouts))
+	if w.asJSON {
+		w.json(w.suggestJSON(f.ask, answer))
 	} else {
 		t.answer, t.late = answer, answer.Stopped && !t.brief
 		t.print()
@@ -187,7 +140,7 @@ func (a *app) suggest(cmd *cobra.Command, f *suggestFlags) error {
 	for _, l := range answer.Layouts {
 		patterns = append(patterns, f.ask.Pattern(l))
 	}
-	return a.keep(w, f.keep, "layout", patterns)
+	return w.keep(f.keep, "layout", patterns)
 }
 
 // seek looks for layouts. Where there is none it says so at once, and then what to
@@ -195,17 +148,17 @@ func (a *app) suggest(cmd *cobra.Command, f *suggestFlags) error {
 func (t *suggestText) seek(ctx context.Context) (suggest.Result, error) {
 	work, end := context.WithCancel(ctx)
 	defer end()
-	answer, err := t.env.Solvers.Suggest(work, t.workshop.physics(), t.ask, suggest.Options{
-		Reserve: min(reserve, t.flags.seconds.duration()/4),
+	answer, err := t.env.Solvers.Suggest(work, t.physics(), t.ask, suggest.Options{
+		Reserve: min(reserve, t.flags.searchTime()/4),
 		Progress: func(p suggest.Progress) {
 			switch {
 			case !p.None:
-			case t.json:
+			case t.asJSON:
 				end()
 			default:
 				t.answer = suggest.Result{Status: suggest.Infeasible, Aim: p.Aim}
 				t.begin()
-				_ = t.out.Flush() // what fails here fails again at the end
+				t.send()
 				time.AfterFunc(suggest.LoosenFor, end)
 			}
 		},
@@ -215,69 +168,140 @@ func (t *suggestText) seek(ctx context.Context) (suggest.Result, error) {
 }
 
 // rackFor reads the rack where the ask takes from it, or where a flag names one.
-func (a *app) rackFor(w workshop, ask suggest.Request) (rack.Rack, error) {
-	if len(ask.Have) > 0 && len(ask.Widths) == 0 && a.flags.rack == "" {
+func (w workshop) rackFor(ask suggest.Request) (rack.Rack, error) {
+	if len(ask.Have) > 0 && len(ask.Widths) == 0 && w.flags.rack == "" {
 		return rack.Rack{}, nil
 	}
-	return a.readRack(w)
+	return w.readRack()
 }
 
-// keepFlags say which of what was found is to be saved.
-type keepFlags struct {
-	name string
-	take int
+// suggestJSON returns the JSON of an answer; lengths in mm.
+func (w workshop) suggestJSON(ask suggest.Request, answer suggest.Result) result.Object {
+	var bound any
+	if b := answer.Bound; b != nil {
+		bound = result.Object{{"smallest_contrast", b.SmallestContrast}, {"total_contrast", b.TotalContrast}}
+	}
+	return result.Object{{"format", "oddments/suggest 1"}, {"status", statusJSON(answer.Status)}, {"bound", bound},
+		{"layouts", result.Each(answer.Layouts, func(l suggest.Layout) result.Object {
+			var plan any
+			if l.Plan != nil {
+				plan = w.planJSON(ask.Job(w.physics(), l), *l.Plan)
+			}
+			return result.Object{{"width_mm", l.Width}, {"smallest_contrast", l.SmallestContrast}, {"total_contrast", l.TotalContrast},
+				{"use_first_mm", l.UseFirst}, {"level", l.Level},
+				{"strips", result.Each(l.Strips, func(s suggest.Placed) result.Object {
+					return result.Object{{"species", s.Species}, {"width_mm", s.Width}, {"rings", s.Rings}, {"source", s.Source}}
+				})}, {"plan", plan}}
+		})}}
 }
 
-// add puts them on a command that finds things called what.
-func (f *keepFlags) add(to *pflag.FlagSet, what string) {
-	to.StringVar(&f.name, "save", "", "save the first "+what+" as a pattern of this `NAME`")
-	to.Var(&countFlag{&f.take, mostLayouts}, "take", "with --save: the number of the "+what+" to save; else the first")
+// statusJSON returns a status in the words that the format has. An open search has
+// nothing that is wrong, and claims nothing.
+func statusJSON(s suggest.Status) suggest.Status {
+	if s == suggest.Open {
+		return suggest.Feasible
+	}
+	return s
 }
 
-// check looks whether one of so many can be taken.
-func (f *keepFlags) check(cmd *cobra.Command, most int) error {
-	switch {
-	case cmd.Flags().Changed("save") && f.name == "":
-		return usage(`write it like --save "Hearth trivet"`, "--save needs a name")
-	case f.take > 0 && f.name == "":
-		return usage(`write it like --save "Hearth trivet" --take 2`, "--take says nothing without --save")
-	case f.take > most:
-		return usage("ask for more, or take one of those", "--take %d: there will be at most %d", f.take, most)
-	case f.name == "":
-		return nil
-	}
-	if _, err := edit.SetName(edit.State{}, f.name); err != nil {
-		return usage("", "--save: %v", err)
-	}
-	return nil
-}
+// standing is the word for the widths of the workshop.
+const standing = "standing"
 
-// keep saves the pattern of found, things called what, that the flags say.
-func (a *app) keep(w workshop, f keepFlags, what string, found []pattern.Pattern) error {
-	if f.name == "" || len(found) == 0 {
-		return nil
+// readWidths reads widths of strips, parted by commas, or that word.
+func (f *suggestFlags) readWidths(text string) ([]length.Length, error) {
+	if f.standing = text == standing; f.standing {
+		return nil, nil
 	}
-	take := max(f.take, 1)
-	if take > len(found) {
-		return &problem{Code: codeNotFound, Message: fmt.Sprintf("there is no %s %d to save: there are %d", what, take, len(found))}
-	}
-	p := found[take-1]
-	p.Name = f.name
-	stem, err := w.home.FreeStem(f.name)
+	texts, err := length.Together(strings.Split(text, ","), length.InMM)
 	if err != nil {
-		return err
+		return nil, err
 	}
-	_, err = w.home.SavePattern(stem, p, store.Absent)
-	_ = a.wrote(err)
-	if closed := w.home.Close(); err == nil {
-		err = closed
+	var all []length.Length
+	for _, part := range texts {
+		w, err := length.Parse(part)
+		switch {
+		case err != nil:
+			return nil, err
+		case w <= 0 || w > pattern.MaxAcross:
+			return nil, fmt.Errorf("%q: must be above 0 and at most %s", part, pattern.MaxAcross)
+		}
+		all = append(all, w)
 	}
-	switch {
-	case err != nil || a.json:
-	case what == "": // there was but one
-		a.say("saved: %s", stem)
-	default:
-		a.say("saved: %s %d as %s", what, take, stem)
+	return all, nil
+}
+
+// parseRange reads the fewest and the most strips, or their one number.
+func parseRange(text string) ([2]int, error) {
+	low, high, both := strings.Cut(text, "..")
+	if !both {
+		high = low
 	}
-	return err
+	fewest, ok := spoken.Whole(low)
+	most, ok2 := spoken.Whole(high)
+	if !ok || !ok2 || fewest < 2 || most < fewest || most > pattern.MaxStrips {
+		return [2]int{}, fmt.Errorf("%q: must be a range from 2 to %d, like 9..13, or one number", text, pattern.MaxStrips)
+	}
+	return [2]int{fewest, most}, nil
+}
+
+// readHave adds ready strips that are named on the spot to those before.
+func (f *suggestFlags) readHave(text string) ([]suggest.ReadyStrips, error) {
+	h, err := parseHave(text)
+	if err != nil {
+		return nil, fmt.Errorf("%q: %w", text, err)
+	}
+	// No id of a rack holds a slash, so none is taken for this one.
+	h.Source = fmt.Sprintf("have/%d", len(f.ask.Have)+1)
+	return append(f.ask.Have, h), nil
+}
+
+// parseHave reads "hard_maple 25 x14 flat first": species and width first, the rest in
+// any order.
+func parseHave(text string) (suggest.ReadyStrips, error) {
+	if err := oneLine(text); err != nil {
+		return suggest.ReadyStrips{Count: 1}, err
+	}
+	l := spoken.Line{Text: text}
+	l.More()
+	h := suggest.ReadyStrips{Count: 1, Species: l.Word()}
+	if !l.More() {
+		return h, fmt.Errorf(`must be a timber and a width, and what more there is to say, like "hard_maple 25 x14 flat first"`)
+	}
+	var err error
+	if h.Width, err = l.Length(); err != nil {
+		return h, err
+	}
+	if h.Width <= 0 || h.Width > pattern.MaxAcross {
+		return h, fmt.Errorf("width %s: must be above 0 and at most %s", h.Width, pattern.MaxAcross)
+	}
+	for l.More() {
+		what, err := readHaveWord(&h, l.Next())
+		if err != nil {
+			return h, err
+		}
+		if l.Twice(what) {
+			return h, fmt.Errorf("%s is said twice: say it once", what)
+		}
+	}
+	return h, nil
+}
+
+// readHaveWord reads one word behind the width and says what it is about.
+func readHaveWord(h *suggest.ReadyStrips, word string) (what string, err error) {
+	if word == "first" {
+		h.UseFirst = true
+		return "first", nil
+	}
+	if number, ok := strings.CutPrefix(word, "x"); ok {
+		if h.Count, ok = spoken.Whole(number); !ok || h.Count < 1 || h.Count > pattern.MaxStrips {
+			return "", fmt.Errorf("%q: must be x1 to x%d, how many there are", word, pattern.MaxStrips)
+		}
+		return "the count", nil
+	}
+	rings, err := pattern.ParseRings(word)
+	if err != nil {
+		return "", fmt.Errorf("%q: must be a count like x14, rings like flat, rift, quarter or unknown, or first", word)
+	}
+	h.Rings = rings
+	return "the rings", nil
 }

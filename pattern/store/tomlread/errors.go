@@ -22,21 +22,18 @@ type FileError struct {
 // Error returns the place, the field and the message on one line, the hint behind
 // them.
 func (e *FileError) Error() string {
-	var b strings.Builder
-	b.WriteString(e.File)
+	text := e.File
 	if e.Line > 0 {
-		fmt.Fprintf(&b, ":%d:%d", e.Line, e.Column)
+		text += fmt.Sprintf(":%d:%d", e.Line, e.Column)
 	}
-	b.WriteString(": ")
 	if e.Field != "" {
-		b.WriteString(e.Field)
-		b.WriteString(": ")
+		text += ": " + e.Field
 	}
-	b.WriteString(e.Message)
+	text += ": " + e.Message
 	if e.Hint != "" {
-		fmt.Fprintf(&b, " (%s)", e.Hint)
+		text += " (" + e.Hint + ")"
 	}
-	return b.String()
+	return text
 }
 
 // Errors is all that is wrong in one file, sorted by line and column. As an error
@@ -48,18 +45,14 @@ const mostShown = 50
 
 // Error returns one error a line.
 func (e Errors) Error() string {
-	var b strings.Builder
-	for i := range e {
-		if i == mostShown {
-			fmt.Fprintf(&b, "\nand %d more", len(e)-mostShown)
-			break
-		}
-		if i > 0 {
-			b.WriteByte('\n')
-		}
-		b.WriteString(e[i].Error())
+	var lines []string
+	for _, one := range e[:min(len(e), mostShown)] {
+		lines = append(lines, one.Error())
 	}
-	return b.String()
+	if more := len(e) - mostShown; more > 0 {
+		lines = append(lines, fmt.Sprintf("and %d more", more))
+	}
+	return strings.Join(lines, "\n")
 }
 
 // Unwrap returns each error as a *FileError, for errors.As.

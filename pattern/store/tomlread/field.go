@@ -5,7 +5,6 @@ import (
 	"math"
 	"strconv"
 	"strings"
-	"time"
 	"unicode/utf8"
 
 	"example.com/oddments/pattern"
@@ -45,23 +44,30 @@ func (f Field) wrongType(wanted string) bool {
 	return f.Failf("", "must be %s, and is %s", wanted, f.v.kind.noun())
 }
 
+// is reports whether there is a value, which must be of a kind.
+func (f Field) is(k kind, wanted string) bool {
+	return f.v != nil && (f.v.kind == k || f.wrongType(wanted))
+}
+
+// keep puts what was read into its place where it is right.
+func keep[T any](into *T, read T, right bool) bool {
+	if right {
+		*into = read
+	}
+	return right
+}
+
 // Text reads text that may be shown: without control characters and without those
 // that turn the direction of writing, at most pattern.MaxTextRunes long.
 func (f Field) Text(into *string) bool {
-	if f.v == nil {
+	if !f.is(kindText, "text in quotes") {
 		return false
-	}
-	if f.v.kind != kindText {
-		return f.wrongType("text in quotes")
 	}
 	if r, ok := pattern.ForbiddenRune(f.v.text); ok {
 		return f.Failf("take it out", "the text holds the control character %U, which no text may", r)
 	}
-	if n := utf8.RuneCountInString(f.v.text); n > pattern.MaxTextRunes {
-		return f.Failf("", "text of %d characters: must be at most %d", n, pattern.MaxTextRunes)
-	}
-	*into = f.v.text
-	return true
+	n := utf8.RuneCountInString(f.v.text)
+	return keep(into, f.v.text, n <= pattern.MaxTextRunes || f.Failf("", "text of %d characters: must be at most %d", n, pattern.MaxTextRunes))
 }
 
 // Parse reads text and hands it to parse, whose error is reported.
@@ -76,64 +82,53 @@ func (f Field) Parse(parse func(string) error) bool {
 	return true
 }
 
+// Word reads text that parse makes a value of, and reports its error.
+func Word[T any](f Field, into *T, parse func(string) (T, error)) bool {
+	return f.Parse(func(s string) (err error) {
+		*into, err = parse(s)
+		return err
+	})
+}
+
+// Checked reads text that check takes.
+func (f Field) Checked(into *string, check func(string) error) bool {
+	return f.Parse(func(s string) error {
+		*into = s
+		return check(s)
+	})
+}
+
 // Bool reads true or false.
 func (f Field) Bool(into *bool) bool {
-	if f.v == nil {
-		return false
-	}
-	if f.v.kind != kindBool {
-		return f.wrongType("true or false")
-	}
-	*into = f.v.text == "true"
-	return true
+	is := f.is(kindBool, "true or false")
+	return keep(into, is && f.v.text == "true", is)
 }
 
 // Number reads a number from low to high.
 func (f Field) Number(into *float64, low, high float64) bool {
 	x, ok := f.number()
-	if !ok {
-		return false
-	}
-	if x < low || x > high {
-		return f.Failf("", "%s: must be %s to %s", f.v.text, plain(low), plain(high))
-	}
-	*into = x
-	return true
+	fits := x >= low && x <= high
+	return keep(into, x, ok && (fits || f.Failf("", "%s: must be %s to %s", f.v.text, plain(low), plain(high))))
 }
 
 // Above reads a number above low, up to high.
 func (f Field) Above(into *float64, low, high float64) bool {
 	x, ok := f.number()
-	if !ok {
-		return false
-	}
-	if x <= low || x > high {
-		return f.Failf("", "%s: must be above %s, up to %s", f.v.text, plain(low), plain(high))
-	}
-	*into = x
-	return true
+	fits := x > low && x <= high
+	return keep(into, x, ok && (fits || f.Failf("", "%s: must be above %s, up to %s", f.v.text, plain(low), plain(high))))
 }
 
 // Count reads a whole number from low to high; 3.0 is one.
 func (f Field) Count(into *int, low, high int) bool {
 	x, ok := f.number()
-	if !ok {
-		return false
-	}
-	if x != math.Trunc(x) || x < float64(low) || x > float64(high) {
-		return f.Failf("", "%s: must be a whole number from %d to %d", f.v.text, low, high)
-	}
-	*into = int(x)
-	return true
+	fits := x == math.Trunc(x) && x >= float64(low) && x <= float64(high)
+	return keep(into, int(x), ok && (fits || f.Failf("", "%s: must be a whole number from %d to %d", f.v.text, low, high)))
 }
 
 // number returns the number, reported where it is none.
 func (f Field) number() (float64, bool) {
-	if f.v == nil {
+	if !f.is(kindNumber, "a number without quotes") {
 		return 0, false
-	}
-	if f.v.kind != kindNumber {
-		return 0, f.wrongType("a number without quotes")
 	}
 	text := strings.ReplaceAll(f.v.text, "_", "")
 	if len(text) > 2 && text[0] == '0' && strings.ContainsRune("xob", rune(text[1])) {
@@ -155,27 +150,14 @@ func plain(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }
 // Size reads a length above 0, up to high.
 func (f Field) Size(into *length.Length, high length.Length) bool {
 	l, ok := f.length()
-	if !ok {
-		return false
-	}
-	if l <= 0 || l > high {
-		return f.Failf("", "%s: must be above 0, up to %s", l, high)
-	}
-	*into = l
-	return true
+	fits := l > 0 && l <= high
+	return keep(into, l, ok && (fits || f.Failf("", "%s: must be above 0, up to %s", l, high)))
 }
 
 // Length reads a length from 0 to high.
 func (f Field) Length(into *length.Length, high length.Length) bool {
 	l, ok := f.length()
-	if !ok {
-		return false
-	}
-	if l > high {
-		return f.Failf("", "%s: must be 0 to %s", l, high)
-	}
-	*into = l
-	return true
+	return keep(into, l, ok && (l <= high || f.Failf("", "%s: must be 0 to %s", l, high)))
 }
 
 // length returns the length: text, or a number as it is written, in millimetres.
@@ -205,29 +187,23 @@ func (f Field) length() (length.Length, bool) {
 
 // Date reads a day, written without quotes.
 func (f Field) Date(into *pattern.Date) bool {
-	if f.v == nil {
+	if !f.is(kindDate, "a date without quotes, like 2026-11-02") {
 		return false
 	}
-	if f.v.kind != kindDate {
-		return f.wrongType("a date without quotes, like 2026-11-02")
-	}
-	day, err := time.Parse(time.DateOnly, f.v.text)
-	if err != nil {
-		return f.Failf("", "%s: no day of the calendar", Quote(f.v.text))
-	}
-	*into = pattern.Date{Year: day.Year(), Month: day.Month(), Day: day.Day()}
-	return true
+	day, err := pattern.ParseDate(f.v.text)
+	return keep(into, day, err == nil || f.Failf("", "%s: no day of the calendar", Quote(f.v.text)))
 }
 
 // Items returns the values of a list, each named by its number from 1.
 func (f Field) Items() []Field {
-	if f.v == nil {
+	if !f.is(kindList, "a list in brackets") {
 		return nil
 	}
-	if !f.IsList() {
-		f.wrongType("a list in brackets")
-		return nil
-	}
+	return f.numbered()
+}
+
+// numbered returns the values in a list, of tables too.
+func (f Field) numbered() []Field {
 	items := make([]Field, len(f.v.items))
 	for i, v := range f.v.items {
 		items[i] = Field{doc: f.doc, name: fmt.Sprintf("%s %d", f.name, i+1), at: v.at, v: v}
@@ -239,7 +215,9 @@ func (f Field) Items() []Field {
 // keys are not missed.
 func (f Field) Table() *Table {
 	if f.v != nil && f.v.kind == kindTable {
-		return f.ask(f.v.table, f.name)
+		f.v.table.field = f.name
+		f.doc.tables = append(f.doc.tables, f.v.table)
+		return f.v.table
 	}
 	if f.v != nil {
 		f.wrongType("a table, with its heading in brackets")
@@ -249,24 +227,12 @@ func (f Field) Table() *Table {
 
 // Tables returns the tables of a list of them, in the order of the file.
 func (f Field) Tables() []*Table {
-	if f.v == nil {
+	if !f.IsList() && !f.is(kindTables, "a list of tables, each with its heading in double brackets") {
 		return nil
 	}
 	var tables []*Table
-	switch {
-	case f.v.kind == kindTables, f.v.kind == kindList:
-		for i, v := range f.v.items {
-			item := Field{doc: f.doc, name: fmt.Sprintf("%s %d", f.name, i+1), at: v.at, v: v}
-			tables = append(tables, item.Table())
-		}
-	default:
-		f.wrongType("a list of tables, each with its heading in double brackets")
+	for _, item := range f.numbered() {
+		tables = append(tables, item.Table())
 	}
 	return tables
-}
-
-func (f Field) ask(t *Table, name string) *Table {
-	t.field = name
-	f.doc.tables = append(f.doc.tables, t)
-	return t
 }

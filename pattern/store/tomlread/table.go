@@ -7,6 +7,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+
+	"example.com/oddments/pattern/tell"
 )
 
 // A Table is one table of the file. It knows the keys that were asked for.
@@ -35,7 +37,6 @@ func (t *Table) May(key string) Field {
 	t.asked = append(t.asked, key)
 	f := Field{doc: t.doc, name: t.name(key), at: t.at}
 	if e := t.entries[key]; e != nil {
-		e.asked = true
 		f.v, f.at = e.value, e.value.at
 	}
 	return f
@@ -68,6 +69,9 @@ func (t *Table) Failf(hint, format string, args ...any) {
 	t.doc.report(t.at, t.field, fmt.Sprintf(format, args...), hint)
 }
 
+// Wrongs returns how much was reported of the file so far.
+func (t *Table) Wrongs() int { return len(t.doc.errs) }
+
 func (t *Table) name(key string) string {
 	key = Visible(key)
 	if t.field == "" {
@@ -79,11 +83,10 @@ func (t *Table) name(key string) string {
 // refuseUnknown reports the keys that nobody asked for.
 func (t *Table) refuseUnknown() {
 	for _, name := range t.Keys() {
-		e := t.entries[name]
-		if e.asked {
+		if slices.Contains(t.asked, name) {
 			continue
 		}
-		noun := "key"
+		e, noun := t.entries[name], "key"
 		if e.value.kind == kindTable || e.value.kind == kindTables {
 			noun = "table"
 		}
@@ -145,33 +148,9 @@ func Nearest(name string, names []string) string {
 	}
 	best, found := nearEnough(name)+1, ""
 	for _, n := range names {
-		if d := distance(strings.ToLower(name), n); d < best && d < len(n) {
+		if d := tell.Distance([]byte(strings.ToLower(name)), []byte(n)); d < best && d < len(n) {
 			best, found = d, n
 		}
 	}
 	return found
-}
-
-// distance counts the letters to put in, take out, change or swap with the next to
-// make b of a (Damerau's, each letter moved once at most).
-func distance(a, b string) int {
-	before, last, row := make([]int, len(b)+1), make([]int, len(b)+1), make([]int, len(b)+1)
-	for j := range last {
-		last[j] = j
-	}
-	for i := 1; i <= len(a); i++ {
-		row[0] = i
-		for j := 1; j <= len(b); j++ {
-			change := 1
-			if a[i-1] == b[j-1] {
-				change = 0
-			}
-			row[j] = min(last[j]+1, row[j-1]+1, last[j-1]+change)
-			if i > 1 && j > 1 && a[i-1] == b[j-2] && a[i-2] == b[j-1] {
-				row[j] = min(row[j], before[j-2]+1)
-			}
-		}
-		before, last, row = last, row, before
-	}
-	return last[len(b)]
 }

@@ -200,10 +200,8 @@ func lineStarts(data []byte) []int {
 	return starts
 }
 
+// invalidUTF8 returns the first byte that is no part of a character, or -1.
 func invalidUTF8(data []byte) int {
-	if utf8.Valid(data) {
-		return -1
-	}
 	for at := 0; at < len(data); {
 		r, size := utf8.DecodeRune(data[at:])
 		if r == utf8.RuneError && size == 1 {

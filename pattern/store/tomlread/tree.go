@@ -5,6 +5,8 @@ import (
 	"fmt"
 
 	"github.com/pelletier/go-toml/v2/unstable"
+
+	"example.com/oddments/pattern/tell"
 )
 
 // kind says what a value is, as far as files of ours care.
@@ -23,26 +25,7 @@ const (
 
 // noun returns the kind in the words of a message.
 func (k kind) noun() string {
-	switch k {
-	case kindText:
-		return "text"
-	case kindNumber:
-		return "a number"
-	case kindBool:
-		return "true or false"
-	case kindDate:
-		return "a date"
-	case kindTime:
-		return "a time"
-	case kindList:
-		return "a list"
-	case kindTable:
-		return "a table"
-	case kindTables:
-		return "a list of tables"
-	default:
-		return "something else"
-	}
+	return tell.Word(k, "kind", "text", "a number", "true or false", "a date", "a time", "a list", "a table", "a list of tables")
 }
 
 // A value is one value of the file and where it stands.
@@ -56,10 +39,8 @@ type value struct {
 
 // An entry is one key of a table.
 type entry struct {
-	name  string
 	at    int
 	value *value
-	asked bool
 }
 
 // A key is one part of a dotted key.
@@ -217,41 +198,41 @@ func (t *Table) child(k key, o origin) *Table {
 		t.put(k, v)
 		return v.table
 	}
+	v := e.value
 	switch {
-	case e.value.kind == kindTable && e.value.table.origin == inBraces:
-		return nil
-	case e.value.kind == kindTable && (o == byPath || e.value.table.origin == o):
-		return e.value.table
-	case e.value.kind == kindTables && o == byPath:
-		return e.value.items[len(e.value.items)-1].table
+	case v.kind == kindTable && v.table.origin != inBraces && (o == byPath || v.table.origin == o):
+		return v.table
+	case v.kind == kindTables && o == byPath:
+		return v.items[len(v.items)-1].table
 	default:
 		return nil
 	}
 }
 
-// descend follows a key to its table. It gives the part that leads elsewhere.
-func (t *Table) descend(keys []key, o origin) (*Table, *key) {
-	for i := range keys {
+// descend follows a key to the table that its last part stands in. It gives the part
+// that leads elsewhere.
+func (t *Table) descend(keys []key, o origin) (parent *Table, last key, clash *key) {
+	end := len(keys) - 1
+	for i := range end {
 		next := t.child(keys[i], o)
 		if next == nil {
-			return t, &keys[i]
+			return t, keys[end], &keys[i]
 		}
 		t = next
 	}
-	return t, nil
+	return t, keys[end], nil
 }
 
 // openTable returns the table of a heading in single brackets.
 func (t *Table) openTable(keys []key) (*Table, *key) {
-	last := &keys[len(keys)-1]
-	parent, clash := t.descend(keys[:len(keys)-1], byPath)
+	parent, last, clash := t.descend(keys, byPath)
 	if clash != nil {
 		return parent, clash
 	}
 	if e := parent.entries[last.name]; e != nil && (e.value.kind != kindTable || e.value.table.origin != byPath) {
-		return parent, last
+		return parent, &last
 	}
-	opened := parent.child(*last, byPath)
+	opened := parent.child(last, byPath)
 	opened.origin, opened.at = byHeading, last.at
 	parent.entries[last.name].at, parent.entries[last.name].value.at = last.at, last.at
 	return opened, nil
@@ -259,17 +240,16 @@ func (t *Table) openTable(keys []key) (*Table, *key) {
 
 // appendTable returns the table of a heading in double brackets.
 func (t *Table) appendTable(keys []key) (*Table, *key) {
-	last := &keys[len(keys)-1]
-	parent, clash := t.descend(keys[:len(keys)-1], byPath)
+	parent, last, clash := t.descend(keys, byPath)
 	if clash != nil {
 		return parent, clash
 	}
 	e := parent.entries[last.name]
 	if e == nil {
-		e = parent.put(*last, &value{kind: kindTables, at: last.at})
+		e = parent.put(last, &value{kind: kindTables, at: last.at})
 	}
 	if e.value.kind != kindTables {
-		return parent, last
+		return parent, &last
 	}
 	item := &value{kind: kindTable, at: last.at, table: t.doc.newTable(last.at, byHeading)}
 	e.value.items = append(e.value.items, item)
@@ -278,21 +258,19 @@ func (t *Table) appendTable(keys []key) (*Table, *key) {
 
 // set puts a value under a key, which may be dotted.
 func (t *Table) set(keys []key, v *value) *key {
-	last := &keys[len(keys)-1]
-	parent, clash := t.descend(keys[:len(keys)-1], byDots)
-	if clash != nil {
-		return clash
+	parent, last, clash := t.descend(keys, byDots)
+	if clash == nil && parent.entries[last.name] != nil {
+		clash = &last
 	}
-	if parent.entries[last.name] != nil {
-		return last
+	if clash == nil {
+		parent.put(last, v)
 	}
-	parent.put(*last, v)
-	return nil
+	return clash
 }
 
 // put adds a key that the table does not have yet.
 func (t *Table) put(k key, v *value) *entry {
-	e := &entry{name: k.name, at: k.at, value: v}
+	e := &entry{at: k.at, value: v}
 	t.entries[k.name] = e
 	if len(t.entries) > maxKeys && t.doc.crowded == nil {
 		t.doc.crowded = &k

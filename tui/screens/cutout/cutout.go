@@ -11,6 +11,7 @@ import (
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/outline"
+	"example.com/oddments/pattern/shop"
 	"example.com/oddments/pattern/work"
 	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/paint"
@@ -22,7 +23,7 @@ import (
 type Shown struct {
 	Job      work.Job // its layout has the copies where a hand slid them
 	Figures  work.Figures
-	Cut      outline.Cut
+	Cut      shop.Cut
 	Mark     work.MarkOut
 	Still    []outline.Remaining // what would still come out of what is left
 	Held     []outline.Fixed     // copies slid by hand: a try that no file keeps

@@ -140,15 +140,14 @@ func (s Screen) laid(ctx screen.Context) Screen {
 		s.held = nil
 	}
 	p, shop := ctx.State.Pattern, ctx.Physics.Shop()
-	shown := Shown{Cut: work.CutOf(shop), Held: s.held}
+	shown := Shown{Cut: shop.Cut, Held: s.held}
 	shown.Job, shown.Err = ctx.WorkJob(s.held)
 	if shown.Err != nil {
 		shown.Job.Layout = outline.Layout{}
 	}
 	layout := shown.Job.Layout
-	settings := work.SettingsOf(shop)
-	shown.Figures = work.Of(ctx.Physics, shown.Job, settings)
-	for _, c := range work.Cautions(ctx.Physics, shown.Job, shown.Figures, settings, ctx.Unit) {
+	shown.Figures = work.Of(ctx.Physics, shown.Job)
+	for _, c := range work.Cautions(ctx.Physics, shown.Job, shown.Figures, ctx.Unit) {
 		if c.Step == work.StepCut {
 			shown.Cautions = append(shown.Cautions, c)
 		}
@@ -203,14 +202,14 @@ func (s Screen) markSheet(ctx screen.Context) []screen.Request {
 	if shown.Err != nil {
 		return []screen.Request{screen.Refuse(shown.Err.Error())}
 	}
-	lines := work.MarkLines(ctx.Physics, shown.Job, ctx.Unit)
+	lines := work.Texts(work.MarkLines(ctx.Physics, shown.Job, ctx.Unit))
 	if n := len(lines) - mostLines; n > 0 {
 		lines = append(lines[:mostLines], fmt.Sprintf("and %d more: oddments mark prints them all", n))
 	}
 	if len(shown.Job.Layout.OwnLengths) > 0 {
-		lines = append(lines, work.ShortEndLines(ctx.Physics, shown.Job, ctx.Unit)...)
+		lines = append(lines, work.Texts(work.ShortEndLines(ctx.Physics, shown.Job, ctx.Unit))...)
 	}
-	for _, t := range work.Report(ctx.Physics, shown.Job, shown.Figures, work.SettingsOf(ctx.Physics.Shop()), ctx.Unit) {
+	for _, t := range work.Report(ctx.Physics, shown.Job, shown.Figures, ctx.Unit) {
 		switch {
 		case t.Step != work.StepCut:
 		case t.Caution:

@@ -8,7 +8,6 @@ import (
 	"example.com/oddments/pattern/edit"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/outline"
-	"example.com/oddments/pattern/work"
 	"example.com/oddments/tui/screen"
 )
 
@@ -92,7 +91,7 @@ func (s Screen) keepSlid(ctx screen.Context) []screen.Request {
 	}
 	shop := ctx.Physics.Shop()
 	p := next.Pattern
-	got, err := outline.Lay(p, shop.Allowance.Length, p.Products, p.Avoids, work.CutOf(shop))
+	got, err := outline.Lay(p, shop.Allowance.Length, p.Products, p.Avoids, shop.Cut)
 	if err != nil || !stand(got.Placed, want) {
 		return []screen.Request{screen.Refuse("a mark does not keep it there, since there is room for it before the mark: mark the knot itself with " +
 			ctx.Keys.KeyOf("add-avoid"))}

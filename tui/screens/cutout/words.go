@@ -8,6 +8,7 @@ import (
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/outline"
+	"example.com/oddments/pattern/shop"
 	"example.com/oddments/pattern/work"
 	"example.com/oddments/tui/paint"
 	"example.com/oddments/tui/screen"
@@ -246,15 +247,15 @@ func size(p pattern.Product, along, across length.Length, u length.Unit) string 
 	return outline.SizeText(outline.ShapeOf(p).Resized(along, across).Sizes(), func(l length.Length) string { return l.Format(u) })
 }
 
-func router(p pattern.Product, f work.ProductFigures, cut outline.Cut, u length.Unit) string {
+func router(p pattern.Product, f work.ProductFigures, cut shop.Cut, u length.Unit) string {
 	text := "no template inside the bush"
-	if f.TemplateLength > 0 {
-		text = fmt.Sprintf("template %s (bush %s, cutter %s)", size(p, f.TemplateLength, f.TemplateWidth, u), cut.Bush.Format(u), cut.Cutter.Format(u))
+	if f.Template.Along > 0 {
+		text = fmt.Sprintf("template %s (bush %s, cutter %s)", size(p, f.Template.Along, f.Template.Across, u), cut.Bush.Format(u), cut.Cutter.Format(u))
 	}
 	if f.Passes > 0 {
 		text += fmt.Sprintf("; %d passes of %s, %s", f.Passes, cut.Pass.Format(u), length.Run(f.PathM, u))
 	}
-	return text + "; blank at least " + size(p, f.BlankLength, f.BlankWidth, u)
+	return text + "; blank at least " + size(p, f.Blank.Along, f.Blank.Across, u)
 }
 
 func bevel(p pattern.Product, f work.ProductFigures, u length.Unit) string {
@@ -262,7 +263,7 @@ func bevel(p pattern.Product, f work.ProductFigures, u length.Unit) string {
 		return ""
 	}
 	return fmt.Sprintf("bevel %s at 45 degrees, %v: face %s, stands on %s, edge left %s", p.Bevel.Format(u), p.BevelSide,
-		length.Estimate(f.BevelFaceMM, u), size(p, f.StandsLength, f.StandsWidth, u), f.EdgeLeft.Format(u))
+		length.Estimate(f.BevelFaceMM, u), size(p, f.Stands.Along, f.Stands.Across, u), f.EdgeLeft.Format(u))
 }
 
 func holes(p pattern.Product, f work.ProductFigures, u length.Unit) string {

@@ -179,15 +179,7 @@ func (l Screen) nothing(ctx screen.Context) string {
 }
 
 func (l Screen) head(c *paint.Canvas, r paint.Rect, entries []rack.Entry, ctx screen.Context) {
-	pieces, ready, cm3 := 0, 0, 0.0
-	for _, e := range entries {
-		if e.Ready {
-			ready += e.Quantity
-		} else {
-			pieces += e.Quantity
-		}
-		cm3 += e.VolumeCM3()
-	}
+	pieces, ready, cm3 := rack.Totals(entries)
 	text := fmt.Sprintf("%d pieces, %d ready strips, %s   by %s", pieces, ready, length.Volume(cm3, ctx.Unit), l.Order)
 	if l.Which != "" {
 		text += "   only " + l.Which
@@ -259,7 +251,7 @@ func (l Screen) row(c *paint.Canvas, r paint.Rect, e rack.Entry, chosen bool, lo
 		first = "!"
 	}
 	text := fmt.Sprintf("%s%-6s %s %s %-6s %c%s%-4s", mark, paint.Fit(e.ID, 6), ctx.Letters(e.Species), sizes, what,
-		panel.RingsMark(e.Rings), first, count)
+		e.Rings.Mark(), first, count)
 	at := c.Text(r, text, style)
 	_, bar := r.SplitLeft(at + 1)
 	yields := l.given(ctx).yields

@@ -96,12 +96,9 @@ func (s Screen) reckoned(ctx screen.Context) Screen {
 	if s.minutes > 0 {
 		job.Minutes = s.minutes
 	}
-	job.Asked, job.Clamps, job.Due = s.asked, s.clamps, s.due
+	job.Asked, job.Clamps, job.Due, job.DryingOil = s.asked, s.clamps, s.due, s.dryingOil
 	job.Label = work.Labels(ctx.Physics.Table(), job, ctx.Unit)[0]
-	settings := work.SettingsOf(ctx.Physics.Shop())
-	settings.Finish.DryingOil = s.dryingOil
-	figures := work.Of(ctx.Physics, job, settings)
-	s.shown = Shown{Job: job, DryingOil: s.dryingOil, Err: err, Lines: work.Report(ctx.Physics, job, figures, settings, ctx.Unit)}
+	s.shown = Shown{Job: job, Err: err, Lines: work.Report(ctx.Physics, job, work.Of(ctx.Physics, job), ctx.Unit)}
 	return s
 }
 

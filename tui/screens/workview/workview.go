@@ -19,10 +19,9 @@ import (
 
 // A Shown is what the root had computed, and what it was told besides the pattern.
 type Shown struct {
-	Job       work.Job
-	DryingOil bool
-	Lines     []work.Entry
-	Err       error // the products cannot be laid; the rest is computed all the same
+	Job   work.Job
+	Lines []work.Entry
+	Err   error // the products cannot be laid; the rest is computed all the same
 }
 
 // empty reports whether there is nothing to work on.
@@ -328,7 +327,7 @@ func (v View) head(c *paint.Canvas, r paint.Rect, s Shown, ctx screen.Context, r
 	if s.Job.Due != (pattern.Date{}) {
 		text += "   before " + s.Job.Due.String()
 	}
-	if s.DryingOil {
+	if s.Job.DryingOil {
 		text += "   drying oil"
 	}
 	c.TextRight(r, rows, c.Role(paint.RoleFaint))

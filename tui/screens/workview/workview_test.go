@@ -15,8 +15,7 @@ import (
 func TestGoingThroughTheWork(t *testing.T) {
 	ctx := screentest.Demo(t, workview.Screen{}.Keys()...)
 	job := screentest.Job(t, ctx)
-	settings := work.SettingsOf(ctx.Physics.Shop())
-	shown := workview.Shown{Job: job, Lines: work.Report(ctx.Physics, job, work.Of(ctx.Physics, job, settings), settings, length.InMM)}
+	shown := workview.Shown{Job: job, Lines: work.Report(ctx.Physics, job, work.Of(ctx.Physics, job), length.InMM)}
 	r := paint.Rect{W: 80, H: 22}
 	draw := func(v workview.View) string {
 		return screentest.Drawn(r.W, r.H, func(c *paint.Canvas, r paint.Rect) { v.Draw(c, r, shown, ctx) })

@@ -1,0 +1,164 @@
+package cli
+
+import (
+	"cmp"
+	"context"
+	"fmt"
+	"slices"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"example.com/oddments/cmd/internal/failure"
+	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/rack"
+	"example.com/oddments/pattern/tell"
+)
+
+func (a *app) rackAddCommand() *cobra.Command {
+	return a.command("rack add", task{
+		takes:  cobra.MatchAll(needs("a LINE", `write it like oddments rack add "black cherry 620 85 77"`), a.ownRack),
+		errand: func(_ context.Context, w workshop, args []string) error { return w.rackAdd(args) }})
+}
+
+func (w workshop) rackAdd(lines []string) error {
+	if len(lines) > 1 && !slices.ContainsFunc(lines, func(l string) bool { return strings.Contains(l, " ") }) {
+		return failure.Usage(fmt.Sprintf("a line stands in quotes: oddments rack add %q", strings.Join(lines, " ")),
+			"rack add takes a piece as one LINE, and got %d words", len(lines))
+	}
+	var added []rack.Entry
+	err := w.changeRack(func(r rack.Rack) (next rack.Rack, err error) {
+		next, added, err = w.addLines(r, lines)
+		return next, err
+	})
+	if err != nil {
+		return err
+	}
+	for _, e := range added {
+		w.sayEntry("added ", e)
+	}
+	return nil
+}
+
+// addLines puts what all lines say on r. Timbers of the rack as it was go before
+// others, so that a line is read alike wherever it stands.
+func (w workshop) addLines(r rack.Rack, lines []string) (rack.Rack, []rack.Entry, error) {
+	look := rack.NewLookup(w.table, r.Species())
+	var added []rack.Entry
+	var wrong []*failure.Problem
+	for i, line := range lines {
+		e, err := rack.ParseLine(line, look, length.InMM)
+		if err == nil {
+			if r, e, err = r.Add(e, look); err == nil {
+				added = append(added, e)
+				continue
+			}
+		}
+		wrong = append(wrong, failure.Usage("", "line %d: %v", i+1, err))
+	}
+	return r, added, failure.Join(unchangedRack, wrong...)
+}
+
+func (a *app) rackChangeCommand() *cobra.Command {
+	return a.command("rack change", task{complete: a.completeRackID,
+		takes: func(cmd *cobra.Command, args []string) error {
+			if len(args) != 2 {
+				return failure.Usage(`write it like oddments rack change PE1 "pear 590 57 36 flat"`,
+					"rack change takes an ID and a LINE in quotes, and got %s", tell.Count(len(args), "word"))
+			}
+			return a.ownRack(cmd, args)
+		},
+		errand: func(_ context.Context, w workshop, args []string) error { return w.rackChange(args[0], args[1]) }})
+}
+
+func (w workshop) rackChange(id, line string) error {
+	var changed rack.Entry
+	err := w.changeRack(func(r rack.Rack) (rack.Rack, error) {
+		e, err := rack.ParseLine(line, rack.NewLookup(w.table, r.Species()), length.InMM)
+		if err != nil {
+			return r, err
+		}
+		if _, ok := r.Get(id); !ok {
+			return r, noSuchID(id)
+		}
+		e.ID = cmp.Or(e.ID, id)
+		changed = e
+		return r.Replace(id, e)
+	})
+	if err != nil {
+		return err
+	}
+	w.sayEntry("changed ", changed)
+	return nil
+}
+
+func (a *app) rackUsedCommand() *cobra.Command {
+	return a.command("rack used", task{complete: a.completeRackID,
+		takes:  cobra.MatchAll(needs("an ID", "write it like oddments rack used PE1"), a.ownRack),
+		errand: func(_ context.Context, w workshop, args []string) error { return w.rackUsed(args) }})
+}
+
+func (w workshop) rackUsed(args []string) error {
+	var news []func()
+	err := w.changeRack(func(r rack.Rack) (rack.Rack, error) {
+		for _, arg := range args {
+			id, n, err := howManyUsed(r, arg)
+			if err == nil {
+				r, err = r.Use(id, n)
+			}
+			if err != nil {
+				return r, err
+			}
+			if e, left := r.Get(id); left {
+				news = append(news, func() { w.sayEntry(fmt.Sprintf("used %d of %s, left ", n, id), e) })
+			} else {
+				news = append(news, func() { w.say("used up %s", id) })
+			}
+		}
+		return r, nil
+	})
+	if err != nil {
+		return err
+	}
+	for _, say := range news {
+		say()
+	}
+	return nil
+}
+
+func noSuchID(id string) error {
+	return failure.New(failure.CodeNotFound, unchangedRack+"; oddments rack list prints the ids", "the rack has no %q", id)
+}
+
+// howManyUsed reads an ID, of which all are used, or ID=N.
+func howManyUsed(r rack.Rack, arg string) (id string, n int, err error) {
+	if e, ok := r.Get(arg); ok { // an id may have a = in it
+		return arg, e.Quantity, nil
+	}
+	if id, n, err = withCopies(arg); err != nil {
+		return id, n, failure.Usage(unchangedRack+"; PE1=2 takes two of PE1 off", "%q: must be an id, or an id with how many", arg)
+	}
+	e, ok := r.Get(id)
+	switch {
+	case !ok:
+		return id, n, noSuchID(id)
+	case n > e.Quantity:
+		return id, n, failure.Usage(unchangedRack, "%s=%d: the rack has %d", id, n, e.Quantity)
+	}
+	return id, n, nil
+}
+
+// completeRackID offers the ids of the rack.
+func (a *app) completeRackID(*cobra.Command, []string, string) (ids []string, none cobra.ShellCompDirective) {
+	none = cobra.ShellCompDirectiveNoFileComp
+	w, err := a.workshop()
+	if err != nil {
+		return nil, none
+	}
+	r, _, _ := w.home.Rack(w.known) // one that cannot be read offers nothing
+	for _, e := range r.Entries() {
+		ids = append(ids, e.ID)
+	}
+	slices.Sort(ids)
+	return ids, none
+}
