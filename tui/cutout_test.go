@@ -285,7 +285,7 @@ func TestCutOutByMouse(t *testing.T) {
 	d.shows("> 2    456", ">2<")
 	x, y = find(">2<")
 	press(x-20, y)
-	if at := of[cutout.Screen](d.app).View().Point(of[cutout.Screen](d.app).Shown(), d.app.state().Pattern); at.Along >= 456*mm {
+	if at := of[cutout.Screen](d.app).Point(d.app.state().Pattern); at.Along >= 456*mm {
 		t.Errorf("the cursor is at %v", at)
 	}
 	d.send(tea.MouseMsg{Button: tea.MouseButtonWheelUp, Action: tea.MouseActionPress}).shows("> 1    150")

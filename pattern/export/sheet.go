@@ -165,7 +165,9 @@ func sheetOf(j Job) *sheet {
 	}
 	if len(j.Stock.Patterns) > 0 {
 		for _, c := range worksteps.Cares(j.Stock, j.Plan) {
-			s.Cares["saw"] = append(s.Cares["saw"], care{Level: c.Level, Text: c.String()})
+			if c.Message != work.DustListed { // which stands at the sanding
+				s.Cares["saw"] = append(s.Cares["saw"], care{Level: c.Level, Text: c.String()})
+			}
 		}
 		steps := s.sort(worksteps.Order(j.Stock, j.Plan, j.timber, u))
 		for i, d := range worksteps.Details(j.Stock, j.Plan) {

@@ -81,6 +81,9 @@ func TestSheetSaysTheSame(t *testing.T) {
 		for _, c := range work.Cautions(j.Physics, job, f, unit) {
 			want("a caution of "+c.Step, c.String())
 		}
+		for _, c := range worksteps.Cares(j.Stock, j.Plan) {
+			want("a care at the machines", c.Message)
+		}
 		for _, r := range check.Of(j.Physics, j.Work.Pattern, unit).Findings {
 			want("a finding", r.Message)
 		}

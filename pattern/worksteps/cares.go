@@ -8,7 +8,6 @@ import (
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/cutting"
-	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/work"
 )
 
@@ -33,13 +32,15 @@ func Cares(job cutting.Job, plan cutting.Plan) []Care {
 		return nil
 	}
 	const first, every = "first cut", "every machine"
-	all := reclaimed(job.Rack.Pieces, details)
+	all := reclaimed(details)
 	add := func(holds bool, rule, at, message string) {
 		if holds {
 			all = append(all, Care{Rule: rule, At: at, Message: message})
 		}
 	}
-	dust := func(machine bool, rule, at string) { add(machine, rule, at, "it makes dust: extraction and a fitted mask") }
+	dust := func(machine bool, rule, at string) {
+		add(machine, rule, at, "it makes dust: extraction and a fitted mask")
+	}
 	has := func(done func(Detail) bool) bool { return slices.ContainsFunc(details, done) }
 	add(true, "metal", first, "look for nails, staples and screws before any blade meets the wood")
 	add(true, "grit", first, "brush grit and dirt off")
@@ -68,18 +69,24 @@ func secondHand() []string {
 }
 
 // reclaimed tells of the pieces that are cut and whose notes say that they were something
-// before.
-func reclaimed(pieces []rack.Piece, details []Detail) []Care {
+// before, each once.
+func reclaimed(details []Detail) []Care {
 	var out []Care
-	for _, p := range pieces {
-		cut := slices.ContainsFunc(details, func(d Detail) bool { return d.Cut.Piece == p.ID })
-		words := strings.FieldsFunc(strings.ToLower(p.Note), func(r rune) bool { return !unicode.IsLetter(r) })
-		if cut && slices.ContainsFunc(words, func(w string) bool {
-			return slices.Contains(secondHand(), w) || slices.Contains(secondHand(), strings.TrimSuffix(w, "s"))
-		}) {
-			out = append(out, Care{"reclaimed", p.ID, pattern.TakeCare,
-				fmt.Sprintf("its note says %q: pull every nail, and go over it with a metal detector", p.Note)})
+	for i, d := range details {
+		p := d.Whole
+		if !secondHandBy(p.Note) || slices.ContainsFunc(details[:i], func(o Detail) bool { return o.Whole.ID == p.ID }) {
+			continue
 		}
+		out = append(out, Care{"reclaimed", p.ID, pattern.TakeCare,
+			fmt.Sprintf("its note says %q: pull every nail, and go over it with a metal detector", p.Note)})
 	}
 	return out
+}
+
+// secondHandBy reports whether a note has such a word, of one or of several.
+func secondHandBy(note string) bool {
+	words := strings.FieldsFunc(strings.ToLower(note), func(r rune) bool { return !unicode.IsLetter(r) })
+	return slices.ContainsFunc(words, func(w string) bool {
+		return slices.Contains(secondHand(), w) || slices.Contains(secondHand(), strings.TrimSuffix(w, "s"))
+	})
 }

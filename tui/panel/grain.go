@@ -7,7 +7,7 @@ import (
 	"example.com/oddments/species"
 )
 
-// grain gives the shade of each half cell of one strip. It depends on the timber,
+// grain is the shade of each half cell of one strip. It depends on the timber,
 // the strip's place and what is known of it alone, so that a frame drawn twice is
 // the same.
 type grain struct {

@@ -40,7 +40,7 @@ type Mark struct {
 	Role paint.Role
 }
 
-// Draw draws v into r of c and gives the layout it used. The palette keeps the
+// Draw draws v into r of c and returns the layout it used. The palette keeps the
 // shades of timbers from one frame to the next.
 func Draw(c *paint.Canvas, r paint.Rect, v View, palette *Palette) Layout {
 	r = r.Intersect(c.Bounds())
@@ -116,7 +116,7 @@ func (d drawing) header() {
 	}
 }
 
-// name writes the three rows over strip i, and gives where its number stands.
+// name writes the three rows over strip i, and returns where its number stands.
 func (d drawing) name(i int, s Span, number, rest paint.Style) (at, width int) {
 	text := strconv.Itoa(s.Strip + 1)
 	at, width = s.X+max(0, (s.W-len(text))/2), len(text)

@@ -18,7 +18,7 @@ const (
 	quiet256 = 7.0
 )
 
-// lightening gives by how much L* each shade stands off the timber's colour: late
+// lightening is by how much L* each shade stands off the timber's colour: late
 // wood darker in fine steps, early wood hardly lighter.
 var lightening = [shadeCount]float64{-5.5, -3.8, -2.5, -1.4, -0.5, 0.3, 1.0, 1.8}
 

@@ -4,6 +4,7 @@ package page
 
 import (
 	"fmt"
+	"slices"
 
 	tea "github.com/charmbracelet/bubbletea"
 
@@ -14,37 +15,30 @@ import (
 
 // A Page is the overlay. Build one with New or Steps.
 type Page struct {
-	title    string
-	lines    []string
-	numbered bool
-	top      int // first line in view, of those that were wrapped
+	title string
+	lines []string
+	plain int // lines before those that are numbered
+	top   int // first line in view, of those that were wrapped
 }
 
-// Steps returns a page of steps, numbered in the order in which they are done.
-func Steps(title string, lines []string) Page {
-	return Page{title: title, lines: lines, numbered: true}
+// Steps returns a page of steps, numbered in the order in which they are done, below what to
+// know before.
+func Steps(title string, before, steps []string) Page {
+	return Page{title: title, lines: append(slices.Clone(before), steps...), plain: len(before)}
 }
 
 // New returns a page of lines whose order is not that of the work.
-func New(title string, lines []string) Page { return Page{title: title, lines: lines} }
+func New(title string, lines []string) Page { return Page{title: title, lines: lines, plain: len(lines)} }
 
 // Key scrolls, and closes on esc or enter.
 func (p Page) Key(k tea.KeyMsg, ctx screen.Context) (screen.Overlay, screen.Outcome) {
 	const rows = 12
 	a, _ := ctx.Keys.List(k.String())
-	switch a.ID {
-	case keymap.Close, keymap.Accept:
+	if a.ID == keymap.Close || a.ID == keymap.Accept {
 		return p, screen.Outcome{Closed: true}
-	case keymap.Up:
-		p.top--
-	case keymap.Down:
-		p.top++
-	case keymap.PageUp:
-		p.top -= rows
-	case keymap.PageDn:
-		p.top += rows
 	}
-	p.top = max(0, min(p.top, len(p.lines)*4)) // no sentence wraps further; Draw keeps to what there is
+	// No sentence wraps further; Draw keeps to what there is.
+	p.top = max(0, min(p.top+a.ID.Steps(rows), len(p.lines)*4))
 	return p, screen.Outcome{}
 }
 
@@ -55,20 +49,12 @@ func (p Page) Press(int, int, paint.Rect, screen.Context) (screen.Overlay, scree
 
 // Draw draws the page over r.
 func (p Page) Draw(c *paint.Canvas, r paint.Rect, _ screen.Context) {
-	c.Fill(r, ' ', paint.Style{})
-	head, body := r.Inset(1, 0).SplitTop(1)
-	foot, body := body.SplitBottom(1)
-	c.Text(head, p.title, c.Role(paint.RoleTitle))
 	var all []string
 	for i, line := range p.lines {
-		if p.numbered {
-			line = fmt.Sprintf("%d. %s", i+1, line)
+		if i >= p.plain {
+			line = fmt.Sprintf("%d. %s", i-p.plain+1, line)
 		}
-		all = append(all, screen.Wrap(line, body.W)...)
+		all = append(all, screen.Wrap(line, r.W-2)...)
 	}
-	top := max(0, min(p.top, len(all)-body.H))
-	for i := range min(body.H, len(all)-top) {
-		c.Text(body.Row(i), all[top+i], paint.Style{})
-	}
-	c.Text(foot, fmt.Sprintf("Esc closes   Up Down PgUp PgDn   lines %d to %d of %d", min(top+1, len(all)), min(top+body.H, len(all)), len(all)), c.Role(paint.RoleFaint))
+	screen.DrawPage(c, r, p.title, "", len(all), p.top, func(i int, r paint.Rect) { c.Text(r, all[i], paint.Style{}) })
 }
