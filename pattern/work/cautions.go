@@ -237,7 +237,7 @@ func (b *bench) routing() []caution {
 			"the cutter must reach %s deep: look at its cutting length; a straight side is better sawn, then planed", deep.With(b.unit))},
 		{"blank", StepCut, care, b.each(func(_ pattern.Product, f ProductFigures) string {
 			return when(f.PerPanel > 0 && f.Blank.Across > wide,
-				"a blank of %s across is wanted by habit, the panel is %s wide: little is left to cut away", f.Blank.Across.With(b.unit), wide.With(b.unit))
+				"a blank of %s across is usual, the panel is %s wide: little is left to cut away", f.Blank.Across.With(b.unit), wide.With(b.unit))
 		})},
 		{"thin_wall", StepCut, care, b.each(func(p pattern.Product, f ProductFigures) string {
 			least := walls(p, f)

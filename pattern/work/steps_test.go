@@ -253,7 +253,7 @@ func cautionCases(t *testing.T) []cautionCase {
 		}},
 		{"small", "too small to hold", pattern.TakeCare, func(j *Job, _ *shop.Shop) { *j = with(t, *j, 1, 49*mm) }},
 		{"cutter_reach", "must reach 31 mm deep", pattern.TakeCare, func(j *Job, _ *shop.Shop) { j.Pattern.Panel.Thickness = 30 * mm }},
-		{"blank", "a blank of 300 mm across is wanted by habit, the panel is 299 mm wide", pattern.TakeCare, func(j *Job, _ *shop.Shop) { *j = with(t, *j, 1, 295*mm) }},
+		{"blank", "a blank of 300 mm across is usual, the panel is 299 mm wide", pattern.TakeCare, func(j *Job, _ *shop.Shop) { *j = with(t, *j, 1, 295*mm) }},
 		{"thin_wall", "only 5.5 mm of wood", pattern.TakeCare, func(j *Job, _ *shop.Shop) {
 			b := block
 			b.Hole = 49 * mm

@@ -54,7 +54,7 @@ func TestLinesStandAtTheirStep(t *testing.T) {
 		t.Fatalf("no %q among the lines", name)
 		return Entry{}
 	}
-	if l := find("glue, glue for all panels"); l.Text != "173 g" || l.Setting != "[glue] spread_g_m2, waste_percent" || !strings.Contains(l.Source, "habit") {
+	if l := find("glue, glue for all panels"); l.Text != "173 g" || l.Setting != "[glue] spread_g_m2, waste_percent" || !strings.Contains(l.Source, "common practice") {
 		t.Errorf("%+v", l)
 	}
 	if l := find("last day to start"); !strings.HasPrefix(l.Text, "2026-11-24, to be ready before 2026-12-05: days at the bench 1, for glue and its wait 4, evenings") {
