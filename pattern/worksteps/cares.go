@@ -15,7 +15,7 @@ import (
 // for. Unlike a Note it belongs to no section and to no figure.
 type Care struct {
 	Rule    string // stable: scripts go by it
-	At      string // the work at which it is to be known, as a heading: first cut, resaw
+	At      string // the work at which it is to be known, as a heading: first cut, resawing
 	Level   pattern.Level
 	Message string
 }
@@ -47,11 +47,11 @@ func Cares(job cutting.Job, plan cutting.Plan) []Care {
 	add(true, "eyes_ears", every, "eye and ear protection")
 	add(true, "guards", every, "guards stay in place")
 	add(true, "dust_listed", every, work.DustListed)
-	dust(job.Shop.Allowance.Truing > 0 && has(func(d Detail) bool { return !d.Piece.Planed }), "dust_true", "true")
-	dust(has(func(d Detail) bool { return len(d.Bandsaw) > 0 }), "dust_resaw", "resaw")
-	dust(has(planes), "dust_plane", "plane")
-	dust(has(func(d Detail) bool { return len(d.Fence) > 0 }), "dust_rip", "rip")
-	add(true, "stop_free", "crosscut", "at a stop the offcut lies free, never held between blade and stop")
+	dust(job.Shop.Allowance.Truing > 0 && has(func(d Detail) bool { return !d.Piece.Planed }), "dust_true", "truing")
+	dust(has(func(d Detail) bool { return len(d.Bandsaw) > 0 }), "dust_resaw", "resawing")
+	dust(has(planes), "dust_plane", "planing")
+	dust(has(func(d Detail) bool { return len(d.Fence) > 0 }), "dust_rip", "ripping")
+	add(true, "stop_free", "crosscutting", "at a stop the offcut lies free, never held between blade and stop")
 	return all
 }
 

@@ -28,7 +28,9 @@ func Steps(title string, before, steps []string) Page {
 }
 
 // New returns a page of lines whose order is not that of the work.
-func New(title string, lines []string) Page { return Page{title: title, lines: lines, plain: len(lines)} }
+func New(title string, lines []string) Page {
+	return Page{title: title, lines: lines, plain: len(lines)}
+}
 
 // Key scrolls, and closes on esc or enter.
 func (p Page) Key(k tea.KeyMsg, ctx screen.Context) (screen.Overlay, screen.Outcome) {
