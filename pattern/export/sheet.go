@@ -84,6 +84,7 @@ func (s *sheet) write(w io.Writer) error {
 		"back": func(all []worksteps.Left, u length.Unit) string {
 			return strings.Join(worksteps.BackTexts(all, u), "; ")
 		},
+		"boxes":    boxes,
 		"capital":  capital,
 		"class":    levelClass,
 		"count":    tell.Count,
@@ -164,11 +165,7 @@ func sheetOf(j Job) *sheet {
 		s.addCaution(c)
 	}
 	if len(j.Stock.Patterns) > 0 {
-		for _, c := range worksteps.Cares(j.Stock, j.Plan) {
-			if c.Message != work.DustListed { // which stands at the sanding
-				s.Cares["saw"] = append(s.Cares["saw"], care{Level: c.Level, Text: c.String()})
-			}
-		}
+		s.addMachines(worksteps.Cares(j.Stock, j.Plan))
 		steps := s.sort(worksteps.Order(j.Stock, j.Plan, j.timber, u))
 		for i, d := range worksteps.Details(j.Stock, j.Plan) {
 			s.Pieces = append(s.Pieces, opened{d, d.Text(j.timber(d.Piece.Species), u), endOn(j, d, i), alongPicture(j, d, i),

@@ -171,7 +171,7 @@ func TestEveryCautionStandsOnce(t *testing.T) {
 		job := j.Work
 		job.Label = work.Labels(j.Physics.Table(), job, j.Unit)[0]
 		for _, c := range work.Cautions(j.Physics, job, work.Of(j.Physics, job), j.Unit) {
-			if n := strings.Count(text, ": "+same(c.String())); n != 1 {
+			if n := strings.Count(text, same(c.String())); n != 1 {
 				t.Errorf("%s: %q of rule %s stands %d times", name, c, c.Rule, n)
 			}
 		}
