@@ -39,7 +39,7 @@ func (a App) fail(err error) App {
 
 // listPatterns reads what can be opened.
 func (a App) listPatterns() (App, tea.Cmd) {
-	files, known := a.files, store.Known(a.physics.Table())
+	files, known := a.files, a.physics.Table()
 	return a, func() tea.Msg {
 		list, err := files.Patterns(known)
 		if err != nil {

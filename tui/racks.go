@@ -117,7 +117,7 @@ func (a App) askRackOver() App {
 			a.racks.base = store.Overwrite
 			return a.saveRack()
 		}
-		files, known := a.files, store.Known(a.physics.Table())
+		files, known := a.files, a.physics.Table()
 		return a, func() tea.Msg {
 			r, version, err := files.Rack(known)
 			return rackReadMsg{r, version, err}

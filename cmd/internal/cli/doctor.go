@@ -180,12 +180,10 @@ func plainCause(err error) error {
 
 // doctorFiles reads every file as the commands do, and lists all that is wrong.
 func (a *app) doctorFiles(home *store.Home) {
-	timbers, err := timbersOf(home)
-	var known func(string) bool
+	known, err := timbersOf(home)
 	if err == nil {
-		known = store.Known(timbers)
 		own, _, _ := home.Timbers() // timbersOf has read it
-		a.fact("species", "%d timbers, %s", timbers.Len(), ofYours(own))
+		a.fact("species", "%d timbers, %s", known.Len(), ofYours(own))
 	} else {
 		a.wrong("species", err)
 		a.fact("species", "until it is mended, the timbers of the other files are not looked up")
@@ -208,7 +206,7 @@ func ofYours(own []species.Species) string {
 // standIn says behind what was read that it is from a file in the home's place.
 func standIn(file string) string { return said(file != "", ", from "+file) }
 
-func (a *app) doctorRack(home *store.Home, known func(string) bool) {
+func (a *app) doctorRack(home *store.Home, known *species.Table) {
 	if a.flags.rack != "" {
 		_, err := store.OpenRack(a.flags.rack, known)
 		a.looked("rack", err, "good%s", standIn(a.flags.rack))
@@ -220,7 +218,7 @@ func (a *app) doctorRack(home *store.Home, known func(string) bool) {
 		fmt.Sprintf("good, %s and %s", tell.Count(pieces, "piece"), tell.Count(ready, "ready strip"))))
 }
 
-func (a *app) doctorPatterns(home *store.Home, known func(string) bool) {
+func (a *app) doctorPatterns(home *store.Home, known *species.Table) {
 	all, err := home.Patterns(known)
 	good := 0
 	for _, one := range all {
@@ -233,7 +231,7 @@ func (a *app) doctorPatterns(home *store.Home, known func(string) bool) {
 	a.looked("patterns", err, "%d good, %d not", good, len(all)-good)
 }
 
-func (a *app) doctorRecoveries(home *store.Home, known func(string) bool) {
+func (a *app) doctorRecoveries(home *store.Home, known *species.Table) {
 	all, err := home.Recoveries(known)
 	if err != nil || len(all) == 0 {
 		a.looked("recovery", err, "no unsaved work waits")

@@ -213,7 +213,7 @@ func (w workshop) markEdited(arg string, saved store.Saved, e markEdits) (store.
 	if err := w.keepPattern(saved, next.Pattern); err != nil {
 		return saved, err
 	}
-	again, err := w.home.OpenPattern(arg, w.known)
+	again, err := w.home.OpenPattern(arg, w.table)
 	if err != nil {
 		return saved, fmt.Errorf("read again: %w", err)
 	}

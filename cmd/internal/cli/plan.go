@@ -154,7 +154,7 @@ func (w workshop) book(job cutting.Job, plan cutting.Plan, saved []store.Saved) 
 		w.message("oddments: not booked: strips are short, and a plan is booked when all of it can be made\n")
 		return nil
 	}
-	now, base, err := w.home.Rack(w.known)
+	now, base, err := w.home.Rack(w.table)
 	if err == nil && !now.Equal(job.Rack) {
 		err = store.ErrChanged
 	}

@@ -155,7 +155,7 @@ func (a *app) completeRackID(*cobra.Command, []string, string) (ids []string, no
 	if err != nil {
 		return nil, none
 	}
-	r, _, _ := w.home.Rack(w.known) // one that cannot be read offers nothing
+	r, _, _ := w.home.Rack(w.table) // one that cannot be read offers nothing
 	for _, e := range r.Entries() {
 		ids = append(ids, e.ID)
 	}

@@ -38,7 +38,7 @@ func completeRackFile(_ *cobra.Command, args []string, _ string) ([]string, cobr
 }
 
 func (w workshop) rackImport(file string, replace bool) error {
-	got, err := store.OpenRack(file, w.known)
+	got, err := store.OpenRack(file, w.table)
 	if err != nil {
 		return err
 	}
@@ -71,7 +71,7 @@ func join(r, got rack.Rack, file string) (rack.Rack, error) {
 // replaceRack puts got in the place of the whole rack. That one may be broken: it is
 // kept all the same.
 func (w workshop) replaceRack(got rack.Rack) error {
-	before, version, err := w.home.Rack(w.known)
+	before, version, err := w.home.Rack(w.table)
 	var mistakes store.Errors
 	if err != nil && !errors.As(err, &mistakes) {
 		return err

@@ -113,7 +113,7 @@ func (w workshop) keep(f keepFlags, what string, found []pattern.Pattern) error 
 // changeRack lets change make a new rack of the home's, and saves it. What change refuses is
 // a mistake of the command line.
 func (w workshop) changeRack(change func(rack.Rack) (rack.Rack, error)) error {
-	before, version, err := w.home.Rack(w.known)
+	before, version, err := w.home.Rack(w.table)
 	if err != nil {
 		return err
 	}

@@ -41,7 +41,7 @@ func (a *app) species(args []string) error {
 	if len(args) == 1 {
 		found, ok := timbers.Find(args[0])
 		if !ok {
-			return failure.New(failure.CodeNotFound, "nearest: "+nearest(timbers, args[0]), "there is no timber %q", args[0])
+			return failure.New(failure.CodeNotFound, nearest(timbers, args[0]), "there is no timber %q", args[0])
 		}
 		list = []species.Species{found}
 	}
@@ -56,12 +56,16 @@ func (a *app) species(args []string) error {
 	return nil
 }
 
+// nearest returns the hint to a name that no timber has.
 func nearest(timbers *species.Table, name string) string {
 	var keys []string
 	for _, s := range timbers.Nearest(name, nearestTimbers) {
 		keys = append(keys, s.Key)
 	}
-	return strings.Join(keys, ", ")
+	if len(keys) == 0 {
+		return "oddments species lists the timbers"
+	}
+	return "nearest: " + strings.Join(keys, ", ")
 }
 
 // printTimbers prints one row a timber.

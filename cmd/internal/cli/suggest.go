@@ -113,8 +113,8 @@ func (w workshop) suggest(ctx context.Context, f *suggestFlags) error {
 		return err
 	}
 	for _, h := range f.ask.Have {
-		if !w.known(h.Species) {
-			return failure.Usage("nearest: "+nearest(w.table, h.Species), "--have: unknown species %q", h.Species)
+		if _, ok := w.table.Get(h.Species); !ok {
+			return failure.Usage(nearest(w.table, h.Species), "--have: unknown species %q", h.Species)
 		}
 	}
 	var err error

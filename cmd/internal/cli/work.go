@@ -67,7 +67,7 @@ func (w workshop) work(arg string, flags workFlags) error {
 	if err != nil {
 		return err
 	}
-	saved, err := w.home.OpenPattern(name, w.known)
+	saved, err := w.home.OpenPattern(name, w.table)
 	if err != nil {
 		return err
 	}

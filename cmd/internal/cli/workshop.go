@@ -58,7 +58,6 @@ func (a *app) readShop(home *store.Home) (shop.Shop, bool, error) {
 type workshop struct {
 	*app
 	home  *store.Home
-	known func(string) bool // which species there are
 	table *species.Table
 	shop  shop.Shop
 	own   bool        // the shop is from a file
@@ -87,9 +86,7 @@ func (a *app) workshop() (workshop, error) {
 		}
 	}
 	var tableErr, shopErr error
-	if w.table, tableErr = timbersOf(w.home); tableErr == nil {
-		w.known = store.Known(w.table)
-	}
+	w.table, tableErr = timbersOf(w.home)
 	w.shop, w.own, shopErr = a.readShop(w.home)
 	w.unit = *cmp.Or(a.flags.units, &w.shop.Units)
 	return w, errors.Join(tableErr, shopErr)
@@ -101,7 +98,7 @@ func (w workshop) physics() movement.Physics { return movement.New(w.table, w.sh
 func (a *app) today() pattern.Date { return pattern.DateOf(a.now()) }
 
 // open reads the pattern that arg names.
-func (w workshop) open(arg string) (store.Saved, error) { return w.home.OpenPattern(arg, w.known) }
+func (w workshop) open(arg string) (store.Saved, error) { return w.home.OpenPattern(arg, w.table) }
 
 // openAll reads the patterns of args. Two of one stem are wrong usage: nobody could
 // tell them apart in what is printed. The hint says what to do instead.
@@ -175,9 +172,9 @@ func (w workshop) jobOf(args []string) (cutting.Job, []store.Saved, error) {
 // readRack reads the rack that the flags name, else the home's.
 func (w workshop) readRack() (rack.Rack, error) {
 	if w.flags.rack != "" {
-		return store.OpenRack(w.flags.rack, w.known)
+		return store.OpenRack(w.flags.rack, w.table)
 	}
-	r, _, err := w.home.Rack(w.known)
+	r, _, err := w.home.Rack(w.table)
 	return r, err
 }
 
