@@ -140,10 +140,15 @@ func (h *Home) Pattern(stem string, known *species.Table) (Saved, error) {
 	return s, err
 }
 
+// IsFile reports whether a command line names a pattern by its file.
+func IsFile(arg string) bool {
+	return strings.HasSuffix(arg, tomlEnding) || strings.ContainsRune(arg, '/') || strings.ContainsRune(arg, filepath.Separator)
+}
+
 // OpenPattern reads the pattern that a command line names: with a slash or .toml at
 // its end a file, else a saved stem.
 func (h *Home) OpenPattern(arg string, known *species.Table) (Saved, error) {
-	if !strings.HasSuffix(arg, tomlEnding) && !strings.ContainsRune(arg, '/') && !strings.ContainsRune(arg, filepath.Separator) {
+	if !IsFile(arg) {
 		return h.Pattern(arg, known)
 	}
 	s := Saved{File: arg, Stem: strings.TrimSuffix(filepath.Base(arg), tomlEnding)}
@@ -267,7 +272,7 @@ func readGivenFile(path string) ([]byte, Version, error) {
 	}
 	f, err := os.Open(path)
 	if err != nil {
-		return nil, Absent, newError(path, "read", err, "")
+		return nil, Absent, newError(path, "read", err, nearestFile(path, err))
 	}
 	data, err := io.ReadAll(io.LimitReader(f, maxBytes+1))
 	if err = errors.Join(err, f.Close()); err != nil {

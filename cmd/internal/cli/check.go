@@ -19,7 +19,7 @@ func (a *app) checkCommand() *cobra.Command {
 }
 
 func (w workshop) check(args []string) error {
-	all, err := w.openAll(args, "check them one after the other")
+	all, err := w.openAll(args, "name each once; two files of one name are checked one after the other")
 	if err != nil {
 		return err
 	}

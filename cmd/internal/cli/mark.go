@@ -30,7 +30,7 @@ func (a *app) markCommand() *cobra.Command {
 			if err := onePattern(cmd, args); err != nil || !flags.apply || flags.shortEnds {
 				return err
 			}
-			return failure.Usage("write --short-ends --apply", "--apply says nothing without --short-ends")
+			return failure.Usage("write --short-ends --apply", "--apply has no effect without --short-ends")
 		},
 		errand: func(_ context.Context, w workshop, args []string) error { return w.mark(args[0], flags) }})
 	cmd.Flags().BoolVar(&flags.shortEnds, "short-ends", false, "say how short each strip could have been")

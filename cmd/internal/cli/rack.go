@@ -32,7 +32,7 @@ func (a *app) rackCommand() *cobra.Command {
 func rackArgs(cmd *cobra.Command, args []string) error {
 	const hint = "oddments rack list, add, change, used, import or export"
 	if len(args) == 0 {
-		return failure.Usage(hint, "rack needs to be told what to do")
+		return failure.Usage(hint, "rack needs a command")
 	}
 	if near := cmd.SuggestionsFor(args[0]); len(near) > 0 {
 		return failure.Usage(didYouMean(cmd, near), "rack has no command %q", args[0])

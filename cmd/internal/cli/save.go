@@ -72,7 +72,7 @@ func (f *keepFlags) check(cmd *cobra.Command, most int) error {
 	case cmd.Flags().Changed("save") && f.name == "":
 		return failure.Usage(`write it like --save "Hearth trivet"`, "--save needs a name")
 	case f.take > 0 && f.name == "":
-		return failure.Usage(`write it like --save "Hearth trivet" --take 2`, "--take says nothing without --save")
+		return failure.Usage(`write it like --save "Hearth trivet" --take 2`, "--take has no effect without --save")
 	case f.take > most:
 		return failure.Usage("ask for more, or take one of those", "--take %d: there will be at most %d", f.take, most)
 	case f.name == "":

@@ -108,7 +108,10 @@ func (w workshop) openAll(args []string, hint string) ([]store.Listed, error) {
 	for i, arg := range args {
 		all[i].Saved, all[i].Err = w.open(arg)
 		stem := all[i].Stem
-		if other, twice := first[stem]; twice {
+		switch other, twice := first[stem]; {
+		case twice && other == arg:
+			return nil, failure.Usage(hint, "%q is named twice", arg)
+		case twice:
 			return nil, failure.Usage(hint, "%q and %q are both called %s", other, arg, failure.Visible(stem))
 		}
 		first[stem] = arg
@@ -119,11 +122,11 @@ func (w workshop) openAll(args []string, hint string) ([]store.Listed, error) {
 // maxCopies is the most that a pattern may be made at a time.
 const maxCopies = 10_000
 
-// withCopies takes =N off the end of a PATTERN where N is a whole number; without it
-// there is one.
+// withCopies takes =N off the end of a PATTERN; without it there is one. In the name of a
+// file a = may stand where no whole number follows.
 func withCopies(arg string) (name string, copies int, err error) {
 	at := strings.LastIndexByte(arg, '=')
-	if at < 0 || at == len(arg)-1 || strings.Trim(arg[at+1:], "0123456789") != "" {
+	if at < 0 || store.IsFile(arg) && (at == len(arg)-1 || strings.Trim(arg[at+1:], "0123456789") != "") {
 		return arg, 1, nil
 	}
 	n, err := strconv.ParseUint(arg[at+1:], 10, 31)
