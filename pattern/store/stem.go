@@ -10,8 +10,8 @@ import (
 	"slices"
 	"strings"
 
-	"example.com/oddments/pattern/tell"
 	"example.com/oddments/pattern/store/tomlread"
+	"example.com/oddments/pattern/tell"
 )
 
 const (
@@ -138,14 +138,15 @@ func nearestFile(path string, err error) string {
 	if err != nil {
 		return "look at the path: there is no folder " + folder
 	}
+	ending := filepath.Ext(name)
 	var alike []string
 	for _, e := range entries {
-		if strings.EqualFold(filepath.Ext(e.Name()), filepath.Ext(name)) && !e.IsDir() {
-			alike = append(alike, e.Name())
+		if stem, ok := strings.CutSuffix(e.Name(), ending); ok && !e.IsDir() {
+			alike = append(alike, stem)
 		}
 	}
-	if near := tomlread.Nearest(name, alike); near != "" {
-		return "did you mean " + folder + near + "?"
+	if near := tomlread.Nearest(strings.TrimSuffix(name, ending), alike); near != "" {
+		return "did you mean " + folder + near + ending + "?"
 	}
 	return "look at the path, or name the file with its whole path"
 }

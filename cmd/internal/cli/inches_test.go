@@ -59,6 +59,7 @@ func inchCommands(s stage) map[string][]string {
 		"species":     nil, // figures of timbers, no lengths
 		"keys":        nil, // says what keys do in both
 		"doctor":      nil,
+		"version":     nil,
 		"completion":  nil,
 		"help":        nil,
 	}

@@ -25,7 +25,7 @@ type markFlags struct {
 
 func (a *app) markCommand() *cobra.Command {
 	var flags markFlags
-	cmd := a.command("mark", task{json: true, complete: a.completeOnePattern,
+	cmd := a.command("mark", task{json: "oddments/mark 1", complete: a.completeOnePattern,
 		takes: func(cmd *cobra.Command, args []string) error {
 			if err := onePattern(cmd, args); err != nil || !flags.apply || flags.shortEnds {
 				return err

@@ -45,7 +45,7 @@ func (w workshop) rackImport(file string, replace bool) error {
 	if replace {
 		return w.replaceRack(got)
 	}
-	if err := w.changeRack(func(r rack.Rack) (rack.Rack, error) { return join(r, got, file) }); err != nil {
+	if _, err := w.changeRack(func(r rack.Rack) (rack.Rack, error) { return join(r, got, file) }); err != nil {
 		return err
 	}
 	w.fact("added", "%s", rackText(got, w.unit))

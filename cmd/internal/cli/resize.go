@@ -26,7 +26,7 @@ type resizeFlags struct {
 
 func (a *app) resizeCommand() *cobra.Command {
 	f := &resizeFlags{to: edit.Size{Tolerance: suggest.DefaultTolerance}}
-	cmd := a.command("resize", task{json: true, complete: a.completeOnePattern,
+	cmd := a.command("resize", task{json: "oddments/resize 1", complete: a.completeOnePattern,
 		takes: func(cmd *cobra.Command, args []string) error {
 			if err := onePattern(cmd, args); err != nil {
 				return err

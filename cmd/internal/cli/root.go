@@ -15,7 +15,7 @@ import (
 )
 
 func (a *app) rootCommand() *cobra.Command {
-	return a.command("oddments", task{json: true, takes: rootArgs, complete: a.completePattern,
+	return a.command("oddments", task{json: "oddments/check 1", takes: rootArgs, complete: a.completePattern,
 		run: func(cmd *cobra.Command, args []string) error {
 			if len(args) == 1 {
 				return a.open(cmd, args[0])

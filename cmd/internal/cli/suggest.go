@@ -30,7 +30,7 @@ type suggestFlags struct {
 
 func (a *app) suggestCommand() *cobra.Command {
 	f := &suggestFlags{ask: suggest.New(0, 0, 0)}
-	cmd := a.command("suggest", task{json: true,
+	cmd := a.command("suggest", task{json: "oddments/suggest 1",
 		takes:  func(cmd *cobra.Command, args []string) error { return f.args(cmd, args) },
 		errand: func(ctx context.Context, w workshop, _ []string) error { return w.suggest(ctx, f) }})
 	f.add(cmd)
