@@ -259,7 +259,6 @@ func mayReadBack() map[exception]string {
 		{"pattern/rack/lineprint.go", "mm"}:              unit,
 		{"pattern/rack/lineword.go", ""}:                 typed,
 		{"pattern/rack/rack.go", " mm"}:                  unit,
-		{"pattern/store/tomlread/tomlread.go", "toml: "}: "the words of another library",
 	}
 }
 

@@ -178,15 +178,16 @@ func ParseKnot(text string, u length.Unit) (pattern.Avoid, error) {
 	l := spoken.Line{Text: text, Unit: u}
 	var a pattern.Avoid
 	all := []spoken.Size{{What: "distance along the panel", Into: &a.Along}, {What: "distance across it", Into: &a.Across}, {What: "radius", Into: &a.Radius}}
+	read := "" // the number before, where it could have been two
 	for i := range all {
 		if !l.More() {
-			read := ""
-			if i > 0 && strings.Contains(all[i-1].Text, ",") {
-				read = fmt.Sprintf(", since %q was read as one number", all[i-1].Text)
-			}
 			return pattern.Avoid{}, fmt.Errorf("missing: the %s%s; write it like 210, 96, 8", all[i].What, read)
 		}
+		from := l.At
 		all[i].Text = l.LengthText()
+		if read = ""; strings.Contains(text[from:l.At], ",") {
+			read = fmt.Sprintf(", since %q was read as one number", text[from:l.At])
+		}
 	}
 	if err := l.Together(all); err != nil {
 		return pattern.Avoid{}, err
