@@ -3,7 +3,9 @@ package tui
 import (
 	tea "github.com/charmbracelet/bubbletea"
 
+	"example.com/oddments/pattern/edit"
 	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/rack"
 	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/overlay/help"
 )
@@ -42,31 +44,40 @@ func (a App) otherUnit() (App, tea.Cmd) {
 	return a.checked(), nil
 }
 
+// A way goes through the histories of bench and rack, back or forth.
+type way struct {
+	bench func(edit.History) (edit.History, string, bool)
+	rack  func(rack.History) (rack.History, string, bool)
+	done  string
+	none  string // is said where nothing is left
+}
+
 func (a App) undo() (App, tea.Cmd) {
-	if a.bookingIsLast() {
-		return a.unbook()
+	if back, ok := a.lastBooking(); ok {
+		return a, a.saveBooking(back)
 	}
-	if a.onRack() {
-		return a.undoRack()
-	}
-	history, label, ok := a.doc.History.Undo()
-	if !ok {
-		return a.say("there is nothing to undo"), nil
-	}
-	a.doc.History = history
-	a, cmd := a.changed()
-	return a.say("taken back: " + label), cmd
+	return a.through(way{edit.History.Undo, rack.History.Undo, "taken back: ", "there is nothing to undo"})
 }
 
 func (a App) redo() (App, tea.Cmd) {
+	return a.through(way{edit.History.Redo, rack.History.Redo, "made again: ", "there is nothing to redo"})
+}
+
+// through goes one step through the history of the rack, where that is shown, or else of the
+// bench.
+func (a App) through(w way) (App, tea.Cmd) {
+	var label string
+	var ok bool
+	change, where := App.changed, ""
 	if a.onRack() {
-		return a.redoRack()
+		change, where = App.rackChanged, " on the rack"
+		a.rack.History, label, ok = w.rack(a.rack.History)
+	} else {
+		a.doc.History, label, ok = w.bench(a.doc.History)
 	}
-	history, label, ok := a.doc.History.Redo()
 	if !ok {
-		return a.say("there is nothing to redo"), nil
+		return a.say(w.none + where), nil
 	}
-	a.doc.History = history
-	a, cmd := a.changed()
-	return a.say("made again: " + label), cmd
+	a, cmd := change(a)
+	return a.say(w.done + label), cmd
 }

@@ -5,6 +5,7 @@ import (
 
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/suggest"
+	"example.com/oddments/pattern/suggest/stock"
 )
 
 // A pick is the next layout, with what is known of it.
@@ -26,12 +27,11 @@ type pick struct {
 // may lie beside anything, or the width is out of reach, there is none.
 func (s *search) next(last pick) pick {
 	p := pick{proved: true}
-	if len(s.contrasts) == 0 || len(s.walks) == 0 || s.tooWide() {
+	if len(s.contrasts) == 0 || len(s.problems) == 0 || s.tooWide() {
 		return p
 	}
-	s.floor = s.contrasts[0]
 	var f *found
-	if s.ask.Aim == suggest.UseUp && slices.ContainsFunc(s.kinds, func(k kind) bool { return k.first > 0 }) {
+	if s.ask.Aim == suggest.UseUp && slices.ContainsFunc(s.Kinds, func(k stock.Kind) bool { return k.First > 0 }) {
 		f = s.mostUse(&p, last)
 	} else {
 		f, p.proved = s.find(s.floor, 0, s.efforts())
@@ -54,7 +54,7 @@ func (s *search) next(last pick) pick {
 // ceiling returns more than any sum of contrasts comes to.
 func (s *search) ceiling() int64 {
 	most := 0
-	for _, w := range s.walks {
+	for _, w := range s.problems {
 		most = max(most, w.hi)
 	}
 	return int64(most) * s.contrasts[len(s.contrasts)-1]
@@ -66,7 +66,7 @@ func (s *search) ceiling() int64 {
 // is one wide; so what rules out at leaves at less one unit, and nothing lies between.
 func (s *search) mostUse(p *pick, last pick) *found {
 	high, unit := s.useCeiling(last)
-	f, _ := s.find(s.floor, high, s.leastEffort())
+	f, _ := s.find(s.floor, high, s.leastEfforts())
 	if f == nil {
 		var done bool
 		if f, done = s.find(s.floor, 0, s.efforts()); f == nil {
@@ -76,7 +76,7 @@ func (s *search) mostUse(p *pick, last pick) *found {
 	}
 	for open := high; f.use+unit < open && !s.stop.stopped(); {
 		at := f.use + max(unit, (open-f.use)/2/unit*unit)
-		g, done := s.find(s.floor, at, s.leastEffort())
+		g, done := s.find(s.floor, at, s.leastEfforts())
 		if g != nil {
 			f = g
 			continue
@@ -105,20 +105,13 @@ func (s *search) mostUse(p *pick, last pick) *found {
 // differs from more layouts, or holds none of more failures, is less.
 func (s *search) useCeiling(last pick) (high, unit int64) {
 	all := int64(0)
-	for _, k := range s.kinds[:s.plain] {
-		if k.first > 0 {
-			unit = gcd(unit, int64(k.strip.Width))
-			all += int64(k.strip.Width) * int64(k.first)
+	for _, k := range s.Kinds[:s.plain] {
+		if k.First > 0 {
+			unit = gcd(unit, int64(k.Strip.Width))
+			all += int64(k.Strip.Width) * int64(k.First)
 		}
 	}
-	for n := range s.walks {
-		if b := s.boundOf(n, s.floor, target{use: 1}, nothing, nothing, sharp); b != nil {
-			high = max(high, b.all())
-		} else {
-			high = all
-		}
-	}
-	high = min(high, all)
+	high = s.boundOfAll(target{use: 1}, all)
 	if last.layout != nil {
 		high = min(high, last.use) // what differs from more layouts cannot have more
 	}
@@ -172,17 +165,21 @@ func (s *search) greatestLeast(p *pick, f *found, t target, last pick) *found {
 }
 
 // sumBound returns what no layout's sum of contrasts exceeds, with whatever lines are
-// allowed: the greatest of the bounds of the walks, where there is one for each.
-func (s *search) sumBound() int64 {
+// allowed.
+func (s *search) sumBound() int64 { return s.boundOfAll(target{alpha: 1}, s.ceiling()) }
+
+// boundOfAll returns what no layout is worth more than for t, of which known is known: the
+// greatest of the bounds of the walks, where there is one for each.
+func (s *search) boundOfAll(t target, known int64) int64 {
 	most := int64(0)
-	for n := range s.walks {
-		b := s.boundOf(n, s.floor, target{alpha: 1}, nothing, nothing, sharp)
+	for n := range s.problems {
+		b := s.boundOf(n, s.floor, t, infeasible, infeasible, sharp)
 		if b == nil {
-			return s.ceiling()
+			return known
 		}
 		most = max(most, b.all())
 	}
-	return min(most, s.ceiling())
+	return min(most, known)
 }
 
 // bound hands out what is known of a pick that is not proved.

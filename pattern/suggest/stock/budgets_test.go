@@ -1,8 +1,7 @@
-package search
+package stock
 
 import (
 	"math/rand/v2"
-	"sync/atomic"
 	"testing"
 
 	"example.com/oddments/pattern"
@@ -51,11 +50,11 @@ func TestCapacityAgainstPlans(t *testing.T) {
 		job := cutting.Job{Rack: rack.Rack{Pieces: []rack.Piece{p}}, Shop: sh}
 		var items []item
 		ask := suggest.Request{Thickness: panel.Thickness, Length: panel.Length, Make: panel.Make}
-		s := search{ask: ask, physics: r, needs: map[length.Length]cutting.Strip{}}
+		s := Stock{request: ask, physics: r, stop: func() bool { return false }, needs: map[length.Length]cutting.Strip{}}
 		for _, w := range widths {
-			items = append(items, item{s.needOf(w), int64(w / mm)})
+			items = append(items, item{s.need(w), int64(w / mm)})
 		}
-		most, reached := capacity(sh, s.sections(p), items, stopper{flag: new(atomic.Bool)}), int64(0)
+		most, reached := s.capacity(s.sections(p), items), int64(0)
 		var strips []pattern.Strip
 		for tries := 0; tries < 2; {
 			w := widths[rng.IntN(2)]

@@ -6,16 +6,16 @@ import (
 	"example.com/oddments/pattern/cutting"
 )
 
-// A board gathers how far the timbers are, and tells Options.Progress.
-type board struct {
+// A gatherer gathers how far the timbers are, and tells Options.Progress.
+type gatherer struct {
 	mu    sync.Mutex
 	opt   Options
 	notes []note
 	asked []int // strips of each timber
 }
 
-func newBoard(timbers []*timber, opt Options) *board {
-	b := &board{opt: opt, notes: make([]note, len(timbers))}
+func newGatherer(timbers []*timber, opt Options) *gatherer {
+	b := &gatherer{opt: opt, notes: make([]note, len(timbers))}
 	for _, t := range timbers {
 		b.asked = append(b.asked, t.strips())
 	}
@@ -23,7 +23,7 @@ func newBoard(timbers []*timber, opt Options) *board {
 }
 
 // post takes a note of timber i.
-func (b *board) post(i int, n note) {
+func (b *gatherer) post(i int, n note) {
 	if b.opt.Progress == nil {
 		return
 	}

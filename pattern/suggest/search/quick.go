@@ -26,10 +26,10 @@ type quickSearch struct {
 	far    []suggest.Request // still to be answered, once there is a best
 }
 
-// hasten begins: to use up from pieces, with the greatest contrast from what is marked
+// findSoon begins: to use up from pieces, with the greatest contrast from what is marked
 // alone, and from all of the rack; where that is in vain, in strips of one width, at
 // last with more work.
-func (s *search) hasten(ctx context.Context) *quickSearch {
+func (s *search) findSoon(ctx context.Context) *quickSearch {
 	h := &quickSearch{search: s, far: s.farAsks()}
 	if s.ask.Aim != suggest.UseUp || len(s.ask.Widths) == 0 || len(s.contrasts) == 0 || s.tooWide() {
 		return h
@@ -38,14 +38,14 @@ func (s *search) hasten(ctx context.Context) *quickSearch {
 	all.Aim = suggest.Contrast
 	marked := only(all, func(_ string, first bool) bool { return first })
 	if len(all.Have) == 0 || len(marked.Have) > 0 { // without names the rack's own would serve
-		h.answer(ctx, marked, true)
+		h.answer(ctx, marked, quickest)
 	}
-	h.answer(ctx, all, true)
-	for _, least := range []bool{true, false} {
+	h.answer(ctx, all, quickest)
+	for _, how := range []thoroughness{quickest, thorough} {
 		for _, width := range s.ask.Widths {
 			one := all
 			if one.Widths = []length.Length{width}; len(h.found) == 0 {
-				h.answer(ctx, one, least)
+				h.answer(ctx, one, how)
 			}
 		}
 	}
@@ -54,13 +54,13 @@ func (s *search) hasten(ctx context.Context) *quickSearch {
 
 // answer adds the layouts of an ask that are found with little work, or with next to
 // none.
-func (h *quickSearch) answer(ctx context.Context, a suggest.Request, least bool) {
+func (h *quickSearch) answer(ctx context.Context, a suggest.Request, how thoroughness) {
 	s := h.search
 	other, err := newSearch(s.physics, a, s.stop)
 	if err != nil || s.stop.stopped() {
 		return
 	}
-	other.looked, other.tries, other.hastier = allowance+1, fewTries, least
+	other.looked, other.tries, other.thorough = allowance+1, fewTries, how
 	other.doubts = s.doubts
 	for _, l := range other.layouts(ctx, suggest.Options{}).Layouts {
 		if s.ask.Aim == suggest.UseUp && l.SmallestContrast < s.ask.LeastContrast {
@@ -72,10 +72,10 @@ func (h *quickSearch) answer(ctx context.Context, a suggest.Request, least bool)
 	}
 }
 
-// goFar answers what is still to be answered.
-func (h *quickSearch) goFar(ctx context.Context) {
+// answerFar answers what is still to be answered.
+func (h *quickSearch) answerFar(ctx context.Context) {
 	for _, a := range h.far {
-		h.answer(ctx, a, true)
+		h.answer(ctx, a, quickest)
 	}
 	h.far = nil
 }
@@ -87,10 +87,10 @@ func (s *search) farAsks() []suggest.Request {
 		return nil
 	}
 	var species []string
-	for _, k := range s.kinds {
-		held := slices.ContainsFunc(s.ask.Pinned, func(p suggest.Pin) bool { return p.Strip.Species == k.strip.Species })
-		if !held && !slices.Contains(species, k.strip.Species) {
-			species = append(species, k.strip.Species)
+	for _, k := range s.Kinds {
+		held := slices.ContainsFunc(s.ask.Pinned, func(p suggest.Pin) bool { return p.Strip.Species == k.Strip.Species })
+		if !held && !slices.Contains(species, k.Strip.Species) {
+			species = append(species, k.Strip.Species)
 		}
 	}
 	var out []suggest.Request

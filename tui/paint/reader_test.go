@@ -8,23 +8,14 @@ import (
 	"example.com/oddments/species"
 )
 
-// decoder keeps what decoding a widget's text needs, from one call to the next.
-type decoder struct {
-	parser *ansi.Parser
-}
-
-// Draw puts text with escapes, as lipgloss and bubbles give it, into r: lines from
-// the top, cut off where r ends, cells beyond a line's end left as they are. Of the
-// escapes only those for style count; all others are dropped. Characters keep the
-// width that the widgets computed with: one of two cells becomes a stand-in and a
-// blank, one of none is dropped.
-func (c *Canvas) Draw(r Rect, s string) {
-	if c.decode.parser == nil {
-		c.decode.parser = ansi.NewParser()
-	}
+// read puts text with escapes, as String writes it and as libraries of styled text do, into
+// r of c: it is what tests read frames back with. Lines come from the top, cut off where r
+// ends, cells beyond a line's end left as they are. Of the escapes only those for style
+// count; all others are dropped. A character of two cells becomes a stand-in and a blank,
+// one of none is dropped.
+func (c *Canvas) read(r Rect, s string) {
 	rest := s
-	parser := c.decode.parser
-	parser.Reset()
+	parser := ansi.NewParser()
 	var state byte
 	var style Style
 	x, y := 0, 0

@@ -4,12 +4,13 @@ import (
 	"slices"
 
 	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/suggest/stock"
 )
 
-// A walk is the problem in numbers: a way from kind to kind, each step of which puts
+// A pathProblem is the search in numbers: it seeks a walk, a way from kind to kind, each step of which puts
 // strips into the layout. A symmetric layout is walked from its edge to its middle, so
 // that a step puts two strips, but for a strip in the very middle.
-type walk struct {
+type pathProblem struct {
 	k     int
 	width []int64 // of each kind, nanometres
 	count []int   // strips of each kind
@@ -27,7 +28,7 @@ type walk struct {
 
 	pins []int // of each step up to the last pinned one: its class, or -1
 
-	budgets []budget
+	budgets []stock.Budget
 
 	// Widths in cells, in which bounds are computed. Where cells are coarse, the window
 	// is widened by what rounding can come to: each strip's cells are rounded down, so all
@@ -37,31 +38,16 @@ type walk struct {
 	clo, chi int
 }
 
-// A budget is what the kinds cut from one timber may take of it together.
-type budget struct {
-	takes []int64 // of each kind
-	most  int64
-}
-
-// overdrawn reports whether counts take more than b has.
-func (b budget) overdrawn(counts []uint16) bool {
-	left := b.most
-	for j, n := range counts {
-		left -= int64(n) * b.takes[j]
-	}
-	return left < 0
-}
-
 // overdrawn reports whether counts take more than some budget has.
-func (w *walk) overdrawn(counts []uint16) bool {
-	return slices.ContainsFunc(w.budgets, func(b budget) bool { return b.overdrawn(counts) })
+func (w *pathProblem) overdrawn(counts []uint16) bool {
+	return slices.ContainsFunc(w.budgets, func(b stock.Budget) bool { return b.Overdrawn(counts) })
 }
 
 // finest is how many cells the widest layout may be.
 const finest = 2000
 
 // measure sets the cells.
-func (w *walk) measure() {
+func (w *pathProblem) measure() {
 	var unit, least int64
 	for _, width := range w.width {
 		unit = gcd(unit, width)
@@ -106,20 +92,15 @@ func gcd(a, b int64) int64 {
 // strips has room for. Two pinned strips of unlike classes in mirrored places rule a
 // number of strips out; a walk reads their places from the nearer edge, and its steps put
 // their class on both sides, which is what symmetry asks for.
-func (s *search) newWalks() []*walk {
-	base := walk{k: len(s.kinds), units: 1, lo: s.ask.Strips[0], hi: s.ask.Strips[1], budgets: s.coupled()}
+func (s *search) newWalks() []*pathProblem {
+	base := pathProblem{k: len(s.Kinds), units: 1, lo: s.ask.Strips[0], hi: s.ask.Strips[1], budgets: s.coupled()}
 	base.wlo, base.whi = int64(s.ask.Width-s.ask.Tolerance), int64(s.ask.Width+s.ask.Tolerance)
-	for i, k := range s.kinds {
-		parts := couple{i, i}
-		if k.couple != nil {
-			parts = *k.couple
-		}
-		base.pair, base.parts = append(base.pair, k.couple != nil), append(base.parts, parts)
-		base.width = append(base.width, int64(k.strip.Width))
-		base.count = append(base.count, k.count)
-		base.first = append(base.first, k.first)
-		base.class = append(base.class, k.class)
-		base.given = append(base.given, k.given)
+	for i, k := range s.Kinds {
+		parts, pair := s.coupleOf(i)
+		base.pair, base.parts = append(base.pair, pair), append(base.parts, parts)
+		base.width, base.class = append(base.width, int64(k.Strip.Width)), append(base.class, k.Class)
+		base.count, base.first = append(base.count, k.Count), append(base.first, k.First)
+		base.given = append(base.given, k.Given)
 	}
 	if most := s.most(); base.hi > most {
 		base.hi = most
@@ -151,17 +132,17 @@ func (s *search) newWalks() []*walk {
 	if w.pins = s.pins(last, func(place int) int { return place }); w.pins == nil && last > 0 {
 		return nil
 	}
-	return []*walk{&w}
+	return []*pathProblem{&w}
 }
 
 // most returns how many strips there are at most, and how many fit the width.
 func (s *search) most() int {
 	n := 0
 	var least length.Length
-	for _, k := range s.kinds[:s.plain] {
-		n += k.count
-		if least == 0 || k.strip.Width < least {
-			least = k.strip.Width
+	for _, k := range s.Kinds[:s.plain] {
+		n += k.Count
+		if least == 0 || k.Strip.Width < least {
+			least = k.Strip.Width
 		}
 	}
 	if least == 0 {
@@ -171,9 +152,9 @@ func (s *search) most() int {
 }
 
 // pinnedHalves returns one walk for each number of strips.
-func (s *search) pinnedHalves(base walk) []*walk {
+func (s *search) pinnedHalves(base pathProblem) []*pathProblem {
 	base.measure()
-	var out []*walk
+	var out []*pathProblem
 	for n := base.lo; n <= base.hi; n++ {
 		w := base
 		w.lo, w.hi, w.even, w.odd = n, n, n%2 == 0, n%2 == 1
@@ -205,7 +186,7 @@ func (s *search) pins(steps int, step func(place int) int) []int {
 
 // firsts returns how many of n more strips of a kind are use-first ones after have of
 // them. They come first; but of a couple one of two is.
-func (w *walk) firsts(kind, have, n int) int {
+func (w *pathProblem) firsts(kind, have, n int) int {
 	if w.pair[kind] {
 		return n / 2
 	}
@@ -215,7 +196,7 @@ func (w *walk) firsts(kind, have, n int) int {
 // allowed reports whether step n, from 0, may put kind j: at a pinned place one of its
 // class, and elsewhere any but strips that are only given. Of given strips there are two
 // for each pin, its mirror image being given too.
-func (w *walk) allowed(n, j int) bool {
+func (w *pathProblem) allowed(n, j int) bool {
 	if n >= len(w.pins) || w.pins[n] < 0 {
 		return !w.given[j]
 	}
@@ -232,7 +213,7 @@ type graph struct {
 
 // graph returns the kinds that may lie side by side with at least the contrast least.
 func (s *search) graph(least int64) *graph {
-	n := len(s.kinds)
+	n := len(s.Kinds)
 	g := &graph{k: n, next: make([][]int32, n), worth: s.matrix.contrast, beside: make([]bool, n*n)}
 	for i := range n {
 		for j := range n {

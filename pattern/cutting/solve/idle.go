@@ -33,7 +33,7 @@ func (p *pricer) together(work func(*pricer)) {
 			p.mates = append(p.mates, newPricer(p.t, p.stop))
 		}
 		mate := p.mates[n]
-		mate.free, mate.once, mate.nodes, mate.without = p.free, p.once, p.nodes, p.without
+		mate.free, mate.nodes = p.free, p.nodes
 		crew.start(func() {
 			defer p.hands.back()
 			work(mate)

@@ -5,12 +5,12 @@ import "slices"
 // heldMost is how many layouts that were come upon are held on to.
 const heldMost = 500
 
-// come holds on to a walk of n, if it is a layout: nothing is proved by that, but a
+// noteWalk holds on to a walk of n, if it is a layout: nothing is proved by that, but a
 // layout there is. The walk keeps to neighbours, pins and symmetry, and whoever calls has
 // counted that there is as much of each kind; what a bound prices is looked at here:
 // number, budgets, and the width to the nanometre.
-func (s *search) come(n int, kinds []int32) {
-	w := s.walks[n]
+func (s *search) noteWalk(n int, kinds []int32) {
+	w := s.problems[n]
 	f := &found{kinds: kinds}
 	counts := f.counts(w.k)
 	width := int64(0)
@@ -43,7 +43,7 @@ func (s *search) hold(f *found) {
 func (s *search) holding(least, use int64) *found {
 	var best *found
 	most := least - 1
-	dead := s.deadCounts()
+	dead := s.cutFilter()
 	for _, f := range s.held {
 		units, _ := s.smallest(f)
 		if units <= most || f.use < use {
