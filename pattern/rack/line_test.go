@@ -397,7 +397,8 @@ func TestTwentyPiecesInTwoMinutes(t *testing.T) {
 
 func FuzzParseLine(f *testing.F) {
 	for _, s := range append(pile(), `cherry 24-1/2" x 3" x 1-1/8", 30deg, shake along 30 - 45 mm, #"W 9", note "x"`,
-		"strip maple 470 25 24 x14 flat 8,0 % first", "timber oak 1,250 x", "cherry 620 85 77 split 0", "ch .5m 1/3in 1/64\" 0-1 1/2 in") {
+		"strip maple 470 25 24 x14 flat 8,0 % first", "timber oak 1,250 x", "cherry 620 85 77 split 0", "pear 500mm long 60 wide 40 thick crack 0-40",
+		"cherry 7 thick x 8 long, 9 wide wide", "500 60 40 hard maple flat", "walnut 1 thick 2 3 in long", "ch .5m 1/3in 1/64\" 0-1 1/2 in") {
 		f.Add(s)
 	}
 	look := rack.NewLookup(species.Builtin())

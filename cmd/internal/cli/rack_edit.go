@@ -32,7 +32,7 @@ func asLines(args []string) []string {
 }
 
 func (w workshop) rackAdd(lines []string) error {
-	if err := w.settleTimbers(lines); err != nil {
+	if err := w.settleTimbers("rack add", lines); err != nil {
 		return err
 	}
 	var added []rack.Entry
@@ -47,9 +47,9 @@ func (w workshop) rackAdd(lines []string) error {
 	return nil
 }
 
-// settleTimbers asks, for each line whose timber may be several, which is meant, and writes
-// that into the line. Where nobody can be asked it says what to type.
-func (w workshop) settleTimbers(lines []string) error {
+// settleTimbers asks, for each line of a command whose timber may be several, which is meant,
+// and writes that into the line. Where nobody can be asked it says what to type.
+func (w workshop) settleTimbers(command string, lines []string) error {
 	r, _, err := w.home.Rack(w.table)
 	if err != nil {
 		return err
@@ -64,7 +64,7 @@ func (w workshop) settleTimbers(lines []string) error {
 		at, asked := answers[u.Words]
 		if !asked {
 			if at = w.choose(fmt.Sprintf("%q is the name of several timbers", u.Words), u.Names); at < 0 {
-				return w.typeOneOf(u)
+				return typeOneOf(command, u)
 			}
 			answers[u.Words] = at
 		}
@@ -73,12 +73,12 @@ func (w workshop) settleTimbers(lines []string) error {
 	return nil
 }
 
-// typeOneOf says what to type in place of a line whose timber may be several.
-func (w workshop) typeOneOf(u *rack.Unclear) error {
+// typeOneOf says what to type in place of a command whose timber may be several.
+func typeOneOf(command string, u *rack.Unclear) error {
 	const most = 6
 	var commands []string
 	for _, line := range u.Lines[:min(most, len(u.Lines))] {
-		commands = append(commands, fmt.Sprintf("oddments rack add %q", line))
+		commands = append(commands, fmt.Sprintf("oddments %s %q", command, line))
 	}
 	return failure.Usage(unchangedRack+"; write "+tell.List(commands, "or"), "%q may be %s", u.Words, tell.List(u.Names, "or"))
 }
@@ -117,9 +117,13 @@ func (a *app) rackChangeCommand() *cobra.Command {
 }
 
 func (w workshop) rackChange(id, line string) error {
+	lines := []string{line}
+	if err := w.settleTimbers("rack change "+id, lines); err != nil {
+		return err
+	}
 	var changed rack.Entry
 	after, err := w.changeRack(func(r rack.Rack) (rack.Rack, error) {
-		e, err := rack.ParseLine(line, rack.NewLookup(w.table, r.Species()), length.InMM)
+		e, err := rack.ParseLine(lines[0], rack.NewLookup(w.table, r.Species()), length.InMM)
 		if err != nil {
 			return r, err
 		}

@@ -93,7 +93,7 @@ func (w workshop) printResize(saved store.Saved, r edit.Resized, refusal *edit.R
 	w.sayPattern(saved)
 	w.fact("glue-up width", "%s", saved.Pattern.Width().With(w.unit))
 	if refusal != nil {
-		w.fact("resized", "no, %s", refusal.In(w.unit))
+		w.fact("not resized", "%s", refusal.In(w.unit))
 		return
 	}
 	w.fact("resized", "by %s, to %s, %s", r.Way, r.Pattern.Width().With(w.unit), tell.Count(len(r.Pattern.Strips), "strip"))

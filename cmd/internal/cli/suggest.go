@@ -100,7 +100,7 @@ func (f *suggestFlags) settle(sh shop.Shop) error {
 		return nil
 	}
 	if f.ask.Widths = sh.Standing.Widths(); len(f.ask.Widths) == 0 {
-		return failure.Usage("it says them like [standing], and below it widths = [\"20 mm\", \"25 mm\"]", "--widths standing: shop.toml names none")
+		return failure.Usage("write them into shop.toml like [standing], and below it widths = [\"20 mm\", \"25 mm\"]", "--widths standing: shop.toml names none")
 	}
 	return nil
 }
