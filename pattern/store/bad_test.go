@@ -157,7 +157,7 @@ func badPatternValues() []badFile {
 		{"name turned round", `"a"`, "\"a\u202etxt\"", []string{"2:8 name | U+202E"}},
 		{"name isolated", `"a"`, `"a\u2066"`, []string{"2:8 name | U+2066"}},
 		{"name too long", `"a"`, `"` + strings.Repeat("é", 2001) + `"`, []string{"2:8 name | 2001 characters: must be at most 2000"}},
-		{"column after wide letters", `"25 mm"`, `"25 mm", 'né' = 1`, []string{"8:16  | something stands behind the value"}},
+		{"column after wide letters", `"25 mm"`, `"25 mm", 'né' = 1`, []string{"8:16  | there is more after the value"}},
 	}
 }
 

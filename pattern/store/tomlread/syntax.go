@@ -27,7 +27,7 @@ func syntaxWords() []saidOf {
 		{"unterminated literal", "the closing ' is missing", quote},
 		{"multiline basic string", `the closing """ is missing`, ""},
 		{"multiline literal string", "the closing ''' is missing", ""},
-		{"expected newline", "something stands behind the value", "put each key on a line of its own"},
+		{"expected newline", "there is more after the value", "put each key on a line of its own"},
 		{"expected value", "the value is missing", line},
 		{"incomplete number", "the value is missing", line},
 		{"expected = after", "the = and the value are missing", line},
@@ -39,17 +39,17 @@ func syntaxWords() []saidOf {
 		{"expected character ,", "a comma or the quotes around a text are missing", `write it like {width = "31 mm", planed = true}`},
 		{"array elements", "a comma, the quotes around a text or the closing ] is missing", list},
 		{"array cannot start", "the list begins with a comma", list},
-		{"invalid character at start of key", "no key begins so", line},
+		{"invalid character at start of key", "a key cannot begin with this", line},
 		{"expected key", "the key is missing", line},
-		{"invalid escaped", `a \ stands before a letter that it cannot stand before`, escape},
-		{"need a character after", `a \ stands at the end`, escape},
+		{"invalid escaped", `a \ must not come before this letter`, escape},
+		{"need a character after", `a \ ends the text`, escape},
 		{"unicode point", `a \u needs 4 digits behind it, a \U 8`, escape},
 		{"non-hex", `a \u needs 4 digits behind it, a \U 8`, escape},
-		{"invalid UTF-8", "a control character stands in the text", "take it out"},
-		{"invalid character", "a control character stands in the file", "take it out"},
-		{"couldn't parse decimal", "no number that can be read", number},
-		{"float", "no number that can be read", number},
-		{"number", "no number that can be read", number},
+		{"invalid UTF-8", "a control character is in the text", "take it out"},
+		{"invalid character", "a control character is in the file", "take it out"},
+		{"couldn't parse decimal", "this is not a number", number},
+		{"float", "this is not a number", number},
+		{"number", "this is not a number", number},
 		{"impossible date", "there is no such day", day},
 		{"windows new line", "the line ends in half a line break", "save the file with plain line ends"},
 	}
@@ -95,7 +95,7 @@ var (
 // written. It returns the message that it is given, and nothing to write, for a number or a
 // day that no quotes would mend.
 func unquoted(value, message string) (wrong, right string) {
-	const notTOML = "no number that can be read"
+	const notTOML = "this is not a number"
 	switch word := strings.ToLower(value); {
 	case word == "true" || word == "yes":
 		return "yes or no is written true or false", "true"
