@@ -19,7 +19,7 @@ import (
 )
 
 // planFlags say what is written of a plan.
-type planFlags struct{ book, real bool }
+type planFlags struct{ book, real, anyRings bool }
 
 func (a *app) planCommand() *cobra.Command {
 	var flags planFlags
@@ -27,6 +27,7 @@ func (a *app) planCommand() *cobra.Command {
 		takes:  somePatterns("; =4 behind it makes it 4 times"),
 		errand: func(ctx context.Context, w workshop, args []string) error { return w.plan(ctx, args, flags) }})
 	cmd.Flags().BoolVar(&flags.book, "book", false, "book what is printed as done")
+	cmd.Flags().BoolVar(&flags.anyRings, "any-rings", false, "let timber with other rings serve than the patterns ask for")
 	cmd.Flags().BoolVar(&flags.real, "real", false, "write moisture and rings of the pieces into the patterns")
 	return cmd
 }
@@ -43,6 +44,9 @@ func (w workshop) plan(ctx context.Context, args []string, flags planFlags) erro
 		if err := w.mayBook(saved); err != nil || w.bookedBefore(saved) {
 			return err
 		}
+	}
+	if flags.anyRings {
+		job = job.AnyRings()
 	}
 	plan, err := w.solve(ctx, job)
 	if err != nil {

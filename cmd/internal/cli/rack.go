@@ -25,13 +25,13 @@ func (a *app) rackCommand() *cobra.Command {
 	cmd := a.command("rack", task{takes: rackArgs,
 		run: func(*cobra.Command, []string) error { return nil }}) // rackArgs lets nothing through
 	cmd.SuggestionsMinimumDistance = 2
-	cmd.AddCommand(a.rackListCommand(), a.rackAddCommand(), a.rackChangeCommand(), a.rackUsedCommand(), a.rackImportCommand(), a.rackExportCommand())
+	cmd.AddCommand(a.rackListCommand(), a.rackAddCommand(), a.rackChangeCommand(), a.rackUsedCommand(), a.rackWhyCommand(), a.rackImportCommand(), a.rackExportCommand())
 	return cmd
 }
 
 // rackArgs refuses whatever is no command of the rack's.
 func rackArgs(cmd *cobra.Command, args []string) error {
-	const hint = "oddments rack list, add, change, used, import or export"
+	const hint = "oddments rack list, add, change, used, why, import or export"
 	if len(args) == 0 {
 		return failure.Usage(hint, "rack needs a command")
 	}

@@ -85,7 +85,7 @@ func (w workshop) resize(arg string, f *resizeFlags) error {
 	if refusal != nil {
 		return nil
 	}
-	return w.keep(f.keep, "", []pattern.Pattern{remake.Way{Pattern: r.Pattern}.Fresh()})
+	return w.keep(f.keep, "", []pattern.Pattern{remake.Fresh(r.Pattern)})
 }
 
 // printResize prints what differs, one fact a row.
