@@ -80,11 +80,11 @@ func (r *reader) finish() error {
 	}
 	switch {
 	case r.shape == nil && len(r.sizes) == 0:
-		return fmt.Errorf("still wanted: %s; write it like round 290 x2", ShapeWords(nil))
+		return fmt.Errorf("missing: %s; write it like round 290 x2", ShapeWords(nil))
 	case r.shape == nil:
 		return sayShape(r.sizes[0])
 	case len(r.sizes) < r.takes():
-		return fmt.Errorf("still wanted: %s", r.shape.Takes()[len(r.sizes)].Wanted)
+		return fmt.Errorf("missing: %s", r.shape.Takes()[len(r.sizes)].Wanted)
 	case len(r.sizes) > r.takes():
 		return fmt.Errorf("%q: %s takes %s", r.sizes[r.takes()], r.called(), tell.Count(r.takes(), "size"))
 	}
@@ -228,7 +228,7 @@ func (r *reader) sized(text string) error {
 // take takes what should be a length.
 func (r *reader) take(s *spoken.Size) error {
 	if !r.More() {
-		return fmt.Errorf("still wanted: how large the %s is", s.What)
+		return fmt.Errorf("missing: how large the %s is", s.What)
 	}
 	s.Text = r.LengthText()
 	return nil
@@ -286,11 +286,16 @@ func ParseKnot(text string, u length.Unit) (pattern.Avoid, error) {
 	l := spoken.Line{Text: text, Unit: u}
 	var a pattern.Avoid
 	all := []spoken.Size{{What: "distance along the panel", Into: &a.Along}, {What: "distance across it", Into: &a.Across}, {What: "radius", Into: &a.Radius}}
+	read := "" // the number before, where it could have been two
 	for i := range all {
 		if !l.More() {
-			return pattern.Avoid{}, fmt.Errorf("still wanted: the %s; write it like 210, 96, 8", all[i].What)
+			return pattern.Avoid{}, fmt.Errorf("missing: the %s%s; write it like 210, 96, 8", all[i].What, read)
 		}
+		from := l.At
 		all[i].Text = l.LengthText()
+		if read = ""; strings.Contains(text[from:l.At], ",") {
+			read = fmt.Sprintf(", since %q was read as one number", text[from:l.At])
+		}
 	}
 	if err := l.Together(all); err != nil {
 		return pattern.Avoid{}, err
