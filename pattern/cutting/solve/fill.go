@@ -13,9 +13,8 @@ type filling struct {
 	cut    int32 // below 0: the section is left empty
 }
 
-// mostPartials bounds the partial fillings held at once, and so the piles of slices: some
-// 100 MB.
-const mostPartials = 1 << 20
+// mostPartials bounds the partial fillings held at once: some 150 MB.
+const mostPartials = 1 << 22
 
 // A partial is a filling of some sections, the best of those that leave the same strips.
 type partial struct {
@@ -203,7 +202,7 @@ func (f *filler) run(allowance int64) (done, found bool) {
 // countAndCheck counts a step and reports whether the work must end.
 func (f *filler) countAndCheck() bool {
 	f.b.steps--
-	return f.b.steps < 0 || f.b.steps%8192 == 0 && f.b.stop.stopped() || len(f.partials.all) > 4*mostPartials
+	return f.b.steps < 0 || f.b.steps%8192 == 0 && f.b.stop.stopped() || len(f.partials.all) > mostPartials
 }
 
 // end fills the last two sections, or the only one, for each partial filling from on: each
@@ -324,7 +323,8 @@ func (f *filler) write(s *solution, i int, cuts map[int32][]int32) {
 	case o.stock >= 0 && c.take == nil:
 		return
 	case o.stock >= 0:
-		c.cost = b.p.t.cost(&b.p.t.stocks[o.stock], c.sections)
+		stock := &b.p.t.stocks[o.stock]
+		c.cost = stock.costs.cost(b.p.t.sections[stock.cross], c.sections)
 	}
 	s.columns = append(s.columns, c)
 	s.cost += c.cost

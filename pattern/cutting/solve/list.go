@@ -30,69 +30,78 @@ const (
 type quota struct{ sections, tried, steps int }
 
 // share returns what each of the crosses may have.
-func (t *timber) share() quota {
-	n := len(t.crosses)
+func (c *catalogue) share() quota {
+	n := len(c.crosses)
 	tried := min(maxTried, allTried/n)
 	return quota{min(maxSections, allSections/n), tried, stepsAWay * tried}
 }
 
+// listPlain lists the plain ways of every cross, which are soon there.
+func (c *catalogue) listPlain(stop stopper) {
+	for n := range c.crosses {
+		share := c.share()
+		c.listAs(n, plainWays, &share, stop)
+	}
+}
+
 // listAll lists every cross. Most need little; those to which their share is too
 // little then have what is left. The crosses of a timber of few pieces share a quota.
-func (t *timber) listAll(stop stopper) {
-	if t.small() {
+func (c *catalogue) listAll(few bool, stop stopper) {
+	if few {
 		all := quota{smallSections, smallTried, smallSteps}
-		for n := range t.crosses {
-			t.list(n, &all, stop)
+		for n := range c.crosses {
+			c.list(n, &all, stop)
 		}
 		return
 	}
 	var short []int
 	kept := 0
-	for n := range t.crosses {
-		share := t.share()
-		if room := t.list(n, &share, stop); !room {
+	for n := range c.crosses {
+		share := c.share()
+		if room := c.list(n, &share, stop); !room {
 			short = append(short, n)
 		}
-		kept += len(t.sections[n])
+		kept += len(c.sections[n])
 	}
 	for _, n := range short {
-		some := t.sections[n]
+		some := c.sections[n]
 		tried := moreTried / len(short)
 		more := quota{min(maxSections, max(0, allSections-kept)), tried, stepsAWay * tried}
-		if tried <= t.share().tried || stop.stopped() {
+		if tried <= c.share().tried || stop.stopped() {
 			return
 		}
-		if t.listAs(n, everyWay, &more, stop) {
-			kept += len(t.sections[n])
+		if c.listAs(n, everyWay, &more, stop) {
+			kept += len(c.sections[n])
 			continue
 		}
-		t.sections[n], t.whole[n], t.crowded[n] = some, false, true
+		c.sections[n], c.whole[n], c.crowded[n] = some, false, true
 	}
 }
 
 // list fills in the sections of cross n: of alike ways the one that gives back
 // most. It stops early when stop says so, and reports whether there was room for all.
-func (t *timber) list(n int, most *quota, stop stopper) bool {
-	if t.listAs(n, everyWay, most, stop) || stop.stopped() {
+func (c *catalogue) list(n int, most *quota, stop stopper) bool {
+	if c.listAs(n, everyWay, most, stop) || stop.stopped() {
 		return true
 	}
-	share := t.share()
-	t.listAs(n, someWays, &share, stop)
+	share := c.share()
+	c.listAs(n, someWays, &share, stop)
 	return false
 }
 
 // listAs is list by one search. It reports whether there was room for all that it
 // looked for.
-func (t *timber) listAs(n int, how scope, most *quota, stop stopper) bool {
+func (c *catalogue) listAs(n int, how scope, most *quota, stop stopper) bool {
 	var found []section
 	tried, room, whole := 0, !stop.stopped(), how == everyWay
-	for along, l := range t.lengths {
-		if l > t.crosses[n].longest || !room {
+	for along, l := range c.lengths {
+		if l > c.crosses[n].longest || !room {
 			continue
 		}
-		index, start := newTakeIndex(), len(found)
-		scratch := make(take, 0, len(t.kinds))
-		saw := &sectionEnumerator{t: t, x: t.crosses[n], along: along, scope: how, steps: &most.steps, stop: stop}
+		var index takeIndex
+		start := len(found)
+		scratch := make(take, 0, len(c.kinds))
+		saw := &sectionEnumerator{c: c, cross: n, along: along, scope: how, steps: &most.steps, stop: stop}
 		saw.emit = func(w *way) bool {
 			tried++
 			if len(found) >= most.sections || tried >= most.tried || tried%1024 == 0 && stop.stopped() {
@@ -100,9 +109,9 @@ func (t *timber) listAs(n int, how scope, most *quota, stop stopper) bool {
 				return false
 			}
 			scratch = scratch[:0]
-			for k, c := range w.counts {
-				if c > 0 {
-					scratch = append(scratch, part{int32(k), c})
+			for k, count := range w.counts {
+				if count > 0 {
+					scratch = append(scratch, part{int32(k), count})
 				}
 			}
 			i, fresh := index.find(scratch)
@@ -113,10 +122,10 @@ func (t *timber) listAs(n int, how scope, most *quota, stop stopper) bool {
 			}
 			return true
 		}
-		whole = saw.ways(t.want) && whole
+		whole = saw.ways(c.want) && whole
 		room = room && !saw.short
 	}
-	t.sections[n], t.whole[n], t.crowded[n] = found, whole && room, how == someWays
+	c.sections[n], c.whole[n], c.crowded[n] = found, whole && room, how == someWays
 	most.sections, most.tried = most.sections-len(found), most.tried-tried
 	return room
 }
@@ -124,22 +133,22 @@ func (t *timber) listAs(n int, how scope, most *quota, stop stopper) bool {
 // stack finds how section s of cross n is sawn, its slab, and what it gives back: again by
 // the search that found it, or, where that was for every way, by one for its strips only,
 // which then finds the best way even if the list is not whole.
-func (t *timber) stack(n int, s section) (stack []slicing, slab length.Length, credit float64) {
-	how, want, steps := everyWay, make([]int32, len(t.want)), math.MaxInt
+func (c *catalogue) stack(n int, s section) (stack []slicing, slab length.Length, credit float64) {
+	how, want, steps := everyWay, make([]int32, len(c.want)), math.MaxInt
 	switch {
 	case s.plain:
 		how = plainWays
-	case t.crowded[n]:
+	case c.crowded[n]:
 		how = someWays
 	}
 	if how == everyWay {
 		s.take.addTo(want)
 		credit = -1
 	} else {
-		copy(want, t.want)
+		copy(want, c.want)
 		credit = s.credit
 	}
-	saw := &sectionEnumerator{t: t, x: t.crosses[n], along: int(s.along), scope: how, steps: &steps}
+	saw := &sectionEnumerator{c: c, cross: n, along: int(s.along), scope: how, steps: &steps}
 	saw.emit = func(w *way) bool {
 		if w.side == s.side && w.credit >= credit && slices.Equal(takeOf(w.counts), s.take) {
 			stack, slab, credit = w.stack(), w.slab, w.credit
@@ -148,26 +157,4 @@ func (t *timber) stack(n int, s section) (stack []slicing, slab length.Length, c
 	}
 	saw.ways(want)
 	return stack, slab, credit
-}
-
-// find returns the place of the section of cross n with this length and take.
-func (t *timber) find(n int, along int16, want take) (int32, bool) {
-	if len(want) == 0 {
-		return 0, false
-	}
-	for i, s := range t.sections[n] {
-		if s.along == along && slices.Equal(s.take, want) {
-			return int32(i), true
-		}
-	}
-	return 0, false
-}
-
-// keep returns the place of a section of cross n, which is added where the list lacks it.
-func (t *timber) keep(n int, s section) int32 {
-	if i, ok := t.find(n, s.along, s.take); ok && t.sections[n][i].credit >= s.credit {
-		return i
-	}
-	t.sections[n] = append(t.sections[n], s)
-	return int32(len(t.sections[n]) - 1)
 }

@@ -57,10 +57,9 @@ type writer struct {
 }
 
 func (w *writer) ref(kind int32) cutting.Ref {
-	k := w.t.kinds[kind]
 	n := w.next[kind]
 	w.next[kind]++
-	return w.needs[k.needs[n]].Ref
+	return w.needs[w.t.needs[kind][n]].Ref
 }
 
 func (w *writer) write(a *answer) {
@@ -76,8 +75,8 @@ func (w *writer) write(a *answer) {
 			w.cut(c)
 		}
 	}
-	for k, kind := range w.t.kinds {
-		w.missing = append(w.missing, kind.needs[w.next[k]:]...)
+	for k, alike := range w.t.needs {
+		w.missing = append(w.missing, alike[w.next[k]:]...)
 	}
 }
 

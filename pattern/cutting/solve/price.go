@@ -3,15 +3,9 @@ package solve
 import (
 	"math"
 	"slices"
-	"sync/atomic"
 
 	"example.com/oddments/pattern/length"
 )
-
-// A stopper says when to end.
-type stopper struct{ flag *atomic.Bool }
-
-func (s stopper) stopped() bool { return s.flag != nil && s.flag.Load() }
 
 // A column is one way to use a piece of a stock, or, where stock is below 0, one way
 // to hand out the ready strips of pool -1-stock.
@@ -53,7 +47,6 @@ type pricer struct {
 
 func newPricer(t *timber, stop stopper) *pricer {
 	p := &pricer{t: t, stop: stop, theta: make([]float64, len(t.kinds)), left: make([]int32, len(t.kinds)), counts: make([]int32, len(t.kinds))}
-	p.relax.p = p
 	order := make([]int32, 0, len(t.kinds))
 	for i, k := range t.kinds {
 		order = append(order, int32(i))
@@ -62,9 +55,6 @@ func newPricer(t *timber, stop stopper) *pricer {
 	p.tallying = newTallying(t.want, order)
 	return p
 }
-
-// slackUnits keeps the float64 bounds on the far side of the whole numbers.
-const slackUnits = 4
 
 // unknown is what a column may be worth when nobody computed it.
 const unknown = int64(1) << 61
@@ -120,7 +110,7 @@ func (p *pricer) each(n int, prices []int64, left []int32, floor int64, found fu
 		if !p.relaxes {
 			return unknown
 		}
-		missed = max(missed, p.relax.worth(w.s, prices, left))
+		missed = max(missed, p.relax.worth(&p.t.catalogue, w.s.cross, &w.s.costs, p.free, prices, left))
 	}
 	return missed
 }
@@ -132,25 +122,4 @@ const scans = 16
 func (p *pricer) countAndCheck() bool {
 	p.spent++
 	return p.nodes > 0 && p.spent > p.nodes*scans || p.spent%8192 == 0 && p.stop.stopped()
-}
-
-// credited returns what the leftovers of a section bring.
-func (c *stockCosts) credited(s *section) int64 { return int64(s.credit*c.credit + 0.5) }
-
-// cost returns what a piece of s costs when it is cut into these sections.
-func (t *timber) cost(s *stock, chosen []int32) int64 {
-	var used length.Length
-	sum := int64(0)
-	for _, n := range chosen {
-		sec := &t.sections[s.cross][n]
-		used += s.costs.steps[sec.along]
-		sum += s.costs.along[sec.along] - s.costs.credited(sec)
-	}
-	if used <= s.costs.keeping {
-		return s.costs.open + sum
-	}
-	for _, n := range chosen {
-		sum -= s.costs.along[t.sections[s.cross][n].along]
-	}
-	return s.costs.all + sum
 }

@@ -3,6 +3,8 @@ package solve
 import (
 	"cmp"
 	"slices"
+
+	"example.com/oddments/pattern/cutting"
 )
 
 // A pool is a set of kinds and ready strips that can stand in for one another and
@@ -22,7 +24,7 @@ type pool struct {
 }
 
 // serves reports whether a ready strip of l may stand in for a strip of k.
-func (l *lying) serves(k *kind) bool {
+func (l *lying) serves(k *cutting.Strip) bool {
 	return l.Width == k.Width && l.Length >= k.Length && l.Thickness >= k.Glued && shows(l.Rings, k.Rings)
 }
 

@@ -65,83 +65,67 @@ func (k *knapsack) best(room length.Length, rest float64) float64 {
 // wanted, in a stack and a piece anything may be repeated; what is left beside, above and
 // behind is credited as if all of it went back, and so are kerfs that lie in it. Sizes are
 // rounded down to steps, so that whatever fits still fits. A piece with a tail pays for the
-// lengths of its sections, one without for the whole piece, as in timber.cost.
-type relaxer struct {
-	p                    *pricer
-	slice, stack, pieces knapsack
-}
+// lengths of its sections, one without for the whole piece, as in costs.cost.
+type relaxer struct{ slice, stack, pieces knapsack }
 
-// worth bounds what a column of s is worth.
-func (r *relaxer) worth(s *stock, prices []int64, left []int32) int64 {
-	if s.costs.span <= 0 {
+// worth bounds what a column of a cross is worth, of which no more strips than left are
+// taken; where it is free the piece costs nothing, and leftovers bring nothing.
+func (r *relaxer) worth(c *catalogue, cross int, p *costs, free bool, prices []int64, left []int32) int64 {
+	if p.span <= 0 {
 		return 0
 	}
-	t := r.p.t
-	worth := make([]float64, len(t.lengths))
-	for along, l := range t.lengths {
-		if s.costs.steps[along] > s.costs.span {
+	credit := p.credit
+	if free {
+		credit = 0
+	}
+	worth := make([]float64, len(c.lengths))
+	for along, l := range c.lengths {
+		if p.steps[along] > p.span {
 			continue
 		}
-		worth[along] = r.section(s, l, prices, left)
+		for _, way := range c.placements(&c.crosses[cross], l) {
+			worth[along] = max(worth[along], r.section(c, &way, l, credit, prices, left))
+		}
 	}
-	if r.p.free {
-		return r.piece(s, worth, s.costs.span, 0, nil)
+	if free {
+		return r.piece(p, worth, p.span, 0, nil)
 	}
-	whole := r.piece(s, worth, s.costs.span, -s.costs.all, nil)
-	if s.costs.keeping <= 0 {
+	whole := r.piece(p, worth, p.span, -p.all, nil)
+	if p.keeping <= 0 {
 		return whole
 	}
-	return max(whole, r.piece(s, worth, s.costs.keeping, -s.costs.open, s.costs.along))
+	return max(whole, r.piece(p, worth, p.keeping, -p.open, p.along))
 }
 
-func (r *relaxer) piece(s *stock, worth []float64, span length.Length, base int64, costs []int64) int64 {
+func (r *relaxer) piece(p *costs, worth []float64, span length.Length, base int64, lengths []int64) int64 {
 	r.pieces.start(span)
 	for along, w := range worth {
-		if costs != nil {
-			w -= float64(costs[along])
+		if lengths != nil {
+			w -= float64(lengths[along])
 		}
-		r.pieces.add(s.costs.steps[along], w, 1<<30)
+		r.pieces.add(p.steps[along], w, 1<<30)
 	}
 	return base + int64(r.pieces.best(0, 0)) + slackUnits
 }
 
-// section bounds the worth of a section, its credits included.
-func (r *relaxer) section(s *stock, l length.Length, prices []int64, left []int32) float64 {
-	x := r.p.t.crosses[s.cross]
-	if x.planed {
-		return r.lying(s, false, x.width, x.thickness, l, prices, left)
+// section bounds the worth of a section that lies one way, its credits included.
+func (r *relaxer) section(c *catalogue, way *placement, l length.Length, credit float64, prices []int64, left []int32) float64 {
+	if !way.credited {
+		credit = 0
 	}
-	across, depth := x.width-r.p.t.shop.Allowance.Truing, x.thickness-r.p.t.shop.Allowance.Truing
-	return max(r.lying(s, false, across, depth, l, prices, left), r.lying(s, true, depth, across, l, prices, left))
-}
-
-// lying bounds the worth of a section that lies one way.
-func (r *relaxer) lying(s *stock, side bool, across, depth, l length.Length, prices []int64, left []int32) float64 {
-	if across <= 0 || depth <= 0 {
-		return 0
-	}
-	t := r.p.t
-	w := &sectionEnumerator{t: t, x: t.crosses[s.cross], placement: placement{side: side, across: across, depth: depth}}
-	height := t.shop.Machine.BandsawHeight
-	resaws := !w.x.planed && (height <= 0 || across <= height)
-	credit := 0.0
-	if l >= t.shop.Keep.Length && !r.p.free {
-		credit = s.costs.credit
-	}
-	waste := t.shop.Kerf.Resaw + t.shop.Allowance.Cleaning
-	r.stack.start(depth + waste)
+	r.stack.start(way.depth + c.between())
 	single := 0.0
-	for _, g := range w.sort(l) {
-		r.slice.start(across + t.shop.Kerf.Rip)
+	for _, g := range way.groups {
+		r.slice.start(way.across + c.shop.Kerf.Rip)
 		for _, k := range g.kinds {
-			r.slice.add(t.kinds[k].Across+t.shop.Kerf.Rip, float64(prices[k]), int(left[k]))
+			r.slice.add(c.kinds[k].Across+c.shop.Kerf.Rip, float64(prices[k]), int(left[k]))
 		}
-		best := r.slice.best(across, credit*length.VolumeCM3(1, g.sawn, l))
+		best := r.slice.best(way.across, credit*length.VolumeCM3(1, g.sawn, l))
 		single = max(single, best)
-		r.stack.add(g.sawn+waste, best, 1<<30)
+		r.stack.add(g.sawn+c.between(), best, 1<<30)
 	}
-	if !resaws {
+	if !way.resaws {
 		return single
 	}
-	return r.stack.best(depth, credit*length.VolumeCM3(1, across, l))
+	return r.stack.best(way.depth, credit*length.VolumeCM3(1, way.across, l))
 }

@@ -311,6 +311,6 @@ func (w *packSearch) tell(room length.Length, worth int64) {
 	case w.p.free:
 		w.floor = w.found(worth, 0, w.chosen)
 	case w.k.keeps || w.k.span-room > w.s.costs.keeping:
-		w.floor = w.found(worth, w.p.t.cost(w.s, w.chosen), w.chosen)
+		w.floor = w.found(worth, w.s.costs.cost(w.p.t.sections[w.s.cross], w.chosen), w.chosen)
 	}
 }

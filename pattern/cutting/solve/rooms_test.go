@@ -76,7 +76,7 @@ func TestRoomsLeaveNothingOut(t *testing.T) {
 			job = solvetest.RandomJob(seed, 16, 12, 2)
 		}
 		for _, tm := range sortTimbers(job, cutting.Needs(job)) {
-			tm.listAll(stopper{})
+			tm.listAll(tm.small(), stopper{})
 			p := tm.full()
 			for n := range tm.stocks {
 				for _, free := range []bool{false, true} {

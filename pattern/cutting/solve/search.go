@@ -68,7 +68,7 @@ func (l *lister) work(pr *pricer) {
 // list lists the columns of stock n; false says that it did not get all.
 func (l *lister) list(pr *pricer, n int) bool {
 	var all []column
-	index := newTakeIndex()
+	var index takeIndex
 	floor := l.d.stocks[n] - l.allowance
 	missed := pr.each(n, l.d.prices, l.p.want, floor, func(worth, cost int64, chosen []int32) int64 {
 		t := pr.scratchOf(n, chosen)

@@ -9,16 +9,6 @@ import (
 	"example.com/oddments/pattern/length"
 )
 
-// A section is one way to use a section of a cross: which strips come out of it,
-// and the most of slabs and rips that go back then.
-type section struct {
-	along  int16 // place of its length in the timber's lengths
-	side   bool
-	take   take
-	credit float64 // cubic centimetres of slabs and rips that go back
-	plain  bool    // found among the plain ways
-}
-
 // A scope says how thoroughly the ways to use a section are looked for.
 type scope int
 
@@ -34,8 +24,8 @@ const mostPlain = 250
 
 // A sectionEnumerator finds the ways to use a section of one cross and length.
 type sectionEnumerator struct {
-	t     *timber
-	x     cross
+	c     *catalogue
+	cross int
 	along int
 
 	placement
@@ -88,37 +78,55 @@ type slicing struct {
 	rip  length.Length // that goes back; 0: nothing
 }
 
+// placements returns how a section of a cross, l long, can lie on the saw.
+func (c *catalogue) placements(x *cross, l length.Length) []placement {
+	if x.planed {
+		return c.lying(nil, x, false, x.width, x.thickness, l)
+	}
+	across, depth := x.width-c.shop.Allowance.Truing, x.thickness-c.shop.Allowance.Truing
+	ways := c.lying(nil, x, false, across, depth, l)
+	if across != depth || x.rings.Known() {
+		ways = c.lying(ways, x, true, depth, across, l)
+	}
+	return ways
+}
+
+// lying adds one of these to ways, if there is room for anything.
+func (c *catalogue) lying(ways []placement, x *cross, side bool, across, depth, l length.Length) []placement {
+	if across <= 0 || depth <= 0 {
+		return ways
+	}
+	height := c.shop.Machine.BandsawHeight
+	p := placement{side: side, across: across, depth: depth, credited: l >= c.shop.Keep.Length}
+	p.resaws = !x.planed && (height <= 0 || across <= height)
+	p.groups = c.thicknesses(x, &p, l)
+	return append(ways, p)
+}
+
+// between is what is lost of the depth between two slices.
+func (c *catalogue) between() length.Length { return c.shop.Kerf.Resaw + c.shop.Allowance.Cleaning }
+
 // ways tells s.emit of every way to yield some of the strips in want, of ways with the
 // same strips the best at least, until that returns false or steps are over. It reports
 // whether none was left out for want of room, or since the search was for some only.
 // What emit is told is its own only until it returns.
 func (s *sectionEnumerator) ways(want []int32) bool {
-	t, x := s.t, s.x
+	c := s.c
 	s.left = slices.Clone(want)
-	s.taken = make([]int32, len(t.kinds))
-	s.credited = t.lengths[s.along] >= t.shop.Keep.Length
-	if x.planed {
-		s.turn(false, x.width, x.thickness)
-		return !s.partial
-	}
-	across, depth := x.width-t.shop.Allowance.Truing, x.thickness-t.shop.Allowance.Truing
-	s.turn(false, across, depth)
-	if across != depth || x.rings.Known() {
-		s.turn(true, depth, across)
+	s.taken = make([]int32, len(c.kinds))
+	for _, p := range c.placements(&c.crosses[s.cross], c.lengths[s.along]) {
+		if s.placement, s.only = p, 0; !s.done {
+			s.place()
+		}
 	}
 	return !s.partial
 }
 
-// turn finds the ways with the section lying one way.
-func (s *sectionEnumerator) turn(side bool, across, depth length.Length) {
-	if s.done || across <= 0 || depth <= 0 {
-		return
-	}
-	s.side, s.across, s.depth, s.only = side, across, depth, 0
-	height := s.t.shop.Machine.BandsawHeight
-	s.resaws = !s.x.planed && (height <= 0 || across <= height)
+// place finds the ways with the section lying one way.
+func (s *sectionEnumerator) place() {
 	s.group()
-	if s.x.planed {
+	switch {
+	case s.c.crosses[s.cross].planed:
 		for _, g := range s.groups {
 			for _, w := range g.ways {
 				s.push(w)
@@ -126,23 +134,19 @@ func (s *sectionEnumerator) turn(side bool, across, depth length.Length) {
 				s.pop(w)
 			}
 		}
-		return
-	}
-	if s.scope == plainWays {
+	case s.scope == plainWays:
 		s.plain()
-		return
-	}
-	if !s.crowded {
+	case !s.crowded:
 		s.grow()
-		return
-	}
-	for i, most := range stackedBy {
-		s.only = i + 1
-		for g := range s.groups {
-			ways := s.groups[g].ways
-			s.groups[g].ways = ways[:min(len(ways), max(1, most/len(s.groups)))]
+	default:
+		for i, most := range stackedBy {
+			s.only = i + 1
+			for g := range s.groups {
+				ways := s.groups[g].ways
+				s.groups[g].ways = ways[:min(len(ways), max(1, most/len(s.groups)))]
+			}
+			s.pile(0, 0, 0)
 		}
-		s.pile(0, 0, 0)
 	}
 }
 
@@ -171,7 +175,6 @@ var stackedBy = [...]int{400, 60, 20, 12, 9, 7}
 // group finds the slices. Where they are too many to build stacks from, it keeps
 // those that use most of the width, some of each width over, and strips by themselves.
 func (s *sectionEnumerator) group() {
-	s.groups = s.sort(s.t.lengths[s.along])
 	ways := 0
 	for i := range s.groups {
 		g := &s.groups[i]
@@ -180,7 +183,7 @@ func (s *sectionEnumerator) group() {
 		}
 		for ; ; s.mixed = min(s.mixed-1, 3) {
 			g.ways = g.ways[:0]
-			if s.rip(g, 0, 0, s.across+s.t.shop.Kerf.Rip) || s.mixed == 1 {
+			if s.rip(g, 0, 0, s.across+s.c.shop.Kerf.Rip) || s.mixed == 1 {
 				break
 			}
 			s.partial = true
@@ -211,24 +214,24 @@ func (s *sectionEnumerator) group() {
 	}
 }
 
-// sort finds the thicknesses of slices in a section l long, the thickest first, and
-// the kinds of strips that they yield.
-func (s *sectionEnumerator) sort(l length.Length) []sliceGroup {
+// thicknesses finds those of slices in a section l long, the greatest first, and the kinds
+// of strips that they yield.
+func (c *catalogue) thicknesses(x *cross, p *placement, l length.Length) []sliceGroup {
 	var groups []sliceGroup
-	for i, k := range s.t.kinds {
-		rings := s.x.rings
-		if s.side != (k.Make == pattern.MakeEdge) {
+	for i, k := range c.kinds {
+		rings := x.rings
+		if p.side != (k.Make == pattern.MakeEdge) {
 			rings = rings.Rolled()
 		}
 		sawn := k.Sawn
-		if s.x.planed {
-			sawn = s.x.thickness
+		if x.planed {
+			sawn = x.thickness
 			if k.Least > sawn {
 				continue
 			}
 		}
-		if over := l - k.Length; over < 0 || over > s.t.shop.Allowance.OverLength ||
-			k.Across > s.across || sawn > s.depth || !shows(rings, k.Rings) {
+		if over := l - k.Length; over < 0 || over > c.shop.Allowance.OverLength ||
+			k.Across > p.across || sawn > p.depth || !shows(rings, k.Rings) {
 			continue
 		}
 		at := slices.IndexFunc(groups, func(g sliceGroup) bool { return g.sawn == sawn })
@@ -260,7 +263,7 @@ func (s *sectionEnumerator) rip(g *sliceGroup, n, kinds int, room length.Length)
 	if kinds == s.mixed {
 		return true
 	}
-	step := s.t.kinds[k].Across + s.t.shop.Kerf.Rip
+	step := s.c.kinds[k].Across + s.c.shop.Kerf.Rip
 	for count := int32(1); count <= s.left[k] && step <= room; count++ {
 		room -= step
 		s.taken[k] = count
@@ -288,7 +291,16 @@ func (s *sectionEnumerator) slice(g *sliceGroup, n int, room length.Length) {
 // ripLeft returns the width that goes back where so much room for strips is left; 0:
 // nothing.
 func (s *sectionEnumerator) ripLeft(room length.Length) length.Length {
-	if left := room - s.t.shop.Kerf.Rip; s.credited && left >= s.t.shop.Keep.Width && left > 0 {
+	if left := room - s.c.shop.Kerf.Rip; s.credited && left >= s.c.shop.Keep.Width && left > 0 {
+		return left
+	}
+	return 0
+}
+
+// slabLeft returns the thickness that goes back where so much room for slices is left; 0:
+// nothing.
+func (s *sectionEnumerator) slabLeft(room length.Length) length.Length {
+	if left := room - s.c.between(); s.resaws && s.credited && left >= s.c.shop.Keep.Thickness && left > 0 {
 		return left
 	}
 	return 0
@@ -297,7 +309,6 @@ func (s *sectionEnumerator) ripLeft(room length.Length) length.Length {
 // pile adds slices to the stack, from the way on that stands at (g, w), with sawn
 // thickness and resawing kerfs already used.
 func (s *sectionEnumerator) pile(g, w int, used length.Length) {
-	waste := s.t.shop.Kerf.Resaw + s.t.shop.Allowance.Cleaning
 	for ; g < len(s.groups); g, w = g+1, 0 {
 		sawn := s.groups[g].sawn
 		if used+sawn > s.depth {
@@ -309,13 +320,9 @@ func (s *sectionEnumerator) pile(g, w int, used length.Length) {
 				continue
 			}
 			s.push(way)
-			var slab length.Length
-			if rest := s.depth - used - sawn - waste; s.resaws && s.credited && rest >= s.t.shop.Keep.Thickness && rest > 0 {
-				slab = rest
-			}
-			s.tell(slab)
+			s.tell(s.slabLeft(s.depth - used - sawn))
 			if s.resaws && (s.only == 0 || len(s.stack) < s.only) {
-				s.pile(g, w, used+sawn+waste)
+				s.pile(g, w, used+sawn+s.c.between())
 			}
 			s.pop(way)
 		}
@@ -339,7 +346,7 @@ func (s *sectionEnumerator) tell(slab length.Length) {
 	if s.done || s.only > 0 && len(s.stack) != s.only {
 		return
 	}
-	l := s.t.lengths[s.along]
+	l := s.c.lengths[s.along]
 	credit := length.VolumeCM3(slab, s.across, l)
 	for _, w := range s.stack {
 		credit += length.VolumeCM3(w.rip, w.sawn, l)

@@ -137,10 +137,7 @@ func (s *solver) take(n *solution) bool {
 
 // quick finds a first solution from plain ways alone, so that there is one soon.
 func (s *solver) quick() {
-	for n := range s.t.crosses {
-		share := s.t.share()
-		s.t.listAs(n, plainWays, &share, s.stop)
-	}
+	s.t.listPlain(s.stop)
 	if first, ok := s.full.greedy(s.pr, s.full.guess(s.pr)); ok {
 		s.take(&first)
 	}
@@ -150,7 +147,7 @@ func (s *solver) quick() {
 // the new lists.
 func (s *solver) relist() {
 	old := slices.Clone(s.t.sections)
-	if s.t.listAll(s.stop); s.stop.stopped() {
+	if s.t.listAll(s.t.small(), s.stop); s.stop.stopped() {
 		copy(s.t.sections, old)
 		return
 	}
@@ -164,7 +161,7 @@ func (s *solver) relist() {
 			for i, n := range c.sections {
 				c.sections[i] = s.t.keep(stock.cross, old[stock.cross][n])
 			}
-			c.cost = s.t.cost(stock, c.sections)
+			c.cost = stock.costs.cost(s.t.sections[stock.cross], c.sections)
 			best.cost += c.cost
 		}
 		best.columns = append(best.columns, c)
@@ -318,7 +315,7 @@ func (p *problem) trim(over *solution) solution {
 			}
 		}
 		if kept.take = takeOf(counts); kept.take != nil {
-			kept.cost = p.t.cost(stock, kept.sections)
+			kept.cost = stock.costs.cost(p.t.sections[stock.cross], kept.sections)
 			s.columns = append(s.columns, kept)
 			s.cost += kept.cost
 		}

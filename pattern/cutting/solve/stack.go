@@ -26,7 +26,7 @@ func (s *sectionEnumerator) grow() {
 	for _, g := range s.groups {
 		order = append(order, g.kinds...)
 	}
-	g := &stackGrower{s: s, want: make([]int32, len(s.left)), waste: s.t.shop.Kerf.Resaw + s.t.shop.Allowance.Cleaning}
+	g := &stackGrower{s: s, want: make([]int32, len(s.left)), waste: s.c.between()}
 	for _, k := range order {
 		g.want[k] = s.left[k]
 	}
@@ -77,8 +77,12 @@ type ripWay struct {
 	worth int64 // of its rip, in ripUnits
 }
 
-// mostSets bounds the sets of strips of one thickness.
-const mostSets = 1 << 22
+// mostSets bounds the sets of strips of one thickness, and mostPiles the piles of it that are
+// held at once: some 50 MB.
+const (
+	mostSets  = 1 << 22
+	mostPiles = 1 << 20
+)
 
 // pile grows the piles of the n-th thickness, slice by slice. Of piles of as many slices
 // with the same strips it goes on from the one whose rips bring most, since whatever is
@@ -94,13 +98,13 @@ func (g *stackGrower) pile(n int) bool {
 	}
 	ways := make([]ripWay, len(group.ways))
 	for i, w := range group.ways {
-		ways[i] = ripWay{tally: g.tallying.of(w.take), worth: int64(ripUnits*length.VolumeCM3(w.rip, w.sawn, s.t.lengths[s.along]) + 0.5)}
+		ways[i] = ripWay{tally: g.tallying.of(w.take), worth: int64(ripUnits*length.VolumeCM3(w.rip, w.sawn, s.c.lengths[s.along]) + 0.5)}
 		for _, q := range w.take {
 			ways[i].step += q.count * steps[q.kind]
 		}
 	}
 	p := pile{slices: []lastSlice{{left: g.tallying.left(g.want), way: -1}}, from: []int{0, 1}}
-	at := s.t.numbers(int(sets))
+	at := s.c.numbers(int(sets))
 	done := true
 	for room := s.depth - group.sawn; done && room >= 0; room -= group.sawn + g.waste {
 		below := len(p.slices)
@@ -123,7 +127,7 @@ func (g *stackGrower) pile(n int) bool {
 func (g *stackGrower) lay(p *pile, ways []ripWay, at []int32) bool {
 	from, to := p.from[len(p.from)-2], p.from[len(p.from)-1]
 	for n := from; n < to; n++ {
-		if *g.s.steps -= len(ways); *g.s.steps < 0 || len(p.slices) > mostPartials || n%64 == 0 && g.s.stop.stopped() {
+		if *g.s.steps -= len(ways); *g.s.steps < 0 || len(p.slices) > mostPiles || n%64 == 0 && g.s.stop.stopped() {
 			return false
 		}
 		below := p.slices[n]
@@ -176,11 +180,8 @@ func (g *stackGrower) combine(n int, room length.Length, worth int64, laid bool)
 // tell hands a stack to the enumerator.
 func (g *stackGrower) tell(room length.Length, worth int64) {
 	s := g.s
-	var slab length.Length
-	if rest := room - g.waste; s.resaws && s.credited && rest >= s.t.shop.Keep.Thickness && rest > 0 {
-		slab = rest
-	}
-	credit := length.VolumeCM3(slab, s.across, s.t.lengths[s.along]) + float64(worth)/ripUnits
+	slab := s.slabLeft(room)
+	credit := length.VolumeCM3(slab, s.across, s.c.lengths[s.along]) + float64(worth)/ripUnits
 	s.done = !s.emit(&way{side: s.side, counts: s.taken, stack: g.stack, slab: slab, credit: credit})
 }
 

@@ -54,7 +54,7 @@ func (t take) subtractFrom(left []int32) {
 	}
 }
 
-// addTo puts t addTo into left.
+// addTo puts t into left.
 func (t take) addTo(left []int32) {
 	for _, p := range t {
 		left[p.kind] += p.count
@@ -75,13 +75,12 @@ func (t take) covers(u take) bool {
 	return true
 }
 
-// A takeIndex gives takes their places: the first 0, each that is new the next.
+// A takeIndex gives takes their places: the first 0, each that is new the next. The zero
+// value is empty.
 type takeIndex struct {
 	places map[string]int
 	key    []byte
 }
-
-func newTakeIndex() *takeIndex { return &takeIndex{places: map[string]int{}} }
 
 // find returns the place of t, and whether it is a new one.
 func (x *takeIndex) find(t take) (place int, fresh bool) {
@@ -91,6 +90,9 @@ func (x *takeIndex) find(t take) (place int, fresh bool) {
 	}
 	place, known := x.places[string(x.key)]
 	if !known {
+		if x.places == nil {
+			x.places = map[string]int{}
+		}
 		place = len(x.places)
 		x.places[string(x.key)] = place
 	}

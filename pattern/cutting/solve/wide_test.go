@@ -59,17 +59,14 @@ func TestRelaxedBoundHolds(t *testing.T) {
 	for seed := range uint64(200) {
 		job := tinyJob(seed)
 		for _, tm := range sortTimbers(job, cutting.Needs(job)) {
-			for n := range tm.crosses {
-				share := tm.share()
-				tm.list(n, &share, stopper{})
-			}
+			tm.listAll(false, stopper{})
 			p := newPricer(tm, stopper{})
 			for _, free := range []bool{false, true} {
 				p.free = free
 				prices := tm.full().guess(p)
 				for n := range tm.stocks {
 					c, worth := p.best(n, prices, tm.want, -1<<60)
-					if bound := p.relax.worth(&tm.stocks[n], prices, tm.want); c != nil && bound < worth {
+					if bound := p.relax.worth(&tm.catalogue, tm.stocks[n].cross, &tm.stocks[n].costs, free, prices, tm.want); c != nil && bound < worth {
 						t.Errorf("job %d, stock %d, free %v: bound %d, a column is worth %d", seed, n, free, bound, worth)
 					}
 				}
