@@ -5,6 +5,7 @@ import (
 	"sync/atomic"
 
 	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/cutting/solve/sections"
 )
 
 // An Attempt is what a few steps of the search came to.
@@ -23,14 +24,14 @@ func Try(ctx context.Context, job cutting.Job, steps int) Attempt {
 	if ctx.Err() != nil {
 		flag.Store(true)
 	}
-	stop := stopper{&flag}
+	stop := sections.Stopper{Flag: &flag}
 	needs := cutting.Needs(job)
 	timbers := sortTimbers(job, needs)
 	var answers []answer
 	for _, t := range timbers {
 		s := newSolver(t, stop, func(note) {}, nil)
 		for range steps {
-			if stop.stopped() || !s.step() || s.best.missing == 0 || s.fewest {
+			if stop.Stopped() || !s.step() || s.best.missing == 0 || s.fewest {
 				break
 			}
 		}

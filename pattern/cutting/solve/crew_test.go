@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/cutting/solve/sections"
 	"example.com/oddments/pattern/cutting/solve/solvetest"
 )
 
@@ -77,7 +78,7 @@ func TestPanicsOfHands(t *testing.T) {
 		var free idleWorkers
 		free.free.Store(3)
 		var flag atomic.Bool
-		pr := newPricer(tm, stopper{&flag})
+		pr := newPricer(tm, sections.Stopper{Flag: &flag})
 		pr.hands = &free
 		p := caughtPanic(t, func() {
 			var outer crew
@@ -86,7 +87,7 @@ func TestPanicsOfHands(t *testing.T) {
 					if own == (mate == pr) {
 						faulty(cause)
 					}
-					for !pr.stop.stopped() { // goes on until it is told
+					for !pr.stop.Stopped() { // goes on until it is told
 					}
 				})
 			}, func() {})

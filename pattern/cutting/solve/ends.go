@@ -1,5 +1,7 @@
 package solve
 
+import "example.com/oddments/pattern/cutting/solve/sections"
+
 // ends is what the last kinds of a search cost at least in excess, for each set of
 // strips that may be left of them, when pieces could be used again and again. It is
 // computed as it is asked for.
@@ -24,7 +26,7 @@ type ends struct {
 // An end is a candidate, of whatever stock.
 type end struct {
 	excess int64
-	tally  tally
+	tally  sections.Tally
 	step   int // what its strips count in the number of a set
 }
 
@@ -34,7 +36,7 @@ func newEnds(s *search, room int) *ends {
 	sets := 1
 	for e.from > 0 {
 		more := int(s.p.want[s.order[e.from-1]]) + 1
-		if sets > room/more || s.tallying.places[s.order[e.from-1]].word < 0 {
+		if sets > room/more || !s.tallying.Holds(s.order[e.from-1]) {
 			break
 		}
 		e.from--
@@ -44,8 +46,8 @@ func newEnds(s *search, room int) *ends {
 	e.least, e.sure = make([]int64, sets), make([]bool, sets)
 	e.sure[0] = true
 	e.lists = make([][]end, len(s.order))
-	for place := e.from; place < len(s.order) && !s.stop.stopped(); place++ {
-		seen := map[tally]bool{}
+	for place := e.from; place < len(s.order) && !s.stop.Stopped(); place++ {
+		seen := map[sections.Tally]bool{}
 		for _, c := range s.buckets[place] {
 			if seen[c.tally] {
 				continue
@@ -53,7 +55,7 @@ func newEnds(s *search, room int) *ends {
 			seen[c.tally] = true
 			step := 0
 			for _, q := range c.take {
-				step += int(q.count) * e.size[s.place[q.kind]]
+				step += int(q.Count) * e.size[s.place[q.Kind]]
 			}
 			e.lists[place] = append(e.lists[place], end{c.excess, c.tally, step})
 		}
@@ -75,7 +77,7 @@ func (e *ends) above(place int, limit int64) bool {
 }
 
 // compute finds the least of set n, or that it is above limit; left is the tally of n.
-func (e *ends) compute(place, n int, limit int64, left tally) int64 {
+func (e *ends) compute(place, n int, limit int64, left sections.Tally) int64 {
 	if known := e.least[n]; known > limit || e.sure[n] {
 		return known
 	}
@@ -84,21 +86,21 @@ func (e *ends) compute(place, n int, limit int64, left tally) int64 {
 		return 0
 	}
 	tallies := &s.tallying
-	count := tallies.count(left, s.order[place])
+	count := tallies.Count(left, s.order[place])
 	for count == 0 {
 		place++
-		count = tallies.count(left, s.order[place])
+		count = tallies.Count(left, s.order[place])
 	}
 	best := limit + 1
 	sure := false
-	guard := tallies.guard
+	guard := tallies.Guard
 	list := e.lists[place]
 	for i := range list {
 		c := &list[i]
 		if c.excess >= best {
 			break
 		}
-		less, ok := left.less(c.tally, guard)
+		less, ok := left.Less(c.tally, guard)
 		if !ok {
 			continue
 		}
@@ -109,8 +111,7 @@ func (e *ends) compute(place, n int, limit int64, left tally) int64 {
 	if s.p.charged() {
 		kind := s.order[place]
 		if more := int64(count) * (s.d.sigma - s.d.prices[kind]); more < best {
-			less := left
-			less[tallies.places[kind].word] -= uint64(uint32(count)) << tallies.places[kind].shift
+			less := tallies.Without(left, kind, count)
 			if rest := e.compute(place, n-int(count)*e.size[place], best-1-more, less); more+rest < best {
 				best, sure = more+rest, true
 			}

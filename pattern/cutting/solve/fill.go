@@ -4,11 +4,13 @@ import (
 	"cmp"
 	"math/bits"
 	"slices"
+
+	"example.com/oddments/pattern/cutting/solve/sections"
 )
 
 // A filling is one cut of a slot that may be part of a solution.
 type filling struct {
-	tally  tally
+	tally  sections.Tally
 	excess int64 // what it is worth less than the best cut of its slot
 	cut    int32 // below 0: the section is left empty
 }
@@ -18,7 +20,7 @@ const mostPartials = 1 << 22
 
 // A partial is a filling of some sections, the best of those that leave the same strips.
 type partial struct {
-	left   tally
+	left   sections.Tally
 	worth  int64 // less by the excess of its cuts
 	parent int32 // the partial it was made from; -1: none
 	cut    int32 // that was added to it
@@ -27,13 +29,13 @@ type partial struct {
 // partials holds them, section after section.
 type partials struct {
 	all []partial
-	at  map[tally]int32 // places in all of those of the latest section
+	at  map[sections.Tally]int32 // places in all of those of the latest section
 }
 
 // start begins with the next section.
 func (s *partials) start() {
 	if s.at == nil {
-		s.at = map[tally]int32{}
+		s.at = map[sections.Tally]int32{}
 	}
 	clear(s.at)
 }
@@ -57,11 +59,11 @@ func (s *partials) add(x partial) {
 type filler struct {
 	b        *brancher
 	n        *node
-	tallying tallying
-	top      []int64     // of each slot
-	slots    []int32     // of each section to be filled, alike ones together
-	lists    [][]filling // of each section, those of least excess first
-	room     []tally     // of each section: what it and those after it can take of each kind
+	tallying sections.Tallying
+	top      []int64          // of each slot
+	slots    []int32          // of each section to be filled, alike ones together
+	lists    [][]filling      // of each section, those of least excess first
+	room     []sections.Tally // of each section: what it and those after it can take of each kind
 	partials partials
 }
 
@@ -72,7 +74,7 @@ func (b *brancher) fill(n *node) bool {
 	m := b.bare(n)
 	m.price(n.prices)
 	bound, _ := m.bound(n.prices)
-	f := &filler{b: b, n: n, top: m.top, tallying: newTallying(b.p.want, b.order())}
+	f := &filler{b: b, n: n, top: m.top, tallying: sections.NewTallying(b.p.want, b.order())}
 	for i, o := range b.openings {
 		for a, count := range o.chops[n.chop(i)].counts {
 			for range count {
@@ -117,7 +119,7 @@ func (f *filler) within(allowance int64) (done, found bool) {
 	slices.SortStableFunc(f.slots, func(x, y int32) int {
 		return cmp.Or(cmp.Compare(len(lists[x]), len(lists[y])), cmp.Compare(x, y))
 	})
-	f.lists, f.room = f.lists[:0], make([]tally, len(f.slots))
+	f.lists, f.room = f.lists[:0], make([]sections.Tally, len(f.slots))
 	for _, s := range f.slots {
 		f.lists = append(f.lists, lists[s])
 	}
@@ -135,7 +137,7 @@ func (f *filler) within(allowance int64) (done, found bool) {
 		for k := range room {
 			room[k] = min(room[k]+most[k], f.b.p.want[k])
 		}
-		f.room[i] = f.tallying.left(room)
+		f.room[i] = f.tallying.Left(room)
 	}
 	return f.run(allowance)
 }
@@ -154,7 +156,7 @@ func (f *filler) list(s int32, allowance int64) []filling {
 			worth += int64(counts[k]) * price
 		}
 		if excess := f.top[s] - worth; excess <= allowance {
-			list = append(list, filling{f.tallying.counted(counts), excess, int32(c)})
+			list = append(list, filling{f.tallying.Counted(counts), excess, int32(c)})
 		}
 	}
 	slices.SortFunc(list, func(x, y filling) int { return cmp.Or(cmp.Compare(x.excess, y.excess), cmp.Compare(x.cut, y.cut)) })
@@ -167,7 +169,7 @@ func (f *filler) list(s int32, allowance int64) []filling {
 // next of so many takes at most its share of the excess that is left: no more is tried.
 func (f *filler) run(allowance int64) (done, found bool) {
 	sp := &f.partials
-	sp.all = append(sp.all[:0], partial{left: f.tallying.left(f.b.p.want), parent: -1})
+	sp.all = append(sp.all[:0], partial{left: f.tallying.Left(f.b.p.want), parent: -1})
 	from := 0
 	for i := range len(f.slots) - min(2, len(f.slots)) {
 		alike := int64(0)
@@ -188,7 +190,7 @@ func (f *filler) run(allowance int64) (done, found bool) {
 				if f.countAndCheck() {
 					return false, false
 				}
-				left, ok := at.left.less(c.tally, f.tallying.guard)
+				left, ok := at.left.Less(c.tally, f.tallying.Guard)
 				if ok && f.fits(i+1, left) {
 					sp.add(partial{left: left, worth: at.worth - c.excess, parent: int32(n), cut: c.cut})
 				}
@@ -202,14 +204,14 @@ func (f *filler) run(allowance int64) (done, found bool) {
 // countAndCheck counts a step and reports whether the work must end.
 func (f *filler) countAndCheck() bool {
 	f.b.steps--
-	return f.b.steps < 0 || f.b.steps%8192 == 0 && f.b.stop.stopped() || len(f.partials.all) > mostPartials
+	return f.b.steps < 0 || f.b.steps%8192 == 0 && f.b.stop.Stopped() || len(f.partials.all) > mostPartials
 }
 
 // end fills the last two sections, or the only one, for each partial filling from on: each
 // cut of the one is tried, and that of the last looked up.
 func (f *filler) end(from int, allowance int64) (done, found bool) {
 	last := len(f.slots) - 1
-	index := make(map[tally]int32, len(f.lists[last])) // of each set of strips: the cut with least excess, counted from 1
+	index := make(map[sections.Tally]int32, len(f.lists[last])) // of each set of strips: the cut with least excess, counted from 1
 	for i, c := range f.lists[last] {
 		if index[c.tally] == 0 {
 			index[c.tally] = int32(i) + 1
@@ -229,7 +231,7 @@ func (f *filler) end(from int, allowance int64) (done, found bool) {
 			if f.countAndCheck() {
 				return false, found
 			}
-			left, ok := at.left.less(c.tally, f.tallying.guard)
+			left, ok := at.left.Less(c.tally, f.tallying.Guard)
 			if !ok || !f.fits(last, left) {
 				continue
 			}
@@ -252,13 +254,13 @@ func (f *filler) end(from int, allowance int64) (done, found bool) {
 }
 
 // unguarded returns what is left without the guards.
-func (f *filler) unguarded(left tally) tally {
-	return tally{left[0] &^ f.tallying.guard[0], left[1] &^ f.tallying.guard[1]}
+func (f *filler) unguarded(left sections.Tally) sections.Tally {
+	return sections.Tally{left[0] &^ f.tallying.Guard[0], left[1] &^ f.tallying.Guard[1]}
 }
 
 // fits reports whether the sections from the i-th on can take what is left of each kind.
-func (f *filler) fits(i int, left tally) bool {
-	_, ok := f.room[i].less(f.unguarded(left), f.tallying.guard)
+func (f *filler) fits(i int, left sections.Tally) bool {
+	_, ok := f.room[i].Less(f.unguarded(left), f.tallying.Guard)
 	return ok
 }
 
@@ -314,17 +316,17 @@ func (f *filler) write(s *solution, i int, cuts map[int32][]int32) {
 			}
 		}
 	}
-	c.take = takeOf(counts)
+	c.take = sections.TakeOf(counts)
 	switch {
 	case o.stock == noStock:
 		s.short = counts
-		s.missing = int32(c.take.strips())
+		s.missing = int32(c.take.Strips())
 		return
 	case o.stock >= 0 && c.take == nil:
 		return
 	case o.stock >= 0:
 		stock := &b.p.t.stocks[o.stock]
-		c.cost = stock.costs.cost(b.p.t.sections[stock.cross], c.sections)
+		c.cost = stock.costs.Cost(b.p.t.Sections[stock.cross], c.sections)
 	}
 	s.columns = append(s.columns, c)
 	s.cost += c.cost

@@ -37,8 +37,8 @@ func (p *pricer) together(work func(*pricer)) {
 		crew.start(func() {
 			defer p.hands.back()
 			work(mate)
-		}, p.stop.end)
+		}, p.stop.End)
 	}
-	crew.do(func() { work(p) }, p.stop.end)
+	crew.do(func() { work(p) }, p.stop.End)
 	crew.join()
 }

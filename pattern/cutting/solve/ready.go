@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/cutting/solve/sections"
 )
 
 // A pool is a set of kinds and ready strips that can stand in for one another and
@@ -25,7 +26,7 @@ type pool struct {
 
 // serves reports whether a ready strip of l may stand in for a strip of k.
 func (l *lying) serves(k *cutting.Strip) bool {
-	return l.Width == k.Width && l.Length >= k.Length && l.Thickness >= k.Glued && shows(l.Rings, k.Rings)
+	return l.Width == k.Width && l.Length >= k.Length && l.Thickness >= k.Glued && sections.Shows(l.Rings, k.Rings)
 }
 
 // addPools parts kinds and ready strips into pools.
@@ -40,13 +41,13 @@ func (t *timber) addPools() {
 			}
 			pooled[l] = true
 			p.lying = append(p.lying, int32(l))
-			for k := range t.kinds {
-				if !t.lying[l].serves(&t.kinds[k]) || slices.Contains(p.kinds, int32(k)) {
+			for k := range t.Kinds {
+				if !t.lying[l].serves(&t.Kinds[k]) || slices.Contains(p.kinds, int32(k)) {
 					continue
 				}
 				p.kinds = append(p.kinds, int32(k))
 				for other := range t.lying {
-					if t.lying[other].serves(&t.kinds[k]) {
+					if t.lying[other].serves(&t.Kinds[k]) {
 						add(other)
 					}
 				}
@@ -59,7 +60,7 @@ func (t *timber) addPools() {
 		slices.Sort(p.lying)
 		f := t.flow(&p)
 		for _, k := range p.kinds {
-			p.size += f.serve(k, t.want[k])
+			p.size += f.serve(k, t.Want[k])
 		}
 		t.pools = append(t.pools, p)
 	}
@@ -79,7 +80,7 @@ func (t *timber) flow(p *pool) *flow {
 	f := &flow{t: t, p: p, seen: make([]bool, len(p.lying))}
 	for _, l := range p.lying {
 		f.spare = append(f.spare, int32(len(t.lying[l].items)))
-		f.given = append(f.given, make([]int32, len(t.kinds)))
+		f.given = append(f.given, make([]int32, len(t.Kinds)))
 	}
 	return f
 }
@@ -101,7 +102,7 @@ func (f *flow) serve(k, n int32) (done int32) {
 // augment finds a chain of moves that frees up to most ready strips for kind k.
 func (f *flow) augment(k, most int32) int32 {
 	for i, l := range f.p.lying {
-		if f.seen[i] || !f.t.lying[l].serves(&f.t.kinds[k]) {
+		if f.seen[i] || !f.t.lying[l].serves(&f.t.Kinds[k]) {
 			continue
 		}
 		f.seen[i] = true
@@ -124,9 +125,9 @@ func (f *flow) augment(k, most int32) int32 {
 // richest returns the choice of p's strips that is worth most at prices, and its
 // worth, among those in which the first len(fixed) kinds get just that many; false
 // where there is none.
-func (t *timber) richest(p *pool, prices []int64, fixed []int32) (take, int64, bool) {
+func (t *timber) richest(p *pool, prices []int64, fixed []int32) (sections.Take, int64, bool) {
 	f := t.flow(p)
-	counts := make([]int32, len(t.kinds))
+	counts := make([]int32, len(t.Kinds))
 	total := int32(0)
 	for i, n := range fixed {
 		if f.serve(p.kinds[i], n) < n {
@@ -138,19 +139,19 @@ func (t *timber) richest(p *pool, prices []int64, fixed []int32) (take, int64, b
 	free := slices.Clone(p.kinds[len(fixed):])
 	slices.SortStableFunc(free, func(a, b int32) int { return cmp.Compare(prices[b], prices[a]) })
 	for _, k := range free {
-		counts[k] = f.serve(k, t.want[k])
+		counts[k] = f.serve(k, t.Want[k])
 		total += counts[k]
 	}
 	if total < p.size {
 		return nil, 0, false
 	}
-	c := takeOf(counts)
-	return c, c.worth(prices), true
+	c := sections.TakeOf(counts)
+	return c, c.Worth(prices), true
 }
 
 // choices tells found of every choice of p's strips worth at least floor, until it
 // gives false.
-func (t *timber) choices(p *pool, prices []int64, floor int64, found func(take, int64) bool) bool {
+func (t *timber) choices(p *pool, prices []int64, floor int64, found func(sections.Take, int64) bool) bool {
 	var fixed []int32
 	var next func() bool
 	next = func() bool {
@@ -161,7 +162,7 @@ func (t *timber) choices(p *pool, prices []int64, floor int64, found func(take, 
 		if len(fixed) == len(p.kinds) {
 			return found(c, worth)
 		}
-		most := min(p.size, t.want[p.kinds[len(fixed)]])
+		most := min(p.size, t.Want[p.kinds[len(fixed)]])
 		for n := most; n >= 0; n-- {
 			fixed = append(fixed, n)
 			ok := next()
@@ -177,18 +178,18 @@ func (t *timber) choices(p *pool, prices []int64, floor int64, found func(take, 
 
 // handOut returns, for each of the timber's ready strips, how many go to each kind,
 // when p serves c: those that come first in the timber's order serve first.
-func (t *timber) handOut(p *pool, c take) [][]int32 {
+func (t *timber) handOut(p *pool, c sections.Take) [][]int32 {
 	given := make([][]int32, len(t.lying))
 	for i := range given {
-		given[i] = make([]int32, len(t.kinds))
+		given[i] = make([]int32, len(t.Kinds))
 	}
-	open := make([]int32, len(t.kinds))
-	c.addTo(open)
+	open := make([]int32, len(t.Kinds))
+	c.AddTo(open)
 	var seen []bool
 	var place func(l int32) bool
 	place = func(l int32) bool {
 		for _, k := range p.kinds {
-			if seen[k] || !t.lying[l].serves(&t.kinds[k]) {
+			if seen[k] || !t.lying[l].serves(&t.Kinds[k]) {
 				continue
 			}
 			seen[k] = true
@@ -209,7 +210,7 @@ func (t *timber) handOut(p *pool, c take) [][]int32 {
 	}
 	for _, l := range p.lying {
 		for range t.lying[l].items {
-			seen = make([]bool, len(t.kinds))
+			seen = make([]bool, len(t.Kinds))
 			if !place(l) {
 				break
 			}

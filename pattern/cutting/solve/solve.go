@@ -16,6 +16,7 @@ import (
 	"time"
 
 	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/cutting/solve/sections"
 )
 
 // Options are how a job is worked on; the zero value works quietly on one core.
@@ -52,7 +53,7 @@ func Plan(ctx context.Context, job cutting.Job, opt Options) (cutting.Plan, erro
 	var free idleWorkers
 	solvers := make([]*solver, len(timbers))
 	for i, t := range timbers {
-		solvers[i] = newSolver(t, stopper{&stop}, func(n note) { told.post(i, n) }, &free)
+		solvers[i] = newSolver(t, sections.Stopper{Flag: &stop}, func(n note) { told.post(i, n) }, &free)
 		solvers[i].without, solvers[i].pr.without = opt.without, opt.without
 	}
 	if opt.tamper != nil {
@@ -106,7 +107,7 @@ func share(solvers []*solver, workers int, free *idleWorkers) {
 			}
 		}, func() {
 			for _, s := range solvers {
-				s.stop.end()
+				s.stop.End()
 			}
 		})
 	}

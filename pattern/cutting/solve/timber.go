@@ -6,6 +6,7 @@ import (
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/cutting/solve/sections"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/tell"
@@ -13,7 +14,7 @@ import (
 
 // A timber is one species' share of a job.
 type timber struct {
-	catalogue
+	sections.Catalogue
 	species string
 	needs   [][]int // of each kind: places in the list of needs, ascending
 	stocks  []stock
@@ -27,7 +28,7 @@ type stock struct {
 	length   length.Length
 	useFirst bool
 	items    []item
-	costs    costs
+	costs    sections.Costs
 }
 
 // An item names one piece of a stock.
@@ -55,13 +56,13 @@ func sortTimbers(job cutting.Job, needs []cutting.Strip) []*timber {
 	}
 	timbers := make([]*timber, len(order))
 	for i, species := range order {
-		t := &timber{species: species, catalogue: catalogue{shop: job.Shop}}
+		t := &timber{species: species, Catalogue: sections.Catalogue{Shop: job.Shop}}
 		t.addKinds(needs, places[species])
 		asks := false
-		for _, k := range t.kinds {
+		for _, k := range t.Kinds {
 			asks = asks || k.Rings.Known()
-			if n := len(t.lengths); n == 0 || t.lengths[n-1] != k.Length {
-				t.lengths = append(t.lengths, k.Length)
+			if n := len(t.Lengths); n == 0 || t.Lengths[n-1] != k.Length {
+				t.Lengths = append(t.Lengths, k.Length)
 			}
 		}
 		t.addStocks(job.Rack, species, asks)
@@ -92,8 +93,8 @@ func (t *timber) addKinds(needs []cutting.Strip, places []int) {
 		return cmp.Or(cmp.Compare(b.Length, a.Length), cmp.Compare(b.Across, a.Across), cmp.Compare(b.Sawn, a.Sawn))
 	})
 	for _, alike := range t.needs {
-		t.kinds = append(t.kinds, needs[alike[0]])
-		t.want = append(t.want, int32(len(alike)))
+		t.Kinds = append(t.Kinds, needs[alike[0]])
+		t.Want = append(t.Want, int32(len(alike)))
 	}
 }
 
@@ -108,19 +109,19 @@ func (t *timber) addStocks(r rack.Rack, species string, asks bool) {
 		length   length.Length
 		useFirst bool
 	}
-	crossAt, stockAt := map[cross]int{}, map[key]int{}
+	crossAt, stockAt := map[sections.Cross]int{}, map[key]int{}
 	for place, p := range r.Pieces {
 		if p.Species != species {
 			continue
 		}
 		for _, c := range p.Clear() {
-			x := cross{width: c.Width, thickness: c.Thickness, planed: c.Planed}
+			x := sections.Cross{Width: c.Width, Thickness: c.Thickness, Planed: c.Planed}
 			if asks {
-				x.rings = c.Rings
+				x.Rings = c.Rings
 			}
 			at, ok := crossAt[x]
 			if !ok {
-				at = t.addCross(x)
+				at = t.AddCross(x)
 				crossAt[x] = at
 			}
 			k := key{at, c.Length, c.UseFirst}
@@ -129,9 +130,9 @@ func (t *timber) addStocks(r rack.Rack, species string, asks bool) {
 				i = len(t.stocks)
 				stockAt[k] = i
 				s := stock{cross: at, length: c.Length, useFirst: c.UseFirst}
-				s.costs = t.costsOf(x, s.length, s.useFirst)
+				s.costs = t.CostsOf(x, s.length, s.useFirst)
 				t.stocks = append(t.stocks, s)
-				t.crosses[at].longest = max(t.crosses[at].longest, s.costs.span-t.shop.Kerf.Crosscut)
+				t.Crosses[at].Longest = max(t.Crosses[at].Longest, s.costs.Span-t.Shop.Kerf.Crosscut)
 			}
 			for n := range p.Quantity {
 				t.stocks[i].items = append(t.stocks[i].items, item{place: place, id: c.ID, copy: n + 1})
@@ -143,7 +144,7 @@ func (t *timber) addStocks(r rack.Rack, species string, asks bool) {
 // tail returns what goes back of the length of a piece of s whose sections and
 // crosscuts take used; 0: nothing.
 func (t *timber) tail(s *stock, used length.Length) length.Length {
-	if left := s.length - t.shop.Allowance.EndTrim - used; left >= t.shop.Keep.Length && left > 0 {
+	if left := s.length - t.Shop.Allowance.EndTrim - used; left >= t.Shop.Keep.Length && left > 0 {
 		return left
 	}
 	return 0

@@ -1,4 +1,4 @@
-package solve
+package sections
 
 import (
 	"example.com/oddments/pattern/length"
@@ -10,7 +10,7 @@ const stepsAWay = 24
 
 // ripUnits is how many units a cubic centimetre of rips counts while stacks are
 // compared: a thousand to one of cost, so that what is rounded there moves no cost.
-const ripUnits = 1000 * perCM3
+const ripUnits = 1000 * PerCM3
 
 // grow tells the stacks of slices, of those with the same strips and as many slices of
 // each thickness the one whose rips bring most. Nothing is lost by that, since what fits
@@ -30,7 +30,7 @@ func (s *sectionEnumerator) grow() {
 	for _, k := range order {
 		g.want[k] = s.left[k]
 	}
-	if g.tallying = newTallying(g.want, order); !g.tallying.whole {
+	if g.tallying = NewTallying(g.want, order); !g.tallying.Whole {
 		s.pile(0, 0, 0)
 		return
 	}
@@ -49,7 +49,7 @@ func (s *sectionEnumerator) grow() {
 type stackGrower struct {
 	s        *sectionEnumerator
 	want     []int32 // strips that may be taken, of the kinds that the section can yield
-	tallying tallying
+	tallying Tallying
 	waste    length.Length // between two slices
 	piles    []pile        // of each thickness
 	chosen   []int32       // of each thickness: the last slice of the pile in the stack
@@ -63,7 +63,7 @@ type pile struct {
 
 // A lastSlice is the last one of a pile, the best of those with the same strips.
 type lastSlice struct {
-	left  tally
+	left  Tally
 	place int32 // of the strips of the pile among all sets of strips
 	worth int64 // of the rips of all slices, in ripUnits
 	below int32 // the pile that it lies on
@@ -72,7 +72,7 @@ type lastSlice struct {
 
 // A ripWay is a way to rip a slice.
 type ripWay struct {
-	tally tally
+	tally Tally
 	step  int32 // from the place of a set of strips to that with its own
 	worth int64 // of its rip, in ripUnits
 }
@@ -98,12 +98,12 @@ func (g *stackGrower) pile(n int) bool {
 	}
 	ways := make([]ripWay, len(group.ways))
 	for i, w := range group.ways {
-		ways[i] = ripWay{tally: g.tallying.of(w.take), worth: int64(ripUnits*length.VolumeCM3(w.rip, w.sawn, s.c.lengths[s.along]) + 0.5)}
-		for _, q := range w.take {
-			ways[i].step += q.count * steps[q.kind]
+		ways[i] = ripWay{tally: g.tallying.Of(w.Take), worth: int64(ripUnits*length.VolumeCM3(w.Rip, w.Sawn, s.c.Lengths[s.along]) + 0.5)}
+		for _, q := range w.Take {
+			ways[i].step += q.Count * steps[q.Kind]
 		}
 	}
-	p := pile{slices: []lastSlice{{left: g.tallying.left(g.want), way: -1}}, from: []int{0, 1}}
+	p := pile{slices: []lastSlice{{left: g.tallying.Left(g.want), way: -1}}, from: []int{0, 1}}
 	at := s.c.numbers(int(sets))
 	done := true
 	for room := s.depth - group.sawn; done && room >= 0; room -= group.sawn + g.waste {
@@ -127,13 +127,13 @@ func (g *stackGrower) pile(n int) bool {
 func (g *stackGrower) lay(p *pile, ways []ripWay, at []int32) bool {
 	from, to := p.from[len(p.from)-2], p.from[len(p.from)-1]
 	for n := from; n < to; n++ {
-		if *g.s.steps -= len(ways); *g.s.steps < 0 || len(p.slices) > mostPiles || n%64 == 0 && g.s.stop.stopped() {
+		if *g.s.steps -= len(ways); *g.s.steps < 0 || len(p.slices) > mostPiles || n%64 == 0 && g.s.stop.Stopped() {
 			return false
 		}
 		below := p.slices[n]
 		for i := range ways {
 			w := &ways[i]
-			left, ok := below.left.less(w.tally, g.tallying.guard)
+			left, ok := below.left.Less(w.tally, g.tallying.Guard)
 			if !ok {
 				continue
 			}
@@ -168,7 +168,7 @@ func (g *stackGrower) combine(n int, room length.Length, worth int64, laid bool)
 		for i := p.from[count]; i < p.from[count+1] && !s.done; i++ {
 			at := &p.slices[i]
 			for _, k := range group.kinds {
-				s.taken[k] = g.want[k] - g.tallying.count(at.left, k)
+				s.taken[k] = g.want[k] - g.tallying.Count(at.left, k)
 			}
 			g.chosen[n] = int32(i)
 			g.combine(n+1, room, worth+at.worth, laid || count > 0)
@@ -181,13 +181,13 @@ func (g *stackGrower) combine(n int, room length.Length, worth int64, laid bool)
 func (g *stackGrower) tell(room length.Length, worth int64) {
 	s := g.s
 	slab := s.slabLeft(room)
-	credit := length.VolumeCM3(slab, s.across, s.c.lengths[s.along]) + float64(worth)/ripUnits
+	credit := length.VolumeCM3(slab, s.across, s.c.Lengths[s.along]) + float64(worth)/ripUnits
 	s.done = !s.emit(&way{side: s.side, counts: s.taken, stack: g.stack, slab: slab, credit: credit})
 }
 
 // stack returns the slices of the stack that is chosen.
-func (g *stackGrower) stack() []slicing {
-	var stack []slicing
+func (g *stackGrower) stack() []Slicing {
+	var stack []Slicing
 	for n, i := range g.chosen {
 		slices := g.piles[n].slices
 		for at := slices[i]; at.way >= 0; at = slices[at.below] {

@@ -1,4 +1,4 @@
-package solve
+package sections
 
 import (
 	"example.com/oddments/pattern/length"
@@ -56,7 +56,7 @@ func (k *knapsack) best(room length.Length, rest float64) float64 {
 	return best
 }
 
-// A relaxer bounds what a stock may be worth where its cross has too many ways to
+// A Relaxer bounds what a stock may be worth where its cross has too many ways to
 // list. Each slice, stack and piece is packed as well as can be by itself: strips
 // may be used again from slice to slice, and leftovers of any size are credited.
 //
@@ -65,60 +65,60 @@ func (k *knapsack) best(room length.Length, rest float64) float64 {
 // wanted, in a stack and a piece anything may be repeated; what is left beside, above and
 // behind is credited as if all of it went back, and so are kerfs that lie in it. Sizes are
 // rounded down to steps, so that whatever fits still fits. A piece with a tail pays for the
-// lengths of its sections, one without for the whole piece, as in costs.cost.
-type relaxer struct{ slice, stack, pieces knapsack }
+// lengths of its sections, one without for the whole piece, as in Costs.Cost.
+type Relaxer struct{ slice, stack, pieces knapsack }
 
-// worth bounds what a column of a cross is worth, of which no more strips than left are
+// Worth bounds what a column of a cross is worth, of which no more strips than left are
 // taken; where it is free the piece costs nothing, and leftovers bring nothing.
-func (r *relaxer) worth(c *catalogue, cross int, p *costs, free bool, prices []int64, left []int32) int64 {
-	if p.span <= 0 {
+func (r *Relaxer) Worth(c *Catalogue, cross int, p *Costs, free bool, prices []int64, left []int32) int64 {
+	if p.Span <= 0 {
 		return 0
 	}
-	credit := p.credit
+	credit := p.Credit
 	if free {
 		credit = 0
 	}
-	worth := make([]float64, len(c.lengths))
-	for along, l := range c.lengths {
-		if p.steps[along] > p.span {
+	worth := make([]float64, len(c.Lengths))
+	for along, l := range c.Lengths {
+		if p.Steps[along] > p.Span {
 			continue
 		}
-		for _, way := range c.placements(&c.crosses[cross], l) {
+		for _, way := range c.placements(&c.Crosses[cross], l) {
 			worth[along] = max(worth[along], r.section(c, &way, l, credit, prices, left))
 		}
 	}
 	if free {
-		return r.piece(p, worth, p.span, 0, nil)
+		return r.piece(p, worth, p.Span, 0, nil)
 	}
-	whole := r.piece(p, worth, p.span, -p.all, nil)
-	if p.keeping <= 0 {
+	whole := r.piece(p, worth, p.Span, -p.All, nil)
+	if p.Keeping <= 0 {
 		return whole
 	}
-	return max(whole, r.piece(p, worth, p.keeping, -p.open, p.along))
+	return max(whole, r.piece(p, worth, p.Keeping, -p.Open, p.Along))
 }
 
-func (r *relaxer) piece(p *costs, worth []float64, span length.Length, base int64, lengths []int64) int64 {
+func (r *Relaxer) piece(p *Costs, worth []float64, span length.Length, base int64, lengths []int64) int64 {
 	r.pieces.start(span)
 	for along, w := range worth {
 		if lengths != nil {
 			w -= float64(lengths[along])
 		}
-		r.pieces.add(p.steps[along], w, 1<<30)
+		r.pieces.add(p.Steps[along], w, 1<<30)
 	}
-	return base + int64(r.pieces.best(0, 0)) + slackUnits
+	return base + int64(r.pieces.best(0, 0)) + SlackUnits
 }
 
 // section bounds the worth of a section that lies one way, its credits included.
-func (r *relaxer) section(c *catalogue, way *placement, l length.Length, credit float64, prices []int64, left []int32) float64 {
+func (r *Relaxer) section(c *Catalogue, way *placement, l length.Length, credit float64, prices []int64, left []int32) float64 {
 	if !way.credited {
 		credit = 0
 	}
 	r.stack.start(way.depth + c.between())
 	single := 0.0
 	for _, g := range way.groups {
-		r.slice.start(way.across + c.shop.Kerf.Rip)
+		r.slice.start(way.across + c.Shop.Kerf.Rip)
 		for _, k := range g.kinds {
-			r.slice.add(c.kinds[k].Across+c.shop.Kerf.Rip, float64(prices[k]), int(left[k]))
+			r.slice.add(c.Kinds[k].Across+c.Shop.Kerf.Rip, float64(prices[k]), int(left[k]))
 		}
 		best := r.slice.best(way.across, credit*length.VolumeCM3(1, g.sawn, l))
 		single = max(single, best)

@@ -1,4 +1,4 @@
-package solve
+package sections
 
 import (
 	"cmp"
@@ -24,7 +24,7 @@ const mostPlain = 250
 
 // A sectionEnumerator finds the ways to use a section of one cross and length.
 type sectionEnumerator struct {
-	c     *catalogue
+	c     *Catalogue
 	cross int
 	along int
 
@@ -36,9 +36,9 @@ type sectionEnumerator struct {
 	only    int     // slices of the stacks that count; 0: any number
 	left    []int32 // strips that may be taken, of each kind
 	steps   *int    // slices that may still be laid on piles
-	stop    stopper
+	stop    Stopper
 	emit    func(*way) bool
-	stack   []slicing
+	stack   []Slicing
 	taken   []int32
 	done    bool
 	partial bool // not every way was told
@@ -58,53 +58,53 @@ type placement struct {
 type sliceGroup struct {
 	sawn  length.Length
 	kinds []int32
-	ways  []slicing
+	ways  []Slicing
 }
 
 // A way is one way to use a section.
 type way struct {
 	side   bool
 	counts []int32          // strips of each kind
-	stack  func() []slicing // its slices
+	stack  func() []Slicing // its slices
 	slab   length.Length    // thickness that goes back; 0: nothing
 	credit float64          // cubic centimetres of slab and rips
 }
 
-// A slicing is one way to rip a slice.
-type slicing struct {
-	sawn length.Length
-	take take
+// A Slicing is one way to rip a slice.
+type Slicing struct {
+	Sawn length.Length
+	Take Take
 	rest length.Length // width not used, and a kerf
-	rip  length.Length // that goes back; 0: nothing
+	Rip  length.Length // that goes back; 0: nothing
 }
 
 // placements returns how a section of a cross, l long, can lie on the saw.
-func (c *catalogue) placements(x *cross, l length.Length) []placement {
-	if x.planed {
-		return c.lying(nil, x, false, x.width, x.thickness, l)
+func (c *Catalogue) placements(x *Cross, l length.Length) []placement {
+	if x.Planed {
+		return c.lying(nil, x, false, x.Width, x.Thickness, l)
 	}
-	across, depth := x.width-c.shop.Allowance.Truing, x.thickness-c.shop.Allowance.Truing
+	across, depth := x.Width-c.Shop.Allowance.Truing, x.Thickness-c.Shop.Allowance.Truing
 	ways := c.lying(nil, x, false, across, depth, l)
-	if across != depth || x.rings.Known() {
+	if across != depth || x.Rings.Known() {
 		ways = c.lying(ways, x, true, depth, across, l)
 	}
 	return ways
 }
 
 // lying adds one of these to ways, if there is room for anything.
-func (c *catalogue) lying(ways []placement, x *cross, side bool, across, depth, l length.Length) []placement {
+func (c *Catalogue) lying(ways []placement, x *Cross, side bool, across, depth, l length.Length) []placement {
 	if across <= 0 || depth <= 0 {
 		return ways
 	}
-	height := c.shop.Machine.BandsawHeight
-	p := placement{side: side, across: across, depth: depth, credited: l >= c.shop.Keep.Length}
-	p.resaws = !x.planed && (height <= 0 || across <= height)
+	height := c.Shop.Machine.BandsawHeight
+	p := placement{side: side, across: across, depth: depth, credited: l >= c.Shop.Keep.Length}
+	p.resaws = !x.Planed && (height <= 0 || across <= height)
 	p.groups = c.thicknesses(x, &p, l)
 	return append(ways, p)
 }
 
 // between is what is lost of the depth between two slices.
-func (c *catalogue) between() length.Length { return c.shop.Kerf.Resaw + c.shop.Allowance.Cleaning }
+func (c *Catalogue) between() length.Length { return c.Shop.Kerf.Resaw + c.Shop.Allowance.Cleaning }
 
 // ways tells s.emit of every way to yield some of the strips in want, of ways with the
 // same strips the best at least, until that returns false or steps are over. It reports
@@ -113,8 +113,8 @@ func (c *catalogue) between() length.Length { return c.shop.Kerf.Resaw + c.shop.
 func (s *sectionEnumerator) ways(want []int32) bool {
 	c := s.c
 	s.left = slices.Clone(want)
-	s.taken = make([]int32, len(c.kinds))
-	for _, p := range c.placements(&c.crosses[s.cross], c.lengths[s.along]) {
+	s.taken = make([]int32, len(c.Kinds))
+	for _, p := range c.placements(&c.Crosses[s.cross], c.Lengths[s.along]) {
 		if s.placement, s.only = p, 0; !s.done {
 			s.place()
 		}
@@ -126,7 +126,7 @@ func (s *sectionEnumerator) ways(want []int32) bool {
 func (s *sectionEnumerator) place() {
 	s.group()
 	switch {
-	case s.c.crosses[s.cross].planed:
+	case s.c.Crosses[s.cross].Planed:
 		for _, g := range s.groups {
 			for _, w := range g.ways {
 				s.push(w)
@@ -161,7 +161,7 @@ func (s *sectionEnumerator) plain() {
 	s.only = 1
 	s.pile(0, 0, 0)
 	for _, g := range s.groups {
-		slices.SortStableFunc(g.ways, func(a, b slicing) int { return cmp.Compare(a.rest, b.rest) })
+		slices.SortStableFunc(g.ways, func(a, b Slicing) int { return cmp.Compare(a.rest, b.rest) })
 	}
 	s.done, s.only, told = false, 0, 0
 	s.pile(0, 0, 0)
@@ -183,7 +183,7 @@ func (s *sectionEnumerator) group() {
 		}
 		for ; ; s.mixed = min(s.mixed-1, 3) {
 			g.ways = g.ways[:0]
-			if s.rip(g, 0, 0, s.across+s.c.shop.Kerf.Rip) || s.mixed == 1 {
+			if s.rip(g, 0, 0, s.across+s.c.Shop.Kerf.Rip) || s.mixed == 1 {
 				break
 			}
 			s.partial = true
@@ -199,13 +199,13 @@ func (s *sectionEnumerator) group() {
 	for i := range s.groups {
 		g := &s.groups[i]
 		rng.Shuffle(len(g.ways), func(a, b int) { g.ways[a], g.ways[b] = g.ways[b], g.ways[a] })
-		slices.SortStableFunc(g.ways, func(a, b slicing) int {
+		slices.SortStableFunc(g.ways, func(a, b Slicing) int {
 			return cmp.Compare(a.rest/(2*length.Millimetre), b.rest/(2*length.Millimetre))
 		})
 		most := max(1, maxStacked/len(s.groups))
-		var plain []slicing
+		var plain []Slicing
 		for _, w := range g.ways[min(most, len(g.ways)):] {
-			if len(w.take) == 1 || w.take.strips() <= 2 {
+			if len(w.Take) == 1 || w.Take.Strips() <= 2 {
 				plain = append(plain, w)
 			}
 		}
@@ -216,22 +216,22 @@ func (s *sectionEnumerator) group() {
 
 // thicknesses finds those of slices in a section l long, the greatest first, and the kinds
 // of strips that they yield.
-func (c *catalogue) thicknesses(x *cross, p *placement, l length.Length) []sliceGroup {
+func (c *Catalogue) thicknesses(x *Cross, p *placement, l length.Length) []sliceGroup {
 	var groups []sliceGroup
-	for i, k := range c.kinds {
-		rings := x.rings
+	for i, k := range c.Kinds {
+		rings := x.Rings
 		if p.side != (k.Make == pattern.MakeEdge) {
 			rings = rings.Rolled()
 		}
 		sawn := k.Sawn
-		if x.planed {
-			sawn = x.thickness
+		if x.Planed {
+			sawn = x.Thickness
 			if k.Least > sawn {
 				continue
 			}
 		}
-		if over := l - k.Length; over < 0 || over > c.shop.Allowance.OverLength ||
-			k.Across > p.across || sawn > p.depth || !shows(rings, k.Rings) {
+		if over := l - k.Length; over < 0 || over > c.Shop.Allowance.OverLength ||
+			k.Across > p.across || sawn > p.depth || !Shows(rings, k.Rings) {
 			continue
 		}
 		at := slices.IndexFunc(groups, func(g sliceGroup) bool { return g.sawn == sawn })
@@ -263,7 +263,7 @@ func (s *sectionEnumerator) rip(g *sliceGroup, n, kinds int, room length.Length)
 	if kinds == s.mixed {
 		return true
 	}
-	step := s.c.kinds[k].Across + s.c.shop.Kerf.Rip
+	step := s.c.Kinds[k].Across + s.c.Shop.Kerf.Rip
 	for count := int32(1); count <= s.left[k] && step <= room; count++ {
 		room -= step
 		s.taken[k] = count
@@ -278,20 +278,20 @@ func (s *sectionEnumerator) rip(g *sliceGroup, n, kinds int, room length.Length)
 // slice puts down the strips taken as a way to rip a slice of g; n is the last kind
 // among them.
 func (s *sectionEnumerator) slice(g *sliceGroup, n int, room length.Length) {
-	w := slicing{sawn: g.sawn, rest: room}
+	w := Slicing{Sawn: g.sawn, rest: room}
 	for _, k := range g.kinds[:n+1] {
 		if s.taken[k] > 0 {
-			w.take = append(w.take, part{k, s.taken[k]})
+			w.Take = append(w.Take, Part{k, s.taken[k]})
 		}
 	}
-	w.rip = s.ripLeft(room)
+	w.Rip = s.ripLeft(room)
 	g.ways = append(g.ways, w)
 }
 
 // ripLeft returns the width that goes back where so much room for strips is left; 0:
 // nothing.
 func (s *sectionEnumerator) ripLeft(room length.Length) length.Length {
-	if left := room - s.c.shop.Kerf.Rip; s.credited && left >= s.c.shop.Keep.Width && left > 0 {
+	if left := room - s.c.Shop.Kerf.Rip; s.credited && left >= s.c.Shop.Keep.Width && left > 0 {
 		return left
 	}
 	return 0
@@ -300,7 +300,7 @@ func (s *sectionEnumerator) ripLeft(room length.Length) length.Length {
 // slabLeft returns the thickness that goes back where so much room for slices is left; 0:
 // nothing.
 func (s *sectionEnumerator) slabLeft(room length.Length) length.Length {
-	if left := room - s.c.between(); s.resaws && s.credited && left >= s.c.shop.Keep.Thickness && left > 0 {
+	if left := room - s.c.between(); s.resaws && s.credited && left >= s.c.Shop.Keep.Thickness && left > 0 {
 		return left
 	}
 	return 0
@@ -316,7 +316,7 @@ func (s *sectionEnumerator) pile(g, w int, used length.Length) {
 		}
 		for ; w < len(s.groups[g].ways) && !s.done; w++ {
 			way := s.groups[g].ways[w]
-			if !way.take.within(s.left) {
+			if !way.Take.Within(s.left) {
 				continue
 			}
 			s.push(way)
@@ -329,16 +329,16 @@ func (s *sectionEnumerator) pile(g, w int, used length.Length) {
 	}
 }
 
-func (s *sectionEnumerator) push(w slicing) {
+func (s *sectionEnumerator) push(w Slicing) {
 	s.stack = append(s.stack, w)
-	w.take.subtractFrom(s.left)
-	w.take.addTo(s.taken)
+	w.Take.SubtractFrom(s.left)
+	w.Take.AddTo(s.taken)
 }
 
-func (s *sectionEnumerator) pop(w slicing) {
+func (s *sectionEnumerator) pop(w Slicing) {
 	s.stack = s.stack[:len(s.stack)-1]
-	w.take.addTo(s.left)
-	w.take.subtractFrom(s.taken)
+	w.Take.AddTo(s.left)
+	w.Take.SubtractFrom(s.taken)
 }
 
 // tell hands the stack as it stands to emit.
@@ -346,12 +346,12 @@ func (s *sectionEnumerator) tell(slab length.Length) {
 	if s.done || s.only > 0 && len(s.stack) != s.only {
 		return
 	}
-	l := s.c.lengths[s.along]
+	l := s.c.Lengths[s.along]
 	credit := length.VolumeCM3(slab, s.across, l)
 	for _, w := range s.stack {
-		credit += length.VolumeCM3(w.rip, w.sawn, l)
+		credit += length.VolumeCM3(w.Rip, w.Sawn, l)
 	}
 	s.done = !s.emit(&way{side: s.side, counts: s.taken, stack: s.stacked, slab: slab, credit: credit})
 }
 
-func (s *sectionEnumerator) stacked() []slicing { return slices.Clone(s.stack) }
+func (s *sectionEnumerator) stacked() []Slicing { return slices.Clone(s.stack) }
