@@ -31,6 +31,33 @@ type Job struct {
 	Shop     shop.Shop
 }
 
+// Of returns the part of a job that is about one timber; every pattern stays, with its strips
+// of that timber.
+func (j Job) Of(species string) Job {
+	part := Job{Shop: j.Shop}
+	for _, p := range j.Rack.Pieces {
+		if p.Species == species {
+			part.Rack.Pieces = append(part.Rack.Pieces, p)
+		}
+	}
+	for _, s := range j.Rack.Strips {
+		if s.Species == species {
+			part.Rack.Strips = append(part.Rack.Strips, s)
+		}
+	}
+	for _, d := range j.Patterns {
+		strips := d.Pattern.Strips
+		d.Pattern.Strips = nil
+		for _, s := range strips {
+			if s.Species == species {
+				d.Pattern.Strips = append(d.Pattern.Strips, s)
+			}
+		}
+		part.Patterns = append(part.Patterns, d)
+	}
+	return part
+}
+
 // Progress is how far a job is.
 type Progress struct {
 	Timbers, Done int     // timbers in the job, and how many of them are done with

@@ -117,32 +117,6 @@ func (w *wayfinder) lacks() []Lack {
 	return out
 }
 
-// partOf returns the part of a job that is about one timber.
-func partOf(job cutting.Job, species string) cutting.Job {
-	out := cutting.Job{Shop: job.Shop}
-	for _, p := range job.Rack.Pieces {
-		if p.Species == species {
-			out.Rack.Pieces = append(out.Rack.Pieces, p)
-		}
-	}
-	for _, s := range job.Rack.Strips {
-		if s.Species == species {
-			out.Rack.Strips = append(out.Rack.Strips, s)
-		}
-	}
-	for _, d := range job.Patterns {
-		strips := d.Pattern.Strips
-		d.Pattern.Strips = nil
-		for _, s := range strips {
-			if s.Species == species {
-				d.Pattern.Strips = append(d.Pattern.Strips, s)
-			}
-		}
-		out.Patterns = append(out.Patterns, d)
-	}
-	return out
-}
-
 // fits reports whether nothing is short of a job of one timber, and gives the plan.
 func (w *wayfinder) fits(job cutting.Job) (cutting.Plan, bool) {
 	a := solve.Try(w.ctx, job, stepsOfATry)
@@ -162,7 +136,7 @@ func (w *wayfinder) full(lacks []Lack) []int {
 	copies := make([]int, len(w.job.Patterns))
 	fits := func(i, n int) bool {
 		for _, l := range lacks {
-			job := partOf(w.job, l.Species)
+			job := w.job.Of(l.Species)
 			for k := range job.Patterns {
 				job.Patterns[k].Copies = copies[k]
 			}
@@ -227,7 +201,7 @@ func standInStem(i int) string { return fmt.Sprintf("/%d", i) }
 // standIn plans a timber with the strips that another is short of; what serves each
 // of those is given in their order.
 func (w *wayfinder) standIn(lack *Lack, species string) ([]booking.Source, bool) {
-	job := partOf(w.job, species)
+	job := w.job.Of(species)
 	for i, ref := range lack.Strips {
 		p, _ := w.pattern(ref)
 		s := p.Strips[ref.Strip-1]
@@ -311,7 +285,7 @@ func (w *wayfinder) narrower(lack *Lack) {
 	}
 	for by := narrowerStep; by <= most && w.ctx.Err() == nil; by += narrowerStep {
 		narrow := w.narrowed(lacking, lack.Species, by)
-		if _, ok := w.fits(partOf(narrow, lack.Species)); !ok {
+		if _, ok := w.fits(narrow.Of(lack.Species)); !ok {
 			continue
 		}
 		lack.Narrower.By = by
