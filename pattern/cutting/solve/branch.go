@@ -75,14 +75,13 @@ type slot struct {
 // A brancher holds what its nodes share.
 type brancher struct {
 	p        *problem
-	stop     sections.Stopper
+	budget   // of filling sections
 	openings []opening
 	slots    []slot
 	grain    int64 // what all costs are multiples of
 	fine     int64 // of a strip short, a multiple too
 	best     int64 // what a solution must cost less than, fines included
 	work     int   // of mostPriced: what is left
-	steps    int   // of mostFilled
 	sure     bool  // all lists are whole, so that bounds hold
 	take     func(*solution)
 	nodes    []*node
@@ -107,7 +106,7 @@ func (t *timber) small() bool {
 // newBrancher returns a brancher for the whole timber, of which a solution with so many
 // strips short is known; nil where it has too many pieces, chops or choices.
 func newBrancher(p *problem, missing int32, stop sections.Stopper, take func(*solution)) *brancher {
-	b := &brancher{p: p, stop: stop, take: take, grain: p.grain(), work: mostPriced, steps: mostFilled, sure: true}
+	b := &brancher{p: p, budget: budget{mostFilled, stop}, take: take, grain: p.grain(), work: mostPriced, sure: true}
 	if !p.t.small() || !sections.NewTallying(p.want, b.order()).Whole {
 		return nil
 	}

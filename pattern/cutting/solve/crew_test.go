@@ -68,9 +68,9 @@ func TestPanicsReachTheCaller(t *testing.T) {
 	}
 }
 
-// A panic of a hand, or of the worker that it helps, is handed on once all have ended;
+// A panic of a helper, or of the worker that it helps, is handed on once all have ended;
 // through a crew about it its stack stays that of where it began.
-func TestPanicsOfHands(t *testing.T) {
+func TestPanicsOfHelpers(t *testing.T) {
 	cause := errors.New("injected")
 	job := solvetest.RandomJob(1, 17, 40, 1)
 	tm := sortTimbers(job, cutting.Needs(job))[0]
@@ -79,7 +79,7 @@ func TestPanicsOfHands(t *testing.T) {
 		free.free.Store(3)
 		var flag atomic.Bool
 		pr := newPricer(tm, sections.Stopper{Flag: &flag})
-		pr.hands = &free
+		pr.idle = &free
 		p := caughtPanic(t, func() {
 			var outer crew
 			outer.start(func() {
@@ -97,7 +97,7 @@ func TestPanicsOfHands(t *testing.T) {
 			t.Errorf("%v\n%s", p.Value, p.Stack)
 		}
 		if free.free.Load() != 3 {
-			t.Errorf("%d hands are free, of 3", free.free.Load())
+			t.Errorf("%d workers are idle, of 3", free.free.Load())
 		}
 	}
 }

@@ -187,7 +187,7 @@ func (f *filler) run(allowance int64) (done, found bool) {
 				if c.excess > (allowance+at.worth)/alike {
 					break
 				}
-				if f.countAndCheck() {
+				if f.over() {
 					return false, false
 				}
 				left, ok := at.left.Less(c.tally, f.tallying.Guard)
@@ -201,10 +201,9 @@ func (f *filler) run(allowance int64) (done, found bool) {
 	return f.end(from, allowance)
 }
 
-// countAndCheck counts a step and reports whether the work must end.
-func (f *filler) countAndCheck() bool {
-	f.b.steps--
-	return f.b.steps < 0 || f.b.steps%8192 == 0 && f.b.stop.Stopped() || len(f.partials.all) > mostPartials
+// over counts a step and reports whether the work must end.
+func (f *filler) over() bool {
+	return f.b.spend() || len(f.partials.all) > mostPartials
 }
 
 // end fills the last two sections, or the only one, for each partial filling from on: each
@@ -228,7 +227,7 @@ func (f *filler) end(from int, allowance int64) (done, found bool) {
 			if c.excess > allowance+at.worth {
 				break
 			}
-			if f.countAndCheck() {
+			if f.over() {
 				return false, found
 			}
 			left, ok := at.left.Less(c.tally, f.tallying.Guard)

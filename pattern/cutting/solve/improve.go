@@ -10,7 +10,7 @@ import (
 // small returns the best solution of p that costs less than most, found with little
 // effort; nil where none was found.
 func (p *problem) small(pr *pricer, seed []column, most int64) *solution {
-	m := newMaster(p, pr, pr.stop)
+	m := newMaster(p, pr)
 	for _, c := range seed {
 		m.add(c)
 	}
@@ -73,7 +73,7 @@ func (p *problem) dive(pr *pricer, m *master) *solution {
 		if !slices.ContainsFunc(q.want, func(n int32) bool { return n > 0 }) {
 			break
 		}
-		next := newMaster(q, pr, pr.stop)
+		next := newMaster(q, pr)
 		for _, c := range m.columns {
 			if c.stock >= 0 && q.avail[c.stock] > 0 && c.take.Within(q.want) {
 				next.add(c)
@@ -140,7 +140,7 @@ type try struct {
 }
 
 // improve plans a few pieces of the best solution anew, again and again. Tries are
-// made at the same time where hands are free; the first that gains counts, as if they
+// made at the same time where workers are idle; the first that gains counts, as if they
 // were made one after another.
 func (s *solver) improve(p *problem, round uint64) {
 	if s.without&improving != 0 {

@@ -13,7 +13,6 @@ type master struct {
 	p       *problem
 	lp      *lp.Program
 	pricer  *pricer
-	stop    sections.Stopper
 	columns []column
 	places  []int // of each column in the program
 	over    int   // the program's first column for too many strips of a kind
@@ -54,8 +53,8 @@ func (m *master) stockPrice(n int) int64 {
 	return max(0, sections.Units(-m.lp.Price(int(m.stockRow[n]))))
 }
 
-func newMaster(p *problem, pr *pricer, stop sections.Stopper) *master {
-	m := &master{p: p, pricer: pr, stop: stop, stockRow: make([]int32, len(p.avail))}
+func newMaster(p *problem, pr *pricer) *master {
+	m := &master{p: p, pricer: pr, stockRow: make([]int32, len(p.avail))}
 	var right, costs []float64
 	guess := p.guess(pr)
 	for k, n := range p.want {
@@ -119,12 +118,12 @@ func (m *master) run(rounds int, enough int64) {
 	defer func() { m.pricer.nodes = 0 }()
 	for n := range rounds {
 		m.relaxes = n%relaxEvery == 0
-		m.lp.Solve(m.stop.Stopped)
-		if m.stop.Stopped() {
+		m.lp.Solve(m.pricer.stop.Stopped)
+		if m.pricer.stop.Stopped() {
 			return
 		}
 		added := m.round()
-		if m.best.bound >= enough || m.stop.Stopped() {
+		if m.best.bound >= enough || m.pricer.stop.Stopped() {
 			return
 		}
 		if !added && !m.raisePenalties() {
@@ -196,7 +195,7 @@ func (m *master) round() bool {
 		for k := range mixed {
 			mixed[k] = mix(m.center[k], prices[k])
 		}
-		if m.price(mixed, mix(m.centerSigma, sigma), prices, false) || m.stop.Stopped() {
+		if m.price(mixed, mix(m.centerSigma, sigma), prices, false) || m.pricer.stop.Stopped() {
 			return true
 		}
 	}
@@ -215,7 +214,7 @@ func (m *master) price(prices []int64, sigma int64, program []int64, own bool) b
 	m.pricer.relaxes = m.relaxes || own
 	defer func() { m.pricer.relaxes = false }()
 	for n, avail := range m.p.avail {
-		if avail == 0 || m.stop.Stopped() {
+		if avail == 0 || m.pricer.stop.Stopped() {
 			continue
 		}
 		gain := m.stockPrice(n)
@@ -225,7 +224,7 @@ func (m *master) price(prices []int64, sigma int64, program []int64, own bool) b
 		}
 		c, bound := m.pricer.best(n, prices, m.p.want, floor)
 		d.stocks[n] = bound
-		m.cut = m.cut || m.pricer.nodes > 0 && m.pricer.spent > m.pricer.nodes*scans
+		m.cut = m.cut || m.pricer.steps < 0
 		if c != nil && c.take.Worth(program)-c.cost > gain+worthAdding {
 			m.add(*c)
 			added = true
@@ -239,7 +238,7 @@ func (m *master) price(prices []int64, sigma int64, program []int64, own bool) b
 			added = true
 		}
 	}
-	if m.stop.Stopped() || m.partial && !m.pricer.relaxes {
+	if m.pricer.stop.Stopped() || m.partial && !m.pricer.relaxes {
 		return added
 	}
 	m.p.setBound(&d)
@@ -256,7 +255,7 @@ func (m *master) shaved() int64 {
 	best := m.best.bound
 	m.pricer.relaxes, m.pricer.nodes = true, greedyNodes
 	defer func() { m.pricer.relaxes, m.pricer.nodes = false, 0 }()
-	for percent := int64(95); percent >= 50 && !m.stop.Stopped(); percent -= 5 {
+	for percent := int64(95); percent >= 50 && !m.pricer.stop.Stopped(); percent -= 5 {
 		d := dual{sigma: m.best.sigma * percent / 100, stocks: make([]int64, len(m.p.avail))}
 		for _, price := range m.best.prices {
 			d.prices = append(d.prices, price*percent/100)
@@ -270,7 +269,7 @@ func (m *master) shaved() int64 {
 			_, worth, _ := m.p.t.richest(&m.p.t.pools[n], d.prices, nil)
 			d.pools = append(d.pools, worth)
 		}
-		if m.p.setBound(&d); !m.stop.Stopped() {
+		if m.p.setBound(&d); !m.pricer.stop.Stopped() {
 			best = max(best, d.bound)
 		}
 	}

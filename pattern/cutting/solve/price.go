@@ -21,13 +21,12 @@ type column struct {
 // A pricer finds the columns of a stock that are worth most: the prices of their
 // strips less their cost. It is used by one goroutine.
 type pricer struct {
-	t    *timber
-	stop sections.Stopper
+	t      *timber
+	budget // of the stock that is worked on
 	// free leaves costs out: what counts is strips alone.
 	free bool
 	// nodes bounds the work on one stock, in sections chosen; 0: no bound.
 	nodes int
-	spent int // of it, in options looked at
 	// relaxes says to bound also what stocks are worth whose cross is not whole;
 	// it takes long.
 	relaxes bool
@@ -42,12 +41,12 @@ type pricer struct {
 	tallying sections.Tallying
 	without  parts // that are left out
 
-	hands *idleWorkers // that may help; nil: none
+	idle  *idleWorkers // that may help; nil: none
 	mates []*pricer
 }
 
 func newPricer(t *timber, stop sections.Stopper) *pricer {
-	p := &pricer{t: t, stop: stop, theta: make([]float64, len(t.Kinds)), left: make([]int32, len(t.Kinds)), counts: make([]int32, len(t.Kinds))}
+	p := &pricer{t: t, budget: budget{stop: stop}, theta: make([]float64, len(t.Kinds)), left: make([]int32, len(t.Kinds)), counts: make([]int32, len(t.Kinds))}
 	order := make([]int32, 0, len(t.Kinds))
 	for i, k := range t.Kinds {
 		order = append(order, int32(i))
@@ -100,7 +99,10 @@ func (p *pricer) scratchOf(n int, chosen []int32) sections.Take {
 // at may be worth at most; MinInt64 where all were.
 func (p *pricer) each(n int, prices []int64, left []int32, floor int64, found func(worth, cost int64, chosen []int32) int64) int64 {
 	copy(p.left, left)
-	p.spent = 0
+	p.steps = math.MaxInt
+	if p.nodes > 0 {
+		p.steps = p.nodes * scans
+	}
 	missed := int64(math.MinInt64)
 	w := &packSearch{p: p, k: &p.pack, s: &p.t.stocks[n], floor: floor, found: found}
 	w.sections = p.t.Sections[w.s.cross]
@@ -120,9 +122,3 @@ func (p *pricer) each(n int, prices []int64, left []int32, floor int64, found fu
 
 // scans is how many options are looked at, more or less, for each that is chosen.
 const scans = 16
-
-// countAndCheck counts an option looked at and reports whether the work must end.
-func (p *pricer) countAndCheck() bool {
-	p.spent++
-	return p.nodes > 0 && p.spent > p.nodes*scans || p.spent%8192 == 0 && p.stop.Stopped()
-}

@@ -132,33 +132,31 @@ type candidate struct {
 // A search goes through the ways to put candidates together, kind by kind: those
 // with the first kind not yet met, in the order of their excess.
 //
-// Why it meets every solution within its budget: kinds are met one after another in a fixed
+// Why it meets every solution within its allowance: kinds are met one after another in a fixed
 // order. The first that is not met yet is met by candidates that hold it, and then, for
 // what is left, by strips short. Those hold no earlier kind, which are all met, so they
 // stand in this kind's bucket; and since their order in a solution is free they are tried
 // in that of the bucket only, each from the one before it on. Where a solution may hold too
 // many strips a candidate stands in the bucket of each of its kinds instead. A branch is
-// left only where a bound says that its excess goes over the budget, which is what is known
-// to be of use: the allowance at first, then less than the best solution has.
+// left only where a bound says that its excess goes over what is known to be of use: the
+// allowance at first, then less than the best solution has.
 type search struct {
 	p       *problem
 	d       *dual
-	stop    sections.Stopper
 	order   []int32       // kinds, those in the fewest candidates first
 	buckets [][]candidate // of each place in order: the candidates whose first kind stands there
 	rest    [][]float64
-	ends    *ends
+	last    *lastKindBound
 	place   []int // of each kind in order
 
 	tallying sections.Tallying // the last kinds in order find room first
 
 	partSolution
 
-	budget int64 // the most excess that is still of use
-	nodes  int
-	limit  int
+	budget
+	useful int64 // the most excess that is still of use
 	best   *solution
-	ended  bool // by the limit or the stopper
+	ended  bool // its budget is over
 }
 
 // A partSolution is what is chosen so far, and what is left.
@@ -174,8 +172,8 @@ type partSolution struct {
 
 // prove looks for a solution that costs at most d.bound + allowance, and for the
 // best of them. done false says that it had to end before all was looked at.
-func (p *problem) prove(d *dual, columns []column, allowance int64, e effort, stop sections.Stopper, without parts) (best *solution, done bool) {
-	s := &search{p: p, d: d, stop: stop, limit: e.nodes, budget: allowance}
+func (p *problem) prove(pr *pricer, d *dual, columns []column, allowance int64, e effort) (best *solution, done bool) {
+	s := &search{p: p, d: d, budget: budget{e.nodes, pr.stop}, useful: allowance}
 	s.left, s.avail = slices.Clone(p.want), slices.Clone(p.avail)
 	s.pools, s.shorts = make([]bool, p.handed()), make([]int32, len(p.want))
 	s.spare = p.short
@@ -183,10 +181,10 @@ func (p *problem) prove(d *dual, columns []column, allowance int64, e effort, st
 		s.spare = 1 << 30
 	}
 	s.arrange(columns)
-	if !p.free && without&lastKinds == 0 { // where candidates may hold too many strips, ends would not hold
-		s.ends = newEnds(s, e.sets)
+	if !p.free && pr.without&lastKinds == 0 { // where candidates may hold too many strips, that would not hold
+		s.last = newLastKindBound(s, e.sets)
 	}
-	if stop.Stopped() { // perhaps before all was arranged
+	if pr.stop.Stopped() { // perhaps before all was arranged
 		return nil, false
 	}
 	s.from(0, 0, 0)
@@ -277,20 +275,20 @@ func (s *search) from(place, i int, excess int64) {
 		s.complete()
 		return
 	}
-	if s.ends != nil && place >= s.ends.from {
-		if s.ends.above(place, s.budget-excess) {
+	if s.last != nil && place >= s.last.from {
+		if s.last.above(place, s.useful-excess) {
 			return
 		}
 	} else if i == 0 && s.hopeless(place, excess) {
 		return
 	}
-	if s.countAndCheck() {
+	if s.over() {
 		return
 	}
 	kind := s.order[place]
 	for ; i < len(s.buckets[place]) && !s.ended; i++ {
 		c := &s.buckets[place][i]
-		if excess+c.excess > s.budget {
+		if excess+c.excess > s.useful {
 			break
 		}
 		less, ok := s.tally.Less(c.tally, s.tallying.Guard)
@@ -316,12 +314,9 @@ func (s *search) from(place, i int, excess int64) {
 	}
 }
 
-// countAndCheck counts a step of the work and reports whether it must end.
-func (s *search) countAndCheck() bool {
-	s.nodes++
-	if s.nodes > s.limit || s.nodes%16 == 0 && s.stop.Stopped() {
-		s.ended = true
-	}
+// over counts a step and reports whether the work must end.
+func (s *search) over() bool {
+	s.ended = s.ended || s.spend()
 	return s.ended
 }
 
@@ -333,7 +328,7 @@ func (s *search) hopeless(place int, excess int64) bool {
 			sum += float64(n) * s.rest[place][k]
 		}
 	}
-	return float64(excess)+sum > float64(s.budget)+sections.SlackUnits
+	return float64(excess)+sum > float64(s.useful)+sections.SlackUnits
 }
 
 func (s *search) fits(c *column) bool {
@@ -372,8 +367,8 @@ func (s *search) complete() {
 		best.missing += n
 	}
 	excess := s.p.value(best) - s.d.bound
-	if excess > s.budget {
+	if excess > s.useful {
 		return
 	}
-	s.budget, s.best = excess-1, best
+	s.useful, s.best = excess-1, best
 }

@@ -53,7 +53,7 @@ type solver struct {
 
 	without parts
 
-	hands  *idleWorkers
+	idle   *idleWorkers
 	steps  int
 	target *problem // least drawn with best.missing short
 	grain  int64    // what its costs are multiples of
@@ -63,8 +63,8 @@ type solver struct {
 }
 
 func newSolver(t *timber, stop sections.Stopper, tell func(note), h *idleWorkers) *solver {
-	s := &solver{t: t, stop: stop, tell: tell, hands: h, full: t.full(), pr: newPricer(t, stop)}
-	s.pr.hands = h
+	s := &solver{t: t, stop: stop, tell: tell, idle: h, full: t.full(), pr: newPricer(t, stop)}
+	s.pr.idle = h
 	s.best = s.full.nothing()
 	return s
 }
@@ -153,7 +153,7 @@ func (s *solver) relist() {
 		return
 	}
 	s.pr = newPricer(s.t, s.stop)
-	s.pr.hands, s.pr.without = s.hands, s.without
+	s.pr.idle, s.pr.without = s.idle, s.without
 	best := solution{short: s.best.short, missing: s.best.missing}
 	for _, c := range s.best.columns {
 		if c.stock >= 0 {
@@ -248,7 +248,7 @@ func (s *solver) bounded() {
 	if s.loose == nil {
 		p := *s.full
 		p.free, p.fine = true, oneStrip
-		s.loose = newMaster(&p, s.pr, s.stop)
+		s.loose = newMaster(&p, s.pr)
 		for _, c := range s.best.columns {
 			s.loose.add(c)
 		}
@@ -267,7 +267,7 @@ func (s *solver) fined() *problem {
 	if p.fine == 0 { // there are no pieces, or they cost nothing
 		p.fine = oneStrip
 	}
-	m := newMaster(&p, s.pr, s.stop)
+	m := newMaster(&p, s.pr)
 	for _, c := range s.best.columns {
 		m.add(c)
 	}
@@ -333,7 +333,7 @@ func (s *solver) leastDrawn() {
 	p := *s.full
 	p.short = s.best.missing
 	s.target, s.grain = &p, p.grain()
-	s.m = newMaster(s.target, s.pr, s.stop)
+	s.m = newMaster(s.target, s.pr)
 	for _, c := range s.best.columns {
 		s.m.add(c)
 	}
@@ -426,6 +426,6 @@ func (p *problem) pass(pr *pricer, d *dual, allowance int64, e effort) (best *so
 	if !ok {
 		return nil, false
 	}
-	best, done = p.prove(d, columns, allowance, e, pr.stop, pr.without)
+	best, done = p.prove(pr, d, columns, allowance, e)
 	return best, done
 }

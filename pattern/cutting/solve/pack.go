@@ -32,7 +32,7 @@ type packing struct {
 	rate    [2]float64
 	root    [2]float64
 	ranks   []rank
-	rooms
+	lengthBound
 }
 
 // An option is a section with its worth in a packing.
@@ -44,11 +44,11 @@ type option struct {
 	tally   sections.Tally
 }
 
-// roomCells is into how many steps the room along a piece is parted for a bound on
+// lengthCells is into how many steps the room along a piece is parted for a bound on
 // what still fits. Lengths are rounded down to steps, so that it stays one.
-const roomCells = 512
+const lengthCells = 512
 
-// rooms bounds a packing more closely than its rates do, which count every remnant of
+// A lengthBound bounds a packing more closely than its rates do, which count every remnant of
 // the length as if it could be used: for each room that is left it knows what sections
 // of whole lengths may still add. Options of one length stand together.
 //
@@ -60,14 +60,14 @@ const roomCells = 512
 // tables are the most of that for so much room, an unbounded knapsack. Rooms are rounded
 // down to cells and so are lengths, which never makes fewer of them fit. Options chosen
 // later come from the same group or from those after it, and a table counts just these.
-type rooms struct {
+type lengthBound struct {
 	cell   length.Length
-	groups []roomGroup
+	groups []lengthGroup
 	shared [2]float64 // what a packing without sections is worth, and the share of all strips
 }
 
-// A roomGroup is a packing's options of one length.
-type roomGroup struct {
+// A lengthGroup is a packing's options of one length.
+type lengthGroup struct {
 	step    length.Length
 	options []option     // those that add most come first
 	most    [2][]float64 // of each number of cells of room: what this group and those after it may add
@@ -190,7 +190,7 @@ func (w *packSearch) arrange() {
 	groups := k.groups[:0]
 	for _, first := range k.mostFirst() {
 		o := &k.options[first.option]
-		at := slices.IndexFunc(groups, func(g roomGroup) bool { return g.step == o.step })
+		at := slices.IndexFunc(groups, func(g lengthGroup) bool { return g.step == o.step })
 		if at < 0 {
 			at = len(groups)
 			groups = slices.Grow(groups, 1)[:at+1]
@@ -199,8 +199,8 @@ func (w *packSearch) arrange() {
 		o.tally = w.p.tallying.Of(w.sections[o.section].Take)
 		groups[at].options = append(groups[at].options, *o)
 	}
-	slices.SortFunc(groups, func(a, b roomGroup) int { return cmp.Compare(b.step, a.step) })
-	k.groups, k.cell = groups, max(1, k.span/roomCells)
+	slices.SortFunc(groups, func(a, b lengthGroup) int { return cmp.Compare(b.step, a.step) })
+	k.groups, k.cell = groups, max(1, k.span/lengthCells)
 	cells := int(k.span/k.cell) + 1
 	for i := len(groups) - 1; i >= 0; i-- {
 		g := &groups[i]
@@ -272,7 +272,7 @@ func (w *packSearch) through(g, i int, room length.Length, worth int64, sum [2]f
 		rest := [2]float64{sum[0] + group.most[0][c] + sections.SlackUnits, sum[1] + group.most[1][c] + sections.SlackUnits}
 		for ; i < len(group.options); i++ {
 			o := &group.options[i]
-			if p.countAndCheck() {
+			if p.spend() {
 				return false
 			}
 			if rest[0]+o.adds[0] < float64(w.floor) {

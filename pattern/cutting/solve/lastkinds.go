@@ -2,7 +2,7 @@ package solve
 
 import "example.com/oddments/pattern/cutting/solve/sections"
 
-// ends is what the last kinds of a search cost at least in excess, for each set of
+// A lastKindBound is what the last kinds of a search cost at least in excess, for each set of
 // strips that may be left of them, when pieces could be used again and again. It is
 // computed as it is asked for.
 //
@@ -14,39 +14,39 @@ import "example.com/oddments/pattern/cutting/solve/sections"
 // strips short that are to spare, and the excess of pieces left unused. A number found
 // while something cheaper was at hand is the limit asked for and one more: it says that the
 // set costs more than that limit, and only a number marked sure is taken for what it costs.
-type ends struct {
+type lastKindBound struct {
 	s     *search
-	from  int     // the first place that it knows
-	size  []int   // of each place: how many sets there are of what lies after it
-	lists [][]end // of each place: what its candidates take, the cheapest of those that take the same
-	least []int64 // of each set, by its number: what it costs at least
-	sure  []bool  // of each set: it costs just that
+	from  int          // the first place that it knows
+	size  []int        // of each place: how many sets there are of what lies after it
+	lists [][]lastStep // of each place: what its candidates take, the cheapest of those that take the same
+	least []int64      // of each set, by its number: what it costs at least
+	sure  []bool       // of each set: it costs just that
 }
 
-// An end is a candidate, of whatever stock.
-type end struct {
+// A lastStep is a candidate, of whatever stock.
+type lastStep struct {
 	excess int64
 	tally  sections.Tally
 	step   int // what its strips count in the number of a set
 }
 
-// newEnds covers as many of the last kinds as there is room for.
-func newEnds(s *search, room int) *ends {
-	e := &ends{s: s, from: len(s.order), size: make([]int, len(s.order))}
+// newLastKindBound covers as many of the last kinds as there is room for.
+func newLastKindBound(s *search, room int) *lastKindBound {
+	b := &lastKindBound{s: s, from: len(s.order), size: make([]int, len(s.order))}
 	sets := 1
-	for e.from > 0 {
-		more := int(s.p.want[s.order[e.from-1]]) + 1
-		if sets > room/more || !s.tallying.Holds(s.order[e.from-1]) {
+	for b.from > 0 {
+		more := int(s.p.want[s.order[b.from-1]]) + 1
+		if sets > room/more || !s.tallying.Holds(s.order[b.from-1]) {
 			break
 		}
-		e.from--
-		e.size[e.from] = sets
+		b.from--
+		b.size[b.from] = sets
 		sets *= more
 	}
-	e.least, e.sure = make([]int64, sets), make([]bool, sets)
-	e.sure[0] = true
-	e.lists = make([][]end, len(s.order))
-	for place := e.from; place < len(s.order) && !s.stop.Stopped(); place++ {
+	b.least, b.sure = make([]int64, sets), make([]bool, sets)
+	b.sure[0] = true
+	b.lists = make([][]lastStep, len(s.order))
+	for place := b.from; place < len(s.order) && !s.stop.Stopped(); place++ {
 		seen := map[sections.Tally]bool{}
 		for _, c := range s.buckets[place] {
 			if seen[c.tally] {
@@ -55,34 +55,34 @@ func newEnds(s *search, room int) *ends {
 			seen[c.tally] = true
 			step := 0
 			for _, q := range c.take {
-				step += int(q.Count) * e.size[s.place[q.Kind]]
+				step += int(q.Count) * b.size[s.place[q.Kind]]
 			}
-			e.lists[place] = append(e.lists[place], end{c.excess, c.tally, step})
+			b.lists[place] = append(b.lists[place], lastStep{c.excess, c.tally, step})
 		}
 	}
-	return e
+	return b
 }
 
 // above reports whether what is left from place on costs more excess than limit. What is
 // left of a kind below 0 cannot be: takes are within what is left.
-func (e *ends) above(place int, limit int64) bool {
+func (b *lastKindBound) above(place int, limit int64) bool {
 	if limit < 0 {
 		return true
 	}
 	n := 0
-	for p := place; p < len(e.s.order); p++ {
-		n += int(max(0, e.s.left[e.s.order[p]])) * e.size[p]
+	for p := place; p < len(b.s.order); p++ {
+		n += int(max(0, b.s.left[b.s.order[p]])) * b.size[p]
 	}
-	return e.compute(place, n, limit, e.s.tally) > limit
+	return b.compute(place, n, limit, b.s.tally) > limit
 }
 
 // compute finds the least of set n, or that it is above limit; left is the tally of n.
-func (e *ends) compute(place, n int, limit int64, left sections.Tally) int64 {
-	if known := e.least[n]; known > limit || e.sure[n] {
+func (b *lastKindBound) compute(place, n int, limit int64, left sections.Tally) int64 {
+	if known := b.least[n]; known > limit || b.sure[n] {
 		return known
 	}
-	s := e.s
-	if s.countAndCheck() {
+	s := b.s
+	if s.over() {
 		return 0
 	}
 	tallies := &s.tallying
@@ -94,7 +94,7 @@ func (e *ends) compute(place, n int, limit int64, left sections.Tally) int64 {
 	best := limit + 1
 	sure := false
 	guard := tallies.Guard
-	list := e.lists[place]
+	list := b.lists[place]
 	for i := range list {
 		c := &list[i]
 		if c.excess >= best {
@@ -104,7 +104,7 @@ func (e *ends) compute(place, n int, limit int64, left sections.Tally) int64 {
 		if !ok {
 			continue
 		}
-		if rest := e.compute(place, n-c.step, best-1-c.excess, less); c.excess+rest < best {
+		if rest := b.compute(place, n-c.step, best-1-c.excess, less); c.excess+rest < best {
 			best, sure = c.excess+rest, true
 		}
 	}
@@ -112,7 +112,7 @@ func (e *ends) compute(place, n int, limit int64, left sections.Tally) int64 {
 		kind := s.order[place]
 		if more := int64(count) * (s.d.sigma - s.d.prices[kind]); more < best {
 			less := tallies.Without(left, kind, count)
-			if rest := e.compute(place, n-int(count)*e.size[place], best-1-more, less); more+rest < best {
+			if rest := b.compute(place, n-int(count)*b.size[place], best-1-more, less); more+rest < best {
 				best, sure = more+rest, true
 			}
 		}
@@ -120,6 +120,6 @@ func (e *ends) compute(place, n int, limit int64, left sections.Tally) int64 {
 	if s.ended {
 		return 0
 	}
-	e.least[n], e.sure[n] = best, sure
+	b.least[n], b.sure[n] = best, sure
 	return best
 }
