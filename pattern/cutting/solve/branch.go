@@ -184,7 +184,7 @@ func (b *brancher) give(stock int32, sl slot) bool {
 // ready returns the slot of a pool's choices.
 func (b *brancher) ready(pool int) (sl slot) {
 	kinds := len(b.p.want)
-	b.p.t.choices(&b.p.t.pools[pool], make([]int64, kinds), 0, func(c sections.Take, _ int64) bool {
+	b.p.t.ready.Choices(pool, make([]int64, kinds), 0, func(c sections.Take, _ int64) bool {
 		sl.add(c, kinds, 0)
 		return len(sl.worth) <= mostGiven && !b.stop.Stopped()
 	})

@@ -12,7 +12,7 @@ func (p *problem) greedy(pr *pricer, prices []int64) (solution, bool) {
 	s := solution{short: make([]int32, len(p.want))}
 	left := append([]int32(nil), p.want...)
 	for n := range p.handed() {
-		c, _, _ := p.t.richest(&p.t.pools[n], prices, nil)
+		c, _ := p.t.ready.Richest(n, prices)
 		s.columns = append(s.columns, column{stock: int32(-1 - n), take: c})
 		c.SubtractFrom(left)
 	}

@@ -64,7 +64,7 @@ func (p *problem) join(kept []column, rest *solution) *solution {
 func (p *problem) dive(pr *pricer, m *master) *solution {
 	var kept []column
 	for n := range p.handed() {
-		c, _, _ := p.t.richest(&p.t.pools[n], m.best.prices, nil)
+		c, _ := p.t.ready.Richest(n, m.best.prices)
 		kept = append(kept, column{stock: int32(-1 - n), take: c})
 	}
 	prices := m.best.prices

@@ -231,7 +231,7 @@ func (m *master) price(prices []int64, sigma int64, program []int64, own bool) b
 		}
 	}
 	for n := range m.p.handed() {
-		c, worth, _ := m.p.t.richest(&m.p.t.pools[n], prices, nil)
+		c, worth := m.p.t.ready.Richest(n, prices)
 		d.pools = append(d.pools, worth)
 		if c.Worth(program) > sections.Units(-m.lp.Price(int(m.poolRow(n))))+worthAdding {
 			m.add(column{stock: int32(-1 - n), take: c})
@@ -266,7 +266,7 @@ func (m *master) shaved() int64 {
 			}
 		}
 		for n := range m.p.handed() {
-			_, worth, _ := m.p.t.richest(&m.p.t.pools[n], d.prices, nil)
+			_, worth := m.p.t.ready.Richest(n, d.prices)
 			d.pools = append(d.pools, worth)
 		}
 		if m.p.setBound(&d); !m.pricer.stop.Stopped() {

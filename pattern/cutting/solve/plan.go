@@ -68,7 +68,7 @@ func (w *writer) write(a *answer) {
 	slices.SortStableFunc(columns, func(x, y column) int { return cmp.Compare(x.stock, y.stock) })
 	for _, c := range columns {
 		if c.stock < 0 {
-			w.serve(&w.t.pools[-1-c.stock], c.take)
+			w.serve(int(-1-c.stock), c.take)
 		}
 	}
 	for _, c := range columns {
@@ -82,15 +82,9 @@ func (w *writer) write(a *answer) {
 }
 
 // serve hands out the ready strips of one pool.
-func (w *writer) serve(p *pool, c sections.Take) {
-	for l, counts := range w.t.handOut(p, c) {
-		items := w.t.lying[l].items
-		for k, n := range counts {
-			for range n {
-				w.plan.Ready = append(w.plan.Ready, cutting.Ready{ID: items[0].id, Copy: items[0].copy, For: w.ref(int32(k))})
-				items = items[1:]
-			}
-		}
+func (w *writer) serve(pool int, c sections.Take) {
+	for _, r := range w.t.ready.HandOut(pool, c) {
+		w.plan.Ready = append(w.plan.Ready, cutting.Ready{ID: r.ID, Copy: r.Copy, For: w.ref(r.Kind)})
 	}
 }
 

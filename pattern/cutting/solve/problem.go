@@ -27,7 +27,7 @@ func (t *timber) full() *problem {
 // handed returns how many pools p hands out.
 func (p *problem) handed() int {
 	if p.pools {
-		return len(p.t.pools)
+		return p.t.ready.Pools()
 	}
 	return 0
 }

@@ -32,7 +32,7 @@ func (p *problem) candidates(pr *pricer, d *dual, allowance int64, most int) ([]
 	}
 	all := slices.Concat(l.lists...)
 	for n := range p.handed() {
-		ok := p.t.choices(&p.t.pools[n], d.prices, d.pools[n]-allowance, func(c sections.Take, worth int64) bool {
+		ok := p.t.ready.Choices(n, d.prices, d.pools[n]-allowance, func(c sections.Take, worth int64) bool {
 			all = append(all, column{stock: int32(-1 - n), take: c, excess: d.pools[n] - worth})
 			return len(all) <= most && !pr.stop.Stopped()
 		})

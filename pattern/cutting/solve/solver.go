@@ -112,7 +112,7 @@ func (s *solver) step() bool {
 func (p *problem) nothing() solution {
 	n := solution{short: append([]int32(nil), p.want...)}
 	for i := range p.handed() {
-		c, _, _ := p.t.richest(&p.t.pools[i], make([]int64, len(p.want)), nil)
+		c, _ := p.t.ready.Richest(i, make([]int64, len(p.want)))
 		n.columns = append(n.columns, column{stock: int32(-1 - i), take: c})
 		c.SubtractFrom(n.short)
 	}

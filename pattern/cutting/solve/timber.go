@@ -6,6 +6,7 @@ import (
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/cutting/solve/ready"
 	"example.com/oddments/pattern/cutting/solve/sections"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/rack"
@@ -18,8 +19,7 @@ type timber struct {
 	species string
 	needs   [][]int // of each kind: places in the list of needs, ascending
 	stocks  []stock
-	pools   []pool
-	lying   []lying // ready strips
+	ready   *ready.Strips
 }
 
 // A stock is a set of pieces that are alike.
@@ -36,12 +36,6 @@ type item struct {
 	place int // in the rack; clear rectangles stand where their piece does
 	id    string
 	copy  int
-}
-
-// A lying strip is a set of ready strips that are alike.
-type lying struct {
-	rack.Strip
-	items []item
 }
 
 // sortTimbers parts a job by species, in the order of the first need of each.
@@ -66,8 +60,7 @@ func sortTimbers(job cutting.Job, needs []cutting.Strip) []*timber {
 			}
 		}
 		t.addStocks(job.Rack, species, asks)
-		t.addLying(job.Rack, species)
-		t.addPools()
+		t.ready = ready.New(job.Rack, species, t.Kinds, t.Want)
 		timbers[i] = t
 	}
 	return timbers
@@ -148,39 +141,4 @@ func (t *timber) tail(s *stock, used length.Length) length.Length {
 		return left
 	}
 	return 0
-}
-
-// addLying gathers alike ready strips, in the order in which they are best used:
-// those to use first, then the shortest, then the thinnest, then as the rack has them.
-func (t *timber) addLying(r rack.Rack, species string) {
-	type key struct {
-		width, thickness, length length.Length
-		rings                    pattern.Rings
-		useFirst                 bool
-	}
-	at := map[key]int{}
-	for place, s := range r.Strips {
-		if s.Species != species {
-			continue
-		}
-		k := key{s.Width, s.Thickness, s.Length, s.Rings, s.UseFirst}
-		i, ok := at[k]
-		if !ok {
-			i = len(t.lying)
-			at[k] = i
-			t.lying = append(t.lying, lying{Strip: s})
-		}
-		for n := range s.Quantity {
-			t.lying[i].items = append(t.lying[i].items, item{place: place, id: s.ID, copy: n + 1})
-		}
-	}
-	slices.SortStableFunc(t.lying, func(a, b lying) int {
-		if a.UseFirst != b.UseFirst {
-			if a.UseFirst {
-				return -1
-			}
-			return 1
-		}
-		return cmp.Or(cmp.Compare(a.Length, b.Length), cmp.Compare(a.Thickness, b.Thickness))
-	})
 }
