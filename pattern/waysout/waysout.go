@@ -106,13 +106,9 @@ type wayfinder struct {
 
 func (w *wayfinder) lacks() []Lack {
 	var out []Lack
-	for _, m := range w.plan.Missing {
-		i := slices.IndexFunc(out, func(l Lack) bool { return l.Species == m.Species })
-		if i < 0 {
-			i = len(out)
-			out = append(out, Lack{Species: m.Species})
-		}
-		out[i].Strips = append(out[i].Strips, m.Ref)
+	missing := w.plan.MissingByTimber()
+	for species, strips := range missing.All() {
+		out = append(out, Lack{Species: species, Strips: strips})
 	}
 	return out
 }

@@ -40,18 +40,14 @@ type item struct {
 
 // sortTimbers parts a job by species, in the order of the first need of each.
 func sortTimbers(job cutting.Job, needs []cutting.Strip) []*timber {
-	var order []string
-	places := map[string][]int{}
+	var places tell.Groups[string, int]
 	for i, n := range needs {
-		if places[n.Species] == nil {
-			order = append(order, n.Species)
-		}
-		places[n.Species] = append(places[n.Species], i)
+		places.Add(n.Species, i)
 	}
-	timbers := make([]*timber, len(order))
-	for i, species := range order {
+	var timbers []*timber
+	for species, at := range places.All() {
 		t := &timber{species: species, Catalogue: sections.Catalogue{Shop: job.Shop}}
-		t.addKinds(needs, places[species])
+		t.addKinds(needs, at)
 		asks := false
 		for _, k := range t.Kinds {
 			asks = asks || k.Rings.Known()
@@ -61,7 +57,7 @@ func sortTimbers(job cutting.Job, needs []cutting.Strip) []*timber {
 		}
 		t.addStocks(job.Rack, species, asks)
 		t.ready = ready.New(job.Rack, species, t.Kinds, t.Want)
-		timbers[i] = t
+		timbers = append(timbers, t)
 	}
 	return timbers
 }
