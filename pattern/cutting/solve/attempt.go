@@ -2,7 +2,6 @@ package solve
 
 import (
 	"context"
-	"sync/atomic"
 
 	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/cutting/solve/sections"
@@ -19,12 +18,8 @@ type Attempt struct {
 // Try plans a job until nothing is short, in so many steps a timber at most. Steps and not
 // time bound it, so that the same job gives the same unless ctx ends the work.
 func Try(ctx context.Context, job cutting.Job, steps int) Attempt {
-	var flag atomic.Bool
-	defer context.AfterFunc(ctx, func() { flag.Store(true) })()
-	if ctx.Err() != nil {
-		flag.Store(true)
-	}
-	stop := sections.Stopper{Flag: &flag}
+	stop, release := sections.StopWith(ctx)
+	defer release()
 	needs := cutting.Needs(job)
 	timbers := sortTimbers(job, needs)
 	var answers []answer

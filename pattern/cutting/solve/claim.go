@@ -132,13 +132,7 @@ func claim(p *cutting.Plan, timbers []*timber, answers []answer) {
 }
 
 // strips returns how many strips are asked of a timber.
-func (t *timber) strips() int {
-	n := 0
-	for _, want := range t.Want {
-		n += int(want)
-	}
-	return n
-}
+func (t *timber) strips() int { return int(total(t.Want)) }
 
 // Against returns a plan, which was found in part of what there is, with what is proved of
 // it by least, a plan of the same strips from all that job has. What is said of p itself

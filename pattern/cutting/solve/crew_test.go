@@ -77,8 +77,9 @@ func TestPanicsOfHelpers(t *testing.T) {
 	for _, own := range []bool{true, false} {
 		var free idleWorkers
 		free.free.Store(3)
-		var flag atomic.Bool
-		pr := newPricer(tm, sections.Stopper{Flag: &flag})
+		stop, release := sections.StopWith(t.Context())
+		defer release()
+		pr := newPricer(tm, stop)
 		pr.idle = &free
 		p := caughtPanic(t, func() {
 			var outer crew

@@ -1,6 +1,10 @@
 package solve
 
-import "example.com/oddments/pattern/cutting/solve/sections"
+import (
+	"slices"
+
+	"example.com/oddments/pattern/cutting/solve/sections"
+)
 
 // greedyNodes bounds the work on one stock at one step of a greedy choice.
 const greedyNodes = 3_000
@@ -9,17 +13,15 @@ const greedyNodes = 3_000
 // prices; ready strips are handed out first, at the same prices. What no column
 // yields stays short. It gives false when it was stopped.
 func (p *problem) greedy(pr *pricer, prices []int64) (solution, bool) {
-	s := solution{short: make([]int32, len(p.want))}
-	left := append([]int32(nil), p.want...)
-	for n := range p.handed() {
-		c, _ := p.t.ready.Richest(n, prices)
-		s.columns = append(s.columns, column{stock: int32(-1 - n), take: c})
-		c.SubtractFrom(left)
+	left := slices.Clone(p.want)
+	s := solution{short: left, columns: p.handOut(prices)}
+	for _, c := range s.columns {
+		c.take.SubtractFrom(left)
 	}
 	limit := pr.nodes
 	pr.nodes = greedyNodes
 	defer func() { pr.nodes = limit }()
-	avail := append([]int32(nil), p.avail...)
+	avail := slices.Clone(p.avail)
 	offers := make([]*column, len(avail))
 	fresh := make([]bool, len(avail))
 	for {
@@ -47,10 +49,7 @@ func (p *problem) greedy(pr *pricer, prices []int64) (solution, bool) {
 		offers[best].take.SubtractFrom(left)
 		avail[best]--
 	}
-	for k, n := range left {
-		s.short[k] = n
-		s.missing += n
-	}
+	s.missing = total(left)
 	return s, true
 }
 

@@ -62,12 +62,8 @@ func (p *problem) join(kept []column, rest *solution) *solution {
 // dive rounds the relaxation of m: again and again it keeps the columns that are
 // used most and solves the relaxation of what is left.
 func (p *problem) dive(pr *pricer, m *master) *solution {
-	var kept []column
-	for n := range p.handed() {
-		c, _ := p.t.ready.Richest(n, m.best.prices)
-		kept = append(kept, column{stock: int32(-1 - n), take: c})
-	}
 	prices := m.best.prices
+	kept := p.handOut(prices)
 	for !pr.stop.Stopped() {
 		q := p.part(kept, false)
 		if !slices.ContainsFunc(q.want, func(n int32) bool { return n > 0 }) {

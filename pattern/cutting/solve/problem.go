@@ -40,6 +40,24 @@ type solution struct {
 	cost    int64
 }
 
+// total returns the sum of counts.
+func total(counts []int32) (sum int32) {
+	for _, n := range counts {
+		sum += n
+	}
+	return sum
+}
+
+// handOut returns what is worth most at prices of every pool that p hands out.
+func (p *problem) handOut(prices []int64) []column {
+	var columns []column
+	for n := range p.handed() {
+		c, _ := p.t.ready.Richest(n, prices)
+		columns = append(columns, column{stock: int32(-1 - n), take: c})
+	}
+	return columns
+}
+
 // A dual is prices and what they prove: no solution costs less than bound.
 type dual struct {
 	prices []int64 // of each kind

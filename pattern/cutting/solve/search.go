@@ -363,9 +363,7 @@ func (s *search) complete() {
 		best.columns = append(best.columns, *c)
 		best.cost += c.cost
 	}
-	for _, n := range best.short {
-		best.missing += n
-	}
+	best.missing = total(best.short)
 	excess := s.p.value(best) - s.d.bound
 	if excess > s.useful {
 		return

@@ -12,7 +12,6 @@ import (
 	"context"
 	"slices"
 	"sync"
-	"sync/atomic"
 	"time"
 
 	"example.com/oddments/pattern/cutting"
@@ -42,18 +41,15 @@ func Plan(ctx context.Context, job cutting.Job, opt Options) (cutting.Plan, erro
 	if err := job.Check(); err != nil {
 		return cutting.Plan{}, err
 	}
-	var stop atomic.Bool
-	defer context.AfterFunc(ctx, func() { stop.Store(true) })()
-	if ctx.Err() != nil {
-		stop.Store(true)
-	}
+	stop, release := sections.StopWith(ctx)
+	defer release()
 	needs := cutting.Needs(job)
 	timbers := sortTimbers(job, needs)
 	told := newGatherer(timbers, opt)
 	var free idleWorkers
 	solvers := make([]*solver, len(timbers))
 	for i, t := range timbers {
-		solvers[i] = newSolver(t, sections.Stopper{Flag: &stop}, func(n note) { told.post(i, n) }, &free)
+		solvers[i] = newSolver(t, stop, func(n note) { told.post(i, n) }, &free)
 		solvers[i].without, solvers[i].pr.without = opt.without, opt.without
 	}
 	if opt.tamper != nil {

@@ -110,15 +110,11 @@ func (s *solver) step() bool {
 
 // nothing leaves everything short that ready strips do not serve.
 func (p *problem) nothing() solution {
-	n := solution{short: append([]int32(nil), p.want...)}
-	for i := range p.handed() {
-		c, _ := p.t.ready.Richest(i, make([]int64, len(p.want)))
-		n.columns = append(n.columns, column{stock: int32(-1 - i), take: c})
-		c.SubtractFrom(n.short)
+	n := solution{short: slices.Clone(p.want), columns: p.handOut(make([]int64, len(p.want)))}
+	for _, c := range n.columns {
+		c.take.SubtractFrom(n.short)
 	}
-	for _, m := range n.short {
-		n.missing += m
-	}
+	n.missing = total(n.short)
 	return n
 }
 
@@ -293,7 +289,6 @@ func (p *problem) trim(over *solution) solution {
 			s.columns[i] = c
 		}
 	}
-	s.missing = 0
 	for _, c := range over.columns {
 		if c.stock < 0 {
 			continue
@@ -321,9 +316,7 @@ func (p *problem) trim(over *solution) solution {
 			s.cost += kept.cost
 		}
 	}
-	for _, n := range s.short {
-		s.missing += n
-	}
+	s.missing = total(s.short)
 	return s
 }
 
