@@ -10,6 +10,7 @@ package cutting
 
 import (
 	"fmt"
+	"slices"
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
@@ -33,19 +34,19 @@ type Job struct {
 
 // Of returns the part of a job that is about one timber; every pattern stays, with its strips
 // of that timber.
-func (j Job) Of(species string) Job {
-	part := Job{Shop: j.Shop}
-	for _, p := range j.Rack.Pieces {
+func (job Job) Of(species string) Job {
+	part := Job{Shop: job.Shop}
+	for _, p := range job.Rack.Pieces {
 		if p.Species == species {
 			part.Rack.Pieces = append(part.Rack.Pieces, p)
 		}
 	}
-	for _, s := range j.Rack.Strips {
+	for _, s := range job.Rack.Strips {
 		if s.Species == species {
 			part.Rack.Strips = append(part.Rack.Strips, s)
 		}
 	}
-	for _, d := range j.Patterns {
+	for _, d := range job.Patterns {
 		strips := d.Pattern.Strips
 		d.Pattern.Strips = nil
 		for _, s := range strips {
@@ -56,6 +57,20 @@ func (j Job) Of(species string) Job {
 		part.Patterns = append(part.Patterns, d)
 	}
 	return part
+}
+
+// AnyRings returns the job with no wish for rings: timber with any rings serves.
+func (job Job) AnyRings() Job {
+	patterns := make([]Demand, len(job.Patterns))
+	for i, d := range job.Patterns {
+		d.Pattern.Strips = slices.Clone(d.Pattern.Strips)
+		for k := range d.Pattern.Strips {
+			d.Pattern.Strips[k].Rings = pattern.Rings{}
+		}
+		patterns[i] = d
+	}
+	job.Patterns = patterns
+	return job
 }
 
 // Progress is how far a job is.

@@ -14,6 +14,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"example.com/oddments/cmd/internal/failure"
+	"example.com/oddments/cmd/internal/result"
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/pattern/tell"
@@ -22,10 +23,35 @@ import (
 )
 
 func (a *app) doctorCommand() *cobra.Command {
-	return a.command("doctor", task{takes: noArgs, run: func(*cobra.Command, []string) error { a.doctor(); return nil }})
+	return a.command("doctor", task{json: "oddments/doctor 1", takes: noArgs, run: func(*cobra.Command, []string) error {
+		d := &doctor{app: a}
+		d.look()
+		a.result(func() result.Object {
+			return result.Object{{"format", "oddments/doctor 1"}, {"version", a.env.Version}, {"go", runtime.Version()},
+				{"system", runtime.GOOS + "/" + runtime.GOARCH}, {"found", d.found}}
+		})
+		return nil
+	}})
 }
 
-func (a *app) doctor() {
+// A doctor looks the terminal and the files over.
+type doctor struct {
+	*app
+	found []result.Object // what it has told
+}
+
+// fact tells what is found of a thing.
+func (a *doctor) fact(what, format string, args ...any) {
+	a.find(what, fmt.Sprintf(format, args...), nil)
+}
+
+// find tells what is found of a thing, or what is wrong with it, with the problem.
+func (a *doctor) find(what, says string, problem *failure.Problem) {
+	a.found = append(a.found, result.Object{{"what", what}, {"says", says}, {"problem", problem}})
+	a.app.fact(what, "%s", says)
+}
+
+func (a *doctor) look() {
 	a.rows.Columns = 0 // lines, also at a terminal: it is what one sends to whoever helps
 	a.say("oddments %s, %s, %s/%s", a.env.Version, runtime.Version(), runtime.GOOS, runtime.GOARCH)
 	a.doctorTerminal()
@@ -48,7 +74,7 @@ const (
 	leastColumns, leastRows = 60, 18
 )
 
-func (a *app) doctorTerminal() {
+func (a *doctor) doctorTerminal() {
 	for _, name := range []string{"TERM", "COLORTERM", "NO_COLOR"} {
 		a.fact(name, "%s", cmp.Or(a.env.Getenv(name), "not set"))
 	}
@@ -124,7 +150,7 @@ func (a *app) locale() string {
 	return "neither LC_ALL, LC_CTYPE nor LANG is set: lines and ± may come out wrong; set LANG to one that ends in UTF-8"
 }
 
-func (a *app) doctorHome(home *store.Home) {
+func (a *doctor) doctorHome(home *store.Home) {
 	dir := home.Dir()
 	info, err := os.Stat(dir)
 	parent, is, bad := nearestFolder(dir), ", can be written to", false
@@ -151,7 +177,7 @@ func (a *app) doctorHome(home *store.Home) {
 }
 
 // doctorLeftovers names the files that saves which were cut short have left.
-func (a *app) doctorLeftovers(home *store.Home) {
+func (a *doctor) doctorLeftovers(home *store.Home) {
 	for _, l := range home.Leftovers() {
 		a.fact("left over", "%s, from a save that was cut short; %s", l.File,
 			or(l.Old, "nothing needs it: take it away", "the next save there takes it away"))
@@ -179,13 +205,11 @@ func plainCause(err error) error {
 }
 
 // doctorFiles reads every file as the commands do, and lists all that is wrong.
-func (a *app) doctorFiles(home *store.Home) {
-	timbers, err := timbersOf(home)
-	var known func(string) bool
+func (a *doctor) doctorFiles(home *store.Home) {
+	known, err := timbersOf(home)
 	if err == nil {
-		known = store.Known(timbers)
 		own, _, _ := home.Timbers() // timbersOf has read it
-		a.fact("species", "%d timbers, %s", timbers.Len(), ofYours(own))
+		a.fact("species", "%d timbers, %s", known.Len(), ofYours(own))
 	} else {
 		a.wrong("species", err)
 		a.fact("species", "until it is mended, the timbers of the other files are not looked up")
@@ -208,7 +232,7 @@ func ofYours(own []species.Species) string {
 // standIn says behind what was read that it is from a file in the home's place.
 func standIn(file string) string { return said(file != "", ", from "+file) }
 
-func (a *app) doctorRack(home *store.Home, known func(string) bool) {
+func (a *doctor) doctorRack(home *store.Home, known *species.Table) {
 	if a.flags.rack != "" {
 		_, err := store.OpenRack(a.flags.rack, known)
 		a.looked("rack", err, "good%s", standIn(a.flags.rack))
@@ -220,7 +244,7 @@ func (a *app) doctorRack(home *store.Home, known func(string) bool) {
 		fmt.Sprintf("good, %s and %s", tell.Count(pieces, "piece"), tell.Count(ready, "ready strip"))))
 }
 
-func (a *app) doctorPatterns(home *store.Home, known func(string) bool) {
+func (a *doctor) doctorPatterns(home *store.Home, known *species.Table) {
 	all, err := home.Patterns(known)
 	good := 0
 	for _, one := range all {
@@ -233,7 +257,7 @@ func (a *app) doctorPatterns(home *store.Home, known func(string) bool) {
 	a.looked("patterns", err, "%d good, %d not", good, len(all)-good)
 }
 
-func (a *app) doctorRecoveries(home *store.Home, known func(string) bool) {
+func (a *doctor) doctorRecoveries(home *store.Home, known *species.Table) {
 	all, err := home.Recoveries(known)
 	if err != nil || len(all) == 0 {
 		a.looked("recovery", err, "no unsaved work waits")
@@ -244,7 +268,7 @@ func (a *app) doctorRecoveries(home *store.Home, known func(string) bool) {
 }
 
 // looked says what was found of a thing, or all that is wrong with it.
-func (a *app) looked(what string, err error, format string, args ...any) {
+func (a *doctor) looked(what string, err error, format string, args ...any) {
 	if err != nil {
 		a.wrong(what, err)
 		return
@@ -253,9 +277,10 @@ func (a *app) looked(what string, err error, format string, args ...any) {
 }
 
 // wrong prints all that is wrong with a file, one a line, and keeps the exit.
-func (a *app) wrong(what string, err error) {
+func (a *doctor) wrong(what string, err error) {
 	a.worsen(exitFailed)
 	for _, p := range failure.Of(err) {
-		a.fact(what, "%s", p.WithHint())
+		p.Format = "oddments/error 1"
+		a.find(what, p.WithHint(), p)
 	}
 }

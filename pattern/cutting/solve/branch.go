@@ -107,7 +107,7 @@ func (t *timber) small() bool {
 // strips short is known; nil where it has too many pieces, chops or choices.
 func newBrancher(p *problem, missing int32, stop sections.Stopper, take func(*solution)) *brancher {
 	b := &brancher{p: p, budget: budget{mostFilled, stop}, take: take, grain: p.grain(), work: mostPriced, sure: true}
-	if !p.t.small() || !sections.NewTallying(p.want, b.order()).Whole {
+	if !p.t.small() || !sections.NewTallying(p.want).Whole {
 		return nil
 	}
 	type key struct {
@@ -248,10 +248,7 @@ func (b *brancher) chops(s *stock, slots []int32) []chop {
 
 // ceil returns the least that a solution can cost which costs at least bound.
 func (b *brancher) ceil(bound int64) int64 {
-	if over := bound % b.grain; over > 0 {
-		bound += b.grain - over
-	}
-	return bound
+	return ceil(bound, b.grain)
 }
 
 // run looks for the best solution that costs less than best, fines included, hands each

@@ -74,7 +74,7 @@ func (b *brancher) fill(n *node) bool {
 	m := b.bare(n)
 	m.price(n.prices)
 	bound, _ := m.bound(n.prices)
-	f := &filler{b: b, n: n, top: m.top, tallying: sections.NewTallying(b.p.want, b.order())}
+	f := &filler{b: b, n: n, top: m.top, tallying: sections.NewTallying(b.p.want)}
 	for i, o := range b.openings {
 		for a, count := range o.chops[n.chop(i)].counts {
 			for range count {
@@ -95,15 +95,6 @@ func (b *brancher) fill(n *node) bool {
 
 // chop returns the one chop that opening i has.
 func (n *node) chop(i int) int { return bits.TrailingZeros64(n.allowed[i]) }
-
-// order returns all kinds.
-func (b *brancher) order() []int32 {
-	order := make([]int32, len(b.p.want))
-	for k := range order {
-		order[k] = int32(k)
-	}
-	return order
-}
 
 // within looks for the best solution within allowance of the node's bound.
 func (f *filler) within(allowance int64) (done, found bool) {
@@ -150,13 +141,9 @@ func (f *filler) list(s int32, allowance int64) []filling {
 	if !sl.must && f.top[s] <= allowance {
 		list = append(list, filling{excess: f.top[s], cut: -1})
 	}
-	for c, worth := range sl.worth {
-		counts := sl.of(c, len(f.n.prices))
-		for k, price := range f.n.prices {
-			worth += int64(counts[k]) * price
-		}
-		if excess := f.top[s] - worth; excess <= allowance {
-			list = append(list, filling{f.tallying.Counted(counts), excess, int32(c)})
+	for c := range sl.worth {
+		if excess := f.top[s] - sl.at(c, f.n.prices); excess <= allowance {
+			list = append(list, filling{f.tallying.Counted(sl.of(c, len(f.n.prices))), excess, int32(c)})
 		}
 	}
 	slices.SortFunc(list, func(x, y filling) int { return cmp.Or(cmp.Compare(x.excess, y.excess), cmp.Compare(x.cut, y.cut)) })

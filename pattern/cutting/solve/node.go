@@ -144,6 +144,15 @@ func (b *brancher) chopColumn(i, c int) lp.Column {
 // of returns the strips of cut c.
 func (sl *slot) of(c int, kinds int) []int32 { return sl.counts[c*kinds : (c+1)*kinds] }
 
+// at returns what cut c is worth at prices, its credit included.
+func (sl *slot) at(c int, prices []int64) int64 {
+	worth := sl.worth[c]
+	for k, count := range sl.of(c, len(prices)) {
+		worth += int64(count) * prices[k]
+	}
+	return worth
+}
+
 // add takes a cut into the program.
 func (m *relaxation) add(s, c int32) {
 	sl := &m.b.slots[s]
@@ -165,11 +174,8 @@ func (m *relaxation) price(prices []int64) {
 			continue
 		}
 		m.b.work -= len(sl.counts)
-		for c, worth := range sl.worth {
-			for k, count := range sl.of(c, len(prices)) {
-				worth += int64(count) * prices[k]
-			}
-			if worth > m.top[s] || sl.must && m.cut[s] < 0 {
+		for c := range sl.worth {
+			if worth := sl.at(c, prices); worth > m.top[s] || sl.must && m.cut[s] < 0 {
 				m.top[s], m.cut[s] = worth, int32(c)
 			}
 		}
@@ -239,11 +245,7 @@ func (m *relaxation) grow(own []int64) bool {
 		if c < 0 || sl.pooled[c] {
 			continue
 		}
-		worth := sl.worth[c]
-		for k, count := range sl.of(int(c), len(own)) {
-			worth += int64(count) * own[k]
-		}
-		if worth > sections.Units(-m.lp.Price(int(m.b.slotRow(int32(s)))))+worthAdding {
+		if sl.at(int(c), own) > sections.Units(-m.lp.Price(int(m.b.slotRow(int32(s)))))+worthAdding {
 			sl.pooled[c] = true
 			sl.pool = append(sl.pool, c)
 			m.add(int32(s), c)

@@ -47,12 +47,10 @@ type pricer struct {
 
 func newPricer(t *timber, stop sections.Stopper) *pricer {
 	p := &pricer{t: t, budget: budget{stop: stop}, theta: make([]float64, len(t.Kinds)), left: make([]int32, len(t.Kinds)), counts: make([]int32, len(t.Kinds))}
-	order := make([]int32, 0, len(t.Kinds))
-	for i, k := range t.Kinds {
-		order = append(order, int32(i))
+	p.tallying = sections.NewTallying(t.Want)
+	for _, k := range t.Kinds {
 		p.bulk = append(p.bulk, max(1e-6, length.VolumeCM3(k.Length, k.Across, k.Sawn)))
 	}
-	p.tallying = sections.NewTallying(t.Want, order)
 	return p
 }
 

@@ -128,6 +128,15 @@ func (p *problem) grain() int64 {
 	return max(1, g)
 }
 
+// ceil returns the least multiple of grain that is not below bound; a bound below 0, which
+// says nothing, stays.
+func ceil(bound, grain int64) int64 {
+	if over := bound % grain; over > 0 {
+		bound += grain - over
+	}
+	return bound
+}
+
 // gcd returns the greatest common divisor of a and b; of 0 and b it is b.
 func gcd(a, b int64) int64 {
 	for b != 0 {

@@ -211,7 +211,7 @@ func (s *search) arrange(columns []column) {
 	}
 	last := slices.Clone(s.order)
 	slices.Reverse(last)
-	s.tallying = sections.NewTallying(s.p.want, last)
+	s.tallying = sections.TallyingInOrder(s.p.want, last)
 	s.tally = s.tallying.Left(s.left)
 	s.buckets = make([][]candidate, n)
 	for i := range columns {

@@ -371,9 +371,7 @@ func (s *solver) refine() {
 // raise puts the bound up.
 func (s *solver) raise(bound int64) {
 	if s.target != nil && s.target.fine == 0 {
-		if over := bound % s.grain; over > 0 {
-			bound += s.grain - over
-		}
+		bound = ceil(bound, s.grain)
 	}
 	if !s.believes(bound) {
 		return

@@ -30,7 +30,7 @@ func (s *sectionEnumerator) grow() {
 	for _, k := range order {
 		g.want[k] = s.left[k]
 	}
-	if g.tallying = NewTallying(g.want, order); !g.tallying.Whole {
+	if g.tallying = TallyingInOrder(g.want, order); !g.tallying.Whole {
 		s.pile(0, 0, 0)
 		return
 	}

@@ -21,8 +21,17 @@ type tallyPlace struct {
 	mask  uint64
 }
 
-// NewTallying makes room for counts up to want, for the kinds in this order.
-func NewTallying(want, order []int32) Tallying {
+// NewTallying makes room for counts up to want, for the kinds as they stand.
+func NewTallying(want []int32) Tallying {
+	order := make([]int32, len(want))
+	for k := range order {
+		order[k] = int32(k)
+	}
+	return TallyingInOrder(want, order)
+}
+
+// TallyingInOrder makes room for these kinds, one after another while there is some.
+func TallyingInOrder(want, order []int32) Tallying {
 	t := Tallying{places: make([]tallyPlace, len(want)), Whole: true}
 	var used [2]int
 	for _, k := range order {

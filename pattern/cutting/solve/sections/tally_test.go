@@ -20,7 +20,7 @@ func TestTalliesAgreeWithCounts(t *testing.T) {
 				counts[k] = min(want[k], rng.Int32N(left[k]+1)+rng.Int32N(8)/7)
 			}
 		}
-		tallies, some := NewTallying(want, order), TakeOf(counts)
+		tallies, some := TallyingInOrder(want, order), TakeOf(counts)
 		rest, ok := tallies.Left(left).Less(tallies.Of(some), tallies.Guard)
 		within := some.Within(left)
 		if within && !ok || ok && !within && tallies.Whole {
