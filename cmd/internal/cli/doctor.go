@@ -8,18 +8,17 @@ import (
 	"os"
 	"path/filepath"
 	"runtime"
-	"strings"
 	"time"
 
 	"github.com/spf13/cobra"
 
 	"example.com/oddments/cmd/internal/failure"
 	"example.com/oddments/cmd/internal/result"
+	"example.com/oddments/cmd/internal/terminal"
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/pattern/tell"
 	"example.com/oddments/species"
-	"example.com/oddments/tui/paint"
 )
 
 func (a *app) doctorCommand() *cobra.Command {
@@ -68,19 +67,13 @@ func (a *doctor) look() {
 	a.doctorFiles(home)
 }
 
-// What the bench needs of a terminal, in cells.
-const (
-	fullColumns, fullRows   = 80, 24
-	leastColumns, leastRows = 60, 18
-)
-
 func (a *doctor) doctorTerminal() {
 	for _, name := range []string{"TERM", "COLORTERM", "NO_COLOR"} {
 		a.fact(name, "%s", cmp.Or(a.env.Getenv(name), "not set"))
 	}
 	profile, why := a.profile()
-	a.fact("colours", "%s, since %s%s", profile, why, colourAdvice(profile, a.flags.colour != nil))
-	a.fact("locale", "%s", a.locale())
+	a.fact("colours", "%s, since %s%s", profile, why, terminal.Colours(profile, a.flags.colour != nil))
+	a.fact("locale", "%s", terminal.Locale(a.env.Getenv))
 	switch {
 	case !a.env.IsTerminal():
 		a.fact("terminal", "none here; oddments prints a check in place of the bench")
@@ -88,66 +81,9 @@ func (a *doctor) doctorTerminal() {
 		a.fact("terminal", "yes, but TERM=dumb cannot show the bench; oddments prints a check in its place")
 	default:
 		a.fact("terminal", "yes")
-		a.fact("size", "%s", sizeAdvice(a.env.TerminalSize()))
-		a.fact("mouse", "%s", a.mouse())
+		a.fact("size", "%s", terminal.Size(a.env.TerminalSize()))
+		a.fact("mouse", "%s", terminal.Mouse(a.env.Getenv))
 	}
-}
-
-func colourAdvice(profile paint.Profile, said bool) string {
-	switch {
-	case said:
-		return ""
-	case profile == paint.TrueColour:
-		return "; if they look wrong, try --color 256"
-	case profile == paint.None:
-		return "; wood is drawn by letters and textures; --color says otherwise"
-	default:
-		return "; set COLORTERM=truecolor if your terminal shows 24-bit colour"
-	}
-}
-
-func sizeAdvice(columns, rows int) string {
-	switch {
-	case columns == 0 || rows == 0:
-		return fmt.Sprintf("not known; %dx%d is needed for full use, %dx%d at least", fullColumns, fullRows, leastColumns, leastRows)
-	case columns < leastColumns || rows < leastRows:
-		return fmt.Sprintf("%dx%d, too small: make it %dx%d, or %dx%d at least", columns, rows, fullColumns, fullRows, leastColumns, leastRows)
-	case columns < fullColumns || rows < fullRows:
-		return fmt.Sprintf("%dx%d, enough to work; %dx%d is needed for full use", columns, rows, fullColumns, fullRows)
-	default:
-		return fmt.Sprintf("%dx%d, enough for full use", columns, rows)
-	}
-}
-
-// mouse says what is known of the mouse without asking the terminal.
-func (a *app) mouse() string {
-	switch {
-	case a.env.Getenv("TERM") == "linux":
-		return "the console has none; every job has a key"
-	case a.env.Getenv("TMUX") != "":
-		return "the bench asks for it; tmux passes it on once \"set -g mouse on\" is set; hold Shift to mark text for copying"
-	default:
-		return "the bench asks for it; every job has a key too; hold Shift to mark text for copying"
-	}
-}
-
-// locale says whether signs beyond ASCII (± × ° and lines) will come out right.
-func (a *app) locale() string {
-	for _, name := range []string{"LC_ALL", "LC_CTYPE", "LANG"} {
-		value := a.env.Getenv(name)
-		if value == "" {
-			continue
-		}
-		folded := strings.ReplaceAll(strings.ToLower(value), "-", "")
-		if strings.Contains(folded, "utf8") {
-			return fmt.Sprintf("UTF-8, since %s is %s", name, value)
-		}
-		return fmt.Sprintf("%s is %s, which is not UTF-8: lines and ± may come out wrong; set LANG to one that ends in UTF-8", name, value)
-	}
-	if runtime.GOOS == "windows" {
-		return "UTF-8"
-	}
-	return "neither LC_ALL, LC_CTYPE nor LANG is set: lines and ± may come out wrong; set LANG to one that ends in UTF-8"
 }
 
 func (a *doctor) doctorHome(home *store.Home) {

@@ -112,6 +112,11 @@ func (w workshop) yields(ctx context.Context, purpose string) ([]solve.Supply, m
 	if err != nil {
 		return nil, nil, err
 	}
+	return w.yieldsOf(ctx, job)
+}
+
+// yieldsOf is yields for a job.
+func (w workshop) yieldsOf(ctx context.Context, job cutting.Job) ([]solve.Supply, map[string]solve.Yield, error) {
 	supplies, yields, err := w.env.Solvers.Yields(ctx, job)
 	var broken *cutting.Broken
 	if errors.As(err, &broken) {

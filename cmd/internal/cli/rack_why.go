@@ -2,7 +2,6 @@ package cli
 
 import (
 	"context"
-	"errors"
 
 	"github.com/spf13/cobra"
 
@@ -11,55 +10,43 @@ import (
 	"example.com/oddments/cmd/internal/rows"
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/cutting"
-	"example.com/oddments/pattern/mistake"
-	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/tell"
 )
 
 func (a *app) rackWhyCommand() *cobra.Command {
-	return a.command("rack why", task{json: true, errand: func(ctx context.Context, w workshop, args []string) error { return w.rackWhy(ctx, args) }, complete: a.completePattern, takes: func(_ *cobra.Command, args []string) error {
+	one := func(_ *cobra.Command, args []string) error {
 		if len(args) != 1 {
 			return failure.Usage("name one saved pattern, or a file with a slash or .toml; =4 behind it makes it 4 times", "rack why needs a PATTERN")
 		}
 		return nil
-	}})
+	}
+	return a.command("rack why", task{json: "oddments/why 1", takes: one, complete: a.completePattern,
+		errand: func(ctx context.Context, w workshop, args []string) error { return w.rackWhy(ctx, args) }})
 }
 
-// rackWhy says of every entry of the rack how many strips it gives a pattern, and why it
-// gives none.
+// rackWhy says of every entry of the rack how many strips it gives a pattern by itself,
+// and why it gives none.
 func (w workshop) rackWhy(ctx context.Context, args []string) error {
 	job, saved, err := w.jobOf(args)
 	if err != nil {
 		return err
 	}
-	_, yields, err := w.env.Solvers.Yields(ctx, job)
-	var broken *cutting.Broken
-	if errors.As(err, &broken) {
-		w.tellBroken(w.home, err, mistake.Counts, job)
-	} else if err != nil {
+	_, gives, err := w.yieldsOf(ctx, job)
+	if err != nil {
 		return err
 	}
-	gives, texts := map[string]int{}, map[string]string{}
-	for _, y := range yields {
-		gives[y.ID], texts[y.ID] = y.Strips, yieldText(y)
-	}
-	why := func(e rack.Entry) string {
-		if miss := cutting.Why(job, e); miss.Reason != cutting.Gives {
-			return miss.Words(w.unit)
-		}
-		return texts[e.ID]
-	}
-	if w.asJSON {
-		w.json(result.Object{{"format", "oddments/why 1"}, {"pattern", saved[0].Stem},
-			{"pieces", result.Each(job.Rack.Entries(), func(e rack.Entry) result.Object {
-				miss := cutting.Why(job, e)
-				return result.Object{{"id", e.ID}, {"gives", gives[e.ID]}, {"reason", miss.Reason.String()}, {"short_mm", miss.Short}}
-			})}})
-		return nil
-	}
 	form := rows.Form{{"id", ""}, {"timber", ": "}, {"size", ", "}, {"gives", ": "}}
+	var pieces []result.Object
 	for _, e := range job.Rack.Entries() {
-		w.row(form, pattern.Fine, e.ID, w.name(e.Species), tell.Size(w.unit, e.Length, e.Width, e.Thickness), why(e))
+		miss, words := cutting.Why(job, e), yieldText(gives[e.ID])
+		if miss.Reason != cutting.Gives {
+			words = miss.Words(w.unit)
+		}
+		w.row(form, pattern.Fine, e.ID, w.name(e.Species), tell.Size(w.unit, e.Length, e.Width, e.Thickness), words)
+		pieces = append(pieces, result.Object{{"id", e.ID}, {"gives", gives[e.ID].Strips}, {"reason", miss.Reason.String()}, {"short_mm", miss.Short}})
 	}
+	w.result(func() result.Object {
+		return result.Object{{"format", "oddments/why 1"}, {"pattern", saved[0].Stem}, {"pieces", append([]result.Object{}, pieces...)}}
+	})
 	return nil
 }

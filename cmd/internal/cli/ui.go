@@ -9,6 +9,7 @@ import (
 	"example.com/oddments/cmd/internal/failure"
 	"example.com/oddments/cmd/internal/result"
 	"example.com/oddments/cmd/internal/rows"
+	"example.com/oddments/cmd/internal/terminal"
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/store"
 )
@@ -70,7 +71,7 @@ func (a *app) tableColumns() int {
 	if a.flags.plain || !a.env.IsTerminal() || a.dumb() {
 		return 0
 	}
-	if columns, _ := a.env.TerminalSize(); columns >= leastColumns {
+	if columns, _ := a.env.TerminalSize(); columns >= terminal.LeastColumns {
 		return columns
 	}
 	return 0
