@@ -26,6 +26,7 @@ func layers() []string {
 		"pattern/moisture",                // equilibrium moisture of an air
 		"pattern",                         // what is saved
 		"pattern/shop",                    // the workshop
+		"pattern/shop/shoptest",           // a workshop for tests
 		"pattern/rack",                    // pieces, faults, ready strips
 		"pattern/movement",                // figures of strips, glue lines, panel
 		"pattern/outline",                 // what is cut from the panel

@@ -2,12 +2,14 @@ package work
 
 import (
 	"math/rand/v2"
+	"reflect"
 	"strings"
 	"testing"
 	"time"
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/shop"
 )
 
 func TestParseBatch(t *testing.T) {
@@ -60,7 +62,10 @@ func TestBatchLineReadsBack(t *testing.T) {
 
 func TestLabelOf(t *testing.T) {
 	m := pattern.Made{Date: pattern.Date{Year: 2026, Month: time.November, Day: 2}, Copies: 4}
-	if got := LabelOf("saltings-round", 3, m); got.Batch != "saltings-round-3" || got.Date != "2026-11-02" {
+	maker := LabelOf(shop.Maker{Name: "Ida Quill", Address: "3 Gorse Yard", Electronic: "ida@example.com", Glue: "PVA", Finish: "oil"})
+	want := Label{Maker: "Ida Quill", Address: "3 Gorse Yard", Electronic: "ida@example.com", Glue: "PVA", Finish: "oil",
+		Batch: "saltings-round-3", Date: "2026-11-02"}
+	if got := maker.OfBatch("saltings-round", 3, m); !reflect.DeepEqual(got, want) {
 		t.Errorf("%+v", got)
 	}
 }

@@ -8,12 +8,13 @@ import (
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/outline"
 	"example.com/oddments/pattern/shop"
+	"example.com/oddments/pattern/shop/shoptest"
 	"example.com/oddments/species"
 )
 
 // Every value of the shop gets to the figures: each is given one of its own.
 func TestSettingsOfTheShop(t *testing.T) {
-	s := shop.Default()
+	s := shoptest.Roomy()
 	s.Cut = shop.Cut{EndMargin: 1, SideMargin: 2, Gap: 3, Cutter: 4, Bush: 5, Pass: 6, Base: 7}
 	s.Glue = shop.Glue{SpreadGM2: 8, WastePct: 9, OpenMinutes: 10, SecondsJoint: 11, ClampReach: 12,
 		ClampForceN: 25, PressureMPa: 26, LeastC: 27, Class: 1, WaitDays: 28}
@@ -46,16 +47,16 @@ func TestJobOf(t *testing.T) {
 	p := job(t).Pattern
 	p.Products = []pattern.Product{{Shape: outline.Round, Diameter: 290 * mm, Count: 2}}
 	p.Made = []pattern.Made{{Copies: 2, Minutes: 90}}
-	j, err := JobOf(p, 4, shop.Default())
+	j, err := JobOf(p, 4, shoptest.Roomy())
 	if err != nil || j.Copies != 4 || j.Minutes != 180 || len(j.Layout.Placed) != 2 || j.Layout.Placed[0].Along != 150*mm {
 		t.Errorf("%+v, %v", j, err)
 	}
 	p.Avoids = []pattern.Avoid{{Along: 0, Across: 149_500 * length.Micrometre, Radius: 10 * mm}}
-	if j, _ := JobOf(p, 4, shop.Default()); j.Layout.Placed[0].Along != 155*mm {
+	if j, _ := JobOf(p, 4, shoptest.Roomy()); j.Layout.Placed[0].Along != 155*mm {
 		t.Errorf("beside a knot of 10 mm at the end: %v along, want 145 and 10", j.Layout.Placed[0].Along)
 	}
 	p.Products[0].Centre = pattern.Centre{Strip: 14}
-	if _, err := JobOf(p, 4, shop.Default()); err == nil {
+	if _, err := JobOf(p, 4, shoptest.Roomy()); err == nil {
 		t.Error("laid on a strip that is not there")
 	}
 }
@@ -87,7 +88,7 @@ func TestLabelsNameWhatIsInThePiece(t *testing.T) {
 // at a time, so 13 are three parts; joints of 70 s are two goes.
 func TestStages(t *testing.T) {
 	stages := func(change func(*shop.Shop)) Estimate {
-		s := shop.Default()
+		s := shoptest.Roomy()
 		change(&s)
 		return Of(physicsOf(s), job(t), SettingsOf(s)).Glue.Stages
 	}

@@ -12,6 +12,7 @@ import (
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/outline"
 	"example.com/oddments/pattern/shop"
+	"example.com/oddments/pattern/shop/shoptest"
 	"example.com/oddments/species"
 )
 
@@ -156,7 +157,7 @@ func TestCautions(t *testing.T) {
 		j := job(t, lantern())
 		j.Minutes, j.Asked, j.Clamps = 600, 60, 10
 		j.Label = Label{"trivet", "290 mm", []string{"hard maple"}, "oil", "D3", "A. Maker", "1 Lane", "a@example.com", "7", "2026-11-02", ""}
-		return j, settings(), shop.Default()
+		return j, settings(), shoptest.Roomy()
 	}
 	find := func(change func(*Job, *Settings, *shop.Shop)) []Caution {
 		j, s, w := good()

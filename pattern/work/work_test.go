@@ -12,15 +12,16 @@ import (
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/outline"
 	"example.com/oddments/pattern/shop"
+	"example.com/oddments/pattern/shop/shoptest"
 	"example.com/oddments/species"
 )
 
-func physics() movement.Physics { return physicsOf(shop.Default()) }
+func physics() movement.Physics { return physicsOf(shoptest.Roomy()) }
 
 func physicsOf(s shop.Shop) movement.Physics { return movement.New(species.Builtin(), s) }
 
 // settings are those of a workshop without a shop file.
-func settings() Settings { return SettingsOf(shop.Default()) }
+func settings() Settings { return SettingsOf(shoptest.Roomy()) }
 
 // job returns two rounds of 290 on a panel of 13 strips, made four times.
 func job(t testing.TB, products ...pattern.Product) Job {

@@ -101,7 +101,7 @@ func (ctx Context) PlanJob() cutting.Job {
 // be laid it says why, and the rest of the job is good.
 func (ctx Context) WorkJob(held []outline.Fixed) (work.Job, error) {
 	p, s := ctx.State.Pattern, ctx.Physics.Shop()
-	job := work.Job{Pattern: p, Copies: ctx.Batch.Made(), Products: p.Products, Minutes: work.Minutes(p, ctx.Batch.Made())}
+	job := work.Job{Pattern: p, Copies: ctx.Batch.Made(), Products: p.Products, Minutes: work.Minutes(p, ctx.Batch.Made()), Label: work.LabelOf(s.Maker)}
 	var err error
 	job.Layout, err = outline.LayWithFixed(p, s.Allowance.Length, p.Products, p.Avoids, work.CutOf(s), held)
 	return job, err

@@ -82,7 +82,7 @@ func (s Screen) labelled(ctx screen.Context) Screen {
 	}
 	p := ctx.State.Pattern
 	if i, ok := s.view.Index(p); ok {
-		job.Label = work.LabelOf(ctx.Stamp.Stem, i+1, p.Made[i])
+		job.Label = job.Label.OfBatch(ctx.Stamp.Stem, i+1, p.Made[i])
 	}
 	s.shown = Shown{Labels: work.Labels(ctx.Physics.Table(), job, ctx.Unit)}
 	for i := range s.shown.Labels {
