@@ -63,6 +63,7 @@ func layers() []string {
 		"tui/document",                    // the pattern on the bench: saved, kept
 		"tui/guard",                       // ends the program in order when something panics
 		"tui/setup",                       // what the first screen needs
+		"tui/workshop",                    // the workshop: its settings, saved as they are set
 		"tui",                             // the root: routes keys, owns the document
 		"cmd/internal/rows",               // facts as lines, or as tables
 		"cmd/internal/failure",            // failures as they are told of

@@ -26,6 +26,7 @@ import (
 	"example.com/oddments/tui/setup"
 	"example.com/oddments/tui/term"
 	_ "example.com/oddments/tui/term/quiet" // before bubbletea asks the terminal
+	"example.com/oddments/tui/workshop"
 )
 
 // An App is the model of the program. Build one with New.
@@ -34,6 +35,7 @@ type App struct {
 	physics movement.Physics
 	doc     benched
 	racks   racks
+	shop    workshop.File
 	making
 	table
 	seeing
@@ -44,6 +46,7 @@ type App struct {
 	frame
 	screens []shown
 	at      int       // which of the screens is shown
+	before  int       // which was, before one that lies aside
 	soon    []tea.Cmd // what screens asked for when they were told how the pattern is
 }
 
@@ -130,7 +133,7 @@ func New(s Setup) App { return newWith(s, screens()) }
 // newWith is New with other screens.
 func newWith(s Setup, all []shown) App {
 	a := App{
-		home: home{files: s.Home, bench: s.Home, demo: s.Demo}, physics: s.Physics, racks: newRacks(s), making: making{solve: screen.Searching()},
+		home: home{files: s.Home, bench: s.Home, demo: s.Demo}, physics: s.Physics, racks: newRacks(s), shop: workshop.New(s.Shop), making: making{solve: screen.Searching()},
 		seeing: seeing{unit: s.Unit}, table: table{keysOf(all), handlers()}, screens: all,
 		clock: clock{now: s.Now, later: s.Later, stopped: s.Stopped},
 		frame: frame{canvas: paint.New(0, 0, s.Profile), wood: &panel.Palette{}, width: min(s.Width, mostWidth), height: min(s.Height, mostHeight)},
@@ -146,7 +149,7 @@ func newWith(s Setup, all []shown) App {
 			return tea.Tick(d, func(time.Time) tea.Msg { return msg })
 		}
 	}
-	a = a.open(s.Open)
+	a, _ = a.open(s.Open).tellAll(a.shop.Told())
 	if len(s.Demo) > 0 {
 		a = a.say("Demo of an invented market: try it, your files stay as they are")
 	}
@@ -186,6 +189,7 @@ func (a App) state() edit.State { return a.doc.State() }
 // Update takes one message.
 func (a App) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	a, cmd := a.route(msg)
+	a = a.ownBegins()
 	if len(a.soon) > 0 {
 		cmd, a.soon = tea.Batch(append(a.soon, cmd)...), nil
 	}
@@ -215,6 +219,8 @@ func (a App) route(msg tea.Msg) (App, tea.Cmd) {
 		return a.booked(msg)
 	case rackSavedMsg:
 		return a.rackSaved(msg)
+	case workshop.SavedMsg:
+		return a.shopSaved(msg)
 	case rackReadMsg:
 		return a.rackRead(msg)
 	case listedMsg:
@@ -254,8 +260,11 @@ func (a App) context() screen.Context {
 		title = "new pattern"
 	}
 	_, canUndo := a.doc.History.NextUndo()
-	if a.onRack() {
+	switch {
+	case a.onRack():
 		_, canUndo = a.racks.history.NextUndo()
+	case a.onSettings():
+		canUndo = a.shop.CanUndo()
 	}
 	return screen.Context{
 		State: a.state(), Title: title, Dirty: a.doc.History.Dirty(), CanUndo: canUndo, Demo: a.onDemo(),
@@ -268,7 +277,8 @@ func (a App) context() screen.Context {
 
 // stamp returns the stamp of the present state.
 func (a App) stamp() screen.Stamp {
-	return screen.StampOf(a.doc.RecoveryStem(), a.doc.History.Revision(), a.racks.history.Revision(), a.batch)
+	of := screen.Stamp{Stem: a.doc.RecoveryStem(), Pattern: a.doc.History.Revision(), Rack: a.racks.history.Revision(), Shop: a.shop.Turns()}
+	return of.Made(a.batch)
 }
 
 // onDemo reports whether what lies on the bench is the demo's and not the maker's.

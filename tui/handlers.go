@@ -27,6 +27,9 @@ func handlers() map[keymap.ID]handler {
 		keymap.Sheet:   App.exportSheet,
 		keymap.Help:    func(a App) (App, tea.Cmd) { return a.show(help.Page{Place: a.here()}, nil), nil },
 		keymap.Search:  App.searchActions,
+
+		keymap.Settings: App.settings,
+
 		keymap.Suspend: func(a App) (App, tea.Cmd) { return a, tea.Suspend },
 		keymap.Quit:    App.quit,
 	}
@@ -43,10 +46,12 @@ func (a App) otherUnit() (App, tea.Cmd) {
 }
 
 func (a App) undo() (App, tea.Cmd) {
-	if a.bookingIsLast() {
+	switch {
+	case a.onSettings():
+		return a.stepShop(a.shop.Undo, "undo", "taken back: ")
+	case a.bookingIsLast():
 		return a.unbook()
-	}
-	if a.onRack() {
+	case a.onRack():
 		return a.undoRack()
 	}
 	history, label, ok := a.doc.History.Undo()
@@ -59,7 +64,10 @@ func (a App) undo() (App, tea.Cmd) {
 }
 
 func (a App) redo() (App, tea.Cmd) {
-	if a.onRack() {
+	switch {
+	case a.onSettings():
+		return a.stepShop(a.shop.Redo, "redo", "made again: ")
+	case a.onRack():
 		return a.redoRack()
 	}
 	history, label, ok := a.doc.History.Redo()

@@ -113,7 +113,7 @@ func (a App) tabsApart(gap int) []tab {
 	x := 1
 	var out []tab
 	for i, s := range a.screens {
-		if s.overBench {
+		if !s.listed() {
 			continue
 		}
 		text := string(s.title)

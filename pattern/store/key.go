@@ -332,13 +332,17 @@ func (w *writer) key(k key) bool {
 	return text != ""
 }
 
+// comment returns what a key means, with its unit; a length has its own.
+func (k key) comment() string {
+	if k.told.unit == "" || k.told.unit == length.InMM.String() {
+		return k.about
+	}
+	return fmt.Sprintf("%s (%s)", k.about, k.told.unit)
+}
+
 // commented writes k, whatever it is, with what it means behind it.
 func (w *writer) commented(k key) {
-	text := k.name + " = " + k.text()
-	if k.about != "" {
-		text = fmt.Sprintf("%-30s # %s", text, k.about)
-	}
-	w.line("%s", text)
+	w.line("%-30s # %s", k.name+" = "+k.text(), k.comment())
 }
 
 func decimal(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }

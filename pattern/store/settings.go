@@ -60,6 +60,17 @@ func (f ShopFile) begun() ShopFile {
 	return f
 }
 
+// Alike reports whether f and o are the same text, for a history.
+func (f ShopFile) Alike(o ShopFile) bool { return f == o }
+
+// SavedAs is Alike, for a history; what is no file is saved as one that says nothing.
+func (f ShopFile) SavedAs(o ShopFile) bool { return f.begun() == o.begun() }
+
+// Step keeps both texts, for a history.
+func (f ShopFile) Step(next ShopFile) (undo, redo func(ShopFile) ShopFile) {
+	return func(ShopFile) ShopFile { return f }, func(ShopFile) ShopFile { return next }
+}
+
 // A Setting is one key of a shop, as its maker is told of it.
 type Setting struct {
 	Key   string // from the outside in: season.dry.humidity
@@ -154,7 +165,7 @@ func (f ShopFile) Set(s Setting, typed string, u length.Unit) (ShopFile, error) 
 	if err != nil {
 		return f, err
 	}
-	next := ShopFile{string(tomlread.Put([]byte(f.begun().text), strings.Split(s.Key, "."), value, s.About))}
+	next := ShopFile{string(tomlread.Put([]byte(f.begun().text), strings.Split(s.Key, "."), value, s.now.comment()))}
 	if _, err := next.shop(); err != nil {
 		return f, fmt.Errorf("the file could not be read with it: %w", err)
 	}
@@ -232,10 +243,13 @@ func (k key) shown(u length.Unit) string {
 		return k.told.shown(u)
 	}
 	text := k.field(u)
-	if k.told.unit != "" {
-		text += " " + k.told.unit
+	switch {
+	case text == "":
+		return "none"
+	case k.told.unit == "":
+		return text
 	}
-	return text
+	return text + " " + k.told.unit
 }
 
 func (k key) field(u length.Unit) string {

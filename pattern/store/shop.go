@@ -271,7 +271,7 @@ func limitKey(name string, at *shop.Limit, most float64) key {
 	k := key{name: name, text: func() string { return fmt.Sprintf("[%s, %s]", decimal(at.Care), decimal(at.Much)) }}
 	k.told = told{typed: typedPair, value: func() any { return []float64{at.Care, at.Much} },
 		most:  within("two numbers above 0, the second larger, up to %s", decimal(most)),
-		field: func(length.Unit) string { return decimal(at.Care) + "  " + decimal(at.Much) }}
+		field: func(length.Unit) string { return decimal(at.Care) + ", " + decimal(at.Much) }}
 	k.read = func(f tomlread.Field) {
 		var l shop.Limit
 		switch {
