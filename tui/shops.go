@@ -23,7 +23,7 @@ func (a App) ownBegins() App {
 		if err != nil {
 			return a.refuse(err.Error()), nil
 		}
-		return a.changeShop(next, "your workshop is saved in shop.toml; "+a.keys.KeyOf(keymap.Settings)+" shows all of it")
+		return a.changeShop(next, "your workshop is saved in shop.toml; the settings ("+a.keys.KeyOf(keymap.Settings)+") show all of it")
 	})
 }
 

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strings"
 
 	"example.com/oddments/pattern/length"
@@ -106,6 +107,24 @@ func (f ShopFile) Settings() []Setting {
 	}
 	walk("", shopSections(&now), shopSections(&usual))
 	return all
+}
+
+// Sample returns the lines of the groups named so as a file may have them, what a key is for
+// above it; the group outside of all tables has no name.
+func (f ShopFile) Sample(groups ...string) []string {
+	var out []string
+	last := ""
+	for _, s := range f.Settings() {
+		if !slices.Contains(groups, s.Group.Name) {
+			continue
+		}
+		if s.Group.Name != last {
+			last = s.Group.Name
+			out = append(out, "", "["+last+"]")
+		}
+		out = append(out, "# "+s.now.comment(), s.now.name+" = "+s.now.text())
+	}
+	return out
 }
 
 // given returns which keys the file says.

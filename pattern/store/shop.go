@@ -89,7 +89,7 @@ func WriteShop(out io.Writer, s shop.Shop) error {
 }
 
 func unitsKey(s *shop.Shop) key {
-	k := wordKey("units", &s.Units, length.ParseUnit).saying("mm or in on the screen and on paper; files keep what was typed")
+	k := wordKey("units", &s.Units, length.ParseUnit).saying("mm or in on the screen; files keep what was typed")
 	k.told.most = within("mm or in")
 	return k
 }
@@ -122,14 +122,14 @@ func timberSections(s *shop.Shop) []section {
 			taken("resaw", &k.Resaw, "width of the bandsaw cut that parts slices"),
 		}},
 		{name: "allowance", about: "what each step takes off, or leaves on", keys: []key{
-			taken("truing", &a.Truing, "off thickness and off width, once for a piece that is not planed"),
+			taken("truing", &a.Truing, "off thickness and width, once, of an unplaned piece"),
 			taken("cleaning", &a.Cleaning, "off the sawn face before the next slice is resawn"),
 			taken("planing", &a.Planing, "sawn thickness minus planed thickness"),
 			taken("jointing", &a.Jointing, "ripped width minus finished width, both edges together"),
-			taken("flattening", &a.Flattening, "planed thickness minus thickness of the finished panel"),
-			taken("length", &a.Length, "strip length at glue-up minus length of the finished panel"),
+			taken("flattening", &a.Flattening, "planed thickness minus finished panel thickness"),
+			taken("length", &a.Length, "strip length at glue-up minus finished panel length"),
 			taken("end_trim", &a.EndTrim, "squared off each end of a piece"),
-			taken("over_length", &a.OverLength, "a strip may be cut from a section up to this much longer"),
+			taken("over_length", &a.OverLength, "how much too long a strip may be cut from a section"),
 		}},
 		{name: "keep", about: "what is at least this large goes back to the rack", keys: []key{
 			kept("length", &s.Keep.Length, "shortest leftover that is kept"),

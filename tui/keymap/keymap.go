@@ -131,7 +131,7 @@ func everyActions() []Action {
 
 		{Search, []string{"/", "ctrl+p"}, "search", "search everything that can be done", program, 0, nil},
 		{Help, []string{"?", "f1"}, "all keys", "show all keys and the short manual", program, 0, nil},
-		{Settings, []string{":", "f2"}, "settings", "see and set your workshop: saw kerf, allowances, air, limits, machines, glue, prices, label", program, 0, nil},
+		{Settings, []string{":", "f2"}, "settings", "see and set your workshop: saw kerf, allowances, air, limits, machines, glue, prices, labels", program, 0, nil},
 		{Suspend, []string{"ctrl+z"}, "suspend", "go back to the shell; fg returns", program, 0, nil},
 		{Quit, []string{"q", "ctrl+c"}, "quit", "leave oddments", program, 5, nil},
 	}

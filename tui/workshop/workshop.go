@@ -181,7 +181,7 @@ func Questions(u length.Unit, key string) form.Page {
 		}
 	}
 	return form.New("Your own workshop begins",
-		"The demo's figures do not count any more. Three answers, each the usual one; all else is built in, and "+key+" sets it at any time.",
+		"The demo's figures do not count any more. Three answers, each the usual one; all else is built in, and the settings ("+key+") change it at any time.",
 		[]form.Question{
 			{Asks: fmt.Sprintf("How thick do you saw for a board of %s?", store.BeginsWith.With(u)), Text: usual.Sawn.Typed(u), Read: told(store.ReadSawn)},
 			{Asks: "How much longer than the board do you cut strips?", Text: usual.Longer.Typed(u), Read: told(store.ReadLonger)},
