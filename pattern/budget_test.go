@@ -29,23 +29,14 @@ const (
 
 	// mostLines is all code without its tests. It may only shrink, but for what a new
 	// capability needs.
-	mostLines = 47_300
+	mostLines = 45_750
 )
 
 // overBudget lists what was over its budget when the budgets were set. A figure may only
 // shrink: TestBudgets fails where one is no longer needed, or stands a twentieth too high.
 func overBudget() map[string]int {
 	return map[string]int{
-		"package pattern/cutting/solve": 4774,
-
-		"file pattern/cutting/solve/section.go": 518,
-
-		"struct pattern/cutting/solve.pricer":            23,
-		"struct pattern/cutting/solve.sectionEnumerator": 22,
-		"struct pattern/cutting/solve.search":            21,
-		"struct pattern/export.sheet":                    22,
-		"struct pattern/suggest/search.search":           40,
-		"struct pattern/work.ProductFigures":             25,
+		"package pattern/cutting/solve": 4415,
 	}
 }
 

@@ -43,6 +43,20 @@ func TestRings(t *testing.T) {
 	}
 }
 
+func TestRingsMark(t *testing.T) {
+	at := func(d float64) pattern.Rings { r, _ := pattern.RingsAt(d); return r }
+	for _, tc := range []struct {
+		rings pattern.Rings
+		want  rune
+	}{
+		{pattern.Rings{}, '?'}, {at(0), '='}, {at(22), '='}, {at(23), '/'}, {at(45), '/'}, {at(67), '/'}, {at(68), '|'}, {at(90), '|'},
+	} {
+		if got := tc.rings.Mark(); got != tc.want || tc.rings.Nearest().Mark() != got {
+			t.Errorf("%v: %c, want %c", tc.rings, got, tc.want)
+		}
+	}
+}
+
 func TestEnumsReadWhatTheyPrint(t *testing.T) {
 	for _, l := range pattern.Levels() {
 		if got, err := pattern.ParseLevel(l.String()); err != nil || got != l {

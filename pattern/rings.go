@@ -57,6 +57,34 @@ func (r Rings) Rolled() Rings {
 	return Rings{degrees: quarterDegrees - r.degrees, known: true}
 }
 
+// Nearest returns the nearest of flat, rift and quarter; unknown rings stay so.
+func (r Rings) Nearest() Rings {
+	switch {
+	case !r.known:
+		return r
+	case r.degrees < (flatDegrees+riftDegrees)/2:
+		return RingsFlat()
+	case r.degrees <= (riftDegrees+quarterDegrees)/2:
+		return RingsRift()
+	default:
+		return RingsQuarter()
+	}
+}
+
+// Mark returns the sign of the nearest: = flat, / rift, | quarter, ? unknown.
+func (r Rings) Mark() rune {
+	switch r.Nearest() {
+	case RingsFlat():
+		return '='
+	case RingsRift():
+		return '/'
+	case RingsQuarter():
+		return '|'
+	default:
+		return '?'
+	}
+}
+
 // Word returns flat, rift, quarter or unknown, and false for another angle.
 func (r Rings) Word() (string, bool) {
 	switch {

@@ -2,6 +2,7 @@ package species
 
 import (
 	"fmt"
+	"math"
 	"strconv"
 
 	"github.com/lucasb-eyer/go-colorful"
@@ -42,6 +43,23 @@ func (c *RGB) UnmarshalText(text []byte) error {
 func (c RGB) Colorful() colorful.Color {
 	const most = 255
 	return colorful.Color{R: float64(c.R) / most, G: float64(c.G) / most, B: float64(c.B) / most}
+}
+
+// Lightness returns L* of the colour, 0 to 100.
+func (c RGB) Lightness() float64 {
+	const full = 100
+	l, _, _ := c.Colorful().Lab()
+	return full * l
+}
+
+// Lighter returns the colour with its L* moved by so many of 100. What grows darker grows
+// a little redder, as late wood does; at the same hue it would look green.
+func (c RGB) Lighter(by float64) RGB {
+	const redder = 0.3
+	l, a, b := c.Colorful().Lab()
+	moved := colorful.Lab(math.Min(1, math.Max(0, l+by/100)), a-redder*by/100, b).Clamped()
+	red, green, blue := moved.RGB255()
+	return RGB{R: red, G: green, B: blue}
 }
 
 // cieScale: the library gives colour differences on a scale of 0 to 1, the standard

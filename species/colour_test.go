@@ -170,3 +170,17 @@ func BenchmarkContrast(b *testing.B) {
 		Contrast(walnut, maple)
 	}
 }
+
+// Lighter moves L* by what it is asked for, as far as sRGB goes.
+func TestLighter(t *testing.T) {
+	for _, c := range []RGB{{0xD8, 0xB9, 0x8A}, {0x4A, 0x32, 0x22}, {128, 128, 128}} {
+		for _, by := range []float64{-12, -3, 0, 5, 14} {
+			if got := c.Lighter(by).Lightness() - c.Lightness(); math.Abs(got-by) > 0.5 {
+				t.Errorf("%v by %v: by %.2f", c, by, got)
+			}
+		}
+	}
+	if black, white := (RGB{}).Lightness(), (RGB{255, 255, 255}).Lightness(); math.Abs(black) > 1e-9 || math.Abs(white-100) > 1e-9 {
+		t.Errorf("black has %v, white %v", black, white)
+	}
+}

@@ -6,7 +6,7 @@ cd "$(dirname "$0")/.."
 work=$(mktemp -d)
 trap 'rm -r "$work"' EXIT
 profiles=()
-for package in tui tui/panel pattern/check pattern/cutting/solve pattern/worksteps pattern/waysout pattern/suggest/search; do
+for package in tui tui/panel pattern/check pattern/cutting/solve pattern/worksteps pattern/waysout pattern/suggest/search pattern/suggest/remake; do
   profiles+=("$work/$(basename "$package").pprof")
   go test "./$package" -run '^$' -bench . -benchtime "${BENCHTIME:-1s}" -cpuprofile "${profiles[-1]}" -o "$work/test" >/dev/null
 done

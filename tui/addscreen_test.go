@@ -29,17 +29,35 @@ type (
 
 func (tally) Title() keymap.Place { return "tally" }
 
-func (tally) Keys() []keymap.Action {
+func tallies() screen.Table[tally] {
 	on := keymap.Group{Heading: "on the tally", At: "tally"}
-	return []keymap.Action{
-		on.Bind("tally-more", "more", "count one more", 1, "+"),
-		on.Bind("tally-twin", "twin", "put in a twin of the strip", 2, "t"),
-		on.Bind("tally-name", "name", "call the tally so", 3, "n"),
-		on.Bind("tally-run", "run", "run something beside the screen", 4, "r"),
+	wheel := func(s tally, by int, _ screen.Context) tally {
+		s.count += by
+		return s
 	}
+	return screen.Table[tally]{Wheel: wheel, Entries: []screen.Entry[tally]{
+		screen.Does(on.Bind("tally-more", "more", "count one more", 1, "+"), func(s tally, _ screen.Context) (screen.Screen, []screen.Request) {
+			s.count++
+			return s, []screen.Request{screen.Say("one more")}
+		}),
+		screen.Asks(on.Bind("tally-twin", "twin", "put in a twin of the strip", 2, "t"), func(tally, screen.Context) []screen.Request {
+			return []screen.Request{screen.Edit{Make: edit.Twin}}
+		}),
+		screen.Asks(on.Bind("tally-name", "name", "call the tally so", 3, "n"), func(tally, screen.Context) []screen.Request {
+			return ask.Show(ask.New("call it", "", ask.Name), func(v string) tea.Msg { return taken(v) })
+		}),
+		screen.Asks(on.Bind("tally-run", "run", "run something beside the screen", 4, "r"), func(tally, screen.Context) []screen.Request {
+			return []screen.Request{screen.Run{Cmd: func() tea.Msg { return back{} }}}
+		}),
+	}}
 }
 
+func (tally) Keys() []keymap.Action { return tallies().Actions() }
+
 func (s tally) Update(ctx screen.Context, msg tea.Msg) (screen.Screen, []screen.Request) {
+	if next, asked, ok := tallies().Take(s, ctx, msg); ok {
+		return next, asked
+	}
 	switch msg := msg.(type) {
 	case screen.Enter:
 		s.count = 100
@@ -47,35 +65,13 @@ func (s tally) Update(ctx screen.Context, msg tea.Msg) (screen.Screen, []screen.
 		s.named = string(msg)
 	case back:
 		s.ran = true
-	case screen.Wheel:
-		s.count += msg.By()
-	case screen.Press:
-		if id, ok := screen.Pressed(s.footer(ctx.Window.Body, ctx), msg.X, msg.Y); ok {
-			return s, []screen.Request{screen.Act{ID: id}}
-		}
-	case screen.Do:
-		switch msg.ID {
-		case "tally-more":
-			s.count++
-			return s, []screen.Request{screen.Say("one more")}
-		case "tally-twin":
-			return s, []screen.Request{screen.Edit{Make: edit.Twin}}
-		case "tally-name":
-			return s, []screen.Request{ask.Show(ask.New("call it", "", ask.Read(ask.Name)), func(v string) tea.Msg { return taken(v) })}
-		case "tally-run":
-			return s, []screen.Request{screen.Run{Cmd: func() tea.Msg { return back{} }}}
-		}
 	}
 	return s, nil
 }
 
-func (tally) footer(r paint.Rect, ctx screen.Context) []screen.FooterPlace {
-	return screen.Footer(r, ctx.Keys, "tally", func(keymap.ID) bool { return true })
-}
-
 func (s tally) Draw(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	c.Text(r.Row(0), fmt.Sprintf("counted %d of %q, ran: %v", s.count, s.named, s.ran), paint.Style{})
-	screen.DrawFooter(c, s.footer(r, ctx))
+	screen.DrawFooter(c, tallies().Footer(s, r, ctx))
 }
 
 // A screen is one package and one line: added to the list it has its name at the bottom,

@@ -20,9 +20,11 @@ import (
 	"example.com/oddments/tui/document"
 	"example.com/oddments/tui/exporting"
 	"example.com/oddments/tui/keymap"
+	"example.com/oddments/tui/opening"
 	"example.com/oddments/tui/paint"
 	"example.com/oddments/tui/panel"
 	"example.com/oddments/tui/screen"
+	"example.com/oddments/tui/screens/settings"
 	"example.com/oddments/tui/setup"
 	"example.com/oddments/tui/term"
 	_ "example.com/oddments/tui/term/quiet" // before bubbletea asks the terminal
@@ -34,20 +36,25 @@ type App struct {
 	home
 	physics movement.Physics
 	doc     benched
-	racks   racks
+	rack    document.Rack
 	shop    workshop.File
 	making
-	table
 	seeing
 	overlays
-	turn
-	ending
 	clock
 	frame
 	screens []shown
 	at      int       // which of the screens is shown
 	before  int       // which was, before one that lies aside
 	soon    []tea.Cmd // what screens asked for when they were told how the pattern is
+
+	keys     keymap.Map
+	handlers map[keymap.ID]handler // of what holds everywhere
+	action   string                // the name of what the present key does, for undo
+	again    bool                  // the same key comes next
+
+	quitFailed  bool // quit was asked for and the recovery copy failed
+	quitPending bool // quit was asked for while something is being saved
 }
 
 // home is where everything is saved.
@@ -57,19 +64,13 @@ type home struct {
 	demo  []store.Saved  // the demo's patterns; none where the home has its own
 }
 
-// making is what is made together, the last plan for it, what was booked last, and what
+// making is what is made together, the last plan for it, what was booked, and what
 // searches.
 type making struct {
-	batch       screen.Batch
-	plan        screen.Plan
-	lastBooking lastBooking
-	solve       screen.Solvers
-}
-
-// table is what can be done, and how what holds everywhere is done.
-type table struct {
-	keys     keymap.Map
-	handlers map[keymap.ID]handler
+	batch    screen.Batch
+	plan     screen.Plan
+	bookings []document.Booking // what takes them back, the last one last
+	solve    screen.Solvers
 }
 
 // seeing is how everything is shown.
@@ -77,18 +78,6 @@ type seeing struct {
 	unit   length.Unit
 	season screen.Season
 	notice screen.Notice
-}
-
-// turn is what is being done by the present key.
-type turn struct {
-	action string // its name, for undo
-	again  bool   // the same key comes next
-}
-
-// ending is how far leaving the program is.
-type ending struct {
-	leaving bool // quit was asked for and the recovery copy failed
-	parting bool // quit was asked for while something is being saved
 }
 
 // clock is what comes by itself.
@@ -115,7 +104,7 @@ type benched struct {
 	after   func(App) (App, tea.Cmd)
 	givenUp int    // one above the revision that could not be kept, and may go
 	waits   bool   // what could not be kept is tried again in a while
-	missed  string // what was said of that; empty: it is kept
+	notKept string // what was said of that; empty: it is kept
 }
 
 // handler makes one action.
@@ -133,8 +122,8 @@ func New(s Setup) App { return newWith(s, screens()) }
 // newWith is New with other screens.
 func newWith(s Setup, all []shown) App {
 	a := App{
-		home: home{files: s.Home, bench: s.Home, demo: s.Demo}, physics: s.Physics, racks: newRacks(s), shop: workshop.New(s.Shop), making: making{solve: screen.Searching()},
-		seeing: seeing{unit: s.Unit}, table: table{keysOf(all), handlers()}, screens: all,
+		home: home{files: s.Home, bench: s.Home, demo: s.Demo}, physics: s.Physics, rack: newRack(s), shop: workshop.New(s.Shop),
+		making: making{solve: screen.Searching()}, seeing: seeing{unit: s.Unit}, keys: keysOf(all), handlers: handlers(), screens: all,
 		clock: clock{now: s.Now, later: s.Later, stopped: s.Stopped},
 		frame: frame{canvas: paint.New(0, 0, s.Profile), wood: &panel.Palette{}, width: min(s.Width, mostWidth), height: min(s.Height, mostHeight)},
 	}
@@ -215,23 +204,23 @@ func (a App) route(msg tea.Msg) (App, tea.Cmd) {
 		return a.kept(msg)
 	case document.SavedMsg:
 		return a.saved(msg)
-	case bookedMsg:
+	case document.Booking:
 		return a.booked(msg)
-	case rackSavedMsg:
+	case document.RackSavedMsg:
 		return a.rackSaved(msg)
 	case workshop.SavedMsg:
 		return a.shopSaved(msg)
-	case rackReadMsg:
+	case document.RackReadMsg:
 		return a.rackRead(msg)
-	case listedMsg:
+	case opening.Found:
 		return a.listed(msg)
 	case exporting.WrittenMsg:
 		if msg.Err != nil {
 			return a.fail(msg.Err), nil
 		}
 		return a.say(msg.String()), nil
-	case leftMsg:
-		return a.left(msg)
+	case benchKeptMsg:
+		return a.benchKept(msg)
 	case term.StaysMsg:
 		return a.refuse(msg.Err.Error()), nil
 	case failedMsg:
@@ -262,13 +251,13 @@ func (a App) context() screen.Context {
 	_, canUndo := a.doc.History.NextUndo()
 	switch {
 	case a.onRack():
-		_, canUndo = a.racks.history.NextUndo()
-	case a.onSettings():
+		_, canUndo = a.rack.History.NextUndo()
+	case a.here() == settings.Place:
 		canUndo = a.shop.CanUndo()
 	}
 	return screen.Context{
 		State: a.state(), Title: title, Dirty: a.doc.History.Dirty(), CanUndo: canUndo, Demo: a.onDemo(),
-		Report: a.doc.report, Physics: a.physics, Allow: check.Allowances(a.physics.Shop()), Rack: a.racks.history.Now(), RackDemo: a.racks.demo,
+		Report: a.doc.report, Physics: a.physics, Allow: check.Allowances(a.physics.Shop()), Rack: a.rack.History.Now(), RackDemo: a.rack.Demo,
 		Unit: a.unit, Season: a.season, Keys: a.keys, Wood: a.wood, Stamp: a.stamp(), Batch: a.batch, Plan: a.plan,
 		Window: screen.Window{Body: a.body(), At: a.here(), Covered: a.overlay != nil}, Now: a.now(),
 		Beside: screen.Beside{Solve: a.solve, Teller: screen.Teller{Files: a.files, Clock: a.now}},
@@ -277,7 +266,7 @@ func (a App) context() screen.Context {
 
 // stamp returns the stamp of the present state.
 func (a App) stamp() screen.Stamp {
-	of := screen.Stamp{Stem: a.doc.RecoveryStem(), Pattern: a.doc.History.Revision(), Rack: a.racks.history.Revision(), Shop: a.shop.Turns()}
+	of := screen.Stamp{Stem: a.doc.RecoveryStem(), Pattern: a.doc.History.Revision(), Rack: a.rack.History.Revision(), Shop: a.shop.Turns()}
 	return of.Made(a.batch)
 }
 

@@ -509,6 +509,6 @@ func TestOneKeyManyTimesAtOnce(t *testing.T) {
 	d.app.again = true
 	a, _ := d.app.key(key("t"))
 	if len(a.doc.report.Figures.Lines) != len(d.app.doc.report.Figures.Lines) || !a.doc.stale {
-		t.Error("the panel is reckoned though the same key comes next")
+		t.Error("the panel is computed though the same key comes next")
 	}
 }

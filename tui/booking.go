@@ -1,55 +1,33 @@
 package tui
 
 import (
+	"slices"
+
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/booking"
-	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/store"
+	"example.com/oddments/tui/document"
 	"example.com/oddments/tui/keymap"
 )
 
 // bookingLabel is the name that a booking's undo steps go by, on bench and rack.
 const bookingLabel = "booking"
 
-// A lastBooking is what was booked last, for its undo: rack and patterns as they were, and
-// the versions that lie there now.
-type lastBooking struct {
-	rack        rack.Rack
-	rackVersion store.Version
-	patterns    []bookedPattern
-}
-
-type bookedPattern struct {
-	stem          string
-	before, after pattern.Pattern
-	version       store.Version
-}
-
-// A bookedMsg says how a booking, or the undo of one, went.
-type bookedMsg struct {
-	rack     rack.Rack
-	patterns []bookedPattern // version is not set yet
-	versions []store.Version // of the rack, then of the patterns
-	undone   bool
-	err      error
-}
-
 // book books the plan as done: its pieces leave the rack, what goes back lies on it
 // with new ids, and the patterns say that they were made. Rack and patterns change
 // together.
 func (a App) book() (App, tea.Cmd) {
 	switch {
-	case a.racks.demo || a.racks.file != "":
+	case !a.rack.Own():
 		return a.say("only your own rack is booked; " + a.keys.KeyOf(keymap.RackAdd) + " on the rack begins it"), nil
 	case a.doc.Stem == "" || a.doc.File != "" || a.doc.Base == store.Absent || a.doc.History.Dirty():
 		return a.say("save the pattern first: the booking is written into it"), nil
-	case a.racks.saving || a.doc.Saving != nil:
+	case a.rack.Saving || a.doc.Saving != nil:
 		return a.say("a save is under way: press " + a.keys.KeyOf("plan-book") + " again"), nil
 	}
-	year, month, day := a.now().Date()
-	next, booked, err := booking.Book(a.plan.Job, a.plan.Plan, pattern.Date{Year: year, Month: month, Day: day}, a.context().Lookup().Letters)
+	next, booked, err := booking.Book(a.plan.Job, a.plan.Plan, pattern.DateOf(a.now()), a.context().Lookup().Letters)
 	if err != nil {
 		return a.refuse(err.Error()), nil
 	}
@@ -57,95 +35,76 @@ func (a App) book() (App, tea.Cmd) {
 	for _, w := range a.batch.With {
 		before[w.Saved.Stem] = w.Saved
 	}
-	m := bookedMsg{rack: next}
-	bases := []store.Version{a.racks.base}
-	for _, b := range booked {
-		m.patterns = append(m.patterns, bookedPattern{stem: b.Stem, before: before[b.Stem].Pattern, after: b.Pattern})
-		bases = append(bases, before[b.Stem].Version)
+	b := document.Booking{Serial: a.rack.History.Revision(), Rack: next, Version: a.rack.Base}
+	for _, p := range booked {
+		was := before[p.Stem]
+		b.Patterns = append(b.Patterns, document.Booked{Stem: p.Stem, Before: was.Pattern, After: p.Pattern, Version: was.Version})
 	}
-	return a, a.saveBooking(m, bases)
+	return a, a.saveBooking(b)
 }
 
-// saveBooking saves the rack and the patterns of m together, over the versions bases.
-func (a App) saveBooking(m bookedMsg, bases []store.Version) tea.Cmd {
+func (a App) saveBooking(b document.Booking) tea.Cmd {
 	files := a.files
-	return func() tea.Msg {
-		change, err := store.RackChange(m.rack, bases[0])
-		changes := []store.Change{change}
-		for i, p := range m.patterns {
-			if err == nil {
-				change, err = store.PatternChange(p.stem, p.after, bases[1+i])
-				changes = append(changes, change)
-			}
-		}
-		if err == nil {
-			m.versions, err = files.SaveTogether(changes...)
-		}
-		m.err = err
-		return m
-	}
+	return func() tea.Msg { return b.Save(files) }
 }
 
 // booked takes the new rack and patterns over.
-func (a App) booked(m bookedMsg) (App, tea.Cmd) {
-	if m.err != nil {
-		return a.fail(m.err), nil
+func (a App) booked(b document.Booking) (App, tea.Cmd) {
+	n := len(a.bookings)
+	switch {
+	case b.Err != nil:
+		return a.fail(b.Err), nil
+	case b.Undone && (n == 0 || a.bookings[n-1].Serial != b.Serial): // asked for twice
+		return a, nil
 	}
-	last := lastBooking{rack: a.racks.history.Now(), rackVersion: m.versions[0]}
-	a.racks.base = m.versions[0]
-	if m.undone {
-		a.racks.history, _, _ = a.racks.history.Undo()
-		a.racks.history = a.racks.history.MarkSaved(m.rack)
-	} else {
-		a.racks.history = a.racks.history.Do(bookingLabel, m.rack).MarkSaved(m.rack)
-	}
-	for i, p := range m.patterns {
-		p.version = m.versions[1+i]
-		last.patterns = append(last.patterns, p)
-		if p.stem == a.doc.Stem {
-			a = a.bookedBench(p, m.undone)
+	a.rack.Base = b.Version
+	if b.Undone {
+		a.bookings = slices.Clone(a.bookings[:n-1])
+		if n > 1 { // the one before is taken back from what lies there now
+			a.bookings[n-2] = a.bookings[n-2].Over(b)
 		}
-		a.batch = a.batch.Saved(p.stem, p.after, p.version)
+		a.rack.History, _, _ = a.rack.History.Undo()
+	} else {
+		a.bookings = append(a.bookings[:n:n], b.Back(a.rack.History.Now()))
+		a.rack.History = a.rack.History.Do(bookingLabel, b.Rack)
+	}
+	a.rack.History = a.rack.History.MarkSaved(b.Rack)
+	for _, p := range b.Patterns {
+		if p.Stem == a.doc.Stem {
+			a = a.bookedBench(p, b.Undone)
+		}
+		a.batch = a.batch.Saved(p.Stem, p.After, p.Version)
 	}
 	a.plan.Have = false
-	a.lastBooking = last
 	a = a.checked().inView().say("booked: the rack has what went back, and the pattern says that it was made")
-	if m.undone {
+	if b.Undone {
 		a = a.say("taken back: " + bookingLabel)
 	}
 	return a, a.keepLater() // what is laid aside is in no file
 }
 
 // bookedBench takes over what was booked of the pattern on the bench.
-func (a App) bookedBench(p bookedPattern, undone bool) App {
+func (a App) bookedBench(p document.Booked, undone bool) App {
 	next := a.state()
-	next.Pattern = p.after
+	next.Pattern = p.After
 	if undone {
 		a.doc.History, _, _ = a.doc.History.Undo()
 	} else {
 		a.doc.History = a.doc.History.Do(bookingLabel, next)
 	}
 	a.doc.History = a.doc.History.MarkSaved(next)
-	a.doc.Base = p.version
+	a.doc.Base = p.Version
 	return a
 }
 
-// bookingIsLast reports whether a booking is the last thing that was done, on the bench
-// and on the rack.
-func (a App) bookingIsLast() bool {
+// lastBooking returns what takes the last booking back, and false where that is not the last
+// thing that was done, on the bench and on the rack.
+func (a App) lastBooking() (document.Booking, bool) {
 	onBench, _ := a.doc.History.NextUndo()
-	onRack, _ := a.racks.history.NextUndo()
-	return onBench == bookingLabel && onRack == bookingLabel && a.lastBooking.rackVersion == a.racks.base
-}
-
-// unbook takes the last booking back as a whole: rack and patterns together.
-func (a App) unbook() (App, tea.Cmd) {
-	last := a.lastBooking
-	m := bookedMsg{rack: last.rack, undone: true}
-	bases := []store.Version{last.rackVersion}
-	for _, p := range last.patterns {
-		m.patterns = append(m.patterns, bookedPattern{stem: p.stem, before: p.after, after: p.before})
-		bases = append(bases, p.version)
+	onRack, _ := a.rack.History.NextUndo()
+	n := len(a.bookings)
+	if n == 0 || onBench != bookingLabel || onRack != bookingLabel || a.bookings[n-1].Version != a.rack.Base {
+		return document.Booking{}, false
 	}
-	return a, a.saveBooking(m, bases)
+	return a.bookings[n-1], true
 }

@@ -196,7 +196,7 @@ func TestSlideByKey(t *testing.T) {
 		t.Errorf("%+v", got)
 	}
 	p := d.app.state().Pattern
-	again, err := outline.Lay(p, 20*mm, p.Products, p.Avoids, work.CutOf(d.app.physics.Shop()))
+	again, err := outline.Lay(p, 20*mm, p.Products, p.Avoids, d.app.physics.Shop().Cut)
 	if err != nil || again.Placed[0].From != placed(0).From || len(of[cutout.Screen](d.app).Shown().Held) != 0 {
 		t.Errorf("%+v, %v, held %+v", again.Placed, err, of[cutout.Screen](d.app).Shown().Held)
 	}
@@ -285,7 +285,7 @@ func TestCutOutByMouse(t *testing.T) {
 	d.shows("> 2    456", ">2<")
 	x, y = find(">2<")
 	press(x-20, y)
-	if at := of[cutout.Screen](d.app).View().Point(of[cutout.Screen](d.app).Shown(), d.app.state().Pattern); at.Along >= 456*mm {
+	if at := of[cutout.Screen](d.app).Point(d.app.state().Pattern); at.Along >= 456*mm {
 		t.Errorf("the cursor is at %v", at)
 	}
 	d.send(tea.MouseMsg{Button: tea.MouseButtonWheelUp, Action: tea.MouseActionPress}).shows("> 1    150")

@@ -5,7 +5,6 @@ import (
 
 	"example.com/oddments/pattern/export"
 	"example.com/oddments/pattern/store"
-	"example.com/oddments/pattern/work"
 	"example.com/oddments/tui/exporting"
 	"example.com/oddments/tui/screen"
 )
@@ -48,5 +47,5 @@ func (a App) writeSheet(file string) tea.Cmd {
 }
 
 func (a App) exportJob() export.Job {
-	return export.Job{Stem: a.doc.RecoveryStem(), Physics: a.physics, Unit: a.unit, Settings: work.SettingsOf(a.physics.Shop())}
+	return export.Job{Stem: a.doc.RecoveryStem(), Physics: a.physics, Unit: a.unit}
 }

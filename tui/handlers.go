@@ -3,9 +3,12 @@ package tui
 import (
 	tea "github.com/charmbracelet/bubbletea"
 
+	"example.com/oddments/pattern/edit"
 	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/rack"
 	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/overlay/help"
+	"example.com/oddments/tui/screens/settings"
 )
 
 // handlers returns what makes each action that holds everywhere; those of a screen are told
@@ -28,7 +31,7 @@ func handlers() map[keymap.ID]handler {
 		keymap.Help:    func(a App) (App, tea.Cmd) { return a.show(help.Page{Place: a.here()}, nil), nil },
 		keymap.Search:  App.searchActions,
 
-		keymap.Settings: App.settings,
+		keymap.Settings: toSettings,
 
 		keymap.Suspend: func(a App) (App, tea.Cmd) { return a, tea.Suspend },
 		keymap.Quit:    App.quit,
@@ -45,36 +48,46 @@ func (a App) otherUnit() (App, tea.Cmd) {
 	return a.checked(), nil
 }
 
+// A way goes through the histories of bench and rack, back or forth.
+type way struct {
+	bench func(edit.History) (edit.History, string, bool)
+	rack  func(rack.History) (rack.History, string, bool)
+	done  string
+	none  string // is said where nothing is left
+}
+
 func (a App) undo() (App, tea.Cmd) {
-	switch {
-	case a.onSettings():
-		return a.stepShop(a.shop.Undo, "undo", "taken back: ")
-	case a.bookingIsLast():
-		return a.unbook()
-	case a.onRack():
-		return a.undoRack()
+	if a.here() == settings.Place {
+		return a.changeShop(a.shop.Undo())
 	}
-	history, label, ok := a.doc.History.Undo()
-	if !ok {
-		return a.say("there is nothing to undo"), nil
+	if back, ok := a.lastBooking(); ok {
+		return a, a.saveBooking(back)
 	}
-	a.doc.History = history
-	a, cmd := a.changed()
-	return a.say("taken back: " + label), cmd
+	return a.through(way{edit.History.Undo, rack.History.Undo, "taken back: ", "there is nothing to undo"})
 }
 
 func (a App) redo() (App, tea.Cmd) {
-	switch {
-	case a.onSettings():
-		return a.stepShop(a.shop.Redo, "redo", "made again: ")
-	case a.onRack():
-		return a.redoRack()
+	if a.here() == settings.Place {
+		return a.changeShop(a.shop.Redo())
 	}
-	history, label, ok := a.doc.History.Redo()
+	return a.through(way{edit.History.Redo, rack.History.Redo, "made again: ", "there is nothing to redo"})
+}
+
+// through goes one step through the history of the rack, where that is shown, or else of the
+// bench.
+func (a App) through(w way) (App, tea.Cmd) {
+	var label string
+	var ok bool
+	change, where := App.changed, ""
+	if a.onRack() {
+		change, where = App.rackChanged, " on the rack"
+		a.rack.History, label, ok = w.rack(a.rack.History)
+	} else {
+		a.doc.History, label, ok = w.bench(a.doc.History)
+	}
 	if !ok {
-		return a.say("there is nothing to redo"), nil
+		return a.say(w.none + where), nil
 	}
-	a.doc.History = history
-	a, cmd := a.changed()
-	return a.say("made again: " + label), cmd
+	a, cmd := change(a)
+	return a.say(w.done + label), cmd
 }

@@ -33,7 +33,7 @@ func (a App) typed(k tea.KeyMsg) (App, tea.Cmd) {
 			a, cmd = a.key(one)
 		}
 		if !a.again {
-			a = a.reckoned()
+			a = a.refreshed()
 		}
 		cmds = append(cmds, cmd)
 	}
@@ -75,7 +75,7 @@ func (a App) act(id keymap.ID) (App, tea.Cmd) {
 	if !everywhere && !onScreen {
 		return a.refuse("nothing is done for " + string(id)), nil
 	}
-	leaving := a.leaving
+	failed := a.quitFailed
 	a.action = action.Name
 	var cmd tea.Cmd
 	if everywhere {
@@ -83,8 +83,8 @@ func (a App) act(id keymap.ID) (App, tea.Cmd) {
 	} else {
 		a, cmd = a.tell(i, screen.Do{ID: id})
 	}
-	if leaving && id != keymap.Quit {
-		a.leaving = false
+	if failed && id != keymap.Quit {
+		a.quitFailed = false
 	}
 	return a, cmd
 }
@@ -114,13 +114,13 @@ func (a App) do(next edit.State) (App, tea.Cmd) {
 func (a App) changed() (App, tea.Cmd) {
 	a.doc.stale = true
 	if !a.again {
-		a = a.reckoned()
+		a = a.refreshed()
 	}
 	return a, a.keepLater()
 }
 
-// computed has the report be that of what lies on the bench.
-func (a App) reckoned() App {
+// refreshed has the report be that of what lies on the bench.
+func (a App) refreshed() App {
 	if !a.doc.stale {
 		return a
 	}
@@ -154,8 +154,8 @@ func (a App) mouse(m tea.MouseEvent) (App, tea.Cmd) {
 func (a App) press(m tea.MouseEvent) (App, tea.Cmd) {
 	a.notice = screen.Notice{}
 	for _, t := range a.tabs() {
-		if t.rect.Contains(m.X, m.Y) {
-			return a.goScreen(t.screen)
+		if t.Rect.Contains(m.X, m.Y) {
+			return a.goScreen(t.Screen)
 		}
 	}
 	return a.tell(a.at, screen.Press{X: m.X, Y: m.Y})

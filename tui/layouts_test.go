@@ -141,7 +141,7 @@ func TestStaleLayouts(t *testing.T) {
 	d.keys("v").shows("all proved")
 	for _, l := range of[layouts.Screen](d.app).Shown().Laid {
 		for _, s := range l.Layout.Strips {
-			if _, ok := d.app.racks.history.Now().Get(s.Source); !ok {
+			if _, ok := d.app.rack.History.Now().Get(s.Source); !ok {
 				t.Errorf("a layout takes %s, which is used up", s.Source)
 			}
 		}

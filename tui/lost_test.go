@@ -73,7 +73,7 @@ func savedRack(t *testing.T, home *store.Home) rack.Rack {
 func TestQuitWaitsForSaves(t *testing.T) {
 	d, home := ownHome(t)
 	cmd := d.held("+ S q")
-	if d.quit || !d.app.parting {
+	if d.quit || !d.app.quitPending {
 		t.Fatal("q does not wait for the save")
 	}
 	d.run(cmd)
@@ -83,7 +83,7 @@ func TestQuitWaitsForSaves(t *testing.T) {
 	}
 
 	d, home = ownHome(t)
-	before := len(d.app.racks.history.Now().Pieces)
+	before := len(d.app.rack.History.Now().Pieces)
 	d.keys("tab down")
 	cmd = d.held("t t q") // two more of a piece; the second waits for the first to be saved
 	if d.quit {
@@ -99,7 +99,7 @@ func TestQuitWaitsForSaves(t *testing.T) {
 func TestRackIsSavedAtTheEnd(t *testing.T) {
 	for _, done := range []bool{false, true} {
 		d, home := ownHome(t)
-		before := len(d.app.racks.history.Now().Pieces)
+		before := len(d.app.rack.History.Now().Pieces)
 		d.keys("tab down")
 		cmd := d.held("t")
 		d.held("t")

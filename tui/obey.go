@@ -6,6 +6,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.com/oddments/pattern/store"
+	"example.com/oddments/tui/opening"
 	"example.com/oddments/tui/screen"
 )
 
@@ -39,7 +40,7 @@ func (a App) request(from int, r screen.Request) (App, tea.Cmd) {
 	case screen.EditRack:
 		return a.changeRack(r)
 	case screen.SetShop:
-		return a.setShop(r)
+		return a.changeShop(a.shop.Set(r, a.unit))
 	case screen.Gather:
 		a.batch = screen.Batch(r)
 	case screen.Planned:
@@ -105,21 +106,10 @@ func (a App) readSaved(then func([]store.Saved) tea.Msg) tea.Cmd {
 	files, known := a.files, store.Known(a.physics.Table())
 	demo, own := a.demo, a.doc.Stem
 	return func() tea.Msg {
-		list, err := files.Patterns(known)
+		others, err := opening.Others(files, known, demo, own)
 		if err != nil {
 			return failedMsg{err}
 		}
-		var saved []store.Saved
-		for _, l := range list {
-			if l.Err == nil && l.Stem != own {
-				saved = append(saved, l.Saved)
-			}
-		}
-		for _, d := range demo {
-			if d.Stem != own {
-				saved = append(saved, d)
-			}
-		}
-		return then(saved)
+		return then(others)
 	}
 }

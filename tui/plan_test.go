@@ -105,15 +105,36 @@ func TestBooking(t *testing.T) {
 	if _, _, err := setup.Home.Rack(store.Known(species.Builtin())); err != nil {
 		t.Errorf("the booked rack: %v", err)
 	}
-	if d.app.doc.History.Dirty() || d.app.racks.history.Dirty() {
+	if d.app.doc.History.Dirty() || d.app.rack.History.Dirty() {
 		t.Error("something counts as unsaved")
 	}
 	d.keys("u").shows("taken back: booking")
 	if saved(t, d, "rack.toml") != rackBefore || saved(t, d, "patterns/rookery-square.toml") != patternBefore {
 		t.Error("one undo does not bring both files back")
 	}
-	if d.app.doc.History.Dirty() || d.app.racks.history.Dirty() {
+	if d.app.doc.History.Dirty() || d.app.rack.History.Dirty() {
 		t.Error("something counts as unsaved after undo")
+	}
+}
+
+// Of two bookings each is taken back by one undo: the files are as before either.
+func TestTwoBookings(t *testing.T) {
+	d := start(t, owned(t), 100, 40)
+	files := func() [2]string {
+		return [2]string{saved(t, d, "rack.toml"), saved(t, d, "patterns/rookery-square.toml")}
+	}
+	none := files()
+	d.keys("tab tab d").shows("booked")
+	one := files()
+	d.keys("p d").shows("booked")
+	if files() == one {
+		t.Fatal("the second booking changes nothing")
+	}
+	for i, want := range [][2]string{one, none} {
+		d.keys("u").shows("taken back: booking")
+		if files() != want || d.app.doc.History.Dirty() || d.app.rack.History.Dirty() {
+			t.Errorf("undo %d does not bring the files back", i+1)
+		}
 	}
 }
 

@@ -25,7 +25,7 @@ func TestTypeAPile(t *testing.T) {
 	}
 	d.shows("7 pieces", "CH1", "MA1", "MA2")
 	d.keys("u u u")
-	if n := len(d.app.racks.history.Now().Pieces); n != 0 {
+	if n := len(d.app.rack.History.Now().Pieces); n != 0 {
 		t.Errorf("undone the rack has %d pieces", n)
 	}
 }
@@ -35,7 +35,7 @@ func TestPileRefuses(t *testing.T) {
 	d := onDemo(t, 120, 40).keys("tab a").text("wenge 300 4").shows("thickness?")
 	d.keys("enter").shows("thickness?", "> wenge 300 4")
 	d.text(" zzz").shows("zzz")
-	if len(d.app.racks.history.Now().Pieces) != len(demoSetup(t).Rack.Pieces) {
+	if len(d.app.rack.History.Now().Pieces) != len(demoSetup(t).Rack.Pieces) {
 		t.Error("the rack changed")
 	}
 }
@@ -47,11 +47,11 @@ func TestDemoRackIsNotSaved(t *testing.T) {
 		t.Error("the demo's rack was saved into the maker's home")
 	}
 	before := len(demoSetup(t).Rack.Pieces)
-	if n := len(d.app.racks.history.Now().Pieces); n != before-1 {
+	if n := len(d.app.rack.History.Now().Pieces); n != before-1 {
 		t.Errorf("%d pieces after one was used up, of %d", n, before)
 	}
 	d.keys("u")
-	if n := len(d.app.racks.history.Now().Pieces); n != before {
+	if n := len(d.app.rack.History.Now().Pieces); n != before {
 		t.Errorf("%d pieces after undo", n)
 	}
 }
@@ -67,15 +67,15 @@ func TestRackOrderFilterAndEdit(t *testing.T) {
 		t.Error("a hornbeam is shown though only pear was asked for")
 	}
 	d.keys("enter").shows("change PE1").keys("esc f").shows("!")
-	e, _ := d.app.racks.history.Now().Get("PE1")
+	e, _ := d.app.rack.History.Now().Get("PE1")
 	if !e.UseFirst {
 		t.Error("PE1 is not marked use first")
 	}
 	d.keys("g t")
-	if got, _ := d.app.racks.history.Now().Get("PE1"); got.Rings == e.Rings {
+	if got, _ := d.app.rack.History.Now().Get("PE1"); got.Rings == e.Rings {
 		t.Error("the rings stay")
 	}
-	if _, ok := d.app.racks.history.Now().Get("PE3"); !ok {
+	if _, ok := d.app.rack.History.Now().Get("PE3"); !ok {
 		t.Error("another one just like it has no id of its own")
 	}
 }
@@ -83,7 +83,7 @@ func TestRackOrderFilterAndEdit(t *testing.T) {
 // A rack that another program changed is never written over silently.
 func TestRackChangedByAnother(t *testing.T) {
 	d := onDemo(t, 80, 24).keys("tab a").text("pear 500 60 30").keys("enter esc")
-	r := d.app.racks.history.Now()
+	r := d.app.rack.History.Now()
 	r.Pieces = append(r.Pieces[:1:1], r.Pieces...)
 	r.Pieces[0].ID = "THEIRS"
 	if _, err := d.app.files.SaveRack(r, store.Overwrite); err != nil {
@@ -97,7 +97,7 @@ func TestRackChangedByAnother(t *testing.T) {
 // it, and no letter of it is lost.
 func TestRackChangedByAnotherWhileTyping(t *testing.T) {
 	d := onDemo(t, 80, 24).keys("tab a").text("pear 500 60 30").keys("enter")
-	r := d.app.racks.history.Now()
+	r := d.app.rack.History.Now()
 	r.Pieces = append(r.Pieces[:1:1], r.Pieces...)
 	r.Pieces[0].ID = "THEIRS"
 	if _, err := d.app.files.SaveRack(r, store.Overwrite); err != nil {

@@ -50,16 +50,16 @@ func Run(ctx context.Context, o Options) error {
 	app := New(from)
 	g := guard.On(frames.On(terminal, app), end)
 	_, err = tea.NewProgram(g, options...).Run()
-	terminal.Flush(partingWait)
+	terminal.Flush(lastWait)
 	if shown, ok := g.Last().(frames.Model); ok {
 		app = shown.Model.(App)
 	}
 	return errors.Join(ended(err), app.keepLast(o.Out), g.Report(o.Home, app.now()), o.Home.Close())
 }
 
-// partingWait is how long a terminal that takes nothing is waited for at the end. What it
+// lastWait is how long a terminal that takes nothing is waited for at the end. What it
 // does not take then is lost, and the work is not.
-const partingWait = time.Second
+const lastWait = time.Second
 
 // ended drops the errors that only say that the program was told to end.
 func ended(err error) error {
@@ -76,7 +76,7 @@ func ended(err error) error {
 // shop in their files, the bench as a recovery copy.
 func (a App) keepLast(out io.Writer) error {
 	return errors.Join(
-		guard.Kept(func() error { return a.racks.saveLast(a.files) }),
+		guard.Kept(func() error { return a.rack.SaveLast(a.files) }),
 		guard.Kept(func() error { return a.shop.SaveLast(a.files) }),
 		guard.Kept(func() error { return a.keepBench(out) }))
 }
@@ -89,7 +89,7 @@ func (a App) keepBench(out io.Writer) (err error) {
 	if a.doc.Unsaved() && out != nil {
 		text := fmt.Sprintf("oddments: %s has changes that are not saved; they are kept in %s, and offered at the next start\n",
 			paint.Fit(a.context().Title, leastWidth), paint.Fit(a.files.RecoveryFile(a.doc.Copy), longestPath))
-		job.Within(partingWait, func() { _, _ = io.WriteString(out, text) })
+		job.Within(lastWait, func() { _, _ = io.WriteString(out, text) })
 	}
 	return nil
 }

@@ -179,7 +179,7 @@ func TestSaveCountsWhereTheCopyStays(t *testing.T) {
 	}
 	d.keys("q").shows("q again leaves all the same. The recovery copy of saved work stays")
 	f.keep = nil
-	d.app.leaving = false
+	d.app.quitFailed = false
 	d.keys("q")
 	if got := copies(t, home); !d.quit || len(got) != 0 {
 		t.Errorf("quit %v, kept %v", d.quit, got)

@@ -22,8 +22,8 @@ const keepAfter = time.Second
 // The messages with which keeping comes back, besides the document's own.
 type (
 	keepMsg struct{ again bool } // it is time for the recovery copy, again where it failed before
-	// leftMsg says that the bench was kept, so that something else can take its place.
-	leftMsg struct {
+	// benchKeptMsg says that the bench was kept, so that something else can take its place.
+	benchKeptMsg struct {
 		kept document.KeptMsg
 		then func(App) (App, tea.Cmd)
 	}
@@ -63,38 +63,38 @@ func (a App) kept(m document.KeptMsg) (App, tea.Cmd) {
 		a, again = a.took(m.Err)
 	}
 	switch {
-	case m.Err != nil && m.Again && a.doc.missed != "" && !a.parting && a.doc.after == nil: // it was said before
-	case m.Err != nil && m.Leaving:
+	case m.Err != nil && m.Again && a.doc.notKept != "" && !a.quitPending && a.doc.after == nil: // it was said before
+	case m.Err != nil && m.Quitting:
 		a = a.notKept(m.Err)
 		a.notice.Text = a.keys.KeyOf("quit") + " again leaves all the same. " + a.notice.Text
-		a.doc.missed = a.notice.Text
-		a.leaving, a.parting = true, false
+		a.doc.notKept = a.notice.Text
+		a.quitFailed, a.quitPending = true, false
 	case m.Err != nil:
 		a.doc.after = nil
-		return a.notKept(m.Err).part(again, m.Err)
-	case m.Leaving:
+		return a.notKept(m.Err).resumeQuit(again, m.Err)
+	case m.Quitting:
 		return a, tea.Quit
 	case ours:
 		if then := a.doc.after; then != nil {
 			a.doc.after = nil
-			return a.leave(then)
+			return a.replaceBench(then)
 		}
 		if !a.doc.UpToDate() { // the bench went on meanwhile
-			return a.part(a.keepLater(), nil)
+			return a.resumeQuit(a.keepLater(), nil)
 		}
 	}
-	return a.part(again, nil)
+	return a.resumeQuit(again, nil)
 }
 
 // took has keeping tried again in a while where it failed, for what was in the way, like
 // another oddments in the home, may end; and takes back what was said once it did not.
 func (a App) took(err error) (App, tea.Cmd) {
 	switch {
-	case err == nil && a.doc.missed != "":
-		if a.notice.Text == a.doc.missed {
+	case err == nil && a.doc.notKept != "":
+		if a.notice.Text == a.doc.notKept {
 			a = a.say("kept now")
 		}
-		a.doc.missed = ""
+		a.doc.notKept = ""
 	case err != nil && !a.doc.waits: // one wait at a time
 		a.doc.waits = true
 		return a, a.later(keepAfter, keepMsg{again: true})
@@ -110,14 +110,14 @@ func (a App) notKept(err error) App {
 	}
 	a = a.fail(err)
 	a.notice.Text = what + a.notice.Text
-	a.doc.missed = a.notice.Text
+	a.doc.notKept = a.notice.Text
 	return a
 }
 
-// leave keeps what is on the bench and goes on with what is to take its place. Where it
+// replaceBench keeps what is on the bench and goes on with what is to take its place. Where it
 // cannot be kept it stays there; asked again, it goes all the same. A save under way is
 // waited for: what is saved needs no copy.
-func (a App) leave(then func(App) (App, tea.Cmd)) (App, tea.Cmd) {
+func (a App) replaceBench(then func(App) (App, tea.Cmd)) (App, tea.Cmd) {
 	switch {
 	case a.doc.givenUp == a.doc.History.Revision()+1:
 		return then(a)
@@ -128,10 +128,10 @@ func (a App) leave(then func(App) (App, tea.Cmd)) (App, tea.Cmd) {
 		return then(a)
 	}
 	a, keep := a.keep(document.KeptMsg{})
-	return a, func() tea.Msg { return leftMsg{keep().(document.KeptMsg), then} }
+	return a, func() tea.Msg { return benchKeptMsg{keep().(document.KeptMsg), then} }
 }
 
-func (a App) left(m leftMsg) (App, tea.Cmd) {
+func (a App) benchKept(m benchKeptMsg) (App, tea.Cmd) {
 	a, cmd := a.kept(m.kept)
 	switch {
 	case m.kept.Serial != a.doc.Serial:
@@ -141,52 +141,52 @@ func (a App) left(m leftMsg) (App, tea.Cmd) {
 		a.doc.givenUp = a.doc.History.Revision() + 1
 		return a, cmd
 	default:
-		return a.leave(m.then)
+		return a.replaceBench(m.then)
 	}
 }
 
 // quit leaves; what is being saved is waited for, what is not saved is kept first.
 func (a App) quit() (App, tea.Cmd) {
 	switch {
-	case a.leaving:
+	case a.quitFailed:
 		return a, tea.Quit
 	case a.busy():
-		a.parting = true
+		a.quitPending = true
 		return a, nil
-	case a.racks.unsaved():
-		a.parting = true
+	case a.rack.Unsaved():
+		a.quitPending = true
 		return a.saveRack()
 	case a.shop.Unsaved():
 		var cmd tea.Cmd
-		a.parting = true
+		a.quitPending = true
 		a.shop, cmd = a.shop.Save(a.files)
 		return a, cmd
 	case a.doc.UpToDate():
 		return a, tea.Quit
 	default:
-		return a.keep(document.KeptMsg{Leaving: true})
+		return a.keep(document.KeptMsg{Quitting: true})
 	}
 }
 
 // busy reports whether something is being saved or kept.
 func (a App) busy() bool {
-	return a.doc.Saving != nil || a.racks.saving || a.shop.Saving() || a.doc.Keeping != nil
+	return a.doc.Saving != nil || a.rack.Saving || a.shop.Saving() || a.doc.Keeping != nil
 }
 
-// part goes on with leaving, if that was asked for while something was being saved. Where
+// resumeQuit goes on with leaving, if that was asked for while something was being saved. Where
 // the save failed the maker is told, and may leave all the same.
-func (a App) part(cmd tea.Cmd, err error) (App, tea.Cmd) {
+func (a App) resumeQuit(cmd tea.Cmd, err error) (App, tea.Cmd) {
 	switch {
-	case !a.parting:
+	case !a.quitPending:
 		return a, cmd
 	case err != nil:
 		a.notice.Text = a.keys.KeyOf("quit") + " again leaves all the same. Not saved: " + a.notice.Text
-		a.parting, a.leaving = false, true
+		a.quitPending, a.quitFailed = false, true
 		return a, cmd
 	case a.busy() || a.overlay != nil:
 		return a, cmd
 	default:
-		a.parting = false
+		a.quitPending = false
 		return a.quit()
 	}
 }
@@ -227,11 +227,7 @@ func (a App) saveBy(save func() document.SavedMsg) (App, tea.Cmd) {
 
 // saveAs asks for a name and saves under it, as a pattern of its own.
 func (a App) saveAs() (App, tea.Cmd) {
-	field := ask.New("save under the name", a.state().Pattern.Name, func(s string) (any, string, error) {
-		name, _, err := ask.Name(s)
-		return name, "", err
-	})
-	return a.show(field, func(a App, value any) (App, tea.Cmd) {
+	return a.show(ask.New("save under the name", a.state().Pattern.Name, ask.Name), func(a App, value any) (App, tea.Cmd) {
 		if a.doc.Saving != nil {
 			return a.refuse("the pattern is being saved: wait, then press " + a.keys.KeyOf(keymap.SaveAs) + " again"), nil
 		}
@@ -264,10 +260,10 @@ func (a App) saved(m document.SavedMsg) (App, tea.Cmd) {
 	a.doc.after, a.doc.again = nil, false
 	switch {
 	case errors.Is(m.Err, store.ErrChanged):
-		a.parting = false
+		a.quitPending = false
 		return a.askOver(), nil
 	case m.Err != nil:
-		return a.fail(m.Err).part(nil, m.Err)
+		return a.fail(m.Err).resumeQuit(nil, m.Err)
 	}
 	a = a.say("saved as " + cmp.Or(m.File, m.Stem))
 	switch {
@@ -275,10 +271,10 @@ func (a App) saved(m document.SavedMsg) (App, tea.Cmd) {
 		a.doc.after = then
 		return a.saveOver(a.doc.Base)
 	case then != nil:
-		return a.leave(then)
+		return a.replaceBench(then)
 	}
 	a, drop := a.keepNow(false) // the recovery copy is not needed any more
-	return a.part(drop, nil)
+	return a.resumeQuit(drop, nil)
 }
 
 // What to do with a file that another program changed.

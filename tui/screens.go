@@ -72,18 +72,6 @@ func (a App) tab() int {
 // listed reports whether the line at the bottom has the screen.
 func (s shown) listed() bool { return !s.overBench && !s.aside }
 
-// onSettings reports whether undo and redo are the workshop's.
-func (a App) onSettings() bool { return a.here() == settings.Place }
-
-// settings goes to the settings, and from there back to where that was done.
-func (a App) settings() (App, tea.Cmd) {
-	if a.onSettings() {
-		return a.goScreen(a.before)
-	}
-	i, _ := a.find(settings.Place)
-	return a.goScreen(i)
-}
-
 // onRack reports whether undo and redo are the rack's.
 func (a App) onRack() bool { return a.here() == rackview.Place }
 

@@ -5,64 +5,43 @@ import (
 
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/tui/keymap"
-	"example.com/oddments/tui/screen"
+	"example.com/oddments/tui/screens/settings"
 	"example.com/oddments/tui/workshop"
 )
 
 // ownBegins has the maker's own workshop count in place of the demo's as soon as a piece or
 // a pattern is theirs, and asks what makes it differ most from others.
 func (a App) ownBegins() App {
-	if !a.shop.Demo() || a.racks.demo && a.onDemo() {
+	if !a.shop.Demo() || a.rack.Demo && a.onDemo() {
 		return a
 	}
-	a.shop = a.shop.Own()
-	a = a.withShop()
+	a, cmd := a.changeShop(a.shop.Own(), "", nil)
 	ask := workshop.Questions(a.unit, a.keys.KeyOf(keymap.Settings))
-	return a.askWhenFree("your own workshop", func(a App) bool { return a.shop.New() }, ask, func(a App, value any) (App, tea.Cmd) {
+	return a.asks(cmd).askWhenFree("your own workshop", func(a App) bool { return a.shop.New() }, ask, func(a App, value any) (App, tea.Cmd) {
 		next, err := a.shop.Answered(value.([]string), a.unit)
-		if err != nil {
-			return a.refuse(err.Error()), nil
-		}
-		return a.changeShop(next, "your workshop is saved in shop.toml; the settings ("+a.keys.KeyOf(keymap.Settings)+") show all of it")
+		return a.changeShop(next, "your workshop is saved in shop.toml; the settings ("+a.keys.KeyOf(keymap.Settings)+") show all of it", err)
 	})
 }
 
-// withShop has the workshop that there is now count everywhere.
-func (a App) withShop() App {
-	before, now := a.physics.Shop(), a.shop.Shop()
+// changeShop makes next the workshop, has it count everywhere and saves it; said is what was
+// done, and err why it was not.
+func (a App) changeShop(next workshop.File, said string, err error) (App, tea.Cmd) {
+	if err != nil {
+		return a.refuse(err.Error()), nil
+	}
+	a.shop = next
+	before, now := a.physics.Shop(), next.Shop()
 	a.physics = movement.New(a.physics.Table(), now)
 	if before.Units != now.Units {
 		a.unit = now.Units
 	}
-	a, cmd := a.checked().tellAll(a.shop.Told())
-	return a.asks(cmd)
-}
-
-// changeShop makes next the workshop, and saves it.
-func (a App) changeShop(next workshop.File, said string) (App, tea.Cmd) {
-	a.shop = next
-	a = a.withShop().say(said)
-	var cmd tea.Cmd
-	a.shop, cmd = a.shop.Save(a.files)
-	return a, cmd
-}
-
-// setShop sets a key of the workshop.
-func (a App) setShop(r screen.SetShop) (App, tea.Cmd) {
-	next, said, err := a.shop.Set(r, a.unit)
-	if err != nil {
-		return a.refuse(err.Error()), nil
+	a, told := a.checked().tellAll(next.Told())
+	if said != "" {
+		a = a.say(said)
 	}
-	return a.changeShop(next, said)
-}
-
-// stepShop goes a step of the workshop's history.
-func (a App) stepShop(step func() (workshop.File, string, bool), what, did string) (App, tea.Cmd) {
-	next, label, ok := step()
-	if !ok {
-		return a.say("there is nothing to " + what + " of the settings"), nil
-	}
-	return a.changeShop(next, did+label)
+	var save tea.Cmd
+	a.shop, save = a.shop.Save(a.files)
+	return a, tea.Batch(told, save)
 }
 
 func (a App) shopSaved(m workshop.SavedMsg) (App, tea.Cmd) {
@@ -72,8 +51,17 @@ func (a App) shopSaved(m workshop.SavedMsg) (App, tea.Cmd) {
 	case m.Err != nil:
 		a = a.fail(m.Err)
 	case m.Read:
-		a = a.withShop().say("another program changed shop.toml: it is read again without what you set last; " +
-			a.keys.KeyOf(keymap.Undo) + " brings that back")
+		a, cmd = a.changeShop(a.shop, "another program changed shop.toml: it is read again without what you set last; "+
+			a.keys.KeyOf(keymap.Undo)+" brings that back", nil)
 	}
-	return a.part(cmd, m.Err)
+	return a.resumeQuit(cmd, m.Err)
+}
+
+// toSettings goes to the settings, and from there back to where that was done.
+func toSettings(a App) (App, tea.Cmd) {
+	if a.here() == settings.Place {
+		return a.goScreen(a.before)
+	}
+	i, _ := a.find(settings.Place)
+	return a.goScreen(i)
 }

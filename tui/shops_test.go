@@ -177,7 +177,7 @@ func TestSettingsAreSaved(t *testing.T) {
 		t.Errorf("brought back it is %q", got)
 	}
 	d.keys("esc").shows("[BENCH]")
-	d = inHome(t, dir, Options{Shop: file}).keys(": down enter 2 enter").shows("stands in from")
+	inHome(t, dir, Options{Shop: file}).keys(": down enter 2 enter").shows("stands in from")
 }
 
 // In the demo the first setting begins one's own workshop; it changes the screens' unit.

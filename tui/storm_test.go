@@ -365,8 +365,8 @@ func (s *storm) claims() {
 				cmp.Diff(doc.History.Now().Pattern, saved.Pattern, cmp.Exporter(func(reflect.Type) bool { return true })))
 		}
 	}
-	if !s.app.racks.demo && !s.app.racks.unsaved() && s.app.racks.base != store.Absent {
-		if saved, _, err := s.home.Rack(nil); err != nil || !reflect.DeepEqual(saved, s.app.racks.history.Now()) && len(saved.Pieces)+len(saved.Strips) > 0 {
+	if !s.app.rack.Demo && !s.app.rack.Unsaved() && s.app.rack.Base != store.Absent {
+		if saved, _, err := s.home.Rack(nil); err != nil || !reflect.DeepEqual(saved, s.app.rack.History.Now()) && len(saved.Pieces)+len(saved.Strips) > 0 {
 			s.t.Errorf("the rack counts as saved, and its file holds something else: %v", err)
 		}
 	}

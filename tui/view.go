@@ -87,64 +87,41 @@ func (a App) busyWith() string {
 	return strings.Join(all, "   ")
 }
 
-// A tab is one screen's name on the line at the bottom.
-type tab struct {
-	text   string
-	rect   paint.Rect
-	screen int
+// bottom returns the row at the bottom.
+func (a App) bottom() paint.Rect {
+	return paint.Rect{Y: a.height - tabRows, W: a.width, H: tabRows}.Inset(1, 0)
 }
 
-// tabs returns the names of the screens and where they stand.
-func (a App) tabs() []tab {
-	const gap = 2
-	tabs := a.tabsApart(gap)
-	last := tabs[len(tabs)-1].rect
-	if least := paint.Width(a.helpKey()); last.Right()+gap+least > a.width-1 {
-		return a.tabsApart(1) // so that the way to the help stays in view
-	}
-	return tabs
-}
-
-// helpKey is the least that stands behind the tabs.
-func (a App) helpKey() string { return a.keys.KeyOf(keymap.Help) + " keys" }
-
-// tabsApart returns the names of the screens with so many cells between each two.
-func (a App) tabsApart(gap int) []tab {
-	x := 1
-	var out []tab
+// tabs returns the names of the screens and where they stand, so that the way to the help
+// stays in view behind them.
+func (a App) tabs() []head.Tab {
+	var tabs []head.Tab
 	for i, s := range a.screens {
 		if !s.listed() {
 			continue
 		}
-		text := string(s.title)
-		if i == a.tab() {
-			text = "[" + strings.ToUpper(text) + "]"
+		tab := head.Tab{Name: string(s.title), Shown: i == a.tab(), Screen: i}
+		if counter, ok := s.Screen.(screen.Counter); ok {
+			tab.Count = counter.Count(a.doc.report)
 		}
-		if counter, ok := s.Screen.(screen.Counter); ok && counter.Count(a.doc.report) > 0 {
-			text += fmt.Sprintf(" %d", counter.Count(a.doc.report))
-		}
-		out = append(out, tab{text, paint.Rect{X: x, Y: a.height - 1, W: paint.Width(text), H: 1}, i})
-		x += paint.Width(text) + gap
+		tabs = append(tabs, tab)
 	}
-	return out
+	return head.Tabs(a.bottom(), tabs, paint.Width(a.helpKey()))
 }
 
 func (a App) drawTabs(c *paint.Canvas) {
 	tabs := a.tabs()
-	for _, t := range tabs {
-		role := paint.RoleFaint
-		if t.screen == a.tab() {
-			role = paint.RoleTitle
-		}
-		c.Text(t.rect, t.text, c.Role(role))
-	}
+	head.DrawTabs(c, tabs)
 	if a.overlay != nil {
 		return // its own keys stand on it
 	}
-	last := tabs[len(tabs)-1].rect
-	_, free := c.Bounds().Row(a.height-1).Inset(1, 0).SplitLeft(last.X + last.W)
+	row := a.bottom()
+	_, free := row.SplitLeft(tabs[len(tabs)-1].Rect.Right() - row.X + 1)
 	c.TextRight(free, a.everywhere(free.W), c.Role(paint.RoleFaint))
 }
+
+// helpKey is the least that stands behind the tabs.
+func (a App) helpKey() string { return a.keys.KeyOf(keymap.Help) + " keys" }
 
 // everywhere says the keys that hold on every screen, as fully as w cells let it.
 func (a App) everywhere(w int) string {

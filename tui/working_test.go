@@ -30,9 +30,8 @@ func TestWorkShowsEveryLine(t *testing.T) {
 	job.Minutes, job.Asked, job.Clamps = 600, 45, 6
 	job.Due, _ = pattern.ParseDate("2026-12-05")
 	job.Label = work.Labels(r.Table(), job, length.InMM)[0]
-	settings := work.SettingsOf(r.Shop())
-	settings.Finish.DryingOil = true
-	want := work.Report(r, job, work.Of(r, job, settings), settings, length.InMM)
+	job.DryingOil = true
+	want := work.Report(r, job, work.Of(r, job), length.InMM)
 	seen := ""
 	for range len(want) + 5 {
 		for line := range strings.Lines(d.screen()) {

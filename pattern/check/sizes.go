@@ -2,12 +2,11 @@ package check
 
 import (
 	"fmt"
-	"strconv"
-	"strings"
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/edit"
 	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/tell"
 )
 
 func widthRule(b *board) []Finding {
@@ -108,26 +107,7 @@ func endsRule(b *board) []Finding {
 	}
 	return []Finding{{Level: pattern.TakeCare,
 		Message: fmt.Sprintf("all strips lie side by side for only %s of the panel's %s: %s %s %s short; good where what is cut out of it fits",
-			b.with(shared), b.with(p.Panel.Length), noun, list(short), verb)}}
-}
-
-// list prints ascending numbers, three and more in a row as 2 to 5.
-func list(numbers []int) string {
-	var parts []string
-	for i := 0; i < len(numbers); {
-		last := i
-		for last+1 < len(numbers) && numbers[last+1] == numbers[last]+1 {
-			last++
-		}
-		if last-i >= 2 {
-			parts = append(parts, fmt.Sprintf("%d to %d", numbers[i], numbers[last]))
-			i = last + 1
-			continue
-		}
-		parts = append(parts, strconv.Itoa(numbers[i]))
-		i++
-	}
-	return strings.Join(parts, ", ")
+			b.with(shared), b.with(p.Panel.Length), noun, tell.Runs(short), verb)}}
 }
 
 // standingOut is how far a strip end may stand out beyond both neighbours before a

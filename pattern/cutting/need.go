@@ -1,6 +1,8 @@
 package cutting
 
 import (
+	"slices"
+
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/rack"
@@ -13,6 +15,7 @@ func (r Ref) OfCopy() Ref { return Ref{Pattern: r.Pattern, Copy: r.Copy} }
 // A Strip is one strip that a job asks for, with what it takes from the timber.
 type Strip struct {
 	Ref
+	Asked   pattern.Strip // as its pattern has it
 	Species string
 	Make    pattern.Make
 	Width   length.Length // finished
@@ -40,7 +43,7 @@ func Needs(job Job) []Strip {
 
 func need(sh shop.Shop, p pattern.Pattern, s pattern.Strip, ref Ref) Strip {
 	n := Strip{
-		Ref: ref, Species: s.Species, Make: p.Panel.Make, Width: s.Width, Rings: s.Rings,
+		Ref: ref, Asked: s, Species: s.Species, Make: p.Panel.Make, Width: s.Width, Rings: s.Rings,
 		Glued:  sh.Glued(p.Panel.Thickness),
 		Length: p.StripLength(s, sh.Allowance.Length),
 	}
@@ -61,23 +64,10 @@ func NeedsByRef(job Job) map[Ref]Strip {
 	return asked
 }
 
-// StripsByRef returns the strips of the patterns of job, by what each is.
-func StripsByRef(job Job) map[Ref]pattern.Strip {
-	strips := map[Ref]pattern.Strip{}
-	for _, d := range job.Patterns {
-		for c := range d.Copies {
-			for i, s := range d.Pattern.Strips {
-				strips[Ref{Pattern: d.Stem, Copy: c + 1, Strip: i + 1}] = s
-			}
-		}
-	}
-	return strips
-}
-
-// ReadyByID returns the ready strips of a rack by their ids.
+// ReadyByID returns the ready strips of a rack by their ids; the first of an id counts.
 func ReadyByID(r rack.Rack) map[string]rack.Strip {
 	by := make(map[string]rack.Strip, len(r.Strips))
-	for _, s := range r.Strips {
+	for _, s := range slices.Backward(r.Strips) {
 		by[s.ID] = s
 	}
 	return by

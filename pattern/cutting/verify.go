@@ -14,14 +14,19 @@ import (
 // what the cuts leave. It computes everything afresh and shares with Solve only Needs
 // and the clear rectangles of pieces. That a plan is the best it does not check.
 func Verify(job Job, plan Plan) error {
-	v := &verifier{job: job, served: map[Ref]bool{}, asked: map[Ref]Strip{}, lengths: map[string]map[length.Length]bool{}, lying: map[string]bool{}}
-	v.lists()
-	for _, n := range Needs(job) {
-		v.asked[n.Ref] = n
-		if v.lengths[n.Species] == nil {
-			v.lengths[n.Species] = map[length.Length]bool{}
+	v := &verifier{
+		job: job, asked: NeedsByRef(job), served: map[Ref]bool{}, lengths: map[sized]bool{}, lying: map[string]bool{},
+		pieces: map[string]rack.Piece{}, strips: ReadyByID(job.Rack),
+	}
+	for _, n := range v.asked {
+		v.lengths[sized{n.Species, n.Length}] = true
+	}
+	for _, p := range job.Rack.Pieces {
+		for _, c := range p.Clear() {
+			if _, there := v.pieces[c.ID]; !there { // the first of a name counts
+				v.pieces[c.ID] = c.Piece
+			}
 		}
-		v.lengths[n.Species][n.Length] = true
 	}
 	for _, r := range plan.Ready {
 		if err := v.ready(r); err != nil {
@@ -51,33 +56,22 @@ func Verify(job Job, plan Plan) error {
 	return v.sums(plan)
 }
 
+// sized is a length in a timber.
+type sized struct {
+	species string
+	length  length.Length
+}
+
 // A verifier goes through a plan.
 type verifier struct {
 	job         Job
 	asked       map[Ref]Strip
 	served      map[Ref]bool
-	lengths     map[string]map[length.Length]bool
+	lengths     map[sized]bool // of strips asked for
 	lying       map[string]bool
 	pieces      map[string]rack.Piece // clear rectangles by their names
 	strips      map[string]rack.Strip // ready strips by their ids
 	drawn, gone float64
-}
-
-// lists finds what lies on the rack by its name; the first of a name counts.
-func (v *verifier) lists() {
-	v.pieces, v.strips = map[string]rack.Piece{}, map[string]rack.Strip{}
-	for _, p := range v.job.Rack.Pieces {
-		for _, c := range p.Clear() {
-			if _, there := v.pieces[c.ID]; !there {
-				v.pieces[c.ID] = c.Piece
-			}
-		}
-	}
-	for _, s := range v.job.Rack.Strips {
-		if _, there := v.strips[s.ID]; !there {
-			v.strips[s.ID] = s
-		}
-	}
 }
 
 // volumesWithin is how far, in cubic centimetres, sums of volumes may differ: each cut is
@@ -199,7 +193,7 @@ func (v *verifier) cut(c Cut) error {
 // section returns the volume of slab and rips that go back.
 func (v *verifier) section(p rack.Piece, s Section) (float64, error) {
 	sh := v.job.Shop
-	if !v.lengths[p.Species][s.Length] {
+	if !v.lengths[sized{p.Species, s.Length}] {
 		return 0, fmt.Errorf("no strip of %s is %s long", p.Species, s.Length)
 	}
 	across, through := p.Width, p.Thickness

@@ -11,9 +11,9 @@
 package export
 
 import (
-	"fmt"
 	"io"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"example.com/oddments/pattern/cutting"
@@ -31,20 +31,27 @@ const (
 
 // A Job is what is to be shown.
 type Job struct {
-	Stem     string   // what the pattern is called in commands
-	Work     work.Job // the pattern, how often it is made, and its products where they stand
-	Physics  movement.Physics
-	Settings work.Settings
-	Unit     length.Unit
-	Look     Look // of pictures
+	Stem    string   // what the pattern is called in commands
+	Work    work.Job // the pattern, how often it is made, and its products where they stand
+	Physics movement.Physics
+	Unit    length.Unit
+	Look    Look // of pictures
 
 	// The stock plan that the sheet is to be worked by; without patterns there is none.
 	Stock cutting.Job
 	Plan  cutting.Plan
 }
 
-// name returns the name of a timber, or its key.
-func (j Job) name(key string) string {
+// Name returns what the pattern is called.
+func (j Job) Name() string {
+	if name := j.Work.Pattern.Name; name != "" {
+		return name
+	}
+	return j.Stem
+}
+
+// timber returns the name of a timber, or its key.
+func (j Job) timber(key string) string {
 	if t, ok := j.Physics.Table().Get(key); ok {
 		return t.Name
 	}
@@ -66,26 +73,14 @@ func (l Look) width() int {
 	return max(MinWidth, min(MaxWidth, l.Width))
 }
 
-// A Kind tells pictures from sheets.
-type Kind int
+// A Kind tells pictures from sheets; it reads as a word.
+type Kind string
 
 // The kinds.
 const (
-	Picture Kind = iota // for the customer
-	Sheet               // for the bench
+	Picture Kind = "picture" // for the customer
+	Sheet   Kind = "sheet"   // for the bench
 )
-
-// String returns picture or sheet.
-func (k Kind) String() string {
-	switch k {
-	case Picture:
-		return "picture"
-	case Sheet:
-		return "sheet"
-	default:
-		return fmt.Sprintf("kind(%d)", int(k))
-	}
-}
 
 // An Export is one form in which a job is given away.
 type Export struct {
@@ -117,12 +112,11 @@ func Endings(k Kind) []string {
 
 // For returns the form of a kind that a file of that name has, by its ending in capitals
 // or not.
-func For(k Kind, file string) (Export, bool) {
-	ending := strings.ToLower(filepath.Ext(file))
-	for _, e := range Exports() {
-		if e.Kind == k && e.Ending == ending {
-			return e, true
-		}
+func For(k Kind, file string) (form Export, ok bool) {
+	all, ending := Exports(), strings.ToLower(filepath.Ext(file))
+	at := slices.IndexFunc(all, func(e Export) bool { return e.Kind == k && e.Ending == ending })
+	if at < 0 {
+		return Export{}, false
 	}
-	return Export{}, false
+	return all[at], true
 }

@@ -49,16 +49,23 @@ type box struct{}
 func (box) points(a area) []point { return rectangle(a.x0, a.y0, a.x1, a.y1) }
 
 func (box) svgClip(p *svgPen, a area) {
-	p.put(`<rect x="%s" y="%s" width="%s" height="%s"/>`, number(a.x0), number(a.y0), number(a.x1-a.x0), number(a.y1-a.y0))
+	p.put(`<rect x="%v" y="%v" width="%v" height="%v"/>`, a.x0, a.y0, a.x1-a.x0, a.y1-a.y0)
 }
 
-func (box) svgBevel(p *svgPen, a area, deep float64) {
-	for _, f := range bevelSides(a, deep) {
-		shade := species.RGB{R: 255, G: 255, B: 255}
-		if f.lit < 0 {
-			shade = species.RGB{}
-		}
-		p.put(`<path d="%s" fill="%s" fill-opacity="%s"/>`+"\n", path(f.points, true), shade, number(max(f.lit, -f.lit)))
+// svgBevel draws the four faces of the bevel in the light from the upper left.
+func (box) svgBevel(p *svgPen, a area, c float64) {
+	black := species.RGB{}
+	for _, f := range []struct {
+		face    []point
+		fill    species.RGB
+		opacity float64
+	}{
+		{[]point{{a.x0, a.y0}, {a.x1, a.y0}, {a.x1 - c, a.y0 + c}, {a.x0 + c, a.y0 + c}}, paper, 0.26},
+		{[]point{{a.x0, a.y0}, {a.x0 + c, a.y0 + c}, {a.x0 + c, a.y1 - c}, {a.x0, a.y1}}, paper, 0.14},
+		{[]point{{a.x1, a.y0}, {a.x1, a.y1}, {a.x1 - c, a.y1 - c}, {a.x1 - c, a.y0 + c}}, black, 0.14},
+		{[]point{{a.x0, a.y1}, {a.x0 + c, a.y1 - c}, {a.x1 - c, a.y1 - c}, {a.x1, a.y1}}, black, 0.26},
+	} {
+		p.put(`<path d="%v" fill="%v" fill-opacity="%v"/>`+"\n", path(f.face, true), f.fill, f.opacity)
 	}
 }
 
@@ -79,13 +86,13 @@ func (circle) points(a area) []point {
 
 func (circle) svgClip(p *svgPen, a area) {
 	r := (a.x1 - a.x0) / 2
-	p.put(`<circle cx="%s" cy="%s" r="%s"/>`, number(a.x0+r), number(a.y0+r), number(r))
+	p.put(`<circle cx="%v" cy="%v" r="%v"/>`, a.x0+r, a.y0+r, r)
 }
 
 func (circle) svgBevel(p *svgPen, a area, deep float64) {
 	r := (a.x1 - a.x0) / 2
-	p.put(`<circle cx="%s" cy="%s" r="%s" fill="none" stroke="url(#%slit)" stroke-width="%s"/>`+"\n",
-		number(a.x0+r), number(a.y0+r), number(r-deep/2), p.id, number(deep))
+	p.put(`<circle cx="%v" cy="%v" r="%v" fill="none" stroke="url(#%vlit)" stroke-width="%v"/>`+"\n",
+		a.x0+r, a.y0+r, r-deep/2, p.id, deep)
 }
 
 // A polygon has its corners in parts of its rectangle, from 0 to 1.
@@ -99,13 +106,13 @@ func (f polygon) points(a area) []point {
 	return out
 }
 
-func (f polygon) svgClip(p *svgPen, a area) { p.put(`<path d="%s"/>`, path(f.points(a), true)) }
+func (f polygon) svgClip(p *svgPen, a area) { p.put(`<path d="%v"/>`, path(f.points(a), true)) }
 
 // svgBevel draws twice the bevel's depth along the rim, and shows the half within.
 func (f polygon) svgBevel(p *svgPen, a area, deep float64) {
 	p.clips++
-	p.put(`<clipPath id="%sc%d">`, p.id, p.clips)
+	p.put(`<clipPath id="%vc%d">`, p.id, p.clips)
 	f.svgClip(p, a)
-	p.put(`</clipPath><path d="%s" clip-path="url(#%sc%d)" fill="none" stroke="url(#%slit)" stroke-width="%s"/>`+"\n",
-		path(f.points(a), true), p.id, p.clips, p.id, number(2*deep))
+	p.put(`</clipPath><path d="%v" clip-path="url(#%vc%d)" fill="none" stroke="url(#%vlit)" stroke-width="%v"/>`+"\n",
+		path(f.points(a), true), p.id, p.clips, p.id, 2*deep)
 }

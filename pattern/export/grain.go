@@ -19,25 +19,25 @@ type vein struct {
 // A curve goes on from the end of the one before by its control point.
 type curve struct{ by, to point }
 
-// chance gives a strip's own numbers from 0 to 1, always the same ones (SplitMix64).
-type chance uint64
+// An rng gives a strip's own numbers from 0 to 1, always the same ones (SplitMix64).
+type rng uint64
 
-func chanceOf(key string, strip int) chance {
+func rngOf(key string, strip int) rng {
 	h := fnv.New64a()
 	_, _ = h.Write([]byte(key)) // a hash takes all
-	return chance(h.Sum64() + uint64(strip)*0x9e3779b97f4a7c15)
+	return rng(h.Sum64() + uint64(strip)*0x9e3779b97f4a7c15)
 }
 
-func (c *chance) next() float64 {
-	*c += 0x9e3779b97f4a7c15
-	z := uint64(*c)
+func (r *rng) next() float64 {
+	*r += 0x9e3779b97f4a7c15
+	z := uint64(*r)
 	z = (z ^ z>>30) * 0xbf58476d1ce4e5b9
 	z = (z ^ z>>27) * 0x94d049bb133111eb
 	return float64((z^z>>31)>>11) / (1 << 53)
 }
 
 // between returns a number from least to most.
-func (c *chance) between(least, most float64) float64 { return least + (most-least)*c.next() }
+func (r *rng) between(least, most float64) float64 { return least + (most-least)*r.next() }
 
 // mostVeins bounds the lines of one strip.
 const mostVeins = 60
@@ -48,15 +48,15 @@ func veinsOf(t species.Species, s pattern.Strip, k plank, fine float64) []vein {
 	if k.x1 <= k.x0 || k.y1-k.y0 < 2*fine {
 		return nil
 	}
-	c := chanceOf(t.Key, k.number)
+	r := rngOf(t.Key, k.number)
 	var out []vein
-	switch ringWordOf(s.Rings) {
-	case ringsArch:
-		out = arches(&c, k, fine)
-	case ringsAlong:
-		out = lines(&c, k, fine, 0)
-	default:
-		out = lines(&c, k, fine, c.between(0.012, 0.022))
+	switch s.Rings.Nearest() {
+	case pattern.RingsFlat():
+		out = arches(&r, k, fine)
+	case pattern.RingsQuarter():
+		out = lines(&r, k, fine, 0)
+	default: // aslant, or nobody has looked
+		out = lines(&r, k, fine, r.between(0.012, 0.022))
 	}
 	for i := range out {
 		out[i].mirror(k, s.Turned, s.Turned != s.Over)
@@ -84,19 +84,19 @@ func (v *vein) mirror(k plank, along, across bool) {
 
 // arches draws rings that the face cuts flat: parabolas about a line near the middle,
 // nested along the strip.
-func arches(c *chance, k plank, fine float64) []vein {
+func arches(r *rng, k plank, fine float64) []vein {
 	const inset = 0.2 // so that no line reaches over the strip's edge
 	half := (k.y1-k.y0)/2 - inset
-	apex := (k.y0+k.y1)/2 + half*c.between(-0.35, 0.35)
-	pitch := max(c.between(14, 24), 4*fine, (k.x1-k.x0)/mostVeins)
-	reach := c.between(90, 190) * min(1.4, max(0.5, half/12))
-	if c.next() < 0.5 {
+	apex := (k.y0+k.y1)/2 + half*r.between(-0.35, 0.35)
+	pitch := max(r.between(14, 24), 4*fine, (k.x1-k.x0)/mostVeins)
+	reach := r.between(90, 190) * min(1.4, max(0.5, half/12))
+	if r.next() < 0.5 {
 		reach = -reach
 	}
 	from, to := k.x0-math.Abs(reach)*2, k.x1+math.Abs(reach)*2
 	var out []vein
-	for x := from + pitch*c.next(); x < to; x += pitch * c.between(0.6, 1.5) {
-		bend := reach * c.between(0.9, 1.1)
+	for x := from + pitch*r.next(); x < to; x += pitch * r.between(0.6, 1.5) {
+		bend := reach * r.between(0.9, 1.1)
 		v := vein{shade: shadeEarly, wide: max(0.3, fine/4)}
 		if len(out)%3 == 0 {
 			v.shade, v.wide = shadeLate, max(0.45, fine/3)
@@ -141,18 +141,18 @@ func (v vein) half(k plank, x, bend, apex, perU, most float64) (vein, bool) {
 
 // lines draws rings that the face cuts upright or aslant: lines along the strip that
 // waver a little, and lean by slant.
-func lines(c *chance, k plank, fine, slant float64) []vein {
-	if c.next() < 0.5 {
+func lines(r *rng, k plank, fine, slant float64) []vein {
+	if r.next() < 0.5 {
 		slant = -slant
 	}
 	long := k.x1 - k.x0
-	gap := max(c.between(1.6, 2.6), 1.5*fine, (k.y1-k.y0+math.Abs(slant)*long)/mostVeins)
+	gap := max(r.between(1.6, 2.6), 1.5*fine, (k.y1-k.y0+math.Abs(slant)*long)/mostVeins)
 	steps := max(2, min(24, int(long/45)))
 	waver := min(0.35*gap, 1.2)
 	rise := math.Abs(slant) * long
 	var out []vein
 	n := 0
-	for y := k.y0 - rise + gap*c.next(); y < k.y1+rise; y += gap * c.between(0.6, 1.5) {
+	for y := k.y0 - rise + gap*r.next(); y < k.y1+rise; y += gap * r.between(0.6, 1.5) {
 		v := vein{shade: shadeEarly, wide: max(0.3, fine/4)}
 		if n++; n%4 == 0 {
 			v.shade, v.wide = shadeLate, max(0.4, fine/3)
@@ -160,7 +160,7 @@ func lines(c *chance, k plank, fine, slant float64) []vein {
 		points := make([]point, 0, steps+1)
 		for i := range steps + 1 {
 			x := k.x0 + long*float64(i)/float64(steps)
-			points = append(points, point{x, y + slant*(x-k.x0) + waver*c.between(-1, 1)})
+			points = append(points, point{x, y + slant*(x-k.x0) + waver*r.between(-1, 1)})
 		}
 		out = append(out, v.through(points, k)...)
 	}

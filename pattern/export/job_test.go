@@ -44,7 +44,7 @@ func jobFor(t testing.TB, p pattern.Pattern) Job {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return Job{Stem: "lantern-pair", Work: made, Physics: movement.New(species.Builtin(), s), Settings: work.SettingsOf(s)}
+	return Job{Stem: "lantern-pair", Work: made, Physics: movement.New(species.Builtin(), s)}
 }
 
 // written returns a job in a form.

@@ -54,17 +54,12 @@ type strokeOp struct {
 	dashed bool
 }
 
-// A discOp fills a round.
+// A discOp fills a round, or darkens what was drawn there before.
 type discOp struct {
 	centre point
 	r      float64
 	colour species.RGB
-}
-
-// A shadeOp darkens a round of what was drawn before.
-type shadeOp struct {
-	centre point
-	r      float64
+	shade  bool
 }
 
 // A bevelOp lights the bevel along the upper edge of what was drawn before.

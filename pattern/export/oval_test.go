@@ -40,7 +40,7 @@ func TestBevelOfOval(t *testing.T) {
 		lit, shaded, most := 0, 0, 0.0
 		for y := int(a.y0 * scale); y < int(a.y1*scale); y++ {
 			for x := int(a.x0 * scale); x < int(a.x1*scale); x++ {
-				change := light(rgb(after.At(x, y))) - light(rgb(before.At(x, y)))
+				change := rgb(after.At(x, y)).Lightness() - rgb(before.At(x, y)).Lightness()
 				if change == 0 {
 					continue
 				}

@@ -3,6 +3,7 @@ package export
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"example.com/oddments/pattern"
@@ -55,31 +56,24 @@ func (t thing) size() (along, across float64) {
 // things returns what the job's pictures show beside the panel: the first copy of each
 // product that comes out, or the finished panel where no product is listed.
 func (j Job) things(w wood) ([]thing, error) {
-	p, t := j.Work.Pattern, j.Work.Pattern.Panel.Thickness.MM()
-	products := j.Work.Products
-	if j.Look.Product < 0 || j.Look.Product > max(1, len(products)) {
+	makes, t := j.Work.Makes(), j.Work.Pattern.Panel.Thickness.MM()
+	if j.Look.Product < 0 || j.Look.Product > len(makes) {
 		return nil, fmt.Errorf("product %d: %w", j.Look.Product, ErrNoProduct)
 	}
 	if len(w.planks) == 0 {
 		return nil, nil
 	}
-	if len(products) == 0 {
-		made := j.Work.Makes()[0]
-		whole := thing{"the finished panel", made, outline.Placed{Product: 1, Copy: 1, Shape: made.Shape}, t}
+	if len(j.Work.Products) == 0 {
+		whole := thing{"the finished panel", makes[0], j.Work.Placed(1)[0], t}
 		along, _ := whole.size()
 		whole.at.From = length.FromMM((w.x0 + w.x1 - along) / 2)
 		return []thing{whole}, nil
 	}
 	var out []thing
-	for i, product := range products {
-		if j.Look.Product > 0 && j.Look.Product != i+1 {
-			continue
-		}
-		for _, at := range j.Work.Layout.Placed {
-			if at.Product == i+1 {
-				out = append(out, thing{string(product.Shape), product, at, p.Panel.Thickness.MM()})
-				break
-			}
+	for i, product := range makes {
+		placed := j.Work.Placed(i + 1)
+		if len(placed) > 0 && (j.Look.Product == 0 || j.Look.Product == i+1) {
+			out = append(out, thing{string(product.Shape), product, placed[0], t})
 		}
 	}
 	if j.Look.Product > 0 && len(out) == 0 {
@@ -159,13 +153,9 @@ func (l *layout) text(s string, size float64, colour species.RGB, bold bool) {
 // head writes the name, what it is, and the timbers.
 func (l *layout) head(things []thing) {
 	p, u := l.job.Work.Pattern, l.job.Unit
-	name := p.Name
-	if name == "" {
-		name = l.job.Stem
-	}
-	l.title = clean(name)
+	l.title = clean(l.job.Name())
 	l.y = l.margin * 0.7
-	l.text(name, 1.9*l.size, ink, true)
+	l.text(l.title, 1.9*l.size, ink, true)
 	what := fmt.Sprintf("%d strips, glued up %s wide, %s thick", len(p.Strips), p.Width().With(u), p.Panel.Thickness.With(u))
 	switch {
 	case len(p.Strips) == 0:
@@ -192,7 +182,7 @@ func (l *layout) legend(things []thing) {
 			continue
 		}
 		seen[s.Species] = true
-		name := clean(l.job.name(s.Species))
+		name := clean(l.job.timber(s.Species))
 		names = append(names, name)
 		name = fit(name, l.size, l.room()-2*l.size)
 		needs := wide(name, l.size) + 3*l.size
@@ -200,9 +190,10 @@ func (l *layout) legend(things []thing) {
 			x, l.y = l.margin, l.y+line
 		}
 		box := l.size * 0.95
-		l.add(fillOp{rectangle(x, l.y+line-box*0.95, x+box, l.y+line+box*0.05), k.shades[shadeBase]})
-		l.add(strokeOp{rectangle(x, l.y+line-box*0.95, x+box, l.y+line+box*0.05), true, l.size / 20, faint, false})
-		l.add(textOp{at: point{x + 1.35*l.size, l.y + 0.88*line}, size: l.size, text: name, colour: ink})
+		patch := rectangle(x, l.y+line-box*0.95, x+box, l.y+line+box*0.05)
+		l.add(fillOp{patch, k.shades[shadeBase]})
+		l.add(strokeOp{patch, true, l.size / 20, faint, false})
+		l.ink(point{x + 1.35*l.size, l.y + 0.88*line}, name)
 		x += needs
 	}
 	if len(names) > 0 {
@@ -216,12 +207,10 @@ func (l *layout) shows(things []thing, k plank) bool {
 	if l.job.Look.Product == 0 {
 		return true
 	}
-	for _, t := range things {
-		if a := t.outline(); a.y0 < k.y1 && a.y1 > k.y0 {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(things, func(t thing) bool {
+		a := t.outline()
+		return a.y0 < k.y1 && a.y1 > k.y0
+	})
 }
 
 // panel draws the glued panel with the outlines of what comes out of it.
@@ -231,10 +220,7 @@ func (l *layout) panel() {
 	l.add(woodOp{at: at, in: area{box{}, w.x0, 0, w.x1, w.high}})
 	for _, placed := range l.job.Work.Layout.Placed {
 		t := thing{product: l.job.Work.Products[placed.Product-1], at: placed}
-		points := t.outline().points()
-		for i := range points {
-			points[i] = point{points[i].x + at.x, points[i].y + at.y}
-		}
+		points := t.outline().moved(at).points()
 		l.add(strokeOp{points, true, l.size / 7, paper, false})
 		l.add(strokeOp{points, true, l.size / 16, ink, true})
 	}
@@ -314,9 +300,7 @@ func (l *layout) foot() {
 	bar, text := scaleBar(l.room()/3.2, l.job.Unit)
 	thick := l.size * 0.45
 	x, y := l.margin, l.y
-	half := bar / 2
-	l.add(fillOp{rectangle(x, y, x+half, y+thick), ink})
-	l.add(strokeOp{rectangle(x, y, x+bar, y+thick), true, l.size / 12, ink, false})
+	l.bar(x, y, bar, thick, l.size/12)
 	size := 0.8 * l.size
 	l.add(textOp{at: point{x + bar + 0.6*l.size, y + 0.62*size}, size: size, text: text, colour: ink})
 	state := "oiled"
@@ -335,15 +319,17 @@ func (l *layout) foot() {
 	l.says += ". Colours are approximate; " + state + "."
 }
 
+// bar draws a bar whose first half is full.
+func (l *layout) bar(x, y, long, thick, edge float64) {
+	l.add(fillOp{rectangle(x, y, x+long/2, y+thick), ink})
+	l.add(strokeOp{rectangle(x, y, x+long, y+thick), true, edge, ink, false})
+}
+
 // scaleBar returns a round length of at most most millimetres, and how it is called.
 func scaleBar(most float64, u length.Unit) (mm float64, text string) {
-	unit := 1.0
+	unit, steps := 1.0, []float64{0.5, 1, 2, 5}
 	if u == length.InInches {
-		unit = length.Inch.MM()
-	}
-	steps := []float64{0.5, 1, 2, 5}
-	if u == length.InInches {
-		steps = []float64{0.25, 0.5, 1, 2, 3, 6, 12}
+		unit, steps = length.Inch.MM(), []float64{0.25, 0.5, 1, 2, 3, 6, 12}
 	}
 	best := steps[0]
 	for scale := 1.0; scale < 1e5; scale *= 10 {

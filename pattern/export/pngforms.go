@@ -4,18 +4,33 @@ import "math"
 
 // A cover says which pixels an outline covers.
 type cover interface {
-	row(y, left, right int, n uint8) // inks what of a row is covered
-	inside(x, y int) bool            // well within
-	reach() int                      // how many pixels it may touch beyond its rectangle
+	span(y int) (x0, in0, in1, x1 int) // of a row: what it touches, and in that what it covers
+	level(x, y int) int                // how much of a pixel it covers, in mixLevels
+	inside(x, y int) bool              // well within
+	reach() int                        // how many pixels it may touch beyond its rectangle
 }
 
-type boxCover struct{ p *pngPen }
+// coverRow inks what of a row lies in a cover and between left and right.
+func (p *pngPen) coverRow(c cover, y, left, right int, n uint8) {
+	x0, in0, in1, x1 := c.span(y)
+	p.row(y, max(left, in0), min(right, in1), n)
+	for x := max(left, x0); x < min(right, in0); x++ {
+		p.dot(x, y, n, c.level(x, y))
+	}
+	for x := max(left, in1); x < min(right, x1); x++ {
+		p.dot(x, y, n, c.level(x, y))
+	}
+}
 
-func (b boxCover) row(y, left, right int, n uint8) { b.p.row(y, left, right, n) }
-func (boxCover) inside(int, int) bool              { return true }
-func (boxCover) reach() int                        { return 0 }
+// A box covers whole pixels, as far as it is asked for.
+func (box) span(int) (x0, in0, in1, x1 int) {
+	return math.MinInt32, math.MinInt32, math.MaxInt32, math.MaxInt32
+}
+func (box) level(int, int) int   { return mixLevels }
+func (box) inside(int, int) bool { return true }
+func (box) reach() int           { return 0 }
 
-func (box) cover(p *pngPen, _ area) cover { return boxCover{p} }
+func (b box) cover(*pngPen, area) cover { return b }
 
 func (box) pngBevel(p *pngPen, a area, deep float64) {
 	c := p.px(deep)
@@ -40,21 +55,8 @@ func (box) pngBevel(p *pngPen, a area, deep float64) {
 	}
 }
 
-type discCover struct {
-	p *pngPen
-	d disc
-}
-
-func (c discCover) row(y, left, right int, n uint8) { c.p.discRow(c.d, y, left, right, n) }
-func (discCover) reach() int                        { return 1 }
-
-func (c discCover) inside(x, y int) bool {
-	dx, dy, r := float64(x)+0.5-c.d.x, float64(y)+0.5-c.d.y, c.d.r-edge
-	return dx*dx+dy*dy < r*r
-}
-
 func (circle) cover(p *pngPen, a area) cover {
-	return discCover{p, disc{p.px((a.x0 + a.x1) / 2), p.px((a.y0 + a.y1) / 2), p.px((a.x1 - a.x0) / 2)}}
+	return disc{p.px((a.x0 + a.x1) / 2), p.px((a.y0 + a.y1) / 2), p.px((a.x1 - a.x0) / 2)}
 }
 
 func (circle) pngBevel(p *pngPen, a area, deep float64) {
@@ -73,8 +75,7 @@ func (circle) pngBevel(p *pngPen, a area, deep float64) {
 
 // lit lights a pixel of the picture, or shades it.
 func (p *pngPen) lit(x, y, level int) {
-	if x >= 0 && y >= 0 && x < p.w && y < p.h {
-		at := &p.img.Pix[y*p.img.Stride+x]
+	if at := p.pixel(x, y); at != nil {
 		*at = p.inks.light(*at, level)
 	}
 }
@@ -85,7 +86,6 @@ const fine = 4
 // A hull is what lies on each line between the sides of a polygon without hollows, in
 // pixels: from left to right on the lines from the top row on.
 type hull struct {
-	p           *pngPen
 	top         int
 	left, right []float64
 }
@@ -96,7 +96,7 @@ func hullOf(p *pngPen, points []point, lines int) hull {
 	for _, at := range points {
 		low, high = min(low, at.y), max(high, at.y)
 	}
-	h := hull{p: p, top: max(0, int(low))}
+	h := hull{top: max(0, int(low))}
 	n := lines * max(0, min(p.h, int(math.Ceil(high)))-h.top)
 	h.left, h.right = make([]float64, n), make([]float64, n)
 	for i := range n {
@@ -116,9 +116,9 @@ func hullOf(p *pngPen, points []point, lines int) hull {
 	return h
 }
 
-// whole returns the pixels of a row that all lines cover, x0 up to x1, and those that some
-// line touches.
-func (h hull) whole(y int) (x0, in0, in1, x1 int) {
+// span returns the pixels of a row that some line touches, x0 up to x1, and those that
+// all lines cover.
+func (h hull) span(y int) (x0, in0, in1, x1 int) {
 	k := (y - h.top) * fine
 	if k < 0 || k >= len(h.left) {
 		return 0, 0, 0, 0
@@ -148,19 +148,8 @@ func (h hull) level(x, y int) int {
 	return int(math.Round(sum / fine * mixLevels))
 }
 
-func (h hull) row(y, left, right int, n uint8) {
-	x0, in0, in1, x1 := h.whole(y)
-	h.p.row(y, max(left, in0), min(right, in1), n)
-	for x := max(left, x0); x < min(right, in0); x++ {
-		h.p.dot(x, y, n, h.level(x, y))
-	}
-	for x := max(left, in1); x < min(right, x1); x++ {
-		h.p.dot(x, y, n, h.level(x, y))
-	}
-}
-
 func (h hull) inside(x, y int) bool {
-	_, in0, in1, _ := h.whole(y)
+	_, in0, in1, _ := h.span(y)
 	return x >= in0 && x < in1
 }
 

@@ -90,11 +90,11 @@ func dashes(points []point, on, off float64, draw func(a, b point)) {
 		a, b := points[i-1], points[i]
 		long := math.Hypot(b.x-a.x, b.y-a.y)
 		for done := 0.0; done < long; {
-			step := on - at
+			end := on
 			if at >= on {
-				step = on + off - at
+				end = on + off
 			}
-			step = min(step, long-done)
+			step := min(end-at, long-done)
 			if at < on {
 				p := func(d float64) point { return point{a.x + (b.x-a.x)*d/long, a.y + (b.y-a.y)*d/long} }
 				draw(p(done), p(done+step))

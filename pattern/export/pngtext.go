@@ -14,37 +14,28 @@ import (
 // smallestText is the size in pixels below which letters are only dirt.
 const smallestText = 4
 
-// Fonts keeps the faces of a picture.
-type fonts struct {
-	plain, bold *opentype.Font
-	faces       map[fontKey]font.Face
-}
-
+// A fontKey is one face of the fonts that come with Go.
 type fontKey struct {
 	bold bool
-	size float64
+	size float64 // pixels
 }
 
-func newFonts() (*fonts, error) {
-	plain, err := opentype.Parse(goregular.TTF)
+// face returns a face, read once for a picture.
+func (p *pngPen) face(key fontKey) (font.Face, error) {
+	if face, ok := p.faces[key]; ok {
+		return face, nil
+	}
+	data := goregular.TTF
+	if key.bold {
+		data = gobold.TTF
+	}
+	from, err := opentype.Parse(data)
 	if err != nil {
 		return nil, err
 	}
-	bold, err := opentype.Parse(gobold.TTF)
-	return &fonts{plain, bold, map[fontKey]font.Face{}}, err
-}
-
-func (f *fonts) face(key fontKey) (font.Face, error) {
-	if face, ok := f.faces[key]; ok {
-		return face, nil
-	}
-	from := f.plain
-	if key.bold {
-		from = f.bold
-	}
 	face, err := opentype.NewFace(from, &opentype.FaceOptions{Size: key.size, DPI: 72, Hinting: font.HintingNone})
 	if err == nil {
-		f.faces[key] = face
+		p.faces[key] = face
 	}
 	return face, err
 }
@@ -54,7 +45,7 @@ func (o textOp) png(p *pngPen) {
 	if size < smallestText || o.text == "" {
 		return
 	}
-	face, err := p.fonts.face(fontKey{o.bold, size})
+	face, err := p.face(fontKey{o.bold, size})
 	if err != nil {
 		return // a size that the font cannot have
 	}

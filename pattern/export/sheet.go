@@ -1,361 +1,252 @@
 package export
 
 import (
-	"fmt"
+	"bytes"
+	_ "embed"
+	"html/template"
+	"io"
+	"slices"
 	"strings"
+	"unicode"
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/booking"
 	"example.com/oddments/pattern/check"
+	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/movement"
+	"example.com/oddments/pattern/outline"
 	"example.com/oddments/pattern/tell"
 	"example.com/oddments/pattern/work"
+	"example.com/oddments/pattern/worksteps"
 )
 
-// A sheet is what the page shows.
+// sheetPage is the page with its style, its headings and its sentences. Figures and
+// findings come in by a sheet.
+//
+//go:embed sheet.html
+var sheetPage string
+
+// A sheet is what the page shows: a job with what is known of it.
 type sheet struct {
-	Name, Stem string
-	Copies     int
-	Draft      bool
-	Facts      []fact
-	Picture    drawing // empty: nothing to draw
-	Manuals    string
-	Look       []step
-	Levels     string
-	Stock      stock
-	Strips     []stripRow
-	Glue       []step
-	Flatten    []step
-	Finish     []step
-	Mark       markOut
-	Things     []made
-	Figures    map[string][]work.Line // by step
-	Cares      map[string][]care      // by step
-	Labels     []label
-	Made       []madeRow
-	Notes      string
-	Approx     string
+	Job
+	Figures work.Figures
+	Report  check.Report
+	Mark    work.MarkOut
+	Seasons []movement.Season // there is a round to tell of; else none
+	Picture template.HTML     // empty: nothing to draw
+	Look    []booking.Look
+	Missing []worksteps.Step
+	Ready   []worksteps.Step
+	Pieces  []opened
+	Strips  []stripRow
+	Things  []*made
+	Lines   map[string][]work.Line // of the whole job, by step
+	Cares   map[string][]care      // of the whole job, by the place where they stand
 }
 
-// HasMark reports whether there is anything to mark out.
-func (s sheet) HasMark() bool { return len(s.Mark.Rows) > 0 || s.Mark.Left != "" }
-
-// A fact is a name and what it is.
-type fact struct{ Name, Text string }
-
-// A care is one thing to know at a step.
+// A care is one thing to know.
 type care struct {
-	Level, Where, Text, Remedy string
-	Class                      string
+	Level               pattern.Level
+	Where, Text, Remedy string
 }
 
-// A stripRow is one strip in the list to lay out by.
-type stripRow struct {
-	Number                             int
-	Numbers                            string
-	Letters, Timber                    string
-	Width, Length, Start, Rings, Glyph string
-	Turned                             string
-	From                               string
-	Hex                                string
+// An opened is a piece that the plan cuts.
+type opened struct {
+	worksteps.Detail
+	Text  string
+	EndOn []template.HTML
+	Along template.HTML
+	Steps []worksteps.Step
 }
 
-// A made is one kind of thing that is cut out, with its figures and its sanding.
+// A made is one kind of thing that is cut out, with what is known of it.
 type made struct {
 	Called, Text string
+	Product      pattern.Product
+	Figures      work.ProductFigures
+	Drawing      string // how its outline is drawn, and that of its template; empty where that takes no word
+	Template     string
+	TemplateSize string
+	Sawn         string // how it is cut out without a router; empty where it is not
+	Sanding      []work.Step
 	Lines        []work.Line
-	Steps        []step
+	Label        []work.Field
+	Cares        map[string][]care // by the step where they stand
 }
 
-// A label is the text that goes with one kind of thing.
-type label struct {
-	Called string
-	Fields []work.Field
+// writeSheet writes the page for the bench: everything from the pieces on the rack to
+// the label, in the workshop's order, each caution at its own step.
+func writeSheet(w io.Writer, j Job) error { return sheetOf(j).write(w) }
+
+func (s *sheet) write(w io.Writer) error {
+	page, err := template.New("sheet.html").Funcs(template.FuncMap{
+		"back": func(all []worksteps.Left, u length.Unit) string {
+			return strings.Join(worksteps.BackTexts(all, u), "; ")
+		},
+		"capital":  capital,
+		"class":    levelClass,
+		"count":    tell.Count,
+		"counted":  cutting.CountedText,
+		"heading":  levelHeading,
+		"leftOver": work.LeftText,
+		"lengths":  func(all []length.Length, u length.Unit) string { return tell.Lengths(u, all...) },
+		"manuals":  func() string { return work.Manuals },
+		"next":     func(i int) int { return i + 1 },
+		"times":    tell.Times,
+		"volume":   length.Volume,
+		"whole":    func(x float64) int { return int(x) },
+		"words":    func(all ...string) []string { return all },
+	}).Parse(sheetPage)
+	if err != nil {
+		return err
+	}
+	var b bytes.Buffer
+	if err := page.Execute(&b, s); err != nil {
+		return err
+	}
+	_, err = w.Write(bytes.Map(func(r rune) rune {
+		if r != '\n' && !unicode.IsPrint(r) {
+			return unicode.ReplacementChar
+		}
+		return r
+	}, b.Bytes()))
+	return err
 }
 
-type madeRow struct{ Date, Copies, Width, Thickness, Minutes, Note string }
+func capital(s string) string {
+	if s == "" {
+		return s
+	}
+	return strings.ToUpper(s[:1]) + s[1:]
+}
 
-func sheetOf(j Job) sheet {
-	p, u := j.Work.Pattern, j.Unit
-	report := check.Of(j.Physics, p, u)
+// levelHeading returns what stands before a finding or a caution.
+func levelHeading(l pattern.Level) string {
+	if l == pattern.Fine {
+		return "Note"
+	}
+	return capital(l.String())
+}
+
+// levelClass returns the class by which the style knows a level.
+func levelClass(l pattern.Level) string {
+	switch l {
+	case pattern.TooMuch:
+		return "much"
+	case pattern.TakeCare:
+		return "care"
+	default:
+		return "note"
+	}
+}
+
+func sheetOf(j Job) *sheet {
+	p, u, shop := j.Work.Pattern, j.Unit, j.Physics.Shop()
 	labels := work.Labels(j.Physics.Table(), j.Work, u)
-	job := j.Work
 	if len(labels) > 0 {
-		job.Label = labels[0] // all lack the same fields
+		j.Work.Label = labels[0] // all lack the same fields
 	}
-	figures := work.Of(j.Physics, job, j.Settings)
-	s := sheet{
-		Name: p.Name, Stem: j.Stem, Copies: job.Copies, Draft: len(p.Strips) == 0,
-		Manuals: work.Manuals, Cares: map[string][]care{}, Figures: map[string][]work.Line{}, Notes: p.Notes,
-		Approx: "Colours are approximate.",
+	s := &sheet{
+		Job: j, Figures: work.Of(j.Physics, j.Work), Report: check.Of(j.Physics, p, u),
+		Mark:    work.MarkOutOf(p, shop.Allowance.Length, j.Work.Layout, shop.Cut.Gap),
+		Picture: benchPicture(j), Look: booking.LookFirst(j.Stock, &j.Plan, j.Physics), Strips: stripRows(j),
+		Lines: map[string][]work.Line{}, Cares: map[string][]care{},
 	}
-	if s.Name == "" {
-		s.Name = j.Stem
+	for i, product := range j.Work.Makes() {
+		s.Things = append(s.Things, s.made(product, i+1, labels[i]))
 	}
-	s.Facts = factsOf(j, figures)
-	s.Picture = benchPicture(j)
-	for _, l := range booking.LookFirst(j.Stock, &j.Plan, j.Physics) {
-		s.Look = append(s.Look, step{Text: capital(l.String()) + "."})
-	}
-	s.Levels = report.Level.String()
-	addFindings(s.Cares, report.Findings)
-	cautions := &pool{work.Cautions(j.Physics, job, figures, j.Settings, u)}
-	s.Stock = stockOf(j)
-	s.Strips = stripRows(j)
-	s.Glue, s.Flatten = glueSteps(j, figures.Glue, cautions), flattenSteps(j)
-	s.Mark = markOutOf(j)
-	for _, l := range work.Lines(job, figures, j.Settings, u) {
+	for _, l := range work.Lines(j.Work, s.Figures, shop, u) {
 		if l.Product == 0 {
-			s.Figures[l.Step] = append(s.Figures[l.Step], l)
+			s.Lines[l.Step] = append(s.Lines[l.Step], l)
+		} else {
+			m := s.Things[l.Product-1]
+			m.Lines = append(m.Lines, l)
 		}
 	}
-	s.Things = thingsMade(job, figures, j, cautions)
-	s.Finish = finishSteps(j, figures.Finish, cautions)
-	cautions.rest(s.Cares)
-	for i, l := range labels {
-		s.Labels = append(s.Labels, label{job.Called(i + 1), l.Fields()})
+	s.addFindings(s.Report.Findings)
+	for _, c := range work.Cautions(j.Physics, j.Work, s.Figures, u) {
+		s.addCaution(c)
 	}
-	for _, m := range p.Made {
-		s.Made = append(s.Made, madeRowOf(m, u))
+	if len(j.Stock.Patterns) > 0 {
+		steps := s.sort(worksteps.Order(j.Stock, j.Plan, j.timber, u))
+		for i, d := range worksteps.Details(j.Stock, j.Plan) {
+			s.Pieces = append(s.Pieces, opened{d, d.Text(j.timber(d.Piece.Species), u), endOn(j, d, i), alongPicture(j, d, i),
+				steps[onePiece{d.Cut.Piece, d.Cut.Copy}]})
+		}
 	}
 	return s
 }
 
-// addFindings puts findings at their steps; those that say the same of several glue
-// lines or strips stand as one.
-func addFindings(cares map[string][]care, findings []check.Finding) {
-	type said struct {
-		step, what, text, remedy string
-		level                    pattern.Level
+// made returns what is known of the product of a number, from 1, but its lines and cares.
+func (s *sheet) made(p pattern.Product, number int, label work.Label) *made {
+	f, shape := s.Figures.Products[number-1], outline.ShapeOf(p)
+	m := &made{
+		Called: s.Work.Called(number), Product: p, Figures: f, Label: label.Fields(), Cares: map[string][]care{},
+		Drawing: work.DrawingText(p, s.Unit), Sanding: work.SandingOrder(p, s.Unit),
+		Text: thing{name: string(p.Shape), product: p, t: s.Work.Pattern.Panel.Thickness.MM()}.caption(s.Unit),
 	}
-	var order []said
-	numbers := map[said][]int{}
-	for _, f := range findings {
-		at := said{stepOfRule(f.Rule), "panel", f.Message, f.Remedy(), f.Level}
-		n := 0
-		switch {
-		case f.Where.Line > 0:
-			at.what, n = "glue line", f.Where.Line
-		case f.Where.Strip > 0:
-			at.what, n = "strip", f.Where.Strip
-		}
-		if numbers[at] == nil {
-			order = append(order, at)
-		}
-		numbers[at] = append(numbers[at], n)
+	m.Sawn, _ = shape.Sawn()
+	if f.Template.Along > 0 {
+		m.Template = shape.Template(f.Template.Along, f.Template.Across, s.Unit)
+		m.TemplateSize = tell.Size(s.Unit, shape.Resized(f.Template.Along, f.Template.Across).Sizes()...)
 	}
-	for _, at := range order {
-		where := at.what
-		if at.what != "panel" {
-			where = numbered(at.what, numbers[at])
-		}
-		cares[at.step] = append(cares[at.step], careOf(at.level, where, at.text, at.remedy))
+	if len(s.Work.Products) > 0 && f.PerPanel > 0 && shape.Diameter() > 0 {
+		s.Seasons = movement.Seasons()
 	}
+	return m
 }
 
-// numbered returns glue line 3, or glue lines 1 to 4, 7.
-func numbered(what string, numbers []int) string {
-	if len(numbers) > 1 {
-		what += "s"
+// OnEdge reports whether the strips are rolled a quarter turn when they are ripped.
+func (s *sheet) OnEdge() bool { return s.Work.Pattern.Panel.Make == pattern.MakeEdge }
+
+// Oiled reports whether there is anything to oil, and oil for it.
+func (s *sheet) Oiled() bool { return s.Figures.Finish.Pieces > 0 && s.Figures.Finish.OilMl > 0 }
+
+// HasMark reports whether there is anything to mark out.
+func (s *sheet) HasMark() bool {
+	layout := s.Work.Layout
+	return len(s.Work.Products) > 0 && (len(layout.Placed) > 0 || layout.Left.Length > 0)
+}
+
+// Drawn reports whether some outline takes a word on how it is drawn.
+func (s *sheet) Drawn() bool {
+	return slices.ContainsFunc(s.Things, func(m *made) bool { return m.Drawing != "" })
+}
+
+// OutOfRound returns what a season makes of a placed round, and nothing of other shapes.
+func (s *sheet) OutOfRound(at outline.Placed, season movement.Season) string {
+	product := s.Work.Products[at.Product-1]
+	if outline.ShapeOf(product).Diameter() == 0 {
+		return ""
 	}
-	var parts []string
-	for i := 0; i < len(numbers); {
-		end := i
-		for end+1 < len(numbers) && numbers[end+1] == numbers[end]+1 {
-			end++
-		}
-		switch end - i {
-		case 0:
-			parts = append(parts, fmt.Sprint(numbers[i]))
-		case 1:
-			parts = append(parts, fmt.Sprint(numbers[i]), fmt.Sprint(numbers[end]))
+	e := work.OutOfRound(s.Physics, s.Work.Pattern, product, at, season)
+	if !e.Known {
+		return "no figure"
+	}
+	return length.Change(e.Value, s.Unit)
+}
+
+// onePiece is one of several alike.
+type onePiece struct {
+	id   string
+	copy int
+}
+
+// sort puts the steps of a plan where they stand on the sheet, by their kind: those of a
+// piece, which it returns, stand beneath it without its name.
+func (s *sheet) sort(all []worksteps.Step) map[onePiece][]worksteps.Step {
+	of := map[onePiece][]worksteps.Step{}
+	for _, each := range all {
+		switch each.Kind {
+		case worksteps.StepShort:
+			s.Missing = append(s.Missing, each)
+		case worksteps.StepReady:
+			s.Ready = append(s.Ready, each)
 		default:
-			parts = append(parts, fmt.Sprintf("%d to %d", numbers[i], numbers[end]))
-		}
-		i = end + 1
-	}
-	return what + " " + strings.Join(parts, ", ")
-}
-
-// stepOfRule returns the step at which a finding of a rule is to be known.
-func stepOfRule(rule string) string {
-	switch rule {
-	case "dust":
-		return "saw"
-	case "oily":
-		return "glue"
-	case "thicknesser", "ends", "standing_out":
-		return "flatten"
-	case "listed":
-		return "sale"
-	default:
-		return "before"
-	}
-}
-
-func careOf(l pattern.Level, where, text, remedy string) care {
-	c := care{Where: where, Text: text, Remedy: remedy}
-	switch l {
-	case pattern.TooMuch:
-		c.Level, c.Class = "Too much", "much"
-	case pattern.TakeCare:
-		c.Level, c.Class = "Take care", "care"
-	default:
-		c.Level, c.Class = "Note", "note"
-	}
-	return c
-}
-
-func factsOf(j Job, f work.Figures) []fact {
-	p, u := j.Work.Pattern, j.Unit
-	s := j.Physics.Shop()
-	t := p.Panel.Thickness
-	thick := fmt.Sprintf("%s sawn, %s planed, %s finished", s.Sawn(t).With(u), s.Glued(t).With(u), t.With(u))
-	if p.Panel.Make == pattern.MakeEdge {
-		thick = fmt.Sprintf("strips on edge: %s ripped, %s finished", s.Glued(t).With(u), t.With(u))
-	}
-	width := p.Width().With(u)
-	if p.Panel.Width > 0 && p.Panel.Width != p.Width() {
-		width += ", wanted " + p.Panel.Width.With(u)
-	}
-	out := []fact{
-		{"panels", fmt.Sprint(j.Work.Copies)},
-		{"strips", fmt.Sprint(len(p.Strips))},
-		{"finished length", p.Panel.Length.With(u)},
-		{"glue-up width", width},
-		{"thickness", thick},
-	}
-	for i, made := range j.Work.Makes() {
-		if len(j.Work.Products) > 0 {
-			out = append(out, fact{j.Work.Called(i + 1), thing{name: string(made.Shape), product: made, t: t.MM()}.caption(u) +
-				fmt.Sprintf("; %d of a panel", f.Products[i].PerPanel)})
+			piece := onePiece{each.Piece, each.Copy}
+			of[piece] = append(of[piece], each)
 		}
 	}
-	return out
-}
-
-// stripRows lists the strips to lay out by, with where each comes from.
-func stripRows(j Job) []stripRow {
-	p, u := j.Work.Pattern, j.Unit
-	from := sources(j)
-	var out []stripRow
-	for i, s := range p.Strips {
-		timber, known := j.Physics.Table().Get(s.Species)
-		if !known {
-			timber.Name, timber.Letters = s.Species, "??"
-		}
-		row := stripRow{
-			Number: i + 1, Letters: timber.Letters, Timber: timber.Name, Width: s.Width.With(u),
-			Length: p.StripLength(s, j.Physics.Shop().Allowance.Length).With(u), Start: s.Start.With(u),
-			Rings: s.Rings.String(), Glyph: glyphOf(s.Rings), From: from[i+1],
-			Hex: shadesOf(timber, j.Look.Raw)[shadeBase].String(),
-		}
-		var turned []string
-		if s.Over {
-			turned = append(turned, "turned over")
-		}
-		if s.Turned {
-			turned = append(turned, "turned end for end")
-		}
-		row.Turned = strings.Join(turned, ", ")
-		out = append(out, row)
-	}
-	return gathered(out)
-}
-
-// gathered puts three or more rows in a row that are alike into one.
-func gathered(rows []stripRow) []stripRow {
-	var out []stripRow
-	for i := 0; i < len(rows); {
-		end := i
-		for end+1 < len(rows) && alikeRows(rows[i], rows[end+1]) {
-			end++
-		}
-		if end-i < 2 {
-			end = i
-		}
-		row := rows[i]
-		if end > i {
-			row.Numbers = fmt.Sprintf("%d to %d", row.Number, rows[end].Number)
-		} else {
-			row.Numbers = fmt.Sprint(row.Number)
-		}
-		out = append(out, row)
-		i = end + 1
-	}
-	return out
-}
-
-func alikeRows(a, b stripRow) bool {
-	a.Number, b.Number = 0, 0
-	return a == b
-}
-
-// glyphOf names the drawing of rings on end grain.
-func glyphOf(r pattern.Rings) string {
-	if !r.Known() {
-		return "unknown"
-	}
-	return map[ringWord]string{ringsArch: "flat", ringsAlong: "quarter", ringsAslant: "rift"}[ringWordOf(r)]
-}
-
-// sources says of each strip, by number, which pieces it comes from in the copies.
-func sources(j Job) map[int]string {
-	var of tell.Groups[int, string] // by strip
-	for ref, id := range j.Plan.Served() {
-		if ref.Pattern == j.Stem {
-			of.Add(ref.Strip, id)
-		}
-	}
-	for _, m := range j.Plan.Missing {
-		if m.Pattern == j.Stem {
-			of.Add(m.Strip, "short")
-		}
-	}
-	out := map[int]string{}
-	for strip, ids := range of.All() {
-		var times tell.Groups[string, string]
-		for _, id := range ids {
-			times.Add(id, id)
-		}
-		var texts []string
-		for id, all := range times.All() {
-			if j.Work.Copies > 1 {
-				id = fmt.Sprintf("%s (%d)", id, len(all))
-			}
-			texts = append(texts, id)
-		}
-		out[strip] = strings.Join(texts, ", ")
-	}
-	return out
-}
-
-func thingsMade(job work.Job, f work.Figures, j Job, cautions *pool) []made {
-	lines := work.Lines(job, f, j.Settings, j.Unit)
-	var out []made
-	for i, p := range job.Makes() {
-		m := made{Called: job.Called(i + 1), Steps: thingSteps(j, i+1, p, f.Products[i], cautions)}
-		m.Text = thing{name: string(p.Shape), product: p, t: job.Pattern.Panel.Thickness.MM()}.caption(j.Unit)
-		for _, l := range lines {
-			if l.Product == i+1 {
-				m.Lines = append(m.Lines, l)
-			}
-		}
-		out = append(out, m)
-	}
-	return out
-}
-
-func madeRowOf(m pattern.Made, u length.Unit) madeRow {
-	row := madeRow{Date: m.Date.String(), Copies: fmt.Sprint(m.Copies), Note: m.Note}
-	if m.Width > 0 {
-		row.Width = m.Width.With(u)
-	}
-	if m.Thickness > 0 {
-		row.Thickness = m.Thickness.With(u)
-	}
-	if m.Minutes > 0 {
-		row.Minutes = fmt.Sprint(m.Minutes)
-	}
-	return row
+	return of
 }

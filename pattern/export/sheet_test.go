@@ -5,6 +5,7 @@ import (
 	"context"
 	"encoding/xml"
 	"fmt"
+	"maps"
 	"os"
 	"regexp"
 	"strings"
@@ -15,10 +16,13 @@ import (
 	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/cutting/solve"
 	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/movement"
+	"example.com/oddments/pattern/outline"
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/pattern/work"
 	"example.com/oddments/pattern/worksteps"
+	"example.com/oddments/species"
 )
 
 // planned returns a job with a plan from a rack that is short of one timber.
@@ -68,19 +72,19 @@ func TestSheetSaysTheSame(t *testing.T) {
 				t.Errorf("%s is missing: %q", what, s)
 			}
 		}
-		f := work.Of(j.Physics, j.Work, j.Settings)
-		for _, l := range work.Lines(j.Work, f, j.Settings, unit) {
+		f := work.Of(j.Physics, j.Work)
+		for _, l := range work.Lines(j.Work, f, j.Physics.Shop(), unit) {
 			want("a figure", l.What+" "+l.Text+" "+l.Source)
 		}
 		job := j.Work
 		job.Label = work.Labels(j.Physics.Table(), job, unit)[0]
-		for _, c := range work.Cautions(j.Physics, job, f, j.Settings, unit) {
+		for _, c := range work.Cautions(j.Physics, job, f, unit) {
 			want("a caution of "+c.Step, c.String())
 		}
 		for _, r := range check.Of(j.Physics, j.Work.Pattern, unit).Findings {
 			want("a finding", r.Message)
 		}
-		steps := worksteps.Order(j.Stock, j.Plan, j.name, unit)
+		steps := worksteps.Order(j.Stock, j.Plan, j.timber, unit)
 		if len(steps) < 10 || j.Plan.Short == 0 || len(j.Plan.Ready) == 0 {
 			t.Fatalf("the plan is no test: %d steps, %d short, %d ready", len(steps), j.Plan.Short, len(j.Plan.Ready))
 		}
@@ -93,7 +97,7 @@ func TestSheetSaysTheSame(t *testing.T) {
 				body = s.String()
 			}
 			for _, n := range s.Notes {
-				body += " " + careOf(n.Level, "", "", "").Level + ": " + n.Message // at its own step
+				body += " " + levelHeading(n.Level) + ": " + n.Message // at its own step
 			}
 			want("a step", body)
 		}
@@ -104,7 +108,7 @@ func TestSheetSaysTheSame(t *testing.T) {
 		for i, m := range out.Marks {
 			want("a mark", fmt.Sprintf("1.%d %s %s", i+1, m.FromHook.With(unit), m.FromA.With(unit)))
 		}
-		want("the last pass at its step", "the last one frees it. Note: "+cautionOf(t, work.Cautions(j.Physics, job, f, j.Settings, unit), "router"))
+		want("the last pass at its step", "the last one frees it. Note: "+cautionOf(t, work.Cautions(j.Physics, job, f, unit), "router"))
 		want("rags at their step", "wipe off what the wood does not take. Note: rags with mineral oil")
 		want("manuals", work.Manuals)
 		want("the law", "check current local law")
@@ -114,17 +118,21 @@ func TestSheetSaysTheSame(t *testing.T) {
 // Where a step stands on the sheet goes by its kind, however it is worded: strips that
 // are short are in the red box whatever is said of them, and nothing else is.
 func TestStepsStandByTheirKind(t *testing.T) {
-	var s stock
+	s := sheetOf(jobFor(t, lantern()))
 	of := s.sort([]worksteps.Step{
 		{Kind: worksteps.StepReady, Piece: "R1", Name: "R1", Text: "short, fetch it", Notes: []worksteps.Note{{Level: pattern.TakeCare, Message: "let it rest"}}},
 		{Kind: worksteps.StepCut, Piece: "P", Copy: 2, Name: "P (2)", Text: "short, P (1): saw it"},
 		{Kind: worksteps.StepCut, Piece: "P", Copy: 1, Name: "P (1)", Text: "burn it"},
 		{Kind: worksteps.StepShort, Text: "nobody has seen strip 7"},
 	})
-	s.Planned = true
-	s.Pieces = []stockPiece{{Name: "P (1)", Steps: of[onePiece{"P", 1}]}, {Name: "P (2)", Steps: of[onePiece{"P", 2}]}}
+	for n := range 2 {
+		s.Pieces = append(s.Pieces, opened{Text: fmt.Sprintf("P (%d)", n+1), Steps: of[onePiece{"P", n + 1}]})
+	}
+	s.Cares = nil
 	var b bytes.Buffer
-	pageOfSheet(sheet{Stock: s}).write(&b)
+	if err := s.write(&b); err != nil {
+		t.Fatal(err)
+	}
 	text := words(t, b.Bytes())
 	for _, want := range []string{"Short: nobody has seen strip 7", "R1: short, fetch it Take care: let it rest", "P (1) Burn it", "P (2) Short, P (1): saw it"} {
 		if strings.Count(text, want) != 1 {
@@ -133,6 +141,65 @@ func TestStepsStandByTheirKind(t *testing.T) {
 	}
 	if n := strings.Count(b.String(), "care much"); n != 1 {
 		t.Errorf("%d boxes in red", n)
+	}
+}
+
+// Every caution stands once on the sheet, at its own step where that is on the page, above
+// the steps where it is not.
+func TestEveryCautionStandsOnce(t *testing.T) {
+	block := pattern.Product{Shape: outline.Block, Length: 400 * mm, Width: 95 * mm, Count: 1, Bevel: 10 * mm, BevelSide: pattern.BevelBoth,
+		Hole: 40 * mm, Holes: 3, HoleDepth: 18 * mm}
+	for name, c := range map[string]struct {
+		pattern pattern.Pattern
+		coats   int
+		rack    length.Length
+	}{
+		"block": {lantern(block), 3, 1200 * mm}, "oval and round": {lantern(ovalOf(pattern.Product{}), round(100*mm, 1)), 3, 1200 * mm},
+		"no oil": {lantern(round(290*mm, 1)), 0, 1200 * mm}, "no rack": {lantern(round(290*mm, 1)), 3, 0},
+		"nothing comes out": {lantern(round(900*mm, 1)), 3, 1200 * mm}, "the panel": {lantern(), 3, 1200 * mm},
+	} {
+		j := planned(t, c.pattern, 1)
+		s := j.Physics.Shop()
+		s.Finish.Coats, s.Finish.RackLength = c.coats, c.rack
+		s.Glue.OpenMinutes, s.Glue.LeastC, s.Glue.Class, s.Glue.WaitDays = 1, 30, 1, 1
+		j.Physics = movement.New(species.Builtin(), s)
+		j.Work.Clamps, j.Work.Asked, j.Work.DryingOil = 1, 1, true
+		text := words(t, written(t, ".html", j))
+		job := j.Work
+		job.Label = work.Labels(j.Physics.Table(), job, j.Unit)[0]
+		for _, c := range work.Cautions(j.Physics, job, work.Of(j.Physics, job), j.Unit) {
+			if n := strings.Count(text, ": "+same(c.String())); n != 1 {
+				t.Errorf("%s: %q of rule %s stands %d times", name, c, c.Rule, n)
+			}
+		}
+	}
+}
+
+// Whatever the maker's texts are, the page has the elements that it has with harmless ones.
+func TestNoTextIsAnElement(t *testing.T) {
+	page := func(text string) (map[string]int, string) {
+		p := lantern(round(290*mm, 1))
+		p.Name, p.Notes = text, text
+		p.Made = []pattern.Made{{Date: pattern.Date{Year: 2026, Month: 11, Day: 2}, Copies: 1, Note: text}}
+		p.Strips[0].Species = text
+		j := planned(t, p, 1)
+		j.Stem, j.Stock.Patterns[0].Stem, j.Work.Label.Maker = text, text, text
+		j.Stock.Rack.Pieces[0].ID = text
+		var err error
+		if j.Plan, err = solve.Plan(context.Background(), j.Stock, solve.Options{}); err != nil {
+			t.Fatal(err)
+		}
+		return elements(t, written(t, ".html", j))
+	}
+	tame, _ := page("heron")
+	for _, evil := range []string{`</p><script>"x" & 'y'`, `"><b onclick="x">`, `{{.Name}}`, `]]></style>&lt;`, `javascript:alert(1)`, `<!-- + -->`} {
+		names, text := page(evil)
+		if !maps.Equal(names, tame) {
+			t.Errorf("%q: elements %v, of a harmless text %v", evil, names, tame)
+		}
+		if n := strings.Count(text, evil); n < 8 {
+			t.Errorf("%q stands %d times on the page", evil, n)
+		}
 	}
 }
 
@@ -150,8 +217,12 @@ func cautionOf(t *testing.T, all []work.Caution, rule string) string {
 // A finding and a caution has a step on the page, whatever its rule.
 func TestEveryRuleHasAStep(t *testing.T) {
 	stands := func(step string) bool {
+		s := sheetOf(jobFor(t, lantern()))
+		s.Cares = map[string][]care{step: {{Text: "mind the heron"}}}
 		var b bytes.Buffer
-		pageOfSheet(sheet{Cares: map[string][]care{step: {{Text: "mind the heron"}}}}).write(&b)
+		if err := s.write(&b); err != nil {
+			t.Fatal(err)
+		}
 		return strings.Contains(b.String(), "mind the heron")
 	}
 	if stands("nowhere") {
@@ -162,7 +233,7 @@ func TestEveryRuleHasAStep(t *testing.T) {
 			t.Errorf("rule %s stands at step %q, which the page has not", r.ID, step)
 		}
 	}
-	for _, step := range work.StepNames() {
+	for _, step := range []string{work.StepGlue, work.StepCut, work.StepSand, work.StepFinish, work.StepLabel, work.StepSale} {
 		if !stands(step) {
 			t.Errorf("cautions of step %q are not shown", step)
 		}
@@ -324,15 +395,8 @@ func BenchmarkSheet(b *testing.B) {
 	}
 }
 
-// What several glue lines or strips have in common stands once.
+// What several strips have in common stands once.
 func TestGathered(t *testing.T) {
-	for want, numbers := range map[string][]int{
-		"glue line 3": {3}, "glue lines 3, 4": {3, 4}, "glue lines 1 to 3, 7, 9, 10": {1, 2, 3, 7, 9, 10},
-	} {
-		if got := numbered("glue line", numbers); got != want {
-			t.Errorf("%v: %q, want %q", numbers, got, want)
-		}
-	}
 	row := func(n int, timber string) stripRow { return stripRow{Number: n, Timber: timber} }
 	got := gathered([]stripRow{row(1, "a"), row(2, "a"), row(3, "b"), row(4, "b"), row(5, "b"), row(6, "a")})
 	var numbers []string

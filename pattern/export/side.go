@@ -13,13 +13,11 @@ func (l *layout) side(t thing, x float64) {
 	half := (a.x1 - a.x0) / 2
 	for _, s := range t.slabs() {
 		for _, f := range l.facesOf(t, s) {
-			points := []point{{f.x0, s.z0}, {f.x1, s.z0}, {f.x3, s.z1}, {f.x2, s.z1}}
-			for i := range points {
-				points[i] = point{points[i].x + x + half, points[i].y + l.y}
-			}
+			middle, top, foot := x+half, s.z0+l.y, s.z1+l.y
+			points := []point{{middle - f.top, top}, {middle + f.top, top}, {middle + f.foot, foot}, {middle - f.foot, foot}}
 			colour := l.wood.planks[f.plank].shades[shadeBase]
 			if s.lit != 0 {
-				colour = lighter(colour, s.lit)
+				colour = colour.Lighter(s.lit)
 			}
 			l.add(fillOp{points, colour})
 		}
@@ -58,11 +56,11 @@ func (t thing) slabs() []slab {
 	return out
 }
 
-// A face is what of one plank shows in a slab: x0..x1 at its top and x2..x3 at its
-// foot, from the middle.
+// A face is what of one plank shows in a slab: so far from the middle either way, at the
+// slab's top and at its foot.
 type face struct {
-	plank          int
-	x0, x1, x2, x3 float64
+	plank     int
+	top, foot float64
 }
 
 // facesOf returns what shows of each plank, those further off first.
@@ -70,9 +68,6 @@ func (l *layout) facesOf(t thing, s slab) []face {
 	a := t.outline()
 	middle := (a.y0 + a.y1) / 2
 	first, end := l.wood.under(a.y0, a.y1)
-	if end <= first {
-		return nil
-	}
 	shape := outline.ShapeOf(t.product)
 	var out []face
 	for i := first; i < end; i++ {
@@ -84,11 +79,11 @@ func (l *layout) facesOf(t thing, s slab) []face {
 		// What lies nearer covers the middle: so it is enough to draw each over the one
 		// before, as wide as the rim is at its far edge.
 		far := max(0, k.y0-middle)
-		at0, at1 := shape.Half(s.in0, far), shape.Half(s.in1, far)
-		if n := len(out) - 1; n >= 0 && at0 >= out[n].x1 && at1 >= out[n].x3 {
+		f := face{i, shape.Half(s.in0, far), shape.Half(s.in1, far)}
+		if n := len(out) - 1; n >= 0 && f.top >= out[n].top && f.foot >= out[n].foot {
 			out = out[:n] // it would not be seen
 		}
-		out = append(out, face{i, -at0, at0, -at1, at1})
+		out = append(out, f)
 	}
 	return out
 }
@@ -105,12 +100,12 @@ func (l *layout) holes(t thing, at point) {
 	base := l.wood.at(y).shades[shadeBase]
 	for _, c := range centres {
 		centre := point{a.x0 + c.MM() + at.x, y + at.y}
-		l.add(discOp{centre, r, lighter(base, -32)})
+		l.add(discOp{centre: centre, r: r, colour: base.Lighter(-32)})
 		// The floor shows the strips again, beneath the shadow of the rim.
 		floor := area{form: circle{}, x0: a.x0 + c.MM() - r, y0: y - r, x1: a.x0 + c.MM() + r, y1: y + r}
 		const rim = 0.1
 		floor.x0, floor.y0 = floor.x0+2*rim*r, floor.y0+2*rim*r
 		l.add(woodOp{at: at, in: floor})
-		l.add(shadeOp{point{(floor.x0+floor.x1)/2 + at.x, (floor.y0+floor.y1)/2 + at.y}, r * (1 - rim)})
+		l.add(discOp{centre: point{(floor.x0+floor.x1)/2 + at.x, (floor.y0+floor.y1)/2 + at.y}, r: r * (1 - rim), shade: true})
 	}
 }

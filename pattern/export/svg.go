@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"io"
 	"strings"
+
+	"example.com/oddments/pattern/tell"
 )
 
 // An svgPen writes the ops of a page as elements.
@@ -14,7 +16,15 @@ type svgPen struct {
 	clips int
 }
 
-func (p *svgPen) put(format string, args ...any) { fmt.Fprintf(&p.b, format, args...) }
+// put writes a format; numbers in it have at most two decimals.
+func (p *svgPen) put(format string, args ...any) {
+	for i, arg := range args {
+		if x, ok := arg.(float64); ok {
+			args[i] = number(x)
+		}
+	}
+	fmt.Fprintf(&p.b, format, args...)
+}
 
 // writeSVG writes the picture of a job.
 func writeSVG(w io.Writer, j Job) error {
@@ -25,9 +35,9 @@ func writeSVG(w io.Writer, j Job) error {
 	p := &svgPen{id: "o"}
 	scale := float64(j.Look.width()) / pg.wide
 	p.put(`<?xml version="1.0" encoding="UTF-8"?>` + "\n")
-	p.put(`<svg xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http://www.w3.org/1999/xlink" width="%s" height="%s" viewBox="0 0 %s %s" role="img" aria-labelledby="%st %sd" xml:lang="en">`+"\n",
-		number(pg.wide*scale), number(pg.high*scale), number(pg.wide), number(pg.high), p.id, p.id)
-	p.put(`<title id="%st">%s</title>`+"\n"+`<desc id="%sd">%s</desc>`+"\n", p.id, escaped(pg.title), p.id, escaped(pg.says))
+	p.put(`<svg xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http://www.w3.org/1999/xlink" width="%v" height="%v" viewBox="0 0 %v %v" role="img" aria-labelledby="%vt %vd" xml:lang="en">`+"\n",
+		pg.wide*scale, pg.high*scale, pg.wide, pg.high, p.id, p.id)
+	p.put(`<title id="%vt">%v</title>`+"\n"+`<desc id="%vd">%v</desc>`+"\n", p.id, escaped(pg.title), p.id, escaped(pg.says))
 	p.page(pg)
 	p.put("</svg>\n")
 	_, err = w.Write(p.b.Bytes())
@@ -36,11 +46,11 @@ func writeSVG(w io.Writer, j Job) error {
 
 // page writes the paper, the wood once, and all that is drawn.
 func (p *svgPen) page(pg page) {
-	p.put(`<rect width="%s" height="%s" fill="%s"/>`+"\n", number(pg.wide), number(pg.high), paper)
+	p.put(`<rect width="%v" height="%v" fill="%v"/>`+"\n", pg.wide, pg.high, paper)
 	if len(pg.wood.planks) > 0 {
 		p.put("<defs>\n")
 		p.wood(pg.wood)
-		p.put(`<linearGradient id="%slit" x1="0" y1="0" x2="1" y2="1"><stop offset="0" stop-color="#fff" stop-opacity=".3"/><stop offset=".5" stop-color="#fff" stop-opacity="0"/><stop offset=".5" stop-color="#000" stop-opacity="0"/><stop offset="1" stop-color="#000" stop-opacity=".3"/></linearGradient>`+"\n", p.id)
+		p.put(`<linearGradient id="%vlit" x1="0" y1="0" x2="1" y2="1"><stop offset="0" stop-color="#fff" stop-opacity=".3"/><stop offset=".5" stop-color="#fff" stop-opacity="0"/><stop offset=".5" stop-color="#000" stop-opacity="0"/><stop offset="1" stop-color="#000" stop-opacity=".3"/></linearGradient>`+"\n", p.id)
 		p.put("</defs>\n")
 	}
 	p.put(`<g font-family="Helvetica, Arial, 'DejaVu Sans', sans-serif">` + "\n")
@@ -52,11 +62,11 @@ func (p *svgPen) page(pg page) {
 
 // wood writes the panel once, for every part of it to be shown from.
 func (p *svgPen) wood(w wood) {
-	p.put(`<g id="%swood">`+"\n", p.id)
+	p.put(`<g id="%vwood">`+"\n", p.id)
 	p.put(`<g shape-rendering="crispEdges">` + "\n")
 	for _, k := range w.planks {
-		p.put(`<rect x="%s" y="%s" width="%s" height="%s" fill="%s"/>`+"\n",
-			number(k.x0), number(k.y0), number(k.x1-k.x0), number(k.y1-k.y0), k.shades[shadeBase])
+		p.put(`<rect x="%v" y="%v" width="%v" height="%v" fill="%v"/>`+"\n",
+			k.x0, k.y0, k.x1-k.x0, k.y1-k.y0, k.shades[shadeBase])
 	}
 	p.put("</g>\n")
 	p.put(`<g fill="none">` + "\n")
@@ -65,7 +75,7 @@ func (p *svgPen) wood(w wood) {
 		if k.seam {
 			before := w.planks[i-1]
 			if from, to := max(before.x0, k.x0), min(before.x1, k.x1); to > from {
-				p.put(`<path d="M%s %sH%s" stroke="%s" stroke-width=".25"/>`+"\n", number(from), number(k.y0), number(to), k.shades[shadeSeam])
+				p.put(`<path d="M%v %vH%v" stroke="%v" stroke-width=".25"/>`+"\n", from, k.y0, to, k.shades[shadeSeam])
 			}
 		}
 	}
@@ -78,41 +88,26 @@ func (p *svgPen) veins(k plank) {
 		shade int
 		wide  float64
 	}
-	paths := map[look]*strings.Builder{}
-	var order []look
+	var paths tell.Groups[look, string]
 	for _, v := range k.veins {
-		at := look{v.shade, v.wide}
-		if paths[at] == nil {
-			paths[at] = &strings.Builder{}
-			order = append(order, at)
-		}
-		fmt.Fprintf(paths[at], "M%s %s", tenth(v.from.x), tenth(v.from.y))
+		path := "M" + tenth(v.from.x) + " " + tenth(v.from.y)
 		for _, c := range v.curves {
-			fmt.Fprintf(paths[at], "Q%s %s %s %s", tenth(c.by.x), tenth(c.by.y), tenth(c.to.x), tenth(c.to.y))
+			path += fmt.Sprintf("Q%s %s %s %s", tenth(c.by.x), tenth(c.by.y), tenth(c.to.x), tenth(c.to.y))
 		}
+		paths.Add(look{v.shade, v.wide}, path)
 	}
-	for _, at := range order {
-		p.put(`<path d="%s" stroke="%s" stroke-width="%s"/>`+"\n", paths[at].String(), k.shades[at.shade], number(at.wide))
+	for of, all := range paths.All() {
+		p.put(`<path d="%v" stroke="%v" stroke-width="%v"/>`+"\n", strings.Join(all, ""), k.shades[of.shade], of.wide)
 	}
-}
-
-// tenth returns x to a tenth of a millimetre: grain needs no more.
-func tenth(x float64) string {
-	text := fmt.Sprintf("%.1f", x)
-	text = strings.TrimSuffix(text, ".0")
-	if text == "-0" {
-		return "0"
-	}
-	return text
 }
 
 func (o woodOp) svg(p *svgPen) {
 	p.clips++
 	a := o.in
-	p.put(`<clipPath id="%sc%d">`, p.id, p.clips)
+	p.put(`<clipPath id="%vc%d">`, p.id, p.clips)
 	a.form.svgClip(p, a)
-	p.put(`</clipPath><g transform="translate(%s %s)"><g clip-path="url(#%sc%d)"><use xlink:href="#%swood"/></g></g>`+"\n",
-		number(o.at.x), number(o.at.y), p.id, p.clips, p.id)
+	p.put(`</clipPath><g transform="translate(%v %v)"><g clip-path="url(#%vc%d)"><use xlink:href="#%vwood"/></g></g>`+"\n",
+		o.at.x, o.at.y, p.id, p.clips, p.id)
 }
 
 func path(points []point, closed bool) string {
@@ -128,7 +123,7 @@ func path(points []point, closed bool) string {
 }
 
 func (o fillOp) svg(p *svgPen) {
-	p.put(`<path d="%s" fill="%s"/>`+"\n", path(o.points, true), o.colour)
+	p.put(`<path d="%v" fill="%v"/>`+"\n", path(o.points, true), o.colour)
 }
 
 func (o strokeOp) svg(p *svgPen) {
@@ -136,11 +131,11 @@ func (o strokeOp) svg(p *svgPen) {
 	if o.dashed {
 		dash = fmt.Sprintf(` stroke-dasharray="%s %s"`, number(dashOf(o.wide)), number(dashOf(o.wide)*0.7))
 	}
-	p.put(`<path d="%s" fill="none" stroke="%s" stroke-width="%s"%s/>`+"\n", path(o.points, o.closed), o.colour, number(o.wide), dash)
+	p.put(`<path d="%v" fill="none" stroke="%v" stroke-width="%v"%v/>`+"\n", path(o.points, o.closed), o.colour, o.wide, dash)
 }
 
 func (o hatchOp) svg(p *svgPen) {
-	p.put(`<path d="%s" fill="#fff"/><path d="%s" fill="none" stroke="%s" stroke-width="%s"/>`+"\n", path(o.box, true), o.lines(), faint, number(o.size/16))
+	p.put(`<path d="%v" fill="#fff"/><path d="%v" fill="none" stroke="%v" stroke-width="%v"/>`+"\n", path(o.box, true), o.lines(), faint, o.size/16)
 }
 
 // lines returns the slanted lines of a rectangle as one path.
@@ -161,32 +156,14 @@ func (o hatchOp) lines() string {
 func dashOf(wide float64) float64 { return 9 * wide }
 
 func (o discOp) svg(p *svgPen) {
-	p.put(`<circle cx="%s" cy="%s" r="%s" fill="%s"/>`+"\n", number(o.centre.x), number(o.centre.y), number(o.r), o.colour)
-}
-
-func (o shadeOp) svg(p *svgPen) {
-	p.put(`<circle cx="%s" cy="%s" r="%s" fill-opacity=".27"/>`+"\n", number(o.centre.x), number(o.centre.y), number(o.r))
-}
-
-func (o bevelOp) svg(p *svgPen) {
-	o.of.form.svgBevel(p, o.of, o.deep)
-}
-
-// A litSide is one of the four faces of a rectangle's bevel; lit above 0 is light.
-type litSide struct {
-	points []point
-	lit    float64
-}
-
-// bevelSides returns the faces of a bevel in the light from the upper left.
-func bevelSides(a area, c float64) []litSide {
-	return []litSide{
-		{[]point{{a.x0, a.y0}, {a.x1, a.y0}, {a.x1 - c, a.y0 + c}, {a.x0 + c, a.y0 + c}}, 0.26},
-		{[]point{{a.x0, a.y0}, {a.x0 + c, a.y0 + c}, {a.x0 + c, a.y1 - c}, {a.x0, a.y1}}, 0.14},
-		{[]point{{a.x1, a.y0}, {a.x1, a.y1}, {a.x1 - c, a.y1 - c}, {a.x1 - c, a.y0 + c}}, -0.14},
-		{[]point{{a.x0, a.y1}, {a.x0 + c, a.y1 - c}, {a.x1 - c, a.y1 - c}, {a.x1, a.y1}}, -0.26},
+	fill := ` fill-opacity=".27"`
+	if !o.shade {
+		fill = fmt.Sprintf(` fill="%v"`, o.colour)
 	}
+	p.put(`<circle cx="%v" cy="%v" r="%v"%v/>`+"\n", o.centre.x, o.centre.y, o.r, fill)
 }
+
+func (o bevelOp) svg(p *svgPen) { o.of.form.svgBevel(p, o.of, o.deep) }
 
 func (o textOp) svg(p *svgPen) {
 	how := ""
@@ -199,6 +176,6 @@ func (o textOp) svg(p *svgPen) {
 	if o.bold {
 		how += ` font-weight="bold"`
 	}
-	p.put(`<text x="%s" y="%s" font-size="%s" fill="%s"%s>%s</text>`+"\n",
-		number(o.at.x), number(o.at.y), number(o.size), o.colour, how, escaped(o.text))
+	p.put(`<text x="%v" y="%v" font-size="%v" fill="%v"%v>%v</text>`+"\n",
+		o.at.x, o.at.y, o.size, o.colour, how, escaped(o.text))
 }

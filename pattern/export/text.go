@@ -31,9 +31,13 @@ func escaped(s string) string {
 }
 
 // number returns x with at most two decimals, the shortest way.
-func number(x float64) string {
-	text := strconv.FormatFloat(x, 'f', 2, 64)
-	text = strings.TrimRight(strings.TrimRight(text, "0"), ".")
+func number(x float64) string { return decimals(x, 2) }
+
+// tenth returns x to a tenth of a millimetre: grain needs no more.
+func tenth(x float64) string { return decimals(x, 1) }
+
+func decimals(x float64, most int) string {
+	text := strings.TrimRight(strings.TrimRight(strconv.FormatFloat(x, 'f', most, 64), "0"), ".")
 	if text == "-0" {
 		return "0"
 	}

@@ -1,12 +1,8 @@
 package export
 
 import (
-	"math"
 	"slices"
 
-	"github.com/lucasb-eyer/go-colorful"
-
-	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/species"
 )
@@ -122,14 +118,14 @@ func shadesOf(t species.Species, raw bool) [shadeCount]species.RGB {
 	}
 	much := coarse(t.Pores)
 	seam := -14.0
-	if light(base) < 32 {
+	if base.Lightness() < 32 {
 		seam = 14
 	}
 	return [shadeCount]species.RGB{
 		shadeBase:  base,
-		shadeEarly: lighter(base, -2.6*much),
-		shadeLate:  lighter(base, -5.2*much),
-		shadeSeam:  lighter(base, seam),
+		shadeEarly: base.Lighter(-2.6 * much),
+		shadeLate:  base.Lighter(-5.2 * much),
+		shadeSeam:  base.Lighter(seam),
 	}
 }
 
@@ -142,43 +138,5 @@ func coarse(pores string) float64 {
 		return 1.2
 	default:
 		return 0.9
-	}
-}
-
-// light returns L* of a colour, 0 to 100.
-func light(c species.RGB) float64 {
-	l, _, _ := c.Colorful().Lab()
-	return 100 * l
-}
-
-// lighter returns c with its L* moved by so many of 100. What grows darker grows a
-// little redder, as late wood does.
-func lighter(c species.RGB, by float64) species.RGB {
-	const redder = 0.3
-	l, a, b := c.Colorful().Lab()
-	moved := colorful.Lab(math.Min(1, math.Max(0, l+by/100)), a-redder*by/100, b).Clamped()
-	r, g, bl := moved.RGB255()
-	return species.RGB{R: r, G: g, B: bl}
-}
-
-// ringWord gives how the rings show on a face, as the grain is drawn: arches, lines
-// along, or lines aslant.
-type ringWord int
-
-const (
-	ringsArch ringWord = iota
-	ringsAlong
-	ringsAslant
-)
-
-func ringWordOf(r pattern.Rings) ringWord {
-	const nearFlat, nearQuarter = 22.5, 67.5
-	switch d := r.Degrees(); {
-	case d < nearFlat:
-		return ringsArch
-	case d > nearQuarter:
-		return ringsAlong
-	default:
-		return ringsAslant
 	}
 }

@@ -177,6 +177,20 @@ func (f ShopFile) Setting(name string) (Setting, error) {
 	return Setting{}, err
 }
 
+// Find returns the setting of that key, or those of the group that is called so; of no name
+// it returns all.
+func (f ShopFile) Find(name string) (found []Setting, err error) {
+	for _, s := range f.Settings() {
+		if name == "" || s.Key == name || strings.HasPrefix(s.Key, name+".") {
+			found = append(found, s)
+		}
+	}
+	if len(found) == 0 {
+		_, err = f.Setting(name)
+	}
+	return found, err
+}
+
 // Set returns f with the key of s as it was typed, lengths without a unit in u. The error
 // says what would be right.
 func (f ShopFile) Set(s Setting, typed string, u length.Unit) (ShopFile, error) {
@@ -234,6 +248,14 @@ func (t told) asFile(text string, u length.Unit) (string, error) {
 		text = strings.TrimSuffix(text, t.unit)
 	}
 	return t.typed(text, u)
+}
+
+// Source says where the value comes from: yours, built in.
+func (s Setting) Source() string {
+	if s.Yours {
+		return "yours"
+	}
+	return "built in"
 }
 
 // Unit returns the unit of the value; empty: it has none.

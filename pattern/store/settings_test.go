@@ -5,8 +5,13 @@ import (
 	"os"
 	"strings"
 	"testing"
+	"time"
 
+	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/work"
+	"example.com/oddments/species"
 )
 
 // What is said to change a figure is there to be changed: every key is one of its
@@ -30,15 +35,15 @@ func TestSettingsAreKeysOfTheShop(t *testing.T) {
 		}
 	}
 	checked := 0
-	for _, s := range work.Sources() {
-		for part := range strings.SplitSeq(s.Setting, "; ") {
+	for _, l := range linesOfDemo(t) {
+		for part := range strings.SplitSeq(l.Setting, "; ") {
 			section, list, ok := strings.Cut(part, "] ")
 			if !ok {
 				continue
 			}
 			for key := range strings.SplitSeq(list, ", ") {
 				if !keys[section+"] "+key] {
-					t.Errorf("%s: shop.toml has no %s] %s", s.Figure, section, key)
+					t.Errorf("%s: shop.toml has no %s] %s", l.Figure, section, key)
 				}
 				checked++
 			}
@@ -47,4 +52,26 @@ func TestSettingsAreKeysOfTheShop(t *testing.T) {
 	if checked < 30 {
 		t.Errorf("only %d keys are named", checked)
 	}
+}
+
+// linesOfDemo returns what is told of the demo's patterns.
+func linesOfDemo(t *testing.T) []work.Line {
+	t.Helper()
+	demo, err := ReadDemo()
+	if err != nil {
+		t.Fatal(err)
+	}
+	r := movement.New(species.Builtin(), demo.Shop)
+	var out []work.Line
+	for _, p := range demo.Patterns {
+		job, err := work.JobOf(p.Pattern, 1, demo.Shop)
+		if err != nil {
+			t.Fatal(err)
+		}
+		job.Due = pattern.Date{Year: 2026, Month: time.December, Day: 5}
+		for _, e := range work.Report(r, job, work.Of(r, job), length.InMM) {
+			out = append(out, e.Line)
+		}
+	}
+	return out
 }

@@ -34,12 +34,8 @@ const (
 
 // String returns the claim in words.
 func (c Claim) String() string {
-	words := [...]string{"status", "number of strips", "width", "timber", "level of glue lines", "contrast", "no timber beside itself",
-		"mirror image", "pinned strips", "difference from other layouts", "use-first width", "plan", "order", "proof", "bound", "colour difference"}
-	if c < 0 || int(c) >= len(words) {
-		return fmt.Sprintf("claim(%d)", int(c))
-	}
-	return words[c]
+	return word(c, "claim", "status", "number of strips", "width", "timber", "level of glue lines", "contrast", "no timber beside itself",
+		"mirror image", "pinned strips", "difference from other layouts", "use-first width", "plan", "order", "proof", "bound", "colour difference")
 }
 
 // A Broken claim is one that was found to be wrong before it was handed out: a fault of

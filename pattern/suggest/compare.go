@@ -84,13 +84,18 @@ func (l Layout) Mirrored() Layout {
 	n := len(l.Strips)
 	l.Strips = slices.Clone(l.Strips)
 	slices.Reverse(l.Strips)
-	if l.Plan == nil {
-		return l
+	if l.Plan != nil {
+		plan := Renumbered(*l.Plan, func(strip int) int { return n + 1 - strip })
+		l.Plan = &plan
 	}
-	plan := *l.Plan
+	return l
+}
+
+// Renumbered returns a plan with each of its strips numbered anew.
+func Renumbered(plan cutting.Plan, number func(strip int) int) cutting.Plan {
 	plan.Ready, plan.Cuts = slices.Clone(plan.Ready), slices.Clone(plan.Cuts)
 	for i := range plan.Ready {
-		plan.Ready[i].For.Strip = n + 1 - plan.Ready[i].For.Strip
+		plan.Ready[i].For.Strip = number(plan.Ready[i].For.Strip)
 	}
 	for i := range plan.Cuts {
 		cut := &plan.Cuts[i]
@@ -99,17 +104,15 @@ func (l Layout) Mirrored() Layout {
 			section := &cut.Sections[j]
 			section.Slices = slices.Clone(section.Slices)
 			for k := range section.Slices {
-				strips := make([]cutting.Ref, len(section.Slices[k].Strips))
-				for m, ref := range section.Slices[k].Strips {
-					ref.Strip = n + 1 - ref.Strip
-					strips[m] = ref
+				slice := &section.Slices[k]
+				slice.Strips = slices.Clone(slice.Strips)
+				for m := range slice.Strips {
+					slice.Strips[m].Strip = number(slice.Strips[m].Strip)
 				}
-				section.Slices[k].Strips = strips
 			}
 		}
 	}
-	l.Plan = &plan
-	return l
+	return plan
 }
 
 // Take returns pattern p with its strips laid out as l. All else of p stays, and so does
@@ -117,7 +120,7 @@ func (l Layout) Mirrored() Layout {
 func (a Request) Take(p pattern.Pattern, l Layout) pattern.Pattern {
 	strips := a.Pattern(l).Strips
 	for i := range min(len(strips), len(p.Strips)) {
-		if kindOf(strips[i]) == kindOf(p.Strips[i]) {
+		if plainStrip(strips[i]) == plainStrip(p.Strips[i]) {
 			pinned := strips[i].Pinned || p.Strips[i].Pinned
 			strips[i] = p.Strips[i]
 			strips[i].Pinned = pinned

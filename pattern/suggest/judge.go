@@ -20,21 +20,21 @@ import (
 type Judge struct {
 	ask       Request // its aim is not Auto
 	physics   movement.Physics
-	had       map[Kind]*hoard
+	had       map[Kind]*readyKind
 	entries   map[string]rack.Entry // of the rack, and ready strips named on the spot
 	ambiguous bool                  // two ready strips have one name
 	contrasts map[[2]string]float64
 }
 
-// A hoard is the ready strips of one kind.
-type hoard struct {
+// A readyKind is the ready strips of one kind.
+type readyKind struct {
 	all, first int
 	sources    map[string]bool // those marked use first, and those not
 }
 
 // NewJudge returns the judge of an ask whose aim is not Auto.
 func NewJudge(r movement.Physics, ask Request) *Judge {
-	j := &Judge{ask: ask, physics: r, had: map[Kind]*hoard{}, entries: map[string]rack.Entry{}, contrasts: map[[2]string]float64{}}
+	j := &Judge{ask: ask, physics: r, had: map[Kind]*readyKind{}, entries: map[string]rack.Entry{}, contrasts: map[[2]string]float64{}}
 	ready := ask.Have
 	sh := r.Shop()
 	long, thick := ask.Length+sh.Allowance.Length, ask.Thickness+sh.Allowance.Flattening
@@ -46,9 +46,9 @@ func NewJudge(r movement.Physics, ask Request) *Judge {
 		}
 	}
 	for _, h := range ready {
-		key := j.stand(pattern.Strip{Species: h.Species, Width: h.Width, Rings: h.Rings, Moisture: h.Moisture})
+		key := j.kindOf(pattern.Strip{Species: h.Species, Width: h.Width, Rings: h.Rings, Moisture: h.Moisture})
 		if j.had[key] == nil {
-			j.had[key] = &hoard{sources: map[string]bool{}}
+			j.had[key] = &readyKind{sources: map[string]bool{}}
 		}
 		j.had[key].all += h.Count
 		if h.UseFirst {
@@ -70,23 +70,23 @@ func NewJudge(r movement.Physics, ask Request) *Judge {
 	return j
 }
 
-// stand returns what makes strips one kind.
-func (j *Judge) stand(s pattern.Strip) Kind {
+// kindOf returns what makes strips one kind.
+func (j *Judge) kindOf(s pattern.Strip) Kind {
 	return Kind{s.Species, s.Width, s.Rings, s.Moisture.Or(j.ask.Moisture.Or(j.physics.Shop().Air.EquilibriumPct()))}
 }
 
-// stands returns that of each strip of a layout.
-func (j *Judge) stands(strips []Placed) []Kind {
+// kindsOf returns that of each strip of a layout.
+func (j *Judge) kindsOf(strips []Placed) []Kind {
 	out := make([]Kind, len(strips))
 	for i, p := range strips {
-		out[i] = j.stand(p.Strip())
+		out[i] = j.kindOf(p.Strip())
 	}
 	return out
 }
 
 // Layout returns the first claim of a layout that is wrong, and what it is worth.
 func (j *Judge) Layout(l Layout) (Merit, *Broken) {
-	kinds := j.stands(l.Strips)
+	kinds := j.kindsOf(l.Strips)
 	for _, look := range []func(Layout, []Kind) *Broken{j.sizes, j.places, j.timber, j.plan} {
 		if b := look(l, kinds); b != nil {
 			return Merit{}, b
@@ -135,7 +135,7 @@ func (j *Judge) places(l Layout, kinds []Kind) *Broken {
 		}
 	}
 	for _, p := range j.ask.Pinned {
-		if p.Place > n || kinds[p.Place-1] != j.stand(p.Strip) || !l.Strips[p.Place-1].Pinned {
+		if p.Place > n || kinds[p.Place-1] != j.kindOf(p.Strip) || !l.Strips[p.Place-1].Pinned {
 			return NewBroken(ClaimPinned, fmt.Sprintf("strip %d is in its place", p.Place), "it is not")
 		}
 	}
@@ -145,7 +145,7 @@ func (j *Judge) places(l Layout, kinds []Kind) *Broken {
 // givenAt reports whether a strip at place i, from 0, may be one that is only given.
 func (j *Judge) givenAt(i, n int, k Kind) bool {
 	return slices.ContainsFunc(j.ask.Pinned, func(p Pin) bool {
-		return (p.Place == i+1 || j.ask.Symmetric && p.Place == n-i) && j.stand(p.Strip) == k
+		return (p.Place == i+1 || j.ask.Symmetric && p.Place == n-i) && j.kindOf(p.Strip) == k
 	})
 }
 
@@ -215,7 +215,7 @@ func (j *Judge) plan(l Layout, kinds []Kind) *Broken {
 				return fmt.Errorf("%s is not on the rack", id)
 			}
 		}
-		if k := kinds[i]; j.stand(pattern.Strip{Species: e.Species, Width: k.Width, Rings: k.Rings, Moisture: e.Moisture}) != k || l.Strips[i].UseFirst && !e.UseFirst {
+		if k := kinds[i]; j.kindOf(pattern.Strip{Species: e.Species, Width: k.Width, Rings: k.Rings, Moisture: e.Moisture}) != k || l.Strips[i].UseFirst && !e.UseFirst {
 			return fmt.Errorf("strip %d is unlike %s", ref.Strip, id)
 		}
 		if !seen[e.ID] {
@@ -271,11 +271,7 @@ func (j *Judge) lines(l Layout, kinds []Kind) (Merit, *Broken) {
 	if math.Abs(least-l.SmallestContrast) > AsGood || math.Abs(sum-l.TotalContrast) > AsGood*float64(len(kinds)) {
 		return m, NewBroken(ClaimContrast, fmt.Sprintf("%v, %v in all", l.SmallestContrast, l.TotalContrast), fmt.Sprintf("%v, %v in all", least, sum))
 	}
-	level := pattern.Fine
-	for _, line := range j.physics.Panel(j.ask.Pattern(l)).Lines() {
-		level = max(level, line.Level)
-	}
-	if level != l.Level {
+	if level := LevelOf(j.physics, j.ask.Pattern(l)); level != l.Level {
 		return m, NewBroken(ClaimLevel, l.Level, level)
 	}
 	if j.ask.Aim == UseUp {

@@ -40,17 +40,14 @@ const (
 )
 
 // String returns auto, contrast or use-up.
-func (a Aim) String() string {
-	switch a {
-	case Auto:
-		return "auto"
-	case Contrast:
-		return "contrast"
-	case UseUp:
-		return "use-up"
-	default:
-		return fmt.Sprintf("aim(%d)", int(a))
+func (a Aim) String() string { return word(a, "aim", "auto", "contrast", "use-up") }
+
+// word returns the word of a value, or its number with what it is of.
+func word[T ~int](value T, of string, words ...string) string {
+	if value < 0 || int(value) >= len(words) {
+		return fmt.Sprintf("%s(%d)", of, int(value))
 	}
+	return words[value]
 }
 
 // ParseAim reads auto, contrast or use-up.
@@ -155,18 +152,7 @@ const (
 
 // String returns open, infeasible, feasible or optimal.
 func (s Status) String() string {
-	switch s {
-	case Open:
-		return "open"
-	case Infeasible:
-		return "infeasible"
-	case Feasible:
-		return "feasible"
-	case Optimal:
-		return "optimal"
-	default:
-		return fmt.Sprintf("status(%d)", int(s))
-	}
+	return word(s, "status", "open", "infeasible", "feasible", "optimal")
 }
 
 // A Result is the layouts, the best first.
@@ -230,17 +216,32 @@ type Placed struct {
 	Pinned   bool
 }
 
-// Relaxation says by which one condition alone a layout could be had. What would not do,
-// or was not found out with reasonable work, is nil or false. What is said would do;
-// where Proved, nothing less would, and what is not said would not.
+// A Relaxation says by which one condition alone a layout could be had. What is said would
+// do; where Proved, nothing less would, and what is not said would not.
 type Relaxation struct {
-	Proved        bool
-	Tolerance     *length.Length // the least that would do
-	Level         *pattern.Level // the mildest that would do
-	LeastContrast *float64       // the greatest that would do
-	Symmetric     bool           // leaving symmetry would do
-	NoTwins       bool           // letting a species lie beside itself would do
+	Proved bool
+	Brief  bool // the time for it ran out (Options.LoosenFor)
+	Ways   []Loosening
 }
+
+// A Loosening is a request of which one condition is less strict, so that a layout can be
+// had; where proved, no more so than it must be.
+type Loosening struct {
+	Condition Condition
+	Request   Request
+}
+
+// A Condition is what may be loosened of a request.
+type Condition int
+
+// The conditions.
+const (
+	OfTolerance     Condition = iota // greater
+	OfLevel                          // worse
+	OfLeastContrast                  // less
+	OfSymmetry                       // none
+	OfNoTwins                        // a species may lie beside itself
+)
 
 // Pattern returns a layout as a pattern for the panel asked for.
 func (a Request) Pattern(l Layout) pattern.Pattern {
@@ -357,16 +358,16 @@ const PerContrast = 1_000_000
 // Apart returns by how many strips two layouts differ: half the sum of the differences
 // of their counts of kinds, rounded up.
 func (a Request) Apart(r movement.Physics, x, y Layout) int {
-	return apartBy(x, y, func(p Placed) Kind { return a.KindOf(r, p.Strip()) })
+	return apartBy(x.Strips, y.Strips, func(p Placed) Kind { return a.KindOf(r, p.Strip()) })
 }
 
 // apartBy is apart where strips count as of one kind for which of gives the same.
-func apartBy[K comparable](x, y Layout, of func(Placed) K) int {
+func apartBy[K comparable](x, y []Placed, of func(Placed) K) int {
 	counts := map[K]int{}
-	for _, p := range x.Strips {
+	for _, p := range x {
 		counts[of(p)]++
 	}
-	for _, p := range y.Strips {
+	for _, p := range y {
 		counts[of(p)]--
 	}
 	sum := 0
@@ -383,8 +384,20 @@ type Options struct {
 	// Reserve is kept of the time before the context's deadline for the plan of the
 	// layout at work. Without it that layout may be lost when the time runs out.
 	Reserve time.Duration
+	// LoosenFor is how long it is looked for what to loosen, once it is proved that there is
+	// no layout; 0: as long as the context lasts.
+	LoosenFor time.Duration
 }
 
-// LoosenFor is how long who asks may well wait for what to loosen, once it is proved
-// that there is no layout: the context may be ended then, and what was found is said.
+// LoosenFor is how long who asks may well wait for what to loosen.
 const LoosenFor = 2 * time.Second
+
+// LevelOf returns the worst level of a pattern's glue lines as they will be: strips that are
+// alike joined, and the edges free.
+func LevelOf(r movement.Physics, p pattern.Pattern) pattern.Level {
+	level := pattern.Fine
+	for _, line := range r.Panel(p).Lines() {
+		level = max(level, line.Level)
+	}
+	return level
+}

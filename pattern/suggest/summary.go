@@ -2,7 +2,6 @@ package suggest
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
 
 	"example.com/oddments/pattern"
@@ -46,18 +45,7 @@ const (
 
 // String returns the grade in words.
 func (s Sure) String() string {
-	switch s {
-	case Unproved:
-		return "not proved"
-	case AmongPlanned:
-		return "proved among those whose plan was found"
-	case LayoutProved:
-		return "layout proved, plan not"
-	case AllProved:
-		return "proved"
-	default:
-		return fmt.Sprintf("sure(%d)", int(s))
-	}
+	return word(s, "sure", "not proved", "proved among those whose plan was found", "layout proved, plan not", "proved")
 }
 
 // Sure returns what is proved of layout l of the answer.
@@ -117,7 +105,7 @@ func (s *Summary) Take(id string) {
 	s.Needs = append(s.Needs, Need{id, 1})
 }
 
-// kindOf returns what is left of a strip when only its kind counts.
-func kindOf(s pattern.Strip) pattern.Strip {
+// plainStrip returns what is left of a strip when only its kind counts.
+func plainStrip(s pattern.Strip) pattern.Strip {
 	return pattern.Strip{Species: s.Species, Width: s.Width, Rings: s.Rings, Moisture: s.Moisture}
 }

@@ -1,6 +1,7 @@
 package suggest
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 
@@ -14,11 +15,7 @@ import (
 // what is proved the best, nor come by what is said to be impossible.
 func (a *Result) Uphold(j *Judge, others []Layout) {
 	var first *Broken
-	note := func(b *Broken) {
-		if first == nil {
-			first = b
-		}
-	}
+	note := func(b *Broken) { first = cmp.Or(first, b) }
 	kept, merits := make([]Layout, 0, len(a.Layouts)), []Merit(nil)
 	for i, l := range a.Layouts {
 		m, b := j.Layout(l)
@@ -65,7 +62,7 @@ func (a *Result) breaks(b *Broken) {
 // unlike looks whether a layout differs enough from those before it.
 func (j *Judge) unlike(before []Layout, l Layout) *Broken {
 	far := func(strips []Placed, what string) *Broken {
-		if n := j.apart(strips, l.Strips); n < j.ask.Differ {
+		if n := apartBy(strips, l.Strips, func(p Placed) Kind { return j.kindOf(p.Strip()) }); n < j.ask.Differ {
 			return NewBroken(ClaimUnlike, fmt.Sprintf("%d strips from %s", j.ask.Differ, what), n)
 		}
 		return nil
@@ -81,23 +78,6 @@ func (j *Judge) unlike(before []Layout, l Layout) *Broken {
 		}
 	}
 	return nil
-}
-
-// apart returns by how many strips two rows differ: half the sum of the differences of
-// how many they have of each kind, rounded up.
-func (j *Judge) apart(x, y []Placed) int {
-	counts := map[Kind]int{}
-	for _, p := range x {
-		counts[j.stand(p.Strip())]++
-	}
-	for _, p := range y {
-		counts[j.stand(p.Strip())]--
-	}
-	sum := 0
-	for _, n := range counts {
-		sum += max(n, -n)
-	}
-	return (sum + 1) / 2
 }
 
 // ordered looks whether each layout is at most as good as the one before it.

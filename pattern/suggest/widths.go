@@ -71,7 +71,7 @@ func Pins(p pattern.Pattern) []Pin {
 	var out []Pin
 	for i, s := range p.Strips {
 		if s.Pinned {
-			out = append(out, Pin{Place: i + 1, Strip: kindOf(s)})
+			out = append(out, Pin{Place: i + 1, Strip: plainStrip(s)})
 		}
 	}
 	return out

@@ -23,7 +23,7 @@ func (l Layout) Mirror() bool {
 // mirror reports whether strips are of the same kinds from the right.
 func mirror(strips []pattern.Strip) bool {
 	for i, n := 0, len(strips); i < n/2; i++ {
-		if kindOf(strips[i]) != kindOf(strips[n-1-i]) {
+		if plainStrip(strips[i]) != plainStrip(strips[n-1-i]) {
 			return false
 		}
 	}
@@ -85,7 +85,7 @@ func (a Result) whyLater(before, l Layout, u length.Unit) string {
 // in what: layouts of the same timbers look alike. It is a phrase without a full stop.
 func (a Request) Against(r movement.Physics, was, now Layout) string {
 	strips := a.Apart(r, was, now)
-	timbers := apartBy(was, now, func(p Placed) string { return p.Species })
+	timbers := apartBy(was.Strips, now.Strips, func(p Placed) string { return p.Species })
 	switch {
 	case len(was.Strips) != len(now.Strips):
 		return fmt.Sprintf("%s in place of %d; %d unlike in all, %d of these by timber", tell.Count(len(now.Strips), "strip"), len(was.Strips), strips, timbers)
@@ -115,33 +115,36 @@ func ceiling(c float64) string { return fmt.Sprintf("%.2f", math.Ceil(c*100)/100
 
 // Say says by which one condition alone a layout could be had, a sentence without a
 // full stop for each. Values are rounded so that they would do as they are said.
-func (l *Relaxation) Say(u length.Unit) []string {
-	if l == nil {
+func (r *Relaxation) Say(u length.Unit) []string {
+	if r == nil {
 		return nil
 	}
-	sure := func(text string) string {
-		if !l.Proved {
-			return ""
-		}
-		return text
-	}
 	var all []string
-	if l.Tolerance != nil {
-		all = append(all, "a tolerance of "+enough(*l.Tolerance, u)+" would do"+sure(", the least that does"))
-	}
-	if l.Level != nil {
-		all = append(all, fmt.Sprintf("glue lines up to %q would do%s", l.Level, sure(", the mildest level that does")))
-	}
-	if l.LeastContrast != nil {
-		all = append(all, fmt.Sprintf("a least contrast of %s would do%s", floor(*l.LeastContrast), sure(", the greatest that does")))
-	}
-	if l.Symmetric {
-		all = append(all, "a layout that is not its own mirror image would do")
-	}
-	if l.NoTwins {
-		all = append(all, "letting a timber lie beside itself would do")
+	for _, l := range r.Ways {
+		all = append(all, l.Say(u, r.Proved))
 	}
 	return all
+}
+
+// Say is one sentence of a Relaxation; proved: nothing less would do.
+func (l Loosening) Say(u length.Unit, proved bool) string {
+	text, sure := "", ""
+	switch l.Condition {
+	case OfTolerance:
+		text, sure = "a tolerance of "+enough(l.Request.Tolerance, u), ", the least that does"
+	case OfLevel:
+		text, sure = fmt.Sprintf("glue lines up to %q", l.Request.Level), ", the mildest level that does"
+	case OfLeastContrast:
+		text, sure = "a least contrast of "+floor(l.Request.LeastContrast), ", the greatest that does"
+	case OfSymmetry:
+		text = "a layout that is not its own mirror image"
+	case OfNoTwins:
+		text = "letting a timber lie beside itself"
+	}
+	if !proved {
+		sure = ""
+	}
+	return text + " would do" + sure
 }
 
 // floor returns a contrast with as many decimals as its own unit has, rounded down.

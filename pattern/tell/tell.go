@@ -51,6 +51,24 @@ func Numbered(word string, numbers []int) string {
 	return Plural(len(numbers), word) + " " + strings.Join(texts, ", ")
 }
 
+// Runs returns ascending numbers, three and more in a row as 2 to 5.
+func Runs(numbers []int) string {
+	var parts []string
+	for i := 0; i < len(numbers); i++ {
+		first, last := i, i
+		for last+1 < len(numbers) && numbers[last+1] == numbers[last]+1 {
+			last++
+		}
+		if last-first < 2 {
+			parts = append(parts, fmt.Sprint(numbers[i]))
+			continue
+		}
+		parts = append(parts, fmt.Sprintf("%d to %d", numbers[first], numbers[last]))
+		i = last
+	}
+	return strings.Join(parts, ", ")
+}
+
 // Lengths returns lengths one after the other, the unit behind the last: 24, 18 mm.
 func Lengths(u length.Unit, all ...length.Length) string { return lengths(u, ", ", all) }
 

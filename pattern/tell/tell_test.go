@@ -51,3 +51,13 @@ func TestGroups(t *testing.T) {
 		t.Errorf("%v, c: %v", g.Keys(), g.Of("c"))
 	}
 }
+
+func TestRuns(t *testing.T) {
+	for want, numbers := range map[string][]int{
+		"": nil, "3": {3}, "3, 4": {3, 4}, "1 to 3, 7, 9, 10": {1, 2, 3, 7, 9, 10}, "2, 4 to 7": {2, 4, 5, 6, 7},
+	} {
+		if got := tell.Runs(numbers); got != want {
+			t.Errorf("%v: %q, want %q", numbers, got, want)
+		}
+	}
+}

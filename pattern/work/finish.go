@@ -5,6 +5,7 @@ import (
 
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/outline"
+	"example.com/oddments/pattern/shop"
 )
 
 // FinishFigures are what finishing every piece of the job takes.
@@ -17,17 +18,17 @@ type FinishFigures struct {
 	Evenings Estimate // on the drying rack, each product by itself
 }
 
-func finishOf(j Job, kinds []kind, products []ProductFigures, s Finish) FinishFigures {
+func finishOf(j Job, products []ProductFigures, s shop.Finish) FinishFigures {
 	var f FinishFigures
 	rounds, fits := 0, true
-	for i, k := range kinds {
-		pieces := k.perPanel * j.Copies
+	for i, p := range j.Makes() {
+		pieces := products[i].PerPanel * j.Copies
 		f.Pieces += pieces
 		f.AreaM2 += float64(pieces) * products[i].FinishM2
 		if pieces == 0 {
 			continue
 		}
-		along, across := outline.ShapeOf(k.product).Size()
+		along, across := outline.ShapeOf(p).Size()
 		slots := Slots(s.RackLength, s.RackWidth, along, across)
 		if slots == 0 {
 			fits = false

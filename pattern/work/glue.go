@@ -26,8 +26,9 @@ type GlueFigures struct {
 	WaterPoints   Estimate // moisture that the glue adds to the narrowest strip, averaged
 }
 
-func glueOf(r movement.Physics, j Job, g shop.Glue) GlueFigures {
+func glueOf(r movement.Physics, j Job) GlueFigures {
 	strips, shop := j.Pattern.Strips, r.Shop()
+	g := shop.Glue
 	thickness := shop.Glued(j.Pattern.Panel.Thickness)
 	f := GlueFigures{Joints: max(0, len(strips)-1), Parts: parts(strips, shop.Machine.ThicknesserWidth)}
 	var area float64 // cm2, one panel

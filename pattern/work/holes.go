@@ -33,15 +33,6 @@ func HoleCentres(p pattern.Product) (centres []length.Length, gap length.Length)
 	return centres, gaps[p.Holes]
 }
 
-// HolesApart returns how many holes of diameter d stand in a block l long with at least
-// gap between them and end from either end; at most MaxCopies of package outline, 0 where d and gap are 0.
-func HolesApart(l, d, gap, end length.Length) int {
-	if d+gap <= 0 {
-		return 0
-	}
-	return int(max(0, min(outline.MaxCopies, (l-2*end+gap)/(d+gap))))
-}
-
 // FloorLeft returns the wood under the holes of p in a block t thick, below the point
 // of the bit.
 func FloorLeft(p pattern.Product, t length.Length) length.Length { return t - p.HoleDepth - bitPoint }

@@ -1,6 +1,8 @@
 package work
 
 import (
+	"fmt"
+	"slices"
 	"strings"
 
 	"example.com/oddments/pattern"
@@ -32,6 +34,13 @@ func CareText() string {
 		"Keep another board for raw meat. Oil when dull; resurface or replace when deeply grooved."
 }
 
+// CandleCareText is the care text of a block whose holes a tea light may stand in. What
+// it asks for is that of fire services (see candlesApart).
+func CandleCareText() string {
+	return fmt.Sprintf("For tea lights in a metal or glass cup only, %d cm apart. Never leave a burning candle unattended; keep it from draughts, children and "+
+		"all that burns. Wipe with a damp cloth and dry at once; oil when dull.", candleGap/length.Centimetre)
+}
+
 // TimberNames returns the timbers of p in the order in which the strips bring them, the
 // botanical name behind each where the table has it.
 func TimberNames(table *species.Table, p pattern.Pattern) []string {
@@ -59,12 +68,12 @@ func TimberNames(table *species.Table, p pattern.Pattern) []string {
 // rest is j's own label. Sizes are in u.
 func Labels(table *species.Table, j Job, u length.Unit) []Label {
 	var out []Label
-	for _, k := range j.kinds() {
+	for i, p := range j.Makes() {
 		l := j.Label
 		l.Item = j.Pattern.Name
-		l.Size = outline.ShapeOf(k.product).Label(j.Pattern.Panel.Thickness, u)
-		l.Timbers = TimberNames(table, j.under(k))
-		if l.Care == "" && candleHole(k.product) {
+		l.Size = outline.ShapeOf(p).Label(j.Pattern.Panel.Thickness, u)
+		l.Timbers = TimberNames(table, j.under(p, i+1))
+		if l.Care == "" && candleHole(p) {
 			l.Care = CandleCareText()
 		}
 		out = append(out, l)
@@ -72,23 +81,20 @@ func Labels(table *species.Table, j Job, u length.Unit) []Label {
 	return out
 }
 
-// under returns the pattern with only the strips that a copy of k takes from; with all
-// where none is placed.
-func (j Job) under(k kind) pattern.Pattern {
-	p := j.Pattern
-	if len(j.Products) == 0 || k.first == nil {
+// under returns the pattern with only the strips that some copy of a product takes from;
+// with all where none is placed.
+func (j Job) under(product pattern.Product, number int) pattern.Pattern {
+	p, placed := j.Pattern, j.Placed(number)
+	if len(placed) == 0 {
 		return p
 	}
 	p.Strips = nil
-	_, across := outline.ShapeOf(k.product).Size()
+	_, across := outline.ShapeOf(product).Size()
 	var low length.Length
 	for _, s := range j.Pattern.Strips {
 		high := low + s.Width
-		for _, at := range j.Layout.Placed {
-			if at.Product == k.number && at.Side < high && at.Side+across > low {
-				p.Strips = append(p.Strips, s)
-				break
-			}
+		if slices.ContainsFunc(placed, func(at outline.Placed) bool { return at.Side < high && at.Side+across > low }) {
+			p.Strips = append(p.Strips, s)
 		}
 		low = high
 	}

@@ -24,7 +24,7 @@ func MarkLines(r movement.Physics, j Job, u length.Unit) []Line {
 	out := MarkOutOf(p, m.allowance(), j.Layout, cut.Gap)
 	if out.Hook > 0 {
 		m.say("", "hook", "the tape on the near end of strip %d, which lies %s from the datum end; the square on edge A, the left edge of strip 1",
-			out.Hook, m.with(p.Strips[out.Hook-1].Start))
+			out.Hook, m.with(out.HookStart))
 	}
 	for i, product := range j.Products {
 		name := fmt.Sprintf("product %d", i+1)
@@ -48,7 +48,7 @@ func MarkLines(r movement.Physics, j Job, u length.Unit) []Line {
 	}
 	for i, b := range out.Blanks {
 		m.say(fmt.Sprintf("blank %d", i+1), fmt.Sprintf("for product %d", b.Product), "%s long and %s wide, from %s to %s from the datum end",
-			m.with(b.Length), m.with(b.Width), m.with(b.From), m.with(b.From+b.Length))
+			m.with(b.Length), m.with(b.Width), m.with(b.From), m.with(b.To()))
 	}
 	m.left(out)
 	return m.lines
@@ -64,11 +64,11 @@ func (m *marker) left(out MarkOut) {
 		return
 	}
 	if n := len(out.Blanks); n > 0 {
-		cut := out.Blanks[n-1].From + out.Blanks[n-1].Length + m.physics.Shop().Kerf.Crosscut
+		cut := out.Blanks[n-1].To() + m.physics.Shop().Kerf.Crosscut
 		m.say(fmt.Sprintf("left over once blank %d is off", n), "a kerf with it", "%s long", m.with(max(0, left.From+left.Length-cut)))
 	}
 	any := false
-	for _, s := range outline.RemainingCopies(p, m.allowance(), m.job.Products, p.Avoids, CutOf(m.physics.Shop()), m.job.Layout) {
+	for _, s := range outline.RemainingCopies(p, m.allowance(), m.job.Products, p.Avoids, m.physics.Shop().Cut, m.job.Layout) {
 		if s.Copies > 0 {
 			m.say("", "still out of it", "%d of product %d, in rows", s.Copies, s.Product)
 			any = true
@@ -135,12 +135,6 @@ func (m *marker) placed(at outline.Placed, mark Mark) {
 // RowsText says how many copies of product number, from 1, were asked for and are
 // placed, in how many rows.
 func RowsText(j Job, number int) string {
-	placed := 0
-	for _, at := range j.Layout.Placed {
-		if at.Product == number {
-			placed++
-		}
-	}
 	wanted := "as many as the rows hold"
 	if n := j.Products[number-1].Count; n > 0 {
 		wanted = fmt.Sprintf("%d asked for", n)
@@ -153,7 +147,7 @@ func RowsText(j Job, number int) string {
 		if b.Staggered {
 			rows += ", staggered"
 		}
-		return fmt.Sprintf("%s, %d placed; the panel is wide enough for %s", wanted, placed, rows)
+		return fmt.Sprintf("%s, %d placed; the panel is wide enough for %s", wanted, len(j.Placed(number)), rows)
 	}
 	return wanted + ", none placed"
 }
@@ -164,7 +158,8 @@ func OutOfRoundLine(r movement.Physics, j Job, at outline.Placed, u length.Unit)
 	if outline.ShapeOf(j.Products[at.Product-1]).Diameter() == 0 {
 		return Line{}, false
 	}
-	l = sourced(Line{Step: StepCut, Product: at.Product}, "OutOfRound")
+	l = figures()["OutOfRound"]
+	l.Product = at.Product
 	var parts []string
 	for _, season := range movement.Seasons() {
 		e := OutOfRound(r, j.Pattern, j.Products[at.Product-1], at, season)
@@ -174,16 +169,12 @@ func OutOfRoundLine(r movement.Physics, j Job, at outline.Placed, u length.Unit)
 		}
 		parts = append(parts, fmt.Sprintf("%s in the %v season", length.Change(e.Value, u), season))
 	}
-	l.What, l.Text = "out of round, across the grain", strings.Join(parts, ", ")
+	l.Text = strings.Join(parts, ", ")
 	return l, true
 }
 
 // Misfits says what does not come out of the panel, and why.
 func Misfits(j Job, u length.Unit) []Remark {
-	per := map[int]int{}
-	for _, at := range j.Layout.Placed {
-		per[at.Product]++
-	}
 	var out []Remark
 	for _, n := range j.Layout.NotPlaced {
 		out = append(out, Remark{n.Product, notFitting(n.Copies) + ": " + Why(n, u)})
@@ -193,7 +184,7 @@ func Misfits(j Job, u length.Unit) []Remark {
 		case p.Count != 0:
 		case j.Layout.Full == i+1:
 			out = append(out, Remark{i + 1, "more may fit: " + full()})
-		case per[i+1] == 0:
+		case len(j.Placed(i+1)) == 0:
 			out = append(out, Remark{i + 1, "none fits in rows"})
 		}
 	}

@@ -9,9 +9,10 @@ import (
 // A MarkOut is every centre measured from one datum, so that no error adds to the
 // next: the tape is hooked on the near end of one strip, the square on edge A.
 type MarkOut struct {
-	Hook   int // strip, from 1; 0: nothing to mark
-	Marks  []Mark
-	Blanks []Blank
+	Hook      int           // strip, from 1; 0: nothing to mark
+	HookStart length.Length // where its near end lies, from the datum end
+	Marks     []Mark
+	Blanks    []Blank
 }
 
 // A Mark is a centre: so far from the hook along the grain, so far from edge A across.
@@ -30,6 +31,9 @@ type Blank struct {
 	Length, Width length.Length
 }
 
+// To returns where it ends, from the datum end.
+func (b Blank) To() length.Length { return b.From + b.Length }
+
 // MarkOutOf returns the mark-out of a layout on p. The hook is the strip that binds the
 // first copy that one binds, since its end is the one that matters. allowance is what
 // strips without a length of their own are longer than the panel.
@@ -45,10 +49,10 @@ func MarkOutOf(p pattern.Pattern, allowance length.Length, layout outline.Layout
 			break
 		}
 	}
-	hook := p.Strips[m.Hook-1].Start
+	m.HookStart = p.Strips[m.Hook-1].Start
 	for _, at := range layout.Placed {
-		m.Marks = append(m.Marks, Mark{Product: at.Product, Copy: at.Copy, FromHook: at.Along - hook, FromA: at.Across,
-			Slide: at.Slide, SlidesToFromHook: at.Along + at.Slide - hook})
+		m.Marks = append(m.Marks, Mark{Product: at.Product, Copy: at.Copy, FromHook: at.Along - m.HookStart, FromA: at.Across,
+			Slide: at.Slide, SlidesToFromHook: at.Along + at.Slide - m.HookStart})
 	}
 	from, far := p.Strips[0].Start, length.Length(0)
 	for _, s := range p.Strips {

@@ -1,9 +1,6 @@
 package work
 
-import (
-	"example.com/oddments/pattern/movement"
-	"example.com/oddments/pattern/shop"
-)
+import "example.com/oddments/pattern/movement"
 
 // PriceFigures are what the job costs and must earn.
 type PriceFigures struct {
@@ -16,8 +13,9 @@ type PriceFigures struct {
 	BreakEven Estimate // pieces that pay the stall, at the price asked, else at cost; labour is not paid out
 }
 
-func priceOf(r movement.Physics, j Job, products []ProductFigures, s shop.Price) PriceFigures {
+func priceOf(r movement.Physics, j Job, products []ProductFigures) PriceFigures {
 	var f PriceFigures
+	s := r.Shop().Price
 	for _, p := range products {
 		f.Pieces += p.PerPanel * j.Copies
 	}

@@ -4,11 +4,12 @@ import (
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/outline"
+	"example.com/oddments/pattern/shop"
 )
 
 // MaleTemplate returns the size of a template inside the bush's path, for a kept piece
 // of size d; 0 where the bush is no larger than the cutter.
-func MaleTemplate(d length.Length, c outline.Cut) length.Length {
+func MaleTemplate(d length.Length, c shop.Cut) length.Length {
 	if c.Bush <= c.Cutter {
 		return 0
 	}
@@ -16,14 +17,14 @@ func MaleTemplate(d length.Length, c outline.Cut) length.Length {
 }
 
 // FemaleTemplate returns the size of the opening that a piece of size d is kept from.
-func FemaleTemplate(d length.Length, c outline.Cut) length.Length { return d + c.Bush + c.Cutter }
+func FemaleTemplate(d length.Length, c shop.Cut) length.Length { return d + c.Bush + c.Cutter }
 
 // HoleTemplate returns the size of the opening for a hole of size d.
-func HoleTemplate(d length.Length, c outline.Cut) length.Length { return d + c.Bush - c.Cutter }
+func HoleTemplate(d length.Length, c shop.Cut) length.Length { return d + c.Bush - c.Cutter }
 
 // Passes returns the passes through a panel t thick and into the board below it; 0
 // where no pass is set.
-func Passes(t length.Length, c outline.Cut) int {
+func Passes(t length.Length, c shop.Cut) int {
 	if c.Pass <= 0 {
 		return 0
 	}

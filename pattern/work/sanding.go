@@ -33,7 +33,7 @@ func SandingOrder(p pattern.Product, u length.Unit) []Step {
 	if p.Bevel > 0 {
 		add("habit", "sand the %s at %d on a flat pad, before the bevel", rim, first)
 		add("habit", "cut the 45 degree bevel, %s deep, %s; hold the piece", p.Bevel.With(u), bevelled(p.BevelSide))
-		steps[len(steps)-1].Rules = []string{ruleEdgeLeft}
+		steps[len(steps)-1].Rules = []string{RuleEdgeLeft}
 	}
 	for _, grit := range grits {
 		add(sandingHabit, "sand all faces at %d; blow and vacuum the dust off", grit)

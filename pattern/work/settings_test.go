@@ -1,8 +1,11 @@
 package work
 
 import (
+	"fmt"
+	"reflect"
 	"strings"
 	"testing"
+	"time"
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
@@ -12,31 +15,54 @@ import (
 	"example.com/oddments/species"
 )
 
-// Every value of the shop gets to the figures: each is given one of its own.
-func TestSettingsOfTheShop(t *testing.T) {
+// Every value of the shop for cutting out, gluing, finishing and selling gets to what a
+// maker is told: where it is five times as much, or less, something reads otherwise.
+func TestEveryValueOfTheShopCounts(t *testing.T) {
+	p := job(t).Pattern
+	p.Products = []pattern.Product{lantern()}
+	told := func(s shop.Shop) string {
+		j, err := JobOf(p, 1, s)
+		if err != nil {
+			t.Fatal(err)
+		}
+		j.Minutes, j.Due = 600, pattern.Date{Year: 2026, Month: time.December, Day: 5}
+		return fmt.Sprint(Report(physicsOf(s), j, Of(physicsOf(s), j), length.InMM), MarkLines(physicsOf(s), j, length.InMM))
+	}
+	before, counted := told(shoptest.Roomy()), 0
+	var change func(of reflect.Value, s *shop.Shop, name string)
+	change = func(of reflect.Value, s *shop.Shop, name string) {
+		if of.Kind() == reflect.Struct {
+			for i := range of.NumField() {
+				change(of.Field(i), s, name+"."+of.Type().Field(i).Name)
+			}
+			return
+		}
+		was, same := reflect.ValueOf(of.Interface()), 0
+		for _, by := range []float64{5, 0.7, 0.2} {
+			of.Set(reflect.ValueOf(by * was.Convert(reflect.TypeFor[float64]()).Float()).Convert(of.Type()))
+			if told(*s) == before {
+				same++
+			}
+		}
+		of.Set(was)
+		if counted++; same == 3 {
+			t.Errorf("nothing is told otherwise by another %s", name)
+		}
+	}
 	s := shoptest.Roomy()
-	s.Cut = shop.Cut{EndMargin: 1, SideMargin: 2, Gap: 3, Cutter: 4, Bush: 5, Pass: 6, Base: 7}
-	s.Glue = shop.Glue{SpreadGM2: 8, WastePct: 9, OpenMinutes: 10, SecondsJoint: 11, ClampReach: 12,
-		ClampForceN: 25, PressureMPa: 26, LeastC: 27, Class: 1, WaitDays: 28}
-	s.Finish = shop.Finish{OilMlM2: 13, Coats: 14, WaxToOil: shop.Ratio{Wax: 15, Oil: 16}, OilDensity: 17, RackLength: 18, RackWidth: 19}
-	s.Price = shop.Price{RateHour: 20, MaterialsDM3: 21, FixedEach: 22, Stall: 23, FeePercent: 24}
-	got := SettingsOf(s)
-	if want := (outline.Cut{EndMargin: 1, SideMargin: 2, Gap: 3, Cutter: 4, Bush: 5, Pass: 6, Base: 7}); got.Cut != want {
-		t.Errorf("cut %+v, want %+v", got.Cut, want)
+	for name, group := range map[string]any{"Cut": &s.Cut, "Glue": &s.Glue, "Finish": &s.Finish, "Price": &s.Price} {
+		change(reflect.ValueOf(group).Elem(), &s, name)
 	}
-	if got.Glue != s.Glue || got.Finish.Finish != s.Finish || got.Price != s.Price {
-		t.Errorf("%+v", got)
-	}
-	if got.Finish.DryingOil {
-		t.Error("a drying oil, which no file says")
+	if counted < 25 {
+		t.Errorf("only %d values were changed", counted)
 	}
 }
 
 // The settings of a workshop without a file are those that package outline is tested
 // with.
 func TestCutByHabit(t *testing.T) {
-	want := outline.Cut{EndMargin: 5 * mm, SideMargin: 2 * mm, Gap: 16 * mm, Cutter: 12 * mm, Bush: 30 * mm, Pass: 3 * mm, Base: 1 * mm}
-	if got := settings().Cut; got != want {
+	want := shop.Cut{EndMargin: 5 * mm, SideMargin: 2 * mm, Gap: 16 * mm, Cutter: 12 * mm, Bush: 30 * mm, Pass: 3 * mm, Base: 1 * mm}
+	if got := shoptest.Roomy().Cut; got != want {
 		t.Errorf("%+v, want %+v", got, want)
 	}
 }
@@ -90,7 +116,7 @@ func TestStages(t *testing.T) {
 	stages := func(change func(*shop.Shop)) Estimate {
 		s := shoptest.Roomy()
 		change(&s)
-		return Of(physicsOf(s), job(t), SettingsOf(s)).Glue.Stages
+		return Of(physicsOf(s), job(t)).Glue.Stages
 	}
 	for name, c := range map[string]struct {
 		change func(*shop.Shop)

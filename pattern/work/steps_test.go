@@ -9,7 +9,6 @@ import (
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
-	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/outline"
 	"example.com/oddments/pattern/shop"
 	"example.com/oddments/pattern/shop/shoptest"
@@ -85,8 +84,8 @@ func TestLabelNamesEmptyFields(t *testing.T) {
 func TestLastStart(t *testing.T) {
 	j := job(t, lantern())
 	j.Minutes = 600
-	s := settings()
-	f := Of(physics(), j, s)
+	s := shoptest.Roomy()
+	f := Of(physics(), j)
 	got, ok := LastStart(pattern.Date{Year: 2026, Month: time.December, Day: 5}, j, f, s.Glue)
 	want := Timetable{Glue: 4, Bench: 2, Dry: 6, Start: pattern.Date{Year: 2026, Month: time.November, Day: 23}}
 	if !ok || got != want {
@@ -104,7 +103,7 @@ func TestMarkOut(t *testing.T) {
 		j.Pattern.Strips[i].Length = 760 * mm
 	}
 	j.Pattern.Strips[6].Start = 30 * mm // the middle strip stands back
-	layout, err := outline.Lay(j.Pattern, 20*mm, j.Products, nil, settings().Cut)
+	layout, err := outline.Lay(j.Pattern, 20*mm, j.Products, nil, shoptest.Roomy().Cut)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -130,7 +129,7 @@ func TestMarkOut(t *testing.T) {
 	// A last band that leaves less than half a gap has the panel's end for its own: 5 of
 	// margin, 750, 5 of margin.
 	p, long := panelOf760(j.Pattern), pattern.Product{Shape: outline.Rectangle, Length: 750 * mm, Width: 60 * mm, Count: 1}
-	layout, err = outline.Lay(p, 0, []pattern.Product{long}, nil, settings().Cut)
+	layout, err = outline.Lay(p, 0, []pattern.Product{long}, nil, shoptest.Roomy().Cut)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -153,19 +152,19 @@ func panelOf760(p pattern.Pattern) pattern.Pattern {
 
 // A good job gives notes only; each change reaches the caution named and its words.
 func TestCautions(t *testing.T) {
-	good := func() (Job, Settings, shop.Shop) {
+	good := func() (Job, shop.Shop) {
 		j := job(t, lantern())
 		j.Minutes, j.Asked, j.Clamps = 600, 60, 10
 		j.Label = Label{"trivet", "290 mm", []string{"hard maple"}, "oil", "D3", "A. Maker", "1 Lane", "a@example.com", "7", "2026-11-02", ""}
-		return j, settings(), shoptest.Roomy()
+		return j, shoptest.Roomy()
 	}
-	find := func(change func(*Job, *Settings, *shop.Shop)) []Caution {
-		j, s, w := good()
+	find := func(change func(*Job, *shop.Shop)) []Caution {
+		j, s := good()
 		if change != nil {
-			change(&j, &s, &w)
+			change(&j, &s)
 		}
-		r := movement.New(species.Builtin(), w)
-		return Cautions(r, j, Of(r, j, s), s, length.InMM)
+		r := physicsOf(s)
+		return Cautions(r, j, Of(r, j), length.InMM)
 	}
 	for _, c := range find(nil) {
 		if c.Level != pattern.Fine {
@@ -192,7 +191,7 @@ func TestCautions(t *testing.T) {
 			t.Errorf("no %s with %q in %+v", c.rule, c.says, find(c.change))
 		}
 	}
-	for _, c := range cautions() {
+	for _, c := range (&bench{}).cautions() {
 		if !reached[c.rule] {
 			t.Errorf("%s is reached by no case", c.rule)
 		}
@@ -203,7 +202,7 @@ func TestCautions(t *testing.T) {
 type cautionCase struct {
 	rule, says string
 	level      pattern.Level
-	change     func(*Job, *Settings, *shop.Shop)
+	change     func(*Job, *shop.Shop)
 }
 
 func cautionCases(t *testing.T) []cautionCase {
@@ -211,58 +210,58 @@ func cautionCases(t *testing.T) []cautionCase {
 	block := pattern.Product{Shape: outline.Block, Length: 300 * mm, Width: 60 * mm, Count: 1, Hole: 41 * mm, Holes: 3, HoleDepth: 14 * mm}
 	return []cautionCase{
 		// At 20 C wood settles to 6.9 % in air of 35 % and to 12.0 in air of 65 (Wood Handbook, table 4-2): 9.5 between them.
-		{"in_use", "at 11.6 % when it is glued and will live at about 9.5", pattern.TakeCare, func(j *Job, _ *Settings, _ *shop.Shop) { j.Pattern.Panel.Moisture = pattern.Read(11.6) }},
-		{"in_use", "at 7.3 % when", pattern.TakeCare, func(j *Job, _ *Settings, _ *shop.Shop) { j.Pattern.Panel.Moisture = pattern.Read(7.3) }},
+		{"in_use", "at 11.6 % when it is glued and will live at about 9.5", pattern.TakeCare, func(j *Job, _ *shop.Shop) { j.Pattern.Panel.Moisture = pattern.Read(11.6) }},
+		{"in_use", "at 7.3 % when", pattern.TakeCare, func(j *Job, _ *shop.Shop) { j.Pattern.Panel.Moisture = pattern.Read(7.3) }},
 		{"hard_beside_soft", "times as hard as black cherry beside it", pattern.Fine, nil},
 		{"colour_travels", "colour of black walnut can travel into hard maple", pattern.Fine, nil},
-		{"glue_time", "12 glue lines take 14.0 min", pattern.TakeCare, func(_ *Job, s *Settings, _ *shop.Shop) { s.Glue.SecondsJoint = 70 }},
-		{"glue_cold", "at 4 C, the glue needs 8", pattern.TooMuch, func(_ *Job, _ *Settings, w *shop.Shop) { w.Air.TemperatureC = 4 }},
-		{"glue_class", "class D2", pattern.TakeCare, func(_ *Job, s *Settings, _ *shop.Shop) { s.Glue.Class = 2 }},
-		{"clamps", "8 clamps by force and reach, you have 3", pattern.Fine, func(j *Job, _ *Settings, _ *shop.Shop) { j.Clamps = 3 }},
-		{"wait", "planing 1 days after", pattern.TakeCare, func(_ *Job, s *Settings, _ *shop.Shop) { s.Glue.WaitDays = 1 }},
-		{"fit", "product 1: 1 does not fit: panel too short by", pattern.TooMuch, func(j *Job, _ *Settings, _ *shop.Shop) { *j = with(t, *j, 3, 290*mm) }},
-		{"fit", "product 1: 1 does not fit: panel too narrow by 5 mm", pattern.TooMuch, func(j *Job, _ *Settings, _ *shop.Shop) { *j = with(t, *j, 1, 300*mm) }},
-		{"fit", "product 1: none fits in rows", pattern.TooMuch, func(j *Job, _ *Settings, _ *shop.Shop) { *j = with(t, *j, 0, 300*mm) }},
-		{"edge_left", "edge left is only 2 mm", pattern.TakeCare, func(j *Job, _ *Settings, _ *shop.Shop) { j.Products[0].Bevel = 20 * mm }},
-		{"no_edge", "no edge is left", pattern.TooMuch, func(j *Job, _ *Settings, _ *shop.Shop) { j.Products[0].Bevel = 22 * mm }},
-		{"floor_left", "only 5 mm left", pattern.TakeCare, func(j *Job, _ *Settings, _ *shop.Shop) { j.Products = []pattern.Product{block} }},
-		{"floor_left", "comes through", pattern.TakeCare, func(j *Job, _ *Settings, _ *shop.Shop) {
+		{"glue_time", "12 glue lines take 14.0 min", pattern.TakeCare, func(_ *Job, s *shop.Shop) { s.Glue.SecondsJoint = 70 }},
+		{"glue_cold", "at 4 C, the glue needs 8", pattern.TooMuch, func(_ *Job, s *shop.Shop) { s.Air.TemperatureC = 4 }},
+		{"glue_class", "class D2", pattern.TakeCare, func(_ *Job, s *shop.Shop) { s.Glue.Class = 2 }},
+		{"clamps", "8 clamps by force and reach, you have 3", pattern.Fine, func(j *Job, _ *shop.Shop) { j.Clamps = 3 }},
+		{"wait", "planing 1 days after", pattern.TakeCare, func(_ *Job, s *shop.Shop) { s.Glue.WaitDays = 1 }},
+		{"fit", "product 1: 1 does not fit: panel too short by", pattern.TooMuch, func(j *Job, _ *shop.Shop) { *j = with(t, *j, 3, 290*mm) }},
+		{"fit", "product 1: 1 does not fit: panel too narrow by 5 mm", pattern.TooMuch, func(j *Job, _ *shop.Shop) { *j = with(t, *j, 1, 300*mm) }},
+		{"fit", "product 1: none fits in rows", pattern.TooMuch, func(j *Job, _ *shop.Shop) { *j = with(t, *j, 0, 300*mm) }},
+		{"edge_left", "edge left is only 2 mm", pattern.TakeCare, func(j *Job, _ *shop.Shop) { j.Products[0].Bevel = 20 * mm }},
+		{"no_edge", "no edge is left", pattern.TooMuch, func(j *Job, _ *shop.Shop) { j.Products[0].Bevel = 22 * mm }},
+		{"floor_left", "only 5 mm left", pattern.TakeCare, func(j *Job, _ *shop.Shop) { j.Products = []pattern.Product{block} }},
+		{"floor_left", "comes through", pattern.TakeCare, func(j *Job, _ *shop.Shop) {
 			b := block
 			b.HoleDepth = 20 * mm
 			j.Products = []pattern.Product{b}
 		}},
-		{"candles_apart", "holes 44.2 mm apart", pattern.TakeCare, func(j *Job, _ *Settings, _ *shop.Shop) { j.Products = []pattern.Product{block} }},
-		{"bare_wood", "metal or glass cup", pattern.TakeCare, func(j *Job, _ *Settings, _ *shop.Shop) { j.Products = []pattern.Product{block} }},
-		{"drill", "clamp the block", pattern.Fine, func(j *Job, _ *Settings, _ *shop.Shop) { j.Products = []pattern.Product{block} }},
+		{"candles_apart", "holes 44.2 mm apart", pattern.TakeCare, func(j *Job, _ *shop.Shop) { j.Products = []pattern.Product{block} }},
+		{"bare_wood", "metal or glass cup", pattern.TakeCare, func(j *Job, _ *shop.Shop) { j.Products = []pattern.Product{block} }},
+		{"drill", "clamp the block", pattern.Fine, func(j *Job, _ *shop.Shop) { j.Products = []pattern.Product{block} }},
 		{"router", "extraction", pattern.Fine, nil},
 		{"last_pass", "wait for the cutter to stop", pattern.Fine, nil},
-		{"sawn", "no lathe, no circle jig; at the bandsaw set the guard", pattern.Fine, func(j *Job, _ *Settings, _ *shop.Shop) {
+		{"sawn", "no lathe, no circle jig; at the bandsaw set the guard", pattern.Fine, func(j *Job, _ *shop.Shop) {
 			j.Products = []pattern.Product{{Shape: outline.Oval, Length: 340 * mm, Width: 220 * mm, Count: 1}}
 		}},
-		{"small", "saw it outside the line and sand to it", pattern.TakeCare, func(j *Job, _ *Settings, _ *shop.Shop) {
+		{"small", "saw it outside the line and sand to it", pattern.TakeCare, func(j *Job, _ *shop.Shop) {
 			j.Products = []pattern.Product{{Shape: outline.Oval, Length: 340 * mm, Width: 40 * mm, Count: 1}}
 		}},
-		{"small", "too small to hold", pattern.TakeCare, func(j *Job, _ *Settings, _ *shop.Shop) { *j = with(t, *j, 1, 49*mm) }},
-		{"cutter_reach", "must reach 31 mm deep", pattern.TakeCare, func(j *Job, _ *Settings, _ *shop.Shop) { j.Pattern.Panel.Thickness = 30 * mm }},
-		{"blank", "a blank of 300 mm across is wanted by habit, the panel is 299 mm wide", pattern.TakeCare, func(j *Job, _ *Settings, _ *shop.Shop) { *j = with(t, *j, 1, 295*mm) }},
-		{"thin_wall", "only 5.5 mm of wood", pattern.TakeCare, func(j *Job, _ *Settings, _ *shop.Shop) {
+		{"small", "too small to hold", pattern.TakeCare, func(j *Job, _ *shop.Shop) { *j = with(t, *j, 1, 49*mm) }},
+		{"cutter_reach", "must reach 31 mm deep", pattern.TakeCare, func(j *Job, _ *shop.Shop) { j.Pattern.Panel.Thickness = 30 * mm }},
+		{"blank", "a blank of 300 mm across is wanted by habit, the panel is 299 mm wide", pattern.TakeCare, func(j *Job, _ *shop.Shop) { *j = with(t, *j, 1, 295*mm) }},
+		{"thin_wall", "only 5.5 mm of wood", pattern.TakeCare, func(j *Job, _ *shop.Shop) {
 			b := block
 			b.Hole = 49 * mm
 			j.Products = []pattern.Product{b}
 		}},
-		{"no_wall", "no wood is left", pattern.TooMuch, func(j *Job, _ *Settings, _ *shop.Shop) {
+		{"no_wall", "no wood is left", pattern.TooMuch, func(j *Job, _ *shop.Shop) {
 			b := block
 			b.Hole, b.Holes = 50*mm, 6 // 6 x 50 are all of its 300
 			j.Products = []pattern.Product{b}
 		}},
-		{"drying_oil", "catch fire by themselves", pattern.TakeCare, func(_ *Job, s *Settings, _ *shop.Shop) { s.Finish.DryingOil = true }},
+		{"drying_oil", "catch fire by themselves", pattern.TakeCare, func(j *Job, _ *shop.Shop) { j.DryingOil = true }},
 		{"rags", "mineral oil burn too", pattern.Fine, nil},
 		{"wax", "water bath", pattern.Fine, nil},
-		{"rack", "evenings are not known", pattern.Fine, func(_ *Job, s *Settings, _ *shop.Shop) { s.Finish.RackWidth = 100 * mm }},
-		{"label", "lacks postal address, batch", pattern.TakeCare, func(j *Job, _ *Settings, _ *shop.Shop) { j.Label.Address, j.Label.Batch = "", "" }},
-		{"below_cost", "the price of 30.00 is below", pattern.TakeCare, func(j *Job, _ *Settings, _ *shop.Shop) { j.Asked = 30 }},
-		{"break_even", "the job makes 8", pattern.TakeCare, func(_ *Job, s *Settings, _ *shop.Shop) { s.Price.Stall = 500 }},
-		{"break_even", "earns nothing", pattern.TakeCare, func(j *Job, _ *Settings, _ *shop.Shop) { j.Asked = 3 }},
+		{"rack", "evenings are not known", pattern.Fine, func(_ *Job, s *shop.Shop) { s.Finish.RackWidth = 100 * mm }},
+		{"label", "lacks postal address, batch", pattern.TakeCare, func(j *Job, _ *shop.Shop) { j.Label.Address, j.Label.Batch = "", "" }},
+		{"below_cost", "the price of 30.00 is below", pattern.TakeCare, func(j *Job, _ *shop.Shop) { j.Asked = 30 }},
+		{"break_even", "the job makes 8", pattern.TakeCare, func(_ *Job, s *shop.Shop) { s.Price.Stall = 500 }},
+		{"break_even", "earns nothing", pattern.TakeCare, func(j *Job, _ *shop.Shop) { j.Asked = 3 }},
 	}
 }
 
@@ -270,7 +269,7 @@ func cautionCases(t *testing.T) []cautionCase {
 func with(t *testing.T, j Job, count int, diameter length.Length) Job {
 	t.Helper()
 	j.Products = []pattern.Product{{Shape: outline.Round, Diameter: diameter, Count: count}}
-	layout, err := outline.Lay(j.Pattern, 20*mm, j.Products, nil, settings().Cut)
+	layout, err := outline.Lay(j.Pattern, 20*mm, j.Products, nil, shoptest.Roomy().Cut)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -280,8 +279,8 @@ func with(t *testing.T, j Job, count int, diameter length.Length) Job {
 
 // Budget: the figures and cautions of a job under 1 ms.
 func BenchmarkFigures(b *testing.B) {
-	j, r, s := job(b, lantern()), physics(), settings()
+	j, r := job(b, lantern()), physics()
 	for b.Loop() {
-		Cautions(r, j, Of(r, j, s), s, length.InMM)
+		Cautions(r, j, Of(r, j), length.InMM)
 	}
 }

@@ -1,7 +1,6 @@
 package work
 
 import (
-	"fmt"
 	"math"
 
 	"example.com/oddments/pattern/movement"
@@ -14,7 +13,7 @@ const inUsePoints = 2
 
 // inUse tells of a panel that is glued far from the moisture that it settles to over
 // the year: the mean of its two seasons. The panel's is that of its strips by width.
-func inUse(b *bench) []Remark {
+func (b *bench) inUse() []Remark {
 	p := b.job.Pattern
 	if len(p.Strips) == 0 {
 		return nil
@@ -35,21 +34,17 @@ func inUse(b *bench) []Remark {
 const hardRatio = 1.5
 
 // hardBesideSoft tells of the neighbours that differ most in hardness.
-func hardBesideSoft(b *bench) []Remark {
-	most, text := hardRatio, ""
-	b.neighbours(func(left, right species.Species) {
-		hard, soft := left, right
-		if soft.JankaN > hard.JankaN {
-			hard, soft = soft, hard
+func (b *bench) hardBesideSoft() []Remark {
+	most := hardRatio
+	var told []Remark
+	b.neighbours(func(hard, soft species.Species) {
+		if soft.JankaN > 0 && hard.JankaN/soft.JankaN > most {
+			most = hard.JankaN / soft.JankaN
+			told = one(true, "%s is %.1f times as hard as %s beside it: sand with a hard flat block, few minutes on fine grits, or the soft strip dips",
+				hard.Name, most, soft.Name)
 		}
-		if soft.JankaN <= 0 || hard.JankaN/soft.JankaN <= most {
-			return
-		}
-		most = hard.JankaN / soft.JankaN
-		text = fmt.Sprintf("%s is %.1f times as hard as %s beside it: sand with a hard flat block, few minutes on fine grits, or the soft strip dips",
-			hard.Name, most, soft.Name)
 	})
-	return one(text != "", "%s", text)
+	return told
 }
 
 // The lightness (CIE L*, 0 to 100, oiled) below which a timber counts as dark, and
@@ -60,35 +55,27 @@ const (
 )
 
 // colourTravels tells of dark or oily timber beside pale.
-func colourTravels(b *bench) []Remark {
-	text := ""
-	b.neighbours(func(left, right species.Species) {
-		for _, pair := range [...][2]species.Species{{left, right}, {right, left}} {
-			from, onto := pair[0], pair[1]
-			if text == "" && lightness(onto) > pale && (lightness(from) < dark || from.Oily) {
-				text = fmt.Sprintf("colour of %s can travel into %s beside it: scrape or sand from pale to dark, blow the dust off, try the finish on scrap",
-					from.Name, onto.Name)
-			}
+func (b *bench) colourTravels() []Remark {
+	var told []Remark
+	b.neighbours(func(from, onto species.Species) {
+		if told == nil && onto.ColourOiled.Lightness() > pale && (from.ColourOiled.Lightness() < dark || from.Oily) {
+			told = one(true, "colour of %s can travel into %s beside it: scrape or sand from pale to dark, blow the dust off, try the finish on scrap",
+				from.Name, onto.Name)
 		}
 	})
-	return one(text != "", "%s", text)
-}
-
-func lightness(s species.Species) float64 {
-	const full = 100
-	l, _, _ := s.ColourOiled.Colorful().Lab()
-	return full * l
+	return told
 }
 
 // neighbours goes through the pairs of timbers that lie beside each other, those that
-// the table has.
-func (b *bench) neighbours(see func(left, right species.Species)) {
+// the table has: each pair one way round, then the other.
+func (b *bench) neighbours(see func(one, other species.Species)) {
 	strips, table := b.job.Pattern.Strips, b.physics.Table()
 	for i := 1; i < len(strips); i++ {
 		left, known := table.Get(strips[i-1].Species)
 		right, too := table.Get(strips[i].Species)
 		if known && too && left.Key != right.Key {
 			see(left, right)
+			see(right, left)
 		}
 	}
 }

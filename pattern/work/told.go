@@ -21,11 +21,6 @@ const (
 	StepSale   = "sale"
 )
 
-// StepNames lists the steps in their order.
-func StepNames() []string {
-	return []string{StepGlue, StepCut, StepSand, StepFinish, StepLabel, StepSale}
-}
-
 // An Entry is one line of all that a maker is told from gluing to selling: a figure, a
 // step of sanding, a field of a label, or a caution.
 type Entry struct {
@@ -37,72 +32,58 @@ type Entry struct {
 // Report returns all lines of j in the order of the work, f being its figures, with the
 // cautions at their step; lengths are in u. It is what is printed and what the screen
 // shows.
-func Report(r movement.Physics, j Job, f Figures, s Settings, u length.Unit) []Entry {
-	t := &reporter{job: j, unit: u, lines: Lines(j, f, s, u), cautions: Cautions(r, j, f, s, u)}
+func Report(r movement.Physics, j Job, f Figures, u length.Unit) []Entry {
+	t := &reporter{lines: lines{job: j, shop: r.Shop(), unit: u}, cautions: Cautions(r, j, f, u)}
 	if f.Glue.Joints == 0 {
-		t.add(Line{Step: StepGlue, What: "glue", Text: "none, there is no glue line"})
+		t.tell(Line{Step: StepGlue, What: "glue", Text: "none, there is no glue line"})
 	}
-	t.figures(StepGlue, 0)
+	t.glue(f.Glue)
 	t.end(StepGlue)
-	for i, made := range j.Makes() {
-		t.add(Line{Step: StepCut, Product: i + 1, What: j.Called(i + 1), Text: outline.Text(made, u)})
-		t.figures(StepCut, i+1)
-		t.round(r, i+1)
+	makes := j.Makes()
+	for i, made := range makes {
+		t.tell(Line{Step: StepCut, Product: i + 1, What: j.Called(i + 1), Text: outline.Text(made, u)})
+		t.product(made, f.Products[i])
+		if placed := j.Placed(i + 1); len(j.Products) > 0 && len(placed) > 0 { // the first copy stands for all
+			if rounds, ok := OutOfRoundLine(r, j, placed[0], u); ok {
+				rounds.Of = j.Called(i + 1)
+				t.tell(rounds)
+			}
+		}
 	}
 	t.end(StepCut)
-	for i, made := range j.Makes() {
+	for i, made := range makes {
 		for n, step := range SandingOrder(made, u) {
-			t.add(Line{Step: StepSand, Product: i + 1, Of: j.Called(i + 1), What: fmt.Sprintf("sanding %d", n+1), Text: step.Text, Source: step.Source})
+			t.tell(Line{Step: StepSand, Product: i + 1, Of: j.Called(i + 1), What: fmt.Sprintf("sanding %d", n+1), Text: step.Text, Source: step.Source})
 		}
 	}
 	t.end(StepSand)
-	t.figures(StepFinish, 0)
+	t.finish(f.Finish)
+	t.lastStart(f)
 	t.end(StepFinish)
 	for i, l := range Labels(r.Table(), j, u) {
 		t.label(i+1, l)
 	}
 	t.end(StepLabel)
-	t.figures(StepSale, 0)
+	t.price(f.Price)
 	t.end(StepSale)
 	return t.told
 }
 
-// A reporter gathers what is told.
+// A reporter gathers what is told, step by step.
 type reporter struct {
-	job      Job
-	unit     length.Unit
-	lines    []Line
+	lines
 	cautions []Caution
 	told     []Entry
 }
 
-func (t *reporter) add(l Line) { t.told = append(t.told, Entry{Line: l}) }
-
-// figures tells those of a step, of one product or of the whole job.
-func (t *reporter) figures(step string, product int) {
-	for _, l := range t.lines {
-		if l.Step == step && l.Product == product {
-			t.add(l)
-		}
-	}
-}
-
-// round tells what the seasons make of the first copy of a round.
-func (t *reporter) round(r movement.Physics, product int) {
-	for _, at := range t.job.Layout.Placed {
-		if at.Product != product {
-			continue
-		}
-		if rounds, ok := OutOfRoundLine(r, t.job, at, t.unit); ok {
-			rounds.Of = t.job.Called(product)
-			t.add(rounds)
-			return
-		}
-	}
-}
+func (t *reporter) tell(l Line) { t.out = append(t.out, l) }
 
 // end closes a step with its cautions.
 func (t *reporter) end(step string) {
+	for _, l := range t.out {
+		t.told = append(t.told, Entry{Line: l})
+	}
+	t.out = nil
 	for _, c := range t.cautions {
 		if c.Step == step {
 			t.told = append(t.told, Entry{Line: Line{Step: step, Text: c.String()}, Caution: true, Level: c.Level})
@@ -112,13 +93,13 @@ func (t *reporter) end(step string) {
 
 // label tells the fields of a label, a blank where one is empty, and which are.
 func (t *reporter) label(number int, l Label) {
-	field := Line{Step: StepLabel, Product: number, Of: t.job.Called(number), Part: "label"}
+	tell := func(what, text string) {
+		t.tell(Line{Step: StepLabel, Product: number, Of: t.job.Called(number), Part: "label", What: what, Text: text})
+	}
 	for _, f := range l.Fields() {
-		field.What, field.Text = f.Name, f.Written()
-		t.add(field)
+		tell(f.Name, f.Written())
 	}
 	if missing := l.Missing(); len(missing) > 0 {
-		field.What, field.Text = "empty", strings.Join(missing, ", ")
-		t.add(field)
+		tell("empty", strings.Join(missing, ", "))
 	}
 }

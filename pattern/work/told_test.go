@@ -13,8 +13,8 @@ import (
 )
 
 func tellOf(j Job) []Entry {
-	r, s := physics(), settings()
-	return Report(r, j, Of(r, j, s), s, length.InMM)
+	r := physics()
+	return Report(r, j, Of(r, j), length.InMM)
 }
 
 // Every figure stands at its step with its source, every caution at its own step
@@ -35,11 +35,11 @@ func TestLinesStandAtTheirStep(t *testing.T) {
 			t.Errorf("a figure behind the cautions of %s: %+v", l.Step, l)
 		}
 	}
-	if !slices.Equal(steps, StepNames()) {
-		t.Errorf("steps %v, want %v", steps, StepNames())
+	if want := []string{StepGlue, StepCut, StepSand, StepFinish, StepLabel, StepSale}; !slices.Equal(steps, want) {
+		t.Errorf("steps %v, want %v", steps, want)
 	}
-	r, s := physics(), settings()
-	for _, c := range Cautions(r, j, Of(r, j, s), s, length.InMM) {
+	r := physics()
+	for _, c := range Cautions(r, j, Of(r, j), length.InMM) {
 		if !slices.ContainsFunc(lines, func(l Entry) bool { return l.Caution && l.Text == c.String() && l.Step == c.Step && l.Level == c.Level }) {
 			t.Errorf("%+v stands nowhere", c)
 		}

@@ -4,8 +4,8 @@
 //
 // Sizes that are set on a machine or marked on wood are exact lengths; everything
 // else is an estimate in float64 with its unit in the name. What needs a value that
-// nobody gave is an Estimate that is not known, never a zero. SourceOf says of every
-// figure where its rule comes from. Money is in the maker's own currency.
+// nobody gave is an Estimate that is not known, never a zero. Each Line says where its
+// figure's rule comes from. Money is in the maker's own currency.
 package work
 
 import (
@@ -20,15 +20,16 @@ import (
 
 // A Job is what the figures are for.
 type Job struct {
-	Pattern  pattern.Pattern
-	Copies   int               // panels, 1 or more
-	Products []pattern.Product // none: the panel itself is the product
-	Layout   outline.Layout    // of Products on Pattern
-	Minutes  int               // for all copies; 0: not said
-	Asked    float64           // price of one piece; 0: not said
-	Clamps   int               // that the maker has; 0: not said
-	Label    Label
-	Due      pattern.Date // the day that the products are to be ready before; zero: not said
+	Pattern   pattern.Pattern
+	Copies    int               // panels, 1 or more
+	Products  []pattern.Product // none: the panel itself is the product
+	Layout    outline.Layout    // of Products on Pattern
+	Minutes   int               // for all copies; 0: not said
+	Asked     float64           // price of one piece; 0: not said
+	Clamps    int               // that the maker has; 0: not said
+	DryingOil bool              // the finish is linseed, tung, walnut or another oil that hardens
+	Label     Label
+	Due       pattern.Date // the day that the products are to be ready before; zero: not said
 }
 
 // Figures are all working figures of a job.
@@ -47,18 +48,10 @@ type Estimate struct {
 
 func known(value float64) Estimate { return Estimate{value, true} }
 
-// A kind is one product and how many of it a panel gives.
-type kind struct {
-	product  pattern.Product
-	number   int // from 1
-	perPanel int
-	first    *outline.Placed // its first copy; nil: none placed
-}
-
 // JobOf returns the job of making copies of p in workshop s: the products that p lists,
 // laid on it, the minutes by the last batch that says how long it took, and s's label.
 func JobOf(p pattern.Pattern, copies int, s shop.Shop) (Job, error) {
-	layout, err := outline.Lay(p, s.Allowance.Length, p.Products, p.Avoids, CutOf(s))
+	layout, err := outline.Lay(p, s.Allowance.Length, p.Products, p.Avoids, s.Cut)
 	if err != nil {
 		return Job{}, err
 	}
@@ -75,36 +68,29 @@ func (j Job) Makes() []pattern.Product {
 	return []pattern.Product{{Shape: outline.Rectangle, Length: j.Pattern.Panel.Length, Width: j.Pattern.Width(), Count: 1}}
 }
 
-// kinds lists what the job makes.
-func (j Job) kinds() []kind {
+// Placed lists where the copies of the product of a number lie, from 1; the panel itself
+// lies on all of it.
+func (j Job) Placed(number int) []outline.Placed {
 	if len(j.Products) == 0 {
-		return []kind{{product: j.Makes()[0], number: 1, perPanel: 1, first: &outline.Placed{Product: 1, Copy: 1, Shape: outline.Rectangle}}}
+		return []outline.Placed{{Product: 1, Copy: 1, Shape: outline.Rectangle}}
 	}
-	out := make([]kind, len(j.Products))
-	for i, p := range j.Products {
-		out[i] = kind{product: p, number: i + 1}
-		for k, placed := range j.Layout.Placed {
-			if placed.Product != i+1 {
-				continue
-			}
-			out[i].perPanel++
-			if out[i].first == nil {
-				out[i].first = &j.Layout.Placed[k]
-			}
+	var out []outline.Placed
+	for _, at := range j.Layout.Placed {
+		if at.Product == number {
+			out = append(out, at)
 		}
 	}
 	return out
 }
 
 // Of computes the figures of j with the timbers and the workshop of r.
-func Of(r movement.Physics, j Job, s Settings) Figures {
-	kinds := j.kinds()
-	f := Figures{Glue: glueOf(r, j, s.Glue)}
-	for _, k := range kinds {
-		f.Products = append(f.Products, productOf(r, j, k, s))
+func Of(r movement.Physics, j Job) Figures {
+	f := Figures{Glue: glueOf(r, j)}
+	for i, p := range j.Makes() {
+		f.Products = append(f.Products, productOf(r, j, p, i+1))
 	}
-	f.Finish = finishOf(j, kinds, f.Products, s.Finish)
-	f.Price = priceOf(r, j, f.Products, s.Price)
+	f.Finish = finishOf(j, f.Products, r.Shop().Finish)
+	f.Price = priceOf(r, j, f.Products)
 	return f
 }
 
@@ -126,6 +112,6 @@ func ceilDiv(a, b length.Length) int { return int(min(math.MaxInt32, (a+b-1)/b))
 // epsilon is what floats may lie beside a whole number that they stand for.
 const epsilon = 1e-9
 
-// ceil rounds an estimate up to a whole number, one that is whole already but for a
+// ceil rounds an estimate up to a whole number, one that is whole already but for
 // epsilon to itself.
 func ceil(x float64) float64 { return math.Ceil(x - epsilon) }

@@ -20,9 +20,6 @@ func physics() movement.Physics { return physicsOf(shoptest.Roomy()) }
 
 func physicsOf(s shop.Shop) movement.Physics { return movement.New(species.Builtin(), s) }
 
-// settings are those of a workshop without a shop file.
-func settings() Settings { return SettingsOf(shoptest.Roomy()) }
-
 // job returns two rounds of 290 on a panel of 13 strips, made four times.
 func job(t testing.TB, products ...pattern.Product) Job {
 	t.Helper()
@@ -32,7 +29,7 @@ func job(t testing.TB, products ...pattern.Product) Job {
 		p.Strips = append(p.Strips, pattern.Strip{Species: key, Width: 23 * mm, Rings: pattern.RingsFlat()})
 	}
 	j := Job{Pattern: p, Copies: 4, Products: products}
-	layout, err := outline.Lay(p, 20*mm, products, nil, settings().Cut)
+	layout, err := outline.Lay(p, 20*mm, products, nil, shop.Default().Cut)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -54,7 +51,7 @@ func lantern() pattern.Product {
 func TestFiguresByHand(t *testing.T) {
 	j := job(t, lantern())
 	j.Minutes = 600
-	f := Of(physics(), j, settings())
+	f := Of(physics(), j)
 	// 12 joints of 760 x 24, four panels.
 	near(t, "joints, m2", f.Glue.AreaM2, 12*0.760*0.024*4, 1e-9)
 	near(t, "glue, g", f.Glue.Grams, 12*0.760*0.024*4*180*1.1, 1e-6)
@@ -67,8 +64,8 @@ func TestFiguresByHand(t *testing.T) {
 		t.Errorf("%d parts, %v goes", f.Glue.Parts, f.Glue.GlueUps)
 	}
 	p := f.Products[0]
-	if p.PerPanel != 2 || p.TemplateLength != 272*mm || p.Passes != 8 || p.EdgeLeft != 14*mm ||
-		p.StandsLength != 274*mm || p.TopLength != 290*mm || p.BlankLength != 295*mm {
+	if p.PerPanel != 2 || p.Template.Along != 272*mm || p.Passes != 8 || p.EdgeLeft != 14*mm ||
+		p.Stands.Along != 274*mm || p.Top.Along != 290*mm || p.Blank.Along != 295*mm {
 		t.Errorf("%+v", p)
 	}
 	near(t, "path: 302 pi, 8 times", p.PathM, math.Pi*302*8/1000, 1e-9)
@@ -97,7 +94,7 @@ func TestFiguresByHand(t *testing.T) {
 func TestCardAddsUp(t *testing.T) {
 	j := job(t, lantern())
 	j.Minutes = 311
-	p := Of(physics(), j, settings()).Price
+	p := Of(physics(), j).Price
 	near(t, "sum", p.Each.Value*float64(p.Pieces), p.Materials+p.Labour.Value+p.Fixed, 1e-9)
 }
 
@@ -106,7 +103,7 @@ func TestRaggedJointsGlueWhereTheyMeet(t *testing.T) {
 	j.Pattern.Strips = j.Pattern.Strips[:3]
 	j.Pattern.Strips[0].Start, j.Pattern.Strips[0].Length = 100*mm, 300*mm // 100 to 400
 	j.Pattern.Strips[2].Start, j.Pattern.Strips[2].Length = 700*mm, 100*mm // 700 to 760 beside 0 to 760
-	f := Of(physics(), j, settings()).Glue
+	f := Of(physics(), j).Glue
 	near(t, "area", f.AreaM2, (0.300+0.060)*0.024*4, 1e-9)
 	near(t, "the longest is clamped", f.ForceN, 1.2*300*24, 1e-6)
 }
@@ -137,10 +134,10 @@ func TestParts(t *testing.T) {
 func TestWhatIsNotKnown(t *testing.T) {
 	j := job(t, lantern())
 	j.Pattern.Strips[6].Species = "plum_of_nowhere"
-	s := settings()
+	s := shop.Default()
 	s.Glue.ClampForceN, s.Glue.ClampReach, s.Glue.OpenMinutes = 0, 0, 0.5
 	s.Finish.RackLength, s.Finish.WaxToOil = 0, shop.Ratio{}
-	f := Of(physics(), j, s)
+	f := Of(physicsOf(s), j)
 	for name, e := range map[string]Estimate{
 		"weight": f.Products[0].WeightKg, "labour": f.Price.Labour, "each": f.Price.Each, "at cost": f.Price.AtCost,
 		"break-even": f.Price.BreakEven, "evenings": f.Finish.Evenings, "wax": f.Finish.WaxG,
@@ -159,14 +156,14 @@ func TestWhatIsNotKnown(t *testing.T) {
 		t.Error("a last day without the evenings")
 	}
 	j.Asked = 40 // a price asked needs no minutes
-	if f := Of(physics(), j, s); !f.Price.BreakEven.Known {
+	if f := Of(physicsOf(s), j); !f.Price.BreakEven.Known {
 		t.Error("break-even at a price asked")
 	}
 }
 
 func TestPanelAloneIsTheProduct(t *testing.T) {
 	j := job(t)
-	f := Of(physics(), j, settings())
+	f := Of(physics(), j)
 	if len(f.Products) != 1 || f.Products[0].PerPanel != 1 || f.Finish.Pieces != 4 {
 		t.Fatalf("%+v", f)
 	}
@@ -179,7 +176,7 @@ func TestPanelAloneIsTheProduct(t *testing.T) {
 }
 
 func TestDraft(t *testing.T) {
-	f := Of(physics(), Job{Copies: 1}, settings())
+	f := Of(physics(), Job{Copies: 1})
 	if f.Glue.Joints != 0 || f.Glue.Grams != 0 || f.Glue.Clamps.Known || f.Finish.OilMl != 0 {
 		t.Errorf("%+v", f)
 	}
@@ -287,9 +284,9 @@ func TestOutOfRoundOfTheWholeWidth(t *testing.T) {
 	}
 }
 
-// Every figure says where it comes from, and no source stands for nothing.
-func TestEveryFigureHasASource(t *testing.T) {
-	fields := map[string]bool{}
+// figureNames lists the fields of the figures, as Line has them.
+func figureNames() map[string]bool {
+	fields := map[string]bool{"Timetable.Start": true, "OutOfRound": true, "Drawing.Template": true, "Drawing.Opening": true}
 	figures := reflect.TypeFor[Figures]()
 	for i := range figures.NumField() {
 		group := figures.Field(i)
@@ -298,21 +295,46 @@ func TestEveryFigureHasASource(t *testing.T) {
 			kind = kind.Elem()
 		}
 		for k := range kind.NumField() {
-			name := group.Name + "." + kind.Field(k).Name
-			fields[name] = true
-			if SourceOf(name) == "" {
-				t.Errorf("%s has no source", name)
+			fields[group.Name+"."+kind.Field(k).Name] = true
+		}
+	}
+	return fields
+}
+
+// Every figure is told of with where it comes from, and no source stands for nothing.
+func TestEveryFigureHasASource(t *testing.T) {
+	fields := figureNames()
+	// The number of a product is no figure, and what is taken off is told of in one.
+	for _, name := range []string{"Products.Product", "Products.BevelCM3", "Products.HolesCM3"} {
+		delete(fields, name)
+	}
+	block := pattern.Product{Shape: outline.Block, Length: 300 * mm, Width: 60 * mm, Count: 1, Hole: 41 * mm, Holes: 3, HoleDepth: 14 * mm}
+	told := map[string]bool{}
+	for _, products := range [][]pattern.Product{nil, {lantern()}, {block}, {{Shape: outline.Oval, Length: 340 * mm, Width: 220 * mm, Count: 1}}} {
+		j := job(t, products...)
+		j.Due = pattern.Date{Year: 2026, Month: time.December, Day: 5}
+		for _, l := range Report(physics(), j, Of(physics(), j), length.InMM) {
+			if l.Figure == "" {
+				continue
+			}
+			told[l.Figure] = true
+			if l.Source == "" {
+				t.Errorf("%s has no source", l.Figure)
+			}
+			if !fields[l.Figure] {
+				t.Errorf("%s is no figure", l.Figure)
 			}
 		}
 	}
-	fields["Timetable.Start"], fields["OutOfRound"], fields["Drawing"] = true, true, true
-	for _, s := range Sources() {
-		if !fields[s.Figure] {
-			t.Errorf("%s is no figure", s.Figure)
+	for name := range fields {
+		if !told[name] {
+			t.Errorf("nothing is told of %s", name)
 		}
 	}
-	if SourceOf("Glue.Nothing") != "" {
-		t.Error("a source for nothing")
+	for name := range figures() {
+		if !fields[name] {
+			t.Errorf("the table has %s, which is no figure", name)
+		}
 	}
 }
 

@@ -10,21 +10,19 @@ import (
 // Chalk returns what to write on each strip, in the order in which they come off the
 // plan: ready strips, then piece by piece. Two strips of a copy never read alike.
 func Chalk(job cutting.Job, plan cutting.Plan) []string {
-	strips := cutting.StripsByRef(job)
 	var out []string
-	chalk := func(from string, ref cutting.Ref, face string) {
-		text := fmt.Sprintf("%s: %s copy %d, strip %d, arrow to the far end, cross on %s", from, ref.Pattern, ref.Copy, ref.Strip, face)
-		s := strips[ref]
-		if s.Over {
+	chalk := func(from string, s cutting.Strip, face string) {
+		text := fmt.Sprintf("%s: %s copy %d, strip %d, arrow to the far end, cross on %s", from, s.Pattern, s.Copy, s.Strip, face)
+		if s.Asked.Over {
 			text += ", turned over"
 		}
-		if s.Turned {
+		if s.Asked.Turned {
 			text += ", turned end for end"
 		}
 		out = append(out, text)
 	}
-	for _, r := range plan.Ready {
-		chalk(r.ID, r.For, "its face")
+	for _, r := range readyUses(job, plan) {
+		chalk(r.ID, r.need, "its face")
 	}
 	for _, d := range Details(job, plan) {
 		for _, st := range d.Strips() {
@@ -32,7 +30,7 @@ func Chalk(job cutting.Job, plan cutting.Plan) []string {
 			if st.Make == pattern.MakeEdge {
 				face = "the ripped edge, which becomes the face"
 			}
-			chalk(d.Piece.ID, st.Ref, face)
+			chalk(d.Piece.ID, st.Strip, face)
 		}
 	}
 	return out

@@ -2,12 +2,14 @@ package worksteps
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/shop"
 	"example.com/oddments/pattern/tell"
 )
@@ -45,13 +47,18 @@ const narrow = 20 * length.Millimetre
 // inch.
 const thinnestFed = 3 * length.Inch / 16
 
+// shortRipped is the length under which a push stick is used all along ("when making any
+// cut less than 300 mm in length", HSE woodworking sheet 16 on circular saw benches; from
+// memory).
+const shortRipped = 300 * length.Millimetre
+
 // A caution is a rule: what it tells of one piece, nothing where it does not hold.
 type caution struct {
 	rule  string
 	level pattern.Level
 	at    step
 	once  bool // in a job
-	find  func(planner, Detail) []remark
+	find  func(piece) []remark
 }
 
 // A remark is what a rule tells of some sections of a piece, which are worked on as
@@ -61,32 +68,30 @@ type remark struct {
 	text     string
 }
 
-// whole makes a rule of what is told of a piece as a whole, empty where it is nothing.
-func whole(find func(planner, Detail) string) func(planner, Detail) []remark {
-	return func(pl planner, d Detail) []remark {
-		if text := find(pl, d); text != "" {
-			return []remark{{text: text}}
-		}
+// where tells something of a whole piece where it holds.
+func where(holds bool, text string) []remark {
+	if !holds {
 		return nil
 	}
+	return []remark{{text: text}}
 }
 
 // cautions lists every rule in the order of the work. A new one is one entry here.
 func cautions() []caution {
 	const note, care, stop = pattern.Fine, pattern.TakeCare, pattern.TooMuch
 	return []caution{
-		{"fault_along", care, atFaults, false, whole(faultAlong)},
+		{"fault_along", care, atFaults, false, faultAlong},
 		{"settle", care, atFaults, false, settle},
-		{"short_surfacer", stop, atTruing, false, whole(shortForSurfacer)},
-		{"stress_fork", note, atSaw, true, whole(stressFork)},
-		{"flat_face", note, atSaw, true, whole(flatFace)},
+		{"short_surfacer", stop, atTruing, false, shortForSurfacer},
+		{"stress_fork", note, atSaw, true, stressFork},
+		{"flat_face", note, atSaw, true, flatFace},
 		{"short_thicknesser", stop, atPlane, false, shortForThicknesser},
 		{"keep_long", note, atPlane, false, keepLong},
-		{"thin_thicknesser", care, atPlane, false, whole(thinForThicknesser)},
-		{"wide_thicknesser", care, atPlane, false, whole(wideForThicknesser)},
-		{"saw_depth", care, atRip, false, whole(tooDeep)},
-		{"narrow_rip", note, atRip, true, whole(narrowRip)},
-		{"short_rip", care, atRip, true, whole(shortRip)},
+		{"thin_thicknesser", care, atPlane, false, thinForThicknesser},
+		{"wide_thicknesser", care, atPlane, false, wideForThicknesser},
+		{"saw_depth", care, atRip, false, tooDeep},
+		{"narrow_rip", note, atRip, true, narrowRip},
+		{"short_rip", care, atRip, true, shortRip},
 	}
 }
 
@@ -99,8 +104,8 @@ func Notes(job cutting.Job, plan cutting.Plan, u length.Unit) []Note {
 	for _, r := range readyUses(job, plan) {
 		all = append(all, pl.readyNotes(r)...)
 	}
-	for _, notes := range pl.notes(Details(job, plan)) {
-		all = append(all, notes...)
+	for _, p := range pl.pieces(job, plan) {
+		all = append(all, p.notes...)
 	}
 	return all
 }
@@ -111,34 +116,40 @@ type planner struct {
 	unit length.Unit
 }
 
-// notes returns those of each piece.
-func (pl planner) notes(details []Detail) [][]Note {
+// A piece is one that is cut, with what is worked as one and what to know of it.
+type piece struct {
+	planner
+	Detail
+	runs   []stretch // sections with the same stack
+	planed []stretch // what goes over the plane as one
+	notes  []Note
+}
+
+// pieces returns the pieces of a plan with the notes of each.
+func (pl planner) pieces(job cutting.Job, plan cutting.Plan) []piece {
 	said := map[string]bool{}
-	out := make([][]Note, len(details))
-	for i, d := range details {
+	var out []piece
+	for _, d := range Details(job, plan) {
+		p := piece{planner: pl, Detail: d}
+		p.runs = p.stretches(d.Sections, byRun)
+		p.planed = p.allPlaned()
 		for _, c := range cautions() {
 			if c.once && said[c.rule] {
 				continue
 			}
-			for _, r := range c.find(pl, d) {
+			for _, r := range c.find(p) {
 				said[c.rule] = true
-				out[i] = append(out[i], Note{c.rule, c.level, d.Piece.ID, r.sections, r.text, c.at})
+				p.notes = append(p.notes, Note{c.rule, c.level, d.Piece.ID, r.sections, r.text, c.at})
 			}
 		}
+		out = append(out, p)
 	}
 	return out
 }
 
-func faultAlong(_ planner, d Detail) string {
-	for _, f := range d.Whole.Faults {
-		if f.Along {
-			return "cracked wood can be thrown by a machine: cut the fault along the grain out before truing or planing, or leave the piece"
-		}
-	}
-	return ""
-}
-
 func (pl planner) with(l length.Length) string { return l.With(pl.unit) }
+
+func (pl planner) size(sizes ...length.Length) string { return tell.Size(pl.unit, sizes...) }
 
 // limit returns one of the machines' limits in words, as your thicknesser's 280 mm.
 func (pl planner) limit(of func(shop.Machine) shop.Limitation) string {
@@ -153,17 +164,32 @@ func (pl planner) notFed(l length.Length, of func(shop.Machine) shop.Limitation)
 // orByHand are the ways to plane what the thicknesser must not be fed.
 const orByHand = "glue long runners to both edges, or plane it by hand"
 
+// settling says of timber whose reading is not what strips count on that it must wait;
+// nothing where it is near enough, or one of the two is not known.
+func (pl planner) settling(reads, wants pattern.Reading, refs []cutting.Ref) string {
+	if !reads.Known || !wants.Known || math.Abs(reads.Percent-wants.Percent) <= pl.shop.Limits.MoisturePct.Care {
+		return ""
+	}
+	return fmt.Sprintf("it reads %.1f %%, and %s is counted on at %.1f %%: let it settle, and glue it when it reads that",
+		reads.Percent, cutting.RefsText(refs), wants.Percent)
+}
+
+func faultAlong(p piece) []remark {
+	return where(slices.ContainsFunc(p.Whole.Faults, func(f rack.Fault) bool { return f.Along }),
+		"cracked wood can be thrown by a machine: cut the fault along the grain out before truing or planing, or leave the piece")
+}
+
 // settle tells of strips whose pattern counts on another moisture than the piece reads.
-func settle(pl planner, d Detail) []remark {
-	var at tell.Groups[float64, cutting.Ref]
-	for _, st := range d.Strips() {
-		if pl.settling(d.Piece.Moisture, st.Wants, nil) != "" {
-			at.Add(st.Wants.Percent, st.Ref)
-		}
+func settle(p piece) []remark {
+	var at tell.Groups[pattern.Reading, cutting.Ref]
+	for _, st := range p.Strips() {
+		at.Add(st.Asked.Moisture, st.Ref)
 	}
 	var out []remark
-	for percent, refs := range at.All() {
-		out = append(out, remark{text: pl.settling(d.Piece.Moisture, pattern.Read(percent), refs)})
+	for wants, refs := range at.All() {
+		if text := p.settling(p.Piece.Moisture, wants, refs); text != "" {
+			out = append(out, remark{text: text})
+		}
 	}
 	return out
 }
@@ -171,12 +197,12 @@ func settle(pl planner, d Detail) []remark {
 // tooShortThen says what a piece whose tail goes back should be done to before that is
 // off, since it is too short for a machine then; nothing where it is not. To leave it
 // long is the first way out.
-func (pl planner) tooShortThen(d Detail) string {
+func (p piece) tooShortThen() string {
 	var work []string
-	if shortForSurfacer(pl, d) != "" {
+	if len(shortForSurfacer(p)) > 0 {
 		work = append(work, "trued")
 	}
-	if all := d.planed(pl); len(all) == 1 && len(shortForThicknesser(pl, d)) > 0 {
+	if len(p.planed) == 1 && len(shortForThicknesser(p)) > 0 {
 		work = append(work, "planed")
 	}
 	return strings.Join(work, " and ")
@@ -185,13 +211,12 @@ func (pl planner) tooShortThen(d Detail) string {
 // togetherFirst says of a piece that is to be parted before it is planed, and of which a
 // part is too short for that, what could be sawn and planed before; nothing where no two
 // parts have a slice in common.
-func (pl planner) togetherFirst(d Detail) string {
-	least := pl.shop.Machine.ThicknesserLength
-	all := d.planed(pl)
-	for i, run := range all {
-		for k, other := range all {
-			if to, ok := inCommon(run, other); ok && k != i && run.length < least {
-				return fmt.Sprintf("; but %s is under %s: what comes to %s out of both may be resawn and planed before", pl.with(run.length), pl.limit(shop.Machine.ThicknesserLeast), pl.with(to))
+func (p piece) togetherFirst() string {
+	for i, run := range p.planed {
+		for k, other := range p.planed {
+			if to, ok := inCommon(run, other); ok && k != i && run.length < p.shop.Machine.ThicknesserLength {
+				return fmt.Sprintf("; but %s is under %s: what comes to %s out of both may be resawn and planed before",
+					p.with(run.length), p.limit(shop.Machine.ThicknesserLeast), p.with(to))
 			}
 		}
 	}
@@ -209,11 +234,10 @@ func inCommon(a, b stretch) (to length.Length, ok bool) {
 	return first.PlanesTo, first.Comes == other.Comes && first.PlanesTo == other.PlanesTo
 }
 
-func shortForSurfacer(pl planner, d Detail) string {
-	if d.Piece.Planed || pl.shop.Allowance.Truing == 0 || d.InHand >= pl.shop.Machine.SurfacerLength {
-		return ""
-	}
-	return pl.notFed(d.InHand, shop.Machine.Surfacer) + "glue long runners to both edges, or true it by hand plane"
+func shortForSurfacer(p piece) []remark {
+	trued := !p.Piece.Planed && p.shop.Allowance.Truing > 0
+	return where(trued && p.InHand < p.shop.Machine.SurfacerLength,
+		p.notFed(p.InHand, shop.Machine.Surfacer)+"glue long runners to both edges, or true it by hand plane")
 }
 
 // sawn reports whether the bandsaw is used on d.
@@ -221,18 +245,12 @@ func (d Detail) sawn() bool {
 	return slices.ContainsFunc(d.Sections, func(s SectionDetail) bool { return s.Cuts > 0 })
 }
 
-func stressFork(_ planner, d Detail) string {
-	if !d.sawn() {
-		return ""
-	}
-	return "before resawing thick stock cut a test fork from it: stressed wood curls when it is opened and can grip the blade"
+func stressFork(p piece) []remark {
+	return where(p.sawn(), "before resawing thick stock cut a test fork from it: stressed wood curls when it is opened and can grip the blade")
 }
 
-func flatFace(_ planner, d Detail) string {
-	if !d.sawn() {
-		return ""
-	}
-	return "what lies on the bandsaw's table is flat there: a lump that rolls grabs the blade"
+func flatFace(p piece) []remark {
+	return where(p.sawn(), "what lies on the bandsaw's table is flat there: a lump that rolls grabs the blade")
 }
 
 // planed reports whether slices of s are to be planed.
@@ -241,34 +259,31 @@ func (s SectionDetail) planed() bool {
 }
 
 // shortForThicknesser tells of each run that is planed as one and is too short to be.
-func shortForThicknesser(pl planner, d Detail) []remark {
-	least := pl.shop.Machine.ThicknesserLength
-	all := d.planed(pl)
+func shortForThicknesser(p piece) []remark {
 	var out []remark
-	for _, run := range all {
-		if run.length >= least {
+	for _, run := range p.planed {
+		if run.length >= p.shop.Machine.ThicknesserLength {
 			continue
 		}
-		text := pl.notFed(run.length, shop.Machine.ThicknesserLeast)
-		if len(all) > 1 {
+		text := p.notFed(run.length, shop.Machine.ThicknesserLeast)
+		if len(p.planed) > 1 {
 			text += "plane it together with its neighbour before they are parted, where both come to one thickness; or "
 		}
-		out = append(out, run.remark(len(all), text+orByHand))
+		out = append(out, run.remark(len(p.planed), text+orByHand))
 	}
 	return out
 }
 
 // keepLong tells of each run that is long enough for the machine only while it is
 // whole.
-func keepLong(pl planner, d Detail) []remark {
-	least := pl.shop.Machine.ThicknesserLength
-	all := d.planed(pl)
+func keepLong(p piece) []remark {
+	least := p.shop.Machine.ThicknesserLength
 	var out []remark
-	for _, run := range all {
+	for _, run := range p.planed {
 		at := slices.IndexFunc(run.sections, func(s SectionDetail) bool { return s.Length < least })
 		if run.length >= least && at >= 0 {
-			out = append(out, run.remark(len(all), fmt.Sprintf("a section of %s is under %s: plane the run of %s whole and crosscut last",
-				pl.with(run.sections[at].Length), pl.limit(shop.Machine.ThicknesserLeast), pl.with(run.length))))
+			out = append(out, run.remark(len(p.planed), fmt.Sprintf("a section of %s is under %s: plane the run of %s whole and crosscut last",
+				p.with(run.sections[at].Length), p.limit(shop.Machine.ThicknesserLeast), p.with(run.length))))
 		}
 	}
 	return out
@@ -285,106 +300,104 @@ func (run stretch) remark(of int, text string) remark {
 	return r
 }
 
-func wideForThicknesser(pl planner, d Detail) string {
-	most := pl.shop.Machine.ThicknesserWidth
-	for _, s := range d.Sections {
+func wideForThicknesser(p piece) []remark {
+	most := p.shop.Machine.ThicknesserWidth
+	for _, s := range p.Sections {
 		if most > 0 && s.planed() && s.Across > most {
-			return fmt.Sprintf("%s wide is over %s: rip the slices first, then plane the strips", pl.with(s.Across), pl.limit(shop.Machine.ThicknesserMost))
+			return where(true, fmt.Sprintf("%s wide is over %s: rip the slices first, then plane the strips", p.with(s.Across), p.limit(shop.Machine.ThicknesserMost)))
 		}
 	}
-	return ""
+	return nil
 }
 
-func thinForThicknesser(pl planner, d Detail) string {
+func thinForThicknesser(p piece) []remark {
 	least := thinnestFed
-	for sl, st := range d.Strips() {
+	for sl, st := range p.Strips() {
 		if st.Thickness < sl.Comes {
 			least = min(least, st.Thickness)
 		}
 	}
-	if least == thinnestFed {
-		return ""
-	}
-	return fmt.Sprintf("%s is thinner than a bench thicknesser's manual lets be fed (%s): carry it on a flat board where your manual allows that, or plane or sand it by hand",
-		pl.with(least), pl.with(thinnestFed))
+	return where(least < thinnestFed,
+		fmt.Sprintf("%s is thinner than a bench thicknesser's manual lets be fed (%s): carry it on a flat board where your manual allows that, or plane or sand it by hand",
+			p.with(least), p.with(thinnestFed)))
 }
 
-func tooDeep(pl planner, d Detail) string {
-	most := pl.shop.Machine.SawDepth
-	for _, s := range d.Sections {
-		for _, sl := range s.Slices {
-			if most > 0 && sl.PlanesTo > most {
-				return fmt.Sprintf("%s thick is over %s: rip it on the bandsaw, from a flat face", pl.with(sl.PlanesTo), pl.limit(shop.Machine.Saw))
-			}
+func tooDeep(p piece) []remark {
+	most := p.shop.Machine.SawDepth
+	for _, sl := range p.Slices() {
+		if most > 0 && sl.PlanesTo > most {
+			return where(true, fmt.Sprintf("%s thick is over %s: rip it on the bandsaw, from a flat face", p.with(sl.PlanesTo), p.limit(shop.Machine.Saw)))
 		}
 	}
-	return ""
+	return nil
 }
 
-func narrowRip(_ planner, d Detail) string {
-	for _, l := range d.Fence {
-		if l < narrow {
-			return "a narrow strip: push block, the waste side free, never pinched between blade and fence"
-		}
-	}
-	return ""
+func narrowRip(p piece) []remark {
+	return where(slices.ContainsFunc(p.Fence, func(l length.Length) bool { return l < narrow }),
+		"a narrow strip: push block, the waste side free, never pinched between blade and fence")
 }
-
-// shortRipped is the length under which a push stick is used all along ("when making any
-// cut less than 300 mm in length", HSE woodworking sheet 16 on circular saw benches; from
-// memory).
-const shortRipped = 300 * length.Millimetre
 
 // shortRip tells of short stock, which is what a saw throws; the saw has no least length
 // in its settings.
-func shortRip(pl planner, d Detail) string {
-	least := d.InHand
-	runs := d.runs(pl)
-	for _, run := range runs {
-		sets := d.stretches(run.sections, pl.shop.Kerf.Crosscut, bySet)
+func shortRip(p piece) []remark {
+	least := p.InHand
+	if sets := p.stretches(p.Sections, bySet); len(sets) > 1 {
 		for _, set := range sets {
-			if len(runs) > 1 || len(sets) > 1 {
-				least = min(least, set.length)
-			}
+			least = min(least, set.length)
 		}
 	}
-	if least >= shortRipped {
-		return ""
-	}
-	return fmt.Sprintf("what is under %s long is short to rip, and your saw's manual says whether it may be: push stick and riving knife, no hand near the blade; "+
-		"or rip before you crosscut, or saw it by hand", pl.with(shortRipped))
+	return where(least < shortRipped,
+		fmt.Sprintf("what is under %s long is short to rip, and your saw's manual says whether it may be: push stick and riving knife, no hand near the blade; "+
+			"or rip before you crosscut, or saw it by hand", p.with(shortRipped)))
 }
 
-// runs parts the sections where the stack changes.
-func (d Detail) runs(pl planner) []stretch {
-	return d.stretches(d.Sections, pl.shop.Kerf.Crosscut, byRun)
+// A stretch is sections that are worked on as one.
+type stretch struct {
+	sections []SectionDetail
+	length   length.Length // their kerfs included
+}
+
+func byRun(s SectionDetail) int { return s.Run }
+func bySet(s SectionDetail) int { return s.Set }
+
+// stretches parts sections where key changes.
+func (pl planner) stretches(sections []SectionDetail, key func(SectionDetail) int) []stretch {
+	var out []stretch
+	for i, s := range sections {
+		if i == 0 || key(s) != key(sections[i-1]) {
+			out = append(out, stretch{sections: sections[i : i+1], length: s.Length})
+			continue
+		}
+		last := &out[len(out)-1]
+		last.sections = sections[i-len(last.sections) : i+1]
+		last.length += pl.shop.Kerf.Crosscut + s.Length
+	}
+	return out
 }
 
 // planing parts a run into what is planed as one: all of it, but where strips are
 // ripped differently and some of the slices goes back as it was sawn, each set by
 // itself.
-func (d Detail) planing(pl planner, run stretch) []stretch {
-	goesBack := func(s SectionDetail) bool {
-		return slices.ContainsFunc(s.Slices, func(sl SliceDetail) bool { return sl.RipLeft > 0 })
-	}
-	if run.sections[0].planed() && slices.ContainsFunc(run.sections, goesBack) {
-		return d.stretches(run.sections, pl.shop.Kerf.Crosscut, bySet)
+func (pl planner) planing(run stretch) []stretch {
+	for s, sl := range slicesOf(run.sections) {
+		if sl.RipLeft > 0 && s.planed() {
+			return pl.stretches(run.sections, bySet)
+		}
 	}
 	return []stretch{run}
 }
 
-// planed returns what is planed as one and does go over the plane. What is not crosscut
+// allPlaned returns what is planed as one and does go over the plane. What is not crosscut
 // before is as long as the piece in hand.
-func (d Detail) planed(pl planner) []stretch {
+func (p piece) allPlaned() []stretch {
 	var out []stretch
-	runs := d.runs(pl)
-	for _, run := range runs {
+	for _, run := range p.runs {
 		if run.sections[0].planed() {
-			out = append(out, d.planing(pl, run)...)
+			out = append(out, p.planing(run)...)
 		}
 	}
-	if len(runs) == 1 && len(out) == 1 {
-		out[0].length = d.InHand
+	if len(p.runs) == 1 && len(out) == 1 {
+		out[0].length = p.InHand
 	}
 	return out
 }

@@ -3,6 +3,7 @@
 package worksteps
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -14,12 +15,12 @@ import (
 )
 
 // Steps returns the order of work of plan, a plain sentence each, to be numbered; name
-// says a timber's key as its maker does, lengths are in u. It is the workshop's order, not that of the plan's counting:
-// the tail comes off first and whole, the piece is trued, sections with the same
-// stack stay together and are resawn, planed and ripped as one run, and are crosscut
-// last. It is crosscut before only where stacks differ, or strips of a stack are
-// ripped differently. Words of caution stand at their step, once in a job where they
-// are the same for every piece.
+// says a timber's key as its maker does, lengths are in u. It is the workshop's order, not
+// that of the plan's counting: the tail comes off first and whole, the piece is trued,
+// sections with the same stack stay together and are resawn, planed and ripped as one run,
+// and are crosscut last. It is crosscut before only where stacks differ, or strips of a
+// stack are ripped differently. Words of caution stand at their step, once in a job where
+// they are the same for every piece.
 func Steps(job cutting.Job, plan cutting.Plan, name func(key string) string, u length.Unit) []string {
 	var out []string
 	told := false
@@ -47,18 +48,7 @@ const (
 )
 
 // String returns ready, cut or short.
-func (k StepKind) String() string {
-	switch k {
-	case StepReady:
-		return "ready"
-	case StepCut:
-		return "cut"
-	case StepShort:
-		return "short"
-	default:
-		return fmt.Sprintf("step(%d)", int(k))
-	}
-}
+func (k StepKind) String() string { return tell.Word(k, "step", "ready", "cut", "short") }
 
 // A Step is one thing to do, with what to know of it.
 type Step struct {
@@ -86,11 +76,9 @@ func Order(job cutting.Job, plan cutting.Plan, name func(key string) string, u l
 	for _, r := range readyUses(job, plan) {
 		out = append(out, pl.ready(r))
 	}
-	details := Details(job, plan)
-	notes := pl.notes(details)
-	for i, d := range details {
-		w := &worker{planner: pl, timber: name(d.Piece.Species), d: d, notes: notes[i]}
-		w.piece()
+	for _, p := range pl.pieces(job, plan) {
+		w := &worker{piece: p}
+		w.all(name(p.Piece.Species))
 		out = append(out, w.out...)
 	}
 	if len(plan.Missing) > 0 {
@@ -105,11 +93,8 @@ func Order(job cutting.Job, plan cutting.Plan, name func(key string) string, u l
 
 // A worker says how one piece is worked.
 type worker struct {
-	planner
-	timber string // its name
-	d      Detail
-	notes  []Note
-	out    []Step
+	piece
+	out []Step
 }
 
 // say adds a step, with the notes of the piece that belong to it.
@@ -118,7 +103,7 @@ func (w *worker) say(at step, format string, args ...any) { w.sayOf(0, at, forma
 // sayOf adds a step on a section and those worked on with it, with the notes that
 // belong to it.
 func (w *worker) sayOf(section int, at step, format string, args ...any) {
-	step := Step{Kind: StepCut, Piece: w.d.Piece.ID, Copy: w.d.Cut.Copy, Name: w.d.Name(), Text: fmt.Sprintf(format, args...)}
+	step := Step{Kind: StepCut, Piece: w.Piece.ID, Copy: w.Cut.Copy, Name: w.Name(), Text: fmt.Sprintf(format, args...)}
 	var rest []Note
 	for _, n := range w.notes {
 		if n.step == at && (len(n.Sections) == 0 || slices.Contains(n.Sections, section)) {
@@ -131,48 +116,46 @@ func (w *worker) sayOf(section int, at step, format string, args ...any) {
 	w.out = append(w.out, step)
 }
 
-func (pl planner) size(sizes ...length.Length) string { return tell.Size(pl.unit, sizes...) }
-
-func (w *worker) piece() {
-	w.fetch()
+// all says the whole work on the piece, which is of a timber.
+func (w *worker) all(timber string) {
+	w.fetch(timber)
 	w.ends()
-	if !w.d.Piece.Planed && w.shop.Allowance.Truing > 0 {
-		w.say(atTruing, "true it, %s off width and thickness: %s are left", w.with(w.shop.Allowance.Truing), w.size(w.d.Width, w.d.Thickness))
+	if !w.Piece.Planed && w.shop.Allowance.Truing > 0 {
+		w.say(atTruing, "true it, %s off width and thickness: %s are left", w.with(w.shop.Allowance.Truing), w.size(w.Width, w.Thickness))
 	}
-	runs := w.d.runs(w.planner)
-	if len(runs) > 1 {
-		w.part("the stacks differ, so crosscut it first", runs, w.togetherFirst(w.d))
+	if len(w.runs) > 1 {
+		w.part("the stacks differ, so crosscut it first", w.runs, w.togetherFirst())
 	}
-	for _, run := range runs {
-		w.run(run, len(runs) > 1)
+	for _, run := range w.runs {
+		w.run(run)
 	}
 	w.goesBack()
 }
 
-func (w *worker) fetch() {
-	p := w.d.Piece
-	text := fmt.Sprintf("take the %s, %s", w.timber, w.size(p.Length, p.Width, p.Thickness))
+func (w *worker) fetch(timber string) {
+	p := w.Piece
+	text := fmt.Sprintf("take the %s, %s", timber, w.size(p.Length, p.Width, p.Thickness))
 	if p.Planed {
 		text += ", planed"
 	}
-	if w.d.Piece.ID != w.d.Whole.ID {
-		text += fmt.Sprintf(", the clear part of %s from %s to %s of its length and %s to %s of its width: cut the faults out first", w.d.Whole.ID,
-			w.d.From.Format(w.unit), w.with(w.d.From+p.Length), w.d.Low.Format(w.unit), w.with(w.d.Low+p.Width))
+	if p.ID != w.Whole.ID {
+		text += fmt.Sprintf(", the clear part of %s from %s to %s of its length and %s to %s of its width: cut the faults out first", w.Whole.ID,
+			w.From.Format(w.unit), w.with(w.From+p.Length), w.Low.Format(w.unit), w.with(w.Low+p.Width))
 	}
 	w.say(atFaults, "%s", text)
 }
 
 func (w *worker) ends() {
 	var texts []string
-	if w.d.Trim > 0 {
-		texts = append(texts, fmt.Sprintf("square the near end, %s off", w.with(w.d.Trim)))
+	if w.Trim > 0 {
+		texts = append(texts, fmt.Sprintf("square the near end, %s off", w.with(w.Trim)))
 	}
-	tail := w.d.Cut.Tail
-	work := w.tooShortThen(w.d)
+	tail := w.Cut.Tail
+	work := w.tooShortThen()
 	switch {
 	case tail > 0 && work != "":
 		texts = append(texts, fmt.Sprintf("leave the tail of %s on until the piece is %s, where it can be spared, and correct the rack: %s alone is too short for your machines; "+
-			"else cut it off now, and it goes back whole", w.with(tail), work, w.with(w.d.InHand)))
+			"else cut it off now, and it goes back whole", w.with(tail), work, w.with(w.InHand)))
 	case tail > 0:
 		texts = append(texts, fmt.Sprintf("cut the tail off before anything else is done to it: %s go back whole", w.with(tail)))
 	}
@@ -195,14 +178,14 @@ func (w *worker) part(why string, into []stretch, before string) {
 }
 
 // run says how sections with the same stack become strips.
-func (w *worker) run(run stretch, several bool) {
-	what := ""
+func (w *worker) run(run stretch) {
+	several, what := len(w.runs) > 1, ""
 	if several {
 		what = fmt.Sprintf(" the length of %s", w.with(run.length))
 	}
 	w.resaw(run, what)
-	sets := w.d.stretches(run.sections, w.shop.Kerf.Crosscut, bySet)
-	together := len(w.d.planing(w.planner, run)) == 1
+	sets := w.stretches(run.sections, bySet)
+	together := len(w.planing(run)) == 1
 	if together {
 		w.plane(run, what)
 	}
@@ -214,7 +197,7 @@ func (w *worker) run(run stretch, several bool) {
 			w.plane(set, fmt.Sprintf(" the length of %s", w.with(set.length)))
 		}
 		w.rip(set)
-		w.crosscut(set, several || len(sets) > 1 || w.d.Cut.Tail > 0)
+		w.crosscut(set, several || len(sets) > 1 || w.Cut.Tail > 0)
 	}
 }
 
@@ -231,21 +214,20 @@ func (w *worker) resaw(run stretch, what string) {
 	} else {
 		what += " standing on its edge, its face against the fence"
 	}
-	var texts []string
-	for i := 0; i < len(first.Slices); {
-		n := i
-		for n < len(first.Slices) && first.Slices[n].Sawn == first.Slices[i].Sawn && first.Slices[n].Comes == first.Slices[n].Sawn {
-			n++
-		}
-		if n == i {
-			texts = append(texts, fmt.Sprintf("the last slice is what is left, %s", w.with(first.Slices[i].Comes)))
-			n++
+	var fences tell.Groups[length.Length, SliceDetail]
+	var rest []string
+	for _, sl := range first.Slices {
+		if sl.Comes == sl.Sawn {
+			fences.Add(sl.Sawn, sl)
 		} else {
-			texts = append(texts, fmt.Sprintf("fence at %s for %s", w.with(first.Slices[i].Sawn), tell.Count(n-i, "slice")))
+			rest = append(rest, fmt.Sprintf("the last slice is what is left, %s", w.with(sl.Comes)))
 		}
-		i = n
 	}
-	text := fmt.Sprintf("resaw%s, bandsaw %s", what, strings.Join(texts, ", then "))
+	var texts []string
+	for sawn, alike := range fences.All() {
+		texts = append(texts, fmt.Sprintf("fence at %s for %s", w.with(sawn), tell.Count(len(alike), "slice")))
+	}
+	text := fmt.Sprintf("resaw%s, bandsaw %s", what, strings.Join(append(texts, rest...), ", then "))
 	if first.Cuts > 1 && w.shop.Allowance.Cleaning > 0 {
 		text += ", the sawn face cleaned before the next cut"
 	}
@@ -255,30 +237,23 @@ func (w *worker) resaw(run stretch, what string) {
 	w.say(atSaw, "%s", text)
 }
 
-// restOff rips off, as it was sawn, what goes back of slices, so that it is what the
-// plan counts.
-func (w *worker) restOff(run stretch) {
-	var texts []string
-	for _, s := range run.sections {
-		for _, sl := range s.Slices {
-			if text := w.size(sl.RipLeft, sl.Sawn); sl.RipLeft > 0 && !slices.Contains(texts, text) {
-				texts = append(texts, text)
-			}
-		}
-	}
-	if len(texts) > 0 {
-		w.say(nowhere, "rip off what goes back of the slices before they are planed: %s", strings.Join(texts, ", "))
-	}
-}
-
-// plane says to plane the slices of sections that are planed as one.
+// plane says to plane the slices of sections that are planed as one. What goes back of them
+// is ripped off before, as it was sawn, so that it is what the plan counts.
 func (w *worker) plane(run stretch, what string) {
-	if !run.sections[0].planed() {
+	first := run.sections[0]
+	if !first.planed() {
 		return
 	}
-	w.restOff(run)
-	var texts []string
-	for _, sl := range run.sections[0].Slices {
+	var off, texts []string
+	for _, sl := range slicesOf(run.sections) {
+		if text := w.size(sl.RipLeft, sl.Sawn); sl.RipLeft > 0 && !slices.Contains(off, text) {
+			off = append(off, text)
+		}
+	}
+	if len(off) > 0 {
+		w.say(nowhere, "rip off what goes back of the slices before they are planed: %s", strings.Join(off, ", "))
+	}
+	for _, sl := range first.Slices {
 		text := fmt.Sprintf("%s to %s", sl.Comes.Format(w.unit), w.with(sl.PlanesTo))
 		if sl.PlanesTo < sl.Comes && !slices.Contains(texts, text) {
 			texts = append(texts, text)
@@ -287,32 +262,23 @@ func (w *worker) plane(run stretch, what string) {
 	if what != "" {
 		what = " of" + what
 	}
-	w.sayOf(run.sections[0].Number, atPlane, "plane the %s%s from %s", tell.Plural(len(run.sections[0].Slices), "slice"), what, strings.Join(texts, ", from "))
+	w.sayOf(first.Number, atPlane, "plane the %s%s from %s", tell.Plural(len(first.Slices), "slice"), what, strings.Join(texts, ", from "))
 }
 
-// A rip is one setting of the saw's fence, with what is done to the strips then.
+// A ripping is one setting of the saw's fence, with what is done to the strips then.
 type ripping struct {
 	ripped, jointed, thickness, planes length.Length
 	edge                               bool
-	strips                             int
 }
 
 func (w *worker) rip(set stretch) {
-	var all []ripping
-	for _, sl := range set.sections[0].Slices {
-		for _, st := range sl.Strips {
-			r := ripping{ripped: st.Ripped, jointed: st.Jointed, thickness: sl.PlanesTo, planes: st.Thickness, edge: st.Make == pattern.MakeEdge}
-			at := slices.IndexFunc(all, func(o ripping) bool { o.strips = 0; return o == r })
-			if at < 0 {
-				at = len(all)
-				all = append(all, r)
-			}
-			all[at].strips++
-		}
+	var alike tell.Groups[ripping, cutting.Ref]
+	for sl, st := range stripsOf(set.sections[:1]) {
+		alike.Add(ripping{st.Ripped, st.Jointed, sl.PlanesTo, st.Thickness, st.Make == pattern.MakeEdge}, st.Ref)
 	}
 	var texts []string
-	for _, r := range all {
-		text := fmt.Sprintf("saw fence at %s for %s", w.with(r.ripped), tell.Count(r.strips, "strip"))
+	for r, strips := range alike.All() {
+		text := fmt.Sprintf("saw fence at %s for %s", w.with(r.ripped), tell.Count(len(strips), "strip"))
 		switch {
 		case r.edge:
 			text += fmt.Sprintf(", rolled a quarter turn: %s wide", w.with(r.planes))
@@ -330,28 +296,27 @@ func (w *worker) rip(set stretch) {
 // crosscut says which strips come out at which stop. Of a set that was cut to length
 // before, a single section has no cut left.
 func (w *worker) crosscut(set stretch, before bool) {
-	var at tell.Groups[length.Length, cutting.Ref]
-	pieces := map[length.Length]int{}
+	var sections tell.Groups[length.Length, int]
 	for _, s := range set.sections {
-		pieces[s.Length]++
-		for _, sl := range s.Slices {
-			for _, st := range sl.Strips {
-				at.Add(st.Length, st.Ref)
-			}
+		sections.Add(s.Length, s.Number)
+	}
+	var at tell.Groups[length.Length, cutting.Ref]
+	var rings []string // that are expected
+	for _, st := range stripsOf(set.sections) {
+		at.Add(st.Length, st.Ref)
+		if text := st.Showing.String(); st.Showing.Known() && !slices.Contains(rings, text) {
+			rings = append(rings, text)
 		}
+	}
+	var lengths, texts []string
+	for l, numbers := range sections.All() {
+		lengths = append(lengths, fmt.Sprintf("%s (%d)", w.with(l), len(numbers)))
 	}
 	stops := at.Keys()
-	slices.SortStableFunc(stops, func(a, b length.Length) int { return int(max(-1, min(1, b-a))) })
-	var lengths, texts []string
-	for _, s := range set.sections {
-		if n := pieces[s.Length]; n > 0 {
-			lengths = append(lengths, fmt.Sprintf("%s (%d)", w.with(s.Length), n))
-			pieces[s.Length] = 0
-		}
-	}
+	slices.SortStableFunc(stops, func(a, b length.Length) int { return cmp.Compare(b, a) })
 	for _, l := range stops {
 		text := cutting.RefsText(at.Of(l))
-		if !slices.ContainsFunc(set.sections, func(s SectionDetail) bool { return s.Length == l }) {
+		if len(sections.Of(l)) == 0 {
 			text = fmt.Sprintf("shortened to %s: ", w.with(l)) + text
 		} else if len(stops) > 1 {
 			text = fmt.Sprintf("of %s: ", w.with(l)) + text
@@ -363,53 +328,32 @@ func (w *worker) crosscut(set stretch, before bool) {
 		text = fmt.Sprintf("it is %s long already, nothing to crosscut", w.with(set.length))
 	}
 	text += fmt.Sprintf("; out of it come %s; chalk each as it comes", strings.Join(texts, "; "))
-	if rings := showing(set); len(rings) > 0 {
+	if len(rings) > 0 {
 		text += fmt.Sprintf("; rings expected: %s, look at the ends, for they turn within a thick piece", strings.Join(rings, ", "))
 	}
 	w.say(nowhere, "%s", text)
 }
 
-// showing lists the rings that are expected of a set's strips, each once.
-func showing(set stretch) []string {
-	var texts []string
-	for _, st := range stripsOf(set.sections) {
-		if text := st.Showing.String(); st.Showing.Known() && !slices.Contains(texts, text) {
-			texts = append(texts, text)
-		}
-	}
-	return texts
-}
-
 // goesBack lists what goes back to the rack, alike ones together. The plan counts
 // slabs and rips by section, so those that come off a run in one are said to be cut.
 func (w *worker) goesBack() {
-	inRuns := false
-	for _, l := range w.d.Back {
-		inRuns = inRuns || l.Kind != LeftTail && (w.inRun(l.Section) || w.d.InHand > l.Piece.Length && len(w.d.Sections) == 1)
+	inRun := map[int]bool{} // of each section: it is worked on together with others, or is not all of what is in hand
+	for _, run := range w.runs {
+		for _, s := range run.sections {
+			inRun[s.Number] = len(run.sections) > 1 || len(w.Sections) == 1 && w.InHand > s.Length
+		}
 	}
-	texts := BackTexts(w.d.Back, w.unit)
-	for _, c := range w.d.Others {
-		texts = append(texts, fmt.Sprintf("the other clear part of %s, %s", w.d.Whole.ID, w.size(c.Length, c.Width, c.Thickness)))
+	longer := slices.ContainsFunc(w.Back, func(l Left) bool { return l.Kind != LeftTail && inRun[l.Section] })
+	texts := BackTexts(w.Back, w.unit)
+	for _, c := range w.Others {
+		texts = append(texts, fmt.Sprintf("the other clear part of %s, %s", w.Whole.ID, w.size(c.Length, c.Width, c.Thickness)))
 	}
 	if len(texts) == 0 {
 		return
 	}
 	text := "back to the rack: " + strings.Join(texts, ", ")
-	if inRuns {
+	if longer {
 		text += "; what came off is longer than listed: crosscut it so, or leave it whole and correct the rack"
 	}
 	w.say(nowhere, "%s", text)
-}
-
-// inRun reports whether a section of the cut is worked on together with others.
-func (w *worker) inRun(section int) bool {
-	of := map[int]int{}
-	run := 0
-	for _, s := range w.d.Sections {
-		of[s.Run]++
-		if s.Number == section {
-			run = s.Run
-		}
-	}
-	return of[run] > 1
 }

@@ -1,9 +1,10 @@
-// Package document is the pattern on the bench as a document: where it came from, what of
-// it is saved and kept, and how it is written.
+// Package document is what the program saves: the pattern on the bench as a document (where
+// it came from, what of it is saved and kept, and how it is written), the rack, and bookings,
+// which change both.
 //
-// A Document is a value. What writes it runs beside the screen and is asked for its outcome
-// once; what came of it is taken over by Took and TookSave. Only a save that succeeded
-// whole makes a document count as saved.
+// All of them are values. What writes them runs beside the screen and is asked for its
+// outcome once; what came of it is taken over by Took and TookSave. Only a save that
+// succeeded whole makes a document or rack count as saved.
 package document
 
 import (
@@ -42,7 +43,7 @@ type KeptMsg struct {
 	Copy     string // what its recovery copy goes by now; empty: it has none
 	Revision int
 	Err      error
-	Leaving  bool
+	Quitting bool
 	Again    bool // it was tried again by itself, after it had failed
 }
 
@@ -77,7 +78,7 @@ func (d Document) UpToDate() bool {
 func (d Document) Unsaved() bool { return d.History.Dirty() || len(d.History.Now().Tray) > 0 }
 
 // KeepIn writes the document's recovery copy, or takes it away where nothing would
-// be lost, and gives what the copy goes by.
+// be lost, and returns what the copy goes by.
 func (d Document) KeepIn(files Files) (string, error) {
 	switch {
 	case d.Unsaved():

@@ -38,11 +38,11 @@ func (m WrittenMsg) String() string {
 func Field(kind export.Kind, stem string) ask.Field {
 	endings := export.Endings(kind)
 	title := fmt.Sprintf("write the %v to the file, %s", kind, strings.Join(endings, " or "))
-	return ask.New(title, stem+endings[0], func(s string) (any, string, error) {
+	return ask.New(title, stem+endings[0], func(s string) (string, string, error) {
 		file := strings.TrimSpace(s)
 		form, ok := export.For(kind, file)
 		if !ok {
-			return nil, "", fmt.Errorf("%q: must end in %s", file, strings.Join(endings, " or "))
+			return "", "", fmt.Errorf("%q: must end in %s", file, strings.Join(endings, " or "))
 		}
 		return file, form.What, nil
 	})

@@ -9,7 +9,6 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.com/oddments/pattern/export"
-	"example.com/oddments/pattern/work"
 	"example.com/oddments/tui/exporting"
 	"example.com/oddments/tui/paint"
 	"example.com/oddments/tui/screen/screentest"
@@ -35,7 +34,7 @@ func TestField(t *testing.T) {
 // What lay there before is kept, and that is said; what cannot be written says why.
 func TestWrite(t *testing.T) {
 	ctx := screentest.Demo(t)
-	job := export.Job{Stem: "trivet", Physics: ctx.Physics, Settings: work.SettingsOf(ctx.Physics.Shop())}
+	job := export.Job{Stem: "trivet", Physics: ctx.Physics}
 	file := filepath.Join(t.TempDir(), "trivet.svg")
 	write := func(to string) exporting.WrittenMsg {
 		return exporting.Write(export.Picture, to, ctx.State.Pattern, 1, job)().(exporting.WrittenMsg)

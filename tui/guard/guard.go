@@ -106,7 +106,7 @@ func (g Model) watchedAll(msg tea.Msg) tea.Msg {
 	return watched.Interface()
 }
 
-// Report writes down what the panic was and where, and gives the error that tells of it;
+// Report writes down what the panic was and where, and returns the error that tells of it;
 // nil where there was none. What cannot be written down is lost, since a maker could do
 // nothing with it on the screen.
 func (g Model) Report(files *store.Home, at time.Time) error {
@@ -119,7 +119,7 @@ func (g Model) Report(files *store.Home, at time.Time) error {
 	return mistake.Teller{Home: files, At: at}.Panic(f.value, f.stack)
 }
 
-// Kept runs what keeps the work, and gives its error, or that of its panic.
+// Kept runs what keeps the work, and returns its error, or that of its panic.
 func Kept(keep func() error) (err error) {
 	defer func() {
 		if r := recover(); r != nil {

@@ -1,5 +1,5 @@
-// Package head draws the two rows above every screen: what lies on the bench, how it
-// stands, and what was just done or refused.
+// Package head draws the rows about every screen: what lies on the bench, how it stands,
+// what was just done or refused, and at the bottom the names of the screens.
 package head
 
 import (
@@ -62,10 +62,10 @@ func Status(c *paint.Canvas, r paint.Rect, ctx screen.Context, busy string) {
 	strips := tell.Count(n, "strip")
 	long := strips + ", " + ctx.State.Pattern.Panel.Length.Format(ctx.Unit) + " long"
 	text := FirstThatFits(left.W, strings.TrimRight(long+"   "+said, " "), strips+"   "+said, said)
-	c.Text(left, paint.Fit(text, left.W), paint.Style{})
+	c.TextFit(left, text, paint.Style{})
 }
 
-// Right writes what stands at the right of the status, and gives it: what goes on, whether
+// Right writes what stands at the right of the status, and returns it: what goes on, whether
 // it is the demo, and the season chosen.
 func Right(c *paint.Canvas, r paint.Rect, ctx screen.Context, busy string) string {
 	right := ""

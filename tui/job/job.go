@@ -46,7 +46,7 @@ func (p Panic) Panicked() (value any, stack []byte) { return p.Value, p.Stack }
 // reportsASecond is how often a job tells how far it is, at most.
 const reportsASecond = 10
 
-// Start starts work for at most limit, and gives the command that waits for its first
+// Start starts work for at most limit, and returns the command that waits for its first
 // message: a Progress[P], or a Done[R], which is the last. The work is told when to report
 // by tick, and must end soon after its context does.
 func Start[P, R any](limit time.Duration, work func(ctx context.Context, tick <-chan time.Time, report func(P)) R) (Job[P, R], tea.Cmd) {

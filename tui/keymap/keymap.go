@@ -56,6 +56,12 @@ const (
 	Close  ID = "close"
 )
 
+// Steps returns how far an action of lists goes down them, a page being so many entries; 0:
+// it does something else.
+func (id ID) Steps(page int) int {
+	return map[ID]int{Up: -1, Down: 1, PageUp: -page, PageDn: page}[id]
+}
+
 // A Place is where keys mean something of their own: a screen, by its name, or one of
 // these.
 type Place string

@@ -1,7 +1,5 @@
 package paint
 
-import "example.com/oddments/species"
-
 // The half blocks: a cell's upper and lower half in colours of their own.
 const (
 	upperHalf = '▀'
@@ -21,7 +19,6 @@ type Canvas struct {
 	cells   []cell
 	palette *Palette
 	out     []byte
-	decode  decoder
 }
 
 // New returns a blank canvas of w by h cells in a profile.
@@ -92,13 +89,8 @@ func (c *Canvas) Fill(r Rect, char rune, s Style) {
 	}
 }
 
-// HalfBlock paints the cell at x, y in two halves. It is for profiles that show
-// wood; in others the cell becomes blank.
-func (c *Canvas) HalfBlock(x, y int, top, bottom species.RGB) {
-	c.Halves(x, y, Of(top), Of(bottom))
-}
-
-// Halves is HalfBlock where either half may be Default, which leaves it to the
+// Halves paints the cell at x, y in two halves. It is for profiles that show wood; in
+// others the cell becomes blank. Either half may be Default, which leaves it to the
 // terminal's background.
 func (c *Canvas) Halves(x, y int, top, bottom Colour) {
 	if x < 0 || y < 0 || x >= c.w || y >= c.h {

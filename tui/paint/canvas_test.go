@@ -54,9 +54,9 @@ func TestSizes(t *testing.T) {
 				c.Reset(w, h)
 				c.Text(c.Bounds(), "oddments", Style{Bold: true})
 				c.Fill(Rect{X: -3, Y: -3, W: w, H: h}, '#', Style{FG: Red})
-				c.HalfBlock(w-1, h-1, species.RGB{R: 1}, species.RGB{G: 2})
-				c.HalfBlock(w, h, species.RGB{R: 1}, species.RGB{G: 2})
-				c.Draw(Rect{X: w - 4, Y: h - 2, W: 9, H: 9}, "ab\x1b[31mcdefgh\nij")
+				c.Halves(w-1, h-1, Of(species.RGB{R: 1}), Of(species.RGB{G: 2}))
+				c.Halves(w, h, Of(species.RGB{R: 1}), Of(species.RGB{G: 2}))
+				c.read(Rect{X: w - 4, Y: h - 2, W: 9, H: 9}, "ab\x1b[31mcdefgh\nij")
 				checkFrame(t, c.String(), w, h)
 			}
 		}
@@ -96,7 +96,7 @@ func TestHostileText(t *testing.T) {
 			for _, p := range Profiles() {
 				c := New(12, 3, p)
 				c.Text(Rect{1, 0, 9, 1}, text, Style{Underline: true})
-				c.Draw(Rect{1, 1, 9, 2}, text)
+				c.read(Rect{1, 1, 9, 2}, text)
 				for i, r := range text {
 					c.Set(i, 2, r, Style{})
 				}
@@ -230,7 +230,7 @@ func TestWrittenReadsBack(t *testing.T) {
 			}
 			from.Set(i%w, i/w, []rune("ab ▀ü|")[rng.IntN(6)], style)
 		}
-		to.Draw(to.Bounds(), from.String())
+		to.read(to.Bounds(), from.String())
 		for i := range from.cells {
 			if from.cells[i] != to.cells[i] {
 				t.Fatalf("cell %d: wrote %+v, read %+v", i, from.cells[i], to.cells[i])
@@ -262,7 +262,7 @@ func TestDraw(t *testing.T) {
 		{"too short", "\x1b[38;5mx", Style{}},
 	} {
 		c := New(2, 1, TrueColour)
-		c.Draw(c.Bounds(), tc.in)
+		c.read(c.Bounds(), tc.in)
 		if want := (cell{'x', tc.want}); c.cells[0] != want {
 			t.Errorf("%s: got %+v, want %+v", tc.name, c.cells[0], want)
 		}
@@ -272,7 +272,7 @@ func TestDraw(t *testing.T) {
 // Widgets pad by the width of two cells, so what stands behind must not move.
 func TestDrawKeepsWidths(t *testing.T) {
 	c := New(9, 2, None)
-	c.Draw(Rect{1, 0, 7, 2}, "木e\u0301|abcdef\nz\u200b|")
+	c.read(Rect{1, 0, 7, 2}, "木e\u0301|abcdef\nz\u200b|")
 	if got, want := c.String(), " ? e|abc \n z|      "; got != want {
 		t.Errorf("got %q, want %q", got, want)
 	}
@@ -306,7 +306,7 @@ func FuzzDrawAndText(f *testing.F) {
 	f.Fuzz(func(t *testing.T, s string) {
 		for _, p := range Profiles() {
 			c := New(11, 4, p)
-			c.Draw(Rect{1, 1, 9, 2}, s)
+			c.read(Rect{1, 1, 9, 2}, s)
 			c.Text(Rect{2, 3, 7, 1}, s, Style{})
 			checkFrame(t, c.String(), 11, 4)
 		}
@@ -318,7 +318,7 @@ func manyColours(c *Canvas, kinds int) {
 	for y := range c.h {
 		for x := range c.w {
 			n := (x*31 + y*17) % kinds
-			c.HalfBlock(x, y, species.RGB{R: uint8(n), G: uint8(80 + n/2), B: 40}, species.RGB{R: uint8(200 - n/2), G: uint8(n), B: 60})
+			c.Halves(x, y, Of(species.RGB{R: uint8(n), G: uint8(80 + n/2), B: 40}), Of(species.RGB{R: uint8(200 - n/2), G: uint8(n), B: 60}))
 		}
 	}
 }
@@ -355,6 +355,6 @@ func BenchmarkDraw(b *testing.B) {
 	c := New(80, 24, TrueColour)
 	text := strings.Repeat("\x1b[1;31m"+strings.Repeat("walnut 25 ", 8)+"\x1b[0m\n", 24)
 	for b.Loop() {
-		c.Draw(c.Bounds(), text)
+		c.read(c.Bounds(), text)
 	}
 }

@@ -94,25 +94,16 @@ func (p *Palette) OnWood(c species.RGB) Style {
 	return Style{FG: Of(label), BG: Of(c)}
 }
 
-// RGB256 returns the colour of number i of the 256 as xterm defines it. The first 16
-// are the user's own; for them it gives xterm's.
+// RGB256 returns the colour of number i of the 256, from 16 on, as xterm defines it: those
+// before are the user's own.
 func RGB256(i uint8) species.RGB {
-	switch {
-	case i >= firstGrey:
+	if i >= firstGrey {
 		grey := 8 + 10*(i-firstGrey)
 		return species.RGB{R: grey, G: grey, B: grey}
-	case i >= firstFixed:
-		levels := [...]uint8{0, 95, 135, 175, 215, 255}
-		n := i - firstFixed
-		return species.RGB{R: levels[n/36], G: levels[n/6%6], B: levels[n%6]}
-	default:
-		return [firstFixed]species.RGB{
-			{R: 0, G: 0, B: 0}, {R: 205, G: 0, B: 0}, {R: 0, G: 205, B: 0}, {R: 205, G: 205, B: 0},
-			{R: 0, G: 0, B: 238}, {R: 205, G: 0, B: 205}, {R: 0, G: 205, B: 205}, {R: 229, G: 229, B: 229},
-			{R: 127, G: 127, B: 127}, {R: 255, G: 0, B: 0}, {R: 0, G: 255, B: 0}, {R: 255, G: 255, B: 0},
-			{R: 92, G: 92, B: 255}, {R: 255, G: 0, B: 255}, {R: 0, G: 255, B: 255}, {R: 255, G: 255, B: 255},
-		}[i]
 	}
+	levels := [...]uint8{0, 95, 135, 175, 215, 255}
+	n := i - firstFixed
+	return species.RGB{R: levels[n/36], G: levels[n/6%6], B: levels[n%6]}
 }
 
 // search finds the nearest of 16..255. It starts from the nearest by plain distance

@@ -29,18 +29,11 @@ func Profiles() []Profile { return []Profile{TrueColour, ANSI256, ANSI16, None} 
 
 // String returns the profile as the --color flag writes it.
 func (p Profile) String() string {
-	switch p {
-	case TrueColour:
-		return "truecolor"
-	case ANSI256:
-		return "256"
-	case ANSI16:
-		return "16"
-	case None:
-		return "none"
-	default:
+	names := [...]string{"truecolor", "256", "16", "none"}
+	if p < 0 || int(p) >= len(names) {
 		return fmt.Sprintf("profile(%d)", int(p))
 	}
+	return names[p]
 }
 
 // ParseProfile reads truecolor, 256, 16 or none.

@@ -15,7 +15,7 @@ const standIn = '?'
 func Width(s string) int { return utf8.RuneCountInString(s) }
 
 // Text writes s on the first row of r, from its left edge, cut off where r ends,
-// and gives the cells it took. Each character takes one cell: tabs and line ends
+// and returns the cells it took. Each character takes one cell: tabs and line ends
 // become blanks; what is no printable character of one cell's width becomes a
 // stand-in.
 func (c *Canvas) Text(r Rect, s string, style Style) int {
@@ -31,6 +31,19 @@ func (c *Canvas) Text(r Rect, s string, style Style) int {
 		at++
 	}
 	return at
+}
+
+// TextFit is Text with a ~ where s is cut off.
+func (c *Canvas) TextFit(r Rect, s string, style Style) int { return c.Text(r, Fit(s, r.W), style) }
+
+// Lines writes one line a row from the top of r, as many as find room, and returns what of r
+// is left beneath them.
+func (c *Canvas) Lines(r Rect, lines []string, style Style) (rest Rect) {
+	for i, line := range lines {
+		c.Text(r.Row(i), line, style)
+	}
+	_, rest = r.SplitTop(len(lines))
+	return rest
 }
 
 // TextRight is Text with the end of s at the right edge of r. Where r is too

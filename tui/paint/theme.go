@@ -1,7 +1,5 @@
 package paint
 
-import "fmt"
-
 // A Role is what a piece of text is for; the theme says how it looks.
 type Role int
 
@@ -24,57 +22,26 @@ const (
 	roleCount
 )
 
-// Roles lists every role.
-func Roles() []Role {
-	roles := make([]Role, roleCount)
-	for i := range roles {
-		roles[i] = Role(i)
-	}
-	return roles
-}
-
-// String returns the role's name.
-func (r Role) String() string {
-	if r < 0 || r >= roleCount {
-		return fmt.Sprintf("role(%d)", int(r))
-	}
-	return [...]string{
-		"plain", "faint", "title", "heading", "selected", "fine", "care", "much",
-		"unknown", "key", "caution", "error", "field",
-	}[r]
-}
-
 // Style returns the look of role r in profile p. A named colour stands as text only
 // on a named background, since yellow on white or blue on black cannot be read and
 // the terminal's background is not known; elsewhere weight does the work.
 func (r Role) Style(p Profile) Style {
-	coloured := p != None
+	if p == None {
+		return [roleCount]Style{
+			RoleFaint: {Faint: true}, RoleFine: {Faint: true},
+			RoleTitle: {Bold: true}, RoleKey: {Bold: true}, RoleUnknown: {Bold: true},
+			RoleHeading: {Underline: true}, RoleField: {Underline: true},
+			RoleSelected: {Bold: true, Reversed: true},
+			RoleCare:     {Bold: true}, RoleCaution: {Bold: true},
+			RoleMuch: {Bold: true, Reversed: true}, RoleError: {Bold: true, Reversed: true},
+		}[r]
+	}
 	switch r {
-	case RolePlain:
-		return Style{}
-	case RoleFaint, RoleFine:
-		return Style{Faint: true}
-	case RoleTitle, RoleKey:
-		return Style{Bold: true}
-	case RoleHeading:
-		return Style{Underline: true}
-	case RoleSelected:
-		return Style{Bold: true, Reversed: true}
-	case RoleField:
-		return Style{Underline: true}
-	case RoleUnknown:
-		return Style{Bold: true}
 	case RoleCare, RoleCaution:
-		if coloured {
-			return Style{FG: Black, BG: Yellow}
-		}
-		return Style{Bold: true}
+		return Style{FG: Black, BG: Yellow}
 	case RoleMuch, RoleError:
-		if coloured {
-			return Style{FG: BrightWhite, BG: Red, Bold: true}
-		}
-		return Style{Bold: true, Reversed: true}
+		return Style{FG: BrightWhite, BG: Red, Bold: true}
 	default:
-		return Style{}
+		return r.Style(None)
 	}
 }

@@ -7,13 +7,13 @@ import (
 	"example.com/oddments/species"
 )
 
-// grain gives the shade of each half cell of one strip. It depends on the timber,
+// grain is the shade of each half cell of one strip. It depends on the timber,
 // the strip's place and what is known of it alone, so that a frame drawn twice is
 // the same.
 type grain struct {
 	w, h           int
 	seed           uint32
-	look           rune // as RingsMark has it
+	look           rune // as Rings.Mark has it
 	apex           float64
 	rings, bend    float64
 	slant          float64
@@ -25,7 +25,7 @@ func newGrain(t species.Species, s pattern.Strip, at Span) grain {
 	g := grain{
 		w: at.W, h: max(1, at.Bottom-at.Top),
 		seed: seedOf(t.Key, at.Strip),
-		look: RingsMark(s.Rings),
+		look: s.Rings.Mark(),
 		// End for end mirrors both ways, the other face up only across.
 		turned: s.Turned, across: s.Turned != s.Over,
 	}

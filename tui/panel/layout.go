@@ -3,6 +3,8 @@ package panel
 import (
 	"math"
 
+	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/length"
 	"example.com/oddments/tui/paint"
 )
 
@@ -74,7 +76,7 @@ func Lay(v View, r paint.Rect) Layout {
 	if n == 0 || r.Empty() {
 		return l
 	}
-	l.lengthMM = reach(v)
+	l.lengthMM = reach(v.Pattern, v.Allowance)
 	left, right := margins(r.W)
 	if v.Whole {
 		left, right = margins(min(r.W, slackFrom))
@@ -112,7 +114,7 @@ func Lay(v View, r paint.Rect) Layout {
 	return l
 }
 
-// rows settles which rows find room, and gives how many remain for the wood.
+// rows settles which rows find room, and returns how many remain for the wood.
 func (l *Layout) rows() (wood int) {
 	h := l.Rect.H
 	next := l.Rect.Y
@@ -135,10 +137,10 @@ func (l *Layout) rows() (wood int) {
 }
 
 // reach returns how far the strips reach from the datum end, in millimetres.
-func reach(v View) float64 {
+func reach(p pattern.Pattern, allowance length.Length) float64 {
 	most := 1.0
-	for _, s := range v.Pattern.Strips {
-		most = math.Max(most, (s.Start + v.Pattern.StripLength(s, v.Allowance)).MM())
+	for _, s := range p.Strips {
+		most = math.Max(most, (s.Start + p.StripLength(s, allowance)).MM())
 	}
 	return most
 }

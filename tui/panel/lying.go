@@ -65,7 +65,7 @@ const (
 // LayLying returns the layout of v in r. It depends on nothing else.
 func LayLying(v Lying, r paint.Rect) LyingLayout {
 	var l LyingLayout
-	l.reach = reach(View{Pattern: v.Pattern, Allowance: v.Allowance})
+	l.reach = reach(v.Pattern, v.Allowance)
 	l.width = math.Max(1, v.Pattern.Width().MM())
 	margin := lyingMargin
 	if r.W < lyingWide {
@@ -95,7 +95,7 @@ func (l LyingLayout) At(x, y int) (Point, bool) {
 	return Point{length.FromMM(math.Round(along)), length.FromMM(math.Round(across))}, true
 }
 
-// DrawLying draws v into r of c and gives the layout it used. The palette keeps the
+// DrawLying draws v into r of c and returns the layout it used. The palette keeps the
 // shades of timbers from one frame to the next.
 func DrawLying(c *paint.Canvas, r paint.Rect, v Lying, palette *Palette) LyingLayout {
 	r = r.Intersect(c.Bounds())
@@ -259,11 +259,7 @@ func (d *lying) rowBand(row int) (int, bool) {
 // texture draws the panel by textures, each cut-out between brackets: round ones where
 // it is shorter at its sides, square ones for others.
 func (d *lying) texture() {
-	keys := make([]string, len(d.bands))
-	for i, s := range d.v.Pattern.Strips {
-		keys[i] = s.Species
-	}
-	of := texturesOf(keys, func(key string) species.Species { return lookUp(d.v.Timber, key) })
+	of := texturesIn(d.v.Pattern, d.v.Timber)
 	w := d.l.Wood.W
 	for row := range d.l.Wood.H {
 		i, ok := d.rowBand(row)
@@ -271,9 +267,8 @@ func (d *lying) texture() {
 			continue
 		}
 		first, after := d.cols(d.bands[i].near, d.bands[i].far)
-		for x := first; x < after; x++ {
-			d.c.Set(d.l.Wood.X+x, d.l.Wood.Y+row, textures[of[keys[i]]], paint.Style{})
-		}
+		wood := paint.Rect{X: d.l.Wood.X + first, Y: d.l.Wood.Y + row, W: after - first, H: 1}
+		d.c.Fill(wood, textures[of[d.v.Pattern.Strips[i].Species]], paint.Style{})
 		for x := range w {
 			d.bracket(x, row)
 		}
@@ -299,15 +294,15 @@ func (d *lying) bracket(x, row int) {
 	if cut.Chosen {
 		style = style.Bolder()
 	}
+	brackets := "[]"
+	if cut.pointed() {
+		brackets = "()"
+	}
 	switch {
-	case at(x-1) != now && cut.pointed():
-		d.c.Set(d.l.Wood.X+x, d.l.Wood.Y+row, '(', style)
 	case at(x-1) != now:
-		d.c.Set(d.l.Wood.X+x, d.l.Wood.Y+row, '[', style)
-	case at(x+1) != now && cut.pointed():
-		d.c.Set(d.l.Wood.X+x, d.l.Wood.Y+row, ')', style)
+		d.c.Set(d.l.Wood.X+x, d.l.Wood.Y+row, rune(brackets[0]), style)
 	case at(x+1) != now:
-		d.c.Set(d.l.Wood.X+x, d.l.Wood.Y+row, ']', style)
+		d.c.Set(d.l.Wood.X+x, d.l.Wood.Y+row, rune(brackets[1]), style)
 	}
 }
 

@@ -40,7 +40,7 @@ type Mark struct {
 	Role paint.Role
 }
 
-// Draw draws v into r of c and gives the layout it used. The palette keeps the
+// Draw draws v into r of c and returns the layout it used. The palette keeps the
 // shades of timbers from one frame to the next.
 func Draw(c *paint.Canvas, r paint.Rect, v View, palette *Palette) Layout {
 	r = r.Intersect(c.Bounds())
@@ -87,21 +87,6 @@ func lookUp(timber func(string) (species.Species, bool), key string) species.Spe
 	return species.Species{Key: key, Letters: "??", ColourOiled: species.RGB{R: 128, G: 128, B: 128}}
 }
 
-// RingsMark returns the mark of rings: = flat, / rift, | quarter, ? unknown. Another
-// angle has that of the nearest of the three.
-func RingsMark(r pattern.Rings) rune {
-	switch {
-	case !r.Known():
-		return '?'
-	case r.Degrees() < 22.5:
-		return '='
-	case r.Degrees() <= 67.5:
-		return '/'
-	default:
-		return '|'
-	}
-}
-
 // header writes numbers, letters and rings above the strips, and the marks of the
 // glue lines.
 func (d drawing) header() {
@@ -131,7 +116,7 @@ func (d drawing) header() {
 	}
 }
 
-// name writes the three rows over strip i, and gives where its number stands.
+// name writes the three rows over strip i, and returns where its number stands.
 func (d drawing) name(i int, s Span, number, rest paint.Style) (at, width int) {
 	text := strconv.Itoa(s.Strip + 1)
 	at, width = s.X+max(0, (s.W-len(text))/2), len(text)
@@ -142,7 +127,7 @@ func (d drawing) name(i int, s Span, number, rest paint.Style) (at, width int) {
 	}
 	middle := s.X + max(0, (s.W-2)/2)
 	d.put(middle, d.l.Letters, letters, rest)
-	d.put(middle, d.l.Rings, string(RingsMark(d.v.Pattern.Strips[s.Strip].Rings)), rest)
+	d.put(middle, d.l.Rings, string(d.v.Pattern.Strips[s.Strip].Rings.Mark()), rest)
 	return at, width
 }
 

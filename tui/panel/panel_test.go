@@ -353,20 +353,6 @@ func TestTexturesTellNeighboursApart(t *testing.T) {
 	}
 }
 
-func TestRingsMark(t *testing.T) {
-	at := func(d float64) pattern.Rings { r, _ := pattern.RingsAt(d); return r }
-	for _, tc := range []struct {
-		rings pattern.Rings
-		want  rune
-	}{
-		{pattern.Rings{}, '?'}, {at(0), '='}, {at(22), '='}, {at(23), '/'}, {at(45), '/'}, {at(67), '/'}, {at(68), '|'}, {at(90), '|'},
-	} {
-		if got := RingsMark(tc.rings); got != tc.want {
-			t.Errorf("%v: %c, want %c", tc.rings, got, tc.want)
-		}
-	}
-}
-
 func TestSwatch(t *testing.T) {
 	maple, _ := sampleTimber("hard_maple")
 	c := paint.New(5, 1, paint.None)

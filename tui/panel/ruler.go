@@ -98,7 +98,7 @@ func (d drawing) tick(x int, r, chosen rune) {
 	d.c.Set(x, d.l.Ruler, r, paint.Style{})
 }
 
-// endFigure writes the glue-up width at the ruler's end, and gives the column that
+// endFigure writes the glue-up width at the ruler's end, and returns the column that
 // the other figures must stay left of.
 func (d drawing) endFigure(end length.Length) (free int) {
 	l := d.l

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"slices"
 
+	"example.com/oddments/pattern"
 	"example.com/oddments/species"
 	"example.com/oddments/tui/paint"
 )
@@ -72,21 +73,26 @@ func nearestFree(want int, taken []bool) int {
 	return want
 }
 
+// texturesIn is texturesOf for the strips of a pattern.
+func texturesIn(p pattern.Pattern, timber func(string) (species.Species, bool)) map[string]int {
+	keys := make([]string, len(p.Strips))
+	for i, s := range p.Strips {
+		keys[i] = s.Species
+	}
+	return texturesOf(keys, func(key string) species.Species { return lookUp(timber, key) })
+}
+
 // texture draws the strips by textures, with a bar at each glue line; the chosen
 // strip is bold.
 func (d drawing) texture() {
-	keys := make([]string, len(d.v.Pattern.Strips))
-	for i, s := range d.v.Pattern.Strips {
-		keys[i] = s.Species
-	}
-	of := texturesOf(keys, func(key string) species.Species { return lookUp(d.v.Timber, key) })
+	of := texturesIn(d.v.Pattern, d.v.Timber)
 	for i, s := range d.l.Strips {
 		style := paint.Style{}
 		if s.Strip == d.v.Selected {
 			style = style.Bolder()
 		}
 		top, rows := s.rows()
-		d.c.Fill(paint.Rect{X: s.X, Y: d.l.Wood.Y + top, W: s.W, H: rows}, textures[of[keys[s.Strip]]], style)
+		d.c.Fill(paint.Rect{X: s.X, Y: d.l.Wood.Y + top, W: s.W, H: rows}, textures[of[d.v.Pattern.Strips[s.Strip].Species]], style)
 		if i > 0 {
 			d.bar(d.l.Strips[i-1], s)
 		}

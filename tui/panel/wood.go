@@ -1,8 +1,6 @@
 package panel
 
 import (
-	"math"
-
 	"github.com/lucasb-eyer/go-colorful"
 
 	"example.com/oddments/pattern"
@@ -20,7 +18,7 @@ const (
 	quiet256 = 7.0
 )
 
-// lightening gives by how much L* each shade stands off the timber's colour: late
+// lightening is by how much L* each shade stands off the timber's colour: late
 // wood darker in fine steps, early wood hardly lighter.
 var lightening = [shadeCount]float64{-5.5, -3.8, -2.5, -1.4, -0.5, 0.3, 1.0, 1.8}
 
@@ -62,17 +60,17 @@ func (p *Palette) of(s species.Species, colours *paint.Palette) *timberShades {
 func newShades(s species.Species, colours *paint.Palette) *timberShades {
 	t := &timberShades{base: colours.Shown(s.ColourOiled)}
 	for i, by := range lightening {
-		shade := colours.Shown(lighter(s.ColourOiled, by*coarseness(s.Pores)))
+		shade := colours.Shown(s.ColourOiled.Lighter(by * coarseness(s.Pores)))
 		if colours.Profile() == paint.ANSI256 && (i > 1 || difference(shade, t.base) > quiet256) {
 			shade = t.base
 		}
 		t.shades[i] = paint.Of(shade)
 	}
 	seam := -13.0
-	if light, _, _ := exact(t.base).Lab(); light < 0.32 {
+	if t.base.Lightness() < 32 {
 		seam = 13
 	}
-	t.seam = paint.Of(colours.Shown(lighter(t.base, seam)))
+	t.seam = paint.Of(colours.Shown(t.base.Lighter(seam)))
 	return t
 }
 
@@ -108,16 +106,6 @@ func difference(a, b species.RGB) float64 { return 100 * exact(a).DistanceCIEDE2
 
 func exact(c species.RGB) colorful.Color {
 	return colorful.Color{R: float64(c.R) / 255, G: float64(c.G) / 255, B: float64(c.B) / 255}
-}
-
-// lighter returns c with its L* moved by so many of 100. What grows darker grows a
-// little redder, as late wood does; at the same hue it would look green.
-func lighter(c species.RGB, by float64) species.RGB {
-	const redder = 0.3
-	l, a, b := exact(c).Lab()
-	moved := colorful.Lab(math.Min(1, math.Max(0, l+by/100)), a-redder*by/100, b).Clamped()
-	r, g, bl := moved.RGB255()
-	return species.RGB{R: r, G: g, B: bl}
 }
 
 // wood paints the strips in half blocks.

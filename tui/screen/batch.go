@@ -105,7 +105,7 @@ func (ctx Context) WorkJob(held []outline.Fixed) (work.Job, error) {
 	p, s := ctx.State.Pattern, ctx.Physics.Shop()
 	job := work.Job{Pattern: p, Copies: ctx.Batch.Made(), Products: p.Products, Minutes: work.Minutes(p, ctx.Batch.Made()), Label: work.LabelOf(s.Maker)}
 	var err error
-	job.Layout, err = outline.LayWithFixed(p, s.Allowance.Length, p.Products, p.Avoids, work.CutOf(s), held)
+	job.Layout, err = outline.LayWithFixed(p, s.Allowance.Length, p.Products, p.Avoids, s.Cut, held)
 	return job, err
 }
 

@@ -8,51 +8,64 @@ import (
 // FooterRows is how many rows a screen leaves for its keys.
 const FooterRows = 2
 
-// A FooterPlace is where an action of the footer stands.
-type FooterPlace struct {
-	Action keymap.Action
-	Rect   paint.Rect
+// A KeyPlace is where a key stands, with what it does or is set to.
+type KeyPlace struct {
+	ID        keymap.ID
+	Key, Text string
+	Rect      paint.Rect
 }
 
 // Footer returns the actions of a place that matter now, and where they stand: as many
 // as find room in the last two rows of r, in the order of the table.
-func Footer(r paint.Rect, keys keymap.Map, p keymap.Place, matters func(keymap.ID) bool) []FooterPlace {
-	const gap = 2
-	rows, _ := r.SplitBottom(FooterRows)
-	rows = rows.Inset(1, 0)
-	var out []FooterPlace
-	x, y := rows.X, rows.Y
+func Footer(r paint.Rect, keys keymap.Map, p keymap.Place, matters func(keymap.ID) bool) []KeyPlace {
+	var all []KeyPlace
 	for _, a := range keys.Footer(p) {
-		if !matters(a.ID) {
-			continue
+		if matters(a.ID) {
+			all = append(all, KeyPlace{ID: a.ID, Key: a.Key(), Text: a.Name})
 		}
-		w := paint.Width(a.Key()) + 1 + paint.Width(a.Name)
-		if x+w > rows.Right() {
-			x, y = rows.X, y+1
+	}
+	rows, _ := r.SplitBottom(FooterRows)
+	placed, _ := Flow(rows.Inset(1, 0), all)
+	return placed
+}
+
+// Flow puts keys one behind another into the rows of r. It returns those that find room,
+// and whether all of them do.
+func Flow(r paint.Rect, keys []KeyPlace) (placed []KeyPlace, all bool) {
+	const gap = 2
+	x, y := r.X, r.Y
+	for _, k := range keys {
+		w := paint.Width(k.Key) + 1 + paint.Width(k.Text)
+		if x > r.X && x+w > r.Right() {
+			x, y = r.X, y+1
 		}
-		if y >= rows.Bottom() || x+w > rows.Right() {
-			break
+		if y >= r.Bottom() {
+			return placed, false
 		}
-		out = append(out, FooterPlace{Action: a, Rect: paint.Rect{X: x, Y: y, W: w, H: 1}})
+		k.Rect = paint.Rect{X: x, Y: y, W: min(w, r.Right()-x), H: 1}
+		placed = append(placed, k)
 		x += w + gap
 	}
-	return out
+	return placed, true
 }
 
-// DrawFooter draws what Footer gives.
-func DrawFooter(c *paint.Canvas, places []FooterPlace) {
+// DrawFooter draws what Footer returns.
+func DrawFooter(c *paint.Canvas, places []KeyPlace) { DrawKeys(c, places, paint.RoleFaint) }
+
+// DrawKeys draws keys where they stand, their texts in a role.
+func DrawKeys(c *paint.Canvas, places []KeyPlace, role paint.Role) {
 	for _, p := range places {
-		at := c.Text(p.Rect, p.Action.Key(), c.Role(paint.RoleKey))
+		at := c.Text(p.Rect, p.Key, c.Role(paint.RoleKey))
 		_, rest := p.Rect.SplitLeft(at + 1)
-		c.Text(rest, p.Action.Name, c.Role(paint.RoleFaint))
+		c.TextFit(rest, p.Text, c.Role(role))
 	}
 }
 
-// Pressed returns the action of a footer at a cell.
-func Pressed(places []FooterPlace, x, y int) (keymap.ID, bool) {
+// Pressed returns the action whose key stands at a cell.
+func Pressed(places []KeyPlace, x, y int) (keymap.ID, bool) {
 	for _, p := range places {
 		if p.Rect.Contains(x, y) {
-			return p.Action.ID, true
+			return p.ID, true
 		}
 	}
 	return "", false

@@ -8,8 +8,6 @@ package screen
 
 import (
 	"fmt"
-	"strconv"
-	"strings"
 	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -20,6 +18,7 @@ import (
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/rack"
+	"example.com/oddments/pattern/tell"
 	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/paint"
 	"example.com/oddments/tui/panel"
@@ -89,16 +88,11 @@ func (s Season) Next() Season { return (s + 1) % seasonCount }
 
 // String returns the choice in words.
 func (s Season) String() string {
-	switch s {
-	case Worse:
-		return "worse season"
-	case Dry:
-		return "dry season"
-	case Humid:
-		return "humid season"
-	default:
+	names := [seasonCount]string{"worse season", "dry season", "humid season"}
+	if s < 0 || s >= seasonCount {
 		return fmt.Sprintf("season(%d)", int(s))
 	}
+	return names[s]
 }
 
 // LineFigures are those of a glue line in a season, with the levels of how it moves
@@ -112,13 +106,8 @@ type LineFigures struct {
 // Of returns the figures of a glue line in the chosen season.
 func (ctx Context) Of(l movement.Line) LineFigures {
 	f := LineFigures{StepUM: l.StepUM, StrainPct: l.StrainPct, Season: l.Season}
-	switch ctx.Season {
-	case Dry:
-		f.Season = movement.Dry
-	case Humid:
-		f.Season = movement.Humid
-	}
 	if ctx.Season != Worse {
+		f.Season = map[Season]movement.Season{Dry: movement.Dry, Humid: movement.Humid}[ctx.Season]
 		f.StepUM, f.StrainPct = l.In[f.Season].StepUM, l.In[f.Season].StrainPct
 	}
 	f.Moves, f.Gap = ctx.Physics.Levels(f.StepUM, f.StrainPct, l.GapPct)
@@ -145,18 +134,14 @@ func (ctx Context) Name(key string) string {
 // Looks names the strips whose end grain to look at, the most useful first; it is empty
 // where there are none.
 func (ctx Context) Looks() string {
-	var out []string
-	for _, l := range ctx.Report.Figures.Look {
-		out = append(out, strconv.Itoa(l.Strip))
-	}
-	switch len(out) {
-	case 0:
+	if len(ctx.Report.Figures.Look) == 0 {
 		return ""
-	case 1:
-		return "strip " + out[0]
-	default:
-		return "strips " + strings.Join(out, ", ")
 	}
+	var strips []int
+	for _, l := range ctx.Report.Figures.Look {
+		strips = append(strips, l.Strip)
+	}
+	return tell.Numbered("strip", strips)
 }
 
 // Role returns the look of a level.
@@ -192,7 +177,7 @@ func Mark(l movement.Line, level pattern.Level) panel.Mark {
 type Overlay interface {
 	// Draw draws the overlay over r.
 	Draw(c *paint.Canvas, r paint.Rect, ctx Context)
-	// Key takes one key and gives the overlay after it, and what came of it.
+	// Key takes one key and returns the overlay after it, and what came of it.
 	Key(k tea.KeyMsg, ctx Context) (Overlay, Outcome)
 	// Press takes a press of the mouse at a cell, likewise; r is where it was drawn.
 	Press(x, y int, r paint.Rect, ctx Context) (Overlay, Outcome)

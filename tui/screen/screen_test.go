@@ -95,7 +95,7 @@ func TestFooterFits(t *testing.T) {
 		last := paint.Rect{Y: rows.Y}
 		for _, p := range screen.Footer(r, keys, keymap.Bench, func(keymap.ID) bool { return true }) {
 			if p.Rect.Intersect(rows) != p.Rect || p.Rect.Y == last.Y && p.Rect.X < last.Right() {
-				t.Fatalf("at %d cells %s stands at %+v after %+v", w, p.Action.ID, p.Rect, last)
+				t.Fatalf("at %d cells %s stands at %+v after %+v", w, p.ID, p.Rect, last)
 			}
 			last = p.Rect
 		}

@@ -15,7 +15,7 @@ type Screen interface {
 	Title() keymap.Place
 	// Keys lists what can be done on it.
 	Keys() []keymap.Action
-	// Update takes what the screen is told, and gives the screen after it with what it
+	// Update takes what the screen is told, and returns the screen after it with what it
 	// asks for. It is told what stands below, and whatever comes of what it asked for;
 	// what it does not know it leaves alone.
 	Update(ctx Context, msg tea.Msg) (Screen, []Request)

@@ -100,22 +100,27 @@ func (f File) Set(r screen.SetShop, u length.Unit) (next File, said string, err 
 	return next.do(set.Key, file), said + set.Key + " is " + set.Shown(u) + " now", err
 }
 
-// Undo takes the last change back and gives its label, or false where there is none.
-func (f File) Undo() (File, string, bool) { return f.step(f.history.Undo()) }
-
-// Redo makes it again.
-func (f File) Redo() (File, string, bool) { return f.step(f.history.Redo()) }
-
-func (f File) step(to history.Of[store.ShopFile], label string, ok bool) (File, string, bool) {
-	if ok {
-		f.history = to
-		f.turns++
-	}
-	return f, label, ok
+// Undo takes the last change back, and says which.
+func (f File) Undo() (next File, said string, err error) {
+	return f.step(f.history.Undo, "taken back: ", "there is nothing to undo of the settings")
 }
 
-// Unsaved reports whether it has changes that are in no file, Saving whether they are on
-// their way.
+// Redo makes it again, likewise.
+func (f File) Redo() (next File, said string, err error) {
+	return f.step(f.history.Redo, "made again: ", "there is nothing to redo of the settings")
+}
+
+func (f File) step(way func() (history.Of[store.ShopFile], string, bool), did, none string) (File, string, error) {
+	to, label, ok := way()
+	if !ok {
+		return f, none, nil
+	}
+	f.history = to
+	f.turns++
+	return f, did + label, nil
+}
+
+// Unsaved reports whether it has changes that are in no file.
 func (f File) Unsaved() bool {
 	return !f.demo && f.standsIn == "" && (f.saving || f.history.Dirty())
 }

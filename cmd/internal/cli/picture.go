@@ -12,7 +12,6 @@ import (
 	"example.com/oddments/cmd/internal/typed"
 	"example.com/oddments/pattern/export"
 	"example.com/oddments/pattern/store"
-	"example.com/oddments/pattern/work"
 )
 
 type pictureFlags struct {
@@ -109,10 +108,7 @@ func (w workshop) picture(arg string, form export.Export, flags pictureFlags) er
 // exportJob returns what is to be shown of a pattern that is made so often.
 func (w workshop) exportJob(saved store.Saved, copies int) (export.Job, error) {
 	made, err := w.job(saved, copies)
-	return export.Job{
-		Stem: saved.Stem, Work: made, Physics: w.physics(),
-		Settings: work.SettingsOf(w.shop), Unit: w.unit,
-	}, err
+	return export.Job{Stem: saved.Stem, Work: made, Physics: w.physics(), Unit: w.unit}, err
 }
 
 // writeExport writes a job in a form to a file, or to the standard output.

@@ -41,7 +41,7 @@ func (w workshop) sheet(ctx context.Context, arg string, form export.Export, fla
 	if err != nil {
 		return err
 	}
-	flags.set(&job.Work, &job.Settings)
+	flags.set(&job.Work)
 	job.Stock = stock
 	if job.Plan, err = w.solve(ctx, stock); err != nil {
 		return err
@@ -57,8 +57,8 @@ func (a *app) tooMuch(j export.Job) bool {
 	if j.Plan.Short > 0 || check.Of(j.Physics, j.Work.Pattern, j.Unit).Level == pattern.TooMuch {
 		return true
 	}
-	figures := work.Of(j.Physics, j.Work, j.Settings)
-	for _, c := range work.Cautions(j.Physics, j.Work, figures, j.Settings, j.Unit) {
+	figures := work.Of(j.Physics, j.Work)
+	for _, c := range work.Cautions(j.Physics, j.Work, figures, j.Unit) {
 		if c.Level == pattern.TooMuch {
 			return true
 		}

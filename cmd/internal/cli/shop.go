@@ -1,7 +1,8 @@
 package cli
 
 import (
-	"bytes"
+	"cmp"
+	"errors"
 	"fmt"
 	"strings"
 
@@ -33,7 +34,7 @@ func (a *app) shopCommand() *cobra.Command {
 		},
 		run: func(_ *cobra.Command, args []string) error {
 			if sample {
-				return a.shopSample()
+				return store.WriteShop(a.out, shop.Default())
 			}
 			return a.shop(args)
 		}})
@@ -41,57 +42,39 @@ func (a *app) shopCommand() *cobra.Command {
 	return cmd
 }
 
-func (a *app) shopSample() error {
-	var text bytes.Buffer
-	if err := store.WriteShop(&text, shop.Default()); err != nil {
-		return err
-	}
-	_, err := text.WriteTo(a.out)
-	return err
-}
-
-// shop prints every setting, or the one of a KEY, which a VALUE changes first.
+// shop prints every setting, or those of a KEY, of which a VALUE changes one first.
 func (a *app) shop(args []string) error {
 	home, err := a.home()
 	if err != nil {
 		return err
 	}
-	file, version, err := a.shopFile(home)
+	file, version, err := a.readShop(home)
 	if err != nil {
 		return err
 	}
-	unit := file.Shop().Units
-	if a.flags.units != nil {
-		unit = *a.flags.units
+	units := file.Shop().Units
+	unit := *cmp.Or(a.flags.units, &units)
+	shown, err := file.Find(strings.Join(args[:min(len(args), 1)], ""))
+	if err != nil {
+		return failure.New(failure.CodeNotFound, "oddments shop lists them", "%v", err)
 	}
-	shown := file.Settings()
-	if group := within(shown, args); len(group) > 0 {
-		shown, args = group, nil
-	}
-	if len(args) > 0 {
-		one, err := file.Setting(args[0])
-		if err != nil {
-			return failure.New(failure.CodeNotFound, "oddments shop lists them", "%v", err)
+	if len(args) == 2 {
+		if file, err = file.Set(shown[0], args[1], unit); err != nil || shown[0].Key != args[0] {
+			one := shown[0]
+			return failure.Usage(fmt.Sprintf("%s may be %s; the shop is as it was", one.Key, one.Range(unit)), "%s: %v",
+				args[0], cmp.Or(err, errors.New("is a group of settings: name one of them")))
 		}
-		if len(args) == 2 {
-			if file, err = file.Set(one, args[1], unit); err != nil {
-				return failure.Usage(fmt.Sprintf("%s may be %s; the shop is as it was", one.Key, one.Range(unit)), "%s: %v", one.Key, err)
-			}
-			a.writes()
-			_, err = home.SaveShopFile(file, version)
-			if err := a.done(home, err); err != nil {
-				return err
-			}
-			if one, err = file.Setting(one.Key); err != nil {
-				return err
-			}
+		a.writes()
+		_, err = home.SaveShopFile(file, version)
+		if err := a.done(home, err); err != nil {
+			return err
 		}
-		shown = []store.Setting{one}
+		shown, _ = file.Find(args[0])
 	}
 	switch {
 	case a.asJSON:
-		a.json(settingsJSON(shown))
-	case len(args) > 0:
+		a.json(result.Settings(shown))
+	case len(shown) == 1:
 		a.printSetting(shown[0], unit)
 	default:
 		a.printSettings(shown, unit)
@@ -99,38 +82,13 @@ func (a *app) shop(args []string) error {
 	return nil
 }
 
-// within returns the settings of the group that args name alone.
-func within(all []store.Setting, args []string) (group []store.Setting) {
-	for _, s := range all {
-		if len(args) == 1 && strings.HasPrefix(s.Key, args[0]+".") {
-			group = append(group, s)
-		}
-	}
-	return group
-}
-
-// shopFile reads the file of the workshop that the flags name, else the home's.
-func (a *app) shopFile(home *store.Home) (store.ShopFile, store.Version, error) {
-	if a.flags.shop != "" {
-		f, err := store.OpenShopFile(a.flags.shop)
-		return f, store.Absent, err
-	}
-	return home.ShopFile()
-}
-
-// source says where the value of a setting comes from.
-func source(s store.Setting) string { return or(s.Yours, "yours", "built in") }
-
 // printSettings prints one row a setting.
 func (a *app) printSettings(all []store.Setting, u length.Unit) {
 	form := rows.Form{{"key", ""}, {"value", "  "}, {"from", "  "}, {"what for", "  "}}
-	wide, wideValue := 0, 0
-	for _, s := range all {
-		wide, wideValue = max(wide, len(s.Key)), max(wideValue, len([]rune(failure.Visible(s.Shown(u)))))
-	}
-	for _, s := range all {
-		a.row(form, pattern.Fine, fmt.Sprintf("%-*s", wide, s.Key), fmt.Sprintf("%-*s", wideValue, failure.Visible(s.Shown(u))),
-			fmt.Sprintf("%-8s", source(s)), s.About)
+	keys := padded(all, func(s store.Setting) string { return s.Key })
+	values := padded(all, func(s store.Setting) string { return s.Shown(u) })
+	for i, s := range all {
+		a.row(form, pattern.Fine, keys[i], values[i], fmt.Sprintf("%-8s", s.Source()), s.About)
 	}
 }
 
@@ -138,22 +96,13 @@ func (a *app) printSettings(all []store.Setting, u length.Unit) {
 func (a *app) printSetting(s store.Setting, u length.Unit) {
 	a.fact("key", "%s", s.Key)
 	a.fact("value", "%s", s.Shown(u))
-	a.fact("from", "%s", source(s))
+	a.fact("from", "%s", s.Source())
 	a.fact("built in", "%s", s.ShownUsual(u))
 	a.fact("range", "%s", s.Range(u))
 	a.fact("what for", "%s", s.About)
 	if s.Group.About != "" {
 		a.fact("group", "%s: %s", s.Group.Name, s.Group.About)
 	}
-}
-
-func settingsJSON(all []store.Setting) result.Object {
-	values := []result.Object{}
-	for _, s := range all {
-		values = append(values, result.Object{{"key", s.Key}, {"value", s.Value()}, {"default", s.Usual()},
-			{"source", source(s)}, {"unit", s.Unit()}})
-	}
-	return result.Object{{"format", "oddments/shop-values 1"}, {"values", values}}
 }
 
 // completeSetting offers the keys of the shop.

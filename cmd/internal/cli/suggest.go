@@ -133,7 +133,7 @@ func (w workshop) suggest(ctx context.Context, f *suggestFlags) error {
 	if w.asJSON {
 		w.json(w.suggestJSON(f.ask, answer))
 	} else {
-		t.answer, t.late = answer, answer.Stopped && !t.brief
+		t.answer, t.late = answer, answer.Stopped
 		t.print()
 	}
 	var patterns []pattern.Pattern
@@ -146,25 +146,18 @@ func (w workshop) suggest(ctx context.Context, f *suggestFlags) error {
 // seek looks for layouts. Where there is none it says so at once, and then what to
 // loosen is looked for a short time only; the JSON has no place for that.
 func (t *suggestText) seek(ctx context.Context) (suggest.Result, error) {
-	work, end := context.WithCancel(ctx)
-	defer end()
-	answer, err := t.env.Solvers.Suggest(work, t.physics(), t.ask, suggest.Options{
-		Reserve: min(reserve, t.flags.searchTime()/4),
-		Progress: func(p suggest.Progress) {
-			switch {
-			case !p.None:
-			case t.asJSON:
-				end()
-			default:
-				t.answer = suggest.Result{Status: suggest.Infeasible, Aim: p.Aim}
-				t.begin()
-				t.send()
-				time.AfterFunc(suggest.LoosenFor, end)
-			}
-		},
-	})
-	t.brief = work.Err() != nil && ctx.Err() == nil
-	return answer, err
+	opt := suggest.Options{Reserve: min(reserve, t.flags.searchTime()/4), LoosenFor: suggest.LoosenFor}
+	if t.asJSON {
+		opt.LoosenFor = 1
+	}
+	opt.Progress = func(p suggest.Progress) {
+		if p.None && !t.asJSON {
+			t.answer = suggest.Result{Status: suggest.Infeasible, Aim: p.Aim}
+			t.begin()
+			t.send()
+		}
+	}
+	return t.env.Solvers.Suggest(ctx, t.physics(), t.ask, opt)
 }
 
 // rackFor reads the rack where the ask takes from it, or where a flag names one.

@@ -21,7 +21,6 @@ type suggestText struct {
 	answer suggest.Result
 	late   bool // the time ran out
 	begun  bool // what comes before the layouts is printed
-	brief  bool // what to loosen was looked for as long as suggest.LoosenFor
 }
 
 func (t suggestText) with(l length.Length) string { return l.With(t.unit) }
@@ -223,14 +222,15 @@ func (t suggestText) loosen() {
 		return
 	}
 	ways := t.answer.Loosen.Say(t.unit)
+	brief := t.answer.Loosen != nil && t.answer.Loosen.Brief
 	for _, way := range ways {
 		t.fact("loosen", "%s", way)
 	}
 	proved := t.answer.Loosen != nil && t.answer.Loosen.Proved
 	switch {
-	case t.brief && !proved && len(ways) > 0:
+	case brief && !proved && len(ways) > 0:
 		t.fact("loosen", "looked for %g s only; less of it may do, or another condition", suggest.LoosenFor.Seconds())
-	case t.brief && !proved:
+	case brief && !proved:
 		t.fact("loosen", "no condition was found that would do alone; looked for %g s only", suggest.LoosenFor.Seconds())
 	case len(ways) > 0 && t.answer.Status != suggest.Infeasible:
 		t.fact("loosen", "less of it may do, or nothing at all")

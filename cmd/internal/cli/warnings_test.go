@@ -65,12 +65,14 @@ func everyWarning(t *testing.T) []warned {
 	}
 	job.Minutes, job.Asked, job.Clamps = 600, 5, 1
 	job.Label = work.Labels(r.Table(), job, length.InMM)[0]
-	settings := work.SettingsOf(s)
-	settings.Glue.Class, settings.Glue.WaitDays, settings.Finish.DryingOil = 2, 1, true
-	figures := work.Of(r, job, settings)
-	for _, c := range work.Report(r, job, figures, settings, length.InMM) {
+	job.DryingOil = true
+	glue := s
+	glue.Glue.Class, glue.Glue.WaitDays = 2, 1
+	r = movement.New(species.Builtin(), glue)
+	figures := work.Of(r, job)
+	for _, c := range work.Report(r, job, figures, length.InMM) {
 		if c.Caution {
-			out = append(out, warned{"work", ruleOf(t, work.Cautions(r, job, figures, settings, length.InMM), c.Text), c.Level, c.Step, c.Text})
+			out = append(out, warned{"work", ruleOf(t, work.Cautions(r, job, figures, length.InMM), c.Text), c.Level, c.Step, c.Text})
 		}
 	}
 	return append(out, planWarnings(t, s)...)

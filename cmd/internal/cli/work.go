@@ -43,13 +43,12 @@ func (f *workFlags) add(to *pflag.FlagSet) {
 	typed.Flag(to, &f.before, "before", "DATE", "", pattern.ParseDate, "day that the products are to be ready before, like 2026-12-05")
 }
 
-// set puts what the flags say into a job and its settings.
-func (f workFlags) set(job *work.Job, s *work.Settings) {
+// set puts what the flags say into a job.
+func (f workFlags) set(job *work.Job) {
 	if f.minutes > 0 {
 		job.Minutes = f.minutes
 	}
-	job.Clamps, job.Asked, job.Due = f.clamps, f.asked, f.before
-	s.Finish.DryingOil = f.dryingOil
+	job.Clamps, job.Asked, job.Due, job.DryingOil = f.clamps, f.asked, f.before, f.dryingOil
 }
 
 // working is what work prints.
@@ -57,7 +56,6 @@ type working struct {
 	workshop
 	saved    store.Saved
 	job      work.Job
-	settings work.Settings
 	figures  work.Figures
 	cautions []work.Caution
 }
@@ -80,12 +78,11 @@ func (w workshop) work(arg string, flags workFlags) error {
 	if err != nil {
 		return err
 	}
-	settings := work.SettingsOf(w.shop)
-	flags.set(&job, &settings)
+	flags.set(&job)
 	labels := work.Labels(w.table, job, w.unit)
 	job.Label = labels[0] // all lack the same fields
-	figures := work.Of(w.physics(), job, settings)
-	k := working{w, saved, job, settings, figures, work.Cautions(w.physics(), job, figures, settings, w.unit)}
+	figures := work.Of(w.physics(), job)
+	k := working{w, saved, job, figures, work.Cautions(w.physics(), job, figures, w.unit)}
 	for _, c := range k.cautions {
 		if c.Level == pattern.TooMuch {
 			w.worsen(exitMuch)
@@ -106,9 +103,9 @@ func (k working) result() result.Object {
 	for i, made := range k.job.Makes() {
 		p, shape := f.Products[i], outline.ShapeOf(made)
 		products = append(products, result.Object{
-			{"product", p.Product}, {"template_mm", result.Sizes(shape.Resized(p.TemplateLength, p.TemplateWidth))}, {"passes", p.Passes},
+			{"product", p.Product}, {"template_mm", result.Sizes(shape.Resized(p.Template.Along, p.Template.Across))}, {"passes", p.Passes},
 			{"path_m", p.PathM}, {"bevel_face_mm", p.BevelFaceMM}, {"edge_left_mm", p.EdgeLeft},
-			{"stands_on_mm", result.Sizes(shape.Resized(p.StandsLength, p.StandsWidth))},
+			{"stands_on_mm", result.Sizes(shape.Resized(p.Stands.Along, p.Stands.Across))},
 			{"removed_cm3", p.RemovedCM3}, {"weight_kg", p.WeightKg}, {"finish_m2", p.FinishM2},
 		})
 	}
@@ -128,7 +125,7 @@ func (k working) print() {
 	k.sayPattern(k.saved)
 	k.fact("panels", "%d", k.job.Copies)
 	figure := rows.Form{{"figure", ""}, {"", ": "}, {"source", "; source: "}}
-	for _, l := range work.Report(k.physics(), k.job, k.figures, k.settings, k.unit) {
+	for _, l := range work.Report(k.physics(), k.job, k.figures, k.unit) {
 		switch {
 		case l.Caution && l.Level == pattern.Fine:
 			k.row(figure, l.Level, "caution, "+l.Step, l.Text)

@@ -1,7 +1,7 @@
 package solve
 
 import (
-	"container/heap"
+	"cmp"
 	"math"
 	"slices"
 
@@ -84,7 +84,7 @@ type brancher struct {
 	steps    int   // of mostFilled
 	sure     bool  // all lists are whole, so that bounds hold
 	take     func(*solution)
-	nodes    nodes
+	nodes    []*node
 }
 
 // A node is the chops that each piece may still have, and what is known of it.
@@ -92,29 +92,6 @@ type node struct {
 	allowed []uint64 // of each opening: a bit for each chop
 	bound   int64    // no solution that it allows costs less
 	prices  []int64  // that prove it
-}
-
-// nodes is a heap of them, the lowest bound first.
-type nodes []*node
-
-// Len returns their number.
-func (h nodes) Len() int { return len(h) }
-
-// Less reports whether node i comes before node j.
-func (h nodes) Less(i, j int) bool { return h[i].bound < h[j].bound }
-
-// Swap swaps two.
-func (h nodes) Swap(i, j int) { h[i], h[j] = h[j], h[i] }
-
-// Push puts a node last.
-func (h *nodes) Push(x any) { *h = append(*h, x.(*node)) }
-
-// Pop takes the last one.
-func (h *nodes) Pop() any {
-	last := len(*h) - 1
-	x := (*h)[last]
-	*h = (*h)[:last]
-	return x
 }
 
 // small reports whether the timber has few enough pieces for branching.
@@ -191,7 +168,7 @@ func (b *brancher) sawn(s *stock, along int) slot {
 func (sl *slot) add(t take, kinds int, worth int64) {
 	at := len(sl.counts)
 	sl.counts = append(sl.counts, make([]int32, kinds)...)
-	t.back(sl.counts[at:])
+	t.addTo(sl.counts[at:])
 	sl.worth = append(sl.worth, worth)
 }
 
@@ -294,10 +271,11 @@ func (b *brancher) run(best int64, raise func(int64)) int64 {
 		}
 		root.allowed = append(root.allowed, allowed)
 	}
-	heap.Push(&b.nodes, root)
+	b.nodes = append(b.nodes, root)
 	unsolved := int64(math.MaxInt64) // the least bound of nodes that could not be
 	for n := 0; len(b.nodes) > 0; n++ {
-		low := min(b.nodes[0].bound, unsolved)
+		at := slices.MinFunc(b.nodes, func(x, y *node) int { return cmp.Compare(x.bound, y.bound) })
+		low := min(at.bound, unsolved)
 		if b.ceil(low) >= b.best {
 			break
 		}
@@ -306,7 +284,7 @@ func (b *brancher) run(best int64, raise func(int64)) int64 {
 			unsolved = low
 			break
 		}
-		at := heap.Pop(&b.nodes).(*node)
+		b.nodes = slices.DeleteFunc(b.nodes, func(n *node) bool { return n == at })
 		if !b.open(at) {
 			unsolved = min(unsolved, at.bound)
 		}
@@ -335,50 +313,7 @@ func (b *brancher) open(n *node) bool {
 	for _, side := range [...]uint64{some, n.allowed[at] &^ some} {
 		child := &node{allowed: slices.Clone(n.allowed), bound: n.bound, prices: n.prices}
 		child.allowed[at] = side
-		if b.settle(child) {
-			heap.Push(&b.nodes, child)
-		}
+		b.nodes = append(b.nodes, child)
 	}
 	return true
-}
-
-// settle takes away chops of alike pieces that others have to. Alike pieces may change
-// places, so that of a solution and those that come of it only the one need be found in
-// which of two alike pieces the first is used for no less of its length. It reports whether
-// each opening has a chop left.
-func (b *brancher) settle(n *node) bool {
-	for i := 1; i < len(b.openings); i++ {
-		if b.openings[i].stock != b.openings[i-1].stock {
-			continue
-		}
-		_, most := b.span(n, i-1)
-		for c, chop := range b.openings[i].chops {
-			if chop.used > most {
-				n.allowed[i] &^= 1 << c
-			}
-		}
-	}
-	for i := len(b.openings) - 1; i > 0; i-- {
-		if b.openings[i].stock != b.openings[i-1].stock {
-			continue
-		}
-		least, _ := b.span(n, i)
-		for c, chop := range b.openings[i-1].chops {
-			if chop.used < least {
-				n.allowed[i-1] &^= 1 << c
-			}
-		}
-	}
-	return !slices.Contains(n.allowed, 0)
-}
-
-// span returns the least and the most of opening i that its allowed chops use.
-func (b *brancher) span(n *node, i int) (least, most length.Length) {
-	least = math.MaxInt64
-	for c, chop := range b.openings[i].chops {
-		if n.allows(i, c) {
-			least, most = min(least, chop.used), max(most, chop.used)
-		}
-	}
-	return least, most
 }

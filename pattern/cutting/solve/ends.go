@@ -71,11 +71,11 @@ func (e *ends) above(place int, limit int64) bool {
 	for p := place; p < len(e.s.order); p++ {
 		n += int(max(0, e.s.left[e.s.order[p]])) * e.size[p]
 	}
-	return e.reckon(place, n, limit, e.s.tally) > limit
+	return e.compute(place, n, limit, e.s.tally) > limit
 }
 
 // compute finds the least of set n, or that it is above limit; left is the tally of n.
-func (e *ends) reckon(place, n int, limit int64, left tally) int64 {
+func (e *ends) compute(place, n int, limit int64, left tally) int64 {
 	if known := e.least[n]; known > limit || e.sure[n] {
 		return known
 	}
@@ -102,7 +102,7 @@ func (e *ends) reckon(place, n int, limit int64, left tally) int64 {
 		if !ok {
 			continue
 		}
-		if rest := e.reckon(place, n-c.step, best-1-c.excess, less); c.excess+rest < best {
+		if rest := e.compute(place, n-c.step, best-1-c.excess, less); c.excess+rest < best {
 			best, sure = c.excess+rest, true
 		}
 	}
@@ -111,7 +111,7 @@ func (e *ends) reckon(place, n int, limit int64, left tally) int64 {
 		if more := int64(count) * (s.d.sigma - s.d.prices[kind]); more < best {
 			less := left
 			less[tallies.places[kind].word] -= uint64(uint32(count)) << tallies.places[kind].shift
-			if rest := e.reckon(place, n-int(count)*e.size[place], best-1-more, less); more+rest < best {
+			if rest := e.compute(place, n-int(count)*e.size[place], best-1-more, less); more+rest < best {
 				best, sure = more+rest, true
 			}
 		}

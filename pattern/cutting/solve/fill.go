@@ -13,6 +13,43 @@ type filling struct {
 	cut    int32 // below 0: the section is left empty
 }
 
+// mostPartials bounds the partial fillings held at once, and so the piles of slices: some
+// 100 MB.
+const mostPartials = 1 << 20
+
+// A partial is a filling of some sections, the best of those that leave the same strips.
+type partial struct {
+	left   tally
+	worth  int64 // less by the excess of its cuts
+	parent int32 // the partial it was made from; -1: none
+	cut    int32 // that was added to it
+}
+
+// partials holds them, section after section.
+type partials struct {
+	all []partial
+	at  map[tally]int32 // places in all of those of the latest section
+}
+
+// start begins with the next section.
+func (s *partials) start() {
+	if s.at == nil {
+		s.at = map[tally]int32{}
+	}
+	clear(s.at)
+}
+
+// add keeps x unless there is one as good.
+func (s *partials) add(x partial) {
+	n, known := s.at[x.left]
+	if !known {
+		s.at[x.left] = int32(len(s.all))
+		s.all = append(s.all, x)
+	} else if x.worth > s.all[n].worth {
+		s.all[n] = x
+	}
+}
+
 // A filler fills given sections with just the strips wanted.
 //
 // What a solution of a node costs beyond the node's bound is the excess of its cuts, taken
@@ -26,7 +63,7 @@ type filler struct {
 	slots    []int32     // of each section to be filled, alike ones together
 	lists    [][]filling // of each section, those of least excess first
 	room     []tally     // of each section: what it and those after it can take of each kind
-	spreader spreader
+	partials partials
 }
 
 // fill searches a node, each of whose openings has one chop, for the best solution. Excess
@@ -130,7 +167,7 @@ func (f *filler) list(s int32, allowance int64) []filling {
 // no more. Alike sections may be filled in the order of their cuts' excess, and then the
 // next of so many takes at most its share of the excess that is left: no more is tried.
 func (f *filler) run(allowance int64) (done, found bool) {
-	sp := &f.spreader
+	sp := &f.partials
 	sp.all = append(sp.all[:0], partial{left: f.tallying.left(f.b.p.want), parent: -1})
 	from := 0
 	for i := range len(f.slots) - min(2, len(f.slots)) {
@@ -141,7 +178,7 @@ func (f *filler) run(allowance int64) (done, found bool) {
 			}
 		}
 		to := len(sp.all)
-		sp.start(to)
+		sp.start()
 		for n := from; n < to; n++ {
 			at := sp.all[n]
 			for j := range f.lists[i] {
@@ -154,7 +191,7 @@ func (f *filler) run(allowance int64) (done, found bool) {
 				}
 				left, ok := at.left.less(c.tally, f.tallying.guard)
 				if ok && f.fits(i+1, left) {
-					sp.add(partial{left: left, worth: at.worth - c.excess, parent: int32(n), section: c.cut})
+					sp.add(partial{left: left, worth: at.worth - c.excess, parent: int32(n), cut: c.cut})
 				}
 			}
 		}
@@ -166,68 +203,53 @@ func (f *filler) run(allowance int64) (done, found bool) {
 // countAndCheck counts a step and reports whether the work must end.
 func (f *filler) countAndCheck() bool {
 	f.b.steps--
-	return f.b.steps < 0 || f.b.steps%8192 == 0 && f.b.stop.stopped() || len(f.spreader.all) > 4*mostSpread
+	return f.b.steps < 0 || f.b.steps%8192 == 0 && f.b.stop.stopped() || len(f.partials.all) > 4*mostPartials
 }
 
-// end fills the last two sections, or the only one, for each partial filling from on. Of two
-// cuts one has at most half of the excess of both: each that has no more is tried, and the
-// other is looked up.
+// end fills the last two sections, or the only one, for each partial filling from on: each
+// cut of the one is tried, and that of the last looked up.
 func (f *filler) end(from int, allowance int64) (done, found bool) {
 	last := len(f.slots) - 1
-	index := f.index(last)
-	if last == 0 {
-		i := index.of(f.unguarded(f.spreader.all[0].left))
-		if i > 0 {
-			f.found(0, f.lists[0][i-1].cut)
+	index := make(map[tally]int32, len(f.lists[last])) // of each set of strips: the cut with least excess, counted from 1
+	for i, c := range f.lists[last] {
+		if index[c.tally] == 0 {
+			index[c.tally] = int32(i) + 1
 		}
-		return true, i > 0
 	}
-	tries := []ending{{f.lists[last-1], f.lists[last], index, false}}
-	if f.slots[last-1] != f.slots[last] {
-		tries = append(tries, ending{f.lists[last], f.lists[last-1], f.index(last - 1), true})
+	before := []filling{{}}
+	if last > 0 {
+		before = f.lists[last-1]
 	}
-	for n := from; n < len(f.spreader.all); n++ {
-		at := &f.spreader.all[n]
-		for _, e := range tries {
-			for j := range e.list {
-				c := &e.list[j]
-				if 2*c.excess > allowance+at.worth {
-					break
-				}
-				if f.countAndCheck() {
-					return false, found
-				}
-				left, ok := at.left.less(c.tally, f.tallying.guard)
-				if !ok || !e.swapped && !f.fits(last, left) {
-					continue
-				}
-				i := e.index.of(f.unguarded(left))
-				if i == 0 {
-					continue
-				}
-				other := &e.others[i-1]
-				excess := c.excess + other.excess - at.worth
-				if excess > allowance {
-					continue
-				}
+	for n := from; n < len(f.partials.all); n++ {
+		at := &f.partials.all[n]
+		for i := range before {
+			c := &before[i]
+			if c.excess > allowance+at.worth {
+				break
+			}
+			if f.countAndCheck() {
+				return false, found
+			}
+			left, ok := at.left.less(c.tally, f.tallying.guard)
+			if !ok || !f.fits(last, left) {
+				continue
+			}
+			other := index[f.unguarded(left)]
+			if other == 0 {
+				continue
+			}
+			end := &f.lists[last][other-1]
+			if excess := c.excess + end.excess - at.worth; excess <= allowance {
 				allowance, found = excess-1, true
-				if e.swapped {
-					f.found(int32(n), other.cut, c.cut)
-				} else {
-					f.found(int32(n), c.cut, other.cut)
+				cuts := []int32{c.cut, end.cut}
+				if last == 0 {
+					cuts = cuts[1:]
 				}
+				f.found(int32(n), cuts...)
 			}
 		}
 	}
 	return true, found
-}
-
-// An ending is a way to find the last two cuts: each of a list is tried, and the other
-// looked up.
-type ending struct {
-	list, others []filling
-	index        *tallyTable // of the others
-	swapped      bool        // the list is of the last section
 }
 
 // unguarded returns what is left without the guards.
@@ -239,19 +261,6 @@ func (f *filler) unguarded(left tally) tally {
 func (f *filler) fits(i int, left tally) bool {
 	_, ok := f.room[i].less(f.unguarded(left), f.tallying.guard)
 	return ok
-}
-
-// index returns the place in the list of section i of the cut with certain strips that has
-// least excess, counted from 1.
-func (f *filler) index(i int) *tallyTable {
-	x := &tallyTable{}
-	x.reset()
-	for j := range f.lists[i] {
-		if n := x.at(f.lists[i][j].tally); *n == 0 {
-			*n = int32(j) + 1
-		}
-	}
-	return x
 }
 
 // found hands over a filling: partial n, and the cuts of the last sections.
@@ -273,8 +282,8 @@ func (f *filler) solution(n int32, last []int32) *solution {
 		cuts[f.slots[at+i]] = append(cuts[f.slots[at+i]], cut)
 	}
 	for at--; at >= 0; at-- {
-		p := &f.spreader.all[n]
-		cuts[f.slots[at]] = append(cuts[f.slots[at]], p.section)
+		p := &f.partials.all[n]
+		cuts[f.slots[at]] = append(cuts[f.slots[at]], p.cut)
 		n = p.parent
 	}
 	s := &solution{short: make([]int32, len(f.b.p.want))}

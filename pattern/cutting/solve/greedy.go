@@ -12,7 +12,7 @@ func (p *problem) greedy(pr *pricer, prices []int64) (solution, bool) {
 	for n := range p.handed() {
 		c, _, _ := p.t.richest(&p.t.pools[n], prices, nil)
 		s.columns = append(s.columns, column{stock: int32(-1 - n), take: c})
-		c.from(left)
+		c.subtractFrom(left)
 	}
 	limit := pr.nodes
 	pr.nodes = greedyNodes
@@ -42,7 +42,7 @@ func (p *problem) greedy(pr *pricer, prices []int64) (solution, bool) {
 		}
 		s.columns = append(s.columns, *offers[best])
 		s.cost += offers[best].cost
-		offers[best].take.from(left)
+		offers[best].take.subtractFrom(left)
 		avail[best]--
 	}
 	for k, n := range left {

@@ -42,7 +42,7 @@ func (p *problem) part(kept []column, pools bool) *problem {
 	q.want, q.avail = slices.Clone(p.want), slices.Clone(p.avail)
 	q.pools = pools && p.pools
 	for _, c := range kept {
-		c.take.from(q.want)
+		c.take.subtractFrom(q.want)
 		if c.stock >= 0 {
 			q.avail[c.stock]--
 		}
@@ -115,7 +115,7 @@ func (m *master) used(q *problem) []column {
 			break
 		}
 		if avail[c.stock] > 0 && c.take.within(left) {
-			c.take.from(left)
+			c.take.subtractFrom(left)
 			avail[c.stock]--
 			more = append(more, c)
 		}

@@ -241,7 +241,7 @@ func (m *master) price(prices []int64, sigma int64, program []int64, own bool) b
 	if m.stop.stopped() || m.partial && !m.pricer.relaxes {
 		return added
 	}
-	m.p.reckon(&d)
+	m.p.setBound(&d)
 	if d.bound > m.best.bound {
 		m.best = d
 		m.center, m.centerSigma = d.prices, d.sigma
@@ -269,7 +269,7 @@ func (m *master) shaved() int64 {
 			_, worth, _ := m.p.t.richest(&m.p.t.pools[n], d.prices, nil)
 			d.pools = append(d.pools, worth)
 		}
-		if m.p.reckon(&d); !m.stop.stopped() {
+		if m.p.setBound(&d); !m.stop.stopped() {
 			best = max(best, d.bound)
 		}
 	}

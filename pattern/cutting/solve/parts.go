@@ -6,10 +6,8 @@ type parts uint
 
 // The parts.
 const (
-	branching  parts = 1 << iota // proof of timbers of few pieces (branch.go)
-	roomTables                   // what still fits each room along a piece (rooms.go)
-	spreading                    // of alike packings the best only (spread.go)
-	lastKinds                    // what sets of the last kinds cost (ends.go)
-	improving                    // a few pieces planned anew (improve.go)
-	diving                       // rounding the relaxation
+	branching parts = 1 << iota // proof of timbers of few pieces (branch.go)
+	lastKinds                   // what sets of the last kinds cost (ends.go)
+	improving                   // a few pieces planned anew (improve.go)
+	diving                      // rounding the relaxation, once more
 )

@@ -55,14 +55,14 @@ func (p *problem) charged() bool { return p.fine > 0 || p.short > 0 }
 // value returns what s costs in p, fines included.
 func (p *problem) value(s *solution) int64 { return s.cost + p.fine*int64(s.missing) }
 
-// compute fills in d.bound: the Lagrangian bound (Geoffrion 1974). A solution takes just the
+// setBound fills in d.bound: the Lagrangian bound (Geoffrion 1974). A solution takes just the
 // strips wanted but for those short. So it costs what these are worth at any prices, less
 // for each piece opened the worth of its strips above its cost, which is at most the best of
 // its stock, and that counts as 0 at least, so that pieces left unused may be counted too;
 // less what pools hand out, at most the richest choice of each; less the charge of the
 // strips short, of whose number no more than short are left out at the charge each, no price
 // being above it.
-func (p *problem) reckon(d *dual) {
+func (p *problem) setBound(d *dual) {
 	d.bound = 0
 	for k, n := range p.want {
 		d.bound += int64(n) * d.prices[k]

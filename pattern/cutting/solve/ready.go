@@ -28,50 +28,40 @@ func (l *lying) serves(k *kind) bool {
 
 // addPools parts kinds and ready strips into pools.
 func (t *timber) addPools() {
-	group := make([]int, len(t.kinds)) // of each kind: 1 and up; 0: none
-	lyingGroup := make([]int, len(t.lying))
+	pooled := make([]bool, len(t.lying))
 	for i := range t.lying {
-		at := i + 1
-		for j := range t.kinds {
-			if !t.lying[i].serves(&t.kinds[j]) {
-				continue
-			}
-			if old := group[j]; old != 0 && old != at {
-				for k := range group {
-					if group[k] == old {
-						group[k] = at
-					}
-				}
-				for k := range lyingGroup {
-					if lyingGroup[k] == old {
-						lyingGroup[k] = at
-					}
-				}
-			}
-			group[j], lyingGroup[i] = at, at
-		}
-	}
-	for g := 1; g <= len(t.lying); g++ {
 		p := pool{}
-		for j, at := range group {
-			if at == g {
-				p.kinds = append(p.kinds, int32(j))
+		var add func(l int)
+		add = func(l int) {
+			if pooled[l] {
+				return
+			}
+			pooled[l] = true
+			p.lying = append(p.lying, int32(l))
+			for k := range t.kinds {
+				if !t.lying[l].serves(&t.kinds[k]) || slices.Contains(p.kinds, int32(k)) {
+					continue
+				}
+				p.kinds = append(p.kinds, int32(k))
+				for other := range t.lying {
+					if t.lying[other].serves(&t.kinds[k]) {
+						add(other)
+					}
+				}
 			}
 		}
-		for i, at := range lyingGroup {
-			if at == g {
-				p.lying = append(p.lying, int32(i))
-			}
-		}
-		if len(p.kinds) == 0 {
+		if add(i); len(p.kinds) == 0 {
 			continue
 		}
+		slices.Sort(p.kinds)
+		slices.Sort(p.lying)
 		f := t.flow(&p)
 		for _, k := range p.kinds {
 			p.size += f.serve(k, t.want[k])
 		}
 		t.pools = append(t.pools, p)
 	}
+	slices.SortFunc(t.pools, func(a, b pool) int { return cmp.Compare(a.lying[len(a.lying)-1], b.lying[len(b.lying)-1]) })
 }
 
 // A flow hands ready strips of a pool to kinds.
@@ -80,12 +70,11 @@ type flow struct {
 	p     *pool
 	spare []int32   // of each of the pool's ready strips
 	given [][]int32 // of each of them, to each of the timber's kinds
-	from  []int32   // scratch: the kind a ready strip was reached from
-	queue []int32
+	seen  []bool    // each of them, by the chain of moves that is looked for
 }
 
 func (t *timber) flow(p *pool) *flow {
-	f := &flow{t: t, p: p, from: make([]int32, len(p.lying))}
+	f := &flow{t: t, p: p, seen: make([]bool, len(p.lying))}
 	for _, l := range p.lying {
 		f.spare = append(f.spare, int32(len(t.lying[l].items)))
 		f.given = append(f.given, make([]int32, len(t.kinds)))
@@ -94,69 +83,40 @@ func (t *timber) flow(p *pool) *flow {
 }
 
 // serve hands up to n ready strips more to kind k, moving others where that makes
-// room, and gives how many it could.
-func (f *flow) serve(k, n int32) int32 {
-	done := int32(0)
+// room, and returns how many it could.
+func (f *flow) serve(k, n int32) (done int32) {
 	for done < n {
-		pushed := f.augment(k, n-done)
-		if pushed == 0 {
+		clear(f.seen)
+		more := f.augment(k, n-done)
+		if more == 0 {
 			break
 		}
-		done += pushed
+		done += more
 	}
 	return done
 }
 
-// augment finds one chain of moves that frees a ready strip for kind k.
+// augment finds a chain of moves that frees up to most ready strips for kind k.
 func (f *flow) augment(k, most int32) int32 {
-	for i := range f.from {
-		f.from[i] = -1
-	}
-	f.queue = append(f.queue[:0], k)
-	via := map[int32]int32{k: -1} // of each kind reached: the ready strip it could give up
-	for n := 0; n < len(f.queue); n++ {
-		at := f.queue[n]
-		for i, l := range f.p.lying {
-			if f.from[i] >= 0 || !f.t.lying[l].serves(&f.t.kinds[at]) {
-				continue
+	for i, l := range f.p.lying {
+		if f.seen[i] || !f.t.lying[l].serves(&f.t.kinds[k]) {
+			continue
+		}
+		f.seen[i] = true
+		freed := min(most, f.spare[i])
+		f.spare[i] -= freed
+		for _, other := range f.p.kinds {
+			if freed == 0 && f.given[i][other] > 0 {
+				freed = f.augment(other, min(most, f.given[i][other]))
+				f.given[i][other] -= freed
 			}
-			f.from[i] = at
-			if f.spare[i] > 0 {
-				return f.shift(int32(i), via, most)
-			}
-			for _, other := range f.p.kinds {
-				if _, seen := via[other]; !seen && f.given[i][other] > 0 {
-					via[other] = int32(i)
-					f.queue = append(f.queue, other)
-				}
-			}
+		}
+		if freed > 0 {
+			f.given[i][k] += freed
+			return freed
 		}
 	}
 	return 0
-}
-
-// shift moves along the chain that ends at ready strip i.
-func (f *flow) shift(i int32, via map[int32]int32, most int32) int32 {
-	push := min(most, f.spare[i])
-	for at := i; ; {
-		back := via[f.from[at]]
-		if back < 0 {
-			break
-		}
-		push = min(push, f.given[back][f.from[at]])
-		at = back
-	}
-	f.spare[i] -= push
-	for at := i; ; {
-		k := f.from[at]
-		f.given[at][k] += push
-		back := via[k]
-		if back < 0 {
-			return push
-		}
-		f.given[back][k] -= push
-		at = back
-	}
 }
 
 // richest returns the choice of p's strips that is worth most at prices, and its
@@ -221,7 +181,7 @@ func (t *timber) handOut(p *pool, c take) [][]int32 {
 		given[i] = make([]int32, len(t.kinds))
 	}
 	open := make([]int32, len(t.kinds))
-	c.back(open)
+	c.addTo(open)
 	var seen []bool
 	var place func(l int32) bool
 	place = func(l int32) bool {

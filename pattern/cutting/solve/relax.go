@@ -121,7 +121,7 @@ func (r *relaxer) lying(s *stock, side bool, across, depth, l length.Length, pri
 		return 0
 	}
 	t := r.p.t
-	w := &sectionEnumerator{t: t, x: t.crosses[s.cross], side: side, across: across, depth: depth}
+	w := &sectionEnumerator{t: t, x: t.crosses[s.cross], placement: placement{side: side, across: across, depth: depth}}
 	height := t.shop.Machine.BandsawHeight
 	resaws := !w.x.planed && (height <= 0 || across <= height)
 	credit := 0.0

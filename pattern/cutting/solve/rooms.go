@@ -2,17 +2,50 @@ package solve
 
 import (
 	"cmp"
+	"math"
 	"slices"
 
 	"example.com/oddments/pattern/length"
 )
 
+// A packSearch goes through the packings of a stock: its pieces that keep their tails, or those
+// that do not, filled with sections one after another.
+type packSearch struct {
+	p        *pricer
+	k        *packing
+	s        *stock
+	sections []section
+	floor    int64 // what a packing must be worth
+	found    func(worth, cost int64, chosen []int32) int64
+	chosen   []int32
+}
+
+// A packing is the choice of sections for a piece whose tail goes back, or for one
+// whose tail does not.
+type packing struct {
+	keeps   bool
+	span    length.Length
+	base    int64 // worth of the piece before its sections
+	options []option
+	share   [2][]float64 // upper bounds: at most length times rate, and share for each strip
+	rate    [2]float64
+	root    [2]float64
+	ranks   []rank
+	rooms
+}
+
+// An option is a section with its worth in a packing.
+type option struct {
+	section int32
+	step    length.Length
+	worth   int64
+	adds    [2]float64 // to either bound: its worth above the share of its strips
+	tally   tally
+}
+
 // roomCells is into how many steps the room along a piece is parted for a bound on
 // what still fits. Lengths are rounded down to steps, so that it stays one.
 const roomCells = 512
-
-// easy is how many options are looked at before the tables of rooms are worth making.
-const easy = 8192
 
 // rooms bounds a packing more closely than its rates do, which count every remnant of
 // the length as if it could be used: for each room that is left it knows what sections
@@ -29,98 +62,216 @@ const easy = 8192
 type rooms struct {
 	cell   length.Length
 	groups []roomGroup
-	base   [2]float64 // what a packing without sections is worth, and the share of all strips
+	shared [2]float64 // what a packing without sections is worth, and the share of all strips
 }
 
 // A roomGroup is a packing's options of one length.
 type roomGroup struct {
 	step    length.Length
-	options []roomOption // those that add most come first
+	options []option     // those that add most come first
 	most    [2][]float64 // of each number of cells of room: what this group and those after it may add
 }
 
-// A roomOption is an option with what it adds to either bound: its worth above the
-// share of its strips.
-type roomOption struct {
-	adds    [2]float64
-	tally   tally
-	worth   int64
-	section int32
+// prepare sets the packing up; false says that nothing in it reaches the floor. An option
+// that alone brings a bound below the floor is in no packing that reaches it: with the
+// option chosen, the bound is what it is at the root less what the option falls behind it.
+func (w *packSearch) prepare(keeps bool, prices []int64) bool {
+	p, k, costs := w.p, w.k, &w.s.costs
+	k.keeps, k.base, k.span = keeps, -costs.all, costs.span
+	if p.free {
+		k.base = 0
+		if keeps {
+			return false
+		}
+	} else if keeps {
+		k.base, k.span = -costs.open, costs.keeping
+	}
+	k.options = k.options[:0]
+	rate := 0.0
+	for i, sec := range w.sections {
+		step := costs.steps[sec.along]
+		if step > k.span || !sec.take.within(p.left) {
+			continue
+		}
+		worth := sec.take.worth(prices)
+		if !p.free {
+			worth += costs.credited(&sec)
+			if keeps {
+				worth -= costs.along[sec.along]
+			}
+		}
+		rate = max(rate, float64(worth)/float64(step))
+		k.options = append(k.options, option{section: int32(i), step: step, worth: worth})
+	}
+	floor := float64(w.floor)
+	if len(k.options) == 0 || float64(k.base)+rate*float64(k.span)+slackUnits < floor {
+		return false
+	}
+	if w.bound(rate); min(k.root[0], k.root[1])+slackUnits < floor {
+		return false
+	}
+	k.options = slices.DeleteFunc(k.options, func(o option) bool {
+		step := float64(o.step)
+		return min(k.root[0]-k.rate[0]*step+o.adds[0], k.root[1]-k.rate[1]*step+o.adds[1])+slackUnits < floor
+	})
+	w.arrange()
+	return len(k.options) > 0
 }
 
-// arrange makes the tables of k, for sections of its stock.
-func (r *rooms) arrange(k *packing, sections []section, tallies *tallying) {
-	r.cell = max(1, k.span/roomCells)
-	groups := r.groups[:0]
-	for _, o := range k.options {
+// rates are the shares of the highest worth a length that are tried as the price of
+// length in a bound; the rest of each section's worth is laid on its strips.
+var rates = [...]float64{1, 0.9, 0.75, 0.5, 0.25, 0}
+
+// bound finds the two tightest upper bounds on what k is worth.
+//
+// At a rate a length, a share of each strip is laid down so that no option is worth more
+// than its length at the rate and its strips' shares. Then a packing, which takes no more
+// length than there is and no kind more often than is left, is worth at most its base, all
+// the length at the rate and all strips left at their shares. With an option chosen the bound
+// falls by what its length and strips come to above its worth, which is not below 0.
+func (w *packSearch) bound(top float64) {
+	p, k, sections := w.p, w.k, w.sections
+	for i := range k.share {
+		if k.share[i] == nil {
+			k.share[i] = make([]float64, len(p.t.kinds))
+		}
+		k.root[i] = math.Inf(1)
+	}
+	for _, r := range rates {
+		rate := r * top
+		clear(p.theta)
+		for _, o := range k.options {
+			rest := float64(o.worth) - rate*float64(o.step)
+			if rest <= 0 {
+				continue
+			}
+			bulk := 0.0
+			for _, q := range sections[o.section].take {
+				bulk += float64(q.count) * p.bulk[q.kind]
+			}
+			rest /= bulk
+			for _, q := range sections[o.section].take {
+				p.theta[q.kind] = max(p.theta[q.kind], rest)
+			}
+		}
+		root := float64(k.base) + rate*float64(k.span)
+		for i, theta := range p.theta {
+			root += float64(p.left[i]) * theta * p.bulk[i]
+		}
+		at := 0
+		if k.root[0] <= root {
+			at = 1
+		} else {
+			k.root[1], k.rate[1] = k.root[0], k.rate[0]
+			k.share[0], k.share[1] = k.share[1], k.share[0]
+		}
+		if root < k.root[at] {
+			k.root[at], k.rate[at] = root, rate
+			for i, theta := range p.theta {
+				k.share[at][i] = theta * p.bulk[i]
+			}
+		}
+	}
+	for i := range k.options {
+		o := &k.options[i]
+		for b := range o.adds {
+			o.adds[b] = float64(o.worth)
+			for _, q := range sections[o.section].take {
+				o.adds[b] -= float64(q.count) * k.share[b][q.kind]
+			}
+		}
+	}
+}
+
+// arrange groups the options, and makes the tables.
+func (w *packSearch) arrange() {
+	k := w.k
+	groups := k.groups[:0]
+	for _, first := range k.mostFirst() {
+		o := &k.options[first.option]
 		at := slices.IndexFunc(groups, func(g roomGroup) bool { return g.step == o.step })
 		if at < 0 {
 			at = len(groups)
-			if groups = slices.Grow(groups, 1)[:at+1]; groups[at].options != nil {
-				groups[at].options = groups[at].options[:0]
-			}
-			groups[at].step = o.step
+			groups = slices.Grow(groups, 1)[:at+1]
+			groups[at].step, groups[at].options = o.step, groups[at].options[:0]
 		}
-		option := roomOption{section: o.section, worth: o.worth, tally: tallies.of(sections[o.section].take)}
-		for b := range option.adds {
-			option.adds[b] = k.rate[b]*float64(o.step) - o.over[b]
-		}
-		groups[at].options = append(groups[at].options, option)
+		o.tally = w.p.tallying.of(w.sections[o.section].take)
+		groups[at].options = append(groups[at].options, *o)
 	}
 	slices.SortFunc(groups, func(a, b roomGroup) int { return cmp.Compare(b.step, a.step) })
-	for i := range groups {
-		slices.SortFunc(groups[i].options, func(a, b roomOption) int {
-			return cmp.Or(cmp.Compare(b.adds[0], a.adds[0]), cmp.Compare(a.section, b.section))
-		})
-	}
-	r.groups = groups
-	cells := int(k.span/r.cell) + 1
-	for b := range r.base {
-		r.base[b] = k.root[b] - k.rate[b]*float64(k.span)
-		for i := len(groups) - 1; i >= 0; i-- {
-			g := &groups[i]
+	k.groups, k.cell = groups, max(1, k.span/roomCells)
+	cells := int(k.span/k.cell) + 1
+	for i := len(groups) - 1; i >= 0; i-- {
+		g := &groups[i]
+		for b := range g.most {
 			table := slices.Grow(g.most[b][:0], cells)[:cells]
-			if i == len(groups)-1 {
-				clear(table)
-			} else {
+			clear(table)
+			if i+1 < len(groups) {
 				copy(table, groups[i+1].most[b])
 			}
 			best := 0.0
 			for _, o := range g.options {
 				best = max(best, o.adds[b])
 			}
-			step := int(g.step / r.cell)
+			step := int(g.step / k.cell)
 			for c := step; best > 0 && c < cells; c++ {
 				table[c] = max(table[c], table[c-step]+best)
 			}
 			g.most[b] = table
 		}
 	}
+	for b := range k.shared {
+		k.shared[b] = k.root[b] - k.rate[b]*float64(k.span)
+	}
+}
+
+// A rank is an option with what it is put in order by.
+type rank struct {
+	adds   float64
+	option int32
+}
+
+// mostFirst returns the options in the order of what they add, alike ones as they stand.
+func (k *packing) mostFirst() []rank {
+	k.ranks = k.ranks[:0]
+	for i := range k.options {
+		k.ranks = append(k.ranks, rank{k.options[i].adds[0], int32(i)})
+	}
+	slices.SortFunc(k.ranks, func(a, b rank) int {
+		switch {
+		case a.adds > b.adds:
+			return -1
+		case a.adds < b.adds:
+			return 1
+		default:
+			return int(a.option - b.option)
+		}
+	})
+	return k.ranks
 }
 
 // top bounds what the whole packing is worth.
-func (r *rooms) top(span length.Length) float64 {
-	c := int(span / r.cell)
-	return min(r.base[0]+r.groups[0].most[0][c], r.base[1]+r.groups[0].most[1][c])
+func (k *packing) top() float64 {
+	c := int(k.span / k.cell)
+	return min(k.shared[0]+k.groups[0].most[0][c], k.shared[1]+k.groups[0].most[1][c])
 }
 
 // through adds each option from the i-th of group g on to what is chosen; sum is what
 // that comes to in either bound, without the room. It gives false when the work was
 // cut short.
-func (w *walk) through(g, i int, room length.Length, worth int64, sum [2]float64, left tally) bool {
-	p, r := w.p, &w.p.rooms
+func (w *packSearch) through(g, i int, room length.Length, worth int64, sum [2]float64, left tally) bool {
+	p, k := w.p, w.k
 	guard, whole := p.tallying.guard, p.tallying.whole
-	sections := p.t.sections[p.t.stocks[w.n].cross]
-	for ; g < len(r.groups); g, i = g+1, 0 {
-		group := &r.groups[g]
+	for ; g < len(k.groups); g, i = g+1, 0 {
+		group := &k.groups[g]
 		if group.step > room {
 			continue
 		}
-		c := int((room - group.step) / r.cell)
+		c := int((room - group.step) / k.cell)
 		rest := [2]float64{sum[0] + group.most[0][c] + slackUnits, sum[1] + group.most[1][c] + slackUnits}
 		for ; i < len(group.options); i++ {
 			o := &group.options[i]
-			if p.countAndCheck() || p.spent > w.limit {
+			if p.countAndCheck() {
 				return false
 			}
 			if rest[0]+o.adds[0] < float64(w.floor) {
@@ -130,11 +281,11 @@ func (w *walk) through(g, i int, room length.Length, worth int64, sum [2]float64
 				continue
 			}
 			less, ok := left.less(o.tally, guard)
-			if !ok || !whole && !sections[o.section].take.within(p.left) {
+			if !ok || !whole && !w.sections[o.section].take.within(p.left) {
 				continue
 			}
 			if !whole {
-				sections[o.section].take.from(p.left)
+				w.sections[o.section].take.subtractFrom(p.left)
 			}
 			w.chosen = append(w.chosen, o.section)
 			now := worth + o.worth
@@ -144,7 +295,7 @@ func (w *walk) through(g, i int, room length.Length, worth int64, sum [2]float64
 			ok = w.through(g, i, room-group.step, now, [2]float64{sum[0] + o.adds[0], sum[1] + o.adds[1]}, less)
 			w.chosen = w.chosen[:len(w.chosen)-1]
 			if !whole {
-				sections[o.section].take.back(p.left)
+				w.sections[o.section].take.addTo(p.left)
 			}
 			if !ok {
 				return false
@@ -152,4 +303,14 @@ func (w *walk) through(g, i int, room length.Length, worth int64, sum [2]float64
 		}
 	}
 	return true
+}
+
+// tell hands a column over. One that keeps its tail is found in the packing for it.
+func (w *packSearch) tell(room length.Length, worth int64) {
+	switch {
+	case w.p.free:
+		w.floor = w.found(worth, 0, w.chosen)
+	case w.k.keeps || w.k.span-room > w.s.costs.keeping:
+		w.floor = w.found(worth, w.p.t.cost(w.s, w.chosen), w.chosen)
+	}
 }

@@ -1,16 +1,74 @@
 package solve
 
 import (
+	"fmt"
 	"maps"
+	"slices"
 	"testing"
 
 	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/cutting/solve/solvetest"
+	"example.com/oddments/pattern/length"
 )
 
-// With the tables of rooms from the first option on the same columns are listed as
-// without them, and so they are where only the best of those with the same strips are
-// gone on from: that leaves out nothing that reaches the floor.
+// plainly lists the best worth of each set of strips that a piece of stock n yields and that is
+// worth at least floor: sections one after another, with no bound but the highest worth a
+// length.
+func plainly(p *pricer, n int, prices []int64, left []int32, floor int64) map[string]int64 {
+	found := map[string]int64{}
+	s := &p.t.stocks[n]
+	sections := p.t.sections[s.cross]
+	left = slices.Clone(left)
+	for _, keeps := range []bool{true, false} {
+		base, span := -s.costs.all, s.costs.span
+		if keeps {
+			base, span = -s.costs.open, s.costs.keeping
+		}
+		if p.free {
+			base = 0
+		}
+		worth := func(sec *section) int64 {
+			w := sec.take.worth(prices)
+			if !p.free {
+				w += s.costs.credited(sec)
+				if keeps {
+					w -= s.costs.along[sec.along]
+				}
+			}
+			return w
+		}
+		rate := 0.0
+		for i := range sections {
+			rate = max(rate, float64(worth(&sections[i]))/float64(s.costs.steps[sections[i].along]))
+		}
+		var from func(i int, room length.Length, sum int64, chosen []int32)
+		from = func(i int, room length.Length, sum int64, chosen []int32) {
+			if tail := span-room <= s.costs.keeping; len(chosen) > 0 && sum >= floor && (p.free || keeps == tail) {
+				t := fmt.Sprint(p.takeOf(n, chosen))
+				if have, ok := found[t]; !ok || sum > have {
+					found[t] = sum
+				}
+			}
+			if float64(sum)+rate*float64(room) < float64(floor)-1 {
+				return
+			}
+			for ; i < len(sections); i++ {
+				sec := &sections[i]
+				if step := s.costs.steps[sec.along]; step <= room && sec.take.within(left) {
+					sec.take.subtractFrom(left)
+					from(i, room-step, sum+worth(sec), append(chosen, int32(i)))
+					sec.take.addTo(left)
+				}
+			}
+		}
+		if !p.free || !keeps {
+			from(0, span, base, nil)
+		}
+	}
+	return found
+}
+
+// The columns of a stock are those that are found without bounds.
 func TestRoomsLeaveNothingOut(t *testing.T) {
 	for seed := range uint64(120) {
 		job := tinyJob(seed)
@@ -20,48 +78,38 @@ func TestRoomsLeaveNothingOut(t *testing.T) {
 		for _, tm := range sortTimbers(job, cutting.Needs(job)) {
 			tm.listAll(stopper{})
 			p := tm.full()
-			for _, free := range []bool{false, true} {
-				var lists [4]map[int]map[uint64]int64
-				for i, easy := range []int{1 << 30, -1, -1, 30} {
-					pr := newPricer(tm, stopper{})
-					pr.easy, pr.free = easy, free
-					if i == 3 {
-						pr.long = 10
-					}
-					prices := p.guess(pr)
-					lists[i] = map[int]map[uint64]int64{}
-					for n := range tm.stocks {
-						if !tm.whole[tm.stocks[n].cross] {
-							continue
-						}
-						_, best := pr.best(n, prices, tm.want, -1<<60)
-						found := map[uint64]int64{}
-						floor := best - max(best, -best)/4
-						pr.once = i >= 2
-						pr.each(n, prices, tm.want, floor, func(worth, cost int64, chosen []int32) int64 {
-							c := pr.takeOf(n, chosen)
-							if got := c.worth(prices) - cost; !free && got != worth || !c.within(tm.want) {
-								t.Fatalf("job %d, stock %d, list %d: %v is worth %d, told %d", seed, n, i, c, got, worth)
-							}
-							h := c.hash()
-							if have, ok := found[h]; !ok || worth > have {
-								found[h] = worth
-							}
-							return floor
-						})
-						pr.once = false
-						found[0] = best
-						lists[i][n] = found
-					}
-				}
-				for n, want := range lists[0] {
-					for i, list := range lists[1:] {
-						if !maps.Equal(list[n], want) {
-							t.Fatalf("job %d, stock %d, free %v, list %d: %d columns, want %d, or other worths", seed, n, free, i+1, len(list[n]), len(want))
-						}
+			for n := range tm.stocks {
+				for _, free := range []bool{false, true} {
+					if tm.whole[tm.stocks[n].cross] {
+						roomsLeaveNothingOut(t, seed, p, n, free)
 					}
 				}
 			}
 		}
+	}
+}
+
+func roomsLeaveNothingOut(t *testing.T, seed uint64, p *problem, n int, free bool) {
+	t.Helper()
+	tm := p.t
+	pr := newPricer(tm, stopper{})
+	pr.free = free
+	prices := p.guess(pr)
+	_, best := pr.best(n, prices, tm.want, -1<<60)
+	floor := best - max(best, -best)/4
+	found := map[string]int64{}
+	pr.each(n, prices, tm.want, floor, func(worth, cost int64, chosen []int32) int64 {
+		c := pr.takeOf(n, chosen)
+		if got := c.worth(prices) - cost; !free && got != worth || !c.within(tm.want) {
+			t.Fatalf("job %d, stock %d: %v is worth %d, told %d", seed, n, c, got, worth)
+		}
+		h := fmt.Sprint(c)
+		if have, ok := found[h]; !ok || worth > have {
+			found[h] = worth
+		}
+		return floor
+	})
+	if want := plainly(pr, n, prices, tm.want, floor); !maps.Equal(found, want) {
+		t.Fatalf("job %d, stock %d, free %v: %d columns, want %d, or other worths", seed, n, free, len(found), len(want))
 	}
 }

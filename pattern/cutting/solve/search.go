@@ -20,13 +20,11 @@ import (
 func (p *problem) candidates(pr *pricer, d *dual, allowance int64, most int) ([]column, bool) {
 	l := &lister{p: p, d: d, allowance: allowance, lists: make([][]column, len(p.avail))}
 	l.room.Store(int64(most))
-	pr.once = true
 	if p.free { // how many each stock leaves counts for the next
 		l.work(pr)
 	} else {
 		pr.together(l.work)
 	}
-	pr.once = false
 	if l.failed.Load() || pr.stop.stopped() {
 		return nil, false
 	}
@@ -71,11 +69,10 @@ func (l *lister) work(pr *pricer) {
 func (l *lister) list(pr *pricer, n int) bool {
 	var all []column
 	index := newTakeIndex()
-	at := func(i int32) take { return all[i].take }
 	floor := l.d.stocks[n] - l.allowance
 	missed := pr.each(n, l.d.prices, l.p.want, floor, func(worth, cost int64, chosen []int32) int64 {
 		t := pr.scratchOf(n, chosen)
-		i, fresh := index.find(t, at)
+		i, fresh := index.find(t)
 		excess := l.d.stocks[n] - worth
 		if fresh {
 			all = append(all, column{stock: int32(n), take: slices.Clone(t), sections: slices.Clone(chosen), cost: cost, excess: excess})
@@ -153,6 +150,17 @@ type search struct {
 
 	tallying tallying // the last kinds in order find room first
 
+	partSolution
+
+	budget int64 // the most excess that is still of use
+	nodes  int
+	limit  int
+	best   *solution
+	ended  bool // by the limit or the stopper
+}
+
+// A partSolution is what is chosen so far, and what is left.
+type partSolution struct {
 	left   []int32
 	tally  tally // of left
 	avail  []int32
@@ -160,12 +168,6 @@ type search struct {
 	shorts []int32
 	spare  int32 // strips that may still be short
 	chosen []*column
-
-	budget int64 // the most excess that is still of use
-	nodes  int
-	limit  int
-	best   *solution
-	ended  bool // by the limit or the stopper
 }
 
 // prove looks for a solution that costs at most d.bound + allowance, and for the

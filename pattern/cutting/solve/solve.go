@@ -48,11 +48,11 @@ func Plan(ctx context.Context, job cutting.Job, opt Options) (cutting.Plan, erro
 	}
 	needs := cutting.Needs(job)
 	timbers := sortTimbers(job, needs)
-	board := newBoard(timbers, opt)
+	told := newGatherer(timbers, opt)
 	var free idleWorkers
 	solvers := make([]*solver, len(timbers))
 	for i, t := range timbers {
-		solvers[i] = newSolver(t, stopper{&stop}, func(n note) { board.post(i, n) }, &free)
+		solvers[i] = newSolver(t, stopper{&stop}, func(n note) { told.post(i, n) }, &free)
 		solvers[i].without, solvers[i].pr.without = opt.without, opt.without
 	}
 	if opt.tamper != nil {

@@ -113,7 +113,7 @@ func (p *problem) nothing() solution {
 	for i := range p.handed() {
 		c, _, _ := p.t.richest(&p.t.pools[i], make([]int64, len(p.want)), nil)
 		n.columns = append(n.columns, column{stock: int32(-1 - i), take: c})
-		c.from(n.short)
+		c.subtractFrom(n.short)
 	}
 	for _, m := range n.short {
 		n.missing += m
@@ -290,8 +290,8 @@ func (p *problem) trim(over *solution) solution {
 	for _, c := range over.columns {
 		if c.stock < 0 {
 			i := slices.IndexFunc(s.columns, func(have column) bool { return have.stock == c.stock })
-			s.columns[i].take.back(s.short)
-			c.take.from(s.short)
+			s.columns[i].take.addTo(s.short)
+			c.take.subtractFrom(s.short)
 			s.columns[i] = c
 		}
 	}
@@ -313,8 +313,8 @@ func (p *problem) trim(over *solution) solution {
 			}
 			if n, ok := p.t.find(stock.cross, sec.along, less); ok {
 				kept.sections = append(kept.sections, n)
-				less.from(s.short)
-				less.back(counts)
+				less.subtractFrom(s.short)
+				less.addTo(counts)
 			}
 		}
 		if kept.take = takeOf(counts); kept.take != nil {

@@ -123,7 +123,7 @@ func (g *stackGrower) pile(n int) bool {
 func (g *stackGrower) lay(p *pile, ways []ripWay, at []int32) bool {
 	from, to := p.from[len(p.from)-2], p.from[len(p.from)-1]
 	for n := from; n < to; n++ {
-		if *g.s.steps -= len(ways); *g.s.steps < 0 || len(p.slices) > mostSpread || n%64 == 0 && g.s.stop.stopped() {
+		if *g.s.steps -= len(ways); *g.s.steps < 0 || len(p.slices) > mostPartials || n%64 == 0 && g.s.stop.stopped() {
 			return false
 		}
 		below := p.slices[n]

@@ -1,8 +1,6 @@
 package solve
 
-import (
-	"slices"
-)
+import "encoding/binary"
 
 // A part is so many strips of one kind.
 type part struct{ kind, count int32 }
@@ -49,15 +47,15 @@ func (t take) within(left []int32) bool {
 	return true
 }
 
-// from takes t out of left.
-func (t take) from(left []int32) {
+// subtractFrom takes t out of left.
+func (t take) subtractFrom(left []int32) {
 	for _, p := range t {
 		left[p.kind] -= p.count
 	}
 }
 
-// back puts t back into left.
-func (t take) back(left []int32) {
+// addTo puts t addTo into left.
+func (t take) addTo(left []int32) {
 	for _, p := range t {
 		left[p.kind] += p.count
 	}
@@ -77,39 +75,24 @@ func (t take) covers(u take) bool {
 	return true
 }
 
-func (t take) hash() uint64 {
-	h := uint64(14695981039346656037)
-	for _, p := range t {
-		h = (h ^ uint64(uint32(p.kind))) * 1099511628211
-		h = (h ^ uint64(uint32(p.count))) * 1099511628211
-		h ^= h >> 29
-	}
-	return h
-}
-
-// A takeIndex finds takes that are equal.
+// A takeIndex gives takes their places: the first 0, each that is new the next.
 type takeIndex struct {
-	first map[uint64]int32
-	next  []int32 // of each number given out: the one before it with its hash, else -1
+	places map[string]int
+	key    []byte
 }
 
-func newTakeIndex() *takeIndex { return &takeIndex{first: map[uint64]int32{}} }
+func newTakeIndex() *takeIndex { return &takeIndex{places: map[string]int{}} }
 
-// find returns the number of t, and whether it is a new one: the count of takes so
-// far. at gives the take of a number.
-func (x *takeIndex) find(t take, at func(int32) take) (int32, bool) {
-	h := t.hash()
-	head, ok := x.first[h]
-	if !ok {
-		head = -1
+// find returns the place of t, and whether it is a new one.
+func (x *takeIndex) find(t take) (place int, fresh bool) {
+	x.key = x.key[:0]
+	for _, p := range t {
+		x.key = binary.LittleEndian.AppendUint64(x.key, uint64(p.kind)<<32|uint64(p.count))
 	}
-	for n := head; n >= 0; n = x.next[n] {
-		if slices.Equal(at(n), t) {
-			return n, false
-		}
+	place, known := x.places[string(x.key)]
+	if !known {
+		place = len(x.places)
+		x.places[string(x.key)] = place
 	}
-	n := int32(len(x.next))
-	x.next = append(x.next, head)
-	x.first[h] = n
-	return n, true
+	return place, !known
 }

@@ -1,9 +1,6 @@
 package solve
 
-import (
-	"math/bits"
-	"slices"
-)
+import "math/bits"
 
 // A tally holds a count of each kind, side by side in two words, so that whether a
 // take is within what is left is one subtraction. What is left has a guard bit set
@@ -88,63 +85,4 @@ func (t *tallying) count(left tally, kind int32) int32 {
 func (t tally) less(some, guard tally) (tally, bool) {
 	rest := tally{t[0] - some[0], t[1] - some[1]}
 	return rest, ^rest[0]&guard[0]|^rest[1]&guard[1] == 0
-}
-
-// hash returns a hash of a tally; its upper half is the better one.
-func (t tally) hash() uint64 {
-	return (t[0] ^ bits.RotateLeft64(t[1]*0x9e3779b97f4a7c15, 31)) * 0xff51afd7ed558ccd
-}
-
-// A tallyTable holds a number, not 0, for each of some tallies.
-type tallyTable struct {
-	keys    []tally
-	numbers []int32
-	used    int
-}
-
-// reset empties the table.
-func (t *tallyTable) reset() { t.resize(1 << 8) }
-
-func (t *tallyTable) resize(size int) {
-	t.keys = slices.Grow(t.keys[:0], size)[:size]
-	t.numbers = slices.Grow(t.numbers[:0], size)[:size]
-	clear(t.numbers)
-	t.used = 0
-}
-
-// place returns where the table has a tally, or has room for it.
-func (t *tallyTable) place(k tally) int {
-	mask := len(t.numbers) - 1
-	i := int(k.hash()>>32) & mask
-	for t.numbers[i] != 0 && t.keys[i] != k {
-		i = (i + 1) & mask
-	}
-	return i
-}
-
-// of returns the number of a tally; 0: it has none.
-func (t *tallyTable) of(k tally) int32 { return t.numbers[t.place(k)] }
-
-// at returns the place of a tally's number, to be set at once where it is 0. It holds until
-// the next is asked for.
-func (t *tallyTable) at(k tally) *int32 {
-	if 2*t.used >= len(t.numbers) {
-		t.grow()
-	}
-	i := t.place(k)
-	if t.numbers[i] == 0 {
-		t.keys[i] = k
-		t.used++
-	}
-	return &t.numbers[i]
-}
-
-func (t *tallyTable) grow() {
-	keys, numbers := slices.Clone(t.keys), slices.Clone(t.numbers)
-	t.resize(4 * len(keys))
-	for i, n := range numbers {
-		if n != 0 {
-			*t.at(keys[i]) = n
-		}
-	}
 }

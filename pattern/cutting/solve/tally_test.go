@@ -27,7 +27,7 @@ func TestTalliesAgreeWithCounts(t *testing.T) {
 			t.Fatalf("%v of %v: within %v, by tallies %v", some, left, within, ok)
 		}
 		if within {
-			some.from(left)
+			some.subtractFrom(left)
 			if rest != tallies.left(left) {
 				t.Fatalf("%v leaves %v, not %x", some, left, rest)
 			}

@@ -149,7 +149,7 @@ func (t *timber) addStocks(r rack.Rack, species string, asks bool) {
 				i = len(t.stocks)
 				stockAt[k] = i
 				s := stock{cross: at, length: c.Length, useFirst: c.UseFirst}
-				s.costs = t.reckon(x, s)
+				s.costs = t.costsOf(x, s)
 				t.stocks = append(t.stocks, s)
 				t.crosses[at].longest = max(t.crosses[at].longest, s.costs.span-t.shop.Kerf.Crosscut)
 			}
@@ -162,8 +162,8 @@ func (t *timber) addStocks(r rack.Rack, species string, asks bool) {
 	t.whole, t.crowded = make([]bool, len(t.crosses)), make([]bool, len(t.crosses))
 }
 
-// compute returns the costs of a stock.
-func (t *timber) reckon(x cross, s stock) stockCosts {
+// costsOf returns the costs of a stock.
+func (t *timber) costsOf(x cross, s stock) stockCosts {
 	sh := t.shop
 	counts := 1.0
 	if s.useFirst {

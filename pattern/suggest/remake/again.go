@@ -153,30 +153,23 @@ func (m *matcher) status(n int, done bool) suggest.Status {
 }
 
 func (a Request) check(r movement.Physics) error {
-	if len(a.Pattern.Strips) == 0 {
+	switch {
+	case len(a.Pattern.Strips) == 0:
 		return fmt.Errorf("pattern %q has no strips: there is nothing to make again", a.Pattern.Name)
-	}
-	if a.Copies < 1 {
+	case a.Copies < 1:
 		return fmt.Errorf("%d copies: must be 1 or more", a.Copies)
-	}
-	if a.Answers < 1 {
+	case a.Answers < 1:
 		return fmt.Errorf("%d answers: must be 1 or more", a.Answers)
 	}
-	if a.Level < pattern.Fine || a.Level > pattern.TooMuch {
-		return fmt.Errorf("%v: must be fine, take care or too much", a.Level)
-	}
-	known := func(key string) error {
-		if _, ok := r.Table().Get(key); !ok {
-			return fmt.Errorf("species %q: must be a key of the species table", key)
-		}
-		return nil
+	if err := suggest.CheckLevel(a.Level); err != nil {
+		return err
 	}
 	for i, s := range a.Pattern.Strips {
-		if err := known(s.Species); err != nil {
+		if err := suggest.CheckSpecies(r, s.Species); err != nil {
 			return fmt.Errorf("strip %d: %w", i+1, err)
 		}
 	}
-	return suggest.Request{Rack: a.Rack}.CheckRack(known)
+	return suggest.CheckRack(r, a.Rack)
 }
 
 // A candidate is a timber that the rack has.
@@ -222,16 +215,7 @@ func newMatcher(r movement.Physics, a Request, stop func() bool) *matcher {
 		}
 		wide[s.Species] += s.Width.MM()
 	}
-	slices.SortStableFunc(m.was, func(x, y string) int {
-		switch {
-		case wide[x] > wide[y]:
-			return -1
-		case wide[x] < wide[y]:
-			return 1
-		default:
-			return 0
-		}
-	})
+	slices.SortStableFunc(m.was, func(x, y string) int { return cmp.Compare(wide[y], wide[x]) })
 	for _, timber := range r.Table().All() {
 		if stop() {
 			return m // next finds nothing, and proves nothing
@@ -250,16 +234,7 @@ func newMatcher(r movement.Physics, a Request, stop func() bool) *matcher {
 			cost[j] = int64(math.Round(wide[key] * was.Contrast(c.species) * perAway))
 			order[j] = j
 		}
-		slices.SortStableFunc(order, func(x, y int) int {
-			switch {
-			case cost[x] < cost[y]:
-				return -1
-			case cost[x] > cost[y]:
-				return 1
-			default:
-				return 0
-			}
-		})
+		slices.SortStableFunc(order, func(x, y int) int { return cmp.Compare(cost[x], cost[y]) })
 		m.cost, m.order = append(m.cost, cost), append(m.order, order)
 		m.refused = append(m.refused, make([]bool, len(m.candidates)))
 	}

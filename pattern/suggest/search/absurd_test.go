@@ -14,6 +14,7 @@ import (
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/suggest"
+	"example.com/oddments/pattern/suggest/stock"
 	"example.com/oddments/species"
 )
 
@@ -46,8 +47,8 @@ func counting(t testing.TB, after int64) (stopper, func() int64) {
 	return stop, func() int64 { return after - stop.looks.Load() }
 }
 
-// Between two looks at the clock there is never more work than one section of a piece,
-// one piece or the pairs of one kind take; and once it says so, the work ends.
+// Between two looks at the clock there is never more work than one step of the stock, or the
+// pairs of one kind, take; and once it says so, the work ends.
 func TestPreparingLooksAtTheClock(t *testing.T) {
 	a := absurd(12)
 	stop, asked := counting(t, math.MaxInt64)
@@ -55,29 +56,18 @@ func TestPreparingLooksAtTheClock(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	sections, kinds := 0, len(s.kinds)
-	for at, lots := range s.lots {
-		own := 0
-		for _, k := range s.kinds {
-			if k.timber == at {
-				own++
-			}
-		}
-		sections += len(lots) * (own + 2) // for each kind's count, and for both capacities
-	}
-	if sections < 1_000 || kinds < 60 {
-		t.Fatalf("%d sections, %d kinds: is no absurd rack", sections, kinds)
-	}
-	all := asked()
-	if least := int64(sections + len(a.Rack.Pieces) + 2*kinds); all < least {
-		t.Errorf("%d looks at the clock, must be %d", all, least)
+	all, kinds := asked(), len(s.Kinds)
+	stop, asked = counting(t, math.MaxInt64)
+	stock.New(physics(), s.ask, stop.stopped)
+	if least := asked() + int64(2*kinds); kinds < 60 || all < least {
+		t.Errorf("%d looks at the clock for %d kinds, must be %d", all, kinds, least)
 	}
 	for after := int64(0); after < all; after += 1 + all/50 {
 		stop, asked := counting(t, after)
 		if s, err := newSearch(physics(), a, stop); s != nil || !errors.Is(err, errStopped) {
 			t.Errorf("stopped after %d looks: %v", after, err)
 		}
-		if more := asked() - after; more > int64(kinds)+2*int64(len(s.lots))+4 {
+		if more := asked() - after; more > int64(kinds)+2*int64(len(s.Timbers))+4 {
 			t.Errorf("stopped after %d looks, it looked %d times more", after, more)
 		}
 	}

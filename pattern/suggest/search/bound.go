@@ -16,89 +16,84 @@ import (
 // strips, strips less fewest, a budget less what is taken, of each kind what there is
 // less what is used, use-first width less what is asked for). Prices are 0 or more, so
 // adding price times what is left over to a layout's value makes it no less. What that
-// comes to is konst, and a part for each strip and each line: a walk, of which the table
+// comes to is the constant, and a part for each strip and each line: a walk, of which the table
 // holds the best. Every layout is such a walk, since the walk keeps to fewer conditions
 // (pins, neighbours, width in cells and kept counts are kept to by both). Strips of a
 // kind that is not kept count as use-first ones or not, whichever is worth more, which
 // is no less than what they are.
 type bound struct {
-	alpha  int64   // what a unit of contrast counts, 0 or 1
-	first  []int64 // value less price of a use-first strip of each kind
-	plain  []int64 // of another
-	konst  int64
-	kept   []kept  // kinds that are counted
-	stride []int   // of each kind: what one step of it adds to the state; 0 where it is not kept
-	states int     // of the counts of kept kinds
-	rest   []int64 // at [depth][cell][state][kind] as they were before the step of kind: the most that the rest of a walk may bring after it
-	start  int64   // the most that a whole walk may bring
+	alpha    int64   // what a unit of contrast counts, 0 or 1
+	first    []int64 // value less price of a use-first strip of each kind
+	plain    []int64 // of another
+	constant int64
+	kept     []int   // kinds that are counted
+	stride   []int   // of each kind: what one step of it adds to the state; 0 where it is not kept
+	states   int     // of the counts of kept kinds
+	rest     []int64 // at [depth][cell][state][kind] as they were before the step of kind: the most that the rest of a walk may bring after it
+	start    int64   // the most that a whole walk may bring
 }
 
-// A kept kind is one whose strips are counted. Its steps so far are
-// (state / stride) mod (most + 1).
-type kept struct{ kind, most, stride int }
-
-// nothing marks what cannot be.
-const nothing = math.MinInt64 / 4
+// infeasible marks what cannot be.
+const infeasible = math.MinInt64 / 4
 
 // all returns the bound: no layout is worth more.
 func (b *bound) all() int64 {
-	if b.start <= nothing/2 {
-		return nothing
+	if b.start <= infeasible/2 {
+		return infeasible
 	}
-	return b.start + b.konst
+	return b.start + b.constant
 }
 
 // keep makes kinds the kept ones. A kept kind is worth what its first strips and then its
 // others are, as in a layout, and no more of it than there are is let in; so a bound with
 // kept kinds holds for the same reason, and prices of its own would add nothing to it.
 // Which kinds are kept is free.
-func (b *bound) keep(w *walk, kinds []int) {
+func (b *bound) keep(w *pathProblem, kinds []int) {
 	b.kept, b.states = nil, 1
 	b.stride = make([]int, w.k)
 	for _, k := range kinds {
-		one := kept{k, w.steps(k), b.states}
-		b.kept, b.stride[k] = append(b.kept, one), one.stride
-		b.states *= one.most + 1
+		b.kept, b.stride[k] = append(b.kept, k), b.states
+		b.states *= w.steps(k) + 1
 	}
 }
 
 // steps returns how many steps of a kind a walk may have.
-func (w *walk) steps(kind int) int { return w.count[kind] / w.units }
+func (w *pathProblem) steps(kind int) int { return w.count[kind] / w.units }
 
 // state returns the state of counts.
-func (b *bound) state(w *walk, counts []uint16) int {
+func (b *bound) state(w *pathProblem, counts []uint16) int {
 	state := 0
 	for _, k := range b.kept {
-		state += int(counts[k.kind]) / w.units * k.stride
+		state += int(counts[k]) / w.units * b.stride[k]
 	}
 	return state
 }
 
 // depths returns how many tables a walk has: one for each step with a pin to come, and
 // one for the rest.
-func (w *walk) depths() int { return max(1, len(w.pins)) }
+func (w *pathProblem) depths() int { return max(1, len(w.pins)) }
 
 // at returns the place in the table of a step of kind with which a walk has come to cell
 // and state. What one may go on to from a place lies side by side.
-func (b *bound) at(w *walk, depth, cell, state, kind int) int {
+func (b *bound) at(w *pathProblem, depth, cell, state, kind int) int {
 	return b.from(w, depth, cell-w.units*w.cell[kind], state-b.stride[kind]) + kind
 }
 
 // from returns the first place of the steps that a walk at cell and state may go on to,
 // depth steps having been done.
-func (b *bound) from(w *walk, depth, cell, state int) int {
+func (b *bound) from(w *pathProblem, depth, cell, state int) int {
 	return ((depth*(w.chi+1)+cell)*b.states + state) * w.k
 }
 
 // size returns how many values a table with so many states has.
-func (w *walk) size(states int) int { return w.depths() * (w.chi + 1) * states * w.k }
+func (w *pathProblem) size(states int) int { return w.depths() * (w.chi + 1) * states * w.k }
 
 // free returns what n strips of a kind that is not kept are worth, when the best ones
-// come first; nothing for half a couple.
-func (b *bound) free(w *walk, kind, n int) int64 {
+// come first; infeasible for half a couple.
+func (b *bound) free(w *pathProblem, kind, n int) int64 {
 	switch {
 	case w.pair[kind] && n%2 == 1:
-		return nothing
+		return infeasible
 	case w.pair[kind]:
 		return int64(n/2) * (b.first[kind] + b.plain[kind])
 	case w.first[kind] == 0:
@@ -110,62 +105,58 @@ func (b *bound) free(w *walk, kind, n int) int64 {
 	}
 }
 
-// strips returns what n more strips of a kind are worth after have of them; nothing where
+// strips returns what n more strips of a kind are worth after have of them; infeasible where
 // there are not so many of a kept kind.
-func (b *bound) strips(w *walk, kind, have, n int) int64 {
+func (b *bound) strips(w *pathProblem, kind, have, n int) int64 {
 	if b.stride[kind] == 0 {
 		return b.free(w, kind, n)
 	}
 	if have+n > w.count[kind] || w.pair[kind] && n%2 == 1 {
-		return nothing
+		return infeasible
 	}
 	firsts := int64(w.firsts(kind, have, n))
 	return firsts*b.first[kind] + (int64(n)-firsts)*b.plain[kind]
 }
 
-// have returns how many strips of a kept kind a state has.
-func (b *bound) have(w *walk, k kept, state int) int {
-	return state / k.stride % (k.most + 1) * w.units
+// have returns how many strips of a kept kind a state has; 0 of another.
+func (b *bound) have(w *pathProblem, kind, state int) int {
+	if b.stride[kind] == 0 {
+		return 0
+	}
+	return state / b.stride[kind] % (w.steps(kind) + 1) * w.units
 }
 
 // gains returns what a step of each kind is worth in each state, and one strip in the
 // middle, at [state][kind].
-func (b *bound) gains(w *walk) (step, middle []int64) {
-	step, middle = make([]int64, b.states*w.k), make([]int64, b.states*w.k)
-	for j := range w.k {
-		step[j], middle[j] = b.free(w, j, w.units), b.free(w, j, 1)
-	}
-	for state := 1; state < b.states; state++ {
-		copy(step[state*w.k:(state+1)*w.k], step[:w.k])
-		copy(middle[state*w.k:(state+1)*w.k], middle[:w.k])
-	}
+func (b *bound) gains(w *pathProblem) (step, middle []int64) {
+	step, middle = make([]int64, 0, b.states*w.k), make([]int64, 0, b.states*w.k)
 	for state := range b.states {
-		for _, k := range b.kept {
-			have := b.have(w, k, state)
-			step[state*w.k+k.kind] = b.strips(w, k.kind, have, w.units)
-			middle[state*w.k+k.kind] = b.strips(w, k.kind, have, 1)
+		for kind := range w.k {
+			have := b.have(w, kind, state)
+			step, middle = append(step, b.strips(w, kind, have, w.units)), append(middle, b.strips(w, kind, have, 1))
 		}
 	}
 	return step, middle
 }
 
-// tabulate fills the table. Depth d holds the walks with d+1 steps done, the last depth
+// fillTable fills the table. Depth d holds the walks with d+1 steps done, the last depth
 // those with as many or more: every pin has been walked by then, so that what may follow
 // does not depend on how many steps were done. Each place depends on wider ones of the
 // same depth or on ones of the next, which are there before it. Where the work was
-// stopped the table is not whole, and whoever called must not use it.
-func (w *walk) tabulate(b *bound, g *graph, stop stopper) {
+// stopped the table is not whole, and whoever called must not use it. It gives what the table
+// was filled by.
+func (w *pathProblem) fillTable(b *bound, g *graph, stop stopper) *tableWork {
 	size := w.size(b.states)
 	if cap(b.rest) < size {
 		b.rest = make([]int64, size)
 	}
 	b.rest = b.rest[:size]
-	r := newBoundTable(w, b, g)
+	r := newTableWork(w, b, g)
 	for depth := w.depths() - 1; depth >= 0; depth-- {
 		r.at(depth)
 		for cell := w.chi; cell >= 0; cell-- {
 			if stop.stopped() {
-				return
+				return r
 			}
 			for state := range b.states {
 				if r.least[state] <= cell {
@@ -174,36 +165,37 @@ func (w *walk) tabulate(b *bound, g *graph, stop stopper) {
 			}
 		}
 	}
-	b.start = nothing
+	b.start = infeasible
 	for kind := range w.k {
-		if v := w.begins(b, kind); v > nothing {
+		if v := w.begins(b, kind); v > infeasible {
 			b.start = max(b.start, v)
 		}
 	}
+	return r
 }
 
-// begins returns the most that a walk that begins with kind may bring, or nothing.
-func (w *walk) begins(b *bound, kind int) int64 {
+// begins returns the most that a walk that begins with kind may bring, or infeasible.
+func (w *pathProblem) begins(b *bound, kind int) int64 {
 	cell := w.units * w.cell[kind]
 	gain := b.strips(w, kind, 0, w.units)
-	if !w.allowed(0, kind) || cell > w.chi || gain == nothing {
-		return nothing
+	if !w.allowed(0, kind) || cell > w.chi || gain == infeasible {
+		return infeasible
 	}
-	if v := b.rest[b.at(w, 0, cell, b.stride[kind], kind)]; v > nothing {
+	if v := b.rest[b.at(w, 0, cell, b.stride[kind], kind)]; v > infeasible {
 		return gain + v
 	}
-	return nothing
+	return infeasible
 }
 
 // ends reports whether a layout may end with such a width in cells.
-func (w *walk) ends(cell int) bool { return cell >= w.clo && cell <= w.chi }
+func (w *pathProblem) ends(cell int) bool { return cell >= w.clo && cell <= w.chi }
 
-// A boundTable is the table of a bound while it is filled.
-type boundTable struct {
-	w            *walk
+// A tableWork is a table that is being filled.
+type tableWork struct {
+	w            *pathProblem
 	b            *bound
 	g            *graph
-	worth        []int64 // of a step from one kind to the next; never where they may not touch
+	worth        []int64 // of a step from one kind to the next; negInf where they may not touch
 	dearest      []int64 // of each kind: the most that a step from it is worth
 	step, middle []int64 // what kinds are worth by state
 	least        []int   // of each state: the cells of its strips
@@ -218,11 +210,11 @@ type boundTable struct {
 	order       []int   // kinds, the best to go on to first
 }
 
-// never is so little that it stays below nothing whatever is added.
-const never = math.MinInt64 / 2
+// negInf is so little that it stays below infeasible whatever is added.
+const negInf = math.MinInt64 / 2
 
-func newBoundTable(w *walk, b *bound, g *graph) *boundTable {
-	r := &boundTable{w: w, b: b, g: g, worth: make([]int64, len(g.worth)), dearest: make([]int64, w.k), least: make([]int, b.states),
+func newTableWork(w *pathProblem, b *bound, g *graph) *tableWork {
+	r := &tableWork{w: w, b: b, g: g, worth: make([]int64, len(g.worth)), dearest: make([]int64, w.k), least: make([]int, b.states),
 		lacks: make([]bool, b.states*w.k), open: make([]bool, w.k), onto: make([]int64, w.k), mid: make([]int64, w.k), order: make([]int, w.k)}
 	r.step, r.middle = b.gains(w)
 	r.cells, r.back = make([]int, w.k), make([]int, w.k)
@@ -230,7 +222,7 @@ func newBoundTable(w *walk, b *bound, g *graph) *boundTable {
 		r.order[i], r.cells[i] = i, w.units*w.cell[i]
 		r.back[i] = (r.cells[i]*b.states+b.stride[i])*w.k - i
 		for j := range w.k {
-			r.worth[i*w.k+j] = never
+			r.worth[i*w.k+j] = negInf
 		}
 		for _, j := range g.next[i] {
 			worth := int64(w.units) * b.alpha * g.worth[i*w.k+int(j)]
@@ -241,19 +233,19 @@ func newBoundTable(w *walk, b *bound, g *graph) *boundTable {
 	for state := range b.states {
 		for _, k := range b.kept {
 			have := b.have(w, k, state)
-			r.least[state] += have * w.cell[k.kind]
-			r.lacks[state*w.k+k.kind] = have == 0
+			r.least[state] += have * w.cell[k]
+			r.lacks[state*w.k+k] = have == 0
 		}
 	}
 	return r
 }
 
 // at goes to a depth.
-func (r *boundTable) at(depth int) {
+func (r *tableWork) at(depth int) {
 	last := r.w.depths() - 1
 	r.depth, r.next = depth, min(depth+1, last)
 	for j := range r.w.k {
-		r.open[j] = !r.w.restricted(depth+1, depth == last, j)
+		r.open[j] = depth < last && r.w.allowed(depth+1, j) || depth == last && !r.w.given[j]
 	}
 }
 
@@ -263,7 +255,7 @@ func (r *boundTable) at(depth int) {
 // more than dearest. Places that no walk leads to are left as they are, for none asks
 // for them: a kept kind of which the state has none, and widths below that of the
 // state's strips.
-func (r *boundTable) fill(cell, state int) {
+func (r *tableWork) fill(cell, state int) {
 	w, b := r.w, r.b
 	last := w.depths() - 1
 	middle := r.goOn(cell, state)
@@ -275,7 +267,7 @@ func (r *boundTable) fill(cell, state int) {
 		if lack || cell < r.cells[kind] {
 			continue // no step of it leads here
 		}
-		most := int64(nothing)
+		most := int64(infeasible)
 		if ends {
 			most = r.end(kind)
 		}
@@ -298,14 +290,14 @@ func (r *boundTable) fill(cell, state int) {
 
 // goOn computes what going on to each kind from cell and state brings, and ending with
 // it as the middle strip; it reports whether that may be.
-func (r *boundTable) goOn(cell, state int) (middle bool) {
+func (r *tableWork) goOn(cell, state int) (middle bool) {
 	w := r.w
 	last := w.depths() - 1
 	from := r.b.from(w, r.next, cell, state)
 	rest, step := r.b.rest[from:from+w.k], r.step[state*w.k:(state+1)*w.k]
 	for j, v := range rest {
-		r.onto[j] = nothing
-		if r.open[j] && cell+r.cells[j] <= w.chi && step[j] > nothing && v > nothing {
+		r.onto[j] = infeasible
+		if r.open[j] && cell+r.cells[j] <= w.chi && step[j] > infeasible && v > infeasible {
 			r.onto[j] = v + step[j]
 		}
 	}
@@ -313,8 +305,8 @@ func (r *boundTable) goOn(cell, state int) (middle bool) {
 		return false
 	}
 	for j := range w.k {
-		r.mid[j] = nothing
-		if r.open[j] && r.next == last && w.ends(cell+w.cell[j]) && r.middle[state*w.k+j] > nothing {
+		r.mid[j] = infeasible
+		if r.open[j] && r.next == last && w.ends(cell+w.cell[j]) && r.middle[state*w.k+j] > infeasible {
 			r.mid[j], middle = r.middle[state*w.k+j], true
 		}
 	}
@@ -323,7 +315,7 @@ func (r *boundTable) goOn(cell, state int) (middle bool) {
 
 // rank sorts the kinds that may be gone on to, the best first, and gives them. From one
 // place to the next little changes, so that inserting is quick.
-func (r *boundTable) rank() []int {
+func (r *tableWork) rank() []int {
 	live := 0
 	for i := 0; i < len(r.order); i++ {
 		j := r.order[i]
@@ -332,17 +324,17 @@ func (r *boundTable) rank() []int {
 			r.order[at] = r.order[at-1]
 		}
 		r.order[at] = j
-		if v > nothing {
+		if v > infeasible {
 			live++
 		}
 	}
 	return r.order[:live]
 }
 
-// end returns what ending with kind brings, or nothing. A symmetric layout with an even
+// end returns what ending with kind brings, or infeasible. A symmetric layout with an even
 // number of strips has two of a class in its middle, of one kind or a couple, whose
 // line counts once; one with an odd number does not end so (goOn).
-func (r *boundTable) end(kind int) int64 {
+func (r *tableWork) end(kind int) int64 {
 	twin := kind*r.w.k + kind
 	switch {
 	case r.w.units == 1:
@@ -350,42 +342,60 @@ func (r *boundTable) end(kind int) int64 {
 	case r.w.even && r.g.beside[twin]:
 		return r.b.alpha * r.g.worth[twin]
 	default:
-		return nothing
+		return infeasible
 	}
-}
-
-// restricted reports whether step n, or where free a later one, may not put kind j.
-func (w *walk) restricted(n int, free bool, j int) bool {
-	if free {
-		return w.given[j]
-	}
-	return !w.allowed(n, j)
 }
 
 // trace returns the kinds of a best walk, left to right, and counts them.
-func (w *walk) trace(b *bound, g *graph, counts []int) []int32 {
+func (r *tableWork) trace(counts []int) []int32 {
+	w, b := r.w, r.b
 	clear(counts)
-	at := spot{kind: -1}
+	kind := -1
 	for j := range w.k {
-		if v := w.begins(b, j); v > nothing && v == b.start {
-			at = spot{0, w.units * w.cell[j], b.stride[j], j}
+		if v := w.begins(b, j); v > infeasible && v == b.start {
+			kind = j
 			break
 		}
 	}
-	r := boundTable{w: w, b: b, g: g}
 	var half []int32
-	middle := -1
-	for at.kind >= 0 {
-		half = append(half, int32(at.kind))
-		counts[at.kind] += w.units
-		at, middle = r.follow(counts, at)
+	depth, cell, state, middle := 0, 0, 0, -1
+	for kind >= 0 {
+		half = append(half, int32(kind))
+		counts[kind] += w.units
+		cell, state = cell+r.cells[kind], state+b.stride[kind]
+		kind, middle = r.follow(depth, cell, state, kind)
+		depth = min(depth+1, w.depths()-1)
+	}
+	if middle >= 0 {
+		counts[middle]++
 	}
 	return w.unfold(half, middle)
 }
 
+// follow returns the kind that a best walk goes on to from a step of kind, with depth+1
+// steps done, and the strip in the middle that ends it; -1 where there is none.
+func (r *tableWork) follow(depth, cell, state, kind int) (next, middle int) {
+	r.at(depth)
+	odd := r.goOn(cell, state)
+	want := r.b.rest[r.b.at(r.w, depth, cell, state, kind)]
+	if depth == r.w.depths()-1 && r.w.ends(cell) && want == r.end(kind) {
+		return -1, -1
+	}
+	for _, j := range r.g.next[kind] {
+		worth := r.worth[kind*r.w.k+int(j)]
+		switch {
+		case r.onto[j] > infeasible && worth+r.onto[j] == want:
+			return int(j), -1
+		case odd && r.mid[j] > infeasible && worth+r.mid[j] == want:
+			return -1, int(j)
+		}
+	}
+	return -1, -1
+}
+
 // unfold returns the kinds of a layout that was walked, in a symmetric one those of both
 // halves; middle is the one strip between them, or -1.
-func (w *walk) unfold(half []int32, middle int) []int32 {
+func (w *pathProblem) unfold(half []int32, middle int) []int32 {
 	if w.units == 1 {
 		return half
 	}
@@ -398,42 +408,4 @@ func (w *walk) unfold(half []int32, middle int) []int32 {
 		whole[i] = int32(w.parts[half[i]].left)
 	}
 	return whole
-}
-
-// A spot is a place in the table; kind -1 is none.
-type spot struct{ depth, cell, state, kind int }
-
-// follow returns the next spot of a best walk, or the strip in the middle that ends it,
-// which is -1 where there is none.
-func (r *boundTable) follow(counts []int, from spot) (to spot, middle int) {
-	w, b := r.w, r.b
-	want := b.rest[b.at(w, from.depth, from.cell, from.state, from.kind)]
-	last := w.depths() - 1
-	if from.depth == last && w.ends(from.cell) && want == r.end(from.kind) {
-		return spot{kind: -1}, -1
-	}
-	next := min(from.depth+1, last)
-	for _, j32 := range r.g.next[from.kind] {
-		j := int(j32)
-		if w.restricted(from.depth+1, from.depth == last, j) {
-			continue
-		}
-		worth := int64(w.units) * b.alpha * r.g.worth[from.kind*w.k+j]
-		if to := from.cell + w.units*w.cell[j]; to <= w.chi {
-			gain := b.strips(w, j, counts[j], w.units)
-			if gain > nothing {
-				to := spot{next, to, from.state + b.stride[j], j}
-				if v := b.rest[b.at(w, to.depth, to.cell, to.state, j)]; v > nothing && worth+gain+v == want {
-					return to, -1
-				}
-			}
-		}
-		if w.odd && next == last && w.ends(from.cell+w.cell[j]) {
-			if gain := b.strips(w, j, counts[j], 1); gain > nothing && worth+gain == want {
-				counts[j]++
-				return spot{kind: -1}, j
-			}
-		}
-	}
-	return spot{kind: -1}, -1
 }

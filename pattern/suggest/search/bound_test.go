@@ -24,21 +24,21 @@ func TestBoundAgainstAllLayouts(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if len(s.walks) != 1 || s.walks[0].hi < s.most() {
+		if len(s.problems) != 1 || s.problems[0].hi < s.most() {
 			release()
 			continue
 		}
-		w := s.walks[0]
+		w := s.problems[0]
 		target := target{alpha: int64(rng.IntN(2)), use: int64(rng.IntN(2))}
 		best := bestWorth(r, ask, target)
-		if _, b := w.tightening(s.graphOf(0), target, nothing, stop).ease(); b.all() < best {
+		if _, b := w.tightening(s.graphOf(0), target, infeasible, stop).relax(); b.all() < best {
 			t.Fatalf("case %d: bound %d at the prices of the relaxed walk, a layout is worth %d\n%+v", n, b.all(), best, ask)
 		}
 		for _, keep := range [][]int{nil, {rng.IntN(w.k)}, upTo(w.k)} {
-			x := w.tightening(s.graphOf(0), target, nothing, stop)
+			x := w.tightening(s.graphOf(0), target, infeasible, stop)
 			met := false
 			x.walked = func(kinds []int32) { met = true; checkWalked(t, s, kinds) }
-			x.run(keep, nothing, 30)
+			x.run(keep, infeasible, 30)
 			got := x.best.all()
 			if got < best {
 				t.Fatalf("case %d keep %v: bound %d, a layout is worth %d\n%+v", n, keep, got, best, ask)
@@ -49,7 +49,7 @@ func TestBoundAgainstAllLayouts(t *testing.T) {
 			if exact++; got != best {
 				t.Fatalf("case %d: bound %d with all kinds kept, the best is worth %d\n%+v", n, got, best, ask)
 			}
-			if best > nothing && !met {
+			if best > infeasible && !met {
 				t.Fatalf("case %d: the best walk has no more of a kind than there is, and was not told of", n)
 			}
 			if ask.Symmetric {
@@ -58,7 +58,7 @@ func TestBoundAgainstAllLayouts(t *testing.T) {
 			if len(ask.Pinned) > 0 {
 				pinned++
 			}
-			if best == nothing {
+			if best == infeasible {
 				none++
 			}
 		}
@@ -73,7 +73,7 @@ func TestBoundAgainstAllLayouts(t *testing.T) {
 // bestWorth returns what the best of all layouts counts for t.
 func bestWorth(r movement.Physics, ask suggest.Request, t target) int64 {
 	every := newLookAll(r, ask)
-	best := int64(nothing)
+	best := int64(infeasible)
 	every.seen = func(l []int) {
 		w := every.worth(l)
 		best = max(best, t.alpha*w.sum+t.use*int64(w.use))
@@ -91,7 +91,7 @@ func upTo(n int) []int {
 }
 
 // coarse reports whether cells are wider than what widths are multiples of.
-func coarse(w *walk) bool {
+func coarse(w *pathProblem) bool {
 	unit := int64(0)
 	for _, width := range w.width {
 		unit = gcd(unit, width)

@@ -9,24 +9,26 @@ type boundKey struct {
 	target target
 }
 
-// A tight bound is one with the work that was put into it.
-type tight struct {
-	*tightening
-	sharp bool
-	kept  strength
+// A boundStore holds what was worked out before.
+type boundStore struct {
+	of     map[boundKey]*tightening
+	heavy  []boundKey // of these, those with kept kinds, the latest last
+	graphs map[int64]*graph
+}
+
+func newBoundStore() boundStore {
+	return boundStore{of: map[boundKey]*tightening{}, graphs: map[int64]*graph{}}
 }
 
 // heavyMost is how many tables with kept kinds are held on to.
 const heavyMost = 6
 
 // remember holds on to a table with kept kinds, and lets go of the oldest.
-func (s *search) remember(key boundKey) {
-	if i := slices.Index(s.heavy, key); i >= 0 {
-		s.heavy = slices.Delete(s.heavy, i, i+1)
-	}
-	if s.heavy = append(s.heavy, key); len(s.heavy) > heavyMost {
-		delete(s.bounds, s.heavy[0])
-		s.heavy = s.heavy[1:]
+func (b *boundStore) remember(key boundKey) {
+	b.heavy = append(slices.DeleteFunc(b.heavy, func(k boundKey) bool { return k == key }), key)
+	if len(b.heavy) > heavyMost {
+		delete(b.of, b.heavy[0])
+		b.heavy = b.heavy[1:]
 	}
 }
 
@@ -42,30 +44,11 @@ const (
 )
 
 // states returns how many states of kept kinds a bound may have.
-func (s strength) states() int {
-	switch s {
-	case strong:
-		return 48
-	case stronger:
-		return 400
-	case strongest:
-		return 3200
-	default:
-		return 1
-	}
-}
-
-// roundsOf returns the rounds that prices without kept kinds are sought for.
-func roundsOf(how strength) int {
-	if how == loose {
-		return roundsFew
-	}
-	return roundsMost
-}
+func (s strength) states() int { return [...]int{1, 1, 48, 400, 3200}[s] }
 
 // boundOf returns the bound of walk n for t with lines of at least the contrast least,
 // worked on until it is below enough. known is what a layout is worth that has been
-// found, or nothing. It is nil where the work was stopped.
+// found, or infeasible. It is nil where the work was stopped.
 //
 // A bound that is there already serves again, whatever was known or enough when it was
 // made: those say how long to work on it, and it holds however long that was. It holds
@@ -77,23 +60,27 @@ func (s *search) boundOf(n int, least int64, t target, known, enough int64, how 
 		return nil // not even a table is made room for
 	}
 	key := boundKey{n, least, t}
-	x, ok := s.bounds[key]
+	x, ok := s.bounds.of[key]
 	if !ok || x.best == nil || how >= sharp && !x.sharp && x.best.all() >= enough {
-		x = &tight{tightening: s.walks[n].tightening(s.graphOf(least), t, known, s.stop)}
-		x.walked = func(kinds []int32) { s.come(n, kinds) }
+		x = s.problems[n].tightening(s.graphOf(least), t, known, s.stop)
+		x.walked = func(kinds []int32) { s.noteWalk(n, kinds) }
 		if near := s.near(key); near != nil {
 			x.at = near.base.clone()
 		}
-		x.start(enough, roundsOf(how))
-		x.sharp = how >= sharp && x.base != nil // one that was eased alone is begun anew where less is enough
+		rounds := roundsMost
+		if how == loose {
+			rounds = roundsFew
+		}
+		x.start(enough, rounds)
+		x.sharp = how >= sharp && x.base != nil // one that was relaxed alone is begun anew where less is enough
 		if !s.stop.stopped() {
-			s.bounds[key] = x
+			s.bounds.of[key] = x
 		}
 	}
 	if how > x.kept && x.best != nil && x.best.all() >= enough {
 		x.keepMore(how.states(), enough)
 		x.kept = how
-		s.remember(key)
+		s.bounds.remember(key)
 	}
 	s.looked += int(x.steps / stepsOfLook)
 	x.steps = 0
@@ -102,10 +89,10 @@ func (s *search) boundOf(n int, least int64, t target, known, enough int64, how 
 
 // near returns a place to begin, and no more: the bound for the same target with the contrast nearest to that of key, of
 // two the one with less, or nil: its prices are good ones to begin with.
-func (s *search) near(key boundKey) *tight {
-	var out *tight
+func (s *search) near(key boundKey) *tightening {
+	var out *tightening
 	var at int64
-	for other, x := range s.bounds {
+	for other, x := range s.bounds.of {
 		if other.walk != key.walk || other.target != key.target || x.base == nil {
 			continue
 		}

@@ -1,5 +1,11 @@
 package search
 
+import (
+	"slices"
+
+	"example.com/oddments/pattern/suggest/stock"
+)
+
 // A couple is one strip each of two kinds of one class: in a symmetric layout they may
 // lie at mirrored places, for the maker sees no difference between them. Kinds of one
 // class differ in their timber alone, of which one is marked use first and the other is
@@ -7,6 +13,14 @@ package search
 // belong to the class); so there are two of them at most, and exactly one strip of a
 // couple is a use-first one.
 type couple struct{ left, right int }
+
+// coupleOf returns the couple that a kind stands for; false where it stands for itself.
+func (s *search) coupleOf(kind int) (couple, bool) {
+	if kind < s.plain {
+		return couple{kind, kind}, false
+	}
+	return s.couples[kind-s.plain], true
+}
 
 // addCouples adds a kind for each couple, behind all others. Its strips are counted two
 // by two, and a step of a walk puts one couple.
@@ -18,19 +32,19 @@ type couple struct{ left, right int }
 // are a couple. No walk has a couple in its middle, where one strip lies (walk.single).
 // What the two kinds may be taken of together is a budget for each (coupled).
 func (s *search) addCouples() {
-	s.plain = len(s.kinds)
+	s.plain = len(s.Kinds)
 	if !s.ask.Symmetric {
 		return
 	}
 	for i := range s.plain {
 		for j := i + 1; j < s.plain; j++ {
-			a, b := &s.kinds[i], &s.kinds[j]
-			if a.class != b.class {
+			a, b := &s.Kinds[i], &s.Kinds[j]
+			if a.Class != b.Class {
 				continue
 			}
-			n := min(a.count, b.count)
-			s.kinds = append(s.kinds, kind{strip: a.strip, moisture: a.moisture, class: a.class, timber: -1,
-				count: 2 * n, first: n, couple: &couple{i, j}})
+			n := min(a.Count, b.Count)
+			s.couples = append(s.couples, couple{i, j})
+			s.Kinds = append(s.Kinds, stock.Kind{Strip: a.Strip, Class: a.Class, Timber: -1, Count: 2 * n, First: n})
 		}
 	}
 }
@@ -39,33 +53,30 @@ func (s *search) addCouples() {
 // two budgets, half of what both take stands for each of its strips; so budgets are
 // counted double, and stay whole. Added is for each kind that there are not more of it
 // than there are, whether by itself or in a couple.
-func (s *search) coupled() []budget {
-	if s.plain == len(s.kinds) {
-		return s.budgets
+func (s *search) coupled() []stock.Budget {
+	if s.plain == len(s.Kinds) {
+		return s.Budgets
 	}
-	var out []budget
-	for _, b := range s.budgets {
-		double := budget{takes: make([]int64, len(s.kinds)), most: 2 * b.most}
-		for i := range s.kinds {
-			if c := s.kinds[i].couple; c != nil {
-				double.takes[i] = b.takes[c.left] + b.takes[c.right]
-			} else {
-				double.takes[i] = 2 * b.takes[i]
-			}
+	double := func(takes func(kind int) int64, most int64) stock.Budget {
+		b := stock.Budget{Takes: make([]int64, len(s.Kinds)), Most: 2 * most}
+		for i := range s.Kinds {
+			c, _ := s.coupleOf(i)
+			b.Takes[i] = takes(c.left) + takes(c.right)
 		}
-		out = append(out, double)
+		return b
 	}
-	for i := range s.plain {
-		own := budget{takes: make([]int64, len(s.kinds)), most: 2 * int64(s.kinds[i].count)}
-		own.takes[i] = 2
-		shared := false
-		for j, k := range s.kinds[s.plain:] {
-			if k.couple.left == i || k.couple.right == i {
-				own.takes[s.plain+j], shared = 1, true
-			}
-		}
-		if shared {
-			out = append(out, own)
+	var out []stock.Budget
+	for _, b := range s.Budgets {
+		out = append(out, double(func(kind int) int64 { return b.Takes[kind] }, b.Most))
+	}
+	for i, k := range s.Kinds[:s.plain] {
+		if slices.ContainsFunc(s.couples, func(c couple) bool { return c.left == i || c.right == i }) {
+			out = append(out, double(func(kind int) int64 {
+				if kind == i {
+					return 1
+				}
+				return 0
+			}, int64(k.Count)))
 		}
 	}
 	return out
@@ -76,7 +87,7 @@ func (s *search) coupled() []budget {
 func (s *search) apartCounts(counts, out []uint16) []uint16 {
 	copy(out, counts[:s.plain])
 	for i := s.plain; i < len(counts); i++ {
-		c := s.kinds[i].couple
+		c := s.couples[i-s.plain]
 		out[c.left] += counts[i] / 2
 		out[c.right] += counts[i] / 2
 	}

@@ -5,7 +5,6 @@ import (
 	"math"
 	"slices"
 
-	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/suggest"
 )
@@ -63,14 +62,14 @@ func (s *search) inOrder(ctx context.Context, opt suggest.Options) suggest.Resul
 			a.Layouts = append(a.Layouts, l)
 		}
 		if ok || !proved {
-			s.topped(p)
+			s.noteTop(p)
 		}
 		doubt(&a, p.proved && proved)
 		if ok {
 			s.priors = append(s.priors, s.tally(p.layout.counts(s.plain)))
 		} else {
 			a.PlansProved = a.PlansProved && proved
-			if s.fell >= s.tries || s.stop.stopped() {
+			if s.plansShort >= s.tries || s.stop.stopped() {
 				p.proved = false
 				s.close(&a, p)
 				return a
@@ -84,7 +83,7 @@ func (s *search) inOrder(ctx context.Context, opt suggest.Options) suggest.Resul
 // unlike counts the layouts that every answer is to differ from, before any other.
 func (s *search) unlike() {
 	for _, strips := range s.ask.Unlike {
-		counts := make([]int, len(s.classes))
+		counts := make([]int, len(s.Classes))
 		for _, p := range strips {
 			counts[s.classOf(p.Strip())]++
 		}
@@ -99,10 +98,10 @@ func doubt(a *suggest.Result, proved bool) {
 	}
 }
 
-// topped remembers the pick that bounds all layouts: the first one that is handed out,
+// noteTop remembers the pick that bounds all layouts: the first one that is handed out,
 // or passed over without proof that it cannot be. Whatever was passed over before is
 // proved to be no layout, so that all there are come under its bound.
-func (s *search) topped(p pick) {
+func (s *search) noteTop(p pick) {
 	if s.top == nil {
 		s.top = &p
 	}
@@ -130,13 +129,13 @@ func (s *search) boundBeside(first suggest.Layout) *suggest.Bound {
 
 func (s *search) tell(opt suggest.Options, a suggest.Result) {
 	if opt.Progress != nil {
-		opt.Progress(suggest.Progress{Layouts: len(a.Layouts), Wanted: s.ask.Layouts, Tried: s.fell, Found: slices.Clip(a.Layouts)})
+		opt.Progress(suggest.Progress{Layouts: len(a.Layouts), Wanted: s.ask.Layouts, Tried: s.plansShort, Found: slices.Clip(a.Layouts)})
 	}
 }
 
 // close settles an answer for which there is no next layout, or none was found.
 func (s *search) close(a *suggest.Result, p pick) {
-	s.topped(p)
+	s.noteTop(p)
 	doubt(a, p.proved)
 	if len(a.Layouts) > 0 {
 		return
@@ -160,14 +159,14 @@ func (f *found) counts(n int) []uint16 {
 // layout hands out a pick, with ready strips in their places.
 func (s *search) layout(p pick) suggest.Layout {
 	l := suggest.Layout{Proved: p.proved, Sum: p.layout.sum, Most: suggest.Merit{Use: length.Length(p.use), Least: p.least, Sum: p.sum}, SmallestContrast: math.Inf(1)}
-	handed := make([]int, len(s.kinds))
+	handed := make([]int, len(s.Kinds))
 	for i, k := range p.layout.kinds {
-		kind := &s.kinds[k]
-		placed := suggest.Placed{Species: kind.strip.Species, Width: kind.strip.Width, Rings: kind.strip.Rings,
-			Moisture: kind.strip.Moisture, Pinned: s.pinnedAt(i + 1)}
-		placed.Source, placed.UseFirst = kind.hand(handed[k])
-		if kind.timber >= 0 {
-			placed.UseFirst = kind.first > 0
+		kind := &s.Kinds[k]
+		placed := suggest.Placed{Species: kind.Strip.Species, Width: kind.Strip.Width, Rings: kind.Strip.Rings,
+			Moisture: kind.Strip.Moisture, Pinned: s.pinnedAt(i + 1)}
+		placed.Source, placed.UseFirst = kind.Hand(handed[k])
+		if kind.Timber >= 0 {
+			placed.UseFirst = kind.First > 0
 		}
 		handed[k]++
 		l.Width += placed.Width
@@ -180,32 +179,11 @@ func (s *search) layout(p pick) suggest.Layout {
 			l.SmallestContrast, l.TotalContrast = min(l.SmallestContrast, c), l.TotalContrast+c
 		}
 	}
-	l.Level = s.fullLevel(l)
+	l.Level = suggest.LevelOf(s.physics, s.ask.Pattern(l))
 	return l
-}
-
-// hand returns the source of the nth ready strip of a kind, from 0.
-func (k *kind) hand(n int) (id string, first bool) {
-	for _, s := range k.sources {
-		if n < s.count {
-			return s.id, s.first
-		}
-		n -= s.count
-	}
-	return "", false
 }
 
 // pinnedAt reports whether the maker a strip there.
 func (s *search) pinnedAt(place int) bool {
 	return slices.ContainsFunc(s.ask.Pinned, func(p suggest.Pin) bool { return p.Place == place })
-}
-
-// fullLevel returns the worst level of a layout's glue lines as they will be: strips
-// that are alike joined, and the edges free.
-func (s *search) fullLevel(l suggest.Layout) pattern.Level {
-	level := pattern.Fine
-	for _, line := range s.physics.Panel(s.ask.Pattern(l)).Lines() {
-		level = max(level, line.Level)
-	}
-	return level
 }

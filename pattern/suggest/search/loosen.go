@@ -3,6 +3,8 @@ package search
 import (
 	"context"
 	"math"
+	"slices"
+	"time"
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/cutting"
@@ -20,30 +22,60 @@ const trialsMost = 12
 // differs in one condition. What is not said, or that nothing less would do, is proved
 // only where every trial that was in vain was: unsure is set by any that was not.
 func (s *search) loosen(ctx context.Context) *suggest.Relaxation {
-	n := s.anyTolerance(ctx)
-	if n != nil {
-		s.narrow(ctx, n, true)
+	out := &suggest.Relaxation{}
+	add := func(of suggest.Condition, a suggest.Request) {
+		out.Ways = append(out.Ways, suggest.Loosening{Condition: of, Request: a})
 	}
-	out := &suggest.Relaxation{Level: s.leastLevel(ctx)}
-	if s.ask.Aim == suggest.UseUp {
-		out.LeastContrast = s.greatestFloor(ctx)
+	n := narrowing{none: s.ask.Tolerance}
+	var any bool // whether a layout of any width can be had
+	if n.reached, any = s.tolerate(ctx, pattern.MaxAcross); any {
+		s.narrow(ctx, &n, true)
 	}
-	if s.ask.Symmetric {
-		a := s.ask
-		a.Symmetric = false
-		out.Symmetric = s.trial(ctx, a) != nil
+	a := s.ask
+	for a.Level++; a.Level <= pattern.TooMuch; a.Level++ {
+		if s.trial(ctx, a) != nil {
+			add(suggest.OfLevel, a)
+			break
+		}
 	}
-	if s.ask.NoTwins {
-		a := s.ask
-		a.NoTwins = false
-		out.NoTwins = s.trial(ctx, a) != nil
+	a = s.ask
+	if a.Aim == suggest.UseUp {
+		var ok bool
+		if a.LeastContrast, ok = s.greatestFloor(ctx); ok {
+			add(suggest.OfLeastContrast, a)
+		}
 	}
-	if n != nil {
-		if s.narrow(ctx, n, false); n.reached > s.ask.Tolerance { // else it is not the tolerance that stands in the way
-			out.Tolerance = &n.reached
+	if a = s.ask; a.Symmetric {
+		if a.Symmetric = false; s.trial(ctx, a) != nil {
+			add(suggest.OfSymmetry, a)
+		}
+	}
+	if a = s.ask; a.NoTwins {
+		if a.NoTwins = false; s.trial(ctx, a) != nil {
+			add(suggest.OfNoTwins, a)
+		}
+	}
+	if any {
+		if s.narrow(ctx, &n, false); n.reached > s.ask.Tolerance { // else it is not the tolerance that stands in the way
+			a = s.ask
+			a.Tolerance = n.reached
+			out.Ways = slices.Insert(out.Ways, 0, suggest.Loosening{Condition: suggest.OfTolerance, Request: a})
 		}
 	}
 	out.Proved = !s.unsure && !s.stop.stopped()
+	return out
+}
+
+// loosenWithin is loosen for so long at most; 0: as long as ctx lasts.
+func (s *search) loosenWithin(ctx context.Context, most time.Duration) *suggest.Relaxation {
+	if most == 0 {
+		return s.loosen(ctx)
+	}
+	soon, cancel := context.WithTimeout(ctx, most)
+	defer cancel()
+	defer context.AfterFunc(soon, s.stop.end)()
+	out := s.loosen(soon)
+	out.Brief = soon.Err() != nil && ctx.Err() == nil
 	return out
 }
 
@@ -61,7 +93,7 @@ func (s *search) trial(ctx context.Context, a suggest.Request) *trial {
 		s.unsure = s.unsure || err != nil
 		return nil
 	}
-	other.floor, other.failures, other.hasty = other.contrasts[0], s.failures, true
+	other.failures, other.thorough = s.failures, quick
 	other.doubts = s.doubts
 	for range trialsMost {
 		f, done := other.find(other.floor, 0, other.efforts())
@@ -89,43 +121,28 @@ func (s *search) cuts(ctx context.Context, f *found) (ok, proved bool) {
 	return plan.Short == 0, plan.Status == cutting.Optimal
 }
 
-func (s *search) leastLevel(ctx context.Context) *pattern.Level {
-	for _, level := range pattern.Levels() {
-		if level <= s.ask.Level {
-			continue
-		}
-		a := s.ask
-		a.Level = level
-		if s.trial(ctx, a) != nil {
-			return &level
-		}
-	}
-	return nil
-}
-
-// greatestFloor returns the greatest least contrast that would do.
-func (s *search) greatestFloor(ctx context.Context) *float64 {
+// greatestFloor returns the greatest least contrast that would do; false where none was
+// found.
+func (s *search) greatestFloor(ctx context.Context) (floor float64, ok bool) {
 	a := s.ask
 	a.LeastContrast = 0
 	for range trialsMost {
 		t := s.trial(ctx, a)
 		if t == nil {
-			return nil
+			return 0, false
 		}
 		p := pick{proved: true}
 		f := t.search.greatestLeast(&p, t.layout, target{}, pick{})
 		ok, proved := t.search.cuts(ctx, f)
 		s.unsure = s.unsure || !p.proved || !ok && !proved
 		if ok {
-			if _, floor := t.search.smallest(f); floor < s.ask.LeastContrast {
-				return &floor
-			}
-			return nil
+			_, floor := t.search.smallest(f)
+			return floor, floor < s.ask.LeastContrast
 		}
 		s.failures = t.search.failures
 	}
 	s.unsure = true
-	return nil
+	return 0, false
 }
 
 // A narrowing is what is known of the tolerance: one that would do, and one that would not.
@@ -140,19 +157,10 @@ func (s *search) tolerate(ctx context.Context, tolerance length.Length) (away le
 		return 0, false
 	}
 	for _, k := range t.layout.kinds {
-		away += t.search.kinds[k].strip.Width
+		away += t.search.Kinds[k].Strip.Width
 	}
 	away -= a.Width
 	return max(away, -away), true
-}
-
-// anyTolerance begins with any layout; nil where there is none of any width.
-func (s *search) anyTolerance(ctx context.Context) *narrowing {
-	away, ok := s.tolerate(ctx, pattern.MaxAcross)
-	if !ok {
-		return nil
-	}
-	return &narrowing{reached: away, none: s.ask.Tolerance}
 }
 
 // narrow seeks the least tolerance that would do: layouts that are tried come ever
@@ -182,8 +190,8 @@ func (s *search) narrow(ctx context.Context, n *narrowing, soon bool) {
 // layouts are too narrow it halves by the ratio of widths, since narrow ones are soon found.
 func (s *search) nearer(none, reached length.Length) length.Length {
 	var unit int64
-	for _, k := range s.kinds {
-		unit = gcd(unit, int64(k.strip.Width))
+	for _, k := range s.Kinds {
+		unit = gcd(unit, int64(k.Strip.Width))
 	}
 	// Widths of layouts are multiples of the unit, so their distances from the target
 	// leave one of two rests.

@@ -24,7 +24,7 @@ type need struct {
 // than any layout made from it is worth, prices included. The table's counts of kept
 // kinds are its own. What was dropped for want of room or time is told by done.
 type job struct {
-	w      *walk
+	w      *pathProblem
 	g      *graph
 	needs  []need // the first ranks partial layouts
 	target target
@@ -44,8 +44,13 @@ type found struct {
 	use   int64   // use-first width, nanometres
 }
 
-// value returns what a layout counts for t.
-func (f *found) value(t target) int64 { return t.alpha*f.sum + t.use*f.use }
+// value returns what a layout counts for t; infeasible of none.
+func (f *found) value(t target) int64 {
+	if f == nil {
+		return infeasible
+	}
+	return t.alpha*f.sum + t.use*f.use
+}
 
 const needsMost = 3
 
@@ -145,12 +150,10 @@ func (r *run) begin() {
 			r.put(&root, -1, kind, 0)
 		}
 	}
-	r.now, r.then = r.then, r.now
-	if len(r.now.list) > r.wide {
-		r.now, r.then = r.then, r.now
+	if len(r.then.list) > r.wide {
 		r.trim()
-		r.now, r.then = r.then, r.now
 	}
+	r.now, r.then = r.then, r.now
 	r.then.reset()
 }
 
@@ -213,16 +216,16 @@ func (r *run) put(p *partial, parent int32, kind int, worth int64) {
 	for i := len(r.needs) - 1; i >= 0; i-- {
 		b := r.needs[i].bound
 		rest := r.from[i][kind]
-		if rest == nothing {
+		if rest == infeasible {
 			return
 		}
 		node[i] = p.node[i] + firsts*b.first[kind] + (int64(units)-firsts)*b.plain[kind]
-		if score = b.alpha*sum + node[i] + b.konst + rest; score < r.needs[i].least {
+		if score = b.alpha*sum + node[i] + b.constant + rest; score < r.needs[i].least {
 			return
 		}
 	}
 	r.counts[kind] += uint16(units)
-	if !r.overdrawn(kind) && !(r.dead != nil && r.dead(r.counts, kind)) {
+	if r.canBeCut(kind) {
 		r.keep(&partial{
 			sum: sum, use: p.use + firsts*w.width[kind], width: width, node: node, score: score,
 			hash: p.hash + uint64(units)*r.random[kind], last: int32(kind), parent: parent, cell: int32(cell),
@@ -231,14 +234,15 @@ func (r *run) put(p *partial, parent int32, kind int, worth int64) {
 	r.counts[kind] -= uint16(units)
 }
 
-// overdrawn reports whether the counts take more than kind's budget has.
-func (r *run) overdrawn(kind int) bool {
+// canBeCut reports whether the counts, of which the last was of kind, keep to its budgets and
+// hold no failure.
+func (r *run) canBeCut(kind int) bool {
 	for _, b := range r.w.budgets {
-		if b.takes[kind] > 0 && b.overdrawn(r.counts) {
-			return true
+		if b.Takes[kind] > 0 && b.Overdrawn(r.counts) {
+			return false
 		}
 	}
-	return false
+	return r.dead == nil || !r.dead(r.counts, kind)
 }
 
 // keep adds q to the next layer, or puts it in the place of one that is not better.
@@ -337,7 +341,7 @@ func (r *run) endOdd(p *partial, place, step, kind int) {
 		f.use += r.w.width[kind]
 	}
 	r.counts[kind]++
-	if !r.overdrawn(kind) && !(r.dead != nil && r.dead(r.counts, kind)) &&
+	if r.canBeCut(kind) &&
 		r.whole(&f, step*r.w.units+1, p.width+r.w.width[kind]) {
 		f.kinds = r.path(p, place, kind)
 		r.offer(&f)

@@ -21,31 +21,31 @@ type failure struct {
 	counts []uint16
 }
 
-// deadCounts returns what reports whether counts, of which the last was of kind, hold a
+// cutFilter returns what reports whether counts, of which the last was of kind, hold a
 // failure; nil where there is none.
-func (s *search) deadCounts() func(counts []uint16, kind int) bool {
+func (s *search) cutFilter() func(counts []uint16, kind int) bool {
 	if len(s.failures) == 0 {
 		return nil
 	}
-	if s.plain < len(s.kinds) {
+	if s.plain < len(s.Kinds) {
 		apart := make([]uint16, s.plain)
 		return func(counts []uint16, kind int) bool {
 			if len(counts) > s.plain {
 				counts = s.apartCounts(counts, apart)
 			}
-			if c := s.kinds[kind].couple; c != nil {
-				return s.dead(counts, c.left) || s.dead(counts, c.right)
+			if c, two := s.coupleOf(kind); two {
+				return s.cannotBeCut(counts, c.left) || s.cannotBeCut(counts, c.right)
 			}
-			return s.dead(counts, kind)
+			return s.cannotBeCut(counts, kind)
 		}
 	}
-	return s.dead
+	return s.cannotBeCut
 }
 
-// dead reports whether counts, of which the last was of kind, hold a failure.
-func (s *search) dead(counts []uint16, kind int) bool {
+// cannotBeCut reports whether counts, of which the last was of kind, hold a failure.
+func (s *search) cannotBeCut(counts []uint16, kind int) bool {
 	for _, f := range s.failures {
-		if f.timber != s.kinds[kind].timber {
+		if f.timber != s.Kinds[kind].Timber {
 			continue
 		}
 		holds := true
@@ -69,9 +69,10 @@ func (s *search) planned(ctx context.Context, p pick) (l suggest.Layout, ok, pro
 	if plan.Short > 0 {
 		return l, false, plan.Status == cutting.Optimal
 	}
+	plan = suggest.Renumbered(plan, func(strip int) int { return places[strip-1] })
 	l = s.layout(p)
-	s.name(&l, &plan, places)
 	l.Plan = &plan
+	s.name(&l)
 	alone(&l)
 	return l, true, true
 }
@@ -81,12 +82,12 @@ func (s *search) planned(ctx context.Context, p pick) (l suggest.Layout, ok, pro
 func (s *search) try(ctx context.Context, f *found) (plan cutting.Plan, places []int) {
 	var strips []pattern.Strip
 	for i, k := range f.kinds {
-		if s.kinds[k].timber >= 0 {
+		if s.Kinds[k].Timber >= 0 {
 			strips, places = append(strips, s.asked(int(k))), append(places, i+1)
 		}
 	}
 	if plan = s.cut(ctx, strips); plan.Short > 0 {
-		s.fell++
+		s.plansShort++
 		s.fail(ctx, f, plan)
 	}
 	return plan, places
@@ -94,14 +95,14 @@ func (s *search) try(ctx context.Context, f *found) (plan cutting.Plan, places [
 
 // asked returns a strip of a kind as a plan is asked for it.
 func (s *search) asked(kind int) pattern.Strip {
-	t := s.kinds[kind].strip
-	t.Species = s.timbers[s.kinds[kind].timber]
+	t := s.Kinds[kind].Strip
+	t.Species = s.Timbers[s.Kinds[kind].Timber].Name
 	return t
 }
 
 // cut plans how strips are cut.
 func (s *search) cut(ctx context.Context, strips []pattern.Strip) cutting.Plan {
-	plan, err := solve.Plan(ctx, cutting.Job{Rack: s.rack, Shop: s.physics.Shop(), Patterns: []cutting.Demand{
+	plan, err := solve.Plan(ctx, cutting.Job{Rack: s.Rack, Shop: s.physics.Shop(), Patterns: []cutting.Demand{
 		{Stem: suggest.Stem, Pattern: pattern.Pattern{Panel: s.ask.Panel(), Strips: strips}, Copies: 1}}}, solve.Options{})
 	if err != nil {
 		var broken bool
@@ -123,26 +124,26 @@ func (s *search) cut(ctx context.Context, strips []pattern.Strip) cutting.Plan {
 // still fail.
 func (s *search) fail(ctx context.Context, layout *found, plan cutting.Plan) {
 	counts := layout.counts(s.plain)
-	for at, name := range s.timbers {
-		if !slices.ContainsFunc(plan.Missing, func(m cutting.Missing) bool { return m.Species == name }) {
+	for at, t := range s.Timbers {
+		if !slices.ContainsFunc(plan.Missing, func(m cutting.Missing) bool { return m.Species == t.Name }) {
 			continue
 		}
 		f := failure{at, make([]uint16, len(counts))}
 		for i, n := range counts {
-			if s.kinds[i].timber == at {
+			if s.Kinds[i].Timber == at {
 				f.counts[i] = n
 			}
 		}
 		if plan.Status == cutting.Optimal {
-			s.lessen(ctx, f.counts)
+			s.shrink(ctx, f.counts)
 		}
 		s.failures = append(s.failures, f)
 	}
 }
 
-// lessen takes strips out of counts that fail as long as what is left is proved to
+// shrink takes strips out of counts that fail as long as what is left is proved to
 // fail too; a plan that is not proved ends it with the counts of before.
-func (s *search) lessen(ctx context.Context, counts []uint16) {
+func (s *search) shrink(ctx context.Context, counts []uint16) {
 	for i := range counts {
 		for counts[i] > 0 && !s.stop.stopped() {
 			counts[i]--
@@ -160,30 +161,14 @@ func (s *search) lessen(ctx context.Context, counts []uint16) {
 	}
 }
 
-// name turns the plan's strips into those of the layout, and gives each its source.
-func (s *search) name(l *suggest.Layout, plan *cutting.Plan, places []int) {
-	first := s.firsts()
-	for i := range plan.Ready {
-		r := &plan.Ready[i]
-		r.For.Strip = places[r.For.Strip-1]
-		at := &l.Strips[r.For.Strip-1]
-		at.UseFirst = first[r.ID]
-		if id, ok := s.named[r.ID]; ok {
-			r.ID = id
-		}
-		at.Source = r.ID
+// name gives each strip of a layout the source that its plan takes it from.
+func (s *search) name(l *suggest.Layout) {
+	for ref, id := range l.Plan.Served() {
+		at := &l.Strips[ref.Strip-1]
+		at.Source, at.UseFirst = s.Source(id), s.First[id]
 	}
-	for _, cut := range plan.Cuts {
-		for _, section := range cut.Sections {
-			for _, slice := range section.Slices {
-				for i := range slice.Strips {
-					ref := &slice.Strips[i]
-					ref.Strip = places[ref.Strip-1]
-					at := &l.Strips[ref.Strip-1]
-					at.Source, at.UseFirst = cut.Piece, first[cut.Piece]
-				}
-			}
-		}
+	for i := range l.Plan.Ready {
+		l.Plan.Ready[i].ID = s.Source(l.Plan.Ready[i].ID)
 	}
 	l.UseFirst = 0
 	for _, p := range l.Strips {
@@ -191,25 +176,4 @@ func (s *search) name(l *suggest.Layout, plan *cutting.Plan, places []int) {
 			l.UseFirst += p.Width
 		}
 	}
-}
-
-// firsts returns the ids of what is marked use first on the rack.
-func (s *search) firsts() map[string]bool {
-	if s.marks != nil {
-		return s.marks
-	}
-	out := map[string]bool{}
-	for _, r := range s.rack.Strips {
-		out[r.ID] = r.UseFirst
-	}
-	for _, p := range s.rack.Pieces {
-		if !p.UseFirst {
-			continue
-		}
-		for _, c := range p.Clear() {
-			out[c.ID] = true
-		}
-	}
-	s.marks = out
-	return out
 }

@@ -14,7 +14,7 @@ import (
 // prices that are 0 or more, and relax hands out no others. What it leaves out, like pins
 // and symmetry, or takes for less than it is, like couples, costs tightness alone.
 type relaxed struct {
-	w       *walk
+	w       *pathProblem
 	p       *lp.Program
 	right   []float64
 	costs   []float64 // of each row's first column
@@ -37,8 +37,8 @@ const perPart = suggest.PerContrast
 
 // relax returns the prices of the relaxed walk, at the scales of p. Pins and symmetry it
 // knows nothing of.
-func (w *walk) relax(g *graph, t target, p *prices, stop stopper) *prices {
-	r := &relaxed{w: w, g: g, t: t, scales: p.budgets}
+func (w *pathProblem) relax(g *graph, t target, p *prices, stop stopper) *prices {
+	r := &relaxed{w: w, g: g, t: t, scales: p.scale[p.budget(0):]}
 	r.rows()
 	r.strips()
 	r.neighbours()
@@ -49,23 +49,23 @@ func (w *walk) relax(g *graph, t target, p *prices, stop stopper) *prices {
 	r.p.Solve(stop.stopped)
 	out := p.clone()
 	price := func(row int, sign float64) float64 {
-		p := sign * r.p.Price(row)
-		if math.IsNaN(p) {
+		v := sign * r.p.Price(row)
+		if math.IsNaN(v) {
 			return 0 // any price makes a bound
 		}
-		return min(dearest/perPart, max(0, p))
+		return min(dearest/perPart, max(0, v))
 	}
 	units := func(row int) float64 { return price(row, -1) * perPart }
 	for k := range w.k {
-		out.first[k], out.plain[k] = units(r.first[k]), units(r.plain[k])
+		out.of[p.first(k)], out.of[p.plain(k)] = units(r.first[k]), units(r.plain[k])
 	}
-	out.most, out.fewest = units(r.most), price(r.fewest, 1)*perPart
-	out.use = 0
+	out.of[p.most()], out.of[p.fewest()] = units(r.most), price(r.fewest, 1)*perPart
+	out.of[p.use()] = 0
 	if t.least > 0 {
-		out.use = price(r.use, 1)
+		out.of[p.use()] = price(r.use, 1)
 	}
 	for i, row := range r.budget {
-		out.budget[i] = units(row) / r.scales[i]
+		out.of[p.budget(i)] = units(row) / r.scales[i]
 	}
 	return out
 }
@@ -103,7 +103,7 @@ func (r *relaxed) rows() {
 		r.plain = append(r.plain, r.row(float64(w.count[k]-w.first[k]), false))
 	}
 	for i, b := range w.budgets {
-		r.budget = append(r.budget, r.row(float64(b.most)/r.scales[i], false))
+		r.budget = append(r.budget, r.row(float64(b.Most)/r.scales[i], false))
 	}
 }
 
@@ -131,8 +131,8 @@ func (r *relaxed) strips() {
 				put(r.plain[k], 1)
 			}
 			for i, b := range r.w.budgets {
-				if b.takes[k] > 0 {
-					put(r.budget[i], float64(b.takes[k])/r.scales[i])
+				if b.Takes[k] > 0 {
+					put(r.budget[i], float64(b.Takes[k])/r.scales[i])
 				}
 			}
 			r.columns = append(r.columns, c)

@@ -140,9 +140,9 @@ func TestRoughAgainstAllLayouts(t *testing.T) {
 		if any != (len(answer.Layouts) > 0) {
 			t.Fatalf("case %d: a layout there is: %v, found: %d\n%+v", n, any, len(answer.Layouts), ask)
 		}
-		if l := answer.Loosen; l != nil && l.Tolerance != nil {
+		if l := answer.Loosen; l != nil && len(l.Ways) > 0 && l.Ways[0].Condition == suggest.OfTolerance {
 			wide := ask
-			wide.Tolerance = *l.Tolerance
+			wide.Tolerance = l.Ways[0].Request.Tolerance
 			if more, err := Solve(t.Context(), r, wide, suggest.Options{}); err != nil || len(more.Layouts) == 0 || wide.Tolerance <= ask.Tolerance {
 				t.Fatalf("case %d: tolerance %v would not do\n%+v", n, wide.Tolerance, ask)
 			}
@@ -288,8 +288,8 @@ func TestYieldOfUnlikeRectangles(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if len(s.kinds) != 1 || s.kinds[0].count != 3 {
-		t.Errorf("%+v, must be 3 strips", s.kinds)
+	if len(s.Kinds) != 1 || s.Kinds[0].Count != 3 {
+		t.Errorf("%+v, must be 3 strips", s.Kinds)
 	}
 	if l := solved(t, physics(), a).Layouts[0]; len(l.Strips) != 3 || l.Plan.Short > 0 {
 		t.Errorf("%+v", l)

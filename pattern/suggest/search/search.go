@@ -8,56 +8,48 @@ import (
 	"slices"
 
 	"example.com/oddments/pattern"
-	"example.com/oddments/pattern/cutting"
-	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/movement"
-	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/suggest"
+	"example.com/oddments/pattern/suggest/stock"
 )
 
 // A search is one ask at work.
 type search struct {
-	ask       suggest.Request // its aim is not Auto
-	physics   movement.Physics
-	kinds     []kind // couples behind all others
-	plain     int    // how many of them are no couples
-	classes   []suggest.Kind
-	matrix    *matrix
-	timbers   []string          // what kinds are cut from, as plans name it
-	isFirst   []bool            // of these: what is marked use first
-	marked    []mark            // of these
-	marks     map[string]bool   // what is marked use first, by id, once it was asked for
-	named     map[string]string // sources of ready strips named on the spot, by what plans call them
-	rack      rack.Rack         // what plans take from: its species are those names
-	budgets   []budget
-	wide      []length.Length // of each timber: no strips from it are wider together
-	lots      [][]lot         // of each timber
-	ready     [][]rack.Strip  // of each timber
-	laid      map[stack]int   // places of lots
-	needs     map[length.Length]cutting.Strip
-	walks     []*walk
-	contrasts []int64 // of kinds that may lie side by side, ascending
-	stop      stopper
+	ask     suggest.Request // its aim is not Auto
+	physics movement.Physics
+	stop    stopper
+	lose    func() bool // in tests
+	doubts  *doubts
 
-	lose     func() bool // in tests
-	hasty    bool        // little work will do
-	hastier  bool        // a glance at each thing sought will do
-	weighed  bool        // it was found out whether
-	ruledOut bool        // no layout can be as wide as is asked for
-	unsure   bool        // what is said to loosen is not proved the least
-	top      *pick       // the one that bounds all layouts
-	looked   int         // partial layouts so far
-	tries    int         // plans that may fall short before the search for layouts ends
-	floor    int64       // least contrast that the graph with all allowed lines has
-	bounds   map[boundKey]*tight
-	heavy    []boundKey // of these, those with kept kinds, the latest last
-	graphs   map[int64]*graph
-	failures []failure // counts that no plan yields
-	fell     int       // plans that fell short
-	priors   [][]int   // counts by class of the layouts so far
+	*stock.Stock          // with couples behind all other kinds
+	plain        int      // how many kinds are no couples
+	couples      []couple // what those behind them are
+	matrix       *matrix
+	contrasts    []int64 // of kinds that may lie side by side, ascending
+	floor        int64   // the least of them
+	problems     []*pathProblem
+	width        reach
+	unsure       bool // what is said to loosen is not proved the least
+	bounds       boundStore
+	work
+	memory
+}
+
+// work is how much a search does, and how much it has done.
+type work struct {
+	thorough thoroughness
+	looked   int // partial layouts so far
+	tries    int // plans that may fall short before the search for layouts ends
 	open     map[sought]bool
-	held     []*found // layouts that were come upon, whatever they differ from
-	doubts   *doubts
+}
+
+// memory is what a search has come upon.
+type memory struct {
+	held       []*found  // layouts that were come upon, whatever they differ from
+	failures   []failure // counts that no plan yields
+	plansShort int       // plans that fell short
+	priors     [][]int   // counts by class of the layouts so far
+	top        *pick     // the one that bounds all layouts
 }
 
 // A sought thing is a layout with so much contrast and use-first width.
@@ -68,58 +60,38 @@ var errStopped = errors.New("the work was stopped")
 
 // newSearch prepares the search for an ask; errStopped where stop said so on the way.
 func newSearch(r movement.Physics, a suggest.Request, stop stopper) (*search, error) {
-	if stop.stopped() {
+	a.Aim = a.AimFor(r.Shop())
+	s := &search{ask: a, physics: r, stop: stop, doubts: &doubts{}, bounds: newBoundStore(), work: work{tries: failuresMost, open: map[sought]bool{}}}
+	if s.Stock = stock.New(r, a, stop.stopped); s.Stock == nil {
 		return nil, errStopped
 	}
-	s := &search{ask: a, physics: r, stop: stop, tries: failuresMost, bounds: map[boundKey]*tight{}, graphs: map[int64]*graph{}, named: map[string]string{},
-		laid: map[stack]int{}, needs: map[length.Length]cutting.Strip{}, open: map[sought]bool{}, doubts: &doubts{}}
-	s.ask.Aim = a.AimFor(r.Shop())
-	var ks *kinds
-	if len(a.Widths) > 0 {
-		ks = s.yield()
-	} else {
-		ks = gather(r, a, stop)
-	}
-	if stop.stopped() {
-		return nil, errStopped // not all kinds are there
-	}
-	pin(r, a, ks)
-	for i := range s.budgets { // what is only pinned takes of no timber
-		takes := s.budgets[i].takes
-		s.budgets[i].takes = append(takes, make([]int64, len(ks.list)-len(takes))...)
-	}
-	for _, strips := range a.Unlike {
-		for _, p := range strips {
-			ks.class(a.KindOf(r, p.Strip()))
-		}
-	}
-	s.kinds, s.classes = ks.list, ks.classes
 	s.addCouples()
 	if err := s.tooNarrow(); err != nil {
 		return nil, err
 	}
-	var err error
-	if s.matrix, err = newMatrix(r, a, s.kinds, stop); err != nil {
-		return nil, err
+	if s.matrix = s.newMatrix(); s.matrix == nil {
+		return nil, errStopped
 	}
-	if s.ask.Aim == suggest.Contrast {
-		for i := range s.kinds {
-			s.kinds[i].first = 0
+	if a.Aim == suggest.Contrast {
+		for i := range s.Kinds {
+			s.Kinds[i].First = 0
 		}
 	}
-	s.walks = s.newWalks()
+	s.problems = s.newWalks()
 	there := map[int64]bool{}
-	for i := range s.kinds {
+	for i := range s.Kinds {
 		if stop.stopped() {
 			return nil, errStopped
 		}
-		for j := i; j < len(s.kinds); j++ {
+		for j := i; j < len(s.Kinds); j++ {
 			if s.beside(i, j) {
 				there[s.matrix.contrast[s.matrix.at(i, j)]] = true
 			}
 		}
 	}
-	s.contrasts = slices.Sorted(maps.Keys(there))
+	if s.contrasts = slices.Sorted(maps.Keys(there)); len(s.contrasts) > 0 {
+		s.floor = s.contrasts[0]
+	}
 	return s, nil
 }
 
@@ -130,34 +102,27 @@ const narrowest = 20_000
 // tooNarrow refuses strips that no saw cuts for such a panel.
 func (s *search) tooNarrow() error {
 	least := (s.ask.Width+s.ask.Tolerance)/narrowest + 1
-	for _, k := range s.kinds {
-		if k.strip.Width < least {
-			return fmt.Errorf("a strip %s wide in a panel of %s: must be %s or more to be laid out", k.strip.Width, s.ask.Width, least)
+	for _, k := range s.Kinds {
+		if k.Strip.Width < least {
+			return fmt.Errorf("a strip %s wide in a panel of %s: must be %s or more to be laid out", k.Strip.Width, s.ask.Width, least)
 		}
 	}
 	return nil
 }
 
 // beside reports whether kinds i and j may lie side by side.
-func (s *search) beside(i, j int) bool {
-	at := s.matrix.at(i, j)
-	if s.matrix.level[at] > s.ask.Level ||
-		s.ask.NoTwins && s.kinds[i].strip.Species == s.kinds[j].strip.Species {
-		return false
-	}
-	return s.ask.Aim == suggest.Contrast || s.matrix.exact[at] >= s.ask.LeastContrast
-}
+func (s *search) beside(i, j int) bool { return s.matrix.beside[s.matrix.at(i, j)] }
 
 // classOf returns the class of strip t, which has one.
 func (s *search) classOf(t pattern.Strip) int {
-	return slices.Index(s.classes, s.ask.KindOf(s.physics, t))
+	return slices.Index(s.Classes, s.ask.KindOf(s.physics, t))
 }
 
 func (s *search) graphOf(least int64) *graph {
-	g, ok := s.graphs[least]
+	g, ok := s.bounds.graphs[least]
 	if !ok {
 		g = s.graph(least)
-		s.graphs[least] = g
+		s.bounds.graphs[least] = g
 	}
 	return g
 }
@@ -168,9 +133,9 @@ func (s *search) graphOf(least int64) *graph {
 // graph of all lines that are allowed (beside); contrasts are those that two kinds beside
 // each other may have, so that a layout's smallest contrast is one of them.
 func (s *search) tally(counts []uint16) []int {
-	out := make([]int, len(s.classes))
+	out := make([]int, len(s.Classes))
 	for i, n := range counts {
-		out[s.kinds[i].class] += int(n)
+		out[s.Kinds[i].Class] += int(n)
 	}
 	return out
 }
@@ -203,44 +168,52 @@ type effort struct {
 	bound       strength
 }
 
-// The efforts: to find a layout soon, to find a better one, to prove, to prove at last;
-// between the first two that where little work will do.
-func glance() effort  { return effort{48, 100_000, sharp} }
-func look() effort    { return effort{6_000, 300_000, strong} }
-func browse() effort  { return effort{1_000, 200_000, strong} }
-func study() effort   { return effort{5_000, 1_000_000, stronger} }
-func exhaust() effort { return effort{80_000, 8_000_000, strongest} }
+// The efforts, by how many partial layouts they look at.
+func effort100k() effort { return effort{48, 100_000, sharp} }           // finds a layout soon
+func effort200k() effort { return effort{1_000, 200_000, strong} }       // where little work will do
+func effort300k() effort { return effort{6_000, 300_000, strong} }       // finds a better one
+func effort1M() effort   { return effort{5_000, 1_000_000, stronger} }   // proves
+func effort8M() effort   { return effort{80_000, 8_000_000, strongest} } // proves at last
 
-// allowance is how many partial layouts one ask may take with more than a look, and
+// allowance is how many partial layouts one ask may take beyond the least efforts, and
 // stepsOfLook how many steps of a bound take as long as one of these.
 const (
 	allowance   = 8_000_000
 	stepsOfLook = 400
 )
 
-// efforts returns those to go through for one thing sought after a glance, the least first.
+// A thoroughness says which efforts a search goes through.
+type thoroughness int
+
+const (
+	thorough thoroughness = iota // all of them
+	quick                        // little work will do
+	quickest                     // the least will do
+)
+
+// efforts returns those to go through for one thing sought, the least first.
 func (s *search) efforts() []effort {
-	if s.hastier {
-		return nil
+	switch {
+	case s.thorough == quickest:
+		return []effort{effort100k()}
+	case s.thorough == quick:
+		return []effort{effort100k(), effort200k()}
+	case s.looked > allowance:
+		return []effort{effort100k(), effort300k()}
+	default:
+		return []effort{effort100k(), effort300k(), effort1M(), effort8M()}
 	}
-	if s.hasty {
-		return []effort{browse()}
-	}
-	if s.looked > allowance {
-		return []effort{look()}
-	}
-	return []effort{look(), study(), exhaust()}
 }
 
-// leastEffort returns the first of these alone.
-func (s *search) leastEffort() []effort {
+// leastEfforts returns the first two of these.
+func (s *search) leastEfforts() []effort {
 	all := s.efforts()
-	return all[:min(1, len(all))]
+	return all[:min(2, len(all))]
 }
 
 func (s *search) job(n int, least int64, t target, e effort) job {
-	return job{w: s.walks[n], g: s.graphOf(least), target: t, wide: e.wide, budget: e.looks,
-		accept: s.differs, dead: s.deadCounts(), stop: s.stop, looked: &s.looked}
+	return job{w: s.problems[n], g: s.graphOf(least), target: t, wide: e.wide, budget: e.looks,
+		accept: s.differs, dead: s.cutFilter(), stop: s.stop, looked: &s.looked}
 }
 
 // An outcome is what a search for one layout came to.
@@ -253,14 +226,12 @@ type outcome struct {
 // maximise seeks the layout that is worth most for t, and more than known where that is
 // not nil. ceiling is what is proved already.
 func (s *search) maximise(least int64, t target, known *found, ceiling int64) outcome {
-	out := outcome{best: known, most: nothing, done: true}
-	for n := range s.walks {
+	out := outcome{best: known, most: infeasible, done: true}
+	for n := range s.problems {
 		o := s.climb(n, least, t, out.best, ceiling)
 		out.best, out.most, out.done = o.best, max(out.most, o.most), out.done && o.done
 	}
-	if out.best != nil {
-		out.most = max(out.most, out.best.value(t))
-	}
+	out.most = max(out.most, out.best.value(t))
 	return out
 }
 
@@ -269,13 +240,7 @@ func (s *search) maximise(least int64, t target, known *found, ceiling int64) ou
 // worth that much is the best. Passes seek what is worth more than the best so far, and
 // more of nothing else, so that one that is done and empty leaves the best as it is.
 func (s *search) climb(n int, least int64, t target, known *found, ceiling int64) outcome {
-	value := func(f *found) int64 {
-		if f == nil {
-			return nothing
-		}
-		return f.value(t)
-	}
-	b := s.boundOf(n, least, t, value(known), value(known)+1, sharp)
+	b := s.boundOf(n, least, t, known.value(t), known.value(t)+1, sharp)
 	if b == nil {
 		return outcome{known, ceiling, false}
 	}
@@ -283,7 +248,7 @@ func (s *search) climb(n int, least int64, t target, known *found, ceiling int64
 	var needs []need
 	try := func(floor int64, e effort) (*found, bool) {
 		j := s.job(n, least, t, e)
-		needs[0].least = max(floor, value(out.best)+1, nothing+1)
+		needs[0].least = max(floor, out.best.value(t)+1, infeasible+1)
 		j.needs = needs
 		f, done := j.pass()
 		if f != nil {
@@ -292,19 +257,23 @@ func (s *search) climb(n int, least int64, t target, known *found, ceiling int64
 		}
 		return f, done
 	}
-	for i, e := range append([]effort{glance()}, s.efforts()...) {
-		if b = s.boundOf(n, least, t, value(out.best), value(out.best)+1, e.bound); b == nil || s.stop.stopped() {
+	for i, e := range s.efforts() {
+		if b = s.boundOf(n, least, t, out.best.value(t), out.best.value(t)+1, e.bound); b == nil || s.stop.stopped() {
 			return out
 		}
-		if out.most = min(out.most, b.all()); out.most <= value(out.best) {
+		if out.most = min(out.most, b.all()); out.most <= out.best.value(t) {
 			out.done = true
 			return out
 		}
-		needs = append([]need{{b, 0}}, s.useNeed(n, least, t, e.bound)...)
-		if e.bound >= stronger || i > 0 && len(s.budgets) > 0 { // budgets lead astray who ranks loosely
-			s.prove(&out, value, try, e)
-		} else if _, done := try(nothing, e); done {
-			out.most, out.done = min(out.most, value(out.best)), true
+		needs = []need{{b, 0}}
+		if t.least > 0 {
+			more, _ := s.useNeeds(n, least, t.least, e.bound)
+			needs = append(needs, more...)
+		}
+		if e.bound >= stronger || i > 0 && len(s.Budgets) > 0 { // budgets lead astray who ranks loosely
+			s.prove(&out, t, try, e)
+		} else if _, done := try(infeasible, e); done {
+			out.most, out.done = min(out.most, out.best.value(t)), true
 		}
 		if out.done {
 			return out
@@ -318,19 +287,19 @@ func (s *search) climb(n int, least int64, t target, known *found, ceiling int64
 // looked at all that its own needs let in, has raised the threshold above what it found
 // as it went: then none is worth more than that. How far the threshold falls each time is
 // a matter of time alone.
-func (s *search) prove(out *outcome, value func(*found) int64, try func(int64, effort) (*found, bool), e effort) {
+func (s *search) prove(out *outcome, t target, try func(int64, effort) (*found, bool), e effort) {
 	step := int64(suggest.PerContrast / 4)
-	if v := value(out.best); v > nothing {
+	if v := out.best.value(t); v > infeasible {
 		step = max(1, (out.most-v)/8)
 	}
 	for !s.stop.stopped() {
-		if out.most <= value(out.best) {
+		if out.most <= out.best.value(t) {
 			out.done = true
 			return
 		}
-		floor := max(out.most-step, value(out.best)+1)
+		floor := max(out.most-step, out.best.value(t)+1)
 		if floor < 0 {
-			floor = nothing
+			floor = infeasible
 		}
 		f, done := try(floor, e)
 		switch {
@@ -339,9 +308,9 @@ func (s *search) prove(out *outcome, value func(*found) int64, try func(int64, e
 		case !done:
 			continue
 		case f != nil:
-			out.most = value(f)
-		case floor == nothing:
-			out.most = nothing
+			out.most = f.value(t)
+		case floor == infeasible:
+			out.most = infeasible
 		default:
 			out.most = floor - 1
 		}
@@ -349,68 +318,52 @@ func (s *search) prove(out *outcome, value func(*found) int64, try func(int64, e
 	}
 }
 
-// useNeed returns the need that partial layouts can still hold as much use-first width
-// as t asks for, with lines of at least the contrast least.
-//
-// A need prunes what cannot have as much use-first width as a layout must have (whole);
-// where there is no bound for it, nothing is pruned.
-func (s *search) useNeed(n int, least int64, t target, how strength) []need {
-	if t.least == 0 {
-		return nil
-	}
-	b := s.boundOf(n, least, target{use: 1}, nothing, t.least, how)
-	if b == nil {
-		return nil
-	}
-	return []need{{b, t.least}}
-}
-
 // find seeks any layout whose lines have at least the contrast least, with so much
-// use-first width; after a glance with the efforts of hard. done says that none is
+// use-first width. done says that none is
 // proof that there is none.
 //
 // None is proof where each walk gave one: its bound is below what any layout is worth
 // (which is 0 or more), or below the width asked for, or a pass that was not cut short
 // came to no layout. What was sought in vain before is not sought harder, but then none
 // is no proof either.
-func (s *search) find(least, use int64, hard []effort) (best *found, done bool) {
+func (s *search) find(least, use int64, efforts []effort) (best *found, done bool) {
 	if f := s.holding(least, use); f != nil {
 		return f, true
 	}
 	done = true
 	what := sought{least, use}
 	if s.open[what] { // all work was in vain before, with fewer conditions
-		hard = nil
+		efforts = efforts[:1]
 	}
-	for n := range s.walks {
-		f, ok := s.findIn(n, least, use, hard)
+	for n := range s.problems {
+		f, ok := s.findIn(n, least, use, efforts)
 		if f != nil {
 			return f, true
 		}
 		done = done && ok
 	}
-	if !done && len(hard) > 1 {
+	if !done && len(efforts) > 2 {
 		s.open[what] = true
 	}
 	return nil, done
 }
 
-func (s *search) findIn(n int, least, use int64, hard []effort) (*found, bool) {
+func (s *search) findIn(n int, least, use int64, efforts []effort) (*found, bool) {
 	t := target{alpha: 1, least: use}
-	rank := s.boundOf(n, least, t, nothing, 0, loose)
+	rank := s.boundOf(n, least, t, infeasible, 0, loose)
 	if rank == nil || rank.all() < 0 {
 		return nil, rank != nil
 	}
-	for i, e := range append([]effort{glance()}, hard...) {
-		needs, can := s.canNeeds(n, least, use, e.bound)
+	for i, e := range efforts {
+		needs, can := s.useNeeds(n, least, use, e.bound)
 		if !can {
 			return nil, true
 		}
 		if f := s.holding(least, use); f != nil { // bounds come upon layouts
 			return f, true
 		}
-		if e.bound >= stronger || i > 0 && len(s.budgets) > 0 { // budgets lead astray who ranks loosely
-			if rank = s.boundOf(n, least, t, nothing, 0, e.bound); rank == nil || rank.all() < 0 {
+		if e.bound >= stronger || i > 0 && len(s.Budgets) > 0 { // budgets lead astray who ranks loosely
+			if rank = s.boundOf(n, least, t, infeasible, 0, e.bound); rank == nil || rank.all() < 0 {
 				return nil, rank != nil
 			}
 		}
@@ -427,9 +380,11 @@ func (s *search) findIn(n int, least, use int64, hard []effort) (*found, bool) {
 	return nil, false
 }
 
-// canNeeds returns the needs that a layout with so much contrast and use-first width may
-// still come of a partial one; false where none may at all.
-func (s *search) canNeeds(n int, least, use int64, how strength) (needs []need, can bool) {
+// useNeeds returns the needs that a layout with so much contrast and use-first width may
+// still come of a partial one; false where none may at all. A need prunes what cannot have
+// as much use-first width as a layout must have (whole); where there is no bound for it,
+// nothing is pruned.
+func (s *search) useNeeds(n int, least, use int64, how strength) (needs []need, can bool) {
 	t := target{use: 1}
 	if use == 0 {
 		if how < strong {
@@ -437,7 +392,7 @@ func (s *search) canNeeds(n int, least, use int64, how strength) (needs []need, 
 		}
 		t.use = 0
 	}
-	b := s.boundOf(n, least, t, nothing, use, how)
+	b := s.boundOf(n, least, t, infeasible, use, how)
 	if b == nil {
 		return nil, true
 	}

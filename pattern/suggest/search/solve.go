@@ -20,11 +20,12 @@ func Solve(ctx context.Context, r movement.Physics, a suggest.Request, opt sugge
 	if err := a.Check(r); err != nil {
 		return suggest.Result{}, err
 	}
-	until, cancel := context.WithCancel(ctx)
+	until := ctx
 	if deadline, ok := ctx.Deadline(); ok {
+		var cancel context.CancelFunc
 		until, cancel = context.WithDeadline(ctx, deadline.Add(-opt.Reserve))
+		defer cancel()
 	}
-	defer cancel()
 	stop, release := stopAt(until)
 	defer release()
 	return solveUntil(ctx, r, a, opt, hooks{}, stop)
@@ -41,13 +42,13 @@ func solveUntil(ctx context.Context, r movement.Physics, a suggest.Request, opt 
 	}
 	s.lose = h.lose
 	j := suggest.NewJudge(r, s.ask)
-	soon, tell := s.hasten(ctx), opt.Progress
+	soon, tell := s.findSoon(ctx), opt.Progress
 	if tell == nil {
 		tell = func(suggest.Progress) {}
 	}
 	opt.Progress = func(p suggest.Progress) {
 		if p.Layouts > 0 {
-			soon.goFar(ctx)
+			soon.answerFar(ctx)
 		}
 		with := suggest.Result{Layouts: p.Found}
 		fillUp(&with, s.ask, r, soon.found)
@@ -59,7 +60,7 @@ func solveUntil(ctx context.Context, r movement.Physics, a suggest.Request, opt 
 	}
 	answer := s.layouts(ctx, opt)
 	if answer.Status == suggest.Open || answer.Status == suggest.Feasible {
-		soon.goFar(ctx)
+		soon.answerFar(ctx)
 		fillUp(&answer, s.ask, r, soon.found)
 	}
 	s.doubts.note(settle(ctx, &answer, s.ask, r))
@@ -74,14 +75,15 @@ func solveUntil(ctx context.Context, r movement.Physics, a suggest.Request, opt 
 	case len(a.Unlike) > 0 || answer.Broken != nil:
 	case answer.Status == suggest.Infeasible:
 		tell(suggest.Progress{Wanted: a.Layouts, None: true, Aim: answer.Aim})
-		answer.Loosen = s.loosen(ctx)
+		answer.Loosen = s.loosenWithin(ctx, opt.LoosenFor)
 	case answer.Status == suggest.Open && !stop.stopped():
 		s.unsure = true // what was asked for may do as it is
 		answer.Loosen = s.loosen(ctx)
 	}
 	answer.Broken = cmp.Or(answer.Broken, s.doubts.first)
 	answer.Withdraw()
-	answer.Stopped = answer.Status != suggest.Optimal && (stop.stopped() || ctx.Err() != nil)
+	brief := answer.Loosen != nil && answer.Loosen.Brief
+	answer.Stopped = answer.Status != suggest.Optimal && !brief && (stop.stopped() || ctx.Err() != nil)
 	return answer, nil
 }
 
@@ -99,17 +101,19 @@ type stopper struct {
 
 func (s stopper) stopped() bool {
 	if s.looks != nil && s.looks.Add(-1) < 0 {
-		s.flag.Store(true)
+		s.end()
 	}
 	return s.flag.Load()
 }
 
+func (s stopper) end() { s.flag.Store(true) }
+
 // stopAt returns the stopper of ctx and what lets go of it.
 func stopAt(ctx context.Context) (stopper, func()) {
-	flag := new(atomic.Bool)
-	release := context.AfterFunc(ctx, func() { flag.Store(true) })
+	s := stopper{flag: new(atomic.Bool)}
+	release := context.AfterFunc(ctx, s.end)
 	if ctx.Err() != nil {
-		flag.Store(true)
+		s.end()
 	}
-	return stopper{flag: flag}, func() { release() }
+	return s, func() { release() }
 }

@@ -36,8 +36,8 @@ func TestFoundSoonKeepsTheRules(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		got, early := suggest.Result{Status: suggest.Open}, s.hasten(ctx)
-		early.goFar(ctx)
+		got, early := suggest.Result{Status: suggest.Open}, s.findSoon(ctx)
+		early.answerFar(ctx)
 		fillUp(&got, a, r, early.found)
 		release()
 		cancel()

@@ -14,36 +14,44 @@ type target struct {
 	least int64 // use-first width that there must be, nanometres; 0: any
 }
 
-// prices are the multipliers of a bound. All are 0 or more.
+// prices are the multipliers of a bound, all 0 or more: of a use-first strip of each kind,
+// of another strip of each, and behind these of a strip for the fewest and for the most
+// there may be, of a nanometre of use-first width, and of each budget.
 type prices struct {
-	first, plain  []float64 // of a strip of each kind
-	fewest, most  float64   // of a strip, for the range of their number
-	use           float64   // of a nanometre of use-first width
-	budget        []float64
-	span, budgets []float64 // scales: of widths, of budgets
+	k     int
+	of    []float64
+	scale []float64 // of each: how much of it counts as one when prices move
 }
 
-func (p *prices) clone() *prices {
-	q := *p
-	q.first, q.plain, q.budget = slices.Clone(p.first), slices.Clone(p.plain), slices.Clone(p.budget)
-	return &q
-}
+// Places among prices.
+func (p *prices) first(kind int) int { return kind }
+func (p *prices) plain(kind int) int { return p.k + kind }
+func (p *prices) fewest() int        { return 2 * p.k }
+func (p *prices) most() int          { return 2*p.k + 1 }
+func (p *prices) use() int           { return 2*p.k + 2 }
+func (p *prices) budget(i int) int   { return 2*p.k + 3 + i }
 
-func newPrices(w *walk) *prices {
-	p := &prices{first: make([]float64, w.k), plain: make([]float64, w.k), budget: make([]float64, len(w.budgets))}
+func (p *prices) clone() *prices { return &prices{p.k, slices.Clone(p.of), p.scale} }
+
+func newPrices(w *pathProblem) *prices {
+	n := 2*w.k + 3 + len(w.budgets)
+	p := &prices{k: w.k, of: make([]float64, n), scale: make([]float64, n)}
+	for i := range p.scale {
+		p.scale[i] = 1
+	}
 	mean := 0.0
 	for _, width := range w.width {
 		mean += float64(width) / float64(w.k)
 	}
-	p.span = []float64{max(mean, 1)}
-	for _, b := range w.budgets {
+	p.scale[p.use()] = max(mean, 1)
+	for i, b := range w.budgets {
 		mean, n := 0.0, 0.0
-		for _, t := range b.takes {
+		for _, t := range b.Takes {
 			if t > 0 {
 				mean, n = mean+float64(t), n+1
 			}
 		}
-		p.budgets = append(p.budgets, max(mean/max(n, 1), 1))
+		p.scale[p.budget(i)] = max(mean/max(n, 1), 1)
 	}
 	return p
 }
@@ -54,57 +62,51 @@ func newPrices(w *walk) *prices {
 // it is credited with up, and one unit more. That one makes up for the error of the
 // strips' products: under 2^-52 of dearest each, for at most 10,000 strips. A budget may
 // be far greater than what a layout takes, so the error of its own product is added.
-func (p *prices) set(w *walk, b *bound, t target) {
-	b.alpha, b.konst = t.alpha, 0
+func (p *prices) set(w *pathProblem, b *bound, t target) {
+	round := func(at int) int64 { return int64(math.Round(p.of[at])) }
+	fewest, most, use := round(p.fewest()), round(p.most()), p.of[p.use()]
+	b.alpha, b.constant = t.alpha, most*int64(w.hi)-fewest*int64(w.lo)
 	if b.first == nil {
 		b.first, b.plain = make([]int64, w.k), make([]int64, w.k)
 	}
-	any := int64(math.Round(p.fewest)) - int64(math.Round(p.most))
-	b.konst += int64(math.Round(p.most))*int64(w.hi) - int64(math.Round(p.fewest))*int64(w.lo)
-	use := t.least > 0 && p.use > 0
-	if use {
-		b.konst -= int64(math.Floor(p.use*float64(t.least))) - 1
+	if t.least == 0 {
+		use = 0
+	}
+	if use > 0 {
+		b.constant -= int64(math.Floor(use*float64(t.least))) - 1
 	}
 	for i, bud := range w.budgets {
-		if p.budget[i] > 0 {
-			credit := p.budget[i] * float64(bud.most)
-			b.konst += int64(math.Ceil(credit+credit*1e-15)) + 1
+		if price := p.of[p.budget(i)]; price > 0 {
+			credit := price * float64(bud.Most)
+			b.constant += int64(math.Ceil(credit+credit*1e-15)) + 1
 		}
 	}
 	for k := range w.k {
-		first, plain := int64(math.Round(p.first[k])), int64(math.Round(p.plain[k]))
-		b.konst += first*int64(w.first[k]) + plain*int64(w.count[k]-w.first[k])
-		shared := any
+		first, plain := round(p.first(k)), round(p.plain(k))
+		b.constant += first*int64(w.first[k]) + plain*int64(w.count[k]-w.first[k])
+		shared := fewest - most
 		for i, bud := range w.budgets {
-			if p.budget[i] > 0 && bud.takes[k] > 0 {
-				shared -= int64(math.Floor(p.budget[i] * float64(bud.takes[k])))
+			if price := p.of[p.budget(i)]; price > 0 && bud.Takes[k] > 0 {
+				shared -= int64(math.Floor(price * float64(bud.Takes[k])))
 			}
 		}
 		b.plain[k] = shared - plain
 		b.first[k] = shared - first + t.use*w.width[k]
-		if use {
-			b.first[k] += int64(math.Ceil(p.use*float64(w.width[k]))) + 1
+		if use > 0 {
+			b.first[k] += int64(math.Ceil(use*float64(w.width[k]))) + 1
 		}
 	}
 }
 
-// slope is how the bound changes with each price, for a best walk of counts.
-type slope struct {
-	first, plain      []float64
-	fewest, most, use float64
-	budget            []float64
-	square            float64
-}
-
-// slopeAt computes the slope and leaves out what a price of 0 cannot follow.
-func (p *prices) slopeAt(w *walk, b *bound, t target, counts []int) *slope {
-	s := &slope{first: make([]float64, w.k), plain: make([]float64, w.k), budget: make([]float64, len(w.budgets))}
-	add := func(price, d float64) float64 {
-		if price <= 0 && d > 0 {
-			return 0
+// slope returns how the bound changes with each price, for a best walk of counts, and its
+// square; what a price of 0 cannot follow is left out.
+func (p *prices) slope(w *pathProblem, b *bound, t target, counts []int) (of []float64, square float64) {
+	of = make([]float64, len(p.of))
+	add := func(at int, d float64) {
+		if d /= p.scale[at]; p.of[at] > 0 || d <= 0 {
+			of[at] = d
+			square += d * d
 		}
-		s.square += d * d
-		return d
 	}
 	strips, used := 0, 0.0
 	for k, n := range counts {
@@ -121,37 +123,31 @@ func (p *prices) slopeAt(w *walk, b *bound, t target, counts []int) *slope {
 			x1, x2 = n, 0
 		}
 		used += float64(x1) * float64(w.width[k])
-		s.first[k] = add(p.first[k], float64(w.first[k]-x1))
-		s.plain[k] = add(p.plain[k], float64(w.count[k]-w.first[k]-x2))
+		add(p.first(k), float64(w.first[k]-x1))
+		add(p.plain(k), float64(w.count[k]-w.first[k]-x2))
 	}
-	s.fewest = add(p.fewest, float64(strips-w.lo))
-	s.most = add(p.most, float64(w.hi-strips))
+	add(p.fewest(), float64(strips-w.lo))
+	add(p.most(), float64(w.hi-strips))
 	if t.least > 0 {
-		s.use = add(p.use, (used-float64(t.least))/p.span[0])
+		add(p.use(), used-float64(t.least))
 	}
 	for i, bud := range w.budgets {
-		left := float64(bud.most)
+		left := float64(bud.Most)
 		for k, n := range counts {
-			left -= float64(n) * float64(bud.takes[k])
+			left -= float64(n) * float64(bud.Takes[k])
 		}
-		s.budget[i] = add(p.budget[i], left/p.budgets[i])
+		add(p.budget(i), left)
 	}
-	return s
+	return of, square
 }
 
 // dearest keeps prices where sums of them fit.
 const dearest = 4e10
 
 // move follows the slope down by step.
-func (p *prices) move(s *slope, step float64) {
-	to := func(price, d float64) float64 { return min(dearest, max(0, price-step*d)) }
-	for k := range p.first {
-		p.first[k], p.plain[k] = to(p.first[k], s.first[k]), to(p.plain[k], s.plain[k])
-	}
-	p.fewest, p.most = to(p.fewest, s.fewest), to(p.most, s.most)
-	p.use = to(p.use*p.span[0], s.use) / p.span[0]
-	for i := range p.budget {
-		p.budget[i] = to(p.budget[i]*p.budgets[i], s.budget[i]) / p.budgets[i]
+func (p *prices) move(slope []float64, step float64) {
+	for i, d := range slope {
+		p.of[i] = min(dearest, max(0, p.of[i]*p.scale[i]-step*d)) / p.scale[i]
 	}
 }
 
@@ -170,10 +166,10 @@ const sizeMost = 4_000_000
 
 // A tightening seeks the prices that give the least bound for t.
 type tightening struct {
-	w      *walk
+	w      *pathProblem
 	g      *graph
 	t      target
-	known  int64 // what a layout is worth that has been found, or nothing
+	known  int64 // what a layout is worth that has been found, or infeasible
 	stop   stopper
 	steps  int64 // of walks, so far
 	edges  int
@@ -183,9 +179,11 @@ type tightening struct {
 	at     *prices       // of best
 	walked func([]int32) // is told of best walks that have no more of a kind than there is
 	over   []float64     // of each kind: by how much best walks had more of it than there is
+	sharp  bool          // it was sought as sharp as prices make it
+	kept   strength      // how far kinds were kept
 }
 
-func (w *walk) tightening(g *graph, t target, known int64, stop stopper) *tightening {
+func (w *pathProblem) tightening(g *graph, t target, known int64, stop stopper) *tightening {
 	x := &tightening{w: w, g: g, t: t, known: known, stop: stop, edges: 1, prices: newPrices(w), over: make([]float64, w.k)}
 	for _, next := range g.next {
 		x.edges += len(next)
@@ -208,7 +206,7 @@ func (x *tightening) cost(states int) int64 {
 func (x *tightening) run(keep []int, enough int64, most int) bool {
 	p := x.at.clone()
 	for _, k := range keep {
-		p.first[k], p.plain[k] = 0, 0
+		p.of[p.first(k)], p.of[p.plain(k)] = 0, 0
 	}
 	before := x.best // of fewer kept kinds
 	x.best = nil
@@ -219,7 +217,7 @@ func (x *tightening) run(keep []int, enough int64, most int) bool {
 	pace, stuck := 1.0, 0
 	for round := 0; round < most && pace > 1e-3; round++ {
 		p.set(x.w, next, x.t)
-		x.w.tabulate(next, x.g, x.stop)
+		table := x.w.fillTable(next, x.g, x.stop)
 		if x.stop.stopped() {
 			if x.best == nil {
 				x.best = before
@@ -228,15 +226,15 @@ func (x *tightening) run(keep []int, enough int64, most int) bool {
 		}
 		x.steps += x.cost(next.states)
 		now := next.all()
-		if now == nothing {
+		if now == infeasible {
 			x.best, x.at = next, p
 			return true
 		}
-		kinds := x.w.trace(next, x.g, counts)
+		kinds := table.trace(counts)
 		if x.note(counts) {
 			x.walked(kinds)
 		}
-		s := p.slopeAt(x.w, next, x.t, counts)
+		slope, square := p.slope(x.w, next, x.t, counts)
 		if x.best == nil || now < x.best.all() {
 			if x.best == nil {
 				x.best = &bound{}
@@ -248,14 +246,14 @@ func (x *tightening) run(keep []int, enough int64, most int) bool {
 		} else if stuck++; stuck >= 6 {
 			pace, stuck = pace/2, 0
 		}
-		if x.best.all() < enough || s.square == 0 {
+		if x.best.all() < enough || square == 0 {
 			break
 		}
 		aim := float64(x.known)
-		if x.known == nothing {
+		if x.known == infeasible {
 			aim = float64(now) - max(math.Abs(float64(now))/20, suggest.PerContrast)
 		}
-		p.move(s, pace*max(float64(now)-aim, 1)/s.square)
+		p.move(slope, pace*max(float64(now)-aim, 1)/square)
 	}
 	return true
 }
@@ -277,31 +275,31 @@ func (x *tightening) note(counts []int) bool {
 // start seeks prices with no kept kinds. Where kinds share timber, those that are sought
 // step by step may stay far off, and then those of the relaxed walk serve.
 func (x *tightening) start(enough int64, most int) {
-	var eased *bound
+	var relaxed *bound
 	var p *prices
-	if len(x.w.budgets) > 0 && x.w.k <= easeMost {
-		if p, eased = x.ease(); eased == nil || eased.all() < enough {
-			x.best, x.at = eased, p
+	if len(x.w.budgets) > 0 && x.w.k <= relaxMost {
+		if p, relaxed = x.relax(); relaxed == nil || relaxed.all() < enough {
+			x.best, x.at = relaxed, p
 			return
 		}
 	}
 	x.run(nil, enough, max(roundsLeast, int(min(int64(most), roundSteps/x.cost(1)))))
 	x.base = x.at
-	if eased != nil && !x.stop.stopped() && eased.all() < x.best.all()-x.best.all()/200 {
-		x.best, x.at = eased, p
+	if relaxed != nil && !x.stop.stopped() && relaxed.all() < x.best.all()-x.best.all()/200 {
+		x.best, x.at = relaxed, p
 	}
 }
 
-// easeMost is of how many kinds the relaxed walk is solved: of more it takes longer than
+// relaxMost is of how many kinds the relaxed walk is solved: of more it takes longer than
 // the search that it is to help.
-const easeMost = 100
+const relaxMost = 100
 
-// ease returns the bound at the prices of the relaxed walk, or nil where it was stopped.
-func (x *tightening) ease() (*prices, *bound) {
+// relax returns the bound at the prices of the relaxed walk, or nil where it was stopped.
+func (x *tightening) relax() (*prices, *bound) {
 	p, b := x.w.relax(x.g, x.t, x.prices, x.stop), &bound{}
 	b.keep(x.w, nil)
 	p.set(x.w, b, x.t)
-	x.w.tabulate(b, x.g, x.stop)
+	x.w.fillTable(b, x.g, x.stop)
 	x.steps += x.cost(1)
 	if x.stop.stopped() {
 		return p, nil
@@ -329,12 +327,7 @@ func (x *tightening) keepMore(states int, enough int64) {
 
 // worst returns the kept kinds with up to two more.
 func (x *tightening) worst(states int) []int {
-	var keep []int
-	all := 1
-	for _, k := range x.best.kept {
-		keep = append(keep, k.kind)
-		all *= k.most + 1
-	}
+	keep, all := slices.Clone(x.best.kept), x.best.states
 	for range 2 {
 		worst := -1
 		for k, over := range x.over {

@@ -2,13 +2,25 @@ package search
 
 import "example.com/oddments/pattern/length"
 
+// A reach says whether a layout can be as wide as is asked for.
+type reach int
+
+const (
+	reachUnknown reach = iota
+	inReach            // as far as can be told with next to no work
+	outOfReach
+)
+
 // tooWide reports whether no layout can be as wide as is asked for. It takes next to no
 // work, so that what is far out of reach is known at once.
 func (s *search) tooWide() bool {
-	if !s.weighed {
-		s.weighed, s.ruledOut = true, s.tooFew() || s.tooTight()
+	if s.width == reachUnknown {
+		s.width = inReach
+		if s.tooFew() || s.tooTight() {
+			s.width = outOfReach
+		}
 	}
-	return s.ruledOut
+	return s.width == outOfReach
 }
 
 // tooFew reports whether the strips of no layout come to the width: they all hang
@@ -29,12 +41,12 @@ func (s *search) tooFew() bool {
 // what there is and neighbours are weighed together. Each layout is worth 0 to the target
 // that counts nothing, so where the bound of every walk is below 0 there is none.
 func (s *search) tooTight() bool {
-	for _, w := range s.walks {
-		if w.k > easeMost {
+	for _, w := range s.problems {
+		if w.k > relaxMost {
 			return false
 		}
-		x := w.tightening(s.graphOf(s.contrasts[0]), target{}, nothing, s.stop)
-		if _, b := x.ease(); b == nil || b.all() >= 0 {
+		x := w.tightening(s.graphOf(s.contrasts[0]), target{}, infeasible, s.stop)
+		if _, b := x.relax(); b == nil || b.all() >= 0 {
 			return false
 		}
 	}
@@ -44,16 +56,16 @@ func (s *search) tooTight() bool {
 // hangs parts the kinds into those that hang together: no two of different parts may
 // lie side by side. Couples count as kinds, and join nothing that their own kinds do not.
 func (s *search) hangs() [][]int {
-	part := make([]int, len(s.kinds)) // of each kind, from 1
+	part := make([]int, len(s.Kinds)) // of each kind, from 1
 	var out [][]int
-	for i := range s.kinds {
+	for i := range s.Kinds {
 		if part[i] > 0 {
 			continue
 		}
 		part[i] = len(out) + 1
 		kinds := []int{i}
 		for at := 0; at < len(kinds); at++ {
-			for j := range s.kinds {
+			for j := range s.Kinds {
 				if part[j] == 0 && s.beside(kinds[at], j) {
 					part[j] = part[i]
 					kinds = append(kinds, j)
@@ -68,20 +80,20 @@ func (s *search) hangs() [][]int {
 // widest returns how wide the strips of such kinds are at most together.
 func (s *search) widest(kinds []int) length.Length {
 	sum := length.Length(0)
-	cut := make([]length.Length, len(s.timbers)) // from each timber
+	cut := make([]length.Length, len(s.Timbers)) // from each timber
 	for _, i := range kinds {
-		k := &s.kinds[i]
-		if k.couple != nil {
+		k := &s.Kinds[i]
+		if i >= s.plain {
 			continue // its strips are counted as what they are
 		}
-		if all := length.Length(k.count) * k.strip.Width; k.timber < 0 {
+		if all := length.Length(k.Count) * k.Strip.Width; k.Timber < 0 {
 			sum += all
 		} else {
-			cut[k.timber] += all
+			cut[k.Timber] += all
 		}
 	}
 	for at, all := range cut {
-		sum += min(all, s.wide[at])
+		sum += min(all, s.Timbers[at].Widest)
 	}
 	return sum
 }

@@ -35,12 +35,12 @@ const (
 const longest = 2000
 
 // New returns a field with a title, a text to start with, and what reads the text: it
-// gives the value and, in words, what was understood, or what is wrong.
-func New(title, text string, read func(string) (any, string, error)) Field {
+// returns the value and, in words, what was understood, or what is wrong.
+func New[T any](title, text string, read func(string) (T, string, error)) Field {
 	input := screen.NewInput(longest)
 	input.SetValue(text)
 	input.CursorEnd()
-	return Field{title: title, input: input, read: read}
+	return Field{title: title, input: input, read: func(s string) (any, string, error) { return read(s) }}
 }
 
 // Value returns the field with its text as one value, chosen as a whole: what is typed
@@ -109,14 +109,10 @@ func (f Field) Draw(c *paint.Canvas, r paint.Rect, _ screen.Context) {
 	c.Fill(box.Row(high-1), '─', c.Role(paint.RoleFaint))
 	inner := box.Inset(1, 0)
 	_, inner = inner.SplitTop(1)
-	for i, line := range title {
-		c.Text(inner.Row(i), line, c.Role(paint.RoleHeading))
-	}
-	_, inner = inner.SplitTop(len(title))
+	inner = c.Lines(inner, title, c.Role(paint.RoleHeading))
 	f.text(c, inner.Row(0))
-	for i, line := range below {
-		c.Text(inner.Row(1+i), line, c.Role(role))
-	}
+	_, inner = inner.SplitTop(1)
+	c.Lines(inner, below, c.Role(role))
 }
 
 // echo says what was understood of what was typed, or what is wrong with it.
@@ -155,19 +151,14 @@ func (f Field) text(c *paint.Canvas, r paint.Rect) {
 	c.Set(r.X+f.input.Position()-from, r.Y, cursor, c.Role(paint.RoleSelected))
 }
 
-// Read makes a reader of texts of one that gives a T.
-func Read[T any](read func(string) (T, string, error)) func(string) (any, string, error) {
-	return func(s string) (any, string, error) { return read(s) }
-}
-
-// Show asks for a field whose values are Ts to be shown; what then makes of the value is
+// Show returns the request for a field whose values are Ts; what then makes of the value is
 // told to the screen.
-func Show[T any](f Field, then func(T) tea.Msg) screen.Show {
-	return screen.Show{Overlay: f, Then: func(value any) tea.Msg {
+func Show[T any](f Field, then func(T) tea.Msg) []screen.Request {
+	return []screen.Request{screen.Show{Overlay: f, Then: func(value any) tea.Msg {
 		v, ok := value.(T)
 		if !ok {
 			return nil
 		}
 		return then(v)
-	}}
+	}}}
 }

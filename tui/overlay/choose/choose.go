@@ -3,6 +3,7 @@ package choose
 
 import (
 	"cmp"
+	"fmt"
 	"slices"
 	"strings"
 
@@ -23,7 +24,7 @@ type Item struct {
 	Detail string // stands at the right
 	Brief  string // the same on little room; or nothing
 	Timber string // key of a timber whose swatch is shown; or nothing
-	Value  any    // what choosing it gives; nil: it cannot be chosen
+	Value  any    // the value of the list when it is chosen; nil: it cannot be chosen
 }
 
 // A List is a list to choose from. Build one with New.
@@ -108,14 +109,9 @@ func (l List) Key(k tea.KeyMsg, ctx screen.Context) (screen.Overlay, screen.Outc
 			return l, screen.Outcome{Closed: true}
 		case keymap.Accept:
 			return l, l.chosen()
-		case keymap.Up:
-			return l.move(-1), screen.Outcome{}
-		case keymap.Down:
-			return l.move(1), screen.Outcome{}
-		case keymap.PageUp:
-			return l.move(-page), screen.Outcome{}
-		case keymap.PageDn:
-			return l.move(page), screen.Outcome{}
+		}
+		if by := a.ID.Steps(page); by != 0 {
+			return l.move(by), screen.Outcome{}
 		}
 	}
 	if l.answers {
@@ -138,7 +134,7 @@ func (l List) chosen() screen.Outcome {
 }
 
 func (l List) move(by int) List {
-	l.at = max(0, min(len(l.found)-1, l.at+by))
+	l.at = screen.Among(l.at+by, len(l.found))
 	return l
 }
 
@@ -148,8 +144,7 @@ func (l List) Press(x, y int, r paint.Rect, _ screen.Context) (screen.Overlay, s
 	if !box.Contains(x, y) {
 		return l, screen.Outcome{Closed: true}
 	}
-	rows := l.rows(box)
-	if at := l.scrolled(rows.H) + y - rows.Y; rows.Contains(x, y) && at < len(l.found) {
+	if at, ok := l.list(box).On(y); ok && box.Inset(1, 0).Contains(x, y) {
 		l.at = at
 		return l, l.chosen()
 	}
@@ -173,15 +168,11 @@ func (l List) box(r paint.Rect) paint.Rect {
 	return r.Centred(min(r.W, widest), min(r.H, max(frame+1, len(l.items)+frame)))
 }
 
-func (l List) rows(box paint.Rect) paint.Rect {
+// list returns what was found, in the rows of the list's box.
+func (l List) list(box paint.Rect) screen.List {
 	_, rest := box.Inset(1, 0).SplitTop(3)
 	_, rows := rest.SplitBottom(2)
-	return rows
-}
-
-// scrolled returns the first entry in view when h of them find room.
-func (l List) scrolled(h int) int {
-	return max(0, min(l.at-h/2, len(l.found)-h))
+	return screen.List{Rows: rows, N: len(l.found), At: l.at}
 }
 
 // Draw draws the list over the middle of r.
@@ -200,25 +191,20 @@ func (l List) Draw(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 		at := c.Text(inner.Row(1), "find: "+l.filter.Value(), paint.Style{})
 		c.Set(inner.X+at, inner.Y+1, ' ', c.Role(paint.RoleSelected))
 	}
-	rows := l.rows(box)
-	first := l.scrolled(rows.H)
-	for i := range min(rows.H, len(l.found)-first) {
-		l.entry(c, rows.Row(i), l.items[l.found[first+i]], first+i == l.at, ctx)
-	}
-	if len(l.found) == 0 {
-		c.Text(rows.Row(0), cmp.Or(l.empty, "nothing of that name"), faint)
+	list := l.list(box)
+	list.Draw(c, func(i int, row paint.Rect, mark string, style paint.Style) {
+		l.entry(c, row, l.items[l.found[i]], mark, style, ctx)
+	})
+	if list.N == 0 {
+		c.Text(list.Rows.Row(0), cmp.Or(l.empty, "nothing of that name"), faint)
 	}
 	c.Text(inner.Row(box.H-2), hint, faint)
-	if len(l.found) > rows.H {
-		c.TextRight(box.Inset(2, 0).Row(box.H-1), counted(first+1, min(first+rows.H, len(l.found)), len(l.found)), faint)
+	if first, last := list.Seen(); last-first < list.N {
+		c.TextRight(box.Inset(2, 0).Row(box.H-1), fmt.Sprintf(" %d-%d of %d ", first+1, last, list.N), faint)
 	}
 }
 
-func (l List) entry(c *paint.Canvas, row paint.Rect, it Item, chosen bool, ctx screen.Context) {
-	style, mark := paint.Style{}, "  "
-	if chosen {
-		style, mark = c.Role(paint.RoleSelected), "> "
-	}
+func (l List) entry(c *paint.Canvas, row paint.Rect, it Item, mark string, style paint.Style, ctx screen.Context) {
 	if it.Value == nil {
 		style = c.Role(paint.RoleFaint)
 	}
@@ -240,5 +226,5 @@ func (l List) entry(c *paint.Canvas, row paint.Rect, it Item, chosen bool, ctx s
 	}
 	right, left := rest.SplitRight(min(paint.Width(detail), max(0, rest.W-min(nameLeast, paint.Width(it.Name)+gap))))
 	c.Text(left, paint.Fit(it.Name, max(0, left.W-gap)), style)
-	c.Text(right, paint.Fit(detail, right.W), style)
+	c.TextFit(right, detail, style)
 }

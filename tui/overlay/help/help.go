@@ -102,17 +102,11 @@ func Keys(a keymap.Action) string {
 func (p Page) Key(k tea.KeyMsg, ctx screen.Context) (screen.Overlay, screen.Outcome) {
 	const page = 15
 	if a, ok := ctx.Keys.List(k.String()); ok {
-		switch a.ID {
-		case keymap.Close, keymap.Accept:
+		if a.ID == keymap.Close || a.ID == keymap.Accept {
 			return p, screen.Outcome{Closed: true}
-		case keymap.Up:
-			return p.scroll(-1, ctx), screen.Outcome{}
-		case keymap.Down:
-			return p.scroll(1, ctx), screen.Outcome{}
-		case keymap.PageUp:
-			return p.scroll(-page, ctx), screen.Outcome{}
-		case keymap.PageDn:
-			return p.scroll(page, ctx), screen.Outcome{}
+		}
+		if by := a.ID.Steps(page); by != 0 {
+			return p.scroll(by, ctx), screen.Outcome{}
 		}
 	}
 	if a, ok := ctx.Keys.Bench(k.String()); ok {
@@ -143,32 +137,22 @@ func (p Page) Press(int, int, paint.Rect, screen.Context) (screen.Overlay, scree
 
 // Draw draws the help over r.
 func (p Page) Draw(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
-	c.Fill(r, ' ', paint.Style{})
 	all := p.lines(ctx)
-	c.Text(r.Inset(1, 0).Row(0), p.title(ctx), c.Role(paint.RoleTitle))
 	next := fmt.Sprintf("%s: %s", ctx.Keys.KeyOf(keymap.Screen), p.turn(1, ctx).title(ctx))
-	c.TextRight(r.Inset(1, 0).Row(0), next, c.Role(paint.RoleFaint))
-	foot, _ := r.SplitBottom(1)
-	_, body := r.Inset(1, 0).SplitTop(1)
-	_, body = body.SplitBottom(1)
-	top := max(0, min(p.top, len(all)-body.H))
-	for i := range min(body.H, len(all)-top) {
-		p.row(c, body.Row(i), all[top+i])
-	}
-	c.Text(foot.Inset(1, 0), fmt.Sprintf("Esc closes   Up Down PgUp PgDn   lines %d to %d of %d",
-		top+1, min(top+body.H, len(all)), len(all)), c.Role(paint.RoleFaint))
+	screen.DrawPage(c, r, p.title(ctx), next, len(all), p.top, func(i int, r paint.Rect) { all[i].draw(c, r) })
 }
 
-func (p Page) row(c *paint.Canvas, row paint.Rect, l line) {
+// draw draws a line into its row.
+func (l line) draw(c *paint.Canvas, row paint.Rect) {
 	const keys = 22
 	switch {
 	case l.heading != "":
 		c.Text(row, l.heading, c.Role(paint.RoleHeading))
 	case l.key == "":
-		c.Text(row, paint.Fit(l.does, row.W), paint.Style{})
+		c.TextFit(row, l.does, paint.Style{})
 	default:
 		left, rest := row.SplitLeft(min(keys, row.W/3))
 		c.Text(left, paint.Fit(l.key, left.W-1), c.Role(paint.RoleKey))
-		c.Text(rest, paint.Fit(l.does, rest.W), paint.Style{})
+		c.TextFit(rest, l.does, paint.Style{})
 	}
 }

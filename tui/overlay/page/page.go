@@ -32,19 +32,11 @@ func New(title string, lines []string) Page { return Page{title: title, lines: l
 func (p Page) Key(k tea.KeyMsg, ctx screen.Context) (screen.Overlay, screen.Outcome) {
 	const rows = 12
 	a, _ := ctx.Keys.List(k.String())
-	switch a.ID {
-	case keymap.Close, keymap.Accept:
+	if a.ID == keymap.Close || a.ID == keymap.Accept {
 		return p, screen.Outcome{Closed: true}
-	case keymap.Up:
-		p.top--
-	case keymap.Down:
-		p.top++
-	case keymap.PageUp:
-		p.top -= rows
-	case keymap.PageDn:
-		p.top += rows
 	}
-	p.top = max(0, min(p.top, len(p.lines)*4)) // no sentence wraps further; Draw keeps to what there is
+	// No sentence wraps further; Draw keeps to what there is.
+	p.top = max(0, min(p.top+a.ID.Steps(rows), len(p.lines)*4))
 	return p, screen.Outcome{}
 }
 
@@ -55,20 +47,12 @@ func (p Page) Press(int, int, paint.Rect, screen.Context) (screen.Overlay, scree
 
 // Draw draws the page over r.
 func (p Page) Draw(c *paint.Canvas, r paint.Rect, _ screen.Context) {
-	c.Fill(r, ' ', paint.Style{})
-	head, body := r.Inset(1, 0).SplitTop(1)
-	foot, body := body.SplitBottom(1)
-	c.Text(head, p.title, c.Role(paint.RoleTitle))
 	var all []string
 	for i, line := range p.lines {
 		if p.numbered {
 			line = fmt.Sprintf("%d. %s", i+1, line)
 		}
-		all = append(all, screen.Wrap(line, body.W)...)
+		all = append(all, screen.Wrap(line, r.W-2)...)
 	}
-	top := max(0, min(p.top, len(all)-body.H))
-	for i := range min(body.H, len(all)-top) {
-		c.Text(body.Row(i), all[top+i], paint.Style{})
-	}
-	c.Text(foot, fmt.Sprintf("Esc closes   Up Down PgUp PgDn   lines %d to %d of %d", min(top+1, len(all)), min(top+body.H, len(all)), len(all)), c.Role(paint.RoleFaint))
+	screen.DrawPage(c, r, p.title, "", len(all), p.top, func(i int, r paint.Rect) { c.Text(r, all[i], paint.Style{}) })
 }

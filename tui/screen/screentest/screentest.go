@@ -13,7 +13,6 @@ import (
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/store"
-	"example.com/oddments/pattern/work"
 	"example.com/oddments/species"
 	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/paint"
@@ -68,14 +67,4 @@ func RowOf(t *testing.T, screen, text string) int {
 	}
 	t.Fatalf("no %q on\n%s", text, screen)
 	return -1
-}
-
-// Job returns the working job of the pattern on the bench, one panel.
-func Job(t *testing.T, ctx screen.Context) work.Job {
-	t.Helper()
-	job, err := work.JobOf(ctx.State.Pattern, 1, ctx.Physics.Shop())
-	if err != nil {
-		t.Fatal(err)
-	}
-	return job
 }

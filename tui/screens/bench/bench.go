@@ -22,22 +22,13 @@ type Layout struct {
 	Side    paint.Rect // findings, seasons and timber; empty where there is no room
 }
 
-// The widths from which a side column is drawn, and how wide it is.
-const (
-	sideFrom  = 112
-	sideLeast = 44
-	sideMost  = 66
-	sideShare = 3 // a third of the width
-	infoRows  = 4
-)
+// infoRows is how many rows beneath the picture tell of the chosen strip.
+const infoRows = 4
 
 // Lay parts r. It depends on nothing but r.
 func Lay(r paint.Rect) Layout {
 	var l Layout
-	if r.W >= sideFrom {
-		l.Side, r = r.SplitRight(min(sideMost, max(sideLeast, r.W/sideShare)))
-		_, l.Side = l.Side.SplitLeft(1)
-	}
+	l.Side, r = screen.SplitSide(r)
 	_, r = r.SplitBottom(screen.FooterRows)
 	info, r := r.SplitBottom(infoRows)
 	l.Chosen, l.Lines, l.Advice, l.Timber = info.Row(0), info.Row(1), info.Row(2), info.Row(3)
@@ -93,7 +84,7 @@ func draft(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 }
 
 // Footer returns the actions that matter now and where they stand.
-func Footer(r paint.Rect, ctx screen.Context) []screen.FooterPlace {
+func Footer(r paint.Rect, ctx screen.Context) []screen.KeyPlace {
 	if side := Lay(r).Side; !side.Empty() {
 		_, r = r.SplitRight(side.W + 1)
 	}

@@ -46,8 +46,8 @@ func TestDraftOffersToPutIn(t *testing.T) {
 	ctx := screentest.Demo(t, bench.Screen{}.Keys()...)
 	ctx.State = edit.State{}
 	for _, p := range bench.Footer(paint.Rect{W: 80, H: 22}, ctx) {
-		if p.Action.ID == "roll" || p.Action.ID == "next-care" {
-			t.Errorf("a draft is offered %s", p.Action.ID)
+		if p.ID == "roll" || p.ID == "next-care" {
+			t.Errorf("a draft is offered %s", p.ID)
 		}
 	}
 }

@@ -115,18 +115,18 @@ func askFor(m edit.Move, arg edit.Arg, told edit.Args, ctx screen.Context) []scr
 
 // field shows a field for one value, which set hands to the move.
 func field[T any](m edit.Move, title, text string, read func(string) (T, string, error), told edit.Args, set func(*edit.Args, T)) []screen.Request {
-	return []screen.Request{ask.Show(ask.New(title, text, ask.Read(read)).Value(), func(v T) tea.Msg {
+	return ask.Show(ask.New(title, text, read).Value(), func(v T) tea.Msg {
 		set(&told, v)
 		return screen.Edit{Make: with(m, told)}
-	})}
+	})
 }
 
 // textField is field about a text that is gone on with.
 func textField(m edit.Move, title, text string, read func(string) (string, string, error), told edit.Args) []screen.Request {
-	return []screen.Request{ask.Show(ask.New(title, text, ask.Read(read)), func(v string) tea.Msg {
+	return ask.Show(ask.New(title, text, read), func(v string) tea.Msg {
 		told.Text = v
 		return screen.Edit{Make: with(m, told)}
-	})}
+	})
 }
 
 // lengthOr reads a length, or where none may be said nothing too.

@@ -50,8 +50,8 @@ func (s Screen) Update(ctx screen.Context, msg tea.Msg) (screen.Screen, []screen
 		return s.drop(msg, ctx)
 	case screen.Wheel:
 		return s, wheel(msg)
-	case care:
-		return s, say(lineWords(ctx, movement.Line(msg)))
+	case screen.Then[Screen]:
+		return msg(s, ctx)
 	}
 	return s, nil
 }
@@ -91,9 +91,6 @@ func takeAdvice(ctx screen.Context) []screen.Request {
 	return say("there is no advice on this strip")
 }
 
-// A care is a glue line that was gone to.
-type care movement.Line
-
 // toCare goes to the next glue line, in a direction, that asks for care or waits for
 // somebody to look at its rings, and chooses the strip left of it.
 func toCare(by int, ctx screen.Context) []screen.Request {
@@ -105,10 +102,15 @@ func toCare(by int, ctx screen.Context) []screen.Request {
 	for i := 1; i <= n; i++ {
 		at := ((ctx.State.Selected+by*i)%n + n) % n
 		if l := lines[at]; l.Level > pattern.Fine || !l.Settled || !l.Known {
-			return []screen.Request{screen.Edit{Make: func(s edit.State) (edit.State, error) { return edit.Select(s, at) }, Then: care(l)}}
+			return []screen.Request{screen.Edit{Make: func(s edit.State) (edit.State, error) { return edit.Select(s, at) }, Then: telling(l)}}
 		}
 	}
 	return say("every glue line is fine")
+}
+
+// telling has it told what a glue line asks for that was gone to.
+func telling(l movement.Line) screen.Then[Screen] {
+	return func(s Screen, ctx screen.Context) (screen.Screen, []screen.Request) { return s, say(lineWords(ctx, l)) }
 }
 
 // lineWords says what a glue line asks for.

@@ -10,73 +10,60 @@ import (
 
 // side fills the column that wide screens have: seasons, timber, findings.
 func side(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
-	c.Fill(paint.Rect{X: r.X - 1, Y: r.Y, W: 1, H: r.H}, '│', c.Role(paint.RoleFaint))
+	screen.DrawRule(c, r)
 	r = r.Inset(1, 0)
-	r = seasons(c, r, ctx)
-	r = timbers(c, r, ctx)
-	r = laidAside(c, r, ctx)
-	heading(c, &r, "What to know")
+	r = part(c, r, "Seasons: what wood settles to", seasons(ctx))
+	of := ""
+	if hasRack(ctx) {
+		of = " of what the rack has"
+	}
+	r = part(c, r, "Timber, "+length.VolumeUnit(ctx.Unit)+of, timbers(ctx))
+	if len(ctx.State.Tray) > 0 {
+		r = part(c, r, "Laid aside", []string{tray(ctx)})
+	}
+	r = c.Lines(r, []string{"What to know"}, c.Role(paint.RoleHeading))
 	for _, f := range ctx.Report.Findings {
 		words := screen.Wrap(screen.Sentence(f), r.W)
 		if len(words) > r.H {
 			c.Text(r.Row(0), "more on the findings screen", c.Role(paint.RoleFaint))
 			return
 		}
-		for i, w := range words {
-			c.Text(r.Row(i), w, paint.Style{})
-		}
+		below := c.Lines(r, words, paint.Style{})
 		c.Text(r.Row(0), f.Level.String(), c.Role(screen.Role(f.Level)))
-		_, r = r.SplitTop(len(words))
+		r = below
 	}
 }
 
-func heading(c *paint.Canvas, r *paint.Rect, text string) {
-	c.Text(r.Row(0), text, c.Role(paint.RoleHeading))
-	_, *r = r.SplitTop(1)
+// part writes rows beneath a heading, and returns what of r is left below a blank row.
+func part(c *paint.Canvas, r paint.Rect, heading string, rows []string) (rest paint.Rect) {
+	r = c.Lines(r, []string{heading}, c.Role(paint.RoleHeading))
+	for i, text := range rows {
+		c.TextFit(r.Row(i), text, paint.Style{})
+	}
+	_, rest = r.SplitTop(len(rows) + 1)
+	return rest
 }
 
-func row(c *paint.Canvas, r *paint.Rect, text string) {
-	c.Text(r.Row(0), paint.Fit(text, r.W), paint.Style{})
-	_, *r = r.SplitTop(1)
-}
-
-func seasons(c *paint.Canvas, r paint.Rect, ctx screen.Context) paint.Rect {
-	heading(c, &r, "Seasons: what wood settles to")
+func seasons(ctx screen.Context) []string {
+	var rows []string
 	for _, s := range ctx.Report.Figures.Seasons {
 		text := "no figure for the width"
 		if s.Known {
 			text = "width " + length.Change(s.WidthChangeMM, ctx.Unit)
 		}
-		row(c, &r, fmt.Sprintf("%-6s %.1f %%  %s  %g °C, %g %%", s.Season, s.EquilibriumPct, text, s.Air.TemperatureC, s.Air.HumidityPct))
+		rows = append(rows, fmt.Sprintf("%-6s %.1f %%  %s  %g °C, %g %%", s.Season, s.EquilibriumPct, text, s.Air.TemperatureC, s.Air.HumidityPct))
 	}
-	row(c, &r, "")
-	return r
+	return rows
 }
 
-func timbers(c *paint.Canvas, r paint.Rect, ctx screen.Context) paint.Rect {
-	of := ""
-	if hasRack(ctx) {
-		of = " of what the rack has"
-	}
-	heading(c, &r, "Timber, "+length.VolumeUnit(ctx.Unit)+of)
+func timbers(ctx screen.Context) []string {
+	var rows []string
 	for _, t := range ctx.Report.Figures.Timber {
 		mass := "no density"
 		if t.MassKnown {
 			mass = length.Mass(t.MassKg, ctx.Unit)
 		}
-		row(c, &r, fmt.Sprintf("%2d %s %-12s %s  %s", t.Strips, ctx.Letters(t.Species), paint.Fit(ctx.Name(t.Species), 12),
-			used(ctx, t), mass))
+		rows = append(rows, fmt.Sprintf("%2d %s %-12s %s  %s", t.Strips, ctx.Letters(t.Species), paint.Fit(ctx.Name(t.Species), 12), used(ctx, t), mass))
 	}
-	row(c, &r, "")
-	return r
-}
-
-func laidAside(c *paint.Canvas, r paint.Rect, ctx screen.Context) paint.Rect {
-	if len(ctx.State.Tray) == 0 {
-		return r
-	}
-	heading(c, &r, "Laid aside")
-	row(c, &r, tray(ctx))
-	row(c, &r, "")
-	return r
+	return rows
 }

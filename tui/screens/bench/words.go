@@ -46,7 +46,7 @@ func chosen(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 		own += ", from " + strip.Start.With(ctx.Unit)
 	}
 	parts = append(parts, own)
-	c.Text(r, paint.Fit(strings.Join(parts, "   "), r.W), paint.Style{})
+	c.TextFit(r, strings.Join(parts, "   "), paint.Style{})
 }
 
 func rings(r pattern.Rings) string {
@@ -86,7 +86,7 @@ func lines(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	}
 }
 
-// line says what one glue line does, and gives the cells that it took.
+// line says what one glue line does, and returns the cells that it took.
 func line(c *paint.Canvas, r paint.Rect, ctx screen.Context, l movement.Line, wide bool) int {
 	f := ctx.Of(l)
 	text := fmt.Sprintf("%d|%d ", l.Line, l.Line+1)
@@ -161,11 +161,11 @@ func advice(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	if ok {
 		at := c.Text(r, ctx.Keys.KeyOf(keymap.Advice), c.Role(paint.RoleKey))
 		_, r = r.SplitLeft(at + 1)
-		c.Text(r, paint.Fit(remedy.Between(), r.W), paint.Style{})
+		c.TextFit(r, remedy.Between(), paint.Style{})
 		return
 	}
 	if look := ctx.Looks(); look != "" {
-		c.Text(r, paint.Fit("look at the end grain of "+look, r.W), c.Role(paint.RoleUnknown))
+		c.TextFit(r, "look at the end grain of "+look, c.Role(paint.RoleUnknown))
 	}
 }
 
@@ -183,7 +183,7 @@ func timber(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	if tray := tray(ctx); tray != "" {
 		text += "   aside " + tray
 	}
-	c.Text(r, paint.Fit(text, r.W), c.Role(paint.RoleFaint))
+	c.TextFit(r, text, c.Role(paint.RoleFaint))
 }
 
 // used says what is used of a timber, and whether the rack has less than that. The

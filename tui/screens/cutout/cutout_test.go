@@ -6,6 +6,7 @@ import (
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/tui/panel"
+	"example.com/oddments/tui/screen"
 	"example.com/oddments/tui/screen/screentest"
 	"example.com/oddments/tui/screens/cutout"
 )
@@ -16,24 +17,24 @@ func TestCursor(t *testing.T) {
 	ctx := screentest.Demo(t, cutout.Screen{}.Keys()...)
 	const mm = length.Millimetre
 	ctx.State.Pattern.Avoids = []pattern.Avoid{{Along: 5 * mm, Across: 5 * mm, Radius: 4 * mm}}
-	shown := cutout.Shown{Job: screentest.Job(t, ctx)}.Ready()
-	var v cutout.View
-	at, ok := v.Copy(shown)
-	if !ok || v.Point(shown, ctx.State.Pattern) != (panel.Point{Along: at.Along, Across: at.Across}) {
-		t.Fatalf("the cursor begins at %+v, the copy lies at %+v", v.Point(shown, ctx.State.Pattern), at)
+	next, _ := cutout.Screen{}.Update(ctx, screen.Enter{})
+	v := next.(cutout.Screen)
+	at, ok := v.Copy()
+	if !ok || v.Point(ctx.State.Pattern) != (panel.Point{Along: at.Along, Across: at.Across}) {
+		t.Fatalf("the cursor begins at %+v, the copy lies at %+v", v.Point(ctx.State.Pattern), at)
 	}
-	moved := v.Move(10*mm, -5*mm, shown, ctx).Point(shown, ctx.State.Pattern)
+	moved := v.Move(10*mm, -5*mm, ctx).Point(ctx.State.Pattern)
 	if moved != (panel.Point{Along: at.Along + 10*mm, Across: at.Across - 5*mm}) {
 		t.Errorf("10 along and 5 back across it stands at %+v", moved)
 	}
-	if _, ok := v.Knot(shown, ctx.State.Pattern); ok {
+	if _, ok := v.Knot(ctx.State.Pattern); ok {
 		t.Error("in the middle of the panel it stands on a knot")
 	}
-	on := v.To(panel.Point{Along: 6 * mm, Across: 6 * mm}, shown, ctx)
-	if i, ok := on.Knot(shown, ctx.State.Pattern); !ok || i != 0 {
+	on := v.To(panel.Point{Along: 6 * mm, Across: 6 * mm}, ctx)
+	if i, ok := on.Knot(ctx.State.Pattern); !ok || i != 0 {
 		t.Errorf("beside the knot's middle: %d, %v", i, ok)
 	}
-	if p := v.Move(-99_999*mm, 0, shown, ctx).Point(shown, ctx.State.Pattern); p.Along < 0 {
+	if p := v.Move(-99_999*mm, 0, ctx).Point(ctx.State.Pattern); p.Along < 0 {
 		t.Errorf("it leaves the panel: %+v", p)
 	}
 }

@@ -1,6 +1,7 @@
 package cutout
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"strings"
@@ -11,36 +12,9 @@ import (
 	"example.com/oddments/pattern/edit"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/outline"
-	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/overlay/ask"
 	"example.com/oddments/tui/screen"
 )
-
-// product makes an action on the list of products.
-func (s Screen) product(id keymap.ID, ctx screen.Context) []screen.Request {
-	switch id {
-	case "add-product":
-		return addProduct(ctx)
-	case "set-product":
-		return s.changeProduct(ctx)
-	case "drop-product":
-		return s.onChosen(edit.DropProduct, nil)
-	case "product-sooner":
-		return s.sooner(ctx)
-	case cutMore:
-		return s.moreOf(1, ctx)
-	case cutFewer:
-		return s.moreOf(-1, ctx)
-	case cutCentre:
-		return s.askCentre(ctx)
-	case cutBevel:
-		return ofProduct(s, ctx, "depth of the 45 degree bevel", func(p pattern.Product) string { return ask.TypedLength(p.Bevel, ctx.Unit) },
-			ask.LengthOr("no bevel", ctx.Unit), func(p *pattern.Product, l length.Length) { p.Bevel = l })
-	case cutSide:
-		return s.nextBevelSide(ctx)
-	}
-	return nil
-}
 
 // nothingListed says how a product is listed.
 func nothingListed(ctx screen.Context) []screen.Request {
@@ -49,7 +23,7 @@ func nothingListed(ctx screen.Context) []screen.Request {
 
 // onProduct makes a hand move on the chosen product, as f changes it.
 func (s Screen) onProduct(f func(pattern.Product) (pattern.Product, error), ctx screen.Context) []screen.Request {
-	e, ok := s.view.Chosen(s.shown)
+	e, ok := s.Chosen()
 	if !ok {
 		return nothingListed(ctx)
 	}
@@ -62,33 +36,26 @@ func (s Screen) onProduct(f func(pattern.Product) (pattern.Product, error), ctx 
 	}}}
 }
 
-// onChosen makes a hand move on the chosen product by its place.
-func (s Screen) onChosen(f func(edit.State, int) (edit.State, error), after then) []screen.Request {
-	e, ok := s.view.Chosen(s.shown)
+// onChosen makes a hand move on the chosen product by its place; after, where there is any, is
+// told to the screen when it is made.
+func (s Screen) onChosen(f func(edit.State, int) (edit.State, error), after tea.Msg) []screen.Request {
+	e, ok := s.Chosen()
 	if !ok {
 		return []screen.Request{screen.Say("nothing is listed")}
 	}
-	return []screen.Request{change(func(s edit.State) (edit.State, error) { return f(s, e.Product) }, after)}
-}
-
-// change returns the request for a change of the bench; after comes after it, nil: nothing.
-func change(f func(edit.State) (edit.State, error), after then) screen.Edit {
-	if after == nil {
-		return screen.Edit{Make: f}
-	}
-	return screen.Edit{Make: f, Then: after}
+	return []screen.Request{screen.Edit{Make: func(s edit.State) (edit.State, error) { return f(s, e.Product) }, Then: after}}
 }
 
 // line shows a field for the line of a product; what was understood stands beneath it
 // while it is typed.
-func line(title, text string, ctx screen.Context, set func(edit.State, pattern.Product) (edit.State, error), after then) []screen.Request {
-	field := ask.New(title, text, func(s string) (any, string, error) {
+func line(title, text string, ctx screen.Context, set func(edit.State, pattern.Product) (edit.State, error), after tea.Msg) []screen.Request {
+	field := ask.New(title, text, func(s string) (pattern.Product, string, error) {
 		p, err := outline.ParseLine(s, ctx.Unit)
 		return p, howMany(p) + outline.Text(p, ctx.Unit), err
 	})
-	return []screen.Request{ask.Show(field, func(p pattern.Product) tea.Msg {
-		return change(func(s edit.State) (edit.State, error) { return set(s, p) }, after)
-	})}
+	return ask.Show(field, func(p pattern.Product) tea.Msg {
+		return screen.Edit{Make: func(s edit.State) (edit.State, error) { return set(s, p) }, Then: after}
+	})
 }
 
 func howMany(p pattern.Product) string {
@@ -98,23 +65,22 @@ func howMany(p pattern.Product) string {
 	return fmt.Sprintf("%d of ", p.Count)
 }
 
-func addProduct(ctx screen.Context) []screen.Request {
+func (Screen) addProduct(ctx screen.Context) []screen.Request {
 	before := ctx.Stamp.Pattern
 	return line("another product: round 290 x2 bevel 8, oval 340 220, or block 400 95 holes 3 of 40 deep 18", "", ctx, edit.AddProduct,
-		func(s Screen, ctx screen.Context) (screen.Screen, []screen.Request) {
+		then(func(s Screen, ctx screen.Context) (screen.Screen, []screen.Request) {
 			if ctx.Stamp.Pattern == before {
 				return s, nil
 			}
 			last := len(ctx.State.Pattern.Products) - 1
-			s.view = s.view.ChooseProduct(last, s.shown)
-			return s, []screen.Request{screen.Say("listed: " + outline.Text(ctx.State.Pattern.Products[last], ctx.Unit))}
-		})
+			return s.ChooseProduct(last), []screen.Request{screen.Say("listed: " + outline.Text(ctx.State.Pattern.Products[last], ctx.Unit))}
+		}))
 }
 
 func (s Screen) changeProduct(ctx screen.Context) []screen.Request {
-	e, ok := s.view.Chosen(s.shown)
+	e, ok := s.Chosen()
 	if !ok {
-		return addProduct(ctx)
+		return s.addProduct(ctx)
 	}
 	return line(fmt.Sprintf("change product %d; fill instead of x2: as many as the rows hold", e.Product+1),
 		outline.Line(ctx.State.Pattern.Products[e.Product], ctx.Unit), ctx,
@@ -123,26 +89,38 @@ func (s Screen) changeProduct(ctx screen.Context) []screen.Request {
 
 // sooner lets the chosen product change places with the one ahead of it.
 func (s Screen) sooner(ctx screen.Context) []screen.Request {
-	e, _ := s.view.Chosen(s.shown)
+	e, _ := s.Chosen()
 	before := ctx.Stamp.Pattern
-	return s.onChosen(edit.ProductSooner, func(s Screen, ctx screen.Context) (screen.Screen, []screen.Request) {
+	return s.onChosen(edit.ProductSooner, then(func(s Screen, ctx screen.Context) (screen.Screen, []screen.Request) {
 		if ctx.Stamp.Pattern != before {
-			s.view = s.view.ChooseProduct(e.Product-1, s.shown)
+			s = s.ChooseProduct(e.Product - 1)
 		}
 		return s, nil
-	})
+	}))
+}
+
+// dropProduct takes the chosen product away.
+func (s Screen) dropProduct(screen.Context) []screen.Request {
+	return s.onChosen(edit.DropProduct, nil)
 }
 
 // moreOf cuts out so many more of the chosen product; below one, the last product
 // fills the rows.
-func (s Screen) moreOf(by int, ctx screen.Context) []screen.Request {
-	return s.onProduct(func(p pattern.Product) (pattern.Product, error) {
-		if p.Count+by < 0 {
-			return p, errors.New("it fills the rows already: as many as they hold")
-		}
-		p.Count += by
-		return p, nil
-	}, ctx)
+func moreOf(by int) func(Screen, screen.Context) []screen.Request {
+	return func(s Screen, ctx screen.Context) []screen.Request {
+		return s.onProduct(func(p pattern.Product) (pattern.Product, error) {
+			if p.Count+by < 0 {
+				return p, errors.New("it fills the rows already: as many as they hold")
+			}
+			p.Count += by
+			return p, nil
+		}, ctx)
+	}
+}
+
+func (s Screen) askBevel(ctx screen.Context) []screen.Request {
+	return ofProduct(s, ctx, "depth of the 45 degree bevel", func(p pattern.Product) string { return ask.TypedLength(p.Bevel, ctx.Unit) },
+		ask.LengthOr("no bevel", ctx.Unit), func(p *pattern.Product, l length.Length) { p.Bevel = l })
 }
 
 func (s Screen) nextBevelSide(ctx screen.Context) []screen.Request {
@@ -158,18 +136,18 @@ func (s Screen) nextBevelSide(ctx screen.Context) []screen.Request {
 
 // ofProduct shows a field for one value of the chosen product.
 func ofProduct[T any](s Screen, ctx screen.Context, what string, text func(pattern.Product) string, read func(string) (T, string, error), set func(*pattern.Product, T)) []screen.Request {
-	e, ok := s.view.Chosen(s.shown)
+	e, ok := s.Chosen()
 	if !ok {
 		return nothingListed(ctx)
 	}
 	p := ctx.State.Pattern.Products[e.Product]
 	title := fmt.Sprintf("%s of product %d, %s", what, e.Product+1, outline.Text(p, ctx.Unit))
-	return []screen.Request{ask.Show(ask.New(title, text(p), ask.Read(read)).Value(), func(value T) tea.Msg {
+	return ask.Show(ask.New(title, text(p), read).Value(), func(value T) tea.Msg {
 		return screen.Edit{Make: func(s edit.State) (edit.State, error) {
 			set(&p, value)
 			return edit.SetProduct(s, e.Product, p)
 		}}
-	})}
+	})
 }
 
 func (s Screen) askCentre(ctx screen.Context) []screen.Request {
@@ -190,24 +168,19 @@ func (s Screen) addKnot(ctx screen.Context) []screen.Request {
 	if len(ctx.State.Pattern.Strips) == 0 {
 		return []screen.Request{screen.Say("there is no panel yet")}
 	}
-	at := s.view.Point(s.shown, ctx.State.Pattern)
-	radius := s.knot
-	if radius == 0 {
-		radius = usualKnot
-	}
-	add := func(s edit.State) (edit.State, error) {
+	at := s.Point(ctx.State.Pattern)
+	radius := cmp.Or(s.knot, usualKnot)
+	return []screen.Request{screen.Edit{Make: func(s edit.State) (edit.State, error) {
 		return edit.AddAvoid(s, pattern.Avoid{Along: at.Along, Across: at.Across, Radius: radius})
-	}
-	return []screen.Request{change(add, func(s Screen, ctx screen.Context) (screen.Screen, []screen.Request) {
-		s.view = s.view.To(at, s.shown, ctx)
-		return s, []screen.Request{screen.Say(fmt.Sprintf("a knot of radius %s at %s along, %s across; %s sets it right", radius.With(ctx.Unit),
+	}, Then: then(func(s Screen, ctx screen.Context) (screen.Screen, []screen.Request) {
+		return s.To(at, ctx), []screen.Request{screen.Say(fmt.Sprintf("a knot of radius %s at %s along, %s across; %s sets it right", radius.With(ctx.Unit),
 			at.Along.With(ctx.Unit), at.Across.With(ctx.Unit), ctx.Keys.KeyOf("set-avoid")))}
-	})}
+	})}}
 }
 
 // dropKnot takes the knot at the cursor away.
 func (s Screen) dropKnot(ctx screen.Context) []screen.Request {
-	i, ok := s.view.Knot(s.shown, ctx.State.Pattern)
+	i, ok := s.Knot(ctx.State.Pattern)
 	if !ok {
 		return []screen.Request{screen.Say("there is no knot at the cursor")}
 	}
@@ -219,8 +192,8 @@ func (s Screen) askKnot(ctx screen.Context) []screen.Request {
 	if len(ctx.State.Pattern.Strips) == 0 {
 		return []screen.Request{screen.Say("there is no panel yet")}
 	}
-	i, there := s.view.Knot(s.shown, ctx.State.Pattern)
-	at := s.view.Point(s.shown, ctx.State.Pattern)
+	i, there := s.Knot(ctx.State.Pattern)
+	at := s.Point(ctx.State.Pattern)
 	knot, title := pattern.Avoid{Along: at.Along, Across: at.Across, Radius: usualKnot}, "a knot: along from the datum end, across from edge A, radius"
 	if there {
 		knot, title = ctx.State.Pattern.Avoids[i], fmt.Sprintf("knot %d: along from the datum end, across from edge A, radius", i+1)
@@ -229,7 +202,7 @@ func (s Screen) askKnot(ctx screen.Context) []screen.Request {
 		k, err := outline.ParseKnot(s, ctx.Unit)
 		return k, fmt.Sprintf("%s along, %s across, radius %s", k.Along.With(ctx.Unit), k.Across.With(ctx.Unit), k.Radius.With(ctx.Unit)), err
 	}
-	return []screen.Request{ask.Show(ask.New(title, outline.KnotLine(knot, ctx.Unit), ask.Read(read)), func(knot pattern.Avoid) tea.Msg {
+	return ask.Show(ask.New(title, outline.KnotLine(knot, ctx.Unit), read), func(knot pattern.Avoid) tea.Msg {
 		return then(func(s Screen, _ screen.Context) (screen.Screen, []screen.Request) {
 			s.knot = knot.Radius
 			return s, []screen.Request{screen.Edit{Make: func(s edit.State) (edit.State, error) {
@@ -239,5 +212,5 @@ func (s Screen) askKnot(ctx screen.Context) []screen.Request {
 				return edit.AddAvoid(s, knot)
 			}}}
 		})
-	})}
+	})
 }

@@ -11,153 +11,69 @@ import (
 	"example.com/oddments/pattern/work"
 	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/overlay/page"
-	"example.com/oddments/tui/paint"
+	"example.com/oddments/tui/panel"
 	"example.com/oddments/tui/screen"
 )
 
 // A Screen is what is cut out of the document's panel. The zero value stands at the first
 // copy.
 type Screen struct {
-	view   View
+	at     int // the chosen line of the list
+	point  panel.Point
+	moved  bool // the cursor was moved off the chosen copy, to the point
 	shown  Shown
-	knot   length.Length   // the radius typed last
-	held   []outline.Fixed // copies slid by hand, to try
-	heldOf screen.Stamp    // the state that they were slid in
-}
-
-// The steps of the cursor, in the maker's unit.
-func cursorStep() screen.Step {
-	return screen.Step{MM: 10 * length.Millimetre, Inches: length.Inch / 2}
-}
-func fineCursorStep() screen.Step {
-	return screen.Step{MM: length.Millimetre, Inches: length.Inch / 16}
+	knot   length.Length // the radius typed last
+	heldOf screen.Stamp  // the state in which copies were slid by hand, to try
 }
 
 // then is what the screen does once a change of the bench is made, or a value is typed.
-type then func(Screen, screen.Context) (screen.Screen, []screen.Request)
+type then = screen.Then[Screen]
 
 // Title returns the screen's name.
 func (Screen) Title() keymap.Place { return Place }
 
-// Shown returns what the screen shows, and View where it stands.
+// Shown returns what the screen shows.
 func (s Screen) Shown() Shown { return s.shown }
-
-// View returns which line is chosen, and where the cursor is.
-func (s Screen) View() View { return s.view }
-
-// Draw draws the panel with its products into r.
-func (s Screen) Draw(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
-	s.view.Draw(c, r, s.shown, ctx)
-}
 
 // Update takes the cursor about and changes what is cut out.
 func (s Screen) Update(ctx screen.Context, msg tea.Msg) (screen.Screen, []screen.Request) {
+	if next, asked, ok := table().Take(s, ctx, msg); ok {
+		return next, asked
+	}
 	switch msg := msg.(type) {
-	case screen.Do:
-		if next, ok := s.move(msg.ID, ctx); ok {
-			return next, nil
-		}
-		return s.do(msg.ID, ctx)
 	case screen.Enter, screen.Recomputed:
-		return s.laid(ctx), nil
+		return s.computed(ctx), nil
 	case screen.Opened:
 		return Screen{}, nil
 	case screen.Press:
-		if id, ok := screen.Pressed(s.view.Footer(ctx.Window.Body, s.shown, ctx), msg.X, msg.Y); ok {
-			return s, []screen.Request{screen.Act{ID: id}}
-		}
-		s.view = s.view.Press(msg.X, msg.Y, ctx.Window.Body, s.shown, ctx)
-	case screen.Wheel:
-		s.view = s.view.Go(msg.By(), s.shown)
-	case then:
-		return msg(s, ctx)
+		return s.press(msg, ctx), nil
 	}
 	return s, nil
 }
 
-// move takes the cursor a step on or chooses another copy, and reports whether the action
-// was one of these.
-func (s Screen) move(id keymap.ID, ctx screen.Context) (Screen, bool) {
-	by := cursorStep()
-	var along, across length.Length
-	switch id {
-	case cutLeftFine, cutRightFine, cutUpFine, cutDownFine:
-		by = fineCursorStep()
-	}
-	switch id {
-	case cutLeft, cutLeftFine:
-		along = -1
-	case cutRight, cutRightFine:
-		along = 1
-	case cutUp, cutUpFine:
-		across = -1
-	case cutDown, cutDownFine:
-		across = 1
-	case cutNext:
-		s.view = s.view.Go(1, s.shown)
-		return s, true
-	case cutLast:
-		s.view = s.view.Go(-1, s.shown)
-		return s, true
-	default:
-		return s, false
-	}
-	size := by.In(ctx.Unit)
-	s.view = s.view.Move(along*size, across*size, s.shown, ctx)
-	return s, true
-}
-
-func (s Screen) do(id keymap.ID, ctx screen.Context) (screen.Screen, []screen.Request) {
-	switch id {
-	case cutSlideFar:
-		return s.slide(screen.SlideStep(), 1, ctx)
-	case cutSlideNear:
-		return s.slide(screen.SlideStep(), -1, ctx)
-	case cutSlideFine:
-		return s.slide(screen.FineSlideStep(), 1, ctx)
-	case cutNearFine:
-		return s.slide(screen.FineSlideStep(), -1, ctx)
-	case cutKeep:
-		return s, s.keepSlid(ctx)
-	case cutSheet:
-		return s, s.markSheet(ctx)
-	case keymap.ShortEnds:
-		return s, shortEnds(ctx)
-	case "add-avoid":
-		return s, s.addKnot(ctx)
-	case "set-avoid":
-		return s, s.askKnot(ctx)
-	case "drop-avoid":
-		return s, s.dropKnot(ctx)
-	default:
-		return s, s.product(id, ctx)
-	}
-}
-
-// laid lays the products.
-func (s Screen) laid(ctx screen.Context) Screen {
-	if s.heldOf != of(ctx) {
-		s.held = nil
-	}
+// computed lays the products.
+func (s Screen) computed(ctx screen.Context) Screen {
 	p, shop := ctx.State.Pattern, ctx.Physics.Shop()
-	shown := Shown{Cut: work.CutOf(shop), Held: s.held}
-	shown.Job, shown.Err = ctx.WorkJob(s.held)
+	shown := Shown{Cut: shop.Cut}
+	if s.heldOf == of(ctx) {
+		shown.Held = s.shown.Held
+	}
+	shown.Job, shown.Err = ctx.WorkJob(shown.Held)
 	if shown.Err != nil {
 		shown.Job.Layout = outline.Layout{}
 	}
 	layout := shown.Job.Layout
-	settings := work.SettingsOf(shop)
-	shown.Figures = work.Of(ctx.Physics, shown.Job, settings)
-	for _, c := range work.Cautions(ctx.Physics, shown.Job, shown.Figures, settings, ctx.Unit) {
+	shown.Figures = work.Of(ctx.Physics, shown.Job)
+	for _, c := range work.Cautions(ctx.Physics, shown.Job, shown.Figures, ctx.Unit) {
 		if c.Step == work.StepCut {
 			shown.Cautions = append(shown.Cautions, c)
 		}
 	}
 	shown.Mark = work.MarkOutOf(p, shop.Allowance.Length, layout, shop.Cut.Gap)
 	if shown.Err == nil {
-		shown.Still = outline.RemainingCopies(p, shop.Allowance.Length, p.Products, p.Avoids, shown.Cut, layout)
+		shown.Remaining = outline.RemainingCopies(p, shop.Allowance.Length, p.Products, p.Avoids, shown.Cut, layout)
 	}
-	s.shown = shown.Ready()
+	s.shown = shown.listed()
 	return s
 }
 
@@ -167,7 +83,7 @@ func of(ctx screen.Context) screen.Stamp {
 }
 
 // shortEnds returns every strip the length that its products need, as one undo step.
-func shortEnds(ctx screen.Context) []screen.Request {
+func (Screen) shortEnds(ctx screen.Context) []screen.Request {
 	p, allowance := ctx.State.Pattern, ctx.Physics.Shop().Allowance.Length
 	if len(p.Products) == 0 {
 		return []screen.Request{screen.Say("no product is listed, so every strip needs its whole length; the cut out screen lists them")}
@@ -210,7 +126,7 @@ func (s Screen) markSheet(ctx screen.Context) []screen.Request {
 	if len(shown.Job.Layout.OwnLengths) > 0 {
 		lines = append(lines, work.Texts(work.ShortEndLines(ctx.Physics, shown.Job, ctx.Unit))...)
 	}
-	for _, t := range work.Report(ctx.Physics, shown.Job, shown.Figures, work.SettingsOf(ctx.Physics.Shop()), ctx.Unit) {
+	for _, t := range work.Report(ctx.Physics, shown.Job, shown.Figures, ctx.Unit) {
 		switch {
 		case t.Step != work.StepCut:
 		case t.Caution:

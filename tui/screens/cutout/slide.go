@@ -2,42 +2,46 @@ package cutout
 
 import (
 	"fmt"
-	"slices"
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/edit"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/outline"
-	"example.com/oddments/pattern/work"
 	"example.com/oddments/tui/screen"
 )
 
 // mostSteps bounds how far a copy that is slid back looks for a place before a knot.
 const mostSteps = 400
 
-// slide slides the chosen copy by a step, to try: no file keeps it.
-func (s Screen) slide(by screen.Step, sign length.Length, ctx screen.Context) (screen.Screen, []screen.Request) {
-	at, ok := s.view.Copy(s.shown)
+// slide slides the chosen copy by a step, forward or back by sign, to try: no file keeps it.
+func slide(sign length.Length, step screen.Step) func(Screen, screen.Context) (screen.Screen, []screen.Request) {
+	return func(s Screen, ctx screen.Context) (screen.Screen, []screen.Request) {
+		next, text := s.slid(sign*step.In(ctx.Unit), ctx)
+		return next, []screen.Request{screen.Say(text)}
+	}
+}
+
+// slid returns the screen with the chosen copy slid so far, and what to say of it.
+func (s Screen) slid(by length.Length, ctx screen.Context) (Screen, string) {
+	at, ok := s.Copy()
 	if !ok {
-		return s, []screen.Request{screen.Say("no copy is chosen")}
+		return s, "no copy is chosen"
 	}
 	// A step back may end in a knot, which the copy then has to be taken past.
 	for i := length.Length(1); i <= mostSteps; i++ {
-		next := s.hold(at, at.From+sign*i*by.In(ctx.Unit), ctx)
-		now, _ := next.view.Copy(next.shown)
-		moved := (now.From - at.From) * sign
-		if moved > 0 && !next.isHeld(now) {
-			return next, []screen.Request{screen.Say(label(now) + " lies at its earliest place again")}
-		}
-		if moved > 0 {
-			return next, []screen.Request{screen.Say(fmt.Sprintf("%s slid by hand to %s from the datum end, to try: %s keeps it", label(now),
-				now.Along.With(ctx.Unit), ctx.Keys.KeyOf(cutKeep)))}
-		}
-		if sign > 0 {
-			return s, []screen.Request{screen.Say("it can slide no further")}
+		next := s.hold(at, at.From+i*by, ctx)
+		now, _ := next.Copy()
+		switch moved := now.From != at.From && now.From > at.From == (by > 0); {
+		case moved && !next.shown.held(now):
+			return next, label(now) + " lies at its earliest place again"
+		case moved:
+			return next, fmt.Sprintf("%s slid by hand to %s from the datum end, to try: %s keeps it", label(now),
+				now.Along.With(ctx.Unit), ctx.Keys.KeyOf(cutKeep))
+		case by > 0:
+			return s, "it can slide no further"
 		}
 	}
-	return s, []screen.Request{screen.Say("it lies at its earliest place")}
+	return s, "it lies at its earliest place"
 }
 
 func label(at outline.Placed) string { return fmt.Sprintf("product %d, copy %d", at.Product, at.Copy) }
@@ -46,19 +50,14 @@ func label(at outline.Placed) string { return fmt.Sprintf("product %d, copy %d",
 func (s Screen) hold(at outline.Placed, from length.Length, ctx screen.Context) Screen {
 	held := []outline.Fixed{{Product: at.Product, Copy: at.Copy, From: from}}
 	if s.heldOf == of(ctx) {
-		for _, h := range s.held {
+		for _, h := range s.shown.Held {
 			if h.Product != at.Product || h.Copy != at.Copy {
 				held = append(held, h)
 			}
 		}
 	}
-	s.held, s.heldOf = held, of(ctx)
-	return s.laid(ctx).dropIdle(ctx)
-}
-
-// isHeld reports whether a hand holds a copy.
-func (s Screen) isHeld(at outline.Placed) bool {
-	return slices.ContainsFunc(s.held, func(h outline.Fixed) bool { return h.Product == at.Product && h.Copy == at.Copy })
+	s.shown.Held, s.heldOf = held, of(ctx)
+	return s.computed(ctx).dropIdle(ctx)
 }
 
 // dropIdle lets go of what is held where it would lie anyway.
@@ -68,14 +67,14 @@ func (s Screen) dropIdle(ctx screen.Context) Screen {
 		return s
 	}
 	var held []outline.Fixed
-	for _, h := range s.held {
+	for _, h := range s.shown.Held {
 		for _, at := range plain.Layout.Placed {
 			if at.Product == h.Product && at.Copy == h.Copy && h.From > at.From {
 				held = append(held, h)
 			}
 		}
 	}
-	s.held, s.shown.Held = held, held
+	s.shown.Held = held
 	return s
 }
 
@@ -92,7 +91,7 @@ func (s Screen) keepSlid(ctx screen.Context) []screen.Request {
 	}
 	shop := ctx.Physics.Shop()
 	p := next.Pattern
-	got, err := outline.Lay(p, shop.Allowance.Length, p.Products, p.Avoids, work.CutOf(shop))
+	got, err := outline.Lay(p, shop.Allowance.Length, p.Products, p.Avoids, shop.Cut)
 	if err != nil || !stand(got.Placed, want) {
 		return []screen.Request{screen.Refuse("a mark does not keep it there, since there is room for it before the mark: mark the knot itself with " +
 			ctx.Keys.KeyOf("add-avoid"))}
@@ -105,7 +104,7 @@ func (s Screen) keepSlid(ctx screen.Context) []screen.Request {
 
 // marked returns the bench with a mark at the near edge of each copy that is held.
 func (s Screen) marked(next edit.State, want []outline.Placed) (edit.State, error) {
-	for _, h := range s.held {
+	for _, h := range s.shown.Held {
 		for _, at := range want {
 			if at.Product != h.Product || at.Copy != h.Copy {
 				continue

@@ -2,34 +2,36 @@ package cutout
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/outline"
+	"example.com/oddments/pattern/shop"
 	"example.com/oddments/pattern/work"
 	"example.com/oddments/tui/paint"
 	"example.com/oddments/tui/screen"
 )
 
 // head says which product is chosen, and where tape and square are held.
-func (v View) head(c *paint.Canvas, r paint.Rect, s Shown, ctx screen.Context) {
-	e, any := v.Chosen(s)
+func (s Screen) head(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
+	e, any := s.Chosen()
 	text := "Cut out   nothing is listed: the panel itself is the product"
 	if any {
-		text = fmt.Sprintf("Cut out   product %d of %d, %s: %s", e.Product+1, len(s.Job.Products), s.placed(e.Product+1),
-			outline.Text(s.Job.Products[e.Product], ctx.Unit))
+		text = fmt.Sprintf("Cut out   product %d of %d, %s: %s", e.Product+1, len(s.shown.Job.Products), s.shown.placed(e.Product+1),
+			outline.Text(s.shown.Job.Products[e.Product], ctx.Unit))
 	}
-	c.Text(r.Row(0), paint.Fit(text, r.W), c.Role(paint.RoleHeading))
+	c.TextFit(r.Row(0), text, c.Role(paint.RoleHeading))
 	cursor := ""
 	if n := len(ctx.State.Pattern.Strips); n > 0 {
-		at := v.Point(s, ctx.State.Pattern)
+		at := s.Point(ctx.State.Pattern)
 		cursor = fmt.Sprintf("cursor %s, %s, strip %d", at.Along.Format(ctx.Unit), at.Across.Format(ctx.Unit), strip(at.Across, ctx))
 	}
 	c.TextRight(r.Row(1), cursor, c.Role(paint.RoleFaint))
 	left, _ := r.Row(1).SplitLeft(max(0, r.W-paint.Width(cursor)-2))
-	c.Text(left, paint.Fit(v.hook(s, ctx), left.W), paint.Style{})
+	c.TextFit(left, s.hook(ctx), paint.Style{})
 }
 
 // placed says how many copies of a product, from 1, have a place.
@@ -64,17 +66,17 @@ func strip(across length.Length, ctx screen.Context) int {
 }
 
 // hook says where the tape is hooked.
-func (v View) hook(s Shown, ctx screen.Context) string {
+func (s Screen) hook(ctx screen.Context) string {
 	switch {
-	case s.Err != nil:
+	case s.shown.Err != nil:
 		return "cannot be laid"
-	case len(s.Job.Products) == 0:
+	case len(s.shown.Job.Products) == 0:
 		return ctx.Keys.KeyOf("add-product") + " lists " + outline.ShapeWords(outline.A)
-	case s.Mark.Hook == 0:
+	case s.shown.Mark.Hook == 0:
 		return "nothing to mark"
 	}
-	start := s.Job.Pattern.Strips[s.Mark.Hook-1].Start
-	return fmt.Sprintf("hook strip %d's near end at %s, square on A", s.Mark.Hook, start.Format(ctx.Unit))
+	start := s.shown.Job.Pattern.Strips[s.shown.Mark.Hook-1].Start
+	return fmt.Sprintf("hook strip %d's near end at %s, square on A", s.shown.Mark.Hook, start.Format(ctx.Unit))
 }
 
 // columns puts values under each other, w cells wide in all.
@@ -95,60 +97,48 @@ const wideList = 76
 
 // list writes one line a copy: its centre from the datum, what binds it, how far it
 // slides, what is clear beside it.
-func (v View) list(c *paint.Canvas, r paint.Rect, s Shown, ctx screen.Context) {
-	names, rows := r.SplitTop(1)
-	entries := s.Entries()
-	if len(entries) == 0 {
+func (s Screen) list(c *paint.Canvas, l layout, ctx screen.Context) {
+	if len(s.shown.entries) == 0 {
 		return
 	}
-	c.Text(names, paint.Fit(columns(names.W, "  copy", "from hook", "from A", "tight at", "slides to", "side", "ends clear"), names.W), c.Role(paint.RoleFaint))
-	first := v.first(s, rows.H)
-	for i := range min(rows.H, len(entries)-first) {
-		e := entries[first+i]
-		style, mark := paint.Style{}, "  "
-		if first+i == v.index(s) {
-			style, mark = c.Role(paint.RoleSelected), "> "
+	names := l.list.Inset(1, 0).Row(0)
+	c.TextFit(names, columns(names.W, "  copy", "from hook", "from A", "tight at", "slides to", "side", "ends clear"), c.Role(paint.RoleFaint))
+	s.copies(l).Draw(c, func(i int, row paint.Rect, mark string, style paint.Style) {
+		row = row.Inset(1, 0)
+		e := s.shown.entries[i]
+		if e.Placed >= 0 {
+			c.TextFit(row, s.copy(e.Placed, mark, row.W, ctx), style)
+			return
 		}
-		text := ""
-		if e.Placed < 0 {
-			text = mark + "not placed: " + missing(s, e.Product+1, ctx.Unit)
-			if style == (paint.Style{}) {
-				style = c.Role(paint.RoleMuch)
-			}
-		} else {
-			text = v.copy(s, e.Placed, mark, rows.W, ctx)
+		if style == (paint.Style{}) {
+			style = c.Role(paint.RoleMuch)
 		}
-		c.Text(rows.Row(i), paint.Fit(text, rows.W), style)
-	}
+		c.TextFit(row, mark+"not placed: "+missing(s.shown, e.Product+1, ctx.Unit), style)
+	})
 }
 
 // copy returns the line of one placed copy.
-func (v View) copy(s Shown, i int, mark string, w int, ctx screen.Context) string {
-	at, m, u := s.Job.Layout.Placed[i], s.Mark.Marks[i], ctx.Unit
-	clear := outline.ClearanceOf(s.Job.Pattern, ctx.Allow.Length, s.Job.Products[at.Product-1], at)
+func (s Screen) copy(i int, mark string, w int, ctx screen.Context) string {
+	at, m, u := s.shown.Job.Layout.Placed[i], s.shown.Mark.Marks[i], ctx.Unit
+	clear := outline.ClearanceOf(s.shown.Job.Pattern, ctx.Allow.Length, s.shown.Job.Products[at.Product-1], at)
 	slides := "not at all"
-	tight := outline.StopOf(s.Job.Layout, i, s.Job.Products, s.Cut.Gap).String()
+	tight := outline.StopOf(s.shown.Job.Layout, i, s.shown.Job.Products, s.shown.Cut.Gap).String()
 	switch {
 	case at.BindingStrip > 0:
 		tight += " " + strconv.Itoa(at.BindingStrip)
-	case s.held(at):
+	case s.shown.held(at):
 		tight = "hand"
 	}
 	if at.Slide > 0 {
 		slides = fmt.Sprintf("%s (%s)", m.SlidesToFromHook.Format(u), at.Slide.Format(u))
 	}
-	return columns(w, mark+s.label(at), m.FromHook.Format(u), m.FromA.Format(u), tight, slides, clear.Side.Format(u),
+	return columns(w, mark+s.shown.label(at), m.FromHook.Format(u), m.FromA.Format(u), tight, slides, clear.Side.Format(u),
 		clear.Near.Format(u)+", "+clear.Far.Format(u))
 }
 
 // held reports whether a hand holds a copy where it is.
 func (s Shown) held(at outline.Placed) bool {
-	for _, h := range s.Held {
-		if h.Product == at.Product && h.Copy == at.Copy {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(s.Held, func(h outline.Fixed) bool { return h.Product == at.Product && h.Copy == at.Copy })
 }
 
 // missing says how many copies of a product are not placed, and what would do.
@@ -169,42 +159,42 @@ type detail struct {
 
 // facts returns what there is to know of the chosen product and of the panel, what
 // asks for something first.
-func (v View) facts(s Shown, ctx screen.Context) []detail {
-	if s.Err != nil {
-		return []detail{{"cannot be laid", s.Err.Error(), paint.RoleError}}
+func (s Screen) facts(ctx screen.Context) []detail {
+	if s.shown.Err != nil {
+		return []detail{{"cannot be laid", s.shown.Err.Error(), paint.RoleError}}
 	}
-	e, any := v.Chosen(s)
+	e, any := s.Chosen()
 	if !any {
 		return nil
 	}
 	u := ctx.Unit
-	out := s.cautions(e.Product+1, true)
+	out := s.shown.cautions(e.Product+1, true)
 	add := func(lead, text string) {
 		if text != "" {
 			out = append(out, detail{lead, text, paint.RoleUnknown})
 		}
 	}
-	if len(s.Held) > 0 {
+	if len(s.shown.Held) > 0 {
 		add("slid by hand", "to try; "+ctx.Keys.KeyOf(cutKeep)+" keeps it, by a mark that copies keep clear of")
 	}
-	if product := work.Staggered(s.Job.Layout); product > 0 {
+	if product := work.Staggered(s.shown.Job.Layout); product > 0 {
 		add("staggered rows", fmt.Sprintf("of product %d: keep the panel's ends straight", product))
 	}
-	p, f := s.Job.Products[e.Product], s.Figures.Products[e.Product]
-	add("", router(p, f, s.Cut, u))
+	p, f := s.shown.Job.Products[e.Product], s.shown.Figures.Products[e.Product]
+	add("", router(p, f, s.shown.Cut, u))
 	add("to draw it", work.DrawingText(p, u))
 	add("", bevel(p, f, u))
 	add("", holes(p, f, u))
-	if left := s.Job.Layout.Left; left.Length > 0 {
-		add("", fmt.Sprintf("left over %s x %s from %s on%s", left.Length.Format(u), left.Width.Format(u), left.From.With(u), s.still()))
+	if left := s.shown.Job.Layout.Left; left.Length > 0 {
+		add("", fmt.Sprintf("left over %s x %s from %s on%s", left.Length.Format(u), left.Width.Format(u), left.From.With(u), s.shown.still()))
 	}
-	if at, ok := v.Copy(s); ok {
-		if rounds, ok := work.OutOfRoundLine(ctx.Physics, s.Job, at, u); ok {
+	if at, ok := s.Copy(); ok {
+		if rounds, ok := work.OutOfRoundLine(ctx.Physics, s.shown.Job, at, u); ok {
 			add("", rounds.String())
 		}
 	}
-	add("", s.blanks(u))
-	out = append(out, s.cautions(e.Product+1, false)...)
+	add("", s.shown.blanks(u))
+	out = append(out, s.shown.cautions(e.Product+1, false)...)
 	return append(out, detail{"caution", work.Manuals, paint.RoleCaution})
 }
 
@@ -231,9 +221,9 @@ func (s Shown) cautions(product int, asking bool) []detail {
 // still says what of the listed products would still come out of what is left.
 func (s Shown) still() string {
 	var parts []string
-	for _, still := range s.Still {
-		if still.Copies > 0 {
-			parts = append(parts, fmt.Sprintf("%d of product %d", still.Copies, still.Product))
+	for _, left := range s.Remaining {
+		if left.Copies > 0 {
+			parts = append(parts, fmt.Sprintf("%d of product %d", left.Copies, left.Product))
 		}
 	}
 	if len(parts) == 0 {
@@ -246,15 +236,15 @@ func size(p pattern.Product, along, across length.Length, u length.Unit) string 
 	return outline.SizeText(outline.ShapeOf(p).Resized(along, across).Sizes(), func(l length.Length) string { return l.Format(u) })
 }
 
-func router(p pattern.Product, f work.ProductFigures, cut outline.Cut, u length.Unit) string {
+func router(p pattern.Product, f work.ProductFigures, cut shop.Cut, u length.Unit) string {
 	text := "no template inside the bush"
-	if f.TemplateLength > 0 {
-		text = fmt.Sprintf("template %s (bush %s, cutter %s)", size(p, f.TemplateLength, f.TemplateWidth, u), cut.Bush.Format(u), cut.Cutter.Format(u))
+	if f.Template.Along > 0 {
+		text = fmt.Sprintf("template %s (bush %s, cutter %s)", size(p, f.Template.Along, f.Template.Across, u), cut.Bush.Format(u), cut.Cutter.Format(u))
 	}
 	if f.Passes > 0 {
 		text += fmt.Sprintf("; %d passes of %s, %s", f.Passes, cut.Pass.Format(u), length.Run(f.PathM, u))
 	}
-	return text + "; blank at least " + size(p, f.BlankLength, f.BlankWidth, u)
+	return text + "; blank at least " + size(p, f.Blank.Along, f.Blank.Across, u)
 }
 
 func bevel(p pattern.Product, f work.ProductFigures, u length.Unit) string {
@@ -262,7 +252,7 @@ func bevel(p pattern.Product, f work.ProductFigures, u length.Unit) string {
 		return ""
 	}
 	return fmt.Sprintf("bevel %s at 45 degrees, %v: face %s, stands on %s, edge left %s", p.Bevel.Format(u), p.BevelSide,
-		length.Estimate(f.BevelFaceMM, u), size(p, f.StandsLength, f.StandsWidth, u), f.EdgeLeft.Format(u))
+		length.Estimate(f.BevelFaceMM, u), size(p, f.Stands.Along, f.Stands.Across, u), f.EdgeLeft.Format(u))
 }
 
 func holes(p pattern.Product, f work.ProductFigures, u length.Unit) string {
@@ -292,8 +282,8 @@ func (s Shown) blanks(u length.Unit) string {
 const closeRows = 6
 
 // details writes what there is to know, and where the rest is when there is more.
-func (v View) details(c *paint.Canvas, r paint.Rect, s Shown, ctx screen.Context) {
-	facts := v.facts(s, ctx)
+func (s Screen) details(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
+	facts := s.facts(ctx)
 	y := 0
 	for i, f := range facts {
 		text := f.text
@@ -307,16 +297,16 @@ func (v View) details(c *paint.Canvas, r paint.Rect, s Shown, ctx screen.Context
 		last := i == len(facts)-1
 		if room := r.H - y; len(words) > room || !last && len(words) == room {
 			if i == 0 && room > 1 {
-				c.Text(r.Row(y), paint.Fit(text, r.W), paint.Style{})
+				c.TextFit(r.Row(y), text, paint.Style{})
 				y++
 			}
-			c.Text(r.Row(y), paint.Fit("more: "+ctx.Keys.KeyOf(cutSheet)+", the whole mark-out", r.W), c.Role(paint.RoleFaint))
+			c.TextFit(r.Row(y), "more: "+ctx.Keys.KeyOf(cutSheet)+", the whole mark-out", c.Role(paint.RoleFaint))
 			return
 		}
 		for k, w := range words {
 			c.Text(r.Row(y+k), w, paint.Style{})
 		}
-		c.Text(r.Row(y), paint.Fit(f.lead, r.W), c.Role(f.role))
+		c.TextFit(r.Row(y), f.lead, c.Role(f.role))
 		y += len(words)
 	}
 }

@@ -3,7 +3,6 @@
 package findings
 
 import (
-	"slices"
 	"strings"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -26,13 +25,11 @@ func (List) Count(r check.Report) int { return len(r.Findings) }
 
 // Update goes through the findings and takes their remedies.
 func (l List) Update(ctx screen.Context, msg tea.Msg) (screen.Screen, []screen.Request) {
+	if next, asked, ok := table().Take(l, ctx, msg); ok {
+		return next, asked
+	}
 	switch msg := msg.(type) {
-	case screen.Do:
-		return l.do(msg.ID, ctx)
 	case screen.Press:
-		if id, ok := screen.Pressed(Footer(ctx.Window.Body, ctx), msg.X, msg.Y); ok {
-			return l, []screen.Request{screen.Act{ID: id}}
-		}
 		if list, ok := l.At(msg.Y, ctx.Window.Body, ctx); ok {
 			return list.goBy(0, ctx)
 		}
@@ -42,27 +39,13 @@ func (l List) Update(ctx screen.Context, msg tea.Msg) (screen.Screen, []screen.R
 	return l, nil
 }
 
-func (l List) do(id keymap.ID, ctx screen.Context) (screen.Screen, []screen.Request) {
-	switch id {
-	case findUp:
-		return l.goBy(-1, ctx)
-	case findDown:
-		return l.goBy(1, ctx)
-	case findPageUp:
-		return l.goBy(-page, ctx)
-	case findPageDown:
-		return l.goBy(page, ctx)
-	case findTake:
-		if remedy, ok := l.Remedy(ctx); ok {
-			return l, screen.Apply(remedy, ctx)
-		}
-		return l, []screen.Request{screen.Say("no change of the panel was found to help here")}
+// take makes the change that would help.
+func (l List) take(ctx screen.Context) []screen.Request {
+	if remedy, ok := l.Remedy(ctx); ok {
+		return screen.Apply(remedy, ctx)
 	}
-	return l, nil
+	return []screen.Request{screen.Say("no change of the panel was found to help here")}
 }
-
-// page is how many findings page up and page down go.
-const page = 5
 
 // goBy goes on by so many findings, and chooses the strip that the one there is about.
 func (l List) goBy(by int, ctx screen.Context) (screen.Screen, []screen.Request) {
@@ -73,10 +56,10 @@ func (l List) goBy(by int, ctx screen.Context) (screen.Screen, []screen.Request)
 	return list, []screen.Request{screen.Edit{Make: func(s edit.State) (edit.State, error) { return edit.Select(s, strip-1) }}}
 }
 
-// Go moves by so many findings and gives the strip that the one there is about, from
+// Go moves by so many findings and returns the strip that the one there is about, from
 // 1; 0: none.
 func (l List) Go(by int, ctx screen.Context) (List, int) {
-	l.at = max(0, min(l.index(ctx)+by, len(ctx.Report.Findings)-1))
+	l.at = screen.Among(l.index(ctx)+by, len(ctx.Report.Findings))
 	f, _ := l.chosen(ctx)
 	return l, max(f.Where.Strip, f.Where.Line)
 }
@@ -90,30 +73,8 @@ func (l List) Remedy(ctx screen.Context) (check.Remedy, bool) {
 	return f.Remedies()[0], true
 }
 
-// Footer returns the keys that matter now.
-func Footer(r paint.Rect, ctx screen.Context) []screen.FooterPlace {
-	return screen.Footer(r, ctx.Keys, Place, func(id keymap.ID) bool {
-		switch id {
-		case findUp:
-			return len(ctx.Report.Findings) > 1
-		case findTake:
-			return slices.ContainsFunc(ctx.Report.Findings, func(f check.Finding) bool { return len(f.Remedies()) > 0 })
-		case keymap.Undo:
-			return ctx.CanUndo
-		case keymap.Save:
-			return ctx.Dirty
-		case keymap.Season: // what is found is told of the worse one
-			return false
-		default:
-			return true
-		}
-	})
-}
-
 // index returns the finding that is chosen; there may be fewer than there were.
-func (l List) index(ctx screen.Context) int {
-	return max(0, min(l.at, len(ctx.Report.Findings)-1))
-}
+func (l List) index(ctx screen.Context) int { return screen.Among(l.at, len(ctx.Report.Findings)) }
 
 func (l List) chosen(ctx screen.Context) (check.Finding, bool) {
 	if len(ctx.Report.Findings) == 0 {
@@ -202,7 +163,7 @@ func blockOf(i int, r paint.Rect, ctx screen.Context) block {
 // Draw draws the list into r.
 func (l List) Draw(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	body := rows(r)
-	screen.DrawFooter(c, Footer(r, ctx))
+	screen.DrawFooter(c, table().Footer(l, r, ctx))
 	faint := c.Role(paint.RoleFaint)
 	if len(ctx.Report.Findings) == 0 {
 		text := "Nothing to know: every glue line is fine."

@@ -13,30 +13,7 @@ import (
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/suggest"
 	"example.com/oddments/pattern/suggest/remake"
-	"example.com/oddments/tui/screen"
 )
-
-// A scene is what the drawing goes by.
-type scene struct {
-	screen.Context
-	Laying laying
-}
-
-// laying is what the gallery shows.
-type laying struct {
-	Question        // what would be asked for now
-	Wrong    string // why nothing can be asked for
-	Running  bool
-	Further  bool // what is running asks for more, unlike those shown
-	Found    suggest.Progress
-	Shown
-	Stale   bool     // the bench, the rack or the wishes have changed since
-	Loosen  []string // where there is no layout: the conditions of which each alone would do
-	Seconds float64
-	Broken  string // why nothing of it is called proved, in one row; empty: its claims hold
-	At      int    // the chosen layout, or condition to loosen
-	Strip   int    // the chosen strip of it, from 0; none: -1
-}
 
 // A Question is all that an answer depends on.
 type Question struct {

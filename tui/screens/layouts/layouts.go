@@ -31,16 +31,11 @@ type layout struct {
 	foot                paint.Rect // what Footer takes
 }
 
-// The widths from which words stand beside the pictures, and how wide they are; below
-// it they stand beneath, in so many rows.
+// Where words do not stand beside the pictures they stand beneath, in so many rows.
 const (
-	sideFrom  = 112
-	sideLeast = 44
-	sideMost  = 66
-	sideShare = 3 // a third of the width
-	wordRows  = 5
-	fewRows   = 3 // of words on a low screen
-	lowBelow  = 14
+	wordRows = 5
+	fewRows  = 3 // on a low screen
+	lowBelow = 14
 )
 
 // What lies on the bench stands above the layouts where there is room for it.
@@ -61,10 +56,7 @@ func lay(r paint.Rect, ctx scene) layout {
 	l.head, r = r.SplitTop(1)
 	l.wishes, r = r.SplitTop(wishRows(l.head.W-2, ctx))
 	l.state, r = r.SplitTop(1)
-	if r.W >= sideFrom {
-		l.words, r = r.SplitRight(min(sideMost, max(sideLeast, r.W/sideShare)))
-		_, l.words = l.words.SplitLeft(1)
-	}
+	l.words, r = screen.SplitSide(r)
 	l.foot = r
 	_, r = r.SplitBottom(screen.FooterRows)
 	if l.words.Empty() {
@@ -78,7 +70,7 @@ func lay(r paint.Rect, ctx scene) layout {
 		l.yours, r = r.SplitTop(yoursRows)
 	}
 	l.rows = r
-	n := max(1, len(ctx.Laying.Laid))
+	n := max(1, len(ctx.s.shown.Laid))
 	l.each = min(mostEach, max(leastEach, r.H/n))
 	if l.each < fullPicture+1 && l.fit()*l.each < r.H {
 		l.extra = 1
@@ -93,9 +85,9 @@ func (l layout) fit() int { return max(1, l.rows.H/l.each) }
 func (l layout) box(i, first int, ctx scene) paint.Rect {
 	top, rows := (i-first)*l.each, l.each
 	switch {
-	case i > ctx.Laying.At:
+	case i > ctx.s.at:
 		top += l.extra
-	case i == ctx.Laying.At:
+	case i == ctx.s.at:
 		rows += l.extra
 	}
 	_, rest := l.rows.SplitTop(top)
@@ -115,19 +107,15 @@ func Name(i int) string {
 
 // Count says how many layouts there are.
 func Count(n int) string {
-	switch n {
-	case 0:
+	if n == 0 {
 		return "no layout"
-	case 1:
-		return "1 layout"
-	default:
-		return fmt.Sprintf("%d layouts", n)
 	}
+	return tell.Count(n, "layout")
 }
 
 // first returns the first layout in view.
 func (l layout) first(ctx scene) int {
-	return max(0, min(ctx.Laying.At-l.fit()/2, len(ctx.Laying.Laid)-l.fit()))
+	return screen.Top(ctx.s.at, len(ctx.s.shown.Laid), l.fit())
 }
 
 // layoutAt returns the layout, or the condition to loosen, at row y of r.
@@ -136,12 +124,12 @@ func layoutAt(y int, r paint.Rect, ctx scene) (int, bool) {
 	if y < l.rows.Y || y >= l.rows.Bottom() {
 		return 0, false
 	}
-	if len(ctx.Laying.Laid) == 0 {
+	if len(ctx.s.shown.Laid) == 0 {
 		at := y - l.rows.Y - loosenHead
-		return at, at >= 0 && at < len(ctx.Laying.Loosen)
+		return at, at >= 0 && at < len(ctx.s.shown.loosen)
 	}
 	first := l.first(ctx)
-	for i := first; i < min(first+l.fit(), len(ctx.Laying.Laid)); i++ {
+	for i := first; i < min(first+l.fit(), len(ctx.s.shown.Laid)); i++ {
 		if l.box(i, first, ctx).Contains(l.rows.X, y) {
 			return i, true
 		}
@@ -153,38 +141,30 @@ func layoutAt(y int, r paint.Rect, ctx scene) (int, bool) {
 // wishes.
 func actionAt(x, y int, r paint.Rect, ctx scene) (keymap.ID, bool) {
 	l := lay(r, ctx)
-	for _, p := range footer(l, ctx) {
-		if p.Rect.Contains(x, y) {
-			return p.Action.ID, true
-		}
+	if id, ok := screen.Pressed(footer(l, ctx), x, y); ok {
+		return id, true
 	}
-	for _, w := range placeWishes(l.wishes.Inset(1, 0), ctx) {
-		if w.rect.Contains(x, y) {
-			return w.id, true
-		}
-	}
-	return "", false
+	return screen.Pressed(placeWishes(l.wishes.Inset(1, 0), ctx), x, y)
 }
 
 // footer returns the actions that matter now and where they stand.
-func footer(l layout, ctx scene) []screen.FooterPlace {
-	y := ctx.Laying
+func footer(l layout, ctx scene) []screen.KeyPlace {
 	return screen.Footer(l.foot, ctx.Keys, Place, func(id keymap.ID) bool {
 		switch id {
 		case layTake:
-			return !y.Stale && len(y.Laid)+len(y.Loosen) > 0
+			return !ctx.stale && len(ctx.s.shown.Laid)+len(ctx.s.shown.loosen) > 0
 		case layStop:
-			return y.Running
+			return ctx.s.works
 		case layAsk:
-			return y.Wrong == ""
+			return ctx.wrong == ""
 		case layMore:
-			return len(y.Laid) > 0 && !y.Running && !y.Stale && !y.NoMore
+			return len(ctx.s.shown.Laid) > 0 && !ctx.s.works && !ctx.stale && !ctx.s.shown.NoMore
 		case layUp:
-			return len(y.Laid)+len(y.Loosen) > 1
+			return len(ctx.s.shown.Laid)+len(ctx.s.shown.loosen) > 1
 		case layLeft, layTell:
-			return len(y.Laid) > 0
+			return len(ctx.s.shown.Laid) > 0
 		case layPin:
-			return len(y.Laid) > 0 && !y.Again
+			return len(ctx.s.shown.Laid) > 0 && !ctx.q.Again
 		case keymap.Undo:
 			return ctx.CanUndo
 		case keymap.Save, keymap.Season:
@@ -201,27 +181,26 @@ func draw(c *paint.Canvas, r paint.Rect, ctx scene) {
 	drawHead(c, l.head.Inset(1, 0), ctx)
 	drawWishes(c, l.wishes.Inset(1, 0), ctx)
 	drawState(c, l.state.Inset(1, 0), ctx)
-	y := ctx.Laying
 	if !l.yours.Empty() {
 		drawYours(c, l.yours, ctx)
 	}
 	switch {
-	case len(y.Laid) > 0:
+	case len(ctx.s.shown.Laid) > 0:
 		first := l.first(ctx)
-		for i := first; i < min(first+l.fit(), len(y.Laid)); i++ {
+		for i := first; i < min(first+l.fit(), len(ctx.s.shown.Laid)); i++ {
 			drawOne(c, l.box(i, first, ctx), i, l.extra, ctx)
 		}
-	case y.Wrong != "":
-		writeLines(c, l.rows.Inset(1, 0), []string{y.Wrong})
-	case y.Running:
+	case ctx.wrong != "":
+		writeLines(c, l.rows.Inset(1, 0), []string{ctx.wrong})
+	case ctx.s.works:
 		writeLines(c, l.rows.Inset(1, 0), []string{"Looking through what the rack can give.",
 			ctx.Keys.KeyOf(layClose) + " goes back to the bench meanwhile; the search goes on."})
-	case y.Have:
+	case ctx.s.shown.Have:
 		drawNone(c, l.rows.Inset(1, 0), ctx)
 	}
-	wide := r.W >= sideFrom
+	wide := r.W >= screen.SideFrom
 	if wide {
-		c.Fill(paint.Rect{X: l.words.X - 1, Y: l.words.Y, W: 1, H: l.words.H}, '│', c.Role(paint.RoleFaint))
+		screen.DrawRule(c, l.words)
 	}
 	drawWords(c, l.words.Inset(1, 0), wide, ctx)
 	screen.DrawFooter(c, footer(l, ctx))
@@ -254,8 +233,8 @@ func drawYours(c *paint.Canvas, r paint.Rect, ctx scene) {
 // drawOne draws layout i: its picture, and beneath it what it uses. Of the chosen one
 // the upper extra rows are for the numbers of the strips that differ from the bench.
 func drawOne(c *paint.Canvas, r paint.Rect, i, extra int, ctx scene) {
-	l := ctx.Laying.Laid[i]
-	chosen := i == ctx.Laying.At
+	l := ctx.s.shown.Laid[i]
+	chosen := i == ctx.s.at
 	var numbers paint.Rect
 	if chosen {
 		numbers, r = r.SplitTop(extra)
@@ -269,8 +248,8 @@ func drawOne(c *paint.Canvas, r paint.Rect, i, extra int, ctx scene) {
 	for n, line := range l.Summary.Lines {
 		v.Marks[n] = screen.Mark(line, line.Level)
 	}
-	if chosen && ctx.Laying.Strip >= 0 {
-		v.Selected = ctx.Laying.Strip
+	if chosen && ctx.s.strip >= 0 {
+		v.Selected = ctx.s.strip
 	}
 	if picture.H < fullPicture {
 		letters, wood := picture.SplitTop(1)
@@ -281,11 +260,8 @@ func drawOne(c *paint.Canvas, r paint.Rect, i, extra int, ctx scene) {
 		at := panel.Draw(c, picture, v, ctx.Wood)
 		drawPins(c, at, i, ctx)
 	}
-	style, mark := paint.Style{}, "  "
-	if chosen {
-		style, mark = c.Role(paint.RoleSelected), "> "
-		c.Fill(caption, ' ', style)
-	}
+	mark, style := screen.Marked(c, chosen)
+	c.Fill(caption, ' ', style)
 	drawCaption(c, caption.Inset(1, 0), mark+Name(i)+"  ", style, l, ctx)
 }
 
@@ -296,7 +272,7 @@ func letterMark(c *paint.Canvas, strip, i int, ctx scene) (string, paint.Style) 
 	if pinned(strip, i, ctx) {
 		mark = "*"
 	}
-	if i == ctx.Laying.At && strip == ctx.Laying.Strip {
+	if i == ctx.s.at && strip == ctx.s.strip {
 		mark, style = mark+"<", c.Role(paint.RoleSelected)
 	}
 	return mark, style
@@ -340,11 +316,11 @@ func drawPins(c *paint.Canvas, at panel.Layout, i int, ctx scene) {
 // pinned reports whether a strip of layout i, from 0, is held at its place: in the
 // layout, or by what would be asked for next.
 func pinned(strip, i int, ctx scene) bool {
-	l := ctx.Laying.Laid[i]
+	l := ctx.s.shown.Laid[i]
 	if l.Pattern.Strips[strip].Pinned {
 		return true
 	}
-	return slices.ContainsFunc(ctx.Laying.Ask.Pinned, func(p suggest.Pin) bool {
+	return slices.ContainsFunc(ctx.q.Ask.Pinned, func(p suggest.Pin) bool {
 		s := l.Pattern.Strips[strip]
 		return p.Place == strip+1 && p.Strip == (pattern.Strip{Species: s.Species, Width: s.Width, Rings: s.Rings, Moisture: s.Moisture})
 	})
@@ -355,8 +331,8 @@ func drawCaption(c *paint.Canvas, r paint.Rect, mark string, style paint.Style, 
 	at := c.Text(r, mark, style)
 	_, r = r.SplitLeft(at)
 	var parts []string
-	if ctx.Laying.Again {
-		parts = append(parts, becomes(l, ctx, false), fmt.Sprintf("%.1f away", l.Same.AwayEach()))
+	if ctx.q.Again {
+		parts = append(parts, standIns(l, ctx), fmt.Sprintf("%.1f away", l.Same.AwayEach()))
 	} else {
 		parts = append(parts, counts(l, ctx))
 	}
@@ -366,18 +342,18 @@ func drawCaption(c *paint.Canvas, r paint.Rect, mark string, style paint.Style, 
 	if c := contrast(l, ctx); c != "" {
 		parts = append(parts, c)
 	}
-	if !ctx.Laying.Again && (ctx.Laying.Ask.Aim == suggest.UseUp || l.Layout.UseFirst > 0) {
+	if !ctx.q.Again && (ctx.q.Ask.Aim == suggest.UseUp || l.Layout.UseFirst > 0) {
 		parts = append(parts, fmt.Sprintf("use first %.0f %%", l.Summary.FirstPct))
 	}
 	if l.Summary.Mirror {
 		parts = append(parts, "mirror")
 	}
-	c.Text(r, paint.Fit(strings.Join(parts, "   "), r.W), style)
+	c.TextFit(r, strings.Join(parts, "   "), style)
 }
 
 // contrast returns the least contrast of a layout's neighbours.
 func contrast(l Candidate, ctx scene) string {
-	if ctx.Laying.Again {
+	if ctx.q.Again {
 		if len(l.Same.Timbers) < 2 {
 			return ""
 		}

@@ -28,9 +28,9 @@ func TestNames(t *testing.T) {
 // Where ready strips alone are asked for and none serves, it is said why.
 func TestWhyThereIsNoLayout(t *testing.T) {
 	ctx := screentest.Demo(t, Screen{}.Keys()...)
-	at := scene{Context: ctx, Laying: laying{Shown: Shown{Have: true, Status: suggest.Infeasible}}}
-	at.Laying.Ask = suggest.New(300_000_000, 19_000_000, 450_000_000)
-	at.Laying.Ask.Rack = ctx.Rack
+	at := scene{Context: ctx, s: Screen{shown: Shown{Have: true, Status: suggest.Infeasible}}}
+	at.q.Ask = suggest.New(300_000_000, 19_000_000, 450_000_000)
+	at.q.Ask.Rack = ctx.Rack
 	s := screentest.Drawn(100, 30, func(c *paint.Canvas, r paint.Rect) { draw(c, r, at) })
 	for _, want := range []string{"proved", "no ready strip of the rack is at least 470 mm long and 21 mm"} {
 		if !strings.Contains(strings.Join(strings.Fields(s), " "), want) {
@@ -65,12 +65,12 @@ func TestWhyNothingWasFound(t *testing.T) {
 	ctx := screentest.Demo(t, Screen{}.Keys()...)
 	for _, stopped := range []bool{true, false} {
 		shown := Look{Physics: ctx.Physics, Bench: ctx.State}.Answer(Question{}, suggest.Result{Status: suggest.Open, Stopped: stopped}, false)
-		at := scene{Context: ctx, Laying: laying{Shown: shown}}
+		at := scene{Context: ctx, s: Screen{shown: shown}}
 		s := screentest.Drawn(100, 30, func(c *paint.Canvas, r paint.Rect) { draw(c, r, at) })
 		if short := strings.Contains(s, "The time was too short to tell."); short != stopped {
 			t.Errorf("stopped %v:\n%s", stopped, s)
 		}
-		if text := sure(laying{Shown: Shown{Laid: make([]Candidate, 2), stopped: stopped}}, 200); strings.Contains(text, "2 found, 0 proved, stopped") != stopped {
+		if text := (scene{s: Screen{shown: Shown{Laid: make([]Candidate, 2), stopped: stopped}}}).sure(200); strings.Contains(text, "2 found, 0 proved, stopped") != stopped {
 			t.Errorf("stopped %v: %q", stopped, text)
 		}
 	}

@@ -37,7 +37,7 @@ type Screen struct {
 // Title returns the screen's name.
 func (Screen) Title() keymap.Place { return Place }
 
-// Works reports whether a search is at work, Shown gives what it found so far.
+// Works reports whether a search is at work, Shown returns what it found so far.
 func (s Screen) Works() bool { return s.works }
 
 // Shown returns the answer, or as much of one as there is yet.
@@ -57,17 +57,19 @@ func (s Screen) Busy() string {
 // Draw draws the gallery into r.
 func (s Screen) Draw(c *paint.Canvas, r paint.Rect, ctx screen.Context) { draw(c, r, s.scene(ctx)) }
 
+// A scene is what the drawing goes by.
+type scene struct {
+	screen.Context
+	s     Screen
+	q     Question // what would be asked for now
+	wrong string   // why nothing can be asked for
+	stale bool     // the bench, the rack or the wishes have changed since
+}
+
 // scene returns what the drawing goes by.
 func (s Screen) scene(ctx screen.Context) scene {
 	q, wrong := s.Question(ctx)
-	out := laying{
-		Question: q, Wrong: wrong, Running: s.works, Further: s.further, Found: s.found, Shown: s.shown,
-		Stale: s.shown.Have && !s.shown.Of.Alike(q), Broken: s.shown.Told.Row(), Seconds: s.shown.took.Seconds(), At: s.at, Strip: s.strip,
-	}
-	for _, l := range s.shown.loosen {
-		out.Loosen = append(out.Loosen, l.text(ctx.Unit))
-	}
-	return scene{ctx, out}
+	return scene{ctx, s, q, wrong, s.shown.Have && !s.shown.Of.Alike(q)}
 }
 
 // Question returns what would be asked for now, or why nothing can be.
@@ -105,7 +107,7 @@ func (s Screen) Update(ctx screen.Context, msg tea.Msg) (screen.Screen, []screen
 		if ctx.Window.At != Place { // it is opened first
 			return s.open(s.again, ctx)
 		}
-		return s.do(msg.ID, ctx)
+		return table().Do(s, ctx, msg.ID)
 	case screen.Opened:
 		s.running.Stop()
 	case screen.Press:
@@ -116,53 +118,15 @@ func (s Screen) Update(ctx screen.Context, msg tea.Msg) (screen.Screen, []screen
 			s.at, s.strip = at, -1
 		}
 	case screen.Wheel:
-		return s.goBy(msg.By()), nil
-	case told:
-		msg(&s.wish)
-		return s.askAnew(ctx)
+		return s.goBy(msg.By(), ctx), nil
+	case screen.Then[Screen]:
+		return msg(s, ctx)
 	case job.Progress[progress]:
 		return s.foundSoFar(msg, ctx)
 	case job.Done[answer]:
 		return s.done(msg, ctx)
 	}
 	return s, nil
-}
-
-func (s Screen) do(id keymap.ID, ctx screen.Context) (screen.Screen, []screen.Request) {
-	switch id {
-	case layUp:
-		return s.goBy(-1), nil
-	case layDown:
-		return s.goBy(1), nil
-	case layLeft:
-		return s.goStrip(-1), nil
-	case layRight:
-		return s.goStrip(1), nil
-	case layTake:
-		return s.take(ctx)
-	case layClose:
-		return s, s.close(ctx)
-	case layStop:
-		return s, s.stop()
-	case layTell:
-		return s, s.tell(ctx)
-	case layAsk:
-		return s.askAnew(ctx)
-	case layMore:
-		return s.more(ctx)
-	case layPin:
-		return s.pin(ctx)
-	case layStrips:
-		return s, s.askStrips()
-	case layWidths:
-		return s, s.askWidths(ctx)
-	case layCopies:
-		return s.copies(1, ctx)
-	case layCopiesN:
-		return s.copies(-1, ctx)
-	default:
-		return s.wishFor(id, ctx)
-	}
 }
 
 // open opens the gallery on new layouts, or on ways to make the bench's pattern again.
@@ -195,7 +159,7 @@ func (s Screen) close(ctx screen.Context) []screen.Request {
 }
 
 // goBy chooses another layout, or way to loosen.
-func (s Screen) goBy(by int) Screen {
+func (s Screen) goBy(by int, _ screen.Context) Screen {
 	n := len(s.shown.Laid)
 	if n == 0 {
 		n = len(s.shown.loosen)
@@ -205,7 +169,7 @@ func (s Screen) goBy(by int) Screen {
 }
 
 // goStrip chooses another strip of the chosen layout.
-func (s Screen) goStrip(by int) Screen {
+func (s Screen) goStrip(by int, _ screen.Context) Screen {
 	if s.at >= len(s.shown.Laid) {
 		return s
 	}
@@ -261,8 +225,7 @@ func (s Screen) loosen(ctx screen.Context) (screen.Screen, []screen.Request) {
 	s.wish.copies = 0
 	b := ctx.Batch
 	b.Copies = n
-	next, asked := s.askAnew(ctx.Gathered(b))
-	return next, append([]screen.Request{screen.Gather(b)}, asked...)
+	return s.gather(b, ctx)
 }
 
 // tell tells all of the chosen layout.

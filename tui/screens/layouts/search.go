@@ -65,7 +65,7 @@ func (s Screen) more(ctx screen.Context) (screen.Screen, []screen.Request) {
 }
 
 // stop ends a search with the best so far.
-func (s Screen) stop() []screen.Request {
+func (s Screen) stop(screen.Context) []screen.Request {
 	if !s.works {
 		return say("nothing is being sought")
 	}
@@ -95,7 +95,7 @@ type search struct {
 // run seeks the answer.
 func (s search) run(ctx context.Context, tick <-chan time.Time, report func(progress)) answer {
 	told := 0
-	tell := suggest.Options{Progress: func(p suggest.Progress) {
+	tell := suggest.Options{LoosenFor: suggest.LoosenFor, Progress: func(p suggest.Progress) {
 		select {
 		case <-tick:
 		default: // but for the first, at most as often as the ticks come
@@ -108,14 +108,6 @@ func (s search) run(ctx context.Context, tick <-chan time.Time, report func(prog
 	}}
 	if s.q.Again {
 		return s.runAgain(ctx, tell)
-	}
-	ctx, end := context.WithCancel(ctx)
-	defer end()
-	all := tell.Progress
-	tell.Progress = func(p suggest.Progress) {
-		if all(p); p.None {
-			time.AfterFunc(suggest.LoosenFor, end)
-		}
 	}
 	got, err := s.beside.Solve.Suggest(ctx, s.look.Physics, s.q.Ask, tell)
 	out := answer{err: err, further: s.further, shown: s.look.Answer(s.q, got, s.further)}

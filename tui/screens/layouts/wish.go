@@ -76,30 +76,11 @@ func (w wish) loosen(l *suggest.Relaxation) []loosening {
 	if l == nil {
 		return nil
 	}
-	var wishes []wish
-	add := func(change func(*wish)) {
-		with := w
-		change(&with)
-		wishes = append(wishes, with)
-	}
-	if l.Tolerance != nil {
-		add(func(w *wish) { w.tolerance = *l.Tolerance })
-	}
-	if l.Level != nil {
-		add(func(w *wish) { w.level = *l.Level })
-	}
-	if l.LeastContrast != nil {
-		add(func(w *wish) { w.leastContrast = *l.LeastContrast })
-	}
-	if l.Symmetric {
-		add(func(w *wish) { w.symmetric = false })
-	}
-	if l.NoTwins {
-		add(func(w *wish) { w.noTwins = false })
-	}
 	var out []loosening
-	for i, with := range wishes {
-		out = append(out, loosening{func(u length.Unit) string { return l.Say(u)[i] }, with}) // one for each, in the same order
+	for _, way := range l.Ways {
+		with, r := w, way.Request
+		with.tolerance, with.level, with.leastContrast, with.symmetric, with.noTwins = r.Tolerance, r.Level, r.LeastContrast, r.Symmetric, r.NoTwins
+		out = append(out, loosening{func(u length.Unit) string { return way.Say(u, l.Proved) }, with})
 	}
 	return out
 }
@@ -121,35 +102,33 @@ func (w wish) loosenAgain(l remake.Relaxation) []loosening {
 	return out
 }
 
-// changes returns how each key of a wish changes it, from the context; the change says why
-// it cannot be made, or nothing.
-func changes() map[keymap.ID]func(screen.Context, *wish) string {
-	return map[keymap.ID]func(screen.Context, *wish) string{
-		layWider: wishLooser, layTighter: wishTighter, layLevel: wishLevel, layAim: wishAim,
-		layContrast: wishContrast(2), layContrastN: wishContrast(-2), layMirror: wishSymmetric, layTwins: wishTwins, layFrom: wishFrom,
-		layCount: wishLayouts(1), layCountN: wishLayouts(-1), layDiffer: wishDiffer(1), layDifferN: wishDiffer(-1),
+// A setting changes a wish, and says why it cannot be changed, or nothing.
+type setting func(screen.Context, *wish) string
+
+// does is what the table has a key do.
+type does = func(Screen, screen.Context) (screen.Screen, []screen.Request)
+
+// forBoth changes a wish and asks anew.
+func forBoth(of setting) does {
+	return func(s Screen, ctx screen.Context) (screen.Screen, []screen.Request) {
+		if why := of(ctx, &s.wish); why != "" {
+			return s, say(why)
+		}
+		return s.askAnew(ctx)
 	}
 }
 
 // keepsStrips is said where a wish has no use.
 const keepsStrips = "a pattern that is made again keeps its strips: there is nothing to say here"
 
-// ofBoth reports whether a wish counts for a pattern that is made again too.
-func ofBoth(id keymap.ID) bool { return id == layLevel || id == layCount || id == layCountN }
-
-// wishFor changes a wish and asks anew.
-func (s Screen) wishFor(id keymap.ID, ctx screen.Context) (screen.Screen, []screen.Request) {
-	change, ok := changes()[id]
-	switch {
-	case !ok:
-		return s, nil
-	case s.again && !ofBoth(id):
-		return s, say(keepsStrips)
+// forNew is forBoth for a wish that has no use where a pattern is made again.
+func forNew(of setting) does {
+	return func(s Screen, ctx screen.Context) (screen.Screen, []screen.Request) {
+		if s.again {
+			return s, say(keepsStrips)
+		}
+		return forBoth(of)(s, ctx)
 	}
-	if why := change(ctx, &s.wish); why != "" {
-		return s, say(why)
-	}
-	return s.askAnew(ctx)
 }
 
 // tolerances are what the keys go through, in the maker's unit.
@@ -161,24 +140,26 @@ func tolerances(u length.Unit) []length.Length {
 	return []length.Length{0, mm / 2, mm, 2 * mm, 3 * mm, 4 * mm, 6 * mm, 8 * mm, 10 * mm, 15 * mm, 20 * mm, 30 * mm, 50 * mm}
 }
 
-func wishLooser(ctx screen.Context, w *wish) string {
-	for _, t := range tolerances(ctx.Unit) {
-		if t > w.tolerance {
-			w.tolerance = t
-			return ""
+// wishTolerance goes to the next tolerance, up or down.
+func wishTolerance(by int) setting {
+	return func(ctx screen.Context, w *wish) string {
+		all := tolerances(ctx.Unit)
+		i, there := slices.BinarySearch(all, w.tolerance)
+		switch {
+		case by < 0:
+			i--
+		case there:
+			i++
 		}
-	}
-	return "the width may differ by that much already"
-}
-
-func wishTighter(ctx screen.Context, w *wish) string {
-	for _, t := range slices.Backward(tolerances(ctx.Unit)) {
-		if t < w.tolerance {
-			w.tolerance = t
-			return ""
+		switch {
+		case i < 0:
+			return "the width must be right to the hair already"
+		case i == len(all):
+			return "the width may differ by that much already"
 		}
+		w.tolerance = all[i]
+		return ""
 	}
-	return "the width must be right to the hair already"
 }
 
 func wishLevel(_ screen.Context, w *wish) string {
@@ -197,7 +178,7 @@ func wishAim(_ screen.Context, w *wish) string {
 }
 
 // wishContrast asks for so much more contrast between neighbours.
-func wishContrast(by float64) func(screen.Context, *wish) string {
+func wishContrast(by float64) setting {
 	return func(_ screen.Context, w *wish) string {
 		if w.aim != suggest.UseUp {
 			return "that counts where the aim is to use up; the other aim is the greatest contrast anyway"
@@ -220,7 +201,7 @@ func wishTwins(_ screen.Context, w *wish) string {
 const mostLayouts = 30
 
 // wishLayouts asks for so many layouts more.
-func wishLayouts(by int) func(screen.Context, *wish) string {
+func wishLayouts(by int) setting {
 	return func(_ screen.Context, w *wish) string {
 		if n := w.layouts + by; n < 1 || n > mostLayouts {
 			return fmt.Sprintf("layouts: from 1 to %d", mostLayouts)
@@ -231,7 +212,7 @@ func wishLayouts(by int) func(screen.Context, *wish) string {
 }
 
 // wishDiffer lets layouts differ by so many strips more.
-func wishDiffer(by int) func(screen.Context, *wish) string {
+func wishDiffer(by int) setting {
 	return func(_ screen.Context, w *wish) string {
 		if w.differ+by < 1 {
 			return "layouts differ by one strip at least"
@@ -250,14 +231,18 @@ func wishFrom(ctx screen.Context, w *wish) string {
 }
 
 // copies makes so many copies more of a pattern that is made again.
-func (s Screen) copies(by int, ctx screen.Context) (screen.Screen, []screen.Request) {
-	if !s.again {
-		return s, say("copies count where a pattern is made again: " + ctx.Keys.KeyOf(keymap.LayAgain) + " on the bench")
+func copies(by int) does {
+	more := screen.Copies(by, Screen.gather)
+	return func(s Screen, ctx screen.Context) (screen.Screen, []screen.Request) {
+		if !s.again {
+			return s, say("copies count where a pattern is made again: " + ctx.Keys.KeyOf(keymap.LayAgain) + " on the bench")
+		}
+		return more(s, ctx)
 	}
-	b, err := ctx.Batch.More(by)
-	if err != nil {
-		return s, say(err.Error())
-	}
+}
+
+// gather has b made together, and asks anew.
+func (s Screen) gather(b screen.Batch, ctx screen.Context) (screen.Screen, []screen.Request) {
 	next, asked := s.askAnew(ctx.Gathered(b))
 	return next, append([]screen.Request{screen.Gather(b)}, asked...)
 }
@@ -289,7 +274,7 @@ func (s Screen) pin(ctx screen.Context) (screen.Screen, []screen.Request) {
 }
 
 // askStrips asks how many strips a layout may have.
-func (s Screen) askStrips() []screen.Request {
+func (s Screen) askStrips(screen.Context) []screen.Request {
 	now := s.wish.strips
 	return askWish(s, "how many strips, as 11 or 9-13", fmt.Sprintf("%d-%d", now[0], now[1]), readRange, func(w *wish, v [2]int) { w.strips = v })
 }
@@ -305,17 +290,17 @@ func (s Screen) askWidths(ctx screen.Context) []screen.Request {
 	})
 }
 
-// A told is a wish that was typed.
-type told func(*wish)
-
 // askWish shows a field over the gallery; what is read from it is wished.
 func askWish[T any](s Screen, title, text string, read func(string) (T, string, error), set func(*wish, T)) []screen.Request {
 	if s.again {
 		return say(keepsStrips)
 	}
-	return []screen.Request{ask.Show(ask.New(title, text, ask.Read(read)).Value(), func(v T) tea.Msg {
-		return told(func(w *wish) { set(w, v) })
-	})}
+	return ask.Show(ask.New(title, text, read).Value(), func(v T) tea.Msg {
+		return screen.Then[Screen](func(s Screen, ctx screen.Context) (screen.Screen, []screen.Request) {
+			set(&s.wish, v)
+			return s.askAnew(ctx)
+		})
+	})
 }
 
 // readRange reads a number of strips, or a range of them.

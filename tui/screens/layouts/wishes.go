@@ -8,6 +8,7 @@ import (
 	"example.com/oddments/pattern/suggest"
 	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/paint"
+	"example.com/oddments/tui/screen"
 )
 
 // A wished thing is a key with what it is set to: in few words, in more, and in full
@@ -25,23 +26,16 @@ const (
 	inFull
 )
 
-// A wishPlace is where one stands.
-type wishPlace struct {
-	id        keymap.ID
-	key, text string
-	rect      paint.Rect
-}
-
 // wishes lists what can be set, as it is set now.
 func wishes(ctx scene) []wished {
-	y, a := ctx.Laying, ctx.Laying.Ask
+	a := ctx.q.Ask
 	same := func(text string) [3]string { return [3]string{text, text, text} }
 	level := func(l string) [3]string { return [3]string{l, "at most " + l, "glue lines at most " + l} }
-	if y.Again {
+	if ctx.q.Again {
 		return []wished{
-			{layLevel, "", level(y.Same.Level.String())},
-			{layCount, layCountN, same(fmt.Sprintf("the best %d", y.Same.Answers))},
-			{layCopies, layCopiesN, same(fmt.Sprintf("make %d", y.Same.Copies))},
+			{layLevel, "", level(ctx.q.Same.Level.String())},
+			{layCount, layCountN, same(fmt.Sprintf("the best %d", ctx.q.Same.Answers))},
+			{layCopies, layCopiesN, same(fmt.Sprintf("make %d", ctx.q.Same.Copies))},
 		}
 	}
 	tolerance := a.Tolerance.Format(ctx.Unit)
@@ -95,60 +89,43 @@ const mostWishRows = 2
 
 // wishRows returns how many rows w cells wide the wishes take.
 func wishRows(w int, ctx scene) int {
-	rows := 1
-	for _, p := range placeWishes(paint.Rect{W: w, H: mostWishRows}, ctx) {
-		rows = max(rows, p.rect.Y+1)
-	}
-	return rows
+	places := placeWishes(paint.Rect{W: w, H: mostWishRows}, ctx)
+	return 1 + places[len(places)-1].Rect.Y
 }
 
 // placeWishes puts the wishes into the rows of r, with as many words as find room in
 // one row, or else in two.
-func placeWishes(r paint.Rect, ctx scene) []wishPlace {
+func placeWishes(r paint.Rect, ctx scene) []screen.KeyPlace {
 	all := wishes(ctx)
 	for rows := 1; rows <= mostWishRows; rows++ {
+		r.H = rows
 		for _, words := range [...]int{inFull, inMore, inFew} {
 			if rows == 1 && words == inFew {
 				continue // two rows with more words are read sooner
 			}
-			if places, fit := flow(r, all, words, rows, ctx); fit {
+			if places, fit := screen.Flow(r, worded(all, words, ctx.Keys)); fit {
 				return places
 			}
 		}
 	}
-	places, _ := flow(r, all, inFew, mostWishRows, ctx)
+	places, _ := screen.Flow(r, worded(all, inFew, ctx.Keys))
 	return places
 }
 
-// flow puts the wishes into so many rows, and reports whether all of them fit.
-func flow(r paint.Rect, all []wished, words, rows int, ctx scene) (places []wishPlace, fit bool) {
-	const gap = 2
-	x, y := r.X, r.Y
-	for _, w := range all {
-		key := ctx.Keys.KeyOf(w.id)
+// worded returns the wishes with their keys and so many words.
+func worded(all []wished, words int, keys keymap.Map) []screen.KeyPlace {
+	out := make([]screen.KeyPlace, len(all))
+	for i, w := range all {
+		out[i] = screen.KeyPlace{ID: w.id, Key: keys.KeyOf(w.id), Text: w.texts[words]}
 		if words == inFull && w.back != "" {
-			key += " " + ctx.Keys.KeyOf(w.back)
+			out[i].Key += " " + keys.KeyOf(w.back)
 		}
-		n := paint.Width(key) + 1 + paint.Width(w.texts[words])
-		if x > r.X && x+n > r.Right() {
-			x, y = r.X, y+1
-		}
-		if y >= r.Y+rows {
-			return places, false
-		}
-		places = append(places, wishPlace{w.id, key, w.texts[words], paint.Rect{X: x, Y: y, W: min(n, r.Right()-x), H: 1}})
-		x += n + gap
 	}
-	return places, x-gap <= r.Right() || y < r.Y+rows
+	return out
 }
 
 func drawWishes(c *paint.Canvas, r paint.Rect, ctx scene) {
-	if ctx.Laying.Wrong != "" {
-		return
-	}
-	for _, p := range placeWishes(r, ctx) {
-		at := c.Text(p.rect, p.key, c.Role(paint.RoleKey))
-		_, rest := p.rect.SplitLeft(at + 1)
-		c.Text(rest, paint.Fit(p.text, rest.W), paint.Style{})
+	if ctx.wrong == "" {
+		screen.DrawKeys(c, placeWishes(r, ctx), paint.RolePlain)
 	}
 }

@@ -1,6 +1,7 @@
 package layouts
 
 import (
+	"cmp"
 	"fmt"
 	"maps"
 	"slices"
@@ -18,100 +19,99 @@ import (
 
 // drawHead says what is laid out, and of what.
 func drawHead(c *paint.Canvas, r paint.Rect, ctx scene) {
-	y, u := ctx.Laying, ctx.Unit
+	u := ctx.Unit
 	title := "Laid out for you"
 	text := ""
-	if y.Again {
+	if ctx.q.Again {
 		title = "Again, from what the rack holds"
-		text = fmt.Sprintf("%d x %s", max(1, y.Same.Copies), ctx.Title)
+		text = fmt.Sprintf("%d x %s", max(1, ctx.q.Same.Copies), ctx.Title)
 	} else {
-		text = fmt.Sprintf("%s wide, %s thick, %s long", y.Ask.Width.Format(u), y.Ask.Thickness.Format(u), y.Ask.Length.With(u))
-		if n := len(y.Ask.Pinned); n > 0 {
+		text = fmt.Sprintf("%s wide, %s thick, %s long", ctx.q.Ask.Width.Format(u), ctx.q.Ask.Thickness.Format(u), ctx.q.Ask.Length.With(u))
+		if n := len(ctx.q.Ask.Pinned); n > 0 {
 			text += fmt.Sprintf(", %d pinned", n)
 		}
 	}
 	at := c.Text(r, title, c.Role(paint.RoleHeading))
 	right := ""
-	if n := len(y.Laid); n > 0 {
-		right = fmt.Sprintf("%s of %d", Name(y.At), n)
+	if n := len(ctx.s.shown.Laid); n > 0 {
+		right = fmt.Sprintf("%s of %d", Name(ctx.s.at), n)
 	}
 	c.TextRight(r, right, c.Role(paint.RoleFaint))
 	_, rest := r.SplitLeft(at + 3)
 	rest.W -= paint.Width(right) + 2
-	c.Text(rest, paint.Fit(text, rest.W), paint.Style{})
+	c.TextFit(rest, text, paint.Style{})
 }
 
 // drawState says how the search goes, how sure its answer is, or that it is of an
 // older state.
 func drawState(c *paint.Canvas, r paint.Rect, ctx scene) {
-	y := ctx.Laying
 	role, text := paint.RolePlain, ""
 	switch {
-	case y.Running:
+	case ctx.s.works:
 		role = paint.RoleUnknown
-		text = fmt.Sprintf("searching: %d of %d found for good", y.Found.Layouts, y.Found.Wanted)
-		if n := len(y.Laid); n > y.Found.Layouts && !y.Stale {
+		text = fmt.Sprintf("searching: %d of %d found for good", ctx.s.found.Layouts, ctx.s.found.Wanted)
+		if n := len(ctx.s.shown.Laid); n > ctx.s.found.Layouts && !ctx.stale {
 			text += fmt.Sprintf(", %d so far", n)
 		}
 		switch {
-		case y.Found.None:
+		case ctx.s.found.None:
 			text = none + "; finding out what to loosen"
-		case y.Found.Wanted == 0:
+		case ctx.s.found.Wanted == 0:
 			text = "searching"
 		}
-		if y.Found.Tried > 0 {
-			text += fmt.Sprintf(", %d passed over: too little timber", y.Found.Tried)
+		if ctx.s.found.Tried > 0 {
+			text += fmt.Sprintf(", %d passed over: too little timber", ctx.s.found.Tried)
 		}
 		text += fmt.Sprintf("   %s stops", ctx.Keys.KeyOf(layStop))
-		if y.Stale && len(y.Laid) > 0 {
+		if ctx.stale && len(ctx.s.shown.Laid) > 0 {
 			text += "   (these: of an older state)"
 		}
-	case y.Stale:
+	case ctx.stale:
 		role, text = paint.RoleCare, "of an older state: bench, rack or wishes have changed since; "+ctx.Keys.KeyOf(layAsk)+" asks anew"
-	case !y.Have:
+	case !ctx.s.shown.Have:
 		return
-	case y.Broken != "":
-		role, text = paint.RoleError, y.Broken
+	case ctx.s.shown.Told.Row() != "":
+		role, text = paint.RoleError, ctx.s.shown.Told.Row()
 	default:
-		text = sure(y, r.W)
+		text = ctx.sure(r.W)
 	}
-	c.Text(r, paint.Fit(text, r.W), c.Role(role))
+	c.TextFit(r, text, c.Role(role))
 }
 
 // none says that there is no layout.
 const none = "nothing that can be had does all this: proved"
 
 // sure says what is proved of the layouts and, where it fits too, by what they are ordered.
-func sure(y laying, room int) string {
+func (ctx scene) sure(room int) string {
 	order := "best first: greatest least contrast, then the sum"
-	if y.Aim == suggest.UseUp {
+	if ctx.s.shown.Aim == suggest.UseUp {
 		order = "best first: most to be used first, then contrast"
 	}
-	if y.Again {
+	if ctx.q.Again {
 		order = "nearest in colour first"
 	}
 	proved := 0
-	for _, l := range y.Laid {
+	for _, l := range ctx.s.shown.Laid {
 		if l.Summary.Sure > suggest.Unproved {
 			proved++
 		}
 	}
-	proof := fmt.Sprintf("%d found, %d proved", len(y.Laid), proved)
+	proof := fmt.Sprintf("%d found, %d proved", len(ctx.s.shown.Laid), proved)
 	switch {
-	case len(y.Laid) == 0 && y.Status == suggest.Infeasible:
+	case len(ctx.s.shown.Laid) == 0 && ctx.s.shown.Status == suggest.Infeasible:
 		return none
-	case len(y.Laid) == 0:
+	case len(ctx.s.shown.Laid) == 0:
 		return "nothing found yet, and not proved that there is nothing"
-	case y.Status == suggest.Optimal:
+	case ctx.s.shown.Status == suggest.Optimal:
 		proof = "all proved"
 	}
-	if y.NoMore {
+	if ctx.s.shown.NoMore {
 		proof += ", no other is unlike enough"
 	}
-	if y.stopped {
+	if ctx.s.shown.stopped {
 		proof += ", stopped"
 	}
-	proof = fmt.Sprintf("%s, %.1f s", proof, y.Seconds)
+	proof = fmt.Sprintf("%s, %.1f s", proof, ctx.s.shown.took.Seconds())
 	if text := order + "   " + proof; paint.Width(text) <= room {
 		return text
 	}
@@ -123,18 +123,17 @@ const loosenHead = 2
 
 // drawNone says what would do where there is no layout.
 func drawNone(c *paint.Canvas, r paint.Rect, ctx scene) {
-	y := ctx.Laying
-	if len(y.Loosen) == 0 {
+	if len(ctx.s.shown.loosen) == 0 {
 		texts := []string{"No condition alone would do, as far as was found out."}
-		if y.Status != suggest.Infeasible {
+		if ctx.s.shown.Status != suggest.Infeasible {
 			why := "The search gave up before it could tell."
-			if y.stopped {
+			if ctx.s.shown.stopped {
 				why = "The time was too short to tell."
 			}
 			texts = []string{why + " Fewer strip widths make the search shorter; pins and a narrower range of strips too."}
 		}
-		if !y.Again {
-			if text := y.Ask.ReadyText(ctx.Physics.Shop(), ctx.Unit); text != "" {
+		if !ctx.q.Again {
+			if text := ctx.q.Ask.ReadyText(ctx.Physics.Shop(), ctx.Unit); text != "" {
 				texts = append([]string{"From ready strips alone: " + text + "."}, texts...)
 			}
 			texts = append(texts, fmt.Sprintf("Other strip widths (%s), strips cut from pieces too (%s), another wanted width or more timber may.",
@@ -146,36 +145,32 @@ func drawNone(c *paint.Canvas, r paint.Rect, ctx scene) {
 		return
 	}
 	c.Text(r.Row(0), fmt.Sprintf("Each of these alone would do; %s makes the chosen one:", ctx.Keys.KeyOf(layTake)), paint.Style{})
-	for i, text := range y.Loosen {
-		style, mark := paint.Style{}, "  "
-		if i == y.At {
-			style, mark = c.Role(paint.RoleSelected), "> "
-		}
-		row := r.Row(loosenHead + i)
-		c.Fill(row, ' ', style)
-		c.Text(row, paint.Fit(mark+text, row.W), style)
+	_, r = r.SplitTop(loosenHead)
+	for i, l := range ctx.s.shown.loosen {
+		mark, style := screen.Marked(c, i == ctx.s.at)
+		c.Fill(r.Row(i), ' ', style)
+		c.TextFit(r.Row(i), mark+l.text(ctx.Unit), style)
 	}
 }
 
 // drawWords says of the chosen layout why it stands where it does, how it differs from
 // what lies on the bench, and what it needs.
 func drawWords(c *paint.Canvas, r paint.Rect, wide bool, ctx scene) {
-	y := ctx.Laying
-	if y.At >= len(y.Laid) {
+	if ctx.s.at >= len(ctx.s.shown.Laid) {
 		return
 	}
-	l := y.Laid[y.At]
+	l := ctx.s.shown.Laid[ctx.s.at]
 	texts := []string{why(l, wide, ctx)}
-	if y.Strip >= 0 && y.Strip < len(l.Pattern.Strips) {
+	if ctx.s.strip >= 0 && ctx.s.strip < len(l.Pattern.Strips) {
 		texts = append(texts, stripWords(l, ctx))
 	}
-	if y.Again {
-		texts = append(texts, becomes(l, ctx, true))
+	if ctx.q.Again {
+		texts = append(texts, becomes(l, ctx))
 	} else {
 		texts = append(texts, differs(l, ctx))
 	}
 	texts = append(texts, needs(l), worst(l, ctx))
-	if !wide && y.Strip < 0 {
+	if !wide && ctx.s.strip < 0 {
 		texts[0], texts[1] = texts[1], texts[0] // what it changes comes before the proof where rows are few
 	}
 	row := 0
@@ -203,14 +198,13 @@ func drawWords(c *paint.Canvas, r paint.Rect, wide bool, ctx scene) {
 // sentences says all that there is to say of the chosen layout, a sentence for each thing;
 // nothing where there is none.
 func sentences(ctx scene) []string {
-	y := ctx.Laying
-	if y.At >= len(y.Laid) {
+	if ctx.s.at >= len(ctx.s.shown.Laid) {
 		return nil
 	}
-	l := y.Laid[y.At]
+	l := ctx.s.shown.Laid[ctx.s.at]
 	out := []string{why(l, true, ctx)}
-	if y.Again {
-		out = append(out, becomes(l, ctx, true))
+	if ctx.q.Again {
+		out = append(out, becomes(l, ctx))
 	} else {
 		for _, ch := range suggest.Compare(ctx.State.Pattern.Strips, l.Pattern.Strips) {
 			out = append(out, "differs from yours in strip "+change(ch, ctx.State.Pattern.Strips, l.Pattern.Strips, ctx))
@@ -226,14 +220,13 @@ func sentences(ctx scene) []string {
 // why says why a layout stands where it does, where there is room in what it differs from
 // the one before it, and what is proved of it and its plan.
 func why(l Candidate, room bool, ctx scene) string {
-	y := ctx.Laying
-	text := Name(y.At) + ": "
+	text := Name(ctx.s.at) + ": "
 	switch {
-	case y.Part:
+	case ctx.s.shown.Part:
 		return text + "found so far; the search goes on"
-	case y.Again:
+	case ctx.q.Again:
 		text += fmt.Sprintf("%.1f away in colour, in the mean of its width", l.Same.AwayEach())
-		if y.At == 0 && y.Status == suggest.Optimal {
+		if ctx.s.at == 0 && ctx.s.shown.Status == suggest.Optimal {
 			text += ": nothing on the rack comes nearer"
 		}
 	case l.Place < len(l.Answer.Layouts):
@@ -282,12 +275,11 @@ func differs(l Candidate, ctx scene) string {
 		return "Just like yours" + otherMoisture(was, now)
 	}
 	var parts []string
-	for i, ch := range changes {
-		if i == mostNamed {
-			parts = append(parts, "and more")
-			break
-		}
+	for _, ch := range changes[:min(len(changes), mostNamed)] {
 		parts = append(parts, change(ch, was, now, ctx))
+	}
+	if len(changes) > mostNamed {
+		parts = append(parts, "and more")
 	}
 	return fmt.Sprintf("Differs from yours in %s (%d strips for %d, %s wide): %s.", tell.Count(len(changes), "strip"), len(now), len(was),
 		l.Layout.Width.With(ctx.Unit), strings.Join(parts, ", "))
@@ -317,41 +309,43 @@ func change(ch suggest.Change, was, now []pattern.Strip, ctx scene) string {
 		return fmt.Sprintf("your %d %s gone", ch.Was, one(was[ch.Was-1]))
 	}
 	w, n := was[ch.Was-1], now[ch.Now-1]
+	wood, before := ctx.Letters(n.Species), ctx.Letters(w.Species)
 	switch {
 	case w.Species == n.Species && w.Width == n.Width:
-		return fmt.Sprintf("%d %s rings %s for %s", ch.Now, ctx.Letters(n.Species), n.Rings, w.Rings)
+		return fmt.Sprintf("%d %s rings %s for %s", ch.Now, wood, n.Rings, w.Rings)
 	case w.Species == n.Species:
-		return fmt.Sprintf("%d %s %s for %s", ch.Now, ctx.Letters(n.Species), n.Width.Format(ctx.Unit), w.Width.Format(ctx.Unit))
+		return fmt.Sprintf("%d %s for %s", ch.Now, one(n), w.Width.Format(ctx.Unit))
 	case w.Width == n.Width:
-		return fmt.Sprintf("%d %s for %s", ch.Now, ctx.Letters(n.Species), ctx.Letters(w.Species))
+		return fmt.Sprintf("%d %s for %s", ch.Now, wood, before)
 	default:
 		return fmt.Sprintf("%d %s for %s", ch.Now, one(n), one(w))
 	}
 }
 
-// becomes says which timber stands in for which; in full also which stay, and how far
-// away in colour each is.
-func becomes(l Candidate, ctx scene, full bool) string {
+// becomes says which timber stands in for which, how far away in colour each is, and which
+// stay.
+func becomes(l Candidate, ctx scene) string {
 	var parts []string
 	for _, was := range slices.Sorted(maps.Keys(l.Same.Timbers)) {
 		now := l.Same.Timbers[was]
-		switch {
-		case !full && was == now:
-		case !full:
-			parts = append(parts, ctx.Letters(now)+" for "+ctx.Letters(was))
-		case was == now:
+		if was == now {
 			parts = append(parts, ctx.Name(was)+" stays")
-		default:
-			parts = append(parts, fmt.Sprintf("%s for %s, %.1f away", ctx.Name(now), ctx.Name(was), away(was, now, ctx)))
+			continue
 		}
-	}
-	switch {
-	case !full && len(parts) == 0:
-		return "all as it was"
-	case !full:
-		return strings.Join(parts, ", ")
+		parts = append(parts, fmt.Sprintf("%s for %s, %.1f away", ctx.Name(now), ctx.Name(was), away(was, now, ctx)))
 	}
 	return strings.Join(parts, "; ") + "."
+}
+
+// standIns says in letters which timber stands in for which.
+func standIns(l Candidate, ctx scene) string {
+	var parts []string
+	for _, was := range slices.Sorted(maps.Keys(l.Same.Timbers)) {
+		if now := l.Same.Timbers[was]; now != was {
+			parts = append(parts, ctx.Letters(now)+" for "+ctx.Letters(was))
+		}
+	}
+	return cmp.Or(strings.Join(parts, ", "), "all as it was")
 }
 
 // away returns the colour difference of two timbers.
@@ -402,7 +396,7 @@ func lineWords(what string, line movement.Line, l Candidate, ctx scene) string {
 
 // stripWords says everything of the chosen strip.
 func stripWords(l Candidate, ctx scene) string {
-	n := ctx.Laying.Strip
+	n := ctx.s.strip
 	s := l.Pattern.Strips[n]
 	parts := []string{fmt.Sprintf("Strip %d: %s %s", n+1, ctx.Name(s.Species), s.Width.With(ctx.Unit)), "rings " + s.Rings.String()}
 	if s.Moisture.Known {
@@ -417,7 +411,7 @@ func stripWords(l Candidate, ctx scene) string {
 			parts = append(parts, "use first")
 		}
 	}
-	if pinned(n, ctx.Laying.At, ctx) {
+	if pinned(n, ctx.s.at, ctx) {
 		parts = append(parts, "pinned")
 	}
 	return strings.Join(parts, ", ") + "."

@@ -10,36 +10,23 @@ import (
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/work"
-	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/paint"
 	"example.com/oddments/tui/screen"
 )
 
-// A Shown is what the root had put together: the label of each product as it is for
-// the chosen batch.
-type Shown struct {
-	Labels []work.Label
-	Names  []string // of what the labels are for: product 1, or panel
-}
-
-// A List is the screen: which batch is chosen. The zero value stands at the last one.
-type List struct{ back int }
-
 // Index returns the chosen batch, from 0, and false where nothing was made.
-func (l List) Index(p pattern.Pattern) (int, bool) {
+func (s Screen) Index(p pattern.Pattern) (int, bool) {
 	n := len(p.Made)
-	return max(0, n-1-max(0, min(l.back, n-1))), n > 0
+	return max(0, n-1-screen.Among(s.back, n)), n > 0
 }
 
-// Go chooses the batch so many further down.
-func (l List) Go(by int, p pattern.Pattern) List {
-	i, _ := l.Index(p)
-	l.back = len(p.Made) - 1 - max(0, min(i+by, len(p.Made)-1))
-	return l
+// Go chooses the batch so many further down, with its labels.
+func (s Screen) Go(by int, ctx screen.Context) Screen {
+	p := ctx.State.Pattern
+	i, _ := s.Index(p)
+	s.back = len(p.Made) - 1 - screen.Among(i+by, len(p.Made))
+	return s.labelled(ctx)
 }
-
-// Last chooses the last batch.
-func (l List) Last() List { return List{} }
 
 // The rows of the parts: the head, the columns' names, and so many batches at most.
 const (
@@ -61,42 +48,24 @@ func lay(r paint.Rect, p pattern.Pattern) layout {
 	return l
 }
 
+// list returns the batches, and the row above them that names their columns.
+func (s Screen) list(r paint.Rect, p pattern.Pattern) (names paint.Rect, batches screen.List) {
+	names, rows := lay(r, p).list.SplitTop(1)
+	i, _ := s.Index(p)
+	return names, screen.List{Rows: rows, N: len(p.Made), At: i}
+}
+
 // At chooses the batch at row y of r, for the mouse.
-func (l List) At(y int, r paint.Rect, p pattern.Pattern) List {
-	_, rows := lay(r, p).list.SplitTop(1)
-	if i := l.first(p, rows.H) + y - rows.Y; y >= rows.Y && y < rows.Bottom() && i < len(p.Made) {
-		l.back = len(p.Made) - 1 - i
+func (s Screen) At(y int, r paint.Rect, p pattern.Pattern) Screen {
+	_, batches := s.list(r, p)
+	if i, ok := batches.On(y); ok {
+		s.back = len(p.Made) - 1 - i
 	}
-	return l
-}
-
-// first returns the first batch in view when h of them find room.
-func (l List) first(p pattern.Pattern, h int) int {
-	i, _ := l.Index(p)
-	return max(0, min(i-h/2, len(p.Made)-h))
-}
-
-// Footer returns the keys that matter now.
-func (l List) Footer(r paint.Rect, ctx screen.Context) []screen.FooterPlace {
-	any := len(ctx.State.Pattern.Made) > 0
-	return screen.Footer(r, ctx.Keys, Place, func(id keymap.ID) bool {
-		switch id {
-		case "add-made", madeLabel, keymap.Unit, keymap.Quit:
-			return true
-		case keymap.Save:
-			return ctx.Dirty
-		case keymap.Undo:
-			return ctx.CanUndo
-		case keymap.Season:
-			return false
-		default:
-			return any
-		}
-	})
+	return s
 }
 
 // Draw draws the screen into r.
-func (l List) Draw(c *paint.Canvas, r paint.Rect, s Shown, ctx screen.Context) {
+func (s Screen) Draw(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	p := ctx.State.Pattern
 	parts := lay(r, p)
 	copies := 0
@@ -107,11 +76,11 @@ func (l List) Draw(c *paint.Canvas, r paint.Rect, s Shown, ctx screen.Context) {
 	if len(p.Made) == 1 {
 		text = fmt.Sprintf("Made   %s: 1 batch of %d", ctx.Title, copies)
 	}
-	c.Text(parts.head.Inset(1, 0), paint.Fit(text, r.W-2), c.Role(paint.RoleHeading))
-	l.batches(c, parts.list.Inset(1, 0), ctx)
-	l.note(c, parts.note.Inset(1, 0), ctx)
-	l.label(c, parts.label.Inset(1, 0), s, ctx)
-	screen.DrawFooter(c, l.Footer(r, ctx))
+	c.TextFit(parts.head.Inset(1, 0), text, c.Role(paint.RoleHeading))
+	s.batches(c, r, ctx)
+	s.note(c, parts.note.Inset(1, 0), p)
+	s.label(c, parts.label.Inset(1, 0), ctx)
+	screen.DrawFooter(c, table().Footer(s, r, ctx))
 }
 
 // columns puts values under each other.
@@ -128,27 +97,20 @@ func columns(values ...string) string {
 }
 
 // batches writes one line a batch, the oldest first.
-func (l List) batches(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
+func (s Screen) batches(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	p := ctx.State.Pattern
-	names, rows := r.SplitTop(1)
 	if len(p.Made) == 0 {
-		for i, words := range screen.Wrap("Nothing is written down yet. "+ctx.Keys.KeyOf("add-made")+" writes a batch as it is spoken: 4, 299.5 wide, 310 min", r.W) {
-			c.Text(r.Row(i), words, paint.Style{})
-		}
+		r = lay(r, p).list.Inset(1, 0)
+		c.Lines(r, screen.Wrap("Nothing is written down yet. "+ctx.Keys.KeyOf("add-made")+" writes a batch as it is spoken: 4, 299.5 wide, 310 min", r.W), paint.Style{})
 		return
 	}
-	c.Text(names, paint.Fit(columns("", "day", "copies", "wide", "thick", "minutes", "note"), names.W), c.Role(paint.RoleFaint))
-	chosen, _ := l.Index(p)
-	first := l.first(p, rows.H)
-	for i := range min(rows.H, len(p.Made)-first) {
-		m, style, mark := p.Made[first+i], paint.Style{}, "  "
-		if first+i == chosen {
-			style, mark = c.Role(paint.RoleSelected), "> "
-		}
-		text := columns(mark+strconv.Itoa(first+i+1), m.Date.String(), strconv.Itoa(m.Copies), said(m.Width, ctx.Unit), said(m.Thickness, ctx.Unit),
-			minutes(m.Minutes), m.Note)
-		c.Text(rows.Row(i), paint.Fit(text, rows.W), style)
-	}
+	names, batches := s.list(r, p)
+	c.TextFit(names.Inset(1, 0), columns("", "day", "copies", "wide", "thick", "minutes", "note"), c.Role(paint.RoleFaint))
+	batches.Draw(c, func(i int, row paint.Rect, mark string, style paint.Style) {
+		m := p.Made[i]
+		c.TextFit(row.Inset(1, 0), columns(mark+strconv.Itoa(i+1), m.Date.String(), strconv.Itoa(m.Copies), said(m.Width, ctx.Unit),
+			said(m.Thickness, ctx.Unit), minutes(m.Minutes), m.Note), style)
+	})
 }
 
 // said returns a size, or a dash where none was written down.
@@ -168,9 +130,8 @@ func minutes(n int) string {
 
 // note writes the chosen batch's note in full, and what of the size came out other
 // than wanted.
-func (l List) note(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
-	p := ctx.State.Pattern
-	i, ok := l.Index(p)
+func (s Screen) note(c *paint.Canvas, r paint.Rect, p pattern.Pattern) {
+	i, ok := s.Index(p)
 	if !ok {
 		return
 	}
@@ -183,24 +144,21 @@ func (l List) note(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 		text = fmt.Sprintf("%d minutes a copy; ", work.Minutes(pattern.Pattern{Made: []pattern.Made{m}}, 1)) + text
 	}
 	words := screen.Wrap(text, r.W)
-	for k := range min(r.H, len(words)) {
-		line := words[k]
-		if k == r.H-1 && len(words) > r.H {
-			line = paint.Fit(line+" ~", r.W)
-		}
-		c.Text(r.Row(k), line, paint.Style{})
+	if last := r.H - 1; last >= 0 && len(words) > r.H {
+		words[last] = paint.Fit(words[last]+" ~", r.W)
 	}
+	c.Lines(r, words, paint.Style{})
 }
 
-// Lines returns the text of every label, for the page that shows them in full.
-func (s Shown) Lines() []string {
+// lines returns the text of every label, for the page that shows them in full.
+func (s Screen) lines() []string {
 	var out []string
-	for i, l := range s.Labels {
+	for i, l := range s.labels {
 		for _, f := range l.Fields() {
-			out = append(out, s.Names[i]+", "+f.String())
+			out = append(out, s.names[i]+", "+f.String())
 		}
 		if words := byHand(l); words != "" {
-			out = append(out, s.Names[i]+", "+words)
+			out = append(out, s.names[i]+", "+words)
 		}
 	}
 	return append(out, work.LawText)
@@ -222,35 +180,28 @@ func byHand(l work.Label) string {
 }
 
 // label writes the first label as far as there is room, and what it lacks.
-func (l List) label(c *paint.Canvas, r paint.Rect, s Shown, ctx screen.Context) {
-	if r.H < 3 || len(s.Labels) == 0 {
+func (s Screen) label(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
+	if r.H < 3 || len(s.labels) == 0 {
 		return
 	}
-	head := "Label of " + s.Names[0]
-	if len(s.Labels) > 1 {
-		head += fmt.Sprintf("; %s shows all %d", ctx.Keys.KeyOf(madeLabel), len(s.Labels))
+	head := "Label of " + s.names[0]
+	if len(s.labels) > 1 {
+		head += fmt.Sprintf("; %s shows all %d", ctx.Keys.KeyOf(madeLabel), len(s.labels))
 	}
 	c.Text(r.Row(0), head, c.Role(paint.RoleHeading))
-	var hand []string
-	if words := byHand(s.Labels[0]); words != "" {
-		hand = screen.Wrap(words, r.W)
-		hand = hand[:min(len(hand), r.H-2)]
-	}
+	hand := screen.Wrap(byHand(s.labels[0]), r.W)
+	hand = hand[:min(len(hand), r.H-2)]
 	foot, body := r.SplitBottom(1 + len(hand))
 	_, body = body.SplitTop(1)
 	var lines []string
-	for _, f := range s.Labels[0].Fields() {
+	for _, f := range s.labels[0].Fields() {
 		lines = append(lines, screen.Wrap(f.String(), r.W)...)
 	}
-	for i := range min(body.H, len(lines)) {
-		if i == body.H-1 && len(lines) > body.H {
-			c.Text(body.Row(i), "more: "+ctx.Keys.KeyOf(madeLabel), c.Role(paint.RoleFaint))
-			break
-		}
-		c.Text(body.Row(i), lines[i], paint.Style{})
+	if last := body.H - 1; last >= 0 && len(lines) > body.H {
+		c.Text(body.Row(last), "more: "+ctx.Keys.KeyOf(madeLabel), c.Role(paint.RoleFaint))
+		lines = lines[:last]
 	}
-	for i, words := range hand {
-		c.Text(foot.Row(i), words, c.Role(paint.RoleUnknown))
-	}
-	c.Text(foot.Row(len(hand)), paint.Fit(work.LawText, r.W), c.Role(paint.RoleCaution))
+	c.Lines(body, lines, paint.Style{})
+	foot = c.Lines(foot, hand, c.Role(paint.RoleUnknown))
+	c.TextFit(foot, work.LawText, c.Role(paint.RoleCaution))
 }

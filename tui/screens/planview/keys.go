@@ -1,39 +1,49 @@
 package planview
 
-import "example.com/oddments/tui/keymap"
+import (
+	"example.com/oddments/tui/keymap"
+	"example.com/oddments/tui/screen"
+)
 
 // Place is where the keys of the screen hold.
 const Place keymap.Place = "plan"
 
-// The actions of the screen.
+// The actions that are named elsewhere too.
 const (
-	planUp    keymap.ID = "plan-up"
-	planDown  keymap.ID = "plan-down"
-	planMore  keymap.ID = "plan-more"
-	planFewer keymap.ID = "plan-fewer"
-	planWith  keymap.ID = "plan-with"
-	planAlone keymap.ID = "plan-alone"
-	planRun   keymap.ID = "plan-run"
-	planSteps keymap.ID = "plan-steps"
-	planWays  keymap.ID = "plan-ways"
-	planReal  keymap.ID = "plan-real"
-	planBook  keymap.ID = "plan-book"
+	planRun  keymap.ID = "plan-run"
+	planWays keymap.ID = "plan-ways"
 )
 
-// Keys lists what is done on the plan.
-func (Screen) Keys() []keymap.Action {
+// table lists what is done on the plan.
+func table() screen.Table[Screen] {
 	on := keymap.Group{Heading: "on the plan", At: Place}
-	return []keymap.Action{
-		on.Bind(planUp, "cut piece", "go to the piece above", 0, "up"),
-		on.Bind(planDown, "cut piece below", "go to the piece below", 0, "down"),
-		on.Bind(planMore, "more", "make one copy more", 1, "+", "="),
-		on.Bind(planFewer, "fewer", "make one copy fewer", 2, "-"),
-		on.Bind(planWith, "together with", "plan another saved pattern together with this one", 3, "a"),
-		on.Bind(planAlone, "alone", "plan the bench's pattern alone again", 4, "x"),
-		on.Bind(planRun, "plan", "plan anew, or stop a plan that is being worked on", 5, "enter", "p"),
-		on.Bind(planSteps, "steps", "show the order of work", 6, "s"),
-		on.Bind(planWays, "ways out", "find ways out where the rack runs short", 7, "w"),
-		on.Bind(planReal, "real pieces", "give the strips the moisture and rings of the pieces they come from", 8, "r"),
-		on.Bind(planBook, "done", "book the plan: it was done at the bench", 9, "d"),
+	fresh := func(l Screen, ctx screen.Context) bool { return ctx.Planned() && !l.works }
+	something := func(_ Screen, ctx screen.Context) bool { return !nothingToPlan(ctx) }
+	together := func(_ Screen, ctx screen.Context) bool { return len(ctx.Batch.With) > 0 }
+	cuts := func(_ Screen, ctx screen.Context) bool { return ctx.Plan.Have && len(ctx.Plan.Plan.Cuts) > 0 }
+	short := func(l Screen, ctx screen.Context) bool { return fresh(l, ctx) && ctx.Plan.Plan.Short > 0 }
+	whole := func(l Screen, ctx screen.Context) bool {
+		return fresh(l, ctx) && ctx.Plan.Plan.Short == 0 && !nothingToPlan(ctx)
 	}
+	drawn := func(l Screen, ctx screen.Context) bool {
+		return fresh(l, ctx) && len(ctx.Plan.Plan.Cuts)+len(ctx.Plan.Plan.Ready) > 0
+	}
+	return screen.Table[Screen]{Wheel: Screen.Go, Entries: []screen.Entry[Screen]{
+		screen.Steps(on.Bind("plan-up", "cut piece", "go to the piece above", 0, "up"), -1, Screen.Go),
+		screen.Steps(on.Bind("plan-down", "cut piece below", "go to the piece below", 0, "down"), 1, Screen.Go),
+		screen.Does(on.Bind("plan-more", "more", "make one copy more", 1, "+", "="), screen.Copies(1, Screen.gather)),
+		screen.Does(on.Bind("plan-fewer", "fewer", "make one copy fewer", 2, "-"), screen.Copies(-1, Screen.gather)),
+		screen.Asks(on.Bind("plan-with", "together with", "plan another saved pattern together with this one", 3, "a"), Screen.readSaved),
+		screen.Does(on.Bind("plan-alone", "alone", "plan the bench's pattern alone again", 4, "x"), Screen.alone).When(together),
+		screen.Does(on.Bind(planRun, "plan", "plan anew, or stop a plan that is being worked on", 5, "enter", "p"),
+			Screen.startOrStop).When(something),
+		screen.Asks(on.Bind("plan-steps", "steps", "show the order of work", 6, "s"), Screen.steps).When(cuts),
+		screen.Does(on.Bind(planWays, "ways out", "find ways out where the rack runs short", 7, "w"), Screen.findWays).When(short),
+		screen.Asks(on.Bind("plan-real", "real pieces", "give the strips the moisture and rings of the pieces they come from", 8, "r"),
+			Screen.realPieces).When(drawn),
+		screen.Asks(on.Bind("plan-book", "done", "book the plan: it was done at the bench", 9, "d"), Screen.book).When(whole),
+	}}
 }
+
+// Keys lists what is done on the plan.
+func (Screen) Keys() []keymap.Action { return table().Actions() }

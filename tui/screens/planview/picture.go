@@ -31,7 +31,7 @@ func endOn(c *paint.Canvas, r paint.Rect, d worksteps.Detail, ctx screen.Context
 	if s.Side {
 		title += " side-sliced"
 	}
-	c.Text(r.Row(0), paint.Fit(title, r.W), c.Role(paint.RoleHeading))
+	c.TextFit(r.Row(0), title, c.Role(paint.RoleHeading))
 	_, box := r.SplitTop(1)
 	figures := 7
 	for _, sl := range s.Slices { // no figure may be cut to another
@@ -85,7 +85,7 @@ func end(c *paint.Canvas, r paint.Rect, strip worksteps.StripDetail, ctx screen.
 // along draws the sections one behind another, to scale.
 func along(c *paint.Canvas, r paint.Rect, d worksteps.Detail, ctx screen.Context) {
 	u := ctx.Unit
-	c.Text(r.Row(0), paint.Fit(fmt.Sprintf("%s along, %s long", d.Cut.Piece, d.Piece.Length.Format(u)), r.W), c.Role(paint.RoleHeading))
+	c.TextFit(r.Row(0), fmt.Sprintf("%s along, %s long", d.Cut.Piece, d.Piece.Length.Format(u)), c.Role(paint.RoleHeading))
 	bar := r.Row(1)
 	cells := func(at length.Length) int {
 		return min(bar.W-1, int(float64(bar.W-1)*float64(at)/float64(max(1, d.Piece.Length))))
@@ -102,21 +102,21 @@ func along(c *paint.Canvas, r paint.Rect, d worksteps.Detail, ctx screen.Context
 	if d.Cut.Tail > 0 {
 		_, rest := bar.SplitLeft(cells(d.TailFrom))
 		c.Fill(rest, ' ', paint.Style{})
-		c.Text(rest, paint.Fit(" tail "+d.Cut.Tail.Format(u), rest.W), c.Role(paint.RoleFaint))
+		c.TextFit(rest, " tail "+d.Cut.Tail.Format(u), c.Role(paint.RoleFaint))
 	}
-	c.Text(r.Row(3), paint.Fit(explained(d), r.W), paint.Style{})
-	c.Text(r.Row(2), paint.Fit("~ is end trim, or does not come back", r.W), c.Role(paint.RoleFaint))
+	c.TextFit(r.Row(3), explained(d), paint.Style{})
+	c.TextFit(r.Row(2), "~ is end trim, or does not come back", c.Role(paint.RoleFaint))
 }
 
 // settings lists where the fences and the stop stand for this piece.
 func settings(c *paint.Canvas, r paint.Rect, d worksteps.Detail, ctx screen.Context) {
 	all := d.Settings()
 	for i, s := range all {
-		c.Text(r.Row(i), paint.Fit(fmt.Sprintf("%-15s %s", s.Name, s.Text(ctx.Unit)), r.W), paint.Style{})
+		c.TextFit(r.Row(i), fmt.Sprintf("%-15s %s", s.Name, s.Text(ctx.Unit)), paint.Style{})
 	}
 	what := "true it, resaw, plane, rip, crosscut last"
 	if d.Piece.Planed {
 		what = "is planed: rip, crosscut last"
 	}
-	c.Text(r.Row(len(all)), paint.Fit(what, r.W), c.Role(paint.RoleFaint))
+	c.TextFit(r.Row(len(all)), what, c.Role(paint.RoleFaint))
 }

@@ -10,33 +10,28 @@ import (
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/tell"
 	"example.com/oddments/pattern/worksteps"
-	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/paint"
 	"example.com/oddments/tui/screen"
 )
 
-// index returns the chosen cut; there may be fewer than there were.
-func (l Screen) index(ctx screen.Context) int {
-	return max(0, min(l.at, len(ctx.Plan.Details)-1))
+// list returns the cuts in the rows of r.
+func (l Screen) list(r paint.Rect, ctx screen.Context) screen.List {
+	return screen.List{Rows: lay(r).rows, N: len(ctx.Plan.Details), At: l.at}
 }
 
 // Go chooses the cut so many further down.
 func (l Screen) Go(by int, ctx screen.Context) Screen {
-	l.at = max(0, min(l.index(ctx)+by, len(ctx.Plan.Details)-1))
+	n := len(ctx.Plan.Details)
+	l.at = screen.Among(screen.Among(l.at, n)+by, n)
 	return l
 }
 
 // At chooses the cut at row y of r, for the mouse.
 func (l Screen) At(y int, r paint.Rect, ctx screen.Context) Screen {
-	rows := lay(r).rows
-	if i := l.first(ctx, rows.H) + y - rows.Y; y >= rows.Y && y < rows.Bottom() && i < len(ctx.Plan.Details) {
+	if i, ok := l.list(r, ctx).On(y); ok {
 		l.at = i
 	}
 	return l
-}
-
-func (l Screen) first(ctx screen.Context, h int) int {
-	return max(0, min(l.index(ctx)-h/2, len(ctx.Plan.Details)-h))
 }
 
 // The picture of a piece beneath the list has half of the height, from so few rows to
@@ -57,46 +52,21 @@ func lay(r paint.Rect) layout {
 	return l
 }
 
-// Footer returns the keys that matter now.
-func (l Screen) Footer(r paint.Rect, ctx screen.Context) []screen.FooterPlace {
-	p := ctx.Plan
-	fresh := ctx.Planned() && !l.works
-	return screen.Footer(r, ctx.Keys, Place, func(id keymap.ID) bool {
-		switch id {
-		case planAlone:
-			return len(ctx.Batch.With) > 0
-		case planSteps:
-			return p.Have && len(p.Plan.Cuts) > 0
-		case planReal:
-			return fresh && len(p.Plan.Cuts)+len(p.Plan.Ready) > 0
-		case planBook:
-			return fresh && p.Plan.Short == 0 && !nothingToPlan(ctx)
-		case planRun:
-			return !nothingToPlan(ctx)
-		case planWays:
-			return fresh && p.Plan.Short > 0
-		case keymap.Undo, keymap.Save, keymap.Season:
-			return false
-		default:
-			return true
-		}
-	})
-}
-
 // Draw draws the plan into r.
 func (l Screen) Draw(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	parts := lay(r)
 	l.head(c, parts.head.Inset(1, 0), ctx)
 	cuts := ctx.Plan.Details
-	first := l.first(ctx, parts.rows.H)
 	cols := columnsOf(cuts, r.W-2, ctx)
-	for i := range min(parts.rows.H, len(cuts)-first) {
-		l.row(c, parts.rows.Row(i).Inset(1, 0), cols, cuts[first+i], first+i == l.index(ctx), ctx)
-	}
+	l.list(r, ctx).Draw(c, func(i int, row paint.Rect, mark string, style paint.Style) {
+		row = row.Inset(1, 0)
+		c.Fill(row, ' ', style)
+		c.TextFit(row, mark+cols.row(cuts[i], ctx), style)
+	})
 	if len(cuts) > 0 && ctx.Plan.Have {
-		l.picture(c, parts.picture.Inset(1, 0), cuts[l.index(ctx)], ctx)
+		l.picture(c, parts.picture.Inset(1, 0), cuts[screen.Among(l.at, len(cuts))], ctx)
 	}
-	screen.DrawFooter(c, l.Footer(r, ctx))
+	screen.DrawFooter(c, table().Footer(l, r, ctx))
 }
 
 // nothingToPlan reports whether what is made has no strips at all.
@@ -107,17 +77,17 @@ func nothingToPlan(ctx screen.Context) bool {
 // head says what is made, what it takes and how sure that is.
 func (l Screen) head(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	p := ctx.Plan
-	c.Text(r.Row(0), paint.Fit("Plan   "+ctx.Made(), r.W), c.Role(paint.RoleHeading))
+	c.TextFit(r.Row(0), "Plan   "+ctx.Made(), c.Role(paint.RoleHeading))
 	switch {
 	case nothingToPlan(ctx):
 		c.Text(r.Row(1), "no strips yet: the bench puts them in", paint.Style{})
 	case l.works:
 		text := fmt.Sprintf("planning: %d of %d timbers done   ", l.progress.Done, l.progress.Timbers) + l.progress.Say(ctx.Unit)
-		c.Text(r.Row(1), paint.Fit(text+"   "+ctx.Keys.KeyOf(planRun)+" stops with the best so far", r.W), c.Role(paint.RoleUnknown))
+		c.TextFit(r.Row(1), text+"   "+ctx.Keys.KeyOf(planRun)+" stops with the best so far", c.Role(paint.RoleUnknown))
 	case !p.Have:
 		c.Text(r.Row(1), ctx.Keys.KeyOf(planRun)+" plans what to cut from the rack", paint.Style{})
 	default:
-		c.Text(r.Row(1), paint.Fit(summary(ctx), r.W), paint.Style{})
+		c.TextFit(r.Row(1), summary(ctx), paint.Style{})
 		l.second(c, r.Row(2), ctx)
 	}
 }
@@ -129,13 +99,13 @@ func (l Screen) second(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	case !ctx.Planned():
 		c.Text(r, "of an older state: "+ctx.Keys.KeyOf(planRun)+" plans anew", c.Role(paint.RoleCare))
 	case l.ways.works:
-		c.Text(r, paint.Fit("looking for ways out   "+ctx.Keys.KeyOf(planRun)+" stops with those that are found", r.W), c.Role(paint.RoleUnknown))
+		c.TextFit(r, "looking for ways out   "+ctx.Keys.KeyOf(planRun)+" stops with those that are found", c.Role(paint.RoleUnknown))
 	case p.Plan.Short > 0:
-		c.Text(r, paint.Fit(Short(ctx), r.W), c.Role(paint.RoleMuch))
+		c.TextFit(r, Short(ctx), c.Role(paint.RoleMuch))
 	case p.Told != nil:
-		c.Text(r, paint.Fit(p.Told.Row(), r.W), c.Role(paint.RoleError))
+		c.TextFit(r, p.Told.Row(), c.Role(paint.RoleError))
 	default:
-		c.Text(r, paint.Fit(back(ctx), r.W), c.Role(paint.RoleFaint))
+		c.TextFit(r, back(ctx), c.Role(paint.RoleFaint))
 	}
 }
 
@@ -248,15 +218,9 @@ func goesBack(d worksteps.Detail, ctx screen.Context) string {
 }
 
 // row says what comes out of one piece and what goes back.
-func (l Screen) row(c *paint.Canvas, r paint.Rect, cols columns, d worksteps.Detail, chosen bool, ctx screen.Context) {
-	style, mark := paint.Style{}, "  "
-	if chosen {
-		style, mark = c.Role(paint.RoleSelected), "> "
-	}
-	text := mark + strings.Join([]string{fmt.Sprintf("%-*s", cols.id, paint.Fit(d.Name(), cols.id)), ctx.Letters(d.Piece.Species),
+func (cols columns) row(d worksteps.Detail, ctx screen.Context) string {
+	return strings.Join([]string{fmt.Sprintf("%-*s", cols.id, paint.Fit(d.Name(), cols.id)), ctx.Letters(d.Piece.Species),
 		fmt.Sprintf("%-*s", cols.out, paint.Fit(out(d, ctx), cols.out)), cols.goes + goesBack(d, ctx)}, cols.gap)
-	c.Fill(r, ' ', style)
-	c.Text(r, paint.Fit(text, r.W), style)
 }
 
 // out says which strips come out of a piece, by length.

@@ -10,7 +10,6 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
-	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/booking"
 	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/cutting/solve"
@@ -56,18 +55,6 @@ type planned struct {
 	err  error
 }
 
-// found brings the patterns that can be planned together with the bench's.
-type found []store.Saved
-
-// gathered names one that was chosen.
-type gathered store.Saved
-
-// real says that the strips have what their pieces have, and how the panel was before.
-type real struct {
-	words  string
-	before pattern.Level
-}
-
 // Title returns the screen's name.
 func (Screen) Title() keymap.Place { return Place }
 
@@ -88,21 +75,17 @@ func (l Screen) Stop() {
 
 // Update plans, goes through the plan and makes what follows from it.
 func (l Screen) Update(ctx screen.Context, msg tea.Msg) (screen.Screen, []screen.Request) {
+	if next, asked, ok := table().Take(l, ctx, msg); ok {
+		return next, asked
+	}
 	switch msg := msg.(type) {
-	case screen.Do:
-		return l.do(msg.ID, ctx)
 	case screen.Enter: // plan at once, unless there is a plan of this state
 		if l.works || ctx.Planned() {
 			return l, nil
 		}
 		return l.start(ctx)
 	case screen.Press:
-		if id, ok := screen.Pressed(l.Footer(ctx.Window.Body, ctx), msg.X, msg.Y); ok {
-			return l, []screen.Request{screen.Act{ID: id}}
-		}
 		return l.At(msg.Y, ctx.Window.Body, ctx), nil
-	case screen.Wheel:
-		return l.Go(msg.By(), ctx), nil
 	case screen.MadeAgain:
 		l.again = "; " + msg.Words
 		b := ctx.Batch
@@ -110,12 +93,6 @@ func (l Screen) Update(ctx screen.Context, msg tea.Msg) (screen.Screen, []screen
 		return l, []screen.Request{screen.Gather(b), screen.Planned{}, screen.Go{To: Place}, screen.Say(msg.Words)}
 	case screen.WantSheet:
 		return l.sheetOnce(msg.File, ctx)
-	case found:
-		return l, askTogether(msg, ctx)
-	case gathered:
-		return l.together(store.Saved(msg), ctx)
-	case real:
-		return l, []screen.Request{screen.Say(fmt.Sprintf("%s. The panel was %s, now %s", msg.words, msg.before, ctx.Report.Level))}
 	default:
 		return l.worked(ctx, msg)
 	}
@@ -135,34 +112,6 @@ func (l Screen) worked(ctx screen.Context, msg tea.Msg) (screen.Screen, []screen
 		}
 	case job.Done[foundWays]:
 		return l.waysDone(msg, ctx)
-	}
-	return l, nil
-}
-
-func (l Screen) do(id keymap.ID, ctx screen.Context) (screen.Screen, []screen.Request) {
-	switch id {
-	case planUp:
-		return l.Go(-1, ctx), nil
-	case planDown:
-		return l.Go(1, ctx), nil
-	case planMore:
-		return l.copies(1, ctx)
-	case planFewer:
-		return l.copies(-1, ctx)
-	case planWith:
-		return l, []screen.Request{screen.Saved{Then: func(all []store.Saved) tea.Msg { return found(all) }}}
-	case planAlone:
-		return l.gather(screen.Batch{Copies: ctx.Batch.Copies}, ctx)
-	case planRun:
-		return l.startOrStop(ctx)
-	case planSteps:
-		return l, steps(ctx)
-	case planWays:
-		return l.findWays(ctx)
-	case planReal:
-		return l, l.realPieces(ctx)
-	case planBook:
-		return l, l.book(ctx)
 	}
 	return l, nil
 }
@@ -240,13 +189,16 @@ func (l Screen) sheetOnce(file string, ctx screen.Context) (screen.Screen, []scr
 	return next, append(asked, screen.Say("planning first, the sheet follows"))
 }
 
-// copies makes more or fewer copies of the bench's pattern, and plans anew.
-func (l Screen) copies(by int, ctx screen.Context) (screen.Screen, []screen.Request) {
-	b, err := ctx.Batch.More(by)
-	if err != nil {
-		return l, []screen.Request{screen.Say(err.Error())}
-	}
-	return l.gather(b, ctx)
+// alone plans the bench's pattern alone again.
+func (l Screen) alone(ctx screen.Context) (screen.Screen, []screen.Request) {
+	return l.gather(screen.Batch{Copies: ctx.Batch.Copies}, ctx)
+}
+
+// readSaved has the patterns read that can be planned together with the bench's.
+func (l Screen) readSaved(screen.Context) []screen.Request {
+	return []screen.Request{screen.Saved{Then: func(all []store.Saved) tea.Msg {
+		return screen.Then[Screen](func(l Screen, ctx screen.Context) (screen.Screen, []screen.Request) { return l, askTogether(all, ctx) })
+	}}}
 }
 
 // gather has b made together, and plans it.
@@ -262,7 +214,11 @@ func askTogether(all []store.Saved, ctx screen.Context) []screen.Request {
 		items = append(items, choose.Item{Name: s.Pattern.Name, Also: s.Stem, Detail: screen.Size(s.Pattern, ctx.Unit), Value: s})
 	}
 	list := choose.New("plan together with: again for one copy more", "no other pattern", items)
-	return []screen.Request{screen.Show{Overlay: list, Then: func(value any) tea.Msg { return gathered(value.(store.Saved)) }}}
+	return []screen.Request{screen.Show{Overlay: list, Then: func(value any) tea.Msg {
+		return screen.Then[Screen](func(l Screen, ctx screen.Context) (screen.Screen, []screen.Request) {
+			return l.together(value.(store.Saved), ctx)
+		})
+	}}}
 }
 
 // together plans a saved pattern together with the bench's, or one copy more of it.
@@ -305,9 +261,12 @@ func (l Screen) realPieces(ctx screen.Context) []screen.Request {
 	for i, c := range changed {
 		words[i] = c.String()
 	}
+	before := ctx.Report.Level
 	return []screen.Request{screen.Edit{
 		Make: func(s edit.State) (edit.State, error) { s.Pattern = p; return s, nil },
-		Then: real{strings.Join(words, "; "), ctx.Report.Level},
+		Then: screen.Then[Screen](func(l Screen, ctx screen.Context) (screen.Screen, []screen.Request) {
+			return l, []screen.Request{screen.Say(fmt.Sprintf("%s. The panel was %s, now %s", strings.Join(words, "; "), before, ctx.Report.Level))}
+		}),
 	}}
 }
 
@@ -323,7 +282,7 @@ func (l Screen) book(ctx screen.Context) []screen.Request {
 }
 
 // steps shows the order of work.
-func steps(ctx screen.Context) []screen.Request {
+func (Screen) steps(ctx screen.Context) []screen.Request {
 	if !ctx.Plan.Have {
 		return []screen.Request{screen.Say("there is no plan yet")}
 	}

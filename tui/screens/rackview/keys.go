@@ -1,38 +1,77 @@
 package rackview
 
-import "example.com/oddments/tui/keymap"
+import (
+	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/rack"
+	"example.com/oddments/tui/keymap"
+	"example.com/oddments/tui/screen"
+)
 
 // Place is where the keys of the screen hold.
 const Place keymap.Place = "rack"
 
-// The actions of the screen.
-const (
-	rackEdit   keymap.ID = "rack-edit"
-	rackAgain  keymap.ID = "rack-again"
-	rackUsedUp keymap.ID = "rack-used-up"
-	rackOne    keymap.ID = "rack-one"
-	rackFirst  keymap.ID = "rack-first"
-	rackRings  keymap.ID = "rack-rings"
-	rackOrder  keymap.ID = "rack-order"
-	rackFilter keymap.ID = "rack-filter"
-	rackUp     keymap.ID = "rack-up"
-	rackDown   keymap.ID = "rack-down"
-)
+// table lists what is done on the rack.
+func table() screen.Table[Screen] {
+	on := keymap.Group{Heading: "on the rack", At: Place}
+	any := func(l Screen, ctx screen.Context) bool { return len(l.Entries(ctx)) > 0 }
+	several := func(l Screen, ctx screen.Context) bool {
+		e, ok := l.Chosen(ctx)
+		return ok && e.Quantity > 1
+	}
+	return screen.Table[Screen]{Offers: []keymap.ID{keymap.Undo}, Wheel: Screen.Go, Entries: []screen.Entry[Screen]{
+		screen.Steps(on.Bind("rack-up", "piece", "go to the piece above", 0, "up"), -1, Screen.Go),
+		screen.Steps(on.Bind("rack-down", "piece below", "go to the piece below", 0, "down"), 1, Screen.Go),
+		screen.Asks(on.Bind(keymap.RackAdd, "add", "type a piece as it is spoken: timber, length, width, thickness, then what else there is to say", 1, "a", "insert"),
+			Screen.add),
+		screen.Asks(on.Bind("rack-edit", "edit", "change the piece's line", 2, "enter", "e"), Screen.edit).When(any),
+		screen.Does(on.Bind("rack-again", "another", "add another piece just like this one", 3, "t"), onEntry(another)).When(any),
+		screen.Does(on.Bind("rack-one", "one used", "take one of several alike off the rack", 4, "-"), onEntry(useOne)).When(several),
+		screen.Does(on.Bind("rack-used-up", "used up", "take the piece off the rack", 5, "x", "delete"), onEntry(useUp)).When(any),
+		screen.Does(on.Bind("rack-first", "use first", "mark the piece to be used first, or take the mark off", 6, "f"),
+			onEntry(useFirst)).When(any),
+		screen.Does(on.Bind("rack-rings", "rings", "say how the rings stand: flat, rift, quarter, unknown", 7, "g"),
+			onEntry(nextRings)).When(any),
+		screen.Goes(on.Bind("rack-order", "order", "go on to the next order: timber, length, volume, id, use first", 8, "o"),
+			Screen.nextOrder).When(any),
+		screen.Asks(on.Bind("rack-filter", "which", "show only some of the pieces, by words like cherry, planed, over 300", 9, "w"),
+			Screen.askWhich),
+	}}
+}
 
 // Keys lists what is done on the rack.
-func (Screen) Keys() []keymap.Action {
-	on := keymap.Group{Heading: "on the rack", At: Place}
-	return []keymap.Action{
-		on.Bind(rackUp, "piece", "go to the piece above", 0, "up"),
-		on.Bind(rackDown, "piece below", "go to the piece below", 0, "down"),
-		on.Bind(keymap.RackAdd, "add", "type a piece as it is spoken: timber, length, width, thickness, then what else there is to say", 1, "a", "insert"),
-		on.Bind(rackEdit, "edit", "change the piece's line", 2, "enter", "e"),
-		on.Bind(rackAgain, "another", "add another piece just like this one", 3, "t"),
-		on.Bind(rackOne, "one used", "take one of several alike off the rack", 4, "-"),
-		on.Bind(rackUsedUp, "used up", "take the piece off the rack", 5, "x", "delete"),
-		on.Bind(rackFirst, "use first", "mark the piece to be used first, or take the mark off", 6, "f"),
-		on.Bind(rackRings, "rings", "say how the rings stand: flat, rift, quarter, unknown", 7, "g"),
-		on.Bind(rackOrder, "order", "go on to the next order: timber, length, volume, id, use first", 8, "o"),
-		on.Bind(rackFilter, "which", "show only some of the pieces, by words like cherry, planed, over 300", 9, "w"),
+func (Screen) Keys() []keymap.Action { return table().Actions() }
+
+// onEntry makes a change to the chosen entry.
+func onEntry(change func(rack.Entry, screen.Context) (rack.Rack, error)) func(Screen, screen.Context) (screen.Screen, []screen.Request) {
+	return func(l Screen, ctx screen.Context) (screen.Screen, []screen.Request) {
+		e, ok := l.Chosen(ctx)
+		if !ok {
+			return l, []screen.Request{screen.Say("the rack is empty")}
+		}
+		next, err := change(e, ctx)
+		if err == nil {
+			if _, still := next.Get(e.ID); !still {
+				l = l.After(ctx)
+			}
+		}
+		return l.changed(next, err)
 	}
+}
+
+func another(e rack.Entry, ctx screen.Context) (rack.Rack, error) {
+	next, _, err := ctx.Rack.Add(rack.Again(e), ctx.Lookup())
+	return next, err
+}
+
+func useOne(e rack.Entry, ctx screen.Context) (rack.Rack, error) { return ctx.Rack.UseOne(e.ID) }
+
+func useUp(e rack.Entry, ctx screen.Context) (rack.Rack, error) { return ctx.Rack.Remove(e.ID) }
+
+func useFirst(e rack.Entry, ctx screen.Context) (rack.Rack, error) {
+	return ctx.Rack.SetUseFirst(e.ID, !e.UseFirst)
+}
+
+func nextRings(e rack.Entry, ctx screen.Context) (rack.Rack, error) {
+	next := map[string]pattern.Rings{"unknown": pattern.RingsFlat(), "flat": pattern.RingsRift(), "rift": pattern.RingsQuarter()}
+	return ctx.Rack.SetRings(e.ID, next[e.Rings.String()])
 }

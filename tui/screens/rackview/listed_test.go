@@ -20,12 +20,12 @@ func TestListedIsWhatIsThere(t *testing.T) {
 	before := []rack.Rack{ctx.Rack}
 	kept := 0
 	for range 2000 {
-		var msg any = screen.Do{ID: rackDown}
+		var msg any = screen.Do{ID: "rack-down"}
 		switch rng.IntN(8) {
 		case 0:
-			msg = screen.Do{ID: rackOrder}
+			msg = screen.Do{ID: "rack-order"}
 		case 1:
-			msg = which([]string{"", "hornbeam", "300", "planed", "nothing of that name", "ready"}[rng.IntN(6)])
+			msg = showOnly([]string{"", "hornbeam", "300", "planed", "nothing of that name", "ready"}[rng.IntN(6)])
 		case 2, 3:
 			if e, ok := l.Chosen(ctx); ok {
 				var err error

@@ -29,7 +29,7 @@ type Screen struct {
 
 	last   string         // the line typed last
 	looks  []booking.Look // whose end grain to look at first
-	gives  gives
+	yields yields
 	listed listed
 }
 
@@ -84,7 +84,7 @@ func (l Screen) Chosen(ctx screen.Context) (rack.Entry, bool) {
 func (l Screen) Go(by int, ctx screen.Context) Screen {
 	entries := l.Entries(ctx)
 	if len(entries) > 0 {
-		l.ID = entries[max(0, min(len(entries)-1, l.at(entries)+by))].ID
+		l.ID = entries[screen.Among(l.at(entries)+by, len(entries))].ID
 	}
 	return l
 }
@@ -104,16 +104,15 @@ func (l Screen) After(ctx screen.Context) Screen {
 // At chooses the entry at row y of r, for the mouse.
 func (l Screen) At(y int, r paint.Rect, ctx screen.Context) Screen {
 	entries := l.Entries(ctx)
-	rows := lay(r).rows
-	if i := l.first(entries, rows.H) + y - rows.Y; y >= rows.Y && y < rows.Bottom() && i < len(entries) {
+	if i, ok := l.list(r, entries).On(y); ok {
 		l.ID = entries[i].ID
 	}
 	return l
 }
 
-// first returns the first entry in view when h of them find room.
-func (l Screen) first(entries []rack.Entry, h int) int {
-	return max(0, min(l.at(entries)-h/2, len(entries)-h))
+// list returns the entries in the rows of r.
+func (l Screen) list(r paint.Rect, entries []rack.Entry) screen.List {
+	return screen.List{Rows: lay(r).rows, N: len(entries), At: l.at(entries)}
 }
 
 type layout struct{ head, needs, rows, info paint.Rect }
@@ -129,25 +128,6 @@ func lay(r paint.Rect) layout {
 	return l
 }
 
-// Footer returns the keys that matter now.
-func (l Screen) Footer(r paint.Rect, ctx screen.Context) []screen.FooterPlace {
-	chosen, any := l.Chosen(ctx)
-	return screen.Footer(r, ctx.Keys, Place, func(id keymap.ID) bool {
-		switch id {
-		case keymap.RackAdd, rackFilter, keymap.Unit, keymap.Quit:
-			return true
-		case rackOne:
-			return any && chosen.Quantity > 1
-		case keymap.Undo:
-			return ctx.CanUndo
-		case keymap.Season, keymap.Save:
-			return false
-		default:
-			return any
-		}
-	})
-}
-
 // Draw draws the rack into r.
 func (l Screen) Draw(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	parts := lay(r)
@@ -158,17 +138,16 @@ func (l Screen) Draw(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	for _, e := range entries {
 		longest = max(longest, e.Length)
 	}
-	first, at := l.first(entries, parts.rows.H), l.at(entries)
-	for i := range min(parts.rows.H, len(entries)-first) {
-		l.row(c, parts.rows.Row(i).Inset(1, 0), entries[first+i], first+i == at, longest, ctx)
-	}
+	l.list(r, entries).Draw(c, func(i int, row paint.Rect, mark string, style paint.Style) {
+		l.row(c, row.Inset(1, 0), entries[i], mark, style, longest, ctx)
+	})
 	if len(entries) == 0 {
 		c.Text(parts.rows.Row(1).Inset(1, 0), l.nothing(ctx), paint.Style{})
 	}
 	if e, ok := l.Chosen(ctx); ok {
 		l.info(c, parts.info.Inset(1, 0), e, ctx)
 	}
-	screen.DrawFooter(c, l.Footer(r, ctx))
+	screen.DrawFooter(c, table().Footer(l, r, ctx))
 }
 
 func (l Screen) nothing(ctx screen.Context) string {
@@ -184,9 +163,9 @@ func (l Screen) head(c *paint.Canvas, r paint.Rect, entries []rack.Entry, ctx sc
 	if l.Which != "" {
 		text += "   only " + l.Which
 	}
-	at := c.Text(r, paint.Fit(text, r.W), c.Role(paint.RoleHeading))
+	at := c.TextFit(r, text, c.Role(paint.RoleHeading))
 	_, r = r.SplitLeft(at + 3)
-	c.Text(r, paint.Fit(lookWords(l.looks), r.W), c.Role(paint.RoleUnknown))
+	c.TextFit(r, lookWords(l.looks), c.Role(paint.RoleUnknown))
 }
 
 // lookWords says whose end grain to look at first, and what that settles.
@@ -202,7 +181,7 @@ func lookWords(all []booking.Look) string {
 }
 
 // needs says what is made, how many strips of each timber that asks for and how many
-// the rack gives.
+// the rack yields.
 func (l Screen) needs(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	supplies := l.given(ctx).supplies
 	if len(supplies) == 0 {
@@ -216,7 +195,7 @@ func (l Screen) needs(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 			text, role = fmt.Sprintf("%s, %d SHORT", text, n), paint.RoleCare
 		}
 		if paint.Width(text) > rest.W {
-			c.Text(rest, paint.Fit(text, rest.W), c.Role(role))
+			c.TextFit(rest, text, c.Role(role))
 			return
 		}
 		at += 2 + c.Text(rest, text, c.Role(role))
@@ -224,12 +203,8 @@ func (l Screen) needs(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 }
 
 // row draws one entry: its id, timber and sizes, its length as a bar to scale, and
-// what it gives of what is made.
-func (l Screen) row(c *paint.Canvas, r paint.Rect, e rack.Entry, chosen bool, longest length.Length, ctx screen.Context) {
-	style, mark := paint.Style{}, "  "
-	if chosen {
-		style, mark = c.Role(paint.RoleSelected), "> "
-	}
+// what it yields of what is made.
+func (l Screen) row(c *paint.Canvas, r paint.Rect, e rack.Entry, mark string, style paint.Style, longest length.Length, ctx screen.Context) {
 	u := ctx.Unit
 	what := " "
 	switch {
@@ -251,22 +226,22 @@ func (l Screen) row(c *paint.Canvas, r paint.Rect, e rack.Entry, chosen bool, lo
 		first = "!"
 	}
 	text := fmt.Sprintf("%s%-6s %s %s %-6s %c%s%-4s", mark, paint.Fit(e.ID, 6), ctx.Letters(e.Species), sizes, what,
-		panel.RingsMark(e.Rings), first, count)
+		e.Rings.Mark(), first, count)
 	at := c.Text(r, text, style)
 	_, bar := r.SplitLeft(at + 1)
-	yields := l.given(ctx).yields
-	if n, ok := yields[e.ID]; ok {
+	strips := l.given(ctx).strips
+	if n, ok := strips[e.ID]; ok {
 		var last paint.Rect
-		bar, last = bar.SplitLeft(max(0, bar.W-givesCells))
+		bar, last = bar.SplitLeft(max(0, bar.W-yieldCells))
 		c.TextRight(last, tell.Count(n, "strip"), style)
-	} else if len(yields) > 0 {
-		bar, _ = bar.SplitLeft(max(0, bar.W-givesCells))
+	} else if len(strips) > 0 {
+		bar, _ = bar.SplitLeft(max(0, bar.W-yieldCells))
 	}
 	l.bar(c, bar, e, longest, ctx)
 }
 
-// givesCells is the room for what an entry gives.
-const givesCells = 11
+// yieldCells is the room for what an entry yields.
+const yieldCells = 11
 
 // bar draws an entry's length to scale, in its timber, with its faults.
 func (l Screen) bar(c *paint.Canvas, r paint.Rect, e rack.Entry, longest length.Length, ctx screen.Context) {
@@ -293,7 +268,7 @@ func (l Screen) bar(c *paint.Canvas, r paint.Rect, e rack.Entry, longest length.
 
 // info says in words what there is to know of the chosen entry.
 func (l Screen) info(c *paint.Canvas, r paint.Rect, e rack.Entry, ctx screen.Context) {
-	c.Text(r.Row(0), paint.Fit(rack.Shown(e, ctx.Lookup(), ctx.Unit), r.W), c.Role(paint.RoleTitle))
+	c.TextFit(r.Row(0), rack.Shown(e, ctx.Lookup(), ctx.Unit), c.Role(paint.RoleTitle))
 	facts := []string{ctx.Name(e.Species), length.Volume(e.VolumeCM3(), ctx.Unit)}
 	if e.Moisture.Known {
 		facts = append(facts, fmt.Sprintf("%g %% read", e.Moisture.Percent))
@@ -309,9 +284,9 @@ func (l Screen) info(c *paint.Canvas, r paint.Rect, e rack.Entry, ctx screen.Con
 	if e.Note != "" {
 		facts = append(facts, e.Note)
 	}
-	c.Text(r.Row(1), paint.Fit(strings.Join(facts, "   "), r.W), paint.Style{})
+	c.TextFit(r.Row(1), strings.Join(facts, "   "), paint.Style{})
 	if text := short(e, ctx); text != "" {
-		c.Text(r.Row(2), paint.Fit(text, r.W), c.Role(paint.RoleCaution))
+		c.TextFit(r.Row(2), text, c.Role(paint.RoleCaution))
 	}
 }
 

@@ -8,7 +8,6 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
-	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/booking"
 	"example.com/oddments/pattern/cutting/solve"
 	"example.com/oddments/pattern/mistake"
@@ -18,27 +17,17 @@ import (
 	"example.com/oddments/tui/screen"
 )
 
-// givesFor is how long it is computed what the rack gives.
-const givesFor = 10 * time.Second
+// yieldsFor is how long it is computed what the rack yields.
+const yieldsFor = 10 * time.Second
 
-// gives is what the rack gives of what is made.
-type gives struct {
+// yields is what the rack yields of what is made.
+type yields struct {
 	of       screen.Stamp // the state that it is of
 	supplies []solve.Supply
-	yields   map[string]int
+	strips   map[string]int     // by entry, how many it yields
 	told     *mistake.Withdrawn // a claim that broke
 	stop     context.CancelFunc // of what is being computed; nil: nothing
 }
-
-// A typed is a line that was typed into the field of the rack, with the entry that it is
-// for; empty: a new one.
-type typed struct {
-	entry rack.Entry
-	of    string
-}
-
-// A which is the words by which entries are shown.
-type which string
 
 // Title returns the screen's name.
 func (Screen) Title() keymap.Place { return Place }
@@ -54,52 +43,30 @@ func (l Screen) Update(ctx screen.Context, msg tea.Msg) (screen.Screen, []screen
 
 // told is Update, and leaves it open which entries are shown.
 func (l Screen) told(ctx screen.Context, msg tea.Msg) (screen.Screen, []screen.Request) {
+	if next, asked, ok := table().Take(l, ctx, msg); ok {
+		return next, asked
+	}
 	switch msg := msg.(type) {
-	case screen.Do:
-		return l.do(msg.ID, ctx)
 	case screen.Enter:
 		return l.lookAt(ctx)
 	case screen.RackChanged:
-		return l.askGives(ctx)
+		return l.askYields(ctx)
 	case screen.Press:
-		if id, ok := screen.Pressed(l.Footer(ctx.Window.Body, ctx), msg.X, msg.Y); ok {
-			return l, []screen.Request{screen.Act{ID: id}}
-		}
 		return l.At(msg.Y, ctx.Window.Body, ctx), nil
-	case screen.Wheel:
-		return l.Go(msg.By(), ctx), nil
-	case typed:
-		return l.typed(msg, ctx)
-	case which:
-		return l.showOnly(string(msg), ctx)
-	case gives:
-		if msg.of == l.gives.of { // else of an older state
-			l.gives = gives{of: msg.of, supplies: msg.supplies, yields: msg.yields}
+	case yields:
+		if msg.of == l.yields.of { // else of an older state
+			l.yields = yields{of: msg.of, supplies: msg.supplies, strips: msg.strips}
 		}
 		return l, []screen.Request{screen.Withdrawn{Told: msg.told}}
 	}
 	return l, nil
 }
 
-func (l Screen) do(id keymap.ID, ctx screen.Context) (screen.Screen, []screen.Request) {
-	switch id {
-	case rackUp:
-		return l.Go(-1, ctx), nil
-	case rackDown:
-		return l.Go(1, ctx), nil
-	case keymap.RackAdd:
-		return l, l.add(ctx)
-	case rackEdit:
-		return l, l.edit(ctx)
-	case rackOrder:
-		all := rack.Orders()
-		l.Order = all[(int(l.Order)+1)%len(all)]
-		return l, nil
-	case rackFilter:
-		return l, l.askWhich(ctx)
-	default:
-		return l.onEntry(id, ctx)
-	}
+// nextOrder goes on to the next order.
+func (l Screen) nextOrder(screen.Context) Screen {
+	all := rack.Orders()
+	l.Order = all[(int(l.Order)+1)%len(all)]
+	return l
 }
 
 // add lets a pile be typed, one line a piece, until the field is closed.
@@ -120,29 +87,32 @@ func (l Screen) edit(ctx screen.Context) []screen.Request {
 // while it is typed.
 func (l Screen) askLine(title, text, of string, ctx screen.Context) []screen.Request {
 	look := ctx.Lookup()
-	field := ask.New(title, text, func(s string) (any, string, error) {
+	field := ask.New(title, text, func(s string) (rack.Entry, string, error) {
 		echo := rack.Understood(s, look, ctx.Unit)
 		switch {
 		case echo.Err != nil:
-			return nil, "", echo.Err
+			return rack.Entry{}, "", echo.Err
 		case len(echo.Missing) > 0:
-			return nil, "", errors.New(strings.TrimSpace(echo.Text + "   " + strings.Join(echo.Missing, " ")))
+			return rack.Entry{}, "", errors.New(strings.TrimSpace(echo.Text + "   " + strings.Join(echo.Missing, " ")))
 		default:
 			return echo.Entry, echo.Text, nil
 		}
 	}).Recall(l.last)
-	return []screen.Request{ask.Show(field, func(e rack.Entry) tea.Msg { return typed{e, of} })}
+	return ask.Show(field, func(e rack.Entry) tea.Msg {
+		return screen.Then[Screen](func(l Screen, ctx screen.Context) (screen.Screen, []screen.Request) { return l.typed(e, of, ctx) })
+	})
 }
 
-// typed takes a line that was typed: the next one may follow a new entry.
-func (l Screen) typed(t typed, ctx screen.Context) (screen.Screen, []screen.Request) {
-	if t.of != "" {
-		return l.changed(ctx.Rack.Replace(t.of, t.entry))
+// typed takes the line of an entry, or where of is empty of a new one, which the next may
+// follow.
+func (l Screen) typed(e rack.Entry, of string, ctx screen.Context) (screen.Screen, []screen.Request) {
+	if of != "" {
+		return l.changed(ctx.Rack.Replace(of, e))
 	}
 	if ctx.RackDemo { // the maker's own begins here
 		ctx.Rack = rack.Rack{}
 	}
-	next, added, err := ctx.Rack.Add(t.entry, ctx.Lookup())
+	next, added, err := ctx.Rack.Add(e, ctx.Lookup())
 	if err != nil {
 		return l, []screen.Request{screen.Refuse(err.Error())}
 	}
@@ -161,103 +131,71 @@ func (l Screen) changed(next rack.Rack, err error) (screen.Screen, []screen.Requ
 	return l, []screen.Request{screen.EditRack{Next: next}}
 }
 
-// onEntry makes a change to the chosen entry.
-func (l Screen) onEntry(id keymap.ID, ctx screen.Context) (screen.Screen, []screen.Request) {
-	e, ok := l.Chosen(ctx)
-	if !ok {
-		return l, []screen.Request{screen.Say("the rack is empty")}
-	}
-	next, err := made(id, e, ctx)
-	if err == nil {
-		if _, still := next.Get(e.ID); !still {
-			l = l.After(ctx)
-		}
-	}
-	return l.changed(next, err)
-}
-
-// made returns the rack with an action made on one of its entries.
-func made(id keymap.ID, e rack.Entry, ctx screen.Context) (rack.Rack, error) {
-	switch id {
-	case rackAgain:
-		next, _, err := ctx.Rack.Add(rack.Again(e), ctx.Lookup())
-		return next, err
-	case rackOne:
-		return ctx.Rack.UseOne(e.ID)
-	case rackUsedUp:
-		return ctx.Rack.Remove(e.ID)
-	case rackFirst:
-		return ctx.Rack.SetUseFirst(e.ID, !e.UseFirst)
-	case rackRings:
-		next := map[string]pattern.Rings{"unknown": pattern.RingsFlat(), "flat": pattern.RingsRift(), "rift": pattern.RingsQuarter()}
-		return ctx.Rack.SetRings(e.ID, next[e.Rings.String()])
-	default:
-		return ctx.Rack, nil
-	}
-}
-
 // askWhich asks which pieces to show.
 func (l Screen) askWhich(ctx screen.Context) []screen.Request {
 	look := ctx.Lookup()
-	field := ask.New("show only: timber, planed, first, ready, over a length", l.Which, func(s string) (any, string, error) {
+	field := ask.New("show only: timber, planed, first, ready, over a length", l.Which, func(s string) (string, string, error) {
 		_, err := rack.ParseFilter(s, look, ctx.Unit)
 		if strings.TrimSpace(s) == "" {
 			return s, "everything", nil
 		}
 		return s, s, err
 	})
-	return []screen.Request{ask.Show(field, func(s string) tea.Msg { return which(strings.TrimSpace(s)) })}
+	return ask.Show(field, func(s string) tea.Msg { return showOnly(strings.TrimSpace(s)) })
 }
 
-func (l Screen) showOnly(text string, ctx screen.Context) (screen.Screen, []screen.Request) {
-	filter, err := rack.ParseFilter(text, ctx.Lookup(), ctx.Unit)
-	if err != nil {
-		return l, []screen.Request{screen.Refuse(err.Error())}
+// showOnly shows the entries that words say.
+func showOnly(text string) screen.Then[Screen] {
+	return func(l Screen, ctx screen.Context) (screen.Screen, []screen.Request) {
+		filter, err := rack.ParseFilter(text, ctx.Lookup(), ctx.Unit)
+		if err != nil {
+			return l, []screen.Request{screen.Refuse(err.Error())}
+		}
+		l.Which, l.Filter, l.listed = text, filter, listed{}
+		return l, nil
 	}
-	l.Which, l.Filter, l.listed = text, filter, listed{}
-	return l, nil
 }
 
 // lookAt says whose end grain on the rack would settle most glue lines, by the plan where
-// there is one, and has it computed what the rack gives.
+// there is one, and has it computed what the rack yields.
 func (l Screen) lookAt(ctx screen.Context) (screen.Screen, []screen.Request) {
 	if l.looks = ctx.Plan.Looks; !ctx.Planned() {
 		l.looks = booking.LookFirst(ctx.PlanJob(), nil, ctx.Physics)
 	}
-	return l.askGives(ctx)
+	return l.askYields(ctx)
 }
 
-// askGives has it computed what the rack gives, beside the screen.
-func (l Screen) askGives(ctx screen.Context) (screen.Screen, []screen.Request) {
+// askYields has it computed what the rack yields, beside the screen.
+func (l Screen) askYields(ctx screen.Context) (screen.Screen, []screen.Request) {
 	of := ctx.Stamp
-	if l.gives.of == of && l.gives.yields != nil {
+	if l.yields.of == of && l.yields.strips != nil {
 		return l, nil
 	}
-	if l.gives.stop != nil {
-		l.gives.stop()
+	if l.yields.stop != nil {
+		l.yields.stop()
 	}
-	limited, stop := context.WithTimeout(context.Background(), givesFor)
-	l.gives = gives{of: of, stop: stop}
+	limited, stop := context.WithTimeout(context.Background(), yieldsFor)
+	l.yields = yields{of: of, stop: stop}
 	task, beside := ctx.PlanJob(), ctx.Beside
 	return l, []screen.Request{screen.Run{Cmd: func() tea.Msg {
 		defer stop()
-		supplies, yields, err := beside.Solve.Yields(limited, task)
+		supplies, each, err := beside.Solve.Yields(limited, task)
 		told, err := beside.Unfit(err, mistake.Counts, task)
 		if err != nil {
 			return nil // the plan's screen says what is wrong with the job
 		}
-		done := gives{of: of, supplies: supplies, yields: map[string]int{}, told: told}
-		for _, y := range yields {
-			done.yields[y.ID] = y.Strips
+		done := yields{of: of, supplies: supplies, strips: map[string]int{}, told: told}
+		for _, y := range each {
+			done.strips[y.ID] = y.Strips
 		}
 		return done
 	}}}
 }
 
-// given returns what the rack gives of the present state, as far as it was computed.
-func (l Screen) given(ctx screen.Context) gives {
-	if l.gives.of != ctx.Stamp {
-		return gives{}
+// given returns what the rack yields of the present state, as far as it was computed.
+func (l Screen) given(ctx screen.Context) yields {
+	if l.yields.of != ctx.Stamp {
+		return yields{}
 	}
-	return l.gives
+	return l.yields
 }

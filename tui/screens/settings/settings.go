@@ -4,10 +4,12 @@ package settings
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	tea "github.com/charmbracelet/bubbletea"
 
+	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/overlay/ask"
@@ -26,52 +28,26 @@ type Screen struct {
 // Title returns the screen's name.
 func (Screen) Title() keymap.Place { return Place }
 
-// page is how many settings page up and page down go.
-const page = 10
-
 // Update goes through the settings and asks for what changes them.
 func (s Screen) Update(ctx screen.Context, msg tea.Msg) (screen.Screen, []screen.Request) {
+	if next, asked, taken := table().Take(s, ctx, msg); taken {
+		return next, asked
+	}
 	switch msg := msg.(type) {
 	case screen.Workshop:
 		s.workshop = msg
-		return s.goBy(0), nil
-	case screen.Do:
-		return s.do(msg.ID, ctx)
+		return s.goBy(0, ctx), nil
 	case screen.Press:
-		if id, ok := screen.Pressed(footer(ctx.Window.Body, ctx), msg.X, msg.Y); ok {
-			return s, []screen.Request{screen.Act{ID: id}}
+		list, _ := s.list(ctx.Window.Body)
+		if i, ok := list.On(msg.Y); ok && s.lines()[i].setting >= 0 {
+			s.at = s.lines()[i].setting
 		}
-		return s.pressed(msg.Y, ctx), nil
-	case screen.Wheel:
-		return s.goBy(msg.By()), nil
-	case found:
-		return s.goBy(int(msg) - s.at), nil
 	}
 	return s, nil
 }
 
-func (s Screen) do(id keymap.ID, ctx screen.Context) (screen.Screen, []screen.Request) {
-	switch id {
-	case setUp:
-		return s.goBy(-1), nil
-	case setDown:
-		return s.goBy(1), nil
-	case setPageUp:
-		return s.goBy(-page), nil
-	case setPageDown:
-		return s.goBy(page), nil
-	case setChange:
-		return s, s.change(ctx)
-	case setFind:
-		return s, []screen.Request{s.find(ctx)}
-	case setBack:
-		return s, []screen.Request{screen.Act{ID: keymap.Settings}}
-	}
-	return s, nil
-}
-
-func (s Screen) goBy(by int) Screen {
-	s.at = max(0, min(s.at+by, len(s.workshop.Settings)-1))
+func (s Screen) goBy(by int, _ screen.Context) Screen {
+	s.at = screen.Among(s.at+by, len(s.workshop.Settings))
 	return s
 }
 
@@ -94,19 +70,21 @@ func (s Screen) change(ctx screen.Context) []screen.Request {
 		understood, err := one.Check(typed, ctx.Unit)
 		return screen.SetShop{Setting: one, Typed: typed}, understood, err
 	}).Value()
-	return []screen.Request{ask.Show(field, func(set screen.SetShop) tea.Msg { return set })}
+	return ask.Show(field, func(set screen.SetShop) tea.Msg { return set })
 }
 
-// found says that the setting of that place was looked for.
-type found int
-
 // find shows all settings to look for one.
-func (s Screen) find(ctx screen.Context) screen.Show {
+func (s Screen) find(ctx screen.Context) []screen.Request {
 	var items []choose.Item
 	for i, one := range s.workshop.Settings {
-		items = append(items, choose.Item{Name: one.Key + ": " + one.About, Also: one.Group.About, Detail: one.Shown(ctx.Unit), Value: found(i)})
+		items = append(items, choose.Item{Name: one.Key + ": " + one.About, Also: one.Group.About, Detail: one.Shown(ctx.Unit), Value: i})
 	}
-	return screen.Show{Overlay: choose.New("settings of your workshop", "no setting of that name", items), Then: func(value any) tea.Msg { return value }}
+	list := choose.New("settings of your workshop", "no setting of that name", items)
+	return []screen.Request{screen.Show{Overlay: list, Then: func(value any) tea.Msg {
+		return screen.Then[Screen](func(s Screen, ctx screen.Context) (screen.Screen, []screen.Request) {
+			return s.goBy(value.(int)-s.at, ctx), nil
+		})
+	}}}
 }
 
 // A line is one row of the list: the heading of a group, or a setting.
@@ -134,62 +112,31 @@ const (
 	aboutRows = 3 // the chosen setting in full, and a blank row
 )
 
-// rows returns where the list stands, and the first of its lines that is in view.
-func (s Screen) rows(r paint.Rect) (list, about paint.Rect, first int) {
+// list returns the lines, and where the chosen setting is told of.
+func (s Screen) list(r paint.Rect) (list screen.List, about paint.Rect) {
 	_, r = r.SplitBottom(screen.FooterRows)
 	_, r = r.SplitTop(headRows)
-	about, list = r.SplitBottom(min(aboutRows, max(0, r.H-1)))
+	about, r = r.SplitBottom(min(aboutRows, max(0, r.H-1)))
 	all := s.lines()
-	at := 0
-	for i, l := range all {
-		if l.setting == s.at {
-			at = i
-		}
-	}
-	return list, about, max(0, min(at-list.H/2, len(all)-list.H))
-}
-
-// pressed chooses the setting at row y.
-func (s Screen) pressed(y int, ctx screen.Context) Screen {
-	list, _, first := s.rows(ctx.Window.Body)
-	if all := s.lines(); y >= list.Y && y < list.Bottom() && first+y-list.Y < len(all) {
-		if i := all[first+y-list.Y].setting; i >= 0 {
-			s.at = i
-		}
-	}
-	return s
-}
-
-// footer returns the keys that matter now.
-func footer(r paint.Rect, ctx screen.Context) []screen.FooterPlace {
-	return screen.Footer(r, ctx.Keys, Place, func(id keymap.ID) bool {
-		switch id {
-		case keymap.Undo:
-			return ctx.CanUndo
-		case keymap.Save, keymap.Season:
-			return false
-		default:
-			return true
-		}
-	})
+	at := slices.IndexFunc(all, func(l line) bool { return l.setting == s.at })
+	return screen.List{Rows: r.Inset(1, 0), N: len(all), At: at}, about
 }
 
 // Draw draws the settings into r.
 func (s Screen) Draw(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	head, _ := r.SplitTop(headRows)
 	c.Text(head.Inset(1, 0), paint.Fit(s.title(), r.W-2), c.Role(paint.RoleHeading))
-	list, about, first := s.rows(r)
-	list = list.Inset(1, 0)
+	list, about := s.list(r)
 	all := s.lines()
-	for i := range min(list.H, len(all)-first) {
-		if l := all[first+i]; l.setting < 0 {
-			c.Text(list.Row(i), paint.Fit(l.heading, list.W), c.Role(paint.RoleFaint))
+	list.Draw(c, func(i int, row paint.Rect, mark string, style paint.Style) {
+		if l := all[i]; l.setting < 0 {
+			c.Text(row, paint.Fit(l.heading, row.W), c.Role(paint.RoleFaint))
 		} else {
-			s.row(c, list.Row(i), l.setting, ctx)
+			s.row(c, row, s.workshop.Settings[l.setting], mark, style, ctx.Unit)
 		}
-	}
+	})
 	s.about(c, about.Inset(1, 0), ctx)
-	screen.DrawFooter(c, footer(r, ctx))
+	screen.DrawFooter(c, table().Footer(s, r, ctx))
 }
 
 func (s Screen) title() string {
@@ -214,18 +161,14 @@ const (
 )
 
 // row draws one setting.
-func (s Screen) row(c *paint.Canvas, r paint.Rect, i int, ctx screen.Context) {
-	one, style, mark := s.workshop.Settings[i], paint.Style{}, "  "
-	if i == s.at {
-		style, mark = c.Role(paint.RoleSelected), "> "
-		c.Fill(r, ' ', style)
-	}
+func (s Screen) row(c *paint.Canvas, r paint.Rect, one store.Setting, mark string, style paint.Style, u length.Unit) {
+	c.Fill(r, ' ', style)
 	name := strings.TrimPrefix(one.Key, one.Group.Name+".")
 	x := 0
 	for _, cell := range []struct {
 		text string
 		wide int
-	}{{mark + name, wideKey + 2}, {one.Shown(ctx.Unit), wideValue}, {s.source(one), wideSource}, {one.About, r.W}} {
+	}{{mark + name, wideKey + 2}, {one.Shown(u), wideValue}, {s.source(one), wideSource}, {one.About, r.W}} {
 		_, at := r.SplitLeft(min(x, r.W))
 		room, _ := at.SplitLeft(min(cell.wide, at.W))
 		c.Text(room, paint.Fit(cell.text, max(0, min(cell.wide-1, room.W))), style)
@@ -235,13 +178,10 @@ func (s Screen) row(c *paint.Canvas, r paint.Rect, i int, ctx screen.Context) {
 
 // source says where a value comes from.
 func (s Screen) source(one store.Setting) string {
-	switch {
-	case one.Yours && s.workshop.Demo:
+	if one.Yours && s.workshop.Demo {
 		return "demo"
-	case one.Yours:
-		return "yours"
 	}
-	return "built in"
+	return one.Source()
 }
 
 // about tells of the chosen setting in full.

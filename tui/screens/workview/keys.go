@@ -1,39 +1,35 @@
 package workview
 
-import "example.com/oddments/tui/keymap"
+import (
+	"example.com/oddments/tui/keymap"
+	"example.com/oddments/tui/screen"
+)
 
 // Place is where the keys of the screen hold.
 const Place keymap.Place = "work"
 
-// The actions of the screen.
-const (
-	workUp      keymap.ID = "work-up"
-	workDown    keymap.ID = "work-down"
-	workPageUp  keymap.ID = "work-page-up"
-	workPageDn  keymap.ID = "work-page-down"
-	workMore    keymap.ID = "work-more"
-	workFewer   keymap.ID = "work-fewer"
-	workMinutes keymap.ID = "work-minutes"
-	workAsked   keymap.ID = "work-asked"
-	workClamps  keymap.ID = "work-clamps"
-	workBefore  keymap.ID = "work-before"
-	workOil     keymap.ID = "work-oil"
-)
+// table lists what can be done on the working figures.
+func table() screen.Table[Screen] {
+	on := keymap.Group{Heading: "on the working figures", At: Place}
+	any := func(s Screen, _ screen.Context) bool { return !s.shown.empty() }
+	entries := []screen.Entry[Screen]{
+		screen.Steps(on.Bind("work-up", "figure above", "go to the figure above", 0, "up"), -1, Screen.Go),
+		screen.Steps(on.Bind("work-down", "figure", "go to the figure below", 1, "down"), 1, Screen.Go),
+		screen.Steps(on.Bind("work-page-up", "step before", "go back to the step of the work before", 0, "pgup"), -1, Screen.Step),
+		screen.Steps(on.Bind("work-page-down", "next step", "go to the next step of the work", 2, "pgdown"), 1, Screen.Step),
+		screen.Does(on.Bind("work-more", "more", "make one copy more", 3, "+", "="), screen.Copies(1, Screen.gather)),
+		screen.Does(on.Bind("work-fewer", "fewer", "make one copy fewer", 4, "-"), screen.Copies(-1, Screen.gather)),
+		screen.Asks(on.Bind("work-minutes", "minutes", "say how long all copies take", 5, "m"), Screen.askMinutes),
+		screen.Asks(on.Bind("work-asked", "price asked", "say what you ask for one product", 6, "p"), Screen.askPrice),
+		screen.Asks(on.Bind("work-clamps", "clamps", "say how many clamps you have", 7, "c"), Screen.askClamps),
+		screen.Asks(on.Bind("work-before", "day", "say which day the products are to be ready before", 8, "d"), Screen.askDay),
+		screen.Does(on.Bind("work-oil", "drying oil", "change between an oil that stays oil and one that hardens", 9, "o"), Screen.otherOil),
+	}
+	for i := range entries {
+		entries[i] = entries[i].When(any)
+	}
+	return screen.Table[Screen]{Wheel: Screen.Go, Entries: entries}
+}
 
 // Keys lists what can be done on the working figures.
-func (Screen) Keys() []keymap.Action {
-	on := keymap.Group{Heading: "on the working figures", At: Place}
-	return []keymap.Action{
-		on.Bind(workUp, "figure above", "go to the figure above", 0, "up"),
-		on.Bind(workDown, "figure", "go to the figure below", 1, "down"),
-		on.Bind(workPageUp, "step before", "go back to the step of the work before", 0, "pgup"),
-		on.Bind(workPageDn, "next step", "go to the next step of the work", 2, "pgdown"),
-		on.Bind(workMore, "more", "make one copy more", 3, "+", "="),
-		on.Bind(workFewer, "fewer", "make one copy fewer", 4, "-"),
-		on.Bind(workMinutes, "minutes", "say how long all copies take", 5, "m"),
-		on.Bind(workAsked, "price asked", "say what you ask for one product", 6, "p"),
-		on.Bind(workClamps, "clamps", "say how many clamps you have", 7, "c"),
-		on.Bind(workBefore, "day", "say which day the products are to be ready before", 8, "d"),
-		on.Bind(workOil, "drying oil", "change between an oil that stays oil and one that hardens", 9, "o"),
-	}
-}
+func (Screen) Keys() []keymap.Action { return table().Actions() }

@@ -8,28 +8,24 @@ package workview
 import (
 	"cmp"
 	"fmt"
+	"slices"
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/tell"
 	"example.com/oddments/pattern/work"
-	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/paint"
 	"example.com/oddments/tui/screen"
 )
 
-// A Shown is what the root had computed, and what it was told besides the pattern.
+// A Shown is what was computed, and what was told besides the pattern.
 type Shown struct {
-	Job       work.Job
-	DryingOil bool
-	Lines     []work.Entry
-	Err       error // the products cannot be laid; the rest is computed all the same
+	Job   work.Job
+	Lines []work.Entry
+	Err   error // the products cannot be laid; the rest is computed all the same
 }
 
 // empty reports whether there is nothing to work on.
 func (s Shown) empty() bool { return len(s.Job.Pattern.Strips) == 0 }
-
-// A View is the screen: which line is chosen. The zero value stands at the first.
-type View struct{ at int }
 
 // The parts of the screen, in cells.
 const (
@@ -53,22 +49,9 @@ type row struct {
 
 // title heads a step.
 func title(step string) string {
-	switch step {
-	case work.StepGlue:
-		return "Glue"
-	case work.StepCut:
-		return "Cut out"
-	case work.StepSand:
-		return "Sand"
-	case work.StepFinish:
-		return "Finish"
-	case work.StepLabel:
-		return "Label"
-	case work.StepSale:
-		return "Sell"
-	default:
-		return step
-	}
+	titles := map[string]string{work.StepGlue: "Glue", work.StepCut: "Cut out", work.StepSand: "Sand", work.StepFinish: "Finish",
+		work.StepLabel: "Label", work.StepSale: "Sell"}
+	return cmp.Or(titles[step], step)
 }
 
 // A page is the lines laid out in rows of so many cells.
@@ -186,14 +169,8 @@ func (p *page) named(line int, name, text string, w int, indent string) {
 
 // top returns the first row in view when h of them find room and line at is chosen.
 func (p page) top(at, h int) int {
-	first := 0
-	for i, r := range p.rows {
-		if r.line == at {
-			first = i
-			break
-		}
-	}
-	return max(0, min(first-h/2, len(p.rows)-h))
+	first := max(0, slices.IndexFunc(p.rows, func(r row) bool { return r.line == at }))
+	return screen.Top(first, len(p.rows), h)
 }
 
 // parts returns the rectangles of head, page and what there is to know of the chosen
@@ -208,84 +185,63 @@ func parts(r paint.Rect) (head, body, info paint.Rect) {
 }
 
 // index returns the chosen line; there may be fewer than there were.
-func (v View) index(s Shown) int { return max(0, min(v.at, len(s.Lines)-1)) }
+func (s Screen) index() int { return screen.Among(s.at, len(s.shown.Lines)) }
 
 // Go chooses the line so many further down.
-func (v View) Go(by int, s Shown) View {
-	v.at = max(0, min(v.index(s)+by, len(s.Lines)-1))
-	return v
+func (s Screen) Go(by int, _ screen.Context) Screen {
+	s.at = screen.Among(s.index()+by, len(s.shown.Lines))
+	return s
 }
 
 // Step goes to the next step of the work, or back to the one before.
-func (v View) Step(by int, s Shown) View {
-	at := v.index(s)
-	for i := at + by; i >= 0 && i < len(s.Lines); i += by {
-		if s.Lines[i].Step == s.Lines[at].Step {
-			continue
+func (s Screen) Step(by int, ctx screen.Context) Screen {
+	at, lines := s.index(), s.shown.Lines
+	for i := at + by; i >= 0 && i < len(lines); i += by {
+		if lines[i].Step != lines[at].Step {
+			s.at = slices.IndexFunc(lines, func(l work.Entry) bool { return l.Step == lines[i].Step })
+			return s
 		}
-		v.at = i
-		for v.at > 0 && s.Lines[v.at-1].Step == s.Lines[i].Step {
-			v.at--
-		}
-		return v
 	}
-	if by > 0 {
-		return v.Go(len(s.Lines), s)
-	}
-	v.at = 0
-	return v
+	return s.Go(by*len(lines), ctx)
 }
 
 // At chooses the line at row y of r, for the mouse.
-func (v View) At(y int, r paint.Rect, s Shown) View {
+func (s Screen) At(y int, r paint.Rect) Screen {
 	_, body, _ := parts(r)
-	p := pageOf(s, body.Inset(1, 0).W)
-	if i := p.top(v.index(s), body.H) + y - body.Y; y >= body.Y && y < body.Bottom() && i < len(p.rows) && p.rows[i].line >= 0 {
-		v.at = p.rows[i].line
+	p := pageOf(s.shown, body.Inset(1, 0).W)
+	if i := p.top(s.index(), body.H) + y - body.Y; y >= body.Y && y < body.Bottom() && i < len(p.rows) && p.rows[i].line >= 0 {
+		s.at = p.rows[i].line
 	}
-	return v
+	return s
 }
 
-// Footer returns the keys that matter now.
-func (v View) Footer(r paint.Rect, s Shown, ctx screen.Context) []screen.FooterPlace {
-	return screen.Footer(r, ctx.Keys, Place, func(id keymap.ID) bool {
-		switch id {
-		case keymap.Save, keymap.Undo, keymap.Season:
-			return false
-		default:
-			return !s.empty() || id == keymap.Unit || id == keymap.Quit
-		}
-	})
-}
-
-// Draw draws the page into r.
-func (v View) Draw(c *paint.Canvas, r paint.Rect, s Shown, ctx screen.Context) {
+// Draw draws the figures into r.
+func (s Screen) Draw(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	head, body, info := parts(r)
 	inner := body.Inset(1, 0)
-	if s.empty() {
-		c.Text(head.Inset(1, 0), paint.Fit("Work   "+ctx.Title, r.W-2), c.Role(paint.RoleHeading))
+	screen.DrawFooter(c, table().Footer(s, r, ctx))
+	if s.shown.empty() {
+		c.TextFit(head.Inset(1, 0), "Work   "+ctx.Title, c.Role(paint.RoleHeading))
 		c.Text(inner.Row(0), "Nothing to work on: no strips yet, the bench puts them in.", paint.Style{})
-		screen.DrawFooter(c, v.Footer(r, s, ctx))
 		return
 	}
-	p := pageOf(s, inner.W)
-	top := p.top(v.index(s), inner.H)
+	p := pageOf(s.shown, inner.W)
+	top := p.top(s.index(), inner.H)
 	for i := range min(inner.H, len(p.rows)-top) {
 		r := p.rows[top+i]
-		v.row(c, inner.Row(i), p, r)
-		if r.line == v.index(s) && (top+i == 0 || p.rows[top+i-1].line != r.line) {
+		p.row(c, inner.Row(i), r)
+		if r.line == s.index() && (top+i == 0 || p.rows[top+i-1].line != r.line) {
 			c.Text(body.Row(i), ">", c.Role(paint.RoleSelected))
 		}
 	}
-	v.head(c, head.Inset(1, 0), s, ctx, fmt.Sprintf("%d to %d of %d", top+1, min(len(p.rows), top+inner.H), len(p.rows)))
-	if len(s.Lines) > 0 && !info.Empty() {
-		v.info(c, info.Inset(1, 0), s.Lines[v.index(s)])
+	s.shown.head(c, head.Inset(1, 0), ctx.Title, fmt.Sprintf("%d to %d of %d", top+1, min(len(p.rows), top+inner.H), len(p.rows)))
+	if len(s.shown.Lines) > 0 && !info.Empty() {
+		origin(c, info.Inset(1, 0), s.shown.Lines[s.index()])
 	}
-	screen.DrawFooter(c, v.Footer(r, s, ctx))
 }
 
 // row draws one row of the page.
-func (v View) row(c *paint.Canvas, at paint.Rect, p page, r row) {
+func (p page) row(c *paint.Canvas, at paint.Rect, r row) {
 	c.Text(at, r.text, paint.Style{})
 	if r.value > 0 {
 		_, figure := at.SplitLeft(r.value)
@@ -297,8 +253,8 @@ func (v View) row(c *paint.Canvas, at paint.Rect, p page, r row) {
 	c.Text(source, r.source, c.Role(paint.RoleFaint))
 }
 
-// info says where the chosen figure comes from, and which key changes it.
-func (v View) info(c *paint.Canvas, r paint.Rect, l work.Entry) {
+// origin says where the chosen figure comes from, and which key changes it.
+func origin(c *paint.Canvas, r paint.Rect, l work.Entry) {
 	text := "a caution; " + work.Manuals
 	switch {
 	case l.Source != "" && l.Setting != "":
@@ -308,14 +264,12 @@ func (v View) info(c *paint.Canvas, r paint.Rect, l work.Entry) {
 	case !l.Caution:
 		text = "as the pattern has it"
 	}
-	for i, words := range screen.Wrap(text, r.W) {
-		c.Text(r.Row(i), words, c.Role(paint.RoleFaint))
-	}
+	c.Lines(r, screen.Wrap(text, r.W), c.Role(paint.RoleFaint))
 }
 
 // head says what the figures are for.
-func (v View) head(c *paint.Canvas, r paint.Rect, s Shown, ctx screen.Context, rows string) {
-	text := fmt.Sprintf("Work   %s, %s", ctx.Title, tell.Count(s.Job.Copies, "panel"))
+func (s Shown) head(c *paint.Canvas, r paint.Rect, name, rows string) {
+	text := fmt.Sprintf("Work   %s, %s", name, tell.Count(s.Job.Copies, "panel"))
 	if s.Job.Minutes > 0 {
 		text += fmt.Sprintf("   %d min", s.Job.Minutes)
 	}
@@ -328,7 +282,7 @@ func (v View) head(c *paint.Canvas, r paint.Rect, s Shown, ctx screen.Context, r
 	if s.Job.Due != (pattern.Date{}) {
 		text += "   before " + s.Job.Due.String()
 	}
-	if s.DryingOil {
+	if s.Job.DryingOil {
 		text += "   drying oil"
 	}
 	c.TextRight(r, rows, c.Role(paint.RoleFaint))

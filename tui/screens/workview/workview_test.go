@@ -1,43 +1,41 @@
-package workview_test
+package workview
 
 import (
 	"testing"
 
-	"example.com/oddments/pattern/length"
-	"example.com/oddments/pattern/work"
 	"example.com/oddments/tui/paint"
+	"example.com/oddments/tui/screen"
 	"example.com/oddments/tui/screen/screentest"
-	"example.com/oddments/tui/screens/workview"
 )
 
 // Every line can be gone to, a step at a time comes to the last one, and a press chooses
 // the line that stands there.
 func TestGoingThroughTheWork(t *testing.T) {
-	ctx := screentest.Demo(t, workview.Screen{}.Keys()...)
-	job := screentest.Job(t, ctx)
-	settings := work.SettingsOf(ctx.Physics.Shop())
-	shown := workview.Shown{Job: job, Lines: work.Report(ctx.Physics, job, work.Of(ctx.Physics, job, settings), settings, length.InMM)}
+	ctx := screentest.Demo(t, Screen{}.Keys()...)
+	next, _ := Screen{}.Update(ctx, screen.Enter{})
+	first := next.(Screen)
 	r := paint.Rect{W: 80, H: 22}
-	draw := func(v workview.View) string {
-		return screentest.Drawn(r.W, r.H, func(c *paint.Canvas, r paint.Rect) { v.Draw(c, r, shown, ctx) })
+	draw := func(s Screen) string {
+		return screentest.Drawn(r.W, r.H, func(c *paint.Canvas, r paint.Rect) { s.Draw(c, r, ctx) })
 	}
-	var v workview.View
-	seen := map[workview.View]bool{}
-	for range shown.Lines {
-		seen[v] = true
-		v = v.Go(1, shown)
+	lines := len(first.shown.Lines)
+	s := first
+	seen := map[int]bool{}
+	for range lines {
+		seen[s.at] = true
+		s = s.Go(1, ctx)
 	}
-	if len(seen) != len(shown.Lines) {
-		t.Errorf("%d of %d lines are gone to", len(seen), len(shown.Lines))
+	if len(seen) != lines || lines == 0 {
+		t.Errorf("%d of %d lines are gone to", len(seen), lines)
 	}
-	steps := workview.View{}
-	for range shown.Lines {
-		steps = steps.Step(1, shown)
+	steps := first
+	for range lines {
+		steps = steps.Step(1, ctx)
 	}
-	if steps != v {
+	if steps.at != s.at {
 		t.Error("the steps do not end at the last line")
 	}
-	pressed := workview.View{}.At(screentest.RowOf(t, draw(workview.View{}), "clamps by force"), r, shown)
+	pressed := first.At(screentest.RowOf(t, draw(first), "clamps by force"), r)
 	if screentest.RowOf(t, draw(pressed), ">clamps by force") < 0 {
 		t.Error("a press does not choose its line")
 	}

@@ -1,0 +1,75 @@
+package export
+
+import (
+	"cmp"
+
+	"example.com/oddments/pattern/check"
+	"example.com/oddments/pattern/tell"
+	"example.com/oddments/pattern/work"
+)
+
+// addFindings puts findings at their steps; those that say the same of several glue
+// lines or strips stand as one.
+func (s *sheet) addFindings(findings []check.Finding) {
+	type said struct {
+		step, of string
+		care
+	}
+	var numbers tell.Groups[said, int]
+	for _, f := range findings {
+		at, n := said{stepOfRule(f.Rule), "panel", care{Level: f.Level, Text: f.Message, Remedy: f.Remedy()}}, 0
+		switch {
+		case f.Where.Line > 0:
+			at.of, n = "glue line", f.Where.Line
+		case f.Where.Strip > 0:
+			at.of, n = "strip", f.Where.Strip
+		}
+		numbers.Add(at, n)
+	}
+	for at, all := range numbers.All() {
+		at.Where = at.of
+		if all[0] > 0 {
+			at.Where = tell.Plural(len(all), at.of) + " " + tell.Runs(all)
+		}
+		s.Cares[at.step] = append(s.Cares[at.step], at.care)
+	}
+}
+
+// stepOfRule returns the step at which a finding of a rule is to be known.
+func stepOfRule(rule string) string {
+	return cmp.Or(map[string]string{
+		"dust": "saw", "oily": work.StepGlue, "listed": work.StepSale,
+		"thicknesser": "flatten", "ends": "flatten", "standing_out": "flatten",
+	}[rule], "before")
+}
+
+// addCaution puts a caution at its own step of the work; one without stands above the
+// steps of its chapter.
+func (s *sheet) addCaution(c work.Caution) {
+	cares := s.Cares
+	place, ofThing := placeOf(c.Rule)
+	switch {
+	case place == "" || c.Step == work.StepFinish && !s.Oiled():
+		place = c.Step
+	case ofThing:
+		cares = s.Things[max(1, c.Product)-1].Cares // what is of the whole job stands once, at the first
+	}
+	cares[place] = append(cares[place], care{Level: c.Level, Text: c.String()})
+}
+
+// placeOf returns the step of the work that the cautions of a rule belong to, and whether
+// each thing that is made has that step; empty where there is none.
+func placeOf(rule string) (place string, ofThing bool) {
+	p := map[string]struct {
+		place   string
+		ofThing bool
+	}{
+		"clamps": {"clamps", false}, "wait": {"wait", false},
+		"glue_time": {"spread", false}, "glue_cold": {"spread", false}, "glue_class": {"spread", false},
+		"router": {"rout", true}, "last_pass": {"rout", true}, "sawn": {"sawn", true},
+		"drill": {"drill", true}, "candles_apart": {"drill", true}, "bare_wood": {"drill", true}, "floor_left": {"drill", true},
+		work.RuleEdgeLeft: {work.RuleEdgeLeft, true}, // where a step of sanding names the rule
+		"wax":             {"wax", false}, "rags": {"oil", false}, "drying_oil": {"oil", false}, "rack": {"dry", false},
+	}[rule]
+	return p.place, p.ofThing
+}

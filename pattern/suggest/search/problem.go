@@ -1,0 +1,228 @@
+package search
+
+import (
+	"slices"
+
+	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/suggest/stock"
+)
+
+// A pathProblem is the search in numbers: it seeks a walk, a way from kind to kind, each step of which puts
+// strips into the layout. A symmetric layout is walked from its edge to its middle, so
+// that a step puts two strips, but for a strip in the very middle.
+type pathProblem struct {
+	k     int
+	width []int64 // of each kind, nanometres
+	count []int   // strips of each kind
+	first []int   // of these, use-first ones
+	class []int
+	given []bool   // only at pinned places
+	pair  []bool   // couples: a step puts one of either kind, and one strip by itself none
+	parts []couple // of each kind: what its steps put left and right
+	units int      // strips a step puts: 1, or 2 where symmetric
+
+	lo, hi   int   // strips in all
+	wlo, whi int64 // total width, nanometres
+	even     bool  // symmetric: there may be two alike in the middle
+	odd      bool  // symmetric: there may be one in the middle
+
+	pins []int // of each step up to the last pinned one: its class, or -1
+
+	budgets []stock.Budget
+
+	// Widths in cells, in which bounds are computed. Where cells are coarse, the window
+	// is widened by what rounding can come to: each strip's cells are rounded down, so all
+	// together are at most the width in cells, and short of it by less than one a strip.
+	// A layout is looked at with its width in nanometres, too.
+	cell     []int
+	clo, chi int
+}
+
+// overdrawn reports whether counts take more than some budget has.
+func (w *pathProblem) overdrawn(counts []uint16) bool {
+	return slices.ContainsFunc(w.budgets, func(b stock.Budget) bool { return b.Overdrawn(counts) })
+}
+
+// finest is how many cells the widest layout may be.
+const finest = 2000
+
+// measure sets the cells.
+func (w *pathProblem) measure() {
+	var unit, least int64
+	for _, width := range w.width {
+		unit = gcd(unit, width)
+		if least == 0 || width < least {
+			least = width
+		}
+	}
+	if unit == 0 {
+		unit = 1
+	}
+	size, coarse := unit, int64(0)
+	if w.whi/unit > finest {
+		size = min(least, (w.whi+finest-1)/finest)
+		coarse = min(int64(w.hi), w.whi/least) // each strip loses less than a cell
+	}
+	w.cell = make([]int, w.k)
+	for i, width := range w.width {
+		w.cell[i] = int(width / size)
+	}
+	w.chi = int(w.whi / size)
+	if coarse > 0 {
+		w.clo = int(max(0, w.wlo/size-coarse))
+	} else {
+		w.clo = int((max(0, w.wlo) + size - 1) / size)
+	}
+}
+
+func gcd(a, b int64) int64 {
+	for b != 0 {
+		a, b = b, a%b
+	}
+	return a
+}
+
+// newWalks returns the walks of a search; the best of each is the best of all. Where a
+// symmetric layout has pinned strips, their places in the half depend on how many
+// strips there are, so each number of strips has a walk of its own: every symmetric layout
+// is in the walk of its number.
+//
+// No layout is lost by what is left out here: it has as many strips as the last pinned
+// place, no more than there are, and no more of a kind than the width or the number of
+// strips has room for. Two pinned strips of unlike classes in mirrored places rule a
+// number of strips out; a walk reads their places from the nearer edge, and its steps put
+// their class on both sides, which is what symmetry asks for.
+func (s *search) newWalks() []*pathProblem {
+	base := pathProblem{k: len(s.Kinds), units: 1, lo: s.ask.Strips[0], hi: s.ask.Strips[1], budgets: s.coupled()}
+	base.wlo, base.whi = int64(s.ask.Width-s.ask.Tolerance), int64(s.ask.Width+s.ask.Tolerance)
+	for i, k := range s.Kinds {
+		parts, pair := s.coupleOf(i)
+		base.pair, base.parts = append(base.pair, pair), append(base.parts, parts)
+		base.width, base.class = append(base.width, int64(k.Strip.Width)), append(base.class, k.Class)
+		base.count, base.first = append(base.count, k.Count), append(base.first, k.First)
+		base.given = append(base.given, k.Given)
+	}
+	if most := s.most(); base.hi > most {
+		base.hi = most
+	}
+	last := 0
+	for _, p := range s.ask.Pinned {
+		last = max(last, p.Place)
+	}
+	base.lo = max(base.lo, last)
+	if base.lo > base.hi {
+		return nil
+	}
+	for i := range base.count {
+		fit := min(base.hi, int(base.whi/base.width[i])) // more than that no layout has
+		base.count[i], base.first[i] = min(base.count[i], fit), min(base.first[i], fit)
+		if base.pair[i] {
+			base.count[i] -= base.count[i] % 2
+			base.first[i] = base.count[i] / 2
+		}
+	}
+	if s.ask.Symmetric {
+		base.units, base.even, base.odd = 2, true, true
+		if last > 0 {
+			return s.pinnedHalves(base)
+		}
+	}
+	base.measure()
+	w := base
+	if w.pins = s.pins(last, func(place int) int { return place }); w.pins == nil && last > 0 {
+		return nil
+	}
+	return []*pathProblem{&w}
+}
+
+// most returns how many strips there are at most, and how many fit the width.
+func (s *search) most() int {
+	n := 0
+	var least length.Length
+	for _, k := range s.Kinds[:s.plain] {
+		n += k.Count
+		if least == 0 || k.Strip.Width < least {
+			least = k.Strip.Width
+		}
+	}
+	if least == 0 {
+		return 0
+	}
+	return int(min(int64(n), int64((s.ask.Width+s.ask.Tolerance)/least)))
+}
+
+// pinnedHalves returns one walk for each number of strips.
+func (s *search) pinnedHalves(base pathProblem) []*pathProblem {
+	base.measure()
+	var out []*pathProblem
+	for n := base.lo; n <= base.hi; n++ {
+		w := base
+		w.lo, w.hi, w.even, w.odd = n, n, n%2 == 0, n%2 == 1
+		half := (n + 1) / 2
+		if w.pins = s.pins(half, func(place int) int { return min(place, n+1-place) }); w.pins != nil {
+			out = append(out, &w)
+		}
+	}
+	return out
+}
+
+// pins returns the pinned classes by step, steps long, or nil where two are pinned
+// to one step.
+func (s *search) pins(steps int, step func(place int) int) []int {
+	pins := make([]int, steps)
+	for i := range pins {
+		pins[i] = -1
+	}
+	for _, p := range s.ask.Pinned {
+		class := s.classOf(p.Strip)
+		at := step(p.Place) - 1
+		if pins[at] >= 0 && pins[at] != class {
+			return nil
+		}
+		pins[at] = class
+	}
+	return pins
+}
+
+// firsts returns how many of n more strips of a kind are use-first ones after have of
+// them. They come first; but of a couple one of two is.
+func (w *pathProblem) firsts(kind, have, n int) int {
+	if w.pair[kind] {
+		return n / 2
+	}
+	return max(0, min(n, w.first[kind]-have))
+}
+
+// allowed reports whether step n, from 0, may put kind j: at a pinned place one of its
+// class, and elsewhere any but strips that are only given. Of given strips there are two
+// for each pin, its mirror image being given too.
+func (w *pathProblem) allowed(n, j int) bool {
+	if n >= len(w.pins) || w.pins[n] < 0 {
+		return !w.given[j]
+	}
+	return w.pins[n] == w.class[j]
+}
+
+// A graph says which kinds may lie side by side, and what that is worth.
+type graph struct {
+	k      int
+	next   [][]int32 // of each kind, ascending
+	worth  []int64   // contrast in units, of each two
+	beside []bool    // of each two
+}
+
+// graph returns the kinds that may lie side by side with at least the contrast least.
+func (s *search) graph(least int64) *graph {
+	n := len(s.Kinds)
+	g := &graph{k: n, next: make([][]int32, n), worth: s.matrix.contrast, beside: make([]bool, n*n)}
+	for i := range n {
+		for j := range n {
+			at := s.matrix.at(i, j)
+			if s.beside(i, j) && s.matrix.contrast[at] >= least {
+				g.next[i] = append(g.next[i], int32(j))
+				g.beside[at] = true
+			}
+		}
+	}
+	return g
+}

@@ -1,0 +1,12 @@
+package stock
+
+import (
+	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/movement"
+	"example.com/oddments/pattern/shop"
+	"example.com/oddments/species"
+)
+
+const mm = length.Millimetre
+
+func physics() movement.Physics { return movement.New(species.Builtin(), shop.Default()) }
