@@ -171,13 +171,7 @@ func OpenRack(file string, known func(string) bool) (rack.Rack, error) {
 	return r, err
 }
 
-// OpenShop reads a shop from a file that stands in for the home's.
-func OpenShop(file string) (shop.Shop, error) {
-	s, _, err := readGiven(file, ReadShop)
-	return s, err
-}
-
-// OpenShopFile is OpenShop with the text.
+// OpenShopFile reads a shop from a file that stands in for the home's.
 func OpenShopFile(file string) (ShopFile, error) {
 	f, _, err := readGiven(file, ReadShopFile)
 	return f, err

@@ -3,6 +3,7 @@ package work
 import (
 	"math/rand/v2"
 	"reflect"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -10,6 +11,8 @@ import (
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/shop"
+	"example.com/oddments/pattern/shop/shoptest"
+	"example.com/oddments/species"
 )
 
 func TestParseBatch(t *testing.T) {
@@ -67,6 +70,22 @@ func TestLabelOf(t *testing.T) {
 		Batch: "saltings-round-3", Date: "2026-11-02"}
 	if got := maker.OfBatch("saltings-round", 3, m); !reflect.DeepEqual(got, want) {
 		t.Errorf("%+v", got)
+	}
+}
+
+// A workshop that says who its maker is has nothing to be written on a label by hand but
+// what is of a batch.
+func TestLabelsHaveTheMaker(t *testing.T) {
+	s := shoptest.Roomy()
+	s.Maker = shop.Maker{Name: "Ida Quill", Address: "3 Gorse Yard", Electronic: "ida@example.com", Glue: "PVA", Finish: "oil"}
+	j, err := JobOf(job(t).Pattern, 1, s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, l := range Labels(species.Builtin(), j, length.InMM) {
+		if got := l.Missing(); !slices.Equal(got, []string{"batch", "date"}) {
+			t.Errorf("%v is missing", got)
+		}
 	}
 }
 
