@@ -36,7 +36,7 @@ func TestParseBatch(t *testing.T) {
 		}
 	}
 	for text, says := range map[string]string{
-		"4 5": `"5": what is it?`, "x0": "from 1 to 10000", "x4 wide": "still wanted: the width", "x4 wide broad": "width: ",
+		"4 5": `"5": what is it?`, "x0": "from 1 to 10000", "x4 wide": "missing: the width", "x4 wide broad": "width: ",
 		"2026-02-30 4": "day of the calendar", "200000 min": "0 to 100000", "boards": "what is it?", strings.Repeat("1", 20000): "letters",
 	} {
 		if got, err := ParseBatch(text, length.InMM, today); err == nil || !strings.Contains(err.Error(), says) {
@@ -74,7 +74,7 @@ func TestLabelOf(t *testing.T) {
 }
 
 // A workshop that says who its maker is has nothing to be written on a label by hand but
-// what is of a batch.
+// what is the pattern's and the batch's.
 func TestLabelsHaveTheMaker(t *testing.T) {
 	s := shoptest.Roomy()
 	s.Maker = shop.Maker{Name: "Ida Quill", Address: "3 Gorse Yard", Electronic: "ida@example.com", Glue: "PVA", Finish: "oil"}
@@ -83,7 +83,7 @@ func TestLabelsHaveTheMaker(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, l := range Labels(species.Builtin(), j, length.InMM) {
-		if got := l.Missing(); !slices.Equal(got, []string{"batch", "date"}) {
+		if got := l.Missing(); !slices.Equal(got, []string{"item", "batch", "date"}) {
 			t.Errorf("%v is missing", got)
 		}
 	}

@@ -21,8 +21,9 @@ const MostCopies = 10_000
 
 // A Batch is what is made together.
 type Batch struct {
-	Copies int        // of the bench's pattern; 0 stands for 1
-	With   []Together // planned together with it
+	Copies   int        // of the bench's pattern; 0 stands for 1
+	With     []Together // planned together with it
+	AnyRings bool       // timber serves whatever its rings
 }
 
 // A Together is a saved pattern that is made in the same batch.
@@ -62,6 +63,7 @@ type Stamp struct {
 	Pattern, Rack  int    // revisions
 	Shop           int    // likewise
 	Copies, Others int
+	AnyRings       bool
 }
 
 // Made returns the stamp of the same state made in batch b.
@@ -70,7 +72,7 @@ func (s Stamp) Made(b Batch) Stamp {
 	for _, w := range b.With {
 		others = others*31 + w.Copies
 	}
-	s.Copies, s.Others = b.Made(), others*31+len(b.With)
+	s.Copies, s.Others, s.AnyRings = b.Made(), others*31+len(b.With), b.AnyRings
 	return s
 }
 
@@ -94,6 +96,9 @@ func (ctx Context) PlanJob() cutting.Job {
 	j.Patterns = append(j.Patterns, cutting.Demand{Stem: ctx.Stamp.Stem, Pattern: ctx.State.Pattern, Copies: ctx.Batch.Made()})
 	for _, w := range ctx.Batch.With {
 		j.Patterns = append(j.Patterns, cutting.Demand{Stem: w.Saved.Stem, Pattern: w.Saved.Pattern, Copies: w.Copies})
+	}
+	if ctx.Batch.AnyRings {
+		return j.AnyRings()
 	}
 	return j
 }

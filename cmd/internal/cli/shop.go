@@ -19,7 +19,7 @@ import (
 
 func (a *app) shopCommand() *cobra.Command {
 	var sample bool
-	cmd := a.command("shop", task{json: true, complete: a.completeSetting,
+	cmd := a.command("shop", task{json: "oddments/shop-values 1", complete: a.completeSetting,
 		takes: func(cmd *cobra.Command, args []string) error {
 			switch {
 			case sample && (len(args) > 0 || a.flags.json):
