@@ -26,6 +26,7 @@ func layers() []string {
 		"pattern/moisture",                // equilibrium moisture of an air
 		"pattern",                         // what is saved
 		"pattern/shop",                    // the workshop
+		"pattern/shop/shoptest",           // a workshop for tests
 		"pattern/rack",                    // pieces, faults, ready strips
 		"pattern/movement",                // figures of strips, glue lines, panel
 		"pattern/outline",                 // what is cut from the panel
@@ -66,6 +67,7 @@ func layers() []string {
 		"tui/document",                    // the pattern on the bench: saved, kept
 		"tui/guard",                       // ends the program in order when something panics
 		"tui/setup",                       // what the first screen needs
+		"tui/workshop",                    // the workshop: its settings, saved as they are set
 		"tui",                             // the root: routes keys, owns the document
 		"cmd/internal/rows",               // facts as lines, or as tables
 		"cmd/internal/failure",            // failures as they are told of

@@ -24,9 +24,11 @@ import (
 	"example.com/oddments/tui/paint"
 	"example.com/oddments/tui/panel"
 	"example.com/oddments/tui/screen"
+	"example.com/oddments/tui/screens/settings"
 	"example.com/oddments/tui/setup"
 	"example.com/oddments/tui/term"
 	_ "example.com/oddments/tui/term/quiet" // before bubbletea asks the terminal
+	"example.com/oddments/tui/workshop"
 )
 
 // An App is the model of the program. Build one with New.
@@ -35,6 +37,7 @@ type App struct {
 	physics movement.Physics
 	doc     benched
 	rack    document.Rack
+	shop    workshop.File
 	making
 	seeing
 	overlays
@@ -42,6 +45,7 @@ type App struct {
 	frame
 	screens []shown
 	at      int       // which of the screens is shown
+	before  int       // which was, before one that lies aside
 	soon    []tea.Cmd // what screens asked for when they were told how the pattern is
 
 	keys     keymap.Map
@@ -118,8 +122,8 @@ func New(s Setup) App { return newWith(s, screens()) }
 // newWith is New with other screens.
 func newWith(s Setup, all []shown) App {
 	a := App{
-		home: home{files: s.Home, bench: s.Home, demo: s.Demo}, physics: s.Physics, rack: newRack(s), making: making{solve: screen.Searching()},
-		seeing: seeing{unit: s.Unit}, keys: keysOf(all), handlers: handlers(), screens: all,
+		home: home{files: s.Home, bench: s.Home, demo: s.Demo}, physics: s.Physics, rack: newRack(s), shop: workshop.New(s.Shop),
+		making: making{solve: screen.Searching()}, seeing: seeing{unit: s.Unit}, keys: keysOf(all), handlers: handlers(), screens: all,
 		clock: clock{now: s.Now, later: s.Later, stopped: s.Stopped},
 		frame: frame{canvas: paint.New(0, 0, s.Profile), wood: &panel.Palette{}, width: min(s.Width, mostWidth), height: min(s.Height, mostHeight)},
 	}
@@ -134,7 +138,7 @@ func newWith(s Setup, all []shown) App {
 			return tea.Tick(d, func(time.Time) tea.Msg { return msg })
 		}
 	}
-	a = a.open(s.Open)
+	a, _ = a.open(s.Open).tellAll(a.shop.Told())
 	if len(s.Demo) > 0 {
 		a = a.say("Demo of an invented market: try it, your files stay as they are")
 	}
@@ -174,6 +178,7 @@ func (a App) state() edit.State { return a.doc.State() }
 // Update takes one message.
 func (a App) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	a, cmd := a.route(msg)
+	a = a.ownBegins()
 	if len(a.soon) > 0 {
 		cmd, a.soon = tea.Batch(append(a.soon, cmd)...), nil
 	}
@@ -203,6 +208,8 @@ func (a App) route(msg tea.Msg) (App, tea.Cmd) {
 		return a.booked(msg)
 	case document.RackSavedMsg:
 		return a.rackSaved(msg)
+	case workshop.SavedMsg:
+		return a.shopSaved(msg)
 	case document.RackReadMsg:
 		return a.rackRead(msg)
 	case opening.Found:
@@ -242,8 +249,11 @@ func (a App) context() screen.Context {
 		title = "new pattern"
 	}
 	_, canUndo := a.doc.History.NextUndo()
-	if a.onRack() {
+	switch {
+	case a.onRack():
 		_, canUndo = a.rack.History.NextUndo()
+	case a.here() == settings.Place:
+		canUndo = a.shop.CanUndo()
 	}
 	return screen.Context{
 		State: a.state(), Title: title, Dirty: a.doc.History.Dirty(), CanUndo: canUndo, Demo: a.onDemo(),
@@ -256,7 +266,8 @@ func (a App) context() screen.Context {
 
 // stamp returns the stamp of the present state.
 func (a App) stamp() screen.Stamp {
-	return screen.StampOf(a.doc.RecoveryStem(), a.doc.History.Revision(), a.rack.History.Revision(), a.batch)
+	of := screen.Stamp{Stem: a.doc.RecoveryStem(), Pattern: a.doc.History.Revision(), Rack: a.rack.History.Revision(), Shop: a.shop.Turns()}
+	return of.Made(a.batch)
 }
 
 // onDemo reports whether what lies on the bench is the demo's and not the maker's.

@@ -25,6 +25,7 @@ import (
 	"example.com/oddments/tui/screens/made"
 	"example.com/oddments/tui/screens/planview"
 	"example.com/oddments/tui/screens/rackview"
+	"example.com/oddments/tui/screens/settings"
 	"example.com/oddments/tui/screens/workview"
 )
 
@@ -77,6 +78,11 @@ func TestGolden(t *testing.T) {
 		{"Made", 120, 40, "shift+tab a 3 1 0 space m i n enter"},
 		{"Made", 60, 18, "shift+tab"},
 		{"Made", 200, 60, "shift+tab a enter"},
+		{"Settings", 80, 24, ": down down"},
+		{"Settings", 120, 40, "right : pgdown pgdown"},
+		{"Settings", 60, 18, ": pgdown"},
+		{"Settings", 200, 60, "i : pgdown pgdown pgdown"},
+		{"SettingsField", 80, 24, ": down enter 2 ,"},
 		{"MadeLabel", 80, 24, "shift+tab l"},
 	} {
 		t.Run(fmt.Sprintf("%s%dx%d", c.name, c.w, c.h), func(t *testing.T) {
@@ -160,13 +166,14 @@ func TestEveryKeyDoesSomething(t *testing.T) {
 		"cut-slide-near": "]", "cut-near-fine": "]", "cut-keep": "]",
 		"select-first": "right", "slide-near": "up", keymap.SlideNearFine: "up", "mirror": "+", "roll": "end left left left left left",
 		"lay-up": "down", "lay-pin": "right", "lay-count-less": "k", "lay-differ-less": "d", "lay-ask": "down",
+		"set-up": "down", "set-page-up": "pgdown",
 	}
 	for _, a := range Keys().Actions() {
 		if a.Place() == keymap.InLists || a.ID == keymap.Suspend || a.ID == keymap.Quit {
 			continue
 		}
 		goThere := map[keymap.Place]string{rackview.Place: "tab down ", planview.Place: "tab tab ", layouts.Place: "v ", findings.Place: "tab tab tab ",
-			cutout.Place: "tab tab tab tab ", workview.Place: "shift+tab shift+tab ", made.Place: "shift+tab "}[a.Place()]
+			cutout.Place: "tab tab tab tab ", workview.Place: "shift+tab shift+tab ", made.Place: "shift+tab ", settings.Place: ": "}[a.Place()]
 		begin := onDemo
 		if a.Place() == layouts.Place || a.ID == keymap.LayOut || a.ID == keymap.LayAgain {
 			begin = func(t *testing.T, w, h int) *hand { return start(t, laySetup(t), w, h) }

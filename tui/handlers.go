@@ -8,6 +8,7 @@ import (
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/overlay/help"
+	"example.com/oddments/tui/screens/settings"
 )
 
 // handlers returns what makes each action that holds everywhere; those of a screen are told
@@ -29,6 +30,9 @@ func handlers() map[keymap.ID]handler {
 		keymap.Sheet:   App.exportSheet,
 		keymap.Help:    func(a App) (App, tea.Cmd) { return a.show(help.Page{Place: a.here()}, nil), nil },
 		keymap.Search:  App.searchActions,
+
+		keymap.Settings: toSettings,
+
 		keymap.Suspend: func(a App) (App, tea.Cmd) { return a, tea.Suspend },
 		keymap.Quit:    App.quit,
 	}
@@ -53,6 +57,9 @@ type way struct {
 }
 
 func (a App) undo() (App, tea.Cmd) {
+	if a.here() == settings.Place {
+		return a.changeShop(a.shop.Undo())
+	}
 	if back, ok := a.lastBooking(); ok {
 		return a, a.saveBooking(back)
 	}
@@ -60,6 +67,9 @@ func (a App) undo() (App, tea.Cmd) {
 }
 
 func (a App) redo() (App, tea.Cmd) {
+	if a.here() == settings.Place {
+		return a.changeShop(a.shop.Redo())
+	}
 	return a.through(way{edit.History.Redo, rack.History.Redo, "made again: ", "there is nothing to redo"})
 }
 

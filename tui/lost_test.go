@@ -10,7 +10,7 @@ import (
 
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/rack"
-	"example.com/oddments/pattern/shop"
+	"example.com/oddments/pattern/shop/shoptest"
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/species"
 	"example.com/oddments/tui/document"
@@ -32,7 +32,7 @@ func ownHomeAt(t *testing.T, home *store.Home, kept []store.Recovery) (*hand, *s
 	if err != nil {
 		t.Fatal(err)
 	}
-	s := Setup{Home: home, Rack: demo.Rack, Physics: movement.New(species.Builtin(), shop.Default()), Profile: paint.None, Kept: kept}
+	s := Setup{Home: home, Rack: demo.Rack, Physics: movement.New(species.Builtin(), shoptest.Roomy()), Profile: paint.None, Kept: kept}
 	if s.RackFrom, err = home.SaveRack(demo.Rack, store.Overwrite); err != nil {
 		t.Fatal(err)
 	}

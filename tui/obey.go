@@ -39,6 +39,8 @@ func (a App) request(from int, r screen.Request) (App, tea.Cmd) {
 		return a.refuse(string(r)), nil
 	case screen.EditRack:
 		return a.changeRack(r)
+	case screen.SetShop:
+		return a.changeShop(a.shop.Set(r, a.unit))
 	case screen.Gather:
 		a.batch = screen.Batch(r)
 	case screen.Planned:

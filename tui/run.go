@@ -72,11 +72,12 @@ func ended(err error) error {
 	return err
 }
 
-// keepLast keeps what is not saved when the screen is gone, however it went: the rack in
-// its file, the bench as a recovery copy.
+// keepLast keeps what is not saved when the screen is gone, however it went: rack and
+// shop in their files, the bench as a recovery copy.
 func (a App) keepLast(out io.Writer) error {
 	return errors.Join(
 		guard.Kept(func() error { return a.rack.SaveLast(a.files) }),
+		guard.Kept(func() error { return a.shop.SaveLast(a.files) }),
 		guard.Kept(func() error { return a.keepBench(out) }))
 }
 

@@ -156,6 +156,11 @@ func (a App) quit() (App, tea.Cmd) {
 	case a.rack.Unsaved():
 		a.quitPending = true
 		return a.saveRack()
+	case a.shop.Unsaved():
+		var cmd tea.Cmd
+		a.quitPending = true
+		a.shop, cmd = a.shop.Save(a.files)
+		return a, cmd
 	case a.doc.UpToDate():
 		return a, tea.Quit
 	default:
@@ -164,7 +169,9 @@ func (a App) quit() (App, tea.Cmd) {
 }
 
 // busy reports whether something is being saved or kept.
-func (a App) busy() bool { return a.doc.Saving != nil || a.rack.Saving || a.doc.Keeping != nil }
+func (a App) busy() bool {
+	return a.doc.Saving != nil || a.rack.Saving || a.shop.Saving() || a.doc.Keeping != nil
+}
 
 // resumeQuit goes on with leaving, if that was asked for while something was being saved. Where
 // the save failed the maker is told, and may leave all the same.

@@ -14,6 +14,7 @@ import (
 	"example.com/oddments/tui/screens/made"
 	"example.com/oddments/tui/screens/planview"
 	"example.com/oddments/tui/screens/rackview"
+	"example.com/oddments/tui/screens/settings"
 	"example.com/oddments/tui/screens/workview"
 )
 
@@ -21,6 +22,7 @@ import (
 type shown struct {
 	screen.Screen
 	overBench bool         // it lies over the bench, and the line at the bottom leaves it out
+	aside     bool         // it lies over any screen, likewise
 	title     keymap.Place // the screen's, set by New: it is asked for at every key
 }
 
@@ -36,6 +38,7 @@ func screens() []shown {
 		{Screen: cutout.Screen{}},
 		{Screen: workview.Screen{}},
 		{Screen: made.Screen{}},
+		{Screen: settings.Screen{}, aside: true},
 	}
 }
 
@@ -56,11 +59,18 @@ func (a App) here() keymap.Place { return a.screens[a.at].title }
 
 // tab returns the screen that the line at the bottom says is shown.
 func (a App) tab() int {
-	if a.screens[a.at].overBench {
+	at := a.at
+	if a.screens[at].aside {
+		at = a.before
+	}
+	if a.screens[at].overBench {
 		return 0
 	}
-	return a.at
+	return at
 }
+
+// listed reports whether the line at the bottom has the screen.
+func (s shown) listed() bool { return !s.overBench && !s.aside }
 
 // onRack reports whether undo and redo are the rack's.
 func (a App) onRack() bool { return a.here() == rackview.Place }
@@ -77,7 +87,7 @@ func toScreen(by int) handler {
 		n := len(a.screens)
 		i := a.tab()
 		for {
-			if i = ((i+by)%n + n) % n; !a.screens[i].overBench {
+			if i = ((i+by)%n + n) % n; a.screens[i].listed() {
 				return a.goScreen(i)
 			}
 		}
@@ -86,6 +96,9 @@ func toScreen(by int) handler {
 
 // goScreen goes to a screen.
 func (a App) goScreen(i int) (App, tea.Cmd) {
+	if a.screens[i].aside && !a.screens[a.at].aside {
+		a.before = a.at
+	}
 	a.at = i
 	return a.tell(i, screen.Enter{})
 }

@@ -37,7 +37,7 @@ func (a App) searchActions() (App, tea.Cmd) {
 // hidden reports whether a place is a screen that the line at the bottom leaves out.
 func (a App) hidden(p keymap.Place) bool {
 	i, ok := a.find(p)
-	return ok && a.screens[i].overBench
+	return ok && !a.screens[i].listed()
 }
 
 // actThere makes an action on the screen that it belongs to.

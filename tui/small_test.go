@@ -29,7 +29,7 @@ func opened(t *testing.T, w, h int, before string) map[keymap.ID]*hand {
 			if s.Title() == a.Place() && i > 0 {
 				way = strings.Repeat(" tab", tabs) + " down"
 			}
-			if !s.overBench {
+			if s.listed() {
 				tabs++
 			}
 		}
@@ -82,8 +82,9 @@ var (
 	metric = regexp.MustCompile(`[0-9] ?(mm|cm|um|cm3|dm3)\b`)
 	// What may stand in millimetres: a line as it was typed, in its field or under the rack,
 	// so that nothing is lost when it is typed over; what was understood of it beside the
-	// inches; a source as it says it; chips, which have no unit of the trade.
-	asTyped = regexp.MustCompile(`^ > |, that is |#[A-Z]|common practice, |wood taken off`)
+	// inches; a source as it says it; chips, which have no unit of the trade; settings that
+	// are kept in a unit of their own.
+	asTyped = regexp.MustCompile(`^ > |, that is |#[A-Z]|common practice, |wood taken off|^ [ >] (?:opened|step) +[0-9]|may be [0-9]`)
 )
 
 // In inches no screen and nothing that lies over it shows a millimetre, but what was

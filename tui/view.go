@@ -97,7 +97,7 @@ func (a App) bottom() paint.Rect {
 func (a App) tabs() []head.Tab {
 	var tabs []head.Tab
 	for i, s := range a.screens {
-		if s.overBench {
+		if !s.listed() {
 			continue
 		}
 		tab := head.Tab{Name: string(s.title), Shown: i == a.tab(), Screen: i}

@@ -10,7 +10,7 @@ import (
 	"example.com/oddments/pattern/cutting/solve/solvetest"
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/rack"
-	"example.com/oddments/pattern/shop"
+	"example.com/oddments/pattern/shop/shoptest"
 	"example.com/oddments/species"
 )
 
@@ -62,7 +62,7 @@ func TestRealKeepsWhatIsKnown(t *testing.T) {
 	p := pattern.Pattern{Panel: pattern.Panel{Length: 500 * mm, Thickness: 22 * mm}, Strips: []pattern.Strip{
 		strip(none, pattern.Rings{}), strip(pattern.Read(7), pattern.Rings{}), strip(none, flat), strip(pattern.Read(7), flat), strip(none, pattern.Rings{}), strip(none, pattern.Rings{}),
 	}}
-	job := cutting.Job{Patterns: []cutting.Demand{{Stem: "x", Pattern: p, Copies: 2}}, Shop: shop.Default(), Rack: rack.Rack{
+	job := cutting.Job{Patterns: []cutting.Demand{{Stem: "x", Pattern: p, Copies: 2}}, Shop: shoptest.Roomy(), Rack: rack.Rack{
 		Pieces: []rack.Piece{{ID: "W", Species: "oak", Length: 620 * mm, Width: 240 * mm, Thickness: 30 * mm, Quantity: 1, Rings: flat, Moisture: pattern.Read(9.1),
 			Faults: []rack.Fault{{From: 0, To: 10 * mm}}}},
 		Strips: []rack.Strip{{ID: "R", Species: "oak", Width: 40 * mm, Thickness: 24 * mm, Length: 510 * mm, Quantity: 1, Moisture: pattern.Read(8.2)}},
@@ -103,7 +103,7 @@ func looksJob(t *testing.T) (cutting.Job, cutting.Plan, movement.Physics) {
 	for _, key := range []string{"hard_maple", "black_walnut", "hard_maple", "black_cherry", "black_cherry"} {
 		p.Strips = append(p.Strips, pattern.Strip{Species: key, Width: 40 * mm, Length: 400 * mm})
 	}
-	job := cutting.Job{Patterns: []cutting.Demand{{Stem: "x", Pattern: p, Copies: 2}}, Shop: shop.Default()}
+	job := cutting.Job{Patterns: []cutting.Demand{{Stem: "x", Pattern: p, Copies: 2}}, Shop: shoptest.Roomy()}
 	for _, id := range []string{"C1", "T1", "T2", "W1"} {
 		key := map[byte]string{'C': "black_cherry", 'T': "hard_maple", 'W': "black_walnut"}[id[0]]
 		job.Rack.Pieces = append(job.Rack.Pieces, rack.Piece{ID: id, Species: key, Length: 600 * mm, Width: 300 * mm, Thickness: 40 * mm, Quantity: 1})

@@ -7,13 +7,13 @@ import (
 	"example.com/oddments/pattern/check"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/movement"
-	"example.com/oddments/pattern/shop"
+	"example.com/oddments/pattern/shop/shoptest"
 	"example.com/oddments/species"
 )
 
 const mm = length.Millimetre
 
-func physics() movement.Physics { return movement.New(species.Builtin(), shop.Default()) }
+func physics() movement.Physics { return movement.New(species.Builtin(), shoptest.Roomy()) }
 
 // panel is 450 mm long, 22 thick and glued at 8 percent.
 func panel(strips ...pattern.Strip) pattern.Pattern {

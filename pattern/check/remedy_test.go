@@ -14,7 +14,7 @@ import (
 	"example.com/oddments/pattern/edit"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/movement"
-	"example.com/oddments/pattern/shop"
+	"example.com/oddments/pattern/shop/shoptest"
 )
 
 // texts returns those of the remedies for line n by one rule.
@@ -156,7 +156,7 @@ func TestFill(t *testing.T) {
 	p.Strips[1].Pinned = true
 	m := by(check.Of(physics(), p, length.InMM), "width")[0].Remedies()[0]
 	equal(t, "text", m.Text, "widen each unpinned strip by 3 mm") // 81 - 75 = 6 over two strips
-	filled, err := m.Apply(edit.New(p), check.Allowances(shop.Default()))
+	filled, err := m.Apply(edit.New(p), check.Allowances(shoptest.Roomy()))
 	if err != nil || filled.Pattern.Width() != 81*mm || filled.Pattern.Strips[1].Width != 25*mm {
 		t.Errorf("filled %v, %v", filled.Pattern.Strips, err)
 	}
@@ -167,7 +167,7 @@ func TestFill(t *testing.T) {
 }
 
 func TestApplyRefuses(t *testing.T) {
-	s, a := edit.New(panel(strip("black_walnut", 25*mm))), check.Allowances(shop.Default())
+	s, a := edit.New(panel(strip("black_walnut", 25*mm))), check.Allowances(shoptest.Roomy())
 	for _, m := range []check.Remedy{{Kind: check.Roll, Strip: 2}, {Kind: check.Swap, Strip: 1, Other: 2}, {Kind: check.Fill}, {Kind: 9, Strip: 1}} {
 		got, err := m.Apply(s, a)
 		if err == nil || !got.Alike(s) {
@@ -288,7 +288,7 @@ func betters(t *testing.T, f check.Finding, m check.Remedy, before, after []move
 	t.Helper()
 	n := f.Where.Line
 	x, y := before[n], after[n]
-	limits := shop.Default().Limits
+	limits := shoptest.Roomy().Limits
 	was, is := max(x.StepUM/limits.StepUM.Care, x.StrainPct/limits.StrainPct.Care), max(y.StepUM/limits.StepUM.Care, y.StrainPct/limits.StrainPct.Care)
 	if f.Rule == "moisture" {
 		was, is = x.GapPct, y.GapPct

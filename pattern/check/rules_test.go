@@ -11,7 +11,7 @@ import (
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/outline"
-	"example.com/oddments/pattern/shop"
+	"example.com/oddments/pattern/shop/shoptest"
 	"example.com/oddments/species"
 )
 
@@ -196,7 +196,7 @@ func TestContrastNearTheLimit(t *testing.T) {
 		{"5 above it", apart - 5, pattern.Fine, "borderline"},
 		{"more than 5 above", apart - 5.1, pattern.Fine, ""},
 	} {
-		s := shop.Default()
+		s := shoptest.Roomy()
 		s.Limits.Contrast = c.limit
 		found := by(check.Of(movement.New(table, s), p, length.InMM), "contrast")
 		if c.says == "" {

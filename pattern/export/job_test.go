@@ -8,7 +8,7 @@ import (
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/outline"
-	"example.com/oddments/pattern/shop"
+	"example.com/oddments/pattern/shop/shoptest"
 	"example.com/oddments/pattern/work"
 	"example.com/oddments/species"
 )
@@ -39,7 +39,7 @@ func round(diameter length.Length, count int) pattern.Product {
 // jobFor returns the job of making a pattern once in the default workshop.
 func jobFor(t testing.TB, p pattern.Pattern) Job {
 	t.Helper()
-	s := shop.Default()
+	s := shoptest.Roomy()
 	made, err := work.JobOf(p, 1, s)
 	if err != nil {
 		t.Fatal(err)

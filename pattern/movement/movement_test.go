@@ -8,13 +8,13 @@ import (
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
-	"example.com/oddments/pattern/shop"
+	"example.com/oddments/pattern/shop/shoptest"
 	"example.com/oddments/species"
 )
 
 const mm = length.Millimetre
 
-func physics() Physics { return New(species.Builtin(), shop.Default()) }
+func physics() Physics { return New(species.Builtin(), shoptest.Roomy()) }
 
 func panelOf(strips ...pattern.Strip) pattern.Pattern {
 	return pattern.Pattern{

@@ -5,14 +5,14 @@ import (
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/movement"
-	"example.com/oddments/pattern/shop"
+	"example.com/oddments/pattern/shop/shoptest"
 	"example.com/oddments/species"
 )
 
 // The level goes first, then the figure that is furthest beyond its own limit, then the
 // place: a small moisture gap may be worse than a large step.
 func TestWorstOf(t *testing.T) {
-	r := movement.New(species.Builtin(), shop.Default())
+	r := movement.New(species.Builtin(), shoptest.Roomy())
 	limits := r.Shop().Limits
 	calm := movement.Line{Line: 1}
 	step := movement.Line{Line: 2, Level: pattern.TakeCare, StepUM: 1.2 * limits.StepUM.Care}

@@ -29,6 +29,7 @@ type Shop struct {
 	Glue      Glue
 	Finish    Finish
 	Price     Price
+	Maker     Maker
 }
 
 // Kerf is what each kind of cut turns to dust: 0 to 1 m.
@@ -72,6 +73,7 @@ func (s Standing) Widths() []length.Length {
 type Draw struct {
 	UseFirstPct float64 // what a use-first piece counts
 	ReturnedPct float64 // what slabs and rips that go back are credited
+	TailsPct    float64 // what tails that go back are credited
 	OpenedCM3   float64 // added for every piece opened
 }
 
@@ -140,6 +142,15 @@ type Price struct {
 	FeePercent   float64 // that a sale costs
 }
 
+// Maker is who stands on the label of what is sold, and what every label says.
+type Maker struct {
+	Name       string
+	Address    string // postal
+	Electronic string // mail or web address
+	Glue       string // as the label names it
+	Finish     string
+}
+
 // Default returns the workshop that a maker without a shop file has. Its allowances
 // and limits are habits of the trade (common practice, no source) unless a line
 // says otherwise; every one can be changed in the file.
@@ -149,11 +160,11 @@ func Default() Shop {
 		Units: length.InMM,
 		Kerf:  Kerf{Rip: 3200 * length.Micrometre, Crosscut: 3200 * length.Micrometre, Resaw: 1200 * length.Micrometre},
 		Allowance: Allowance{
-			Truing: 2 * mm, Cleaning: 800 * length.Micrometre, Planing: 2 * mm, Jointing: 1 * mm,
-			Flattening: 2 * mm, Length: 20 * mm, EndTrim: 10 * mm, OverLength: 40 * mm,
+			Truing: 1 * mm, Cleaning: 500 * length.Micrometre, Planing: 1 * mm, Jointing: 1 * mm,
+			Flattening: 1 * mm, Length: 5 * mm, EndTrim: 5 * mm, OverLength: 40 * mm,
 		},
 		Keep:  Keep{Length: 250 * mm, Width: 20 * mm, Thickness: 12 * mm},
-		Draw:  Draw{UseFirstPct: 60, ReturnedPct: 70, OpenedCM3: 20},
+		Draw:  Draw{UseFirstPct: 60, ReturnedPct: 70, TailsPct: 100, OpenedCM3: 20},
 		Air:   moisture.Air{TemperatureC: 18, HumidityPct: 50},
 		Dry:   moisture.Air{TemperatureC: 20, HumidityPct: 35},
 		Humid: moisture.Air{TemperatureC: 20, HumidityPct: 65},

@@ -7,23 +7,22 @@ import (
 	"example.com/oddments/pattern/shop"
 )
 
-// 27 mm rough gives 25 mm finished strips (common practice, no source): what is sawn
-// to 27 planes to 25.
+// 27 mm rough gives 25 mm finished (common practice, no source): a slice for a board of
+// 25 is sawn to 27.
 func TestRoughThicknessOfTheTrade(t *testing.T) {
-	s := shop.Default()
-	if got := 25*length.Millimetre + s.Allowance.Planing; got != 27*length.Millimetre {
-		t.Errorf("a strip of 25 mm is sawn %v thick, want 27 mm", got)
+	if got := shop.Default().Sawn(25 * length.Millimetre); got != 27*length.Millimetre {
+		t.Errorf("for a board of 25 mm is sawn %v thick, want 27 mm", got)
 	}
 }
 
 func TestThicknessOnItsWay(t *testing.T) {
 	s := shop.Default()
 	t22 := 22 * length.Millimetre
-	if got := s.Glued(t22); got != 24*length.Millimetre {
-		t.Errorf("glued %v, want 24 mm: 2 mm are flattened off", got)
+	if got := s.Glued(t22); got != 23*length.Millimetre {
+		t.Errorf("glued %v, want 23 mm: 1 mm is flattened off", got)
 	}
-	if got := s.Sawn(t22); got != 26*length.Millimetre {
-		t.Errorf("sawn %v, want 26 mm: 2 mm more are planed off", got)
+	if got := s.Sawn(t22); got != 24*length.Millimetre {
+		t.Errorf("sawn %v, want 24 mm: 1 mm more is planed off", got)
 	}
 }
 

@@ -276,7 +276,7 @@ func badShops() []badFile {
 		{"allowance", "truing cleaning planing jointing flattening length end_trim over_length", `"2 m"`, "0 to 1000 mm"},
 		{"keep", "length width thickness", `"2001 mm"`, "0 to 2000 mm"},
 		{"standing", "widths", `"20 mm"`, "a list in brackets"},
-		{"draw", "use_first returned", `100.5`, "0 to 100"},
+		{"draw", "use_first returned tails", `100.5`, "0 to 100"},
 		{"draw", "opened", `-1`, "0 to 1000000"},
 		{"air", "temperature", `61`, "-10 to 60"},
 		{"air", "humidity", `101`, "0 to 100"},
@@ -307,6 +307,7 @@ func badShops() []badFile {
 		{"finish", "rack_slots", `"1200 mm"`, "a list in brackets"},
 		{"finish", "rack_slots", `[1200]`, "a list of 1: must be length and width"},
 		{"price", "rate_hour materials_dm3 fixed_each stall", `1000001`, "0 to 1000000"},
+		{"maker", "name address electronic glue finish", `7`, "text in quotes"},
 		{"price", "fee_percent", `101`, "0 to 100"},
 		{"machine", "thicknesser_width thicknesser_length surfacer_length bandsaw_height saw_depth", `"-1 mm"`, "not be below 0"},
 	} {

@@ -21,6 +21,7 @@ func demoPatterns() []string { return []string{"rookery-square", "saltings-round
 // A Demo is a workshop to try things in.
 type Demo struct {
 	Shop     shop.Shop
+	ShopFile ShopFile // that says it
 	Rack     rack.Rack
 	Patterns []Saved // the first is the one to open; their File is empty
 }
@@ -34,9 +35,10 @@ func ReadDemo() (Demo, error) {
 		return Demo{}, err
 	}
 	d := Demo{Rack: stock}
-	if d.Shop, err = demoFile(shopFile, ReadShop); err != nil {
+	if d.ShopFile, err = demoFile(shopFile, ReadShopFile); err != nil {
 		return Demo{}, err
 	}
+	d.Shop = d.ShopFile.Shop()
 	for _, stem := range demoPatterns() {
 		p, err := demoFile(stem+tomlEnding, knowing(known, ReadPattern))
 		if err != nil {

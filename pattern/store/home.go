@@ -101,6 +101,11 @@ func (h *Home) Shop() (shop.Shop, Version, error) {
 	return readOr(h.path(shopFile), shop.Default(), ReadShop)
 }
 
+// ShopFile reads the workshop with its text; where there is no file, the zero value.
+func (h *Home) ShopFile() (ShopFile, Version, error) {
+	return readOr(h.path(shopFile), ShopFile{}, ReadShopFile)
+}
+
 // Timbers reads the maker's own timbers; where there is no file, none.
 func (h *Home) Timbers() ([]species.Species, Version, error) {
 	return readOr(h.path(speciesFile), nil, ReadSpecies)
@@ -171,10 +176,10 @@ func OpenRack(file string, known *species.Table) (rack.Rack, error) {
 	return r, err
 }
 
-// OpenShop reads a shop from a file that stands in for the home's.
-func OpenShop(file string) (shop.Shop, error) {
-	s, _, err := readGiven(file, ReadShop)
-	return s, err
+// OpenShopFile reads a shop from a file that stands in for the home's.
+func OpenShopFile(file string) (ShopFile, error) {
+	f, _, err := readGiven(file, ReadShopFile)
+	return f, err
 }
 
 // A Listed is a file of the patterns folder: a pattern, or the reason why it is

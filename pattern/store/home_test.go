@@ -236,14 +236,14 @@ func TestOpenRackAndShop(t *testing.T) {
 	if r, err := OpenRack(filepath.Join(dir, "r.toml"), knownForTest); err != nil || len(r.Pieces) != 1 {
 		t.Errorf("%v, %v", r, err)
 	}
-	if s, err := OpenShop(filepath.Join(dir, "s.toml")); err != nil || s != shop.Default() {
+	if s, err := OpenShopFile(filepath.Join(dir, "s.toml")); err != nil || s.Shop() != shop.Default() {
 		t.Errorf("%v, %v", s, err)
 	}
 	for _, file := range []string{filepath.Join(dir, "none.toml"), dir} {
 		if _, err := OpenRack(file, nil); err == nil {
 			t.Errorf("%s was read", file)
 		}
-		if _, err := OpenShop(file); err == nil {
+		if _, err := OpenShopFile(file); err == nil {
 			t.Errorf("%s was read", file)
 		}
 	}

@@ -24,6 +24,7 @@ type key struct {
 	about string // what it means, where files have comments
 	read  func(tomlread.Field)
 	text  func() string // as the file has it
+	told  told          // how it is told of outside of its file
 
 	// In a sheet, where that is different: reading a cell, and what is written to it.
 	cell  func(cell)
@@ -33,6 +34,22 @@ type key struct {
 // needed makes k one that a file must have; the example is what it could say.
 func (k key) needed(example string) key {
 	k.need = example
+	return k
+}
+
+// A told key is shown to its maker, and typed by them: those of a shop.
+type told struct {
+	unit  string                                           // behind its value; lengths have the maker's
+	most  func(length.Unit) string                         // what it may be
+	shown func(length.Unit) string                         // for the eye; nil: as it is typed, with its unit
+	field func(length.Unit) string                         // as it is typed; nil: as the file has it, without quotes
+	value func() any                                       // in JSON
+	typed func(text string, u length.Unit) (string, error) // what is typed, as the file has it; nil: as text
+}
+
+// of returns k with its unit.
+func (k key) of(unit string) key {
+	k.told.unit = unit
 	return k
 }
 
@@ -111,6 +128,8 @@ func writeEntries[T any](w *writer, heading string, list []T, keys func(*T) []ke
 
 func textKey(name string, at *string) key {
 	return key{name: name, usual: `""`, text: func() string { return quoted(*at) },
+		told: told{most: within("text of up to %d characters", pattern.MaxTextRunes), value: func() any { return *at },
+			field: func(length.Unit) string { return *at }},
 		read:  func(f tomlread.Field) { f.Text(at) },
 		cell:  func(c cell) { c.raw(c.whole).Text(at) },
 		plain: func() string { return guarded(*at) }}
@@ -146,19 +165,29 @@ func sizeKey(name string, at *length.Length, most length.Length) key {
 
 func lengthKey(name string, at *length.Length, most length.Length) key {
 	return key{name: name, usual: `"0 mm"`, text: func() string { return lengthText(*at) },
+		told: told{unit: length.InMM.String(), typed: typedLength, value: func() any { return at.MM() },
+			most:  func(u length.Unit) string { return "0 to " + most.With(u) },
+			shown: func(u length.Unit) string { return at.With(u) }, field: func(u length.Unit) string { return at.Typed(u) }},
 		read: func(f tomlread.Field) { f.Length(at, most) }}
+}
+
+// within returns a range that is the same in every unit.
+func within(format string, args ...any) func(length.Unit) string {
+	return func(length.Unit) string { return fmt.Sprintf(format, args...) }
 }
 
 func lengthText(l length.Length) string { return quoted(l.Exact()) }
 
 func numberKey(name string, at *float64, least, most float64) key {
 	return key{name: name, usual: "0", text: func() string { return decimal(*at) },
+		told: told{typed: typedNumber, value: func() any { return *at }, most: within("%s to %s", decimal(least), decimal(most))},
 		read: func(f tomlread.Field) { f.Number(at, least, most) }}
 }
 
 func countKey(name string, at *int, least, most, usual int) key {
 	text := func() string { return strconv.Itoa(*at) }
 	return key{name: name, usual: strconv.Itoa(usual), text: text, plain: text,
+		told: told{typed: typedNumber, value: func() any { return *at }, most: within("a whole number from %d to %d", least, most)},
 		read: func(f tomlread.Field) { f.Count(at, least, most) },
 		cell: func(c cell) { c.count(at, least, most) }}
 }
@@ -173,6 +202,7 @@ func flagKey(name string, at *bool) key {
 func wordKey[T fmt.Stringer](name string, at *T, parse func(string) (T, error)) key {
 	var none T
 	return key{name: name, usual: quoted(none.String()), text: func() string { return quoted((*at).String()) },
+		told: told{value: func() any { return (*at).String() }},
 		read: func(f tomlread.Field) { tomlread.Word(f, at, parse) }}
 }
 
@@ -320,13 +350,17 @@ func (w *writer) key(k key) bool {
 	return text != ""
 }
 
+// comment returns what a key means, with its unit; a length has its own.
+func (k key) comment() string {
+	if k.told.unit == "" || k.told.unit == length.InMM.String() {
+		return k.about
+	}
+	return fmt.Sprintf("%s (%s)", k.about, k.told.unit)
+}
+
 // commented writes k, whatever it is, with what it means behind it.
 func (w *writer) commented(k key) {
-	text := k.name + " = " + k.text()
-	if k.about != "" {
-		text = fmt.Sprintf("%-30s # %s", text, k.about)
-	}
-	w.line("%s", text)
+	w.line("%-30s # %s", k.name+" = "+k.text(), k.comment())
 }
 
 func decimal(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }

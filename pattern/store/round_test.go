@@ -128,7 +128,7 @@ func TestShopSample(t *testing.T) {
 			Length: 22 * mm, EndTrim: 12 * mm, OverLength: 45 * mm},
 		Keep:     shop.Keep{Length: 260 * mm, Width: 22 * mm, Thickness: 13 * mm},
 		Standing: shop.Standing{20 * mm, 25 * mm, 31_750 * length.Micrometre},
-		Draw:     shop.Draw{UseFirstPct: 55, ReturnedPct: 65.5, OpenedCM3: 25},
+		Draw:     shop.Draw{UseFirstPct: 55, ReturnedPct: 65.5, TailsPct: 92.5, OpenedCM3: 25},
 		Air:      moisture.Air{TemperatureC: 16.5, HumidityPct: 48}, Dry: moisture.Air{TemperatureC: 21, HumidityPct: 33},
 		Humid: moisture.Air{TemperatureC: 22, HumidityPct: 67},
 		Limits: shop.Limits{StepUM: shop.Limit{Care: 25, Much: 70}, StrainPct: shop.Limit{Care: 0.25, Much: 0.75},
@@ -139,6 +139,8 @@ func TestShopSample(t *testing.T) {
 			ClampForceN: 2500, PressureMPa: 1.1, LeastC: 10, Class: 2, WaitDays: 2},
 		Finish: shop.Finish{OilMlM2: 55, Coats: 2, WaxToOil: shop.Ratio{Wax: 1, Oil: 3.5}, OilDensity: 0.92, RackLength: 900 * mm, RackWidth: 350 * mm},
 		Price:  shop.Price{RateHour: 24.5, MaterialsDM3: 6, FixedEach: 1.75, Stall: 65, FeePercent: 3},
+		Maker: shop.Maker{Name: "Ida Quill", Address: "3 Gorse Yard, Saltings", Electronic: "ida@example.com",
+			Glue: "cross-linking PVA, EN 204 D3", Finish: "oil and wax"},
 	})
 	roundShop(t, sample(t, "shop-1.toml"), true)
 }

@@ -158,6 +158,11 @@ func (h *Home) SaveShop(s shop.Shop, base Version) (Version, error) {
 	return saveAs(h, shopFile, s, base, WriteShop, ReadShop)
 }
 
+// SaveShopFile saves f as it stands over the version base.
+func (h *Home) SaveShopFile(f ShopFile, base Version) (Version, error) {
+	return saveAs(h, shopFile, f, base, WriteShopFile, ReadShopFile)
+}
+
 // SaveTimbers saves the maker's own timbers over the version base.
 func (h *Home) SaveTimbers(list []species.Species, base Version) (Version, error) {
 	return saveAs(h, speciesFile, list, base, WriteSpecies, ReadSpecies)

@@ -89,7 +89,9 @@ func WriteShop(out io.Writer, s shop.Shop) error {
 }
 
 func unitsKey(s *shop.Shop) key {
-	return wordKey("units", &s.Units, length.ParseUnit).saying("mm or in, for the screen; files keep what was typed")
+	k := wordKey("units", &s.Units, length.ParseUnit).saying("mm or in on the screen; files keep what was typed")
+	k.told.most = within("mm or in")
+	return k
 }
 
 // shopSections lists the tables of a shop in the order of the file.
@@ -102,36 +104,44 @@ func lengthsTo(most length.Length) func(name string, at *length.Length, about st
 	return func(name string, at *length.Length, about string) key { return lengthKey(name, at, most).saying(about) }
 }
 
+// numbersTo makes keys of numbers from least to most, of a unit.
+func numbersTo(least, most float64, unit string) func(name string, at *float64, about string) key {
+	return func(name string, at *float64, about string) key {
+		return numberKey(name, at, least, most).of(unit).saying(about)
+	}
+}
+
 // timberSections are how timber is sawn, and what of it is kept and taken.
 func timberSections(s *shop.Shop) []section {
-	taken, kept := lengthsTo(maxTaken), lengthsTo(maxKept)
+	taken, kept, percent := lengthsTo(maxTaken), lengthsTo(maxKept), numbersTo(0, hundred, "%")
 	k, a := &s.Kerf, &s.Allowance
 	return []section{
-		{name: "kerf", keys: []key{
-			taken("rip", &k.Rip, "what the saw turns to dust along the grain"),
-			taken("crosscut", &k.Crosscut, "across the grain"),
-			taken("resaw", &k.Resaw, "and in resawing"),
+		{name: "kerf", about: "what a cut turns to dust", keys: []key{
+			taken("rip", &k.Rip, "width of the saw cut along the grain"),
+			taken("crosscut", &k.Crosscut, "width of the saw cut across the grain"),
+			taken("resaw", &k.Resaw, "width of the bandsaw cut that parts slices"),
 		}},
-		{name: "allowance", keys: []key{
-			taken("truing", &a.Truing, "off thickness and off width, once per piece that is not planed"),
+		{name: "allowance", about: "what each step takes off, or leaves on", keys: []key{
+			taken("truing", &a.Truing, "off thickness and width, once, of an unplaned piece"),
 			taken("cleaning", &a.Cleaning, "off the sawn face before the next slice is resawn"),
-			taken("planing", &a.Planing, "slice thickness minus planed thickness"),
-			taken("jointing", &a.Jointing, "ripped width minus finished width of a flat strip, both edges together"),
+			taken("planing", &a.Planing, "sawn thickness minus planed thickness"),
+			taken("jointing", &a.Jointing, "ripped width minus finished width, both edges together"),
 			taken("flattening", &a.Flattening, "planed thickness minus finished panel thickness"),
 			taken("length", &a.Length, "strip length at glue-up minus finished panel length"),
 			taken("end_trim", &a.EndTrim, "squared off each end of a piece"),
-			taken("over_length", &a.OverLength, "a strip may be cut from a section up to this much longer"),
+			taken("over_length", &a.OverLength, "how much too long a strip may be cut from a section"),
 		}},
-		{name: "keep", keys: []key{
-			kept("length", &s.Keep.Length, "what is at least this large goes back to the rack"),
-			kept("width", &s.Keep.Width, ""),
-			kept("thickness", &s.Keep.Thickness, ""),
+		{name: "keep", about: "what is at least this large goes back to the rack", keys: []key{
+			kept("length", &s.Keep.Length, "shortest leftover that is kept"),
+			kept("width", &s.Keep.Width, "narrowest leftover that is kept"),
+			kept("thickness", &s.Keep.Thickness, "thinnest leftover that is kept"),
 		}},
 		{name: "standing", about: "what you rip as a rule", keys: []key{standingKey(&s.Standing)}},
-		{name: "draw", keys: []key{
-			numberKey("use_first", &s.Draw.UseFirstPct, 0, hundred).saying("percent at which a use-first piece counts"),
-			numberKey("returned", &s.Draw.ReturnedPct, 0, hundred).saying("percent at which slabs and rips that go back are credited"),
-			numberKey("opened", &s.Draw.OpenedCM3, 0, maxOpened).saying("cm3 added for every piece opened"),
+		{name: "draw", about: "how a plan weighs the timber that it takes", keys: []key{
+			percent("use_first", &s.Draw.UseFirstPct, "what a piece marked use first counts"),
+			percent("returned", &s.Draw.ReturnedPct, "what spare thickness and width that go back are credited"),
+			percent("tails", &s.Draw.TailsPct, "what an end that goes back is credited; below 100 opens short ends first"),
+			numbersTo(0, maxOpened, "cm3")("opened", &s.Draw.OpenedCM3, "added for every piece that is opened"),
 		}},
 	}
 }
@@ -140,32 +150,33 @@ func timberSections(s *shop.Shop) []section {
 func airSections(s *shop.Shop) []section {
 	air := func(a *moisture.Air) []key {
 		return []key{
-			numberKey("temperature", &a.TemperatureC, minCelsius, maxCelsius).saying("degrees Celsius"),
-			numberKey("humidity", &a.HumidityPct, 0, hundred).saying("percent"),
+			numbersTo(minCelsius, maxCelsius, "°C")("temperature", &a.TemperatureC, "how warm that air is"),
+			numbersTo(0, hundred, "%")("humidity", &a.HumidityPct, "how humid that air is"),
 		}
 	}
 	machine := lengthsTo(pattern.MaxLength)
 	l, m := &s.Limits, &s.Machine
-	contrast := numberKey("contrast", &l.Contrast, 0, maxDeltaE).saying("colour difference below which neighbours read as one")
+	contrast := numbersTo(0, maxDeltaE, "")("contrast", &l.Contrast, "colour difference below which neighbours look like one strip")
+	contrast.told.most = within("above 0, up to %d", maxDeltaE)
 	contrast.read = func(f tomlread.Field) { f.Above(&l.Contrast, 0, maxDeltaE) }
 	return []section{
-		{name: "air", about: "of the workshop; its equilibrium moisture is the default at glue-up", keys: air(&s.Air)},
+		{name: "air", about: "of the workshop: where no reading says otherwise, wood settled to it is glued", keys: air(&s.Air)},
 		{name: "season", within: []section{
 			{name: "dry", about: "the air that dries the board most", keys: air(&s.Dry)},
-			{name: "humid", keys: air(&s.Humid)},
+			{name: "humid", about: "the air that swells the board most", keys: air(&s.Humid)},
 		}},
 		{name: "limits", about: "above the first take care, above the second too much", keys: []key{
-			limitKey("step", &l.StepUM, maxStep).saying("micrometres per face"),
-			limitKey("strain", &l.StrainPct, hundred).saying("percent"),
-			limitKey("moisture", &l.MoisturePct, pattern.MaxMoisture).saying("points between neighbours"),
+			limitKey("step", &l.StepUM, maxStep).of("um").saying("step at a glue line, on each face"),
+			limitKey("strain", &l.StrainPct, hundred).of("%").saying("strain at a glue line"),
+			limitKey("moisture", &l.MoisturePct, pattern.MaxMoisture).of("points").saying("moisture between neighbours when they are glued"),
 			contrast,
 		}},
-		{name: "machine", keys: []key{
-			machine("thicknesser_width", &m.ThicknesserWidth, "from the machine's manual; 0 where a limit does not apply"),
-			machine("thicknesser_length", &m.ThicknesserLength, "shortest it may be fed"),
-			machine("surfacer_length", &m.SurfacerLength, "shortest it may be fed"),
-			machine("bandsaw_height", &m.BandsawHeight, ""),
-			machine("saw_depth", &m.SawDepth, ""),
+		{name: "machine", about: "from your machines' manuals; 0 where there is no limit", keys: []key{
+			machine("thicknesser_width", &m.ThicknesserWidth, "widest that the thicknesser (US planer) takes"),
+			machine("thicknesser_length", &m.ThicknesserLength, "shortest that may be fed to the thicknesser"),
+			machine("surfacer_length", &m.SurfacerLength, "shortest that may be fed to the surface planer (US jointer)"),
+			machine("bandsaw_height", &m.BandsawHeight, "highest that the bandsaw takes"),
+			machine("saw_depth", &m.SawDepth, "deepest that the saw cuts"),
 		}},
 	}
 }
@@ -174,48 +185,70 @@ func airSections(s *shop.Shop) []section {
 func workSections(s *shop.Shop) []section {
 	taken := lengthsTo(maxTaken)
 	c, g, f, p := &s.Cut, &s.Glue, &s.Finish, &s.Price
+	money := numbersTo(0, maxMoney, "")
 	return []section{
 		{name: "cut", about: "products out of the panel", keys: []key{
-			taken("end_margin", &c.EndMargin, "a product stays so far from a strip's end"),
-			taken("side_margin", &c.SideMargin, "and from the panel's edges"),
+			taken("end_margin", &c.EndMargin, "a product stays this far from a strip's end"),
+			taken("side_margin", &c.SideMargin, "a product stays this far from the panel's edges"),
 			taken("gap", &c.Gap, "between products: the cutter and the web that holds"),
-			taken("cutter", &c.Cutter, "the router cutter's diameter"),
-			taken("bush", &c.Bush, "the guide bush's outside diameter; 0: none"),
-			taken("pass", &c.Pass, "depth of one pass"),
+			taken("cutter", &c.Cutter, "diameter of the router cutter (US bit)"),
+			taken("bush", &c.Bush, "outside diameter of the guide bush (US bushing); 0: none"),
+			taken("pass", &c.Pass, "depth of one pass of the router; 0: not said"),
 			taken("base", &c.Base, "how far the last pass goes into the sacrificial board"),
 		}},
-		{name: "glue", keys: []key{
-			numberKey("spread_g_m2", &g.SpreadGM2, 0, maxSpread).saying("grams on a square metre of joint"),
-			numberKey("waste_percent", &g.WastePct, 0, hundred).saying("squeezed out and left in the roller"),
-			numberKey("open_minutes", &g.OpenMinutes, 0, maxTime).saying("from the first joint spread to the last clamp"),
-			numberKey("seconds_joint", &g.SecondsJoint, 0, maxTime).saying("to spread one joint"),
-			taken("clamp_reach", &g.ClampReach, "from the pad, or the caul's outer face, to the first joint"),
-			numberKey("clamp_force_n", &g.ClampForceN, 0, maxForce).saying("newtons, of one clamp; 0: not said"),
-			numberKey("pressure_mpa", &g.PressureMPa, 0, maxStress).saying("wanted on the joint"),
-			numberKey("least_temperature", &g.LeastC, minCelsius, maxCelsius).saying("below it the glue makes no film; its sheet says"),
+		{name: "glue", about: "your glue, from its sheet, and your clamps", keys: []key{
+			numbersTo(0, maxSpread, "g/m2")("spread_g_m2", &g.SpreadGM2, "spread on a joint, both faces together"),
+			numbersTo(0, hundred, "%")("waste_percent", &g.WastePct, "squeezed out and left in the roller"),
+			numbersTo(0, maxTime, "minutes")("open_minutes", &g.OpenMinutes, "from the first joint spread to the last clamp"),
+			numbersTo(0, maxTime, "s")("seconds_joint", &g.SecondsJoint, "what it takes you to spread one joint"),
+			taken("clamp_reach", &g.ClampReach, "from the pad, or the caul's outer face, to the first joint; 0: not said"),
+			numbersTo(0, maxForce, "N")("clamp_force_n", &g.ClampForceN, "of one clamp; 0: not said"),
+			numbersTo(0, maxStress, "MPa")("pressure_mpa", &g.PressureMPa, "wanted on the joint"),
+			numbersTo(minCelsius, maxCelsius, "°C")("least_temperature", &g.LeastC, "below it the glue makes no film; its sheet says"),
 			countKey("class", &g.Class, 0, maxClass, 0).saying("of durability, EN 204: 1 to 4; 0: not said"),
-			countKey("wait_days", &g.WaitDays, 0, maxDays, 0).saying("from gluing to planing"),
+			countKey("wait_days", &g.WaitDays, 0, maxDays, 0).of("days").saying("from gluing to planing"),
 		}},
-		{name: "finish", keys: []key{
-			numberKey("oil_ml_m2", &f.OilMlM2, 0, maxSpread).saying("one coat"),
-			countKey("coats", &f.Coats, 0, maxCoats, 0).saying("one an evening"),
-			wordKey("wax_to_oil", &f.WaxToOil, shop.ParseRatio).saying("of a blend, by mass; 0:1 is oil alone"),
-			numberKey("oil_density", &f.OilDensity, minDensity, maxDensity).saying("g/ml"),
+		{name: "finish", about: "what a board is finished with and dries on", keys: []key{
+			numbersTo(0, maxSpread, "ml/m2")("oil_ml_m2", &f.OilMlM2, "oil that one coat takes"),
+			countKey("coats", &f.Coats, 0, maxCoats, 0).saying("of oil, one an evening"),
+			ratioKey(&f.WaxToOil),
+			numbersTo(minDensity, maxDensity, "g/ml")("oil_density", &f.OilDensity, "how heavy the oil is"),
 			slotsKey(f).saying("length and width of the drying rack"),
 		}},
 		{name: "price", about: "in your own money", keys: []key{
-			numberKey("rate_hour", &p.RateHour, 0, maxMoney).saying("labour"),
-			numberKey("materials_dm3", &p.MaterialsDM3, 0, maxMoney).saying("timber, a cubic decimetre as it leaves the rack"),
-			numberKey("fixed_each", &p.FixedEach, 0, maxMoney).saying("finish, abrasive, packing of one piece"),
-			numberKey("stall", &p.Stall, 0, maxMoney).saying("of a fair: fee, travel, day"),
-			numberKey("fee_percent", &p.FeePercent, 0, hundred).saying("that a sale costs"),
+			money("rate_hour", &p.RateHour, "an hour of your work"),
+			money("materials_dm3", &p.MaterialsDM3, "timber, a cubic decimetre as it leaves the rack"),
+			money("fixed_each", &p.FixedEach, "finish, abrasive and packing of one product"),
+			money("stall", &p.Stall, "a day at a fair (US show): fee, travel, day"),
+			numbersTo(0, hundred, "%")("fee_percent", &p.FeePercent, "what a sale costs"),
 		}},
+		{name: "maker", about: "what your labels say", keys: makerKeys(&s.Maker)},
 	}
+}
+
+func makerKeys(m *shop.Maker) []key {
+	return []key{
+		textKey("name", &m.Name).saying("who made it"),
+		textKey("address", &m.Address).saying("postal address"),
+		textKey("electronic", &m.Electronic).saying("mail or web address"),
+		textKey("glue", &m.Glue).saying("the glue, as the label names it"),
+		textKey("finish", &m.Finish).saying("the finish, as the label names it"),
+	}
+}
+
+func ratioKey(at *shop.Ratio) key {
+	k := wordKey("wax_to_oil", at, shop.ParseRatio).saying("of a blend, by mass; 0:1 is oil alone")
+	k.told.most = within("wax to oil, like 1:2")
+	return k
 }
 
 // standingKey is up to so many widths, no two the same.
 func standingKey(at *shop.Standing) key {
-	k := key{name: "widths", about: "of strips, up to 8; layouts may have them all", text: func() string { return listed(at.Widths(), lengthText) }}
+	k := key{name: "widths", about: "of strips; layouts may have them all", text: func() string { return listed(at.Widths(), lengthText) }}
+	k.told = lengthsTold(", ", at.Widths)
+	k.told.most = func(u length.Unit) string {
+		return fmt.Sprintf("up to %d widths above 0, up to %s, parted by commas", shop.StandingMost, pattern.MaxAcross.With(u))
+	}
 	k.read = func(f tomlread.Field) {
 		items := f.Items()
 		if len(items) > shop.StandingMost {
@@ -236,6 +269,9 @@ func standingKey(at *shop.Standing) key {
 // limitKey is a pair of numbers that ascends.
 func limitKey(name string, at *shop.Limit, most float64) key {
 	k := key{name: name, text: func() string { return fmt.Sprintf("[%s, %s]", decimal(at.Care), decimal(at.Much)) }}
+	k.told = told{typed: typedPair, value: func() any { return []float64{at.Care, at.Much} },
+		most:  within("two numbers above 0, the second larger, up to %s", decimal(most)),
+		field: func(length.Unit) string { return decimal(at.Care) + ", " + decimal(at.Much) }}
 	k.read = func(f tomlread.Field) {
 		var l shop.Limit
 		switch {
@@ -254,7 +290,9 @@ func limitKey(name string, at *shop.Limit, most float64) key {
 
 // slotsKey is the length and width of the drying rack.
 func slotsKey(at *shop.Finish) key {
-	k := key{name: "rack_slots", text: func() string { return listed([]length.Length{at.RackLength, at.RackWidth}, lengthText) }}
+	sides := func() []length.Length { return []length.Length{at.RackLength, at.RackWidth} }
+	k := key{name: "rack_slots", text: func() string { return listed(sides(), lengthText) }, told: lengthsTold(" x ", sides)}
+	k.told.most = func(u length.Unit) string { return "length x width, each 0 to " + pattern.MaxLength.With(u) }
 	k.read = func(f tomlread.Field) {
 		readPair(f, `length and width of the drying rack, like ["1200 mm", "400 mm"]`,
 			func(long tomlread.Field) bool { return long.Length(&at.RackLength, pattern.MaxLength) },

@@ -6,7 +6,7 @@ import (
 
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/rack"
-	"example.com/oddments/pattern/shop"
+	"example.com/oddments/pattern/shop/shoptest"
 	"example.com/oddments/pattern/suggest"
 )
 
@@ -25,12 +25,12 @@ func TestReadyText(t *testing.T) {
 		{[]rack.Strip{strip(470, 22, 2), strip(470, 21, 3)}, "2 of 5 ready strips of the rack are at least 470 mm long and 22 mm thick, 50 mm wide together"},
 	} {
 		ask.Rack.Strips = c.strips
-		if got := ask.ReadyText(shop.Default(), length.InMM); !strings.Contains(got, c.want) {
+		if got := ask.ReadyText(shoptest.Roomy(), length.InMM); !strings.Contains(got, c.want) {
 			t.Errorf("%q, want %q", got, c.want)
 		}
 	}
 	ask.Widths = []length.Length{20 * length.Millimetre}
-	if got := ask.ReadyText(shop.Default(), length.InMM); got != "" {
+	if got := ask.ReadyText(shoptest.Roomy(), length.InMM); got != "" {
 		t.Errorf("with pieces: %q", got)
 	}
 }

@@ -14,7 +14,7 @@ import (
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/rack"
-	"example.com/oddments/pattern/shop"
+	"example.com/oddments/pattern/shop/shoptest"
 	"example.com/oddments/species"
 	"github.com/google/go-cmp/cmp"
 	"github.com/google/go-cmp/cmp/cmpopts"
@@ -75,7 +75,7 @@ func shortJob() cutting.Job {
 	iroko := planedPiece("I1", "iroko", 23*mm)
 	iroko.Rings, iroko.Moisture = pattern.RingsFlat(), pattern.Read(9)
 	return cutting.Job{
-		Patterns: []cutting.Demand{{Stem: "pair", Pattern: pairOf("black_cherry", "sapele"), Copies: 4}}, Shop: shop.Default(),
+		Patterns: []cutting.Demand{{Stem: "pair", Pattern: pairOf("black_cherry", "sapele"), Copies: 4}}, Shop: shoptest.Roomy(),
 		Rack: rack.Rack{Pieces: []rack.Piece{
 			planedPiece("B1", "black_cherry", 102*mm), sapele, iroko, // the cherry for four, and no more
 			planedPiece("M1", "hard_maple", 22*mm), // too narrow

@@ -6,6 +6,7 @@ import (
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/shop"
 	"example.com/oddments/pattern/spoken"
 )
 
@@ -132,8 +133,14 @@ func (r *batchReader) sizeOf(word string) (what string, into *length.Length) {
 	}
 }
 
-// LabelOf returns what the label of a batch takes from it: its number among those of the
-// pattern and its day.
-func LabelOf(stem string, number int, m pattern.Made) Label {
-	return Label{Batch: fmt.Sprintf("%s-%d", stem, number), Date: m.Date.String()}
+// LabelOf returns what every label of a workshop says.
+func LabelOf(m shop.Maker) Label {
+	return Label{Maker: m.Name, Address: m.Address, Electronic: m.Electronic, Glue: m.Glue, Finish: m.Finish}
+}
+
+// OfBatch returns l with what the label of a batch takes from it: its number among those
+// of the pattern and its day.
+func (l Label) OfBatch(stem string, number int, m pattern.Made) Label {
+	l.Batch, l.Date = fmt.Sprintf("%s-%d", stem, number), m.Date.String()
+	return l
 }

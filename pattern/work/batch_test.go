@@ -2,12 +2,17 @@ package work
 
 import (
 	"math/rand/v2"
+	"reflect"
+	"slices"
 	"strings"
 	"testing"
 	"time"
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/shop"
+	"example.com/oddments/pattern/shop/shoptest"
+	"example.com/oddments/species"
 )
 
 func TestParseBatch(t *testing.T) {
@@ -60,8 +65,27 @@ func TestBatchLineReadsBack(t *testing.T) {
 
 func TestLabelOf(t *testing.T) {
 	m := pattern.Made{Date: pattern.Date{Year: 2026, Month: time.November, Day: 2}, Copies: 4}
-	if got := LabelOf("saltings-round", 3, m); got.Batch != "saltings-round-3" || got.Date != "2026-11-02" {
+	maker := LabelOf(shop.Maker{Name: "Ida Quill", Address: "3 Gorse Yard", Electronic: "ida@example.com", Glue: "PVA", Finish: "oil"})
+	want := Label{Maker: "Ida Quill", Address: "3 Gorse Yard", Electronic: "ida@example.com", Glue: "PVA", Finish: "oil",
+		Batch: "saltings-round-3", Date: "2026-11-02"}
+	if got := maker.OfBatch("saltings-round", 3, m); !reflect.DeepEqual(got, want) {
 		t.Errorf("%+v", got)
+	}
+}
+
+// A workshop that says who its maker is has nothing to be written on a label by hand but
+// what is the pattern's and the batch's.
+func TestLabelsHaveTheMaker(t *testing.T) {
+	s := shoptest.Roomy()
+	s.Maker = shop.Maker{Name: "Ida Quill", Address: "3 Gorse Yard", Electronic: "ida@example.com", Glue: "PVA", Finish: "oil"}
+	j, err := JobOf(job(t).Pattern, 1, s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, l := range Labels(species.Builtin(), j, length.InMM) {
+		if got := l.Missing(); !slices.Equal(got, []string{"item", "batch", "date"}) {
+			t.Errorf("%v is missing", got)
+		}
 	}
 }
 

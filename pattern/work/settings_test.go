@@ -11,6 +11,7 @@ import (
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/outline"
 	"example.com/oddments/pattern/shop"
+	"example.com/oddments/pattern/shop/shoptest"
 	"example.com/oddments/species"
 )
 
@@ -27,7 +28,7 @@ func TestEveryValueOfTheShopCounts(t *testing.T) {
 		j.Minutes, j.Due = 600, pattern.Date{Year: 2026, Month: time.December, Day: 5}
 		return fmt.Sprint(Report(physicsOf(s), j, Of(physicsOf(s), j), length.InMM), MarkLines(physicsOf(s), j, length.InMM))
 	}
-	before, counted := told(shop.Default()), 0
+	before, counted := told(shoptest.Roomy()), 0
 	var change func(of reflect.Value, s *shop.Shop, name string)
 	change = func(of reflect.Value, s *shop.Shop, name string) {
 		if of.Kind() == reflect.Struct {
@@ -48,7 +49,7 @@ func TestEveryValueOfTheShopCounts(t *testing.T) {
 			t.Errorf("nothing is told otherwise by another %s", name)
 		}
 	}
-	s := shop.Default()
+	s := shoptest.Roomy()
 	for name, group := range map[string]any{"Cut": &s.Cut, "Glue": &s.Glue, "Finish": &s.Finish, "Price": &s.Price} {
 		change(reflect.ValueOf(group).Elem(), &s, name)
 	}
@@ -61,7 +62,7 @@ func TestEveryValueOfTheShopCounts(t *testing.T) {
 // with.
 func TestCutByHabit(t *testing.T) {
 	want := shop.Cut{EndMargin: 5 * mm, SideMargin: 2 * mm, Gap: 16 * mm, Cutter: 12 * mm, Bush: 30 * mm, Pass: 3 * mm, Base: 1 * mm}
-	if got := shop.Default().Cut; got != want {
+	if got := shoptest.Roomy().Cut; got != want {
 		t.Errorf("%+v, want %+v", got, want)
 	}
 }
@@ -72,16 +73,16 @@ func TestJobOf(t *testing.T) {
 	p := job(t).Pattern
 	p.Products = []pattern.Product{{Shape: outline.Round, Diameter: 290 * mm, Count: 2}}
 	p.Made = []pattern.Made{{Copies: 2, Minutes: 90}}
-	j, err := JobOf(p, 4, shop.Default())
+	j, err := JobOf(p, 4, shoptest.Roomy())
 	if err != nil || j.Copies != 4 || j.Minutes != 180 || len(j.Layout.Placed) != 2 || j.Layout.Placed[0].Along != 150*mm {
 		t.Errorf("%+v, %v", j, err)
 	}
 	p.Avoids = []pattern.Avoid{{Along: 0, Across: 149_500 * length.Micrometre, Radius: 10 * mm}}
-	if j, _ := JobOf(p, 4, shop.Default()); j.Layout.Placed[0].Along != 155*mm {
+	if j, _ := JobOf(p, 4, shoptest.Roomy()); j.Layout.Placed[0].Along != 155*mm {
 		t.Errorf("beside a knot of 10 mm at the end: %v along, want 145 and 10", j.Layout.Placed[0].Along)
 	}
 	p.Products[0].Centre = pattern.Centre{Strip: 14}
-	if _, err := JobOf(p, 4, shop.Default()); err == nil {
+	if _, err := JobOf(p, 4, shoptest.Roomy()); err == nil {
 		t.Error("laid on a strip that is not there")
 	}
 }
@@ -113,7 +114,7 @@ func TestLabelsNameWhatIsInThePiece(t *testing.T) {
 // at a time, so 13 are three parts; joints of 70 s are two goes.
 func TestStages(t *testing.T) {
 	stages := func(change func(*shop.Shop)) Estimate {
-		s := shop.Default()
+		s := shoptest.Roomy()
 		change(&s)
 		return Of(physicsOf(s), job(t)).Glue.Stages
 	}

@@ -11,6 +11,7 @@ import (
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/outline"
 	"example.com/oddments/pattern/shop"
+	"example.com/oddments/pattern/shop/shoptest"
 	"example.com/oddments/species"
 )
 
@@ -83,7 +84,7 @@ func TestLabelNamesEmptyFields(t *testing.T) {
 func TestLastStart(t *testing.T) {
 	j := job(t, lantern())
 	j.Minutes = 600
-	s := shop.Default()
+	s := shoptest.Roomy()
 	f := Of(physics(), j)
 	got, ok := LastStart(pattern.Date{Year: 2026, Month: time.December, Day: 5}, j, f, s.Glue)
 	want := Timetable{Glue: 4, Bench: 2, Dry: 6, Start: pattern.Date{Year: 2026, Month: time.November, Day: 23}}
@@ -102,7 +103,7 @@ func TestMarkOut(t *testing.T) {
 		j.Pattern.Strips[i].Length = 760 * mm
 	}
 	j.Pattern.Strips[6].Start = 30 * mm // the middle strip stands back
-	layout, err := outline.Lay(j.Pattern, 20*mm, j.Products, nil, shop.Default().Cut)
+	layout, err := outline.Lay(j.Pattern, 20*mm, j.Products, nil, shoptest.Roomy().Cut)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -128,7 +129,7 @@ func TestMarkOut(t *testing.T) {
 	// A last band that leaves less than half a gap has the panel's end for its own: 5 of
 	// margin, 750, 5 of margin.
 	p, long := panelOf760(j.Pattern), pattern.Product{Shape: outline.Rectangle, Length: 750 * mm, Width: 60 * mm, Count: 1}
-	layout, err = outline.Lay(p, 0, []pattern.Product{long}, nil, shop.Default().Cut)
+	layout, err = outline.Lay(p, 0, []pattern.Product{long}, nil, shoptest.Roomy().Cut)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -155,7 +156,7 @@ func TestCautions(t *testing.T) {
 		j := job(t, lantern())
 		j.Minutes, j.Asked, j.Clamps = 600, 60, 10
 		j.Label = Label{"trivet", "290 mm", []string{"hard maple"}, "oil", "D3", "A. Maker", "1 Lane", "a@example.com", "7", "2026-11-02", ""}
-		return j, shop.Default()
+		return j, shoptest.Roomy()
 	}
 	find := func(change func(*Job, *shop.Shop)) []Caution {
 		j, s := good()
@@ -279,7 +280,7 @@ func cautionCases(t *testing.T) []cautionCase {
 func with(t *testing.T, j Job, count int, diameter length.Length) Job {
 	t.Helper()
 	j.Products = []pattern.Product{{Shape: outline.Round, Diameter: diameter, Count: count}}
-	layout, err := outline.Lay(j.Pattern, 20*mm, j.Products, nil, shop.Default().Cut)
+	layout, err := outline.Lay(j.Pattern, 20*mm, j.Products, nil, shoptest.Roomy().Cut)
 	if err != nil {
 		t.Fatal(err)
 	}

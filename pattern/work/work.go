@@ -49,13 +49,14 @@ type Estimate struct {
 func known(value float64) Estimate { return Estimate{value, true} }
 
 // JobOf returns the job of making copies of p in workshop s: the products that p lists,
-// laid on it, and the minutes by the last batch that says how long it took.
+// laid on it, the minutes by the last batch that says how long it took, and s's label.
 func JobOf(p pattern.Pattern, copies int, s shop.Shop) (Job, error) {
 	layout, err := outline.Lay(p, s.Allowance.Length, p.Products, p.Avoids, s.Cut)
 	if err != nil {
 		return Job{}, err
 	}
-	return Job{Pattern: p, Copies: copies, Products: p.Products, Layout: layout, Minutes: Minutes(p, copies)}, nil
+	return Job{Pattern: p, Copies: copies, Products: p.Products, Layout: layout, Minutes: Minutes(p, copies),
+		Label: LabelOf(s.Maker)}, nil
 }
 
 // Makes lists what the job makes, in the order of the figures: its products, or the

@@ -12,10 +12,11 @@ import (
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/outline"
 	"example.com/oddments/pattern/shop"
+	"example.com/oddments/pattern/shop/shoptest"
 	"example.com/oddments/species"
 )
 
-func physics() movement.Physics { return physicsOf(shop.Default()) }
+func physics() movement.Physics { return physicsOf(shoptest.Roomy()) }
 
 func physicsOf(s shop.Shop) movement.Physics { return movement.New(species.Builtin(), s) }
 

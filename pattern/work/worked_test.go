@@ -13,6 +13,7 @@ import (
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/outline"
 	"example.com/oddments/pattern/shop"
+	"example.com/oddments/pattern/shop/shoptest"
 	"example.com/oddments/species"
 )
 
@@ -53,7 +54,7 @@ func tableWith(t testing.TB, key string, density, cr, ct float64) *species.Table
 func oval(t *testing.T, rings pattern.Rings) float64 {
 	t.Helper()
 	// Coefficients of hard maple, Wood Handbook table 13-5, from memory in the example.
-	r := movement.New(tableWith(t, "maple_of_the_example", 700, 0.00165, 0.00353), shop.Default())
+	r := movement.New(tableWith(t, "maple_of_the_example", 700, 0.00165, 0.00353), shoptest.Roomy())
 	p := pattern.Pattern{Panel: pattern.Panel{Length: 400 * mm, Thickness: 25 * mm,
 		Flattened: pattern.Read(r.EquilibriumPct(movement.Humid) - 4)}}
 	for range 16 {
@@ -82,7 +83,7 @@ func TestWorkedExamples(t *testing.T) {
 		centresText += fmt.Sprintf(" %.1f", c.MM())
 	}
 	area := 11 * length.AreaCM2(450*mm, 28*mm) / 1e4
-	maple := movement.New(tableWith(t, "seven_hundred", 700, 0, 0), shop.Default())
+	maple := movement.New(tableWith(t, "seven_hundred", 700, 0, 0), shoptest.Roomy())
 	plain := pattern.Pattern{Panel: pattern.Panel{Thickness: 25 * mm}, Strips: []pattern.Strip{
 		{Species: "seven_hundred", Width: 100 * mm}, {Species: "seven_hundred", Width: 210 * mm}}}
 	weight := WeightKg(maple, plain, pattern.Product{Shape: outline.Round, Diameter: 300 * mm}, outline.Placed{Side: 5 * mm})

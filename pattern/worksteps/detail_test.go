@@ -14,6 +14,7 @@ import (
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/shop"
+	"example.com/oddments/pattern/shop/shoptest"
 	"github.com/google/go-cmp/cmp"
 )
 
@@ -98,7 +99,7 @@ func mixedJob() (cutting.Job, cutting.Plan) {
 	}}
 	thin := pattern.Pattern{Panel: pattern.Panel{Length: 300 * mm, Thickness: 12 * mm}, Strips: []pattern.Strip{strip(50, 320)}}
 	job := cutting.Job{
-		Patterns: []cutting.Demand{{Stem: "a", Pattern: thick, Copies: 1}, {Stem: "b", Pattern: thin, Copies: 1}}, Shop: shop.Default(),
+		Patterns: []cutting.Demand{{Stem: "a", Pattern: thick, Copies: 1}, {Stem: "b", Pattern: thin, Copies: 1}}, Shop: shoptest.Roomy(),
 		Rack: rack.Rack{Pieces: []rack.Piece{{ID: "P", Species: "ash", Length: 1500 * mm, Width: 80 * mm, Thickness: 30 * mm, Quantity: 2}}},
 	}
 	a := func(n int) cutting.Ref { return cutting.Ref{Pattern: "a", Copy: 1, Strip: n} }
@@ -306,7 +307,7 @@ func BenchmarkSteps(b *testing.B) {
 func BenchmarkDetailsBesideFaults(b *testing.B) {
 	const mm = length.Millimetre
 	p := pattern.Pattern{Panel: pattern.Panel{Length: 200 * mm, Thickness: 15 * mm}, Strips: []pattern.Strip{{Species: "pear", Width: 20 * mm}}}
-	job := cutting.Job{Shop: shop.Default(), Patterns: []cutting.Demand{{Stem: "one", Pattern: p, Copies: 1}}}
+	job := cutting.Job{Shop: shoptest.Roomy(), Patterns: []cutting.Demand{{Stem: "one", Pattern: p, Copies: 1}}}
 	job.Rack.Pieces = []rack.Piece{{ID: "A", Species: "pear", Length: 600 * mm, Width: 90 * mm, Thickness: 40 * mm, Quantity: 1}}
 	plan, err := solve.Plan(b.Context(), job, solve.Options{})
 	if err != nil || len(plan.Cuts) != 1 {

@@ -38,6 +38,7 @@ const (
 	Sheet         ID = "sheet"
 	Help          ID = "help"
 	Search        ID = "search"
+	Settings      ID = "settings"
 	Suspend       ID = "suspend"
 	Quit          ID = "quit"
 
@@ -136,6 +137,7 @@ func everyActions() []Action {
 
 		{Search, []string{"/", "ctrl+p"}, "search", "search everything that can be done", program, 0, nil},
 		{Help, []string{"?", "f1"}, "all keys", "show all keys and the short manual", program, 0, nil},
+		{Settings, []string{":", "f2"}, "settings", "see and set your workshop: saw kerf, allowances, air, limits, machines, glue, prices, labels", program, 0, nil},
 		{Suspend, []string{"ctrl+z"}, "suspend", "go back to the shell; fg returns", program, 0, nil},
 		{Quit, []string{"q", "ctrl+c"}, "quit", "leave oddments", program, 5, nil},
 	}
@@ -260,8 +262,8 @@ func Shown(key string) string {
 		return "PgUp"
 	case "pgdown":
 		return "PgDn"
-	case "f1":
-		return "F1"
+	case "f1", "f2":
+		return strings.ToUpper(key)
 	default:
 		return key
 	}

@@ -11,6 +11,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"example.com/oddments/pattern/store"
 	"example.com/oddments/tui/keymap"
 )
 
@@ -29,6 +30,9 @@ type Chapter struct {
 // action matches a key's place in the text.
 var action = regexp.MustCompile(`\{[a-z-]+\}`)
 
+// sampleMark stands in the text for a sample of shop.toml.
+const sampleMark = "(a sample of shop.toml)"
+
 // Chapters returns the manual in its order, with the shown keys of keys. An action that
 // is not there stays as it is written.
 func Chapters(keys keymap.Map) []Chapter {
@@ -44,6 +48,12 @@ func Chapters(keys keymap.Map) []Chapter {
 	})
 	var out []Chapter
 	for line := range strings.SplitSeq(text, "\n") {
+		if line == sampleMark {
+			for _, line := range (store.ShopFile{}).Sample("", "kerf", "allowance") {
+				out[len(out)-1].Lines = append(out[len(out)-1].Lines, strings.TrimRight("  "+line, " "))
+			}
+			continue
+		}
 		if heading, ok := strings.CutPrefix(line, "= "); ok {
 			name, title, _ := strings.Cut(heading, ": ")
 			out = append(out, Chapter{Name: name, Title: title})

@@ -61,17 +61,19 @@ func (b Batch) Saved(stem string, p pattern.Pattern, v store.Version) Batch {
 type Stamp struct {
 	Stem           string // that the bench's pattern goes by
 	Pattern, Rack  int    // revisions
+	Shop           int    // likewise
 	Copies, Others int
 	AnyRings       bool
 }
 
-// StampOf returns the stamp of a pattern's and a rack's revision, made in batch b.
-func StampOf(stem string, pattern, rack int, b Batch) Stamp {
+// Made returns the stamp of the same state made in batch b.
+func (s Stamp) Made(b Batch) Stamp {
 	others := 0
 	for _, w := range b.With {
 		others = others*31 + w.Copies
 	}
-	return Stamp{stem, pattern, rack, b.Made(), others*31 + len(b.With), b.AnyRings}
+	s.Copies, s.Others, s.AnyRings = b.Made(), others*31+len(b.With), b.AnyRings
+	return s
 }
 
 // A Plan is a stock plan with the state that it is of.
@@ -106,7 +108,7 @@ func (ctx Context) PlanJob() cutting.Job {
 // be laid it says why, and the rest of the job is good.
 func (ctx Context) WorkJob(held []outline.Fixed) (work.Job, error) {
 	p, s := ctx.State.Pattern, ctx.Physics.Shop()
-	job := work.Job{Pattern: p, Copies: ctx.Batch.Made(), Products: p.Products, Minutes: work.Minutes(p, ctx.Batch.Made())}
+	job := work.Job{Pattern: p, Copies: ctx.Batch.Made(), Products: p.Products, Minutes: work.Minutes(p, ctx.Batch.Made()), Label: work.LabelOf(s.Maker)}
 	var err error
 	job.Layout, err = outline.LayWithFixed(p, s.Allowance.Length, p.Products, p.Avoids, s.Cut, held)
 	return job, err
@@ -115,7 +117,7 @@ func (ctx Context) WorkJob(held []outline.Fixed) (work.Job, error) {
 // Gathered returns ctx with b made together.
 func (ctx Context) Gathered(b Batch) Context {
 	ctx.Batch = b
-	ctx.Stamp = StampOf(ctx.Stamp.Stem, ctx.Stamp.Pattern, ctx.Stamp.Rack, b)
+	ctx.Stamp = ctx.Stamp.Made(b)
 	return ctx
 }
 

@@ -32,6 +32,11 @@ type (
 		Next rack.Rack
 		Own  bool // it is the maker's, where the rack is the demo's
 	}
+	// SetShop sets a key of the maker's workshop, as it was typed, as one undo step.
+	SetShop struct {
+		Setting store.Setting
+		Typed   string
+	}
 	// Gather has what is made together be this.
 	Gather Batch
 	// Planned gives the plan that was made, or takes it back where there is none.
@@ -67,6 +72,7 @@ func (Say) request()        {}
 func (Refuse) request()     {}
 func (Edit) request()       {}
 func (EditRack) request()   {}
+func (SetShop) request()    {}
 func (Gather) request()     {}
 func (Planned) request()    {}
 func (Book) request()       {}

@@ -8,7 +8,7 @@ import (
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/check"
 	"example.com/oddments/pattern/movement"
-	"example.com/oddments/pattern/shop"
+	"example.com/oddments/pattern/shop/shoptest"
 	"example.com/oddments/species"
 	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/paint"
@@ -66,7 +66,7 @@ func TestMark(t *testing.T) {
 
 // A season chosen gives that season's figures and the level that they have alone.
 func TestSeasonFigures(t *testing.T) {
-	ctx := screen.Context{Physics: movement.New(species.Builtin(), shop.Default())}
+	ctx := screen.Context{Physics: movement.New(species.Builtin(), shoptest.Roomy())}
 	l := movement.Line{StepUM: 90, StrainPct: 0.5, Season: movement.Humid, Level: pattern.TooMuch}
 	l.In[movement.Dry] = movement.InSeason{StepUM: 10, StrainPct: 0.1}
 	l.In[movement.Humid] = movement.InSeason{StepUM: 90, StrainPct: 0.5}

@@ -4,6 +4,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.com/oddments/pattern/check"
+	"example.com/oddments/pattern/store"
 	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/paint"
 )
@@ -51,6 +52,12 @@ type (
 	Opened struct{}
 	// RackChanged says that the rack is another.
 	RackChanged struct{}
+	// Workshop gives the settings of the workshop that counts, at the start and when they
+	// are others.
+	Workshop struct {
+		Settings []store.Setting
+		Demo     bool // the demo's: the maker's own begins with the first piece, pattern or setting
+	}
 	// LayOut asks for layouts of what the rack holds: new ones, or ways to make the bench's
 	// pattern again.
 	LayOut struct{ Again bool }

@@ -11,7 +11,6 @@ import (
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/rack"
-	"example.com/oddments/pattern/shop"
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/species"
 	"example.com/oddments/tui/paint"
@@ -33,6 +32,7 @@ type Setup struct {
 	Home     *store.Home
 	Demo     []store.Saved // set on an empty home: what it is offered instead
 	Physics  movement.Physics
+	Shop     Shop // that Physics goes by
 	Rack     rack.Rack
 	RackFrom store.Version // of the home's rack; Absent where it has none
 	RackFile string        // a file that stands in for it; nothing is saved then
@@ -50,6 +50,14 @@ type Setup struct {
 	Stopped tea.Cmd
 }
 
+// A Shop is where the workshop comes from.
+type Shop struct {
+	File     store.ShopFile
+	From     store.Version // of the home's file; Absent where there is none
+	StandsIn string        // a file that stands in for it; nothing is saved then
+	Demo     bool          // it is the demo's: there is nothing of the maker's own yet
+}
+
 // Load reads what the first screen needs.
 func Load(o Options) (Setup, error) {
 	s := Setup{Home: o.Home, Profile: o.Profile}
@@ -62,8 +70,7 @@ func Load(o Options) (Setup, error) {
 		return s, err
 	}
 	known := table
-	workshop, ownShop, err := readShop(o)
-	if err != nil {
+	if s.Shop, err = readShop(o); err != nil {
 		return s, err
 	}
 	if s.Rack, s.RackFrom, err = readRack(o, known); err != nil {
@@ -83,20 +90,24 @@ func Load(o Options) (Setup, error) {
 			return s, err
 		}
 		s.Demo, s.Open = demo.Patterns, demo.Patterns[0]
-		if !ownShop {
-			workshop = demo.Shop
-		}
 		if s.RackFrom == store.Absent && o.Rack == "" {
 			s.Rack = demo.Rack
+			s.Shop.Demo = s.Shop.From == store.Absent && s.Shop.StandsIn == ""
 		}
+		if s.Open, err = choosePattern(o, s, list, table); err != nil {
+			return s, err
+		}
+		if s.Shop.Demo = s.Shop.Demo && s.Open.File == ""; s.Shop.Demo {
+			s.Shop.File = demo.ShopFile
+		}
+	} else if s.Open, err = choosePattern(o, s, list, table); err != nil {
+		return s, err
 	}
+	workshop := s.Shop.File.Shop()
 	s.Physics = movement.New(table, workshop)
 	s.Unit = workshop.Units
 	if o.Unit != nil {
 		s.Unit = *o.Unit
-	}
-	if s.Open, err = choosePattern(o, s, list, table); err != nil {
-		return s, err
 	}
 	return s, nil
 }
@@ -119,13 +130,14 @@ func choosePattern(o Options, s Setup, list []store.Listed, table *species.Table
 	return s.Open, nil
 }
 
-func readShop(o Options) (s shop.Shop, own bool, err error) {
+func readShop(o Options) (s Shop, err error) {
 	if o.Shop != "" {
-		s, err = store.OpenShop(o.Shop)
-		return s, true, err
+		s.StandsIn = o.Shop
+		s.File, err = store.OpenShopFile(o.Shop)
+		return s, err
 	}
-	s, version, err := o.Home.Shop()
-	return s, version != store.Absent, err
+	s.File, s.From, err = o.Home.ShopFile()
+	return s, err
 }
 
 func readRack(o Options, known *species.Table) (rack.Rack, store.Version, error) {

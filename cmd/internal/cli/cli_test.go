@@ -220,6 +220,7 @@ func TestBenchFailureIsReported(t *testing.T) {
 //	contrast:      CIEDE2000 of #E0C596 and #4A3222, after Sharma, Wu and Dalal (2005), apart from go-colorful: 57.8204
 func TestCheckJSONIsTheWorkedExample(t *testing.T) {
 	s := stage{home: t.TempDir()}
+	s.write(t, "shop.toml", "format = \"oddments/shop 1\"\n[allowance]\nplaning = 2\nflattening = 2\nlength = 20\n")
 	s.write(t, "patterns/sill.toml", `format = "oddments/pattern 1"
 name = "Worked sill"
 [panel]

@@ -31,6 +31,7 @@ func (a *app) commands() []*cobra.Command {
 		a.sheetCommand(),
 		a.madeCommand(),
 		a.speciesCommand(),
+		a.shopCommand(),
 		a.keysCommand(),
 		a.doctorCommand(),
 		a.versionCommand(),

@@ -151,8 +151,8 @@ func (a *doctor) doctorFiles(home *store.Home) {
 		a.fact("species", "until it is mended, the timbers of the other files are not looked up")
 	}
 
-	_, given, err := a.readShop(home)
-	a.looked("shop", err, "%s", or(given, "good"+standIn(a.flags.shop), "none, so the usual kerfs, allowances and limits count"))
+	_, version, err := a.readShop(home)
+	a.looked("shop", err, "%s", or(version != store.Absent, "good"+standIn(a.flags.shop), "none, so the usual kerfs, allowances and limits count"))
 	a.doctorRack(home, known)
 	a.doctorPatterns(home, known)
 	a.doctorRecoveries(home, known)

@@ -58,6 +58,7 @@ func inchCommands(s stage) map[string][]string {
 		"rack import": nil,
 		"rack export": nil, // a file of figures as they were typed
 		"species":     nil, // figures of timbers, no lengths
+		"shop":        nil, // a setting says the unit that its file keeps it in
 		"keys":        nil, // says what keys do in both
 		"doctor":      nil,
 		"version":     nil,

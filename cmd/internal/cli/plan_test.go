@@ -164,9 +164,11 @@ func verify(t *testing.T, p plannedJSON, rackFile, shopFile string, patterns []s
 	if job.Rack, err = store.OpenRack(rackFile, known); err != nil {
 		t.Fatal(err)
 	}
-	if job.Shop, err = store.OpenShop(shopFile); err != nil {
+	workshop, err := store.OpenShopFile(shopFile)
+	if err != nil {
 		t.Fatal(err)
 	}
+	job.Shop = workshop.Shop()
 	for _, file := range patterns {
 		saved, err := store.OpenHome("").OpenPattern(file, known)
 		if err != nil {

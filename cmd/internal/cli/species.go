@@ -72,12 +72,10 @@ func nearest(timbers *species.Table, name string) string {
 func (a *app) printTimbers(list []species.Species) {
 	timber := rows.Form{{"key", ""}, {"timber", "  "}, {"", "  "}, {"cr", "  "}, {"ct", "  "}, {"density", "  "},
 		{"hardness", "  "}, {"colour", "  about "}, {"oiled", ", oiled "}}
-	wide, wideName := 0, 0
-	for _, s := range list {
-		wide, wideName = max(wide, len(s.Key)), max(wideName, len([]rune(failure.Visible(s.Name))))
-	}
-	for _, s := range list {
-		a.row(timber, pattern.Fine, fmt.Sprintf("%-*s", wide, s.Key), fmt.Sprintf("%-*s", wideName, failure.Visible(s.Name)), s.Letters,
+	keys := padded(list, func(s species.Species) string { return s.Key })
+	names := padded(list, func(s species.Species) string { return s.Name })
+	for i, s := range list {
+		a.row(timber, pattern.Fine, keys[i], names[i], s.Letters,
 			orNoFigure(s.CR, "cr %.5f", 10), orNoFigure(s.CT, "ct %.5f", 10),
 			orNoFigure(s.DensityKgM3, "%.0f kg/m3", 10), orNoFigure(s.JankaN, "%.0f N", 9), s.Colour.String(), s.ColourOiled.String())
 	}

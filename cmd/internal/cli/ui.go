@@ -104,6 +104,19 @@ func or(so bool, one, other string) string {
 	return other
 }
 
+// padded returns a text of each, all of them as wide as the widest.
+func padded[T any](all []T, text func(T) string) []string {
+	out, wide := make([]string, len(all)), 0
+	for i, one := range all {
+		out[i] = failure.Visible(text(one))
+		wide = max(wide, len([]rune(out[i])))
+	}
+	for i := range out {
+		out[i] = fmt.Sprintf("%-*s", wide, out[i])
+	}
+	return out
+}
+
 // mostReported bounds the lines of one failure in plain text: a page of them says
 // enough. JSON has them all.
 const mostReported = 50

@@ -16,6 +16,7 @@ import (
 	"example.com/oddments/pattern/outline"
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/shop"
+	"example.com/oddments/pattern/shop/shoptest"
 	"example.com/oddments/pattern/work"
 	"example.com/oddments/pattern/worksteps"
 	"example.com/oddments/species"
@@ -34,7 +35,7 @@ type warned struct {
 // everyWarning returns what all packages say of a workshop that does everything wrong.
 func everyWarning(t *testing.T) []warned {
 	t.Helper()
-	s := shop.Default()
+	s := shoptest.Roomy()
 	s.Air.TemperatureC = 4
 	s.Glue.SecondsJoint, s.Price.Stall = 300, 5000
 	s.Machine.ThicknesserWidth = 150 * mm

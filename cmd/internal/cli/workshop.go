@@ -43,15 +43,14 @@ func timbersOf(home *store.Home) (*species.Table, error) {
 	return nil, err
 }
 
-// readShop reads the workshop that the flags name, else the home's. The second
-// result says whether there was a file.
-func (a *app) readShop(home *store.Home) (shop.Shop, bool, error) {
+// readShop reads the workshop that the flags name, else the home's; it is store.Absent
+// where there is no file.
+func (a *app) readShop(home *store.Home) (store.ShopFile, store.Version, error) {
 	if a.flags.shop != "" {
-		s, err := store.OpenShop(a.flags.shop)
-		return s, true, err
+		f, err := store.OpenShopFile(a.flags.shop)
+		return f, store.Overwrite, err
 	}
-	s, version, err := home.Shop()
-	return s, version != store.Absent, err
+	return home.ShopFile()
 }
 
 // A workshop is what patterns are computed with.
@@ -85,9 +84,10 @@ func (a *app) workshop() (workshop, error) {
 			return w, err
 		}
 	}
-	var tableErr, shopErr error
+	var tableErr error
 	w.table, tableErr = timbersOf(w.home)
-	w.shop, w.own, shopErr = a.readShop(w.home)
+	file, version, shopErr := a.readShop(w.home)
+	w.shop, w.own = file.Shop(), version != store.Absent
 	w.unit = *cmp.Or(a.flags.units, &w.shop.Units)
 	return w, errors.Join(tableErr, shopErr)
 }

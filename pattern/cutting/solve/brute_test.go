@@ -16,6 +16,7 @@ import (
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/shop"
+	"example.com/oddments/pattern/shop/shoptest"
 )
 
 // A brute tries every way to place every strip of a job, one strip after another:
@@ -275,7 +276,7 @@ func tinyJob(seed uint64) cutting.Job {
 		}
 		return r
 	}
-	job := cutting.Job{Shop: shop.Default()}
+	job := cutting.Job{Shop: shoptest.Roomy()}
 	sh := &job.Shop
 	sh.Allowance.Length = 0
 	sh.Allowance.EndTrim = pick(0, 5, 10)

@@ -12,6 +12,7 @@ import (
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/shop"
+	"example.com/oddments/pattern/shop/shoptest"
 )
 
 // chunkyJob draws a job in which few large strips fill each piece: 20 to 50 strips of
@@ -19,7 +20,7 @@ import (
 func chunkyJob(seed uint64) cutting.Job {
 	rng := rand.New(rand.NewPCG(seed, 77))
 	of := func(values ...length.Length) length.Length { return values[rng.IntN(len(values))] }
-	sh := shop.Default()
+	sh := shoptest.Roomy()
 	sh.Kerf = shop.Kerf{Rip: mm * 32 / 10, Crosscut: mm * 32 / 10, Resaw: mm * 12 / 10}
 	sh.Allowance = shop.Allowance{Truing: 2 * mm, Cleaning: mm * 8 / 10, Planing: 2 * mm, Jointing: mm, Flattening: 2 * mm, EndTrim: 10 * mm, OverLength: of(0, 40*mm)}
 	sh.Keep = shop.Keep{Length: 250 * mm, Width: 20 * mm, Thickness: 12 * mm}

@@ -17,6 +17,7 @@ import (
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/shop"
+	"example.com/oddments/pattern/shop/shoptest"
 )
 
 // The guard: families of random jobs made to be nasty, each compared with an integer
@@ -180,7 +181,7 @@ func (g *nasty) rings() pattern.Rings {
 // drawNasty draws a job of a family.
 func drawNasty(f family, seed uint64) cutting.Job {
 	g := &nasty{rng: rand.New(rand.NewPCG(seed, 41)), asked: 0.4, most: 20, kinds: 2}
-	sh := shop.Default()
+	sh := shoptest.Roomy()
 	sh.Allowance.Length, sh.Allowance.OverLength = 0, 0
 	g.job.Shop = sh
 	g.lengths = []length.Length{240 * mm, 280 * mm, 320 * mm}

@@ -8,6 +8,7 @@ import (
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/shop"
+	"example.com/oddments/pattern/shop/shoptest"
 )
 
 // Worked examples of the trade for resawing, common practice without a source: a blank
@@ -23,7 +24,7 @@ func TestResawOfTheTrade(t *testing.T) {
 		{"two of 22.4 from 52", 52 * mm, 22400 * length.Micrometre, 2, 2},
 		{"a micrometre more and there is one", 52 * mm, 22401 * length.Micrometre, 2, 1},
 	} {
-		s := shop.Default()
+		s := shoptest.Roomy()
 		s.Kerf.Resaw = 1200 * length.Micrometre
 		s.Allowance = shop.Allowance{Planing: 3 * mm}
 		p := pattern.Pattern{Panel: pattern.Panel{Length: 500 * mm, Thickness: c.thickness}}

@@ -8,7 +8,7 @@ import (
 	"example.com/oddments/pattern/cutting/solve/sections"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/rack"
-	"example.com/oddments/pattern/shop"
+	"example.com/oddments/pattern/shop/shoptest"
 )
 
 // wideJob asks for so many widths from boards so wide that the ways to rip a slice
@@ -18,7 +18,7 @@ func wideJob(boards int) cutting.Job {
 	for i := range 60 {
 		p.Strips = append(p.Strips, pattern.Strip{Species: "oak", Width: length.Length(18+i%12) * mm})
 	}
-	job := cutting.Job{Patterns: []cutting.Demand{{Stem: "wide", Pattern: p, Copies: 1}}, Shop: shop.Default()}
+	job := cutting.Job{Patterns: []cutting.Demand{{Stem: "wide", Pattern: p, Copies: 1}}, Shop: shoptest.Roomy()}
 	for i := range boards {
 		job.Rack.Pieces = append(job.Rack.Pieces, rack.Piece{
 			ID: string(rune('a' + i)), Species: "oak", Length: length.Length(700+230*i) * mm, Width: length.Length(280+11*i) * mm, Thickness: length.Length(30+5*i) * mm, Quantity: 1,

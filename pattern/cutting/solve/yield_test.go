@@ -12,7 +12,7 @@ import (
 	"example.com/oddments/pattern/cutting/solve/solvetest"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/rack"
-	"example.com/oddments/pattern/shop"
+	"example.com/oddments/pattern/shop/shoptest"
 )
 
 // smallJob draws a job of some ten strips of one timber.
@@ -65,7 +65,7 @@ func TestYields(t *testing.T) {
 		return rack.Piece{ID: id, Species: species, Length: l, Width: w, Thickness: t, Quantity: 1, Planed: planed}
 	}
 	job := cutting.Job{
-		Patterns: []cutting.Demand{{Stem: "one", Pattern: p, Copies: 1}}, Shop: shop.Default(),
+		Patterns: []cutting.Demand{{Stem: "one", Pattern: p, Copies: 1}}, Shop: shoptest.Roomy(),
 		Rack: rack.Rack{
 			Pieces: []rack.Piece{
 				// 88 - 2 across: 3 strips with 2 kerfs are 75.4, 4 would be 101.6;

@@ -81,7 +81,7 @@ func Open(file string, r io.Reader) (*Document, error) {
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", file, err)
 	}
-	d := &Document{file: file, data: bytes.TrimPrefix(data, []byte("\ufeff"))}
+	d := &Document{file: file, data: bytes.TrimPrefix(data, []byte(byteOrderMark))}
 	if len(data) > MaxBytes {
 		d.data = nil
 		return nil, Errors{{File: file, Message: fmt.Sprintf("longer than %d MiB: no file of oddments is", MaxBytes>>20)}}

@@ -103,15 +103,8 @@ func (d *Document) keysOf(node *unstable.Node) []key {
 
 // valueOf returns the value of a node that is a key with its value.
 func (d *Document) valueOf(p *unstable.Parser, node *unstable.Node) (*value, *key) {
-	end := 0
-	for it := node.Key(); it.Next(); {
-		raw := it.Node().Raw
-		end = int(raw.Offset + raw.Length)
-	}
-	for end < len(d.data) && (d.data[end] == ' ' || d.data[end] == '\t' || d.data[end] == '=') {
-		end++
-	}
-	return d.convert(p, node.Value(), end)
+	_, end := keyOf(node)
+	return d.convert(p, node.Value(), valueStart(d.data, end))
 }
 
 // convert makes a value of a node. The parser does not say where a list stands, so

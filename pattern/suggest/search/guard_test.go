@@ -14,7 +14,7 @@ import (
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/rack"
-	"example.com/oddments/pattern/shop"
+	"example.com/oddments/pattern/shop/shoptest"
 	"example.com/oddments/pattern/suggest"
 	"example.com/oddments/species"
 )
@@ -97,7 +97,7 @@ func (g *nasty) pieces() {
 // ready lays ready strips on the rack that are nearly too short or too thin, and some
 // that are.
 func (g *nasty) ready() {
-	sh := shop.Default()
+	sh := shoptest.Roomy()
 	for i := range 2 + g.IntN(4) {
 		g.ask.Rack.Strips = append(g.ask.Rack.Strips, rack.Strip{ID: fmt.Sprint("s", i+1), Species: g.keys[g.IntN(len(g.keys))],
 			Width: g.of(g.widths...), Rings: g.rings[g.IntN(len(g.rings))], Quantity: 1 + g.IntN(g.counts), UseFirst: g.IntN(3) == 0,

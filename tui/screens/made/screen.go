@@ -53,7 +53,7 @@ func (s Screen) labelled(ctx screen.Context) Screen {
 	}
 	p := ctx.State.Pattern
 	if i, ok := s.Index(p); ok {
-		job.Label = work.LabelOf(ctx.Stamp.Stem, i+1, p.Made[i])
+		job.Label = job.Label.OfBatch(ctx.Stamp.Stem, i+1, p.Made[i])
 	}
 	s.labels, s.names = work.Labels(ctx.Physics.Table(), job, ctx.Unit), nil
 	for i := range s.labels {

@@ -12,6 +12,7 @@ import (
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/shop"
+	"example.com/oddments/pattern/shop/shoptest"
 )
 
 // CherryJob asks for twelve strips, 22 wide in a panel 22 thick and 290 long, from one
@@ -22,7 +23,7 @@ func CherryJob() cutting.Job {
 		p.Strips = append(p.Strips, pattern.Strip{Species: "black_cherry", Width: 22 * mm, Rings: pattern.RingsFlat()})
 	}
 	return cutting.Job{
-		Patterns: []cutting.Demand{{Stem: "lane", Pattern: p, Copies: 2}}, Shop: shop.Default(),
+		Patterns: []cutting.Demand{{Stem: "lane", Pattern: p, Copies: 2}}, Shop: shoptest.Roomy(),
 		Rack: rack.Rack{Pieces: []rack.Piece{{
 			ID: "B1", Species: "black_cherry", Length: 720 * mm, Width: 88 * mm, Thickness: 77 * mm, Quantity: 1,
 			Rings: pattern.RingsFlat(), Moisture: pattern.Read(8.5),
@@ -67,7 +68,7 @@ var Timbers = []string{"ash", "beech", "cherry", "maple", "oak"}
 
 // RandomShop draws a workshop like those of the worked plans.
 func RandomShop(rng *rand.Rand) shop.Shop {
-	s := shop.Default()
+	s := shoptest.Roomy()
 	s.Kerf.Rip = []length.Length{2400, 3200}[rng.IntN(2)] * length.Micrometre
 	s.Allowance.Length = 0
 	s.Allowance.OverLength = []length.Length{0, 0, 40}[rng.IntN(3)] * mm
@@ -161,7 +162,7 @@ func Rename(job *cutting.Job, names map[string]string) {
 // HandJob is two flat strips, 25 x 22 x 300 mm, from one piece.
 func HandJob(piece rack.Piece) cutting.Job {
 	piece.ID, piece.Species, piece.Quantity = "A", "oak", 1
-	s := shop.Default()
+	s := shoptest.Roomy()
 	s.Kerf = shop.Kerf{Rip: 3 * mm, Crosscut: 3 * mm, Resaw: 1 * mm}
 	s.Allowance = shop.Allowance{Truing: 2 * mm, Cleaning: 1 * mm, Planing: 2 * mm, Jointing: 1 * mm, Flattening: 2 * mm, EndTrim: 10 * mm}
 	p := pattern.Pattern{Panel: pattern.Panel{Length: 300 * mm, Thickness: 22 * mm}}

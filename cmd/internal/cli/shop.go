@@ -1,0 +1,117 @@
+package cli
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"example.com/oddments/cmd/internal/failure"
+	"example.com/oddments/cmd/internal/result"
+	"example.com/oddments/cmd/internal/rows"
+	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/shop"
+	"example.com/oddments/pattern/store"
+)
+
+func (a *app) shopCommand() *cobra.Command {
+	var sample bool
+	cmd := a.command("shop", task{json: "oddments/shop-values 1", complete: a.completeSetting,
+		takes: func(cmd *cobra.Command, args []string) error {
+			switch {
+			case sample && (len(args) > 0 || a.flags.json):
+				return failure.Usage("oddments shop --sample > shop.toml", "--sample prints a whole file, and takes nothing else")
+			case len(args) > 2:
+				return failure.Usage(fmt.Sprintf("a value of several words stands in quotes: oddments shop %s %q", args[0], strings.Join(args[1:], " ")),
+					"shop takes a KEY and a VALUE, and got %q too", args[2])
+			case len(args) == 2 && a.flags.shop != "":
+				return failure.Usage("--home DIR writes to the shop of another home", "shop KEY VALUE writes to the shop of a home, not to that of --shop")
+			}
+			return nil
+		},
+		run: func(_ *cobra.Command, args []string) error {
+			if sample {
+				return store.WriteShop(a.out, shop.Default())
+			}
+			return a.shop(args)
+		}})
+	cmd.Flags().BoolVar(&sample, "sample", false, "print a whole shop.toml with every key, its built-in value and what it is for")
+	return cmd
+}
+
+// shop prints every setting, or those of a KEY, of which a VALUE changes one first.
+func (a *app) shop(args []string) error {
+	home, err := a.home()
+	if err != nil {
+		return err
+	}
+	file, version, err := a.readShop(home)
+	if err != nil {
+		return err
+	}
+	units := file.Shop().Units
+	unit := *cmp.Or(a.flags.units, &units)
+	shown, err := file.Find(strings.Join(args[:min(len(args), 1)], ""))
+	if err != nil {
+		return failure.New(failure.CodeNotFound, "oddments shop lists them", "%v", err)
+	}
+	if len(args) == 2 {
+		if file, err = file.Set(shown[0], args[1], unit); err != nil || shown[0].Key != args[0] {
+			one := shown[0]
+			return failure.Usage(fmt.Sprintf("%s may be %s; the shop is as it was", one.Key, one.Range(unit)), "%s: %v",
+				args[0], cmp.Or(err, errors.New("is a group of settings: name one of them")))
+		}
+		a.writes()
+		_, err = home.SaveShopFile(file, version)
+		if err := a.done(home, err); err != nil {
+			return err
+		}
+		shown, _ = file.Find(args[0])
+	}
+	switch {
+	case a.asJSON:
+		a.json(result.Settings(shown))
+	case len(shown) == 1:
+		a.printSetting(shown[0], unit)
+	default:
+		a.printSettings(shown, unit)
+	}
+	return nil
+}
+
+// printSettings prints one row a setting.
+func (a *app) printSettings(all []store.Setting, u length.Unit) {
+	form := rows.Form{{"key", ""}, {"value", "  "}, {"from", "  "}, {"what for", "  "}}
+	keys := padded(all, func(s store.Setting) string { return s.Key })
+	values := padded(all, func(s store.Setting) string { return s.Shown(u) })
+	for i, s := range all {
+		a.row(form, pattern.Fine, keys[i], values[i], fmt.Sprintf("%-8s", s.Source()), s.About)
+	}
+}
+
+// printSetting prints all that is known of one.
+func (a *app) printSetting(s store.Setting, u length.Unit) {
+	a.fact("key", "%s", s.Key)
+	a.fact("value", "%s", s.Shown(u))
+	a.fact("from", "%s", s.Source())
+	a.fact("built in", "%s", s.ShownUsual(u))
+	a.fact("range", "%s", s.Range(u))
+	a.fact("what for", "%s", s.About)
+	if s.Group.About != "" {
+		a.fact("group", "%s: %s", s.Group.Name, s.Group.About)
+	}
+}
+
+// completeSetting offers the keys of the shop.
+func (a *app) completeSetting(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
+	var keys []string
+	if len(args) == 0 {
+		for _, s := range (store.ShopFile{}).Settings() {
+			keys = append(keys, s.Key+"\t"+s.About)
+		}
+	}
+	return keys, cobra.ShellCompDirectiveNoFileComp
+}
