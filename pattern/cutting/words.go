@@ -10,6 +10,14 @@ import (
 	"example.com/oddments/pattern/tell"
 )
 
+// Best says it of timber that is used up: no better plan exists (proved).
+func (c Claim) Best() string {
+	if c.Sure == Least {
+		return "no better plan exists (proved)"
+	}
+	return c.String()
+}
+
 // String says the claim in few words, to stand behind what is drawn: the least (proved),
 // at most 2.3 % above the least, or not proved the least.
 func (c Claim) String() string {

@@ -2,6 +2,7 @@ package export
 
 import (
 	"cmp"
+	"slices"
 
 	"example.com/oddments/pattern/check"
 	"example.com/oddments/pattern/tell"
@@ -33,6 +34,25 @@ func (s *sheet) addFindings(findings []check.Finding) {
 		}
 		s.Cares[at.step] = append(s.Cares[at.step], at.care)
 	}
+}
+
+// mostFirst is how many boxes stand before the first cut at most: more are not read.
+const mostFirst = 6
+
+// fewFirst leaves the gravest findings before the first cut, and puts the rest at the
+// steps that they are about.
+func (s *sheet) fewFirst() {
+	s.keepFirst("before", work.StepGlue, mostFirst-min(2, len(s.Cares["saw"])+len(s.Missing)))
+	s.keepFirst("saw", work.StepSand, mostFirst-len(s.Cares["before"])-len(s.Missing))
+}
+
+// keepFirst leaves at most so many cares at a place, and puts the others to another.
+func (s *sheet) keepFirst(place, other string, most int) {
+	all := slices.Clone(s.Cares[place])
+	slices.SortStableFunc(all, func(a, b care) int { return cmp.Compare(b.Level, a.Level) })
+	n := min(len(all), max(0, most))
+	s.Cares[place] = all[:n]
+	s.Cares[other] = append(slices.Clone(all[n:]), s.Cares[other]...)
 }
 
 // stepOfRule returns the step at which a finding of a rule is to be known.

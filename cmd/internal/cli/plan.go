@@ -2,6 +2,7 @@ package cli
 
 import (
 	"context"
+	"fmt"
 	"slices"
 	"time"
 
@@ -9,17 +10,22 @@ import (
 
 	"example.com/oddments/cmd/internal/failure"
 	"example.com/oddments/cmd/internal/result"
+	"example.com/oddments/cmd/internal/typed"
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/booking"
 	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/store"
+	"example.com/oddments/pattern/tell"
 	"example.com/oddments/pattern/worksteps"
 )
 
 // planFlags say what is written of a plan.
-type planFlags struct{ book, real bool }
+type planFlags struct {
+	book, real bool
+	by         worksteps.By // how the steps are put together
+}
 
 func (a *app) planCommand() *cobra.Command {
 	var flags planFlags
@@ -28,7 +34,18 @@ func (a *app) planCommand() *cobra.Command {
 		errand: func(ctx context.Context, w workshop, args []string) error { return w.plan(ctx, args, flags) }})
 	cmd.Flags().BoolVar(&flags.book, "book", false, "book what is printed as done")
 	cmd.Flags().BoolVar(&flags.real, "real", false, "write moisture and rings of the pieces into the patterns")
+	typed.Flag(cmd.Flags(), &flags.by, "by", "machine|piece", worksteps.ByMachine.String(), readBy, "steps by machine and setting, or piece by piece")
+	typed.Complete(cmd, "by", typed.Words(worksteps.Bys()...))
 	return cmd
+}
+
+// readBy reads how steps are to be put together.
+func readBy(text string) (worksteps.By, error) {
+	by, ok := tell.Named(text, worksteps.Bys())
+	if !ok {
+		return by, fmt.Errorf("%q: must be %s", text, tell.List(typed.Words(worksteps.Bys()...), "or"))
+	}
+	return by, nil
 }
 
 func (w workshop) plan(ctx context.Context, args []string, flags planFlags) error {
@@ -53,9 +70,9 @@ func (w workshop) plan(ctx context.Context, args []string, flags planFlags) erro
 		w.worsen(exitMuch)
 	}
 	if w.asJSON {
-		w.json(w.planJSON(job, plan))
+		w.json(w.planJSON(job, plan, flags.by))
 	} else {
-		t := planText{w, job, saved, plan, worksteps.Details(job, plan)}
+		t := planText{w, job, saved, plan, worksteps.Details(job, plan), flags.by}
 		t.print(ctx)
 	}
 	if flags.real {
@@ -70,7 +87,7 @@ func (w workshop) plan(ctx context.Context, args []string, flags planFlags) erro
 }
 
 // planJSON returns the JSON of a plan of job; lengths in mm, volumes in cm3.
-func (w workshop) planJSON(job cutting.Job, p cutting.Plan) result.Object {
+func (w workshop) planJSON(job cutting.Job, p cutting.Plan, by worksteps.By) result.Object {
 	return result.Object{
 		{"format", "oddments/plan 1"}, {"status", p.Status}, {"short", p.Short}, {"drawn_cm3", p.DrawnCM3}, {"gone_cm3", p.GoneCM3},
 		{"lower_bound_cm3", p.LowerBoundCM3}, {"seconds", time.Since(w.began).Seconds()},
@@ -83,7 +100,7 @@ func (w workshop) planJSON(job cutting.Job, p cutting.Plan) result.Object {
 		{"cuts", result.Each(p.Cuts, func(c cutting.Cut) result.Object {
 			return result.Object{{"piece", c.Piece}, {"copy", c.Copy}, {"tail_mm", c.Tail}, {"sections", result.Each(c.Sections, sectionJSON)}}
 		})},
-		{"steps", append([]string{}, worksteps.Steps(job, p, w.name, length.InMM)...)},
+		{"steps", append([]string{}, worksteps.Steps(by, job, p, w.name, length.InMM)...)},
 	}
 }
 
