@@ -66,6 +66,7 @@ type making struct {
 	batch    screen.Batch
 	plan     screen.Plan
 	bookings []document.Booking // what takes them back, the last one last
+	ticking  ticking            // what is done of its steps
 	solve    screen.Solvers
 }
 
@@ -207,6 +208,8 @@ func (a App) route(msg tea.Msg) (App, tea.Cmd) {
 		return a.rackRead(msg)
 	case opening.Found:
 		return a.listed(msg)
+	case tickedMsg:
+		return a.ticked(msg)
 	case exporting.WrittenMsg:
 		if msg.Err != nil {
 			return a.fail(msg.Err), nil

@@ -66,6 +66,10 @@ func (a App) request(from int, r screen.Request) (App, tea.Cmd) {
 		return a, r.Cmd
 	case screen.Saved:
 		return a, a.readSaved(r.Then)
+	case screen.StepsDone:
+		return a, a.stepsDone(r)
+	case screen.Tick:
+		return a.tick(store.Ticks(r))
 	case screen.WriteSheet:
 		return a, a.writeSheet(r.File)
 	default:

@@ -77,7 +77,8 @@ func ended(err error) error {
 func (a App) keepLast(out io.Writer) error {
 	return errors.Join(
 		guard.Kept(func() error { return a.rack.SaveLast(a.files) }),
-		guard.Kept(func() error { return a.keepBench(out) }))
+		guard.Kept(func() error { return a.keepBench(out) }),
+		guard.Kept(a.tickLast))
 }
 
 func (a App) keepBench(out io.Writer) (err error) {

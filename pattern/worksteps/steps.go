@@ -4,6 +4,8 @@ package worksteps
 
 import (
 	"cmp"
+	"crypto/sha256"
+	"encoding/hex"
 	"fmt"
 	"slices"
 	"strings"
@@ -45,6 +47,15 @@ func Steps(by By, job cutting.Job, plan cutting.Plan, name func(key string) stri
 		out = append(out, text)
 	}
 	return out
+}
+
+// KnownBy returns what tells a plan from others: the same for the same steps by machine.
+func KnownBy(job cutting.Job, plan cutting.Plan) string {
+	sum := sha256.New()
+	for _, s := range Order(ByMachine, job, plan, func(key string) string { return key }, length.InMM) {
+		fmt.Fprintln(sum, s)
+	}
+	return hex.EncodeToString(sum.Sum(nil)[:8])
 }
 
 // Lines returns the order of work by machine, a line for each step and each word of
