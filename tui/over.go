@@ -19,8 +19,8 @@ func (a App) after(overlay screen.Overlay, outcome screen.Outcome) (App, tea.Cmd
 	a.overlay = overlay
 	done := a.done
 	if !outcome.Closed {
-		if outcome.Value != nil && done != nil { // it goes on
-			return done(a, outcome.Value)
+		if outcome.Meanwhile != nil && done != nil {
+			return done(a, outcome.Meanwhile)
 		}
 		return a, nil
 	}

@@ -89,7 +89,7 @@ func (w workshop) againJSON(ask remake.Request, answer remake.Result) result.Obj
 	return result.Object{{"format", "oddments/again 1"}, {"status", statusJSON(answer.Status)},
 		{"answers", result.Each(answer.Answers, func(s remake.Way) result.Object {
 			return result.Object{{"away", s.ColourDistance}, {"timbers", s.Timbers}, {"level", s.Level}, {"smallest_contrast", s.SmallestContrast},
-				{"plan", w.planJSON(ask.Job(w.physics(), s), s.Plan, worksteps.ByMachine)}}
+				{"plan", w.planJSON(ask.Job(w.physics(), s), s.Plan, worksteps.ByPiece)}}
 		})}}
 }
 

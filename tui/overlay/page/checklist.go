@@ -38,7 +38,7 @@ func (l Checklist) Key(k tea.KeyMsg, ctx screen.Context) (screen.Overlay, screen
 	const page = 5
 	a, _ := ctx.Keys.List(k.String())
 	switch {
-	case k.String() == " " && l.at < len(l.tasks):
+	case k.Type == tea.KeySpace && l.at < len(l.tasks):
 		return l.tick()
 	case a.ID == keymap.Close || a.ID == keymap.Accept:
 		return l, screen.Outcome{Closed: true}
@@ -57,7 +57,7 @@ func (l Checklist) tick() (screen.Overlay, screen.Outcome) {
 	} else {
 		l.done = slices.Insert(l.done, at, n)
 	}
-	return l, screen.Outcome{Value: slices.Clone(l.done)}
+	return l, screen.Outcome{Meanwhile: slices.Clone(l.done)}
 }
 
 // Press closes the page.

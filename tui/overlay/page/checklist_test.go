@@ -22,7 +22,7 @@ func TestChecklist(t *testing.T) {
 		t.Helper()
 		var got screen.Outcome
 		o, got = o.Key(k, ctx)
-		if done, _ := got.Value.([]int); got.Closed || !slices.Equal(done, want) {
+		if done, _ := got.Meanwhile.([]int); got.Closed || !slices.Equal(done, want) {
 			t.Errorf("%v: %+v, want %v", k, got, want)
 		}
 	}
