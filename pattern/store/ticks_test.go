@@ -5,6 +5,8 @@ import (
 	"path/filepath"
 	"slices"
 	"testing"
+
+	"example.com/oddments/species"
 )
 
 // Ticks are read as they were kept, are no recovery copy, and are away where none is left.
@@ -22,7 +24,7 @@ func TestTicks(t *testing.T) {
 		if err != nil || !slices.Equal(got.Done, want) || (got.Plan == "abc") != (want != nil) {
 			t.Errorf("%v came back as %+v, %v", want, got, err)
 		}
-		if kept, err := h.Recoveries(func(string) bool { return true }); err != nil || len(kept) > 0 {
+		if kept, err := h.Recoveries(species.Builtin()); err != nil || len(kept) > 0 {
 			t.Errorf("ticks are offered as work: %v, %v", kept, err)
 		}
 	}

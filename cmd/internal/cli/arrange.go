@@ -9,6 +9,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"example.com/oddments/cmd/internal/failure"
+	"example.com/oddments/cmd/internal/result"
 	"example.com/oddments/cmd/internal/rows"
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/check"
@@ -19,7 +20,7 @@ import (
 
 func (a *app) arrangeCommand() *cobra.Command {
 	fresh := false
-	cmd := a.command("arrange", task{takes: somePatterns(""), complete: a.completeOnePattern,
+	cmd := a.command("arrange", task{json: "oddments/arrange 1", takes: somePatterns(""), complete: a.completeOnePattern,
 		errand: func(_ context.Context, w workshop, args []string) error { return w.arrange(args[0], args[1:], fresh) }})
 	cmd.Long += "\n"
 	for _, m := range edit.SpokenMoves() {
@@ -67,6 +68,9 @@ func (w workshop) arrange(arg string, moves []string, fresh bool) error {
 	case fresh && (state.Pattern.Panel.Length == 0 || state.Pattern.Panel.Thickness == 0):
 		return failure.Usage(`add moves like "panel length 300" "panel thickness 20"`, "a new pattern needs the panel's length and thickness")
 	case fresh:
+		if saved.Stem, err = w.home.FreeStem(state.Pattern.Name); err != nil {
+			return err
+		}
 		err = w.keep(keepFlags{name: state.Pattern.Name}, "", []pattern.Pattern{state.Pattern})
 	case len(moves) > 0:
 		err = w.keepPattern(saved, state.Pattern)
@@ -82,11 +86,7 @@ func (w workshop) arrange(arg string, moves []string, fresh bool) error {
 // sayStrips lists the panel and its strips, one fact a row.
 func (w workshop) sayStrips(saved store.Saved) {
 	p := saved.Pattern
-	if saved.Stem == "" { // it was saved under a stem of its own, which was said
-		w.fact("pattern", "%s", p.Name)
-	} else {
-		w.sayPattern(saved)
-	}
+	w.sayPattern(saved)
 	made := "flat"
 	if p.Panel.Make == pattern.MakeEdge {
 		made = "on edge"
@@ -117,4 +117,5 @@ func (w workshop) sayStrips(saved store.Saved) {
 			together(said(s.Turned, "turned end for end"), said(s.Over, "turned over"), said(s.Pinned, "pinned")))
 	}
 	w.fact("glue-up width", "%s", p.Width().With(w.unit))
+	w.result(func() result.Object { return result.Strips(saved.Stem, p) })
 }

@@ -13,6 +13,7 @@ import (
 
 	"example.com/oddments/cmd/internal/cli"
 	"example.com/oddments/pattern/store"
+	"example.com/oddments/species"
 )
 
 // made writes an export of a demo's pattern, or of a file, and gives where it lies.
@@ -163,7 +164,7 @@ func twoPages(t *testing.T, b *browser) {
 	if _, err := home.SavePattern("thirteen", p, store.Absent); err != nil {
 		t.Fatal(err)
 	}
-	saved, err := home.Pattern("thirteen", func(string) bool { return true })
+	saved, err := home.Pattern("thirteen", species.Builtin())
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -48,6 +48,7 @@ func inchCommands(s stage) map[string][]string {
 		"rack add":    {"rack", "add", "hornbeam 24 1/4 x 3 3/8 x 2 in flat"},
 		"rack change": {"rack", "change", "RB2", "robinia 18 1/8 x 1 7/8 x 1 7/8 in x3"},
 		"rack used":   {"rack", "used", "RB2=1"},
+		"rack why":    {"rack", "why", "rookery-square"},
 		"arrange":     {"arrange", "saltings-round", "over 1", "over 1"},
 		"made":        {"made", "candle-sill", "2 copies, 3 7/8 in wide, 1 7/8 in thick"},
 		"mark":        {"mark", "saltings-round", "--short-ends"},
@@ -59,6 +60,7 @@ func inchCommands(s stage) map[string][]string {
 		"species":     nil, // figures of timbers, no lengths
 		"keys":        nil, // says what keys do in both
 		"doctor":      nil,
+		"version":     nil,
 		"completion":  nil,
 		"help":        nil,
 	}
