@@ -22,16 +22,17 @@ type TickedMsg struct{ Err error }
 
 // Done returns which steps of a plan, which is known by plan, are done.
 func (t Ticking) Done(files TickFiles, stem, plan string) ([]int, error) {
+	now := t.now
 	if t.stem != stem {
 		var err error
-		if t.now, err = files.Ticks(stem); err != nil {
+		if now, err = files.Ticks(stem); err != nil {
 			return nil, err
 		}
 	}
-	if t.now.Plan != plan {
+	if now.Plan != plan {
 		return nil, nil
 	}
-	return t.now.Done, nil
+	return now.Done, nil
 }
 
 // Tick takes over which steps are done, and returns what keeps that. One is written at a
