@@ -81,6 +81,7 @@ func writeSheet(w io.Writer, j Job) error { return sheetOf(j).write(w) }
 func (s *sheet) write(w io.Writer) error {
 	chapter := 0 // of those that there are
 	page, err := template.New("sheet.html").Funcs(template.FuncMap{
+		"boxes":    boxes,
 		"capital":  capital,
 		"class":    levelClass,
 		"count":    tell.Count,
@@ -120,12 +121,7 @@ func capital(s string) string {
 }
 
 // levelHeading returns what stands before a finding or a caution.
-func levelHeading(l pattern.Level) string {
-	if l == pattern.Fine {
-		return "Note"
-	}
-	return capital(l.String())
-}
+func levelHeading(l pattern.Level) string { return capital(l.Heading()) }
 
 // levelClass returns the class by which the style knows a level.
 func levelClass(l pattern.Level) string {
@@ -167,6 +163,7 @@ func sheetOf(j Job) *sheet {
 		s.addCaution(c)
 	}
 	if len(j.Stock.Patterns) > 0 {
+		s.addMachines(worksteps.Cares(j.Stock, j.Plan))
 		s.sort(worksteps.Order(worksteps.ByMachine, j.Stock, j.Plan, j.timber, u))
 		for i, d := range worksteps.Details(j.Stock, j.Plan) {
 			s.Pieces = append(s.Pieces, opened{d, d.Text(j.timber(d.Piece.Species), u), endOn(j, d, i), alongPicture(j, d, i)})

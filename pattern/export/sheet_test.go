@@ -81,6 +81,9 @@ func TestSheetSaysTheSame(t *testing.T) {
 		for _, c := range work.Cautions(j.Physics, job, f, unit) {
 			want("a caution of "+c.Step, c.String())
 		}
+		for _, c := range worksteps.Cares(j.Stock, j.Plan) {
+			want("a care at the machines", c.Message)
+		}
 		for _, r := range check.Of(j.Physics, j.Work.Pattern, unit).Findings {
 			want("a finding", r.Message)
 		}
@@ -162,7 +165,7 @@ func TestEveryCautionStandsOnce(t *testing.T) {
 		job := j.Work
 		job.Label = work.Labels(j.Physics.Table(), job, j.Unit)[0]
 		for _, c := range work.Cautions(j.Physics, job, work.Of(j.Physics, job), j.Unit) {
-			if n := strings.Count(text, ": "+same(c.String())); n != 1 {
+			if n := strings.Count(text, same(c.String())); n != 1 {
 				t.Errorf("%s: %q of rule %s stands %d times", name, c, c.Rule, n)
 			}
 		}
@@ -411,10 +414,10 @@ func TestFewBoxesFirst(t *testing.T) {
 		if i == 9 {
 			level = pattern.TooMuch
 		}
-		s.Cares["before"] = append(s.Cares["before"], care{Level: level, Text: fmt.Sprint("finding ", i)})
+		s.Cares["before"] = append(s.Cares["before"], care{Level: level, Where: "panel", Text: fmt.Sprint("finding ", i)})
 	}
 	s.fewFirst()
-	if n := len(s.Cares["before"]) + len(s.Cares["saw"]) + len(s.Missing); n > 6 || s.Cares["before"][0].Text != "finding 9" {
+	if n := len(boxes(s.Cares["before"])) + len(boxes(s.Cares["saw"])) + len(s.Missing); n > 6 || s.Cares["before"][0].Text != "finding 9" {
 		t.Errorf("%d boxes before the first cut: %v", n, s.Cares["before"])
 	}
 	if n := len(s.Cares["before"]) + len(s.Cares[work.StepGlue]); n != 12 {

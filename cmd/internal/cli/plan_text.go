@@ -141,6 +141,9 @@ func (t planText) cautions() {
 // steps gives the order of work, each word of caution on a line of its own, and what to
 // write on each strip.
 func (t planText) steps() {
+	for _, c := range worksteps.Cares(t.job, t.plan) {
+		t.row(rows.Form{{}, {"", ", "}, {"", ": "}}, c.Level, c.Level.Heading(), c.At, c.Message)
+	}
 	form := rows.Form{{"step", "step ", ", "}, {"work"}}
 	for i, s := range worksteps.WithManuals(worksteps.Order(t.by, t.job, t.plan, t.name, t.unit)) {
 		t.row(form, pattern.Fine, strconv.Itoa(i+1), s.String())

@@ -20,17 +20,18 @@ type Task struct {
 // A Checklist is a page of numbered steps that are ticked. Its values are the numbers of
 // those that are ticked, with every tick.
 type Checklist struct {
-	title string
-	tasks []Task
-	after []string // lines below them
-	done  []int    // ascending
-	at    int
+	title  string
+	before []string // lines above them
+	tasks  []Task
+	after  []string // lines below them
+	done   []int    // ascending
+	at     int
 }
 
 // NewChecklist returns a checklist of which some steps, by their numbers from 1, are done.
-func NewChecklist(title string, tasks []Task, after []string, done []int) Checklist {
+func NewChecklist(title string, before []string, tasks []Task, after []string, done []int) Checklist {
 	done = slices.DeleteFunc(slices.Clone(done), func(n int) bool { return n > len(tasks) })
-	return Checklist{title: title, tasks: tasks, after: after, done: done}
+	return Checklist{title: title, before: before, tasks: tasks, after: after, done: done}
 }
 
 // Key goes through the steps, ticks one, and closes on esc or enter.
@@ -83,6 +84,9 @@ func (l Checklist) lines(w int) []line {
 			out = append(out, line{first + row, of, note})
 		}
 	}
+	for _, text := range l.before {
+		add(-1, true, "", "", text)
+	}
 	for i, t := range l.tasks {
 		box := "[ ]"
 		if _, ticked := slices.BinarySearch(l.done, i+1); ticked {
@@ -105,6 +109,9 @@ func (l Checklist) Draw(c *paint.Canvas, r paint.Rect, _ screen.Context) {
 	of := func(row line) bool { return row.of == l.at }
 	first := max(0, slices.IndexFunc(all, of))
 	top := max(0, first-(r.H-2)/3)
+	if l.at == 0 {
+		top = 0 // what stands above the steps is read first
+	}
 	right := fmt.Sprintf("Space ticks   %d of %d done", len(l.done), len(l.tasks))
 	screen.DrawPage(c, r, l.title, right, len(all), top, func(i int, r paint.Rect) {
 		style := paint.Style{}

@@ -17,7 +17,7 @@ import (
 func TestChecklist(t *testing.T) {
 	ctx := screen.Context{Keys: keymap.NewMap()}
 	tasks := []page.Task{{Text: "saw"}, {Text: "plane", Notes: []string{"caution: mind the heron"}}, {Text: "rip"}}
-	var o screen.Overlay = page.NewChecklist("the order", tasks, []string{"chalk"}, []int{3, 9})
+	var o screen.Overlay = page.NewChecklist("the order", []string{"note, every machine: guards"}, tasks, []string{"chalk"}, []int{3, 9})
 	press := func(k tea.KeyMsg, want []int) {
 		t.Helper()
 		var got screen.Outcome
@@ -30,7 +30,7 @@ func TestChecklist(t *testing.T) {
 	press(down, nil)
 	press(space, []int{2, 3})
 	got := drawn(o, 12)
-	for _, want := range []string{"  [ ]  1. saw", "> [x]  2. plane", "          caution: mind the heron", "[x]  3. rip", "2 of 3 done", "chalk"} {
+	for _, want := range []string{"  [ ]  1. saw", "> [x]  2. plane", "          caution: mind the heron", "[x]  3. rip", "2 of 3 done", "chalk", "every machine: guards"} {
 		if !strings.Contains(got, want) {
 			t.Errorf("%q is not in\n%s", want, got)
 		}

@@ -314,6 +314,10 @@ func (Screen) steps(ctx screen.Context) []screen.Request {
 
 // checklist returns the steps of a plan to be ticked.
 func checklist(p screen.Plan, ctx screen.Context, done []int) page.Checklist {
+	var before []string
+	for _, c := range worksteps.Cares(p.Job, p.Plan) {
+		before = append(before, c.Level.Heading()+", "+c.String())
+	}
 	var tasks []page.Task
 	for _, s := range worksteps.WithManuals(worksteps.Order(worksteps.ByMachine, p.Job, p.Plan, ctx.Name, ctx.Unit)) {
 		task := page.Task{Text: s.String()}
@@ -323,5 +327,5 @@ func checklist(p screen.Plan, ctx screen.Context, done []int) page.Checklist {
 		tasks = append(tasks, task)
 	}
 	after := []string{"chalk on the strips as they come off the saw:"}
-	return page.NewChecklist("the order of work", tasks, append(after, worksteps.Chalk(p.Job, p.Plan)...), done)
+	return page.NewChecklist("the order of work", before, tasks, append(after, worksteps.Chalk(p.Job, p.Plan)...), done)
 }
