@@ -70,6 +70,7 @@ type making struct {
 	batch    screen.Batch
 	plan     screen.Plan
 	bookings []document.Booking // what takes them back, the last one last
+	ticking  document.Ticking   // what is done of its steps
 	solve    screen.Solvers
 }
 
@@ -214,6 +215,13 @@ func (a App) route(msg tea.Msg) (App, tea.Cmd) {
 		return a.rackRead(msg)
 	case opening.Found:
 		return a.listed(msg)
+	case document.TickedMsg:
+		if msg.Err != nil {
+			a = a.fail(msg.Err)
+		}
+		next, write := a.ticking.Took(a.files, msg)
+		a.ticking = next
+		return a, beside(write)
 	case exporting.WrittenMsg:
 		if msg.Err != nil {
 			return a.fail(msg.Err), nil

@@ -74,14 +74,14 @@ func TestBrokenPlan(t *testing.T) {
 	d := start(t, owned(t), 100, 40)
 	d.app.solve.Plan = brokenPlan
 	d.keys("tab tab").shows("a check failed", "not called the least", "can be cut", "fault-20261125-100000.txt")
-	d.keys("esc").shows("11 of 11 strips", "not proved the least", row).hides("the least (proved)")
+	d.keys("esc").shows("11 of 11 strips", "not proved the least", row).hides("no better plan exists (proved)")
 	contains(t, d.reported(), "812.5", "asked for: patterns/rookery-square.toml, copies 1", "[[piece]]", "[[strip]]", "[kerf]")
 	d.keys("down").shows(row)
 	small := start(t, owned(t), 80, 24)
 	small.app.solve.Plan = brokenPlan
 	small.keys("tab tab esc").shows(row)
 	d.app.solve.Plan = solve.Plan
-	d.keys("+").shows("the least (proved)").hides("a check failed")
+	d.keys("+").shows("no better plan exists (proved)").hides("a check failed")
 }
 
 // A plan that cannot be cut is not shown, nor booked.

@@ -68,12 +68,33 @@ func (a App) request(from int, r screen.Request) (App, tea.Cmd) {
 		return a, r.Cmd
 	case screen.Saved:
 		return a, a.readSaved(r.Then)
+	case screen.StepsDone:
+		ticks, files, stem := a.ticking, a.files, a.doc.RecoveryStem()
+		return a, func() tea.Msg {
+			done, err := ticks.Done(files, stem, r.Plan)
+			if err != nil {
+				return failedMsg{err}
+			}
+			return r.Then(done)
+		}
+	case screen.Tick:
+		next, write := a.ticking.Tick(a.files, a.doc.RecoveryStem(), store.Ticks(r))
+		a.ticking = next
+		return a, beside(write)
 	case screen.WriteSheet:
 		return a, a.writeSheet(r.File)
 	default:
 		return a.refuse(fmt.Sprintf("nothing is done for %T", r)), nil
 	}
 	return a, nil
+}
+
+// beside runs what is to be done beside the screen; nil: nothing is.
+func beside[M any](do func() M) tea.Cmd {
+	if do == nil {
+		return nil
+	}
+	return func() tea.Msg { return do() }
 }
 
 // answer tells a screen what came of what it asked for, or does what was asked for by that.

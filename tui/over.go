@@ -17,10 +17,13 @@ func (a App) over(k tea.KeyMsg) (App, tea.Cmd) {
 // after goes on with what came of a key or a press in the overlay.
 func (a App) after(overlay screen.Overlay, outcome screen.Outcome) (App, tea.Cmd) {
 	a.overlay = overlay
+	done := a.done
 	if !outcome.Closed {
+		if outcome.Meanwhile != nil && done != nil {
+			return done(a, outcome.Meanwhile)
+		}
 		return a, nil
 	}
-	done := a.done
 	a.overlay, a.done = nil, nil
 	var cmd tea.Cmd
 	if outcome.Value != nil && done != nil {

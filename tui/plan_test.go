@@ -45,7 +45,7 @@ func owned(t *testing.T) Setup {
 // by the checker that shares no code with the solver.
 func TestPlanScreen(t *testing.T) {
 	d := start(t, owned(t), 100, 40).keys("tab tab")
-	d.shows("[PLAN]", "Rookery square, made once", "11 of 11 strips", "the least (proved)", "goes back", "end on", "along", "saw fence")
+	d.shows("[PLAN]", "Rookery square, made once", "11 of 11 strips", "no better plan exists (proved)", "goes back", "end on", "along", "saw fence")
 	if err := cutting.Verify(d.app.plan.Job, d.app.plan.Plan); err != nil {
 		t.Error(err)
 	}
@@ -173,4 +173,19 @@ func TestOvertakenPlanIsDropped(t *testing.T) {
 func planning(a App) bool {
 	plan, _ := of[planview.Screen](a).Works()
 	return plan
+}
+
+// A tick on a step stays: on the page, when the program is started again, after a save; and
+// is not shown of another plan.
+func TestTicksStay(t *testing.T) {
+	setup := owned(t)
+	d := start(t, setup, 100, 40).keys("tab tab s down space")
+	d.shows("> [x]  2. take the hornbeam", "1 of 18 done")
+	d.keys("down space esc s").shows("2 of 18 done")
+	d.keys("esc shift+tab shift+tab S")
+	again := start(t, setup, 100, 40).keys("tab tab s")
+	again.shows("[x]  2. take the hornbeam", "[ ]  1. take ready strips", "2 of 18 done")
+	again.keys("down space").shows("1 of 18 done")
+	again.keys("esc + s").shows("0 of ")
+	again.keys("esc - s").shows("1 of 18 done")
 }

@@ -78,7 +78,8 @@ func (a App) keepLast(out io.Writer) error {
 	return errors.Join(
 		guard.Kept(func() error { return a.rack.SaveLast(a.files) }),
 		guard.Kept(func() error { return a.shop.SaveLast(a.files) }),
-		guard.Kept(func() error { return a.keepBench(out) }))
+		guard.Kept(func() error { return a.keepBench(out) }),
+		guard.Kept(func() error { return a.ticking.Last(a.files) }))
 }
 
 func (a App) keepBench(out io.Writer) (err error) {

@@ -10,6 +10,14 @@ import (
 	"example.com/oddments/pattern/tell"
 )
 
+// Best says it of timber that is used up: no better plan exists (proved).
+func (c Claim) Best() string {
+	if c.Sure == Least {
+		return "no better plan exists (proved)"
+	}
+	return c.String()
+}
+
 // String says the claim in few words, to stand behind what is drawn: the least (proved),
 // at most 2.3 % above the least, or not proved the least.
 func (c Claim) String() string {
@@ -57,7 +65,7 @@ func (p Progress) Say(u length.Unit) string {
 
 // CountedText says how d counts what is drawn, which is why more may be gone than that.
 func CountedText(d shop.Draw, u length.Unit) string {
-	return fmt.Sprintf("drawn counts a piece to be used first at %g %%, credits slabs and rips that go back at %g %%, and adds %s for each piece opened; gone is timber as it is",
+	return fmt.Sprintf("drawn counts a piece to be used first at %g %%, credits spare thickness and width that go back at %g %%, and adds %s for each piece opened; gone is timber as it is",
 		d.UseFirstPct, d.ReturnedPct, length.Volume(d.OpenedCM3, u))
 }
 

@@ -62,6 +62,7 @@ func (j Job) timber(key string) string {
 // wide as DefaultWidth.
 type Look struct {
 	Raw     bool // the colours of planed wood without oil
+	Marks   bool // dashed lines on the panel show what is cut out of it
 	Product int  // from 1: this one alone; 0: the panel and every product
 	Width   int  // pixels, MinWidth to MaxWidth; 0: DefaultWidth
 }

@@ -213,21 +213,31 @@ func (l *layout) shows(things []thing, k plank) bool {
 	})
 }
 
-// panel draws the glued panel with the outlines of what comes out of it.
-func (l *layout) panel() {
-	w := l.wood
-	at := point{(l.wide-(w.x1-w.x0))/2 - w.x0, l.y}
-	l.add(woodOp{at: at, in: area{box{}, w.x0, 0, w.x1, w.high}})
+// outlines draws what comes out of the panel on it, dashed.
+func (l *layout) outlines(at point) {
 	for _, placed := range l.job.Work.Layout.Placed {
 		t := thing{product: l.job.Work.Products[placed.Product-1], at: placed}
 		points := t.outline().moved(at).points()
 		l.add(strokeOp{points, true, l.size / 7, paper, false})
 		l.add(strokeOp{points, true, l.size / 16, ink, true})
 	}
+}
+
+// panel draws the glued panel, with the outlines of what comes out of it where they are
+// asked for.
+func (l *layout) panel() {
+	w := l.wood
+	at := point{(l.wide-(w.x1-w.x0))/2 - w.x0, l.y}
+	l.add(woodOp{at: at, in: area{box{}, w.x0, 0, w.x1, w.high}})
+	dashed := ""
+	if l.job.Look.Marks {
+		l.outlines(at)
+		dashed = "; dashed: what is cut out of it"
+	}
 	l.y += w.high + 0.3*l.size
 	p, u := l.job.Work.Pattern, l.job.Unit
-	l.text(fmt.Sprintf("the panel as it is glued up, %s for a finished length of %s; dashed: what is cut out of it",
-		length.FromMM(w.x1-w.x0).With(u), p.Panel.Length.With(u)), 0.85*l.size, faint, false)
+	l.text(fmt.Sprintf("the panel as it is glued up, %s for a finished length of %s%s",
+		length.FromMM(w.x1-w.x0).With(u), p.Panel.Length.With(u), dashed), 0.85*l.size, faint, false)
 	l.y += 1.2 * l.size
 }
 

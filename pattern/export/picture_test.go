@@ -336,3 +336,15 @@ func manyStrips(n int) pattern.Pattern {
 	}
 	return p
 }
+
+// The customer sees no dashed lines on the panel unless they are asked for.
+func TestMarksAreAskedFor(t *testing.T) {
+	j := jobFor(t, lantern(round(290*mm, 2)))
+	if page := string(written(t, ".svg", j)); strings.Contains(page, "stroke-dasharray") || strings.Contains(page, "dashed") {
+		t.Error("lines are dashed that nobody asked for")
+	}
+	j.Look.Marks = true
+	if page := string(written(t, ".svg", j)); !strings.Contains(page, "stroke-dasharray") || !strings.Contains(page, "dashed") {
+		t.Error("no marks where they are asked for")
+	}
+}

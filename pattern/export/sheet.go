@@ -37,7 +37,7 @@ type sheet struct {
 	Picture template.HTML     // empty: nothing to draw
 	Look    []booking.Look
 	Missing []worksteps.Step
-	Ready   []worksteps.Step
+	Steps   []worksteps.Step // by machine
 	Pieces  []opened
 	Strips  []stripRow
 	Things  []*made
@@ -57,7 +57,6 @@ type opened struct {
 	Text  string
 	EndOn []template.HTML
 	Along template.HTML
-	Steps []worksteps.Step
 }
 
 // A made is one kind of thing that is cut out, with what is known of it.
@@ -80,10 +79,8 @@ type made struct {
 func writeSheet(w io.Writer, j Job) error { return sheetOf(j).write(w) }
 
 func (s *sheet) write(w io.Writer) error {
+	chapter := 0 // of those that there are
 	page, err := template.New("sheet.html").Funcs(template.FuncMap{
-		"back": func(all []worksteps.Left, u length.Unit) string {
-			return strings.Join(worksteps.BackTexts(all, u), "; ")
-		},
 		"boxes":    boxes,
 		"capital":  capital,
 		"class":    levelClass,
@@ -94,6 +91,7 @@ func (s *sheet) write(w io.Writer) error {
 		"lengths":  func(all []length.Length, u length.Unit) string { return tell.Lengths(u, all...) },
 		"manuals":  func() string { return work.Manuals },
 		"next":     func(i int) int { return i + 1 },
+		"number":   func() int { chapter++; return chapter },
 		"times":    tell.Times,
 		"volume":   length.Volume,
 		"whole":    func(x float64) int { return int(x) },
@@ -166,12 +164,12 @@ func sheetOf(j Job) *sheet {
 	}
 	if len(j.Stock.Patterns) > 0 {
 		s.addMachines(worksteps.Cares(j.Stock, j.Plan))
-		steps := s.sort(worksteps.Order(j.Stock, j.Plan, j.timber, u))
+		s.sort(worksteps.Order(worksteps.ByMachine, j.Stock, j.Plan, j.timber, u))
 		for i, d := range worksteps.Details(j.Stock, j.Plan) {
-			s.Pieces = append(s.Pieces, opened{d, d.Text(j.timber(d.Piece.Species), u), endOn(j, d, i), alongPicture(j, d, i),
-				steps[onePiece{d.Cut.Piece, d.Cut.Copy}]})
+			s.Pieces = append(s.Pieces, opened{d, d.Text(j.timber(d.Piece.Species), u), endOn(j, d, i), alongPicture(j, d, i)})
 		}
 	}
+	s.fewFirst()
 	return s
 }
 
@@ -224,26 +222,26 @@ func (s *sheet) OutOfRound(at outline.Placed, season movement.Season) string {
 	return length.Change(e.Value, s.Unit)
 }
 
-// onePiece is one of several alike.
-type onePiece struct {
-	id   string
-	copy int
+// mostLabels bounds the labels of a batch that somebody made very large.
+const mostLabels = 500
+
+// Labels has one entry for each label of a thing: as many as come out of all panels.
+func (s *sheet) Labels(m *made) []struct{} {
+	n := s.Work.Copies
+	if len(s.Work.Products) > 0 {
+		n *= max(1, m.Figures.PerPanel)
+	}
+	return make([]struct{}, min(n, mostLabels))
 }
 
-// sort puts the steps of a plan where they stand on the sheet, by their kind: those of a
-// piece, which it returns, stand beneath it without its name.
-func (s *sheet) sort(all []worksteps.Step) map[onePiece][]worksteps.Step {
-	of := map[onePiece][]worksteps.Step{}
+// sort puts the steps of a plan where they stand on the sheet: what is short before all
+// others.
+func (s *sheet) sort(all []worksteps.Step) {
 	for _, each := range all {
-		switch each.Kind {
-		case worksteps.StepShort:
+		if each.Kind == worksteps.StepShort {
 			s.Missing = append(s.Missing, each)
-		case worksteps.StepReady:
-			s.Ready = append(s.Ready, each)
-		default:
-			piece := onePiece{each.Piece, each.Copy}
-			of[piece] = append(of[piece], each)
+		} else {
+			s.Steps = append(s.Steps, each)
 		}
 	}
-	return of
 }

@@ -87,20 +87,17 @@ func TestSheetSaysTheSame(t *testing.T) {
 		for _, r := range check.Of(j.Physics, j.Work.Pattern, unit).Findings {
 			want("a finding", r.Message)
 		}
-		steps := worksteps.Order(j.Stock, j.Plan, j.timber, unit)
+		steps := worksteps.Order(worksteps.ByMachine, j.Stock, j.Plan, j.timber, unit)
 		if len(steps) < 10 || j.Plan.Short == 0 || len(j.Plan.Ready) == 0 {
 			t.Fatalf("the plan is no test: %d steps, %d short, %d ready", len(steps), j.Plan.Short, len(j.Plan.Ready))
 		}
 		for _, s := range steps {
-			body := s.Text
-			switch s.Kind {
-			case worksteps.StepCut:
-				body = capital(s.Text)
-			case worksteps.StepReady:
-				body = s.String()
+			body := capital(s.String())
+			if s.Kind == worksteps.StepShort {
+				body = s.Text
 			}
 			for _, n := range s.Notes {
-				body += " " + levelHeading(n.Level) + ": " + n.Message // at its own step
+				body += " " + n.String() // at its own step
 			}
 			want("a step", body)
 		}
@@ -122,22 +119,19 @@ func TestSheetSaysTheSame(t *testing.T) {
 // are short are in the red box whatever is said of them, and nothing else is.
 func TestStepsStandByTheirKind(t *testing.T) {
 	s := sheetOf(jobFor(t, lantern()))
-	of := s.sort([]worksteps.Step{
-		{Kind: worksteps.StepReady, Piece: "R1", Name: "R1", Text: "short, fetch it", Notes: []worksteps.Note{{Level: pattern.TakeCare, Message: "let it rest"}}},
-		{Kind: worksteps.StepCut, Piece: "P", Copy: 2, Name: "P (2)", Text: "short, P (1): saw it"},
-		{Kind: worksteps.StepCut, Piece: "P", Copy: 1, Name: "P (1)", Text: "burn it"},
+	s.sort([]worksteps.Step{
+		{Kind: worksteps.StepReady, Name: "R1", Text: "short, fetch it", Notes: []worksteps.Note{{Level: pattern.TakeCare, Message: "let it rest"}}},
+		{Kind: worksteps.StepCut, Name: "P (2)", Text: "short, P (1): saw it"},
+		{Kind: worksteps.StepCut, Name: "P (1)", Text: "burn it", Notes: []worksteps.Note{{Level: pattern.TooMuch, Message: "hot"}}},
 		{Kind: worksteps.StepShort, Text: "nobody has seen strip 7"},
 	})
-	for n := range 2 {
-		s.Pieces = append(s.Pieces, opened{Text: fmt.Sprintf("P (%d)", n+1), Steps: of[onePiece{"P", n + 1}]})
-	}
 	s.Cares = nil
 	var b bytes.Buffer
 	if err := s.write(&b); err != nil {
 		t.Fatal(err)
 	}
 	text := words(t, b.Bytes())
-	for _, want := range []string{"Short: nobody has seen strip 7", "R1: short, fetch it Take care: let it rest", "P (1) Burn it", "P (2) Short, P (1): saw it"} {
+	for _, want := range []string{"Short: nobody has seen strip 7", "R1: short, fetch it caution: let it rest", "P (1): burn it caution, too much: hot", "P (2): short, P (1): saw it"} {
 		if strings.Count(text, want) != 1 {
 			t.Errorf("the sheet has not once %q: %s", want, text)
 		}
@@ -408,5 +402,71 @@ func TestGathered(t *testing.T) {
 	}
 	if text := strings.Join(numbers, "|"); text != "1|2|3 to 5|6" {
 		t.Errorf("rows: %s", text)
+	}
+}
+
+// At most six boxes stand before the first cut, the gravest, and every finding somewhere.
+func TestFewBoxesFirst(t *testing.T) {
+	s := sheetOf(planned(t, lantern(), 1))
+	s.Cares = map[string][]care{"saw": {{Text: "dust"}}}
+	for i := range 12 {
+		level := pattern.Fine
+		if i == 9 {
+			level = pattern.TooMuch
+		}
+		s.Cares["before"] = append(s.Cares["before"], care{Level: level, Where: "panel", Text: fmt.Sprint("finding ", i)})
+	}
+	s.fewFirst()
+	if n := len(boxes(s.Cares["before"])) + len(boxes(s.Cares["saw"])) + len(s.Missing); n > 6 || s.Cares["before"][0].Text != "finding 9" {
+		t.Errorf("%d boxes before the first cut: %v", n, s.Cares["before"])
+	}
+	if n := len(s.Cares["before"]) + len(s.Cares[work.StepGlue]); n != 12 {
+		t.Errorf("%d findings are left", n)
+	}
+}
+
+// The numbers of the chapters have no holes, whatever is made.
+func TestChaptersAreCounted(t *testing.T) {
+	for _, p := range []pattern.Pattern{lantern(), lantern(round(290*mm, 2))} {
+		page := string(written(t, ".html", planned(t, p, 1)))
+		for i, found := range regexp.MustCompile(`<h2>(\d+)\. `).FindAllStringSubmatch(page, -1) {
+			if found[1] != fmt.Sprint(i+1) {
+				t.Errorf("chapter %s is the %dth", found[1], i+1)
+			}
+		}
+	}
+}
+
+// There are as many labels as pieces come out of the copies.
+func TestLabelsForAllCopies(t *testing.T) {
+	for copies, want := range map[int]int{1: 2, 3: 6} {
+		page := string(written(t, ".html", planned(t, lantern(round(290*mm, 2)), copies)))
+		if n := strings.Count(page, `<div class="label">`); n != want {
+			t.Errorf("made %d times: %d labels, want %d", copies, n, want)
+		}
+	}
+}
+
+// Findings of one rule and level about glue lines of the same two timbers are one box that
+// names the lines, with all that is said of them.
+func TestAlikeLinesAreOneBox(t *testing.T) {
+	s := sheetOf(jobFor(t, lantern()))
+	of := map[string][]int{}
+	for i := 1; i < len(s.Work.Pattern.Strips); i++ {
+		of[s.timbersAt(i)] = append(of[s.timbersAt(i)], i)
+	}
+	var findings []check.Finding
+	for _, lines := range of {
+		for _, n := range lines {
+			findings = append(findings, check.Finding{Rule: "step", Where: check.Place{Line: n}, Message: fmt.Sprint("heron ", n%2)})
+		}
+	}
+	s.Cares = map[string][]care{}
+	s.addFindings(findings)
+	if got := len(s.Cares["before"]); got != len(of) || got >= len(findings) {
+		t.Errorf("%d boxes of %d findings on %d pairs of timbers", got, len(findings), len(of))
+	}
+	if c := s.Cares["before"][0]; strings.Count(c.Text, "heron") > 2 || !strings.HasPrefix(c.Where, "glue line") {
+		t.Errorf("%+v", c)
 	}
 }

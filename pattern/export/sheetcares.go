@@ -2,39 +2,89 @@ package export
 
 import (
 	"cmp"
+	"slices"
 	"strings"
 
+	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/check"
 	"example.com/oddments/pattern/tell"
 	"example.com/oddments/pattern/work"
 	"example.com/oddments/pattern/worksteps"
 )
 
-// addFindings puts findings at their steps; those that say the same of several glue
-// lines or strips stand as one.
+// addFindings puts findings at their steps. Those of one rule and level about glue lines of
+// the same two timbers stand as one, and those that say the same of several strips.
 func (s *sheet) addFindings(findings []check.Finding) {
 	type said struct {
-		step, of string
-		care
+		step, of, about string
+		level           pattern.Level
 	}
-	var numbers tell.Groups[said, int]
+	var alike tell.Groups[said, check.Finding]
 	for _, f := range findings {
-		at, n := said{stepOfRule(f.Rule), "panel", care{Level: f.Level, Text: f.Message, Remedy: f.Remedy()}}, 0
+		at := said{stepOfRule(f.Rule), "panel", f.Message + f.Remedy(), f.Level}
 		switch {
 		case f.Where.Line > 0:
-			at.of, n = "glue line", f.Where.Line
+			at.of, at.about = "glue line", f.Rule+" "+s.timbersAt(f.Where.Line)
 		case f.Where.Strip > 0:
-			at.of, n = "strip", f.Where.Strip
+			at.of = "strip"
 		}
-		numbers.Add(at, n)
+		alike.Add(at, f)
 	}
-	for at, all := range numbers.All() {
-		at.Where = at.of
-		if all[0] > 0 {
-			at.Where = tell.Plural(len(all), at.of) + " " + tell.Runs(all)
+	for at, all := range alike.All() {
+		c := care{Level: at.level, Where: at.of}
+		var numbers []int
+		var texts, remedies []string
+		for _, f := range all {
+			numbers = append(numbers, max(f.Where.Line, f.Where.Strip))
+			texts = addOnce(texts, f.Message)
+			remedies = addOnce(remedies, f.Remedy())
 		}
-		s.Cares[at.step] = append(s.Cares[at.step], at.care)
+		if numbers[0] > 0 {
+			c.Where = tell.Plural(len(numbers), at.of) + " " + tell.Runs(numbers)
+		}
+		c.Text, c.Remedy = strings.Join(texts, "; "), strings.Join(remedies, "; ")
+		s.Cares[at.step] = append(s.Cares[at.step], c)
 	}
+}
+
+// addOnce adds a text that is none of those before.
+func addOnce(texts []string, text string) []string {
+	if text == "" || slices.Contains(texts, text) {
+		return texts
+	}
+	return append(texts, text)
+}
+
+// timbersAt names the two timbers of a glue line, in either order alike.
+func (s *sheet) timbersAt(line int) string {
+	strips := s.Work.Pattern.Strips
+	if line >= len(strips) {
+		return ""
+	}
+	a, b := strips[line-1].Species, strips[line].Species
+	return min(a, b) + " " + max(a, b)
+}
+
+// mostFirst is how many boxes stand before the first cut at most: more are not read.
+const mostFirst = 6
+
+// fewFirst leaves the gravest findings before the first cut, and puts the rest at the
+// steps that they are about.
+func (s *sheet) fewFirst() {
+	s.keepFirst("before", work.StepGlue, mostFirst-min(2, len(boxes(s.Cares["saw"]))+len(s.Missing)))
+	s.keepFirst("saw", work.StepSand, mostFirst-len(boxes(s.Cares["before"]))-len(s.Missing))
+}
+
+// keepFirst leaves at most so many boxes at a place, and puts the others to another.
+func (s *sheet) keepFirst(place, other string, most int) {
+	all := slices.Clone(s.Cares[place])
+	slices.SortStableFunc(all, func(a, b care) int { return cmp.Compare(b.Level, a.Level) })
+	n := 0
+	for n < len(all) && len(boxes(all[:n+1])) <= most {
+		n++
+	}
+	s.Cares[place] = all[:n]
+	s.Cares[other] = append(slices.Clone(all[n:]), s.Cares[other]...)
 }
 
 // addMachines puts what to know at the machines above the order of work; what is said at

@@ -86,7 +86,7 @@ func endOnSection(j Job, d worksteps.Detail, s worksteps.SectionDetail, id strin
 		}
 	}
 	if s.Slab > 0 && 1.1*size < s.Slab.MM() {
-		l.ink(point{beside, y + (s.SlabFrom + s.Slab/2).MM() + 0.35*size}, "slab "+s.Slab.Format(u))
+		l.ink(point{beside, y + (s.SlabFrom + s.Slab/2).MM() + 0.35*size}, "spare "+s.Slab.Format(u))
 	}
 	how := ""
 	if s.Side {
@@ -98,7 +98,7 @@ func endOnSection(j Job, d worksteps.Detail, s worksteps.SectionDetail, id strin
 }
 
 // alongPicture draws a piece along its length: what is squared off, the sections, the
-// tail. Of a piece with faults the part that is used lies in the whole.
+// end offcut. Of a piece with faults the part that is used lies in the whole.
 func alongPicture(j Job, d worksteps.Detail, n int) template.HTML {
 	u, long, high := j.Unit, d.Whole.Length.MM(), d.Whole.Width.MM()
 	l, perMM := onPaper(j, long, 100)
@@ -115,11 +115,11 @@ func alongPicture(j Job, d worksteps.Detail, n int) template.HTML {
 		to := x0 + d.Piece.Length.MM()
 		from := to - d.Cut.Tail.MM()
 		l.add(strokeOp{rectangle(from, y0, to, y1), true, size / 12, ink, true})
-		l.tag(point{from + 0.5*size, (y0+y1)/2 + 0.35*size}, fit("tail "+d.Cut.Tail.Format(u), size, d.Cut.Tail.MM()-size))
+		l.tag(point{from + 0.5*size, (y0+y1)/2 + 0.35*size}, fit("end offcut "+d.Cut.Tail.Format(u), size, d.Cut.Tail.MM()-size))
 	}
 	l.ink(point{x, l.high - 0.4*size}, "near end")
 	l.add(textOp{at: point{x + long, l.high - 0.4*size}, size: size, text: d.Whole.Length.With(u), colour: ink, end: true})
 	says := fmt.Sprintf("%s along, %s long: %s from the near end; hatched: what is squared off, kerfs, faults and what is not used.",
-		d.Cut.Piece, d.Whole.Length.With(u), tell.Count(len(d.Sections), "section"))
+		d.Cut.Piece, d.Whole.Length.With(u), tell.Count(len(d.Sections), "length"))
 	return inline(l.page, fmt.Sprintf("a%d", n), d.Cut.Piece+" along", says, number(l.wide*perMM)+"mm")
 }

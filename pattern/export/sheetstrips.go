@@ -2,6 +2,7 @@ package export
 
 import (
 	"fmt"
+	"slices"
 
 	"example.com/oddments/pattern/tell"
 )
@@ -15,6 +16,24 @@ type stripRow struct {
 	Over, Turned                       bool
 	From                               string
 	Hex                                string
+}
+
+// Turns reports whether some strip lies turned over or end for end.
+func (s *sheet) Turns() bool {
+	return slices.ContainsFunc(s.Strips, func(r stripRow) bool { return r.Over || r.Turned })
+}
+
+// StripColumns returns the heads of the list to lay out by; what no strip has is left out.
+func (s *sheet) StripColumns() []string {
+	out := []string{"no.", "timber", "width", "length"}
+	if s.Work.Pattern.Ragged() {
+		out = append(out, "start")
+	}
+	out = append(out, "rings")
+	if s.Turns() {
+		out = append(out, "turned")
+	}
+	return append(out, "from")
 }
 
 // stripRows lists the strips to lay out by, with where each comes from.

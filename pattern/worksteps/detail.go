@@ -122,8 +122,18 @@ const (
 	LeftRip                  // of a slice's width
 )
 
-// String returns tail, slab or rip.
-func (k LeftKind) String() string { return tell.Word(k, "leftover", "tail", "slab", "rip") }
+// String returns what a maker calls it.
+func (k LeftKind) String() string {
+	return tell.Word(k, "leftover", "end offcut", "spare thickness", "spare width")
+}
+
+// count returns so many of a kind: 2 end offcuts, 2 offcuts of spare thickness.
+func (k LeftKind) count(n int) string {
+	if k == LeftTail {
+		return tell.Count(n, k.String())
+	}
+	return tell.Count(n, "offcut") + " of " + k.String()
+}
 
 // A Left is something that goes back to the rack.
 type Left struct {
@@ -133,7 +143,8 @@ type Left struct {
 	Piece   rack.Piece // one, without an id
 }
 
-// BackTexts tells of what goes back, alike pieces together: 2 slabs 620 x 85 x 23 mm.
+// BackTexts tells of what goes back, alike pieces together: 2 offcuts of
+// spare thickness 620 x 85 x 23 mm.
 func BackTexts(all []Left, u length.Unit) []string {
 	type alike struct {
 		kind                     LeftKind
@@ -145,7 +156,7 @@ func BackTexts(all []Left, u length.Unit) []string {
 	}
 	var texts []string
 	for a, same := range of.All() {
-		texts = append(texts, tell.Count(len(same), a.kind.String())+" "+tell.Size(u, a.length, a.width, a.thickness))
+		texts = append(texts, a.kind.count(len(same))+" "+tell.Size(u, a.length, a.width, a.thickness))
 	}
 	return texts
 }
@@ -166,7 +177,7 @@ func (d Detail) Settings() []Setting {
 		func(s Setting) bool { return len(s.At) == 0 })
 }
 
-// Text says what the piece is and how many sections it is cut into; timber is its name.
+// Text says what the piece is and into how many lengths it is cut; timber is its name.
 func (d Detail) Text(timber string, u length.Unit) string {
 	state := "rough"
 	if d.Piece.Planed {
@@ -177,5 +188,5 @@ func (d Detail) Text(timber string, u length.Unit) string {
 		part = ", a clear part of " + d.Whole.ID
 	}
 	return fmt.Sprintf("%s, %s, %s%s, cut into %s", timber, tell.Size(u, d.Piece.Length, d.Piece.Width, d.Piece.Thickness), state, part,
-		tell.Count(len(d.Sections), "section"))
+		tell.Count(len(d.Sections), "length"))
 }

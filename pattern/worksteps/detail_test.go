@@ -298,7 +298,7 @@ func BenchmarkDetails(b *testing.B) {
 func BenchmarkSteps(b *testing.B) {
 	job, plan := largePlan(b)
 	for b.Loop() {
-		Steps(job, plan, plainly, job.Shop.Units)
+		Steps(ByPiece, job, plan, plainly, job.Shop.Units)
 	}
 }
 

@@ -24,7 +24,10 @@ type Note struct {
 	Piece    string // id of the cut piece that it is about; of what holds for the whole job, the first
 	Sections []int  // of the plan's cut, where it is about some that are worked on as one; else none
 	Message  string
+	Names    []string // of the pieces of a step by machine, where it does not hold for all of them
 	step     step
+	once     bool          // in a job
+	under    length.Length // the setting under which it holds; 0: whatever that is
 }
 
 // A step is where in the work on one piece a note belongs.
@@ -66,6 +69,7 @@ type caution struct {
 type remark struct {
 	sections []int // none: the whole piece
 	text     string
+	under    length.Length // of the machine's settings, those that it is about; 0: all
 }
 
 // where tells something of a whole piece where it holds.
@@ -105,7 +109,7 @@ func Notes(job cutting.Job, plan cutting.Plan, u length.Unit) []Note {
 	for _, r := range readyUses(job, plan) {
 		all = append(all, pl.readyNotes(r)...)
 	}
-	for _, p := range pl.pieces(job, plan) {
+	for _, p := range pl.pieces(job, plan, true) {
 		all = append(all, p.notes...)
 	}
 	return all
@@ -126,8 +130,9 @@ type piece struct {
 	notes  []Note
 }
 
-// pieces returns the pieces of a plan with the notes of each.
-func (pl planner) pieces(job cutting.Job, plan cutting.Plan) []piece {
+// pieces returns the pieces of a plan with the notes of each; what holds for a whole job
+// is told at its first piece only where once is asked for.
+func (pl planner) pieces(job cutting.Job, plan cutting.Plan, once bool) []piece {
 	said := map[string]bool{}
 	var out []piece
 	for _, d := range Details(job, plan) {
@@ -135,12 +140,13 @@ func (pl planner) pieces(job cutting.Job, plan cutting.Plan) []piece {
 		p.runs = p.stretches(d.Sections, byRun)
 		p.planed = p.allPlaned()
 		for _, c := range cautions() {
-			if c.once && said[c.rule] {
+			if once && c.once && said[c.rule] {
 				continue
 			}
 			for _, r := range c.find(p) {
 				said[c.rule] = true
-				p.notes = append(p.notes, Note{c.rule, c.level, d.Piece.ID, r.sections, r.text, c.at})
+				p.notes = append(p.notes, Note{Rule: c.rule, Level: c.level, Piece: d.Piece.ID, Sections: r.sections, Message: r.text,
+					step: c.at, once: c.once, under: r.under})
 			}
 		}
 		out = append(out, p)
@@ -171,8 +177,11 @@ func (pl planner) settling(reads, wants pattern.Reading, refs []cutting.Ref) str
 	if !reads.Known || !wants.Known || math.Abs(reads.Percent-wants.Percent) <= pl.shop.Limits.MoisturePct.Care {
 		return ""
 	}
-	return fmt.Sprintf("it reads %.1f %%, and %s is counted on at %.1f %%: let it settle, and glue it when it reads that",
-		reads.Percent, cutting.RefsText(refs), wants.Percent)
+	way := "let it dry, and glue it when it reads that"
+	if reads.Percent < wants.Percent { // it is not to wait to get wetter
+		way = "give the strip its reading (r on the plan, plan --real), and look at the check again"
+	}
+	return fmt.Sprintf("it reads %.1f %%, %s is entered at %.1f %%: %s", reads.Percent, cutting.RefsText(refs), wants.Percent, way)
 }
 
 func faultAlong(p piece) []remark {
@@ -215,10 +224,10 @@ func settle(p piece) []remark {
 func (p piece) tooShortThen() string {
 	var work []string
 	if len(shortForSurfacer(p)) > 0 {
-		work = append(work, "trued")
+		work = append(work, "truing")
 	}
 	if len(p.planed) == 1 && len(shortForThicknesser(p)) > 0 {
-		work = append(work, "planed")
+		work = append(work, "planing")
 	}
 	return strings.Join(work, " and ")
 }
@@ -297,7 +306,7 @@ func keepLong(p piece) []remark {
 	for _, run := range p.planed {
 		at := slices.IndexFunc(run.sections, func(s SectionDetail) bool { return s.Length < least })
 		if run.length >= least && at >= 0 {
-			out = append(out, run.remark(len(p.planed), fmt.Sprintf("a section of %s is under %s: plane the run of %s whole and crosscut last",
+			out = append(out, run.remark(len(p.planed), fmt.Sprintf("a length of %s is under %s: plane the run of %s whole and crosscut last",
 				p.with(run.sections[at].Length), p.limit(shop.Machine.ThicknesserLeast), p.with(run.length))))
 		}
 	}
@@ -348,8 +357,12 @@ func tooDeep(p piece) []remark {
 }
 
 func narrowRip(p piece) []remark {
-	return where(slices.ContainsFunc(p.Fence, func(l length.Length) bool { return l < narrow }),
+	out := where(slices.ContainsFunc(p.Fence, func(l length.Length) bool { return l < narrow }),
 		"a narrow strip: push block, the waste side free, never pinched between blade and fence")
+	for i := range out {
+		out[i].under = narrow
+	}
+	return out
 }
 
 // shortRip tells of short stock, which is what a saw throws; the saw has no least length

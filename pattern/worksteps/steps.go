@@ -4,6 +4,8 @@ package worksteps
 
 import (
 	"cmp"
+	"crypto/sha256"
+	"encoding/hex"
 	"fmt"
 	"slices"
 	"strings"
@@ -14,25 +16,66 @@ import (
 	"example.com/oddments/pattern/tell"
 )
 
-// Steps returns the order of work of plan, a plain sentence each, to be numbered; name
-// says a timber's key as its maker does, lengths are in u. It is the workshop's order, not
-// that of the plan's counting: the tail comes off first and whole, the piece is trued,
-// sections with the same stack stay together and are resawn, planed and ripped as one run,
-// and are crosscut last. It is crosscut before only where stacks differ, or strips of a
-// stack are ripped differently. Words of caution stand at their step, once in a job where
-// they are the same for every piece.
-func Steps(job cutting.Job, plan cutting.Plan, name func(key string) string, u length.Unit) []string {
+// A By says how the steps of a plan are put together.
+type By int
+
+// By machine and setting over all pieces, or piece by piece.
+const (
+	ByMachine By = iota
+	ByPiece
+)
+
+// Bys lists the ways.
+func Bys() []By { return []By{ByMachine, ByPiece} }
+
+// String returns machine or piece.
+func (b By) String() string { return tell.Word(b, "order", "machine", "piece") }
+
+// Steps returns the order of work of plan, a plain sentence each, to be numbered, with its
+// words of caution in the same line; see Order.
+func Steps(by By, job cutting.Job, plan cutting.Plan, name func(key string) string, u length.Unit) []string {
 	var out []string
-	told := false
-	for _, s := range Order(job, plan, name, u) {
+	for _, s := range WithManuals(Order(by, job, plan, name, u)) {
 		text := s.String()
 		for _, n := range s.Notes {
-			text += "; " + n.Message
-		}
-		if s.Kind == StepCut && !told {
-			text, told = text+"; "+Manuals, true
+			text += "; "
+			if len(n.Names) > 0 {
+				text += strings.Join(n.Names, ", ") + ": "
+			}
+			text += n.Message
 		}
 		out = append(out, text)
+	}
+	return out
+}
+
+// KnownBy returns what tells a plan from others: the same for the same steps by machine.
+func KnownBy(job cutting.Job, plan cutting.Plan) string {
+	sum := sha256.New()
+	for _, s := range Order(ByMachine, job, plan, func(key string) string { return key }, length.InMM) {
+		fmt.Fprintln(sum, s)
+	}
+	return hex.EncodeToString(sum.Sum(nil)[:8])
+}
+
+// Lines returns the order of work by machine, a line for each step and each word of
+// caution.
+func Lines(job cutting.Job, plan cutting.Plan, name func(key string) string, u length.Unit) []string {
+	var out []string
+	for _, s := range WithManuals(Order(ByMachine, job, plan, name, u)) {
+		out = append(out, s.String())
+		for _, n := range s.Notes {
+			out = append(out, n.String())
+		}
+	}
+	return out
+}
+
+// WithManuals returns steps with Manuals as a word of caution at the first that cuts.
+func WithManuals(steps []Step) []Step {
+	out := slices.Clone(steps)
+	if i := slices.IndexFunc(out, func(s Step) bool { return s.Kind == StepCut }); i >= 0 {
+		out[i].Notes = append(slices.Clone(out[i].Notes), Note{Rule: "manuals", Message: Manuals})
 	}
 	return out
 }
@@ -50,36 +93,52 @@ const (
 // String returns ready, cut or short.
 func (k StepKind) String() string { return tell.Word(k, "step", "ready", "cut", "short") }
 
-// A Step is one thing to do, with what to know of it.
+// A Step is one thing to do, with what to know of it. Steps by machine have what they
+// take, the others the piece that they are about.
 type Step struct {
 	Kind  StepKind
-	Piece string // id of the piece that is cut, or of the ready strip; empty of what is short
-	Copy  int    // of the piece, from 1; which of several ready strips stands in Text
-	Name  string // what is chalked on it: Piece, and which of several pieces alike
-	Text  string // what to do with what is so called, or which strips are short
+	Work  Work          // by machine
+	At    length.Length // what the machine is set to; 0: nothing
+	Takes []Take        // in the order in which they lie on the rack
+	Piece string        // id of the piece that is cut, or of the ready strip; empty of what is short
+	Copy  int           // of the piece, from 1; which of several ready strips stands in Text
+	Name  string        // what is chalked on it: Piece, and which of several pieces alike
+	Text  string        // what to do with what is so called, or which strips are short
 	Notes []Note
 }
 
 // String returns the whole sentence, its notes apart.
 func (s Step) String() string {
-	if s.Kind == StepShort {
+	switch {
+	case s.Kind == StepShort:
 		return "short, " + s.Text
+	case len(s.Takes) > 0:
+		return s.Text
+	default:
+		return s.Name + ": " + s.Text
 	}
-	return s.Name + ": " + s.Text
 }
 
-// Order returns the steps of plan as Steps does, each with its words of caution apart;
-// Manuals is not among them.
-func Order(job cutting.Job, plan cutting.Plan, name func(key string) string, u length.Unit) []Step {
+// Order returns the steps of plan, each with its words of caution apart, but for Manuals;
+// name says a timber's key as its maker does, lengths are in u. It is the workshop's order,
+// not that of the plan's counting: the end offcut comes off first and whole, the piece is
+// trued, sections with the same stack stay together and are resawn, planed and ripped as
+// one run, and are crosscut last. A piece is crosscut before only where stacks differ, or
+// strips of a stack are ripped differently. By machine all pieces are taken through each
+// work together, which keeps this order for every one of them. Words of caution stand at
+// their step, once in a job where they are the same for every piece.
+func Order(by By, job cutting.Job, plan cutting.Plan, name func(key string) string, u length.Unit) []Step {
 	pl := planner{job.Shop, u}
 	var out []Step
-	for _, r := range readyUses(job, plan) {
-		out = append(out, pl.ready(r))
-	}
-	for _, p := range pl.pieces(job, plan) {
-		w := &worker{piece: p}
-		w.all(name(p.Piece.Species))
-		out = append(out, w.out...)
+	if by == ByMachine {
+		out = pl.byMachine(job, plan)
+		one := len(job.Patterns) == 1
+		s := speaker{pl, name, one, one && job.Patterns[0].Copies == 1, map[string]bool{}}
+		for i := range out {
+			out[i].Text = s.text(out[i])
+		}
+	} else {
+		out = pl.byPiece(job, plan, name)
 	}
 	if len(plan.Missing) > 0 {
 		var refs []cutting.Ref
@@ -87,6 +146,20 @@ func Order(job cutting.Job, plan cutting.Plan, name func(key string) string, u l
 			refs = append(refs, m.Ref)
 		}
 		out = append(out, Step{Kind: StepShort, Text: "to be found before these can be glued: " + cutting.RefsText(refs)})
+	}
+	return out
+}
+
+// byPiece returns the steps of plan, one ready strip and one piece after the other.
+func (pl planner) byPiece(job cutting.Job, plan cutting.Plan, name func(key string) string) []Step {
+	var out []Step
+	for _, r := range readyUses(job, plan) {
+		out = append(out, pl.ready(r))
+	}
+	for _, p := range pl.pieces(job, plan, true) {
+		w := &worker{piece: p}
+		w.all(name(p.Piece.Species))
+		out = append(out, w.out...)
 	}
 	return out
 }
@@ -134,15 +207,26 @@ func (w *worker) all(timber string) {
 
 func (w *worker) fetch(timber string) {
 	p := w.Piece
-	text := fmt.Sprintf("take the %s, %s", timber, w.size(p.Length, p.Width, p.Thickness))
-	if p.Planed {
-		text += ", planed"
+	w.say(atFaults, "take the %s, %s%s", timber, w.size(p.Length, p.Width, p.Thickness), w.fetchText())
+}
+
+// fetchText says what to know of a piece that is fetched beside its size.
+func (p piece) fetchText() string {
+	text := ""
+	if p.Piece.Planed {
+		text = ", planed"
 	}
-	if p.ID != w.Whole.ID {
-		text += fmt.Sprintf(", the clear part of %s from %s to %s of its length and %s to %s of its width: cut the faults out first", w.Whole.ID,
-			w.From.Format(w.unit), w.with(w.From+p.Length), w.Low.Format(w.unit), w.with(w.Low+p.Width))
+	if p.Piece.ID != p.Whole.ID {
+		text += fmt.Sprintf(", the clear part of %s from %s to %s of its length and %s to %s of its width: cut the faults out first", p.Whole.ID,
+			p.From.Format(p.unit), p.with(p.From+p.Piece.Length), p.Low.Format(p.unit), p.with(p.Low+p.Piece.Width))
 	}
-	w.say(atFaults, "%s", text)
+	return text
+}
+
+// keepEnd says to leave the end offcut on a piece that is too short for a machine without
+// it.
+func (p piece) keepEnd(work string) string {
+	return fmt.Sprintf("keep the %s end on while %s: %s alone is too short for your machines", p.with(p.Cut.Tail), work, p.with(p.InHand))
 }
 
 func (w *worker) ends() {
@@ -154,10 +238,9 @@ func (w *worker) ends() {
 	work := w.tooShortThen()
 	switch {
 	case tail > 0 && work != "":
-		texts = append(texts, fmt.Sprintf("leave the tail of %s on until the piece is %s, where it can be spared, and correct the rack: %s alone is too short for your machines; "+
-			"else cut it off now, and it goes back whole", w.with(tail), work, w.with(w.InHand)))
+		texts = append(texts, w.keepEnd(work)+"; cut it off after, and enter its new size on the rack")
 	case tail > 0:
-		texts = append(texts, fmt.Sprintf("cut the tail off before anything else is done to it: %s go back whole", w.with(tail)))
+		texts = append(texts, fmt.Sprintf("cut the end offcut off before anything else is done to it: %s go back whole", w.with(tail)))
 	}
 	if len(texts) > 0 {
 		w.say(nowhere, "%s", strings.Join(texts, ", "))
@@ -170,7 +253,7 @@ func (w *worker) part(why string, into []stretch, before string) {
 	for _, s := range into {
 		text := s.length.Format(w.unit)
 		if n := len(s.sections); n > 1 {
-			text += " (" + tell.Count(n, "section") + ")"
+			text += " (" + tell.Count(n, "length") + ")"
 		}
 		texts = append(texts, text)
 	}
@@ -232,7 +315,7 @@ func (w *worker) resaw(run stretch, what string) {
 		text += ", the sawn face cleaned before the next cut"
 	}
 	if slab := first.Through - first.SlabFrom; first.Cuts == len(first.Slices) {
-		text += fmt.Sprintf("; a slab of %s is left", w.with(slab))
+		text += fmt.Sprintf("; a spare thickness of %s is left", w.with(slab))
 	}
 	w.say(atSaw, "%s", text)
 }
@@ -251,7 +334,7 @@ func (w *worker) plane(run stretch, what string) {
 		}
 	}
 	if len(off) > 0 {
-		w.say(nowhere, "rip off what goes back of the slices before they are planed: %s", strings.Join(off, ", "))
+		w.say(nowhere, "before planing, rip the spare width off each slice: %s", strings.Join(off, ", "))
 	}
 	for _, sl := range first.Slices {
 		text := fmt.Sprintf("%s to %s", sl.Comes.Format(w.unit), w.with(sl.PlanesTo))
@@ -271,10 +354,14 @@ type ripping struct {
 	edge                               bool
 }
 
+func rippingOf(sl SliceDetail, st StripDetail) ripping {
+	return ripping{st.Ripped, st.Jointed, sl.PlanesTo, st.Thickness, st.Make == pattern.MakeEdge}
+}
+
 func (w *worker) rip(set stretch) {
 	var alike tell.Groups[ripping, cutting.Ref]
 	for sl, st := range stripsOf(set.sections[:1]) {
-		alike.Add(ripping{st.Ripped, st.Jointed, sl.PlanesTo, st.Thickness, st.Make == pattern.MakeEdge}, st.Ref)
+		alike.Add(rippingOf(sl, st), st.Ref)
 	}
 	var texts []string
 	for r, strips := range alike.All() {
@@ -334,26 +421,35 @@ func (w *worker) crosscut(set stretch, before bool) {
 	w.say(nowhere, "%s", text)
 }
 
-// goesBack lists what goes back to the rack, alike ones together. The plan counts
-// slabs and rips by section, so those that come off a run in one are said to be cut.
+// longerBack says what to do with an offcut that is longer than the plan counts it.
+const longerBack = "; where the real offcut is longer, cut it to this, or keep it whole and edit the rack"
+
+// goesBack says what goes back to the rack.
 func (w *worker) goesBack() {
+	texts, longer := w.back()
+	if len(texts) == 0 {
+		return
+	}
+	text := "back to the rack: " + strings.Join(texts, ", ")
+	if longer {
+		text += longerBack
+	}
+	w.say(nowhere, "%s", text)
+}
+
+// back lists what goes back to the rack, alike ones together. The plan counts spare
+// thickness and width by section, so what comes off a run in one is longer.
+func (w piece) back() (texts []string, longer bool) {
 	inRun := map[int]bool{} // of each section: it is worked on together with others, or is not all of what is in hand
 	for _, run := range w.runs {
 		for _, s := range run.sections {
 			inRun[s.Number] = len(run.sections) > 1 || len(w.Sections) == 1 && w.InHand > s.Length
 		}
 	}
-	longer := slices.ContainsFunc(w.Back, func(l Left) bool { return l.Kind != LeftTail && inRun[l.Section] })
-	texts := BackTexts(w.Back, w.unit)
+	longer = slices.ContainsFunc(w.Back, func(l Left) bool { return l.Kind != LeftTail && inRun[l.Section] })
+	texts = BackTexts(w.Back, w.unit)
 	for _, c := range w.Others {
 		texts = append(texts, fmt.Sprintf("the other clear part of %s, %s", w.Whole.ID, w.size(c.Length, c.Width, c.Thickness)))
 	}
-	if len(texts) == 0 {
-		return
-	}
-	text := "back to the rack: " + strings.Join(texts, ", ")
-	if longer {
-		text += "; what came off is longer than listed: crosscut it so, or leave it whole and correct the rack"
-	}
-	w.say(nowhere, "%s", text)
+	return texts, longer
 }

@@ -23,16 +23,16 @@ func TestStepsOfAPlank(t *testing.T) {
 		"B1: take the black cherry, 720 x 88 x 77 mm; " + Manuals,
 		"B1: square the near end, 10 mm off",
 		"B1: true it, 2 mm off width and thickness: 86 x 75 mm are left",
-		"B1: resaw it whole standing on its edge, its face against the fence, bandsaw fence at 26 mm for 2 slices, the sawn face cleaned before the next cut; a slab of 19 mm is left; " +
+		"B1: resaw it whole standing on its edge, its face against the fence, bandsaw fence at 26 mm for 2 slices, the sawn face cleaned before the next cut; a spare thickness of 19 mm is left; " +
 			"before resawing thick stock cut a test fork from it: stressed wood curls when it is opened and can grip the blade; " +
 			"what lies on the bandsaw's table is flat there: a lump that rolls grabs the blade",
 		"B1: plane the slices from 26 to 24 mm",
 		"B1: rip, saw fence at 23 mm for 6 strips, edges jointed to 22 mm",
 		"B1: crosscut last, stop at 310 mm (2); out of it come lane copy 1 strips 1, 2, 3, 4, 5, 6; lane copy 2 strips 1, 2, 3, 4, 5, 6; " +
 			"chalk each as it comes; rings expected: flat, look at the ends, for they turn within a thick piece",
-		"B1: back to the rack: 2 slabs 310 x 86 x 19 mm; what came off is longer than listed: crosscut it so, or leave it whole and correct the rack",
+		"B1: back to the rack: 2 offcuts of spare thickness 310 x 86 x 19 mm; where the real offcut is longer, cut it to this, or keep it whole and edit the rack",
 	}
-	if diff := cmp.Diff(want, Steps(job, planned(t, job), plainly, length.InMM)); diff != "" {
+	if diff := cmp.Diff(want, Steps(ByPiece, job, planned(t, job), plainly, length.InMM)); diff != "" {
 		t.Error(diff)
 	}
 }
@@ -41,21 +41,21 @@ func TestStepsOfAPlank(t *testing.T) {
 // stay together until they are planed.
 func TestStepsOfAMixedPlank(t *testing.T) {
 	job, plan := mixedJob()
-	steps := Steps(job, plan, plainly, length.InMM)
+	steps := Steps(ByPiece, job, plan, plainly, length.InMM)
 	at := -1
 	for _, want := range []string{
 		"P (2): take the ash",
-		"P (2): square the near end, 10 mm off, cut the tail off before anything else is done to it: 377.2 mm go back whole",
+		"P (2): square the near end, 10 mm off, cut the end offcut off before anything else is done to it: 377.2 mm go back whole",
 		"P (2): true it",
-		"P (2): the stacks differ, so crosscut it first: 786.4 (3 sections), 320 mm",
-		"P (2): plane the slice of the length of 786.4 mm from 28 to 24 mm; a section of 260 mm is under the thicknesser's default 305 mm (set thicknesser_length from its manual): plane the run of 786.4 mm whole",
-		"P (2): its slices are ripped differently, so crosscut them: 583.2 (2 sections), 200 mm",
+		"P (2): the stacks differ, so crosscut it first: 786.4 (3 lengths), 320 mm",
+		"P (2): plane the slice of the length of 786.4 mm from 28 to 24 mm; a length of 260 mm is under the thicknesser's default 305 mm (set thicknesser_length from its manual): plane the run of 786.4 mm whole",
+		"P (2): its slices are ripped differently, so crosscut them: 583.2 (2 lengths), 200 mm",
 		"P (2): rip, saw fence at 31 mm for 1 strip, edges jointed to 30 mm, then saw fence at 21 mm",
 		"P (2): crosscut last, stop at 320 mm (1), then 260 mm (1); out of it come of 320 mm: a copy 1 strips 1, 2; of 260 mm: a copy 1 strips 3, 4",
-		"P (2): resaw the length of 320 mm standing on its edge, its face against the fence, bandsaw fence at 16 mm for 1 slice; a slab of 10 mm is left",
-		"P (2): rip off what goes back of the slices before they are planed: 23.8 x 16 mm",
+		"P (2): resaw the length of 320 mm standing on its edge, its face against the fence, bandsaw fence at 16 mm for 1 slice; a spare thickness of 10 mm is left",
+		"P (2): before planing, rip the spare width off each slice: 23.8 x 16 mm",
 		"P (2): plane the slice of the length of 320 mm from 16 to 14 mm",
-		"P (2): back to the rack: 1 tail 377.2 x 80 x 30 mm, 1 rip 320 x 23.8 x 16 mm",
+		"P (2): back to the rack: 1 end offcut 377.2 x 80 x 30 mm, 1 offcut of spare width 320 x 23.8 x 16 mm",
 	} {
 		found := slices.IndexFunc(steps, func(s string) bool { return strings.HasPrefix(s, want) })
 		if found <= at {
@@ -73,7 +73,7 @@ func TestStepsSayEverything(t *testing.T) {
 		job := solvetest.BenchJob(seed)
 		plan := planned(t, job)
 		for _, unit := range []length.Unit{length.InMM, length.InInches} {
-			text := strings.Join(Steps(job, plan, plainly, unit), "\n")
+			text := strings.Join(Steps(ByPiece, job, plan, plainly, unit), "\n")
 			for _, once := range onceOnly {
 				if strings.Count(text, once) > 1 {
 					t.Errorf("job %d: %q stands twice", seed, once)
@@ -176,7 +176,7 @@ func TestNotes(t *testing.T) {
 				if n.Piece != plan.Cuts[0].Piece || n.Message == "" || strings.Contains(n.Message, "safe") {
 					t.Errorf("note %+v", n)
 				}
-				if text := strings.Join(Steps(job, plan, plainly, length.InMM), "\n"); !strings.Contains(text, n.Message) {
+				if text := strings.Join(Steps(ByPiece, job, plan, plainly, length.InMM), "\n"); !strings.Contains(text, n.Message) {
 					t.Errorf("%q is not among the steps", n.Message)
 				}
 			}
@@ -217,7 +217,7 @@ func TestShortRunsOfAPiece(t *testing.T) {
 	if len(short) != 2 || !slices.Equal(short[0].Sections, []int{1}) || !slices.Equal(short[1].Sections, []int{2}) {
 		t.Fatalf("notes %+v, want one of each section", short)
 	}
-	steps := Steps(job, plan, plainly, length.InMM)
+	steps := Steps(ByPiece, job, plan, plainly, length.InMM)
 	for i, begins := range []string{"P (2): plane the slice of the length of 260 mm", "P (2): plane the slice of the length of 320 mm"} {
 		at := slices.IndexFunc(steps, func(s string) bool { return strings.HasPrefix(s, begins) })
 		if at < 0 || !strings.Contains(steps[at], short[i].Message) || strings.Contains(steps[at], short[1-i].Message) {
@@ -260,13 +260,13 @@ func TestRestComesOffBeforePlaning(t *testing.T) {
 		{Length: 320 * mm, Slices: []cutting.Slice{{Thickness: 26 * mm, RipLeft: 538 * tenths, Strips: []cutting.Ref{a(2)}}}},
 	}
 	var got []string
-	for _, s := range Steps(job, plan, plainly, length.InMM) {
+	for _, s := range Steps(ByPiece, job, plan, plainly, length.InMM) {
 		got = append(got, strings.Fields(strings.TrimPrefix(s, "P (2): "))[0])
 	}
-	if want := strings.Fields("take square true its rip plane rip, it rip plane rip, it back"); !slices.Equal(got, want) {
+	if want := strings.Fields("take square true its before plane rip, it before plane rip, it back"); !slices.Equal(got, want) {
 		t.Errorf("steps begin %q, want %q", got, want)
 	}
-	if text := strings.Join(Steps(job, plan, plainly, length.InMM), "\n"); strings.Count(text, "plane the slice of the length of 320 mm from 28 to 24 mm") != 2 {
+	if text := strings.Join(Steps(ByPiece, job, plan, plainly, length.InMM), "\n"); strings.Count(text, "plane the slice of the length of 320 mm from 28 to 24 mm") != 2 {
 		t.Errorf("each set is planed by itself:\n%s", text)
 	}
 	for _, n := range Notes(job, plan, length.InMM) {
@@ -286,7 +286,7 @@ func TestStepsOfAPlanedPiece(t *testing.T) {
 	p := &job.Rack.Pieces[0]
 	p.Planed, p.Thickness, p.Width = true, 25*mm, 110*mm
 	plan.Cuts[0].Sections = []cutting.Section{{Length: 320 * mm, Slices: []cutting.Slice{{Thickness: 25 * mm, Strips: []cutting.Ref{{Pattern: "a", Copy: 1, Strip: 1}, {Pattern: "b", Copy: 1, Strip: 1}}}}}}
-	text := strings.Join(Steps(job, plan, plainly, length.InMM), "\n")
+	text := strings.Join(Steps(ByPiece, job, plan, plainly, length.InMM), "\n")
 	for _, want := range []string{"110 x 25 mm, planed", "plane the slice from 25 to 24 mm", "saw fence at 51 mm for 1 strip, edges jointed to 50 mm, planed on to 14 mm, then saw fence at 31 mm for 1 strip, edges jointed to 30 mm"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("%q is not said in\n%s", want, text)
@@ -305,7 +305,7 @@ func TestStepsOnEdge(t *testing.T) {
 	job.Patterns[0].Pattern.Panel.Make = pattern.MakeEdge
 	job.Patterns[0].Pattern.Strips[0].Length = 480 * mm
 	plan.Cuts[0].Sections[0].Slices[0].Thickness = 24 * mm // 22 and 2 for the plane
-	text := strings.Join(Steps(job, plan, plainly, length.InMM), "\n")
+	text := strings.Join(Steps(ByPiece, job, plan, plainly, length.InMM), "\n")
 	for _, want := range []string{"plane the slice from 24 to 22 mm", "saw fence at 42 mm for 1 strip, rolled a quarter turn: 22 mm wide", "stop at 500 mm (1)", "shortened to 480 mm: one copy 1 strip 1"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("%q is not said in\n%s", want, text)
@@ -323,9 +323,9 @@ func plainly(key string) string { return strings.ReplaceAll(key, "_", " ") }
 // where the tail would be cut off, and no step orders that it be cut off before.
 func TestTailStaysOnWhereThePieceIsShort(t *testing.T) {
 	job, plan := solvetest.OnePiece(rack.Piece{Length: 600 * mm, Width: 60 * mm, Thickness: 30 * mm}, 40*mm, 22*mm, 270*mm)
-	text := strings.Join(Steps(job, plan, plainly, length.InMM), "\n")
-	want := "square the near end, 10 mm off, leave the tail of 316.8 mm on until the piece is trued and planed, where it can be spared, and correct the rack: " +
-		"270 mm alone is too short for your machines; else cut it off now, and it goes back whole"
+	text := strings.Join(Steps(ByPiece, job, plan, plainly, length.InMM), "\n")
+	want := "square the near end, 10 mm off, keep the 316.8 mm end on while truing and planing: 270 mm alone is too short for your machines; " +
+		"cut it off after, and enter its new size on the rack"
 	if !strings.Contains(text, want) || strings.Contains(text, "before anything else") || strings.Contains(text, "crosscut last") {
 		t.Errorf("%q is not said in\n%s", want, text)
 	}
@@ -338,9 +338,9 @@ func TestReadyStripSteps(t *testing.T) {
 	job.Rack = rack.Rack{Strips: []rack.Strip{{ID: "R", Species: "oak", Length: 290 * mm, Width: 40 * mm, Thickness: 25 * mm, Quantity: 1, Moisture: pattern.Read(11.7)}}}
 	job.Patterns[0].Pattern.Strips[0].Moisture = pattern.Read(9.2)
 	plan := planned(t, job)
-	steps := Steps(job, plan, plainly, length.InMM)
+	steps := Steps(ByPiece, job, plan, plainly, length.InMM)
 	want := "R: take ready strip 1 of it for one copy 1 strip 1; plane it from 25 to 24 mm; crosscut it from 290 to 270 mm; " +
-		"it reads 11.7 %, and one copy 1 strip 1 is counted on at 9.2 %: let it settle, and glue it when it reads that; " +
+		"it reads 11.7 %, one copy 1 strip 1 is entered at 9.2 %: let it dry, and glue it when it reads that; " +
 		"290 mm is under the thicknesser's default 305 mm (set thicknesser_length from its manual), do not feed it: glue long runners to both edges, or plane it by hand"
 	if len(steps) != 1 || steps[0] != want {
 		t.Errorf("steps %q, want %q", steps, want)
@@ -368,7 +368,7 @@ func TestOtherClearPartGoesBack(t *testing.T) {
 	p := rack.Piece{Length: 1000 * mm, Width: 60 * mm, Thickness: 30 * mm, Faults: []rack.Fault{{From: 620 * mm, To: 660 * mm}}}
 	job, plan := solvetest.OnePiece(p, 40*mm, 22*mm, 500*mm)
 	plan.Cuts[0].Piece, plan.Cuts[0].Tail = "A/1", 0
-	text := strings.Join(Steps(job, plan, plainly, length.InMM), "\n")
+	text := strings.Join(Steps(ByPiece, job, plan, plainly, length.InMM), "\n")
 	if want := "the other clear part of A, 340 x 60 x 30 mm"; !strings.Contains(text, want) {
 		t.Errorf("%q is not said in\n%s", want, text)
 	}
@@ -389,11 +389,11 @@ func TestSlicesInCommonAreMadeBeforeParting(t *testing.T) {
 	plan.Cuts[0].Sections, plan.Cuts[0].Tail = sections, 0
 	const want = "a kerf between each two; but 270 mm is under the thicknesser's default 305 mm (set thicknesser_length from its manual): " +
 		"what comes to 24 mm out of both may be resawn and planed before"
-	if text := strings.Join(Steps(job, plan, plainly, length.InMM), "\n"); !strings.Contains(text, want) {
+	if text := strings.Join(Steps(ByPiece, job, plan, plainly, length.InMM), "\n"); !strings.Contains(text, want) {
 		t.Errorf("%q is not said in\n%s", want, text)
 	}
 	plan.Cuts[0].Sections[1].Side = true
-	if text := strings.Join(Steps(job, plan, plainly, length.InMM), "\n"); strings.Contains(text, "out of both") {
+	if text := strings.Join(Steps(ByPiece, job, plan, plainly, length.InMM), "\n"); strings.Contains(text, "out of both") {
 		t.Errorf("sawn across one another they have no slice in common:\n%s", text)
 	}
 }

@@ -64,6 +64,14 @@ type (
 	// Saved reads the saved patterns and the demo's, but for the one on the bench; what
 	// Then makes of them is told to every screen.
 	Saved struct{ Then func([]store.Saved) tea.Msg }
+	// StepsDone reads which steps of a plan, which is known by Plan, are done; what Then makes
+	// of their numbers is told to every screen.
+	StepsDone struct {
+		Plan string
+		Then func(done []int) tea.Msg
+	}
+	// Tick keeps which steps of a plan are done.
+	Tick store.Ticks
 	// WriteSheet writes the sheet for the bench with the plan that there is.
 	WriteSheet struct{ File string }
 )
@@ -83,4 +91,6 @@ func (Act) request()        {}
 func (Tell) request()       {}
 func (Run) request()        {}
 func (Saved) request()      {}
+func (StepsDone) request()  {}
+func (Tick) request()       {}
 func (WriteSheet) request() {}

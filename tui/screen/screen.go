@@ -185,6 +185,7 @@ type Overlay interface {
 
 // An Outcome says what came of a key in an overlay.
 type Outcome struct {
-	Closed bool // it is done
-	Value  any  // what was chosen or typed; nil where it was closed without
+	Closed    bool // it is done
+	Value     any  // what was chosen or typed; nil where it was closed without
+	Meanwhile any  // a value of one that is not done; nil: there is none
 }

@@ -18,6 +18,7 @@ import (
 	"example.com/oddments/pattern/suggest"
 	"example.com/oddments/pattern/suggest/remake"
 	"example.com/oddments/pattern/tell"
+	"example.com/oddments/pattern/worksteps"
 )
 
 const defaultAnswers = 5
@@ -88,7 +89,7 @@ func (w workshop) againJSON(ask remake.Request, answer remake.Result) result.Obj
 	return result.Object{{"format", "oddments/again 1"}, {"status", statusJSON(answer.Status)},
 		{"answers", result.Each(answer.Answers, func(s remake.Way) result.Object {
 			return result.Object{{"away", s.ColourDistance}, {"timbers", s.Timbers}, {"level", s.Level}, {"smallest_contrast", s.SmallestContrast},
-				{"plan", w.planJSON(ask.Job(w.physics(), s), s.Plan)}}
+				{"plan", w.planJSON(ask.Job(w.physics(), s), s.Plan, worksteps.ByPiece)}}
 		})}}
 }
 

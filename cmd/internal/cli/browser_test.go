@@ -8,10 +8,12 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"testing"
 
 	"example.com/oddments/cmd/internal/cli"
 	"example.com/oddments/pattern/store"
+	"example.com/oddments/species"
 )
 
 // made writes an export of a demo's pattern, or of a file, and gives where it lies.
@@ -70,7 +72,7 @@ func sheets() []struct {
 	return []struct {
 		pattern string
 		pages   int
-	}{{"saltings-round", 7}, {"candle-sill=4", 7}, {"../../../testdata/hostile/pattern.toml", 5}}
+	}{{"saltings-round", 3}, {"candle-sill=4", 4}, {"../../../testdata/hostile/pattern.toml", 3}}
 }
 
 // Pages and pictures as a browser has them: one start for all.
@@ -86,6 +88,7 @@ func TestPagesInBrowser(t *testing.T) {
 			t.Run(name+" on "+paper, func(t *testing.T) { onPaper(t, b, file, paper, points, s.pages) })
 		}
 	}
+	t.Run("thirteen strips on two pages", func(t *testing.T) { twoPages(t, b) })
 	for _, pattern := range []string{"candle-sill", "../../../testdata/hostile/pattern.toml"} {
 		t.Run("picture of "+filepath.Base(pattern), func(t *testing.T) {
 			if complaints := b.show(t, made(t, "picture", pattern, "picture.svg"), 1600, 1200); complaints != "" {
@@ -142,6 +145,47 @@ var (
 	onePage  = regexp.MustCompile(`/Type\s*/Page[^s]`)
 	mediaBox = regexp.MustCompile(`/MediaBox\s*\[0 0 (\d+)`)
 )
+
+// twoPages: the sheet of one panel of 13 strips, the demo's round with two more, takes two
+// pages of A4, and one for the label.
+func twoPages(t *testing.T, b *browser) {
+	demo, err := store.ReadDemo()
+	if err != nil {
+		t.Fatal(err)
+	}
+	at := slices.IndexFunc(demo.Patterns, func(s store.Saved) bool { return s.Stem == "saltings-round" })
+	p := demo.Patterns[at].Pattern
+	p.Strips = slices.Insert(slices.Clone(p.Strips), 6, p.Strips[0], p.Strips[3])
+	p.Panel.Width = 0
+	if len(p.Strips) != 13 {
+		t.Fatalf("%d strips", len(p.Strips))
+	}
+	home := store.OpenHome(t.TempDir())
+	if _, err := home.SavePattern("thirteen", p, store.Absent); err != nil {
+		t.Fatal(err)
+	}
+	saved, err := home.Pattern("thirteen", species.Builtin())
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := home.Close(); err != nil {
+		t.Fatal(err)
+	}
+	b.show(t, changed(t, made(t, "sheet", saved.File, "sheet.html"), "</head>", "<style>@page { size: A4 portrait; }</style>"), 1200, 2000)
+	data := b.data(t, "Page.printToPDF", map[string]any{"preferCSSPageSize": true, "printBackground": false})
+	if n := len(onePage.FindAll(data, -1)); n != 3 {
+		t.Errorf("%d pages of paper, want two and one of labels", n)
+	}
+	var got struct{ Boxes, Labels, Page int }
+	b.ask(t, `({
+    boxes: [...document.querySelectorAll("main .care")].filter(e => e.compareDocumentPosition(document.querySelector("ol.steps li .caution, ol.steps li")) & 4).length,
+    labels: document.querySelectorAll(".labels .label").length,
+    page: getComputedStyle(document.querySelector(".labels")).display.length,
+  })`, &got)
+	if got.Boxes > 6 || got.Labels != 1 {
+		t.Errorf("%d boxes before the first cut, %d labels", got.Boxes, got.Labels)
+	}
+}
 
 // onPaper: the sheet prints on about as many pages of A4 as of Letter.
 func onPaper(t *testing.T, b *browser, file, paper, points string, pages int) {

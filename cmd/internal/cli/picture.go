@@ -17,6 +17,7 @@ import (
 type pictureFlags struct {
 	out, form  string
 	raw, oiled bool
+	marks      bool
 	product    int
 	width      int
 }
@@ -41,6 +42,7 @@ func (a *app) pictureCommand() *cobra.Command {
 	to.StringVar(&flags.form, "form", "", "with -o -: `FORM` svg or png; else by the FILE's ending")
 	to.BoolVar(&flags.raw, "raw", false, "the colours of planed wood, without oil")
 	to.BoolVar(&flags.oiled, "oiled", false, "the colours of oiled wood, as without a flag")
+	to.BoolVar(&flags.marks, "marks", false, "dashed lines on the panel: what is cut out of it")
 	typed.Flag(to, &flags.product, "product", "N", "", typed.Count(maxProducts), "this product alone, by its number")
 	typed.Flag(to, &flags.width, "width", "N", "", typed.Count(export.MaxWidth), "pixels across; 1600 without it")
 	return cmd
@@ -101,7 +103,7 @@ func (w workshop) picture(arg string, form export.Export, flags pictureFlags) er
 	if err != nil {
 		return err
 	}
-	job.Look = export.Look{Raw: flags.raw, Product: flags.product, Width: flags.width}
+	job.Look = export.Look{Raw: flags.raw, Marks: flags.marks, Product: flags.product, Width: flags.width}
 	return w.writeExport(form, job, flags.out, saved.File)
 }
 

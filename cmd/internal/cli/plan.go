@@ -2,6 +2,7 @@ package cli
 
 import (
 	"context"
+	"fmt"
 	"slices"
 	"time"
 
@@ -9,17 +10,22 @@ import (
 
 	"example.com/oddments/cmd/internal/failure"
 	"example.com/oddments/cmd/internal/result"
+	"example.com/oddments/cmd/internal/typed"
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/booking"
 	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/store"
+	"example.com/oddments/pattern/tell"
 	"example.com/oddments/pattern/worksteps"
 )
 
 // planFlags say what is written of a plan.
-type planFlags struct{ book, real, anyRings bool }
+type planFlags struct {
+	book, real, anyRings bool
+	by                   worksteps.By // how the steps are put together
+}
 
 func (a *app) planCommand() *cobra.Command {
 	var flags planFlags
@@ -29,7 +35,18 @@ func (a *app) planCommand() *cobra.Command {
 	cmd.Flags().BoolVar(&flags.book, "book", false, "book what is printed as done")
 	cmd.Flags().BoolVar(&flags.anyRings, "any-rings", false, "let timber with other rings serve than the patterns ask for")
 	cmd.Flags().BoolVar(&flags.real, "real", false, "write moisture and rings of the pieces into the patterns")
+	typed.Flag(cmd.Flags(), &flags.by, "by", "machine|piece", worksteps.ByMachine.String(), readBy, "steps by machine and setting, or piece by piece")
+	typed.Complete(cmd, "by", typed.Words(worksteps.Bys()...))
 	return cmd
+}
+
+// readBy reads how steps are to be put together.
+func readBy(text string) (worksteps.By, error) {
+	by, ok := tell.Named(text, worksteps.Bys())
+	if !ok {
+		return by, fmt.Errorf("%q: must be %s", text, tell.List(typed.Words(worksteps.Bys()...), "or"))
+	}
+	return by, nil
 }
 
 func (w workshop) plan(ctx context.Context, args []string, flags planFlags) error {
@@ -57,9 +74,9 @@ func (w workshop) plan(ctx context.Context, args []string, flags planFlags) erro
 		w.worsen(exitMuch)
 	}
 	if w.asJSON {
-		w.json(w.planJSON(job, plan))
+		w.json(w.planJSON(job, plan, flags.by))
 	} else {
-		t := planText{w, job, saved, plan, worksteps.Details(job, plan)}
+		t := planText{w, job, saved, plan, worksteps.Details(job, plan), flags.by}
 		t.print(ctx)
 	}
 	if flags.real {
@@ -73,9 +90,9 @@ func (w workshop) plan(ctx context.Context, args []string, flags planFlags) erro
 	return nil
 }
 
-// planJSON returns the JSON of a plan of job.
-func (w workshop) planJSON(job cutting.Job, p cutting.Plan) result.Object {
-	return result.Plan(p, time.Since(w.began).Seconds(), worksteps.Steps(job, p, w.name, length.InMM))
+// planJSON returns the JSON of a plan of job, with its steps put together so.
+func (w workshop) planJSON(job cutting.Job, p cutting.Plan, by worksteps.By) result.Object {
+	return result.Plan(p, time.Since(w.began).Seconds(), worksteps.Steps(by, job, p, w.name, length.InMM))
 }
 
 // mayBook refuses what cannot be booked before any search begins.

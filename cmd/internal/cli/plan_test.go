@@ -184,7 +184,7 @@ func verify(t *testing.T, p plannedJSON, rackFile, shopFile string, patterns []s
 		timber, _ := species.Builtin().Get(key)
 		return timber.Name
 	}
-	steps := worksteps.Steps(job, plan, name, length.InMM)
+	steps := worksteps.Steps(worksteps.ByMachine, job, plan, name, length.InMM)
 	if strings.Join(steps, "\n") != strings.Join(p.Steps, "\n") {
 		t.Errorf("the steps are\n%s\nwant\n%s", strings.Join(p.Steps, "\n"), strings.Join(steps, "\n"))
 	}

@@ -26,6 +26,7 @@ type planText struct {
 	saved   []store.Saved // the job's patterns
 	plan    cutting.Plan
 	details []worksteps.Detail
+	by      worksteps.By
 }
 
 // print prints all of it. What ctx leaves of the time goes to the ways out of a plan
@@ -96,8 +97,8 @@ func (t planText) piece(d worksteps.Detail) {
 	piece := t.of("piece %s", d.Name())
 	piece.fact("", "%s", d.Text(t.name(d.Piece.Species), t.unit))
 	for i, s := range d.Cut.Sections {
-		section := fmt.Sprintf("section %d", i+1)
-		piece.fact(section, "%s long, %s%s", s.Length.With(t.unit), tell.Count(len(s.Slices), "slice"), said(s.Side, ", side-sliced"))
+		section := fmt.Sprintf("length %d", i+1)
+		piece.fact(section, "%s long, %s%s", s.Length.With(t.unit), tell.Count(len(s.Slices), "slice"), said(s.Side, ", resawn across its width"))
 		for j, sl := range s.Slices {
 			piece.fact(fmt.Sprintf("%s, slice %d", section, j+1), "%s thick, for %s", sl.Thickness.With(t.unit), cutting.RefsText(sl.Strips))
 		}
@@ -130,20 +131,25 @@ func (t planText) back() {
 func (t planText) cautions() {
 	for _, n := range worksteps.Notes(t.job, t.plan, t.unit) {
 		if n.Level > pattern.Fine {
-			sections := said(len(n.Sections) > 0, tell.Numbered("section", n.Sections))
+			sections := said(len(n.Sections) > 0, tell.Numbered("length", n.Sections))
 			t.row(rows.Form{{"", "caution, "}, {"", ", piece "}, {"", ", "}, {"", ": "}}, n.Level,
 				n.Level.String(), n.Piece, sections, n.Message)
 		}
 	}
 }
 
-// steps gives the order of work, and what to write on each strip.
+// steps gives the order of work, each word of caution on a line of its own, and what to
+// write on each strip.
 func (t planText) steps() {
 	for _, c := range worksteps.Cares(t.job, t.plan) {
 		t.row(rows.Form{{}, {"", ", "}, {"", ": "}}, c.Level, c.Level.Heading(), c.At, c.Message)
 	}
-	for i, s := range worksteps.Steps(t.job, t.plan, t.name, t.unit) {
-		t.row(rows.Form{{"step", "step "}, {"work", ", "}}, pattern.Fine, strconv.Itoa(i+1), s)
+	form := rows.Form{{"step", "step ", ", "}, {"work"}}
+	for i, s := range worksteps.WithManuals(worksteps.Order(t.by, t.job, t.plan, t.name, t.unit)) {
+		t.row(form, pattern.Fine, strconv.Itoa(i+1), s.String())
+		for _, n := range s.Notes {
+			t.row(form, n.Level, "", n.String())
+		}
 	}
 	for _, c := range worksteps.Chalk(t.job, t.plan) {
 		t.say("chalk on the strip from %s", c)

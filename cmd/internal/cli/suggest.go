@@ -20,6 +20,7 @@ import (
 	"example.com/oddments/pattern/shop"
 	"example.com/oddments/pattern/spoken"
 	"example.com/oddments/pattern/suggest"
+	"example.com/oddments/pattern/worksteps"
 )
 
 type suggestFlags struct {
@@ -178,7 +179,7 @@ func (w workshop) suggestJSON(ask suggest.Request, answer suggest.Result) result
 		{"layouts", result.Each(answer.Layouts, func(l suggest.Layout) result.Object {
 			var plan any
 			if l.Plan != nil {
-				plan = w.planJSON(ask.Job(w.physics(), l), *l.Plan)
+				plan = w.planJSON(ask.Job(w.physics(), l), *l.Plan, worksteps.ByPiece)
 			}
 			return result.Object{{"width_mm", l.Width}, {"smallest_contrast", l.SmallestContrast}, {"total_contrast", l.TotalContrast},
 				{"use_first_mm", l.UseFirst}, {"level", l.Level},

@@ -197,7 +197,7 @@ func (t topic) planInShort(job cutting.Job, plan cutting.Plan, ofTimber bool, u 
 		for range d.Strips() {
 			strips++
 		}
-		t.fact("plan, open "+d.Name(), "%s from %s", tell.Count(strips, "strip"), tell.Count(len(d.Cut.Sections), "section"))
+		t.fact("plan, open "+d.Name(), "%s from %s", tell.Count(strips, "strip"), tell.Count(len(d.Cut.Sections), "length"))
 	}
 }
 

@@ -237,9 +237,9 @@ func (s Screen) tell(ctx screen.Context) []screen.Request {
 	l := s.shown.Laid[s.at]
 	switch {
 	case s.again:
-		lines = append(lines, worksteps.Steps(s.shown.Of.Same.Job(ctx.Physics, l.Same), l.Same.Plan, ctx.Name, ctx.Unit)...)
+		lines = append(lines, worksteps.Lines(s.shown.Of.Same.Job(ctx.Physics, l.Same), l.Same.Plan, ctx.Name, ctx.Unit)...)
 	case l.Layout.Plan != nil:
-		lines = append(lines, worksteps.Steps(s.shown.Of.Ask.Job(ctx.Physics, l.Layout), *l.Layout.Plan, ctx.Name, ctx.Unit)...)
+		lines = append(lines, worksteps.Lines(s.shown.Of.Ask.Job(ctx.Physics, l.Layout), *l.Layout.Plan, ctx.Name, ctx.Unit)...)
 	}
 	return []screen.Request{screen.Show{Overlay: page.New("layout "+Name(s.at), lines)}}
 }

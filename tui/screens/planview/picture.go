@@ -29,7 +29,7 @@ func endOn(c *paint.Canvas, r paint.Rect, d worksteps.Detail, ctx screen.Context
 	u, s := ctx.Unit, d.Sections[0]
 	title := fmt.Sprintf("%s end on, %s x %s", d.Cut.Piece, s.Across.Format(u), s.Through.Format(u))
 	if s.Side {
-		title += " side-sliced"
+		title += ", resawn across"
 	}
 	c.TextFit(r.Row(0), title, c.Role(paint.RoleHeading))
 	_, box := r.SplitTop(1)
@@ -65,7 +65,7 @@ func endOn(c *paint.Canvas, r paint.Rect, d worksteps.Detail, ctx screen.Context
 	}
 	c.Fill(row.Row(0), '─', paint.Style{})
 	if s.Slab > 0 && row.H > 1 {
-		c.Text(row.Row(1), " slab, back to the rack", c.Role(paint.RoleFaint))
+		c.Text(row.Row(1), " spare, back to the rack", c.Role(paint.RoleFaint))
 		label(s.Slab)
 	}
 }
@@ -102,10 +102,10 @@ func along(c *paint.Canvas, r paint.Rect, d worksteps.Detail, ctx screen.Context
 	if d.Cut.Tail > 0 {
 		_, rest := bar.SplitLeft(cells(d.TailFrom))
 		c.Fill(rest, ' ', paint.Style{})
-		c.TextFit(rest, " tail "+d.Cut.Tail.Format(u), c.Role(paint.RoleFaint))
+		c.TextFit(rest, " end "+d.Cut.Tail.Format(u), c.Role(paint.RoleFaint))
 	}
 	c.TextFit(r.Row(3), explained(d), paint.Style{})
-	c.TextFit(r.Row(2), "~ is end trim, or does not come back", c.Role(paint.RoleFaint))
+	c.TextFit(r.Row(2), "~ trim or waste", c.Role(paint.RoleFaint))
 }
 
 // settings lists where the fences and the stop stand for this piece.

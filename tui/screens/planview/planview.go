@@ -109,12 +109,11 @@ func (l Screen) second(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	}
 }
 
-// summary says what is drawn and what that is proved to be.
+// summary says what is used up and what the plan is proved to be.
 func summary(ctx screen.Context) string {
 	p := ctx.Plan.Plan
 	asked := len(cutting.Needs(ctx.Plan.Job))
-	text := fmt.Sprintf("%d of %d strips   drawn %s, %s", asked-p.Short, asked, length.Volume(p.DrawnCM3, ctx.Unit), p.Claim())
-	return text + "   gone " + length.Volume(p.GoneCM3, ctx.Unit)
+	return fmt.Sprintf("%d of %d strips   uses up %s   %s", asked-p.Short, asked, length.Volume(p.GoneCM3, ctx.Unit), p.Claim().Best())
 }
 
 // Short says which timbers run short, and by how many strips; so far, where it is not
@@ -130,14 +129,12 @@ func Short(ctx screen.Context) string {
 // back says what goes back, and which ready strips serve.
 func back(ctx screen.Context) string {
 	p := ctx.Plan
-	count := map[worksteps.LeftKind]int{}
+	back := 0
 	for _, d := range p.Details {
-		for _, l := range d.Back {
-			count[l.Kind]++
-		}
+		back += len(d.Back)
 	}
-	text := fmt.Sprintf("opens %d, uses %d ready strips   back go %d tails, %d slabs, %d rips", len(p.Plan.Cuts),
-		len(p.Plan.Ready), count[worksteps.LeftTail], count[worksteps.LeftSlab], count[worksteps.LeftRip])
+	text := fmt.Sprintf("cuts %s, %s   %s back to the rack", tell.Count(len(p.Plan.Cuts), "piece"), tell.Count(len(p.Plan.Ready), "ready strip"),
+		tell.Count(back, "offcut"))
 	if len(p.Looks) > 0 {
 		text += "   look at " + p.Looks[0].Piece + " first"
 	}
@@ -202,14 +199,14 @@ func ordinal(n int) string {
 func goesBack(d worksteps.Detail, ctx screen.Context) string {
 	var goes []string
 	for _, l := range d.Back {
-		size := l.Piece.Length
+		size, which := l.Piece.Length, " long"
 		switch l.Kind {
 		case worksteps.LeftSlab:
-			size = l.Piece.Thickness
+			size, which = l.Piece.Thickness, " thick"
 		case worksteps.LeftRip:
-			size = l.Piece.Width
+			size, which = l.Piece.Width, " wide"
 		}
-		goes = append(goes, l.Kind.String()+" "+size.Format(ctx.Unit))
+		goes = append(goes, size.Format(ctx.Unit)+which)
 	}
 	if len(goes) == 0 {
 		return "-"

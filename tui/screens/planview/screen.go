@@ -293,16 +293,39 @@ func (l Screen) book(ctx screen.Context) []screen.Request {
 	return []screen.Request{screen.Book{}}
 }
 
-// steps shows the order of work.
+// steps shows the order of work, with what is done of it.
 func (Screen) steps(ctx screen.Context) []screen.Request {
 	if !ctx.Plan.Have {
 		return []screen.Request{screen.Say("there is no plan yet")}
 	}
-	var cares []string
-	for _, c := range worksteps.Cares(ctx.Plan.Job, ctx.Plan.Plan) {
-		cares = append(cares, c.Level.Heading()+", "+c.String())
+	p := ctx.Plan
+	known := worksteps.KnownBy(p.Job, p.Plan)
+	return []screen.Request{screen.StepsDone{Plan: known, Then: func(done []int) tea.Msg {
+		return screen.Then[Screen](func(l Screen, ctx screen.Context) (screen.Screen, []screen.Request) {
+			if ctx.Window.Covered {
+				return l, nil // something else was asked for meanwhile
+			}
+			return l, []screen.Request{screen.Show{Overlay: checklist(p, ctx, done), Then: func(value any) tea.Msg {
+				return screen.Tick{Plan: known, Done: value.([]int)}
+			}}}
+		})
+	}}}
+}
+
+// checklist returns the steps of a plan to be ticked.
+func checklist(p screen.Plan, ctx screen.Context, done []int) page.Checklist {
+	var before []string
+	for _, c := range worksteps.Cares(p.Job, p.Plan) {
+		before = append(before, c.Level.Heading()+", "+c.String())
 	}
-	lines := worksteps.Steps(ctx.Plan.Job, ctx.Plan.Plan, ctx.Name, ctx.Unit)
-	lines = append(lines, "chalk on the strips as they come off the saw: "+strings.Join(worksteps.Chalk(ctx.Plan.Job, ctx.Plan.Plan), "; "))
-	return []screen.Request{screen.Show{Overlay: page.Steps("the order of work", cares, lines)}}
+	var tasks []page.Task
+	for _, s := range worksteps.WithManuals(worksteps.Order(worksteps.ByMachine, p.Job, p.Plan, ctx.Name, ctx.Unit)) {
+		task := page.Task{Text: s.String()}
+		for _, n := range s.Notes {
+			task.Notes = append(task.Notes, n.String())
+		}
+		tasks = append(tasks, task)
+	}
+	after := []string{"chalk on the strips as they come off the saw:"}
+	return page.NewChecklist("the order of work", before, tasks, append(after, worksteps.Chalk(p.Job, p.Plan)...), done)
 }
