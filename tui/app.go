@@ -125,6 +125,9 @@ func newWith(s Setup, all []shown) App {
 	}
 	for i := range all {
 		all[i].title = all[i].Title()
+		if !all[i].overBench {
+			a.handlers[keymap.To(all[i].title, i).ID] = goTo(all[i].title)
+		}
 	}
 	if a.now == nil {
 		a.now = time.Now

@@ -129,14 +129,14 @@ func TestEveryActionIsReachable(t *testing.T) {
 		if a.Place() == keymap.InLists {
 			continue
 		}
-		if _, ok := handlers()[a.ID]; ok != (a.Place() == keymap.Everywhere) {
+		if _, ok := d.app.handlers[a.ID]; ok != (a.Place() == keymap.Everywhere) {
 			t.Errorf("%s is done everywhere: %v, its place is %s", a.ID, ok, a.Place())
 		}
 		if _, ok := d.app.find(a.Place()); !ok && a.Place() != keymap.Everywhere {
 			t.Errorf("nothing is done for %s", a.ID)
 		}
 	}
-	for id := range handlers() {
+	for id := range d.app.handlers {
 		if _, ok := Keys().ByID(id); !ok {
 			t.Errorf("%s is done, and stands in no table", id)
 		}
@@ -160,6 +160,7 @@ func TestEveryKeyDoesSomething(t *testing.T) {
 		"cut-slide-near": "]", "cut-near-fine": "]", "cut-keep": "]",
 		"select-first": "right", "slide-near": "up", keymap.SlideNearFine: "up", "mirror": "+", "roll": "end left left left left left",
 		"lay-up": "down", "lay-pin": "right", "lay-count-less": "k", "lay-differ-less": "d", "lay-ask": "down",
+		"to-bench": "tab",
 	}
 	for _, a := range Keys().Actions() {
 		if a.Place() == keymap.InLists || a.ID == keymap.Suspend || a.ID == keymap.Quit {

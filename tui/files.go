@@ -73,6 +73,7 @@ func chooseOpen(a App, value any) (App, tea.Cmd) {
 func (a App) newPattern() (App, tea.Cmd) {
 	return a.replaceBench(func(a App) (App, tea.Cmd) {
 		panel := a.state().Pattern.Panel
+		a.at = 0 // it shows itself on the bench
 		a = a.open(store.Saved{Pattern: pattern.Pattern{Panel: pattern.Panel{Length: panel.Length, Thickness: panel.Thickness}}})
 		return a.say("a new pattern; the panel's length and thickness are those of the last"), nil
 	})

@@ -76,10 +76,10 @@ func TestLevelStandsByItsFigure(t *testing.T) {
 // Where a list or field lies over the screen, the keys beneath it are not offered.
 func TestOverlayOffersItsOwnKeysOnly(t *testing.T) {
 	d := onDemo(t, 80, 24).keys("n")
-	if s := d.screen(); strings.Contains(s, "Tab next") {
+	if s := d.screen(); strings.Contains(s, "Tab screens") {
 		t.Errorf("a field lies over the bench, and Tab is offered:\n%s", s)
 	}
-	d.keys("esc").shows("Tab next")
+	d.keys("esc").shows("Tab screens")
 }
 
 // A batch is typed as the screen shows it: the field holds the day only, so that the

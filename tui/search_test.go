@@ -3,6 +3,7 @@ package tui
 import (
 	"os"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -39,7 +40,7 @@ func TestWordsThatMakersSearchBy(t *testing.T) {
 	for typed, want := range map[string]string{
 		"delete": "lay aside", "remove": "lay aside", "copy": "twin", "duplicate": "twin", "print": "picture", "export": "picture", "cutting list": "bench sheet",
 		"back": "undo", "undo": "undo", "restore": "bring back", "moisture": "moisture", "warning": "next care", "problem": "next care", "tolerance": "lay out",
-		"humidity": "moisture", "sapwood": "add", "inches": "mm or inches", "save": "save", "quit": "quit", "moisture content": "moisture", "split": "split",
+		"humidity": "moisture", "sapwood": "add", "inches": "mm/inch", "save": "save", "quit": "quit", "moisture content": "moisture", "split": "split",
 		"kerf": "your files", "help": "all keys", "exit": "quit", "round": "add", "price": "price asked",
 	} {
 		d := onDemo(t, 80, 24).keys("/").text(typed)
@@ -87,4 +88,30 @@ func searchWordsText(t *testing.T) string {
 		t.Fatal(err)
 	}
 	return string(text)
+}
+
+// Digits go to the screens in the order of the line at the bottom; in a field they are digits.
+func TestDigitsGoToScreens(t *testing.T) {
+	d := onDemo(t, 80, 24)
+	for i, want := range []string{"[BENCH]", "[RACK]", "[PLAN]", "[FINDINGS]", "[CUT OUT]", "[WORK]", "[MADE]"} {
+		d.keys(strconv.Itoa(i + 1)).shows(want)
+	}
+	d.keys("1 w 2 3").shows("> 23").keys("esc").shows("[BENCH]")
+	d.keys("v 3").shows("[PLAN]").keys("9").shows("9 does nothing here")
+}
+
+// What a newcomer looks for stands in the bench's footer at all times, at 80x24, and what
+// lies aside can be brought back by a key that is seen.
+func TestBenchFooter(t *testing.T) {
+	d := onDemo(t, 80, 24)
+	d.shows("u undo", "S save", "i mm/inch", "/ search", "q quit", "x lay aside", "+ wider", "w width")
+	d.keys("x").shows("b bring back", "u undo", "S save", "i mm/inch", "/ search", "q quit")
+	d.keys("ctrl+n").shows("v lays out a board", "u undo", "S save", "/ search", "q quit")
+}
+
+// A new pattern shows itself, wherever it was begun.
+func TestNewPatternShowsItself(t *testing.T) {
+	for _, at := range []string{"1", "2", "3", "4", "5", "6", "7"} {
+		onDemo(t, 80, 24).keys(at+" ctrl+n").shows("[BENCH]", "An empty panel")
+	}
 }

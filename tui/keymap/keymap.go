@@ -7,6 +7,7 @@ package keymap
 import (
 	"cmp"
 	"slices"
+	"strconv"
 	"strings"
 
 	"example.com/oddments/pattern/edit"
@@ -122,25 +123,32 @@ func (a Action) Key() string { return Shown(a.Keys[0]) }
 func everyActions() []Action {
 	looks, pattern, program := Group{"look", Everywhere}, Group{"pattern", Everywhere}, Group{"program", Everywhere}
 	return []Action{
-		looks.Bind(Season, "season", "show the worse season, the dry one or the humid one", 3, "y"),
-		looks.Bind(Unit, "mm or inches", "show millimetres or inches", 4, "i"),
+		looks.Bind(Season, "season", "show the worse season, the dry one or the humid one", 1, "y"),
+		looks.Bind(Unit, "mm/inch", "show millimetres or inches", 4, "i"),
 		looks.Bind(Screen, "next screen", "go to the next screen", 0, "tab"),
 		looks.Bind(LastScreen, "screen before", "go back to the screen before", 0, "shift+tab"),
 
-		pattern.Bind(Undo, "undo", "take the last change back", 1, "u"),
+		pattern.Bind(Undo, "undo", "take the last change back", 2, "u"),
 		pattern.Bind(Redo, "redo", "make the change again that was taken back", 0, "U", "ctrl+r"),
-		pattern.Bind(Save, "save", "save the pattern", 2, "S", "ctrl+s"),
+		pattern.Bind(Save, "save", "save the pattern", 3, "S", "ctrl+s"),
 		pattern.Bind(SaveAs, "save as", "save the pattern under another name", 0, "A"),
 		pattern.Bind(Open, "open", "open a saved pattern", 0, "ctrl+o"),
 		pattern.Bind(New, "new", "start a new pattern", 0, "ctrl+n"),
 		pattern.Bind(Picture, "picture", "draw the panel and its products for the customer, as SVG or PNG", 0, "P"),
 		pattern.Bind(Sheet, "bench sheet", "write the page for the bench, to print or to read", 0, "B"),
 
-		program.Bind(Search, "search", "search everything that can be done", 0, "/", "ctrl+p"),
+		program.Bind(Search, "search", "search everything that can be done", 5, "/", "ctrl+p"),
 		program.Bind(Help, "all keys", "show all keys and the short manual", 0, "?", "f1"),
 		program.Bind(Suspend, "suspend", "go back to the shell; fg returns", 0, "ctrl+z"),
-		program.Bind(Quit, "quit", "leave oddments", 5, "q", "ctrl+c"),
+		program.Bind(Quit, "quit", "leave oddments", 6, "q", "ctrl+c"),
 	}
+}
+
+// To returns the action that goes to the nth screen of the line at the bottom, from 1.
+func To(screen Place, n int) Action {
+	name := string(screen)
+	id := ID("to-" + strings.ReplaceAll(name, " ", "-"))
+	return Group{"look", Everywhere}.Bind(id, name, "go to the screen "+name, 0, strconv.Itoa(n))
 }
 
 // listActions lists what is done in lists and fields.

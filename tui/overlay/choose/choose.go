@@ -96,8 +96,12 @@ const (
 )
 
 // rank says how the entry is found by what was typed, of which every word must begin one of
-// its own: the worst of them counts.
+// its own: the worst of them counts, but several that follow one another so in the sentence
+// are as good as a name.
 func (it Item) rank(typed []string) int {
+	if len(typed) > 1 && strings.Contains(" "+strings.Join(words(it.Says), " "), " "+strings.Join(typed, " ")) {
+		return byName
+	}
 	worst := byName
 	for _, word := range typed {
 		switch {
