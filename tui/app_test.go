@@ -56,7 +56,8 @@ func TestGolden(t *testing.T) {
 		{"Manual", 60, 18, "? tab down pgdown"},
 		{"Search", 80, 24, "/ r o l l"},
 		{"Open", 80, 24, "ctrl+o"},
-		{"New", 80, 24, "ctrl+n"},
+		{"New", 80, 24, "ctrl+n enter"},
+		{"NewBoard", 80, 24, "ctrl+n 8 0 0 space x space 3 4 0 space x space 2"},
 		{"Rack", 80, 24, "tab down"},
 		{"Rack", 120, 40, "tab down"},
 		{"RackLine", 80, 24, "tab a p e a r space 5 0 0 space 6"},
@@ -92,7 +93,7 @@ func TestSweepOfSizes(t *testing.T) {
 		keys         string
 		stepX, stepY int
 	}{
-		{"right", 1, 7}, {"tab tab tab", 13, 7}, {"tab tab tab tab left k", 13, 7}, {"shift+tab shift+tab down", 13, 7}, {"shift+tab a enter", 13, 7}, {"tab", 13, 7}, {"tab tab", 13, 7}, {"tab tab s", 13, 7}, {"a", 13, 7}, {"right w", 13, 7}, {"?", 13, 7}, {"ctrl+n", 13, 7},
+		{"right", 1, 7}, {"tab tab tab", 13, 7}, {"tab tab tab tab left k", 13, 7}, {"shift+tab shift+tab down", 13, 7}, {"shift+tab a enter", 13, 7}, {"tab", 13, 7}, {"tab tab", 13, 7}, {"tab tab s", 13, 7}, {"a", 13, 7}, {"right w", 13, 7}, {"?", 13, 7}, {"ctrl+n", 13, 7}, {"ctrl+n enter", 13, 7},
 	} {
 		d := onDemo(t, 80, 24).keys(c.keys)
 		if testing.Short() {

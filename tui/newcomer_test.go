@@ -90,7 +90,7 @@ func TestBatchIsTypedAsTheScreenShowsIt(t *testing.T) {
 
 // On an empty panel the screens say what is to be done first, and compute nothing.
 func TestScreensOfAnEmptyPanel(t *testing.T) {
-	d := onDemo(t, 80, 24).keys("ctrl+n tab tab").shows("no strips yet: the bench puts them in")
+	d := onDemo(t, 80, 24).keys("ctrl+n enter tab tab").shows("no strips yet: the bench puts them in")
 	if s := d.screen(); strings.Contains(s, "the least (proved)") || strings.Contains(s, "d done") {
 		t.Errorf("the plan of no strips:\n%s", s)
 	}

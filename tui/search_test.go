@@ -106,12 +106,12 @@ func TestBenchFooter(t *testing.T) {
 	d := onDemo(t, 80, 24)
 	d.shows("u undo", "S save", "i mm/inch", "/ search", "q quit", "x lay aside", "+ wider", "w width")
 	d.keys("x").shows("b bring back", "u undo", "S save", "i mm/inch", "/ search", "q quit")
-	d.keys("ctrl+n").shows("v lays out a board", "u undo", "S save", "/ search", "q quit")
+	d.keys("ctrl+n enter").shows("v lays out a board", "u undo", "S save", "/ search", "q quit")
 }
 
 // A new pattern shows itself, wherever it was begun.
 func TestNewPatternShowsItself(t *testing.T) {
 	for _, at := range []string{"1", "2", "3", "4", "5", "6", "7"} {
-		onDemo(t, 80, 24).keys(at+" ctrl+n").shows("[BENCH]", "An empty panel")
+		onDemo(t, 80, 24).keys(at+" ctrl+n enter").shows("[BENCH]", "An empty panel")
 	}
 }

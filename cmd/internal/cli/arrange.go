@@ -46,15 +46,10 @@ func (w workshop) arrange(arg string, moves []string, fresh bool) error {
 	if err != nil {
 		return err
 	}
-	r, err := w.readRack()
+	words, err := w.vocabulary()
 	if err != nil {
 		return err
 	}
-	look := rack.NewLookup(w.table, r.Species())
-	words := edit.Vocabulary{Allow: check.Allowances(w.shop), Find: func(words string) (string, error) {
-		found, err := look.Find(words)
-		return found.Key, err
-	}}
 	for i, text := range moves {
 		if err := oneLine(text); err != nil {
 			return failure.Usage(unchangedPattern, "move %d, %q: %v", i+1, text, err)
@@ -77,6 +72,16 @@ func (w workshop) arrange(arg string, moves []string, fresh bool) error {
 	saved.Pattern = state.Pattern
 	w.sayStrips(saved)
 	return nil
+}
+
+// vocabulary returns what moves and strips need that are typed.
+func (w workshop) vocabulary() (edit.Vocabulary, error) {
+	r, err := w.readRack()
+	look := rack.NewLookup(w.table, r.Species())
+	return edit.Vocabulary{Allow: check.Allowances(w.shop), Find: func(words string) (string, error) {
+		found, err := look.Find(words)
+		return found.Key, err
+	}}, err
 }
 
 // sayStrips lists the panel and its strips, one fact a row.

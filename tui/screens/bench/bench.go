@@ -73,7 +73,7 @@ func draft(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	words := []string{
 		"An empty panel.",
 		"",
-		ctx.Keys.KeyOf("put-in") + " puts in the first strip.",
+		ctx.Keys.KeyOf("put-in") + " puts in the first strip, " + ctx.Keys.KeyOf("put-in-row") + " a whole row from one line.",
 		ctx.Keys.KeyOf(keymap.LayOut) + " lays out a board from what is on the rack.",
 		ctx.Keys.KeyOf("set-panel-length") + " says how long the panel is, " + ctx.Keys.KeyOf("set-thickness") + " how thick, " +
 			ctx.Keys.KeyOf("set-panel-width") + " how wide.",
@@ -96,7 +96,7 @@ func Footer(r paint.Rect, ctx screen.Context) []screen.KeyPlace {
 func matters(id keymap.ID, ctx screen.Context) bool {
 	n := len(ctx.State.Pattern.Strips)
 	switch id {
-	case "put-in", keymap.LayOut, keymap.Season, keymap.Undo, keymap.Save, keymap.Unit, keymap.Search, keymap.Quit:
+	case "put-in", "put-in-row", keymap.LayOut, keymap.Season, keymap.Undo, keymap.Save, keymap.Unit, keymap.Search, keymap.Quit:
 		return true // what is looked for on the bench stands there at all times
 	case "bring-back":
 		return len(ctx.State.Tray) > 0

@@ -25,6 +25,7 @@ func (Screen) Keys() []keymap.Action {
 		arrange.Hand(move["carry-to"], "carry to", 0, "Z"),
 		arrange.Hand(move["swap"], "swap", 0, "z"),
 		arrange.Hand(move["put-in"], "put in", 1, "a", "insert"),
+		arrange.Hand(move["put-in-row"], "strips in a line", 18, "I"),
 		arrange.Hand(move["change-timber"], "change timber", 2, "c"),
 		arrange.Hand(move["lay-aside"], "lay aside", 3, "x", "delete"),
 		arrange.Hand(move["bring-back"], "bring back", 4, "b"),

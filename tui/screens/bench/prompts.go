@@ -108,6 +108,8 @@ func askFor(m edit.Move, arg edit.Arg, told edit.Args, ctx screen.Context) []scr
 		return textField(m, title, now.Text, ask.Name, told)
 	case edit.OfText:
 		return textField(m, title, now.Text, ask.Text, told)
+	case edit.OfStrips:
+		return askRow("", ctx)
 	default:
 		return []screen.Request{screen.Refuse("nothing asks for what " + m.ID + " must be told")}
 	}
