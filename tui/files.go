@@ -80,7 +80,7 @@ func chooseOpen(a App, value any) (App, tea.Cmd) {
 func (a App) newPattern() (App, tea.Cmd) {
 	panel, unit := a.state().Pattern.Panel, a.unit
 	last := pattern.Panel{Length: panel.Length, Thickness: panel.Thickness}
-	field := ask.New("new board: length x wanted width x thickness, like 800 x 340 x 25; mirror, if its strips are", "", func(s string) (edit.Board, string, error) {
+	field := ask.New("new board: length x wanted width x thickness, like 800 x 340 x 25 mirror", "", func(s string) (edit.Board, string, error) {
 		if strings.TrimSpace(s) == "" {
 			return edit.Board{}, fmt.Sprintf("%s long and %s thick as the last, no width yet", last.Length.With(unit), last.Thickness.With(unit)), nil
 		}

@@ -3,6 +3,7 @@ package cli
 import (
 	"context"
 	"slices"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -37,7 +38,7 @@ func (w workshop) begin(name, size, strips string) error {
 	}
 	state, err := edit.NewBoard(board)
 	if err == nil {
-		state, err = edit.SetName(state, name)
+		state, err = edit.SetName(state, strings.TrimSpace(name))
 	}
 	if err != nil || state.Pattern.Name == "" {
 		return failure.Usage("nothing was saved", "NAME %q: a pattern needs a name, one line", name)
