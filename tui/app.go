@@ -139,7 +139,7 @@ func newWith(s Setup, all []shown) App {
 	}
 	a = a.open(s.Open)
 	if len(s.Demo) > 0 {
-		a = a.say("Demo of an invented market: try it, your files stay as they are")
+		a = a.say("Demo of an invented market. Only " + a.keys.KeyOf(keymap.Save) + " and your first rack piece write")
 	}
 	if !s.Mended.None() {
 		a = a.say(s.Mended.String())

@@ -34,7 +34,7 @@ func TestMouseOnEveryScreen(t *testing.T) {
 		footer, opens string // a key of the footer, and what comes of it
 		wheels        string // what the wheel goes on to
 	}{
-		{"rack", "tab", "EL1    EL", "> EL1    EL", "a add", "a piece: timber, length", "> EL2    EL"},
+		{"rack", "tab", "EL1    EL", "> EL1    EL", "a add", "timber length width", "> EL2    EL"},
 		{"plan", "tab tab enter", "HB3 (1)  HB", "> HB3 (1)  HB", "s steps", "the order of work", "> EL1      EL"},
 		{"findings", "tab tab tab", "fine, strip 8", "> fine, strip 8", "i mm/inch", "in wanted", "> fine: glue-up width"},
 		{"work", toWork, "clamps by force", ">clamps by force", "m minutes", "minutes", ">clamps by reach"},

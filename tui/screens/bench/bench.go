@@ -17,8 +17,8 @@ type Layout struct {
 	Picture paint.Rect
 	Chosen  paint.Rect // the chosen strip, one row
 	Lines   paint.Rect // its glue lines, one row
-	Advice  paint.Rect // one row
-	Timber  paint.Rect // one row
+	Advice  paint.Rect // two rows, of which the second is the timber's where the advice is short
+	Timber  paint.Rect // one row; beside a side column, which tells the same, it is empty
 	Side    paint.Rect // findings, seasons and timber; empty where there is no room
 }
 
@@ -31,7 +31,11 @@ func Lay(r paint.Rect) Layout {
 	l.Side, r = screen.SplitSide(r)
 	_, r = r.SplitBottom(screen.FooterRows)
 	info, r := r.SplitBottom(infoRows)
-	l.Chosen, l.Lines, l.Advice, l.Timber = info.Row(0), info.Row(1), info.Row(2), info.Row(3)
+	l.Chosen, l.Lines = info.Row(0), info.Row(1)
+	_, l.Advice = info.SplitTop(2)
+	if l.Side.Empty() {
+		l.Timber = info.Row(3)
+	}
 	l.Picture = r
 	return l
 }
@@ -60,8 +64,9 @@ func draw(c *paint.Canvas, r paint.Rect, first int, ctx screen.Context) {
 	}
 	chosen(c, l.Chosen.Inset(1, 0), ctx)
 	lines(c, l.Lines.Inset(1, 0), ctx)
-	advice(c, l.Advice.Inset(1, 0), ctx)
-	timber(c, l.Timber.Inset(1, 0), ctx)
+	if rows := advice(c, l.Advice.Inset(1, 0), ctx); rows < l.Advice.H && !l.Timber.Empty() {
+		timber(c, l.Timber.Inset(1, 0), ctx)
+	}
 	screen.DrawFooter(c, Footer(r, ctx))
 	if !l.Side.Empty() {
 		side(c, l.Side, ctx)

@@ -139,7 +139,7 @@ func back(ctx screen.Context) string {
 	text := fmt.Sprintf("opens %d, uses %d ready strips   back go %d tails, %d slabs, %d rips", len(p.Plan.Cuts),
 		len(p.Plan.Ready), count[worksteps.LeftTail], count[worksteps.LeftSlab], count[worksteps.LeftRip])
 	if len(p.Looks) > 0 {
-		text += "   look at " + p.Looks[0].Piece + " first"
+		text = "look at " + p.Looks[0].Piece + " first   " + text // it is not to be cut off
 	}
 	return text
 }
