@@ -23,7 +23,7 @@ func TestClaimsAreAskedFor(t *testing.T) {
 			}
 			looked++
 			for _, word := range []string{"LowerBoundCM3", "cutting.Optimal"} {
-				if strings.Contains(string(text), word) && filepath.ToSlash(name) != "../cmd/internal/cli/plan.go" {
+				if strings.Contains(string(text), word) && filepath.ToSlash(name) != "../cmd/internal/result/plan.go" {
 					t.Errorf("%s has %s: Plan.Claim says how far a plan is from the least", name, word)
 				}
 			}

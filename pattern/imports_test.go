@@ -68,6 +68,7 @@ func layers() []string {
 		"cmd/internal/rows",               // facts as lines, or as tables
 		"cmd/internal/failure",            // failures as they are told of
 		"cmd/internal/result",             // results as JSON
+		"cmd/internal/terminal",           // what is known of a terminal, and what to do about it
 		"cmd/internal/typed",              // flags of any type
 		"cmd/internal/cli",                // commands and their JSON
 		"cmd/internal/...",                // generators

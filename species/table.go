@@ -3,6 +3,7 @@ package species
 import (
 	"errors"
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
@@ -96,41 +97,52 @@ func (t *Table) Find(name string) (Species, bool) {
 	return Species{}, false
 }
 
-// Nearest lists the n timbers whose key, names or a word of them are spelled most
-// like name, the nearest first; on a tie in the order of the table.
+// Nearest lists at most n timbers whose key, names or a word of them are spelled so much
+// like name that they may be meant, the nearest first and none that is more than a letter farther
+// than it; on a tie in the order of the table.
 func (t *Table) Nearest(name string, n int) []Species {
 	want := []rune(plain(name))
-	order := make([]int, len(t.list))
 	far := make([]int, len(t.list))
+	var order []int
 	for i, s := range t.list {
-		order[i] = i
-		far[i] = s.farFrom(want)
+		if far[i] = s.farFrom(want); far[i] <= nearEnough(want) {
+			order = append(order, i)
+		}
 	}
 	slices.SortStableFunc(order, func(a, b int) int { return far[a] - far[b] })
-	near := make([]Species, 0, max(0, min(n, len(order))))
-	for _, i := range order[:cap(near)] {
-		near = append(near, t.list[i])
+	var near []Species
+	for _, i := range order[:max(0, min(n, len(order)))] {
+		if far[i] <= far[order[0]]+oneLetter {
+			near = append(near, t.list[i])
+		}
 	}
 	return near
 }
 
+// Distances are doubled: a word out of a name is half a letter farther than the whole name.
+const (
+	oneLetter = 2
+	wordOnly  = 1
+)
+
+// nearEnough is how far a timber may be spelled from the name that it is meant by: a third
+// of its letters, two at least.
+func nearEnough(name []rune) int { return oneLetter*max(2, len(name)/3) + wordOnly }
+
 // farFrom is the least spelling distance of want to the timber's key or names. One
-// word out of a name counts too ("walnut"), but a slip in a whole name comes first.
+// word out of a name counts too ("walnut"), but a slip in a whole name comes first. Of a
+// name of the trade the last word does not count: a Brazilian walnut is no walnut.
 func (s Species) farFrom(want []rune) int {
-	const wordOnly = 1 // half a letter: distances are doubled
-	least := -1
-	take := func(d int) {
-		if least < 0 || d < least {
-			least = d
-		}
-	}
-	for _, name := range append([]string{s.Key, s.Name}, s.Also...) {
+	least := math.MaxInt
+	for i, name := range append([]string{s.Key, s.Name}, s.Also...) {
 		whole := plain(name)
-		take(2 * tell.Distance(want, []rune(whole)))
-		if words := strings.Fields(whole); len(words) > 1 {
-			for _, word := range words {
-				take(2*tell.Distance(want, []rune(word)) + wordOnly)
-			}
+		least = min(least, oneLetter*tell.Distance(want, []rune(whole)))
+		words := strings.Fields(whole)
+		if len(words) == 1 || i > 1 && len(words) > 1 {
+			words = words[:len(words)-1]
+		}
+		for _, word := range words {
+			least = min(least, oneLetter*tell.Distance(want, []rune(word))+wordOnly)
 		}
 	}
 	return least

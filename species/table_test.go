@@ -81,6 +81,8 @@ func TestNearest(t *testing.T) {
 		{"purple heart", 1, "purpleheart"},
 		{"walnut", 2, "black_walnut european_walnut"}, // a word of the name
 		{"ook", 3, "white_oak red_oak european_oak"},
+		{"wallnut", 5, "black_walnut european_walnut"}, // and not ipe, which is called Brazilian walnut
+		{"paer", 3, "pear paper_birch"},
 		{"iroko", 0, ""},
 		{"iroko", -1, ""},
 	} {
@@ -88,8 +90,10 @@ func TestNearest(t *testing.T) {
 			t.Errorf("%d nearest to %q: %s, want %s", c.n, c.asked, got, c.want)
 		}
 	}
-	if got := len(table.Nearest("x", 1000)); got != table.Len() {
-		t.Errorf("%d of all, want %d", got, table.Len())
+	for _, far := range []string{"", "nonsense", "x", strings.Repeat("x", 500)} {
+		if got := keys(table.Nearest(far, 1000)); got != "" && len(far) > 1 {
+			t.Errorf("near to %q: %s", far, got)
+		}
 	}
 }
 

@@ -309,7 +309,7 @@ func TestRecovery(t *testing.T) {
 		t.Fatalf("not kept: %q", text)
 	}
 
-	kept, err := setup.Home.Recoveries(store.Known(setup.Physics.Table()))
+	kept, err := setup.Home.Recoveries(setup.Physics.Table())
 	if err != nil || len(kept) != 1 {
 		t.Fatalf("kept %v, %v", kept, err)
 	}

@@ -35,7 +35,7 @@ func (a App) fail(err error) App {
 
 // listPatterns reads what can be opened.
 func (a App) listPatterns() (App, tea.Cmd) {
-	files, known := a.files, store.Known(a.physics.Table())
+	files, known := a.files, a.physics.Table()
 	return a, func() tea.Msg {
 		found, err := opening.Find(files, known)
 		if err != nil {

@@ -101,7 +101,7 @@ func (a App) edited(from int, r screen.Edit) (App, tea.Cmd, bool) {
 
 // readSaved reads the saved patterns and the demo's, but for the one on the bench.
 func (a App) readSaved(then func([]store.Saved) tea.Msg) tea.Cmd {
-	files, known := a.files, store.Known(a.physics.Table())
+	files, known := a.files, a.physics.Table()
 	demo, own := a.demo, a.doc.Stem
 	return func() tea.Msg {
 		others, err := opening.Others(files, known, demo, own)

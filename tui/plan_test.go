@@ -102,7 +102,7 @@ func TestBooking(t *testing.T) {
 	if text := saved(t, d, "patterns/rookery-square.toml"); !strings.Contains(text, "2026-11-25") {
 		t.Errorf("the pattern's file does not say when it was made:\n%s", text)
 	}
-	if _, _, err := setup.Home.Rack(store.Known(species.Builtin())); err != nil {
+	if _, _, err := setup.Home.Rack(species.Builtin()); err != nil {
 		t.Errorf("the booked rack: %v", err)
 	}
 	if d.app.doc.History.Dirty() || d.app.rack.History.Dirty() {

@@ -4,7 +4,7 @@ import "testing"
 
 // The rack says what it gives of what is made, and goes on saying so as it changes.
 func TestRackSaysWhatItGives(t *testing.T) {
-	d := onDemo(t, 80, 24).keys("tab").shows("Rookery square, made once, needs", "HB 6 of 11", "PE 2 of 5", "3 strips", "0 strips")
+	d := onDemo(t, 80, 24).keys("tab").shows("Rookery square, made once, needs", "HB 6 of 11", "PE 2 of 6", "3 strips", "2 strips")
 	d.keys("end") // not a key of the rack: nothing moves
 	for range 7 { // HB3, both copies of it
 		d.keys("down")

@@ -16,7 +16,7 @@ func TestTypeAPile(t *testing.T) {
 	d.keys("enter").shows("on the rack: ", "> ")
 	d.text("hard maple 410x60x24 planed 8.1% x3").keys("enter")
 	d.keys("up enter esc") // the same once more
-	r, _, err := d.app.files.Rack(store.Known(species.Builtin()))
+	r, _, err := d.app.files.Rack(species.Builtin())
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -108,7 +108,7 @@ func TestRackChangedByAnotherWhileTyping(t *testing.T) {
 		t.Errorf("the line is no longer there:\n%s", s)
 	}
 	d.keys("esc").shows("another program changed rack.toml", "save this one over it").keys("down enter")
-	if got, _, err := d.app.files.Rack(store.Known(species.Builtin())); err != nil || len(got.Pieces) != 2 {
+	if got, _, err := d.app.files.Rack(species.Builtin()); err != nil || len(got.Pieces) != 2 {
 		t.Errorf("the other's rack stands: %+v, %v", got.Pieces, err)
 	}
 	if len(d.app.waiting) > 0 {

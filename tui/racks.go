@@ -74,7 +74,7 @@ func (a App) askRackOver() App {
 			a.rack.Base = store.Overwrite
 			return a.saveRack()
 		}
-		files, known := a.files, store.Known(a.physics.Table())
+		files, known := a.files, a.physics.Table()
 		return a, func() tea.Msg {
 			r, version, err := files.Rack(known)
 			return document.RackReadMsg{Rack: r, Version: version, Err: err}

@@ -104,7 +104,7 @@ func TestNewShapeInOnePlace(t *testing.T) {
 			"label, size: hexagon, 120 mm from side to side, 20 mm thick", "clamp it to the gauge", "sand the six edges at 120"}},
 		{"in JSON", run("work", "comb", "--json"), []string{`"template_mm":102,`}},
 		{"refused", run("mark", "comb", "--add", "kite 3"), []string{"a round, a rectangle, a block, an oval or a hexagon"}},
-		{"wanting", run("mark", "comb", "--add", "hexagon"), []string{"still wanted: the width across the grain"}},
+		{"wanting", run("mark", "comb", "--add", "hexagon"), []string{"missing: the width across the grain"}},
 		{"drawn", run("picture", "comb", "-o", svg) + file(svg), []string{"hexagon 120 mm, 20 mm", "<clipPath id=\"oc2\"><path d=\"M"}},
 		{"in pixels", run("picture", "comb", "-o", filepath.Join(home, "comb.png")), []string{"written: "}},
 		{"on the sheet", run("sheet", "comb", "-o", sheet) + file(sheet), []string{

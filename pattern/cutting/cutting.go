@@ -10,6 +10,7 @@ package cutting
 
 import (
 	"fmt"
+	"slices"
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
@@ -29,6 +30,20 @@ type Job struct {
 	Patterns []Demand
 	Rack     rack.Rack
 	Shop     shop.Shop
+}
+
+// AnyRings returns the job with no wish for rings: timber with any rings serves.
+func (job Job) AnyRings() Job {
+	patterns := make([]Demand, len(job.Patterns))
+	for i, d := range job.Patterns {
+		d.Pattern.Strips = slices.Clone(d.Pattern.Strips)
+		for k := range d.Pattern.Strips {
+			d.Pattern.Strips[k].Rings = pattern.Rings{}
+		}
+		patterns[i] = d
+	}
+	job.Patterns = patterns
+	return job
 }
 
 // Progress is how far a job is.

@@ -132,14 +132,16 @@ func (v *verifier) ready(r Ready) error {
 		return fmt.Errorf("is another strip than %v", r.For)
 	case s.Length < n.Length || s.Thickness < n.Glued:
 		return fmt.Errorf("is too small for %v", r.For)
-	case !ringsServe(s.Rings, n.Rings):
+	case !RingsServe(s.Rings, n.Rings):
 		return fmt.Errorf("shows rings %v, %v asks for %v", s.Rings, r.For, n.Rings)
 	}
 	return nil
 }
 
-func ringsServe(have, asked pattern.Rings) bool {
-	return !asked.Known() || have.Known() && math.Abs(have.Degrees()-asked.Degrees()) <= 15
+// RingsServe reports whether timber that was looked at shows what is asked for. Rings are a
+// wish: timber that nobody has looked at serves, and is looked at before it is cut.
+func RingsServe(have, asked pattern.Rings) bool {
+	return !asked.Known() || !have.Known() || math.Abs(have.Degrees()-asked.Degrees()) <= 15
 }
 
 func (v *verifier) piece(id string, n int) (rack.Piece, error) {
@@ -263,7 +265,7 @@ func (v *verifier) slice(p rack.Piece, s Section, sl Slice, across length.Length
 			return fmt.Errorf("strip %v needs a slice %s thick, not %s", ref, n.Sawn, sl.Thickness)
 		case p.Planed && n.Least > p.Thickness:
 			return fmt.Errorf("strip %v needs a planed piece %s thick", ref, n.Least)
-		case !ringsServe(rings, n.Rings):
+		case !RingsServe(rings, n.Rings):
 			return fmt.Errorf("strip %v asks for rings %v, these are %v", ref, n.Rings, rings)
 		}
 	}

@@ -152,7 +152,11 @@ func (w *moveWords) take(m Move, a Arg, s State, told *Args) (State, error) {
 	case OfTimber:
 		told.Timber, err = w.timber()
 	case OfLength:
-		told.Length, err = w.length(strings.ToLower(cmp.Or(a.Word, m.Said.Second, m.Said.Word)))
+		what := strings.ToLower(cmp.Or(a.Word, m.Said.Second, m.Said.Word))
+		if m.Takes[0].Kind == OnStrip {
+			what += fmt.Sprintf(" of strip %d", s.Selected+1)
+		}
+		told.Length, err = w.length(what)
 	case OfRings:
 		told.Rings, err = pattern.ParseRings(w.Next())
 	case OfReading:
@@ -212,7 +216,8 @@ func (w *moveWords) choose(s State) (State, error) {
 
 func (w *moveWords) length(what string) (length.Length, error) {
 	if !w.More() {
-		return 0, fmt.Errorf("still wanted: the %s, like 25 or 1 in", what)
+		said := strings.TrimSpace(w.Text)
+		return 0, fmt.Errorf("the %s is missing: write it like %q or %q", what, said+" 25", said+" 1 in")
 	}
 	return w.Length()
 }
@@ -238,7 +243,7 @@ func (w *moveWords) timber() (string, error) {
 		words = append(words, w.Word())
 	}
 	if len(words) == 0 {
-		return "", errors.New("still wanted: the timber, by its letters, its name or its key")
+		return "", errors.New("the timber is missing: write its letters, its name or its key")
 	}
 	return w.Find(strings.Join(words, " "))
 }

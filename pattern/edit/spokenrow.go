@@ -2,6 +2,7 @@ package edit
 
 import (
 	"errors"
+	"fmt"
 	"slices"
 	"strings"
 
@@ -96,6 +97,33 @@ func (b Board) Row(text string) string {
 		return text
 	}
 	return text + " " + mirrorWords()[0]
+}
+
+// New begins a pattern by what is typed: its name, its sizes (see ParseBoard) and its strips
+// (see ParseRow), of which there may be none. Numbers without a unit are in u.
+func (v Vocabulary) New(name, size, strips string, u length.Unit) (State, error) {
+	board, err := ParseBoard(size, u)
+	if err != nil {
+		return State{}, fmt.Errorf("SIZE %q: %w", size, err)
+	}
+	s, err := NewBoard(board)
+	if err == nil {
+		s, err = SetName(s, strings.TrimSpace(name))
+	}
+	if err != nil || s.Pattern.Name == "" {
+		return State{}, fmt.Errorf("NAME %q: a pattern needs a name, one line", name)
+	}
+	if strings.TrimSpace(strips) == "" {
+		return s, nil
+	}
+	row, err := ParseRow(board.Row(strips), v.Find, u)
+	if err == nil {
+		s, err = PutInRow(s, row)
+	}
+	if err != nil {
+		return State{}, fmt.Errorf("STRIPS %q: %w", strips, err)
+	}
+	return s, nil
 }
 
 // ParseRow reads strips as they are spoken, from left to right: each a timber, by its letters

@@ -56,10 +56,10 @@ type reader struct {
 // wanting says what a product needs and was not given.
 func (r *reader) wanting() error {
 	if r.shape == nil {
-		return fmt.Errorf("still wanted: %s; write it like round 290 x2", ShapeWords(nil))
+		return fmt.Errorf("missing: %s; write it like round 290 x2", ShapeWords(nil))
 	}
 	if t, ok := r.taken(); ok {
-		return fmt.Errorf("still wanted: %s", t.Wanted)
+		return fmt.Errorf("missing: %s", t.Wanted)
 	}
 	return nil
 }
@@ -136,7 +136,7 @@ func (r *reader) size(w string) error {
 // take takes what should be a length.
 func (r *reader) take(s *spoken.Size) error {
 	if !r.More() {
-		return fmt.Errorf("still wanted: how large the %s is", s.What)
+		return fmt.Errorf("missing: how large the %s is", s.What)
 	}
 	s.Text = r.LengthText()
 	return nil
@@ -178,11 +178,16 @@ func ParseKnot(text string, u length.Unit) (pattern.Avoid, error) {
 	l := spoken.Line{Text: text, Unit: u}
 	var a pattern.Avoid
 	all := []spoken.Size{{What: "distance along the panel", Into: &a.Along}, {What: "distance across it", Into: &a.Across}, {What: "radius", Into: &a.Radius}}
+	read := "" // the number before, where it could have been two
 	for i := range all {
 		if !l.More() {
-			return pattern.Avoid{}, fmt.Errorf("still wanted: the %s; write it like 210, 96, 8", all[i].What)
+			return pattern.Avoid{}, fmt.Errorf("missing: the %s%s; write it like 210, 96, 8", all[i].What, read)
 		}
+		from := l.At
 		all[i].Text = l.LengthText()
+		if read = ""; strings.Contains(text[from:l.At], ",") {
+			read = fmt.Sprintf(", since %q was read as one number", text[from:l.At])
+		}
 	}
 	if err := l.Together(all); err != nil {
 		return pattern.Avoid{}, err

@@ -42,13 +42,13 @@ func TestParseLine(t *testing.T) {
 // What is wrong is named with what would be right.
 func TestParseLineRefuses(t *testing.T) {
 	for text, says := range map[string]string{
-		"":                                   "still wanted: round, rectangle, block or oval",
-		"round":                              "still wanted: the diameter",
-		"block":                              "still wanted: the length along the grain, then the width",
-		"rect 240 by":                        "still wanted: the width across",
+		"":                                   "missing: round, rectangle, block or oval",
+		"round":                              "missing: the diameter",
+		"block":                              "missing: the length along the grain, then the width",
+		"rect 240 by":                        "missing: the width across",
 		"290":                                "say first whether it is a round, a rectangle, a block or an oval",
-		"oval":                               "still wanted: the length along the grain, then the width",
-		"oval 340":                           "still wanted: the width across",
+		"oval":                               "missing: the length along the grain, then the width",
+		"oval 340":                           "missing: the width across",
 		"oval 340 220 round":                 "round: it is an oval already",
 		"oval 340 220 holes 2 of 40 deep 18": "an oval has no holes: must be a block",
 		"round 290 50":                       "what is it?",

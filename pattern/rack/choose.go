@@ -222,7 +222,7 @@ func (l Lookup) all(words string) map[string]bool {
 	everything := l.groups[len(l.groups)-1]
 	found := fitting(everything, func(n named) bool { return strings.EqualFold(n.Letters, words) })
 	if len(found) == 0 {
-		found = fitting(everything, func(n named) bool { return n.begins(want) })
+		found = fitting(everything, func(n named) bool { return n.begins(want, true) })
 	}
 	if len(found) == 0 {
 		return nil

@@ -30,6 +30,8 @@ type Echo struct {
 // but a unit behind the last alone holds for all three; 24-1/2 is 24 and a half. The
 // rest comes in any order, parted by blanks or commas:
 //
+// A size may have the word long, wide or thick behind it, and stands then in any place.
+//
 //	planed p             flat f, rift r, quarter q, unknown, 30deg: the rings
 //	9.1 %                the moisture
 //	0-40                 a fault over that stretch of the length
@@ -39,8 +41,8 @@ type Echo struct {
 //	#W9 or id W9         its id; #"W 9" where it has blanks
 //	note from the shed   a note, to the end of the line
 //
-// Before a fault may stand what it is (split, shake, knot, check, wane, rot, sapwood,
-// hole or fault); the rack keeps where it lies, not what it is. A timber whose key is
+// Before a fault may stand what it is (split, crack, shake, knot, check, wane, bark, pith,
+// rot, sapwood, hole or fault); the rack keeps where it lies, not what it is. A timber whose key is
 // strip or timber is named by timber and its key.
 //
 // The id is empty where none was given. The error is the first *spoken.Error of the
@@ -48,7 +50,7 @@ type Echo struct {
 func ParseLine(text string, look Lookup, u length.Unit) (Entry, error) {
 	l := read(text, look, u)
 	if missing := l.missing(); len(missing) > 0 {
-		l.FailAt(len(text), len(text), "", "still wanted: %s; write it like %s", strings.Join(missing, ", "), example)
+		l.FailAt(len(text), len(text), "", "missing: %s; write it like %s", strings.Join(missing, ", "), example)
 	}
 	if err := l.Err(); err != nil {
 		return Entry{}, err
@@ -72,6 +74,18 @@ func Understood(text string, look Lookup, u length.Unit) Echo {
 	return echo
 }
 
+// An Unclear line has words for its timber that may mean several.
+type Unclear struct {
+	Words string   // as typed
+	Names []string // of the timbers that may be meant
+	Lines []string // for each of these, the line with its name in it
+}
+
+// UnclearTimber returns what a line may mean whose timber may be several, else nil.
+func UnclearTimber(text string, look Lookup, u length.Unit) *Unclear {
+	return read(text, look, u).unclear
+}
+
 // example is a line as the hints show it. Its timber is one that every table knows and
 // that no other is called like.
 const example = "black cherry 620 85 77"
@@ -88,7 +102,9 @@ type line struct {
 	named     bool // words stand where the timber belongs
 	sizes     int  // that were read
 	sizeTexts []sizeText
-	sized     bool // the last thing that was read was a size
+	given     [3]bool
+	unclear   *Unclear // a timber that may be several
+	sized     bool     // the last thing that was read was a size
 	planed    part
 	note      part
 	faults    []told
@@ -101,7 +117,8 @@ type part struct{ from, to int }
 
 // A sizeText is a size as it is typed, empty where it is none, and where it stands.
 type sizeText struct {
-	text string
+	text  string
+	named int // the size that a word behind it says, from 1
 	part
 }
 
@@ -147,8 +164,10 @@ func (l *line) missing() []string {
 	if l.entry.Species == "" {
 		missing = append(missing, "timber")
 	}
-	for _, s := range sizes()[l.sizes:] {
-		missing = append(missing, s.name)
+	for i, s := range sizes() {
+		if !l.given[i] {
+			missing = append(missing, s.name)
+		}
 	}
 	return missing
 }
@@ -200,6 +219,10 @@ func (l *line) timber() {
 	want := ""
 	if e, ok := err.(*TimberError); ok && len(e.Could) > 0 {
 		want = namesOf(e.Could) + "?"
+		l.unclear = &Unclear{Words: e.Words, Names: e.Called}
+		for _, name := range e.Called {
+			l.unclear.Lines = append(l.unclear.Lines, l.Text[:from]+name+l.Text[to:])
+		}
 	}
 	l.FailAt(from, to, want, "%v (the timber comes first, like %s)", err, example)
 }

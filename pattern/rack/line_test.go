@@ -57,6 +57,13 @@ func TestParseLine(t *testing.T) {
 		{"units", `cherry 62cm 8.5 cm 77mm`, cherry()},
 		{"units and x", `cherry 62cmx8.5cmx77mm`, cherry()},
 		{"metres and a decimal comma", `cherry 0,62 m 85 77`, cherry()},
+		{"words behind the sizes", "cherry 620mm long 85 wide 77 thick", cherry()},
+		{"sizes in another order", "cherry 85 wide 77 thick 620 long", cherry()},
+		{"one size named", "cherry 85 wide 620 77", cherry()},
+		{"words and x", "cherry 620 long x 85 wide by 77 thick flat", cherry(flat)},
+		{"a unit behind the last of named sizes", "cherry 7.7 thick, 8.5 wide, 62 cm long", cherry()},
+		{"a crack", "cherry 620 85 77 crack 0-40, bark along 30-45, pith 100-110",
+			cherry(fault(rack.Fault{To: 40 * mm}, rack.Fault{Along: true, From: 30 * mm, To: 45 * mm}, rack.Fault{From: 100 * mm, To: 110 * mm}))},
 		{"letters", "CH 620 85 77", cherry()},
 		{"letters, small", "ch 620 85 77", cherry()},
 		{"key", "black cherry 620 85 77", cherry()},
@@ -136,9 +143,16 @@ func TestParseLineRefuses(t *testing.T) {
 		column           int
 		says             string
 	}{
-		{"nothing", "", "", 1, "still wanted: timber, length, width, thickness"},
-		{"no timber", "620 85 77", "", 10, "still wanted: timber"},
-		{"two sizes", "cherry 620 85", "", 14, "still wanted: thickness"},
+		{"nothing", "", "", 1, "missing: timber, length, width, thickness"},
+		{"no timber", "620 85 77", "", 10, "missing: timber"},
+		{"two sizes", "cherry 620 85", "", 14, "missing: thickness"},
+		{"timber last", "500 60 40 pear", "pear", 11, "the timber comes first: write it like pear 500 60 40"},
+		{"timber of two words last", "500 60 40 hard maple flat", "hard maple", 11, "write it like hard maple 500 60 40"},
+		{"a timber that may be several last", "500 60 40 walnut", "walnut", 11, "write it like walnut 500 60 40"},
+		{"no timber and an unknown word", "500 60 40 wavy", "wavy", 11, "no word that is known"},
+		{"a size named twice", "cherry 620 wide 85 wide 77", "wide", 20, "the width is given twice"},
+		{"a size without its word", "cherry wide 620 85 77", "cherry wide", 1, "no timber"},
+		{"two named sizes", "cherry 620 long 77 thick", "", 25, "missing: width"},
 		{"unknown timber", "chery 620 85 77", "chery", 1, "did you mean"},
 		{"timber that is not one alone", "oak 620 85 77", "oak", 1, "red oak (red_oak)"},
 		{"timber not first", "flat cherry 620 85 77", "flat cherry", 1, "the timber comes first"},
@@ -383,7 +397,8 @@ func TestTwentyPiecesInTwoMinutes(t *testing.T) {
 
 func FuzzParseLine(f *testing.F) {
 	for _, s := range append(pile(), `cherry 24-1/2" x 3" x 1-1/8", 30deg, shake along 30 - 45 mm, #"W 9", note "x"`,
-		"strip maple 470 25 24 x14 flat 8,0 % first", "timber oak 1,250 x", "cherry 620 85 77 split 0", "ch .5m 1/3in 1/64\" 0-1 1/2 in") {
+		"strip maple 470 25 24 x14 flat 8,0 % first", "timber oak 1,250 x", "cherry 620 85 77 split 0", "pear 500mm long 60 wide 40 thick crack 0-40",
+		"cherry 7 thick x 8 long, 9 wide wide", "500 60 40 hard maple flat", "walnut 1 thick 2 3 in long", "ch .5m 1/3in 1/64\" 0-1 1/2 in") {
 		f.Add(s)
 	}
 	look := rack.NewLookup(species.Builtin())
@@ -451,5 +466,24 @@ func TestHintsAreUnderstood(t *testing.T) {
 	}
 	if _, err := look.Find(found[1]); err != nil {
 		t.Errorf("the hint's %q is not understood: %v", found[1], err)
+	}
+}
+
+// A line whose timber may be several tells which, and how the line is typed for each.
+func TestUnclearTimber(t *testing.T) {
+	look := rack.NewLookup(species.Builtin())
+	u := rack.UnclearTimber("strip walnut 620 85 77, flat", look, length.InMM)
+	if u == nil || u.Words != "walnut" {
+		t.Fatalf("walnut: %+v", u)
+	}
+	for i, key := range []string{"black_walnut", "european_walnut"} {
+		if e, err := rack.ParseLine(u.Lines[i], look, length.InMM); err != nil || e.Species != key || !e.Ready {
+			t.Errorf("%q reads as %+v, %v", u.Lines[i], e, err)
+		}
+	}
+	for _, clear := range []string{"pear 620 85 77", "plastic 620 85 77", "", "620"} {
+		if u := rack.UnclearTimber(clear, look, length.InMM); u != nil {
+			t.Errorf("%q: %+v", clear, u)
+		}
 	}
 }

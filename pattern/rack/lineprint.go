@@ -146,7 +146,10 @@ func (l *line) echo() string {
 // echoSizes returns the sizes that were read, a ? for one that is wrong.
 func (l *line) echoSizes() string {
 	var texts []string
-	for _, s := range sizes()[:l.sizes] {
+	for i, s := range sizes() {
+		if !l.given[i] {
+			continue
+		}
 		if got := *s.of(&l.entry.Piece); got > 0 {
 			texts = append(texts, bare(got, l.Unit))
 		} else {

@@ -45,9 +45,12 @@ func lineWords() []lineWord {
 // alongWord makes a fault one that runs along the grain.
 const alongWord = "along"
 
+// sizeWords lists what may stand behind a size to say which it is, in the order of sizes.
+func sizeWords() []string { return []string{"long", "wide", "thick"} }
+
 // faultWords lists what a fault may be called.
 func faultWords() []string {
-	return []string{"fault", "split", "shake", "knot", "check", "wane", "rot", "sapwood", "hole"}
+	return []string{"fault", "split", "crack", "shake", "knot", "check", "wane", "bark", "pith", "rot", "sapwood", "hole"}
 }
 
 // allWords lists the words that may stand behind the timber.
@@ -85,13 +88,49 @@ func (l *line) spokenWord(sized bool) {
 		l.fault()
 		return
 	}
-	could := slices.DeleteFunc(allWords(), func(w string) bool { return !strings.HasPrefix(w, word) })
+	if at := slices.Index(sizeWords(), word); at >= 0 && sized {
+		l.sized = true
+		if l.once(from, "the "+sizes()[at].name) {
+			l.sizeTexts[l.sizes-1].named = at + 1
+		}
+		return
+	}
+	if !l.named && l.misplacedTimber(from, word) {
+		return
+	}
+	could := slices.DeleteFunc(append(allWords(), sizeWords()...), func(w string) bool { return !strings.HasPrefix(w, word) })
 	want, hint := "", ""
 	if len(could) > 0 {
 		want = strings.Join(could, " or ") + "?"
 		hint = "; did you mean " + want
 	}
 	l.Fail(from, want, "no word that is known here%s: planed, flat, rift, quarter, 30deg, 9.1 %%, split 0-40, along 30-45, x3, first, strip, id or note", hint)
+}
+
+// misplacedTimber refuses a timber that stands behind the sizes, and reports whether word
+// begins one.
+func (l *line) misplacedTimber(from int, word string) bool {
+	words, to := word, l.At
+	for l.More() && !l.AtNumber() {
+		next := l.Word()
+		if endsTimber(strings.ToLower(next)) {
+			break
+		}
+		words, to = words+" "+next, l.At
+	}
+	l.At = to
+	_, err := l.look.Find(words)
+	if e, ok := err.(*TimberError); ok && len(e.Could) == 0 {
+		l.At = from + len(word)
+		return false
+	}
+	const longest = 60
+	first := words + " " + strings.TrimSpace(l.Text[:from])
+	if len(first) > longest {
+		first = example
+	}
+	l.Fail(from, "", "the timber comes first: write it like %s", first)
+	return true
 }
 
 const whereFault = "say where the fault lies, like split 0-40 or shake along 30-45"
@@ -244,11 +283,11 @@ func (l *line) size(from int) {
 	text := l.Measure(true)
 	if !l.Ended() {
 		l.Word()
-		name := sizes()[l.sizes].name
+		name := sizes()[l.sizes].name // as it stands without words like wide
 		l.Fail(from, name+"?", "no %s: write a number with or without mm, cm, m or in, like 620 or 24 1/2 in", name)
 		text, l.wrong = "", true
 	}
-	l.sizeTexts = append(l.sizeTexts, sizeText{text, part{from, l.At}})
+	l.sizeTexts = append(l.sizeTexts, sizeText{text: text, part: part{from, l.At}})
 	l.sizes++
 	l.sized = true
 }
@@ -265,11 +304,32 @@ func (l *line) settleSizes() {
 		where := l.sizeTexts[mixed.Index].part
 		l.FailAt(where.from, where.to, "unit?", "%v", err)
 	}
-	for i, text := range meant {
-		if text != "" {
-			l.settleSize(sizes()[i], text, l.sizeTexts[i].part)
+	for i, at := range l.places() {
+		l.given[at] = true
+		if i < len(meant) && meant[i] != "" {
+			l.settleSize(sizes()[at], meant[i], l.sizeTexts[i].part)
 		}
 	}
+}
+
+// places returns which size each of the texts is: the one that a word behind it names, else
+// the next that none names.
+func (l *line) places() []int {
+	named := func(at int) bool {
+		return slices.ContainsFunc(l.sizeTexts, func(t sizeText) bool { return t.named == at+1 })
+	}
+	places, next := make([]int, len(l.sizeTexts)), 0
+	for i, t := range l.sizeTexts {
+		if places[i] = t.named - 1; t.named > 0 {
+			continue
+		}
+		for named(next) {
+			next++
+		}
+		places[i] = next
+		next++
+	}
+	return places
 }
 
 // settleSize takes text, which stands at where, for the size s.

@@ -86,7 +86,7 @@ func (l Lookup) Called(key string) string {
 	all := l.groups[len(l.groups)-1]
 	for _, name := range append([]string{s.Name}, s.Also...) {
 		want := plainWords(name)
-		mean := fitting(all, func(n named) bool { return n.begins(want) || strings.EqualFold(n.Letters, name) })
+		mean := fitting(all, func(n named) bool { return n.begins(want, false) || strings.EqualFold(n.Letters, name) })
 		if other, taken := l.table.Get(strings.ToLower(name)); taken && other.Key != key {
 			continue
 		}
@@ -97,11 +97,21 @@ func (l Lookup) Called(key string) string {
 	return key
 }
 
+// calledAll returns what each of list is Called.
+func (l Lookup) calledAll(list []species.Species) []string {
+	names := make([]string, len(list))
+	for i, s := range list {
+		names[i] = l.Called(s.Key)
+	}
+	return names
+}
+
 // A TimberError says that words name no timber, or more than one.
 type TimberError struct {
-	Words string
-	Could []species.Species // the timbers that the words may mean; empty: none
-	Near  []species.Species // where there is none, those spelled most like it
+	Words  string
+	Could  []species.Species // the timbers that the words may mean; empty: none
+	Called []string          // what to type for each of these
+	Near   []species.Species // where there is none, those spelled most like it
 }
 
 // Error returns the words and the timbers that could be meant.
@@ -145,8 +155,9 @@ func namesOf(list []species.Species) string {
 
 // Find returns the timber that words name: the one of that key; else, group by group,
 // the only one of that name, else also called so, else of those letters, else with a
-// name whose words begin with the words in their order (bl ch is black cherry). In
-// any case, with blanks, hyphens and underscores alike. The error is a *TimberError.
+// name whose words begin with the words in their order (bl ch is black cherry). A name of
+// the trade that only ends so counts where nothing else does: Brazilian walnut is no walnut.
+// In any case, with blanks, hyphens and underscores alike. The error is a *TimberError.
 func (l Lookup) Find(words string) (species.Species, error) {
 	want := plainWords(words)
 	if l.table == nil || len(want) == 0 {
@@ -155,21 +166,25 @@ func (l Lookup) Find(words string) (species.Species, error) {
 	if s, ok := l.table.Get(strings.ToLower(words)); ok {
 		return s, nil
 	}
-	for _, group := range l.groups {
-		for _, fits := range []func(named) bool{
-			func(n named) bool { return slices.Equal(n.names[1], want) },
-			func(n named) bool {
-				return slices.ContainsFunc(n.names, func(w []string) bool { return slices.Equal(w, want) })
-			},
-			func(n named) bool { return strings.EqualFold(n.Letters, words) },
-			func(n named) bool { return n.begins(want) },
-		} {
-			found := fitting(group, fits)
-			if len(found) == 1 {
-				return found[0], nil
-			}
-			if len(found) > 1 {
-				return species.Species{}, &TimberError{Words: words, Could: found}
+	by := []func(named) bool{
+		func(n named) bool { return slices.Equal(n.names[1], want) },
+		func(n named) bool {
+			return slices.ContainsFunc(n.names, func(w []string) bool { return slices.Equal(w, want) })
+		},
+		func(n named) bool { return strings.EqualFold(n.Letters, words) },
+		func(n named) bool { return n.begins(want, false) },
+	}
+	ends := []func(named) bool{func(n named) bool { return n.begins(want, true) }}
+	for _, by := range [][]func(named) bool{by, ends} {
+		for _, group := range l.groups {
+			for _, fits := range by {
+				found := fitting(group, fits)
+				if len(found) == 1 {
+					return found[0], nil
+				}
+				if len(found) > 1 {
+					return species.Species{}, &TimberError{Words: words, Could: found, Called: l.calledAll(found)}
+				}
 			}
 		}
 	}
@@ -188,17 +203,24 @@ func fitting(group []named, fits func(named) bool) []species.Species {
 	return found
 }
 
-// begins reports whether words of one of the names begin with want, in their order.
-func (n named) begins(want []string) bool {
-	return slices.ContainsFunc(n.names, func(words []string) bool {
+// begins reports whether words of one of the names begin with want, in their order. Of a
+// name of the trade the first word must be among them, unless it may only end so.
+func (n named) begins(want []string, ends bool) bool {
+	for i, words := range n.names {
 		next := 0
-		for _, w := range words {
+		for at, w := range words {
+			if next == 0 && at > 0 && i > 1 && !ends {
+				break
+			}
 			if next < len(want) && strings.HasPrefix(w, want[next]) {
 				next++
 			}
 		}
-		return next == len(want)
-	})
+		if next == len(want) {
+			return true
+		}
+	}
+	return false
 }
 
 // plainWords parts a name into small words.

@@ -25,7 +25,12 @@ func TestLookup(t *testing.T) {
 		{"a name goes before what is also called so", "soft maple", nil, "soft_maple", 0},
 		{"letters", "wA", nil, "black_walnut", 0},
 		{"one begins so", "zebr", nil, "zebrano", 0},
-		{"three cherries", "cherry", nil, "", 3}, // black, European, and jatoba as Brazilian cherry
+		{"two cherries", "cherry", nil, "", 2}, // black, European; jatoba is only called Brazilian cherry
+		{"two walnuts", "walnut", nil, "", 2},  // and not ipe, which is called Brazilian walnut
+		{"walnuts where ipe is on the rack", "walnut", [][]string{{"ipe"}}, "", 2},
+		{"a name that only ends so", "padauk wood", nil, "", 0},
+		{"nothing else that ends so", "d'arc", nil, "osage_orange", 0}, // bois d'arc
+		{"a name of the trade from its beginning", "braz wal", nil, "ipe", 0},
 		{"the cherry of the rack", "cherry", [][]string{{"wild_cherry"}}, "wild_cherry", 0},
 		{"two on the rack", "cherry", [][]string{{"wild_cherry", "black_cherry"}}, "", 2},
 		{"the rack before the pattern", "cherry", [][]string{{"wild_cherry"}, {"black_cherry"}}, "wild_cherry", 0},

@@ -28,7 +28,7 @@ type Demo struct {
 // ReadDemo reads the built-in demo by the same readers as any file, so each call
 // gives one of its own.
 func ReadDemo() (Demo, error) {
-	known := Known(species.Builtin())
+	known := species.Builtin()
 	stock, err := demoFile(rackFile, knowing(known, ReadRack))
 	if err != nil {
 		return Demo{}, err

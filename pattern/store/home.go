@@ -72,7 +72,7 @@ type Saved struct {
 type reads[T any] = func(r io.Reader, name string) (T, error)
 
 // knowing returns what reads files whose timbers must be known.
-func knowing[T any](known func(string) bool, read func(io.Reader, string, func(string) bool) (T, error)) reads[T] {
+func knowing[T any](known *species.Table, read func(io.Reader, string, *species.Table) (T, error)) reads[T] {
 	return func(r io.Reader, name string) (T, error) { return read(r, name, known) }
 }
 
@@ -120,13 +120,13 @@ func (h *Home) Species() (*species.Table, error) {
 }
 
 // Rack reads the rack; where there is no file, an empty one. A species that known
-// does not know is refused; a nil known lets all pass.
-func (h *Home) Rack(known func(string) bool) (rack.Rack, Version, error) {
+// has not is refused; a nil known lets all pass.
+func (h *Home) Rack(known *species.Table) (rack.Rack, Version, error) {
 	return readOr(h.path(rackFile), rack.Rack{}, knowing(known, ReadRack))
 }
 
 // Pattern reads a saved pattern. It is ErrNotFound where there is none of that stem.
-func (h *Home) Pattern(stem string, known func(string) bool) (Saved, error) {
+func (h *Home) Pattern(stem string, known *species.Table) (Saved, error) {
 	s := Saved{Stem: stem, File: h.patternPath(stem)}
 	if err := CheckStem(stem); err != nil {
 		return s, &Error{File: stem, Doing: "read", Hint: "a file is given with a slash or with .toml", Err: err}
@@ -140,10 +140,15 @@ func (h *Home) Pattern(stem string, known func(string) bool) (Saved, error) {
 	return s, err
 }
 
+// IsFile reports whether a command line names a pattern by its file.
+func IsFile(arg string) bool {
+	return strings.HasSuffix(arg, tomlEnding) || strings.ContainsRune(arg, '/') || strings.ContainsRune(arg, filepath.Separator)
+}
+
 // OpenPattern reads the pattern that a command line names: with a slash or .toml at
 // its end a file, else a saved stem.
-func (h *Home) OpenPattern(arg string, known func(string) bool) (Saved, error) {
-	if !strings.HasSuffix(arg, tomlEnding) && !strings.ContainsRune(arg, '/') && !strings.ContainsRune(arg, filepath.Separator) {
+func (h *Home) OpenPattern(arg string, known *species.Table) (Saved, error) {
+	if !IsFile(arg) {
 		return h.Pattern(arg, known)
 	}
 	s := Saved{File: arg, Stem: strings.TrimSuffix(filepath.Base(arg), tomlEnding)}
@@ -157,7 +162,7 @@ func (h *Home) OpenPattern(arg string, known func(string) bool) (Saved, error) {
 
 // OpenRack reads a rack from a file that stands in for the home's: one whose name
 // ends in .csv as CSV.
-func OpenRack(file string, known func(string) bool) (rack.Rack, error) {
+func OpenRack(file string, known *species.Table) (rack.Rack, error) {
 	read := ReadRack
 	if strings.EqualFold(filepath.Ext(file), csvEnding) {
 		read = ReadRackCSV
@@ -182,7 +187,7 @@ type Listed struct {
 // Patterns reads all saved patterns, sorted by file. One that is broken is listed
 // with its error and does not stop the others; the second result is an error of the
 // folder itself.
-func (h *Home) Patterns(known func(string) bool) ([]Listed, error) {
+func (h *Home) Patterns(known *species.Table) ([]Listed, error) {
 	stems, err := h.stems()
 	var all []Listed
 	for _, stem := range stems {
@@ -267,7 +272,7 @@ func readGivenFile(path string) ([]byte, Version, error) {
 	}
 	f, err := os.Open(path)
 	if err != nil {
-		return nil, Absent, newError(path, "read", err, "")
+		return nil, Absent, newError(path, "read", err, nearestFile(path, err))
 	}
 	data, err := io.ReadAll(io.LimitReader(f, maxBytes+1))
 	if err = errors.Join(err, f.Close()); err != nil {

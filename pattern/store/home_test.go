@@ -160,8 +160,12 @@ func TestSaveRackShopSpecies(t *testing.T) {
 		t.Fatal(err)
 	}
 	table, err := h.Species()
-	if err != nil || !Known(table)("plum") || Known(table)("plumm") {
-		t.Errorf("species: %v", err)
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, plum := table.Get("plum")
+	if _, plumm := table.Get("plumm"); !plum || plumm {
+		t.Errorf("plum %v, plumm %v", plum, plumm)
 	}
 }
 

@@ -11,6 +11,8 @@ import (
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/store/tomlread"
+	"example.com/oddments/pattern/tell"
+	"example.com/oddments/species"
 )
 
 // A key is one key of a table, with the value that it is read into and written from. A
@@ -179,16 +181,32 @@ func dateKey(name string, at *pattern.Date) key {
 }
 
 // timberKey is the key of a timber, of which one that is not known is refused.
-func timberKey(at *string, known func(string) bool) key {
+func timberKey(at *string, known *species.Table) key {
 	k := textKey("species", at).needed(`"hornbeam"`)
 	k.read = func(f tomlread.Field) {
-		if f.Text(at) && known != nil && !known(*at) {
+		if !f.Text(at) || known == nil {
+			return
+		}
+		if _, ok := known.Get(*at); !ok {
 			f.Failf("oddments species lists the known ones; species.toml takes your own",
-				"unknown species %s: must be the key of a timber", tomlread.Quote(*at))
+				"unknown species %s: %s", tomlread.Quote(*at), rightTimber(known, *at))
 		}
 	}
 	k.cell = func(c cell) { k.read(c.raw(c.text)) }
 	return k
+}
+
+// rightTimber says which key was meant by one that no timber has, as far as can be told.
+func rightTimber(known *species.Table, key string) string {
+	const most = 3
+	var near []string
+	for _, s := range known.Nearest(key, most) {
+		near = append(near, s.Key)
+	}
+	if len(near) == 0 {
+		return "must be the key of a timber"
+	}
+	return "did you mean " + tell.List(near, "or") + "?"
 }
 
 // readingKey is a moisture, which is not written where none is known.

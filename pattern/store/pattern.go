@@ -9,6 +9,7 @@ import (
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/outline"
 	"example.com/oddments/pattern/store/tomlread"
+	"example.com/oddments/species"
 )
 
 // The newest versions of the formats, which are the ones that are written.
@@ -38,7 +39,7 @@ func readFile[T any](r io.Reader, name, kind string, newest int, take func(*toml
 // ReadPattern reads a pattern. The name is the file's; errors carry it, and without
 // its folder and .toml it is the name of a pattern that has none. A species that
 // known does not know is refused; a nil known lets all pass.
-func ReadPattern(r io.Reader, name string, known func(string) bool) (pattern.Pattern, error) {
+func ReadPattern(r io.Reader, name string, known *species.Table) (pattern.Pattern, error) {
 	return readFile(r, name, "pattern", patternVersion, func(t *tomlread.Table) (p pattern.Pattern) {
 		readKeys(t, patternKeys(&p))
 		if p.Name == "" {
@@ -74,7 +75,7 @@ type stripEntry struct {
 	count int
 }
 
-func (e *stripEntry) keys(known func(string) bool) []key {
+func (e *stripEntry) keys(known *species.Table) []key {
 	return []key{
 		timberKey(&e.Species, known),
 		sizeKey("width", &e.Width, pattern.MaxAcross).needed(`"25 mm"`),
@@ -102,7 +103,7 @@ func madeKeys(m *pattern.Made) []key {
 
 // readStrips spreads the entries out. The first entry too many is reported, and all
 // of them are still read.
-func readStrips(tables []*tomlread.Table, known func(string) bool) []pattern.Strip {
+func readStrips(tables []*tomlread.Table, known *species.Table) []pattern.Strip {
 	var strips []pattern.Strip
 	total := 0
 	var e stripEntry

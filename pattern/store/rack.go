@@ -7,11 +7,12 @@ import (
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/store/tomlread"
+	"example.com/oddments/species"
 )
 
 // ReadRack reads a rack; the name is the file's. A species that known does not know
 // is refused; a nil known lets all pass.
-func ReadRack(r io.Reader, name string, known func(string) bool) (rack.Rack, error) {
+func ReadRack(r io.Reader, name string, known *species.Table) (rack.Rack, error) {
 	return readFile(r, name, "rack", rackVersion, func(t *tomlread.Table) (out rack.Rack) {
 		ids := lines{}
 		out.Pieces = readEntries(t.May("piece").Tables(), rack.Piece{Quantity: 1}, func(p *rack.Piece) []key { return pieceKeys(p, ids, known) })
@@ -28,7 +29,7 @@ func WriteRack(out io.Writer, r rack.Rack) error {
 	return w.to(out)
 }
 
-func pieceKeys(p *rack.Piece, ids lines, known func(string) bool) []key {
+func pieceKeys(p *rack.Piece, ids lines, known *species.Table) []key {
 	return []key{
 		idKey(&p.ID, ids).needed(`"B7"`),
 		timberKey(&p.Species, known),
@@ -45,7 +46,7 @@ func pieceKeys(p *rack.Piece, ids lines, known func(string) bool) []key {
 	}
 }
 
-func readyKeys(s *rack.Strip, ids lines, known func(string) bool) []key {
+func readyKeys(s *rack.Strip, ids lines, known *species.Table) []key {
 	return []key{
 		idKey(&s.ID, ids).needed(`"H-25"`),
 		timberKey(&s.Species, known),

@@ -7,6 +7,7 @@ import (
 	"unicode"
 
 	"example.com/oddments/pattern/rack"
+	"example.com/oddments/species"
 )
 
 // csvEnding is what the name of a rack kept as CSV ends in.
@@ -15,7 +16,7 @@ const csvEnding = ".csv"
 // rackColumns lists the columns of a rack as CSV in the order they are written: the keys
 // of a piece behind its kind. Those that a file need not have mean nothing special where
 // they are missing or their cell is empty.
-func rackColumns(e *rack.Entry, ids lines, known func(string) bool) []key {
+func rackColumns(e *rack.Entry, ids lines, known *species.Table) []key {
 	kind := key{name: "kind", need: kindPiece + " or " + kindStrip, cell: func(c cell) { c.kind(&e.Ready) },
 		plain: func() string {
 			if e.Ready {
@@ -54,7 +55,7 @@ const (
 //
 // A text that WriteRackCSV guarded with an apostrophe is read without it. The error is
 // of type Errors, or r's own: all that is wrong, each at its cell.
-func ReadRackCSV(r io.Reader, name string, known func(string) bool) (rack.Rack, error) {
+func ReadRackCSV(r io.Reader, name string, known *species.Table) (rack.Rack, error) {
 	sheet, err := readSheet(name, r)
 	if err != nil {
 		return rack.Rack{}, err

@@ -194,7 +194,7 @@ func TestCSVGuardsFormulas(t *testing.T) {
 }
 
 func TestWriteRackCSV(t *testing.T) {
-	r, err := ReadRack(bytes.NewReader(sample(t, "rack-1.toml")), "rack.toml", Known(species.Builtin()))
+	r, err := ReadRack(bytes.NewReader(sample(t, "rack-1.toml")), "rack.toml", species.Builtin())
 	if err != nil {
 		t.Fatal(err)
 	}

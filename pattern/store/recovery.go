@@ -13,6 +13,7 @@ import (
 	"time"
 
 	"example.com/oddments/pattern"
+	"example.com/oddments/species"
 )
 
 // Untitled is the stem for the recovery copy of a pattern that has none yet.
@@ -129,7 +130,7 @@ func (d disk) putNew(path string, data []byte) error {
 
 // Recoveries reads the recovery copies, sorted by stem. One that is broken is listed
 // with its error.
-func (h *Home) Recoveries(known func(string) bool) ([]Recovery, error) {
+func (h *Home) Recoveries(known *species.Table) ([]Recovery, error) {
 	stems, err := stemsIn(h.path(recoveryFolder))
 	slices.Sort(stems) // untitled before untitled-2, which their endings turn round
 	var all []Recovery
@@ -144,7 +145,7 @@ func (h *Home) Recoveries(known func(string) bool) ([]Recovery, error) {
 	return all, err
 }
 
-func (h *Home) recovery(stem string, known func(string) bool) (Recovery, error) {
+func (h *Home) recovery(stem string, known *species.Table) (Recovery, error) {
 	r := Recovery{Copy: stem, Stem: stem}
 	file, trayFile := h.recoveryPaths(stem)
 	data, _, err := readHomeFile(file)

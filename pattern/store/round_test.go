@@ -52,7 +52,7 @@ func same(t *testing.T, got, want any) {
 
 // TestPatternSample reads the sample of the first format for ever.
 func TestPatternSample(t *testing.T) {
-	got, err := ReadPattern(bytes.NewReader(sample(t, "pattern-1.toml")), "fieldfare.toml", Known(species.Builtin()))
+	got, err := ReadPattern(bytes.NewReader(sample(t, "pattern-1.toml")), "fieldfare.toml", species.Builtin())
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -93,7 +93,7 @@ func TestPatternSample(t *testing.T) {
 }
 
 func TestRackSample(t *testing.T) {
-	got, err := ReadRack(bytes.NewReader(sample(t, "rack-1.toml")), "rack.toml", Known(species.Builtin()))
+	got, err := ReadRack(bytes.NewReader(sample(t, "rack-1.toml")), "rack.toml", species.Builtin())
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -392,7 +392,7 @@ func BenchmarkReadPattern(b *testing.B) {
 	if err := WritePattern(&out, p); err != nil {
 		b.Fatal(err)
 	}
-	known := Known(species.Builtin())
+	known := species.Builtin()
 	for b.Loop() {
 		if _, err := ReadPattern(bytes.NewReader(out.Bytes()), "x.toml", known); err != nil {
 			b.Fatal(err)

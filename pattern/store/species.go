@@ -110,11 +110,3 @@ func sourceText(s species.Source) string {
 	}
 	return s.String()
 }
-
-// Known returns the function that says which keys t has, for the readers.
-func Known(t *species.Table) func(string) bool {
-	return func(key string) bool {
-		_, found := t.Get(key)
-		return found
-	}
-}

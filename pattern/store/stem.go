@@ -1,10 +1,17 @@
 package store
 
 import (
+	"cmp"
+	"errors"
 	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
 	"strings"
 
 	"example.com/oddments/pattern/store/tomlread"
+	"example.com/oddments/pattern/tell"
 )
 
 const (
@@ -103,16 +110,43 @@ func numbered(stem string, taken func(string) bool) string {
 
 // nearestStem returns a hint to a stem that is not there.
 func nearestStem(stem string, all []string) string {
+	const most = 8 // names that a hint has room for
 	if near := tomlread.Nearest(stem, all); near != "" {
 		return "did you mean " + near + "?"
+	}
+	begun := slices.DeleteFunc(slices.Clone(all), func(s string) bool { return !strings.HasPrefix(s, stem) })
+	if len(begun) > 0 && len(begun) <= most {
+		return "did you mean " + tell.List(begun, "or") + "?"
 	}
 	if len(all) == 0 {
 		return "no pattern is saved in this home yet; oddments without a name opens the demo, which can be saved there"
 	}
-	const most = 8 // names that a hint has room for
 	named, rest := all[:min(most, len(all))], ""
 	if n := len(all) - len(named); n > 0 {
 		rest = fmt.Sprintf(" and %d more", n)
 	}
 	return "saved in this home: " + strings.Join(named, ", ") + rest + "; a file is given with a slash or with .toml"
+}
+
+// nearestFile returns a hint to a file that is not there; none where err is another.
+func nearestFile(path string, err error) string {
+	if !errors.Is(err, fs.ErrNotExist) {
+		return ""
+	}
+	folder, name := filepath.Split(path)
+	entries, err := os.ReadDir(cmp.Or(folder, "."))
+	if err != nil {
+		return "look at the path: there is no folder " + folder
+	}
+	ending := filepath.Ext(name)
+	var alike []string
+	for _, e := range entries {
+		if stem, ok := strings.CutSuffix(e.Name(), ending); ok && !e.IsDir() {
+			alike = append(alike, stem)
+		}
+	}
+	if near := tomlread.Nearest(strings.TrimSuffix(name, ending), alike); near != "" {
+		return "did you mean " + folder + near + ending + "?"
+	}
+	return "look at the path, or name the file with its whole path"
 }

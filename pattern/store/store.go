@@ -22,6 +22,8 @@ import (
 	"fmt"
 	"io/fs"
 	"os"
+	"path/filepath"
+	"syscall"
 
 	"example.com/oddments/pattern/store/tomlread"
 )
@@ -66,8 +68,16 @@ func (e *Error) Error() string { return e.Doing + " " + e.File + ": " + e.Err.Er
 // Unwrap returns the cause.
 func (e *Error) Unwrap() error { return e.Err }
 
-// newError returns an Error with the plain cause of err.
+// newError returns an Error with the plain cause of err. Where a file stands in the place of
+// a folder on the way to file, it is of that one.
 func newError(file, doing string, err error, hint string) *Error {
+	if errors.Is(err, syscall.ENOTDIR) {
+		for above := filepath.Dir(file); above != filepath.Dir(above); above = filepath.Dir(above) {
+			if is, err := os.Stat(above); err == nil && !is.IsDir() {
+				return &Error{File: above, Doing: doing, Hint: "name a folder, or move the file away", Err: errNoFolder}
+			}
+		}
+	}
 	return &Error{File: file, Doing: doing, Hint: hint, Err: plainCause(err)}
 }
 

@@ -1,5 +1,5 @@
-// Package waysout looks for ways out of a plan that is short: fewer copies, another timber,
-// narrower strips. Each was planned anew and can be cut.
+// Package waysout looks for ways out of a plan that is short: timber with other rings,
+// fewer copies, another timber, narrower strips. Each was planned anew and can be cut.
 package waysout
 
 import (
@@ -36,8 +36,25 @@ type Ways struct {
 type Lack struct {
 	Species  string
 	Strips   []cutting.Ref
+	AnyRings AnyRings
 	Instead  []Instead // the nearest in colour first, three at most
 	Narrower Narrower
+}
+
+// AnyRings says that nothing of a timber is short where its rings are no matter. The zero
+// value: that would not do, or no strip of it asks for rings.
+type AnyRings struct {
+	Pieces  []Other       // what serves then and shows other rings than are asked for
+	Known   bool          // every line that they make can be computed
+	Worst   movement.Line // the worst of these
+	Pattern string        // where that is
+	Copy    int
+}
+
+// An Other is a piece or ready strip of the rack, with its rings.
+type Other struct {
+	ID    string
+	Rings pattern.Rings
 }
 
 // Instead says that another timber of the rack can serve all strips that a timber is
@@ -84,6 +101,9 @@ func Find(ctx context.Context, job cutting.Job, plan cutting.Plan, r movement.Ph
 	w := &wayfinder{ctx: ctx, job: job, plan: plan, physics: r, sure: true}
 	ways := Ways{Short: w.lacks()}
 	ways.Full = w.full(ways.Short)
+	for i := range ways.Short {
+		w.anyRings(&ways.Short[i])
+	}
 	for i := range ways.Short {
 		w.instead(&ways.Short[i], ways.Short)
 	}
@@ -192,6 +212,79 @@ func (w *wayfinder) full(lacks []Lack) []int {
 		copies[i] = low
 	}
 	return copies
+}
+
+// anyRings looks whether timber with other rings serves what is short.
+func (w *wayfinder) anyRings(lack *Lack) {
+	asked := partOf(w.job, lack.Species)
+	if !asksForRings(asked) {
+		return
+	}
+	job := asked.AnyRings()
+	plan, ok := w.fits(job)
+	if !ok {
+		return
+	}
+	out := AnyRings{Known: true}
+	rings := map[string]pattern.Rings{}
+	for _, e := range w.job.Rack.Entries() {
+		rings[e.ID] = e.Rings
+	}
+	of, now := booking.Sources(w.job, w.plan), booking.Sources(job, plan)
+	for _, d := range w.job.Patterns {
+		for copy := 1; copy <= d.Copies; copy++ {
+			p, _ := booking.AsMade(d, copy, of)
+			replaced := map[int]bool{}
+			for i, s := range d.Pattern.Strips {
+				from := now[cutting.Ref{Pattern: d.Stem, Copy: copy, Strip: place(d, lack.Species, i)}]
+				if s.Species != lack.Species || from.ID == "" {
+					continue
+				}
+				made := &p.Strips[i]
+				made.Rings, made.Moisture = from.Rings, s.Moisture
+				if !s.Moisture.Known {
+					made.Moisture = from.Moisture
+				}
+				replaced[i+1] = true
+				other := Other{from.ID, rings[from.ID]}
+				if !cutting.RingsServe(from.Rings, s.Rings) && !slices.Contains(out.Pieces, other) {
+					out.Pieces = append(out.Pieces, other)
+				}
+			}
+			for _, l := range w.physics.Panel(p).Lines() {
+				if replaced[l.Line] || replaced[l.Line+1] {
+					out.Known = out.Known && l.Known
+					if w.physics.Worse(l, out.Worst) {
+						out.Worst, out.Pattern, out.Copy = l, d.Stem, copy
+					}
+				}
+			}
+		}
+	}
+	if len(out.Pieces) > 0 {
+		lack.AnyRings = out
+	}
+}
+
+// place returns which of a timber's strips, from 1, strip i of a pattern is, from 0.
+func place(d cutting.Demand, species string, i int) int {
+	n := 0
+	for _, s := range d.Pattern.Strips[:i+1] {
+		if s.Species == species {
+			n++
+		}
+	}
+	return n
+}
+
+// asksForRings reports whether a strip of a job does.
+func asksForRings(job cutting.Job) bool {
+	for _, d := range job.Patterns {
+		if d.Copies > 0 && slices.ContainsFunc(d.Pattern.Strips, func(s pattern.Strip) bool { return s.Rings.Known() }) {
+			return true
+		}
+	}
+	return false
 }
 
 // instead finds timbers of the rack that can stand in for a timber.

@@ -4,6 +4,7 @@ import (
 	"context"
 	"os"
 	"slices"
+	"strings"
 	"testing"
 
 	"example.com/oddments/pattern"
@@ -183,6 +184,40 @@ func TestWaysOutCases(t *testing.T) {
 				t.Errorf("%d short: in full %v, instead %v, narrower by %v, sure %v; want %v, %v, %v", plan.Short, ways.Full, instead, by, ways.Sure, c.full, c.instead, c.by)
 			}
 		})
+	}
+}
+
+// Sapele that is quarter-sawn does not serve strips that ask for flat rings; with it
+// nothing is short, and the worst line is that of the pattern made so.
+func TestOtherRings(t *testing.T) {
+	job := shortJob()
+	spare := planedPiece("P3", "sapele", 23*mm)
+	spare.Rings, spare.Moisture = pattern.RingsQuarter(), pattern.Read(9)
+	job.Rack.Pieces = append(job.Rack.Pieces, spare)
+	ways, plan := waysOut(t, job)
+	if plan.Short != 1 {
+		t.Fatalf("%d short", plan.Short)
+	}
+	got := ways.Short[0].AnyRings
+	if want := []Other{{"P3", pattern.RingsQuarter()}}; !slices.Equal(got.Pieces, want) || !got.Known {
+		t.Fatalf("%+v, want %v", got, want)
+	}
+	r := movement.New(species.Builtin(), job.Shop)
+	p := pairOf("black_cherry", "sapele")
+	worst := r.Of(p).Lines[0] // flat, as asked
+	p.Strips[1].Rings = pattern.RingsQuarter()
+	if line := r.Of(p).Lines[0]; r.Worse(line, worst) {
+		worst = line
+	}
+	if got.Worst.Level != worst.Level || got.Worst.StepUM != worst.StepUM {
+		t.Errorf("worst line %+v, want %+v", got.Worst, worst)
+	}
+	name := func(s string) string { return s }
+	if text := strings.Join(ways.Say(job, name, length.InMM), "\n"); !strings.Contains(text, "use sapele whatever its rings: P3 is quarter; with them nothing is short") {
+		t.Error(text)
+	}
+	if plan := planned(t, job.AnyRings()); plan.Short > 0 {
+		t.Errorf("%d are short whatever the rings", plan.Short)
 	}
 }
 

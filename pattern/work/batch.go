@@ -67,7 +67,7 @@ func (r *batchReader) next() (err error) {
 	word := r.Next()
 	if what, into := r.sizeOf(word); into != nil {
 		if !r.More() {
-			return fmt.Errorf("still wanted: the %s as it came out", what)
+			return fmt.Errorf("missing: the %s as it came out", what)
 		}
 		if *into, err = r.Length(); err != nil {
 			err = fmt.Errorf("%s: %w", what, err)

@@ -82,6 +82,7 @@ func cautions() []caution {
 	return []caution{
 		{"fault_along", care, atFaults, false, faultAlong},
 		{"settle", care, atFaults, false, settle},
+		{"unseen_rings", note, atFaults, false, unseenRings},
 		{"short_surfacer", stop, atTruing, false, shortForSurfacer},
 		{"stress_fork", note, atSaw, true, stressFork},
 		{"flat_face", note, atSaw, true, flatFace},
@@ -177,6 +178,20 @@ func (pl planner) settling(reads, wants pattern.Reading, refs []cutting.Ref) str
 func faultAlong(p piece) []remark {
 	return where(slices.ContainsFunc(p.Whole.Faults, func(f rack.Fault) bool { return f.Along }),
 		"cracked wood can be thrown by a machine: cut the fault along the grain out before truing or planing, or leave the piece")
+}
+
+// unseenRings tells of a piece that nobody has looked at and of which strips ask for rings.
+func unseenRings(p piece) []remark {
+	if p.Piece.Rings.Known() {
+		return nil
+	}
+	var asked []string
+	for _, st := range p.Strips() {
+		if text := st.Asked.Rings.String(); st.Asked.Rings.Known() && !slices.Contains(asked, text) {
+			asked = append(asked, text)
+		}
+	}
+	return where(len(asked) > 0, "look at its end before you cut: the pattern asks for rings "+tell.List(asked, "and"))
 }
 
 // settle tells of strips whose pattern counts on another moisture than the piece reads.

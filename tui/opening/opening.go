@@ -9,6 +9,7 @@ import (
 
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/store"
+	"example.com/oddments/species"
 	"example.com/oddments/tui/overlay/choose"
 	"example.com/oddments/tui/screen"
 )
@@ -20,7 +21,7 @@ type Found struct {
 }
 
 // Find reads what can be opened.
-func Find(files *store.Home, known func(string) bool) (f Found, err error) {
+func Find(files *store.Home, known *species.Table) (f Found, err error) {
 	if f.Patterns, err = files.Patterns(known); err == nil {
 		f.Kept, err = files.Recoveries(known)
 	}
@@ -28,7 +29,7 @@ func Find(files *store.Home, known func(string) bool) (f Found, err error) {
 }
 
 // Others reads the saved patterns, with the demo's behind them, but for that of a stem.
-func Others(files *store.Home, known func(string) bool, demo []store.Saved, stem string) ([]store.Saved, error) {
+func Others(files *store.Home, known *species.Table, demo []store.Saved, stem string) ([]store.Saved, error) {
 	list, err := files.Patterns(known)
 	var others []store.Saved
 	for _, l := range list {

@@ -21,8 +21,9 @@ const MostCopies = 10_000
 
 // A Batch is what is made together.
 type Batch struct {
-	Copies int        // of the bench's pattern; 0 stands for 1
-	With   []Together // planned together with it
+	Copies   int        // of the bench's pattern; 0 stands for 1
+	With     []Together // planned together with it
+	AnyRings bool       // timber serves whatever its rings
 }
 
 // A Together is a saved pattern that is made in the same batch.
@@ -61,6 +62,7 @@ type Stamp struct {
 	Stem           string // that the bench's pattern goes by
 	Pattern, Rack  int    // revisions
 	Copies, Others int
+	AnyRings       bool
 }
 
 // StampOf returns the stamp of a pattern's and a rack's revision, made in batch b.
@@ -69,7 +71,7 @@ func StampOf(stem string, pattern, rack int, b Batch) Stamp {
 	for _, w := range b.With {
 		others = others*31 + w.Copies
 	}
-	return Stamp{stem, pattern, rack, b.Made(), others*31 + len(b.With)}
+	return Stamp{stem, pattern, rack, b.Made(), others*31 + len(b.With), b.AnyRings}
 }
 
 // A Plan is a stock plan with the state that it is of.
@@ -92,6 +94,9 @@ func (ctx Context) PlanJob() cutting.Job {
 	j.Patterns = append(j.Patterns, cutting.Demand{Stem: ctx.Stamp.Stem, Pattern: ctx.State.Pattern, Copies: ctx.Batch.Made()})
 	for _, w := range ctx.Batch.With {
 		j.Patterns = append(j.Patterns, cutting.Demand{Stem: w.Saved.Stem, Pattern: w.Saved.Pattern, Copies: w.Copies})
+	}
+	if ctx.Batch.AnyRings {
+		return j.AnyRings()
 	}
 	return j
 }

@@ -61,7 +61,7 @@ func Load(o Options) (Setup, error) {
 	if err != nil {
 		return s, err
 	}
-	known := store.Known(table)
+	known := table
 	workshop, ownShop, err := readShop(o)
 	if err != nil {
 		return s, err
@@ -109,7 +109,7 @@ func choosePattern(o Options, s Setup, list []store.Listed, table *species.Table
 				return d, nil
 			}
 		}
-		return o.Home.OpenPattern(o.Pattern, store.Known(table))
+		return o.Home.OpenPattern(o.Pattern, table)
 	}
 	for _, l := range list {
 		if l.Err == nil {
@@ -128,7 +128,7 @@ func readShop(o Options) (s shop.Shop, own bool, err error) {
 	return s, version != store.Absent, err
 }
 
-func readRack(o Options, known func(string) bool) (rack.Rack, store.Version, error) {
+func readRack(o Options, known *species.Table) (rack.Rack, store.Version, error) {
 	if o.Rack != "" {
 		r, err := store.OpenRack(o.Rack, known)
 		return r, store.Absent, err

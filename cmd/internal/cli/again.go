@@ -30,7 +30,7 @@ type againFlags struct {
 
 func (a *app) againCommand() *cobra.Command {
 	f := &againFlags{level: suggest.DefaultLevel, answers: defaultAnswers}
-	cmd := a.command("again", task{json: true, complete: a.completeOnePattern,
+	cmd := a.command("again", task{json: "oddments/again 1", complete: a.completeOnePattern,
 		takes: func(cmd *cobra.Command, args []string) error {
 			if err := onePattern(cmd, args); err != nil {
 				return err

@@ -9,6 +9,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"example.com/oddments/cmd/internal/failure"
+	"example.com/oddments/cmd/internal/result"
 	"example.com/oddments/cmd/internal/rows"
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/check"
@@ -19,7 +20,7 @@ import (
 
 func (a *app) arrangeCommand() *cobra.Command {
 	fresh := false
-	cmd := a.command("arrange", task{takes: somePatterns(""), complete: a.completeOnePattern,
+	cmd := a.command("arrange", task{json: "oddments/arrange 1", takes: somePatterns(""), complete: a.completeOnePattern,
 		errand: func(_ context.Context, w workshop, args []string) error { return w.arrange(args[0], args[1:], fresh) }})
 	cmd.Long += "\n"
 	for _, m := range edit.SpokenMoves() {
@@ -62,16 +63,26 @@ func (w workshop) arrange(arg string, moves []string, fresh bool) error {
 	case fresh && (state.Pattern.Panel.Length == 0 || state.Pattern.Panel.Thickness == 0):
 		return failure.Usage(`add moves like "panel length 300" "panel thickness 20"`, "a new pattern needs the panel's length and thickness")
 	case fresh:
-		err = w.keep(keepFlags{name: state.Pattern.Name}, "", []pattern.Pattern{state.Pattern})
+		return w.keepNew(state.Pattern)
 	case len(moves) > 0:
 		err = w.keepPattern(saved, state.Pattern)
 	}
-	if err != nil {
-		return err
+	if saved.Pattern = state.Pattern; err == nil {
+		w.sayStrips(saved)
 	}
-	saved.Pattern = state.Pattern
-	w.sayStrips(saved)
-	return nil
+	return err
+}
+
+// keepNew saves a new pattern under a stem of its own, and lists it.
+func (w workshop) keepNew(p pattern.Pattern) error {
+	stem, err := w.home.FreeStem(p.Name)
+	if err == nil {
+		err = w.keep(keepFlags{name: p.Name}, "", []pattern.Pattern{p})
+	}
+	if err == nil {
+		w.sayStrips(store.Saved{Stem: stem, Pattern: p})
+	}
+	return err
 }
 
 // vocabulary returns what moves and strips need that are typed.
@@ -87,11 +98,7 @@ func (w workshop) vocabulary() (edit.Vocabulary, error) {
 // sayStrips lists the panel and its strips, one fact a row.
 func (w workshop) sayStrips(saved store.Saved) {
 	p := saved.Pattern
-	if saved.Stem == "" { // it was saved under a stem of its own, which was said
-		w.fact("pattern", "%s", p.Name)
-	} else {
-		w.sayPattern(saved)
-	}
+	w.sayPattern(saved)
 	made := "flat"
 	if p.Panel.Make == pattern.MakeEdge {
 		made = "on edge"
@@ -122,4 +129,5 @@ func (w workshop) sayStrips(saved store.Saved) {
 			together(said(s.Turned, "turned end for end"), said(s.Over, "turned over"), said(s.Pinned, "pinned")))
 	}
 	w.fact("glue-up width", "%s", p.Width().With(w.unit))
+	w.result(func() result.Object { return result.Strips(saved.Stem, p) })
 }

@@ -241,8 +241,8 @@ func TestReportIsRead(t *testing.T) {
 	_, messages, _ := s.run(t, "plan", "rookery-square")
 	_, text, found := strings.Cut(report(t, s, messages), "==== asked for: rack.toml\n")
 	text, _, _ = strings.Cut(text, "\n==== ")
-	got, err := store.ReadRack(strings.NewReader(text), "rack.toml", store.Known(species.Builtin()))
-	want, _, err2 := store.OpenHome(s.home).Rack(store.Known(species.Builtin()))
+	got, err := store.ReadRack(strings.NewReader(text), "rack.toml", species.Builtin())
+	want, _, err2 := store.OpenHome(s.home).Rack(species.Builtin())
 	if !found || err != nil || err2 != nil || !got.Equal(want) {
 		t.Errorf("%v, %v, %v", found, err, err2)
 	}

@@ -85,7 +85,8 @@ type app struct {
 	env    Env
 	args   []string
 	flags  flags
-	asJSON bool // results and errors are JSON; known before the flags are read
+	asJSON bool          // results and errors are JSON; known before the flags are read
+	in     *bufio.Reader // of answers
 	out    *bufio.Writer
 	exit   int
 	rows   rows.Printer // prints to out
@@ -124,7 +125,7 @@ func newApp(env Env) *app {
 	}
 	env.Solvers = env.Solvers.filled()
 	out := bufio.NewWriter(env.Stdout)
-	return &app{env: env, out: out, rows: rows.Printer{Out: out}}
+	return &app{env: env, in: bufio.NewReader(env.Stdin), out: out, rows: rows.Printer{Out: out}}
 }
 
 // finish sends off what is still to be printed. A reader that has gone away (head,

@@ -30,7 +30,8 @@ import (
 type stage struct {
 	home     string
 	terminal bool
-	columns  int // of the terminal; 0: 72
+	answers  string // what is typed when something is asked
+	columns  int    // of the terminal; 0: 72
 	env      map[string]string
 	bench    func(cli.BenchOptions) error
 	stdout   io.Writer // nil: kept
@@ -46,7 +47,7 @@ func (s stage) run(t *testing.T, args ...string) (stdout, stderr string, exit in
 		columns = 72
 	}
 	env := cli.Env{
-		Stdin: strings.NewReader(""), Stdout: &out, Stderr: &messages, Version: "v1.2.3", Solvers: s.solvers,
+		Stdin: strings.NewReader(s.answers), Stdout: &out, Stderr: &messages, Version: "v1.2.3", Solvers: s.solvers,
 		Getenv: func(name string) string {
 			if name == "ODDMENTS_HOME" {
 				return s.home

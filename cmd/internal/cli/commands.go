@@ -4,12 +4,14 @@ import (
 	"context"
 	_ "embed" // the texts
 	"fmt"
+	"runtime"
 	"strings"
 	"time"
 
 	"github.com/spf13/cobra"
 
 	"example.com/oddments/cmd/internal/failure"
+	"example.com/oddments/cmd/internal/result"
 )
 
 // commands lists every command below the root, in the order of the help. A new one
@@ -32,6 +34,7 @@ func (a *app) commands() []*cobra.Command {
 		a.speciesCommand(),
 		a.keysCommand(),
 		a.doctorCommand(),
+		a.versionCommand(),
 
 		a.completionCommand(),
 		a.helpCommand(),
@@ -59,7 +62,30 @@ func (a *app) root() *cobra.Command {
 	}
 	root.AddCommand(topics()...)
 	a.completeFlags(root)
+	a.hideJSON(root)
 	return root
+}
+
+// hideJSON leaves --json out of the help of commands that have no JSON.
+func (a *app) hideJSON(root *cobra.Command) {
+	help, flag := root.HelpFunc(), root.PersistentFlags().Lookup(hasJSON)
+	root.SetHelpFunc(func(cmd *cobra.Command, args []string) {
+		flag.Hidden = cmd.Annotations[hasJSON] == ""
+		help(cmd, args)
+		flag.Hidden = false
+	})
+}
+
+// versionCommand says what --version does, and in JSON more.
+func (a *app) versionCommand() *cobra.Command {
+	return a.command("version", task{json: "oddments/version 1", takes: noArgs, run: func(*cobra.Command, []string) error {
+		a.say("oddments %s", a.env.Version)
+		a.result(func() result.Object {
+			return result.Object{{"format", "oddments/version 1"}, {"version", a.env.Version}, {"go", runtime.Version()},
+				{"system", runtime.GOOS + "/" + runtime.GOARCH}}
+		})
+		return nil
+	}})
 }
 
 // addVersion gives the root --version, before which all else that is asked of it gives
@@ -115,7 +141,7 @@ func textOf(path string) commandText {
 
 // A task is what a command does.
 type task struct {
-	json     bool // it has a JSON form; the others refuse --json
+	json     string // the format of its JSON; the others refuse --json
 	takes    cobra.PositionalArgs
 	run      func(cmd *cobra.Command, args []string) error
 	errand   errand               // in place of run: what it does in the workshop
@@ -152,13 +178,14 @@ func (a *app) command(path string, t task) *cobra.Command {
 		Use: text.use, Short: text.short, Long: text.long, Example: text.example,
 		Args: t.takes, RunE: t.run, ValidArgsFunction: t.complete,
 	}
-	if t.json {
-		cmd.Annotations = map[string]string{hasJSON: "yes"}
+	if t.json != "" {
+		cmd.Annotations = map[string]string{hasJSON: t.json}
+		cmd.Long += "\n\nWith --json it prints the format " + t.json + "."
 	}
 	return cmd
 }
 
-// hasJSON marks the commands that have a JSON form.
+// hasJSON marks the commands that have a JSON form, and is the flag that asks for it.
 const hasJSON = "json"
 
 // noArgs refuses arguments.

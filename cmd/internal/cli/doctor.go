@@ -8,24 +8,49 @@ import (
 	"os"
 	"path/filepath"
 	"runtime"
-	"strings"
 	"time"
 
 	"github.com/spf13/cobra"
 
 	"example.com/oddments/cmd/internal/failure"
+	"example.com/oddments/cmd/internal/result"
+	"example.com/oddments/cmd/internal/terminal"
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/pattern/tell"
 	"example.com/oddments/species"
-	"example.com/oddments/tui/paint"
 )
 
 func (a *app) doctorCommand() *cobra.Command {
-	return a.command("doctor", task{takes: noArgs, run: func(*cobra.Command, []string) error { a.doctor(); return nil }})
+	return a.command("doctor", task{json: "oddments/doctor 1", takes: noArgs, run: func(*cobra.Command, []string) error {
+		d := &doctor{app: a}
+		d.look()
+		a.result(func() result.Object {
+			return result.Object{{"format", "oddments/doctor 1"}, {"version", a.env.Version}, {"go", runtime.Version()},
+				{"system", runtime.GOOS + "/" + runtime.GOARCH}, {"found", d.found}}
+		})
+		return nil
+	}})
 }
 
-func (a *app) doctor() {
+// A doctor looks the terminal and the files over.
+type doctor struct {
+	*app
+	found []result.Object // what it has told
+}
+
+// fact tells what is found of a thing.
+func (a *doctor) fact(what, format string, args ...any) {
+	a.find(what, fmt.Sprintf(format, args...), nil)
+}
+
+// find tells what is found of a thing, or what is wrong with it, with the problem.
+func (a *doctor) find(what, says string, problem *failure.Problem) {
+	a.found = append(a.found, result.Object{{"what", what}, {"says", says}, {"problem", problem}})
+	a.app.fact(what, "%s", says)
+}
+
+func (a *doctor) look() {
 	a.rows.Columns = 0 // lines, also at a terminal: it is what one sends to whoever helps
 	a.say("oddments %s, %s, %s/%s", a.env.Version, runtime.Version(), runtime.GOOS, runtime.GOARCH)
 	a.doctorTerminal()
@@ -42,19 +67,13 @@ func (a *app) doctor() {
 	a.doctorFiles(home)
 }
 
-// What the bench needs of a terminal, in cells.
-const (
-	fullColumns, fullRows   = 80, 24
-	leastColumns, leastRows = 60, 18
-)
-
-func (a *app) doctorTerminal() {
+func (a *doctor) doctorTerminal() {
 	for _, name := range []string{"TERM", "COLORTERM", "NO_COLOR"} {
 		a.fact(name, "%s", cmp.Or(a.env.Getenv(name), "not set"))
 	}
 	profile, why := a.profile()
-	a.fact("colours", "%s, since %s%s", profile, why, colourAdvice(profile, a.flags.colour != nil))
-	a.fact("locale", "%s", a.locale())
+	a.fact("colours", "%s, since %s%s", profile, why, terminal.Colours(profile, a.flags.colour != nil))
+	a.fact("locale", "%s", terminal.Locale(a.env.Getenv))
 	switch {
 	case !a.env.IsTerminal():
 		a.fact("terminal", "none here; oddments prints a check in place of the bench")
@@ -62,69 +81,12 @@ func (a *app) doctorTerminal() {
 		a.fact("terminal", "yes, but TERM=dumb cannot show the bench; oddments prints a check in its place")
 	default:
 		a.fact("terminal", "yes")
-		a.fact("size", "%s", sizeAdvice(a.env.TerminalSize()))
-		a.fact("mouse", "%s", a.mouse())
+		a.fact("size", "%s", terminal.Size(a.env.TerminalSize()))
+		a.fact("mouse", "%s", terminal.Mouse(a.env.Getenv))
 	}
 }
 
-func colourAdvice(profile paint.Profile, said bool) string {
-	switch {
-	case said:
-		return ""
-	case profile == paint.TrueColour:
-		return "; if they look wrong, try --color 256"
-	case profile == paint.None:
-		return "; wood is drawn by letters and textures; --color says otherwise"
-	default:
-		return "; set COLORTERM=truecolor if your terminal shows 24-bit colour"
-	}
-}
-
-func sizeAdvice(columns, rows int) string {
-	switch {
-	case columns == 0 || rows == 0:
-		return fmt.Sprintf("not known; %dx%d is needed for full use, %dx%d at least", fullColumns, fullRows, leastColumns, leastRows)
-	case columns < leastColumns || rows < leastRows:
-		return fmt.Sprintf("%dx%d, too small: make it %dx%d, or %dx%d at least", columns, rows, fullColumns, fullRows, leastColumns, leastRows)
-	case columns < fullColumns || rows < fullRows:
-		return fmt.Sprintf("%dx%d, enough to work; %dx%d is needed for full use", columns, rows, fullColumns, fullRows)
-	default:
-		return fmt.Sprintf("%dx%d, enough for full use", columns, rows)
-	}
-}
-
-// mouse says what is known of the mouse without asking the terminal.
-func (a *app) mouse() string {
-	switch {
-	case a.env.Getenv("TERM") == "linux":
-		return "the console has none; every job has a key"
-	case a.env.Getenv("TMUX") != "":
-		return "the bench asks for it; tmux passes it on once \"set -g mouse on\" is set; hold Shift to mark text for copying"
-	default:
-		return "the bench asks for it; every job has a key too; hold Shift to mark text for copying"
-	}
-}
-
-// locale says whether signs beyond ASCII (± × ° and lines) will come out right.
-func (a *app) locale() string {
-	for _, name := range []string{"LC_ALL", "LC_CTYPE", "LANG"} {
-		value := a.env.Getenv(name)
-		if value == "" {
-			continue
-		}
-		folded := strings.ReplaceAll(strings.ToLower(value), "-", "")
-		if strings.Contains(folded, "utf8") {
-			return fmt.Sprintf("UTF-8, since %s is %s", name, value)
-		}
-		return fmt.Sprintf("%s is %s, which is not UTF-8: lines and ± may come out wrong; set LANG to one that ends in UTF-8", name, value)
-	}
-	if runtime.GOOS == "windows" {
-		return "UTF-8"
-	}
-	return "neither LC_ALL, LC_CTYPE nor LANG is set: lines and ± may come out wrong; set LANG to one that ends in UTF-8"
-}
-
-func (a *app) doctorHome(home *store.Home) {
+func (a *doctor) doctorHome(home *store.Home) {
 	dir := home.Dir()
 	info, err := os.Stat(dir)
 	parent, is, bad := nearestFolder(dir), ", can be written to", false
@@ -151,7 +113,7 @@ func (a *app) doctorHome(home *store.Home) {
 }
 
 // doctorLeftovers names the files that saves which were cut short have left.
-func (a *app) doctorLeftovers(home *store.Home) {
+func (a *doctor) doctorLeftovers(home *store.Home) {
 	for _, l := range home.Leftovers() {
 		a.fact("left over", "%s, from a save that was cut short; %s", l.File,
 			or(l.Old, "nothing needs it: take it away", "the next save there takes it away"))
@@ -179,13 +141,11 @@ func plainCause(err error) error {
 }
 
 // doctorFiles reads every file as the commands do, and lists all that is wrong.
-func (a *app) doctorFiles(home *store.Home) {
-	timbers, err := timbersOf(home)
-	var known func(string) bool
+func (a *doctor) doctorFiles(home *store.Home) {
+	known, err := timbersOf(home)
 	if err == nil {
-		known = store.Known(timbers)
 		own, _, _ := home.Timbers() // timbersOf has read it
-		a.fact("species", "%d timbers, %s", timbers.Len(), ofYours(own))
+		a.fact("species", "%d timbers, %s", known.Len(), ofYours(own))
 	} else {
 		a.wrong("species", err)
 		a.fact("species", "until it is mended, the timbers of the other files are not looked up")
@@ -208,7 +168,7 @@ func ofYours(own []species.Species) string {
 // standIn says behind what was read that it is from a file in the home's place.
 func standIn(file string) string { return said(file != "", ", from "+file) }
 
-func (a *app) doctorRack(home *store.Home, known func(string) bool) {
+func (a *doctor) doctorRack(home *store.Home, known *species.Table) {
 	if a.flags.rack != "" {
 		_, err := store.OpenRack(a.flags.rack, known)
 		a.looked("rack", err, "good%s", standIn(a.flags.rack))
@@ -220,7 +180,7 @@ func (a *app) doctorRack(home *store.Home, known func(string) bool) {
 		fmt.Sprintf("good, %s and %s", tell.Count(pieces, "piece"), tell.Count(ready, "ready strip"))))
 }
 
-func (a *app) doctorPatterns(home *store.Home, known func(string) bool) {
+func (a *doctor) doctorPatterns(home *store.Home, known *species.Table) {
 	all, err := home.Patterns(known)
 	good := 0
 	for _, one := range all {
@@ -233,7 +193,7 @@ func (a *app) doctorPatterns(home *store.Home, known func(string) bool) {
 	a.looked("patterns", err, "%d good, %d not", good, len(all)-good)
 }
 
-func (a *app) doctorRecoveries(home *store.Home, known func(string) bool) {
+func (a *doctor) doctorRecoveries(home *store.Home, known *species.Table) {
 	all, err := home.Recoveries(known)
 	if err != nil || len(all) == 0 {
 		a.looked("recovery", err, "no unsaved work waits")
@@ -244,7 +204,7 @@ func (a *app) doctorRecoveries(home *store.Home, known func(string) bool) {
 }
 
 // looked says what was found of a thing, or all that is wrong with it.
-func (a *app) looked(what string, err error, format string, args ...any) {
+func (a *doctor) looked(what string, err error, format string, args ...any) {
 	if err != nil {
 		a.wrong(what, err)
 		return
@@ -253,9 +213,10 @@ func (a *app) looked(what string, err error, format string, args ...any) {
 }
 
 // wrong prints all that is wrong with a file, one a line, and keeps the exit.
-func (a *app) wrong(what string, err error) {
+func (a *doctor) wrong(what string, err error) {
 	a.worsen(exitFailed)
 	for _, p := range failure.Of(err) {
-		a.fact(what, "%s", p.WithHint())
+		p.Format = "oddments/error 1"
+		a.find(what, p.WithHint(), p)
 	}
 }

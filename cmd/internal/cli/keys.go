@@ -6,6 +6,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"example.com/oddments/cmd/internal/result"
 	"example.com/oddments/cmd/internal/rows"
 	"example.com/oddments/pattern"
 	"example.com/oddments/tui"
@@ -13,7 +14,7 @@ import (
 )
 
 func (a *app) keysCommand() *cobra.Command {
-	return a.command("keys", task{takes: noArgs, run: func(*cobra.Command, []string) error { a.printKeys(); return nil }})
+	return a.command("keys", task{json: "oddments/keys 1", takes: noArgs, run: func(*cobra.Command, []string) error { a.printKeys(); return nil }})
 }
 
 func (a *app) printKeys() {
@@ -36,12 +37,23 @@ func (a *app) printKeys() {
 	for _, g := range keymap.Gestures() {
 		a.row(rows.Form{{"", "  "}, {"", ": "}}, pattern.Fine, g.Does, g.Mouse)
 	}
+	a.result(func() result.Object {
+		return result.Object{{"format", "oddments/keys 1"},
+			{"keys", result.Each(table.Actions(), func(k keymap.Action) result.Object {
+				return result.Object{{"id", k.ID}, {"keys", shown(k)}, {"name", k.Name}, {"does", k.Does}, {"group", k.Group.Heading}}
+			})},
+			{"mouse", result.Each(keymap.Gestures(), func(g keymap.Gesture) result.Object {
+				return result.Object{{"does", g.Does}, {"mouse", g.Mouse}}
+			})}}
+	})
 }
 
-func shownKeys(a keymap.Action) string {
+func shownKeys(a keymap.Action) string { return strings.Join(shown(a), " or ") }
+
+func shown(a keymap.Action) []string {
 	keys := make([]string, len(a.Keys))
 	for i, k := range a.Keys {
 		keys[i] = keymap.Shown(k)
 	}
-	return strings.Join(keys, " or ")
+	return keys
 }

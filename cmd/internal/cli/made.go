@@ -22,7 +22,7 @@ type madeFlags struct{ change, strike int }
 func (a *app) madeCommand() *cobra.Command {
 	var flags madeFlags
 	var cmd *cobra.Command
-	cmd = a.command("made", task{json: true, complete: a.completeOnePattern, takes: madeArgs,
+	cmd = a.command("made", task{json: "oddments/made 1", complete: a.completeOnePattern, takes: madeArgs,
 		errand: func(_ context.Context, w workshop, args []string) error {
 			return w.made(args[0], strings.Join(args[1:], " "), cmd.Flags().Changed, flags)
 		}})
@@ -76,7 +76,7 @@ func (w workshop) made(arg, line string, given func(flag string) bool, flags mad
 	}
 	saved.Pattern = state.Pattern
 	if w.asJSON {
-		w.json(madeJSON(saved.Stem, state.Pattern.Made))
+		w.json(result.Made(saved.Stem, state.Pattern.Made))
 		return nil
 	}
 	w.sayPattern(saved)
@@ -98,15 +98,4 @@ func (w workshop) sayMade(all []pattern.Made) {
 			said(m.Thickness > 0, m.Thickness.With(w.unit)), said(m.Minutes > 0, tell.Count(m.Minutes, "minute")), m.Note)
 	}
 	w.fact("in all", "%s", tell.Count(copies, "copy"))
-}
-
-// madeJSON returns the JSON of what was made; lengths in mm, null where nothing was
-// written down.
-func madeJSON(stem string, all []pattern.Made) result.Object {
-	batches := []result.Object{}
-	for i, m := range all {
-		batches = append(batches, result.Object{{"batch", i + 1}, {"date", m.Date}, {"copies", m.Copies}, {"width_mm", result.Known(m.Width, m.Width > 0)},
-			{"thickness_mm", result.Known(m.Thickness, m.Thickness > 0)}, {"minutes", result.Known(m.Minutes, m.Minutes > 0)}, {"note", m.Note}})
-	}
-	return result.Object{{"format", "oddments/made 1"}, {"pattern", stem}, {"batches", batches}}
 }

@@ -25,12 +25,12 @@ type markFlags struct {
 
 func (a *app) markCommand() *cobra.Command {
 	var flags markFlags
-	cmd := a.command("mark", task{json: true, complete: a.completeOnePattern,
+	cmd := a.command("mark", task{json: "oddments/mark 1", complete: a.completeOnePattern,
 		takes: func(cmd *cobra.Command, args []string) error {
 			if err := onePattern(cmd, args); err != nil || !flags.apply || flags.shortEnds {
 				return err
 			}
-			return failure.Usage("write --short-ends --apply", "--apply says nothing without --short-ends")
+			return failure.Usage("write --short-ends --apply", "--apply has no effect without --short-ends")
 		},
 		errand: func(_ context.Context, w workshop, args []string) error { return w.mark(args[0], flags) }})
 	cmd.Flags().BoolVar(&flags.shortEnds, "short-ends", false, "say how short each strip could have been")
@@ -213,7 +213,7 @@ func (w workshop) markEdited(arg string, saved store.Saved, e markEdits) (store.
 	if err := w.keepPattern(saved, next.Pattern); err != nil {
 		return saved, err
 	}
-	again, err := w.home.OpenPattern(arg, w.known)
+	again, err := w.home.OpenPattern(arg, w.table)
 	if err != nil {
 		return saved, fmt.Errorf("read again: %w", err)
 	}

@@ -36,14 +36,14 @@ func mutatedCommands() []string {
 		"picture saltings-round -o OUT.svg", "picture candle-sill -o OUT.png --width 300", "picture rookery-square -o -",
 		"sheet candle-sill -o OUT.html", "sheet rookery-square=2 -o -",
 		"made rookery-square", "made candle-sill|4, 299.5 wide, 310 min, note dry", "made saltings-round --strike 1",
-		"species", "species pear", "doctor", "keys", "help plan", "completion bash", "",
+		"species", "species pear", "doctor", "keys", "version", "help plan", "completion bash", "",
 	}
 }
 
 // textOnly lists the commands that refuse --json.
 func textOnly(command string) bool {
-	return slices.ContainsFunc([]string{"new", "arrange", "rack", "picture", "sheet", "doctor", "keys", "help", "completion"}, func(name string) bool {
-		return command == name || strings.HasPrefix(command, name+" ") || strings.HasPrefix(command, name+"|")
+	return slices.ContainsFunc([]string{"rack import", "rack export", "picture", "sheet", "help", "completion"}, func(name string) bool {
+		return command == name || strings.HasPrefix(command, name+" ")
 	})
 }
 

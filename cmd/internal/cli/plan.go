@@ -19,14 +19,15 @@ import (
 )
 
 // planFlags say what is written of a plan.
-type planFlags struct{ book, real bool }
+type planFlags struct{ book, real, anyRings bool }
 
 func (a *app) planCommand() *cobra.Command {
 	var flags planFlags
-	cmd := a.command("plan", task{json: true, complete: a.completePattern,
+	cmd := a.command("plan", task{json: "oddments/plan 1", complete: a.completePattern,
 		takes:  somePatterns("; =4 behind it makes it 4 times"),
 		errand: func(ctx context.Context, w workshop, args []string) error { return w.plan(ctx, args, flags) }})
 	cmd.Flags().BoolVar(&flags.book, "book", false, "book what is printed as done")
+	cmd.Flags().BoolVar(&flags.anyRings, "any-rings", false, "let timber with other rings serve than the patterns ask for")
 	cmd.Flags().BoolVar(&flags.real, "real", false, "write moisture and rings of the pieces into the patterns")
 	return cmd
 }
@@ -43,6 +44,9 @@ func (w workshop) plan(ctx context.Context, args []string, flags planFlags) erro
 		if err := w.mayBook(saved); err != nil || w.bookedBefore(saved) {
 			return err
 		}
+	}
+	if flags.anyRings {
+		job = job.AnyRings()
 	}
 	plan, err := w.solve(ctx, job)
 	if err != nil {
@@ -69,33 +73,9 @@ func (w workshop) plan(ctx context.Context, args []string, flags planFlags) erro
 	return nil
 }
 
-// planJSON returns the JSON of a plan of job; lengths in mm, volumes in cm3.
+// planJSON returns the JSON of a plan of job.
 func (w workshop) planJSON(job cutting.Job, p cutting.Plan) result.Object {
-	return result.Object{
-		{"format", "oddments/plan 1"}, {"status", p.Status}, {"short", p.Short}, {"drawn_cm3", p.DrawnCM3}, {"gone_cm3", p.GoneCM3},
-		{"lower_bound_cm3", p.LowerBoundCM3}, {"seconds", time.Since(w.began).Seconds()},
-		{"missing", result.Each(p.Missing, func(m cutting.Missing) result.Object {
-			return append(refJSON(m.Ref), result.Member{"species", m.Species})
-		})},
-		{"ready", result.Each(p.Ready, func(r cutting.Ready) result.Object {
-			return result.Object{{"id", r.ID}, {"copy", r.Copy}, {"pattern", r.For.Pattern}, {"pattern_copy", r.For.Copy}, {"strip", r.For.Strip}}
-		})},
-		{"cuts", result.Each(p.Cuts, func(c cutting.Cut) result.Object {
-			return result.Object{{"piece", c.Piece}, {"copy", c.Copy}, {"tail_mm", c.Tail}, {"sections", result.Each(c.Sections, sectionJSON)}}
-		})},
-		{"steps", append([]string{}, worksteps.Steps(job, p, w.name, length.InMM)...)},
-	}
-}
-
-func sectionJSON(s cutting.Section) result.Object {
-	return result.Object{{"length_mm", s.Length}, {"side_sliced", s.Side}, {"slab_left_mm", s.SlabLeft},
-		{"slices", result.Each(s.Slices, func(sl cutting.Slice) result.Object {
-			return result.Object{{"thickness_mm", sl.Thickness}, {"rip_left_mm", sl.RipLeft}, {"strips", result.Each(sl.Strips, refJSON)}}
-		})}}
-}
-
-func refJSON(r cutting.Ref) result.Object {
-	return result.Object{{"pattern", r.Pattern}, {"copy", r.Copy}, {"strip", r.Strip}}
+	return result.Plan(p, time.Since(w.began).Seconds(), worksteps.Steps(job, p, w.name, length.InMM))
 }
 
 // mayBook refuses what cannot be booked before any search begins.
@@ -154,7 +134,7 @@ func (w workshop) book(job cutting.Job, plan cutting.Plan, saved []store.Saved) 
 		w.message("oddments: not booked: strips are short, and a plan is booked when all of it can be made\n")
 		return nil
 	}
-	now, base, err := w.home.Rack(w.known)
+	now, base, err := w.home.Rack(w.table)
 	if err == nil && !now.Equal(job.Rack) {
 		err = store.ErrChanged
 	}

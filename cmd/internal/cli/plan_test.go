@@ -158,7 +158,7 @@ func TestPlanCommandIsTheWorkedPlans(t *testing.T) {
 // whether something about it is at too much.
 func verify(t *testing.T, p plannedJSON, rackFile, shopFile string, patterns []string) bool {
 	t.Helper()
-	known := store.Known(species.Builtin())
+	known := species.Builtin()
 	var job cutting.Job
 	var err error
 	if job.Rack, err = store.OpenRack(rackFile, known); err != nil {

@@ -9,6 +9,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"example.com/oddments/cmd/internal/failure"
+	"example.com/oddments/cmd/internal/result"
 	"example.com/oddments/cmd/internal/rows"
 	"example.com/oddments/cmd/internal/typed"
 	"example.com/oddments/pattern"
@@ -24,15 +25,15 @@ func (a *app) rackCommand() *cobra.Command {
 	cmd := a.command("rack", task{takes: rackArgs,
 		run: func(*cobra.Command, []string) error { return nil }}) // rackArgs lets nothing through
 	cmd.SuggestionsMinimumDistance = 2
-	cmd.AddCommand(a.rackListCommand(), a.rackAddCommand(), a.rackChangeCommand(), a.rackUsedCommand(), a.rackImportCommand(), a.rackExportCommand())
+	cmd.AddCommand(a.rackListCommand(), a.rackAddCommand(), a.rackChangeCommand(), a.rackUsedCommand(), a.rackWhyCommand(), a.rackImportCommand(), a.rackExportCommand())
 	return cmd
 }
 
 // rackArgs refuses whatever is no command of the rack's.
 func rackArgs(cmd *cobra.Command, args []string) error {
-	const hint = "oddments rack list, add, change, used, import or export"
+	const hint = "oddments rack list, add, change, used, why, import or export"
 	if len(args) == 0 {
-		return failure.Usage(hint, "rack needs to be told what to do")
+		return failure.Usage(hint, "rack needs a command")
 	}
 	if near := cmd.SuggestionsFor(args[0]); len(near) > 0 {
 		return failure.Usage(didYouMean(cmd, near), "rack has no command %q", args[0])
@@ -42,7 +43,7 @@ func rackArgs(cmd *cobra.Command, args []string) error {
 
 func (a *app) rackListCommand() *cobra.Command {
 	order, purpose := rack.ByTimber, ""
-	cmd := a.command("rack list", task{errand: func(ctx context.Context, w workshop, args []string) error {
+	cmd := a.command("rack list", task{json: "oddments/rack 1", errand: func(ctx context.Context, w workshop, args []string) error {
 		return w.rackList(ctx, args, order, purpose)
 	}})
 	typed.Flag(cmd.Flags(), &order, "sort", "ORDER", order.String(), rack.ParseOrder, "for rack list: timber, length, volume, id or first")
@@ -66,7 +67,11 @@ func (w workshop) rackList(ctx context.Context, args []string, order rack.Order,
 	}
 	shown := whole.Filter(filter).Sort(order)
 	for _, e := range shown.Entries() {
-		w.row(entryForm(""), pattern.Fine, append(w.entryCells(e), gives[e.ID])...)
+		words := ""
+		if y, ok := gives[e.ID]; ok {
+			words = yieldText(y)
+		}
+		w.row(entryForm(""), pattern.Fine, append(w.entryCells(e), words)...)
 	}
 	for _, s := range supplies {
 		if s.Have < s.Need { // also where more time might find them: nobody is to read it as enough
@@ -79,12 +84,27 @@ func (w workshop) rackList(ctx context.Context, args []string, order rack.Order,
 		total += fmt.Sprintf("; not listed: %d of %d entries", left, len(whole.Entries()))
 	}
 	w.fact("total", "%s", total)
+	w.result(func() result.Object { return rackJSON(whole, shown.Entries(), supplies, gives) })
 	return nil
 }
 
-// yields returns what the rack has of what purpose asks for, and for each entry of those
-// timbers the words for what it gives; nothing where there is no purpose.
-func (w workshop) yields(ctx context.Context, purpose string) ([]solve.Supply, map[string]string, error) {
+// rackJSON returns the JSON of some entries of a rack, with what these give.
+func rackJSON(whole rack.Rack, shown []rack.Entry, supplies []solve.Supply, gives map[string]solve.Yield) result.Object {
+	listed := make([]result.Listed, len(shown))
+	for i, e := range shown {
+		listed[i].Entry = e
+		if y, ok := gives[e.ID]; ok {
+			listed[i].Gives = result.Object{{"strips", y.Strips}, {"at_least", y.AtLeast}}
+		}
+	}
+	return result.Rack(listed, len(whole.Entries())-len(shown), result.Each(supplies, func(s solve.Supply) result.Object {
+		return result.Object{{"species", s.Species}, {"needed", s.Need}, {"has", s.Have}, {"at_least", s.AtLeast}}
+	}))
+}
+
+// yields returns what the rack has of what purpose asks for, and what each entry of those
+// timbers gives; nothing where there is no purpose.
+func (w workshop) yields(ctx context.Context, purpose string) ([]solve.Supply, map[string]solve.Yield, error) {
 	if purpose == "" {
 		return nil, nil, nil
 	}
@@ -92,15 +112,20 @@ func (w workshop) yields(ctx context.Context, purpose string) ([]solve.Supply, m
 	if err != nil {
 		return nil, nil, err
 	}
+	return w.yieldsOf(ctx, job)
+}
+
+// yieldsOf is yields for a job.
+func (w workshop) yieldsOf(ctx context.Context, job cutting.Job) ([]solve.Supply, map[string]solve.Yield, error) {
 	supplies, yields, err := w.env.Solvers.Yields(ctx, job)
 	var broken *cutting.Broken
 	if errors.As(err, &broken) {
 		w.tellBroken(w.home, err, mistake.Counts, job)
 		err = nil
 	}
-	gives := map[string]string{}
+	gives := map[string]solve.Yield{}
 	for _, y := range yields {
-		gives[y.ID] = yieldText(y)
+		gives[y.ID] = y
 	}
 	return supplies, gives, err
 }
@@ -166,6 +191,14 @@ func (w workshop) entryCells(e rack.Entry) []string {
 // sayEntry says what became of an entry of the rack.
 func (w workshop) sayEntry(done string, e rack.Entry) {
 	w.row(entryForm(done), pattern.Fine, w.entryCells(e)...)
+}
+
+// sayEntries says what became of entries of the rack, which is after now.
+func (w workshop) sayEntries(done string, after rack.Rack, list ...rack.Entry) {
+	for _, e := range list {
+		w.sayEntry(done, e)
+	}
+	w.result(func() result.Object { return rackJSON(after, list, nil, nil) })
 }
 
 // ownRack refuses --rack where the rack of the home is written.

@@ -10,34 +10,77 @@ import (
 	"github.com/spf13/cobra"
 
 	"example.com/oddments/cmd/internal/failure"
+	"example.com/oddments/cmd/internal/result"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/tell"
 )
 
 func (a *app) rackAddCommand() *cobra.Command {
-	return a.command("rack add", task{
+	return a.command("rack add", task{json: "oddments/rack 1",
 		takes:  cobra.MatchAll(needs("a LINE", `write it like oddments rack add "black cherry 620 85 77"`), a.ownRack),
-		errand: func(_ context.Context, w workshop, args []string) error { return w.rackAdd(args) }})
+		errand: func(_ context.Context, w workshop, args []string) error { return w.rackAdd(asLines(args)) }})
+}
+
+// asLines returns the lines that args are: each its own where all are of several words, else
+// all of them together one that stands without quotes.
+func asLines(args []string) []string {
+	if slices.ContainsFunc(args, func(a string) bool { return !strings.ContainsAny(a, " \t") }) {
+		return []string{strings.Join(args, " ")}
+	}
+	return args
 }
 
 func (w workshop) rackAdd(lines []string) error {
-	if len(lines) > 1 && !slices.ContainsFunc(lines, func(l string) bool { return strings.Contains(l, " ") }) {
-		return failure.Usage(fmt.Sprintf("a line stands in quotes: oddments rack add %q", strings.Join(lines, " ")),
-			"rack add takes a piece as one LINE, and got %d words", len(lines))
+	if err := w.settleTimbers("rack add", lines); err != nil {
+		return err
 	}
 	var added []rack.Entry
-	err := w.changeRack(func(r rack.Rack) (next rack.Rack, err error) {
+	after, err := w.changeRack(func(r rack.Rack) (next rack.Rack, err error) {
 		next, added, err = w.addLines(r, lines)
 		return next, err
 	})
 	if err != nil {
 		return err
 	}
-	for _, e := range added {
-		w.sayEntry("added ", e)
+	w.sayEntries("added ", after, added...)
+	return nil
+}
+
+// settleTimbers asks, for each line of a command whose timber may be several, which is meant,
+// and writes that into the line. Where nobody can be asked it says what to type.
+func (w workshop) settleTimbers(command string, lines []string) error {
+	r, _, err := w.home.Rack(w.table)
+	if err != nil {
+		return err
+	}
+	look := rack.NewLookup(w.table, r.Species())
+	answers := map[string]int{} // by the words that were asked for
+	for i, line := range lines {
+		u := rack.UnclearTimber(line, look, length.InMM)
+		if u == nil {
+			continue
+		}
+		at, asked := answers[u.Words]
+		if !asked {
+			if at = w.choose(fmt.Sprintf("%q is the name of several timbers", u.Words), u.Names); at < 0 {
+				return typeOneOf(command, u)
+			}
+			answers[u.Words] = at
+		}
+		lines[i] = u.Lines[at]
 	}
 	return nil
+}
+
+// typeOneOf says what to type in place of a command whose timber may be several.
+func typeOneOf(command string, u *rack.Unclear) error {
+	const most = 6
+	var commands []string
+	for _, line := range u.Lines[:min(most, len(u.Lines))] {
+		commands = append(commands, fmt.Sprintf("oddments %s %q", command, line))
+	}
+	return failure.Usage(unchangedRack+"; write "+tell.List(commands, "or"), "%q may be %s", u.Words, tell.List(u.Names, "or"))
 }
 
 // addLines puts what all lines say on r. Timbers of the rack as it was go before
@@ -60,21 +103,27 @@ func (w workshop) addLines(r rack.Rack, lines []string) (rack.Rack, []rack.Entry
 }
 
 func (a *app) rackChangeCommand() *cobra.Command {
-	return a.command("rack change", task{complete: a.completeRackID,
+	return a.command("rack change", task{json: "oddments/rack 1", complete: a.completeRackID,
 		takes: func(cmd *cobra.Command, args []string) error {
-			if len(args) != 2 {
-				return failure.Usage(`write it like oddments rack change PE1 "pear 590 57 36 flat"`,
-					"rack change takes an ID and a LINE in quotes, and got %s", tell.Count(len(args), "word"))
+			if len(args) < 2 {
+				return failure.Usage("write it like oddments rack change PE1 pear 590 57 36 flat",
+					"rack change takes an ID and a LINE, and got %s", tell.Count(len(args), "word"))
 			}
 			return a.ownRack(cmd, args)
 		},
-		errand: func(_ context.Context, w workshop, args []string) error { return w.rackChange(args[0], args[1]) }})
+		errand: func(_ context.Context, w workshop, args []string) error {
+			return w.rackChange(args[0], strings.Join(args[1:], " "))
+		}})
 }
 
 func (w workshop) rackChange(id, line string) error {
+	lines := []string{line}
+	if err := w.settleTimbers("rack change "+id, lines); err != nil {
+		return err
+	}
 	var changed rack.Entry
-	err := w.changeRack(func(r rack.Rack) (rack.Rack, error) {
-		e, err := rack.ParseLine(line, rack.NewLookup(w.table, r.Species()), length.InMM)
+	after, err := w.changeRack(func(r rack.Rack) (rack.Rack, error) {
+		e, err := rack.ParseLine(lines[0], rack.NewLookup(w.table, r.Species()), length.InMM)
 		if err != nil {
 			return r, err
 		}
@@ -88,19 +137,20 @@ func (w workshop) rackChange(id, line string) error {
 	if err != nil {
 		return err
 	}
-	w.sayEntry("changed ", changed)
+	w.sayEntries("changed ", after, changed)
 	return nil
 }
 
 func (a *app) rackUsedCommand() *cobra.Command {
-	return a.command("rack used", task{complete: a.completeRackID,
+	return a.command("rack used", task{json: "oddments/used 1", complete: a.completeRackID,
 		takes:  cobra.MatchAll(needs("an ID", "write it like oddments rack used PE1"), a.ownRack),
 		errand: func(_ context.Context, w workshop, args []string) error { return w.rackUsed(args) }})
 }
 
 func (w workshop) rackUsed(args []string) error {
 	var news []func()
-	err := w.changeRack(func(r rack.Rack) (rack.Rack, error) {
+	used := []result.Object{}
+	_, err := w.changeRack(func(r rack.Rack) (rack.Rack, error) {
 		for _, arg := range args {
 			id, n, err := howManyUsed(r, arg)
 			if err == nil {
@@ -109,7 +159,9 @@ func (w workshop) rackUsed(args []string) error {
 			if err != nil {
 				return r, err
 			}
-			if e, left := r.Get(id); left {
+			e, left := r.Get(id)
+			used = append(used, result.Object{{"id", id}, {"used", n}, {"left", e.Quantity}})
+			if left {
 				news = append(news, func() { w.sayEntry(fmt.Sprintf("used %d of %s, left ", n, id), e) })
 			} else {
 				news = append(news, func() { w.say("used up %s", id) })
@@ -123,6 +175,7 @@ func (w workshop) rackUsed(args []string) error {
 	for _, say := range news {
 		say()
 	}
+	w.result(func() result.Object { return result.Object{{"format", "oddments/used 1"}, {"used", used}} })
 	return nil
 }
 
@@ -155,7 +208,7 @@ func (a *app) completeRackID(*cobra.Command, []string, string) (ids []string, no
 	if err != nil {
 		return nil, none
 	}
-	r, _, _ := w.home.Rack(w.known) // one that cannot be read offers nothing
+	r, _, _ := w.home.Rack(w.table) // one that cannot be read offers nothing
 	for _, e := range r.Entries() {
 		ids = append(ids, e.ID)
 	}

@@ -38,14 +38,14 @@ func completeRackFile(_ *cobra.Command, args []string, _ string) ([]string, cobr
 }
 
 func (w workshop) rackImport(file string, replace bool) error {
-	got, err := store.OpenRack(file, w.known)
+	got, err := store.OpenRack(file, w.table)
 	if err != nil {
 		return err
 	}
 	if replace {
 		return w.replaceRack(got)
 	}
-	if err := w.changeRack(func(r rack.Rack) (rack.Rack, error) { return join(r, got, file) }); err != nil {
+	if _, err := w.changeRack(func(r rack.Rack) (rack.Rack, error) { return join(r, got, file) }); err != nil {
 		return err
 	}
 	w.fact("added", "%s", rackText(got, w.unit))
@@ -71,7 +71,7 @@ func join(r, got rack.Rack, file string) (rack.Rack, error) {
 // replaceRack puts got in the place of the whole rack. That one may be broken: it is
 // kept all the same.
 func (w workshop) replaceRack(got rack.Rack) error {
-	before, version, err := w.home.Rack(w.known)
+	before, version, err := w.home.Rack(w.table)
 	var mistakes store.Errors
 	if err != nil && !errors.As(err, &mistakes) {
 		return err

@@ -26,7 +26,7 @@ type resizeFlags struct {
 
 func (a *app) resizeCommand() *cobra.Command {
 	f := &resizeFlags{to: edit.Size{Tolerance: suggest.DefaultTolerance}}
-	cmd := a.command("resize", task{json: true, complete: a.completeOnePattern,
+	cmd := a.command("resize", task{json: "oddments/resize 1", complete: a.completeOnePattern,
 		takes: func(cmd *cobra.Command, args []string) error {
 			if err := onePattern(cmd, args); err != nil {
 				return err
@@ -85,7 +85,7 @@ func (w workshop) resize(arg string, f *resizeFlags) error {
 	if refusal != nil {
 		return nil
 	}
-	return w.keep(f.keep, "", []pattern.Pattern{remake.Way{Pattern: r.Pattern}.Fresh()})
+	return w.keep(f.keep, "", []pattern.Pattern{remake.Fresh(r.Pattern)})
 }
 
 // printResize prints what differs, one fact a row.
@@ -93,7 +93,7 @@ func (w workshop) printResize(saved store.Saved, r edit.Resized, refusal *edit.R
 	w.sayPattern(saved)
 	w.fact("glue-up width", "%s", saved.Pattern.Width().With(w.unit))
 	if refusal != nil {
-		w.fact("resized", "no, %s", refusal.In(w.unit))
+		w.fact("not resized", "%s", refusal.In(w.unit))
 		return
 	}
 	w.fact("resized", "by %s, to %s, %s", r.Way, r.Pattern.Width().With(w.unit), tell.Count(len(r.Pattern.Strips), "strip"))

@@ -15,7 +15,7 @@ import (
 )
 
 func (a *app) rootCommand() *cobra.Command {
-	return a.command("oddments", task{json: true, takes: rootArgs, complete: a.completePattern,
+	return a.command("oddments", task{json: "oddments/check 1", takes: rootArgs, complete: a.completePattern,
 		run: func(cmd *cobra.Command, args []string) error {
 			if len(args) == 1 {
 				return a.open(cmd, args[0])
@@ -70,7 +70,7 @@ func (a *app) open(cmd *cobra.Command, arg string) error {
 	if err != nil {
 		return err
 	}
-	saved, err := w.home.OpenPattern(arg, w.known)
+	saved, err := w.home.OpenPattern(arg, w.table)
 	if near := cmd.SuggestionsFor(arg); errors.Is(err, fs.ErrNotExist) && len(near) > 0 && saved.Stem == arg {
 		return failure.Usage(didYouMean(cmd, near), "there is no pattern and no command %q", arg)
 	}
@@ -91,7 +91,7 @@ func (a *app) open(cmd *cobra.Command, arg string) error {
 
 // inDemo reports whether stem is a pattern of the demo that an empty home is offered.
 func (w workshop) inDemo(stem string) bool {
-	if all, err := w.home.Patterns(w.known); err != nil || len(all) > 0 {
+	if all, err := w.home.Patterns(w.table); err != nil || len(all) > 0 {
 		return false
 	}
 	demo, err := store.ReadDemo()
@@ -117,7 +117,7 @@ func (a *app) checkFirst() error {
 	if err != nil {
 		return err
 	}
-	all, err := w.home.Patterns(w.known)
+	all, err := w.home.Patterns(w.table)
 	if err != nil {
 		return err
 	}

@@ -72,7 +72,7 @@ func (f *keepFlags) check(cmd *cobra.Command, most int) error {
 	case cmd.Flags().Changed("save") && f.name == "":
 		return failure.Usage(`write it like --save "Hearth trivet"`, "--save needs a name")
 	case f.take > 0 && f.name == "":
-		return failure.Usage(`write it like --save "Hearth trivet" --take 2`, "--take says nothing without --save")
+		return failure.Usage(`write it like --save "Hearth trivet" --take 2`, "--take has no effect without --save")
 	case f.take > most:
 		return failure.Usage("ask for more, or take one of those", "--take %d: there will be at most %d", f.take, most)
 	case f.name == "":
@@ -110,18 +110,18 @@ func (w workshop) keep(f keepFlags, what string, found []pattern.Pattern) error 
 	return err
 }
 
-// changeRack lets change make a new rack of the home's, and saves it. What change refuses is
-// a mistake of the command line.
-func (w workshop) changeRack(change func(rack.Rack) (rack.Rack, error)) error {
-	before, version, err := w.home.Rack(w.known)
+// changeRack lets change make a new rack of the home's, and saves and returns it. What change
+// refuses is a mistake of the command line.
+func (w workshop) changeRack(change func(rack.Rack) (rack.Rack, error)) (rack.Rack, error) {
+	before, version, err := w.home.Rack(w.table)
 	if err != nil {
-		return err
+		return before, err
 	}
 	after, err := change(before)
 	if err != nil {
-		return failure.OrUsage(err, unchangedRack)
+		return before, failure.OrUsage(err, unchangedRack)
 	}
-	return w.saveRack(w.home, after, version)
+	return after, w.saveRack(w.home, after, version)
 }
 
 // saveRack saves r over the version base, and lets go of the home.

@@ -14,7 +14,7 @@ import (
 )
 
 func (a *app) speciesCommand() *cobra.Command {
-	return a.command("species", task{json: true, complete: a.completeSpecies,
+	return a.command("species", task{json: "oddments/species 1", complete: a.completeSpecies,
 		takes: func(_ *cobra.Command, args []string) error {
 			if len(args) > 1 {
 				return failure.Usage(fmt.Sprintf("put a name of several words in quotes: %q", strings.Join(args, " ")),
@@ -41,13 +41,13 @@ func (a *app) species(args []string) error {
 	if len(args) == 1 {
 		found, ok := timbers.Find(args[0])
 		if !ok {
-			return failure.New(failure.CodeNotFound, "nearest: "+nearest(timbers, args[0]), "there is no timber %q", args[0])
+			return failure.New(failure.CodeNotFound, nearest(timbers, args[0]), "there is no timber %q", args[0])
 		}
 		list = []species.Species{found}
 	}
 	switch {
 	case a.asJSON:
-		a.json(speciesJSON(list))
+		a.json(result.Species(list))
 	case len(args) == 1:
 		a.printTimber(list[0])
 	default:
@@ -56,12 +56,16 @@ func (a *app) species(args []string) error {
 	return nil
 }
 
+// nearest returns the hint to a name that no timber has.
 func nearest(timbers *species.Table, name string) string {
 	var keys []string
 	for _, s := range timbers.Nearest(name, nearestTimbers) {
 		keys = append(keys, s.Key)
 	}
-	return strings.Join(keys, ", ")
+	if len(keys) == 0 {
+		return "oddments species lists the timbers"
+	}
+	return "nearest: " + strings.Join(keys, ", ")
 }
 
 // printTimbers prints one row a timber.
@@ -117,17 +121,4 @@ func inWords(key string) string {
 	default:
 		return ""
 	}
-}
-
-// speciesJSON returns the JSON of timbers. A number that nobody knows is null.
-func speciesJSON(list []species.Species) result.Object {
-	return result.Object{{"format", "oddments/species 1"}, {"species", result.Each(list, func(s species.Species) result.Object {
-		sources := map[string]string{}
-		for name, source := range s.Sources {
-			sources[name] = source.String()
-		}
-		return result.Object{{"key", s.Key}, {"name", s.Name}, {"cr", result.Known(s.CR, s.CR > 0)}, {"ct", result.Known(s.CT, s.CT > 0)},
-			{"density_kg_m3", result.Known(s.DensityKgM3, s.DensityKgM3 > 0)}, {"janka_n", result.Known(s.JankaN, s.JankaN > 0)},
-			{"colour", s.Colour}, {"colour_oiled", s.ColourOiled}, {"sources", sources}}
-	})}}
 }

@@ -30,7 +30,7 @@ type suggestFlags struct {
 
 func (a *app) suggestCommand() *cobra.Command {
 	f := &suggestFlags{ask: suggest.New(0, 0, 0)}
-	cmd := a.command("suggest", task{json: true,
+	cmd := a.command("suggest", task{json: "oddments/suggest 1",
 		takes:  func(cmd *cobra.Command, args []string) error { return f.args(cmd, args) },
 		errand: func(ctx context.Context, w workshop, _ []string) error { return w.suggest(ctx, f) }})
 	f.add(cmd)
@@ -100,7 +100,7 @@ func (f *suggestFlags) settle(sh shop.Shop) error {
 		return nil
 	}
 	if f.ask.Widths = sh.Standing.Widths(); len(f.ask.Widths) == 0 {
-		return failure.Usage("it says them like [standing], and below it widths = [\"20 mm\", \"25 mm\"]", "--widths standing: shop.toml names none")
+		return failure.Usage("write them into shop.toml like [standing], and below it widths = [\"20 mm\", \"25 mm\"]", "--widths standing: shop.toml names none")
 	}
 	return nil
 }
@@ -113,8 +113,8 @@ func (w workshop) suggest(ctx context.Context, f *suggestFlags) error {
 		return err
 	}
 	for _, h := range f.ask.Have {
-		if !w.known(h.Species) {
-			return failure.Usage("nearest: "+nearest(w.table, h.Species), "--have: unknown species %q", h.Species)
+		if _, ok := w.table.Get(h.Species); !ok {
+			return failure.Usage(nearest(w.table, h.Species), "--have: unknown species %q", h.Species)
 		}
 	}
 	var err error

@@ -84,7 +84,7 @@ func TestSuggestJSONHoldsTogether(t *testing.T) {
 	if got.Format != "oddments/suggest 1" || got.Status != "optimal" || got.Bound != nil || len(got.Layouts) != 3 {
 		t.Fatalf("%s, %s, bound %v, %d layouts", got.Format, got.Status, got.Bound, len(got.Layouts))
 	}
-	known := store.Known(species.Builtin())
+	known := species.Builtin()
 	timber, err := store.OpenRack(rackFile, known)
 	if err != nil {
 		t.Fatal(err)
@@ -160,7 +160,7 @@ func TestAgainJSONHoldsTogether(t *testing.T) {
 	if got.Format != "oddments/again 1" || got.Status != "optimal" || len(got.Answers) == 0 {
 		t.Fatalf("%s, %s, %d answers", got.Format, got.Status, len(got.Answers))
 	}
-	known := store.Known(species.Builtin())
+	known := species.Builtin()
 	home := store.OpenHome(s.home)
 	saved, err := home.OpenPattern(file, known)
 	if err != nil {

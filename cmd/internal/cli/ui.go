@@ -3,11 +3,13 @@ package cli
 import (
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 
 	"example.com/oddments/cmd/internal/failure"
 	"example.com/oddments/cmd/internal/result"
 	"example.com/oddments/cmd/internal/rows"
+	"example.com/oddments/cmd/internal/terminal"
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/store"
 )
@@ -56,13 +58,20 @@ func (t topic) fact(part, format string, args ...any) {
 // json prints a result.
 func (a *app) json(o result.Object) { _, _ = a.out.WriteString(result.Line(o)) }
 
+// result prints a result where JSON is asked for.
+func (a *app) result(of func() result.Object) {
+	if a.asJSON {
+		a.json(of())
+	}
+}
+
 // tableColumns returns how wide tables may be, 0 where rows are lines: where nobody sits at a
 // terminal, or one that shows no screens, or one in which columns would be too narrow.
 func (a *app) tableColumns() int {
 	if a.flags.plain || !a.env.IsTerminal() || a.dumb() {
 		return 0
 	}
-	if columns, _ := a.env.TerminalSize(); columns >= leastColumns {
+	if columns, _ := a.env.TerminalSize(); columns >= terminal.LeastColumns {
 		return columns
 	}
 	return 0
@@ -98,6 +107,26 @@ func or(so bool, one, other string) string {
 // mostReported bounds the lines of one failure in plain text: a page of them says
 // enough. JSON has them all.
 const mostReported = 50
+
+// choose has whoever sits at the terminal pick one of several by its number, and returns
+// its place; -1 where nobody does.
+func (a *app) choose(what string, of []string) int {
+	const most = 9
+	if a.asJSON || !a.env.IsTerminal() {
+		return -1
+	}
+	a.message("%s:\n", failure.Visible(what))
+	for i, one := range of[:min(most, len(of))] {
+		a.message("  %d  %s\n", i+1, failure.Visible(one))
+	}
+	a.message("which? Type its number and Enter: ")
+	answer, _ := a.in.ReadString('\n') // an end without an answer is none
+	n, err := strconv.Atoi(strings.TrimSpace(answer))
+	if err != nil || n < 1 || n > min(most, len(of)) {
+		return -1
+	}
+	return n - 1
+}
 
 // report tells of a failure, after what was printed before it, and keeps its exit.
 func (a *app) report(err error) {

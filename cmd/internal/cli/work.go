@@ -28,7 +28,7 @@ type workFlags struct {
 
 func (a *app) workCommand() *cobra.Command {
 	var flags workFlags
-	cmd := a.command("work", task{json: true, takes: onePattern, complete: a.completeOnePattern,
+	cmd := a.command("work", task{json: "oddments/work 1", takes: onePattern, complete: a.completeOnePattern,
 		errand: func(_ context.Context, w workshop, args []string) error { return w.work(args[0], flags) }})
 	flags.add(cmd.Flags())
 	return cmd
@@ -65,7 +65,7 @@ func (w workshop) work(arg string, flags workFlags) error {
 	if err != nil {
 		return err
 	}
-	saved, err := w.home.OpenPattern(name, w.known)
+	saved, err := w.home.OpenPattern(name, w.table)
 	if err != nil {
 		return err
 	}

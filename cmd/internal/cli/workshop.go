@@ -58,7 +58,6 @@ func (a *app) readShop(home *store.Home) (shop.Shop, bool, error) {
 type workshop struct {
 	*app
 	home  *store.Home
-	known func(string) bool // which species there are
 	table *species.Table
 	shop  shop.Shop
 	own   bool        // the shop is from a file
@@ -87,9 +86,7 @@ func (a *app) workshop() (workshop, error) {
 		}
 	}
 	var tableErr, shopErr error
-	if w.table, tableErr = timbersOf(w.home); tableErr == nil {
-		w.known = store.Known(w.table)
-	}
+	w.table, tableErr = timbersOf(w.home)
 	w.shop, w.own, shopErr = a.readShop(w.home)
 	w.unit = *cmp.Or(a.flags.units, &w.shop.Units)
 	return w, errors.Join(tableErr, shopErr)
@@ -101,7 +98,7 @@ func (w workshop) physics() movement.Physics { return movement.New(w.table, w.sh
 func (a *app) today() pattern.Date { return pattern.DateOf(a.now()) }
 
 // open reads the pattern that arg names.
-func (w workshop) open(arg string) (store.Saved, error) { return w.home.OpenPattern(arg, w.known) }
+func (w workshop) open(arg string) (store.Saved, error) { return w.home.OpenPattern(arg, w.table) }
 
 // openAll reads the patterns of args. Two of one stem are wrong usage: nobody could
 // tell them apart in what is printed. The hint says what to do instead.
@@ -111,7 +108,10 @@ func (w workshop) openAll(args []string, hint string) ([]store.Listed, error) {
 	for i, arg := range args {
 		all[i].Saved, all[i].Err = w.open(arg)
 		stem := all[i].Stem
-		if other, twice := first[stem]; twice {
+		switch other, twice := first[stem]; {
+		case twice && other == arg:
+			return nil, failure.Usage(hint, "%q is named twice", arg)
+		case twice:
 			return nil, failure.Usage(hint, "%q and %q are both called %s", other, arg, failure.Visible(stem))
 		}
 		first[stem] = arg
@@ -122,11 +122,11 @@ func (w workshop) openAll(args []string, hint string) ([]store.Listed, error) {
 // maxCopies is the most that a pattern may be made at a time.
 const maxCopies = 10_000
 
-// withCopies takes =N off the end of a PATTERN where N is a whole number; without it
-// there is one.
+// withCopies takes =N off the end of a PATTERN; without it there is one. In the name of a
+// file a = may stand where no whole number follows.
 func withCopies(arg string) (name string, copies int, err error) {
 	at := strings.LastIndexByte(arg, '=')
-	if at < 0 || at == len(arg)-1 || strings.Trim(arg[at+1:], "0123456789") != "" {
+	if at < 0 || store.IsFile(arg) && (at == len(arg)-1 || strings.Trim(arg[at+1:], "0123456789") != "") {
 		return arg, 1, nil
 	}
 	n, err := strconv.ParseUint(arg[at+1:], 10, 31)
@@ -175,9 +175,9 @@ func (w workshop) jobOf(args []string) (cutting.Job, []store.Saved, error) {
 // readRack reads the rack that the flags name, else the home's.
 func (w workshop) readRack() (rack.Rack, error) {
 	if w.flags.rack != "" {
-		return store.OpenRack(w.flags.rack, w.known)
+		return store.OpenRack(w.flags.rack, w.table)
 	}
-	r, _, err := w.home.Rack(w.known)
+	r, _, err := w.home.Rack(w.table)
 	return r, err
 }
 

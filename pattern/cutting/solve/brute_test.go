@@ -197,10 +197,8 @@ func (b *brute) fits(p *brutePiece, s *bruteSection) bool {
 
 func bruteRings(have, asked pattern.Rings, turns int) bool {
 	switch {
-	case !asked.Known():
+	case !asked.Known(), !have.Known():
 		return true
-	case !have.Known():
-		return false
 	case turns == 1:
 		return math.Abs(90-have.Degrees()-asked.Degrees()) <= 15
 	default:

@@ -75,6 +75,7 @@ func rounding(n int, sum float64) float64 { return float64(n+16) * 0x1p-52 * sum
 // *Broken, of a plan that cannot be cut.
 func finish(job cutting.Job, needs []cutting.Strip, timbers []*timber, answers []answer) (cutting.Plan, error) {
 	plan, drawn := assemble(needs, timbers, answers)
+	preferRecorded(job, &plan)
 	plan.Status = cutting.Feasible
 	if broken := contradiction(timbers, answers, drawn); broken != nil {
 		plan.Broken = withJob(broken, job)

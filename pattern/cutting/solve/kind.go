@@ -13,13 +13,10 @@ import (
 const ringsWithin = 15
 
 // shows reports whether timber recorded as showing rings may serve where asked is
-// asked for.
+// asked for. Rings are a wish, so timber that nobody has looked at serves any strip.
 func shows(rings, asked pattern.Rings) bool {
-	if !asked.Known() {
+	if !asked.Known() || !rings.Known() {
 		return true
-	}
-	if !rings.Known() {
-		return false
 	}
 	apart := rings.Degrees() - asked.Degrees()
 	return -ringsWithin <= apart && apart <= ringsWithin

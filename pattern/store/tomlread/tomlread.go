@@ -23,7 +23,6 @@ import (
 	"fmt"
 	"io"
 	"sort"
-	"strings"
 	"unicode/utf8"
 
 	"github.com/pelletier/go-toml/v2"
@@ -117,17 +116,12 @@ func (d *Document) parse() *FileError {
 	var decode *toml.DecodeError
 	switch {
 	case errors.As(err, &decode):
-		return d.syntax(decode)
+		return d.syntax(d.byteAt(decode.Position()), decode.Error()) // its column counts bytes
 	case err != nil:
-		return d.errorAt(0, "", Visible(strings.TrimPrefix(err.Error(), "toml: ")), readOn)
+		return d.syntax(0, err.Error())
 	default:
 		return nil
 	}
-}
-
-// syntax puts a go-toml error at its place. A column of go-toml counts bytes.
-func (d *Document) syntax(err *toml.DecodeError) *FileError {
-	return d.errorAt(d.byteAt(err.Position()), "", Visible(strings.TrimPrefix(err.Error(), "toml: ")), readOn)
 }
 
 // byteAt returns the byte of a column in bytes, the end of the line where it has none so

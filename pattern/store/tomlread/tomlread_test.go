@@ -232,6 +232,74 @@ func TestDates(t *testing.T) {
 
 // FuzzParse compares with go-toml: what one takes the other takes, and what is given
 // twice always has a place.
+// syntaxCases are mistakes in TOML: the text, the place, what is wrong and what to write.
+func syntaxCases() [][4]string {
+	const line = `a line is written like width = "31 mm"`
+	return [][4]string{
+		{"width = 31 mm", "1:12", "the quotes are missing", `write width = "31 mm"`},
+		{"a = 1\r\nwidth = 1 1/8 in # a note\r\nb = 2", "2:11", "the quotes are missing", `write width = "1 1/8 in"`},
+		{`width = 24"`, "1:11", "the quotes are missing", `write width = '24"'`},
+		{`species = pear"`, "1:11", `the opening " is missing`, `write species = "pear"`},
+		{"species = pear", "1:11", "the quotes are missing", `write species = "pear"`},
+		{"species = “pear”", "1:11", "the quotes are missing", `write species = "pear"`},
+		{"planed = yes", "1:10", "yes or no is written true or false", "write planed = true"},
+		{"planed = False", "1:10", "yes or no is written true or false", "write planed = false"},
+		{"moisture = 9.1 %", "1:16", "a moisture is written without %", "write moisture = 9.1"},
+		{"moisture = 9,1", "1:13", "this is not a number", "write moisture = 9.1"},
+		{"copies = 007", "1:11", "this is not a number", "write copies = 7"},
+		{"copies = 1.", "1:10", "this is not a number", "write the number like 9.1 or 620"},
+		{"date = 2026-13-40", "1:8", "there is no such day", "write the day like 2026-11-02"},
+		{`name = "Tray`, "1:13", `the closing " is missing`, "write the text and both its quotes on one line"},
+		{"name = \"Tray\nb = 1", "1:13", `the closing " is missing`, "write the text and both its quotes on one line"},
+		{"name = 'Tray\nb = 1", "1:13", "the closing ' is missing", "write the text and both its quotes on one line"},
+		{"name = 'Tray", "1:13", "the closing ' is missing", "write the text and both its quotes on one line"},
+		{`name = """Tray`, "1:15", `the closing """ is missing`, ""},
+		{"name = '''Tray", "1:15", "the closing ''' is missing", ""},
+		{`name = "a" "b"`, "1:12", "there is more after the value", "put each key on a line of its own"},
+		{`name = "a\x"`, "1:11", `a \ must not come before this letter`, `write \\ for one \`},
+		{"name = \"a\x01\"", "1:10", "a control character is in the text", "take it out"},
+		{"width =", "1:8", "the value is missing", line},
+		{"width", "1:1", "the = and the value are missing", line},
+		{"width : 31", "1:7", "the = behind the key is missing", line},
+		{"! = 31", "1:1", "a key cannot begin with this", line},
+		{"faults = [0-40 mm]", "1:12", "a comma, the quotes around a text or the closing ] is missing", `write the list like ["0-40 mm", "300-330 mm"]`},
+		{`faults = ["0-40 mm"`, "1:20", "the closing ] is missing", ""},
+		{"[strip", "1:7", "the closing ] is missing", ""},
+		{"a = {width = 31 mm}", "1:17", "a comma or the quotes around a text are missing", `write it like {width = "31 mm", planed = true}`},
+		{"a = {width = 31", "1:16", "the closing } is missing", ""},
+		{"a = 12:99:00", "1:8", "minutes cannot be greater 59", ""},
+	}
+}
+
+func TestSyntaxInOurWords(t *testing.T) {
+	for _, c := range syntaxCases() {
+		_, err := Parse("a.toml", strings.NewReader(c[0]))
+		var errs Errors
+		if !errors.As(err, &errs) || len(errs) != 1 {
+			t.Errorf("%q: %v", c[0], err)
+			continue
+		}
+		e := errs[0]
+		place := fmt.Sprintf("%d:%d", e.Line, e.Column)
+		if place != c[1] || e.Message != c[2] || !strings.HasPrefix(e.Hint, c[3]) || !strings.HasSuffix(e.Hint, readOn) {
+			t.Errorf("%q: at %s %q, hint %q; want %s %q, %q", c[0], place, e.Message, e.Hint, c[1], c[2], c[3])
+		}
+	}
+}
+
+// What is advised to be written is read.
+func TestAdviceIsTOML(t *testing.T) {
+	for _, c := range syntaxCases() {
+		line, ok := strings.CutPrefix(c[3], "write ")
+		if !ok || !strings.Contains(line, " = ") || strings.Contains(line, "like") {
+			continue
+		}
+		if _, err := Parse("a.toml", strings.NewReader(line)); err != nil {
+			t.Errorf("%q: %v", line, err)
+		}
+	}
+}
+
 func FuzzParse(f *testing.F) {
 	for _, text := range []string{
 		"a = 1\na = 2", "[a]\n[a]", "[a.b]\n[a]\n[a.b]", "a.b = 1\n[a]", "[a]\nb.c = 1\n[a.b]", "a = {b = 1}\n[a.c]", "a = {b = 1}\na.c = 2",
@@ -239,6 +307,9 @@ func FuzzParse(f *testing.F) {
 		"[a.b.c]\n[a]\nb.d = 1", "a.b.c = 1\n[a.b.d]", "[fruit]\napple.colour = 1\napple.taste.sweet = true\n[fruit.apple.texture]", "[[a]]\n[a.b]\n[[a]]\n[a.b]",
 	} {
 		f.Add([]byte(text))
+	}
+	for _, c := range syntaxCases() {
+		f.Add([]byte(c[0]))
 	}
 	samples, _ := filepath.Glob("../../../testdata/formats/*.toml")
 	for _, s := range samples {

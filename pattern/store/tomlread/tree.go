@@ -81,9 +81,9 @@ func (d *Document) build() *FileError {
 	}
 	var wrong *unstable.ParserError
 	if err := p.Error(); errors.As(err, &wrong) {
-		return d.errorAt(int(p.Range(wrong.Highlight).Offset), "", Visible(wrong.Message), readOn)
+		return d.syntax(int(p.Range(wrong.Highlight).Offset), wrong.Message)
 	} else if err != nil {
-		return d.errorAt(len(d.data), "", Visible(err.Error()), readOn)
+		return d.syntax(len(d.data), err.Error())
 	}
 	return nil
 }

@@ -8,8 +8,10 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/booking"
 	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/cutting/solve"
 	"example.com/oddments/pattern/movement"
@@ -20,9 +22,9 @@ import (
 )
 
 // A Request asks for a pattern once more, from other timber. Each timber of the
-// pattern gets one timber of the rack, no two the same. Strips keep their place, width
-// and rings, and take the moisture of their new timber: the mean of its readings on
-// the rack by volume, and no reading where it has none.
+// pattern gets one timber of the rack, no two the same. Strips keep their place and width;
+// their rings and moisture are those of the pieces that they are cut from, unknown where
+// nobody has looked or measured.
 type Request struct {
 	Pattern pattern.Pattern
 	Stem    string // what plans call it; empty: again
@@ -47,16 +49,24 @@ type Result struct {
 type Way struct {
 	ColourDistance   float64           // sum over strips of width in mm times CIEDE2000 of the oiled colours, was and now
 	Timbers          map[string]string // of each timber of the pattern: the one in its place
-	Level            pattern.Level     // worst of its glue lines
+	Level            pattern.Level     // worst of the glue lines of all copies
 	SmallestContrast float64           // of neighbours of two timbers; 0 where there are none
-	Pattern          pattern.Pattern
+	Pattern          pattern.Pattern   // the first copy, as its plan makes it
 	Plan             cutting.Plan
 }
 
-// Fresh returns the pattern of an answer as one that was never made: with no batches
-// and no knots of the old panel.
+// Fresh returns the pattern of a way as one that was never made. Its notes say where rings
+// and moisture come from.
 func (s Way) Fresh() pattern.Pattern {
-	p := s.Pattern
+	p := Fresh(s.Pattern)
+	if !strings.Contains(p.Notes, otherTimber) {
+		p.Notes = strings.TrimSpace(p.Notes + " " + otherTimber)
+	}
+	return p
+}
+
+// Fresh returns p as one that was never made: with no batches and no knots of the old panel.
+func Fresh(p pattern.Pattern) pattern.Pattern {
 	p.Made, p.Avoids = nil, nil
 	p.Strips = slices.Clone(p.Strips)
 	for i := range p.Strips {
@@ -67,14 +77,19 @@ func (s Way) Fresh() pattern.Pattern {
 	return p
 }
 
+// otherTimber is what the notes of a pattern say that was made again.
+const otherTimber = "Made again from other timber: rings and moisture are those of its pieces."
+
 // meterParts is how finely a reading is written down: to a hundredth of a percent, which
 // no meter tells.
 const meterParts = 100
 
 // Again finds the ways to make a pattern again: those with the least colour difference
-// times width whose glue lines are all at most at the level asked for, whose
-// neighbours of two timbers all differ by the workshop's least contrast, and for which
-// the rack yields every strip. It ends soon after ctx does, with what was found.
+// times width whose neighbours of two timbers all differ by the workshop's least contrast,
+// for which the rack yields every strip, and whose glue lines, made from the pieces that
+// the plan takes, are all at most at the level asked for. Other pieces of the same timbers
+// might keep to a level that these do not: where a way is passed over for that, nothing is
+// proved any more. It ends soon after ctx does, with what was found.
 func Again(ctx context.Context, r movement.Physics, a Request, opt suggest.Options) (Result, error) {
 	return again(ctx, r, a, opt, nil)
 }
@@ -121,6 +136,10 @@ func (m *matcher) seek(ctx context.Context, opt suggest.Options) (Result, error)
 			tried++
 		case same.Plan.Short > 0:
 			m.refuse(choice, same.Plan)
+			tried++
+		case same.Level > m.ask.Level:
+			m.taken = append(m.taken, choice)
+			m.proved, sure = false, false
 			tried++
 		default:
 			sure = sure && done && m.proved
@@ -172,25 +191,19 @@ func (a Request) check(r movement.Physics) error {
 	return suggest.CheckRack(r, a.Rack)
 }
 
-// A candidate is a timber that the rack has.
-type candidate struct {
-	species species.Species
-	reading pattern.Reading
-}
-
 // A matcher gives timbers of the rack to timbers of the pattern.
 type matcher struct {
 	ask        Request
 	physics    movement.Physics
 	limits     shop.Limits
-	was        []string // timbers of the pattern, the widest in all first
-	candidates []candidate
-	cost       [][]int64 // of each timber: each candidate, in ten-thousandths of Away
-	order      [][]int   // of each timber: candidates, the cheapest first
-	refused    [][]bool  // of each timber: candidates that do not yield its strips
-	proved     bool      // every one of these is proved
-	fits       map[[4]int]bool
-	taken      [][]int // choices found: the candidate of each timber
+	was        []string          // timbers of the pattern, the widest in all first
+	candidates []species.Species // that the rack has
+	beside     [][]bool          // of each timber: those it lies beside in the pattern
+	cost       [][]int64         // of each timber: each candidate, in ten-thousandths of Away
+	order      [][]int           // of each timber: candidates, the cheapest first
+	refused    [][]bool          // of each timber: candidates that do not yield its strips
+	proved     bool              // every one of these is proved
+	taken      [][]int           // choices found: the candidate of each timber
 	stop       func() bool
 
 	choice, best []int // at work
@@ -207,7 +220,7 @@ const nodesMost = 5_000_000
 const perAway = 1e4
 
 func newMatcher(r movement.Physics, a Request, stop func() bool) *matcher {
-	m := &matcher{ask: a, physics: r, limits: r.Shop().Limits, proved: true, fits: map[[4]int]bool{}, stop: stop}
+	m := &matcher{ask: a, physics: r, limits: r.Shop().Limits, proved: true, stop: stop}
 	wide := map[string]float64{}
 	for _, s := range a.Pattern.Strips {
 		if _, ok := wide[s.Species]; !ok {
@@ -221,9 +234,10 @@ func newMatcher(r movement.Physics, a Request, stop func() bool) *matcher {
 			return m // next finds nothing, and proves nothing
 		}
 		if a.Rack.VolumeCM3(timber.Key) > 0 {
-			m.candidates = append(m.candidates, candidate{timber, reading(a.Rack, timber.Key)})
+			m.candidates = append(m.candidates, timber)
 		}
 	}
+	m.beside = m.neighbours()
 	for _, key := range m.was {
 		if stop() {
 			return m
@@ -231,7 +245,7 @@ func newMatcher(r movement.Physics, a Request, stop func() bool) *matcher {
 		was, _ := r.Table().Get(key)
 		cost, order := make([]int64, len(m.candidates)), make([]int, len(m.candidates))
 		for j, c := range m.candidates {
-			cost[j] = int64(math.Round(wide[key] * was.Contrast(c.species) * perAway))
+			cost[j] = int64(math.Round(wide[key] * was.Contrast(c) * perAway))
 			order[j] = j
 		}
 		slices.SortStableFunc(order, func(x, y int) int { return cmp.Compare(cost[x], cost[y]) })
@@ -241,24 +255,18 @@ func newMatcher(r movement.Physics, a Request, stop func() bool) *matcher {
 	return m
 }
 
-// reading returns the mean moisture of a timber's readings, by volume.
-func reading(r rack.Rack, key string) pattern.Reading {
-	sum, volume := 0.0, 0.0
-	add := func(species string, m pattern.Reading, cm3 float64) {
-		if species == key && m.Known {
-			sum, volume = sum+m.Percent*cm3, volume+cm3
-		}
+// neighbours says which timbers of the pattern lie beside which.
+func (m *matcher) neighbours() [][]bool {
+	beside := make([][]bool, len(m.was))
+	for i := range beside {
+		beside[i] = make([]bool, len(m.was))
 	}
-	for _, p := range r.Pieces {
-		add(p.Species, p.Moisture, p.VolumeCM3())
+	strips := m.ask.Pattern.Strips
+	for n := 1; n < len(strips); n++ {
+		i, k := slices.Index(m.was, strips[n-1].Species), slices.Index(m.was, strips[n].Species)
+		beside[i][k], beside[k][i] = true, true
 	}
-	for _, s := range r.Strips {
-		add(s.Species, s.Moisture, rack.Rack{Strips: []rack.Strip{s}}.VolumeCM3(s.Species))
-	}
-	if volume == 0 {
-		return pattern.Reading{}
-	}
-	return pattern.Read(sum / volume)
+	return beside
 }
 
 // next returns the cheapest choice that was not taken yet, or nil; done says that it is
@@ -315,68 +323,25 @@ func (m *matcher) assign(i int, cost int64) {
 	}
 }
 
-// agrees reports whether candidate j in the place of timber i goes with those chosen
-// for the timbers before.
+// agrees reports whether candidate j in the place of timber i differs enough from those
+// chosen for the timbers before, as far as they lie beside it.
 func (m *matcher) agrees(i, j int) bool {
-	if !m.pair(i, j, i, j) {
-		return false
-	}
 	for h, c := range m.choice[:i] {
-		if !m.pair(h, c, i, j) {
+		if m.beside[h][i] && m.candidates[c].Contrast(m.candidates[j]) < m.limits.Contrast {
 			return false
 		}
 	}
 	return true
 }
 
-// pair reports whether every glue line between timbers i and k, or within i where they
-// are one, is as asked with the candidates j and l in their places. A line depends on
-// its two strips, on how those alike join, and on where the edges are; so the other
-// timbers may stay unknown.
-func (m *matcher) pair(i, j, k, l int) bool {
-	key := [4]int{i, j, k, l}
-	ok, there := m.fits[key]
-	if there {
-		return ok
-	}
-	ok = true
-	p := m.put(func(was string) int {
-		switch was {
-		case m.was[i]:
-			return j
-		case m.was[k]:
-			return l
-		default:
-			return -1
-		}
-	})
-	var panel *movement.Panel
-	for n := 1; n < len(p.Strips) && ok; n++ {
-		left, right := m.ask.Pattern.Strips[n-1].Species, m.ask.Pattern.Strips[n].Species
-		if !(left == m.was[i] && right == m.was[k] || left == m.was[k] && right == m.was[i]) {
-			continue
-		}
-		if panel == nil {
-			panel = m.physics.Panel(p)
-		}
-		line := panel.Line(n)
-		ok = line.Level <= m.ask.Level && (i == k || line.Contrast >= m.limits.Contrast)
-	}
-	m.fits[key] = ok
-	return ok
-}
-
-// put returns the pattern with the candidates that of names; below 0 there is none.
-func (m *matcher) put(of func(was string) int) pattern.Pattern {
-	p := m.ask.Pattern
+// asked returns the pattern as its plan is asked for: from other timbers, of which the
+// plan says what their rings and moisture are.
+func (a Request) asked(timbers map[string]string) pattern.Pattern {
+	p := a.Pattern
 	p.Strips = slices.Clone(p.Strips)
 	for i := range p.Strips {
 		s := &p.Strips[i]
-		if j := of(s.Species); j >= 0 {
-			s.Species, s.Moisture = m.candidates[j].species.Key, m.candidates[j].reading
-		} else {
-			s.Species = ""
-		}
+		s.Species, s.Rings, s.Moisture = timbers[s.Species], pattern.Rings{}, pattern.Reading{}
 	}
 	return p
 }
@@ -385,24 +350,38 @@ func (m *matcher) put(of func(was string) int) pattern.Pattern {
 func (m *matcher) same(ctx context.Context, choice []int) (Way, error) {
 	s := Way{Timbers: map[string]string{}}
 	for i, j := range choice {
-		s.Timbers[m.was[i]] = m.candidates[j].species.Key
+		s.Timbers[m.was[i]] = m.candidates[j].Key
 	}
-	s.Pattern = m.put(func(was string) int { return choice[slices.Index(m.was, was)] })
-	for _, line := range m.physics.Panel(s.Pattern).Lines() {
+	for _, strip := range m.ask.Pattern.Strips {
+		was, _ := m.physics.Table().Get(strip.Species)
+		now, _ := m.physics.Table().Get(s.Timbers[strip.Species])
+		s.ColourDistance += strip.Width.MM() * was.Contrast(now)
+	}
+	job := m.ask.Job(m.physics, s)
+	s.Pattern = job.Patterns[0].Pattern
+	var err error
+	if s.Plan, err = solve.Plan(ctx, job, solve.Options{}); err != nil || s.Plan.Short > 0 {
+		return s, err
+	}
+	from := booking.Sources(job, s.Plan)
+	for copy := range m.ask.Copies {
+		made, _ := booking.AsMade(job.Patterns[0], copy+1, from)
+		if copy == 0 {
+			s.Pattern = made
+		}
+		s.judge(m.physics, made)
+	}
+	return s, nil
+}
+
+// judge takes in the glue lines of one copy.
+func (s *Way) judge(r movement.Physics, made pattern.Pattern) {
+	for _, line := range r.Panel(made).Lines() {
 		s.Level = max(s.Level, line.Level)
-		if s.Pattern.Strips[line.Line-1].Species != s.Pattern.Strips[line.Line].Species &&
-			(s.SmallestContrast == 0 || line.Contrast < s.SmallestContrast) {
+		if made.Strips[line.Line-1].Species != made.Strips[line.Line].Species && (s.SmallestContrast == 0 || line.Contrast < s.SmallestContrast) {
 			s.SmallestContrast = line.Contrast
 		}
 	}
-	for i, strip := range m.ask.Pattern.Strips {
-		was, _ := m.physics.Table().Get(strip.Species)
-		now, _ := m.physics.Table().Get(s.Pattern.Strips[i].Species)
-		s.ColourDistance += strip.Width.MM() * was.Contrast(now)
-	}
-	var err error
-	s.Plan, err = solve.Plan(ctx, m.ask.Job(m.physics, s), solve.Options{})
-	return s, err
 }
 
 // Job returns the job that the plan of an answer is of.
@@ -411,7 +390,7 @@ func (a Request) Job(r movement.Physics, s Way) cutting.Job {
 	if stem == "" {
 		stem = "again"
 	}
-	return cutting.Job{Rack: a.Rack, Shop: r.Shop(), Patterns: []cutting.Demand{{Stem: stem, Pattern: s.Pattern, Copies: a.Copies}}}
+	return cutting.Job{Rack: a.Rack, Shop: r.Shop(), Patterns: []cutting.Demand{{Stem: stem, Pattern: a.asked(s.Timbers), Copies: a.Copies}}}
 }
 
 // refuse keeps in mind which timbers a plan is short of. A timber's plan depends on no
@@ -421,7 +400,7 @@ func (a Request) Job(r movement.Physics, s Way) cutting.Job {
 func (m *matcher) refuse(choice []int, plan cutting.Plan) {
 	m.proved = m.proved && plan.Status == cutting.Optimal
 	for i, j := range choice {
-		key := m.candidates[j].species.Key
+		key := m.candidates[j].Key
 		if slices.ContainsFunc(plan.Missing, func(s cutting.Missing) bool { return s.Species == key }) {
 			m.refused[i][j] = true
 		}

@@ -56,20 +56,10 @@ func everyWay(t *testing.T, r movement.Physics, a Request) map[string]float64 {
 			was = append(was, s.Species)
 		}
 	}
-	wet, volume := map[string]float64{}, map[string]float64{}
-	lies := func(species string, m pattern.Reading, volumes float64) {
-		if !slices.Contains(there, species) {
-			there = append(there, species)
+	for _, e := range a.Rack.Entries() {
+		if !slices.Contains(there, e.Species) {
+			there = append(there, e.Species)
 		}
-		if m.Known {
-			wet[species], volume[species] = wet[species]+volumes*m.Percent, volume[species]+volumes
-		}
-	}
-	for _, p := range a.Rack.Pieces {
-		lies(p.Species, p.Moisture, float64(p.Quantity)*p.Length.MM()*p.Width.MM()*p.Thickness.MM())
-	}
-	for _, s := range a.Rack.Strips {
-		lies(s.Species, s.Moisture, float64(s.Quantity)*s.Length.MM()*s.Width.MM()*s.Thickness.MM())
 	}
 	ways := map[string]float64{}
 	var try func(now []string)
@@ -89,24 +79,22 @@ func everyWay(t *testing.T, r movement.Physics, a Request) map[string]float64 {
 			key := now[slices.Index(was, s.Species)]
 			old, _ := r.Table().Get(s.Species)
 			fresh, _ := r.Table().Get(key)
-			s.Species, s.Moisture = key, pattern.Reading{}
-			if volume[key] > 0 {
-				s.Moisture = pattern.Read(wet[key] / volume[key])
-			}
+			s.Species, s.Moisture, s.Rings = key, pattern.Reading{}, pattern.Rings{}
 			away += s.Width.MM() * species.Contrast(old.ColourOiled, fresh.ColourOiled)
 		}
-		for _, line := range r.Of(p).Lines {
-			same := p.Strips[line.Line-1].Species == p.Strips[line.Line].Species
-			if line.Level > a.Level || !same && line.Contrast < r.Shop().Limits.Contrast {
+		for i := 1; i < len(p.Strips); i++ {
+			left, _ := r.Table().Get(p.Strips[i-1].Species)
+			right, _ := r.Table().Get(p.Strips[i].Species)
+			if left.Key != right.Key && left.Contrast(right) < r.Shop().Limits.Contrast {
 				return
 			}
 		}
-		plan, err := solve.Plan(t.Context(), cutting.Job{Rack: a.Rack, Shop: r.Shop(),
-			Patterns: []cutting.Demand{{Stem: "p", Pattern: p, Copies: a.Copies}}}, solve.Options{})
+		job := cutting.Job{Rack: a.Rack, Shop: r.Shop(), Patterns: []cutting.Demand{{Stem: "p", Pattern: p, Copies: a.Copies}}}
+		plan, err := solve.Plan(t.Context(), job, solve.Options{})
 		if err != nil || plan.Short > 0 && plan.Status != cutting.Optimal {
 			t.Fatalf("%v, %v: a job as small as this is proved", err, plan.Status)
 		}
-		if plan.Short == 0 {
+		if plan.Short == 0 && keepsTo(r, a, job, plan) {
 			ways[strings.Join(now, " ")] = away
 		}
 	}
@@ -178,6 +166,8 @@ func TestGuardAgain(t *testing.T) {
 		}
 		if a.Status == suggest.Optimal || a.Status == suggest.Infeasible {
 			proved++
+		} else if ask.Level == pattern.TooMuch {
+			t.Errorf("ask %d: %v where any level is allowed", n, a.Status)
 		}
 		if a.Status == suggest.Infeasible {
 			none++
@@ -195,7 +185,7 @@ func TestGuardAgain(t *testing.T) {
 		}
 	}
 	t.Logf("%-34s %4d asks, %4d proved, %4d of these infeasible; %4d ways", "made again", asks, proved, none, answers)
-	if proved < asks || none == asks || answers < asks/2 {
+	if proved < asks*2/3 || none == asks || answers < asks/2 {
 		t.Errorf("%d of %d asks are proved, %d of these infeasible", proved, asks, none)
 	}
 }

@@ -81,14 +81,20 @@ func (a Request) same(r movement.Physics, s Way) *suggest.Broken {
 		return suggest.NewBroken(suggest.ClaimColour, s.ColourDistance, away)
 	}
 	level, least := pattern.Fine, 0.0
-	for i, line := range r.Panel(s.Pattern).Lines() {
-		level = max(level, line.Level)
-		if s.Pattern.Strips[i].Species != s.Pattern.Strips[i+1].Species && (least == 0 || line.Contrast < least) {
-			least = line.Contrast
-			if least < r.Shop().Limits.Contrast {
-				return suggest.NewBroken(suggest.ClaimContrast, r.Shop().Limits.Contrast, least)
+	for copy := range a.Copies {
+		made := a.asMade(s, copy+1)
+		if copy == 0 && !slices.Equal(made.Strips, s.Pattern.Strips) {
+			return suggest.NewBroken(suggest.ClaimTimber, "the strips as the plan makes them", "others")
+		}
+		for i, line := range r.Panel(made).Lines() {
+			level = max(level, line.Level)
+			if made.Strips[i].Species != made.Strips[i+1].Species && (least == 0 || line.Contrast < least) {
+				least = line.Contrast
 			}
 		}
+	}
+	if least > 0 && least < r.Shop().Limits.Contrast {
+		return suggest.NewBroken(suggest.ClaimContrast, r.Shop().Limits.Contrast, least)
 	}
 	if level != s.Level || level > a.Level {
 		return suggest.NewBroken(suggest.ClaimLevel, fmt.Sprintf("%v of at most %v", s.Level, a.Level), level)
@@ -107,11 +113,10 @@ func (a Request) same(r movement.Physics, s Way) *suggest.Broken {
 	return nil
 }
 
-// swapped looks whether each timber has one in its place, no two the same, and nothing
-// else of the pattern has changed but moisture.
+// swapped looks whether each timber has one in its place, no two the same, and strips are
+// otherwise as they were but for rings and moisture.
 func (a Request) swapped(s Way) *suggest.Broken {
 	taken := map[string]string{} // by what is in its place
-	wet := map[string]pattern.Reading{}
 	if len(s.Pattern.Strips) != len(a.Pattern.Strips) {
 		return suggest.NewBroken(suggest.ClaimStrips, len(a.Pattern.Strips), len(s.Pattern.Strips))
 	}
@@ -121,15 +126,10 @@ func (a Request) swapped(s Way) *suggest.Broken {
 			return suggest.NewBroken(suggest.ClaimTimber, "each timber in one place", now.Species+" in two")
 		}
 		taken[now.Species] = was.Species
-		m, there := wet[now.Species]
-		if !there {
-			m = meanMoisture(a.Rack, now.Species)
-			wet[now.Species] = m
+		if s.Timbers[was.Species] != now.Species {
+			return suggest.NewBroken(suggest.ClaimTimber, fmt.Sprintf("strip %d is %s", i+1, s.Timbers[was.Species]), now.Species)
 		}
-		if s.Timbers[was.Species] != now.Species || m.Known != now.Moisture.Known || math.Abs(m.Percent-now.Moisture.Percent) > suggest.AsGood {
-			return suggest.NewBroken(suggest.ClaimTimber, fmt.Sprintf("strip %d is %s at %v", i+1, s.Timbers[was.Species], m), fmt.Sprintf("%s at %v", now.Species, now.Moisture))
-		}
-		was.Species, was.Moisture = now.Species, now.Moisture
+		was.Species, was.Moisture, was.Rings = now.Species, now.Moisture, now.Rings
 		if was != now {
 			return suggest.NewBroken(suggest.ClaimWidth, fmt.Sprintf("strip %d as it was", i+1), "it is not")
 		}
@@ -137,19 +137,51 @@ func (a Request) swapped(s Way) *suggest.Broken {
 	return nil
 }
 
-// meanMoisture returns the mean of a timber's readings on a rack, by volume.
-func meanMoisture(r rack.Rack, key string) pattern.Reading {
-	sum, volume := 0.0, 0.0
-	for _, e := range r.Entries() {
-		if e.Species == key && e.Moisture.Known {
-			v := float64(e.Quantity) * e.Length.MM() * e.Width.MM() * e.Thickness.MM()
-			sum, volume = sum+v*e.Moisture.Percent, volume+v
+// asMade returns a copy as the plan of a way makes it, worked out from the plan itself:
+// moisture is that of the piece, and rings are the piece's on the face that shows, which
+// turn once where the section is sliced from its side and once where strips are on edge.
+func (a Request) asMade(s Way, copy int) pattern.Pattern {
+	p := a.asked(s.Timbers)
+	take := func(ref cutting.Ref, rings pattern.Rings, m pattern.Reading) {
+		if ref.Copy == copy && ref.Strip >= 1 && ref.Strip <= len(p.Strips) {
+			p.Strips[ref.Strip-1].Rings, p.Strips[ref.Strip-1].Moisture = rings, m
 		}
 	}
-	if volume == 0 {
-		return pattern.Reading{}
+	for _, ready := range s.Plan.Ready {
+		for _, lying := range a.Rack.Strips {
+			if lying.ID == ready.ID {
+				take(ready.For, lying.Rings, lying.Moisture)
+			}
+		}
 	}
-	return pattern.Read(sum / volume)
+	for _, c := range s.Plan.Cuts {
+		piece, there := a.pieceOf(c.Piece)
+		if !there {
+			continue
+		}
+		for _, section := range c.Sections {
+			rings := piece.Rings
+			if section.Side != (p.Panel.Make == pattern.MakeEdge) {
+				rings = rings.Rolled()
+			}
+			for _, slice := range section.Slices {
+				for _, ref := range slice.Strips {
+					take(ref, rings, piece.Moisture)
+				}
+			}
+		}
+	}
+	return p
+}
+
+// pieceOf returns the piece of the rack that goes by id, or whose clear part does.
+func (a Request) pieceOf(id string) (rack.Piece, bool) {
+	for _, name := range [...]string{id, id[:max(0, strings.LastIndexByte(id, '/'))]} {
+		if at := slices.IndexFunc(a.Rack.Pieces, func(p rack.Piece) bool { return p.ID == name }); at >= 0 {
+			return a.Rack.Pieces[at], true
+		}
+	}
+	return rack.Piece{}, false
 }
 
 // named returns the part of a rack that a plan names: the rest has no part in whether it

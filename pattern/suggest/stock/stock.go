@@ -380,7 +380,7 @@ const ringsWithin = 15
 
 // serves reports whether plans take timber that shows rings where asked is asked for.
 func serves(rings, asked pattern.Rings) bool {
-	return !asked.Known() || rings.Known() && math.Abs(rings.Degrees()-asked.Degrees()) <= ringsWithin
+	return !asked.Known() || !rings.Known() || math.Abs(rings.Degrees()-asked.Degrees()) <= ringsWithin
 }
 
 // need returns what one strip takes of the timber, of whatever species.

@@ -181,7 +181,8 @@ func (l List) Key(k tea.KeyMsg, ctx screen.Context) (screen.Overlay, screen.Outc
 	return l, screen.Outcome{}
 }
 
-// chosen gives the chosen entry, or where none is the only one, if that only shows.
+// chosen returns the outcome of Enter: the chosen entry, or where none is chosen the only one,
+// if that only shows.
 func (l List) chosen() screen.Outcome {
 	at := l.at
 	if l.alone() {

@@ -39,6 +39,8 @@ func table() screen.Table[Screen] {
 			Screen.startOrStop).When(something),
 		screen.Asks(on.Bind("plan-steps", "steps", "show the order of work", 6, "s"), Screen.steps).When(cuts),
 		screen.Does(on.Bind(planWays, "ways out", "find ways out where the rack runs short", 7, "w"), Screen.findWays).When(short),
+		screen.Does(on.Bind("plan-rings", "any rings", "let timber serve whatever its rings, or only with the rings asked for again", 10, "R"), Screen.anyRings).When(
+			func(l Screen, ctx screen.Context) bool { return short(l, ctx) || ctx.Batch.AnyRings }),
 		screen.Asks(on.Bind("plan-real", "real pieces", "give the strips the moisture and rings of the pieces they come from", 8, "r"),
 			Screen.realPieces).When(drawn),
 		screen.Asks(on.Bind("plan-book", "done", "book the plan: it was done at the bench", 9, "d"), Screen.book).When(whole),

@@ -189,6 +189,18 @@ func (l Screen) sheetOnce(file string, ctx screen.Context) (screen.Screen, []scr
 	return next, append(asked, screen.Say("planning first, the sheet follows"))
 }
 
+// anyRings plans with timber whatever its rings, or with the rings asked for again.
+func (l Screen) anyRings(ctx screen.Context) (screen.Screen, []screen.Request) {
+	b := ctx.Batch
+	b.AnyRings = !b.AnyRings
+	said := screen.Say("planned with the rings that the patterns ask for")
+	if b.AnyRings {
+		said = "planned whatever the rings: r takes those of the pieces into the pattern"
+	}
+	next, asked := l.gather(b, ctx)
+	return next, append(asked, said)
+}
+
 // alone plans the bench's pattern alone again.
 func (l Screen) alone(ctx screen.Context) (screen.Screen, []screen.Request) {
 	return l.gather(screen.Batch{Copies: ctx.Batch.Copies}, ctx)

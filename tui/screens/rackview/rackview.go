@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"example.com/oddments/pattern/booking"
+	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/shop"
@@ -287,6 +288,8 @@ func (l Screen) info(c *paint.Canvas, r paint.Rect, e rack.Entry, ctx screen.Con
 	c.TextFit(r.Row(1), strings.Join(facts, "   "), paint.Style{})
 	if text := short(e, ctx); text != "" {
 		c.TextFit(r.Row(2), text, c.Role(paint.RoleCaution))
+	} else if n, asked := l.given(ctx).strips[e.ID]; asked && n == 0 {
+		c.TextFit(r.Row(2), "gives nothing: "+cutting.Why(ctx.PlanJob(), e).Words(ctx.Unit), c.Role(paint.RoleUnknown))
 	}
 }
 

@@ -1,0 +1,32 @@
+package result
+
+import "example.com/oddments/pattern/cutting"
+
+// Plan returns the JSON of a plan that took so many seconds, with its steps; volumes in cm3.
+func Plan(p cutting.Plan, seconds float64, steps []string) Object {
+	return Object{
+		{"format", "oddments/plan 1"}, {"status", p.Status}, {"short", p.Short}, {"drawn_cm3", p.DrawnCM3}, {"gone_cm3", p.GoneCM3},
+		{"lower_bound_cm3", p.LowerBoundCM3}, {"seconds", seconds},
+		{"missing", Each(p.Missing, func(m cutting.Missing) Object {
+			return append(ref(m.Ref), Member{"species", m.Species})
+		})},
+		{"ready", Each(p.Ready, func(r cutting.Ready) Object {
+			return Object{{"id", r.ID}, {"copy", r.Copy}, {"pattern", r.For.Pattern}, {"pattern_copy", r.For.Copy}, {"strip", r.For.Strip}}
+		})},
+		{"cuts", Each(p.Cuts, func(c cutting.Cut) Object {
+			return Object{{"piece", c.Piece}, {"copy", c.Copy}, {"tail_mm", c.Tail}, {"sections", Each(c.Sections, section)}}
+		})},
+		{"steps", append([]string{}, steps...)},
+	}
+}
+
+func section(s cutting.Section) Object {
+	return Object{{"length_mm", s.Length}, {"side_sliced", s.Side}, {"slab_left_mm", s.SlabLeft},
+		{"slices", Each(s.Slices, func(sl cutting.Slice) Object {
+			return Object{{"thickness_mm", sl.Thickness}, {"rip_left_mm", sl.RipLeft}, {"strips", Each(sl.Strips, ref)}}
+		})}}
+}
+
+func ref(r cutting.Ref) Object {
+	return Object{{"pattern", r.Pattern}, {"copy", r.Copy}, {"strip", r.Strip}}
+}
