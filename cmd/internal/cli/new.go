@@ -18,7 +18,9 @@ func (a *app) newCommand() *cobra.Command {
 			}
 			return nil
 		},
-		errand: func(_ context.Context, w workshop, args []string) error { return w.begin(args[0], args[1], strings.Join(args[2:], " ")) },
+		errand: func(_ context.Context, w workshop, args []string) error {
+			return w.begin(args[0], args[1], strings.Join(args[2:], " "))
+		},
 	})
 }
 
