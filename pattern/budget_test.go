@@ -29,15 +29,13 @@ const (
 
 	// mostLines is all code without its tests. It may only shrink, but for what a new
 	// capability needs.
-	mostLines = 45_950
+	mostLines = 46_260
 )
 
 // overBudget lists what was over its budget when the budgets were set. A figure may only
 // shrink: TestBudgets fails where one is no longer needed, or stands a twentieth too high.
 func overBudget() map[string]int {
-	return map[string]int{
-		"package pattern/cutting/solve": 4520,
-	}
+	return map[string]int{}
 }
 
 // A sizing is how large the code is, by what it is: "package pattern/edit".

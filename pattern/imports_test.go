@@ -32,6 +32,8 @@ func layers() []string {
 		"pattern/edit",                    // hand moves; history
 		"pattern/work",                    // what gluing, cutting out, finishing and selling take
 		"pattern/cutting",                 // the stock plan as it is stated, checked and claimed
+		"pattern/cutting/solve/sections",  // ways to saw a section, for the search
+		"pattern/cutting/solve/ready",     // ready strips handed out, for it too
 		"pattern/cutting/solve/solvetest", // its jobs for tests
 		"pattern/cutting/solve",           // the search for it, proved
 		"pattern/worksteps",               // how a plan is worked at the machines

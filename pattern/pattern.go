@@ -137,6 +137,15 @@ func Levels() []Level { return []Level{Fine, TakeCare, TooMuch} }
 // String returns the level in the words that makers read.
 func (l Level) String() string { return tell.Word(l, "level", "fine", "take care", "too much") }
 
+// Heading returns what stands before a finding or a caution of the level, in small letters:
+// fine is said of what is fine, and nothing that asks for something is.
+func (l Level) Heading() string {
+	if l == Fine {
+		return "note"
+	}
+	return l.String()
+}
+
 // ParseLevel reads fine, take care or too much.
 func ParseLevel(s string) (Level, error) {
 	if l, ok := tell.Named(s, Levels()); ok {

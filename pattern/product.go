@@ -47,6 +47,30 @@ func ParseBevelSide(s string) (BevelSide, error) {
 	return BevelUnder, fmt.Errorf("bevel side %q: must be under, top or both", s)
 }
 
+// A Purpose is what the holes of a product are for, where the maker says so: cautions and
+// care text go by it. The zero value says nothing.
+type Purpose int
+
+// The purposes.
+const (
+	AnyPurpose Purpose = iota
+	ForCandles
+)
+
+// Purposes lists every purpose.
+func Purposes() []Purpose { return []Purpose{AnyPurpose, ForCandles} }
+
+// String returns candles, or nothing where nothing was said.
+func (p Purpose) String() string { return tell.Word(p, "purpose", "", "candles") }
+
+// ParsePurpose reads candles.
+func ParsePurpose(s string) (Purpose, error) {
+	if p, ok := tell.Named(s, Purposes()[1:]); ok {
+		return p, nil
+	}
+	return AnyPurpose, fmt.Errorf("for %q: must be candles", s)
+}
+
 // A Centre says what the middle row of a product lies on. At most one of Strip and
 // Joint is above 0; the zero value is the middle of the panel. Where the panel holds
 // an even number of rows there is no middle row, and they lie about the middle of the
@@ -107,6 +131,7 @@ type Product struct {
 	Hole      length.Length // of a block: diameter
 	Holes     int           // of a block
 	HoleDepth length.Length // of a block
+	For       Purpose       // of the holes
 }
 
 // An Avoid is a knot or shake on the glued panel that no product may take in: a

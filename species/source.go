@@ -21,7 +21,7 @@ type Status int
 const (
 	Verified Status = iota + 1 // read in the named source
 	Derived                    // computed from the named inputs
-	Memory                     // from memory, no stored copy found
+	Memory                     // not checked in a copy of the source
 	Yours                      // from the maker's own file
 	None                       // no published value found
 )
@@ -34,6 +34,15 @@ func (s Status) String() string {
 	return tell.Word(s, "status", "status(0)", "verified", "derived", "memory", "yours", "none")
 }
 
+// Told returns the standing in the words that are explained by Legend.
+func (s Status) Told() string {
+	return tell.Word(s, "status", "status(0)", "read", "worked out", "unchecked", "yours", "none published")
+}
+
+// Legend explains the words of Told.
+const Legend = "read: in the source named; worked out: from it, or from the values named; unchecked: not read in a source; " +
+	"yours: from your own species.toml; none published: none was found"
+
 // ParseStatus reads the word of a standing.
 func ParseStatus(word string) (Status, error) {
 	if s, ok := tell.Named(word, Statuses()); ok {
@@ -44,14 +53,16 @@ func ParseStatus(word string) (Status, error) {
 
 // String returns the source as files have it: the text, then the standing in brackets.
 // The zero Source gives nothing.
-func (s Source) String() string {
+func (s Source) String() string { return s.with(s.Status.String()) }
+
+// Told is String with the standing in the words of Legend.
+func (s Source) Told() string { return s.with(s.Status.Told()) }
+
+func (s Source) with(standing string) string {
 	if s == (Source{}) {
 		return ""
 	}
-	if s.Text == "" {
-		return "(" + s.Status.String() + ")"
-	}
-	return s.Text + " (" + s.Status.String() + ")"
+	return strings.TrimSpace(s.Text + " (" + standing + ")")
 }
 
 // UnmarshalText is ParseSource, for the table of timbers.

@@ -1,6 +1,9 @@
 package species
 
-import "testing"
+import (
+	"strings"
+	"testing"
+)
 
 func TestParseSource(t *testing.T) {
 	for text, want := range map[string]Source{
@@ -56,5 +59,20 @@ func TestStatus(t *testing.T) {
 	var none Status
 	if none.String() != "status(0)" || (Source{}).String() != "" {
 		t.Errorf("the zero standing is %v, the zero source %q", none, Source{})
+	}
+}
+
+// A maker is told of a standing in plain words, which the legend explains.
+func TestToldStandings(t *testing.T) {
+	for _, s := range Statuses() {
+		if !strings.Contains(Legend, s.Told()+":") {
+			t.Errorf("the legend lacks %q", s.Told())
+		}
+	}
+	if got := ParseSource("a chart (memory)").Told(); got != "a chart (unchecked)" {
+		t.Errorf("told as %q", got)
+	}
+	if got := (Source{}).Told(); got != "" {
+		t.Errorf("no source is told as %q", got)
 	}
 }

@@ -133,7 +133,7 @@ func TestValues(t *testing.T) {
 		{"black_walnut", "open_pored", "yes", "", "judgement (memory)"},
 		{"hard_maple", "open_pored", "no", "", "judgement (memory)"},
 		{"hard_maple", "also", "sugar maple, rock maple", "", ""},
-		{"hard_maple", "colour_oiled", "#DDBF8A", "", "visual estimate, no measurement (memory)"},
+		{"hard_maple", "colour_oiled", "#E0C596", "", "estimate by eye, its step from the raw colour scaled by 0.7 to the size of measured wax steps (memory)"},
 		{"hard_maple", "janka_n", "6400", "N", "maple flooring trade data, 1450 lbf (verified)"},
 		{"iroko", "fsp_pct", "23", "%", "CIRAD Tropix sheet (6.0/7.0 text) (verified)"},
 		{"plum", "ct", "no figure", "", "no published value found; Meier, The Wood Database states that no shrinkage data are available (none)"},

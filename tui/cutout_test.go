@@ -50,7 +50,7 @@ func TestCutOutScreen(t *testing.T) {
 	d.shows("[CUT OUT]", "product 1 of 1, 2 of 2 placed: round 290 mm, bevel 8 mm (under)",
 		"hook strip 7's near end at 0, square on A", "template 272 (bush 30, cutter 12); 8 passes of 3, 7.6 m; blank at least 295",
 		"bevel 8 at 45 degrees, under: face 11.3, stands on 274, edge left 14", "left over 69 x 299 from 601 mm on",
-		"out of round, across the grain: ", ">1<", "hardwood dust can harm")
+		"out of round, across the grain: ", ">1<", "Follow your machine's manual", "more: s, the whole mark-out")
 	job := of[cutout.Screen](d.app).Shown().Job
 	m := work.MarkOutOf(job.Pattern, 20*mm, job.Layout, 16*mm)
 	for i, at := range job.Layout.Placed {

@@ -126,8 +126,18 @@ func TestTellAllOfALayout(t *testing.T) {
 			t.Errorf("strip %d differs, and nothing tells so", change.Now)
 		}
 	}
-	if l.Layout.Plan == nil || !strings.Contains(text, "EA9") {
-		t.Error("the order of work does not name the piece that it takes")
+	if l.Layout.Plan == nil || len(l.Layout.Plan.Cuts)+len(l.Layout.Plan.Ready) == 0 {
+		t.Fatal("the layout has no plan")
+	}
+	for _, cut := range l.Layout.Plan.Cuts {
+		if !strings.Contains(text, cut.Piece) {
+			t.Errorf("the order of work does not name %s, which it takes", cut.Piece)
+		}
+	}
+	for _, ready := range l.Layout.Plan.Ready {
+		if !strings.Contains(text, ready.ID) {
+			t.Errorf("the order of work does not name %s, which it takes", ready.ID)
+		}
 	}
 	d.keys("esc").shows("Laid out for you").keys("esc V o").shows("layout a", "stays")
 }

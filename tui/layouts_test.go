@@ -23,6 +23,8 @@ func laySetup(t testing.TB) Setup {
 	s := demoSetup(t)
 	p := &s.Open.Pattern
 	p.Name, p.Notes = "Lychgate board", "for the porch stall"
+	p.Products = slices.Clone(p.Products)
+	p.Products[0].Width = 110 * mm // the square of the demo is wider than this board
 	p.Panel = pattern.Panel{Length: 255 * mm, Thickness: 19 * mm, Width: 130 * mm}
 	p.Strips = nil
 	for i, key := range []string{"hornbeam", "ovangkol", "hornbeam", "pear", "hornbeam", "ovangkol"} {

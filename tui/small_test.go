@@ -83,7 +83,7 @@ var (
 	// What may stand in millimetres: a line as it was typed, in its field or under the rack,
 	// so that nothing is lost when it is typed over; what was understood of it beside the
 	// inches; a source as it says it; chips, which have no unit of the trade.
-	asTyped = regexp.MustCompile(`^ > |, that is |#[A-Z]|habit, |wood taken off`)
+	asTyped = regexp.MustCompile(`^ > |, that is |#[A-Z]|common practice, |wood taken off`)
 )
 
 // In inches no screen and nothing that lies over it shows a millimetre, but what was

@@ -63,7 +63,7 @@ func TestWorkShowsEveryLine(t *testing.T) {
 // At 80x24 the source of the chosen figure, and the key that changes it, stand beneath.
 func TestWorkSaysWhatChangesAFigure(t *testing.T) {
 	d := onLantern(t, 80, 24).keys(toWork + " down down")
-	d.shows(">glue for all panels: ", "from: spread as set, 180 g/m2 by default and from memory; waste by habit", "Set by [glue] spread_g_m2, waste_percent in shop.toml")
+	d.shows(">glue for all panels: ", "from: spread as set, 180 g/m2 by default (unchecked); waste is common", "Set by [glue] spread_g_m2, waste_percent in")
 	d.keys("pgdown").shows("Cut out", ">product 1: round 290 mm, bevel 8 mm (under)", "as the pattern has it")
 	d.keys("pgdown").shows("Sand", ">  sanding 1: sand the rim at 120")
 	d.keys("pgdown").shows("Finish", ">products: 2")

@@ -16,14 +16,14 @@ import (
 )
 
 // The demo shows a maker what the check is for: something at too much, with a remedy,
-// and end grain to look at.
+// end grain to look at, a glue line and a contrast that are borderline.
 func TestDemo(t *testing.T) {
 	demo, err := store.ReadDemo()
 	if err != nil {
 		t.Fatal(err)
 	}
 	r := movement.New(species.Builtin(), demo.Shop)
-	much, looks, remedies := 0, 0, 0
+	much, looks, remedies, borderline := 0, 0, 0, map[string]bool{}
 	for _, saved := range demo.Patterns {
 		report := check.Of(r, saved.Pattern, length.InMM)
 		if len(report.Findings) == 0 {
@@ -35,7 +35,13 @@ func TestDemo(t *testing.T) {
 				much++
 			}
 			remedies += len(f.Remedies())
+			if strings.Contains(f.Message, "borderline") {
+				borderline[f.Rule] = true
+			}
 		}
+	}
+	if !borderline["movement"] || !borderline["contrast"] {
+		t.Errorf("borderline are only %v", borderline)
 	}
 	if much == 0 || looks == 0 || remedies == 0 {
 		t.Errorf("%d at too much, %d to look at, %d remedies; want some of each", much, looks, remedies)

@@ -10,6 +10,7 @@ type Rule struct {
 // Rules lists every rule in the order of its findings. A new rule is one entry here.
 func Rules() []Rule {
 	return []Rule{
+		{RuleFit, "products that do not come out of the panel", fitRule},
 		{"movement", "glue lines that will step or strain over the seasons", movementRule},
 		{"moisture", "neighbours glued at different moisture", moistureRule},
 		{"rings", "end grain to look at, where unknown rings leave a level open", ringsRule},

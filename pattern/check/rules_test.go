@@ -10,6 +10,7 @@ import (
 	"example.com/oddments/pattern/check"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/movement"
+	"example.com/oddments/pattern/outline"
 	"example.com/oddments/pattern/shop"
 	"example.com/oddments/species"
 )
@@ -27,6 +28,12 @@ type ruleCase struct {
 // 1800/380.2 x (1.1373 + 1.3966) = 12.00 percent (USDA Wood Handbook FPL-GTR-190, eq.
 // 4-5), so the humid season's swing from 8 percent is 4.00 points; coefficients are
 // those of its table 13-5.
+// cutting returns p with products.
+func cutting(p pattern.Pattern, products ...pattern.Product) pattern.Pattern {
+	p.Products = products
+	return p
+}
+
 func ruleCases() []ruleCase {
 	wide := func(p pattern.Pattern, wanted length.Length) pattern.Pattern {
 		p.Panel.Width = wanted
@@ -81,6 +88,11 @@ func ruleCases() []ruleCase {
 		{"a strip standing out", "standing_out", panel(maple, out, maple), pattern.TakeCare, "strip 2",
 			"an end of strip 2 stands out 30 mm alone: trim it before flattening, it can snap in the thicknesser; " +
 				"follow your machine's manual and local rules"},
+		// 25 + 25 mm wide, less a margin of 2 mm on either side (the shop's default).
+		{"a product that does not fit", "fit", cutting(panel(walnut, maple), pattern.Product{Shape: outline.Round, Diameter: 90 * mm, Count: 2}),
+			pattern.TooMuch, "panel", "product 1, round 90 mm: 2 do not fit: panel too narrow by 44 mm"},
+		{"a product off the panel", "fit", cutting(panel(walnut, maple), pattern.Product{Shape: outline.Round, Diameter: 30 * mm, Count: 1, Centre: pattern.Centre{Strip: 3}}),
+			pattern.TooMuch, "panel", "product 1: centre strip 3: must be a strip of the 2 there are"},
 		{"one strip", "few", panel(walnut), pattern.TakeCare, "panel", "one strip makes no panel: put another in beside it"},
 		{"not for food", "food", panel(strip("yew", 25*mm), maple, strip("western_redcedar", 25*mm)), pattern.TakeCare, "panel",
 			"yew (TOXIC: do not use for food boards), western red cedar (too soft; plicatic acid, not for food): " +

@@ -32,6 +32,33 @@ type Job struct {
 	Shop     shop.Shop
 }
 
+// Of returns the part of a job that is about one timber; every pattern stays, with its strips
+// of that timber.
+func (job Job) Of(species string) Job {
+	part := Job{Shop: job.Shop}
+	for _, p := range job.Rack.Pieces {
+		if p.Species == species {
+			part.Rack.Pieces = append(part.Rack.Pieces, p)
+		}
+	}
+	for _, s := range job.Rack.Strips {
+		if s.Species == species {
+			part.Rack.Strips = append(part.Rack.Strips, s)
+		}
+	}
+	for _, d := range job.Patterns {
+		strips := d.Pattern.Strips
+		d.Pattern.Strips = nil
+		for _, s := range strips {
+			if s.Species == species {
+				d.Pattern.Strips = append(d.Pattern.Strips, s)
+			}
+		}
+		part.Patterns = append(part.Patterns, d)
+	}
+	return part
+}
+
 // AnyRings returns the job with no wish for rings: timber with any rings serves.
 func (job Job) AnyRings() Job {
 	patterns := make([]Demand, len(job.Patterns))

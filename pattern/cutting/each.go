@@ -44,15 +44,20 @@ func (c Cut) Strips() iter.Seq[Ref] {
 
 // ShortText says which timbers run short, and by how many strips: 3 of elm, 1 of maple.
 func (p Plan) ShortText(name func(species string) string) string {
-	var of tell.Groups[string, Ref]
-	for _, m := range p.Missing {
-		of.Add(m.Species, m.Ref)
-	}
+	missing := p.MissingByTimber()
 	var texts []string
-	for key, refs := range of.All() {
+	for key, refs := range missing.All() {
 		texts = append(texts, fmt.Sprintf("%d of %s", len(refs), name(key)))
 	}
 	return strings.Join(texts, ", ")
+}
+
+// MissingByTimber puts the strips that are short together by their timber, in the plan's order.
+func (p Plan) MissingByTimber() (of tell.Groups[string, Ref]) {
+	for _, m := range p.Missing {
+		of.Add(m.Species, m.Ref)
+	}
+	return of
 }
 
 // ReadyTaken puts the ready strips that a plan takes together by their entry, in its

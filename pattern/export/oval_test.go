@@ -88,7 +88,7 @@ func TestOvalInPictureAndSheet(t *testing.T) {
 		"to draw product 1 draw both axes; set two nails on the long one, along the grain, each 129.6 mm from the middle",
 		"Draw the template: draw both axes; set two nails on the long one, along the grain, each 125.4 mm",
 		"Rout round a template of 322 x 202 mm",
-		"hardwood dust can harm",
+		"a router makes fine dust",
 		"Or without a template: saw it outside the line on a bandsaw",
 		"no lathe, no circle jig",
 		"Sand the rim at 120",

@@ -84,6 +84,7 @@ func (s *sheet) write(w io.Writer) error {
 		"back": func(all []worksteps.Left, u length.Unit) string {
 			return strings.Join(worksteps.BackTexts(all, u), "; ")
 		},
+		"boxes":    boxes,
 		"capital":  capital,
 		"class":    levelClass,
 		"count":    tell.Count,
@@ -122,12 +123,7 @@ func capital(s string) string {
 }
 
 // levelHeading returns what stands before a finding or a caution.
-func levelHeading(l pattern.Level) string {
-	if l == pattern.Fine {
-		return "Note"
-	}
-	return capital(l.String())
-}
+func levelHeading(l pattern.Level) string { return capital(l.Heading()) }
 
 // levelClass returns the class by which the style knows a level.
 func levelClass(l pattern.Level) string {
@@ -169,6 +165,7 @@ func sheetOf(j Job) *sheet {
 		s.addCaution(c)
 	}
 	if len(j.Stock.Patterns) > 0 {
+		s.addMachines(worksteps.Cares(j.Stock, j.Plan))
 		steps := s.sort(worksteps.Order(j.Stock, j.Plan, j.timber, u))
 		for i, d := range worksteps.Details(j.Stock, j.Plan) {
 			s.Pieces = append(s.Pieces, opened{d, d.Text(j.timber(d.Piece.Species), u), endOn(j, d, i), alongPicture(j, d, i),

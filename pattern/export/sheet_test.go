@@ -81,6 +81,9 @@ func TestSheetSaysTheSame(t *testing.T) {
 		for _, c := range work.Cautions(j.Physics, job, f, unit) {
 			want("a caution of "+c.Step, c.String())
 		}
+		for _, c := range worksteps.Cares(j.Stock, j.Plan) {
+			want("a care at the machines", c.Message)
+		}
 		for _, r := range check.Of(j.Physics, j.Work.Pattern, unit).Findings {
 			want("a finding", r.Message)
 		}
@@ -168,7 +171,7 @@ func TestEveryCautionStandsOnce(t *testing.T) {
 		job := j.Work
 		job.Label = work.Labels(j.Physics.Table(), job, j.Unit)[0]
 		for _, c := range work.Cautions(j.Physics, job, work.Of(j.Physics, job), j.Unit) {
-			if n := strings.Count(text, ": "+same(c.String())); n != 1 {
+			if n := strings.Count(text, same(c.String())); n != 1 {
 				t.Errorf("%s: %q of rule %s stands %d times", name, c, c.Rule, n)
 			}
 		}

@@ -2,10 +2,12 @@ package export
 
 import (
 	"cmp"
+	"strings"
 
 	"example.com/oddments/pattern/check"
 	"example.com/oddments/pattern/tell"
 	"example.com/oddments/pattern/work"
+	"example.com/oddments/pattern/worksteps"
 )
 
 // addFindings puts findings at their steps; those that say the same of several glue
@@ -33,6 +35,42 @@ func (s *sheet) addFindings(findings []check.Finding) {
 		}
 		s.Cares[at.step] = append(s.Cares[at.step], at.care)
 	}
+}
+
+// addMachines puts what to know at the machines above the order of work; what is said at
+// several stands once. Why dust matters stands at the sanding.
+func (s *sheet) addMachines(all []worksteps.Care) {
+	var at tell.Groups[care, string]
+	for _, c := range all {
+		if c.Message != work.DustListed {
+			at.Add(care{Level: c.Level, Text: c.Message}, c.At)
+		}
+	}
+	for c, machines := range at.All() {
+		c.Text = strings.Join(machines, ", ") + ": " + c.Text
+		s.Cares["saw"] = append(s.Cares["saw"], c)
+	}
+}
+
+// A careBox is a care with further ones that stand beneath it.
+type careBox struct {
+	care
+	More []string
+}
+
+// boxes puts cares of one level that follow one another into one box, a line each, where
+// they say no place and no way out: a box of its own for every line would fill pages.
+func boxes(all []care) []careBox {
+	var out []careBox
+	for _, c := range all {
+		plain := func(c care) bool { return c.Where == "" && c.Remedy == "" }
+		if n := len(out); n > 0 && out[n-1].Level == c.Level && plain(out[n-1].care) && plain(c) {
+			out[n-1].More = append(out[n-1].More, c.Text)
+			continue
+		}
+		out = append(out, careBox{care: c})
+	}
+	return out
 }
 
 // stepOfRule returns the step at which a finding of a rule is to be known.
@@ -64,10 +102,11 @@ func placeOf(rule string) (place string, ofThing bool) {
 		place   string
 		ofThing bool
 	}{
-		"clamps": {"clamps", false}, "wait": {"wait", false},
+		"clamps": {"clamps", false}, "wait": {"wait", false}, "cure": {"flatten", false}, "scrape": {"flatten", false},
 		"glue_time": {"spread", false}, "glue_cold": {"spread", false}, "glue_class": {"spread", false},
 		"router": {"rout", true}, "last_pass": {"rout", true}, "sawn": {"sawn", true},
-		"drill": {"drill", true}, "candles_apart": {"drill", true}, "bare_wood": {"drill", true}, "floor_left": {"drill", true},
+		"drill": {"drill", true}, "sleeves": {"drill", true}, "candles_apart": {"drill", true}, "candle_room": {"drill", true}, "bare_wood": {"drill", true},
+		"unattended": {"drill", true}, "floor_left": {"drill", true},
 		work.RuleEdgeLeft: {work.RuleEdgeLeft, true}, // where a step of sanding names the rule
 		"wax":             {"wax", false}, "rags": {"oil", false}, "drying_oil": {"oil", false}, "rack": {"dry", false},
 	}[rule]

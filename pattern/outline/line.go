@@ -3,6 +3,7 @@ package outline
 import (
 	"fmt"
 	"strings"
+	"unicode/utf8"
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
@@ -18,25 +19,25 @@ const longestLine = 1000
 // in u; 11-1/2 is 11 and a half.
 //
 //	round 290 x2 bevel 8 under centre strip 6
-//	rectangle 240 by 160 x4
-//	block 400 95 holes 3 of 40 deep 18 bevel 3 top
-//	oval 340 220
+//	300x200, 4 circles of 90, square 250 x 2
+//	block 400 95 holes 3 of 40 deep 18 for candles bevel 3 top
 //
 // Sizes are those that the shape takes: the diameter of a round, else the length along
 // the grain and the width; x or by may stand between, and a unit behind the last alone
-// holds for both. x4 or count 4 is how many, fill as many as the rows hold; where neither stands it is one. The error says what is wrong, or what is still
-// wanted.
+// holds for both. Two sizes without a shape are a rectangle, with holes a block. x4 or
+// count 4 is how many, fill as many as the rows hold; where neither stands it is one.
+// The error says what is wrong, or what is still wanted.
 func ParseLine(text string, u length.Unit) (pattern.Product, error) {
 	if len(text) > longestLine {
 		return pattern.Product{}, fmt.Errorf("a product of %d letters: write it like round 290 x2", len(text))
 	}
-	r := reader{Line: spoken.Line{Text: text, Unit: u}, product: pattern.Product{Count: 1}}
+	r := reader{Line: spoken.Line{Text: text, Unit: u, Times: true}, product: pattern.Product{Count: 1}}
 	for r.More() {
 		if err := r.next(); err != nil {
 			return pattern.Product{}, err
 		}
 	}
-	if err := r.wanting(); err != nil {
+	if err := r.finish(); err != nil {
 		return pattern.Product{}, err
 	}
 	for _, m := range Misfits(r.product) {
@@ -49,27 +50,67 @@ func ParseLine(text string, u length.Unit) (pattern.Product, error) {
 type reader struct {
 	spoken.Line
 	product pattern.Product
-	shape   Shape         // without a size; nil: not said yet
-	sizes   []spoken.Size // that were read
+	shape   Shape    // without a size; nil: not said yet
+	square  bool     // a rectangle that is given by one size
+	sizes   []string // as they are typed
 }
 
-// wanting says what a product needs and was not given.
-func (r *reader) wanting() error {
-	if r.shape == nil {
+// takes returns how many sizes are to be typed. What has no shape yet may come to have two.
+func (r *reader) takes() int {
+	switch {
+	case r.shape == nil:
+		return 2
+	case r.square:
+		return 1
+	default:
+		return len(r.shape.Takes())
+	}
+}
+
+// between reports whether a size was read and another is to follow.
+func (r *reader) between() bool { return len(r.sizes) > 0 && len(r.sizes) < r.takes() }
+
+// finish gives the product its shape and its sizes, or says what is still wanted.
+func (r *reader) finish() error {
+	if r.shape == nil && len(r.sizes) == 2 {
+		r.shape = rectangle{}
+		if r.product.Holes > 0 {
+			r.shape = block{}
+		}
+	}
+	switch {
+	case r.shape == nil && len(r.sizes) == 0:
 		return fmt.Errorf("missing: %s; write it like round 290 x2", ShapeWords(nil))
+	case r.shape == nil:
+		return sayShape(r.sizes[0])
+	case len(r.sizes) < r.takes():
+		return fmt.Errorf("missing: %s", r.shape.Takes()[len(r.sizes)].Wanted)
+	case len(r.sizes) > r.takes():
+		return fmt.Errorf("%q: %s takes %s", r.sizes[r.takes()], r.called(), tell.Count(r.takes(), "size"))
 	}
-	if t, ok := r.taken(); ok {
-		return fmt.Errorf("missing: %s", t.Wanted)
+	r.product.Shape = r.shape.Name()
+	var into []spoken.Size
+	for i, text := range r.sizes {
+		t := r.shape.Takes()[i]
+		into = append(into, spoken.Size{What: t.Key, Into: t.In(&r.product), Text: text})
 	}
-	return nil
+	err := r.Together(into)
+	if r.square {
+		r.product.Width = r.product.Length
+	}
+	return err
 }
 
-// taken returns the next size that the shape takes, if it is said and takes one more.
-func (r *reader) taken() (Taken, bool) {
-	if r.shape == nil || len(r.sizes) == len(r.shape.Takes()) {
-		return Taken{}, false
+// called returns what was said that the product is.
+func (r *reader) called() string {
+	if r.square {
+		return "a square"
 	}
-	return r.shape.Takes()[len(r.sizes)], true
+	return A(string(r.shape.Name()))
+}
+
+func sayShape(word string) error {
+	return fmt.Errorf("%q: say first whether it is %s", word, ShapeWords(A))
 }
 
 // next reads one thing that is said.
@@ -78,9 +119,10 @@ func (r *reader) next() (err error) {
 	from := r.At
 	w := r.Next()
 	if s, ok := shapeTyped(w); ok {
-		return r.named(s)
+		return r.named(s, w)
 	}
 	switch w {
+	case "a", "an", "of", "with", "and":
 	case "fill":
 		p.Count = 0
 	case "count":
@@ -96,15 +138,16 @@ func (r *reader) next() (err error) {
 		r.Skip("on")
 		err = r.centre()
 	case "hole", "holes":
-		err = r.holes()
-	case "x", "by":
-		if _, ok := r.taken(); !ok || len(r.sizes) == 0 {
+		err = r.holes(r.Next())
+	case "for":
+		err = r.purpose()
+	case "by":
+		if !r.between() {
 			err = fmt.Errorf("%q: stands between length and width only", w)
 		}
 	default:
-		if count, ok := strings.CutPrefix(w, "x"); ok && spoken.Digits(count) {
-			p.Count, err = spoken.Count("count", count, MaxCopies)
-			return err
+		if first, wide := utf8.DecodeRuneInString(w); spoken.IsTimes(first) && (len(w) == wide || spoken.Digits(w[wide:wide+1])) {
+			return r.times(from, from+wide)
 		}
 		r.At = from
 		err = r.size(w)
@@ -112,25 +155,74 @@ func (r *reader) next() (err error) {
 	return err
 }
 
-func (r *reader) named(s Shape) error {
+// named takes the shape that a word stands for. One number before several of them is how
+// many: 4 rounds.
+func (r *reader) named(s Shape, word string) error {
 	if r.shape != nil {
-		return fmt.Errorf("%s: it is %s already", s.Name(), A(string(r.shape.Name())))
+		return fmt.Errorf("%s: it is %s already", s.Name(), r.called())
 	}
-	r.product.Shape, r.shape = s.Name(), s
+	r.shape, r.square = s, strings.TrimSuffix(word, "s") == "square"
+	if strings.HasSuffix(word, "s") && len(r.sizes) == 1 && spoken.Digits(r.sizes[0]) {
+		var err error
+		r.product.Count, err = spoken.Count("count", r.sizes[0], MaxCopies)
+		r.sizes = nil
+		return err
+	}
 	return nil
 }
 
-// size reads the next size of the shape.
-func (r *reader) size(w string) error {
-	taken, ok := r.taken()
+// leastBesideX is the least width that a whole number behind an x is taken for where it
+// may be a number of copies too.
+const leastBesideX = 20 * length.Millimetre
+
+// times reads what stands behind an x: the other size, or how many. The x begins at from
+// and ends at after.
+func (r *reader) times(from, after int) error {
+	r.At = after
+	r.Spaces()
+	apart, joined := r.At > after, from > 0 && spoken.Digits(r.Text[from-1:from])
+	text := r.LengthText()
+	whole := spoken.Digits(text)
+	l, _ := length.ParseIn(text, r.Unit)
+	copies := whole && l < leastBesideX && (r.shape == nil || !apart && !joined)
 	switch {
-	case r.shape == nil:
-		return fmt.Errorf("%q: say first whether it is %s", w, ShapeWords(A))
-	case !ok:
+	case apart && len(r.sizes) == 0:
+		return fmt.Errorf("%q: stands between length and width only", "x")
+	case r.between() && !copies:
+		return r.sized(text)
+	case r.square && len(r.sizes) == 1 && text == r.sizes[0]:
+		return nil
+	}
+	var err error
+	r.product.Count, err = spoken.Count("count", text, MaxCopies)
+	return err
+}
+
+// size reads the next size, or how many holes.
+func (r *reader) size(w string) error {
+	number := r.AtNumber()
+	text := r.LengthText()
+	switch {
+	case len(r.sizes) >= r.takes() && spoken.Digits(text) && r.Skip("hole", "holes"):
+		return r.holes(text)
+	case r.shape == nil && !number:
+		return sayShape(w)
+	case r.square && len(r.sizes) == 1 && text == r.sizes[0]:
+		return nil
+	case len(r.sizes) >= r.takes():
 		return fmt.Errorf("%q: what is it? x2, bevel 8 top, centre strip 6 or holes 3 of 40 deep 18", w)
 	}
-	r.sizes = append(r.sizes, spoken.Size{What: taken.Key, Into: taken.In(&r.product), Text: r.LengthText()})
-	return r.Together(r.sizes)
+	return r.sized(text)
+}
+
+// sized takes a size, which has to be a length beside those before it.
+func (r *reader) sized(text string) error {
+	r.sizes = append(r.sizes, text)
+	read := make([]spoken.Size, len(r.sizes))
+	for i, size := range r.sizes {
+		read[i] = spoken.Size{What: "size", Into: new(length.Length), Text: size}
+	}
+	return r.Together(read)
 }
 
 // take takes what should be a length.
@@ -151,10 +243,10 @@ func (r *reader) centre() (err error) {
 	return err
 }
 
-// holes reads how many holes, how wide and how deep.
-func (r *reader) holes() (err error) {
+// holes reads how wide and how deep a number of holes are.
+func (r *reader) holes(many string) (err error) {
 	p := &r.product
-	if p.Holes, err = spoken.Count("holes", r.Next(), MaxCopies); err != nil {
+	if p.Holes, err = spoken.Count("holes", many, MaxCopies); err != nil {
 		return err
 	}
 	r.Skip("of", "x")
@@ -166,6 +258,22 @@ func (r *reader) holes() (err error) {
 		r.Skip("deep", "x", "by")
 	}
 	return r.Together(both)
+}
+
+// purpose reads what the holes are for.
+func (r *reader) purpose() error {
+	r.Skip("a")
+	w := r.Next()
+	if w == "tea" {
+		w += r.Next()
+	}
+	switch strings.TrimSuffix(strings.ReplaceAll(w, "-", ""), "s") {
+	case "candle", "tealight":
+		r.product.For = pattern.ForCandles
+		return nil
+	default:
+		return fmt.Errorf("for %q: say for candles or for tea lights; holes for anything else need no word", w)
+	}
 }
 
 // ParseKnot reads what products keep clear of: how far its middle lies along the panel
@@ -206,6 +314,7 @@ func Text(p pattern.Product, u length.Unit) string {
 	}
 	text := tell.Phrases{string(p.Shape) + " " + SizeText(ShapeOf(p).Sizes(), func(l length.Length) string { return l.With(u) })}
 	text.If(p.Holes > 0, fmt.Sprintf("%s of %s, %s deep", tell.Count(p.Holes, "hole"), p.Hole.With(u), p.HoleDepth.With(u)))
+	text.If(p.For != pattern.AnyPurpose, "for "+p.For.String())
 	text.If(p.Bevel > 0, fmt.Sprintf("bevel %s (%v)", p.Bevel.With(u), p.BevelSide))
 	text.If(p.Centre != (pattern.Centre{}), "centred on "+p.Centre.Words())
 	return strings.Join(text, ", ")
@@ -219,6 +328,7 @@ func Line(p pattern.Product, u length.Unit) string {
 	words.If(p.Count == 0, "fill")
 	words.If(p.Count != 0, fmt.Sprintf("x%d", p.Count))
 	words.If(p.Holes > 0, fmt.Sprintf("holes %d of %s deep %s", p.Holes, both[0], both[1]))
+	words.If(p.For != pattern.AnyPurpose, "for "+p.For.String())
 	words.If(p.Bevel > 0, "bevel "+p.Bevel.Typed(u)+" "+p.BevelSide.String())
 	words.If(p.Centre != (pattern.Centre{}), "centre "+p.Centre.String())
 	return strings.Join(words, " ")

@@ -13,6 +13,8 @@ func TestParseLine(t *testing.T) {
 	block := pattern.Product{Shape: Block, Length: 400 * mm, Width: 95 * mm, Count: 1, Hole: 40 * mm, Holes: 3, HoleDepth: 18 * mm}
 	topped := block
 	topped.Bevel, topped.BevelSide = 3*mm, pattern.BevelTop
+	candles := block
+	candles.For = pattern.ForCandles
 	for text, want := range map[string]pattern.Product{
 		"round 290":                                           {Shape: Round, Diameter: 290 * mm, Count: 1},
 		"Round 290 mm, x2, bevel 8":                           {Shape: Round, Diameter: 290 * mm, Count: 2, Bevel: 8 * mm},
@@ -28,7 +30,33 @@ func TestParseLine(t *testing.T) {
 		"block 16 4 in holes 3 of 1 deep 3/4 in":              {Shape: Block, Length: 16 * length.Inch, Width: 4 * length.Inch, Count: 1, Hole: length.Inch, Holes: 3, HoleDepth: 3 * length.Inch / 4},
 		"oval 340 220":                                        {Shape: Oval, Length: 340 * mm, Width: 220 * mm, Count: 1},
 		"ellipse 340 by 220 x3 bevel 4 top":                   {Shape: Oval, Length: 340 * mm, Width: 220 * mm, Count: 3, Bevel: 4 * mm, BevelSide: pattern.BevelTop},
-		`round 11-1/2in`:                                      {Shape: Round, Diameter: 23 * length.Inch / 2, Count: 1},
+		"300x200":                                             {Shape: Rectangle, Length: 300 * mm, Width: 200 * mm, Count: 1},
+		"300×200 x3":                                          {Shape: Rectangle, Length: 300 * mm, Width: 200 * mm, Count: 3},
+		"400 x 95":                                            {Shape: Rectangle, Length: 400 * mm, Width: 95 * mm, Count: 1},
+		"400 x 95 x 4":                                        {Shape: Rectangle, Length: 400 * mm, Width: 95 * mm, Count: 4},
+		"12 x 8 in":                                           {Shape: Rectangle, Length: 12 * length.Inch, Width: 8 * length.Inch, Count: 1},
+		"12in x 8in x 2":                                      {Shape: Rectangle, Length: 12 * length.Inch, Width: 8 * length.Inch, Count: 2},
+		"400 x180 board":                                      {Shape: Rectangle, Length: 400 * mm, Width: 180 * mm, Count: 1},
+		"board 300x200 x 2":                                   {Shape: Rectangle, Length: 300 * mm, Width: 200 * mm, Count: 2},
+		"rect 240 x4 160":                                     {Shape: Rectangle, Length: 240 * mm, Width: 160 * mm, Count: 4},
+		"rect 240x15":                                         {Shape: Rectangle, Length: 240 * mm, Width: 15 * mm, Count: 1},
+		"rect 240 x 15":                                       {Shape: Rectangle, Length: 240 * mm, Width: 15 * mm, Count: 1},
+		"square 250":                                          {Shape: Rectangle, Length: 250 * mm, Width: 250 * mm, Count: 1},
+		"square 250 x 2":                                      {Shape: Rectangle, Length: 250 * mm, Width: 250 * mm, Count: 2},
+		"square 250 x 250":                                    {Shape: Rectangle, Length: 250 * mm, Width: 250 * mm, Count: 1},
+		"square 250 250 x4":                                   {Shape: Rectangle, Length: 250 * mm, Width: 250 * mm, Count: 4},
+		"3 squares of 9,5 cm":                                 {Shape: Rectangle, Length: 95 * mm, Width: 95 * mm, Count: 3},
+		"circle 320 x 2":                                      {Shape: Round, Diameter: 320 * mm, Count: 2},
+		"4 rounds of 90":                                      {Shape: Round, Diameter: 90 * mm, Count: 4},
+		"290 disk":                                            {Shape: Round, Diameter: 290 * mm, Count: 1},
+		"rounds 90 x6":                                        {Shape: Round, Diameter: 90 * mm, Count: 6},
+		"discs 90 fill":                                       {Shape: Round, Diameter: 90 * mm},
+		"400 x 95 holes 3 40 18":                              block,
+		"400x95 with 3 holes of 40 deep 18":                   block,
+		"block 400 95 holes 3 of 40 deep 18 for candles":             candles,
+		"block 400 x 95, 3 holes of 40, 18 deep, for tea lights x 1": candles,
+		"400x95, holes 3 of 40 deep 18, for a tealight":              candles,
+		`round 11-1/2in`: {Shape: Round, Diameter: 23 * length.Inch / 2, Count: 1},
 	} {
 		if got, err := ParseLine(text, length.InMM); err != nil || got != want {
 			t.Errorf("%q: %+v, %v; want %+v", text, got, err, want)
@@ -62,6 +90,21 @@ func TestParseLineRefuses(t *testing.T) {
 		"round 290 holes 2 of 40 deep 18":    "must be a block",
 		"block 100 95 holes 3 of 40 deep 18": "must lie within the length",
 		"rect 12 in x 240":                   "unit behind each, or behind the last alone",
+		"320 x 2":                            "say first whether it is a round",
+		"320 x2":                             "say first whether it is a round",
+		"square":                             "missing: the length",
+		"square 240 160":                     "what is it?",
+		"240 160 square":                     "a square takes 1 size",
+		"300 200 round":                      "a round takes 1 size",
+		"square 250 round":                   "round: it is a square already",
+		"round 290 x 2.5":                    "must be a whole number from 1 to 10000",
+		"4 rounds":                           "missing: the diameter",
+		"rect 240 x foo":                     "write a number",
+		"holes 3":                            "how large the hole is",
+		"round 290 for candles":              "must be a block with holes",
+		"block 400 95 for candles":           "must be a block with holes",
+		"block 400 95 for oil":               "say for candles or for tea lights",
+		"block 400 95 for":                   "say for candles or for tea lights",
 		"round 1e3":                          "write a number",
 		"round 0":                            "must be 1 mm to",
 		"round " + strings.Repeat("9", 2000): "letters",
@@ -101,6 +144,7 @@ func TestLineReadsBack(t *testing.T) {
 		}
 		if p.Shape == Block && rng.IntN(2) == 0 {
 			p.Holes, p.Hole, p.HoleDepth = 1+rng.IntN(4), min(p.Width, p.Length)/8, size(30*mm)
+			p.For = pattern.Purposes()[rng.IntN(2)]
 		}
 		for _, u := range []length.Unit{length.InMM, length.InInches} {
 			line := Line(p, u)

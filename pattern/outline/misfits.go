@@ -75,6 +75,7 @@ func holeMisfits(p pattern.Product, shape Shape) (out misfits) {
 		out.refuse(given.is && !shape.Drilled(), given.key, "%s has no holes: must be %s", A(string(p.Shape)), tell.List(drillable(), "or"))
 		out.refuse(!given.is && drilled && shape.Drilled(), given.key, "missing: a row of holes is hole, holes and hole_depth together")
 	}
+	out.refuse(p.For != pattern.AnyPurpose && p.Holes == 0, "for", "candles stand in holes, and it has none: must be a block with holes")
 	if len(out) > 0 || !drilled {
 		return out
 	}

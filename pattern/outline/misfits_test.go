@@ -33,6 +33,8 @@ func TestMisfits(t *testing.T) {
 		{"no width", block, func(p *pattern.Product) { p.Width, p.Hole, p.Holes, p.HoleDepth = 0, 0, 0, 0 }, "width"},
 		{"longer than any panel", block, func(p *pattern.Product) { p.Length = 20_000*mm + 1 }, "length"},
 		{"no hole", block, func(p *pattern.Product) { p.Hole = 0 }, "hole"},
+		{"candles without holes", block, func(p *pattern.Product) { p.Hole, p.Holes, p.HoleDepth, p.For = 0, 0, 0, pattern.ForCandles }, "for"},
+		{"candles in a round", round, func(p *pattern.Product) { p.For = pattern.ForCandles }, "for"},
 		{"no depth", block, func(p *pattern.Product) { p.HoleDepth = 0 }, "hole_depth"},
 		{"a hole too many", block, func(p *pattern.Product) { p.Holes = 6 }, "holes"},
 		{"holes wider than the block", block, func(p *pattern.Product) { p.Holes, p.Hole = 1, 60*mm+1 }, "hole"},

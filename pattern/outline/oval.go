@@ -206,7 +206,7 @@ func (oval) Small() string { return "saw it outside the line and sand to it, and
 func (oval) Sawn() (how, mind string) {
 	return "without a template: saw it outside the line on a bandsaw, with relief cuts where the curve is tight, and sand to the line",
 		"an oval is not turned: no lathe, no circle jig; at the bandsaw set the guard close above the wood, keep your fingers beside the blade, never in front of it, " +
-			"and stop it before you back out of a cut; sanding dust can harm: extraction and a fitted mask"
+			"and stop it before you back out of a cut"
 }
 
 // Template goes by two nails and a string (common practice, no source). An ellipse is

@@ -18,7 +18,7 @@ const sawOrTurn = "saw or turn it, or use a hole saw, and keep hands clear"
 type rectangle struct{ along, across length.Length }
 
 func (rectangle) Name() pattern.ShapeName    { return Rectangle }
-func (rectangle) Also() []string             { return []string{"rect", "square"} }
+func (rectangle) Also() []string             { return []string{"rect", "square", "board"} }
 func (rectangle) Takes() []Taken             { return []Taken{lengthwise(), widthwise()} }
 func (rectangle) Drilled() bool              { return false }
 func (rectangle) Of(p pattern.Product) Shape { return rectangle{p.Length, p.Width} }

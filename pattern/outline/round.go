@@ -15,7 +15,7 @@ const Round pattern.ShapeName = "round"
 type round struct{ diameter length.Length }
 
 func (round) Name() pattern.ShapeName    { return Round }
-func (round) Also() []string             { return []string{"disc"} }
+func (round) Also() []string             { return []string{"disc", "disk", "circle"} }
 func (round) Takes() []Taken             { return []Taken{diameter()} }
 func (round) Drilled() bool              { return false }
 func (round) Of(p pattern.Product) Shape { return round{p.Diameter} }

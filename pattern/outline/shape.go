@@ -161,11 +161,11 @@ func ShapeNamed(name string) (Shape, error) {
 // noShape says what a shape must be that is called otherwise.
 func noShape(name string) string { return fmt.Sprintf("%q: must be %s", name, ShapeWords(nil)) }
 
-// shapeTyped returns the shape that a word stands for.
+// shapeTyped returns the shape that a word stands for, of one or of several.
 func shapeTyped(word string) (Shape, bool) {
 	for _, s := range Shapes() {
 		for _, w := range append(s.Also(), string(s.Name())) {
-			if w == word {
+			if w == word || w+"s" == word {
 				return s, true
 			}
 		}

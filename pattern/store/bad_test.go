@@ -446,6 +446,8 @@ func badProducts() []badFile {
 			[]string{"12:3 product 2 holes | missing", "12:3 product 2 hole_depth | missing"}},
 		{"hole too wide", `hole = "40 mm"`, `hole = "91 mm"`, []string{"19:8 product 2 hole | up to the width of 90 mm"}},
 		{"holes too many", `holes = 3`, `holes = 11`, []string{"20:9 product 2 holes | within the length of 400 mm"}},
+		{"holes for oil", `hole_depth = "18 mm"`, "hole_depth = 18\nfor = \"oil\"", []string{"22:7 product 2 for | must be candles"}},
+		{"candles in a round", diameter, diameter + "\nfor = \"candles\"", []string{"8:7 product 1 for | must be a block with holes"}},
 		{"hole depth a list", `hole_depth = "18 mm"`, `hole_depth = [18]`, []string{"21:14 product 2 hole_depth | is a list"}},
 		{"unknown key", count, `counts = 2`, []string{"8:1 product 1 counts | did you mean count?"}},
 		{"a single table", `[[avoid]]`, `[avoid]`, []string{"22:2 avoid | must be a list of tables"}},

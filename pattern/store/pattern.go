@@ -157,6 +157,7 @@ func productKeys(p *pattern.Product) []key {
 		lengthKey("hole", &p.Hole, pattern.MaxAcross),
 		countKey("holes", &p.Holes, 0, pattern.MaxCopies, 0),
 		lengthKey("hole_depth", &p.HoleDepth, pattern.MaxAcross),
+		wordKey("for", &p.For, pattern.ParsePurpose),
 	}
 }
 

@@ -115,6 +115,7 @@ func (d dice) product() pattern.Product {
 	}
 	if p.Shape == outline.Block && d.coin() {
 		p.Holes, p.HoleDepth = 1+d.IntN(20), d.size(pattern.MaxAcross)
+		p.For = pattern.Purposes()[d.IntN(2)]
 		p.Hole = 1 + length.Length(d.Int64N(int64(min(p.Width, p.Length/20))))
 	}
 	return p

@@ -80,7 +80,7 @@ func TestPatternSample(t *testing.T) {
 			{Shape: outline.Rectangle, Length: 200 * mm, Width: 120_500 * length.Micrometre, Count: 1},
 			{Shape: outline.Oval, Length: 220 * mm, Width: 340 * mm, Count: 3},
 			{Shape: outline.Block, Length: 410 * mm, Width: 95 * mm, Centre: pattern.Centre{Strip: 12},
-				Bevel: 4_762_500, BevelSide: pattern.BevelTop, Hole: 40 * mm, Holes: 3, HoleDepth: 18 * mm},
+				Bevel: 4_762_500, BevelSide: pattern.BevelTop, Hole: 40 * mm, Holes: 3, HoleDepth: 18 * mm, For: pattern.ForCandles},
 		},
 		Avoids: []pattern.Avoid{{Along: 210 * mm, Across: 96 * mm, Radius: 8 * mm}, {}},
 		Made: []pattern.Made{

@@ -126,39 +126,9 @@ type wayfinder struct {
 
 func (w *wayfinder) lacks() []Lack {
 	var out []Lack
-	for _, m := range w.plan.Missing {
-		i := slices.IndexFunc(out, func(l Lack) bool { return l.Species == m.Species })
-		if i < 0 {
-			i = len(out)
-			out = append(out, Lack{Species: m.Species})
-		}
-		out[i].Strips = append(out[i].Strips, m.Ref)
-	}
-	return out
-}
-
-// partOf returns the part of a job that is about one timber.
-func partOf(job cutting.Job, species string) cutting.Job {
-	out := cutting.Job{Shop: job.Shop}
-	for _, p := range job.Rack.Pieces {
-		if p.Species == species {
-			out.Rack.Pieces = append(out.Rack.Pieces, p)
-		}
-	}
-	for _, s := range job.Rack.Strips {
-		if s.Species == species {
-			out.Rack.Strips = append(out.Rack.Strips, s)
-		}
-	}
-	for _, d := range job.Patterns {
-		strips := d.Pattern.Strips
-		d.Pattern.Strips = nil
-		for _, s := range strips {
-			if s.Species == species {
-				d.Pattern.Strips = append(d.Pattern.Strips, s)
-			}
-		}
-		out.Patterns = append(out.Patterns, d)
+	missing := w.plan.MissingByTimber()
+	for species, strips := range missing.All() {
+		out = append(out, Lack{Species: species, Strips: strips})
 	}
 	return out
 }
@@ -182,7 +152,7 @@ func (w *wayfinder) full(lacks []Lack) []int {
 	copies := make([]int, len(w.job.Patterns))
 	fits := func(i, n int) bool {
 		for _, l := range lacks {
-			job := partOf(w.job, l.Species)
+			job := w.job.Of(l.Species)
 			for k := range job.Patterns {
 				job.Patterns[k].Copies = copies[k]
 			}
@@ -216,7 +186,7 @@ func (w *wayfinder) full(lacks []Lack) []int {
 
 // anyRings looks whether timber with other rings serves what is short.
 func (w *wayfinder) anyRings(lack *Lack) {
-	asked := partOf(w.job, lack.Species)
+	asked := w.job.Of(lack.Species)
 	if !asksForRings(asked) {
 		return
 	}
@@ -320,7 +290,7 @@ func standInStem(i int) string { return fmt.Sprintf("/%d", i) }
 // standIn plans a timber with the strips that another is short of; what serves each
 // of those is given in their order.
 func (w *wayfinder) standIn(lack *Lack, species string) ([]booking.Source, bool) {
-	job := partOf(w.job, species)
+	job := w.job.Of(species)
 	for i, ref := range lack.Strips {
 		p, _ := w.pattern(ref)
 		s := p.Strips[ref.Strip-1]
@@ -404,7 +374,7 @@ func (w *wayfinder) narrower(lack *Lack) {
 	}
 	for by := narrowerStep; by <= most && w.ctx.Err() == nil; by += narrowerStep {
 		narrow := w.narrowed(lacking, lack.Species, by)
-		if _, ok := w.fits(partOf(narrow, lack.Species)); !ok {
+		if _, ok := w.fits(narrow.Of(lack.Species)); !ok {
 			continue
 		}
 		lack.Narrower.By = by

@@ -15,6 +15,10 @@ import (
 // Manuals is what stands once beside the cautions of a job.
 const Manuals = "Follow your machine's manual, your training and local rules. Ask a qualified person if unsure."
 
+// DustListed is why hardwood dust is taken so seriously (IARC group 1 for cancer of the nose;
+// asthma by HSE woodworking sheet 30 on toxic woods and the HSE's limits of EH40).
+const DustListed = "hardwood dust is listed as causing cancer of the nose (IARC group 1) and asthma"
+
 // A Caution is one thing to know at a step. No level forbids anything.
 type Caution struct {
 	Rule  string // stable: scripts go by it
@@ -100,6 +104,15 @@ func one(holds bool, format string, args ...any) []Remark {
 	return []Remark{{Text: fmt.Sprintf(format, args...)}}
 }
 
+// many returns several things to be known of the whole job, each a caution of its own.
+func many(holds bool, texts ...string) []Remark {
+	var out []Remark
+	for _, text := range texts {
+		out = append(out, one(holds, "%s", text)...)
+	}
+	return out
+}
+
 // each returns what is to be known of each listed product; an empty text is nothing.
 func (b *bench) each(find func(p pattern.Product, f ProductFigures) string) []Remark {
 	var out []Remark
@@ -128,19 +141,30 @@ func (b *bench) gluing() []caution {
 		{"clamps", StepGlue, note, one(g.Clamps.Known && b.job.Clamps > 0 && float64(b.job.Clamps) < g.Clamps.Value,
 			"%.0f clamps by force and reach, you have %d: more clamps or a thicker caul", g.Clamps.Value, b.job.Clamps)},
 		{"wait", StepGlue, care, one(glued && glue.WaitDays < leastDays,
-			"planing %d days after gluing: lines may sink later; %d days are usual, 7 leave them flat; let glue cure before any machine",
-			glue.WaitDays, leastDays)},
+			"planing %d days after gluing: lines may sink later; %d days are usual, 7 leave them flat", glue.WaitDays, leastDays)},
+		{"cure", StepGlue, note, one(glued, "let the glue cure before any machine: a weak glue line can fly apart")},
+		{"scrape", StepGlue, note, many(glued, "scrape dried glue off before the panel goes through a thicknesser",
+			"a panel with a loose glue line or a step does not go through a thicknesser")},
 	}
 }
 
-// candleGap is the least distance between burning candles, and candleHole the holes
-// that a tea light's metal cup may stand in (fire services; a craft page has 39 to 43
-// mm, so all near it are taken).
+// candleGap is the least distance between burning candles (fire services).
 const candleGap = 100 * length.Millimetre
 
-func candleHole(p pattern.Product) bool {
-	return p.Holes > 0 && p.Hole >= 35*length.Millimetre && p.Hole <= 60*length.Millimetre
+// A candleRoom is what fire services ask for round burning candles, in words: between two,
+// clear around, and above.
+type candleRoom struct{ between, around, above string }
+
+// roomOfCandles words it in u; inches are rounded up.
+func roomOfCandles(u length.Unit) candleRoom {
+	if u == length.InInches {
+		return candleRoom{"4 in", "12 in", "40 in"}
+	}
+	return candleRoom{"10 cm", "30 cm", "1 m"}
 }
+
+// candles reports whether the holes of p are for candles: only the maker knows, and says so.
+func candles(p pattern.Product) bool { return p.Holes > 0 && p.For == pattern.ForCandles }
 
 // cuttingOut has what bevels and holes leave.
 func (b *bench) cuttingOut() []caution {
@@ -163,14 +187,25 @@ func (b *bench) cuttingOut() []caution {
 			return when(p.Holes > 0 && f.FloorLeft < leastFloor, "only %s left under the holes", f.FloorLeft.With(b.unit))
 		})},
 		{"candles_apart", StepCut, care, b.each(func(p pattern.Product, f ProductFigures) string {
-			return when(candleHole(p) && p.Holes > 1 && f.HoleGap < candleGap,
-				"holes %s apart: fire services ask for 10 cm between burning candles, 30 cm clear around and 1 m above", f.HoleGap.With(b.unit))
+			room := roomOfCandles(b.unit)
+			return when(candles(p) && p.Holes > 1 && f.HoleGap < candleGap,
+				"holes %s apart: fire services ask for %s between burning candles", f.HoleGap.With(b.unit), room.between)
+		})},
+		{"candle_room", StepCut, care, b.each(func(p pattern.Product, _ ProductFigures) string {
+			room := roomOfCandles(b.unit)
+			return when(candles(p), "burning candles need room: fire services ask for %s clear around and %s above", room.around, room.above)
 		})},
 		{"bare_wood", StepCut, care, b.each(func(p pattern.Product, _ ProductFigures) string {
-			return when(candleHole(p), "a candle never in bare wood: use a metal or glass cup, and say so on the label; never leave it unattended")
+			return when(candles(p), "a candle never stands in bare wood: use a metal or glass cup, and say so on the label")
+		})},
+		{"unattended", StepCut, care, b.each(func(p pattern.Product, _ ProductFigures) string {
+			return when(candles(p), "a burning candle is never left unattended: say so on the label")
 		})},
 		{"drill", StepCut, note, b.each(func(p pattern.Product, _ ProductFigures) string {
-			return when(p.Holes > 0, "clamp the block, run a large bit slowly; no gloves or loose sleeves at anything that turns")
+			return when(p.Holes > 0, "clamp the block, run a large bit slowly")
+		})},
+		{"sleeves", StepCut, note, b.each(func(p pattern.Product, _ ProductFigures) string {
+			return when(p.Holes > 0, "no gloves or loose sleeves at anything that turns")
 		})},
 	}
 }
@@ -185,11 +220,10 @@ func (b *bench) routing() []caution {
 	listed, wide := len(b.job.Products) > 0, b.job.Pattern.Width()
 	deep := b.job.Pattern.Panel.Thickness + b.shop.Cut.Base
 	return []caution{
-		{"router", StepCut, note, one(listed,
-			"hardwood dust can harm: extraction, a fitted mask, eye and ear protection; rout against the rotation, in small passes, the work clamped")},
-		{"last_pass", StepCut, note, one(listed,
-			"the last pass frees product, ring and corners: hold all of them with tape and clamps, wait for the cutter to stop; "+
-				"no bevel pass on a product that is not held")},
+		{"router", StepCut, note, many(listed, "a router makes fine dust: extraction and a fitted mask", "eye and ear protection at every machine",
+			"guards stay in place at every machine", "rout against the rotation, in small passes, the work clamped")},
+		{"last_pass", StepCut, note, many(listed, "the last pass frees product, ring and corners: hold all of them with tape and clamps",
+			"tape lets go on dusty or oily wood", "wait for the cutter to stop before a hand comes near", "no bevel pass on a product that is not held")},
 		{"sawn", StepCut, note, b.each(func(p pattern.Product, _ ProductFigures) string {
 			_, mind := outline.ShapeOf(p).Sawn()
 			return mind
@@ -203,7 +237,7 @@ func (b *bench) routing() []caution {
 			"the cutter must reach %s deep: look at its cutting length; a straight side is better sawn, then planed", deep.With(b.unit))},
 		{"blank", StepCut, care, b.each(func(_ pattern.Product, f ProductFigures) string {
 			return when(f.PerPanel > 0 && f.Blank.Across > wide,
-				"a blank of %s across is wanted by habit, the panel is %s wide: little is left to cut away", f.Blank.Across.With(b.unit), wide.With(b.unit))
+				"a blank of %s across is usual, the panel is %s wide: little is left to cut away", f.Blank.Across.With(b.unit), wide.With(b.unit))
 		})},
 		{"thin_wall", StepCut, care, b.each(func(p pattern.Product, f ProductFigures) string {
 			least := walls(p, f)
@@ -229,14 +263,16 @@ func walls(p pattern.Product, f ProductFigures) length.Length {
 func (b *bench) finishing() []caution {
 	f, drying := b.figures.Finish, b.job.DryingOil
 	return []caution{
+		{"sanding_dust", StepSand, note, many(true, "sanding makes the finest dust: extraction and a fitted mask",
+			"vacuum dust off, never blow it", DustListed)},
 		{"hard_beside_soft", StepSand, note, b.hardBesideSoft()},
 		{"colour_travels", StepSand, note, b.colourTravels()},
 		{"drying_oil", StepFinish, care, one(drying,
 			"rags with a drying oil can catch fire by themselves: metal tin filled with water, lid on, outdoors; by local rules")},
-		{"rags", StepFinish, note, one(f.OilMl > 0 && !drying,
-			"rags with mineral oil burn too: closed tin; those with linseed, tung or another drying oil can catch fire by themselves: "+
-				"metal tin filled with water, outdoors; use a finish and a glue whose makers say that they suit the use")},
-		{"wax", StepFinish, note, one(f.WaxG.Value > 0, "melt wax in a water bath, never over a flame; no water into hot oil")},
+		{"rags", StepFinish, note, many(f.OilMl > 0 && !drying, "rags with mineral oil burn too: closed tin",
+			"rags with linseed, tung or another drying oil can catch fire by themselves: metal tin filled with water, outdoors",
+			"use a finish and a glue whose makers say that they suit the use")},
+		{"wax", StepFinish, note, many(f.WaxG.Value > 0, "melt wax in a water bath, never over a flame", "no water into hot oil")},
 		{"rack", StepFinish, note, one(!f.Evenings.Known, notOnTheRack+": the evenings are not known")},
 	}
 }

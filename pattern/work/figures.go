@@ -9,9 +9,8 @@ import (
 
 // figuresTable lists every figure by its group and field with the step it stands at, what
 // it is of, its name, where its rule or its default comes from, and the keys that change
-// it, of shop.toml where no file is named. "habit" is common practice without a source,
-// "derived" follows from geometry or arithmetic, "memory" is known without a copy that
-// was read.
+// it, of shop.toml where no file is named. "common practice" has no source, "worked out"
+// follows from geometry or arithmetic, "unchecked" is known without a copy that was read.
 //
 //go:embed figures.csv
 var figuresTable string

@@ -34,11 +34,11 @@ func CareText() string {
 		"Keep another board for raw meat. Oil when dull; resurface or replace when deeply grooved."
 }
 
-// CandleCareText is the care text of a block whose holes a tea light may stand in. What
-// it asks for is that of fire services (see candlesApart).
-func CandleCareText() string {
-	return fmt.Sprintf("For tea lights in a metal or glass cup only, %d cm apart. Never leave a burning candle unattended; keep it from draughts, children and "+
-		"all that burns. Wipe with a damp cloth and dry at once; oil when dull.", candleGap/length.Centimetre)
+// CandleCareText is the care text of a block whose holes are for candles, distances in u.
+// What it asks for is that of fire services (see roomOfCandles).
+func CandleCareText(u length.Unit) string {
+	return fmt.Sprintf("For tea lights in a metal or glass cup only, %s apart. Never leave a burning candle unattended; keep it from draughts, children and "+
+		"all that burns. Wipe with a damp cloth and dry at once; oil when dull.", roomOfCandles(u).between)
 }
 
 // TimberNames returns the timbers of p in the order in which the strips bring them, the
@@ -73,8 +73,8 @@ func Labels(table *species.Table, j Job, u length.Unit) []Label {
 		l.Item = j.Pattern.Name
 		l.Size = outline.ShapeOf(p).Label(j.Pattern.Panel.Thickness, u)
 		l.Timbers = TimberNames(table, j.under(p, i+1))
-		if l.Care == "" && candleHole(p) {
-			l.Care = CandleCareText()
+		if l.Care == "" && candles(p) {
+			l.Care = CandleCareText(u)
 		}
 		out = append(out, l)
 	}

@@ -18,7 +18,10 @@ type Step struct {
 // again as the one before.
 func Grits() []int { return []int{120, 180} }
 
-const sandingHabit = "habit; grits at most half as fine again, 180 enough under oil (two woodworking magazines)"
+const (
+	commonPractice  = "common practice"
+	sandingPractice = "common practice; grits at most half as fine again, 180 enough under oil (two woodworking magazines)"
+)
 
 // SandingOrder returns the order of sanding p. The rim of a piece with a bevel comes
 // first, since after it a flat pad has less edge to stand on. Lengths are in u.
@@ -31,15 +34,15 @@ func SandingOrder(p pattern.Product, u length.Unit) []Step {
 		steps = append(steps, Step{Text: fmt.Sprintf(format, args...), Source: source})
 	}
 	if p.Bevel > 0 {
-		add("habit", "sand the %s at %d on a flat pad, before the bevel", rim, first)
-		add("habit", "cut the 45 degree bevel, %s deep, %s; hold the piece", p.Bevel.With(u), bevelled(p.BevelSide))
+		add(commonPractice, "sand the %s at %d on a flat pad, before the bevel", rim, first)
+		add(commonPractice, "cut the 45 degree bevel, %s deep, %s; hold the piece", p.Bevel.With(u), bevelled(p.BevelSide))
 		steps[len(steps)-1].Rules = []string{RuleEdgeLeft}
 	}
 	for _, grit := range grits {
-		add(sandingHabit, "sand all faces at %d; blow and vacuum the dust off", grit)
+		add(sandingPractice, "sand all faces at %d, then vacuum the dust off", grit)
 	}
-	add("habit", "damp it, let it dry; no mains sander on a damp board")
-	add("habit", "sand lightly at %d again", last)
+	add(commonPractice, "damp it, let it dry; no mains sander on a damp board")
+	add(commonPractice, "sand lightly at %d again", last)
 	return steps
 }
 

@@ -59,7 +59,7 @@ func (b *bench) colourTravels() []Remark {
 	var told []Remark
 	b.neighbours(func(from, onto species.Species) {
 		if told == nil && onto.ColourOiled.Lightness() > pale && (from.ColourOiled.Lightness() < dark || from.Oily) {
-			told = one(true, "colour of %s can travel into %s beside it: scrape or sand from pale to dark, blow the dust off, try the finish on scrap",
+			told = one(true, "colour of %s can travel into %s beside it: scrape or sand from pale to dark, vacuum the dust off, try the finish on scrap",
 				from.Name, onto.Name)
 		}
 	})

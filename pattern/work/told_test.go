@@ -54,7 +54,7 @@ func TestLinesStandAtTheirStep(t *testing.T) {
 		t.Fatalf("no %q among the lines", name)
 		return Entry{}
 	}
-	if l := find("glue, glue for all panels"); l.Text != "173 g" || l.Setting != "[glue] spread_g_m2, waste_percent" || !strings.Contains(l.Source, "habit") {
+	if l := find("glue, glue for all panels"); l.Text != "173 g" || l.Setting != "[glue] spread_g_m2, waste_percent" || !strings.Contains(l.Source, "common practice") {
 		t.Errorf("%+v", l)
 	}
 	if l := find("last day to start"); !strings.HasPrefix(l.Text, "2026-11-24, to be ready before 2026-12-05: days at the bench 1, for glue and its wait 4, evenings") {
@@ -131,6 +131,13 @@ func TestCareTextByProduct(t *testing.T) {
 		t.Errorf("a round has %s", text)
 	}
 	j.Products = []pattern.Product{{Shape: outline.Block, Length: 300 * mm, Width: 60 * mm, Count: 1, Hole: 41 * mm, Holes: 3, HoleDepth: 14 * mm}}
+	if text := labelText(Labels(species.Builtin(), j, length.InMM)[0]); !strings.Contains(text, "raw meat") {
+		t.Errorf("a block with holes for anything has %s", text)
+	}
+	j.Products[0].For = pattern.ForCandles
+	if text := labelText(Labels(species.Builtin(), j, length.InInches)[0]); !strings.Contains(text, "metal or glass cup only, 4 in apart") {
+		t.Errorf("in inches a candle block has %s", text)
+	}
 	text := labelText(Labels(species.Builtin(), j, length.InMM)[0])
 	if !strings.Contains(text, "metal or glass cup only, 10 cm apart") || !strings.Contains(text, "unattended") || strings.Contains(text, "raw meat") {
 		t.Errorf("a candle block has %s", text)

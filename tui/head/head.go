@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/check"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/tell"
@@ -51,6 +52,9 @@ func Status(c *paint.Canvas, r paint.Rect, ctx screen.Context, busy string) {
 	left, _ := r.SplitLeft(max(0, r.W-paint.Width(right)-2))
 	n := len(ctx.State.Pattern.Strips)
 	var parts []string
+	if n := misfits(ctx.Report); n > 0 {
+		parts = append(parts, "does not fit: "+tell.Count(n, "product"))
+	}
 	if l, level, ok := worst(ctx); ok {
 		f := ctx.Of(l)
 		parts = append(parts, fmt.Sprintf("worst %d|%d %s, %s", l.Line, l.Line+1, deciding(ctx, l, f), level))
@@ -63,6 +67,17 @@ func Status(c *paint.Canvas, r paint.Rect, ctx screen.Context, busy string) {
 	long := strips + ", " + ctx.State.Pattern.Panel.Length.Format(ctx.Unit) + " long"
 	text := FirstThatFits(left.W, strings.TrimRight(long+"   "+said, " "), strips+"   "+said, said)
 	c.TextFit(left, text, paint.Style{})
+}
+
+// misfits returns how many products do not come out of the panel.
+func misfits(r check.Report) int {
+	n := 0
+	for _, f := range r.Findings {
+		if f.Rule == check.RuleFit {
+			n++
+		}
+	}
+	return n
 }
 
 // Right writes what stands at the right of the status, and returns it: what goes on, whether

@@ -4,7 +4,10 @@ import (
 	"strings"
 	"testing"
 
+	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/check"
 	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/outline"
 	"example.com/oddments/tui/head"
 	"example.com/oddments/tui/paint"
 	"example.com/oddments/tui/screen"
@@ -33,6 +36,19 @@ func TestRows(t *testing.T) {
 				t.Errorf("at %d no %q in\n%s", c.w, want, s)
 			}
 		}
+	}
+}
+
+// A product that does not fit its panel is told of on every screen, ahead of the worst
+// glue line.
+func TestMisfitStandsInTheHeader(t *testing.T) {
+	ctx := screentest.Demo(t)
+	ctx.State.Pattern.Products = []pattern.Product{{Shape: outline.Round, Diameter: 900 * length.Millimetre, Count: 2}}
+	ctx.Report = check.Of(ctx.Physics, ctx.State.Pattern, ctx.Unit)
+	s := screentest.Drawn(80, 2, func(c *paint.Canvas, r paint.Rect) { head.Status(c, r.Row(1), ctx, "") })
+	at := strings.Index(s, "does not fit: 1 product")
+	if at < 0 || at > strings.Index(s, "worst ") {
+		t.Errorf("the header says\n%s", s)
 	}
 }
 

@@ -10,9 +10,9 @@ import (
 // Sentence puts a finding into one line: its level, its place, and what was found.
 func Sentence(f check.Finding) string {
 	if f.Where == (check.Place{}) {
-		return f.Level.String() + ": " + f.Message
+		return f.Level.Heading() + ": " + f.Message
 	}
-	return f.Level.String() + ", " + f.Where.Between() + ": " + f.Message
+	return f.Level.Heading() + ", " + f.Where.Between() + ": " + f.Message
 }
 
 // Wrap parts text into lines of at most w cells, at blanks where it can; lines after

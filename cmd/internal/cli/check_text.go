@@ -107,7 +107,7 @@ func (t checkText) findings() {
 	}
 	found := rows.Form{{}, {"level", ", "}, {"where", ", "}, {"what to know", ": "}}
 	for _, f := range t.report.Findings {
-		t.row(found, f.Level, "finding", f.Level.String(), f.Where.String(), f.Message)
+		t.row(found, f.Level, "finding", f.Level.Heading(), f.Where.String(), f.Message)
 		if remedy := f.Remedy(); remedy != "" {
 			t.row(found, pattern.Fine, "remedy", "", f.Where.String(), remedy)
 		}

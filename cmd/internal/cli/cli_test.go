@@ -217,7 +217,7 @@ func TestBenchFailureIsReported(t *testing.T) {
 //	step, humid:   500 k 30 |0.00165 x 3.4963 - 0.00274 x 3.4963| = 54.269 um, flush at 8.5 %
 //	scatter:       500 k 30 x 0.15 hypot(0.005769, 0.009580) = 23.887 um
 //	finished:      12 x 30 x 400 mm3 = 144 cm3; rough: (12 + 1 + 3.2)(30 + 2 + 2 + 1.2)(420) mm3 = 239.50 cm3
-//	contrast:      CIEDE2000 of #DDBF8A and #4A3222, after Sharma, Wu and Dalal (2005), apart from go-colorful: 56.5147
+//	contrast:      CIEDE2000 of #E0C596 and #4A3222, after Sharma, Wu and Dalal (2005), apart from go-colorful: 57.8204
 func TestCheckJSONIsTheWorkedExample(t *testing.T) {
 	s := stage{home: t.TempDir()}
 	s.write(t, "patterns/sill.toml", `format = "oddments/pattern 1"
@@ -262,7 +262,7 @@ moisture = 9.5
 			{"name": "humid", "temperature_c": 20, "humidity_pct": 65, "emc_pct": 11.996267219708281, "width_change_mm": 0.24516840290597458}],
 		"glue_lines": [{"line": 1, "strain_pct": 0.524007866283658, "strain_pm_pct": 0.10737243791881702,
 			"step_um": 54.269213193133034, "step_pm_um": 23.88681388471962, "least_um": 54.269213193133034, "most_um": 54.269213193133034,
-			"season": "humid", "moisture_gap_pct": 1.5, "contrast": 56.51470520127837,
+			"season": "humid", "moisture_gap_pct": 1.5, "contrast": 57.82036071372471,
 			"level": "take care", "settled": true, "borderline": false}],
 		"look_first": [],
 		"timber": [

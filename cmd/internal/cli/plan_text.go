@@ -139,6 +139,9 @@ func (t planText) cautions() {
 
 // steps gives the order of work, and what to write on each strip.
 func (t planText) steps() {
+	for _, c := range worksteps.Cares(t.job, t.plan) {
+		t.row(rows.Form{{}, {"", ", "}, {"", ": "}}, c.Level, c.Level.Heading(), c.At, c.Message)
+	}
 	for i, s := range worksteps.Steps(t.job, t.plan, t.name, t.unit) {
 		t.row(rows.Form{{"step", "step "}, {"work", ", "}}, pattern.Fine, strconv.Itoa(i+1), s)
 	}

@@ -104,8 +104,9 @@ func (a *app) printTimber(s species.Species) {
 		if v.Unit != "" {
 			text += " " + v.Unit
 		}
-		a.row(values, pattern.Fine, v.Name+inWords(v.Name), text, v.Source.String())
+		a.row(values, pattern.Fine, v.Name+inWords(v.Name), text, v.Source.Told())
 	}
+	a.say("%s", species.Legend)
 	a.say("what is said of food, dust and law is a caution and no advice: local rules come first")
 }
 

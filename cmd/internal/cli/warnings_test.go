@@ -50,7 +50,7 @@ func everyWarning(t *testing.T) []warned {
 		p.Strips = append(p.Strips, strip)
 	}
 	p.Products = []pattern.Product{
-		{Shape: outline.Block, Length: 150 * mm, Width: 60 * mm, Count: 1, Hole: 41 * mm, Holes: 2, HoleDepth: 18 * mm, Bevel: 20 * mm},
+		{Shape: outline.Block, Length: 150 * mm, Width: 60 * mm, Count: 1, Hole: 41 * mm, Holes: 2, HoleDepth: 18 * mm, Bevel: 20 * mm, For: pattern.ForCandles},
 		{Shape: outline.Round, Diameter: 400 * mm, Count: 1},
 	}
 	r := movement.New(species.Builtin(), s)

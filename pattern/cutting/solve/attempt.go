@@ -2,9 +2,9 @@ package solve
 
 import (
 	"context"
-	"sync/atomic"
 
 	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/cutting/solve/sections"
 )
 
 // An Attempt is what a few steps of the search came to.
@@ -18,19 +18,15 @@ type Attempt struct {
 // Try plans a job until nothing is short, in so many steps a timber at most. Steps and not
 // time bound it, so that the same job gives the same unless ctx ends the work.
 func Try(ctx context.Context, job cutting.Job, steps int) Attempt {
-	var flag atomic.Bool
-	defer context.AfterFunc(ctx, func() { flag.Store(true) })()
-	if ctx.Err() != nil {
-		flag.Store(true)
-	}
-	stop := stopper{&flag}
+	stop, release := sections.StopWith(ctx)
+	defer release()
 	needs := cutting.Needs(job)
 	timbers := sortTimbers(job, needs)
 	var answers []answer
 	for _, t := range timbers {
 		s := newSolver(t, stop, func(note) {}, nil)
 		for range steps {
-			if stop.stopped() || !s.step() || s.best.missing == 0 || s.fewest {
+			if stop.Stopped() || !s.step() || s.best.missing == 0 || s.fewest {
 				break
 			}
 		}

@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"example.com/oddments/pattern/cutting/solve/sections"
 	"example.com/oddments/pattern/length"
 )
 
@@ -74,14 +75,13 @@ type slot struct {
 // A brancher holds what its nodes share.
 type brancher struct {
 	p        *problem
-	stop     stopper
+	budget   // of filling sections
 	openings []opening
 	slots    []slot
 	grain    int64 // what all costs are multiples of
 	fine     int64 // of a strip short, a multiple too
 	best     int64 // what a solution must cost less than, fines included
 	work     int   // of mostPriced: what is left
-	steps    int   // of mostFilled
 	sure     bool  // all lists are whole, so that bounds hold
 	take     func(*solution)
 	nodes    []*node
@@ -105,9 +105,9 @@ func (t *timber) small() bool {
 
 // newBrancher returns a brancher for the whole timber, of which a solution with so many
 // strips short is known; nil where it has too many pieces, chops or choices.
-func newBrancher(p *problem, missing int32, stop stopper, take func(*solution)) *brancher {
-	b := &brancher{p: p, stop: stop, take: take, grain: p.grain(), work: mostPriced, steps: mostFilled, sure: true}
-	if !p.t.small() || !newTallying(p.want, b.order()).whole {
+func newBrancher(p *problem, missing int32, stop sections.Stopper, take func(*solution)) *brancher {
+	b := &brancher{p: p, budget: budget{mostFilled, stop}, take: take, grain: p.grain(), work: mostPriced, sure: true}
+	if !p.t.small() || !sections.NewTallying(p.want).Whole {
 		return nil
 	}
 	type key struct {
@@ -117,13 +117,13 @@ func newBrancher(p *problem, missing int32, stop stopper, take func(*solution)) 
 	at := map[key]int32{}
 	for n, avail := range p.avail {
 		s := &p.t.stocks[n]
-		b.fine += int64(avail) * s.costs.all
-		if avail == 0 || len(p.t.sections[s.cross]) == 0 {
+		b.fine += int64(avail) * s.costs.All
+		if avail == 0 || len(p.t.Sections[s.cross]) == 0 {
 			continue
 		}
 		o := opening{stock: int32(n)}
-		for along := range p.t.lengths {
-			k := key{s.cross, along, s.costs.credit}
+		for along := range p.t.Lengths {
+			k := key{s.cross, along, s.costs.Credit}
 			i, ok := at[k]
 			if !ok {
 				i = int32(len(b.slots))
@@ -132,7 +132,7 @@ func newBrancher(p *problem, missing int32, stop stopper, take func(*solution)) 
 			}
 			o.slots = append(o.slots, i)
 		}
-		b.sure = b.sure && p.t.whole[s.cross]
+		b.sure = b.sure && p.t.Whole[s.cross]
 		if o.chops = b.chops(s, o.slots); len(o.chops) > mostChops {
 			return nil
 		}
@@ -155,9 +155,9 @@ func newBrancher(p *problem, missing int32, stop stopper, take func(*solution)) 
 // sawn returns the slot of the sections of a length from pieces like s.
 func (b *brancher) sawn(s *stock, along int) slot {
 	sl := slot{cross: s.cross, along: along, pooled: map[int32]bool{}}
-	for i := range b.p.t.sections[s.cross] {
-		if sec := &b.p.t.sections[s.cross][i]; int(sec.along) == along && sec.take.within(b.p.want) {
-			sl.add(sec.take, len(b.p.want), s.costs.credited(sec))
+	for i := range b.p.t.Sections[s.cross] {
+		if sec := &b.p.t.Sections[s.cross][i]; int(sec.Along) == along && sec.Take.Within(b.p.want) {
+			sl.add(sec.Take, len(b.p.want), s.costs.Credited(sec))
 			sl.sections = append(sl.sections, int32(i))
 		}
 	}
@@ -165,10 +165,10 @@ func (b *brancher) sawn(s *stock, along int) slot {
 }
 
 // add adds a cut.
-func (sl *slot) add(t take, kinds int, worth int64) {
+func (sl *slot) add(t sections.Take, kinds int, worth int64) {
 	at := len(sl.counts)
 	sl.counts = append(sl.counts, make([]int32, kinds)...)
-	t.addTo(sl.counts[at:])
+	t.AddTo(sl.counts[at:])
 	sl.worth = append(sl.worth, worth)
 }
 
@@ -184,9 +184,9 @@ func (b *brancher) give(stock int32, sl slot) bool {
 // ready returns the slot of a pool's choices.
 func (b *brancher) ready(pool int) (sl slot) {
 	kinds := len(b.p.want)
-	b.p.t.choices(&b.p.t.pools[pool], make([]int64, kinds), 0, func(c take, _ int64) bool {
+	b.p.t.ready.Choices(pool, make([]int64, kinds), 0, func(c sections.Take, _ int64) bool {
 		sl.add(c, kinds, 0)
-		return len(sl.worth) <= mostGiven && !b.stop.stopped()
+		return len(sl.worth) <= mostGiven && !b.stop.Stopped()
 	})
 	return sl
 }
@@ -225,21 +225,21 @@ func (b *brancher) chops(s *stock, slots []int32) []chop {
 		case len(chops) > mostChops:
 		case along < len(slots):
 			cuts := len(b.slots[slots[along]].worth)
-			for n := int32(0); used <= s.costs.span && (n == 0 || cuts > 0); n++ {
+			for n := int32(0); used <= s.costs.Span && (n == 0 || cuts > 0); n++ {
 				counts[along] = n
 				from(along+1, used, cost)
-				used, cost = used+s.costs.steps[along], cost+s.costs.along[along]
+				used, cost = used+s.costs.Steps[along], cost+s.costs.Along[along]
 			}
 			counts[along] = 0
-		case used > 0 && used <= s.costs.keeping:
-			chops = append(chops, chop{cost: s.costs.open + cost, counts: slices.Clone(counts), used: used})
+		case used > 0 && used <= s.costs.Keeping:
+			chops = append(chops, chop{cost: s.costs.Open + cost, counts: slices.Clone(counts), used: used})
 		case used > 0:
-			for a, step := range s.costs.steps {
-				if used+step <= s.costs.span && len(b.slots[slots[a]].worth) > 0 {
+			for a, step := range s.costs.Steps {
+				if used+step <= s.costs.Span && len(b.slots[slots[a]].worth) > 0 {
 					return
 				}
 			}
-			chops = append(chops, chop{cost: s.costs.all, counts: slices.Clone(counts), used: used})
+			chops = append(chops, chop{cost: s.costs.All, counts: slices.Clone(counts), used: used})
 		}
 	}
 	from(0, 0, 0)
@@ -248,10 +248,7 @@ func (b *brancher) chops(s *stock, slots []int32) []chop {
 
 // ceil returns the least that a solution can cost which costs at least bound.
 func (b *brancher) ceil(bound int64) int64 {
-	if over := bound % b.grain; over > 0 {
-		bound += b.grain - over
-	}
-	return bound
+	return ceil(bound, b.grain)
 }
 
 // run looks for the best solution that costs less than best, fines included, hands each
@@ -288,7 +285,7 @@ func (b *brancher) run(best int64, raise func(int64)) int64 {
 		if !b.open(at) {
 			unsolved = min(unsolved, at.bound)
 		}
-		if b.stop.stopped() {
+		if b.stop.Stopped() {
 			unsolved = low
 			break
 		}
@@ -303,7 +300,7 @@ func (b *brancher) run(best int64, raise func(int64)) int64 {
 // could not.
 func (b *brancher) open(n *node) bool {
 	m := b.relax(n)
-	if b.stop.stopped() || b.ceil(n.bound) >= b.best {
+	if b.stop.Stopped() || b.ceil(n.bound) >= b.best {
 		return true
 	}
 	at, some := m.part()

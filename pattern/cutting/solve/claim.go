@@ -2,6 +2,7 @@ package solve
 
 import (
 	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/cutting/solve/sections"
 )
 
 // withJob returns an error with the job that it is of.
@@ -46,7 +47,7 @@ func (s *solver) answer() answer {
 }
 
 // cm3 returns a cost as a volume.
-func cm3(units int64) float64 { return float64(units) / perCM3 }
+func cm3(units int64) float64 { return float64(units) / sections.PerCM3 }
 
 // slack is by how much, in units, the cost of any solution of so many strips may differ
 // from the volume that it draws. A cost adds up numbers each of which is rounded once to
@@ -62,7 +63,7 @@ func slack(strips int) float64 { return 1.5 * float64(strips) }
 // lowerCM3 returns a bound in units as a volume that no plan of so many strips draws less
 // than.
 func lowerCM3(bound int64, strips int) float64 {
-	return max(0, float64(bound)-slack(strips)) / perCM3
+	return max(0, float64(bound)-slack(strips)) / sections.PerCM3
 }
 
 // rounding is how far two sums of n volumes, of which one comes to sum, may differ by
@@ -97,7 +98,7 @@ func contradiction(timbers []*timber, answers []answer, drawn []float64) *cuttin
 			return &cutting.Broken{Kind: kind, Species: t.species, Claimed: claimed, Found: found}
 		}
 		strips := t.strips()
-		off := slack(strips)/perCM3 + rounding(strips, drawn[i])
+		off := slack(strips)/sections.PerCM3 + rounding(strips, drawn[i])
 		switch {
 		case a.broken != nil:
 			return a.broken
@@ -132,13 +133,7 @@ func claim(p *cutting.Plan, timbers []*timber, answers []answer) {
 }
 
 // strips returns how many strips are asked of a timber.
-func (t *timber) strips() int {
-	n := 0
-	for _, want := range t.want {
-		n += int(want)
-	}
-	return n
-}
+func (t *timber) strips() int { return int(total(t.Want)) }
 
 // Against returns a plan, which was found in part of what there is, with what is proved of
 // it by least, a plan of the same strips from all that job has. What is said of p itself
@@ -159,12 +154,12 @@ func Against(job cutting.Job, p, least cutting.Plan) cutting.Plan {
 	// each off by slack; a bound has it taken off already.
 	off := rounding(strips, least.LowerBoundCM3)
 	if least.Status == cutting.Optimal {
-		off += 2 * slack(strips) / perCM3
+		off += 2 * slack(strips) / sections.PerCM3
 	}
 	switch {
 	case p.DrawnCM3 < least.LowerBoundCM3-off:
 		p.Broken = &cutting.Broken{Kind: cutting.Undercut, Claimed: least.LowerBoundCM3, Found: p.DrawnCM3, Job: job}
-	case p.DrawnCM3 <= least.LowerBoundCM3+slack(strips)/perCM3:
+	case p.DrawnCM3 <= least.LowerBoundCM3+slack(strips)/sections.PerCM3:
 		p.Status, p.LowerBoundCM3 = cutting.Optimal, p.DrawnCM3
 	default:
 		p.LowerBoundCM3 = least.LowerBoundCM3

@@ -9,6 +9,7 @@ import (
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/cutting/solve/sections"
 	"example.com/oddments/pattern/cutting/solve/solvetest"
 	"example.com/oddments/pattern/rack"
 )
@@ -86,7 +87,7 @@ func TestFalseClaimsOfTheSearch(t *testing.T) {
 // A bound above a solution that is there is no bound, whatever has proved it.
 func TestBoundAboveASolution(t *testing.T) {
 	job := solvetest.RandomJob(1, 17, 40, 1)
-	s := newSolver(sortTimbers(job, cutting.Needs(job))[0], stopper{}, func(note) {}, nil)
+	s := newSolver(sortTimbers(job, cutting.Needs(job))[0], sections.Stopper{}, func(note) {}, nil)
 	for range 3 {
 		s.step()
 	}
@@ -106,7 +107,7 @@ func TestFalseAnswers(t *testing.T) {
 	timbers := sortTimbers(job, needs)
 	var honest []answer
 	for _, tm := range timbers {
-		s := newSolver(tm, stopper{}, func(note) {}, nil)
+		s := newSolver(tm, sections.Stopper{}, func(note) {}, nil)
 		for s.step() {
 		}
 		honest = append(honest, s.answer())
@@ -158,7 +159,7 @@ func TestUnfitPlanIsNoPlan(t *testing.T) {
 	plan, err := Plan(context.Background(), job, Options{tamper: func(all []*solver) {
 		for _, s := range all {
 			for i := range s.t.stocks {
-				s.t.stocks[i].costs.span += 310 * mm
+				s.t.stocks[i].costs.Span += 310 * mm
 			}
 		}
 	}})

@@ -61,10 +61,3 @@ func (c *crew) join() {
 		panic(*c.first)
 	}
 }
-
-// end has the work that s can stop end.
-func (s stopper) end() {
-	if s.flag != nil {
-		s.flag.Store(true)
-	}
-}

@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/cutting/solve/sections"
 	"example.com/oddments/pattern/cutting/solve/solvetest"
 )
 
@@ -67,18 +68,19 @@ func TestPanicsReachTheCaller(t *testing.T) {
 	}
 }
 
-// A panic of a hand, or of the worker that it helps, is handed on once all have ended;
+// A panic of a helper, or of the worker that it helps, is handed on once all have ended;
 // through a crew about it its stack stays that of where it began.
-func TestPanicsOfHands(t *testing.T) {
+func TestPanicsOfHelpers(t *testing.T) {
 	cause := errors.New("injected")
 	job := solvetest.RandomJob(1, 17, 40, 1)
 	tm := sortTimbers(job, cutting.Needs(job))[0]
 	for _, own := range []bool{true, false} {
 		var free idleWorkers
 		free.free.Store(3)
-		var flag atomic.Bool
-		pr := newPricer(tm, stopper{&flag})
-		pr.hands = &free
+		stop, release := sections.StopWith(t.Context())
+		defer release()
+		pr := newPricer(tm, stop)
+		pr.idle = &free
 		p := caughtPanic(t, func() {
 			var outer crew
 			outer.start(func() {
@@ -86,7 +88,7 @@ func TestPanicsOfHands(t *testing.T) {
 					if own == (mate == pr) {
 						faulty(cause)
 					}
-					for !pr.stop.stopped() { // goes on until it is told
+					for !pr.stop.Stopped() { // goes on until it is told
 					}
 				})
 			}, func() {})
@@ -96,7 +98,7 @@ func TestPanicsOfHands(t *testing.T) {
 			t.Errorf("%v\n%s", p.Value, p.Stack)
 		}
 		if free.free.Load() != 3 {
-			t.Errorf("%d hands are free, of 3", free.free.Load())
+			t.Errorf("%d workers are idle, of 3", free.free.Load())
 		}
 	}
 }

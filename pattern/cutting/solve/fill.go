@@ -4,22 +4,23 @@ import (
 	"cmp"
 	"math/bits"
 	"slices"
+
+	"example.com/oddments/pattern/cutting/solve/sections"
 )
 
 // A filling is one cut of a slot that may be part of a solution.
 type filling struct {
-	tally  tally
+	tally  sections.Tally
 	excess int64 // what it is worth less than the best cut of its slot
 	cut    int32 // below 0: the section is left empty
 }
 
-// mostPartials bounds the partial fillings held at once, and so the piles of slices: some
-// 100 MB.
-const mostPartials = 1 << 20
+// mostPartials bounds the partial fillings held at once: some 150 MB.
+const mostPartials = 1 << 22
 
 // A partial is a filling of some sections, the best of those that leave the same strips.
 type partial struct {
-	left   tally
+	left   sections.Tally
 	worth  int64 // less by the excess of its cuts
 	parent int32 // the partial it was made from; -1: none
 	cut    int32 // that was added to it
@@ -28,13 +29,13 @@ type partial struct {
 // partials holds them, section after section.
 type partials struct {
 	all []partial
-	at  map[tally]int32 // places in all of those of the latest section
+	at  map[sections.Tally]int32 // places in all of those of the latest section
 }
 
 // start begins with the next section.
 func (s *partials) start() {
 	if s.at == nil {
-		s.at = map[tally]int32{}
+		s.at = map[sections.Tally]int32{}
 	}
 	clear(s.at)
 }
@@ -58,11 +59,11 @@ func (s *partials) add(x partial) {
 type filler struct {
 	b        *brancher
 	n        *node
-	tallying tallying
-	top      []int64     // of each slot
-	slots    []int32     // of each section to be filled, alike ones together
-	lists    [][]filling // of each section, those of least excess first
-	room     []tally     // of each section: what it and those after it can take of each kind
+	tallying sections.Tallying
+	top      []int64          // of each slot
+	slots    []int32          // of each section to be filled, alike ones together
+	lists    [][]filling      // of each section, those of least excess first
+	room     []sections.Tally // of each section: what it and those after it can take of each kind
 	partials partials
 }
 
@@ -73,7 +74,7 @@ func (b *brancher) fill(n *node) bool {
 	m := b.bare(n)
 	m.price(n.prices)
 	bound, _ := m.bound(n.prices)
-	f := &filler{b: b, n: n, top: m.top, tallying: newTallying(b.p.want, b.order())}
+	f := &filler{b: b, n: n, top: m.top, tallying: sections.NewTallying(b.p.want)}
 	for i, o := range b.openings {
 		for a, count := range o.chops[n.chop(i)].counts {
 			for range count {
@@ -95,15 +96,6 @@ func (b *brancher) fill(n *node) bool {
 // chop returns the one chop that opening i has.
 func (n *node) chop(i int) int { return bits.TrailingZeros64(n.allowed[i]) }
 
-// order returns all kinds.
-func (b *brancher) order() []int32 {
-	order := make([]int32, len(b.p.want))
-	for k := range order {
-		order[k] = int32(k)
-	}
-	return order
-}
-
 // within looks for the best solution within allowance of the node's bound.
 func (f *filler) within(allowance int64) (done, found bool) {
 	if len(f.slots) == 0 {
@@ -118,7 +110,7 @@ func (f *filler) within(allowance int64) (done, found bool) {
 	slices.SortStableFunc(f.slots, func(x, y int32) int {
 		return cmp.Or(cmp.Compare(len(lists[x]), len(lists[y])), cmp.Compare(x, y))
 	})
-	f.lists, f.room = f.lists[:0], make([]tally, len(f.slots))
+	f.lists, f.room = f.lists[:0], make([]sections.Tally, len(f.slots))
 	for _, s := range f.slots {
 		f.lists = append(f.lists, lists[s])
 	}
@@ -136,7 +128,7 @@ func (f *filler) within(allowance int64) (done, found bool) {
 		for k := range room {
 			room[k] = min(room[k]+most[k], f.b.p.want[k])
 		}
-		f.room[i] = f.tallying.left(room)
+		f.room[i] = f.tallying.Left(room)
 	}
 	return f.run(allowance)
 }
@@ -149,13 +141,9 @@ func (f *filler) list(s int32, allowance int64) []filling {
 	if !sl.must && f.top[s] <= allowance {
 		list = append(list, filling{excess: f.top[s], cut: -1})
 	}
-	for c, worth := range sl.worth {
-		counts := sl.of(c, len(f.n.prices))
-		for k, price := range f.n.prices {
-			worth += int64(counts[k]) * price
-		}
-		if excess := f.top[s] - worth; excess <= allowance {
-			list = append(list, filling{f.tallying.counted(counts), excess, int32(c)})
+	for c := range sl.worth {
+		if excess := f.top[s] - sl.at(c, f.n.prices); excess <= allowance {
+			list = append(list, filling{f.tallying.Counted(sl.of(c, len(f.n.prices))), excess, int32(c)})
 		}
 	}
 	slices.SortFunc(list, func(x, y filling) int { return cmp.Or(cmp.Compare(x.excess, y.excess), cmp.Compare(x.cut, y.cut)) })
@@ -168,7 +156,7 @@ func (f *filler) list(s int32, allowance int64) []filling {
 // next of so many takes at most its share of the excess that is left: no more is tried.
 func (f *filler) run(allowance int64) (done, found bool) {
 	sp := &f.partials
-	sp.all = append(sp.all[:0], partial{left: f.tallying.left(f.b.p.want), parent: -1})
+	sp.all = append(sp.all[:0], partial{left: f.tallying.Left(f.b.p.want), parent: -1})
 	from := 0
 	for i := range len(f.slots) - min(2, len(f.slots)) {
 		alike := int64(0)
@@ -186,10 +174,10 @@ func (f *filler) run(allowance int64) (done, found bool) {
 				if c.excess > (allowance+at.worth)/alike {
 					break
 				}
-				if f.countAndCheck() {
+				if f.over() {
 					return false, false
 				}
-				left, ok := at.left.less(c.tally, f.tallying.guard)
+				left, ok := at.left.Less(c.tally, f.tallying.Guard)
 				if ok && f.fits(i+1, left) {
 					sp.add(partial{left: left, worth: at.worth - c.excess, parent: int32(n), cut: c.cut})
 				}
@@ -200,17 +188,16 @@ func (f *filler) run(allowance int64) (done, found bool) {
 	return f.end(from, allowance)
 }
 
-// countAndCheck counts a step and reports whether the work must end.
-func (f *filler) countAndCheck() bool {
-	f.b.steps--
-	return f.b.steps < 0 || f.b.steps%8192 == 0 && f.b.stop.stopped() || len(f.partials.all) > 4*mostPartials
+// over counts a step and reports whether the work must end.
+func (f *filler) over() bool {
+	return f.b.spend() || len(f.partials.all) > mostPartials
 }
 
 // end fills the last two sections, or the only one, for each partial filling from on: each
 // cut of the one is tried, and that of the last looked up.
 func (f *filler) end(from int, allowance int64) (done, found bool) {
 	last := len(f.slots) - 1
-	index := make(map[tally]int32, len(f.lists[last])) // of each set of strips: the cut with least excess, counted from 1
+	index := make(map[sections.Tally]int32, len(f.lists[last])) // of each set of strips: the cut with least excess, counted from 1
 	for i, c := range f.lists[last] {
 		if index[c.tally] == 0 {
 			index[c.tally] = int32(i) + 1
@@ -227,10 +214,10 @@ func (f *filler) end(from int, allowance int64) (done, found bool) {
 			if c.excess > allowance+at.worth {
 				break
 			}
-			if f.countAndCheck() {
+			if f.over() {
 				return false, found
 			}
-			left, ok := at.left.less(c.tally, f.tallying.guard)
+			left, ok := at.left.Less(c.tally, f.tallying.Guard)
 			if !ok || !f.fits(last, left) {
 				continue
 			}
@@ -253,13 +240,13 @@ func (f *filler) end(from int, allowance int64) (done, found bool) {
 }
 
 // unguarded returns what is left without the guards.
-func (f *filler) unguarded(left tally) tally {
-	return tally{left[0] &^ f.tallying.guard[0], left[1] &^ f.tallying.guard[1]}
+func (f *filler) unguarded(left sections.Tally) sections.Tally {
+	return sections.Tally{left[0] &^ f.tallying.Guard[0], left[1] &^ f.tallying.Guard[1]}
 }
 
 // fits reports whether the sections from the i-th on can take what is left of each kind.
-func (f *filler) fits(i int, left tally) bool {
-	_, ok := f.room[i].less(f.unguarded(left), f.tallying.guard)
+func (f *filler) fits(i int, left sections.Tally) bool {
+	_, ok := f.room[i].Less(f.unguarded(left), f.tallying.Guard)
 	return ok
 }
 
@@ -315,16 +302,17 @@ func (f *filler) write(s *solution, i int, cuts map[int32][]int32) {
 			}
 		}
 	}
-	c.take = takeOf(counts)
+	c.take = sections.TakeOf(counts)
 	switch {
 	case o.stock == noStock:
 		s.short = counts
-		s.missing = int32(c.take.strips())
+		s.missing = int32(c.take.Strips())
 		return
 	case o.stock >= 0 && c.take == nil:
 		return
 	case o.stock >= 0:
-		c.cost = b.p.t.cost(&b.p.t.stocks[o.stock], c.sections)
+		stock := &b.p.t.stocks[o.stock]
+		c.cost = stock.costs.Cost(b.p.t.Sections[stock.cross], c.sections)
 	}
 	s.columns = append(s.columns, c)
 	s.cost += c.cost

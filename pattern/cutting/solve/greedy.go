@@ -1,5 +1,11 @@
 package solve
 
+import (
+	"slices"
+
+	"example.com/oddments/pattern/cutting/solve/sections"
+)
+
 // greedyNodes bounds the work on one stock at one step of a greedy choice.
 const greedyNodes = 3_000
 
@@ -7,17 +13,15 @@ const greedyNodes = 3_000
 // prices; ready strips are handed out first, at the same prices. What no column
 // yields stays short. It gives false when it was stopped.
 func (p *problem) greedy(pr *pricer, prices []int64) (solution, bool) {
-	s := solution{short: make([]int32, len(p.want))}
-	left := append([]int32(nil), p.want...)
-	for n := range p.handed() {
-		c, _, _ := p.t.richest(&p.t.pools[n], prices, nil)
-		s.columns = append(s.columns, column{stock: int32(-1 - n), take: c})
-		c.subtractFrom(left)
+	left := slices.Clone(p.want)
+	s := solution{short: left, columns: p.handOut(prices)}
+	for _, c := range s.columns {
+		c.take.SubtractFrom(left)
 	}
 	limit := pr.nodes
 	pr.nodes = greedyNodes
 	defer func() { pr.nodes = limit }()
-	avail := append([]int32(nil), p.avail...)
+	avail := slices.Clone(p.avail)
 	offers := make([]*column, len(avail))
 	fresh := make([]bool, len(avail))
 	for {
@@ -26,15 +30,15 @@ func (p *problem) greedy(pr *pricer, prices []int64) (solution, bool) {
 			if avail[n] == 0 {
 				continue
 			}
-			if !fresh[n] || offers[n] != nil && !offers[n].take.within(left) {
+			if !fresh[n] || offers[n] != nil && !offers[n].take.Within(left) {
 				offers[n], _ = pr.best(n, prices, left, -1<<60)
 				fresh[n] = true
-				if pr.stop.stopped() {
+				if pr.stop.Stopped() {
 					return s, false
 				}
 			}
-			if c := offers[n]; c != nil && (best < 0 || c.take.worth(prices)-c.cost > worth) {
-				best, worth = n, c.take.worth(prices)-c.cost
+			if c := offers[n]; c != nil && (best < 0 || c.take.Worth(prices)-c.cost > worth) {
+				best, worth = n, c.take.Worth(prices)-c.cost
 			}
 		}
 		if best < 0 {
@@ -42,13 +46,10 @@ func (p *problem) greedy(pr *pricer, prices []int64) (solution, bool) {
 		}
 		s.columns = append(s.columns, *offers[best])
 		s.cost += offers[best].cost
-		offers[best].take.subtractFrom(left)
+		offers[best].take.SubtractFrom(left)
 		avail[best]--
 	}
-	for k, n := range left {
-		s.short[k] = n
-		s.missing += n
-	}
+	s.missing = total(left)
 	return s, true
 }
 
@@ -57,7 +58,7 @@ func (p *problem) greedy(pr *pricer, prices []int64) (solution, bool) {
 func (p *problem) guess(pr *pricer) []int64 {
 	prices := make([]int64, len(p.want))
 	for k, bulk := range pr.bulk {
-		prices[k] = max(1, units(1.5*bulk))
+		prices[k] = max(1, sections.Units(1.5*bulk))
 	}
 	return prices
 }

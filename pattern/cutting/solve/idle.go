@@ -8,7 +8,7 @@ import (
 // the others. Nothing that is found may depend on how many there are.
 type idleWorkers struct{ free atomic.Int32 }
 
-// take reports whether there was a hand free, which is then taken.
+// take reports whether there was one, which is then taken.
 func (h *idleWorkers) take() bool {
 	for h != nil {
 		n := h.free.Load()
@@ -25,20 +25,20 @@ func (h *idleWorkers) take() bool {
 func (h *idleWorkers) back() { h.free.Add(1) }
 
 // together does work with p, and at the same time with others like it for as many
-// hands as are free, and returns when all have.
+// workers as are idle, and returns when all have.
 func (p *pricer) together(work func(*pricer)) {
 	var crew crew
-	for n := 0; p.hands.take(); n++ {
+	for n := 0; p.idle.take(); n++ {
 		if n == len(p.mates) {
 			p.mates = append(p.mates, newPricer(p.t, p.stop))
 		}
 		mate := p.mates[n]
 		mate.free, mate.nodes = p.free, p.nodes
 		crew.start(func() {
-			defer p.hands.back()
+			defer p.idle.back()
 			work(mate)
-		}, p.stop.end)
+		}, p.stop.End)
 	}
-	crew.do(func() { work(p) }, p.stop.end)
+	crew.do(func() { work(p) }, p.stop.End)
 	crew.join()
 }

@@ -10,13 +10,13 @@ import (
 // small returns the best solution of p that costs less than most, found with little
 // effort; nil where none was found.
 func (p *problem) small(pr *pricer, seed []column, most int64) *solution {
-	m := newMaster(p, pr, pr.stop)
+	m := newMaster(p, pr)
 	for _, c := range seed {
 		m.add(c)
 	}
 	m.hasty = true
 	m.run(40, most)
-	if pr.stop.stopped() || m.best.bound >= most {
+	if pr.stop.Stopped() || m.best.bound >= most {
 		return nil
 	}
 	var best *solution
@@ -42,7 +42,7 @@ func (p *problem) part(kept []column, pools bool) *problem {
 	q.want, q.avail = slices.Clone(p.want), slices.Clone(p.avail)
 	q.pools = pools && p.pools
 	for _, c := range kept {
-		c.take.subtractFrom(q.want)
+		c.take.SubtractFrom(q.want)
 		if c.stock >= 0 {
 			q.avail[c.stock]--
 		}
@@ -62,20 +62,16 @@ func (p *problem) join(kept []column, rest *solution) *solution {
 // dive rounds the relaxation of m: again and again it keeps the columns that are
 // used most and solves the relaxation of what is left.
 func (p *problem) dive(pr *pricer, m *master) *solution {
-	var kept []column
-	for n := range p.handed() {
-		c, _, _ := p.t.richest(&p.t.pools[n], m.best.prices, nil)
-		kept = append(kept, column{stock: int32(-1 - n), take: c})
-	}
 	prices := m.best.prices
-	for !pr.stop.stopped() {
+	kept := p.handOut(prices)
+	for !pr.stop.Stopped() {
 		q := p.part(kept, false)
 		if !slices.ContainsFunc(q.want, func(n int32) bool { return n > 0 }) {
 			break
 		}
-		next := newMaster(q, pr, pr.stop)
+		next := newMaster(q, pr)
 		for _, c := range m.columns {
-			if c.stock >= 0 && q.avail[c.stock] > 0 && c.take.within(q.want) {
+			if c.stock >= 0 && q.avail[c.stock] > 0 && c.take.Within(q.want) {
 				next.add(c)
 			}
 		}
@@ -88,7 +84,7 @@ func (p *problem) dive(pr *pricer, m *master) *solution {
 		kept = append(kept, more...)
 		prices = m.best.prices
 	}
-	if pr.stop.stopped() {
+	if pr.stop.Stopped() {
 		return nil
 	}
 	rest, ok := p.part(kept, false).greedy(pr, prices)
@@ -114,8 +110,8 @@ func (m *master) used(q *problem) []column {
 		if x[i] < 1e-6 || len(more) > 0 && x[i] < 0.8 {
 			break
 		}
-		if avail[c.stock] > 0 && c.take.within(left) {
-			c.take.subtractFrom(left)
+		if avail[c.stock] > 0 && c.take.Within(left) {
+			c.take.SubtractFrom(left)
 			avail[c.stock]--
 			more = append(more, c)
 		}
@@ -140,14 +136,14 @@ type try struct {
 }
 
 // improve plans a few pieces of the best solution anew, again and again. Tries are
-// made at the same time where hands are free; the first that gains counts, as if they
+// made at the same time where workers are idle; the first that gains counts, as if they
 // were made one after another.
 func (s *solver) improve(p *problem, round uint64) {
 	if s.without&improving != 0 {
 		return
 	}
 	chance := rand.NewPCG(round, 17)
-	for n := 0; n < tries && !s.proved && !s.stop.stopped(); {
+	for n := 0; n < tries && !s.proved && !s.stop.Stopped(); {
 		var ready []try
 		for range min(atATime, tries-n) {
 			ready = append(ready, s.try(p, chance))
@@ -157,7 +153,7 @@ func (s *solver) improve(p *problem, round uint64) {
 		s.pr.together(func(pr *pricer) {
 			for {
 				i := next.Add(1) - 1
-				if i >= gains.Load() || s.stop.stopped() {
+				if i >= gains.Load() || s.stop.Stopped() {
 					return
 				}
 				t := &ready[i]
@@ -221,9 +217,9 @@ func (s *solver) pick(rng *rand.Rand, count int) (open, kept []column, pools boo
 		return open, kept, pools
 	}
 	first := rest[rng.IntN(len(rest))]
-	near := make([]float64, len(s.t.kinds))
+	near := make([]float64, len(s.t.Kinds))
 	for _, q := range first.take {
-		near[q.kind] = 1
+		near[q.Kind] = 1
 	}
 	type scored struct {
 		column
@@ -233,7 +229,7 @@ func (s *solver) pick(rng *rand.Rand, count int) (open, kept []column, pools boo
 	for i, c := range rest {
 		all[i] = scored{c, 1.5 * rng.Float64()}
 		for _, q := range c.take {
-			all[i].score += near[q.kind] / float64(len(c.take))
+			all[i].score += near[q.Kind] / float64(len(c.take))
 		}
 	}
 	slices.SortStableFunc(all, func(a, b scored) int { return cmp.Compare(b.score, a.score) })

@@ -3,6 +3,7 @@ package solve
 import (
 	"math"
 
+	"example.com/oddments/pattern/cutting/solve/sections"
 	"example.com/oddments/pattern/lp"
 )
 
@@ -12,7 +13,6 @@ type master struct {
 	p       *problem
 	lp      *lp.Program
 	pricer  *pricer
-	stop    stopper
 	columns []column
 	places  []int // of each column in the program
 	over    int   // the program's first column for too many strips of a kind
@@ -50,17 +50,17 @@ func (m *master) stockPrice(n int) int64 {
 	if m.stockRow[n] == 0 {
 		return 0
 	}
-	return max(0, units(-m.lp.Price(int(m.stockRow[n]))))
+	return max(0, sections.Units(-m.lp.Price(int(m.stockRow[n]))))
 }
 
-func newMaster(p *problem, pr *pricer, stop stopper) *master {
-	m := &master{p: p, pricer: pr, stop: stop, stockRow: make([]int32, len(p.avail))}
+func newMaster(p *problem, pr *pricer) *master {
+	m := &master{p: p, pricer: pr, stockRow: make([]int32, len(p.avail))}
 	var right, costs []float64
 	guess := p.guess(pr)
 	for k, n := range p.want {
-		unmet := penalty * float64(guess[k]) / perCM3
+		unmet := penalty * float64(guess[k]) / sections.PerCM3
 		if p.fine > 0 {
-			unmet = float64(p.fine) / perCM3
+			unmet = float64(p.fine) / sections.PerCM3
 		}
 		right, costs = append(right, float64(n)), append(costs, unmet)
 	}
@@ -82,7 +82,7 @@ func newMaster(p *problem, pr *pricer, stop stopper) *master {
 	}
 	m.best.bound = math.MinInt64
 	for n, avail := range p.avail {
-		m.partial = m.partial || avail > 0 && !p.t.whole[p.t.stocks[n].cross]
+		m.partial = m.partial || avail > 0 && !p.t.Whole[p.t.stocks[n].cross]
 	}
 	if !p.charged() || p.fine > 0 && !p.free {
 		m.center = p.guess(pr)
@@ -92,12 +92,12 @@ func newMaster(p *problem, pr *pricer, stop stopper) *master {
 
 // add puts a column into the relaxation.
 func (m *master) add(c column) {
-	lc := lp.Column{Cost: float64(c.cost) / perCM3}
+	lc := lp.Column{Cost: float64(c.cost) / sections.PerCM3}
 	if m.p.free {
 		lc.Cost = 0
 	}
 	for _, q := range c.take {
-		lc.At, lc.By = append(lc.At, m.kindRow(int(q.kind))), append(lc.By, float64(q.count))
+		lc.At, lc.By = append(lc.At, m.kindRow(int(q.Kind))), append(lc.By, float64(q.Count))
 	}
 	row := m.poolRow(int(-1 - c.stock))
 	if n := c.stock; n >= 0 {
@@ -118,12 +118,12 @@ func (m *master) run(rounds int, enough int64) {
 	defer func() { m.pricer.nodes = 0 }()
 	for n := range rounds {
 		m.relaxes = n%relaxEvery == 0
-		m.lp.Solve(m.stop.stopped)
-		if m.stop.stopped() {
+		m.lp.Solve(m.pricer.stop.Stopped)
+		if m.pricer.stop.Stopped() {
 			return
 		}
 		added := m.round()
-		if m.best.bound >= enough || m.stop.stopped() {
+		if m.best.bound >= enough || m.pricer.stop.Stopped() {
 			return
 		}
 		if !added && !m.raisePenalties() {
@@ -169,10 +169,10 @@ func (m *master) prices() ([]int64, int64) {
 	if m.p.fine > 0 {
 		sigma = m.p.fine
 	} else if m.p.short > 0 {
-		sigma = max(0, units(-m.lp.Price(int(m.shortRow()))))
+		sigma = max(0, sections.Units(-m.lp.Price(int(m.shortRow()))))
 	}
 	for k := range prices {
-		prices[k] = units(m.lp.Price(k))
+		prices[k] = sections.Units(m.lp.Price(k))
 		if m.p.charged() {
 			prices[k] = min(prices[k], sigma)
 		}
@@ -195,7 +195,7 @@ func (m *master) round() bool {
 		for k := range mixed {
 			mixed[k] = mix(m.center[k], prices[k])
 		}
-		if m.price(mixed, mix(m.centerSigma, sigma), prices, false) || m.stop.stopped() {
+		if m.price(mixed, mix(m.centerSigma, sigma), prices, false) || m.pricer.stop.Stopped() {
 			return true
 		}
 	}
@@ -214,7 +214,7 @@ func (m *master) price(prices []int64, sigma int64, program []int64, own bool) b
 	m.pricer.relaxes = m.relaxes || own
 	defer func() { m.pricer.relaxes = false }()
 	for n, avail := range m.p.avail {
-		if avail == 0 || m.stop.stopped() {
+		if avail == 0 || m.pricer.stop.Stopped() {
 			continue
 		}
 		gain := m.stockPrice(n)
@@ -224,21 +224,21 @@ func (m *master) price(prices []int64, sigma int64, program []int64, own bool) b
 		}
 		c, bound := m.pricer.best(n, prices, m.p.want, floor)
 		d.stocks[n] = bound
-		m.cut = m.cut || m.pricer.nodes > 0 && m.pricer.spent > m.pricer.nodes*scans
-		if c != nil && c.take.worth(program)-c.cost > gain+worthAdding {
+		m.cut = m.cut || m.pricer.steps < 0
+		if c != nil && c.take.Worth(program)-c.cost > gain+worthAdding {
 			m.add(*c)
 			added = true
 		}
 	}
 	for n := range m.p.handed() {
-		c, worth, _ := m.p.t.richest(&m.p.t.pools[n], prices, nil)
+		c, worth := m.p.t.ready.Richest(n, prices)
 		d.pools = append(d.pools, worth)
-		if c.worth(program) > units(-m.lp.Price(int(m.poolRow(n))))+worthAdding {
+		if c.Worth(program) > sections.Units(-m.lp.Price(int(m.poolRow(n))))+worthAdding {
 			m.add(column{stock: int32(-1 - n), take: c})
 			added = true
 		}
 	}
-	if m.stop.stopped() || m.partial && !m.pricer.relaxes {
+	if m.pricer.stop.Stopped() || m.partial && !m.pricer.relaxes {
 		return added
 	}
 	m.p.setBound(&d)
@@ -255,7 +255,7 @@ func (m *master) shaved() int64 {
 	best := m.best.bound
 	m.pricer.relaxes, m.pricer.nodes = true, greedyNodes
 	defer func() { m.pricer.relaxes, m.pricer.nodes = false, 0 }()
-	for percent := int64(95); percent >= 50 && !m.stop.stopped(); percent -= 5 {
+	for percent := int64(95); percent >= 50 && !m.pricer.stop.Stopped(); percent -= 5 {
 		d := dual{sigma: m.best.sigma * percent / 100, stocks: make([]int64, len(m.p.avail))}
 		for _, price := range m.best.prices {
 			d.prices = append(d.prices, price*percent/100)
@@ -266,10 +266,10 @@ func (m *master) shaved() int64 {
 			}
 		}
 		for n := range m.p.handed() {
-			_, worth, _ := m.p.t.richest(&m.p.t.pools[n], d.prices, nil)
+			_, worth := m.p.t.ready.Richest(n, d.prices)
 			d.pools = append(d.pools, worth)
 		}
-		if m.p.setBound(&d); !m.stop.stopped() {
+		if m.p.setBound(&d); !m.pricer.stop.Stopped() {
 			best = max(best, d.bound)
 		}
 	}

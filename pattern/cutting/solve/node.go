@@ -3,6 +3,7 @@ package solve
 import (
 	"math/bits"
 
+	"example.com/oddments/pattern/cutting/solve/sections"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/lp"
 )
@@ -53,13 +54,13 @@ func (b *brancher) relax(n *node) *relaxation {
 	m.start()
 	center := n.prices
 	for range mostRounds {
-		m.lp.Solve(b.stop.stopped)
-		if b.stop.stopped() {
+		m.lp.Solve(b.stop.Stopped)
+		if b.stop.Stopped() {
 			return m
 		}
 		own := make([]int64, len(b.p.want))
 		for k := range own {
-			own[k] = units(m.lp.Price(k))
+			own[k] = sections.Units(m.lp.Price(k))
 		}
 		added := false
 		if center != nil {
@@ -88,10 +89,10 @@ func (b *brancher) relax(n *node) *relaxation {
 // start sets up the program, with the cuts that others have taken up.
 func (m *relaxation) start() {
 	b, n := m.b, m.n
-	must := 10 * float64(b.best) / perCM3
+	must := 10 * float64(b.best) / sections.PerCM3
 	var right, costs []float64
 	for k, want := range b.p.want {
-		each := b.p.t.kinds[k]
+		each := b.p.t.Kinds[k]
 		right, costs = append(right, float64(want)), append(costs, penalty*1.5*max(1, length.VolumeCM3(each.Length, each.Across, each.Sawn)))
 	}
 	for i := range b.openings {
@@ -131,7 +132,7 @@ func (m *relaxation) start() {
 
 func (b *brancher) chopColumn(i, c int) lp.Column {
 	o := &b.openings[i]
-	column := lp.Column{Cost: float64(o.chops[c].cost) / perCM3, At: []int32{b.openingRow(i)}, By: []float64{1}}
+	column := lp.Column{Cost: float64(o.chops[c].cost) / sections.PerCM3, At: []int32{b.openingRow(i)}, By: []float64{1}}
 	for a, count := range o.chops[c].counts {
 		if count > 0 {
 			column.At, column.By = append(column.At, b.slotRow(o.slots[a])), append(column.By, -float64(count))
@@ -143,10 +144,19 @@ func (b *brancher) chopColumn(i, c int) lp.Column {
 // of returns the strips of cut c.
 func (sl *slot) of(c int, kinds int) []int32 { return sl.counts[c*kinds : (c+1)*kinds] }
 
+// at returns what cut c is worth at prices, its credit included.
+func (sl *slot) at(c int, prices []int64) int64 {
+	worth := sl.worth[c]
+	for k, count := range sl.of(c, len(prices)) {
+		worth += int64(count) * prices[k]
+	}
+	return worth
+}
+
 // add takes a cut into the program.
 func (m *relaxation) add(s, c int32) {
 	sl := &m.b.slots[s]
-	column := lp.Column{Cost: -float64(sl.worth[c]) / perCM3, At: []int32{m.b.slotRow(s)}, By: []float64{1}}
+	column := lp.Column{Cost: -float64(sl.worth[c]) / sections.PerCM3, At: []int32{m.b.slotRow(s)}, By: []float64{1}}
 	for k, count := range sl.of(int(c), len(m.b.p.want)) {
 		if count > 0 {
 			column.At, column.By = append(column.At, int32(k)), append(column.By, float64(count))
@@ -164,11 +174,8 @@ func (m *relaxation) price(prices []int64) {
 			continue
 		}
 		m.b.work -= len(sl.counts)
-		for c, worth := range sl.worth {
-			for k, count := range sl.of(c, len(prices)) {
-				worth += int64(count) * prices[k]
-			}
-			if worth > m.top[s] || sl.must && m.cut[s] < 0 {
+		for c := range sl.worth {
+			if worth := sl.at(c, prices); worth > m.top[s] || sl.must && m.cut[s] < 0 {
 				m.top[s], m.cut[s] = worth, int32(c)
 			}
 		}
@@ -238,11 +245,7 @@ func (m *relaxation) grow(own []int64) bool {
 		if c < 0 || sl.pooled[c] {
 			continue
 		}
-		worth := sl.worth[c]
-		for k, count := range sl.of(int(c), len(own)) {
-			worth += int64(count) * own[k]
-		}
-		if worth > units(-m.lp.Price(int(m.b.slotRow(int32(s)))))+worthAdding {
+		if sl.at(int(c), own) > sections.Units(-m.lp.Price(int(m.b.slotRow(int32(s)))))+worthAdding {
 			sl.pooled[c] = true
 			sl.pool = append(sl.pool, c)
 			m.add(int32(s), c)
@@ -257,7 +260,7 @@ func (m *relaxation) raisePenalties() bool {
 	pressed := false
 	x := m.lp.Amounts()
 	for k := range m.b.p.want {
-		if x[k] > 1e-7 && m.lp.Cost(k) < 10*float64(m.b.best)/perCM3 {
+		if x[k] > 1e-7 && m.lp.Cost(k) < 10*float64(m.b.best)/sections.PerCM3 {
 			m.lp.SetCost(k, 8*m.lp.Cost(k))
 			pressed = true
 		}
@@ -299,7 +302,7 @@ func (m *relaxation) side(i int, x []float64) (score float64, side uint64) {
 	}
 	scale := 1.0
 	if o.stock >= 0 {
-		scale = float64(m.b.p.t.stocks[o.stock].costs.all)
+		scale = float64(m.b.p.t.stocks[o.stock].costs.All)
 	}
 	const whole = 1e-3
 	if opened > whole && opened < 1-whole && m.n.allows(i, 0) {

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/cutting/solve/sections"
 	"example.com/oddments/pattern/length"
 )
 
@@ -16,7 +17,7 @@ func assemble(needs []cutting.Strip, timbers []*timber, answers []answer) (cutti
 	var missing []int
 	drawn := make([]float64, len(timbers))
 	for i, t := range timbers {
-		w := &writer{t: t, needs: needs, plan: &plan, next: make([]int, len(t.kinds)), used: make([]int, len(t.stocks))}
+		w := &writer{t: t, needs: needs, plan: &plan, next: make([]int, len(t.Kinds)), used: make([]int, len(t.stocks))}
 		w.write(&answers[i])
 		cuts, missing = append(cuts, w.cuts...), append(missing, w.missing...)
 		for _, c := range w.cuts {
@@ -57,10 +58,9 @@ type writer struct {
 }
 
 func (w *writer) ref(kind int32) cutting.Ref {
-	k := w.t.kinds[kind]
 	n := w.next[kind]
 	w.next[kind]++
-	return w.needs[k.needs[n]].Ref
+	return w.needs[w.t.needs[kind][n]].Ref
 }
 
 func (w *writer) write(a *answer) {
@@ -68,7 +68,7 @@ func (w *writer) write(a *answer) {
 	slices.SortStableFunc(columns, func(x, y column) int { return cmp.Compare(x.stock, y.stock) })
 	for _, c := range columns {
 		if c.stock < 0 {
-			w.serve(&w.t.pools[-1-c.stock], c.take)
+			w.serve(int(-1-c.stock), c.take)
 		}
 	}
 	for _, c := range columns {
@@ -76,21 +76,15 @@ func (w *writer) write(a *answer) {
 			w.cut(c)
 		}
 	}
-	for k, kind := range w.t.kinds {
-		w.missing = append(w.missing, kind.needs[w.next[k]:]...)
+	for k, alike := range w.t.needs {
+		w.missing = append(w.missing, alike[w.next[k]:]...)
 	}
 }
 
 // serve hands out the ready strips of one pool.
-func (w *writer) serve(p *pool, c take) {
-	for l, counts := range w.t.handOut(p, c) {
-		items := w.t.lying[l].items
-		for k, n := range counts {
-			for range n {
-				w.plan.Ready = append(w.plan.Ready, cutting.Ready{ID: items[0].id, Copy: items[0].copy, For: w.ref(int32(k))})
-				items = items[1:]
-			}
-		}
+func (w *writer) serve(pool int, c sections.Take) {
+	for _, r := range w.t.ready.HandOut(pool, c) {
+		w.plan.Ready = append(w.plan.Ready, cutting.Ready{ID: r.ID, Copy: r.Copy, For: w.ref(r.Kind)})
 	}
 }
 
@@ -100,42 +94,42 @@ func (w *writer) cut(c column) {
 	s := &t.stocks[c.stock]
 	it := s.items[w.used[c.stock]]
 	w.used[c.stock]++
-	x := t.crosses[s.cross]
+	x := t.Crosses[s.cross]
 	p := placed{Cut: cutting.Cut{Piece: it.id, Copy: it.copy}, place: it.place}
-	sections := slices.Clone(c.sections)
-	slices.SortStableFunc(sections, func(a, b int32) int {
-		return cmp.Compare(t.sections[s.cross][a].along, t.sections[s.cross][b].along)
+	chosen := slices.Clone(c.sections)
+	slices.SortStableFunc(chosen, func(a, b int32) int {
+		return cmp.Compare(t.Sections[s.cross][a].Along, t.Sections[s.cross][b].Along)
 	})
 	var used length.Length
 	back := 0.0
-	for _, n := range sections {
-		sec := t.sections[s.cross][n]
-		used += s.costs.steps[sec.along]
+	for _, n := range chosen {
+		sec := t.Sections[s.cross][n]
+		used += s.costs.Steps[sec.Along]
 		out, credit := w.section(s.cross, sec)
 		p.Sections, back = append(p.Sections, out), back+credit
 	}
 	p.Tail = t.tail(s, used)
-	whole := length.VolumeCM3(s.length, x.width, x.thickness)
-	away := whole - length.VolumeCM3(p.Tail, x.width, x.thickness)
+	whole := length.VolumeCM3(s.length, x.Width, x.Thickness)
+	away := whole - length.VolumeCM3(p.Tail, x.Width, x.Thickness)
 	counts := 1.0
 	if s.useFirst {
-		counts = t.shop.Draw.UseFirstPct / 100
+		counts = t.Shop.Draw.UseFirstPct / 100
 	}
 	p.gone = away - back
-	p.drawn = counts*(away-t.shop.Draw.ReturnedPct/100*back) + t.shop.Draw.OpenedCM3
+	p.drawn = counts*(away-t.Shop.Draw.ReturnedPct/100*back) + t.Shop.Draw.OpenedCM3
 	w.cuts = append(w.cuts, p)
 }
 
 // section writes down a section, and returns what it gives back.
-func (w *writer) section(cross int, sec section) (cutting.Section, float64) {
-	out := cutting.Section{Length: w.t.lengths[sec.along], Side: sec.side}
-	stack, slab, credit := w.t.stack(cross, sec)
+func (w *writer) section(cross int, sec sections.Section) (cutting.Section, float64) {
+	out := cutting.Section{Length: w.t.Lengths[sec.Along], Side: sec.Side}
+	stack, slab, credit := w.t.Stack(cross, sec)
 	out.SlabLeft = slab
 	for _, sl := range stack {
-		slice := cutting.Slice{Thickness: sl.sawn, RipLeft: sl.rip}
-		for _, q := range sl.take {
-			for range q.count {
-				slice.Strips = append(slice.Strips, w.ref(q.kind))
+		slice := cutting.Slice{Thickness: sl.Sawn, RipLeft: sl.Rip}
+		for _, q := range sl.Take {
+			for range q.Count {
+				slice.Strips = append(slice.Strips, w.ref(q.Kind))
 			}
 		}
 		out.Slices = append(out.Slices, slice)

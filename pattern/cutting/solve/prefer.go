@@ -6,6 +6,7 @@ import (
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/cutting/solve/sections"
 	"example.com/oddments/pattern/rack"
 )
 
@@ -70,7 +71,7 @@ func (p *preference) ready(lying []rack.Strip, r *cutting.Ready) {
 		return
 	}
 	for _, s := range lying {
-		if !s.Rings.Known() || s.Species != asked.Species || s.Width != asked.Width || s.Length < asked.Length || s.Thickness < asked.Glued || !shows(s.Rings, asked.Rings) {
+		if !s.Rings.Known() || s.Species != asked.Species || s.Width != asked.Width || s.Length < asked.Length || s.Thickness < asked.Glued || !sections.Shows(s.Rings, asked.Rings) {
 			continue
 		}
 		if c, ok := p.take(s.ID, s.Quantity, copyOf{r.ID, r.Copy}); ok {
@@ -117,7 +118,7 @@ func (p *preference) serves(rings pattern.Rings, c cutting.Cut) bool {
 				if s.Side != (asked.Make == pattern.MakeEdge) {
 					lies = lies.Rolled()
 				}
-				if !shows(lies, asked.Rings) {
+				if !sections.Shows(lies, asked.Rings) {
 					return false
 				}
 			}

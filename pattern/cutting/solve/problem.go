@@ -1,7 +1,7 @@
 package solve
 
 // A problem is a timber's demand, or a part of it, to be met from some of its
-// pieces. Costs and prices are in units; see perCM3.
+// pieces. Costs and prices are in units; see sections.PerCM3.
 type problem struct {
 	t     *timber
 	want  []int32 // of each kind
@@ -17,7 +17,7 @@ const oneStrip = int64(1_000_000)
 
 // full returns the problem of the whole timber.
 func (t *timber) full() *problem {
-	p := &problem{t: t, want: t.want, pools: true, avail: make([]int32, len(t.stocks))}
+	p := &problem{t: t, want: t.Want, pools: true, avail: make([]int32, len(t.stocks))}
 	for i, s := range t.stocks {
 		p.avail[i] = int32(len(s.items))
 	}
@@ -27,7 +27,7 @@ func (t *timber) full() *problem {
 // handed returns how many pools p hands out.
 func (p *problem) handed() int {
 	if p.pools {
-		return len(p.t.pools)
+		return p.t.ready.Pools()
 	}
 	return 0
 }
@@ -38,6 +38,24 @@ type solution struct {
 	short   []int32  // of each kind
 	missing int32    // sum of short
 	cost    int64
+}
+
+// total returns the sum of counts.
+func total(counts []int32) (sum int32) {
+	for _, n := range counts {
+		sum += n
+	}
+	return sum
+}
+
+// handOut returns what is worth most at prices of every pool that p hands out.
+func (p *problem) handOut(prices []int64) []column {
+	var columns []column
+	for n := range p.handed() {
+		c, _ := p.t.ready.Richest(n, prices)
+		columns = append(columns, column{stock: int32(-1 - n), take: c})
+	}
+	return columns
 }
 
 // A dual is prices and what they prove: no solution costs less than bound.
@@ -79,7 +97,7 @@ func (p *problem) setBound(d *dual) {
 }
 
 // grain returns what every solution's cost is a multiple of. A solution costs a sum of
-// opened pieces, and timber.cost adds up each from whole units: the whole piece or what
+// opened pieces, and Costs.Cost adds up each from whole units: the whole piece or what
 // opening it takes, the length of each section, the credit of each section. The greatest
 // common divisor of all of them divides the sum. Sizes in whole tenths of a millimetre
 // make it 1 or 10 units and more, so that a bound which rounding left a hair below the
@@ -88,26 +106,35 @@ func (p *problem) grain() int64 {
 	g := int64(0)
 	for n, avail := range p.avail {
 		s := &p.t.stocks[n]
-		if avail == 0 || len(p.t.sections[s.cross]) == 0 {
+		if avail == 0 || len(p.t.Sections[s.cross]) == 0 {
 			continue
 		}
-		if !p.t.whole[s.cross] {
+		if !p.t.Whole[s.cross] {
 			return 1
 		}
-		g = gcd(g, s.costs.all)
-		for along, step := range s.costs.steps {
-			if step <= s.costs.keeping { // else no piece with such a section keeps its tail
-				g = gcd(gcd(g, s.costs.open), s.costs.along[along])
+		g = gcd(g, s.costs.All)
+		for along, step := range s.costs.Steps {
+			if step <= s.costs.Keeping { // else no piece with such a section keeps its tail
+				g = gcd(gcd(g, s.costs.Open), s.costs.Along[along])
 			}
 		}
-		for i := range p.t.sections[s.cross] {
+		for i := range p.t.Sections[s.cross] {
 			if g == 1 {
 				return 1
 			}
-			g = gcd(g, s.costs.credited(&p.t.sections[s.cross][i]))
+			g = gcd(g, s.costs.Credited(&p.t.Sections[s.cross][i]))
 		}
 	}
 	return max(1, g)
+}
+
+// ceil returns the least multiple of grain that is not below bound; a bound below 0, which
+// says nothing, stays.
+func ceil(bound, grain int64) int64 {
+	if over := bound % grain; over > 0 {
+		bound += grain - over
+	}
+	return bound
 }
 
 // gcd returns the greatest common divisor of a and b; of 0 and b it is b.

@@ -4,6 +4,8 @@ import (
 	"cmp"
 	"slices"
 	"sync/atomic"
+
+	"example.com/oddments/pattern/cutting/solve/sections"
 )
 
 // candidates lists every column within allowance of the bound of d: no solution
@@ -25,14 +27,14 @@ func (p *problem) candidates(pr *pricer, d *dual, allowance int64, most int) ([]
 	} else {
 		pr.together(l.work)
 	}
-	if l.failed.Load() || pr.stop.stopped() {
+	if l.failed.Load() || pr.stop.Stopped() {
 		return nil, false
 	}
 	all := slices.Concat(l.lists...)
 	for n := range p.handed() {
-		ok := p.t.choices(&p.t.pools[n], d.prices, d.pools[n]-allowance, func(c take, worth int64) bool {
+		ok := p.t.ready.Choices(n, d.prices, d.pools[n]-allowance, func(c sections.Take, worth int64) bool {
 			all = append(all, column{stock: int32(-1 - n), take: c, excess: d.pools[n] - worth})
-			return len(all) <= most && !pr.stop.stopped()
+			return len(all) <= most && !pr.stop.Stopped()
 		})
 		if !ok {
 			return nil, false
@@ -68,11 +70,11 @@ func (l *lister) work(pr *pricer) {
 // list lists the columns of stock n; false says that it did not get all.
 func (l *lister) list(pr *pricer, n int) bool {
 	var all []column
-	index := newTakeIndex()
+	var index sections.TakeIndex
 	floor := l.d.stocks[n] - l.allowance
 	missed := pr.each(n, l.d.prices, l.p.want, floor, func(worth, cost int64, chosen []int32) int64 {
 		t := pr.scratchOf(n, chosen)
-		i, fresh := index.find(t)
+		i, fresh := index.Find(t)
 		excess := l.d.stocks[n] - worth
 		if fresh {
 			all = append(all, column{stock: int32(n), take: slices.Clone(t), sections: slices.Clone(chosen), cost: cost, excess: excess})
@@ -87,7 +89,7 @@ func (l *lister) list(pr *pricer, n int) bool {
 		}
 		return floor
 	})
-	if missed >= floor || l.failed.Load() || pr.stop.stopped() {
+	if missed >= floor || l.failed.Load() || pr.stop.Stopped() {
 		return false
 	}
 	if l.p.free {
@@ -104,16 +106,16 @@ func (l *lister) list(pr *pricer, n int) bool {
 // wanted. The other in its place leaves no more strips short and takes a piece of the same
 // stock; and it is worth no less, prices not being below 0, so it is within the allowance
 // wherever the one it covers is.
-func fullest(columns []column, stop stopper) []column {
+func fullest(columns []column, stop sections.Stopper) []column {
 	slices.SortFunc(columns, func(a, b column) int {
-		return cmp.Or(cmp.Compare(b.take.strips(), a.take.strips()), cmp.Compare(a.excess, b.excess))
+		return cmp.Or(cmp.Compare(b.take.Strips(), a.take.Strips()), cmp.Compare(a.excess, b.excess))
 	})
 	var kept []column
 	for _, c := range columns {
-		if stop.stopped() {
+		if stop.Stopped() {
 			return nil
 		}
-		if !slices.ContainsFunc(kept, func(k column) bool { return k.take.covers(c.take) }) {
+		if !slices.ContainsFunc(kept, func(k column) bool { return k.take.Covers(c.take) }) {
 			kept = append(kept, c)
 		}
 	}
@@ -123,46 +125,44 @@ func fullest(columns []column, stop stopper) []column {
 // A candidate is a column that may be part of a solution, with its excess at hand.
 type candidate struct {
 	excess int64
-	tally  tally
+	tally  sections.Tally
 	*column
 }
 
 // A search goes through the ways to put candidates together, kind by kind: those
 // with the first kind not yet met, in the order of their excess.
 //
-// Why it meets every solution within its budget: kinds are met one after another in a fixed
+// Why it meets every solution within its allowance: kinds are met one after another in a fixed
 // order. The first that is not met yet is met by candidates that hold it, and then, for
 // what is left, by strips short. Those hold no earlier kind, which are all met, so they
 // stand in this kind's bucket; and since their order in a solution is free they are tried
 // in that of the bucket only, each from the one before it on. Where a solution may hold too
 // many strips a candidate stands in the bucket of each of its kinds instead. A branch is
-// left only where a bound says that its excess goes over the budget, which is what is known
-// to be of use: the allowance at first, then less than the best solution has.
+// left only where a bound says that its excess goes over what is known to be of use: the
+// allowance at first, then less than the best solution has.
 type search struct {
 	p       *problem
 	d       *dual
-	stop    stopper
 	order   []int32       // kinds, those in the fewest candidates first
 	buckets [][]candidate // of each place in order: the candidates whose first kind stands there
 	rest    [][]float64
-	ends    *ends
+	last    *lastKindBound
 	place   []int // of each kind in order
 
-	tallying tallying // the last kinds in order find room first
+	tallying sections.Tallying // the last kinds in order find room first
 
 	partSolution
 
-	budget int64 // the most excess that is still of use
-	nodes  int
-	limit  int
+	budget
+	useful int64 // the most excess that is still of use
 	best   *solution
-	ended  bool // by the limit or the stopper
+	ended  bool // its budget is over
 }
 
 // A partSolution is what is chosen so far, and what is left.
 type partSolution struct {
 	left   []int32
-	tally  tally // of left
+	tally  sections.Tally // of left
 	avail  []int32
 	pools  []bool // handed out
 	shorts []int32
@@ -172,8 +172,8 @@ type partSolution struct {
 
 // prove looks for a solution that costs at most d.bound + allowance, and for the
 // best of them. done false says that it had to end before all was looked at.
-func (p *problem) prove(d *dual, columns []column, allowance int64, e effort, stop stopper, without parts) (best *solution, done bool) {
-	s := &search{p: p, d: d, stop: stop, limit: e.nodes, budget: allowance}
+func (p *problem) prove(pr *pricer, d *dual, columns []column, allowance int64, e effort) (best *solution, done bool) {
+	s := &search{p: p, d: d, budget: budget{e.nodes, pr.stop}, useful: allowance}
 	s.left, s.avail = slices.Clone(p.want), slices.Clone(p.avail)
 	s.pools, s.shorts = make([]bool, p.handed()), make([]int32, len(p.want))
 	s.spare = p.short
@@ -181,10 +181,10 @@ func (p *problem) prove(d *dual, columns []column, allowance int64, e effort, st
 		s.spare = 1 << 30
 	}
 	s.arrange(columns)
-	if !p.free && without&lastKinds == 0 { // where candidates may hold too many strips, ends would not hold
-		s.ends = newEnds(s, e.sets)
+	if !p.free && pr.without&lastKinds == 0 { // where candidates may hold too many strips, that would not hold
+		s.last = newLastKindBound(s, e.sets)
 	}
-	if stop.stopped() { // perhaps before all was arranged
+	if pr.stop.Stopped() { // perhaps before all was arranged
 		return nil, false
 	}
 	s.from(0, 0, 0)
@@ -197,7 +197,7 @@ func (s *search) arrange(columns []column) {
 	in := make([]int, n)
 	for _, c := range columns {
 		for _, q := range c.take {
-			in[q.kind]++
+			in[q.Kind]++
 		}
 	}
 	for k := range n {
@@ -211,16 +211,16 @@ func (s *search) arrange(columns []column) {
 	}
 	last := slices.Clone(s.order)
 	slices.Reverse(last)
-	s.tallying = newTallying(s.p.want, last)
-	s.tally = s.tallying.left(s.left)
+	s.tallying = sections.TallyingInOrder(s.p.want, last)
+	s.tally = s.tallying.Left(s.left)
 	s.buckets = make([][]candidate, n)
 	for i := range columns {
-		c := candidate{columns[i].excess, s.tallying.of(columns[i].take), &columns[i]}
+		c := candidate{columns[i].excess, s.tallying.Of(columns[i].take), &columns[i]}
 		first := n
 		for _, q := range c.take {
-			first = min(first, place[q.kind])
+			first = min(first, place[q.Kind])
 			if s.p.free { // it may be taken for any of its kinds
-				s.buckets[place[q.kind]] = append(s.buckets[place[q.kind]], c)
+				s.buckets[place[q.Kind]] = append(s.buckets[place[q.Kind]], c)
 			}
 		}
 		if !s.p.free {
@@ -228,7 +228,7 @@ func (s *search) arrange(columns []column) {
 		}
 	}
 	for _, b := range s.buckets {
-		if s.stop.stopped() {
+		if s.stop.Stopped() {
 			return
 		}
 		slices.SortFunc(b, func(x, y candidate) int { return cmp.Compare(x.excess, y.excess) })
@@ -257,9 +257,9 @@ func (s *search) floors() {
 	s.rest[n] = slices.Clone(least)
 	for i := n - 1; i >= 0; i-- {
 		for _, c := range s.buckets[i] {
-			share := float64(c.excess) / float64(c.take.strips())
+			share := float64(c.excess) / float64(c.take.Strips())
 			for _, q := range c.take {
-				least[q.kind] = min(least[q.kind], share)
+				least[q.Kind] = min(least[q.Kind], share)
 			}
 		}
 		s.rest[i] = slices.Clone(least)
@@ -275,23 +275,23 @@ func (s *search) from(place, i int, excess int64) {
 		s.complete()
 		return
 	}
-	if s.ends != nil && place >= s.ends.from {
-		if s.ends.above(place, s.budget-excess) {
+	if s.last != nil && place >= s.last.from {
+		if s.last.above(place, s.useful-excess) {
 			return
 		}
 	} else if i == 0 && s.hopeless(place, excess) {
 		return
 	}
-	if s.countAndCheck() {
+	if s.over() {
 		return
 	}
 	kind := s.order[place]
 	for ; i < len(s.buckets[place]) && !s.ended; i++ {
 		c := &s.buckets[place][i]
-		if excess+c.excess > s.budget {
+		if excess+c.excess > s.useful {
 			break
 		}
-		less, ok := s.tally.less(c.tally, s.tallying.guard)
+		less, ok := s.tally.Less(c.tally, s.tallying.Guard)
 		if !ok && !s.p.free || !s.fits(c.column) {
 			continue
 		}
@@ -307,19 +307,16 @@ func (s *search) from(place, i int, excess int64) {
 	if n := s.left[kind]; s.p.charged() && n <= s.spare && !s.ended {
 		tally := s.tally
 		s.left[kind], s.shorts[kind], s.spare = 0, n, s.spare-n
-		s.tally = s.tallying.left(s.left)
+		s.tally = s.tallying.Left(s.left)
 		s.from(place+1, 0, excess+int64(n)*(s.d.sigma-s.d.prices[kind]))
 		s.left[kind], s.shorts[kind], s.spare = n, 0, s.spare+n
 		s.tally = tally
 	}
 }
 
-// countAndCheck counts a step of the work and reports whether it must end.
-func (s *search) countAndCheck() bool {
-	s.nodes++
-	if s.nodes > s.limit || s.nodes%16 == 0 && s.stop.stopped() {
-		s.ended = true
-	}
+// over counts a step and reports whether the work must end.
+func (s *search) over() bool {
+	s.ended = s.ended || s.spend()
 	return s.ended
 }
 
@@ -331,7 +328,7 @@ func (s *search) hopeless(place int, excess int64) bool {
 			sum += float64(n) * s.rest[place][k]
 		}
 	}
-	return float64(excess)+sum > float64(s.budget)+slackUnits
+	return float64(excess)+sum > float64(s.useful)+sections.SlackUnits
 }
 
 func (s *search) fits(c *column) bool {
@@ -342,7 +339,7 @@ func (s *search) fits(c *column) bool {
 	} else if s.avail[c.stock] == 0 {
 		return false
 	}
-	return s.p.free || s.tallying.whole || c.take.within(s.left)
+	return s.p.free || s.tallying.Whole || c.take.Within(s.left)
 }
 
 func (s *search) use(c *column, by int32) {
@@ -352,7 +349,7 @@ func (s *search) use(c *column, by int32) {
 		s.avail[c.stock] -= by
 	}
 	for _, q := range c.take {
-		s.left[q.kind] -= by * q.count
+		s.left[q.Kind] -= by * q.Count
 	}
 }
 
@@ -366,12 +363,10 @@ func (s *search) complete() {
 		best.columns = append(best.columns, *c)
 		best.cost += c.cost
 	}
-	for _, n := range best.short {
-		best.missing += n
-	}
+	best.missing = total(best.short)
 	excess := s.p.value(best) - s.d.bound
-	if excess > s.budget {
+	if excess > s.useful {
 		return
 	}
-	s.budget, s.best = excess-1, best
+	s.useful, s.best = excess-1, best
 }

@@ -12,10 +12,10 @@ import (
 	"context"
 	"slices"
 	"sync"
-	"sync/atomic"
 	"time"
 
 	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/cutting/solve/sections"
 )
 
 // Options are how a job is worked on; the zero value works quietly on one core.
@@ -41,18 +41,15 @@ func Plan(ctx context.Context, job cutting.Job, opt Options) (cutting.Plan, erro
 	if err := job.Check(); err != nil {
 		return cutting.Plan{}, err
 	}
-	var stop atomic.Bool
-	defer context.AfterFunc(ctx, func() { stop.Store(true) })()
-	if ctx.Err() != nil {
-		stop.Store(true)
-	}
+	stop, release := sections.StopWith(ctx)
+	defer release()
 	needs := cutting.Needs(job)
 	timbers := sortTimbers(job, needs)
 	told := newGatherer(timbers, opt)
 	var free idleWorkers
 	solvers := make([]*solver, len(timbers))
 	for i, t := range timbers {
-		solvers[i] = newSolver(t, stopper{&stop}, func(n note) { told.post(i, n) }, &free)
+		solvers[i] = newSolver(t, stop, func(n note) { told.post(i, n) }, &free)
 		solvers[i].without, solvers[i].pr.without = opt.without, opt.without
 	}
 	if opt.tamper != nil {
@@ -106,7 +103,7 @@ func share(solvers []*solver, workers int, free *idleWorkers) {
 			}
 		}, func() {
 			for _, s := range solvers {
-				s.stop.end()
+				s.stop.End()
 			}
 		})
 	}

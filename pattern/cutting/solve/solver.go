@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/cutting/solve/sections"
 )
 
 // An answer is what solving a timber gave.
@@ -39,7 +40,7 @@ func hard() effort { return effort{400_000, 12_000_000, 1 << 21} }
 // A solver works on one timber, step by step, so that timbers can take turns.
 type solver struct {
 	t    *timber
-	stop stopper
+	stop sections.Stopper
 	tell func(note)
 	pr   *pricer
 
@@ -52,7 +53,7 @@ type solver struct {
 
 	without parts
 
-	hands  *idleWorkers
+	idle   *idleWorkers
 	steps  int
 	target *problem // least drawn with best.missing short
 	grain  int64    // what its costs are multiples of
@@ -61,9 +62,9 @@ type solver struct {
 	stuck  int      // rounds of improving in a row without a gain
 }
 
-func newSolver(t *timber, stop stopper, tell func(note), h *idleWorkers) *solver {
-	s := &solver{t: t, stop: stop, tell: tell, hands: h, full: t.full(), pr: newPricer(t, stop)}
-	s.pr.hands = h
+func newSolver(t *timber, stop sections.Stopper, tell func(note), h *idleWorkers) *solver {
+	s := &solver{t: t, stop: stop, tell: tell, idle: h, full: t.full(), pr: newPricer(t, stop)}
+	s.pr.idle = h
 	s.best = s.full.nothing()
 	return s
 }
@@ -100,7 +101,7 @@ func (s *solver) step() bool {
 	if s.target != nil && s.best.missing < s.target.short {
 		s.steps = 2 // fewer strips are short than that was for
 	}
-	more := !s.proved && s.stuck < 2 && !s.stop.stopped()
+	more := !s.proved && s.stuck < 2 && !s.stop.Stopped()
 	if !more {
 		s.post(true)
 	}
@@ -109,15 +110,11 @@ func (s *solver) step() bool {
 
 // nothing leaves everything short that ready strips do not serve.
 func (p *problem) nothing() solution {
-	n := solution{short: append([]int32(nil), p.want...)}
-	for i := range p.handed() {
-		c, _, _ := p.t.richest(&p.t.pools[i], make([]int64, len(p.want)), nil)
-		n.columns = append(n.columns, column{stock: int32(-1 - i), take: c})
-		c.subtractFrom(n.short)
+	n := solution{short: slices.Clone(p.want), columns: p.handOut(make([]int64, len(p.want)))}
+	for _, c := range n.columns {
+		c.take.SubtractFrom(n.short)
 	}
-	for _, m := range n.short {
-		n.missing += m
-	}
+	n.missing = total(n.short)
 	return n
 }
 
@@ -137,10 +134,7 @@ func (s *solver) take(n *solution) bool {
 
 // quick finds a first solution from plain ways alone, so that there is one soon.
 func (s *solver) quick() {
-	for n := range s.t.crosses {
-		share := s.t.share()
-		s.t.listAs(n, plainWays, &share, s.stop)
-	}
+	s.t.ListPlain(s.stop)
 	if first, ok := s.full.greedy(s.pr, s.full.guess(s.pr)); ok {
 		s.take(&first)
 	}
@@ -149,22 +143,22 @@ func (s *solver) quick() {
 // relist lists the sections anew, and gives those of the best solution their places in
 // the new lists.
 func (s *solver) relist() {
-	old := slices.Clone(s.t.sections)
-	if s.t.listAll(s.stop); s.stop.stopped() {
-		copy(s.t.sections, old)
+	old := slices.Clone(s.t.Sections)
+	if s.t.ListAll(s.t.small(), s.stop); s.stop.Stopped() {
+		copy(s.t.Sections, old)
 		return
 	}
 	s.pr = newPricer(s.t, s.stop)
-	s.pr.hands, s.pr.without = s.hands, s.without
+	s.pr.idle, s.pr.without = s.idle, s.without
 	best := solution{short: s.best.short, missing: s.best.missing}
 	for _, c := range s.best.columns {
 		if c.stock >= 0 {
 			stock := &s.t.stocks[c.stock]
 			c.sections = slices.Clone(c.sections)
 			for i, n := range c.sections {
-				c.sections[i] = s.t.keep(stock.cross, old[stock.cross][n])
+				c.sections[i] = s.t.Keep(stock.cross, old[stock.cross][n])
 			}
-			c.cost = s.t.cost(stock, c.sections)
+			c.cost = stock.costs.Cost(s.t.Sections[stock.cross], c.sections)
 			best.cost += c.cost
 		}
 		best.columns = append(best.columns, c)
@@ -174,13 +168,13 @@ func (s *solver) relist() {
 
 // start lists all ways, and finds how few strips must be short.
 func (s *solver) start() {
-	if s.relist(); s.stop.stopped() {
+	if s.relist(); s.stop.Stopped() {
 		return
 	}
 	if s.t.small() && s.best.missing == 0 {
 		s.branch()
 	}
-	if s.proved || s.stop.stopped() {
+	if s.proved || s.stop.Stopped() {
 		return
 	}
 	if first, ok := s.full.greedy(s.pr, s.full.guess(s.pr)); ok {
@@ -202,7 +196,7 @@ func (s *solver) branch() {
 		return
 	}
 	b := newBrancher(s.full, s.best.missing, s.stop, func(n *solution) { s.take(n) })
-	if b == nil || s.stop.stopped() {
+	if b == nil || s.stop.Stopped() {
 		return
 	}
 	s.fewest = s.fewest || s.best.missing == 0
@@ -218,17 +212,17 @@ func (s *solver) branch() {
 // fewestShort finds how few strips can be short, if that can be had with effort e.
 func (s *solver) fewestShort(e effort, rounds int) {
 	p := s.fined()
-	if s.fewest = s.best.missing == 0; s.fewest || s.stop.stopped() {
+	if s.fewest = s.best.missing == 0; s.fewest || s.stop.Stopped() {
 		return
 	}
-	if s.bounded(); s.fewest || s.stop.stopped() {
+	if s.bounded(); s.fewest || s.stop.Stopped() {
 		return
 	}
 	for n := 0; n < rounds && !s.fewest; n++ {
 		s.improve(p, uint64(n+s.steps))
 		s.fewest = s.loose.best.bound > int64(s.best.missing-1)*oneStrip
 	}
-	if s.fewest || s.stop.stopped() {
+	if s.fewest || s.stop.Stopped() {
 		return
 	}
 	fewer := int64(s.best.missing-1) * oneStrip
@@ -250,7 +244,7 @@ func (s *solver) bounded() {
 	if s.loose == nil {
 		p := *s.full
 		p.free, p.fine = true, oneStrip
-		s.loose = newMaster(&p, s.pr, s.stop)
+		s.loose = newMaster(&p, s.pr)
 		for _, c := range s.best.columns {
 			s.loose.add(c)
 		}
@@ -264,17 +258,17 @@ func (s *solver) bounded() {
 func (s *solver) fined() *problem {
 	p := *s.full
 	for i := range s.t.stocks {
-		p.fine = max(p.fine, 2*s.t.stocks[i].costs.all)
+		p.fine = max(p.fine, 2*s.t.stocks[i].costs.All)
 	}
 	if p.fine == 0 { // there are no pieces, or they cost nothing
 		p.fine = oneStrip
 	}
-	m := newMaster(&p, s.pr, s.stop)
+	m := newMaster(&p, s.pr)
 	for _, c := range s.best.columns {
 		m.add(c)
 	}
 	m.run(columnRounds/4, p.value(&s.best))
-	if s.stop.stopped() {
+	if s.stop.Stopped() {
 		return &p
 	}
 	if next, ok := p.greedy(s.pr, m.best.prices); ok {
@@ -290,12 +284,11 @@ func (p *problem) trim(over *solution) solution {
 	for _, c := range over.columns {
 		if c.stock < 0 {
 			i := slices.IndexFunc(s.columns, func(have column) bool { return have.stock == c.stock })
-			s.columns[i].take.addTo(s.short)
-			c.take.subtractFrom(s.short)
+			s.columns[i].take.AddTo(s.short)
+			c.take.SubtractFrom(s.short)
 			s.columns[i] = c
 		}
 	}
-	s.missing = 0
 	for _, c := range over.columns {
 		if c.stock < 0 {
 			continue
@@ -304,28 +297,26 @@ func (p *problem) trim(over *solution) solution {
 		kept := column{stock: c.stock}
 		counts := make([]int32, len(p.want))
 		for _, n := range c.sections {
-			sec := &p.t.sections[stock.cross][n]
-			var less take
-			for _, q := range sec.take {
-				if count := min(q.count, s.short[q.kind]); count > 0 {
-					less = append(less, part{q.kind, count})
+			sec := &p.t.Sections[stock.cross][n]
+			var less sections.Take
+			for _, q := range sec.Take {
+				if count := min(q.Count, s.short[q.Kind]); count > 0 {
+					less = append(less, sections.Part{Kind: q.Kind, Count: count})
 				}
 			}
-			if n, ok := p.t.find(stock.cross, sec.along, less); ok {
+			if n, ok := p.t.Find(stock.cross, sec.Along, less); ok {
 				kept.sections = append(kept.sections, n)
-				less.subtractFrom(s.short)
-				less.addTo(counts)
+				less.SubtractFrom(s.short)
+				less.AddTo(counts)
 			}
 		}
-		if kept.take = takeOf(counts); kept.take != nil {
-			kept.cost = p.t.cost(stock, kept.sections)
+		if kept.take = sections.TakeOf(counts); kept.take != nil {
+			kept.cost = stock.costs.Cost(p.t.Sections[stock.cross], kept.sections)
 			s.columns = append(s.columns, kept)
 			s.cost += kept.cost
 		}
 	}
-	for _, n := range s.short {
-		s.missing += n
-	}
+	s.missing = total(s.short)
 	return s
 }
 
@@ -335,7 +326,7 @@ func (s *solver) leastDrawn() {
 	p := *s.full
 	p.short = s.best.missing
 	s.target, s.grain = &p, p.grain()
-	s.m = newMaster(s.target, s.pr, s.stop)
+	s.m = newMaster(s.target, s.pr)
 	for _, c := range s.best.columns {
 		s.m.add(c)
 	}
@@ -344,7 +335,7 @@ func (s *solver) leastDrawn() {
 	if s.m.partial {
 		s.raise(s.m.shaved())
 	}
-	if s.proved || s.stop.stopped() {
+	if s.proved || s.stop.Stopped() {
 		return
 	}
 	if next, ok := s.target.greedy(s.pr, s.m.best.prices); ok {
@@ -359,7 +350,7 @@ func (s *solver) refine() {
 	before := s.best.cost
 	if !s.fewest && s.stuck == 0 {
 		missing := s.best.missing
-		if s.fewestShort(hard(), 4); s.best.missing < missing || s.stop.stopped() {
+		if s.fewestShort(hard(), 4); s.best.missing < missing || s.stop.Stopped() {
 			return
 		}
 	}
@@ -367,7 +358,7 @@ func (s *solver) refine() {
 		s.stuck = 0
 		return
 	}
-	if s.proved || s.stop.stopped() {
+	if s.proved || s.stop.Stopped() {
 		return
 	}
 	if s.improve(s.target, uint64(s.steps)); s.best.cost < before {
@@ -380,9 +371,7 @@ func (s *solver) refine() {
 // raise puts the bound up.
 func (s *solver) raise(bound int64) {
 	if s.target != nil && s.target.fine == 0 {
-		if over := bound % s.grain; over > 0 {
-			bound += s.grain - over
-		}
+		bound = ceil(bound, s.grain)
 	}
 	if !s.believes(bound) {
 		return
@@ -402,7 +391,7 @@ func (s *solver) passes(e effort) {
 	p, m := s.target, s.m
 	s.raise(s.bound)
 	low := max(s.bound, m.best.bound)
-	for allowance := low - m.best.bound + (s.best.cost-low)/16; !s.proved && !s.stop.stopped(); {
+	for allowance := low - m.best.bound + (s.best.cost-low)/16; !s.proved && !s.stop.Stopped(); {
 		// what is all but as far as there is to go, goes all the way
 		if most := s.best.cost - m.best.bound - 1; allowance > most-most/8 {
 			allowance = most
@@ -428,6 +417,6 @@ func (p *problem) pass(pr *pricer, d *dual, allowance int64, e effort) (best *so
 	if !ok {
 		return nil, false
 	}
-	best, done = p.prove(d, columns, allowance, e, pr.stop, pr.without)
+	best, done = p.prove(pr, d, columns, allowance, e)
 	return best, done
 }

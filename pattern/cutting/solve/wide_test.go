@@ -5,6 +5,7 @@ import (
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/cutting/solve/sections"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/shop"
@@ -31,10 +32,10 @@ func wideJob(boards int) cutting.Job {
 func TestTooManyWaysToList(t *testing.T) {
 	job := wideJob(4)
 	tm := sortTimbers(job, cutting.Needs(job))[0]
-	s := newSolver(tm, stopper{}, func(note) {}, nil)
+	s := newSolver(tm, sections.Stopper{}, func(note) {}, nil)
 	s.step() // plain ways
 	s.step() // all of them
-	if tm.whole[0] {
+	if tm.Whole[0] {
 		t.Fatal("the ways can be listed: the job is too small for this test")
 	}
 	for range 4 { // a relaxation, and once more where fewer turn out to be short
@@ -59,17 +60,14 @@ func TestRelaxedBoundHolds(t *testing.T) {
 	for seed := range uint64(200) {
 		job := tinyJob(seed)
 		for _, tm := range sortTimbers(job, cutting.Needs(job)) {
-			for n := range tm.crosses {
-				share := tm.share()
-				tm.list(n, &share, stopper{})
-			}
-			p := newPricer(tm, stopper{})
+			tm.ListAll(false, sections.Stopper{})
+			p := newPricer(tm, sections.Stopper{})
 			for _, free := range []bool{false, true} {
 				p.free = free
 				prices := tm.full().guess(p)
 				for n := range tm.stocks {
-					c, worth := p.best(n, prices, tm.want, -1<<60)
-					if bound := p.relax.worth(&tm.stocks[n], prices, tm.want); c != nil && bound < worth {
+					c, worth := p.best(n, prices, tm.Want, -1<<60)
+					if bound := p.relax.Worth(&tm.Catalogue, tm.stocks[n].cross, &tm.stocks[n].costs, free, prices, tm.Want); c != nil && bound < worth {
 						t.Errorf("job %d, stock %d, free %v: bound %d, a column is worth %d", seed, n, free, bound, worth)
 					}
 				}

@@ -48,7 +48,7 @@ func Yields(ctx context.Context, job cutting.Job) ([]Supply, []Yield, error) {
 	}
 	var supplies []Supply
 	place := map[string]int{}
-	of := map[string][]cutting.Demand{} // the job's patterns with the strips of one timber
+	of := map[string]cutting.Job{} // the part of the job that is about one timber
 	for _, d := range job.Patterns {
 		for _, s := range d.Pattern.Strips {
 			i, ok := place[s.Species]
@@ -60,9 +60,7 @@ func Yields(ctx context.Context, job cutting.Job) ([]Supply, []Yield, error) {
 		}
 	}
 	for species := range place {
-		for _, d := range job.Patterns {
-			of[species] = append(of[species], only(d, species))
-		}
+		of[species] = job.Of(species)
 	}
 	var yields []Yield
 	var broken error
@@ -71,11 +69,11 @@ func Yields(ctx context.Context, job cutting.Job) ([]Supply, []Yield, error) {
 		if !ok {
 			continue
 		}
-		alone := cutting.Job{Patterns: of[e.Species], Shop: job.Shop}
+		alone := of[e.Species]
 		if e.Ready {
-			alone.Rack.Strips = []rack.Strip{e.Strip()}
+			alone.Rack = rack.Rack{Strips: []rack.Strip{e.Strip()}}
 		} else {
-			alone.Rack.Pieces = []rack.Piece{e.Piece}
+			alone.Rack = rack.Rack{Pieces: []rack.Piece{e.Piece}}
 		}
 		y := Yield{ID: e.ID, AtLeast: true}
 		if ctx.Err() == nil {
@@ -97,16 +95,4 @@ func Yields(ctx context.Context, job cutting.Job) ([]Supply, []Yield, error) {
 		supplies[i].AtLeast = supplies[i].AtLeast || y.AtLeast
 	}
 	return supplies, yields, broken
-}
-
-// only returns d with the strips of one timber.
-func only(d cutting.Demand, species string) cutting.Demand {
-	strips := d.Pattern.Strips
-	d.Pattern.Strips = nil
-	for _, s := range strips {
-		if s.Species == species {
-			d.Pattern.Strips = append(d.Pattern.Strips, s)
-		}
-	}
-	return d
 }

@@ -4,6 +4,7 @@ package page
 
 import (
 	"fmt"
+	"slices"
 
 	tea "github.com/charmbracelet/bubbletea"
 
@@ -14,19 +15,22 @@ import (
 
 // A Page is the overlay. Build one with New or Steps.
 type Page struct {
-	title    string
-	lines    []string
-	numbered bool
-	top      int // first line in view, of those that were wrapped
+	title string
+	lines []string
+	plain int // lines before those that are numbered
+	top   int // first line in view, of those that were wrapped
 }
 
-// Steps returns a page of steps, numbered in the order in which they are done.
-func Steps(title string, lines []string) Page {
-	return Page{title: title, lines: lines, numbered: true}
+// Steps returns a page of steps, numbered in the order in which they are done, below what to
+// know before.
+func Steps(title string, before, steps []string) Page {
+	return Page{title: title, lines: append(slices.Clone(before), steps...), plain: len(before)}
 }
 
 // New returns a page of lines whose order is not that of the work.
-func New(title string, lines []string) Page { return Page{title: title, lines: lines} }
+func New(title string, lines []string) Page {
+	return Page{title: title, lines: lines, plain: len(lines)}
+}
 
 // Key scrolls, and closes on esc or enter.
 func (p Page) Key(k tea.KeyMsg, ctx screen.Context) (screen.Overlay, screen.Outcome) {
@@ -49,8 +53,8 @@ func (p Page) Press(int, int, paint.Rect, screen.Context) (screen.Overlay, scree
 func (p Page) Draw(c *paint.Canvas, r paint.Rect, _ screen.Context) {
 	var all []string
 	for i, line := range p.lines {
-		if p.numbered {
-			line = fmt.Sprintf("%d. %s", i+1, line)
+		if i >= p.plain {
+			line = fmt.Sprintf("%d. %s", i-p.plain+1, line)
 		}
 		all = append(all, screen.Wrap(line, r.W-2)...)
 	}

@@ -23,7 +23,7 @@ func drawn(o screen.Overlay, h int) string {
 func TestScroll(t *testing.T) {
 	lines := strings.Fields("one two three four five six seven eight")
 	ctx := screen.Context{Keys: keymap.NewMap()}
-	var o screen.Overlay = page.Steps("the order", lines)
+	var o screen.Overlay = page.Steps("the order", nil, lines)
 	if got := drawn(o, 6); !strings.Contains(got, "the order") || !strings.Contains(got, "1. one") || !strings.Contains(got, "lines 1 to 4 of 8") {
 		t.Errorf("at the top:\n%s", got)
 	}
@@ -32,6 +32,10 @@ func TestScroll(t *testing.T) {
 	}
 	if got := drawn(o, 6); !strings.Contains(got, "8. eight") || !strings.Contains(got, "lines 5 to 8 of 8") {
 		t.Errorf("at the end:\n%s", got)
+	}
+	before := drawn(page.Steps("the order", []string{"mind this"}, lines), 6)
+	if !strings.Contains(before, "mind this") || strings.Contains(before, ". mind") || !strings.Contains(before, "1. one") {
+		t.Errorf("what to know before:\n%s", before)
 	}
 	if got := drawn(page.New("lines", lines), 6); strings.Contains(got, "1.") {
 		t.Errorf("lines are numbered:\n%s", got)

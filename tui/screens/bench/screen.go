@@ -119,7 +119,7 @@ func telling(l movement.Line) screen.Then[Screen] {
 func lineWords(ctx screen.Context, l movement.Line) string {
 	if all := ctx.Report.At(l.Line); len(all) > 0 {
 		f := slices.MaxFunc(all, func(a, b check.Finding) int { return cmp.Compare(a.Level, b.Level) })
-		return fmt.Sprintf("%d|%d %s: %s", l.Line, l.Line+1, f.Level, f.Message)
+		return fmt.Sprintf("%d|%d %s: %s", l.Line, l.Line+1, f.Level.Heading(), f.Message)
 	}
 	return fmt.Sprintf("%d|%d waits for somebody to look at the rings", l.Line, l.Line+1)
 }

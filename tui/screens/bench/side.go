@@ -29,7 +29,7 @@ func side(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 			return
 		}
 		below := c.Lines(r, words, paint.Style{})
-		c.Text(r.Row(0), f.Level.String(), c.Role(screen.Role(f.Level)))
+		c.Text(r.Row(0), f.Level.Heading(), c.Role(screen.Role(f.Level)))
 		r = below
 	}
 }

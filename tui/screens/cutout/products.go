@@ -67,7 +67,7 @@ func howMany(p pattern.Product) string {
 
 func (Screen) addProduct(ctx screen.Context) []screen.Request {
 	before := ctx.Stamp.Pattern
-	return line("another product: round 290 x2 bevel 8, oval 340 220, or block 400 95 holes 3 of 40 deep 18", "", ctx, edit.AddProduct,
+	return line("another product: round 290 x2 bevel 8, 300x200, square 250, oval 340 220, block 400 95 holes 3 of 40 deep 18", "", ctx, edit.AddProduct,
 		then(func(s Screen, ctx screen.Context) (screen.Screen, []screen.Request) {
 			if ctx.Stamp.Pattern == before {
 				return s, nil

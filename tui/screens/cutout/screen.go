@@ -130,7 +130,7 @@ func (s Screen) markSheet(ctx screen.Context) []screen.Request {
 		switch {
 		case t.Step != work.StepCut:
 		case t.Caution:
-			lines = append(lines, "caution, "+t.Level.String()+": "+t.Text)
+			lines = append(lines, "caution, "+t.Level.Heading()+": "+t.Text)
 		default:
 			lines = append(lines, t.String())
 		}

@@ -194,8 +194,8 @@ func (s Screen) facts(ctx screen.Context) []detail {
 		}
 	}
 	add("", s.shown.blanks(u))
-	out = append(out, s.shown.cautions(e.Product+1, false)...)
-	return append(out, detail{"caution", work.Manuals, paint.RoleCaution})
+	out = append(out, detail{"caution", work.Manuals, paint.RoleCaution})
+	return append(out, s.shown.cautions(e.Product+1, false)...)
 }
 
 // cautions returns those that concern a product, from 1, or all of the work: those that

@@ -194,7 +194,7 @@ func (l List) Draw(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 				c.Text(row, ctx.Keys.KeyOf(findTake), c.Role(paint.RoleKey))
 			}
 			if i == 0 {
-				c.Text(row, f.Level.String(), c.Role(screen.Role(f.Level)))
+				c.Text(row, f.Level.Heading(), c.Role(screen.Role(f.Level)))
 			}
 		}
 	}

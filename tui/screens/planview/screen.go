@@ -298,7 +298,11 @@ func (Screen) steps(ctx screen.Context) []screen.Request {
 	if !ctx.Plan.Have {
 		return []screen.Request{screen.Say("there is no plan yet")}
 	}
+	var cares []string
+	for _, c := range worksteps.Cares(ctx.Plan.Job, ctx.Plan.Plan) {
+		cares = append(cares, c.Level.Heading()+", "+c.String())
+	}
 	lines := worksteps.Steps(ctx.Plan.Job, ctx.Plan.Plan, ctx.Name, ctx.Unit)
 	lines = append(lines, "chalk on the strips as they come off the saw: "+strings.Join(worksteps.Chalk(ctx.Plan.Job, ctx.Plan.Plan), "; "))
-	return []screen.Request{screen.Show{Overlay: page.Steps("the order of work", lines)}}
+	return []screen.Request{screen.Show{Overlay: page.Steps("the order of work", cares, lines)}}
 }

@@ -1,4 +1,4 @@
-package solve
+package sections
 
 import (
 	"example.com/oddments/pattern/length"
@@ -10,7 +10,7 @@ const stepsAWay = 24
 
 // ripUnits is how many units a cubic centimetre of rips counts while stacks are
 // compared: a thousand to one of cost, so that what is rounded there moves no cost.
-const ripUnits = 1000 * perCM3
+const ripUnits = 1000 * PerCM3
 
 // grow tells the stacks of slices, of those with the same strips and as many slices of
 // each thickness the one whose rips bring most. Nothing is lost by that, since what fits
@@ -26,11 +26,11 @@ func (s *sectionEnumerator) grow() {
 	for _, g := range s.groups {
 		order = append(order, g.kinds...)
 	}
-	g := &stackGrower{s: s, want: make([]int32, len(s.left)), waste: s.t.shop.Kerf.Resaw + s.t.shop.Allowance.Cleaning}
+	g := &stackGrower{s: s, want: make([]int32, len(s.left)), waste: s.c.between()}
 	for _, k := range order {
 		g.want[k] = s.left[k]
 	}
-	if g.tallying = newTallying(g.want, order); !g.tallying.whole {
+	if g.tallying = TallyingInOrder(g.want, order); !g.tallying.Whole {
 		s.pile(0, 0, 0)
 		return
 	}
@@ -49,7 +49,7 @@ func (s *sectionEnumerator) grow() {
 type stackGrower struct {
 	s        *sectionEnumerator
 	want     []int32 // strips that may be taken, of the kinds that the section can yield
-	tallying tallying
+	tallying Tallying
 	waste    length.Length // between two slices
 	piles    []pile        // of each thickness
 	chosen   []int32       // of each thickness: the last slice of the pile in the stack
@@ -63,7 +63,7 @@ type pile struct {
 
 // A lastSlice is the last one of a pile, the best of those with the same strips.
 type lastSlice struct {
-	left  tally
+	left  Tally
 	place int32 // of the strips of the pile among all sets of strips
 	worth int64 // of the rips of all slices, in ripUnits
 	below int32 // the pile that it lies on
@@ -72,13 +72,17 @@ type lastSlice struct {
 
 // A ripWay is a way to rip a slice.
 type ripWay struct {
-	tally tally
+	tally Tally
 	step  int32 // from the place of a set of strips to that with its own
 	worth int64 // of its rip, in ripUnits
 }
 
-// mostSets bounds the sets of strips of one thickness.
-const mostSets = 1 << 22
+// mostSets bounds the sets of strips of one thickness, and mostPiles the piles of it that are
+// held at once: some 50 MB.
+const (
+	mostSets  = 1 << 22
+	mostPiles = 1 << 20
+)
 
 // pile grows the piles of the n-th thickness, slice by slice. Of piles of as many slices
 // with the same strips it goes on from the one whose rips bring most, since whatever is
@@ -94,13 +98,13 @@ func (g *stackGrower) pile(n int) bool {
 	}
 	ways := make([]ripWay, len(group.ways))
 	for i, w := range group.ways {
-		ways[i] = ripWay{tally: g.tallying.of(w.take), worth: int64(ripUnits*length.VolumeCM3(w.rip, w.sawn, s.t.lengths[s.along]) + 0.5)}
-		for _, q := range w.take {
-			ways[i].step += q.count * steps[q.kind]
+		ways[i] = ripWay{tally: g.tallying.Of(w.Take), worth: int64(ripUnits*length.VolumeCM3(w.Rip, w.Sawn, s.c.Lengths[s.along]) + 0.5)}
+		for _, q := range w.Take {
+			ways[i].step += q.Count * steps[q.Kind]
 		}
 	}
-	p := pile{slices: []lastSlice{{left: g.tallying.left(g.want), way: -1}}, from: []int{0, 1}}
-	at := s.t.numbers(int(sets))
+	p := pile{slices: []lastSlice{{left: g.tallying.Left(g.want), way: -1}}, from: []int{0, 1}}
+	at := s.c.numbers(int(sets))
 	done := true
 	for room := s.depth - group.sawn; done && room >= 0; room -= group.sawn + g.waste {
 		below := len(p.slices)
@@ -123,13 +127,13 @@ func (g *stackGrower) pile(n int) bool {
 func (g *stackGrower) lay(p *pile, ways []ripWay, at []int32) bool {
 	from, to := p.from[len(p.from)-2], p.from[len(p.from)-1]
 	for n := from; n < to; n++ {
-		if *g.s.steps -= len(ways); *g.s.steps < 0 || len(p.slices) > mostPartials || n%64 == 0 && g.s.stop.stopped() {
+		if *g.s.steps -= len(ways); *g.s.steps < 0 || len(p.slices) > mostPiles || n%64 == 0 && g.s.stop.Stopped() {
 			return false
 		}
 		below := p.slices[n]
 		for i := range ways {
 			w := &ways[i]
-			left, ok := below.left.less(w.tally, g.tallying.guard)
+			left, ok := below.left.Less(w.tally, g.tallying.Guard)
 			if !ok {
 				continue
 			}
@@ -164,7 +168,7 @@ func (g *stackGrower) combine(n int, room length.Length, worth int64, laid bool)
 		for i := p.from[count]; i < p.from[count+1] && !s.done; i++ {
 			at := &p.slices[i]
 			for _, k := range group.kinds {
-				s.taken[k] = g.want[k] - g.tallying.count(at.left, k)
+				s.taken[k] = g.want[k] - g.tallying.Count(at.left, k)
 			}
 			g.chosen[n] = int32(i)
 			g.combine(n+1, room, worth+at.worth, laid || count > 0)
@@ -176,17 +180,14 @@ func (g *stackGrower) combine(n int, room length.Length, worth int64, laid bool)
 // tell hands a stack to the enumerator.
 func (g *stackGrower) tell(room length.Length, worth int64) {
 	s := g.s
-	var slab length.Length
-	if rest := room - g.waste; s.resaws && s.credited && rest >= s.t.shop.Keep.Thickness && rest > 0 {
-		slab = rest
-	}
-	credit := length.VolumeCM3(slab, s.across, s.t.lengths[s.along]) + float64(worth)/ripUnits
+	slab := s.slabLeft(room)
+	credit := length.VolumeCM3(slab, s.across, s.c.Lengths[s.along]) + float64(worth)/ripUnits
 	s.done = !s.emit(&way{side: s.side, counts: s.taken, stack: g.stack, slab: slab, credit: credit})
 }
 
 // stack returns the slices of the stack that is chosen.
-func (g *stackGrower) stack() []slicing {
-	var stack []slicing
+func (g *stackGrower) stack() []Slicing {
+	var stack []Slicing
 	for n, i := range g.chosen {
 		slices := g.piles[n].slices
 		for at := slices[i]; at.way >= 0; at = slices[at.below] {

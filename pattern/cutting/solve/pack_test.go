@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/cutting/solve/sections"
 	"example.com/oddments/pattern/cutting/solve/solvetest"
 	"example.com/oddments/pattern/length"
 )
@@ -17,33 +18,33 @@ import (
 func plainly(p *pricer, n int, prices []int64, left []int32, floor int64) map[string]int64 {
 	found := map[string]int64{}
 	s := &p.t.stocks[n]
-	sections := p.t.sections[s.cross]
+	all := p.t.Sections[s.cross]
 	left = slices.Clone(left)
 	for _, keeps := range []bool{true, false} {
-		base, span := -s.costs.all, s.costs.span
+		base, span := -s.costs.All, s.costs.Span
 		if keeps {
-			base, span = -s.costs.open, s.costs.keeping
+			base, span = -s.costs.Open, s.costs.Keeping
 		}
 		if p.free {
 			base = 0
 		}
-		worth := func(sec *section) int64 {
-			w := sec.take.worth(prices)
+		worth := func(sec *sections.Section) int64 {
+			w := sec.Take.Worth(prices)
 			if !p.free {
-				w += s.costs.credited(sec)
+				w += s.costs.Credited(sec)
 				if keeps {
-					w -= s.costs.along[sec.along]
+					w -= s.costs.Along[sec.Along]
 				}
 			}
 			return w
 		}
 		rate := 0.0
-		for i := range sections {
-			rate = max(rate, float64(worth(&sections[i]))/float64(s.costs.steps[sections[i].along]))
+		for i := range all {
+			rate = max(rate, float64(worth(&all[i]))/float64(s.costs.Steps[all[i].Along]))
 		}
 		var from func(i int, room length.Length, sum int64, chosen []int32)
 		from = func(i int, room length.Length, sum int64, chosen []int32) {
-			if tail := span-room <= s.costs.keeping; len(chosen) > 0 && sum >= floor && (p.free || keeps == tail) {
+			if tail := span-room <= s.costs.Keeping; len(chosen) > 0 && sum >= floor && (p.free || keeps == tail) {
 				t := fmt.Sprint(p.takeOf(n, chosen))
 				if have, ok := found[t]; !ok || sum > have {
 					found[t] = sum
@@ -52,12 +53,12 @@ func plainly(p *pricer, n int, prices []int64, left []int32, floor int64) map[st
 			if float64(sum)+rate*float64(room) < float64(floor)-1 {
 				return
 			}
-			for ; i < len(sections); i++ {
-				sec := &sections[i]
-				if step := s.costs.steps[sec.along]; step <= room && sec.take.within(left) {
-					sec.take.subtractFrom(left)
+			for ; i < len(all); i++ {
+				sec := &all[i]
+				if step := s.costs.Steps[sec.Along]; step <= room && sec.Take.Within(left) {
+					sec.Take.SubtractFrom(left)
 					from(i, room-step, sum+worth(sec), append(chosen, int32(i)))
-					sec.take.addTo(left)
+					sec.Take.AddTo(left)
 				}
 			}
 		}
@@ -76,11 +77,11 @@ func TestRoomsLeaveNothingOut(t *testing.T) {
 			job = solvetest.RandomJob(seed, 16, 12, 2)
 		}
 		for _, tm := range sortTimbers(job, cutting.Needs(job)) {
-			tm.listAll(stopper{})
+			tm.ListAll(tm.small(), sections.Stopper{})
 			p := tm.full()
 			for n := range tm.stocks {
 				for _, free := range []bool{false, true} {
-					if tm.whole[tm.stocks[n].cross] {
+					if tm.Whole[tm.stocks[n].cross] {
 						roomsLeaveNothingOut(t, seed, p, n, free)
 					}
 				}
@@ -92,15 +93,15 @@ func TestRoomsLeaveNothingOut(t *testing.T) {
 func roomsLeaveNothingOut(t *testing.T, seed uint64, p *problem, n int, free bool) {
 	t.Helper()
 	tm := p.t
-	pr := newPricer(tm, stopper{})
+	pr := newPricer(tm, sections.Stopper{})
 	pr.free = free
 	prices := p.guess(pr)
-	_, best := pr.best(n, prices, tm.want, -1<<60)
+	_, best := pr.best(n, prices, tm.Want, -1<<60)
 	floor := best - max(best, -best)/4
 	found := map[string]int64{}
-	pr.each(n, prices, tm.want, floor, func(worth, cost int64, chosen []int32) int64 {
+	pr.each(n, prices, tm.Want, floor, func(worth, cost int64, chosen []int32) int64 {
 		c := pr.takeOf(n, chosen)
-		if got := c.worth(prices) - cost; !free && got != worth || !c.within(tm.want) {
+		if got := c.Worth(prices) - cost; !free && got != worth || !c.Within(tm.Want) {
 			t.Fatalf("job %d, stock %d: %v is worth %d, told %d", seed, n, c, got, worth)
 		}
 		h := fmt.Sprint(c)
@@ -109,7 +110,7 @@ func roomsLeaveNothingOut(t *testing.T, seed uint64, p *problem, n int, free boo
 		}
 		return floor
 	})
-	if want := plainly(pr, n, prices, tm.want, floor); !maps.Equal(found, want) {
+	if want := plainly(pr, n, prices, tm.Want, floor); !maps.Equal(found, want) {
 		t.Fatalf("job %d, stock %d, free %v: %d columns, want %d, or other worths", seed, n, free, len(found), len(want))
 	}
 }

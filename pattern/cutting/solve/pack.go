@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"example.com/oddments/pattern/cutting/solve/sections"
 	"example.com/oddments/pattern/length"
 )
 
@@ -14,7 +15,7 @@ type packSearch struct {
 	p        *pricer
 	k        *packing
 	s        *stock
-	sections []section
+	sections []sections.Section
 	floor    int64 // what a packing must be worth
 	found    func(worth, cost int64, chosen []int32) int64
 	chosen   []int32
@@ -31,7 +32,7 @@ type packing struct {
 	rate    [2]float64
 	root    [2]float64
 	ranks   []rank
-	rooms
+	lengthBound
 }
 
 // An option is a section with its worth in a packing.
@@ -40,14 +41,14 @@ type option struct {
 	step    length.Length
 	worth   int64
 	adds    [2]float64 // to either bound: its worth above the share of its strips
-	tally   tally
+	tally   sections.Tally
 }
 
-// roomCells is into how many steps the room along a piece is parted for a bound on
+// lengthCells is into how many steps the room along a piece is parted for a bound on
 // what still fits. Lengths are rounded down to steps, so that it stays one.
-const roomCells = 512
+const lengthCells = 512
 
-// rooms bounds a packing more closely than its rates do, which count every remnant of
+// A lengthBound bounds a packing more closely than its rates do, which count every remnant of
 // the length as if it could be used: for each room that is left it knows what sections
 // of whole lengths may still add. Options of one length stand together.
 //
@@ -59,14 +60,14 @@ const roomCells = 512
 // tables are the most of that for so much room, an unbounded knapsack. Rooms are rounded
 // down to cells and so are lengths, which never makes fewer of them fit. Options chosen
 // later come from the same group or from those after it, and a table counts just these.
-type rooms struct {
+type lengthBound struct {
 	cell   length.Length
-	groups []roomGroup
+	groups []lengthGroup
 	shared [2]float64 // what a packing without sections is worth, and the share of all strips
 }
 
-// A roomGroup is a packing's options of one length.
-type roomGroup struct {
+// A lengthGroup is a packing's options of one length.
+type lengthGroup struct {
 	step    length.Length
 	options []option     // those that add most come first
 	most    [2][]float64 // of each number of cells of room: what this group and those after it may add
@@ -77,42 +78,42 @@ type roomGroup struct {
 // option chosen, the bound is what it is at the root less what the option falls behind it.
 func (w *packSearch) prepare(keeps bool, prices []int64) bool {
 	p, k, costs := w.p, w.k, &w.s.costs
-	k.keeps, k.base, k.span = keeps, -costs.all, costs.span
+	k.keeps, k.base, k.span = keeps, -costs.All, costs.Span
 	if p.free {
 		k.base = 0
 		if keeps {
 			return false
 		}
 	} else if keeps {
-		k.base, k.span = -costs.open, costs.keeping
+		k.base, k.span = -costs.Open, costs.Keeping
 	}
 	k.options = k.options[:0]
 	rate := 0.0
 	for i, sec := range w.sections {
-		step := costs.steps[sec.along]
-		if step > k.span || !sec.take.within(p.left) {
+		step := costs.Steps[sec.Along]
+		if step > k.span || !sec.Take.Within(p.left) {
 			continue
 		}
-		worth := sec.take.worth(prices)
+		worth := sec.Take.Worth(prices)
 		if !p.free {
-			worth += costs.credited(&sec)
+			worth += costs.Credited(&sec)
 			if keeps {
-				worth -= costs.along[sec.along]
+				worth -= costs.Along[sec.Along]
 			}
 		}
 		rate = max(rate, float64(worth)/float64(step))
 		k.options = append(k.options, option{section: int32(i), step: step, worth: worth})
 	}
 	floor := float64(w.floor)
-	if len(k.options) == 0 || float64(k.base)+rate*float64(k.span)+slackUnits < floor {
+	if len(k.options) == 0 || float64(k.base)+rate*float64(k.span)+sections.SlackUnits < floor {
 		return false
 	}
-	if w.bound(rate); min(k.root[0], k.root[1])+slackUnits < floor {
+	if w.bound(rate); min(k.root[0], k.root[1])+sections.SlackUnits < floor {
 		return false
 	}
 	k.options = slices.DeleteFunc(k.options, func(o option) bool {
 		step := float64(o.step)
-		return min(k.root[0]-k.rate[0]*step+o.adds[0], k.root[1]-k.rate[1]*step+o.adds[1])+slackUnits < floor
+		return min(k.root[0]-k.rate[0]*step+o.adds[0], k.root[1]-k.rate[1]*step+o.adds[1])+sections.SlackUnits < floor
 	})
 	w.arrange()
 	return len(k.options) > 0
@@ -130,10 +131,10 @@ var rates = [...]float64{1, 0.9, 0.75, 0.5, 0.25, 0}
 // the length at the rate and all strips left at their shares. With an option chosen the bound
 // falls by what its length and strips come to above its worth, which is not below 0.
 func (w *packSearch) bound(top float64) {
-	p, k, sections := w.p, w.k, w.sections
+	p, k := w.p, w.k
 	for i := range k.share {
 		if k.share[i] == nil {
-			k.share[i] = make([]float64, len(p.t.kinds))
+			k.share[i] = make([]float64, len(p.t.Kinds))
 		}
 		k.root[i] = math.Inf(1)
 	}
@@ -146,12 +147,12 @@ func (w *packSearch) bound(top float64) {
 				continue
 			}
 			bulk := 0.0
-			for _, q := range sections[o.section].take {
-				bulk += float64(q.count) * p.bulk[q.kind]
+			for _, q := range w.sections[o.section].Take {
+				bulk += float64(q.Count) * p.bulk[q.Kind]
 			}
 			rest /= bulk
-			for _, q := range sections[o.section].take {
-				p.theta[q.kind] = max(p.theta[q.kind], rest)
+			for _, q := range w.sections[o.section].Take {
+				p.theta[q.Kind] = max(p.theta[q.Kind], rest)
 			}
 		}
 		root := float64(k.base) + rate*float64(k.span)
@@ -176,8 +177,8 @@ func (w *packSearch) bound(top float64) {
 		o := &k.options[i]
 		for b := range o.adds {
 			o.adds[b] = float64(o.worth)
-			for _, q := range sections[o.section].take {
-				o.adds[b] -= float64(q.count) * k.share[b][q.kind]
+			for _, q := range w.sections[o.section].Take {
+				o.adds[b] -= float64(q.Count) * k.share[b][q.Kind]
 			}
 		}
 	}
@@ -189,17 +190,17 @@ func (w *packSearch) arrange() {
 	groups := k.groups[:0]
 	for _, first := range k.mostFirst() {
 		o := &k.options[first.option]
-		at := slices.IndexFunc(groups, func(g roomGroup) bool { return g.step == o.step })
+		at := slices.IndexFunc(groups, func(g lengthGroup) bool { return g.step == o.step })
 		if at < 0 {
 			at = len(groups)
 			groups = slices.Grow(groups, 1)[:at+1]
 			groups[at].step, groups[at].options = o.step, groups[at].options[:0]
 		}
-		o.tally = w.p.tallying.of(w.sections[o.section].take)
+		o.tally = w.p.tallying.Of(w.sections[o.section].Take)
 		groups[at].options = append(groups[at].options, *o)
 	}
-	slices.SortFunc(groups, func(a, b roomGroup) int { return cmp.Compare(b.step, a.step) })
-	k.groups, k.cell = groups, max(1, k.span/roomCells)
+	slices.SortFunc(groups, func(a, b lengthGroup) int { return cmp.Compare(b.step, a.step) })
+	k.groups, k.cell = groups, max(1, k.span/lengthCells)
 	cells := int(k.span/k.cell) + 1
 	for i := len(groups) - 1; i >= 0; i-- {
 		g := &groups[i]
@@ -259,19 +260,19 @@ func (k *packing) top() float64 {
 // through adds each option from the i-th of group g on to what is chosen; sum is what
 // that comes to in either bound, without the room. It gives false when the work was
 // cut short.
-func (w *packSearch) through(g, i int, room length.Length, worth int64, sum [2]float64, left tally) bool {
+func (w *packSearch) through(g, i int, room length.Length, worth int64, sum [2]float64, left sections.Tally) bool {
 	p, k := w.p, w.k
-	guard, whole := p.tallying.guard, p.tallying.whole
+	guard, whole := p.tallying.Guard, p.tallying.Whole
 	for ; g < len(k.groups); g, i = g+1, 0 {
 		group := &k.groups[g]
 		if group.step > room {
 			continue
 		}
 		c := int((room - group.step) / k.cell)
-		rest := [2]float64{sum[0] + group.most[0][c] + slackUnits, sum[1] + group.most[1][c] + slackUnits}
+		rest := [2]float64{sum[0] + group.most[0][c] + sections.SlackUnits, sum[1] + group.most[1][c] + sections.SlackUnits}
 		for ; i < len(group.options); i++ {
 			o := &group.options[i]
-			if p.countAndCheck() {
+			if p.spend() {
 				return false
 			}
 			if rest[0]+o.adds[0] < float64(w.floor) {
@@ -280,12 +281,12 @@ func (w *packSearch) through(g, i int, room length.Length, worth int64, sum [2]f
 			if rest[1]+o.adds[1] < float64(w.floor) {
 				continue
 			}
-			less, ok := left.less(o.tally, guard)
-			if !ok || !whole && !w.sections[o.section].take.within(p.left) {
+			less, ok := left.Less(o.tally, guard)
+			if !ok || !whole && !w.sections[o.section].Take.Within(p.left) {
 				continue
 			}
 			if !whole {
-				w.sections[o.section].take.subtractFrom(p.left)
+				w.sections[o.section].Take.SubtractFrom(p.left)
 			}
 			w.chosen = append(w.chosen, o.section)
 			now := worth + o.worth
@@ -295,7 +296,7 @@ func (w *packSearch) through(g, i int, room length.Length, worth int64, sum [2]f
 			ok = w.through(g, i, room-group.step, now, [2]float64{sum[0] + o.adds[0], sum[1] + o.adds[1]}, less)
 			w.chosen = w.chosen[:len(w.chosen)-1]
 			if !whole {
-				w.sections[o.section].take.addTo(p.left)
+				w.sections[o.section].Take.AddTo(p.left)
 			}
 			if !ok {
 				return false
@@ -310,7 +311,7 @@ func (w *packSearch) tell(room length.Length, worth int64) {
 	switch {
 	case w.p.free:
 		w.floor = w.found(worth, 0, w.chosen)
-	case w.k.keeps || w.k.span-room > w.s.costs.keeping:
-		w.floor = w.found(worth, w.p.t.cost(w.s, w.chosen), w.chosen)
+	case w.k.keeps || w.k.span-room > w.s.costs.Keeping:
+		w.floor = w.found(worth, w.s.costs.Cost(w.p.t.Sections[w.s.cross], w.chosen), w.chosen)
 	}
 }

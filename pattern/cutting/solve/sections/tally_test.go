@@ -1,4 +1,4 @@
-package solve
+package sections
 
 import (
 	"math/rand/v2"
@@ -20,25 +20,25 @@ func TestTalliesAgreeWithCounts(t *testing.T) {
 				counts[k] = min(want[k], rng.Int32N(left[k]+1)+rng.Int32N(8)/7)
 			}
 		}
-		tallies, some := newTallying(want, order), takeOf(counts)
-		rest, ok := tallies.left(left).less(tallies.of(some), tallies.guard)
-		within := some.within(left)
-		if within && !ok || ok && !within && tallies.whole {
+		tallies, some := TallyingInOrder(want, order), TakeOf(counts)
+		rest, ok := tallies.Left(left).Less(tallies.Of(some), tallies.Guard)
+		within := some.Within(left)
+		if within && !ok || ok && !within && tallies.Whole {
 			t.Fatalf("%v of %v: within %v, by tallies %v", some, left, within, ok)
 		}
 		if within {
-			some.subtractFrom(left)
-			if rest != tallies.left(left) {
+			some.SubtractFrom(left)
+			if rest != tallies.Left(left) {
 				t.Fatalf("%v leaves %v, not %x", some, left, rest)
 			}
 			for _, k := range order {
-				if tallies.places[k].word >= 0 && tallies.count(rest, k) != left[k] {
-					t.Fatalf("kind %d: %d left, want %d", k, tallies.count(rest, k), left[k])
+				if tallies.Holds(k) && tallies.Count(rest, k) != left[k] {
+					t.Fatalf("kind %d: %d left, want %d", k, tallies.Count(rest, k), left[k])
 				}
 			}
 		}
 		i, j := 0, 0
-		if tallies.whole {
+		if tallies.Whole {
 			i = 1
 		}
 		if within {

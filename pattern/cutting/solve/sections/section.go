@@ -1,4 +1,4 @@
-package solve
+package sections
 
 import (
 	"cmp"
@@ -8,16 +8,6 @@ import (
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
 )
-
-// A section is one way to use a section of a cross: which strips come out of it,
-// and the most of slabs and rips that go back then.
-type section struct {
-	along  int16 // place of its length in the timber's lengths
-	side   bool
-	take   take
-	credit float64 // cubic centimetres of slabs and rips that go back
-	plain  bool    // found among the plain ways
-}
 
 // A scope says how thoroughly the ways to use a section are looked for.
 type scope int
@@ -34,8 +24,8 @@ const mostPlain = 250
 
 // A sectionEnumerator finds the ways to use a section of one cross and length.
 type sectionEnumerator struct {
-	t     *timber
-	x     cross
+	c     *Catalogue
+	cross int
 	along int
 
 	placement
@@ -46,9 +36,9 @@ type sectionEnumerator struct {
 	only    int     // slices of the stacks that count; 0: any number
 	left    []int32 // strips that may be taken, of each kind
 	steps   *int    // slices that may still be laid on piles
-	stop    stopper
+	stop    Stopper
 	emit    func(*way) bool
-	stack   []slicing
+	stack   []Slicing
 	taken   []int32
 	done    bool
 	partial bool // not every way was told
@@ -68,57 +58,75 @@ type placement struct {
 type sliceGroup struct {
 	sawn  length.Length
 	kinds []int32
-	ways  []slicing
+	ways  []Slicing
 }
 
 // A way is one way to use a section.
 type way struct {
 	side   bool
 	counts []int32          // strips of each kind
-	stack  func() []slicing // its slices
+	stack  func() []Slicing // its slices
 	slab   length.Length    // thickness that goes back; 0: nothing
 	credit float64          // cubic centimetres of slab and rips
 }
 
-// A slicing is one way to rip a slice.
-type slicing struct {
-	sawn length.Length
-	take take
+// A Slicing is one way to rip a slice.
+type Slicing struct {
+	Sawn length.Length
+	Take Take
 	rest length.Length // width not used, and a kerf
-	rip  length.Length // that goes back; 0: nothing
+	Rip  length.Length // that goes back; 0: nothing
 }
+
+// placements returns how a section of a cross, l long, can lie on the saw.
+func (c *Catalogue) placements(x *Cross, l length.Length) []placement {
+	if x.Planed {
+		return c.lying(nil, x, false, x.Width, x.Thickness, l)
+	}
+	across, depth := x.Width-c.Shop.Allowance.Truing, x.Thickness-c.Shop.Allowance.Truing
+	ways := c.lying(nil, x, false, across, depth, l)
+	if across != depth || x.Rings.Known() {
+		ways = c.lying(ways, x, true, depth, across, l)
+	}
+	return ways
+}
+
+// lying adds one of these to ways, if there is room for anything.
+func (c *Catalogue) lying(ways []placement, x *Cross, side bool, across, depth, l length.Length) []placement {
+	if across <= 0 || depth <= 0 {
+		return ways
+	}
+	height := c.Shop.Machine.BandsawHeight
+	p := placement{side: side, across: across, depth: depth, credited: l >= c.Shop.Keep.Length}
+	p.resaws = !x.Planed && (height <= 0 || across <= height)
+	p.groups = c.thicknesses(x, &p, l)
+	return append(ways, p)
+}
+
+// between is what is lost of the depth between two slices.
+func (c *Catalogue) between() length.Length { return c.Shop.Kerf.Resaw + c.Shop.Allowance.Cleaning }
 
 // ways tells s.emit of every way to yield some of the strips in want, of ways with the
 // same strips the best at least, until that returns false or steps are over. It reports
 // whether none was left out for want of room, or since the search was for some only.
 // What emit is told is its own only until it returns.
 func (s *sectionEnumerator) ways(want []int32) bool {
-	t, x := s.t, s.x
+	c := s.c
 	s.left = slices.Clone(want)
-	s.taken = make([]int32, len(t.kinds))
-	s.credited = t.lengths[s.along] >= t.shop.Keep.Length
-	if x.planed {
-		s.turn(false, x.width, x.thickness)
-		return !s.partial
-	}
-	across, depth := x.width-t.shop.Allowance.Truing, x.thickness-t.shop.Allowance.Truing
-	s.turn(false, across, depth)
-	if across != depth || x.rings.Known() {
-		s.turn(true, depth, across)
+	s.taken = make([]int32, len(c.Kinds))
+	for _, p := range c.placements(&c.Crosses[s.cross], c.Lengths[s.along]) {
+		if s.placement, s.only = p, 0; !s.done {
+			s.place()
+		}
 	}
 	return !s.partial
 }
 
-// turn finds the ways with the section lying one way.
-func (s *sectionEnumerator) turn(side bool, across, depth length.Length) {
-	if s.done || across <= 0 || depth <= 0 {
-		return
-	}
-	s.side, s.across, s.depth, s.only = side, across, depth, 0
-	height := s.t.shop.Machine.BandsawHeight
-	s.resaws = !s.x.planed && (height <= 0 || across <= height)
+// place finds the ways with the section lying one way.
+func (s *sectionEnumerator) place() {
 	s.group()
-	if s.x.planed {
+	switch {
+	case s.c.Crosses[s.cross].Planed:
 		for _, g := range s.groups {
 			for _, w := range g.ways {
 				s.push(w)
@@ -126,23 +134,19 @@ func (s *sectionEnumerator) turn(side bool, across, depth length.Length) {
 				s.pop(w)
 			}
 		}
-		return
-	}
-	if s.scope == plainWays {
+	case s.scope == plainWays:
 		s.plain()
-		return
-	}
-	if !s.crowded {
+	case !s.crowded:
 		s.grow()
-		return
-	}
-	for i, most := range stackedBy {
-		s.only = i + 1
-		for g := range s.groups {
-			ways := s.groups[g].ways
-			s.groups[g].ways = ways[:min(len(ways), max(1, most/len(s.groups)))]
+	default:
+		for i, most := range stackedBy {
+			s.only = i + 1
+			for g := range s.groups {
+				ways := s.groups[g].ways
+				s.groups[g].ways = ways[:min(len(ways), max(1, most/len(s.groups)))]
+			}
+			s.pile(0, 0, 0)
 		}
-		s.pile(0, 0, 0)
 	}
 }
 
@@ -157,7 +161,7 @@ func (s *sectionEnumerator) plain() {
 	s.only = 1
 	s.pile(0, 0, 0)
 	for _, g := range s.groups {
-		slices.SortStableFunc(g.ways, func(a, b slicing) int { return cmp.Compare(a.rest, b.rest) })
+		slices.SortStableFunc(g.ways, func(a, b Slicing) int { return cmp.Compare(a.rest, b.rest) })
 	}
 	s.done, s.only, told = false, 0, 0
 	s.pile(0, 0, 0)
@@ -171,7 +175,6 @@ var stackedBy = [...]int{400, 60, 20, 12, 9, 7}
 // group finds the slices. Where they are too many to build stacks from, it keeps
 // those that use most of the width, some of each width over, and strips by themselves.
 func (s *sectionEnumerator) group() {
-	s.groups = s.sort(s.t.lengths[s.along])
 	ways := 0
 	for i := range s.groups {
 		g := &s.groups[i]
@@ -180,7 +183,7 @@ func (s *sectionEnumerator) group() {
 		}
 		for ; ; s.mixed = min(s.mixed-1, 3) {
 			g.ways = g.ways[:0]
-			if s.rip(g, 0, 0, s.across+s.t.shop.Kerf.Rip) || s.mixed == 1 {
+			if s.rip(g, 0, 0, s.across+s.c.Shop.Kerf.Rip) || s.mixed == 1 {
 				break
 			}
 			s.partial = true
@@ -196,13 +199,13 @@ func (s *sectionEnumerator) group() {
 	for i := range s.groups {
 		g := &s.groups[i]
 		rng.Shuffle(len(g.ways), func(a, b int) { g.ways[a], g.ways[b] = g.ways[b], g.ways[a] })
-		slices.SortStableFunc(g.ways, func(a, b slicing) int {
+		slices.SortStableFunc(g.ways, func(a, b Slicing) int {
 			return cmp.Compare(a.rest/(2*length.Millimetre), b.rest/(2*length.Millimetre))
 		})
 		most := max(1, maxStacked/len(s.groups))
-		var plain []slicing
+		var plain []Slicing
 		for _, w := range g.ways[min(most, len(g.ways)):] {
-			if len(w.take) == 1 || w.take.strips() <= 2 {
+			if len(w.Take) == 1 || w.Take.Strips() <= 2 {
 				plain = append(plain, w)
 			}
 		}
@@ -211,24 +214,24 @@ func (s *sectionEnumerator) group() {
 	}
 }
 
-// sort finds the thicknesses of slices in a section l long, the thickest first, and
-// the kinds of strips that they yield.
-func (s *sectionEnumerator) sort(l length.Length) []sliceGroup {
+// thicknesses finds those of slices in a section l long, the greatest first, and the kinds
+// of strips that they yield.
+func (c *Catalogue) thicknesses(x *Cross, p *placement, l length.Length) []sliceGroup {
 	var groups []sliceGroup
-	for i, k := range s.t.kinds {
-		rings := s.x.rings
-		if s.side != (k.Make == pattern.MakeEdge) {
+	for i, k := range c.Kinds {
+		rings := x.Rings
+		if p.side != (k.Make == pattern.MakeEdge) {
 			rings = rings.Rolled()
 		}
 		sawn := k.Sawn
-		if s.x.planed {
-			sawn = s.x.thickness
+		if x.Planed {
+			sawn = x.Thickness
 			if k.Least > sawn {
 				continue
 			}
 		}
-		if over := l - k.Length; over < 0 || over > s.t.shop.Allowance.OverLength ||
-			k.Across > s.across || sawn > s.depth || !shows(rings, k.Rings) {
+		if over := l - k.Length; over < 0 || over > c.Shop.Allowance.OverLength ||
+			k.Across > p.across || sawn > p.depth || !Shows(rings, k.Rings) {
 			continue
 		}
 		at := slices.IndexFunc(groups, func(g sliceGroup) bool { return g.sawn == sawn })
@@ -260,7 +263,7 @@ func (s *sectionEnumerator) rip(g *sliceGroup, n, kinds int, room length.Length)
 	if kinds == s.mixed {
 		return true
 	}
-	step := s.t.kinds[k].Across + s.t.shop.Kerf.Rip
+	step := s.c.Kinds[k].Across + s.c.Shop.Kerf.Rip
 	for count := int32(1); count <= s.left[k] && step <= room; count++ {
 		room -= step
 		s.taken[k] = count
@@ -275,20 +278,29 @@ func (s *sectionEnumerator) rip(g *sliceGroup, n, kinds int, room length.Length)
 // slice puts down the strips taken as a way to rip a slice of g; n is the last kind
 // among them.
 func (s *sectionEnumerator) slice(g *sliceGroup, n int, room length.Length) {
-	w := slicing{sawn: g.sawn, rest: room}
+	w := Slicing{Sawn: g.sawn, rest: room}
 	for _, k := range g.kinds[:n+1] {
 		if s.taken[k] > 0 {
-			w.take = append(w.take, part{k, s.taken[k]})
+			w.Take = append(w.Take, Part{k, s.taken[k]})
 		}
 	}
-	w.rip = s.ripLeft(room)
+	w.Rip = s.ripLeft(room)
 	g.ways = append(g.ways, w)
 }
 
 // ripLeft returns the width that goes back where so much room for strips is left; 0:
 // nothing.
 func (s *sectionEnumerator) ripLeft(room length.Length) length.Length {
-	if left := room - s.t.shop.Kerf.Rip; s.credited && left >= s.t.shop.Keep.Width && left > 0 {
+	if left := room - s.c.Shop.Kerf.Rip; s.credited && left >= s.c.Shop.Keep.Width && left > 0 {
+		return left
+	}
+	return 0
+}
+
+// slabLeft returns the thickness that goes back where so much room for slices is left; 0:
+// nothing.
+func (s *sectionEnumerator) slabLeft(room length.Length) length.Length {
+	if left := room - s.c.between(); s.resaws && s.credited && left >= s.c.Shop.Keep.Thickness && left > 0 {
 		return left
 	}
 	return 0
@@ -297,7 +309,6 @@ func (s *sectionEnumerator) ripLeft(room length.Length) length.Length {
 // pile adds slices to the stack, from the way on that stands at (g, w), with sawn
 // thickness and resawing kerfs already used.
 func (s *sectionEnumerator) pile(g, w int, used length.Length) {
-	waste := s.t.shop.Kerf.Resaw + s.t.shop.Allowance.Cleaning
 	for ; g < len(s.groups); g, w = g+1, 0 {
 		sawn := s.groups[g].sawn
 		if used+sawn > s.depth {
@@ -305,33 +316,29 @@ func (s *sectionEnumerator) pile(g, w int, used length.Length) {
 		}
 		for ; w < len(s.groups[g].ways) && !s.done; w++ {
 			way := s.groups[g].ways[w]
-			if !way.take.within(s.left) {
+			if !way.Take.Within(s.left) {
 				continue
 			}
 			s.push(way)
-			var slab length.Length
-			if rest := s.depth - used - sawn - waste; s.resaws && s.credited && rest >= s.t.shop.Keep.Thickness && rest > 0 {
-				slab = rest
-			}
-			s.tell(slab)
+			s.tell(s.slabLeft(s.depth - used - sawn))
 			if s.resaws && (s.only == 0 || len(s.stack) < s.only) {
-				s.pile(g, w, used+sawn+waste)
+				s.pile(g, w, used+sawn+s.c.between())
 			}
 			s.pop(way)
 		}
 	}
 }
 
-func (s *sectionEnumerator) push(w slicing) {
+func (s *sectionEnumerator) push(w Slicing) {
 	s.stack = append(s.stack, w)
-	w.take.subtractFrom(s.left)
-	w.take.addTo(s.taken)
+	w.Take.SubtractFrom(s.left)
+	w.Take.AddTo(s.taken)
 }
 
-func (s *sectionEnumerator) pop(w slicing) {
+func (s *sectionEnumerator) pop(w Slicing) {
 	s.stack = s.stack[:len(s.stack)-1]
-	w.take.addTo(s.left)
-	w.take.subtractFrom(s.taken)
+	w.Take.AddTo(s.left)
+	w.Take.SubtractFrom(s.taken)
 }
 
 // tell hands the stack as it stands to emit.
@@ -339,12 +346,12 @@ func (s *sectionEnumerator) tell(slab length.Length) {
 	if s.done || s.only > 0 && len(s.stack) != s.only {
 		return
 	}
-	l := s.t.lengths[s.along]
+	l := s.c.Lengths[s.along]
 	credit := length.VolumeCM3(slab, s.across, l)
 	for _, w := range s.stack {
-		credit += length.VolumeCM3(w.rip, w.sawn, l)
+		credit += length.VolumeCM3(w.Rip, w.Sawn, l)
 	}
 	s.done = !s.emit(&way{side: s.side, counts: s.taken, stack: s.stacked, slab: slab, credit: credit})
 }
 
-func (s *sectionEnumerator) stacked() []slicing { return slices.Clone(s.stack) }
+func (s *sectionEnumerator) stacked() []Slicing { return slices.Clone(s.stack) }
