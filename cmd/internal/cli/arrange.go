@@ -88,11 +88,7 @@ func (w workshop) keepNew(p pattern.Pattern) error {
 // vocabulary returns what moves and strips need that are typed.
 func (w workshop) vocabulary() (edit.Vocabulary, error) {
 	r, err := w.readRack()
-	look := rack.NewLookup(w.table, r.Species())
-	return edit.Vocabulary{Allow: check.Allowances(w.shop), Find: func(words string) (string, error) {
-		found, err := look.Find(words)
-		return found.Key, err
-	}}, err
+	return edit.Vocabulary{Allow: check.Allowances(w.shop), Find: rack.NewLookup(w.table, r.Species()).Key}, err
 }
 
 // sayStrips lists the panel and its strips, one fact a row.

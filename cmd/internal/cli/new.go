@@ -13,8 +13,7 @@ func (a *app) newCommand() *cobra.Command {
 	return a.command("new", task{json: "oddments/arrange 1",
 		takes: func(_ *cobra.Command, args []string) error {
 			if len(args) < 2 || len(args) > 3 {
-				return failure.Usage(`write it like oddments new "Hearth board" "800 x 340 x 25" "wa30 ma10 x3"`,
-					"new needs a NAME and a SIZE, and takes STRIPS, each in quotes")
+				return failure.Usage(`write it like oddments new "Hearth board" "800 x 340 x 25"`, "new needs a NAME and a SIZE, and takes STRIPS, each in quotes")
 			}
 			return nil
 		},

@@ -17,11 +17,7 @@ import (
 // understood of the line stands below it while it is typed.
 func askRow(text string, ctx screen.Context) []screen.Request {
 	move, _ := ctx.Keys.ByID("put-in-row")
-	look := ctx.Lookup()
-	find := func(words string) (string, error) {
-		found, err := look.Find(words)
-		return found.Key, err
-	}
+	find := ctx.Lookup().Key
 	field := ask.New(move.Move.Takes[0].What, text, func(s string) ([]pattern.Strip, string, error) {
 		strips, err := edit.ParseRow(s, find, ctx.Unit)
 		return strips, rowWords(strips, ctx), err
