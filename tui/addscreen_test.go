@@ -90,7 +90,7 @@ func TestAScreenIsOneLine(t *testing.T) {
 	d.keys("n").shows("call it").text("beans").keys("enter").shows(`of "beans"`)
 	d.keys("r").shows("ran: true")
 	d.keys("?").shows("on the tally", "count one more").keys("esc")
-	d.keys("tab /").text("count one more").keys("enter").shows("[TALLY]", "one more")
+	d.keys("tab /").text("count one more").keys("down enter").shows("[TALLY]", "one more")
 	d.send(tea.MouseMsg{X: 1, Y: 1, Button: tea.MouseButtonWheelUp, Action: tea.MouseActionPress}).shows("counted 100")
 	for y, line := range strings.Split(d.screen(), "\n") {
 		if x := strings.Index(line, "+ more"); x >= 0 {

@@ -130,6 +130,9 @@ func newWith(s Setup, all []shown) App {
 	}
 	for i := range all {
 		all[i].title = all[i].Title()
+		if !all[i].overBench {
+			a.handlers[keymap.To(all[i].title, i).ID] = goTo(all[i].title)
+		}
 	}
 	if a.now == nil {
 		a.now = time.Now
@@ -141,7 +144,7 @@ func newWith(s Setup, all []shown) App {
 	}
 	a, _ = a.open(s.Open).tellAll(a.shop.Told())
 	if len(s.Demo) > 0 {
-		a = a.say("Demo of an invented market: try it, your files stay as they are")
+		a = a.say("Demo of an invented market. Only " + a.keys.KeyOf(keymap.Save) + " and your first rack piece write")
 	}
 	if !s.Mended.None() {
 		a = a.say(s.Mended.String())

@@ -57,7 +57,8 @@ func TestGolden(t *testing.T) {
 		{"Manual", 60, 18, "? tab down pgdown"},
 		{"Search", 80, 24, "/ r o l l"},
 		{"Open", 80, 24, "ctrl+o"},
-		{"New", 80, 24, "ctrl+n"},
+		{"New", 80, 24, "ctrl+n enter"},
+		{"NewBoard", 80, 24, "ctrl+n 8 0 0 space x space 3 4 0 space x space 2"},
 		{"Rack", 80, 24, "tab down"},
 		{"Rack", 120, 40, "tab down"},
 		{"RackLine", 80, 24, "tab a p e a r space 5 0 0 space 6"},
@@ -98,7 +99,7 @@ func TestSweepOfSizes(t *testing.T) {
 		keys         string
 		stepX, stepY int
 	}{
-		{"right", 1, 7}, {"tab tab tab", 13, 7}, {"tab tab tab tab left k", 13, 7}, {"shift+tab shift+tab down", 13, 7}, {"shift+tab a enter", 13, 7}, {"tab", 13, 7}, {"tab tab", 13, 7}, {"tab tab s", 13, 7}, {"a", 13, 7}, {"right w", 13, 7}, {"?", 13, 7}, {"ctrl+n", 13, 7},
+		{"right", 1, 7}, {"tab tab tab", 13, 7}, {"tab tab tab tab left k", 13, 7}, {"shift+tab shift+tab down", 13, 7}, {"shift+tab a enter", 13, 7}, {"tab", 13, 7}, {"tab tab", 13, 7}, {"tab tab s", 13, 7}, {"a", 13, 7}, {"right w", 13, 7}, {"?", 13, 7}, {"ctrl+n", 13, 7}, {"ctrl+n enter", 13, 7},
 	} {
 		d := onDemo(t, 80, 24).keys(c.keys)
 		if testing.Short() {
@@ -135,14 +136,14 @@ func TestEveryActionIsReachable(t *testing.T) {
 		if a.Place() == keymap.InLists {
 			continue
 		}
-		if _, ok := handlers()[a.ID]; ok != (a.Place() == keymap.Everywhere) {
+		if _, ok := d.app.handlers[a.ID]; ok != (a.Place() == keymap.Everywhere) {
 			t.Errorf("%s is done everywhere: %v, its place is %s", a.ID, ok, a.Place())
 		}
 		if _, ok := d.app.find(a.Place()); !ok && a.Place() != keymap.Everywhere {
 			t.Errorf("nothing is done for %s", a.ID)
 		}
 	}
-	for id := range handlers() {
+	for id := range d.app.handlers {
 		if _, ok := Keys().ByID(id); !ok {
 			t.Errorf("%s is done, and stands in no table", id)
 		}
@@ -167,6 +168,7 @@ func TestEveryKeyDoesSomething(t *testing.T) {
 		"select-first": "right", "slide-near": "up", keymap.SlideNearFine: "up", "mirror": "+", "roll": "end left left left left left",
 		"lay-up": "down", "lay-pin": "right", "lay-count-less": "k", "lay-differ-less": "d", "lay-ask": "down",
 		"set-up": "down", "set-page-up": "pgdown",
+		"to-bench": "tab",
 	}
 	for _, a := range Keys().Actions() {
 		if a.Place() == keymap.InLists || a.ID == keymap.Suspend || a.ID == keymap.Quit {

@@ -2,14 +2,19 @@ package tui
 
 import (
 	"errors"
+	"fmt"
+	"strings"
 
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/edit"
+	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/opening"
+	"example.com/oddments/tui/overlay/ask"
+	"example.com/oddments/tui/screen"
 )
 
 // A failedMsg says that work on files failed.
@@ -70,12 +75,48 @@ func chooseOpen(a App, value any) (App, tea.Cmd) {
 	}
 }
 
+// newPattern asks for the sizes of a new board, and begins it on the bench. Where none are
+// said its length and thickness are those of the last, and its width is free.
 func (a App) newPattern() (App, tea.Cmd) {
-	return a.replaceBench(func(a App) (App, tea.Cmd) {
-		panel := a.state().Pattern.Panel
-		a = a.open(store.Saved{Pattern: pattern.Pattern{Panel: pattern.Panel{Length: panel.Length, Thickness: panel.Thickness}}})
-		return a.say("a new pattern; the panel's length and thickness are those of the last"), nil
+	panel, unit := a.state().Pattern.Panel, a.unit
+	last := pattern.Panel{Length: panel.Length, Thickness: panel.Thickness}
+	field := ask.New("new board: length x wanted width x thickness, like 800 x 340 x 25 mirror", "", func(s string) (edit.Board, string, error) {
+		if strings.TrimSpace(s) == "" {
+			return edit.Board{}, fmt.Sprintf("%s long and %s thick as the last, no width yet", last.Length.With(unit), last.Thickness.With(unit)), nil
+		}
+		b, err := edit.ParseBoard(s, unit)
+		return b, boardWords(b, unit, err), err
 	})
+	return a.show(field, func(a App, value any) (App, tea.Cmd) {
+		return a.replaceBench(func(a App) (App, tea.Cmd) { return a.begin(value.(edit.Board), last) })
+	}), nil
+}
+
+// boardWords says what board was understood.
+func boardWords(b edit.Board, u length.Unit, err error) string {
+	if err != nil {
+		return ""
+	}
+	text := fmt.Sprintf("%s long, %s wide, %s thick", b.Length.With(u), b.Width.With(u), b.Thickness.With(u))
+	if b.Mirror {
+		text += ", mirrored"
+	}
+	return text
+}
+
+// begin puts a new board on the bench, and asks for its strips where its sizes were said.
+func (a App) begin(b edit.Board, last pattern.Panel) (App, tea.Cmd) {
+	a.at = 0 // it shows itself on the bench
+	if b == (edit.Board{}) {
+		a = a.open(store.Saved{Pattern: pattern.Pattern{Panel: last}})
+		return a.say("a new pattern; the panel's length and thickness are those of the last"), nil
+	}
+	state, err := edit.NewBoard(b)
+	if err != nil {
+		return a.refuse(a.words(err)), nil
+	}
+	a = a.open(store.Saved{Pattern: state.Pattern}).say("a new pattern")
+	return a.tell(0, screen.PutRow{Text: b.Row("")})
 }
 
 // offer shows the work that was not saved last time.

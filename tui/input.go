@@ -1,8 +1,6 @@
 package tui
 
 import (
-	"errors"
-
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.com/oddments/pattern/edit"
@@ -91,11 +89,7 @@ func (a App) act(id keymap.ID) (App, tea.Cmd) {
 
 // words puts a refusal into the maker's unit.
 func (a App) words(err error) string {
-	var refusal *edit.Refusal
-	if errors.As(err, &refusal) {
-		return refusal.In(a.unit)
-	}
-	return err.Error()
+	return screen.Words(err, a.unit)
 }
 
 // do makes next the state of the bench.

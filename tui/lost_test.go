@@ -146,7 +146,7 @@ func TestLeavingWaitsForTheSave(t *testing.T) {
 	d, home := ownHome(t)
 	was, wide := d.app.doc.Stem, d.app.state().Pattern.Width()
 	cmd := d.held("+ S")
-	d.keys("ctrl+n")
+	d.keys("ctrl+n enter")
 	if d.app.doc.Stem != was {
 		t.Fatal("the pattern leaves the bench before it is saved")
 	}
@@ -164,7 +164,7 @@ func TestLeavingWaitsForTheSave(t *testing.T) {
 func TestLateSaveLeavesTheBenchAlone(t *testing.T) {
 	d, _ := ownHome(t)
 	late := document.SavedMsg{Serial: d.app.doc.Serial, Stem: d.app.doc.Stem, Version: d.app.doc.Base, Pattern: d.app.state().Pattern}
-	d.keys("ctrl+n").send(late)
+	d.keys("ctrl+n enter").send(late)
 	if d.app.doc.Stem != "" || d.app.doc.Base != store.Absent {
 		t.Errorf("the new pattern goes by %q now", d.app.doc.Stem)
 	}
@@ -188,7 +188,7 @@ func copies(t *testing.T, home *store.Home) map[string]int {
 // Patterns that have no name yet are kept each for itself, and each comes back.
 func TestEveryNewPatternIsKept(t *testing.T) {
 	d, home := ownHome(t)
-	d.keys("ctrl+n a enter").aSecond().keys("ctrl+n a enter t t").aSecond().keys("ctrl+n a enter t t t t t")
+	d.keys("ctrl+n enter a enter").aSecond().keys("ctrl+n enter a enter t t").aSecond().keys("ctrl+n enter a enter t t t t t")
 	d.aSecond()
 	if got := copies(t, home); len(got) != 3 || got["untitled"] != 1 || got["untitled-2"] != 3 || got["untitled-3"] != 6 {
 		t.Fatalf("kept %v", got)
@@ -238,7 +238,7 @@ func TestWorkLeftForLaterStays(t *testing.T) {
 
 // What cannot be kept stays on the bench; asked once more it makes room.
 func TestNothingTakesThePlaceOfWhatIsNotKept(t *testing.T) {
-	for _, keys := range []string{"ctrl+n", "ctrl+o enter"} {
+	for _, keys := range []string{"ctrl+n enter", "ctrl+o enter"} {
 		d, home := ownHome(t)
 		other := heldByAnother(t, home)
 		d.keys("x x x")
@@ -259,7 +259,7 @@ func TestNothingTakesThePlaceOfWhatIsNotKept(t *testing.T) {
 
 // Leaving while the copy is being written waits for it, and makes no second one.
 func TestOneCopyAtATime(t *testing.T) {
-	for _, keys := range []string{"q", "ctrl+n"} {
+	for _, keys := range []string{"q", "ctrl+n enter"} {
 		d, home := ownHome(t)
 		d.keys("x")
 		model, cmd := d.app.Update(keepMsg{})

@@ -34,9 +34,9 @@ func TestMouseOnEveryScreen(t *testing.T) {
 		footer, opens string // a key of the footer, and what comes of it
 		wheels        string // what the wheel goes on to
 	}{
-		{"rack", "tab", "EL1    EL", "> EL1    EL", "a add", "a piece: timber, length", "> EL2    EL"},
+		{"rack", "tab", "EL1    EL", "> EL1    EL", "a add", "timber length width", "> EL2    EL"},
 		{"plan", "tab tab enter", "HB3 (1)  HB", "> HB3 (1)  HB", "s steps", "the order of work", "> EL1      EL"},
-		{"findings", "tab tab tab", "note, strip 8", "> note, strip 8", "i mm or inches", "in wanted", "> note: glue-up width"},
+		{"findings", "tab tab tab", "note, strip 8", "> note, strip 8", "i mm/inch", "in wanted", "> note: glue-up width"},
 		{"work", toWork, "clamps by force", ">clamps by force", "m minutes", "minutes", ">clamps by reach"},
 	} {
 		t.Run(c.name, func(t *testing.T) {

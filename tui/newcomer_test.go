@@ -55,8 +55,8 @@ func TestHelpBeginsWithTheKeysHere(t *testing.T) {
 // What the search finds on another screen is done there.
 func TestSearchGoesToTheScreenOfWhatItFinds(t *testing.T) {
 	onDemo(t, 80, 24).keys("/").text("order of work").keys("enter").shows("[PLAN]")
-	onDemo(t, 80, 24).keys("tab /").text("quarter turn").keys("enter").shows("[BENCH]")
-	onDemo(t, 80, 24).keys("/").shows("> strip: choose the strip to the left").keys("esc").keys("tab /").shows("> piece: go to the piece above")
+	onDemo(t, 80, 24).keys("tab /").text("quarter turn").keys("down enter").shows("[BENCH]")
+	onDemo(t, 80, 24).keys("/").shows("  strip: choose the strip to the left").keys("esc").keys("tab /").shows("  piece: go to the piece above")
 }
 
 // On the least screen the name, the way to the help and what waits stay in view.
@@ -76,10 +76,10 @@ func TestLevelStandsByItsFigure(t *testing.T) {
 // Where a list or field lies over the screen, the keys beneath it are not offered.
 func TestOverlayOffersItsOwnKeysOnly(t *testing.T) {
 	d := onDemo(t, 80, 24).keys("n")
-	if s := d.screen(); strings.Contains(s, "Tab next") {
+	if s := d.screen(); strings.Contains(s, "Tab screens") {
 		t.Errorf("a field lies over the bench, and Tab is offered:\n%s", s)
 	}
-	d.keys("esc").shows("Tab next")
+	d.keys("esc").shows("Tab screens")
 }
 
 // A batch is typed as the screen shows it: the field holds the day only, so that the
@@ -90,8 +90,8 @@ func TestBatchIsTypedAsTheScreenShowsIt(t *testing.T) {
 
 // On an empty panel the screens say what is to be done first, and compute nothing.
 func TestScreensOfAnEmptyPanel(t *testing.T) {
-	d := onDemo(t, 80, 24).keys("ctrl+n tab tab").shows("no strips yet: the bench puts them in")
-	if s := d.screen(); strings.Contains(s, "(proved)") || strings.Contains(s, "d done") {
+	d := onDemo(t, 80, 24).keys("ctrl+n enter tab tab").shows("no strips yet: the bench puts them in")
+	if s := d.screen(); strings.Contains(s, "the least (proved)") || strings.Contains(s, "d done") {
 		t.Errorf("the plan of no strips:\n%s", s)
 	}
 	d.keys("tab").shows("No strips yet: the bench puts them in.")

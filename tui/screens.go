@@ -1,6 +1,7 @@
 package tui
 
 import (
+	"fmt"
 	"slices"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -51,8 +52,26 @@ func keysOf(all []shown) keymap.Map {
 	for i, s := range all {
 		keys[i] = s.Keys()
 	}
-	return keymap.NewMap(keys...)
+	return keymap.NewMap(append(keys, toEach(all))...)
 }
+
+// mostDigits is how many screens have a digit of their own.
+const mostDigits = 9
+
+// toEach lists the actions that go to a screen by its digit, in the order of the line at the
+// bottom.
+func toEach(all []shown) []keymap.Action {
+	var to []keymap.Action
+	for _, s := range all {
+		if !s.overBench && len(to) < mostDigits {
+			to = append(to, keymap.To(s.Title(), len(to)+1))
+		}
+	}
+	return to
+}
+
+// digits says which keys go to the screens.
+func (a App) digits() string { return fmt.Sprintf("1-%d", len(toEach(a.screens))) }
 
 // here returns the screen whose keys hold.
 func (a App) here() keymap.Place { return a.screens[a.at].title }
@@ -91,6 +110,14 @@ func toScreen(by int) handler {
 				return a.goScreen(i)
 			}
 		}
+	}
+}
+
+// goTo goes to the screen of a title.
+func goTo(p keymap.Place) handler {
+	return func(a App) (App, tea.Cmd) {
+		i, _ := a.find(p)
+		return a.goScreen(i)
 	}
 }
 

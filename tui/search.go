@@ -2,11 +2,14 @@ package tui
 
 import (
 	"slices"
+	"strings"
 
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.com/oddments/tui/keymap"
+	"example.com/oddments/tui/manual"
 	"example.com/oddments/tui/overlay/choose"
+	"example.com/oddments/tui/overlay/help"
 )
 
 // searchActions lists what can be done: here first, then everywhere, then on the other
@@ -15,7 +18,7 @@ func (a App) searchActions() (App, tea.Cmd) {
 	at := a.here()
 	var here, everywhere, elsewhere []choose.Item
 	for _, action := range a.keys.Actions() {
-		item := choose.Item{Name: action.Name + ": " + action.Does, Detail: action.Key(), Value: action.ID}
+		item := choose.Item{Name: action.Name, Says: action.Does, Words: action.Words, Shows: action.Shows, Detail: action.Key(), Value: action.ID}
 		switch p := action.Place(); {
 		case p == keymap.InLists || a.hidden(p) && p != at:
 			// Fields and lists tell their own keys; the layouts lie over the bench only
@@ -29,9 +32,23 @@ func (a App) searchActions() (App, tea.Cmd) {
 			elsewhere = append(elsewhere, item)
 		}
 	}
-	return a.show(choose.New("what can be done", "nothing of that name", slices.Concat(here, everywhere, elsewhere)), func(a App, value any) (App, tea.Cmd) {
+	list := choose.New("what can be done", "nothing of that name", slices.Concat(here, everywhere, elsewhere, a.chapters()))
+	return a.show(list.Careful(), func(a App, value any) (App, tea.Cmd) {
+		if page, ok := value.(help.Page); ok {
+			return a.show(page, nil), nil
+		}
 		return a.actThere(value.(keymap.ID))
 	}), nil
+}
+
+// chapters lists what the manual tells, which is found where no action is.
+func (a App) chapters() []choose.Item {
+	var items []choose.Item
+	for i, ch := range manual.Chapters(a.keys) {
+		items = append(items, choose.Item{Name: ch.Title, Also: strings.Join(ch.Lines, " "), Spare: true, Shows: true,
+			Detail: "manual", Value: help.Page{Place: a.here()}.At(i + 1)})
+	}
+	return items
 }
 
 // hidden reports whether a place is a screen that the line at the bottom leaves out.

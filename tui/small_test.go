@@ -107,8 +107,8 @@ func TestInchesEverywhere(t *testing.T) {
 
 // One of something is one.
 func TestOneIsOne(t *testing.T) {
-	onDemo(t, 80, 24).keys("ctrl+n a enter").shows(" 1 strip, ")
-	onDemo(t, 80, 24).keys("ctrl+n a enter t").shows(" 2 strips, ")
+	onDemo(t, 80, 24).keys("ctrl+n enter a enter").shows(" 1 strip, ")
+	onDemo(t, 80, 24).keys("ctrl+n enter a enter t").shows(" 2 strips, ")
 }
 
 // A window that calls itself larger than any is drawn in part, and said to be.

@@ -125,10 +125,11 @@ func (a App) helpKey() string { return a.keys.KeyOf(keymap.Help) + " keys" }
 
 // everywhere says the keys that hold on every screen, as fully as w cells let it.
 func (a App) everywhere(w int) string {
-	next, search, help := a.keys.KeyOf(keymap.Screen), a.keys.KeyOf(keymap.Search), a.keys.KeyOf(keymap.Help)
+	digits, next, help := a.digits(), a.keys.KeyOf(keymap.Screen), a.keys.KeyOf(keymap.Help)
 	return head.FirstThatFits(w,
-		fmt.Sprintf("%s next screen   %s search   %s all keys", next, search, help),
-		fmt.Sprintf("%s next  %s search  %s keys", next, search, help),
-		fmt.Sprintf("%s next  %s keys", next, help),
+		fmt.Sprintf("%s or %s other screens   %s all keys", digits, next, help),
+		fmt.Sprintf("%s %s screens  %s keys", digits, next, help),
+		fmt.Sprintf("%s screens  %s keys", digits, help),
+		fmt.Sprintf("%s  %s keys", digits, help),
 		a.helpKey(), "")
 }

@@ -92,7 +92,7 @@ func TestWorkIsTold(t *testing.T) {
 	d.keys("c").text("0").keys("enter").shows("from 1 to 10000").keys("esc")
 	d.keys("d").text("2026-02-30").keys("enter").shows("a day of the calendar").keys("esc")
 	// Another pattern has its own minutes; the price asked stays the maker's.
-	d.keys("m").text("90").keys("enter p").text("45").keys("enter ctrl+n")
+	d.keys("m").text("90").keys("enter p").text("45").keys("enter ctrl+n enter").shows("[BENCH]", "An empty panel").keys("6")
 	if job := of[workview.Screen](d.app).Shown().Job; job.Minutes != 0 || job.Asked != 45 {
 		t.Errorf("%d minutes, asked %v", job.Minutes, job.Asked)
 	}

@@ -2,6 +2,7 @@ package edit_test
 
 import (
 	"math/rand/v2"
+	"slices"
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/edit"
@@ -95,10 +96,17 @@ func (u upTo) arbitrary() map[string]move {
 		"select-first": edit.SelectFirst,
 		"select-last":  edit.SelectLast,
 
-		"carry-left":    edit.CarryLeft,
-		"carry-right":   edit.CarryRight,
-		"carry-to":      func(s edit.State) (edit.State, error) { return edit.CarryTo(s, u(len(s.Pattern.Strips)+1)) },
-		"swap":          func(s edit.State) (edit.State, error) { return edit.Swap(s, u(len(s.Pattern.Strips)+1)) },
+		"carry-left":  edit.CarryLeft,
+		"carry-right": edit.CarryRight,
+		"carry-to":    func(s edit.State) (edit.State, error) { return edit.CarryTo(s, u(len(s.Pattern.Strips)+1)) },
+		"swap":        func(s edit.State) (edit.State, error) { return edit.Swap(s, u(len(s.Pattern.Strips)+1)) },
+		"put-in-row": func(s edit.State) (edit.State, error) {
+			strip := u.strip()
+			if chosen, ok := s.Strip(); ok && u(2) == 0 { // some that join
+				strip = chosen
+			}
+			return edit.PutInRow(s, slices.Repeat([]pattern.Strip{strip}, 2))
+		},
 		"put-in":        func(s edit.State) (edit.State, error) { return edit.PutIn(s, u.strip()) },
 		"change-timber": func(s edit.State) (edit.State, error) { return edit.ChangeTimber(s, timbers[u(len(timbers))]) },
 		"lay-aside":     edit.LayAside,

@@ -199,7 +199,7 @@ func randomStep(u upTo, moves map[string]move, ids []string, s edit.State) (edit
 	for {
 		id := ids[u(len(ids))]
 		n := len(s.Pattern.Strips)
-		if n > 65 && (id == "put-in" || id == "twin" || id == "split" || id == "bring-back") || n < 55 && (id == "lay-aside" || id == "join") {
+		if n > 65 && (id == "put-in" || id == "put-in-row" || id == "twin" || id == "split" || id == "bring-back") || n < 55 && (id == "lay-aside" || id == "join") {
 			continue
 		}
 		next, err := moves[id](s)

@@ -43,6 +43,7 @@ const (
 	OfKnot                  // Avoid
 	OfMade                  // Made
 	ForProducts             // what the strips are shortened to: Ends
+	OfStrips                // several strips in one line: Strips
 )
 
 // An Arg is one argument of a move.
@@ -70,6 +71,7 @@ type Args struct {
 	Avoid   pattern.Avoid
 	Made    pattern.Made
 	Ends    []End
+	Strips  []pattern.Strip
 	Allow   Allowances // what the workshop's cuts take
 }
 

@@ -42,6 +42,9 @@ func arranging() []Move {
 			Said{"put", "", "put a strip in, behind the last one or after strip N"}, func(s State, t Args) (State, error) {
 				return PutIn(s, pattern.Strip{Species: t.Timber, Width: t.Length, Rings: t.Rings})
 			}},
+		{"put-in-row", "put several strips in after this one, typed in one line like " + exampleRow, true, []Arg{
+			{Kind: OfStrips, What: "strips from left to right, each a timber and its width, like " + exampleRow}},
+			Said{"row", "", "put strips in behind the last one, like " + exampleRow}, func(s State, t Args) (State, error) { return PutInRow(s, t.Strips) }},
 		{"lay-aside", "lay the strip aside on the tray", true, on(), Said{"out", "", "take strip N out"}, do(LayAside)},
 		{"bring-back", "bring a strip back from the tray", true, []Arg{{Kind: OnTray, What: "bring back from the tray"}}, Said{}, at(BringBack)},
 		{"swap", "swap the strip with another, by its number", true, on(Arg{Kind: AtStrip, What: "number of the strip to change places with,"}),

@@ -192,6 +192,12 @@ func (l Lookup) Find(words string) (species.Species, error) {
 	return species.Species{}, &TimberError{Words: words, Near: l.table.Nearest(words, near)}
 }
 
+// Key returns the key of the timber that words name, as Find finds it.
+func (l Lookup) Key(words string) (string, error) {
+	s, err := l.Find(words)
+	return s.Key, err
+}
+
 // fitting lists the timbers of a group that fit.
 func fitting(group []named, fits func(named) bool) []species.Species {
 	var found []species.Species

@@ -57,6 +57,28 @@ func (l *Line) Word() string {
 	return l.Text[from:l.At]
 }
 
+// Letters takes what is read next up to a digit, a point or what parts words, as it is typed.
+func (l *Line) Letters() string {
+	from := l.At
+	l.pass(func(r rune) bool { return !Parts(r) && r != '.' && !unicode.IsDigit(r) })
+	return l.Text[from:l.At]
+}
+
+// SkipTimes takes an x that stands before a number, or where one is still to be typed, and
+// reports whether there was one.
+func (l *Line) SkipTimes() bool {
+	from := l.At
+	l.More()
+	if r, width := utf8.DecodeRuneInString(l.Text[l.At:]); IsTimes(r) {
+		l.At += width
+		if l.Spaces(); l.AtNumber() || l.At == len(l.Text) {
+			return true
+		}
+	}
+	l.At = from
+	return false
+}
+
 // token is Word with the decimal commas of a number.
 func (l *Line) token() string {
 	from, number := l.At, l.AtNumber()

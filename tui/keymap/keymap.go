@@ -7,6 +7,7 @@ package keymap
 import (
 	"cmp"
 	"slices"
+	"strconv"
 	"strings"
 
 	"example.com/oddments/pattern/edit"
@@ -89,6 +90,8 @@ type Action struct {
 	Group Group
 	Foot  int        // its place in the footer of its screen, from 1; 0: not there
 	Move  *edit.Move // the hand move that it makes; nil: it makes none
+	Words string     // that it is searched by too; NewMap reads them
+	Shows bool       // it changes nothing by itself; NewMap says so
 }
 
 // Bind returns an action of the group: what it is called and does, its place in the footer,
@@ -121,38 +124,45 @@ func (a Action) Key() string { return Shown(a.Keys[0]) }
 func everyActions() []Action {
 	looks, pattern, program := Group{"look", Everywhere}, Group{"pattern", Everywhere}, Group{"program", Everywhere}
 	return []Action{
-		{Season, []string{"y"}, "season", "show the worse season, the dry one or the humid one", looks, 3, nil},
-		{Unit, []string{"i"}, "mm or inches", "show millimetres or inches", looks, 4, nil},
-		{Screen, []string{"tab"}, "next screen", "go to the next screen", looks, 0, nil},
-		{LastScreen, []string{"shift+tab"}, "screen before", "go back to the screen before", looks, 0, nil},
+		looks.Bind(Season, "season", "show the worse season, the dry one or the humid one", 1, "y"),
+		looks.Bind(Unit, "mm/inch", "show millimetres or inches", 4, "i"),
+		looks.Bind(Screen, "next screen", "go to the next screen", 0, "tab"),
+		looks.Bind(LastScreen, "screen before", "go back to the screen before", 0, "shift+tab"),
 
-		{Undo, []string{"u"}, "undo", "take the last change back", pattern, 1, nil},
-		{Redo, []string{"U", "ctrl+r"}, "redo", "make the change again that was taken back", pattern, 0, nil},
-		{Save, []string{"S", "ctrl+s"}, "save", "save the pattern", pattern, 2, nil},
-		{SaveAs, []string{"A"}, "save as", "save the pattern under another name", pattern, 0, nil},
-		{Open, []string{"ctrl+o"}, "open", "open a saved pattern", pattern, 0, nil},
-		{New, []string{"ctrl+n"}, "new", "start a new pattern", pattern, 0, nil},
-		{Picture, []string{"P"}, "picture", "draw the panel and its products for the customer, as SVG or PNG", pattern, 0, nil},
-		{Sheet, []string{"B"}, "bench sheet", "write the page for the bench, to print or to read", pattern, 0, nil},
+		pattern.Bind(Undo, "undo", "take the last change back", 2, "u"),
+		pattern.Bind(Redo, "redo", "make the change again that was taken back", 0, "U", "ctrl+r"),
+		pattern.Bind(Save, "save", "save the pattern", 3, "S", "ctrl+s"),
+		pattern.Bind(SaveAs, "save as", "save the pattern under another name", 0, "A"),
+		pattern.Bind(Open, "open", "open a saved pattern", 0, "ctrl+o"),
+		pattern.Bind(New, "new", "start a new pattern", 0, "ctrl+n"),
+		pattern.Bind(Picture, "picture", "draw the panel and its products for the customer, as SVG or PNG", 0, "P"),
+		pattern.Bind(Sheet, "bench sheet", "write the page for the bench, to print or to read", 0, "B"),
 
-		{Search, []string{"/", "ctrl+p"}, "search", "search everything that can be done", program, 0, nil},
-		{Help, []string{"?", "f1"}, "all keys", "show all keys and the short manual", program, 0, nil},
-		{Settings, []string{":", "f2"}, "settings", "see and set your workshop: saw kerf, allowances, air, limits, machines, glue, prices, labels", program, 0, nil},
-		{Suspend, []string{"ctrl+z"}, "suspend", "go back to the shell; fg returns", program, 0, nil},
-		{Quit, []string{"q", "ctrl+c"}, "quit", "leave oddments", program, 5, nil},
+		program.Bind(Search, "search", "search everything that can be done", 5, "/", "ctrl+p"),
+		program.Bind(Help, "all keys", "show all keys and the short manual", 0, "?", "f1"),
+		program.Bind(Settings, "settings", "see and set your workshop: saw kerf, allowances, air, limits, machines, glue, prices, labels", 0, ":", "f2"),
+		program.Bind(Suspend, "suspend", "go back to the shell; fg returns", 0, "ctrl+z"),
+		program.Bind(Quit, "quit", "leave oddments", 6, "q", "ctrl+c"),
 	}
+}
+
+// To returns the action that goes to the nth screen of the line at the bottom, from 1.
+func To(screen Place, n int) Action {
+	name := string(screen)
+	id := ID("to-" + strings.ReplaceAll(name, " ", "-"))
+	return Group{"look", Everywhere}.Bind(id, name, "go to the screen "+name, 0, strconv.Itoa(n))
 }
 
 // listActions lists what is done in lists and fields.
 func listActions() []Action {
 	lists := Group{"in lists and fields", InLists}
 	return []Action{
-		{Up, []string{"up"}, "up", "go to the entry above", lists, 0, nil},
-		{Down, []string{"down"}, "down", "go to the entry below", lists, 0, nil},
-		{PageUp, []string{"pgup"}, "page up", "go a page up", lists, 0, nil},
-		{PageDn, []string{"pgdown"}, "page down", "go a page down", lists, 0, nil},
-		{Accept, []string{"enter"}, "take", "take the entry, or what was typed", lists, 0, nil},
-		{Close, []string{"esc"}, "close", "close without a change", lists, 0, nil},
+		lists.Bind(Up, "up", "go to the entry above", 0, "up"),
+		lists.Bind(Down, "down", "go to the entry below", 0, "down"),
+		lists.Bind(PageUp, "page up", "go a page up", 0, "pgup"),
+		lists.Bind(PageDn, "page down", "go a page down", 0, "pgdown"),
+		lists.Bind(Accept, "take", "take the entry, or what was typed", 0, "enter"),
+		lists.Bind(Close, "close", "close without a change", 0, "esc"),
 	}
 }
 
@@ -170,7 +180,11 @@ func NewMap(screens ...[]Action) Map {
 	first, others := screens[:min(1, len(screens))], screens[min(1, len(screens)):]
 	m := Map{places: map[Place]map[string]Action{}, byID: map[ID]Action{}}
 	m.all = slices.Concat(slices.Concat(first...), everyActions(), slices.Concat(others...), listActions())
-	for _, a := range m.all {
+	words := searchWords()
+	for i, a := range m.all {
+		known := words[a.ID]
+		a.Words, a.Shows = known.text, known.shows || a.Move != nil && askedFirst(*a.Move)
+		m.all[i] = a
 		if m.places[a.Place()] == nil {
 			m.places[a.Place()] = map[string]Action{}
 		}

@@ -44,7 +44,17 @@ func Others(files *store.Home, known *species.Table, demo []store.Saved, stem st
 // List returns the list to choose from: kept work but for the copy of what lies on the bench,
 // saved patterns, the demo's. Its values are a store.Recovery or a store.Saved.
 func (f Found) List(onBench string, demo []store.Saved, u length.Unit) choose.List {
-	items := keptItems(slices.DeleteFunc(slices.Clone(f.Kept), func(r store.Recovery) bool { return r.Copy == onBench }))
+	var newer, older []store.Recovery // than the file that they were made from
+	for _, r := range f.Kept {
+		switch {
+		case r.Copy == onBench:
+		case f.overtaken(r):
+			older = append(older, r)
+		default:
+			newer = append(newer, r)
+		}
+	}
+	items := keptItems(newer, "kept ")
 	for _, l := range f.Patterns {
 		item := choose.Item{Name: l.Stem, Detail: screen.Size(l.Pattern, u), Value: l.Saved}
 		if l.Pattern.Name != "" && l.Err == nil {
@@ -55,10 +65,16 @@ func (f Found) List(onBench string, demo []store.Saved, u length.Unit) choose.Li
 		}
 		items = append(items, item)
 	}
+	items = append(items, keptItems(older, "older than the file, kept ")...)
 	for _, s := range demo {
 		items = append(items, choose.Item{Name: s.Pattern.Name, Detail: "demo   " + screen.Size(s.Pattern, u), Value: s})
 	}
 	return choose.New("open", "nothing is saved under that name", items)
+}
+
+// overtaken reports whether the file that work was made from was saved again since.
+func (f Found) overtaken(r store.Recovery) bool {
+	return slices.ContainsFunc(f.Patterns, func(l store.Listed) bool { return l.Stem == r.Stem && l.Version != r.Base })
 }
 
 // Later says that kept work is left for later, GiveUp that it is not wanted any more.
@@ -70,17 +86,17 @@ type (
 // Offer returns the list that work from last time is offered by; openKey finds it later. Its
 // values are a store.Recovery, Later or a GiveUp.
 func Offer(kept []store.Recovery, openKey string) choose.List {
-	items := append(keptItems(kept),
+	items := append(keptItems(kept, "kept "),
 		choose.Item{Name: "leave it for later", Detail: openKey + " finds it", Value: Later{}},
 		choose.Item{Name: "give it up", Detail: "it stays as .bak in the folder recovery", Value: GiveUp{kept}})
 	return choose.New("work from last time was kept: bring it back?", "", items).Answers()
 }
 
-// keptItems lists work that was not saved when oddments ended.
-func keptItems(kept []store.Recovery) []choose.Item {
+// keptItems lists work that was not saved when oddments ended, with when it was kept.
+func keptItems(kept []store.Recovery, when string) []choose.Item {
 	var items []choose.Item
 	for _, r := range kept {
-		item := choose.Item{Name: "not saved: " + cmp.Or(r.Pattern.Name, r.Copy), Detail: "kept " + r.At.Format("2 Jan 15:04"), Value: r}
+		item := choose.Item{Name: "not saved: " + cmp.Or(r.Pattern.Name, r.Copy), Detail: when + r.At.Format("2 Jan 15:04"), Value: r}
 		if r.Err != nil {
 			item.Detail, item.Value = firstError(r.Err), nil
 		}

@@ -1,11 +1,22 @@
 package screen
 
 import (
+	"errors"
 	"fmt"
 
 	"example.com/oddments/pattern/check"
 	"example.com/oddments/pattern/edit"
+	"example.com/oddments/pattern/length"
 )
+
+// Words puts a refusal into the maker's unit.
+func Words(err error, u length.Unit) string {
+	var refusal *edit.Refusal
+	if errors.As(err, &refusal) {
+		return refusal.In(u)
+	}
+	return err.Error()
+}
 
 // Apply makes a remedy's change as one undo step, and says what was done.
 func Apply(m check.Remedy, ctx Context) []Request {

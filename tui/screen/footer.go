@@ -1,6 +1,8 @@
 package screen
 
 import (
+	"slices"
+
 	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/paint"
 )
@@ -15,18 +17,28 @@ type KeyPlace struct {
 	Rect      paint.Rect
 }
 
-// Footer returns the actions of a place that matter now, and where they stand: as many
-// as find room in the last two rows of r, in the order of the table.
+// Footer returns the actions of a place that matter now, and where they stand in the last
+// two rows of r: first those of the place in their order, as many as leave room for the
+// ones that are looked for on every screen.
 func Footer(r paint.Rect, keys keymap.Map, p keymap.Place, matters func(keymap.ID) bool) []KeyPlace {
-	var all []KeyPlace
+	var here, always []KeyPlace
 	for _, a := range keys.Footer(p) {
-		if matters(a.ID) {
-			all = append(all, KeyPlace{ID: a.ID, Key: a.Key(), Text: a.Name})
+		switch k := (KeyPlace{ID: a.ID, Key: a.Key(), Text: a.Name}); {
+		case !matters(a.ID):
+		case a.Place() == keymap.Everywhere && a.ID != keymap.Season:
+			always = append(always, k)
+		default:
+			here = append(here, k)
 		}
 	}
 	rows, _ := r.SplitBottom(FooterRows)
-	placed, _ := Flow(rows.Inset(1, 0), all)
-	return placed
+	rows = rows.Inset(1, 0)
+	for n := len(here); ; n-- {
+		placed, all := Flow(rows, slices.Concat(here[:n], always))
+		if all || n == 0 {
+			return placed
+		}
+	}
 }
 
 // Flow puts keys one behind another into the rows of r. It returns those that find room,

@@ -94,9 +94,9 @@ func TestFooterOfATable(t *testing.T) {
 		undo  bool
 		want  []keymap.ID
 	}{
-		{0, false, []keymap.ID{"more", "say", keymap.Unit, keymap.Quit}},
-		{1, false, []keymap.ID{"more", "say", "none", keymap.Unit, keymap.Quit}},
-		{1, true, []keymap.ID{"more", "say", "none", keymap.Undo, keymap.Unit, keymap.Quit}},
+		{0, false, []keymap.ID{"more", "say", keymap.Unit, keymap.Search, keymap.Quit}},
+		{1, false, []keymap.ID{"more", "say", "none", keymap.Unit, keymap.Search, keymap.Quit}},
+		{1, true, []keymap.ID{"more", "say", "none", keymap.Undo, keymap.Unit, keymap.Search, keymap.Quit}},
 	} {
 		ctx.CanUndo, ctx.Dirty = c.undo, true
 		var got []keymap.ID

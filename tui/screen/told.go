@@ -67,6 +67,8 @@ type (
 		Copies int
 		Words  string
 	}
+	// PutRow asks the bench for a line of strips; Text is what it begins with.
+	PutRow struct{ Text string }
 	// WantSheet asks for the sheet for the bench, once there is a plan of the present state.
 	WantSheet struct{ File string }
 )

@@ -47,15 +47,10 @@ func (w workshop) arrange(arg string, moves []string, fresh bool) error {
 	if err != nil {
 		return err
 	}
-	r, err := w.readRack()
+	words, err := w.vocabulary()
 	if err != nil {
 		return err
 	}
-	look := rack.NewLookup(w.table, r.Species())
-	words := edit.Vocabulary{Allow: check.Allowances(w.shop), Find: func(words string) (string, error) {
-		found, err := look.Find(words)
-		return found.Key, err
-	}}
 	for i, text := range moves {
 		if err := oneLine(text); err != nil {
 			return failure.Usage(unchangedPattern, "move %d, %q: %v", i+1, text, err)
@@ -68,19 +63,32 @@ func (w workshop) arrange(arg string, moves []string, fresh bool) error {
 	case fresh && (state.Pattern.Panel.Length == 0 || state.Pattern.Panel.Thickness == 0):
 		return failure.Usage(`add moves like "panel length 300" "panel thickness 20"`, "a new pattern needs the panel's length and thickness")
 	case fresh:
-		if saved.Stem, err = w.home.FreeStem(state.Pattern.Name); err != nil {
-			return err
-		}
-		err = w.keep(keepFlags{name: state.Pattern.Name}, "", []pattern.Pattern{state.Pattern})
+		return w.keepNew(state.Pattern)
 	case len(moves) > 0:
 		err = w.keepPattern(saved, state.Pattern)
 	}
-	if err != nil {
-		return err
+	if saved.Pattern = state.Pattern; err == nil {
+		w.sayStrips(saved)
 	}
-	saved.Pattern = state.Pattern
-	w.sayStrips(saved)
-	return nil
+	return err
+}
+
+// keepNew saves a new pattern under a stem of its own, and lists it.
+func (w workshop) keepNew(p pattern.Pattern) error {
+	stem, err := w.home.FreeStem(p.Name)
+	if err == nil {
+		err = w.keep(keepFlags{name: p.Name}, "", []pattern.Pattern{p})
+	}
+	if err == nil {
+		w.sayStrips(store.Saved{Stem: stem, Pattern: p})
+	}
+	return err
+}
+
+// vocabulary returns what moves and strips need that are typed.
+func (w workshop) vocabulary() (edit.Vocabulary, error) {
+	r, err := w.readRack()
+	return edit.Vocabulary{Allow: check.Allowances(w.shop), Find: rack.NewLookup(w.table, r.Species()).Key}, err
 }
 
 // sayStrips lists the panel and its strips, one fact a row.

@@ -19,6 +19,7 @@ import (
 func (a *app) commands() []*cobra.Command {
 	return []*cobra.Command{
 		a.checkCommand(),
+		a.newCommand(),
 		a.arrangeCommand(),
 		a.planCommand(),
 		a.suggestCommand(),

@@ -48,6 +48,7 @@ func inchCommands(s stage) map[string][]string {
 		"rack add":    {"rack", "add", "hornbeam 24 1/4 x 3 3/8 x 2 in flat"},
 		"rack change": {"rack", "change", "RB2", "robinia 18 1/8 x 1 7/8 x 1 7/8 in x3"},
 		"rack used":   {"rack", "used", "RB2=1"},
+		"new":         {"new", "Hearth board", "15 1/8 x 9 x 3/4", "black walnut 1, hard maple 1/2 x3"},
 		"rack why":    {"rack", "why", "rookery-square"},
 		"arrange":     {"arrange", "saltings-round", "over 1", "over 1"},
 		"made":        {"made", "candle-sill", "2 copies, 3 7/8 in wide, 1 7/8 in thick"},

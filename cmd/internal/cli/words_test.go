@@ -12,7 +12,7 @@ func inWords() map[string]string {
 	return map[string]string{
 		"carry-left": "arrange carry", "carry-right": "arrange carry", "carry-to": "arrange carry", "swap": "arrange swap",
 		"put-in": "arrange put", "change-timber": "arrange timber", "lay-aside": "arrange out", "bring-back": "arrange put",
-		"twin": "arrange twin", "mirror": "arrange mirror", "turn": "arrange turn", "turn-over": "arrange over", "roll": "arrange roll",
+		"put-in-row": "arrange row", "twin": "arrange twin", "mirror": "arrange mirror", "turn": "arrange turn", "turn-over": "arrange over", "roll": "arrange roll",
 		"split": "arrange split", "join": "arrange join", "slide-far": "arrange start", "slide-near": "arrange start",
 		"set-start": "arrange start", "set-length": "arrange length", "widen": "arrange width", "narrow": "arrange width",
 		"set-width": "arrange width", "next-rings": "arrange rings", "set-rings": "arrange rings", "set-moisture": "arrange moisture",

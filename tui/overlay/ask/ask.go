@@ -57,6 +57,12 @@ func (f Field) Recall(text string) Field {
 	return f
 }
 
+// Home returns the field with its cursor before the text: what is typed comes before it.
+func (f Field) Home() Field {
+	f.input.CursorStart()
+	return f
+}
+
 // Key takes a key: enter takes the text where it can be read, esc closes.
 func (f Field) Key(k tea.KeyMsg, ctx screen.Context) (screen.Overlay, screen.Outcome) {
 	if a, ok := ctx.Keys.List(k.String()); ok {
@@ -118,6 +124,9 @@ func (f Field) Draw(c *paint.Canvas, r paint.Rect, _ screen.Context) {
 // echo says what was understood of what was typed, or what is wrong with it.
 func (f Field) echo() (string, paint.Role) {
 	_, understood, err := f.read(f.input.Value())
+	if err != nil && understood != "" { // as far as it goes
+		err = fmt.Errorf("%s; %w", understood, err)
+	}
 	switch {
 	case err == nil && understood == "":
 		return "Enter takes it, Esc leaves it as it was", paint.RoleFaint

@@ -1,4 +1,4 @@
-// Package choose is a list to choose one entry of, narrowed by typing letters of it.
+// Package choose is a list to choose one entry of, narrowed by typing how its words begin.
 package choose
 
 import (
@@ -6,11 +6,11 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"unicode"
 
 	tea "github.com/charmbracelet/bubbletea"
 
-	"github.com/sahilm/fuzzy"
-
+	"example.com/oddments/pattern/store/tomlread"
 	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/paint"
 	"example.com/oddments/tui/panel"
@@ -20,7 +20,11 @@ import (
 // An Item is one entry.
 type Item struct {
 	Name   string
-	Also   string // further words that it is found by, not shown
+	Says   string // stands behind the name, with a colon between them; or nothing
+	Words  string // not shown; it is found by them as by its name
+	Also   string // not shown; it is found by them behind those found by their names
+	Spare  bool   // it is found only where nothing else is
+	Shows  bool   // choosing it changes nothing yet
 	Detail string // stands at the right
 	Brief  string // the same on little room; or nothing
 	Timber string // key of a timber whose swatch is shown; or nothing
@@ -34,9 +38,10 @@ type List struct {
 	items   []Item
 	filter  screen.Input
 	found   []int // of items, best first
-	at, top int
-	wide    int  // of the details
-	answers bool // to one question, each of which can be seen: no letters narrow them
+	at      int   // the chosen one of found; -1: none yet
+	wide    int   // of the details
+	answers bool  // to one question, each of which can be seen: no letters narrow them
+	careful bool  // nothing is chosen but by hand
 }
 
 // longest is the most characters that are searched for.
@@ -63,38 +68,89 @@ func (l List) Answers() List {
 	return l
 }
 
-// source is what fuzzy looks into.
-type source []Item
+// Careful returns the list as one of which nothing is chosen but by hand, since an entry
+// may change something at once. An entry that only shows is taken all the same where it is
+// the only one that is found.
+func (l List) Careful() List {
+	l.careful = true
+	l.find()
+	return l
+}
 
-func (s source) String(i int) string { return s[i].Name + " " + s[i].Also }
-func (s source) Len() int            { return len(s) }
+// words parts a text into its words, in small letters.
+func words(text string) []string {
+	return strings.FieldsFunc(strings.ToLower(text), func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) })
+}
 
-func (l *List) find() {
-	l.at, l.top, l.found = 0, 0, l.found[:0:0]
-	if l.filter.Value() == "" {
-		for i := range l.items {
-			l.found = append(l.found, i)
-		}
-		return
+// begins reports whether one of the words of text begins with typed.
+func begins(text, typed string) bool {
+	return slices.ContainsFunc(words(text), func(w string) bool { return strings.HasPrefix(w, typed) })
+}
+
+// How an entry is found, the best first; spare is behind all of them.
+const (
+	byName = iota
+	bySentence
+	byOther
+	notFound
+)
+
+// rank says how the entry is found by what was typed, of which every word must begin one of
+// its own: the worst of them counts, but several that follow one another so in the sentence
+// are as good as a name.
+func (it Item) rank(typed []string) int {
+	if len(typed) > 1 && strings.Contains(" "+strings.Join(words(it.Says), " "), " "+strings.Join(typed, " ")) {
+		return byName
 	}
-	// What begins a word of a name is meant before what stands in it elsewhere, and both
-	// before what only has its letters.
-	typed := strings.ToLower(l.filter.Value())
-	var begins, inside, others []int
-	for _, m := range fuzzy.FindFrom(typed, source(l.items)) {
-		name := " " + strings.ToLower(l.items[m.Index].Name)
+	worst := byName
+	for _, word := range typed {
 		switch {
-		case strings.Contains(name, " "+typed):
-			begins = append(begins, m.Index)
-		case strings.Contains(name, typed):
-			inside = append(inside, m.Index)
+		case begins(it.Name, word) || begins(it.Words, word):
+		case begins(it.Says, word):
+			worst = max(worst, bySentence)
+		case begins(it.Also, word):
+			worst = max(worst, byOther)
 		default:
-			others = append(others, m.Index)
+			return notFound
 		}
 	}
-	slices.Sort(begins) // the list's own order: the rack's timbers first
-	slices.Sort(inside)
-	l.found = slices.Concat(begins, inside, others)
+	return worst
+}
+
+// find finds what was typed, and chooses the first of it unless the list is careful.
+func (l *List) find() {
+	l.at, l.found = 0, nil
+	if l.careful {
+		l.at = -1
+	}
+	typed := words(l.filter.Value())
+	var ranked [notFound + 1][]int
+	var spare []int
+	for i, it := range l.items {
+		switch rank := it.rank(typed); {
+		case rank == notFound || len(typed) == 0 && strings.TrimSpace(l.filter.Value()) != "":
+		case it.Spare:
+			spare = append(spare, i)
+		default:
+			ranked[rank] = append(ranked[rank], i)
+		}
+	}
+	if l.found = slices.Concat(ranked[:]...); len(l.found) == 0 || len(typed) == 0 {
+		l.found = append(l.found, spare...)
+	}
+}
+
+// nothing says that nothing was found, and what might have been meant.
+func (l List) nothing() string {
+	var known []string
+	for _, it := range l.items {
+		known = slices.Concat(known, words(it.Name), words(it.Words))
+	}
+	text := cmp.Or(l.empty, "nothing of that name")
+	if near := tomlread.Nearest(strings.TrimSpace(l.filter.Value()), known); near != "" {
+		return text + ": try " + near
+	}
+	return text + ": try how another word for it begins"
 }
 
 // page is how far page up and page down go.
@@ -125,13 +181,22 @@ func (l List) Key(k tea.KeyMsg, ctx screen.Context) (screen.Overlay, screen.Outc
 	return l, screen.Outcome{}
 }
 
+// chosen returns the outcome of Enter: the chosen entry, or where none is chosen the only one,
+// if that only shows.
 func (l List) chosen() screen.Outcome {
-	if l.at >= len(l.found) {
+	at := l.at
+	if l.alone() {
+		at = 0
+	}
+	if at < 0 || at >= len(l.found) {
 		return screen.Outcome{}
 	}
-	value := l.items[l.found[l.at]].Value
+	value := l.items[l.found[at]].Value
 	return screen.Outcome{Closed: value != nil, Value: value}
 }
+
+// alone reports whether what was found is one entry that only shows.
+func (l List) alone() bool { return len(l.found) == 1 && l.items[l.found[0]].Shows }
 
 func (l List) move(by int) List {
 	l.at = screen.Among(l.at+by, len(l.found))
@@ -162,16 +227,25 @@ const (
 const (
 	widest = 100
 	frame  = 5 // title, field, two rules and the keys
+	whole  = 2 // rows for all that the chosen entry of a careful list says
 )
 
+// below is how many rows stand beneath the entries.
+func (l List) below() int {
+	if l.careful {
+		return frame - 3 + whole
+	}
+	return frame - 3
+}
+
 func (l List) box(r paint.Rect) paint.Rect {
-	return r.Centred(min(r.W, widest), min(r.H, max(frame+1, len(l.items)+frame)))
+	return r.Centred(min(r.W, widest), min(r.H, max(frame+1, len(l.items)+3+l.below())))
 }
 
 // list returns what was found, in the rows of the list's box.
 func (l List) list(box paint.Rect) screen.List {
 	_, rest := box.Inset(1, 0).SplitTop(3)
-	_, rows := rest.SplitBottom(2)
+	_, rows := rest.SplitBottom(l.below())
 	return screen.List{Rows: rows, N: len(l.found), At: l.at}
 }
 
@@ -184,24 +258,49 @@ func (l List) Draw(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	c.Text(box.Inset(2, 0).Row(0), " "+l.title+" ", c.Role(paint.RoleTitle))
 	c.Fill(box.Row(box.H-1), '─', faint)
 	inner := box.Inset(1, 0)
-	hint := "Enter takes it   Esc closes   letters narrow   Up Down PgUp PgDn"
-	if l.answers {
-		hint = "Enter takes it   Esc closes   Up Down"
-	} else {
+	if !l.answers {
 		at := c.Text(inner.Row(1), "find: "+l.filter.Value(), paint.Style{})
 		c.Set(inner.X+at, inner.Y+1, ' ', c.Role(paint.RoleSelected))
 	}
 	list := l.list(box)
 	list.Draw(c, func(i int, row paint.Rect, mark string, style paint.Style) {
+		if l.at < 0 {
+			mark, style = "  ", paint.Style{}
+		}
 		l.entry(c, row, l.items[l.found[i]], mark, style, ctx)
 	})
 	if list.N == 0 {
-		c.Text(list.Rows.Row(0), cmp.Or(l.empty, "nothing of that name"), faint)
+		c.Text(list.Rows.Row(0), l.nothing(), faint)
 	}
-	c.Text(inner.Row(box.H-2), hint, faint)
+	if l.careful && l.at >= 0 && l.at < len(l.found) {
+		_, under := inner.SplitTop(box.H - l.below())
+		under, _ = under.SplitTop(whole)
+		c.Lines(under, screen.Wrap(l.items[l.found[l.at]].text(), inner.W), faint)
+	}
+	c.Text(inner.Row(box.H-2), l.hint(), faint)
 	if first, last := list.Seen(); last-first < list.N {
 		c.TextRight(box.Inset(2, 0).Row(box.H-1), fmt.Sprintf(" %d-%d of %d ", first+1, last, list.N), faint)
 	}
+}
+
+// hint says what keys do now.
+func (l List) hint() string {
+	switch {
+	case l.answers:
+		return "Enter takes it   Esc closes   Up Down"
+	case l.careful && l.at < 0 && !l.alone():
+		return "Down Up choose one, then Enter does it   Esc closes   type to find"
+	default:
+		return "Enter takes it   Esc closes   type to find   Up Down PgUp PgDn"
+	}
+}
+
+// text is the entry's name with what it says.
+func (it Item) text() string {
+	if it.Says == "" {
+		return it.Name
+	}
+	return it.Name + ": " + it.Says
 }
 
 func (l List) entry(c *paint.Canvas, row paint.Rect, it Item, mark string, style paint.Style, ctx screen.Context) {
@@ -224,7 +323,7 @@ func (l List) entry(c *paint.Canvas, row paint.Rect, it Item, mark string, style
 	if it.Brief != "" && l.wide+nameLeast > rest.W {
 		detail = it.Brief
 	}
-	right, left := rest.SplitRight(min(paint.Width(detail), max(0, rest.W-min(nameLeast, paint.Width(it.Name)+gap))))
-	c.Text(left, paint.Fit(it.Name, max(0, left.W-gap)), style)
+	right, left := rest.SplitRight(min(paint.Width(detail), max(0, rest.W-min(nameLeast, paint.Width(it.text())+gap))))
+	c.Text(left, paint.Fit(it.text(), max(0, left.W-gap)), style)
 	c.TextFit(right, detail, style)
 }

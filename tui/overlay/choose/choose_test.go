@@ -41,21 +41,66 @@ func items() []choose.Item {
 	}
 }
 
-// What begins a word of a name comes first, then what stands in it elsewhere, then what
-// only has its letters; each in the list's order.
+// Every word that is typed begins a word of the entry; names go before other names, each in
+// the list's order.
 func TestTypingNarrows(t *testing.T) {
-	if _, out := press(t, choose.New("", "", items()), append(letters("ch"), enter)...); out.Value != 2 {
-		t.Errorf("ch chooses %v, want black cherry", out.Value)
+	for _, c := range []struct {
+		typed string
+		want  any
+	}{{"ch", 2}, {"betul", 1}, {"bl che", 2}, {"CHEST", 3}, {"carp", 1}, {"sweet-ch", 3}} {
+		if _, out := press(t, choose.New("", "", items()), append(letters(c.typed), enter)...); out.Value != c.want {
+			t.Errorf("%s chooses %v, want %v", c.typed, out.Value, c.want)
+		}
 	}
 	if _, out := press(t, choose.New("", "", items()), append(letters("ch"), down, enter)...); out.Value != 3 {
 		t.Errorf("the next is %v, want sweet chestnut", out.Value)
 	}
-	pears := []choose.Item{{Name: "European ash", Value: 1}, {Name: "PE pear", Value: 2}}
+	pears := []choose.Item{{Name: "European ash", Value: 1}, {Name: "wild service", Also: "pear-leaved", Value: 3}, {Name: "PE pear", Value: 2}}
 	if _, out := press(t, choose.New("", "", pears), append(letters("pea"), enter)...); out.Value != 2 {
-		t.Errorf("pea chooses %v, want pear before European", out.Value)
+		t.Errorf("pea chooses %v, want the one of that name", out.Value)
 	}
-	if _, out := press(t, choose.New("", "", items()), append(letters("betul"), enter)...); out.Value != 1 {
-		t.Errorf("betul chooses %v, want hornbeam by its other name", out.Value)
+}
+
+// Letters that lie scattered, or in the middle of a word, find nothing; it is said what is
+// near.
+func TestScatteredLettersFindNothing(t *testing.T) {
+	for typed, near := range map[string]string{"hbm": "", "eech": "", "herry": "try cherry", "hornbaem": "try hornbeam", "...": "", "ch zz": ""} {
+		o, out := press(t, choose.New("", "no timber of that name", items()), append(letters(typed), enter)...)
+		if out.Closed {
+			t.Errorf("%s chooses %v", typed, out.Value)
+		}
+		c := paint.New(60, 12, paint.None)
+		o.Draw(c, c.Bounds(), screen.Context{Keys: keymap.NewMap()})
+		if s := c.String(); !strings.Contains(s, "no timber of that name") || !strings.Contains(s, near) {
+			t.Errorf("after %s:\n%s", typed, s)
+		}
+	}
+}
+
+// In a careful list an entry is chosen by hand, unless it is the only one and only shows.
+func TestCarefulListChoosesNothingByItself(t *testing.T) {
+	list := func() choose.List {
+		return choose.New("", "", []choose.Item{
+			{Name: "book", Says: "take the timber off", Words: "delete", Value: 1}, {Name: "help", Says: "show the keys", Shows: true, Value: 2},
+			{Name: "manual", Also: "kerf keys", Spare: true, Shows: true, Value: 3}}).Careful()
+	}
+	for _, c := range []struct {
+		typed string
+		keys  []tea.KeyMsg
+		want  any
+	}{
+		{"", []tea.KeyMsg{enter}, nil}, {"delete", []tea.KeyMsg{enter}, nil}, {"delete", []tea.KeyMsg{down, enter}, 1},
+		{"the", []tea.KeyMsg{enter}, nil}, {"keys", []tea.KeyMsg{enter}, 2}, {"kerf", []tea.KeyMsg{enter}, 3},
+		{"the", []tea.KeyMsg{down, down, enter}, 2}, {"zzz", []tea.KeyMsg{down, enter}, nil},
+	} {
+		if _, out := press(t, list(), append(letters(c.typed), c.keys...)...); out.Value != c.want {
+			t.Errorf("%q, then %v: %v, want %v", c.typed, c.keys, out.Value, c.want)
+		}
+	}
+	c := paint.New(80, 12, paint.None)
+	list().Draw(c, c.Bounds(), screen.Context{Keys: keymap.NewMap()})
+	if s := c.String(); strings.Contains(s, "> ") || !strings.Contains(s, "Down Up choose one") {
+		t.Errorf("something is chosen:\n%s", s)
 	}
 }
 

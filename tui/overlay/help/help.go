@@ -23,6 +23,9 @@ type Page struct {
 	top     int
 }
 
+// At returns the page at a chapter of the manual, from 1.
+func (p Page) At(chapter int) Page { return Page{Place: p.Place, chapter: chapter} }
+
 // A line of the help: a heading, or a key and what it does.
 type line struct{ heading, key, does string }
 

@@ -17,8 +17,8 @@ type Layout struct {
 	Picture paint.Rect
 	Chosen  paint.Rect // the chosen strip, one row
 	Lines   paint.Rect // its glue lines, one row
-	Advice  paint.Rect // one row
-	Timber  paint.Rect // one row
+	Advice  paint.Rect // two rows, of which the second is the timber's where the advice is short
+	Timber  paint.Rect // one row; beside a side column, which tells the same, it is empty
 	Side    paint.Rect // findings, seasons and timber; empty where there is no room
 }
 
@@ -31,7 +31,11 @@ func Lay(r paint.Rect) Layout {
 	l.Side, r = screen.SplitSide(r)
 	_, r = r.SplitBottom(screen.FooterRows)
 	info, r := r.SplitBottom(infoRows)
-	l.Chosen, l.Lines, l.Advice, l.Timber = info.Row(0), info.Row(1), info.Row(2), info.Row(3)
+	l.Chosen, l.Lines = info.Row(0), info.Row(1)
+	_, l.Advice = info.SplitTop(2)
+	if l.Side.Empty() {
+		l.Timber = info.Row(3)
+	}
 	l.Picture = r
 	return l
 }
@@ -60,8 +64,9 @@ func draw(c *paint.Canvas, r paint.Rect, first int, ctx screen.Context) {
 	}
 	chosen(c, l.Chosen.Inset(1, 0), ctx)
 	lines(c, l.Lines.Inset(1, 0), ctx)
-	advice(c, l.Advice.Inset(1, 0), ctx)
-	timber(c, l.Timber.Inset(1, 0), ctx)
+	if rows := advice(c, l.Advice.Inset(1, 0), ctx); rows < l.Advice.H && !l.Timber.Empty() {
+		timber(c, l.Timber.Inset(1, 0), ctx)
+	}
 	screen.DrawFooter(c, Footer(r, ctx))
 	if !l.Side.Empty() {
 		side(c, l.Side, ctx)
@@ -73,7 +78,8 @@ func draft(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	words := []string{
 		"An empty panel.",
 		"",
-		ctx.Keys.KeyOf("put-in") + " puts in the first strip.",
+		ctx.Keys.KeyOf("put-in") + " puts in the first strip, " + ctx.Keys.KeyOf("put-in-row") + " a whole row from one line.",
+		ctx.Keys.KeyOf(keymap.LayOut) + " lays out a board from what is on the rack.",
 		ctx.Keys.KeyOf("set-panel-length") + " says how long the panel is, " + ctx.Keys.KeyOf("set-thickness") + " how thick, " +
 			ctx.Keys.KeyOf("set-panel-width") + " how wide.",
 		ctx.Keys.KeyOf(keymap.Open) + " opens a saved pattern, " + ctx.Keys.KeyOf(keymap.Help) + " shows all keys.",
@@ -95,12 +101,8 @@ func Footer(r paint.Rect, ctx screen.Context) []screen.KeyPlace {
 func matters(id keymap.ID, ctx screen.Context) bool {
 	n := len(ctx.State.Pattern.Strips)
 	switch id {
-	case "put-in", keymap.Season, keymap.Unit, keymap.Quit:
-		return true
-	case keymap.Save:
-		return ctx.Dirty
-	case keymap.Undo:
-		return ctx.CanUndo
+	case "put-in", "put-in-row", keymap.LayOut, keymap.Season, keymap.Undo, keymap.Save, keymap.Unit, keymap.Search, keymap.Quit:
+		return true // what is looked for on the bench stands there at all times
 	case "bring-back":
 		return len(ctx.State.Tray) > 0
 	case "select-left", "carry-left", "mirror":

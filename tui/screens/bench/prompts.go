@@ -1,6 +1,7 @@
 package bench
 
 import (
+	"errors"
 	"fmt"
 	"strconv"
 	"strings"
@@ -93,36 +94,50 @@ func askFor(m edit.Move, arg edit.Arg, told edit.Args, ctx screen.Context) []scr
 	}
 	switch arg.Kind {
 	case edit.AtStrip:
-		return field(m, title, "", number(ctx), told, func(t *edit.Args, n int) { t.Number = n - 1 })
+		return field(m, title, "", number(ctx), told, func(t *edit.Args, n int) { t.Number = n - 1 }, ctx)
 	case edit.OfLength:
-		return field(m, title, ask.TypedLength(now.Length, ctx.Unit), lengthOr(arg.None, ctx.Unit), told, func(t *edit.Args, l length.Length) { t.Length = l })
+		return field(m, title, ask.TypedLength(now.Length, ctx.Unit), lengthOr(arg.None, ctx.Unit), told, func(t *edit.Args, l length.Length) { t.Length = l }, ctx)
 	case edit.ForWidth: // strip widths go by the step of the keys, and the tolerance is that of laying out
 		return field(m, title, "", ask.Length(ctx.Unit), told, func(t *edit.Args, width length.Length) {
 			t.Size = edit.Size{Width: width, Tolerance: suggest.DefaultTolerance, Step: widthStep().In(ctx.Unit)}
-		})
+		}, ctx)
 	case edit.OfRings:
-		return field(m, title, now.Rings.String(), readRings, told, func(t *edit.Args, r pattern.Rings) { t.Rings = r })
+		return field(m, title, now.Rings.String(), readRings, told, func(t *edit.Args, r pattern.Rings) { t.Rings = r }, ctx)
 	case edit.OfReading:
-		return field(m, title, ask.TypedReading(now.Reading), ask.ReadingOr(arg.None), told, func(t *edit.Args, r pattern.Reading) { t.Reading = r })
+		return field(m, title, ask.TypedReading(now.Reading), ask.ReadingOr(arg.None), told, func(t *edit.Args, r pattern.Reading) { t.Reading = r }, ctx)
 	case edit.OfName:
-		return textField(m, title, now.Text, ask.Name, told)
+		return textField(m, title, now.Text, ask.Name, told, ctx)
 	case edit.OfText:
-		return textField(m, title, now.Text, ask.Text, told)
+		return textField(m, title, now.Text, ask.Text, told, ctx)
+	case edit.OfStrips:
+		return askRow("", ctx)
 	default:
 		return []screen.Request{screen.Refuse("nothing asks for what " + m.ID + " must be told")}
 	}
 }
 
-// field shows a field for one value, which set hands to the move.
-func field[T any](m edit.Move, title, text string, read func(string) (T, string, error), told edit.Args, set func(*edit.Args, T)) []screen.Request {
-	return ask.Show(ask.New(title, text, read).Value(), func(v T) tea.Msg {
+// field shows a field for one value, which set hands to the move. What the move would refuse
+// is refused while it is typed.
+func field[T any](m edit.Move, title, text string, read func(string) (T, string, error), told edit.Args, set func(*edit.Args, T), ctx screen.Context) []screen.Request {
+	tried := func(s string) (T, string, error) {
+		v, understood, err := read(s)
+		if err == nil && m.Takes[len(m.Takes)-1].Kind != edit.ForWidth { // that is a search
+			args := told
+			set(&args, v)
+			if _, err := m.Do(ctx.State, args); err != nil {
+				return v, "", errors.New(screen.Words(err, ctx.Unit))
+			}
+		}
+		return v, understood, err
+	}
+	return ask.Show(ask.New(title, text, tried).Value(), func(v T) tea.Msg {
 		set(&told, v)
 		return screen.Edit{Make: with(m, told)}
 	})
 }
 
 // textField is field about a text that is gone on with.
-func textField(m edit.Move, title, text string, read func(string) (string, string, error), told edit.Args) []screen.Request {
+func textField(m edit.Move, title, text string, read func(string) (string, string, error), told edit.Args, ctx screen.Context) []screen.Request {
 	return ask.Show(ask.New(title, text, read), func(v string) tea.Msg {
 		told.Text = v
 		return screen.Edit{Make: with(m, told)}

@@ -50,6 +50,8 @@ func (s Screen) Update(ctx screen.Context, msg tea.Msg) (screen.Screen, []screen
 		return s.drop(msg, ctx)
 	case screen.Wheel:
 		return s, wheel(msg)
+	case screen.PutRow:
+		return s, askRow(msg.Text, ctx)
 	case screen.Then[Screen]:
 		return msg(s, ctx)
 	}

@@ -63,7 +63,7 @@ func timbers(ctx screen.Context) []string {
 		if t.MassKnown {
 			mass = length.Mass(t.MassKg, ctx.Unit)
 		}
-		rows = append(rows, fmt.Sprintf("%2d %s %-12s %s  %s", t.Strips, ctx.Letters(t.Species), paint.Fit(ctx.Name(t.Species), 12), used(ctx, t), mass))
+		rows = append(rows, fmt.Sprintf("%2d %s %-12s %s  %s", t.Strips, ctx.Letters(t.Species), paint.Fit(ctx.Name(t.Species), 12), used(ctx, t, " of "), mass))
 	}
 	return rows
 }

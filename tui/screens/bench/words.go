@@ -155,18 +155,21 @@ func Advise(ctx screen.Context) (check.Remedy, bool) {
 	return best.Remedies()[0], true
 }
 
-// advice says what would help, with the key that does it.
-func advice(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
+// advice says in r what would help, with the key that does it, and returns the rows that it
+// takes: what a key does is said in whole.
+func advice(c *paint.Canvas, r paint.Rect, ctx screen.Context) int {
 	remedy, ok := Advise(ctx)
 	if ok {
 		at := c.Text(r, ctx.Keys.KeyOf(keymap.Advice), c.Role(paint.RoleKey))
 		_, r = r.SplitLeft(at + 1)
-		c.TextFit(r, remedy.Between(), paint.Style{})
-		return
+		words := screen.Wrap(remedy.Between(), r.W)
+		c.Lines(r, words, paint.Style{})
+		return min(len(words), r.H)
 	}
 	if look := ctx.Looks(); look != "" {
 		c.TextFit(r, "look at the end grain of "+look, c.Role(paint.RoleUnknown))
 	}
+	return 1
 }
 
 // timber says what the panel takes of each timber, what the rack has, and what lies
@@ -174,11 +177,15 @@ func advice(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 func timber(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	var parts []string
 	for _, t := range ctx.Report.Figures.Timber {
-		parts = append(parts, ctx.Letters(t.Species)+" "+used(ctx, t))
+		parts = append(parts, ctx.Letters(t.Species)+" "+used(ctx, t, "/"))
 	}
 	text := strings.Join(parts, "   ")
-	if text != "" {
-		text += " " + length.VolumeUnit(ctx.Unit)
+	switch {
+	case text == "":
+	case hasRack(ctx):
+		text = "needs/rack " + length.VolumeUnit(ctx.Unit) + "   " + text
+	default:
+		text = "needs " + length.VolumeUnit(ctx.Unit) + "   " + text
 	}
 	if tray := tray(ctx); tray != "" {
 		text += "   aside " + tray
@@ -186,15 +193,15 @@ func timber(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	c.TextFit(r, text, c.Role(paint.RoleFaint))
 }
 
-// used says what is used of a timber, and whether the rack has less than that. The
+// used says what is used of a timber and, behind of, what the rack has, and whether the rack has less than that. The
 // rack may run short all the same: what can be cut of it is not computed here.
-func used(ctx screen.Context, t movement.Timber) string {
+func used(ctx screen.Context, t movement.Timber, of string) string {
 	text := length.VolumeValue(t.RoughCM3, ctx.Unit)
 	if !hasRack(ctx) {
 		return text
 	}
 	have := ctx.Rack.VolumeCM3(t.Species)
-	text += " of " + length.VolumeValue(have, ctx.Unit)
+	text += of + length.VolumeValue(have, ctx.Unit)
 	if have < t.FinishedCM3 {
 		text += " SHORT"
 	}

@@ -291,14 +291,16 @@ func (s Screen) details(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 			text = f.lead + ": " + f.text
 		}
 		words := screen.Wrap(text, r.W)
-		if r.H <= closeRows {
+		if r.H <= closeRows && f.lead == "" { // what asks for care is said in whole
 			words = []string{paint.Fit(text, r.W)}
 		}
 		last := i == len(facts)-1
 		if room := r.H - y; len(words) > room || !last && len(words) == room {
-			if i == 0 && room > 1 {
-				c.TextFit(r.Row(y), text, paint.Style{})
-				y++
+			if i == 0 {
+				for _, w := range words[:max(0, min(len(words), room-1))] {
+					c.Text(r.Row(y), w, paint.Style{})
+					y++
+				}
 			}
 			c.TextFit(r.Row(y), "more: "+ctx.Keys.KeyOf(cutSheet)+", the whole mark-out", c.Role(paint.RoleFaint))
 			return

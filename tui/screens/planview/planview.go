@@ -136,7 +136,7 @@ func back(ctx screen.Context) string {
 	text := fmt.Sprintf("cuts %s, %s   %s back to the rack", tell.Count(len(p.Plan.Cuts), "piece"), tell.Count(len(p.Plan.Ready), "ready strip"),
 		tell.Count(back, "offcut"))
 	if len(p.Looks) > 0 {
-		text += "   look at " + p.Looks[0].Piece + " first"
+		text = "look at " + p.Looks[0].Piece + " first   " + text // it is not to be cut off
 	}
 	return text
 }

@@ -21,7 +21,7 @@ func table() screen.Table[Screen] {
 	return screen.Table[Screen]{Offers: []keymap.ID{keymap.Undo}, Wheel: Screen.Go, Entries: []screen.Entry[Screen]{
 		screen.Steps(on.Bind("rack-up", "piece", "go to the piece above", 0, "up"), -1, Screen.Go),
 		screen.Steps(on.Bind("rack-down", "piece below", "go to the piece below", 0, "down"), 1, Screen.Go),
-		screen.Asks(on.Bind(keymap.RackAdd, "add", "type a piece as it is spoken: timber, length, width, thickness, then what else there is to say", 1, "a", "insert"),
+		screen.Asks(on.Bind(keymap.RackAdd, "add", "type a piece: timber, length, width, thickness, then its faults and the rest", 1, "a", "insert"),
 			Screen.add),
 		screen.Asks(on.Bind("rack-edit", "edit", "change the piece's line", 2, "enter", "e"), Screen.edit).When(any),
 		screen.Does(on.Bind("rack-again", "another", "add another piece just like this one", 3, "t"), onEntry(another)).When(any),
@@ -41,12 +41,20 @@ func table() screen.Table[Screen] {
 // Keys lists what is done on the rack.
 func (Screen) Keys() []keymap.Action { return table().Actions() }
 
+// noPiece says why no piece is chosen.
+func noPiece(ctx screen.Context) string {
+	if len(ctx.Rack.Pieces)+len(ctx.Rack.Strips) > 0 {
+		return "no piece is shown: " + ctx.Keys.KeyOf("rack-filter") + ", then Enter on an empty line, shows all again"
+	}
+	return "the rack is empty: " + ctx.Keys.KeyOf(keymap.RackAdd) + " adds the first piece"
+}
+
 // onEntry makes a change to the chosen entry.
 func onEntry(change func(rack.Entry, screen.Context) (rack.Rack, error)) func(Screen, screen.Context) (screen.Screen, []screen.Request) {
 	return func(l Screen, ctx screen.Context) (screen.Screen, []screen.Request) {
 		e, ok := l.Chosen(ctx)
 		if !ok {
-			return l, []screen.Request{screen.Say("the rack is empty")}
+			return l, []screen.Request{screen.Say(noPiece(ctx))}
 		}
 		next, err := change(e, ctx)
 		if err == nil {

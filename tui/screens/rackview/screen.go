@@ -71,7 +71,7 @@ func (l Screen) nextOrder(screen.Context) Screen {
 
 // add lets a pile be typed, one line a piece, until the field is closed.
 func (l Screen) add(ctx screen.Context) []screen.Request {
-	return l.askLine("a piece: timber, length, width, thickness, then what else there is to say", "", "", ctx)
+	return l.askLine("timber length width thickness, then: flat 9.1% split 0-40 x3 first", "", "", ctx)
 }
 
 // edit lets the chosen entry's line be changed.
