@@ -24,6 +24,7 @@ import (
 	"example.com/oddments/tui/paint"
 	"example.com/oddments/tui/panel"
 	"example.com/oddments/tui/screen"
+	"example.com/oddments/tui/screens/rackview"
 	"example.com/oddments/tui/screens/settings"
 	"example.com/oddments/tui/setup"
 	"example.com/oddments/tui/term"
@@ -130,7 +131,7 @@ func newWith(s Setup, all []shown) App {
 	}
 	for i := range all {
 		all[i].title = all[i].Title()
-		if !all[i].overBench {
+		if all[i].listed() {
 			a.handlers[keymap.To(all[i].title, i).ID] = goTo(all[i].title)
 		}
 	}
@@ -261,7 +262,7 @@ func (a App) context() screen.Context {
 	}
 	_, canUndo := a.doc.History.NextUndo()
 	switch {
-	case a.onRack():
+	case a.here() == rackview.Place:
 		_, canUndo = a.rack.History.NextUndo()
 	case a.here() == settings.Place:
 		canUndo = a.shop.CanUndo()

@@ -8,6 +8,7 @@ import (
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/overlay/help"
+	"example.com/oddments/tui/screens/rackview"
 	"example.com/oddments/tui/screens/settings"
 )
 
@@ -79,7 +80,7 @@ func (a App) through(w way) (App, tea.Cmd) {
 	var label string
 	var ok bool
 	change, where := App.changed, ""
-	if a.onRack() {
+	if a.here() == rackview.Place {
 		change, where = App.rackChanged, " on the rack"
 		a.rack.History, label, ok = w.rack(a.rack.History)
 	} else {

@@ -63,7 +63,7 @@ const mostDigits = 9
 func toEach(all []shown) []keymap.Action {
 	var to []keymap.Action
 	for _, s := range all {
-		if !s.overBench && len(to) < mostDigits {
+		if s.listed() && len(to) < mostDigits {
 			to = append(to, keymap.To(s.Title(), len(to)+1))
 		}
 	}
@@ -71,7 +71,7 @@ func toEach(all []shown) []keymap.Action {
 }
 
 // digits says which keys go to the screens.
-func (a App) digits() string { return fmt.Sprintf("1-%d", len(toEach(a.screens))) }
+func digits(all []shown) string { return fmt.Sprintf("1-%d", len(toEach(all))) }
 
 // here returns the screen whose keys hold.
 func (a App) here() keymap.Place { return a.screens[a.at].title }
@@ -90,9 +90,6 @@ func (a App) tab() int {
 
 // listed reports whether the line at the bottom has the screen.
 func (s shown) listed() bool { return !s.overBench && !s.aside }
-
-// onRack reports whether undo and redo are the rack's.
-func (a App) onRack() bool { return a.here() == rackview.Place }
 
 // find returns the screen of a title.
 func (a App) find(p keymap.Place) (int, bool) {

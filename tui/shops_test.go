@@ -55,11 +55,11 @@ func TestOwnWorkshopBegins(t *testing.T) {
 		name, begin, answer string
 		want                shop.Shop
 	}{
-		{"a new pattern", "ctrl+n", "2 8 enter 8 enter enter", own},
-		{"the usual answers", "ctrl+n", "enter enter enter", taken},
-		{"in inches", "ctrl+n", "2 8 enter 8 enter i n enter", inches},
-		{"back and forth", "ctrl+n", "enter 8 enter up up 2 8 m m enter enter enter", own},
-		{"no answer", "ctrl+n", "esc", shop.Default()},
+		{"a new pattern", "ctrl+n enter", "2 8 enter 8 enter enter", own},
+		{"the usual answers", "ctrl+n enter", "enter enter enter", taken},
+		{"in inches", "ctrl+n enter", "2 8 enter 8 enter i n enter", inches},
+		{"back and forth", "ctrl+n enter", "enter 8 enter up up 2 8 m m enter enter enter", own},
+		{"no answer", "ctrl+n enter", "esc", shop.Default()},
 		{"a demo pattern saved", "S", "2 8 enter 8 enter enter", own},
 		{"a piece", "tab a p e a r space 5 0 0 space 6 0 space 4 0 enter esc", "2 8 enter 8 enter enter", own},
 	} {
@@ -78,7 +78,7 @@ func TestOwnWorkshopBegins(t *testing.T) {
 			if d.app.here() != "bench" {
 				d.keys("shift+tab")
 			}
-			d.keys("ctrl+n a enter a down enter A x enter S") // a pattern of one's own, and no second question
+			d.keys("ctrl+n enter a enter a down enter A x enter S") // a pattern of one's own, and no second question
 			if d.app.overlay != nil {
 				t.Fatalf("a question lies over it:\n%s", d.screen())
 			}
@@ -118,7 +118,7 @@ func TestDemoWorkshopCountsForTheDemoAlone(t *testing.T) {
 		t.Fatal(err)
 	}
 	write("shop.toml", "format = \"oddments/shop 1\"\n[kerf]\nrip = \"3 mm\"\n")
-	d := inHome(t, dir, Options{}).keys("ctrl+n")
+	d := inHome(t, dir, Options{}).keys("ctrl+n enter")
 	if d.app.overlay != nil || d.app.physics.Shop().Kerf.Rip != 3*length.Millimetre {
 		t.Errorf("beside a shop of one's own:\n%s", d.screen())
 	}
@@ -130,7 +130,7 @@ func TestBeginningGolden(t *testing.T) {
 
 // An answer that cannot be is not gone on from.
 func TestBeginningRefuses(t *testing.T) {
-	d := inHome(t, filepath.Join(t.TempDir(), "home"), Options{}).keys("ctrl+n 2 4 enter").shows("> 24 ", "must be 25 mm to 125 mm")
+	d := inHome(t, filepath.Join(t.TempDir(), "home"), Options{}).keys("ctrl+n enter 2 4 enter").shows("> 24 ", "must be 25 mm to 125 mm")
 	d.keys("backspace 6 enter 1 0 0 1 enter").shows("> 1001 ", "must be 0 to 1000 mm")
 	d.keys("backspace backspace backspace enter y d enter").shows(`must be mm or in`).keys("esc")
 	if d.app.overlay != nil {
@@ -189,7 +189,7 @@ func TestFirstSettingBeginsTheWorkshop(t *testing.T) {
 	if got := d.app.physics.Shop(); got != want || d.app.unit != length.InInches {
 		t.Errorf("the workshop is %+v", got)
 	}
-	if d.keys("esc ctrl+n"); d.app.overlay != nil {
+	if d.keys("esc ctrl+n enter"); d.app.overlay != nil {
 		t.Error("it is asked about once more")
 	}
 }
@@ -197,7 +197,11 @@ func TestFirstSettingBeginsTheWorkshop(t *testing.T) {
 // What a maker would look for finds the settings.
 func TestSearchFindsTheSettings(t *testing.T) {
 	for _, word := range []string{"kerf", "settings", "saw", "allowances", "machines", "prices"} {
-		onDemo(t, 80, 24).keys("/").text(word).keys("enter").shows("Settings   of your workshop")
+		d := onDemo(t, 80, 24).keys("/").text(word)
+		if word == "saw" { // the steps say how to saw too
+			d.keys("down down")
+		}
+		d.keys("enter").shows("Settings   of your workshop")
 	}
 	onDemo(t, 80, 24).keys(": f").text("humid").keys("enter").shows("> humidity")
 }

@@ -106,7 +106,7 @@ func (a App) tabs() []head.Tab {
 		}
 		tabs = append(tabs, tab)
 	}
-	return head.Tabs(a.bottom(), tabs, paint.Width(a.helpKey()))
+	return head.Tabs(a.bottom(), tabs, paint.Width(helpKey(a.keys)))
 }
 
 func (a App) drawTabs(c *paint.Canvas) {
@@ -121,15 +121,15 @@ func (a App) drawTabs(c *paint.Canvas) {
 }
 
 // helpKey is the least that stands behind the tabs.
-func (a App) helpKey() string { return a.keys.KeyOf(keymap.Help) + " keys" }
+func helpKey(keys keymap.Map) string { return keys.KeyOf(keymap.Help) + " keys" }
 
 // everywhere says the keys that hold on every screen, as fully as w cells let it.
 func (a App) everywhere(w int) string {
-	digits, next, help := a.digits(), a.keys.KeyOf(keymap.Screen), a.keys.KeyOf(keymap.Help)
+	digits, next, help := digits(a.screens), a.keys.KeyOf(keymap.Screen), a.keys.KeyOf(keymap.Help)
 	return head.FirstThatFits(w,
 		fmt.Sprintf("%s or %s other screens   %s all keys", digits, next, help),
 		fmt.Sprintf("%s %s screens  %s keys", digits, next, help),
 		fmt.Sprintf("%s screens  %s keys", digits, help),
 		fmt.Sprintf("%s  %s keys", digits, help),
-		a.helpKey(), "")
+		helpKey(a.keys), "")
 }

@@ -65,10 +65,10 @@ func TestBookTwoPlanks(t *testing.T) {
 	after, patterns := booked(t, job, planned(t, job))
 	one, tail := *p, *p
 	one.Quantity = 1
-	tail.ID, tail.Length, tail.Quantity, tail.Note = "BL7", 3968*tenths, 2, "tail of BL6"
+	tail.ID, tail.Length, tail.Quantity, tail.Note = "BL7", 3968*tenths, 2, "end offcut of BL6"
 	want := rack.Rack{Pieces: []rack.Piece{one, tail, {
 		ID: "BL8", Species: "black_cherry", Length: 310 * mm, Width: 86 * mm, Thickness: 19 * mm, Quantity: 2,
-		Rings: pattern.RingsFlat(), Moisture: pattern.Read(8.5), UseFirst: true, Note: "slab of BL6",
+		Rings: pattern.RingsFlat(), Moisture: pattern.Read(8.5), UseFirst: true, Note: "spare thickness of BL6",
 	}}}
 	if diff := cmp.Diff(want, after, cmp.AllowUnexported(pattern.Rings{}), cmpopts.EquateEmpty()); diff != "" {
 		t.Error(diff)
@@ -101,7 +101,7 @@ func TestBookAFaultyPiece(t *testing.T) {
 		"BL2 260 mm 95 mm 77 mm x1 f0 clear part of W",
 		"BL3 470 mm 30 mm 77 mm x1 f0 clear part of W",
 	}
-	if len(got) < 5 || !slices.Equal(got[:4], want) || !strings.Contains(got[4], "slab of W") {
+	if len(got) < 5 || !slices.Equal(got[:4], want) || !strings.Contains(got[4], "spare thickness of W") {
 		t.Errorf("rack %q, want %q and a slab", got, want)
 	}
 }
