@@ -131,7 +131,7 @@ func put(t *testing.T, job cutting.Job, plan *cutting.Plan) rack.Rack {
 			plan.GoneCM3 -= l.Piece.VolumeCM3()
 			counts := job.Shop.Draw.ReturnedPct / 100
 			if l.Kind == worksteps.LeftTail {
-				counts = 1
+				counts = job.Shop.Draw.TailsPct / 100
 			}
 			plan.DrawnCM3 -= counts * l.Piece.VolumeCM3()
 		}

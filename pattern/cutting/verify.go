@@ -182,13 +182,13 @@ func (v *verifier) cut(c Cut) error {
 	if c.Tail != tail {
 		return fmt.Errorf("its tail is %s, not %s", tail, c.Tail)
 	}
-	taken := length.VolumeCM3(p.Length, p.Width, p.Thickness) - length.VolumeCM3(tail, p.Width, p.Thickness)
+	whole, left := length.VolumeCM3(p.Length, p.Width, p.Thickness), length.VolumeCM3(tail, p.Width, p.Thickness)
 	percent := 100.0
 	if p.UseFirst {
 		percent = sh.Draw.UseFirstPct
 	}
-	v.drawn += percent/100*(taken-sh.Draw.ReturnedPct/100*back) + sh.Draw.OpenedCM3
-	v.gone += taken - back
+	v.drawn += percent/100*(whole-sh.Draw.TailsPct/100*left-sh.Draw.ReturnedPct/100*back) + sh.Draw.OpenedCM3
+	v.gone += whole - left - back
 	return nil
 }
 

@@ -65,8 +65,12 @@ func (p Progress) Say(u length.Unit) string {
 
 // CountedText says how d counts what is drawn, which is why more may be gone than that.
 func CountedText(d shop.Draw, u length.Unit) string {
-	return fmt.Sprintf("drawn counts a piece to be used first at %g %%, credits spare thickness and width that go back at %g %%, and adds %s for each piece opened; gone is timber as it is",
-		d.UseFirstPct, d.ReturnedPct, length.Volume(d.OpenedCM3, u))
+	tails := ""
+	if d.TailsPct != 100 {
+		tails = fmt.Sprintf("end offcuts that go back at %g %%, ", d.TailsPct)
+	}
+	return fmt.Sprintf("drawn counts a piece to be used first at %g %%, credits %sspare thickness and width that go back at %g %%, and adds %s for each piece opened; gone is timber as it is",
+		d.UseFirstPct, tails, d.ReturnedPct, length.Volume(d.OpenedCM3, u))
 }
 
 // RefsText lists strips, those of one copy together: tray copy 1 strips 2, 5; tray copy 2

@@ -33,7 +33,7 @@ func TestPublishedBinPacking(t *testing.T) {
 	}
 	job := cutting.Job{Shop: shop.Shop{
 		Keep: shop.Keep{Length: 2 * length.Metre, Width: 2 * length.Metre, Thickness: 2 * length.Metre},
-		Draw: shop.Draw{UseFirstPct: 100, OpenedCM3: 40},
+		Draw: shop.Draw{UseFirstPct: 100, TailsPct: 100, OpenedCM3: 40},
 	}}
 	p := pattern.Pattern{Panel: pattern.Panel{Length: 100 * mm, Thickness: 20 * mm}}
 	for _, item := range u120_00 {

@@ -252,7 +252,7 @@ func (b *brute) drawn(p *brutePiece) float64 {
 	}
 	taken := p.Length.MM() * p.Width.MM() * p.Thickness.MM()
 	if tail >= sh.Keep.Length && tail > 0 {
-		taken -= tail.MM() * p.Width.MM() * p.Thickness.MM()
+		taken -= sh.Draw.TailsPct / 100 * tail.MM() * p.Width.MM() * p.Thickness.MM()
 	}
 	f := 1.0
 	if p.UseFirst {
@@ -283,6 +283,7 @@ func tinyJob(seed uint64) cutting.Job {
 	sh.Allowance.OverLength = pick(0, 40, 100)
 	sh.Keep = shop.Keep{Length: pick(0, 100, 200), Width: pick(0, 10, 20), Thickness: pick(0, 5, 12)}
 	sh.Draw = shop.Draw{UseFirstPct: []float64{0, 60, 100}[rng.IntN(3)], ReturnedPct: []float64{0, 70, 100}[rng.IntN(3)], OpenedCM3: []float64{0, 20, 100}[rng.IntN(3)]}
+	sh.Draw.TailsPct = []float64{100, 100, 95, 40, 0}[seed%5]
 	sh.Machine.BandsawHeight = pick(0, 40, 60)
 	ringed := 2 + 100*rng.IntN(2)
 	for i := range 1 + rng.IntN(2) {

@@ -24,7 +24,7 @@ func chunkyJob(seed uint64) cutting.Job {
 	sh.Kerf = shop.Kerf{Rip: mm * 32 / 10, Crosscut: mm * 32 / 10, Resaw: mm * 12 / 10}
 	sh.Allowance = shop.Allowance{Truing: 2 * mm, Cleaning: mm * 8 / 10, Planing: 2 * mm, Jointing: mm, Flattening: 2 * mm, EndTrim: 10 * mm, OverLength: of(0, 40*mm)}
 	sh.Keep = shop.Keep{Length: 250 * mm, Width: 20 * mm, Thickness: 12 * mm}
-	sh.Draw = shop.Draw{UseFirstPct: 60, ReturnedPct: 70, OpenedCM3: 20}
+	sh.Draw = shop.Draw{UseFirstPct: 60, ReturnedPct: 70, TailsPct: 100, OpenedCM3: 20}
 	sh.Machine.BandsawHeight = 300 * mm
 	job := cutting.Job{Shop: sh}
 	want := 20 + rng.IntN(31)

@@ -122,7 +122,7 @@ func readShop(t testing.TB, f fileShop) shop.Shop {
 		Flattening: a("flattening"), Length: a("length"), EndTrim: a("end_trim"), OverLength: a("over_length"),
 	}
 	s.Keep = shop.Keep{Length: mustLength(t, f.Keep["length"]), Width: mustLength(t, f.Keep["width"]), Thickness: mustLength(t, f.Keep["thickness"])}
-	s.Draw = shop.Draw{UseFirstPct: f.Draw.UseFirst, ReturnedPct: f.Draw.Returned, OpenedCM3: f.Draw.Opened}
+	s.Draw = shop.Draw{UseFirstPct: f.Draw.UseFirst, ReturnedPct: f.Draw.Returned, TailsPct: 100, OpenedCM3: f.Draw.Opened}
 	s.Machine.BandsawHeight = mustLength(t, f.Machine["bandsaw_height"])
 	return s
 }

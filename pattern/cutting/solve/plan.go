@@ -110,13 +110,13 @@ func (w *writer) cut(c column) {
 	}
 	p.Tail = t.tail(s, used)
 	whole := length.VolumeCM3(s.length, x.Width, x.Thickness)
-	away := whole - length.VolumeCM3(p.Tail, x.Width, x.Thickness)
+	tail := length.VolumeCM3(p.Tail, x.Width, x.Thickness)
 	counts := 1.0
 	if s.useFirst {
 		counts = t.Shop.Draw.UseFirstPct / 100
 	}
-	p.gone = away - back
-	p.drawn = counts*(away-t.Shop.Draw.ReturnedPct/100*back) + t.Shop.Draw.OpenedCM3
+	p.gone = whole - tail - back
+	p.drawn = counts*(whole-t.Shop.Draw.TailsPct/100*tail-t.Shop.Draw.ReturnedPct/100*back) + t.Shop.Draw.OpenedCM3
 	w.cuts = append(w.cuts, p)
 }
 

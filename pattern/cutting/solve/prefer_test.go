@@ -43,3 +43,38 @@ func TestRecordedRingsArePreferred(t *testing.T) {
 		}
 	}
 }
+
+// A tail that is credited in full costs nothing, so a long board draws what a short end
+// does. Credited at 95 %, the end draws less: a twentieth of the half metre that its tail is
+// shorter.
+func TestShortEndsComeFirst(t *testing.T) {
+	long := rack.Piece{ID: "A", Species: "european_beech", Length: 900 * mm, Width: 60 * mm, Thickness: 30 * mm, Quantity: 1}
+	end := long
+	end.ID, end.Length = "B", 400*mm
+	job := cutting.Job{Shop: shop.Default(), Rack: rack.Rack{Pieces: []rack.Piece{long, end}}, Patterns: []cutting.Demand{{Stem: "tray", Copies: 1,
+		Pattern: pattern.Pattern{Panel: pattern.Panel{Length: 300 * mm, Thickness: 20 * mm}, Strips: []pattern.Strip{{Species: "european_beech", Width: 40 * mm}}}}}}
+	job.Shop.Keep.Length = 50 * mm
+	drawn := map[string]float64{}
+	for _, pct := range []float64{100, 95} {
+		job.Shop.Draw.TailsPct = pct
+		for _, only := range job.Rack.Pieces {
+			alone := job
+			alone.Rack.Pieces = []rack.Piece{only}
+			plan, err := Plan(t.Context(), alone, Options{})
+			if err != nil || plan.Short > 0 {
+				t.Fatalf("%d short, %v", plan.Short, err)
+			}
+			drawn[only.ID] = plan.DrawnCM3
+		}
+		plan, err := Plan(t.Context(), job, Options{})
+		if err != nil || len(plan.Cuts) != 1 {
+			t.Fatalf("%+v, %v", plan.Cuts, err)
+		}
+		switch {
+		case pct == 100 && drawn["A"] != drawn["B"]:
+			t.Errorf("credited in full they draw %v and %v", drawn["A"], drawn["B"])
+		case pct == 95 && (plan.Cuts[0].Piece != "B" || drawn["B"] >= drawn["A"]):
+			t.Errorf("at 95 %% %s is opened; they draw %v and %v", plan.Cuts[0].Piece, drawn["A"], drawn["B"])
+		}
+	}
+}

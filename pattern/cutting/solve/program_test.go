@@ -162,15 +162,15 @@ func (l *setLister) list() map[tallied]float64 {
 // length and give so much back.
 func (l *setLister) drawn(used length.Length, back float64) float64 {
 	sh, p := l.job.Shop, l.piece
-	away := p.Length
+	away := p.Length.MM()
 	if tail := p.Length - sh.Allowance.EndTrim - used; tail > 0 && tail >= sh.Keep.Length {
-		away -= tail
+		away -= sh.Draw.TailsPct / 100 * tail.MM()
 	}
 	share := 1.0
 	if p.UseFirst {
 		share = sh.Draw.UseFirstPct / 100
 	}
-	return share*(away.MM()*p.Width.MM()*p.Thickness.MM()/1000-sh.Draw.ReturnedPct/100*back) + sh.Draw.OpenedCM3
+	return share*(away*p.Width.MM()*p.Thickness.MM()/1000-sh.Draw.ReturnedPct/100*back) + sh.Draw.OpenedCM3
 }
 
 // sections returns what goes back, for each set of strips of a section so long.

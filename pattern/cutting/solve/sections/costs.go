@@ -35,9 +35,14 @@ func (c *Catalogue) CostsOf(x Cross, long length.Length, useFirst bool) Costs {
 	if useFirst {
 		counts = sh.Draw.UseFirstPct / 100
 	}
+	// Of a tail that goes back a share is credited. What is cut off before it is the end trim
+	// and the sections with their crosscuts, so the cost is the whole piece less its share
+	// and the share of each of these: still a sum over the sections.
+	tails := sh.Draw.TailsPct / 100
+	whole, trim := length.VolumeCM3(long, x.Width, x.Thickness), length.VolumeCM3(sh.Allowance.EndTrim, x.Width, x.Thickness)
 	p := Costs{
-		Open:   Units(counts*length.VolumeCM3(sh.Allowance.EndTrim, x.Width, x.Thickness) + sh.Draw.OpenedCM3),
-		All:    Units(counts*length.VolumeCM3(long, x.Width, x.Thickness) + sh.Draw.OpenedCM3),
+		Open:   Units(counts*((1-tails)*whole+tails*trim) + sh.Draw.OpenedCM3),
+		All:    Units(counts*whole + sh.Draw.OpenedCM3),
 		Credit: counts * sh.Draw.ReturnedPct / 100 * PerCM3,
 		Span:   long - 2*sh.Allowance.EndTrim + sh.Kerf.Crosscut,
 	}
@@ -45,7 +50,7 @@ func (c *Catalogue) CostsOf(x Cross, long length.Length, useFirst bool) Costs {
 	for _, l := range c.Lengths {
 		step := l + sh.Kerf.Crosscut
 		p.Steps = append(p.Steps, step)
-		p.Along = append(p.Along, Units(counts*length.VolumeCM3(step, x.Width, x.Thickness)))
+		p.Along = append(p.Along, Units(counts*tails*length.VolumeCM3(step, x.Width, x.Thickness)))
 	}
 	return p
 }
