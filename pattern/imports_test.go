@@ -29,6 +29,7 @@ func layers() []string {
 		"pattern/shop/shoptest",           // a workshop for tests
 		"pattern/rack",                    // pieces, faults, ready strips
 		"pattern/movement",                // figures of strips, glue lines, panel
+		"pattern/relief",                  // how a panel's section stands in a season
 		"pattern/outline",                 // what is cut from the panel
 		"pattern/edit",                    // hand moves; history
 		"pattern/work",                    // what gluing, cutting out, finishing and selling take
