@@ -167,6 +167,14 @@ func families() []family {
 				return rack.Piece{Length: g.between(620, 1300), Width: g.of(78*mm, 110*mm, 161*mm), Thickness: g.of(27*mm, 34*mm, 41*mm), Quantity: 1, UseFirst: g.rng.IntN(3) == 0}
 			}
 		}, 40},
+		{"tails in part", func(g *nasty) {
+			tight(g)
+			g.job.Shop.Draw.TailsPct = g.percent(0, 40, 95)
+			g.job.Shop.Draw.UseFirstPct = g.percent(0, 60, 100)
+			g.job.Shop.Keep.Length = g.of(0, 60*mm, 150*mm)
+			piece := g.piece
+			g.piece = func() rack.Piece { p := piece(); p.UseFirst = g.rng.IntN(2) > 0; return p }
+		}, 0},
 	}
 }
 
