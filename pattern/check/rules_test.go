@@ -59,7 +59,7 @@ func ruleCases() []ruleCase {
 		{"unknown rings", "rings", panel(walnut, unknown, walnut), pattern.Fine, "strip 2",
 			"look at the end grain of strip 2: it settles 2 glue lines; till then its rings count as 45 degrees"},
 		{"no figures", "figure", panel(strip("plum", 25*mm), maple), pattern.TakeCare, "panel",
-			"no figure for plum: its glue lines and the change of width cannot be reckoned; give cr and ct in species.toml if you know them"},
+			"no figure for plum: its glue lines and the change of width cannot be worked out; give cr and ct in species.toml if you know them"},
 		{"a timber beside itself", "contrast", panel(maple, maple), pattern.TakeCare, "line 1", "hard maple beside hard maple: reads as one"},
 		{"short of the wanted width", "width", wide(panel(walnut, maple), 53*mm), pattern.TakeCare, "panel",
 			"glue-up width 50 mm of 53 mm wanted: 3 mm short"},

@@ -19,7 +19,7 @@ func figureRule(b *board) []Finding {
 	for i := range b.timbers {
 		if t := &b.timbers[i]; !t.Moves() {
 			out = append(out, Finding{Level: pattern.TakeCare,
-				Message: fmt.Sprintf("no figure for %s: its glue lines and the change of width cannot be reckoned; "+
+				Message: fmt.Sprintf("no figure for %s: its glue lines and the change of width cannot be worked out; "+
 					"give cr and ct in species.toml if you know them", t.Name)})
 		}
 	}

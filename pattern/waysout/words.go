@@ -47,7 +47,7 @@ func (w Ways) Say(job cutting.Job, name func(species string) string, u length.Un
 // worstText says which glue line would ask for most.
 func worstText(job cutting.Job, known bool, l movement.Line, stem string, u length.Unit) string {
 	if !known {
-		return "its lines cannot be reckoned"
+		return "its lines cannot be worked out"
 	}
 	gap := ""
 	if movement.LevelOf(l.GapPct, job.Shop.Limits.MoisturePct) > pattern.Fine {

@@ -139,7 +139,7 @@ func supplyText(s solve.Supply) string {
 	case s.AtLeast && s.Have > 0:
 		return fmt.Sprintf("the rack gives at least %d: the time ran out, a longer --time may find more", s.Have)
 	case s.AtLeast:
-		return "not reckoned in the time: give it a longer --time"
+		return "not counted in the time: give it a longer --time"
 	case s.Short() > 0:
 		return fmt.Sprintf("the rack gives %d, at least %d short", s.Have, s.Short())
 	default:
@@ -151,7 +151,7 @@ func supplyText(s solve.Supply) string {
 func yieldText(y solve.Yield) string {
 	switch {
 	case y.AtLeast && y.Strips == 0:
-		return "not reckoned in the time"
+		return "not counted in the time"
 	case y.AtLeast:
 		return "gives at least " + tell.Count(y.Strips, "strip")
 	default:

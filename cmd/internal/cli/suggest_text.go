@@ -218,7 +218,7 @@ func (t suggestText) none() {
 // loosen says what to loosen.
 func (t suggestText) loosen() {
 	if t.answer.Loosen == nil && t.answer.Status != suggest.Infeasible {
-		t.fact("loosen", "not reckoned, since the search was not finished")
+		t.fact("loosen", "not looked for, since the search was not finished")
 		return
 	}
 	ways := t.answer.Loosen.Say(t.unit)

@@ -71,7 +71,7 @@ func (w workshop) work(arg string, flags workFlags) error {
 	}
 	if len(saved.Pattern.Strips) == 0 && !w.asJSON {
 		w.sayPattern(saved)
-		w.fact("strips", "none yet, a draft: there is nothing to reckon")
+		w.fact("strips", "none yet, a draft: there is nothing to work out")
 		return nil
 	}
 	job, err := w.job(saved, copies)
