@@ -53,7 +53,9 @@ func ruleCases() []ruleCase {
 		return s
 	}
 	rounds := pattern.Product{Shape: outline.Round, Diameter: 90 * mm, Count: 4}
-	at := func(mms ...length.Length) pattern.Joint { return pattern.Joint{From: mms[0] * mm, To: mms[len(mms)-1] * mm} }
+	at := func(mms ...length.Length) pattern.Joint {
+		return pattern.Joint{From: mms[0] * mm, To: mms[len(mms)-1] * mm}
+	}
 	return []ruleCase{
 		{"a joint of a panel kept whole", "joint_shows", panel(walnut, parted(maple, at(200, 210)), walnut), pattern.TakeCare, "strip 2",
 			"strip 2 is in 2 pieces and the joint at 200 to 210 mm shows: no product is laid, the panel stays whole"},

@@ -134,10 +134,10 @@ func (u upTo) arbitrary() map[string]move {
 		"split":     with(edit.Split, allow),
 		"join":      edit.Join,
 
-		"slide-far":    func(s edit.State) (edit.State, error) { return edit.SlideFar(s, u.anyLength(0, 20*mm)) },
-		"slide-near":   func(s edit.State) (edit.State, error) { return edit.SlideNear(s, u.anyLength(0, 20*mm)) },
-		"set-start":    func(s edit.State) (edit.State, error) { return edit.SetStart(s, u.anyLength(0, 300*mm)) },
-		"set-length":   func(s edit.State) (edit.State, error) { return edit.SetLength(s, u.anyLength(0, 600*mm)) },
+		"slide-far":  func(s edit.State) (edit.State, error) { return edit.SlideFar(s, u.anyLength(0, 20*mm)) },
+		"slide-near": func(s edit.State) (edit.State, error) { return edit.SlideNear(s, u.anyLength(0, 20*mm)) },
+		"set-start":  func(s edit.State) (edit.State, error) { return edit.SetStart(s, u.anyLength(0, 300*mm)) },
+		"set-length": func(s edit.State) (edit.State, error) { return edit.SetLength(s, u.anyLength(0, 600*mm)) },
 		"set-joints": func(s edit.State) (edit.State, error) {
 			if u(4) > 0 { // else hardly any neighbours are alike and join
 				return edit.SetJoints(s, "", allow)
