@@ -182,6 +182,9 @@ func (w workshop) book(job cutting.Job, plan cutting.Plan, saved []store.Saved) 
 	w.writes()
 	_, err = w.home.SaveTogether(changes...)
 	if err = w.done(w.home, err); err == nil {
+		for _, b := range booked { // no plan of theirs is to be worked on
+			_ = w.home.KeepTicks(b.Stem, store.Ticks{})
+		}
 		w.fact("booked", "the rack has what goes back, and each pattern says that it was made; the files before are kept as .bak")
 	}
 	return err
