@@ -8,6 +8,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"example.com/oddments/cmd/internal/command"
 	"example.com/oddments/cmd/internal/failure"
 	"example.com/oddments/cmd/internal/result"
 	"example.com/oddments/cmd/internal/rows"
@@ -24,19 +25,19 @@ func (a *app) shopCommand() *cobra.Command {
 			switch {
 			case builtIn && (len(args) != 1 || sample):
 				return failure.Usage("oddments shop kerf.rip --built-in", "--built-in takes one KEY and nothing else")
-			case sample && (len(args) > 0 || a.flags.json):
+			case sample && (len(args) > 0 || a.Flags.JSON):
 				return failure.Usage("oddments shop --sample > shop.toml", "--sample prints a whole file, and takes nothing else")
 			case len(args) > 2:
 				return failure.Usage(fmt.Sprintf("a value of several words stands in quotes: oddments shop %s %q", args[0], strings.Join(args[1:], " ")),
 					"shop takes a KEY and a VALUE, and got %q too", args[2])
-			case (len(args) == 2 || builtIn) && a.flags.shop != "":
+			case (len(args) == 2 || builtIn) && a.Flags.Shop != "":
 				return failure.Usage("--home DIR writes to the shop of another home", "shop KEY VALUE and --built-in write to the shop of a home, not to that of --shop")
 			}
 			return nil
 		},
 		run: func(_ *cobra.Command, args []string) error {
 			if sample {
-				return store.WriteShop(a.out, shop.Default())
+				return store.WriteShop(a.Out, shop.Default())
 			}
 			return a.shop(args, builtIn)
 		}})
@@ -48,16 +49,16 @@ func (a *app) shopCommand() *cobra.Command {
 // shop prints every setting, or those of a KEY, of which a VALUE changes one first, or it is
 // built in again.
 func (a *app) shop(args []string, builtIn bool) error {
-	home, err := a.home()
+	home, err := a.Home()
 	if err != nil {
 		return err
 	}
-	file, version, err := a.readShop(home)
+	file, version, err := a.ReadShop(home)
 	if err != nil {
 		return err
 	}
 	units := file.Shop().Units
-	unit := *cmp.Or(a.flags.units, &units)
+	unit := *cmp.Or(a.Flags.Units, &units)
 	shown, err := file.Find(strings.Join(args[:min(len(args), 1)], ""))
 	if err != nil {
 		return failure.New(failure.CodeNotFound, "oddments shop lists them", "%v", err)
@@ -68,8 +69,8 @@ func (a *app) shop(args []string, builtIn bool) error {
 		}
 	}
 	switch {
-	case a.asJSON:
-		a.json(result.Settings(shown))
+	case a.AsJSON:
+		a.JSON(result.Settings(shown))
 	case len(shown) == 1:
 		a.printSetting(shown[0], unit)
 	default:
@@ -93,9 +94,9 @@ func (a *app) setShop(home *store.Home, file store.ShopFile, version store.Versi
 	if err != nil {
 		return nil, failure.Usage(fmt.Sprintf("%s may be %s; the shop is as it was", one.Key, one.Range(unit)), "%s: %v", args[0], err)
 	}
-	a.writes()
+	a.Writes()
 	_, err = home.SaveShopFile(file, version)
-	if err := a.done(home, err); err != nil {
+	if err := a.Done(home, err); err != nil {
 		return nil, err
 	}
 	return file.Find(args[0])
@@ -104,23 +105,23 @@ func (a *app) setShop(home *store.Home, file store.ShopFile, version store.Versi
 // printSettings prints one row a setting.
 func (a *app) printSettings(all []store.Setting, u length.Unit) {
 	form := rows.Form{{"key", ""}, {"value", "  "}, {"from", "  "}, {"what for", "  "}}
-	keys := padded(all, func(s store.Setting) string { return s.Key })
-	values := padded(all, func(s store.Setting) string { return s.Shown(u) })
+	keys := command.Padded(all, func(s store.Setting) string { return s.Key })
+	values := command.Padded(all, func(s store.Setting) string { return s.Shown(u) })
 	for i, s := range all {
-		a.row(form, pattern.Fine, keys[i], values[i], fmt.Sprintf("%-8s", s.Source()), s.About)
+		a.Row(form, pattern.Fine, keys[i], values[i], fmt.Sprintf("%-8s", s.Source()), s.About)
 	}
 }
 
 // printSetting prints all that is known of one.
 func (a *app) printSetting(s store.Setting, u length.Unit) {
-	a.fact("key", "%s", s.Key)
-	a.fact("value", "%s", s.Shown(u))
-	a.fact("from", "%s", s.Source())
-	a.fact("built in", "%s", s.ShownUsual(u))
-	a.fact("range", "%s", s.Range(u))
-	a.fact("what for", "%s", s.About)
+	a.Fact("key", "%s", s.Key)
+	a.Fact("value", "%s", s.Shown(u))
+	a.Fact("from", "%s", s.Source())
+	a.Fact("built in", "%s", s.ShownUsual(u))
+	a.Fact("range", "%s", s.Range(u))
+	a.Fact("what for", "%s", s.About)
 	if s.Group.About != "" {
-		a.fact("group", "%s: %s", s.Group.Name, s.Group.About)
+		a.Fact("group", "%s: %s", s.Group.Name, s.Group.About)
 	}
 }
 
