@@ -183,6 +183,9 @@ func (w workshop) book(job cutting.Job, plan cutting.Plan, saved []store.Saved) 
 	w.Writes()
 	_, err = w.Home.SaveTogether(changes...)
 	if err = w.Done(w.Home, err); err == nil {
+		for _, b := range booked { // no plan of theirs is to be worked on
+			_ = w.Home.KeepTicks(b.Stem, store.Ticks{})
+		}
 		w.Fact("booked", "the rack has what goes back, and each pattern says that it was made; the files before are kept as .bak")
 	}
 	return err
