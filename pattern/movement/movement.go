@@ -180,7 +180,6 @@ func (r Physics) Worse(a, b Line) bool {
 }
 
 // level returns the level of a glue line with such figures.
-func (r Physics) level(stepUM, strainPct, gapPct float64) pattern.Level {
-	moves, gap := r.Levels(stepUM, strainPct, gapPct)
-	return max(moves, gap)
+func level(l *shop.Limits, stepUM, strainPct, gapPct float64) pattern.Level {
+	return max(LevelOf(stepUM, l.StepUM), LevelOf(strainPct, l.StrainPct), LevelOf(gapPct, l.MoisturePct))
 }
