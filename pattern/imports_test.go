@@ -34,6 +34,7 @@ func layers() []string {
 		"pattern/movement",                // figures of strips, glue lines, panel
 		"pattern/relief",                  // how a panel's section stands in a season
 		"pattern/outline",                 // what is cut from the panel
+		"pattern/joints",                  // ways to lay a strip from pieces
 		"pattern/edit",                    // hand moves; history
 		"pattern/work",                    // what gluing, cutting out, finishing and selling take
 		"pattern/cutting",                 // the stock plan as it is stated, checked and claimed

@@ -73,7 +73,7 @@ func TestPanicsReachTheCaller(t *testing.T) {
 func TestPanicsOfHelpers(t *testing.T) {
 	cause := errors.New("injected")
 	job := solvetest.RandomJob(1, 17, 40, 1)
-	tm := sortTimbers(job, cutting.Needs(job))[0]
+	tm := sortTimbers(job, cutting.Choices(job))[0]
 	for _, own := range []bool{true, false} {
 		var free idleWorkers
 		free.free.Store(3)

@@ -14,7 +14,7 @@ import (
 // place of timber that nobody has looked at, where both are alike in all else: the plan
 // draws the same. It is no part of any proof.
 func preferRecorded(job cutting.Job, plan *cutting.Plan) {
-	p := preference{asked: cutting.NeedsByRef(job), taken: map[copyOf]bool{}}
+	p := preference{asked: cutting.NeedsOf(job, *plan), taken: map[copyOf]bool{}}
 	for _, r := range plan.Ready {
 		p.taken[copyOf{r.ID, r.Copy}] = true
 	}
