@@ -25,34 +25,19 @@ const (
 	narrowGap = 1
 )
 
-// The terminal's own colours, by their numbers.
-const (
-	red    = "1"
-	yellow = "3"
-)
-
 // draw returns the table, at most so wide where its words can be broken that far.
 func (t table) draw(columns int, profile paint.Profile) string {
 	t = t.trimmed()
 	widths, gap := t.widths(columns)
-	styles := renderer(profile)
+	styles, theme := renderer(profile), paint.Theme(profile)
 	drawn := lipglosstable.New().Border(lipgloss.NormalBorder()).BorderStyle(styles.NewStyle()).
 		BorderTop(false).BorderBottom(false).BorderLeft(false).BorderRight(false).BorderColumn(false).
 		StyleFunc(func(row, column int) lipgloss.Style {
-			style := styles.NewStyle().Width(widths[column])
+			style := theme[t.role(row, column)].Renderer(styles).ColorWhitespace(false).Width(widths[column])
 			if column < len(widths)-1 {
 				style = style.Width(widths[column] + gap).PaddingRight(gap)
 			}
-			switch {
-			case row == lipglosstable.HeaderRow:
-				return style.Bold(true)
-			case t.rows[row].level == pattern.TooMuch:
-				return style.Foreground(lipgloss.Color(red))
-			case t.rows[row].level == pattern.TakeCare:
-				return style.Foreground(lipgloss.Color(yellow))
-			default:
-				return style.Bold(column == 0)
-			}
+			return style
 		})
 	if heads := t.heads(); heads != nil {
 		drawn.Headers(heads...)
@@ -69,6 +54,26 @@ func (t table) draw(columns int, profile paint.Profile) string {
 		lines[i] = strings.TrimRight(line, " ")
 	}
 	return strings.Join(lines, "\n")
+}
+
+// role returns what the text of a cell is for. The cell that names the row's level has the
+// level's; where none does, the first.
+func (t table) role(row, column int) paint.Role {
+	if row == lipglosstable.HeaderRow {
+		return paint.RoleTitle
+	}
+	r := t.rows[row]
+	switch named := slices.Index(r.cells, r.level.String()); {
+	case column != max(named, 0) || r.level == pattern.Fine:
+	case r.level == pattern.TooMuch:
+		return paint.RoleMuch
+	case r.level == pattern.TakeCare:
+		return paint.RoleCare
+	}
+	if column == 0 {
+		return paint.RoleTitle
+	}
+	return paint.RolePlain
 }
 
 // trimmed returns the table with as many cells in each row and nothing around them,
