@@ -33,7 +33,11 @@ func (t table) draw(columns int, profile paint.Profile) string {
 	drawn := lipglosstable.New().Border(lipgloss.NormalBorder()).BorderStyle(styles.NewStyle()).
 		BorderTop(false).BorderBottom(false).BorderLeft(false).BorderRight(false).BorderColumn(false).
 		StyleFunc(func(row, column int) lipgloss.Style {
-			style := theme[t.role(row, column)].Renderer(styles).ColorWhitespace(false).Width(widths[column])
+			style := theme[paint.RolePlain]
+			if row == lipglosstable.HeaderRow || column == 0 && t.rows[row].marked(0) == paint.RolePlain {
+				style = theme[paint.RoleTitle]
+			}
+			style = style.Renderer(styles).Width(widths[column])
 			if column < len(widths)-1 {
 				style = style.Width(widths[column] + gap).PaddingRight(gap)
 			}
@@ -44,7 +48,12 @@ func (t table) draw(columns int, profile paint.Profile) string {
 	}
 	for i, r := range t.rows {
 		cells := append([]string{}, r.cells...)
-		if i > 0 && cells[0] == t.rows[i-1].cells[0] {
+		for n, text := range cells {
+			if role := r.marked(n); role != paint.RolePlain {
+				cells[n] = theme[role].Renderer(styles).Render(text)
+			}
+		}
+		if i > 0 && r.cells[0] == t.rows[i-1].cells[0] {
 			cells[0] = "" // said in the row above
 		}
 		drawn.Row(cells...)
@@ -56,24 +65,19 @@ func (t table) draw(columns int, profile paint.Profile) string {
 	return strings.Join(lines, "\n")
 }
 
-// role returns what the text of a cell is for. The cell that names the row's level has the
-// level's; where none does, the first.
-func (t table) role(row, column int) paint.Role {
-	if row == lipglosstable.HeaderRow {
-		return paint.RoleTitle
-	}
-	r := t.rows[row]
+// marked returns the role of the cell that stands for the row's level: the one that names it,
+// else the first. Any other is plain.
+func (r row) marked(column int) paint.Role {
 	switch named := slices.Index(r.cells, r.level.String()); {
-	case column != max(named, 0) || r.level == pattern.Fine:
+	case column != max(named, 0):
+		return paint.RolePlain
 	case r.level == pattern.TooMuch:
 		return paint.RoleMuch
 	case r.level == pattern.TakeCare:
 		return paint.RoleCare
+	default:
+		return paint.RolePlain
 	}
-	if column == 0 {
-		return paint.RoleTitle
-	}
-	return paint.RolePlain
 }
 
 // trimmed returns the table with as many cells in each row and nothing around them,
