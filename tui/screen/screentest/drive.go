@@ -24,6 +24,7 @@ type Driver struct {
 	Refuse string           // why something was not done, last
 	Asked  []screen.Request // that is neither of these, all of them
 	before []edit.State     // of the edits that were made
+	runs   []tea.Cmd        // what is to run beside the screen
 	shows  []screen.Show
 }
 
@@ -95,6 +96,8 @@ func (d *Driver) meet(r screen.Request) bool {
 		d.Ctx.Plan = screen.Plan(r)
 	case screen.Show:
 		d.shows = append(d.shows, r)
+	case screen.Run:
+		d.runs = append(d.runs, r.Cmd)
 	default:
 		d.Asked = append(d.Asked, r)
 	}
@@ -108,6 +111,24 @@ func (d *Driver) state(next edit.State) {
 	d.Ctx.Stamp.Pattern++
 	d.Tell(screen.Recomputed{})
 }
+
+// Work runs what the screen has running beside it, to its end.
+func (d *Driver) Work() {
+	d.T.Helper()
+	for len(d.runs) > 0 {
+		cmd := d.runs[0]
+		d.runs = d.runs[1:]
+		if cmd == nil {
+			continue
+		}
+		if msg := cmd(); msg != nil {
+			d.Tell(msg)
+		}
+	}
+}
+
+// Works reports whether something is to run beside the screen.
+func (d *Driver) Works() bool { return len(d.runs) > 0 }
 
 // Undo takes the last edit back.
 func (d *Driver) Undo() {
@@ -150,18 +171,19 @@ func (d *Driver) Press(k tea.KeyMsg) {
 	at := len(d.shows) - 1
 	show := d.shows[at]
 	next, outcome := show.Overlay.Key(k, d.Ctx)
-	if d.shows[at].Overlay = next; !outcome.Closed {
+	value := outcome.Meanwhile
+	if d.shows[at].Overlay = next; outcome.Closed {
+		d.shows, value = d.shows[:at], outcome.Value
+	}
+	if value == nil || show.Then == nil {
 		return
 	}
-	d.shows = d.shows[:at]
-	if outcome.Value != nil && show.Then != nil {
-		switch msg := show.Then(outcome.Value).(type) {
-		case nil:
-		case screen.Request:
-			d.meet(msg)
-		default:
-			d.Tell(msg)
-		}
+	switch msg := show.Then(value).(type) {
+	case nil:
+	case screen.Request:
+		d.meet(msg)
+	default:
+		d.Tell(msg)
 	}
 }
 
