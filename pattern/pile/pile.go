@@ -70,6 +70,14 @@ type Choice struct {
 	Lacks [][]string
 }
 
+// Status says whether no choice is better.
+func (c Choice) Status() cutting.Status {
+	if c.Fewest && c.Greatest && c.Least {
+		return cutting.Optimal
+	}
+	return cutting.Feasible
+}
+
 // Find returns the best choice of copies, or, when ctx ends first, the best so far with what is
 // known of it. Tell, where it is not nil, is told each better choice, without its plan.
 func Find(ctx context.Context, r Request, tell func(Choice)) (Choice, error) {

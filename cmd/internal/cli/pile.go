@@ -267,16 +267,9 @@ func (t pileText) result() result.Object {
 	})
 	left := result.Each(t.left, func(l pile.Left) result.Object { return result.Object{{"id", l.Entry.ID}, {"reason", t.why(l)}} })
 	return result.Object{
-		{"format", "oddments/pile 1"}, {"status", t.status()}, {"worth", c.Worth}, {"bound", c.Bound}, {"made", made}, {"panels", panels},
+		{"format", "oddments/pile 1"}, {"status", c.Status()}, {"worth", c.Worth}, {"bound", c.Bound}, {"made", made}, {"panels", panels},
 		{"used_pct", used}, {"plan", t.planJSON(job, c.Plan, worksteps.ByMachine)}, {"left", left},
 	}
-}
-
-func (t pileText) status() cutting.Status {
-	if t.choice.Greatest && t.choice.Least {
-		return cutting.Optimal
-	}
-	return cutting.Feasible
 }
 
 // panel returns the JSON of a pattern that is made n times; its strips' sources are those of the
