@@ -70,7 +70,7 @@ func job(r pile.Request, copies []int) cutting.Job {
 
 // The choice is the best of all that there are, each of them planned by itself.
 func TestAgainstTryingAll(t *testing.T) {
-	seeds := 12
+	seeds := 8
 	if testing.Short() {
 		seeds = 3
 	}
