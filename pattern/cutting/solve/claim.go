@@ -2,6 +2,7 @@ package solve
 
 import (
 	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/cutting/solve/prefer"
 	"example.com/oddments/pattern/cutting/solve/sections"
 )
 
@@ -76,7 +77,7 @@ func rounding(n int, sum float64) float64 { return float64(n+16) * 0x1p-52 * sum
 // *Broken, of a plan that cannot be cut.
 func finish(job cutting.Job, choices []cutting.Choice, timbers []*timber, answers []answer) (cutting.Plan, error) {
 	plan, drawn := assemble(choices, timbers, answers)
-	preferRecorded(job, &plan)
+	prefer.Recorded(job, &plan)
 	plan.Status = cutting.Feasible
 	if broken := contradiction(timbers, answers, drawn); broken != nil {
 		plan.Broken = withJob(broken, job)

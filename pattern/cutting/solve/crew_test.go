@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/cutting/solve/crew"
 	"example.com/oddments/pattern/cutting/solve/sections"
 	"example.com/oddments/pattern/cutting/solve/solvetest"
 )
@@ -82,8 +83,8 @@ func TestPanicsOfHelpers(t *testing.T) {
 		pr := newPricer(tm, stop)
 		pr.idle = &free
 		p := caughtPanic(t, func() {
-			var outer crew
-			outer.start(func() {
+			var outer crew.Crew
+			outer.Start(func() {
 				pr.together(func(mate *pricer) {
 					if own == (mate == pr) {
 						faulty(cause)
@@ -92,7 +93,7 @@ func TestPanicsOfHelpers(t *testing.T) {
 					}
 				})
 			}, func() {})
-			outer.join()
+			outer.Join()
 		})
 		if p.Value != error(cause) || !strings.Contains(string(p.Stack), "solve.faulty") {
 			t.Errorf("%v\n%s", p.Value, p.Stack)

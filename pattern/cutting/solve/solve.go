@@ -15,8 +15,12 @@ import (
 	"time"
 
 	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/cutting/solve/crew"
 	"example.com/oddments/pattern/cutting/solve/sections"
 )
+
+// A Panic is what a goroutine of this package panicked with.
+type Panic = crew.Panic
 
 // Options are how a job is worked on; the zero value works quietly on one core.
 type Options struct {
@@ -126,7 +130,7 @@ func betterSide(a, b cutting.Plan) cutting.Plan {
 // other's. Workers without one are free to help.
 func share(solvers []*solver, workers int, free *idleWorkers) {
 	var mu sync.Mutex
-	var crew crew
+	var together crew.Crew
 	waiting := slices.Clone(solvers)
 	next := func(done *solver) *solver {
 		mu.Lock()
@@ -147,7 +151,7 @@ func share(solvers []*solver, workers int, free *idleWorkers) {
 	own := max(1, min(workers, len(solvers)))
 	free.free.Store(int32(max(0, workers-own)))
 	for range own {
-		crew.start(func() {
+		together.Start(func() {
 			defer free.back()
 			var done *solver
 			for {
@@ -165,5 +169,5 @@ func share(solvers []*solver, workers int, free *idleWorkers) {
 			}
 		})
 	}
-	crew.join()
+	together.Join()
 }
