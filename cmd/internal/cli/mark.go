@@ -11,6 +11,7 @@ import (
 	"example.com/oddments/cmd/internal/command"
 	"example.com/oddments/cmd/internal/failure"
 	"example.com/oddments/cmd/internal/result"
+	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/edit"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/movement"
@@ -140,7 +141,29 @@ func (m marking) result() result.Object {
 		{"own_lengths", result.Each(layout.OwnLengths, func(own outline.OwnLength) result.Object {
 			return result.Object{{"strip", own.Strip}, {"start_mm", own.Start}, {"length_mm", own.Length}}
 		})},
+		{"pieces", result.Each(m.pieces(), func(p stripPiece) result.Object {
+			return result.Object{{"strip", p.strip}, {"piece", p.piece}, {"start_mm", p.Start}, {"length_mm", p.Length}}
+		})},
 	}
+}
+
+// A stripPiece is one of the pieces of a strip that is made of several.
+type stripPiece struct {
+	pattern.StripPiece
+	strip, piece int // from 1
+}
+
+// pieces lists those of all strips, datum end first.
+func (m marking) pieces() (out []stripPiece) {
+	p := m.saved.Pattern
+	for i, s := range p.Strips {
+		for n, piece := range p.PiecesOf(s, m.Shop.Allowance.Length) {
+			if s.Joints.Len() > 0 {
+				out = append(out, stripPiece{piece, i + 1, n + 1})
+			}
+		}
+	}
+	return out
 }
 
 // markEdits are the changes to what is cut out of a panel, in the order of the flags

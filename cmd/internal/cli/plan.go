@@ -15,6 +15,8 @@ import (
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/booking"
 	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/edit"
+	"example.com/oddments/pattern/joints"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/store"
@@ -24,8 +26,9 @@ import (
 
 // planFlags say what is written of a plan.
 type planFlags struct {
-	book, real, anyRings bool
-	by                   worksteps.By // how the steps are put together
+	book, real, anyRings  bool
+	join, anyJoint, adopt bool
+	by                    worksteps.By // how the steps are put together
 }
 
 func (a *app) planCommand() *cobra.Command {
@@ -36,6 +39,9 @@ func (a *app) planCommand() *cobra.Command {
 	cmd.Flags().BoolVar(&flags.book, "book", false, "book what is printed as done")
 	cmd.Flags().BoolVar(&flags.anyRings, "any-rings", false, "let timber with other rings serve than the patterns ask for")
 	cmd.Flags().BoolVar(&flags.real, "real", false, "write moisture and rings of the pieces into the patterns")
+	cmd.Flags().BoolVar(&flags.join, "join", false, "let strips be made of several pieces, their joints in the waste, as bricks")
+	cmd.Flags().BoolVar(&flags.anyJoint, "any-joint", false, "like --join, and neighbours may be parted in one gap")
+	cmd.Flags().BoolVar(&flags.adopt, "adopt", false, "with --join: write the pieces into the patterns")
 	typed.Flag(cmd.Flags(), &flags.by, "by", "machine|piece", worksteps.ByMachine.String(), readBy, "steps by machine and setting, or piece by piece")
 	typed.Complete(cmd, "by", typed.Words(worksteps.Bys()...))
 	return cmd
@@ -51,7 +57,7 @@ func readBy(text string) (worksteps.By, error) {
 }
 
 func (w workshop) plan(ctx context.Context, args []string, flags planFlags) error {
-	if flags.book || flags.real {
+	if flags.book || flags.real || flags.adopt {
 		w.Hold()
 	}
 	job, saved, err := w.JobOf(args)
@@ -65,6 +71,17 @@ func (w workshop) plan(ctx context.Context, args []string, flags planFlags) erro
 	}
 	if flags.anyRings {
 		job = job.AnyRings()
+	}
+	switch {
+	case flags.anyJoint:
+		job, err = job.Joined(joints.Anywhere, false)
+	case flags.join:
+		job, err = job.Joined(joints.Even, true)
+	case flags.adopt:
+		err = failure.Usage("write --join --adopt", "--adopt has no effect without --join")
+	}
+	if err != nil {
+		return err
 	}
 	plan, err := w.Solve(ctx, job)
 	if err != nil {
@@ -85,10 +102,43 @@ func (w workshop) plan(ctx context.Context, args []string, flags planFlags) erro
 			return err
 		}
 	}
+	if flags.adopt {
+		if saved, err = w.adopt(job, plan, saved); err != nil {
+			return err
+		}
+	}
 	if flags.book {
 		return w.book(job, plan, saved)
 	}
 	return nil
+}
+
+// adopt writes the pieces that plan makes strips of into the patterns, and returns them as
+// they are now.
+func (w workshop) adopt(job cutting.Job, plan cutting.Plan, saved []store.Saved) ([]store.Saved, error) {
+	for i, s := range saved {
+		laid, err := cutting.Adopted(job, plan, s.Stem)
+		if err != nil {
+			w.Message("oddments: %s keeps its strips: %v\n", s.Stem, err)
+			continue
+		}
+		if len(laid) == 0 {
+			w.Of("joints").Fact(s.Stem, "its strips are laid so already")
+			continue
+		}
+		now, err := edit.LayStrips(edit.New(s.Pattern), laid)
+		if err != nil {
+			return saved, err
+		}
+		version, err := w.SavePattern(s, now.Pattern)
+		if err != nil {
+			return saved, err
+		}
+		saved[i].Pattern, saved[i].Version = now.Pattern, version
+		w.Of("joints").Fact(s.Stem, "%s, %s in all", tell.Count(len(laid), "strip")+" laid anew", tell.Count(now.Pattern.Joints(), "joint"))
+		w.SayReplaced("saved", s.File)
+	}
+	return saved, nil
 }
 
 // planJSON returns the JSON of a plan of job, with its steps put together so.
