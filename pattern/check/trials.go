@@ -45,8 +45,6 @@ type trials struct {
 	lines []int // those of the trial
 	seen  []int // by glue line: the last trial that it was among the lines of
 	trial int
-
-	contrasts []float64 // of two timbers of the board, -1: not asked for yet
 }
 
 // A stretch is the glue lines from first to last, from 1; none where last is below
@@ -66,14 +64,12 @@ func newTrials(b *board) *trials {
 		board: b, panel: b.panel, limits: b.shop.Limits,
 		now: make([]movement.Figure, n), reach: make([]stretch, n), place: make([]place, n),
 		swaps: make([][]outcome, n), seen: make([]int, n),
-		contrasts: slices.Repeat([]float64{-1}, len(b.timbers)*len(b.timbers)),
 	}
 	for i, s := range b.pattern.Strips {
 		t.reach[i] = t.reachNow(i)
 		t.place[i] = place{!s.Pinned && b.timber(i).Moves(), s.Start, b.end(s)}
 		if i > 0 {
 			t.now[i], _ = t.panel.Figure(i)
-			*t.contrast(b.of[i-1], b.of[i]) = b.figures.Lines[i-1].Contrast
 		}
 	}
 	return t
@@ -310,32 +306,22 @@ func (t *trials) outcomes(i int) []outcome {
 // blends reports whether swapping strips i and j, from 0, would make neighbours read
 // as one at a line where they do not now.
 func (t *trials) blends(i, j int) bool {
-	at := func(k int) int { // the place among the timbers of the strip that comes to k
+	at := func(k int) int { // the strip that comes to k
 		switch k {
 		case i:
-			k = j
+			return j
 		case j:
-			k = i
+			return i
 		}
-		return t.board.of[k]
+		return k
 	}
 	for _, n := range [...]int{i, i + 1, j, j + 1} {
 		if n < 1 || n >= t.panel.Len() || t.board.figures.Lines[n-1].Contrast < t.limits.Contrast {
 			continue
 		}
-		a, b := at(n-1), at(n)
-		c := t.contrast(a, b)
-		if *c < 0 {
-			*c = t.board.timbers[a].Contrast(t.board.timbers[b].Species)
-		}
-		if *c < t.limits.Contrast {
+		if t.panel.Contrast(at(n-1), at(n)) < t.limits.Contrast {
 			return true
 		}
 	}
 	return false
-}
-
-// contrast returns where that of two timbers of the board is kept.
-func (t *trials) contrast(a, b int) *float64 {
-	return &t.contrasts[min(a, b)*len(t.board.timbers)+max(a, b)]
 }

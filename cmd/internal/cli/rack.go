@@ -183,7 +183,8 @@ func (w workshop) entryCells(e rack.Entry) []string {
 	for _, f := range e.Faults {
 		besides = append(besides, "fault "+said(f.Along, "along ")+f.From.Format(w.unit)+"-"+f.To.With(w.unit))
 	}
-	besides = append(besides, said(e.UseFirst, "use first"), length.Volume(e.VolumeCM3(), w.unit), said(e.Note != "", "note: "+e.Note))
+	besides = append(besides, said(e.UseFirst, "use first"), length.Volume(e.VolumeCM3(), w.unit), said(e.Colour.Known, "colour "+e.Colour.RGB.String()),
+		said(e.Colour.Known, e.From), said(e.Note != "", "note: "+e.Note))
 	return []string{e.ID, said(e.Ready, "ready strip, ") + w.name(e.Species), size, rings,
 		said(e.Moisture.Known, fmt.Sprintf("%g %%", e.Moisture.Percent)), together(besides...)}
 }
