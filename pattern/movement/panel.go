@@ -28,6 +28,7 @@ type Panel struct {
 type strip struct {
 	species  string      // key
 	oiled    species.RGB // its colour under oil
+	seen     bool        // that is its own
 	rings    pattern.Rings
 	width    length.Length
 	moisture float64              // at glue-up, percent
@@ -66,7 +67,7 @@ func (r Physics) Panel(p pattern.Pattern) *Panel {
 func (r Physics) strip(p pattern.Pattern, s pattern.Strip) *strip {
 	timber, _ := r.table.Get(s.Species)
 	out := &strip{
-		species: s.Species, oiled: timber.ColourOiled, rings: s.Rings, width: s.Width,
+		species: s.Species, oiled: s.Colour.Or(timber.ColourOiled), seen: s.Colour.Known, rings: s.Rings, width: s.Width,
 		moisture: r.Moisture(p, s), known: timber.Moves(),
 	}
 	if !out.known {
@@ -190,6 +191,7 @@ type Line struct {
 	Season     Season // that of the step
 	GapPct     float64
 	Contrast   float64 // CIEDE2000 of the oiled colours
+	Seen       bool    // both are the strips' own
 	Level      pattern.Level
 	Settled    bool // the unknown rings cannot change the level
 	Borderline bool // the scatter may
@@ -207,7 +209,7 @@ const tie = 1e-9
 func (p *Panel) Line(n int) Line {
 	a, b := p.strips[n-1], p.strips[n]
 	line := Line{Line: n, GapPct: math.Abs(a.moisture - b.moisture), Settled: true,
-		Contrast: p.contrast(a.oiled, b.oiled)}
+		Contrast: p.Contrast(n-1, n), Seen: a.seen && b.seen}
 	if !a.known || !b.known {
 		line.Level = LevelOf(line.GapPct, p.limits.MoisturePct)
 		return line
@@ -264,8 +266,10 @@ func (line *Line) takeStrain(a, b *strip) (least, most float64) {
 	return least, most
 }
 
-// contrast returns that of two colours; few timbers make many glue lines.
-func (p *Panel) contrast(a, b species.RGB) float64 {
+// Contrast returns the colour difference of strips i and j, counted from 0; few colours make
+// many glue lines.
+func (p *Panel) Contrast(i, j int) float64 {
+	a, b := p.strips[i].oiled, p.strips[j].oiled
 	pair := [2]species.RGB{a, b}
 	c, ok := p.contrasts[pair]
 	if !ok {
