@@ -20,7 +20,7 @@ func plain(thickness length.Length, names []string, widthsMM []float64, flush []
 	for i, name := range names {
 		p.strips[i] = &strip{species: name, rings: pattern.RingsFlat(), width: length.FromMM(widthsMM[i]), known: true, flush: flush[i]}
 	}
-	p.lay(0, len(names)-1)
+	p.join(0, len(names)-1)
 	return p
 }
 
