@@ -256,7 +256,7 @@ func (w workshop) sayColours(file string, f colourFlags, c colouring) {
 		of := w.Of("%s", n.Name)
 		of.Fact("colour", "%v, about %.1f off (CIELAB %.1f %.1f %.1f)", n.Colour, n.About, n.Lab.L, n.Lab.A, n.Lab.B)
 		of.Fact("timber", "%s, %.1f from the timber's colour", timber.Name, n.FromTimber)
-		of.Fact("along the grain", "parts differ by %.1f in the mean, two by %.1f at most; lightest fifth %v, darkest %v", n.Spread, n.Range, n.Light, n.Dark)
+		of.Fact("grain", "parts of the piece differ by %.1f in the mean, two by %.1f at most; lightest fifth %v, darkest %v", n.Spread, n.Range, n.Light, n.Dark)
 		if f.surface == reading.Raw && n.ID != "" {
 			of.Fact("oiled", "%v, shifted as oil shifts %s", c.record.Kept(n.Lab, timber).RGB(), timber.Name)
 		}
