@@ -22,6 +22,7 @@ func layers() []string {
 		"pattern/history",                 // undo and redo
 		"pattern/spoken",                  // typed lines: words, numbers, lengths
 		"pattern/lp",                      // linear programs
+		"pattern/colour",                  // colours of wood, and how far two are apart
 		"species",                         // timbers: coefficients, colours, sources
 		"pattern/moisture",                // equilibrium moisture of an air
 		"pattern",                         // what is saved
