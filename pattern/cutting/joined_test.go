@@ -121,7 +121,7 @@ func TestAdopted(t *testing.T) {
 	}
 	again := shortEnds()
 	again.Patterns[0].Copies = 2
-	state, err := edit.LayStrips(edit.New(again.Patterns[0].Pattern), laid)
+	state, err := edit.New(again.Patterns[0].Pattern).Lay(laid)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -84,8 +84,8 @@ type Laid struct {
 	Joints        pattern.Joints
 }
 
-// LayStrips lays strips as they are to be made of pieces.
-func LayStrips(s State, all []Laid) (State, error) {
+// Lay lays strips as they are to be made of pieces.
+func (s State) Lay(all []Laid) (State, error) {
 	next := s
 	next.Pattern.Strips = slices.Clone(s.Pattern.Strips)
 	for _, l := range all {

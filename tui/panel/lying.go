@@ -197,6 +197,7 @@ func (d *lying) wood() {
 	w, h := d.l.Wood.W, 2*d.l.Wood.H
 	cells := make([]paint.Colour, w*h)
 	colours := d.c.Palette()
+	dark := paint.Of(colours.Shown(species.RGB{R: 24, G: 18, B: 14}))
 	for i, b := range d.bands {
 		shades := d.palette.of(b.timber, colours)
 		waste := faded(b.timber.ColourOiled, colours)
@@ -211,11 +212,32 @@ func (d *lying) wood() {
 				}
 			}
 		}
+		d.joints(i, func(x int, open bool) {
+			for y := b.from; y < b.to; y++ {
+				if cells[y*w+x] = paint.Default; !open {
+					cells[y*w+x] = dark
+				}
+			}
+		})
 	}
-	d.holes(func(x, y int) { cells[y*w+x] = paint.Of(colours.Shown(species.RGB{R: 24, G: 18, B: 14})) })
+	d.holes(func(x, y int) { cells[y*w+x] = dark })
 	for y := range d.l.Wood.H {
 		for x := range w {
 			d.c.Halves(d.l.Wood.X+x, d.l.Wood.Y+y, cells[2*y*w+x], cells[(2*y+1)*w+x])
+		}
+	}
+}
+
+// joints goes through the columns of the joints of strip i: those that stand open, or one
+// where pieces touch or the opening is narrower than a column.
+func (d *lying) joints(i int, mark func(x int, open bool)) {
+	for _, j := range d.v.Pattern.Strips[i].Joints.All() {
+		first, after := d.cols(j.From.MM(), j.To.MM())
+		for x := first; x < after; x++ {
+			mark(x, true)
+		}
+		if x := int(j.From.MM() / d.l.perCol); after == first && x >= 0 && x < d.l.Wood.W {
+			mark(x, false)
 		}
 	}
 }
@@ -269,6 +291,13 @@ func (d *lying) texture() {
 		first, after := d.cols(d.bands[i].near, d.bands[i].far)
 		wood := paint.Rect{X: d.l.Wood.X + first, Y: d.l.Wood.Y + row, W: after - first, H: 1}
 		d.c.Fill(wood, textures[of[d.v.Pattern.Strips[i].Species]], paint.Style{})
+		d.joints(i, func(x int, open bool) {
+			sign := '|'
+			if open {
+				sign = ' '
+			}
+			d.c.Set(d.l.Wood.X+x, d.l.Wood.Y+row, sign, paint.Style{})
+		})
 		for x := range w {
 			d.bracket(x, row)
 		}

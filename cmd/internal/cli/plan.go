@@ -15,7 +15,6 @@ import (
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/booking"
 	"example.com/oddments/pattern/cutting"
-	"example.com/oddments/pattern/edit"
 	"example.com/oddments/pattern/joints"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/rack"
@@ -98,12 +97,12 @@ func (w workshop) plan(ctx context.Context, args []string, flags planFlags) erro
 		t.print(ctx)
 	}
 	if flags.real {
-		if saved, err = w.writeReal(job, plan, saved); err != nil {
+		if saved, err = w.WriteReal(job, plan, saved); err != nil {
 			return err
 		}
 	}
 	if flags.adopt {
-		if saved, err = w.adopt(job, plan, saved); err != nil {
+		if saved, err = w.Adopt(job, plan, saved); err != nil {
 			return err
 		}
 	}
@@ -111,34 +110,6 @@ func (w workshop) plan(ctx context.Context, args []string, flags planFlags) erro
 		return w.book(job, plan, saved)
 	}
 	return nil
-}
-
-// adopt writes the pieces that plan makes strips of into the patterns, and returns them as
-// they are now.
-func (w workshop) adopt(job cutting.Job, plan cutting.Plan, saved []store.Saved) ([]store.Saved, error) {
-	for i, s := range saved {
-		laid, err := cutting.Adopted(job, plan, s.Stem)
-		if err != nil {
-			w.Message("oddments: %s keeps its strips: %v\n", s.Stem, err)
-			continue
-		}
-		if len(laid) == 0 {
-			w.Of("joints").Fact(s.Stem, "its strips are laid so already")
-			continue
-		}
-		now, err := edit.LayStrips(edit.New(s.Pattern), laid)
-		if err != nil {
-			return saved, err
-		}
-		version, err := w.SavePattern(s, now.Pattern)
-		if err != nil {
-			return saved, err
-		}
-		saved[i].Pattern, saved[i].Version = now.Pattern, version
-		w.Of("joints").Fact(s.Stem, "%s, %s in all", tell.Count(len(laid), "strip")+" laid anew", tell.Count(now.Pattern.Joints(), "joint"))
-		w.SayReplaced("saved", s.File)
-	}
-	return saved, nil
 }
 
 // planJSON returns the JSON of a plan of job, with its steps put together so.
@@ -170,28 +141,6 @@ func (w workshop) bookedBefore(saved []store.Saved) bool {
 	}
 	w.Message("oddments: not booked again: the booking that was cut short is the one that stands now; repeat the command to book one more\n")
 	return true
-}
-
-// writeReal returns the strips of the patterns the moisture and the rings of the pieces
-// that plan cuts the first copies from, and gives the patterns as they are now.
-func (w workshop) writeReal(job cutting.Job, plan cutting.Plan, saved []store.Saved) ([]store.Saved, error) {
-	for i, s := range saved {
-		real, changed := booking.Real(job, plan, s.Stem, 1)
-		if len(changed) == 0 {
-			w.Of("real").Fact(s.Stem, "the strips have readings and rings already, or their pieces have none")
-			continue
-		}
-		version, err := w.SavePattern(s, real)
-		if err != nil {
-			return saved, err
-		}
-		saved[i].Pattern, saved[i].Version = real, version
-		for _, c := range changed {
-			w.Say("real, %s, %v", s.Stem, c)
-		}
-		w.SayReplaced("saved", s.File)
-	}
-	return saved, nil
 }
 
 // book books plan as done: its pieces leave the rack, what goes back lies on it with
