@@ -44,6 +44,7 @@ func layers() []string {
 		"pattern/worksteps",               // how a plan is worked at the machines
 		"pattern/booking",                 // what was done: on the rack, in the patterns
 		"pattern/waysout",                 // ways out of a plan that is short
+		"pattern/pile",                    // what a whole rack becomes
 		"pattern/check",                   // findings and remedies
 		"pattern/suggest",                 // what is asked of layouts, answers and their check
 		"pattern/suggest/stock",           // kinds of strips that can be had, and how many
