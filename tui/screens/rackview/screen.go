@@ -155,7 +155,8 @@ func (l Screen) typed(e rack.Entry, of string, ctx screen.Context) (screen.Scree
 	l.said = slices.DeleteFunc(slices.Clone(l.said), func(keys []string) bool { return keys[0] == e.Species })
 	l.said = slices.Insert(l.said, 0, []string{e.Species})
 	if of != "" {
-		return l.changed(ctx.Rack.Replace(of, e))
+		old, _ := ctx.Rack.Get(of)
+		return l.changed(ctx.Rack.Replace(of, e.Keeping(old)))
 	}
 	if ctx.RackDemo { // the maker's own begins here
 		ctx.Rack = rack.Rack{}
