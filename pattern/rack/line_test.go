@@ -320,8 +320,8 @@ func TestShown(t *testing.T) {
 		t.Fatal(err)
 	}
 	for u, want := range map[length.Unit]string{
-		length.InMM:     "black cherry 620 x 85 x 77 mm, flat, 0-40 mm, x3",
-		length.InInches: "black cherry 24 13/32 x 3 11/32 x 3 1/32 in, flat, 0-1 37/64 in, x3",
+		length.InMM:     "black cherry 620 x 85 x 77 mm, flat, split 0-40 mm, x3",
+		length.InInches: "black cherry 24 13/32 x 3 11/32 x 3 1/32 in, flat, split 0-1 37/64 in, x3",
 	} {
 		if got := rack.Shown(e, lookup(), u); got != want {
 			t.Errorf("%q, want %q", got, want)

@@ -33,9 +33,9 @@ func entry(l Listed) Object {
 	return Object{{"id", l.ID}, {"kind", kind}, {"species", l.Species}, {"length_mm", l.Length}, {"width_mm", l.Width},
 		{"thickness_mm", l.Thickness}, {"quantity", l.Quantity}, {"planed", l.Planed}, {"rings", l.Rings}, {"moisture_pct", reading(l.Moisture)},
 		{"faults", Each(l.Faults, func(f rack.Fault) Object {
-			return Object{{"along", f.Along}, {"from_mm", f.From}, {"to_mm", f.To}, {"called", f.Kind}}
+			return Object{{"along", f.Along}, {"from_mm", f.From}, {"to_mm", f.To}}
 		})},
-		{"use_first", l.UseFirst}, {"note", l.Note}, {"colour", own(l.Colour)}, {"colour_from", l.From}, {"volume_cm3", l.VolumeCM3()}, {"gives", l.Gives}}
+		{"use_first", l.UseFirst}, {"note", l.FullNote()}, {"colour", own(l.Colour)}, {"colour_from", l.From}, {"volume_cm3", l.VolumeCM3()}, {"gives", l.Gives}}
 }
 
 // reading returns a moisture, null where nobody read one.
