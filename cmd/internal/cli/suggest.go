@@ -14,6 +14,7 @@ import (
 	"example.com/oddments/cmd/internal/failure"
 	"example.com/oddments/cmd/internal/result"
 	"example.com/oddments/cmd/internal/typed"
+	"example.com/oddments/cmd/internal/wishes"
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/mistake"
@@ -27,6 +28,7 @@ import (
 type suggestFlags struct {
 	ask      suggest.Request
 	standing bool // the strips' widths are those of the workshop
+	wishes   wishes.Flags
 	keep     command.KeepFlags
 }
 
@@ -51,14 +53,14 @@ const (
 func (f *suggestFlags) add(cmd *cobra.Command) {
 	to, ask := cmd.Flags(), &f.ask
 	to.SortFlags = false
-	typed.Flag(to, &ask.Width, "width", "LENGTH", "", command.Across, "glue-up width aimed at")
+	typed.Flag(to, &ask.Width, "width", "LENGTH", "", f.wishes.Width, "glue-up width aimed at, or a range like 330..345")
 	typed.Flag(to, &ask.Thickness, "thickness", "LENGTH", "", command.Across, "finished thickness of the panel")
 	typed.Flag(to, &ask.Length, "length", "LENGTH", "", typed.Length(1, pattern.MaxLength), "finished length of the panel")
 	addTolerance(to, &ask.Tolerance)
 	typed.Flag(to, &ask.Have, "have", "STRIPS", "", f.readHave, "ready strips named on the spot, again for others")
 	typed.Flag(to, &ask.Widths, "widths", "WIDTH,...", "", f.readWidths,
 		"widths of strips, ready or to be cut from pieces; standing: those of shop.toml")
-	typed.Flag(to, &ask.Strips, "strips", "N..M", fmt.Sprintf("%d..%d", ask.Strips[0], ask.Strips[1]), parseRange, "fewest and most strips")
+	typed.Flag(to, &ask.Strips, "strips", "N..M", fmt.Sprintf("%d..%d", ask.Strips[0], ask.Strips[1]), wishes.Strips, "fewest and most strips")
 	addLevel(cmd, &ask.Level)
 	typed.Flag(to, &ask.Aim, "aim", "use-up|contrast", ask.Aim.String(), suggest.ParseAim,
 		"what is best; auto is use-up where anything is marked use first")
@@ -67,6 +69,7 @@ func (f *suggestFlags) add(cmd *cobra.Command) {
 	to.BoolVar(&ask.NoTwins, "no-twins", false, "no timber beside itself")
 	typed.Flag(to, &ask.Layouts, "layouts", "N", strconv.Itoa(ask.Layouts), typed.Count(mostLayouts), "how many")
 	typed.Flag(to, &ask.Differ, "differ", "N", strconv.Itoa(ask.Differ), typed.Count(mostDiffer), "strips that a layout differs by from those before")
+	f.wishes.Add(cmd, ask)
 	f.keep.Add(to, "layout", mostLayouts)
 	typed.Complete(cmd, "aim", []string{"use-up", "contrast"})
 	typed.Complete(cmd, "widths", []string{standing})
@@ -121,6 +124,9 @@ func (w workshop) suggest(ctx context.Context, f *suggestFlags) error {
 	}
 	var err error
 	if f.ask.Rack, err = w.rackFor(f.ask); err != nil {
+		return err
+	}
+	if err := f.wishes.Settle(w.Workshop, nearest); err != nil {
 		return err
 	}
 	t := suggestText{workshop: w, ask: f.ask}
@@ -186,7 +192,7 @@ func (w workshop) suggestJSON(ask suggest.Request, answer suggest.Result) result
 				{"use_first_mm", l.UseFirst}, {"level", l.Level},
 				{"strips", result.Each(l.Strips, func(s suggest.Placed) result.Object {
 					return result.Object{{"species", s.Species}, {"width_mm", s.Width}, {"rings", s.Rings}, {"source", s.Source}}
-				})}, {"plan", plan}}
+				})}, {"plan", plan}, {"look", l.Look}, {"apart_pct", l.ApartPct}}
 		})}}
 }
 
@@ -223,20 +229,6 @@ func (f *suggestFlags) readWidths(text string) ([]length.Length, error) {
 		all = append(all, w)
 	}
 	return all, nil
-}
-
-// parseRange reads the fewest and the most strips, or their one number.
-func parseRange(text string) ([2]int, error) {
-	low, high, both := strings.Cut(text, "..")
-	if !both {
-		high = low
-	}
-	fewest, ok := spoken.Whole(low)
-	most, ok2 := spoken.Whole(high)
-	if !ok || !ok2 || fewest < 2 || most < fewest || most > pattern.MaxStrips {
-		return [2]int{}, fmt.Errorf("%q: must be a range from 2 to %d, like 9..13, or one number", text, pattern.MaxStrips)
-	}
-	return [2]int{fewest, most}, nil
 }
 
 // readHave adds ready strips that are named on the spot to those before.
