@@ -203,3 +203,54 @@ func Strips(text string) ([2]int, error) {
 	}
 	return [2]int{fewest, most}, nil
 }
+
+// Have reads "hard_maple 25 x14 flat first": species and width first, the rest in
+// any order.
+func Have(text string) (suggest.ReadyStrips, error) {
+	if err := command.OneLine(text); err != nil {
+		return suggest.ReadyStrips{Count: 1}, err
+	}
+	l := spoken.Line{Text: text}
+	l.More()
+	h := suggest.ReadyStrips{Count: 1, Species: l.Word()}
+	if !l.More() {
+		return h, fmt.Errorf(`must be a timber and a width, and what more there is to say, like "hard_maple 25 x14 flat first"`)
+	}
+	var err error
+	if h.Width, err = l.Length(); err != nil {
+		return h, err
+	}
+	if h.Width <= 0 || h.Width > pattern.MaxAcross {
+		return h, fmt.Errorf("width %s: must be above 0 and at most %s", h.Width, pattern.MaxAcross)
+	}
+	for l.More() {
+		what, err := readHaveWord(&h, l.Next())
+		if err != nil {
+			return h, err
+		}
+		if l.Twice(what) {
+			return h, fmt.Errorf("%s is said twice: say it once", what)
+		}
+	}
+	return h, nil
+}
+
+// readHaveWord reads one word behind the width and says what it is about.
+func readHaveWord(h *suggest.ReadyStrips, word string) (what string, err error) {
+	if word == "first" {
+		h.UseFirst = true
+		return "first", nil
+	}
+	if number, ok := strings.CutPrefix(word, "x"); ok {
+		if h.Count, ok = spoken.Whole(number); !ok || h.Count < 1 || h.Count > pattern.MaxStrips {
+			return "", fmt.Errorf("%q: must be x1 to x%d, how many there are", word, pattern.MaxStrips)
+		}
+		return "the count", nil
+	}
+	rings, err := pattern.ParseRings(word)
+	if err != nil {
+		return "", fmt.Errorf("%q: must be a count like x14, rings like flat, rift, quarter or unknown, or first", word)
+	}
+	h.Rings = rings
+	return "the rings", nil
+}

@@ -61,3 +61,21 @@ func TestWidthTakesARange(t *testing.T) {
 		}
 	}
 }
+
+func TestHaveIsRead(t *testing.T) {
+	h, err := Have("hard_maple 25 first x14 flat")
+	if err != nil || h.Species != "hard_maple" || h.Width != 25*length.Millimetre || h.Count != 14 || !h.UseFirst || h.Rings.String() != "flat" {
+		t.Errorf("%+v, %v", h, err)
+	}
+	for _, text := range []string{"hard_maple", "hard_maple 0", "hard_maple 25 x0", "hard_maple 25 x2 x3", "hard_maple 25 crooked"} {
+		if _, err := Have(text); err == nil {
+			t.Errorf("%q passes", text)
+		}
+	}
+	if n, err := Strips("9..13"); err != nil || n != [2]int{9, 13} {
+		t.Errorf("%v, %v", n, err)
+	}
+	if _, err := Strips("13..9"); err == nil {
+		t.Error("a range from more to less passes")
+	}
+}
