@@ -37,7 +37,7 @@ func (a *app) planCommand() *cobra.Command {
 		errand: func(ctx context.Context, w workshop, args []string) error { return w.plan(ctx, args, flags) }})
 	cmd.Flags().BoolVar(&flags.book, "book", false, "book what is printed as done")
 	cmd.Flags().BoolVar(&flags.anyRings, "any-rings", false, "let timber with other rings serve than the patterns ask for")
-	cmd.Flags().BoolVar(&flags.real, "real", false, "write moisture and rings of the pieces into the patterns")
+	cmd.Flags().BoolVar(&flags.real, "real", false, "write moisture, rings and colours of the pieces into the patterns")
 	cmd.Flags().BoolVar(&flags.join, "join", false, "let strips be made of several pieces, their joints in the waste, as bricks")
 	cmd.Flags().BoolVar(&flags.anyJoint, "any-joint", false, "like --join, and neighbours may be parted in one gap")
 	cmd.Flags().BoolVar(&flags.adopt, "adopt", false, "with --join: write the pieces into the patterns")

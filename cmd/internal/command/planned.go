@@ -44,7 +44,7 @@ func (w Workshop) WriteReal(job cutting.Job, plan cutting.Plan, saved []store.Sa
 	for i, s := range saved {
 		real, changed := booking.Real(job, plan, s.Stem, 1)
 		if len(changed) == 0 {
-			w.Of("real").Fact(s.Stem, "the strips have readings and rings already, or their pieces have none")
+			w.Of("real").Fact(s.Stem, "the strips have readings, rings and colours already, or their pieces have none")
 			continue
 		}
 		version, err := w.SavePattern(s, real)
