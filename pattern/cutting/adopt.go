@@ -5,16 +5,9 @@ import (
 	"fmt"
 	"slices"
 
-	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/edit"
 	"example.com/oddments/pattern/joints"
 )
-
-// A Laid says how a strip of a pattern is laid: where it starts, how long it is, and where
-// its pieces meet.
-type Laid struct {
-	Strip int // from 1
-	Now   pattern.Strip
-}
 
 // ErrMixed says that the copies of a pattern are made in different ways, so that the
 // pattern cannot have them: they stand in the plan alone.
@@ -22,7 +15,7 @@ var ErrMixed = errors.New("the copies are laid in different ways, which stand in
 
 // Adopted returns the strips of a pattern of job that a plan lays otherwise than the
 // pattern has them. All copies must be made, and alike.
-func Adopted(job Job, plan Plan, stem string) ([]Laid, error) {
+func Adopted(job Job, plan Plan, stem string) ([]edit.Laid, error) {
 	at := slices.IndexFunc(job.Patterns, func(d Demand) bool { return d.Stem == stem })
 	if at < 0 {
 		return nil, fmt.Errorf("there is no pattern %q in the plan", stem)
@@ -37,7 +30,7 @@ func Adopted(job Job, plan Plan, stem string) ([]Laid, error) {
 	for _, p := range plan.Pieced {
 		laid[p.Ref] = p.Pieces
 	}
-	var out []Laid
+	var out []edit.Laid
 	ways := d.ways(job.Shop)
 	for i, s := range d.Pattern.Strips {
 		way := func(c int) joints.Way {
@@ -59,7 +52,7 @@ func Adopted(job Job, plan Plan, stem string) ([]Laid, error) {
 		if len(way(1)) == 1 && now.Start == s.Start && now.Length == d.Pattern.StripLength(s, job.Shop.Allowance.Length) {
 			now.Length = s.Length // whole again
 		}
-		out = append(out, Laid{Strip: i + 1, Now: now})
+		out = append(out, edit.Laid{Strip: i + 1, Start: now.Start, Length: now.Length, Joints: now.Joints})
 	}
 	return out, nil
 }

@@ -36,6 +36,7 @@ type Claim struct {
 	Sure     Sureness
 	AbovePct float64 // where Bounded: the plan is at most so many percent above the least; up to the next tenth
 	UnderCM3 float64 // no plan draws less; 0 where Unproved
+	Joints   bool    // what joints count for is counted with it, in all that is said
 }
 
 // Claim returns what may be said of the plan. Of one whose claims broke nothing is said.
@@ -44,9 +45,10 @@ func (p Plan) Claim() Claim {
 	case p.Broken != nil || p.LowerBoundCM3 > p.DrawnCM3:
 		return Claim{}
 	case p.Status == Optimal && p.LowerBoundCM3 == p.DrawnCM3:
-		return Claim{Sure: Least, UnderCM3: p.DrawnCM3}
+		return Claim{Sure: Least, UnderCM3: p.DrawnCM3 + p.JointsCM3, Joints: p.JointsCM3 > 0}
 	case p.LowerBoundCM3 > 0:
-		return Claim{Sure: Bounded, AbovePct: abovePct(p.DrawnCM3, p.LowerBoundCM3), UnderCM3: p.LowerBoundCM3}
+		drawn, bound := p.DrawnCM3+p.JointsCM3, p.LowerBoundCM3+p.JointsCM3
+		return Claim{Sure: Bounded, AbovePct: abovePct(drawn, bound), UnderCM3: bound, Joints: p.JointsCM3 > 0}
 	default:
 		return Claim{}
 	}

@@ -17,7 +17,7 @@ func TestClaimedAbove(t *testing.T) {
 		{1.1, 1, 10.1}, // the float beside 1.1 is above it
 		{1.5, 1, 50}, {3000, 1000, 200},
 	} {
-		if got := (Plan{DrawnCM3: c.drawn, LowerBoundCM3: c.bound}).Claim(); got != (Claim{Bounded, c.want, c.bound}) {
+		if got := (Plan{DrawnCM3: c.drawn, LowerBoundCM3: c.bound}).Claim(); got != (Claim{Sure: Bounded, AbovePct: c.want, UnderCM3: c.bound}) {
 			t.Errorf("%v above %v: %+v, want %v", c.drawn, c.bound, got, c.want)
 		}
 	}

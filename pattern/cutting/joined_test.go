@@ -10,6 +10,7 @@ import (
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/cutting/solve"
+	"example.com/oddments/pattern/edit"
 	"example.com/oddments/pattern/joints"
 	"example.com/oddments/pattern/outline"
 	"example.com/oddments/pattern/rack"
@@ -30,7 +31,10 @@ func shortEnds() cutting.Job {
 
 func joined(t *testing.T, job cutting.Job, how joints.How) (cutting.Job, cutting.Plan) {
 	t.Helper()
-	job, err := job.Joined(how, how == joints.Even)
+	var err error
+	if how != joints.AsTheyAre {
+		job, err = job.Joined(how, how == joints.Even)
+	}
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -93,6 +97,14 @@ func TestBricksAreOfOneSide(t *testing.T) {
 	if len(bricks.Sides()) != 2 || len(all.Sides()) != 1 {
 		t.Errorf("bricks have %d sides, joints anywhere %d", len(bricks.Sides()), len(all.Sides()))
 	}
+	for _, side := range bricks.Sides() { // what a plan of either needs is found in the whole job
+		_, plan := joined(t, side, joints.AsTheyAre)
+		for ref := range plan.Served() {
+			if n, ok := cutting.NeedsOf(bricks, plan)[ref]; !ok || n.Length >= 640*mm {
+				t.Errorf("%v is %v long", ref, n.Length)
+			}
+		}
+	}
 	if cutting.Verify(all, plan) != nil || cutting.Verify(bricks, plan) == nil {
 		t.Error("a plan of both sides passes for bricks")
 	}
@@ -109,9 +121,11 @@ func TestAdopted(t *testing.T) {
 	}
 	again := shortEnds()
 	again.Patterns[0].Copies = 2
-	for _, l := range laid {
-		again.Patterns[0].Pattern.Strips[l.Strip-1] = l.Now
+	state, err := edit.New(again.Patterns[0].Pattern).Lay(laid)
+	if err != nil {
+		t.Fatal(err)
 	}
+	again.Patterns[0].Pattern = state.Pattern
 	_, as := joined(t, again, joints.AsTheyAre)
 	if as.Short != 0 || as.DrawnCM3 != plan.DrawnCM3 || as.Claim().Sure != cutting.Least || len(as.Pieced) != 12 {
 		t.Errorf("planned as it is now: %d short, %v cm3, was %v", as.Short, as.DrawnCM3, plan.DrawnCM3)

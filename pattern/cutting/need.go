@@ -121,22 +121,25 @@ func NeedsOf(job Job, plan Plan) map[Ref]Strip {
 	for _, p := range plan.Pieced {
 		laid[p.Ref] = p.Pieces
 	}
-	asked := map[Ref]Strip{}
-	for _, c := range Choices(job) {
-		way := 0
-		if pieces, made := laid[c.Ref]; made {
-			way = max(0, c.find(pieces))
+	var asked map[Ref]Strip
+	for _, side := range job.Sides() {
+		asked = map[Ref]Strip{}
+		all := true
+		for _, c := range Choices(side) {
+			way := 0
+			if pieces, made := laid[c.Ref]; made {
+				way = slices.IndexFunc(c.Laid, func(w joints.Way) bool { return slices.Equal(w, pieces) })
+				all = all && way >= 0
+			}
+			for _, n := range c.Ways[max(0, way)] {
+				asked[n.Ref] = n
+			}
 		}
-		for _, n := range c.Ways[way] {
-			asked[n.Ref] = n
+		if all {
+			break // the plan is of this side
 		}
 	}
 	return asked
-}
-
-// find returns which of its ways a strip is laid in; below 0: in none of them.
-func (c Choice) find(pieces joints.Way) int {
-	return slices.IndexFunc(c.Laid, func(w joints.Way) bool { return slices.Equal(w, pieces) })
 }
 
 // Joined returns the job with its strips to be parted as how says; bricks says that the

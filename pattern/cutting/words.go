@@ -40,6 +40,9 @@ func (c Claim) Say(short bool, u length.Unit) string {
 	}
 	switch c.Sure {
 	case Least:
+		if c.Joints {
+			so += ", joints counted"
+		}
 		return "the least" + so + ", proved"
 	case Bounded:
 		return c.String() + so + ": " + c.Under(u)
@@ -52,6 +55,9 @@ func (c Claim) Say(short bool, u length.Unit) string {
 func (c Claim) Under(u length.Unit) string {
 	if c.Sure == Unproved {
 		return ""
+	}
+	if c.Joints {
+		return "no plan draws under " + length.VolumeDown(c.UnderCM3, u) + " with its joints counted"
 	}
 	return "no plan draws under " + length.VolumeDown(c.UnderCM3, u)
 }

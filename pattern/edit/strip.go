@@ -1,6 +1,9 @@
 package edit
 
 import (
+	"cmp"
+	"slices"
+
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
 )
@@ -71,6 +74,34 @@ func SetJoints(s State, joints pattern.Joints, allow Allowances) (State, error) 
 		}
 		return nil
 	})
+}
+
+// A Laid says how a strip is laid: where it starts, how long it is, 0 as the panel, and
+// where its pieces meet.
+type Laid struct {
+	Strip         int // from 1
+	Start, Length length.Length
+	Joints        pattern.Joints
+}
+
+// Lay lays strips as they are to be made of pieces.
+func (s State) Lay(all []Laid) (State, error) {
+	next := s
+	next.Pattern.Strips = slices.Clone(s.Pattern.Strips)
+	for _, l := range all {
+		if l.Strip < 1 || l.Strip > len(s.Pattern.Strips) {
+			return s, refuse("there is no strip %d: the panel has %d", l.Strip, len(s.Pattern.Strips))
+		}
+		strip := &next.Pattern.Strips[l.Strip-1]
+		strip.Start, strip.Length, strip.Joints = l.Start, l.Length, l.Joints
+		if err := cmp.Or(within("start", l.Start, 0, pattern.MaxStart), within("length", l.Length, 0, pattern.MaxLength)); err != nil {
+			return s, err
+		}
+		if err := next.Pattern.CheckJoints(*strip); err != nil {
+			return s, refuse("strip %d: %v", l.Strip, err)
+		}
+	}
+	return next, nil
 }
 
 // Widen makes the chosen strip wider by a step.

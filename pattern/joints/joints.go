@@ -9,6 +9,7 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"strings"
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
@@ -176,4 +177,17 @@ func (w Way) Laid(s pattern.Strip) pattern.Strip {
 	}
 	s.Start, s.Length, s.Joints = w[0].Start, w[len(w)-1].End()-w[0].Start, pattern.JointsOf(list...)
 	return s
+}
+
+// Text says where the pieces of strip n lie: 4a from 0, 290 long; 4b from 311, 309 long.
+func (w Way) Text(n int, u length.Unit) string {
+	texts := make([]string, len(w))
+	for i, p := range w {
+		piece := i + 1
+		if len(w) == 1 {
+			piece = 0
+		}
+		texts[i] = fmt.Sprintf("%s from %s, %s long", pattern.PieceName(n, piece), p.Start.Format(u), p.Length.With(u))
+	}
+	return strings.Join(texts, "; ")
 }

@@ -36,6 +36,7 @@ func MarkLines(r movement.Physics, j Job, u length.Unit) []Line {
 	for i, a := range p.Avoids {
 		m.say(fmt.Sprintf("knot %d", i+1), "kept clear", "%s from the datum end, %s from edge A, radius %s", m.with(a.Along), m.with(a.Across), m.with(a.Radius))
 	}
+	m.lines = append(m.lines, PieceLines(j, m.allowance(), u)...)
 	for i, at := range j.Layout.Placed {
 		m.placed(at, out.Marks[i])
 		if rounds, ok := OutOfRoundLine(r, j, at, u); ok {

@@ -64,6 +64,9 @@ func Status(c *paint.Canvas, r paint.Rect, ctx screen.Context, busy string) {
 	}
 	said := strings.Join(parts, "   ")
 	strips := tell.Count(n, "strip")
+	if joints := ctx.State.Pattern.Joints(); joints > 0 {
+		strips += fmt.Sprintf(", joints %d", joints)
+	}
 	long := strips + ", " + ctx.State.Pattern.Panel.Length.Format(ctx.Unit) + " long"
 	text := FirstThatFits(left.W, strings.TrimRight(long+"   "+said, " "), strips+"   "+said, said)
 	c.TextFit(left, text, paint.Style{})

@@ -397,6 +397,34 @@ func (l *Layout) ends(v View) {
 	}
 }
 
+// An opening is where two pieces of a strip meet, along it; one that is too narrow to be
+// seen, or where pieces touch, is a seam one step wide.
+type opening struct {
+	from, to int
+	seam     bool
+}
+
+// joints returns the joints of strip s as they are drawn.
+func (l Layout) joints(span Span, s pattern.Strip) (out []opening) {
+	limit := 2 * l.Wood.H
+	if l.Lies {
+		limit = l.Wood.W
+	}
+	for _, j := range s.Joints.All() {
+		o := opening{from: int(math.Round(j.From.MM() * l.along)), to: int(math.Round(j.To.MM() * l.along))}
+		if o.seam = o.to <= o.from; o.seam {
+			o.to = o.from + 1
+		}
+		if !l.Lies {
+			o.from, o.to = limit-o.to, limit-o.from
+		}
+		if o.from, o.to = max(o.from, span.From), min(o.to, span.To); o.from < o.to {
+			out = append(out, o)
+		}
+	}
+	return out
+}
+
 // column returns the column of mm on the ruler beneath: from the datum end where the panel
 // lies, else from edge A, which must lie among the strips in view. It follows the strips where
 // they are not to scale.

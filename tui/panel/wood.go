@@ -124,6 +124,7 @@ func (d drawing) wood() {
 			seams[i] = t
 		}
 		before = t
+		p.joints(s, d.l.joints(s, d.v.Pattern.Strips[s.Strip]), t.seam)
 	}
 	d.holes(func(x, y int) { p.cells[y*p.l.Wood.W+x] = paint.Of(colours.Shown(species.RGB{R: 24, G: 18, B: 14})) })
 	p.show(d.c)
@@ -167,6 +168,19 @@ func (p pixels) strip(s Span, t *timberShades, g grain, instead func(at int) (pa
 				colour = t.shades[g.at(across, y)]
 			}
 			p.cells[at] = colour
+		}
+	}
+}
+
+// joints opens a strip where its pieces stand apart, and draws a seam where they touch.
+func (p pixels) joints(s Span, all []opening, seam paint.Colour) {
+	for _, o := range all {
+		for across := range s.W {
+			for along := o.from; along < o.to; along++ {
+				if p.cells[p.at(s, across, along)] = paint.Default; o.seam {
+					p.cells[p.at(s, across, along)] = seam
+				}
+			}
 		}
 	}
 }

@@ -8,6 +8,7 @@ import (
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/booking"
 	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/joints"
 	"example.com/oddments/pattern/mistake"
 	"example.com/oddments/pattern/outline"
 	"example.com/oddments/pattern/store"
@@ -24,6 +25,49 @@ type Batch struct {
 	Copies   int        // of the bench's pattern; 0 stands for 1
 	With     []Together // planned together with it
 	AnyRings bool       // timber serves whatever its rings
+	Join     Join       // where strips may be parted
+}
+
+// A Join says where a plan may part strips. The zero value is Whole.
+type Join int
+
+// The rules for parting strips.
+const (
+	Whole    Join = iota // the strips as the patterns have them
+	Bricks               // no neighbours in one gap
+	AnyJoint             // in every gap
+)
+
+// Next returns the rule that a key goes on to.
+func (j Join) Next() Join { return (j + 1) % (AnyJoint + 1) }
+
+// Says says what a plan does by the rule.
+func (j Join) Says() string {
+	switch j {
+	case Bricks:
+		return "strips in pieces where that draws less, joints as bricks"
+	case AnyJoint:
+		return "strips in pieces where that draws less, joints in any gap"
+	default:
+		return "strips as the pattern has them"
+	}
+}
+
+// of returns job with its strips to be parted so. Products that cannot be laid leave them
+// whole.
+func (j Join) of(job cutting.Job) cutting.Job {
+	var err error
+	joined := job
+	switch j {
+	case Bricks:
+		joined, err = job.Joined(joints.Even, true)
+	case AnyJoint:
+		joined, err = job.Joined(joints.Anywhere, false)
+	}
+	if err != nil {
+		return job
+	}
+	return joined
 }
 
 // A Together is a saved pattern that is made in the same batch.
@@ -64,6 +108,7 @@ type Stamp struct {
 	Shop           int    // likewise
 	Copies, Others int
 	AnyRings       bool
+	Join           Join
 }
 
 // Made returns the stamp of the same state made in batch b.
@@ -72,7 +117,7 @@ func (s Stamp) Made(b Batch) Stamp {
 	for _, w := range b.With {
 		others = others*31 + w.Copies
 	}
-	s.Copies, s.Others, s.AnyRings = b.Made(), others*31+len(b.With), b.AnyRings
+	s.Copies, s.Others, s.AnyRings, s.Join = b.Made(), others*31+len(b.With), b.AnyRings, b.Join
 	return s
 }
 
@@ -98,9 +143,9 @@ func (ctx Context) PlanJob() cutting.Job {
 		j.Patterns = append(j.Patterns, cutting.Demand{Stem: w.Saved.Stem, Pattern: w.Saved.Pattern, Copies: w.Copies})
 	}
 	if ctx.Batch.AnyRings {
-		return j.AnyRings()
+		j = j.AnyRings()
 	}
-	return j
+	return ctx.Batch.Join.of(j)
 }
 
 // WorkJob returns the job of the pattern on the bench: as many copies as are planned, its

@@ -13,7 +13,6 @@ import (
 	"example.com/oddments/cmd/internal/result"
 	"example.com/oddments/pattern/edit"
 	"example.com/oddments/pattern/length"
-	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/outline"
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/pattern/work"
@@ -74,7 +73,7 @@ func (w workshop) mark(arg string, flags markFlags) error {
 		w.Worsen(command.ExitMuch)
 	}
 	if w.AsJSON {
-		w.JSON(m.result())
+		w.JSON(result.Mark(m.Physics(), m.saved.Stem, m.job))
 	} else {
 		m.print(flags.shortEnds)
 	}
@@ -118,29 +117,6 @@ func (m marking) applyShortEnds() error {
 		return nil
 	}
 	return m.KeepPattern(m.saved, p)
-}
-
-// result returns the JSON of a mark-out.
-func (m marking) result() result.Object {
-	p, layout := m.saved.Pattern, m.job.Layout
-	grows := func(at outline.Placed, season movement.Season) work.Estimate {
-		return work.OutOfRound(m.Physics(), p, p.Products[at.Product-1], at, season)
-	}
-	return result.Object{
-		{"format", "oddments/mark 1"}, {"pattern", m.saved.Stem}, {"width_mm", p.Width()},
-		{"placed", result.Each(layout.Placed, func(at outline.Placed) result.Object {
-			return result.Object{{"product", at.Product}, {"copy", at.Copy}, {"shape", at.Shape}, {"along_mm", at.Along}, {"across_mm", at.Across},
-				{"slide_mm", at.Slide}, {"binding_strip", result.Known(at.BindingStrip, at.BindingStrip > 0)},
-				{"out_of_round_mm", result.Object{{"dry", grows(at, movement.Dry)}, {"humid", grows(at, movement.Humid)}}}}
-		})},
-		{"not_placed", result.Each(layout.NotPlaced, func(n outline.NotPlaced) result.Object {
-			return result.Object{{"product", n.Product}, {"copies", n.Copies}}
-		})},
-		{"left", result.Object{{"from_mm", layout.Left.From}, {"length_mm", layout.Left.Length}, {"width_mm", layout.Left.Width}}},
-		{"own_lengths", result.Each(layout.OwnLengths, func(own outline.OwnLength) result.Object {
-			return result.Object{{"strip", own.Strip}, {"start_mm", own.Start}, {"length_mm", own.Length}}
-		})},
-	}
 }
 
 // markEdits are the changes to what is cut out of a panel, in the order of the flags

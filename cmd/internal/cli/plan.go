@@ -15,6 +15,7 @@ import (
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/booking"
 	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/joints"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/store"
@@ -24,8 +25,9 @@ import (
 
 // planFlags say what is written of a plan.
 type planFlags struct {
-	book, real, anyRings bool
-	by                   worksteps.By // how the steps are put together
+	book, real, anyRings  bool
+	join, anyJoint, adopt bool
+	by                    worksteps.By // how the steps are put together
 }
 
 func (a *app) planCommand() *cobra.Command {
@@ -36,6 +38,9 @@ func (a *app) planCommand() *cobra.Command {
 	cmd.Flags().BoolVar(&flags.book, "book", false, "book what is printed as done")
 	cmd.Flags().BoolVar(&flags.anyRings, "any-rings", false, "let timber with other rings serve than the patterns ask for")
 	cmd.Flags().BoolVar(&flags.real, "real", false, "write moisture, rings and colours of the pieces into the patterns")
+	cmd.Flags().BoolVar(&flags.join, "join", false, "let strips be made of several pieces, their joints in the waste, as bricks")
+	cmd.Flags().BoolVar(&flags.anyJoint, "any-joint", false, "like --join, and neighbours may be parted in one gap")
+	cmd.Flags().BoolVar(&flags.adopt, "adopt", false, "with --join: write the pieces into the patterns")
 	typed.Flag(cmd.Flags(), &flags.by, "by", "machine|piece", worksteps.ByMachine.String(), readBy, "steps by machine and setting, or piece by piece")
 	typed.Complete(cmd, "by", typed.Words(worksteps.Bys()...))
 	return cmd
@@ -51,7 +56,7 @@ func readBy(text string) (worksteps.By, error) {
 }
 
 func (w workshop) plan(ctx context.Context, args []string, flags planFlags) error {
-	if flags.book || flags.real {
+	if flags.book || flags.real || flags.adopt {
 		w.Hold()
 	}
 	job, saved, err := w.JobOf(args)
@@ -65,6 +70,17 @@ func (w workshop) plan(ctx context.Context, args []string, flags planFlags) erro
 	}
 	if flags.anyRings {
 		job = job.AnyRings()
+	}
+	switch {
+	case flags.anyJoint:
+		job, err = job.Joined(joints.Anywhere, false)
+	case flags.join:
+		job, err = job.Joined(joints.Even, true)
+	case flags.adopt:
+		err = failure.Usage("write --join --adopt", "--adopt has no effect without --join")
+	}
+	if err != nil {
+		return err
 	}
 	plan, err := w.Solve(ctx, job)
 	if err != nil {
@@ -81,7 +97,12 @@ func (w workshop) plan(ctx context.Context, args []string, flags planFlags) erro
 		t.print(ctx)
 	}
 	if flags.real {
-		if saved, err = w.writeReal(job, plan, saved); err != nil {
+		if saved, err = w.WriteReal(job, plan, saved); err != nil {
+			return err
+		}
+	}
+	if flags.adopt {
+		if saved, err = w.Adopt(job, plan, saved); err != nil {
 			return err
 		}
 	}
@@ -120,28 +141,6 @@ func (w workshop) bookedBefore(saved []store.Saved) bool {
 	}
 	w.Message("oddments: not booked again: the booking that was cut short is the one that stands now; repeat the command to book one more\n")
 	return true
-}
-
-// writeReal returns the strips of the patterns the moisture and the rings of the pieces
-// that plan cuts the first copies from, and gives the patterns as they are now.
-func (w workshop) writeReal(job cutting.Job, plan cutting.Plan, saved []store.Saved) ([]store.Saved, error) {
-	for i, s := range saved {
-		real, changed := booking.Real(job, plan, s.Stem, 1)
-		if len(changed) == 0 {
-			w.Of("real").Fact(s.Stem, "the strips have readings, rings and colours already, or their pieces have none")
-			continue
-		}
-		version, err := w.SavePattern(s, real)
-		if err != nil {
-			return saved, err
-		}
-		saved[i].Pattern, saved[i].Version = real, version
-		for _, c := range changed {
-			w.Say("real, %s, %v", s.Stem, c)
-		}
-		w.SayReplaced("saved", s.File)
-	}
-	return saved, nil
 }
 
 // book books plan as done: its pieces leave the rack, what goes back lies on it with

@@ -57,7 +57,16 @@ type plannedJSON struct {
 			}
 		}
 	}
-	Steps []string
+	Steps  []string
+	Joints []struct {
+		Pattern     string
+		Copy, Strip int
+		Pieces      []struct {
+			Piece  int
+			Start  float64 `json:"start_mm"`
+			Length float64 `json:"length_mm"`
+		}
+	}
 }
 
 // plan returns the plan that the JSON tells of.

@@ -79,8 +79,23 @@ func (t planText) drawn(late bool) {
 	t.Fact("drawn", "%s, %s", length.Volume(p.DrawnCM3, t.Unit), claim.Say(p.Short > 0, t.Unit))
 	t.Fact("gone", "%s, which does not come back", length.Volume(p.GoneCM3, t.Unit))
 	t.Say("%s", cutting.CountedText(t.Shop.Draw, t.Unit))
+	t.pieces()
 	if late && claim.Sure != cutting.Least {
 		t.Fact("time", "the %s s ran out; more with --time may bring a better plan", typed.Shown(t.Flags.Seconds))
+	}
+}
+
+// pieces says which strips are not whole, and where their pieces lie.
+func (t planText) pieces() {
+	joints := 0
+	for _, p := range t.plan.Pieced {
+		joints += len(p.Pieces) - 1
+	}
+	if joints > 0 {
+		t.Fact("joints", "%d, each counted at %s", joints, length.Volume(t.Shop.Draw.JointCM3, t.Unit))
+	}
+	for _, p := range t.plan.Pieced {
+		t.Of("%s copy %d", p.Pattern, p.Copy).Fact(fmt.Sprintf("strip %d", p.Strip), "%s", p.Pieces.Text(p.Strip, t.Unit))
 	}
 }
 

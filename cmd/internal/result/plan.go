@@ -1,6 +1,9 @@
 package result
 
-import "example.com/oddments/pattern/cutting"
+import (
+	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/cutting"
+)
 
 // Plan returns the JSON of a plan that took so many seconds, with its steps; volumes in cm3.
 func Plan(p cutting.Plan, seconds float64, steps []string) Object {
@@ -11,12 +14,17 @@ func Plan(p cutting.Plan, seconds float64, steps []string) Object {
 			return append(ref(m.Ref), Member{"species", m.Species})
 		})},
 		{"ready", Each(p.Ready, func(r cutting.Ready) Object {
-			return Object{{"id", r.ID}, {"copy", r.Copy}, {"pattern", r.For.Pattern}, {"pattern_copy", r.For.Copy}, {"strip", r.For.Strip}}
+			return pieced(Object{{"id", r.ID}, {"copy", r.Copy}, {"pattern", r.For.Pattern}, {"pattern_copy", r.For.Copy}, {"strip", r.For.Strip}}, r.For)
 		})},
 		{"cuts", Each(p.Cuts, func(c cutting.Cut) Object {
 			return Object{{"piece", c.Piece}, {"copy", c.Copy}, {"tail_mm", c.Tail}, {"sections", Each(c.Sections, section)}}
 		})},
 		{"steps", append([]string{}, steps...)},
+		{"joints", Each(inPieces(p), func(s cutting.Pieced) Object {
+			return append(ref(s.Ref), Member{"pieces", Each(numbered(s), func(p numberedPiece) Object {
+				return Object{{"piece", p.piece}, {"start_mm", p.Start}, {"length_mm", p.Length}}
+			})})
+		})},
 	}
 }
 
@@ -28,5 +36,36 @@ func section(s cutting.Section) Object {
 }
 
 func ref(r cutting.Ref) Object {
-	return Object{{"pattern", r.Pattern}, {"copy", r.Copy}, {"strip", r.Strip}}
+	return pieced(Object{{"pattern", r.Pattern}, {"copy", r.Copy}, {"strip", r.Strip}}, r)
+}
+
+// pieced adds which piece it is, where the strip is made of several.
+func pieced(o Object, r cutting.Ref) Object {
+	if r.Piece > 0 {
+		return append(o, Member{"piece", r.Piece})
+	}
+	return o
+}
+
+// inPieces returns the strips of a plan that are made of several pieces.
+func inPieces(p cutting.Plan) (out []cutting.Pieced) {
+	for _, s := range p.Pieced {
+		if len(s.Pieces) > 1 {
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
+// A numberedPiece is a piece with its number, datum end first.
+type numberedPiece struct {
+	pattern.StripPiece
+	piece int
+}
+
+func numbered(s cutting.Pieced) (out []numberedPiece) {
+	for i, p := range s.Pieces {
+		out = append(out, numberedPiece{p, i + 1})
+	}
+	return out
 }

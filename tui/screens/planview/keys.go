@@ -28,6 +28,9 @@ func table() screen.Table[Screen] {
 	drawn := func(l Screen, ctx screen.Context) bool {
 		return fresh(l, ctx) && len(ctx.Plan.Plan.Cuts)+len(ctx.Plan.Plan.Ready) > 0
 	}
+	parted := func(l Screen, ctx screen.Context) bool {
+		return whole(l, ctx) && ctx.Batch.Join != screen.Whole && len(ctx.Plan.Plan.Pieced) > 0
+	}
 	return screen.Table[Screen]{Wheel: Screen.Go, Entries: []screen.Entry[Screen]{
 		screen.Steps(on.Bind("plan-up", "cut piece", "go to the piece above", 0, "up"), -1, Screen.Go),
 		screen.Steps(on.Bind("plan-down", "cut piece below", "go to the piece below", 0, "down"), 1, Screen.Go),
@@ -41,6 +44,8 @@ func table() screen.Table[Screen] {
 		screen.Does(on.Bind(planWays, "ways out", "find ways out where the rack runs short", 7, "w"), Screen.findWays).When(short),
 		screen.Does(on.Bind("plan-rings", "any rings", "let timber serve whatever its rings, or only with the rings asked for again", 10, "R"), Screen.anyRings).When(
 			func(l Screen, ctx screen.Context) bool { return short(l, ctx) || ctx.Batch.AnyRings }),
+		screen.Does(on.Bind("plan-join", "joints", "let strips be made of several pieces: as bricks, with joints anywhere, or whole again", 11, "j"), Screen.join).When(something),
+		screen.Asks(on.Bind("plan-adopt", "take joints", "lay the strips on the bench from the pieces that the plan chose", 12, "J"), Screen.adopt).When(parted),
 		screen.Asks(on.Bind("plan-real", "real pieces", "give the strips the moisture and rings of the pieces they come from", 8, "r"),
 			Screen.realPieces).When(drawn),
 		screen.Asks(on.Bind("plan-book", "done", "book the plan: it was done at the bench", 9, "d"), Screen.book).When(whole),

@@ -133,12 +133,24 @@ func back(ctx screen.Context) string {
 	for _, d := range p.Details {
 		back += len(d.Back)
 	}
-	text := fmt.Sprintf("cuts %s, %s   %s back to the rack", tell.Count(len(p.Plan.Cuts), "piece"), tell.Count(len(p.Plan.Ready), "ready strip"),
+	text := ""
+	if joints := joints(p.Plan); joints > 0 {
+		text = fmt.Sprintf("joints %d   ", joints)
+	}
+	text += fmt.Sprintf("cuts %s, %s   %s back to the rack", tell.Count(len(p.Plan.Cuts), "piece"), tell.Count(len(p.Plan.Ready), "ready strip"),
 		tell.Count(back, "offcut"))
 	if len(p.Looks) > 0 {
 		text = "look at " + p.Looks[0].Piece + " first   " + text // it is not to be cut off
 	}
 	return text
+}
+
+// joints counts those of a plan.
+func joints(p cutting.Plan) (n int) {
+	for _, s := range p.Pieced {
+		n += len(s.Pieces) - 1
+	}
+	return n
 }
 
 // columns says how wide the parts of the rows are, so that what goes back, which is

@@ -16,6 +16,7 @@ import (
 	"example.com/oddments/pattern/edit"
 	"example.com/oddments/pattern/mistake"
 	"example.com/oddments/pattern/store"
+	"example.com/oddments/pattern/tell"
 	"example.com/oddments/pattern/waysout"
 	"example.com/oddments/pattern/worksteps"
 	"example.com/oddments/tui/job"
@@ -201,9 +202,37 @@ func (l Screen) anyRings(ctx screen.Context) (screen.Screen, []screen.Request) {
 	return next, append(asked, said)
 }
 
+// join plans with strips made of several pieces, in the next of the ways to part them.
+func (l Screen) join(ctx screen.Context) (screen.Screen, []screen.Request) {
+	b := ctx.Batch
+	b.Join = b.Join.Next()
+	next, asked := l.gather(b, ctx)
+	return next, append(asked, screen.Say(b.Join.Says()))
+}
+
+// adopt lays the strips on the bench from the pieces that the plan chose, as one undo step.
+func (l Screen) adopt(ctx screen.Context) []screen.Request {
+	if why := l.stale(ctx); why != "" {
+		return []screen.Request{screen.Say(why)}
+	}
+	laid, err := cutting.Adopted(ctx.Plan.Job, ctx.Plan.Plan, ctx.Stamp.Stem)
+	switch {
+	case err != nil:
+		return []screen.Request{screen.Refuse(err.Error())}
+	case len(laid) == 0:
+		return []screen.Request{screen.Say("the strips are laid so already")}
+	}
+	return []screen.Request{screen.Edit{
+		Make: func(s edit.State) (edit.State, error) { return s.Lay(laid) },
+		Then: screen.Then[Screen](func(l Screen, ctx screen.Context) (screen.Screen, []screen.Request) {
+			return l, []screen.Request{screen.Say(fmt.Sprintf("%s laid anew, %s; undo takes it back", tell.Count(len(laid), "strip"), tell.Count(ctx.State.Pattern.Joints(), "joint")))}
+		}),
+	}}
+}
+
 // alone plans the bench's pattern alone again.
 func (l Screen) alone(ctx screen.Context) (screen.Screen, []screen.Request) {
-	return l.gather(screen.Batch{Copies: ctx.Batch.Copies}, ctx)
+	return l.gather(screen.Batch{Copies: ctx.Batch.Copies, Join: ctx.Batch.Join}, ctx)
 }
 
 // readSaved has the patterns read that can be planned together with the bench's.
