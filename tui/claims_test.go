@@ -74,7 +74,7 @@ func TestBrokenPlan(t *testing.T) {
 	d := start(t, owned(t), 100, 40)
 	d.app.solve.Plan = brokenPlan
 	d.keys("tab tab").shows("a check failed", "not called the least", "can be cut", "fault-20261125-100000.txt")
-	d.keys("esc").shows("11 of 11 strips", "not proved the least", row).hides("no better plan exists (proved)")
+	d.keys("esc").shows("11 of 11 strips", "not proved the best plan", row).hides("no better plan exists (proved)")
 	contains(t, d.reported(), "812.5", "asked for: patterns/rookery-square.toml, copies 1", "[[piece]]", "[[strip]]", "[kerf]")
 	d.keys("down").shows(row)
 	small := start(t, owned(t), 80, 24)

@@ -48,9 +48,9 @@ func onLantern(t *testing.T, w, h int) *hand {
 func TestCutOutScreen(t *testing.T) {
 	d := onLantern(t, 100, 40).keys(toCutOut)
 	d.shows("[CUT OUT]", "product 1 of 1, 2 of 2 placed: round 290 mm, bevel 8 mm (under)",
-		"hook strip 7's near end at 0, square on A", "template 272 (bush 30, cutter 12); 8 passes of 3, 7.6 m; blank at least 295",
-		"bevel 8 at 45 degrees, under: face 11.3, stands on 274, edge left 14", "left over 69 x 299 from 601 mm on",
-		"out of round, across the grain: ", ">1<", "Follow your machine's manual", "more: s, the whole mark-out")
+		"from strip 7's near end (0), square on A", "template 272 (bush 30, cutter 12); 8 passes 3 deep, 7 of path.6 m; blank at least 295",
+		"bevel 8 (45 deg, under): face 11.3 wide, foot 274, 1 of edge stays4", "offcut 69 x 299 from 601 mm on",
+		"out of round, across the grain: ", ">1<", "Follow your machine's manual", "more: s shows the whole mark-out")
 	job := of[cutout.Screen](d.app).Shown().Job
 	m := work.MarkOutOf(job.Pattern, 20*mm, job.Layout, 16*mm)
 	for i, at := range job.Layout.Placed {
@@ -186,7 +186,7 @@ func TestKnotByCursor(t *testing.T) {
 func TestSlideByKey(t *testing.T) {
 	d := onLantern(t, 80, 24).keys(toCutOut)
 	placed := func(i int) outline.Placed { return of[cutout.Screen](d.app).Shown().Job.Layout.Placed[i] }
-	d.keys("] ] }").shows("slid by hand to 161 mm", "slid by hand: to try; z", "hand")
+	d.keys("] ] }").shows("moved to 161 mm", "moved: to try; z", "hand")
 	if placed(0).From != 16*mm || placed(1).From != 322*mm || len(d.app.state().Pattern.Avoids) != 0 {
 		t.Errorf("%+v, %+v", placed(0), placed(1))
 	}
@@ -204,7 +204,7 @@ func TestSlideByKey(t *testing.T) {
 	for range 40 {
 		d.keys("]")
 	}
-	d.shows("it can slide no further")
+	d.shows("the copy cannot move further")
 	if at := placed(0); at.Slide != 0 {
 		t.Errorf("%+v", at)
 	}

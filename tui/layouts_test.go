@@ -315,7 +315,7 @@ func TestMoreUnlikeThese(t *testing.T) {
 	for range 30 {
 		d.keys("a")
 	}
-	d.shows("no further layout is unlike enough: proved", "no other is unlike enough")
+	d.shows("no other layout differs enough (proved)", "no other is unlike enough")
 }
 
 // What cannot be says so at once, and one key loosens it.
@@ -325,7 +325,7 @@ func TestLoosen(t *testing.T) {
 		t.Fatal("the gallery has no key W")
 	}
 	d.keys("esc W backspace backspace backspace").text("127").keys("enter v")
-	d.shows("nothing that can be had does all this: proved", "> a tolerance of 2 mm would do", "Enter take")
+	d.shows("no layout can meet all of this (proved)", "> a tolerance of 2 mm would do", "Enter take")
 	d.keys("enter").shows("±2", "all proved")
 	for _, l := range of[layouts.Screen](d.app).Shown().Laid {
 		if w := l.Layout.Width.MM(); w < 125 || w > 129 {

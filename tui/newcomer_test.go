@@ -91,7 +91,7 @@ func TestBatchIsTypedAsTheScreenShowsIt(t *testing.T) {
 // On an empty panel the screens say what is to be done first, and compute nothing.
 func TestScreensOfAnEmptyPanel(t *testing.T) {
 	d := onDemo(t, 80, 24).keys("ctrl+n enter tab tab").shows("no strips yet: the bench puts them in")
-	if s := d.screen(); strings.Contains(s, "the least (proved)") || strings.Contains(s, "d done") {
+	if s := d.screen(); strings.Contains(s, "no better plan exists (proved)") || strings.Contains(s, "d done") {
 		t.Errorf("the plan of no strips:\n%s", s)
 	}
 	d.keys("tab").shows("No strips yet: the bench puts them in.")
@@ -129,7 +129,7 @@ func TestOnlyStepsAreNumbered(t *testing.T) {
 // Where nothing is left of a panel no figure of it is shown, and the mark-out says so in
 // words.
 func TestNothingLeftIsNoFigure(t *testing.T) {
-	onDemo(t, 120, 40).keys(toCutOut).shows("left over 23 x 255")
+	onDemo(t, 120, 40).keys(toCutOut).shows("offcut 23 x 255")
 	d := onDemo(t, 120, 40).keys("ctrl+o").text("saltings").keys("enter " + toCutOut).shows("1 of 1 placed")
 	if left := of[cutout.Screen](d.app).Shown().Job.Layout.Left; left.Length != 0 {
 		t.Fatalf("the case leaves %+v", left)
@@ -137,5 +137,5 @@ func TestNothingLeftIsNoFigure(t *testing.T) {
 	if s := d.screen(); strings.Contains(s, "left 0") || strings.Contains(s, "out of it") {
 		t.Errorf("nothing is left, and yet:\n%s", s)
 	}
-	d.keys("s").shows("left over: nothing behind the last product")
+	d.keys("s").shows("offcut: none behind the last product")
 }

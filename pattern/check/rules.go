@@ -10,16 +10,16 @@ type Rule struct {
 // Rules lists every rule in the order of its findings. A new rule is one entry here.
 func Rules() []Rule {
 	return []Rule{
-		{RuleFit, "products that do not come out of the panel", fitRule},
+		{RuleFit, "products that do not fit on the panel", fitRule},
 		{"movement", "glue lines that will step or strain over the seasons", movementRule},
 		{"moisture", "neighbours glued at different moisture", moistureRule},
-		{"rings", "end grain to look at, where unknown rings leave a level open", ringsRule},
+		{"rings", "end grain to check, where unknown rings leave a level open", ringsRule},
 		{"figure", "timbers without a figure for movement", figureRule},
-		{"contrast", "neighbours that read as one", contrastRule},
-		{"width", "the glue-up width against the wanted one", widthRule},
+		{"contrast", "neighbours that look like one strip", contrastRule},
+		{"width", "the glue-up width next to the width you want", widthRule},
 		{"thicknesser", "a panel wider than the thicknesser", thicknesserRule},
 		{"ends", "strips that stop short of the finished panel", endsRule},
-		{"standing_out", "a strip end that stands out alone", standingOutRule},
+		{"standing_out", "a strip end that sticks out alone", standingOutRule},
 		{"few", "too few strips for a panel", fewRule},
 		{"food", "timbers better kept off boards that food touches", foodRule},
 		{"open_pored", "timbers with open pores", openPoredRule},

@@ -13,11 +13,11 @@ func side(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	screen.DrawRule(c, r)
 	r = r.Inset(1, 0)
 	r = part(c, r, "Seasons: what wood settles to", seasons(ctx))
-	of := ""
+	heading := "Timber needed, "
 	if hasRack(ctx) {
-		of = " of what the rack has"
+		heading = "Timber needed/on the rack, "
 	}
-	r = part(c, r, "Timber, "+length.VolumeUnit(ctx.Unit)+of, timbers(ctx))
+	r = part(c, r, heading+length.VolumeUnit(ctx.Unit), timbers(ctx))
 	if len(ctx.State.Tray) > 0 {
 		r = part(c, r, "Laid aside", []string{tray(ctx)})
 	}
@@ -63,7 +63,7 @@ func timbers(ctx screen.Context) []string {
 		if t.MassKnown {
 			mass = length.Mass(t.MassKg, ctx.Unit)
 		}
-		rows = append(rows, fmt.Sprintf("%2d %s %-12s %s  %s", t.Strips, ctx.Letters(t.Species), paint.Fit(ctx.Name(t.Species), 12), used(ctx, t, " of "), mass))
+		rows = append(rows, fmt.Sprintf("%2d %s %-12s %s  %s", t.Strips, ctx.Letters(t.Species), paint.Fit(ctx.Name(t.Species), 12), used(ctx, t), mass))
 	}
 	return rows
 }

@@ -55,7 +55,7 @@ func TestImpossibleIsSaidAtOnce(t *testing.T) {
 		t.Errorf("the search is not waited for: %v", asked)
 	}
 	text := screentest.Drawn(100, 30, func(c *paint.Canvas, r paint.Rect) { next.Draw(c, r, ctx) })
-	if want := "nothing that can be had does all this: proved; finding out what to loosen"; !strings.Contains(text, want) {
+	if want := "no layout can meet all of this (proved); finding out what to loosen"; !strings.Contains(text, want) {
 		t.Errorf("no %q on\n%s", want, text)
 	}
 }
