@@ -321,7 +321,7 @@ func TestRecovery(t *testing.T) {
 		t.Fatalf("kept %v, %v", kept, err)
 	}
 	setup.Kept = kept
-	again := start(t, setup, 80, 24).shows("not saved: Rookery square", "leave it for later")
+	again := start(t, setup, 80, 24).shows("not saved: Rookery square", "decide later")
 	again.keys("enter")
 	if !again.app.state().Alike(d.app.state()) || !again.app.doc.History.Dirty() {
 		t.Errorf("brought back %+v, want %+v", again.app.state(), d.app.state())

@@ -45,7 +45,7 @@ func TestChangedFileIsAskedAboutItsOwnPatternOnly(t *testing.T) {
 		}
 		d.keys(c.keys)
 		if strings.Contains(d.screen(), "another program changed") {
-			d.keys("down enter") // save over the other change
+			d.keys("down enter") // overwrite it
 		}
 		if len(d.app.waiting) > 0 {
 			t.Error("the question waits on")

@@ -368,7 +368,7 @@ func TestNothingToAsk(t *testing.T) {
 	start(t, s, 100, 30).keys("v").shows("the rack is empty: a on the rack")
 	s = laySetup(t)
 	s.Open.Pattern.Strips, s.Open.Pattern.Panel.Width = nil, 0
-	start(t, s, 100, 30).keys("v").shows("say how wide the panel should be first: W").keys("esc V").shows("there is no strip on the bench")
+	start(t, s, 100, 30).keys("v").shows("set the wanted width of the panel first: W").keys("esc V").shows("there is no strip on the bench")
 }
 
 // The pattern again, timber for timber, is what the search says; taken it is one step.

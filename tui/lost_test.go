@@ -130,7 +130,7 @@ func TestQuitTellsOfARackThatIsNotSaved(t *testing.T) {
 	if d.quit {
 		t.Fatal("the program leaves without a word")
 	}
-	d.shows("q again leaves all the same. Not saved: is a folder")
+	d.shows("q again leaves anyway. Not saved: is a folder")
 	d.keys("q")
 	if !d.quit {
 		t.Error("a second q does not leave")
@@ -227,7 +227,7 @@ func TestWorkLeftForLaterStays(t *testing.T) {
 		t.Fatal(err)
 	}
 	d, _ = ownHomeAt(t, home, kept)
-	d.shows("it stays as .bak").text("give").keys("down down down enter") // letters hide no answer
+	d.shows("the old one stays as .bak").text("give").keys("down down down enter") // letters hide no answer
 	if got := copies(t, home); len(got) != 0 {
 		t.Errorf("given up, and kept %v", got)
 	}
@@ -243,7 +243,7 @@ func TestNothingTakesThePlaceOfWhatIsNotKept(t *testing.T) {
 		other := heldByAnother(t, home)
 		d.keys("x x x")
 		n := len(d.app.state().Pattern.Strips)
-		d.keys(keys).shows("once more leaves it all the same. Not kept")
+		d.keys(keys).shows("press again to leave anyway. Not kept")
 		if len(d.app.state().Pattern.Strips) != n {
 			t.Errorf("%s: the work is gone", keys)
 		}

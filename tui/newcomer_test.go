@@ -108,7 +108,7 @@ func TestFieldShowsItsWholeQuestion(t *testing.T) {
 
 // What is typed as it is needs no echo, and no colon before the keys.
 func TestFieldWithoutEcho(t *testing.T) {
-	d := onDemo(t, 80, 24).keys("N").shows(" Enter takes it, Esc leaves it as it was")
+	d := onDemo(t, 80, 24).keys("N").shows(" Enter sets it, Esc cancels")
 	if strings.Contains(d.screen(), ": Enter takes it") {
 		t.Errorf("a colon without words before it:\n%s", d.screen())
 	}

@@ -69,7 +69,7 @@ func (f Found) List(onBench string, demo []store.Saved, u length.Unit) choose.Li
 	for _, s := range demo {
 		items = append(items, choose.Item{Name: s.Pattern.Name, Detail: "demo   " + screen.Size(s.Pattern, u), Value: s})
 	}
-	return choose.New("open", "nothing is saved under that name", items)
+	return choose.New("open", "no pattern of that name", items)
 }
 
 // overtaken reports whether the file that work was made from was saved again since.
@@ -87,16 +87,16 @@ type (
 // values are a store.Recovery, Later or a GiveUp.
 func Offer(kept []store.Recovery, openKey string) choose.List {
 	items := append(keptItems(kept, "kept "),
-		choose.Item{Name: "leave it for later", Detail: openKey + " finds it", Value: Later{}},
-		choose.Item{Name: "give it up", Detail: "it stays as .bak in the folder recovery", Value: GiveUp{kept}})
-	return choose.New("work from last time was kept: bring it back?", "", items).Answers()
+		choose.Item{Name: "decide later", Detail: openKey + " finds it", Value: Later{}},
+		choose.Item{Name: "discard it", Detail: "it stays as .bak in the folder recovery", Value: GiveUp{kept}})
+	return choose.New("unsaved work from last time", "", items).Answers()
 }
 
 // keptItems lists work that was not saved when oddments ended, with when it was kept.
 func keptItems(kept []store.Recovery, when string) []choose.Item {
 	var items []choose.Item
 	for _, r := range kept {
-		item := choose.Item{Name: "not saved: " + cmp.Or(r.Pattern.Name, r.Copy), Detail: when + r.At.Format("2 Jan 15:04"), Value: r}
+		item := choose.Item{Name: "bring back " + cmp.Or(r.Pattern.Name, r.Copy), Detail: when + r.At.Format("2006-01-02 15:04"), Value: r}
 		if r.Err != nil {
 			item.Detail, item.Value = firstError(r.Err), nil
 		}

@@ -29,7 +29,7 @@ func chosen(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	for _, flag := range [...]struct {
 		set  bool
 		word string
-	}{{strip.Turned, "turned"}, {strip.Over, "over"}, {strip.Pinned, "pinned"}} {
+	}{{strip.Turned, "end for end"}, {strip.Over, "face down"}, {strip.Pinned, "pinned"}} {
 		if flag.set { // no key may be without a sign of what it did, where the rest is cut off too
 			parts = append(parts, flag.word)
 		}
@@ -52,7 +52,7 @@ func chosen(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 func rings(r pattern.Rings) string {
 	if word, ok := r.Word(); ok {
 		if !r.Known() {
-			return "rings unknown"
+			return "rings not checked"
 		}
 		return word
 	}
