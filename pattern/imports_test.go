@@ -75,6 +75,7 @@ func layers() []string {
 		"cmd/internal/result",             // results as JSON
 		"cmd/internal/terminal",           // what is known of a terminal, and what to do about it
 		"cmd/internal/typed",              // flags of any type
+		"cmd/internal/command",            // what every command works with
 		"cmd/internal/cli",                // commands and their JSON
 		"cmd/internal/...",                // generators
 		"cmd/oddments",                    // main

@@ -321,7 +321,7 @@ func TestRecovery(t *testing.T) {
 		t.Fatalf("kept %v, %v", kept, err)
 	}
 	setup.Kept = kept
-	again := start(t, setup, 80, 24).shows("not saved: Rookery square", "decide later")
+	again := start(t, setup, 80, 24).shows("bring back Rookery square", "decide later")
 	again.keys("enter")
 	if !again.app.state().Alike(d.app.state()) || !again.app.doc.History.Dirty() {
 		t.Errorf("brought back %+v, want %+v", again.app.state(), d.app.state())
@@ -418,7 +418,7 @@ func TestOpenKeepsWhatIsOnTheBench(t *testing.T) {
 	if saved(t, d, "recovery/rookery-square.toml") == "" {
 		t.Error("what was on the bench is lost")
 	}
-	d.keys("ctrl+o").shows("not saved: Rookery square")
+	d.keys("ctrl+o").shows("bring back Rookery square")
 }
 
 // Text that got past every reader still never reaches the terminal as control codes.

@@ -227,7 +227,7 @@ func TestWorkLeftForLaterStays(t *testing.T) {
 		t.Fatal(err)
 	}
 	d, _ = ownHomeAt(t, home, kept)
-	d.shows("the old one stays as .bak").text("give").keys("down down down enter") // letters hide no answer
+	d.shows("it stays as .bak").text("discard").keys("down down down enter") // letters hide no answer
 	if got := copies(t, home); len(got) != 0 {
 		t.Errorf("given up, and kept %v", got)
 	}
