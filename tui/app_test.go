@@ -281,7 +281,7 @@ func TestTakeAdvice(t *testing.T) {
 func TestUnitsFollow(t *testing.T) {
 	d := onDemo(t, 120, 40).keys("right i")
 	d.shows(" in", "thou", "bd ft", "/64")
-	d.keys("w").shows("that is", "mm")
+	d.keys("w").shows("43/64 in (17 mm)")
 	d.keys("ctrl+u").text("3/4").keys("enter")
 	if got := d.app.state().Pattern.Strips[1].Width; got != 3*length.Inch/4 {
 		t.Errorf("3/4 in a field of inches gives %v", got)
@@ -397,7 +397,7 @@ func TestDemoNeverWritesOverAFile(t *testing.T) {
 	if _, err := setup.Home.SavePattern("rookery-square", own, store.Absent); err != nil {
 		t.Fatal(err)
 	}
-	d.keys("+ S").shows("another program changed")
+	d.keys("+ S").shows("changed elsewhere")
 	if got := saved(t, d, "patterns/rookery-square.toml"); !strings.Contains(got, `"mine"`) {
 		t.Errorf("the maker's file holds %q", got)
 	}

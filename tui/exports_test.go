@@ -24,7 +24,7 @@ func read(t *testing.T, file string) string {
 // One key and enter write the picture, from whatever screen; what lay there is kept.
 func TestPictureByKey(t *testing.T) {
 	t.Chdir(t.TempDir())
-	d := onDemo(t, 100, 30).keys("P").shows("save the picture as (.svg or .png)", "> rookery-square.svg", "drawing that stays sharp")
+	d := onDemo(t, 100, 30).keys("P").shows("save the picture as (.svg or .png)", "> rookery-square.svg", "SVG drawing")
 	d.keys("enter").shows("picture written: ", "rookery-square.svg")
 	if svg := read(t, "rookery-square.svg"); !strings.Contains(svg, "<svg ") || !strings.Contains(svg, "Rookery square") {
 		t.Error("it is no picture of the pattern")

@@ -193,7 +193,7 @@ func TestEveryNewPatternIsKept(t *testing.T) {
 	if got := copies(t, home); len(got) != 3 || got["untitled"] != 1 || got["untitled-2"] != 3 || got["untitled-3"] != 6 {
 		t.Fatalf("kept %v", got)
 	}
-	d.keys("ctrl+o").shows("not saved: untitled").text("not saved").keys("enter")
+	d.keys("ctrl+o").shows("bring back untitled").text("bring back").keys("enter")
 	if n := len(d.app.state().Pattern.Strips); n != 1 {
 		t.Fatalf("%d strips are brought back", n)
 	}
@@ -217,7 +217,7 @@ func TestWorkLeftForLaterStays(t *testing.T) {
 		t.Fatal(kept, err)
 	}
 	d, _ = ownHomeAt(t, home, kept)
-	d.shows("work from last time was kept").keys("down enter")
+	d.shows("unsaved work from last time").keys("down enter")
 	d.keys("x").aSecond()
 	if got := copies(t, home); len(got) != 2 || got[kept[0].Copy] != len(kept[0].Pattern.Strips) {
 		t.Errorf("kept %v", got)

@@ -104,7 +104,7 @@ func TestRackChangedByAnotherWhileTyping(t *testing.T) {
 		t.Fatal(err)
 	}
 	d.text("pear 510 60 30").keys("enter").text("pear 520")
-	if s := d.screen(); strings.Contains(s, "another program") || !strings.Contains(s, "pear 520") {
+	if s := d.screen(); strings.Contains(s, "changed elsewhere") || !strings.Contains(s, "pear 520") {
 		t.Errorf("the line is no longer there:\n%s", s)
 	}
 	d.keys("esc").shows("rack.toml was changed elsewhere", "overwrite it with yours").keys("down enter")

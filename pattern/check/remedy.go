@@ -19,7 +19,7 @@ const (
 	Roll   Kind = iota // roll Strip a quarter turn
 	Swap               // let Strip and Other change places
 	Settle             // let Strip settle to the moisture of its neighbour
-	Fill               // share out what is wanting of the width
+	Fill               // spread the missing or spare width
 )
 
 // String returns the kind in one word.
@@ -110,7 +110,7 @@ func (m Remedy) Apply(s edit.State, a edit.Allowances) (edit.State, error) {
 	case Fill:
 		return edit.Fill(s)
 	default:
-		return s, fmt.Errorf("remedy %v: nobody knows how to apply it", m.Kind)
+		return s, fmt.Errorf("remedy %v: not known, cannot be applied", m.Kind)
 	}
 }
 

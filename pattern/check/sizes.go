@@ -23,7 +23,7 @@ func widthRule(b *board) []Finding {
 	return []Finding{f}
 }
 
-// fill offers to share out what is wanting of the width.
+// fill offers to spread the missing or spare width.
 func (b *board) fill() []Remedy {
 	filled, err := edit.Fill(edit.New(b.pattern))
 	if err != nil {

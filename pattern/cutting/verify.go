@@ -86,16 +86,16 @@ func (v *verifier) sums(plan Plan) error {
 		return fmt.Errorf("%d of %d strips are neither served nor missing", len(v.asked)-len(v.served), len(v.asked))
 	}
 	if plan.Short != len(plan.Missing) {
-		return fmt.Errorf("%d strips short, but %d missing", plan.Short, len(plan.Missing))
+		return fmt.Errorf("%d strips short, but %d listed as missing", plan.Short, len(plan.Missing))
 	}
 	if !(math.Abs(plan.DrawnCM3-v.drawn) <= volumesWithin(len(plan.Cuts), v.drawn)) {
-		return fmt.Errorf("drawn is %v cm3, not %v", v.drawn, plan.DrawnCM3)
+		return fmt.Errorf("counted are %v cm3, not %v", v.drawn, plan.DrawnCM3)
 	}
 	if !(math.Abs(plan.GoneCM3-v.gone) <= volumesWithin(len(plan.Cuts), v.gone)) {
-		return fmt.Errorf("gone is %v cm3, not %v", v.gone, plan.GoneCM3)
+		return fmt.Errorf("used up are %v cm3, not %v", v.gone, plan.GoneCM3)
 	}
 	if plan.LowerBoundCM3 < 0 || plan.LowerBoundCM3 > plan.DrawnCM3 || plan.Status == Optimal && plan.LowerBoundCM3 != plan.DrawnCM3 {
-		return fmt.Errorf("%s plan draws %v cm3 with a lower bound of %v", plan.Status, plan.DrawnCM3, plan.LowerBoundCM3)
+		return fmt.Errorf("%s plan counts %v cm3 with a lower bound of %v", plan.Status, plan.DrawnCM3, plan.LowerBoundCM3)
 	}
 	return nil
 }
@@ -106,7 +106,7 @@ func (v *verifier) serve(r Ref) (Strip, error) {
 		return n, fmt.Errorf("strip %v is not asked for", r)
 	}
 	if v.served[r] {
-		return n, fmt.Errorf("strip %v stands twice", r)
+		return n, fmt.Errorf("strip %v is there twice", r)
 	}
 	v.served[r] = true
 	return n, nil

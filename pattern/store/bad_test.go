@@ -169,7 +169,7 @@ func badPatternFiles() []badFile {
 		{"format a number", format, `format = 1`, []string{"1:10 format | text in quotes"}},
 		{"format unclear", format, `format = "pattern"`, []string{`1:10 format | must be "oddments/pattern 1"`}},
 		{"format zero", format, `format = "oddments/pattern 0"`, []string{"1:10 format | must be"}},
-		{"another kind, alone", format, "format = \"oddments/rack 1\"\nodd = 1", []string{"1:10 format | a pattern file is wanted"}},
+		{"another kind, alone", format, "format = \"oddments/rack 1\"\nodd = 1", []string{"1:10 format | this must be a pattern file"}},
 		{"newer, alone", format, "format = \"oddments/pattern 2\"\nodd = 1", []string{"1:10 format | newer"}},
 		{"unknown key", `name = "a"`, `nmae = "a"`, []string{"2:1 nmae | did you mean name?"}},
 		{"unknown key, none near", `name = "a"`, `quux = "a"`, []string{"2:1 quux | known here: format, name, notes, panel, strip, product, avoid, made"}},
@@ -256,7 +256,7 @@ func badRacks() []badFile {
 		{"ready strips are planed", last, last + "\nplaned = true", []string{"14:1 strip 1 planed | unknown key"}},
 		{"piece a single table", `[[piece]]`, `[piece]`, []string{"2:2 piece | must be a list of tables"}},
 		{"ready strip a single table", `[[strip]]`, `[strip]`, []string{"8:2 strip | must be a list of tables"}},
-		{"a shop", "rack 1", "shop 1", []string{"1:10 format | a rack file is wanted"}},
+		{"a shop", "rack 1", "shop 1", []string{"1:10 format | this must be a rack file"}},
 	}
 }
 
@@ -446,7 +446,7 @@ func badProducts() []badFile {
 		{"hole without the others", "holes = 3\nhole_depth = \"18 mm\"\n", "",
 			[]string{"12:3 product 2 holes | missing", "12:3 product 2 hole_depth | missing"}},
 		{"hole too wide", `hole = "40 mm"`, `hole = "91 mm"`, []string{"19:8 product 2 hole | up to the width of 90 mm"}},
-		{"holes too many", `holes = 3`, `holes = 11`, []string{"20:9 product 2 holes | within the length of 400 mm"}},
+		{"holes too many", `holes = 3`, `holes = 11`, []string{"20:9 product 2 holes | fit the length of 400 mm"}},
 		{"holes for oil", `hole_depth = "18 mm"`, "hole_depth = 18\nfor = \"oil\"", []string{"22:7 product 2 for | must be candles"}},
 		{"candles in a round", diameter, diameter + "\nfor = \"candles\"", []string{"8:7 product 1 for | must be a block with holes"}},
 		{"hole depth a list", `hole_depth = "18 mm"`, `hole_depth = [18]`, []string{"21:14 product 2 hole_depth | is a list"}},

@@ -196,10 +196,10 @@ func (b *bench) cuttingOut() []caution {
 			return when(candles(p), "burning candles need room: fire services ask for %s clear around and %s above", room.around, room.above)
 		})},
 		{"bare_wood", StepCut, care, b.each(func(p pattern.Product, _ ProductFigures) string {
-			return when(candles(p), "never put a candle in bare wood: use a metal or glass cup, and say so on the label")
+			return when(candles(p), "never put a candle in bare wood: use a metal or glass cup, and write so on the label")
 		})},
 		{"unattended", StepCut, care, b.each(func(p pattern.Product, _ ProductFigures) string {
-			return when(candles(p), "never leave a burning candle unattended: say so on the label")
+			return when(candles(p), "never leave a burning candle unattended: write so on the label")
 		})},
 		{"drill", StepCut, note, b.each(func(p pattern.Product, _ ProductFigures) string {
 			return when(p.Holes > 0, "clamp the block, run a large bit slowly")
@@ -271,7 +271,7 @@ func (b *bench) finishing() []caution {
 			"rags with a drying oil can catch fire by themselves: metal tin filled with water, lid on, outdoors; follow local rules")},
 		{"rags", StepFinish, note, many(f.OilMl > 0 && !drying, "rags with mineral oil burn too: closed tin",
 			"rags with linseed, tung or another drying oil can catch fire by themselves: metal tin filled with water, outdoors",
-			"use a finish and a glue whose makers say that they suit the use")},
+			"use a finish and a glue that their makers name for this use")},
 		{"wax", StepFinish, note, many(f.WaxG.Value > 0, "melt wax in a water bath, never over a flame", "no water into hot oil")},
 		{"rack", StepFinish, note, one(!f.Evenings.Known, notOnTheRack+": the evenings are not known")},
 	}

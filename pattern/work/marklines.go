@@ -23,7 +23,7 @@ func MarkLines(r movement.Physics, j Job, u length.Unit) []Line {
 	}
 	out := MarkOutOf(p, m.allowance(), j.Layout, cut.Gap)
 	if out.Hook > 0 {
-		m.say("", "measure", "along from the near end of strip %d, which is %s from the datum end; across from edge A, the left edge of strip 1",
+		m.say("", "measure", "lengths from the near end of strip %d, which is %s from the datum end; widths from edge A, the left edge of strip 1",
 			out.Hook, m.with(out.HookStart))
 	}
 	for i, product := range j.Products {

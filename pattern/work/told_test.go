@@ -73,7 +73,7 @@ func TestMarkLines(t *testing.T) {
 	all := strings.Join(Texts(MarkLines(physics(), j, length.InMM)), "\n")
 	for _, want := range []string{
 		"glue-up width: 299 mm",
-		"measure: along from the near end of strip 7, which is 0 mm from the datum end",
+		"measure: lengths from the near end of strip 7, which is 0 mm from the datum end",
 		"product 1: round 290 mm, bevel 8 mm (under), 3 asked for, 2 placed; the panel is wide enough for 1 row",
 		"product 1, copy 1, row 1: centre 150 mm along, 150 mm from the datum end, 149.5 mm from edge A; it can move 154 mm, to 304 mm along; held by strip 7",
 		"product 1, copy 2, out of round, across the grain: -0.",

@@ -12,7 +12,7 @@ import (
 func side(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	screen.DrawRule(c, r)
 	r = r.Inset(1, 0)
-	r = part(c, r, "Seasons: what wood settles to", seasons(ctx))
+	r = part(c, r, "Seasons: moisture that wood settles to", seasons(ctx))
 	heading := "Timber needed, "
 	if hasRack(ctx) {
 		heading = "Timber needed/on the rack, "
@@ -21,7 +21,7 @@ func side(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	if len(ctx.State.Tray) > 0 {
 		r = part(c, r, "Laid aside", []string{tray(ctx)})
 	}
-	r = c.Lines(r, []string{"What to know"}, c.Role(paint.RoleHeading))
+	r = c.Lines(r, []string{"Findings"}, c.Role(paint.RoleHeading))
 	for _, f := range ctx.Report.Findings {
 		words := screen.Wrap(screen.Sentence(f), r.W)
 		if len(words) > r.H {

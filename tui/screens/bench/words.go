@@ -34,7 +34,7 @@ func chosen(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 			parts = append(parts, flag.word)
 		}
 	}
-	parts = append(parts, fmt.Sprintf("%.1f %% %s", ctx.Physics.Moisture(ctx.State.Pattern, strip), moistureOf(ctx.State.Pattern, strip)))
+	parts = append(parts, fmt.Sprintf("moisture %.1f %% %s", ctx.Physics.Moisture(ctx.State.Pattern, strip), moistureOf(ctx.State.Pattern, strip)))
 	own := ctx.State.Pattern.StripLength(strip, ctx.Allow.Length).With(ctx.Unit) + " long"
 	if strip.Length > 0 {
 		own = "own length " + strip.Length.With(ctx.Unit)
@@ -81,21 +81,28 @@ type told struct {
 const plain pattern.Level = -1
 
 // lines says what the glue lines left and right of the chosen strip do, in as many words
-// as both find room with.
+// as both find room with; the milder of the two is shortened first.
 func lines(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
-	const gap = 3
-	for _, say := range [...]func(screen.Context, movement.Line) []told{inFull, inShort, verdictOnly} {
-		var all []told
-		width := 0
-		for _, n := range [...]int{ctx.State.Selected, ctx.State.Selected + 1} {
-			if n < 1 || n > len(ctx.Report.Figures.Lines) {
-				continue
-			}
-			if len(all) > 0 {
-				all = append(all, told{strings.Repeat(" ", gap), plain})
-			}
-			all = append(all, say(ctx, ctx.Report.Figures.Lines[n-1])...)
+	var both []movement.Line
+	for _, n := range [...]int{ctx.State.Selected, ctx.State.Selected + 1} {
+		if n >= 1 && n <= len(ctx.Report.Figures.Lines) {
+			both = append(both, ctx.Report.Figures.Lines[n-1])
 		}
+	}
+	says := [...]func(screen.Context, movement.Line) []told{inFull, inShort, verdictOnly}
+	for _, brevity := range [...][2]int{{0, 0}, {1, 0}, {1, 1}, {2, 1}, {2, 2}} { // of the milder, of the other
+		var all []told
+		for i, l := range both {
+			brief := brevity[1]
+			if len(both) > 1 && milder(ctx, both) == i {
+				brief = brevity[0]
+			}
+			if i > 0 {
+				all = append(all, told{"   ", plain})
+			}
+			all = append(all, says[brief](ctx, l)...)
+		}
+		width := 0
 		for _, t := range all {
 			width += paint.Width(t.text)
 		}
@@ -111,6 +118,14 @@ func lines(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 		}
 		return
 	}
+}
+
+// milder returns which of two glue lines is at the lower level.
+func milder(ctx screen.Context, both []movement.Line) int {
+	if ctx.Of(both[1]).Level < ctx.Of(both[0]).Level {
+		return 1
+	}
+	return 0
 }
 
 // inFull says all of a glue line: 9|10 HB step 71 ±13 um humid, take care; moisture 2.2

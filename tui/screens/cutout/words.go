@@ -20,8 +20,11 @@ func (s Screen) head(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	e, any := s.Chosen()
 	text := "Cut out   no product listed: the panel itself is the product"
 	if any {
-		text = fmt.Sprintf("Cut out   product %d of %d, %s: %s", e.Product+1, len(s.shown.Job.Products), s.shown.placed(e.Product+1),
-			outline.Text(s.shown.Job.Products[e.Product], ctx.Unit))
+		text = "Cut out   "
+		if n := len(s.shown.Job.Products); n > 1 {
+			text += fmt.Sprintf("product %d of %d, ", e.Product+1, n)
+		}
+		text += s.shown.placed(e.Product+1) + ": " + outline.Text(s.shown.Job.Products[e.Product], ctx.Unit)
 	}
 	c.TextFit(r.Row(0), text, c.Role(paint.RoleHeading))
 	cursor := ""

@@ -30,7 +30,7 @@ const (
 func wishes(ctx scene) []wished {
 	a := ctx.q.Ask
 	same := func(text string) [3]string { return [3]string{text, text, text} }
-	level := func(l string) [3]string { return [3]string{l, l + " or better", "glue lines: " + l + " or better"} }
+	level := func(l string) [3]string { return [3]string{l, "up to " + l, "glue lines: up to " + l} }
 	if ctx.q.Again {
 		return []wished{
 			{layLevel, "", level(ctx.q.Same.Level.String())},
@@ -40,7 +40,7 @@ func wishes(ctx scene) []wished {
 	}
 	tolerance := a.Tolerance.Format(ctx.Unit)
 	out := []wished{
-		{layWider, layTighter, [3]string{"±" + tolerance, "width ±" + tolerance, "width ±" + a.Tolerance.With(ctx.Unit)}},
+		{layWider, layTighter, [3]string{"±" + tolerance, "±" + a.Tolerance.With(ctx.Unit), "width ±" + a.Tolerance.With(ctx.Unit)}},
 		{layLevel, "", level(a.Level.String())},
 	}
 	if a.Aim == suggest.UseUp {
@@ -50,12 +50,12 @@ func wishes(ctx scene) []wished {
 	} else {
 		out = append(out, wished{layAim, "", [3]string{"contrast", "contrast", "aim: contrast"}})
 	}
-	order, twins := [3]string{"any", "mirrored: no", "mirrored: no"}, [3]string{"side by side", "same wood side by side", "same wood side by side: yes"}
+	order, twins := [3]string{"mirror: no", "mirror: no", "mirrored: no"}, [3]string{"same wood ok", "same wood ok", "same wood side by side: yes"}
 	if a.Symmetric {
-		order = same("mirrored")
+		order = [3]string{"mirror", "mirror", "mirrored: yes"}
 	}
 	if a.NoTwins {
-		twins = [3]string{"not side by side", "same wood apart", "same wood side by side: no"}
+		twins = [3]string{"same wood apart", "same wood apart", "same wood side by side: no"}
 	}
 	number := fmt.Sprintf("%d-%d", a.Strips[0], a.Strips[1])
 	if a.Strips[0] == a.Strips[1] {
@@ -66,7 +66,7 @@ func wishes(ctx scene) []wished {
 		wished{layTwins, "", twins},
 		wished{layStrips, "", [3]string{number, number + " strips", number + " strips"}},
 		wished{layCount, layCountN, [3]string{fmt.Sprintf("show %d", a.Layouts), fmt.Sprintf("show %d", a.Layouts), fmt.Sprintf("show %d", a.Layouts)}},
-		wished{layDiffer, layDifferN, [3]string{fmt.Sprintf("%d+ apart", a.Differ), fmt.Sprintf("%d+ strips differ", a.Differ), fmt.Sprintf("%d+ strips differ", a.Differ)}},
+		wished{layDiffer, layDifferN, [3]string{fmt.Sprintf("%d+ differ", a.Differ), fmt.Sprintf("%d+ differ", a.Differ), fmt.Sprintf("%d+ strips differ", a.Differ)}},
 	)
 	if len(a.Widths) == 0 {
 		return append(out, wished{layFrom, "", [3]string{"ready", "ready strips", "ready strips alone"}})

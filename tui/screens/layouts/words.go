@@ -83,9 +83,9 @@ const none = "no layout can meet all of this (proved)"
 
 // sure says what is proved of the layouts and, where it fits too, by what they are ordered.
 func (ctx scene) sure(room int) string {
-	order := "best first: strongest weakest contrast, then the sum"
+	order := "best first: by weakest contrast, then by the sum"
 	if ctx.s.shown.Aim == suggest.UseUp {
-		order = "best first: most use-first wood, then contrast"
+		order = "best first: by use-first wood, then by contrast"
 	}
 	if ctx.q.Again {
 		order = "closest in colour first"
