@@ -25,6 +25,9 @@ func layers() []string {
 		"species",                         // timbers: coefficients, colours, sources
 		"pattern/moisture",                // equilibrium moisture of an air
 		"pattern",                         // what is saved
+		"pattern/photo",                   // photos as they are decoded: upright, in daylight's colours
+		"pattern/photo/reading",           // the colours of timber in a photo
+		"pattern/photo/phototest",         // photos for tests
 		"pattern/shop",                    // the workshop
 		"pattern/shop/shoptest",           // a workshop for tests
 		"pattern/rack",                    // pieces, faults, ready strips

@@ -263,9 +263,9 @@ moisture = 9.5
 			{"name": "dry", "temperature_c": 20, "humidity_pct": 35, "emc_pct": 6.963230584553596, "width_change_mm": -0.12103534266788035},
 			{"name": "humid", "temperature_c": 20, "humidity_pct": 65, "emc_pct": 11.996267219708281, "width_change_mm": 0.24516840290597458}],
 		"glue_lines": [{"line": 1, "strain_pct": 0.524007866283658, "strain_pm_pct": 0.10737243791881702,
-			"step_um": 54.269213193133034, "step_pm_um": 23.88681388471962, "least_um": 54.269213193133034, "most_um": 54.269213193133034,
+			"step_um": 50.54438142714011, "step_pm_um": 22.247314103701548, "least_um": 50.54438142714011, "most_um": 50.54438142714011,
 			"season": "humid", "moisture_gap_pct": 1.5, "contrast": 57.82036071372471,
-			"level": "take care", "settled": true, "borderline": false}],
+			"level": "take care", "settled": true, "borderline": true}],
 		"look_first": [],
 		"timber": [
 			{"species": "hard_maple", "strips": 1, "width_mm": 12, "finished_cm3": 144, "rough_cm3": 239.5008, "mass_kg": 0.101664},
