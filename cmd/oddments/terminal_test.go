@@ -61,7 +61,7 @@ func bench(t *testing.T, program, home string) *session {
 const (
 	change     = "+"
 	changed    = "Rookery square *"
-	offered    = "work from last time was kept"
+	offered    = "unsaved work from last time"
 	keptToldOf = "changes that are not saved; they are kept"
 )
 

@@ -75,7 +75,7 @@ moisture, too much, line 9: strip 9 is at 9.1 % moisture and strip 10 at 11.3 %,
 	dry strip 10 to 9.1 %: line 9 moisture 2.2 -> 0.0 points apart
 moisture, take care, line 10: strip 10 is at 11.3 % moisture and strip 11 at 10.2 %, 1.1 points apart: keep both in the same air until they agree, then glue
 	dry strip 10 to 10.2 %: line 10 moisture 1.1 -> 0.0 points apart, line 9 strain 0.77 -> 0.49 % (take care)
-rings, fine, strip 8: check the end grain of strip 8: it decides 2 glue lines; until then its rings count as 45 degrees
+rings, fine, strip 8: check the end grain of strip 8: it decides 2 glue lines; until then 45 degrees is assumed
 width, fine, panel: glue-up width 255 mm is 4 mm over the 251 mm you want
 	narrow each unpinned strip by 0.4 mm
 thicknesser, take care, panel: glue-up width 255 mm is more than your thicknesser's 254 mm, 251 mm would fit: ` +
