@@ -22,6 +22,7 @@ func layers() []string {
 		"pattern/history",                 // undo and redo
 		"pattern/spoken",                  // typed lines: words, numbers, lengths
 		"pattern/lp",                      // linear programs
+		"pattern/colour",                  // colours of wood, and how far two are apart
 		"species",                         // timbers: coefficients, colours, sources
 		"pattern/moisture",                // equilibrium moisture of an air
 		"pattern",                         // what is saved
@@ -34,16 +35,20 @@ func layers() []string {
 		"pattern/movement",                // figures of strips, glue lines, panel
 		"pattern/relief",                  // how a panel's section stands in a season
 		"pattern/outline",                 // what is cut from the panel
+		"pattern/joints",                  // ways to lay a strip from pieces
 		"pattern/edit",                    // hand moves; history
 		"pattern/work",                    // what gluing, cutting out, finishing and selling take
 		"pattern/cutting",                 // the stock plan as it is stated, checked and claimed
 		"pattern/cutting/solve/sections",  // ways to saw a section, for the search
+		"pattern/cutting/solve/crew",      // goroutines that wait for one another, for it
+		"pattern/cutting/solve/prefer",    // timber that was looked at first, for it
 		"pattern/cutting/solve/ready",     // ready strips handed out, for it too
 		"pattern/cutting/solve/solvetest", // its jobs for tests
 		"pattern/cutting/solve",           // the search for it, proved
 		"pattern/worksteps",               // how a plan is worked at the machines
 		"pattern/booking",                 // what was done: on the rack, in the patterns
 		"pattern/waysout",                 // ways out of a plan that is short
+		"pattern/pile",                    // what a whole rack becomes
 		"pattern/check",                   // findings and remedies
 		"pattern/suggest",                 // what is asked of layouts, answers and their check
 		"pattern/suggest/stock",           // kinds of strips that can be had, and how many

@@ -11,6 +11,7 @@ import (
 	"fmt"
 	"time"
 
+	"example.com/oddments/pattern/colour"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/tell"
 )
@@ -62,6 +63,7 @@ type Strip struct {
 	Turned   bool          // end for end, against how it was put in
 	Over     bool          // its other face is up
 	Pinned   bool          // mirror, fill and laying out leave it alone
+	Colour   colour.Own    // its own, under oil
 }
 
 // A Made is one batch that was made of a pattern.

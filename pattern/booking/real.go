@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/colour"
 	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/rack"
@@ -18,18 +19,16 @@ type Changed struct {
 	From     string // id on the rack, of the whole piece or the ready strip
 	Moisture bool   // it had no reading of its own
 	Rings    bool   // they were unknown; now those expected
+	Colour   bool   // it had another, or none of its own
 }
 
 // String says what changed: strip 4: moisture and rings from W3.
 func (c Changed) String() string {
-	what := "moisture and rings"
-	switch {
-	case !c.Rings:
-		what = "moisture"
-	case !c.Moisture:
-		what = "rings"
-	}
-	return fmt.Sprintf("strip %d: %s from %s", c.Strip, what, c.From)
+	var what tell.Phrases
+	what.If(c.Moisture, "moisture")
+	what.If(c.Rings, "rings")
+	what.If(c.Colour, "colour")
+	return fmt.Sprintf("strip %d: %s from %s", c.Strip, tell.List(what, "and"), c.From)
 }
 
 // A Source is the timber that serves one strip of a job.
@@ -37,6 +36,7 @@ type Source struct {
 	ID       string // on the rack
 	Rings    pattern.Rings
 	Moisture pattern.Reading
+	Colour   colour.Own
 }
 
 // Sources finds what serves each strip.
@@ -44,13 +44,13 @@ func Sources(job cutting.Job, plan cutting.Plan) map[cutting.Ref]Source {
 	of := map[cutting.Ref]Source{}
 	for _, d := range worksteps.Details(job, plan) {
 		for _, st := range d.Strips() {
-			of[st.Ref] = Source{d.Whole.ID, st.Showing, d.Piece.Moisture}
+			of[st.Ref] = Source{d.Whole.ID, st.Showing, d.Piece.Moisture, d.Whole.Colour}
 		}
 	}
 	ready := cutting.ReadyByID(job.Rack)
 	for _, r := range plan.Ready {
 		if s, ok := ready[r.ID]; ok {
-			of[r.For] = Source{s.ID, s.Rings, s.Moisture}
+			of[r.For] = Source{s.ID, s.Rings, s.Moisture, s.Colour}
 		}
 	}
 	return of
@@ -59,9 +59,10 @@ func Sources(job cutting.Job, plan cutting.Plan) map[cutting.Ref]Source {
 // Real returns a copy of a pattern of the job as plan makes it: a strip without a
 // reading has that of its piece, and one whose rings are unknown has those that its
 // piece lets expect: for a flat strip the piece's; flat and quarter exchanged where the
-// section is side-sliced or the strip on edge; the piece's again where both are. Rings
+// section is side-sliced or the strip on edge; the piece's again where both are. Its colour is
+// that of its piece, where that has one. Rings
 // of a thick piece change over its depth, so what is expected is to be looked at. A
-// strip that is short stays as it is. A stem that the job has not gives an empty
+// strip that is short, or made of several pieces, stays as it is. A stem that the job has not gives an empty
 // pattern.
 func Real(job cutting.Job, plan cutting.Plan, stem string, copy int) (pattern.Pattern, []Changed) {
 	for _, d := range job.Patterns {
@@ -83,14 +84,14 @@ func AsMade(d cutting.Demand, copy int, of map[cutting.Ref]Source) (pattern.Patt
 		if !ok {
 			continue
 		}
-		if c := from.GiveTo(&p.Strips[i], i+1); c.Moisture || c.Rings {
+		if c := from.GiveTo(&p.Strips[i], i+1); c.Moisture || c.Rings || c.Colour {
 			changed = append(changed, c)
 		}
 	}
 	return p, changed
 }
 
-// GiveTo lends strip n what it lacks and its timber knows.
+// GiveTo lends strip n what it lacks and its timber knows, and the colour of its timber.
 func (from Source) GiveTo(s *pattern.Strip, n int) Changed {
 	c := Changed{Strip: n, From: from.ID}
 	if c.Moisture = !s.Moisture.Known && from.Moisture.Known; c.Moisture {
@@ -98,6 +99,9 @@ func (from Source) GiveTo(s *pattern.Strip, n int) Changed {
 	}
 	if c.Rings = !s.Rings.Known() && from.Rings.Known(); c.Rings {
 		s.Rings = from.Rings
+	}
+	if c.Colour = from.Colour.Known && from.Colour != s.Colour; c.Colour {
+		s.Colour = from.Colour
 	}
 	return c
 }

@@ -40,7 +40,7 @@ func arranging() []Move {
 			{Kind: OfTimber, What: "put in a strip (movement per 1 % moisture; contrast with the strip)"}, {Kind: OfLength, What: "width", Word: "WIDTH"},
 			{Kind: OfRings, Optional: true}, {Kind: After, Optional: true}},
 			Said{"put", "", "put a strip in, after the last one or after strip N"}, func(s State, t Args) (State, error) {
-				return PutIn(s, pattern.Strip{Species: t.Timber, Width: t.Length, Rings: t.Rings})
+				return PutIn(s, pattern.Strip{Species: t.Timber, Width: t.Length, Rings: t.Rings, Colour: t.Colour})
 			}},
 		{"put-in-row", "put several strips in after this one, typed in one line like " + exampleRow, true, []Arg{
 			{Kind: OfStrips, What: "strips from left to right, each a timber and its width, like " + exampleRow}},
@@ -72,7 +72,7 @@ func milling() []Move {
 func ofStrips() []Move {
 	return []Move{
 		{"change-timber", "make the strip of another timber", true, on(Arg{Kind: OfTimber, What: "movement per 1 % moisture; contrast with it"}),
-			Said{"timber", "", "make strip N of another timber"}, func(s State, t Args) (State, error) { return ChangeTimber(s, t.Timber) }},
+			Said{"timber", "", "make strip N of another timber"}, func(s State, t Args) (State, error) { return ChangeTimber(s, t.Timber, t.Colour) }},
 		{"set-width", "set the width of the strip", true, on(Arg{Kind: OfLength, What: "width",
 			Now: sized(func(s pattern.Strip) length.Length { return s.Width })}), Said{"width", "", "set the width of strip N"}, by(SetWidth)},
 		{"set-length", "give the strip a length of its own", true, on(Arg{Kind: OfLength, What: "own length", None: "no own length: as long as the panel",

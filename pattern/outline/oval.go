@@ -205,7 +205,7 @@ func (oval) Small() string { return "saw it outside the line and sand to it, and
 // Common practice, no source.
 func (oval) Sawn() (how, mind string) {
 	return "without a template: saw it outside the line on a bandsaw, with relief cuts where the curve is tight, and sand to the line",
-		"turn no oval: no lathe, no circle jig; at the bandsaw set the guard close above the wood, keep your fingers beside the blade, never in front of it, " +
+		"turn no oval: no lathe, no circle jig; at the bandsaw set the guard close above the wood, keep your fingers to the side of the blade, never in front of it, " +
 			"and stop it before you back out of a cut"
 }
 

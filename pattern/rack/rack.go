@@ -14,6 +14,7 @@ import (
 	"strings"
 
 	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/colour"
 	"example.com/oddments/pattern/length"
 )
 
@@ -40,6 +41,8 @@ type Piece struct {
 	Faults    []Fault // of each copy
 	UseFirst  bool
 	Note      string
+	Colour    colour.Own // as oiled
+	From      string     // where the colour comes from
 }
 
 // A Strip is a ready strip, milled and lying on the rack, or several alike.
@@ -53,6 +56,8 @@ type Strip struct {
 	Rings     pattern.Rings
 	Moisture  pattern.Reading
 	UseFirst  bool
+	Colour    colour.Own // as oiled
+	From      string     // where the colour comes from
 }
 
 // A Fault is a part of a piece that must not end up in a strip: a stretch of its

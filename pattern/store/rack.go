@@ -43,6 +43,8 @@ func pieceKeys(p *rack.Piece, ids lines, known *species.Table) []key {
 		faultsKey(p),
 		flagKey("use_first", &p.UseFirst),
 		textKey("note", &p.Note),
+		colourKey(&p.Colour),
+		textKey("colour_from", &p.From),
 	}
 }
 
@@ -57,6 +59,8 @@ func readyKeys(s *rack.Strip, ids lines, known *species.Table) []key {
 		ringsKey(&s.Rings),
 		readingKey("moisture", &s.Moisture),
 		flagKey("use_first", &s.UseFirst),
+		colourKey(&s.Colour),
+		textKey("colour_from", &s.From),
 	}
 }
 

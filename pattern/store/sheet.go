@@ -83,7 +83,7 @@ func (s *sheet) syntax(file string, err error) error {
 		message = fmt.Sprintf("a cell in quotes that starts in this row does not end before line %d", parse.Line)
 		line, column = parse.StartLine, 1
 	}
-	s.Place("", "", line, column).Alone(`a cell with a comma or a quote in it stands in quotes, and a quote in it is written twice: "1 1/8"""`, "%s", message)
+	s.Place("", "", line, column).Alone(`put a cell with a comma or a quote in quotes, and write a quote in it twice: "1 1/8"""`, "%s", message)
 	return s.Finish()
 }
 

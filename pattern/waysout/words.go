@@ -64,15 +64,14 @@ func worstText(job cutting.Job, known bool, l movement.Line, stem string, u leng
 // missingText lists strips, boards with the same ones together: boards 1 to 6 strips 1,
 // 11; board 7 strips 1, 7. A pattern is named where the job has several.
 func missingText(job cutting.Job, refs []cutting.Ref) string {
-	var of tell.Groups[cutting.Ref, int]
+	var of tell.Groups[cutting.Ref, cutting.Ref]
 	for _, r := range refs {
-		of.Add(r.OfCopy(), r.Strip)
+		of.Add(r.OfCopy(), r)
 	}
 	type alike struct{ stem, strips string }
 	var boards tell.Groups[alike, int]
 	for board, strips := range of.All() {
-		slices.Sort(strips)
-		boards.Add(alike{board.Pattern, tell.Numbered("strip", strips)}, board.Copy)
+		boards.Add(alike{board.Pattern, cutting.StripsText(strips)}, board.Copy)
 	}
 	var texts []string
 	for a, numbers := range boards.All() {

@@ -43,6 +43,7 @@ func inchCommands(s stage) map[string][]string {
 		"check":       {"check", "rookery-square", "saltings-round", "candle-sill"},
 		"plan":        {"plan", "rookery-square", "saltings-round", "--time", "2", "--book"},
 		"suggest":     {"suggest", "--width", "200", "--thickness", "20", "--length", "250", "--time", "2", "--level", "too much"},
+		"pile":        {"pile", "rookery-square=..2", "saltings-round", "--time", "4"},
 		"again":       {"again", "rookery-square", "--time", "2"},
 		"resize":      {"resize", "rookery-square", "--width", "300"},
 		"rack list":   {"rack", "list"},
@@ -59,6 +60,7 @@ func inchCommands(s stage) map[string][]string {
 		"picture":     {"picture", "saltings-round", "-o", filepath.Join(s.home, "p.svg")},
 		"rack import": nil,
 		"rack export": nil, // a file of figures as they were typed
+		"colour":      nil, // of pixels and colours
 		"species":     nil, // figures of timbers, no lengths
 		"shop":        nil, // a setting says the unit that its file keeps it in
 		"keys":        nil, // says what keys do in both

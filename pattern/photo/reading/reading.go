@@ -13,7 +13,9 @@ import (
 	"math"
 
 	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/colour"
 	"example.com/oddments/pattern/photo"
+	"example.com/oddments/pattern/tell"
 )
 
 // A Box is a rectangle of whole pixels of the upright photo, from its top left.
@@ -66,7 +68,7 @@ const (
 )
 
 // String returns paper, grey or target.
-func (m Method) String() string { return [...]string{"paper", "grey", "target"}[m] }
+func (m Method) String() string { return tell.Word(m, "method", "paper", "grey", "target") }
 
 // A Light is what the photo was taken by.
 type Light int
@@ -78,7 +80,7 @@ const (
 )
 
 // String returns daylight or lamp.
-func (l Light) String() string { return [...]string{"daylight", "lamp"}[l] }
+func (l Light) String() string { return tell.Word(l, "light", "daylight", "lamp") }
 
 // A GreyCard is a card that reflects so many percent.
 type GreyCard struct {
@@ -96,19 +98,19 @@ type Setup struct {
 	Target  *Box
 	Edition Edition // of the target
 	Light   Light
-	Paper   *Lab // nil: office paper by that light
+	Paper   *colour.Lab // nil: office paper by that light
 }
 
 // paper returns the colour of the paper. Office paper glows under ultraviolet, which lamps
 // have little of.
-func (s Setup) paper() Lab {
+func (s Setup) paper() colour.Lab {
 	switch {
 	case s.Paper != nil:
 		return *s.Paper
 	case s.Light == Lamp:
-		return Lab{94.5, -0.3, 1.5}
+		return colour.Lab{L: 94.5, A: -0.3, B: 1.5}
 	default:
-		return Lab{94.5, 2.5, -9.0}
+		return colour.Lab{L: 94.5, A: 2.5, B: -9.0}
 	}
 }
 
