@@ -88,7 +88,7 @@ func TestParseLineRefuses(t *testing.T) {
 		"round 290 centre":                   "must be panel, strip N or joint N",
 		"round 290 centre leg 3":             "must be panel, strip N or joint N",
 		"round 290 holes 2 of 40 deep 18":    "must be a block",
-		"block 100 95 holes 3 of 40 deep 18": "must fit the length the length",
+		"block 100 95 holes 3 of 40 deep 18": "must fit the length",
 		"rect 12 in x 240":                   "unit after each, or only after the last",
 		"320 x 2":                            "name the shape first",
 		"320 x2":                             "name the shape first",

@@ -242,7 +242,7 @@ func TestChalk(t *testing.T) {
 	job, plan := solvetest.OnePiece(rack.Piece{Length: 600 * mm, Width: 60 * mm, Thickness: 50 * mm}, 40*mm, 22*mm, 500*mm)
 	s := &job.Patterns[0].Pattern.Strips[0]
 	s.Over, s.Turned = true, true
-	want := []string{"A: one board 1, strip 1, arrow to the far end, cross on the planed face, turned over, end for end"}
+	want := []string{"A: one board 1, strip 1, arrow to the far end, cross on the planed face, turned over, turned end for end"}
 	if got := Chalk(job, plan); !slices.Equal(got, want) {
 		t.Errorf("chalk %q, want %q", got, want)
 	}
