@@ -69,6 +69,7 @@ func (Screen) Keys() []keymap.Action {
 		panel.Hand(move["set-name"], "name", 0, "N"),
 		panel.Hand(move["set-notes"], "notes", 0, "O"),
 
+		look.Bind(keymap.TurnPanel, "turn panel", "draw the panel along the screen, or upright", 19, "|", "D"),
 		look.Bind(keymap.Advice, "take remedy", "make the change that the line above offers", 0, "enter"),
 	}
 }
