@@ -43,7 +43,7 @@ func newTable(list []Species) (*Table, error) {
 			}
 		}
 		if _, twice := t.byKey[s.Key]; twice {
-			errs = append(errs, fmt.Errorf("timber %q stands twice: a key must stand once", s.Key))
+			errs = append(errs, fmt.Errorf("timber %q is there twice: a key must be there once", s.Key))
 		}
 		if other, taken := byLetters[s.Letters]; taken {
 			errs = append(errs, fmt.Errorf("timber %q: letters %s are those of %q: must be two capitals of its own",

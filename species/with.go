@@ -33,7 +33,7 @@ func (t *Table) With(entries []Species) (*Table, error) {
 	var errs []error
 	for _, e := range entries {
 		if mine[e.Key] {
-			errs = append(errs, fmt.Errorf("timber %q stands twice: a key must stand once", e.Key))
+			errs = append(errs, fmt.Errorf("timber %q is there twice: a key must be there once", e.Key))
 			continue
 		}
 		mine[e.Key] = true

@@ -166,7 +166,7 @@ func TestWithRefuses(t *testing.T) {
 			[]string{`timber "teak": letters "te": must be two capitals`}},
 		{"no key", []Species{{CR: 0.001, Sources: given("cr")}}, []string{"key is missing"}},
 		{"bad key", []Species{{Key: "Plum wood"}}, []string{`key "Plum wood": must be a small letter`}},
-		{"twice", []Species{{Key: "teak"}, {Key: "teak"}}, []string{`timber "teak" stands twice`}},
+		{"twice", []Species{{Key: "teak"}, {Key: "teak"}}, []string{`timber "teak" is there twice`}},
 		{"several", []Species{{Key: "teak", CR: 0.5, JankaN: -3, Pores: "big", Sources: given("cr", "janka_n", "pores", "weight")}},
 			[]string{`timber "teak": cr 0.5: must be 0.0001 to 0.02`, `timber "teak": janka_n -3: must be 100 to 30000`,
 				`timber "teak": pores "big": must be ring, semi-ring, diffuse, softwood`,

@@ -84,7 +84,7 @@ func TestAScreenIsOneLine(t *testing.T) {
 	if d.keys("t"); len(d.app.state().Pattern.Strips) != strips+1 {
 		t.Error("it changes nothing on the bench")
 	}
-	if d.keys("u").shows("taken back: twin"); len(d.app.state().Pattern.Strips) != strips {
+	if d.keys("u").shows("undone: twin"); len(d.app.state().Pattern.Strips) != strips {
 		t.Error("its change is no undo step")
 	}
 	d.keys("n").shows("call it").text("beans").keys("enter").shows(`of "beans"`)
@@ -98,5 +98,5 @@ func TestAScreenIsOneLine(t *testing.T) {
 			break
 		}
 	}
-	d.keys("v").shows("v does nothing here; on the bench: lay out")
+	d.keys("v").shows("v does nothing here; on the bench: layouts")
 }

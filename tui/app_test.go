@@ -295,7 +295,7 @@ func TestTakeAdvice(t *testing.T) {
 func TestUnitsFollow(t *testing.T) {
 	d := onDemo(t, 120, 40).keys("n 2 enter i")
 	d.shows(" in", "thou", "bd ft", "/64")
-	d.keys("w").shows("that is", "mm")
+	d.keys("w").shows("43/64 in (17 mm)")
 	d.keys("ctrl+u").text("3/4").keys("enter")
 	if got := d.app.state().Pattern.Strips[1].Width; got != 3*length.Inch/4 {
 		t.Errorf("3/4 in a field of inches gives %v", got)
@@ -335,7 +335,7 @@ func TestRecovery(t *testing.T) {
 		t.Fatalf("kept %v, %v", kept, err)
 	}
 	setup.Kept = kept
-	again := start(t, setup, 80, 24).shows("not saved: Rookery square", "leave it for later")
+	again := start(t, setup, 80, 24).shows("bring back Rookery square", "decide later")
 	again.keys("enter")
 	if !again.app.state().Alike(d.app.state()) || !again.app.doc.History.Dirty() {
 		t.Errorf("brought back %+v, want %+v", again.app.state(), d.app.state())
@@ -411,7 +411,7 @@ func TestDemoNeverWritesOverAFile(t *testing.T) {
 	if _, err := setup.Home.SavePattern("rookery-square", own, store.Absent); err != nil {
 		t.Fatal(err)
 	}
-	d.keys("+ S").shows("another program changed")
+	d.keys("+ S").shows("changed elsewhere")
 	if got := saved(t, d, "patterns/rookery-square.toml"); !strings.Contains(got, `"mine"`) {
 		t.Errorf("the maker's file holds %q", got)
 	}
@@ -432,7 +432,7 @@ func TestOpenKeepsWhatIsOnTheBench(t *testing.T) {
 	if saved(t, d, "recovery/rookery-square.toml") == "" {
 		t.Error("what was on the bench is lost")
 	}
-	d.keys("ctrl+o").shows("not saved: Rookery square")
+	d.keys("ctrl+o").shows("bring back Rookery square")
 }
 
 // Text that got past every reader still never reaches the terminal as control codes.

@@ -21,11 +21,11 @@ const bookingLabel = "booking"
 func (a App) book() (App, tea.Cmd) {
 	switch {
 	case !a.rack.Own():
-		return a.say("only your own rack is booked; " + a.keys.KeyOf(keymap.RackAdd) + " on the rack begins it"), nil
+		return a.say("the demo rack cannot be booked: type your first piece (rack, " + a.keys.KeyOf(keymap.RackAdd) + ")"), nil
 	case a.doc.Stem == "" || a.doc.File != "" || a.doc.Base == store.Absent || a.doc.History.Dirty():
 		return a.say("save the pattern first: the booking is written into it"), nil
 	case a.rack.Saving || a.doc.Saving != nil || a.ticking.Writing():
-		return a.say("a save is under way: press " + a.keys.KeyOf("plan-book") + " again"), nil
+		return a.say("still saving: press " + a.keys.KeyOf("plan-book") + " again"), nil
 	}
 	next, booked, err := booking.Book(a.plan.Job, a.plan.Plan, pattern.DateOf(a.now()), a.context().Lookup().Letters)
 	if err != nil {
@@ -77,9 +77,9 @@ func (a App) booked(b document.Booking) (App, tea.Cmd) {
 		a.batch = a.batch.Saved(p.Stem, p.After, p.Version)
 	}
 	a.plan.Have = false
-	a = a.checked().inView().say("booked: the rack has what went back, and the pattern says that it was made")
+	a = a.checked().inView().say("booked: timber off the rack, offcuts back on it, batch noted; " + a.keys.KeyOf(keymap.Undo) + " undoes")
 	if b.Undone {
-		a = a.say("taken back: " + bookingLabel)
+		a = a.say("undone: " + bookingLabel)
 	}
 	return a, a.keepLater() // what is laid aside is in no file
 }

@@ -15,7 +15,7 @@ func TestSaveAsksWhenTheFileWasChanged(t *testing.T) {
 	if err := os.WriteFile(file, []byte(theirs), 0o644); err != nil {
 		t.Fatal(err)
 	}
-	d.keys("+ S").shows("another program changed", "save under another name")
+	d.keys("+ S").shows("changed elsewhere", "save under another name")
 	if got := saved(t, d, "patterns/rookery-square.toml"); got != theirs {
 		t.Error("written over before the answer")
 	}
@@ -40,18 +40,18 @@ func TestChangedFileIsAskedAboutItsOwnPatternOnly(t *testing.T) {
 		a, cmd := d.keys("+").app.save()
 		d.app = a
 		d.keys("ctrl+o").run(cmd)
-		if s := d.screen(); strings.Contains(s, "another program") || !strings.Contains(s, "find:") {
+		if s := d.screen(); strings.Contains(s, "changed elsewhere") || !strings.Contains(s, "find:") {
 			t.Fatalf("the question lies over the list:\n%s", s)
 		}
 		d.keys(c.keys)
-		if strings.Contains(d.screen(), "another program changed") {
-			d.keys("down enter") // save over the other change
+		if strings.Contains(d.screen(), "changed elsewhere") {
+			d.keys("down enter") // overwrite it
 		}
 		if len(d.app.waiting) > 0 {
 			t.Error("the question waits on")
 		}
 		if over := !strings.Contains(saved(t, d, "patterns/rookery-square.toml"), "Theirs"); over != c.saved {
-			t.Errorf("after %s: saved over the other's change: %v\n%s", c.keys, over, d.screen())
+			t.Errorf("after %s: overwrote the other's change: %v\n%s", c.keys, over, d.screen())
 		}
 	}
 }

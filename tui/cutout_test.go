@@ -47,17 +47,17 @@ func onLantern(t *testing.T, w, h int) *hand {
 // lie at 594.1, which is 138.1 on. The rounds end at 601, which leaves 69.
 func TestCutOutScreen(t *testing.T) {
 	d := onLantern(t, 100, 40).keys(toCutOut)
-	d.shows("[CUT OUT]", "product 1 of 1, 2 of 2 placed: round 290 mm, bevel 8 mm (under)",
-		"hook strip 7's near end at 0, square on A", "template 272 (bush 30, cutter 12); 8 passes of 3, 7.6 m; blank at least 295",
-		"bevel 8 at 45 degrees, under: face 11.3, stands on 274, edge left 14", "left over 69 x 299 from 601 mm on",
-		"out of round, across the grain: ", ">1<", "Follow your machine's manual", "more: s, the whole mark-out")
+	d.shows("[CUT OUT]", "2 of 2 placed: round 290 mm, bevel 8 mm (under)",
+		"from strip 7's near end (0), square on A", "template 272 (bush 30, cutter 12); 8 passes 3 deep, 7.6 m of path; blank at least 295",
+		"bevel 8 (45 deg, under): face 11.3 wide, foot 274, 14 of edge stays", "offcut 69 x 299 at the far end, from 601 mm",
+		"out of round, across the grain: ", ">1<", "Follow your machine's manual", "more: s shows the whole mark-out")
 	job := of[cutout.Screen](d.app).Shown().Job
 	m := work.MarkOutOf(job.Pattern, 20*mm, job.Layout, 16*mm)
 	for i, at := range job.Layout.Placed {
 		d.shows(fmt.Sprintf("%d    %s", at.Copy, m.Marks[i].FromHook.Format(length.InMM)))
 	}
 	d.shows("150        149.5", "strip 7", "288.1 (138.1)", "456        149.5", "neighbour", "594.1 (138.1)", "4.5", "5, 449.1", "311, 143.1")
-	d.keys("s").shows("the mark-out", "hook: the tape on the near end of strip 7", "short ends, strip 1")
+	d.keys("s").shows("the mark-out", "measure: lengths from the near end of strip 7", "short ends, strip 1")
 	for _, line := range work.Texts(work.MarkLines(d.app.physics, job, length.InMM))[:4] {
 		d.shows(line[:min(40, len(line))])
 	}
@@ -75,7 +75,7 @@ func TestProductsByKeys(t *testing.T) {
 		t.Fatalf("%+v", got)
 	}
 	d.shows("product 2 of 2", "listed: block", ">2.1<")
-	d.keys("u").shows("taken back: add")
+	d.keys("u").shows("undone: add")
 	if !d.app.state().Alike(before) {
 		t.Error("one undo does not take the product back")
 	}
@@ -186,11 +186,11 @@ func TestKnotByCursor(t *testing.T) {
 func TestSlideByKey(t *testing.T) {
 	d := onLantern(t, 80, 24).keys(toCutOut)
 	placed := func(i int) outline.Placed { return of[cutout.Screen](d.app).Shown().Job.Layout.Placed[i] }
-	d.keys("] ] }").shows("slid by hand to 161 mm", "slid by hand: to try; z", "hand")
+	d.keys("] ] }").shows("moved to 161 mm", "moved: trial only; z", "hand")
 	if placed(0).From != 16*mm || placed(1).From != 322*mm || len(d.app.state().Pattern.Avoids) != 0 {
 		t.Errorf("%+v, %+v", placed(0), placed(1))
 	}
-	d.keys("[ { [").shows("lies at its earliest place again")
+	d.keys("[ { [").shows("is at its earliest place again")
 	d.keys("] ] z").shows("kept")
 	if got := d.app.state().Pattern.Avoids; len(got) != 1 || got[0] != (pattern.Avoid{Along: placed(0).From, Across: placed(0).Across}) {
 		t.Errorf("%+v", got)
@@ -200,11 +200,11 @@ func TestSlideByKey(t *testing.T) {
 	if err != nil || again.Placed[0].From != placed(0).From || len(of[cutout.Screen](d.app).Shown().Held) != 0 {
 		t.Errorf("%+v, %v, held %+v", again.Placed, err, of[cutout.Screen](d.app).Shown().Held)
 	}
-	d.keys("u z").shows("nothing is slid")
+	d.keys("u z").shows("no copy is moved")
 	for range 40 {
 		d.keys("]")
 	}
-	d.shows("it can slide no further")
+	d.shows("the copy cannot move further")
 	if at := placed(0); at.Slide != 0 {
 		t.Errorf("%+v", at)
 	}
@@ -224,7 +224,7 @@ func TestKeepWhereAMarkDoesNotHold(t *testing.T) {
 	for range 80 {
 		d.keys("]")
 	}
-	d.keys("z").shows("a mark does not keep it there")
+	d.keys("z").shows("a keep-clear mark cannot hold the copy")
 	if len(d.app.state().Pattern.Avoids) != 0 {
 		t.Error("it was marked all the same")
 	}
@@ -241,7 +241,7 @@ func TestShortEndsByKey(t *testing.T) {
 			t.Fatal(err)
 		}
 		short, saving := outline.ShortEnds(before.Pattern, 20*mm, job.Layout)
-		d.keys(keys).shows("short ends outside: "+saving.Length.With(length.InMM)+" of strips saved", "cm3 of finished timber")
+		d.keys(keys).shows("short ends outside: saves "+saving.Length.With(length.InMM)+" of strips", "cm3 of finished timber")
 		if !d.app.state().Alike(edit.State{Pattern: short}) {
 			t.Errorf("%s: %+v", keys, d.app.state().Pattern.Strips)
 		}
@@ -253,14 +253,14 @@ func TestShortEndsByKey(t *testing.T) {
 	}
 	setup := demoSetup(t)
 	setup.Open.Pattern.Products = nil
-	start(t, setup, 80, 24).keys("h").shows("no product is listed")
+	start(t, setup, 80, 24).keys("h").shows("no product listed")
 	p := lantern()
 	for i := range p.Strips {
 		p.Strips[i].Start, p.Strips[i].Length, p.Strips[i].Width = 0, 1000*mm, 75*mm
 	}
 	p.Products = []pattern.Product{{Shape: outline.Round, Diameter: 84 * mm, Count: 120}}
 	setup.Open = store.Saved{Pattern: p}
-	d := start(t, setup, 80, 24).keys("h").shows("staggered rows, which need a panel without ragged ends")
+	d := start(t, setup, 80, 24).keys("h").shows("staggered rows, which need straight ends")
 	d.keys(toCutOut).shows("105 of 120 placed, staggered", "staggered rows: of")
 }
 

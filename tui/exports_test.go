@@ -24,7 +24,7 @@ func read(t *testing.T, file string) string {
 // One key and enter write the picture, from whatever screen; what lay there is kept.
 func TestPictureByKey(t *testing.T) {
 	t.Chdir(t.TempDir())
-	d := onDemo(t, 100, 30).keys("P").shows("write the picture to the file, .svg or .png", "> rookery-square.svg", "drawing that stays sharp")
+	d := onDemo(t, 100, 30).keys("P").shows("save the picture as (.svg or .png)", "> rookery-square.svg", "SVG drawing")
 	d.keys("enter").shows("picture written: ", "rookery-square.svg")
 	if svg := read(t, "rookery-square.svg"); !strings.Contains(svg, "<svg ") || !strings.Contains(svg, "Rookery square") {
 		t.Error("it is no picture of the pattern")
@@ -61,7 +61,7 @@ func TestExportRefused(t *testing.T) {
 // The sheet follows the plan that it needs, and is made of one that is there.
 func TestSheetByKey(t *testing.T) {
 	t.Chdir(t.TempDir())
-	d := onDemo(t, 100, 30).keys("B").shows("write the sheet to the file, .html", "> rookery-square.html")
+	d := onDemo(t, 100, 30).keys("B").shows("save the sheet as (.html)", "> rookery-square.html")
 	d.keys("enter").shows("sheet written: ", "rookery-square.html")
 	first := read(t, "rookery-square.html")
 	if !strings.Contains(first, "<h1><bdi>Rookery square</bdi></h1>") || !strings.Contains(first, "bandsaw fence") {

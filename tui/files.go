@@ -82,7 +82,7 @@ func (a App) newPattern() (App, tea.Cmd) {
 	last := pattern.Panel{Length: panel.Length, Thickness: panel.Thickness}
 	field := ask.New("new board: length x wanted width x thickness, like 800 x 340 x 25 mirror", "", func(s string) (edit.Board, string, error) {
 		if strings.TrimSpace(s) == "" {
-			return edit.Board{}, fmt.Sprintf("%s long and %s thick as the last, no width yet", last.Length.With(unit), last.Thickness.With(unit)), nil
+			return edit.Board{}, fmt.Sprintf("%s long and %s thick like the last one, no width yet", last.Length.With(unit), last.Thickness.With(unit)), nil
 		}
 		b, err := edit.ParseBoard(s, unit)
 		return b, boardWords(b, unit, err), err
@@ -109,7 +109,7 @@ func (a App) begin(b edit.Board, last pattern.Panel) (App, tea.Cmd) {
 	a.at = 0 // it shows itself on the bench
 	if b == (edit.Board{}) {
 		a = a.open(store.Saved{Pattern: pattern.Pattern{Panel: last}})
-		return a.say("a new pattern; the panel's length and thickness are those of the last"), nil
+		return a.say("a new pattern, as long and thick as the last one"), nil
 	}
 	state, err := edit.NewBoard(b)
 	if err != nil {
@@ -137,5 +137,5 @@ func (a App) recover(r store.Recovery) App {
 	a = a.open(store.Saved{Stem: stem, Version: r.Base})
 	a.doc.History = edit.NewHistory(edit.State{Pattern: r.Pattern, Tray: r.Tray}).MarkSaved(edit.State{})
 	a.doc.Kept, a.doc.Copy = a.doc.History.Revision(), r.Copy
-	return a.checked().inView().say("brought back what was not saved")
+	return a.checked().inView().say("unsaved work is back")
 }

@@ -64,14 +64,14 @@ func (a App) undo() (App, tea.Cmd) {
 	if back, ok := a.lastBooking(); ok {
 		return a, a.saveBooking(back)
 	}
-	return a.through(way{edit.History.Undo, rack.History.Undo, "taken back: ", "there is nothing to undo"})
+	return a.through(way{edit.History.Undo, rack.History.Undo, "undone: ", "nothing to undo"})
 }
 
 func (a App) redo() (App, tea.Cmd) {
 	if a.here() == settings.Place {
 		return a.changeShop(a.shop.Redo())
 	}
-	return a.through(way{edit.History.Redo, rack.History.Redo, "made again: ", "there is nothing to redo"})
+	return a.through(way{edit.History.Redo, rack.History.Redo, "redone: ", "nothing to redo"})
 }
 
 // through goes one step through the history of the rack, where that is shown, or else of the

@@ -18,7 +18,7 @@ func (a App) typed(k tea.KeyMsg) (App, tea.Cmd) {
 	case k.Type != tea.KeyRunes || len(k.Runes) == 1 && !k.Paste:
 		return a.key(k)
 	case k.Paste:
-		return a.say("a paste is taken in fields only"), nil
+		return a.say("paste works only in a text field"), nil
 	}
 	var cmds []tea.Cmd
 	for i, r := range k.Runes {

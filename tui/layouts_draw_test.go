@@ -99,8 +99,8 @@ func TestMouseInTheGallery(t *testing.T) {
 	}
 	press("  b  ")
 	d.shows("b of 5")
-	press("l at most")
-	d.shows("at most too much")
+	press("l take care")
+	d.shows("l too much")
 	d.send(tea.MouseMsg{Button: tea.MouseButtonWheelDown, Action: tea.MouseActionPress}).shows("b of")
 	press("Esc bench")
 	if d.app.here() == layouts.Place {
@@ -110,7 +110,7 @@ func TestMouseInTheGallery(t *testing.T) {
 
 // All that there is to say of a layout can be read on the smallest screen.
 func TestTellAllOfALayout(t *testing.T) {
-	d := start(t, laySetup(t), 60, 18).keys("v o").shows("layout a", "differs from yours in strip")
+	d := start(t, laySetup(t), 60, 18).keys("v o").shows("layout a", "strip 1 ")
 	text := d.screen()
 	for range 12 {
 		text += d.keys("pgdown").screen()
@@ -122,7 +122,7 @@ func TestTellAllOfALayout(t *testing.T) {
 		}
 	}
 	for _, change := range suggest.Compare(d.app.state().Pattern.Strips, l.Pattern.Strips) {
-		if change.Now > 0 && !strings.Contains(text, fmt.Sprintf("in strip %d ", change.Now)) {
+		if change.Now > 0 && !strings.Contains(text, fmt.Sprintf("strip %d ", change.Now)) {
 			t.Errorf("strip %d differs, and nothing tells so", change.Now)
 		}
 	}
@@ -139,5 +139,5 @@ func TestTellAllOfALayout(t *testing.T) {
 			t.Errorf("the order of work does not name %s, which it takes", ready.ID)
 		}
 	}
-	d.keys("esc").shows("Laid out for you").keys("esc V o").shows("layout a", "stays")
+	d.keys("esc").shows("Layouts   ").keys("esc V o").shows("layout a", "stays")
 }

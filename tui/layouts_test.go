@@ -83,8 +83,8 @@ func TestGalleryShowsTheAnswer(t *testing.T) {
 			t.Errorf("layout %d is shown as %+v, the answer is %+v", i, got, l)
 		}
 	}
-	d.shows("Laid out for you", "130 wide, 19 thick, 255 mm long", "all proved", "use up", "a of 5", "> a", "yours, as it lies on the bench",
-		"none takes more use-first width", "Differs from yours in", "Needs", "Worst ")
+	d.shows("Layouts   ", "130 wide, 19 thick, 255 mm long", "all proved", "use-first wood", "a of 5", "> a", "yours, as it is on the bench",
+		"uses the most use-first wood", "wide): 1 ", "Needs", "Worst glue line ")
 	d.keys("down").shows("b of 5", "> b").keys("up up").shows("a of 5")
 }
 
@@ -119,7 +119,7 @@ func TestTakeALayout(t *testing.T) {
 func TestTakeTheSameTwice(t *testing.T) {
 	d := onLayouts(t, 100, 30).keys("enter")
 	steps := d.app.doc.History.Revision()
-	d.keys("v").shows("Just like yours").keys("enter").shows("laid out like that already")
+	d.keys("v").shows("Same as yours").keys("enter").shows("has that layout already")
 	if d.app.doc.History.Revision() != steps {
 		t.Error("there is an undo step for nothing")
 	}
@@ -128,17 +128,17 @@ func TestTakeTheSameTwice(t *testing.T) {
 // Layouts of an older bench or rack say so, and are not taken.
 func TestStaleLayouts(t *testing.T) {
 	d := start(t, laySetup(t), 100, 30).keys("n 2 enter p v f u")
-	d.shows("of an older state").keys("enter").shows("of an older state: g asks anew")
+	d.shows("out of date").keys("enter").shows("out of date: g searches again")
 	if d.app.doc.History.Revision() != 2 { // the pin, and its undo
 		t.Error("the bench has changed")
 	}
 	d.keys("g").shows("all proved")
-	if strings.Contains(d.screen(), "older state") {
-		t.Error("asked anew they are of an older state still")
+	if strings.Contains(d.screen(), "out of date") {
+		t.Error("asked anew they are out of date still")
 	}
 	d = onLayouts(t, 100, 30).keys("tab down x")
 	d.app.at, _ = d.app.find(layouts.Place)
-	d.shows("of an older state")
+	d.shows("out of date")
 	d.app.at = 0
 	d.keys("v").shows("all proved")
 	for _, l := range of[layouts.Screen](d.app).Shown().Laid {
@@ -157,19 +157,19 @@ func TestBenchWhileSearching(t *testing.T) {
 	model, cmd := d.app.Update(key("v"))
 	d.app = model.(App)
 	d.shows("searching", "x stop")
-	d.keys("esc").shows("the search goes on", "laying out")
+	d.keys("esc").shows("the search continues", "searching")
 	strips := len(d.app.state().Pattern.Strips)
 	d.keys("t right p")
 	if len(d.app.state().Pattern.Strips) != strips+1 {
 		t.Error("the bench cannot be worked on")
 	}
 	d.run(cmd)
-	d.shows("laid out for you: 5 layouts; v shows them")
+	d.shows("layouts: 5 layouts; v shows them")
 	if of[layouts.Screen](d.app).Works() {
 		t.Error("the search is still at work")
 	}
 	d.app.at, _ = d.app.find(layouts.Place)
-	d.shows("of an older state")
+	d.shows("out of date")
 }
 
 // With another pattern on the bench a search for the one before ends, and what came of
@@ -215,18 +215,18 @@ func TestStopAndOvertake(t *testing.T) {
 // Each wish changes what is asked for, stands on the screen, and asks anew.
 func TestWishes(t *testing.T) {
 	for _, c := range []struct{ keys, text, shown string }{
-		{"t", "", "t ±6"},
-		{"T", "", "t ±3"},
-		{"l", "", "l at most too much"},
-		{"m", "", "m contrast"},
-		{"c", "", "c contrast 14+"},
-		{"C C", "", "c contrast 8+"},
+		{"t", "", "±6 mm"},
+		{"T", "", "±3 mm"},
+		{"l", "", "too much"},
+		{"m", "", "by weakest contrast"},
+		{"c", "", "contrast 14"},
+		{"C C", "", "contrast 8"},
 		{"s", "", "mirror"},
-		{"b", "", "no twins"},
-		{"k", "", "best 6"},
-		{"K K", "", "best 3"},
-		{"d", "", "differ by 3"},
-		{"f", "", "pieces too"},
+		{"b", "", "same wood side by side: no"},
+		{"k", "", "show 6"},
+		{"K K", "", "show 3"},
+		{"d", "", "3+ strips differ"},
+		{"f", "", "f ready strips and pieces"},
 		{"n backspace backspace backspace backspace", "5-6", "5-6 strips"},
 		{"n backspace backspace backspace backspace", "6", "6 strips"},
 		{"w", ", 30", "20,25,30 wide"},
@@ -254,13 +254,13 @@ func TestWishes(t *testing.T) {
 	}
 	d := onLayouts(t, 100, 30).keys("n backspace backspace backspace backspace").text("13-9").keys("enter")
 	d.shows("must be a number of strips")
-	d.keys("esc w").text(", 30 parsecs").keys("enter").shows("parsecs").keys("esc").shows("Laid out")
+	d.keys("esc w").text(", 30 parsecs").keys("enter").shows("parsecs").keys("esc").shows("Layouts   ")
 }
 
 // Strips pinned in the gallery and on the bench stay where they are when asked again.
 func TestPinAndAskAgain(t *testing.T) {
 	d := start(t, laySetup(t), 100, 30).keys("n 4 enter p v f").shows("1 pinned")
-	d.keys("p").shows("choose a strip first").keys("right right p").shows("strip 2 pinned", "2 pinned", "older state")
+	d.keys("p").shows("choose a strip first").keys("right right p").shows("strip 2 pinned", "2 pinned", "out of date")
 	pin := laid(d)[0][1]
 	d.keys("g").shows("all proved")
 	for i, strips := range laid(d) {
@@ -294,7 +294,7 @@ func TestMoreUnlikeThese(t *testing.T) {
 		}
 		return out
 	}
-	d.shows("of those unlike the ones before")
+	d.shows("of those that differ from the ones before")
 	now, _ := d.question()
 	for i, one := range all {
 		for j, other := range all[:i] {
@@ -315,7 +315,7 @@ func TestMoreUnlikeThese(t *testing.T) {
 	for range 30 {
 		d.keys("a")
 	}
-	d.shows("no further layout is unlike enough: proved", "no other is unlike enough")
+	d.shows("no other layout differs enough (proved)", "no other differs enough")
 }
 
 // What cannot be says so at once, and one key loosens it.
@@ -325,14 +325,14 @@ func TestLoosen(t *testing.T) {
 		t.Fatal("the gallery has no key W")
 	}
 	d.keys("esc W backspace backspace backspace").text("127").keys("enter v")
-	d.shows("nothing that can be had does all this: proved", "> a tolerance of 2 mm would do", "Enter take")
+	d.shows("no layout can meet all of this (proved)", "> allow the width to differ by 2 mm", "Enter take")
 	d.keys("enter").shows("±2", "all proved")
 	for _, l := range of[layouts.Screen](d.app).Shown().Laid {
 		if w := l.Layout.Width.MM(); w < 125 || w > 129 {
 			t.Errorf("a layout is %v mm wide", w)
 		}
 	}
-	d = onLayouts(t, 100, 30).keys("c c c c c c c c c c c c c c c c c c c c c c").shows("a least contrast of")
+	d = onLayouts(t, 100, 30).keys("c c c c c c c c c c c c c c c c c c c c c c").shows("lower the least contrast to")
 	d.keys("enter").shows("all proved")
 }
 
@@ -342,7 +342,7 @@ func TestImpossibleIsSaidAtOnce(t *testing.T) {
 	model, cmd := d.app.Update(key("c"))
 	d.app = model.(App)
 	d.run(cmd)
-	d.shows("would do")
+	d.shows("Any one of these changes is enough")
 	said := false
 	q, _ := d.question()
 	if _, err := search.Solve(context.Background(), d.app.physics, q.Ask, suggest.Options{Progress: func(p suggest.Progress) { said = said || p.None }}); err != nil || !said {
@@ -352,11 +352,11 @@ func TestImpossibleIsSaidAtOnce(t *testing.T) {
 
 // What was found is said in the unit on display, also when that changes afterwards.
 func TestUnitOfWhatWasFound(t *testing.T) {
-	d := onLayouts(t, 200, 60).shows("none takes more use-first width", "70 mm;")
-	d.keys("i").shows("2 3/4 in;")
+	d := onLayouts(t, 200, 60).shows("uses the most use-first wood, 70 mm wide")
+	d.keys("i").shows("2 3/4 in wide;")
 	d.keys("i T T T T T T n backspace backspace backspace backspace").text("2-60").keys("enter esc W backspace backspace backspace").text("127").keys("enter v")
-	d.shows("a tolerance of 2 mm would do").keys("i")
-	if strings.Contains(d.screen(), "a tolerance of 2 mm would do") {
+	d.shows("allow the width to differ by 2 mm").keys("i")
+	if strings.Contains(d.screen(), "allow the width to differ by 2 mm") {
 		t.Error("what to loosen is still said in millimetres")
 	}
 }
@@ -368,7 +368,7 @@ func TestNothingToAsk(t *testing.T) {
 	start(t, s, 100, 30).keys("v").shows("the rack is empty: a on the rack")
 	s = laySetup(t)
 	s.Open.Pattern.Strips, s.Open.Pattern.Panel.Width = nil, 0
-	start(t, s, 100, 30).keys("v").shows("say how wide the panel should be first: W").keys("esc V").shows("there is no strip on the bench")
+	start(t, s, 100, 30).keys("v").shows("set how wide the panel should be first: W").keys("esc V").shows("there is no strip on the bench")
 }
 
 // The pattern again, timber for timber, is what the search says; taken it is one step.
@@ -389,7 +389,7 @@ func TestAgainInTheGallery(t *testing.T) {
 	if n := len(of[layouts.Screen](d.app).Shown().Laid); n != len(answer.Answers) {
 		t.Fatalf("%d ways shown, the search has %d", n, len(answer.Answers))
 	}
-	d.shows("Again, from what the rack holds", "nearest in colour first", "away", "for black walnut", "stays", "Needs")
+	d.shows("Again, from what the rack holds", "closest in colour first", "colour difference", "black walnut -> ", "stays", "Needs")
 	before := d.app.state()
 	d.keys("enter").shows("laid out as a")
 	for i, strip := range d.app.state().Pattern.Strips {
@@ -401,7 +401,7 @@ func TestAgainInTheGallery(t *testing.T) {
 	if !d.app.state().Alike(before) {
 		t.Error("one undo does not take it back")
 	}
-	d.keys("V + + + + + + + +").shows("make 9", "nothing that can be had", "would do, the most that can be made")
+	d.keys("V + + + + + + + +").shows("make 9", "no layout can meet all of this", "(the most possible, proved)")
 	d.keys("down down enter").shows("all proved")
 	if n := d.app.batch.Made(); n >= 9 || n < 1 {
 		t.Errorf("loosened it makes %d", n)

@@ -130,7 +130,7 @@ func TestQuitTellsOfARackThatIsNotSaved(t *testing.T) {
 	if d.quit {
 		t.Fatal("the program leaves without a word")
 	}
-	d.shows("q again leaves all the same. Not saved: is a folder")
+	d.shows("q again leaves anyway. Not saved: is a folder")
 	d.keys("q")
 	if !d.quit {
 		t.Error("a second q does not leave")
@@ -193,7 +193,7 @@ func TestEveryNewPatternIsKept(t *testing.T) {
 	if got := copies(t, home); len(got) != 3 || got["untitled"] != 1 || got["untitled-2"] != 3 || got["untitled-3"] != 6 {
 		t.Fatalf("kept %v", got)
 	}
-	d.keys("ctrl+o").shows("not saved: untitled").text("not saved").keys("enter")
+	d.keys("ctrl+o").shows("bring back untitled").text("bring back").keys("enter")
 	if n := len(d.app.state().Pattern.Strips); n != 1 {
 		t.Fatalf("%d strips are brought back", n)
 	}
@@ -217,7 +217,7 @@ func TestWorkLeftForLaterStays(t *testing.T) {
 		t.Fatal(kept, err)
 	}
 	d, _ = ownHomeAt(t, home, kept)
-	d.shows("work from last time was kept").keys("down enter")
+	d.shows("unsaved work from last time").keys("down enter")
 	d.keys("x").aSecond()
 	if got := copies(t, home); len(got) != 2 || got[kept[0].Copy] != len(kept[0].Pattern.Strips) {
 		t.Errorf("kept %v", got)
@@ -227,7 +227,7 @@ func TestWorkLeftForLaterStays(t *testing.T) {
 		t.Fatal(err)
 	}
 	d, _ = ownHomeAt(t, home, kept)
-	d.shows("it stays as .bak").text("give").keys("down down down enter") // letters hide no answer
+	d.shows("it stays as .bak").text("discard").keys("down down down enter") // letters hide no answer
 	if got := copies(t, home); len(got) != 0 {
 		t.Errorf("given up, and kept %v", got)
 	}
@@ -243,7 +243,7 @@ func TestNothingTakesThePlaceOfWhatIsNotKept(t *testing.T) {
 		other := heldByAnother(t, home)
 		d.keys("x x x")
 		n := len(d.app.state().Pattern.Strips)
-		d.keys(keys).shows("once more leaves it all the same. Not kept")
+		d.keys(keys).shows("press again to leave anyway. Not kept")
 		if len(d.app.state().Pattern.Strips) != n {
 			t.Errorf("%s: the work is gone", keys)
 		}

@@ -36,7 +36,7 @@ func TestMouseOnEveryScreen(t *testing.T) {
 	}{
 		{"rack", "tab", "EL1    EL", "> EL1    EL", "a add", "timber length width", "> EL2    EL"},
 		{"plan", "tab tab enter", "HB2/1  HB", "> HB2/1  HB", "s steps", "the order of work", "> EL1    EL"},
-		{"findings", "tab tab tab", "note, strip 8", "> note, strip 8", "i mm/inch", "in wanted", "> note: glue-up width"},
+		{"findings", "tab tab tab", "note, strip 8", "> note, strip 8", "i mm/inch", "in you want", "> note: glue-up width"},
 		{"work", toWork, "clamps by force", ">clamps by force", "m minutes", "minutes", ">clamps by reach"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -52,7 +52,7 @@ func TestMouseOnEveryScreen(t *testing.T) {
 // A press on an entry of a list takes it, one beside the list closes that, and a batch is
 // chosen by a press.
 func TestMouseOnListsOverTheScreen(t *testing.T) {
-	d := onDemo(t, 80, 24).keys("a").shows("find:")
+	d := onDemo(t, 120, 24).keys("a").shows("find:")
 	d.click("pear").shows("12 strips")
 	d.keys("a").shows("find:").send(tea.MouseMsg{X: 0, Y: 0, Button: tea.MouseButtonLeft, Action: tea.MouseActionPress})
 	if d.app.overlay != nil {

@@ -12,7 +12,7 @@ func TestNoKeyIsSilent(t *testing.T) {
 	for _, c := range []struct{ name, keys, says string }{
 		{"no key anywhere", "&", "& does nothing here; ? shows all keys"},
 		{"the space bar", "space", "the space bar does nothing here"},
-		{"a key of the bench", "tab v", "v does nothing here; on the bench: lay out; ? shows all keys"},
+		{"a key of the bench", "tab v", "v does nothing here; on the bench: layouts; ? shows all keys"},
 		{"a key of the bench on the findings", "tab tab tab x", "x does nothing here; on the bench: lay aside"},
 		{"esc only takes words away", "esc", "worst 9|10"},
 	} {
@@ -32,10 +32,10 @@ func TestFindingsChangeOnlyByTheirRemedy(t *testing.T) {
 			t.Fatalf("%s is taken on the findings", k)
 		}
 	}
-	if d.keys("enter").shows("counted on at 9.1 % now: glue strip 10 when it reads that"); d.app.doc.History.Revision() == before {
+	if d.keys("enter").shows("strip 10 is now entered at 9.1 %: do not glue it before it reads that"); d.app.doc.History.Revision() == before {
 		t.Error("the remedy was not made")
 	}
-	d.keys("u").shows("taken back: take remedy")
+	d.keys("u").shows("undone: take remedy")
 	d.keys("y i").shows("[FINDINGS]")
 }
 
@@ -61,16 +61,16 @@ func TestSearchGoesToTheScreenOfWhatItFinds(t *testing.T) {
 
 // On the least screen the name, the way to the help and what waits stay in view.
 func TestLeastScreenKeepsWhatMatters(t *testing.T) {
-	d := onDemo(t, 60, 18).keys("right esc").shows("Rookery square", "look at end: strip 8", "? keys")
+	d := onDemo(t, 60, 18).keys("right esc").shows("Rookery square", "moisture 2.2 points apart, too much", "? keys")
 	d.keys("i").shows("Rookery square", "? keys")
 }
 
 // A glue line's level stands beside the figure that it goes by, on little room too.
 func TestLevelStandsByItsFigure(t *testing.T) {
 	d := onDemo(t, 80, 24).keys("n").text("9").keys("enter")
-	d.shows("worst 9|10 gap 2.2, too much", "9|10 EL 74 ±14 um humid, gap 2.2 too much")
+	d.shows("worst 9|10: moisture 2.2 points apart, too much", "9|10 EL moisture 2.2 apart, too much")
 	d = onDemo(t, 200, 60).keys("n").text("9").keys("enter")
-	d.shows("9|10 EL 74 ±14 um humid, take care, borderline, gap 2.2 too much")
+	d.shows("9|10 EL step 74 ±14 um humid, take care, close to the limit; moisture 2.2 points apart, too much")
 }
 
 // Where a list or field lies over the screen, the keys beneath it are not offered.
@@ -85,17 +85,17 @@ func TestOverlayOffersItsOwnKeysOnly(t *testing.T) {
 // A batch is typed as the screen shows it: the field holds the day only, so that the
 // count that is typed first is the count.
 func TestBatchIsTypedAsTheScreenShowsIt(t *testing.T) {
-	onDemo(t, 80, 24).keys(toMade+" a").text("4, 299.5 wide, 310 min").keys("enter").shows("1 batch of 4", "299.5")
+	onDemo(t, 80, 24).keys(toMade+" a").text("4, 299.5 wide, 310 min").keys("enter").shows("1 batch, copies: 4", "299.5")
 }
 
 // On an empty panel the screens say what is to be done first, and compute nothing.
 func TestScreensOfAnEmptyPanel(t *testing.T) {
-	d := onDemo(t, 80, 24).keys("ctrl+n enter tab tab").shows("no strips yet: the bench puts them in")
-	if s := d.screen(); strings.Contains(s, "the least (proved)") || strings.Contains(s, "d done") {
+	d := onDemo(t, 80, 24).keys("ctrl+n enter tab tab").shows("no strips yet: put them in on the bench")
+	if s := d.screen(); strings.Contains(s, "no better plan exists (proved)") || strings.Contains(s, "d done") {
 		t.Errorf("the plan of no strips:\n%s", s)
 	}
-	d.keys("tab").shows("No strips yet: the bench puts them in.")
-	d.keys("tab tab").shows("[WORK]", "Nothing to work on: no strips yet")
+	d.keys("tab").shows("No strips yet: put them in on the bench.")
+	d.keys("tab tab").shows("[WORK]", "No strips yet: put them in on the bench")
 	if s := d.screen(); strings.Contains(s, "255 x") || strings.Contains(s, "Glue") {
 		t.Errorf("the work on no strips:\n%s", s)
 	}
@@ -108,7 +108,7 @@ func TestFieldShowsItsWholeQuestion(t *testing.T) {
 
 // What is typed as it is needs no echo, and no colon before the keys.
 func TestFieldWithoutEcho(t *testing.T) {
-	d := onDemo(t, 80, 24).keys("N").shows(" Enter takes it, Esc leaves it as it was")
+	d := onDemo(t, 80, 24).keys("N").shows(" Enter sets it, Esc cancels")
 	if strings.Contains(d.screen(), ": Enter takes it") {
 		t.Errorf("a colon without words before it:\n%s", d.screen())
 	}
@@ -129,7 +129,7 @@ func TestOnlyStepsAreNumbered(t *testing.T) {
 // Where nothing is left of a panel no figure of it is shown, and the mark-out says so in
 // words.
 func TestNothingLeftIsNoFigure(t *testing.T) {
-	onDemo(t, 120, 40).keys(toCutOut).shows("left over 23 x 255")
+	onDemo(t, 120, 40).keys(toCutOut).shows("offcut 23 x 255")
 	d := onDemo(t, 120, 40).keys("ctrl+o").text("saltings").keys("enter " + toCutOut).shows("1 of 1 placed")
 	if left := of[cutout.Screen](d.app).Shown().Job.Layout.Left; left.Length != 0 {
 		t.Fatalf("the case leaves %+v", left)
@@ -137,5 +137,5 @@ func TestNothingLeftIsNoFigure(t *testing.T) {
 	if s := d.screen(); strings.Contains(s, "left 0") || strings.Contains(s, "out of it") {
 		t.Errorf("nothing is left, and yet:\n%s", s)
 	}
-	d.keys("s").shows("left over: nothing behind the last product")
+	d.keys("s").shows("offcut: none behind the last product")
 }

@@ -46,7 +46,7 @@ func owned(t *testing.T) Setup {
 // by the checker that shares no code with the solver.
 func TestPlanScreen(t *testing.T) {
 	d := start(t, owned(t), 100, 40).keys("tab tab")
-	d.shows("[PLAN]", "Rookery square, made once", "11 of 11 strips", "no better plan exists (proved)", "goes back", "end on", "along", "saw fence")
+	d.shows("[PLAN]", "Rookery square, made once", "11 of 11 strips", "no better plan exists (proved)", "back: ", "end on", "along", "saw fence")
 	if err := cutting.Verify(d.app.plan.Job, d.app.plan.Plan); err != nil {
 		t.Error(err)
 	}
@@ -60,7 +60,7 @@ func TestPlanScreen(t *testing.T) {
 	}
 }
 
-// A plan of an older state says so, and nothing is done with it.
+// A plan out of date says so, and nothing is done with it.
 func TestStalePlan(t *testing.T) {
 	d := start(t, owned(t), 100, 40).keys("tab tab shift+tab shift+tab + tab tab tab")
 	d.shows("[FINDINGS]").keys("shift+tab shift+tab shift+tab + tab tab")
@@ -68,7 +68,7 @@ func TestStalePlan(t *testing.T) {
 		t.Error("going to the plan's screen does not plan the new state")
 	}
 	d.app.plan.Of.Copies = 99
-	d.shows("of an older state").keys("d").shows("of an older state")
+	d.shows("out of date").keys("d").shows("out of date")
 }
 
 // The strips get the readings and rings of the pieces they come from, as one step.
@@ -109,7 +109,7 @@ func TestBooking(t *testing.T) {
 	if d.app.doc.History.Dirty() || d.app.rack.History.Dirty() {
 		t.Error("something counts as unsaved")
 	}
-	d.keys("u").shows("taken back: booking")
+	d.keys("u").shows("undone: booking")
 	if saved(t, d, "rack.toml") != rackBefore || saved(t, d, "patterns/rookery-square.toml") != patternBefore {
 		t.Error("one undo does not bring both files back")
 	}
@@ -132,7 +132,7 @@ func TestTwoBookings(t *testing.T) {
 		t.Fatal("the second booking changes nothing")
 	}
 	for i, want := range [][2]string{one, none} {
-		d.keys("u").shows("taken back: booking")
+		d.keys("u").shows("undone: booking")
 		if files() != want || d.app.doc.History.Dirty() || d.app.rack.History.Dirty() {
 			t.Errorf("undo %d does not bring the files back", i+1)
 		}
@@ -156,12 +156,12 @@ func TestBookingClearsTicks(t *testing.T) {
 	if left, err := filepath.Glob(filepath.Join(setup.Home.Dir(), "recovery", "*.steps")); err != nil || len(left) > 0 {
 		t.Errorf("what is ticked is still kept: %v, %v", left, err)
 	}
-	d.keys("p s").shows("0 of ").keys("esc u").shows("taken back: booking").keys("p s").shows("2 of ")
+	d.keys("p s").shows("0 of ").keys("esc u").shows("undone: booking").keys("p s").shows("2 of ")
 	start(t, setup, 100, 40).keys("tab tab s").shows("2 of ")
 }
 
 func TestBookingOfTheDemoIsRefused(t *testing.T) {
-	onDemo(t, 100, 40).keys("tab tab d").shows("only your own rack is booked")
+	onDemo(t, 100, 40).keys("tab tab d").shows("the demo rack cannot be booked")
 }
 
 // While a plan runs every key answers; the result of a job that was overtaken is

@@ -92,7 +92,7 @@ func TestRackChangedByAnother(t *testing.T) {
 	if _, err := d.app.files.SaveRack(r, store.Overwrite); err != nil {
 		t.Fatal(err)
 	}
-	d.keys("f").shows("another program changed rack.toml")
+	d.keys("f").shows("rack.toml was changed elsewhere")
 	d.keys("enter").shows("THEIRS")
 }
 
@@ -107,10 +107,10 @@ func TestRackChangedByAnotherWhileTyping(t *testing.T) {
 		t.Fatal(err)
 	}
 	d.text("pear 510 60 30").keys("enter").text("pear 520")
-	if s := d.screen(); strings.Contains(s, "another program") || !strings.Contains(s, "pear 520") {
+	if s := d.screen(); strings.Contains(s, "changed elsewhere") || !strings.Contains(s, "pear 520") {
 		t.Errorf("the line is no longer there:\n%s", s)
 	}
-	d.keys("esc").shows("another program changed rack.toml", "save this one over it").keys("down enter")
+	d.keys("esc").shows("rack.toml was changed elsewhere", "overwrite it with yours").keys("down enter")
 	if got, _, err := d.app.files.Rack(species.Builtin()); err != nil || len(got.Pieces) != 2 {
 		t.Errorf("the other's rack stands: %+v, %v", got.Pieces, err)
 	}

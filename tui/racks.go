@@ -41,9 +41,9 @@ func (a App) rackChanged() (App, tea.Cmd) {
 func (a App) saveRack() (App, tea.Cmd) {
 	switch {
 	case a.rack.Demo:
-		return a.say("tried on the demo's rack, which is not saved; " + a.keys.KeyOf(keymap.RackAdd) + " begins your own"), nil
+		return a.say("changed on the demo rack only (not saved); " + a.keys.KeyOf(keymap.RackAdd) + " starts your own rack"), nil
 	case a.rack.File != "":
-		return a.say("this rack stands in from " + a.rack.File + " and is not saved"), nil
+		return a.say("this rack is read from " + a.rack.File + " and is not saved"), nil
 	case a.rack.Saving || !a.rack.History.Dirty():
 		return a, nil
 	}
@@ -67,10 +67,10 @@ func (a App) rackSaved(m document.RackSavedMsg) (App, tea.Cmd) {
 
 // askRackOver asks which rack to keep when another program changed the file.
 func (a App) askRackOver() App {
-	const what = "another program changed rack.toml"
+	const what = "rack.toml was changed elsewhere"
 	list := choose.New(what, "", []choose.Item{
-		{Name: "read the other one", Detail: "undo brings this one back", Value: underAnother},
-		{Name: "save this one over it", Detail: "the other stays as .bak", Value: overTheirs},
+		{Name: "read the other change", Detail: "undo brings yours back", Value: underAnother},
+		{Name: "overwrite it with yours", Detail: "the other stays as .bak", Value: overTheirs},
 	}).Answers()
 	return a.askWhenFree(what, func(App) bool { return true }, list, func(a App, value any) (App, tea.Cmd) {
 		if value == overTheirs {
@@ -137,7 +137,7 @@ func (a App) shopSaved(m workshop.SavedMsg) (App, tea.Cmd) {
 	case m.Err != nil:
 		a = a.fail(m.Err)
 	case m.Read:
-		a, cmd = a.changeShop(a.shop, "another program changed shop.toml: it is read again without what you set last; "+
+		a, cmd = a.changeShop(a.shop, "shop.toml was changed elsewhere and is read again without your last setting; "+
 			a.keys.KeyOf(keymap.Undo)+" brings that back", nil)
 	}
 	return a.resumeQuit(cmd, m.Err)

@@ -177,7 +177,7 @@ func TestSaveCountsWhereTheCopyStays(t *testing.T) {
 	if d.app.doc.History.Dirty() {
 		t.Error("what was saved counts as unsaved")
 	}
-	d.keys("q").shows("q again leaves all the same. The recovery copy of saved work stays")
+	d.keys("q").shows("q again leaves anyway. The recovery copy of saved work stays")
 	f.keep = nil
 	d.app.quitFailed = false
 	d.keys("q")
@@ -292,7 +292,7 @@ func TestLostRackIsToldOf(t *testing.T) {
 	defer heldByAnother(t, home).Close()
 	d.keys("tab x")
 	err := d.app.keepLast(nil)
-	if !errors.Is(err, store.ErrBusy) || !strings.Contains(err.Error(), "what was changed on the rack is not saved, and lost") {
+	if !errors.Is(err, store.ErrBusy) || !strings.Contains(err.Error(), "changes on the rack were not saved and are lost") {
 		t.Errorf("told: %v", err)
 	}
 }

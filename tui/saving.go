@@ -66,7 +66,7 @@ func (a App) kept(m document.KeptMsg) (App, tea.Cmd) {
 	case m.Err != nil && m.Again && a.doc.notKept != "" && !a.quitPending && a.doc.after == nil: // it was said before
 	case m.Err != nil && m.Quitting:
 		a = a.notKept(m.Err)
-		a.notice.Text = a.keys.KeyOf("quit") + " again leaves all the same. " + a.notice.Text
+		a.notice.Text = a.keys.KeyOf("quit") + " again leaves anyway. " + a.notice.Text
 		a.doc.notKept = a.notice.Text
 		a.quitFailed, a.quitPending = true, false
 	case m.Err != nil:
@@ -137,7 +137,7 @@ func (a App) benchKept(m benchKeptMsg) (App, tea.Cmd) {
 	case m.kept.Serial != a.doc.Serial:
 		return a, cmd
 	case m.kept.Err != nil:
-		a.notice.Text = "once more leaves it all the same. " + a.notice.Text
+		a.notice.Text = "press again to leave anyway. " + a.notice.Text
 		a.doc.givenUp = a.doc.History.Revision() + 1
 		return a, cmd
 	default:
@@ -180,7 +180,7 @@ func (a App) resumeQuit(cmd tea.Cmd, err error) (App, tea.Cmd) {
 	case !a.quitPending:
 		return a, cmd
 	case err != nil:
-		a.notice.Text = a.keys.KeyOf("quit") + " again leaves all the same. Not saved: " + a.notice.Text
+		a.notice.Text = a.keys.KeyOf("quit") + " again leaves anyway. Not saved: " + a.notice.Text
 		a.quitPending, a.quitFailed = false, true
 		return a, cmd
 	case a.busy() || a.overlay != nil:
@@ -227,7 +227,7 @@ func (a App) saveBy(save func() document.SavedMsg) (App, tea.Cmd) {
 
 // saveAs asks for a name and saves under it, as a pattern of its own.
 func (a App) saveAs() (App, tea.Cmd) {
-	return a.show(ask.New("save under the name", a.state().Pattern.Name, ask.Name), func(a App, value any) (App, tea.Cmd) {
+	return a.show(ask.New("save as", a.state().Pattern.Name, ask.Name), func(a App, value any) (App, tea.Cmd) {
 		if a.doc.Saving != nil {
 			return a.refuse("the pattern is being saved: wait, then press " + a.keys.KeyOf(keymap.SaveAs) + " again"), nil
 		}
@@ -288,15 +288,15 @@ const (
 // askOver asks what to do with a file that another program changed: the one question
 // that is asked, since something would be lost.
 func (a App) askOver() App {
-	const what = "another program changed the file of this pattern"
+	const what = "this pattern's file was changed elsewhere"
 	of := a.doc.Serial // another pattern on the bench must not be saved over its file
 	list := choose.New(what, "", []choose.Item{
 		{Name: "save under another name", Detail: "both are kept", Value: underAnother},
-		{Name: "save over the other change", Detail: "it stays as .bak", Value: overTheirs},
+		{Name: "overwrite it", Detail: "the old one stays as .bak", Value: overTheirs},
 	}).Answers()
 	return a.askWhenFree(what, func(a App) bool { return a.doc.Serial == of }, list, func(a App, value any) (App, tea.Cmd) {
 		if a.doc.Serial != of {
-			return a.say("that pattern is not on the bench any more; what was not saved of it is kept, and " + a.keys.KeyOf(keymap.Open) + " finds it"), nil
+			return a.say("that pattern is no longer on the bench; its unsaved work is kept, and " + a.keys.KeyOf(keymap.Open) + " finds it"), nil
 		}
 		if value == overTheirs {
 			return a.saveOver(store.Overwrite)

@@ -12,7 +12,7 @@ import (
 
 // What is typed into the search never changes anything by itself, whatever the letters.
 func TestSearchRunsNothingUnasked(t *testing.T) {
-	for _, typed := range []string{"delete", "settings", "remove", "book", "fill", "quarter turn", "take advice", "moisture", "z", "e", "copy", "wider"} {
+	for _, typed := range []string{"delete", "settings", "remove", "book", "fill", "quarter turn", "take remedy", "moisture", "z", "e", "copy", "wider"} {
 		for _, at := range []string{"", "tab", "tab tab"} {
 			d := onDemo(t, 80, 24).keys(at + " /")
 			bench, rack := d.app.doc.History.Revision(), d.app.rack.History.Revision()
@@ -39,9 +39,9 @@ func TestSearchDoesWhatIsChosen(t *testing.T) {
 func TestWordsThatMakersSearchBy(t *testing.T) {
 	for typed, want := range map[string]string{
 		"delete": "lay aside", "remove": "lay aside", "copy": "twin", "duplicate": "twin", "print": "picture", "export": "picture", "cutting list": "bench sheet",
-		"back": "undo", "undo": "undo", "restore": "bring back", "moisture": "moisture", "warning": "next care", "problem": "next care", "tolerance": "lay out",
+		"back": "undo", "undo": "undo", "restore": "bring back", "moisture": "moisture", "warning": "next problem", "problem": "next problem", "tolerance": "layouts",
 		"humidity": "moisture", "sapwood": "add", "inches": "mm/inch", "save": "save", "quit": "quit", "moisture content": "moisture", "split": "split",
-		"kerf": "settings", "help": "all keys", "exit": "quit", "round": "add", "price": "price asked",
+		"kerf": "settings", "help": "all keys", "exit": "quit", "round": "add", "price": "price",
 	} {
 		d := onDemo(t, 80, 24).keys("/").text(typed)
 		rows := strings.Split(d.screen(), "\n")
@@ -106,7 +106,7 @@ func TestBenchFooter(t *testing.T) {
 	d := onDemo(t, 80, 24)
 	d.shows("u undo", "S save", "i mm/inch", "/ search", "q quit", "x lay aside", "+ wider", "w width")
 	d.keys("x").shows("b bring back", "u undo", "S save", "i mm/inch", "/ search", "q quit")
-	d.keys("ctrl+n enter").shows("v lays out a board", "u undo", "S save", "/ search", "q quit")
+	d.keys("ctrl+n enter").shows("v shows layouts", "u undo", "S save", "/ search", "q quit")
 }
 
 // A new pattern shows itself, wherever it was begun.

@@ -158,11 +158,11 @@ func TestSettingsAreSaved(t *testing.T) {
 	if got := on(); got != set {
 		t.Errorf("the file is %q", got)
 	}
-	d.keys("enter 9 9 9 9 enter").shows("must be 0 to 1000 mm").keys("esc u").shows("taken back: kerf.rip")
+	d.keys("enter 9 9 9 9 enter").shows("must be 0 to 1000 mm").keys("esc u").shows("undone: kerf.rip")
 	if got := on(); got != text || d.app.physics.Shop().Kerf.Rip != 3*length.Millimetre {
 		t.Errorf("undone the file is %q", got)
 	}
-	d.keys("U").shows("made again: kerf.rip").keys("U").shows("nothing to redo")
+	d.keys("U").shows("redone: kerf.rip").keys("U").shows("no setting to redo")
 	// Put back to what is built in, its line goes and what its maker wrote behind it stays.
 	d.keys("x").shows("kerf.rip is 3.2 mm now, as built in", "built in")
 	if got := on(); got != "# mine\nformat = \"oddments/shop 1\"\n[kerf]\n# the old blade\n" {
@@ -181,12 +181,12 @@ func TestSettingsAreSaved(t *testing.T) {
 	if got := on(); got != theirs {
 		t.Errorf("the other program's file is %q", got)
 	}
-	d.keys("u").shows("taken back: read again")
+	d.keys("u").shows("undone: read again")
 	if got := on(); got != strings.Replace(text, "3 mm", "2 mm", 1) {
 		t.Errorf("brought back it is %q", got)
 	}
 	d.keys("esc").shows("[BENCH]")
-	inHome(t, dir, Options{Shop: file}).keys(": down enter 2 enter").shows("stands in from")
+	inHome(t, dir, Options{Shop: file}).keys(": down enter 2 enter").shows("is read from")
 }
 
 // In the demo the first setting begins one's own workshop; it changes the screens' unit.

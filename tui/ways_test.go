@@ -13,7 +13,7 @@ func onShort(t *testing.T) *hand {
 	d := start(t, owned(t), 100, 30).keys("tab tab").shows("11 of 11 strips")
 	for range 30 {
 		if d.app.plan.Plan.Short > 0 {
-			return d.shows("short")
+			return d.shows("missing: ")
 		}
 		d.keys("+")
 	}
@@ -33,7 +33,7 @@ func known(a App) bool {
 }
 
 func TestWaysOut(t *testing.T) {
-	d := onShort(t).keys("w").shows("ways out", "can be made in full").keys("esc")
+	d := onShort(t).keys("w").shows("ways out", "there is timber for").keys("esc")
 	found, have := of[planview.Screen](d.app).WaysOut()
 	if len(found.Short) == 0 || !have {
 		t.Fatalf("no ways out: %+v", found)
@@ -55,10 +55,10 @@ func TestWaysOutDoNotInterrupt(t *testing.T) {
 	d.keys("w").shows("still looking")
 	d.keys("/").text("roll").run(cmd)
 	d.shows("find: roll").keys("esc").shows("[PLAN]")
-	if s := d.screen(); strings.Contains(s, "can be made in full") {
+	if s := d.screen(); strings.Contains(s, "there is timber for") {
 		t.Errorf("they lie over the screen:\n%s", s)
 	}
-	d.keys("w").shows("can be made in full")
+	d.keys("w").shows("there is timber for")
 }
 
 // They are stopped like a plan, and a new plan ends them.
@@ -66,7 +66,7 @@ func TestWaysOutStop(t *testing.T) {
 	d := onShort(t)
 	a, cmd := d.app.act("plan-ways")
 	d.app = a
-	d.keys("enter").shows("stopped with the ways out that are found").run(cmd)
+	d.keys("enter").shows("stopped, the ways out found are kept").run(cmd)
 	if seeking(d.shows("ways out").app) {
 		t.Error("it still works")
 	}

@@ -21,7 +21,7 @@ const toWork, toMade = "shift+tab shift+tab", "shift+tab"
 func TestWorkShowsEveryLine(t *testing.T) {
 	d := onLantern(t, 120, 40).keys(toWork + " + + + m")
 	d.text("600").keys("enter p").text("45").keys("enter c").text("6").keys("enter d").text("2026-12-05").keys("enter o")
-	d.shows("[WORK]", "4 panels   600 min   asked 45.00   6 clamps   before 2026-12-05   drying oil")
+	d.shows("[WORK]", "4 panels   600 min   price 45.00   6 clamps   before 2026-12-05   drying oil")
 	r := d.app.physics
 	job, err := work.JobOf(d.app.state().Pattern, 4, r.Shop())
 	if err != nil {
@@ -63,9 +63,9 @@ func TestWorkShowsEveryLine(t *testing.T) {
 // At 80x24 the source of the chosen figure, and the key that changes it, stand beneath.
 func TestWorkSaysWhatChangesAFigure(t *testing.T) {
 	d := onLantern(t, 80, 24).keys(toWork + " down down")
-	d.shows(">glue for all panels: ", "from: spread as set, 180 g/m2 by default (unchecked); waste is common", "Set by [glue] spread_g_m2, waste_percent in")
-	d.keys("pgdown").shows("Cut out", ">product 1: round 290 mm, bevel 8 mm (under)", "as the pattern has it")
-	d.keys("pgdown").shows("Sand", ">  sanding 1: sand the rim at 120")
+	d.shows(">glue for all panels: ", "source: spread as set, 180 g/m2 by default (unchecked); waste is common", "Set by [glue] spread_g_m2, waste_percent in")
+	d.keys("pgdown").shows("Cut out", ">product 1: round 290 mm, bevel 8 mm (under)", "from the pattern")
+	d.keys("pgdown").shows("Sand", ">  sanding 1: sand the rim at grit 120")
 	d.keys("pgdown").shows("Finish", ">products: 2")
 	d.keys("pgdown").shows("Label", ">  item: Lantern pair")
 	d.keys("pgdown").shows("Sell", ">products: 2")
@@ -96,7 +96,7 @@ func TestWorkIsTold(t *testing.T) {
 	if job := of[workview.Screen](d.app).Shown().Job; job.Minutes != 0 || job.Asked != 45 {
 		t.Errorf("%d minutes, asked %v", job.Minutes, job.Asked)
 	}
-	d.shows("[WORK]", "Nothing to work on")
+	d.shows("[WORK]", "No strips yet: put them in on the bench")
 }
 
 // A pattern whose products cannot be laid still has its figures for gluing.
@@ -112,7 +112,7 @@ func TestWorkWithALostCentre(t *testing.T) {
 // each as one step; the label names it.
 func TestMadeByKeys(t *testing.T) {
 	d := onLantern(t, 80, 24).keys(toMade)
-	d.shows("[MADE]", "Nothing is written down yet. a writes", "Label of product 1", "item: Lantern pair", "290 mm round, 22 mm thick",
+	d.shows("[MADE]", "No batch yet. a adds", "Label of product 1", "item: Lantern pair", "290 mm round, 22 mm thick",
 		"to write by hand on the printed label: finish, glue, maker, postal", "Check current local law")
 	before := d.app.state()
 	d.app.batch.Copies = 4
@@ -121,17 +121,17 @@ func TestMadeByKeys(t *testing.T) {
 	if got := d.app.state().Pattern.Made; len(got) != 1 || got[0] != want {
 		t.Fatalf("%+v, want %+v", got, want)
 	}
-	d.shows("1 batch of 4", "> 1  2026-11-25  4", "299.5", "310", "78 minutes a copy; note: one kept", "to write by hand on the printed label: finish, glue, maker, postal")
+	d.shows("1 batch, copies: 4", "> 1  2026-11-25  4", "299.5", "310", "78 minutes a copy; note: one kept", "to write by hand on the printed label: finish, glue, maker, postal")
 	d.keys("l").shows("product 1, batch: lantern-pair-1", "product 1, date: 2026-11-25", "product 1, to write by hand on the printed label: finish", "Check current local law").keys("esc")
 	d.keys("a ctrl+u").text("2026-11-26 x1").keys("enter").shows("2 batches, 5 copies in all", "> 2  2026-11-26", "no note")
 	d.keys("up enter").shows("change batch 1", "> 2026-11-25, x4, 299.5 wide, 310 min, note one kept").text("!").keys("enter").shows("note: one kept!")
-	d.keys("x").shows("1 batch of 1").keys("u").shows("2 batches")
+	d.keys("x").shows("1 batch, copies: 1").keys("u").shows("2 batches")
 	d.keys("u u u")
 	if !d.app.state().Alike(before) {
 		t.Errorf("undone: %+v", d.app.state().Pattern.Made)
 	}
-	d.keys("a ctrl+u").text("4 5").keys("enter").shows("what is it?").keys("esc")
-	d.keys("x").shows("nothing is written down").keys("g").shows("nothing was made yet").keys("enter").shows("a batch: day")
+	d.keys("a ctrl+u").text("4 5").keys("enter").shows("not a word I know").keys("esc")
+	d.keys("x").shows("no batch yet").keys("g").shows("no batch yet").keys("enter").shows("a batch: day")
 }
 
 // Making again takes the copies over to the plan, and what was noted is shown there.
@@ -144,9 +144,9 @@ func TestMakeAgain(t *testing.T) {
 	}
 	setup.Open.Pattern = p
 	d := start(t, setup, 120, 40).keys(toMade + " g")
-	d.shows("[PLAN]", "made 2 times", "planned in", "made again as on 2026-10-03: 2 copies; noted then: glue in two goes")
+	d.shows("[PLAN]", "made 2 times", "planned ", "planned as on 2026-10-03: 2 copies; note then: glue in two goes")
 	d.keys("tab tab tab").shows("[WORK]", "2 panels   150 min") // as long as then
-	d.keys("tab up g").shows("[PLAN]", "made once", "noted then: tight")
+	d.keys("tab up g").shows("[PLAN]", "made once", "note then: tight")
 }
 
 // The records are saved with the pattern.

@@ -61,7 +61,7 @@ func bench(t *testing.T, program, home string) *session {
 const (
 	change     = "+"
 	changed    = "Rookery square *"
-	offered    = "work from last time was kept"
+	offered    = "unsaved work from last time"
 	keptToldOf = "changes that are not saved; they are kept"
 )
 
@@ -147,7 +147,7 @@ func largePaste(t *testing.T, program string) {
 	s := bench(t, program, t.TempDir())
 	paste := "\x1b[200~" + strings.Repeat("x+-wq", 20_000) + "\x1b[201~"
 	s.types(paste)
-	s.shows("a paste is taken in fields only")
+	s.shows("paste works only in a text field")
 	if strings.Contains(strings.Join(s.screen(), "\n"), changed) {
 		t.Error("a paste changed the pattern")
 	}
@@ -165,7 +165,7 @@ func largePaste(t *testing.T, program string) {
 func endlessPaste(t *testing.T, program string) {
 	s := bench(t, program, t.TempDir())
 	s.types("\x1b[200~")
-	s.shows("a paste is taken in fields only")
+	s.shows("paste works only in a text field")
 	s.types(change)
 	s.shows(changed)
 	s.types("q")

@@ -125,7 +125,7 @@ func openStripRule(b *board) []Finding {
 		for _, j := range s.Joints.All() {
 			if open := j.To - j.From; open > openWidths*s.Width {
 				out = append(out, Finding{Level: pattern.TakeCare, Where: Place{Strip: i + 1},
-					Message: fmt.Sprintf("strip %d stands open for %s at %s: a clamp has nothing to press on there; lay in a loose filler as wide as the strip, not glued, or a caul across",
+					Message: fmt.Sprintf("strip %d is open for %s at %s: a clamp has nothing to press on there; lay in a loose filler as wide as the strip, not glued, or a caul across",
 						i+1, b.with(open), work.JointText(j, b.unit))})
 			}
 		}

@@ -19,10 +19,10 @@ func movementRule(b *board) []Finding {
 		}
 		message := b.between(l.Line) + ": " + l.Moves(b.unit)
 		if !l.Settled {
-			message += fmt.Sprintf("; by the rings it may be %s to %s", length.StepValue(l.LeastUM, b.unit), length.Step(l.MostUM, 0, b.unit))
+			message += fmt.Sprintf("; rings not checked: the step may be %s to %s", length.StepValue(l.LeastUM, b.unit), length.Step(l.MostUM, 0, b.unit))
 		}
 		if l.Borderline {
-			message += "; borderline"
+			message += "; close to the limit"
 		}
 		out = append(out, Finding{Level: level, Where: Place{Line: l.Line}, Message: message,
 			remedies: b.laterFor(l.Line, byMovement)})
@@ -38,7 +38,7 @@ func moistureRule(b *board) []Finding {
 			continue
 		}
 		out = append(out, Finding{Level: level, Where: Place{Line: l.Line},
-			Message: fmt.Sprintf("strip %d is at %.1f %% and strip %d at %.1f %%: %.1f points apart; let them settle together before gluing",
+			Message: fmt.Sprintf("strip %d is at %.1f %% moisture and strip %d at %.1f %%, %.1f points apart: keep both in the same air until they agree, then glue",
 				l.Line, b.moisture(l.Line-1), l.Line+1, b.moisture(l.Line), l.GapPct),
 			remedies: b.laterFor(l.Line, byMoisture)})
 	}
@@ -48,7 +48,7 @@ func moistureRule(b *board) []Finding {
 func ringsRule(b *board) []Finding {
 	var out []Finding
 	for _, look := range b.figures.Look {
-		out = append(out, Finding{Where: Place{Strip: look.Strip}, Message: look.String() + "; till then its rings count as 45 degrees"})
+		out = append(out, Finding{Where: Place{Strip: look.Strip}, Message: look.String() + "; until then 45 degrees is assumed"})
 	}
 	return out
 }
@@ -75,15 +75,15 @@ func contrastRule(b *board) []Finding {
 		}
 		switch {
 		case l.Contrast >= limit && l.Contrast <= limit+near:
-			f.Message = fmt.Sprintf("%s: contrast about %.1f, borderline: hold the real boards side by side", b.between(l.Line), l.Contrast)
+			f.Message = fmt.Sprintf("%s: contrast about %.1f, close to the limit: hold the real boards side by side", b.between(l.Line), l.Contrast)
 		case l.Contrast >= limit:
 			continue
 		case left.Key == right.Key:
 			f.Level = pattern.TakeCare
-			f.Message = fmt.Sprintf("%s beside %s: reads as one", left.Name, right.Name)
+			f.Message = fmt.Sprintf("%s next to %s: they look like one strip", left.Name, right.Name)
 		default:
 			f.Level = pattern.TakeCare
-			f.Message = fmt.Sprintf("%s: contrast about %.1f, reads as one", b.between(l.Line), l.Contrast)
+			f.Message = fmt.Sprintf("%s: contrast about %.1f, they look like one strip", b.between(l.Line), l.Contrast)
 		}
 		out = append(out, f)
 	}

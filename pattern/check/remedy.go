@@ -20,7 +20,7 @@ const (
 	Roll   Kind = iota // roll Strip a quarter turn
 	Swap               // let Strip and Other change places
 	Settle             // let Strip settle to the moisture of its neighbour
-	Fill               // share out what is wanting of the width
+	Fill               // spread the missing or spare width
 )
 
 // String returns the kind in one word.
@@ -111,7 +111,7 @@ func (m Remedy) Apply(s edit.State, a edit.Allowances) (edit.State, error) {
 	case Fill:
 		return edit.Fill(s)
 	default:
-		return s, fmt.Errorf("remedy %v: nobody knows how to apply it", m.Kind)
+		return s, fmt.Errorf("remedy %v: not known, cannot be applied", m.Kind)
 	}
 }
 
@@ -166,7 +166,10 @@ func (b *board) does(m Remedy) string {
 	case Swap:
 		return fmt.Sprintf("swap strips %d and %d", min(m.Strip, m.Other), max(m.Strip, m.Other))
 	case Settle:
-		return fmt.Sprintf("let strip %d settle to %.1f %%", m.Strip, m.Reading.Percent)
+		if m.Reading.Percent > b.moisture(m.Strip-1) {
+			return fmt.Sprintf("bring strip %d up to %.1f %%", m.Strip, m.Reading.Percent)
+		}
+		return fmt.Sprintf("dry strip %d to %.1f %%", m.Strip, m.Reading.Percent)
 	default:
 		return m.Kind.String() // Fill has words of its own
 	}
@@ -215,7 +218,7 @@ func (b *board) narrower(i int) string {
 	if err != nil || rolled.Width.Format(b.unit) == now.Format(b.unit) {
 		return ""
 	}
-	return fmt.Sprintf(" (%s to %s wide)", now.Format(b.unit), rolled.Width.With(b.unit))
+	return fmt.Sprintf(" (%s -> %s wide)", now.Format(b.unit), rolled.Width.With(b.unit))
 }
 
 // A change is one figure of a glue line before and after a remedy, in print.
@@ -224,10 +227,10 @@ type change struct {
 	level                     pattern.Level // of the line after, by the figures of that cause
 }
 
-// write writes line 2 strain 0.44 to 0.12 %, with the name that the line goes by, and
+// write writes line 2 strain 0.44 -> 0.12 %, with the name that the line has, and
 // the level where it is still not fine.
 func (f change) write(out *strings.Builder, line string) {
-	for _, part := range [...]string{line, " ", f.name, f.before, " to ", f.after, " ", f.unit} {
+	for _, part := range [...]string{line, " ", f.name, f.before, " -> ", f.after, " ", f.unit} {
 		out.WriteString(part)
 	}
 	if f.level > pattern.Fine {
@@ -243,13 +246,13 @@ func (b *board) worse(e Effect, c cause) change {
 	step, strain := max(x.StepUM, y.StepUM)/limits.StepUM.Care, max(x.StrainPct, y.StrainPct)/limits.StrainPct.Care
 	switch {
 	case c == byMoisture:
-		f.name, f.unit = "gap ", "points"
+		f.name, f.unit = "moisture ", "points apart"
 		f.before, f.after = decimal(x.GapPct, 1), decimal(y.GapPct, 1)
 	case strain > step:
 		f.name, f.unit = "strain ", "%"
 		f.before, f.after = decimal(x.StrainPct, 2), decimal(y.StrainPct, 2)
 	default:
-		f.unit = length.StepUnit(b.unit)
+		f.name, f.unit = "step ", length.StepUnit(b.unit)
 		f.before, f.after = length.StepValue(x.StepUM, b.unit), length.StepValue(y.StepUM, b.unit)
 	}
 	return f

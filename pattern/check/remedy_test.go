@@ -41,8 +41,8 @@ func TestRoll(t *testing.T) {
 	p := panel(strip("black_walnut", 25*mm), quarter("hard_maple", 25*mm), strip("black_walnut", 25*mm))
 	report := check.Of(physics(), p, length.InMM)
 	want := []string{
-		"roll strip 2 a quarter turn (25 to 23 mm wide): line 1 74 to 11 um, line 2 74 to 11 um",
-		"roll strip 1 a quarter turn (25 to 23 mm wide): line 1 74 to 36 um (take care)",
+		"roll strip 2 a quarter turn (25 -> 23 mm wide): line 1 step 74 -> 11 um, line 2 step 74 -> 11 um",
+		"roll strip 1 a quarter turn (25 -> 23 mm wide): line 1 step 74 -> 36 um (take care)",
 	}
 	if got := texts(report, "movement", 1); !slices.Equal(got, want) {
 		t.Errorf("remedies %q, want %q", got, want)
@@ -91,8 +91,8 @@ func TestSettle(t *testing.T) {
 		if best.Kind != check.Settle || best.Strip != n || best.Reading != pattern.Read(8) {
 			t.Errorf("wet strip %d: %+v", n, best)
 		}
-		equal(t, "text", best.Text, map[int]string{1: "let strip 1 settle to 8.0 %: line 1 gap 1.5 to 0.0 points",
-			2: "let strip 2 settle to 8.0 %: line 1 gap 1.5 to 0.0 points"}[n])
+		equal(t, "text", best.Text, map[int]string{1: "dry strip 1 to 8.0 %: line 1 moisture 1.5 -> 0.0 points apart",
+			2: "dry strip 2 to 8.0 %: line 1 moisture 1.5 -> 0.0 points apart"}[n])
 	}
 }
 
@@ -101,7 +101,7 @@ func TestSettleWithoutFigures(t *testing.T) {
 	wet := strip("plum", 25*mm)
 	wet.Moisture = pattern.Read(11)
 	report := check.Of(physics(), panel(strip("hard_maple", 25*mm), wet), length.InMM)
-	want := []string{"let strip 2 settle to 8.0 %: line 1 gap 3.0 to 0.0 points"}
+	want := []string{"dry strip 2 to 8.0 %: line 1 moisture 3.0 -> 0.0 points apart"}
 	if got := texts(report, "moisture", 1); !slices.Equal(got, want) {
 		t.Errorf("remedies %q, want %q", got, want)
 	}

@@ -68,27 +68,27 @@ func ruleCases() []ruleCase {
 		{"a short piece", "short_piece", panel(walnut, parted(maple, at(149), at(300)), walnut), pattern.Fine, "strip 2",
 			"piece 2a is 149 mm long, your shortest is 150 mm: crosscut it last, from a longer strip"},
 		{"a strip that stands open", "open_strip", panel(walnut, parted(maple, at(200, 251)), parted(walnut, at(300, 350))), pattern.TakeCare, "strip 2",
-			"strip 2 stands open for 51 mm at 200 to 251 mm: a clamp has nothing to press on there; lay in a loose filler as wide as the strip, not glued, or a caul across"},
+			"strip 2 is open for 51 mm at 200 to 251 mm: a clamp has nothing to press on there; lay in a loose filler as wide as the strip, not glued, or a caul across"},
 		// Through the thickness flat walnut moves 0.00190 and quarter maple 0.00353, and two
 		// strips of 25 mm, 22 thick, show 1.0186 of it (TestLineByHand of package movement):
 		// 500 x 22 x 0.00163 x 4.00 x 1.0186 = 73 um, strain 0.65; scatter 0.15 x 500 x 22 x
 		// hypot(0.00190, 0.00353) x 4.00 x 1.0186 = 27 um, so 80 um lies within it.
 		{"a flat strip by a quarter-sawn one", "movement", panel(walnut, quarter("hard_maple", 25*mm)), pattern.TakeCare, "line 1",
-			"black walnut and hard maple: step 73 ±27 um a face in the humid season, strain 0.65 ±0.24 %; borderline"},
+			"black walnut and hard maple: step 73 ±27 um a face in the humid season, strain 0.65 ±0.24 %; close to the limit"},
 		{"a wet strip", "moisture", panel(maple, wet), pattern.TakeCare, "line 1",
-			"strip 1 is at 8.0 % and strip 2 at 9.5 %: 1.5 points apart; let them settle together before gluing"},
+			"strip 1 is at 8.0 % moisture and strip 2 at 9.5 %, 1.5 points apart: keep both in the same air until they agree, then glue"},
 		// The step runs from 0 to 74 um with the maple's angle.
 		{"unknown rings", "rings", panel(walnut, unknown, walnut), pattern.Fine, "strip 2",
-			"look at the end grain of strip 2: it settles 2 glue lines; till then its rings count as 45 degrees"},
+			"check the end grain of strip 2: it decides 2 glue lines; until then 45 degrees is assumed"},
 		{"no figures", "figure", panel(strip("plum", 25*mm), maple), pattern.TakeCare, "panel",
-			"no figure for plum: its glue lines and the change of width cannot be worked out; give cr and ct in species.toml if you know them"},
-		{"a timber beside itself", "contrast", panel(maple, maple), pattern.TakeCare, "line 1", "hard maple beside hard maple: reads as one"},
+			"no figure for plum: its glue lines and the change of width cannot be worked out; add cr and ct to species.toml if you know them"},
+		{"a timber beside itself", "contrast", panel(maple, maple), pattern.TakeCare, "line 1", "hard maple next to hard maple: they look like one strip"},
 		{"short of the wanted width", "width", wide(panel(walnut, maple), 53*mm), pattern.TakeCare, "panel",
-			"glue-up width 50 mm of 53 mm wanted: 3 mm short"},
+			"glue-up width 50 mm is 3 mm short of the 53 mm you want"},
 		{"above the wanted width", "width", wide(panel(walnut, maple), 48500*length.Micrometre), pattern.Fine, "panel",
-			"glue-up width 50 mm of 48.5 mm wanted: 1.5 mm to take off"},
+			"glue-up width 50 mm is 1.5 mm over the 48.5 mm you want"},
 		{"a nanometre short", "width", wide(panel(walnut, maple), 50*mm+1), pattern.TakeCare, "panel",
-			"glue-up width 50 mm of 50 mm wanted: less than 0.1 mm short"},
+			"glue-up width 50 mm is less than 0.1 mm short of the 50 mm you want"},
 		// 200 + 100 fit in 318, the third strip makes a second part of 200.
 		{"a wide panel", "thicknesser", panel(strip("black_walnut", 200*mm), strip("hard_maple", 100*mm), strip("black_walnut", 200*mm)),
 			pattern.TakeCare, "panel", "glue-up width 500 mm is more than the thicknesser's default 318 mm (set thicknesser_width from its manual): glue it in 2 parts, " +
@@ -98,17 +98,17 @@ func ruleCases() []ruleCase {
 			pattern.TakeCare, "panel", "glue-up width 600 mm is more than the thicknesser's default 318 mm (set thicknesser_width from its manual): glue it in 3 parts, " +
 				"level the last joints by hand; follow your machine's manual and local rules"},
 		{"a strip wider than the thicknesser", "thicknesser", panel(strip("black_walnut", 25*mm), strip("hard_maple", 350*mm)),
-			pattern.TakeCare, "panel", "glue-up width 375 mm is more than the thicknesser's default 318 mm (set thicknesser_width from its manual): so is strip 2 alone, at 350 mm; " +
-				"flatten it another way; follow your machine's manual and local rules"},
+			pattern.TakeCare, "panel", "glue-up width 375 mm is more than the thicknesser's default 318 mm (set thicknesser_width from its manual): strip 2 alone, 350 mm wide, is too: " +
+				"flatten the panel another way; follow your machine's manual and local rules"},
 		// Strips are 470 long at glue-up; strip 2 ends at 300, the panel is 450.
 		{"a short strip", "ends", panel(walnut, short, walnut), pattern.TakeCare, "panel",
-			"all strips lie side by side for only 300 mm of the panel's 450 mm: strip 2 stops short; good where what is cut out of it fits"},
+			"all strips lie side by side for only 300 mm of the panel's 450 mm: strip 2 stops short; that is enough where the products fit"},
 		// From 60 to 300 mm; strips 2 to 4 end at 300, strip 5 starts at 60.
 		{"short and late strips", "ends", panel(walnut, short, short, short, late), pattern.TakeCare, "panel",
-			"all strips lie side by side for only 240 mm of the panel's 450 mm: strips 2 to 5 stop short; good where what is cut out of it fits"},
+			"all strips lie side by side for only 240 mm of the panel's 450 mm: strips 2 to 5 stop short; that is enough where the products fit"},
 		// 500 against 470 mm on both sides.
 		{"a strip standing out", "standing_out", panel(maple, out, maple), pattern.TakeCare, "strip 2",
-			"an end of strip 2 stands out 30 mm alone: trim it before flattening, it can snap in the thicknesser; " +
+			"an end of strip 2 sticks out 30 mm alone: trim it before flattening, it can snap in the thicknesser; " +
 				"follow your machine's manual and local rules"},
 		// 25 + 25 mm wide, less a margin of 2 mm on either side (the shop's default).
 		{"a product that does not fit", "fit", cutting(panel(walnut, maple), pattern.Product{Shape: outline.Round, Diameter: 90 * mm, Count: 2}),
@@ -118,7 +118,7 @@ func ruleCases() []ruleCase {
 			pattern.TooMuch, "panel", "product 1, rectangle 320 mm x 90 mm: 1 does not fit: the joint of strip 2 at 150 to 153 mm is in the way"},
 		{"a product off the panel", "fit", cutting(panel(walnut, maple), pattern.Product{Shape: outline.Round, Diameter: 30 * mm, Count: 1, Centre: pattern.Centre{Strip: 3}}),
 			pattern.TooMuch, "panel", "product 1: centre strip 3: must be a strip of the 2 there are"},
-		{"one strip", "few", panel(walnut), pattern.TakeCare, "panel", "one strip makes no panel: put another in beside it"},
+		{"one strip", "few", panel(walnut), pattern.TakeCare, "panel", "one strip makes no panel: add a second"},
 		{"not for food", "food", panel(strip("yew", 25*mm), maple, strip("western_redcedar", 25*mm)), pattern.TakeCare, "panel",
 			"yew (TOXIC: do not use for food boards), western red cedar (too soft; plicatic acid, not for food): " +
 				"better kept off boards that food touches"},
@@ -217,12 +217,12 @@ func TestContrastNearTheLimit(t *testing.T) {
 		level pattern.Level
 		says  string // nothing: no finding
 	}{
-		{"below", [2]bool{}, apart + 0.1, pattern.TakeCare, "reads as one"},
-		{"at the limit", [2]bool{}, apart, pattern.Fine, "borderline"},
-		{"5 above it", [2]bool{}, apart - 5, pattern.Fine, "borderline"},
+		{"below", [2]bool{}, apart + 0.1, pattern.TakeCare, "they look like one strip"},
+		{"at the limit", [2]bool{}, apart, pattern.Fine, "close to the limit"},
+		{"5 above it", [2]bool{}, apart - 5, pattern.Fine, "close to the limit"},
 		{"more than 5 above", [2]bool{}, apart - 5.1, pattern.Fine, ""},
-		{"one read, 5 above it", [2]bool{true, false}, apart - 5, pattern.Fine, "borderline"},
-		{"both read, 2 above it", [2]bool{true, true}, apart - 2, pattern.Fine, "borderline"},
+		{"one read, 5 above it", [2]bool{true, false}, apart - 5, pattern.Fine, "close to the limit"},
+		{"both read, 2 above it", [2]bool{true, true}, apart - 2, pattern.Fine, "close to the limit"},
 		{"both read, more than 2 above", [2]bool{true, true}, apart - 2.1, pattern.Fine, ""},
 	} {
 		s := shoptest.Roomy()
@@ -333,15 +333,15 @@ func TestInches(t *testing.T) {
 	p := wanted(48500*length.Micrometre, walnut, maple)
 	report := check.Of(physics(), p, length.InInches)
 	equal(t, "movement", by(report, "movement")[0].Message,
-		"black walnut and hard maple: step 2.9 ±1.1 thou a face in the humid season, strain 0.65 ±0.24 %; borderline")
-	equal(t, "roll", by(report, "movement")[0].Remedy(), "roll strip 2 a quarter turn (63/64 to 29/32 in wide): line 1 2.9 to 0.4 thou")
-	equal(t, "width", by(report, "width")[0].Message, "glue-up width 1 31/32 in of 1 29/32 in wanted: 1/16 in to take off")
-	equal(t, "by the strips", by(report, "movement")[0].Remedies()[0].Between(), "roll strip 2 a quarter turn (63/64 to 29/32 in wide): 1|2 2.9 to 0.4 thou")
+		"black walnut and hard maple: step 2.9 ±1.1 thou a face in the humid season, strain 0.65 ±0.24 %; close to the limit")
+	equal(t, "roll", by(report, "movement")[0].Remedy(), "roll strip 2 a quarter turn (63/64 -> 29/32 in wide): line 1 step 2.9 -> 0.4 thou")
+	equal(t, "width", by(report, "width")[0].Message, "glue-up width 1 31/32 in is 1/16 in over the 1 29/32 in you want")
+	equal(t, "by the strips", by(report, "movement")[0].Remedies()[0].Between(), "roll strip 2 a quarter turn (63/64 -> 29/32 in wide): 1|2 step 2.9 -> 0.4 thou")
 	equal(t, "fill", by(report, "width")[0].Remedy(), "narrow each unpinned strip by 1/32 in")
 	equal(t, "fill has no line", by(report, "width")[0].Remedies()[0].Between(), "narrow each unpinned strip by 1/32 in")
 	p.Panel.Width = 50*mm + 1
 	equal(t, "hardly short", by(check.Of(physics(), p, length.InInches), "width")[0].Message,
-		"glue-up width 1 31/32 in of 1 31/32 in wanted: less than 1/64 in short")
+		"glue-up width 1 31/32 in is less than 1/64 in short of the 1 31/32 in you want")
 }
 
 func TestPlacesAndWords(t *testing.T) {

@@ -15,17 +15,15 @@ func widthRule(b *board) []Finding {
 		return nil
 	}
 	f := Finding{remedies: b.later(b.fill)}
-	message := fmt.Sprintf("glue-up width %s of %s wanted: ", b.with(now), b.with(wanted))
-	if now > wanted {
-		f.Message = message + b.with(now-wanted) + " to take off"
-	} else {
+	f.Message = fmt.Sprintf("glue-up width %s is %s over the %s you want", b.with(now), b.with(now-wanted), b.with(wanted))
+	if now < wanted {
 		f.Level = pattern.TakeCare
-		f.Message = message + b.with(wanted-now) + " short"
+		f.Message = fmt.Sprintf("glue-up width %s is %s short of the %s you want", b.with(now), b.with(wanted-now), b.with(wanted))
 	}
 	return []Finding{f}
 }
 
-// fill offers to share out what is wanting of the width.
+// fill offers to spread the missing or spare width.
 func (b *board) fill() []Remedy {
 	filled, err := edit.Fill(edit.New(b.pattern))
 	if err != nil {
@@ -57,7 +55,7 @@ func thicknesserRule(b *board) []Finding {
 	}
 	wanted := b.pattern.Panel.Width
 	if wanted > 0 && wanted <= limit {
-		return []Finding{{Level: pattern.TakeCare, Message: fmt.Sprintf("glue-up width %s is more than %s, the wanted %s is not: take the rest off the strips first; ",
+		return []Finding{{Level: pattern.TakeCare, Message: fmt.Sprintf("glue-up width %s is more than %s, %s would fit: trim the strips first; ",
 			b.with(now), b.shop.Machine.ThicknesserMost().Words(b.unit), b.with(wanted)) + manuals}}
 	}
 	message := fmt.Sprintf("glue-up width %s is more than %s: ", b.with(now), b.shop.Machine.ThicknesserMost().Words(b.unit))
@@ -65,7 +63,7 @@ func thicknesserRule(b *board) []Finding {
 	for i, s := range b.pattern.Strips {
 		if s.Width > limit {
 			return []Finding{{Level: pattern.TakeCare,
-				Message: message + fmt.Sprintf("so is strip %d alone, at %s; flatten it another way; ", i+1, b.with(s.Width)) + manuals}}
+				Message: message + fmt.Sprintf("strip %d alone, %s wide, is too: flatten the panel another way; ", i+1, b.with(s.Width)) + manuals}}
 		}
 		if part+s.Width > limit {
 			parts, part = parts+1, 0
@@ -106,7 +104,7 @@ func endsRule(b *board) []Finding {
 		noun, verb = "strips", "stop"
 	}
 	return []Finding{{Level: pattern.TakeCare,
-		Message: fmt.Sprintf("all strips lie side by side for only %s of the panel's %s: %s %s %s short; good where what is cut out of it fits",
+		Message: fmt.Sprintf("all strips lie side by side for only %s of the panel's %s: %s %s %s short; that is enough where the products fit",
 			b.with(shared), b.with(p.Panel.Length), noun, tell.Runs(short), verb)}}
 }
 
@@ -130,7 +128,7 @@ func standingOutRule(b *board) []Finding {
 		}
 		if by := max(near-s.Start, b.end(s)-far); by > standingOut {
 			out = append(out, Finding{Level: pattern.TakeCare, Where: Place{Strip: i + 1},
-				Message: fmt.Sprintf("an end of strip %d stands out %s alone: trim it before flattening, it can snap in the thicknesser; ",
+				Message: fmt.Sprintf("an end of strip %d sticks out %s alone: trim it before flattening, it can snap in the thicknesser; ",
 					i+1, b.with(by)) + manuals})
 		}
 	}
@@ -141,5 +139,5 @@ func fewRule(b *board) []Finding {
 	if len(b.pattern.Strips) > 1 {
 		return nil
 	}
-	return []Finding{{Level: pattern.TakeCare, Message: "one strip makes no panel: put another in beside it"}}
+	return []Finding{{Level: pattern.TakeCare, Message: "one strip makes no panel: add a second"}}
 }

@@ -20,7 +20,7 @@ func figureRule(b *board) []Finding {
 		if t := &b.timbers[i]; !t.Moves() {
 			out = append(out, Finding{Level: pattern.TakeCare,
 				Message: fmt.Sprintf("no figure for %s: its glue lines and the change of width cannot be worked out; "+
-					"give cr and ct in species.toml if you know them", t.Name)})
+					"add cr and ct to species.toml if you know them", t.Name)})
 		}
 	}
 	return out

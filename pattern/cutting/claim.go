@@ -99,13 +99,13 @@ func (b *Broken) Error() string {
 	}
 	switch b.Kind {
 	case Undercut:
-		return fmt.Sprintf("%sno plan was to draw under %.6f cm3, and one draws %.6f cm3", of, b.Claimed, b.Found)
+		return fmt.Sprintf("%sno plan was to count less than %.6f cm3, and one counts %.6f cm3", of, b.Claimed, b.Found)
 	case Fewer:
-		return fmt.Sprintf("%sno plan was to have fewer than %.0f strips short, and one has %.0f", of, b.Claimed, b.Found)
+		return fmt.Sprintf("%sno plan was to have fewer than %.0f strips missing, and one has %.0f", of, b.Claimed, b.Found)
 	case OtherDrawn:
-		return fmt.Sprintf("%sthe plan was to draw %.6f cm3, and draws %.6f cm3", of, b.Claimed, b.Found)
+		return fmt.Sprintf("%sthe plan was to count %.6f cm3, and counts %.6f cm3", of, b.Claimed, b.Found)
 	case NotTheLeast:
-		return fmt.Sprintf("%sthe plan was to be the least at %.6f cm3, and proved is only that none draws under %.6f cm3", of, b.Claimed, b.Found)
+		return fmt.Sprintf("%sthe plan was to be the best at %.6f cm3, but the proof is only that none counts less than %.6f cm3", of, b.Claimed, b.Found)
 	case Unfit:
 		return fmt.Sprintf("%sthe plan cannot be cut: %v", of, b.Err)
 	default:

@@ -9,7 +9,7 @@ import (
 	"example.com/oddments/pattern/length"
 )
 
-// What is said to be the most above the least is never less than it is, and by less than
+// What is said to be the most above the best plan is never less than it is, and by less than
 // a tenth of a percent more.
 func TestClaimedAbove(t *testing.T) {
 	for _, c := range []struct{ drawn, bound, want float64 }{
@@ -52,18 +52,18 @@ func TestClaimsInWords(t *testing.T) {
 		short             bool
 		few, all, underIs string
 	}{
-		{least, false, "the least (proved)", "the least, proved", "no plan draws under 2.75 dm3"},
-		{least, true, "the least (proved)", "the least with so many short, proved", "no plan draws under 2.75 dm3"},
-		{bounded, false, "at most 2.3 % above the least", "at most 2.3 % above the least: no plan draws under 2.75 dm3", "no plan draws under 2.75 dm3"},
-		{bounded, true, "at most 2.3 % above the least", "at most 2.3 % above the least with so many short: no plan draws under 2.75 dm3", "no plan draws under 2.75 dm3"},
-		{Claim{}, false, "not proved the least", "and nothing is proved of the least", ""},
-		{Claim{}, true, "not proved the least", "and nothing is proved of the least with so many short", ""},
+		{least, false, "no better plan exists (proved)", "no better plan exists (proved)", "no plan counts less than 2.75 dm3"},
+		{least, true, "no better plan exists (proved)", "no better plan exists with as many strips missing (proved)", "no plan counts less than 2.75 dm3"},
+		{bounded, false, "at most 2.3 % above the best plan", "at most 2.3 % above the best plan: no plan counts less than 2.75 dm3", "no plan counts less than 2.75 dm3"},
+		{bounded, true, "at most 2.3 % above the best plan", "at most 2.3 % above the best plan with as many strips missing: no plan counts less than 2.75 dm3", "no plan counts less than 2.75 dm3"},
+		{Claim{}, false, "not proved the best plan", "not proved the best plan", ""},
+		{Claim{}, true, "not proved the best plan", "not proved the best plan with as many strips missing", ""},
 	} {
 		if few, all, under := c.claim.String(), c.claim.Say(c.short, length.InMM), c.claim.Under(length.InMM); few != c.few || all != c.all || under != c.underIs {
 			t.Errorf("%+v: %q, %q, %q", c.claim, few, all, under)
 		}
 	}
-	if got := (Progress{DrawnCM3: 2800, LowerBoundCM3: 2759.9}).Say(length.InMM); got != "best 2.80 dm3, not under 2.75 dm3" {
+	if got := (Progress{DrawnCM3: 2800, LowerBoundCM3: 2759.9}).Say(length.InMM); got != "best plan so far counts 2.80 dm3, none under 2.75 dm3" {
 		t.Error(got)
 	}
 	if got := (Progress{}).Say(length.InMM); got != "" {

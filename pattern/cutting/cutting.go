@@ -187,7 +187,7 @@ func (job Job) Check() error {
 	stems := map[string]bool{}
 	for _, d := range job.Patterns {
 		if stems[d.Stem] {
-			return fmt.Errorf("pattern %q stands twice in the job: ask for its copies together", d.Stem)
+			return fmt.Errorf("pattern %q is in the job twice: ask for its copies together", d.Stem)
 		}
 		stems[d.Stem] = true
 		if d.Copies < 0 {
@@ -197,7 +197,7 @@ func (job Job) Check() error {
 	ids := map[string]bool{}
 	name := func(id string) error {
 		if ids[id] {
-			return fmt.Errorf("rack: id %q stands twice: ids of pieces and ready strips must differ", id)
+			return fmt.Errorf("rack: id %q is there twice: ids of pieces and ready strips must differ", id)
 		}
 		ids[id] = true
 		return nil

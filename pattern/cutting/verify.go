@@ -72,7 +72,7 @@ func (v *verifier) ask(plan Plan) error {
 	}
 	for _, m := range plan.Missing {
 		if _, twice := short[m.Ref]; twice {
-			return fmt.Errorf("missing strips: strip %v stands twice", m.Ref)
+			return fmt.Errorf("missing strips: strip %v is there twice", m.Ref)
 		}
 		short[m.Ref] = m.Species
 	}
@@ -139,19 +139,19 @@ func (v *verifier) sums(plan Plan) error {
 		return fmt.Errorf("%d of %d strips or pieces are neither served nor missing", len(v.asked)-len(v.served), len(v.asked))
 	}
 	if plan.Short != v.missing {
-		return fmt.Errorf("%d strips short, but %d missing", plan.Short, v.missing)
+		return fmt.Errorf("%d strips short, but %d listed as missing", plan.Short, v.missing)
 	}
 	if !(math.Abs(plan.JointsCM3-v.joints) <= volumesWithin(len(v.asked), v.joints)) {
 		return fmt.Errorf("joints count for %v cm3, not %v", v.joints, plan.JointsCM3)
 	}
 	if !(math.Abs(plan.DrawnCM3-v.drawn) <= volumesWithin(len(plan.Cuts), v.drawn)) {
-		return fmt.Errorf("drawn is %v cm3, not %v", v.drawn, plan.DrawnCM3)
+		return fmt.Errorf("counted are %v cm3, not %v", v.drawn, plan.DrawnCM3)
 	}
 	if !(math.Abs(plan.GoneCM3-v.gone) <= volumesWithin(len(plan.Cuts), v.gone)) {
-		return fmt.Errorf("gone is %v cm3, not %v", v.gone, plan.GoneCM3)
+		return fmt.Errorf("used up are %v cm3, not %v", v.gone, plan.GoneCM3)
 	}
 	if plan.LowerBoundCM3 < 0 || plan.LowerBoundCM3 > plan.DrawnCM3 || plan.Status == Optimal && plan.LowerBoundCM3 != plan.DrawnCM3 {
-		return fmt.Errorf("%s plan draws %v cm3 with a lower bound of %v", plan.Status, plan.DrawnCM3, plan.LowerBoundCM3)
+		return fmt.Errorf("%s plan counts %v cm3 with a lower bound of %v", plan.Status, plan.DrawnCM3, plan.LowerBoundCM3)
 	}
 	return nil
 }
@@ -162,7 +162,7 @@ func (v *verifier) serve(r Ref) (Strip, error) {
 		return n, fmt.Errorf("strip %v is not asked for", r)
 	}
 	if v.served[r] {
-		return n, fmt.Errorf("strip %v stands twice", r)
+		return n, fmt.Errorf("strip %v is there twice", r)
 	}
 	v.served[r] = true
 	return n, nil

@@ -148,7 +148,7 @@ func (m Miss) Words(u length.Unit) string {
 		return "no strip is of this timber"
 	case TooThin:
 		if m.Allowance {
-			return by + " too thin; smaller allowances for truing, planing and flattening would do"
+			return by + " too thin; smaller allowances for truing, planing and flattening would help"
 		}
 		return by + " too thin"
 	case TooNarrow:

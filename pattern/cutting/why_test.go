@@ -31,7 +31,7 @@ func TestWhy(t *testing.T) {
 	}{
 		{"just enough", func(*rack.Entry) {}, cutting.Gives, 0, "serves"},
 		{"another timber", func(e *rack.Entry) { e.Species = "wenge" }, cutting.OtherTimber, 0, "no strip is of this timber"},
-		{"thin", func(e *rack.Entry) { e.Thickness -= 2 * mm }, cutting.TooThin, 2 * mm, "2 mm too thin; smaller allowances for truing, planing and flattening would do"},
+		{"thin", func(e *rack.Entry) { e.Thickness -= 2 * mm }, cutting.TooThin, 2 * mm, "2 mm too thin; smaller allowances for truing, planing and flattening would help"},
 		{"far too thin", func(e *rack.Entry) { e.Thickness -= 9 * mm }, cutting.TooThin, 9 * mm, "9 mm too thin"},
 		{"narrow", func(e *rack.Entry) { e.Width -= 3 * mm }, cutting.TooNarrow, 3 * mm, "3 mm too narrow"},
 		{"short", func(e *rack.Entry) { e.Length -= 5 * mm }, cutting.TooShort, 5 * mm, "5 mm too short"},

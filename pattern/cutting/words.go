@@ -11,44 +11,35 @@ import (
 	"example.com/oddments/pattern/tell"
 )
 
-// Best says it of timber that is used up: no better plan exists (proved).
-func (c Claim) Best() string {
-	if c.Sure == Least {
-		return "no better plan exists (proved)"
-	}
-	return c.String()
-}
-
-// String says the claim in few words, to stand behind what is drawn: the least (proved),
-// at most 2.3 % above the least, or not proved the least.
+// String says the claim in few words: no better plan exists (proved), at most 2.3 % above
+// the best plan, or not proved the best.
 func (c Claim) String() string {
 	switch c.Sure {
 	case Least:
-		return "the least (proved)"
+		return "no better plan exists (proved)"
 	case Bounded:
-		return fmt.Sprintf("at most %.1f %% above the least", c.AbovePct)
+		return fmt.Sprintf("at most %.1f %% above the best plan", c.AbovePct)
 	default:
-		return "not proved the least"
+		return "not proved the best plan"
 	}
 }
 
 // Say says all of the claim, likewise; short says that the plan has strips short.
 func (c Claim) Say(short bool, u length.Unit) string {
-	so := ""
-	if short {
-		so = " with so many short"
+	text := c.String()
+	switch {
+	case short && c.Sure == Least:
+		text = "no better plan exists with as many strips missing (proved)"
+	case short:
+		text += " with as many strips missing"
 	}
-	switch c.Sure {
-	case Least:
-		if c.Joints {
-			so += ", joints counted"
-		}
-		return "the least" + so + ", proved"
-	case Bounded:
-		return c.String() + so + ": " + c.Under(u)
-	default:
-		return "and nothing is proved of the least" + so
+	if c.Joints {
+		text += ", joints counted"
 	}
+	if c.Sure == Bounded {
+		text += ": " + c.Under(u)
+	}
+	return text
 }
 
 // Under says what no plan draws less than, rounded down; nothing where that is not known.
@@ -57,9 +48,9 @@ func (c Claim) Under(u length.Unit) string {
 		return ""
 	}
 	if c.Joints {
-		return "no plan draws under " + length.VolumeDown(c.UnderCM3, u) + " with its joints counted"
+		return "no plan counts less than " + length.VolumeDown(c.UnderCM3, u) + " with its joints counted"
 	}
-	return "no plan draws under " + length.VolumeDown(c.UnderCM3, u)
+	return "no plan counts less than " + length.VolumeDown(c.UnderCM3, u)
 }
 
 // Say says how good the best plan so far is; nothing before there is one.
@@ -67,21 +58,22 @@ func (p Progress) Say(u length.Unit) string {
 	if p.DrawnCM3 <= 0 {
 		return ""
 	}
-	return fmt.Sprintf("best %s, not under %s", length.Volume(p.DrawnCM3, u), length.VolumeDown(p.LowerBoundCM3, u))
+	return fmt.Sprintf("best plan so far counts %s, none under %s", length.Volume(p.DrawnCM3, u), length.VolumeDown(p.LowerBoundCM3, u))
 }
 
-// CountedText says how d counts what is drawn, which is why more may be gone than that.
+// CountedText says how d counts timber when plans are compared, which is why more may be
+// used up than that.
 func CountedText(d shop.Draw, u length.Unit) string {
 	tails := ""
 	if d.TailsPct != 100 {
-		tails = fmt.Sprintf("end offcuts that go back at %g %%, ", d.TailsPct)
+		tails = fmt.Sprintf("end offcuts that go back are credited at %g %%, ", d.TailsPct)
 	}
-	return fmt.Sprintf("drawn counts a piece to be used first at %g %%, credits %sspare thickness and width that go back at %g %%, and adds %s for each piece opened; gone is timber as it is",
+	return fmt.Sprintf("a piece marked use first counts %g %%, %sspare thickness and width that go back are credited at %g %%, each piece opened adds %s",
 		d.UseFirstPct, tails, d.ReturnedPct, length.Volume(d.OpenedCM3, u))
 }
 
-// RefsText lists strips, those of one copy together: tray copy 1 strips 2, 5; tray copy 2
-// strip 2.
+// RefsText lists strips, those of one board together: tray board 1 strips 2, 5; tray
+// board 2 strip 2.
 func RefsText(refs []Ref) string {
 	var of tell.Groups[Ref, Ref]
 	for _, r := range refs {
@@ -89,7 +81,7 @@ func RefsText(refs []Ref) string {
 	}
 	var texts []string
 	for c, strips := range of.All() {
-		texts = append(texts, fmt.Sprintf("%s copy %d %s", c.Pattern, c.Copy, StripsText(strips)))
+		texts = append(texts, fmt.Sprintf("%s board %d %s", c.Pattern, c.Copy, StripsText(strips)))
 	}
 	return strings.Join(texts, "; ")
 }

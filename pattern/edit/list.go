@@ -70,7 +70,7 @@ func DropProduct(s State, index int) (State, error) { return products().drop(s, 
 // that it lies nearer the datum end.
 func ProductSooner(s State, index int) (State, error) {
 	if index == 0 && len(s.Pattern.Products) > 0 {
-		return s, refuse("product 1 lies at the datum end already")
+		return s, refuse("product 1 is at the datum end already")
 	}
 	return products().with(s, index, func(all []pattern.Product) []pattern.Product {
 		all[index-1], all[index] = all[index], all[index-1]
@@ -88,7 +88,7 @@ func (s State) checkProducts(list []pattern.Product) error {
 			return refuse("product %d: %s: %s", i+1, m.Key, m.Text)
 		}
 		if p.Count == 0 && i < len(list)-1 {
-			return refuse("product %d fills the rows: only the last may, so say how many", i+1)
+			return refuse("product %d fills the rows, which only the last may: set how many", i+1)
 		}
 		if err := s.centred(i, p.Centre); err != nil {
 			return err

@@ -52,6 +52,7 @@ const (
 type Arg struct {
 	Kind Kind
 	What string           // how it is asked for; where the move is on a strip "of strip 3, pear" goes behind it
+	Then string           // where What is a verb: what goes behind "strip 3, pear"
 	None string           // what it stands for to say nothing; empty: something must be said
 	Now  func(State) Args // what it is now; nil: there is nothing to start from
 	Word string           // what stands for it in a command's help; empty: what is usual for the kind

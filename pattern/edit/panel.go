@@ -24,9 +24,9 @@ func Fill(s State) (State, error) {
 	case len(p.Strips) == 0:
 		return s, refuse("there is no strip yet: put one in first")
 	case p.Panel.Width <= 0:
-		return s, refuse("no width is wanted: set the panel's width first")
+		return s, refuse("no width set: set the wanted width of the panel first")
 	case lacks == 0:
-		return s, refuse("the strips are %v wide already, as wanted", p.Panel.Width)
+		return s, refuse("the strips are %v wide already, the width you want", p.Panel.Width)
 	case len(open) == 0:
 		return s, refuse("every strip is pinned: unpin one to fill %v", p.Panel.Width)
 	}

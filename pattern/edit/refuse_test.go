@@ -144,7 +144,7 @@ func TestValuesRefuse(t *testing.T) {
 		{"below dry", four(), with(edit.SetMoisture, pattern.Read(-1)), "moisture -1 %"},
 		{"no number", four(), with(edit.SetMoisture, pattern.Read(math.NaN())), "moisture NaN %"},
 		{"fill a draft", bench(0), edit.Fill, "there is no strip yet"},
-		{"fill to no width", noWidth, edit.Fill, "no width is wanted"},
+		{"fill to no width", noWidth, edit.Fill, "no width set"},
 		{"filled already", filled, edit.Fill, "the strips are 300 mm wide already"},
 		{"fill with all pinned", pinned, edit.Fill, "every strip is pinned"},
 		{"fill to less than nothing", tooLittle, edit.Fill, "to fill 10 mm strip 3 would go from 20 mm to 0 mm"},

@@ -124,7 +124,7 @@ func (to Size) check(p pattern.Pattern) error {
 	case len(p.Strips) == 0:
 		return refuse("there is no strip yet: put one in first")
 	case to.Width == 0 && to.Strip == 0:
-		return refuse("no width is asked for: say the panel's or the strips'")
+		return refuse("no width set: give that of the panel or of the strips")
 	case to.Width == p.Width() && to.Strip == 0:
 		return refuse("the strips are %v wide already", to.Width)
 	}

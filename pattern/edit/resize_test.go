@@ -85,15 +85,15 @@ func TestResizeRefuses(t *testing.T) {
 		to                  edit.Size
 	}{
 		{"draft", "", "put one in first", edit.Size{Width: 100 * mm, Step: mm}},
-		{"nothing asked", "mwm", "no width is asked for", edit.Size{Step: mm}},
+		{"nothing asked", "mwm", "no width set", edit.Size{Step: mm}},
 		{"as it is", "mwm", "60 mm wide already", edit.Size{Width: 60 * mm, Step: mm}},
 		{"all pinned", "MWM", "every strip is pinned", edit.Size{Width: 70 * mm, Step: mm, Way: edit.Widths}},
 		{"no repeat", "mwc", "nothing in the pattern repeats", edit.Size{Width: 70 * mm, Step: mm, Way: edit.Repeats}},
 		// Four strips of one width come to multiples of 4 mm.
-		{"no whole steps", "mmmm", "no strip widths of whole steps of 1 mm come to 102 mm within 0 mm: 100 mm is the nearest",
+		{"no whole steps", "mmmm", "no strip widths of whole steps of 1 mm add up to 102 mm within 0 mm: 100 mm is the nearest",
 			edit.Size{Width: 102 * mm, Step: mm, Way: edit.Widths}},
 		// 95 and steps of 35.
-		{"no repeats", "mwmwm", "no number of repeats comes to 110 mm within 4 mm: 130 mm is the nearest",
+		{"no repeats", "mwmwm", "no number of repeats adds up to 110 mm within 4 mm: 130 mm is the nearest",
 			edit.Size{Width: 110 * mm, Tolerance: 4 * mm, Step: mm, Way: edit.Repeats}},
 		{"too narrow", "mwmwm", "5 mm is the nearest", edit.Size{Width: 4 * mm, Step: mm, Way: edit.Widths}},
 		{"pins", "MWMWM", "pins", edit.Size{Width: 60 * mm, Step: mm, Way: edit.Repeats}},

@@ -46,9 +46,9 @@ func (r *resizing) byRepeats() error {
 	case len(runs) == 0:
 		return refuse("nothing in the pattern repeats")
 	case best.by == 0:
-		return refuse("no repeat can be added or taken out: pins or the mirror image hold them")
+		return refuse("no repeat can be added or removed: pins or the mirror image hold them")
 	case !r.within(best.width):
-		return refuse("no number of repeats comes to %v within %v: %v is the nearest", r.to.Width, r.to.Tolerance, best.width)
+		return refuse("no number of repeats adds up to %v within %v: %v is the nearest", r.to.Width, r.to.Tolerance, best.width)
 	}
 	if best.both { // from the right, so that places on the left stay
 		r.change(best.mirrored(n))

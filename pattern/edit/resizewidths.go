@@ -33,9 +33,9 @@ func (r *resizing) byWidths() error {
 	left := r.to.Width - fixed
 	switch {
 	case len(sorts) == 0:
-		return refuse("every strip is pinned: unpin one to come to %v", r.to.Width)
+		return refuse("every strip is pinned: unpin one to reach %v", r.to.Width)
 	case left+r.to.Tolerance <= 0:
-		return refuse("the pinned strips are %v wide already, %v is wanted", fixed, r.to.Width)
+		return refuse("the pinned strips are %v wide already, you want %v: unpin one", fixed, r.to.Width)
 	}
 	for i := range sorts {
 		sorts[i].scaled = share(sorts[i].width, max(left, 0), open)
@@ -65,9 +65,9 @@ func (r *resizing) noWidths(w weighing, fixed length.Length) error {
 		}
 	}
 	if nearest < 0 {
-		return refuse("strips of whole steps of %v are wider than %v together: take a finer step or fewer strips", r.to.Step, r.to.Width)
+		return refuse("strips of whole steps of %v are wider than %v together: use a finer step or fewer strips", r.to.Step, r.to.Width)
 	}
-	return refuse("no strip widths of whole steps of %v come to %v within %v: %v is the nearest", r.to.Step, r.to.Width, r.to.Tolerance, nearest+fixed)
+	return refuse("no strip widths of whole steps of %v add up to %v within %v: %v is the nearest", r.to.Step, r.to.Width, r.to.Tolerance, nearest+fixed)
 }
 
 func away(a, b length.Length) length.Length { return max(a-b, b-a) }

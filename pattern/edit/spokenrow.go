@@ -63,7 +63,7 @@ func ParseBoard(text string, u length.Unit) (Board, error) {
 		}
 	}
 	if n < len(sizes) {
-		l.FailAt(len(text), len(text), "", "still wanted: %s; write it like %s", sizes[n].What, exampleBoard)
+		l.FailAt(len(text), len(text), "", "missing: %s; write it like %s", sizes[n].What, exampleBoard)
 	}
 	if err := l.Err(); err != nil {
 		return b, err
@@ -146,7 +146,7 @@ func ParseRow(text string, find func(words string) (species string, err error), 
 		r.next()
 	}
 	if len(r.strips) == 0 {
-		r.FailAt(len(text), len(text), "", "still wanted: a timber and its width; write it like %s", exampleRow)
+		r.FailAt(len(text), len(text), "", "missing: a timber and its width; write it like %s", exampleRow)
 	}
 	return r.strips, r.Err()
 }
@@ -176,7 +176,7 @@ func (r *rowWords) next() {
 	}
 	at := r.At
 	if !r.More() || !r.AtNumber() {
-		r.FailAt(at, at, "", "still wanted: the width of the %s; write it like %s", timber.called, exampleRow)
+		r.FailAt(at, at, "", "missing: the width of the %s; write it like %s", timber.called, exampleRow)
 		return
 	}
 	at = r.At
@@ -250,7 +250,7 @@ func (r *rowWords) unfold(from int) {
 	case len(r.strips) == 0:
 		r.Fail(from, "", "there is no strip before it to mirror; write it like %s", exampleRow)
 	case r.More():
-		r.FailAt(from, to, "", "it mirrors the whole row: say it last")
+		r.FailAt(from, to, "", "unfold mirrors the whole row: write it last")
 	default:
 		image := slices.Clone(r.strips[:len(r.strips)-1])
 		slices.Reverse(image)

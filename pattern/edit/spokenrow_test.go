@@ -56,8 +56,8 @@ func TestParseRowRefuses(t *testing.T) {
 		column int
 		says   string
 	}{
-		{"", 1, "still wanted: a timber and its width"},
-		{"wa", 3, "still wanted: the width of the wa"},
+		{"", 1, "missing: a timber and its width"},
+		{"wa", 3, "missing: the width of the wa"},
 		{"wa30 30", 6, "the timber comes before its width"},
 		{"wa30 zz20", 6, `"zz" is no timber`},
 		{"wa30 ma10 oak", 11, "no timber"},
@@ -71,7 +71,7 @@ func TestParseRowRefuses(t *testing.T) {
 		{"wa30 x9999 ma10 x9999", 17, "10000 strips at most"},
 		{"wa30 x5000 x3", 12, "no strip before it"},
 		{"unfold wa30", 1, "no strip before it to mirror"},
-		{"wa30 unfold ma10", 6, "say it last"},
+		{"wa30 unfold ma10", 6, "write it last"},
 		{"ma10, ?", 7, "no timber"},
 		{"ma10 .", 6, "the timber comes before"},
 	} {
@@ -109,7 +109,7 @@ func TestParseBoard(t *testing.T) {
 		column int
 		says   string
 	}{
-		{"", 1, "still wanted: length"}, {"800", 4, "still wanted: width"}, {"800 x 340", 10, "still wanted: thickness; write it like"},
+		{"", 1, "missing: length"}, {"800", 4, "missing: width"}, {"800 x 340", 10, "missing: thickness; write it like"},
 		{"800 x 340 x 25 x 3", 16, "then mirror or nothing"}, {"wide 800", 1, "must be 800 x 340 x 25"}, {"x 800 340 25", 1, "must be"},
 		{"800 x 3z x 25", 7, "width"}, {"0 x 340 x 25", 1, "panel length 0 mm: must be above 0"}, {"800 x 340 x 25 m", 1, "panel length 800000 mm"},
 	} {

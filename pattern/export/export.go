@@ -96,9 +96,9 @@ type Export struct {
 // Exports lists every form. A new one is one entry here.
 func Exports() []Export {
 	return []Export{
-		{Picture, ".svg", "drawing that stays sharp at any size", writeSVG},
-		{Picture, ".png", "picture in pixels", writePNG},
-		{Sheet, ".html", "page for the bench, to print or to read", writeSheet},
+		{Picture, ".svg", "SVG drawing", writeSVG},
+		{Picture, ".png", "PNG picture", writePNG},
+		{Sheet, ".html", "bench sheet, to print or to read", writeSheet},
 	}
 }
 

@@ -84,14 +84,14 @@ func TestOvalInPictureAndSheet(t *testing.T) {
 	text = strings.Join(strings.Fields(text), " ")
 	last := 0
 	for _, want := range []string{
-		"oval 340 mm x 220 mm, 22 mm thick, bevel 8 mm on top; 1 of a panel",
+		"oval 340 mm x 220 mm, 22 mm thick, bevel 8 mm on top; 1 from a panel",
 		"to draw product 1 draw both axes; set two nails on the long one, along the grain, each 129.6 mm from the middle",
 		"Draw the template: draw both axes; set two nails on the long one, along the grain, each 125.4 mm",
 		"Rout round a template of 322 x 202 mm",
 		"a router makes fine dust",
 		"Or without a template: saw it outside the line on a bandsaw",
 		"no lathe, no circle jig",
-		"Sand the rim at 120",
+		"Sand the rim at grit 120",
 	} {
 		at := strings.Index(text[last:], want)
 		if at < 0 {

@@ -167,10 +167,10 @@ func (l *layout) head(things []thing) {
 	l.title = clean(l.job.Name())
 	l.y = l.margin * 0.7
 	l.text(l.title, 1.9*l.size, ink, true)
-	what := fmt.Sprintf("%d strips, glued up %s wide, %s thick", len(p.Strips), p.Width().With(u), p.Panel.Thickness.With(u))
+	what := fmt.Sprintf("%d strips, %s wide, %s thick", len(p.Strips), p.Width().With(u), p.Panel.Thickness.With(u))
 	switch {
 	case len(p.Strips) == 0:
-		what = "a draft, without strips yet"
+		what = "a draft without strips"
 	case l.job.Look.Product > 0 && len(things) == 1:
 		what = things[0].caption(u)
 	}
@@ -246,12 +246,10 @@ func (l *layout) panel() {
 	dashed := ""
 	if l.job.Look.Marks {
 		l.outlines(at)
-		dashed = "; dashed: what is cut out of it"
+		dashed = "; dashed: what is cut from it"
 	}
 	l.y += w.high + 0.3*l.size
-	p, u := l.job.Work.Pattern, l.job.Unit
-	l.text(fmt.Sprintf("the panel as it is glued up, %s for a finished length of %s%s",
-		length.FromMM(w.x1-w.x0).With(u), p.Panel.Length.With(u), dashed), 0.85*l.size, faint, false)
+	l.text("the glued panel"+dashed, 0.85*l.size, faint, false)
 	l.y += 1.2 * l.size
 }
 

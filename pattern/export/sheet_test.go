@@ -109,7 +109,7 @@ func TestSheetSaysTheSame(t *testing.T) {
 			want("a mark", fmt.Sprintf("1.%d %s %s", i+1, m.FromHook.With(unit), m.FromA.With(unit)))
 		}
 		want("the last pass at its step", "the last one frees it. Note: "+cautionOf(t, work.Cautions(j.Physics, job, f, unit), "router"))
-		want("rags at their step", "wipe off what the wood does not take. Note: rags with mineral oil")
+		want("rags at their step", "wipe off the rest. Note: rags with mineral oil")
 		want("manuals", work.Manuals)
 		want("the law", "check current local law")
 	}
@@ -131,7 +131,7 @@ func TestStepsStandByTheirKind(t *testing.T) {
 		t.Fatal(err)
 	}
 	text := words(t, b.Bytes())
-	for _, want := range []string{"Short: nobody has seen strip 7", "R1: short, fetch it caution: let it rest", "P (1): burn it caution, too much: hot", "P (2): short, P (1): saw it"} {
+	for _, want := range []string{"Missing: nobody has seen strip 7", "R1: short, fetch it caution: let it rest", "P (1): burn it caution, too much: hot", "P (2): short, P (1): saw it"} {
 		if strings.Count(text, want) != 1 {
 			t.Errorf("the sheet has not once %q: %s", want, text)
 		}

@@ -92,7 +92,7 @@ func endOnSection(j Job, d worksteps.Detail, s worksteps.SectionDetail, id strin
 	if s.Side {
 		how = ", resawn across its width"
 	}
-	says := fmt.Sprintf("%s end on%s, %s wide and %s deep: %s with %s; hatched: saw kerf, and what goes back or is lost.",
+	says := fmt.Sprintf("%s end on%s, %s wide and %s deep: %s with %s; hatched: saw kerf, spare wood and waste.",
 		d.Cut.Piece, how, s.Across.With(u), s.Through.With(u), tell.Count(len(s.Slices), "slice"), tell.Count(strips, "strip"))
 	return inline(l.page, id, d.Cut.Piece+" end on", says, number(l.wide*perMM)+"mm")
 }
@@ -119,7 +119,7 @@ func alongPicture(j Job, d worksteps.Detail, n int) template.HTML {
 	}
 	l.ink(point{x, l.high - 0.4*size}, "near end")
 	l.add(textOp{at: point{x + long, l.high - 0.4*size}, size: size, text: d.Whole.Length.With(u), colour: ink, end: true})
-	says := fmt.Sprintf("%s along, %s long: %s from the near end; hatched: what is squared off, kerfs, faults and what is not used.",
+	says := fmt.Sprintf("%s along, %s long: %s from the near end; hatched: trim, kerfs, faults and waste.",
 		d.Cut.Piece, d.Whole.Length.With(u), tell.Count(len(d.Sections), "length"))
 	return inline(l.page, fmt.Sprintf("a%d", n), d.Cut.Piece+" along", says, number(l.wide*perMM)+"mm")
 }

@@ -13,7 +13,7 @@ type MixedError struct {
 
 // Error says how to write them.
 func (e *MixedError) Error() string {
-	return fmt.Sprintf("%q has no unit beside a number that has another: write the unit behind each, or behind the last alone", e.Text)
+	return fmt.Sprintf("%q has no unit, another number has one: write the unit after each, or only after the last", e.Text)
 }
 
 // Together returns lengths that are typed in one breath, like the sizes of a piece, each

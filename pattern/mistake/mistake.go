@@ -112,7 +112,7 @@ func (w *Withdrawn) Error() string {
 	const why = ": a check of the search failed, which is a mistake in oddments"
 	switch w.Shown {
 	case Plan:
-		return "this plan is not called the least" + why + "; the plan itself was checked and can be cut"
+		return "this plan is not called the best" + why + "; the plan itself was checked and can be cut"
 	case Ways:
 		return "these ways out are not called complete" + why + "; each was checked and can be cut"
 	case Layouts:

@@ -91,7 +91,7 @@ func TestReportRunsAgain(t *testing.T) {
 	if told.Report != filepath.Join(home.Dir(), "recovery", "fault-20261129-091500.txt") || !errors.Is(told, error(broken)) {
 		t.Fatalf("%+v", told)
 	}
-	for _, text := range []string{"not called the least", "checked and can be cut"} {
+	for _, text := range []string{"not called the best", "checked and can be cut"} {
 		if !strings.Contains(told.Error(), text) {
 			t.Errorf("%q is not said in %q", text, told)
 		}

@@ -59,7 +59,7 @@ func Check(p pattern.Pattern, products []pattern.Product, avoids []pattern.Avoid
 		of := fmt.Sprintf("avoid %d", i+1)
 		wrong(!within(a.Radius, 0, pattern.MaxRadius), of, "radius %v: must be 0 to %v", a.Radius, length.Length(pattern.MaxRadius))
 		wrong(!within(a.Along, 0, pattern.MaxLength+pattern.MaxStart) || !within(a.Across, 0, pattern.MaxLength), of,
-			"%v along, %v across: must lie on the panel", a.Along, a.Across)
+			"%v along, %v across: must be on the panel", a.Along, a.Across)
 	}
 	all = append(all, checkCut(cut)...)
 	if len(all) == 0 {

@@ -31,7 +31,7 @@ func TestCheckRefuses(t *testing.T) {
 		{"bevel: 50 mm: must be 0 to less than half", with(round, func(p *pattern.Product) { p.Bevel = 50 * mm }), nil, Cut{}},
 		{"bevel_side: bevel side(7): must be", with(round, func(p *pattern.Product) { p.BevelSide = 7 }), nil, Cut{}},
 		{"holes: a round has no holes", with(round, func(p *pattern.Product) { p.Holes = 1 }), nil, Cut{}},
-		{"holes: -1 of 20 mm: must lie within", with(block, func(p *pattern.Product) { p.Holes, p.Hole, p.HoleDepth = -1, 20*mm, mm }), nil, Cut{}},
+		{"holes: -1 of 20 mm: must fit the length", with(block, func(p *pattern.Product) { p.Holes, p.Hole, p.HoleDepth = -1, 20*mm, mm }), nil, Cut{}},
 		{"hole: 70 mm: must be above 0, up to the width of 60 mm", with(block, func(p *pattern.Product) { p.Holes, p.Hole, p.HoleDepth = 2, 70*mm, mm }), nil, Cut{}},
 		{"avoid 1: radius -1 mm", nil, []pattern.Avoid{{Radius: -mm}}, Cut{}},
 		{"avoid 2: -1 mm along", nil, []pattern.Avoid{{}, {Along: -mm}}, Cut{}},

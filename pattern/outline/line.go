@@ -110,7 +110,7 @@ func (r *reader) called() string {
 }
 
 func sayShape(word string) error {
-	return fmt.Errorf("%q: say first whether it is %s", word, ShapeWords(A))
+	return fmt.Errorf("%q: name the shape first, %s", word, ShapeWords(A))
 }
 
 // next reads one thing that is said.
@@ -143,7 +143,7 @@ func (r *reader) next() (err error) {
 		err = r.purpose()
 	case "by":
 		if !r.between() {
-			err = fmt.Errorf("%q: stands between length and width only", w)
+			err = fmt.Errorf("%q: belongs only between length and width", w)
 		}
 	default:
 		if first, wide := utf8.DecodeRuneInString(w); spoken.IsTimes(first) && (len(w) == wide || spoken.Digits(w[wide:wide+1])) {
@@ -187,7 +187,7 @@ func (r *reader) times(from, after int) error {
 	copies := whole && l < leastBesideX && (r.shape == nil || !apart && !joined)
 	switch {
 	case apart && len(r.sizes) == 0:
-		return fmt.Errorf("%q: stands between length and width only", "x")
+		return fmt.Errorf("%q: belongs only between length and width", "x")
 	case r.between() && !copies:
 		return r.sized(text)
 	case r.square && len(r.sizes) == 1 && text == r.sizes[0]:
@@ -210,7 +210,7 @@ func (r *reader) size(w string) error {
 	case r.square && len(r.sizes) == 1 && text == r.sizes[0]:
 		return nil
 	case len(r.sizes) >= r.takes():
-		return fmt.Errorf("%q: what is it? x2, bevel 8 top, centre strip 6 or holes 3 of 40 deep 18", w)
+		return fmt.Errorf("%q: not a word I know. Use: x2, bevel 8 top, centre strip 6, holes 3 of 40 deep 18", w)
 	}
 	return r.sized(text)
 }
@@ -272,7 +272,7 @@ func (r *reader) purpose() error {
 		r.product.For = pattern.ForCandles
 		return nil
 	default:
-		return fmt.Errorf("for %q: say for candles or for tea lights; holes for anything else need no word", w)
+		return fmt.Errorf("for %q: write for candles or for tea lights; holes for anything else need no word", w)
 	}
 }
 

@@ -75,7 +75,7 @@ func holeMisfits(p pattern.Product, shape Shape) (out misfits) {
 		out.refuse(given.is && !shape.Drilled(), given.key, "%s has no holes: must be %s", A(string(p.Shape)), tell.List(drillable(), "or"))
 		out.refuse(!given.is && drilled && shape.Drilled(), given.key, "missing: a row of holes is hole, holes and hole_depth together")
 	}
-	out.refuse(p.For != pattern.AnyPurpose && p.Holes == 0, "for", "candles stand in holes, and it has none: must be a block with holes")
+	out.refuse(p.For != pattern.AnyPurpose && p.Holes == 0, "for", "candles need holes, and it has none: must be a block with holes")
 	if len(out) > 0 || !drilled {
 		return out
 	}
@@ -84,7 +84,7 @@ func holeMisfits(p pattern.Product, shape Shape) (out misfits) {
 	many := p.Holes < 0 || p.Holes > MaxCopies || length.Length(p.Holes)*p.Hole > along
 	deep := p.HoleDepth < 0 || p.HoleDepth > pattern.MaxAcross
 	out.refuse(wide, "hole", "%v: must be above 0, up to the width of %v", p.Hole, across)
-	out.refuse(!wide && many, "holes", "%d of %v: must lie within the length of %v", p.Holes, p.Hole, along)
+	out.refuse(!wide && many, "holes", "%d of %v: must fit the length of %v", p.Holes, p.Hole, along)
 	out.refuse(!wide && !many && deep, "hole_depth", "%v: must be above 0, up to %v", p.HoleDepth, length.Length(pattern.MaxAcross))
 	return out
 }

@@ -205,7 +205,7 @@ func (oval) Small() string { return "saw it outside the line and sand to it, and
 // Common practice, no source.
 func (oval) Sawn() (how, mind string) {
 	return "without a template: saw it outside the line on a bandsaw, with relief cuts where the curve is tight, and sand to the line",
-		"an oval is not turned: no lathe, no circle jig; at the bandsaw set the guard close above the wood, keep your fingers beside the blade, never in front of it, " +
+		"turn no oval: no lathe, no circle jig; at the bandsaw set the guard close above the wood, keep your fingers to the side of the blade, never in front of it, " +
 			"and stop it before you back out of a cut"
 }
 
@@ -225,9 +225,9 @@ func (o oval) Template(along, across length.Length, u length.Unit) string {
 	const seen = 0.05 // mm
 	switch off := o.cutRound(oval{along, across}); {
 	case off >= seen:
-		text += fmt.Sprintf("; what is cut comes out up to %s %v fuller between the axes", length.Estimate(off, u), u)
+		text += fmt.Sprintf("; the cut is up to %s %v fuller between the axes", length.Estimate(off, u), u)
 	case off <= -seen:
-		text += fmt.Sprintf("; what is cut comes out up to %s %v leaner between the axes", length.Estimate(-off, u), u)
+		text += fmt.Sprintf("; the cut is up to %s %v leaner between the axes", length.Estimate(-off, u), u)
 	}
 	return text
 }

@@ -80,7 +80,7 @@ func (e Entry) checkBut() error {
 	}
 	for _, f := range e.Faults {
 		if f.From < 0 || f.From >= f.To {
-			return fmt.Errorf("fault %s: it must end beyond its start", f)
+			return fmt.Errorf("fault %s: it must end after its start", f)
 		}
 	}
 	if err := e.Piece.Check(); err != nil {

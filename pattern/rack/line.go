@@ -170,7 +170,7 @@ func (l *line) missing() []string {
 func (l *line) once(from int, kind string) bool {
 	twice := l.Twice(kind)
 	if twice {
-		l.Fail(from, "", "%s is given twice: say it once", kind)
+		l.Fail(from, "", "%s is given twice: write it once", kind)
 	}
 	return !twice
 }

@@ -107,7 +107,7 @@ func (l *line) spokenWord(sized bool) {
 		want = strings.Join(could, " or ") + "?"
 		hint = "; did you mean " + want
 	}
-	l.Fail(from, want, "no word that is known here%s: planed, flat, rift, quarter, 30deg, 9.1 %%, split 0-40, along 30-45, x3, first, strip, id or note", hint)
+	l.Fail(from, want, "not a word I know%s. Use: planed flat rift quarter 30deg 9.1%% split 0-40 along 30-45 x3 first strip id note", hint)
 }
 
 // misplacedTimber refuses a timber that stands behind the sizes, and reports whether word
@@ -136,7 +136,7 @@ func (l *line) misplacedTimber(from int, word string) bool {
 	return true
 }
 
-const whereFault = "say where the fault lies, like split 0-40 or shake along 30-45"
+const whereFault = "... fault from where to where? like split 0-40 or shake along 30-45"
 
 // fault reads what a fault is called, where a word says so, and where it lies.
 func (l *line) fault() {
@@ -179,13 +179,13 @@ func (l *line) stretch(from int, kind string, along bool) {
 		if low != "" {
 			want = "from-to?"
 		}
-		l.Fail(from, want, "a fault goes from a place to a place, like 0-40")
+		l.Fail(from, want, "a fault runs from a place to a place, like 0-40")
 		return
 	}
 	high := l.Measure(false)
 	if high == "" || !l.Ended() {
 		l.Word()
-		l.Fail(from, "from-to?", "a fault goes from a place to a place, like 0-40")
+		l.Fail(from, "from-to?", "a fault runs from a place to a place, like 0-40")
 		return
 	}
 	f, err := ParseFaultIn(low+"-"+high, l.Unit)
@@ -278,7 +278,7 @@ func (l *line) faultOrTooMany(from int) {
 		return
 	}
 	l.Word()
-	l.Fail(from, "% or deg or -?", "the three sizes are given already: write a moisture as 9.1 %%, an angle as 30deg, a fault as 0-40, how many as x3")
+	l.Fail(from, "% or deg or -?", "the three sizes are there already: write a moisture as 9.1 %%, an angle as 30deg, a fault as 0-40, a quantity as x3")
 }
 
 // size reads the next of the three sizes; what it means is settled with the others.

@@ -117,7 +117,7 @@ type TimberError struct {
 // Error returns the words and the timbers that could be meant.
 func (e *TimberError) Error() string {
 	if len(e.Could) == 0 {
-		text := fmt.Sprintf("%q is no timber that is known", e.Words)
+		text := fmt.Sprintf("%q is not a timber I know", e.Words)
 		if len(e.Near) > 0 {
 			text += ": did you mean " + oneOf(e.Near) + "?"
 		}

@@ -37,7 +37,7 @@ func TestLookup(t *testing.T) {
 		{"not on the rack", "sapele", [][]string{{"wild_cherry"}, nil}, "sapele", 0},
 		{"beginnings in order", "am wal", nil, "black_walnut", 0}, // also called American walnut
 		{"beginnings out of order", "wal am", nil, "", 0},
-		{"no timber", "plastic wood", nil, "", 0},
+		{"not a timber I know", "plastic wood", nil, "", 0},
 		{"nothing", " ", nil, "", 0},
 		{"a key the table has not", "teak", [][]string{{"nothing_such"}}, "teak", 0},
 	} {

@@ -103,7 +103,7 @@ func ParseFaultIn(s string, u length.Unit) (Fault, error) {
 		return Fault{}, fmt.Errorf("fault %q: %w", s, err)
 	}
 	if f.From >= f.To {
-		return Fault{}, fmt.Errorf("fault %q: it must end beyond its start", s)
+		return Fault{}, fmt.Errorf("fault %q: it must end after its start", s)
 	}
 	return f, nil
 }
@@ -146,7 +146,7 @@ func (p Piece) Check() error {
 			limit, side = p.Width, "width"
 		}
 		if f.To > limit {
-			return fmt.Errorf("fault %s lies outside the piece, whose %s is %s", f, side, limit)
+			return fmt.Errorf("fault %s is outside the piece, whose %s is %s", f, side, limit)
 		}
 	}
 	return nil

@@ -57,7 +57,7 @@ func leadsNowhere(path string) error {
 			if to, err := behind(path); err == nil {
 				if _, err := os.Stat(path); errors.Is(err, fs.ErrNotExist) {
 					return &Error{File: path, Doing: "read", Err: LinkError{To: to},
-						Hint: "plug in the disk that it lies on, or take the link away"}
+						Hint: "plug in its disk, or remove the link"}
 				}
 			}
 		}

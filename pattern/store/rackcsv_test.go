@@ -114,7 +114,7 @@ func badCSVCells() []badFile {
 		{"planed strip", "14,,,,,,", "14,true,,,,,", []string{"3:37 planed | planed as it is / leave the cell empty"}},
 		{"strip with faults", "14,,,,,,", "14,,,,0-40 mm,,", []string{"3:40 faults | no faults / give the length"}},
 		{"strip with a note", "14,,,,,,", "14,,,,,,dry", []string{"3:42 note | no note / leave it empty"}},
-		{"a cell too many", "photo", "photo, dry", []string{"2:112  | cell 16: the header has 15 columns / a cell with a comma in it must stand in quotes"}},
+		{"a cell too many", "photo", "photo, dry", []string{"2:112  | cell 16: the header has 15 columns / a cell with a comma must be in quotes"}},
 		{"everything at once", goodCSV[strings.Index(goodCSV, "piece"):], "pice,,oak,0,0,0\nstrip,B2,pear,a,b,c,,,,,,,x\n", []string{
 			"2:1 kind", "2:6 id", "2:7 species", "2:11 length", "2:13 width", "2:15 thickness",
 			"3:15 length", "3:17 width", "3:19 thickness", "3:27 note"}},
@@ -138,8 +138,8 @@ func badCSVForms() []badFile {
 		{"column twice", "note", "id", []string{"1:88 id | twice"}},
 		{"columns missing", "kind,id,species,length,width,thickness,", "", []string{
 			"1:1 kind | missing", "1:1 id | missing", "1:1 species | missing", "1:1 length", "1:1 width", "1:1 thickness"}},
-		{"semicolons", goodCSV, strings.ReplaceAll(goodCSV, ",", ";"), []string{"1:1  | not parted by commas"}},
-		{"tabs", goodCSV, strings.ReplaceAll(goodCSV, ",", "\t"), []string{"1:1  | not parted by commas"}},
+		{"semicolons", goodCSV, strings.ReplaceAll(goodCSV, ",", ";"), []string{"1:1  | not separated by commas"}},
+		{"tabs", goodCSV, strings.ReplaceAll(goodCSV, ",", "\t"), []string{"1:1  | not separated by commas"}},
 		{"bare quote", "620 mm", `24"`, []string{`2:21  | bare " in`}},
 		{"quote that does not end", "620 mm", `"620`, []string{`2:1  | does not end before line 3`}},
 		{"no UTF-8", "from the", "é\xff the", []string{"2:84  | not UTF-8"}},

@@ -63,7 +63,7 @@ func (h *Home) hold() error {
 		return err
 	case !ok:
 		return &Error{File: h.dir, Doing: "write to", Err: ErrBusy,
-			Hint: "close the other one, or name another folder with --home; reading works all the same"}
+			Hint: "close the other one, or name another folder with --home; reading still works"}
 	}
 	h.lock = lock
 	return nil
@@ -80,12 +80,12 @@ func (h *Home) tryLock() (lock *flock.Flock, ok bool, err error) {
 	case err != nil:
 		return nil, false, newError(path, "lock", err, "")
 	case !info.Mode().IsRegular():
-		return nil, false, newError(path, "lock", errNoFile, "take it away: oddments makes its own; reading works all the same")
+		return nil, false, newError(path, "lock", errNoFile, "remove it: oddments makes its own; reading still works")
 	}
 	lock = flock.New(path, flock.SetPermissions(0o666))
 	err = h.disk.call("lock", path, func() error { ok, err = lock.TryLock(); return err })
 	if errors.Is(err, fs.ErrPermission) && !made {
-		return nil, false, newError(path, "lock", err, "somebody else made it, and nothing is in it: take it away")
+		return nil, false, newError(path, "lock", err, "another user made it, and it is empty: remove it")
 	}
 	if err != nil {
 		return nil, false, newError(h.dir, "write to", err, "reading works; name another folder with --home to save")
@@ -102,13 +102,13 @@ func (h *Home) tryLock() (lock *flock.Flock, ok bool, err error) {
 func (h *Home) Busy() (bool, error) {
 	path := h.path(lockFile)
 	if info, err := os.Lstat(path); err == nil && !info.Mode().IsRegular() {
-		return false, newError(path, "read", errNoFile, "take it away: oddments makes its own")
+		return false, newError(path, "read", errNoFile, "remove it: oddments makes its own")
 	}
 	lock := flock.New(path, flock.SetFlag(os.O_RDONLY))
 	free, err := lock.TryRLock()
 	_ = lock.Close() // nothing was written
 	if errors.Is(err, fs.ErrPermission) {
-		return false, newError(path, "read", err, "somebody else made it, and nothing is in it: take it away, or nothing can be saved")
+		return false, newError(path, "read", err, "another user made it, and it is empty: remove it, or nothing can be saved")
 	}
 	return err == nil && !free, nil
 }

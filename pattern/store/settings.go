@@ -213,7 +213,7 @@ func (f ShopFile) Unset(s Setting) (ShopFile, error) {
 	next := ShopFile{string(tomlread.Drop([]byte(f.text), strings.Split(s.Key, "."), s.now.comment()))}
 	now, err := next.Setting(s.Key)
 	if err == nil && now.Yours {
-		err = errors.New("it stands there in a way that only a hand can take out")
+		err = errors.New("it is written there in a way that only you can take out by hand")
 	}
 	if err != nil {
 		return f, fmt.Errorf("%s could not be taken out of the file: %w", s.Key, err)

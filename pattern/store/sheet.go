@@ -83,7 +83,7 @@ func (s *sheet) syntax(file string, err error) error {
 		message = fmt.Sprintf("a cell in quotes that starts in this row does not end before line %d", parse.Line)
 		line, column = parse.StartLine, 1
 	}
-	s.Place("", "", line, column).Alone(`a cell with a comma or a quote in it stands in quotes, and a quote in it is written twice: "1 1/8"""`, "%s", message)
+	s.Place("", "", line, column).Alone(`put a cell with a comma or a quote in quotes, and write a quote in it twice: "1 1/8"""`, "%s", message)
 	return s.Finish()
 }
 
@@ -91,7 +91,7 @@ func (s *sheet) syntax(file string, err error) error {
 func (s *sheet) header(in *csv.Reader, record []string) []string {
 	names := make([]string, len(record))
 	if len(record) == 1 && strings.ContainsAny(record[0], ";\t") {
-		s.Place("", "", 1, 1).Failf("save the sheet as CSV with commas between the cells", "the columns are not parted by commas")
+		s.Place("", "", 1, 1).Failf("save the sheet as CSV with commas between the cells", "the columns are not separated by commas")
 		return nil
 	}
 	for i, text := range record {
@@ -101,7 +101,7 @@ func (s *sheet) header(in *csv.Reader, record []string) []string {
 		case !slices.Contains(csvColumns(), name):
 			s.Place("", "", line, column).Failf(tomlread.KnownHint(name, csvColumns()), "unknown column %s", tomlread.Quote(text))
 		case slices.Contains(names[:i], name):
-			s.Place(name, "", line, column).Failf("", "this column stands in the header twice")
+			s.Place(name, "", line, column).Failf("", "this column is in the header twice")
 		}
 		names[i] = name
 	}
@@ -129,7 +129,7 @@ func (s *sheet) row(in *csv.Reader, columns, record []string) {
 			c.Field = s.Place(c.column, c.text, line, column)
 			row.cells[c.column] = c
 		} else if c.text != "" {
-			s.Place("", "", line, column).Failf("a cell with a comma in it must stand in quotes", "cell %d: the header has %d columns", i+1, len(columns))
+			s.Place("", "", line, column).Failf("a cell with a comma must be in quotes", "cell %d: the header has %d columns", i+1, len(columns))
 			break
 		}
 	}
@@ -225,7 +225,7 @@ func (c cell) faults(p *rack.Piece) {
 		if err := takeFault(p, text); err != nil {
 			hint := ""
 			if _, unread := rack.ParseFault(text); unread != nil {
-				hint = "several faults are parted by ;"
+				hint = "separate several faults by ;"
 			}
 			c.With(fmt.Sprintf("%s %d", c.column, i+1), "").Failf(hint, "%s", tomlread.Visible(err.Error()))
 		}

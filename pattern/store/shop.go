@@ -116,7 +116,7 @@ func timberSections(s *shop.Shop) []section {
 	taken, kept, percent := lengthsTo(maxTaken), lengthsTo(maxKept), numbersTo(0, hundred, "%")
 	k, a := &s.Kerf, &s.Allowance
 	return []section{
-		{name: "kerf", about: "what a cut turns to dust", keys: []key{
+		{name: "kerf", about: "wood that a cut turns to dust", keys: []key{
 			taken("rip", &k.Rip, "width of the saw cut along the grain"),
 			taken("crosscut", &k.Crosscut, "width of the saw cut across the grain"),
 			taken("resaw", &k.Resaw, "width of the bandsaw cut that parts slices"),
@@ -131,13 +131,13 @@ func timberSections(s *shop.Shop) []section {
 			taken("end_trim", &a.EndTrim, "squared off each end of a piece"),
 			taken("over_length", &a.OverLength, "how much too long a strip may be cut from a section"),
 		}},
-		{name: "keep", about: "what is at least this large goes back to the rack", keys: []key{
+		{name: "keep", about: "offcuts at least this large go back to the rack", keys: []key{
 			kept("length", &s.Keep.Length, "shortest leftover that is kept"),
 			kept("width", &s.Keep.Width, "narrowest leftover that is kept"),
 			kept("thickness", &s.Keep.Thickness, "thinnest leftover that is kept"),
 		}},
-		{name: "standing", about: "what you rip as a rule", keys: []key{standingKey(&s.Standing)}},
-		{name: "draw", about: "how a plan weighs the timber that it takes", keys: []key{
+		{name: "standing", about: "the widths you usually rip", keys: []key{standingKey(&s.Standing)}},
+		{name: "draw", about: "how a plan counts the timber that it takes", keys: []key{
 			percent("use_first", &s.Draw.UseFirstPct, "what a piece marked use first counts"),
 			percent("returned", &s.Draw.ReturnedPct, "what spare thickness and width that go back are credited"),
 			percent("tails", &s.Draw.TailsPct, "what an end that goes back is credited; below 100 opens short ends first"),
@@ -161,7 +161,7 @@ func airSections(s *shop.Shop) []section {
 	contrast.told.most = within("above 0, up to %d", maxDeltaE)
 	contrast.read = func(f tomlread.Field) { f.Above(&l.Contrast, 0, maxDeltaE) }
 	return []section{
-		{name: "air", about: "of the workshop: where no reading says otherwise, wood settled to it is glued", keys: air(&s.Air)},
+		{name: "air", about: "of the workshop: wood without a reading has settled to it when it is glued", keys: air(&s.Air)},
 		{name: "season", within: []section{
 			{name: "dry", about: "the air that dries the board most", keys: air(&s.Dry)},
 			{name: "humid", about: "the air that swells the board most", keys: air(&s.Humid)},
@@ -194,28 +194,28 @@ func workSections(s *shop.Shop) []section {
 			taken("gap", &c.Gap, "between products: the cutter and the web that holds"),
 			taken("cutter", &c.Cutter, "diameter of the router cutter (US bit)"),
 			taken("bush", &c.Bush, "outside diameter of the guide bush (US bushing); 0: none"),
-			taken("pass", &c.Pass, "depth of one pass of the router; 0: not said"),
+			taken("pass", &c.Pass, "depth of one pass of the router; 0: not set"),
 			taken("base", &c.Base, "how far the last pass goes into the sacrificial board"),
 			taken("stop", &c.Stop, "pieces of a strip come in multiples of it: few stops to set; 0: to any length"),
 			taken("shortest", &c.Shortest, "shortest piece of a strip that is cut"),
 		}},
 		{name: "glue", about: "your glue, from its sheet, and your clamps", keys: []key{
-			numbersTo(0, maxSpread, "g/m2")("spread_g_m2", &g.SpreadGM2, "spread on a joint, both faces together"),
+			numbersTo(0, maxSpread, "g/m2")("spread_g_m2", &g.SpreadGM2, "spread on a glue line, both faces together"),
 			numbersTo(0, hundred, "%")("waste_percent", &g.WastePct, "squeezed out and left in the roller"),
-			numbersTo(0, maxTime, "minutes")("open_minutes", &g.OpenMinutes, "from the first joint spread to the last clamp"),
-			numbersTo(0, maxTime, "s")("seconds_joint", &g.SecondsJoint, "what it takes you to spread one joint"),
-			taken("clamp_reach", &g.ClampReach, "from the pad, or the caul's outer face, to the first joint; 0: not said"),
-			numbersTo(0, maxForce, "N")("clamp_force_n", &g.ClampForceN, "of one clamp; 0: not said"),
-			numbersTo(0, maxStress, "MPa")("pressure_mpa", &g.PressureMPa, "wanted on the joint"),
-			numbersTo(minCelsius, maxCelsius, "°C")("least_temperature", &g.LeastC, "below it the glue makes no film; its sheet says"),
-			countKey("class", &g.Class, 0, maxClass, 0).saying("of durability, EN 204: 1 to 4; 0: not said"),
+			numbersTo(0, maxTime, "minutes")("open_minutes", &g.OpenMinutes, "from the first glue line spread to the last clamp"),
+			numbersTo(0, maxTime, "s")("seconds_joint", &g.SecondsJoint, "what it takes you to spread one glue line"),
+			taken("clamp_reach", &g.ClampReach, "from the pad, or the caul's outer face, to the first glue line; 0: not set"),
+			numbersTo(0, maxForce, "N")("clamp_force_n", &g.ClampForceN, "of one clamp; 0: not set"),
+			numbersTo(0, maxStress, "MPa")("pressure_mpa", &g.PressureMPa, "on the glue line"),
+			numbersTo(minCelsius, maxCelsius, "°C")("least_temperature", &g.LeastC, "below it the glue makes no film; see its sheet"),
+			countKey("class", &g.Class, 0, maxClass, 0).saying("of durability, EN 204: 1 to 4; 0: not set"),
 			countKey("wait_days", &g.WaitDays, 0, maxDays, 0).of("days").saying("from gluing to planing"),
 		}},
 		{name: "finish", about: "what a board is finished with and dries on", keys: []key{
 			numbersTo(0, maxSpread, "ml/m2")("oil_ml_m2", &f.OilMlM2, "oil that one coat takes"),
 			countKey("coats", &f.Coats, 0, maxCoats, 0).saying("of oil, one an evening"),
 			ratioKey(&f.WaxToOil),
-			numbersTo(minDensity, maxDensity, "g/ml")("oil_density", &f.OilDensity, "how heavy the oil is"),
+			numbersTo(minDensity, maxDensity, "g/ml")("oil_density", &f.OilDensity, "density of the oil"),
 			slotsKey(f).saying("length and width of the drying rack"),
 		}},
 		{name: "price", about: "in your own money", keys: []key{
@@ -225,7 +225,7 @@ func workSections(s *shop.Shop) []section {
 			money("stall", &p.Stall, "a day at a fair (US show): fee, travel, day"),
 			numbersTo(0, hundred, "%")("fee_percent", &p.FeePercent, "what a sale costs"),
 		}},
-		{name: "maker", about: "what your labels say", keys: makerKeys(&s.Maker)},
+		{name: "maker", about: "for your labels", keys: makerKeys(&s.Maker)},
 	}
 }
 
@@ -250,7 +250,7 @@ func standingKey(at *shop.Standing) key {
 	k := key{name: "widths", about: "of strips; layouts may have them all", text: func() string { return listed(at.Widths(), lengthText) }}
 	k.told = lengthsTold(", ", at.Widths)
 	k.told.most = func(u length.Unit) string {
-		return fmt.Sprintf("up to %d widths above 0, up to %s, parted by commas", shop.StandingMost, pattern.MaxAcross.With(u))
+		return fmt.Sprintf("up to %d widths above 0, up to %s, separated by commas", shop.StandingMost, pattern.MaxAcross.With(u))
 	}
 	k.read = func(f tomlread.Field) {
 		items := f.Items()

@@ -49,7 +49,7 @@ func readTimber(t *tomlread.Table, keys, letters lines) species.Species {
 	return s
 }
 
-const twiceHere = "%s stands in line %d too: each timber must have its own"
+const twiceHere = "%s is in line %d too: each timber must have its own"
 
 // valueKey is the key of a value. A number of 0 and empty text, which are not written,
 // say that a value was taken away; a flag and a colour have no such zero.

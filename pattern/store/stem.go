@@ -136,7 +136,7 @@ func nearestFile(path string, err error) string {
 	folder, name := filepath.Split(path)
 	entries, err := os.ReadDir(cmp.Or(folder, "."))
 	if err != nil {
-		return "look at the path: there is no folder " + folder
+		return "check the path: there is no folder " + folder
 	}
 	ending := filepath.Ext(name)
 	var alike []string
@@ -148,5 +148,5 @@ func nearestFile(path string, err error) string {
 	if near := tomlread.Nearest(strings.TrimSuffix(name, ending), alike); near != "" {
 		return "did you mean " + folder + near + ending + "?"
 	}
-	return "look at the path, or name the file with its whole path"
+	return "check the path, or name the file with its whole path"
 }

@@ -194,7 +194,7 @@ func (m Mended) String() string {
 		text = "done already: a booking, or its undo, that was cut short at its very end; see " + tell.List(m.Files, "and")
 	}
 	if len(m.Aside) > 0 {
-		text += "; another program had changed " + tell.List(m.Aside, "and") + ", so what was to be saved lies beside it, in a file that ends in " + asideEnding
+		text += "; another program had changed " + tell.List(m.Aside, "and") + ", so what was to be saved is next to it, in a file that ends in " + asideEnding
 	}
 	return text
 }
@@ -225,7 +225,7 @@ func (h *Home) mend() (Mended, error) {
 	}
 	n, ok := readNote(data)
 	if !ok {
-		return Mended{}, &Error{File: path, Doing: "finish the save noted in", Err: errors.New("it cannot be read"), Hint: "move it away; the files beside it are whole"}
+		return Mended{}, &Error{File: path, Doing: "finish the save noted in", Err: errors.New("it cannot be read"), Hint: "move it away; the files next to it are whole"}
 	}
 	var done Mended
 	var failed error

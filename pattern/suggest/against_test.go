@@ -23,7 +23,7 @@ func TestAgainst(t *testing.T) {
 		{[]Placed{was.Strips[0], of("sapele", 25, flat), was.Strips[2]}, "1 strip of another timber"},
 		{[]Placed{of("european_larch", 25, flat), of("sapele", 25, flat), was.Strips[2]},
 			"1 strip of another timber, 1 of another width"},
-		{[]Placed{was.Strips[0], was.Strips[1]}, "2 strips in place of 3; 1 unlike in all, 1 of these by timber"},
+		{[]Placed{was.Strips[0], was.Strips[1]}, "2 strips instead of 3; 1 change, 1 of them in timber"},
 	} {
 		if got := Against(was, Layout{Strips: c.now}); got != c.want {
 			t.Errorf("%q, must be %q", got, c.want)

@@ -36,7 +36,7 @@ const (
 
 // String returns the claim in words.
 func (c Claim) String() string {
-	return word(c, "claim", "status", "number of strips", "width", "timber", "level of glue lines", "contrast", "no timber beside itself",
+	return word(c, "claim", "status", "number of strips", "width", "timber", "level of glue lines", "contrast", "same wood side by side",
 		"mirror image", "pinned strips", "difference from other layouts", "use-first width", "plan", "order", "proof", "bound", "colour difference", "look", "wish about timbers")
 }
 

@@ -92,7 +92,7 @@ func CheckRack(r movement.Physics, all rack.Rack) error {
 	ids := map[string]bool{}
 	look := func(what, id, species string) error {
 		if ids[id] {
-			return fmt.Errorf("rack: id %q stands twice: ids of pieces and ready strips must differ", id)
+			return fmt.Errorf("rack: id %q is there twice: ids of pieces and ready strips must differ", id)
 		}
 		ids[id] = true
 		if err := CheckSpecies(r, species); err != nil {

@@ -74,7 +74,7 @@ func TestUseLeft(t *testing.T) {
 		if got := c.result.UseLeft(length.InMM); got != c.want {
 			t.Errorf("%q, must be %q", got, c.want)
 		}
-		if why := c.result.Why(0, length.InMM); c.want != "" && (!strings.HasPrefix(why, c.want+"; proved is") || strings.Contains(why, "nothing better")) {
+		if why := c.result.Why(0, length.InMM); c.want != "" && (!strings.HasPrefix(why, c.want+"; none uses more") || strings.Contains(why, "no better layout")) {
 			t.Errorf("why: %q", why)
 		}
 	}

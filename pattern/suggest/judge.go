@@ -188,7 +188,7 @@ func (j *Judge) timber(l Layout, kinds []Variety) *Broken {
 func (j *Judge) plan(l Layout, kinds []Variety) *Broken {
 	if len(j.ask.Widths) == 0 {
 		if l.Plan != nil {
-			return NewBroken(ClaimPlan, "one", "none is wanted")
+			return NewBroken(ClaimPlan, "one", "none asked for")
 		}
 		return nil
 	}
@@ -198,7 +198,7 @@ func (j *Judge) plan(l Layout, kinds []Variety) *Broken {
 	case p.Short > 0:
 		return NewBroken(ClaimPlan, "nothing short", p.Short)
 	case p.Status == cutting.Optimal && p.LowerBoundCM3 != p.DrawnCM3, p.LowerBoundCM3 > p.DrawnCM3:
-		return NewBroken(ClaimPlan, fmt.Sprintf("%v, none draws under %v cm3", p.Status, p.LowerBoundCM3), fmt.Sprintf("%v cm3", p.DrawnCM3))
+		return NewBroken(ClaimPlan, fmt.Sprintf("%v, none counts less than %v cm3", p.Status, p.LowerBoundCM3), fmt.Sprintf("%v cm3", p.DrawnCM3))
 	}
 	job := cutting.Job{Shop: j.physics.Shop(), Patterns: []cutting.Demand{{Stem: Stem, Pattern: j.ask.Pattern(l), Copies: 1}}}
 	served := make([]int, len(l.Strips))
@@ -217,7 +217,7 @@ func (j *Judge) plan(l Layout, kinds []Variety) *Broken {
 			}
 		}
 		if k := kinds[i]; j.varietyOf(pattern.Strip{Species: e.Species, Width: k.Width, Rings: k.Rings, Moisture: e.Moisture}) != k || l.Strips[i].UseFirst && !e.UseFirst {
-			return fmt.Errorf("strip %d is unlike %s", ref.Strip, id)
+			return fmt.Errorf("strip %d differs from %s", ref.Strip, id)
 		}
 		if !seen[e.ID] {
 			seen[e.ID] = true

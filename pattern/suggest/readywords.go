@@ -31,7 +31,7 @@ func (a Request) ReadyText(sh shop.Shop, u length.Unit) string {
 		wide += s.Width * length.Length(s.Quantity)
 	}
 	if some == 0 {
-		return fmt.Sprintf("no ready strip of the rack is %s; the longest is %s, the thickest %s", need, longest.With(u), thickest.With(u))
+		return fmt.Sprintf("no ready strip on the rack is %s; the longest is %s, the thickest %s", need, longest.With(u), thickest.With(u))
 	}
-	return fmt.Sprintf("%d of %d ready strips of the rack are %s, %s wide together", some, all, need, wide.With(u))
+	return fmt.Sprintf("%d of %d ready strips on the rack are %s, %s wide together", some, all, need, wide.With(u))
 }

@@ -21,8 +21,8 @@ func TestReadyText(t *testing.T) {
 		want   string
 	}{
 		{nil, "no ready strip"},
-		{[]rack.Strip{strip(469, 22, 2), strip(290, 24, 3)}, "no ready strip of the rack is at least 470 mm long and 22 mm thick; the longest is 469 mm, the thickest 24 mm"},
-		{[]rack.Strip{strip(470, 22, 2), strip(470, 21, 3)}, "2 of 5 ready strips of the rack are at least 470 mm long and 22 mm thick, 50 mm wide together"},
+		{[]rack.Strip{strip(469, 22, 2), strip(290, 24, 3)}, "no ready strip on the rack is at least 470 mm long and 22 mm thick; the longest is 469 mm, the thickest 24 mm"},
+		{[]rack.Strip{strip(470, 22, 2), strip(470, 21, 3)}, "2 of 5 ready strips on the rack are at least 470 mm long and 22 mm thick, 50 mm wide together"},
 	} {
 		ask.Rack.Strips = c.strips
 		if got := ask.ReadyText(shoptest.Roomy(), length.InMM); !strings.Contains(got, c.want) {

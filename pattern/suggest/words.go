@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"fmt"
 	"math"
-	"strings"
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
@@ -43,14 +42,13 @@ func (a Result) Why(i int, u length.Unit) string {
 
 func (a Result) whyFirst(l Layout, u length.Unit) string {
 	if !l.Proved || !a.PlansProved {
-		return cmp.Or(a.UseLeft(u), "nothing better was found") + a.notProved(u)
+		return cmp.Or(a.UseLeft(u), "no better layout was found") + a.notProved(u)
 	}
-	sum := fmt.Sprintf("of those with as much, none has contrasts that come to more than %s in all", figure(l.TotalContrast))
+	contrast := fmt.Sprintf("weakest contrast, %.1f, is the strongest possible, then the sum of its contrasts, %.1f", l.SmallestContrast, l.TotalContrast)
 	if a.Aim == UseUp {
-		return fmt.Sprintf("none takes more use-first width than %s; of those that take as much, none has a smallest contrast above %s; %s",
-			l.UseFirst.With(u), figure(l.SmallestContrast), sum)
+		return fmt.Sprintf("uses the most use-first wood, %s wide; with as much, its %s", l.UseFirst.With(u), contrast)
 	}
-	return fmt.Sprintf("none has a smallest contrast above %s; %s", figure(l.SmallestContrast), sum)
+	return "its " + contrast
 }
 
 // UseLeft says what use-first width may be possible beyond that of the first layout: one
@@ -77,28 +75,27 @@ func (l Layout) UseLeft(u length.Unit) string {
 // notProved says what the first layout that is not proved could at most be.
 func (a Result) notProved(u length.Unit) string {
 	if a.Bound == nil {
-		return ", and nothing is proved"
+		return "; nothing is proved"
 	}
-	b := fmt.Sprintf("none with as much of the rest has a smallest contrast above %s, nor, with that too, contrasts above %s in all",
+	contrast := fmt.Sprintf("no weakest contrast is above %s, nor with as much a sum of contrasts above %s (proved)",
 		ceiling(a.Bound.SmallestContrast), ceiling(a.Bound.TotalContrast))
 	if a.Aim == UseUp {
-		return fmt.Sprintf("; proved is that none takes more use-first width than %s; %s", a.Bound.UseFirst.With(u), b)
+		return fmt.Sprintf("; none uses more use-first wood than %s wide; with as much, %s", a.Bound.UseFirst.With(u), contrast)
 	}
-	return "; proved is that " + b
+	return "; " + contrast
 }
 
 func (a Result) whyLater(before, l Layout, u length.Unit) string {
 	const same = 1.0 / PerContrast
 	switch {
 	case a.Aim == UseUp && l.UseFirst != before.UseFirst:
-		return fmt.Sprintf("its use-first width is %s %s", (max(l.UseFirst, before.UseFirst) - min(l.UseFirst, before.UseFirst)).With(u),
-			moreOrLess(l.UseFirst > before.UseFirst))
+		return fmt.Sprintf("use-first wood %s wide; the layout before it has %s", l.UseFirst.With(u), before.UseFirst.With(u))
 	case math.Abs(l.SmallestContrast-before.SmallestContrast) > same:
-		return fmt.Sprintf("its smallest contrast is %s against %s", figure(l.SmallestContrast), figure(before.SmallestContrast))
+		return figures("weakest contrast", l.SmallestContrast, before.SmallestContrast)
 	case math.Abs(l.TotalContrast-before.TotalContrast) > same:
-		return fmt.Sprintf("its contrasts come to %s in all against %s", figure(l.TotalContrast), figure(before.TotalContrast))
+		return figures("sum of contrasts", l.TotalContrast, before.TotalContrast)
 	default:
-		return "it is as good"
+		return "as good as the layout before it"
 	}
 }
 
@@ -109,7 +106,7 @@ func Against(was, now Layout) string {
 	timbers := apartBy(was.Strips, now.Strips, func(p Placed) string { return p.Species })
 	switch {
 	case len(was.Strips) != len(now.Strips):
-		return fmt.Sprintf("%s in place of %d; %d unlike in all, %d of these by timber", tell.Count(len(now.Strips), "strip"), len(was.Strips), strips, timbers)
+		return fmt.Sprintf("%s instead of %d; %s, %d of them in timber", tell.Count(len(now.Strips), "strip"), len(was.Strips), tell.Count(strips, "change"), timbers)
 	case strips == 0:
 		return "the same strips in another order"
 	case timbers == 0:
@@ -121,18 +118,17 @@ func Against(was, now Layout) string {
 	}
 }
 
-func moreOrLess(more bool) string {
-	if more {
-		return "more"
+// figures sets a figure next to that of the layout before, with as few decimals as tell
+// the two apart.
+func figures(what string, now, before float64) string {
+	decimals := 1
+	for ; decimals < 6 && fmt.Sprintf("%.*f", decimals, now) == fmt.Sprintf("%.*f", decimals, before); decimals++ {
 	}
-	return "less"
+	return fmt.Sprintf("%s %.*f; the layout before it has %.*f", what, decimals, now, decimals, before)
 }
 
-// figure returns a contrast for the eye.
-func figure(c float64) string { return fmt.Sprintf("%.2f", c) }
-
-// ceiling is figure rounded up, for what nothing exceeds.
-func ceiling(c float64) string { return fmt.Sprintf("%.2f", math.Ceil(c*100)/100) }
+// ceiling returns a contrast rounded up, for what nothing exceeds.
+func ceiling(c float64) string { return fmt.Sprintf("%.1f", math.Ceil(c*10)/10) }
 
 // Say says by which one condition alone a layout could be had, a sentence without a
 // full stop for each. Values are rounded so that they would do as they are said.
@@ -155,27 +151,24 @@ func (l Loosening) Say(u length.Unit, proved bool) string {
 	}
 	switch l.Condition {
 	case OfTolerance:
-		text, sure = "a tolerance of "+enough(l.Request.Tolerance, u), ", the least that does"
+		text, sure = "allow the width to differ by "+enough(l.Request.Tolerance, u), " (less is not enough, proved)"
 	case OfLevel:
-		text, sure = fmt.Sprintf("glue lines up to %q", l.Request.Level), ", the mildest level that does"
+		text, sure = fmt.Sprintf("accept glue lines up to %q", l.Request.Level), " (no milder level is enough, proved)"
 	case OfLeastContrast:
-		text, sure = "a least contrast of "+floor(l.Request.LeastContrast), ", the greatest that does"
+		text, sure = "lower the least contrast to "+floor(l.Request.LeastContrast), " (no much higher one is possible, proved)"
 	case OfSymmetry:
-		text = "a layout that is not its own mirror image"
+		text = "accept layouts that are not their own mirror image"
 	case OfNoTwins:
-		text = "letting a timber lie beside itself"
+		text = "allow the same wood side by side"
 	}
 	if !proved {
 		sure = ""
 	}
-	return text + " would do" + sure
+	return text + sure
 }
 
-// floor returns a contrast with as many decimals as its own unit has, rounded down.
-func floor(c float64) string {
-	text := fmt.Sprintf("%.6f", math.Floor(c*PerContrast)/PerContrast)
-	return strings.TrimSuffix(strings.TrimRight(text, "0"), ".")
-}
+// floor returns a contrast with one decimal, rounded down: so it is enough as it is said.
+func floor(c float64) string { return fmt.Sprintf("%.1f", math.Floor(c*10)/10) }
 
 // enough returns a length as it is shown, where that reads back to the same; else to the
 // last digit, or in inches the next sixty-fourth above it.

@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"iter"
 	"strings"
+	"time"
 
 	"example.com/oddments/pattern/length"
 )
@@ -37,9 +38,17 @@ func Times(n int) string {
 	return fmt.Sprintf("%d times", n)
 }
 
-// Look says whose end grain to look at, and how many glue lines that settles.
+// Took returns how long something took: at once, or in 1.2 s.
+func Took(d time.Duration) string {
+	if d < 50*time.Millisecond {
+		return "at once"
+	}
+	return fmt.Sprintf("in %.1f s", d.Seconds())
+}
+
+// Look says whose end grain to check, and how many glue lines that decides.
 func Look(what string, lines int) string {
-	return fmt.Sprintf("look at the end grain of %s: it settles %s", what, Count(lines, "glue line"))
+	return fmt.Sprintf("check the end grain of %s: it decides %s", what, Count(lines, "glue line"))
 }
 
 // Numbered returns numbers behind what they are of: strip 4, strips 2, 5.
@@ -88,7 +97,7 @@ func lengths(u length.Unit, between string, all []length.Length) string {
 	return strings.Join(texts, between) + " " + u.String()
 }
 
-// Groups puts together what goes by one key, in the order in which the keys came. The
+// Groups puts together what has one key, in the order in which the keys came. The
 // zero value is empty.
 type Groups[K comparable, V any] struct {
 	keys []K

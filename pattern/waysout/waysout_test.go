@@ -213,7 +213,7 @@ func TestOtherRings(t *testing.T) {
 		t.Errorf("worst line %+v, want %+v", got.Worst, worst)
 	}
 	name := func(s string) string { return s }
-	if text := strings.Join(ways.Say(job, name, length.InMM), "\n"); !strings.Contains(text, "use sapele whatever its rings: P3 is quarter; with them nothing is short") {
+	if text := strings.Join(ways.Say(job, name, length.InMM), "\n"); !strings.Contains(text, "use sapele whatever its rings: P3 is quarter; then nothing is missing") {
 		t.Error(text)
 	}
 	if plan := planned(t, job.AnyRings()); plan.Short > 0 {

@@ -2,6 +2,7 @@ package waysout
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"example.com/oddments/pattern"
@@ -16,44 +17,72 @@ import (
 func (w Ways) Say(job cutting.Job, name func(species string) string, u length.Unit) []string {
 	var out []string
 	for _, l := range w.Short {
-		out = append(out, fmt.Sprintf("short of %s: %s", name(l.Species), cutting.RefsText(l.Strips)))
+		out = append(out, fmt.Sprintf("%s missing: %s", name(l.Species), missingText(job, l.Strips)))
 		if r := l.AnyRings; len(r.Pieces) > 0 {
-			out = append(out, fmt.Sprintf("use %s whatever its rings: %s; with them nothing is short; %s", name(l.Species), othersText(r.Pieces), worstText(job, r.Known, r.Worst, r.Pattern, u)))
+			out = append(out, fmt.Sprintf("use %s whatever its rings: %s; then nothing is missing; %s", name(l.Species), othersText(r.Pieces), worstText(job, r.Known, r.Worst, r.Pattern, u)))
 		}
 		for _, i := range l.Instead {
 			line := worstText(job, i.Known, i.Worst, i.Pattern, u)
-			out = append(out, fmt.Sprintf("instead of %s the rack has %s, about %.0f away in colour; %s",
-				name(l.Species), name(i.Species), i.Contrast, line))
+			out = append(out, fmt.Sprintf("use %s for %s: colour differs by about %.0f; %s",
+				name(i.Species), name(l.Species), i.Contrast, line))
 		}
 		if l.Narrower.By > 0 {
 			widths := make([]string, len(l.Narrower.Widths))
 			for i, n := range l.Narrower.Widths {
 				widths[i] = fmt.Sprintf("%s %s wide", n.Pattern, n.Width.With(u))
 			}
-			out = append(out, fmt.Sprintf("with each %s strip %s narrower all can be cut: %s", name(l.Species), l.Narrower.By.With(u), strings.Join(widths, ", ")))
+			out = append(out, fmt.Sprintf("make each %s strip %s narrower: then all can be cut (%s)", name(l.Species), l.Narrower.By.With(u), strings.Join(widths, ", ")))
 		}
 	}
 	full := make([]string, 0, len(w.Full))
 	for i, n := range w.Full {
-		full = append(full, fmt.Sprintf("%s %d of %d", job.Patterns[i].Stem, n, job.Patterns[i].Copies))
+		of := ""
+		if len(w.Full) > 1 {
+			of = " of " + job.Patterns[i].Stem
+		}
+		full = append(full, fmt.Sprintf("%d of the %d boards%s", n, job.Patterns[i].Copies, of))
 	}
 	sure := ""
 	if !w.Sure {
 		sure = "; not proved: there may be better ways"
 	}
-	return append(out, "can be made in full: "+strings.Join(full, ", ")+sure)
+	return append(out, "there is timber for "+strings.Join(full, ", ")+sure)
 }
 
 // worstText says which glue line would ask for most.
 func worstText(job cutting.Job, known bool, l movement.Line, stem string, u length.Unit) string {
 	if !known {
-		return "its lines cannot be worked out"
+		return "its glue lines cannot be worked out"
 	}
 	gap := ""
 	if movement.LevelOf(l.GapPct, job.Shop.Limits.MoisturePct) > pattern.Fine {
-		gap = fmt.Sprintf(" with a moisture gap of %.1f points", l.GapPct)
+		gap = fmt.Sprintf(", moisture %.1f points apart", l.GapPct)
 	}
-	return fmt.Sprintf("its worst line, %d|%d of %s, would step %s%s, %s", l.Line, l.Line+1, stem, length.Step(l.StepUM, 0, u), gap, l.Level)
+	return fmt.Sprintf("worst glue line %d|%d of %s: step %s%s, %s", l.Line, l.Line+1, stem, length.Step(l.StepUM, 0, u), gap, l.Level)
+}
+
+// missingText lists strips, boards with the same ones together: boards 1 to 6 strips 1,
+// 11; board 7 strips 1, 7. A pattern is named where the job has several.
+func missingText(job cutting.Job, refs []cutting.Ref) string {
+	var of tell.Groups[cutting.Ref, cutting.Ref]
+	for _, r := range refs {
+		of.Add(r.OfCopy(), r)
+	}
+	type alike struct{ stem, strips string }
+	var boards tell.Groups[alike, int]
+	for board, strips := range of.All() {
+		boards.Add(alike{board.Pattern, cutting.StripsText(strips)}, board.Copy)
+	}
+	var texts []string
+	for a, numbers := range boards.All() {
+		slices.Sort(numbers)
+		stem := ""
+		if len(job.Patterns) > 1 {
+			stem = a.stem + " "
+		}
+		texts = append(texts, fmt.Sprintf("%s%s %s %s", stem, tell.Plural(len(numbers), "board"), tell.Runs(numbers), a.strips))
+	}
+	return strings.Join(texts, "; ")
 }
 
 // othersText names pieces by their rings: B1 and B4 are rift, B2 is quarter.

@@ -68,7 +68,7 @@ func (r *batchReader) next() (err error) {
 	word := r.Next()
 	if what, into := r.sizeOf(word); into != nil {
 		if !r.More() {
-			return fmt.Errorf("missing: the %s as it came out", what)
+			return fmt.Errorf("missing: the %s you measured", what)
 		}
 		if *into, err = r.Length(); err != nil {
 			err = fmt.Errorf("%s: %w", what, err)
@@ -112,7 +112,7 @@ func (r *batchReader) next() (err error) {
 	if whole && !r.counted {
 		return r.copies(word)
 	}
-	return fmt.Errorf("%q: what is it? 4, 299.5 wide, 21.6 thick, 310 min, 2026-11-02, or note and your words", r.Text[from:behind])
+	return fmt.Errorf("%q: not a word I know. Use: 4, 299.5 wide, 21.6 thick, 310 min, 2026-11-02, or note and your words", r.Text[from:behind])
 }
 
 func (r *batchReader) copies(text string) (err error) {

@@ -36,8 +36,8 @@ func TestParseBatch(t *testing.T) {
 		}
 	}
 	for text, says := range map[string]string{
-		"4 5": `"5": what is it?`, "x0": "from 1 to 10000", "x4 wide": "missing: the width", "x4 wide broad": "width: ",
-		"2026-02-30 4": "day of the calendar", "200000 min": "0 to 100000", "boards": "what is it?", strings.Repeat("1", 20000): "letters",
+		"4 5": `"5": not a word I know`, "x0": "from 1 to 10000", "x4 wide": "missing: the width", "x4 wide broad": "width: ",
+		"2026-02-30 4": "day of the calendar", "200000 min": "0 to 100000", "boards": "not a word I know", strings.Repeat("1", 20000): "letters",
 	} {
 		if got, err := ParseBatch(text, length.InMM, today); err == nil || !strings.Contains(err.Error(), says) {
 			t.Errorf("%q: %+v, %v; want %q", text, got, err, says)

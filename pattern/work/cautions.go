@@ -135,7 +135,7 @@ func (b *bench) gluing() []caution {
 		{"glue_time", StepGlue, care, one(g.Minutes > glue.OpenMinutes,
 			"%d glue lines take %.1f min to spread, the glue stays open %.0f min: glue it in parts or use a slower glue", g.Joints, g.Minutes, glue.OpenMinutes)},
 		{"glue_cold", StepGlue, stop, one(glued && air < glue.LeastC,
-			"the workshop is at %.0f C, the glue needs %.0f by its sheet: too cold, the glue turns to chalk", air, glue.LeastC)},
+			"the workshop is at %.0f °C, the glue needs %.0f °C by its sheet: too cold, the glue turns to chalk", air, glue.LeastC)},
 		{"glue_class", StepGlue, care, one(glued && glue.Class > 0 && glue.Class < washable,
 			"glue of class D%d (EN 204): a board that is washed asks for D%d or D4", glue.Class, washable)},
 		{"clamps", StepGlue, note, one(g.Clamps.Known && b.job.Clamps > 0 && float64(b.job.Clamps) < g.Clamps.Value,
@@ -144,7 +144,7 @@ func (b *bench) gluing() []caution {
 			"planing %d days after gluing: lines may sink later; %d days are usual, 7 leave them flat", glue.WaitDays, leastDays)},
 		{"cure", StepGlue, note, one(glued, "let the glue cure before any machine: a weak glue line can fly apart")},
 		{"scrape", StepGlue, note, many(glued, "scrape dried glue off before the panel goes through a thicknesser",
-			"a panel with a loose glue line or a step does not go through a thicknesser")},
+			"keep a panel with a loose glue line or a step out of the thicknesser")},
 	}
 }
 
@@ -168,14 +168,14 @@ func candles(p pattern.Product) bool { return p.Holes > 0 && p.For == pattern.Fo
 
 // cuttingOut has what bevels and holes leave.
 func (b *bench) cuttingOut() []caution {
-	const ( // the least wood left by habit
-		leastEdge  = 3 * length.Millimetre // beside a bevel
+	const ( // the least wood left: common practice, no source
+		leastEdge  = 3 * length.Millimetre // next to a bevel
 		leastFloor = 6 * length.Millimetre // under a hole
 	)
 	return []caution{
 		{RuleFit, StepCut, stop, Misfits(b.job, b.unit)},
 		{RuleEdgeLeft, StepCut, care, b.each(func(p pattern.Product, f ProductFigures) string {
-			return when(p.Bevel > 0 && f.EdgeLeft > 0 && f.EdgeLeft < leastEdge, "edge left is only %s", f.EdgeLeft.With(b.unit))
+			return when(p.Bevel > 0 && f.EdgeLeft > 0 && f.EdgeLeft < leastEdge, "only %s of the edge stays", f.EdgeLeft.With(b.unit))
 		})},
 		{"no_edge", StepCut, stop, b.each(func(p pattern.Product, f ProductFigures) string {
 			return when(p.Bevel > 0 && f.EdgeLeft <= 0, "the bevel is as deep as the panel: no edge is left, so the edge figures do not apply")
@@ -196,23 +196,23 @@ func (b *bench) cuttingOut() []caution {
 			return when(candles(p), "burning candles need room: fire services ask for %s clear around and %s above", room.around, room.above)
 		})},
 		{"bare_wood", StepCut, care, b.each(func(p pattern.Product, _ ProductFigures) string {
-			return when(candles(p), "a candle never stands in bare wood: use a metal or glass cup, and say so on the label")
+			return when(candles(p), "never put a candle in bare wood: use a metal or glass cup, and write so on the label")
 		})},
 		{"unattended", StepCut, care, b.each(func(p pattern.Product, _ ProductFigures) string {
-			return when(candles(p), "a burning candle is never left unattended: say so on the label")
+			return when(candles(p), "never leave a burning candle unattended: write so on the label")
 		})},
 		{"drill", StepCut, note, b.each(func(p pattern.Product, _ ProductFigures) string {
 			return when(p.Holes > 0, "clamp the block, run a large bit slowly")
 		})},
 		{"sleeves", StepCut, note, b.each(func(p pattern.Product, _ ProductFigures) string {
-			return when(p.Holes > 0, "no gloves or loose sleeves at anything that turns")
+			return when(p.Holes > 0, "wear no gloves or loose sleeves at anything that turns")
 		})},
 	}
 }
 
 // routing has what cutting the outline takes and leaves.
 func (b *bench) routing() []caution {
-	const ( // by habit, without a source
+	const ( // common practice, no source
 		leastHeld  = 50 * length.Millimetre // what is smaller is hard to hold under a router
 		usualReach = 30 * length.Millimetre // of a cutter of common length
 		leastWall  = 6 * length.Millimetre  // beside and between holes
@@ -223,7 +223,7 @@ func (b *bench) routing() []caution {
 		{"router", StepCut, note, many(listed, "a router makes fine dust: extraction and a fitted mask", "eye and ear protection at every machine",
 			"guards stay in place at every machine", "rout against the rotation, in small passes, the work clamped")},
 		{"last_pass", StepCut, note, many(listed, "the last pass frees product, ring and corners: hold all of them with tape and clamps",
-			"tape lets go on dusty or oily wood", "wait for the cutter to stop before a hand comes near", "no bevel pass on a product that is not held")},
+			"tape slips on dusty or oily wood", "wait for the cutter to stop before a hand comes near", "no bevel pass on a product that is not held")},
 		{"sawn", StepCut, note, b.each(func(p pattern.Product, _ ProductFigures) string {
 			_, mind := outline.ShapeOf(p).Sawn()
 			return mind
@@ -234,17 +234,17 @@ func (b *bench) routing() []caution {
 			return when(min(along, across) < leastHeld, "too small to hold under a router: %s", shape.Small())
 		})},
 		{"cutter_reach", StepCut, care, one(listed && b.shop.Cut.Pass > 0 && deep > usualReach,
-			"the cutter must reach %s deep: look at its cutting length; a straight side is better sawn, then planed", deep.With(b.unit))},
+			"the cutter must reach %s deep: check its cutting length; a straight side is better sawn, then planed", deep.With(b.unit))},
 		{"blank", StepCut, care, b.each(func(_ pattern.Product, f ProductFigures) string {
 			return when(f.PerPanel > 0 && f.Blank.Across > wide,
 				"a blank of %s across is usual, the panel is %s wide: little is left to cut away", f.Blank.Across.With(b.unit), wide.With(b.unit))
 		})},
 		{"thin_wall", StepCut, care, b.each(func(p pattern.Product, f ProductFigures) string {
 			least := walls(p, f)
-			return when(p.Holes > 0 && least > 0 && least < leastWall, "only %s of wood beside or between the holes", least.With(b.unit))
+			return when(p.Holes > 0 && least > 0 && least < leastWall, "only %s of wood next to or between the holes", least.With(b.unit))
 		})},
 		{"no_wall", StepCut, stop, b.each(func(p pattern.Product, f ProductFigures) string {
-			return when(p.Holes > 0 && walls(p, f) <= 0, "no wood is left beside or between the holes: fewer, or smaller ones")
+			return when(p.Holes > 0 && walls(p, f) <= 0, "no wood is left next to or between the holes: drill fewer, or smaller ones")
 		})},
 	}
 }
@@ -268,10 +268,10 @@ func (b *bench) finishing() []caution {
 		{"hard_beside_soft", StepSand, note, b.hardBesideSoft()},
 		{"colour_travels", StepSand, note, b.colourTravels()},
 		{"drying_oil", StepFinish, care, one(drying,
-			"rags with a drying oil can catch fire by themselves: metal tin filled with water, lid on, outdoors; by local rules")},
+			"rags with a drying oil can catch fire by themselves: metal tin filled with water, lid on, outdoors; follow local rules")},
 		{"rags", StepFinish, note, many(f.OilMl > 0 && !drying, "rags with mineral oil burn too: closed tin",
 			"rags with linseed, tung or another drying oil can catch fire by themselves: metal tin filled with water, outdoors",
-			"use a finish and a glue whose makers say that they suit the use")},
+			"use a finish and a glue that their makers name for this use")},
 		{"wax", StepFinish, note, many(f.WaxG.Value > 0, "melt wax in a water bath, never over a flame", "no water into hot oil")},
 		{"rack", StepFinish, note, one(!f.Evenings.Known, notOnTheRack+": the evenings are not known")},
 	}
@@ -280,9 +280,9 @@ func (b *bench) finishing() []caution {
 func (b *bench) selling() []caution {
 	missing, asked, p := b.job.Label.Missing(), b.job.Asked, b.figures.Price
 	breakEven := one(p.BreakEven.Known && p.BreakEven.Value > float64(p.Pieces),
-		"the stall is paid by %.0f products, the job makes %d", p.BreakEven.Value, p.Pieces)
+		"covering the stall takes %.0f sales, the job makes %d products", p.BreakEven.Value, p.Pieces)
 	if asked > 0 && p.Pieces > 0 && !p.BreakEven.Known {
-		breakEven = one(true, "at %.2f a product earns nothing: no number of them pays the stall", asked)
+		breakEven = one(true, "at a price of %.2f a product earns nothing: no number of sales covers the stall", asked)
 	}
 	return []caution{
 		{"label", StepLabel, care, one(len(missing) > 0, "the label lacks %s; add what your local law asks", strings.Join(missing, ", "))},

@@ -102,7 +102,7 @@ func (j Job) under(product pattern.Product, number int) pattern.Pattern {
 }
 
 // LawText stands beside every label.
-const LawText = "Check current local law: it says what a label must hold."
+const LawText = "Check current local law: it sets what a label must hold."
 
 // A Field is one line of a label.
 type Field struct {

@@ -93,11 +93,10 @@ func (b *lines) guess(figure, format string, e Estimate, why string) *Line {
 	return b.say(figure, format, e.Value)
 }
 
-// placeholder says of the last figure whether it goes by a default that stands for no
-// workshop's.
+// placeholder says of the last figure whether it uses a default that is no workshop's.
 func (b *lines) placeholder(set, usual float64) {
 	if set == usual {
-		b.out[len(b.out)-1].Source += "; uses a placeholder value: set your own"
+		b.out[len(b.out)-1].Source += "; built-in value: set your own in [price]"
 	}
 }
 
@@ -116,9 +115,9 @@ func (b *lines) glue(g GlueFigures) {
 	b.guess("Glue.GlueUps", "%.0f", g.GlueUps, noTime)
 	b.guess("Glue.Stages", "%.0f", g.Stages, noTime)
 	b.say("Glue.ForceN", "%s", length.Force(g.ForceN, b.unit)) // clamps vary by 40 %, so it is told coarsely
-	b.guess("Glue.ClampsByForce", "%.0f", g.ClampsByForce, "the force of a clamp is not said")
+	b.guess("Glue.ClampsByForce", "%.0f", g.ClampsByForce, "[glue] clamp_force_n is 0")
 	b.guess("Glue.ClampsByReach", "%.0f", g.ClampsByReach, "[glue] clamp_reach is 0")
-	b.guess("Glue.Clamps", "%.0f", g.Clamps, "neither force nor reach is said")
+	b.guess("Glue.Clamps", "%.0f", g.Clamps, "[glue] clamp_force_n and clamp_reach are 0")
 	b.guess("Glue.WaterPoints", "%.1f points", g.WaterPoints, "its timber has no density")
 }
 
@@ -131,7 +130,7 @@ func (b *lines) finish(f FinishFigures) {
 	b.guess("Finish.Evenings", "%.0f", f.Evenings, notOnTheRack)
 }
 
-const notOnTheRack = "a product does not lie on the drying rack"
+const notOnTheRack = "the drying rack is too small for a product"
 
 // lastStart says when to start at the latest for the day that the job is due.
 func (b *lines) lastStart(f Figures) {
@@ -143,16 +142,17 @@ func (b *lines) lastStart(f Figures) {
 		b.say("Timetable.Start", "no figure, %s", notOnTheRack)
 		return
 	}
-	b.say("Timetable.Start", "%v, to be ready before %v: days at the bench %d, for glue and its wait %d, evenings %d", t.Start, b.job.Due, t.Bench, t.Glue, t.Dry)
+	b.say("Timetable.Start", "%v, to be ready before %v: %s at the bench, %s for glue and its wait, %s to dry", t.Start, b.job.Due,
+		tell.Count(t.Bench, "day"), tell.Count(t.Glue, "day"), tell.Count(t.Dry, "evening"))
 }
 
 func (b *lines) price(p PriceFigures) {
-	noTime, earns := "no batch says how long it took: say the minutes", "a product earns nothing"
+	noTime, earns := "no batch has its minutes: enter the minutes", "a product earns nothing"
 	if !p.Labour.Known && b.job.Asked == 0 {
 		earns = noTime
 	}
 	if p.Pieces == 0 {
-		noTime, earns = "no product comes out", "no product comes out"
+		noTime, earns = "no product fits the panel", "no product fits the panel"
 	}
 	set, usual := b.shop.Price, shop.Default().Price
 	b.say("Price.Pieces", "%d", p.Pieces)

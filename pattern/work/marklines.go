@@ -11,8 +11,8 @@ import (
 	"example.com/oddments/pattern/tell"
 )
 
-// MarkLines returns the mark-out of j, lengths in u: the hook, every centre
-// from it, what does not fit and why, the blanks between the bands, and what is left.
+// MarkLines returns the mark-out of j, lengths in u: where to measure from, every centre
+// from there, what does not fit and why, the blanks between the bands, and what is left.
 // It is what is printed and what the screen shows in full.
 func MarkLines(r movement.Physics, j Job, u length.Unit) []Line {
 	m := marker{physics: r, job: j, unit: u}
@@ -23,7 +23,7 @@ func MarkLines(r movement.Physics, j Job, u length.Unit) []Line {
 	}
 	out := MarkOutOf(p, m.allowance(), j.Layout, cut.Gap)
 	if out.Hook > 0 {
-		m.say("", "hook", "the tape on the near end of strip %d, which lies %s from the datum end; the square on edge A, the left edge of strip 1",
+		m.say("", "measure", "lengths from the near end of strip %d, which is %s from the datum end; widths from edge A, the left edge of strip 1",
 			out.Hook, m.with(out.HookStart))
 	}
 	for i, product := range j.Products {
@@ -59,24 +59,24 @@ func MarkLines(r movement.Physics, j Job, u length.Unit) []Line {
 // still come out of it.
 func (m *marker) left(out MarkOut) {
 	p := m.job.Pattern
-	m.say("", "left over", "%s", LeftText(m.job.Layout, m.unit))
+	m.say("", "offcut", "%s", LeftText(m.job.Layout, m.unit))
 	left := m.job.Layout.Left
 	if left.Length == 0 {
 		return
 	}
 	if n := len(out.Blanks); n > 0 {
 		cut := out.Blanks[n-1].To() + m.physics.Shop().Kerf.Crosscut
-		m.say(fmt.Sprintf("left over once blank %d is off", n), "a kerf with it", "%s long", m.with(max(0, left.From+left.Length-cut)))
+		m.say(fmt.Sprintf("offcut once blank %d is off", n), "less a kerf", "%s long", m.with(max(0, left.From+left.Length-cut)))
 	}
 	any := false
 	for _, s := range outline.RemainingCopies(p, m.allowance(), m.job.Products, p.Avoids, m.physics.Shop().Cut, m.job.Layout) {
 		if s.Copies > 0 {
-			m.say("", "still out of it", "%d of product %d, in rows", s.Copies, s.Product)
+			m.say("", "offcut still holds", "%d of product %d, in rows", s.Copies, s.Product)
 			any = true
 		}
 	}
 	if len(m.job.Products) > 0 && !any {
-		m.say("", "still out of it", "none of the products")
+		m.say("", "offcut still holds", "no product")
 	}
 }
 
@@ -91,11 +91,11 @@ func DrawingText(p pattern.Product, u length.Unit) string {
 // LeftText says what is left over behind the last product of l, lengths in u.
 func LeftText(l outline.Layout, u length.Unit) string {
 	if l.Left.Length == 0 {
-		return "nothing behind the last product"
+		return "none behind the last product"
 	}
-	text := fmt.Sprintf("%s long over the full width of %s, from %s on", l.Left.Length.With(u), l.Left.Width.With(u), l.Left.From.With(u))
+	text := fmt.Sprintf("%s long and %s wide, from %s to the far end", l.Left.Length.With(u), l.Left.Width.With(u), l.Left.From.With(u))
 	if len(l.Bands) > 0 {
-		text += ", behind the last product, less the cut that parts it off"
+		text += ", less the cut that frees it"
 	}
 	return text
 }
@@ -118,19 +118,19 @@ func (m *marker) with(l length.Length) string { return l.With(m.unit) }
 func (m *marker) allowance() length.Length { return m.physics.Shop().Allowance.Length }
 
 func (m *marker) placed(at outline.Placed, mark Mark) {
-	bound := "bound by what lies before it"
+	bound := "held by what is before it"
 	switch {
 	case at.BindingStrip > 0:
-		bound = fmt.Sprintf("bound by strip %d", at.BindingStrip)
+		bound = fmt.Sprintf("held by strip %d", at.BindingStrip)
 	case len(m.job.Pattern.Avoids) > 0:
 		bound += ", or by a knot"
 	}
-	slide := "it cannot slide"
+	slide := "it cannot move"
 	if at.Slide > 0 {
-		slide = fmt.Sprintf("it may slide %s, to %s from the hook", m.with(at.Slide), m.with(mark.SlidesToFromHook))
+		slide = fmt.Sprintf("it can move %s, to %s along", m.with(at.Slide), m.with(mark.SlidesToFromHook))
 	}
 	m.say(fmt.Sprintf("product %d, copy %d", at.Product, at.Copy), fmt.Sprintf("row %d", at.Row),
-		"centre %s from the hook, %s from the datum end, %s from edge A; %s; %s", m.with(mark.FromHook), m.with(at.Along), m.with(at.Across), slide, bound)
+		"centre %s along, %s from the datum end, %s from edge A; %s; %s", m.with(mark.FromHook), m.with(at.Along), m.with(at.Across), slide, bound)
 }
 
 // RowsText says how many copies of product number, from 1, were asked for and are
@@ -202,7 +202,7 @@ func notFitting(n int) string {
 
 // full says that no more are placed, and what would do.
 func full() string {
-	return fmt.Sprintf("at most %d products and %d holes are placed on one panel, so make it two patterns", outline.MaxPlaced, outline.MaxHoles)
+	return fmt.Sprintf("at most %d products and %d holes fit on one panel here: make two patterns", outline.MaxPlaced, outline.MaxHoles)
 }
 
 // Why says why copies of a product are not placed.
@@ -219,7 +219,7 @@ func Why(n outline.NotPlaced, u length.Unit) string {
 	case n.TooShort > 0:
 		return "panel too short by " + n.TooShort.With(u)
 	default:
-		return "in no row" // between circles to avoid, or on no strip
+		return "no row holds it" // between circles to avoid, or on no strip
 	}
 }
 
@@ -250,17 +250,17 @@ func ShortEndLines(r movement.Physics, j Job, u length.Unit) []Line {
 	short, saving := outline.ShortEnds(p, allowance, j.Layout)
 	for _, own := range j.Layout.OwnLengths {
 		now, then := p.Strips[own.Strip-1], short.Strips[own.Strip-1]
-		m.say("short ends", fmt.Sprintf("strip %d", own.Strip), "starts at %s, %s long; now %s and %s", m.with(then.Start), m.with(then.Length),
-			m.with(now.Start), m.with(p.StripLength(now, allowance)))
+		m.say("short ends", fmt.Sprintf("strip %d", own.Strip), "start %s -> %s, length %s -> %s", m.with(now.Start), m.with(then.Start),
+			m.with(p.StripLength(now, allowance)), m.with(then.Length))
 	}
 	m.say("", "short ends", "%s", SavingText(saving, u))
 	if product := Staggered(j.Layout); product > 0 {
-		m.say("", "short ends", "product %d stands in staggered rows, which need a panel without ragged ends: do not shorten it", product)
+		m.say("", "short ends", "product %d is in staggered rows, which need straight ends: do not shorten the strips", product)
 	}
 	return m.lines
 }
 
 // SavingText says what short ends outside save.
 func SavingText(s outline.Saving, u length.Unit) string {
-	return fmt.Sprintf("%s of strips saved, %s of finished timber", s.Length.With(u), length.SmallVolume(s.CM3, u))
+	return fmt.Sprintf("saves %s of strips, %s of finished timber", s.Length.With(u), length.SmallVolume(s.CM3, u))
 }

@@ -47,7 +47,7 @@ func (b *lines) cutOut(p pattern.Product, f ProductFigures) {
 	if f.Template.Along > 0 {
 		b.say("Products.Template", "%s", b.size(p, f.Template))
 	} else {
-		b.out = append(b.out, Line{What: "template", Text: "none, the bush is not larger than the cutter or the product is too small"})
+		b.out = append(b.out, Line{What: "template", Text: "none: the bush is no larger than the cutter, or the product is too small"})
 	}
 	b.drawing("Drawing.Template", p, f.Template)
 	if f.Opening.Along > 0 {

@@ -34,15 +34,15 @@ func SandingOrder(p pattern.Product, u length.Unit) []Step {
 		steps = append(steps, Step{Text: fmt.Sprintf(format, args...), Source: source})
 	}
 	if p.Bevel > 0 {
-		add(commonPractice, "sand the %s at %d on a flat pad, before the bevel", rim, first)
-		add(commonPractice, "cut the 45 degree bevel, %s deep, %s; hold the piece", p.Bevel.With(u), bevelled(p.BevelSide))
+		add(commonPractice, "sand the %s at grit %d on a flat pad, before the bevel", rim, first)
+		add(commonPractice, "cut the 45 degree bevel, %s deep, %s; hold the product", p.Bevel.With(u), bevelled(p.BevelSide))
 		steps[len(steps)-1].Rules = []string{RuleEdgeLeft}
 	}
 	for _, grit := range grits {
-		add(sandingPractice, "sand all faces at %d, then vacuum the dust off", grit)
+		add(sandingPractice, "sand all faces at grit %d, then vacuum the dust off", grit)
 	}
 	add(commonPractice, "damp it, let it dry; no mains sander on a damp board")
-	add(commonPractice, "sand lightly at %d again", last)
+	add(commonPractice, "sand lightly at grit %d again", last)
 	return steps
 }
 

@@ -19,7 +19,7 @@ import (
 // again: common practice, no source. Grits rise by at most half (a woodworking
 // magazine).
 func TestSandingOrder(t *testing.T) {
-	want := []string{"sand the rim at 120", "bevel, 8 mm deep, on the lower edge", "all faces at 120", "all faces at 180", "damp", "lightly at 180"}
+	want := []string{"sand the rim at grit 120", "bevel, 8 mm deep, on the lower edge", "all faces at grit 120", "all faces at grit 180", "damp", "lightly at grit 180"}
 	steps := SandingOrder(lantern(), length.InMM)
 	if len(steps) != len(want) {
 		t.Fatalf("%d steps, want %d", len(steps), len(want))
@@ -210,19 +210,19 @@ func cautionCases(t *testing.T) []cautionCase {
 	block := pattern.Product{Shape: outline.Block, Length: 300 * mm, Width: 60 * mm, Count: 1, Hole: 41 * mm, Holes: 3, HoleDepth: 14 * mm, For: pattern.ForCandles}
 	return []cautionCase{
 		// At 20 C wood settles to 6.9 % in air of 35 % and to 12.0 in air of 65 (Wood Handbook, table 4-2): 9.5 between them.
-		{"in_use", "at 11.6 % when it is glued and will live at about 9.5", pattern.TakeCare, func(j *Job, _ *shop.Shop) { j.Pattern.Panel.Moisture = pattern.Read(11.6) }},
-		{"in_use", "at 7.3 % when", pattern.TakeCare, func(j *Job, _ *shop.Shop) { j.Pattern.Panel.Moisture = pattern.Read(7.3) }},
-		{"hard_beside_soft", "times as hard as black cherry beside it", pattern.Fine, nil},
+		{"in_use", "glued at 11.6 % moisture and will live at about 9.5 %", pattern.TakeCare, func(j *Job, _ *shop.Shop) { j.Pattern.Panel.Moisture = pattern.Read(11.6) }},
+		{"in_use", "at 7.3 % moisture", pattern.TakeCare, func(j *Job, _ *shop.Shop) { j.Pattern.Panel.Moisture = pattern.Read(7.3) }},
+		{"hard_beside_soft", "times as hard as black cherry next to it", pattern.Fine, nil},
 		{"colour_travels", "colour of black walnut can travel into hard maple", pattern.Fine, nil},
 		{"glue_time", "12 glue lines take 14.0 min", pattern.TakeCare, func(_ *Job, s *shop.Shop) { s.Glue.SecondsJoint = 70 }},
-		{"glue_cold", "at 4 C, the glue needs 8", pattern.TooMuch, func(_ *Job, s *shop.Shop) { s.Air.TemperatureC = 4 }},
+		{"glue_cold", "at 4 °C, the glue needs 8 °C", pattern.TooMuch, func(_ *Job, s *shop.Shop) { s.Air.TemperatureC = 4 }},
 		{"glue_class", "class D2", pattern.TakeCare, func(_ *Job, s *shop.Shop) { s.Glue.Class = 2 }},
 		{"clamps", "8 clamps by force and reach, you have 3", pattern.Fine, func(j *Job, _ *shop.Shop) { j.Clamps = 3 }},
 		{"wait", "planing 1 days after", pattern.TakeCare, func(_ *Job, s *shop.Shop) { s.Glue.WaitDays = 1 }},
 		{"fit", "product 1: 1 does not fit: panel too short by", pattern.TooMuch, func(j *Job, _ *shop.Shop) { *j = with(t, *j, 3, 290*mm) }},
 		{"fit", "product 1: 1 does not fit: panel too narrow by 5 mm", pattern.TooMuch, func(j *Job, _ *shop.Shop) { *j = with(t, *j, 1, 300*mm) }},
 		{"fit", "product 1: none fits in rows", pattern.TooMuch, func(j *Job, _ *shop.Shop) { *j = with(t, *j, 0, 300*mm) }},
-		{"edge_left", "edge left is only 2 mm", pattern.TakeCare, func(j *Job, _ *shop.Shop) { j.Products[0].Bevel = 20 * mm }},
+		{"edge_left", "only 2 mm of the edge stays", pattern.TakeCare, func(j *Job, _ *shop.Shop) { j.Products[0].Bevel = 20 * mm }},
 		{"no_edge", "no edge is left", pattern.TooMuch, func(j *Job, _ *shop.Shop) { j.Products[0].Bevel = 22 * mm }},
 		{"floor_left", "only 5 mm left", pattern.TakeCare, func(j *Job, _ *shop.Shop) { j.Products = []pattern.Product{block} }},
 		{"floor_left", "comes through", pattern.TakeCare, func(j *Job, _ *shop.Shop) {
@@ -232,7 +232,7 @@ func cautionCases(t *testing.T) []cautionCase {
 		}},
 		{"candles_apart", "holes 44.2 mm apart", pattern.TakeCare, func(j *Job, _ *shop.Shop) { j.Products = []pattern.Product{block} }},
 		{"candle_room", "30 cm clear around and 1 m above", pattern.TakeCare, func(j *Job, _ *shop.Shop) { j.Products = []pattern.Product{block} }},
-		{"unattended", "never left unattended", pattern.TakeCare, func(j *Job, _ *shop.Shop) { j.Products = []pattern.Product{block} }},
+		{"unattended", "never leave a burning candle unattended", pattern.TakeCare, func(j *Job, _ *shop.Shop) { j.Products = []pattern.Product{block} }},
 		{"bare_wood", "metal or glass cup", pattern.TakeCare, func(j *Job, _ *shop.Shop) { j.Products = []pattern.Product{block} }},
 		{"cure", "let the glue cure before any machine", pattern.Fine, nil},
 		{"scrape", "scrape dried glue off", pattern.Fine, nil},
@@ -241,7 +241,7 @@ func cautionCases(t *testing.T) []cautionCase {
 		{"sanding_dust", "cancer of the nose (IARC group 1) and asthma", pattern.Fine, nil},
 		{"router", "eye and ear protection", pattern.Fine, nil},
 		{"router", "guards stay in place", pattern.Fine, nil},
-		{"last_pass", "tape lets go", pattern.Fine, nil},
+		{"last_pass", "tape slips", pattern.Fine, nil},
 		{"sleeves", "no gloves", pattern.Fine, func(j *Job, _ *shop.Shop) { j.Products = []pattern.Product{block} }},
 		{"drill", "clamp the block", pattern.Fine, func(j *Job, _ *shop.Shop) { j.Products = []pattern.Product{block} }},
 		{"router", "extraction", pattern.Fine, nil},

@@ -25,7 +25,7 @@ func (b *bench) inUse() []Remark {
 	now := sum / p.Width().MM()
 	live := (b.physics.EquilibriumPct(movement.Dry) + b.physics.EquilibriumPct(movement.Humid)) / 2
 	return one(math.Abs(now-live) > inUsePoints,
-		"the panel is at %.1f %% when it is glued and will live at about %.1f: it moves after it is sold, cracks and cupping are likely; let it settle first",
+		"the panel is glued at %.1f %% moisture and will live at about %.1f %%: it moves after it is sold, cracks and cupping are likely; let the wood settle first",
 		now, live)
 }
 
@@ -40,7 +40,7 @@ func (b *bench) hardBesideSoft() []Remark {
 	b.neighbours(func(hard, soft species.Species) {
 		if soft.JankaN > 0 && hard.JankaN/soft.JankaN > most {
 			most = hard.JankaN / soft.JankaN
-			told = one(true, "%s is %.1f times as hard as %s beside it: sand with a hard flat block, few minutes on fine grits, or the soft strip dips",
+			told = one(true, "%s is %.1f times as hard as %s next to it: sand with a hard flat block, few minutes on fine grits, or the soft strip dips",
 				hard.Name, most, soft.Name)
 		}
 	})
@@ -59,7 +59,7 @@ func (b *bench) colourTravels() []Remark {
 	var told []Remark
 	b.neighbours(func(from, onto species.Species) {
 		if told == nil && onto.ColourOiled.Lightness() > pale && (from.ColourOiled.Lightness() < dark || from.Oily) {
-			told = one(true, "colour of %s can travel into %s beside it: scrape or sand from pale to dark, vacuum the dust off, try the finish on scrap",
+			told = one(true, "colour of %s can travel into %s next to it: scrape or sand from pale to dark, vacuum the dust off, try the finish on scrap",
 				from.Name, onto.Name)
 		}
 	})

@@ -57,10 +57,10 @@ func TestLinesStandAtTheirStep(t *testing.T) {
 	if l := find("glue, glue for all panels"); l.Text != "173 g" || l.Setting != "[glue] spread_g_m2, waste_percent" || !strings.Contains(l.Source, "common practice") {
 		t.Errorf("%+v", l)
 	}
-	if l := find("last day to start"); !strings.HasPrefix(l.Text, "2026-11-24, to be ready before 2026-12-05: days at the bench 1, for glue and its wait 4, evenings") {
+	if l := find("last day to start"); !strings.HasPrefix(l.Text, "2026-11-24, to be ready before 2026-12-05: 1 day at the bench, 4 days for glue and its wait, ") {
 		t.Errorf("%+v", l)
 	}
-	if l := find("price, labour"); !strings.Contains(l.Text, "no figure, no batch says") || l.Setting != "[price] rate_hour" {
+	if l := find("price, labour"); !strings.Contains(l.Text, "no figure, no batch has its minutes") || l.Setting != "[price] rate_hour" {
 		t.Errorf("%+v", l)
 	}
 }
@@ -73,21 +73,21 @@ func TestMarkLines(t *testing.T) {
 	all := strings.Join(Texts(MarkLines(physics(), j, length.InMM)), "\n")
 	for _, want := range []string{
 		"glue-up width: 299 mm",
-		"hook: the tape on the near end of strip 7, which lies 0 mm from the datum end",
+		"measure: lengths from the near end of strip 7, which is 0 mm from the datum end",
 		"product 1: round 290 mm, bevel 8 mm (under), 3 asked for, 2 placed; the panel is wide enough for 1 row",
-		"product 1, copy 1, row 1: centre 150 mm from the hook, 150 mm from the datum end, 149.5 mm from edge A; it may slide 154 mm, to 304 mm from the hook; bound by strip 7",
+		"product 1, copy 1, row 1: centre 150 mm along, 150 mm from the datum end, 149.5 mm from edge A; it can move 154 mm, to 304 mm along; held by strip 7",
 		"product 1, copy 2, out of round, across the grain: -0.",
 		"does not fit, product 1: 1 does not fit: panel too short by 152 mm",
 		"blank 1, for product 1: 609 mm long and 299 mm wide, from 0 mm to 609 mm",
-		"left over: 159 mm long over the full width of 299 mm, from 601 mm on, behind the last product, less the cut that parts it off",
-		"still out of it: none of the products",
+		"offcut: 159 mm long and 299 mm wide, from 601 mm to the far end, less the cut that frees it",
+		"offcut still holds: no product",
 	} {
 		if !strings.Contains(all, want) {
 			t.Errorf("no %q in\n%s", want, all)
 		}
 	}
 	j.Layout.Left.Length = 0
-	if all = strings.Join(Texts(MarkLines(physics(), j, length.InMM)), "\n"); !strings.Contains(all, "left over: nothing behind the last product") || strings.Contains(all, "out of it") {
+	if all = strings.Join(Texts(MarkLines(physics(), j, length.InMM)), "\n"); !strings.Contains(all, "offcut: none behind the last product") || strings.Contains(all, "still holds") {
 		t.Errorf("of nothing that is left:\n%s", all)
 	}
 	if j.Products = nil; !strings.Contains(strings.Join(Texts(MarkLines(physics(), Job{Pattern: j.Pattern}, length.InMM)), "\n"), "none listed") {
@@ -100,10 +100,10 @@ func TestShortEndLines(t *testing.T) {
 	j := job(t, lantern())
 	lines := Texts(ShortEndLines(physics(), j, length.InMM))
 	short, saving := outline.ShortEnds(j.Pattern, 20*mm, j.Layout)
-	if len(lines) != 14 || !strings.HasPrefix(lines[13], "short ends: "+saving.Length.With(length.InMM)+" of strips saved") {
+	if len(lines) != 14 || !strings.HasPrefix(lines[13], "short ends: saves "+saving.Length.With(length.InMM)+" of strips,") {
 		t.Errorf("%d lines, the last %q", len(lines), lines[len(lines)-1])
 	}
-	if want := "strip 1: starts at " + short.Strips[0].Start.With(length.InMM); !strings.Contains(lines[0], want) {
+	if want := "strip 1: start 0 mm -> " + short.Strips[0].Start.With(length.InMM) + ", length 760 mm -> "; !strings.Contains(lines[0], want) {
 		t.Errorf("%q, want %q", lines[0], want)
 	}
 	if text := SavingText(saving, length.InInches); strings.Contains(text, "cm3") || strings.Contains(text, "mm") {

@@ -51,7 +51,7 @@ func Cares(job cutting.Job, plan cutting.Plan) []Care {
 	dust(has(func(d Detail) bool { return len(d.Bandsaw) > 0 }), "dust_resaw", "resawing")
 	dust(has(planes), "dust_plane", "planing")
 	dust(has(func(d Detail) bool { return len(d.Fence) > 0 }), "dust_rip", "ripping")
-	add(true, "stop_free", "crosscutting", "at a stop the offcut lies free, never held between blade and stop")
+	add(true, "stop_free", "crosscutting", "keep the offcut free at a stop, never held between blade and stop")
 	return all
 }
 

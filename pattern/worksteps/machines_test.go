@@ -22,12 +22,12 @@ func TestStepsByMachine(t *testing.T) {
 		"square the near end, 10 mm off: B1",
 		"true, 2 mm off width and thickness: B1 86 x 75 mm left",
 		"resaw, bandsaw fence at 26 mm, standing on edge, face against the fence: B1 2 slices (spare thickness 19 mm); clean each sawn face before the next cut; " +
-			"before resawing thick stock cut a test fork from it: stressed wood curls when it is opened and can grip the blade; " +
-			"what lies on the bandsaw's table is flat there: a lump that rolls grabs the blade",
+			"cut a test fork from thick stock before you resaw it: stressed wood curls when it is opened and can grip the blade; stand to one side; " +
+			"lay a flat face on the bandsaw's table: a lump that rolls grabs the blade",
 		"plane to 24 mm: B1 2 slices from 26 mm",
 		"rip, saw fence at 23 mm: B1 6 strips; joint the edges to 22 mm",
-		"crosscut to length, stop at 310 mm: B1 2 lengths, copy 1 strips 1, 2, 3, 4, 5, 6; copy 2 strips 1, 2, 3, 4, 5, 6 (rings expected: flat); " +
-			"chalk each as it comes; look at the ends for the rings, which turn within a thick piece",
+		"crosscut to length, stop at 310 mm: B1 2 lengths, board 1 strips 1, 2, 3, 4, 5, 6; board 2 strips 1, 2, 3, 4, 5, 6 (rings expected: flat); " +
+			"chalk each strip as it comes off; check the rings at the ends, since rings turn within a thick piece",
 		"back to the rack: B1 2 offcuts of spare thickness 310 x 86 x 19 mm; where the real offcut is longer, cut it to this, or keep it whole and edit the rack",
 	}
 	if diff := cmp.Diff(want, Steps(ByMachine, job, plan, plainly, length.InMM)); diff != "" {

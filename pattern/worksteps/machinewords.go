@@ -69,15 +69,15 @@ func (s speaker) head(step Step) string {
 	case Square:
 		return "square the near end, " + at + " off"
 	case EndOff:
-		return "cut the end offcut off before anything else, it goes back whole"
+		return "cut the end offcut off before anything else; it goes back whole"
 	case EndOffTrued, EndOffPlaned:
-		return "cut the end offcut off now, and enter its new size on the rack"
+		return "cut the end offcut off now, then enter its new size on the rack"
 	case True:
 		return "true, " + at + " off width and thickness"
 	case PartStacks:
-		return "the stacks differ, so crosscut first, a kerf between each two lengths"
+		return "crosscut first, since the stacks differ, a kerf between each two lengths"
 	case PartRough, PartPlaned:
-		return "slices are ripped differently, so crosscut first, a kerf between each two lengths"
+		return "crosscut first, since slices are ripped differently, a kerf between each two lengths"
 	case Resaw:
 		how := "standing on edge, face against the fence"
 		if flat(step) {
@@ -166,7 +166,7 @@ func (s speaker) resawText(step Step, t Take) string {
 		text += " lying flat, edge against the fence"
 	}
 	if t.From > 0 {
-		text += fmt.Sprintf(" (the last slice is what is left, %s)", s.with(t.From))
+		text += fmt.Sprintf(" (the last slice is the rest, %s)", s.with(t.From))
 	}
 	if len(t.Sizes) > 0 {
 		text += fmt.Sprintf(" (spare thickness %s)", s.with(t.Sizes[0]))
@@ -229,9 +229,9 @@ func (s speaker) after(step Step) string {
 			out = "; joint the edges to " + s.with(to)
 		}
 	case Crosscut, Already:
-		out = first("chalk", "; chalk each as it comes")
+		out = first("chalk", "; chalk each strip as it comes off")
 		if has(func(t Take) bool { return len(t.Rings) > 0 }) {
-			out += first("rings", "; look at the ends for the rings, which turn within a thick piece")
+			out += first("rings", "; check the rings at the ends, since rings turn within a thick piece")
 		}
 	case Back:
 		if has(func(t Take) bool { return t.Follow }) {
@@ -255,7 +255,7 @@ func (s speaker) refs(refs []cutting.Ref) string {
 	for copied, strips := range of.All() {
 		text := cutting.StripsText(strips)
 		if !s.once {
-			text = fmt.Sprintf("copy %d %s", copied, text)
+			text = fmt.Sprintf("board %d %s", copied, text)
 		}
 		texts = append(texts, text)
 	}

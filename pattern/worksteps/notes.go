@@ -177,9 +177,9 @@ func (pl planner) settling(reads, wants pattern.Reading, refs []cutting.Ref) str
 	if !reads.Known || !wants.Known || math.Abs(reads.Percent-wants.Percent) <= pl.shop.Limits.MoisturePct.Care {
 		return ""
 	}
-	way := "let it dry, and glue it when it reads that"
+	way := "dry it to that before gluing"
 	if reads.Percent < wants.Percent { // it is not to wait to get wetter
-		way = "give the strip its reading (r on the plan, plan --real), and look at the check again"
+		way = "correct the entry (r on the plan, or plan --real), then check again"
 	}
 	return fmt.Sprintf("it reads %.1f %%, %s is entered at %.1f %%: %s", reads.Percent, cutting.RefsText(refs), wants.Percent, way)
 }
@@ -200,7 +200,7 @@ func unseenRings(p piece) []remark {
 			asked = append(asked, text)
 		}
 	}
-	return where(len(asked) > 0, "look at its end before you cut: the pattern asks for rings "+tell.List(asked, "and"))
+	return where(len(asked) > 0, "check its end grain before you cut: the pattern asks for rings "+tell.List(asked, "and"))
 }
 
 // settle tells of strips whose pattern counts on another moisture than the piece reads.
@@ -239,7 +239,7 @@ func (p piece) togetherFirst() string {
 	for i, run := range p.planed {
 		for k, other := range p.planed {
 			if to, ok := inCommon(run, other); ok && k != i && run.length < p.shop.Machine.ThicknesserLength {
-				return fmt.Sprintf("; but %s is under %s: what comes to %s out of both may be resawn and planed before",
+				return fmt.Sprintf("; but %s is under %s: resaw and plane to %s before parting, where both parts are that thick",
 					p.with(run.length), p.limit(shop.Machine.ThicknesserLeast), p.with(to))
 			}
 		}
@@ -270,11 +270,11 @@ func (d Detail) sawn() bool {
 }
 
 func stressFork(p piece) []remark {
-	return where(p.sawn(), "before resawing thick stock cut a test fork from it: stressed wood curls when it is opened and can grip the blade")
+	return where(p.sawn(), "cut a test fork from thick stock before you resaw it: stressed wood curls when it is opened and can grip the blade; stand to one side")
 }
 
 func flatFace(p piece) []remark {
-	return where(p.sawn(), "what lies on the bandsaw's table is flat there: a lump that rolls grabs the blade")
+	return where(p.sawn(), "lay a flat face on the bandsaw's table: a lump that rolls grabs the blade")
 }
 
 // planed reports whether slices of s are to be planed.
@@ -291,7 +291,7 @@ func shortForThicknesser(p piece) []remark {
 		}
 		text := p.notFed(run.length, shop.Machine.ThicknesserLeast)
 		if len(p.planed) > 1 {
-			text += "plane it together with its neighbour before they are parted, where both come to one thickness; or "
+			text += "plane it together with its neighbour before you part them, where both become one thickness; or "
 		}
 		out = append(out, run.remark(len(p.planed), text+orByHand))
 	}
@@ -358,7 +358,7 @@ func tooDeep(p piece) []remark {
 
 func narrowRip(p piece) []remark {
 	out := where(slices.ContainsFunc(p.Fence, func(l length.Length) bool { return l < narrow }),
-		"a narrow strip: push block, the waste side free, never pinched between blade and fence")
+		"use a push block for a narrow strip, keep the waste side free, never pinched between blade and fence")
 	for i := range out {
 		out[i].under = narrow
 	}
@@ -375,7 +375,7 @@ func shortRip(p piece) []remark {
 		}
 	}
 	return where(least < shortRipped,
-		fmt.Sprintf("what is under %s long is short to rip, and your saw's manual says whether it may be: push stick and riving knife, no hand near the blade; "+
+		fmt.Sprintf("under %s long is short to rip, follow your saw's manual: push stick and riving knife, no hand near the blade; "+
 			"or rip before you crosscut, or saw it by hand", p.with(shortRipped)))
 }
 

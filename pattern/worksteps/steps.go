@@ -145,7 +145,7 @@ func Order(by By, job cutting.Job, plan cutting.Plan, name func(key string) stri
 		for _, m := range plan.Missing {
 			refs = append(refs, m.Ref)
 		}
-		out = append(out, Step{Kind: StepShort, Text: "to be found before these can be glued: " + cutting.RefsText(refs)})
+		out = append(out, Step{Kind: StepShort, Text: "missing before gluing: " + cutting.RefsText(refs)})
 	}
 	return out
 }
@@ -197,7 +197,7 @@ func (w *worker) all(timber string) {
 		w.say(atTruing, "true it, %s off width and thickness: %s are left", w.with(w.shop.Allowance.Truing), w.size(w.Width, w.Thickness))
 	}
 	if len(w.runs) > 1 {
-		w.part("the stacks differ, so crosscut it first", w.runs, w.togetherFirst())
+		w.part("crosscut first, since the stacks differ", w.runs, w.togetherFirst())
 	}
 	for _, run := range w.runs {
 		w.run(run)
@@ -217,7 +217,7 @@ func (p piece) fetchText() string {
 		text = ", planed"
 	}
 	if p.Piece.ID != p.Whole.ID {
-		text += fmt.Sprintf(", the clear part of %s from %s to %s of its length and %s to %s of its width: cut the faults out first", p.Whole.ID,
+		text += fmt.Sprintf(", the clear part of %s, %s to %s along its length and %s to %s across its width: cut the faults out first", p.Whole.ID,
 			p.From.Format(p.unit), p.with(p.From+p.Piece.Length), p.Low.Format(p.unit), p.with(p.Low+p.Piece.Width))
 	}
 	return text
@@ -238,9 +238,9 @@ func (w *worker) ends() {
 	work := w.tooShortThen()
 	switch {
 	case tail > 0 && work != "":
-		texts = append(texts, w.keepEnd(work)+"; cut it off after, and enter its new size on the rack")
+		texts = append(texts, w.keepEnd(work)+"; cut it off after, then enter its new size on the rack")
 	case tail > 0:
-		texts = append(texts, fmt.Sprintf("cut the end offcut off before anything else is done to it: %s go back whole", w.with(tail)))
+		texts = append(texts, fmt.Sprintf("cut the end offcut off before anything else: %s go back whole", w.with(tail)))
 	}
 	if len(texts) > 0 {
 		w.say(nowhere, "%s", strings.Join(texts, ", "))
@@ -273,7 +273,7 @@ func (w *worker) run(run stretch) {
 		w.plane(run, what)
 	}
 	if len(sets) > 1 {
-		w.part("its slices are ripped differently, so crosscut them", sets, "")
+		w.part("crosscut now, since the slices are ripped differently", sets, "")
 	}
 	for _, set := range sets {
 		if !together {
@@ -290,7 +290,7 @@ func (w *worker) resaw(run stretch, what string) {
 		return
 	}
 	if what == "" {
-		what = " it whole"
+		what = " the whole piece"
 	}
 	if first.Side {
 		what += " lying flat, its edge against the fence"
@@ -303,7 +303,7 @@ func (w *worker) resaw(run stretch, what string) {
 		if sl.Comes == sl.Sawn {
 			fences.Add(sl.Sawn, sl)
 		} else {
-			rest = append(rest, fmt.Sprintf("the last slice is what is left, %s", w.with(sl.Comes)))
+			rest = append(rest, fmt.Sprintf("the last slice is the rest, %s", w.with(sl.Comes)))
 		}
 	}
 	var texts []string
@@ -412,11 +412,11 @@ func (w *worker) crosscut(set stretch, before bool) {
 	}
 	text := "crosscut last, stop at " + strings.Join(lengths, ", then ")
 	if before && len(set.sections) == 1 {
-		text = fmt.Sprintf("it is %s long already, nothing to crosscut", w.with(set.length))
+		text = fmt.Sprintf("%s long already, nothing to crosscut", w.with(set.length))
 	}
-	text += fmt.Sprintf("; out of it come %s; chalk each as it comes", strings.Join(texts, "; "))
+	text += fmt.Sprintf("; strips: %s; chalk each as it comes off", strings.Join(texts, "; "))
 	if len(rings) > 0 {
-		text += fmt.Sprintf("; rings expected: %s, look at the ends, for they turn within a thick piece", strings.Join(rings, ", "))
+		text += fmt.Sprintf("; rings expected: %s, check the ends, since rings turn within a thick piece", strings.Join(rings, ", "))
 	}
 	w.say(nowhere, "%s", text)
 }

@@ -23,13 +23,13 @@ func TestStepsOfAPlank(t *testing.T) {
 		"B1: take the black cherry, 720 x 88 x 77 mm; " + Manuals,
 		"B1: square the near end, 10 mm off",
 		"B1: true it, 2 mm off width and thickness: 86 x 75 mm are left",
-		"B1: resaw it whole standing on its edge, its face against the fence, bandsaw fence at 26 mm for 2 slices, the sawn face cleaned before the next cut; a spare thickness of 19 mm is left; " +
-			"before resawing thick stock cut a test fork from it: stressed wood curls when it is opened and can grip the blade; " +
-			"what lies on the bandsaw's table is flat there: a lump that rolls grabs the blade",
+		"B1: resaw the whole piece standing on its edge, its face against the fence, bandsaw fence at 26 mm for 2 slices, the sawn face cleaned before the next cut; a spare thickness of 19 mm is left; " +
+			"cut a test fork from thick stock before you resaw it: stressed wood curls when it is opened and can grip the blade; stand to one side; " +
+			"lay a flat face on the bandsaw's table: a lump that rolls grabs the blade",
 		"B1: plane the slices from 26 to 24 mm",
 		"B1: rip, saw fence at 23 mm for 6 strips, edges jointed to 22 mm",
-		"B1: crosscut last, stop at 310 mm (2); out of it come lane copy 1 strips 1, 2, 3, 4, 5, 6; lane copy 2 strips 1, 2, 3, 4, 5, 6; " +
-			"chalk each as it comes; rings expected: flat, look at the ends, for they turn within a thick piece",
+		"B1: crosscut last, stop at 310 mm (2); strips: lane board 1 strips 1, 2, 3, 4, 5, 6; lane board 2 strips 1, 2, 3, 4, 5, 6; " +
+			"chalk each as it comes off; rings expected: flat, check the ends, since rings turn within a thick piece",
 		"B1: back to the rack: 2 offcuts of spare thickness 310 x 86 x 19 mm; where the real offcut is longer, cut it to this, or keep it whole and edit the rack",
 	}
 	if diff := cmp.Diff(want, Steps(ByPiece, job, planned(t, job), plainly, length.InMM)); diff != "" {
@@ -45,13 +45,13 @@ func TestStepsOfAMixedPlank(t *testing.T) {
 	at := -1
 	for _, want := range []string{
 		"P (2): take the ash",
-		"P (2): square the near end, 10 mm off, cut the end offcut off before anything else is done to it: 377.2 mm go back whole",
+		"P (2): square the near end, 10 mm off, cut the end offcut off before anything else: 377.2 mm go back whole",
 		"P (2): true it",
-		"P (2): the stacks differ, so crosscut it first: 786.4 (3 lengths), 320 mm",
+		"P (2): crosscut first, since the stacks differ: 786.4 (3 lengths), 320 mm",
 		"P (2): plane the slice of the length of 786.4 mm from 28 to 24 mm; a length of 260 mm is under the thicknesser's default 305 mm (set thicknesser_length from its manual): plane the run of 786.4 mm whole",
-		"P (2): its slices are ripped differently, so crosscut them: 583.2 (2 lengths), 200 mm",
+		"P (2): crosscut now, since the slices are ripped differently: 583.2 (2 lengths), 200 mm",
 		"P (2): rip, saw fence at 31 mm for 1 strip, edges jointed to 30 mm, then saw fence at 21 mm",
-		"P (2): crosscut last, stop at 320 mm (1), then 260 mm (1); out of it come of 320 mm: a copy 1 strips 1, 2; of 260 mm: a copy 1 strips 3, 4",
+		"P (2): crosscut last, stop at 320 mm (1), then 260 mm (1); strips: of 320 mm: a board 1 strips 1, 2; of 260 mm: a board 1 strips 3, 4",
 		"P (2): resaw the length of 320 mm standing on its edge, its face against the fence, bandsaw fence at 16 mm for 1 slice; a spare thickness of 10 mm is left",
 		"P (2): before planing, rip the spare width off each slice: 23.8 x 16 mm",
 		"P (2): plane the slice of the length of 320 mm from 16 to 14 mm",
@@ -103,7 +103,7 @@ func wordsFor(job cutting.Job, plan cutting.Plan, unit length.Unit) []string {
 		want = append(want, fmt.Sprintf("%s: take ready strip %d", r.ID, r.Copy))
 	}
 	for _, m := range plan.Missing {
-		want = append(want, fmt.Sprintf("%s copy %d strip", m.Pattern, m.Copy))
+		want = append(want, fmt.Sprintf("%s board %d strip", m.Pattern, m.Copy))
 	}
 	for _, d := range Details(job, plan) {
 		for _, l := range append(append(slices.Clone(d.Fence), d.Stops...), d.Bandsaw...) {
@@ -115,7 +115,7 @@ func wordsFor(job cutting.Job, plan cutting.Plan, unit length.Unit) []string {
 		for _, s := range d.Sections {
 			for _, sl := range s.Slices {
 				for _, st := range sl.Strips {
-					want = append(want, fmt.Sprintf("%s copy %d strip", st.Pattern, st.Copy))
+					want = append(want, fmt.Sprintf("%s board %d strip", st.Pattern, st.Copy))
 				}
 			}
 		}
@@ -242,7 +242,7 @@ func TestChalk(t *testing.T) {
 	job, plan := solvetest.OnePiece(rack.Piece{Length: 600 * mm, Width: 60 * mm, Thickness: 50 * mm}, 40*mm, 22*mm, 500*mm)
 	s := &job.Patterns[0].Pattern.Strips[0]
 	s.Over, s.Turned = true, true
-	want := []string{"A: one copy 1, strip 1, arrow to the far end, cross on the planed face, turned over, turned end for end"}
+	want := []string{"A: one board 1, strip 1, arrow to the far end, cross on the planed face, turned over, turned end for end"}
 	if got := Chalk(job, plan); !slices.Equal(got, want) {
 		t.Errorf("chalk %q, want %q", got, want)
 	}
@@ -263,7 +263,7 @@ func TestRestComesOffBeforePlaning(t *testing.T) {
 	for _, s := range Steps(ByPiece, job, plan, plainly, length.InMM) {
 		got = append(got, strings.Fields(strings.TrimPrefix(s, "P (2): "))[0])
 	}
-	if want := strings.Fields("take square true its before plane rip, it before plane rip, it back"); !slices.Equal(got, want) {
+	if want := strings.Fields("take square true crosscut before plane rip, 320 before plane rip, 320 back"); !slices.Equal(got, want) {
 		t.Errorf("steps begin %q, want %q", got, want)
 	}
 	if text := strings.Join(Steps(ByPiece, job, plan, plainly, length.InMM), "\n"); strings.Count(text, "plane the slice of the length of 320 mm from 28 to 24 mm") != 2 {
@@ -306,7 +306,7 @@ func TestStepsOnEdge(t *testing.T) {
 	job.Patterns[0].Pattern.Strips[0].Length = 480 * mm
 	plan.Cuts[0].Sections[0].Slices[0].Thickness = 24 * mm // 22 and 2 for the plane
 	text := strings.Join(Steps(ByPiece, job, plan, plainly, length.InMM), "\n")
-	for _, want := range []string{"plane the slice from 24 to 22 mm", "saw fence at 42 mm for 1 strip, rolled a quarter turn: 22 mm wide", "stop at 500 mm (1)", "shortened to 480 mm: one copy 1 strip 1"} {
+	for _, want := range []string{"plane the slice from 24 to 22 mm", "saw fence at 42 mm for 1 strip, rolled a quarter turn: 22 mm wide", "stop at 500 mm (1)", "shortened to 480 mm: one board 1 strip 1"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("%q is not said in\n%s", want, text)
 		}
@@ -325,7 +325,7 @@ func TestTailStaysOnWhereThePieceIsShort(t *testing.T) {
 	job, plan := solvetest.OnePiece(rack.Piece{Length: 600 * mm, Width: 60 * mm, Thickness: 30 * mm}, 40*mm, 22*mm, 270*mm)
 	text := strings.Join(Steps(ByPiece, job, plan, plainly, length.InMM), "\n")
 	want := "square the near end, 10 mm off, keep the 316.8 mm end on while truing and planing: 270 mm alone is too short for your machines; " +
-		"cut it off after, and enter its new size on the rack"
+		"cut it off after, then enter its new size on the rack"
 	if !strings.Contains(text, want) || strings.Contains(text, "before anything else") || strings.Contains(text, "crosscut last") {
 		t.Errorf("%q is not said in\n%s", want, text)
 	}
@@ -339,8 +339,8 @@ func TestReadyStripSteps(t *testing.T) {
 	job.Patterns[0].Pattern.Strips[0].Moisture = pattern.Read(9.2)
 	plan := planned(t, job)
 	steps := Steps(ByPiece, job, plan, plainly, length.InMM)
-	want := "R: take ready strip 1 of it for one copy 1 strip 1; plane it from 25 to 24 mm; crosscut it from 290 to 270 mm; " +
-		"it reads 11.7 %, one copy 1 strip 1 is entered at 9.2 %: let it dry, and glue it when it reads that; " +
+	want := "R: take ready strip 1 for one board 1 strip 1; plane it from 25 to 24 mm; crosscut it from 290 to 270 mm; " +
+		"it reads 11.7 %, one board 1 strip 1 is entered at 9.2 %: dry it to that before gluing; " +
 		"290 mm is under the thicknesser's default 305 mm (set thicknesser_length from its manual), do not feed it: glue long runners to both edges, or plane it by hand"
 	if len(steps) != 1 || steps[0] != want {
 		t.Errorf("steps %q, want %q", steps, want)
@@ -388,12 +388,12 @@ func TestSlicesInCommonAreMadeBeforeParting(t *testing.T) {
 	sections := []cutting.Section{{Length: 270 * mm, Slices: []cutting.Slice{one(1)}}, {Length: 320 * mm, Slices: []cutting.Slice{one(2), one(3)}}}
 	plan.Cuts[0].Sections, plan.Cuts[0].Tail = sections, 0
 	const want = "a kerf between each two; but 270 mm is under the thicknesser's default 305 mm (set thicknesser_length from its manual): " +
-		"what comes to 24 mm out of both may be resawn and planed before"
+		"resaw and plane to 24 mm before parting, where both parts are that thick"
 	if text := strings.Join(Steps(ByPiece, job, plan, plainly, length.InMM), "\n"); !strings.Contains(text, want) {
 		t.Errorf("%q is not said in\n%s", want, text)
 	}
 	plan.Cuts[0].Sections[1].Side = true
-	if text := strings.Join(Steps(ByPiece, job, plan, plainly, length.InMM), "\n"); strings.Contains(text, "out of both") {
+	if text := strings.Join(Steps(ByPiece, job, plan, plainly, length.InMM), "\n"); strings.Contains(text, "where both parts") {
 		t.Errorf("sawn across one another they have no slice in common:\n%s", text)
 	}
 }

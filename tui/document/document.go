@@ -112,9 +112,9 @@ func (d Document) KeptLast(files Files, beside func(store.Recovery) (string, err
 	if m.Copy, m.Err = beside(d.recovery()); m.Err == nil {
 		return d.Took(m), nil
 	}
-	lost := errors.New("what was not saved of the bench is lost")
+	lost := errors.New("unsaved work on the bench is lost")
 	if d.Copy != "" {
-		lost = errors.New("what was changed on the bench since it was last kept is lost")
+		lost = errors.New("changes on the bench since the last recovery copy are lost")
 	}
 	return d, errors.Join(lost, why, m.Err)
 }

@@ -106,8 +106,8 @@ func TestKeptLast(t *testing.T) {
 		lost   string // what the error says of the work
 	}{
 		{"beside", changed(), nil, "trivet-2", ""},
-		{"nowhere", changed(), full, "", "what was not saved of the bench is lost"},
-		{"nowhere since", changed().Took(document.KeptMsg{Copy: "trivet", Revision: -1}), full, "trivet", "since it was last kept is lost"},
+		{"nowhere", changed(), full, "", "unsaved work on the bench is lost"},
+		{"nowhere since", changed().Took(document.KeptMsg{Copy: "trivet", Revision: -1}), full, "trivet", "since the last recovery copy are lost"},
 	} {
 		asked := 0
 		got, err := c.doc.KeptLast(unwritable{}, func(r store.Recovery) (string, error) {

@@ -66,7 +66,7 @@ func (r Rack) SaveLast(files *store.Home) error {
 		_, err = files.SaveRack(r.History.Now(), base)
 	}
 	if err != nil {
-		return errors.Join(errors.New("what was changed on the rack is not saved, and lost"), err)
+		return errors.Join(errors.New("changes on the rack were not saved and are lost"), err)
 	}
 	return nil
 }

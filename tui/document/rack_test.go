@@ -68,7 +68,7 @@ func TestBookingIsTakenBack(t *testing.T) {
 	}
 	back := b.Back(rack.Rack{}).Over(done).Save(home)
 	if back.Err != nil || !back.Undone {
-		t.Fatalf("taken back: %+v", back)
+		t.Fatalf("undone: %+v", back)
 	}
 	if s, err := home.Pattern("board", nil); err != nil || s.Pattern.Notes != before.Notes {
 		t.Errorf("the pattern is %q, %v", s.Pattern.Notes, err)

@@ -29,7 +29,7 @@ type WrittenMsg struct {
 // String says where it was written.
 func (m WrittenMsg) String() string {
 	if m.Replaced {
-		return fmt.Sprintf("%v written: %s, what it was before as .bak", m.Kind, m.File)
+		return fmt.Sprintf("%v written: %s, the old one stays as .bak", m.Kind, m.File)
 	}
 	return fmt.Sprintf("%v written: %s", m.Kind, m.File)
 }
@@ -37,7 +37,7 @@ func (m WrittenMsg) String() string {
 // Field asks for the file that a picture or sheet goes to, and offers one called stem.
 func Field(kind export.Kind, stem string) ask.Field {
 	endings := export.Endings(kind)
-	title := fmt.Sprintf("write the %v to the file, %s", kind, strings.Join(endings, " or "))
+	title := fmt.Sprintf("save the %v as (%s)", kind, strings.Join(endings, " or "))
 	return ask.New(title, stem+endings[0], func(s string) (string, string, error) {
 		file := strings.TrimSpace(s)
 		form, ok := export.For(kind, file)

@@ -19,7 +19,7 @@ func TestField(t *testing.T) {
 	ctx := screentest.Demo(t)
 	f := exporting.Field(export.Picture, "trivet")
 	s := screentest.Drawn(80, 8, func(c *paint.Canvas, r paint.Rect) { f.Draw(c, r, ctx) })
-	if !strings.Contains(s, "write the picture to the file, .svg or .png") || !strings.Contains(s, "> trivet.svg") {
+	if !strings.Contains(s, "save the picture as (.svg or .png)") || !strings.Contains(s, "> trivet.svg") {
 		t.Errorf("it asks\n%s", s)
 	}
 	if _, out := f.Key(tea.KeyMsg{Type: tea.KeyEnter}, ctx); !out.Closed || out.Value != "trivet.svg" {

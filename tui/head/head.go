@@ -22,11 +22,13 @@ const namePart = 20
 func Title(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	p, u := ctx.State.Pattern, ctx.Unit
 	wide := "wide " + ctx.Report.Figures.Width.With(u)
-	if p.Panel.Width > 0 {
-		wide = "wide " + ctx.Report.Figures.Width.Format(u) + " of " + p.Panel.Width.With(u)
+	if by := ctx.Report.Figures.Width - p.Panel.Width; p.Panel.Width > 0 && by > 0 {
+		wide += " (" + by.Format(u) + " over)"
+	} else if p.Panel.Width > 0 && by < 0 {
+		wide += " (" + (-by).Format(u) + " short)"
 	}
 	s := ctx.Physics.Shop()
-	stages := s.Sawn(p.Panel.Thickness).Format(u) + " sawn " + s.Glued(p.Panel.Thickness).Format(u) + " planed"
+	stages := s.Sawn(p.Panel.Thickness).Format(u) + " sawn, " + s.Glued(p.Panel.Thickness).Format(u) + " planed"
 	if p.Panel.Make == pattern.MakeEdge {
 		stages = "on edge: " + s.Glued(p.Panel.Thickness).Format(u) + " ripped"
 	}
@@ -34,42 +36,44 @@ func Title(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	if ctx.Dirty { // where the name is cut off too
 		mark = " *"
 	}
-	thick := p.Panel.Thickness.Format(u)
-	right := FirstThatFits(r.W-min(paint.Width(ctx.Title+mark), namePart)-2,
-		fmt.Sprintf("%s   thick %s %s finished", wide, stages, thick),
-		fmt.Sprintf("%s   %s %s finished", wide, stages, thick),
-		wide+"   thick "+thick+" finished",
-		wide+"   thick "+thick)
+	thick := "   thick " + p.Panel.Thickness.With(u)
+	right := FirstThatFits(r.W-min(paint.Width(ctx.Title+mark), namePart)-2, wide+thick+" ("+stages+")", wide+thick, wide)
 	c.TextRight(r, right, paint.Style{})
 	left, _ := r.SplitLeft(max(0, r.W-paint.Width(right)-2))
 	c.Text(left, paint.Fit(ctx.Title, left.W-len(mark))+mark, c.Role(paint.RoleTitle))
 }
 
 // Status says how the panel stands, and what goes on beside what is shown: busy; empty:
-// nothing.
+// nothing. What finds no room is left out whole, the least urgent first.
 func Status(c *paint.Canvas, r paint.Rect, ctx screen.Context, busy string) {
 	right := Right(c, r, ctx, busy)
 	left, _ := r.SplitLeft(max(0, r.W-paint.Width(right)-2))
-	n := len(ctx.State.Pattern.Strips)
+	strips := tell.Count(len(ctx.State.Pattern.Strips), "strip")
 	var parts []string
+	brief := ""
 	if n := misfits(ctx.Report); n > 0 {
 		parts = append(parts, "does not fit: "+tell.Count(n, "product"))
 	}
 	if l, level, ok := worst(ctx); ok {
-		f := ctx.Of(l)
-		parts = append(parts, fmt.Sprintf("worst %d|%d %s, %s", l.Line, l.Line+1, deciding(ctx, l, f), level))
+		brief = fmt.Sprintf("%d|%d: %s", l.Line, l.Line+1, level)
+		parts = append(parts, fmt.Sprintf("worst %d|%d: %s, %s", l.Line, l.Line+1, deciding(ctx, l, ctx.Of(l)), level))
 	}
 	if looks := ctx.Looks(); looks != "" {
-		parts = append(parts, "look at end: "+looks)
+		parts = append(parts, "check end: "+looks)
 	}
-	said := strings.Join(parts, "   ")
-	strips := tell.Count(n, "strip")
 	if joints := ctx.State.Pattern.Joints(); joints > 0 {
 		strips += fmt.Sprintf(", joints %d", joints)
 	}
-	long := strips + ", " + ctx.State.Pattern.Panel.Length.Format(ctx.Unit) + " long"
-	text := FirstThatFits(left.W, strings.TrimRight(long+"   "+said, " "), strips+"   "+said, said)
-	c.TextFit(left, text, paint.Style{})
+	const between = "   "
+	said := strings.Join(parts, between)
+	fits := []string{strings.TrimRight(strips+", "+ctx.State.Pattern.Panel.Length.With(ctx.Unit)+" long"+between+said, " "), strings.TrimRight(strips+between+said, " ")}
+	for n := len(parts); n > 0; n-- {
+		fits = append(fits, strings.Join(parts[:n], between))
+	}
+	if brief != "" {
+		fits = append(fits, brief)
+	}
+	c.TextFit(left, FirstThatFits(left.W, fits...), paint.Style{})
 }
 
 // misfits returns how many products do not come out of the panel.
@@ -105,11 +109,11 @@ func deciding(ctx screen.Context, l movement.Line, f screen.LineFigures) string 
 	limits := ctx.Physics.Shop().Limits
 	switch {
 	case f.Gap > f.Moves:
-		return fmt.Sprintf("gap %.1f", l.GapPct)
+		return fmt.Sprintf("moisture %.1f points apart", l.GapPct)
 	case f.StrainPct/limits.StrainPct.Care > f.StepUM/limits.StepUM.Care:
 		return fmt.Sprintf("strain %.2f %%", f.StrainPct)
 	default:
-		return length.Step(f.StepUM, 0, ctx.Unit) + " " + f.Season.String()
+		return "step " + length.Step(f.StepUM, 0, ctx.Unit) + " " + f.Season.String()
 	}
 }
 

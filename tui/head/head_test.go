@@ -24,8 +24,8 @@ func TestRows(t *testing.T) {
 		w    int
 		want []string
 	}{
-		{160, []string{"Rookery square *", "of 300 mm", "finished", "11 strips, 255 long", "worst ", "laying out", "demo   humid season"}},
-		{60, []string{" *", "of 300 mm", "worst "}},
+		{160, []string{"Rookery square *", "(45 short)", "19 mm (23 sawn", "11 strips, 255 mm long", "moisture 2.2 points apart, too much", "laying out", "demo   humid season"}},
+		{60, []string{" *", "(45 short)", " 9|10: too much"}},
 	} {
 		s := screentest.Drawn(c.w, 2, func(cv *paint.Canvas, r paint.Rect) {
 			head.Title(cv, r.Row(0), ctx)

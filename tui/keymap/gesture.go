@@ -7,10 +7,10 @@ type Gesture struct{ Does, Mouse string }
 func Gestures() []Gesture {
 	return []Gesture{
 		{"choose a strip", "press on it"},
-		{"carry a strip", "drag it to its new place"},
+		{"move a strip", "drag it to its new place"},
 		{"choose left or right", "turn the wheel"},
 		{"wider or narrower", "turn the wheel with Ctrl held"},
 		{"slide lengthwise", "turn the wheel with Shift held"},
-		{"do what the footer says", "press on its words"},
+		{"do what the footer shows", "press on its words"},
 	}
 }

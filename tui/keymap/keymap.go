@@ -128,18 +128,18 @@ func everyActions() []Action {
 		looks.Bind(Season, "season", "show the worse season, the dry one or the humid one", 1, "y"),
 		looks.Bind(Unit, "mm/inch", "show millimetres or inches", 4, "i"),
 		looks.Bind(Screen, "next screen", "go to the next screen", 0, "tab"),
-		looks.Bind(LastScreen, "screen before", "go back to the screen before", 0, "shift+tab"),
+		looks.Bind(LastScreen, "previous screen", "go to the previous screen", 0, "shift+tab"),
 
-		pattern.Bind(Undo, "undo", "take the last change back", 2, "u"),
-		pattern.Bind(Redo, "redo", "make the change again that was taken back", 0, "U", "ctrl+r"),
+		pattern.Bind(Undo, "undo", "undo the last change", 2, "u"),
+		pattern.Bind(Redo, "redo", "redo the change that was undone", 0, "U", "ctrl+r"),
 		pattern.Bind(Save, "save", "save the pattern", 3, "S", "ctrl+s"),
 		pattern.Bind(SaveAs, "save as", "save the pattern under another name", 0, "A"),
 		pattern.Bind(Open, "open", "open a saved pattern", 0, "ctrl+o"),
 		pattern.Bind(New, "new", "start a new pattern", 0, "ctrl+n"),
 		pattern.Bind(Picture, "picture", "draw the panel and its products for the customer, as SVG or PNG", 0, "P"),
-		pattern.Bind(Sheet, "bench sheet", "write the page for the bench, to print or to read", 0, "B"),
+		pattern.Bind(Sheet, "bench sheet", "write the bench sheet, to print or to read", 0, "B"),
 
-		program.Bind(Search, "search", "search everything that can be done", 5, "/", "ctrl+p"),
+		program.Bind(Search, "search", "search every action by a word", 5, "/", "ctrl+p"),
 		program.Bind(Help, "all keys", "show all keys and the short manual", 0, "?", "f1"),
 		program.Bind(Settings, "settings", "see and set your workshop: saw kerf, allowances, air, limits, machines, glue, prices, labels", 0, ":", "f2"),
 		program.Bind(Suspend, "suspend", "go back to the shell; fg returns", 0, "ctrl+z"),
@@ -162,7 +162,7 @@ func listActions() []Action {
 		lists.Bind(Down, "down", "go to the entry below", 0, "down"),
 		lists.Bind(PageUp, "page up", "go a page up", 0, "pgup"),
 		lists.Bind(PageDn, "page down", "go a page down", 0, "pgdown"),
-		lists.Bind(Accept, "take", "take the entry, or what was typed", 0, "enter"),
+		lists.Bind(Accept, "take", "choose the entry, or what was typed", 0, "enter"),
 		lists.Bind(Close, "close", "close without a change", 0, "esc"),
 	}
 }

@@ -61,7 +61,7 @@ func (f Found) List(onBench string, demo []store.Saved, u length.Unit) choose.Li
 	for _, s := range demo {
 		items = append(items, choose.Item{Name: s.Pattern.Name, Detail: "demo   " + screen.Size(s.Pattern, u), Value: s})
 	}
-	return choose.New("open", "nothing is saved under that name", items)
+	return choose.New("open", "no pattern of that name", items)
 }
 
 // A kept work is what lies in a copy, and the file of its pattern where that is another one
@@ -108,23 +108,23 @@ func (f Found) Offer(openKey string) choose.List {
 	newer, older := f.aged("")
 	items := keptItems(newer)
 	for _, k := range older {
-		file := choose.Item{Name: "saved: " + cmp.Or(k.file.Pattern.Name, k.file.Stem), Detail: "newer, saved " + day(k.file.At), Value: k.file.Saved}
+		file := choose.Item{Name: "open the saved " + cmp.Or(k.file.Pattern.Name, k.file.Stem), Detail: "newer, saved " + day(k.file.At), Value: k.file.Saved}
 		if k.file.Err != nil {
 			file.Detail, file.Value = firstError(k.file.Err), nil
 		}
 		items = append(append(items, file), keptItems([]kept{k})...)
 	}
 	items = append(items,
-		choose.Item{Name: "leave it for later", Detail: openKey + " finds it", Value: Later{}},
-		choose.Item{Name: "give it up", Detail: "it stays as .bak in the folder recovery", Value: GiveUp{f.Kept}})
-	return choose.New("work from last time was kept: bring it back?", "", items).Answers()
+		choose.Item{Name: "decide later", Detail: openKey + " finds it", Value: Later{}},
+		choose.Item{Name: "discard it", Detail: "it stays as .bak in the folder recovery", Value: GiveUp{f.Kept}})
+	return choose.New("unsaved work from last time", "", items).Answers()
 }
 
 // keptItems lists work that was not saved when oddments ended, with when it was kept.
 func keptItems(all []kept) []choose.Item {
 	var items []choose.Item
 	for _, k := range all {
-		item := choose.Item{Name: "not saved: " + cmp.Or(k.Pattern.Name, k.Copy), Detail: "kept " + day(k.At), Value: k.Recovery}
+		item := choose.Item{Name: "bring back " + cmp.Or(k.Pattern.Name, k.Copy), Detail: "kept " + day(k.At), Value: k.Recovery}
 		switch {
 		case k.Err != nil:
 			item.Detail, item.Value = firstError(k.Err), nil

@@ -45,7 +45,7 @@ func TestList(t *testing.T) {
 		l := found.List(onBench, demo.Patterns[2:3], length.InMM)
 		return screentest.Drawn(110, 30, func(c *paint.Canvas, r paint.Rect) { l.Draw(c, r, ctx) })
 	}
-	for _, want := range []string{"not saved: Half done", "kept ", "broken.toml", "cannot be read: line 1: ", demo.Patterns[0].Pattern.Name, demo.Patterns[2].Pattern.Name} {
+	for _, want := range []string{"bring back Half done", "kept ", "broken.toml", "cannot be read: line 1: ", demo.Patterns[0].Pattern.Name, demo.Patterns[2].Pattern.Name} {
 		if !strings.Contains(draw(""), want) {
 			t.Errorf("no %q in\n%s", want, draw(""))
 		}
@@ -59,7 +59,7 @@ func TestList(t *testing.T) {
 	}
 	offer := found.Offer("Ctrl-o")
 	text := screentest.Drawn(110, 30, func(c *paint.Canvas, r paint.Rect) { offer.Draw(c, r, ctx) })
-	for _, want := range []string{"not saved: Half done", "Ctrl-o finds it", "give it up"} {
+	for _, want := range []string{"bring back Half done", "Ctrl-o finds it", "discard it"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("no %q in\n%s", want, text)
 		}

@@ -22,7 +22,7 @@ func Words(err error, u length.Unit) string {
 func Apply(m check.Remedy, ctx Context) []Request {
 	said := Say("done: " + m.Between())
 	if m.Kind == check.Settle { // what was written is not yet so
-		said = Say(fmt.Sprintf("counted on at %.1f %% now: glue strip %d when it reads that", m.Reading.Percent, m.Strip))
+		said = Say(fmt.Sprintf("strip %d is now entered at %.1f %%: do not glue it before it reads that", m.Strip, m.Reading.Percent))
 	}
 	return []Request{Edit{Make: func(s edit.State) (edit.State, error) { return m.Apply(s, ctx.Allow) }}, said}
 }

@@ -86,7 +86,7 @@ func (f File) do(label string, next store.ShopFile) File {
 // now. Lengths without a unit are in u.
 func (f File) Set(r screen.SetShop, u length.Unit) (next File, said string, err error) {
 	if f.standsIn != "" {
-		return f, "", errors.New("this workshop stands in from " + f.standsIn + " and is changed in that file")
+		return f, "", errors.New("this workshop is read from " + f.standsIn + " and is changed in that file")
 	}
 	if f.demo {
 		said = "your own workshop begins: "
@@ -111,12 +111,12 @@ func (f File) Set(r screen.SetShop, u length.Unit) (next File, said string, err 
 
 // Undo takes the last change back, and says which.
 func (f File) Undo() (next File, said string, err error) {
-	return f.step(f.history.Undo, "taken back: ", "there is nothing to undo of the settings")
+	return f.step(f.history.Undo, "undone: ", "no setting to undo")
 }
 
 // Redo makes it again, likewise.
 func (f File) Redo() (next File, said string, err error) {
-	return f.step(f.history.Redo, "made again: ", "there is nothing to redo of the settings")
+	return f.step(f.history.Redo, "redone: ", "no setting to redo")
 }
 
 func (f File) step(way func() (history.Of[store.ShopFile], string, bool), did, none string) (File, string, error) {
@@ -179,7 +179,7 @@ func (f File) SaveLast(files *store.Home) error {
 		base = version
 	}
 	if _, err := files.SaveShopFile(f.history.Now(), base); err != nil {
-		return errors.Join(errors.New("what was changed of the workshop is not saved, and lost"), err)
+		return errors.Join(errors.New("changes of the workshop were not saved and are lost"), err)
 	}
 	return nil
 }
@@ -195,7 +195,7 @@ func Questions(u length.Unit, key string) form.Page {
 		}
 	}
 	return form.New("Your own workshop begins",
-		"The demo's figures do not count any more. Three answers, each the usual one; all else is built in, and the settings ("+key+") change it at any time.",
+		"The demo's figures no longer count. Three answers, each the usual one; the rest is built in, and the settings ("+key+") change it at any time.",
 		[]form.Question{
 			{Asks: fmt.Sprintf("How thick do you saw for a board of %s?", store.BeginsWith.With(u)), Text: usual.Sawn.Typed(u), Read: told(store.ReadSawn)},
 			{Asks: "How much longer than the board do you cut strips?", Text: usual.Longer.Typed(u), Read: told(store.ReadLonger)},

@@ -105,7 +105,7 @@ type againText struct {
 func (t againText) print() {
 	t.SayPattern(t.saved)
 	t.Fact("panels", "%d", t.ask.Copies)
-	t.Fact("rules", "each timber becomes one of the rack, no two the same; glue lines at most %q; "+
+	t.Fact("rules", "each timber becomes one of the rack, no two the same; glue lines up to %q; "+
 		"neighbours of two timbers with a contrast of %g or more; nothing short", t.ask.Level, t.Shop.Limits.Contrast)
 	t.found()
 	for i := range t.answer.Answers {
@@ -118,15 +118,15 @@ func (t againText) found() {
 	n := len(t.answer.Answers)
 	switch {
 	case n == 0 && t.answer.Status == suggest.Infeasible:
-		t.Fact("answers", "none, and that is proved: no timbers of the rack do all this")
+		t.Fact("answers", "none: no timbers of the rack can meet all of this (proved)")
 	case n == 0:
-		t.Fact("answers", "none was found, and it is not proved that there is none")
+		t.Fact("answers", "none found; not proved that there is none")
 	case t.answer.Status == suggest.Optimal && n < t.ask.Answers:
-		t.Fact("answers", "%d, proved, and there is no other", n)
+		t.Fact("answers", "%d, proved, there is no other", n)
 	case t.answer.Status == suggest.Optimal:
-		t.Fact("answers", "%d, the nearest first, proved", n)
+		t.Fact("answers", "%d, the closest first, proved", n)
 	default:
-		t.Fact("answers", "%d, the nearest that were found first, not proved", n)
+		t.Fact("answers", "%d, the closest found first, not proved", n)
 	}
 	t.sayLate(t.answer.Stopped, t.answer.Status)
 }
@@ -137,29 +137,29 @@ func (t againText) loosen(ctx context.Context) {
 	defer end()
 	ways := remake.Loosen(soon, t.Physics(), t.ask)
 	if ways.Level != nil {
-		t.Fact("loosen", "glue lines up to %q would do", *ways.Level)
+		t.Fact("loosen", "accept glue lines up to %q", *ways.Level)
 	}
 	if ways.Copies > 0 {
-		t.Fact("loosen", "%s would do", tell.Count(ways.Copies, "panel"))
+		t.Fact("loosen", "make only %s", tell.Count(ways.Copies, "panel"))
 	}
 	switch {
 	case soon.Err() != nil && ctx.Err() == nil:
-		t.Fact("loosen", "looked for %g s only; more timber on the rack may bring one too", suggest.LoosenFor.Seconds())
+		t.Fact("loosen", "searched for %g s only; more timber on the rack may help too", suggest.LoosenFor.Seconds())
 	case ways.Level == nil && ways.Copies == 0:
-		t.Fact("loosen", "no other --level and no fewer panels alone would do; more timber on the rack may bring one")
+		t.Fact("loosen", "no other --level and no fewer panels alone are enough; more timber on the rack may help")
 	}
 }
 
 func (t againText) same(i int) {
 	s := t.answer.Answers[i]
 	answer := t.Of("answer %d", i+1)
-	answer.Fact("", "%.1f away in colour in the mean of its width, %s", s.AwayEach(), t.changes(s))
+	answer.Fact("", "average colour difference %.1f, %s", s.AwayEach(), t.changes(s))
 	for _, was := range slices.Sorted(maps.Keys(s.Timbers)) {
 		now := s.Timbers[was]
 		answer.Fact("timber", "%s %s", t.Name(was), command.Or(now == was, "stays", "becomes "+t.Name(now)))
 	}
 	if len(s.Timbers) > 1 {
-		answer.Fact("contrast", "smallest %.2f", s.SmallestContrast)
+		answer.Fact("contrast", "weakest %.1f", s.SmallestContrast)
 	}
 	if len(s.Pattern.Strips) > 1 {
 		worst(answer, s.Level, t.Physics().Worst(s.Pattern), t.Unit)
@@ -176,7 +176,7 @@ func (t againText) changes(s remake.Way) string {
 		}
 	}
 	if n == 0 {
-		return "all of it as it was"
+		return "all timbers the same"
 	}
 	return fmt.Sprintf("%d of %s replaced", n, tell.Count(len(s.Timbers), "timber"))
 }

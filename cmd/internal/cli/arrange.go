@@ -105,7 +105,7 @@ func (w workshop) sayStrips(saved store.Saved) {
 	for _, m := range []struct {
 		what string
 		at   pattern.Reading
-	}{{"glued at", p.Panel.Moisture}, {"made flush at", p.Panel.Flattened}} {
+	}{{"glued at", p.Panel.Moisture}, {"flattened at", p.Panel.Flattened}} {
 		if m.at.Known {
 			w.Fact("panel", "%s %g %% moisture", m.what, m.at.Percent)
 		}
@@ -123,7 +123,7 @@ func (w workshop) sayStrips(saved store.Saved) {
 		w.Row(strip, pattern.Fine, strconv.Itoa(i+1), w.Name(s.Species), s.Width.With(w.Unit), rings,
 			command.Said(s.Moisture.Known, fmt.Sprintf("%g %%", s.Moisture.Percent)), command.Said(s.Length > 0, s.Length.With(w.Unit)),
 			command.Said(s.Start > 0, s.Start.With(w.Unit)),
-			command.Together(command.Said(s.Turned, "turned end for end"), command.Said(s.Over, "turned over"), command.Said(s.Pinned, "pinned")))
+			command.Together(command.Said(s.Turned, "end for end"), command.Said(s.Over, "face down"), command.Said(s.Pinned, "pinned")))
 	}
 	w.Fact("glue-up width", "%s", p.Width().With(w.Unit))
 	w.Result(func() result.Object { return result.Strips(saved.Stem, p) })

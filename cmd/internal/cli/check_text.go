@@ -64,11 +64,11 @@ func (t checkText) against(now, wanted length.Length) string {
 	case wanted == 0:
 		return ""
 	case now == wanted:
-		return ", as wanted"
+		return ", as you want"
 	case now > wanted:
-		return fmt.Sprintf(", wanted %s, %s to take off", t.with(wanted), t.with(now-wanted))
+		return fmt.Sprintf(", %s over the %s you want", t.with(now-wanted), t.with(wanted))
 	default:
-		return fmt.Sprintf(", wanted %s, %s short", t.with(wanted), t.with(wanted-now))
+		return fmt.Sprintf(", %s short of the %s you want", t.with(wanted-now), t.with(wanted))
 	}
 }
 
@@ -83,13 +83,13 @@ func (t checkText) seasons() {
 func (t checkText) line(l movement.Line) {
 	strips := t.saved.Pattern.Strips
 	level, gap := t.Physics().Levels(l.StepUM, l.StrainPct, l.GapPct)
-	moves := l.Moves(t.Unit) + command.Said(l.Known, ", "+level.String()) + command.Said(!l.Settled, " ?, not settled by rings that nobody has looked at") +
-		command.Said(l.LeastUM != l.MostUM, ", by the rings the step is "+length.StepValue(l.LeastUM, t.Unit)+" to "+length.Step(l.MostUM, 0, t.Unit)) +
-		command.Said(l.Borderline, ", borderline")
+	moves := l.Moves(t.Unit) + command.Said(l.Known, ", "+level.String()) + command.Said(!l.Settled, " (not sure: rings not checked)") +
+		command.Said(l.LeastUM != l.MostUM, "; the step may be "+length.StepValue(l.LeastUM, t.Unit)+" to "+length.Step(l.MostUM, 0, t.Unit)) +
+		command.Said(l.Borderline, ", close to the limit")
 	t.Row(rows.Form{{"line", "line "}, {"strips", ", strips "}, {"timbers", ", "}, {"moves", ": "},
-		{"moisture gap", "; moisture gap "}, {"contrast", "; contrast "}}, l.Level, strconv.Itoa(l.Line), fmt.Sprintf("%d and %d", l.Line, l.Line+1),
+		{"moisture", "; moisture "}, {"contrast", "; contrast "}}, l.Level, strconv.Itoa(l.Line), fmt.Sprintf("%d and %d", l.Line, l.Line+1),
 		t.Name(strips[l.Line-1].Species)+" and "+t.Name(strips[l.Line].Species), moves,
-		fmt.Sprintf("%.1f points, %s", l.GapPct, gap), fmt.Sprintf("about %.0f", l.Contrast))
+		fmt.Sprintf("%.1f points apart, %s", l.GapPct, gap), fmt.Sprintf("about %.0f", l.Contrast))
 }
 
 func (t checkText) timber() {

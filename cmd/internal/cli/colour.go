@@ -83,13 +83,13 @@ func (f colourFlags) check(a *app, cmd *cobra.Command, args []string) error {
 	seen := map[string]bool{}
 	for _, p := range f.pieces {
 		if seen[p.name] {
-			return failure.Usage("give each piece one box", "--piece %s stands twice", p.name)
+			return failure.Usage("give each piece one box", "--piece %s is given twice", p.name)
 		}
 		seen[p.name] = true
 	}
 	switch {
 	case len(f.setup.White) == 0 && f.setup.Target == nil:
-		return failure.Usage("lay white paper beside the timber and give its box: --white X,Y,W,H", "colour needs --white or --target")
+		return failure.Usage("lay white paper next to the timber and give its box: --white X,Y,W,H", "colour needs --white or --target")
 	case len(f.pieces) > 0 && len(f.timber) > 0:
 		return failure.Usage("read the pieces first, then the timber", "--piece and --timber do not go together")
 	case f.save && len(f.pieces)+len(f.timber) == 0:
@@ -265,9 +265,9 @@ func (w workshop) sayColours(file string, f colourFlags, c colouring) {
 	w.sayFindings(c.reader.Findings)
 	switch {
 	case f.save && len(f.timber) > 0:
-		w.Fact("saved", "species.toml; what it was before is beside it as .bak")
+		w.Fact("saved", "species.toml; the old one stays as .bak")
 	case f.save:
-		w.Fact("saved", "rack.toml; what it was before is beside it as .bak")
+		w.Fact("saved", "rack.toml; the old one stays as .bak")
 	case len(c.read) > 0:
 		w.Fact("saved", "nothing: --save writes the colours to your files")
 	}

@@ -77,9 +77,9 @@ func (a *doctor) doctorTerminal() {
 	a.fact("locale", "%s", terminal.Locale(a.Env.Getenv))
 	switch {
 	case !a.Env.IsTerminal():
-		a.fact("terminal", "none here; oddments prints a check in place of the bench")
+		a.fact("terminal", "none here; oddments prints a check instead of the bench")
 	case a.Dumb():
-		a.fact("terminal", "yes, but TERM=dumb cannot show the bench; oddments prints a check in its place")
+		a.fact("terminal", "yes, but TERM=dumb cannot show the bench; oddments prints a check instead")
 	default:
 		a.fact("terminal", "yes")
 		a.fact("size", "%s", terminal.Size(a.Env.TerminalSize()))
@@ -117,7 +117,7 @@ func (a *doctor) doctorHome(home *store.Home) {
 func (a *doctor) doctorLeftovers(home *store.Home) {
 	for _, l := range home.Leftovers() {
 		a.fact("left over", "%s, from a save that was cut short; %s", l.File,
-			command.Or(l.Old, "nothing needs it: take it away", "the next save there takes it away"))
+			command.Or(l.Old, "nothing needs it: remove it", "the next save there removes it"))
 	}
 }
 

@@ -27,8 +27,8 @@ func (a *app) madeCommand() *cobra.Command {
 		errand: func(_ context.Context, w workshop, args []string) error {
 			return w.made(args[0], strings.Join(args[1:], " "), cmd.Flags().Changed, flags)
 		}})
-	cmd.Flags().IntVar(&flags.change, "change", 0, "put the LINE in the place of batch `N`")
-	cmd.Flags().IntVar(&flags.strike, "strike", 0, "strike batch `N` out")
+	cmd.Flags().IntVar(&flags.change, "change", 0, "replace batch `N` by the LINE")
+	cmd.Flags().IntVar(&flags.strike, "strike", 0, "remove batch `N`")
 	return cmd
 }
 
@@ -38,7 +38,7 @@ func madeArgs(cmd *cobra.Command, args []string) error {
 	case given("change") && len(args) == 1:
 		return failure.Usage(`write it like oddments made rookery-square --change 1 "4, 310 min"`, "--change needs a LINE")
 	case given("strike") && len(args) > 0 && (len(args) > 1 || given("change")):
-		return failure.Usage("strike out first, then write down", "--strike takes no LINE and no --change")
+		return failure.Usage("remove first, then add", "--strike takes no LINE and no --change")
 	}
 	return somePatterns("")(cmd, args)
 }
@@ -87,7 +87,7 @@ func (w workshop) made(arg, line string, given func(flag string) bool, flags mad
 
 func (w workshop) sayMade(all []pattern.Made) {
 	if len(all) == 0 {
-		w.Fact("made", "nothing is written down yet")
+		w.Fact("made", "no batch yet")
 		return
 	}
 	batch := rows.Form{{"batch", "batch "}, {"day", ": "}, {"made", ", "}, {"width", ", ", " wide"},

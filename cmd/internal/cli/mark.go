@@ -33,7 +33,7 @@ func (a *app) markCommand() *cobra.Command {
 			return failure.Usage("write --short-ends --apply", "--apply has no effect without --short-ends")
 		},
 		errand: func(_ context.Context, w workshop, args []string) error { return w.mark(args[0], flags) }})
-	cmd.Flags().BoolVar(&flags.shortEnds, "short-ends", false, "say how short each strip could have been")
+	cmd.Flags().BoolVar(&flags.shortEnds, "short-ends", false, "show how short each strip could have been")
 	cmd.Flags().BoolVar(&flags.apply, "apply", false, "with --short-ends: save them in the pattern")
 	flags.edits.flags(cmd.Flags())
 	return cmd
@@ -104,7 +104,7 @@ func (m marking) print(shortEnds bool) {
 func (m marking) refuseToApply() error {
 	if product := work.Staggered(m.job.Layout); product > 0 {
 		return failure.Usage("ask for no more copies than straight rows hold",
-			"--apply: product %d stands in staggered rows, which need a panel without ragged ends", product)
+			"--apply: product %d is in staggered rows, which need straight ends", product)
 	}
 	return nil
 }
@@ -127,10 +127,10 @@ type markEdits struct {
 }
 
 func (e *markEdits) flags(to *pflag.FlagSet) {
-	to.StringArrayVar(&e.add, "add", nil, "list a product as it is spoken in `LINE`, again for others")
-	to.IntVar(&e.drop, "drop", 0, "take product `N` off the list")
-	to.StringArrayVar(&e.knots, "knot", nil, "keep products clear of a `KNOT`, as \"210, 96, 8\"; again for others")
-	to.IntVar(&e.dropKnot, "drop-knot", 0, "forget knot `N`")
+	to.StringArrayVar(&e.add, "add", nil, "add a product typed as you would say it in `LINE`, again for others")
+	to.IntVar(&e.drop, "drop", 0, "remove product `N`")
+	to.StringArrayVar(&e.knots, "knot", nil, "keep products clear of a `KNOT`, like \"210, 96, 8\"; again for others")
+	to.IntVar(&e.dropKnot, "drop-knot", 0, "remove knot `N`")
 }
 
 func (e *markEdits) any() bool { return e.drop != 0 || e.dropKnot != 0 || len(e.add)+len(e.knots) > 0 }

@@ -104,7 +104,7 @@ func TestLockOfSomebodyElse(t *testing.T) {
 		t.Fatal(err)
 	}
 	out, _, exit := s.run(t, "doctor")
-	if exit != 3 || !strings.Contains(out, ".lock: permission denied (somebody else made it, and nothing is in it: take it away") {
+	if exit != 3 || !strings.Contains(out, ".lock: permission denied (another user made it, and it is empty: remove it") {
 		t.Errorf("exit %d, %s", exit, out)
 	}
 	if _, messages, exit := s.run(t, "rack", "add", "pear 500 60 40"); exit != 3 || !strings.Contains(messages, "take it away") {

@@ -48,7 +48,7 @@ func (a *app) pictureCommand() *cobra.Command {
 	to.StringVar(&flags.form, "form", "", "with -o -: `FORM` svg or png; else by the FILE's ending")
 	to.BoolVar(&flags.raw, "raw", false, "the colours of planed wood, without oil")
 	to.BoolVar(&flags.oiled, "oiled", false, "the colours of oiled wood, as without a flag")
-	to.BoolVar(&flags.marks, "marks", false, "dashed lines on the panel: what is cut out of it")
+	to.BoolVar(&flags.marks, "marks", false, "dashed lines on the panel: what is cut from it")
 	to.BoolVar(&flags.table, "table", false, "on a light table instead of white paper")
 	typed.Flag(to, &flags.product, "product", "N", "", typed.Count(maxProducts), "this product alone, by its number")
 	typed.Flag(to, &flags.width, "width", "N", "", typed.Count(export.MaxWidth), "pixels across; 1600 without it")
@@ -77,7 +77,7 @@ func exportForm(kind export.Kind, out, form string) (export.Export, error) {
 	case out == "":
 		return export.Export{}, failure.Usage("write it like -o trivet"+endings[0], "%v needs -o FILE", kind)
 	case out != "-" && form != "":
-		return export.Export{}, failure.Usage("the FILE's ending says it", "--form goes with -o - alone")
+		return export.Export{}, failure.Usage("the FILE's ending sets it", "--form goes with -o - alone")
 	case out == "-" && form == "":
 		name = endings[0]
 	case out == "-":

@@ -150,7 +150,7 @@ func pileOffer(arg string) (name string, o pile.Offer, err error) {
 	}
 	o.Least, o.Most = numbers[0], numbers[1]
 	if o.Most > 0 && o.Least > o.Most {
-		return "", o, failure.Usage("the smaller number stands first", "%q: at least %d and at most %d contradict each other", arg, o.Least, o.Most)
+		return "", o, failure.Usage("put the smaller number first", "%q: at least %d and at most %d contradict each other", arg, o.Least, o.Most)
 	}
 	return name[:at], o, nil
 }

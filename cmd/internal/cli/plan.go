@@ -36,7 +36,7 @@ func (a *app) planCommand() *cobra.Command {
 		takes:  somePatterns("; =4 behind it makes it 4 times"),
 		errand: func(ctx context.Context, w workshop, args []string) error { return w.plan(ctx, args, flags) }})
 	cmd.Flags().BoolVar(&flags.book, "book", false, "book what is printed as done")
-	cmd.Flags().BoolVar(&flags.anyRings, "any-rings", false, "let timber with other rings serve than the patterns ask for")
+	cmd.Flags().BoolVar(&flags.anyRings, "any-rings", false, "use timber with other rings than the patterns ask for")
 	cmd.Flags().BoolVar(&flags.real, "real", false, "write moisture, rings and colours of the pieces into the patterns")
 	cmd.Flags().BoolVar(&flags.join, "join", false, "let strips be made of several pieces, their joints in the waste, as bricks")
 	cmd.Flags().BoolVar(&flags.anyJoint, "any-joint", false, "like --join, and neighbours may be parted in one gap")
@@ -120,7 +120,7 @@ func (w workshop) planJSON(job cutting.Job, p cutting.Plan, by worksteps.By) res
 // mayBook refuses what cannot be booked before any search begins.
 func (w workshop) mayBook(saved []store.Saved) error {
 	if w.Flags.Rack != "" {
-		return failure.Usage("leave --rack out, or import that rack first", "--book changes the rack of your home, and --rack stands in for it")
+		return failure.Usage("leave --rack out, or import that rack first", "--book changes the rack of your home, and --rack uses another instead")
 	}
 	for _, s := range saved {
 		if !w.Home.Owns(s) {
@@ -139,7 +139,7 @@ func (w workshop) bookedBefore(saved []store.Saved) bool {
 			return false
 		}
 	}
-	w.Message("oddments: not booked again: the booking that was cut short is the one that stands now; repeat the command to book one more\n")
+	w.Message("oddments: not booked again: the booking that was cut short counts now; repeat the command to book one more\n")
 	return true
 }
 
@@ -148,7 +148,7 @@ func (w workshop) bookedBefore(saved []store.Saved) bool {
 // none does.
 func (w workshop) book(job cutting.Job, plan cutting.Plan, saved []store.Saved) error {
 	if plan.Short > 0 {
-		w.Message("oddments: not booked: strips are short, and a plan is booked when all of it can be made\n")
+		w.Message("oddments: not booked: strips are missing\n")
 		return nil
 	}
 	now, base, err := w.Home.Rack(w.Table)
@@ -185,7 +185,7 @@ func (w workshop) book(job cutting.Job, plan cutting.Plan, saved []store.Saved) 
 		for _, b := range booked { // no plan of theirs is to be worked on
 			_ = w.Home.KeepTicks(b.Stem, store.Ticks{})
 		}
-		w.Fact("booked", "the rack has what goes back, and each pattern says that it was made; the files before are kept as .bak")
+		w.Fact("booked", "timber off the rack, offcuts back on it, batch noted in each pattern; the files before are kept as .bak")
 	}
 	return err
 }

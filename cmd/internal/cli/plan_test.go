@@ -245,7 +245,7 @@ func TestPlanEndsByItsTime(t *testing.T) {
 	began := time.Now()
 	out, messages, _ := s.run(t, append([]string{"plan", "--time", "1"}, args...)...)
 	t.Logf("plain --time 1: %.2f s", time.Since(began).Seconds())
-	if messages != "" || !strings.Contains(out, "\ndrawn: ") || !strings.Contains(out, "\ntime: the 1 s ran out; more with --time may bring a better plan\n") {
+	if messages != "" || !strings.Contains(out, "\ncounted: ") || !strings.Contains(out, "\ntime: the 1 s ran out; more with --time may bring a better plan\n") {
 		t.Errorf("stderr %q, stdout %.600s", messages, out)
 	}
 	if strings.Contains(out, "proved\n") {
@@ -253,22 +253,22 @@ func TestPlanEndsByItsTime(t *testing.T) {
 	}
 }
 
-// What an unfinished plan is said to be above the least must not be less than it is.
+// What an unfinished plan is said to be above the best plan must not be less than it is.
 func TestPlanSaysHowFarItMayBe(t *testing.T) {
 	s := stage{home: t.TempDir()}
 	args := large(t, s, 4)
 	out, _, _ := s.run(t, append([]string{"plan", "--time", "1.5"}, args...)...)
 	line := ""
 	for l := range strings.Lines(out) {
-		if strings.HasPrefix(l, "drawn: ") {
+		if strings.HasPrefix(l, "counted: ") {
 			line = l
 		}
 	}
 	var drawn, above, bound float64
-	if _, err := fmt.Sscanf(line, "drawn: %f dm3, at most %f %% above the least", &drawn, &above); err != nil {
+	if _, err := fmt.Sscanf(line, "counted: %f dm3, at most %f %% above the best plan", &drawn, &above); err != nil {
 		t.Skipf("skipped: this machine got no bound, or a proof: %q", line)
 	}
-	_, tail, _ := strings.Cut(line, "no plan draws under ")
+	_, tail, _ := strings.Cut(line, "no plan counts less than ")
 	if _, err := fmt.Sscanf(tail, "%f dm3", &bound); err != nil {
 		t.Fatalf("%v in %q", err, line)
 	}

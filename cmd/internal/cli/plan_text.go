@@ -56,9 +56,9 @@ func (t planText) asked() {
 		t.Fact("pattern", "%s, made %s%s", command.Called(t.saved[i]), tell.Times(d.Copies), command.Said(len(d.Pattern.Strips) == 0, ", a draft without strips"))
 	}
 	if len(t.job.Rack.Entries()) == 0 {
-		t.Fact("rack", "empty; oddments rack add writes timber down")
+		t.Fact("rack", "empty; oddments rack add adds timber")
 	}
-	t.Fact("strips", "%d asked for, %d served, %d short%s", strips, strips-t.plan.Short, t.plan.Short, t.short())
+	t.Fact("strips", "%d asked for, %d served, %d missing%s", strips, strips-t.plan.Short, t.plan.Short, t.short())
 }
 
 // short says which timbers run short.
@@ -73,11 +73,11 @@ func (t planText) short() string {
 	return text
 }
 
-// drawn says how much timber is taken, and how sure it is that no plan takes less.
+// drawn says how much timber is counted, and how sure it is that no plan takes less.
 func (t planText) drawn(late bool) {
 	p, claim := t.plan, t.plan.Claim()
-	t.Fact("drawn", "%s, %s", length.Volume(p.DrawnCM3, t.Unit), claim.Say(p.Short > 0, t.Unit))
-	t.Fact("gone", "%s, which does not come back", length.Volume(p.GoneCM3, t.Unit))
+	t.Fact("counted", "%s, %s", length.Volume(p.DrawnCM3, t.Unit), claim.Say(p.Short > 0, t.Unit))
+	t.Fact("uses up", "%s, which does not come back", length.Volume(p.GoneCM3, t.Unit))
 	t.Say("%s", cutting.CountedText(t.Shop.Draw, t.Unit))
 	t.pieces()
 	if late && claim.Sure != cutting.Least {
@@ -128,7 +128,7 @@ func (t planText) piece(d worksteps.Detail) {
 
 // back says what goes back to the rack.
 func (t planText) back() {
-	back := rows.Form{{"goes back", "goes back: "}, {"of", " of "}, {"timber", ", "}, {"size", ", "}}
+	back := rows.Form{{"back to the rack", "back to the rack: "}, {"of", " of "}, {"timber", ", "}, {"size", ", "}}
 	none := true
 	for _, d := range t.details {
 		for _, l := range d.Back {
@@ -138,7 +138,7 @@ func (t planText) back() {
 		}
 	}
 	if none && len(t.details) > 0 {
-		t.Fact("goes back", "nothing")
+		t.Fact("back to the rack", "nothing")
 	}
 }
 

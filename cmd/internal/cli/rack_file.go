@@ -26,7 +26,7 @@ func (a *app) rackImportCommand() *cobra.Command {
 			return a.ownRack(cmd, args)
 		},
 		errand: func(_ context.Context, w workshop, args []string) error { return w.rackImport(args[0], replace) }})
-	cmd.Flags().BoolVar(&replace, "replace", false, "for rack import: put FILE in the place of the whole rack")
+	cmd.Flags().BoolVar(&replace, "replace", false, "for rack import: replace the whole rack by FILE")
 	return cmd
 }
 
@@ -137,7 +137,7 @@ func (w workshop) rackExport(file string) error {
 	switch err := w.Wrote(store.SaveNew(file, text.Bytes())); {
 	case errors.Is(err, fs.ErrExist):
 		return &failure.Problem{Code: failure.CodeIO, File: file, Message: "is there already, and was left as it is",
-			Hint: "name a file that is not there yet, or take this one away first"}
+			Hint: "name a file that is not there yet, or remove this one first"}
 	case err != nil:
 		return err
 	}

@@ -42,7 +42,7 @@ func TestScreenShowsTheNumbersOfTheCommand(t *testing.T) {
 			Physics: physics})
 		model, _ = model.Update(tea.WindowSizeMsg{Width: 200, Height: 60})
 		got := printed(t, home.Dir(), p.Stem)
-		shows(t, model, fmt.Sprintf("wide %s of", short(got.Width)))
+		shows(t, model, fmt.Sprintf("wide %s mm", short(got.Width)))
 		for _, s := range got.Seasons {
 			shows(t, model, fmt.Sprintf("%-6s %.1f %%", s.Name, s.EMC), signed(s.Width)+" mm")
 		}
@@ -55,13 +55,13 @@ func TestScreenShowsTheNumbersOfTheCommand(t *testing.T) {
 				t.Fatalf("%s line %d has no figure", p.Stem, l.Line)
 			}
 			moves, gap := physics.Levels(*l.Step, *l.Strain, l.Gap)
-			step := fmt.Sprintf("%.0f ±%.0f um %s, %s", *l.Step, *l.StepPM, *l.Season, moves)
+			step := fmt.Sprintf("step %.0f ±%.0f um %s, ", *l.Step, *l.StepPM, *l.Season)
 			if *l.StepPM == 0 {
-				step = fmt.Sprintf("%.0f um %s, %s", *l.Step, *l.Season, moves)
+				step = fmt.Sprintf("step %.0f um %s, ", *l.Step, *l.Season)
 			}
 			shows(t, model, step)
 			if gap > moves {
-				shows(t, model, fmt.Sprintf("gap %.1f %s", l.Gap, l.Level))
+				shows(t, model, fmt.Sprintf("moisture %.1f points apart, %s", l.Gap, l.Level))
 			}
 			model, _ = model.Update(tea.KeyMsg{Type: tea.KeyDown})
 		}

@@ -28,7 +28,7 @@ func (a *app) shopCommand() *cobra.Command {
 			case sample && (len(args) > 0 || a.Flags.JSON):
 				return failure.Usage("oddments shop --sample > shop.toml", "--sample prints a whole file, and takes nothing else")
 			case len(args) > 2:
-				return failure.Usage(fmt.Sprintf("a value of several words stands in quotes: oddments shop %s %q", args[0], strings.Join(args[1:], " ")),
+				return failure.Usage(fmt.Sprintf("put a value of several words in quotes: oddments shop %s %q", args[0], strings.Join(args[1:], " ")),
 					"shop takes a KEY and a VALUE, and got %q too", args[2])
 			case (len(args) == 2 || builtIn) && a.Flags.Shop != "":
 				return failure.Usage("--home DIR writes to the shop of another home", "shop KEY VALUE and --built-in write to the shop of a home, not to that of --shop")

@@ -106,7 +106,7 @@ func (a *app) printTimber(s species.Species) {
 		a.Row(values, pattern.Fine, v.Name+inWords(v.Name), text, v.Source.Told())
 	}
 	a.Say("%s", species.Legend)
-	a.Say("what is said of food, dust and law is a caution and no advice: local rules come first")
+	a.Say("notes on food, dust and law are cautions, not advice; local rules come first")
 }
 
 // inWords says what a key of species.toml is that does not say it itself.

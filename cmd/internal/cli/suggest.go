@@ -65,7 +65,7 @@ func (f *suggestFlags) add(cmd *cobra.Command) {
 		"what is best; auto is use-up where anything is marked use first")
 	typed.Flag(to, &ask.LeastContrast, "least-contrast", "CONTRAST", typed.Shown(ask.LeastContrast), command.ParseContrast, "of neighbours, for use-up")
 	to.BoolVar(&ask.Symmetric, "symmetric", false, "the layout is its own mirror image")
-	to.BoolVar(&ask.NoTwins, "no-twins", false, "no timber beside itself")
+	to.BoolVar(&ask.NoTwins, "no-twins", false, "no same wood side by side")
 	typed.Flag(to, &ask.Layouts, "layouts", "N", strconv.Itoa(ask.Layouts), typed.Count(mostLayouts), "how many")
 	typed.Flag(to, &ask.Differ, "differ", "N", strconv.Itoa(ask.Differ), typed.Count(mostDiffer), "strips that a layout differs by from those before")
 	f.wishes.Add(cmd, ask)
@@ -104,7 +104,7 @@ func (f *suggestFlags) settle(sh shop.Shop) error {
 		return nil
 	}
 	if f.ask.Widths = sh.Standing.Widths(); len(f.ask.Widths) == 0 {
-		return failure.Usage("write them into shop.toml like [standing], and below it widths = [\"20 mm\", \"25 mm\"]", "--widths standing: shop.toml names none")
+		return failure.Usage("write them into shop.toml like [standing], and below it widths = [\"20 mm\", \"25 mm\"]", "--widths standing: shop.toml has none")
 	}
 	return nil
 }

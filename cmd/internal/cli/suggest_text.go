@@ -33,7 +33,7 @@ func (t *suggestText) print() {
 	}
 	t.sayLate(t.late, t.answer.Status)
 	if len(t.answer.Layouts) > 0 && !t.answer.PlansProved {
-		t.Fact("plans", "some layouts were passed over for plans that fell short without proof; what is proved is so among the others")
+		t.Fact("plans", "some layouts were skipped because their plans fell short without proof; the proof holds for the others")
 	}
 	for i := range t.answer.Layouts {
 		t.layout(i)
@@ -59,17 +59,17 @@ func (t *suggestText) begin() {
 // asked says again what was asked for, as it was understood.
 func (t suggestText) asked() {
 	a := t.ask
-	wide := fmt.Sprintf("%s wide, %s more or less", t.with(a.Width), t.with(a.Tolerance))
+	wide := fmt.Sprintf("%s wide, ±%s", t.with(a.Width), t.with(a.Tolerance))
 	if least, most := a.Limits(); a.Range != [2]length.Length{} {
 		wide = fmt.Sprintf("%s to %s wide", t.with(least), t.with(most))
 	}
 	t.Fact("panel", "%s, %s thick, %s long", wide, t.with(a.Thickness), t.with(a.Length))
 	t.Fact("strips", "%d to %d%s", a.Strips[0], a.Strips[1], t.fromWhat())
 	useUp := t.answer.Aim == suggest.UseUp
-	t.Fact("rules", "%s", command.Together(fmt.Sprintf("glue lines at most %q", a.Level),
-		command.Said(useUp, fmt.Sprintf("neighbours with a contrast of %g or more", a.LeastContrast)), command.Said(a.NoTwins, "no timber beside itself"), command.Said(a.Symmetric, "its own mirror image")))
-	t.Fact("aim", "%s, then the greatest sum of contrasts", command.Or(useUp, "use-up, the most use-first width, then the greatest smallest contrast",
-		"contrast, the greatest smallest contrast of neighbours"))
+	t.Fact("rules", "%s", command.Together(fmt.Sprintf("glue lines up to %q", a.Level),
+		command.Said(useUp, fmt.Sprintf("neighbours with a contrast of %g or more", a.LeastContrast)), command.Said(a.NoTwins, "no same wood side by side"), command.Said(a.Symmetric, "its own mirror image")))
+	t.Fact("aim", "%s, then the greatest sum of contrasts", command.Or(useUp, "use-up: the most use-first width, then the weakest contrast as strong as possible",
+		"contrast: the weakest contrast of neighbours as strong as possible"))
 	t.Fact("contrast", "by the listed colours, which are approximate; lay the strips side by side before gluing")
 }
 
@@ -117,13 +117,13 @@ func (t suggestText) found() {
 	n := len(t.answer.Layouts)
 	switch {
 	case n == 0 && t.answer.Status == suggest.Infeasible:
-		t.Fact("layouts", "none, and that is proved: nothing from %s does all this", t.stock())
+		t.Fact("layouts", "none: nothing from %s can meet all of this (proved)", t.stock())
 	case n == 0:
-		t.Fact("layouts", "none was found, and it is not proved that there is none")
+		t.Fact("layouts", "none found; not proved that there is none")
 	case t.answer.Status == suggest.Optimal && n < t.ask.Layouts:
-		t.Fact("layouts", "%d, proved, and no other differs enough from these", n)
+		t.Fact("layouts", "%d, proved, no other differs enough from these", n)
 	case t.ask.Sought() && t.answer.Status == suggest.Optimal:
-		t.Fact("layouts", "%d, each proved the best of its look of those that look different enough", n)
+		t.Fact("layouts", "%d, each proved the best of its look, of those that look different enough", n)
 	case t.answer.Status == suggest.Optimal:
 		t.Fact("layouts", "%d, each proved the best of those that differ enough from the ones before", n)
 	default:
@@ -134,7 +134,7 @@ func (t suggestText) found() {
 // sayLate tells that the time ran out, where that left something open.
 func (w workshop) sayLate(late bool, s suggest.Status) {
 	if late && s != suggest.Optimal {
-		w.Fact("time", "the %s s ran out; more with --time may say more", typed.Shown(w.Flags.Seconds))
+		w.Fact("time", "the %s s ran out; a longer --time may find more", typed.Shown(w.Flags.Seconds))
 	}
 }
 
@@ -142,7 +142,7 @@ func (t suggestText) layout(i int) {
 	l := t.answer.Layouts[i]
 	sure := command.Or(l.Proved, "proved", "not proved")
 	if i == 0 {
-		sure = command.Or(l.Proved, "the best, proved", command.Or(l.UseFirst == 0 && t.answer.UseLeft(t.Unit) != "", "found, but not the best", "the best that was found, not proved"))
+		sure = command.Or(l.Proved, "the best, proved", command.Or(l.UseFirst == 0 && t.answer.UseLeft(t.Unit) != "", "found, but not the best", "the best found, not proved"))
 	}
 	layout := t.Of("layout %d", i+1)
 	if t.ask.Sought() {
@@ -154,12 +154,12 @@ func (t suggestText) layout(i int) {
 	if i > 0 && !t.ask.Sought() {
 		layout.Fact(fmt.Sprintf("against layout %d", i), "%s", suggest.Against(t.answer.Layouts[i-1], l))
 	}
-	layout.Fact("contrast", "smallest %.2f, %.2f in all", l.SmallestContrast, l.TotalContrast)
+	layout.Fact("contrast", "weakest %.1f, sum %.1f", l.SmallestContrast, l.TotalContrast)
 	if t.answer.Aim == suggest.UseUp {
 		layout.Fact("use-first", "%s wide together", t.with(l.UseFirst))
 	}
 	worst(layout, l.Level, t.Physics().Worst(t.ask.Pattern(l)), t.Unit)
-	layout.Fact("mirror", "it is %sits own mirror image", command.Or(l.Mirror(), "", "not "))
+	layout.Fact("mirror", "%smirrored", command.Or(l.Mirror(), "", "not "))
 	for n, s := range l.Strips {
 		layout.Fact(fmt.Sprintf("strip %d", n+1), "%s", t.strip(s))
 	}
@@ -191,7 +191,7 @@ func (t suggestText) strip(s suggest.Placed) string {
 // worst tells of the glue line that asks for most, and what it does.
 func worst(t command.Topic, level pattern.Level, l movement.Line, u length.Unit) {
 	t.Row(command.PartForm(), level, t.Subject, "worst glue line",
-		fmt.Sprintf("%s, between strips %d and %d, %s, moisture gap %.1f points", level, l.Line, l.Line+1, l.Moves(u), l.GapPct))
+		fmt.Sprintf("%s, between strips %d and %d, %s, moisture %.1f points apart", level, l.Line, l.Line+1, l.Moves(u), l.GapPct))
 }
 
 // planProof says what is proved of a plan; ofTimber says that it is the least of those
@@ -201,11 +201,11 @@ func planProof(plan cutting.Plan, ofTimber bool, u length.Unit) string {
 	claim := plan.Claim()
 	switch {
 	case claim.Sure == cutting.Least:
-		return "the least from the whole rack, proved"
+		return "no better plan from the whole rack exists (proved)"
 	case ofTimber:
-		proof = "the least from timber of this moisture and these marks, proved; not proved the least from the whole rack"
+		proof = "no better plan from timber of this moisture and these marks exists (proved); not proved for the whole rack"
 	default:
-		proof = "not proved the least"
+		proof = "not proved the best plan"
 	}
 	if under := claim.Under(u); under != "" {
 		proof += "; " + under
@@ -216,7 +216,7 @@ func planProof(plan cutting.Plan, ofTimber bool, u length.Unit) string {
 // planInShort says what a plan that is not short draws and opens; ofTimber is as for
 // planProof.
 func planInShort(t command.Topic, job cutting.Job, plan cutting.Plan, ofTimber bool, u length.Unit) {
-	t.Fact("plan", "nothing short, %s drawn, %s", length.Volume(plan.DrawnCM3, u), planProof(plan, ofTimber, u))
+	t.Fact("plan", "nothing missing, counts %s, %s", length.Volume(plan.DrawnCM3, u), planProof(plan, ofTimber, u))
 	taken := plan.ReadyTaken()
 	for id, refs := range taken.All() {
 		t.Fact("plan, ready strips", "%d from %s", len(refs), id)
@@ -233,13 +233,13 @@ func planInShort(t command.Topic, job cutting.Job, plan cutting.Plan, ofTimber b
 // none says what else there may be to lay out.
 func (t suggestText) none() {
 	if len(t.ask.Have) == 0 && len(t.ask.Rack.Entries()) == 0 {
-		t.Fact("rack", "empty; oddments rack add writes timber down, --have names strips on the spot")
+		t.Fact("rack", "empty; oddments rack add adds timber, --have names strips on the spot")
 		return
 	}
 	if text := t.ask.ReadyText(t.Shop, t.Unit); text != "" {
 		t.Fact("ready strips", "%s", text)
 		if len(t.ask.Rack.Pieces) > 0 {
-			t.Fact("pieces", "left alone; with --widths 20,25 strips of these widths are cut from them")
+			t.Fact("pieces", "not used; --widths 20,25 cuts strips of these widths from them")
 		}
 	}
 }
@@ -247,7 +247,7 @@ func (t suggestText) none() {
 // loosen says what to loosen.
 func (t suggestText) loosen() {
 	if t.answer.Loosen == nil && t.answer.Status != suggest.Infeasible {
-		t.Fact("loosen", "not looked for, since the search was not finished")
+		t.Fact("loosen", "not searched, since the search was not finished")
 		return
 	}
 	ways := t.answer.Loosen.Say(t.Unit)
@@ -258,15 +258,15 @@ func (t suggestText) loosen() {
 	proved := t.answer.Loosen != nil && t.answer.Loosen.Proved
 	switch {
 	case brief && !proved && len(ways) > 0:
-		t.Fact("loosen", "looked for %g s only; less of it may do, or another condition", suggest.LoosenFor.Seconds())
+		t.Fact("loosen", "searched for %g s only; less of it may be enough, or another condition", suggest.LoosenFor.Seconds())
 	case brief && !proved:
-		t.Fact("loosen", "no condition was found that would do alone; looked for %g s only", suggest.LoosenFor.Seconds())
+		t.Fact("loosen", "no single change found that is enough; searched for %g s only", suggest.LoosenFor.Seconds())
 	case len(ways) > 0 && t.answer.Status != suggest.Infeasible:
-		t.Fact("loosen", "less of it may do, or nothing at all")
+		t.Fact("loosen", "less of it may be enough, or nothing at all")
 	case len(ways) > 0:
 	case !proved:
-		t.Fact("loosen", "no condition was found that would do alone")
+		t.Fact("loosen", "no single change found that is enough")
 	default:
-		t.Fact("loosen", "no condition alone would do; other or more strips are wanted")
+		t.Fact("loosen", "no single change is enough; other or more strips are needed")
 	}
 }

@@ -37,11 +37,11 @@ func (a *app) workCommand() *cobra.Command {
 
 // add puts the flags on a command.
 func (f *workFlags) add(to *pflag.FlagSet) {
-	typed.Flag(to, &f.minutes, "minutes", "N", "", typed.Count(pattern.MaxMinutes), "what all panels take; else by the last batch made")
+	typed.Flag(to, &f.minutes, "minutes", "N", "", typed.Count(pattern.MaxMinutes), "what all panels take; else like the last batch made")
 	typed.Flag(to, &f.clamps, "clamps", "N", "", typed.Count(mostClamps), "how many you have")
 	typed.Flag(to, &f.asked, "asked", "AMOUNT", "", work.ParseAmount, "price that you ask for one product")
 	to.BoolVar(&f.dryingOil, "drying-oil", false, "the finish is linseed, tung or another oil that hardens")
-	typed.Flag(to, &f.before, "before", "DATE", "", pattern.ParseDate, "day that the products are to be ready before, like 2026-12-05")
+	typed.Flag(to, &f.before, "before", "DATE", "", pattern.ParseDate, "day before which the products must be ready, like 2026-12-05")
 }
 
 // set puts what the flags say into a job.

@@ -28,8 +28,8 @@ const defaultSeconds = 10
 func (f *Flags) Add(to *pflag.FlagSet) {
 	f.Seconds = defaultSeconds
 	to.StringVar(&f.home, "home", "", "folder `DIR` of your files; else $ODDMENTS_HOME, else your data folder")
-	to.StringVar(&f.Rack, "rack", "", "rack `FILE` that stands in for the home's")
-	to.StringVar(&f.Shop, "shop", "", "shop `FILE` that stands in for the home's")
+	to.StringVar(&f.Rack, "rack", "", "use the rack `FILE` instead of yours")
+	to.StringVar(&f.Shop, "shop", "", "use the shop `FILE` instead of yours")
 	to.BoolVar(&f.JSON, "json", false, "results and errors as JSON, lengths in mm")
 	to.BoolVar(&f.plain, "plain", false, "one fact a line, without tables and colours, as through a pipe")
 	typed.Flag(to, &f.Units, "units", "mm|in", "", typed.Optional(length.ParseUnit), "mm or in, for plain text; else the shop's")

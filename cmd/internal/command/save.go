@@ -40,7 +40,7 @@ func (w Workshop) KeepPattern(was store.Saved, p pattern.Pattern) error {
 
 // SayReplaced says that a file was written and the one before it kept.
 func (a *App) SayReplaced(how, file string) {
-	a.Fact(how, "%s, and what it was before as .bak beside it", file)
+	a.Fact(how, "%s, the old one stays as .bak", file)
 }
 
 // SavePattern saves p as keepPattern does, and returns the version that lies there now.

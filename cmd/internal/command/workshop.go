@@ -24,7 +24,7 @@ import (
 func (a *App) Home() (*store.Home, error) {
 	dir, err := store.ResolveHome(a.Flags.home, a.Env.Getenv("ODDMENTS_HOME"))
 	if err != nil {
-		return nil, failure.New(failure.CodeIO, "say with --home DIR, or in ODDMENTS_HOME, where your files are to lie", "%v", err)
+		return nil, failure.New(failure.CodeIO, "set with --home DIR, or in ODDMENTS_HOME, where your files are", "%v", err)
 	}
 	return store.OpenHome(dir), nil
 }

@@ -134,7 +134,7 @@ func ofFile(e *store.Error) *Problem {
 	case errors.Is(e.Err, store.ErrNotFound):
 		p.Message = "there is no such pattern"
 	case errors.Is(e.Err, store.ErrStem) && strings.Contains(e.File, "="):
-		p.Hint = "how many times stands behind it as a whole number, like trivet=4"
+		p.Hint = "put the number of copies after it as a whole number, like trivet=4"
 	case e.Doing != "read":
 		p.Message = e.Doing + ": " + p.Message
 	}

@@ -54,7 +54,7 @@ func TestManualIsTheSameEachTime(t *testing.T) {
 func TestManualKeepsListsAndArguments(t *testing.T) {
 	got := page(t)
 	for _, want := range []string{
-		"\n.PP\nswap N M\n.PP\nlet strips N and M change places\n.PP\n",
+		"\n.PP\nswap N M\n.PP\nswap strips N and M\n.PP\n",
 		"\nSECONDS: seconds that a search may take (default 10)\n",
 		"\nLENGTH: how far the width may be off, either way (default 4 mm)\n",
 	} {

@@ -139,7 +139,7 @@ func NewReader(p *photo.Photo, s Setup) (*Reader, error) {
 		r.Method = ByTarget
 		err = r.byTarget()
 	case len(s.White) == 0:
-		err = refuse("white 1", "lay white paper beside the timber and set its box", "no paper and no target")
+		err = refuse("white 1", "lay white paper next to the timber and set its box", "no paper and no target")
 	default:
 		err = r.byPaper()
 	}
@@ -162,7 +162,7 @@ func (r *Reader) byPaper() error {
 	}
 	if r.setup.Grey == nil {
 		r.Findings = append(r.Findings, Finding{Rule: "paper only", Where: "light",
-			Message: fmt.Sprintf("set against paper alone: about %.1f off", r.About()), Remedy: "lay a grey card beside the paper for half of that"})
+			Message: fmt.Sprintf("set against paper alone: about %.1f off", r.About()), Remedy: "lay a grey card next to the paper for half of that"})
 		return nil
 	}
 	r.Method = ByGrey
@@ -171,7 +171,7 @@ func (r *Reader) byPaper() error {
 
 // byGrey takes the camera's curve from the card, of which the reflectance is known.
 func (r *Reader) byGrey(light light, paper photo.Triple) error {
-	const least, most, floor, remedy = 0.6, 1.6, 1e-6, "check the card's percentage and lay it flat beside the paper"
+	const least, most, floor, remedy = 0.6, 1.6, 1e-6, "check the card's percentage and lay it flat next to the paper"
 	card := r.setup.Grey
 	all, err := r.pixels(card.Box, "grey")
 	if err != nil {

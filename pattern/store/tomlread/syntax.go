@@ -17,7 +17,7 @@ func syntaxWords() []saidOf {
 		quote  = "write the text and both its quotes on one line"
 		line   = `a line is written like width = "31 mm"`
 		list   = `write the list like ["0-40 mm", "300-330 mm"]`
-		escape = `write \\ for one \, or put the text in ' ' in place of " "`
+		escape = `write \\ for one \, or put the text in ' ' instead of " "`
 		number = "write the number like 9.1 or 620"
 		day    = "write the day like 2026-11-02"
 	)

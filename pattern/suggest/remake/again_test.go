@@ -175,7 +175,7 @@ func TestAgainAgainstEveryWay(t *testing.T) {
 			}
 			for _, before := range got.Answers[:i] {
 				if fmt.Sprint(before.Timbers) == fmt.Sprint(s.Timbers) {
-					t.Fatalf("case %d: %v stands twice", n, s.Timbers)
+					t.Fatalf("case %d: %v is there twice", n, s.Timbers)
 				}
 			}
 		}

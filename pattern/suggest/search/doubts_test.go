@@ -42,7 +42,7 @@ func TestNoPlan(t *testing.T) {
 	if plan, ok := suggest.NoPlan(7, unfit); !ok || plan.Short != 7 || plan.Status != cutting.Feasible || plan.Broken != error(unfit) {
 		t.Errorf("%v, %+v", ok, plan)
 	}
-	if plan, ok := suggest.NoPlan(7, errors.New("an id stands twice")); ok || plan.Short != 0 {
+	if plan, ok := suggest.NoPlan(7, errors.New("an id is there twice")); ok || plan.Short != 0 {
 		t.Errorf("%v, %+v", ok, plan)
 	}
 	var d doubts

@@ -62,7 +62,7 @@ func TestPlansClaimNoMoreThanIsSo(t *testing.T) {
 				without++
 			}
 			if !l.LeastOfTimber && len(ask.Have) == 0 && answer.Status == suggest.Optimal && l.Plan.Status != cutting.Optimal {
-				t.Fatalf("a small job's plan is not proved the least of its timber: %+v", l.Plan)
+				t.Fatalf("a small job's plan is not proved the best plan of its timber: %+v", l.Plan)
 			}
 		}
 	}

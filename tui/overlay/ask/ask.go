@@ -129,15 +129,15 @@ func (f Field) echo() (string, paint.Role) {
 	}
 	switch {
 	case err == nil && understood == "":
-		return "Enter takes it, Esc leaves it as it was", paint.RoleFaint
+		return "Enter sets it, Esc cancels", paint.RoleFaint
 	case err == nil:
-		return understood + ": Enter takes it, Esc leaves it as it was", paint.RoleFaint
+		return understood + ". Enter sets it, Esc cancels", paint.RoleFaint
 	case f.failed:
 		return err.Error(), paint.RoleError
 	case f.input.Value() != "":
 		return err.Error(), paint.RoleFaint
 	default:
-		return "Esc leaves it as it was", paint.RoleFaint
+		return "Esc cancels", paint.RoleFaint
 	}
 }
 

@@ -30,9 +30,17 @@ func Length(u length.Unit) func(string) (length.Length, string, error) {
 		if err != nil {
 			return 0, "", err
 		}
-		other := length.InInches - u
-		return l, l.With(u) + ", that is " + l.With(other), nil
+		return l, l.With(u) + " (" + inOther(l, u) + ")", nil
 	}
+}
+
+// inOther returns a length in the other unit, about where that is rounded.
+func inOther(l length.Length, u length.Unit) string {
+	other := length.InInches - u
+	if back, err := length.ParseIn(l.Format(other), other); err == nil && back == l {
+		return l.With(other)
+	}
+	return "about " + l.With(other)
 }
 
 // LengthOr reads a length, or nothing, which means what instead says.

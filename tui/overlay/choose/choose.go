@@ -163,7 +163,7 @@ func (l List) nothing() string {
 	if near := tomlread.Nearest(strings.TrimSpace(l.filter.Value()), known); near != "" {
 		return text + ": try " + near
 	}
-	return text + ": try how another word for it begins"
+	return text + ": try the beginning of another word"
 }
 
 // page is how far page up and page down go.
@@ -318,11 +318,11 @@ func (l List) hint() string {
 	case l.digits:
 		return "its digit or Enter takes it   Esc closes   Up Down"
 	case l.answers:
-		return "Enter takes it   Esc closes   Up Down"
+		return "Enter chooses   Esc closes   Up Down"
 	case l.careful && l.at < 0 && !l.alone():
 		return "Down Up choose one, then Enter does it   Esc closes   type to find"
 	default:
-		return "Enter takes it   Esc closes   type to find   Up Down PgUp PgDn"
+		return "Enter chooses   Esc closes   type to find   Up Down PgUp PgDn"
 	}
 }
 

@@ -138,7 +138,7 @@ func (p Page) Draw(c *paint.Canvas, r paint.Rect, _ screen.Context) {
 		c.Text(rows[i], paint.Fit(q.Asks, inner.W), c.Role(role))
 		p.answer(c, paint.Rect{X: rows[i].X, Y: rows[i].Y + 1, W: rows[i].W, H: 1}.Intersect(inner), i, mark)
 	}
-	c.Text(inner.Row(inner.H-1), "Enter takes the answer and goes on   Up Down another   Esc leaves them", c.Role(paint.RoleFaint))
+	c.Text(inner.Row(inner.H-1), "Enter sets the answer, then the next   Up Down another   Esc cancels", c.Role(paint.RoleFaint))
 }
 
 // answer draws an answer, and how it is understood behind it.

@@ -63,8 +63,8 @@ func (p Page) turn(by int, ctx screen.Context) Page {
 // keyLines lists the keys in the order of the table, but those of the place that the
 // help was asked for at before all others.
 func keyLines(at keymap.Place, keys keymap.Map) []line {
-	out := []line{{does: "Glue lines: , fine  ! take care  X too much  ? look at the rings  - no figure"},
-		{does: "Rings: = flat   / rift   | quarter   ? nobody has looked"},
+	out := []line{{does: "Glue lines: , fine  ! take care  X too much  ? rings not checked  - no figure"},
+		{does: "Rings: = flat   / rift   | quarter   ? not checked"},
 		{does: "Pieces: X a fault  ~ a fault along it  ! use first  x3 three alike"}}
 	groups := keys.Groups()
 	slices.SortStableFunc(groups, func(a, b keymap.Group) int { return rank(a, at) - rank(b, at) })

@@ -84,8 +84,8 @@ func draft(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 		"An empty panel.",
 		"",
 		ctx.Keys.KeyOf("put-in") + " puts in the first strip, " + ctx.Keys.KeyOf("put-in-row") + " a whole row from one line.",
-		ctx.Keys.KeyOf(keymap.LayOut) + " lays out a board from what is on the rack.",
-		ctx.Keys.KeyOf("set-panel-length") + " says how long the panel is, " + ctx.Keys.KeyOf("set-thickness") + " how thick, " +
+		ctx.Keys.KeyOf(keymap.LayOut) + " shows layouts of what is on the rack.",
+		ctx.Keys.KeyOf("set-panel-length") + " sets how long the panel is, " + ctx.Keys.KeyOf("set-thickness") + " how thick, " +
 			ctx.Keys.KeyOf("set-panel-width") + " how wide.",
 		ctx.Keys.KeyOf(keymap.Open) + " opens a saved pattern, " + ctx.Keys.KeyOf(keymap.Help) + " shows all keys.",
 	}

@@ -32,7 +32,7 @@ func TestAdviceIsOfTheWorseFinding(t *testing.T) {
 	}
 	ctx.State.Selected = 8
 	s := screentest.Drawn(80, 22, func(c *paint.Canvas, r paint.Rect) { bench.Screen{}.Draw(c, r, ctx) })
-	for _, want := range []string{">9<", "hornbeam", "gap 2.2 too much", "datum"} {
+	for _, want := range []string{">9<", "hornbeam", "rings?   9|10 EL moisture 2.2 apart, too much", "datum"} {
 		if !strings.Contains(s, want) {
 			t.Errorf("no %q on\n%s", want, s)
 		}

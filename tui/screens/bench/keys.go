@@ -17,8 +17,8 @@ func (Screen) Keys() []keymap.Action {
 		choose.Hand(move["select-first"], "first strip", 0, "home"),
 		choose.Hand(move["select-last"], "last strip", 0, "end"),
 		choose.Hand(move["select"], "number", 0, "n"),
-		choose.Bind(keymap.NextCare, "next care", "go to the next glue line that asks for care", 11, "."),
-		choose.Bind(keymap.PreviousCare, "care before", "go back to the glue line before that asks for care", 0, ","),
+		choose.Bind(keymap.NextCare, "next problem", "go to the next glue line that asks for care", 11, "."),
+		choose.Bind(keymap.PreviousCare, "previous problem", "go back to the previous glue line that asks for care", 0, ","),
 
 		arrange.Hand(move["carry-left"], "carry left", 15, "shift+left", "<"),
 		arrange.Hand(move["carry-right"], "carry right", 0, "shift+right", ">"),
@@ -32,8 +32,8 @@ func (Screen) Keys() []keymap.Action {
 		arrange.Hand(move["twin"], "twin", 10, "t"),
 		arrange.Hand(move["mirror"], "mirror", 8, "m"),
 		arrange.Hand(move["pin"], "pin", 0, "p"),
-		arrange.Hand(move["fill"], "fill", 13, "f"),
-		arrange.Bind(keymap.LayOut, "lay out", "see the best layouts of what the rack holds", 5, "v"),
+		arrange.Hand(move["fill"], "fit to width", 13, "f"),
+		arrange.Bind(keymap.LayOut, "layouts", "show the best layouts of what the rack holds", 5, "v"),
 		arrange.Bind(keymap.LayAgain, "again", "make this pattern again from what the rack holds now, timber for timber", 17, "V"),
 
 		mill.Hand(move["roll"], "roll", 12, "r"),
@@ -65,11 +65,11 @@ func (Screen) Keys() []keymap.Action {
 		panel.Hand(move["set-panel-width"], "wanted width", 0, "W"),
 		panel.Hand(move["set-make"], "flat or edge", 0, "E"),
 		panel.Hand(move["set-panel-moisture"], "glue-up moisture", 0, "M"),
-		panel.Hand(move["set-flattened"], "flush moisture", 0, "F"),
+		panel.Hand(move["set-flattened"], "flattened at", 0, "F"),
 		panel.Hand(move["set-name"], "name", 0, "N"),
 		panel.Hand(move["set-notes"], "notes", 0, "O"),
 
-		look.Bind(keymap.TurnPanel, "turn panel", "draw the panel lying along the screen, or standing", 19, "|", "D"),
-		look.Bind(keymap.Advice, "take advice", "make the change that the advice on this strip offers", 0, "enter"),
+		look.Bind(keymap.TurnPanel, "turn panel", "draw the panel along the screen, or upright", 19, "|", "D"),
+		look.Bind(keymap.Advice, "take remedy", "make the change that the line above offers", 0, "enter"),
 	}
 }

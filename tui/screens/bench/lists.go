@@ -39,7 +39,7 @@ func timberItems(ctx screen.Context) []choose.Item {
 // same on little room.
 func timberFigures(s species.Species, ctx screen.Context) (detail, brief string) {
 	if !s.Moves() {
-		return "no figure for movement", "no movement"
+		return "no figure for movement", "no figure"
 	}
 	contrast := ""
 	if strip, ok := ctx.State.Strip(); ok {
@@ -63,7 +63,7 @@ func chooseTimber(m edit.Move, arg edit.Arg, ctx screen.Context) []screen.Reques
 	title := arg.What
 	switch putIn, _ := ctx.Keys.ByID("put-in"); {
 	case m.On() && ok:
-		title = fmt.Sprintf("instead of strip %d: %s", ctx.State.Selected+1, title)
+		title = fmt.Sprintf("timber for strip %d (%s)", ctx.State.Selected+1, title)
 	case m.On():
 		return hand(*putIn.Move, putIn.ID, ctx)
 	}
@@ -83,7 +83,7 @@ func chooseTray(m edit.Move, arg edit.Arg, ctx screen.Context) []screen.Request 
 	tray := ctx.State.Tray
 	switch len(tray) {
 	case 0:
-		return say("nothing lies aside")
+		return say("no strip is laid aside")
 	case 1:
 		return move(with(m, edit.Args{}))
 	}

@@ -87,7 +87,11 @@ func askFor(m edit.Move, arg edit.Arg, told edit.Args, ctx screen.Context) []scr
 		if !ok {
 			return []screen.Request{screen.Refuse("there is no strip yet: put one in first")}
 		}
-		title = fmt.Sprintf("%s of strip %d, %s", arg.What, ctx.State.Selected+1, ctx.Name(strip.Species))
+		of := fmt.Sprintf("strip %d, %s", ctx.State.Selected+1, ctx.Name(strip.Species))
+		title = arg.What + " of " + of
+		if arg.Then != "" {
+			title = arg.What + " " + of + ", " + arg.Then
+		}
 	}
 	var now edit.Args
 	if arg.Now != nil {
@@ -98,7 +102,7 @@ func askFor(m edit.Move, arg edit.Arg, told edit.Args, ctx screen.Context) []scr
 		return field(m, title, "", number(ctx), told, func(t *edit.Args, n int) { t.Number = n - 1 }, ctx)
 	case edit.OfLength:
 		return field(m, title, ask.TypedLength(now.Length, ctx.Unit), lengthOr(arg.None, ctx.Unit), told, func(t *edit.Args, l length.Length) { t.Length = l }, ctx)
-	case edit.ForWidth: // strip widths go by the step of the keys, and the tolerance is that of laying out
+	case edit.ForWidth: // strip widths use the step of the keys, and the tolerance that of layouts
 		return field(m, title, "", ask.Length(ctx.Unit), told, func(t *edit.Args, width length.Length) {
 			t.Size = edit.Size{Width: width, Tolerance: suggest.DefaultTolerance, Step: widthStep().In(ctx.Unit)}
 		}, ctx)

@@ -120,11 +120,11 @@ func takeAdvice(ctx screen.Context) []screen.Request {
 	if remedy, ok := Advise(ctx); ok {
 		return screen.Apply(remedy, ctx)
 	}
-	return say("there is no advice on this strip")
+	return say("no change to suggest here")
 }
 
-// toCare goes to the next glue line, in a direction, that asks for care or waits for
-// somebody to look at its rings, and chooses the strip left of it.
+// toCare goes to the next glue line, in a direction, that asks for care or whose
+// rings are not checked, and chooses the strip left of it.
 func toCare(by int, ctx screen.Context) []screen.Request {
 	lines := ctx.Report.Figures.Lines
 	n := len(lines)
@@ -151,7 +151,7 @@ func lineWords(ctx screen.Context, l movement.Line) string {
 		f := slices.MaxFunc(all, func(a, b check.Finding) int { return cmp.Compare(a.Level, b.Level) })
 		return fmt.Sprintf("%d|%d %s: %s", l.Line, l.Line+1, f.Level.Heading(), f.Message)
 	}
-	return fmt.Sprintf("%d|%d waits for somebody to look at the rings", l.Line, l.Line+1)
+	return fmt.Sprintf("%d|%d: rings not checked", l.Line, l.Line+1)
 }
 
 // press chooses a strip and begins to drag it, or does what the footer says.

@@ -12,16 +12,16 @@ import (
 func side(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	screen.DrawRule(c, r)
 	r = r.Inset(1, 0)
-	r = part(c, r, "Seasons: what wood settles to", seasons(ctx))
-	of := ""
+	r = part(c, r, "Seasons: moisture that wood settles to", seasons(ctx))
+	heading := "Timber needed, "
 	if hasRack(ctx) {
-		of = " of what the rack has"
+		heading = "Timber needed/on the rack, "
 	}
-	r = part(c, r, "Timber, "+length.VolumeUnit(ctx.Unit)+of, timbers(ctx))
+	r = part(c, r, heading+length.VolumeUnit(ctx.Unit), timbers(ctx))
 	if len(ctx.State.Tray) > 0 {
 		r = part(c, r, "Laid aside", []string{tray(ctx)})
 	}
-	r = c.Lines(r, []string{"What to know"}, c.Role(paint.RoleHeading))
+	r = c.Lines(r, []string{"Findings"}, c.Role(paint.RoleHeading))
 	for _, f := range ctx.Report.Findings {
 		words := screen.Wrap(screen.Sentence(f), r.W)
 		if len(words) > r.H {
@@ -63,7 +63,7 @@ func timbers(ctx screen.Context) []string {
 		if t.MassKnown {
 			mass = length.Mass(t.MassKg, ctx.Unit)
 		}
-		rows = append(rows, fmt.Sprintf("%2d %s %-12s %s  %s", t.Strips, ctx.Letters(t.Species), paint.Fit(ctx.Name(t.Species), 12), used(ctx, t, " of "), mass))
+		rows = append(rows, fmt.Sprintf("%2d %s %-12s %s  %s", t.Strips, ctx.Letters(t.Species), paint.Fit(ctx.Name(t.Species), 12), used(ctx, t), mass))
 	}
 	return rows
 }

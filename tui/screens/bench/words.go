@@ -29,12 +29,12 @@ func chosen(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	for _, flag := range [...]struct {
 		set  bool
 		word string
-	}{{strip.Turned, "turned"}, {strip.Over, "over"}, {strip.Pinned, "pinned"}} {
+	}{{strip.Turned, "end for end"}, {strip.Over, "face down"}, {strip.Pinned, "pinned"}} {
 		if flag.set { // no key may be without a sign of what it did, where the rest is cut off too
 			parts = append(parts, flag.word)
 		}
 	}
-	parts = append(parts, fmt.Sprintf("%.1f %% %s", ctx.Physics.Moisture(ctx.State.Pattern, strip), moistureOf(ctx.State.Pattern, strip)))
+	parts = append(parts, fmt.Sprintf("moisture %.1f %% %s", ctx.Physics.Moisture(ctx.State.Pattern, strip), moistureOf(ctx.State.Pattern, strip)))
 	own := ctx.State.Pattern.StripLength(strip, ctx.Allow.Length).With(ctx.Unit) + " long"
 	if strip.Length > 0 {
 		own = "own length " + strip.Length.With(ctx.Unit)
@@ -52,7 +52,7 @@ func chosen(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 func rings(r pattern.Rings) string {
 	if word, ok := r.Word(); ok {
 		if !r.Known() {
-			return "rings unknown"
+			return "rings not checked"
 		}
 		return word
 	}
@@ -71,65 +71,127 @@ func moistureOf(p pattern.Pattern, s pattern.Strip) string {
 	}
 }
 
-// wordsFrom is the width from which both glue lines find room with all their words.
-const wordsFrom = 110
+// A told is a part of what is said of a glue line, with the level that it names; -1: none.
+type told struct {
+	text  string
+	level pattern.Level
+}
 
-// lines says what the glue lines left and right of the chosen strip do.
+// plain is said in no colour of a level.
+const plain pattern.Level = -1
+
+// lines says what the glue lines left and right of the chosen strip do, in as many words
+// as both find room with; the milder of the two is shortened first.
 func lines(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
-	const gap = 3
-	wide := r.W >= wordsFrom
+	var both []movement.Line
 	for _, n := range [...]int{ctx.State.Selected, ctx.State.Selected + 1} {
-		if n < 1 || n > len(ctx.Report.Figures.Lines) {
+		if n >= 1 && n <= len(ctx.Report.Figures.Lines) {
+			both = append(both, ctx.Report.Figures.Lines[n-1])
+		}
+	}
+	says := [...]func(screen.Context, movement.Line) []told{inFull, inShort, verdictOnly}
+	for _, brevity := range [...][2]int{{0, 0}, {1, 0}, {1, 1}, {2, 1}, {2, 2}} { // of the milder, of the other
+		var all []told
+		for i, l := range both {
+			brief := brevity[1]
+			if len(both) > 1 && milder(ctx, both) == i {
+				brief = brevity[0]
+			}
+			if i > 0 {
+				all = append(all, told{"   ", plain})
+			}
+			all = append(all, says[brief](ctx, l)...)
+		}
+		width := 0
+		for _, t := range all {
+			width += paint.Width(t.text)
+		}
+		if width > r.W {
 			continue
 		}
-		_, r = r.SplitLeft(line(c, r, ctx, ctx.Report.Figures.Lines[n-1], wide) + gap)
+		for _, t := range all {
+			style := paint.Style{}
+			if t.level != plain {
+				style = c.Role(screen.Role(t.level))
+			}
+			_, r = r.SplitLeft(c.Text(r, t.text, style))
+		}
+		return
 	}
 }
 
-// line says what one glue line does, and returns the cells that it took.
-func line(c *paint.Canvas, r paint.Rect, ctx screen.Context, l movement.Line, wide bool) int {
+// milder returns which of two glue lines is at the lower level.
+func milder(ctx screen.Context, both []movement.Line) int {
+	if ctx.Of(both[1]).Level < ctx.Of(both[0]).Level {
+		return 1
+	}
+	return 0
+}
+
+// inFull says all of a glue line: 9|10 HB step 71 ±13 um humid, take care; moisture 2.2
+// points apart, too much.
+func inFull(ctx screen.Context, l movement.Line) []told {
 	f := ctx.Of(l)
-	text := fmt.Sprintf("%d|%d ", l.Line, l.Line+1)
+	out := []told{{neighbour(ctx, l) + moves(ctx, l) + ", ", plain}, {f.Moves.String(), f.Moves}}
+	if !l.Settled {
+		out = append(out, told{", rings not checked", plain})
+	}
+	if l.Borderline {
+		out = append(out, told{", close to the limit", plain})
+	}
+	switch {
+	case f.Gap > f.Moves:
+		out = append(out, told{"; " + apart(l) + ", ", plain}, told{f.Gap.String(), f.Gap})
+	case l.GapPct > 0:
+		out = append(out, told{"; " + apart(l), plain})
+	}
+	return out
+}
+
+// inShort says what decides a glue line, moisture or movement.
+func inShort(ctx screen.Context, l movement.Line) []told {
+	f := ctx.Of(l)
+	if f.Gap > f.Moves {
+		return []told{{neighbour(ctx, l) + fmt.Sprintf("moisture %.1f apart, ", l.GapPct), plain}, {f.Gap.String(), f.Gap}}
+	}
+	return append([]told{{neighbour(ctx, l) + moves(ctx, l) + ", ", plain}}, verdict(l, f.Moves)...)
+}
+
+// verdictOnly says the level of a glue line.
+func verdictOnly(ctx screen.Context, l movement.Line) []told {
+	return append([]told{{neighbour(ctx, l), plain}}, verdict(l, ctx.Of(l).Level)...)
+}
+
+// neighbour returns a glue line with the timber on its far side: 9|10 HB.
+func neighbour(ctx screen.Context, l movement.Line) string {
 	other := l.Line
 	if other == ctx.State.Selected+1 {
 		other = l.Line + 1
 	}
-	text += ctx.Letters(ctx.State.Pattern.Strips[other-1].Species) + " "
-	switch {
-	case !l.Known:
-		text += "no figure"
-	default:
-		text += length.Step(f.StepUM, l.StepPM, ctx.Unit) + " " + f.Season.String()
-	}
-	all := r
-	say := func(text string, style paint.Style) {
-		_, r = r.SplitLeft(c.Text(r, text, style))
-	}
-	say(text, paint.Style{})
-	if wide || f.Gap <= f.Moves { // on little room the worse of the two is said
-		say(", ", paint.Style{})
-		say(verdict(l, f.Moves, wide), c.Role(screen.Role(f.Moves)))
-	}
-	if l.GapPct > 0 && (wide || f.Gap > pattern.Fine) {
-		say(fmt.Sprintf(", gap %.1f", l.GapPct), paint.Style{})
-	}
-	if f.Gap > f.Moves {
-		say(" ", paint.Style{})
-		say(f.Gap.String(), c.Role(screen.Role(f.Gap)))
-	}
-	return r.X - all.X
+	return fmt.Sprintf("%d|%d %s ", l.Line, l.Line+1, ctx.Letters(ctx.State.Pattern.Strips[other-1].Species))
 }
 
-// verdict returns the level of how a line moves in words, with what keeps it open.
-func verdict(l movement.Line, level pattern.Level, wide bool) string {
-	text := level.String()
-	if !l.Settled {
-		text += " ?"
+// moves says how a line steps.
+func moves(ctx screen.Context, l movement.Line) string {
+	if !l.Known {
+		return "no figure"
 	}
-	if l.Borderline && wide {
-		text += ", borderline"
+	f := ctx.Of(l)
+	return "step " + length.Step(f.StepUM, l.StepPM, ctx.Unit) + " " + f.Season.String()
+}
+
+func apart(l movement.Line) string { return fmt.Sprintf("moisture %.1f points apart", l.GapPct) }
+
+// verdict returns a level, or that the rings keep it open.
+func verdict(l movement.Line, level pattern.Level) []told {
+	switch {
+	case l.Settled:
+		return []told{{level.String(), level}}
+	case level == pattern.Fine:
+		return []told{{"rings?", plain}}
+	default:
+		return []told{{level.String(), level}, {", rings?", plain}}
 	}
-	return text
 }
 
 // Advise returns the best remedy for a glue line of the chosen strip: that of the
@@ -167,7 +229,7 @@ func advice(c *paint.Canvas, r paint.Rect, ctx screen.Context) int {
 		return min(len(words), r.H)
 	}
 	if look := ctx.Looks(); look != "" {
-		c.TextFit(r, "look at the end grain of "+look, c.Role(paint.RoleUnknown))
+		c.TextFit(r, "check the end grain of "+look, c.Role(paint.RoleUnknown))
 	}
 	return 1
 }
@@ -177,7 +239,7 @@ func advice(c *paint.Canvas, r paint.Rect, ctx screen.Context) int {
 func timber(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	var parts []string
 	for _, t := range ctx.Report.Figures.Timber {
-		parts = append(parts, ctx.Letters(t.Species)+" "+used(ctx, t, "/"))
+		parts = append(parts, ctx.Letters(t.Species)+" "+used(ctx, t))
 	}
 	text := strings.Join(parts, "   ")
 	switch {
@@ -193,15 +255,16 @@ func timber(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	c.TextFit(r, text, c.Role(paint.RoleFaint))
 }
 
-// used says what is used of a timber and, behind of, what the rack has, and whether the rack has less than that. The
-// rack may run short all the same: what can be cut of it is not computed here.
-func used(ctx screen.Context, t movement.Timber, of string) string {
+// used says what is used of a timber and, behind a stroke, what the rack has, and whether
+// the rack has less than that. The rack may run short all the same: what can be cut of it
+// is not computed here.
+func used(ctx screen.Context, t movement.Timber) string {
 	text := length.VolumeValue(t.RoughCM3, ctx.Unit)
 	if !hasRack(ctx) {
 		return text
 	}
 	have := ctx.Rack.VolumeCM3(t.Species)
-	text += of + length.VolumeValue(have, ctx.Unit)
+	text += "/" + length.VolumeValue(have, ctx.Unit)
 	if have < t.FinishedCM3 {
 		text += " SHORT"
 	}

@@ -259,7 +259,7 @@ func (s Screen) Draw(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	l := lay(r, s.shown, ctx)
 	s.head(c, l.head.Inset(1, 0), ctx)
 	if len(ctx.State.Pattern.Strips) == 0 {
-		c.TextCentre(l.picture.Row(l.picture.H/2), "no strips yet: the bench puts them in", paint.Style{})
+		c.TextCentre(l.picture.Row(l.picture.H/2), "no strips yet: put them in on the bench", paint.Style{})
 	} else {
 		shown := s.picture(ctx)
 		cursor := s.Point(ctx.State.Pattern)

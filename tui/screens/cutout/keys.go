@@ -58,21 +58,21 @@ func cursorEntries() []screen.Entry[Screen] {
 		}
 	}
 	return []screen.Entry[Screen]{
-		screen.Goes(on.Bind("cut-left", "cursor", "take the cursor 10 mm, or 1/2 in, towards the datum end", 1, "left"),
+		screen.Goes(on.Bind("cut-left", "cursor", "move the cursor 10 mm, or 1/2 in, towards the datum end", 1, "left"),
 			by(-1, 0, far)).When(strips),
-		screen.Goes(on.Bind("cut-right", "cursor right", "take the cursor 10 mm, or 1/2 in, towards the far end", 0, "right"), by(1, 0, far)),
-		screen.Goes(on.Bind("cut-up", "cursor up", "take the cursor 10 mm, or 1/2 in, towards edge A", 0, "up"), by(0, -1, far)),
-		screen.Goes(on.Bind("cut-down", "cursor down", "take the cursor 10 mm, or 1/2 in, away from edge A", 0, "down"), by(0, 1, far)),
-		screen.Goes(on.Bind("cut-left-fine", "cursor left, fine", "take the cursor 1 mm, or 1/16 in, towards the datum end", 0, "shift+left"),
+		screen.Goes(on.Bind("cut-right", "cursor right", "move the cursor 10 mm, or 1/2 in, towards the far end", 0, "right"), by(1, 0, far)),
+		screen.Goes(on.Bind("cut-up", "cursor up", "move the cursor 10 mm, or 1/2 in, towards edge A", 0, "up"), by(0, -1, far)),
+		screen.Goes(on.Bind("cut-down", "cursor down", "move the cursor 10 mm, or 1/2 in, away from edge A", 0, "down"), by(0, 1, far)),
+		screen.Goes(on.Bind("cut-left-fine", "cursor left, fine", "move the cursor 1 mm, or 1/16 in, towards the datum end", 0, "shift+left"),
 			by(-1, 0, fine)),
-		screen.Goes(on.Bind("cut-right-fine", "cursor right, fine", "take the cursor 1 mm, or 1/16 in, towards the far end", 0, "shift+right"),
+		screen.Goes(on.Bind("cut-right-fine", "cursor right, fine", "move the cursor 1 mm, or 1/16 in, towards the far end", 0, "shift+right"),
 			by(1, 0, fine)),
-		screen.Goes(on.Bind("cut-up-fine", "cursor up, fine", "take the cursor 1 mm, or 1/16 in, towards edge A", 0, "shift+up"),
+		screen.Goes(on.Bind("cut-up-fine", "cursor up, fine", "move the cursor 1 mm, or 1/16 in, towards edge A", 0, "shift+up"),
 			by(0, -1, fine)),
-		screen.Goes(on.Bind("cut-down-fine", "cursor down, fine", "take the cursor 1 mm, or 1/16 in, away from edge A", 0, "shift+down"),
+		screen.Goes(on.Bind("cut-down-fine", "cursor down, fine", "move the cursor 1 mm, or 1/16 in, away from edge A", 0, "shift+down"),
 			by(0, 1, fine)),
-		screen.Steps(on.Bind("cut-next", "next copy", "choose the next copy of what is cut out", 2, ".", "pgdown"), 1, Screen.Go).When(listed),
-		screen.Steps(on.Bind("cut-last", "copy before", "choose the copy before", 0, ",", "pgup"), -1, Screen.Go),
+		screen.Steps(on.Bind("cut-next", "next copy", "choose the next copy", 2, ".", "pgdown"), 1, Screen.Go).When(listed),
+		screen.Steps(on.Bind("cut-last", "previous copy", "choose the previous copy", 0, ",", "pgup"), -1, Screen.Go),
 	}
 }
 
@@ -84,15 +84,15 @@ func productEntries() []screen.Entry[Screen] {
 		screen.Asks(on.Hand(move["set-product"], "change", 4, "enter", "e"), Screen.changeProduct).When(listed),
 		screen.Asks(on.Bind("cut-more", "more", "cut out one more of the product", 5, "+", "="), moreOf(1)).When(listed),
 		screen.Asks(on.Bind("cut-fewer", "fewer", "cut out one fewer; below one, the last product fills the rows", 0, "-"), moreOf(-1)),
-		screen.Asks(on.Hand(move["drop-product"], "take away", 6, "x", "delete"), Screen.dropProduct).When(listed),
+		screen.Asks(on.Hand(move["drop-product"], "remove", 6, "x", "delete"), Screen.dropProduct).When(listed),
 		screen.Asks(on.Hand(move["product-sooner"], "sooner", 0, "<"), Screen.sooner),
-		screen.Asks(on.Bind("cut-centre", "centre", "say what the middle row lies on: panel, a strip or a glue line", 7, "c"),
+		screen.Asks(on.Bind("cut-centre", "centre", "set what the middle row is centred on: panel, a strip or a glue line", 7, "c"),
 			Screen.askCentre).When(listed),
-		screen.Asks(on.Bind(cutBevel, "bevel", "say how deep the bevel is", 8, "b"), Screen.askBevel).When(listed),
-		screen.Asks(on.Bind("cut-side", "bevel side", "go on to the next side of the bevel: under, top, both", 0, "o"), Screen.nextBevelSide),
+		screen.Asks(on.Bind(cutBevel, "bevel", "set how deep the bevel is", 8, "b"), Screen.askBevel).When(listed),
+		screen.Asks(on.Bind("cut-side", "bevel side", "change the side of the bevel: under, top, both", 0, "o"), Screen.nextBevelSide),
 		screen.Asks(on.Hand(move["add-avoid"], "knot", 9, "k"), Screen.addKnot).When(strips),
 		screen.Asks(on.Hand(move["set-avoid"], "knot by figures", 0, "K"), Screen.askKnot),
-		screen.Asks(on.Hand(move["drop-avoid"], "knot away", 10, "j"), Screen.dropKnot).When(knotted),
+		screen.Asks(on.Hand(move["drop-avoid"], "remove knot", 10, "j"), Screen.dropKnot).When(knotted),
 	}
 }
 
@@ -106,15 +106,15 @@ func slideEntries() []screen.Entry[Screen] {
 	}
 	held := func(s Screen, _ screen.Context) bool { return len(s.shown.Held) > 0 }
 	return []screen.Entry[Screen]{
-		screen.Does(on.Bind(cutSlideFar, "slide", "slide the copy 5 mm, or 1/4 in, towards the far end, to try", 11, "]"),
+		screen.Does(on.Bind(cutSlideFar, "move", "move the copy 5 mm, or 1/4 in, towards the far end, as a trial", 11, "]"),
 			slide(1, far)).When(loose),
-		screen.Does(on.Bind("cut-slide-near", "slide back", "slide the copy 5 mm, or 1/4 in, back towards the datum end", 0, "["),
+		screen.Does(on.Bind("cut-slide-near", "move back", "move the copy 5 mm, or 1/4 in, back towards the datum end", 0, "["),
 			slide(-1, far)),
-		screen.Does(on.Bind("cut-slide-fine", "slide, fine", "slide the copy 1 mm, or 1/16 in, towards the far end, to try", 0, "}"),
+		screen.Does(on.Bind("cut-slide-fine", "move, fine", "move the copy 1 mm, or 1/16 in, towards the far end, as a trial", 0, "}"),
 			slide(1, fine)),
-		screen.Does(on.Bind("cut-near-fine", "slide back, fine", "slide the copy 1 mm, or 1/16 in, back towards the datum end", 0, "{"),
+		screen.Does(on.Bind("cut-near-fine", "move back, fine", "move the copy 1 mm, or 1/16 in, back towards the datum end", 0, "{"),
 			slide(-1, fine)),
-		screen.Asks(on.Bind(cutKeep, "keep slid", "keep what was slid where it is, by a mark before it", 12, "z"), Screen.keepSlid).When(held),
+		screen.Asks(on.Bind(cutKeep, "keep here", "keep the moved copy here, by a keep-clear mark", 12, "z"), Screen.keepSlid).When(held),
 		screen.Asks(on.Bind(keymap.ShortEnds, "short ends", "crosscut every strip to what its products need, short ends outside", 13, "h"),
 			Screen.shortEnds).When(listed),
 		screen.Asks(on.Bind(cutSheet, "mark-out", "show the whole mark-out, to read it at the bench", 14, "s"), Screen.markSheet).When(listed),

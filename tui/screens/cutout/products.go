@@ -18,7 +18,7 @@ import (
 
 // nothingListed says how a product is listed.
 func nothingListed(ctx screen.Context) []screen.Request {
-	return []screen.Request{screen.Say("nothing is listed: " + ctx.Keys.KeyOf("add-product") + " lists a product")}
+	return []screen.Request{screen.Say("no product listed: " + ctx.Keys.KeyOf("add-product") + " adds a product")}
 }
 
 // onProduct makes a hand move on the chosen product, as f changes it.
@@ -41,7 +41,7 @@ func (s Screen) onProduct(f func(pattern.Product) (pattern.Product, error), ctx 
 func (s Screen) onChosen(f func(edit.State, int) (edit.State, error), after tea.Msg) []screen.Request {
 	e, ok := s.Chosen()
 	if !ok {
-		return []screen.Request{screen.Say("nothing is listed")}
+		return []screen.Request{screen.Say("no product listed")}
 	}
 	return []screen.Request{screen.Edit{Make: func(s edit.State) (edit.State, error) { return f(s, e.Product) }, Then: after}}
 }
@@ -82,7 +82,7 @@ func (s Screen) changeProduct(ctx screen.Context) []screen.Request {
 	if !ok {
 		return s.addProduct(ctx)
 	}
-	return line(fmt.Sprintf("change product %d; fill instead of x2: as many as the rows hold", e.Product+1),
+	return line(fmt.Sprintf("change product %d; type fill instead of x2 for as many as the rows hold", e.Product+1),
 		outline.Line(ctx.State.Pattern.Products[e.Product], ctx.Unit), ctx,
 		func(s edit.State, p pattern.Product) (edit.State, error) { return edit.SetProduct(s, e.Product, p) }, nil)
 }
@@ -126,7 +126,7 @@ func (s Screen) askBevel(ctx screen.Context) []screen.Request {
 func (s Screen) nextBevelSide(ctx screen.Context) []screen.Request {
 	return s.onProduct(func(p pattern.Product) (pattern.Product, error) {
 		if p.Bevel == 0 {
-			return p, errors.New("it has no bevel: " + ctx.Keys.KeyOf(cutBevel) + " says how deep")
+			return p, errors.New("it has no bevel: " + ctx.Keys.KeyOf(cutBevel) + " sets how deep")
 		}
 		sides := pattern.BevelSides()
 		p.BevelSide = sides[(int(p.BevelSide)+1)%len(sides)]

@@ -86,17 +86,17 @@ func of(ctx screen.Context) screen.Stamp {
 func (Screen) shortEnds(ctx screen.Context) []screen.Request {
 	p, allowance := ctx.State.Pattern, ctx.Physics.Shop().Allowance.Length
 	if len(p.Products) == 0 {
-		return []screen.Request{screen.Say("no product is listed, so every strip needs its whole length; the cut out screen lists them")}
+		return []screen.Request{screen.Say("no product listed, so every strip needs its whole length: add products on the cut out screen")}
 	}
 	job, err := ctx.WorkJob(nil)
 	switch {
 	case err != nil:
 		return []screen.Request{screen.Refuse(err.Error())}
 	case len(job.Layout.Placed) == 0:
-		return []screen.Request{screen.Refuse("no product fits: there is nothing that strips could be short for")}
+		return []screen.Request{screen.Refuse("no product fits, so no strip can be shortened")}
 	}
 	if product := work.Staggered(job.Layout); product > 0 {
-		return []screen.Request{screen.Refuse(fmt.Sprintf("product %d stands in staggered rows, which need a panel without ragged ends: ask for no more copies than straight rows hold", product))}
+		return []screen.Request{screen.Refuse(fmt.Sprintf("product %d is in staggered rows, which need straight ends: ask for no more copies than straight rows hold", product))}
 	}
 	short, saving := outline.ShortEnds(p, allowance, job.Layout)
 	var ends []edit.End
@@ -106,7 +106,7 @@ func (Screen) shortEnds(ctx screen.Context) []screen.Request {
 	}
 	return []screen.Request{
 		screen.Edit{Make: func(s edit.State) (edit.State, error) { return edit.ShortEnds(s, ends, ctx.Allow) }},
-		screen.Say("short ends outside: " + work.SavingText(saving, ctx.Unit) + "; the plan cuts the strips so"),
+		screen.Say("short ends outside: " + work.SavingText(saving, ctx.Unit)),
 	}
 }
 

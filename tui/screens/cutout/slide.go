@@ -25,7 +25,7 @@ func slide(sign length.Length, step screen.Step) func(Screen, screen.Context) (s
 func (s Screen) slid(by length.Length, ctx screen.Context) (Screen, string) {
 	at, ok := s.Copy()
 	if !ok {
-		return s, "no copy is chosen"
+		return s, "no copy chosen"
 	}
 	// A step back may end in a knot, which the copy then has to be taken past.
 	for i := length.Length(1); i <= mostSteps; i++ {
@@ -33,15 +33,15 @@ func (s Screen) slid(by length.Length, ctx screen.Context) (Screen, string) {
 		now, _ := next.Copy()
 		switch moved := now.From != at.From && now.From > at.From == (by > 0); {
 		case moved && !next.shown.held(now):
-			return next, label(now) + " lies at its earliest place again"
+			return next, label(now) + " is at its earliest place again"
 		case moved:
-			return next, fmt.Sprintf("%s slid by hand to %s from the datum end, to try: %s keeps it", label(now),
+			return next, fmt.Sprintf("%s moved to %s from the datum end (trial): %s keeps it", label(now),
 				now.Along.With(ctx.Unit), ctx.Keys.KeyOf(cutKeep))
 		case by > 0:
-			return s, "it can slide no further"
+			return s, "the copy cannot move further"
 		}
 	}
-	return s, "it lies at its earliest place"
+	return s, "the copy is at its earliest place"
 }
 
 func label(at outline.Placed) string { return fmt.Sprintf("product %d, copy %d", at.Product, at.Copy) }
@@ -82,7 +82,7 @@ func (s Screen) dropIdle(ctx screen.Context) Screen {
 // of each copy keeps it from lying nearer.
 func (s Screen) keepSlid(ctx screen.Context) []screen.Request {
 	if len(s.shown.Held) == 0 {
-		return []screen.Request{screen.Say("nothing is slid: " + ctx.Keys.KeyOf(cutSlideFar) + " slides a copy")}
+		return []screen.Request{screen.Say("no copy is moved: " + ctx.Keys.KeyOf(cutSlideFar) + " moves a copy")}
 	}
 	want := s.shown.Job.Layout.Placed
 	next, err := s.marked(ctx.State, want)
@@ -93,12 +93,12 @@ func (s Screen) keepSlid(ctx screen.Context) []screen.Request {
 	p := next.Pattern
 	got, err := outline.Lay(p, shop.Allowance.Length, p.Products, p.Avoids, shop.Cut)
 	if err != nil || !stand(got.Placed, want) {
-		return []screen.Request{screen.Refuse("a mark does not keep it there, since there is room for it before the mark: mark the knot itself with " +
+		return []screen.Request{screen.Refuse("a keep-clear mark cannot hold the copy, since it fits before the mark: mark the knot itself with " +
 			ctx.Keys.KeyOf("add-avoid"))}
 	}
 	return []screen.Request{
 		screen.Edit{Make: func(edit.State) (edit.State, error) { return next, nil }},
-		screen.Say("kept: copies keep clear of the mark at its near edge; " + ctx.Keys.KeyOf("drop-avoid") + " there takes it away"),
+		screen.Say("kept by a keep-clear mark at its near edge; " + ctx.Keys.KeyOf("drop-avoid") + " on the mark removes it"),
 	}
 }
 

@@ -18,16 +18,19 @@ import (
 // head says which product is chosen, and where tape and square are held.
 func (s Screen) head(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	e, any := s.Chosen()
-	text := "Cut out   nothing is listed: the panel itself is the product"
+	text := "Cut out   no product listed: the panel itself is the product"
 	if any {
-		text = fmt.Sprintf("Cut out   product %d of %d, %s: %s", e.Product+1, len(s.shown.Job.Products), s.shown.placed(e.Product+1),
-			outline.Text(s.shown.Job.Products[e.Product], ctx.Unit))
+		text = "Cut out   "
+		if n := len(s.shown.Job.Products); n > 1 {
+			text += fmt.Sprintf("product %d of %d, ", e.Product+1, n)
+		}
+		text += s.shown.placed(e.Product+1) + ": " + outline.Text(s.shown.Job.Products[e.Product], ctx.Unit)
 	}
 	c.TextFit(r.Row(0), text, c.Role(paint.RoleHeading))
 	cursor := ""
 	if n := len(ctx.State.Pattern.Strips); n > 0 {
 		at := s.Point(ctx.State.Pattern)
-		cursor = fmt.Sprintf("cursor %s, %s, strip %d", at.Along.Format(ctx.Unit), at.Across.Format(ctx.Unit), strip(at.Across, ctx))
+		cursor = fmt.Sprintf("cursor %s along, %s across, strip %d", at.Along.Format(ctx.Unit), at.Across.Format(ctx.Unit), strip(at.Across, ctx))
 	}
 	c.TextRight(r.Row(1), cursor, c.Role(paint.RoleFaint))
 	left, _ := r.Row(1).SplitLeft(max(0, r.W-paint.Width(cursor)-2))
@@ -65,7 +68,7 @@ func strip(across length.Length, ctx screen.Context) int {
 	return len(strips)
 }
 
-// hook says where the tape is hooked.
+// hook says where to measure from.
 func (s Screen) hook(ctx screen.Context) string {
 	switch {
 	case s.shown.Err != nil:
@@ -76,7 +79,7 @@ func (s Screen) hook(ctx screen.Context) string {
 		return "nothing to mark"
 	}
 	start := s.shown.Job.Pattern.Strips[s.shown.Mark.Hook-1].Start
-	return fmt.Sprintf("hook strip %d's near end at %s, square on A", s.shown.Mark.Hook, start.Format(ctx.Unit))
+	return fmt.Sprintf("from strip %d's near end (%s), square on A", s.shown.Mark.Hook, start.Format(ctx.Unit))
 }
 
 // columns puts values under each other, w cells wide in all.
@@ -96,13 +99,13 @@ func columns(w int, values ...string) string {
 const wideList = 76
 
 // list writes one line a copy: its centre from the datum, what binds it, how far it
-// slides, what is clear beside it.
+// slides, what is clear next to it.
 func (s Screen) list(c *paint.Canvas, l layout, ctx screen.Context) {
 	if len(s.shown.entries) == 0 {
 		return
 	}
 	names := l.list.Inset(1, 0).Row(0)
-	c.TextFit(names, columns(names.W, "  copy", "from hook", "from A", "tight at", "slides to", "side", "ends clear"), c.Role(paint.RoleFaint))
+	c.TextFit(names, columns(names.W, "  copy", "along", "across", "held by", "can move to", "clear", "at ends"), c.Role(paint.RoleFaint))
 	s.copies(l).Draw(c, func(i int, row paint.Rect, mark string, style paint.Style) {
 		row = row.Inset(1, 0)
 		e := s.shown.entries[i]
@@ -121,7 +124,7 @@ func (s Screen) list(c *paint.Canvas, l layout, ctx screen.Context) {
 func (s Screen) copy(i int, mark string, w int, ctx screen.Context) string {
 	at, m, u := s.shown.Job.Layout.Placed[i], s.shown.Mark.Marks[i], ctx.Unit
 	clear := outline.ClearanceOf(s.shown.Job.Pattern, ctx.Allow.Length, s.shown.Job.Products[at.Product-1], at)
-	slides := "not at all"
+	slides := "stays"
 	tight := outline.StopOf(s.shown.Job.Layout, i, s.shown.Job.Products, s.shown.Cut.Gap).String()
 	switch {
 	case at.BindingStrip > 0:
@@ -175,7 +178,7 @@ func (s Screen) facts(ctx screen.Context) []detail {
 		}
 	}
 	if len(s.shown.Held) > 0 {
-		add("slid by hand", "to try; "+ctx.Keys.KeyOf(cutKeep)+" keeps it, by a mark that copies keep clear of")
+		add("moved", "trial only; "+ctx.Keys.KeyOf(cutKeep)+" keeps it, by a keep-clear mark")
 	}
 	if product := work.Staggered(s.shown.Job.Layout); product > 0 {
 		add("staggered rows", fmt.Sprintf("of product %d: keep the panel's ends straight", product))
@@ -186,7 +189,7 @@ func (s Screen) facts(ctx screen.Context) []detail {
 	add("", bevel(p, f, u))
 	add("", holes(p, f, u))
 	if left := s.shown.Job.Layout.Left; left.Length > 0 {
-		add("", fmt.Sprintf("left over %s x %s from %s on%s", left.Length.Format(u), left.Width.Format(u), left.From.With(u), s.shown.still()))
+		add("", fmt.Sprintf("offcut %s x %s at the far end, from %s%s", left.Length.Format(u), left.Width.Format(u), left.From.With(u), s.shown.still()))
 	}
 	if at, ok := s.Copy(); ok {
 		if rounds, ok := work.OutOfRoundLine(ctx.Physics, s.shown.Job, at, u); ok {
@@ -227,9 +230,9 @@ func (s Shown) still() string {
 		}
 	}
 	if len(parts) == 0 {
-		return "; none of the products comes out of it"
+		return ": no product fits it"
 	}
-	return "; still out of it, in rows: " + strings.Join(parts, " or ")
+	return ": still holds " + strings.Join(parts, " or ")
 }
 
 func size(p pattern.Product, along, across length.Length, u length.Unit) string {
@@ -237,12 +240,12 @@ func size(p pattern.Product, along, across length.Length, u length.Unit) string 
 }
 
 func router(p pattern.Product, f work.ProductFigures, cut shop.Cut, u length.Unit) string {
-	text := "no template inside the bush"
+	text := "no template with the bush outside it"
 	if f.Template.Along > 0 {
 		text = fmt.Sprintf("template %s (bush %s, cutter %s)", size(p, f.Template.Along, f.Template.Across, u), cut.Bush.Format(u), cut.Cutter.Format(u))
 	}
 	if f.Passes > 0 {
-		text += fmt.Sprintf("; %d passes of %s, %s", f.Passes, cut.Pass.Format(u), length.Run(f.PathM, u))
+		text += fmt.Sprintf("; %d passes %s deep, %s of path", f.Passes, cut.Pass.Format(u), length.Run(f.PathM, u))
 	}
 	return text + "; blank at least " + size(p, f.Blank.Along, f.Blank.Across, u)
 }
@@ -251,7 +254,7 @@ func bevel(p pattern.Product, f work.ProductFigures, u length.Unit) string {
 	if p.Bevel == 0 {
 		return ""
 	}
-	return fmt.Sprintf("bevel %s at 45 degrees, %v: face %s, stands on %s, edge left %s", p.Bevel.Format(u), p.BevelSide,
+	return fmt.Sprintf("bevel %s (45 deg, %v): face %s wide, foot %s, %s of edge stays", p.Bevel.Format(u), p.BevelSide,
 		length.Estimate(f.BevelFaceMM, u), size(p, f.Stands.Along, f.Stands.Across, u), f.EdgeLeft.Format(u))
 }
 
@@ -302,7 +305,7 @@ func (s Screen) details(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 					y++
 				}
 			}
-			c.TextFit(r.Row(y), "more: "+ctx.Keys.KeyOf(cutSheet)+", the whole mark-out", c.Role(paint.RoleFaint))
+			c.TextFit(r.Row(y), "more: "+ctx.Keys.KeyOf(cutSheet)+" shows the whole mark-out", c.Role(paint.RoleFaint))
 			return
 		}
 		for k, w := range words {

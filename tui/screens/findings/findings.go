@@ -44,7 +44,7 @@ func (l List) take(ctx screen.Context) []screen.Request {
 	if remedy, ok := l.Remedy(ctx); ok {
 		return screen.Apply(remedy, ctx)
 	}
-	return []screen.Request{screen.Say("no change of the panel was found to help here")}
+	return []screen.Request{screen.Say("no change found that helps here")}
 }
 
 // goBy goes on by so many findings, and chooses the strip that the one there is about.
@@ -166,9 +166,9 @@ func (l List) Draw(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	screen.DrawFooter(c, table().Footer(l, r, ctx))
 	faint := c.Role(paint.RoleFaint)
 	if len(ctx.Report.Findings) == 0 {
-		text := "Nothing to know: every glue line is fine."
+		text := "No findings: every glue line is fine."
 		if len(ctx.State.Pattern.Strips) == 0 {
-			text = "No strips yet: the bench puts them in."
+			text = "No strips yet: put them in on the bench."
 		}
 		c.Text(body.Row(0), text, paint.Style{})
 		return

@@ -30,7 +30,7 @@ func table() screen.Table[List] {
 		screen.Does(on.Bind("find-down", "finding below", "go to the finding below and choose its strip", 0, "down"), steps(1)),
 		screen.Does(on.Bind("find-page-up", "five above", "go five findings up", 0, "pgup"), steps(-page)),
 		screen.Does(on.Bind("find-page-down", "five below", "go five findings down", 0, "pgdown"), steps(page)),
-		screen.Asks(on.Bind(findTake, "take remedy", "make the change that would help, as it stands beneath the finding", 2, "enter"),
+		screen.Asks(on.Bind(findTake, "take remedy", "make the change shown below the finding", 2, "enter"),
 			List.take).When(helped),
 	}}
 }

@@ -6,7 +6,7 @@ import (
 )
 
 // Place is where the keys of the screen hold.
-const Place keymap.Place = "laid out for you"
+const Place keymap.Place = "layouts"
 
 // The actions that are named elsewhere too.
 const (
@@ -47,23 +47,23 @@ func table() screen.Table[Screen] {
 // Keys lists what is done in the gallery of layouts.
 func (Screen) Keys() []keymap.Action { return table().Actions() }
 
-func group() keymap.Group { return keymap.Group{Heading: "laid out for you", At: Place} }
+func group() keymap.Group { return keymap.Group{Heading: "layouts", At: Place} }
 
 // galleryEntries lists what is done with what was found.
 func galleryEntries() []screen.Entry[Screen] {
 	on := group()
 	return []screen.Entry[Screen]{
-		screen.Does(on.Bind(layTake, "take", "put this layout on the bench, or loosen as it says", 1, "enter"), Screen.take),
-		screen.Asks(on.Bind(layClose, "bench", "go back to the bench; a search goes on", 2, "esc", "v"), Screen.close),
+		screen.Does(on.Bind(layTake, "take", "put this layout on the bench, or make the chosen change", 1, "enter"), Screen.take),
+		screen.Asks(on.Bind(layClose, "bench", "go back to the bench; a search continues", 2, "esc", "v"), Screen.close),
 		screen.Asks(on.Bind(layStop, "stop", "stop the search with the best so far", 3, "x"), Screen.stop),
-		screen.Does(on.Bind(layAsk, "ask again", "ask again, with the pins as they are now", 4, "g"), Screen.askAnew),
-		screen.Does(on.Bind(layMore, "more", "find more, unlike these", 5, "a"), Screen.more),
+		screen.Does(on.Bind(layAsk, "ask again", "search again, with the pins as they are now", 4, "g"), Screen.askAnew),
+		screen.Does(on.Bind(layMore, "more", "find more layouts that differ from these", 5, "a"), Screen.more),
 		screen.Steps(on.Bind(layUp, "layout", "go to the layout above", 6, "up"), -1, Screen.goBy),
 		screen.Steps(on.Bind("lay-down", "layout below", "go to the layout below", 0, "down"), 1, Screen.goBy),
 		screen.Steps(on.Bind(layLeft, "strip", "look at the strip to the left", 7, "left"), -1, Screen.goStrip),
 		screen.Steps(on.Bind(layRight, "strip right", "look at the strip to the right", 0, "right"), 1, Screen.goStrip),
-		screen.Does(on.Bind(layPin, "pin", "pin this strip at its place for the next ask, or take its pin out", 8, "p"), Screen.pin),
-		screen.Asks(on.Bind(layTell, "tell all", "tell all of this layout: each strip that differs, each glue line, the order of work", 9, "o"),
+		screen.Does(on.Bind(layPin, "pin", "pin this strip at its place for the next search, or take its pin out", 8, "p"), Screen.pin),
+		screen.Asks(on.Bind(layTell, "show all", "show all of this layout: each strip that differs, each glue line, the order of work", 9, "o"),
 			Screen.tell),
 	}
 }
@@ -74,17 +74,17 @@ func wishEntries() []screen.Entry[Screen] {
 	return []screen.Entry[Screen]{
 		screen.Does(on.Bind(layWider, "looser", "let the width differ by more", 0, "t"), forNew(wishTolerance(1))),
 		screen.Does(on.Bind(layTighter, "tighter", "let the width differ by less", 0, "T"), forNew(wishTolerance(-1))),
-		screen.Does(on.Bind(layLevel, "level", "go on to the next worst level that a glue line may have", 0, "l"), forBoth(wishLevel)),
-		screen.Does(on.Bind(layAim, "aim", "aim at using up what is marked use first, or at contrast", 0, "m"), forNew(wishAim)),
-		screen.Does(on.Bind(layContrast, "more contrast", "ask for 2 more contrast between neighbours, where the aim is to use up", 0, "c"),
+		screen.Does(on.Bind(layLevel, "level", "change the worst level that a glue line may have", 0, "l"), forBoth(wishLevel)),
+		screen.Does(on.Bind(layAim, "aim", "aim at wood marked use first, or at contrast", 0, "m"), forNew(wishAim)),
+		screen.Does(on.Bind(layContrast, "more contrast", "ask for 2 more contrast between neighbours, where the aim is use-first wood", 0, "c"),
 			forNew(wishContrast(2))),
 		screen.Does(on.Bind(layContrastN, "less contrast", "ask for 2 less contrast between neighbours", 0, "C"), forNew(wishContrast(-2))),
 		screen.Does(on.Bind(layMirror, "symmetric", "ask for layouts that are their own mirror image, or for any", 0, "s"),
 			forNew(wishSymmetric)),
-		screen.Does(on.Bind(layTwins, "twins", "forbid a timber beside itself, or allow it", 0, "b"), forNew(wishTwins)),
-		screen.Asks(on.Bind(layStrips, "how many strips", "say how many strips, as 11 or 9-13", 0, "n"), Screen.askStrips),
-		screen.Asks(on.Bind(layWidths, "strip widths", "say what widths strips may have, parted by commas", 0, "w"), Screen.askWidths),
-		screen.Does(on.Bind(layFrom, "from", "lay out ready strips alone, or cut strips from pieces too", 0, "f"), forNew(wishFrom)),
+		screen.Does(on.Bind(layTwins, "twins", "forbid or allow the same wood side by side", 0, "b"), forNew(wishTwins)),
+		screen.Asks(on.Bind(layStrips, "how many strips", "set how many strips, like 11 or 9-13", 0, "n"), Screen.askStrips),
+		screen.Asks(on.Bind(layWidths, "strip widths", "set which widths strips may have, separated by commas", 0, "w"), Screen.askWidths),
+		screen.Does(on.Bind(layFrom, "from", "use ready strips alone, or cut strips from pieces too", 0, "f"), forNew(wishFrom)),
 		screen.Does(on.Bind(layCount, "more layouts", "ask for one layout more", 0, "k"), forBoth(wishLayouts(1))),
 		screen.Does(on.Bind(layCountN, "fewer layouts", "ask for one layout fewer", 0, "K"), forBoth(wishLayouts(-1))),
 		screen.Does(on.Bind(layDiffer, "more apart", "let layouts differ by one strip more", 0, "d"), forNew(wishDiffer(1))),

@@ -193,8 +193,8 @@ func draw(c *paint.Canvas, r paint.Rect, ctx scene) {
 	case ctx.wrong != "":
 		writeLines(c, l.rows.Inset(1, 0), []string{ctx.wrong})
 	case ctx.s.works:
-		writeLines(c, l.rows.Inset(1, 0), []string{"Looking through what the rack can give.",
-			ctx.Keys.KeyOf(layClose) + " goes back to the bench meanwhile; the search goes on."})
+		writeLines(c, l.rows.Inset(1, 0), []string{"Searching what the rack can yield.",
+			ctx.Keys.KeyOf(layClose) + " goes back to the bench; the search continues."})
 	case ctx.s.shown.Have:
 		drawNone(c, l.rows.Inset(1, 0), ctx)
 	}
@@ -227,7 +227,7 @@ func drawYours(c *paint.Canvas, r paint.Rect, ctx scene) {
 		}
 		return "", paint.Style{}
 	}, ctx)
-	c.Text(caption.Inset(1, 0), fmt.Sprintf("yours, as it lies on the bench: %s, %s wide, %s", tell.Count(len(p.Strips), "strip"), ctx.Report.Figures.Width.With(ctx.Unit), ctx.Report.Level), c.Role(paint.RoleFaint))
+	c.Text(caption.Inset(1, 0), fmt.Sprintf("yours, as it is on the bench: %s, %s wide, %s", tell.Count(len(p.Strips), "strip"), ctx.Report.Figures.Width.With(ctx.Unit), ctx.Report.Level), c.Role(paint.RoleFaint))
 }
 
 // drawOne draws layout i: its picture, and beneath it what it uses. Of the chosen one
@@ -332,21 +332,21 @@ func drawCaption(c *paint.Canvas, r paint.Rect, mark string, style paint.Style, 
 	_, r = r.SplitLeft(at)
 	var parts []string
 	if ctx.q.Again {
-		parts = append(parts, standIns(l, ctx), fmt.Sprintf("%.1f away", l.Same.AwayEach()))
+		parts = append(parts, standIns(l, ctx), fmt.Sprintf("colour differs %.1f", l.Same.AwayEach()))
 	} else {
 		parts = append(parts, counts(l, ctx))
 	}
 	if line := l.Summary.Worst; line.Known {
-		parts = append(parts, fmt.Sprintf("%d|%d %s", line.Line, line.Line+1, line.Level))
+		parts = append(parts, fmt.Sprintf("worst %d|%d %s", line.Line, line.Line+1, line.Level))
 	}
 	if c := contrast(l, ctx); c != "" {
 		parts = append(parts, c)
 	}
 	if !ctx.q.Again && (ctx.q.Ask.Aim == suggest.UseUp || l.Layout.UseFirst > 0) {
-		parts = append(parts, fmt.Sprintf("use first %.0f %%", l.Summary.FirstPct))
+		parts = append(parts, fmt.Sprintf("use-first %.0f %%", l.Summary.FirstPct))
 	}
 	if l.Summary.Mirror {
-		parts = append(parts, "mirror")
+		parts = append(parts, "mirrored")
 	}
 	c.TextFit(r, strings.Join(parts, "   "), style)
 }

@@ -32,7 +32,7 @@ func TestWhyThereIsNoLayout(t *testing.T) {
 	at.q.Ask = suggest.New(300_000_000, 19_000_000, 450_000_000)
 	at.q.Ask.Rack = ctx.Rack
 	s := screentest.Drawn(100, 30, func(c *paint.Canvas, r paint.Rect) { draw(c, r, at) })
-	for _, want := range []string{"proved", "no ready strip of the rack is at least 470 mm long and 21 mm"} {
+	for _, want := range []string{"proved", "no ready strip on the rack is at least 470 mm long and 21 mm"} {
 		if !strings.Contains(strings.Join(strings.Fields(s), " "), want) {
 			t.Errorf("no %q on\n%s", want, s)
 		}
@@ -55,7 +55,7 @@ func TestImpossibleIsSaidAtOnce(t *testing.T) {
 		t.Errorf("the search is not waited for: %v", asked)
 	}
 	text := screentest.Drawn(100, 30, func(c *paint.Canvas, r paint.Rect) { next.Draw(c, r, ctx) })
-	if want := "nothing that can be had does all this: proved; finding out what to loosen"; !strings.Contains(text, want) {
+	if want := "no layout can meet all of this (proved); finding out which change helps"; !strings.Contains(text, want) {
 		t.Errorf("no %q on\n%s", want, text)
 	}
 }

@@ -51,7 +51,7 @@ func (s Screen) Busy() string {
 	if !s.works {
 		return ""
 	}
-	return fmt.Sprintf("laying out, %d found", s.found.Layouts)
+	return fmt.Sprintf("searching, %d found", s.found.Layouts)
 }
 
 // Draw draws the gallery into r.
@@ -87,11 +87,11 @@ func (s Screen) Question(ctx screen.Context) (Question, string) {
 	q.Ask.Rack = ctx.Rack
 	switch key := ctx.Keys.KeyOf; {
 	case q.Ask.Width <= 0:
-		return q, "say how wide the panel should be first: " + key("set-panel-width") + " on the bench"
+		return q, "set how wide the panel should be first: " + key("set-panel-width") + " on the bench"
 	case q.Ask.Length <= 0 || q.Ask.Thickness <= 0:
-		return q, "say how long and thick the panel should be first: " + key("set-panel-length") + " and " + key("set-thickness") + " on the bench"
+		return q, "set how long and thick the panel should be first: " + key("set-panel-length") + " and " + key("set-thickness") + " on the bench"
 	case len(q.Ask.Rack.Pieces)+len(q.Ask.Rack.Strips) == 0:
-		return q, "the rack is empty: " + key(keymap.RackAdd) + " on the rack writes timber down"
+		return q, "the rack is empty: " + key(keymap.RackAdd) + " on the rack adds timber"
 	}
 	return q, ""
 }
@@ -153,7 +153,7 @@ func (s Screen) open(again bool, ctx screen.Context) (screen.Screen, []screen.Re
 func (s Screen) close(ctx screen.Context) []screen.Request {
 	back := []screen.Request{screen.Go{To: keymap.Bench}}
 	if s.works {
-		back = append(back, screen.Say("the search goes on: "+ctx.Keys.KeyOf(keymap.LayOut)+" comes back to it"))
+		back = append(back, screen.Say("the search continues: "+ctx.Keys.KeyOf(keymap.LayOut)+" shows it again"))
 	}
 	return back
 }
@@ -190,7 +190,7 @@ func (s Screen) take(ctx screen.Context) (screen.Screen, []screen.Request) {
 	case wrong != "":
 		return s, []screen.Request{screen.Refuse(wrong)}
 	case s.shown.Have && !s.shown.Of.Alike(q):
-		return s, say("these are of an older state: " + ctx.Keys.KeyOf(layAsk) + " asks anew")
+		return s, say("these are out of date: " + ctx.Keys.KeyOf(layAsk) + " searches again")
 	case len(s.shown.Laid) == 0 && s.at < len(s.shown.loosen):
 		return s.loosen(ctx)
 	case s.at >= len(s.shown.Laid):
@@ -205,7 +205,7 @@ func (s Screen) take(ctx screen.Context) (screen.Screen, []screen.Request) {
 	}
 	next.Selected = max(0, min(next.Selected, len(next.Pattern.Strips)-1))
 	if next.Alike(ctx.State) {
-		return s, say("the bench is laid out like that already")
+		return s, say("the bench has that layout already")
 	}
 	s.wish.pins = nil // they are on the bench now
 	return s, []screen.Request{

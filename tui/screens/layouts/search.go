@@ -52,11 +52,11 @@ func (s Screen) more(ctx screen.Context) (screen.Screen, []screen.Request) {
 		s.wish.layouts++
 		return s.askAnew(ctx)
 	case s.works:
-		return s, say("the search is still going on")
+		return s, say("the search is still running")
 	case !s.shown.Have || len(s.shown.Laid) == 0 || !s.shown.Of.Alike(q):
 		return s.askAnew(ctx)
 	case s.shown.NoMore:
-		return s, say("no further layout is unlike enough: proved")
+		return s, say("no other layout differs enough (proved)")
 	}
 	for _, l := range s.shown.Laid {
 		q.Ask.Unlike = append(q.Ask.Unlike, l.Layout.Strips)
@@ -67,7 +67,7 @@ func (s Screen) more(ctx screen.Context) (screen.Screen, []screen.Request) {
 // stop ends a search with the best so far.
 func (s Screen) stop(screen.Context) []screen.Request {
 	if !s.works {
-		return say("nothing is being sought")
+		return say("no search is running")
 	}
 	s.running.Stop()
 	return say("stopped with the best so far")
@@ -181,7 +181,7 @@ func (s Screen) done(m job.Done[answer], ctx screen.Context) (screen.Screen, []s
 	if s.again {
 		opening = keymap.LayAgain
 	}
-	return s, say(fmt.Sprintf("laid out for you: %s; %s shows them", Count(len(now.Laid)), ctx.Keys.KeyOf(opening)))
+	return s, say(fmt.Sprintf("layouts: %s; %s shows them", Count(len(now.Laid)), ctx.Keys.KeyOf(opening)))
 }
 
 // With returns the gallery with an answer shown.

@@ -92,12 +92,12 @@ func (w wish) loosenAgain(l remake.Relaxation) []loosening {
 	if l.Level != nil {
 		with := w
 		with.level = *l.Level
-		out = append(out, loosening{said(fmt.Sprintf("glue lines up to %q would do, the mildest level that does", with.level)), with})
+		out = append(out, loosening{said(fmt.Sprintf("accept glue lines up to %q (no milder level is enough, proved)", with.level)), with})
 	}
 	if l.Copies > 0 {
 		with := w
 		with.copies = l.Copies
-		out = append(out, loosening{said(fmt.Sprintf("making %d would do, the most that can be made", l.Copies)), with})
+		out = append(out, loosening{said(fmt.Sprintf("make %d (the most possible, proved)", l.Copies)), with})
 	}
 	return out
 }
@@ -119,7 +119,7 @@ func forBoth(of setting) does {
 }
 
 // keepsStrips is said where a wish has no use.
-const keepsStrips = "a pattern that is made again keeps its strips: there is nothing to say here"
+const keepsStrips = "a pattern made again keeps its strips: nothing to set here"
 
 // forNew is forBoth for a wish that has no use where a pattern is made again.
 func forNew(of setting) does {
@@ -153,7 +153,7 @@ func wishTolerance(by int) setting {
 		}
 		switch {
 		case i < 0:
-			return "the width must be right to the hair already"
+			return "the tolerance is 0 already"
 		case i == len(all):
 			return "the width may differ by that much already"
 		}
@@ -181,7 +181,7 @@ func wishAim(_ screen.Context, w *wish) string {
 func wishContrast(by float64) setting {
 	return func(_ screen.Context, w *wish) string {
 		if w.aim != suggest.UseUp {
-			return "that counts where the aim is to use up; the other aim is the greatest contrast anyway"
+			return "this counts only where the aim is use-first wood; the other aim is contrast itself"
 		}
 		w.leastContrast = min(100, max(0, w.leastContrast+by))
 		return ""
@@ -215,7 +215,7 @@ func wishLayouts(by int) setting {
 func wishDiffer(by int) setting {
 	return func(_ screen.Context, w *wish) string {
 		if w.differ+by < 1 {
-			return "layouts differ by one strip at least"
+			return "layouts differ by at least one strip"
 		}
 		w.differ += by
 		return ""
@@ -251,7 +251,7 @@ func (s Screen) gather(b screen.Batch, ctx screen.Context) (screen.Screen, []scr
 func (s Screen) pin(ctx screen.Context) (screen.Screen, []screen.Request) {
 	switch {
 	case s.again:
-		return s, say("a pattern that is made again keeps its strips: there is nothing to pin")
+		return s, say("a pattern made again keeps its strips: nothing to pin")
 	case s.at >= len(s.shown.Laid):
 		return s, say("there is no layout yet")
 	case s.strip < 0:
@@ -270,13 +270,13 @@ func (s Screen) pin(ctx screen.Context) (screen.Screen, []screen.Request) {
 		word = "pinned"
 	}
 	s.wish.pins = pins
-	return s, say(fmt.Sprintf("strip %d %s: %s asks again", place, word, ctx.Keys.KeyOf(layAsk)))
+	return s, say(fmt.Sprintf("strip %d %s: %s searches again", place, word, ctx.Keys.KeyOf(layAsk)))
 }
 
 // askStrips asks how many strips a layout may have.
 func (s Screen) askStrips(screen.Context) []screen.Request {
 	now := s.wish.strips
-	return askWish(s, "how many strips, as 11 or 9-13", fmt.Sprintf("%d-%d", now[0], now[1]), readRange, func(w *wish, v [2]int) { w.strips = v })
+	return askWish(s, "how many strips, like 11 or 9-13", fmt.Sprintf("%d-%d", now[0], now[1]), readRange, func(w *wish, v [2]int) { w.strips = v })
 }
 
 // askWidths asks what widths strips may have.
@@ -285,7 +285,7 @@ func (s Screen) askWidths(ctx screen.Context) []screen.Request {
 	for _, w := range s.wish.widths {
 		now = append(now, ask.TypedLength(w, ctx.Unit))
 	}
-	return askWish(s, "widths that strips may have, parted by commas", strings.Join(now, ", "), widthsIn(ctx.Unit), func(w *wish, v []length.Length) {
+	return askWish(s, "widths that strips may have, separated by commas", strings.Join(now, ", "), widthsIn(ctx.Unit), func(w *wish, v []length.Length) {
 		w.widths, w.pieces = v, true
 	})
 }
@@ -312,7 +312,7 @@ func readRange(s string) ([2]int, string, error) {
 	from, err1 := strconv.Atoi(low)
 	to, err2 := strconv.Atoi(high)
 	if err1 != nil || err2 != nil || from < 2 || to < from || to > pattern.MaxStrips {
-		return [2]int{}, "", fmt.Errorf("%q: must be a number of strips from 2 on, or a range as 9-13", strings.TrimSpace(s))
+		return [2]int{}, "", fmt.Errorf("%q: must be a number of strips from 2 on, or a range like 9-13", strings.TrimSpace(s))
 	}
 	if from == to {
 		return [2]int{from, to}, fmt.Sprintf("%d strips", from), nil

@@ -30,32 +30,32 @@ const (
 func wishes(ctx scene) []wished {
 	a := ctx.q.Ask
 	same := func(text string) [3]string { return [3]string{text, text, text} }
-	level := func(l string) [3]string { return [3]string{l, "at most " + l, "glue lines at most " + l} }
+	level := func(l string) [3]string { return [3]string{l, "up to " + l, "glue lines: up to " + l} }
 	if ctx.q.Again {
 		return []wished{
 			{layLevel, "", level(ctx.q.Same.Level.String())},
-			{layCount, layCountN, same(fmt.Sprintf("the best %d", ctx.q.Same.Answers))},
+			{layCount, layCountN, same(fmt.Sprintf("show %d", ctx.q.Same.Answers))},
 			{layCopies, layCopiesN, same(fmt.Sprintf("make %d", ctx.q.Same.Copies))},
 		}
 	}
 	tolerance := a.Tolerance.Format(ctx.Unit)
 	out := []wished{
-		{layWider, layTighter, [3]string{"±" + tolerance, "±" + tolerance, "give or take " + tolerance}},
+		{layWider, layTighter, [3]string{"±" + tolerance, "±" + a.Tolerance.With(ctx.Unit), "width ±" + a.Tolerance.With(ctx.Unit)}},
 		{layLevel, "", level(a.Level.String())},
 	}
 	if a.Aim == suggest.UseUp {
 		contrast := fmt.Sprintf("%g", a.LeastContrast)
-		out = append(out, wished{layAim, "", [3]string{"use up", "use up", "aim: use up"}},
+		out = append(out, wished{layAim, "", [3]string{"use-first", "use-first wood", "aim: use-first wood"}},
 			wished{layContrast, layContrastN, [3]string{contrast + "+", "contrast " + contrast + "+", "contrast " + contrast + " or more"}})
 	} else {
 		out = append(out, wished{layAim, "", [3]string{"contrast", "contrast", "aim: contrast"}})
 	}
-	order, twins := [3]string{"any", "any order", "any order"}, [3]string{"twins", "twins ok", "twins allowed"}
+	order, twins := [3]string{"mirror: no", "mirror: no", "mirrored: no"}, [3]string{"same wood ok", "same wood ok", "same wood side by side: yes"}
 	if a.Symmetric {
-		order = same("mirror")
+		order = [3]string{"mirror", "mirror", "mirrored: yes"}
 	}
 	if a.NoTwins {
-		twins = same("no twins")
+		twins = [3]string{"same wood apart", "same wood apart", "same wood side by side: no"}
 	}
 	number := fmt.Sprintf("%d-%d", a.Strips[0], a.Strips[1])
 	if a.Strips[0] == a.Strips[1] {
@@ -65,8 +65,8 @@ func wishes(ctx scene) []wished {
 		wished{layMirror, "", order},
 		wished{layTwins, "", twins},
 		wished{layStrips, "", [3]string{number, number + " strips", number + " strips"}},
-		wished{layCount, layCountN, [3]string{fmt.Sprintf("best %d", a.Layouts), fmt.Sprintf("best %d", a.Layouts), fmt.Sprintf("the best %d", a.Layouts)}},
-		wished{layDiffer, layDifferN, [3]string{fmt.Sprintf("by %d", a.Differ), fmt.Sprintf("differ by %d", a.Differ), fmt.Sprintf("differ by %d", a.Differ)}},
+		wished{layCount, layCountN, [3]string{fmt.Sprintf("show %d", a.Layouts), fmt.Sprintf("show %d", a.Layouts), fmt.Sprintf("show %d", a.Layouts)}},
+		wished{layDiffer, layDifferN, [3]string{fmt.Sprintf("%d+ differ", a.Differ), fmt.Sprintf("%d+ differ", a.Differ), fmt.Sprintf("%d+ strips differ", a.Differ)}},
 	)
 	if len(a.Widths) == 0 {
 		return append(out, wished{layFrom, "", [3]string{"ready", "ready strips", "ready strips alone"}})

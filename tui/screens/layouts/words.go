@@ -20,7 +20,7 @@ import (
 // drawHead says what is laid out, and of what.
 func drawHead(c *paint.Canvas, r paint.Rect, ctx scene) {
 	u := ctx.Unit
-	title := "Laid out for you"
+	title := "Layouts"
 	text := ""
 	if ctx.q.Again {
 		title = "Again, from what the rack holds"
@@ -43,31 +43,31 @@ func drawHead(c *paint.Canvas, r paint.Rect, ctx scene) {
 }
 
 // drawState says how the search goes, how sure its answer is, or that it is of an
-// older state.
+// out of date.
 func drawState(c *paint.Canvas, r paint.Rect, ctx scene) {
 	role, text := paint.RolePlain, ""
 	switch {
 	case ctx.s.works:
 		role = paint.RoleUnknown
-		text = fmt.Sprintf("searching: %d of %d found for good", ctx.s.found.Layouts, ctx.s.found.Wanted)
+		text = fmt.Sprintf("searching: %d of %d proved", ctx.s.found.Layouts, ctx.s.found.Wanted)
 		if n := len(ctx.s.shown.Laid); n > ctx.s.found.Layouts && !ctx.stale {
 			text += fmt.Sprintf(", %d so far", n)
 		}
 		switch {
 		case ctx.s.found.None:
-			text = none + "; finding out what to loosen"
+			text = none + "; finding out which change helps"
 		case ctx.s.found.Wanted == 0:
 			text = "searching"
 		}
 		if ctx.s.found.Tried > 0 {
-			text += fmt.Sprintf(", %d passed over: too little timber", ctx.s.found.Tried)
+			text += fmt.Sprintf(", %d skipped: too little timber", ctx.s.found.Tried)
 		}
 		text += fmt.Sprintf("   %s stops", ctx.Keys.KeyOf(layStop))
 		if ctx.stale && len(ctx.s.shown.Laid) > 0 {
-			text += "   (these: of an older state)"
+			text += "   (these are out of date)"
 		}
 	case ctx.stale:
-		role, text = paint.RoleCare, "of an older state: bench, rack or wishes have changed since; "+ctx.Keys.KeyOf(layAsk)+" asks anew"
+		role, text = paint.RoleCare, "out of date (bench, rack or settings changed): "+ctx.Keys.KeyOf(layAsk)+" searches again"
 	case !ctx.s.shown.Have:
 		return
 	case ctx.s.shown.Told.Row() != "":
@@ -79,16 +79,16 @@ func drawState(c *paint.Canvas, r paint.Rect, ctx scene) {
 }
 
 // none says that there is no layout.
-const none = "nothing that can be had does all this: proved"
+const none = "no layout can meet all of this (proved)"
 
 // sure says what is proved of the layouts and, where it fits too, by what they are ordered.
 func (ctx scene) sure(room int) string {
-	order := "best first: greatest least contrast, then the sum"
+	order := "best first: by weakest contrast, then by the sum"
 	if ctx.s.shown.Aim == suggest.UseUp {
-		order = "best first: most to be used first, then contrast"
+		order = "best first: by use-first wood, then by contrast"
 	}
 	if ctx.q.Again {
-		order = "nearest in colour first"
+		order = "closest in colour first"
 	}
 	proved := 0
 	for _, l := range ctx.s.shown.Laid {
@@ -101,17 +101,17 @@ func (ctx scene) sure(room int) string {
 	case len(ctx.s.shown.Laid) == 0 && ctx.s.shown.Status == suggest.Infeasible:
 		return none
 	case len(ctx.s.shown.Laid) == 0:
-		return "nothing found yet, and not proved that there is nothing"
+		return "no layout found yet; not proved that there is none"
 	case ctx.s.shown.Status == suggest.Optimal:
 		proof = "all proved"
 	}
 	if ctx.s.shown.NoMore {
-		proof += ", no other is unlike enough"
+		proof += ", no other differs enough"
 	}
 	if ctx.s.shown.stopped {
 		proof += ", stopped"
 	}
-	proof = fmt.Sprintf("%s, %.1f s", proof, ctx.s.shown.took.Seconds())
+	proof += ", " + tell.Took(ctx.s.shown.took)
 	if text := order + "   " + proof; paint.Width(text) <= room {
 		return text
 	}
@@ -124,27 +124,27 @@ const loosenHead = 2
 // drawNone says what would do where there is no layout.
 func drawNone(c *paint.Canvas, r paint.Rect, ctx scene) {
 	if len(ctx.s.shown.loosen) == 0 {
-		texts := []string{"No condition alone would do, as far as was found out."}
+		texts := []string{"No single change is enough, as far as the search could tell."}
 		if ctx.s.shown.Status != suggest.Infeasible {
 			why := "The search gave up before it could tell."
 			if ctx.s.shown.stopped {
 				why = "The time was too short to tell."
 			}
-			texts = []string{why + " Fewer strip widths make the search shorter; pins and a narrower range of strips too."}
+			texts = []string{why + " Fewer strip widths shorten the search; pins and a narrower range of strips too."}
 		}
 		if !ctx.q.Again {
 			if text := ctx.q.Ask.ReadyText(ctx.Physics.Shop(), ctx.Unit); text != "" {
 				texts = append([]string{"From ready strips alone: " + text + "."}, texts...)
 			}
-			texts = append(texts, fmt.Sprintf("Other strip widths (%s), strips cut from pieces too (%s), another wanted width or more timber may.",
+			texts = append(texts, fmt.Sprintf("Try other strip widths (%s), strips cut from pieces too (%s), another wanted width or more timber.",
 				ctx.Keys.KeyOf(layWidths), ctx.Keys.KeyOf(layFrom)))
 		} else {
-			texts = append(texts, fmt.Sprintf("Fewer copies (%s), another level (%s) or more timber may.", ctx.Keys.KeyOf(layCopiesN), ctx.Keys.KeyOf(layLevel)))
+			texts = append(texts, fmt.Sprintf("Try fewer copies (%s), another level (%s) or more timber.", ctx.Keys.KeyOf(layCopiesN), ctx.Keys.KeyOf(layLevel)))
 		}
 		writeLines(c, r, texts)
 		return
 	}
-	c.Text(r.Row(0), fmt.Sprintf("Each of these alone would do; %s makes the chosen one:", ctx.Keys.KeyOf(layTake)), paint.Style{})
+	c.Text(r.Row(0), fmt.Sprintf("Any one of these changes is enough; %s makes the chosen one:", ctx.Keys.KeyOf(layTake)), paint.Style{})
 	_, r = r.SplitTop(loosenHead)
 	for i, l := range ctx.s.shown.loosen {
 		mark, style := screen.Marked(c, i == ctx.s.at)
@@ -207,7 +207,7 @@ func sentences(ctx scene) []string {
 		out = append(out, becomes(l, ctx))
 	} else {
 		for _, ch := range suggest.Compare(ctx.State.Pattern.Strips, l.Pattern.Strips) {
-			out = append(out, "differs from yours in strip "+change(ch, ctx.State.Pattern.Strips, l.Pattern.Strips, ctx))
+			out = append(out, "strip "+change(ch, ctx.State.Pattern.Strips, l.Pattern.Strips, ctx))
 		}
 	}
 	out = append(out, needs(l))
@@ -223,19 +223,19 @@ func why(l Candidate, room bool, ctx scene) string {
 	text := Name(ctx.s.at) + ": "
 	switch {
 	case ctx.s.shown.Part:
-		return text + "found so far; the search goes on"
+		return text + "found so far; the search continues"
 	case ctx.q.Again:
-		text += fmt.Sprintf("%.1f away in colour, in the mean of its width", l.Same.AwayEach())
+		text += fmt.Sprintf("average colour difference %.1f", l.Same.AwayEach())
 		if ctx.s.at == 0 && ctx.s.shown.Status == suggest.Optimal {
-			text += ": nothing on the rack comes nearer"
+			text += ": the closest the rack has (proved)"
 		}
 	case l.Place < len(l.Answer.Layouts):
 		if l.Later && l.Place == 0 {
-			text += "of those unlike the ones before, "
+			text += "of those that differ from the ones before, "
 		}
 		text += l.Answer.Why(l.Place, ctx.Unit)
 		if room && l.Against != "" {
-			text += ". Beside the one before it, " + l.Against
+			text += ". Against " + Name(ctx.s.at-1) + ", " + l.Against
 		}
 	}
 	return text + ". " + proof(l)
@@ -253,9 +253,9 @@ func proof(l Candidate) string {
 	case l.Summary.Sure == suggest.AllProved:
 		return "Proved."
 	case l.Summary.Sure == suggest.LayoutProved && plan != nil && plan.Claim().Sure != cutting.Least:
-		return "The layout is proved; its plan is complete, but not proved the least timber."
+		return "The layout is proved; its plan is complete, but not proved the best."
 	case l.Summary.Sure == suggest.AmongPlanned:
-		return "Proved among those whose plan was found; some were passed over without proof."
+		return "Proved among those whose plan was found; some were skipped without proof."
 	default:
 		return "Not proved the best."
 	}
@@ -272,7 +272,7 @@ func differs(l Candidate, ctx scene) string {
 	}
 	changes := suggest.Compare(was, now)
 	if len(changes) == 0 {
-		return "Just like yours" + otherMoisture(was, now)
+		return "Same as yours" + otherMoisture(was, now)
 	}
 	var parts []string
 	for _, ch := range changes[:min(len(changes), mostNamed)] {
@@ -281,8 +281,22 @@ func differs(l Candidate, ctx scene) string {
 	if len(changes) > mostNamed {
 		parts = append(parts, "and more")
 	}
-	return fmt.Sprintf("Differs from yours in %s (%d strips for %d, %s wide): %s.", tell.Count(len(changes), "strip"), len(now), len(was),
-		l.Layout.Width.With(ctx.Unit), strings.Join(parts, ", "))
+	return fmt.Sprintf("%s (%s wide): %s.", changed(len(changes), len(was), len(now)), l.Layout.Width.With(ctx.Unit), strings.Join(parts, ", "))
+}
+
+// changed says how many strips change: 9 of 11 strips change, or 5 strips instead of 6.
+func changed(changes, was, now int) string {
+	if was != now {
+		return fmt.Sprintf("%s instead of %d", tell.Count(now, "strip"), was)
+	}
+	return fmt.Sprintf("%d of %s %s", changes, tell.Count(was, "strip"), verb(changes))
+}
+
+func verb(n int) string {
+	if n == 1 {
+		return "changes"
+	}
+	return "change"
 }
 
 // otherMoisture ends the sentence that two rows of strips are alike.
@@ -296,7 +310,7 @@ func otherMoisture(was, now []pattern.Strip) string {
 	if n == 0 {
 		return "."
 	}
-	return fmt.Sprintf(", but for the moisture of %s.", tell.Count(n, "strip"))
+	return fmt.Sprintf(", except the moisture of %s.", tell.Count(n, "strip"))
 }
 
 // change says what one strip becomes.
@@ -306,19 +320,19 @@ func change(ch suggest.Change, was, now []pattern.Strip, ctx scene) string {
 	case ch.Was == 0:
 		return fmt.Sprintf("%d %s new", ch.Now, one(now[ch.Now-1]))
 	case ch.Now == 0:
-		return fmt.Sprintf("your %d %s gone", ch.Was, one(was[ch.Was-1]))
+		return fmt.Sprintf("your %d %s out", ch.Was, one(was[ch.Was-1]))
 	}
 	w, n := was[ch.Was-1], now[ch.Now-1]
 	wood, before := ctx.Letters(n.Species), ctx.Letters(w.Species)
 	switch {
 	case w.Species == n.Species && w.Width == n.Width:
-		return fmt.Sprintf("%d %s rings %s for %s", ch.Now, wood, n.Rings, w.Rings)
+		return fmt.Sprintf("%d %s rings %s -> %s", ch.Now, wood, w.Rings, n.Rings)
 	case w.Species == n.Species:
-		return fmt.Sprintf("%d %s for %s", ch.Now, one(n), w.Width.Format(ctx.Unit))
+		return fmt.Sprintf("%d %s -> %s", ch.Now, one(w), n.Width.Format(ctx.Unit))
 	case w.Width == n.Width:
-		return fmt.Sprintf("%d %s for %s", ch.Now, wood, before)
+		return fmt.Sprintf("%d %s -> %s", ch.Now, before, wood)
 	default:
-		return fmt.Sprintf("%d %s for %s", ch.Now, one(n), one(w))
+		return fmt.Sprintf("%d %s -> %s", ch.Now, one(w), one(n))
 	}
 }
 
@@ -332,7 +346,7 @@ func becomes(l Candidate, ctx scene) string {
 			parts = append(parts, ctx.Name(was)+" stays")
 			continue
 		}
-		parts = append(parts, fmt.Sprintf("%s for %s, %.1f away", ctx.Name(now), ctx.Name(was), away(was, now, ctx)))
+		parts = append(parts, fmt.Sprintf("%s -> %s, colour difference %.1f", ctx.Name(was), ctx.Name(now), away(was, now, ctx)))
 	}
 	return strings.Join(parts, "; ") + "."
 }
@@ -342,10 +356,10 @@ func standIns(l Candidate, ctx scene) string {
 	var parts []string
 	for _, was := range slices.Sorted(maps.Keys(l.Same.Timbers)) {
 		if now := l.Same.Timbers[was]; now != was {
-			parts = append(parts, ctx.Letters(now)+" for "+ctx.Letters(was))
+			parts = append(parts, ctx.Letters(was)+" -> "+ctx.Letters(now))
 		}
 	}
-	return cmp.Or(strings.Join(parts, ", "), "all as it was")
+	return cmp.Or(strings.Join(parts, ", "), "same timbers")
 }
 
 // away returns the colour difference of two timbers.
@@ -363,7 +377,7 @@ func needs(l Candidate) string {
 	}
 	text := "Needs " + strings.Join(parts, ", ") + "."
 	if len(parts) == 0 {
-		text = "Needs nothing of the rack."
+		text = "Needs nothing from the rack."
 	}
 	for i, p := range l.Layout.Strips {
 		if p.Source == "" {
@@ -378,7 +392,7 @@ func worst(l Candidate, ctx scene) string {
 	if l.Summary.Worst.Line == 0 {
 		return "No glue line."
 	}
-	return lineWords("Worst ", l.Summary.Worst, l, ctx)
+	return lineWords("Worst glue line ", l.Summary.Worst, l, ctx)
 }
 
 // lineWords says what a glue line does.
@@ -387,9 +401,9 @@ func lineWords(what string, line movement.Line, l Candidate, ctx scene) string {
 	if !line.Known {
 		return at + "no figure."
 	}
-	text := at + length.Step(line.StepUM, line.StepPM, ctx.Unit) + " " + line.Season.String() + ", " + line.Level.String()
+	text := at + "step " + length.Step(line.StepUM, line.StepPM, ctx.Unit) + " " + line.Season.String() + ", " + line.Level.String()
 	if !line.Settled {
-		text += " ?, look at the ends"
+		text += ", rings not checked"
 	}
 	return text + "."
 }
@@ -400,7 +414,7 @@ func stripWords(l Candidate, ctx scene) string {
 	s := l.Pattern.Strips[n]
 	parts := []string{fmt.Sprintf("Strip %d: %s %s", n+1, ctx.Name(s.Species), s.Width.With(ctx.Unit)), "rings " + s.Rings.String()}
 	if s.Moisture.Known {
-		parts = append(parts, fmt.Sprintf("%.1f %%", s.Moisture.Percent))
+		parts = append(parts, fmt.Sprintf("moisture %.1f %%", s.Moisture.Percent))
 	}
 	if n < len(l.Layout.Strips) {
 		p := l.Layout.Strips[n]

@@ -21,8 +21,8 @@ func table() screen.Table[Screen] {
 		screen.Steps(on.Bind("made-down", "batch", "go to the batch below", 1, "down"), 1, Screen.Go).When(any),
 		screen.Does(on.Hand(move["add-made"], "add", 2, "a", "insert"), Screen.add),
 		screen.Does(on.Hand(move["set-made"], "change", 3, "enter", "e"), Screen.change).When(any),
-		screen.Asks(on.Hand(move["drop-made"], "strike out", 4, "x", "delete"), Screen.strike).When(any),
-		screen.Asks(on.Bind("made-again", "make again", "plan as many copies again as in this batch", 5, "g"), Screen.again).When(any),
+		screen.Asks(on.Hand(move["drop-made"], "remove", 4, "x", "delete"), Screen.strike).When(any),
+		screen.Asks(on.Bind("made-again", "make again", "plan as many copies as in this batch", 5, "g"), Screen.again).When(any),
 		screen.Asks(on.Bind(madeLabel, "label", "show the text of the label in full", 6, "l"), Screen.showLabels),
 	}}
 }

@@ -74,7 +74,7 @@ func (s Screen) Draw(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	}
 	text := fmt.Sprintf("Made   %s: %d batches, %d copies in all", ctx.Title, len(p.Made), copies)
 	if len(p.Made) == 1 {
-		text = fmt.Sprintf("Made   %s: 1 batch of %d", ctx.Title, copies)
+		text = fmt.Sprintf("Made   %s: 1 batch, copies: %d", ctx.Title, copies)
 	}
 	c.TextFit(parts.head.Inset(1, 0), text, c.Role(paint.RoleHeading))
 	s.batches(c, r, ctx)
@@ -101,7 +101,7 @@ func (s Screen) batches(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	p := ctx.State.Pattern
 	if len(p.Made) == 0 {
 		r = lay(r, p).list.Inset(1, 0)
-		c.Lines(r, screen.Wrap("Nothing is written down yet. "+ctx.Keys.KeyOf("add-made")+" writes a batch as it is spoken: 4, 299.5 wide, 310 min", r.W), paint.Style{})
+		c.Lines(r, screen.Wrap("No batch yet. "+ctx.Keys.KeyOf("add-made")+" adds one, typed as you would say it: 4, 299.5 wide, 310 min", r.W), paint.Style{})
 		return
 	}
 	names, batches := s.list(r, p)

@@ -88,7 +88,7 @@ func (s Screen) add(ctx screen.Context) (screen.Screen, []screen.Request) {
 		start = work.BatchLine(pattern.Made{Date: today, Copies: n}, ctx.Unit) + ", "
 	}
 	s.back = 0
-	return s, batch("a batch: day, how many, then as 299.5 wide, 21.6 thick, 310 min, note and your words", start, ctx, edit.AddMade)
+	return s, batch("a batch: day, how many, then like 299.5 wide, 21.6 thick, 310 min, note and your words", start, ctx, edit.AddMade)
 }
 
 // change lets what is written of the chosen batch be changed.
@@ -105,7 +105,7 @@ func (s Screen) change(ctx screen.Context) (screen.Screen, []screen.Request) {
 func (s Screen) strike(ctx screen.Context) []screen.Request {
 	i, ok := s.Index(ctx.State.Pattern)
 	if !ok {
-		return []screen.Request{screen.Say("nothing is written down")}
+		return []screen.Request{screen.Say("no batch yet")}
 	}
 	return []screen.Request{screen.Edit{Make: func(st edit.State) (edit.State, error) { return edit.DropMade(st, i) }}}
 }
@@ -114,12 +114,12 @@ func (s Screen) strike(ctx screen.Context) []screen.Request {
 func (s Screen) again(ctx screen.Context) []screen.Request {
 	i, ok := s.Index(ctx.State.Pattern)
 	if !ok {
-		return []screen.Request{screen.Say("nothing was made yet: " + ctx.Keys.KeyOf("add-made") + " writes a batch down")}
+		return []screen.Request{screen.Say("no batch yet: " + ctx.Keys.KeyOf("add-made") + " adds one")}
 	}
 	m := ctx.State.Pattern.Made[i]
-	words := fmt.Sprintf("made again as on %s: %d copies", m.Date, m.Copies)
+	words := fmt.Sprintf("planned as on %s: %d copies", m.Date, m.Copies)
 	if m.Note != "" {
-		words += "; noted then: " + m.Note
+		words += "; note then: " + m.Note
 	}
 	return []screen.Request{screen.Tell{Msg: screen.MadeAgain{Copies: m.Copies, Words: words}}}
 }

@@ -34,21 +34,21 @@ func table() screen.Table[Screen] {
 	return screen.Table[Screen]{Wheel: Screen.Go, Entries: []screen.Entry[Screen]{
 		screen.Steps(on.Bind("plan-up", "cut piece", "go to the piece above", 0, "up"), -1, Screen.Go),
 		screen.Steps(on.Bind("plan-down", "cut piece below", "go to the piece below", 0, "down"), 1, Screen.Go),
-		screen.Does(on.Bind("plan-more", "more", "make one copy more", 1, "+", "="), screen.Copies(1, Screen.gather)),
-		screen.Does(on.Bind("plan-fewer", "fewer", "make one copy fewer", 2, "-"), screen.Copies(-1, Screen.gather)),
-		screen.Asks(on.Bind("plan-with", "together with", "plan another saved pattern together with this one", 3, "a"), Screen.readSaved),
+		screen.Does(on.Bind("plan-more", "more", "plan one copy more", 1, "+", "="), screen.Copies(1, Screen.gather)),
+		screen.Does(on.Bind("plan-fewer", "fewer", "plan one copy fewer", 2, "-"), screen.Copies(-1, Screen.gather)),
+		screen.Asks(on.Bind("plan-with", "add pattern", "add another saved pattern to this plan", 3, "a"), Screen.readSaved),
 		screen.Does(on.Bind("plan-alone", "alone", "plan the bench's pattern alone again", 4, "x"), Screen.alone).When(together),
-		screen.Does(on.Bind(planRun, "plan", "plan anew, or stop a plan that is being worked on", 5, "enter", "p"),
+		screen.Does(on.Bind(planRun, "plan", "plan again, or stop the planning", 5, "enter", "p"),
 			Screen.startOrStop).When(something),
 		screen.Asks(on.Bind("plan-steps", "steps", "show the order of work", 6, "s"), Screen.steps).When(cuts),
 		screen.Does(on.Bind(planWays, "ways out", "find ways out where the rack runs short", 7, "w"), Screen.findWays).When(short),
-		screen.Does(on.Bind("plan-rings", "any rings", "let timber serve whatever its rings, or only with the rings asked for again", 10, "R"), Screen.anyRings).When(
+		screen.Does(on.Bind("plan-rings", "any rings", "use timber whatever its rings, or only with the rings asked for", 10, "R"), Screen.anyRings).When(
 			func(l Screen, ctx screen.Context) bool { return short(l, ctx) || ctx.Batch.AnyRings }),
 		screen.Does(on.Bind("plan-join", "joints", "let strips be made of several pieces: as bricks, with joints anywhere, or whole again", 11, "j"), Screen.join).When(something),
 		screen.Asks(on.Bind("plan-adopt", "take joints", "lay the strips on the bench from the pieces that the plan chose", 12, "J"), Screen.adopt).When(parted),
-		screen.Asks(on.Bind("plan-real", "real pieces", "give the strips the moisture and rings of the pieces they come from", 8, "r"),
+		screen.Asks(on.Bind("plan-real", "copy readings", "copy moisture and rings of the planned pieces into the strips", 8, "r"),
 			Screen.realPieces).When(drawn),
-		screen.Asks(on.Bind("plan-book", "done", "book the plan: it was done at the bench", 9, "d"), Screen.book).When(whole),
+		screen.Asks(on.Bind("plan-book", "book", "book the plan as made: timber off the rack, offcuts back on it; undo takes it back", 9, "d"), Screen.book).When(whole),
 	}}
 }
 

@@ -29,7 +29,7 @@ func endOn(c *paint.Canvas, r paint.Rect, d worksteps.Detail, ctx screen.Context
 	u, s := ctx.Unit, d.Sections[0]
 	title := fmt.Sprintf("%s end on, %s x %s", d.Cut.Piece, s.Across.Format(u), s.Through.Format(u))
 	if s.Side {
-		title += ", resawn across"
+		title += ", resawn across its width"
 	}
 	c.TextFit(r.Row(0), title, c.Role(paint.RoleHeading))
 	_, box := r.SplitTop(1)
@@ -65,7 +65,7 @@ func endOn(c *paint.Canvas, r paint.Rect, d worksteps.Detail, ctx screen.Context
 	}
 	c.Fill(row.Row(0), '─', paint.Style{})
 	if s.Slab > 0 && row.H > 1 {
-		c.Text(row.Row(1), " spare, back to the rack", c.Role(paint.RoleFaint))
+		c.Text(row.Row(1), " spare thickness, back", c.Role(paint.RoleFaint))
 		label(s.Slab)
 	}
 }
@@ -91,9 +91,11 @@ func along(c *paint.Canvas, r paint.Rect, d worksteps.Detail, ctx screen.Context
 		return min(bar.W-1, int(float64(bar.W-1)*float64(at)/float64(max(1, d.Piece.Length))))
 	}
 	c.Fill(bar, '~', c.Role(paint.RoleFaint))
+	waste := bar.W
 	for _, s := range d.Sections {
 		from, to := cells(s.From), cells(s.From+s.Length)
 		part := paint.Rect{X: bar.X + from, Y: bar.Y, W: max(1, to-from+1), H: 1}
+		waste -= part.W
 		c.Fill(part, '─', paint.Style{})
 		c.Set(part.X, part.Y, '├', paint.Style{})
 		c.Set(part.Right()-1, part.Y, '┤', paint.Style{})
@@ -101,11 +103,14 @@ func along(c *paint.Canvas, r paint.Rect, d worksteps.Detail, ctx screen.Context
 	}
 	if d.Cut.Tail > 0 {
 		_, rest := bar.SplitLeft(cells(d.TailFrom))
+		waste -= rest.W
 		c.Fill(rest, ' ', paint.Style{})
 		c.TextFit(rest, " end "+d.Cut.Tail.Format(u), c.Role(paint.RoleFaint))
 	}
 	c.TextFit(r.Row(3), explained(d), paint.Style{})
-	c.TextFit(r.Row(2), "~ trim or waste", c.Role(paint.RoleFaint))
+	if waste > 0 {
+		c.TextFit(r.Row(2), "~ trim or waste", c.Role(paint.RoleFaint))
+	}
 }
 
 // settings lists where the fences and the stop stand for this piece.

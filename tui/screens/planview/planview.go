@@ -80,10 +80,10 @@ func (l Screen) head(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	c.TextFit(r.Row(0), "Plan   "+ctx.Made(), c.Role(paint.RoleHeading))
 	switch {
 	case nothingToPlan(ctx):
-		c.Text(r.Row(1), "no strips yet: the bench puts them in", paint.Style{})
+		c.Text(r.Row(1), "no strips yet: put them in on the bench", paint.Style{})
 	case l.works:
 		text := fmt.Sprintf("planning: %d of %d timbers done   ", l.progress.Done, l.progress.Timbers) + l.progress.Say(ctx.Unit)
-		c.TextFit(r.Row(1), text+"   "+ctx.Keys.KeyOf(planRun)+" stops with the best so far", c.Role(paint.RoleUnknown))
+		c.TextFit(r.Row(1), text+"   "+ctx.Keys.KeyOf(planRun)+" stops and keeps the best so far", c.Role(paint.RoleUnknown))
 	case !p.Have:
 		c.Text(r.Row(1), ctx.Keys.KeyOf(planRun)+" plans what to cut from the rack", paint.Style{})
 	default:
@@ -92,14 +92,14 @@ func (l Screen) head(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	}
 }
 
-// second says what is short, that the plan is of an older state, or that a claim of it broke.
+// second says what is missing, that the plan is out of date, or that a claim of it broke.
 func (l Screen) second(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	p := ctx.Plan
 	switch {
 	case !ctx.Planned():
-		c.Text(r, "of an older state: "+ctx.Keys.KeyOf(planRun)+" plans anew", c.Role(paint.RoleCare))
+		c.Text(r, "out of date: "+ctx.Keys.KeyOf(planRun)+" plans again", c.Role(paint.RoleCare))
 	case l.ways.works:
-		c.TextFit(r, "looking for ways out   "+ctx.Keys.KeyOf(planRun)+" stops with those that are found", c.Role(paint.RoleUnknown))
+		c.TextFit(r, "looking for ways out   "+ctx.Keys.KeyOf(planRun)+" stops and keeps those found", c.Role(paint.RoleUnknown))
 	case p.Plan.Short > 0:
 		c.TextFit(r, Short(ctx), c.Role(paint.RoleMuch))
 	case p.Told != nil:
@@ -113,7 +113,7 @@ func (l Screen) second(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 func summary(ctx screen.Context) string {
 	p := ctx.Plan.Plan
 	asked := cutting.Asked(ctx.Plan.Job)
-	return fmt.Sprintf("%d of %d strips   uses up %s   %s", asked-p.Short, asked, length.Volume(p.GoneCM3, ctx.Unit), p.Claim().Best())
+	return fmt.Sprintf("%d of %d strips   uses up %s   %s", asked-p.Short, asked, length.Volume(p.GoneCM3, ctx.Unit), p.Claim())
 }
 
 // Short says which timbers run short, and by how many strips; so far, where it is not
@@ -121,9 +121,9 @@ func summary(ctx screen.Context) string {
 func Short(ctx screen.Context) string {
 	text := ctx.Plan.Plan.ShortText(ctx.Name)
 	if ctx.Plan.Plan.Claim().Sure != cutting.Least {
-		return "short so far: " + text
+		return "missing so far: " + text
 	}
-	return "short: " + text
+	return "missing: " + text
 }
 
 // back says what goes back, and which ready strips serve.
@@ -140,7 +140,7 @@ func back(ctx screen.Context) string {
 	text += fmt.Sprintf("cuts %s, %s   %s back to the rack", tell.Count(len(p.Plan.Cuts), "piece"), tell.Count(len(p.Plan.Ready), "ready strip"),
 		tell.Count(back, "offcut"))
 	if len(p.Looks) > 0 {
-		text = "look at " + p.Looks[0].Piece + " first   " + text // it is not to be cut off
+		text = "check end of " + p.Looks[0].Piece + " first   " + text // it is not to be cut off
 	}
 	return text
 }
@@ -170,7 +170,7 @@ const (
 
 // columnsOf fits the columns to what stands in them, in rows of w cells.
 func columnsOf(cuts []worksteps.Detail, w int, ctx screen.Context) columns {
-	cols := columns{gap: "  ", goes: "goes back: "}
+	cols := columns{gap: "  ", goes: "back: "}
 	longest := 0
 	for _, d := range cuts {
 		cols.id = max(cols.id, min(widestID, paint.Width(d.Name())))
@@ -179,7 +179,7 @@ func columnsOf(cuts []worksteps.Detail, w int, ctx screen.Context) columns {
 	}
 	room := func() int { return w - len("> HB") - cols.id - 3*len(cols.gap) - len(cols.goes) - longest }
 	if room() < cols.out {
-		cols.gap, cols.goes = " ", "back "
+		cols.gap = " "
 	}
 	cols.out = max(min(leastOut, cols.out), min(cols.out, room()))
 	return cols

@@ -50,10 +50,10 @@ func TestColumnsLeaveRoomForWhatGoesBack(t *testing.T) {
 	var ctx screen.Context
 	const goes = len("23.4 long, 23.4 thick, 23.4 wide")
 	for w, want := range map[int]columns{
-		98: {id: 7, out: widestOut, gap: "  ", goes: "goes back: "},
-		77: {id: 7, out: 26, gap: " ", goes: "back "},
-		70: {id: 7, out: 19, gap: " ", goes: "back "},
-		50: {id: 7, out: leastOut, gap: " ", goes: "back "},
+		98: {id: 7, out: widestOut, gap: "  ", goes: "back: "},
+		77: {id: 7, out: 25, gap: " ", goes: "back: "},
+		70: {id: 7, out: 18, gap: " ", goes: "back: "},
+		50: {id: 7, out: leastOut, gap: " ", goes: "back: "},
 	} {
 		got := columnsOf([]worksteps.Detail{d}, w, ctx)
 		if got != want {

@@ -117,15 +117,15 @@ func (l Screen) worked(ctx screen.Context, msg tea.Msg) (screen.Screen, []screen
 	return l, nil
 }
 
-// startOrStop stops what is being worked on, or plans anew.
+// startOrStop stops what is being worked on, or plans again.
 func (l Screen) startOrStop(ctx screen.Context) (screen.Screen, []screen.Request) {
 	switch {
 	case l.works:
 		l.running.Stop()
-		return l, []screen.Request{screen.Say("stopped with the best so far")}
+		return l, []screen.Request{screen.Say("stopped, the best so far is kept")}
 	case l.ways.works:
 		l.ways.running.Stop()
-		return l, []screen.Request{screen.Say("stopped with the ways out that are found")}
+		return l, []screen.Request{screen.Say("stopped, the ways out found are kept")}
 	}
 	return l.start(ctx)
 }
@@ -162,7 +162,7 @@ func (l Screen) done(p planned, ctx screen.Context) (screen.Screen, []screen.Req
 		l.sheet = ""
 		return l, []screen.Request{screen.Withdrawn{Told: p.told}}
 	}
-	said := fmt.Sprintf("planned in %.1f s%s", ctx.Now.Sub(l.began).Seconds(), l.again)
+	said := "planned " + tell.Took(ctx.Now.Sub(l.began)) + l.again
 	l.again = ""
 	out := []screen.Request{screen.Planned(p.plan), screen.Say(said), screen.Withdrawn{Told: p.plan.Told}}
 	switch {
@@ -196,7 +196,7 @@ func (l Screen) anyRings(ctx screen.Context) (screen.Screen, []screen.Request) {
 	b.AnyRings = !b.AnyRings
 	said := screen.Say("planned with the rings that the patterns ask for")
 	if b.AnyRings {
-		said = "planned whatever the rings: r takes those of the pieces into the pattern"
+		said = "planned whatever the rings: r copies the rings of the pieces into the pattern"
 	}
 	next, asked := l.gather(b, ctx)
 	return next, append(asked, said)
@@ -254,7 +254,7 @@ func askTogether(all []store.Saved, ctx screen.Context) []screen.Request {
 	for _, s := range all {
 		items = append(items, choose.Item{Name: s.Pattern.Name, Also: s.Stem, Detail: screen.Size(s.Pattern, ctx.Unit), Value: s})
 	}
-	list := choose.New("plan together with: again for one copy more", "no other pattern", items)
+	list := choose.New("add to this plan (choose it again for one more)", "no other pattern", items)
 	return []screen.Request{screen.Show{Overlay: list, Then: func(value any) tea.Msg {
 		return screen.Then[Screen](func(l Screen, ctx screen.Context) (screen.Screen, []screen.Request) {
 			return l.together(value.(store.Saved), ctx)
@@ -278,11 +278,11 @@ func (l Screen) together(saved store.Saved, ctx screen.Context) (screen.Screen, 
 func (l Screen) stale(ctx screen.Context) string {
 	switch {
 	case l.works:
-		return "the plan is still being worked on"
+		return "still planning: wait for the plan"
 	case !ctx.Plan.Have:
 		return "there is no plan yet: " + ctx.Keys.KeyOf(planRun) + " makes one"
 	case !ctx.Planned():
-		return "the plan is of an older state: " + ctx.Keys.KeyOf(planRun) + " plans anew"
+		return "the plan is out of date: " + ctx.Keys.KeyOf(planRun) + " plans again"
 	default:
 		return ""
 	}
@@ -317,7 +317,7 @@ func (l Screen) book(ctx screen.Context) []screen.Request {
 		return []screen.Request{screen.Say(why)}
 	}
 	if ctx.Plan.Plan.Short > 0 {
-		return []screen.Request{screen.Refuse("strips are short: a plan is booked when all of it can be made")}
+		return []screen.Request{screen.Refuse("not booked: strips are missing (" + ctx.Keys.KeyOf(planWays) + ": ways out)")}
 	}
 	return []screen.Request{screen.Book{}}
 }

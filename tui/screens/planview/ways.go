@@ -39,9 +39,9 @@ func (l Screen) findWays(ctx screen.Context) (screen.Screen, []screen.Request) {
 	case why != "":
 		return l, []screen.Request{screen.Say(why)}
 	case ctx.Plan.Plan.Short == 0:
-		return l, []screen.Request{screen.Say("nothing is short")}
+		return l, []screen.Request{screen.Say("nothing is missing")}
 	case w.works:
-		return l, []screen.Request{screen.Say("still looking for ways out; " + ctx.Keys.KeyOf(planRun) + " stops with those that are found")}
+		return l, []screen.Request{screen.Say("still looking for ways out; " + ctx.Keys.KeyOf(planRun) + " stops and keeps those found")}
 	case w.found.have && w.found.of == ctx.Stamp:
 		return l, l.showWays(ctx)
 	}
@@ -73,7 +73,7 @@ func (l Screen) waysDone(m job.Done[foundWays], ctx screen.Context) (screen.Scre
 	case !ctx.Window.Covered && ctx.Window.At == Place:
 		out = l.showWays(ctx)
 	default:
-		out = []screen.Request{screen.Say("ways out are found: " + ctx.Keys.KeyOf(planWays) + " on the plan shows them")}
+		out = []screen.Request{screen.Say("ways out found: " + ctx.Keys.KeyOf(planWays) + " on the plan shows them")}
 	}
 	return l, append(out, screen.Withdrawn{Told: w.found.told})
 }

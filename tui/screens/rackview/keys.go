@@ -24,14 +24,14 @@ func table() screen.Table[Screen] {
 		screen.Asks(on.Bind(keymap.RackAdd, "add", "type a piece: timber, length, width, thickness, then its faults and the rest", 1, "a", "insert"),
 			Screen.add),
 		screen.Asks(on.Bind("rack-edit", "edit", "change the piece's line", 2, "enter", "e"), Screen.edit).When(any),
-		screen.Does(on.Bind("rack-again", "another", "add another piece just like this one", 3, "t"), onEntry(another)).When(any),
-		screen.Does(on.Bind("rack-one", "one used", "take one of several alike off the rack", 4, "-"), onEntry(useOne)).When(several),
-		screen.Does(on.Bind("rack-used-up", "used up", "take the piece off the rack", 5, "x", "delete"), onEntry(useUp)).When(any),
+		screen.Does(on.Bind("rack-again", "another", "add another piece like this one", 3, "t"), onEntry(another)).When(any),
+		screen.Does(on.Bind("rack-one", "one used", "take one of several alike off the rack, as used", 4, "-"), onEntry(useOne)).When(several),
+		screen.Does(on.Bind("rack-used-up", "used up", "take the piece off the rack, as used", 5, "x", "delete"), onEntry(useUp)).When(any),
 		screen.Does(on.Bind("rack-first", "use first", "mark the piece to be used first, or take the mark off", 6, "f"),
 			onEntry(useFirst)).When(any),
-		screen.Does(on.Bind("rack-rings", "rings", "say how the rings stand: flat, rift, quarter, unknown", 7, "g"),
+		screen.Does(on.Bind("rack-rings", "rings", "change the rings: flat, rift, quarter, unknown", 7, "g"),
 			onEntry(nextRings)).When(any),
-		screen.Goes(on.Bind("rack-order", "order", "go on to the next order: timber, length, volume, id, use first", 8, "o"),
+		screen.Goes(on.Bind("rack-order", "order", "change the order: timber, length, volume, id, use first", 8, "o"),
 			Screen.nextOrder).When(any),
 		screen.Asks(on.Bind("rack-filter", "which", "show only some of the pieces, by words like cherry, planed, over 300", 9, "w"),
 			Screen.askWhich),
@@ -44,7 +44,7 @@ func (Screen) Keys() []keymap.Action { return table().Actions() }
 // noPiece says why no piece is chosen.
 func noPiece(ctx screen.Context) string {
 	if len(ctx.Rack.Pieces)+len(ctx.Rack.Strips) > 0 {
-		return "no piece is shown: " + ctx.Keys.KeyOf("rack-filter") + ", then Enter on an empty line, shows all again"
+		return "no piece shown: " + ctx.Keys.KeyOf("rack-filter") + ", then Enter on an empty line, shows all again"
 	}
 	return "the rack is empty: " + ctx.Keys.KeyOf(keymap.RackAdd) + " adds the first piece"
 }

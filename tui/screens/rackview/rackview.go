@@ -156,7 +156,7 @@ func (l Screen) nothing(ctx screen.Context) string {
 	if l.Which != "" {
 		return "nothing on the rack is " + l.Which
 	}
-	return "The rack is empty. " + ctx.Keys.KeyOf(keymap.RackAdd) + " types a piece as it is spoken: black cherry 620 85 77 flat split 0-40"
+	return "The rack is empty. " + ctx.Keys.KeyOf(keymap.RackAdd) + " adds a piece, typed as you would say it: black cherry 620 85 77 flat split 0-40"
 }
 
 func (l Screen) head(c *paint.Canvas, r paint.Rect, entries []rack.Entry, ctx screen.Context) {
@@ -167,11 +167,15 @@ func (l Screen) head(c *paint.Canvas, r paint.Rect, entries []rack.Entry, ctx sc
 	}
 	at := c.TextFit(r, text, c.Role(paint.RoleHeading))
 	_, r = r.SplitLeft(at + 3)
-	c.TextFit(r, lookWords(l.looks), c.Role(paint.RoleUnknown))
+	words := lookWords(l.looks, true)
+	if paint.Width(words) > r.W {
+		words = lookWords(l.looks, false)
+	}
+	c.TextFit(r, words, c.Role(paint.RoleUnknown))
 }
 
-// lookWords says whose end grain to look at first, and what that settles.
-func lookWords(all []booking.Look) string {
+// lookWords says whose end grain to check first and, in full, what that decides.
+func lookWords(all []booking.Look, full bool) string {
 	if len(all) == 0 {
 		return ""
 	}
@@ -179,7 +183,11 @@ func lookWords(all []booking.Look) string {
 	for _, l := range all[:min(3, len(all))] {
 		names, lines = append(names, l.Piece), lines+l.Lines
 	}
-	return fmt.Sprintf("look at %s: settles %d", strings.Join(names, ", "), lines)
+	text := "check end of " + strings.Join(names, ", ")
+	if full {
+		text += ": decides " + tell.Count(lines, "glue line")
+	}
+	return text
 }
 
 // needs says what is made, how many strips of each timber that asks for and how many
@@ -189,10 +197,10 @@ func (l Screen) needs(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	if len(supplies) == 0 {
 		return
 	}
-	at := c.Text(r, ctx.Made()+", needs", c.Role(paint.RoleFaint))
+	at := c.Text(r, ctx.Made()+", strips needed/rack", c.Role(paint.RoleFaint))
 	for _, s := range supplies {
 		_, rest := r.SplitLeft(at + 2)
-		text, role := fmt.Sprintf("%s %d of %d", ctx.Letters(s.Species), s.Need, s.Have), paint.RolePlain
+		text, role := fmt.Sprintf("%s %d/%d", ctx.Letters(s.Species), s.Need, s.Have), paint.RolePlain
 		if n := s.Short(); n > 0 {
 			text, role = fmt.Sprintf("%s, %d SHORT", text, n), paint.RoleCare
 		}
@@ -235,7 +243,7 @@ func (l Screen) row(c *paint.Canvas, r paint.Rect, e rack.Entry, mark string, st
 	if n, ok := strips[e.ID]; ok {
 		var last paint.Rect
 		bar, last = bar.SplitLeft(max(0, bar.W-yieldCells))
-		c.TextRight(last, tell.Count(n, "strip"), style)
+		c.TextRight(last, "gives "+strconv.Itoa(n), style)
 	} else if len(strips) > 0 {
 		bar, _ = bar.SplitLeft(max(0, bar.W-yieldCells))
 	}
@@ -273,12 +281,12 @@ func (l Screen) info(c *paint.Canvas, r paint.Rect, e rack.Entry, ctx screen.Con
 	c.TextFit(r.Row(0), rack.Shown(e, ctx.Lookup(), ctx.Unit), c.Role(paint.RoleTitle))
 	facts := []string{ctx.Name(e.Species), length.Volume(e.VolumeCM3(), ctx.Unit)}
 	if e.Moisture.Known {
-		facts = append(facts, fmt.Sprintf("%g %% read", e.Moisture.Percent))
+		facts = append(facts, fmt.Sprintf("moisture %g %%", e.Moisture.Percent))
 	} else {
-		facts = append(facts, "no reading")
+		facts = append(facts, "no moisture reading")
 	}
 	if !e.Rings.Known() {
-		facts = append(facts, "nobody has looked at its end")
+		facts = append(facts, "rings not checked")
 	}
 	if n := len(e.Piece.Clear()); len(e.Faults) > 0 {
 		facts = append(facts, tell.Count(n, "clear part"))

@@ -49,7 +49,7 @@ func TestWordsOfTheRack(t *testing.T) {
 		t.Errorf("no warning of a short piece on\n%s", s)
 	}
 	ctx.Rack = rack.Rack{}
-	if s := draw(rackview.Screen{}); !strings.Contains(s, "The rack is empty. a types a piece") {
+	if s := draw(rackview.Screen{}); !strings.Contains(s, "The rack is empty. a adds a piece") {
 		t.Errorf("an empty rack says\n%s", s)
 	}
 }

@@ -189,7 +189,7 @@ func (l Screen) askWhich(ctx screen.Context) []screen.Request {
 	field := ask.New("show only: timber, planed, first, ready, over a length", l.Which, func(s string) (string, string, error) {
 		_, err := rack.ParseFilter(s, look, ctx.Unit)
 		if strings.TrimSpace(s) == "" {
-			return s, "everything", nil
+			return s, "all pieces", nil
 		}
 		return s, s, err
 	})

@@ -88,7 +88,7 @@ func (s Screen) builtIn(ctx screen.Context) []screen.Request {
 	case s.yours(ctx):
 		return []screen.Request{screen.SetShop{Setting: one, BuiltIn: true}}
 	case one.Yours:
-		return []screen.Request{screen.Say(one.Key + " is the demo's: nothing of it counts once your own workshop begins")}
+		return []screen.Request{screen.Say(one.Key + " is the demo's: it no longer counts once your own workshop begins")}
 	}
 	return []screen.Request{screen.Say(one.Key + " is built in already")}
 }
@@ -168,7 +168,7 @@ func (s Screen) title() string {
 	}
 	switch {
 	case s.workshop.Demo:
-		return "Settings   the demo's workshop: your own begins with the first that you change"
+		return "Settings   the demo's workshop: your own begins with your first change"
 	case yours == 0:
 		return fmt.Sprintf("Settings   of your workshop: %d, all built in", len(s.workshop.Settings))
 	}

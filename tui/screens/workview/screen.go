@@ -86,11 +86,11 @@ const mostClamps = 10_000
 
 func (s Screen) askMinutes(screen.Context) []screen.Request {
 	return field("minutes that all copies take together", typedCount(s.shown.Job.Minutes),
-		readCount(pattern.MaxMinutes, "by the last batch that says how long it took", "minutes"), func(s *Screen, n int) { s.minutes = n })
+		readCount(pattern.MaxMinutes, "like the last batch that has its minutes", "minutes"), func(s *Screen, n int) { s.minutes = n })
 }
 
 func (s Screen) askClamps(screen.Context) []screen.Request {
-	return field("clamps that you have", typedCount(s.clamps), readCount(mostClamps, "not said", "clamps"),
+	return field("clamps that you have", typedCount(s.clamps), readCount(mostClamps, "not set", "clamps"),
 		func(s *Screen, n int) { s.clamps = n })
 }
 
@@ -107,7 +107,7 @@ func (s Screen) askDay(screen.Context) []screen.Request {
 	if s.due != (pattern.Date{}) {
 		text = s.due.String()
 	}
-	return field("day that the products are to be ready before, like 2026-12-05", text, readDay, func(s *Screen, day pattern.Date) { s.due = day })
+	return field("day before which the products must be ready, like 2026-12-05", text, readDay, func(s *Screen, day pattern.Date) { s.due = day })
 }
 
 // field shows a field whose value set takes over.
@@ -122,10 +122,10 @@ func field[T any](title, text string, read func(string) (T, string, error), set 
 
 func readPrice(s string) (float64, string, error) {
 	if strings.TrimSpace(s) == "" {
-		return 0, "not said", nil
+		return 0, "not set", nil
 	}
 	amount, err := work.ParseAmount(s)
-	return amount, fmt.Sprintf("%.2f for a piece", amount), err
+	return amount, fmt.Sprintf("%.2f for one product", amount), err
 }
 
 func readDay(s string) (pattern.Date, string, error) {

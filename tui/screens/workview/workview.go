@@ -222,7 +222,7 @@ func (s Screen) Draw(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	screen.DrawFooter(c, table().Footer(s, r, ctx))
 	if s.shown.empty() {
 		c.TextFit(head.Inset(1, 0), "Work   "+ctx.Title, c.Role(paint.RoleHeading))
-		c.Text(inner.Row(0), "Nothing to work on: no strips yet, the bench puts them in.", paint.Style{})
+		c.Text(inner.Row(0), "No strips yet: put them in on the bench.", paint.Style{})
 		return
 	}
 	p := pageOf(s.shown, inner.W)
@@ -258,11 +258,11 @@ func origin(c *paint.Canvas, r paint.Rect, l work.Entry) {
 	text := "a caution; " + work.Manuals
 	switch {
 	case l.Source != "" && l.Setting != "":
-		text = "from: " + l.Source + ". Set by " + l.Setting + " in " + cmp.Or(l.File, "shop.toml")
+		text = "source: " + l.Source + ". Set by " + l.Setting + " in " + cmp.Or(l.File, "shop.toml")
 	case l.Source != "":
-		text = "from: " + l.Source
+		text = "source: " + l.Source
 	case !l.Caution:
-		text = "as the pattern has it"
+		text = "from the pattern"
 	}
 	c.Lines(r, screen.Wrap(text, r.W), c.Role(paint.RoleFaint))
 }
@@ -274,7 +274,7 @@ func (s Shown) head(c *paint.Canvas, r paint.Rect, name, rows string) {
 		text += fmt.Sprintf("   %d min", s.Job.Minutes)
 	}
 	if s.Job.Asked > 0 {
-		text += fmt.Sprintf("   asked %.2f", s.Job.Asked)
+		text += fmt.Sprintf("   price %.2f", s.Job.Asked)
 	}
 	if s.Job.Clamps > 0 {
 		text += fmt.Sprintf("   %d clamps", s.Job.Clamps)
