@@ -23,6 +23,7 @@ const (
 	WidenFine     ID = "widen-fine"
 	NarrowFine    ID = "narrow-fine"
 	Advice        ID = "advice"
+	ShowBoard     ID = "show-board"
 	NextCare      ID = "next-care"
 	PreviousCare  ID = "previous-care"
 	Season        ID = "season"

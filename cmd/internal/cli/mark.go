@@ -124,13 +124,13 @@ func (m marking) applyShortEnds() error {
 func (m marking) result() result.Object {
 	p, layout := m.saved.Pattern, m.job.Layout
 	grows := func(at outline.Placed, season movement.Season) work.Estimate {
-		return work.OutOfRound(m.Physics(), p, p.Products[at.Product-1], at, season)
+		return work.OutOfRound(m.Physics(), m.job, p.Products[at.Product-1], at, season)
 	}
 	return result.Object{
-		{"format", "oddments/mark 1"}, {"pattern", m.saved.Stem}, {"width_mm", p.Width()},
+		{"format", "oddments/mark 1"}, {"pattern", m.saved.Stem}, {"width_mm", m.job.Ground().Width()},
 		{"placed", result.Each(layout.Placed, func(at outline.Placed) result.Object {
 			return result.Object{{"product", at.Product}, {"copy", at.Copy}, {"shape", at.Shape}, {"along_mm", at.Along}, {"across_mm", at.Across},
-				{"slide_mm", at.Slide}, {"binding_strip", result.Known(at.BindingStrip, at.BindingStrip > 0)},
+				{"slide_mm", at.Slide}, {"binding_strip", result.Known(at.BindingStrip, at.BindingStrip > 0 && m.job.Board == nil)},
 				{"out_of_round_mm", result.Object{{"dry", grows(at, movement.Dry)}, {"humid", grows(at, movement.Humid)}}}}
 		})},
 		{"not_placed", result.Each(layout.NotPlaced, func(n outline.NotPlaced) result.Object {
@@ -140,6 +140,7 @@ func (m marking) result() result.Object {
 		{"own_lengths", result.Each(layout.OwnLengths, func(own outline.OwnLength) result.Object {
 			return result.Object{{"strip", own.Strip}, {"start_mm", own.Start}, {"length_mm", own.Length}}
 		})},
+		{"board", result.BoardOf(m.job.Board)}, {"cuts", result.Cuts(m.job.Board)}, {"cells", result.Cells(m.job.Board)},
 	}
 }
 

@@ -6,6 +6,9 @@
 package bench
 
 import (
+	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/movement"
+	"example.com/oddments/tui/board"
 	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/paint"
 	"example.com/oddments/tui/panel"
@@ -54,11 +57,27 @@ func view(first int, ctx screen.Context) panel.View {
 	return v
 }
 
-// draw draws the bench into r, the picture from strip first on where not all find room.
-func draw(c *paint.Canvas, r paint.Rect, first int, ctx screen.Context) {
+// boardView returns what the picture of the board shows.
+func boardView(ctx screen.Context) board.View {
+	b := ctx.Report.Figures.Board
+	v := board.View{Pattern: ctx.State.Pattern, Up: b.Up(), Timber: ctx.Physics.Table().Get, Selected: ctx.State.Selected,
+		Marks: map[int]panel.Mark{}, Unit: ctx.Unit}
+	for _, l := range b.Lines {
+		if l.Second == len(b.Ups) && l.Level > pattern.Fine {
+			v.Marks[l.Line] = screen.Mark(movement.Line{Known: l.Known, Settled: l.Settled}, l.Level)
+		}
+	}
+	return v
+}
+
+// draw draws the bench into r, the picture from strip first on where not all find room; or
+// the board, where that is to be seen.
+func draw(c *paint.Canvas, r paint.Rect, first int, seen bool, ctx screen.Context) {
 	l := Lay(r)
 	if len(ctx.State.Pattern.Strips) == 0 {
 		draft(c, l.Picture, ctx)
+	} else if seen && ctx.Report.Figures.Board != nil {
+		board.Draw(c, l.Picture, boardView(ctx))
 	} else {
 		panel.Draw(c, l.Picture, view(first, ctx), ctx.Wood)
 	}

@@ -19,15 +19,16 @@ import (
 
 // A Screen is the bench. The zero value shows the panel from its left edge.
 type Screen struct {
-	first int // leftmost strip in view
-	drag  int // strip being dragged, from 1; none: 0
+	first int  // leftmost strip in view
+	drag  int  // strip being dragged, from 1; none: 0
+	board bool // the board is seen that second glue-ups give, in the panel's place
 }
 
 // Title returns the screen's name.
 func (Screen) Title() keymap.Place { return keymap.Bench }
 
 // Draw draws the bench into r.
-func (s Screen) Draw(c *paint.Canvas, r paint.Rect, ctx screen.Context) { draw(c, r, s.first, ctx) }
+func (s Screen) Draw(c *paint.Canvas, r paint.Rect, ctx screen.Context) { draw(c, r, s.first, s.board, ctx) }
 
 // Picture returns the layout of the panel's picture, for the mouse and to keep its place
 // from frame to frame.
@@ -35,15 +36,37 @@ func (s Screen) Picture(ctx screen.Context) panel.Layout {
 	return panel.Lay(view(s.first, ctx), Lay(ctx.Window.Body).Picture)
 }
 
+// showBoard shows the board, or the panel again.
+func (s Screen) showBoard(ctx screen.Context) (screen.Screen, []screen.Request) {
+	if ctx.Report.Figures.Board == nil {
+		s.board = false
+		return s, []screen.Request{screen.Refuse("there is no second glue-up: " + ctx.Keys.KeyOf("glue-again") + " cuts the panel into bars and glues them again")}
+	}
+	if s.board = !s.board; s.board {
+		return s, say("the board: datum end at the left, edge A at the top, bars numbered")
+	}
+	return s, say("the panel")
+}
+
 // Update makes the hand moves, by keys and by the mouse.
 func (s Screen) Update(ctx screen.Context, msg tea.Msg) (screen.Screen, []screen.Request) {
 	switch msg := msg.(type) {
 	case screen.Do:
+		if msg.ID == keymap.ShowBoard {
+			return s.showBoard(ctx)
+		}
 		return s, s.do(msg.ID, ctx)
 	case screen.Opened:
 		return Screen{}, nil
 	case screen.Chosen, screen.Recomputed: // keeps the leftmost strip where the chosen one can be seen
 		s.first = s.Picture(ctx).First()
+		return s, nil
+	case screen.Press, screen.Release:
+		if s.board {
+			return s, nil // the mouse knows the panel
+		}
+	}
+	switch msg := msg.(type) {
 	case screen.Press:
 		return s.press(msg, ctx)
 	case screen.Release:
