@@ -26,15 +26,10 @@ func boardOf(j Job, g second.GlueUp) wood {
 	if len(g.Cells) == 0 {
 		return wood{}
 	}
-	shades := map[string][shadeCount]species.RGB{}
+	planks := panelOf(j).planks
 	w := wood{x1: g.Size.Length.MM(), high: g.Size.Width.MM()}
 	for _, c := range g.Cells {
-		key := j.Work.Pattern.Strips[c.Strip-1].Species
-		if _, ok := shades[key]; !ok {
-			timber, _ := j.Physics.Table().Get(key)
-			shades[key] = shadesOf(timber, j.Look.Raw)
-		}
-		t := tile{shades: shades[key]}
+		t := tile{shades: planks[c.Strip-1].shades}
 		for _, p := range c.Points {
 			t.points = append(t.points, point{p.X.MM(), p.Y.MM()})
 		}

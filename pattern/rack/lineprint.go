@@ -1,6 +1,7 @@
 package rack
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strconv"
@@ -38,7 +39,7 @@ func lineOf(e Entry, look Lookup, u length.Unit, sizes string, stretch func(Faul
 		if f.Along {
 			text = alongWord + " " + text
 		}
-		parts = append(parts, text)
+		parts = append(parts, strings.TrimSpace(f.Kind+" "+text))
 	}
 	parts.If(e.Quantity != 1, fmt.Sprintf("x%d", e.Quantity))
 	parts.If(e.UseFirst, "first")
@@ -133,8 +134,8 @@ func (l *line) echo() string {
 	parts.If(len(head) > 0, strings.Join(head, " "))
 	parts.If(e.Quantity > 1, fmt.Sprintf("x%d", e.Quantity))
 	parts.If(e.Moisture.Known, percentText(e)+" %")
-	for i, f := range e.Faults {
-		parts = append(parts, l.echoFault(l.faults[i].kind, f))
+	for _, f := range e.Faults {
+		parts = append(parts, l.echoFault(f))
 	}
 	parts.If(e.UseFirst, "use first")
 	parts.If(e.ID != "", "id "+e.ID)
@@ -159,7 +160,8 @@ func (l *line) echoSizes() string {
 	return strings.Join(texts, " x ")
 }
 
-func (l *line) echoFault(kind string, f Fault) string {
+func (l *line) echoFault(f Fault) string {
+	kind := cmp.Or(f.Kind, anyFault)
 	if f.Along {
 		kind += " " + alongWord
 	}

@@ -131,7 +131,7 @@ func (d *drawing) paint() {
 		}
 		shades, ok := colours[strip]
 		if !ok {
-			base := d.timber(strip).ColourOiled
+			base := d.v.Pattern.Strips[strip].Colour.Or(d.timber(strip).ColourOiled)
 			shades = [2]paint.Colour{paint.Of(base), paint.Of(base.Lighter(ringed))}
 			colours[strip] = shades
 		}

@@ -4,7 +4,9 @@ package choose
 import (
 	"cmp"
 	"fmt"
+	"math"
 	"slices"
+	"strconv"
 	"strings"
 	"unicode"
 
@@ -42,6 +44,7 @@ type List struct {
 	wide    int   // of the details
 	answers bool  // to one question, each of which can be seen: no letters narrow them
 	careful bool  // nothing is chosen but by hand
+	digits  bool  // a digit chooses its entry at once
 }
 
 // longest is the most characters that are searched for.
@@ -74,6 +77,16 @@ func (l List) Answers() List {
 func (l List) Careful() List {
 	l.careful = true
 	l.find()
+	return l
+}
+
+// MostDigits is how many entries have a digit of their own.
+const MostDigits = 9
+
+// Digits returns the list with its first nine entries numbered, each of which its digit chooses
+// at once.
+func (l List) Digits() List {
+	l.digits = true
 	return l
 }
 
@@ -170,6 +183,10 @@ func (l List) Key(k tea.KeyMsg, ctx screen.Context) (screen.Overlay, screen.Outc
 			return l.move(by), screen.Outcome{}
 		}
 	}
+	if n := digit(k); l.digits && n < len(l.found) {
+		l.at = n
+		return l, l.chosen()
+	}
 	if l.answers {
 		return l, screen.Outcome{}
 	}
@@ -179,6 +196,14 @@ func (l List) Key(k tea.KeyMsg, ctx screen.Context) (screen.Overlay, screen.Outc
 		l.find()
 	}
 	return l, screen.Outcome{}
+}
+
+// digit returns the entry, from 0, that a key numbers; any other key is of one beyond all.
+func digit(k tea.KeyMsg) int {
+	if n, err := strconv.Atoi(k.String()); err == nil && n > 0 {
+		return n - 1
+	}
+	return math.MaxInt
 }
 
 // chosen returns the outcome of Enter: the chosen entry, or where none is chosen the only one,
@@ -267,7 +292,11 @@ func (l List) Draw(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 		if l.at < 0 {
 			mark, style = "  ", paint.Style{}
 		}
-		l.entry(c, row, l.items[l.found[i]], mark, style, ctx)
+		it := l.items[l.found[i]]
+		if l.digits && i < MostDigits {
+			mark += strconv.Itoa(i+1) + " "
+		}
+		l.entry(c, row, it, mark, style, ctx)
 	})
 	if list.N == 0 {
 		c.Text(list.Rows.Row(0), l.nothing(), faint)
@@ -286,6 +315,8 @@ func (l List) Draw(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 // hint says what keys do now.
 func (l List) hint() string {
 	switch {
+	case l.digits:
+		return "its digit or Enter takes it   Esc closes   Up Down"
 	case l.answers:
 		return "Enter takes it   Esc closes   Up Down"
 	case l.careful && l.at < 0 && !l.alone():

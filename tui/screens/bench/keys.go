@@ -74,6 +74,7 @@ func (Screen) Keys() []keymap.Action {
 		again.Hand(move["for-board"], "board of a size", 0, "H"),
 		again.Bind(keymap.ShowBoard, "show board", "show the board that second glue-ups give, or the panel", 0, "Y"),
 
+		look.Bind(keymap.TurnPanel, "turn panel", "draw the panel lying along the screen, or standing", 19, "|", "D"),
 		look.Bind(keymap.Advice, "take advice", "make the change that the advice on this strip offers", 0, "enter"),
 	}
 }
