@@ -13,7 +13,6 @@ import (
 	"example.com/oddments/cmd/internal/rows"
 	"example.com/oddments/cmd/internal/typed"
 	"example.com/oddments/pattern"
-	"example.com/oddments/pattern/outline"
 	"example.com/oddments/pattern/second"
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/pattern/work"
@@ -103,35 +102,11 @@ func (w workshop) work(arg string, flags workFlags) error {
 		}
 	}
 	if w.AsJSON {
-		w.JSON(k.result())
+		w.JSON(result.Work(saved.Stem, job, figures, result.Needs(saved.Pattern, flags.wanted, flags.bars, w.Shop.Takes())))
 		return nil
 	}
 	k.print()
 	return nil
-}
-
-// result returns the JSON of the working figures. What is not known is null.
-func (k working) result() result.Object {
-	f := k.figures
-	products := []result.Object{}
-	for i, made := range k.job.Makes() {
-		p, shape := f.Products[i], outline.ShapeOf(made)
-		products = append(products, result.Object{
-			{"product", p.Product}, {"template_mm", result.Sizes(shape.Resized(p.Template.Along, p.Template.Across))}, {"passes", p.Passes},
-			{"path_m", p.PathM}, {"bevel_face_mm", p.BevelFaceMM}, {"edge_left_mm", p.EdgeLeft},
-			{"stands_on_mm", result.Sizes(shape.Resized(p.Stands.Along, p.Stands.Across))},
-			{"removed_cm3", p.RemovedCM3}, {"weight_kg", p.WeightKg}, {"finish_m2", p.FinishM2},
-		})
-	}
-	return result.Object{
-		{"format", "oddments/work 1"}, {"pattern", k.saved.Stem}, {"copies", k.job.Copies},
-		{"glue", result.Object{{"area_m2", f.Glue.AreaM2}, {"grams", f.Glue.Grams}, {"minutes", f.Glue.Minutes},
-			{"stages", f.Glue.Stages}, {"clamps", f.Glue.Clamps}}},
-		{"products", products},
-		{"finish", result.Object{{"oil_ml", f.Finish.OilMl}, {"wax_g", f.Finish.WaxG}, {"oil_g", f.Finish.OilG}, {"evenings", f.Finish.Evenings}}},
-		{"price", result.Object{{"materials", f.Price.Materials}, {"labour", f.Price.Labour}, {"each", f.Price.Each}, {"break_even", f.Price.BreakEven}}},
-		{"second", result.SecondWork(f.Second)}, {"needs", result.Needs(k.saved.Pattern, k.flags.wanted, k.flags.bars, k.Shop.Takes())},
-	}
 }
 
 // print gives the figures in the order of the work, each with its source beside it,
