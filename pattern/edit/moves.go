@@ -129,10 +129,10 @@ func ofPanel() []Move {
 func ofBoards() []Move {
 	return []Move{
 		{"glue-again", "cut the panel into bars and glue them again, or change that: " + ExampleAgain, true, []Arg{{Kind: OfAgain, What: "second glue-up, like " + ExampleAgain + ", 1 shift 0 half or 1 out"}},
-			Said{"second", "", "glue bars again, like " + ExampleAgain + "; with a number first: change or take out that one"},
+			Said{"second", "", "glue bars again: " + ExampleAgain + ", 1 shift 0 half, or 1 out"},
 			func(s State, t Args) (State, error) { return GlueAgain(s, t.Again) }},
 		{"for-board", "make panel, strips and bars for a board of a size", true, []Arg{{Kind: OfBoard, What: "finished board, like 400 x 300 x 38 x16"}},
-			Said{"board", "", "make panel, strips and bars for a board, like 400 x 300 x 38 x16"},
+			Said{"board", "", "size all for a board: 400 x 300 x 38 x16"},
 			func(s State, t Args) (State, error) { return ForBoard(s, t.Board, t.Allow.Takes) }},
 	}
 }

@@ -94,7 +94,6 @@ func ForBoard(s State, want BoardSize, takes second.Takes) (State, error) {
 	p.Strips = slices.Clone(p.Strips)
 	for i := range p.Strips {
 		p.Strips[i].Width = n.Widths[i]
-		p.Fit(&p.Strips[i]) // what is cut off holds no joint
 		if err := aboveNone("strip width", n.Widths[i], pattern.MaxAcross); err != nil {
 			return s, err
 		}
@@ -111,6 +110,7 @@ func ForBoard(s State, want BoardSize, takes second.Takes) (State, error) {
 		return s, err
 	}
 	s.Pattern = p
+	s.fit()
 	return s, nil
 }
 
