@@ -29,6 +29,8 @@ func layers() []string {
 		"pattern/photo",                   // photos as they are decoded: upright, in daylight's colours
 		"pattern/photo/reading",           // the colours of timber in a photo
 		"pattern/photo/phototest",         // photos for tests
+		"pattern/second",                  // second glue-ups: bars, cells, boards
+		"pattern/second/secondtest",       // worked ones for tests
 		"pattern/shop",                    // the workshop
 		"pattern/shop/shoptest",           // a workshop for tests
 		"pattern/rack",                    // pieces, faults, ready strips
@@ -68,6 +70,7 @@ func layers() []string {
 		"tui/manual",                      // the short manual
 		"tui/paint",                       // cells, colours, rectangles
 		"tui/panel",                       // the picture of a panel
+		"tui/board",                       // the picture of a board
 		"tui/screen",                      // what the root and its screens share
 		"tui/screen/screentest",           // the demo for tests of the screens
 		"tui/overlay/...",                 // what lies over a screen: a field, a list, a page, the help

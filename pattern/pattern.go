@@ -31,10 +31,11 @@ const (
 // A Pattern is a named arrangement of strips with its panel's size. Without strips
 // it is a draft.
 type Pattern struct {
-	Name   string
-	Notes  string
-	Panel  Panel
-	Strips []Strip // left to right
+	Name    string
+	Notes   string
+	Panel   Panel
+	Strips  []Strip  // left to right
+	Seconds []Second // glue-ups after the first, in the order of the work
 
 	Products []Product // what is cut from the panel, in this order along it
 	Avoids   []Avoid   // what no product may take in

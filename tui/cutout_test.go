@@ -236,7 +236,7 @@ func TestShortEndsByKey(t *testing.T) {
 	for _, keys := range []string{"h", toCutOut + " h"} {
 		d := onLantern(t, 80, 24)
 		before := d.app.state()
-		job, err := work.JobOf(before.Pattern, 1, d.app.physics.Shop())
+		job, err := work.JobOf(d.app.physics, before.Pattern, 1)
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -23,7 +23,7 @@ func TestWorkShowsEveryLine(t *testing.T) {
 	d.text("600").keys("enter p").text("45").keys("enter c").text("6").keys("enter d").text("2026-12-05").keys("enter o")
 	d.shows("[WORK]", "4 panels   600 min   price 45.00   6 clamps   before 2026-12-05   drying oil")
 	r := d.app.physics
-	job, err := work.JobOf(d.app.state().Pattern, 4, r.Shop())
+	job, err := work.JobOf(r, d.app.state().Pattern, 4)
 	if err != nil {
 		t.Fatal(err)
 	}

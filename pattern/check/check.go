@@ -53,11 +53,18 @@ func (f Finding) Remedy() string {
 type Place struct {
 	Strip int // from 1; 0: no strip
 	Line  int // from 1; 0: no glue line
+
+	Second  int // second glue-up, from 1; 0: none
+	BarLine int // of it, from 1; 0: all of it
 }
 
-// String returns panel, strip 4 or line 3.
+// String returns panel, strip 4, line 3, second 1 or second 1 line 3.
 func (p Place) String() string {
 	switch {
+	case p.BarLine > 0:
+		return fmt.Sprintf("second %d line %d", p.Second, p.BarLine)
+	case p.Second > 0:
+		return fmt.Sprintf("second %d", p.Second)
 	case p.Line > 0:
 		return fmt.Sprintf("line %d", p.Line)
 	case p.Strip > 0:
@@ -67,8 +74,15 @@ func (p Place) String() string {
 	}
 }
 
-// Between returns panel, strip 4 or, of glue line 3, the strips it lies between: 3|4.
+// Between returns panel, strip 4 or, of glue line 3, the strips it lies between: 3|4. Of
+// bar line 3 it is the bars.
 func (p Place) Between() string {
+	if p.BarLine > 0 {
+		return fmt.Sprintf("glue-up %d, bars %d|%d", p.Second, p.BarLine, p.BarLine+1)
+	}
+	if p.Second > 0 {
+		return fmt.Sprintf("second glue-up %d", p.Second)
+	}
 	if p.Line > 0 {
 		return fmt.Sprintf("%d|%d", p.Line, p.Line+1)
 	}
@@ -97,7 +111,7 @@ func (r Report) At(n int) []Finding {
 func Allowances(s shop.Shop) edit.Allowances {
 	return edit.Allowances{
 		Jointing: s.Allowance.Jointing, Flattening: s.Allowance.Flattening,
-		Rip: s.Kerf.Rip, Length: s.Allowance.Length,
+		Rip: s.Kerf.Rip, Length: s.Allowance.Length, Takes: s.Takes(),
 	}
 }
 

@@ -21,7 +21,7 @@ func fitRule(b *board) []Finding {
 	find := func(format string, args ...any) {
 		out = append(out, Finding{Level: pattern.TooMuch, Message: fmt.Sprintf(format, args...)})
 	}
-	job, err := work.JobOf(b.pattern, 1, b.shop)
+	job, err := work.JobOn(b.physics, b.pattern, 1, b.figures.Board, nil)
 	var wrongs outline.Wrongs
 	switch {
 	case errors.As(err, &wrongs):

@@ -17,7 +17,7 @@ const (
 
 // layout returns where products stand; nothing where they cannot be laid.
 func (b *board) layout() outline.Layout {
-	if job, err := work.JobOf(b.pattern, 1, b.shop); err == nil {
+	if job, err := work.JobOn(b.physics, b.pattern, 1, b.figures.Board, nil); err == nil {
 		return job.Layout
 	}
 	return outline.Layout{}

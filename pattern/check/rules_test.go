@@ -136,7 +136,7 @@ func ruleCases() []ruleCase {
 }
 
 func TestRules(t *testing.T) {
-	for _, c := range ruleCases() {
+	for _, c := range slices.Concat(ruleCases(), boardCases()) {
 		t.Run(c.name, func(t *testing.T) {
 			report := check.Of(physics(), c.pattern, length.InMM)
 			found := by(report, c.rule)
@@ -151,7 +151,7 @@ func TestRules(t *testing.T) {
 }
 
 func TestEveryRuleIsReached(t *testing.T) {
-	cases := ruleCases()
+	cases := slices.Concat(ruleCases(), boardCases())
 	seen := map[string]bool{}
 	for _, r := range check.Rules() {
 		if r.ID == "" || r.Asks == "" || seen[r.ID] {

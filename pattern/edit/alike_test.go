@@ -17,6 +17,7 @@ func TestEveryPartOfAPatternCounts(t *testing.T) {
 		"Notes":    func(p *pattern.Pattern) { p.Notes = "other" },
 		"Panel":    func(p *pattern.Pattern) { p.Panel.Width = 3 * mm },
 		"Strips":   func(p *pattern.Pattern) { p.Strips = p.Strips[1:] },
+		"Seconds":  func(p *pattern.Pattern) { p.Seconds = []pattern.Second{{Bar: 41 * mm}} },
 		"Products": func(p *pattern.Pattern) { p.Products = []pattern.Product{{Shape: outline.Round, Diameter: 100 * mm}} },
 		"Avoids":   func(p *pattern.Pattern) { p.Avoids = []pattern.Avoid{{Radius: 3 * mm}} },
 		"Made":     func(p *pattern.Pattern) { p.Made = []pattern.Made{{Copies: 1}} },

@@ -56,6 +56,7 @@ func four() edit.State {
 func deep(s edit.State) edit.State {
 	s.Pattern.Strips = slices.Clone(s.Pattern.Strips)
 	s.Pattern.Made = slices.Clone(s.Pattern.Made)
+	s.Pattern.Seconds = slices.Clone(s.Pattern.Seconds)
 	s.Pattern.Products = slices.Clone(s.Pattern.Products)
 	s.Pattern.Avoids = slices.Clone(s.Pattern.Avoids)
 	s.Tray = slices.Clone(s.Tray)

@@ -12,6 +12,7 @@ import (
 	"example.com/oddments/pattern/edit"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/outline"
+	"example.com/oddments/pattern/second"
 )
 
 var timbers = []string{"ash", "black_walnut", "cherry", "hard_maple", "oak"}
@@ -87,6 +88,9 @@ func (u upTo) state(n int) edit.State {
 	if n > 0 {
 		s.Selected = u(n)
 	}
+	if u(2) == 0 {
+		s.Pattern.Seconds = []pattern.Second{{Bar: u.anyLength(10*mm, 60*mm), Angle: pattern.Square, Turned: []bool{false, true}}}
+	}
 	for range u(4) {
 		s.Tray = append(s.Tray, u.strip())
 	}
@@ -101,6 +105,10 @@ func (u upTo) state(n int) edit.State {
 	}
 	return s
 }
+
+// agains are second glue-ups as they are typed.
+var agains = []string{"end 41 x16 chequer", "flat 40 at 45 chevron", "flat 30 stripes", "1 shift 0 half trim 2", "1 turn 3", "1 over", "1 brick bars all",
+	"1 stair moisture 8.2", "2 bar 25 x8", "1 out", "2 out", "3 out"}
 
 // arbitrary holds a hand move by its ID, with its argument drawn. Every move of
 // the list stands here.
@@ -168,6 +176,18 @@ func (u upTo) arbitrary() map[string]move {
 		"set-flattened":      func(s edit.State) (edit.State, error) { return edit.SetFlattened(s, u.reading()) },
 		"set-name":           func(s edit.State) (edit.State, error) { return edit.SetName(s, timbers[u(len(timbers))]) },
 		"set-notes":          func(s edit.State) (edit.State, error) { return edit.SetNotes(s, timbers[u(len(timbers))]) },
+
+		"glue-again": func(s edit.State) (edit.State, error) {
+			a, err := edit.ParseAgain(agains[u(len(agains))], length.InMM)
+			if err != nil {
+				return s, err
+			}
+			return edit.GlueAgain(s, a)
+		},
+		"for-board": func(s edit.State) (edit.State, error) {
+			size := second.Size{Length: u.anyLength(100*mm, 900*mm), Width: u.anyLength(400*mm, 2500*mm), Thickness: u.anyLength(10*mm, 50*mm)}
+			return edit.ForBoard(s, edit.BoardSize{Size: size, Bars: u(20)}, second.Takes{Crosscut: 3 * mm, Second: 3 * mm, Length: 20 * mm})
+		},
 
 		"add-product":    func(s edit.State) (edit.State, error) { return edit.AddProduct(s, u.product()) },
 		"set-product":    func(s edit.State) (edit.State, error) { return edit.SetProduct(s, u(4), u.product()) },

@@ -46,6 +46,8 @@ const (
 	ForProducts             // what the strips are shortened to: Ends
 	OfJoints                // Joints
 	OfStrips                // several strips in one line: Strips
+	OfAgain                 // what becomes of a second glue-up: Again
+	OfBoard                 // a board that is wanted: Board
 )
 
 // An Arg is one argument of a move.
@@ -77,6 +79,8 @@ type Args struct {
 	Ends    []End
 	Strips  []pattern.Strip
 	Joints  pattern.Joints
+	Again   Again
+	Board   BoardSize
 	Allow   Allowances // what the workshop's cuts take
 }
 

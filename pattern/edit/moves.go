@@ -10,7 +10,7 @@ import (
 // Moves lists every hand move: choosing first, then arranging, milling, and the
 // values of strip and panel.
 func Moves() []Move {
-	return slices.Concat(choosing(), arranging(), milling(), ofStrips(), ofPanel(), ofProducts(), ofBatches())
+	return slices.Concat(choosing(), arranging(), milling(), ofStrips(), ofPanel(), ofBoards(), ofProducts(), ofBatches())
 }
 
 // ByID returns every hand move by its ID.
@@ -123,6 +123,17 @@ func ofPanel() []Move {
 			Said{"name", "", "set the name of the pattern"}, text(SetName)},
 		{"set-notes", "write notes on the pattern", true, []Arg{{Kind: OfText, What: "notes on the pattern", Now: func(s State) Args { return Args{Text: s.Pattern.Notes} }}},
 			Said{"notes", "", "set the notes of the pattern"}, text(SetNotes)},
+	}
+}
+
+func ofBoards() []Move {
+	return []Move{
+		{"glue-again", "cut the panel into bars and glue them again, or change that: " + ExampleAgain, true, []Arg{{Kind: OfAgain, What: "second glue-up, like " + ExampleAgain + ", 1 shift 0 half or 1 out"}},
+			Said{"second", "", "glue bars again: " + ExampleAgain + ", 1 shift 0 half, or 1 out"},
+			func(s State, t Args) (State, error) { return GlueAgain(s, t.Again) }},
+		{"for-board", "make panel, strips and bars for a board of a size", true, []Arg{{Kind: OfBoard, What: "finished board, like 400 x 300 x 38 x16"}},
+			Said{"board", "", "size all for a board: 400 x 300 x 38 x16"},
+			func(s State, t Args) (State, error) { return ForBoard(s, t.Board, t.Allow.Takes) }},
 	}
 }
 

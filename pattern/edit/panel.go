@@ -49,11 +49,19 @@ func Fill(s State) (State, error) {
 func SetPanelLength(s State, l length.Length) (State, error) {
 	next := s
 	next.Pattern.Panel.Length = l
-	next.Pattern.Strips = slices.Clone(next.Pattern.Strips)
-	for i := range next.Pattern.Strips { // what is cut off holds no joint
-		next.Pattern.Fit(&next.Pattern.Strips[i])
-	}
+	next.fit()
 	return s.to(next, aboveNone("panel length", l, pattern.MaxLength))
+}
+
+// fit takes joints off what a shorter panel cuts off, of strips that are aside too: files
+// hold a tray to its panel.
+func (s *State) fit() {
+	s.Pattern.Strips, s.Tray = slices.Clone(s.Pattern.Strips), slices.Clone(s.Tray)
+	for _, strips := range [][]pattern.Strip{s.Pattern.Strips, s.Tray} {
+		for i := range strips {
+			s.Pattern.Fit(&strips[i])
+		}
+	}
 }
 
 // SetThickness sets the finished thickness of the panel.

@@ -20,6 +20,7 @@ import (
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/second"
 )
 
 // A State is what lies on the bench. The zero value is an empty draft.
@@ -35,6 +36,7 @@ type Allowances struct {
 	Flattening length.Length // planed strip thickness minus finished panel thickness
 	Rip        length.Length // kerf of a cut along the grain
 	Length     length.Length // strip length at glue-up minus finished panel length
+	Takes      second.Takes  // what second glue-ups take off
 }
 
 // New returns the State of p with its first strip chosen and an empty tray.
@@ -56,7 +58,7 @@ func (s State) Alike(other State) bool {
 
 func samePattern(a, b pattern.Pattern) bool {
 	return a.Name == b.Name && a.Notes == b.Notes && a.Panel == b.Panel &&
-		sameStrips(a.Strips, b.Strips) && slices.Equal(a.Products, b.Products) &&
+		sameStrips(a.Strips, b.Strips) && slices.EqualFunc(a.Seconds, b.Seconds, pattern.Second.Equal) && slices.Equal(a.Products, b.Products) &&
 		slices.Equal(a.Avoids, b.Avoids) && slices.Equal(a.Made, b.Made)
 }
 

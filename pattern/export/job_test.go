@@ -40,7 +40,7 @@ func round(diameter length.Length, count int) pattern.Product {
 func jobFor(t testing.TB, p pattern.Pattern) Job {
 	t.Helper()
 	s := shoptest.Roomy()
-	made, err := work.JobOf(p, 1, s)
+	made, err := work.JobOf(movement.New(species.Builtin(), s), p, 1)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -9,6 +9,7 @@ import (
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/outline"
+	"example.com/oddments/pattern/tell"
 	"example.com/oddments/species"
 )
 
@@ -59,7 +60,7 @@ func (t thing) size() (along, across float64) {
 // things returns what the job's pictures show beside the panel: the first copy of each
 // product that comes out, or the finished panel where no product is listed.
 func (j Job) things(w wood) ([]thing, error) {
-	makes, t := j.Work.Makes(), j.Work.Pattern.Panel.Thickness.MM()
+	makes, t := j.Work.Makes(), j.Work.Ground().Panel.Thickness.MM()
 	if j.Look.Product < 0 || j.Look.Product > len(makes) {
 		return nil, fmt.Errorf("product %d: %w", j.Look.Product, ErrNoProduct)
 	}
@@ -67,7 +68,7 @@ func (j Job) things(w wood) ([]thing, error) {
 		return nil, nil
 	}
 	if len(j.Work.Products) == 0 {
-		whole := thing{"the finished panel", makes[0], j.Work.Placed(1)[0], t}
+		whole := thing{"the finished " + j.Work.Called(1), makes[0], j.Work.Placed(1)[0], t}
 		along, _ := whole.size()
 		whole.at.From = length.FromMM((w.x0 + w.x1 - along) / 2)
 		return []thing{whole}, nil
@@ -171,6 +172,10 @@ func (l *layout) head(things []thing) {
 	switch {
 	case len(p.Strips) == 0:
 		what = "a draft without strips"
+	case l.job.Work.Board != nil && l.job.Look.Product == 0:
+		ground := l.job.Work.Ground()
+		what = fmt.Sprintf("%d strips, cut into bars and glued again: %s", len(p.Strips),
+			tell.Size(u, ground.Panel.Length, ground.Width(), ground.Panel.Thickness))
 	case l.job.Look.Product > 0 && len(things) == 1:
 		what = things[0].caption(u)
 	}
@@ -187,9 +192,13 @@ func (l *layout) legend(things []thing) {
 	var names []string
 	line := 1.5 * l.size
 	l.y += 0.5 * l.size
+	planks := l.wood.planks
+	if l.job.Work.Board != nil {
+		planks = panelOf(l.job).planks
+	}
 	for i, s := range l.job.Work.Pattern.Strips {
-		k := l.wood.planks[i]
-		if seen[s.Species] || !l.shows(things, k) {
+		base := planks[i].shades[shadeBase]
+		if seen[s.Species] || !l.shows(things, i) {
 			continue
 		}
 		seen[s.Species] = true
@@ -202,7 +211,7 @@ func (l *layout) legend(things []thing) {
 		}
 		box := l.size * 0.95
 		patch := rectangle(x, l.y+line-box*0.95, x+box, l.y+line+box*0.05)
-		l.add(fillOp{patch, k.shades[shadeBase]})
+		l.add(fillOp{patch, base})
 		l.add(strokeOp{patch, true, l.size / 20, faint, false})
 		l.ink(point{x + 1.35*l.size, l.y + 0.88*line}, name)
 		x += needs
@@ -213,11 +222,15 @@ func (l *layout) legend(things []thing) {
 	}
 }
 
-// shows reports whether a plank is to be seen in the picture.
-func (l *layout) shows(things []thing, k plank) bool {
+// shows reports whether strip i, from 0, is to be seen in the picture.
+func (l *layout) shows(things []thing, i int) bool {
+	if l.job.Work.Board != nil {
+		return l.job.Work.Board.AreaMM2(i) > 0
+	}
 	if l.job.Look.Product == 0 {
 		return true
 	}
+	k := l.wood.planks[i]
 	return slices.ContainsFunc(things, func(t thing) bool {
 		a := t.outline()
 		return a.y0 < k.y1 && a.y1 > k.y0
@@ -249,6 +262,11 @@ func (l *layout) panel() {
 		dashed = "; dashed: what is cut from it"
 	}
 	l.y += w.high + 0.3*l.size
+	if l.job.Work.Board != nil {
+		l.text("the glued board"+dashed, 0.85*l.size, faint, false)
+		l.y += 1.2 * l.size
+		return
+	}
 	l.text("the glued panel"+dashed, 0.85*l.size, faint, false)
 	l.y += 1.2 * l.size
 }

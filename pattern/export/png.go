@@ -185,6 +185,7 @@ func (o woodOp) png(p *pngPen) {
 		v.top, v.bottom = max(v.top, v.y0), min(v.bottom, v.y1)
 		p.plank(v, i)
 	}
+	p.tiles(v)
 }
 
 // plank draws one plank in a pane, with its grain and its seam.

@@ -35,6 +35,7 @@ type sheet struct {
 	Mark    work.MarkOut
 	Seasons []movement.Season // there is a round to tell of; else none
 	Picture template.HTML     // empty: nothing to draw
+	Boards  []template.HTML   // one a second glue-up
 	Look    []booking.Look
 	Missing []worksteps.Step
 	Steps   []worksteps.Step // by machine
@@ -144,7 +145,7 @@ func sheetOf(j Job) *sheet {
 	s := &sheet{
 		Job: j, Figures: work.Of(j.Physics, j.Work), Report: check.Of(j.Physics, p, u),
 		Mark:    work.MarkOutOf(p, shop.Allowance.Length, j.Work.Layout, shop.Cut.Gap),
-		Picture: benchPicture(j), Look: booking.LookFirst(j.Stock, &j.Plan, j.Physics), Strips: stripRows(j),
+		Picture: benchPicture(j), Boards: boardPictures(j), Look: booking.LookFirst(j.Stock, &j.Plan, j.Physics), Strips: stripRows(j),
 		Lines: map[string][]work.Line{}, Cares: map[string][]care{},
 	}
 	for i, product := range j.Work.Makes() {
@@ -215,7 +216,7 @@ func (s *sheet) OutOfRound(at outline.Placed, season movement.Season) string {
 	if outline.ShapeOf(product).Diameter() == 0 {
 		return ""
 	}
-	e := work.OutOfRound(s.Physics, s.Work.Pattern, product, at, season)
+	e := work.OutOfRound(s.Physics, s.Work, product, at, season)
 	if !e.Known {
 		return "no figure"
 	}
@@ -245,3 +246,6 @@ func (s *sheet) sort(all []worksteps.Step) {
 		}
 	}
 }
+
+// Bars says where bars are cut for second glue-ups, and how they are laid.
+func (s *sheet) Bars() []work.Line { return work.BarLines(s.Work, s.Unit) }

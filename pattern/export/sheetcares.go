@@ -27,6 +27,8 @@ func (s *sheet) addFindings(findings []check.Finding) {
 			at.of, at.about = "glue line", f.Rule+" "+s.timbersAt(f.Where.Line)
 		case f.Where.Strip > 0:
 			at.of = "strip"
+		case f.Where.Second > 0:
+			at.of = f.Where.Between()
 		}
 		alike.Add(at, f)
 	}

@@ -21,7 +21,7 @@ const (
 // every strip's number, letters and rings, the triangle over all faces, the products
 // with their centres, the hook.
 func benchPicture(j Job) template.HTML {
-	w := woodOf(j)
+	w := panelOf(j)
 	if len(w.planks) == 0 {
 		return ""
 	}
@@ -41,7 +41,10 @@ func benchPicture(j Job) template.HTML {
 	}
 	lowest := l.names(at)
 	l.triangle(at)
-	l.marks(at)
+	if j.Work.Board == nil {
+		l.products(at)
+		l.hook(at)
+	}
 	l.y = max(at.y+w.high, lowest)
 	bar, text := scaleBar(across/3.2, j.Unit)
 	y := l.y + 1.2*size
@@ -129,8 +132,8 @@ func (l *layout) triangle(at point) {
 	}, true, false)
 }
 
-// marks draws the products with their centres, and the hook.
-func (l *layout) marks(at point) {
+// products draws the products with their centres.
+func (l *layout) products(at point) {
 	j := l.job
 	for _, placed := range j.Work.Layout.Placed {
 		t := thing{product: j.Work.Products[placed.Product-1], at: placed}
@@ -147,8 +150,12 @@ func (l *layout) marks(at point) {
 			l.outlined(area{circle{}, x - r, y - r, x + r, y + r}.points(), true, true)
 		}
 	}
-	shop := j.Physics.Shop()
-	out := work.MarkOutOf(j.Work.Pattern, shop.Allowance.Length, j.Work.Layout, shop.Cut.Gap)
+}
+
+// hook marks where the tape hooks on.
+func (l *layout) hook(at point) {
+	j, shop := l.job, l.job.Physics.Shop()
+	out := work.MarkOutOf(j.Work.Ground(), shop.Allowance.Length, j.Work.Layout, shop.Cut.Gap)
 	if out.Hook > 0 {
 		k := l.wood.planks[out.Hook-1]
 		x, y, r := at.x+k.x0, at.y+(k.y0+k.y1)/2, 0.5*l.size

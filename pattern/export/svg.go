@@ -74,6 +74,7 @@ func (p *svgPen) wood(w wood) {
 	}
 	p.put("</g>\n")
 	p.put(`<g fill="none">` + "\n")
+	p.tiles(w)
 	for i, k := range w.planks {
 		p.veins(k)
 		if k.seam {

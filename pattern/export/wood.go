@@ -5,6 +5,7 @@ import (
 
 	"example.com/oddments/pattern/colour"
 	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/second"
 	"example.com/oddments/species"
 )
 
@@ -36,6 +37,8 @@ type plank struct {
 // A wood is the glued panel. An empty one is a draft.
 type wood struct {
 	planks []plank
+	tiles  []tile // of a board, on its one plank
+	cells  second.GlueUp
 	x0, x1 float64 // the furthest ends
 	high   float64 // glue-up width
 }
@@ -44,8 +47,17 @@ type wood struct {
 // strips.
 const seamBelow = 8.0
 
-// woodOf returns the panel of a job, without its grain.
+// woodOf returns what products of a job are cut from, its board or its panel, without the
+// grain.
 func woodOf(j Job) wood {
+	if j.Work.Board != nil {
+		return boardOf(j, j.Work.Board.Up())
+	}
+	return panelOf(j)
+}
+
+// panelOf returns the panel of a job, without its grain.
+func panelOf(j Job) wood {
 	p := j.Work.Pattern
 	allowance := j.Physics.Shop().Allowance.Length
 	boards := boards{shades: map[board][shadeCount]species.RGB{}}
@@ -75,6 +87,11 @@ func woodOf(j Job) wood {
 // grained returns w with its grain; veins that would lie closer than fine millimetres are
 // left out.
 func (w wood) grained(j Job, fine float64) wood {
+	if len(w.tiles) > 0 {
+		w.tiles = slices.Clone(w.tiles)
+		w.grainTiles(j, fine)
+		return w
+	}
 	w.planks = slices.Clone(w.planks)
 	for i, s := range j.Work.Pattern.Strips {
 		timber, _ := j.Physics.Table().Get(s.Species)

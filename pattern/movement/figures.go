@@ -19,6 +19,7 @@ type Figures struct {
 	Lines   []Line   // one less than strips
 	Look    []Look
 	Timber  []Timber // in the order in which the strips bring them
+	Board   *Board   // what second glue-ups give; nil: the panel is it
 }
 
 // A Colour is that of one strip under oil: its own, or that of its timber.
@@ -33,7 +34,8 @@ type SeasonFigures struct {
 	Air            moisture.Air
 	EquilibriumPct float64
 	WidthChangeMM  float64
-	Known          bool // every timber's coefficients are; else WidthChangeMM is 0
+	LengthChangeMM float64 // of a board; a panel's is left out
+	Known          bool    // every timber's coefficients are; else the changes are 0
 }
 
 // A Look says that the end grain of strip Strip, counted from 1, would settle Lines
@@ -65,6 +67,9 @@ func (p *Panel) Figures() Figures {
 	}
 	f.Look = p.LookFirst(f.Lines)
 	f.Timber = p.physics.Timber(p.pattern)
+	if f.Board = p.physics.board(p.pattern, p.ups); f.Board != nil {
+		f.Board.into(&f, p.pattern)
+	}
 	return f
 }
 
@@ -106,6 +111,9 @@ func (l Line) Moves(u length.Unit) string {
 	}
 	return fmt.Sprintf("step %s a face in the %s season, strain %.2f ±%.2f %%", length.Step(l.StepUM, l.StepPM, u), l.Season, l.StrainPct, l.StrainPM)
 }
+
+// Strains says how the line strains: all that is to be said of one in end grain.
+func (l Line) Strains() string { return fmt.Sprintf("strain %.2f ±%.2f %%", l.StrainPct, l.StrainPM) }
 
 // LookFirst says whose end grain to look at so that every unsettled line of lines
 // has one strip looked at: again and again the strip of unknown rings that touches

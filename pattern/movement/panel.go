@@ -5,6 +5,7 @@ import (
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/second"
 	"example.com/oddments/pattern/shop"
 	"example.com/oddments/species"
 )
@@ -17,6 +18,7 @@ type Panel struct {
 	limits    shop.Limits
 	thickness length.Length
 	pattern   pattern.Pattern
+	ups       []second.GlueUp
 	contrasts map[[2]species.RGB]float64
 	strips    []*strip
 	middles   []length.Length // by strip: that of its run, from where the strip begins and twice as far as it is
@@ -46,8 +48,9 @@ type change struct {
 
 // Panel prepares p.
 func (r Physics) Panel(p pattern.Pattern) *Panel {
-	n := len(p.Strips)
-	prepared := &Panel{physics: r, limits: r.shop.Limits, thickness: p.Panel.Thickness, pattern: p, strips: make([]*strip, n),
+	ups, n := second.Of(p, r.shop.Takes()), len(p.Strips)
+	p.Panel.Flattened = flattened(p, ups)
+	prepared := &Panel{physics: r, limits: r.shop.Limits, thickness: thickness(p, ups), ups: ups, pattern: p, strips: make([]*strip, n),
 		middles: make([]length.Length, n)}
 	for i, s := range p.Strips {
 		if i > 0 && s == p.Strips[i-1] {
@@ -231,6 +234,9 @@ func (p *Panel) Line(n int) Line {
 // takeStep computes the step of a line, its scatter and its range.
 func (p *Panel) takeStep(line *Line) {
 	n, half := line.Line, p.halfUM()
+	if half == 0 {
+		return // end grain has no step
+	}
 	j := p.own(n)
 	for season, step := range p.steps(j) {
 		step = half * math.Abs(step)
@@ -299,7 +305,7 @@ type Figure struct {
 // remedy is not judged by. It reports false where a coefficient is missing.
 func (p *Panel) Figure(n int) (f Figure, known bool) {
 	f, known = p.Beside(n-1, n)
-	if !known || p.strips[n-1].alike(p.strips[n]) {
+	if !known || p.thickness == 0 || p.strips[n-1].alike(p.strips[n]) {
 		return f, known
 	}
 	steps := p.steps(p.own(n))

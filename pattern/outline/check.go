@@ -51,6 +51,11 @@ func Check(p pattern.Pattern, products []pattern.Product, avoids []pattern.Avoid
 		for _, m := range Misfits(product) {
 			all = append(all, Wrong{of, m.Key + ": " + m.Text})
 		}
+		board := len(p.Seconds) > 0
+		wrong(board && c != (pattern.Centre{}), of, "centre %v: must be panel, a board has neither strips nor joints to stand on", c)
+		if board {
+			c = pattern.Centre{}
+		}
 		wrong(c.Strip > strips, of, "centre %v: must be a strip of the %d there are", c, strips)
 		wrong(c.Strip <= strips && c.Joint > 0 && c.Joint >= strips, of, "centre %v: must be a joint of the %d there are", c, max(0, strips-1))
 		wrong(product.Count == 0 && i < len(products)-1, of, "count 0: must be 1 or more, only the last product may fill the rows")

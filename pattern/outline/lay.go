@@ -70,7 +70,7 @@ type OwnLength struct {
 	Start, Length length.Length
 }
 
-// Lay lays products on p: bands of straight rows, one listed product after another.
+// Lay lays products on p, or on the board of it that second.Ground gives: bands of straight rows, one listed product after another.
 // On a panel without ragged ends rounds stand in staggered rows, and other shapes that
 // gain by them, where these place more of the copies asked for. allowance is what strips without a length of their
 // own are longer than the panel.
@@ -132,8 +132,10 @@ func LayWithFixed(p pattern.Pattern, allowance length.Length, products []pattern
 		layout.Placed = append(layout.Placed, b.placed(layout.Bands[i].Product, products, end)...)
 	}
 	layout.Left = f.left(layout.Bands)
-	layout.Stretches = f.stretches(bands)
-	layout.OwnLengths = ownLengths(layout.Stretches)
+	if len(p.Seconds) == 0 { // a board has no strips to shorten
+		layout.Stretches = f.stretches(bands)
+		layout.OwnLengths = ownLengths(layout.Stretches)
+	}
 	return layout, nil
 }
 

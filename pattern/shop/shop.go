@@ -10,6 +10,7 @@ package shop
 import (
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/moisture"
+	"example.com/oddments/pattern/second"
 )
 
 // A Shop is one workshop. Default gives the one to start from.
@@ -44,6 +45,7 @@ type Allowance struct {
 	Flattening length.Length // planed thickness minus finished panel thickness
 	Length     length.Length // strip length at glue-up minus finished panel length
 	EndTrim    length.Length // squared off each end of a piece
+	Second     length.Length // a second glue-up's bar, or panel laid flat, minus the flattened board
 	OverLength length.Length // a strip may be cut from a section up to this much longer
 }
 
@@ -83,6 +85,7 @@ type Limits struct {
 	StepUM      Limit   // micrometres per face
 	StrainPct   Limit   // percent
 	MoisturePct Limit   // points between neighbours
+	RowPct      Limit   // percent that a row of an end-grain board is stretched
 	Contrast    float64 // CIEDE2000 below which neighbours read as one
 }
 
@@ -116,6 +119,7 @@ type Cut struct {
 type Glue struct {
 	SpreadGM2    float64       // grams on a square metre of joint, both faces together
 	WastePct     float64       // squeezed out and left in the roller
+	SizePct      float64       // more of it on a joint that cuts the grain
 	OpenMinutes  float64       // from the first joint spread to the last clamp
 	SecondsJoint float64       // to spread one joint
 	ClampReach   length.Length // from the pad, or the caul's outer face, to the first joint; 0: not said
@@ -132,6 +136,7 @@ type Finish struct {
 	Coats      int
 	WaxToOil   Ratio         // of a blend, by mass
 	OilDensity float64       // g/ml
+	EndGrain   float64       // times the oil that long grain drinks
 	RackLength length.Length // of the drying rack; 0: not said
 	RackWidth  length.Length
 }
@@ -164,7 +169,7 @@ func Default() Shop {
 		Kerf:  Kerf{Rip: 3200 * length.Micrometre, Crosscut: 3200 * length.Micrometre, Resaw: 1200 * length.Micrometre},
 		Allowance: Allowance{
 			Truing: 1 * mm, Cleaning: 500 * length.Micrometre, Planing: 1 * mm, Jointing: 1 * mm,
-			Flattening: 1 * mm, Length: 5 * mm, EndTrim: 5 * mm, OverLength: 40 * mm,
+			Flattening: 1 * mm, Length: 5 * mm, EndTrim: 5 * mm, Second: 3 * mm, OverLength: 40 * mm,
 		},
 		Keep:  Keep{Length: 250 * mm, Width: 20 * mm, Thickness: 12 * mm},
 		Draw:  Draw{UseFirstPct: 60, ReturnedPct: 70, TailsPct: 100, OpenedCM3: 20, JointCM3: 20},
@@ -173,7 +178,8 @@ func Default() Shop {
 		Humid: moisture.Air{TemperatureC: 20, HumidityPct: 65},
 		Limits: Limits{
 			StepUM: Limit{Care: 30, Much: 80}, StrainPct: Limit{Care: 0.3, Much: 0.8},
-			MoisturePct: Limit{Care: 1, Much: 2}, Contrast: 4,
+			// Reasoned, no source: equal halves that differ by 0.2 and 0.4 percent bear half each.
+			MoisturePct: Limit{Care: 1, Much: 2}, RowPct: Limit{Care: 0.1, Much: 0.2}, Contrast: 4,
 		},
 		Machine: Machine{
 			ThicknesserWidth: 318 * mm, ThicknesserLength: 305 * mm, SurfacerLength: 300 * mm,
@@ -183,10 +189,10 @@ func Default() Shop {
 		Cut: Cut{EndMargin: 5 * mm, SideMargin: 2 * mm, Gap: 16 * mm, Cutter: 12 * mm, Bush: 30 * mm, Pass: 3 * mm, Base: 1 * mm,
 			Stop: 10 * mm, Shortest: 150 * mm},
 		// Spread and open time of a common cross-linking PVA; package work names its sources.
-		Glue: Glue{SpreadGM2: 180, WastePct: 10, OpenMinutes: 12, SecondsJoint: 40, ClampReach: 60 * mm,
+		Glue: Glue{SpreadGM2: 180, WastePct: 10, SizePct: 100, OpenMinutes: 12, SecondsJoint: 40, ClampReach: 60 * mm,
 			ClampForceN: 3020, PressureMPa: 1.2, LeastC: 8, Class: 3, WaitDays: 3},
 		Finish: Finish{
-			OilMlM2: 60, Coats: 3, WaxToOil: Ratio{Wax: 1, Oil: 2}, OilDensity: 0.85,
+			OilMlM2: 60, Coats: 3, WaxToOil: Ratio{Wax: 1, Oil: 2}, OilDensity: 0.85, EndGrain: 3,
 			RackLength: 1200 * mm, RackWidth: 400 * mm,
 		},
 		// The prices stand for nobody's.
@@ -196,6 +202,11 @@ func Default() Shop {
 
 // Glued returns the panel thickness t before it is flattened.
 func (s Shop) Glued(t length.Length) length.Length { return t + s.Allowance.Flattening }
+
+// Takes returns what second glue-ups take off.
+func (s Shop) Takes() second.Takes {
+	return second.Takes{Crosscut: s.Kerf.Crosscut, Second: s.Allowance.Second, Length: s.Allowance.Length}
+}
 
 // Sawn returns the thickness a slice is sawn to for flat strips of a panel t thick.
 func (s Shop) Sawn(t length.Length) length.Length { return s.Glued(t) + s.Allowance.Planing }

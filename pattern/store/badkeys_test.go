@@ -23,6 +23,7 @@ func badFormats() []struct {
 	}{
 		{"pattern", goodPattern, readBadPattern, [][]badFile{badPatternValues(), badPatternFiles()}},
 		{"pattern", goodProducts, readBadPattern, [][]badFile{badProducts()}},
+		{"pattern", goodSecond, readBadPattern, [][]badFile{badSeconds()}},
 		{"rack", goodRack, readBadRack, [][]badFile{badRacks()}},
 		{"shop", goodShop, readBadShop, [][]badFile{badShops()}},
 		{"species", goodSpecies, readBadSpecies, [][]badFile{badSpecies()}},

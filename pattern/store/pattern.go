@@ -48,6 +48,7 @@ func ReadPattern(r io.Reader, name string, known *species.Table) (pattern.Patter
 		}
 		readKeys(t.NeedTable("panel", "length and thickness"), panelKeys(&p.Panel))
 		p.Strips = readStrips(t.May("strip").Tables(), known, p)
+		p.Seconds = readSeconds(t.May("second").Tables())
 		p.Products = readProducts(t.May("product").Tables())
 		p.Avoids = readAvoids(t.May("avoid").Tables())
 		p.Made = readEntries(t.May("made").Tables(), pattern.Made{}, madeKeys)
@@ -167,6 +168,7 @@ func WritePattern(out io.Writer, p pattern.Pattern) error {
 		}
 	}
 	writeEntries(w, "[[strip]]", strips, func(e *stripEntry) []key { return e.keys(nil) })
+	writeEntries(w, "[[second]]", p.Seconds, secondKeys)
 	writeEntries(w, "[[product]]", p.Products, productKeys)
 	writeEntries(w, "[[avoid]]", p.Avoids, avoidKeys)
 	writeEntries(w, "[[made]]", p.Made, madeKeys)

@@ -87,6 +87,9 @@ func (d dice) pattern() pattern.Pattern {
 			p.Strips = append(p.Strips, s)
 		}
 	}
+	for i := range d.IntN(pattern.MaxSeconds + 1) {
+		p.Seconds = append(p.Seconds, d.second(i == 0))
+	}
 	for i := range d.IntN(4) {
 		one := d.product()
 		one.Count = d.IntN(pattern.MaxCopies + 1)
@@ -105,6 +108,20 @@ func (d dice) pattern() pattern.Pattern {
 		})
 	}
 	return p
+}
+
+// second returns a glue-up; only the first may lay bars on end.
+func (d dice) second(first bool) pattern.Second {
+	s := pattern.Second{Lay: pattern.LayFlat, Bar: max(pattern.MinBar, d.size(pattern.MaxBar)), Bars: d.IntN(pattern.MaxBars + 1),
+		Angle: d.number(pattern.MinAngle, pattern.Square), Trim: d.sizeOrNone(pattern.MaxTrim), Moisture: d.reading()}
+	if first && d.coin() {
+		s.Lay, s.Angle = pattern.LayEnd, pattern.Square
+	}
+	for range d.IntN(4) {
+		s.Turned, s.Over = append(s.Turned, d.coin()), append(s.Over, d.coin())
+		s.Shift = append(s.Shift, []pattern.Shift{{By: d.sizeOrNone(pattern.MaxShift)}, {Step: pattern.ShiftHalf}, {Step: pattern.ShiftStrip}}[d.IntN(3)])
+	}
+	return s
 }
 
 // product returns one whose bevel and holes go with its size.

@@ -64,7 +64,7 @@ func linesOfDemo(t *testing.T) []work.Line {
 	r := movement.New(species.Builtin(), demo.Shop)
 	var out []work.Line
 	for _, p := range demo.Patterns {
-		job, err := work.JobOf(p.Pattern, 1, demo.Shop)
+		job, err := work.JobOf(movement.New(species.Builtin(), demo.Shop), p.Pattern, 1)
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -29,6 +29,7 @@ const (
 	maxStress  = 100       // megapascals
 	maxClass   = 4         // EN 204
 	maxDays    = 1000
+	maxThirst  = 10  // times what long grain drinks
 	minDensity = 0.1 // g/ml
 	maxDensity = 10
 	maxMoney   = 1_000_000
@@ -128,6 +129,7 @@ func timberSections(s *shop.Shop) []section {
 			taken("jointing", &a.Jointing, "ripped width minus finished width, both edges together"),
 			taken("flattening", &a.Flattening, "planed thickness minus finished panel thickness"),
 			taken("length", &a.Length, "strip length at glue-up minus finished panel length"),
+			taken("second", &a.Second, "second glue-up: bar, or flat panel, minus its board"),
 			taken("end_trim", &a.EndTrim, "squared off each end of a piece"),
 			taken("over_length", &a.OverLength, "how much too long a strip may be cut from a section"),
 		}},
@@ -171,6 +173,7 @@ func airSections(s *shop.Shop) []section {
 			limitKey("strain", &l.StrainPct, hundred).of("%").saying("strain at a glue line"),
 			limitKey("moisture", &l.MoisturePct, pattern.MaxMoisture).of("points").saying("moisture between neighbours when they are glued"),
 			contrast,
+			limitKey("row", &l.RowPct, hundred).of("%").saying("a row of an end-grain board stretched over its length"),
 		}},
 		{name: "machine", about: "from your machines' manuals; 0 where there is no limit", keys: []key{
 			machine("thicknesser_width", &m.ThicknesserWidth, "widest that the thicknesser (US planer) takes"),
@@ -202,6 +205,7 @@ func workSections(s *shop.Shop) []section {
 		{name: "glue", about: "your glue, from its sheet, and your clamps", keys: []key{
 			numbersTo(0, maxSpread, "g/m2")("spread_g_m2", &g.SpreadGM2, "spread on a glue line, both faces together"),
 			numbersTo(0, hundred, "%")("waste_percent", &g.WastePct, "squeezed out and left in the roller"),
+			numbersTo(0, hundred, "%")("size_percent", &g.SizePct, "more glue on a glue line that cuts the grain"),
 			numbersTo(0, maxTime, "minutes")("open_minutes", &g.OpenMinutes, "from the first glue line spread to the last clamp"),
 			numbersTo(0, maxTime, "s")("seconds_joint", &g.SecondsJoint, "what it takes you to spread one glue line"),
 			taken("clamp_reach", &g.ClampReach, "from the pad, or the caul's outer face, to the first glue line; 0: not set"),
@@ -216,6 +220,7 @@ func workSections(s *shop.Shop) []section {
 			countKey("coats", &f.Coats, 0, maxCoats, 0).saying("of oil, one an evening"),
 			ratioKey(&f.WaxToOil),
 			numbersTo(minDensity, maxDensity, "g/ml")("oil_density", &f.OilDensity, "density of the oil"),
+			numbersTo(1, maxThirst, "times")("end_grain", &f.EndGrain, "what end grain drinks of oil, against long grain"),
 			slotsKey(f).saying("length and width of the drying rack"),
 		}},
 		{name: "price", about: "in your own money", keys: []key{

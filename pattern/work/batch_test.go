@@ -10,6 +10,7 @@ import (
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/shop"
 	"example.com/oddments/pattern/shop/shoptest"
 	"example.com/oddments/species"
@@ -78,7 +79,7 @@ func TestLabelOf(t *testing.T) {
 func TestLabelsHaveTheMaker(t *testing.T) {
 	s := shoptest.Roomy()
 	s.Maker = shop.Maker{Name: "Ida Quill", Address: "3 Gorse Yard", Electronic: "ida@example.com", Glue: "PVA", Finish: "oil"}
-	j, err := JobOf(job(t).Pattern, 1, s)
+	j, err := JobOf(movement.New(species.Builtin(), s), job(t).Pattern, 1)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -72,7 +72,7 @@ const (
 
 // cautions lists every rule in the order of the work. A new one is one entry of a list.
 func (b *bench) cautions() []caution {
-	return slices.Concat(b.gluing(), b.cuttingOut(), b.routing(), b.finishing(), b.selling())
+	return slices.Concat(b.gluing(), b.second(), b.cuttingOut(), b.routing(), b.finishing(), b.selling())
 }
 
 // Cautions lists what there is to know of a job at its steps; lengths in the texts
@@ -217,8 +217,9 @@ func (b *bench) routing() []caution {
 		usualReach = 30 * length.Millimetre // of a cutter of common length
 		leastWall  = 6 * length.Millimetre  // beside and between holes
 	)
-	listed, wide := len(b.job.Products) > 0, b.job.Pattern.Width()
-	deep := b.job.Pattern.Panel.Thickness + b.shop.Cut.Base
+	ground := b.job.Ground()
+	listed, wide := len(b.job.Products) > 0, ground.Width()
+	deep := ground.Panel.Thickness + b.shop.Cut.Base
 	return []caution{
 		{"router", StepCut, note, many(listed, "a router makes fine dust: extraction and a fitted mask", "eye and ear protection at every machine",
 			"guards stay in place at every machine", "rout against the rotation, in small passes, the work clamped")},

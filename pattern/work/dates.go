@@ -34,6 +34,11 @@ func LastStart(due pattern.Date, j Job, f Figures, g shop.Glue) (Timetable, bool
 		}
 		t.Glue = rounds * (1 + g.WaitDays)
 	}
+	for _, s := range f.Second {
+		if s.Joints > 0 {
+			t.Glue += 1 + g.WaitDays
+		}
+	}
 	if j.Minutes > 0 {
 		t.Bench = int(math.Ceil(float64(j.Minutes) / benchDay))
 	}

@@ -3,6 +3,7 @@ package work
 import (
 	"math"
 
+	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/outline"
 	"example.com/oddments/pattern/shop"
@@ -21,10 +22,12 @@ type FinishFigures struct {
 func finishOf(j Job, products []ProductFigures, s shop.Finish) FinishFigures {
 	var f FinishFigures
 	rounds, fits := 0, true
+	thirstM2 := 0.0 // the area, end grain as often as it drinks more than long grain
 	for i, p := range j.Makes() {
 		pieces := products[i].PerPanel * j.Copies
 		f.Pieces += pieces
 		f.AreaM2 += float64(pieces) * products[i].FinishM2
+		thirstM2 += float64(pieces) * (products[i].FinishM2 + j.thirstM2(p, s))
 		if pieces == 0 {
 			continue
 		}
@@ -36,7 +39,7 @@ func finishOf(j Job, products []ProductFigures, s shop.Finish) FinishFigures {
 		}
 		rounds += (pieces + slots - 1) / slots
 	}
-	f.OilMl = f.AreaM2 * s.OilMlM2 * float64(s.Coats)
+	f.OilMl = thirstM2 * s.OilMlM2 * float64(s.Coats)
 	f.OilG = f.OilMl * s.OilDensity
 	if s.WaxToOil.Oil > 0 {
 		f.WaxG = known(f.OilG * s.WaxToOil.Wax / s.WaxToOil.Oil)
@@ -45,6 +48,17 @@ func finishOf(j Job, products []ProductFigures, s shop.Finish) FinishFigures {
 		f.Evenings = known(float64(rounds * s.Coats))
 	}
 	return f
+}
+
+// thirstM2 returns what the faces of a product count beyond their area: end grain drinks
+// more oil.
+func (j Job) thirstM2(p pattern.Product, s shop.Finish) float64 {
+	if !j.Pattern.EndGrain() {
+		return 0
+	}
+	shape := outline.ShapeOf(p)
+	_, across := shape.Size()
+	return 2 * shape.Area(0, 0, across.MM()) / 1e6 * (s.EndGrain - 1)
 }
 
 // Slots returns how many pieces a by b lie on a rack, all the same way round.

@@ -49,18 +49,24 @@ func glueOf(r movement.Physics, j Job) GlueFigures {
 	if f.Joints == 0 {
 		return f
 	}
-	if g.ClampForceN > 0 {
-		f.ClampsByForce = known(float64(ClampsByForce(f.ForceN, g.ClampForceN)))
-	}
-	if g.ClampReach > 0 {
-		f.ClampsByReach = known(float64(ClampsByReach(longest, g.ClampReach)))
-	}
-	f.Clamps = f.ClampsByForce
-	if f.ClampsByReach.Known {
-		f.Clamps = known(max(f.ClampsByForce.Value, f.ClampsByReach.Value))
-	}
+	f.ClampsByForce, f.ClampsByReach, f.Clamps = clamps(g, longest, f.ForceN)
 	f.WaterPoints = waterOf(r, strips, g)
 	return f
+}
+
+// clamps returns those that a force on the longest joint takes, those that press it all
+// along, and the larger.
+func clamps(g shop.Glue, longest length.Length, forceN float64) (byForce, byReach, all Estimate) {
+	if g.ClampForceN > 0 {
+		byForce = known(float64(ClampsByForce(forceN, g.ClampForceN)))
+	}
+	if g.ClampReach > 0 {
+		byReach = known(float64(ClampsByReach(longest, g.ClampReach)))
+	}
+	if !byReach.Known {
+		return byForce, byReach, byForce
+	}
+	return byForce, byReach, known(max(byForce.Value, byReach.Value))
 }
 
 // overlap returns the length of the joint of two neighbours, less what stands open.

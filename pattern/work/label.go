@@ -8,6 +8,7 @@ import (
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/outline"
+	"example.com/oddments/pattern/second"
 	"example.com/oddments/species"
 )
 
@@ -71,7 +72,7 @@ func Labels(table *species.Table, j Job, u length.Unit) []Label {
 	for i, p := range j.Makes() {
 		l := j.Label
 		l.Item = j.Pattern.Name
-		l.Size = outline.ShapeOf(p).Label(j.Pattern.Panel.Thickness, u)
+		l.Size = outline.ShapeOf(p).Label(j.Ground().Panel.Thickness, u)
 		l.Timbers = TimberNames(table, j.under(p, i+1))
 		if l.Care == "" && candles(p) {
 			l.Care = CandleCareText(u)
@@ -89,6 +90,10 @@ func (j Job) under(product pattern.Product, number int) pattern.Pattern {
 		return p
 	}
 	p.Strips = nil
+	if j.Board != nil {
+		p.Strips = j.cellsUnder(product, placed)
+		return p
+	}
 	_, across := outline.ShapeOf(product).Size()
 	var low length.Length
 	for _, s := range j.Pattern.Strips {
@@ -99,6 +104,24 @@ func (j Job) under(product pattern.Product, number int) pattern.Pattern {
 		low = high
 	}
 	return p
+}
+
+// cellsUnder returns the strips that some copy of a product takes from on a board: those of
+// the cells that meet the rectangle about it.
+func (j Job) cellsUnder(product pattern.Product, placed []outline.Placed) (strips []pattern.Strip) {
+	taken := make([]bool, len(j.Pattern.Strips))
+	along, across := outline.ShapeOf(product).Size()
+	for _, c := range j.Board.Up().Cells {
+		taken[c.Strip-1] = taken[c.Strip-1] || slices.ContainsFunc(placed, func(at outline.Placed) bool {
+			return c.Meets(second.Point{X: at.From, Y: at.Side}, second.Point{X: at.From + along, Y: at.Side + across})
+		})
+	}
+	for i, s := range j.Pattern.Strips {
+		if taken[i] {
+			strips = append(strips, s)
+		}
+	}
+	return strips
 }
 
 // LawText stands beside every label.

@@ -49,6 +49,9 @@ func Texts(lines []Line) []string {
 
 // Called returns what the thing that is made under a number goes by.
 func (j Job) Called(number int) string {
+	if len(j.Products) == 0 && j.Board != nil {
+		return "board"
+	}
 	if len(j.Products) == 0 {
 		return "panel"
 	}
@@ -60,6 +63,7 @@ func (j Job) Called(number int) string {
 func Lines(j Job, f Figures, s shop.Shop, u length.Unit) []Line {
 	b := &lines{job: j, shop: s, unit: u}
 	b.glue(f.Glue)
+	b.seconds(f.Second)
 	for i, made := range j.Makes() {
 		b.product(made, f.Products[i])
 	}

@@ -18,11 +18,15 @@ func MarkLines(r movement.Physics, j Job, u length.Unit) []Line {
 	m := marker{physics: r, job: j, unit: u}
 	p, cut := j.Pattern, r.Shop().Cut
 	m.say("", "glue-up width", "%s", m.with(p.Width()))
+	m.bars()
 	if len(j.Products) == 0 {
 		m.say("", "products", "none listed yet")
 	}
-	out := MarkOutOf(p, m.allowance(), j.Layout, cut.Gap)
-	if out.Hook > 0 {
+	out := MarkOutOf(j.Ground(), m.allowance(), j.Layout, cut.Gap)
+	switch {
+	case out.Hook > 0 && j.Board != nil:
+		m.say("", "measure", "lengths from the board's datum end, the near side of bar 1; widths from its edge A")
+	case out.Hook > 0:
 		m.say("", "measure", "lengths from the near end of strip %d, which is %s from the datum end; widths from edge A, the left edge of strip 1",
 			out.Hook, m.with(out.HookStart))
 	}
@@ -69,7 +73,7 @@ func (m *marker) left(out MarkOut) {
 		m.say(fmt.Sprintf("offcut once blank %d is off", n), "less a kerf", "%s long", m.with(max(0, left.From+left.Length-cut)))
 	}
 	any := false
-	for _, s := range outline.RemainingCopies(p, m.allowance(), m.job.Products, p.Avoids, m.physics.Shop().Cut, m.job.Layout) {
+	for _, s := range outline.RemainingCopies(m.job.Ground(), m.allowance(), m.job.Products, p.Avoids, m.physics.Shop().Cut, m.job.Layout) {
 		if s.Copies > 0 {
 			m.say("", "offcut still holds", "%d of product %d, in rows", s.Copies, s.Product)
 			any = true
@@ -120,6 +124,8 @@ func (m *marker) allowance() length.Length { return m.physics.Shop().Allowance.L
 func (m *marker) placed(at outline.Placed, mark Mark) {
 	bound := "held by what is before it"
 	switch {
+	case at.BindingStrip > 0 && m.job.Board != nil:
+		bound = "bound by the board's end"
 	case at.BindingStrip > 0:
 		bound = fmt.Sprintf("held by strip %d", at.BindingStrip)
 	case len(m.job.Pattern.Avoids) > 0:
@@ -148,9 +154,17 @@ func RowsText(j Job, number int) string {
 		if b.Staggered {
 			rows += ", staggered"
 		}
-		return fmt.Sprintf("%s, %d placed; the panel is wide enough for %s", wanted, len(j.Placed(number)), rows)
+		return fmt.Sprintf("%s, %d placed; the %s is wide enough for %s", wanted, len(j.Placed(number)), j.cut(), rows)
 	}
 	return wanted + ", none placed"
+}
+
+// cut names what products are cut from.
+func (j Job) cut() string {
+	if j.Board != nil {
+		return "board"
+	}
+	return "panel"
 }
 
 // OutOfRoundLine says what the seasons make of a round that is placed; of another shape
@@ -163,7 +177,7 @@ func OutOfRoundLine(r movement.Physics, j Job, at outline.Placed, u length.Unit)
 	l.Product = at.Product
 	var parts []string
 	for _, season := range movement.Seasons() {
-		e := OutOfRound(r, j.Pattern, j.Products[at.Product-1], at, season)
+		e := OutOfRound(r, j, j.Products[at.Product-1], at, season)
 		if !e.Known {
 			l.What, l.Text = "out of round", "no figure, a timber has no coefficients"
 			return l, true

@@ -38,7 +38,7 @@ type ProductFigures struct {
 }
 
 func productOf(r movement.Physics, j Job, p pattern.Product, number int) ProductFigures {
-	placed, t, cut := j.Placed(number), j.Pattern.Panel.Thickness, r.Shop().Cut
+	placed, t, cut := j.Placed(number), j.Ground().Panel.Thickness, r.Shop().Cut
 	top, under := faces(p)
 	along, across := outline.ShapeOf(p).Size()
 	f := ProductFigures{
@@ -62,7 +62,7 @@ func productOf(r movement.Physics, j Job, p pattern.Product, number int) Product
 		}
 	}
 	if len(placed) > 0 {
-		f.WeightKg = WeightKg(r, j.Pattern, p, placed[0])
+		f.WeightKg = WeightKg(r, j, p, placed[0])
 	}
 	return f
 }

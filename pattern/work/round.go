@@ -9,13 +9,18 @@ import (
 	"example.com/oddments/pattern/outline"
 )
 
-// OutOfRound returns by how many millimetres a round that is placed on p grows across
-// the grain in a season; along the grain it does not. It is not known for other
-// shapes, and where a timber's coefficients are missing.
-func OutOfRound(r movement.Physics, p pattern.Pattern, product pattern.Product, at outline.Placed, season movement.Season) Estimate {
-	diameter := outline.ShapeOf(product).Diameter()
+// OutOfRound returns by how many millimetres a round that is placed on the ground of j grows
+// across the grain in a season; along the grain it does not. On a board it is how much more
+// it grows across than along. It is not known for other shapes, and where a timber's
+// coefficients are missing.
+func OutOfRound(r movement.Physics, j Job, product pattern.Product, at outline.Placed, season movement.Season) Estimate {
+	p, diameter := j.Pattern, outline.ShapeOf(product).Diameter()
 	if diameter == 0 {
 		return Estimate{}
+	}
+	if j.Board != nil {
+		along, across := j.Board.Change(season)
+		return Estimate{diameter.MM() * (across - along), j.Board.Known}
 	}
 	var low length.Length
 	sum := 0.0

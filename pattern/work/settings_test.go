@@ -9,6 +9,7 @@ import (
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/outline"
 	"example.com/oddments/pattern/shop"
 	"example.com/oddments/pattern/shop/shoptest"
@@ -20,13 +21,19 @@ import (
 func TestEveryValueOfTheShopCounts(t *testing.T) {
 	p := job(t).Pattern
 	p.Products = []pattern.Product{lantern()}
-	told := func(s shop.Shop) string {
-		j, err := JobOf(p, 1, s)
-		if err != nil {
-			t.Fatal(err)
+	end, mitred := p, p
+	end.Seconds = []pattern.Second{{Bar: 41 * mm}}
+	mitred.Seconds = []pattern.Second{{Lay: pattern.LayFlat, Bar: 41 * mm, Angle: 45}}
+	told := func(s shop.Shop) (all string) {
+		for _, p := range []pattern.Pattern{p, end, mitred} {
+			j, err := JobOf(movement.New(species.Builtin(), s), p, 1)
+			if err != nil {
+				t.Fatal(err)
+			}
+			j.Minutes, j.Due = 600, pattern.Date{Year: 2026, Month: time.December, Day: 5}
+			all += fmt.Sprint(Report(physicsOf(s), j, Of(physicsOf(s), j), length.InMM), MarkLines(physicsOf(s), j, length.InMM))
 		}
-		j.Minutes, j.Due = 600, pattern.Date{Year: 2026, Month: time.December, Day: 5}
-		return fmt.Sprint(Report(physicsOf(s), j, Of(physicsOf(s), j), length.InMM), MarkLines(physicsOf(s), j, length.InMM))
+		return all
 	}
 	before, counted := told(shoptest.Roomy()), 0
 	var change func(of reflect.Value, s *shop.Shop, name string)
@@ -76,16 +83,16 @@ func TestJobOf(t *testing.T) {
 	p := job(t).Pattern
 	p.Products = []pattern.Product{{Shape: outline.Round, Diameter: 290 * mm, Count: 2}}
 	p.Made = []pattern.Made{{Copies: 2, Minutes: 90}}
-	j, err := JobOf(p, 4, shoptest.Roomy())
+	j, err := JobOf(physics(), p, 4)
 	if err != nil || j.Copies != 4 || j.Minutes != 180 || len(j.Layout.Placed) != 2 || j.Layout.Placed[0].Along != 150*mm {
 		t.Errorf("%+v, %v", j, err)
 	}
 	p.Avoids = []pattern.Avoid{{Along: 0, Across: 149_500 * length.Micrometre, Radius: 10 * mm}}
-	if j, _ := JobOf(p, 4, shoptest.Roomy()); j.Layout.Placed[0].Along != 155*mm {
+	if j, _ := JobOf(physics(), p, 4); j.Layout.Placed[0].Along != 155*mm {
 		t.Errorf("beside a knot of 10 mm at the end: %v along, want 145 and 10", j.Layout.Placed[0].Along)
 	}
 	p.Products[0].Centre = pattern.Centre{Strip: 14}
-	if _, err := JobOf(p, 4, shoptest.Roomy()); err == nil {
+	if _, err := JobOf(physics(), p, 4); err == nil {
 		t.Error("laid on a strip that is not there")
 	}
 }

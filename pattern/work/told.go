@@ -14,6 +14,7 @@ import (
 // figures.
 const (
 	StepGlue   = "glue"
+	StepSecond = "second"
 	StepCut    = "cut"
 	StepSand   = "sand"
 	StepFinish = "finish"
@@ -39,6 +40,8 @@ func Report(r movement.Physics, j Job, f Figures, u length.Unit) []Entry {
 	}
 	t.glue(f.Glue)
 	t.end(StepGlue)
+	t.seconds(f.Second)
+	t.end(StepSecond)
 	makes := j.Makes()
 	for i, made := range makes {
 		t.tell(Line{Step: StepCut, Product: i + 1, What: j.Called(i + 1), Text: outline.Text(made, u)})

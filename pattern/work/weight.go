@@ -6,10 +6,15 @@ import (
 	"example.com/oddments/pattern/outline"
 )
 
-// WeightKg returns the weight of product where it is placed on p: the volume of each
-// strip in it, bevels and holes taken off, times the timber's density, which is that
-// of wood at 12 percent moisture. It is not known where a density is missing.
-func WeightKg(r movement.Physics, p pattern.Pattern, product pattern.Product, at outline.Placed) Estimate {
+// WeightKg returns the weight of product where it is placed on the ground of j: the volume
+// of each strip in it, bevels and holes taken off, times the timber's density, which is that
+// of wood at 12 percent moisture; of a board, by its mean density. It is not known where a
+// density is missing.
+func WeightKg(r movement.Physics, j Job, product pattern.Product, at outline.Placed) Estimate {
+	p := j.Pattern
+	if j.Board != nil {
+		return boardWeightKg(r, j, product)
+	}
 	side, thickness := at.Side.MM(), p.Panel.Thickness.MM()
 	_, across := outline.ShapeOf(product).Size()
 	low, sum := 0.0, 0.0
@@ -28,6 +33,25 @@ func WeightKg(r movement.Physics, p pattern.Pattern, product pattern.Product, at
 		sum += volume * timber.DensityKgM3 / 1e9
 	}
 	return known(sum)
+}
+
+// boardWeightKg goes by the mean density of the board.
+func boardWeightKg(r movement.Physics, j Job, product pattern.Product) Estimate {
+	var mass, area float64
+	for i, s := range j.Pattern.Strips {
+		mm2 := j.Board.AreaMM2(i)
+		timber, _ := r.Table().Get(s.Species)
+		if mm2 > 0 && timber.DensityKgM3 <= 0 {
+			return Estimate{}
+		}
+		mass, area = mass+mm2*timber.DensityKgM3, area+mm2
+	}
+	if area == 0 {
+		return Estimate{}
+	}
+	_, across := outline.ShapeOf(product).Size()
+	volume := volumeMM3(product, j.Ground().Panel.Thickness.MM(), 0, across.MM()) - holesMM3(product, 0, across.MM())
+	return known(volume * mass / area / 1e9)
 }
 
 // volumeMM3 returns the volume of product, t thick, that lies from..to across it,

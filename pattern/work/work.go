@@ -15,7 +15,7 @@ import (
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/outline"
-	"example.com/oddments/pattern/shop"
+	"example.com/oddments/pattern/second"
 )
 
 // A Job is what the figures are for.
@@ -23,7 +23,8 @@ type Job struct {
 	Pattern   pattern.Pattern
 	Copies    int               // panels, 1 or more
 	Products  []pattern.Product // none: the panel itself is the product
-	Layout    outline.Layout    // of Products on Pattern
+	Layout    outline.Layout    // of Products on the ground
+	Board     *movement.Board   // that second glue-ups give; nil: the panel is the ground
 	Minutes   int               // for all copies; 0: not said
 	Asked     float64           // price of one piece; 0: not said
 	Clamps    int               // that the maker has; 0: not said
@@ -35,6 +36,7 @@ type Job struct {
 // Figures are all working figures of a job.
 type Figures struct {
 	Glue     GlueFigures
+	Second   []SecondFigures  // one a second glue-up
 	Products []ProductFigures // in the order listed; one where the panel is the product
 	Finish   FinishFigures
 	Price    PriceFigures
@@ -48,15 +50,30 @@ type Estimate struct {
 
 func known(value float64) Estimate { return Estimate{value, true} }
 
-// JobOf returns the job of making copies of p in workshop s: the products that p lists,
-// laid on it, the minutes by the last batch that says how long it took, and s's label.
-func JobOf(p pattern.Pattern, copies int, s shop.Shop) (Job, error) {
-	layout, err := outline.Lay(p, s.Allowance.Length, p.Products, p.Avoids, s.Cut)
-	if err != nil {
-		return Job{}, err
+// JobOf returns the job of making copies of p in the workshop of r: the products that p
+// lists, laid on it or on its board, the minutes by the last batch that says how long it
+// took, and the workshop's label.
+func JobOf(r movement.Physics, p pattern.Pattern, copies int) (Job, error) {
+	return JobOn(r, p, copies, r.Board(p), nil)
+}
+
+// JobOn is JobOf with the board of p at hand, and with copies held where a hand slid them to.
+// Where products cannot be laid it says why, and the rest of the job is good.
+func JobOn(r movement.Physics, p pattern.Pattern, copies int, board *movement.Board, held []outline.Fixed) (Job, error) {
+	s := r.Shop()
+	j := Job{Pattern: p, Copies: copies, Products: p.Products, Board: board, Minutes: Minutes(p, copies), Label: LabelOf(s.Maker)}
+	var err error
+	j.Layout, err = outline.LayWithFixed(j.Ground(), s.Allowance.Length, p.Products, p.Avoids, s.Cut, held)
+	return j, err
+}
+
+// Ground returns what products are cut from: the pattern, or its board as a panel of one
+// strip.
+func (j Job) Ground() pattern.Pattern {
+	if j.Board == nil {
+		return j.Pattern
 	}
-	return Job{Pattern: p, Copies: copies, Products: p.Products, Layout: layout, Minutes: Minutes(p, copies),
-		Label: LabelOf(s.Maker)}, nil
+	return second.Ground(j.Pattern, j.Board.Ups)
 }
 
 // Makes lists what the job makes, in the order of the figures: its products, or the
@@ -65,7 +82,8 @@ func (j Job) Makes() []pattern.Product {
 	if len(j.Products) > 0 {
 		return j.Products
 	}
-	return []pattern.Product{{Shape: outline.Rectangle, Length: j.Pattern.Panel.Length, Width: j.Pattern.Width(), Count: 1}}
+	ground := j.Ground()
+	return []pattern.Product{{Shape: outline.Rectangle, Length: ground.Panel.Length, Width: ground.Width(), Count: 1}}
 }
 
 // Placed lists where the copies of the product of a number lie, from 1; the panel itself
@@ -85,7 +103,7 @@ func (j Job) Placed(number int) []outline.Placed {
 
 // Of computes the figures of j with the timbers and the workshop of r.
 func Of(r movement.Physics, j Job) Figures {
-	f := Figures{Glue: glueOf(r, j)}
+	f := Figures{Glue: glueOf(r, j), Second: secondOf(r, j)}
 	for i, p := range j.Makes() {
 		f.Products = append(f.Products, productOf(r, j, p, i+1))
 	}

@@ -148,7 +148,7 @@ func TestWhatIsNotKnown(t *testing.T) {
 		}
 	}
 	for _, season := range movement.Seasons() {
-		if e := OutOfRound(physics(), j.Pattern, lantern(), j.Layout.Placed[0], season); e.Known {
+		if e := OutOfRound(physics(), j, lantern(), j.Layout.Placed[0], season); e.Known {
 			t.Errorf("out of round %v with a timber without figures", e)
 		}
 	}
@@ -209,7 +209,7 @@ func TestWeightAgainstPoints(t *testing.T) {
 			}
 		}
 		want := sum / points * a * b * thick / 1e9
-		got := WeightKg(r, j.Pattern, product, at)
+		got := WeightKg(r, j, product, at)
 		near(t, string(product.Shape), got.Value, want, 0.005*want)
 	}
 }
@@ -276,10 +276,10 @@ func TestOutOfRoundOfTheWholeWidth(t *testing.T) {
 	r, width := physics(), j.Pattern.Width()
 	for _, season := range movement.Seasons() {
 		want := r.Of(j.Pattern).Seasons[season].WidthChangeMM
-		got := OutOfRound(r, j.Pattern, pattern.Product{Shape: outline.Round, Diameter: width}, outline.Placed{}, season)
+		got := OutOfRound(r, j, pattern.Product{Shape: outline.Round, Diameter: width}, outline.Placed{}, season)
 		near(t, season.String(), got.Value, want, 1e-9)
 	}
-	if e := OutOfRound(r, j.Pattern, pattern.Product{Shape: outline.Rectangle}, outline.Placed{}, movement.Dry); e.Known {
+	if e := OutOfRound(r, j, pattern.Product{Shape: outline.Rectangle}, outline.Placed{}, movement.Dry); e.Known {
 		t.Error("a rectangle has no round to lose")
 	}
 }
@@ -310,8 +310,12 @@ func TestEveryFigureHasASource(t *testing.T) {
 	}
 	block := pattern.Product{Shape: outline.Block, Length: 300 * mm, Width: 60 * mm, Count: 1, Hole: 41 * mm, Holes: 3, HoleDepth: 14 * mm}
 	told := map[string]bool{}
+	board, _ := workedBoard(t, "chequer")
+	jobs := []Job{board}
 	for _, products := range [][]pattern.Product{nil, {lantern()}, {block}, {{Shape: outline.Oval, Length: 340 * mm, Width: 220 * mm, Count: 1}}} {
-		j := job(t, products...)
+		jobs = append(jobs, job(t, products...))
+	}
+	for _, j := range jobs {
 		j.Due = pattern.Date{Year: 2026, Month: time.December, Day: 5}
 		for _, l := range Report(physics(), j, Of(physics(), j), length.InMM) {
 			if l.Figure == "" {

@@ -60,7 +60,7 @@ func oval(t *testing.T, rings pattern.Rings) float64 {
 	for range 16 {
 		p.Strips = append(p.Strips, pattern.Strip{Species: "maple_of_the_example", Width: 20 * mm, Rings: rings})
 	}
-	got := OutOfRound(r, p, pattern.Product{Shape: outline.Round, Diameter: 300 * mm}, outline.Placed{Side: 10 * mm}, movement.Humid)
+	got := OutOfRound(r, Job{Pattern: p}, pattern.Product{Shape: outline.Round, Diameter: 300 * mm}, outline.Placed{Side: 10 * mm}, movement.Humid)
 	if !got.Known {
 		t.Fatal("not known")
 	}
@@ -86,7 +86,7 @@ func TestWorkedExamples(t *testing.T) {
 	maple := movement.New(tableWith(t, "seven_hundred", 700, 0, 0), shoptest.Roomy())
 	plain := pattern.Pattern{Panel: pattern.Panel{Thickness: 25 * mm}, Strips: []pattern.Strip{
 		{Species: "seven_hundred", Width: 100 * mm}, {Species: "seven_hundred", Width: 210 * mm}}}
-	weight := WeightKg(maple, plain, pattern.Product{Shape: outline.Round, Diameter: 300 * mm}, outline.Placed{Side: 5 * mm})
+	weight := WeightKg(maple, Job{Pattern: plain}, pattern.Product{Shape: outline.Round, Diameter: 300 * mm}, outline.Placed{Side: 5 * mm})
 	cases := map[string][]string{ // what must stand in the answer or its note
 		"G1": {fmt.Sprintf("%.0f N", ClampForceN(1.2, 450*mm, 28*mm))},
 		"G2": {fmt.Sprintf("%d |", ClampsByForce(15120, 3025)), fmt.Sprintf("trigger 2091 N: %d", ClampsByForce(15120, 2091)),

@@ -55,7 +55,7 @@ func Write(kind export.Kind, file string, p pattern.Pattern, copies int, job exp
 	return func() tea.Msg {
 		m := WrittenMsg{Kind: kind, File: wholePath(file)}
 		var data bytes.Buffer
-		if job.Work, m.Err = work.JobOf(p, copies, job.Physics.Shop()); m.Err != nil {
+		if job.Work, m.Err = work.JobOf(job.Physics, p, copies); m.Err != nil {
 			return m
 		}
 		if m.Err = form.Write(&data, job); m.Err != nil {

@@ -24,6 +24,7 @@ const (
 	NarrowFine    ID = "narrow-fine"
 	Advice        ID = "advice"
 	TurnPanel     ID = "turn-panel"
+	ShowBoard     ID = "show-board"
 	NextCare      ID = "next-care"
 	PreviousCare  ID = "previous-care"
 	Season        ID = "season"

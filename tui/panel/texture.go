@@ -73,6 +73,16 @@ func nearestFree(want int, taken []bool) int {
 	return want
 }
 
+// TexturesIn returns the character that stands for each timber of p where no wood colour is
+// shown, by its key.
+func TexturesIn(p pattern.Pattern, timber func(string) (species.Species, bool)) map[string]rune {
+	out := map[string]rune{}
+	for key, n := range texturesIn(p, timber) {
+		out[key] = textures[n]
+	}
+	return out
+}
+
 // texturesIn is texturesOf for the strips of a pattern.
 func texturesIn(p pattern.Pattern, timber func(string) (species.Species, bool)) map[string]int {
 	keys := make([]string, len(p.Strips))

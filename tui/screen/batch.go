@@ -152,11 +152,7 @@ func (ctx Context) PlanJob() cutting.Job {
 // products laid as they lie, with what is held by hand where it is held. Where they cannot
 // be laid it says why, and the rest of the job is good.
 func (ctx Context) WorkJob(held []outline.Fixed) (work.Job, error) {
-	p, s := ctx.State.Pattern, ctx.Physics.Shop()
-	job := work.Job{Pattern: p, Copies: ctx.Batch.Made(), Products: p.Products, Minutes: work.Minutes(p, ctx.Batch.Made()), Label: work.LabelOf(s.Maker)}
-	var err error
-	job.Layout, err = outline.LayWithFixed(p, s.Allowance.Length, p.Products, p.Avoids, s.Cut, held)
-	return job, err
+	return work.JobOn(ctx.Physics, ctx.State.Pattern, ctx.Batch.Made(), ctx.Report.Figures.Board, held)
 }
 
 // Gathered returns ctx with b made together.

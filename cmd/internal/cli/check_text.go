@@ -31,6 +31,7 @@ func (t checkText) print() {
 		for _, l := range t.report.Figures.Look {
 			t.Say("%v", l)
 		}
+		t.SayBoard(t.report.Figures.Board)
 		t.timber()
 		t.Say("movement along the grain is left out; boards of one timber differ by some 15 %%, so every figure is an estimate")
 		t.findings()
@@ -75,6 +76,9 @@ func (t checkText) against(now, wanted length.Length) string {
 func (t checkText) seasons() {
 	for _, s := range t.report.Figures.Seasons {
 		width := command.Or(s.Known, "width "+length.Change(s.WidthChangeMM, t.Unit), "no figure for the width")
+		if t.report.Figures.Board != nil {
+			width = command.Or(s.Known, "board length "+length.Change(s.LengthChangeMM, t.Unit)+", width "+length.Change(s.WidthChangeMM, t.Unit), "no figure for the board")
+		}
 		t.Fact(s.Season.String()+" season", "%g °C, %g %% humidity, wood settles at %.1f %%, %s",
 			s.Air.TemperatureC, s.Air.HumidityPct, s.EquilibriumPct, width)
 	}
@@ -83,8 +87,9 @@ func (t checkText) seasons() {
 func (t checkText) line(l movement.Line) {
 	strips := t.saved.Pattern.Strips
 	level, gap := t.Physics().Levels(l.StepUM, l.StrainPct, l.GapPct)
-	moves := l.Moves(t.Unit) + command.Said(l.Known, ", "+level.String()) + command.Said(!l.Settled, " (not sure: rings not checked)") +
-		command.Said(l.LeastUM != l.MostUM, "; the step may be "+length.StepValue(l.LeastUM, t.Unit)+" to "+length.Step(l.MostUM, 0, t.Unit)) +
+	grain := t.saved.Pattern.EndGrain()
+	moves := command.Or(l.Known && grain, l.Strains(), l.Moves(t.Unit)) + command.Said(l.Known, ", "+level.String()) + command.Said(!l.Settled, " (not sure: rings not checked)") +
+		command.Said(l.LeastUM != l.MostUM && !grain, "; the step may be "+length.StepValue(l.LeastUM, t.Unit)+" to "+length.Step(l.MostUM, 0, t.Unit)) +
 		command.Said(l.Borderline, ", close to the limit")
 	t.Row(rows.Form{{"line", "line "}, {"strips", ", strips "}, {"timbers", ", "}, {"moves", ": "},
 		{"moisture", "; moisture "}, {"contrast", "; contrast "}}, l.Level, strconv.Itoa(l.Line), fmt.Sprintf("%d and %d", l.Line, l.Line+1),

@@ -260,8 +260,9 @@ moisture = 9.5
 	want := object(t, `{"format": "oddments/check 1", "pattern": "sill", "name": "Worked sill", "strips": 2,
 		"length_mm": 400, "thickness_mm": 30, "glue_up_width_mm": 28, "level": "take care",
 		"seasons": [
-			{"name": "dry", "temperature_c": 20, "humidity_pct": 35, "emc_pct": 6.963230584553596, "width_change_mm": -0.12103534266788035},
-			{"name": "humid", "temperature_c": 20, "humidity_pct": 65, "emc_pct": 11.996267219708281, "width_change_mm": 0.24516840290597458}],
+			{"name": "dry", "temperature_c": 20, "humidity_pct": 35, "emc_pct": 6.963230584553596, "width_change_mm": -0.12103534266788035, "length_change_mm": null},
+			{"name": "humid", "temperature_c": 20, "humidity_pct": 65, "emc_pct": 11.996267219708281, "width_change_mm": 0.24516840290597458, "length_change_mm": null}],
+		"second": [], "board": null, "bar_lines": [],
 		"glue_lines": [{"line": 1, "strain_pct": 0.524007866283658, "strain_pm_pct": 0.10737243791881702,
 			"step_um": 50.54438142714011, "step_pm_um": 22.247314103701548, "least_um": 50.54438142714011, "most_um": 50.54438142714011,
 			"season": "humid", "moisture_gap_pct": 1.5, "contrast": 57.82036071372471,
@@ -280,11 +281,11 @@ moisture = 9.5
 		t.Errorf("(-want +got)\n%s", diff)
 	}
 	inOrder(t, out, "format", "pattern", "name", "strips", "length_mm", "thickness_mm", "glue_up_width_mm", "level",
-		"seasons", "name", "temperature_c", "humidity_pct", "emc_pct", "width_change_mm",
+		"seasons", "name", "temperature_c", "humidity_pct", "emc_pct", "width_change_mm", "length_change_mm",
 		"glue_lines", "line", "strain_pct", "strain_pm_pct", "step_um", "step_pm_um", "least_um", "most_um", "season",
 		"moisture_gap_pct", "contrast", "level", "settled", "borderline", "look_first", "colours", "strip", "colour", "from",
 		"timber", "species", "strips", "width_mm", "finished_cm3", "rough_cm3", "mass_kg",
-		"findings", "rule", "level", "where", "message", "remedy")
+		"findings", "rule", "level", "where", "message", "remedy", "second", "board", "bar_lines")
 }
 
 // near compares numbers to a share of their size.
@@ -368,7 +369,7 @@ func said(t *testing.T, saved store.Saved, r check.Report) map[string]any {
 	seasons, lines, look, timber, findings := []o{}, []o{}, []o{}, []o{}, []o{}
 	for _, s := range f.Seasons {
 		seasons = append(seasons, o{"name": s.Season.String(), "temperature_c": s.Air.TemperatureC, "humidity_pct": s.Air.HumidityPct,
-			"emc_pct": s.EquilibriumPct, "width_change_mm": orNull(s.WidthChangeMM, s.Known)})
+			"emc_pct": s.EquilibriumPct, "width_change_mm": orNull(s.WidthChangeMM, s.Known), "length_change_mm": nil})
 	}
 	for _, l := range f.Lines {
 		lines = append(lines, o{"line": l.Line, "strain_pct": orNull(l.StrainPct, l.Known), "strain_pm_pct": orNull(l.StrainPM, l.Known),
@@ -392,7 +393,8 @@ func said(t *testing.T, saved store.Saved, r check.Report) map[string]any {
 	}
 	data, err := json.Marshal(o{"format": "oddments/check 1", "pattern": saved.Stem, "name": p.Name, "strips": len(p.Strips),
 		"length_mm": p.Panel.Length.MM(), "thickness_mm": p.Panel.Thickness.MM(), "glue_up_width_mm": f.Width.MM(), "level": r.Level.String(),
-		"seasons": seasons, "glue_lines": lines, "look_first": look, "colours": colours, "timber": timber, "findings": findings})
+		"seasons": seasons, "glue_lines": lines, "look_first": look, "colours": colours, "timber": timber, "findings": findings,
+		"second": []o{}, "board": nil, "bar_lines": []o{}})
 	if err != nil {
 		t.Fatal(err)
 	}

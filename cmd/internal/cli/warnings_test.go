@@ -59,7 +59,7 @@ func everyWarning(t *testing.T) []warned {
 	for _, f := range check.Of(r, p, length.InMM).Findings {
 		out = append(out, warned{"check", f.Rule, f.Level, "findings", f.Message})
 	}
-	job, err := work.JobOf(p, 1, s)
+	job, err := work.JobOf(movement.New(species.Builtin(), s), p, 1)
 	if err != nil {
 		t.Fatal(err)
 	}

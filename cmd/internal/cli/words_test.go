@@ -21,6 +21,7 @@ func inWords() map[string]string {
 		"set-panel-moisture": "arrange glue-up", "set-flattened": "arrange flush", "set-name": "arrange name", "set-notes": "arrange notes",
 		"add-product": "mark --add", "set-product": "mark --add", "drop-product": "mark --drop", "product-sooner": "mark --drop",
 		"add-avoid": "mark --knot", "set-avoid": "mark --knot", "drop-avoid": "mark --drop-knot", "short-ends": "mark --apply",
+		"glue-again": "arrange second", "for-board": "arrange board",
 		"add-made": "made LINE", "set-made": "made --change", "drop-made": "made --strike",
 	}
 }

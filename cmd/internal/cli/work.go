@@ -8,11 +8,12 @@ import (
 	"github.com/spf13/pflag"
 
 	"example.com/oddments/cmd/internal/command"
+	"example.com/oddments/cmd/internal/failure"
 	"example.com/oddments/cmd/internal/result"
 	"example.com/oddments/cmd/internal/rows"
 	"example.com/oddments/cmd/internal/typed"
 	"example.com/oddments/pattern"
-	"example.com/oddments/pattern/outline"
+	"example.com/oddments/pattern/second"
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/pattern/work"
 )
@@ -25,11 +26,19 @@ type workFlags struct {
 	asked           float64
 	dryingOil       bool
 	before          pattern.Date
+	wanted          second.Size
+	bars            int
 }
 
 func (a *app) workCommand() *cobra.Command {
 	var flags workFlags
-	cmd := a.command("work", task{json: "oddments/work 1", takes: onePattern, complete: a.completeOnePattern,
+	cmd := a.command("work", task{json: "oddments/work 1", complete: a.completeOnePattern,
+		takes: func(cmd *cobra.Command, args []string) error {
+			if err := onePattern(cmd, args); err != nil || flags.bars == 0 || flags.wanted != (second.Size{}) {
+				return err
+			}
+			return failure.Usage("say the size with --for, like --for \"400 x 300 x 38\"", "--bars has no effect without --for")
+		},
 		errand: func(_ context.Context, w workshop, args []string) error { return w.work(args[0], flags) }})
 	flags.add(cmd.Flags())
 	return cmd
@@ -41,6 +50,8 @@ func (f *workFlags) add(to *pflag.FlagSet) {
 	typed.Flag(to, &f.clamps, "clamps", "N", "", typed.Count(mostClamps), "how many you have")
 	typed.Flag(to, &f.asked, "asked", "AMOUNT", "", work.ParseAmount, "price that you ask for one product")
 	to.BoolVar(&f.dryingOil, "drying-oil", false, "the finish is linseed, tung or another oil that hardens")
+	typed.Flag(to, &f.wanted, "for", "SIZE", "", second.ParseSize, "say what a board of that size takes, like \"400 x 300 x 38\"")
+	typed.Flag(to, &f.bars, "bars", "N", "", typed.Count(pattern.MaxBars), "with --for: in so many bars")
 	typed.Flag(to, &f.before, "before", "DATE", "", pattern.ParseDate, "day before which the products must be ready, like 2026-12-05")
 }
 
@@ -59,6 +70,7 @@ type working struct {
 	job      work.Job
 	figures  work.Figures
 	cautions []work.Caution
+	flags    workFlags
 }
 
 func (w workshop) work(arg string, flags workFlags) error {
@@ -83,41 +95,18 @@ func (w workshop) work(arg string, flags workFlags) error {
 	labels := work.Labels(w.Table, job, w.Unit)
 	job.Label = labels[0] // all lack the same fields
 	figures := work.Of(w.Physics(), job)
-	k := working{w, saved, job, figures, work.Cautions(w.Physics(), job, figures, w.Unit)}
+	k := working{w, saved, job, figures, work.Cautions(w.Physics(), job, figures, w.Unit), flags}
 	for _, c := range k.cautions {
 		if c.Level == pattern.TooMuch {
 			w.Worsen(command.ExitMuch)
 		}
 	}
 	if w.AsJSON {
-		w.JSON(k.result())
+		w.JSON(result.Work(saved.Stem, job, figures, result.Needs(saved.Pattern, flags.wanted, flags.bars, w.Shop.Takes())))
 		return nil
 	}
 	k.print()
 	return nil
-}
-
-// result returns the JSON of the working figures. What is not known is null.
-func (k working) result() result.Object {
-	f := k.figures
-	products := []result.Object{}
-	for i, made := range k.job.Makes() {
-		p, shape := f.Products[i], outline.ShapeOf(made)
-		products = append(products, result.Object{
-			{"product", p.Product}, {"template_mm", result.Sizes(shape.Resized(p.Template.Along, p.Template.Across))}, {"passes", p.Passes},
-			{"path_m", p.PathM}, {"bevel_face_mm", p.BevelFaceMM}, {"edge_left_mm", p.EdgeLeft},
-			{"stands_on_mm", result.Sizes(shape.Resized(p.Stands.Along, p.Stands.Across))},
-			{"removed_cm3", p.RemovedCM3}, {"weight_kg", p.WeightKg}, {"finish_m2", p.FinishM2},
-		})
-	}
-	return result.Object{
-		{"format", "oddments/work 1"}, {"pattern", k.saved.Stem}, {"copies", k.job.Copies},
-		{"glue", result.Object{{"area_m2", f.Glue.AreaM2}, {"grams", f.Glue.Grams}, {"minutes", f.Glue.Minutes},
-			{"stages", f.Glue.Stages}, {"clamps", f.Glue.Clamps}}},
-		{"products", products},
-		{"finish", result.Object{{"oil_ml", f.Finish.OilMl}, {"wax_g", f.Finish.WaxG}, {"oil_g", f.Finish.OilG}, {"evenings", f.Finish.Evenings}}},
-		{"price", result.Object{{"materials", f.Price.Materials}, {"labour", f.Price.Labour}, {"each", f.Price.Each}, {"break_even", f.Price.BreakEven}}},
-	}
 }
 
 // print gives the figures in the order of the work, each with its source beside it,
@@ -125,6 +114,7 @@ func (k working) result() result.Object {
 func (k working) print() {
 	k.SayPattern(k.saved)
 	k.Fact("panels", "%d", k.job.Copies)
+	k.SayNeeds(k.saved.Pattern, k.flags.wanted, k.flags.bars)
 	figure := rows.Form{{"figure", ""}, {"", ": "}, {"source", "; source: "}}
 	for _, l := range work.Report(k.Physics(), k.job, k.figures, k.Unit) {
 		switch {

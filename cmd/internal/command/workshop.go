@@ -200,7 +200,7 @@ func (w Workshop) Name(key string) string {
 
 // Job lays the products of a pattern that is to be made so often.
 func (w Workshop) Job(saved store.Saved, copies int) (work.Job, error) {
-	job, err := work.JobOf(saved.Pattern, copies, w.Shop)
+	job, err := work.JobOf(w.Physics(), saved.Pattern, copies)
 	var wrongs outline.Wrongs
 	if !errors.As(err, &wrongs) {
 		return job, err

@@ -14,9 +14,10 @@ func Check(stem string, p pattern.Pattern, r check.Report) Object {
 		{"length_mm", p.Panel.Length}, {"thickness_mm", p.Panel.Thickness}, {"glue_up_width_mm", f.Width}, {"level", r.Level},
 		{"seasons", Each(f.Seasons, func(s movement.SeasonFigures) Object {
 			return Object{{"name", s.Season}, {"temperature_c", s.Air.TemperatureC}, {"humidity_pct", s.Air.HumidityPct},
-				{"emc_pct", s.EquilibriumPct}, {"width_change_mm", Known(s.WidthChangeMM, s.Known)}}
+				{"emc_pct", s.EquilibriumPct}, {"width_change_mm", Known(s.WidthChangeMM, s.Known)},
+				{"length_change_mm", Known(s.LengthChangeMM, s.Known && f.Board != nil)}}
 		})},
-		{"glue_lines", Each(f.Lines, glueLine)},
+		{"glue_lines", Each(f.Lines, func(l movement.Line) Object { return glueLine(l, l.Known && !p.EndGrain()) })},
 		{"look_first", Each(f.Look, func(l movement.Look) Object { return Object{{"strip", l.Strip}, {"lines", l.Lines}} })},
 		{"colours", colours(f.Colours)},
 		{"timber", Each(f.Timber, func(t movement.Timber) Object {
@@ -25,6 +26,9 @@ func Check(stem string, p pattern.Pattern, r check.Report) Object {
 		})},
 		{"findings", Each(r.Findings, func(g check.Finding) Object {
 			return Object{{"rule", g.Rule}, {"level", g.Level}, {"where", g.Where}, {"message", g.Message}, {"remedy", g.Remedy()}}
+		})},
+		{"second", Each(ups(f.Board), glueUp)}, {"board", board(f.Board)}, {"bar_lines", Each(barLines(f.Board), func(l movement.BarLine) Object {
+			return barLine(l, l.Known && !p.EndGrain())
 		})},
 	}
 }
@@ -42,12 +46,13 @@ func colours(list []movement.Colour) []Object {
 	return out
 }
 
-func glueLine(l movement.Line) Object {
+// glueLine returns one glue line, its step where it has one.
+func glueLine(l movement.Line, steps bool) Object {
 	return Object{
 		{"line", l.Line},
 		{"strain_pct", Known(l.StrainPct, l.Known)}, {"strain_pm_pct", Known(l.StrainPM, l.Known)},
-		{"step_um", Known(l.StepUM, l.Known)}, {"step_pm_um", Known(l.StepPM, l.Known)},
-		{"least_um", Known(l.LeastUM, l.Known)}, {"most_um", Known(l.MostUM, l.Known)}, {"season", Known(l.Season, l.Known)},
+		{"step_um", Known(l.StepUM, steps)}, {"step_pm_um", Known(l.StepPM, steps)},
+		{"least_um", Known(l.LeastUM, steps)}, {"most_um", Known(l.MostUM, steps)}, {"season", Known(l.Season, l.Known)},
 		{"moisture_gap_pct", l.GapPct}, {"contrast", l.Contrast}, {"level", l.Level}, {"settled", l.Settled}, {"borderline", l.Borderline},
 	}
 }

@@ -12,13 +12,13 @@ import (
 func Mark(r movement.Physics, stem string, job work.Job) Object {
 	p, layout := job.Pattern, job.Layout
 	grows := func(at outline.Placed, season movement.Season) work.Estimate {
-		return work.OutOfRound(r, p, p.Products[at.Product-1], at, season)
+		return work.OutOfRound(r, job, p.Products[at.Product-1], at, season)
 	}
 	return Object{
-		{"format", "oddments/mark 1"}, {"pattern", stem}, {"width_mm", p.Width()},
+		{"format", "oddments/mark 1"}, {"pattern", stem}, {"width_mm", job.Ground().Width()},
 		{"placed", Each(layout.Placed, func(at outline.Placed) Object {
 			return Object{{"product", at.Product}, {"copy", at.Copy}, {"shape", at.Shape}, {"along_mm", at.Along}, {"across_mm", at.Across},
-				{"slide_mm", at.Slide}, {"binding_strip", Known(at.BindingStrip, at.BindingStrip > 0)},
+				{"slide_mm", at.Slide}, {"binding_strip", Known(at.BindingStrip, at.BindingStrip > 0 && job.Board == nil)},
 				{"out_of_round_mm", Object{{"dry", grows(at, movement.Dry)}, {"humid", grows(at, movement.Humid)}}}}
 		})},
 		{"not_placed", Each(layout.NotPlaced, func(n outline.NotPlaced) Object {
@@ -31,6 +31,7 @@ func Mark(r movement.Physics, stem string, job work.Job) Object {
 		{"pieces", Each(stripPieces(p, r.Shop().Allowance.Length), func(p stripPiece) Object {
 			return Object{{"strip", p.strip}, {"piece", p.piece}, {"start_mm", p.Start}, {"length_mm", p.Length}}
 		})},
+		{"board", BoardOf(job.Board)}, {"cuts", Cuts(job.Board)}, {"cells", Cells(job.Board)},
 	}
 }
 

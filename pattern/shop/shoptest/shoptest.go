@@ -13,7 +13,7 @@ func Roomy() shop.Shop {
 	s := shop.Default()
 	s.Allowance = shop.Allowance{
 		Truing: 2 * mm, Cleaning: 800 * length.Micrometre, Planing: 2 * mm, Jointing: 1 * mm,
-		Flattening: 2 * mm, Length: 20 * mm, EndTrim: 10 * mm, OverLength: 40 * mm,
+		Flattening: 2 * mm, Length: 20 * mm, EndTrim: 10 * mm, Second: 3 * mm, OverLength: 40 * mm,
 	}
 	return s
 }

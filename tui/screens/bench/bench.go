@@ -11,6 +11,9 @@
 package bench
 
 import (
+	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/movement"
+	"example.com/oddments/tui/board"
 	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/paint"
 	"example.com/oddments/tui/panel"
@@ -59,11 +62,26 @@ func (s Screen) view(ctx screen.Context) panel.View {
 	return v
 }
 
+// boardView returns what the picture of the board shows.
+func boardView(ctx screen.Context) board.View {
+	b := ctx.Report.Figures.Board
+	v := board.View{Pattern: ctx.State.Pattern, Up: b.Up(), Timber: ctx.Physics.Table().Get, Selected: ctx.State.Selected,
+		Marks: map[int]panel.Mark{}, Unit: ctx.Unit}
+	for _, l := range b.Lines {
+		if l.Second == len(b.Ups) && l.Level > pattern.Fine {
+			v.Marks[l.Line] = screen.Mark(movement.Line{Known: l.Known, Settled: l.Settled}, l.Level)
+		}
+	}
+	return v
+}
+
 // Draw draws the bench into r.
 func (s Screen) Draw(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	l := Lay(r)
 	if len(ctx.State.Pattern.Strips) == 0 {
 		draft(c, l.Picture, ctx)
+	} else if s.board && ctx.Report.Figures.Board != nil {
+		board.Draw(c, l.Picture, boardView(ctx))
 	} else {
 		panel.Draw(c, l.Picture, s.view(ctx), ctx.Wood)
 	}

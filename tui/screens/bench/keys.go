@@ -11,6 +11,7 @@ func (Screen) Keys() []keymap.Action {
 	on := func(heading string) keymap.Group { return keymap.Group{Heading: heading, At: keymap.Bench} }
 	choose, arrange, mill := on("choose a strip"), on("arrange"), on("turn and mill")
 	size, panel, look := on("strip by figures"), on("panel by figures"), on("look")
+	again := on("second glue-up")
 	return []keymap.Action{
 		choose.Hand(move["select-left"], "strip", 14, "left"),
 		choose.Hand(move["select-right"], "strip right", 0, "right"),
@@ -68,6 +69,10 @@ func (Screen) Keys() []keymap.Action {
 		panel.Hand(move["set-flattened"], "flattened at", 0, "F"),
 		panel.Hand(move["set-name"], "name", 0, "N"),
 		panel.Hand(move["set-notes"], "notes", 0, "O"),
+
+		again.Hand(move["glue-again"], "glue again", 0, "G"),
+		again.Hand(move["for-board"], "board of a size", 0, "H"),
+		again.Bind(keymap.ShowBoard, "show board", "show the board that second glue-ups give, or the panel", 0, "Y"),
 
 		look.Bind(keymap.TurnPanel, "turn panel", "draw the panel along the screen, or upright", 19, "|", "D"),
 		look.Bind(keymap.Advice, "take remedy", "make the change that the line above offers", 0, "enter"),

@@ -11,6 +11,7 @@ import (
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/edit"
 	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/second"
 	"example.com/oddments/pattern/suggest"
 	"example.com/oddments/pattern/tell"
 	"example.com/oddments/tui/keymap"
@@ -116,11 +117,40 @@ func askFor(m edit.Move, arg edit.Arg, told edit.Args, ctx screen.Context) []scr
 		return textField(m, title, now.Text, ask.Text, told, ctx)
 	case edit.OfJoints:
 		return field(m, title, now.Joints.String(), readJoints(arg.None, ctx.Unit), told, func(t *edit.Args, j pattern.Joints) { t.Joints = j }, ctx)
+	case edit.OfAgain:
+		return field(m, title, "", func(s string) (edit.Again, string, error) {
+			a, err := edit.ParseAgain(s, ctx.Unit)
+			return a, again(m, a, err, ctx), err
+		}, told, func(t *edit.Args, a edit.Again) { t.Again = a }, ctx)
+	case edit.OfBoard:
+		return field(m, title, "", func(s string) (edit.BoardSize, string, error) {
+			b, err := edit.ParseBoardSize(s, ctx.Unit)
+			return b, "", err
+		}, told, func(t *edit.Args, b edit.BoardSize) { t.Board = b }, ctx)
 	case edit.OfStrips:
 		return askRow("", ctx)
 	default:
 		return []screen.Request{screen.Refuse("nothing asks for what " + m.ID + " must be told")}
 	}
+}
+
+// again says what board would come of a second glue-up that is typed.
+func again(m edit.Move, a edit.Again, err error, ctx screen.Context) string {
+	if err != nil {
+		return ""
+	}
+	next, err := m.Do(ctx.State, edit.Args{Again: a, Allow: ctx.Allow})
+	if err != nil {
+		return ""
+	}
+	g, ok := second.Last(second.Of(next.Pattern, ctx.Allow.Takes))
+	switch {
+	case !ok:
+		return "no second glue-up"
+	case g.Size.Length == 0:
+		return "no board comes out"
+	}
+	return tell.Count(g.Bars, "bar") + ", board " + tell.Size(ctx.Unit, g.Size.Length, g.Size.Width, g.Size.Thickness)
 }
 
 // field shows a field for one value, which set hands to the move. What the move would refuse

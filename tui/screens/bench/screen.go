@@ -22,6 +22,7 @@ type Screen struct {
 	first  int        // the first strip in view
 	drag   int        // strip being dragged, from 1; none: 0
 	lies   bool       // the panel lies along the screen
+	board  bool       // the board is seen that second glue-ups give, in the panel's place
 	turned paint.Rect // the room in which it was turned by hand
 }
 
@@ -62,10 +63,25 @@ func (s Screen) stance() string {
 	return "the panel stands: datum end at the bottom, strip 1 at the left"
 }
 
+// showBoard shows the board, or the panel again.
+func (s Screen) showBoard(ctx screen.Context) (screen.Screen, []screen.Request) {
+	if ctx.Report.Figures.Board == nil {
+		s.board = false
+		return s, []screen.Request{screen.Refuse("there is no second glue-up: " + ctx.Keys.KeyOf("glue-again") + " cuts the panel into bars and glues them again")}
+	}
+	if s.board = !s.board; s.board {
+		return s, say("the board: datum end at the left, edge A at the top, bars numbered")
+	}
+	return s, say("the panel")
+}
+
 // Update makes the hand moves, by keys and by the mouse.
 func (s Screen) Update(ctx screen.Context, msg tea.Msg) (screen.Screen, []screen.Request) {
 	switch msg := msg.(type) {
 	case screen.Do:
+		if msg.ID == keymap.ShowBoard {
+			return s.showBoard(ctx)
+		}
 		if msg.ID == keymap.TurnPanel {
 			return s.turn(ctx)
 		}
@@ -74,6 +90,12 @@ func (s Screen) Update(ctx screen.Context, msg tea.Msg) (screen.Screen, []screen
 		return Screen{}, nil
 	case screen.Chosen, screen.Recomputed:
 		return s.settled(ctx), nil
+	case screen.Press, screen.Release:
+		if s.board {
+			return s, nil // the mouse knows the panel
+		}
+	}
+	switch msg := msg.(type) {
 	case screen.Press:
 		return s.press(msg, ctx)
 	case screen.Release:

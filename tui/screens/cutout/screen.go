@@ -53,7 +53,7 @@ func (s Screen) Update(ctx screen.Context, msg tea.Msg) (screen.Screen, []screen
 
 // computed lays the products.
 func (s Screen) computed(ctx screen.Context) Screen {
-	p, shop := ctx.State.Pattern, ctx.Physics.Shop()
+	shop := ctx.Physics.Shop()
 	shown := Shown{Cut: shop.Cut}
 	if s.heldOf == of(ctx) {
 		shown.Held = s.shown.Held
@@ -69,6 +69,7 @@ func (s Screen) computed(ctx screen.Context) Screen {
 			shown.Cautions = append(shown.Cautions, c)
 		}
 	}
+	p := shown.Job.Ground()
 	shown.Mark = work.MarkOutOf(p, shop.Allowance.Length, layout, shop.Cut.Gap)
 	if shown.Err == nil {
 		shown.Remaining = outline.RemainingCopies(p, shop.Allowance.Length, p.Products, p.Avoids, shown.Cut, layout)

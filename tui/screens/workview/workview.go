@@ -49,7 +49,7 @@ type row struct {
 
 // title heads a step.
 func title(step string) string {
-	titles := map[string]string{work.StepGlue: "Glue", work.StepCut: "Cut out", work.StepSand: "Sand", work.StepFinish: "Finish",
+	titles := map[string]string{work.StepGlue: "Glue", work.StepSecond: "Glue again", work.StepCut: "Cut out", work.StepSand: "Sand", work.StepFinish: "Finish",
 		work.StepLabel: "Label", work.StepSale: "Sell"}
 	return cmp.Or(titles[step], step)
 }
