@@ -18,24 +18,25 @@ type Changed struct {
 	From     string // id on the rack, of the whole piece or the ready strip
 	Moisture bool   // it had no reading of its own
 	Rings    bool   // they were unknown; now those expected
+	Bark     bool   // nobody had seen its side; now that expected
 }
+
+// Any reports whether anything changed.
+func (c Changed) Any() bool { return c.Moisture || c.Rings || c.Bark }
 
 // String says what changed: strip 4: moisture and rings from W3.
 func (c Changed) String() string {
-	what := "moisture and rings"
-	switch {
-	case !c.Rings:
-		what = "moisture"
-	case !c.Moisture:
-		what = "rings"
-	}
-	return fmt.Sprintf("strip %d: %s from %s", c.Strip, what, c.From)
+	var what tell.Phrases
+	what.If(c.Moisture, "moisture")
+	what.If(c.Rings, "rings")
+	what.If(c.Bark, "bark side")
+	return fmt.Sprintf("strip %d: %s from %s", c.Strip, tell.List(what, "and"), c.From)
 }
 
 // A Source is the timber that serves one strip of a job.
 type Source struct {
-	ID       string // on the rack
-	Rings    pattern.Rings
+	ID string // on the rack
+	pattern.Grain
 	Moisture pattern.Reading
 }
 
@@ -50,7 +51,7 @@ func Sources(job cutting.Job, plan cutting.Plan) map[cutting.Ref]Source {
 	ready := cutting.ReadyByID(job.Rack)
 	for _, r := range plan.Ready {
 		if s, ok := ready[r.ID]; ok {
-			of[r.For] = Source{s.ID, s.Rings, s.Moisture}
+			of[r.For] = Source{s.ID, rack.EntryOf(s).Grain(), s.Moisture}
 		}
 	}
 	return of
@@ -59,9 +60,9 @@ func Sources(job cutting.Job, plan cutting.Plan) map[cutting.Ref]Source {
 // Real returns a copy of a pattern of the job as plan makes it: a strip without a
 // reading has that of its piece, and one whose rings are unknown has those that its
 // piece lets expect: for a flat strip the piece's; flat and quarter exchanged where the
-// section is side-sliced or the strip on edge; the piece's again where both are. Rings
-// of a thick piece change over its depth, so what is expected is to be looked at. A
-// strip that is short stays as it is. A stem that the job has not gives an empty
+// section is side-sliced or the strip on edge; the piece's again where both are. Where its
+// rings let it, it has the piece's bark side likewise, as it is laid. Rings of a thick
+// piece change over its depth, so what is expected is to be looked at. A strip that is short stays as it is. A stem that the job has not gives an empty
 // pattern.
 func Real(job cutting.Job, plan cutting.Plan, stem string, copy int) (pattern.Pattern, []Changed) {
 	for _, d := range job.Patterns {
@@ -83,7 +84,7 @@ func AsMade(d cutting.Demand, copy int, of map[cutting.Ref]Source) (pattern.Patt
 		if !ok {
 			continue
 		}
-		if c := from.GiveTo(&p.Strips[i], i+1); c.Moisture || c.Rings {
+		if c := from.GiveTo(&p.Strips[i], i+1); c.Any() {
 			changed = append(changed, c)
 		}
 	}
@@ -98,6 +99,10 @@ func (from Source) GiveTo(s *pattern.Strip, n int) Changed {
 	}
 	if c.Rings = !s.Rings.Known() && from.Rings.Known(); c.Rings {
 		s.Rings = from.Rings
+	}
+	side := from.Laid(*s)
+	if c.Bark = !s.Bark.Known() && side.Bark.Known() && s.Rings.CheckBark(side.Bark) == nil; c.Bark {
+		s.Bark, s.Heart = side.Bark, side.Heart
 	}
 	return c
 }

@@ -77,7 +77,8 @@ func ChangeTimber(s State, species string) (State, error) {
 			return refuse("strip %d is %s already", s.number(), species)
 		}
 		strip.Species = species
-		strip.Rings, strip.Moisture = pattern.Rings{}, pattern.Reading{}
+		strip.Lay(pattern.Grain{})
+		strip.Moisture = pattern.Reading{}
 		strip.Turned, strip.Over = false, false
 		return nil
 	})

@@ -32,6 +32,7 @@ const (
 	OfLength                // Length
 	ByStep                  // a length that goes by the key: Length
 	OfRings                 // Rings
+	OfBark                  // Bark
 	OfReading               // Reading
 	OfMake                  // Make
 	OfName                  // a text that is not empty: Text
@@ -63,6 +64,7 @@ type Args struct {
 	Timber  string
 	Length  length.Length
 	Rings   pattern.Rings
+	Bark    pattern.Bark
 	Reading pattern.Reading
 	Make    pattern.Make
 	Text    string

@@ -1,6 +1,7 @@
 package edit_test
 
 import (
+	"strings"
 	"testing"
 
 	"example.com/oddments/pattern"
@@ -304,6 +305,35 @@ func TestStripValues(t *testing.T) {
 		with(edit.SetRings, pattern.Rings{}))
 	if got, _ := s.Strip(); got != strip("maple", 30*mm) {
 		t.Errorf("put back it is %+v", got)
+	}
+}
+
+// A bark side is told, carried by the moves, and gone with rings that it does not go with.
+func TestBark(t *testing.T) {
+	leaning := pattern.Bark{Right: -1, Up: 1}
+	s := must(t, four(), with(edit.SetRings, pattern.RingsRift()), with(edit.SetBark, leaning), with(edit.SetHeart, 90*mm))
+	for _, c := range []struct {
+		name string
+		move move
+		want pattern.Grain
+	}{
+		{"turned", with(edit.Turn, allow), pattern.Grain{Rings: pattern.RingsRift(), Bark: pattern.Bark{Right: 1, Up: 1}, Heart: 90 * mm}},
+		{"other face up", edit.TurnOver, pattern.Grain{Rings: pattern.RingsRift(), Bark: pattern.Bark{Right: 1, Up: -1}, Heart: 90 * mm}},
+		{"rolled", with(edit.Roll, allow), pattern.Grain{Rings: pattern.RingsRift(), Bark: pattern.Bark{Right: 1, Up: 1}, Heart: 90 * mm}},
+		{"twin", edit.Twin, pattern.Grain{Rings: pattern.RingsRift(), Bark: leaning, Heart: 90 * mm}},
+		{"next rings", edit.NextRings, pattern.Grain{Rings: pattern.RingsQuarter()}},
+		{"no bark", with(edit.SetBark, pattern.Bark{}), pattern.Grain{Rings: pattern.RingsRift()}},
+		{"another heart", with(edit.SetHeart, 0), pattern.Grain{Rings: pattern.RingsRift(), Bark: leaning}},
+		{"another timber", with(edit.ChangeTimber, "oak"), pattern.Grain{}},
+	} {
+		got, _ := must(t, s, with(edit.SetWidth, 40*mm), c.move).Strip()
+		if got.Grain() != c.want {
+			t.Errorf("%s: %+v, want %+v", c.name, got.Grain(), c.want)
+		}
+	}
+	twins := must(t, s, edit.Twin, with(edit.SetBark, pattern.Bark{Right: 1, Up: 1}), edit.SelectLeft)
+	if _, err := edit.Join(twins); err == nil || !strings.Contains(err.Error(), "differ in bark side") {
+		t.Errorf("strips that lean against each other are joined: %v", err)
 	}
 }
 

@@ -60,7 +60,7 @@ func TestPatternSample(t *testing.T) {
 		Species: "hornbeam", Width: 28_575 * length.Micrometre, Rings: pattern.RingsFlat(), Moisture: pattern.Read(8.5),
 		Length: 305 * mm, Start: 35 * mm, Turned: true, Over: true, Pinned: true,
 	}
-	last := pattern.Strip{Species: "european_elm", Width: 18 * mm, Rings: pattern.RingsQuarter()}
+	last := pattern.Strip{Species: "european_elm", Width: 18 * mm, Rings: pattern.RingsQuarter(), Bark: pattern.Bark{Right: 1}}
 	same(t, got, pattern.Pattern{
 		Name: "Fieldfare tray", Notes: `A note with "quotes", a \ and é.`,
 		Panel: pattern.Panel{
@@ -69,7 +69,7 @@ func TestPatternSample(t *testing.T) {
 		},
 		Strips: []pattern.Strip{
 			first, first, first,
-			{Species: "pear", Width: 21_500 * length.Micrometre, Rings: angle(t, 30)},
+			{Species: "pear", Width: 21_500 * length.Micrometre, Rings: angle(t, 30), Bark: pattern.Bark{Right: -1, Up: 1}, Heart: 90 * mm},
 			{Species: "hornbeam", Width: 400 * mm},
 			{Species: "european_elm", Width: 18 * mm, Rings: pattern.RingsRift()},
 			last, last,
@@ -100,7 +100,7 @@ func TestRackSample(t *testing.T) {
 	same(t, got, rack.Rack{
 		Pieces: []rack.Piece{
 			{ID: "HB 3", Species: "hornbeam", Length: 620 * mm, Width: 85 * mm, Thickness: 77 * mm, Quantity: 2, Planed: true,
-				Rings: pattern.RingsFlat(), Moisture: pattern.Read(9.1), UseFirst: true, Note: "from the hedge",
+				Rings: pattern.RingsFlat(), Bark: pattern.Bark{Up: -1}, Heart: 88_900 * length.Micrometre, Moisture: pattern.Read(9.1), UseFirst: true, Note: "from the hedge",
 				Faults: []rack.Fault{{To: 40 * mm}, {From: 300 * mm, To: 330 * mm}, {Along: true, From: 30 * mm, To: 45 * mm},
 					{From: 38_100 * length.Micrometre, To: 50_800 * length.Micrometre}}},
 			{ID: "Ä1", Species: "pear", Length: 1200 * mm, Width: 101_600 * length.Micrometre,
@@ -108,7 +108,7 @@ func TestRackSample(t *testing.T) {
 		},
 		Strips: []rack.Strip{
 			{ID: "H-25", Species: "hornbeam", Width: 25 * mm, Thickness: 24 * mm, Length: 470 * mm, Quantity: 14,
-				Rings: pattern.RingsQuarter(), Moisture: pattern.Read(8), UseFirst: true},
+				Rings: pattern.RingsQuarter(), Bark: pattern.Bark{Right: -1}, Moisture: pattern.Read(8), UseFirst: true},
 			{ID: "P-9", Species: "pear", Width: 9 * mm, Thickness: 24 * mm, Length: 400 * mm, Quantity: 1},
 		},
 	})

@@ -116,7 +116,7 @@ func (d drawing) header() {
 	}
 }
 
-// name writes the three rows over strip i, and returns where its number stands.
+// name writes the three rows over strip i, the last its end grain as it is seen at the datum end, and returns where its number stands.
 func (d drawing) name(i int, s Span, number, rest paint.Style) (at, width int) {
 	text := strconv.Itoa(s.Strip + 1)
 	at, width = s.X+max(0, (s.W-len(text))/2), len(text)
@@ -127,7 +127,12 @@ func (d drawing) name(i int, s Span, number, rest paint.Style) (at, width int) {
 	}
 	middle := s.X + max(0, (s.W-2)/2)
 	d.put(middle, d.l.Letters, letters, rest)
-	d.put(middle, d.l.Rings, string(d.v.Pattern.Strips[s.Strip].Rings.Mark()), rest)
+	strip := d.v.Pattern.Strips[s.Strip]
+	grain := string(strip.Rings.Mark())
+	if strip.Bark.Known() {
+		grain += string(strip.Bark.Mark())
+	}
+	d.put(middle, d.l.Rings, grain, rest)
 	return at, width
 }
 

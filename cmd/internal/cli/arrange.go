@@ -122,7 +122,7 @@ func (w workshop) sayStrips(saved store.Saved) {
 		w.row(strip, pattern.Fine, strconv.Itoa(i+1), w.name(s.Species), s.Width.With(w.unit), rings,
 			said(s.Moisture.Known, fmt.Sprintf("%g %%", s.Moisture.Percent)), said(s.Length > 0, s.Length.With(w.unit)),
 			said(s.Start > 0, s.Start.With(w.unit)),
-			together(said(s.Turned, "turned end for end"), said(s.Over, "turned over"), said(s.Pinned, "pinned")))
+			together(append(s.Grain().Words(w.unit), said(s.Turned, "turned end for end"), said(s.Over, "turned over"), said(s.Pinned, "pinned"))...))
 	}
 	w.fact("glue-up width", "%s", p.Width().With(w.unit))
 	w.result(func() result.Object { return result.Strips(saved.Stem, p) })

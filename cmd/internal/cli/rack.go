@@ -179,7 +179,7 @@ func (w workshop) entryCells(e rack.Entry) []string {
 	if _, word := e.Rings.Word(); !word {
 		rings += "°"
 	}
-	var besides []string
+	besides := e.Grain().Words(w.unit)
 	for _, f := range e.Faults {
 		besides = append(besides, "fault "+said(f.Along, "along ")+f.From.Format(w.unit)+"-"+f.To.With(w.unit))
 	}

@@ -341,7 +341,8 @@ func (a Request) asked(timbers map[string]string) pattern.Pattern {
 	p.Strips = slices.Clone(p.Strips)
 	for i := range p.Strips {
 		s := &p.Strips[i]
-		s.Species, s.Rings, s.Moisture = timbers[s.Species], pattern.Rings{}, pattern.Reading{}
+		s.Species, s.Moisture = timbers[s.Species], pattern.Reading{}
+		s.Lay(pattern.Grain{})
 	}
 	return p
 }

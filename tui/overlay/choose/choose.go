@@ -5,6 +5,7 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 	"unicode"
 
@@ -41,6 +42,7 @@ type List struct {
 	at      int   // the chosen one of found; -1: none yet
 	wide    int   // of the details
 	answers bool  // to one question, each of which can be seen: no letters narrow them
+	digits  bool  // they are chosen by their digits
 	careful bool  // nothing is chosen but by hand
 }
 
@@ -65,6 +67,16 @@ const fewAnswers = 5
 // narrow them, so that none of them can be lost from sight.
 func (l List) Answers() List {
 	l.answers = len(l.items) < fewAnswers
+	return l
+}
+
+// ByDigit returns the list as answers of which each is chosen at once by its digit, from 1;
+// there must be at most nine.
+func (l List) ByDigit() List {
+	l.answers, l.digits = true, true
+	for i := range l.items {
+		l.items[i].Name = fmt.Sprintf("%d %s", i+1, l.items[i].Name)
+	}
 	return l
 }
 
@@ -171,6 +183,10 @@ func (l List) Key(k tea.KeyMsg, ctx screen.Context) (screen.Overlay, screen.Outc
 		}
 	}
 	if l.answers {
+		if n, err := strconv.Atoi(k.String()); l.digits && err == nil && n >= 1 && n <= len(l.found) {
+			l.at = n - 1
+			return l, l.chosen()
+		}
 		return l, screen.Outcome{}
 	}
 	before := l.filter.Value()
@@ -286,6 +302,8 @@ func (l List) Draw(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 // hint says what keys do now.
 func (l List) hint() string {
 	switch {
+	case l.digits:
+		return fmt.Sprintf("1-%d takes it   Enter takes the marked one   Esc closes   Up Down", len(l.items))
 	case l.answers:
 		return "Enter takes it   Esc closes   Up Down"
 	case l.careful && l.at < 0 && !l.alone():
