@@ -25,6 +25,9 @@ func layers() []string {
 		"species",                         // timbers: coefficients, colours, sources
 		"pattern/moisture",                // equilibrium moisture of an air
 		"pattern",                         // what is saved
+		"pattern/photo",                   // photos as they are decoded: upright, in daylight's colours
+		"pattern/photo/reading",           // the colours of timber in a photo
+		"pattern/photo/phototest",         // photos for tests
 		"pattern/shop",                    // the workshop
 		"pattern/shop/shoptest",           // a workshop for tests
 		"pattern/rack",                    // pieces, faults, ready strips
@@ -75,6 +78,7 @@ func layers() []string {
 		"cmd/internal/result",             // results as JSON
 		"cmd/internal/terminal",           // what is known of a terminal, and what to do about it
 		"cmd/internal/typed",              // flags of any type
+		"cmd/internal/command",            // what every command works with
 		"cmd/internal/cli",                // commands and their JSON
 		"cmd/internal/...",                // generators
 		"cmd/oddments",                    // main

@@ -150,7 +150,7 @@ func newWith(s Setup, all []shown) App {
 	if !s.Mended.None() {
 		a = a.say(s.Mended.String())
 	}
-	return a.offer(s.Kept)
+	return a.offer(opening.Found{Patterns: s.Saved, Kept: s.Kept})
 }
 
 // Init waits for nothing but a stop: what the first screen needs was read before.

@@ -24,7 +24,7 @@ func (a App) book() (App, tea.Cmd) {
 		return a.say("only your own rack is booked; " + a.keys.KeyOf(keymap.RackAdd) + " on the rack begins it"), nil
 	case a.doc.Stem == "" || a.doc.File != "" || a.doc.Base == store.Absent || a.doc.History.Dirty():
 		return a.say("save the pattern first: the booking is written into it"), nil
-	case a.rack.Saving || a.doc.Saving != nil:
+	case a.rack.Saving || a.doc.Saving != nil || a.ticking.Writing():
 		return a.say("a save is under way: press " + a.keys.KeyOf("plan-book") + " again"), nil
 	}
 	next, booked, err := booking.Book(a.plan.Job, a.plan.Plan, pattern.DateOf(a.now()), a.context().Lookup().Letters)
@@ -58,6 +58,7 @@ func (a App) booked(b document.Booking) (App, tea.Cmd) {
 		return a, nil
 	}
 	a.rack.Base = b.Version
+	a.ticking = document.Ticking{} // what is ticked stands in the home now
 	if b.Undone {
 		a.bookings = slices.Clone(a.bookings[:n-1])
 		if n > 1 { // the one before is taken back from what lies there now

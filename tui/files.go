@@ -120,11 +120,11 @@ func (a App) begin(b edit.Board, last pattern.Panel) (App, tea.Cmd) {
 }
 
 // offer shows the work that was not saved last time.
-func (a App) offer(kept []store.Recovery) App {
-	if len(kept) == 0 {
+func (a App) offer(f opening.Found) App {
+	if len(f.Kept) == 0 {
 		return a
 	}
-	return a.show(opening.Offer(kept, a.keys.KeyOf(keymap.Open)), chooseOpen)
+	return a.show(f.Offer(a.keys.KeyOf(keymap.Open)), chooseOpen)
 }
 
 // recover puts kept work on the bench. It stands on the version of the pattern that

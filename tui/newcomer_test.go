@@ -68,9 +68,9 @@ func TestLeastScreenKeepsWhatMatters(t *testing.T) {
 // A glue line's level stands beside the figure that it goes by, on little room too.
 func TestLevelStandsByItsFigure(t *testing.T) {
 	d := onDemo(t, 80, 24).keys("n").text("9").keys("enter")
-	d.shows("worst 9|10 gap 2.2, too much", "9|10 EL 71 ±13 um humid, gap 2.2 too much")
+	d.shows("worst 9|10 gap 2.2, too much", "9|10 EL 74 ±14 um humid, gap 2.2 too much")
 	d = onDemo(t, 200, 60).keys("n").text("9").keys("enter")
-	d.shows("9|10 EL 71 ±13 um humid, take care, borderline, gap 2.2 too much")
+	d.shows("9|10 EL 74 ±14 um humid, take care, borderline, gap 2.2 too much")
 }
 
 // Where a list or field lies over the screen, the keys beneath it are not offered.

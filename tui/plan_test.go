@@ -1,6 +1,7 @@
 package tui
 
 import (
+	"path/filepath"
 	"strings"
 	"testing"
 	"time"
@@ -148,6 +149,17 @@ func TestBookingKeepsWhatIsLaidAside(t *testing.T) {
 	}
 }
 
+// Booking a plan takes the ticks on its steps away, in the home too; undo brings them back.
+func TestBookingClearsTicks(t *testing.T) {
+	setup := owned(t)
+	d := start(t, setup, 100, 40).keys("tab tab s space down space").shows("2 of ").keys("esc d").shows("booked")
+	if left, err := filepath.Glob(filepath.Join(setup.Home.Dir(), "recovery", "*.steps")); err != nil || len(left) > 0 {
+		t.Errorf("what is ticked is still kept: %v, %v", left, err)
+	}
+	d.keys("p s").shows("0 of ").keys("esc u").shows("taken back: booking").keys("p s").shows("2 of ")
+	start(t, setup, 100, 40).keys("tab tab s").shows("2 of ")
+}
+
 func TestBookingOfTheDemoIsRefused(t *testing.T) {
 	onDemo(t, 100, 40).keys("tab tab d").shows("only your own rack is booked")
 }
@@ -180,12 +192,12 @@ func planning(a App) bool {
 func TestTicksStay(t *testing.T) {
 	setup := owned(t)
 	d := start(t, setup, 100, 40).keys("tab tab s down space")
-	d.shows("> [x]  2. take the hornbeam", "1 of 18 done")
-	d.keys("down space esc s").shows("2 of 18 done")
+	d.shows("> [x]  2. take the hornbeam", "1 of 19 done")
+	d.keys("down space esc s").shows("2 of 19 done")
 	d.keys("esc shift+tab shift+tab S")
 	again := start(t, setup, 100, 40).keys("tab tab s")
-	again.shows("[x]  2. take the hornbeam", "[ ]  1. take ready strips", "2 of 18 done")
-	again.keys("down space").shows("1 of 18 done")
+	again.shows("[x]  2. take the hornbeam", "[ ]  1. take ready strips", "2 of 19 done")
+	again.keys("down space").shows("1 of 19 done")
 	again.keys("esc + s").shows("0 of ")
-	again.keys("esc - s").shows("1 of 18 done")
+	again.keys("esc - s").shows("1 of 19 done")
 }

@@ -163,6 +163,15 @@ func TestSettingsAreSaved(t *testing.T) {
 		t.Errorf("undone the file is %q", got)
 	}
 	d.keys("U").shows("made again: kerf.rip").keys("U").shows("nothing to redo")
+	// Put back to what is built in, its line goes and what its maker wrote behind it stays.
+	d.keys("x").shows("kerf.rip is 3.2 mm now, as built in", "built in")
+	if got := on(); got != "# mine\nformat = \"oddments/shop 1\"\n[kerf]\n# the old blade\n" {
+		t.Errorf("built in again the file is %q", got)
+	}
+	d.keys("x").shows("kerf.rip is built in already").keys("u").shows("> rip", "2.6 mm")
+	if got := on(); got != set {
+		t.Errorf("undone it is %q", got)
+	}
 	// Another program's change is not written over.
 	theirs := strings.Replace(text, "3 mm", "3.5 mm", 1)
 	if err := os.WriteFile(file, []byte(theirs), 0o600); err != nil {
@@ -183,7 +192,7 @@ func TestSettingsAreSaved(t *testing.T) {
 // In the demo the first setting begins one's own workshop; it changes the screens' unit.
 func TestFirstSettingBeginsTheWorkshop(t *testing.T) {
 	dir := filepath.Join(t.TempDir(), "home")
-	d := inHome(t, dir, Options{}).keys(":").shows("the demo's workshop", "demo").keys("enter i n enter").shows("your own workshop begins: units is in now")
+	d := inHome(t, dir, Options{}).keys(":").shows("the demo's workshop", "demo").keys("down x").shows("kerf.rip is the demo's").keys("up enter i n enter").shows("your own workshop begins: units is in now")
 	want := shop.Default()
 	want.Units = length.InInches
 	if got := d.app.physics.Shop(); got != want || d.app.unit != length.InInches {

@@ -8,11 +8,12 @@ import (
 	"runtime"
 
 	"example.com/oddments/cmd/internal/cli"
+	"example.com/oddments/cmd/internal/command"
 	"example.com/oddments/tui"
 )
 
 func main() {
-	env := cli.System()
+	env := command.System()
 	env.Bench = bench
 	os.Exit(cli.Run(context.Background(), os.Args[1:], env))
 }
@@ -20,7 +21,7 @@ func main() {
 // bench opens the screens. It takes one thread more than there are cores: a key then waits
 // for the system's scheduler, which lets what has slept go first, and not for a search to
 // be taken off Go's own (95 of 100 keys within 5 ms beside a plan of 350 strips, else 13).
-func bench(ctx context.Context, o cli.BenchOptions) error {
+func bench(ctx context.Context, o command.BenchOptions) error {
 	runtime.GOMAXPROCS(runtime.GOMAXPROCS(0) + 1)
 	return tui.Run(ctx, tui.Options{Home: o.Home, Pattern: o.Pattern, Shop: o.Shop, Rack: o.Rack,
 		Unit: o.Unit, Profile: o.Profile, Out: os.Stderr})

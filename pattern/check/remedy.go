@@ -2,6 +2,7 @@ package check
 
 import (
 	"fmt"
+	"math"
 	"strconv"
 	"strings"
 
@@ -171,8 +172,13 @@ func (b *board) does(m Remedy) string {
 	}
 }
 
+// worthAWord is by how much of the limit to take care at the figure of a line must change
+// for a remedy to tell of it, where its level stays and the remedy is for another line: what
+// lies within three thicknesses of a change goes with it by a hair.
+const worthAWord = 0.1
+
 // brings says what a remedy for line n brings each figure to. A figure that stays in
-// print is left out, but for that of line n.
+// print, or as good as stays, is left out, but for that of line n.
 func (b *board) brings(m Remedy, n int, c cause) []brought {
 	out := make([]brought, 0, len(m.Effects))
 	// Line n stands first: where the words are cut off, it is what they are about.
@@ -181,7 +187,11 @@ func (b *board) brings(m Remedy, n int, c cause) []brought {
 			if (e.Line == n) != first {
 				continue
 			}
-			if f := b.change(e, n, c); first || f.before != f.after {
+			by := c
+			if !first {
+				by = b.trials.worstCause(e.Before, e.After)
+			}
+			if f := b.worse(e, by); first || f.before != f.after && b.tells(e, by) {
 				out = append(out, brought{e.Line, f})
 			}
 		}
@@ -189,13 +199,10 @@ func (b *board) brings(m Remedy, n int, c cause) []brought {
 	return out
 }
 
-// change returns what a remedy for line n does to the line of e: by its own cause for
-// line n, by the worst one for others.
-func (b *board) change(e Effect, n int, c cause) change {
-	if e.Line == n {
-		return b.worse(e, c)
-	}
-	return b.worse(e, b.trials.worstCause(e.Before, e.After))
+// tells reports whether e, by cause c, is worth a word.
+func (b *board) tells(e Effect, c cause) bool {
+	return e.Before.Level != e.After.Level ||
+		math.Abs(b.trials.severity(c, e.After)-b.trials.severity(c, e.Before)) >= worthAWord
 }
 
 // narrower says what rolling strip i, from 0, does to its width.

@@ -39,11 +39,13 @@ type trials struct {
 	reach []stretch         // by strip from 0
 	place []place           // by strip from 0
 
-	swaps [][]outcome // by strip from 0, as far as asked for: of its swaps, see outcomes
+	swaps [][]outcome          // by strip from 0, as far as asked for: of its swaps, see outcomes
+	kept  [][4]movement.Figure // of swaps that are ok: of the lines beside the first strip and the second
 
 	// Kept from one trial to the next to save making them anew.
-	lines []int // those of the trial
-	seen  []int // by glue line: the last trial that it was among the lines of
+	lines []int             // those of the trial
+	after []movement.Figure // likewise, as far as none was at a higher level
+	seen  []int             // by glue line: the last trial that it was among the lines of
 	trial int
 
 	contrasts []float64 // of two timbers of the board, -1: not asked for yet
@@ -122,39 +124,49 @@ type outcome struct {
 	ok    bool          // it brings no line to a higher level
 	worst pattern.Level // of all lines that it reaches
 	sum   float64       // what it adds to their severities
+	kept  int           // of a swap: where the figures of the lines that it touches are kept
 }
 
 // outcome returns that of the panel as changed at strips, from 0.
 func (t *trials) outcome(strips ...int) outcome {
 	o := outcome{ok: true}
+	t.after = t.after[:0]
 	for _, n := range t.reached(strips) {
-		before := t.now[n]
+		before := &t.now[n]
 		after, _ := t.panel.Figure(n)
 		if after.Level > before.Level {
 			return outcome{}
 		}
+		t.after = append(t.after, after)
 		o.worst = max(o.worst, after.Level)
-		o.sum += t.worstSeverity(after) - t.worstSeverity(before)
+		o.sum += t.worstSeverity(after) - t.worstSeverity(*before)
 	}
 	return o
 }
 
-// reached returns the lines whose figures may have changed with strips, in no order. The
-// slice is good until the next call.
+// reached returns the lines whose figures may have changed with strips, those beside them,
+// which change most, first. The slice is good until the next call.
 func (t *trials) reached(strips []int) []int {
 	t.lines = t.lines[:0]
 	t.trial++
 	for _, i := range strips {
-		for _, r := range [...]stretch{t.reach[i], t.reachNow(i)} {
-			for n := r.first; n <= r.last; n++ {
-				if t.seen[n] != t.trial {
-					t.seen[n] = t.trial
-					t.lines = append(t.lines, n)
-				}
-			}
-		}
+		t.among(stretch{max(i, 1), min(i+1, t.panel.Len()-1)})
+	}
+	for _, i := range strips {
+		t.among(t.reach[i])
+		t.among(t.reachNow(i))
 	}
 	return t.lines
+}
+
+// among takes in the lines of s that are not among those of the trial yet.
+func (t *trials) among(s stretch) {
+	for n := s.first; n <= s.last; n++ {
+		if t.seen[n] != t.trial {
+			t.seen[n] = t.trial
+			t.lines = append(t.lines, n)
+		}
+	}
 }
 
 // effects returns what the panel as changed at strips does to its lines.
@@ -180,15 +192,14 @@ func (s score) compare(o score) int {
 	return cmp.Or(cmp.Compare(s.line, o.line), cmp.Compare(s.worst, o.worst), cmp.Compare(s.sum, o.sum))
 }
 
-// score judges the panel as changed, with outcome o, as a remedy for line n, and
-// reports whether it is one: the line's figure comes down with its level, or comes
+// score judges a change with outcome o, after which line n has the figure after, as a remedy
+// for that line, and reports whether it is one: the line's figure comes down with its level, or comes
 // down well while all lines are left with less in sum.
-func (t *trials) score(n int, c cause, o outcome) (score, bool) {
+func (t *trials) score(n int, c cause, o outcome, after movement.Figure) (score, bool) {
 	if !o.ok {
 		return score{}, false
 	}
 	before := t.now[n]
-	after, _ := t.panel.Figure(n)
 	s := score{t.level(c, after), o}
 	share := t.severity(c, after) / t.severity(c, before) // which is above its limit, so not 0
 	if s.line < t.level(c, before) {
@@ -232,7 +243,8 @@ func (t *trials) choices(n int, c cause) []choice {
 func (t *trials) replace(out []choice, n int, c cause, m Remedy, strip pattern.Strip) []choice {
 	i := m.Strip - 1
 	restore := t.panel.Replace(i, strip)
-	if s, ok := t.score(n, c, t.outcome(i)); ok {
+	after, _ := t.panel.Figure(n)
+	if s, ok := t.score(n, c, t.outcome(i), after); ok {
 		m.Effects = t.effects(i)
 		out = append(out, choice{m, s})
 	}
@@ -262,9 +274,11 @@ func (t *trials) bestSwap(n int, c cause) (choice, bool) {
 			if !o.ok || j == n-1 || j == n {
 				continue
 			}
-			t.panel.Swap(i, j)
-			s, ok := t.score(n, c, o)
-			t.panel.Swap(i, j)
+			after := t.kept[o.kept][n-i] // i comes before j, so its lines stand first
+			if j < i {
+				after = t.kept[o.kept][2+n-i]
+			}
+			s, ok := t.score(n, c, o, after)
 			if ok && (!found || s.compare(best.score) < 0) {
 				best, found = choice{Remedy{Kind: Swap, Strip: i + 1, Other: j + 1}, s}, true
 			}
@@ -295,44 +309,68 @@ func (t *trials) outcomes(i int) []outcome {
 		switch other := t.swaps[j]; {
 		case other != nil:
 			out[j-first] = other[i-firstSwap(j)]
-		case j != i && t.place[i].open && t.place[i] == t.place[j] && t.panel.SwapIsMove(i, j):
-			t.panel.Swap(i, j)
-			o := t.outcome(min(i, j), max(i, j)) // whichever of them asks: sums depend on their order
-			t.panel.Swap(i, j)
-			o.ok = o.ok && !t.blends(i, j)
-			out[j-first] = o
+		case j != i && t.place[i].open && t.place[i] == t.place[j] && t.panel.SwapIsMove(i, j) && !t.worsens(i, j):
+			out[j-first] = t.swap(min(i, j), max(i, j)) // whichever of them asks: sums depend on their order
 		}
 	}
 	t.swaps[i] = out
 	return out
 }
 
-// blends reports whether swapping strips i and j, from 0, would make neighbours read
-// as one at a line where they do not now.
-func (t *trials) blends(i, j int) bool {
-	at := func(k int) int { // the place among the timbers of the strip that comes to k
+// swap returns the outcome of swapping strips i and j, from 0.
+func (t *trials) swap(i, j int) outcome {
+	t.panel.Swap(i, j)
+	defer t.panel.Swap(i, j)
+	o := t.outcome(i, j)
+	if !o.ok {
+		return o
+	}
+	o.kept = len(t.kept)
+	var kept [4]movement.Figure
+	for k, n := range [...]int{i, i + 1, j, j + 1} {
+		if at := slices.Index(t.lines, n); at >= 0 {
+			kept[k] = t.after[at]
+		}
+	}
+	t.kept = append(t.kept, kept)
+	return o
+}
+
+// worsens reports whether it takes no look at the whole panel to refuse a swap of strips i
+// and j, from 0: neighbours would read as one at a line where they do not now, or strain or
+// moisture would bring a line to a higher level.
+func (t *trials) worsens(i, j int) bool {
+	from := func(k int) int { // the strip that comes to k
 		switch k {
 		case i:
-			k = j
+			return j
 		case j:
-			k = i
+			return i
 		}
-		return t.board.of[k]
+		return k
 	}
 	for _, n := range [...]int{i, i + 1, j, j + 1} {
-		if n < 1 || n >= t.panel.Len() || t.board.figures.Lines[n-1].Contrast < t.limits.Contrast {
+		if n < 1 || n >= t.panel.Len() {
 			continue
 		}
-		a, b := at(n-1), at(n)
-		c := t.contrast(a, b)
-		if *c < 0 {
-			*c = t.board.timbers[a].Contrast(t.board.timbers[b].Species)
+		a, b := from(n-1), from(n)
+		if f, _ := t.panel.Beside(a, b); f.Level > t.now[n].Level {
+			return true
 		}
-		if *c < t.limits.Contrast {
+		if t.board.figures.Lines[n-1].Contrast >= t.limits.Contrast && t.contrastOf(t.board.of[a], t.board.of[b]) < t.limits.Contrast {
 			return true
 		}
 	}
 	return false
+}
+
+// contrastOf returns that of two timbers of the board.
+func (t *trials) contrastOf(a, b int) float64 {
+	c := t.contrast(a, b)
+	if *c < 0 {
+		*c = t.board.timbers[a].Contrast(t.board.timbers[b].Species)
+	}
+	return *c
 }
 
 // contrast returns where that of two timbers of the board is kept.

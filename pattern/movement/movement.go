@@ -4,8 +4,8 @@
 //
 // The free changes are those of the USDA Wood Handbook (FPL-GTR-190, 2010), chapter
 // 13. Across the panel strips are free, so changes of width add up and stress no
-// glue line; a glue line couples its two strips through the thickness. Movement
-// along the grain is left out. Moisture is percent of oven-dry mass, a step is
+// glue line; through the thickness a glue line couples all strips that lie near it.
+// Movement along the grain is left out. Moisture is percent of oven-dry mass, a step is
 // micrometres per face, a strain is percent; all are estimates in float64, with a
 // scatter given beside them, since boards of one species differ by some 15 percent.
 package movement
@@ -82,7 +82,8 @@ const (
 
 // Relief returns k1, the share of a difference in free movement through the thickness
 // that a strip w wide shows as a step in a panel t thick; both above 0. A strip much
-// narrower than the panel is thick is held by its neighbours and shows little.
+// narrower than the panel is thick is held by its neighbours and shows little. Layouts are
+// searched by it, see Pair; a finished panel is computed by the closed form.
 func Relief(w, t length.Length) float64 {
 	return 1 - math.Exp(-reliefFactor*math.Pow(float64(w)/float64(t), reliefPower))
 }
@@ -180,7 +181,6 @@ func (r Physics) Worse(a, b Line) bool {
 }
 
 // level returns the level of a glue line with such figures.
-func (r Physics) level(stepUM, strainPct, gapPct float64) pattern.Level {
-	moves, gap := r.Levels(stepUM, strainPct, gapPct)
-	return max(moves, gap)
+func level(l *shop.Limits, stepUM, strainPct, gapPct float64) pattern.Level {
+	return max(LevelOf(stepUM, l.StepUM), LevelOf(strainPct, l.StrainPct), LevelOf(gapPct, l.MoisturePct))
 }

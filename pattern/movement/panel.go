@@ -5,6 +5,7 @@ import (
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/shop"
 	"example.com/oddments/species"
 )
 
@@ -13,11 +14,14 @@ import (
 // belongs to whoever prepared it and is not for sharing between goroutines.
 type Panel struct {
 	physics   Physics
+	limits    shop.Limits
 	thickness length.Length
 	pattern   pattern.Pattern
 	contrasts map[[2]species.RGB]float64
 	strips    []*strip
-	reliefs   map[length.Length]float64 // k1 of runs by width, as far as it was asked for
+	edges     []length.Length // where each strip begins, and the last one ends
+	middles   []length.Length // by strip: that of the run it belongs to, twice as far as it is
+	shares    []float64       // those of the last jumps
 }
 
 // A strip is what a glue line needs to know of one strip.
@@ -25,33 +29,36 @@ type strip struct {
 	species  string      // key
 	oiled    species.RGB // its colour under oil
 	rings    pattern.Rings
+	bark     pattern.Bark
 	width    length.Length
-	moisture float64 // at glue-up, percent
-	known    bool    // the coefficients are
+	moisture float64              // at glue-up, percent
+	known    bool                 // the coefficients are
+	flush    [seasonCount]float64 // free change through, from when the panel was made flush
 	move     [seasonCount]change
-
-	// k1 of the strip alone, within the panel and at its edge; 0: not asked for yet.
-	within, edge float64
 }
 
 // A change holds the free changes of one strip in one season, as fractions.
 type change struct {
 	width                 float64 // across, from the moisture at glue-up
 	glued                 float64 // through, from the moisture at glue-up
-	flush                 float64 // through, from when the panel was made flush
 	gluedLeast, gluedMost float64 // glued, over all angles that the rings may have
 	flushLeast, flushMost float64 // flush, likewise
 }
 
 // Panel prepares p.
 func (r Physics) Panel(p pattern.Pattern) *Panel {
-	prepared := &Panel{physics: r, thickness: p.Panel.Thickness, pattern: p, strips: make([]*strip, len(p.Strips))}
+	n := len(p.Strips)
+	prepared := &Panel{physics: r, limits: r.shop.Limits, thickness: p.Panel.Thickness, pattern: p, strips: make([]*strip, n),
+		edges: make([]length.Length, n+1), middles: make([]length.Length, n)}
 	for i, s := range p.Strips {
 		if i > 0 && s == p.Strips[i-1] {
 			prepared.strips[i] = prepared.strips[i-1]
 			continue
 		}
 		prepared.strips[i] = r.strip(p, s)
+	}
+	if n > 0 {
+		prepared.lay(0, n-1)
 	}
 	return prepared
 }
@@ -60,7 +67,7 @@ func (r Physics) Panel(p pattern.Pattern) *Panel {
 func (r Physics) strip(p pattern.Pattern, s pattern.Strip) *strip {
 	timber, _ := r.table.Get(s.Species)
 	out := &strip{
-		species: s.Species, oiled: timber.ColourOiled, rings: s.Rings, width: s.Width,
+		species: s.Species, oiled: timber.ColourOiled, rings: s.Rings, bark: s.Bark, width: s.Width,
 		moisture: r.Moisture(p, s), known: timber.Moves(),
 	}
 	if !out.known {
@@ -74,9 +81,9 @@ func (r Physics) strip(p pattern.Pattern, s pattern.Strip) *strip {
 		c := change{
 			width: FreeChange(across(cr, ct, degrees), fsp, out.moisture, to),
 			glued: FreeChange(through, fsp, out.moisture, to),
-			flush: FreeChange(through, fsp, flattened, to),
 		}
-		c.gluedLeast, c.gluedMost, c.flushLeast, c.flushMost = c.glued, c.glued, c.flush, c.flush
+		out.flush[season] = FreeChange(through, fsp, flattened, to)
+		c.gluedLeast, c.gluedMost, c.flushLeast, c.flushMost = c.glued, c.glued, out.flush[season], out.flush[season]
 		if !s.Rings.Known() {
 			// The free change is monotone in the coefficient, and the coefficient in
 			// the angle, so the ends of the range are those of flat and quarter.
@@ -90,24 +97,35 @@ func (r Physics) strip(p pattern.Pattern, s pattern.Strip) *strip {
 
 func order(a, b float64) (least, most float64) { return min(a, b), max(a, b) }
 
-// alike reports whether strips a and b count as one: same species, rings and
-// moisture.
+// alike reports whether strips a and b, side by side, count as one run: same species, rings,
+// moisture and bark side, as far as that is known.
 func (a *strip) alike(b *strip) bool {
-	return a.moisture == b.moisture && a.rings == b.rings && a.species == b.species
+	return a.moisture == b.moisture && a.rings == b.rings && a.bark == b.bark && a.species == b.species
 }
 
 // Len returns the number of strips.
 func (p *Panel) Len() int { return len(p.strips) }
 
 // Swap lets strips i and j, counted from 0, change places.
-func (p *Panel) Swap(i, j int) { p.strips[i], p.strips[j] = p.strips[j], p.strips[i] }
+func (p *Panel) Swap(i, j int) {
+	p.strips[i], p.strips[j] = p.strips[j], p.strips[i]
+	p.lay(min(i, j), max(i, j))
+}
 
 // Replace puts s in the place of strip i, counted from 0, and returns what puts the
 // old one back.
 func (p *Panel) Replace(i int, s pattern.Strip) (restore func()) {
 	old := p.strips[i]
-	p.strips[i] = p.physics.strip(p.pattern, s)
-	return func() { p.strips[i] = old }
+	put := func(s *strip) {
+		last := i
+		if s.width != p.strips[i].width {
+			last = len(p.strips) - 1
+		}
+		p.strips[i] = s
+		p.lay(i, last)
+	}
+	put(p.physics.strip(p.pattern, s))
+	return func() { put(old) }
 }
 
 // SwapIsMove reports whether swapping strips i and j would change anything that the
@@ -132,50 +150,31 @@ func (p *Panel) Run(i int) (first, last int) {
 // Reach returns the first and last glue line, counted from 1, whose figures depend on
 // what strip i, counted from 0, is. There is none where last is below first.
 //
-// A line depends on its two strips and on how wide the runs are that they belong to,
-// so what changes when strip i does lies within its reach before and its reach
-// after.
+// A line depends on the strips that lie within far thicknesses of where its height is
+// taken, and on the whole of both runs, whose middles are these places; so what changes
+// when strip i does lies within its reach before and its reach after.
 func (p *Panel) Reach(i int) (first, last int) {
-	left, right := p.Run(i)
-	return max(left, 1), min(right+1, len(p.strips)-1)
-}
-
-// relief returns k1 of the run that strip i belongs to. The two outermost runs of a
-// panel count twice their width: a free edge holds like a mirror.
-func (p *Panel) relief(i int) float64 {
-	first, last := p.Run(i)
-	edge := first == 0 || last == len(p.strips)-1
-	if first == last {
-		return p.strips[i].relief(edge, p.thickness)
-	}
-	var w length.Length
-	for _, s := range p.strips[first : last+1] {
-		w += s.width
-	}
-	if edge {
-		w *= 2
-	}
-	k1, ok := p.reliefs[w]
-	if !ok {
-		if p.reliefs == nil {
-			p.reliefs = map[length.Length]float64{}
+	reach := 2 * far * p.thickness
+	first, last = i, i+1
+	for ; first > 1; first-- { // the line before it lies left of strip first-1
+		at := p.middles[first-1]
+		if !p.strips[first-1].rings.Known() {
+			at = max(at, p.edges[first-1]+p.edges[first])
 		}
-		k1 = Relief(w, p.thickness)
-		p.reliefs[w] = k1
+		if at != p.middles[i] && at+reach <= 2*p.edges[i] {
+			break
+		}
 	}
-	return k1
-}
-
-// relief returns k1 of a strip that has none alike beside it, and keeps it.
-func (s *strip) relief(edge bool, t length.Length) float64 {
-	k1, w := &s.within, s.width
-	if edge {
-		k1, w = &s.edge, 2*w
+	for ; last < len(p.strips)-1; last++ { // the line after it lies right of strip last
+		at := p.middles[last]
+		if !p.strips[last].rings.Known() {
+			at = min(at, p.edges[last]+p.edges[last+1])
+		}
+		if at != p.middles[i] && at-reach >= 2*p.edges[i+1] {
+			break
+		}
 	}
-	if *k1 == 0 {
-		*k1 = Relief(w, t)
-	}
-	return *k1
+	return max(first, 1), min(last, len(p.strips)-1)
 }
 
 // A Line holds the figures of one glue line. Where a coefficient is missing, Known is
@@ -211,41 +210,59 @@ func (p *Panel) Line(n int) Line {
 	line := Line{Line: n, GapPct: math.Abs(a.moisture - b.moisture), Settled: true,
 		Contrast: p.contrast(a.oiled, b.oiled)}
 	if !a.known || !b.known {
-		line.Level = LevelOf(line.GapPct, p.physics.shop.Limits.MoisturePct)
+		line.Level = LevelOf(line.GapPct, p.limits.MoisturePct)
 		return line
 	}
 	line.Known = true
-	perFace := p.perFace(n)
-	var least, most, leastStrain, mostStrain float64
-	for season := range Humid + 1 {
-		ca, cb := &a.move[season], &b.move[season]
-		deviation := scatter
-		if a.alike(b) {
-			deviation = 0
-		}
-		step, strain := perFace*math.Abs(ca.flush-cb.flush), 100*math.Abs(ca.glued-cb.glued)
-		line.In[season] = InSeason{StepUM: step, StrainPct: strain}
-		if season == Dry || step > line.StepUM+tie {
+	p.takeStep(&line)
+	leastStrain, mostStrain := line.takeStrain(a, b)
+	limits := &p.limits
+	line.Level = level(limits, line.StepUM, line.StrainPct, line.GapPct)
+	line.Settled = level(limits, line.LeastUM, leastStrain, line.GapPct) == level(limits, line.MostUM, mostStrain, line.GapPct)
+	line.Borderline = near(line.StepUM, line.StepPM, limits.StepUM.Care, limits.StepUM.Much) ||
+		near(line.StrainPct, line.StrainPM, limits.StrainPct.Care, limits.StrainPct.Much)
+	return line
+}
+
+// takeStep computes the step of a line, its scatter and its range.
+func (p *Panel) takeStep(line *Line) {
+	n, half := line.Line, p.halfUM()
+	j := p.jumps(n, p.middles[n-1], p.middles[n])
+	for season, step := range p.steps(j) {
+		step = half * math.Abs(step)
+		line.In[season].StepUM = step
+		if season := Season(season); season == Dry || step > line.StepUM+tie {
 			line.StepUM, line.Season = step, season
-			line.StepPM = perFace * deviation * math.Hypot(ca.flush, cb.flush)
 		}
+	}
+	line.StepPM = half * p.deviation(j, line.Season)
+	line.LeastUM, line.MostUM = line.StepUM, line.StepUM
+	if p.strips[n-1].rings.Known() && p.strips[n].rings.Known() {
+		return
+	}
+	least, most := p.ranges(n)
+	line.LeastUM, line.MostUM = min(half*least, line.StepUM), max(half*most, line.StepUM)
+}
+
+// takeStrain computes the strain of a line between a and b, and its scatter; it returns the
+// range over rings that nobody has looked at.
+func (line *Line) takeStrain(a, b *strip) (least, most float64) {
+	deviation := scatter
+	if a.alike(b) {
+		deviation = 0
+	}
+	for season := range seasonCount {
+		ca, cb := &a.move[season], &b.move[season]
+		strain := 100 * math.Abs(ca.glued-cb.glued)
+		line.In[season].StrainPct = strain
 		if season == Dry || strain > line.StrainPct+tie {
 			line.StrainPct = strain
 			line.StrainPM = 100 * deviation * math.Hypot(ca.glued, cb.glued)
 		}
-		nearest, furthest := span(ca.flushLeast, ca.flushMost, cb.flushLeast, cb.flushMost)
-		least, most = max(least, nearest), max(most, furthest)
-		nearest, furthest = span(ca.gluedLeast, ca.gluedMost, cb.gluedLeast, cb.gluedMost)
-		leastStrain, mostStrain = max(leastStrain, nearest), max(mostStrain, furthest)
+		least = max(least, 100*(ca.gluedLeast-cb.gluedMost), 100*(cb.gluedLeast-ca.gluedMost))
+		most = max(most, 100*(ca.gluedMost-cb.gluedLeast), 100*(cb.gluedMost-ca.gluedLeast))
 	}
-	line.LeastUM, line.MostUM = perFace*least, perFace*most
-	line.Level = p.physics.level(line.StepUM, line.StrainPct, line.GapPct)
-	line.Settled = p.physics.level(line.LeastUM, 100*leastStrain, line.GapPct) ==
-		p.physics.level(line.MostUM, 100*mostStrain, line.GapPct)
-	limits := p.physics.shop.Limits
-	line.Borderline = near(line.StepUM, line.StepPM, limits.StepUM.Care, limits.StepUM.Much) ||
-		near(line.StrainPct, line.StrainPM, limits.StrainPct.Care, limits.StrainPct.Much)
-	return line
+	return least, most
 }
 
 // contrast returns that of two colours; few timbers make many glue lines.
@@ -262,12 +279,8 @@ func (p *Panel) contrast(a, b species.RGB) float64 {
 	return c
 }
 
-// perFace returns the step in micrometres that a difference of 1 in free change makes
-// on each face at glue line n: half the thickness, times k.
-func (p *Panel) perFace(n int) float64 {
-	k := (p.relief(n-1) + p.relief(n)) / 2
-	return 500 * k * p.thickness.MM()
-}
+// halfUM returns half the thickness, in micrometres.
+func (p *Panel) halfUM() float64 { return 500 * p.thickness.MM() }
 
 // A Figure is the part of a Line that a remedy is judged by. Where a coefficient is
 // missing it holds the gap and the level by the gap.
@@ -279,26 +292,53 @@ type Figure struct {
 // Figure computes glue line n, counted from 1, as Line does, and leaves out what a
 // remedy is not judged by. It reports false where a coefficient is missing.
 func (p *Panel) Figure(n int) (f Figure, known bool) {
-	a, b := p.strips[n-1], p.strips[n]
-	f.GapPct = math.Abs(a.moisture - b.moisture)
-	known = a.known && b.known
-	if known {
-		for season := range Humid + 1 {
-			f.StepUM = max(f.StepUM, math.Abs(a.move[season].flush-b.move[season].flush))
-			f.StrainPct = max(f.StrainPct, 100*math.Abs(a.move[season].glued-b.move[season].glued))
-		}
+	f, known = p.Beside(n-1, n)
+	if !known || p.middles[n-1] == p.middles[n] {
+		return f, known
 	}
-	if f.StepUM > 0 {
-		f.StepUM *= p.perFace(n)
-	}
-	f.Level = p.physics.level(f.StepUM, f.StrainPct, f.GapPct)
+	steps := p.steps(p.jumps(n, p.middles[n-1], p.middles[n]))
+	f.StepUM = p.halfUM() * max(math.Abs(steps[Dry]), math.Abs(steps[Humid]))
+	f.Level = max(f.Level, LevelOf(f.StepUM, p.limits.StepUM))
 	return f, known
 }
 
-// span returns the least and the most that a value of a's range can differ from one
-// of b's.
-func span(aLeast, aMost, bLeast, bMost float64) (least, most float64) {
-	return max(0, aLeast-bMost, bLeast-aMost), max(aMost-bLeast, bMost-aLeast)
+// Beside computes what strips i and j, counted from 0, decide by themselves where they lie
+// side by side, which is all but the step: a Figure of such a line is at no lower level. It
+// takes a small part of the time.
+func (p *Panel) Beside(i, j int) (f Figure, known bool) {
+	a, b := p.strips[i], p.strips[j]
+	f.GapPct = math.Abs(a.moisture - b.moisture)
+	f.Level = LevelOf(f.GapPct, p.limits.MoisturePct)
+	if known = a.known && b.known; known {
+		f.StrainPct = strain(a, b)
+		f.Level = max(f.Level, LevelOf(f.StrainPct, p.limits.StrainPct))
+	}
+	return f, known
+}
+
+// strain returns that of two strips, in percent, in the season where it is larger.
+func strain(a, b *strip) float64 {
+	return 100 * max(math.Abs(a.move[Dry].glued-b.move[Dry].glued), math.Abs(a.move[Humid].glued-b.move[Humid].glued))
+}
+
+// Pair computes the glue line between two strips of a panel of which nothing else is known:
+// its step shows the relief of each strip's own width. It reports false where a coefficient
+// is missing.
+func (r Physics) Pair(panel pattern.Panel, left, right pattern.Strip) (f Figure, known bool) {
+	p := pattern.Pattern{Panel: panel}
+	a, b := r.strip(p, left), r.strip(p, right)
+	f.GapPct = math.Abs(a.moisture - b.moisture)
+	known = a.known && b.known
+	if known {
+		t := panel.Thickness
+		half := 500 * t.MM() * (Relief(left.Width, t) + Relief(right.Width, t)) / 2
+		for season := range seasonCount {
+			f.StepUM = max(f.StepUM, half*math.Abs(a.flush[season]-b.flush[season]))
+		}
+		f.StrainPct = strain(a, b)
+	}
+	f.Level = level(&r.shop.Limits, f.StepUM, f.StrainPct, f.GapPct)
+	return f, known
 }
 
 // near reports whether a figure lies within its scatter of one of the limits.

@@ -5,11 +5,9 @@ import (
 	"math"
 	"os"
 	"strconv"
-	"strings"
 	"testing"
 
 	"example.com/oddments/pattern"
-	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/moisture"
 	"example.com/oddments/species"
 )
@@ -94,37 +92,6 @@ func TestWorkedExamples(t *testing.T) {
 			t.Errorf("%s is not in the table", c.id)
 		}
 	}
-}
-
-// Plane-stress finite elements of our own (E 700 MPa, G 260 MPa, Poisson 0.35,
-// elements of 0.8 mm; derived, not published): k must lie within 0.11 of every case.
-func TestReliefAgainstFiniteElements(t *testing.T) {
-	const thickness = 20 * length.Millimetre
-	var sum, worst float64
-	rows := table(t, "testdata/relief_fe.csv")
-	for _, row := range rows {
-		p := Panel{thickness: thickness}
-		for i, w := range strings.Fields(row["widths_mm"]) {
-			p.strips = append(p.strips, &strip{
-				species: row["timbers"][i : i+1],
-				width:   length.FromMM(number(t, w)),
-			})
-		}
-		line, err := strconv.Atoi(row["line"])
-		if err != nil {
-			t.Fatal(err)
-		}
-		k := p.perFace(line) / (500 * thickness.MM())
-		off := k - number(t, row["step_ratio"])
-		sum, worst = sum+off, max(worst, math.Abs(off))
-		if math.Abs(off) > 0.11 {
-			t.Errorf("case %s line %d: k %.3f, finite elements %s", row["case"], line, k, row["step_ratio"])
-		}
-	}
-	if len(rows) != 31 {
-		t.Errorf("%d cases, want 31", len(rows))
-	}
-	t.Logf("mean %.3f, worst %.3f off", sum/float64(len(rows)), worst)
 }
 
 // Wood Handbook FPL-GTR-190 (2010): the coefficients of table 13-5 are the total

@@ -12,6 +12,7 @@ import (
 	"slices"
 	"strings"
 	"sync"
+	"time"
 
 	"github.com/adrg/xdg"
 	"github.com/gofrs/flock"
@@ -186,7 +187,16 @@ func OpenShopFile(file string) (ShopFile, error) {
 // none, with which Stem may be empty.
 type Listed struct {
 	Saved
+	At  time.Time // when its file was last written
 	Err error
+}
+
+// writtenAt returns when a file was last written; the zero time: it is not there.
+func writtenAt(file string) (at time.Time) {
+	if info, err := os.Stat(file); err == nil {
+		at = info.ModTime()
+	}
+	return at
 }
 
 // Patterns reads all saved patterns, sorted by file. One that is broken is listed
@@ -204,7 +214,7 @@ func (h *Home) Patterns(known *species.Table) ([]Listed, error) {
 		}
 		saved, err := h.Pattern(stem, known)
 		if !errors.Is(err, ErrNotFound) { // taken away meanwhile
-			all = append(all, Listed{Saved: saved, Err: err})
+			all = append(all, Listed{Saved: saved, At: writtenAt(saved.File), Err: err})
 		}
 	}
 	return all, err

@@ -152,9 +152,7 @@ func (h *Home) recovery(stem string, known *species.Table) (Recovery, error) {
 	if err != nil {
 		return r, err
 	}
-	if info, err := os.Stat(file); err == nil {
-		r.At = info.ModTime()
-	}
+	r.At = writtenAt(file)
 	base, of := recoveryOrigin(data)
 	r.Base, r.Stem = base, cmp.Or(of, stem)
 	if r.Pattern, err = ReadPattern(bytes.NewReader(data), file, known); err != nil {

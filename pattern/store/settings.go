@@ -208,6 +208,19 @@ func (f ShopFile) Set(s Setting, typed string, u length.Unit) (ShopFile, error) 
 	return next, nil
 }
 
+// Unset returns f without the key of s, which is built in again; comments stay.
+func (f ShopFile) Unset(s Setting) (ShopFile, error) {
+	next := ShopFile{string(tomlread.Drop([]byte(f.text), strings.Split(s.Key, "."), s.now.comment()))}
+	now, err := next.Setting(s.Key)
+	if err == nil && now.Yours {
+		err = errors.New("it stands there in a way that only a hand can take out")
+	}
+	if err != nil {
+		return f, fmt.Errorf("%s could not be taken out of the file: %w", s.Key, err)
+	}
+	return next, nil
+}
+
 // Check returns how what was typed is read, or what is wrong with it.
 func (s Setting) Check(typed string, u length.Unit) (understood string, err error) {
 	_, understood, err = s.read(typed, u)

@@ -185,3 +185,26 @@ func TestShopFileIsSavedAsItStands(t *testing.T) {
 		}
 	}
 }
+
+// Every key of a file can be put back to what is built in; at the end all of it is, and what
+// its maker wrote behind keys stands there still.
+func TestUnset(t *testing.T) {
+	file := shopFileOf(t, strings.Replace(string(sample(t, "shop-1.toml")), `rip = "3.1 mm"`, `rip = "3.1 mm" # the thin blade`, 1))
+	for _, s := range file.Settings() {
+		next, err := file.Unset(s)
+		if err != nil {
+			t.Fatalf("%s: %v", s.Key, err)
+		}
+		now, err := next.Setting(s.Key)
+		if err != nil || now.Yours || now.Shown(length.InMM) != s.ShownUsual(length.InMM) {
+			t.Errorf("%s is %s, %v", s.Key, now.Shown(length.InMM), err)
+		}
+		file = next
+	}
+	if file.Shop() != shop.Default() || !strings.Contains(file.text, "\n# the thin blade\n") || !strings.Contains(file.text, "[kerf]") {
+		t.Errorf("what is left: %s", file.text)
+	}
+	if again, err := file.Unset(file.Settings()[0]); err != nil || again != file {
+		t.Errorf("taken out twice: %v", err)
+	}
+}

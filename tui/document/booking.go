@@ -24,10 +24,13 @@ type Booked struct {
 	Stem          string
 	Before, After pattern.Pattern
 	Version       store.Version // as that of the rack
+	Ticks         store.Ticks   // on the steps of its plan: those to be kept, then those that were
 }
 
 // Save returns the booking saved over the versions below it, or with the error that nothing
-// of it could be.
+// of it could be. The ticks on the steps of plans that are booked are swapped for those of
+// the booking: none, or what was there where it takes one back. No save depends on that, for
+// ticks of a plan that is gone are never shown.
 func (b Booking) Save(files *store.Home) Booking {
 	change, err := store.RackChange(b.Rack, b.Version)
 	changes := []store.Change{change}
@@ -46,7 +49,11 @@ func (b Booking) Save(files *store.Home) Booking {
 	}
 	b.Version, b.Patterns = versions[0], slices.Clone(b.Patterns)
 	for i := range b.Patterns {
-		b.Patterns[i].Version = versions[1+i]
+		p := &b.Patterns[i]
+		p.Version = versions[1+i]
+		were, _ := files.Ticks(p.Stem)
+		_ = files.KeepTicks(p.Stem, p.Ticks)
+		p.Ticks = were
 	}
 	return b
 }
@@ -55,7 +62,7 @@ func (b Booking) Save(files *store.Home) Booking {
 func (b Booking) Back(before rack.Rack) Booking {
 	back := Booking{Serial: b.Serial, Rack: before, Version: b.Version, Undone: true}
 	for _, p := range b.Patterns {
-		back.Patterns = append(back.Patterns, Booked{p.Stem, p.After, p.Before, p.Version})
+		back.Patterns = append(back.Patterns, Booked{p.Stem, p.After, p.Before, p.Version, p.Ticks})
 	}
 	return back
 }

@@ -55,6 +55,9 @@ func (t Ticking) Took(files TickFiles, m TickedMsg) (Ticking, func() TickedMsg) 
 	return t, nil
 }
 
+// Writing reports whether ticks are being kept.
+func (t Ticking) Writing() bool { return t.writes }
+
 // Last keeps what may not have been kept when the program ends.
 func (t Ticking) Last(files TickFiles) error {
 	if !t.writes {

@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+	"time"
 
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/store"
@@ -44,17 +45,8 @@ func Others(files *store.Home, known *species.Table, demo []store.Saved, stem st
 // List returns the list to choose from: kept work but for the copy of what lies on the bench,
 // saved patterns, the demo's. Its values are a store.Recovery or a store.Saved.
 func (f Found) List(onBench string, demo []store.Saved, u length.Unit) choose.List {
-	var newer, older []store.Recovery // than the file that they were made from
-	for _, r := range f.Kept {
-		switch {
-		case r.Copy == onBench:
-		case f.overtaken(r):
-			older = append(older, r)
-		default:
-			newer = append(newer, r)
-		}
-	}
-	items := keptItems(newer, "kept ")
+	newer, older := f.aged(onBench)
+	items := keptItems(newer)
 	for _, l := range f.Patterns {
 		item := choose.Item{Name: l.Stem, Detail: screen.Size(l.Pattern, u), Value: l.Saved}
 		if l.Pattern.Name != "" && l.Err == nil {
@@ -65,16 +57,42 @@ func (f Found) List(onBench string, demo []store.Saved, u length.Unit) choose.Li
 		}
 		items = append(items, item)
 	}
-	items = append(items, keptItems(older, "older than the file, kept ")...)
+	items = append(items, keptItems(older)...)
 	for _, s := range demo {
 		items = append(items, choose.Item{Name: s.Pattern.Name, Detail: "demo   " + screen.Size(s.Pattern, u), Value: s})
 	}
 	return choose.New("open", "nothing is saved under that name", items)
 }
 
-// overtaken reports whether the file that work was made from was saved again since.
-func (f Found) overtaken(r store.Recovery) bool {
-	return slices.ContainsFunc(f.Patterns, func(l store.Listed) bool { return l.Stem == r.Stem && l.Version != r.Base })
+// A kept work is what lies in a copy, and the file of its pattern where that is another one
+// than the work began with.
+type kept struct {
+	store.Recovery
+	file *store.Listed
+}
+
+// older reports whether the file was saved after the copy was kept.
+func (k kept) older() bool { return k.file != nil && k.file.At.After(k.At) }
+
+// aged returns the kept work but for the copy of what lies on the bench: what is newer than
+// its pattern's file, and what is older.
+func (f Found) aged(onBench string) (newer, older []kept) {
+	for _, r := range f.Kept {
+		k := kept{Recovery: r}
+		for i, l := range f.Patterns {
+			if l.Stem == r.Stem && l.Version != r.Base {
+				k.file = &f.Patterns[i]
+			}
+		}
+		switch {
+		case r.Copy == onBench:
+		case k.older():
+			older = append(older, k)
+		default:
+			newer = append(newer, k)
+		}
+	}
+	return newer, older
 }
 
 // Later says that kept work is left for later, GiveUp that it is not wanted any more.
@@ -83,27 +101,44 @@ type (
 	GiveUp struct{ Kept []store.Recovery }
 )
 
-// Offer returns the list that work from last time is offered by; openKey finds it later. Its
-// values are a store.Recovery, Later or a GiveUp.
-func Offer(kept []store.Recovery, openKey string) choose.List {
-	items := append(keptItems(kept, "kept "),
+// Offer returns the list that work from last time is offered by; openKey finds it later. A
+// file that is newer than the work stands before it. Its values are a store.Recovery, a
+// store.Saved, Later or a GiveUp.
+func (f Found) Offer(openKey string) choose.List {
+	newer, older := f.aged("")
+	items := keptItems(newer)
+	for _, k := range older {
+		file := choose.Item{Name: "saved: " + cmp.Or(k.file.Pattern.Name, k.file.Stem), Detail: "newer, saved " + day(k.file.At), Value: k.file.Saved}
+		if k.file.Err != nil {
+			file.Detail, file.Value = firstError(k.file.Err), nil
+		}
+		items = append(append(items, file), keptItems([]kept{k})...)
+	}
+	items = append(items,
 		choose.Item{Name: "leave it for later", Detail: openKey + " finds it", Value: Later{}},
-		choose.Item{Name: "give it up", Detail: "it stays as .bak in the folder recovery", Value: GiveUp{kept}})
+		choose.Item{Name: "give it up", Detail: "it stays as .bak in the folder recovery", Value: GiveUp{f.Kept}})
 	return choose.New("work from last time was kept: bring it back?", "", items).Answers()
 }
 
 // keptItems lists work that was not saved when oddments ended, with when it was kept.
-func keptItems(kept []store.Recovery, when string) []choose.Item {
+func keptItems(all []kept) []choose.Item {
 	var items []choose.Item
-	for _, r := range kept {
-		item := choose.Item{Name: "not saved: " + cmp.Or(r.Pattern.Name, r.Copy), Detail: when + r.At.Format("2 Jan 15:04"), Value: r}
-		if r.Err != nil {
-			item.Detail, item.Value = firstError(r.Err), nil
+	for _, k := range all {
+		item := choose.Item{Name: "not saved: " + cmp.Or(k.Pattern.Name, k.Copy), Detail: "kept " + day(k.At), Value: k.Recovery}
+		switch {
+		case k.Err != nil:
+			item.Detail, item.Value = firstError(k.Err), nil
+		case k.older():
+			item.Detail = "older than the file, " + item.Detail
+		case k.file != nil:
+			item.Detail = "newer than the file, " + item.Detail
 		}
 		items = append(items, item)
 	}
 	return items
 }
+
+func day(at time.Time) string { return at.Format("2 Jan 15:04") }
 
 func firstError(err error) string {
 	var list store.Errors

@@ -32,10 +32,12 @@ type (
 		Next rack.Rack
 		Own  bool // it is the maker's, where the rack is the demo's
 	}
-	// SetShop sets a key of the maker's workshop, as it was typed, as one undo step.
+	// SetShop sets a key of the maker's workshop, as it was typed or to what is built in, as
+	// one undo step.
 	SetShop struct {
 		Setting store.Setting
 		Typed   string
+		BuiltIn bool
 	}
 	// Gather has what is made together be this.
 	Gather Batch

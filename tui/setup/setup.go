@@ -41,6 +41,7 @@ type Setup struct {
 	Profile  paint.Profile
 	// The window's size where it is known already; it is told of every change.
 	Width, Height int
+	Saved         []store.Listed   // the home's patterns
 	Kept          []store.Recovery // work that was not saved last time
 	Mended        store.Mended     // what was finished at the start
 	// Later returns msg after a time; nil: by the clock. Tests have a clock of their own.
@@ -80,11 +81,10 @@ func Load(o Options) (Setup, error) {
 	if s.Kept, err = o.Home.Recoveries(known); err != nil {
 		return s, err
 	}
-	list, err := o.Home.Patterns(known)
-	if err != nil {
+	if s.Saved, err = o.Home.Patterns(known); err != nil {
 		return s, err
 	}
-	if len(list) == 0 {
+	if len(s.Saved) == 0 {
 		demo, err := store.ReadDemo()
 		if err != nil {
 			return s, err
@@ -94,13 +94,13 @@ func Load(o Options) (Setup, error) {
 			s.Rack = demo.Rack
 			s.Shop.Demo = s.Shop.From == store.Absent && s.Shop.StandsIn == ""
 		}
-		if s.Open, err = choosePattern(o, s, list, table); err != nil {
+		if s.Open, err = choosePattern(o, s, table); err != nil {
 			return s, err
 		}
 		if s.Shop.Demo = s.Shop.Demo && s.Open.File == ""; s.Shop.Demo {
 			s.Shop.File = demo.ShopFile
 		}
-	} else if s.Open, err = choosePattern(o, s, list, table); err != nil {
+	} else if s.Open, err = choosePattern(o, s, table); err != nil {
 		return s, err
 	}
 	workshop := s.Shop.File.Shop()
@@ -113,7 +113,7 @@ func Load(o Options) (Setup, error) {
 }
 
 // choosePattern returns the pattern to start with.
-func choosePattern(o Options, s Setup, list []store.Listed, table *species.Table) (store.Saved, error) {
+func choosePattern(o Options, s Setup, table *species.Table) (store.Saved, error) {
 	if o.Pattern != "" {
 		for _, d := range s.Demo {
 			if d.Stem == o.Pattern {
@@ -122,7 +122,7 @@ func choosePattern(o Options, s Setup, list []store.Listed, table *species.Table
 		}
 		return o.Home.OpenPattern(o.Pattern, table)
 	}
-	for _, l := range list {
+	for _, l := range s.Saved {
 		if l.Err == nil {
 			return l.Saved, nil
 		}

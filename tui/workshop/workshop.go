@@ -82,7 +82,7 @@ func (f File) do(label string, next store.ShopFile) File {
 	return f
 }
 
-// Set returns the maker's own workshop with a key as it was typed, and says what it is
+// Set returns the maker's own workshop with a key as it was typed or built in, and says what it is
 // now. Lengths without a unit are in u.
 func (f File) Set(r screen.SetShop, u length.Unit) (next File, said string, err error) {
 	if f.standsIn != "" {
@@ -92,12 +92,21 @@ func (f File) Set(r screen.SetShop, u length.Unit) (next File, said string, err 
 		said = "your own workshop begins: "
 	}
 	next = f.Own()
-	file, err := next.history.Now().Set(r.Setting, r.Typed, u)
+	file := next.history.Now()
+	if r.BuiltIn {
+		file, err = file.Unset(r.Setting)
+	} else {
+		file, err = file.Set(r.Setting, r.Typed, u)
+	}
 	if err != nil {
 		return f, "", err
 	}
 	set, err := file.Setting(r.Setting.Key)
-	return next.do(set.Key, file), said + set.Key + " is " + set.Shown(u) + " now", err
+	said += set.Key + " is " + set.Shown(u) + " now"
+	if r.BuiltIn {
+		said += ", as built in"
+	}
+	return next.do(set.Key, file), said, err
 }
 
 // Undo takes the last change back, and says which.

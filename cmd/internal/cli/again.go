@@ -9,6 +9,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"example.com/oddments/cmd/internal/command"
 	"example.com/oddments/cmd/internal/failure"
 	"example.com/oddments/cmd/internal/result"
 	"example.com/oddments/cmd/internal/typed"
@@ -26,7 +27,7 @@ const defaultAnswers = 5
 type againFlags struct {
 	level   pattern.Level
 	answers int
-	keep    keepFlags
+	keep    command.KeepFlags
 }
 
 func (a *app) againCommand() *cobra.Command {
@@ -36,22 +37,22 @@ func (a *app) againCommand() *cobra.Command {
 			if err := onePattern(cmd, args); err != nil {
 				return err
 			}
-			return f.keep.check(cmd, f.answers)
+			return f.keep.Check(cmd, f.answers)
 		},
 		errand: func(ctx context.Context, w workshop, args []string) error { return w.again(ctx, args[0], f) }})
 	to := cmd.Flags()
 	to.SortFlags = false
 	addLevel(cmd, &f.level)
 	typed.Flag(to, &f.answers, "answers", "N", strconv.Itoa(f.answers), typed.Count(mostLayouts), "how many")
-	f.keep.add(to, "answer")
+	f.keep.Add(to, "answer", mostLayouts)
 	return cmd
 }
 
 func (w workshop) again(ctx context.Context, arg string, f *againFlags) error {
-	if f.keep.name != "" {
-		w.hold()
+	if f.keep.Name != "" {
+		w.Hold()
 	}
-	job, saved, err := w.jobOf([]string{arg})
+	job, saved, err := w.JobOf([]string{arg})
 	if err != nil {
 		return err
 	}
@@ -60,21 +61,21 @@ func (w workshop) again(ctx context.Context, arg string, f *againFlags) error {
 	}
 	ask := remake.Request{Pattern: saved[0].Pattern, Stem: saved[0].Stem, Copies: job.Patterns[0].Copies, Rack: job.Rack,
 		Level: f.level, Answers: f.answers}
-	answer, err := w.env.Solvers.Again(ctx, w.physics(), ask, suggest.Options{})
+	answer, err := w.Env.Solvers.Again(ctx, w.Physics(), ask, suggest.Options{})
 	if err != nil {
 		return failure.Usage(helpOf("oddments again"), "%v", err)
 	}
 	if len(answer.Answers) == 0 {
-		w.worsen(exitMuch)
+		w.Worsen(command.ExitMuch)
 	}
-	w.tellBroken(w.home, answer.Broken, mistake.Answers, job)
-	if w.asJSON {
-		w.json(w.againJSON(ask, answer))
+	w.TellBroken(w.Home, answer.Broken, mistake.Answers, job)
+	if w.AsJSON {
+		w.JSON(w.againJSON(ask, answer))
 	} else {
 		t := againText{w, saved[0], ask, answer}
 		t.print()
 		if answer.Status == suggest.Infeasible {
-			w.send()
+			w.Send()
 			t.loosen(ctx)
 		}
 	}
@@ -82,14 +83,14 @@ func (w workshop) again(ctx context.Context, arg string, f *againFlags) error {
 	for _, s := range answer.Answers {
 		patterns = append(patterns, s.Fresh())
 	}
-	return w.keep(f.keep, "answer", patterns)
+	return w.Keep(f.keep, "answer", patterns)
 }
 
 func (w workshop) againJSON(ask remake.Request, answer remake.Result) result.Object {
 	return result.Object{{"format", "oddments/again 1"}, {"status", statusJSON(answer.Status)},
 		{"answers", result.Each(answer.Answers, func(s remake.Way) result.Object {
 			return result.Object{{"away", s.ColourDistance}, {"timbers", s.Timbers}, {"level", s.Level}, {"smallest_contrast", s.SmallestContrast},
-				{"plan", w.planJSON(ask.Job(w.physics(), s), s.Plan, worksteps.ByPiece)}}
+				{"plan", w.planJSON(ask.Job(w.Physics(), s), s.Plan, worksteps.ByPiece)}}
 		})}}
 }
 
@@ -102,10 +103,10 @@ type againText struct {
 }
 
 func (t againText) print() {
-	t.sayPattern(t.saved)
-	t.fact("panels", "%d", t.ask.Copies)
-	t.fact("rules", "each timber becomes one of the rack, no two the same; glue lines at most %q; "+
-		"neighbours of two timbers with a contrast of %g or more; nothing short", t.ask.Level, t.shop.Limits.Contrast)
+	t.SayPattern(t.saved)
+	t.Fact("panels", "%d", t.ask.Copies)
+	t.Fact("rules", "each timber becomes one of the rack, no two the same; glue lines at most %q; "+
+		"neighbours of two timbers with a contrast of %g or more; nothing short", t.ask.Level, t.Shop.Limits.Contrast)
 	t.found()
 	for i := range t.answer.Answers {
 		t.same(i)
@@ -117,15 +118,15 @@ func (t againText) found() {
 	n := len(t.answer.Answers)
 	switch {
 	case n == 0 && t.answer.Status == suggest.Infeasible:
-		t.fact("answers", "none, and that is proved: no timbers of the rack do all this")
+		t.Fact("answers", "none, and that is proved: no timbers of the rack do all this")
 	case n == 0:
-		t.fact("answers", "none was found, and it is not proved that there is none")
+		t.Fact("answers", "none was found, and it is not proved that there is none")
 	case t.answer.Status == suggest.Optimal && n < t.ask.Answers:
-		t.fact("answers", "%d, proved, and there is no other", n)
+		t.Fact("answers", "%d, proved, and there is no other", n)
 	case t.answer.Status == suggest.Optimal:
-		t.fact("answers", "%d, the nearest first, proved", n)
+		t.Fact("answers", "%d, the nearest first, proved", n)
 	default:
-		t.fact("answers", "%d, the nearest that were found first, not proved", n)
+		t.Fact("answers", "%d, the nearest that were found first, not proved", n)
 	}
 	t.sayLate(t.answer.Stopped, t.answer.Status)
 }
@@ -134,36 +135,36 @@ func (t againText) found() {
 func (t againText) loosen(ctx context.Context) {
 	soon, end := context.WithTimeout(ctx, suggest.LoosenFor)
 	defer end()
-	ways := remake.Loosen(soon, t.physics(), t.ask)
+	ways := remake.Loosen(soon, t.Physics(), t.ask)
 	if ways.Level != nil {
-		t.fact("loosen", "glue lines up to %q would do", *ways.Level)
+		t.Fact("loosen", "glue lines up to %q would do", *ways.Level)
 	}
 	if ways.Copies > 0 {
-		t.fact("loosen", "%s would do", tell.Count(ways.Copies, "panel"))
+		t.Fact("loosen", "%s would do", tell.Count(ways.Copies, "panel"))
 	}
 	switch {
 	case soon.Err() != nil && ctx.Err() == nil:
-		t.fact("loosen", "looked for %g s only; more timber on the rack may bring one too", suggest.LoosenFor.Seconds())
+		t.Fact("loosen", "looked for %g s only; more timber on the rack may bring one too", suggest.LoosenFor.Seconds())
 	case ways.Level == nil && ways.Copies == 0:
-		t.fact("loosen", "no other --level and no fewer panels alone would do; more timber on the rack may bring one")
+		t.Fact("loosen", "no other --level and no fewer panels alone would do; more timber on the rack may bring one")
 	}
 }
 
 func (t againText) same(i int) {
 	s := t.answer.Answers[i]
-	answer := t.of("answer %d", i+1)
-	answer.fact("", "%.1f away in colour in the mean of its width, %s", s.AwayEach(), t.changes(s))
+	answer := t.Of("answer %d", i+1)
+	answer.Fact("", "%.1f away in colour in the mean of its width, %s", s.AwayEach(), t.changes(s))
 	for _, was := range slices.Sorted(maps.Keys(s.Timbers)) {
 		now := s.Timbers[was]
-		answer.fact("timber", "%s %s", t.name(was), or(now == was, "stays", "becomes "+t.name(now)))
+		answer.Fact("timber", "%s %s", t.Name(was), command.Or(now == was, "stays", "becomes "+t.Name(now)))
 	}
 	if len(s.Timbers) > 1 {
-		answer.fact("contrast", "smallest %.2f", s.SmallestContrast)
+		answer.Fact("contrast", "smallest %.2f", s.SmallestContrast)
 	}
 	if len(s.Pattern.Strips) > 1 {
-		answer.worst(s.Level, t.physics().Worst(s.Pattern), t.unit)
+		worst(answer, s.Level, t.Physics().Worst(s.Pattern), t.Unit)
 	}
-	answer.planInShort(t.ask.Job(t.physics(), s), s.Plan, false, t.unit)
+	planInShort(answer, t.ask.Job(t.Physics(), s), s.Plan, false, t.Unit)
 }
 
 // changes says how many of the timbers are others.

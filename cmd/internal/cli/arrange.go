@@ -8,6 +8,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"example.com/oddments/cmd/internal/command"
 	"example.com/oddments/cmd/internal/failure"
 	"example.com/oddments/cmd/internal/result"
 	"example.com/oddments/cmd/internal/rows"
@@ -41,7 +42,7 @@ func (w workshop) arrange(arg string, moves []string, fresh bool) error {
 		if state.Pattern.Name == "" {
 			return failure.Usage(`write it like oddments arrange --new "Hearth trivet"`, "--new %q: a pattern needs a name, one line", arg)
 		}
-	} else if saved, err = w.open(arg); err == nil {
+	} else if saved, err = w.Open(arg); err == nil {
 		state.Pattern = saved.Pattern
 	}
 	if err != nil {
@@ -52,8 +53,8 @@ func (w workshop) arrange(arg string, moves []string, fresh bool) error {
 		return err
 	}
 	for i, text := range moves {
-		if err := oneLine(text); err != nil {
-			return failure.Usage(unchangedPattern, "move %d, %q: %v", i+1, text, err)
+		if err := command.OneLine(text); err != nil {
+			return failure.Usage(command.UnchangedPattern, "move %d, %q: %v", i+1, text, err)
 		}
 		if state, err = words.Make(state, text); err != nil {
 			return failure.Usage("the pattern is as it was; oddments help arrange lists the moves", "move %d, %q: %v", i+1, text, err)
@@ -65,7 +66,7 @@ func (w workshop) arrange(arg string, moves []string, fresh bool) error {
 	case fresh:
 		return w.keepNew(state.Pattern)
 	case len(moves) > 0:
-		err = w.keepPattern(saved, state.Pattern)
+		err = w.KeepPattern(saved, state.Pattern)
 	}
 	if saved.Pattern = state.Pattern; err == nil {
 		w.sayStrips(saved)
@@ -75,9 +76,9 @@ func (w workshop) arrange(arg string, moves []string, fresh bool) error {
 
 // keepNew saves a new pattern under a stem of its own, and lists it.
 func (w workshop) keepNew(p pattern.Pattern) error {
-	stem, err := w.home.FreeStem(p.Name)
+	stem, err := w.Home.FreeStem(p.Name)
 	if err == nil {
-		err = w.keep(keepFlags{name: p.Name}, "", []pattern.Pattern{p})
+		err = w.Keep(command.KeepFlags{Name: p.Name}, "", []pattern.Pattern{p})
 	}
 	if err == nil {
 		w.sayStrips(store.Saved{Stem: stem, Pattern: p})
@@ -87,30 +88,30 @@ func (w workshop) keepNew(p pattern.Pattern) error {
 
 // vocabulary returns what moves and strips need that are typed.
 func (w workshop) vocabulary() (edit.Vocabulary, error) {
-	r, err := w.readRack()
-	return edit.Vocabulary{Allow: check.Allowances(w.shop), Find: rack.NewLookup(w.table, r.Species()).Key}, err
+	r, err := w.ReadRack()
+	return edit.Vocabulary{Allow: check.Allowances(w.Shop), Find: rack.NewLookup(w.Table, r.Species()).Key}, err
 }
 
 // sayStrips lists the panel and its strips, one fact a row.
 func (w workshop) sayStrips(saved store.Saved) {
 	p := saved.Pattern
-	w.sayPattern(saved)
+	w.SayPattern(saved)
 	made := "flat"
 	if p.Panel.Make == pattern.MakeEdge {
 		made = "on edge"
 	}
-	w.fact("panel", "%s long, %s thick%s, strips made %s", p.Panel.Length.With(w.unit), p.Panel.Thickness.With(w.unit),
-		said(p.Panel.Width > 0, ", "+p.Panel.Width.With(w.unit)+" wide wanted"), made)
+	w.Fact("panel", "%s long, %s thick%s, strips made %s", p.Panel.Length.With(w.Unit), p.Panel.Thickness.With(w.Unit),
+		command.Said(p.Panel.Width > 0, ", "+p.Panel.Width.With(w.Unit)+" wide wanted"), made)
 	for _, m := range []struct {
 		what string
 		at   pattern.Reading
 	}{{"glued at", p.Panel.Moisture}, {"made flush at", p.Panel.Flattened}} {
 		if m.at.Known {
-			w.fact("panel", "%s %g %% moisture", m.what, m.at.Percent)
+			w.Fact("panel", "%s %g %% moisture", m.what, m.at.Percent)
 		}
 	}
 	if p.Notes != "" {
-		w.fact("notes", "%s", p.Notes)
+		w.Fact("notes", "%s", p.Notes)
 	}
 	strip := rows.Form{{"strip", "strip "}, {"timber", ": "}, {"width", ", ", " wide"}, {"rings", ", rings "}, {"moisture", ", moisture "},
 		{"length", ", ", " long"}, {"start", ", starts at "}, {"", ", "}}
@@ -119,11 +120,11 @@ func (w workshop) sayStrips(saved store.Saved) {
 		if _, word := s.Rings.Word(); !word {
 			rings += " degrees"
 		}
-		w.row(strip, pattern.Fine, strconv.Itoa(i+1), w.name(s.Species), s.Width.With(w.unit), rings,
-			said(s.Moisture.Known, fmt.Sprintf("%g %%", s.Moisture.Percent)), said(s.Length > 0, s.Length.With(w.unit)),
-			said(s.Start > 0, s.Start.With(w.unit)),
-			together(append(s.Grain().Words(w.unit), said(s.Turned, "turned end for end"), said(s.Over, "turned over"), said(s.Pinned, "pinned"))...))
+		w.Row(strip, pattern.Fine, strconv.Itoa(i+1), w.Name(s.Species), s.Width.With(w.Unit), rings,
+			command.Said(s.Moisture.Known, fmt.Sprintf("%g %%", s.Moisture.Percent)), command.Said(s.Length > 0, s.Length.With(w.Unit)),
+			command.Said(s.Start > 0, s.Start.With(w.Unit)),
+			command.Together(append(s.Grain().Words(w.Unit), command.Said(s.Turned, "turned end for end"), command.Said(s.Over, "turned over"), command.Said(s.Pinned, "pinned"))...))
 	}
-	w.fact("glue-up width", "%s", p.Width().With(w.unit))
-	w.result(func() result.Object { return result.Strips(saved.Stem, p) })
+	w.Fact("glue-up width", "%s", p.Width().With(w.Unit))
+	w.Result(func() result.Object { return result.Strips(saved.Stem, p) })
 }

@@ -12,12 +12,13 @@ import (
 	"testing"
 
 	"example.com/oddments/cmd/internal/cli"
+	"example.com/oddments/cmd/internal/command"
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/species"
 )
 
 // made writes an export of a demo's pattern, or of a file, and gives where it lies.
-func made(t *testing.T, command, pattern, name string) string {
+func made(t *testing.T, kind, pattern, name string) string {
 	t.Helper()
 	home := t.TempDir()
 	demo, err := store.ReadDemo()
@@ -40,11 +41,11 @@ func made(t *testing.T, command, pattern, name string) string {
 		t.Fatal(err)
 	}
 	file := filepath.Join(t.TempDir(), name)
-	env := cli.System()
+	env := command.System()
 	var stdout, stderr bytes.Buffer
 	env.Stdout, env.Stderr = &stdout, &stderr
-	if code := cli.Run(t.Context(), []string{command, pattern, "-o", file, "--home", home}, env); code > 1 {
-		t.Fatalf("%s %s: exit %d: %s", command, pattern, code, stderr.String())
+	if code := cli.Run(t.Context(), []string{kind, pattern, "-o", file, "--home", home}, env); code > 1 {
+		t.Fatalf("%s %s: exit %d: %s", kind, pattern, code, stderr.String())
 	}
 	return file
 }

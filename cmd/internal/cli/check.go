@@ -5,6 +5,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"example.com/oddments/cmd/internal/command"
 	"example.com/oddments/cmd/internal/result"
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/check"
@@ -18,18 +19,18 @@ func (a *app) checkCommand() *cobra.Command {
 }
 
 func (w workshop) check(args []string) error {
-	all, err := w.openAll(args, "name each once; two files of one name are checked one after the other")
+	all, err := w.OpenAll(args, "name each once; two files of one name are checked one after the other")
 	if err != nil {
 		return err
 	}
 	printed := 0
 	for _, one := range all {
 		if one.Err != nil {
-			w.report(one.Err)
+			w.Report(one.Err)
 			continue
 		}
 		if printed > 0 {
-			w.say("")
+			w.Say("")
 		}
 		w.printCheck(one.Saved)
 		printed++
@@ -39,15 +40,15 @@ func (w workshop) check(args []string) error {
 
 // printCheck prints what is known of a pattern and keeps the exit for it.
 func (w workshop) printCheck(saved store.Saved) {
-	if w.asJSON {
-		w.unit = length.InMM
+	if w.AsJSON {
+		w.Unit = length.InMM
 	}
-	report := check.Of(w.physics(), saved.Pattern, w.unit)
+	report := check.Of(w.Physics(), saved.Pattern, w.Unit)
 	if report.Level == pattern.TooMuch {
-		w.worsen(exitMuch)
+		w.Worsen(command.ExitMuch)
 	}
-	if w.asJSON {
-		w.json(result.Check(saved.Stem, saved.Pattern, report))
+	if w.AsJSON {
+		w.JSON(result.Check(saved.Stem, saved.Pattern, report))
 		return
 	}
 	checkText{w, saved, report}.print()

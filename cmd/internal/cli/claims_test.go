@@ -9,7 +9,7 @@ import (
 	"strings"
 	"testing"
 
-	"example.com/oddments/cmd/internal/cli"
+	"example.com/oddments/cmd/internal/command"
 	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/cutting/solve"
 	"example.com/oddments/pattern/movement"
@@ -80,7 +80,7 @@ func report(t *testing.T, s stage, said string) string {
 // was checked is printed, with the exit that it had before.
 func TestBrokenClaims(t *testing.T) {
 	s := demoStage(t)
-	s.solvers = cli.Solvers{
+	s.solvers = command.Solvers{
 		Plan: brokenPlan,
 		Ways: func(ctx context.Context, job cutting.Job, plan cutting.Plan, r movement.Physics) (waysout.Ways, error) {
 			ways, err := waysout.Find(ctx, job, plan, r)

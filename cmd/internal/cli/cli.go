@@ -1,197 +1,41 @@
 // Package cli holds the commands of oddments, their flags and their JSON. It only
 // translates: every figure that it prints was computed by the packages of the domain.
 //
-// Results go to the standard output, messages to the standard error. Only the commands
-// whose help says so write to the maker's files, and the terminal is never asked for
-// anything. Plain text is one fact a line, without colours or boxes, so that a screen
-// reader and a script can follow it; at a terminal the same facts stand in tables, unless
-// --plain is said. JSON is stable and always in millimetres. Text from arguments and files
-// is printed with nothing in it that could act on a terminal.
+// Only the commands whose help says so write to the maker's files, and the terminal is never
+// asked for anything. JSON is stable and always in millimetres.
 //
 // The exit is 0 for done, 1 for done with a finding at too much, strips short or no
 // layout, 2 for wrong usage, 3 for what could not be done.
 package cli
 
 import (
-	"bufio"
-	"bytes"
 	"context"
-	"io"
-	"os"
-	"runtime"
-	"runtime/debug"
-	"time"
 
-	"github.com/charmbracelet/x/term"
 	"github.com/spf13/cobra"
 
-	"example.com/oddments/cmd/internal/failure"
-	"example.com/oddments/cmd/internal/rows"
-	"example.com/oddments/pattern/length"
-	"example.com/oddments/pattern/store"
-	"example.com/oddments/tui/paint"
+	"example.com/oddments/cmd/internal/command"
 )
 
-// An Env is everything that a command has of the world outside the maker's files.
-// Every field but Bench, Version and Now must be set; System does so.
-type Env struct {
-	Stdin          io.Reader
-	Stdout, Stderr io.Writer
-	Getenv         func(string) string
-	IsTerminal     func() bool                // somebody sits before both standard input and output
-	TerminalSize   func() (columns, rows int) // 0 where it is not known
-	Bench          func(context.Context, BenchOptions) error
-	Version        string           // empty: what the build says
-	Now            func() time.Time // nil: the clock's
-	Solvers        Solvers
+// An app is one run of the program, with the commands.
+type app struct{ *command.App }
+
+// A workshop is what the commands that compute work in.
+type workshop struct{ command.Workshop }
+
+// Run does what args say, without the program's name, and returns the exit.
+func Run(ctx context.Context, args []string, env command.Env) int {
+	a := app{command.New(env)}
+	return a.Run(ctx, args, a.root)
 }
 
-// BenchOptions is what the command line says about the bench.
-type BenchOptions struct {
-	Home    *store.Home
-	Pattern string       // a saved stem, or a file with a slash or .toml; empty: none said
-	Shop    string       // a file that stands in for the home's; empty: none
-	Rack    string       // likewise
-	Unit    *length.Unit // nil: the shop's
-	Profile paint.Profile
-	Version string
+// Tree returns all commands for whoever writes them down. They print to env when run.
+func Tree(env command.Env) *cobra.Command {
+	a := app{command.New(env)}
+	return a.root()
 }
 
-// System returns the Env of this process, without a bench.
-func System() Env {
-	return Env{
-		Stdin: os.Stdin, Stdout: os.Stdout, Stderr: os.Stderr, Getenv: os.Getenv,
-		IsTerminal: func() bool { return term.IsTerminal(os.Stdin.Fd()) && term.IsTerminal(os.Stdout.Fd()) },
-		TerminalSize: func() (columns, rows int) {
-			columns, rows, err := term.GetSize(os.Stdout.Fd())
-			if err != nil {
-				return 0, 0
-			}
-			return columns, rows
-		},
-	}
-}
-
-// The exits. Of several patterns the worst counts: 3, then 1, then 0.
-const (
-	exitDone   = 0
-	exitMuch   = 1
-	exitUsage  = 2
-	exitFailed = 3
-)
-
-// An app is one run of the program.
-type app struct {
-	env    Env
-	args   []string
-	flags  flags
-	asJSON bool          // results and errors are JSON; known before the flags are read
-	in     *bufio.Reader // of answers
-	out    *bufio.Writer
-	exit   int
-	rows   rows.Printer // prints to out
-	began  time.Time    // when the command was
-
-	// What a command that writes to the maker's files has printed before it did; nil:
-	// what is printed goes out as it comes.
-	held  *bytes.Buffer
-	saved bool // a file of the maker's was written
-}
-
-// Run does what args say, without the program's name, and gives the exit.
-func Run(ctx context.Context, args []string, env Env) int {
-	a := newApp(env)
-	a.args, a.asJSON = args, asksForJSON(args)
-	root := a.root()
-	root.SetArgs(append([]string{}, args...)) // nil would have cobra read os.Args
-	root.SetIn(env.Stdin)
-	root.SetOut(a.out)
-	root.SetErr(env.Stderr)
-	if runtime.GOOS == "windows" {
-		// There cobra turns away whoever starts a program with the mouse; the bench is
-		// for them too.
-		cobra.MousetrapHelpText = ""
-	}
-	if err := a.caught(func() error { return root.ExecuteContext(ctx) }); err != nil {
-		a.report(err)
-	}
-	a.finish()
-	return a.exit
-}
-
-func newApp(env Env) *app {
-	if env.Version == "" {
-		env.Version = buildVersion()
-	}
-	env.Solvers = env.Solvers.filled()
-	out := bufio.NewWriter(env.Stdout)
-	return &app{env: env, in: bufio.NewReader(env.Stdin), out: out, rows: rows.Printer{Out: out}}
-}
-
-// finish sends off what is still to be printed. A reader that has gone away (head,
-// a pager) has seen enough: that is no failure. Nor is it one where the files were
-// written before: whoever is told so does not do it again.
-func (a *app) finish() {
-	err := a.flush()
-	if err == nil || readerIsGone(err) {
-		return
-	}
-	a.out.Reset(io.Discard)
-	a.held = nil
-	if a.saved {
-		a.tell(failure.New(failure.CodeIO, "do not repeat it", "it is done and saved, but what there is to say of it could not be written: %v", err))
-		return
-	}
-	a.report(failure.New(failure.CodeIO, "", "the results could not be written: %v", err))
-}
-
-// flush sends off what was printed so far. An error stays with the writer, which gives
-// it again.
-func (a *app) flush() error {
-	a.rows.Flush()
-	if a.held == nil {
-		return a.out.Flush()
-	}
-	_ = a.out.Flush() // to memory
-	a.out.Reset(a.env.Stdout)
-	_, _ = a.held.WriteTo(a.out) // an error stays with it
-	a.held = nil
-	return a.out.Flush()
-}
-
-// send sends off what was printed so far, unless it is held; finish meets an error again.
-func (a *app) send() {
-	a.rows.Flush()
-	_ = a.out.Flush()
-}
-
-// hold keeps what is printed back until the end: the maker's files are written first,
-// and a reader that goes away, or a full disk, does not come between.
-func (a *app) hold() {
-	_ = a.out.Flush() // nothing was printed yet
-	a.held = new(bytes.Buffer)
-	a.out.Reset(a.held)
-	a.writes()
-}
-
-// writes says that files of the maker's are about to be written. From then on a reader
-// that has gone away is met as an error, which does not end the program.
-func (a *app) writes() { ignoreGoneReader() }
-
-// wrote takes note of what came of writing them.
-func (a *app) wrote(err error) error {
-	a.saved = a.saved || err == nil
-	return err
-}
-
-// worsen raises the exit to code where that is worse.
-func (a *app) worsen(code int) { a.exit = max(a.exit, code) }
-
-// buildVersion returns the version that the go command put into the program.
-func buildVersion() string {
-	info, ok := debug.ReadBuildInfo()
-	if !ok || info.Main.Version == "" {
-		return "(devel)"
-	}
-	return info.Main.Version
+// workshop reads the workshop of the flags.
+func (a *app) workshop() (workshop, error) {
+	w, err := a.Workshop()
+	return workshop{w}, err
 }

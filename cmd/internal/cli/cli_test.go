@@ -17,6 +17,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"example.com/oddments/cmd/internal/cli"
+	"example.com/oddments/cmd/internal/command"
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/check"
 	"example.com/oddments/pattern/length"
@@ -33,9 +34,9 @@ type stage struct {
 	answers  string // what is typed when something is asked
 	columns  int    // of the terminal; 0: 72
 	env      map[string]string
-	bench    func(cli.BenchOptions) error
+	bench    func(command.BenchOptions) error
 	stdout   io.Writer // nil: kept
-	solvers  cli.Solvers
+	solvers  command.Solvers
 }
 
 // run does what args say and gives what was printed and the exit.
@@ -46,7 +47,7 @@ func (s stage) run(t *testing.T, args ...string) (stdout, stderr string, exit in
 	if columns == 0 {
 		columns = 72
 	}
-	env := cli.Env{
+	env := command.Env{
 		Stdin: strings.NewReader(s.answers), Stdout: &out, Stderr: &messages, Version: "v1.2.3", Solvers: s.solvers,
 		Getenv: func(name string) string {
 			if name == "ODDMENTS_HOME" {
@@ -56,7 +57,7 @@ func (s stage) run(t *testing.T, args ...string) (stdout, stderr string, exit in
 		},
 		IsTerminal:   func() bool { return s.terminal },
 		TerminalSize: func() (int, int) { return columns, 20 },
-		Bench: func(_ context.Context, o cli.BenchOptions) error {
+		Bench: func(_ context.Context, o command.BenchOptions) error {
 			if s.bench == nil {
 				t.Error("the bench was opened")
 				return nil
@@ -92,20 +93,20 @@ thickness = "20 mm"
 
 func TestBenchOpensOnATerminal(t *testing.T) {
 	home := t.TempDir()
-	var got []cli.BenchOptions
+	var got []command.BenchOptions
 	s := stage{home: home, terminal: true, env: map[string]string{"TERM": "xterm", "COLORTERM": "truecolor"},
-		bench: func(o cli.BenchOptions) error { got = append(got, o); return nil }}
+		bench: func(o command.BenchOptions) error { got = append(got, o); return nil }}
 	file := s.write(t, "patterns/beech.toml", beech)
 
 	inches := length.InInches
 	for _, c := range []struct {
 		args []string
-		want cli.BenchOptions
+		want command.BenchOptions
 	}{
-		{nil, cli.BenchOptions{Version: "v1.2.3"}},
-		{[]string{"beech"}, cli.BenchOptions{Pattern: "beech", Version: "v1.2.3"}},
+		{nil, command.BenchOptions{Version: "v1.2.3"}},
+		{[]string{"beech"}, command.BenchOptions{Pattern: "beech", Version: "v1.2.3"}},
 		{[]string{file, "--units", "in", "--color", "16", "--rack", "r.csv"},
-			cli.BenchOptions{Pattern: file, Unit: &inches, Profile: paint.ANSI16, Rack: "r.csv", Version: "v1.2.3"}},
+			command.BenchOptions{Pattern: file, Unit: &inches, Profile: paint.ANSI16, Rack: "r.csv", Version: "v1.2.3"}},
 	} {
 		got = nil
 		out, messages, exit := s.run(t, c.args...)
@@ -173,7 +174,7 @@ func TestBenchStaysShutOnADumbTerminal(t *testing.T) {
 func TestBenchOpensThePatternsOfTheDemo(t *testing.T) {
 	var got []string
 	s := stage{home: t.TempDir(), terminal: true, env: map[string]string{"TERM": "xterm"},
-		bench: func(o cli.BenchOptions) error { got = append(got, o.Pattern); return nil }}
+		bench: func(o command.BenchOptions) error { got = append(got, o.Pattern); return nil }}
 	if _, messages, exit := s.run(t, "saltings-round"); exit != 0 || len(got) != 1 || got[0] != "saltings-round" {
 		t.Errorf("exit %d, opened %q, stderr %q", exit, got, messages)
 	}
@@ -193,7 +194,7 @@ func TestBenchFailureIsReported(t *testing.T) {
 		"busy": {&store.Error{File: "home", Doing: "write to", Hint: "close the other one", Err: store.ErrBusy},
 			"oddments: home: write to: another oddments is writing to this home\nhint: close the other one\n"},
 	} {
-		s.bench = func(cli.BenchOptions) error { return c.err }
+		s.bench = func(command.BenchOptions) error { return c.err }
 		if _, messages, exit := s.run(t); exit != 3 || messages != c.want {
 			t.Errorf("%s: exit %d, stderr %q, want %q", name, exit, messages, c.want)
 		}
@@ -262,9 +263,9 @@ moisture = 9.5
 			{"name": "dry", "temperature_c": 20, "humidity_pct": 35, "emc_pct": 6.963230584553596, "width_change_mm": -0.12103534266788035},
 			{"name": "humid", "temperature_c": 20, "humidity_pct": 65, "emc_pct": 11.996267219708281, "width_change_mm": 0.24516840290597458}],
 		"glue_lines": [{"line": 1, "strain_pct": 0.524007866283658, "strain_pm_pct": 0.10737243791881702,
-			"step_um": 54.269213193133034, "step_pm_um": 23.88681388471962, "least_um": 54.269213193133034, "most_um": 54.269213193133034,
+			"step_um": 50.54438142714011, "step_pm_um": 22.247314103701548, "least_um": 50.54438142714011, "most_um": 50.54438142714011,
 			"season": "humid", "moisture_gap_pct": 1.5, "contrast": 57.82036071372471,
-			"level": "take care", "settled": true, "borderline": false}],
+			"level": "take care", "settled": true, "borderline": true}],
 		"look_first": [],
 		"timber": [
 			{"species": "hard_maple", "strips": 1, "width_mm": 12, "finished_cm3": 144, "rough_cm3": 239.5008, "mass_kg": 0.101664},
@@ -483,7 +484,7 @@ func TestNothingIsPromised(t *testing.T) {
 	s := stage{home: filepath.Join(t.TempDir(), "none")}
 	runs := [][]string{{}, {"keys"}, {"doctor"}, {"--help"}, {"rack", "list", "--help"}, {"rack", "add", "--help"},
 		{"rack", "import", "--help"}, {"rack", "export", "--help"}}
-	for _, cmd := range cli.Tree(cli.System()).Commands() {
+	for _, cmd := range cli.Tree(command.System()).Commands() {
 		runs = append(runs, []string{cmd.Name(), "--help"})
 	}
 	for _, timber := range species.Builtin().All() {
@@ -516,5 +517,5 @@ func TestEveryCommandHasHelp(t *testing.T) {
 			hold(sub)
 		}
 	}
-	hold(cli.Tree(cli.System()))
+	hold(cli.Tree(command.System()))
 }

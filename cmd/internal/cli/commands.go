@@ -10,8 +10,10 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"example.com/oddments/cmd/internal/command"
 	"example.com/oddments/cmd/internal/failure"
 	"example.com/oddments/cmd/internal/result"
+	"example.com/oddments/cmd/internal/typed"
 )
 
 // commands lists every command below the root, in the order of the help. A new one
@@ -42,9 +44,6 @@ func (a *app) commands() []*cobra.Command {
 	}
 }
 
-// Tree returns all commands for whoever writes them down. They print to env when run.
-func Tree(env Env) *cobra.Command { return newApp(env).root() }
-
 // root builds all commands anew.
 func (a *app) root() *cobra.Command {
 	root := a.rootCommand()
@@ -52,9 +51,9 @@ func (a *app) root() *cobra.Command {
 	root.SuggestionsMinimumDistance = 2
 	root.CompletionOptions.DisableDefaultCmd = true
 	a.addVersion(root)
-	root.SetFlagErrorFunc(wrongFlag)
+	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error { return typed.Explain(err, helpHint(cmd)) })
 	root.PersistentPreRunE = func(cmd *cobra.Command, _ []string) error { return a.begin(cmd) }
-	a.flags.add(root.PersistentFlags())
+	a.Flags.Add(root.PersistentFlags())
 	for _, cmd := range a.commands() {
 		if cmd.Name() == helpName {
 			root.SetHelpCommand(cmd)
@@ -80,9 +79,9 @@ func (a *app) hideJSON(root *cobra.Command) {
 // versionCommand says what --version does, and in JSON more.
 func (a *app) versionCommand() *cobra.Command {
 	return a.command("version", task{json: "oddments/version 1", takes: noArgs, run: func(*cobra.Command, []string) error {
-		a.say("oddments %s", a.env.Version)
-		a.result(func() result.Object {
-			return result.Object{{"format", "oddments/version 1"}, {"version", a.env.Version}, {"go", runtime.Version()},
+		a.Say("oddments %s", a.Env.Version)
+		a.Result(func() result.Object {
+			return result.Object{{"format", "oddments/version 1"}, {"version", a.Env.Version}, {"go", runtime.Version()},
 				{"system", runtime.GOOS + "/" + runtime.GOARCH}}
 		})
 		return nil
@@ -107,7 +106,7 @@ func (a *app) addVersion(root *cobra.Command) {
 	}
 	root.RunE = func(cmd *cobra.Command, args []string) error {
 		if asked {
-			_, err := fmt.Fprintf(a.out, "oddments %s\n", a.env.Version)
+			_, err := fmt.Fprintf(a.Out, "oddments %s\n", a.Env.Version)
 			return err
 		}
 		return does(cmd, args)
@@ -116,9 +115,9 @@ func (a *app) addVersion(root *cobra.Command) {
 
 // begin runs before every command, once its flags and arguments are right.
 func (a *app) begin(cmd *cobra.Command) error {
-	a.asJSON, a.rows.Columns = a.flags.json, a.tableColumns()
-	a.rows.Profile, _ = a.profile()
-	if a.asJSON && cmd.Annotations[hasJSON] == "" {
+	a.AsJSON, a.Rows.Columns = a.Flags.JSON, a.TableColumns()
+	a.Rows.Profile, _ = a.Profile()
+	if a.AsJSON && cmd.Annotations[hasJSON] == "" {
 		return failure.Usage("leave --json out", "%s is plain text only", calledAs(cmd))
 	}
 	return nil
@@ -155,9 +154,9 @@ type errand func(ctx context.Context, w workshop, args []string) error
 // run reads the workshop, and does the errand there. Searches end in time for what is still to
 // be printed.
 func (do errand) run(a *app, cmd *cobra.Command, args []string) error {
-	a.began = time.Now()
-	limit := a.flags.searchTime()
-	ctx, stop := context.WithDeadline(cmd.Context(), a.began.Add(max(limit-printReserve, limit/2)))
+	a.Began = time.Now()
+	limit := a.Flags.SearchTime()
+	ctx, stop := context.WithDeadline(cmd.Context(), a.Began.Add(max(limit-command.PrintReserve, limit/2)))
 	defer stop()
 	w, err := a.workshop()
 	if err != nil {

@@ -12,6 +12,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"example.com/oddments/cmd/internal/command"
 	"example.com/oddments/cmd/internal/failure"
 	"example.com/oddments/cmd/internal/result"
 	"example.com/oddments/cmd/internal/terminal"
@@ -25,8 +26,8 @@ func (a *app) doctorCommand() *cobra.Command {
 	return a.command("doctor", task{json: "oddments/doctor 1", takes: noArgs, run: func(*cobra.Command, []string) error {
 		d := &doctor{app: a}
 		d.look()
-		a.result(func() result.Object {
-			return result.Object{{"format", "oddments/doctor 1"}, {"version", a.env.Version}, {"go", runtime.Version()},
+		a.Result(func() result.Object {
+			return result.Object{{"format", "oddments/doctor 1"}, {"version", a.Env.Version}, {"go", runtime.Version()},
 				{"system", runtime.GOOS + "/" + runtime.GOARCH}, {"found", d.found}}
 		})
 		return nil
@@ -47,14 +48,14 @@ func (a *doctor) fact(what, format string, args ...any) {
 // find tells what is found of a thing, or what is wrong with it, with the problem.
 func (a *doctor) find(what, says string, problem *failure.Problem) {
 	a.found = append(a.found, result.Object{{"what", what}, {"says", says}, {"problem", problem}})
-	a.app.fact(what, "%s", says)
+	a.app.Fact(what, "%s", says)
 }
 
 func (a *doctor) look() {
-	a.rows.Columns = 0 // lines, also at a terminal: it is what one sends to whoever helps
-	a.say("oddments %s, %s, %s/%s", a.env.Version, runtime.Version(), runtime.GOOS, runtime.GOARCH)
+	a.Rows.Columns = 0 // lines, also at a terminal: it is what one sends to whoever helps
+	a.Say("oddments %s, %s, %s/%s", a.Env.Version, runtime.Version(), runtime.GOOS, runtime.GOARCH)
 	a.doctorTerminal()
-	home, err := a.home()
+	home, err := a.Home()
 	if err == nil {
 		err = home.Reachable()
 	}
@@ -69,20 +70,20 @@ func (a *doctor) look() {
 
 func (a *doctor) doctorTerminal() {
 	for _, name := range []string{"TERM", "COLORTERM", "NO_COLOR"} {
-		a.fact(name, "%s", cmp.Or(a.env.Getenv(name), "not set"))
+		a.fact(name, "%s", cmp.Or(a.Env.Getenv(name), "not set"))
 	}
-	profile, why := a.profile()
-	a.fact("colours", "%s, since %s%s", profile, why, terminal.Colours(profile, a.flags.colour != nil))
-	a.fact("locale", "%s", terminal.Locale(a.env.Getenv))
+	profile, why := a.Profile()
+	a.fact("colours", "%s, since %s%s", profile, why, terminal.Colours(profile, a.Flags.Colour != nil))
+	a.fact("locale", "%s", terminal.Locale(a.Env.Getenv))
 	switch {
-	case !a.env.IsTerminal():
+	case !a.Env.IsTerminal():
 		a.fact("terminal", "none here; oddments prints a check in place of the bench")
-	case a.dumb():
+	case a.Dumb():
 		a.fact("terminal", "yes, but TERM=dumb cannot show the bench; oddments prints a check in its place")
 	default:
 		a.fact("terminal", "yes")
-		a.fact("size", "%s", terminal.Size(a.env.TerminalSize()))
-		a.fact("mouse", "%s", terminal.Mouse(a.env.Getenv))
+		a.fact("size", "%s", terminal.Size(a.Env.TerminalSize()))
+		a.fact("mouse", "%s", terminal.Mouse(a.Env.Getenv))
 	}
 }
 
@@ -105,10 +106,10 @@ func (a *doctor) doctorHome(home *store.Home) {
 	a.fact("home", "%s", dir+is)
 	switch {
 	case bad:
-		a.worsen(exitFailed)
+		a.Worsen(command.ExitFailed)
 	case err == nil:
 		held, err := home.Busy()
-		a.looked("lock", err, "%s", or(held, "another oddments is the writer of this home; saving is for that one", "free"))
+		a.looked("lock", err, "%s", command.Or(held, "another oddments is the writer of this home; saving is for that one", "free"))
 	}
 }
 
@@ -116,7 +117,7 @@ func (a *doctor) doctorHome(home *store.Home) {
 func (a *doctor) doctorLeftovers(home *store.Home) {
 	for _, l := range home.Leftovers() {
 		a.fact("left over", "%s, from a save that was cut short; %s", l.File,
-			or(l.Old, "nothing needs it: take it away", "the next save there takes it away"))
+			command.Or(l.Old, "nothing needs it: take it away", "the next save there takes it away"))
 	}
 }
 
@@ -142,7 +143,7 @@ func plainCause(err error) error {
 
 // doctorFiles reads every file as the commands do, and lists all that is wrong.
 func (a *doctor) doctorFiles(home *store.Home) {
-	known, err := timbersOf(home)
+	known, err := command.TimbersOf(home)
 	if err == nil {
 		own, _, _ := home.Timbers() // timbersOf has read it
 		a.fact("species", "%d timbers, %s", known.Len(), ofYours(own))
@@ -151,8 +152,8 @@ func (a *doctor) doctorFiles(home *store.Home) {
 		a.fact("species", "until it is mended, the timbers of the other files are not looked up")
 	}
 
-	_, version, err := a.readShop(home)
-	a.looked("shop", err, "%s", or(version != store.Absent, "good"+standIn(a.flags.shop), "none, so the usual kerfs, allowances and limits count"))
+	_, version, err := a.ReadShop(home)
+	a.looked("shop", err, "%s", command.Or(version != store.Absent, "good"+standIn(a.Flags.Shop), "none, so the usual kerfs, allowances and limits count"))
 	a.doctorRack(home, known)
 	a.doctorPatterns(home, known)
 	a.doctorRecoveries(home, known)
@@ -166,17 +167,17 @@ func ofYours(own []species.Species) string {
 }
 
 // standIn says behind what was read that it is from a file in the home's place.
-func standIn(file string) string { return said(file != "", ", from "+file) }
+func standIn(file string) string { return command.Said(file != "", ", from "+file) }
 
 func (a *doctor) doctorRack(home *store.Home, known *species.Table) {
-	if a.flags.rack != "" {
-		_, err := store.OpenRack(a.flags.rack, known)
-		a.looked("rack", err, "good%s", standIn(a.flags.rack))
+	if a.Flags.Rack != "" {
+		_, err := store.OpenRack(a.Flags.Rack, known)
+		a.looked("rack", err, "good%s", standIn(a.Flags.Rack))
 		return
 	}
 	r, version, err := home.Rack(known)
 	pieces, ready, _ := rack.Totals(r.Entries())
-	a.looked("rack", err, "%s", or(version == store.Absent, "none",
+	a.looked("rack", err, "%s", command.Or(version == store.Absent, "none",
 		fmt.Sprintf("good, %s and %s", tell.Count(pieces, "piece"), tell.Count(ready, "ready strip"))))
 }
 
@@ -214,7 +215,7 @@ func (a *doctor) looked(what string, err error, format string, args ...any) {
 
 // wrong prints all that is wrong with a file, one a line, and keeps the exit.
 func (a *doctor) wrong(what string, err error) {
-	a.worsen(exitFailed)
+	a.Worsen(command.ExitFailed)
 	for _, p := range failure.Of(err) {
 		p.Format = "oddments/error 1"
 		a.find(what, p.WithHint(), p)

@@ -7,6 +7,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"example.com/oddments/cmd/internal/command"
 	"example.com/oddments/cmd/internal/failure"
 	"example.com/oddments/cmd/internal/typed"
 	"example.com/oddments/pattern/store"
@@ -72,7 +73,7 @@ func (a *app) completionCommand() *cobra.Command {
 			if err := writeCompletion(script, cmd, args[0]); err != nil {
 				return err
 			}
-			_, _ = script.WriteTo(a.out)
+			_, _ = script.WriteTo(a.Out)
 			return nil
 		},
 		complete: cobra.FixedCompletions(shells(), cobra.ShellCompDirectiveNoFileComp)})
@@ -103,7 +104,7 @@ func (a *app) completePattern(cmd *cobra.Command, args []string, typed string) (
 		return nil, cobra.ShellCompDirectiveNoFileComp
 	}
 	var all []store.Listed
-	if home, err := a.home(); err == nil {
+	if home, err := a.Home(); err == nil {
 		all, _ = home.Patterns(nil) // a folder that cannot be read offers nothing
 	}
 	var stems []string
@@ -124,11 +125,11 @@ func (a *app) completeOnePattern(cmd *cobra.Command, args []string, typed string
 
 // completeSpecies offers the keys of the timbers.
 func (a *app) completeSpecies(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
-	home, err := a.home()
+	home, err := a.Home()
 	if err != nil || len(args) > 0 {
 		return nil, cobra.ShellCompDirectiveNoFileComp
 	}
-	timbers, err := timbersOf(home)
+	timbers, err := command.TimbersOf(home)
 	if err != nil {
 		return nil, cobra.ShellCompDirectiveNoFileComp
 	}
@@ -143,7 +144,7 @@ func (a *app) completeSpecies(_ *cobra.Command, args []string, _ string) ([]stri
 func (a *app) completeFlags(root *cobra.Command) {
 	for flag, values := range map[string][]string{
 		"units": {"mm", "in"},
-		"color": {autoColour, "truecolor", "256", "16", "none"},
+		"color": {command.AutoColour, "truecolor", "256", "16", "none"},
 		"time":  {},
 	} {
 		typed.Complete(root, flag, values)

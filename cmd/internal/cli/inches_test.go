@@ -9,6 +9,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"example.com/oddments/cmd/internal/cli"
+	"example.com/oddments/cmd/internal/command"
 	"example.com/oddments/pattern/store"
 )
 
@@ -83,7 +84,7 @@ var (
 func TestInchesAreFractions(t *testing.T) {
 	s := demoHome(t)
 	runs := inchCommands(s)
-	for name := range leaves(cli.Tree(cli.System()), "") {
+	for name := range leaves(cli.Tree(command.System()), "") {
 		if _, ok := runs[name]; !ok {
 			t.Errorf("%s is not held to inches", name)
 		}

@@ -25,19 +25,19 @@ func (a *app) printKeys() {
 	}
 	key := rows.Form{{"", "  "}, {"", "  "}, {"", "  "}}
 	for _, group := range table.Groups() {
-		a.say("%s", group.Heading)
+		a.Say("%s", group.Heading)
 		for _, action := range table.Actions() {
 			if action.Group.Heading == group.Heading {
-				a.row(key, pattern.Fine, fmt.Sprintf("%-*s", wide, shownKeys(action)), fmt.Sprintf("%-*s", wideName, action.Name), action.Does)
+				a.Row(key, pattern.Fine, fmt.Sprintf("%-*s", wide, shownKeys(action)), fmt.Sprintf("%-*s", wideName, action.Name), action.Does)
 			}
 		}
-		a.say("")
+		a.Say("")
 	}
-	a.say("with the mouse")
+	a.Say("with the mouse")
 	for _, g := range keymap.Gestures() {
-		a.row(rows.Form{{"", "  "}, {"", ": "}}, pattern.Fine, g.Does, g.Mouse)
+		a.Row(rows.Form{{"", "  "}, {"", ": "}}, pattern.Fine, g.Does, g.Mouse)
 	}
-	a.result(func() result.Object {
+	a.Result(func() result.Object {
 		return result.Object{{"format", "oddments/keys 1"},
 			{"keys", result.Each(table.Actions(), func(k keymap.Action) result.Object {
 				return result.Object{{"id", k.ID}, {"keys", shown(k)}, {"name", k.Name}, {"does", k.Does}, {"group", k.Group.Heading}}

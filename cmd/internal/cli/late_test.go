@@ -5,7 +5,7 @@ import (
 	"strings"
 	"testing"
 
-	"example.com/oddments/cmd/internal/cli"
+	"example.com/oddments/cmd/internal/command"
 	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/cutting/solve"
 	"example.com/oddments/pattern/movement"
@@ -18,7 +18,7 @@ import (
 func TestLate(t *testing.T) {
 	for _, stopped := range []bool{true, false} {
 		s := demoStage(t)
-		s.solvers = cli.Solvers{
+		s.solvers = command.Solvers{
 			Suggest: func(context.Context, movement.Physics, suggest.Request, suggest.Options) (suggest.Result, error) {
 				return suggest.Result{Status: suggest.Open, Stopped: stopped}, nil
 			},
@@ -43,7 +43,7 @@ func TestLate(t *testing.T) {
 func TestLateCountsAreNotEnough(t *testing.T) {
 	for have, want := range map[int]int{0: 1, 7: 1, 8: 0} {
 		s := demoStage(t)
-		s.solvers = cli.Solvers{Yields: func(context.Context, cutting.Job) ([]solve.Supply, []solve.Yield, error) {
+		s.solvers = command.Solvers{Yields: func(context.Context, cutting.Job) ([]solve.Supply, []solve.Yield, error) {
 			return []solve.Supply{{Species: "hornbeam", Need: 8, Have: have, AtLeast: true}}, nil, nil
 		}}
 		if out, messages, exit := s.run(t, "rack", "list", "--for", "rookery-square"); exit != want || !strings.Contains(out, "hornbeam: 8 strips needed") {

@@ -7,6 +7,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"example.com/oddments/cmd/internal/command"
 	"example.com/oddments/cmd/internal/failure"
 	"example.com/oddments/cmd/internal/result"
 	"example.com/oddments/cmd/internal/rows"
@@ -43,18 +44,18 @@ func madeArgs(cmd *cobra.Command, args []string) error {
 }
 
 func (w workshop) made(arg, line string, given func(flag string) bool, flags madeFlags) error {
-	saved, err := w.open(arg)
+	saved, err := w.Open(arg)
 	if err != nil {
 		return err
 	}
 	state := edit.State{Pattern: saved.Pattern}
 	var batch pattern.Made
 	if line != "" {
-		if err := oneLine(line); err != nil {
-			return failure.Usage(unchangedPattern, "%q: %v", line, err)
+		if err := command.OneLine(line); err != nil {
+			return failure.Usage(command.UnchangedPattern, "%q: %v", line, err)
 		}
-		if batch, err = work.ParseBatch(line, length.InMM, w.today()); err != nil {
-			return failure.Usage(unchangedPattern, "%v", err)
+		if batch, err = work.ParseBatch(line, length.InMM, w.Today()); err != nil {
+			return failure.Usage(command.UnchangedPattern, "%v", err)
 		}
 	}
 	switch {
@@ -66,27 +67,27 @@ func (w workshop) made(arg, line string, given func(flag string) bool, flags mad
 		state, err = edit.AddMade(state, batch)
 	}
 	if err != nil {
-		return failure.Usage(unchangedPattern, "%v", err)
+		return failure.Usage(command.UnchangedPattern, "%v", err)
 	}
 	changed := line != "" || given("strike")
 	if changed {
-		if err := w.keepPattern(saved, state.Pattern); err != nil {
+		if err := w.KeepPattern(saved, state.Pattern); err != nil {
 			return err
 		}
 	}
 	saved.Pattern = state.Pattern
-	if w.asJSON {
-		w.json(result.Made(saved.Stem, state.Pattern.Made))
+	if w.AsJSON {
+		w.JSON(result.Made(saved.Stem, state.Pattern.Made))
 		return nil
 	}
-	w.sayPattern(saved)
+	w.SayPattern(saved)
 	w.sayMade(state.Pattern.Made)
 	return nil
 }
 
 func (w workshop) sayMade(all []pattern.Made) {
 	if len(all) == 0 {
-		w.fact("made", "nothing is written down yet")
+		w.Fact("made", "nothing is written down yet")
 		return
 	}
 	batch := rows.Form{{"batch", "batch "}, {"day", ": "}, {"made", ", "}, {"width", ", ", " wide"},
@@ -94,8 +95,8 @@ func (w workshop) sayMade(all []pattern.Made) {
 	copies := 0
 	for i, m := range all {
 		copies += m.Copies
-		w.row(batch, pattern.Fine, strconv.Itoa(i+1), m.Date.String(), tell.Count(m.Copies, "copy"), said(m.Width > 0, m.Width.With(w.unit)),
-			said(m.Thickness > 0, m.Thickness.With(w.unit)), said(m.Minutes > 0, tell.Count(m.Minutes, "minute")), m.Note)
+		w.Row(batch, pattern.Fine, strconv.Itoa(i+1), m.Date.String(), tell.Count(m.Copies, "copy"), command.Said(m.Width > 0, m.Width.With(w.Unit)),
+			command.Said(m.Thickness > 0, m.Thickness.With(w.Unit)), command.Said(m.Minutes > 0, tell.Count(m.Minutes, "minute")), m.Note)
 	}
-	w.fact("in all", "%s", tell.Count(copies, "copy"))
+	w.Fact("in all", "%s", tell.Count(copies, "copy"))
 }

@@ -8,6 +8,7 @@ import (
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 
+	"example.com/oddments/cmd/internal/command"
 	"example.com/oddments/cmd/internal/failure"
 	"example.com/oddments/cmd/internal/result"
 	"example.com/oddments/pattern/edit"
@@ -48,9 +49,9 @@ type marking struct {
 
 func (w workshop) mark(arg string, flags markFlags) error {
 	if flags.apply {
-		w.hold()
+		w.Hold()
 	}
-	saved, err := w.open(arg)
+	saved, err := w.Open(arg)
 	if err != nil {
 		return err
 	}
@@ -59,7 +60,7 @@ func (w workshop) mark(arg string, flags markFlags) error {
 			return err
 		}
 	}
-	job, err := w.job(saved, 1)
+	job, err := w.Job(saved, 1)
 	if err != nil {
 		return err
 	}
@@ -69,11 +70,11 @@ func (w workshop) mark(arg string, flags markFlags) error {
 			return err
 		}
 	}
-	if len(work.Misfits(job, m.unit)) > 0 {
-		w.worsen(exitMuch)
+	if len(work.Misfits(job, m.Unit)) > 0 {
+		w.Worsen(command.ExitMuch)
 	}
-	if w.asJSON {
-		w.json(m.result())
+	if w.AsJSON {
+		w.JSON(m.result())
 	} else {
 		m.print(flags.shortEnds)
 	}
@@ -84,19 +85,19 @@ func (w workshop) mark(arg string, flags markFlags) error {
 }
 
 func (m marking) print(shortEnds bool) {
-	m.sayPattern(m.saved)
-	lines := work.MarkLines(m.physics(), m.job, m.unit)
+	m.SayPattern(m.saved)
+	lines := work.MarkLines(m.Physics(), m.job, m.Unit)
 	if len(m.job.Products) == 0 {
 		lines = append(lines, work.Line{What: "to list one", Text: fmt.Sprintf("oddments mark %s --add \"round 290 x2 bevel 8\"", m.saved.Stem)})
 	}
 	if shortEnds {
-		lines = append(lines, work.ShortEndLines(m.physics(), m.job, m.unit)...)
+		lines = append(lines, work.ShortEndLines(m.Physics(), m.job, m.Unit)...)
 	}
 	for _, line := range lines {
 		if line.Of == "" {
 			line.Of, line.What = line.What, ""
 		}
-		m.of("%s", line.Of).fact(line.What, "%s", line.Text)
+		m.Of("%s", line.Of).Fact(line.What, "%s", line.Text)
 	}
 }
 
@@ -111,19 +112,19 @@ func (m marking) refuseToApply() error {
 
 // applyShortEnds saves the pattern with its strips as short as its products allow.
 func (m marking) applyShortEnds() error {
-	p, _ := outline.ShortEnds(m.saved.Pattern, m.shop.Allowance.Length, m.job.Layout)
+	p, _ := outline.ShortEnds(m.saved.Pattern, m.Shop.Allowance.Length, m.job.Layout)
 	if slices.Equal(p.Strips, m.saved.Pattern.Strips) {
-		m.fact("saved", "nothing, no strip can be shorter")
+		m.Fact("saved", "nothing, no strip can be shorter")
 		return nil
 	}
-	return m.keepPattern(m.saved, p)
+	return m.KeepPattern(m.saved, p)
 }
 
 // result returns the JSON of a mark-out.
 func (m marking) result() result.Object {
 	p, layout := m.saved.Pattern, m.job.Layout
 	grows := func(at outline.Placed, season movement.Season) work.Estimate {
-		return work.OutOfRound(m.physics(), p, p.Products[at.Product-1], at, season)
+		return work.OutOfRound(m.Physics(), p, p.Products[at.Product-1], at, season)
 	}
 	return result.Object{
 		{"format", "oddments/mark 1"}, {"pattern", m.saved.Stem}, {"width_mm", p.Width()},
@@ -170,7 +171,7 @@ func (e *markEdits) make(s edit.State) (edit.State, error) {
 		}
 		next, wrong := do(s)
 		if wrong != nil {
-			err = failure.Usage(unchangedPattern, "--%s: %v", flag, wrong)
+			err = failure.Usage(command.UnchangedPattern, "--%s: %v", flag, wrong)
 			return
 		}
 		s = next
@@ -193,7 +194,7 @@ func (e *markEdits) make(s edit.State) (edit.State, error) {
 // added returns the change that adds what a line says, which parse takes apart.
 func added[T any](line string, parse func(string, length.Unit) (T, error), add func(edit.State, T) (edit.State, error)) change {
 	return func(s edit.State) (edit.State, error) {
-		if err := oneLine(line); err != nil {
+		if err := command.OneLine(line); err != nil {
 			return s, fmt.Errorf("%q: %w", line, err)
 		}
 		what, err := parse(line, length.InMM)
@@ -210,10 +211,10 @@ func (w workshop) markEdited(arg string, saved store.Saved, e markEdits) (store.
 	if err != nil {
 		return saved, err
 	}
-	if err := w.keepPattern(saved, next.Pattern); err != nil {
+	if err := w.KeepPattern(saved, next.Pattern); err != nil {
 		return saved, err
 	}
-	again, err := w.home.OpenPattern(arg, w.table)
+	again, err := w.Home.OpenPattern(arg, w.Table)
 	if err != nil {
 		return saved, fmt.Errorf("read again: %w", err)
 	}

@@ -14,6 +14,7 @@ import (
 	"unicode"
 
 	"example.com/oddments/cmd/internal/cli"
+	"example.com/oddments/cmd/internal/command"
 )
 
 // nightly says that tests may take long.
@@ -53,7 +54,7 @@ func textOnly(command string) bool {
 // what it saves can be read again.
 func TestMutatedFiles(t *testing.T) {
 	commands := mutatedCommands()
-	for _, cmd := range cli.Tree(cli.System()).Commands() {
+	for _, cmd := range cli.Tree(command.System()).Commands() {
 		if !cmd.IsAdditionalHelpTopicCommand() && !slices.ContainsFunc(commands, func(c string) bool {
 			return c == cmd.Name() || strings.HasPrefix(c, cmd.Name()+" ") || strings.HasPrefix(c, cmd.Name()+"|")
 		}) {

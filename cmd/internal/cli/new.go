@@ -29,7 +29,7 @@ func (w workshop) begin(name, size, strips string) error {
 	if err != nil {
 		return err
 	}
-	state, err := words.New(name, size, strips, w.unit)
+	state, err := words.New(name, size, strips, w.Unit)
 	if err != nil {
 		return failure.Usage("nothing was saved", "%v", err)
 	}

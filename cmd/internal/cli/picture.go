@@ -95,7 +95,7 @@ func orList(list []string, without string) string {
 }
 
 func (w workshop) picture(arg string, form export.Export, flags pictureFlags) error {
-	saved, err := w.open(arg)
+	saved, err := w.Open(arg)
 	if err != nil {
 		return err
 	}
@@ -109,12 +109,12 @@ func (w workshop) picture(arg string, form export.Export, flags pictureFlags) er
 
 // exportJob returns what is to be shown of a pattern that is made so often.
 func (w workshop) exportJob(saved store.Saved, copies int) (export.Job, error) {
-	made, err := w.job(saved, copies)
-	return export.Job{Stem: saved.Stem, Work: made, Physics: w.physics(), Unit: w.unit}, err
+	made, err := w.Job(saved, copies)
+	return export.Job{Stem: saved.Stem, Work: made, Physics: w.Physics(), Unit: w.Unit}, err
 }
 
 // writeExport writes a job in a form to a file, or to the standard output.
-func (a *app) writeExport(form export.Export, job export.Job, out, file string) error {
+func (w workshop) writeExport(form export.Export, job export.Job, out, file string) error {
 	var data bytes.Buffer
 	err := form.Write(&data, job)
 	switch {
@@ -125,18 +125,18 @@ func (a *app) writeExport(form export.Export, job export.Job, out, file string) 
 	case err != nil:
 		return err
 	case out == "-":
-		_, err = data.WriteTo(a.out)
+		_, err = data.WriteTo(w.Out)
 		return err
 	}
-	a.writes()
+	w.Writes()
 	replaced, err := store.SaveExport(out, data.Bytes())
-	if a.wrote(err) != nil {
+	if w.Wrote(err) != nil {
 		return err
 	}
 	if replaced {
-		a.sayReplaced("written", out)
+		w.SayReplaced("written", out)
 	} else {
-		a.fact("written", "%s", out)
+		w.Fact("written", "%s", out)
 	}
 	return nil
 }

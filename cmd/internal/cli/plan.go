@@ -8,6 +8,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"example.com/oddments/cmd/internal/command"
 	"example.com/oddments/cmd/internal/failure"
 	"example.com/oddments/cmd/internal/result"
 	"example.com/oddments/cmd/internal/typed"
@@ -51,9 +52,9 @@ func readBy(text string) (worksteps.By, error) {
 
 func (w workshop) plan(ctx context.Context, args []string, flags planFlags) error {
 	if flags.book || flags.real {
-		w.hold()
+		w.Hold()
 	}
-	job, saved, err := w.jobOf(args)
+	job, saved, err := w.JobOf(args)
 	if err != nil {
 		return err
 	}
@@ -65,16 +66,16 @@ func (w workshop) plan(ctx context.Context, args []string, flags planFlags) erro
 	if flags.anyRings {
 		job = job.AnyRings()
 	}
-	plan, err := w.solve(ctx, job)
+	plan, err := w.Solve(ctx, job)
 	if err != nil {
 		return err
 	}
 	tooMuch := func(n worksteps.Note) bool { return n.Level == pattern.TooMuch }
 	if plan.Short > 0 || slices.ContainsFunc(worksteps.Notes(job, plan, length.InMM), tooMuch) {
-		w.worsen(exitMuch)
+		w.Worsen(command.ExitMuch)
 	}
-	if w.asJSON {
-		w.json(w.planJSON(job, plan, flags.by))
+	if w.AsJSON {
+		w.JSON(w.planJSON(job, plan, flags.by))
 	} else {
 		t := planText{w, job, saved, plan, worksteps.Details(job, plan), flags.by}
 		t.print(ctx)
@@ -92,16 +93,16 @@ func (w workshop) plan(ctx context.Context, args []string, flags planFlags) erro
 
 // planJSON returns the JSON of a plan of job, with its steps put together so.
 func (w workshop) planJSON(job cutting.Job, p cutting.Plan, by worksteps.By) result.Object {
-	return result.Plan(p, time.Since(w.began).Seconds(), worksteps.Steps(by, job, p, w.name, length.InMM))
+	return result.Plan(p, time.Since(w.Began).Seconds(), worksteps.Steps(by, job, p, w.Name, length.InMM))
 }
 
 // mayBook refuses what cannot be booked before any search begins.
 func (w workshop) mayBook(saved []store.Saved) error {
-	if w.flags.rack != "" {
+	if w.Flags.Rack != "" {
 		return failure.Usage("leave --rack out, or import that rack first", "--book changes the rack of your home, and --rack stands in for it")
 	}
 	for _, s := range saved {
-		if !w.home.Owns(s) {
+		if !w.Home.Owns(s) {
 			return failure.Usage("copy it into the folder patterns of your home", "--book writes into patterns of your home, and %s is not one", s.File)
 		}
 	}
@@ -113,11 +114,11 @@ func (w workshop) mayBook(saved []store.Saved) error {
 // that must not make it twice.
 func (w workshop) bookedBefore(saved []store.Saved) bool {
 	for _, s := range saved {
-		if !slices.Contains(w.mended.Files, store.PatternName(s.Stem)) {
+		if !slices.Contains(w.Mended.Files, store.PatternName(s.Stem)) {
 			return false
 		}
 	}
-	w.message("oddments: not booked again: the booking that was cut short is the one that stands now; repeat the command to book one more\n")
+	w.Message("oddments: not booked again: the booking that was cut short is the one that stands now; repeat the command to book one more\n")
 	return true
 }
 
@@ -127,18 +128,18 @@ func (w workshop) writeReal(job cutting.Job, plan cutting.Plan, saved []store.Sa
 	for i, s := range saved {
 		real, changed := booking.Real(job, plan, s.Stem, 1)
 		if len(changed) == 0 {
-			w.of("real").fact(s.Stem, "the strips have readings and rings already, or their pieces have none")
+			w.Of("real").Fact(s.Stem, "the strips have readings and rings already, or their pieces have none")
 			continue
 		}
-		version, err := w.savePattern(s, real)
+		version, err := w.SavePattern(s, real)
 		if err != nil {
 			return saved, err
 		}
 		saved[i].Pattern, saved[i].Version = real, version
 		for _, c := range changed {
-			w.say("real, %s, %v", s.Stem, c)
+			w.Say("real, %s, %v", s.Stem, c)
 		}
-		w.sayReplaced("saved", s.File)
+		w.SayReplaced("saved", s.File)
 	}
 	return saved, nil
 }
@@ -148,17 +149,17 @@ func (w workshop) writeReal(job cutting.Job, plan cutting.Plan, saved []store.Sa
 // none does.
 func (w workshop) book(job cutting.Job, plan cutting.Plan, saved []store.Saved) error {
 	if plan.Short > 0 {
-		w.message("oddments: not booked: strips are short, and a plan is booked when all of it can be made\n")
+		w.Message("oddments: not booked: strips are short, and a plan is booked when all of it can be made\n")
 		return nil
 	}
-	now, base, err := w.home.Rack(w.table)
+	now, base, err := w.Home.Rack(w.Table)
 	if err == nil && !now.Equal(job.Rack) {
 		err = store.ErrChanged
 	}
 	if err != nil {
 		return err
 	}
-	next, booked, err := booking.Book(job, plan, w.today(), rack.NewLookup(w.table, job.Rack.Species()).Letters)
+	next, booked, err := booking.Book(job, plan, w.Today(), rack.NewLookup(w.Table, job.Rack.Species()).Letters)
 	if err != nil {
 		return err
 	}
@@ -179,10 +180,13 @@ func (w workshop) book(job cutting.Job, plan cutting.Plan, saved []store.Saved) 
 			changes = append(changes, change)
 		}
 	}
-	w.writes()
-	_, err = w.home.SaveTogether(changes...)
-	if err = w.done(w.home, err); err == nil {
-		w.fact("booked", "the rack has what goes back, and each pattern says that it was made; the files before are kept as .bak")
+	w.Writes()
+	_, err = w.Home.SaveTogether(changes...)
+	if err = w.Done(w.Home, err); err == nil {
+		for _, b := range booked { // no plan of theirs is to be worked on
+			_ = w.Home.KeepTicks(b.Stem, store.Ticks{})
+		}
+		w.Fact("booked", "the rack has what goes back, and each pattern says that it was made; the files before are kept as .bak")
 	}
 	return err
 }

@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"strings"
 
+	"example.com/oddments/cmd/internal/command"
 	"example.com/oddments/cmd/internal/rows"
 	"example.com/oddments/cmd/internal/typed"
 	"example.com/oddments/pattern"
@@ -39,8 +40,8 @@ func (t planText) print(ctx context.Context) {
 		t.piece(d)
 	}
 	t.back()
-	for _, l := range booking.LookFirst(t.job, &t.plan, t.physics()) {
-		t.say("%v", l)
+	for _, l := range booking.LookFirst(t.job, &t.plan, t.Physics()) {
+		t.Say("%v", l)
 	}
 	t.cautions()
 	t.steps()
@@ -52,12 +53,12 @@ func (t planText) asked() {
 	strips := 0
 	for i, d := range t.job.Patterns {
 		strips += d.Copies * len(d.Pattern.Strips)
-		t.fact("pattern", "%s, made %s%s", called(t.saved[i]), tell.Times(d.Copies), said(len(d.Pattern.Strips) == 0, ", a draft without strips"))
+		t.Fact("pattern", "%s, made %s%s", command.Called(t.saved[i]), tell.Times(d.Copies), command.Said(len(d.Pattern.Strips) == 0, ", a draft without strips"))
 	}
 	if len(t.job.Rack.Entries()) == 0 {
-		t.fact("rack", "empty; oddments rack add writes timber down")
+		t.Fact("rack", "empty; oddments rack add writes timber down")
 	}
-	t.fact("strips", "%d asked for, %d served, %d short%s", strips, strips-t.plan.Short, t.plan.Short, t.short())
+	t.Fact("strips", "%d asked for, %d served, %d short%s", strips, strips-t.plan.Short, t.plan.Short, t.short())
 }
 
 // short says which timbers run short.
@@ -65,7 +66,7 @@ func (t planText) short() string {
 	if t.plan.Short == 0 {
 		return ""
 	}
-	text := ": " + t.plan.ShortText(t.name)
+	text := ": " + t.plan.ShortText(t.Name)
 	if t.plan.Claim().Sure == cutting.Least {
 		return text + "; the fewest, proved"
 	}
@@ -75,11 +76,11 @@ func (t planText) short() string {
 // drawn says how much timber is taken, and how sure it is that no plan takes less.
 func (t planText) drawn(late bool) {
 	p, claim := t.plan, t.plan.Claim()
-	t.fact("drawn", "%s, %s", length.Volume(p.DrawnCM3, t.unit), claim.Say(p.Short > 0, t.unit))
-	t.fact("gone", "%s, which does not come back", length.Volume(p.GoneCM3, t.unit))
-	t.say("%s", cutting.CountedText(t.shop.Draw, t.unit))
+	t.Fact("drawn", "%s, %s", length.Volume(p.DrawnCM3, t.Unit), claim.Say(p.Short > 0, t.Unit))
+	t.Fact("gone", "%s, which does not come back", length.Volume(p.GoneCM3, t.Unit))
+	t.Say("%s", cutting.CountedText(t.Shop.Draw, t.Unit))
 	if late && claim.Sure != cutting.Least {
-		t.fact("time", "the %s s ran out; more with --time may bring a better plan", typed.Shown(t.flags.seconds))
+		t.Fact("time", "the %s s ran out; more with --time may bring a better plan", typed.Shown(t.Flags.Seconds))
 	}
 }
 
@@ -88,26 +89,26 @@ func (t planText) ready() {
 	taken := t.plan.ReadyTaken()
 	for id, refs := range taken.All() {
 		lying, _ := t.job.Rack.Get(id)
-		t.fact("ready strip "+id, "%d of %d, for %s", len(refs), lying.Quantity, cutting.RefsText(refs))
+		t.Fact("ready strip "+id, "%d of %d, for %s", len(refs), lying.Quantity, cutting.RefsText(refs))
 	}
 }
 
 // piece says what an opened piece is cut into, and how the machines are set for it.
 func (t planText) piece(d worksteps.Detail) {
-	piece := t.of("piece %s", d.Name())
-	piece.fact("", "%s", d.Text(t.name(d.Piece.Species), t.unit))
+	piece := t.Of("piece %s", d.Name())
+	piece.Fact("", "%s", d.Text(t.Name(d.Piece.Species), t.Unit))
 	for i, s := range d.Cut.Sections {
 		section := fmt.Sprintf("length %d", i+1)
-		piece.fact(section, "%s long, %s%s", s.Length.With(t.unit), tell.Count(len(s.Slices), "slice"), said(s.Side, ", resawn across its width"))
+		piece.Fact(section, "%s long, %s%s", s.Length.With(t.Unit), tell.Count(len(s.Slices), "slice"), command.Said(s.Side, ", resawn across its width"))
 		for j, sl := range s.Slices {
-			piece.fact(fmt.Sprintf("%s, slice %d", section, j+1), "%s thick, for %s", sl.Thickness.With(t.unit), cutting.RefsText(sl.Strips))
+			piece.Fact(fmt.Sprintf("%s, slice %d", section, j+1), "%s thick, for %s", sl.Thickness.With(t.Unit), cutting.RefsText(sl.Strips))
 		}
 	}
 	var settings []string
 	for _, s := range d.Settings() {
-		settings = append(settings, s.Name+" "+s.Text(t.unit))
+		settings = append(settings, s.Name+" "+s.Text(t.Unit))
 	}
-	piece.fact("settings", "%s", strings.Join(settings, "; "))
+	piece.Fact("settings", "%s", strings.Join(settings, "; "))
 }
 
 // back says what goes back to the rack.
@@ -117,22 +118,22 @@ func (t planText) back() {
 	for _, d := range t.details {
 		for _, l := range d.Back {
 			none = false
-			t.row(back, pattern.Fine, l.Kind.String(), d.Name(), t.name(l.Piece.Species),
-				tell.Size(t.unit, l.Piece.Length, l.Piece.Width, l.Piece.Thickness))
+			t.Row(back, pattern.Fine, l.Kind.String(), d.Name(), t.Name(l.Piece.Species),
+				tell.Size(t.Unit, l.Piece.Length, l.Piece.Width, l.Piece.Thickness))
 		}
 	}
 	if none && len(t.details) > 0 {
-		t.fact("goes back", "nothing")
+		t.Fact("goes back", "nothing")
 	}
 }
 
 // cautions says what asks for care before anything is cut; the steps say it again at
 // their place.
 func (t planText) cautions() {
-	for _, n := range worksteps.Notes(t.job, t.plan, t.unit) {
+	for _, n := range worksteps.Notes(t.job, t.plan, t.Unit) {
 		if n.Level > pattern.Fine {
-			sections := said(len(n.Sections) > 0, tell.Numbered("length", n.Sections))
-			t.row(rows.Form{{"", "caution, "}, {"", ", piece "}, {"", ", "}, {"", ": "}}, n.Level,
+			sections := command.Said(len(n.Sections) > 0, tell.Numbered("length", n.Sections))
+			t.Row(rows.Form{{"", "caution, "}, {"", ", piece "}, {"", ", "}, {"", ": "}}, n.Level,
 				n.Level.String(), n.Piece, sections, n.Message)
 		}
 	}
@@ -142,17 +143,17 @@ func (t planText) cautions() {
 // write on each strip.
 func (t planText) steps() {
 	for _, c := range worksteps.Cares(t.job, t.plan) {
-		t.row(rows.Form{{}, {"", ", "}, {"", ": "}}, c.Level, c.Level.Heading(), c.At, c.Message)
+		t.Row(rows.Form{{}, {"", ", "}, {"", ": "}}, c.Level, c.Level.Heading(), c.At, c.Message)
 	}
 	form := rows.Form{{"step", "step ", ", "}, {"work"}}
-	for i, s := range worksteps.WithManuals(worksteps.Order(t.by, t.job, t.plan, t.name, t.unit)) {
-		t.row(form, pattern.Fine, strconv.Itoa(i+1), s.String())
+	for i, s := range worksteps.WithManuals(worksteps.Order(t.by, t.job, t.plan, t.Name, t.Unit)) {
+		t.Row(form, pattern.Fine, strconv.Itoa(i+1), s.String())
 		for _, n := range s.Notes {
-			t.row(form, n.Level, "", n.String())
+			t.Row(form, n.Level, "", n.String())
 		}
 	}
 	for _, c := range worksteps.Chalk(t.job, t.plan) {
-		t.say("chalk on the strip from %s", c)
+		t.Say("chalk on the strip from %s", c)
 	}
 }
 
@@ -162,16 +163,16 @@ func (t planText) waysOut(ctx context.Context) {
 		return
 	}
 	if ctx.Err() != nil {
-		t.fact("ways out", "no time was left to look for them; --time gives more")
+		t.Fact("ways out", "no time was left to look for them; --time gives more")
 		return
 	}
-	ways, err := t.env.Solvers.Ways(ctx, t.job, t.plan, t.physics())
+	ways, err := t.Env.Solvers.Ways(ctx, t.job, t.plan, t.Physics())
 	if err != nil { // what is wrong with a job, Solve has said
-		t.report(err)
+		t.Report(err)
 		return
 	}
-	for _, line := range ways.Say(t.job, t.name, t.unit) {
-		t.fact("ways out", "%s", line)
+	for _, line := range ways.Say(t.job, t.Name, t.Unit) {
+		t.Fact("ways out", "%s", line)
 	}
-	t.tellBroken(t.home, ways.Broken, mistake.Ways, t.job)
+	t.TellBroken(t.Home, ways.Broken, mistake.Ways, t.job)
 }

@@ -10,6 +10,7 @@ import (
 	"github.com/charmbracelet/x/ansi"
 
 	"example.com/oddments/cmd/internal/cli"
+	"example.com/oddments/cmd/internal/command"
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/species"
@@ -97,7 +98,7 @@ func plain(model tea.Model) string {
 func linesOf(t *testing.T, args ...string) []string {
 	t.Helper()
 	var out, errs bytes.Buffer
-	code := cli.Run(context.Background(), args, cli.Env{
+	code := cli.Run(context.Background(), args, command.Env{
 		Stdin: strings.NewReader(""), Stdout: &out, Stderr: &errs,
 		Getenv: func(string) string { return "" }, IsTerminal: func() bool { return false },
 	})

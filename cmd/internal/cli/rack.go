@@ -8,6 +8,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"example.com/oddments/cmd/internal/command"
 	"example.com/oddments/cmd/internal/failure"
 	"example.com/oddments/cmd/internal/result"
 	"example.com/oddments/cmd/internal/rows"
@@ -53,11 +54,11 @@ func (a *app) rackListCommand() *cobra.Command {
 }
 
 func (w workshop) rackList(ctx context.Context, args []string, order rack.Order, purpose string) error {
-	whole, err := w.readRack()
+	whole, err := w.ReadRack()
 	if err != nil {
 		return err
 	}
-	filter, err := rack.ParseFilter(strings.Join(args, " "), rack.NewLookup(w.table, whole.Species()), length.InMM)
+	filter, err := rack.ParseFilter(strings.Join(args, " "), rack.NewLookup(w.Table, whole.Species()), length.InMM)
 	if err != nil {
 		return failure.Usage("oddments rack list --help says what there is to filter by", "filter: %v", err)
 	}
@@ -71,20 +72,20 @@ func (w workshop) rackList(ctx context.Context, args []string, order rack.Order,
 		if y, ok := gives[e.ID]; ok {
 			words = yieldText(y)
 		}
-		w.row(entryForm(""), pattern.Fine, append(w.entryCells(e), words)...)
+		w.Row(entryForm(""), pattern.Fine, append(w.entryCells(e), words)...)
 	}
 	for _, s := range supplies {
 		if s.Have < s.Need { // also where more time might find them: nobody is to read it as enough
-			w.worsen(exitMuch)
+			w.Worsen(command.ExitMuch)
 		}
-		w.fact(w.name(s.Species), "%s needed, %s", tell.Count(s.Need, "strip"), supplyText(s))
+		w.Fact(w.Name(s.Species), "%s needed, %s", tell.Count(s.Need, "strip"), supplyText(s))
 	}
-	total := rackText(shown, w.unit)
+	total := rackText(shown, w.Unit)
 	if left := len(whole.Entries()) - len(shown.Entries()); left > 0 {
 		total += fmt.Sprintf("; not listed: %d of %d entries", left, len(whole.Entries()))
 	}
-	w.fact("total", "%s", total)
-	w.result(func() result.Object { return rackJSON(whole, shown.Entries(), supplies, gives) })
+	w.Fact("total", "%s", total)
+	w.Result(func() result.Object { return rackJSON(whole, shown.Entries(), supplies, gives) })
 	return nil
 }
 
@@ -108,7 +109,7 @@ func (w workshop) yields(ctx context.Context, purpose string) ([]solve.Supply, m
 	if purpose == "" {
 		return nil, nil, nil
 	}
-	job, _, err := w.jobOf([]string{purpose})
+	job, _, err := w.JobOf([]string{purpose})
 	if err != nil {
 		return nil, nil, err
 	}
@@ -117,10 +118,10 @@ func (w workshop) yields(ctx context.Context, purpose string) ([]solve.Supply, m
 
 // yieldsOf is yields for a job.
 func (w workshop) yieldsOf(ctx context.Context, job cutting.Job) ([]solve.Supply, map[string]solve.Yield, error) {
-	supplies, yields, err := w.env.Solvers.Yields(ctx, job)
+	supplies, yields, err := w.Env.Solvers.Yields(ctx, job)
 	var broken *cutting.Broken
 	if errors.As(err, &broken) {
-		w.tellBroken(w.home, err, mistake.Counts, job)
+		w.TellBroken(w.Home, err, mistake.Counts, job)
 		err = nil
 	}
 	gives := map[string]solve.Yield{}
@@ -173,24 +174,24 @@ func entryForm(done string) rows.Form {
 
 // entryCells returns the cells of an entry, but what it gives.
 func (w workshop) entryCells(e rack.Entry) []string {
-	size := together(tell.Size(w.unit, e.Length, e.Width, e.Thickness), said(e.Planed, "planed"),
-		said(e.Quantity > 1, fmt.Sprintf("x%d", e.Quantity)))
+	size := command.Together(tell.Size(w.Unit, e.Length, e.Width, e.Thickness), command.Said(e.Planed, "planed"),
+		command.Said(e.Quantity > 1, fmt.Sprintf("x%d", e.Quantity)))
 	rings := e.Rings.String()
 	if _, word := e.Rings.Word(); !word {
 		rings += "°"
 	}
-	besides := e.Grain().Words(w.unit)
+	besides := e.Grain().Words(w.Unit)
 	for _, f := range e.Faults {
-		besides = append(besides, "fault "+said(f.Along, "along ")+f.From.Format(w.unit)+"-"+f.To.With(w.unit))
+		besides = append(besides, "fault "+command.Said(f.Along, "along ")+f.From.Format(w.Unit)+"-"+f.To.With(w.Unit))
 	}
-	besides = append(besides, said(e.UseFirst, "use first"), length.Volume(e.VolumeCM3(), w.unit), said(e.Note != "", "note: "+e.Note))
-	return []string{e.ID, said(e.Ready, "ready strip, ") + w.name(e.Species), size, rings,
-		said(e.Moisture.Known, fmt.Sprintf("%g %%", e.Moisture.Percent)), together(besides...)}
+	besides = append(besides, command.Said(e.UseFirst, "use first"), length.Volume(e.VolumeCM3(), w.Unit), command.Said(e.Note != "", "note: "+e.Note))
+	return []string{e.ID, command.Said(e.Ready, "ready strip, ") + w.Name(e.Species), size, rings,
+		command.Said(e.Moisture.Known, fmt.Sprintf("%g %%", e.Moisture.Percent)), command.Together(besides...)}
 }
 
 // sayEntry says what became of an entry of the rack.
 func (w workshop) sayEntry(done string, e rack.Entry) {
-	w.row(entryForm(done), pattern.Fine, w.entryCells(e)...)
+	w.Row(entryForm(done), pattern.Fine, w.entryCells(e)...)
 }
 
 // sayEntries says what became of entries of the rack, which is after now.
@@ -198,12 +199,12 @@ func (w workshop) sayEntries(done string, after rack.Rack, list ...rack.Entry) {
 	for _, e := range list {
 		w.sayEntry(done, e)
 	}
-	w.result(func() result.Object { return rackJSON(after, list, nil, nil) })
+	w.Result(func() result.Object { return rackJSON(after, list, nil, nil) })
 }
 
 // ownRack refuses --rack where the rack of the home is written.
 func (a *app) ownRack(cmd *cobra.Command, _ []string) error {
-	if a.flags.rack == "" {
+	if a.Flags.Rack == "" {
 		return nil
 	}
 	return failure.Usage("--home DIR writes to the rack of another home", "%s writes to the rack of a home, not to that of --rack", calledAs(cmd))

@@ -9,6 +9,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"example.com/oddments/cmd/internal/command"
 	"example.com/oddments/cmd/internal/failure"
 	"example.com/oddments/cmd/internal/result"
 	"example.com/oddments/pattern/length"
@@ -36,7 +37,7 @@ func (w workshop) rackAdd(lines []string) error {
 		return err
 	}
 	var added []rack.Entry
-	after, err := w.changeRack(func(r rack.Rack) (next rack.Rack, err error) {
+	after, err := w.ChangeRack(func(r rack.Rack) (next rack.Rack, err error) {
 		next, added, err = w.addLines(r, lines)
 		return next, err
 	})
@@ -50,11 +51,11 @@ func (w workshop) rackAdd(lines []string) error {
 // settleTimbers asks, for each line of a command whose timber may be several, which is meant,
 // and writes that into the line. Where nobody can be asked it says what to type.
 func (w workshop) settleTimbers(command string, lines []string) error {
-	r, _, err := w.home.Rack(w.table)
+	r, _, err := w.Home.Rack(w.Table)
 	if err != nil {
 		return err
 	}
-	look := rack.NewLookup(w.table, r.Species())
+	look := rack.NewLookup(w.Table, r.Species())
 	answers := map[string]int{} // by the words that were asked for
 	for i, line := range lines {
 		u := rack.UnclearTimber(line, look, length.InMM)
@@ -63,7 +64,7 @@ func (w workshop) settleTimbers(command string, lines []string) error {
 		}
 		at, asked := answers[u.Words]
 		if !asked {
-			if at = w.choose(fmt.Sprintf("%q is the name of several timbers", u.Words), u.Names); at < 0 {
+			if at = w.Choose(fmt.Sprintf("%q is the name of several timbers", u.Words), u.Names); at < 0 {
 				return typeOneOf(command, u)
 			}
 			answers[u.Words] = at
@@ -74,19 +75,19 @@ func (w workshop) settleTimbers(command string, lines []string) error {
 }
 
 // typeOneOf says what to type in place of a command whose timber may be several.
-func typeOneOf(command string, u *rack.Unclear) error {
+func typeOneOf(called string, u *rack.Unclear) error {
 	const most = 6
 	var commands []string
 	for _, line := range u.Lines[:min(most, len(u.Lines))] {
-		commands = append(commands, fmt.Sprintf("oddments %s %q", command, line))
+		commands = append(commands, fmt.Sprintf("oddments %s %q", called, line))
 	}
-	return failure.Usage(unchangedRack+"; write "+tell.List(commands, "or"), "%q may be %s", u.Words, tell.List(u.Names, "or"))
+	return failure.Usage(command.UnchangedRack+"; write "+tell.List(commands, "or"), "%q may be %s", u.Words, tell.List(u.Names, "or"))
 }
 
 // addLines puts what all lines say on r. Timbers of the rack as it was go before
 // others, so that a line is read alike wherever it stands.
 func (w workshop) addLines(r rack.Rack, lines []string) (rack.Rack, []rack.Entry, error) {
-	look := rack.NewLookup(w.table, r.Species())
+	look := rack.NewLookup(w.Table, r.Species())
 	var added []rack.Entry
 	var wrong []*failure.Problem
 	for i, line := range lines {
@@ -99,7 +100,7 @@ func (w workshop) addLines(r rack.Rack, lines []string) (rack.Rack, []rack.Entry
 		}
 		wrong = append(wrong, failure.Usage("", "line %d: %v", i+1, err))
 	}
-	return r, added, failure.Join(unchangedRack, wrong...)
+	return r, added, failure.Join(command.UnchangedRack, wrong...)
 }
 
 func (a *app) rackChangeCommand() *cobra.Command {
@@ -122,8 +123,8 @@ func (w workshop) rackChange(id, line string) error {
 		return err
 	}
 	var changed rack.Entry
-	after, err := w.changeRack(func(r rack.Rack) (rack.Rack, error) {
-		e, err := rack.ParseLine(lines[0], rack.NewLookup(w.table, r.Species()), length.InMM)
+	after, err := w.ChangeRack(func(r rack.Rack) (rack.Rack, error) {
+		e, err := rack.ParseLine(lines[0], rack.NewLookup(w.Table, r.Species()), length.InMM)
 		if err != nil {
 			return r, err
 		}
@@ -150,7 +151,7 @@ func (a *app) rackUsedCommand() *cobra.Command {
 func (w workshop) rackUsed(args []string) error {
 	var news []func()
 	used := []result.Object{}
-	_, err := w.changeRack(func(r rack.Rack) (rack.Rack, error) {
+	_, err := w.ChangeRack(func(r rack.Rack) (rack.Rack, error) {
 		for _, arg := range args {
 			id, n, err := howManyUsed(r, arg)
 			if err == nil {
@@ -164,7 +165,7 @@ func (w workshop) rackUsed(args []string) error {
 			if left {
 				news = append(news, func() { w.sayEntry(fmt.Sprintf("used %d of %s, left ", n, id), e) })
 			} else {
-				news = append(news, func() { w.say("used up %s", id) })
+				news = append(news, func() { w.Say("used up %s", id) })
 			}
 		}
 		return r, nil
@@ -175,12 +176,12 @@ func (w workshop) rackUsed(args []string) error {
 	for _, say := range news {
 		say()
 	}
-	w.result(func() result.Object { return result.Object{{"format", "oddments/used 1"}, {"used", used}} })
+	w.Result(func() result.Object { return result.Object{{"format", "oddments/used 1"}, {"used", used}} })
 	return nil
 }
 
 func noSuchID(id string) error {
-	return failure.New(failure.CodeNotFound, unchangedRack+"; oddments rack list prints the ids", "the rack has no %q", id)
+	return failure.New(failure.CodeNotFound, command.UnchangedRack+"; oddments rack list prints the ids", "the rack has no %q", id)
 }
 
 // howManyUsed reads an ID, of which all are used, or ID=N.
@@ -188,15 +189,15 @@ func howManyUsed(r rack.Rack, arg string) (id string, n int, err error) {
 	if e, ok := r.Get(arg); ok { // an id may have a = in it
 		return arg, e.Quantity, nil
 	}
-	if id, n, err = withCopies(arg); err != nil {
-		return id, n, failure.Usage(unchangedRack+"; PE1=2 takes two of PE1 off", "%q: must be an id, or an id with how many", arg)
+	if id, n, err = command.WithCopies(arg); err != nil {
+		return id, n, failure.Usage(command.UnchangedRack+"; PE1=2 takes two of PE1 off", "%q: must be an id, or an id with how many", arg)
 	}
 	e, ok := r.Get(id)
 	switch {
 	case !ok:
 		return id, n, noSuchID(id)
 	case n > e.Quantity:
-		return id, n, failure.Usage(unchangedRack, "%s=%d: the rack has %d", id, n, e.Quantity)
+		return id, n, failure.Usage(command.UnchangedRack, "%s=%d: the rack has %d", id, n, e.Quantity)
 	}
 	return id, n, nil
 }
@@ -208,7 +209,7 @@ func (a *app) completeRackID(*cobra.Command, []string, string) (ids []string, no
 	if err != nil {
 		return nil, none
 	}
-	r, _, _ := w.home.Rack(w.table) // one that cannot be read offers nothing
+	r, _, _ := w.Home.Rack(w.Table) // one that cannot be read offers nothing
 	for _, e := range r.Entries() {
 		ids = append(ids, e.ID)
 	}

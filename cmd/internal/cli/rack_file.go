@@ -38,17 +38,17 @@ func completeRackFile(_ *cobra.Command, args []string, _ string) ([]string, cobr
 }
 
 func (w workshop) rackImport(file string, replace bool) error {
-	got, err := store.OpenRack(file, w.table)
+	got, err := store.OpenRack(file, w.Table)
 	if err != nil {
 		return err
 	}
 	if replace {
 		return w.replaceRack(got)
 	}
-	if _, err := w.changeRack(func(r rack.Rack) (rack.Rack, error) { return join(r, got, file) }); err != nil {
+	if _, err := w.ChangeRack(func(r rack.Rack) (rack.Rack, error) { return join(r, got, file) }); err != nil {
 		return err
 	}
-	w.fact("added", "%s", rackText(got, w.unit))
+	w.Fact("added", "%s", rackText(got, w.Unit))
 	return nil
 }
 
@@ -71,24 +71,24 @@ func join(r, got rack.Rack, file string) (rack.Rack, error) {
 // replaceRack puts got in the place of the whole rack. That one may be broken: it is
 // kept all the same.
 func (w workshop) replaceRack(got rack.Rack) error {
-	before, version, err := w.home.Rack(w.table)
+	before, version, err := w.Home.Rack(w.Table)
 	var mistakes store.Errors
 	if err != nil && !errors.As(err, &mistakes) {
 		return err
 	}
-	if err := w.saveRack(w.home, got, version); err != nil {
+	if err := w.SaveRack(w.Home, got, version); err != nil {
 		return err
 	}
-	w.fact("rack", "%s", rackText(got, w.unit))
+	w.Fact("rack", "%s", rackText(got, w.Unit))
 	switch {
 	case err != nil:
-		w.fact("before", "a file with mistakes, kept as rack.toml.bak")
+		w.Fact("before", "a file with mistakes, kept as rack.toml.bak")
 	case version == store.Absent:
-		w.fact("before", "no rack")
+		w.Fact("before", "no rack")
 	case before.Equal(got):
-		w.fact("before", "the same")
+		w.Fact("before", "the same")
 	default:
-		w.fact("before", "%s, kept as rack.toml.bak", rackText(before, w.unit))
+		w.Fact("before", "%s, kept as rack.toml.bak", rackText(before, w.Unit))
 	}
 	return nil
 }
@@ -120,27 +120,27 @@ func rackWriter(file string) func(io.Writer, rack.Rack) error {
 }
 
 func (w workshop) rackExport(file string) error {
-	r, err := w.readRack()
+	r, err := w.ReadRack()
 	if err != nil {
 		return err
 	}
 	var text bytes.Buffer // a failure to print is for finish to tell of
 	if file == "" {
 		err = store.WriteRackCSV(&text, r)
-		_, _ = text.WriteTo(w.out)
+		_, _ = text.WriteTo(w.Out)
 		return err
 	}
 	if err := rackWriter(file)(&text, r); err != nil {
 		return err
 	}
-	w.writes()
-	switch err := w.wrote(store.SaveNew(file, text.Bytes())); {
+	w.Writes()
+	switch err := w.Wrote(store.SaveNew(file, text.Bytes())); {
 	case errors.Is(err, fs.ErrExist):
 		return &failure.Problem{Code: failure.CodeIO, File: file, Message: "is there already, and was left as it is",
 			Hint: "name a file that is not there yet, or take this one away first"}
 	case err != nil:
 		return err
 	}
-	w.fact("written to "+file, "%s", rackText(r, w.unit))
+	w.Fact("written to "+file, "%s", rackText(r, w.Unit))
 	return nil
 }

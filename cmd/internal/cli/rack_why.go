@@ -27,7 +27,7 @@ func (a *app) rackWhyCommand() *cobra.Command {
 // rackWhy says of every entry of the rack how many strips it gives a pattern by itself,
 // and why it gives none.
 func (w workshop) rackWhy(ctx context.Context, args []string) error {
-	job, saved, err := w.jobOf(args)
+	job, saved, err := w.JobOf(args)
 	if err != nil {
 		return err
 	}
@@ -40,12 +40,12 @@ func (w workshop) rackWhy(ctx context.Context, args []string) error {
 	for _, e := range job.Rack.Entries() {
 		miss, words := cutting.Why(job, e), yieldText(gives[e.ID])
 		if miss.Reason != cutting.Gives {
-			words = miss.Words(w.unit)
+			words = miss.Words(w.Unit)
 		}
-		w.row(form, pattern.Fine, e.ID, w.name(e.Species), tell.Size(w.unit, e.Length, e.Width, e.Thickness), words)
+		w.Row(form, pattern.Fine, e.ID, w.Name(e.Species), tell.Size(w.Unit, e.Length, e.Width, e.Thickness), words)
 		pieces = append(pieces, result.Object{{"id", e.ID}, {"gives", gives[e.ID].Strips}, {"reason", miss.Reason.String()}, {"short_mm", miss.Short}})
 	}
-	w.result(func() result.Object {
+	w.Result(func() result.Object {
 		return result.Object{{"format", "oddments/why 1"}, {"pattern", saved[0].Stem}, {"pieces", append([]result.Object{}, pieces...)}}
 	})
 	return nil

@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"example.com/oddments/cmd/internal/cli"
+	"example.com/oddments/cmd/internal/command"
 )
 
 // The README lists the commands that there are, and no others.
@@ -27,7 +28,7 @@ func TestReadmeListsTheCommands(t *testing.T) {
 		}
 	}
 	var there []string
-	for _, cmd := range cli.Tree(cli.System()).Commands() {
+	for _, cmd := range cli.Tree(command.System()).Commands() {
 		if cmd.Name() != "help" && !cmd.IsAdditionalHelpTopicCommand() {
 			there = append(there, cmd.Name())
 		}

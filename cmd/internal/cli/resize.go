@@ -7,6 +7,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"example.com/oddments/cmd/internal/command"
 	"example.com/oddments/cmd/internal/failure"
 	"example.com/oddments/cmd/internal/result"
 	"example.com/oddments/cmd/internal/typed"
@@ -21,7 +22,7 @@ import (
 
 type resizeFlags struct {
 	to   edit.Size
-	keep keepFlags
+	keep command.KeepFlags
 }
 
 func (a *app) resizeCommand() *cobra.Command {
@@ -34,18 +35,18 @@ func (a *app) resizeCommand() *cobra.Command {
 			if f.to.Width == 0 && f.to.Strip == 0 {
 				return failure.Usage("write it like --width 350", "resize needs --width or --strip-width")
 			}
-			return f.keep.check(cmd, 1)
+			return f.keep.Check(cmd, 1)
 		},
 		errand: func(_ context.Context, w workshop, args []string) error { return w.resize(args[0], f) }})
 	to := cmd.Flags()
 	to.SortFlags = false
-	typed.Flag(to, &f.to.Width, "width", "LENGTH", "", across, "glue-up width of the order")
+	typed.Flag(to, &f.to.Width, "width", "LENGTH", "", command.Across, "glue-up width of the order")
 	addTolerance(to, &f.to.Tolerance)
-	typed.Flag(to, &f.to.Strip, "strip-width", "LENGTH", "", across, "width of the widest strips")
+	typed.Flag(to, &f.to.Strip, "strip-width", "LENGTH", "", command.Across, "width of the widest strips")
 	typed.Flag(to, &f.to.Way, "by", "WAY", f.to.Way.String(), edit.ParseWay, "any, widths or repeats")
 	typed.Flag(to, &f.to.Step, "step", "LENGTH", "", typed.Length(length.Micrometre, pattern.MaxAcross),
 		"strip widths are whole steps; else 1 mm, or 1/16 in")
-	to.StringVar(&f.keep.name, "save", "", "save the result as a pattern of this `NAME`")
+	to.StringVar(&f.keep.Name, "save", "", "save the result as a pattern of this `NAME`")
 	typed.Complete(cmd, "by", typed.Words(edit.AnyWay, edit.Widths, edit.Repeats))
 	return cmd
 }
@@ -59,57 +60,57 @@ func stepIn(u length.Unit) length.Length {
 }
 
 func (w workshop) resize(arg string, f *resizeFlags) error {
-	if f.keep.name != "" {
-		w.hold()
+	if f.keep.Name != "" {
+		w.Hold()
 	}
-	saved, err := w.open(arg)
+	saved, err := w.Open(arg)
 	if err != nil {
 		return err
 	}
 	if f.to.Step == 0 {
-		f.to.Step = stepIn(w.unit)
+		f.to.Step = stepIn(w.Unit)
 	}
 	r, err := edit.Resize(saved.Pattern, f.to)
 	var refusal *edit.Refusal
 	switch {
 	case errors.As(err, &refusal):
-		w.worsen(exitMuch)
+		w.Worsen(command.ExitMuch)
 	case err != nil:
 		return err
 	}
-	if w.asJSON {
-		w.json(resizeJSON(saved.Stem, r, refusal))
+	if w.AsJSON {
+		w.JSON(resizeJSON(saved.Stem, r, refusal))
 	} else {
 		w.printResize(saved, r, refusal)
 	}
 	if refusal != nil {
 		return nil
 	}
-	return w.keep(f.keep, "", []pattern.Pattern{remake.Fresh(r.Pattern)})
+	return w.Keep(f.keep, "", []pattern.Pattern{remake.Fresh(r.Pattern)})
 }
 
 // printResize prints what differs, one fact a row.
 func (w workshop) printResize(saved store.Saved, r edit.Resized, refusal *edit.Refusal) {
-	w.sayPattern(saved)
-	w.fact("glue-up width", "%s", saved.Pattern.Width().With(w.unit))
+	w.SayPattern(saved)
+	w.Fact("glue-up width", "%s", saved.Pattern.Width().With(w.Unit))
 	if refusal != nil {
-		w.fact("not resized", "%s", refusal.In(w.unit))
+		w.Fact("not resized", "%s", refusal.In(w.Unit))
 		return
 	}
-	w.fact("resized", "by %s, to %s, %s", r.Way, r.Pattern.Width().With(w.unit), tell.Count(len(r.Pattern.Strips), "strip"))
+	w.Fact("resized", "by %s, to %s, %s", r.Way, r.Pattern.Width().With(w.Unit), tell.Count(len(r.Pattern.Strips), "strip"))
 	for _, c := range r.Changes {
-		name := w.name(c.Strip.Species)
+		name := w.Name(c.Strip.Species)
 		switch {
 		case c.Was == 0:
-			w.of("added").fact(fmt.Sprintf("strip %d", c.Now), "%s, %s", name, c.WidthNow.With(w.unit))
+			w.Of("added").Fact(fmt.Sprintf("strip %d", c.Now), "%s, %s", name, c.WidthNow.With(w.Unit))
 		case c.Now == 0:
-			w.of("taken out").fact(fmt.Sprintf("strip %d as it was", c.Was), "%s, %s", name, c.WidthWas.With(w.unit))
+			w.Of("taken out").Fact(fmt.Sprintf("strip %d as it was", c.Was), "%s, %s", name, c.WidthWas.With(w.Unit))
 		default:
 			moved := ""
 			if c.Was != c.Now {
 				moved = fmt.Sprintf(", was strip %d", c.Was)
 			}
-			w.of("strip %d", c.Now).fact("", "%s, %s becomes %s%s", name, c.WidthWas.With(w.unit), c.WidthNow.With(w.unit), moved)
+			w.Of("strip %d", c.Now).Fact("", "%s, %s becomes %s%s", name, c.WidthWas.With(w.Unit), c.WidthNow.With(w.Unit), moved)
 		}
 	}
 }

@@ -10,6 +10,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"example.com/oddments/cmd/internal/command"
 	"example.com/oddments/cmd/internal/failure"
 	"example.com/oddments/pattern/store"
 )
@@ -49,18 +50,7 @@ func didYouMean(cmd *cobra.Command, names []string) string {
 // hasBench reports whether the bench can be shown: somebody sits there, and did not
 // ask for JSON.
 func (a *app) hasBench() bool {
-	return !a.asJSON && a.env.IsTerminal() && !a.dumb()
-}
-
-// dumb reports whether the terminal says of itself that it shows no screens.
-func (a *app) dumb() bool { return a.env.Getenv("TERM") == "dumb" }
-
-// whyNoBench says why the check is printed and no bench shown.
-func (a *app) whyNoBench() string {
-	if a.env.IsTerminal() && a.dumb() {
-		return "this terminal shows no screens (TERM is dumb)"
-	}
-	return "no terminal"
+	return !a.AsJSON && a.Env.IsTerminal() && !a.Dumb()
 }
 
 // open opens the pattern that arg names, or prints its check. One that cannot be
@@ -70,7 +60,7 @@ func (a *app) open(cmd *cobra.Command, arg string) error {
 	if err != nil {
 		return err
 	}
-	saved, err := w.home.OpenPattern(arg, w.table)
+	saved, err := w.Home.OpenPattern(arg, w.Table)
 	if near := cmd.SuggestionsFor(arg); errors.Is(err, fs.ErrNotExist) && len(near) > 0 && saved.Stem == arg {
 		return failure.Usage(didYouMean(cmd, near), "there is no pattern and no command %q", arg)
 	}
@@ -82,8 +72,8 @@ func (a *app) open(cmd *cobra.Command, arg string) error {
 		return err
 	case a.hasBench():
 		return a.bench(cmd.Context(), arg)
-	case !a.asJSON && a.env.IsTerminal():
-		a.message("oddments: %s, so here is the check of %s\n", a.whyNoBench(), saved.Stem)
+	case !a.AsJSON && a.Env.IsTerminal():
+		a.Message("oddments: %s, so here is the check of %s\n", a.WhyNoScreen(), saved.Stem)
 	}
 	w.printCheck(saved)
 	return nil
@@ -91,7 +81,7 @@ func (a *app) open(cmd *cobra.Command, arg string) error {
 
 // inDemo reports whether stem is a pattern of the demo that an empty home is offered.
 func (w workshop) inDemo(stem string) bool {
-	if all, err := w.home.Patterns(w.table); err != nil || len(all) > 0 {
+	if all, err := w.Home.Patterns(w.Table); err != nil || len(all) > 0 {
 		return false
 	}
 	demo, err := store.ReadDemo()
@@ -99,14 +89,14 @@ func (w workshop) inDemo(stem string) bool {
 }
 
 func (a *app) bench(ctx context.Context, pattern string) error {
-	home, err := a.home()
+	home, err := a.Home()
 	if err != nil {
 		return err
 	}
-	profile, _ := a.profile()
-	return a.env.Bench(ctx, BenchOptions{
-		Home: home, Pattern: pattern, Shop: a.flags.shop, Rack: a.flags.rack,
-		Unit: a.flags.units, Profile: profile, Version: a.env.Version,
+	profile, _ := a.Profile()
+	return a.Env.Bench(ctx, command.BenchOptions{
+		Home: home, Pattern: pattern, Shop: a.Flags.Shop, Rack: a.Flags.Rack,
+		Unit: a.Flags.Units, Profile: profile, Version: a.Env.Version,
 	})
 }
 
@@ -117,7 +107,7 @@ func (a *app) checkFirst() error {
 	if err != nil {
 		return err
 	}
-	all, err := w.home.Patterns(w.table)
+	all, err := w.Home.Patterns(w.Table)
 	if err != nil {
 		return err
 	}
@@ -126,10 +116,10 @@ func (a *app) checkFirst() error {
 	}
 	for _, one := range all {
 		if one.Err != nil {
-			a.report(one.Err)
+			a.Report(one.Err)
 			continue
 		}
-		a.message("oddments: %s, so here is the check of your first pattern, %s\n", a.whyNoBench(), one.Stem)
+		a.Message("oddments: %s, so here is the check of your first pattern, %s\n", a.WhyNoScreen(), one.Stem)
 		w.printCheck(one.Saved)
 		return nil
 	}
@@ -143,15 +133,15 @@ func (w workshop) checkDemo() error {
 	if err != nil {
 		return err
 	}
-	if !w.own {
-		w.shop, w.unit = demo.Shop, *cmp.Or(w.flags.units, &demo.Shop.Units)
+	if !w.Own {
+		w.Shop, w.Unit = demo.Shop, *cmp.Or(w.Flags.Units, &demo.Shop.Units)
 	}
 	first := demo.Patterns[0]
-	if !w.asJSON && w.env.IsTerminal() {
-		w.message("oddments: %s\n", w.whyNoBench())
+	if !w.AsJSON && w.Env.IsTerminal() {
+		w.Message("oddments: %s\n", w.WhyNoScreen())
 	}
-	w.message("oddments: no pattern is saved in %s, so here is the check of the demo's %s; nothing was written\n",
-		failure.Visible(w.home.Dir()), first.Stem)
+	w.Message("oddments: no pattern is saved in %s, so here is the check of the demo's %s; nothing was written\n",
+		failure.Visible(w.Home.Dir()), first.Stem)
 	w.printCheck(first)
 	return nil
 }

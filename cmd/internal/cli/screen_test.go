@@ -12,6 +12,7 @@ import (
 	"github.com/charmbracelet/x/ansi"
 
 	"example.com/oddments/cmd/internal/cli"
+	"example.com/oddments/cmd/internal/command"
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/species"
@@ -96,7 +97,7 @@ type printedCheck struct {
 func printed(t *testing.T, home, stem string) printedCheck {
 	t.Helper()
 	var out, errs bytes.Buffer
-	code := cli.Run(context.Background(), []string{"check", "--json", "--home", home, stem}, cli.Env{
+	code := cli.Run(context.Background(), []string{"check", "--json", "--home", home, stem}, command.Env{
 		Stdin: strings.NewReader(""), Stdout: &out, Stderr: &errs,
 		Getenv: func(string) string { return "" }, IsTerminal: func() bool { return false },
 	})

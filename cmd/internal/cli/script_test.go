@@ -14,14 +14,15 @@ import (
 	"github.com/rogpeppe/go-internal/testscript"
 
 	"example.com/oddments/cmd/internal/cli"
+	"example.com/oddments/cmd/internal/command"
 )
 
 func TestMain(m *testing.M) {
 	testscript.Main(m, map[string]func(){
 		"oddments": func() {
-			env := cli.System()
+			env := command.System()
 			env.Version = "v0.0.0-test"
-			env.Bench = func(context.Context, cli.BenchOptions) error { return errors.New("a script has no terminal") }
+			env.Bench = func(context.Context, command.BenchOptions) error { return errors.New("a script has no terminal") }
 			os.Exit(cli.Run(context.Background(), os.Args[1:], env))
 		},
 	})

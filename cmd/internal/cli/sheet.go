@@ -5,6 +5,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"example.com/oddments/cmd/internal/command"
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/check"
 	"example.com/oddments/pattern/export"
@@ -33,7 +34,7 @@ func (a *app) sheetCommand() *cobra.Command {
 }
 
 func (w workshop) sheet(ctx context.Context, arg string, form export.Export, flags sheetFlags) error {
-	stock, saved, err := w.jobOf([]string{arg})
+	stock, saved, err := w.JobOf([]string{arg})
 	if err != nil {
 		return err
 	}
@@ -43,17 +44,17 @@ func (w workshop) sheet(ctx context.Context, arg string, form export.Export, fla
 	}
 	flags.set(&job.Work)
 	job.Stock = stock
-	if job.Plan, err = w.solve(ctx, stock); err != nil {
+	if job.Plan, err = w.Solve(ctx, stock); err != nil {
 		return err
 	}
 	if w.tooMuch(job) {
-		w.worsen(exitMuch)
+		w.Worsen(command.ExitMuch)
 	}
 	return w.writeExport(form, job, flags.out, saved[0].File)
 }
 
 // tooMuch reports whether a sheet says something at too much, or strips short.
-func (a *app) tooMuch(j export.Job) bool {
+func (w workshop) tooMuch(j export.Job) bool {
 	if j.Plan.Short > 0 || check.Of(j.Physics, j.Work.Pattern, j.Unit).Level == pattern.TooMuch {
 		return true
 	}

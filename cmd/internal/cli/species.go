@@ -6,6 +6,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"example.com/oddments/cmd/internal/command"
 	"example.com/oddments/cmd/internal/failure"
 	"example.com/oddments/cmd/internal/result"
 	"example.com/oddments/cmd/internal/rows"
@@ -29,11 +30,11 @@ func (a *app) speciesCommand() *cobra.Command {
 const nearestTimbers = 3
 
 func (a *app) species(args []string) error {
-	home, err := a.home()
+	home, err := a.Home()
 	if err != nil {
 		return err
 	}
-	timbers, err := timbersOf(home)
+	timbers, err := command.TimbersOf(home)
 	if err != nil {
 		return err
 	}
@@ -46,8 +47,8 @@ func (a *app) species(args []string) error {
 		list = []species.Species{found}
 	}
 	switch {
-	case a.asJSON:
-		a.json(result.Species(list))
+	case a.AsJSON:
+		a.JSON(result.Species(list))
 	case len(args) == 1:
 		a.printTimber(list[0])
 	default:
@@ -72,10 +73,10 @@ func nearest(timbers *species.Table, name string) string {
 func (a *app) printTimbers(list []species.Species) {
 	timber := rows.Form{{"key", ""}, {"timber", "  "}, {"", "  "}, {"cr", "  "}, {"ct", "  "}, {"density", "  "},
 		{"hardness", "  "}, {"colour", "  about "}, {"oiled", ", oiled "}}
-	keys := padded(list, func(s species.Species) string { return s.Key })
-	names := padded(list, func(s species.Species) string { return s.Name })
+	keys := command.Padded(list, func(s species.Species) string { return s.Key })
+	names := command.Padded(list, func(s species.Species) string { return s.Name })
 	for i, s := range list {
-		a.row(timber, pattern.Fine, keys[i], names[i], s.Letters,
+		a.Row(timber, pattern.Fine, keys[i], names[i], s.Letters,
 			orNoFigure(s.CR, "cr %.5f", 10), orNoFigure(s.CT, "ct %.5f", 10),
 			orNoFigure(s.DensityKgM3, "%.0f kg/m3", 10), orNoFigure(s.JankaN, "%.0f N", 9), s.Colour.String(), s.ColourOiled.String())
 	}
@@ -93,7 +94,7 @@ func orNoFigure(x float64, format string, wide int) string {
 // printTimber prints every value of a timber with where it comes from.
 func (a *app) printTimber(s species.Species) {
 	values := rows.Form{{"value", ""}, {"", ": "}, {"source", "; "}}
-	a.row(values, pattern.Fine, "key", s.Key)
+	a.Row(values, pattern.Fine, "key", s.Key)
 	for _, v := range s.Values() {
 		text := v.Text
 		if _, colour := v.Data.(species.RGB); colour {
@@ -102,10 +103,10 @@ func (a *app) printTimber(s species.Species) {
 		if v.Unit != "" {
 			text += " " + v.Unit
 		}
-		a.row(values, pattern.Fine, v.Name+inWords(v.Name), text, v.Source.Told())
+		a.Row(values, pattern.Fine, v.Name+inWords(v.Name), text, v.Source.Told())
 	}
-	a.say("%s", species.Legend)
-	a.say("what is said of food, dust and law is a caution and no advice: local rules come first")
+	a.Say("%s", species.Legend)
+	a.Say("what is said of food, dust and law is a caution and no advice: local rules come first")
 }
 
 // inWords says what a key of species.toml is that does not say it itself.

@@ -10,6 +10,7 @@ import (
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 
+	"example.com/oddments/cmd/internal/command"
 	"example.com/oddments/cmd/internal/failure"
 	"example.com/oddments/cmd/internal/result"
 	"example.com/oddments/cmd/internal/typed"
@@ -26,7 +27,7 @@ import (
 type suggestFlags struct {
 	ask      suggest.Request
 	standing bool // the strips' widths are those of the workshop
-	keep     keepFlags
+	keep     command.KeepFlags
 }
 
 func (a *app) suggestCommand() *cobra.Command {
@@ -50,8 +51,8 @@ const (
 func (f *suggestFlags) add(cmd *cobra.Command) {
 	to, ask := cmd.Flags(), &f.ask
 	to.SortFlags = false
-	typed.Flag(to, &ask.Width, "width", "LENGTH", "", across, "glue-up width aimed at")
-	typed.Flag(to, &ask.Thickness, "thickness", "LENGTH", "", across, "finished thickness of the panel")
+	typed.Flag(to, &ask.Width, "width", "LENGTH", "", command.Across, "glue-up width aimed at")
+	typed.Flag(to, &ask.Thickness, "thickness", "LENGTH", "", command.Across, "finished thickness of the panel")
 	typed.Flag(to, &ask.Length, "length", "LENGTH", "", typed.Length(1, pattern.MaxLength), "finished length of the panel")
 	addTolerance(to, &ask.Tolerance)
 	typed.Flag(to, &ask.Have, "have", "STRIPS", "", f.readHave, "ready strips named on the spot, again for others")
@@ -61,12 +62,12 @@ func (f *suggestFlags) add(cmd *cobra.Command) {
 	addLevel(cmd, &ask.Level)
 	typed.Flag(to, &ask.Aim, "aim", "use-up|contrast", ask.Aim.String(), suggest.ParseAim,
 		"what is best; auto is use-up where anything is marked use first")
-	typed.Flag(to, &ask.LeastContrast, "least-contrast", "CONTRAST", typed.Shown(ask.LeastContrast), parseContrast, "of neighbours, for use-up")
+	typed.Flag(to, &ask.LeastContrast, "least-contrast", "CONTRAST", typed.Shown(ask.LeastContrast), command.ParseContrast, "of neighbours, for use-up")
 	to.BoolVar(&ask.Symmetric, "symmetric", false, "the layout is its own mirror image")
 	to.BoolVar(&ask.NoTwins, "no-twins", false, "no timber beside itself")
 	typed.Flag(to, &ask.Layouts, "layouts", "N", strconv.Itoa(ask.Layouts), typed.Count(mostLayouts), "how many")
 	typed.Flag(to, &ask.Differ, "differ", "N", strconv.Itoa(ask.Differ), typed.Count(mostDiffer), "strips that a layout differs by from those before")
-	f.keep.add(to, "layout")
+	f.keep.Add(to, "layout", mostLayouts)
 	typed.Complete(cmd, "aim", []string{"use-up", "contrast"})
 	typed.Complete(cmd, "widths", []string{standing})
 }
@@ -92,7 +93,7 @@ func (f *suggestFlags) args(cmd *cobra.Command, args []string) error {
 			return failure.Usage("write it like --width 300 --thickness 22 --length 450", "suggest needs --%s", name)
 		}
 	}
-	return f.keep.check(cmd, f.ask.Layouts)
+	return f.keep.Check(cmd, f.ask.Layouts)
 }
 
 // settle takes the widths that the workshop has standing, where they are asked for.
@@ -107,15 +108,15 @@ func (f *suggestFlags) settle(sh shop.Shop) error {
 }
 
 func (w workshop) suggest(ctx context.Context, f *suggestFlags) error {
-	if f.keep.name != "" {
-		w.hold()
+	if f.keep.Name != "" {
+		w.Hold()
 	}
-	if err := f.settle(w.shop); err != nil {
+	if err := f.settle(w.Shop); err != nil {
 		return err
 	}
 	for _, h := range f.ask.Have {
-		if _, ok := w.table.Get(h.Species); !ok {
-			return failure.Usage(nearest(w.table, h.Species), "--have: unknown species %q", h.Species)
+		if _, ok := w.Table.Get(h.Species); !ok {
+			return failure.Usage(nearest(w.Table, h.Species), "--have: unknown species %q", h.Species)
 		}
 	}
 	var err error
@@ -128,11 +129,11 @@ func (w workshop) suggest(ctx context.Context, f *suggestFlags) error {
 		return failure.Usage(helpOf("oddments suggest"), "%v", err)
 	}
 	if len(answer.Layouts) == 0 {
-		w.worsen(exitMuch)
+		w.Worsen(command.ExitMuch)
 	}
-	w.tellBroken(w.home, answer.Broken, mistake.Layouts, f.ask.Found(w.physics(), answer.Layouts))
-	if w.asJSON {
-		w.json(w.suggestJSON(f.ask, answer))
+	w.TellBroken(w.Home, answer.Broken, mistake.Layouts, f.ask.Found(w.Physics(), answer.Layouts))
+	if w.AsJSON {
+		w.JSON(w.suggestJSON(f.ask, answer))
 	} else {
 		t.answer, t.late = answer, answer.Stopped
 		t.print()
@@ -141,32 +142,32 @@ func (w workshop) suggest(ctx context.Context, f *suggestFlags) error {
 	for _, l := range answer.Layouts {
 		patterns = append(patterns, f.ask.Pattern(l))
 	}
-	return w.keep(f.keep, "layout", patterns)
+	return w.Keep(f.keep, "layout", patterns)
 }
 
 // seek looks for layouts. Where there is none it says so at once, and then what to
 // loosen is looked for a short time only; the JSON has no place for that.
 func (t *suggestText) seek(ctx context.Context) (suggest.Result, error) {
-	opt := suggest.Options{Reserve: min(reserve, t.flags.searchTime()/4), LoosenFor: suggest.LoosenFor}
-	if t.asJSON {
+	opt := suggest.Options{Reserve: min(reserve, t.Flags.SearchTime()/4), LoosenFor: suggest.LoosenFor}
+	if t.AsJSON {
 		opt.LoosenFor = 1
 	}
 	opt.Progress = func(p suggest.Progress) {
-		if p.None && !t.asJSON {
+		if p.None && !t.AsJSON {
 			t.answer = suggest.Result{Status: suggest.Infeasible, Aim: p.Aim}
 			t.begin()
-			t.send()
+			t.Send()
 		}
 	}
-	return t.env.Solvers.Suggest(ctx, t.physics(), t.ask, opt)
+	return t.Env.Solvers.Suggest(ctx, t.Physics(), t.ask, opt)
 }
 
 // rackFor reads the rack where the ask takes from it, or where a flag names one.
 func (w workshop) rackFor(ask suggest.Request) (rack.Rack, error) {
-	if len(ask.Have) > 0 && len(ask.Widths) == 0 && w.flags.rack == "" {
+	if len(ask.Have) > 0 && len(ask.Widths) == 0 && w.Flags.Rack == "" {
 		return rack.Rack{}, nil
 	}
-	return w.readRack()
+	return w.ReadRack()
 }
 
 // suggestJSON returns the JSON of an answer; lengths in mm.
@@ -179,7 +180,7 @@ func (w workshop) suggestJSON(ask suggest.Request, answer suggest.Result) result
 		{"layouts", result.Each(answer.Layouts, func(l suggest.Layout) result.Object {
 			var plan any
 			if l.Plan != nil {
-				plan = w.planJSON(ask.Job(w.physics(), l), *l.Plan, worksteps.ByPiece)
+				plan = w.planJSON(ask.Job(w.Physics(), l), *l.Plan, worksteps.ByPiece)
 			}
 			return result.Object{{"width_mm", l.Width}, {"smallest_contrast", l.SmallestContrast}, {"total_contrast", l.TotalContrast},
 				{"use_first_mm", l.UseFirst}, {"level", l.Level},
@@ -252,7 +253,7 @@ func (f *suggestFlags) readHave(text string) ([]suggest.ReadyStrips, error) {
 // parseHave reads "hard_maple 25 x14 flat first": species and width first, the rest in
 // any order.
 func parseHave(text string) (suggest.ReadyStrips, error) {
-	if err := oneLine(text); err != nil {
+	if err := command.OneLine(text); err != nil {
 		return suggest.ReadyStrips{Count: 1}, err
 	}
 	l := spoken.Line{Text: text}

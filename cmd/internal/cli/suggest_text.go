@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"example.com/oddments/cmd/internal/command"
 	"example.com/oddments/cmd/internal/typed"
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/cutting"
@@ -23,7 +24,7 @@ type suggestText struct {
 	begun  bool // what comes before the layouts is printed
 }
 
-func (t suggestText) with(l length.Length) string { return l.With(t.unit) }
+func (t suggestText) with(l length.Length) string { return l.With(t.Unit) }
 
 func (t *suggestText) print() {
 	if !t.begun {
@@ -31,7 +32,7 @@ func (t *suggestText) print() {
 	}
 	t.sayLate(t.late, t.answer.Status)
 	if len(t.answer.Layouts) > 0 && !t.answer.PlansProved {
-		t.fact("plans", "some layouts were passed over for plans that fell short without proof; what is proved is so among the others")
+		t.Fact("plans", "some layouts were passed over for plans that fell short without proof; what is proved is so among the others")
 	}
 	for i := range t.answer.Layouts {
 		t.layout(i)
@@ -54,14 +55,14 @@ func (t *suggestText) begin() {
 // asked says again what was asked for, as it was understood.
 func (t suggestText) asked() {
 	a := t.ask
-	t.fact("panel", "%s wide, %s more or less, %s thick, %s long", t.with(a.Width), t.with(a.Tolerance), t.with(a.Thickness), t.with(a.Length))
-	t.fact("strips", "%d to %d%s", a.Strips[0], a.Strips[1], t.fromWhat())
+	t.Fact("panel", "%s wide, %s more or less, %s thick, %s long", t.with(a.Width), t.with(a.Tolerance), t.with(a.Thickness), t.with(a.Length))
+	t.Fact("strips", "%d to %d%s", a.Strips[0], a.Strips[1], t.fromWhat())
 	useUp := t.answer.Aim == suggest.UseUp
-	t.fact("rules", "%s", together(fmt.Sprintf("glue lines at most %q", a.Level),
-		said(useUp, fmt.Sprintf("neighbours with a contrast of %g or more", a.LeastContrast)), said(a.NoTwins, "no timber beside itself"), said(a.Symmetric, "its own mirror image")))
-	t.fact("aim", "%s, then the greatest sum of contrasts", or(useUp, "use-up, the most use-first width, then the greatest smallest contrast",
+	t.Fact("rules", "%s", command.Together(fmt.Sprintf("glue lines at most %q", a.Level),
+		command.Said(useUp, fmt.Sprintf("neighbours with a contrast of %g or more", a.LeastContrast)), command.Said(a.NoTwins, "no timber beside itself"), command.Said(a.Symmetric, "its own mirror image")))
+	t.Fact("aim", "%s, then the greatest sum of contrasts", command.Or(useUp, "use-up, the most use-first width, then the greatest smallest contrast",
 		"contrast, the greatest smallest contrast of neighbours"))
-	t.fact("contrast", "by the listed colours, which are approximate; lay the strips side by side before gluing")
+	t.Fact("contrast", "by the listed colours, which are approximate; lay the strips side by side before gluing")
 }
 
 // fromWhat says where strips come from.
@@ -77,7 +78,7 @@ func (t suggestText) fromWhat() string {
 	if len(a.Widths) == 0 {
 		return ", from " + ready
 	}
-	return fmt.Sprintf(", %s wide, from %s and what pieces yield", widthsText(a.Widths, t.unit), ready)
+	return fmt.Sprintf(", %s wide, from %s and what pieces yield", widthsText(a.Widths, t.Unit), ready)
 }
 
 // stock names what strips may come from.
@@ -108,60 +109,60 @@ func (t suggestText) found() {
 	n := len(t.answer.Layouts)
 	switch {
 	case n == 0 && t.answer.Status == suggest.Infeasible:
-		t.fact("layouts", "none, and that is proved: nothing from %s does all this", t.stock())
+		t.Fact("layouts", "none, and that is proved: nothing from %s does all this", t.stock())
 	case n == 0:
-		t.fact("layouts", "none was found, and it is not proved that there is none")
+		t.Fact("layouts", "none was found, and it is not proved that there is none")
 	case t.answer.Status == suggest.Optimal && n < t.ask.Layouts:
-		t.fact("layouts", "%d, proved, and no other differs enough from these", n)
+		t.Fact("layouts", "%d, proved, and no other differs enough from these", n)
 	case t.answer.Status == suggest.Optimal:
-		t.fact("layouts", "%d, each proved the best of those that differ enough from the ones before", n)
+		t.Fact("layouts", "%d, each proved the best of those that differ enough from the ones before", n)
 	default:
-		t.fact("layouts", "%d, not all of them proved", n)
+		t.Fact("layouts", "%d, not all of them proved", n)
 	}
 }
 
 // sayLate tells that the time ran out, where that left something open.
-func (a *app) sayLate(late bool, s suggest.Status) {
+func (w workshop) sayLate(late bool, s suggest.Status) {
 	if late && s != suggest.Optimal {
-		a.fact("time", "the %s s ran out; more with --time may say more", typed.Shown(a.flags.seconds))
+		w.Fact("time", "the %s s ran out; more with --time may say more", typed.Shown(w.Flags.Seconds))
 	}
 }
 
 func (t suggestText) layout(i int) {
 	l := t.answer.Layouts[i]
-	sure := or(l.Proved, "proved", "not proved")
+	sure := command.Or(l.Proved, "proved", "not proved")
 	if i == 0 {
-		sure = or(l.Proved, "the best, proved", "the best that was found, not proved")
+		sure = command.Or(l.Proved, "the best, proved", "the best that was found, not proved")
 	}
-	layout := t.of("layout %d", i+1)
-	layout.fact("", "%s; %s, %s wide", sure, tell.Count(len(l.Strips), "strip"), t.with(l.Width))
-	layout.fact("why", "%s", t.answer.Why(i, t.unit))
+	layout := t.Of("layout %d", i+1)
+	layout.Fact("", "%s; %s, %s wide", sure, tell.Count(len(l.Strips), "strip"), t.with(l.Width))
+	layout.Fact("why", "%s", t.answer.Why(i, t.Unit))
 	if i > 0 {
-		layout.fact(fmt.Sprintf("against layout %d", i), "%s", t.ask.Against(t.physics(), t.answer.Layouts[i-1], l))
+		layout.Fact(fmt.Sprintf("against layout %d", i), "%s", t.ask.Against(t.Physics(), t.answer.Layouts[i-1], l))
 	}
-	layout.fact("contrast", "smallest %.2f, %.2f in all", l.SmallestContrast, l.TotalContrast)
+	layout.Fact("contrast", "smallest %.2f, %.2f in all", l.SmallestContrast, l.TotalContrast)
 	if t.answer.Aim == suggest.UseUp {
-		layout.fact("use-first", "%s wide together", t.with(l.UseFirst))
+		layout.Fact("use-first", "%s wide together", t.with(l.UseFirst))
 	}
-	layout.worst(l.Level, t.physics().Worst(t.ask.Pattern(l)), t.unit)
-	layout.fact("mirror", "it is %sits own mirror image", or(l.Mirror(), "", "not "))
+	worst(layout, l.Level, t.Physics().Worst(t.ask.Pattern(l)), t.Unit)
+	layout.Fact("mirror", "it is %sits own mirror image", command.Or(l.Mirror(), "", "not "))
 	for n, s := range l.Strips {
-		layout.fact(fmt.Sprintf("strip %d", n+1), "%s", t.strip(s))
+		layout.Fact(fmt.Sprintf("strip %d", n+1), "%s", t.strip(s))
 	}
 	if l.Plan != nil { // --json has every cut
-		layout.planInShort(t.ask.Job(t.physics(), l), *l.Plan, l.LeastOfTimber, t.unit)
+		planInShort(layout, t.ask.Job(t.Physics(), l), *l.Plan, l.LeastOfTimber, t.Unit)
 	}
 }
 
 // strip says what lies at a place, and where it comes from.
 func (t suggestText) strip(s suggest.Placed) string {
-	return together(t.name(s.Species), t.with(s.Width), "rings "+s.Rings.String(),
-		said(s.Source != "", "from "+s.Source), said(s.UseFirst, "use first"), said(s.Pinned, "pinned"))
+	return command.Together(t.Name(s.Species), t.with(s.Width), "rings "+s.Rings.String(),
+		command.Said(s.Source != "", "from "+s.Source), command.Said(s.UseFirst, "use first"), command.Said(s.Pinned, "pinned"))
 }
 
 // worst tells of the glue line that asks for most, and what it does.
-func (t topic) worst(level pattern.Level, l movement.Line, u length.Unit) {
-	t.row(partForm(), level, t.subject, "worst glue line",
+func worst(t command.Topic, level pattern.Level, l movement.Line, u length.Unit) {
+	t.Row(command.PartForm(), level, t.Subject, "worst glue line",
 		fmt.Sprintf("%s, between strips %d and %d, %s, moisture gap %.1f points", level, l.Line, l.Line+1, l.Moves(u), l.GapPct))
 }
 
@@ -186,31 +187,31 @@ func planProof(plan cutting.Plan, ofTimber bool, u length.Unit) string {
 
 // planInShort says what a plan that is not short draws and opens; ofTimber is as for
 // planProof.
-func (t topic) planInShort(job cutting.Job, plan cutting.Plan, ofTimber bool, u length.Unit) {
-	t.fact("plan", "nothing short, %s drawn, %s", length.Volume(plan.DrawnCM3, u), planProof(plan, ofTimber, u))
+func planInShort(t command.Topic, job cutting.Job, plan cutting.Plan, ofTimber bool, u length.Unit) {
+	t.Fact("plan", "nothing short, %s drawn, %s", length.Volume(plan.DrawnCM3, u), planProof(plan, ofTimber, u))
 	taken := plan.ReadyTaken()
 	for id, refs := range taken.All() {
-		t.fact("plan, ready strips", "%d from %s", len(refs), id)
+		t.Fact("plan, ready strips", "%d from %s", len(refs), id)
 	}
 	for _, d := range worksteps.Details(job, plan) {
 		strips := 0
 		for range d.Strips() {
 			strips++
 		}
-		t.fact("plan, open "+d.Name(), "%s from %s", tell.Count(strips, "strip"), tell.Count(len(d.Cut.Sections), "length"))
+		t.Fact("plan, open "+d.Name(), "%s from %s", tell.Count(strips, "strip"), tell.Count(len(d.Cut.Sections), "length"))
 	}
 }
 
 // none says what else there may be to lay out.
 func (t suggestText) none() {
 	if len(t.ask.Have) == 0 && len(t.ask.Rack.Entries()) == 0 {
-		t.fact("rack", "empty; oddments rack add writes timber down, --have names strips on the spot")
+		t.Fact("rack", "empty; oddments rack add writes timber down, --have names strips on the spot")
 		return
 	}
-	if text := t.ask.ReadyText(t.shop, t.unit); text != "" {
-		t.fact("ready strips", "%s", text)
+	if text := t.ask.ReadyText(t.Shop, t.Unit); text != "" {
+		t.Fact("ready strips", "%s", text)
 		if len(t.ask.Rack.Pieces) > 0 {
-			t.fact("pieces", "left alone; with --widths 20,25 strips of these widths are cut from them")
+			t.Fact("pieces", "left alone; with --widths 20,25 strips of these widths are cut from them")
 		}
 	}
 }
@@ -218,26 +219,26 @@ func (t suggestText) none() {
 // loosen says what to loosen.
 func (t suggestText) loosen() {
 	if t.answer.Loosen == nil && t.answer.Status != suggest.Infeasible {
-		t.fact("loosen", "not looked for, since the search was not finished")
+		t.Fact("loosen", "not looked for, since the search was not finished")
 		return
 	}
-	ways := t.answer.Loosen.Say(t.unit)
+	ways := t.answer.Loosen.Say(t.Unit)
 	brief := t.answer.Loosen != nil && t.answer.Loosen.Brief
 	for _, way := range ways {
-		t.fact("loosen", "%s", way)
+		t.Fact("loosen", "%s", way)
 	}
 	proved := t.answer.Loosen != nil && t.answer.Loosen.Proved
 	switch {
 	case brief && !proved && len(ways) > 0:
-		t.fact("loosen", "looked for %g s only; less of it may do, or another condition", suggest.LoosenFor.Seconds())
+		t.Fact("loosen", "looked for %g s only; less of it may do, or another condition", suggest.LoosenFor.Seconds())
 	case brief && !proved:
-		t.fact("loosen", "no condition was found that would do alone; looked for %g s only", suggest.LoosenFor.Seconds())
+		t.Fact("loosen", "no condition was found that would do alone; looked for %g s only", suggest.LoosenFor.Seconds())
 	case len(ways) > 0 && t.answer.Status != suggest.Infeasible:
-		t.fact("loosen", "less of it may do, or nothing at all")
+		t.Fact("loosen", "less of it may do, or nothing at all")
 	case len(ways) > 0:
 	case !proved:
-		t.fact("loosen", "no condition was found that would do alone")
+		t.Fact("loosen", "no condition was found that would do alone")
 	default:
-		t.fact("loosen", "no condition alone would do; other or more strips are wanted")
+		t.Fact("loosen", "no condition alone would do; other or more strips are wanted")
 	}
 }

@@ -7,6 +7,7 @@ import (
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 
+	"example.com/oddments/cmd/internal/command"
 	"example.com/oddments/cmd/internal/result"
 	"example.com/oddments/cmd/internal/rows"
 	"example.com/oddments/cmd/internal/typed"
@@ -61,35 +62,35 @@ type working struct {
 }
 
 func (w workshop) work(arg string, flags workFlags) error {
-	name, copies, err := withCopies(arg)
+	name, copies, err := command.WithCopies(arg)
 	if err != nil {
 		return err
 	}
-	saved, err := w.home.OpenPattern(name, w.table)
+	saved, err := w.Home.OpenPattern(name, w.Table)
 	if err != nil {
 		return err
 	}
-	if len(saved.Pattern.Strips) == 0 && !w.asJSON {
-		w.sayPattern(saved)
-		w.fact("strips", "none yet, a draft: there is nothing to work out")
+	if len(saved.Pattern.Strips) == 0 && !w.AsJSON {
+		w.SayPattern(saved)
+		w.Fact("strips", "none yet, a draft: there is nothing to work out")
 		return nil
 	}
-	job, err := w.job(saved, copies)
+	job, err := w.Job(saved, copies)
 	if err != nil {
 		return err
 	}
 	flags.set(&job)
-	labels := work.Labels(w.table, job, w.unit)
+	labels := work.Labels(w.Table, job, w.Unit)
 	job.Label = labels[0] // all lack the same fields
-	figures := work.Of(w.physics(), job)
-	k := working{w, saved, job, figures, work.Cautions(w.physics(), job, figures, w.unit)}
+	figures := work.Of(w.Physics(), job)
+	k := working{w, saved, job, figures, work.Cautions(w.Physics(), job, figures, w.Unit)}
 	for _, c := range k.cautions {
 		if c.Level == pattern.TooMuch {
-			w.worsen(exitMuch)
+			w.Worsen(command.ExitMuch)
 		}
 	}
-	if w.asJSON {
-		w.json(k.result())
+	if w.AsJSON {
+		w.JSON(k.result())
 		return nil
 	}
 	k.print()
@@ -122,18 +123,18 @@ func (k working) result() result.Object {
 // print gives the figures in the order of the work, each with its source beside it,
 // and the cautions at their step.
 func (k working) print() {
-	k.sayPattern(k.saved)
-	k.fact("panels", "%d", k.job.Copies)
+	k.SayPattern(k.saved)
+	k.Fact("panels", "%d", k.job.Copies)
 	figure := rows.Form{{"figure", ""}, {"", ": "}, {"source", "; source: "}}
-	for _, l := range work.Report(k.physics(), k.job, k.figures, k.unit) {
+	for _, l := range work.Report(k.Physics(), k.job, k.figures, k.Unit) {
 		switch {
 		case l.Caution && l.Level == pattern.Fine:
-			k.row(figure, l.Level, "caution, "+l.Step, l.Text)
+			k.Row(figure, l.Level, "caution, "+l.Step, l.Text)
 		case l.Caution:
-			k.row(figure, l.Level, fmt.Sprintf("caution, %s, %v", l.Step, l.Level), l.Text)
+			k.Row(figure, l.Level, fmt.Sprintf("caution, %s, %v", l.Step, l.Level), l.Text)
 		default:
-			k.row(figure, pattern.Fine, l.Name(), l.Text, l.Source)
+			k.Row(figure, pattern.Fine, l.Name(), l.Text, l.Source)
 		}
 	}
-	k.say("%s", work.Manuals)
+	k.Say("%s", work.Manuals)
 }

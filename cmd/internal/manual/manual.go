@@ -17,10 +17,11 @@ import (
 	"github.com/spf13/pflag"
 
 	"example.com/oddments/cmd/internal/cli"
+	"example.com/oddments/cmd/internal/command"
 )
 
 func main() {
-	if err := write(os.Stdout, cli.Tree(cli.System())); err != nil {
+	if err := write(os.Stdout, cli.Tree(command.System())); err != nil {
 		fmt.Fprintln(os.Stderr, "manual:", err)
 		os.Exit(1)
 	}

@@ -9,12 +9,13 @@ import (
 	"github.com/spf13/pflag"
 
 	"example.com/oddments/cmd/internal/cli"
+	"example.com/oddments/cmd/internal/command"
 )
 
 func page(t *testing.T) string {
 	t.Helper()
 	var b bytes.Buffer
-	if err := write(&b, cli.Tree(cli.System())); err != nil {
+	if err := write(&b, cli.Tree(command.System())); err != nil {
 		t.Fatal(err)
 	}
 	return b.String()
@@ -22,7 +23,7 @@ func page(t *testing.T) string {
 
 func TestManualNamesEveryCommandAndFlag(t *testing.T) {
 	got := page(t)
-	root := cli.Tree(cli.System())
+	root := cli.Tree(command.System())
 	for _, cmd := range root.Commands() {
 		if heading := "\n" + `\fB` + strings.ReplaceAll(cmd.Name(), "-", `\-`) + `\fP`; strings.Count(got, heading) != 1 {
 			t.Errorf("%s is headed %d times, want once", cmd.Name(), strings.Count(got, heading))

@@ -22,8 +22,22 @@ func Put(data []byte, path []string, value, about string) []byte {
 	if about != "" {
 		p.about = " # " + about
 	}
+	return p.put(data)
+}
+
+// Drop returns a file without the key of path, and as it is where the key stands nowhere. A
+// comment behind the key stays, on a line of its own, unless it is about as Put writes it.
+func Drop(data []byte, path []string, about string) []byte {
+	mark := bytes.TrimPrefix(data, []byte(byteOrderMark))
+	p := placing{data: mark, path: path, about: "# " + about, drops: true}
+	return p.put(data)
+}
+
+// put returns the file with the text in its place.
+func (p *placing) put(data []byte) []byte {
 	p.look()
-	return slices.Concat(data[:len(data)-len(mark)], mark[:p.best.from], []byte(p.best.text), mark[p.best.to:])
+	mark := data[:len(data)-len(p.data)]
+	return slices.Concat(mark, p.data[:p.best.from], []byte(p.best.text), p.data[p.best.to:])
 }
 
 const byteOrderMark = "\ufeff"
@@ -34,6 +48,7 @@ type placing struct {
 	path         []string
 	value, about string
 	newline      string
+	drops        bool // the key goes: where it does not stand nothing changes
 	best         place
 }
 
@@ -55,7 +70,7 @@ const (
 )
 
 func (p *placing) offer(at place) {
-	if at.rank >= p.best.rank {
+	if at.rank >= p.best.rank && (at.rank == rankKey || !p.drops) {
 		p.best = at
 	}
 }
@@ -110,6 +125,10 @@ func (p *placing) within(full []string, end int, node *unstable.Node) {
 	from, to := valueStart(p.data, end), int(node.Raw.Offset+node.Raw.Length)
 	to = from + len(bytes.TrimRight(p.data[from:to], " \t\r\n"))
 	if slices.Equal(full, p.path) {
+		if p.drops {
+			p.offer(p.gone(node, to))
+			return
+		}
 		p.offer(place{from, to, p.value, rankKey})
 		return
 	}
@@ -129,6 +148,26 @@ func (p *placing) within(full []string, end int, node *unstable.Node) {
 		names, end := keyOf(it.Node())
 		p.within(slices.Concat(full, names), end, it.Node())
 	}
+}
+
+// gone returns the place of a key that goes and whose value ends at to: its whole line, or in
+// an inline table with one of the commas about it.
+func (p *placing) gone(node *unstable.Node, to int) place {
+	start := int(node.Raw.Offset)
+	line := bytes.LastIndexByte(p.data[:start], '\n') + 1
+	if before := bytes.TrimSpace(p.data[line:start]); len(before) > 0 {
+		if behind, ok := bytes.CutPrefix(bytes.TrimLeft(p.data[to:], " \t"), []byte(",")); ok {
+			return place{start, len(p.data) - len(bytes.TrimLeft(behind, " \t")), "", rankKey}
+		}
+		before = bytes.TrimRight(p.data[:start], " \t")
+		return place{len(bytes.TrimSuffix(before, []byte(","))), to, "", rankKey}
+	}
+	rest, _, _ := bytes.Cut(p.data[to:], []byte("\n"))
+	end := min(len(p.data), to+len(rest)+1)
+	if comment := bytes.TrimSpace(rest); len(comment) > 0 && string(comment) != p.about {
+		return place{line, to + bytes.IndexByte(rest, '#'), "", rankKey}
+	}
+	return place{line, end, "", rankKey}
 }
 
 // below returns the place below the line that at stands on.

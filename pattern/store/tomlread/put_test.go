@@ -43,6 +43,35 @@ func TestPut(t *testing.T) {
 	}
 }
 
+// A key goes with its line; comments stay but for the one that came with it.
+func TestDrop(t *testing.T) {
+	for _, c := range []struct{ name, path, before, after string }{
+		{"a line", "a.b", "# mine\n[a]\n b = 1\nc = 2 # c\n", "# mine\n[a]\nc = 2 # c\n"},
+		{"with what it is for", "a.b", "[a]\nb = 1 # new\nc = 2\n", "[a]\nc = 2\n"},
+		{"a comment of its maker", "a.b", "[a]\nb = 1  # the old blade\nc = 2\n", "[a]\n# the old blade\nc = 2\n"},
+		{"windows", "a.b", "[a]\r\nb = 1 # mine\r\nc = 2\r\n", "[a]\r\n# mine\r\nc = 2\r\n"},
+		{"no line end", "a.b", "[a]\nb = 1", "[a]\n"},
+		{"a list on several lines", "a.b", "[a]\nb = [ # the first\n  1,\n]  # end\nc = 1", "[a]\n# end\nc = 1"},
+		{"a byte order mark", "a.b", "\ufeff[a]\nb = 1\n", "\ufeff[a]\n"},
+		{"a dotted key", "a.b", "x = 1\na.b = 1\na.c = 2\n", "x = 1\na.c = 2\n"},
+		{"the first of an inline table", "a.b", "a = { b = 2, c = 1 } # why\n", "a = { c = 1 } # why\n"},
+		{"the last of one", "a.b", "a = { c = 1 , b = 2 }\n", "a = { c = 1  }\n"},
+		{"the middle of one", "a.b", "a = {c = 1, b = \"x,y\",d = 3}\n", "a = {c = 1, d = 3}\n"},
+		{"the only one", "a.b", "a = { b = 2 }\n", "a = { }\n"},
+		{"inline in inline", "a.b.c", "a = {b = {c = 1}}\n", "a = {b = {}}\n"},
+		{"outside of tables", "b", "b = 1\n[a]\nb = 1\n", "[a]\nb = 1\n"},
+		{"where it does not stand", "a.b", "[a]\nc = 1\n[d]\nb = 1\n", "[a]\nc = 1\n[d]\nb = 1\n"},
+	} {
+		got := string(Drop([]byte(c.before), strings.Split(c.path, "."), "new"))
+		if got != c.after {
+			t.Errorf("%s: %q becomes %q, want %q", c.name, c.before, got, c.after)
+		}
+		if n := numberAt(t, got, c.path); n != 0 {
+			t.Errorf("%s: it reads back as %v", c.name, n)
+		}
+	}
+}
+
 // numberAt reads the number that stands at a dotted key.
 func numberAt(t *testing.T, text, path string) (n float64) {
 	t.Helper()
@@ -72,6 +101,9 @@ func FuzzPut(f *testing.F) {
 		once := Put(data, path, "9", "new")
 		if _, err := Parse("a.toml", bytes.NewReader(once)); err != nil {
 			return // something else stands in the way, like a list of tables
+		}
+		if _, err := Parse("a.toml", bytes.NewReader(Drop(once, path, "new"))); err != nil {
+			t.Errorf("%q without the key is %q: %v", once, Drop(once, path, "new"), err)
 		}
 		if twice := Put(once, path, "9", "new"); !bytes.Equal(once, twice) {
 			t.Errorf("%q becomes %q, and then %q", data, once, twice)

@@ -43,21 +43,8 @@ func (s *search) newMatrix() *matrix {
 }
 
 // lineLevel returns the level of the glue line between two strips, each with the relief
-// of its own width. A panel of the two counts both twice as wide, since they are its
-// edges, so its step is brought to the relief of single widths.
+// of its own width.
 func lineLevel(r movement.Physics, a suggest.Request, left, right pattern.Strip) pattern.Level {
-	p := pattern.Pattern{Panel: a.Panel(), Strips: []pattern.Strip{left, right}}
-	figure, known := r.Panel(p).Figure(1)
-	limits := r.Shop().Limits
-	level := movement.LevelOf(figure.GapPct, limits.MoisturePct)
-	if !known {
-		return level
-	}
-	step := figure.StepUM
-	if step > 0 {
-		own := movement.Relief(left.Width, a.Thickness) + movement.Relief(right.Width, a.Thickness)
-		edge := movement.Relief(2*left.Width, a.Thickness) + movement.Relief(2*right.Width, a.Thickness)
-		step *= own / edge
-	}
-	return max(level, movement.LevelOf(step, limits.StepUM), movement.LevelOf(figure.StrainPct, limits.StrainPct))
+	figure, _ := r.Pair(a.Panel(), left, right)
+	return figure.Level
 }

@@ -21,6 +21,7 @@ func table() screen.Table[Screen] {
 		screen.Steps(on.Bind("set-page-up", "page up", "go ten settings up", 0, "pgup"), -page, Screen.goBy),
 		screen.Steps(on.Bind("set-page-down", "page", "go ten settings down", 2, "pgdown"), page, Screen.goBy),
 		screen.Asks(on.Bind("set-change", "change", "type another value, which is saved to shop.toml", 3, "enter", "e"), Screen.change),
+		screen.Asks(on.Bind("set-built-in", "built in", "put the setting back to the built-in value, and take it out of shop.toml", 6, "x", "delete"), Screen.builtIn).When(Screen.yours),
 		screen.Asks(on.Bind("set-find", "find", "find a setting by a word of what it is for", 4, "f"), Screen.find),
 		screen.Asks(on.Bind("set-back", "back", "go back to the screen before", 5, "esc"), back),
 	}}

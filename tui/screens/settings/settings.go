@@ -73,6 +73,26 @@ func (s Screen) change(ctx screen.Context) []screen.Request {
 	return ask.Show(field, func(set screen.SetShop) tea.Msg { return set })
 }
 
+// yours reports whether the chosen setting is in the maker's own file.
+func (s Screen) yours(screen.Context) bool {
+	one, ok := s.chosen()
+	return ok && one.Yours && !s.workshop.Demo
+}
+
+// builtIn puts the chosen setting back to what is built in.
+func (s Screen) builtIn(ctx screen.Context) []screen.Request {
+	one, ok := s.chosen()
+	switch {
+	case !ok:
+		return nil
+	case s.yours(ctx):
+		return []screen.Request{screen.SetShop{Setting: one, BuiltIn: true}}
+	case one.Yours:
+		return []screen.Request{screen.Say(one.Key + " is the demo's: nothing of it counts once your own workshop begins")}
+	}
+	return []screen.Request{screen.Say(one.Key + " is built in already")}
+}
+
 // find shows all settings to look for one.
 func (s Screen) find(ctx screen.Context) []screen.Request {
 	var items []choose.Item

@@ -1,4 +1,4 @@
-package cli
+package command
 
 import (
 	"context"
@@ -49,49 +49,49 @@ func (s Solvers) filled() Solvers {
 	return s
 }
 
-// solve plans a job. Where a claim broke that is told, and the plan has none; a plan that
+// Solve plans a job. Where a claim broke that is told, and the plan has none; a plan that
 // failed its check is an error.
-func (w workshop) solve(ctx context.Context, job cutting.Job) (cutting.Plan, error) {
-	plan, err := w.env.Solvers.Plan(ctx, job, solve.Options{Workers: planWorkers})
+func (w Workshop) Solve(ctx context.Context, job cutting.Job) (cutting.Plan, error) {
+	plan, err := w.Env.Solvers.Plan(ctx, job, solve.Options{Workers: planWorkers})
 	var broken *cutting.Broken
 	if errors.As(err, &broken) {
-		return plan, w.withdrawn(w.home, err, mistake.None, job)
+		return plan, w.withdrawn(w.Home, err, mistake.None, job)
 	}
-	w.tellBroken(w.home, plan.Broken, mistake.Plan, job)
+	w.TellBroken(w.Home, plan.Broken, mistake.Plan, job)
 	return plan, err
 }
 
-// tellBroken tells of a claim that broke; nil: none did. What is shown stays what it is.
-func (a *app) tellBroken(home *store.Home, broken error, shown mistake.Shown, job cutting.Job) {
+// TellBroken tells of a claim that broke; nil: none did. What is shown stays what it is.
+func (a *App) TellBroken(home *store.Home, broken error, shown mistake.Shown, job cutting.Job) {
 	if broken == nil {
 		return
 	}
-	a.send()
+	a.Send()
 	for _, p := range failure.Of(a.withdrawn(home, broken, shown, job)) {
 		a.tell(p)
 	}
 }
 
 // withdrawn returns the error of a claim that broke, with its report written.
-func (a *app) withdrawn(home *store.Home, broken error, shown mistake.Shown, job cutting.Job) error {
+func (a *App) withdrawn(home *store.Home, broken error, shown mistake.Shown, job cutting.Job) error {
 	return a.teller(home).Claim(broken, shown, job, "oddments "+strings.Join(a.args, " "))
 }
 
-func (a *app) teller(home *store.Home) mistake.Teller {
-	return mistake.Teller{Home: home, Version: a.env.Version, At: a.now()}
+func (a *App) teller(home *store.Home) mistake.Teller {
+	return mistake.Teller{Home: home, Version: a.Env.Version, At: a.now()}
 }
 
 // now returns the time.
-func (a *app) now() time.Time {
-	if a.env.Now != nil {
-		return a.env.Now()
+func (a *App) now() time.Time {
+	if a.Env.Now != nil {
+		return a.Env.Now()
 	}
 	return time.Now()
 }
 
 // caught runs work, and gives its error, or that of a panic: what it was and where stands
 // in a report, where a home is there already, and not on the terminal.
-func (a *app) caught(work func() error) (err error) {
+func (a *App) caught(work func() error) (err error) {
 	defer func() {
 		if r := recover(); r != nil {
 			err = a.panicked(r, debug.Stack())
@@ -100,8 +100,8 @@ func (a *app) caught(work func() error) (err error) {
 	return work()
 }
 
-func (a *app) panicked(value any, stack []byte) error {
-	home, err := a.home()
+func (a *App) panicked(value any, stack []byte) error {
+	home, err := a.Home()
 	if err == nil {
 		_, err = os.Stat(home.Dir())
 	}

@@ -1,4 +1,4 @@
-package cli
+package command
 
 import (
 	"cmp"
@@ -20,17 +20,17 @@ import (
 	"example.com/oddments/species"
 )
 
-// home returns the maker's folder; it need not exist.
-func (a *app) home() (*store.Home, error) {
-	dir, err := store.ResolveHome(a.flags.home, a.env.Getenv("ODDMENTS_HOME"))
+// Home returns the maker's folder; it need not exist.
+func (a *App) Home() (*store.Home, error) {
+	dir, err := store.ResolveHome(a.Flags.home, a.Env.Getenv("ODDMENTS_HOME"))
 	if err != nil {
 		return nil, failure.New(failure.CodeIO, "say with --home DIR, or in ODDMENTS_HOME, where your files are to lie", "%v", err)
 	}
 	return store.OpenHome(dir), nil
 }
 
-// timbersOf reads the timbers: the built-in ones with the maker's own over them.
-func timbersOf(home *store.Home) (*species.Table, error) {
+// TimbersOf reads the timbers: the built-in ones with the maker's own over them.
+func TimbersOf(home *store.Home) (*species.Table, error) {
 	all, err := home.Species()
 	if err == nil {
 		return all, nil
@@ -43,70 +43,71 @@ func timbersOf(home *store.Home) (*species.Table, error) {
 	return nil, err
 }
 
-// readShop reads the workshop that the flags name, else the home's; it is store.Absent
+// ReadShop reads the workshop that the flags name, else the home's; it is store.Absent
 // where there is no file.
-func (a *app) readShop(home *store.Home) (store.ShopFile, store.Version, error) {
-	if a.flags.shop != "" {
-		f, err := store.OpenShopFile(a.flags.shop)
+func (a *App) ReadShop(home *store.Home) (store.ShopFile, store.Version, error) {
+	if a.Flags.Shop != "" {
+		f, err := store.OpenShopFile(a.Flags.Shop)
 		return f, store.Overwrite, err
 	}
 	return home.ShopFile()
 }
 
-// A workshop is what patterns are computed with.
-type workshop struct {
-	*app
-	home  *store.Home
-	table *species.Table
-	shop  shop.Shop
-	own   bool        // the shop is from a file
-	unit  length.Unit // of plain text
-	// mended is what was left to finish of a booking that was cut short.
-	mended store.Mended
+// A Workshop is what patterns are computed with.
+type Workshop struct {
+	*App
+	Home  *store.Home
+	Table *species.Table
+	Shop  shop.Shop
+	Own   bool        // the shop is from a file
+	Unit  length.Unit // of plain text
+	// Mended is what was left to finish of a booking that was cut short.
+	Mended store.Mended
 }
 
-// workshop reads the timbers and the shop, and tells of all that is wrong in both. A
+// Workshop reads the timbers and the shop, and tells of all that is wrong in both. A
 // booking that was stopped half way is finished first, and told of.
-func (a *app) workshop() (workshop, error) {
-	home, err := a.home()
+func (a *App) Workshop() (Workshop, error) {
+	home, err := a.Home()
 	if err != nil {
-		return workshop{}, err
+		return Workshop{}, err
 	}
-	w := workshop{app: a, home: home}
-	mended, err := w.home.Mend()
+	w := Workshop{App: a, Home: home}
+	mended, err := w.Home.Mend()
 	if err != nil {
-		return w, errors.Join(err, w.home.Close())
+		return w, errors.Join(err, w.Home.Close())
 	}
 	if !mended.None() {
-		w.mended = mended
-		a.message("oddments: %s\n", failure.Visible(mended.String()))
-		if err := w.home.Close(); err != nil {
+		w.Mended = mended
+		a.Message("oddments: %s\n", failure.Visible(mended.String()))
+		if err := w.Home.Close(); err != nil {
 			return w, err
 		}
 	}
 	var tableErr error
-	w.table, tableErr = timbersOf(w.home)
-	file, version, shopErr := a.readShop(w.home)
-	w.shop, w.own = file.Shop(), version != store.Absent
-	w.unit = *cmp.Or(a.flags.units, &w.shop.Units)
+	w.Table, tableErr = TimbersOf(w.Home)
+	file, version, shopErr := a.ReadShop(w.Home)
+	w.Shop, w.Own = file.Shop(), version != store.Absent
+	w.Unit = *cmp.Or(a.Flags.Units, &w.Shop.Units)
 	return w, errors.Join(tableErr, shopErr)
 }
 
-func (w workshop) physics() movement.Physics { return movement.New(w.table, w.shop) }
+// Physics returns the model of movement for the timbers in this workshop.
+func (w Workshop) Physics() movement.Physics { return movement.New(w.Table, w.Shop) }
 
-// today returns the day that it is where the program runs.
-func (a *app) today() pattern.Date { return pattern.DateOf(a.now()) }
+// Today returns the day that it is where the program runs.
+func (a *App) Today() pattern.Date { return pattern.DateOf(a.now()) }
 
-// open reads the pattern that arg names.
-func (w workshop) open(arg string) (store.Saved, error) { return w.home.OpenPattern(arg, w.table) }
+// Open reads the pattern that arg names.
+func (w Workshop) Open(arg string) (store.Saved, error) { return w.Home.OpenPattern(arg, w.Table) }
 
-// openAll reads the patterns of args. Two of one stem are wrong usage: nobody could
+// OpenAll reads the patterns of args. Two of one stem are wrong usage: nobody could
 // tell them apart in what is printed. The hint says what to do instead.
-func (w workshop) openAll(args []string, hint string) ([]store.Listed, error) {
+func (w Workshop) OpenAll(args []string, hint string) ([]store.Listed, error) {
 	all := make([]store.Listed, len(args))
 	first := map[string]string{}
 	for i, arg := range args {
-		all[i].Saved, all[i].Err = w.open(arg)
+		all[i].Saved, all[i].Err = w.Open(arg)
 		stem := all[i].Stem
 		switch other, twice := first[stem]; {
 		case twice && other == arg:
@@ -122,9 +123,9 @@ func (w workshop) openAll(args []string, hint string) ([]store.Listed, error) {
 // maxCopies is the most that a pattern may be made at a time.
 const maxCopies = 10_000
 
-// withCopies takes =N off the end of a PATTERN; without it there is one. In the name of a
+// WithCopies takes =N off the end of a PATTERN; without it there is one. In the name of a
 // file a = may stand where no whole number follows.
-func withCopies(arg string) (name string, copies int, err error) {
+func WithCopies(arg string) (name string, copies int, err error) {
 	at := strings.LastIndexByte(arg, '=')
 	if at < 0 || store.IsFile(arg) && (at == len(arg)-1 || strings.Trim(arg[at+1:], "0123456789") != "") {
 		return arg, 1, nil
@@ -136,18 +137,18 @@ func withCopies(arg string) (name string, copies int, err error) {
 	return arg[:at], int(n), nil
 }
 
-// jobOf returns the job that args ask for, and its patterns as they were read. All that
+// JobOf returns the job that args ask for, and its patterns as they were read. All that
 // is wrong with the files is told of in one go.
-func (w workshop) jobOf(args []string) (cutting.Job, []store.Saved, error) {
-	job := cutting.Job{Shop: w.shop}
+func (w Workshop) JobOf(args []string) (cutting.Job, []store.Saved, error) {
+	job := cutting.Job{Shop: w.Shop}
 	names, copies := make([]string, len(args)), make([]int, len(args))
 	var err error
 	for i, arg := range args {
-		if names[i], copies[i], err = withCopies(arg); err != nil {
+		if names[i], copies[i], err = WithCopies(arg); err != nil {
 			return job, nil, err
 		}
 	}
-	all, err := w.openAll(names, "to make one several times name it once, with =4 behind it")
+	all, err := w.OpenAll(names, "to make one several times name it once, with =4 behind it")
 	if err != nil {
 		return job, nil, err
 	}
@@ -166,18 +167,18 @@ func (w workshop) jobOf(args []string) (cutting.Job, []store.Saved, error) {
 	if strips > mostPlanned {
 		return job, nil, failure.Usage("plan it in parts", "%d strips are too many for one plan: must be at most %d", strips, mostPlanned)
 	}
-	if job.Rack, err = w.readRack(); err != nil {
+	if job.Rack, err = w.ReadRack(); err != nil {
 		wrong = append(wrong, err)
 	}
 	return job, saved, errors.Join(wrong...)
 }
 
-// readRack reads the rack that the flags name, else the home's.
-func (w workshop) readRack() (rack.Rack, error) {
-	if w.flags.rack != "" {
-		return store.OpenRack(w.flags.rack, w.table)
+// ReadRack reads the rack that the flags name, else the home's.
+func (w Workshop) ReadRack() (rack.Rack, error) {
+	if w.Flags.Rack != "" {
+		return store.OpenRack(w.Flags.Rack, w.Table)
 	}
-	r, _, err := w.home.Rack(w.table)
+	r, _, err := w.Home.Rack(w.Table)
 	return r, err
 }
 
@@ -185,21 +186,21 @@ const (
 	planWorkers = 2       // timbers that are planned at a time
 	mostPlanned = 100_000 // strips in one plan: each takes memory before any search begins
 
-	// printReserve is kept of the time that a search may take, for what is printed after it.
-	printReserve = 100 * time.Millisecond
+	// PrintReserve is kept of the time that a search may take, for what is printed after it.
+	PrintReserve = 100 * time.Millisecond
 )
 
-// name returns the name of a timber, or its key.
-func (w workshop) name(key string) string {
-	if s, ok := w.table.Get(key); ok {
+// Name returns the name of a timber, or its key.
+func (w Workshop) Name(key string) string {
+	if s, ok := w.Table.Get(key); ok {
 		return s.Name
 	}
 	return key
 }
 
-// job lays the products of a pattern that is to be made so often.
-func (w workshop) job(saved store.Saved, copies int) (work.Job, error) {
-	job, err := work.JobOf(saved.Pattern, copies, w.shop)
+// Job lays the products of a pattern that is to be made so often.
+func (w Workshop) Job(saved store.Saved, copies int) (work.Job, error) {
+	job, err := work.JobOf(saved.Pattern, copies, w.Shop)
 	var wrongs outline.Wrongs
 	if !errors.As(err, &wrongs) {
 		return job, err
