@@ -60,6 +60,7 @@ type Strip struct {
 	Moisture Reading       // this strip's own
 	Length   length.Length // its own at glue-up; 0: that of the panel and its allowance
 	Start    length.Length // its near end from the datum end
+	Joints   Joints        // where its pieces meet; Start and Length stay its outer ends
 	Turned   bool          // end for end, against how it was put in
 	Over     bool          // its other face is up
 	Pinned   bool          // mirror, fill and laying out leave it alone

@@ -250,6 +250,7 @@ func mayReadBack() map[exception]string {
 		{"tui/paint/detect.go", "screen"}:    "a terminal's name",
 		{"tui/paint/detect.go", "256color"}:  "a terminal's name",
 		{"pattern/check/timbers.go", ""}:     "the text of a file, which may say already what the finding says",
+		{"pattern/joint.go", " mm"}:          unit,
 		{"pattern/length/together.go", " "}:  unit,
 		{"pattern/rack/lineword.go", "-"}:    typed,
 		{"pattern/spoken/number.go", ""}:     typed,

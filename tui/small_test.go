@@ -84,7 +84,7 @@ var (
 	// so that nothing is lost when it is typed over; what was understood of it beside the
 	// inches; a source as it says it; chips, which have no unit of the trade; settings that
 	// are kept in a unit of their own.
-	asTyped = regexp.MustCompile(`^ > |, that is |#[A-Z]|common practice, |wood taken off|^ [ >] (?:opened|step) +[0-9]|may be [0-9]`)
+	asTyped = regexp.MustCompile(`^ > |, that is |#[A-Z]|common practice, |wood taken off|^ [ >] (?:opened|joint|step) +[0-9]|may be [0-9]`)
 )
 
 // In inches no screen and nothing that lies over it shows a millimetre, but what was

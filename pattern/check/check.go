@@ -124,26 +124,23 @@ func Soon(r movement.Physics, p pattern.Pattern, u length.Unit) (report Report, 
 	}
 	b := newBoard(r, p, u, panel, report.Figures)
 	found := make([][]Finding, len(Rules()))
+	var leftOut []int
 	for i, rule := range Rules() {
-		switch {
-		case rule.late == nil:
-			found[i] = rule.find(b)
-		case rule.wants(b):
-			late = func(ctx context.Context) Report { return b.whole(ctx, report, found) }
+		b.left = false
+		if found[i] = rule.find(b); b.left {
+			leftOut = append(leftOut, i)
+		}
+	}
+	if leftOut != nil {
+		late = func(ctx context.Context) Report {
+			b.beside = ctx
+			for _, i := range leftOut {
+				found[i] = Rules()[i].find(b)
+			}
+			return report.with(found)
 		}
 	}
 	return report.with(found), late
-}
-
-// whole returns the report with what the late rules find among what was found.
-func (b *board) whole(ctx context.Context, report Report, found [][]Finding) Report {
-	found = slices.Clone(found)
-	for i, rule := range Rules() {
-		if rule.late != nil && rule.wants(b) {
-			found[i] = rule.late(ctx, b)
-		}
-	}
-	return report.with(found)
 }
 
 // with returns the report with what was found, by rule.
@@ -170,6 +167,11 @@ type board struct {
 	timbers []timber            // in the order of figures.Timber
 	of      []int               // by strip from 0: its place in timbers
 	section func() relief.Panel // as it stands in a season, worked out once
+
+	// What takes too long for a key is left out, and found when it may be looked for beside
+	// the screen.
+	beside context.Context // nil: a key waits
+	left   bool            // a rule left something out
 
 	// Remedies are tried on the panel, one at a time and when they are asked for.
 	mu     sync.Mutex

@@ -2,7 +2,6 @@ package check
 
 import (
 	"cmp"
-	"context"
 	"fmt"
 	"math"
 	"slices"
@@ -40,8 +39,16 @@ func leans(b *board) bool {
 }
 
 // leanRule finds the glue lines between rift strips that lean against each other and stand
-// in a ridge or a valley, and the turn of one strip that mends most.
-func leanRule(ctx context.Context, b *board) []Finding {
+// in a ridge or a valley, and the turn of one strip that mends most. It works the relief out,
+// which no key waits for.
+func leanRule(b *board) []Finding {
+	if !leans(b) {
+		return nil
+	}
+	if b.beside == nil {
+		b.left = true
+		return nil
+	}
 	section := b.section()
 	if section.TooLarge {
 		return []Finding{{Message: "too many strips to work out how they lean against each other"}}
@@ -66,7 +73,7 @@ func leanRule(ctx context.Context, b *board) []Finding {
 		}
 	}
 	if len(out) > 0 {
-		remedies := &deferred{board: b, found: b.turn(ctx, section)}
+		remedies := &deferred{board: b, found: b.turn(section)}
 		for i := range out {
 			out[i].remedies = remedies
 		}
@@ -76,8 +83,8 @@ func leanRule(ctx context.Context, b *board) []Finding {
 
 // turn returns the turn of one strip, as it lies at glue-up, that leaves the smallest gap
 // under a straightedge, if any is worth its while.
-func (b *board) turn(ctx context.Context, section relief.Panel) []Remedy {
-	turn, ok := section.BestTurn(ctx)
+func (b *board) turn(section relief.Panel) []Remedy {
+	turn, ok := section.BestTurn(b.beside)
 	if !ok {
 		return nil
 	}

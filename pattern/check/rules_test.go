@@ -47,7 +47,27 @@ func ruleCases() []ruleCase {
 	short.Length = 300 * mm
 	late.Start, out.Length = 60*mm, 500*mm
 	walnut, maple, oak := strip("black_walnut", 25*mm), strip("hard_maple", 25*mm), strip("white_oak", 25*mm)
+	// Strips 25 wide, 470 long: rounds of 90 stand at 5, 111, 217 and 323 mm.
+	parted := func(s pattern.Strip, joints ...pattern.Joint) pattern.Strip {
+		s.Joints = pattern.JointsOf(joints...)
+		return s
+	}
+	rounds := pattern.Product{Shape: outline.Round, Diameter: 90 * mm, Count: 4}
+	at := func(mms ...length.Length) pattern.Joint {
+		return pattern.Joint{From: mms[0] * mm, To: mms[len(mms)-1] * mm}
+	}
 	return []ruleCase{
+		{"a joint of a panel kept whole", "joint_shows", panel(walnut, parted(maple, at(200, 210)), walnut), pattern.TakeCare, "strip 2",
+			"strip 2 is in 2 pieces and the joint at 200 to 210 mm shows: no product is laid, the panel stays whole"},
+		{"joints side by side", "joints_beside", panel(walnut, parted(maple, at(200, 210)), parted(walnut, at(100), at(220)), maple), pattern.TakeCare, "line 2",
+			"strips 2 and 3 are parted at one place, 200 to 210 mm and 220 mm: stagger the joints, so that a whole strip bridges each"},
+		// 103 mm lies between the first round's end, 95, and the second's start, 111.
+		{"a panel parted", "parted", cutting(panel(walnut, parted(maple, at(102, 104)), parted(walnut, at(103)), parted(maple, at(103))), rounds), pattern.TooMuch, "panel",
+			"1 of 4 strips run through at 103 mm from the datum end: the panel comes apart there in the clamps; move joints to other gaps"},
+		{"a short piece", "short_piece", panel(walnut, parted(maple, at(149), at(300)), walnut), pattern.Fine, "strip 2",
+			"piece 2a is 149 mm long, your shortest is 150 mm: crosscut it last, from a longer strip"},
+		{"a strip that stands open", "open_strip", panel(walnut, parted(maple, at(200, 251)), parted(walnut, at(300, 350))), pattern.TakeCare, "strip 2",
+			"strip 2 stands open for 51 mm at 200 to 251 mm: a clamp has nothing to press on there; lay in a loose filler as wide as the strip, not glued, or a caul across"},
 		// Through the thickness flat walnut moves 0.00190 and quarter maple 0.00353, and two
 		// strips of 25 mm, 22 thick, show 1.0186 of it (TestLineByHand of package movement):
 		// 500 x 22 x 0.00163 x 4.00 x 1.0186 = 73 um, strain 0.65; scatter 0.15 x 500 x 22 x
@@ -103,6 +123,9 @@ func ruleCases() []ruleCase {
 		// 25 + 25 mm wide, less a margin of 2 mm on either side (the shop's default).
 		{"a product that does not fit", "fit", cutting(panel(walnut, maple), pattern.Product{Shape: outline.Round, Diameter: 90 * mm, Count: 2}),
 			pattern.TooMuch, "panel", "product 1, round 90 mm: 2 do not fit: panel too narrow by 44 mm"},
+		// Four strips are 100 wide: the round of 90 touches all. The joint keeps it from 5 mm to 153 + 5.
+		{"a product that a joint keeps off", "fit", cutting(panel(walnut, parted(maple, at(150, 153)), walnut, maple), pattern.Product{Shape: outline.Rectangle, Length: 320 * mm, Width: 90 * mm, Count: 1}),
+			pattern.TooMuch, "panel", "product 1, rectangle 320 mm x 90 mm: 1 does not fit: the joint of strip 2 at 150 to 153 mm is in the way"},
 		{"a product off the panel", "fit", cutting(panel(walnut, maple), pattern.Product{Shape: outline.Round, Diameter: 30 * mm, Count: 1, Centre: pattern.Centre{Strip: 3}}),
 			pattern.TooMuch, "panel", "product 1: centre strip 3: must be a strip of the 2 there are"},
 		{"one strip", "few", panel(walnut), pattern.TakeCare, "panel", "one strip makes no panel: put another in beside it"},

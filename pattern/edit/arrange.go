@@ -52,6 +52,7 @@ func (s State) insert(strip pattern.Strip) (State, error) {
 	if err := s.room(); err != nil {
 		return s, err
 	}
+	s.Pattern.Fit(&strip)
 	next := s
 	if len(s.Pattern.Strips) == 0 {
 		next.Selected = 0

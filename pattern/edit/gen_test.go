@@ -1,6 +1,7 @@
 package edit_test
 
 import (
+	"cmp"
 	"math/rand/v2"
 	"slices"
 
@@ -68,7 +69,20 @@ func (u upTo) strip() pattern.Strip {
 	if u(3) == 0 {
 		s.Length, s.Start = u.anyLength(0, 600*mm), u.anyLength(0, 300*mm)
 	}
+	if u(10) == 0 { // the bench is 450 long
+		s.Joints = u.joints(s.Start, s.Start+cmp.Or(s.Length, 400*mm))
+	}
 	return s
+}
+
+// joints returns one or two between two places of a strip.
+func (u upTo) joints(start, end length.Length) pattern.Joints {
+	third := (end - start) / 3
+	if third < 3 {
+		return ""
+	}
+	list := []pattern.Joint{{From: start + third, To: start + third}, {From: start + 2*third, To: start + 2*third + third/2}}
+	return pattern.JointsOf(list[:1+u(2)]...)
 }
 
 // state returns n strips and some on the tray.
@@ -135,10 +149,16 @@ func (u upTo) arbitrary() map[string]move {
 		"split":     with(edit.Split, allow),
 		"join":      edit.Join,
 
-		"slide-far":    func(s edit.State) (edit.State, error) { return edit.SlideFar(s, u.anyLength(0, 20*mm)) },
-		"slide-near":   func(s edit.State) (edit.State, error) { return edit.SlideNear(s, u.anyLength(0, 20*mm)) },
-		"set-start":    func(s edit.State) (edit.State, error) { return edit.SetStart(s, u.anyLength(0, 300*mm)) },
-		"set-length":   func(s edit.State) (edit.State, error) { return edit.SetLength(s, u.anyLength(0, 600*mm)) },
+		"slide-far":  func(s edit.State) (edit.State, error) { return edit.SlideFar(s, u.anyLength(0, 20*mm)) },
+		"slide-near": func(s edit.State) (edit.State, error) { return edit.SlideNear(s, u.anyLength(0, 20*mm)) },
+		"set-start":  func(s edit.State) (edit.State, error) { return edit.SetStart(s, u.anyLength(0, 300*mm)) },
+		"set-length": func(s edit.State) (edit.State, error) { return edit.SetLength(s, u.anyLength(0, 600*mm)) },
+		"set-joints": func(s edit.State) (edit.State, error) {
+			if u(4) > 0 { // else hardly any neighbours are alike and join
+				return edit.SetJoints(s, "", allow)
+			}
+			return edit.SetJoints(s, u.joints(u.anyLength(0, 300*mm), u.anyLength(0, 600*mm)), allow)
+		},
 		"widen":        func(s edit.State) (edit.State, error) { return edit.Widen(s, u.anyLength(0, 2*mm)) },
 		"narrow":       func(s edit.State) (edit.State, error) { return edit.Narrow(s, u.anyLength(0, 2*mm)) },
 		"set-width":    func(s edit.State) (edit.State, error) { return edit.SetWidth(s, u.anyLength(5*mm, 80*mm)) },

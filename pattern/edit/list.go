@@ -174,6 +174,7 @@ func ShortEnds(s State, ends []End, allow Allowances) (State, error) {
 		}
 		before := *strip
 		strip.Start, strip.Length = e.Start, e.Length
+		s.Pattern.Fit(strip)
 		if before.Start != e.Start || s.Pattern.StripLength(before, allow.Length) != e.Length {
 			changed = true
 		}

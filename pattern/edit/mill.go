@@ -19,7 +19,9 @@ func Turn(s State, a Allowances) (State, error) {
 		}
 		p := s.Pattern
 		start := p.Panel.Length + a.Length - strip.Start - p.StripLength(*strip, a.Length)
-		strip.Start = min(max(start, 0), pattern.MaxStart)
+		far := strip.Start + p.StripLength(*strip, a.Length)
+		strip.Joints = strip.Joints.Mirrored(strip.Start, far)
+		strip.SlideTo(min(max(start, 0), pattern.MaxStart))
 		strip.Turned = !strip.Turned
 		strip.Bark = strip.Bark.Turned()
 		return nil
@@ -156,7 +158,7 @@ func unlike(a, b pattern.Strip) string {
 		what string
 	}{
 		{a.Species != b.Species, "timber"}, {a.Rings != b.Rings, "rings"}, {a.Grain() != b.Grain(), "bark side"}, {a.Moisture != b.Moisture, "moisture"},
-		{a.Length != b.Length, "length"}, {a.Start != b.Start, "start"},
+		{a.Length != b.Length, "length"}, {a.Start != b.Start, "start"}, {a.Joints != b.Joints, "joints"},
 		{a.Turned != b.Turned, "which end is where"}, {a.Over != b.Over, "which face is up"},
 	} {
 		if differs.is {

@@ -44,6 +44,7 @@ const (
 	OfKnot                  // Avoid
 	OfMade                  // Made
 	ForProducts             // what the strips are shortened to: Ends
+	OfJoints                // Joints
 	OfStrips                // several strips in one line: Strips
 )
 
@@ -74,6 +75,7 @@ type Args struct {
 	Made    pattern.Made
 	Ends    []End
 	Strips  []pattern.Strip
+	Joints  pattern.Joints
 	Allow   Allowances // what the workshop's cuts take
 }
 

@@ -1,6 +1,8 @@
 package edit
 
 import (
+	"slices"
+
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
 )
@@ -42,10 +44,15 @@ func Fill(s State) (State, error) {
 	return s, nil
 }
 
-// SetPanelLength sets the finished length of the panel.
+// SetPanelLength sets the finished length of the panel. Joints beyond the new end of
+// strips that go by it are gone.
 func SetPanelLength(s State, l length.Length) (State, error) {
 	next := s
 	next.Pattern.Panel.Length = l
+	next.Pattern.Strips = slices.Clone(next.Pattern.Strips)
+	for i := range next.Pattern.Strips { // what is cut off holds no joint
+		next.Pattern.Fit(&next.Pattern.Strips[i])
+	}
 	return s.to(next, aboveNone("panel length", l, pattern.MaxLength))
 }
 

@@ -27,6 +27,11 @@ func inRange(s edit.State) error {
 			return fmt.Errorf("strip %+v", st)
 		}
 	}
+	for _, st := range p.Strips {
+		if err := p.CheckJoints(st); err != nil {
+			return fmt.Errorf("strip %+v: %w", st, err)
+		}
+	}
 	for i, product := range p.Products {
 		if bad := outline.Misfits(product); len(bad) > 0 || product.Count == 0 && i < len(p.Products)-1 {
 			return fmt.Errorf("product %+v: %v", product, bad)

@@ -90,7 +90,7 @@ func (s SpokenMove) seconds() []string {
 func argWord(a Arg) string {
 	word := map[Kind]string{
 		OnStrip: "N", AtStrip: "M", OfTimber: "TIMBER", OfLength: "LENGTH", OfRings: "RINGS", OfBark: "SIDE", OfReading: "PERCENT",
-		OfMake: "flat|edge", OfName: "TEXT", OfText: "TEXT", After: "after N", OfStrips: "STRIPS",
+		OfMake: "flat|edge", OfName: "TEXT", OfText: "TEXT", After: "after N", OfStrips: "STRIPS", OfJoints: "JOINTS",
 	}[a.Kind]
 	word = cmp.Or(a.Word, word)
 	if a.Optional {
@@ -169,6 +169,8 @@ func (w *moveWords) take(m Move, a Arg, s State, told *Args) (State, error) {
 		told.Make, err = pattern.ParseMake(w.Next())
 	case OfName, OfText:
 		told.Text = w.text()
+	case OfJoints:
+		told.Joints, err = pattern.ParseJointsIn(w.Rest(), w.Unit)
 	case OfStrips:
 		s.Selected = max(0, len(s.Pattern.Strips)-1)
 		told.Strips, err = ParseRow(w.Rest(), w.Find, w.Unit)

@@ -295,6 +295,7 @@ func PutInRow(s State, strips []pattern.Strip) (State, error) {
 		if fitted[i], err = fit(strip); err != nil {
 			return s, err
 		}
+		s.Pattern.Fit(&fitted[i])
 	}
 	at := 0
 	if len(s.Pattern.Strips) > 0 {

@@ -91,6 +91,7 @@ func (s State) change(f func(*pattern.Strip) error) (State, error) {
 	if err := f(&strip); err != nil {
 		return s, err
 	}
+	s.Pattern.Fit(&strip)
 	return s.swapOut(1, strip), nil
 }
 

@@ -22,7 +22,7 @@ func SlideFar(s State, by length.Length) (State, error) {
 		if strip.Start >= pattern.MaxStart {
 			return refuse("strip %d starts %v from the datum end already: that is as far as it may", s.number(), strip.Start)
 		}
-		strip.Start = min(strip.Start+min(by, pattern.MaxStart), pattern.MaxStart)
+		strip.SlideTo(min(strip.Start+min(by, pattern.MaxStart), pattern.MaxStart))
 		return nil
 	})
 }
@@ -34,7 +34,7 @@ func SlideNear(s State, by length.Length) (State, error) {
 		if strip.Start <= 0 {
 			return refuse("strip %d starts at the datum end already", s.number())
 		}
-		strip.Start = max(strip.Start-min(by, pattern.MaxStart), 0)
+		strip.SlideTo(max(strip.Start-min(by, pattern.MaxStart), 0))
 		return nil
 	})
 }
@@ -42,17 +42,34 @@ func SlideNear(s State, by length.Length) (State, error) {
 // SetStart lays the near end of the chosen strip start from the datum end.
 func SetStart(s State, start length.Length) (State, error) {
 	return s.change(func(strip *pattern.Strip) error {
-		strip.Start = start
+		strip.SlideTo(start)
 		return within("start", start, 0, pattern.MaxStart)
 	})
 }
 
 // SetLength sets the own length of the chosen strip at glue-up; 0 gives it that of
-// the panel and its allowance.
+// the panel and its allowance. Joints beyond its new end are gone.
 func SetLength(s State, l length.Length) (State, error) {
 	return s.change(func(strip *pattern.Strip) error {
 		strip.Length = l
 		return within("length", l, 0, pattern.MaxLength)
+	})
+}
+
+// exampleJoints shows how joints are typed.
+const exampleJoints = "296-311, 552"
+
+// SetJoints lays the chosen strip from pieces that meet at joints.
+func SetJoints(s State, joints pattern.Joints, allow Allowances) (State, error) {
+	return s.change(func(strip *pattern.Strip) error {
+		if err := allow.check(); err != nil {
+			return err
+		}
+		strip.Joints = joints
+		if err := s.Pattern.CheckJoints(*strip); err != nil {
+			return refuse("strip %d: %v", s.number(), err)
+		}
+		return nil
 	})
 }
 

@@ -25,7 +25,9 @@ func ClearanceOf(p pattern.Pattern, allowance length.Length, product pattern.Pro
 	first, after := f.touched(b, at.Side)
 	for i := first; i < after; i++ {
 		s, inset := f.spans[i], b.inset(at.Side, f.spans[i])
-		near, end := at.From+inset-s.near, s.far-(at.From+b.along-inset)
+		from, to := at.From+inset, at.From+b.along-inset
+		near, end := s.around(from, to)
+		near, end = from-near, end-to
 		if c.NearStrip == 0 || near < c.Near {
 			c.Near, c.NearStrip = near, i+1
 		}

@@ -2,6 +2,7 @@ package outline
 
 import (
 	"cmp"
+	"slices"
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
@@ -15,6 +16,7 @@ type Layout struct {
 	Bands      []Band // of the products that have a copy placed
 	Left       Left
 	OwnLengths []OwnLength // what short ends outside would set, from strip 1
+	Stretches  []Stretch   // what products take of each strip, from strip 1, along each
 }
 
 // A Placed is one copy of a product on the panel.
@@ -31,8 +33,8 @@ type Placed struct {
 	// and band are moved to their latest. The bands after it stay where they are.
 	Slide length.Length
 
-	// BindingStrip is the lowest strip, from 1, whose near end keeps it from lying
-	// nearer the datum end; 0 where only a neighbour, the band before or a circle to
+	// BindingStrip is the lowest strip, from 1, whose near end, or that of one of its
+	// pieces, keeps it from lying nearer the datum end; 0 where only a neighbour, the band before or a circle to
 	// avoid does.
 	BindingStrip int
 }
@@ -44,6 +46,8 @@ type NotPlaced struct {
 	TooNarrow length.Length // by how much the panel is too narrow, or its row lies off it; 0 where it is not
 	TooShort  length.Length // by how much every strip would have to reach further, where it is wide enough
 	Avoided   bool          // without the circles to avoid more would find a place
+	Jointed   int           // the strip, from 1, without whose joint, or joints, more would find a place; 0: none
+	Joint     pattern.Joint // that joint; where it takes several of a strip, the first
 	Full      bool          // more are asked for than MaxPlaced and MaxHoles leave
 }
 
@@ -128,7 +132,8 @@ func LayWithFixed(p pattern.Pattern, allowance length.Length, products []pattern
 		layout.Placed = append(layout.Placed, b.placed(layout.Bands[i].Product, products, end)...)
 	}
 	layout.Left = f.left(layout.Bands)
-	layout.OwnLengths = f.ownLengths(bands)
+	layout.Stretches = f.stretches(bands)
+	layout.OwnLengths = ownLengths(layout.Stretches)
 	return layout, nil
 }
 
@@ -163,6 +168,7 @@ func (f frame) missed(number int, product pattern.Product, b band, after length.
 		free := open.lay(product, MaxCopies, after)
 		out.Avoided = len(free.places) > len(b.places)
 	}
+	out.Jointed, out.Joint = f.jointed(product, len(b.places), after)
 	out.TooNarrow = max(0, b.body.across+2*f.cut.SideMargin-f.width)
 	if out.TooNarrow > 0 {
 		return out
@@ -179,6 +185,28 @@ func (f frame) missed(number int, product pattern.Product, b band, after length.
 	return out
 }
 
+// jointed returns the first strip, from 1, and its joint without which more copies than
+// placed would find a place, or without all of whose joints; 0: none alone is in the way.
+func (f frame) jointed(product pattern.Product, placed int, after length.Length) (int, pattern.Joint) {
+	more := func(strip int, left []pattern.Joint) bool {
+		open := f
+		open.spans = slices.Clone(f.spans)
+		open.spans[strip].joints = left
+		return len(open.lay(product, MaxCopies, after).places) > placed
+	}
+	for i, s := range f.spans {
+		for k, j := range s.joints {
+			if more(i, slices.Delete(slices.Clone(s.joints), k, k+1)) {
+				return i + 1, j
+			}
+		}
+		if len(s.joints) > 1 && more(i, nil) {
+			return i + 1, s.joints[0]
+		}
+	}
+	return 0, pattern.Joint{}
+}
+
 func (b *band) placed(number int, products []pattern.Product, end length.Length) []Placed {
 	slides := b.slides(end)
 	out := make([]Placed, len(b.places))
@@ -189,9 +217,7 @@ func (b *band) placed(number int, products []pattern.Product, end length.Length)
 			Along: p.left + floorHalf(b.body.along), Across: r.side + floorHalf(b.body.across),
 			From: p.left, Side: r.side, Slide: slides[i],
 		}
-		if p.left == r.least {
-			out[i].BindingStrip = r.binding
-		}
+		out[i].BindingStrip = r.binds(p.left)
 	}
 	return out
 }

@@ -11,6 +11,13 @@ func (f frame) left(bands []Band) Left {
 	if n := len(bands); n > 0 {
 		from = max(from, bands[n-1].End)
 	}
+	for _, s := range f.spans {
+		for _, j := range s.joints { // what lies behind the last of them is whole
+			if j.To > from && j.To <= to {
+				from = j.To
+			}
+		}
+	}
 	return Left{From: from, Length: max(0, to-from), Width: f.width}
 }
 

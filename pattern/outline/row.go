@@ -9,8 +9,25 @@ import (
 	"example.com/oddments/pattern/length"
 )
 
-// A span is where one strip lies.
-type span struct{ low, high, near, far length.Length }
+// A span is where one strip lies, and the joints of its pieces.
+type span struct {
+	low, high, near, far length.Length
+	joints               []pattern.Joint
+}
+
+// around returns the ends of the piece of s that what lies between two places lies on.
+func (s span) around(from, to length.Length) (near, far length.Length) {
+	near, far = s.near, s.far
+	for _, j := range s.joints {
+		if j.To <= from {
+			near = j.To
+		}
+		if j.From >= to {
+			far = min(far, j.From)
+		}
+	}
+	return near, far
+}
 
 // A frame is a panel with what must be kept clear of.
 type frame struct {
@@ -23,7 +40,7 @@ type frame struct {
 func newFrame(p pattern.Pattern, allowance length.Length, avoids []pattern.Avoid, cut Cut) frame {
 	f := frame{avoids: avoids, cut: cut, spans: make([]span, len(p.Strips))}
 	for i, s := range p.Strips {
-		f.spans[i] = span{low: f.width, high: f.width + s.Width, near: s.Start, far: s.Start + p.StripLength(s, allowance)}
+		f.spans[i] = span{low: f.width, high: f.width + s.Width, near: s.Start, far: s.Start + p.StripLength(s, allowance), joints: s.Joints.All()}
 		f.width += s.Width
 	}
 	return f
@@ -92,6 +109,27 @@ type row struct {
 	blocked      []interval      // apart, ascending
 	touches, end int             // strips, from 0, and the one after the last
 	insets       []length.Length // body.inset of each of these
+	behind       []behindJoint   // left edges that a joint of these strips sets, strip by strip
+}
+
+// A behindJoint is the first left edge behind a joint of a strip, from 1.
+type behindJoint struct {
+	left  length.Length
+	strip int
+}
+
+// binds returns the lowest strip, from 1, whose end keeps a body with such a left edge from
+// lying nearer the datum end; 0: none does.
+func (r row) binds(left length.Length) int {
+	if left == r.least {
+		return r.binding
+	}
+	for _, b := range r.behind {
+		if b.left == left {
+			return b.strip
+		}
+	}
+	return 0
 }
 
 func (f frame) row(b body, side length.Length) row {
@@ -108,6 +146,13 @@ func (f frame) row(b body, side length.Length) row {
 		}
 		if i == r.touches || most < r.most {
 			r.most = most
+		}
+		for _, j := range s.joints { // an end of both pieces
+			block := interval{j.From - f.cut.EndMargin - b.along + inset, j.To + f.cut.EndMargin - inset}
+			if block.from < block.to {
+				r.blocked = append(r.blocked, block)
+				r.behind = append(r.behind, behindJoint{block.to, i + 1})
+			}
 		}
 	}
 	for _, a := range f.avoids {

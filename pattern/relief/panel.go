@@ -162,10 +162,14 @@ const (
 )
 
 // Leans reports whether rings are known to be such that a strip leans.
-func Leans(r pattern.Rings) bool { return r.Known() && r.Degrees() >= leastRift && r.Degrees() <= mostRift }
+func Leans(r pattern.Rings) bool {
+	return r.Known() && r.Degrees() >= leastRift && r.Degrees() <= mostRift
+}
 
 // rift reports whether strip i, from 0, leans.
-func (s Section) rift(i int) bool { return s.Strips[i].Degrees >= leastRift && s.Strips[i].Degrees <= mostRift }
+func (s Section) rift(i int) bool {
+	return s.Strips[i].Degrees >= leastRift && s.Strips[i].Degrees <= mostRift
+}
 
 // Against reports whether the strips of glue line n, from 1, are both rift and lean against
 // each other, as far as their bark is known.

@@ -75,6 +75,7 @@ type Draw struct {
 	ReturnedPct float64 // what slabs and rips that go back are credited
 	TailsPct    float64 // what tails that go back are credited
 	OpenedCM3   float64 // added for every piece opened
+	JointCM3    float64 // added for every joint of a strip made of several pieces
 }
 
 // Limits are the figures above which a glue line asks for care, or asks too much.
@@ -107,6 +108,8 @@ type Cut struct {
 	Bush       length.Length // the guide bush's outside diameter; 0: none
 	Pass       length.Length // depth of one pass; 0: not said
 	Base       length.Length // how far the last pass goes into the sacrificial board
+	Stop       length.Length // pieces of a strip are cut to multiples of it, so that stops are set seldom
+	Shortest   length.Length // piece of a strip that is cut
 }
 
 // Glue is the glue and how it is spread and clamped.
@@ -164,7 +167,7 @@ func Default() Shop {
 			Flattening: 1 * mm, Length: 5 * mm, EndTrim: 5 * mm, OverLength: 40 * mm,
 		},
 		Keep:  Keep{Length: 250 * mm, Width: 20 * mm, Thickness: 12 * mm},
-		Draw:  Draw{UseFirstPct: 60, ReturnedPct: 70, TailsPct: 100, OpenedCM3: 20},
+		Draw:  Draw{UseFirstPct: 60, ReturnedPct: 70, TailsPct: 100, OpenedCM3: 20, JointCM3: 20},
 		Air:   moisture.Air{TemperatureC: 18, HumidityPct: 50},
 		Dry:   moisture.Air{TemperatureC: 20, HumidityPct: 35},
 		Humid: moisture.Air{TemperatureC: 20, HumidityPct: 65},
@@ -177,7 +180,8 @@ func Default() Shop {
 			BandsawHeight: 300 * mm, SawDepth: 80 * mm,
 		},
 		// The pass is the eighth of an inch of tool manuals.
-		Cut: Cut{EndMargin: 5 * mm, SideMargin: 2 * mm, Gap: 16 * mm, Cutter: 12 * mm, Bush: 30 * mm, Pass: 3 * mm, Base: 1 * mm},
+		Cut: Cut{EndMargin: 5 * mm, SideMargin: 2 * mm, Gap: 16 * mm, Cutter: 12 * mm, Bush: 30 * mm, Pass: 3 * mm, Base: 1 * mm,
+			Stop: 10 * mm, Shortest: 150 * mm},
 		// Spread and open time of a common cross-linking PVA; package work names its sources.
 		Glue: Glue{SpreadGM2: 180, WastePct: 10, OpenMinutes: 12, SecondsJoint: 40, ClampReach: 60 * mm,
 			ClampForceN: 3020, PressureMPa: 1.2, LeastC: 8, Class: 3, WaitDays: 3},

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/outline"
 	"example.com/oddments/pattern/store/tomlread"
 	"example.com/oddments/species"
@@ -46,7 +47,7 @@ func ReadPattern(r io.Reader, name string, known *species.Table) (pattern.Patter
 			p.Name = strings.TrimSuffix(filepath.Base(name), tomlEnding)
 		}
 		readKeys(t.NeedTable("panel", "length and thickness"), panelKeys(&p.Panel))
-		p.Strips = readStrips(t.May("strip").Tables(), known)
+		p.Strips = readStrips(t.May("strip").Tables(), known, p)
 		p.Products = readProducts(t.May("product").Tables())
 		p.Avoids = readAvoids(t.May("avoid").Tables())
 		p.Made = readEntries(t.May("made").Tables(), pattern.Made{}, madeKeys)
@@ -84,6 +85,7 @@ func (e *stripEntry) keys(known *species.Table) []key {
 		readingKey("moisture", &e.Moisture),
 		sizeKey("length", &e.Length, pattern.MaxLength),
 		lengthKey("start", &e.Start, pattern.MaxStart),
+		jointsKey(&e.Joints),
 		flagKey("turned", &e.Turned),
 		flagKey("over", &e.Over),
 		flagKey("pinned", &e.Pinned),
@@ -102,16 +104,42 @@ func madeKeys(m *pattern.Made) []key {
 	}
 }
 
+// jointsKey is the joints of a strip, each by itself; that they lie inside it is asked once
+// all of the strip has been read.
+func jointsKey(at *pattern.Joints) key {
+	return key{name: "joints", usual: "[]",
+		text: func() string { return listed(at.All(), func(j pattern.Joint) string { return quoted(j.String()) }) },
+		read: func(f tomlread.Field) {
+			var list []pattern.Joint
+			for _, item := range f.Items() {
+				item.Parse(func(s string) error {
+					j, err := pattern.ParseJointIn(s, length.InMM)
+					if err == nil {
+						list = append(list, j)
+					}
+					return err
+				})
+			}
+			*at = pattern.JointsOf(list...)
+		}}
+}
+
 // readStrips spreads the entries out. The first entry too many is reported, and all
-// of them are still read.
-func readStrips(tables []*tomlread.Table, known *species.Table) []pattern.Strip {
+// of them are still read. The panel is that of p.
+func readStrips(tables []*tomlread.Table, known *species.Table, p pattern.Pattern) []pattern.Strip {
 	var strips []pattern.Strip
 	total := 0
 	var e stripEntry
 	keys := e.keys(known)
 	for _, t := range tables {
 		e = stripEntry{count: 1}
+		wrongs := t.Wrongs()
 		readKeys(t, keys)
+		if wrongs == t.Wrongs() {
+			if err := p.CheckJoints(e.Strip); err != nil {
+				t.May("joints").Failf("", "%v", err)
+			}
+		}
 		before := total
 		total += e.count
 		switch {

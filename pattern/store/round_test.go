@@ -58,7 +58,8 @@ func TestPatternSample(t *testing.T) {
 	}
 	first := pattern.Strip{
 		Species: "hornbeam", Width: 28_575 * length.Micrometre, Rings: pattern.RingsFlat(), Moisture: pattern.Read(8.5),
-		Length: 305 * mm, Start: 35 * mm, Turned: true, Over: true, Pinned: true,
+		Length: 305 * mm, Start: 35 * mm, Joints: pattern.JointsOf(pattern.Joint{From: 120 * mm, To: 131_500 * length.Micrometre}, pattern.Joint{From: 200 * mm, To: 200 * mm}),
+		Turned: true, Over: true, Pinned: true,
 	}
 	last := pattern.Strip{Species: "european_elm", Width: 18 * mm, Rings: pattern.RingsQuarter(), Bark: pattern.Bark{Right: 1}}
 	same(t, got, pattern.Pattern{
@@ -128,13 +129,13 @@ func TestShopSample(t *testing.T) {
 			Length: 22 * mm, EndTrim: 12 * mm, OverLength: 45 * mm},
 		Keep:     shop.Keep{Length: 260 * mm, Width: 22 * mm, Thickness: 13 * mm},
 		Standing: shop.Standing{20 * mm, 25 * mm, 31_750 * length.Micrometre},
-		Draw:     shop.Draw{UseFirstPct: 55, ReturnedPct: 65.5, TailsPct: 92.5, OpenedCM3: 25},
+		Draw:     shop.Draw{UseFirstPct: 55, ReturnedPct: 65.5, TailsPct: 92.5, OpenedCM3: 25, JointCM3: 15},
 		Air:      moisture.Air{TemperatureC: 16.5, HumidityPct: 48}, Dry: moisture.Air{TemperatureC: 21, HumidityPct: 33},
 		Humid: moisture.Air{TemperatureC: 22, HumidityPct: 67},
 		Limits: shop.Limits{StepUM: shop.Limit{Care: 25, Much: 70}, StrainPct: shop.Limit{Care: 0.25, Much: 0.75},
 			MoisturePct: shop.Limit{Care: 0.8, Much: 1.8}, Contrast: 5},
 		Machine: shop.Machine{ThicknesserWidth: 254 * mm, ThicknesserLength: 280 * mm, SurfacerLength: 320 * mm, BandsawHeight: 165 * mm},
-		Cut:     shop.Cut{EndMargin: 6 * mm, SideMargin: 3 * mm, Gap: 15_875 * um, Cutter: 12_700 * um, Bush: 24 * mm, Pass: 4 * mm, Base: 500 * um},
+		Cut:     shop.Cut{EndMargin: 6 * mm, SideMargin: 3 * mm, Gap: 15_875 * um, Cutter: 12_700 * um, Bush: 24 * mm, Pass: 4 * mm, Base: 500 * um, Stop: 5 * mm, Shortest: 120 * mm},
 		Glue: shop.Glue{SpreadGM2: 170, WastePct: 12.5, OpenMinutes: 20, SecondsJoint: 35, ClampReach: 70 * mm,
 			ClampForceN: 2500, PressureMPa: 1.1, LeastC: 10, Class: 2, WaitDays: 2},
 		Finish: shop.Finish{OilMlM2: 55, Coats: 2, WaxToOil: shop.Ratio{Wax: 1, Oil: 3.5}, OilDensity: 0.92, RackLength: 900 * mm, RackWidth: 350 * mm},

@@ -142,6 +142,7 @@ func timberSections(s *shop.Shop) []section {
 			percent("returned", &s.Draw.ReturnedPct, "what spare thickness and width that go back are credited"),
 			percent("tails", &s.Draw.TailsPct, "what an end that goes back is credited; below 100 opens short ends first"),
 			numbersTo(0, maxOpened, "cm3")("opened", &s.Draw.OpenedCM3, "added for every piece that is opened"),
+			numbersTo(0, maxOpened, "cm3")("joint", &s.Draw.JointCM3, "added for every joint of a strip made of several pieces"),
 		}},
 	}
 }
@@ -195,6 +196,8 @@ func workSections(s *shop.Shop) []section {
 			taken("bush", &c.Bush, "outside diameter of the guide bush (US bushing); 0: none"),
 			taken("pass", &c.Pass, "depth of one pass of the router; 0: not said"),
 			taken("base", &c.Base, "how far the last pass goes into the sacrificial board"),
+			taken("stop", &c.Stop, "pieces of a strip come in multiples of it: few stops to set; 0: to any length"),
+			taken("shortest", &c.Shortest, "shortest piece of a strip that is cut"),
 		}},
 		{name: "glue", about: "your glue, from its sheet, and your clamps", keys: []key{
 			numbersTo(0, maxSpread, "g/m2")("spread_g_m2", &g.SpreadGM2, "spread on a joint, both faces together"),

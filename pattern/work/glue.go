@@ -63,11 +63,14 @@ func glueOf(r movement.Physics, j Job) GlueFigures {
 	return f
 }
 
-// overlap returns the length of the joint of two neighbours.
-func overlap(p pattern.Pattern, a, b pattern.Strip, allowance length.Length) length.Length {
-	near := max(a.Start, b.Start)
-	far := min(a.Start+p.StripLength(a, allowance), b.Start+p.StripLength(b, allowance))
-	return max(0, far-near)
+// overlap returns the length of the joint of two neighbours, less what stands open.
+func overlap(p pattern.Pattern, a, b pattern.Strip, allowance length.Length) (sum length.Length) {
+	for _, one := range p.PiecesOf(a, allowance) {
+		for _, other := range p.PiecesOf(b, allowance) {
+			sum += max(0, min(one.End(), other.End())-max(one.Start, other.Start))
+		}
+	}
+	return sum
 }
 
 // parts counts the sub-panels of whole strips that a thicknesser of that width

@@ -211,6 +211,8 @@ func Why(n outline.NotPlaced, u length.Unit) string {
 		return full()
 	case n.Avoided:
 		return "a knot is in the way"
+	case n.Jointed > 0:
+		return fmt.Sprintf("the joint of strip %d at %s is in the way", n.Jointed, JointText(n.Joint, u))
 	case n.TooNarrow > 0:
 		return "panel too narrow by " + n.TooNarrow.With(u)
 	case n.TooShort > 0:
@@ -218,6 +220,14 @@ func Why(n outline.NotPlaced, u length.Unit) string {
 	default:
 		return "in no row" // between circles to avoid, or on no strip
 	}
+}
+
+// JointText says where a joint lies: at 552 mm, or from 296 to 311 mm.
+func JointText(j pattern.Joint, u length.Unit) string {
+	if j.From == j.To {
+		return j.From.With(u)
+	}
+	return j.From.Format(u) + " to " + j.To.With(u)
 }
 
 // Staggered returns the first product, from 1, that stands in staggered rows, or 0. Its

@@ -14,7 +14,7 @@ func inWords() map[string]string {
 		"put-in": "arrange put", "change-timber": "arrange timber", "lay-aside": "arrange out", "bring-back": "arrange put",
 		"put-in-row": "arrange row", "twin": "arrange twin", "mirror": "arrange mirror", "turn": "arrange turn", "turn-over": "arrange over", "roll": "arrange roll",
 		"split": "arrange split", "join": "arrange join", "slide-far": "arrange start", "slide-near": "arrange start",
-		"set-start": "arrange start", "set-length": "arrange length", "widen": "arrange width", "narrow": "arrange width",
+		"set-start": "arrange start", "set-length": "arrange length", "set-joints": "arrange joints", "widen": "arrange width", "narrow": "arrange width",
 		"set-width": "arrange width", "next-rings": "arrange rings", "set-rings": "arrange rings", "set-moisture": "arrange moisture",
 		"set-bark": "arrange bark", "set-heart": "arrange heart",
 		"pin": "arrange pin", "fill": "arrange fill", "another-width": "resize --save", "set-panel-length": "arrange panel",

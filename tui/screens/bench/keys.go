@@ -54,6 +54,7 @@ func (Screen) Keys() []keymap.Action {
 		size.Hand(move["slide-far"], "slide far, fine", 0, "shift+up").As(keymap.SlideFarFine, "slide the strip 1 mm, or 1/16 in, towards the far end"),
 		size.Hand(move["slide-near"], "slide near, fine", 0, "shift+down").As(keymap.SlideNearFine, "slide the strip 1 mm, or 1/16 in, towards the datum end"),
 		size.Hand(move["set-start"], "start", 0, "d"),
+		size.Hand(move["set-joints"], "joints", 0, "J"),
 		size.Hand(move["next-rings"], "rings", 9, "g"),
 		size.Hand(move["set-rings"], "ring angle", 0, "k"),
 		size.Hand(move["set-bark"], "bark side", 0, "K"),

@@ -12,6 +12,7 @@ import (
 	"example.com/oddments/pattern/edit"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/suggest"
+	"example.com/oddments/pattern/tell"
 	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/overlay/ask"
 	"example.com/oddments/tui/screen"
@@ -111,6 +112,8 @@ func askFor(m edit.Move, arg edit.Arg, told edit.Args, ctx screen.Context) []scr
 		return textField(m, title, now.Text, ask.Name, told, ctx)
 	case edit.OfText:
 		return textField(m, title, now.Text, ask.Text, told, ctx)
+	case edit.OfJoints:
+		return field(m, title, now.Joints.String(), readJoints(arg.None, ctx.Unit), told, func(t *edit.Args, j pattern.Joints) { t.Joints = j }, ctx)
 	case edit.OfStrips:
 		return askRow("", ctx)
 	default:
@@ -157,6 +160,17 @@ func lengthOr(none string, u length.Unit) func(string) (length.Length, string, e
 func readRings(s string) (pattern.Rings, string, error) {
 	r, err := pattern.ParseRings(strings.TrimSpace(s))
 	return r, r.String(), err
+}
+
+// readJoints reads joints, or none; numbers without a unit are in u.
+func readJoints(none string, u length.Unit) func(string) (pattern.Joints, string, error) {
+	return func(s string) (pattern.Joints, string, error) {
+		j, err := pattern.ParseJointsIn(s, u)
+		if err == nil && j.Len() == 0 {
+			return j, none, nil
+		}
+		return j, tell.Count(j.Len()+1, "piece") + ": " + j.String(), err
+	}
 }
 
 // number reads the number of a strip.
