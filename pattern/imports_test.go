@@ -22,6 +22,7 @@ func layers() []string {
 		"pattern/history",                 // undo and redo
 		"pattern/spoken",                  // typed lines: words, numbers, lengths
 		"pattern/lp",                      // linear programs
+		"pattern/colour",                  // colours of wood, and how far two are apart
 		"species",                         // timbers: coefficients, colours, sources
 		"pattern/moisture",                // equilibrium moisture of an air
 		"pattern",                         // what is saved
@@ -44,6 +45,7 @@ func layers() []string {
 		"pattern/worksteps",               // how a plan is worked at the machines
 		"pattern/booking",                 // what was done: on the rack, in the patterns
 		"pattern/waysout",                 // ways out of a plan that is short
+		"pattern/pile",                    // what a whole rack becomes
 		"pattern/check",                   // findings and remedies
 		"pattern/suggest",                 // what is asked of layouts, answers and their check
 		"pattern/suggest/stock",           // kinds of strips that can be had, and how many

@@ -11,6 +11,7 @@ import (
 	"fmt"
 	"time"
 
+	"example.com/oddments/pattern/colour"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/tell"
 )
@@ -64,6 +65,7 @@ type Strip struct {
 	Turned   bool          // end for end, against how it was put in
 	Over     bool          // its other face is up
 	Pinned   bool          // mirror, fill and laying out leave it alone
+	Colour   colour.Own    // its own, under oil
 }
 
 // Grain returns how the rings lie in s.

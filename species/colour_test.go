@@ -1,21 +1,20 @@
 package species
 
 import (
-	"encoding/json"
 	"math"
 	"slices"
 	"testing"
 
-	"github.com/lucasb-eyer/go-colorful"
+	"example.com/oddments/pattern/colour"
 )
 
 // Sharma, Wu and Dalal 2005, Color Research and Application 30(1):21-30, Table 1.
 func TestContrastAgainstPublishedPairs(t *testing.T) {
-	lab := func(r row, n string) colorful.Color {
-		return colorful.Lab(r.number("L"+n)/100, r.number("a"+n)/100, r.number("b"+n)/100)
+	lab := func(r row, n string) colour.Lab {
+		return colour.Lab{L: r.number("L" + n), A: r.number("a" + n), B: r.number("b" + n)}
 	}
 	for _, r := range rows(t, "colour_difference.csv", 34) {
-		got, want := contrast(lab(r, "1"), lab(r, "2")), r.number("deltaE00_expected")
+		got, want := lab(r, "1").Difference(lab(r, "2")), r.number("deltaE00_expected")
 		tolerance := 1e-4
 		if r.text("pair") == "10" {
 			// The hues of this pair lie 180 degrees apart to within 0.02, where the mean
@@ -31,7 +30,7 @@ func TestContrastAgainstPublishedPairs(t *testing.T) {
 }
 
 func TestContrastProperties(t *testing.T) {
-	if got := Contrast(RGB{}, RGB{255, 255, 255}); math.Abs(got-100) > 1e-3 {
+	if got := Contrast(RGB{}, RGB{R: 255, G: 255, B: 255}); math.Abs(got-100) > 1e-3 {
 		t.Errorf("black and white: %v, want 100", got)
 	}
 	all := Builtin().All()
@@ -80,8 +79,8 @@ func TestMeasuredColours(t *testing.T) {
 		}
 		m.n++
 		measured[key] = m
-		lab := colorful.Lab(r.number("L")/100, r.number("a")/100, r.number("b")/100)
-		d := contrast(lab, mustRGB(t, estimates[key].text("estimate_raw")).Colorful())
+		lab := colour.Lab{L: r.number("L"), A: r.number("a"), B: r.number("b")}
+		d := lab.Difference(mustRGB(t, estimates[key].text("estimate_raw")).Lab())
 		off = append(off, d)
 		if math.Abs(d-r.number("from_estimate")) > 0.05+1e-9 { // stated to one decimal
 			t.Errorf("%s: %.3f from the estimate, want %v", key, d, r.number("from_estimate"))
@@ -189,56 +188,5 @@ func TestOilNeverPales(t *testing.T) { // common practice, no source
 		if labOf(s.ColourOiled)[0] >= labOf(s.Colour)[0] {
 			t.Errorf("%s: oiled %v is not darker than raw %v", s.Key, s.ColourOiled, s.Colour)
 		}
-	}
-}
-
-func TestParseRGB(t *testing.T) {
-	for text, want := range map[string]RGB{
-		"#4A3222": {0x4A, 0x32, 0x22}, "#4a3222": {0x4A, 0x32, 0x22}, "#000000": {}, "#FFFFFF": {255, 255, 255},
-	} {
-		if got, err := ParseRGB(text); err != nil || got != want {
-			t.Errorf("%q: %v, %v; want %v", text, got, err, want)
-		}
-	}
-	for _, text := range []string{"", "#", "4A3222", "#4A322", "#4A32222", "#4A32G2", "#+A3222", "#-A3222", "#4A_222", "#ä3222"} {
-		if got, err := ParseRGB(text); err == nil {
-			t.Errorf("%q is read as %v", text, got)
-		}
-	}
-}
-
-func TestRGBInJSON(t *testing.T) {
-	data, err := json.Marshal(RGB{0x4A, 0x32, 0x22})
-	if err != nil || string(data) != `"#4A3222"` {
-		t.Errorf("%s, %v", data, err)
-	}
-	var back RGB
-	if err := json.Unmarshal(data, &back); err != nil || back != (RGB{0x4A, 0x32, 0x22}) {
-		t.Errorf("%v, %v", back, err)
-	}
-	if err := json.Unmarshal([]byte(`"brown"`), &back); err == nil {
-		t.Error("brown is read as a colour")
-	}
-}
-
-// Budget: under 2 us, for a search for layouts compares every two timbers.
-func BenchmarkContrast(b *testing.B) {
-	walnut, maple := RGB{0x4A, 0x32, 0x22}, RGB{0xDD, 0xBF, 0x8A}
-	for b.Loop() {
-		Contrast(walnut, maple)
-	}
-}
-
-// Lighter moves L* by what it is asked for, as far as sRGB goes.
-func TestLighter(t *testing.T) {
-	for _, c := range []RGB{{0xD8, 0xB9, 0x8A}, {0x4A, 0x32, 0x22}, {128, 128, 128}} {
-		for _, by := range []float64{-12, -3, 0, 5, 14} {
-			if got := c.Lighter(by).Lightness() - c.Lightness(); math.Abs(got-by) > 0.5 {
-				t.Errorf("%v by %v: by %.2f", c, by, got)
-			}
-		}
-	}
-	if black, white := (RGB{}).Lightness(), (RGB{255, 255, 255}).Lightness(); math.Abs(black) > 1e-9 || math.Abs(white-100) > 1e-9 {
-		t.Errorf("black has %v, white %v", black, white)
 	}
 }

@@ -53,7 +53,7 @@ func TestWithTakesEachValue(t *testing.T) {
 	table := Builtin()
 	full := Species{
 		Key: "hard_maple", Name: "my maple", Also: []string{"that maple"}, Botanical: "Acer", Letters: "QX",
-		CR: 0.001, CT: 0.002, FSPPct: 25, DensityKgM3: 700, JankaN: 6000, Colour: RGB{1, 2, 3}, ColourOiled: RGB{4, 5, 6},
+		CR: 0.001, CT: 0.002, FSPPct: 25, DensityKgM3: 700, JankaN: 6000, Colour: RGB{R: 1, G: 2, B: 3}, ColourOiled: RGB{R: 4, G: 5, B: 6},
 		ColourChange: "none seen", Pores: "ring", OpenPored: true,
 		Cautions: Cautions{Oily: true, Sensitise: true, Food: "f", NotForFood: true, Dust: "d", Listed: "l"}, Note: "n",
 	}
@@ -113,8 +113,8 @@ func TestWithTakesAValueAway(t *testing.T) {
 
 func TestWithNewTimbers(t *testing.T) {
 	merged, err := Builtin().With([]Species{
-		{Key: "plum_wood", CR: 0.002, CT: 0.003, Colour: RGB{9, 9, 9}, Sources: given("cr", "ct", "colour")},
-		{Key: "ziricote", ColourOiled: RGB{8, 8, 8}, Letters: "ZI", Sources: given("colour_oiled", "letters")},
+		{Key: "plum_wood", CR: 0.002, CT: 0.003, Colour: RGB{R: 9, G: 9, B: 9}, Sources: given("cr", "ct", "colour")},
+		{Key: "ziricote", ColourOiled: RGB{R: 8, G: 8, B: 8}, Letters: "ZI", Sources: given("colour_oiled", "letters")},
 		{Key: "x"},
 	})
 	if err != nil {
@@ -125,14 +125,14 @@ func TestWithNewTimbers(t *testing.T) {
 	}
 	plum, _ := merged.Get("plum_wood")
 	// PL is plum, then the letters of "plum wood" in turn: PU is free.
-	if plum.Name != "plum wood" || plum.Letters != "PU" || plum.ColourOiled != (RGB{9, 9, 9}) || !plum.Moves() {
+	if plum.Name != "plum wood" || plum.Letters != "PU" || plum.ColourOiled != (RGB{R: 9, G: 9, B: 9}) || !plum.Moves() {
 		t.Errorf("plum wood: %+v", plum)
 	}
 	if plum.Sources["colour"].Status != Yours || plum.Sources["colour_oiled"].Status != Derived {
 		t.Errorf("plum wood: colours %v", plum.Sources)
 	}
 	ziricote, _ := merged.Get("ziricote")
-	if ziricote.Letters != "ZI" || ziricote.Colour != (RGB{8, 8, 8}) || ziricote.Moves() {
+	if ziricote.Letters != "ZI" || ziricote.Colour != (RGB{R: 8, G: 8, B: 8}) || ziricote.Moves() {
 		t.Errorf("ziricote: %+v", ziricote)
 	}
 	x, _ := merged.Get("x")

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/colour"
 	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/rack"
@@ -19,10 +20,11 @@ type Changed struct {
 	Moisture bool   // it had no reading of its own
 	Rings    bool   // they were unknown; now those expected
 	Bark     bool   // nobody had seen its side; now that expected
+	Colour   bool   // it had another, or none of its own
 }
 
 // Any reports whether anything changed.
-func (c Changed) Any() bool { return c.Moisture || c.Rings || c.Bark }
+func (c Changed) Any() bool { return c.Moisture || c.Rings || c.Bark || c.Colour }
 
 // String says what changed: strip 4: moisture and rings from W3.
 func (c Changed) String() string {
@@ -30,6 +32,7 @@ func (c Changed) String() string {
 	what.If(c.Moisture, "moisture")
 	what.If(c.Rings, "rings")
 	what.If(c.Bark, "bark side")
+	what.If(c.Colour, "colour")
 	return fmt.Sprintf("strip %d: %s from %s", c.Strip, tell.List(what, "and"), c.From)
 }
 
@@ -38,6 +41,7 @@ type Source struct {
 	ID string // on the rack
 	pattern.Grain
 	Moisture pattern.Reading
+	Colour   colour.Own
 }
 
 // Sources finds what serves each strip.
@@ -45,13 +49,13 @@ func Sources(job cutting.Job, plan cutting.Plan) map[cutting.Ref]Source {
 	of := map[cutting.Ref]Source{}
 	for _, d := range worksteps.Details(job, plan) {
 		for _, st := range d.Strips() {
-			of[st.Ref] = Source{d.Whole.ID, st.Showing, d.Piece.Moisture}
+			of[st.Ref] = Source{d.Whole.ID, st.Showing, d.Piece.Moisture, d.Whole.Colour}
 		}
 	}
 	ready := cutting.ReadyByID(job.Rack)
 	for _, r := range plan.Ready {
 		if s, ok := ready[r.ID]; ok {
-			of[r.For] = Source{s.ID, rack.EntryOf(s).Grain(), s.Moisture}
+			of[r.For] = Source{s.ID, rack.EntryOf(s).Grain(), s.Moisture, s.Colour}
 		}
 	}
 	return of
@@ -61,8 +65,9 @@ func Sources(job cutting.Job, plan cutting.Plan) map[cutting.Ref]Source {
 // reading has that of its piece, and one whose rings are unknown has those that its
 // piece lets expect: for a flat strip the piece's; flat and quarter exchanged where the
 // section is side-sliced or the strip on edge; the piece's again where both are. Where its
-// rings let it, it has the piece's bark side likewise, as it is laid. Rings of a thick
-// piece change over its depth, so what is expected is to be looked at. A strip that is short stays as it is. A stem that the job has not gives an empty
+// rings let it, it has the piece's bark side likewise, as it is laid. Its colour is that of
+// its piece, where that has one. Rings of a thick piece change over its depth, so what is
+// expected is to be looked at. A strip that is short stays as it is. A stem that the job has not gives an empty
 // pattern.
 func Real(job cutting.Job, plan cutting.Plan, stem string, copy int) (pattern.Pattern, []Changed) {
 	for _, d := range job.Patterns {
@@ -91,7 +96,7 @@ func AsMade(d cutting.Demand, copy int, of map[cutting.Ref]Source) (pattern.Patt
 	return p, changed
 }
 
-// GiveTo lends strip n what it lacks and its timber knows.
+// GiveTo lends strip n what it lacks and its timber knows, and the colour of its timber.
 func (from Source) GiveTo(s *pattern.Strip, n int) Changed {
 	c := Changed{Strip: n, From: from.ID}
 	if c.Moisture = !s.Moisture.Known && from.Moisture.Known; c.Moisture {
@@ -103,6 +108,9 @@ func (from Source) GiveTo(s *pattern.Strip, n int) Changed {
 	side := from.Laid(*s)
 	if c.Bark = !s.Bark.Known() && side.Bark.Known() && s.Rings.CheckBark(side.Bark) == nil; c.Bark {
 		s.Bark, s.Heart = side.Bark, side.Heart
+	}
+	if c.Colour = from.Colour.Known && from.Colour != s.Colour; c.Colour {
+		s.Colour = from.Colour
 	}
 	return c
 }

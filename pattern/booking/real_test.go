@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/colour"
 	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/cutting/solve/solvetest"
 	"example.com/oddments/pattern/movement"
@@ -252,5 +253,24 @@ func BenchmarkLookFirst(b *testing.B) {
 	r := movement.New(species.Builtin(), job.Shop)
 	for b.Loop() {
 		LookFirst(job, nil, r)
+	}
+}
+
+// A strip gets the colour of its piece, where that has one, and keeps its own where it has
+// none; leftovers and strips laid aside keep the piece's.
+func TestRealColour(t *testing.T) {
+	pale, dark := colour.OwnOf(colour.RGB{R: 200, G: 170, B: 130}), colour.OwnOf(colour.RGB{R: 90, G: 60, B: 40})
+	for _, c := range []struct{ piece, strip, want colour.Own }{
+		{pale, colour.Own{}, pale}, {pale, dark, pale}, {colour.Own{}, dark, dark}, {pale, pale, pale},
+	} {
+		job, plan := solvetest.OnePiece(rack.Piece{Length: 1200 * mm, Width: 60 * mm, Thickness: 50 * mm, Colour: c.piece, From: "photo"}, 40*mm, 22*mm, 500*mm)
+		job.Patterns[0].Pattern.Strips[0].Colour = c.strip
+		p, changed := Real(job, plan, "one", 1)
+		if p.Strips[0].Colour != c.want || len(changed) > 0 != (c.want != c.strip) {
+			t.Errorf("%v from %v: %v, changed %v", c.strip, c.piece, p.Strips[0].Colour, changed)
+		}
+		if len(changed) > 0 && changed[0].String() != "strip 1: colour from "+changed[0].From {
+			t.Errorf("told as %q", changed[0])
+		}
 	}
 }

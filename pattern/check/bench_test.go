@@ -38,7 +38,7 @@ func hardCase() pattern.Pattern {
 }
 
 // Budget: the whole check of 60 strips within 2 ms, when most lines are bad, with every
-// remedy. Measured 1.9 ms of processor on a busy core, where nearly all swaps are refused
+// remedy. Measured 2.0 ms of processor on a busy core; nearly all swaps are refused
 // before the panel is changed for them.
 func BenchmarkOf60BadStrips(b *testing.B) {
 	p, r := hardCase(), physics()

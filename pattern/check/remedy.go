@@ -195,8 +195,11 @@ func (b *board) brings(m Remedy, n int, c cause) []brought {
 			by := c
 			if !first {
 				by = b.trials.worstCause(e.Before, e.After)
+				if !b.tells(e, by) {
+					continue
+				}
 			}
-			if f := b.worse(e, by); first || f.before != f.after && b.tells(e, by) {
+			if f := b.worse(e, by); first || f.before != f.after {
 				out = append(out, brought{e.Line, f})
 			}
 		}

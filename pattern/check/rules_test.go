@@ -8,6 +8,7 @@ import (
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/check"
+	"example.com/oddments/pattern/colour"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/outline"
@@ -222,17 +223,24 @@ func TestContrastNearTheLimit(t *testing.T) {
 	p := panel(strip("black_walnut", 25*mm), strip("hard_maple", 25*mm))
 	for _, c := range []struct {
 		name  string
+		own   [2]bool // the strip's colour is its own, and as that of its timber
 		limit float64
 		level pattern.Level
 		says  string // nothing: no finding
 	}{
-		{"below", apart + 0.1, pattern.TakeCare, "reads as one"},
-		{"at the limit", apart, pattern.Fine, "borderline"},
-		{"5 above it", apart - 5, pattern.Fine, "borderline"},
-		{"more than 5 above", apart - 5.1, pattern.Fine, ""},
+		{"below", [2]bool{}, apart + 0.1, pattern.TakeCare, "reads as one"},
+		{"at the limit", [2]bool{}, apart, pattern.Fine, "borderline"},
+		{"5 above it", [2]bool{}, apart - 5, pattern.Fine, "borderline"},
+		{"more than 5 above", [2]bool{}, apart - 5.1, pattern.Fine, ""},
+		{"one read, 5 above it", [2]bool{true, false}, apart - 5, pattern.Fine, "borderline"},
+		{"both read, 2 above it", [2]bool{true, true}, apart - 2, pattern.Fine, "borderline"},
+		{"both read, more than 2 above", [2]bool{true, true}, apart - 2.1, pattern.Fine, ""},
 	} {
 		s := shoptest.Roomy()
 		s.Limits.Contrast = c.limit
+		for i, timber := range []species.Species{walnut, maple} {
+			p.Strips[i].Colour = colour.Own{RGB: timber.ColourOiled, Known: c.own[i]}
+		}
 		found := by(check.Of(movement.New(table, s), p, length.InMM), "contrast")
 		if c.says == "" {
 			if len(found) > 0 {

@@ -47,8 +47,6 @@ type trials struct {
 	after []movement.Figure // likewise, as far as none was at a higher level
 	seen  []int             // by glue line: the last trial that it was among the lines of
 	trial int
-
-	contrasts []float64 // of two timbers of the board, -1: not asked for yet
 }
 
 // A stretch is the glue lines from first to last, from 1; none where last is below
@@ -68,14 +66,12 @@ func newTrials(b *board) *trials {
 		board: b, panel: b.panel, limits: b.shop.Limits,
 		now: make([]movement.Figure, n), reach: make([]stretch, n), place: make([]place, n),
 		swaps: make([][]outcome, n), seen: make([]int, n),
-		contrasts: slices.Repeat([]float64{-1}, len(b.timbers)*len(b.timbers)),
 	}
 	for i, s := range b.pattern.Strips {
 		t.reach[i] = t.reachNow(i)
 		t.place[i] = place{!s.Pinned && b.timber(i).Moves(), s.Start, b.end(s)}
 		if i > 0 {
 			t.now[i], _ = t.panel.Figure(i)
-			*t.contrast(b.of[i-1], b.of[i]) = b.figures.Lines[i-1].Contrast
 		}
 	}
 	return t
@@ -357,23 +353,9 @@ func (t *trials) worsens(i, j int) bool {
 		if f, _ := t.panel.Beside(a, b); f.Level > t.now[n].Level {
 			return true
 		}
-		if t.board.figures.Lines[n-1].Contrast >= t.limits.Contrast && t.contrastOf(t.board.of[a], t.board.of[b]) < t.limits.Contrast {
+		if t.board.figures.Lines[n-1].Contrast >= t.limits.Contrast && t.panel.Contrast(a, b) < t.limits.Contrast {
 			return true
 		}
 	}
 	return false
-}
-
-// contrastOf returns that of two timbers of the board.
-func (t *trials) contrastOf(a, b int) float64 {
-	c := t.contrast(a, b)
-	if *c < 0 {
-		*c = t.board.timbers[a].Contrast(t.board.timbers[b].Species)
-	}
-	return *c
-}
-
-// contrast returns where that of two timbers of the board is kept.
-func (t *trials) contrast(a, b int) *float64 {
-	return &t.contrasts[min(a, b)*len(t.board.timbers)+max(a, b)]
 }

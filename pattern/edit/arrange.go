@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/colour"
 )
 
 // CarryLeft carries the chosen strip past its left neighbour; it stays chosen.
@@ -67,19 +68,19 @@ func (s State) insert(strip pattern.Strip) (State, error) {
 
 // ChangeTimber puts a piece of another species in the chosen strip's place. It is
 // another piece: its rings are unknown, it has no moisture reading, and it has been
-// neither turned nor laid over. Width, own length, start and pin stay with the
+// neither turned nor laid over; its colour is its own. Width, own length, start and pin stay with the
 // place.
-func ChangeTimber(s State, species string) (State, error) {
+func ChangeTimber(s State, key string, own colour.Own) (State, error) {
 	return s.change(func(strip *pattern.Strip) error {
-		if err := timber(species); err != nil {
+		if err := timber(key); err != nil {
 			return err
 		}
-		if strip.Species == species {
-			return refuse("strip %d is %s already", s.number(), species)
+		if strip.Species == key {
+			return refuse("strip %d is %s already", s.number(), key)
 		}
-		strip.Species = species
+		strip.Species = key
 		strip.Lay(pattern.Grain{})
-		strip.Moisture = pattern.Reading{}
+		strip.Moisture, strip.Colour = pattern.Reading{}, own
 		strip.Turned, strip.Over = false, false
 		return nil
 	})

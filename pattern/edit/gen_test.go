@@ -5,11 +5,13 @@ import (
 	"math/rand/v2"
 	"slices"
 
+	"pgregory.net/rapid"
+
 	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/colour"
 	"example.com/oddments/pattern/edit"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/outline"
-	"pgregory.net/rapid"
 )
 
 var timbers = []string{"ash", "black_walnut", "cherry", "hard_maple", "oak"}
@@ -136,12 +138,14 @@ func (u upTo) arbitrary() map[string]move {
 			}
 			return edit.PutInRow(s, slices.Repeat([]pattern.Strip{strip}, 2))
 		},
-		"put-in":        func(s edit.State) (edit.State, error) { return edit.PutIn(s, u.strip()) },
-		"change-timber": func(s edit.State) (edit.State, error) { return edit.ChangeTimber(s, timbers[u(len(timbers))]) },
-		"lay-aside":     edit.LayAside,
-		"bring-back":    func(s edit.State) (edit.State, error) { return edit.BringBack(s, u(len(s.Tray)+1)) },
-		"twin":          edit.Twin,
-		"mirror":        edit.Mirror,
+		"put-in": func(s edit.State) (edit.State, error) { return edit.PutIn(s, u.strip()) },
+		"change-timber": func(s edit.State) (edit.State, error) {
+			return edit.ChangeTimber(s, timbers[u(len(timbers))], colour.Own{})
+		},
+		"lay-aside":  edit.LayAside,
+		"bring-back": func(s edit.State) (edit.State, error) { return edit.BringBack(s, u(len(s.Tray)+1)) },
+		"twin":       edit.Twin,
+		"mirror":     edit.Mirror,
 
 		"turn":      with(edit.Turn, allow),
 		"turn-over": edit.TurnOver,

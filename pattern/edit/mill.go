@@ -157,7 +157,7 @@ func unlike(a, b pattern.Strip) string {
 		is   bool
 		what string
 	}{
-		{a.Species != b.Species, "timber"}, {a.Rings != b.Rings, "rings"}, {a.Grain() != b.Grain(), "bark side"}, {a.Moisture != b.Moisture, "moisture"},
+		{a.Species != b.Species, "timber"}, {a.Rings != b.Rings, "rings"}, {a.Grain() != b.Grain(), "bark side"}, {a.Moisture != b.Moisture, "moisture"}, {a.Colour != b.Colour, "colour"},
 		{a.Length != b.Length, "length"}, {a.Start != b.Start, "start"}, {a.Joints != b.Joints, "joints"},
 		{a.Turned != b.Turned, "which end is where"}, {a.Over != b.Over, "which face is up"},
 	} {

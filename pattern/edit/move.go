@@ -2,6 +2,7 @@ package edit
 
 import (
 	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/colour"
 	"example.com/oddments/pattern/length"
 )
 
@@ -66,6 +67,7 @@ type Args struct {
 	Length  length.Length
 	Rings   pattern.Rings
 	Bark    pattern.Bark
+	Colour  colour.Own // that the timber has on the rack
 	Reading pattern.Reading
 	Make    pattern.Make
 	Text    string

@@ -5,8 +5,10 @@ import (
 	"testing"
 
 	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/colour"
 	"example.com/oddments/pattern/edit"
 	"example.com/oddments/pattern/length"
+	"example.com/oddments/species"
 )
 
 func TestArrange(t *testing.T) {
@@ -26,7 +28,7 @@ func TestArrange(t *testing.T) {
 		{"put in at the right edge", bench(0, strip("oak", 15*mm)), []move{with(edit.PutIn, strip("ash", 12*mm))}, "oak 15 >ash 12 |"},
 		{"put in on a draft", bench(0), []move{with(edit.PutIn, strip("ash", 12*mm))}, ">ash 12 |"},
 		{"put in on the zero state", edit.State{}, []move{with(edit.PutIn, strip("ash", 12*mm))}, ">ash 12 |"},
-		{"change timber", four(), []move{with(edit.ChangeTimber, "ash")}, "walnut 25 >ash 30 cherry 20 oak 15 |"},
+		{"change timber", four(), []move{with(toTimber, "ash")}, "walnut 25 >ash 30 cherry 20 oak 15 |"},
 		{"lay aside", four(), []move{edit.LayAside}, ">walnut 25 cherry 20 oak 15 | maple 30"},
 		{"lay two aside, oldest first", four(), []move{edit.LayAside, edit.LayAside}, ">cherry 20 oak 15 | maple 30 walnut 25"},
 		{"lay the last one aside", bench(0, strip("oak", 15*mm)), []move{edit.LayAside}, "| oak 15"},
@@ -82,15 +84,25 @@ func TestFillByTheNanometre(t *testing.T) {
 	}
 }
 
+// toTimber changes the timber to one whose colour nobody has read.
+func toTimber(s edit.State, key string) (edit.State, error) {
+	return edit.ChangeTimber(s, key, colour.Own{})
+}
+
 func TestChangeTimberIsAnotherPiece(t *testing.T) {
 	old := pattern.Strip{
 		Species: "walnut", Width: 25 * mm, Rings: pattern.RingsFlat(), Moisture: pattern.Read(8.5),
-		Length: 268 * mm, Start: 35 * mm, Turned: true, Over: true, Pinned: true,
+		Length: 268 * mm, Start: 35 * mm, Turned: true, Over: true, Pinned: true, Colour: colour.OwnOf(species.RGB{R: 80}),
 	}
-	got := must(t, bench(0, old), with(edit.ChangeTimber, "ash")).Pattern.Strips[0]
+	got := must(t, bench(0, old), with(toTimber, "ash")).Pattern.Strips[0]
 	want := pattern.Strip{Species: "ash", Width: 25 * mm, Length: 268 * mm, Start: 35 * mm, Pinned: true}
 	if got != want {
 		t.Errorf("got %+v, want %+v", got, want)
+	}
+	pale := colour.OwnOf(species.RGB{R: 220, G: 200, B: 180})
+	next, err := edit.ChangeTimber(bench(0, old), "ash", pale)
+	if want.Colour = pale; err != nil || next.Pattern.Strips[0] != want {
+		t.Errorf("with a colour: %+v, %v", next.Pattern.Strips[0], err)
 	}
 }
 
@@ -324,7 +336,7 @@ func TestBark(t *testing.T) {
 		{"next rings", edit.NextRings, pattern.Grain{Rings: pattern.RingsQuarter()}},
 		{"no bark", with(edit.SetBark, pattern.Bark{}), pattern.Grain{Rings: pattern.RingsRift()}},
 		{"another heart", with(edit.SetHeart, 0), pattern.Grain{Rings: pattern.RingsRift(), Bark: leaning}},
-		{"another timber", with(edit.ChangeTimber, "oak"), pattern.Grain{}},
+		{"another timber", with(toTimber, "oak"), pattern.Grain{}},
 	} {
 		got, _ := must(t, s, with(edit.SetWidth, 40*mm), c.move).Strip()
 		if got.Grain() != c.want {
@@ -355,5 +367,15 @@ func TestPanelValues(t *testing.T) {
 	want.Width, want.Moisture, want.Flattened = 0, pattern.Reading{}, pattern.Reading{}
 	if none.Pattern.Panel != want {
 		t.Errorf("taken away: got %+v, want %+v", none.Pattern.Panel, want)
+	}
+}
+
+// A shorter panel takes the joints beyond its end off the strips on the tray too: they lie
+// there as they would come back.
+func TestShorterPanelAndTheTray(t *testing.T) {
+	joints := pattern.JointsOf(pattern.Joint{From: 300 * mm, To: 300 * mm})
+	s := must(t, four(), func(s edit.State) (edit.State, error) { return edit.SetJoints(s, joints, edit.Allowances{}) }, edit.LayAside, with(edit.SetPanelLength, 200*mm))
+	if err := s.Pattern.CheckJoints(s.Tray[0]); err != nil || s.Tray[0].Joints != (pattern.Joints{}) {
+		t.Errorf("on the tray: %v, %v", s.Tray[0].Joints, err)
 	}
 }

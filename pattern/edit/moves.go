@@ -40,7 +40,7 @@ func arranging() []Move {
 			{Kind: OfTimber, What: "put in: movement a point, contrast with the strip"}, {Kind: OfLength, What: "width", Word: "WIDTH"},
 			{Kind: OfRings, Optional: true}, {Kind: After, Optional: true}},
 			Said{"put", "", "put a strip in, behind the last one or after strip N"}, func(s State, t Args) (State, error) {
-				return PutIn(s, pattern.Strip{Species: t.Timber, Width: t.Length, Rings: t.Rings})
+				return PutIn(s, pattern.Strip{Species: t.Timber, Width: t.Length, Rings: t.Rings, Colour: t.Colour})
 			}},
 		{"put-in-row", "put several strips in after this one, typed in one line like " + exampleRow, true, []Arg{
 			{Kind: OfStrips, What: "strips from left to right, each a timber and its width, like " + exampleRow}},
@@ -72,7 +72,7 @@ func milling() []Move {
 func ofStrips() []Move {
 	return []Move{
 		{"change-timber", "put another timber in this strip's place", true, on(Arg{Kind: OfTimber, What: "movement a point, contrast with it"}),
-			Said{"timber", "", "put another timber in its place"}, func(s State, t Args) (State, error) { return ChangeTimber(s, t.Timber) }},
+			Said{"timber", "", "put another timber in its place"}, func(s State, t Args) (State, error) { return ChangeTimber(s, t.Timber, t.Colour) }},
 		{"set-width", "make the strip as wide as you say", true, on(Arg{Kind: OfLength, What: "width",
 			Now: sized(func(s pattern.Strip) length.Length { return s.Width })}), Said{"width", "", "make strip N so wide"}, by(SetWidth)},
 		{"set-length", "give the strip a length of its own", true, on(Arg{Kind: OfLength, What: "own length", None: "none of its own: as long as the panel",

@@ -45,13 +45,15 @@ func Fill(s State) (State, error) {
 }
 
 // SetPanelLength sets the finished length of the panel. Joints beyond the new end of
-// strips that go by it are gone.
+// strips that go by it are gone, of those on the tray too.
 func SetPanelLength(s State, l length.Length) (State, error) {
 	next := s
 	next.Pattern.Panel.Length = l
-	next.Pattern.Strips = slices.Clone(next.Pattern.Strips)
-	for i := range next.Pattern.Strips { // what is cut off holds no joint
-		next.Pattern.Fit(&next.Pattern.Strips[i])
+	next.Pattern.Strips, next.Tray = slices.Clone(next.Pattern.Strips), slices.Clone(next.Tray)
+	for _, strips := range [...][]pattern.Strip{next.Pattern.Strips, next.Tray} { // what is cut off holds no joint
+		for i := range strips {
+			next.Pattern.Fit(&strips[i])
+		}
 	}
 	return s.to(next, aboveNone("panel length", l, pattern.MaxLength))
 }

@@ -74,8 +74,8 @@ func TestArrangeRefuses(t *testing.T) {
 		{"put in a control character", four(), with(edit.PutIn, strip("oak\x1b", mm)), "species: must be one line"},
 		{"put in where there is no room", full(), with(edit.PutIn, strip("oak", mm)), "the panel has 10000 strips"},
 		{"put in after no strip", at(four(), 9), with(edit.PutIn, strip("oak", mm)), "there is no strip 10"},
-		{"change to no timber", four(), with(edit.ChangeTimber, ""), "a strip needs a timber"},
-		{"change to the same", four(), with(edit.ChangeTimber, "maple"), "strip 2 is maple already"},
+		{"change to no timber", four(), with(toTimber, ""), "a strip needs a timber"},
+		{"change to the same", four(), with(toTimber, "maple"), "strip 2 is maple already"},
 		{"nothing on the tray", four(), with(edit.BringBack, 0), "no strip is laid aside"},
 		{"not that many on the tray", tray, with(edit.BringBack, 1), "there is no strip 2 on the tray: it holds 1"},
 		{"no room for one of the tray", tray, with(edit.BringBack, 0), "there is no room for another"},
@@ -180,7 +180,7 @@ func TestValuesRefuse(t *testing.T) {
 func TestDraftRefuses(t *testing.T) {
 	moves := map[string]move{
 		"select": with(edit.Select, 0), "left": edit.SelectLeft, "right": edit.SelectRight, "first": edit.SelectFirst, "last": edit.SelectLast,
-		"carry left": edit.CarryLeft, "carry right": edit.CarryRight, "timber": with(edit.ChangeTimber, "oak"), "lay aside": edit.LayAside,
+		"carry left": edit.CarryLeft, "carry right": edit.CarryRight, "timber": with(toTimber, "oak"), "lay aside": edit.LayAside,
 		"twin": edit.Twin, "mirror": edit.Mirror, "turn": with(edit.Turn, allow), "over": edit.TurnOver, "roll": with(edit.Roll, allow),
 		"split": with(edit.Split, allow), "join": edit.Join, "far": with(edit.SlideFar, mm), "near": with(edit.SlideNear, mm),
 		"start": with(edit.SetStart, 0), "length": with(edit.SetLength, 0), "widen": with(edit.Widen, mm), "narrow": with(edit.Narrow, mm),

@@ -73,31 +73,35 @@ func (j jumps) at(i int) float64 {
 func (j jumps) pull(i int) float64 { return j.at(i) - j.at(i+1) }
 
 // jumps returns those of glue line n for what stands right of it at the one place and left
-// of it at the other, each twice as far from edge A as it is. They are good until the next
-// call.
+// of it at the other, each counted from the line and twice as far as it is. They are good
+// until the next call.
 func (p *Panel) jumps(n int, left, right length.Length) jumps {
 	reach := 2 * far * p.thickness
-	first, last := n, n
 	var edges [2]length.Length // of those that are near: four times as far as they are
 	near := 0
-	for ; 2*p.edges[first] > left-reach; first-- {
+	first, from := n, length.Length(0)
+	for ; from > left-reach; from -= 2 * p.strips[first].width {
 		if first == 0 || !p.strips[first-1].known {
-			edges[near] = 4 * p.edges[first]
+			edges[near] = 2 * from
 			near++
 			break
 		}
+		first--
 	}
-	for ; 2*p.edges[last] < right+reach; last++ {
+	last := n
+	for at := length.Length(0); at < right+reach; last++ {
 		if last == len(p.strips) || !p.strips[last].known {
-			edges[near] = 4 * p.edges[last]
+			edges[near] = 2 * at
 			near++
 			break
 		}
+		at += 2 * p.strips[last].width
 	}
 	steps := perThickness / float64(2*p.thickness)
 	p.shares = p.shares[:0]
-	for _, at := range p.edges[first+1 : last] {
-		at *= 2
+	at := from
+	for _, s := range p.strips[first : last-1] {
+		at += 2 * s.width
 		share := follows(float64(right-at)*steps) - follows(float64(left-at)*steps)
 		for _, edge := range edges[:near] { // beyond it the jump is the other way
 			image := edge - at
@@ -106,6 +110,11 @@ func (p *Panel) jumps(n int, left, right length.Length) jumps {
 		p.shares = append(p.shares, share)
 	}
 	return jumps{first + 1, p.shares}
+}
+
+// own returns the jumps of glue line n as its step counts them.
+func (p *Panel) own(n int) jumps {
+	return p.jumps(n, p.middles[n-1]-2*p.strips[n-1].width, p.middles[n])
 }
 
 // steps returns the step of a glue line in each season, in parts of half the thickness:
@@ -127,7 +136,7 @@ func (p *Panel) deviation(j jumps, s Season) float64 {
 	squares, from := 0.0, 0.0 // from: the share of the jump where the run begins
 	last := j.first + len(j.shares) - 1
 	for i := j.first - 1; i <= last; i++ {
-		if i < last && p.middles[i+1] == p.middles[i] {
+		if i < last && p.strips[i].alike(p.strips[i+1]) {
 			continue
 		}
 		to := j.at(i + 1)
@@ -143,20 +152,21 @@ func (p *Panel) deviation(j jumps, s Season) float64 {
 // angles and every other strip stands for 45 degrees. A strip of unknown rings is a run of
 // its own there.
 func (p *Panel) ranges(n int) (least, most float64) {
-	left, right := p.middles[n-1], p.middles[n]
-	if !p.strips[n-1].rings.Known() {
-		left = p.edges[n-1] + p.edges[n]
+	a, b := p.strips[n-1], p.strips[n]
+	left, right := p.middles[n-1]-2*a.width, p.middles[n]
+	if !a.rings.Known() {
+		left = -a.width
 	}
-	if !p.strips[n].rings.Known() {
-		right = p.edges[n] + p.edges[n+1]
+	if !b.rings.Known() {
+		right = b.width
 	}
 	j := p.jumps(n, left, right)
 	for season, from := range p.steps(j) {
 		to := from
 		for i := n - 1; i <= n; i++ {
 			pull, s := j.pull(i), p.strips[i]
-			a, b := order(pull*(s.move[season].flushLeast-s.flush[season]), pull*(s.move[season].flushMost-s.flush[season]))
-			from, to = from+a, to+b
+			down, up := order(pull*(s.move[season].flushLeast-s.flush[season]), pull*(s.move[season].flushMost-s.flush[season]))
+			from, to = from+down, to+up
 		}
 		least = max(least, from, -to)
 		most = max(most, to, -from)
@@ -164,21 +174,19 @@ func (p *Panel) ranges(n int) (least, most float64) {
 	return least, most
 }
 
-// lay finds where strips from first to last, counted from 0, lie, and the middles of the
-// runs that they belong to or touch; all others must lie as they did.
-func (p *Panel) lay(first, last int) {
-	for i := first; i <= last; i++ {
-		p.edges[i+1] = p.edges[i] + p.strips[i].width
-	}
+// join finds the middles of the runs that strips from first to last, counted from 0, belong
+// to or touch.
+func (p *Panel) join(first, last int) {
 	from, _ := p.Run(max(first-1, 0))
 	for from <= min(last+1, len(p.strips)-1) {
-		to := from + 1
-		for to < len(p.strips) && p.strips[to].alike(p.strips[from]) {
+		to, width := from, length.Length(0)
+		for to < len(p.strips) && (to == from || p.strips[to].alike(p.strips[from])) {
+			width += p.strips[to].width
 			to++
 		}
-		for i := from; i < to; i++ {
-			p.middles[i] = p.edges[from] + p.edges[to]
+		for ; from < to; from++ {
+			p.middles[from] = width
+			width -= 2 * p.strips[from].width
 		}
-		from = to
 	}
 }

@@ -10,7 +10,6 @@ import (
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
-	"example.com/oddments/species"
 )
 
 // plain returns a prepared panel of strips whose free changes are stated outright: strips
@@ -20,7 +19,7 @@ func plain(thickness length.Length, names []string, widthsMM []float64, flush []
 	for i, name := range names {
 		p.strips[i] = &strip{species: name, rings: pattern.RingsFlat(), width: length.FromMM(widthsMM[i]), known: true, flush: flush[i]}
 	}
-	p.lay(0, len(names)-1)
+	p.join(0, len(names)-1)
 	return p
 }
 
@@ -296,9 +295,8 @@ func TestClosedFormToTheLetter(t *testing.T) {
 // randomKnownPanel is a random panel all of whose timbers have coefficients.
 func randomKnownPanel(rng *rand.Rand, n int) pattern.Pattern {
 	p := randomPanel(rng, n)
-	table := species.Builtin()
 	for i, s := range p.Strips {
-		if timber, _ := table.Get(s.Species); !timber.Moves() {
+		if timber, _ := timbers().Get(s.Species); !timber.Moves() {
 			p.Strips[i].Species = "black_walnut"
 		}
 	}

@@ -8,15 +8,23 @@ import (
 	"example.com/oddments/pattern/moisture"
 	"example.com/oddments/pattern/shop"
 	"example.com/oddments/pattern/tell"
+	"example.com/oddments/species"
 )
 
 // Figures are what a maker reads of a pattern.
 type Figures struct {
 	Width   length.Length // glue-up width
 	Seasons []SeasonFigures
-	Lines   []Line // one less than strips
+	Colours []Colour // of each strip
+	Lines   []Line   // one less than strips
 	Look    []Look
 	Timber  []Timber // in the order in which the strips bring them
+}
+
+// A Colour is that of one strip under oil: its own, or that of its timber.
+type Colour struct {
+	RGB species.RGB
+	Own bool
 }
 
 // SeasonFigures say what a season does to the panel.
@@ -52,6 +60,9 @@ func (r Physics) Of(p pattern.Pattern) Figures { return r.Panel(p).Figures() }
 // Figures computes every figure of a panel that stands as it was prepared.
 func (p *Panel) Figures() Figures {
 	f := Figures{Width: p.pattern.Width(), Seasons: p.Seasons(), Lines: p.Lines()}
+	for _, s := range p.strips {
+		f.Colours = append(f.Colours, Colour{s.oiled, s.seen})
+	}
 	f.Look = p.LookFirst(f.Lines)
 	f.Timber = p.physics.Timber(p.pattern)
 	return f

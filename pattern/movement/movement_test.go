@@ -4,6 +4,7 @@ import (
 	"math"
 	"math/rand/v2"
 	"slices"
+	"sync"
 	"testing"
 
 	"example.com/oddments/pattern"
@@ -14,7 +15,10 @@ import (
 
 const mm = length.Millimetre
 
-func physics() Physics { return New(species.Builtin(), shoptest.Roomy()) }
+// timbers is the table of this package's tests, read once.
+var timbers = sync.OnceValue(species.Builtin)
+
+func physics() Physics { return New(timbers(), shoptest.Roomy()) }
 
 func panelOf(strips ...pattern.Strip) pattern.Pattern {
 	return pattern.Pattern{
@@ -180,7 +184,7 @@ func TestTimber(t *testing.T) {
 }
 
 func randomPanel(rng *rand.Rand, n int) pattern.Pattern {
-	all := species.Builtin().All()
+	all := timbers().All()
 	p := panelOf()
 	p.Panel.Thickness = length.Length(12+rng.IntN(30)) * mm
 	for range n {

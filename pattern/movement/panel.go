@@ -19,8 +19,7 @@ type Panel struct {
 	pattern   pattern.Pattern
 	contrasts map[[2]species.RGB]float64
 	strips    []*strip
-	edges     []length.Length // where each strip begins, and the last one ends
-	middles   []length.Length // by strip: that of the run it belongs to, twice as far as it is
+	middles   []length.Length // by strip: that of its run, from where the strip begins and twice as far as it is
 	shares    []float64       // those of the last jumps
 }
 
@@ -28,6 +27,7 @@ type Panel struct {
 type strip struct {
 	species  string      // key
 	oiled    species.RGB // its colour under oil
+	seen     bool        // that is its own
 	rings    pattern.Rings
 	bark     pattern.Bark
 	width    length.Length
@@ -49,7 +49,7 @@ type change struct {
 func (r Physics) Panel(p pattern.Pattern) *Panel {
 	n := len(p.Strips)
 	prepared := &Panel{physics: r, limits: r.shop.Limits, thickness: p.Panel.Thickness, pattern: p, strips: make([]*strip, n),
-		edges: make([]length.Length, n+1), middles: make([]length.Length, n)}
+		middles: make([]length.Length, n)}
 	for i, s := range p.Strips {
 		if i > 0 && s == p.Strips[i-1] {
 			prepared.strips[i] = prepared.strips[i-1]
@@ -58,7 +58,7 @@ func (r Physics) Panel(p pattern.Pattern) *Panel {
 		prepared.strips[i] = r.strip(p, s)
 	}
 	if n > 0 {
-		prepared.lay(0, n-1)
+		prepared.join(0, n-1)
 	}
 	return prepared
 }
@@ -67,7 +67,7 @@ func (r Physics) Panel(p pattern.Pattern) *Panel {
 func (r Physics) strip(p pattern.Pattern, s pattern.Strip) *strip {
 	timber, _ := r.table.Get(s.Species)
 	out := &strip{
-		species: s.Species, oiled: timber.ColourOiled, rings: s.Rings, bark: s.Bark, width: s.Width,
+		species: s.Species, oiled: s.Colour.Or(timber.ColourOiled), seen: s.Colour.Known, rings: s.Rings, bark: s.Bark, width: s.Width,
 		moisture: r.Moisture(p, s), known: timber.Moves(),
 	}
 	if !out.known {
@@ -109,7 +109,8 @@ func (p *Panel) Len() int { return len(p.strips) }
 // Swap lets strips i and j, counted from 0, change places.
 func (p *Panel) Swap(i, j int) {
 	p.strips[i], p.strips[j] = p.strips[j], p.strips[i]
-	p.lay(min(i, j), max(i, j))
+	p.join(i, i)
+	p.join(j, j)
 }
 
 // Replace puts s in the place of strip i, counted from 0, and returns what puts the
@@ -117,12 +118,8 @@ func (p *Panel) Swap(i, j int) {
 func (p *Panel) Replace(i int, s pattern.Strip) (restore func()) {
 	old := p.strips[i]
 	put := func(s *strip) {
-		last := i
-		if s.width != p.strips[i].width {
-			last = len(p.strips) - 1
-		}
 		p.strips[i] = s
-		p.lay(i, last)
+		p.join(i, i)
 	}
 	put(p.physics.strip(p.pattern, s))
 	return func() { put(old) }
@@ -154,25 +151,32 @@ func (p *Panel) Run(i int) (first, last int) {
 // taken, and on the whole of both runs, whose middles are these places; so what changes
 // when strip i does lies within its reach before and its reach after.
 func (p *Panel) Reach(i int) (first, last int) {
-	reach := 2 * far * p.thickness
-	first, last = i, i+1
-	for ; first > 1; first-- { // the line before it lies left of strip first-1
-		at := p.middles[first-1]
-		if !p.strips[first-1].rings.Known() {
-			at = max(at, p.edges[first-1]+p.edges[first])
+	reach, width := 2*far*p.thickness, 2*p.strips[i].width
+	at := length.Length(0) // from where strip i begins, twice as far as it is; likewise below
+	for first = i; first > 1; first-- {
+		s := p.strips[first-1] // right of the line before
+		at -= 2 * s.width
+		middle := at + p.middles[first-1]
+		counts := middle
+		if !s.rings.Known() {
+			counts = max(middle, at+s.width)
 		}
-		if at != p.middles[i] && at+reach <= 2*p.edges[i] {
+		if middle != p.middles[i] && counts+reach <= 0 {
 			break
 		}
 	}
-	for ; last < len(p.strips)-1; last++ { // the line after it lies right of strip last
-		at := p.middles[last]
-		if !p.strips[last].rings.Known() {
-			at = min(at, p.edges[last]+p.edges[last+1])
+	at = width
+	for last = i + 1; last < len(p.strips)-1; last++ {
+		s := p.strips[last] // left of the line after
+		middle := at + p.middles[last]
+		counts := middle
+		if !s.rings.Known() {
+			counts = min(middle, at+s.width)
 		}
-		if at != p.middles[i] && at-reach >= 2*p.edges[i+1] {
+		if middle != p.middles[i] && counts-reach >= width {
 			break
 		}
+		at += 2 * s.width
 	}
 	return max(first, 1), min(last, len(p.strips)-1)
 }
@@ -191,6 +195,7 @@ type Line struct {
 	Season     Season // that of the step
 	GapPct     float64
 	Contrast   float64 // CIEDE2000 of the oiled colours
+	Seen       bool    // both are the strips' own
 	Level      pattern.Level
 	Settled    bool // the unknown rings cannot change the level
 	Borderline bool // the scatter may
@@ -208,7 +213,7 @@ const tie = 1e-9
 func (p *Panel) Line(n int) Line {
 	a, b := p.strips[n-1], p.strips[n]
 	line := Line{Line: n, GapPct: math.Abs(a.moisture - b.moisture), Settled: true,
-		Contrast: p.contrast(a.oiled, b.oiled)}
+		Contrast: p.Contrast(n-1, n), Seen: a.seen && b.seen}
 	if !a.known || !b.known {
 		line.Level = LevelOf(line.GapPct, p.limits.MoisturePct)
 		return line
@@ -227,7 +232,7 @@ func (p *Panel) Line(n int) Line {
 // takeStep computes the step of a line, its scatter and its range.
 func (p *Panel) takeStep(line *Line) {
 	n, half := line.Line, p.halfUM()
-	j := p.jumps(n, p.middles[n-1], p.middles[n])
+	j := p.own(n)
 	for season, step := range p.steps(j) {
 		step = half * math.Abs(step)
 		line.In[season].StepUM = step
@@ -265,8 +270,10 @@ func (line *Line) takeStrain(a, b *strip) (least, most float64) {
 	return least, most
 }
 
-// contrast returns that of two colours; few timbers make many glue lines.
-func (p *Panel) contrast(a, b species.RGB) float64 {
+// Contrast returns the colour difference of strips i and j, counted from 0; few colours make
+// many glue lines.
+func (p *Panel) Contrast(i, j int) float64 {
+	a, b := p.strips[i].oiled, p.strips[j].oiled
 	pair := [2]species.RGB{a, b}
 	c, ok := p.contrasts[pair]
 	if !ok {
@@ -293,10 +300,10 @@ type Figure struct {
 // remedy is not judged by. It reports false where a coefficient is missing.
 func (p *Panel) Figure(n int) (f Figure, known bool) {
 	f, known = p.Beside(n-1, n)
-	if !known || p.middles[n-1] == p.middles[n] {
+	if !known || p.strips[n-1].alike(p.strips[n]) {
 		return f, known
 	}
-	steps := p.steps(p.jumps(n, p.middles[n-1], p.middles[n]))
+	steps := p.steps(p.own(n))
 	f.StepUM = p.halfUM() * max(math.Abs(steps[Dry]), math.Abs(steps[Humid]))
 	f.Level = max(f.Level, LevelOf(f.StepUM, p.limits.StepUM))
 	return f, known

@@ -5,14 +5,14 @@ import (
 	"math"
 	"testing"
 
+	"example.com/oddments/pattern/colour"
 	"example.com/oddments/pattern/photo"
 	"example.com/oddments/pattern/photo/phototest"
-	"example.com/oddments/pattern/photo/reading"
 )
 
 // labs are colours of timbers and of paints, some beyond what is usual.
-func labs() []reading.Lab {
-	return []reading.Lab{{L: 80, A: 5, B: 20}, {L: 30, A: 8, B: 9}, {L: 45, A: 25, B: 25}, {L: 60, A: -10, B: 30}}
+func labs() []colour.Lab {
+	return []colour.Lab{{L: 80, A: 5, B: 20}, {L: 30, A: 8, B: 9}, {L: 45, A: 25, B: 25}, {L: 60, A: -10, B: 30}}
 }
 
 // IEC 61966-2-1: sRGB 0.5 is 0.21404 linear, 119 of 255 is 0.18447.

@@ -23,6 +23,7 @@ func EntryOf(s Strip) Entry {
 	return Entry{Ready: true, Piece: Piece{
 		ID: s.ID, Species: s.Species, Length: s.Length, Width: s.Width, Thickness: s.Thickness,
 		Quantity: s.Quantity, Rings: s.Rings, Bark: s.Bark, Heart: s.Heart, Moisture: s.Moisture, UseFirst: s.UseFirst,
+		Colour: s.Colour, From: s.From,
 	}}
 }
 
@@ -31,6 +32,7 @@ func (e Entry) Strip() Strip {
 	return Strip{
 		ID: e.ID, Species: e.Species, Width: e.Width, Thickness: e.Thickness, Length: e.Length,
 		Quantity: e.Quantity, Rings: e.Rings, Bark: e.Bark, Heart: e.Heart, Moisture: e.Moisture, UseFirst: e.UseFirst,
+		Colour: e.Colour, From: e.From,
 	}
 }
 
@@ -47,7 +49,8 @@ func (e Entry) Equal(o Entry) bool { return e.Ready == o.Ready && e.Piece.equal(
 func (p Piece) equal(o Piece) bool {
 	return p.ID == o.ID && p.Species == o.Species && p.Length == o.Length && p.Width == o.Width && p.Thickness == o.Thickness &&
 		p.Quantity == o.Quantity && p.Planed == o.Planed && p.Grain() == o.Grain() && p.Moisture == o.Moisture &&
-		slices.Equal(p.Faults, o.Faults) && p.UseFirst == o.UseFirst && p.Note == o.Note
+		slices.Equal(p.Faults, o.Faults) && p.UseFirst == o.UseFirst && p.Note == o.Note &&
+		p.Colour == o.Colour && p.From == o.From
 }
 
 // Check reports the first thing about e that a rack may not hold. Whether its id is
@@ -93,6 +96,9 @@ func (e Entry) checkBut() error {
 		return errReadyFault
 	case e.Ready && e.Note != "":
 		return errReadyNote
+	}
+	if err := CheckNote(e.From); err != nil {
+		return err
 	}
 	return CheckNote(e.Note)
 }

@@ -14,6 +14,7 @@ import (
 	"strings"
 
 	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/colour"
 	"example.com/oddments/pattern/length"
 )
 
@@ -42,6 +43,8 @@ type Piece struct {
 	Faults    []Fault // of each copy
 	UseFirst  bool
 	Note      string
+	Colour    colour.Own // as oiled
+	From      string     // where the colour comes from
 }
 
 // A Strip is a ready strip, milled and lying on the rack, or several alike.
@@ -57,6 +60,8 @@ type Strip struct {
 	Heart     length.Length // likewise
 	Moisture  pattern.Reading
 	UseFirst  bool
+	Colour    colour.Own // as oiled
+	From      string     // where the colour comes from
 }
 
 // Grain returns how the rings lie in p.

@@ -74,15 +74,15 @@ func (m *mesh) solve(seasons int) [][]float64 {
 	for i := range loads {
 		loads[i] = make([]float64, k.n)
 	}
-	kinds := map[elementKind]*element{}
+	kinds := map[elementKind]*[rows]*element{}
 	for column, strip := range m.strip {
-		for row := range rows {
-			kind := elementKind{strip, m.share[column], min(row, rows-1-row)}
-			e, ok := kinds[kind]
-			if !ok {
-				e = newElement(m.x[column+1]-m.x[column], m.z[row+1]-m.z[row], m.section.Strips[strip].stiffness())
-				kinds[kind] = e
-			}
+		kind := elementKind{strip, m.share[column]}
+		of, ok := kinds[kind]
+		if !ok {
+			of = m.elements(column)
+			kinds[kind] = of
+		}
+		for row, e := range of {
 			m.add(k, loads, e, column, row)
 		}
 	}
@@ -93,18 +93,25 @@ func (m *mesh) solve(seasons int) [][]float64 {
 		}
 	}
 	k.factor()
-	for i := range loads {
-		k.solve(loads[i])
-	}
+	k.solve(loads)
 	return loads
 }
 
-// elementKind is what elements have in common that are alike: rows are as high beneath the
-// middle as above.
+// elementKind is what columns of elements have in common that are alike.
 type elementKind struct {
 	strip int
 	share float64
-	row   int
+}
+
+// elements returns those of a column: rows are as high beneath the middle as above.
+func (m *mesh) elements(column int) *[rows]*element {
+	out := &[rows]*element{}
+	stiffness := m.section.Strips[m.strip[column]].stiffness()
+	for row := range rows / 2 {
+		e := newElement(m.x[column+1]-m.x[column], m.z[row+1]-m.z[row], stiffness)
+		out[row], out[rows-1-row] = e, e
+	}
+	return out
 }
 
 // add adds an element to the equations: its stiffness, and what its strip wants to do.
@@ -114,10 +121,11 @@ func (m *mesh) add(k *band, loads [][]float64, e *element, column, row int) {
 		at[2*i] = unknown(column+corner.right, row+corner.up)
 		at[2*i+1] = at[2*i] + 1
 	}
-	for i, a := range at {
-		for j, b := range at {
+	for j, b := range at {
+		to := k.column(b)
+		for i, a := range at {
 			if a >= b {
-				k.add(a, b, e.k[i][j])
+				to[a-b] += e.k[i][j]
 			}
 		}
 	}
@@ -126,10 +134,13 @@ func (m *mesh) add(k *band, loads [][]float64, e *element, column, row int) {
 	x, z := (m.x[column]+m.x[column+1])/2-m.middle[i], (m.z[row]+m.z[row+1])/2
 	width, height := m.x[column+1]-m.x[column], m.z[row+1]-m.z[row]
 	for g, point := range gauss {
-		for season := range loads {
-			free := strip.free(season, x+point.xi*width/2, z+point.eta*height/2, m.section.ThicknessMM)
+		z := z + point.eta*height/2
+		bark := strip.at(x+point.xi*width/2, z)
+		for season, load := range loads {
+			free := strip.free(season, bark, z, m.section.ThicknessMM)
 			for i, a := range at {
-				loads[season][a] += e.load[g][i][0]*free[0] + e.load[g][i][1]*free[1] + e.load[g][i][2]*free[2]
+				by := &e.load[g][i]
+				load[a] += by[0]*free[0] + by[1]*free[1] + by[2]*free[2]
 			}
 		}
 	}

@@ -156,10 +156,14 @@ func fitLine(x, y []float64) line {
 	return line{meanY - slope*meanX, slope}
 }
 
-// bark returns the direction to the bark at the point x, z of a strip, both from its
-// middle.
-func (s *Strip) bark(x, z float64) Direction {
-	if s.HeartMM == 0 {
+// at returns the direction to the bark at the point x, z of a strip, both from its middle. Of
+// a strip whose bark side is not known it is one of the two that there may be, all over.
+func (s *Strip) at(x, z float64) Direction {
+	switch {
+	case !s.Bark.Known():
+		sin, cos := math.Sincos(s.Degrees * math.Pi / 180)
+		return Direction{sin, cos}
+	case s.HeartMM == 0:
 		return s.Bark
 	}
 	x, z = x+s.HeartMM*s.Bark.X, z+s.HeartMM*s.Bark.Z
@@ -170,16 +174,15 @@ func (s *Strip) bark(x, z float64) Direction {
 	return Direction{x / far, z / far}
 }
 
-// free returns the free strain of a strip at a point, from its middle, in a season: across,
-// through and sheared.
-func (s *Strip) free(season int, x, z, thickness float64) [3]float64 {
+// free returns the free strain of a strip in a season where its bark lies towards n, z above
+// the middle of the thickness: across, through and sheared.
+func (s *Strip) free(season int, n Direction, z, thickness float64) [3]float64 {
 	r, t := s.Free[season].Radial+s.Wetter.Radial*z/thickness, s.Free[season].Tangential+s.Wetter.Tangential*z/thickness
-	if !s.Bark.Known() {
-		sin, cos := math.Sincos(s.Degrees * math.Pi / 180)
-		return [3]float64{t*cos*cos + r*sin*sin, r*cos*cos + t*sin*sin, 0}
+	e := [3]float64{t*n.Z*n.Z + r*n.X*n.X, t*n.X*n.X + r*n.Z*n.Z}
+	if s.Bark.Known() {
+		e[2] = 2 * (r - t) * n.X * n.Z
 	}
-	n := s.bark(x, z)
-	return [3]float64{t*n.Z*n.Z + r*n.X*n.X, t*n.X*n.X + r*n.Z*n.Z, 2 * (r - t) * n.X * n.Z}
+	return e
 }
 
 // stiffness returns the matrix from strains to stresses, both across, through and sheared.

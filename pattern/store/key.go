@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/colour"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/store/tomlread"
 	"example.com/oddments/pattern/tell"
@@ -250,6 +251,18 @@ func readingKey(name string, at *pattern.Reading) key {
 		},
 		read: func(f tomlread.Field) { at.Known = f.Number(&at.Percent, 0, pattern.MaxMoisture) },
 		cell: func(c cell) { at.Known = c.moisture(&at.Percent) }}
+}
+
+// colourKey is a board's own colour, which is not written where none is known.
+func colourKey(at *colour.Own) key {
+	return key{name: "colour",
+		text: func() string {
+			if !at.Known {
+				return ""
+			}
+			return quoted(at.RGB.String())
+		},
+		read: func(f tomlread.Field) { at.Known = tomlread.Word(f, &at.RGB, species.ParseRGB) }}
 }
 
 // ringsKey takes a word of the trade as text, or an angle as a number. Unknown is not

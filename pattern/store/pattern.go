@@ -89,6 +89,7 @@ func (e *stripEntry) keys(known *species.Table) []key {
 		flagKey("turned", &e.Turned),
 		flagKey("over", &e.Over),
 		flagKey("pinned", &e.Pinned),
+		colourKey(&e.Colour),
 		countKey("count", &e.count, 1, pattern.MaxStrips, 1),
 	}
 }

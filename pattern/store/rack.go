@@ -44,6 +44,8 @@ func pieceKeys(p *rack.Piece, ids lines, known *species.Table) []key {
 		faultsKey(p),
 		flagKey("use_first", &p.UseFirst),
 		textKey("note", &p.Note),
+		colourKey(&p.Colour),
+		textKey("colour_from", &p.From),
 	}
 }
 
@@ -59,6 +61,8 @@ func readyKeys(s *rack.Strip, ids lines, known *species.Table) []key {
 		rings, bark, heart,
 		readingKey("moisture", &s.Moisture),
 		flagKey("use_first", &s.UseFirst),
+		colourKey(&s.Colour),
+		textKey("colour_from", &s.From),
 	}
 }
 

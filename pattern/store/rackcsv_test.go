@@ -14,14 +14,15 @@ import (
 	"testing"
 
 	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/colour"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/species"
 )
 
-const goodCSV = `kind,id,species,length,width,thickness,quantity,planed,rings,moisture,faults,use_first,note
-piece,B1,hornbeam,620 mm,85 mm,77 mm,2,true,flat,9.1,0-40 mm; along 30-45 mm,true,from the hedge
-strip,B2,pear,470 mm,25 mm,24 mm,14,,,,,,
+const goodCSV = `kind,id,species,length,width,thickness,quantity,planed,rings,moisture,faults,use_first,note,colour,colour_from
+piece,B1,hornbeam,620 mm,85 mm,77 mm,2,true,flat,9.1,0-40 mm; along 30-45 mm,true,from the hedge,#D8CBB0,photo
+strip,B2,pear,470 mm,25 mm,24 mm,14,,,,,,,,
 `
 
 func TestRackCSV(t *testing.T) {
@@ -31,7 +32,7 @@ func TestRackCSV(t *testing.T) {
 	}
 	want := rack.Rack{
 		Pieces: []rack.Piece{{ID: "B1", Species: "hornbeam", Length: 620 * mm, Width: 85 * mm, Thickness: 77 * mm, Quantity: 2, Planed: true,
-			Rings: pattern.RingsFlat(), Moisture: pattern.Read(9.1), UseFirst: true, Note: "from the hedge",
+			Rings: pattern.RingsFlat(), Moisture: pattern.Read(9.1), UseFirst: true, Note: "from the hedge", Colour: colour.OwnOf(species.RGB{R: 0xD8, G: 0xCB, B: 0xB0}), From: "photo",
 			Faults: []rack.Fault{{To: 40 * mm}, {Along: true, From: 30 * mm, To: 45 * mm}}}},
 		Strips: []rack.Strip{{ID: "B2", Species: "pear", Length: 470 * mm, Width: 25 * mm, Thickness: 24 * mm, Quantity: 14}},
 	}
@@ -84,7 +85,7 @@ func TestRackCSVWithBark(t *testing.T) {
 		t.Errorf("read %v", got)
 	}
 	var out strings.Builder
-	if err := WriteRackCSV(&out, got); err != nil || !strings.Contains(out.String(), ",rift,,,,,up left,90 mm\n") {
+	if err := WriteRackCSV(&out, got); err != nil || !strings.Contains(out.String(), ",rift,,,,,,,up left,90 mm\n") {
 		t.Errorf("%v, written as\n%s", err, &out)
 	}
 	again, err := ReadRackCSV(strings.NewReader(out.String()), "a.csv", knownForTest)
@@ -116,6 +117,8 @@ func badCSVCells() []badFile {
 	// In the piece's row B1 starts at 7, hornbeam 10, 620 19, 85 26, 77 32, 2 38, true
 	// 40, flat 45, 9.1 50, the faults 54, true 78, the note 83.
 	return []badFile{
+		{"colour a word", "#D8CBB0", "pale", []string{"2:98 colour | six hexadecimal digits"}},
+		{"colour_from with an escape", "photo", "pho\x1bto", []string{"2:106 colour_from | control character"}},
 		{"kind wrong", "piece,", "peice,", []string{"2:1 kind | piece or strip"}},
 		{"kind empty", "piece,", ",", []string{"2:1 kind | missing"}},
 		{"id empty", "B1", "", []string{"2:7 id | missing / write B7"}},
@@ -155,7 +158,7 @@ func badCSVCells() []badFile {
 		{"planed strip", "14,,,,,,", "14,true,,,,,", []string{"3:37 planed | planed as it is / leave the cell empty"}},
 		{"strip with faults", "14,,,,,,", "14,,,,0-40 mm,,", []string{"3:40 faults | no faults / give the length"}},
 		{"strip with a note", "14,,,,,,", "14,,,,,,dry", []string{"3:42 note | no note / leave it empty"}},
-		{"a cell too many", "the hedge", "the hedge, dry", []string{"2:98  | cell 14: the header has 13 columns / a cell with a comma in it must stand in quotes"}},
+		{"a cell too many", "photo", "photo, dry", []string{"2:112  | cell 16: the header has 15 columns / a cell with a comma in it must stand in quotes"}},
 		{"everything at once", goodCSV[strings.Index(goodCSV, "piece"):], "pice,,oak,0,0,0\nstrip,B2,pear,a,b,c,,,,,,,x\n", []string{
 			"2:1 kind", "2:6 id", "2:7 species", "2:11 length", "2:13 width", "2:15 thickness",
 			"3:15 length", "3:17 width", "3:19 thickness", "3:27 note"}},
@@ -183,8 +186,8 @@ func badCSVForms() []badFile {
 		{"tabs", goodCSV, strings.ReplaceAll(goodCSV, ",", "\t"), []string{"1:1  | not parted by commas"}},
 		{"bare quote", "620 mm", `24"`, []string{`2:21  | bare " in`}},
 		{"quote that does not end", "620 mm", `"620`, []string{`2:1  | does not end before line 3`}},
-		{"no UTF-8", "from", "é\xff", []string{"2:84  | not UTF-8"}},
-		{"far too long", "from", strings.Repeat("x", maxBytes), []string{"0:0  | longer than 4 MiB"}},
+		{"no UTF-8", "from the", "é\xff the", []string{"2:84  | not UTF-8"}},
+		{"far too long", "from the", strings.Repeat("x", maxBytes), []string{"0:0  | longer than 4 MiB"}},
 	}
 }
 
@@ -246,11 +249,11 @@ func TestWriteRackCSV(t *testing.T) {
 	if err := WriteRackCSV(&out, r); err != nil {
 		t.Fatal(err)
 	}
-	const want = `kind,id,species,length,width,thickness,quantity,planed,rings,moisture,faults,use_first,note,bark,heart
-piece,HB 3,hornbeam,620 mm,85 mm,77 mm,2,true,flat,9.1,"0-40 mm; 300-330 mm; along 30-45 mm; 38.1-50.8 mm",true,from the hedge,down,88.9 mm
-piece,Ä1,pear,1200 mm,101.6 mm,1 3/64 in,1,,12.5,,,,,,
-strip,H-25,hornbeam,470 mm,25 mm,24 mm,14,,quarter,8,,true,,left,
-strip,P-9,pear,400 mm,9 mm,24 mm,1,,,,,,,,
+	const want = `kind,id,species,length,width,thickness,quantity,planed,rings,moisture,faults,use_first,note,colour,colour_from,bark,heart
+piece,HB 3,hornbeam,620 mm,85 mm,77 mm,2,true,flat,9.1,"0-40 mm; 300-330 mm; along 30-45 mm; 38.1-50.8 mm",true,from the hedge,#D8CBB0,"photo 2026-11-14, paper, daylight, about 4.6",down,88.9 mm
+piece,Ä1,pear,1200 mm,101.6 mm,1 3/64 in,1,,12.5,,,,,,,,
+strip,H-25,hornbeam,470 mm,25 mm,24 mm,14,,quarter,8,,true,,#CFC0A4,set by hand,left,
+strip,P-9,pear,400 mm,9 mm,24 mm,1,,,,,,,,,,
 `
 	if out.String() != want {
 		t.Errorf("written as\n%s\nwant\n%s", out.String(), want)

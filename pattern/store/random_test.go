@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/colour"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/outline"
 	"example.com/oddments/pattern/rack"
@@ -50,6 +51,13 @@ func (d dice) reading() pattern.Reading {
 	return pattern.Read(d.number(0, pattern.MaxMoisture))
 }
 
+func (d dice) colour() colour.Own {
+	if d.coin() {
+		return colour.Own{}
+	}
+	return colour.OwnOf(species.RGB{R: uint8(d.IntN(256)), G: uint8(d.IntN(256)), B: uint8(d.IntN(256))})
+}
+
 func (d dice) rings() pattern.Rings {
 	at, _ := pattern.RingsAt(d.number(0, 90))
 	return []pattern.Rings{{}, pattern.RingsFlat(), pattern.RingsRift(), pattern.RingsQuarter(), at}[d.IntN(5)]
@@ -82,7 +90,7 @@ func (d dice) pattern() pattern.Pattern {
 	for range d.IntN(8) {
 		s := pattern.Strip{
 			Species: []string{"pear", "hornbeam"}[d.IntN(2)], Width: d.size(pattern.MaxAcross), Moisture: d.reading(),
-			Length: d.sizeOrNone(pattern.MaxLength), Start: d.sizeOrNone(pattern.MaxStart), Turned: d.coin(), Over: d.coin(), Pinned: d.coin(),
+			Length: d.sizeOrNone(pattern.MaxLength), Start: d.sizeOrNone(pattern.MaxStart), Turned: d.coin(), Over: d.coin(), Pinned: d.coin(), Colour: d.colour(),
 		}
 		s.Lay(d.grain())
 		for range 1 + d.IntN(3) {
@@ -137,7 +145,7 @@ func (d dice) rack() rack.Rack {
 		p := rack.Piece{
 			ID: string(rune('A'+i)) + "1", Species: "pear", Length: d.size(pattern.MaxLength), Width: d.size(pattern.MaxAcross),
 			Thickness: d.size(pattern.MaxAcross), Quantity: 1 + d.IntN(rack.MaxQuantity), Planed: d.coin(),
-			Moisture: d.reading(), UseFirst: d.coin(), Note: d.text(),
+			Moisture: d.reading(), UseFirst: d.coin(), Note: d.text(), Colour: d.colour(), From: d.text(),
 		}
 		p.Lay(d.grain())
 		for range d.IntN(3) {
@@ -154,6 +162,7 @@ func (d dice) rack() rack.Rack {
 		r.Strips = append(r.Strips, rack.Strip{
 			ID: string(rune('a'+i)) + "2", Species: "hornbeam", Width: d.size(pattern.MaxAcross), Thickness: d.size(pattern.MaxAcross),
 			Length: d.size(pattern.MaxLength), Quantity: 1 + d.IntN(9), Rings: g.Rings, Bark: g.Bark, Heart: g.Heart, Moisture: d.reading(), UseFirst: d.coin(),
+			Colour: d.colour(), From: d.text(),
 		})
 	}
 	return r

@@ -13,6 +13,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/colour"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/moisture"
 	"example.com/oddments/pattern/outline"
@@ -59,7 +60,7 @@ func TestPatternSample(t *testing.T) {
 	first := pattern.Strip{
 		Species: "hornbeam", Width: 28_575 * length.Micrometre, Rings: pattern.RingsFlat(), Moisture: pattern.Read(8.5),
 		Length: 305 * mm, Start: 35 * mm, Joints: pattern.JointsOf(pattern.Joint{From: 120 * mm, To: 131_500 * length.Micrometre}, pattern.Joint{From: 200 * mm, To: 200 * mm}),
-		Turned: true, Over: true, Pinned: true,
+		Turned: true, Over: true, Pinned: true, Colour: colour.OwnOf(species.RGB{R: 0xD8, G: 0xCB, B: 0xB0}),
 	}
 	last := pattern.Strip{Species: "european_elm", Width: 18 * mm, Rings: pattern.RingsQuarter(), Bark: pattern.Bark{Right: 1}}
 	same(t, got, pattern.Pattern{
@@ -102,6 +103,7 @@ func TestRackSample(t *testing.T) {
 		Pieces: []rack.Piece{
 			{ID: "HB 3", Species: "hornbeam", Length: 620 * mm, Width: 85 * mm, Thickness: 77 * mm, Quantity: 2, Planed: true,
 				Rings: pattern.RingsFlat(), Bark: pattern.Bark{Up: -1}, Heart: 88_900 * length.Micrometre, Moisture: pattern.Read(9.1), UseFirst: true, Note: "from the hedge",
+				Colour: colour.OwnOf(species.RGB{R: 0xD8, G: 0xCB, B: 0xB0}), From: "photo 2026-11-14, paper, daylight, about 4.6",
 				Faults: []rack.Fault{{To: 40 * mm}, {From: 300 * mm, To: 330 * mm}, {Along: true, From: 30 * mm, To: 45 * mm},
 					{From: 38_100 * length.Micrometre, To: 50_800 * length.Micrometre}}},
 			{ID: "Ä1", Species: "pear", Length: 1200 * mm, Width: 101_600 * length.Micrometre,
@@ -109,7 +111,8 @@ func TestRackSample(t *testing.T) {
 		},
 		Strips: []rack.Strip{
 			{ID: "H-25", Species: "hornbeam", Width: 25 * mm, Thickness: 24 * mm, Length: 470 * mm, Quantity: 14,
-				Rings: pattern.RingsQuarter(), Bark: pattern.Bark{Right: -1}, Moisture: pattern.Read(8), UseFirst: true},
+				Rings: pattern.RingsQuarter(), Bark: pattern.Bark{Right: -1}, Moisture: pattern.Read(8), UseFirst: true,
+				Colour: colour.OwnOf(species.RGB{R: 0xCF, G: 0xC0, B: 0xA4}), From: "set by hand"},
 			{ID: "P-9", Species: "pear", Width: 9 * mm, Thickness: 24 * mm, Length: 400 * mm, Quantity: 1},
 		},
 	})

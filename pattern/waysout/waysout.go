@@ -10,6 +10,7 @@ import (
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/booking"
+	"example.com/oddments/pattern/colour"
 	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/cutting/solve"
 	"example.com/oddments/pattern/length"
@@ -345,13 +346,13 @@ func (w *wayfinder) worst(in *Instead, lack *Lack, served []booking.Source) {
 
 // withStandIn returns a copy of a pattern as it would be made, with the strips that
 // were replaced. A reading of a strip that is not cut after all does not count.
-func (w *wayfinder) withStandIn(d cutting.Demand, copy int, species string, lack *Lack, served []booking.Source, of map[cutting.Ref]booking.Source) (pattern.Pattern, map[int]bool) {
+func (w *wayfinder) withStandIn(d cutting.Demand, copy int, key string, lack *Lack, served []booking.Source, of map[cutting.Ref]booking.Source) (pattern.Pattern, map[int]bool) {
 	p, _ := booking.AsMade(d, copy, of)
 	replaced := map[int]bool{}
 	for i, ref := range lack.Strips {
 		if ref.Pattern == d.Stem && ref.Copy == copy {
 			s := &p.Strips[ref.Strip-1]
-			s.Species, s.Moisture = species, pattern.Reading{}
+			s.Species, s.Moisture, s.Colour = key, pattern.Reading{}, colour.Own{}
 			served[i].GiveTo(s, ref.Strip)
 			replaced[ref.Strip] = true
 		}

@@ -55,7 +55,7 @@ func (c *Canvas) Palette() *Palette { return c.palette }
 func (c *Canvas) Profile() Profile { return c.palette.profile }
 
 // Role returns the look of a role on this canvas.
-func (c *Canvas) Role(r Role) Style { return r.Style(c.palette.profile) }
+func (c *Canvas) Role(r Role) Style { return c.palette.looks[r] }
 
 // Set puts one character at x, y; one that is no printable character of one
 // cell's width becomes a stand-in.

@@ -20,6 +20,7 @@ const (
 // searched for. It is not for several goroutines at once.
 type Palette struct {
 	profile Profile
+	looks   [RoleCount]Style
 	fixed   []fixedColour // 16..255; built when first needed
 	found   map[Colour]uint8
 	recent  [1 << recentBits]recentColour // before found, which costs ten times as much
@@ -40,7 +41,7 @@ type fixedColour struct {
 }
 
 // NewPalette returns the palette of a profile.
-func NewPalette(p Profile) *Palette { return &Palette{profile: p} }
+func NewPalette(p Profile) *Palette { return &Palette{profile: p, looks: looks(p)} }
 
 // Profile returns the profile that the palette is for.
 func (p *Palette) Profile() Profile { return p.profile }

@@ -101,9 +101,8 @@ func TestProfileReadsBack(t *testing.T) {
 // A named colour may stand only with the other half of its pair, since neither
 // the terminal's background nor its text colour is known.
 func TestRoles(t *testing.T) {
-	for r := range roleCount {
-		for _, p := range Profiles() {
-			s := r.Style(p)
+	for _, p := range Profiles() {
+		for r, s := range looks(p) {
 			if (s.FG == Default) != (s.BG == Default) {
 				t.Errorf("%v in %v: a colour alone", r, p)
 			}
@@ -112,10 +111,18 @@ func TestRoles(t *testing.T) {
 			}
 		}
 	}
+	none := looks(None)
 	for _, r := range []Role{RoleSelected, RoleCare, RoleMuch, RoleError, RoleCaution, RoleKey} {
-		if r.Style(None) == RolePlain.Style(None) {
+		if none[r] == none[RolePlain] {
 			t.Errorf("%v looks plain without colours", r)
 		}
+	}
+	// What the theme says is what a cell has.
+	if got, want := looks(ANSI16)[RoleMuch], (Style{FG: BrightWhite, BG: Red, Bold: true}); got != want {
+		t.Errorf("too much looks like %+v, want %+v", got, want)
+	}
+	if got, want := looks(TrueColour)[RoleCare], (Style{FG: Black, BG: Yellow}); got != want {
+		t.Errorf("take care looks like %+v, want %+v", got, want)
 	}
 }
 

@@ -146,7 +146,7 @@ func (d *lying) measure() {
 		b.near = s.Start.MM()
 		b.far = b.near + d.v.Pattern.StripLength(s, d.v.Allowance).MM()
 		b.from, b.to = d.half(b.low), d.half(b.high)
-		b.timber = lookUp(d.v.Timber, s.Species)
+		b.timber = lookUp(d.v.Timber, s.Species).As(s.Colour)
 		b.label = d.c.Palette().OnWood(b.timber.ColourOiled)
 	}
 }

@@ -54,7 +54,7 @@ func Draw(c *paint.Canvas, r paint.Rect, v View, palette *Palette) Layout {
 	}
 	d := drawing{c: c, v: v, l: l, palette: palette, timbers: make([]species.Species, len(l.Strips))}
 	for i, s := range l.Strips {
-		d.timbers[i] = lookUp(v.Timber, v.Pattern.Strips[s.Strip].Species)
+		d.timbers[i] = lookUp(v.Timber, v.Pattern.Strips[s.Strip].Species).As(v.Pattern.Strips[s.Strip].Colour)
 	}
 	d.header()
 	if c.Profile().ShowsWood() {

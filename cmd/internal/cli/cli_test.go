@@ -266,7 +266,7 @@ moisture = 9.5
 			"step_um": 50.54438142714011, "step_pm_um": 22.247314103701548, "least_um": 50.54438142714011, "most_um": 50.54438142714011,
 			"season": "humid", "moisture_gap_pct": 1.5, "contrast": 57.82036071372471,
 			"level": "take care", "settled": true, "borderline": true}],
-		"look_first": [],
+		"look_first": [], "colours": [{"strip": 1, "colour": "#E0C596", "from": "timber"}, {"strip": 2, "colour": "#4A3222", "from": "timber"}],
 		"timber": [
 			{"species": "hard_maple", "strips": 1, "width_mm": 12, "finished_cm3": 144, "rough_cm3": 239.5008, "mass_kg": 0.101664},
 			{"species": "black_walnut", "strips": 1, "width_mm": 16, "finished_cm3": 192, "rough_cm3": 298.6368, "mass_kg": 0.118272}],
@@ -282,7 +282,7 @@ moisture = 9.5
 	inOrder(t, out, "format", "pattern", "name", "strips", "length_mm", "thickness_mm", "glue_up_width_mm", "level",
 		"seasons", "name", "temperature_c", "humidity_pct", "emc_pct", "width_change_mm",
 		"glue_lines", "line", "strain_pct", "strain_pm_pct", "step_um", "step_pm_um", "least_um", "most_um", "season",
-		"moisture_gap_pct", "contrast", "level", "settled", "borderline", "look_first",
+		"moisture_gap_pct", "contrast", "level", "settled", "borderline", "look_first", "colours", "strip", "colour", "from",
 		"timber", "species", "strips", "width_mm", "finished_cm3", "rough_cm3", "mass_kg",
 		"findings", "rule", "level", "where", "message", "remedy")
 }
@@ -386,9 +386,13 @@ func said(t *testing.T, saved store.Saved, r check.Report) map[string]any {
 	for _, g := range r.Findings {
 		findings = append(findings, o{"rule": g.Rule, "level": g.Level.String(), "where": g.Where.String(), "message": g.Message, "remedy": g.Remedy()})
 	}
+	colours := []any{}
+	for i, c := range f.Colours {
+		colours = append(colours, o{"strip": i + 1, "colour": c.RGB.String(), "from": map[bool]string{false: "timber", true: "strip"}[c.Own]})
+	}
 	data, err := json.Marshal(o{"format": "oddments/check 1", "pattern": saved.Stem, "name": p.Name, "strips": len(p.Strips),
 		"length_mm": p.Panel.Length.MM(), "thickness_mm": p.Panel.Thickness.MM(), "glue_up_width_mm": f.Width.MM(), "level": r.Level.String(),
-		"seasons": seasons, "glue_lines": lines, "look_first": look, "timber": timber, "findings": findings})
+		"seasons": seasons, "glue_lines": lines, "look_first": look, "colours": colours, "timber": timber, "findings": findings})
 	if err != nil {
 		t.Fatal(err)
 	}

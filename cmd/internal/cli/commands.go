@@ -24,6 +24,7 @@ func (a *app) commands() []*cobra.Command {
 		a.newCommand(),
 		a.arrangeCommand(),
 		a.planCommand(),
+		a.pileCommand(),
 		a.suggestCommand(),
 		a.againCommand(),
 		a.resizeCommand(),

@@ -43,6 +43,7 @@ func inchCommands(s stage) map[string][]string {
 		"check":       {"check", "rookery-square", "saltings-round", "candle-sill"},
 		"plan":        {"plan", "rookery-square", "saltings-round", "--time", "2", "--book"},
 		"suggest":     {"suggest", "--width", "200", "--thickness", "20", "--length", "250", "--time", "2", "--level", "too much"},
+		"pile":        {"pile", "rookery-square=..2", "saltings-round", "--time", "4"},
 		"again":       {"again", "rookery-square", "--time", "2"},
 		"resize":      {"resize", "rookery-square", "--width", "300"},
 		"rack list":   {"rack", "list"},

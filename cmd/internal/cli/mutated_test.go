@@ -27,6 +27,7 @@ func mutatedCommands() []string {
 		"check rookery-square saltings-round candle-sill", "check rookery-square", "check ./patterns/candle-sill.toml",
 		"new|Hearth board|800 x 340 x 25|wa30 ma10 x2", "arrange rookery-square", "arrange candle-sill|swap 1 2|width 1 22", "arrange saltings-round|remove 1",
 		"plan rookery-square", "plan saltings-round=3 candle-sill", "plan candle-sill --book", "plan rookery-square --real",
+		"pile rookery-square=..2@38 saltings-round=1..@24", "pile candle-sill=..1",
 		"suggest --width 120 --thickness 18 --length 250 --strips 2..9", "suggest --width 100 --thickness 18 --length 250 --strips 2..9 --widths 20,25 --save|Next year",
 		"again saltings-round", "again candle-sill=2 --save|Again",
 		"resize rookery-square --width 200", "resize candle-sill --width 150 --save|Wider",

@@ -184,7 +184,8 @@ func (w workshop) entryCells(e rack.Entry) []string {
 	for _, f := range e.Faults {
 		besides = append(besides, "fault "+command.Said(f.Along, "along ")+f.From.Format(w.Unit)+"-"+f.To.With(w.Unit))
 	}
-	besides = append(besides, command.Said(e.UseFirst, "use first"), length.Volume(e.VolumeCM3(), w.Unit), command.Said(e.Note != "", "note: "+e.Note))
+	besides = append(besides, command.Said(e.UseFirst, "use first"), length.Volume(e.VolumeCM3(), w.Unit), command.Said(e.Colour.Known, "colour "+e.Colour.RGB.String()),
+		command.Said(e.Colour.Known, e.From), command.Said(e.Note != "", "note: "+e.Note))
 	return []string{e.ID, command.Said(e.Ready, "ready strip, ") + w.Name(e.Species), size, rings,
 		command.Said(e.Moisture.Known, fmt.Sprintf("%g %%", e.Moisture.Percent)), command.Together(besides...)}
 }

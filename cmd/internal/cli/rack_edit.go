@@ -128,10 +128,12 @@ func (w workshop) rackChange(id, line string) error {
 		if err != nil {
 			return r, err
 		}
-		if _, ok := r.Get(id); !ok {
+		old, ok := r.Get(id)
+		if !ok {
 			return r, noSuchID(id)
 		}
 		e.ID = cmp.Or(e.ID, id)
+		e = e.Keeping(old)
 		changed = e
 		return r.Replace(id, e)
 	})

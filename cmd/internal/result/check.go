@@ -18,6 +18,7 @@ func Check(stem string, p pattern.Pattern, r check.Report) Object {
 		})},
 		{"glue_lines", Each(f.Lines, glueLine)},
 		{"look_first", Each(f.Look, func(l movement.Look) Object { return Object{{"strip", l.Strip}, {"lines", l.Lines}} })},
+		{"colours", colours(f.Colours)},
 		{"timber", Each(f.Timber, func(t movement.Timber) Object {
 			return Object{{"species", t.Species}, {"strips", t.Strips}, {"width_mm", t.Width},
 				{"finished_cm3", t.FinishedCM3}, {"rough_cm3", t.RoughCM3}, {"mass_kg", Known(t.MassKg, t.MassKnown)}}
@@ -26,6 +27,19 @@ func Check(stem string, p pattern.Pattern, r check.Report) Object {
 			return Object{{"rule", g.Rule}, {"level", g.Level}, {"where", g.Where}, {"message", g.Message}, {"remedy", g.Remedy()}}
 		})},
 	}
+}
+
+// colours returns the colour of each strip, and whether it is its own.
+func colours(list []movement.Colour) []Object {
+	out := make([]Object, len(list))
+	for i, c := range list {
+		from := "timber"
+		if c.Own {
+			from = "strip"
+		}
+		out[i] = Object{{"strip", i + 1}, {"colour", c.RGB}, {"from", from}}
+	}
+	return out
 }
 
 func glueLine(l movement.Line) Object {

@@ -2,6 +2,7 @@ package result
 
 import (
 	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/colour"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/rack"
 )
@@ -34,11 +35,14 @@ func entry(l Listed) Object {
 		{"faults", Each(l.Faults, func(f rack.Fault) Object {
 			return Object{{"along", f.Along}, {"from_mm", f.From}, {"to_mm", f.To}}
 		})},
-		{"use_first", l.UseFirst}, {"note", l.Note}, {"volume_cm3", l.VolumeCM3()}, {"gives", l.Gives}}
+		{"use_first", l.UseFirst}, {"note", l.Note}, {"colour", own(l.Colour)}, {"colour_from", l.From}, {"volume_cm3", l.VolumeCM3()}, {"gives", l.Gives}}
 }
 
 // reading returns a moisture, null where nobody read one.
 func reading(r pattern.Reading) any { return Known(r.Percent, r.Known) }
+
+// own returns a board's own colour, null where nobody looked.
+func own(c colour.Own) any { return Known(c.RGB, c.Known) }
 
 // said returns a length, null where none is said.
 func said(l length.Length) any { return Known(l, l > 0) }
@@ -53,7 +57,7 @@ func Strips(stem string, p pattern.Pattern) Object {
 	for i, s := range p.Strips {
 		strips[i] = Object{{"strip", i + 1}, {"species", s.Species}, {"width_mm", s.Width}, {"rings", s.Rings},
 			{"moisture_pct", reading(s.Moisture)}, {"length_mm", said(s.Length)}, {"start_mm", s.Start},
-			{"turned", s.Turned}, {"over", s.Over}, {"pinned", s.Pinned}}
+			{"turned", s.Turned}, {"over", s.Over}, {"pinned", s.Pinned}, {"colour", own(s.Colour)}}
 	}
 	return Object{{"format", "oddments/arrange 1"}, {"pattern", stem}, {"name", p.Name}, {"notes", p.Notes},
 		{"length_mm", p.Panel.Length}, {"thickness_mm", p.Panel.Thickness}, {"wanted_width_mm", said(p.Panel.Width)}, {"make", way},

@@ -62,7 +62,7 @@ func TestColours(t *testing.T) {
 		p.Print(timber(), pattern.TooMuch, "b", "much")
 		p.Flush()
 		text := out.String()
-		if strings.Contains(text, "\x1b[33ma") != coloured || strings.Contains(text, "\x1b[31mb") != coloured || !coloured && strings.Contains(text, "\x1b") {
+		if strings.Contains(text, "\x1b[30;43ma") != coloured || strings.Contains(text, "\x1b[1;97;41mb") != coloured || !coloured && strings.Contains(text, "\x1b") {
 			t.Errorf("%v: %q", profile, text)
 		}
 	}

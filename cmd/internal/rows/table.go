@@ -25,41 +25,35 @@ const (
 	narrowGap = 1
 )
 
-// The terminal's own colours, by their numbers.
-const (
-	red    = "1"
-	yellow = "3"
-)
-
 // draw returns the table, at most so wide where its words can be broken that far.
 func (t table) draw(columns int, profile paint.Profile) string {
 	t = t.trimmed()
 	widths, gap := t.widths(columns)
-	styles := renderer(profile)
+	styles, theme := renderer(profile), paint.Theme(profile)
 	drawn := lipglosstable.New().Border(lipgloss.NormalBorder()).BorderStyle(styles.NewStyle()).
 		BorderTop(false).BorderBottom(false).BorderLeft(false).BorderRight(false).BorderColumn(false).
 		StyleFunc(func(row, column int) lipgloss.Style {
-			style := styles.NewStyle().Width(widths[column])
+			style := theme[paint.RolePlain]
+			if row == lipglosstable.HeaderRow || column == 0 && t.rows[row].marked(0) == paint.RolePlain {
+				style = theme[paint.RoleTitle]
+			}
+			style = style.Renderer(styles).Width(widths[column])
 			if column < len(widths)-1 {
 				style = style.Width(widths[column] + gap).PaddingRight(gap)
 			}
-			switch {
-			case row == lipglosstable.HeaderRow:
-				return style.Bold(true)
-			case t.rows[row].level == pattern.TooMuch:
-				return style.Foreground(lipgloss.Color(red))
-			case t.rows[row].level == pattern.TakeCare:
-				return style.Foreground(lipgloss.Color(yellow))
-			default:
-				return style.Bold(column == 0)
-			}
+			return style
 		})
 	if heads := t.heads(); heads != nil {
 		drawn.Headers(heads...)
 	}
 	for i, r := range t.rows {
 		cells := append([]string{}, r.cells...)
-		if i > 0 && cells[0] == t.rows[i-1].cells[0] {
+		for n, text := range cells {
+			if role := r.marked(n); role != paint.RolePlain {
+				cells[n] = theme[role].Renderer(styles).Render(text)
+			}
+		}
+		if i > 0 && r.cells[0] == t.rows[i-1].cells[0] {
 			cells[0] = "" // said in the row above
 		}
 		drawn.Row(cells...)
@@ -69,6 +63,21 @@ func (t table) draw(columns int, profile paint.Profile) string {
 		lines[i] = strings.TrimRight(line, " ")
 	}
 	return strings.Join(lines, "\n")
+}
+
+// marked returns the role of the cell that stands for the row's level: the one that names it,
+// else the first. Any other is plain.
+func (r row) marked(column int) paint.Role {
+	switch named := slices.Index(r.cells, r.level.String()); {
+	case column != max(named, 0):
+		return paint.RolePlain
+	case r.level == pattern.TooMuch:
+		return paint.RoleMuch
+	case r.level == pattern.TakeCare:
+		return paint.RoleCare
+	default:
+		return paint.RolePlain
+	}
 }
 
 // trimmed returns the table with as many cells in each row and nothing around them,

@@ -11,6 +11,7 @@ import (
 
 	"github.com/lucasb-eyer/go-colorful"
 
+	"example.com/oddments/pattern/colour"
 	"example.com/oddments/pattern/photo"
 	"example.com/oddments/pattern/photo/reading"
 )
@@ -18,14 +19,14 @@ import (
 // A Thing lies in a scene.
 type Thing struct {
 	Box   reading.Box
-	Lab   reading.Lab
+	Lab   colour.Lab
 	Grain float64 // how much lighter and darker its lines are, in L
 }
 
 // A Scene is what a photo is taken of, and how.
 type Scene struct {
 	Width, Height int
-	Ground        reading.Lab
+	Ground        colour.Lab
 	Things        []Thing
 	Light         func(u, v float64) photo.Triple // for each cone; u and v run from -1 to 1 along the longer side; nil: 1
 	Bright        float64                         // of a perfect white; 0: as bright as it is
@@ -35,13 +36,13 @@ type Scene struct {
 }
 
 // Paper is what office paper is taken to be by daylight.
-var Paper = reading.Lab{L: 94.5, A: 2.5, B: -9}
+var Paper = colour.Lab{L: 94.5, A: 2.5, B: -9}
 
 // Room returns a scene of 400 x 300 with paper to the left and right, and pieces of the
 // colours between; with it the boxes of the papers and of the pieces.
-func Room(pieces ...reading.Lab) (s Scene, papers, boxes []reading.Box) {
+func Room(pieces ...colour.Lab) (s Scene, papers, boxes []reading.Box) {
 	const wide, high = 400, 300
-	s = Scene{Width: wide, Height: high, Ground: reading.Lab{L: 50}, Bright: 0.8}
+	s = Scene{Width: wide, Height: high, Ground: colour.Lab{L: 50}, Bright: 0.8}
 	papers = []reading.Box{{X: 10, Y: 20, W: 50, H: 250}, {X: 340, Y: 20, W: 50, H: 250}}
 	for _, b := range papers {
 		s.Things = append(s.Things, Thing{Box: b, Lab: Paper})
@@ -100,7 +101,7 @@ func (t Thing) at(x, y int) photo.Triple {
 	}
 	xyz := t.Lab.XYZ()
 	if t.Grain != 0 {
-		xyz = t.Lab.Plus(reading.Lab{}, reading.Lab{L: t.Grain * math.Sin(float64(across)*0.7)}).XYZ()
+		xyz = t.Lab.Plus(colour.Lab{}, colour.Lab{L: t.Grain * math.Sin(float64(across)*0.7)}).XYZ()
 	}
 	return xyz
 }

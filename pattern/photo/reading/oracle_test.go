@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"example.com/oddments/pattern/colour"
 	"example.com/oddments/pattern/photo"
 	"example.com/oddments/pattern/photo/reading"
 )
@@ -31,7 +32,7 @@ var (
 	oracleWhite = vec{0.95047, 1, 1.08883}
 )
 
-func oracleLab(xyz vec) reading.Lab {
+func oracleLab(xyz vec) colour.Lab {
 	f := func(t float64) float64 {
 		if t > 216./24389 {
 			return math.Cbrt(t)
@@ -39,10 +40,10 @@ func oracleLab(xyz vec) reading.Lab {
 		return (24389./27*t + 16) / 116
 	}
 	x, y, z := f(xyz[0]/oracleWhite[0]), f(xyz[1]/oracleWhite[1]), f(xyz[2]/oracleWhite[2])
-	return reading.Lab{L: 116*y - 16, A: 500 * (x - y), B: 200 * (y - z)}
+	return colour.Lab{L: 116*y - 16, A: 500 * (x - y), B: 200 * (y - z)}
 }
 
-func oracleXYZ(c reading.Lab) vec {
+func oracleXYZ(c colour.Lab) vec {
 	g := func(t float64) float64 {
 		if t > 6./29 {
 			return t * t * t
@@ -210,7 +211,7 @@ func oraclePaper(p *photo.Photo, white []reading.Box) (func(x, y float64) vec, f
 }
 
 // oraclePieces reads pieces by paper, and by a grey card where there is one.
-func oraclePieces(p *photo.Photo, white []reading.Box, grey *reading.GreyCard, paper reading.Lab, boxes []reading.Box) (labs []reading.Lab, residual, gamma float64) {
+func oraclePieces(p *photo.Photo, white []reading.Box, grey *reading.GreyCard, paper colour.Lab, boxes []reading.Box) (labs []colour.Lab, residual, gamma float64) {
 	light, residual := oraclePaper(p, white)
 	cones := mul(oracleCones, oracleXYZ(paper))
 	divided := func(d dot) vec {

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/colour"
 	"example.com/oddments/species"
 )
 
@@ -14,7 +15,7 @@ type Piece struct {
 	Box         Box
 	Pixels      int // looked at
 	Used        int // of these, not out
-	Lab         Lab
+	Lab         colour.Lab
 	Colour      species.RGB
 	About       float64 // how far it may be off: two of three lie within
 	Spread      float64 // along the grain: mean difference of its parts to the whole
@@ -42,7 +43,7 @@ func (r *Reader) Piece(name string, b Box) (Piece, error) {
 	p.alongGrain(s.list)
 	kept := trimmed(s.list)
 	fifth := max(1, len(kept)/5)
-	p.Dark, p.Light = labOfXYZ(mean(kept[:fifth])).RGB(), labOfXYZ(mean(kept[len(kept)-fifth:])).RGB()
+	p.Dark, p.Light = colour.LabOfXYZ(mean(kept[:fifth])).RGB(), colour.LabOfXYZ(mean(kept[len(kept)-fifth:])).RGB()
 	if out > care {
 		p.find("shine", pattern.TakeCare, fmt.Sprintf("%.0f %% of its pixels shine or are black, and are left out", 100*out), remedy)
 	}
@@ -68,14 +69,14 @@ func (p *Piece) alongGrain(list []sample) {
 		i := int(parts * along)
 		split[i] = append(split[i], s)
 	}
-	p.Lab = labOfXYZ(mean(trimmed(list)))
+	p.Lab = colour.LabOfXYZ(mean(trimmed(list)))
 	p.Colour = p.Lab.RGB()
-	var labs []Lab
+	var labs []colour.Lab
 	for _, part := range split {
 		if len(part) < least {
 			continue
 		}
-		lab := labOfXYZ(mean(trimmed(part)))
+		lab := colour.LabOfXYZ(mean(trimmed(part)))
 		p.Spread += lab.Difference(p.Lab)
 		for _, other := range labs {
 			p.Range = max(p.Range, lab.Difference(other))
@@ -102,9 +103,9 @@ func (r *Reader) outside(b Box) bool {
 }
 
 // Compare adds how far the piece lies from the colour that its timber has.
-func (p *Piece) Compare(read Lab, timber string, usual species.RGB) float64 {
+func (p *Piece) Compare(read colour.Lab, timber string, usual species.RGB) float64 {
 	const most = 15
-	d := read.Difference(LabOf(usual))
+	d := read.Difference(usual.Lab())
 	if d > most {
 		p.find("far from its timber", pattern.TakeCare, fmt.Sprintf("its colour lies %.0f from that of %s", d, timber), "check that it is this timber, and that the box lies on it alone")
 	}

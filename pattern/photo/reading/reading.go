@@ -13,6 +13,7 @@ import (
 	"math"
 
 	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/colour"
 	"example.com/oddments/pattern/photo"
 )
 
@@ -96,19 +97,19 @@ type Setup struct {
 	Target  *Box
 	Edition Edition // of the target
 	Light   Light
-	Paper   *Lab // nil: office paper by that light
+	Paper   *colour.Lab // nil: office paper by that light
 }
 
 // paper returns the colour of the paper. Office paper glows under ultraviolet, which lamps
 // have little of.
-func (s Setup) paper() Lab {
+func (s Setup) paper() colour.Lab {
 	switch {
 	case s.Paper != nil:
 		return *s.Paper
 	case s.Light == Lamp:
-		return Lab{94.5, -0.3, 1.5}
+		return colour.Lab{L: 94.5, A: -0.3, B: 1.5}
 	default:
-		return Lab{94.5, 2.5, -9.0}
+		return colour.Lab{L: 94.5, A: 2.5, B: -9.0}
 	}
 }
 

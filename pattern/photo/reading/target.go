@@ -10,6 +10,7 @@ import (
 
 	"github.com/lucasb-eyer/go-colorful"
 
+	"example.com/oddments/pattern/colour"
 	"example.com/oddments/pattern/photo"
 )
 
@@ -39,7 +40,7 @@ var target24 string
 
 // published returns XYZ under daylight of the patches.
 func published(e Edition) ([patchCount]photo.Triple, error) {
-	const name, perEdition = 1, 3
+	const name, perEdition, percent = 1, 3, 100
 	var out [patchCount]photo.Triple
 	lines, err := csv.NewReader(strings.NewReader(target24)).ReadAll()
 	if err != nil {
@@ -53,7 +54,7 @@ func published(e Edition) ([patchCount]photo.Triple, error) {
 				return out, fmt.Errorf("values of the target: %w", err)
 			}
 		}
-		x, y, z := colorful.LabToXyzWhiteRef(lab[0]/labScale, lab[1]/labScale, lab[2]/labScale, white)
+		x, y, z := colorful.LabToXyzWhiteRef(lab[0]/percent, lab[1]/percent, lab[2]/percent, white)
 		out[i] = fromD50.Times(photo.Triple{x, y, z})
 	}
 	return out, nil
@@ -97,7 +98,7 @@ func (r *Reader) byTarget() error {
 			continue
 		}
 		got := matrix.Times(photo.Triple{cubics[0].at(p.read[0]), cubics[1].at(p.read[1]), cubics[2].at(p.read[2])})
-		sum, n = sum+labOfXYZ(got).Difference(labOfXYZ(p.xyz)), n+1
+		sum, n = sum+colour.LabOfXYZ(got).Difference(colour.LabOfXYZ(p.xyz)), n+1
 	}
 	if r.Target = sum / n; !(r.Target <= most) {
 		return refuse("target", targetRemedy, "its patches lie %.0f off in the mean", r.Target)

@@ -10,13 +10,14 @@ import (
 	"strings"
 	"testing"
 
+	"example.com/oddments/pattern/colour"
 	"example.com/oddments/pattern/photo"
 	"example.com/oddments/pattern/photo/phototest"
 	"example.com/oddments/pattern/photo/reading"
 )
 
 // patches returns the published colours of the target by daylight.
-func patches(t *testing.T, edition reading.Edition) (out [24]reading.Lab) {
+func patches(t *testing.T, edition reading.Edition) (out [24]colour.Lab) {
 	t.Helper()
 	f, err := os.Open("target24.csv")
 	if err != nil {

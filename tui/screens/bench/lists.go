@@ -45,7 +45,7 @@ func timberFigures(s species.Species, ctx screen.Context) (detail, brief string)
 	contrast := ""
 	if strip, ok := ctx.State.Strip(); ok {
 		if other, ok := ctx.Physics.Table().Get(strip.Species); ok {
-			contrast = fmt.Sprintf("contrast %2.0f", s.Contrast(other))
+			contrast = fmt.Sprintf("contrast %2.0f", s.As(ctx.Rack.Colour(s.Key)).Contrast(other.As(strip.Colour)))
 		}
 	}
 	const perPoint = 100 // the coefficients in percent of the size
@@ -68,7 +68,7 @@ func chooseTimber(m edit.Move, arg edit.Arg, ctx screen.Context) []screen.Reques
 	case m.On():
 		return hand(*putIn.Move, putIn.ID, ctx)
 	}
-	return pick(choose.New(title, "no timber of that name", timberItems(ctx)), m, told, func(t *edit.Args, timber string) { t.Timber = timber })
+	return pick(choose.New(title, "no timber of that name", timberItems(ctx)), m, told, func(t *edit.Args, timber string) { t.Timber, t.Colour = timber, ctx.Rack.Colour(timber) })
 }
 
 // chooseBark lists the sides that the bark may lie on with the rings of the chosen strip,

@@ -107,7 +107,8 @@ func (l Screen) askLine(title, text, of string, ctx screen.Context) []screen.Req
 // follow.
 func (l Screen) typed(e rack.Entry, of string, ctx screen.Context) (screen.Screen, []screen.Request) {
 	if of != "" {
-		return l.changed(ctx.Rack.Replace(of, e))
+		old, _ := ctx.Rack.Get(of)
+		return l.changed(ctx.Rack.Replace(of, e.Keeping(old)))
 	}
 	if ctx.RackDemo { // the maker's own begins here
 		ctx.Rack = rack.Rack{}

@@ -1,4 +1,4 @@
-package reading
+package colour
 
 import (
 	"fmt"
@@ -7,16 +7,10 @@ import (
 	"strings"
 
 	"github.com/lucasb-eyer/go-colorful"
-
-	"example.com/oddments/pattern/photo"
-	"example.com/oddments/species"
 )
 
 // A Lab is a colour in CIELAB under daylight, L 0 to 100.
 type Lab struct{ L, A, B float64 }
-
-// labScale: the library has L of 0 to 1, the standard of 0 to 100.
-const labScale = 100
 
 // ParseLab reads a colour as L,a,b.
 func ParseLab(text string) (Lab, error) {
@@ -34,42 +28,43 @@ func ParseLab(text string) (Lab, error) {
 		}
 		v[i] = x
 	}
-	if v[0] <= 0 || v[0] > labScale {
+	if v[0] <= 0 || v[0] > cieScale {
 		return Lab{}, bad
 	}
 	return Lab{v[0], v[1], v[2]}, nil
 }
 
-// LabOf returns the colour of an RGB.
-func LabOf(c species.RGB) Lab {
+// Lab returns the colour in CIELAB.
+func (c RGB) Lab() Lab {
 	l, a, b := c.Colorful().Lab()
-	return Lab{labScale * l, labScale * a, labScale * b}
+	return Lab{cieScale * l, cieScale * a, cieScale * b}
 }
 
-func labOfXYZ(xyz photo.Triple) Lab {
+// LabOfXYZ returns the colour of XYZ.
+func LabOfXYZ(xyz [3]float64) Lab {
 	l, a, b := colorful.XyzToLab(xyz[0], xyz[1], xyz[2])
-	return Lab{labScale * l, labScale * a, labScale * b}
+	return Lab{cieScale * l, cieScale * a, cieScale * b}
 }
 
 // XYZ returns the colour in XYZ.
-func (c Lab) XYZ() photo.Triple {
-	x, y, z := colorful.LabToXyz(c.L/labScale, c.A/labScale, c.B/labScale)
-	return photo.Triple{x, y, z}
+func (c Lab) XYZ() [3]float64 {
+	x, y, z := colorful.LabToXyz(c.L/cieScale, c.A/cieScale, c.B/cieScale)
+	return [3]float64{x, y, z}
 }
 
 func (c Lab) colorful() colorful.Color {
-	return colorful.Lab(c.L/labScale, c.A/labScale, c.B/labScale)
+	return colorful.Lab(c.L/cieScale, c.A/cieScale, c.B/cieScale)
 }
 
 // RGB returns the colour in sRGB, as near as that comes, each channel rounded half up.
-func (c Lab) RGB() species.RGB {
+func (c Lab) RGB() RGB {
 	r, g, b := c.colorful().Clamped().RGB255()
-	return species.RGB{R: r, G: g, B: b}
+	return RGB{R: r, G: g, B: b}
 }
 
 // Difference returns how far two colours are apart, in CIEDE2000.
 func (c Lab) Difference(d Lab) float64 {
-	return labScale * c.colorful().DistanceCIEDE2000(d.colorful())
+	return contrast(c.colorful(), d.colorful())
 }
 
 // Plus returns the colour shifted by the way from one colour to another.
@@ -77,8 +72,8 @@ func (c Lab) Plus(from, to Lab) Lab {
 	return Lab{c.L + to.L - from.L, c.A + to.A - from.A, c.B + to.B - from.B}
 }
 
-// Mean returns the mean of colours in CIELAB, each by its weight.
-func Mean(colours []Lab, weights []float64) Lab {
+// MeanLab returns the mean of colours in CIELAB, each by its weight.
+func MeanLab(colours []Lab, weights []float64) Lab {
 	var sum Lab
 	var all float64
 	for i, c := range colours {
