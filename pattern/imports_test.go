@@ -35,10 +35,13 @@ func layers() []string {
 		"pattern/movement",                // figures of strips, glue lines, panel
 		"pattern/relief",                  // how a panel's section stands in a season
 		"pattern/outline",                 // what is cut from the panel
+		"pattern/joints",                  // ways to lay a strip from pieces
 		"pattern/edit",                    // hand moves; history
 		"pattern/work",                    // what gluing, cutting out, finishing and selling take
 		"pattern/cutting",                 // the stock plan as it is stated, checked and claimed
 		"pattern/cutting/solve/sections",  // ways to saw a section, for the search
+		"pattern/cutting/solve/crew",      // goroutines that wait for one another, for it
+		"pattern/cutting/solve/prefer",    // timber that was looked at first, for it
 		"pattern/cutting/solve/ready",     // ready strips handed out, for it too
 		"pattern/cutting/solve/solvetest", // its jobs for tests
 		"pattern/cutting/solve",           // the search for it, proved

@@ -67,7 +67,8 @@ func Sources(job cutting.Job, plan cutting.Plan) map[cutting.Ref]Source {
 // section is side-sliced or the strip on edge; the piece's again where both are. Where its
 // rings let it, it has the piece's bark side likewise, as it is laid. Its colour is that of
 // its piece, where that has one. Rings of a thick piece change over its depth, so what is
-// expected is to be looked at. A strip that is short stays as it is. A stem that the job has not gives an empty
+// expected is to be looked at. A strip that is short, or made of several pieces, stays as it
+// is. A stem that the job has not gives an empty
 // pattern.
 func Real(job cutting.Job, plan cutting.Plan, stem string, copy int) (pattern.Pattern, []Changed) {
 	for _, d := range job.Patterns {

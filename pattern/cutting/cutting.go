@@ -13,6 +13,7 @@ import (
 	"slices"
 
 	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/joints"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/shop"
@@ -23,6 +24,10 @@ type Demand struct {
 	Stem    string // what the plan calls the pattern; no two alike in a job
 	Pattern pattern.Pattern
 	Copies  int
+	// Ways are the ways in which each strip may be made of pieces, the whole first; nil: as
+	// the pattern has it. Other are likewise; where a job has them, all of its strips take
+	// their ways, or all their other ones. See Job.Joined.
+	Ways, Other [][]joints.Way
 }
 
 // A Job is what is asked and what there is.
@@ -47,11 +52,18 @@ func (job Job) Of(species string) Job {
 		}
 	}
 	for _, d := range job.Patterns {
-		strips := d.Pattern.Strips
-		d.Pattern.Strips = nil
-		for _, s := range strips {
-			if s.Species == species {
-				d.Pattern.Strips = append(d.Pattern.Strips, s)
+		whole := d
+		d.Pattern.Strips, d.Ways, d.Other = nil, nil, nil
+		for i, s := range whole.Pattern.Strips {
+			if s.Species != species {
+				continue
+			}
+			d.Pattern.Strips = append(d.Pattern.Strips, s)
+			if whole.Ways != nil {
+				d.Ways = append(d.Ways, whole.Ways[i])
+			}
+			if whole.Other != nil {
+				d.Other = append(d.Other, whole.Other[i])
 			}
 		}
 		part.Patterns = append(part.Patterns, d)
@@ -108,8 +120,10 @@ type Plan struct {
 	Short         int
 	DrawnCM3      float64
 	GoneCM3       float64
-	LowerBoundCM3 float64 // equal to DrawnCM3 when optimal; else no plan with Short strips short draws less
+	LowerBoundCM3 float64 // equal to DrawnCM3 when optimal; else no plan with Short strips short draws less, joints counted
 	Missing       []Missing
+	JointsCM3     float64  // what its joints count for, which DrawnCM3 is without
+	Pieced        []Pieced // the strips that are not whole, in the order of Needs
 	Ready         []Ready
 	Cuts          []Cut // in the rack's order
 	// Broken is a *Broken where the search contradicted itself. The plan can be cut, and
@@ -122,6 +136,13 @@ type Ref struct {
 	Pattern string // stem
 	Copy    int    // of the pattern
 	Strip   int    // left to right
+	Piece   int    // of the strip, datum end first; 0: it is in one piece
+}
+
+// A Pieced strip is made of several pieces, or of one that is not as the pattern has it.
+type Pieced struct {
+	Ref
+	Pieces joints.Way
 }
 
 // A Missing strip is one that the rack does not yield.

@@ -3,23 +3,36 @@ package cutting
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/joints"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/rack"
 )
 
 // Verify reports the first thing in which plan does not meet job: a strip served
 // twice or not at all, a cut that does not fit, a leftover or a volume that is not
-// what the cuts leave. It computes everything afresh and shares with Solve only Needs
-// and the clear rectangles of pieces. That a plan is the best it does not check.
+// what the cuts leave, a strip whose pieces are none of its ways. It computes everything
+// afresh and shares with Solve only Choices and the clear rectangles of pieces. That a plan
+// is the best it does not check.
 func Verify(job Job, plan Plan) error {
+	var err error
+	for _, side := range job.Sides() {
+		if err = verify(side, plan); err == nil {
+			break
+		}
+	}
+	return err
+}
+
+func verify(job Job, plan Plan) error {
 	v := &verifier{
-		job: job, asked: NeedsByRef(job), served: map[Ref]bool{}, lengths: map[sized]bool{}, lying: map[string]bool{},
+		job: job, asked: map[Ref]Strip{}, served: map[Ref]bool{}, lengths: map[sized]bool{}, lying: map[string]bool{},
 		pieces: map[string]rack.Piece{}, strips: ReadyByID(job.Rack),
 	}
-	for _, n := range v.asked {
-		v.lengths[sized{n.Species, n.Length}] = true
+	if err := v.ask(plan); err != nil {
+		return err
 	}
 	for _, p := range job.Rack.Pieces {
 		for _, c := range p.Clear() {
@@ -44,16 +57,54 @@ func Verify(job Job, plan Plan) error {
 			return fmt.Errorf("piece %s: %w", name, err)
 		}
 	}
-	for _, m := range plan.Missing {
-		n, err := v.serve(m.Ref)
-		if err != nil {
-			return fmt.Errorf("missing strips: %w", err)
-		}
-		if n.Species != m.Species {
-			return fmt.Errorf("missing strip %v: is %s, not %s", m.Ref, n.Species, m.Species)
-		}
-	}
 	return v.sums(plan)
+}
+
+// ask finds the pieces that the plan must serve: those of the way that each strip takes,
+// and none of a strip that is short.
+func (v *verifier) ask(plan Plan) error {
+	laid, short := map[Ref][]pattern.StripPiece{}, map[Ref]string{}
+	for _, p := range plan.Pieced {
+		if _, twice := laid[p.Ref]; twice {
+			return fmt.Errorf("strip %v is in pieces twice", p.Ref)
+		}
+		laid[p.Ref] = p.Pieces
+	}
+	for _, m := range plan.Missing {
+		if _, twice := short[m.Ref]; twice {
+			return fmt.Errorf("missing strips: strip %v stands twice", m.Ref)
+		}
+		short[m.Ref] = m.Species
+	}
+	for _, c := range Choices(v.job) {
+		for _, n := range slices.Concat(c.Ways...) {
+			v.lengths[sized{n.Species, n.Length}] = true
+		}
+		pieces, parted := laid[c.Ref]
+		delete(laid, c.Ref)
+		if species, missing := short[c.Ref]; missing {
+			delete(short, c.Ref)
+			v.missing++
+			if parted || species != c.Species {
+				return fmt.Errorf("missing strip %v: is %s, not %s, or in pieces %v", c.Ref, c.Species, species, pieces)
+			}
+			continue
+		}
+		way := 0
+		if parted {
+			if way = slices.IndexFunc(c.Laid, func(w joints.Way) bool { return slices.Equal(w, pieces) }); way < 0 {
+				return fmt.Errorf("strip %v may not be laid as %v", c.Ref, pieces)
+			}
+		}
+		for _, n := range c.Ways[way] {
+			v.asked[n.Ref] = n
+		}
+		v.joints += float64(len(c.Ways[way])-1) * v.job.Shop.Draw.JointCM3
+	}
+	if len(laid) > 0 || len(short) > 0 {
+		return fmt.Errorf("%d strips in pieces and %d missing ones are not asked for", len(laid), len(short))
+	}
+	return nil
 }
 
 // sized is a length in a timber.
@@ -72,6 +123,8 @@ type verifier struct {
 	pieces      map[string]rack.Piece // clear rectangles by their names
 	strips      map[string]rack.Strip // ready strips by their ids
 	drawn, gone float64
+	joints      float64 // what they count for
+	missing     int
 }
 
 // volumesWithin is how far, in cubic centimetres, sums of volumes may differ: each cut is
@@ -83,10 +136,13 @@ func volumesWithin(cuts int, sum float64) float64 {
 
 func (v *verifier) sums(plan Plan) error {
 	if len(v.served) != len(v.asked) {
-		return fmt.Errorf("%d of %d strips are neither served nor missing", len(v.asked)-len(v.served), len(v.asked))
+		return fmt.Errorf("%d of %d strips or pieces are neither served nor missing", len(v.asked)-len(v.served), len(v.asked))
 	}
-	if plan.Short != len(plan.Missing) {
-		return fmt.Errorf("%d strips short, but %d missing", plan.Short, len(plan.Missing))
+	if plan.Short != v.missing {
+		return fmt.Errorf("%d strips short, but %d missing", plan.Short, v.missing)
+	}
+	if !(math.Abs(plan.JointsCM3-v.joints) <= volumesWithin(len(v.asked), v.joints)) {
+		return fmt.Errorf("joints count for %v cm3, not %v", v.joints, plan.JointsCM3)
 	}
 	if !(math.Abs(plan.DrawnCM3-v.drawn) <= volumesWithin(len(plan.Cuts), v.drawn)) {
 		return fmt.Errorf("drawn is %v cm3, not %v", v.drawn, plan.DrawnCM3)

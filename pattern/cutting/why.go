@@ -65,7 +65,13 @@ func Why(job Job, e rack.Entry) Miss {
 		}
 	}
 	asked := false
-	for _, n := range Needs(job) {
+	var needs []Strip
+	for _, side := range job.Sides() {
+		for _, c := range Choices(side) {
+			needs = append(needs, slices.Concat(c.Ways...)...)
+		}
+	}
+	for _, n := range needs {
 		if n.Species != e.Species {
 			continue
 		}

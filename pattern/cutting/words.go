@@ -1,6 +1,7 @@
 package cutting
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -76,14 +77,24 @@ func CountedText(d shop.Draw, u length.Unit) string {
 // RefsText lists strips, those of one copy together: tray copy 1 strips 2, 5; tray copy 2
 // strip 2.
 func RefsText(refs []Ref) string {
-	var of tell.Groups[Ref, int]
+	var of tell.Groups[Ref, Ref]
 	for _, r := range refs {
-		of.Add(r.OfCopy(), r.Strip)
+		of.Add(r.OfCopy(), r)
 	}
 	var texts []string
 	for c, strips := range of.All() {
-		slices.Sort(strips)
-		texts = append(texts, fmt.Sprintf("%s copy %d %s", c.Pattern, c.Copy, tell.Numbered("strip", strips)))
+		texts = append(texts, fmt.Sprintf("%s copy %d %s", c.Pattern, c.Copy, StripsText(strips)))
 	}
 	return strings.Join(texts, "; ")
+}
+
+// StripsText lists strips of one copy, and pieces of them as they are chalked: strips 2, 4a.
+func StripsText(refs []Ref) string {
+	refs = slices.Clone(refs)
+	slices.SortFunc(refs, func(a, b Ref) int { return cmp.Or(cmp.Compare(a.Strip, b.Strip), cmp.Compare(a.Piece, b.Piece)) })
+	names := make([]string, len(refs))
+	for i, r := range refs {
+		names[i] = r.Name()
+	}
+	return tell.Labelled("strip", names)
 }

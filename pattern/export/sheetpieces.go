@@ -70,7 +70,7 @@ func endOnSection(j Job, d worksteps.Detail, s worksteps.SectionDetail, id strin
 		slice := rectangle(x, top, x+across, top+high)
 		l.add(hatchOp{slice, size})
 		for _, st := range sl.Strips {
-			text := fmt.Sprint(st.Strip.Strip)
+			text := st.Name()
 			switch {
 			case size >= high:
 				text = ""

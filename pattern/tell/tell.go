@@ -48,7 +48,12 @@ func Numbered(word string, numbers []int) string {
 	for i, n := range numbers {
 		texts[i] = fmt.Sprint(n)
 	}
-	return Plural(len(numbers), word) + " " + strings.Join(texts, ", ")
+	return Labelled(word, texts)
+}
+
+// Labelled is Numbered for what has names: strips 2, 4a.
+func Labelled(word string, names []string) string {
+	return Plural(len(names), word) + " " + strings.Join(names, ", ")
 }
 
 // Runs returns ascending numbers, three and more in a row as 2 to 5.

@@ -12,7 +12,7 @@ import (
 func Chalk(job cutting.Job, plan cutting.Plan) []string {
 	var out []string
 	chalk := func(from string, s cutting.Strip, face string) {
-		text := fmt.Sprintf("%s: %s copy %d, strip %d, arrow to the far end, cross on %s", from, s.Pattern, s.Copy, s.Strip, face)
+		text := fmt.Sprintf("%s: %s copy %d, strip %s, arrow to the far end, cross on %s", from, s.Pattern, s.Copy, s.Name(), face)
 		if s.Asked.Over {
 			text += ", turned over"
 		}

@@ -36,7 +36,7 @@ func Details(job cutting.Job, plan cutting.Plan) []Detail {
 			clear[c.ID] = Detail{Piece: c.Piece, Whole: p, From: c.From, Low: c.Low}
 		}
 	}
-	l := layer{job.Shop, cutting.NeedsByRef(job)}
+	l := layer{job.Shop, cutting.NeedsOf(job, plan)}
 	var out []Detail
 	for _, c := range plan.Cuts {
 		if d, ok := clear[c.Piece]; ok {

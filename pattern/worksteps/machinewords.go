@@ -247,14 +247,13 @@ func (s speaker) refs(refs []cutting.Ref) string {
 	if !s.one {
 		return cutting.RefsText(refs)
 	}
-	var of tell.Groups[int, int]
+	var of tell.Groups[int, cutting.Ref]
 	for _, r := range refs {
-		of.Add(r.Copy, r.Strip)
+		of.Add(r.Copy, r)
 	}
 	var texts []string
 	for copied, strips := range of.All() {
-		slices.Sort(strips)
-		text := tell.Numbered("strip", strips)
+		text := cutting.StripsText(strips)
 		if !s.once {
 			text = fmt.Sprintf("copy %d %s", copied, text)
 		}

@@ -18,7 +18,7 @@ type readyUse struct {
 
 // readyUses returns them in the plan's order.
 func readyUses(job cutting.Job, plan cutting.Plan) []readyUse {
-	asked, lying := cutting.NeedsByRef(job), cutting.ReadyByID(job.Rack)
+	asked, lying := cutting.NeedsOf(job, plan), cutting.ReadyByID(job.Rack)
 	var out []readyUse
 	for _, r := range plan.Ready {
 		out = append(out, readyUse{r, lying[r.ID], asked[r.For]})

@@ -35,6 +35,7 @@ func (a *app) commands() []*cobra.Command {
 		a.sheetCommand(),
 		a.madeCommand(),
 		a.speciesCommand(),
+		a.colourCommand(),
 		a.shopCommand(),
 		a.keysCommand(),
 		a.doctorCommand(),

@@ -60,6 +60,7 @@ func inchCommands(s stage) map[string][]string {
 		"picture":     {"picture", "saltings-round", "-o", filepath.Join(s.home, "p.svg")},
 		"rack import": nil,
 		"rack export": nil, // a file of figures as they were typed
+		"colour":      nil, // of pixels and colours
 		"species":     nil, // figures of timbers, no lengths
 		"shop":        nil, // a setting says the unit that its file keeps it in
 		"keys":        nil, // says what keys do in both

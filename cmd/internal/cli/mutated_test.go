@@ -38,6 +38,7 @@ func mutatedCommands() []string {
 		"picture saltings-round -o OUT.svg", "picture candle-sill -o OUT.png --width 300", "picture rookery-square -o -",
 		"sheet candle-sill -o OUT.html", "sheet rookery-square=2 -o -",
 		"made rookery-square", "made candle-sill|4, 299.5 wide, 310 min, note dry", "made saltings-round --strike 1",
+		"colour OUT.jpg --white 1,2,30,40 --piece PE1=1,2,30,40 --save",
 		"species", "species pear", "shop", "shop kerf.rip", "shop kerf.rip|2.6 mm", "shop draw.tails|95", "doctor", "keys", "version", "help plan", "completion bash", "",
 	}
 }

@@ -2,6 +2,7 @@ package cli_test
 
 import (
 	"context"
+	"encoding/binary"
 	"errors"
 	"fmt"
 	"os"
@@ -15,6 +16,8 @@ import (
 
 	"example.com/oddments/cmd/internal/cli"
 	"example.com/oddments/cmd/internal/command"
+	"example.com/oddments/pattern/colour"
+	"example.com/oddments/pattern/photo/phototest"
 )
 
 func TestMain(m *testing.M) {
@@ -43,8 +46,16 @@ func TestScripts(t *testing.T) {
 			}
 			return nil
 		},
-		Cmds: map[string]func(*testscript.TestScript, bool, []string){"exits": exits, "hold": hold},
+		Cmds: map[string]func(*testscript.TestScript, bool, []string){"exits": exits, "hold": hold, "photo": takePhoto},
 	})
+}
+
+// takePhoto writes the photo of a room with two papers and two pieces, held on its side.
+func takePhoto(ts *testscript.TestScript, _ bool, args []string) {
+	scene, _, _ := phototest.Room(colour.Lab{L: 38, A: 10, B: 15}, colour.Lab{L: 64, A: 12, B: 28})
+	scene.Noise = 2
+	exif := phototest.EXIF(binary.BigEndian, 6, "2026:11:14 10:00:00")
+	ts.Check(os.WriteFile(ts.MkAbs(args[0]), phototest.WithEXIF(phototest.JPEG(phototest.Held(scene.Image(), 6)), exif), 0o600))
 }
 
 func exits(ts *testscript.TestScript, neg bool, args []string) {

@@ -31,15 +31,15 @@ func entry(l Listed) Object {
 		kind = "strip"
 	}
 	return Object{{"id", l.ID}, {"kind", kind}, {"species", l.Species}, {"length_mm", l.Length}, {"width_mm", l.Width},
-		{"thickness_mm", l.Thickness}, {"quantity", l.Quantity}, {"planed", l.Planed}, {"rings", l.Rings}, {"moisture_pct", reading(l.Moisture)},
+		{"thickness_mm", l.Thickness}, {"quantity", l.Quantity}, {"planed", l.Planed}, {"rings", l.Rings}, {"moisture_pct", moistureOf(l.Moisture)},
 		{"faults", Each(l.Faults, func(f rack.Fault) Object {
 			return Object{{"along", f.Along}, {"from_mm", f.From}, {"to_mm", f.To}}
 		})},
 		{"use_first", l.UseFirst}, {"note", l.Note}, {"colour", own(l.Colour)}, {"colour_from", l.From}, {"volume_cm3", l.VolumeCM3()}, {"gives", l.Gives}}
 }
 
-// reading returns a moisture, null where nobody read one.
-func reading(r pattern.Reading) any { return Known(r.Percent, r.Known) }
+// moistureOf returns a moisture, null where nobody read one.
+func moistureOf(r pattern.Reading) any { return Known(r.Percent, r.Known) }
 
 // own returns a board's own colour, null where nobody looked.
 func own(c colour.Own) any { return Known(c.RGB, c.Known) }
@@ -56,11 +56,11 @@ func Strips(stem string, p pattern.Pattern) Object {
 	strips := make([]Object, len(p.Strips))
 	for i, s := range p.Strips {
 		strips[i] = Object{{"strip", i + 1}, {"species", s.Species}, {"width_mm", s.Width}, {"rings", s.Rings},
-			{"moisture_pct", reading(s.Moisture)}, {"length_mm", said(s.Length)}, {"start_mm", s.Start},
+			{"moisture_pct", moistureOf(s.Moisture)}, {"length_mm", said(s.Length)}, {"start_mm", s.Start},
 			{"turned", s.Turned}, {"over", s.Over}, {"pinned", s.Pinned}, {"colour", own(s.Colour)}}
 	}
 	return Object{{"format", "oddments/arrange 1"}, {"pattern", stem}, {"name", p.Name}, {"notes", p.Notes},
 		{"length_mm", p.Panel.Length}, {"thickness_mm", p.Panel.Thickness}, {"wanted_width_mm", said(p.Panel.Width)}, {"make", way},
-		{"moisture_pct", reading(p.Panel.Moisture)}, {"flattened_pct", reading(p.Panel.Flattened)}, {"strips", strips},
+		{"moisture_pct", moistureOf(p.Panel.Moisture)}, {"flattened_pct", moistureOf(p.Panel.Flattened)}, {"strips", strips},
 		{"glue_up_width_mm", p.Width()}}
 }

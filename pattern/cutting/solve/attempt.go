@@ -20,8 +20,8 @@ type Attempt struct {
 func Try(ctx context.Context, job cutting.Job, steps int) Attempt {
 	stop, release := sections.StopWith(ctx)
 	defer release()
-	needs := cutting.Needs(job)
-	timbers := sortTimbers(job, needs)
+	choices := cutting.Choices(job)
+	timbers := sortTimbers(job, choices)
 	var answers []answer
 	for _, t := range timbers {
 		s := newSolver(t, stop, func(note) {}, nil)
@@ -39,7 +39,7 @@ func Try(ctx context.Context, job cutting.Job, steps int) Attempt {
 		}
 		answers = append(answers, s.answer())
 	}
-	plan, err := finish(job, needs, timbers, answers)
+	plan, err := finish(job, choices, timbers, answers)
 	if err != nil {
 		return Attempt{Broken: err}
 	}

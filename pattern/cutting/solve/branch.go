@@ -140,13 +140,21 @@ func newBrancher(p *problem, missing int32, stop sections.Stopper, take func(*so
 			b.openings = append(b.openings, o)
 		}
 	}
+	for n, strips := range p.strips {
+		for _, c := range p.t.groups[n].columns {
+			b.fine += int64(strips) * c.cost
+		}
+	}
 	b.fine += b.grain - b.fine%b.grain
 	for n := range p.handed() {
-		if !b.give(int32(-1-n), b.ready(n)) {
+		if !b.give(int32(-1-n), b.ready(n), 1) {
 			return nil
 		}
 	}
-	if missing > 0 && !b.give(noStock, b.missed(missing)) {
+	for n, strips := range p.strips {
+		b.give(p.t.groupStock(n), b.waysOf(n, missing), strips)
+	}
+	if missing > 0 && !p.t.joined() && !b.give(noStock, b.missed(missing), 1) {
 		return nil
 	}
 	return b
@@ -172,13 +180,26 @@ func (sl *slot) add(t sections.Take, kinds int, worth int64) {
 	sl.worth = append(sl.worth, worth)
 }
 
-// give adds an opening that is always there, with one section from a slot. It reports
+// give adds openings that are always there, with one section each from a slot. It reports
 // whether its cuts are not too many.
-func (b *brancher) give(stock int32, sl slot) bool {
+func (b *brancher) give(stock int32, sl slot, openings int32) bool {
 	sl.must, sl.pooled = true, map[int32]bool{}
 	b.slots = append(b.slots, sl)
-	b.openings = append(b.openings, opening{stock: stock, slots: []int32{int32(len(b.slots) - 1)}, chops: []chop{{counts: []int32{0}}, {counts: []int32{1}}}})
+	for range openings {
+		b.openings = append(b.openings, opening{stock: stock, slots: []int32{int32(len(b.slots) - 1)}, chops: []chop{{counts: []int32{0}}, {counts: []int32{1}}}})
+	}
 	return len(sl.worth) <= mostGiven
+}
+
+// waysOf returns the slot of the ways of a strip of group n; short among them where any is.
+func (b *brancher) waysOf(n int, missing int32) (sl slot) {
+	g := &b.p.t.groups[n]
+	for _, c := range g.columns {
+		if c.short == 0 || missing > 0 {
+			sl.add(c.take, len(b.p.want), -c.cost-b.fine*int64(c.short))
+		}
+	}
+	return sl
 }
 
 // ready returns the slot of a pool's choices.

@@ -26,6 +26,8 @@ import (
 type brute struct {
 	job    cutting.Job
 	needs  []cutting.Strip
+	all    []cutting.Strip // whose lengths sections may have
+	whole  bool            // no strip may be short
 	pieces []brutePiece
 	ready  []bruteReady
 	served int
@@ -52,7 +54,7 @@ type bruteReady struct {
 }
 
 func newBrute(job cutting.Job) *brute {
-	b := &brute{job: job, needs: cutting.Needs(job), bestServed: -1}
+	b := &brute{job: job, needs: cutting.Needs(job), all: cutting.Needs(job), bestServed: -1}
 	for _, p := range job.Rack.Pieces {
 		for _, c := range p.Clear() {
 			for range p.Quantity {
@@ -74,9 +76,11 @@ func (b *brute) place(i int) {
 		return
 	}
 	n := &b.needs[i]
-	b.short++
-	b.place(i + 1)
-	b.short--
+	if !b.whole {
+		b.short++
+		b.place(i + 1)
+		b.short--
+	}
 	for j := range b.ready {
 		r := &b.ready[j]
 		if r.used || r.Species != n.Species || r.Width != n.Width || r.Length < n.Length || r.Thickness < n.Glued || !bruteRings(r.Rings, n.Rings, 0) {
@@ -116,7 +120,7 @@ func (b *brute) intoPiece(i int, p *brutePiece) {
 		sec.slices = sec.slices[:len(sec.slices)-1]
 	}
 	tried := map[length.Length]bool{}
-	for _, other := range b.needs {
+	for _, other := range b.all {
 		if other.Species != p.Species || tried[other.Length] {
 			continue
 		}

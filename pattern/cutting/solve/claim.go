@@ -2,6 +2,7 @@ package solve
 
 import (
 	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/cutting/solve/prefer"
 	"example.com/oddments/pattern/cutting/solve/sections"
 )
 
@@ -74,9 +75,9 @@ func rounding(n int, sum float64) float64 { return float64(n+16) * 0x1p-52 * sum
 // checked: the plan by Verify, which shares nothing with the search; the bounds against
 // it, in whole units; what it draws against what the search took it for. The error is a
 // *Broken, of a plan that cannot be cut.
-func finish(job cutting.Job, needs []cutting.Strip, timbers []*timber, answers []answer) (cutting.Plan, error) {
-	plan, drawn := assemble(needs, timbers, answers)
-	preferRecorded(job, &plan)
+func finish(job cutting.Job, choices []cutting.Choice, timbers []*timber, answers []answer) (cutting.Plan, error) {
+	plan, drawn := assemble(choices, timbers, answers)
+	prefer.Recorded(job, &plan)
 	plan.Status = cutting.Feasible
 	if broken := contradiction(timbers, answers, drawn); broken != nil {
 		plan.Broken = withJob(broken, job)
@@ -116,7 +117,7 @@ func contradiction(timbers []*timber, answers []answer, drawn []float64) *cuttin
 // claim says how sure a plan is, by answers of which none contradicts another. Each
 // bound is at most its solution's cost, and what is drawn at least the cost less slack;
 // so the sum of the bounds less slack is above what is drawn by the rounding of its sums
-// alone, which is taken off.
+// alone, which is taken off. What the joints of the plan count for is taken off the bound.
 func claim(p *cutting.Plan, timbers []*timber, answers []answer) {
 	p.Status = cutting.Optimal
 	bound := 0.0
@@ -126,14 +127,21 @@ func claim(p *cutting.Plan, timbers []*timber, answers []answer) {
 		}
 		bound += lowerCM3(answers[i].bound, t.strips())
 	}
-	p.LowerBoundCM3 = min(bound, p.DrawnCM3)
+	p.LowerBoundCM3 = min(max(0, bound-p.JointsCM3), p.DrawnCM3)
 	if p.Status == cutting.Optimal {
 		p.LowerBoundCM3 = p.DrawnCM3
 	}
 }
 
-// strips returns how many strips are asked of a timber.
-func (t *timber) strips() int { return int(total(t.Want)) }
+// strips returns how many strips are asked of a timber; where strips are made of pieces,
+// twice as many as there may be pieces, for a joint's cost is rounded too.
+func (t *timber) strips() int {
+	n := int(total(t.Want))
+	if t.joined() {
+		n *= 2
+	}
+	return n
+}
 
 // Against returns a plan, which was found in part of what there is, with what is proved of
 // it by least, a plan of the same strips from all that job has. What is said of p itself

@@ -87,7 +87,7 @@ func TestFalseClaimsOfTheSearch(t *testing.T) {
 // A bound above a solution that is there is no bound, whatever has proved it.
 func TestBoundAboveASolution(t *testing.T) {
 	job := solvetest.RandomJob(1, 17, 40, 1)
-	s := newSolver(sortTimbers(job, cutting.Needs(job))[0], sections.Stopper{}, func(note) {}, nil)
+	s := newSolver(sortTimbers(job, cutting.Choices(job))[0], sections.Stopper{}, func(note) {}, nil)
 	for range 3 {
 		s.step()
 	}
@@ -103,8 +103,8 @@ func TestBoundAboveASolution(t *testing.T) {
 // What timbers answer is held against the plan, the first mistake told of.
 func TestFalseAnswers(t *testing.T) {
 	job := solvetest.RandomJob(2, 30, 60, 3)
-	needs := cutting.Needs(job)
-	timbers := sortTimbers(job, needs)
+	choices := cutting.Choices(job)
+	timbers := sortTimbers(job, choices)
 	var honest []answer
 	for _, tm := range timbers {
 		s := newSolver(tm, sections.Stopper{}, func(note) {}, nil)
@@ -112,7 +112,7 @@ func TestFalseAnswers(t *testing.T) {
 		}
 		honest = append(honest, s.answer())
 	}
-	plan, err := finish(job, needs, timbers, honest)
+	plan, err := finish(job, choices, timbers, honest)
 	if err != nil || plan.Broken != nil || plan.Status != cutting.Optimal || plan.Claim().Sure != cutting.Least {
 		t.Fatalf("%v, %v, %v", err, plan.Broken, plan.Status)
 	}
@@ -130,7 +130,7 @@ func TestFalseAnswers(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			answers := append([]answer(nil), honest...)
 			c.lie(&answers[last])
-			plan, err := finish(job, needs, timbers, answers)
+			plan, err := finish(job, choices, timbers, answers)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -143,7 +143,7 @@ func TestFalseAnswers(t *testing.T) {
 	// Without a proof, and with one of a smaller bound, nothing is wrong.
 	honest[last].proved = false
 	honest[last].bound -= 5_000_000
-	plan, err = finish(job, needs, timbers, honest)
+	plan, err = finish(job, choices, timbers, honest)
 	if err != nil || plan.Broken != nil || plan.Status != cutting.Feasible || plan.LowerBoundCM3 <= 0 || plan.LowerBoundCM3 > plan.DrawnCM3-4.9 {
 		t.Errorf("%v, %v, %v, %v cm3, bound %v", err, plan.Broken, plan.Status, plan.DrawnCM3, plan.LowerBoundCM3)
 	}

@@ -80,9 +80,9 @@ func TestWritePrograms(t *testing.T) {
 		}
 		sums["short"] = plan.Short
 		write(name+"-drawn.lp", p.write("drawn", sums))
-		fmt.Fprintf(&table, "%s\t%d\t%d\t%v\t%.6f\t%d\t%.9f\n", name, len(p.needs), pieces(p), plan.Status,
+		fmt.Fprintf(&table, "%s\t%d\t%d\t%v\t%.6f\t%d\t%.9f\n", name, len(p.choices), pieces(p), plan.Status,
 			float64(least.Nanoseconds())/1e6, plan.Short, plan.DrawnCM3)
-		t.Logf("%s: %d strips, %d pieces, %d columns, %v, %v, %d short, %.4f cm3", name, len(p.needs), pieces(p), len(p.columns),
+		t.Logf("%s: %d strips, %d pieces, %d columns, %v, %v, %d short, %.4f cm3", name, len(p.choices), pieces(p), len(p.columns),
 			plan.Status, least, plan.Short, plan.DrawnCM3)
 	}
 	write("ours.tsv", []byte(table.String()))

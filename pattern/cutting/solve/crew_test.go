@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/cutting/solve/crew"
 	"example.com/oddments/pattern/cutting/solve/sections"
 	"example.com/oddments/pattern/cutting/solve/solvetest"
 )
@@ -73,7 +74,7 @@ func TestPanicsReachTheCaller(t *testing.T) {
 func TestPanicsOfHelpers(t *testing.T) {
 	cause := errors.New("injected")
 	job := solvetest.RandomJob(1, 17, 40, 1)
-	tm := sortTimbers(job, cutting.Needs(job))[0]
+	tm := sortTimbers(job, cutting.Choices(job))[0]
 	for _, own := range []bool{true, false} {
 		var free idleWorkers
 		free.free.Store(3)
@@ -82,8 +83,8 @@ func TestPanicsOfHelpers(t *testing.T) {
 		pr := newPricer(tm, stop)
 		pr.idle = &free
 		p := caughtPanic(t, func() {
-			var outer crew
-			outer.start(func() {
+			var outer crew.Crew
+			outer.Start(func() {
 				pr.together(func(mate *pricer) {
 					if own == (mate == pr) {
 						faulty(cause)
@@ -92,7 +93,7 @@ func TestPanicsOfHelpers(t *testing.T) {
 					}
 				})
 			}, func() {})
-			outer.join()
+			outer.Join()
 		})
 		if p.Value != error(cause) || !strings.Contains(string(p.Stack), "solve.faulty") {
 			t.Errorf("%v\n%s", p.Value, p.Stack)

@@ -284,6 +284,15 @@ func (f *filler) solution(n int32, last []int32) *solution {
 func (f *filler) write(s *solution, i int, cuts map[int32][]int32) {
 	b, o := f.b, &f.b.openings[i]
 	c := column{stock: o.stock}
+	if n := b.p.t.groupOf(&c); n >= 0 && o.stock != noStock {
+		have := cuts[o.slots[0]]
+		c = b.p.t.groups[n].columns[have[len(have)-1]]
+		cuts[o.slots[0]] = have[:len(have)-1]
+		s.columns = append(s.columns, c)
+		s.cost += c.cost
+		s.missing += c.short
+		return
+	}
 	counts := make([]int32, len(s.short))
 	for a, count := range o.chops[f.n.chop(i)].counts {
 		sl := &b.slots[o.slots[a]]
@@ -306,7 +315,7 @@ func (f *filler) write(s *solution, i int, cuts map[int32][]int32) {
 	switch {
 	case o.stock == noStock:
 		s.short = counts
-		s.missing = int32(c.take.Strips())
+		s.missing += int32(c.take.Strips())
 		return
 	case o.stock >= 0 && c.take == nil:
 		return

@@ -13,6 +13,9 @@ const greedyNodes = 3_000
 // prices; ready strips are handed out first, at the same prices. What no column
 // yields stays short. It gives false when it was stopped.
 func (p *problem) greedy(pr *pricer, prices []int64) (solution, bool) {
+	if p.open() > 0 {
+		return p.choose(pr, prices)
+	}
 	left := slices.Clone(p.want)
 	s := solution{short: left, columns: p.handOut(prices)}
 	for _, c := range s.columns {
@@ -49,7 +52,9 @@ func (p *problem) greedy(pr *pricer, prices []int64) (solution, bool) {
 		offers[best].take.SubtractFrom(left)
 		avail[best]--
 	}
-	s.missing = total(left)
+	if s.missing = total(left); p.t.joined() && s.missing > 0 {
+		s.missing = noPlan // pieces are not short, strips are
+	}
 	return s, true
 }
 

@@ -2,6 +2,8 @@ package solve
 
 import (
 	"sync/atomic"
+
+	"example.com/oddments/pattern/cutting/solve/crew"
 )
 
 // idleWorkers counts the workers that have no timber of their own left; they lend a hand to
@@ -27,18 +29,18 @@ func (h *idleWorkers) back() { h.free.Add(1) }
 // together does work with p, and at the same time with others like it for as many
 // workers as are idle, and returns when all have.
 func (p *pricer) together(work func(*pricer)) {
-	var crew crew
+	var together crew.Crew
 	for n := 0; p.idle.take(); n++ {
 		if n == len(p.mates) {
 			p.mates = append(p.mates, newPricer(p.t, p.stop))
 		}
 		mate := p.mates[n]
 		mate.free, mate.nodes = p.free, p.nodes
-		crew.start(func() {
+		together.Start(func() {
 			defer p.idle.back()
 			work(mate)
 		}, p.stop.End)
 	}
-	crew.do(func() { work(p) }, p.stop.End)
-	crew.join()
+	together.Do(func() { work(p) }, p.stop.End)
+	together.Join()
 }

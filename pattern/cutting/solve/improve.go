@@ -43,6 +43,13 @@ func (p *problem) part(kept []column, pools bool) *problem {
 	q.pools = pools && p.pools
 	for _, c := range kept {
 		c.take.SubtractFrom(q.want)
+		if n := p.t.groupOf(&c); n >= 0 {
+			if q.strips == nil || &q.strips[0] == &p.strips[0] {
+				q.strips = slices.Clone(p.strips)
+			}
+			q.strips[n]--
+			q.short -= c.short
+		}
 		if c.stock >= 0 {
 			q.avail[c.stock]--
 		}
@@ -52,10 +59,8 @@ func (p *problem) part(kept []column, pools bool) *problem {
 
 // join returns the solution of p that keeps columns and meets the rest as rest does.
 func (p *problem) join(kept []column, rest *solution) *solution {
-	s := &solution{columns: append(slices.Clone(kept), rest.columns...), short: rest.short, missing: rest.missing}
-	for _, c := range s.columns {
-		s.cost += c.cost
-	}
+	s := &solution{columns: append(slices.Clone(kept), rest.columns...), short: rest.short}
+	s.count()
 	return s
 }
 
@@ -63,15 +68,18 @@ func (p *problem) join(kept []column, rest *solution) *solution {
 // used most and solves the relaxation of what is left.
 func (p *problem) dive(pr *pricer, m *master) *solution {
 	prices := m.best.prices
-	kept := p.handOut(prices)
+	var kept []column
+	if !p.t.joined() {
+		kept = p.handOut(prices)
+	}
 	for !pr.stop.Stopped() {
-		q := p.part(kept, false)
-		if !slices.ContainsFunc(q.want, func(n int32) bool { return n > 0 }) {
+		q := p.part(kept, p.t.joined())
+		if !slices.ContainsFunc(q.want, func(n int32) bool { return n > 0 }) && q.open() == 0 {
 			break
 		}
 		next := newMaster(q, pr)
 		for _, c := range m.columns {
-			if c.stock >= 0 && q.avail[c.stock] > 0 && c.take.Within(q.want) {
+			if c.stock >= 0 && q.avail[c.stock] > 0 && c.take.Within(q.want) { // ways are there
 				next.add(c)
 			}
 		}
@@ -87,7 +95,7 @@ func (p *problem) dive(pr *pricer, m *master) *solution {
 	if pr.stop.Stopped() {
 		return nil
 	}
-	rest, ok := p.part(kept, false).greedy(pr, prices)
+	rest, ok := p.part(kept, p.t.joined()).greedy(pr, prices)
 	if !ok {
 		return nil
 	}
@@ -103,14 +111,21 @@ func (m *master) used(q *problem) []column {
 		x[i], order[i] = amounts[m.places[i]], i
 	}
 	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(x[b], x[a]) })
-	left, avail := slices.Clone(q.want), slices.Clone(q.avail)
+	left, avail, strips := slices.Clone(q.want), slices.Clone(q.avail), slices.Clone(q.strips)
 	var more []column
 	for _, i := range order {
 		c := m.columns[i]
 		if x[i] < 1e-6 || len(more) > 0 && x[i] < 0.8 {
 			break
 		}
-		if avail[c.stock] > 0 && c.take.Within(left) {
+		n := q.t.groupOf(&c)
+		switch {
+		case !c.take.Within(left):
+		case n >= 0 && strips[n] > 0 && (c.short == 0 || x[i] > 0.8):
+			c.take.SubtractFrom(left)
+			strips[n]--
+			more = append(more, c)
+		case c.stock >= 0 && avail[c.stock] > 0:
 			c.take.SubtractFrom(left)
 			avail[c.stock]--
 			more = append(more, c)
@@ -179,9 +194,10 @@ func (s *solver) improve(p *problem, round uint64) {
 func (s *solver) try(p *problem, chance *rand.PCG) try {
 	rng := rand.New(chance)
 	open, kept, pools := s.pick(rng, 2+rng.IntN(max(1, min(5, len(s.best.columns)/3))))
-	t := try{open: open, kept: kept, rest: p.part(kept, pools), cost: p.fine * int64(s.best.missing)}
+	t := try{open: open, kept: kept, rest: p.part(kept, pools)}
+	t.cost = p.fine * int64(total(s.best.short))
 	for _, c := range open {
-		t.cost += c.cost
+		t.cost += c.cost + p.fine*int64(c.short)
 	}
 	for n := range t.rest.avail {
 		if t.rest.avail[n] == p.avail[n] && rng.IntN(2) == 0 {
@@ -202,15 +218,27 @@ func (s *solver) try(p *problem, chance *rand.PCG) try {
 // anew or none are.
 func (s *solver) pick(rng *rand.Rand, count int) (open, kept []column, pools bool) {
 	pools = s.full.handed() > 0 && rng.IntN(3) == 0
-	var rest []column
+	var rest, ways []column
 	for _, c := range s.best.columns {
 		switch {
 		case c.stock >= 0:
 			rest = append(rest, c)
+		case s.t.groupOf(&c) >= 0:
+			ways = append(ways, c)
 		case pools:
 			open = append(open, c)
 		default:
 			kept = append(kept, c)
+		}
+	}
+	if len(ways) > 0 { // some strips choose anew, and all that are short
+		few := rng.IntN(3) * count
+		for _, i := range rng.Perm(len(ways)) {
+			if ways[i].short > 0 || few > 0 {
+				open, few = append(open, ways[i]), few-1
+			} else {
+				kept = append(kept, ways[i])
+			}
 		}
 	}
 	if len(rest) == 0 {

@@ -108,7 +108,7 @@ func (b *lastKindBound) compute(place, n int, limit int64, left sections.Tally) 
 			best, sure = c.excess+rest, true
 		}
 	}
-	if s.p.charged() {
+	if s.p.shortable() {
 		kind := s.order[place]
 		if more := int64(count) * (s.d.sigma - s.d.prices[kind]); more < best {
 			less := tallies.Without(left, kind, count)

@@ -67,9 +67,12 @@ func NewLimits(ctx context.Context, job cutting.Job) (*Limits, func() bool, erro
 		return nil, nil, err
 	}
 	stop, release := sections.StopWith(ctx)
-	needs := cutting.Needs(job)
+	choices := cutting.Choices(job)
 	ls := &Limits{stop: stop}
-	for _, t := range sortTimbers(job, needs) {
+	for _, t := range sortTimbers(job, choices) {
+		if t.joined() {
+			continue // of strips in pieces nothing is said here: the plan itself says it
+		}
 		t.ListPlain(stop)
 		t.ListAll(t.small(), stop)
 		l := &limit{t: t, pr: newPricer(t, stop), per: make([][]int32, len(job.Patterns))}
@@ -79,7 +82,7 @@ func NewLimits(ctx context.Context, job cutting.Job) (*Limits, func() bool, erro
 		}
 		for k, at := range t.needs {
 			for _, n := range at {
-				if ref := needs[n].Ref; ref.Copy == 1 {
+				if ref := choices[n].Ref; ref.Copy == 1 {
 					l.per[place[ref.Pattern]][k]++
 				}
 			}
@@ -299,7 +302,7 @@ func (m *limitProgram) round(prices, own []int64) (added bool, stock int64) {
 		take(*c, c.take.Worth(own)-cost)
 	}
 	for n := range m.t.ready.Pools() {
-		c, worth := m.t.ready.Richest(n, prices)
+		c, worth := m.t.ready.Richest(n, prices, m.t.Want)
 		stock += worth
 		take(column{stock: int32(-1 - n), take: c}, c.Worth(own))
 	}

@@ -45,6 +45,17 @@ func (m *master) poolRow(n int) int32 { return int32(len(m.p.want) + n) }
 
 func (m *master) shortRow() int32 { return int32(len(m.p.want) + m.p.handed()) }
 
+func (m *master) groupRow(n int) int32 {
+	row := m.shortRow() + int32(n)
+	if m.counts() {
+		row++
+	}
+	return row
+}
+
+// counts reports whether the number of strips short is given, and so has a row.
+func (m *master) counts() bool { return m.p.fine == 0 && m.p.short > 0 }
+
 // stockPrice returns the program's price of a piece of stock n.
 func (m *master) stockPrice(n int) int64 {
 	if m.stockRow[n] == 0 {
@@ -59,7 +70,7 @@ func newMaster(p *problem, pr *pricer) *master {
 	guess := p.guess(pr)
 	for k, n := range p.want {
 		unmet := penalty * float64(guess[k]) / sections.PerCM3
-		if p.fine > 0 {
+		if p.fine > 0 && p.shortable() {
 			unmet = float64(p.fine) / sections.PerCM3
 		}
 		right, costs = append(right, float64(n)), append(costs, unmet)
@@ -67,11 +78,14 @@ func newMaster(p *problem, pr *pricer) *master {
 	for range p.handed() {
 		right, costs = append(right, 1), append(costs, 1e6)
 	}
-	if p.fine == 0 && p.short > 0 {
+	if m.counts() {
 		right, costs = append(right, float64(p.short)), append(costs, 0)
 	}
+	for _, strips := range p.strips {
+		right, costs = append(right, float64(strips)), append(costs, 1e6)
+	}
 	m.lp = lp.New(right, costs)
-	if p.fine == 0 && p.short > 0 {
+	if m.counts() && p.shortable() {
 		for k := range p.want {
 			m.lp.Add(lp.Column{At: []int32{m.kindRow(k), m.shortRow()}, By: []float64{1, 1}})
 		}
@@ -87,6 +101,13 @@ func newMaster(p *problem, pr *pricer) *master {
 	if !p.charged() || p.fine > 0 && !p.free {
 		m.center = p.guess(pr)
 	}
+	for n, strips := range p.strips {
+		for _, c := range p.wayColumns(n) {
+			if strips > 0 {
+				m.add(c)
+			}
+		}
+	}
 	return m
 }
 
@@ -96,10 +117,19 @@ func (m *master) add(c column) {
 	if m.p.free {
 		lc.Cost = 0
 	}
+	if c.short > 0 && m.p.fine > 0 {
+		lc.Cost += float64(m.p.fine) / sections.PerCM3
+	}
+	if c.short > 0 && m.counts() {
+		lc.At, lc.By = append(lc.At, m.shortRow()), append(lc.By, 1)
+	}
 	for _, q := range c.take {
 		lc.At, lc.By = append(lc.At, m.kindRow(int(q.Kind))), append(lc.By, float64(q.Count))
 	}
 	row := m.poolRow(int(-1 - c.stock))
+	if n := m.p.t.groupOf(&c); n >= 0 {
+		row = m.groupRow(n)
+	}
 	if n := c.stock; n >= 0 {
 		if m.stockRow[n] == 0 {
 			m.stockRow[n] = int32(m.lp.AddRow(float64(m.p.avail[n]), 0))
@@ -147,7 +177,7 @@ func (m *master) raisePenalties() bool {
 	x := m.lp.Amounts()
 	for k := range m.p.want {
 		for _, n := range []int{k, m.over + k} {
-			if (n != k || m.p.fine == 0) && x[n] > 1e-7 && m.lp.Cost(n) < 1e7 {
+			if (n != k || m.p.fine == 0 || !m.p.shortable()) && x[n] > 1e-7 && m.lp.Cost(n) < 1e7 {
 				m.lp.SetCost(n, m.lp.Cost(n)*8)
 				pressed = true
 			}
@@ -173,7 +203,7 @@ func (m *master) prices() ([]int64, int64) {
 	}
 	for k := range prices {
 		prices[k] = sections.Units(m.lp.Price(k))
-		if m.p.charged() {
+		if m.p.shortable() {
 			prices[k] = min(prices[k], sigma)
 		}
 		if m.p.free {
@@ -231,7 +261,7 @@ func (m *master) price(prices []int64, sigma int64, program []int64, own bool) b
 		}
 	}
 	for n := range m.p.handed() {
-		c, worth := m.p.t.ready.Richest(n, prices)
+		c, worth := m.p.t.ready.Richest(n, prices, m.p.want)
 		d.pools = append(d.pools, worth)
 		if c.Worth(program) > sections.Units(-m.lp.Price(int(m.poolRow(n))))+worthAdding {
 			m.add(column{stock: int32(-1 - n), take: c})
@@ -241,6 +271,7 @@ func (m *master) price(prices []int64, sigma int64, program []int64, own bool) b
 	if m.pricer.stop.Stopped() || m.partial && !m.pricer.relaxes {
 		return added
 	}
+	m.p.priceGroups(&d)
 	m.p.setBound(&d)
 	if d.bound > m.best.bound {
 		m.best = d
@@ -266,9 +297,10 @@ func (m *master) shaved() int64 {
 			}
 		}
 		for n := range m.p.handed() {
-			_, worth := m.p.t.ready.Richest(n, d.prices)
+			_, worth := m.p.t.ready.Richest(n, d.prices, m.p.want)
 			d.pools = append(d.pools, worth)
 		}
+		m.p.priceGroups(&d)
 		if m.p.setBound(&d); !m.pricer.stop.Stopped() {
 			best = max(best, d.bound)
 		}

@@ -76,7 +76,7 @@ func TestRoomsLeaveNothingOut(t *testing.T) {
 		if seed%4 == 0 {
 			job = solvetest.RandomJob(seed, 16, 12, 2)
 		}
-		for _, tm := range sortTimbers(job, cutting.Needs(job)) {
+		for _, tm := range sortTimbers(job, cutting.Choices(job)) {
 			tm.ListAll(tm.small(), sections.Stopper{})
 			p := tm.full()
 			for n := range tm.stocks {

@@ -6,20 +6,28 @@ import (
 
 	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/cutting/solve/sections"
+	"example.com/oddments/pattern/joints"
 	"example.com/oddments/pattern/length"
 )
 
 // assemble writes the plan that the timbers' answers come to, and what the cuts of each
-// timber draw, in cubic centimetres. It claims nothing of the plan: see finish.
-func assemble(needs []cutting.Strip, timbers []*timber, answers []answer) (cutting.Plan, []float64) {
-	plan := cutting.Plan{Missing: []cutting.Missing{}, Ready: []cutting.Ready{}, Cuts: []cutting.Cut{}}
+// timber draw, in cubic centimetres, with what its joints count for. It claims nothing of the plan: see finish.
+func assemble(choices []cutting.Choice, timbers []*timber, answers []answer) (cutting.Plan, []float64) {
+	plan := cutting.Plan{Pieced: []cutting.Pieced{}, Missing: []cutting.Missing{}, Ready: []cutting.Ready{}, Cuts: []cutting.Cut{}}
 	var cuts []placed
-	var missing []int
+	var missing, pieced []int
+	pieces := map[int]joints.Way{}
 	drawn := make([]float64, len(timbers))
 	for i, t := range timbers {
-		w := &writer{t: t, needs: needs, plan: &plan, next: make([]int, len(t.Kinds)), used: make([]int, len(t.stocks))}
+		w := &writer{t: t, choices: choices, plan: &plan, next: make([]int, len(t.Kinds)), used: make([]int, len(t.stocks))}
+		w.lay(&answers[i])
 		w.write(&answers[i])
-		cuts, missing = append(cuts, w.cuts...), append(missing, w.missing...)
+		cuts, missing, pieced = append(cuts, w.cuts...), append(missing, w.missing...), append(pieced, w.pieced...)
+		drawn[i] += t.Shop.Draw.JointCM3 * float64(w.joints)
+		plan.JointsCM3 += t.Shop.Draw.JointCM3 * float64(w.joints)
+		for at, way := range w.laid {
+			pieces[at] = way
+		}
 		for _, c := range w.cuts {
 			drawn[i] += c.drawn
 		}
@@ -32,7 +40,11 @@ func assemble(needs []cutting.Strip, timbers []*timber, answers []answer) (cutti
 	}
 	slices.Sort(missing)
 	for _, n := range missing {
-		plan.Missing = append(plan.Missing, cutting.Missing{Ref: needs[n].Ref, Species: needs[n].Species})
+		plan.Missing = append(plan.Missing, cutting.Missing{Ref: choices[n].Ref, Species: choices[n].Species})
+	}
+	slices.Sort(pieced)
+	for _, n := range pieced {
+		plan.Pieced = append(plan.Pieced, cutting.Pieced{Ref: choices[n].Ref, Pieces: pieces[n]})
 	}
 	plan.Short = len(missing)
 	return plan, drawn
@@ -49,25 +61,90 @@ type placed struct {
 // first of each kind, cuts the next, and the last stay missing.
 type writer struct {
 	t       *timber
-	needs   []cutting.Strip
+	choices []cutting.Choice
 	plan    *cutting.Plan
-	next    []int // of each kind: the first need not served
-	used    []int // of each stock: pieces opened
+	refs    [][]cutting.Ref // of each kind: what it serves, in this order
+	next    []int           // of each kind: the first of them not served
+	used    []int           // of each stock: pieces opened
 	cuts    []placed
-	missing []int
+	missing []int // places in choices
+	pieced  []int // likewise, of strips that are not whole
+	laid    map[int]joints.Way
+	joints  int
+}
+
+// lay says what strips and pieces there are of each kind, and which strips are short or in
+// pieces. Of a group the last are short; the others take its ways in their order, the copies
+// of one strip of a pattern side by side, so that copies are alike where they can be.
+func (w *writer) lay(a *answer) {
+	w.laid = map[int]joints.Way{}
+	w.refs = make([][]cutting.Ref, len(w.t.Kinds))
+	for k, alike := range w.t.needs {
+		for i, place := range alike {
+			if i < len(alike)-int(a.short[k]) {
+				w.refs[k] = append(w.refs[k], w.choices[place].Ref)
+			} else {
+				w.missing = append(w.missing, place)
+			}
+		}
+	}
+	taken := make([][]int, len(w.t.groups)) // ways
+	for i := range a.columns {
+		if n := w.t.groupOf(&a.columns[i]); n >= 0 {
+			taken[n] = append(taken[n], int(a.columns[i].way))
+		}
+	}
+	at := map[kindKey]int{}
+	for k, n := range w.t.Kinds {
+		at[keyOf(n)] = k
+	}
+	for n, g := range w.t.groups {
+		slices.Sort(taken[n])
+		order := make([]int, len(g.strips))
+		for i := range order {
+			order[i] = i
+		}
+		whole := slices.Index(append(taken[n], len(g.ways)), len(g.ways)) // from there on they are short
+		slices.SortStableFunc(order[:whole], func(a, b int) int {
+			x, y := w.choices[g.strips[a]].Ref, w.choices[g.strips[b]].Ref
+			return cmp.Or(cmp.Compare(x.Pattern, y.Pattern), cmp.Compare(x.Strip, y.Strip))
+		})
+		for i, s := range order {
+			w.take(g.strips[s], taken[n][i], g.order[s], at)
+		}
+	}
+}
+
+// take lays one strip of a group in the way that it takes.
+func (w *writer) take(place, way int, own []int, at map[kindKey]int) {
+	c := w.choices[place]
+	if way == len(own) {
+		w.missing = append(w.missing, place)
+		return
+	}
+	way = own[way]
+	for _, n := range c.Ways[way] {
+		k := at[keyOf(n)]
+		w.refs[k] = append(w.refs[k], n.Ref)
+	}
+	w.joints += c.Joints(way)
+	if way > 0 || c.Joints(way) > 0 {
+		w.pieced = append(w.pieced, place)
+		w.laid[place] = c.Laid[way]
+	}
 }
 
 func (w *writer) ref(kind int32) cutting.Ref {
 	n := w.next[kind]
 	w.next[kind]++
-	return w.needs[w.t.needs[kind][n]].Ref
+	return w.refs[kind][n]
 }
 
 func (w *writer) write(a *answer) {
 	columns := slices.Clone(a.columns)
 	slices.SortStableFunc(columns, func(x, y column) int { return cmp.Compare(x.stock, y.stock) })
 	for _, c := range columns {
-		if c.stock < 0 {
+		if c.stock < 0 && w.t.groupOf(&c) < 0 {
 			w.serve(int(-1-c.stock), c.take)
 		}
 	}
@@ -75,9 +152,6 @@ func (w *writer) write(a *answer) {
 		if c.stock >= 0 {
 			w.cut(c)
 		}
-	}
-	for k, alike := range w.t.needs {
-		w.missing = append(w.missing, alike[w.next[k]:]...)
 	}
 }
 

@@ -9,12 +9,15 @@ import (
 )
 
 // A column is one way to use a piece of a stock, or, where stock is below 0, one way
-// to hand out the ready strips of pool -1-stock.
+// to hand out the ready strips of pool -1-stock, or behind the pools the way of one strip
+// of a group.
 type column struct {
 	stock    int32
 	take     sections.Take
 	sections []int32 // places in the sections of the stock's cross
 	cost     int64
+	way      int32 // of a strip in a group
+	short    int32 // that strip is short
 	excess   int64 // what it costs above the best its stock could do, at some prices
 }
 

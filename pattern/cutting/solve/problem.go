@@ -1,15 +1,18 @@
 package solve
 
+import "slices"
+
 // A problem is a timber's demand, or a part of it, to be met from some of its
 // pieces. Costs and prices are in units; see sections.PerCM3.
 type problem struct {
-	t     *timber
-	want  []int32 // of each kind
-	avail []int32 // pieces of each stock
-	pools bool    // ready strips are handed out here; else that is settled
-	short int32   // strips that stay short
-	fine  int64   // above 0: any number may stay short, at this cost a strip
-	free  bool    // pieces cost nothing, so that with a fine only strips short count
+	t      *timber
+	want   []int32 // of each kind
+	avail  []int32 // pieces of each stock
+	pools  bool    // ready strips are handed out here; else that is settled
+	strips []int32 // of each group: how many are still to be given their ways
+	short  int32   // strips that stay short
+	fine   int64   // above 0: any number may stay short, at this cost a strip
+	free   bool    // pieces cost nothing, so that with a fine only strips short count
 }
 
 // oneStrip is the fine where only strips short count.
@@ -20,6 +23,9 @@ func (t *timber) full() *problem {
 	p := &problem{t: t, want: t.Want, pools: true, avail: make([]int32, len(t.stocks))}
 	for i, s := range t.stocks {
 		p.avail[i] = int32(len(s.items))
+	}
+	for _, g := range t.groups {
+		p.strips = append(p.strips, int32(len(g.strips)))
 	}
 	return p
 }
@@ -51,9 +57,16 @@ func total(counts []int32) (sum int32) {
 // handOut returns what is worth most at prices of every pool that p hands out.
 func (p *problem) handOut(prices []int64) []column {
 	var columns []column
+	left := p.want
+	if p.t.joined() { // of these no more can be taken than is left
+		left = slices.Clone(p.want)
+	}
 	for n := range p.handed() {
-		c, _ := p.t.ready.Richest(n, prices)
+		c, _ := p.t.ready.Richest(n, prices, left)
 		columns = append(columns, column{stock: int32(-1 - n), take: c})
+		if p.t.joined() {
+			c.SubtractFrom(left)
+		}
 	}
 	return columns
 }
@@ -64,6 +77,7 @@ type dual struct {
 	sigma  int64   // what a strip short is charged at; no price is above it where strips may be short
 	stocks []int64 // upper bound of what any column of the stock is worth, at least 0
 	pools  []int64 // worth of the richest choice of each pool
+	groups []int64 // worth of the best way of a strip of each group
 	bound  int64
 }
 
@@ -79,7 +93,8 @@ func (p *problem) value(s *solution) int64 { return s.cost + p.fine*int64(s.miss
 // its stock, and that counts as 0 at least, so that pieces left unused may be counted too;
 // less what pools hand out, at most the richest choice of each; less the charge of the
 // strips short, of whose number no more than short are left out at the charge each, no price
-// being above it.
+// being above it. A strip of a group is given one way, worth at most the best, with the
+// charge taken off where it is short.
 func (p *problem) setBound(d *dual) {
 	d.bound = 0
 	for k, n := range p.want {
@@ -90,6 +105,9 @@ func (p *problem) setBound(d *dual) {
 	}
 	for _, best := range d.pools {
 		d.bound -= best
+	}
+	for n, best := range d.groups {
+		d.bound -= int64(p.strips[n]) * best
 	}
 	if p.fine == 0 && p.short > 0 {
 		d.bound -= int64(p.short) * d.sigma
@@ -104,6 +122,11 @@ func (p *problem) setBound(d *dual) {
 // cost of a solution still proves it. Where not every way is listed it is 1.
 func (p *problem) grain() int64 {
 	g := int64(0)
+	for _, grp := range p.t.groups {
+		for _, w := range grp.ways {
+			g = gcd(g, w.cost)
+		}
+	}
 	for n, avail := range p.avail {
 		s := &p.t.stocks[n]
 		if avail == 0 || len(p.t.Sections[s.cross]) == 0 {

@@ -26,7 +26,8 @@ import (
 // are listed by a setLister, which like brute shares only Needs and Clear with Solve.
 type program struct {
 	job     cutting.Job
-	needs   []cutting.Strip
+	choices []cutting.Choice
+	joined  bool // strips take ways
 	kinds   []cutting.Strip
 	want    tallied
 	stocks  []rack.Piece // pieces, alike ones once
@@ -64,15 +65,16 @@ type programColumn struct {
 }
 
 func newProgram(job cutting.Job) *program {
-	p := &program{job: job, needs: cutting.Needs(job)}
-	for _, n := range p.needs {
-		n.Ref = cutting.Ref{}
-		at := slices.Index(p.kinds, n)
-		if at < 0 {
-			at = len(p.kinds)
-			p.kinds = append(p.kinds, n)
+	p := &program{job: job, choices: cutting.Choices(job)}
+	for _, c := range p.choices {
+		p.joined = p.joined || len(c.Ways) > 1 || len(c.Ways[0]) > 1
+		var most tallied
+		for _, way := range c.Ways {
+			for k, n := range p.wants(way) {
+				most[k] = max(most[k], n)
+			}
 		}
-		p.want[at]++
+		p.want = p.want.plus(most)
 	}
 	for _, piece := range job.Rack.Pieces {
 		for _, c := range piece.Clear() {
@@ -99,6 +101,20 @@ func newProgram(job cutting.Job) *program {
 		}
 	}
 	return p
+}
+
+// wants counts the pieces of a way by their kinds.
+func (p *program) wants(way []cutting.Strip) (counts tallied) {
+	for _, n := range way {
+		n.Ref = cutting.Ref{}
+		at := slices.Index(p.kinds, n)
+		if at < 0 {
+			at = len(p.kinds)
+			p.kinds = append(p.kinds, n)
+		}
+		counts[at]++
+	}
+	return counts
 }
 
 // A setLister finds every set of strips that a piece can yield, with the least that is
@@ -314,7 +330,32 @@ func (p *program) write(goal string, sums map[string]int) []byte {
 			rows = append(rows, strings.Join(used, " + ")+" <= 1")
 		}
 	}
+	for i, c := range p.choices {
+		if !p.joined {
+			break
+		}
+		s := fmt.Sprintf("s%d", i)
+		names, terms["short"] = append(names, s), append(terms["short"], s)
+		one := []string{s}
+		for w, way := range c.Ways {
+			z := fmt.Sprintf("z%d_%d", i, w)
+			names, one = append(names, z), append(one, z)
+			if joints := float64(len(way)-1) * p.job.Shop.Draw.JointCM3; joints > 0 {
+				terms["drawn"] = append(terms["drawn"], fmt.Sprintf("%.9f %s", joints, z))
+			}
+			for k, n := range p.wants(way) {
+				if n > 0 {
+					perKind[k] = append(perKind[k], fmt.Sprintf("-%d %s", n, z))
+				}
+			}
+		}
+		rows = append(rows, strings.Join(one, " + ")+" = 1")
+	}
 	for k := range p.kinds {
+		if p.joined {
+			rows = append(rows, strings.Join(append(perKind[k], "0 zero"), " + ")+" = 0")
+			continue
+		}
 		s := fmt.Sprintf("s%d", k)
 		names = append(names, s)
 		terms["short"] = append(terms["short"], s)
@@ -433,10 +474,14 @@ func (p *program) optimum(t testing.TB, s []intSolver, plan cutting.Plan) (o opt
 		}
 		return value
 	}
-	if len(p.ready) > 0 {
-		o.ready = int(math.Round(ask("ready")))
+	if p.joined { // ready strips that serve draw nothing, which is goal enough
+		o.ready = len(plan.Ready)
+	} else {
+		if len(p.ready) > 0 {
+			o.ready = int(math.Round(ask("ready")))
+		}
+		sums["ready"] = o.ready
 	}
-	sums["ready"] = o.ready
 	if plan.Short > 0 || len(plan.Ready) < o.ready {
 		o.short = int(math.Round(ask("short")))
 	}

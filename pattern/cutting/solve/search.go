@@ -40,6 +40,13 @@ func (p *problem) candidates(pr *pricer, d *dual, allowance int64, most int) ([]
 			return nil, false
 		}
 	}
+	for n, strips := range p.strips {
+		for _, c := range p.wayColumns(n) {
+			if c.excess = d.groups[n] - c.gain(d.prices, d.sigma); strips > 0 && c.excess <= allowance {
+				all = append(all, c)
+			}
+		}
+	}
 	return all, true
 }
 
@@ -164,7 +171,8 @@ type partSolution struct {
 	left   []int32
 	tally  sections.Tally // of left
 	avail  []int32
-	pools  []bool // handed out
+	strips []int32 // of each group, whose ways are still to be chosen
+	pools  []bool  // handed out
 	shorts []int32
 	spare  int32 // strips that may still be short
 	chosen []*column
@@ -174,7 +182,7 @@ type partSolution struct {
 // best of them. done false says that it had to end before all was looked at.
 func (p *problem) prove(pr *pricer, d *dual, columns []column, allowance int64, e effort) (best *solution, done bool) {
 	s := &search{p: p, d: d, budget: budget{e.nodes, pr.stop}, useful: allowance}
-	s.left, s.avail = slices.Clone(p.want), slices.Clone(p.avail)
+	s.left, s.avail, s.strips = slices.Clone(p.want), slices.Clone(p.avail), slices.Clone(p.strips)
 	s.pools, s.shorts = make([]bool, p.handed()), make([]int32, len(p.want))
 	s.spare = p.short
 	if p.fine > 0 {
@@ -215,6 +223,9 @@ func (s *search) arrange(columns []column) {
 	s.tally = s.tallying.Left(s.left)
 	s.buckets = make([][]candidate, n)
 	for i := range columns {
+		if len(columns[i].take) == 0 {
+			continue // see complete
+		}
 		c := candidate{columns[i].excess, s.tallying.Of(columns[i].take), &columns[i]}
 		first := n
 		for _, q := range c.take {
@@ -250,7 +261,7 @@ func (s *search) floors() {
 	least := make([]float64, len(s.p.want))
 	for k := range least {
 		least[k] = 1e18
-		if s.p.charged() {
+		if s.p.shortable() {
 			least[k] = float64(s.d.sigma - s.d.prices[k])
 		}
 	}
@@ -304,7 +315,7 @@ func (s *search) from(place, i int, excess int64) {
 		s.use(c.column, -1)
 		s.tally = tally
 	}
-	if n := s.left[kind]; s.p.charged() && n <= s.spare && !s.ended {
+	if n := s.left[kind]; s.p.shortable() && n <= s.spare && !s.ended {
 		tally := s.tally
 		s.left[kind], s.shorts[kind], s.spare = 0, n, s.spare-n
 		s.tally = s.tallying.Left(s.left)
@@ -332,7 +343,11 @@ func (s *search) hopeless(place int, excess int64) bool {
 }
 
 func (s *search) fits(c *column) bool {
-	if c.stock < 0 {
+	if n := s.p.t.groupOf(c); n >= 0 {
+		if s.strips[n] == 0 || c.short > s.spare {
+			return false
+		}
+	} else if c.stock < 0 {
 		if s.pools[-1-c.stock] {
 			return false
 		}
@@ -343,7 +358,10 @@ func (s *search) fits(c *column) bool {
 }
 
 func (s *search) use(c *column, by int32) {
-	if c.stock < 0 {
+	if n := s.p.t.groupOf(c); n >= 0 {
+		s.strips[n] -= by
+		s.spare -= by * c.short
+	} else if c.stock < 0 {
 		s.pools[-1-c.stock] = by > 0
 	} else {
 		s.avail[c.stock] -= by
@@ -355,15 +373,23 @@ func (s *search) use(c *column, by int32) {
 
 // complete keeps what is chosen if it is the best so far.
 func (s *search) complete() {
-	if !s.p.free && slices.Contains(s.pools, false) {
+	if !s.p.free && !s.p.t.joined() && slices.Contains(s.pools, false) {
 		return
 	}
 	best := &solution{short: slices.Clone(s.shorts)}
 	for _, c := range s.chosen {
 		best.columns = append(best.columns, *c)
-		best.cost += c.cost
 	}
-	best.missing = total(best.short)
+	for n, strips := range s.strips {
+		for ; strips > 0; strips-- {
+			c := s.p.plain(n)
+			if c == nil {
+				return
+			}
+			best.columns = append(best.columns, *c)
+		}
+	}
+	best.count()
 	excess := s.p.value(best) - s.d.bound
 	if excess > s.useful {
 		return

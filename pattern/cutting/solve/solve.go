@@ -15,8 +15,12 @@ import (
 	"time"
 
 	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/cutting/solve/crew"
 	"example.com/oddments/pattern/cutting/solve/sections"
 )
+
+// A Panic is what a goroutine of this package panicked with.
+type Panic = crew.Panic
 
 // Options are how a job is worked on; the zero value works quietly on one core.
 type Options struct {
@@ -43,24 +47,82 @@ func Plan(ctx context.Context, job cutting.Job, opt Options) (cutting.Plan, erro
 	}
 	stop, release := sections.StopWith(ctx)
 	defer release()
-	needs := cutting.Needs(job)
-	timbers := sortTimbers(job, needs)
-	told := newGatherer(timbers, opt)
+	sides := job.Sides()
+	told := &gatherer{opt: opt}
 	var free idleWorkers
-	solvers := make([]*solver, len(timbers))
-	for i, t := range timbers {
-		solvers[i] = newSolver(t, stop, func(n note) { told.post(i, n) }, &free)
-		solvers[i].without, solvers[i].pr.without = opt.without, opt.without
+	var all []*solver
+	works := make([]work, len(sides))
+	for i, side := range sides {
+		w := work{job: side, choices: cutting.Choices(side)}
+		w.timbers = sortTimbers(side, w.choices)
+		told.expect(w.timbers)
+		for k, t := range w.timbers {
+			s := newSolver(t, stop, func(n note) { told.post(i, k, n) }, &free)
+			s.without, s.pr.without = opt.without, opt.without
+			w.solvers = append(w.solvers, s)
+		}
+		works[i], all = w, append(all, w.solvers...)
 	}
 	if opt.tamper != nil {
-		opt.tamper(solvers)
+		opt.tamper(all)
 	}
-	share(solvers, opt.Workers, &free)
-	answers := make([]answer, len(timbers))
-	for i, s := range solvers {
+	share(all, opt.Workers, &free)
+	plans := make([]cutting.Plan, len(sides))
+	for i, w := range works {
+		var err error
+		if plans[i], err = w.finish(); err != nil {
+			return cutting.Plan{}, err
+		}
+	}
+	if len(plans) == 1 {
+		return plans[0], nil
+	}
+	return betterSide(plans[0], plans[1]), nil
+}
+
+// A work is a job, or one side of it, with those who work on its timbers.
+type work struct {
+	job     cutting.Job
+	choices []cutting.Choice
+	timbers []*timber
+	solvers []*solver
+}
+
+func (w work) finish() (cutting.Plan, error) {
+	answers := make([]answer, len(w.timbers))
+	for i, s := range w.solvers {
 		answers[i] = s.answer()
 	}
-	return finish(job, needs, timbers, answers)
+	return finish(w.job, w.choices, w.timbers, answers)
+}
+
+// counts returns what a plan's goal is: what it draws, and what its joints count for.
+func counts(p cutting.Plan) float64 { return p.DrawnCM3 + p.JointsCM3 }
+
+// betterSide returns the better of the plans of two sides, the first on a tie, with what is
+// proved of both: that neither side has a better one, or that neither has one under the
+// lower of the two bounds. Where the other has more short, and is not proved, it may have
+// a plan with as few that draws anything.
+func betterSide(a, b cutting.Plan) cutting.Plan {
+	if cmp.Or(cmp.Compare(b.Short, a.Short), cmp.Compare(counts(b), counts(a))) < 0 {
+		a, b = b, a
+	}
+	if a.Broken == nil {
+		a.Broken = b.Broken
+	}
+	switch {
+	case a.Broken != nil:
+		a.Status, a.LowerBoundCM3 = cutting.Feasible, 0
+	case b.Status == cutting.Optimal:
+	case b.Short > a.Short:
+		a.Status, a.LowerBoundCM3 = cutting.Feasible, 0
+	default:
+		bound := max(0, b.LowerBoundCM3+b.JointsCM3-a.JointsCM3)
+		if bound < a.LowerBoundCM3 {
+			a.Status, a.LowerBoundCM3 = cutting.Feasible, bound
+		}
+	}
+	return a
 }
 
 // share lets workers step the solvers until none has more to do. Those least far
@@ -68,7 +130,7 @@ func Plan(ctx context.Context, job cutting.Job, opt Options) (cutting.Plan, erro
 // other's. Workers without one are free to help.
 func share(solvers []*solver, workers int, free *idleWorkers) {
 	var mu sync.Mutex
-	var crew crew
+	var together crew.Crew
 	waiting := slices.Clone(solvers)
 	next := func(done *solver) *solver {
 		mu.Lock()
@@ -89,7 +151,7 @@ func share(solvers []*solver, workers int, free *idleWorkers) {
 	own := max(1, min(workers, len(solvers)))
 	free.free.Store(int32(max(0, workers-own)))
 	for range own {
-		crew.start(func() {
+		together.Start(func() {
 			defer free.back()
 			var done *solver
 			for {
@@ -107,5 +169,5 @@ func share(solvers []*solver, workers int, free *idleWorkers) {
 			}
 		})
 	}
-	crew.join()
+	together.Join()
 }

@@ -110,6 +110,16 @@ func (s *solver) step() bool {
 
 // nothing leaves everything short that ready strips do not serve.
 func (p *problem) nothing() solution {
+	if p.t.joined() {
+		n := solution{short: make([]int32, len(p.want))}
+		for i, strips := range p.strips {
+			for range strips {
+				n.columns = append(n.columns, p.t.groups[i].columns[len(p.t.groups[i].ways)])
+			}
+		}
+		n.count()
+		return n
+	}
 	n := solution{short: slices.Clone(p.want), columns: p.handOut(make([]int64, len(p.want)))}
 	for _, c := range n.columns {
 		c.take.SubtractFrom(n.short)
@@ -150,7 +160,7 @@ func (s *solver) relist() {
 	}
 	s.pr = newPricer(s.t, s.stop)
 	s.pr.idle, s.pr.without = s.idle, s.without
-	best := solution{short: s.best.short, missing: s.best.missing}
+	best := solution{short: s.best.short}
 	for _, c := range s.best.columns {
 		if c.stock >= 0 {
 			stock := &s.t.stocks[c.stock]
@@ -159,10 +169,10 @@ func (s *solver) relist() {
 				c.sections[i] = s.t.Keep(stock.cross, old[stock.cross][n])
 			}
 			c.cost = stock.costs.Cost(s.t.Sections[stock.cross], c.sections)
-			best.cost += c.cost
 		}
 		best.columns = append(best.columns, c)
 	}
+	best.count()
 	s.best = best
 }
 
@@ -230,8 +240,12 @@ func (s *solver) fewestShort(e effort, rounds int) {
 	best, done := s.loose.p.pass(s.pr, &s.loose.best, fewer-s.loose.best.bound, e)
 	s.pr.free = false
 	if best != nil {
-		trimmed := s.full.trim(best)
-		s.take(&trimmed)
+		if s.t.joined() {
+			s.take(s.full.trimWays(best))
+		} else {
+			trimmed := s.full.trim(best)
+			s.take(&trimmed)
+		}
 	}
 	// What is left of it without the strips that it has too many of must be as complete.
 	s.fewest = done && (best == nil || s.best.missing <= best.missing)
@@ -259,6 +273,12 @@ func (s *solver) fined() *problem {
 	p := *s.full
 	for i := range s.t.stocks {
 		p.fine = max(p.fine, 2*s.t.stocks[i].costs.All)
+	}
+	each := p.fine
+	for _, g := range s.t.groups {
+		for _, w := range g.ways { // each piece of a strip may open another
+			p.fine = max(p.fine, int64(len(w.pieces))*each+w.cost)
+		}
 	}
 	if p.fine == 0 { // there are no pieces, or they cost nothing
 		p.fine = oneStrip
@@ -289,6 +309,12 @@ func (p *problem) trim(over *solution) solution {
 			s.columns[i] = c
 		}
 	}
+	p.trimPieces(&s, over)
+	return s
+}
+
+// trimPieces adds the pieces of over to s, cut to the strips that s has short.
+func (p *problem) trimPieces(s, over *solution) {
 	for _, c := range over.columns {
 		if c.stock < 0 {
 			continue
@@ -313,11 +339,9 @@ func (p *problem) trim(over *solution) solution {
 		if kept.take = sections.TakeOf(counts); kept.take != nil {
 			kept.cost = stock.costs.Cost(p.t.Sections[stock.cross], kept.sections)
 			s.columns = append(s.columns, kept)
-			s.cost += kept.cost
 		}
 	}
-	s.missing = total(s.short)
-	return s
+	s.count()
 }
 
 // leastDrawn finds the least that a solution as complete as the best one draws, if

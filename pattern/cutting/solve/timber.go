@@ -1,7 +1,6 @@
 package solve
 
 import (
-	"cmp"
 	"slices"
 
 	"example.com/oddments/pattern"
@@ -17,7 +16,8 @@ import (
 type timber struct {
 	sections.Catalogue
 	species string
-	needs   [][]int // of each kind: places in the list of needs, ascending
+	needs   [][]int // of each kind: places in the list of choices, ascending; none where joined
+	groups  []group // of strips that may be made of several pieces; else none
 	stocks  []stock
 	ready   *ready.Strips
 }
@@ -39,15 +39,19 @@ type item struct {
 }
 
 // sortTimbers parts a job by species, in the order of the first need of each.
-func sortTimbers(job cutting.Job, needs []cutting.Strip) []*timber {
+func sortTimbers(job cutting.Job, choices []cutting.Choice) []*timber {
 	var places tell.Groups[string, int]
-	for i, n := range needs {
-		places.Add(n.Species, i)
+	for i, c := range choices {
+		places.Add(c.Species, i)
 	}
 	var timbers []*timber
 	for species, at := range places.All() {
 		t := &timber{species: species, Catalogue: sections.Catalogue{Shop: job.Shop}}
-		t.addKinds(needs, at)
+		if joined := slices.ContainsFunc(at, func(place int) bool { return len(choices[place].Ways) > 1 || choices[place].Joints(0) > 0 }); joined {
+			t.addGroups(choices, at)
+		} else {
+			t.addKinds(choices, at)
+		}
 		asks := false
 		for _, k := range t.Kinds {
 			asks = asks || k.Rings.Known()
@@ -56,33 +60,36 @@ func sortTimbers(job cutting.Job, needs []cutting.Strip) []*timber {
 			}
 		}
 		t.addStocks(job.Rack, species, asks)
-		t.ready = ready.New(job.Rack, species, t.Kinds, t.Want)
+		t.ready = ready.New(job.Rack, species, t.Kinds, t.Want, t.joined())
+		t.addColumns()
 		timbers = append(timbers, t)
 	}
 	return timbers
 }
 
-// addKinds gathers strips that are alike for the saw and for ready strips, the longest first.
-func (t *timber) addKinds(needs []cutting.Strip, places []int) {
-	type key struct {
-		make                 pattern.Make
-		width, glued, length length.Length
-		rings                pattern.Rings
-	}
-	var kinds tell.Groups[key, int]
+// A kindKey is what strips and pieces of strips share that are alike for the saw and for
+// ready strips.
+type kindKey struct {
+	make                 pattern.Make
+	width, glued, length length.Length
+	rings                pattern.Rings
+}
+
+func keyOf(n cutting.Strip) kindKey { return kindKey{n.Make, n.Width, n.Glued, n.Length, n.Rings} }
+
+// addKinds gathers strips that are alike, the longest first.
+func (t *timber) addKinds(choices []cutting.Choice, places []int) {
+	need := func(place int) cutting.Strip { return choices[place].Ways[0][0] }
+	var kinds tell.Groups[kindKey, int]
 	for _, place := range places {
-		n := needs[place]
-		kinds.Add(key{n.Make, n.Width, n.Glued, n.Length, n.Rings}, place)
+		kinds.Add(keyOf(need(place)), place)
 	}
 	for _, alike := range kinds.All() {
 		t.needs = append(t.needs, alike)
 	}
-	slices.SortStableFunc(t.needs, func(x, y []int) int {
-		a, b := needs[x[0]], needs[y[0]]
-		return cmp.Or(cmp.Compare(b.Length, a.Length), cmp.Compare(b.Across, a.Across), cmp.Compare(b.Sawn, a.Sawn))
-	})
+	slices.SortStableFunc(t.needs, func(x, y []int) int { return longestFirst(need(x[0]), need(y[0])) })
 	for _, alike := range t.needs {
-		t.Kinds = append(t.Kinds, needs[alike[0]])
+		t.Kinds = append(t.Kinds, need(alike[0]))
 		t.Want = append(t.Want, int32(len(alike)))
 	}
 }

@@ -31,7 +31,7 @@ func wideJob(boards int) cutting.Job {
 // and its bound, though far, is one.
 func TestTooManyWaysToList(t *testing.T) {
 	job := wideJob(4)
-	tm := sortTimbers(job, cutting.Needs(job))[0]
+	tm := sortTimbers(job, cutting.Choices(job))[0]
 	s := newSolver(tm, sections.Stopper{}, func(note) {}, nil)
 	s.step() // plain ways
 	s.step() // all of them
@@ -41,7 +41,7 @@ func TestTooManyWaysToList(t *testing.T) {
 	for range 4 { // a relaxation, and once more where fewer turn out to be short
 		s.step()
 	}
-	plan, err := finish(job, cutting.Needs(job), []*timber{tm}, []answer{s.answer()})
+	plan, err := finish(job, cutting.Choices(job), []*timber{tm}, []answer{s.answer()})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -59,7 +59,7 @@ func TestTooManyWaysToList(t *testing.T) {
 func TestRelaxedBoundHolds(t *testing.T) {
 	for seed := range uint64(200) {
 		job := tinyJob(seed)
-		for _, tm := range sortTimbers(job, cutting.Needs(job)) {
+		for _, tm := range sortTimbers(job, cutting.Choices(job)) {
 			tm.ListAll(false, sections.Stopper{})
 			p := newPricer(tm, sections.Stopper{})
 			for _, free := range []bool{false, true} {

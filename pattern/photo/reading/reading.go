@@ -15,6 +15,7 @@ import (
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/colour"
 	"example.com/oddments/pattern/photo"
+	"example.com/oddments/pattern/tell"
 )
 
 // A Box is a rectangle of whole pixels of the upright photo, from its top left.
@@ -67,7 +68,7 @@ const (
 )
 
 // String returns paper, grey or target.
-func (m Method) String() string { return [...]string{"paper", "grey", "target"}[m] }
+func (m Method) String() string { return tell.Word(m, "method", "paper", "grey", "target") }
 
 // A Light is what the photo was taken by.
 type Light int
@@ -79,7 +80,7 @@ const (
 )
 
 // String returns daylight or lamp.
-func (l Light) String() string { return [...]string{"daylight", "lamp"}[l] }
+func (l Light) String() string { return tell.Word(l, "light", "daylight", "lamp") }
 
 // A GreyCard is a card that reflects so many percent.
 type GreyCard struct {

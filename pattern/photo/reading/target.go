@@ -12,6 +12,7 @@ import (
 
 	"example.com/oddments/pattern/colour"
 	"example.com/oddments/pattern/photo"
+	"example.com/oddments/pattern/tell"
 )
 
 // An Edition is the year of the published values of the target.
@@ -22,6 +23,9 @@ const (
 	Edition2005 Edition = iota
 	Edition2014
 )
+
+// String returns 2005 or 2014.
+func (e Edition) String() string { return tell.Word(e, "edition", "2005", "2014") }
 
 // The target of McCamy, Marcus and Davidson 1976 (Journal of Applied Photographic
 // Engineering 2(3)) has four rows of six patches; the last row is grey, white first.

@@ -79,7 +79,7 @@ func end(c *paint.Canvas, r paint.Rect, strip worksteps.StripDetail, ctx screen.
 	}
 	c.Set(r.X, r.Y, '│', paint.Style{})
 	c.Set(r.Right()-1, r.Y, '│', paint.Style{})
-	c.Text(r.Inset(1, 0), fmt.Sprint(strip.Ref.Strip), style)
+	c.Text(r.Inset(1, 0), strip.Ref.Name(), style)
 }
 
 // along draws the sections one behind another, to scale.

@@ -112,7 +112,7 @@ func (l Screen) second(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 // summary says what is used up and what the plan is proved to be.
 func summary(ctx screen.Context) string {
 	p := ctx.Plan.Plan
-	asked := len(cutting.Needs(ctx.Plan.Job))
+	asked := cutting.Asked(ctx.Plan.Job)
 	return fmt.Sprintf("%d of %d strips   uses up %s   %s", asked-p.Short, asked, length.Volume(p.GoneCM3, ctx.Unit), p.Claim().Best())
 }
 
@@ -222,9 +222,9 @@ func (cols columns) row(d worksteps.Detail, ctx screen.Context) string {
 
 // out says which strips come out of a piece, by length.
 func out(d worksteps.Detail, ctx screen.Context) string {
-	var of tell.Groups[length.Length, int]
+	var of tell.Groups[length.Length, cutting.Ref]
 	for _, st := range d.Strips() {
-		of.Add(st.Length, st.Ref.Strip)
+		of.Add(st.Length, st.Ref)
 	}
 	var parts []string
 	for at, strips := range of.All() {

@@ -20,6 +20,7 @@ type Strips struct {
 	want  []int32 // strips asked of each kind
 	lying []alike
 	pools []pool
+	loose bool // how many strips are asked for is open, and a pool may serve fewer than it can
 }
 
 // An alike is ready strips that are alike.
@@ -36,9 +37,9 @@ type Handed struct {
 }
 
 // New returns the ready strips of a rack that can serve some of these kinds, of each of which
-// so many are wanted.
-func New(r rack.Rack, species string, kinds []cutting.Strip, want []int32) *Strips {
-	s := &Strips{kinds: kinds, want: want}
+// so many are wanted, or, where loose, so many at most.
+func New(r rack.Rack, species string, kinds []cutting.Strip, want []int32, loose bool) *Strips {
+	s := &Strips{kinds: kinds, want: want, loose: loose}
 	s.addLying(r, species)
 	s.addPools()
 	return s
@@ -134,7 +135,9 @@ func (s *Strips) addPools() {
 		slices.Sort(p.lying)
 		f := s.flow(&p)
 		for _, k := range p.kinds {
-			p.size += f.serve(k, s.want[k])
+			if !s.loose {
+				p.size += f.serve(k, s.want[k])
+			}
 		}
 		s.pools = append(s.pools, p)
 	}
@@ -196,15 +199,19 @@ func (f *flow) augment(k, most int32) int32 {
 	return 0
 }
 
-// Richest returns the choice of a pool's strips that is worth most at prices, and its worth.
-func (s *Strips) Richest(pool int, prices []int64) (sections.Take, int64) {
-	c, worth, _ := s.richest(&s.pools[pool], prices, nil)
+// Richest returns the choice of a pool's strips that is worth most at prices, and its worth;
+// where loose, of no more than left.
+func (s *Strips) Richest(pool int, prices []int64, left []int32) (sections.Take, int64) {
+	c, worth, _ := s.richest(&s.pools[pool], prices, left, nil)
 	return c, worth
 }
 
 // richest is Richest among the choices in which the first len(fixed) kinds get just that
 // many; false where there is none.
-func (s *Strips) richest(p *pool, prices []int64, fixed []int32) (sections.Take, int64, bool) {
+func (s *Strips) richest(p *pool, prices []int64, left, fixed []int32) (sections.Take, int64, bool) {
+	if !s.loose {
+		left = s.want
+	}
 	f := s.flow(p)
 	counts := make([]int32, len(s.kinds))
 	total := int32(0)
@@ -218,7 +225,10 @@ func (s *Strips) richest(p *pool, prices []int64, fixed []int32) (sections.Take,
 	free := slices.Clone(p.kinds[len(fixed):])
 	slices.SortStableFunc(free, func(a, b int32) int { return cmp.Compare(prices[b], prices[a]) })
 	for _, k := range free {
-		counts[k] = f.serve(k, s.want[k])
+		if s.loose && prices[k] < 0 {
+			break // it is worth more to serve fewer
+		}
+		counts[k] = f.serve(k, max(0, left[k]))
 		total += counts[k]
 	}
 	if total < p.size {
@@ -234,14 +244,17 @@ func (s *Strips) Choices(pool int, prices []int64, floor int64, found func(secti
 	p, fixed := &s.pools[pool], []int32(nil)
 	var next func() bool
 	next = func() bool {
-		c, worth, ok := s.richest(p, prices, fixed)
+		c, worth, ok := s.richest(p, prices, s.want, fixed)
 		if !ok || worth < floor {
 			return true
 		}
 		if len(fixed) == len(p.kinds) {
 			return found(c, worth)
 		}
-		most := min(p.size, s.want[p.kinds[len(fixed)]])
+		most := s.want[p.kinds[len(fixed)]]
+		if !s.loose {
+			most = min(p.size, most)
+		}
 		for n := most; n >= 0; n-- {
 			fixed = append(fixed, n)
 			ok := next()

@@ -30,30 +30,37 @@ func draw(rng *rand.Rand) (r rack.Rack, kinds []cutting.Strip, want []int32) {
 }
 
 // The richest choice is the best of all, no choice is told twice, and each can be handed
-// out: just its strips, each ready strip once, to kinds that it serves.
+// out: just its strips, each ready strip once, to kinds that it serves. Where pools are
+// loose, prices may be below 0, and any part of a choice is one too.
 func TestChoicesCanBeHandedOut(t *testing.T) {
 	rng := rand.New(rand.NewPCG(5, 8))
 	choices := 0
-	for range 1000 {
+	for n := range 2000 {
+		loose := n%2 == 1
 		r, kinds, want := draw(rng)
-		s := New(r, "elm", kinds, want)
+		s := New(r, "elm", kinds, want, loose)
 		prices := make([]int64, len(kinds))
 		for k := range prices {
-			prices[k] = rng.Int64N(9)
+			if prices[k] = rng.Int64N(9); loose {
+				prices[k] -= 3
+			}
 		}
 		for pool := range s.Pools() {
 			var all []sections.Take
-			best := int64(-1)
-			s.Choices(pool, prices, 0, func(c sections.Take, worth int64) bool {
+			best, none := int64(-1), false
+			s.Choices(pool, prices, -1000, func(c sections.Take, worth int64) bool {
 				if slices.ContainsFunc(all, func(had sections.Take) bool { return slices.Equal(had, c) }) {
 					t.Errorf("%v is told twice", c)
 				}
-				all, best = append(all, c), max(best, worth)
+				all, best, none = append(all, c), max(best, worth), none || len(c) == 0
 				handedOut(t, r, kinds, c, s.HandOut(pool, c))
 				return true
 			})
-			if c, worth := s.Richest(pool, prices); worth != best || worth != c.Worth(prices) {
+			if c, worth := s.Richest(pool, prices, want); worth != best || worth != c.Worth(prices) {
 				t.Errorf("the richest choice is worth %d, the best of %d is %d", worth, len(all), best)
+			}
+			if none != loose {
+				t.Errorf("loose %v: the choice to serve nothing is there: %v", loose, none)
 			}
 			choices += len(all)
 		}

@@ -1,4 +1,6 @@
-package solve
+// Package prefer lets timber that was looked at serve, of timber alike in all else: no part
+// of any proof, and the plan draws the same.
+package prefer
 
 import (
 	"cmp"
@@ -10,11 +12,11 @@ import (
 	"example.com/oddments/pattern/rack"
 )
 
-// preferRecorded lets timber that was looked at and shows what is asked for serve in the
+// Recorded lets timber that was looked at and shows what is asked for serve in the
 // place of timber that nobody has looked at, where both are alike in all else: the plan
 // draws the same. It is no part of any proof.
-func preferRecorded(job cutting.Job, plan *cutting.Plan) {
-	p := preference{asked: cutting.NeedsByRef(job), taken: map[copyOf]bool{}}
+func Recorded(job cutting.Job, plan *cutting.Plan) {
+	p := preference{asked: cutting.NeedsOf(job, *plan), taken: map[copyOf]bool{}}
 	for _, r := range plan.Ready {
 		p.taken[copyOf{r.ID, r.Copy}] = true
 	}

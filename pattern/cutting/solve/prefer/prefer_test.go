@@ -1,4 +1,4 @@
-package solve
+package prefer_test
 
 import (
 	"slices"
@@ -6,9 +6,13 @@ import (
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/cutting/solve"
+	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/shop"
 )
+
+const mm = length.Millimetre
 
 // Of two pieces alike, and of two ready strips, the one that was looked at serves a strip
 // that asks for flat rings, whichever lies first; where nothing is asked for the first does.
@@ -26,7 +30,7 @@ func TestRecordedRingsArePreferred(t *testing.T) {
 			{Species: "european_beech", Width: 40 * mm, Rings: asked}, {Species: "hard_maple", Width: 20 * mm, Rings: asked}}}
 		job := cutting.Job{Shop: shop.Default(), Patterns: []cutting.Demand{{Stem: "tray", Pattern: p, Copies: 1}},
 			Rack: rack.Rack{Pieces: []rack.Piece{piece, upright, flat}, Strips: []rack.Strip{lying, looked}}}
-		plan, err := Plan(t.Context(), job, Options{})
+		plan, err := solve.Plan(t.Context(), job, solve.Options{})
 		if err != nil || plan.Short > 0 {
 			t.Fatalf("%d short, %v", plan.Short, err)
 		}
@@ -60,13 +64,13 @@ func TestShortEndsComeFirst(t *testing.T) {
 		for _, only := range job.Rack.Pieces {
 			alone := job
 			alone.Rack.Pieces = []rack.Piece{only}
-			plan, err := Plan(t.Context(), alone, Options{})
+			plan, err := solve.Plan(t.Context(), alone, solve.Options{})
 			if err != nil || plan.Short > 0 {
 				t.Fatalf("%d short, %v", plan.Short, err)
 			}
 			drawn[only.ID] = plan.DrawnCM3
 		}
-		plan, err := Plan(t.Context(), job, Options{})
+		plan, err := solve.Plan(t.Context(), job, solve.Options{})
 		if err != nil || len(plan.Cuts) != 1 {
 			t.Fatalf("%+v, %v", plan.Cuts, err)
 		}

@@ -1,4 +1,6 @@
-package solve
+// Package crew has goroutines wait for one another, and hands on what one of them panicked
+// with.
+package crew
 
 import (
 	"fmt"
@@ -6,7 +8,7 @@ import (
 	"sync"
 )
 
-// A Panic is what a goroutine of this package panicked with. It is raised again in the
+// A Panic is what a goroutine of a crew panicked with. It is raised again in the
 // goroutine that waits, where whoever called can catch it.
 type Panic struct {
 	Value any
@@ -19,20 +21,20 @@ func (p Panic) Panicked() (value any, stack []byte) { return p.Value, p.Stack }
 // Error returns both, for where nobody catches it.
 func (p Panic) Error() string { return fmt.Sprintf("%v\n\n%s", p.Value, p.Stack) }
 
-// A crew is goroutines that are waited for together. The zero value is ready.
-type crew struct {
+// A Crew is goroutines that are waited for together. The zero value is ready.
+type Crew struct {
 	wait  sync.WaitGroup
 	mu    sync.Mutex
 	first *Panic
 }
 
-// start has work done beside the caller; stop is called when it panics.
-func (c *crew) start(work, stop func()) {
-	c.wait.Go(func() { c.do(work, stop) })
+// Start has work done beside the caller; stop is called when it panics.
+func (c *Crew) Start(work, stop func()) {
+	c.wait.Go(func() { c.Do(work, stop) })
 }
 
-// do does work at once, likewise.
-func (c *crew) do(work, stop func()) {
+// Do does work at once, likewise.
+func (c *Crew) Do(work, stop func()) {
 	defer func() {
 		if r := recover(); r != nil {
 			c.caught(r, debug.Stack())
@@ -42,7 +44,7 @@ func (c *crew) do(work, stop func()) {
 	work()
 }
 
-func (c *crew) caught(r any, stack []byte) {
+func (c *Crew) caught(r any, stack []byte) {
 	p, ok := r.(Panic) // from a crew that work waited for
 	if !ok {
 		p = Panic{r, stack}
@@ -54,8 +56,8 @@ func (c *crew) caught(r any, stack []byte) {
 	}
 }
 
-// join waits for all, and panics with the first Panic where one of them did.
-func (c *crew) join() {
+// Join waits for all, and panics with the first Panic where one of them did.
+func (c *Crew) Join() {
 	c.wait.Wait()
 	if c.first != nil {
 		panic(*c.first)
