@@ -37,21 +37,23 @@ func TestGolden(t *testing.T) {
 		w, h int
 		keys string
 	}{
-		{"Bench", 80, 24, "right"},
-		{"Bench", 120, 40, "right"},
+		{"Bench", 80, 24, "down"},
+		{"Bench", 120, 40, "down"},
 		{"Bench", 60, 18, "right"},
-		{"Bench", 200, 60, "right"},
-		{"BenchInches", 80, 24, "right i"},
-		{"BenchHumid", 80, 24, "right y y"},
-		{"BenchAside", 80, 24, "right x x"},
+		{"Bench", 200, 60, "down"},
+		{"BenchStands", 80, 24, "| right"},
+		{"BenchStands", 120, 40, "| right i"},
+		{"BenchInches", 80, 24, "down i"},
+		{"BenchHumid", 80, 24, "down y y"},
+		{"BenchAside", 80, 24, "down x x"},
 		{"Findings", 80, 24, "tab tab tab down"},
 		{"Findings", 120, 40, "tab tab tab down down"},
 		{"Findings", 60, 18, "tab tab tab"},
 		{"PutIn", 80, 24, "a p e a"},
 		{"PutIn", 120, 40, "a"},
 		{"PutIn", 60, 18, "a"},
-		{"Width", 80, 24, "right w"},
-		{"WidthRefused", 80, 24, "right w backspace backspace x enter"},
+		{"Width", 80, 24, "down w"},
+		{"WidthRefused", 80, 24, "down w backspace backspace x enter"},
 		{"Help", 80, 24, "?"},
 		{"Manual", 80, 24, "? tab"},
 		{"Manual", 60, 18, "? tab down pgdown"},
@@ -80,7 +82,7 @@ func TestGolden(t *testing.T) {
 		{"Made", 60, 18, "shift+tab"},
 		{"Made", 200, 60, "shift+tab a enter"},
 		{"Settings", 80, 24, ": down down"},
-		{"Settings", 120, 40, "right : pgdown pgdown"},
+		{"Settings", 120, 40, "down : pgdown pgdown"},
 		{"Settings", 60, 18, ": pgdown"},
 		{"Settings", 200, 60, "i : pgdown pgdown pgdown"},
 		{"SettingsField", 80, 24, ": down enter 2 ,"},
@@ -99,7 +101,7 @@ func TestSweepOfSizes(t *testing.T) {
 		keys         string
 		stepX, stepY int
 	}{
-		{"right", 1, 7}, {"tab tab tab", 13, 7}, {"tab tab tab tab left k", 13, 7}, {"shift+tab shift+tab down", 13, 7}, {"shift+tab a enter", 13, 7}, {"tab", 13, 7}, {"tab tab", 13, 7}, {"tab tab s", 13, 7}, {"a", 13, 7}, {"right w", 13, 7}, {"?", 13, 7}, {"ctrl+n", 13, 7}, {"ctrl+n enter", 13, 7},
+		{"down", 1, 7}, {"|", 13, 7}, {"tab tab tab", 13, 7}, {"tab tab tab tab left k", 13, 7}, {"shift+tab shift+tab down", 13, 7}, {"shift+tab a enter", 13, 7}, {"tab", 13, 7}, {"tab tab", 13, 7}, {"tab tab s", 13, 7}, {"a", 13, 7}, {"down w", 13, 7}, {"?", 13, 7}, {"ctrl+n", 13, 7}, {"ctrl+n enter", 13, 7},
 	} {
 		d := onDemo(t, 80, 24).keys(c.keys)
 		if testing.Short() {
@@ -159,13 +161,13 @@ func TestEveryKeyDoesSomething(t *testing.T) {
 	}
 	// What must be done first, so that an action has something to do.
 	before := map[keymap.ID]string{
-		"bring-back": "x", keymap.Undo: "+", keymap.Redo: "+ u", "join": "t left", keymap.Save: "+",
+		"bring-back": "x", keymap.Undo: "+", keymap.Redo: "+ u", "join": "t n 2 enter", keymap.Save: "+",
 		"rack-up": "down", "plan-up": "down", "plan-fewer": "+", "plan-run": "down", "plan-alone": "a enter",
 		"product-sooner": "a r o u n d space 3 0 enter", "cut-next": "+", "cut-last": "+ .", "drop-avoid": "k",
 		"work-up": "down", "find-up": "down", "find-page-up": "pgdown", "work-page-up": "pgdown", "work-fewer": "+",
 		"made-up": "a enter a enter", "made-down": "a enter a enter up", "drop-made": "a enter", "made-again": "a enter",
 		"cut-slide-near": "]", "cut-near-fine": "]", "cut-keep": "]",
-		"select-first": "right", "slide-near": "up", keymap.SlideNearFine: "up", "mirror": "+", "roll": "end left left left left left",
+		"select-first": "n 2 enter", "slide-near": "d 5 enter", keymap.SlideNearFine: "d 5 enter", "mirror": "+", "roll": "n 6 enter",
 		"lay-up": "down", "lay-pin": "right", "lay-count-less": "k", "lay-differ-less": "d", "lay-ask": "down",
 		"set-up": "down", "set-page-up": "pgdown",
 		"to-bench": "tab",
@@ -180,12 +182,14 @@ func TestEveryKeyDoesSomething(t *testing.T) {
 		if a.Place() == layouts.Place || a.ID == keymap.LayOut || a.ID == keymap.LayAgain {
 			begin = func(t *testing.T, w, h int) *hand { return start(t, laySetup(t), w, h) }
 		}
-		for _, k := range a.Keys {
+		for i := range a.Keys {
 			w, h := 120, 40
-			if small := k == a.Keys[0]; small { // the least window can do everything too
+			if i == 0 { // the least window can do everything too
 				w, h = leastWidth, leastHeight
 			}
-			d := begin(t, w, h).keys("right " + goThere + before[a.ID])
+			d := begin(t, w, h).keys("n 2 enter " + goThere + before[a.ID])
+			now, _ := d.app.keys.ByID(a.ID) // on the larger one the panel lies
+			k := now.Keys[i]
 			frame, revision := d.screen(), d.app.doc.History.Revision()
 			d.send(key(k))
 			if d.screen() == frame {
@@ -219,10 +223,20 @@ func TestLettersInOneMessage(t *testing.T) {
 }
 
 func TestMouse(t *testing.T) {
-	d := onDemo(t, 80, 24)
+	for _, turn := range []string{"", "|"} {
+		mouse(t, onDemo(t, 80, 24).keys(turn))
+	}
+}
+
+// mouse goes over the bench with the mouse.
+func mouse(t *testing.T, d *hand) {
+	t.Helper()
 	at := func(strip int) (x, y int) {
 		l := of[bench.Screen](d.app).Picture(d.app.context())
 		s := l.Strips[strip]
+		if l.Lies {
+			return l.Wood.X, s.X / 2
+		}
 		return s.X + s.W/2, l.Wood.Y
 	}
 	press := func(x, y int) {
@@ -279,7 +293,7 @@ func TestTakeAdvice(t *testing.T) {
 }
 
 func TestUnitsFollow(t *testing.T) {
-	d := onDemo(t, 120, 40).keys("right i")
+	d := onDemo(t, 120, 40).keys("n 2 enter i")
 	d.shows(" in", "thou", "bd ft", "/64")
 	d.keys("w").shows("that is", "mm")
 	d.keys("ctrl+u").text("3/4").keys("enter")
@@ -361,7 +375,7 @@ func TestQuitKeeps(t *testing.T) {
 	if err := d.app.keepLast(&out); err != nil || !strings.Contains(out.String(), "offered at the next start") {
 		t.Errorf("said %q, %v", out.String(), err)
 	}
-	if d := onDemo(t, 80, 24).keys("right q"); !d.quit || saved(t, d, "recovery/rookery-square.toml") != "" {
+	if d := onDemo(t, 80, 24).keys("down | right q"); !d.quit || saved(t, d, "recovery/rookery-square.toml") != "" {
 		t.Error("looking around leaves a copy")
 	}
 }

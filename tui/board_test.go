@@ -14,7 +14,7 @@ func TestBoardInTwoLines(t *testing.T) {
 
 // A row goes in behind the chosen strip, as one step.
 func TestRowOnTheBench(t *testing.T) {
-	d := onDemo(t, 80, 24).keys("right I").text("wa10 x2 ma5 unfold").keys("enter").shows("put in: 5 strips", ">7<").keys("right left").shows("16 strips")
-	d.keys("u").shows("taken back: strips in a line").keys("right").shows("11 strips")
+	d := onDemo(t, 80, 24).keys("down I").text("wa10 x2 ma5 unfold").keys("enter").shows("put in: 5 strips", ">7<").keys("right left").shows("16 strips")
+	d.keys("u").shows("taken back: strips in a line").keys("down").shows("11 strips")
 	d.keys("I").text("wa10 zz5").keys("enter").shows("column 6", "no timber").keys("esc").shows("11 strips")
 }

@@ -13,7 +13,7 @@ import (
 // What the chosen action of the search does is said in whole.
 func TestSearchSaysWhatActionsDoInWhole(t *testing.T) {
 	d := onDemo(t, 80, 24)
-	for _, a := range Keys().Actions() {
+	for _, a := range d.app.keys.Actions() {
 		if a.Place() == keymap.InLists || d.app.hidden(a.Place()) {
 			continue
 		}
@@ -52,7 +52,8 @@ func TestNoCautionIsCutOff(t *testing.T) {
 					t.Errorf("%s, screen %s: %s", name, screen, row)
 				}
 			}
-			d.keys("1 right")
+			next, _ := d.app.keys.ByID("select-right")
+			d.keys("1 " + next.Keys[0])
 		}
 	}
 }

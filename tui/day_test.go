@@ -114,7 +114,7 @@ func (d *hand) answer(rng *rand.Rand) {
 		for range rng.IntN(4) {
 			d.keys("down")
 		}
-		byDigit := strings.Contains(d.screen(), "takes the marked one") // what stands behind the digit would be keys of the bench
+		byDigit := strings.Contains(d.screen(), "its digit or Enter takes it") // what stands behind the digit would be keys of the bench
 		if rng.IntN(2) == 0 && !byDigit {
 			d.keys("end ctrl+u").text(answers()[rng.IntN(len(answers()))])
 		}

@@ -54,11 +54,7 @@ func (a App) nothingAt(key string) App {
 	if key == "esc" {
 		return a
 	}
-	shown := keymap.Shown(key)
-	if key == " " {
-		shown = "the space bar"
-	}
-	text := shown + " does nothing here"
+	text := keymap.Shown(key) + " does nothing here"
 	if there, ok := a.keys.Bench(key); ok {
 		text += "; on the bench: " + there.Name
 	}

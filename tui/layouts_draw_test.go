@@ -51,7 +51,7 @@ func TestGoldenLayouts(t *testing.T) {
 		{"Layouts", 60, 18, "v f down"},
 		{"Layouts", 200, 60, "v f down"},
 		{"LayoutsPieces", 80, 24, "v m"},
-		{"LayoutsStale", 80, 24, "right p v f u"},
+		{"LayoutsStale", 80, 24, "n 2 enter p v f u"},
 		{"LayoutsNone", 80, 24, "v f T T T T t c c c c c c c c c c c c c c c c c c c c c c"},
 		{"LayoutsInches", 80, 24, "i v f t"},
 		{"Again", 80, 24, "V"},

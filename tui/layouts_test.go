@@ -90,7 +90,7 @@ func TestGalleryShowsTheAnswer(t *testing.T) {
 
 // Taking a layout is one undo step; all but the strips stays, and so do pins.
 func TestTakeALayout(t *testing.T) {
-	d := start(t, laySetup(t), 100, 30).keys("right p L").text("").keys("esc v f")
+	d := start(t, laySetup(t), 100, 30).keys("n 2 enter p L").text("").keys("esc v f")
 	before, steps := d.app.state(), d.app.doc.History.Revision()
 	chosen := laid(d)[1]
 	d.keys("down enter").shows("laid out as b", "u undo")
@@ -127,7 +127,7 @@ func TestTakeTheSameTwice(t *testing.T) {
 
 // Layouts of an older bench or rack say so, and are not taken.
 func TestStaleLayouts(t *testing.T) {
-	d := start(t, laySetup(t), 100, 30).keys("right p v f u")
+	d := start(t, laySetup(t), 100, 30).keys("n 2 enter p v f u")
 	d.shows("of an older state").keys("enter").shows("of an older state: g asks anew")
 	if d.app.doc.History.Revision() != 2 { // the pin, and its undo
 		t.Error("the bench has changed")
@@ -259,7 +259,7 @@ func TestWishes(t *testing.T) {
 
 // Strips pinned in the gallery and on the bench stay where they are when asked again.
 func TestPinAndAskAgain(t *testing.T) {
-	d := start(t, laySetup(t), 100, 30).keys("right right right p v f").shows("1 pinned")
+	d := start(t, laySetup(t), 100, 30).keys("n 4 enter p v f").shows("1 pinned")
 	d.keys("p").shows("choose a strip first").keys("right right p").shows("strip 2 pinned", "2 pinned", "older state")
 	pin := laid(d)[0][1]
 	d.keys("g").shows("all proved")

@@ -56,7 +56,7 @@ func TestHelpBeginsWithTheKeysHere(t *testing.T) {
 func TestSearchGoesToTheScreenOfWhatItFinds(t *testing.T) {
 	onDemo(t, 80, 24).keys("/").text("order of work").keys("enter").shows("[PLAN]")
 	onDemo(t, 80, 24).keys("tab /").text("quarter turn").keys("down enter").shows("[BENCH]")
-	onDemo(t, 80, 24).keys("/").shows("  strip: choose the strip to the left").keys("esc").keys("tab /").shows("  piece: go to the piece above")
+	onDemo(t, 80, 24).keys("/").shows("  strip: choose the strip above").keys("esc").keys("tab /").shows("  piece: go to the piece above")
 }
 
 // On the least screen the name, the way to the help and what waits stay in view.

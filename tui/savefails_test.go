@@ -245,7 +245,7 @@ func TestKeepingIsTriedAgain(t *testing.T) {
 			t.Fatalf("%d waits", len(d.later))
 		}
 	}
-	d.keys("right").app = d.app.say("something else")
+	d.keys("end").app = d.app.say("something else")
 	d.aSecond().shows("something else")
 	f.keep = nil
 	d.aSecond().shows("something else")

@@ -132,6 +132,9 @@ func (a App) tell(i int, msg tea.Msg) (App, tea.Cmd) {
 	next, asked := a.screens[i].Update(a.context(), msg)
 	a.screens = slices.Clone(a.screens)
 	a.screens[i].Screen = next
+	if b, ok := next.(bench.Screen); ok {
+		a.keys = a.keys.Lying(b.Lies())
+	}
 	return a.obey(i, asked)
 }
 

@@ -33,7 +33,7 @@ func opened(t *testing.T, w, h int, before string) map[keymap.ID]*hand {
 				tabs++
 			}
 		}
-		all[a.ID] = onDemo(t, w, h).keys(before + " right" + way).keys(a.Keys[0])
+		all[a.ID] = onDemo(t, w, h).keys(before + " n 2 enter" + way).keys(a.Keys[0])
 	}
 	return all
 }

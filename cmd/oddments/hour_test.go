@@ -31,7 +31,7 @@ func steps(t *testing.T, file string) []string {
 // keyText returns what a terminal sends for a key.
 func keyText(t *testing.T, name string) string {
 	t.Helper()
-	known := map[string]string{"Enter": "\r", "Escape": "\x1b", "Tab": "\t", "BTab": "\x1b[Z", "Home": "\x1b[H", "Right": "\x1b[C"}
+	known := map[string]string{"Enter": "\r", "Escape": "\x1b", "Tab": "\t", "BTab": "\x1b[Z", "Home": "\x1b[H", "Down": "\x1b[B"}
 	if text, ok := known[name]; ok {
 		return text
 	}

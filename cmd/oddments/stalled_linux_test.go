@@ -46,7 +46,7 @@ func stalled(t *testing.T, program, home string) *session {
 		t.Skipf("skipped: the terminal's output cannot be held: %v", err)
 	}
 	for range 30 { // frames that differ, more than a terminal holds
-		s.types(change + "\x1b[C")
+		s.types(change + "\x1b[B")
 	}
 	s.until("recovery copy", func() bool { return len(kept(t, home)) == 1 })
 	return s

@@ -99,7 +99,7 @@ func resized(t *testing.T, program string) {
 	for i := range 300 {
 		s.resize(1+rng.IntN(200), 1+rng.IntN(60))
 		if i%10 == 0 {
-			s.types("\x1b[C")
+			s.types("\x1b[F")
 		}
 		if i%50 == 0 {
 			s.quiet()
@@ -122,7 +122,7 @@ func keysInParts(t *testing.T, program string) {
 	s.quiet()
 	before := s.screen()
 	for range 10 {
-		for _, part := range []string{"\x1b", "[", "C"} {
+		for _, part := range []string{"\x1b", "[", "B"} {
 			s.types(part)
 		}
 	}

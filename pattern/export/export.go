@@ -35,7 +35,8 @@ type Job struct {
 	Work    work.Job // the pattern, how often it is made, and its products where they stand
 	Physics movement.Physics
 	Unit    length.Unit
-	Look    Look // of pictures
+	Look    Look  // of pictures
+	Beside  []Job // other patterns on the same picture, which look as Look says too
 
 	// The stock plan that the sheet is to be worked by; without patterns there is none.
 	Stock cutting.Job
@@ -63,6 +64,7 @@ func (j Job) timber(key string) string {
 type Look struct {
 	Raw     bool // the colours of planed wood without oil
 	Marks   bool // dashed lines on the panel show what is cut out of it
+	Table   bool // all lies on a light table, instead of on white paper
 	Product int  // from 1: this one alone; 0: the panel and every product
 	Width   int  // pixels, MinWidth to MaxWidth; 0: DefaultWidth
 }

@@ -54,9 +54,9 @@ func veinsOf(t species.Species, s pattern.Strip, k plank, fine float64) []vein {
 	case pattern.RingsFlat():
 		out = arches(&r, k, fine)
 	case pattern.RingsQuarter():
-		out = lines(&r, k, fine, 0)
+		out = append(lines(&r, k, fine, 0, 1), rays(&r, k, fine)...)
 	default: // aslant, or nobody has looked
-		out = lines(&r, k, fine, r.between(0.012, 0.022))
+		out = lines(&r, k, fine, r.between(0.014, 0.03), 1.7)
 	}
 	for i := range out {
 		out[i].mirror(k, s.Turned, s.Turned != s.Over)
@@ -97,9 +97,9 @@ func arches(r *rng, k plank, fine float64) []vein {
 	var out []vein
 	for x := from + pitch*r.next(); x < to; x += pitch * r.between(0.6, 1.5) {
 		bend := reach * r.between(0.9, 1.1)
-		v := vein{shade: shadeEarly, wide: max(0.3, fine/4)}
+		v := vein{shade: shadeEarly, wide: max(0.4, fine/3)}
 		if len(out)%3 == 0 {
-			v.shade, v.wide = shadeLate, max(0.45, fine/3)
+			v.shade, v.wide = shadeLate, max(0.6, fine/2)
 		}
 		// x(u) = x + bend u^2 with u from the apex, in half widths; each side is cut to
 		// the strip and is one quadratic curve.
@@ -140,22 +140,22 @@ func (v vein) half(k plank, x, bend, apex, perU, most float64) (vein, bool) {
 }
 
 // lines draws rings that the face cuts upright or aslant: lines along the strip that
-// waver a little, and lean by slant.
-func lines(r *rng, k plank, fine, slant float64) []vein {
+// waver a little, lean by slant, and lie so many times as far apart as they may.
+func lines(r *rng, k plank, fine, slant, apart float64) []vein {
 	if r.next() < 0.5 {
 		slant = -slant
 	}
 	long := k.x1 - k.x0
-	gap := max(r.between(1.6, 2.6), 1.5*fine, (k.y1-k.y0+math.Abs(slant)*long)/mostVeins)
+	gap := max(apart*r.between(1.6, 2.6), 1.5*fine, (k.y1-k.y0+math.Abs(slant)*long)/mostVeins)
 	steps := max(2, min(24, int(long/45)))
 	waver := min(0.35*gap, 1.2)
 	rise := math.Abs(slant) * long
 	var out []vein
 	n := 0
 	for y := k.y0 - rise + gap*r.next(); y < k.y1+rise; y += gap * r.between(0.6, 1.5) {
-		v := vein{shade: shadeEarly, wide: max(0.3, fine/4)}
+		v := vein{shade: shadeEarly, wide: max(0.35, fine/3)}
 		if n++; n%4 == 0 {
-			v.shade, v.wide = shadeLate, max(0.4, fine/3)
+			v.shade, v.wide = shadeLate, max(0.5, fine/2)
 		}
 		points := make([]point, 0, steps+1)
 		for i := range steps + 1 {
@@ -163,6 +163,24 @@ func lines(r *rng, k plank, fine, slant float64) []vein {
 			points = append(points, point{x, y + slant*(x-k.x0) + waver*r.between(-1, 1)})
 		}
 		out = append(out, v.through(points, k)...)
+	}
+	return out
+}
+
+// rays draws what a quarter face alone shows: short lighter ribbons across the grain.
+func rays(r *rng, k plank, fine float64) []vein {
+	const each, most, inset = 350, 50, 0.8 // one to so many square millimetres
+	wide := k.y1 - k.y0
+	if wide < 6*fine || wide < 4*inset {
+		return nil
+	}
+	var out []vein
+	for range min(most, int((k.x1-k.x0)*wide/each)) {
+		long := min(r.between(3, 9), wide-2*inset)
+		from := point{r.between(k.x0, k.x1), r.between(k.y0+inset, k.y1-inset-long)}
+		to := point{max(k.x0, min(k.x1, from.x+long*r.between(0.3, 0.8))), from.y + long}
+		by := point{max(k.x0, min(k.x1, (from.x+to.x)/2+r.between(-1.5, 1.5))), from.y + long/2}
+		out = append(out, vein{from: from, curves: []curve{{by: by, to: to}}, shade: shadeRay, wide: max(0.6, fine/3)})
 	}
 	return out
 }

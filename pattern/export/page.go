@@ -25,6 +25,8 @@ type page struct {
 	says       string // in words what is to be seen
 	ops        []op
 	wood       wood
+	ground     species.RGB // what all lies on
+	letters    float64     // how high the text is
 }
 
 // The colours of paper and ink.
@@ -32,6 +34,7 @@ var (
 	paper = species.RGB{R: 255, G: 255, B: 255}
 	ink   = species.RGB{R: 28, G: 25, B: 22}
 	faint = species.RGB{R: 104, G: 98, B: 90}
+	table = species.RGB{R: 236, G: 228, B: 214}
 )
 
 // A thing is a product as it is drawn: where it lies in the panel.
@@ -95,8 +98,8 @@ type layout struct {
 // given more paper at its sides.
 const mostHigh = 2.2
 
-// pageOf lays the picture of a job out.
-func pageOf(j Job) (page, error) {
+// pageOf lays the picture of a job out, with text so high, or of 0 as high as suits it.
+func pageOf(j Job, size float64) (page, error) {
 	w := woodOf(j)
 	things, err := j.things(w)
 	if err != nil {
@@ -113,7 +116,7 @@ func pageOf(j Job) (page, error) {
 	}
 	across = max(across, tallest/2)
 	for {
-		l := layOut(j, w, things, across, whole)
+		l := layOut(j, w, things, across, size, whole)
 		if l.high <= mostHigh*l.wide {
 			return l.page, nil
 		}
@@ -122,11 +125,19 @@ func pageOf(j Job) (page, error) {
 }
 
 // layOut lays out a page with room for things so wide.
-func layOut(j Job, w wood, things []thing, across float64, whole bool) *layout {
+func layOut(j Job, w wood, things []thing, across, size float64, whole bool) *layout {
 	l := &layout{job: j, size: across / 58}
+	l.ground = paper
+	if j.Look.Table {
+		l.ground = table
+	}
 	if !whole {
 		l.size = across / 44
 	}
+	if size > 0 {
+		l.size = size
+	}
+	l.letters = l.size
 	l.margin = 2.4 * l.size
 	l.wide = across + 2*l.margin
 	l.wood = w.grained(j, 2.2*l.wide/float64(j.Look.width()))
@@ -228,6 +239,9 @@ func (l *layout) outlines(at point) {
 func (l *layout) panel() {
 	w := l.wood
 	at := point{(l.wide-(w.x1-w.x0))/2 - w.x0, l.y}
+	for _, k := range w.planks {
+		l.shadow(at, area{box{}, k.x0, k.y0, k.x1, k.y1})
+	}
 	l.add(woodOp{at: at, in: area{box{}, w.x0, 0, w.x1, w.high}})
 	dashed := ""
 	if l.job.Look.Marks {
@@ -239,6 +253,14 @@ func (l *layout) panel() {
 	l.text(fmt.Sprintf("the panel as it is glued up, %s for a finished length of %s%s",
 		length.FromMM(w.x1-w.x0).With(u), p.Panel.Length.With(u), dashed), 0.85*l.size, faint, false)
 	l.y += 1.2 * l.size
+}
+
+// shadow draws what wood on a table darkens beside it.
+func (l *layout) shadow(at point, of area) {
+	if l.job.Look.Table {
+		const off = 0.45
+		l.add(fillOp{of.moved(point{at.x + off*l.size, at.y + off*l.size}).points(), table.Lighter(-11)})
+	}
 }
 
 // flow draws things side by side, in as many rows as they need.
@@ -272,6 +294,7 @@ func (l *layout) flow(things []thing) {
 func (l *layout) thing(t thing, x float64) {
 	a := t.outline()
 	at := point{x - a.x0, l.y - a.y0}
+	l.shadow(at, a)
 	l.add(woodOp{at: at, in: a})
 	if t.product.Bevel > 0 && t.product.BevelSide != pattern.BevelUnder {
 		l.add(bevelOp{of: a.moved(at), deep: t.product.Bevel.MM()})

@@ -24,17 +24,28 @@ type pngPen struct {
 
 // writePNG writes the picture of a job.
 func writePNG(w io.Writer, j Job) error {
-	pg, err := pageOf(j)
+	s, err := displayOf(j)
 	if err != nil {
 		return err
 	}
-	p := newPNGPen(pg, j.Look.width())
+	var img image.Image
+	if len(s.pages) > 1 {
+		img = s.drawn(j.Look.width())
+	} else {
+		img = s.pages[0].drawn(j.Look.width())
+	}
+	encoder := png.Encoder{CompressionLevel: png.BestSpeed}
+	return encoder.Encode(w, img)
+}
+
+// drawn returns a page in pixels.
+func (pg page) drawn(across int) *image.Paletted {
+	p := newPNGPen(pg, across)
 	for _, o := range pg.ops {
 		o.png(p)
 	}
 	p.img.Palette = p.inks.palette()
-	encoder := png.Encoder{CompressionLevel: png.BestSpeed}
-	return encoder.Encode(w, p.img)
+	return p.img
 }
 
 func newPNGPen(pg page, across int) *pngPen {
@@ -42,7 +53,8 @@ func newPNGPen(pg page, across int) *pngPen {
 	p := &pngPen{inks: newInks(), scale: scale, w: across, h: max(1, int(math.Ceil(pg.high*scale-1e-6))), wood: pg.wood,
 		faces: map[fontKey]font.Face{}}
 	p.img = image.NewPaletted(image.Rect(0, 0, p.w, p.h), nil)
-	p.inks.at(paper) // ink 0: the picture starts as paper
+	p.inks.at(pg.ground) // ink 0: the picture starts as what all lies on
+	p.inks.at(paper)
 	p.inks.at(ink)
 	p.inks.at(faint)
 	for _, k := range pg.wood.planks {

@@ -11,8 +11,10 @@ import (
 	"testing"
 
 	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/colour"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/outline"
+	"example.com/oddments/species"
 )
 
 // randomPanel draws a panel of strips of all widths, some with a length of their own, and
@@ -109,8 +111,13 @@ func TestStripsOfRandomPanels(t *testing.T) {
 			if !near(b.X, mm(s.Start)) || !near(b.Width, mm(along)) || !near(b.Y, mm(at)) || !near(b.Height, mm(s.Width)) {
 				t.Errorf("panel %d: strip %d is drawn at %v, it lies %v along and %v across, %v by %v", n, i+1, b, s.Start, at, along, s.Width)
 			}
-			if c, ok := colours[s.Species]; ok && c != b.Fill {
-				t.Errorf("panel %d: %s is %s and %s", n, s.Species, c, b.Fill)
+			timber, _ := j.Physics.Table().Get(s.Species)
+			fill, err := species.ParseRGB(b.Fill)
+			if off := species.Contrast(fill, faceOf(timber, colour.Own{}, j.Look.Raw)); err != nil || off > 4 {
+				t.Errorf("panel %d: a board of %s is %s, %.1f off", n, s.Species, b.Fill, off)
+			}
+			if i > 0 && p.Strips[i-1].Species == s.Species && bars[i-1].Fill == b.Fill {
+				t.Errorf("panel %d: strips %d and %d, of one timber, are one board", n, i, i+1)
 			}
 			colours[s.Species] = b.Fill
 			at += s.Width

@@ -51,7 +51,7 @@ func stripRows(j Job) []stripRow {
 			Number: i + 1, Letters: timber.Letters, Timber: timber.Name, Width: s.Width.With(u),
 			Length: p.StripLength(s, j.Physics.Shop().Allowance.Length).With(u), Start: s.Start.With(u),
 			Rings: strings.Join(append([]string{s.Rings.String()}, s.Grain().Words(u)...), ", "), Glyph: s.Rings.Nearest().String(), Over: s.Over, Turned: s.Turned, From: from[i+1],
-			Hex: shadesOf(timber, j.Look.Raw)[shadeBase].String(),
+			Hex: faceOf(timber, s.Colour, j.Look.Raw).String(),
 		})
 	}
 	return gathered(out)

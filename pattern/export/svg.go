@@ -28,10 +28,14 @@ func (p *svgPen) put(format string, args ...any) {
 
 // writeSVG writes the picture of a job.
 func writeSVG(w io.Writer, j Job) error {
-	pg, err := pageOf(j)
+	s, err := displayOf(j)
 	if err != nil {
 		return err
 	}
+	if len(s.pages) > 1 {
+		return s.writeSVG(w, j.Look.width())
+	}
+	pg := s.pages[0].page
 	p := &svgPen{id: "o"}
 	scale := float64(j.Look.width()) / pg.wide
 	p.put(`<?xml version="1.0" encoding="UTF-8"?>` + "\n")
@@ -46,7 +50,7 @@ func writeSVG(w io.Writer, j Job) error {
 
 // page writes the paper, the wood once, and all that is drawn.
 func (p *svgPen) page(pg page) {
-	p.put(`<rect width="%v" height="%v" fill="%v"/>`+"\n", pg.wide, pg.high, paper)
+	p.put(`<rect width="%v" height="%v" fill="%v"/>`+"\n", pg.wide, pg.high, pg.ground)
 	if len(pg.wood.planks) > 0 {
 		p.put("<defs>\n")
 		p.wood(pg.wood)

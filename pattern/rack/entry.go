@@ -100,7 +100,7 @@ func (e Entry) checkBut() error {
 	if err := CheckNote(e.From); err != nil {
 		return err
 	}
-	return CheckNote(e.Note)
+	return CheckNote(e.FullNote())
 }
 
 // What a ready strip may not have, each with what to do.

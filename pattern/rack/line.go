@@ -44,8 +44,8 @@ type Echo struct {
 //	note from the shed   a note, to the end of the line
 //
 // Before a fault may stand what it is (split, crack, shake, knot, check, wane, bark, pith,
-// rot, sapwood, hole or fault); the rack keeps where it lies, not what it is. A timber whose key is
-// strip or timber is named by timber and its key.
+// rot, sapwood, hole or fault). A timber whose key is strip or timber is named by timber and
+// its key.
 //
 // The id is empty where none was given. The error is the first *spoken.Error of the
 // line.
@@ -110,7 +110,7 @@ type line struct {
 	planed    part
 	grain     part // the last of bark and heart
 	note      part
-	faults    []told
+	faults    []part
 	wrong     bool // a size was wrong: faults cannot be held against it
 	refused   bool // nothing was read at all
 }
@@ -122,12 +122,6 @@ type part struct{ from, to int }
 type sizeText struct {
 	text  string
 	named int // the size that a word behind it says, from 1
-	part
-}
-
-// A told fault is one with the words it was told in.
-type told struct {
-	kind string // split, or fault where nothing was said
 	part
 }
 

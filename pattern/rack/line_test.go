@@ -63,10 +63,10 @@ func TestParseLine(t *testing.T) {
 		{"words and x", "cherry 620 long x 85 wide by 77 thick flat", cherry(flat)},
 		{"a unit behind the last of named sizes", "cherry 7.7 thick, 8.5 wide, 62 cm long", cherry()},
 		{"a crack", "cherry 620 85 77 crack 0-40, bark along 30-45, pith 100-110",
-			cherry(fault(rack.Fault{To: 40 * mm}, rack.Fault{Along: true, From: 30 * mm, To: 45 * mm}, rack.Fault{From: 100 * mm, To: 110 * mm}))},
+			cherry(fault(rack.Fault{To: 40 * mm, Kind: "crack"}, rack.Fault{Along: true, From: 30 * mm, To: 45 * mm, Kind: "bark"}, rack.Fault{From: 100 * mm, To: 110 * mm, Kind: "pith"}))},
 		{"a bark side", "cherry 620 85 77 flat bark down", cherry(flat, func(e *rack.Entry) { e.Bark = pattern.Bark{Up: -1} })},
 		{"a bark side before the rings, with the pith and a fault in the bark", "cherry 620 85 77 Bark Up Left, heart 9 cm, rift bark along 30-45",
-			cherry(fault(rack.Fault{Along: true, From: 30 * mm, To: 45 * mm}), func(e *rack.Entry) {
+			cherry(fault(rack.Fault{Along: true, From: 30 * mm, To: 45 * mm, Kind: "bark"}), func(e *rack.Entry) {
 				e.Lay(pattern.Grain{Rings: pattern.RingsRift(), Bark: pattern.Bark{Right: -1, Up: 1}, Heart: 90 * mm})
 			})},
 		{"a bark side and a letter for the rings", "cherry 620 85 77 bark right q", cherry(func(e *rack.Entry) { e.Rings, e.Bark = pattern.RingsQuarter(), pattern.Bark{Right: 1} })},
@@ -94,14 +94,15 @@ func TestParseLine(t *testing.T) {
 		{"moisture", "cherry 620 85 77 9.1 %", cherry(func(e *rack.Entry) { e.Moisture = pattern.Read(9.1) })},
 		{"moisture in the middle", "cherry 9.1% 620 85 77", cherry(func(e *rack.Entry) { e.Moisture = pattern.Read(9.1) })},
 		{"planed by its letter", "cherry 620 85 77 p", cherry(func(e *rack.Entry) { e.Planed = true })},
-		{"split", "cherry 620 85 77 split 0-40", cherry(fault(rack.Fault{To: 40 * mm}))},
+		{"split", "cherry 620 85 77 split 0-40", cherry(fault(rack.Fault{To: 40 * mm, Kind: "split"}))},
 		{"bare fault", "cherry 620 85 77 0-40", cherry(fault(rack.Fault{To: 40 * mm}))},
-		{"fault with a unit and blanks", "cherry 620 85 77 knot 30 - 33 cm", cherry(fault(rack.Fault{From: 300 * mm, To: 330 * mm}))},
+		{"fault with a unit and blanks", "cherry 620 85 77 knot 30 - 33 cm", cherry(fault(rack.Fault{From: 300 * mm, To: 330 * mm, Kind: "knot"}))},
+		{"a fault that is called nothing more", "cherry 620 85 77 fault 300-330", cherry(fault(rack.Fault{From: 300 * mm, To: 330 * mm}))},
 		{"fault along", "cherry 620 85 77 along 30-45", cherry(fault(rack.Fault{Along: true, From: 30 * mm, To: 45 * mm}))},
 		{"two faults", "cherry 620 85 77 split 0-40, shake along 30-45",
-			cherry(fault(rack.Fault{To: 40 * mm}, rack.Fault{Along: true, From: 30 * mm, To: 45 * mm}))},
-		{"fault before the sizes", "cherry split 0-40 620 85 77", cherry(fault(rack.Fault{To: 40 * mm}))},
-		{"fault in inches", `cherry 620 85 77 split 1/2-1 1/4"`, cherry(fault(rack.Fault{From: length.Inch / 2, To: length.Inch * 5 / 4}))},
+			cherry(fault(rack.Fault{To: 40 * mm, Kind: "split"}, rack.Fault{Along: true, From: 30 * mm, To: 45 * mm, Kind: "shake"}))},
+		{"fault before the sizes", "cherry split 0-40 620 85 77", cherry(fault(rack.Fault{To: 40 * mm, Kind: "split"}))},
+		{"fault in inches", `cherry 620 85 77 split 1/2-1 1/4"`, cherry(fault(rack.Fault{From: length.Inch / 2, To: length.Inch * 5 / 4, Kind: "split"}))},
 		{"quantity", "cherry 620 85 77 x3", cherry(func(e *rack.Entry) { e.Quantity = 3 })},
 		{"quantity close by", "cherry 620x85x77x3", cherry(func(e *rack.Entry) { e.Quantity = 3 })},
 		{"quantity before the sizes", "cherry x3 620 85 77", cherry(func(e *rack.Entry) { e.Quantity = 3 })},
@@ -112,7 +113,7 @@ func TestParseLine(t *testing.T) {
 		{"note to the end", "cherry 620 85 77 flat note from the shed, x3 first", cherry(flat, func(e *rack.Entry) { e.Note = "from the shed, x3 first" })},
 		{"all at once", "cherry 620 85 77 first x2 9,1% p knot 300-330 f #C1 along 30-45 note n", cherry(flat, func(e *rack.Entry) {
 			e.UseFirst, e.Quantity, e.Moisture, e.Planed, e.ID, e.Note = true, 2, pattern.Read(9.1), true, "C1", "n"
-			e.Faults = []rack.Fault{{From: 300 * mm, To: 330 * mm}, {Along: true, From: 30 * mm, To: 45 * mm}}
+			e.Faults = []rack.Fault{{From: 300 * mm, To: 330 * mm, Kind: "knot"}, {Along: true, From: 30 * mm, To: 45 * mm}}
 		})},
 		{"ready strip", "strip maple 470 25 24 x14 flat 8.0%", rack.EntryOf(rack.Strip{Species: "hard_maple", Length: 470 * mm,
 			Width: 25 * mm, Thickness: 24 * mm, Quantity: 14, Rings: pattern.RingsFlat(), Moisture: pattern.Read(8)})},
@@ -140,7 +141,7 @@ func TestParseLineTakesTheMakersUnit(t *testing.T) {
 	}
 	same(t, got, rack.Entry{Piece: rack.Piece{Species: "black_cherry", Length: 622_300 * length.Micrometre, Width: 76_200 * length.Micrometre,
 		Thickness: 28_575 * length.Micrometre, Quantity: 1,
-		Faults: []rack.Fault{{To: 38_100 * length.Micrometre}, {Along: true, From: 10 * mm, To: 20 * mm}}}})
+		Faults: []rack.Fault{{To: 38_100 * length.Micrometre, Kind: "split"}, {Along: true, From: 10 * mm, To: 20 * mm}}}})
 }
 
 func TestParseLineRefuses(t *testing.T) {
@@ -318,14 +319,14 @@ func TestLineIsShort(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if got := rack.Line(e, lookup(), length.InMM); got != "black cherry 620 x 85 x 77, flat, 0-40, x3" {
+	if got := rack.Line(e, lookup(), length.InMM); got != "black cherry 620 x 85 x 77, flat, split 0-40, x3" {
 		t.Error(got)
 	}
 	e, err = rack.ParseLine("cherry 24 1/2 x 3 x 3/4 split 0-1 1/2", lookup(), length.InInches)
 	if err != nil {
 		t.Fatal(err)
 	}
-	if got := rack.Line(e, lookup(), length.InInches); got != "black cherry 24 1/2 x 3 x 3/4, 0-1 1/2" {
+	if got := rack.Line(e, lookup(), length.InInches); got != "black cherry 24 1/2 x 3 x 3/4, split 0-1 1/2" {
 		t.Error(got)
 	}
 }
@@ -337,8 +338,8 @@ func TestShown(t *testing.T) {
 		t.Fatal(err)
 	}
 	for u, want := range map[length.Unit]string{
-		length.InMM:     "black cherry 620 x 85 x 77 mm, flat, bark up, heart 90 mm, 0-40 mm, x3",
-		length.InInches: "black cherry 24 13/32 x 3 11/32 x 3 1/32 in, flat, bark up, heart 3 35/64 in, 0-1 37/64 in, x3",
+		length.InMM:     "black cherry 620 x 85 x 77 mm, flat, bark up, heart 90 mm, split 0-40 mm, x3",
+		length.InInches: "black cherry 24 13/32 x 3 11/32 x 3 1/32 in, flat, bark up, heart 3 35/64 in, split 0-1 37/64 in, x3",
 	} {
 		if got := rack.Shown(e, lookup(), u); got != want {
 			t.Errorf("%q, want %q", got, want)

@@ -1,6 +1,7 @@
 package rack
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strconv"
@@ -40,7 +41,7 @@ func lineOf(e Entry, look Lookup, u length.Unit, sizes, heart string, stretch fu
 		if f.Along {
 			text = alongWord + " " + text
 		}
-		parts = append(parts, text)
+		parts = append(parts, strings.TrimSpace(f.Kind+" "+text))
 	}
 	parts.If(e.Quantity != 1, fmt.Sprintf("x%d", e.Quantity))
 	parts.If(e.UseFirst, "first")
@@ -136,8 +137,8 @@ func (l *line) echo() string {
 	parts.If(e.Quantity > 1, fmt.Sprintf("x%d", e.Quantity))
 	parts = append(parts, e.Grain().Words(l.Unit)...)
 	parts.If(e.Moisture.Known, percentText(e)+" %")
-	for i, f := range e.Faults {
-		parts = append(parts, l.echoFault(l.faults[i].kind, f))
+	for _, f := range e.Faults {
+		parts = append(parts, l.echoFault(f))
 	}
 	parts.If(e.UseFirst, "use first")
 	parts.If(e.ID != "", "id "+e.ID)
@@ -162,7 +163,8 @@ func (l *line) echoSizes() string {
 	return strings.Join(texts, " x ")
 }
 
-func (l *line) echoFault(kind string, f Fault) string {
+func (l *line) echoFault(f Fault) string {
+	kind := cmp.Or(f.Kind, anyFault)
 	if f.Along {
 		kind += " " + alongWord
 	}

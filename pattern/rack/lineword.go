@@ -49,9 +49,12 @@ const alongWord = "along"
 // sizeWords lists what may stand behind a size to say which it is, in the order of sizes.
 func sizeWords() []string { return []string{"long", "wide", "thick"} }
 
+// anyFault is a fault of which nothing more is said.
+const anyFault = "fault"
+
 // faultWords lists what a fault may be called.
 func faultWords() []string {
-	return []string{"fault", "split", "crack", "shake", "knot", "check", "wane", "bark", "pith", "rot", "sapwood", "hole"}
+	return []string{anyFault, "split", "crack", "shake", "knot", "check", "wane", "bark", "pith", "rot", "sapwood", "hole"}
 }
 
 // allWords lists the words that may stand behind the timber.
@@ -202,11 +205,11 @@ func (l *line) stretch(from int, kind string, along bool) {
 		return
 	}
 	f.Along = along
-	if kind == "" {
-		kind = "fault"
+	if kind != anyFault {
+		f.Kind = kind
 	}
 	l.entry.Faults = append(l.entry.Faults, f)
-	l.faults = append(l.faults, told{kind, part{from, l.At}})
+	l.faults = append(l.faults, part{from, l.At})
 }
 
 // dash takes the - between two numbers, with blanks around it, and reports whether it

@@ -11,6 +11,7 @@ package rack
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"example.com/oddments/pattern"
@@ -77,9 +78,10 @@ func (p *Piece) Lay(g pattern.Grain) { p.Rings, p.Bark, p.Heart = g.Rings, g.Bar
 type Fault struct {
 	Along    bool
 	From, To length.Length
+	Kind     string // what a maker called it: split, knot; empty: nothing was said
 }
 
-// String returns the fault as files write it: 0-40 mm, along 30-45 mm.
+// String returns where the fault lies as files write it: 0-40 mm, along 30-45 mm.
 func (f Fault) String() string {
 	from := strings.TrimSuffix(f.From.String(), " mm")
 	text := from + "-" + f.To.String()
@@ -116,6 +118,36 @@ func ParseFaultIn(s string, u length.Unit) (Fault, error) {
 		return Fault{}, fmt.Errorf("fault %q: it must end beyond its start", s)
 	}
 	return f, nil
+}
+
+// FullNote returns the note of p as files hold it: what its faults were called, each with
+// where it lies, stands before the maker's own words, since a list of faults has no place for
+// it. Split 0-40 mm, shake along 30-45 mm; from the shed.
+func (p Piece) FullNote() string {
+	var called []string
+	for _, f := range p.Faults {
+		if f.Kind != "" {
+			called = append(called, f.Kind+" "+f.String())
+		}
+	}
+	return strings.Join(slices.DeleteFunc([]string{strings.Join(called, ", "), p.Note}, func(s string) bool { return s == "" }), "; ")
+}
+
+// TakeNote takes a note as files hold it: what it says at its beginning of faults that p has
+// is what they are called, the rest the note.
+func (p *Piece) TakeNote(note string) {
+	p.Note = note
+	head, rest, _ := strings.Cut(note, "; ")
+	faults := slices.Clone(p.Faults)
+	for called := range strings.SplitSeq(head, ", ") {
+		kind, where, _ := strings.Cut(called, " ")
+		i := slices.IndexFunc(faults, func(f Fault) bool { return f.Kind == "" && f.String() == where })
+		if i < 0 || kind == anyFault || !slices.Contains(faultWords(), kind) {
+			return
+		}
+		faults[i].Kind = kind
+	}
+	p.Faults, p.Note = faults, rest
 }
 
 // Check reports the first fault of p that lies outside it.

@@ -2,6 +2,7 @@ package rack_test
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -54,5 +55,44 @@ func TestVolumeCountsEveryCopy(t *testing.T) {
 	p := rack.Piece{Length: 620 * mm, Width: 85 * mm, Thickness: 77 * mm, Quantity: 2}
 	if got := p.VolumeCM3(); math.Abs(got-8115.8) > 1e-9 { // 2 x 62 x 8.5 x 7.7
 		t.Errorf("%v cm3, want 8115.8", got)
+	}
+}
+
+// What faults are called stands in the note of a file, before the maker's own words, and is
+// read back from there; a note that speaks of other faults, or of none, is a note.
+func TestFaultsAreCalledInTheNote(t *testing.T) {
+	split, shake, plain := rack.Fault{To: 40 * mm, Kind: "split"}, rack.Fault{Along: true, From: 30 * mm, To: 45 * mm, Kind: "shake"}, rack.Fault{From: 100 * mm, To: 110 * mm}
+	for _, c := range []struct {
+		faults     []rack.Fault
+		note, full string
+	}{
+		{nil, "from the shed", "from the shed"},
+		{nil, "", ""},
+		{[]rack.Fault{plain}, "", ""},
+		{[]rack.Fault{plain}, "from the shed; dry", "from the shed; dry"},
+		{[]rack.Fault{split}, "", "split 0-40 mm"},
+		{[]rack.Fault{split, plain, shake}, "from the shed; dry", "split 0-40 mm, shake along 30-45 mm; from the shed; dry"},
+		{[]rack.Fault{split, split}, "", "split 0-40 mm, split 0-40 mm"},
+		{[]rack.Fault{split}, "knot 1-2 mm", "split 0-40 mm; knot 1-2 mm"},
+		{[]rack.Fault{plain}, "knot 1-2 mm", "knot 1-2 mm"},
+		{[]rack.Fault{plain}, "lid 100-110 mm", "lid 100-110 mm"},
+	} {
+		p := rack.Piece{Length: 620 * mm, Width: 85 * mm, Faults: c.faults, Note: c.note}
+		if got := p.FullNote(); got != c.full {
+			t.Errorf("%+v: %q, want %q", c, got, c.full)
+		}
+		var back rack.Piece
+		for _, f := range c.faults {
+			f.Kind = ""
+			back.Faults = append(back.Faults, f)
+		}
+		file := slices.Clone(back.Faults)
+		back.TakeNote(c.full)
+		if back.Note != c.note || !slices.Equal(back.Faults, c.faults) {
+			t.Errorf("%q reads back as %+v", c.full, back)
+		}
+		if len(file) > 0 && file[0].Kind != "" {
+			t.Error("the faults that were handed in have changed")
+		}
 	}
 }

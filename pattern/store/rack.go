@@ -43,10 +43,22 @@ func pieceKeys(p *rack.Piece, ids lines, known *species.Table) []key {
 		readingKey("moisture", &p.Moisture),
 		faultsKey(p),
 		flagKey("use_first", &p.UseFirst),
-		textKey("note", &p.Note),
+		noteKey(p),
 		colourKey(&p.Colour),
 		textKey("colour_from", &p.From),
 	}
+}
+
+// noteKey is the note of a piece whose faults have been read, with what they are called.
+func noteKey(p *rack.Piece) key {
+	var note string
+	k := textKey("note", &note)
+	text, plain, read, cells := k.text, k.plain, k.read, k.cell
+	k.text = func() string { note = p.FullNote(); return text() }
+	k.plain = func() string { note = p.FullNote(); return plain() }
+	k.read = func(f tomlread.Field) { note = ""; read(f); p.TakeNote(note) }
+	k.cell = func(c cell) { note = ""; cells(c); p.TakeNote(note) }
+	return k
 }
 
 func readyKeys(s *rack.Strip, ids lines, known *species.Table) []key {

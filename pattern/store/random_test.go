@@ -155,6 +155,7 @@ func (d dice) rack() rack.Rack {
 				f.To = d.size(p.Width)
 			}
 			f.From = length.Length(d.Int64N(int64(f.To)))
+			f.Kind = []string{"", "split", "knot", "shake"}[d.IntN(4)]
 			p.Faults = append(p.Faults, f)
 		}
 		r.Pieces = append(r.Pieces, p)

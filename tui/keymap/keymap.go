@@ -23,6 +23,7 @@ const (
 	WidenFine     ID = "widen-fine"
 	NarrowFine    ID = "narrow-fine"
 	Advice        ID = "advice"
+	TurnPanel     ID = "turn-panel"
 	NextCare      ID = "next-care"
 	PreviousCare  ID = "previous-care"
 	Season        ID = "season"
@@ -172,19 +173,28 @@ type Map struct {
 	all    []Action
 	places map[Place]map[string]Action
 	byID   map[ID]Action
+	ways   *[2]Map // as the panel stands on the bench, and as it lies
 }
 
 // NewMap puts the table together: the first screen's actions, those that hold everywhere,
 // the other screens', and those of lists and fields.
 func NewMap(screens ...[]Action) Map {
 	first, others := screens[:min(1, len(screens))], screens[min(1, len(screens)):]
-	m := Map{places: map[Place]map[string]Action{}, byID: map[ID]Action{}}
-	m.all = slices.Concat(slices.Concat(first...), everyActions(), slices.Concat(others...), listActions())
+	all := slices.Concat(slices.Concat(first...), everyActions(), slices.Concat(others...), listActions())
 	words := searchWords()
-	for i, a := range m.all {
+	for i, a := range all {
 		known := words[a.ID]
-		a.Words, a.Shows = known.text, known.shows || a.Move != nil && askedFirst(*a.Move)
-		m.all[i] = a
+		all[i].Words, all[i].Shows = known.text, known.shows || a.Move != nil && askedFirst(*a.Move)
+	}
+	ways := &[2]Map{tableOf(all), tableOf(turned(all))}
+	ways[0].ways, ways[1].ways = ways, ways
+	return ways[0]
+}
+
+// tableOf returns the table of all that can be done.
+func tableOf(all []Action) Map {
+	m := Map{all: all, places: map[Place]map[string]Action{}, byID: map[ID]Action{}}
+	for _, a := range all {
 		if m.places[a.Place()] == nil {
 			m.places[a.Place()] = map[string]Action{}
 		}
@@ -194,6 +204,42 @@ func NewMap(screens ...[]Action) Map {
 		m.byID[a.ID] = a
 	}
 	return m
+}
+
+// Lying returns the table for a bench on which the panel lies along the screen, or stands. Where
+// it lies the arrows are a quarter turn from where they are else, so that they follow the
+// drawing.
+func (m Map) Lying(lies bool) Map {
+	if lies {
+		return m.ways[1]
+	}
+	return m.ways[0]
+}
+
+// turned returns the actions as they are where the panel lies.
+func turned(all []Action) []Action {
+	arrows := map[string]string{"left": "up", "right": "down", "up": "right", "down": "left"}
+	words := strings.NewReplacer("carry left", "carry up", "carry right", "carry down", "strip right", "strip below",
+		" to the left", " above", " to the right", " below", " left", " upper", " right", " lower")
+	all = slices.Clone(all)
+	for i, a := range all {
+		if a.Place() != Bench {
+			continue
+		}
+		a.Name, a.Does, a.Keys = words.Replace(a.Name), words.Replace(a.Does), slices.Clone(a.Keys)
+		for n, key := range a.Keys {
+			arrow, shifted := strings.CutPrefix(key, "shift+")
+			to, ok := arrows[arrow]
+			switch {
+			case ok && shifted:
+				a.Keys[n] = "shift+" + to
+			case ok:
+				a.Keys[n] = to
+			}
+		}
+		all[i] = a
+	}
+	return all
 }
 
 // Actions lists everything that can be done, in the order of the help.
@@ -278,6 +324,8 @@ func Shown(key string) string {
 		return "PgDn"
 	case "f1", "f2":
 		return strings.ToUpper(key)
+	case " ":
+		return "the space bar"
 	default:
 		return key
 	}

@@ -65,7 +65,7 @@ func TestDemoIsToldApartByEveryEye(t *testing.T) {
 				if letters(left) == letters(right) || letters(left) == "" {
 					t.Errorf("%s: letters %q and %q", name, letters(left), letters(right))
 				}
-				middle := l.Wood.Y + (max(left.Top, right.Top)+min(left.Bottom, right.Bottom))/4
+				middle := l.Wood.Y + (max(left.From, right.From)+min(left.To, right.To))/4
 				if !profile.ShowsWood() {
 					if x, y := cut(rows[middle], left.X+left.W/2, 1), cut(rows[middle], right.X+right.W/2, 1); x == y {
 						t.Errorf("%s: both have the texture %q", name, x)

@@ -23,7 +23,7 @@ type grain struct {
 
 func newGrain(t species.Species, s pattern.Strip, at Span) grain {
 	g := grain{
-		w: at.W, h: max(1, at.Bottom-at.Top),
+		w: at.W, h: max(1, at.To-at.From),
 		seed: seedOf(t.Key, at.Strip),
 		look: s.Rings.Mark(),
 		// End for end mirrors both ways, the other face up only across.

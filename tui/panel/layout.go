@@ -17,22 +17,27 @@ const (
 	marginFrom   = 50 // the width from which it is drawn
 	scrollMargin = 6  // a mark and up to five figures
 	slackFrom    = 20 // the width from which a column is left free on either side
+
+	// Of a panel that lies:
+	lyingBench  = 12  // mark and number, letters, rings and glue line of the strip, and a rule
+	lyingMargin = 7   // number and letters alone
+	lyingNarrow = 3   // the number alone, in narrow rectangles
+	lyingWide   = 40  // the width from which there is room for both
+	lyingRuler  = 2   // rows of ruler and figures beneath
+	lyingMean   = 1.2 // rows of a strip, where not all find room
+	mostLean    = 1.4 // how far the scales along and across may differ
+
 	// A panel is mostly longer than a screen is high, so the picture may be
 	// squashed along the grain by this much before it stops growing across.
 	mostSquash = 2.0
 )
 
-// A Span is where one strip stands.
+// A Span is where one strip is: its columns and half rows, or, where the panel lies, its half
+// rows and columns.
 type Span struct {
-	Strip       int // from 0
-	X, W        int // its columns
-	Top, Bottom int // its ends, in half rows from the top of Wood; Bottom is the first below it
-}
-
-// A Line is where one glue line stands: it is the left edge of column X.
-type Line struct {
-	Line int // from 0, right of the strip of that number
-	X    int
+	Strip    int // from 0
+	X, W     int // across: its columns, or its half rows from the top of the canvas
+	From, To int // along: half rows from the top of Wood, or columns from its left; To is the first beyond
 }
 
 // A Layout says where everything of a panel's picture stands, in the cells of the
@@ -40,48 +45,48 @@ type Line struct {
 type Layout struct {
 	Rect                           paint.Rect // what it was laid out for
 	Wood                           paint.Rect // the strips themselves
-	Strips                         []Span     // those in view, from left to right, without gaps
-	Lines                          []Line     // between two strips in view
-	Numbers, Letters, Rings, Marks int        // rows above the wood
-	Ruler, Figures                 int        // rows beneath it
-	Before, After                  int        // strips out of view on either side
-	ToScale                        bool       // every edge stands within a cell of its true place
-	lengthMM, perMM                float64    // of the longest reach; half rows per millimetre
-	edges                          []float64  // true left edges of the strips in view and the last right one, mm from edge A
+	Lies                           bool
+	Strips                         []Span    // those in view, from edge A on, without gaps
+	Numbers, Letters, Rings, Marks int       // rows above the wood
+	Ruler, Figures                 int       // rows beneath it
+	Before, After                  int       // strips out of view on either side
+	ToScale                        bool      // every edge stands within a cell of its true place
+	lengthMM                       float64   // of the longest reach
+	along, across                  float64   // half rows or columns per millimetre; across in the mean
+	edges                          []float64 // true edges of the strips in view, mm from edge A
 }
 
-// StripAt returns the strip, from 0, whose column holds x, anywhere from its number
-// down to the ruler.
+// StripAt returns the strip, from 0, whose column holds x, anywhere from its number down to
+// the ruler; where the panel lies that whose row holds y.
 func (l Layout) StripAt(x, y int) (strip int, ok bool) {
 	if !l.Rect.Contains(x, y) {
 		return 0, false
 	}
+	at := x
+	if l.Lies {
+		at = 2*y + 1
+	}
 	for _, s := range l.Strips {
-		if x >= s.X && x < s.X+s.W {
+		if at >= s.X && at < s.X+s.W {
 			return s.Strip, true
 		}
 	}
 	return 0, false
 }
 
-// First returns the leftmost strip in view, from 0: what View.First should be for
+// First returns the first strip in view, from 0: what View.First should be for
 // the picture to stay where it is.
 func (l Layout) First() int { return l.Before }
 
 // Lay returns the layout of v in r. It depends on nothing else.
 func Lay(v View, r paint.Rect) Layout {
-	l := Layout{Rect: r, ToScale: true}
-	woodRows := l.rows()
+	l := Layout{Rect: r, Lies: v.Lies, ToScale: true}
+	rows := l.rows()
 	n := len(v.Pattern.Strips)
 	if n == 0 || r.Empty() {
 		return l
 	}
 	l.lengthMM = reach(v.Pattern, v.Allowance)
-	left, right := margins(r.W)
-	if v.Whole {
-		left, right = margins(min(r.W, slackFrom))
-	}
-	least := leastCells(n)
 	widths := make([]float64, n)
 	total := 0.0
 	for i, s := range v.Pattern.Strips {
@@ -94,29 +99,120 @@ func Lay(v View, r paint.Rect) Layout {
 		}
 		total = float64(n)
 	}
+	if v.Lies {
+		l.lie(v, rows, widths, total)
+	} else {
+		l.stand(v, rows, widths, total)
+	}
+	l.ends(v)
+	return l
+}
+
+// stand sets where the strips of a panel that stands are.
+func (l *Layout) stand(v View, rows int, widths []float64, total float64) {
+	r, n := l.Rect, len(widths)
+	left, right := margins(r.W)
+	if v.Whole {
+		left, right = margins(min(r.W, slackFrom))
+	}
+	least := leastCells(n)
 	first, last := 0, n
 	var cells []float64
 	if room := r.W - left - right; n*least <= room {
 		across := room
 		if !v.Whole {
-			across = pictureWidth(n, room, total, l.lengthMM, woodRows)
+			across = pictureWidth(n, room, total, l.lengthMM, rows)
 		}
 		cells = share(widths, total, float64(across), float64(least))
 	} else {
 		left, right = scrollMargins(r.W, left)
 		room = max(1, r.W-left-right)
-		cells = spread(widths, total, least, room)
+		cells = spread(widths, total, least, float64(least+1), room)
 		first, last = window(cells, v.First, v.Selected, room)
 	}
 	l.Before, l.After = first, n-last
-	l.place(r.X+left, r.Right()-right, cells, widths, first, last)
-	l.stand(v, woodRows)
-	return l
+	l.Wood.X = r.X + left
+	l.Wood.W = l.place(l.Wood.X, r.Right()-right, cells, widths, first, last)
+	l.across = float64(l.Wood.W) / l.seen()
+	l.along = math.Min(float64(2*rows)/l.lengthMM, l.across)
+	l.Wood.H = min(rows, max(1, int(math.Ceil(l.lengthMM*l.along/2-1e-9))))
+	if l.Ruler >= 0 { // it moves up beneath the strips where the panel is short
+		l.Ruler = l.Wood.Bottom()
+		l.Figures = l.Ruler + 1
+	}
 }
+
+// lie sets where the strips of a panel that lies are. On the bench each has a row at least,
+// so that it can be told; Exact ones are where they are, however narrow.
+func (l *Layout) lie(v View, rows int, widths []float64, total float64) {
+	r, n := l.Rect, len(widths)
+	margin := min(v.margin(r.W), max(0, r.W-2))
+	cols, first, last := max(1, r.W-margin-1), 0, n
+	if n > rows && !v.Exact {
+		cols = max(1, cols-scrollMargin)
+	}
+	perCol, perHalf := lean(l.lengthMM/float64(cols), total/float64(2*rows))
+	l.Wood.X, l.Wood.Y = r.X+margin, r.Y
+	high := total / perHalf / 2
+	switch {
+	case v.Exact:
+		l.Wood.H = min(rows, int(math.Ceil(high-1e-9)))
+		l.place(2*r.Y, 2*(r.Y+l.Wood.H), share(widths, total, total/perHalf, 0), widths, 0, n)
+		l.across = 1 / perHalf
+	case n <= rows:
+		l.Wood.H = l.place(r.Y, r.Y+rows, share(widths, total, math.Max(high, float64(n)), 1), widths, 0, n)
+	default:
+		cells := spread(widths, total, 1, lyingMean, rows)
+		first, last = window(cells, v.First, v.Selected, rows)
+		l.Wood.H = l.place(r.Y, r.Y+rows, cells, widths, first, last)
+	}
+	if !v.Exact {
+		for i := range l.Strips {
+			l.Strips[i].X, l.Strips[i].W = 2*l.Strips[i].X, 2*l.Strips[i].W
+		}
+		l.across = float64(2*l.Wood.H) / l.seen()
+		perCol = math.Max(l.lengthMM/float64(cols), 1/l.across/mostLean)
+	}
+	l.Before, l.After, l.along = first, n-last, 1/perCol
+	l.Wood.W = max(1, min(cols, int(math.Ceil(l.lengthMM*l.along-1e-9))))
+	if l.Ruler = l.Wood.Bottom(); l.Ruler+1 >= r.Bottom() {
+		l.Ruler = -1
+	}
+	l.Figures = l.Ruler + 1
+}
+
+// lean returns the scales of columns and half rows, no further from each other than mostLean.
+func lean(perCol, perHalf float64) (cols, halves float64) {
+	perCol = math.Max(perCol, perHalf/mostLean)
+	return perCol, math.Max(perHalf, perCol/mostLean)
+}
+
+// seen returns how wide what is in view is, in millimetres.
+func (l *Layout) seen() float64 { return math.Max(l.edges[len(l.edges)-1]-l.edges[0], 1e-9) }
+
+// Lies reports whether v is seen better lying in r than standing: more strips are in view,
+// or of as many the panel's proportions are nearer to the true ones.
+func Lies(v View, r paint.Rect) bool {
+	v.Lies = false
+	stands := Lay(v, r)
+	v.Lies = true
+	lies := Lay(v, r)
+	if len(lies.Strips) != len(stands.Strips) {
+		return len(lies.Strips) > len(stands.Strips)
+	}
+	return lies.squash() < stands.squash()
+}
+
+// squash returns by how much the picture is out of proportion; 1: it is not.
+func (l Layout) squash() float64 { return math.Max(l.along/l.across, l.across/l.along) }
 
 // rows settles which rows find room, and returns how many remain for the wood.
 func (l *Layout) rows() (wood int) {
 	h := l.Rect.H
+	if l.Lies {
+		l.Numbers, l.Letters, l.Rings, l.Marks = -1, -1, -1, -1
+		return max(1, h-lyingRuler)
+	}
 	next := l.Rect.Y
 	row := func(from int) int {
 		if h < from {
@@ -214,11 +310,11 @@ func share(widths []float64, total, cells, least float64) []float64 {
 	}
 }
 
-// spread returns the cells of strips that do not all find room: in proportion, a
-// little wider than least in the mean, none below least or above room.
-func spread(widths []float64, total float64, least, room int) []float64 {
+// spread returns the cells of strips that do not all find room: in proportion, mean of them
+// in the mean, none below least or above room.
+func spread(widths []float64, total float64, least int, mean float64, room int) []float64 {
 	out := make([]float64, len(widths))
-	scale := float64((least+1)*len(widths)) / total
+	scale := mean * float64(len(widths)) / total
 	for i, w := range widths {
 		out[i] = math.Min(math.Max(float64(least), w*scale), math.Max(float64(least), float64(room)))
 	}
@@ -253,9 +349,10 @@ func window(cells []float64, wanted, selected, room int) (first, last int) {
 	return first, last
 }
 
-// place sets the columns of strips first to last. Edges are rounded from the sum
-// so far, so that roundings do not add up.
-func (l *Layout) place(x, most int, cells, widths []float64, first, last int) {
+// place sets where strips first to last are across, from x on to most at the most, and
+// returns how many cells they take. Edges are rounded from the sum so far, so that roundings
+// do not add up.
+func (l *Layout) place(x, most int, cells, widths []float64, first, last int) int {
 	edge := 0.0
 	for _, w := range widths[:first] {
 		edge += w
@@ -265,50 +362,48 @@ func (l *Layout) place(x, most int, cells, widths []float64, first, last int) {
 		from := min(x+int(math.Round(at)), most)
 		at += cells[i]
 		to := min(x+int(math.Round(at)), most)
-		if i > first {
-			l.Lines = append(l.Lines, Line{Line: i - 1, X: from})
-		}
 		l.Strips = append(l.Strips, Span{Strip: i, X: from, W: to - from})
 		l.edges = append(l.edges, edge)
 		edge += widths[i]
 	}
 	l.edges = append(l.edges, edge)
 	end := l.Strips[len(l.Strips)-1]
-	l.Wood.X, l.Wood.W = x, end.X+end.W-x
-	scale := float64(l.Wood.W) / math.Max(edge-start, math.SmallestNonzeroFloat64)
+	all := end.X + end.W - x
+	scale := float64(all) / math.Max(edge-start, math.SmallestNonzeroFloat64)
 	for i, s := range l.Strips {
 		if math.Abs(float64(s.X-x)-(l.edges[i]-start)*scale) > 1 {
 			l.ToScale = false
 		}
 	}
+	return all
 }
 
-// stand sets how far the strips reach along the grain, and moves the ruler up
-// beneath them where the panel is short.
-func (l *Layout) stand(v View, woodRows int) {
-	halves := 2 * woodRows
-	first, last := l.edges[0], l.edges[len(l.edges)-1]
-	across := float64(l.Wood.W) / math.Max(last-first, 1e-9)
-	l.perMM = math.Min(float64(halves)/l.lengthMM, across)
-	l.Wood.H = min(woodRows, max(1, int(math.Ceil(l.lengthMM*l.perMM/2-1e-9))))
-	if l.Ruler >= 0 {
-		l.Ruler = l.Wood.Bottom()
-		l.Figures = l.Ruler + 1
+// ends sets how far the strips reach along the grain.
+func (l *Layout) ends(v View) {
+	limit := 2 * l.Wood.H
+	if l.Lies {
+		limit = l.Wood.W
 	}
 	for i := range l.Strips {
 		s := v.Pattern.Strips[l.Strips[i].Strip]
 		start := s.Start.MM()
 		end := start + v.Pattern.StripLength(s, v.Allowance).MM()
-		limit := 2 * l.Wood.H
-		near := min(max(0, int(math.Round(start*l.perMM))), max(0, limit-1))
-		far := min(limit, max(near+1, int(math.Round(end*l.perMM))))
-		l.Strips[i].Top, l.Strips[i].Bottom = limit-far, limit-near
+		near := min(max(0, int(math.Round(start*l.along))), max(0, limit-1))
+		far := min(limit, max(near+1, int(math.Round(end*l.along))))
+		if !l.Lies {
+			near, far = limit-far, limit-near // the datum end is at the bottom
+		}
+		l.Strips[i].From, l.Strips[i].To = near, far
 	}
 }
 
-// column returns the column whose left edge is nearest to mm from edge A, which must
-// lie among the strips in view. It follows the strips where they are not to scale.
+// column returns the column of mm on the ruler beneath: from the datum end where the panel
+// lies, else from edge A, which must lie among the strips in view. It follows the strips where
+// they are not to scale.
 func (l Layout) column(mm float64) int {
+	if l.Lies {
+		return l.Wood.X + int(math.Floor(mm*l.along))
+	}
 	for i, s := range l.Strips {
 		from, to := l.edges[i], l.edges[i+1]
 		if mm <= to || i == len(l.Strips)-1 {

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"github.com/charmbracelet/x/ansi"
+	"github.com/charmbracelet/x/exp/golden"
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
@@ -18,7 +19,7 @@ const millimetre = length.Millimetre
 
 // lyingPair is a panel of 600 by 200 in four strips, the last from 100 to 500, with a
 // round of 180 and a block of 120 by 100 with two holes.
-func lyingPair() Lying {
+func lyingPair() View {
 	p := pattern.Pattern{Panel: pattern.Panel{Length: 600 * millimetre, Thickness: 20 * millimetre}}
 	for _, key := range []string{"hornbeam", "black_walnut", "hornbeam", "pear"} {
 		p.Strips = append(p.Strips, pattern.Strip{Species: key, Width: 50 * millimetre})
@@ -26,16 +27,16 @@ func lyingPair() Lying {
 	p.Strips[3].Start, p.Strips[3].Length = 100*millimetre, 400*millimetre
 	p.Avoids = []pattern.Avoid{{Along: 540 * millimetre, Across: 30 * millimetre, Radius: 12 * millimetre}}
 	of := outline.ShapeOf
-	return Lying{Pattern: p, Timber: species.Builtin().Get, Unit: length.InMM, Cuts: []CutOut{
+	return View{Lies: true, Exact: true, Selected: NoStrip, Pattern: p, Timber: species.Builtin().Get, Unit: length.InMM, Cuts: []CutOut{
 		{Shape: of(pattern.Product{Shape: outline.Round, Diameter: 180 * millimetre}), From: 100 * millimetre, Side: 10 * millimetre, Label: "1", Chosen: true},
 		{Shape: of(pattern.Product{Shape: outline.Block, Length: 120 * millimetre, Width: 100 * millimetre}), From: 300 * millimetre, Side: 50 * millimetre, Label: "2",
 			Hole: 40 * millimetre, Holes: []length.Length{30 * millimetre, 90 * millimetre}},
 	}}
 }
 
-func lyingRows(v Lying, w, h int, p paint.Profile) (LyingLayout, []string) {
+func lyingRows(v View, w, h int, p paint.Profile) (Layout, []string) {
 	c := paint.New(w, h, p)
-	l := DrawLying(c, c.Bounds(), v, &Palette{})
+	l := Draw(c, c.Bounds(), v, &Palette{})
 	return l, strings.Split(ansi.Strip(c.String()), "\n")
 }
 
@@ -80,8 +81,7 @@ func TestLyingOval(t *testing.T) {
 		v.Cuts[0].Shape = outline.ShapeOf(pattern.Product{Shape: outline.Oval, Length: size[0] * millimetre, Width: size[1] * millimetre})
 		v.Cuts[0].Side = 0
 		c := paint.New(68, 10, paint.None)
-		d := lying{c: c, v: v, l: LayLying(v, c.Bounds()), rect: c.Bounds(), palette: &Palette{}}
-		d.measure()
+		d := drawing{c: c, v: v, l: Lay(v, c.Bounds()), palette: &Palette{}}
 		d.cover()
 		covered := 0
 		for _, n := range d.within {
@@ -104,8 +104,7 @@ func TestLyingOval(t *testing.T) {
 func TestLyingInColour(t *testing.T) {
 	v := lyingPair()
 	c := paint.New(68, 10, paint.TrueColour)
-	d := lying{c: c, v: v, l: LayLying(v, c.Bounds()), rect: c.Bounds(), palette: &Palette{}}
-	d.measure()
+	d := drawing{c: c, v: v, l: Lay(v, c.Bounds()), palette: &Palette{}}
 	d.cover()
 	covered := map[int32]int{}
 	for _, n := range d.within {
@@ -141,14 +140,14 @@ func TestLyingLayout(t *testing.T) {
 	for w := 10; w < 220; w += 7 {
 		for h := 3; h < 60; h += 4 {
 			r := paint.Rect{X: 3, Y: 2, W: w, H: h}
-			l := LayLying(v, r)
+			l := Lay(v, r)
 			if l.Wood.Intersect(r) != l.Wood {
 				t.Fatalf("%dx%d: the wood is at %+v", w, h, l.Wood)
 			}
-			if lean := l.perCol / l.perHalf; lean > mostLean+1e-9 || lean < 1/mostLean-1e-9 {
+			if lean := l.across / l.along; lean > mostLean+1e-9 || lean < 1/mostLean-1e-9 {
 				t.Fatalf("%dx%d: a column is %.2f of a half row", w, h, lean)
 			}
-			if float64(l.Wood.W)*l.perCol < l.reach-1e-6 && l.Wood.W < r.W-lyingMargin-1 {
+			if float64(l.Wood.W)/l.along < l.lengthMM-1e-6 && l.Wood.W < r.W-lyingMargin-1 {
 				t.Fatalf("%dx%d: the far end is cut off", w, h)
 			}
 			x, y := l.Wood.X+l.Wood.W/2, l.Wood.Y+l.Wood.H/2
@@ -158,7 +157,7 @@ func TestLyingLayout(t *testing.T) {
 			}
 		}
 	}
-	if _, ok := LayLying(v, paint.Rect{W: 60, H: 10}).At(0, 0); ok {
+	if _, ok := Lay(v, paint.Rect{W: 60, H: 10}).At(0, 0); ok {
 		t.Error("a point beside the wood")
 	}
 }
@@ -181,6 +180,86 @@ func TestLyingCursor(t *testing.T) {
 	}
 }
 
+// On the bench each strip that lies has a row of its own with its number, letters and rings,
+// the marks stand where the strip behind their line begins, and the chosen one is told.
+func TestGoldenLying(t *testing.T) {
+	v := hearthTrivet()
+	v.Lies = true
+	golden.RequireEqual(t, []byte(bare(frame(v, 80, 17, paint.None))))
+}
+
+func TestGoldenLyingWood(t *testing.T) {
+	v := hearthTrivet()
+	v.Lies = true
+	golden.RequireEqual(t, []byte(frame(v, 60, 16, paint.TrueColour)))
+}
+
+// Where there are not rows for all, the chosen strip is in view, and what is not is counted.
+func TestLyingScrolls(t *testing.T) {
+	v := many(200)
+	v.Lies, v.Selected = true, 120
+	golden.RequireEqual(t, []byte(bare(frame(v, 72, 12, paint.ANSI16))))
+	for selected := 0; selected < 200; selected += 7 {
+		v.Selected = selected
+		l := Lay(v, paint.Rect{X: 2, Y: 3, W: 80, H: 20})
+		if selected < l.Before || selected >= 200-l.After {
+			t.Fatalf("strip %d is out of view: %d to %d", selected, l.Before, 200-l.After)
+		}
+		for _, s := range l.Strips {
+			for y := s.X / 2; y < (s.X+s.W)/2; y++ {
+				if got, ok := l.StripAt(40, y); !ok || got != s.Strip {
+					t.Fatalf("row %d is of strip %d, not of %d", y, got, s.Strip)
+				}
+			}
+		}
+	}
+}
+
+// The better way is that with more strips in view, then that with truer proportions. By hand,
+// in 80x20: 10 strips of 20 mm, 800 long, stand in 70 columns, 7 a strip, and 28 half rows, 10
+// times out; they lie in 67 columns and, as 1.4 is allowed, 24 half rows, 1.43 times out. Of
+// 30 strips 17 find room standing and 15 lying. 10 strips of 100 mm, 100 long, stand in 73
+// columns and 7.3 half rows, as they are; lying they are stretched by all that is allowed.
+func TestLies(t *testing.T) {
+	board := func(n int, width, long length.Length) View {
+		v := View{Timber: timberOf(), Selected: NoStrip}
+		v.Pattern.Panel.Length = long * millimetre
+		for range n {
+			v.Pattern.Strips = append(v.Pattern.Strips, pattern.Strip{Species: "sapele", Width: width * millimetre})
+		}
+		return v
+	}
+	r := paint.Rect{W: 80, H: 20}
+	for _, c := range []struct {
+		name          string
+		v             View
+		lies          bool
+		inView        [2]int // standing, lying
+		standing, lay float64
+	}{
+		{"a long board", board(10, 20, 800), true, [2]int{10, 10}, 10, 1.43},
+		{"many strips", board(30, 7, 800), false, [2]int{17, 15}, 16.33, 4.5},
+		{"a wide one", board(10, 100, 100), false, [2]int{10, 10}, 1, 1.4},
+	} {
+		v := c.v
+		stands := Lay(v, r)
+		v.Lies = true
+		lies := Lay(v, r)
+		if got := [2]int{len(stands.Strips), len(lies.Strips)}; got != c.inView {
+			t.Errorf("%s: %v in view, want %v", c.name, got, c.inView)
+		}
+		if math.Abs(stands.squash()-c.standing) > 0.01 || math.Abs(lies.squash()-c.lay) > 0.01 {
+			t.Errorf("%s: standing %.3f times out, lying %.3f, want %.2f and %.2f", c.name, stands.squash(), lies.squash(), c.standing, c.lay)
+		}
+		if got := Lies(c.v, r); got != c.lies {
+			t.Errorf("%s lies: %v", c.name, got)
+		}
+	}
+	if Lies(board(0, 0, 100), r) {
+		t.Error("no strips lie")
+	}
+}
+
 // Budget: a lying panel of 60 strips with 40 rounds at 200x60 within 2 ms.
 func BenchmarkLying(b *testing.B) {
 	v := lyingPair()
@@ -195,6 +274,6 @@ func BenchmarkLying(b *testing.B) {
 	c, palette := paint.New(200, 60, paint.TrueColour), &Palette{}
 	for b.Loop() {
 		c.Reset(200, 60)
-		DrawLying(c, c.Bounds(), v, palette)
+		Draw(c, c.Bounds(), v, palette)
 	}
 }

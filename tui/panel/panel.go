@@ -1,9 +1,15 @@
 // Package panel draws a panel to scale: its strips side by side in their timbers'
 // oiled colours, with the grain, the ends where they lie, and a ruler.
 //
-// The strips stand upright with the datum end at the bottom, nearest to whoever looks,
-// and strip 1 at the left: the same face as that of a panel that lies (Lying), a quarter
-// turn away. A strip is always number, letters, grain mark and colour, or a texture where the
+// A panel stands or lies. Where it stands its strips are upright with the datum end at the
+// bottom, nearest to whoever looks, and strip 1 at the left. Where it lies along the screen
+// the datum end is at the left and strip 1 at the top: the same face, a quarter turn away.
+// Lies says which is the better picture: that in which more strips are in view, and of as
+// many that whose proportions, length to width as they are drawn, come nearer to the panel's
+// own. Long panels mostly lie; of many narrow strips, which need a row each to be told, they
+// stand.
+//
+// A strip is always number, letters, grain mark and colour, or a texture where the
 // terminal shows no wood colours, so that it can be told apart without colour.
 // The package knows no findings: the mark of each glue line is handed in. Sizes on
 // the screen are cells; a cell is taken to be twice as high as wide, so that its
@@ -11,6 +17,7 @@
 package panel
 
 import (
+	"cmp"
 	"strconv"
 
 	"example.com/oddments/pattern"
@@ -28,10 +35,14 @@ type View struct {
 	Timber    func(key string) (species.Species, bool) // looks a timber up
 	Allowance length.Length                            // strip length at glue-up beyond the panel's
 	Selected  int                                      // the chosen strip, from 0, or NoStrip
-	Marks     []Mark                                   // by glue line: the first lies right of the first strip
+	Marks     []Mark                                   // by glue line: the first lies behind the first strip
 	Unit      length.Unit                              // of the rulers
-	First     int                                      // strip wanted leftmost, where not all find room
+	First     int                                      // strip wanted first, where not all find room
 	Whole     bool                                     // take the whole width, however little of the length is seen, without a length ruler
+	Lies      bool                                     // the panel lies along the screen
+	Exact     bool                                     // lying: every strip just where it is, for what is cut out
+	Cuts      []CutOut                                 // lying: what is cut out
+	Cursor    *Point                                   // lying; nil: none
 }
 
 // A Mark stands at a glue line. Without a rune nothing is drawn.
@@ -56,15 +67,21 @@ func Draw(c *paint.Canvas, r paint.Rect, v View, palette *Palette) Layout {
 	for i, s := range l.Strips {
 		d.timbers[i] = lookUp(v.Timber, v.Pattern.Strips[s.Strip].Species).As(v.Pattern.Strips[s.Strip].Colour)
 	}
-	d.header()
+	d.cover()
 	if c.Profile().ShowsWood() {
 		d.wood()
 	} else {
 		d.texture()
 	}
+	if v.Lies {
+		d.rows()
+		d.cutMarks()
+	} else {
+		d.header()
+		d.lengthRuler()
+	}
 	d.scrollMarks()
-	d.lengthRuler()
-	d.widthRuler()
+	d.ruler()
 	return l
 }
 
@@ -75,6 +92,7 @@ type drawing struct {
 	l       Layout
 	palette *Palette
 	timbers []species.Species // of the strips in view
+	within  []int32           // by half cell: the cut-out that covers it, from 1; 0: none. Nil where there are none
 }
 
 // lookUp returns a timber, or a grey one of that key where the table has none.
@@ -105,14 +123,77 @@ func (d drawing) header() {
 			d.put(at+width, l.Numbers, "<", chosen)
 		}
 	}
-	if l.Marks < 0 {
-		return
+	for i, s := range l.Strips[1:] {
+		d.mark(i+1, s.X, l.Marks)
 	}
-	for _, line := range l.Lines {
-		if line.Line < len(d.v.Marks) && d.v.Marks[line.Line].Rune != 0 {
-			m := d.v.Marks[line.Line]
-			d.c.Set(line.X, l.Marks, m.Rune, d.c.Role(m.Role))
+}
+
+// mark writes the mark of the glue line before strip i of those in view; a row below 0 is
+// one that found no room.
+func (d drawing) mark(i, x, y int) {
+	if n := d.l.Strips[i].Strip - 1; y >= 0 && n < len(d.v.Marks) && d.v.Marks[n].Rune != 0 {
+		d.c.Set(x, y, d.v.Marks[n].Rune, d.c.Role(d.v.Marks[n].Role))
+	}
+}
+
+// margin returns the room before the rows of a panel that lies in a width.
+func (v View) margin(w int) int {
+	switch {
+	case !v.Exact:
+		return lyingBench + leastCells(len(v.Pattern.Strips)) - leastStrip
+	case w < lyingWide:
+		return lyingNarrow
+	default:
+		return lyingMargin
+	}
+}
+
+// rows writes before the strips of a panel that lies what they are, with the marks of the
+// glue lines, as far as there is a row for each.
+func (d drawing) rows() {
+	faint, chosen := d.c.Role(paint.RoleFaint), d.c.Role(paint.RoleSelected)
+	rule := d.l.Wood.X - 1
+	for i, s := range d.l.Strips {
+		first, after := s.X/2, (s.X+s.W)/2
+		selected := s.Strip == d.v.Selected
+		for y := first; y < after; y++ {
+			line := '│'
+			switch {
+			case selected:
+				line = '║'
+			case i > 0 && y == first && !d.v.Exact:
+				line = '├'
+			}
+			d.c.Set(rule, y, line, faint)
 		}
+		if first == after {
+			continue
+		}
+		y, at := (first+after-1)/2, rule
+		letters, text := cmp.Or(d.timbers[i].Letters, "??"), strconv.Itoa(s.Strip+1)
+		plain, number := paint.Style{}, faint
+		if d.v.Exact {
+			plain = faint
+		} else {
+			at -= 4 // rings and mark
+			if i > 0 {
+				d.mark(i, rule-1, first)
+			}
+			d.put(at+1, y, endGrain(d.v.Pattern.Strips[s.Strip]), plain)
+		}
+		if selected {
+			text, number, plain = ">"+text+"<", chosen, plain.Bolder()
+		} else if !d.v.Exact {
+			text += " "
+		}
+		if d.l.Wood.X-d.l.Rect.X >= lyingMargin {
+			d.put(at-2, y, letters, plain)
+			at -= 2
+			if d.v.Exact {
+				at--
+			}
+		}
+		d.put(at-len(text), y, text, number)
 	}
 }
 
@@ -121,18 +202,9 @@ func (d drawing) name(i int, s Span, number, rest paint.Style) (at, width int) {
 	text := strconv.Itoa(s.Strip + 1)
 	at, width = s.X+max(0, (s.W-len(text))/2), len(text)
 	d.put(at, d.l.Numbers, text, number)
-	letters := d.timbers[i].Letters
-	if letters == "" {
-		letters = "??"
-	}
 	middle := s.X + max(0, (s.W-2)/2)
-	d.put(middle, d.l.Letters, letters, rest)
-	strip := d.v.Pattern.Strips[s.Strip]
-	grain := string(strip.Rings.Mark())
-	if strip.Bark.Known() {
-		grain += string(strip.Bark.Mark())
-	}
-	d.put(middle, d.l.Rings, grain, rest)
+	d.put(middle, d.l.Letters, cmp.Or(d.timbers[i].Letters, "??"), rest)
+	d.put(middle, d.l.Rings, endGrain(d.v.Pattern.Strips[s.Strip]), rest)
 	return at, width
 }
 
@@ -152,20 +224,38 @@ func (d drawing) put(x, y int, text string, s paint.Style) {
 
 // scrollMarks says how many strips are out of view on either side.
 func (d drawing) scrollMarks() {
-	row := d.l.Letters
+	l, style := d.l, d.c.Role(paint.RoleKey)
+	if l.Lies {
+		if l.Before > 0 {
+			d.put(l.Wood.Right()+1, l.Wood.Y, "^"+strconv.Itoa(l.Before), style)
+		}
+		if l.After > 0 {
+			d.put(l.Wood.Right()+1, l.Wood.Bottom()-1, "v"+strconv.Itoa(l.After), style)
+		}
+		return
+	}
+	row := l.Letters
 	if row < 0 {
-		row = d.l.Wood.Y
+		row = l.Wood.Y
 	}
-	style := d.c.Role(paint.RoleKey)
-	if n := d.l.Before; n > 0 {
-		d.put(d.l.Rect.X, row, paint.Fit("<"+strconv.Itoa(n), d.l.Wood.X-d.l.Rect.X), style)
+	if n := l.Before; n > 0 {
+		d.put(l.Rect.X, row, paint.Fit("<"+strconv.Itoa(n), l.Wood.X-l.Rect.X), style)
 	}
-	if n := d.l.After; n > 0 {
-		room := paint.Rect{X: d.l.Wood.Right(), Y: row, W: d.l.Rect.Right() - d.l.Wood.Right(), H: 1}
+	if n := l.After; n > 0 {
+		room := paint.Rect{X: l.Wood.Right(), Y: row, W: l.Rect.Right() - l.Wood.Right(), H: 1}
 		text := strconv.Itoa(n) + ">"
 		if paint.Width(text) > room.W {
 			text = ">"
 		}
 		d.c.TextRight(room, text, style)
 	}
+}
+
+// endGrain returns how the rings of a strip lie, and on which side the bark lay where that is
+// known, as it is seen at the datum end.
+func endGrain(s pattern.Strip) string {
+	if !s.Bark.Known() {
+		return string(s.Rings.Mark())
+	}
+	return string(s.Rings.Mark()) + string(s.Bark.Mark())
 }

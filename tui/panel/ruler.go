@@ -46,20 +46,23 @@ func minorStep(step length.Length, cellsPerMM float64, u length.Unit) length.Len
 	return step
 }
 
-// widthRuler draws the ruler beneath the strips: figures from edge A, with the
-// glue-up width at its end; the chosen strip's part is double.
-func (d drawing) widthRuler() {
+// ruler draws the ruler beneath the strips: figures from edge A with the glue-up width at its
+// end, the chosen strip's part double; where the panel lies from the datum end, with its length.
+func (d drawing) ruler() {
 	l := d.l
 	if l.Ruler < 0 || l.Wood.W == 0 {
 		return
 	}
 	d.c.Fill(paint.Rect{X: l.Wood.X, Y: l.Ruler, W: l.Wood.W, H: 1}, '─', paint.Style{})
-	for _, s := range l.Strips {
-		if s.Strip == d.v.Selected {
-			d.c.Fill(paint.Rect{X: s.X, Y: l.Ruler, W: s.W, H: 1}, '═', paint.Style{})
+	from, to := 0.0, l.lengthMM
+	if !l.Lies {
+		from, to = l.edges[0], l.edges[len(l.edges)-1]
+		for _, s := range l.Strips {
+			if s.Strip == d.v.Selected {
+				d.c.Fill(paint.Rect{X: s.X, Y: l.Ruler, W: s.W, H: 1}, '═', paint.Style{})
+			}
 		}
 	}
-	from, to := l.edges[0], l.edges[len(l.edges)-1]
 	perMM := float64(l.Wood.W) / math.Max(to-from, 1e-9)
 	end := length.FromMM(to)
 	longest := len(end.Format(d.v.Unit))
@@ -69,7 +72,7 @@ func (d drawing) widthRuler() {
 		d.tick(l.column(at.MM()), '┴', '╧')
 	}
 	free := l.Rect.Right()
-	if l.After == 0 {
+	if l.After == 0 || l.Lies {
 		free = d.endFigure(end)
 	}
 	used := l.Rect.X
@@ -92,7 +95,7 @@ func (d drawing) widthRuler() {
 // under the chosen strip its other form.
 func (d drawing) tick(x int, r, chosen rune) {
 	x = min(x, d.l.Rect.Right()-1)
-	if strip, ok := d.l.StripAt(x, d.l.Ruler); ok && strip == d.v.Selected {
+	if strip, ok := d.l.StripAt(x, d.l.Ruler); ok && strip == d.v.Selected && !d.l.Lies {
 		r = chosen
 	}
 	d.c.Set(x, d.l.Ruler, r, paint.Style{})
@@ -125,7 +128,7 @@ func (d drawing) lengthRuler() {
 	if l.Wood.H < 3 {
 		return
 	}
-	rowsPerMM := l.perMM / 2
+	rowsPerMM := l.along / 2
 	end := length.FromMM(l.lengthMM)
 	step := chooseStep(d.v.Unit, 2/rowsPerMM)
 	for at := step; at < end; at += step {

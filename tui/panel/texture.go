@@ -82,8 +82,9 @@ func texturesIn(p pattern.Pattern, timber func(string) (species.Species, bool)) 
 	return texturesOf(keys, func(key string) species.Species { return lookUp(timber, key) })
 }
 
-// texture draws the strips by textures, with a bar at each glue line; the chosen
-// strip is bold.
+// texture draws the strips by textures; the chosen one is bold. Where they stand a bar is at
+// each glue line, where they lie the rule before them tells, and what is cut out is between
+// brackets: round ones where it is shorter at its sides, square ones for others.
 func (d drawing) texture() {
 	of := texturesIn(d.v.Pattern, d.v.Timber)
 	for i, s := range d.l.Strips {
@@ -91,25 +92,37 @@ func (d drawing) texture() {
 		if s.Strip == d.v.Selected {
 			style = style.Bolder()
 		}
-		top, rows := s.rows()
-		d.c.Fill(paint.Rect{X: s.X, Y: d.l.Wood.Y + top, W: s.W, H: rows}, textures[of[d.v.Pattern.Strips[s.Strip].Species]], style)
-		if i > 0 {
+		d.c.Fill(d.l.cells(s), textures[of[d.v.Pattern.Strips[s.Strip].Species]], style)
+		if i > 0 && !d.l.Lies {
 			d.bar(d.l.Strips[i-1], s)
 		}
 	}
+	if len(d.v.Cuts) == 0 {
+		return
+	}
+	for row := range d.l.Wood.H {
+		for x := range d.l.Wood.W {
+			d.bracket(x, row)
+		}
+	}
+	d.holes(func(x, y int) { d.c.Set(d.l.Wood.X+x, d.l.Wood.Y+y/2, 'o', paint.Style{}) })
 }
 
 // bar draws the glue line between two strips, as far as either reaches.
 func (d drawing) bar(left, right Span) {
 	for _, s := range [...]Span{left, right} {
-		top, rows := s.rows()
-		d.c.Fill(paint.Rect{X: right.X, Y: d.l.Wood.Y + top, W: 1, H: rows}, '|', paint.Style{})
+		r := d.l.cells(s)
+		r.X, r.W = right.X, 1
+		d.c.Fill(r, '|', paint.Style{})
 	}
 }
 
-// rows returns the whole rows that a strip stands for: those it fills by half or
-// more, at least one.
-func (s Span) rows() (top, rows int) {
-	top = s.Top / 2
-	return top, max(1, (s.Bottom+1)/2-top)
+// cells returns the whole cells that a strip is drawn in: along, where it stands, those that
+// it fills by half or more, at least one; across, where it lies, those whose middle it has.
+func (l Layout) cells(s Span) paint.Rect {
+	if l.Lies {
+		return paint.Rect{X: l.Wood.X + s.From, Y: s.X / 2, W: s.To - s.From, H: (s.X+s.W)/2 - s.X/2}
+	}
+	top := s.From / 2
+	return paint.Rect{X: s.X, Y: l.Wood.Y + top, W: s.W, H: max(1, (s.To+1)/2-top)}
 }

@@ -108,47 +108,93 @@ func exact(c species.RGB) colorful.Color {
 	return colorful.Color{R: float64(c.R) / 255, G: float64(c.G) / 255, B: float64(c.B) / 255}
 }
 
-// wood paints the strips in half blocks.
+// wood paints the panel in half blocks; where something is cut out of it the waste is faded.
 func (d drawing) wood() {
 	colours := d.c.Palette()
+	p := newPixels(d.l)
+	seams := make([]*timberShades, len(d.l.Strips)) // what the seam before a strip is drawn in
 	var before *timberShades
-	var left Span
 	for i, s := range d.l.Strips {
 		t := d.palette.of(d.timbers[i], colours)
-		g := newGrain(d.timbers[i], d.v.Pattern.Strips[s.Strip], s)
-		d.strip(s, t, g)
-		if before != nil && d.palette.differ(before.base, t.base) < seamBelow {
-			d.seam(left, s, t, g)
+		waste := faded(d.timbers[i].ColourOiled, colours)
+		p.strip(s, t, newGrain(d.timbers[i], d.v.Pattern.Strips[s.Strip], s), func(at int) (paint.Colour, bool) {
+			return waste, d.within != nil && d.within[at] == 0
+		})
+		if before != nil && d.within == nil && d.palette.differ(before.base, t.base) < seamBelow {
+			seams[i] = t
 		}
-		before, left = t, s
+		before = t
 	}
-}
-
-func (d drawing) strip(s Span, t *timberShades, g grain) {
-	for row := s.Top / 2; row < (s.Bottom+1)/2; row++ {
-		for x := range s.W {
-			var top, bottom paint.Colour
-			if y := 2 * row; y >= s.Top {
-				top = t.shades[g.at(x, y-s.Top)]
-			}
-			if y := 2*row + 1; y < s.Bottom {
-				bottom = t.shades[g.at(x, y-s.Top)]
-			}
-			d.c.Halves(s.X+x, d.l.Wood.Y+row, top, bottom)
+	d.holes(func(x, y int) { p.cells[y*p.l.Wood.W+x] = paint.Of(colours.Shown(species.RGB{R: 24, G: 18, B: 14})) })
+	p.show(d.c)
+	for i, t := range seams {
+		if t != nil {
+			p.seam(d.c, d.l.Strips[i-1], d.l.Strips[i], t)
 		}
 	}
 }
 
-// seam draws a hairline down the left edge of strip s, where the strip left of it
-// lies beside it.
-func (d drawing) seam(left, s Span, t *timberShades, g grain) {
+// pixels are the half cells of a panel's wood, row by row.
+type pixels struct {
+	l     Layout
+	cells []paint.Colour
+}
+
+func newPixels(l Layout) pixels {
+	return pixels{l: l, cells: make([]paint.Colour, l.Wood.W*2*l.Wood.H)}
+}
+
+// at returns the half cell of a strip so far across and along it.
+func (p pixels) at(s Span, across, along int) int {
+	if p.l.Lies {
+		return (s.X-2*p.l.Wood.Y+across)*p.l.Wood.W + along
+	}
+	return along*p.l.Wood.W + s.X - p.l.Wood.X + across
+}
+
+// strip paints a strip, but where instead has another colour. Its grain is the same either
+// way: it begins at the far end.
+func (p pixels) strip(s Span, t *timberShades, g grain, instead func(at int) (paint.Colour, bool)) {
+	for along := s.From; along < s.To; along++ {
+		y := along - s.From
+		if p.l.Lies {
+			y = s.To - 1 - along
+		}
+		for across := range s.W {
+			at := p.at(s, across, along)
+			colour, other := instead(at)
+			if !other {
+				colour = t.shades[g.at(across, y)]
+			}
+			p.cells[at] = colour
+		}
+	}
+}
+
+// show draws them.
+func (p pixels) show(c *paint.Canvas) {
+	w := p.l.Wood
+	for y := range w.H {
+		for x := range w.W {
+			c.Halves(w.X+x, w.Y+y, p.cells[2*y*w.W+x], p.cells[(2*y+1)*w.W+x])
+		}
+	}
+}
+
+// seam draws a hairline along the edge of strip s, where the one before it lies beside it.
+func (p pixels) seam(c *paint.Canvas, before, s Span, t *timberShades) {
+	from, to := max(before.From, s.From), min(before.To, s.To)
 	if s.W < 2 {
 		return
 	}
-	from, to := max(left.Top, s.Top), min(left.Bottom, s.Bottom)
+	if p.l.Lies {
+		for x := from; x < to && s.X%2 == 0; x++ {
+			c.Set(p.l.Wood.X+x, s.X/2, '▔', paint.Style{FG: t.seam, BG: p.cells[p.at(s, 1, x)]})
+		}
+		return
+	}
 	for row := (from + 1) / 2; row < to/2; row++ {
-		shade := t.shades[g.at(0, 2*row-s.Top)]
-		d.c.Set(s.X, d.l.Wood.Y+row, '▏', paint.Style{FG: t.seam, BG: shade})
+		c.Set(s.X, p.l.Wood.Y+row, '▏', paint.Style{FG: t.seam, BG: p.cells[p.at(s, 0, 2*row)]})
 	}
 }
 
@@ -163,8 +209,9 @@ func Swatch(c *paint.Canvas, r paint.Rect, s species.Species, palette *Palette) 
 		c.Fill(r, textures[naturalTexture(s.ColourOiled)], paint.Style{})
 		return
 	}
-	span := Span{X: r.X, W: r.W, Bottom: 2 * r.H}
-	l := Layout{Rect: r, Wood: r}
+	span := Span{X: r.X, W: r.W, To: 2 * r.H}
+	p := newPixels(Layout{Wood: r})
 	g := newGrain(s, pattern.Strip{Species: s.Key, Rings: pattern.RingsQuarter()}, span)
-	drawing{c: c, l: l}.strip(span, palette.of(s, c.Palette()), g)
+	p.strip(span, palette.of(s, c.Palette()), g, func(int) (none paint.Colour, other bool) { return none, false })
+	p.show(c)
 }

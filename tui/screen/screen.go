@@ -8,6 +8,7 @@ package screen
 
 import (
 	"fmt"
+	"slices"
 	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -56,14 +57,14 @@ type Window struct {
 	Covered bool         // something lies over it
 }
 
-// Lookup finds timbers by what a maker says: those of the rack first, then those of
-// the pattern.
-func (ctx Context) Lookup() rack.Lookup {
+// Lookup finds timbers by what a maker says: those of the groups first, then those of the
+// rack, then those of the pattern.
+func (ctx Context) Lookup(first ...[]string) rack.Lookup {
 	var ofPattern []string
 	for _, s := range ctx.State.Pattern.Strips {
 		ofPattern = append(ofPattern, s.Species)
 	}
-	return rack.NewLookup(ctx.Physics.Table(), ctx.Rack.Species(), ofPattern)
+	return rack.NewLookup(ctx.Physics.Table(), append(slices.Clip(first), ctx.Rack.Species(), ofPattern)...)
 }
 
 // A Notice is one line that says what was done, or why it was not.

@@ -18,6 +18,7 @@ type pictureFlags struct {
 	out, form  string
 	raw, oiled bool
 	marks      bool
+	table      bool
 	product    int
 	width      int
 }
@@ -25,24 +26,30 @@ type pictureFlags struct {
 func (a *app) pictureCommand() *cobra.Command {
 	var flags pictureFlags
 	var form export.Export
-	cmd := a.command("picture", task{complete: a.completeOnePattern,
+	cmd := a.command("picture", task{complete: a.completePattern,
 		takes: func(cmd *cobra.Command, args []string) (err error) {
-			if err = onePattern(cmd, args); err != nil {
+			if err = somePatterns("")(cmd, args); err != nil {
 				return err
 			}
-			if flags.raw && flags.oiled {
+			switch {
+			case len(args) > export.MostBeside:
+				return failure.Usage("leave some out", "a picture shows %d patterns at most", export.MostBeside)
+			case len(args) > 1 && flags.product > 0:
+				return failure.Usage("name one PATTERN", "--product goes with one pattern")
+			case flags.raw && flags.oiled:
 				return failure.Usage("leave one of them out", "--raw and --oiled do not go together")
 			}
 			form, err = exportForm(export.Picture, flags.out, flags.form)
 			return err
 		},
-		errand: func(_ context.Context, w workshop, args []string) error { return w.picture(args[0], form, flags) }})
+		errand: func(_ context.Context, w workshop, args []string) error { return w.picture(args, form, flags) }})
 	addOut(cmd, export.Picture, &flags.out)
 	to := cmd.Flags()
 	to.StringVar(&flags.form, "form", "", "with -o -: `FORM` svg or png; else by the FILE's ending")
 	to.BoolVar(&flags.raw, "raw", false, "the colours of planed wood, without oil")
 	to.BoolVar(&flags.oiled, "oiled", false, "the colours of oiled wood, as without a flag")
 	to.BoolVar(&flags.marks, "marks", false, "dashed lines on the panel: what is cut out of it")
+	to.BoolVar(&flags.table, "table", false, "on a light table instead of white paper")
 	typed.Flag(to, &flags.product, "product", "N", "", typed.Count(maxProducts), "this product alone, by its number")
 	typed.Flag(to, &flags.width, "width", "N", "", typed.Count(export.MaxWidth), "pixels across; 1600 without it")
 	return cmd
@@ -94,17 +101,27 @@ func orList(list []string, without string) string {
 	return strings.Join(out, " or ")
 }
 
-func (w workshop) picture(arg string, form export.Export, flags pictureFlags) error {
-	saved, err := w.Open(arg)
-	if err != nil {
-		return err
+func (w workshop) picture(args []string, form export.Export, flags pictureFlags) error {
+	var jobs []export.Job
+	var first store.Saved
+	for i, arg := range args {
+		saved, err := w.Open(arg)
+		if err != nil {
+			return err
+		}
+		job, err := w.exportJob(saved, 1)
+		if err != nil {
+			return err
+		}
+		if i == 0 {
+			first = saved
+		}
+		jobs = append(jobs, job)
 	}
-	job, err := w.exportJob(saved, 1)
-	if err != nil {
-		return err
-	}
-	job.Look = export.Look{Raw: flags.raw, Marks: flags.marks, Product: flags.product, Width: flags.width}
-	return w.writeExport(form, job, flags.out, saved.File)
+	job := jobs[0]
+	job.Beside = jobs[1:]
+	job.Look = export.Look{Raw: flags.raw, Marks: flags.marks, Table: flags.table, Product: flags.product, Width: flags.width}
+	return w.writeExport(form, job, flags.out, first.File)
 }
 
 // exportJob returns what is to be shown of a pattern that is made so often.

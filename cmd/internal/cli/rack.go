@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -182,7 +183,7 @@ func (w workshop) entryCells(e rack.Entry) []string {
 	}
 	besides := e.Grain().Words(w.Unit)
 	for _, f := range e.Faults {
-		besides = append(besides, "fault "+command.Said(f.Along, "along ")+f.From.Format(w.Unit)+"-"+f.To.With(w.Unit))
+		besides = append(besides, cmp.Or(f.Kind, "fault")+" "+command.Said(f.Along, "along ")+f.From.Format(w.Unit)+"-"+f.To.With(w.Unit))
 	}
 	besides = append(besides, command.Said(e.UseFirst, "use first"), length.Volume(e.VolumeCM3(), w.Unit), command.Said(e.Colour.Known, "colour "+e.Colour.RGB.String()),
 		command.Said(e.Colour.Known, e.From), command.Said(e.Note != "", "note: "+e.Note))

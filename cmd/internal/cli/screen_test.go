@@ -63,7 +63,7 @@ func TestScreenShowsTheNumbersOfTheCommand(t *testing.T) {
 			if gap > moves {
 				shows(t, model, fmt.Sprintf("gap %.1f %s", l.Gap, l.Level))
 			}
-			model, _ = model.Update(tea.KeyMsg{Type: tea.KeyRight})
+			model, _ = model.Update(tea.KeyMsg{Type: tea.KeyDown})
 		}
 		if len(got.Lines) != len(p.Pattern.Strips)-1 {
 			t.Errorf("%s: %d lines", p.Stem, len(got.Lines))

@@ -35,7 +35,7 @@ func entry(l Listed) Object {
 		{"faults", Each(l.Faults, func(f rack.Fault) Object {
 			return Object{{"along", f.Along}, {"from_mm", f.From}, {"to_mm", f.To}}
 		})},
-		{"use_first", l.UseFirst}, {"note", l.Note}, {"colour", own(l.Colour)}, {"colour_from", l.From}, {"volume_cm3", l.VolumeCM3()}, {"gives", l.Gives}}
+		{"use_first", l.UseFirst}, {"note", l.FullNote()}, {"colour", own(l.Colour)}, {"colour_from", l.From}, {"volume_cm3", l.VolumeCM3()}, {"gives", l.Gives}}
 }
 
 // moistureOf returns a moisture, null where nobody read one.

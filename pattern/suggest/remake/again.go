@@ -12,6 +12,7 @@ import (
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/booking"
+	"example.com/oddments/pattern/colour"
 	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/cutting/solve"
 	"example.com/oddments/pattern/movement"
@@ -197,7 +198,7 @@ type matcher struct {
 	physics    movement.Physics
 	limits     shop.Limits
 	was        []string          // timbers of the pattern, the widest in all first
-	candidates []species.Species // that the rack has
+	candidates []species.Species // that the rack has, each with its colour there
 	beside     [][]bool          // of each timber: those it lies beside in the pattern
 	cost       [][]int64         // of each timber: each candidate, in ten-thousandths of Away
 	order      [][]int           // of each timber: candidates, the cheapest first
@@ -234,7 +235,7 @@ func newMatcher(r movement.Physics, a Request, stop func() bool) *matcher {
 			return m // next finds nothing, and proves nothing
 		}
 		if a.Rack.VolumeCM3(timber.Key) > 0 {
-			m.candidates = append(m.candidates, timber)
+			m.candidates = append(m.candidates, timber.As(a.Rack.Colour(timber.Key)))
 		}
 	}
 	m.beside = m.neighbours()
@@ -242,17 +243,46 @@ func newMatcher(r movement.Physics, a Request, stop func() bool) *matcher {
 		if stop() {
 			return m
 		}
-		was, _ := r.Table().Get(key)
+		was := a.coloursOf(r, key)
 		cost, order := make([]int64, len(m.candidates)), make([]int, len(m.candidates))
 		for j, c := range m.candidates {
-			cost[j] = int64(math.Round(wide[key] * was.Contrast(c) * perAway))
-			order[j] = j
+			away := 0.0
+			for _, w := range was {
+				away += w.wide * species.Contrast(w.rgb, c.ColourOiled)
+			}
+			cost[j], order[j] = int64(math.Round(away*perAway)), j
 		}
 		slices.SortStableFunc(order, func(x, y int) int { return cmp.Compare(cost[x], cost[y]) })
 		m.cost, m.order = append(m.cost, cost), append(m.order, order)
 		m.refused = append(m.refused, make([]bool, len(m.candidates)))
 	}
 	return m
+}
+
+// A stripe is how wide the strips of one timber are that had one colour.
+type stripe struct {
+	rgb  species.RGB
+	wide float64
+}
+
+// coloursOf returns the colours that strips of a timber had in the pattern: their own, or
+// the timber's.
+func (a Request) coloursOf(r movement.Physics, key string) []stripe {
+	timber, _ := r.Table().Get(key)
+	var all []stripe
+	for _, s := range a.Pattern.Strips {
+		if s.Species != key {
+			continue
+		}
+		rgb := s.Colour.Or(timber.ColourOiled)
+		at := slices.IndexFunc(all, func(t stripe) bool { return t.rgb == rgb })
+		if at < 0 {
+			at = len(all)
+			all = append(all, stripe{rgb: rgb})
+		}
+		all[at].wide += s.Width.MM()
+	}
+	return all
 }
 
 // neighbours says which timbers of the pattern lie beside which.
@@ -341,7 +371,7 @@ func (a Request) asked(timbers map[string]string) pattern.Pattern {
 	p.Strips = slices.Clone(p.Strips)
 	for i := range p.Strips {
 		s := &p.Strips[i]
-		s.Species, s.Moisture = timbers[s.Species], pattern.Reading{}
+		s.Species, s.Moisture, s.Colour = timbers[s.Species], pattern.Reading{}, colour.Own{}
 		s.Lay(pattern.Grain{})
 	}
 	return p
@@ -350,13 +380,14 @@ func (a Request) asked(timbers map[string]string) pattern.Pattern {
 // same writes a choice down, with its plan.
 func (m *matcher) same(ctx context.Context, choice []int) (Way, error) {
 	s := Way{Timbers: map[string]string{}}
+	now := map[string]species.RGB{}
 	for i, j := range choice {
 		s.Timbers[m.was[i]] = m.candidates[j].Key
+		now[m.candidates[j].Key] = m.candidates[j].ColourOiled
 	}
 	for _, strip := range m.ask.Pattern.Strips {
 		was, _ := m.physics.Table().Get(strip.Species)
-		now, _ := m.physics.Table().Get(s.Timbers[strip.Species])
-		s.ColourDistance += strip.Width.MM() * was.Contrast(now)
+		s.ColourDistance += strip.Width.MM() * species.Contrast(strip.Colour.Or(was.ColourOiled), now[s.Timbers[strip.Species]])
 	}
 	job := m.ask.Job(m.physics, s)
 	s.Pattern = job.Patterns[0].Pattern
@@ -370,17 +401,22 @@ func (m *matcher) same(ctx context.Context, choice []int) (Way, error) {
 		if copy == 0 {
 			s.Pattern = made
 		}
-		s.judge(m.physics, made)
+		s.judge(m.physics, made, now)
 	}
 	return s, nil
 }
 
-// judge takes in the glue lines of one copy.
-func (s *Way) judge(r movement.Physics, made pattern.Pattern) {
+// judge takes in the glue lines of one copy; contrast is that of the colours that timbers have
+// now.
+func (s *Way) judge(r movement.Physics, made pattern.Pattern, now map[string]species.RGB) {
 	for _, line := range r.Panel(made).Lines() {
 		s.Level = max(s.Level, line.Level)
-		if made.Strips[line.Line-1].Species != made.Strips[line.Line].Species && (s.SmallestContrast == 0 || line.Contrast < s.SmallestContrast) {
-			s.SmallestContrast = line.Contrast
+		left, right := made.Strips[line.Line-1].Species, made.Strips[line.Line].Species
+		if left == right {
+			continue
+		}
+		if c := species.Contrast(now[left], now[right]); s.SmallestContrast == 0 || c < s.SmallestContrast {
+			s.SmallestContrast = c
 		}
 	}
 }

@@ -9,6 +9,7 @@ import (
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/booking"
+	"example.com/oddments/pattern/colour"
 	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/cutting/solve"
 	"example.com/oddments/pattern/length"
@@ -41,7 +42,28 @@ func randomAgain(rng *rand.Rand) Request {
 		}
 		a.Rack.Pieces = append(a.Rack.Pieces, p)
 	}
+	colours := rand.New(rand.NewPCG(uint64(len(a.Pattern.Strips)), uint64(a.Rack.Pieces[0].Length)))
+	for i := range a.Pattern.Strips {
+		a.Pattern.Strips[i].Colour = randomColour(colours)
+	}
+	for i := range a.Rack.Pieces {
+		a.Rack.Pieces[i].Colour = randomColour(colours)
+	}
 	return a
+}
+
+// randomColour is a colour of wood for one in three, and none for the others.
+func randomColour(rng *rand.Rand) colour.Own {
+	if rng.IntN(3) > 0 {
+		return colour.Own{}
+	}
+	return colour.OwnOf(colour.Lab{L: 25 + 60*rng.Float64(), A: 4 + 12*rng.Float64(), B: 8 + 22*rng.Float64()}.RGB())
+}
+
+// nowOf is a timber as it looks on the rack.
+func nowOf(r movement.Physics, a Request, key string) species.Species {
+	timber, _ := r.Table().Get(key)
+	return timber.As(a.Rack.Colour(key))
 }
 
 // everyAgain returns what each way of making a again costs, the least first: every way
@@ -85,13 +107,12 @@ func oneAgain(t *testing.T, r movement.Physics, a Request, was []string, now []r
 	for i := range p.Strips {
 		s := &p.Strips[i]
 		old, _ := r.Table().Get(s.Species)
-		fresh, _ := r.Table().Get(timbers[s.Species])
+		fresh := nowOf(r, a, timbers[s.Species])
+		away += s.Width.MM() * species.Contrast(s.Colour.Or(old.ColourOiled), fresh.ColourOiled)
 		*s = pattern.Strip{Species: fresh.Key, Width: s.Width, Start: s.Start, Length: s.Length, Turned: s.Turned, Over: s.Over, Pinned: s.Pinned}
-		away += s.Width.MM() * species.Contrast(old.ColourOiled, fresh.ColourOiled)
 	}
 	for i := 1; i < len(p.Strips); i++ {
-		left, _ := r.Table().Get(p.Strips[i-1].Species)
-		right, _ := r.Table().Get(p.Strips[i].Species)
+		left, right := nowOf(r, a, p.Strips[i-1].Species), nowOf(r, a, p.Strips[i].Species)
 		if left.Key != right.Key && left.Contrast(right) < r.Shop().Limits.Contrast {
 			return 0, false
 		}

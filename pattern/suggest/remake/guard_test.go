@@ -10,6 +10,7 @@ import (
 	"testing"
 
 	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/colour"
 	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/cutting/solve"
 	"example.com/oddments/pattern/length"
@@ -78,13 +79,11 @@ func everyWay(t *testing.T, r movement.Physics, a Request) map[string]float64 {
 			s := &p.Strips[i]
 			key := now[slices.Index(was, s.Species)]
 			old, _ := r.Table().Get(s.Species)
-			fresh, _ := r.Table().Get(key)
-			s.Species, s.Moisture, s.Rings = key, pattern.Reading{}, pattern.Rings{}
-			away += s.Width.MM() * species.Contrast(old.ColourOiled, fresh.ColourOiled)
+			away += s.Width.MM() * species.Contrast(s.Colour.Or(old.ColourOiled), nowOf(r, a, key).ColourOiled)
+			s.Species, s.Moisture, s.Rings, s.Colour = key, pattern.Reading{}, pattern.Rings{}, colour.Own{}
 		}
 		for i := 1; i < len(p.Strips); i++ {
-			left, _ := r.Table().Get(p.Strips[i-1].Species)
-			right, _ := r.Table().Get(p.Strips[i].Species)
+			left, right := nowOf(r, a, p.Strips[i-1].Species), nowOf(r, a, p.Strips[i].Species)
 			if left.Key != right.Key && left.Contrast(right) < r.Shop().Limits.Contrast {
 				return
 			}

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/colour"
 	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/rack"
@@ -71,11 +72,15 @@ func (a Request) same(r movement.Physics, s Way) *suggest.Broken {
 	if b := a.swapped(s); b != nil {
 		return b
 	}
-	away := 0.0
+	away, now := 0.0, map[string]species.RGB{}
 	for i, t := range a.Pattern.Strips {
 		was, _ := r.Table().Get(t.Species)
-		now, _ := r.Table().Get(s.Pattern.Strips[i].Species)
-		away += t.Width.MM() * species.Contrast(was.ColourOiled, now.ColourOiled)
+		key := s.Pattern.Strips[i].Species
+		if _, known := now[key]; !known {
+			timber, _ := r.Table().Get(key)
+			now[key] = a.Rack.Colour(key).Or(timber.ColourOiled)
+		}
+		away += t.Width.MM() * species.Contrast(t.Colour.Or(was.ColourOiled), now[key])
 	}
 	if math.Abs(away-s.ColourDistance) > suggest.AsGood*max(1, away) {
 		return suggest.NewBroken(suggest.ClaimColour, s.ColourDistance, away)
@@ -88,8 +93,9 @@ func (a Request) same(r movement.Physics, s Way) *suggest.Broken {
 		}
 		for i, line := range r.Panel(made).Lines() {
 			level = max(level, line.Level)
-			if made.Strips[i].Species != made.Strips[i+1].Species && (least == 0 || line.Contrast < least) {
-				least = line.Contrast
+			left, right := made.Strips[i].Species, made.Strips[i+1].Species
+			if c := species.Contrast(now[left], now[right]); left != right && (least == 0 || c < least) {
+				least = c
 			}
 		}
 	}
@@ -114,7 +120,7 @@ func (a Request) same(r movement.Physics, s Way) *suggest.Broken {
 }
 
 // swapped looks whether each timber has one in its place, no two the same, and strips are
-// otherwise as they were but for how their rings lie, and moisture.
+// otherwise as they were but for how their rings lie, moisture and colour.
 func (a Request) swapped(s Way) *suggest.Broken {
 	taken := map[string]string{} // by what is in its place
 	if len(s.Pattern.Strips) != len(a.Pattern.Strips) {
@@ -129,7 +135,7 @@ func (a Request) swapped(s Way) *suggest.Broken {
 		if s.Timbers[was.Species] != now.Species {
 			return suggest.NewBroken(suggest.ClaimTimber, fmt.Sprintf("strip %d is %s", i+1, s.Timbers[was.Species]), now.Species)
 		}
-		was.Species, was.Moisture = now.Species, now.Moisture
+		was.Species, was.Moisture, was.Colour = now.Species, now.Moisture, now.Colour
 		was.Lay(now.Grain())
 		if was != now {
 			return suggest.NewBroken(suggest.ClaimWidth, fmt.Sprintf("strip %d as it was", i+1), "it is not")
@@ -139,21 +145,21 @@ func (a Request) swapped(s Way) *suggest.Broken {
 }
 
 // asMade returns a copy as the plan of a way makes it, worked out from the plan itself:
-// moisture is that of the piece, and rings are the piece's on the face that shows, which
+// moisture and colour are those of the piece, and rings are the piece's on the face that shows, which
 // turn once where the section is sliced from its side and once where strips are on edge.
 func (a Request) asMade(s Way, copy int) pattern.Pattern {
 	p := a.asked(s.Timbers)
-	take := func(ref cutting.Ref, g pattern.Grain, m pattern.Reading) {
+	take := func(ref cutting.Ref, g pattern.Grain, m pattern.Reading, own colour.Own) {
 		if ref.Copy == copy && ref.Strip >= 1 && ref.Strip <= len(p.Strips) {
-			strip := &p.Strips[ref.Strip-1]
-			strip.Moisture = m
-			strip.Lay(g.Laid(*strip))
+			s := &p.Strips[ref.Strip-1]
+			s.Moisture, s.Colour = m, own
+			s.Lay(g.Laid(*s))
 		}
 	}
 	for _, ready := range s.Plan.Ready {
 		for _, lying := range a.Rack.Strips {
 			if lying.ID == ready.ID {
-				take(ready.For, rack.EntryOf(lying).Grain(), lying.Moisture)
+				take(ready.For, rack.EntryOf(lying).Grain(), lying.Moisture, lying.Colour)
 			}
 		}
 	}
@@ -169,7 +175,7 @@ func (a Request) asMade(s Way, copy int) pattern.Pattern {
 			}
 			for _, slice := range section.Slices {
 				for _, ref := range slice.Strips {
-					take(ref, grain, piece.Moisture)
+					take(ref, grain, piece.Moisture, piece.Colour)
 				}
 			}
 		}

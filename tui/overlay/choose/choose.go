@@ -4,6 +4,7 @@ package choose
 import (
 	"cmp"
 	"fmt"
+	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -42,8 +43,8 @@ type List struct {
 	at      int   // the chosen one of found; -1: none yet
 	wide    int   // of the details
 	answers bool  // to one question, each of which can be seen: no letters narrow them
-	digits  bool  // they are chosen by their digits
 	careful bool  // nothing is chosen but by hand
+	digits  bool  // a digit chooses its entry at once
 }
 
 // longest is the most characters that are searched for.
@@ -70,22 +71,22 @@ func (l List) Answers() List {
 	return l
 }
 
-// ByDigit returns the list as answers of which each is chosen at once by its digit, from 1;
-// there must be at most nine.
-func (l List) ByDigit() List {
-	l.answers, l.digits = true, true
-	for i := range l.items {
-		l.items[i].Name = fmt.Sprintf("%d %s", i+1, l.items[i].Name)
-	}
-	return l
-}
-
 // Careful returns the list as one of which nothing is chosen but by hand, since an entry
 // may change something at once. An entry that only shows is taken all the same where it is
 // the only one that is found.
 func (l List) Careful() List {
 	l.careful = true
 	l.find()
+	return l
+}
+
+// MostDigits is how many entries have a digit of their own.
+const MostDigits = 9
+
+// Digits returns the list with its first nine entries numbered, each of which its digit chooses
+// at once.
+func (l List) Digits() List {
+	l.digits = true
 	return l
 }
 
@@ -182,11 +183,11 @@ func (l List) Key(k tea.KeyMsg, ctx screen.Context) (screen.Overlay, screen.Outc
 			return l.move(by), screen.Outcome{}
 		}
 	}
+	if n := digit(k); l.digits && n < len(l.found) {
+		l.at = n
+		return l, l.chosen()
+	}
 	if l.answers {
-		if n, err := strconv.Atoi(k.String()); l.digits && err == nil && n >= 1 && n <= len(l.found) {
-			l.at = n - 1
-			return l, l.chosen()
-		}
 		return l, screen.Outcome{}
 	}
 	before := l.filter.Value()
@@ -195,6 +196,14 @@ func (l List) Key(k tea.KeyMsg, ctx screen.Context) (screen.Overlay, screen.Outc
 		l.find()
 	}
 	return l, screen.Outcome{}
+}
+
+// digit returns the entry, from 0, that a key numbers; any other key is of one beyond all.
+func digit(k tea.KeyMsg) int {
+	if n, err := strconv.Atoi(k.String()); err == nil && n > 0 {
+		return n - 1
+	}
+	return math.MaxInt
 }
 
 // chosen returns the outcome of Enter: the chosen entry, or where none is chosen the only one,
@@ -283,7 +292,11 @@ func (l List) Draw(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 		if l.at < 0 {
 			mark, style = "  ", paint.Style{}
 		}
-		l.entry(c, row, l.items[l.found[i]], mark, style, ctx)
+		it := l.items[l.found[i]]
+		if l.digits && i < MostDigits {
+			mark += strconv.Itoa(i+1) + " "
+		}
+		l.entry(c, row, it, mark, style, ctx)
 	})
 	if list.N == 0 {
 		c.Text(list.Rows.Row(0), l.nothing(), faint)
@@ -303,7 +316,7 @@ func (l List) Draw(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 func (l List) hint() string {
 	switch {
 	case l.digits:
-		return fmt.Sprintf("1-%d takes it   Enter takes the marked one   Esc closes   Up Down", len(l.items))
+		return "its digit or Enter takes it   Esc closes   Up Down"
 	case l.answers:
 		return "Enter takes it   Esc closes   Up Down"
 	case l.careful && l.at < 0 && !l.alone():

@@ -134,19 +134,6 @@ func TestAnswersStayInSight(t *testing.T) {
 	}
 }
 
-// Answers by digit are taken at once by theirs, and by Enter as in any list.
-func TestAnswersByDigit(t *testing.T) {
-	l := choose.New("", "", items()).ByDigit()
-	for key, want := range map[string]any{"1": 1, "2": 2, "9": nil, "0": nil, "h": nil} {
-		if _, out := press(t, l, letters(key)...); out.Value != want || out.Closed != (want != nil) {
-			t.Errorf("%s: %v", key, out)
-		}
-	}
-	if _, out := press(t, l, down, enter); out.Value != 2 {
-		t.Errorf("the second answer is %v", out.Value)
-	}
-}
-
 // Where room is short the name gives way to the figures that an entry is chosen by.
 func TestFiguresStayWhole(t *testing.T) {
 	long := choose.Item{Name: "a timber with a long name", Detail: "moves 0.17-0.28 %   contrast 23", Brief: "0.17-0.28 %  contrast 23", Value: 1}

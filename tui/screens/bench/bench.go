@@ -1,6 +1,11 @@
 // Package bench is the bench: the panel to scale, the chosen strip with its two
 // glue lines and the best advice, the timber used, and the keys that matter now.
 //
+// The panel stands or lies along the screen, whichever way panel.Lies finds better for the
+// pattern in the present room. A key turns it; that holds until another pattern is opened or
+// the room becomes another. Where it lies, the arrows follow the drawing: up and down go from
+// strip to strip, left and right slide (keymap.Map.Lying).
+//
 // Its keys and the mouse make the hand moves; the root keeps the document. Rectangles are
 // in cells of the canvas.
 package bench
@@ -41,10 +46,10 @@ func Lay(r paint.Rect) Layout {
 }
 
 // view returns what the picture shows.
-func view(first int, ctx screen.Context) panel.View {
+func (s Screen) view(ctx screen.Context) panel.View {
 	v := panel.View{
 		Pattern: ctx.State.Pattern, Timber: ctx.Physics.Table().Get, Allowance: ctx.Allow.Length,
-		Selected: ctx.State.Selected, Unit: ctx.Unit, First: first,
+		Selected: ctx.State.Selected, Unit: ctx.Unit, First: s.first, Lies: s.lies,
 		Marks: make([]panel.Mark, len(ctx.Report.Figures.Lines)),
 	}
 	for i, l := range ctx.Report.Figures.Lines {
@@ -54,13 +59,13 @@ func view(first int, ctx screen.Context) panel.View {
 	return v
 }
 
-// draw draws the bench into r, the picture from strip first on where not all find room.
-func draw(c *paint.Canvas, r paint.Rect, first int, ctx screen.Context) {
+// Draw draws the bench into r.
+func (s Screen) Draw(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	l := Lay(r)
 	if len(ctx.State.Pattern.Strips) == 0 {
 		draft(c, l.Picture, ctx)
 	} else {
-		panel.Draw(c, l.Picture, view(first, ctx), ctx.Wood)
+		panel.Draw(c, l.Picture, s.view(ctx), ctx.Wood)
 	}
 	chosen(c, l.Chosen.Inset(1, 0), ctx)
 	lines(c, l.Lines.Inset(1, 0), ctx)

@@ -71,6 +71,7 @@ func (Screen) Keys() []keymap.Action {
 		panel.Hand(move["set-name"], "name", 0, "N"),
 		panel.Hand(move["set-notes"], "notes", 0, "O"),
 
+		look.Bind(keymap.TurnPanel, "turn panel", "draw the panel lying along the screen, or standing", 19, "|", "D"),
 		look.Bind(keymap.Advice, "take advice", "make the change that the advice on this strip offers", 0, "enter"),
 	}
 }

@@ -94,7 +94,7 @@ func chooseBark(m edit.Move, arg edit.Arg, ctx screen.Context) []screen.Request 
 		items = append(items, choose.Item{Name: string(side.Mark()) + " " + name, Value: side})
 	}
 	title := fmt.Sprintf("%s of strip %d, %s, on its end grain at the datum end", arg.What, ctx.State.Selected+1, ctx.Name(strip.Species))
-	return pick(choose.New(title, "", items).ByDigit(), m, edit.Args{}, func(t *edit.Args, side pattern.Bark) { t.Bark = side })
+	return pick(choose.New(title, "", items).Answers().Digits(), m, edit.Args{}, func(t *edit.Args, side pattern.Bark) { t.Bark = side })
 }
 
 // pick shows a list; set hands the value that is chosen to the move.

@@ -17,33 +17,63 @@ import (
 	"example.com/oddments/tui/screen"
 )
 
-// A Screen is the bench. The zero value shows the panel from its left edge.
+// A Screen is the bench. The zero value shows the panel standing, from its left edge.
 type Screen struct {
-	first int // leftmost strip in view
-	drag  int // strip being dragged, from 1; none: 0
+	first  int        // the first strip in view
+	drag   int        // strip being dragged, from 1; none: 0
+	lies   bool       // the panel lies along the screen
+	turned paint.Rect // the room in which it was turned by hand
 }
+
+// Lies reports whether the panel lies along the screen.
+func (s Screen) Lies() bool { return s.lies }
 
 // Title returns the screen's name.
 func (Screen) Title() keymap.Place { return keymap.Bench }
 
-// Draw draws the bench into r.
-func (s Screen) Draw(c *paint.Canvas, r paint.Rect, ctx screen.Context) { draw(c, r, s.first, ctx) }
-
 // Picture returns the layout of the panel's picture, for the mouse and to keep its place
 // from frame to frame.
 func (s Screen) Picture(ctx screen.Context) panel.Layout {
-	return panel.Lay(view(s.first, ctx), Lay(ctx.Window.Body).Picture)
+	return panel.Lay(s.view(ctx), Lay(ctx.Window.Body).Picture)
+}
+
+// settled returns the screen with the panel lying or standing, as it was turned by hand or is
+// seen better, and the first strip in view where the chosen one can be seen.
+func (s Screen) settled(ctx screen.Context) Screen {
+	if room := Lay(ctx.Window.Body).Picture; s.turned != room {
+		s.turned, s.lies = paint.Rect{}, panel.Lies(s.view(ctx), room)
+	}
+	s.first = s.Picture(ctx).First()
+	return s
+}
+
+// turn turns the panel by hand.
+func (s Screen) turn(ctx screen.Context) (screen.Screen, []screen.Request) {
+	s.turned, s.lies = Lay(ctx.Window.Body).Picture, !s.lies
+	s.first = s.Picture(ctx).First()
+	return s, say(s.stance())
+}
+
+// stance says how the panel is drawn.
+func (s Screen) stance() string {
+	if s.lies {
+		return "the panel lies along the screen: datum end at the left, strip 1 at the top"
+	}
+	return "the panel stands: datum end at the bottom, strip 1 at the left"
 }
 
 // Update makes the hand moves, by keys and by the mouse.
 func (s Screen) Update(ctx screen.Context, msg tea.Msg) (screen.Screen, []screen.Request) {
 	switch msg := msg.(type) {
 	case screen.Do:
+		if msg.ID == keymap.TurnPanel {
+			return s.turn(ctx)
+		}
 		return s, s.do(msg.ID, ctx)
 	case screen.Opened:
 		return Screen{}, nil
-	case screen.Chosen, screen.Recomputed: // keeps the leftmost strip where the chosen one can be seen
-		s.first = s.Picture(ctx).First()
+	case screen.Chosen, screen.Recomputed:
+		return s.settled(ctx), nil
 	case screen.Press:
 		return s.press(msg, ctx)
 	case screen.Release:

@@ -195,7 +195,7 @@ func lay(r paint.Rect, s Shown, ctx screen.Context) layout {
 	below, above := r.SplitBottom(min(max(leastDetails, min(mostDetails, r.H/detailShare)), max(2, r.H-leastWood)))
 	_, beside := r.SplitRight(detailWidth + gutter)
 	shown := bare(ctx)
-	wood, narrow := panel.LayLying(shown, above).Wood, panel.LayLying(shown, beside).Wood
+	wood, narrow := panel.Lay(shown, above).Wood, panel.Lay(shown, beside).Wood
 	if narrow.W*narrow.H >= wood.W*wood.H {
 		l.details, l.picture = r.SplitRight(r.Right() - narrow.Right() - gutter)
 		return l
@@ -205,12 +205,13 @@ func lay(r paint.Rect, s Shown, ctx screen.Context) layout {
 }
 
 // bare returns the picture of the panel with nothing cut out of it.
-func bare(ctx screen.Context) panel.Lying {
-	return panel.Lying{Pattern: ctx.State.Pattern, Timber: ctx.Physics.Table().Get, Allowance: ctx.Allow.Length, Unit: ctx.Unit}
+func bare(ctx screen.Context) panel.View {
+	return panel.View{Pattern: ctx.State.Pattern, Timber: ctx.Physics.Table().Get, Allowance: ctx.Allow.Length, Unit: ctx.Unit,
+		Selected: panel.NoStrip, Lies: true, Exact: true}
 }
 
 // picture returns what the picture shows.
-func (s Screen) picture(ctx screen.Context) panel.Lying {
+func (s Screen) picture(ctx screen.Context) panel.View {
 	out := bare(ctx)
 	chosen, any := s.Chosen()
 	for i, at := range s.shown.Job.Layout.Placed {
@@ -238,7 +239,7 @@ func (s Shown) label(at outline.Placed) string {
 // press takes a press of the mouse: the cursor goes to it, or its line is chosen.
 func (s Screen) press(m screen.Press, ctx screen.Context) Screen {
 	l := lay(ctx.Window.Body, s.shown, ctx)
-	if at, ok := panel.LayLying(bare(ctx), l.picture).At(m.X, m.Y); ok {
+	if at, ok := panel.Lay(bare(ctx), l.picture).At(m.X, m.Y); ok {
 		return s.To(at, ctx)
 	}
 	if i, ok := s.copies(l).On(m.Y); ok && l.list.Contains(m.X, m.Y) {
@@ -265,7 +266,7 @@ func (s Screen) Draw(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 		if s.moved || len(s.shown.Job.Layout.Placed) == 0 {
 			shown.Cursor = &cursor
 		}
-		panel.DrawLying(c, l.picture, shown, ctx.Wood)
+		panel.Draw(c, l.picture, shown, ctx.Wood)
 	}
 	s.list(c, l, ctx)
 	s.details(c, l.details.Inset(1, 0), ctx)

@@ -1,6 +1,7 @@
 package rackview_test
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -160,5 +161,61 @@ func TestYields(t *testing.T) {
 	d.Ctx.Stamp.Rack++
 	if older := d.Draw(80, 22); strings.Count(older, "strip") != strings.Count(before, "strip") {
 		t.Errorf("counts of an older state are shown:\n%s", older)
+	}
+}
+
+// A shop name that may mean several timbers is asked about once, by digit: from then on it is
+// the one that was meant last, or that lies on the rack. A name that only ends so is none of
+// them, and the demo's timbers decide nothing.
+func TestShopNameIsAskedOnce(t *testing.T) {
+	ctx := screentest.Demo(t, rackview.Screen{}.Keys()...)
+	ctx.RackDemo = true
+	ctx.Rack = rack.Rack{Pieces: []rack.Piece{pear("A", 1), {ID: "B", Species: "black_walnut", Length: 1, Width: 1, Thickness: 1, Quantity: 1}}}
+	d := screentest.Drive(t, rackview.Screen{}, ctx)
+	species := func(want ...string) {
+		t.Helper()
+		var got []string
+		for _, p := range d.Ctx.Rack.Pieces {
+			got = append(got, p.Species)
+		}
+		if !slices.Equal(got, want) {
+			t.Errorf("on the rack lies %v, want %v", got, want)
+		}
+	}
+	d.Do("a")
+	if d.Type("walnut 620 85"); !strings.Contains(d.Over(), "walnut, which is asked next: 620 x 85 thickness?") {
+		t.Errorf("before the line is whole:\n%s", d.Over())
+	}
+	d.Type("walnut 620 85 77 flat")
+	over := d.Over()
+	if !strings.Contains(over, "which walnut is it?") || !strings.Contains(over, "> 1 #### black walnut") || strings.Contains(over, "ipe") {
+		t.Fatalf("asked is\n%s", over)
+	}
+	d.Press(tea.KeyMsg{Type: tea.KeyEsc})
+	d.Do("a")
+	d.Press(tea.KeyMsg{Type: tea.KeyUp}) // the line is not lost
+	d.Press(tea.KeyMsg{Type: tea.KeyEnter})
+	d.Press(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune("9")})
+	d.Press(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune("2")})
+	species("european_walnut")
+	d.Type("walnut 500 80 40")
+	species("european_walnut", "european_walnut")
+	d.Type("black walnut 500 80 40")
+	d.Type("walnut 400 80 40") // as typed last
+	d.Type("cherry 300 60 30")
+	d.Press(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune("1")})
+	species("european_walnut", "european_walnut", "black_walnut", "black_walnut", "black_cherry")
+
+	// Another day it is what lies on the rack; where both do, it is asked again.
+	next := own(t, d.Ctx.Rack.Pieces[0])
+	next.Do("a")
+	next.Type("walnut 500 80 40")
+	if got := next.Ctx.Rack.Pieces[1].Species; got != "european_walnut" {
+		t.Errorf("beside European walnut, walnut is %s", got)
+	}
+	both := own(t, d.Ctx.Rack.Pieces...)
+	both.Do("a")
+	if both.Type("walnut 500 80 40"); !strings.Contains(both.Over(), "which walnut is it?") {
+		t.Errorf("where both lie on the rack:\n%s", both.Over())
 	}
 }

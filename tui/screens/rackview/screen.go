@@ -3,6 +3,7 @@ package rackview
 import (
 	"context"
 	"errors"
+	"slices"
 	"strings"
 	"time"
 
@@ -14,6 +15,7 @@ import (
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/overlay/ask"
+	"example.com/oddments/tui/overlay/choose"
 	"example.com/oddments/tui/screen"
 )
 
@@ -83,29 +85,75 @@ func (l Screen) edit(ctx screen.Context) []screen.Request {
 	return l.askLine("change "+e.ID, rack.Line(e, ctx.Lookup(), ctx.Unit), e.ID, ctx)
 }
 
+// lookup finds timbers by what a maker types of a pile: where a word may mean several, the
+// one that was typed last is meant, then that of the rack. The demo's are nobody's.
+func (l Screen) lookup(ctx screen.Context) rack.Lookup {
+	if ctx.RackDemo {
+		ctx.Rack, ctx.State.Pattern.Strips = rack.Rack{}, nil
+	}
+	return ctx.Lookup(l.said...)
+}
+
+// A typedLine is what a line says, or that its timber may be several.
+type typedLine struct {
+	text    string
+	entry   rack.Entry
+	unclear *rack.Unclear
+}
+
 // askLine shows a field for a line of the rack; what was understood stands beneath it
 // while it is typed.
 func (l Screen) askLine(title, text, of string, ctx screen.Context) []screen.Request {
-	look := ctx.Lookup()
-	field := ask.New(title, text, func(s string) (rack.Entry, string, error) {
+	look := l.lookup(ctx)
+	field := ask.New(title, text, func(s string) (typedLine, string, error) {
 		echo := rack.Understood(s, look, ctx.Unit)
+		text, unclear := echo.Text, rack.UnclearTimber(s, look, ctx.Unit)
+		if unclear != nil && len(unclear.Lines) <= choose.MostDigits {
+			text = unclear.Words + ", which is asked next: " + text
+			echo = rack.Understood(unclear.Lines[0], look, ctx.Unit)
+		}
 		switch {
 		case echo.Err != nil:
-			return rack.Entry{}, "", echo.Err
+			return typedLine{}, "", echo.Err
 		case len(echo.Missing) > 0:
-			return rack.Entry{}, "", errors.New(strings.TrimSpace(echo.Text + "   " + strings.Join(echo.Missing, " ")))
+			return typedLine{}, "", errors.New(strings.TrimSpace(text + "   " + strings.Join(echo.Missing, " ")))
 		default:
-			return echo.Entry, echo.Text, nil
+			return typedLine{s, echo.Entry, unclear}, text, nil
 		}
 	}).Recall(l.last)
-	return ask.Show(field, func(e rack.Entry) tea.Msg {
-		return screen.Then[Screen](func(l Screen, ctx screen.Context) (screen.Screen, []screen.Request) { return l.typed(e, of, ctx) })
+	return ask.Show(field, func(t typedLine) tea.Msg {
+		return screen.Then[Screen](func(l Screen, ctx screen.Context) (screen.Screen, []screen.Request) {
+			if t.unclear == nil {
+				return l.typed(t.entry, of, ctx)
+			}
+			l.last = t.text // closed without an answer, the line is not lost
+			return l, l.askTimber(t, of, ctx)
+		})
 	})
+}
+
+// askTimber asks which timber a line means that may mean several.
+func (l Screen) askTimber(t typedLine, of string, ctx screen.Context) []screen.Request {
+	look := l.lookup(ctx)
+	var items []choose.Item
+	for i, line := range t.unclear.Lines {
+		if e, err := rack.ParseLine(line, look, ctx.Unit); err == nil {
+			items = append(items, choose.Item{Name: ctx.Name(e.Species), Also: t.unclear.Names[i], Timber: e.Species, Value: e})
+		}
+	}
+	list := choose.New("which "+t.unclear.Words+" is it?", "", items).Answers().Digits()
+	return []screen.Request{screen.Show{Overlay: list, Then: func(value any) tea.Msg {
+		return screen.Then[Screen](func(l Screen, ctx screen.Context) (screen.Screen, []screen.Request) {
+			return l.typed(value.(rack.Entry), of, ctx)
+		})
+	}}}
 }
 
 // typed takes the line of an entry, or where of is empty of a new one, which the next may
 // follow.
 func (l Screen) typed(e rack.Entry, of string, ctx screen.Context) (screen.Screen, []screen.Request) {
+	l.said = slices.DeleteFunc(slices.Clone(l.said), func(keys []string) bool { return keys[0] == e.Species })
+	l.said = slices.Insert(l.said, 0, []string{e.Species})
 	if of != "" {
 		old, _ := ctx.Rack.Get(of)
 		return l.changed(ctx.Rack.Replace(of, e.Keeping(old)))
