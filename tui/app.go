@@ -7,7 +7,6 @@
 package tui
 
 import (
-	"context"
 	"slices"
 	"time"
 
@@ -20,11 +19,11 @@ import (
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/tui/document"
 	"example.com/oddments/tui/exporting"
-	"example.com/oddments/tui/job"
 	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/opening"
 	"example.com/oddments/tui/paint"
 	"example.com/oddments/tui/panel"
+	"example.com/oddments/tui/reporting"
 	"example.com/oddments/tui/screen"
 	"example.com/oddments/tui/screens/rackview"
 	"example.com/oddments/tui/screens/settings"
@@ -104,19 +103,13 @@ type benched struct {
 	again  bool         // another save was asked for meanwhile
 	report check.Report // of the history's state
 	stale  bool         // the report is of an older state
-	late   reporting    // makes the report whole, where a key could not wait for that
+	late   reporting.Late
 	// What takes the document's place on the bench once it is kept; nil: nothing.
 	after   func(App) (App, tea.Cmd)
 	givenUp int    // one above the revision that could not be kept, and may go
 	waits   bool   // what could not be kept is tried again in a while
 	notKept string // what was said of that; empty: it is kept
 }
-
-// A reporting is what makes a report whole beside the screen.
-type reporting = job.Job[struct{}, check.Report]
-
-// longestLate is how long that may take.
-const longestLate = 20 * time.Second
 
 // handler makes one action.
 type handler func(App) (App, tea.Cmd)
@@ -167,9 +160,8 @@ func (a App) Init() tea.Cmd { return a.stopped }
 
 // open puts a pattern on the bench.
 func (a App) open(s store.Saved) App {
-	a.doc.late.Stop()
-	a.doc = benched{Document: document.Document{Serial: a.doc.Serial + 1, Stem: s.Stem, Base: s.Version, History: edit.NewHistory(edit.New(s.Pattern))}}
-	if s.Stem != "" && a.outside(s) {
+	a.doc = benched{late: a.doc.late, Document: document.Document{Serial: a.doc.Serial + 1, Stem: s.Stem, Base: s.Version, History: edit.NewHistory(edit.New(s.Pattern))}}
+	if s.Stem != "" && !a.files.Owns(s) {
 		a.doc.File = s.File
 	}
 	a.at = a.tab()
@@ -177,31 +169,11 @@ func (a App) open(s store.Saved) App {
 	return a.asks(cmd).checked()
 }
 
-// outside reports whether a pattern came from a file that is none of the home's.
-func (a App) outside(s store.Saved) bool {
-	return !a.files.Owns(s)
-}
-
 // checked computes the report of what lies on the bench.
 func (a App) checked() App {
-	a.doc.late.Stop()
-	report, late := check.Soon(a.physics, a.state().Pattern, a.unit)
-	a.doc.report, a.doc.stale, a.doc.late = report, false, reporting{}
-	if late != nil {
-		var cmd tea.Cmd
-		a.doc.late, cmd = job.Start(longestLate, func(ctx context.Context, _ <-chan time.Time, _ func(struct{})) check.Report { return late(ctx) })
-		a = a.asks(cmd)
-	}
-	return a.seen(screen.Recomputed{})
-}
-
-// checkedLate takes the whole report, unless what lies on the bench is another by now.
-func (a App) checkedLate(m job.Done[check.Report]) App {
-	if !a.doc.late.Ended(m) || a.doc.stale {
-		return a
-	}
-	a.doc.report = m.Result
-	return a.seen(screen.Recomputed{})
+	report, late, cmd := a.doc.late.Again(a.physics, a.state().Pattern, a.unit)
+	a.doc.report, a.doc.late, a.doc.stale = report, late, false
+	return a.asks(cmd).seen(screen.Recomputed{})
 }
 
 func (a App) state() edit.State { return a.doc.State() }
@@ -261,8 +233,12 @@ func (a App) route(msg tea.Msg) (App, tea.Cmd) {
 		return a.benchKept(msg)
 	case term.StaysMsg:
 		return a.refuse(msg.Err.Error()), nil
-	case job.Done[check.Report]:
-		return a.checkedLate(msg), nil
+	case reporting.Done:
+		if a.doc.late.Ended(msg) && !a.doc.stale {
+			a.doc.report = msg.Result
+			a = a.seen(screen.Recomputed{})
+		}
+		return a, nil
 	case failedMsg:
 		return a.fail(msg.err), nil
 	default:

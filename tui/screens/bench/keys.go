@@ -58,7 +58,7 @@ func (Screen) Keys() []keymap.Action {
 		size.Hand(move["next-rings"], "rings", 9, "g"),
 		size.Hand(move["set-rings"], "ring angle", 0, "k"),
 		size.Hand(move["set-bark"], "bark side", 0, "K"),
-		size.Hand(move["set-heart"], "pith", 0, "D"),
+		size.Hand(move["set-heart"], "pith", 0, "H"),
 		size.Hand(move["set-moisture"], "moisture", 0, "%"),
 
 		panel.Hand(move["another-width"], "another width", 0, "R"),
