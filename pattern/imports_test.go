@@ -50,9 +50,11 @@ func layers() []string {
 		"pattern/waysout",                 // ways out of a plan that is short
 		"pattern/pile",                    // what a whole rack becomes
 		"pattern/check",                   // findings and remedies
+		"pattern/suggest/look",            // what a look is, and how different two panels look
 		"pattern/suggest",                 // what is asked of layouts, answers and their check
 		"pattern/suggest/stock",           // kinds of strips that can be had, and how many
 		"pattern/suggest/search",          // the best layouts, proved or with a bound
+		"pattern/suggest/gallery",         // the best layout of each look
 		"pattern/suggest/remake",          // the same pattern again from other timber
 		"pattern/export",                  // pictures and sheets
 		"pattern/store/tomlread",          // TOML with every error of a file
@@ -85,6 +87,7 @@ func layers() []string {
 		"cmd/internal/terminal",           // what is known of a terminal, and what to do about it
 		"cmd/internal/typed",              // flags of any type
 		"cmd/internal/command",            // what every command works with
+		"cmd/internal/wishes",             // flags of looks and timbers
 		"cmd/internal/cli",                // commands and their JSON
 		"cmd/internal/...",                // generators
 		"cmd/oddments",                    // main

@@ -14,6 +14,9 @@ func TestTypeAPile(t *testing.T) {
 	d := onDemo(t, 80, 24).keys("tab a")
 	d.text("black cherry 620 85 77 flat split 0-40").shows("black cherry 620 x 85 x 77")
 	d.keys("enter").shows("on the rack: ", "> ")
+	if s := d.screen(); strings.Contains(s, "look at PE2") {
+		t.Errorf("a piece of the demo is named on the maker's own rack:\n%s", s)
+	}
 	d.text("hard maple 410x60x24 planed 8.1% x3").keys("enter")
 	d.keys("up enter esc") // the same once more
 	r, _, err := d.app.files.Rack(species.Builtin())

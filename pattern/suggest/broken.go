@@ -30,12 +30,14 @@ const (
 	ClaimProof                  // that it is proved
 	ClaimBound                  // the bound
 	ClaimColour                 // how far a pattern made again is from the old one
+	ClaimLook                   // its look, and how different it looks from others
+	ClaimWish                   // what was wished of its timbers
 )
 
 // String returns the claim in words.
 func (c Claim) String() string {
 	return word(c, "claim", "status", "number of strips", "width", "timber", "level of glue lines", "contrast", "no timber beside itself",
-		"mirror image", "pinned strips", "difference from other layouts", "use-first width", "plan", "order", "proof", "bound", "colour difference")
+		"mirror image", "pinned strips", "difference from other layouts", "use-first width", "plan", "order", "proof", "bound", "colour difference", "look", "wish about timbers")
 }
 
 // A Broken claim is one that was found to be wrong before it was handed out: a fault of

@@ -20,6 +20,8 @@ func (a Request) Check(r movement.Physics) error {
 	}
 	return cmp.Or(
 		across("width", a.Width),
+		when(a.Range[0] < 0 || a.Range[1] < a.Range[0] || a.Range[1] > pattern.MaxAcross,
+			"width %s to %s: must be a range above 0 and at most %s", a.Range[0], a.Range[1], pattern.MaxAcross),
 		across("thickness", a.Thickness),
 		when(a.Length <= 0 || a.Length > pattern.MaxLength, "length %s: must be above 0 and at most %s", a.Length, pattern.MaxLength),
 		when(a.Tolerance < 0 || a.Tolerance > pattern.MaxAcross, "tolerance %s: must be 0 to %s", a.Tolerance, pattern.MaxAcross),

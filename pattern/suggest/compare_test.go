@@ -159,12 +159,13 @@ func TestUsualWidths(t *testing.T) {
 		want []length.Length
 	}{
 		{"of the pattern", p, ready, shop.Standing{}, []length.Length{20 * mm, 25 * mm, 30 * mm, 40 * mm}},
-		{"of a draft: what lies ready", pattern.Pattern{}, ready, shop.Standing{}, []length.Length{18 * mm, 33 * mm}},
-		{"of nothing", pattern.Pattern{}, rack.Rack{}, shop.Standing{}, []length.Length{20 * mm, 25 * mm}},
+		{"of a draft: what lies ready, and common ones", pattern.Pattern{}, ready, shop.Standing{}, []length.Length{18 * mm, 20 * mm, 25 * mm, 30 * mm, 33 * mm, 40 * mm}},
+		{"of nothing", pattern.Pattern{}, rack.Rack{}, shop.Standing{}, []length.Length{20 * mm, 25 * mm, 30 * mm, 40 * mm}},
+		{"what a piece is wide enough for", pattern.Pattern{}, rack.Rack{Pieces: []rack.Piece{{Width: 27 * mm}}}, shop.Standing{}, []length.Length{20 * mm, 25 * mm}},
 		{"standing, and of the pinned strip", p, ready, shop.Standing{28 * mm, 17 * mm}, []length.Length{17 * mm, 28 * mm, 40 * mm}},
 		{"standing", pattern.Pattern{}, ready, shop.Standing{40 * mm}, []length.Length{40 * mm}},
 	} {
-		if got := UsualWidths(c.p, c.r, c.s); !slices.Equal(got, c.want) {
+		if got := UsualWidths(c.p, c.r, c.s, length.InMM); !slices.Equal(got, c.want) {
 			t.Errorf("%s: %v, want %v", c.name, got, c.want)
 		}
 	}

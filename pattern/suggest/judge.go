@@ -20,13 +20,13 @@ import (
 type Judge struct {
 	ask       Request // its aim is not Auto
 	physics   movement.Physics
-	had       map[Kind]*readyKind
+	had       map[Variety]*readyKind
 	entries   map[string]rack.Entry // of the rack, and ready strips named on the spot
 	ambiguous bool                  // two ready strips have one name
 	contrasts map[[2]string]float64
 }
 
-// A readyKind is the ready strips of one kind.
+// A readyKind is the ready strips of one variety.
 type readyKind struct {
 	all, first int
 	sources    map[string]bool // those marked use first, and those not
@@ -34,7 +34,7 @@ type readyKind struct {
 
 // NewJudge returns the judge of an ask whose aim is not Auto.
 func NewJudge(r movement.Physics, ask Request) *Judge {
-	j := &Judge{ask: ask, physics: r, had: map[Kind]*readyKind{}, entries: map[string]rack.Entry{}, contrasts: map[[2]string]float64{}}
+	j := &Judge{ask: ask, physics: r, had: map[Variety]*readyKind{}, entries: map[string]rack.Entry{}, contrasts: map[[2]string]float64{}}
 	ready := ask.Have
 	sh := r.Shop()
 	long, thick := ask.Length+sh.Allowance.Length, ask.Thickness+sh.Allowance.Flattening
@@ -46,7 +46,7 @@ func NewJudge(r movement.Physics, ask Request) *Judge {
 		}
 	}
 	for _, h := range ready {
-		key := j.kindOf(pattern.Strip{Species: h.Species, Width: h.Width, Rings: h.Rings, Moisture: h.Moisture})
+		key := j.varietyOf(pattern.Strip{Species: h.Species, Width: h.Width, Rings: h.Rings, Moisture: h.Moisture})
 		if j.had[key] == nil {
 			j.had[key] = &readyKind{sources: map[string]bool{}}
 		}
@@ -70,24 +70,24 @@ func NewJudge(r movement.Physics, ask Request) *Judge {
 	return j
 }
 
-// kindOf returns what makes strips one kind.
-func (j *Judge) kindOf(s pattern.Strip) Kind {
-	return Kind{s.Species, s.Width, s.Rings, s.Moisture.Or(j.ask.Moisture.Or(j.physics.Shop().Air.EquilibriumPct()))}
+// varietyOf returns what glue lines know of a strip.
+func (j *Judge) varietyOf(s pattern.Strip) Variety {
+	return Variety{Kind{s.Species, s.Width}, s.Rings, s.Moisture.Or(j.ask.Moisture.Or(j.physics.Shop().Air.EquilibriumPct()))}
 }
 
-// kindsOf returns that of each strip of a layout.
-func (j *Judge) kindsOf(strips []Placed) []Kind {
-	out := make([]Kind, len(strips))
+// varieties returns that of each strip of a layout.
+func (j *Judge) varieties(strips []Placed) []Variety {
+	out := make([]Variety, len(strips))
 	for i, p := range strips {
-		out[i] = j.kindOf(p.Strip())
+		out[i] = j.varietyOf(p.Strip())
 	}
 	return out
 }
 
 // Layout returns the first claim of a layout that is wrong, and what it is worth.
 func (j *Judge) Layout(l Layout) (Merit, *Broken) {
-	kinds := j.kindsOf(l.Strips)
-	for _, look := range []func(Layout, []Kind) *Broken{j.sizes, j.places, j.timber, j.plan} {
+	kinds := j.varieties(l.Strips)
+	for _, look := range []func(Layout, []Variety) *Broken{j.sizes, j.places, j.timber, j.plan} {
 		if b := look(l, kinds); b != nil {
 			return Merit{}, b
 		}
@@ -101,7 +101,7 @@ func NewBroken(c Claim, claimed, found any) *Broken {
 }
 
 // sizes looks at the number of strips and their width.
-func (j *Judge) sizes(l Layout, _ []Kind) *Broken {
+func (j *Judge) sizes(l Layout, _ []Variety) *Broken {
 	if n := len(l.Strips); n < j.ask.Strips[0] || n > j.ask.Strips[1] {
 		return NewBroken(ClaimStrips, fmt.Sprintf("%d to %d", j.ask.Strips[0], j.ask.Strips[1]), n)
 	}
@@ -112,11 +112,12 @@ func (j *Judge) sizes(l Layout, _ []Kind) *Broken {
 			first += p.Width
 		}
 	}
+	least, most := j.ask.Limits()
 	switch {
 	case width != l.Width:
 		return NewBroken(ClaimWidth, l.Width, width)
-	case width < j.ask.Width-j.ask.Tolerance || width > j.ask.Width+j.ask.Tolerance:
-		return NewBroken(ClaimWidth, fmt.Sprintf("%s within %s", j.ask.Width, j.ask.Tolerance), width)
+	case width < least || width > most:
+		return NewBroken(ClaimWidth, fmt.Sprintf("%s to %s", least, most), width)
 	case first != l.UseFirst:
 		return NewBroken(ClaimFirst, l.UseFirst, first)
 	}
@@ -124,18 +125,18 @@ func (j *Judge) sizes(l Layout, _ []Kind) *Broken {
 }
 
 // places looks at what must lie where: twins, mirror images, pinned strips.
-func (j *Judge) places(l Layout, kinds []Kind) *Broken {
+func (j *Judge) places(l Layout, kinds []Variety) *Broken {
 	n := len(kinds)
 	for i := range kinds {
 		if j.ask.NoTwins && i > 0 && kinds[i].Species == kinds[i-1].Species {
 			return NewBroken(ClaimTwins, "it holds", fmt.Sprintf("strips %d and %d", i, i+1))
 		}
-		if j.ask.Symmetric && kinds[i] != kinds[n-1-i] {
+		if j.ask.Symmetric && kinds[i].Kind != kinds[n-1-i].Kind {
 			return NewBroken(ClaimSymmetric, "it holds", fmt.Sprintf("strips %d and %d differ", i+1, n-i))
 		}
 	}
 	for _, p := range j.ask.Pinned {
-		if p.Place > n || kinds[p.Place-1] != j.kindOf(p.Strip) || !l.Strips[p.Place-1].Pinned {
+		if p.Place > n || kinds[p.Place-1] != j.varietyOf(p.Strip) || !l.Strips[p.Place-1].Pinned {
 			return NewBroken(ClaimPinned, fmt.Sprintf("strip %d is in its place", p.Place), "it is not")
 		}
 	}
@@ -143,16 +144,16 @@ func (j *Judge) places(l Layout, kinds []Kind) *Broken {
 }
 
 // givenAt reports whether a strip at place i, from 0, may be one that is only given.
-func (j *Judge) givenAt(i, n int, k Kind) bool {
+func (j *Judge) givenAt(i, n int, k Variety) bool {
 	return slices.ContainsFunc(j.ask.Pinned, func(p Pin) bool {
-		return (p.Place == i+1 || j.ask.Symmetric && p.Place == n-i) && j.kindOf(p.Strip) == k
+		return (p.Place == i+1 || j.ask.Symmetric && p.Place == n-i) && j.varietyOf(p.Strip) == k
 	})
 }
 
 // timber looks whether the strips can be had from where the layout says.
-func (j *Judge) timber(l Layout, kinds []Kind) *Broken {
+func (j *Judge) timber(l Layout, kinds []Variety) *Broken {
 	type tally struct{ all, first int }
-	used := map[Kind]tally{}
+	used := map[Variety]tally{}
 	for i, p := range l.Strips {
 		at := fmt.Sprintf("strip %d", i+1)
 		h := j.had[kinds[i]]
@@ -184,7 +185,7 @@ func (j *Judge) timber(l Layout, kinds []Kind) *Broken {
 }
 
 // plan looks at the plan of a layout that is cut from pieces.
-func (j *Judge) plan(l Layout, kinds []Kind) *Broken {
+func (j *Judge) plan(l Layout, kinds []Variety) *Broken {
 	if len(j.ask.Widths) == 0 {
 		if l.Plan != nil {
 			return NewBroken(ClaimPlan, "one", "none is wanted")
@@ -215,7 +216,7 @@ func (j *Judge) plan(l Layout, kinds []Kind) *Broken {
 				return fmt.Errorf("%s is not on the rack", id)
 			}
 		}
-		if k := kinds[i]; j.kindOf(pattern.Strip{Species: e.Species, Width: k.Width, Rings: k.Rings, Moisture: e.Moisture}) != k || l.Strips[i].UseFirst && !e.UseFirst {
+		if k := kinds[i]; j.varietyOf(pattern.Strip{Species: e.Species, Width: k.Width, Rings: k.Rings, Moisture: e.Moisture}) != k || l.Strips[i].UseFirst && !e.UseFirst {
 			return fmt.Errorf("strip %d is unlike %s", ref.Strip, id)
 		}
 		if !seen[e.ID] {
@@ -253,7 +254,7 @@ func (j *Judge) plan(l Layout, kinds []Kind) *Broken {
 const AsGood = 1e-9
 
 // lines looks at the glue lines and gives what the layout is worth.
-func (j *Judge) lines(l Layout, kinds []Kind) (Merit, *Broken) {
+func (j *Judge) lines(l Layout, kinds []Variety) (Merit, *Broken) {
 	m := Merit{Least: math.MaxInt64}
 	least, sum := math.Inf(1), 0.0
 	for i := 1; i < len(kinds); i++ {
@@ -262,8 +263,8 @@ func (j *Judge) lines(l Layout, kinds []Kind) (Merit, *Broken) {
 			return m, NewBroken(ClaimLevel, fmt.Sprintf("%s at most %v", at, j.ask.Level), level)
 		}
 		c := j.contrast(kinds[i-1].Species, kinds[i].Species)
-		if j.ask.Aim == UseUp && c < j.ask.LeastContrast {
-			return m, NewBroken(ClaimContrast, fmt.Sprintf("%s has %v", at, j.ask.LeastContrast), c)
+		if floor := j.ask.Floor(l.Look); c < floor {
+			return m, NewBroken(ClaimContrast, fmt.Sprintf("%s has %v", at, floor), c)
 		}
 		units := int64(math.Round(c * PerContrast))
 		least, sum, m.Least, m.Sum = min(least, c), sum+c, min(m.Least, units), m.Sum+units
@@ -271,8 +272,11 @@ func (j *Judge) lines(l Layout, kinds []Kind) (Merit, *Broken) {
 	if math.Abs(least-l.SmallestContrast) > AsGood || math.Abs(sum-l.TotalContrast) > AsGood*float64(len(kinds)) {
 		return m, NewBroken(ClaimContrast, fmt.Sprintf("%v, %v in all", l.SmallestContrast, l.TotalContrast), fmt.Sprintf("%v, %v in all", least, sum))
 	}
-	if level := LevelOf(j.physics, j.ask.Pattern(l)); level != l.Level {
+	switch level := LevelOf(j.physics, j.ask.Pattern(l)); {
+	case level != l.Level:
 		return m, NewBroken(ClaimLevel, l.Level, level)
+	case level > j.ask.Level:
+		return m, NewBroken(ClaimLevel, fmt.Sprintf("in full at most %v", j.ask.Level), level)
 	}
 	if j.ask.Aim == UseUp {
 		m.Use = l.UseFirst
@@ -297,7 +301,7 @@ func (j *Judge) contrast(a, b string) float64 {
 
 // level returns that of the glue line between two strips, each with the relief of its own
 // width. Figures within asGood of a limit keep to it.
-func (j *Judge) level(a, b Kind) pattern.Level {
+func (j *Judge) level(a, b Variety) pattern.Level {
 	limits := j.physics.Shop().Limits
 	level := movement.LevelOf(math.Abs(a.Moisture-b.Moisture)*(1-AsGood), limits.MoisturePct)
 	x, _ := j.physics.Table().Get(a.Species)
@@ -305,7 +309,7 @@ func (j *Judge) level(a, b Kind) pattern.Level {
 	if !x.Moves() || !y.Moves() || a.Species == b.Species && a.Rings == b.Rings && a.Moisture == b.Moisture {
 		return level
 	}
-	through := func(s Kind, timber species.Species, from, to float64) float64 {
+	through := func(s Variety, timber species.Species, from, to float64) float64 {
 		sin, cos := math.Sincos(s.Rings.Degrees() * math.Pi / 180)
 		return movement.FreeChange(timber.CR*cos*cos+timber.CT*sin*sin, timber.FSP(), from, to)
 	}

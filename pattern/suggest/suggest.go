@@ -5,13 +5,12 @@
 // A layout's total width lies within a tolerance of the target, in whole nanometres
 // and inclusive; its glue lines are at most at a chosen level. That level is the one
 // of the expected figure with the relief of each strip's own width, so that a line
-// depends on its two strips alone; Layout.Level is the level of the finished layout
-// computed in full. Contrasts are CIEDE2000 of the oiled colours. They are compared in
+// depends on its two strips alone; and Layout.Level, the level of the finished layout
+// computed in full, is at most the chosen one too. Contrasts are CIEDE2000 of the oiled colours. They are compared in
 // millionths, rounded once for each pair of kinds, so that proofs need no tolerance;
 // what is handed out is not rounded. Moisture is percent of oven-dry mass.
 //
-// Two strips are of one kind when species, width, rings and moisture at glue-up
-// agree. A layout and its mirror image are the same. Layouts are proved the best, or
+// Two strips are of one kind, alike to the eye, when species and width agree. A layout and its mirror image are the same. Layouts are proved the best, or
 // come with a bound that holds; the same ask gives the same answer unless its context
 // ended the work.
 package suggest
@@ -27,6 +26,7 @@ import (
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/shop"
+	"example.com/oddments/pattern/suggest/look"
 )
 
 // An Aim says which layout is the better one. The zero value is Auto.
@@ -69,7 +69,14 @@ const (
 	DefaultLeastContrast = 12.0
 	DefaultLayouts       = 5
 	DefaultDiffer        = 2
+	DefaultApart         = 30.0 // percent
+	DefaultAccent        = 12 * length.Millimetre
+	NarrowPanel          = 400 * length.Millimetre // up to this wide a gallery begins with UsualStrips
+	fadeContrast         = 4.0                     // neighbours in a fade are near
 )
+
+// UsualStrips returns how many strips a layout of a narrow panel has to begin with.
+func UsualStrips() [2]int { return [2]int{9, 15} }
 
 // A Request is what is wanted and what there is. New returns one with the defaults.
 type Request struct {
@@ -78,9 +85,8 @@ type Request struct {
 	Thickness length.Length // finished, of the panel
 	Length    length.Length // finished, of the panel
 
-	Make      pattern.Make    // how strips are cut from pieces
-	Moisture  pattern.Reading // the panel's, for strips without a reading
-	Flattened pattern.Reading // the panel's
+	Milling
+	Wishes
 
 	Strips        [2]int // fewest and most, 2 or more
 	Level         pattern.Level
@@ -100,6 +106,34 @@ type Request struct {
 	// the pieces of Rack; every layout then has its plan.
 	Widths []length.Length
 	Rack   rack.Rack
+}
+
+// Milling is how the panel asked for is made.
+type Milling struct {
+	Make      pattern.Make    // how strips are cut from pieces
+	Moisture  pattern.Reading // the panel's, for strips without a reading
+	Flattened pattern.Reading // the panel's
+}
+
+// Wishes is what a maker may wish besides; the zero value wishes nothing.
+type Wishes struct {
+	Range [2]length.Length // where not 0: the least and the most width, and Width and Tolerance do not count
+
+	Looks       []look.Look   // the best of each in this order, and then the next best; empty: none is asked for
+	ApartPct    float64       // how different to the eye layouts are at least, where looks are asked for
+	AccentWidth length.Length // the most an accent strip is wide; 0: DefaultAccent
+
+	Timbers [2]int        // fewest and most different ones; 0: any number
+	With    []string      // species that there must be
+	Without []string      // species that there must not be
+	AtMost  []Share       // of the width
+	Longest length.Length // of rough pieces; longer ones are left alone; 0: none is
+}
+
+// A Share is how much of the width a species may have.
+type Share struct {
+	Species string
+	Pct     float64
 }
 
 // New returns the ask for a panel that differs from the defaults in nothing else.
@@ -171,11 +205,20 @@ type Result struct {
 	// Loosen is there where Infeasible, and where Open before ctx ended, unless something
 	// is asked to be unlike.
 	Loosen *Relaxation
+	// LeftOut are the looks that were asked for and that there is no layout of.
+	LeftOut []LeftOut
 	// Broken is a *Broken, or a *cutting.Broken of a plan, where a claim was found to be
 	// wrong before it was handed out. Then nothing is claimed to be proved, there is no
 	// bound, and layouts that are not what they say are left out. Nil where all claims
 	// hold.
 	Broken error
+}
+
+// A LeftOut look is one that was asked for in vain.
+type LeftOut struct {
+	Look   look.Look
+	Why    string // a phrase without a full stop
+	Proved bool   // there is no layout of it
 }
 
 // A Bound holds what no layout exceeds: none has more use-first width; none with as
@@ -200,6 +243,9 @@ type Layout struct {
 	// plans of the layout's pattern on the whole rack, with the strips named on the spot.
 	Plan          *cutting.Plan
 	LeastOfTimber bool // proved: no plan draws less that takes the timber the layout counts on
+
+	Look     look.Look
+	ApartPct float64 // how different it looks from the layouts before it at least; 100: there are none
 
 	Sum  int64 // of its contrasts, in units
 	Most Merit // where Proved: what its own search proved that none is worth more than
@@ -229,6 +275,7 @@ type Relaxation struct {
 type Loosening struct {
 	Condition Condition
 	Request   Request
+	Said      string // what it would work with, where looks or timbers are asked for; else empty
 }
 
 // A Condition is what may be loosened of a request.
@@ -241,11 +288,16 @@ const (
 	OfLeastContrast                  // less
 	OfSymmetry                       // none
 	OfNoTwins                        // a species may lie beside itself
+	OfStrips                         // another number
+	OfWish                           // one about timbers or pieces
 )
 
 // Pattern returns a layout as a pattern for the panel asked for.
 func (a Request) Pattern(l Layout) pattern.Pattern {
 	p := pattern.Pattern{Panel: a.Panel()}
+	if a.Range != [2]length.Length{} {
+		p.Panel.Width = l.Width // any width between was as good
+	}
 	for _, s := range l.Strips {
 		p.Strips = append(p.Strips, pattern.Strip{
 			Species: s.Species, Width: s.Width, Rings: s.Rings, Moisture: s.Moisture, Pinned: s.Pinned,
@@ -260,17 +312,39 @@ func (a Request) Panel() pattern.Panel {
 		Moisture: a.Moisture, Flattened: a.Flattened}
 }
 
-// A Kind is what makes strips one kind to the maker.
+// A Kind is what makes strips one kind to the eye.
 type Kind struct {
-	Species  string
-	Width    length.Length
+	Species string
+	Width   length.Length
+}
+
+// A Variety is a kind with what glue lines depend on: rings, and moisture at glue-up.
+type Variety struct {
+	Kind
 	Rings    pattern.Rings
 	Moisture float64
 }
 
-// KindOf returns the kind of strip s in the panel asked for.
-func (a Request) KindOf(r movement.Physics, s pattern.Strip) Kind {
-	return Kind{s.Species, s.Width, s.Rings, r.Moisture(pattern.Pattern{Panel: a.Panel()}, s)}
+// Kind returns the kind of a placed strip.
+func (p Placed) Kind() Kind { return Kind{p.Species, p.Width} }
+
+// VarietyOf returns the variety of strip s in the panel asked for.
+func (a Request) VarietyOf(r movement.Physics, s pattern.Strip) Variety {
+	return Variety{Kind{s.Species, s.Width}, s.Rings, r.Moisture(pattern.Pattern{Panel: a.Panel()}, s)}
+}
+
+// Limits returns the least and the most width that a layout may have.
+func (a Request) Limits() (least, most length.Length) {
+	if a.Range != [2]length.Length{} {
+		return a.Range[0], a.Range[1]
+	}
+	return a.Width - a.Tolerance, a.Width + a.Tolerance
+}
+
+// Within sets the least and the most width, and aims at the middle between them.
+func (a *Request) Within(least, most length.Length) {
+	a.Range, a.Width = [2]length.Length{least, most}, (least+most)/2
+	a.Tolerance = most - a.Width
 }
 
 // AimFor returns what Auto stands for, and else the aim itself.
@@ -357,9 +431,7 @@ const PerContrast = 1_000_000
 
 // Apart returns by how many strips two layouts differ: half the sum of the differences
 // of their counts of kinds, rounded up.
-func (a Request) Apart(r movement.Physics, x, y Layout) int {
-	return apartBy(x.Strips, y.Strips, func(p Placed) Kind { return a.KindOf(r, p.Strip()) })
-}
+func Apart(x, y Layout) int { return apartBy(x.Strips, y.Strips, Placed.Kind) }
 
 // apartBy is apart where strips count as of one kind for which of gives the same.
 func apartBy[K comparable](x, y []Placed, of func(Placed) K) int {

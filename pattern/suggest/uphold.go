@@ -62,7 +62,7 @@ func (a *Result) breaks(b *Broken) {
 // unlike looks whether a layout differs enough from those before it.
 func (j *Judge) unlike(before []Layout, l Layout) *Broken {
 	far := func(strips []Placed, what string) *Broken {
-		if n := apartBy(strips, l.Strips, func(p Placed) Kind { return j.kindOf(p.Strip()) }); n < j.ask.Differ {
+		if n := apartBy(strips, l.Strips, Placed.Kind); n < j.ask.Differ {
 			return NewBroken(ClaimUnlike, fmt.Sprintf("%d strips from %s", j.ask.Differ, what), n)
 		}
 		return nil

@@ -18,8 +18,9 @@ const usualMost = 3
 // names none: the standing ones, where the workshop has some, and those of p's pinned
 // strips. Else they are those that most strips of p have, the earlier ones first where
 // as many do, three at most, and those of its pinned strips; without strips those of
-// the rack's ready ones; else 20 and 25 mm (common practice, no source).
-func UsualWidths(p pattern.Pattern, r rack.Rack, standing shop.Standing) []length.Length {
+// the rack's ready ones, three at most, and what some piece is large enough for of 20, 25, 30
+// and 40 mm, or in inches of 3/4, 1, 1 1/4 and 1 1/2 (common practice, no source).
+func UsualWidths(p pattern.Pattern, r rack.Rack, standing shop.Standing, u length.Unit) []length.Length {
 	if out := standing.Widths(); len(out) > 0 {
 		return withPinned(out, p)
 	}
@@ -39,20 +40,45 @@ func UsualWidths(p pattern.Pattern, r rack.Rack, standing shop.Standing) []lengt
 	for _, s := range p.Strips {
 		add(s.Width, 1)
 	}
-	if len(uses) == 0 {
+	bare := len(uses) == 0
+	if bare {
 		for _, s := range r.Strips {
 			add(s.Width, s.Quantity)
 		}
-	}
-	if len(uses) == 0 {
-		return []length.Length{20 * length.Millimetre, 25 * length.Millimetre}
 	}
 	slices.SortStableFunc(uses, func(a, b use) int { return cmp.Compare(b.strips, a.strips) })
 	var out []length.Length
 	for _, u := range uses[:min(usualMost, len(uses))] {
 		out = append(out, u.width)
 	}
+	for _, w := range common(p, r, u) {
+		if bare && !slices.Contains(out, w) {
+			out = append(out, w)
+		}
+	}
 	return withPinned(out, p)
+}
+
+// common returns the widths of common practice that some piece of the rack is wide enough
+// for, or where strips are made on edge thick enough; all of them where none is.
+func common(p pattern.Pattern, r rack.Rack, u length.Unit) []length.Length {
+	const mm, inch = length.Millimetre, length.Inch
+	all := []length.Length{20 * mm, 25 * mm, 30 * mm, 40 * mm}
+	if u == length.InInches {
+		all = []length.Length{3 * inch / 4, inch, 5 * inch / 4, 3 * inch / 2}
+	}
+	out := slices.DeleteFunc(slices.Clone(all), func(w length.Length) bool {
+		return !slices.ContainsFunc(r.Pieces, func(piece rack.Piece) bool {
+			if p.Panel.Make == pattern.MakeEdge {
+				return piece.Thickness > w
+			}
+			return piece.Width > w
+		})
+	})
+	if len(out) == 0 {
+		return all
+	}
+	return out
 }
 
 // withPinned returns widths and those of the pinned strips of p, ascending.

@@ -1,13 +1,13 @@
 package suggest
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"strings"
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
-	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/tell"
 )
 
@@ -23,7 +23,7 @@ func (l Layout) Mirror() bool {
 // mirror reports whether strips are of the same kinds from the right.
 func mirror(strips []pattern.Strip) bool {
 	for i, n := 0, len(strips); i < n/2; i++ {
-		if plainStrip(strips[i]) != plainStrip(strips[n-1-i]) {
+		if a, b := strips[i], strips[n-1-i]; a.Species != b.Species || a.Width != b.Width {
 			return false
 		}
 	}
@@ -43,7 +43,7 @@ func (a Result) Why(i int, u length.Unit) string {
 
 func (a Result) whyFirst(l Layout, u length.Unit) string {
 	if !l.Proved || !a.PlansProved {
-		return a.notProved(u)
+		return cmp.Or(a.UseLeft(u), "nothing better was found") + a.notProved(u)
 	}
 	sum := fmt.Sprintf("of those with as much, none has contrasts that come to more than %s in all", figure(l.TotalContrast))
 	if a.Aim == UseUp {
@@ -53,17 +53,38 @@ func (a Result) whyFirst(l Layout, u length.Unit) string {
 	return fmt.Sprintf("none has a smallest contrast above %s; %s", figure(l.SmallestContrast), sum)
 }
 
+// UseLeft says what use-first width may be possible beyond that of the first layout: one
+// plain line without a full stop, empty where there is none.
+func (a Result) UseLeft(u length.Unit) string {
+	if a.Aim != UseUp || a.Bound == nil || len(a.Layouts) == 0 || a.Layouts[0].UseFirst >= a.Bound.UseFirst {
+		return ""
+	}
+	if a.Layouts[0].UseFirst == 0 {
+		return fmt.Sprintf("the search failed: this layout uses no use-first timber, and up to %s may be possible", a.Bound.UseFirst.With(u))
+	}
+	return fmt.Sprintf("this layout uses %s of use-first timber, and up to %s may be possible", a.Layouts[0].UseFirst.With(u), a.Bound.UseFirst.With(u))
+}
+
+// UseLeft says what use-first width a layout with a look leaves that may be possible; empty
+// where there is none.
+func (l Layout) UseLeft(u length.Unit) string {
+	if l.Proved || l.Most.Use <= l.UseFirst {
+		return ""
+	}
+	return Result{Aim: UseUp, Bound: &Bound{UseFirst: l.Most.Use}, Layouts: []Layout{l}}.UseLeft(u)
+}
+
 // notProved says what the first layout that is not proved could at most be.
 func (a Result) notProved(u length.Unit) string {
 	if a.Bound == nil {
-		return "nothing better was found, and nothing is proved"
+		return ", and nothing is proved"
 	}
 	b := fmt.Sprintf("none with as much of the rest has a smallest contrast above %s, nor, with that too, contrasts above %s in all",
 		ceiling(a.Bound.SmallestContrast), ceiling(a.Bound.TotalContrast))
 	if a.Aim == UseUp {
-		return fmt.Sprintf("nothing better was found; proved is that none takes more use-first width than %s; %s", a.Bound.UseFirst.With(u), b)
+		return fmt.Sprintf("; proved is that none takes more use-first width than %s; %s", a.Bound.UseFirst.With(u), b)
 	}
-	return "nothing better was found; proved is that " + b
+	return "; proved is that " + b
 }
 
 func (a Result) whyLater(before, l Layout, u length.Unit) string {
@@ -83,8 +104,8 @@ func (a Result) whyLater(before, l Layout, u length.Unit) string {
 
 // Against says in how many strips layout now differs from was, wherever they lie, and
 // in what: layouts of the same timbers look alike. It is a phrase without a full stop.
-func (a Request) Against(r movement.Physics, was, now Layout) string {
-	strips := a.Apart(r, was, now)
+func Against(was, now Layout) string {
+	strips := Apart(was, now)
 	timbers := apartBy(was.Strips, now.Strips, func(p Placed) string { return p.Species })
 	switch {
 	case len(was.Strips) != len(now.Strips):
@@ -92,11 +113,11 @@ func (a Request) Against(r movement.Physics, was, now Layout) string {
 	case strips == 0:
 		return "the same strips in another order"
 	case timbers == 0:
-		return fmt.Sprintf("the timbers are the same; %s of another width, other rings or other moisture", tell.Count(strips, "strip"))
+		return fmt.Sprintf("the timbers are the same; %s of another width", tell.Count(strips, "strip"))
 	case timbers >= strips:
 		return tell.Count(strips, "strip") + " of another timber"
 	default:
-		return fmt.Sprintf("%s of another timber, %d of another width, other rings or other moisture", tell.Count(timbers, "strip"), strips-timbers)
+		return fmt.Sprintf("%s of another timber, %d of another width", tell.Count(timbers, "strip"), strips-timbers)
 	}
 }
 
@@ -129,6 +150,9 @@ func (r *Relaxation) Say(u length.Unit) []string {
 // Say is one sentence of a Relaxation; proved: nothing less would do.
 func (l Loosening) Say(u length.Unit, proved bool) string {
 	text, sure := "", ""
+	if l.Said != "" {
+		return l.Said
+	}
 	switch l.Condition {
 	case OfTolerance:
 		text, sure = "a tolerance of "+enough(l.Request.Tolerance, u), ", the least that does"

@@ -11,8 +11,8 @@ import (
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/pattern/suggest"
+	"example.com/oddments/pattern/suggest/gallery"
 	"example.com/oddments/pattern/suggest/remake"
-	"example.com/oddments/pattern/suggest/search"
 	"example.com/oddments/pattern/waysout"
 )
 
@@ -33,7 +33,7 @@ type Solvers struct {
 
 // Searching returns the solvers of the domain.
 func Searching() Solvers {
-	return Solvers{solve.Plan, waysout.Find, solve.Yields, search.Solve, remake.Again}
+	return Solvers{solve.Plan, waysout.Find, solve.Yields, gallery.Solve, remake.Again}
 }
 
 // A Teller writes the report of a claim that broke. It belongs into work that goes on

@@ -35,7 +35,7 @@ func (a *app) planCommand() *cobra.Command {
 		errand: func(ctx context.Context, w workshop, args []string) error { return w.plan(ctx, args, flags) }})
 	cmd.Flags().BoolVar(&flags.book, "book", false, "book what is printed as done")
 	cmd.Flags().BoolVar(&flags.anyRings, "any-rings", false, "let timber with other rings serve than the patterns ask for")
-	cmd.Flags().BoolVar(&flags.real, "real", false, "write moisture and rings of the pieces into the patterns")
+	cmd.Flags().BoolVar(&flags.real, "real", false, "write moisture, rings and colours of the pieces into the patterns")
 	typed.Flag(cmd.Flags(), &flags.by, "by", "machine|piece", worksteps.ByMachine.String(), readBy, "steps by machine and setting, or piece by piece")
 	typed.Complete(cmd, "by", typed.Words(worksteps.Bys()...))
 	return cmd
@@ -128,7 +128,7 @@ func (w workshop) writeReal(job cutting.Job, plan cutting.Plan, saved []store.Sa
 	for i, s := range saved {
 		real, changed := booking.Real(job, plan, s.Stem, 1)
 		if len(changed) == 0 {
-			w.Of("real").Fact(s.Stem, "the strips have readings and rings already, or their pieces have none")
+			w.Of("real").Fact(s.Stem, "the strips have readings, rings and colours already, or their pieces have none")
 			continue
 		}
 		version, err := w.SavePattern(s, real)

@@ -14,12 +14,12 @@ import (
 	"example.com/oddments/cmd/internal/failure"
 	"example.com/oddments/cmd/internal/result"
 	"example.com/oddments/cmd/internal/typed"
+	"example.com/oddments/cmd/internal/wishes"
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/mistake"
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/shop"
-	"example.com/oddments/pattern/spoken"
 	"example.com/oddments/pattern/suggest"
 	"example.com/oddments/pattern/worksteps"
 )
@@ -27,6 +27,7 @@ import (
 type suggestFlags struct {
 	ask      suggest.Request
 	standing bool // the strips' widths are those of the workshop
+	wishes   wishes.Flags
 	keep     command.KeepFlags
 }
 
@@ -51,14 +52,14 @@ const (
 func (f *suggestFlags) add(cmd *cobra.Command) {
 	to, ask := cmd.Flags(), &f.ask
 	to.SortFlags = false
-	typed.Flag(to, &ask.Width, "width", "LENGTH", "", command.Across, "glue-up width aimed at")
+	typed.Flag(to, &ask.Width, "width", "LENGTH", "", f.wishes.Width, "glue-up width aimed at, or a range like 330..345")
 	typed.Flag(to, &ask.Thickness, "thickness", "LENGTH", "", command.Across, "finished thickness of the panel")
 	typed.Flag(to, &ask.Length, "length", "LENGTH", "", typed.Length(1, pattern.MaxLength), "finished length of the panel")
 	addTolerance(to, &ask.Tolerance)
 	typed.Flag(to, &ask.Have, "have", "STRIPS", "", f.readHave, "ready strips named on the spot, again for others")
 	typed.Flag(to, &ask.Widths, "widths", "WIDTH,...", "", f.readWidths,
 		"widths of strips, ready or to be cut from pieces; standing: those of shop.toml")
-	typed.Flag(to, &ask.Strips, "strips", "N..M", fmt.Sprintf("%d..%d", ask.Strips[0], ask.Strips[1]), parseRange, "fewest and most strips")
+	typed.Flag(to, &ask.Strips, "strips", "N..M", fmt.Sprintf("%d..%d", ask.Strips[0], ask.Strips[1]), wishes.Strips, "fewest and most strips")
 	addLevel(cmd, &ask.Level)
 	typed.Flag(to, &ask.Aim, "aim", "use-up|contrast", ask.Aim.String(), suggest.ParseAim,
 		"what is best; auto is use-up where anything is marked use first")
@@ -67,6 +68,7 @@ func (f *suggestFlags) add(cmd *cobra.Command) {
 	to.BoolVar(&ask.NoTwins, "no-twins", false, "no timber beside itself")
 	typed.Flag(to, &ask.Layouts, "layouts", "N", strconv.Itoa(ask.Layouts), typed.Count(mostLayouts), "how many")
 	typed.Flag(to, &ask.Differ, "differ", "N", strconv.Itoa(ask.Differ), typed.Count(mostDiffer), "strips that a layout differs by from those before")
+	f.wishes.Add(cmd, ask)
 	f.keep.Add(to, "layout", mostLayouts)
 	typed.Complete(cmd, "aim", []string{"use-up", "contrast"})
 	typed.Complete(cmd, "widths", []string{standing})
@@ -121,6 +123,9 @@ func (w workshop) suggest(ctx context.Context, f *suggestFlags) error {
 	}
 	var err error
 	if f.ask.Rack, err = w.rackFor(f.ask); err != nil {
+		return err
+	}
+	if err := f.wishes.Settle(w.Workshop, nearest); err != nil {
 		return err
 	}
 	t := suggestText{workshop: w, ask: f.ask}
@@ -186,7 +191,7 @@ func (w workshop) suggestJSON(ask suggest.Request, answer suggest.Result) result
 				{"use_first_mm", l.UseFirst}, {"level", l.Level},
 				{"strips", result.Each(l.Strips, func(s suggest.Placed) result.Object {
 					return result.Object{{"species", s.Species}, {"width_mm", s.Width}, {"rings", s.Rings}, {"source", s.Source}}
-				})}, {"plan", plan}}
+				})}, {"plan", plan}, {"look", l.Look}, {"apart_pct", l.ApartPct}}
 		})}}
 }
 
@@ -225,78 +230,13 @@ func (f *suggestFlags) readWidths(text string) ([]length.Length, error) {
 	return all, nil
 }
 
-// parseRange reads the fewest and the most strips, or their one number.
-func parseRange(text string) ([2]int, error) {
-	low, high, both := strings.Cut(text, "..")
-	if !both {
-		high = low
-	}
-	fewest, ok := spoken.Whole(low)
-	most, ok2 := spoken.Whole(high)
-	if !ok || !ok2 || fewest < 2 || most < fewest || most > pattern.MaxStrips {
-		return [2]int{}, fmt.Errorf("%q: must be a range from 2 to %d, like 9..13, or one number", text, pattern.MaxStrips)
-	}
-	return [2]int{fewest, most}, nil
-}
-
 // readHave adds ready strips that are named on the spot to those before.
 func (f *suggestFlags) readHave(text string) ([]suggest.ReadyStrips, error) {
-	h, err := parseHave(text)
+	h, err := wishes.Have(text)
 	if err != nil {
 		return nil, fmt.Errorf("%q: %w", text, err)
 	}
 	// No id of a rack holds a slash, so none is taken for this one.
 	h.Source = fmt.Sprintf("have/%d", len(f.ask.Have)+1)
 	return append(f.ask.Have, h), nil
-}
-
-// parseHave reads "hard_maple 25 x14 flat first": species and width first, the rest in
-// any order.
-func parseHave(text string) (suggest.ReadyStrips, error) {
-	if err := command.OneLine(text); err != nil {
-		return suggest.ReadyStrips{Count: 1}, err
-	}
-	l := spoken.Line{Text: text}
-	l.More()
-	h := suggest.ReadyStrips{Count: 1, Species: l.Word()}
-	if !l.More() {
-		return h, fmt.Errorf(`must be a timber and a width, and what more there is to say, like "hard_maple 25 x14 flat first"`)
-	}
-	var err error
-	if h.Width, err = l.Length(); err != nil {
-		return h, err
-	}
-	if h.Width <= 0 || h.Width > pattern.MaxAcross {
-		return h, fmt.Errorf("width %s: must be above 0 and at most %s", h.Width, pattern.MaxAcross)
-	}
-	for l.More() {
-		what, err := readHaveWord(&h, l.Next())
-		if err != nil {
-			return h, err
-		}
-		if l.Twice(what) {
-			return h, fmt.Errorf("%s is said twice: say it once", what)
-		}
-	}
-	return h, nil
-}
-
-// readHaveWord reads one word behind the width and says what it is about.
-func readHaveWord(h *suggest.ReadyStrips, word string) (what string, err error) {
-	if word == "first" {
-		h.UseFirst = true
-		return "first", nil
-	}
-	if number, ok := strings.CutPrefix(word, "x"); ok {
-		if h.Count, ok = spoken.Whole(number); !ok || h.Count < 1 || h.Count > pattern.MaxStrips {
-			return "", fmt.Errorf("%q: must be x1 to x%d, how many there are", word, pattern.MaxStrips)
-		}
-		return "the count", nil
-	}
-	rings, err := pattern.ParseRings(word)
-	if err != nil {
-		return "", fmt.Errorf("%q: must be a count like x14, rings like flat, rift, quarter or unknown, or first", word)
-	}
-	h.Rings = rings
-	return "the rings", nil
 }

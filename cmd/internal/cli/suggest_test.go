@@ -33,7 +33,9 @@ type suggestedJSON struct {
 			Rings   any
 			Source  string
 		}
-		Plan *plannedJSON
+		Plan  *plannedJSON
+		Look  string
+		Apart float64 `json:"apart_pct"`
 	}
 }
 
@@ -80,7 +82,7 @@ func TestSuggestJSONHoldsTogether(t *testing.T) {
 	if err := decoder.Decode(&got); err != nil {
 		t.Fatalf("%v in %.300s", err, out)
 	}
-	inOrder(t, out, "format", "status", "bound", "layouts", "width_mm", "smallest_contrast", "total_contrast", "use_first_mm", "level", "strips", "plan")
+	inOrder(t, out, "format", "status", "bound", "layouts", "width_mm", "smallest_contrast", "total_contrast", "use_first_mm", "level", "strips", "plan", "look", "apart_pct")
 	if got.Format != "oddments/suggest 1" || got.Status != "optimal" || got.Bound != nil || len(got.Layouts) != 3 {
 		t.Fatalf("%s, %s, bound %v, %d layouts", got.Format, got.Status, got.Bound, len(got.Layouts))
 	}

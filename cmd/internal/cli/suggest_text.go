@@ -2,6 +2,7 @@ package cli
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"example.com/oddments/cmd/internal/command"
@@ -37,6 +38,9 @@ func (t *suggestText) print() {
 	for i := range t.answer.Layouts {
 		t.layout(i)
 	}
+	for _, out := range t.answer.LeftOut {
+		t.Fact(out.Look.String(), "left out: %s%s", out.Why, command.Or(out.Proved, " (proved)", ", as far as it was searched"))
+	}
 	if len(t.answer.Layouts) == 0 {
 		t.loosen()
 	}
@@ -55,7 +59,11 @@ func (t *suggestText) begin() {
 // asked says again what was asked for, as it was understood.
 func (t suggestText) asked() {
 	a := t.ask
-	t.Fact("panel", "%s wide, %s more or less, %s thick, %s long", t.with(a.Width), t.with(a.Tolerance), t.with(a.Thickness), t.with(a.Length))
+	wide := fmt.Sprintf("%s wide, %s more or less", t.with(a.Width), t.with(a.Tolerance))
+	if least, most := a.Limits(); a.Range != [2]length.Length{} {
+		wide = fmt.Sprintf("%s to %s wide", t.with(least), t.with(most))
+	}
+	t.Fact("panel", "%s, %s thick, %s long", wide, t.with(a.Thickness), t.with(a.Length))
 	t.Fact("strips", "%d to %d%s", a.Strips[0], a.Strips[1], t.fromWhat())
 	useUp := t.answer.Aim == suggest.UseUp
 	t.Fact("rules", "%s", command.Together(fmt.Sprintf("glue lines at most %q", a.Level),
@@ -114,6 +122,8 @@ func (t suggestText) found() {
 		t.Fact("layouts", "none was found, and it is not proved that there is none")
 	case t.answer.Status == suggest.Optimal && n < t.ask.Layouts:
 		t.Fact("layouts", "%d, proved, and no other differs enough from these", n)
+	case t.ask.Sought() && t.answer.Status == suggest.Optimal:
+		t.Fact("layouts", "%d, each proved the best of its look of those that look different enough", n)
 	case t.answer.Status == suggest.Optimal:
 		t.Fact("layouts", "%d, each proved the best of those that differ enough from the ones before", n)
 	default:
@@ -132,13 +142,17 @@ func (t suggestText) layout(i int) {
 	l := t.answer.Layouts[i]
 	sure := command.Or(l.Proved, "proved", "not proved")
 	if i == 0 {
-		sure = command.Or(l.Proved, "the best, proved", "the best that was found, not proved")
+		sure = command.Or(l.Proved, "the best, proved", command.Or(l.UseFirst == 0 && t.answer.UseLeft(t.Unit) != "", "found, but not the best", "the best that was found, not proved"))
 	}
 	layout := t.Of("layout %d", i+1)
-	layout.Fact("", "%s; %s, %s wide", sure, tell.Count(len(l.Strips), "strip"), t.with(l.Width))
-	layout.Fact("why", "%s", t.answer.Why(i, t.Unit))
-	if i > 0 {
-		layout.Fact(fmt.Sprintf("against layout %d", i), "%s", t.ask.Against(t.Physics(), t.answer.Layouts[i-1], l))
+	if t.ask.Sought() {
+		t.looks(layout, i)
+	} else {
+		layout.Fact("", "%s; %s, %s wide", sure, tell.Count(len(l.Strips), "strip"), t.with(l.Width))
+		layout.Fact("why", "%s", t.answer.Why(i, t.Unit))
+	}
+	if i > 0 && !t.ask.Sought() {
+		layout.Fact(fmt.Sprintf("against layout %d", i), "%s", suggest.Against(t.answer.Layouts[i-1], l))
 	}
 	layout.Fact("contrast", "smallest %.2f, %.2f in all", l.SmallestContrast, l.TotalContrast)
 	if t.answer.Aim == suggest.UseUp {
@@ -151,6 +165,20 @@ func (t suggestText) layout(i int) {
 	}
 	if l.Plan != nil { // --json has every cut
 		planInShort(layout, t.ask.Job(t.Physics(), l), *l.Plan, l.LeastOfTimber, t.Unit)
+	}
+}
+
+// looks says what look layout i has, and how different it looks from those before.
+func (t suggestText) looks(layout command.Topic, i int) {
+	l := t.answer.Layouts[i]
+	sure := command.Or(l.Proved, "the best of its look, proved", "the best of its look that was found, not proved")
+	layout.Fact("", "%v; %s; %s, %s wide", l.Look, sure, tell.Count(len(l.Strips), "strip"), t.with(l.Width))
+	layout.Fact("look", "%s", l.Look.Says())
+	if i > 0 {
+		layout.Fact("apart", "at least %.0f %% of the width differs from every layout before", math.Floor(l.ApartPct))
+	}
+	if left := l.UseLeft(t.Unit); t.answer.Aim == suggest.UseUp && left != "" {
+		layout.Fact("use-first left", "%s", left)
 	}
 }
 

@@ -15,8 +15,8 @@ import (
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/pattern/suggest"
+	"example.com/oddments/pattern/suggest/gallery"
 	"example.com/oddments/pattern/suggest/remake"
-	"example.com/oddments/pattern/suggest/search"
 	"example.com/oddments/pattern/waysout"
 )
 
@@ -41,7 +41,7 @@ func (s Solvers) filled() Solvers {
 		s.Yields = solve.Yields
 	}
 	if s.Suggest == nil {
-		s.Suggest = search.Solve
+		s.Suggest = gallery.Solve
 	}
 	if s.Again == nil {
 		s.Again = remake.Again

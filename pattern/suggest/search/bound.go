@@ -95,7 +95,8 @@ func (b *bound) free(w *pathProblem, kind, n int) int64 {
 	case w.pair[kind] && n%2 == 1:
 		return infeasible
 	case w.pair[kind]:
-		return int64(n/2) * (b.first[kind] + b.plain[kind])
+		firsts := int64(w.firsts(kind, 0, n))
+		return firsts*b.first[kind] + (int64(n)-firsts)*b.plain[kind]
 	case w.first[kind] == 0:
 		return int64(n) * b.plain[kind]
 	case w.first[kind] == w.count[kind]:
@@ -339,7 +340,7 @@ func (r *tableWork) end(kind int) int64 {
 	switch {
 	case r.w.units == 1:
 		return 0
-	case r.w.even && r.g.beside[twin]:
+	case r.w.even && r.g.middle[kind]:
 		return r.b.alpha * r.g.worth[twin]
 	default:
 		return infeasible

@@ -20,6 +20,7 @@ type lookAll struct {
 	kinds []suggest.ReadyStrips // each kind once; Count and firsts together
 	first []int
 	seen  func(layout []int)
+	pairs func(layout []int) // sees those too that keep to the level by pairs alone
 	level map[[2]int]pattern.Level
 }
 
@@ -119,7 +120,7 @@ func (a *lookAll) beside(i, j int) bool {
 func (a *lookAll) whole(layout []int) bool {
 	for i, j := 0, len(layout)-1; a.ask.Symmetric && i < j; i, j = i+1, j-1 {
 		x, y := a.kinds[layout[i]], a.kinds[layout[j]] // which may be of timbers with and without a mark
-		if x.Species != y.Species || x.Width != y.Width || x.Rings != y.Rings || a.moisture(x) != a.moisture(y) {
+		if x.Species != y.Species || x.Width != y.Width {
 			return false
 		}
 	}
@@ -133,7 +134,15 @@ func (a *lookAll) whole(layout []int) bool {
 			return false
 		}
 	}
-	return true
+	if a.pairs != nil {
+		a.pairs(layout)
+	}
+	p := pattern.Pattern{Panel: a.ask.Panel()}
+	for _, k := range layout {
+		h := a.kinds[k]
+		p.Strips = append(p.Strips, pattern.Strip{Species: h.Species, Width: h.Width, Rings: h.Rings, Moisture: h.Moisture})
+	}
+	return suggest.LevelOf(a.r, p) <= a.ask.Level
 }
 
 // A worth is what layouts are ranked by.
@@ -167,10 +176,13 @@ func (a *lookAll) worth(layout []int) worth {
 	return w
 }
 
+// counts returns how many strips there are of each kind to the eye.
 func (a *lookAll) counts(layout []int) []int {
 	c := make([]int, len(a.kinds))
 	for _, k := range layout {
-		c[k]++
+		c[slices.IndexFunc(a.kinds, func(o suggest.ReadyStrips) bool {
+			return o.Species == a.kinds[k].Species && o.Width == a.kinds[k].Width
+		})]++
 	}
 	return c
 }

@@ -7,11 +7,8 @@ import (
 )
 
 // A couple is one strip each of two kinds of one class: in a symmetric layout they may
-// lie at mirrored places, for the maker sees no difference between them. Kinds of one
-// class differ in their timber alone, of which one is marked use first and the other is
-// not (yield tells timbers apart by species, moisture and mark, and the first two
-// belong to the class); so there are two of them at most, and exactly one strip of a
-// couple is a use-first one.
+// lie at mirrored places, for the eye sees no difference between them. All strips of a
+// kind that is in a couple are use-first ones, or none is (stock keeps them apart).
 type couple struct{ left, right int }
 
 // coupleOf returns the couple that a kind stands for; false where it stands for itself.
@@ -26,27 +23,34 @@ func (s *search) coupleOf(kind int) (couple, bool) {
 // by two, and a step of a walk puts one couple.
 //
 // Without couples a proof for symmetric layouts would be none: a step puts two strips
-// of one kind, so a layout with a marked strip at one place and one like it, without a
-// mark, at the mirrored place would not be looked at. With them every symmetric layout
-// is a walk: at mirrored places lie two strips of one class, which are of one kind or
-// are a couple. No walk has a couple in its middle, where one strip lies (walk.single).
-// What the two kinds may be taken of together is a budget for each (coupled).
+// of one kind, so a layout with one kind at one place and another of its class at the
+// mirrored place would not be looked at. With them every symmetric layout is a walk: at
+// mirrored places lie two strips of one class, which are of one kind or are a couple. No
+// walk has a couple in its middle, where one strip lies (run.endOdd). Which of the two
+// lies left matters only where they may lie beside different kinds, or strips are
+// pinned. What kinds may be taken of in several couples is a budget for each (coupled).
 func (s *search) addCouples() {
-	s.plain = len(s.Kinds)
+	s.plain = s.matrix.n
 	if !s.ask.Symmetric {
 		return
 	}
 	for i := range s.plain {
-		for j := i + 1; j < s.plain; j++ {
+		for j := range s.plain {
 			a, b := &s.Kinds[i], &s.Kinds[j]
-			if a.Class != b.Class {
+			if i == j || a.Class != b.Class || i > j && len(s.ask.Pinned) == 0 && s.matrix.alike(i, j) {
 				continue
 			}
-			n := min(a.Count, b.Count)
+			n, first := min(a.Count, b.Count), 0
+			for _, k := range []*stock.Kind{a, b} {
+				if k.First > 0 {
+					first += n
+				}
+			}
 			s.couples = append(s.couples, couple{i, j})
-			s.Kinds = append(s.Kinds, stock.Kind{Strip: a.Strip, Class: a.Class, Timber: -1, Count: 2 * n, First: n})
+			s.Kinds = append(s.Kinds, stock.Kind{Strip: a.Strip, Class: a.Class, Timber: -1, Count: 2 * n, First: first, Given: a.Given || b.Given})
 		}
 	}
+	s.matrix = s.matrix.coupled(s)
 }
 
 // coupled returns the budgets for a walk with couples. Where a couple's two strips take of

@@ -26,7 +26,8 @@ import (
 type sort struct {
 	strip pattern.Strip
 	wet   float64 // percent at glue-up
-	class string  // sorts of one class are one kind to the maker
+	class string  // sorts of one class are one kind to the eye
+	made  string  // sorts of one making differ in their mark alone
 	count int
 	first int
 	mark  bool // cut from, or lying as, timber marked use first, where that counts
@@ -55,7 +56,9 @@ func (e *exhaustive) wet(m pattern.Reading) float64 {
 	return m.Or(e.ask.Moisture.Or(e.r.Shop().Air.EquilibriumPct()))
 }
 
-func (e *exhaustive) class(s pattern.Strip) string {
+func (e *exhaustive) class(s pattern.Strip) string { return fmt.Sprint(s.Species, " ", int64(s.Width)) }
+
+func (e *exhaustive) made(s pattern.Strip) string {
 	return fmt.Sprint(s.Species, " ", int64(s.Width), " ", s.Rings.Known(), s.Rings.Degrees(), " ", e.wet(s.Moisture))
 }
 
@@ -78,8 +81,8 @@ func newExhaustive(r movement.Physics, ask suggest.Request) *exhaustive {
 		e.fromPieces()
 	}
 	for _, p := range ask.Pinned {
-		if class := e.class(p.Strip); !slices.ContainsFunc(e.sorts, func(s sort) bool { return s.class == class }) {
-			e.sorts = append(e.sorts, sort{strip: p.Strip, wet: e.wet(p.Strip.Moisture), class: class, count: math.MaxInt, given: true})
+		if made := e.made(p.Strip); !slices.ContainsFunc(e.sorts, func(s sort) bool { return s.made == made }) {
+			e.sorts = append(e.sorts, sort{strip: p.Strip, wet: e.wet(p.Strip.Moisture), class: e.class(p.Strip), made: made, count: math.MaxInt, given: true})
 		}
 	}
 	for i, a := range e.sorts {
@@ -122,11 +125,11 @@ func (e *exhaustive) lying() []rack.Strip {
 
 // add counts strips among the sorts. Those of a rack with pieces are told apart by mark.
 func (e *exhaustive) add(s pattern.Strip, first bool, count int) {
-	class, mark := e.class(s), len(e.ask.Widths) > 0 && first && e.ask.Aim == suggest.UseUp
-	at := slices.IndexFunc(e.sorts, func(o sort) bool { return o.class == class && o.mark == mark })
+	made, mark := e.made(s), (len(e.ask.Widths) > 0 || e.ask.Symmetric) && first && e.ask.Aim == suggest.UseUp
+	at := slices.IndexFunc(e.sorts, func(o sort) bool { return o.made == made && o.mark == mark })
 	if at < 0 {
 		at = len(e.sorts)
-		e.sorts = append(e.sorts, sort{strip: s, wet: e.wet(s.Moisture), class: class, mark: mark})
+		e.sorts = append(e.sorts, sort{strip: s, wet: e.wet(s.Moisture), class: e.class(s), made: made, mark: mark})
 	}
 	e.sorts[at].count += count
 	if first && e.ask.Aim == suggest.UseUp {
@@ -214,10 +217,10 @@ func (e *exhaustive) fits(row []int, k, n int) bool {
 	given := false
 	for _, p := range e.ask.Pinned {
 		here := p.Place == at+1
-		if here && e.class(p.Strip) != e.sorts[k].class {
+		if here && e.made(p.Strip) != e.sorts[k].made {
 			return false
 		}
-		given = given || (here || e.ask.Symmetric && p.Place == n-at) && e.class(p.Strip) == e.sorts[k].class
+		given = given || (here || e.ask.Symmetric && p.Place == n-at) && e.made(p.Strip) == e.sorts[k].made
 	}
 	return given || !e.sorts[k].given
 }
@@ -261,11 +264,23 @@ func (e *exhaustive) worth(row []int) worth {
 func (e *exhaustive) take(row, used []int) {
 	w, key := e.worth(row), fmt.Sprint(used)
 	b, ok := e.best[key]
+	if ok && !w.better(b.worth) || !e.inFull(row) {
+		return
+	}
 	if !ok {
 		e.best[key] = &bundle{slices.Clone(used), w}
-	} else if w.better(b.worth) {
+	} else {
 		b.worth = w
 	}
+}
+
+// inFull reports whether the lines of a row as it will be are at most at the level.
+func (e *exhaustive) inFull(row []int) bool {
+	p := pattern.Pattern{Panel: e.ask.Panel()}
+	for _, k := range row {
+		p.Strips = append(p.Strips, e.sorts[k].strip)
+	}
+	return e.ask.Level == pattern.TooMuch || suggest.LevelOf(e.r, p) <= e.ask.Level
 }
 
 // byClass returns how many strips of each class a bundle has.
@@ -361,9 +376,9 @@ func (e *exhaustive) row(l suggest.Layout) ([]int, error) {
 	used := make([]int, len(e.sorts))
 	var width length.Length
 	for i, p := range l.Strips {
-		class := e.class(p.Strip())
-		mark := len(e.ask.Widths) > 0 && p.UseFirst && e.ask.Aim == suggest.UseUp
-		k := slices.IndexFunc(e.sorts, func(s sort) bool { return s.class == class && s.mark == mark })
+		made := e.made(p.Strip())
+		mark := (len(e.ask.Widths) > 0 || e.ask.Symmetric) && p.UseFirst && e.ask.Aim == suggest.UseUp
+		k := slices.IndexFunc(e.sorts, func(s sort) bool { return s.made == made && s.mark == mark })
 		if k < 0 {
 			return nil, fmt.Errorf("strip %d cannot be had: %+v", i+1, p)
 		}

@@ -85,7 +85,7 @@ func (s *search) unlike() {
 	for _, strips := range s.ask.Unlike {
 		counts := make([]int, len(s.Classes))
 		for _, p := range strips {
-			counts[s.classOf(p.Strip())]++
+			counts[slices.Index(s.Classes, p.Kind())]++
 		}
 		s.priors = append(s.priors, counts)
 	}

@@ -21,7 +21,8 @@ func (s *search) noteWalk(n int, kinds []int32) {
 	for i := 1; i < len(kinds); i++ {
 		f.sum += s.matrix.contrast[s.matrix.at(int(kinds[i-1]), int(kinds[i]))]
 	}
-	if len(kinds) >= w.lo && len(kinds) <= w.hi && width >= w.wlo && width <= w.whi && !w.overdrawn(counts) {
+	keeps := s.inFull()
+	if len(kinds) >= w.lo && len(kinds) <= w.hi && width >= w.wlo && width <= w.whi && !w.overdrawn(counts) && (keeps == nil || keeps(kinds)) {
 		s.hold(f)
 	}
 }

@@ -23,6 +23,10 @@ type need struct {
 // what its own strips are worth to what the bound's table says of the rest, it is no less
 // than any layout made from it is worth, prices included. The table's counts of kept
 // kinds are its own. What was dropped for want of room or time is told by done.
+//
+// Whether a whole layout keeps its level in full (keeps) depends on its order as well. So
+// where a layout was refused for that, and some with the same counts were kept once, the
+// pass is made again with all of them (apart).
 type job struct {
 	w      *pathProblem
 	g      *graph
@@ -32,6 +36,8 @@ type job struct {
 	wide   int  // partial layouts kept of one length
 	budget int  // partial layouts looked at in all
 	accept func(counts []uint16) bool
+	keeps  func(kinds []int32) bool // nil: every layout does
+	apart  bool                     // partial layouts with the same counts are all kept
 	dead   func(counts []uint16, kind int) bool
 	stop   stopper
 	looked *int // counts partial layouts
@@ -82,6 +88,8 @@ type run struct {
 	random    []uint64 // of each kind, for hashes
 	done      bool     // nothing was dropped that a need allows
 	tries     int      // partial layouts
+	refused   bool     // a layout, for its level in full
+	merged    bool     // partial layouts with the same counts were kept once
 	best      *found
 	counts    []uint16           // scratch
 	from      [needsMost][]int64 // what the rest brings after each kind's step, for the partial layout that grows, by need
@@ -90,6 +98,22 @@ type run struct {
 // pass looks through the layouts. done says that every one that the needs allow was
 // looked at; each layout found raises the first need above itself.
 func (j job) pass() (best *found, done bool) {
+	r := j.run()
+	if best, done = r.best, r.done; j.any && best != nil || !r.refused || !r.merged {
+		return best, done
+	}
+	j.apart, j.needs = true, slices.Clone(j.needs)
+	if best != nil {
+		j.needs[0].least = max(j.needs[0].least, best.value(j.target)+1)
+	}
+	if r = j.run(); r.best != nil {
+		best = r.best
+	}
+	return best, r.done
+}
+
+// run goes through one pass.
+func (j job) run() *run {
 	r := &run{job: j, done: true, counts: make([]uint16, j.w.k)}
 	r.needs = slices.Clone(j.needs)
 	r.random = make([]uint64, 2*j.w.k)
@@ -117,7 +141,7 @@ func (j job) pass() (best *found, done bool) {
 		}
 	}
 	*r.looked += r.tries
-	return r.best, r.done
+	return r
 }
 
 // mix scatters the bits of x (the finaliser of SplitMix64).
@@ -249,6 +273,10 @@ func (r *run) canBeCut(kind int) bool {
 func (r *run) keep(q *partial) {
 	r.tries++
 	l, k := &r.then, r.w.k
+	if r.apart {
+		l.list, l.counts = append(l.list, *q), append(l.counts, r.counts...)
+		return
+	}
 	if 2*(len(l.list)+1) > len(l.table) {
 		l.rehash(r, max(1024, 2*len(l.table)))
 	}
@@ -258,7 +286,7 @@ func (r *run) keep(q *partial) {
 		o := int(l.table[at] - 1)
 		other := &l.list[o]
 		if other.hash == q.hash && other.last == q.last && slices.Equal(l.counts[o*k:(o+1)*k], r.counts) {
-			if q.sum > other.sum {
+			if r.merged = true; q.sum > other.sum {
 				*other = *q
 			}
 			return
@@ -311,7 +339,9 @@ func (r *run) trim() {
 		copy(l.counts[to*k:(to+1)*k], l.counts[int(from)*k:(int(from)+1)*k])
 	}
 	l.list, l.counts = l.list[:r.wide], l.counts[:r.wide*k]
-	l.rehash(r, len(l.table))
+	if !r.apart {
+		l.rehash(r, len(l.table))
+	}
 }
 
 // end takes p as a whole layout, where it is one.
@@ -319,7 +349,7 @@ func (r *run) end(p *partial, place, step int) {
 	f := found{sum: p.sum, use: p.use}
 	if r.w.units == 2 {
 		twin := int(p.last)*r.w.k + int(p.last)
-		if !r.w.even || !r.g.beside[twin] {
+		if !r.w.even || !r.g.middle[p.last] {
 			return
 		}
 		f.sum += r.g.worth[twin]
@@ -357,7 +387,12 @@ func (r *run) whole(f *found, strips int, width int64) bool {
 		(r.accept == nil || r.accept(r.counts))
 }
 
+// offer takes f as the best, where its level in full is kept to.
 func (r *run) offer(f *found) {
+	if r.keeps != nil && !r.keeps(f.kinds) {
+		r.refused = true
+		return
+	}
 	r.best = f
 	if !r.any {
 		r.needs[0].least = max(r.needs[0].least, f.value(r.target)+1)

@@ -72,9 +72,32 @@ func (s *search) planned(ctx context.Context, p pick) (l suggest.Layout, ok, pro
 	plan = suggest.Renumbered(plan, func(strip int) int { return places[strip-1] })
 	l = s.layout(p)
 	l.Plan = &plan
+	seen := slices.Clone(l.Strips)
 	s.name(&l)
 	alone(&l)
-	return l, true, true
+	if s.keepsLevel(&l) {
+		return l, true, true
+	}
+	s.plansShort++
+	for i := range seen { // counts of the timber that served are tried no more, and nothing is proved
+		if k := p.layout.kinds[i]; seen[i].Rings != l.Strips[i].Rings {
+			s.failures = append(s.failures, s.failing(p.layout.counts(s.plain), s.Kinds[k].Timber))
+			break
+		}
+	}
+	return l, false, false
+}
+
+// keepsLevel reports whether a layout that is planned keeps to the level asked for: timber
+// whose rings nobody knows may serve where others were counted on.
+func (s *search) keepsLevel(l *suggest.Layout) bool {
+	p := s.ask.Pattern(*l)
+	l.Level = suggest.LevelOf(s.physics, p)
+	level := l.Level
+	for i := 1; i < len(p.Strips); i++ {
+		level = max(level, suggest.LineLevel(s.physics, s.ask, p.Strips[i-1], p.Strips[i]))
+	}
+	return level <= s.ask.Level
 }
 
 // try plans how a layout is cut, and keeps in mind what falls short; places are the
@@ -128,17 +151,23 @@ func (s *search) fail(ctx context.Context, layout *found, plan cutting.Plan) {
 		if !slices.ContainsFunc(plan.Missing, func(m cutting.Missing) bool { return m.Species == t.Name }) {
 			continue
 		}
-		f := failure{at, make([]uint16, len(counts))}
-		for i, n := range counts {
-			if s.Kinds[i].Timber == at {
-				f.counts[i] = n
-			}
-		}
+		f := s.failing(counts, at)
 		if plan.Status == cutting.Optimal {
 			s.shrink(ctx, f.counts)
 		}
 		s.failures = append(s.failures, f)
 	}
+}
+
+// failing returns a failure of the counts that are cut from a timber.
+func (s *search) failing(counts []uint16, timber int) failure {
+	f := failure{timber, make([]uint16, len(counts))}
+	for i, n := range counts {
+		if s.Kinds[i].Timber == timber {
+			f.counts[i] = n
+		}
+	}
+	return f
 }
 
 // shrink takes strips out of counts that fail as long as what is left is proved to
@@ -165,7 +194,9 @@ func (s *search) shrink(ctx context.Context, counts []uint16) {
 func (s *search) name(l *suggest.Layout) {
 	for ref, id := range l.Plan.Served() {
 		at := &l.Strips[ref.Strip-1]
-		at.Source, at.UseFirst = s.Source(id), s.First[id]
+		if at.Source, at.UseFirst = s.Source(id), s.First[id]; s.Unseen[id] {
+			at.Rings = pattern.Rings{}
+		}
 	}
 	for i := range l.Plan.Ready {
 		l.Plan.Ready[i].ID = s.Source(l.Plan.Ready[i].ID)

@@ -12,10 +12,10 @@ import (
 // that a step puts two strips, but for a strip in the very middle.
 type pathProblem struct {
 	k     int
-	width []int64 // of each kind, nanometres
-	count []int   // strips of each kind
-	first []int   // of these, use-first ones
-	class []int
+	width []int64  // of each kind, nanometres
+	count []int    // strips of each kind
+	first []int    // of these, use-first ones
+	made  []int    // varieties
 	given []bool   // only at pinned places
 	pair  []bool   // couples: a step puts one of either kind, and one strip by itself none
 	parts []couple // of each kind: what its steps put left and right
@@ -26,7 +26,7 @@ type pathProblem struct {
 	even     bool  // symmetric: there may be two alike in the middle
 	odd      bool  // symmetric: there may be one in the middle
 
-	pins []int // of each step up to the last pinned one: its class, or -1
+	pins []pinned // of each step up to the last pinned one
 
 	budgets []stock.Budget
 
@@ -89,16 +89,17 @@ func gcd(a, b int64) int64 {
 //
 // No layout is lost by what is left out here: it has as many strips as the last pinned
 // place, no more than there are, and no more of a kind than the width or the number of
-// strips has room for. Two pinned strips of unlike classes in mirrored places rule a
-// number of strips out; a walk reads their places from the nearer edge, and its steps put
-// their class on both sides, which is what symmetry asks for.
+// strips has room for. Two pinned strips of unlike classes in mirrored places leave a
+// number of strips no step; a walk reads their places from the nearer edge, and its steps put
+// strips of one class on both sides, which is what symmetry asks for.
 func (s *search) newWalks() []*pathProblem {
 	base := pathProblem{k: len(s.Kinds), units: 1, lo: s.ask.Strips[0], hi: s.ask.Strips[1], budgets: s.coupled()}
-	base.wlo, base.whi = int64(s.ask.Width-s.ask.Tolerance), int64(s.ask.Width+s.ask.Tolerance)
+	least, most := s.ask.Limits()
+	base.wlo, base.whi = int64(least), int64(most)
 	for i, k := range s.Kinds {
 		parts, pair := s.coupleOf(i)
 		base.pair, base.parts = append(base.pair, pair), append(base.parts, parts)
-		base.width, base.class = append(base.width, int64(k.Strip.Width)), append(base.class, k.Class)
+		base.width, base.made = append(base.width, int64(k.Strip.Width)), append(base.made, k.Made)
 		base.count, base.first = append(base.count, k.Count), append(base.first, k.First)
 		base.given = append(base.given, k.Given)
 	}
@@ -113,12 +114,12 @@ func (s *search) newWalks() []*pathProblem {
 	if base.lo > base.hi {
 		return nil
 	}
-	for i := range base.count {
+	for i, k := range s.Kinds {
 		fit := min(base.hi, int(base.whi/base.width[i])) // more than that no layout has
 		base.count[i], base.first[i] = min(base.count[i], fit), min(base.first[i], fit)
 		if base.pair[i] {
 			base.count[i] -= base.count[i] % 2
-			base.first[i] = base.count[i] / 2
+			base.first[i] = base.count[i] / 2 * marks(k.First, k.Count)
 		}
 	}
 	if s.ask.Symmetric {
@@ -129,9 +130,7 @@ func (s *search) newWalks() []*pathProblem {
 	}
 	base.measure()
 	w := base
-	if w.pins = s.pins(last, func(place int) int { return place }); w.pins == nil && last > 0 {
-		return nil
-	}
+	w.pins = s.pins(last, func(place int) (int, int) { return place, 0 })
 	return []*pathProblem{&w}
 }
 
@@ -148,7 +147,8 @@ func (s *search) most() int {
 	if least == 0 {
 		return 0
 	}
-	return int(min(int64(n), int64((s.ask.Width+s.ask.Tolerance)/least)))
+	_, wide := s.ask.Limits()
+	return int(min(int64(n), int64(wide/least)))
 }
 
 // pinnedHalves returns one walk for each number of strips.
@@ -159,48 +159,65 @@ func (s *search) pinnedHalves(base pathProblem) []*pathProblem {
 		w := base
 		w.lo, w.hi, w.even, w.odd = n, n, n%2 == 0, n%2 == 1
 		half := (n + 1) / 2
-		if w.pins = s.pins(half, func(place int) int { return min(place, n+1-place) }); w.pins != nil {
-			out = append(out, &w)
-		}
+		w.pins = s.pins(half, func(place int) (int, int) {
+			if place > half {
+				return n + 1 - place, 1
+			}
+			return place, 0
+		})
+		out = append(out, &w)
 	}
 	return out
 }
 
-// pins returns the pinned classes by step, steps long, or nil where two are pinned
-// to one step.
-func (s *search) pins(steps int, step func(place int) int) []int {
-	pins := make([]int, steps)
+// A pinned step is the varieties pinned to its left and its right strip, or -1.
+type pinned [2]int
+
+// pins returns what is pinned to each of so many steps; step says to which, and on which
+// side.
+func (s *search) pins(steps int, step func(place int) (at, side int)) []pinned {
+	pins := make([]pinned, steps)
 	for i := range pins {
-		pins[i] = -1
+		pins[i] = pinned{-1, -1}
 	}
 	for _, p := range s.ask.Pinned {
-		class := s.classOf(p.Strip)
-		at := step(p.Place) - 1
-		if pins[at] >= 0 && pins[at] != class {
-			return nil
-		}
-		pins[at] = class
+		at, side := step(p.Place)
+		pins[at-1][side] = s.madeOf(p.Strip)
 	}
 	return pins
 }
 
+// marks returns how many of the two strips of a couple are use-first ones: 0, 1 or 2.
+func marks(first, count int) int {
+	if count == 0 {
+		return 0
+	}
+	return 2 * first / count
+}
+
 // firsts returns how many of n more strips of a kind are use-first ones after have of
-// them. They come first; but of a couple one of two is.
+// them. They come first; but couples come whole.
 func (w *pathProblem) firsts(kind, have, n int) int {
 	if w.pair[kind] {
-		return n / 2
+		return n / 2 * marks(w.first[kind], w.count[kind])
 	}
 	return max(0, min(n, w.first[kind]-have))
 }
 
 // allowed reports whether step n, from 0, may put kind j: at a pinned place one of its
-// class, and elsewhere any but strips that are only given. Of given strips there are two
-// for each pin, its mirror image being given too.
+// variety, and elsewhere any but strips that are only given. A given strip may lie at the
+// place mirrored to its own too, so that there are two for each pin.
 func (w *pathProblem) allowed(n, j int) bool {
-	if n >= len(w.pins) || w.pins[n] < 0 {
+	if n >= len(w.pins) || w.pins[n] == (pinned{-1, -1}) {
 		return !w.given[j]
 	}
-	return w.pins[n] == w.class[j]
+	parts := [2]int{w.parts[j].left, w.parts[j].right}
+	for side, made := range w.pins[n] {
+		if part := parts[side]; made >= 0 && made != w.made[part] || made < 0 && w.given[part] && w.pins[n][1-side] != w.made[part] {
+			return false
+		}
+	}
+	return true
 }
 
 // A graph says which kinds may lie side by side, and what that is worth.
@@ -209,13 +226,15 @@ type graph struct {
 	next   [][]int32 // of each kind, ascending
 	worth  []int64   // contrast in units, of each two
 	beside []bool    // of each two
+	middle []bool    // of each: whether it may end a symmetric layout of an even number
 }
 
 // graph returns the kinds that may lie side by side with at least the contrast least.
 func (s *search) graph(least int64) *graph {
 	n := len(s.Kinds)
-	g := &graph{k: n, next: make([][]int32, n), worth: s.matrix.contrast, beside: make([]bool, n*n)}
+	g := &graph{k: n, next: make([][]int32, n), worth: s.matrix.contrast, beside: make([]bool, n*n), middle: make([]bool, n)}
 	for i := range n {
+		g.middle[i] = s.matrix.middle[i] && s.matrix.contrast[s.matrix.at(i, i)] >= least
 		for j := range n {
 			at := s.matrix.at(i, j)
 			if s.beside(i, j) && s.matrix.contrast[at] >= least {

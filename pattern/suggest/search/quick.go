@@ -5,7 +5,6 @@ import (
 	"slices"
 
 	"example.com/oddments/pattern/length"
-	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/suggest"
 )
@@ -113,12 +112,12 @@ func only(a suggest.Request, serves func(species string, first bool) bool) sugge
 
 // fillUp adds layouts to an answer until it has as many as were asked for: the best of
 // them first, as long as they differ enough from those that it has.
-func fillUp(a *suggest.Result, ask suggest.Request, r movement.Physics, others []suggest.Layout) {
+func fillUp(a *suggest.Result, ask suggest.Request, others []suggest.Layout) {
 	others = slices.Clone(others)
 	slices.SortStableFunc(others, ask.Aim.Compare)
 	all := slices.Clone(a.Layouts)
 	for _, l := range others {
-		if len(all) < ask.Layouts && !slices.ContainsFunc(all, func(have suggest.Layout) bool { return ask.Apart(r, have, l) < ask.Differ }) {
+		if len(all) < ask.Layouts && !slices.ContainsFunc(all, func(have suggest.Layout) bool { return suggest.Apart(have, l) < ask.Differ }) {
 			all = append(all, l)
 		}
 	}

@@ -46,7 +46,8 @@ func randomRough(rng *rand.Rand) suggest.Request {
 // yields says whether the rack yields a layout of the kinds, each strip from timber
 // with its mark where marks count.
 func yields(t *testing.T, a *lookAll, layout []int, seen map[string]bool) bool {
-	key := fmt.Sprint(a.counts(layout))
+	sorted := slices.Sorted(slices.Values(layout))
+	key := fmt.Sprint(sorted)
 	if ok, there := seen[key]; there {
 		return ok
 	}
@@ -170,7 +171,7 @@ func TestRoughAgainstAllLayouts(t *testing.T) {
 		}
 	}
 	t.Logf("%d layouts; plans fell short in %d cases", with, fell)
-	if with < 150 || fell < 20 {
+	if with < 150 || fell < 10 {
 		t.Error("too few cases of one sort")
 	}
 }

@@ -65,18 +65,18 @@ func newSearch(r movement.Physics, a suggest.Request, stop stopper) (*search, er
 	if s.Stock = stock.New(r, a, stop.stopped); s.Stock == nil {
 		return nil, errStopped
 	}
-	s.addCouples()
 	if err := s.tooNarrow(); err != nil {
 		return nil, err
-	}
-	if s.matrix = s.newMatrix(); s.matrix == nil {
-		return nil, errStopped
 	}
 	if a.Aim == suggest.Contrast {
 		for i := range s.Kinds {
 			s.Kinds[i].First = 0
 		}
 	}
+	if s.matrix = s.newMatrix(); s.matrix == nil {
+		return nil, errStopped
+	}
+	s.addCouples()
 	s.problems = s.newWalks()
 	there := map[int64]bool{}
 	for i := range s.Kinds {
@@ -101,7 +101,8 @@ const narrowest = 20_000
 
 // tooNarrow refuses strips that no saw cuts for such a panel.
 func (s *search) tooNarrow() error {
-	least := (s.ask.Width+s.ask.Tolerance)/narrowest + 1
+	_, most := s.ask.Limits()
+	least := most/narrowest + 1
 	for _, k := range s.Kinds {
 		if k.Strip.Width < least {
 			return fmt.Errorf("a strip %s wide in a panel of %s: must be %s or more to be laid out", k.Strip.Width, s.ask.Width, least)
@@ -113,9 +114,9 @@ func (s *search) tooNarrow() error {
 // beside reports whether kinds i and j may lie side by side.
 func (s *search) beside(i, j int) bool { return s.matrix.beside[s.matrix.at(i, j)] }
 
-// classOf returns the class of strip t, which has one.
-func (s *search) classOf(t pattern.Strip) int {
-	return slices.Index(s.Classes, s.ask.KindOf(s.physics, t))
+// madeOf returns the variety of strip t, which has one.
+func (s *search) madeOf(t pattern.Strip) int {
+	return slices.Index(s.Made, s.ask.VarietyOf(s.physics, t))
 }
 
 func (s *search) graphOf(least int64) *graph {
@@ -213,7 +214,22 @@ func (s *search) leastEfforts() []effort {
 
 func (s *search) job(n int, least int64, t target, e effort) job {
 	return job{w: s.problems[n], g: s.graphOf(least), target: t, wide: e.wide, budget: e.looks,
-		accept: s.differs, dead: s.cutFilter(), stop: s.stop, looked: &s.looked}
+		accept: s.differs, keeps: s.inFull(), dead: s.cutFilter(), stop: s.stop, looked: &s.looked}
+}
+
+// inFull returns what reports whether a layout's lines, computed in full, are at most at
+// the level asked for; nil where every level will do.
+func (s *search) inFull() func(kinds []int32) bool {
+	if s.ask.Level >= pattern.TooMuch {
+		return nil
+	}
+	return func(kinds []int32) bool {
+		p := pattern.Pattern{Panel: s.ask.Panel()}
+		for _, k := range kinds {
+			p.Strips = append(p.Strips, s.Kinds[k].Strip)
+		}
+		return suggest.LevelOf(s.physics, p) <= s.ask.Level
+	}
 }
 
 // An outcome is what a search for one layout came to.

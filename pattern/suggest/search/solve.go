@@ -51,7 +51,7 @@ func solveUntil(ctx context.Context, r movement.Physics, a suggest.Request, opt 
 			soon.answerFar(ctx)
 		}
 		with := suggest.Result{Layouts: p.Found}
-		fillUp(&with, s.ask, r, soon.found)
+		fillUp(&with, s.ask, soon.found)
 		p.Found = slices.DeleteFunc(slices.Clone(with.Layouts), func(l suggest.Layout) bool { _, b := j.Layout(l); return b != nil })
 		tell(p)
 	}
@@ -61,7 +61,7 @@ func solveUntil(ctx context.Context, r movement.Physics, a suggest.Request, opt 
 	answer := s.layouts(ctx, opt)
 	if answer.Status == suggest.Open || answer.Status == suggest.Feasible {
 		soon.answerFar(ctx)
-		fillUp(&answer, s.ask, r, soon.found)
+		fillUp(&answer, s.ask, soon.found)
 	}
 	s.doubts.note(settle(ctx, &answer, s.ask, r))
 	if answer.Status == suggest.Feasible {

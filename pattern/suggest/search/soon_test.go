@@ -38,7 +38,7 @@ func TestFoundSoonKeepsTheRules(t *testing.T) {
 		}
 		got, early := suggest.Result{Status: suggest.Open}, s.findSoon(ctx)
 		early.answerFar(ctx)
-		fillUp(&got, a, r, early.found)
+		fillUp(&got, a, early.found)
 		release()
 		cancel()
 		if len(got.Layouts) > 0 && (len(best.Layouts) == 0 || got.Status != suggest.Feasible) {
@@ -51,8 +51,8 @@ func TestFoundSoonKeepsTheRules(t *testing.T) {
 			}
 			checkRules(t, a, l)
 			for _, other := range got.Layouts[:i] {
-				if a.Apart(r, l, other) < a.Differ {
-					t.Fatalf("case %d: two layouts differ by %d strips", n, a.Apart(r, l, other))
+				if suggest.Apart(l, other) < a.Differ {
+					t.Fatalf("case %d: two layouts differ by %d strips", n, suggest.Apart(l, other))
 				}
 			}
 		}
@@ -75,7 +75,7 @@ func checkRules(t *testing.T, a suggest.Request, l suggest.Layout) {
 		if a.NoTwins && s.Species == p.Strips[i-1].Species {
 			t.Fatalf("twins in %+v", l.Strips)
 		}
-		if lineLevel(physics(), a, p.Strips[i-1], s) > a.Level {
+		if suggest.LineLevel(physics(), a, p.Strips[i-1], s) > a.Level {
 			t.Fatalf("line %d is too bad in %+v", i, l.Strips)
 		}
 	}
@@ -112,7 +112,7 @@ func TestFarApart(t *testing.T) {
 	}
 	for i, l := range answer.Layouts {
 		for _, other := range answer.Layouts[:i] {
-			if got := a.Apart(physics(), l, other); got < a.Differ {
+			if got := suggest.Apart(l, other); got < a.Differ {
 				t.Errorf("two layouts differ by %d strips", got)
 			}
 		}

@@ -118,7 +118,8 @@ func (p *prices) slope(w *pathProblem, b *bound, t target, counts []int) (of []f
 			used += float64(x1) * float64(w.width[k])
 			continue
 		case w.pair[k]:
-			x1, x2 = n/2, n/2
+			x1 = w.firsts(k, 0, n)
+			x2 = n - x1
 		case w.first[k] > 0 && (w.first[k] == w.count[k] || b.first[k] >= b.plain[k]):
 			x1, x2 = n, 0
 		}

@@ -28,7 +28,7 @@ func (s *search) tooWide() bool {
 // of a layout lies beside the next, so that all are of one part; and no layout has more
 // of a kind than there is, nor more from a timber than its sections have room for.
 func (s *search) tooFew() bool {
-	least := s.ask.Width - s.ask.Tolerance
+	least, _ := s.ask.Limits()
 	for _, kinds := range s.hangs() {
 		if s.widest(kinds) >= least {
 			return false

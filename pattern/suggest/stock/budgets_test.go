@@ -49,8 +49,8 @@ func TestCapacityAgainstPlans(t *testing.T) {
 		widths := []length.Length{length.Length(14+rng.IntN(10)) * mm, length.Length(24+rng.IntN(12)) * mm}
 		job := cutting.Job{Rack: rack.Rack{Pieces: []rack.Piece{p}}, Shop: sh}
 		var items []item
-		ask := suggest.Request{Thickness: panel.Thickness, Length: panel.Length, Make: panel.Make}
-		s := Stock{request: ask, physics: r, stop: func() bool { return false }, needs: map[length.Length]cutting.Strip{}}
+		ask := suggest.Request{Thickness: panel.Thickness, Length: panel.Length, Milling: suggest.Milling{Make: panel.Make}}
+		s := Stock{request: ask, physics: r, stop: func() bool { return false }, needs: map[length.Length]cutting.Strip{}, Unseen: map[string]bool{}}
 		for _, w := range widths {
 			items = append(items, item{s.need(w), int64(w / mm)})
 		}

@@ -20,10 +20,12 @@ import (
 type Stock struct {
 	Kinds   []Kind
 	Classes []suggest.Kind
+	Made    []suggest.Variety
 	Timbers []Timber // what kinds are cut from; empty where only ready strips are laid out
 	Budgets []Budget // what the kinds of one timber may take of it together
 	Rack    rack.Rack
 	First   map[string]bool // what of Rack is marked use first, by id
+	Unseen  map[string]bool // whose rings nobody knows, by id
 
 	request suggest.Request // its aim is not Auto
 	physics movement.Physics
@@ -35,8 +37,9 @@ type Stock struct {
 // A Kind is strips that are alike, as far as they can be had.
 type Kind struct {
 	Strip  pattern.Strip // species, width, rings, and a reading that gives moisture
-	Class  int           // kinds of one class are one kind to the maker
-	Timber int           // what it is cut from, its place among the timbers; -1: nothing
+	Class  int           // kinds of one class are one kind to the eye
+	Made   int           // kinds of one variety differ in their timber alone
+	Timber int           // what it is cut from, its place among the timbers; below 0: nothing
 	Count  int           // to be had
 	First  int           // of these, ready ones or timber marked use first
 	Given  bool          // only pinned, and not among those to be had
@@ -82,6 +85,19 @@ type Timber struct {
 	ready    []rack.Strip
 }
 
+// Species returns the species of a timber.
+func (t Timber) Species() string { return t.species }
+
+// First reports whether a timber is marked, where that counts.
+func (t Timber) First() bool { return t.first }
+
+// BudgetsOf returns the budgets of a timber: what its sections have room for by the end of
+// strips with their kerfs, by their number, and by their width.
+func (s *Stock) BudgetsOf(timber int) [3]Budget {
+	n := len(s.Timbers)
+	return [3]Budget{s.Budgets[timber], s.Budgets[n+2*timber], s.Budgets[n+2*timber+1]}
+}
+
 // A lot is sections that are alike for the saw, of pieces of one timber.
 type lot struct {
 	section
@@ -113,7 +129,7 @@ func (b Budget) Overdrawn(counts []uint16) bool {
 // New returns what there is for a request whose aim is not Auto; nil where stop said so
 // on the way.
 func New(r movement.Physics, a suggest.Request, stop func() bool) *Stock {
-	s := &Stock{request: a, physics: r, stop: stop, First: map[string]bool{}, named: map[string]string{}, needs: map[length.Length]cutting.Strip{}}
+	s := &Stock{request: a, physics: r, stop: stop, First: map[string]bool{}, Unseen: map[string]bool{}, named: map[string]string{}, needs: map[length.Length]cutting.Strip{}}
 	if len(a.Widths) > 0 {
 		s.yield()
 	} else {
@@ -144,11 +160,20 @@ func New(r movement.Physics, a suggest.Request, stop func() bool) *Stock {
 
 // class returns the place of a strip's kind among the classes.
 func (s *Stock) class(strip pattern.Strip) int {
-	kind := s.request.KindOf(s.physics, strip)
-	i := slices.Index(s.Classes, kind)
+	return place(&s.Classes, suggest.Kind{Species: strip.Species, Width: strip.Width})
+}
+
+// variety returns the place of a strip's variety among those there are.
+func (s *Stock) variety(strip pattern.Strip) int {
+	return place(&s.Made, s.request.VarietyOf(s.physics, strip))
+}
+
+// place returns where v is in list, which it joins where it is not there yet.
+func place[T comparable](list *[]T, v T) int {
+	i := slices.Index(*list, v)
 	if i < 0 {
-		i = len(s.Classes)
-		s.Classes = append(s.Classes, kind)
+		i = len(*list)
+		*list = append(*list, v)
 	}
 	return i
 }
@@ -156,20 +181,20 @@ func (s *Stock) class(strip pattern.Strip) int {
 // kind returns the kind of a strip that is cut from a timber, and makes it where there is
 // none yet.
 func (s *Stock) kind(strip pattern.Strip, timber int) *Kind {
-	class := s.class(strip)
-	i := slices.IndexFunc(s.Kinds, func(k Kind) bool { return k.Class == class && k.Timber == timber })
+	made := s.variety(strip)
+	i := slices.IndexFunc(s.Kinds, func(k Kind) bool { return k.Made == made && k.Timber == timber })
 	if i < 0 {
 		i = len(s.Kinds)
 		plain := pattern.Strip{Species: strip.Species, Width: strip.Width, Rings: strip.Rings, Moisture: strip.Moisture}
-		s.Kinds = append(s.Kinds, Kind{Strip: plain, Class: class, Timber: timber})
+		s.Kinds = append(s.Kinds, Kind{Strip: plain, Class: s.class(strip), Made: made, Timber: timber})
 	}
 	return &s.Kinds[i]
 }
 
 // pin adds the kind of a pinned strip that cannot be had.
 func (s *Stock) pin(strip pattern.Strip) {
-	class := s.class(strip)
-	if slices.ContainsFunc(s.Kinds, func(k Kind) bool { return k.Class == class && !k.Given }) {
+	made := s.variety(strip)
+	if slices.ContainsFunc(s.Kinds, func(k Kind) bool { return k.Made == made && !k.Given }) {
 		return
 	}
 	k := s.kind(strip, -1)
@@ -202,6 +227,10 @@ func stripOf(r rack.Strip) pattern.Strip {
 	return pattern.Strip{Species: r.Species, Width: r.Width, Rings: r.Rings, Moisture: r.Moisture}
 }
 
+// apart is the Timber of ready strips marked use first where kinds are told apart by marks:
+// of two strips at mirrored places one may be marked.
+const apart = -2
+
 // gather makes the kinds of the ready strips; where the work is stopped on the way, some
 // of them.
 func (s *Stock) gather() {
@@ -209,7 +238,11 @@ func (s *Stock) gather() {
 		if s.stop() {
 			return
 		}
-		k := s.kind(stripOf(r), -1)
+		timber := -1
+		if r.UseFirst && s.request.Symmetric && s.request.Aim == suggest.UseUp {
+			timber = apart
+		}
+		k := s.kind(stripOf(r), timber)
 		k.Count += r.Quantity
 		if r.UseFirst {
 			k.First += r.Quantity
@@ -229,7 +262,7 @@ func (s *Stock) yield() {
 		if slices.Contains(s.request.Widths, r.Width) {
 			at := s.timber(r.Species, r.Moisture, r.UseFirst)
 			s.kind(stripOf(r), at)
-			s.First[r.ID] = r.UseFirst
+			s.First[r.ID], s.Unseen[r.ID] = r.UseFirst, !r.Rings.Known()
 			t := &s.Timbers[at]
 			r.Species = t.Name
 			t.ready, s.Rack.Strips = append(t.ready, r), append(s.Rack.Strips, r)
@@ -297,6 +330,9 @@ func (s *Stock) sections(p rack.Piece) []lot {
 	for _, c := range p.Clear() {
 		if p.UseFirst {
 			s.First[c.ID] = true
+		}
+		if !p.Rings.Known() {
+			s.Unseen[c.ID] = true
 		}
 		n := fits(c.Length-2*sh.Allowance.EndTrim, s.request.Length+sh.Allowance.Length, sh.Kerf.Crosscut)
 		if n > 0 {

@@ -215,7 +215,7 @@ func (l Look) Layouts(ask suggest.Request, all []suggest.Layout) []Candidate {
 		one = ask.Nearer(l.Bench.Pattern.Strips, one)
 		out[i] = Candidate{Layout: one, Pattern: ask.Pattern(one), Summary: ask.Summary(l.Physics, one)}
 		if i > 0 {
-			out[i].Against = ask.Against(l.Physics, all[i-1], one)
+			out[i].Against = suggest.Against(all[i-1], one)
 		}
 	}
 	return out

@@ -40,7 +40,7 @@ func usualWish(ctx screen.Context) wish {
 	w := wish{
 		tolerance: suggest.DefaultTolerance, level: suggest.DefaultLevel, aim: suggest.Contrast, leastContrast: suggest.DefaultLeastContrast,
 		strips: [2]int{suggest.DefaultFewest, suggest.DefaultMost}, layouts: suggest.DefaultLayouts, differ: suggest.DefaultDiffer,
-		widths: suggest.UsualWidths(ctx.State.Pattern, ctx.Rack, ctx.Physics.Shop().Standing), pieces: len(ctx.Rack.Pieces) > 0,
+		widths: suggest.UsualWidths(ctx.State.Pattern, ctx.Rack, ctx.Physics.Shop().Standing, ctx.Unit), pieces: len(ctx.Rack.Pieces) > 0,
 	}
 	if suggest.MarkedFirst(ctx.Rack) {
 		w.aim = suggest.UseUp

@@ -267,7 +267,7 @@ func (l Screen) realPieces(ctx screen.Context) []screen.Request {
 	}
 	p, changed := booking.Real(ctx.Plan.Job, ctx.Plan.Plan, ctx.Stamp.Stem, 1)
 	if len(changed) == 0 {
-		return []screen.Request{screen.Say("the strips have readings and rings already, or their pieces have none")}
+		return []screen.Request{screen.Say("the strips have readings, rings and colours already, or their pieces have none")}
 	}
 	words := make([]string, len(changed))
 	for i, c := range changed {

@@ -52,6 +52,9 @@ func (l Screen) told(ctx screen.Context, msg tea.Msg) (screen.Screen, []screen.R
 	case screen.Enter:
 		return l.lookAt(ctx)
 	case screen.RackChanged:
+		if ctx.Window.At == Place { // no piece is named that has gone
+			return l.lookAt(ctx)
+		}
 		return l.askYields(ctx)
 	case screen.Press:
 		return l.At(msg.Y, ctx.Window.Body, ctx), nil

@@ -1,0 +1,195 @@
+package gallery
+
+import (
+	"math"
+	"math/rand/v2"
+	"os"
+	"slices"
+	"testing"
+
+	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/movement"
+	"example.com/oddments/pattern/suggest"
+	"example.com/oddments/pattern/suggest/look"
+)
+
+// byDayOrNight returns how many cases to try.
+func byDayOrNight(day, night int) int {
+	if os.Getenv("ODDMENTS_NIGHTLY") != "" {
+		return night
+	}
+	return day
+}
+
+// every tries all rows of ready strips that a request allows, from the statement alone.
+type every struct {
+	r    movement.Physics
+	ask  suggest.Request
+	look look.Look
+	have []suggest.ReadyStrips
+	seen func([]suggest.Placed)
+}
+
+func (e *every) grow(row []suggest.Placed, left []int, wide length.Length) {
+	least, most := e.ask.Limits()
+	if wide > most || len(row) > e.ask.Strips[1] {
+		return
+	}
+	if len(row) >= e.ask.Strips[0] && wide >= least && e.whole(row, wide) {
+		e.seen(row)
+	}
+	for i, h := range e.have {
+		next := suggest.Placed{Species: h.Species, Width: h.Width, Rings: h.Rings, UseFirst: h.UseFirst}
+		if left[i] == 0 || len(row) > 0 && !e.beside(row[len(row)-1], next) {
+			continue
+		}
+		left[i]--
+		e.grow(append(row, next), left, wide+h.Width)
+		left[i]++
+	}
+}
+
+func (e *every) contrast(a, b suggest.Placed) float64 {
+	x, _ := e.r.Table().Get(a.Species)
+	y, _ := e.r.Table().Get(b.Species)
+	return x.Contrast(y)
+}
+
+func (e *every) beside(a, b suggest.Placed) bool {
+	floor := e.ask.LeastContrast
+	if e.look == look.Fade {
+		floor = min(4, floor)
+	}
+	return suggest.LineLevel(e.r, e.ask, a.Strip(), b.Strip()) <= e.ask.Level && !(e.ask.NoTwins && a.Species == b.Species) &&
+		(e.ask.Aim != suggest.UseUp || e.contrast(a, b) >= floor)
+}
+
+func (e *every) whole(row []suggest.Placed, wide length.Length) bool {
+	of := map[string]length.Length{}
+	for _, p := range row {
+		of[p.Species] += p.Width
+	}
+	if n := len(of); n < e.ask.Timbers[0] || e.ask.Timbers[1] > 0 && n > e.ask.Timbers[1] {
+		return false
+	}
+	for _, key := range e.ask.With {
+		if of[key] == 0 {
+			return false
+		}
+	}
+	for _, s := range e.ask.AtMost {
+		if 100*of[s.Species].MM() > s.Pct*wide.MM() {
+			return false
+		}
+	}
+	return e.ask.Rules(e.r).Is(e.look, suggest.Seen(e.r, row)) && suggest.LevelOf(e.r, e.ask.Pattern(suggest.Layout{Strips: row})) <= e.ask.Level
+}
+
+func (e *every) merit(row []suggest.Placed) suggest.Merit {
+	m := suggest.Merit{Least: math.MaxInt64}
+	for i, p := range row {
+		if p.UseFirst && e.ask.Aim == suggest.UseUp {
+			m.Use += p.Width
+		}
+		if i > 0 {
+			c := int64(math.Round(e.contrast(row[i-1], p) * suggest.PerContrast))
+			m.Least, m.Sum = min(m.Least, c), m.Sum+c
+		}
+	}
+	return m
+}
+
+// smallAsk asks for the looks of a few ready strips.
+func smallAsk(rng *rand.Rand) suggest.Request {
+	keys := []string{"black_walnut", "hard_maple", "white_oak", "sapele", "purpleheart"}
+	widths := []length.Length{8 * mm, 12 * mm, 20 * mm, 25 * mm}
+	a := suggest.New(length.Length(70+rng.IntN(60))*mm, 22*mm, 400*mm)
+	a.Tolerance, a.Strips = length.Length(3+rng.IntN(9))*mm, [2]int{3 + rng.IntN(2), 6 + rng.IntN(2)}
+	a.Level = pattern.Level(1 + rng.IntN(2))
+	a.Aim, a.LeastContrast = []suggest.Aim{suggest.Contrast, suggest.UseUp}[rng.IntN(2)], float64(rng.IntN(12))
+	a.NoTwins = rng.IntN(4) == 0
+	rings := []pattern.Rings{{}, pattern.RingsFlat(), pattern.RingsQuarter()}
+	for range 4 + rng.IntN(2) {
+		a.Have = append(a.Have, suggest.ReadyStrips{Species: keys[rng.IntN(len(keys))], Width: widths[rng.IntN(4)],
+			Rings: rings[rng.IntN(3)], Count: 1 + rng.IntN(3), UseFirst: rng.IntN(3) == 0, Source: string(rune('a' + len(a.Have)))})
+	}
+	switch rng.IntN(6) {
+	case 0:
+		a.Timbers = [2]int{2 + rng.IntN(2), 3 + rng.IntN(2)}
+	case 1:
+		a.With = []string{a.Have[0].Species}
+	case 2:
+		a.AtMost = []suggest.Share{{Species: a.Have[0].Species, Pct: float64(20 + rng.IntN(40))}}
+	}
+	all := look.Looks()
+	a.Looks, a.ApartPct = []look.Look{all[rng.IntN(7)], all[rng.IntN(7)]}, float64(10*rng.IntN(5))
+	a.Layouts, a.Differ = 2, 1
+	return a
+}
+
+// Each layout of a gallery is the best of its look of those that look different enough from
+// the one before, and what is left out cannot be had.
+func TestAgainstAll(t *testing.T) {
+	rng := rand.New(rand.NewPCG(12, 30))
+	r := physics()
+	cases := byDayOrNight(150, 900)
+	with, unproved := map[look.Look]int{}, 0
+	for n := range cases {
+		ask := smallAsk(rng)
+		got, err := Solve(t.Context(), r, ask, suggest.Options{LoosenFor: 1})
+		if err != nil || got.Broken != nil {
+			t.Fatalf("case %d: %v, %v\n%+v", n, err, got.Broken, ask)
+		}
+		if got.Status == suggest.Feasible || got.Status == suggest.Open {
+			unproved++
+			continue
+		}
+		var before [][]suggest.Placed
+		for i, l := range ask.Looks {
+			e := &every{r: r, ask: ask, look: l, have: ask.Have}
+			var best suggest.Merit
+			any := false
+			e.seen = func(row []suggest.Placed) {
+				for _, b := range before {
+					if look.Apart(suggest.Seen(r, row), suggest.Seen(r, b), suggest.Told(r)) < ask.ApartPct ||
+						ask.ApartPct == 0 && suggest.Apart(suggest.Layout{Strips: row}, suggest.Layout{Strips: b}) < ask.Differ {
+						return
+					}
+				}
+				if m := e.merit(row); !any || m.Compare(best) > 0 {
+					best, any = m, true
+				}
+			}
+			left := make([]int, len(ask.Have))
+			for j, h := range ask.Have {
+				left[j] = h.Count
+			}
+			e.grow(nil, left, 0)
+			if !any {
+				if !slices.ContainsFunc(got.LeftOut, func(o suggest.LeftOut) bool { return o.Look == l && o.Proved }) {
+					t.Fatalf("case %d: there is no %v, left out %v\n%+v", n, l, got.LeftOut, ask)
+				}
+				continue
+			}
+			if len(got.Layouts) <= len(before) {
+				t.Fatalf("case %d: no layout of look %d, %v; the best is worth %v\n%+v", n, i+1, l, best, ask)
+			}
+			layout := got.Layouts[len(before)]
+			if m := e.merit(layout.Strips); layout.Look != l || m != best || !e.whole(layout.Strips, layout.Width) {
+				t.Fatalf("case %d: look %d, %v, is worth %v, the best %v\n%+v\n%+v", n, i+1, layout.Look, m, best, layout.Strips, ask)
+			}
+			with[l]++
+			before = append(before, layout.Strips)
+		}
+	}
+	t.Logf("%d cases, %d not proved, layouts by look %v", cases, unproved, with)
+	if unproved > cases/10 {
+		t.Error("too many are not proved")
+	}
+	for _, l := range look.Looks() {
+		if with[l] == 0 {
+			t.Errorf("no layout is %v", l)
+		}
+	}
+}

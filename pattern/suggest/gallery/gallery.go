@@ -1,0 +1,177 @@
+// Package gallery finds layouts that have a look: the best of each look that is asked for,
+// which looks different enough from those before it, proved or with a bound. What the
+// maker wishes about timbers it looks after too. A request that asks for none of this goes
+// to package search.
+//
+// A look is walked by what the eye sees: classes of strips that are alike in timber and
+// width, steps that put as many of them as the look has alike, states that know as much of
+// the walk as the look must. What a rack yields is asked timber by timber, and remembered;
+// rings, moisture and marks are settled once a whole walk is there, and its lines judged by
+// pairs and in full.
+package gallery
+
+import (
+	"context"
+	"fmt"
+	"slices"
+	"time"
+
+	"example.com/oddments/pattern/movement"
+	"example.com/oddments/pattern/suggest"
+	"example.com/oddments/pattern/suggest/look"
+	"example.com/oddments/pattern/suggest/search"
+)
+
+// Solve looks for layouts. Like search.Solve it returns when they are proved, when no more
+// is to be gained in reasonable work, or soon after ctx ends.
+func Solve(ctx context.Context, r movement.Physics, a suggest.Request, opt suggest.Options) (suggest.Result, error) {
+	if err := a.Check(r); err != nil {
+		return suggest.Result{}, err
+	}
+	left := a.Spared()
+	if !a.Sought() {
+		answer, err := search.Solve(ctx, r, left, opt)
+		answer.Looks(a, r)
+		return answer, err
+	}
+	left.Aim = left.AimFor(r.Shop())
+	s := &show{ctx: ctx, physics: r, ask: left, opt: opt}
+	return s.run(a), nil
+}
+
+// A show is a gallery in the making.
+type show struct {
+	ctx     context.Context
+	physics movement.Physics
+	ask     suggest.Request
+	opt     suggest.Options
+	answer  suggest.Result
+	proved  bool
+}
+
+func (s *show) stopped() bool { return s.ctx.Err() != nil }
+
+// looks returns those to show.
+func (s *show) looks() []look.Look {
+	if len(s.ask.Looks) > 0 {
+		return s.ask.Looks
+	}
+	if s.ask.Symmetric {
+		return []look.Look{look.Mirror}
+	}
+	return []look.Look{look.Any}
+}
+
+// run searches, and where nothing was found, looks for ways out.
+func (s *show) run(asked suggest.Request) suggest.Result {
+	answer := s.search()
+	if len(answer.Layouts) == 0 && len(s.ask.Unlike) == 0 && answer.Broken == nil {
+		if s.opt.LoosenFor != 1 {
+			answer.Loosen = s.ways(asked)
+		}
+	}
+	return answer
+}
+
+// search shows the best of each look in turn, and then the next best.
+func (s *show) search() suggest.Result {
+	s.answer = suggest.Result{Status: suggest.Optimal, Aim: s.ask.Aim, Layouts: []suggest.Layout{}, PlansProved: true}
+	s.proved = true
+	g := newGoods(s.physics, s.ask, s.stopped)
+	looks := s.looks()
+	for round := 0; g != nil && len(looks) > 0 && len(s.answer.Layouts) < s.ask.Layouts; round++ {
+		var next []look.Look
+		for i, l := range looks {
+			if len(s.answer.Layouts) == s.ask.Layouts || s.stopped() {
+				break
+			}
+			if s.show(g, l, len(looks)-i, round == 0) {
+				next = append(next, l)
+			}
+		}
+		looks = next
+		if s.stopped() {
+			break
+		}
+	}
+	s.proved = s.proved && g != nil && !s.stopped()
+	s.finish()
+	return s.answer
+}
+
+// show adds the best layout of a look; it reports whether there was one. Of the time that is
+// left each of the looks to come has its share.
+func (s *show) show(g *goods, l look.Look, toCome int, tell bool) bool {
+	ctx := s.ctx
+	if deadline, ok := ctx.Deadline(); ok {
+		var stop context.CancelFunc
+		ctx, stop = context.WithTimeout(ctx, time.Until(deadline.Add(-s.opt.Reserve))/time.Duration(toCome))
+		defer stop()
+	}
+	seek, ok := g.newSeek(l, func() bool { return ctx.Err() != nil })
+	var f found
+	if f.proved = true; ok {
+		for _, strips := range s.ask.Unlike {
+			seek.unlike(strips)
+		}
+		for _, l := range s.answer.Layouts {
+			seek.unlike(l.Strips)
+		}
+		f = seek.solve(ctx)
+	}
+	s.proved = s.proved && f.proved
+	if f.layout == nil {
+		if tell {
+			s.answer.LeftOut = append(s.answer.LeftOut, suggest.LeftOut{Look: l, Why: g.why(l), Proved: f.proved})
+		}
+		return false
+	}
+	f.layout.Proved, f.layout.Most = f.proved, f.most
+	if !f.proved && s.answer.Bound == nil {
+		s.answer.Bound = &suggest.Bound{UseFirst: f.most.Use, SmallestContrast: float64(f.most.Least) / suggest.PerContrast,
+			TotalContrast: float64(f.most.Sum) / suggest.PerContrast}
+	}
+	s.answer.Layouts = append(s.answer.Layouts, *f.layout)
+	if s.opt.Progress != nil {
+		s.opt.Progress(suggest.Progress{Layouts: len(s.answer.Layouts), Wanted: s.ask.Layouts, Found: slices.Clip(s.answer.Layouts)})
+	}
+	return true
+}
+
+// finish says how sure the gallery is, and holds every claim of it against the statement.
+func (s *show) finish() {
+	a := &s.answer
+	switch n := len(a.Layouts); {
+	case n == 0 && s.proved:
+		a.Status = suggest.Infeasible
+	case n == 0:
+		a.Status = suggest.Open
+	case !s.proved:
+		a.Status = suggest.Feasible
+	}
+	if a.Status != suggest.Feasible {
+		a.Bound = nil
+	}
+	a.Looks(s.ask, s.physics)
+	a.UpholdLooks(s.physics, s.ask)
+	a.Stopped = a.Status != suggest.Optimal && s.stopped()
+}
+
+// why says why there is no layout of a look.
+func (g *goods) why(l look.Look) string {
+	timbers := 0
+	least, most := g.ask.Limits()
+	for i := range g.timbers {
+		if slices.ContainsFunc(g.classes, func(c class) bool { return c.timber == i && g.serves(l, c) }) {
+			timbers++
+		}
+	}
+	switch need := max(l.Fewest(), 2); {
+	case timbers < need:
+		return fmt.Sprintf("%d timbers are needed, the rack gives %d", need, timbers)
+	case l == look.Accent && !slices.ContainsFunc(g.classes, func(c class) bool { return c.Width <= g.ask.Rules(g.physics).AccentWidth }):
+		return fmt.Sprintf("no strip is %s or narrower", g.ask.Rules(g.physics).AccentWidth)
+	default:
+		return fmt.Sprintf("nothing %s to %s wide in %d to %d strips does it with these wishes", least, most, g.ask.Strips[0], g.ask.Strips[1])
+	}
+}
