@@ -79,6 +79,7 @@ func layers() []string {
 		"tui/exporting",                   // pictures and sheets, from the screens
 		"tui/opening",                     // what can be opened, as a list
 		"tui/document",                    // the pattern on the bench: saved, kept
+		"tui/reporting",                   // checks what lies on the bench, the whole beside the screen
 		"tui/guard",                       // ends the program in order when something panics
 		"tui/setup",                       // what the first screen needs
 		"tui/workshop",                    // the workshop: its settings, saved as they are set

@@ -57,6 +57,8 @@ type Strip struct {
 	Species  string        // key in the species table
 	Width    length.Length // finished, across the panel
 	Rings    Rings         // against the visible face
+	Bark     Bark          // one of Rings.BarkSides; zero: nobody has looked
+	Heart    length.Length // from its middle to the pith; 0: not known, and without Bark
 	Moisture Reading       // this strip's own
 	Length   length.Length // its own at glue-up; 0: that of the panel and its allowance
 	Start    length.Length // its near end from the datum end
@@ -66,6 +68,12 @@ type Strip struct {
 	Pinned   bool          // mirror, fill and laying out leave it alone
 	Colour   colour.Own    // its own, under oil
 }
+
+// Grain returns how the rings lie in s.
+func (s Strip) Grain() Grain { return Grain{s.Rings, s.Bark, s.Heart} }
+
+// Lay makes the rings of s lie so.
+func (s *Strip) Lay(g Grain) { s.Rings, s.Bark, s.Heart = g.Rings, g.Bark, g.Heart }
 
 // A Made is one batch that was made of a pattern.
 type Made struct {

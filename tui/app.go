@@ -23,6 +23,7 @@ import (
 	"example.com/oddments/tui/opening"
 	"example.com/oddments/tui/paint"
 	"example.com/oddments/tui/panel"
+	"example.com/oddments/tui/reporting"
 	"example.com/oddments/tui/screen"
 	"example.com/oddments/tui/screens/rackview"
 	"example.com/oddments/tui/screens/settings"
@@ -102,6 +103,7 @@ type benched struct {
 	again  bool         // another save was asked for meanwhile
 	report check.Report // of the history's state
 	stale  bool         // the report is of an older state
+	late   reporting.Late
 	// What takes the document's place on the bench once it is kept; nil: nothing.
 	after   func(App) (App, tea.Cmd)
 	givenUp int    // one above the revision that could not be kept, and may go
@@ -158,8 +160,8 @@ func (a App) Init() tea.Cmd { return a.stopped }
 
 // open puts a pattern on the bench.
 func (a App) open(s store.Saved) App {
-	a.doc = benched{Document: document.Document{Serial: a.doc.Serial + 1, Stem: s.Stem, Base: s.Version, History: edit.NewHistory(edit.New(s.Pattern))}}
-	if s.Stem != "" && a.outside(s) {
+	a.doc = benched{late: a.doc.late, Document: document.Document{Serial: a.doc.Serial + 1, Stem: s.Stem, Base: s.Version, History: edit.NewHistory(edit.New(s.Pattern))}}
+	if s.Stem != "" && !a.files.Owns(s) {
 		a.doc.File = s.File
 	}
 	a.at = a.tab()
@@ -167,15 +169,11 @@ func (a App) open(s store.Saved) App {
 	return a.asks(cmd).checked()
 }
 
-// outside reports whether a pattern came from a file that is none of the home's.
-func (a App) outside(s store.Saved) bool {
-	return !a.files.Owns(s)
-}
-
 // checked computes the report of what lies on the bench.
 func (a App) checked() App {
-	a.doc.report, a.doc.stale = check.Of(a.physics, a.state().Pattern, a.unit), false
-	return a.seen(screen.Recomputed{})
+	report, late, cmd := a.doc.late.Again(a.physics, a.state().Pattern, a.unit)
+	a.doc.report, a.doc.late, a.doc.stale = report, late, false
+	return a.asks(cmd).seen(screen.Recomputed{})
 }
 
 func (a App) state() edit.State { return a.doc.State() }
@@ -235,6 +233,12 @@ func (a App) route(msg tea.Msg) (App, tea.Cmd) {
 		return a.benchKept(msg)
 	case term.StaysMsg:
 		return a.refuse(msg.Err.Error()), nil
+	case reporting.Done:
+		if a.doc.late.Ended(msg) && !a.doc.stale {
+			a.doc.report = msg.Result
+			a = a.seen(screen.Recomputed{})
+		}
+		return a, nil
 	case failedMsg:
 		return a.fail(msg.err), nil
 	default:

@@ -84,9 +84,7 @@ func (a App) act(id keymap.ID) (App, tea.Cmd) {
 }
 
 // words puts a refusal into the maker's unit.
-func (a App) words(err error) string {
-	return screen.Words(err, a.unit)
-}
+func (a App) words(err error) string { return screen.Words(err, a.unit) }
 
 // do makes next the state of the bench.
 func (a App) do(next edit.State) (App, tea.Cmd) {

@@ -46,7 +46,7 @@ func TestHelpBeginsWithTheKeysHere(t *testing.T) {
 		{toCutOut, "where products are cut out"}, {toWork, "on the working figures"}, {toMade, "on what was made"},
 	} {
 		rows := strings.Split(onDemo(t, 80, 24).keys(c.keys+" ?").screen(), "\n")
-		if got := strings.TrimSpace(rows[7]); got != c.first {
+		if got := strings.TrimSpace(rows[8]); got != c.first {
 			t.Errorf("after %q the help begins with %q, want %q", c.keys, got, c.first)
 		}
 	}

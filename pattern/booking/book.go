@@ -162,7 +162,7 @@ func (b *booking) aside(d worksteps.Detail, short map[cutting.Ref]bool) {
 		if short[st.OfCopy()] {
 			b.lay(rack.Strip{
 				Species: st.Species, Width: st.Width, Thickness: st.Glued, Length: st.Strip.Length, Quantity: 1,
-				Rings: st.Showing, Moisture: d.Piece.Moisture, UseFirst: d.Piece.UseFirst, Colour: d.Whole.Colour, From: d.Whole.From,
+				Rings: st.Showing.Rings, Bark: st.Showing.Bark, Heart: st.Showing.Heart, Moisture: d.Piece.Moisture, UseFirst: d.Piece.UseFirst, Colour: d.Whole.Colour, From: d.Whole.From,
 			}, first)
 		}
 	}

@@ -19,22 +19,27 @@ type Changed struct {
 	From     string // id on the rack, of the whole piece or the ready strip
 	Moisture bool   // it had no reading of its own
 	Rings    bool   // they were unknown; now those expected
+	Bark     bool   // nobody had seen its side; now that expected
 	Colour   bool   // it had another, or none of its own
 }
+
+// Any reports whether anything changed.
+func (c Changed) Any() bool { return c.Moisture || c.Rings || c.Bark || c.Colour }
 
 // String says what changed: strip 4: moisture and rings from W3.
 func (c Changed) String() string {
 	var what tell.Phrases
 	what.If(c.Moisture, "moisture")
 	what.If(c.Rings, "rings")
+	what.If(c.Bark, "bark side")
 	what.If(c.Colour, "colour")
 	return fmt.Sprintf("strip %d: %s from %s", c.Strip, tell.List(what, "and"), c.From)
 }
 
 // A Source is the timber that serves one strip of a job.
 type Source struct {
-	ID       string // on the rack
-	Rings    pattern.Rings
+	ID string // on the rack
+	pattern.Grain
 	Moisture pattern.Reading
 	Colour   colour.Own
 }
@@ -50,7 +55,7 @@ func Sources(job cutting.Job, plan cutting.Plan) map[cutting.Ref]Source {
 	ready := cutting.ReadyByID(job.Rack)
 	for _, r := range plan.Ready {
 		if s, ok := ready[r.ID]; ok {
-			of[r.For] = Source{s.ID, s.Rings, s.Moisture, s.Colour}
+			of[r.For] = Source{s.ID, rack.EntryOf(s).Grain(), s.Moisture, s.Colour}
 		}
 	}
 	return of
@@ -59,10 +64,11 @@ func Sources(job cutting.Job, plan cutting.Plan) map[cutting.Ref]Source {
 // Real returns a copy of a pattern of the job as plan makes it: a strip without a
 // reading has that of its piece, and one whose rings are unknown has those that its
 // piece lets expect: for a flat strip the piece's; flat and quarter exchanged where the
-// section is side-sliced or the strip on edge; the piece's again where both are. Its colour is
-// that of its piece, where that has one. Rings
-// of a thick piece change over its depth, so what is expected is to be looked at. A
-// strip that is short, or made of several pieces, stays as it is. A stem that the job has not gives an empty
+// section is side-sliced or the strip on edge; the piece's again where both are. Where its
+// rings let it, it has the piece's bark side likewise, as it is laid. Its colour is that of
+// its piece, where that has one. Rings of a thick piece change over its depth, so what is
+// expected is to be looked at. A strip that is short, or made of several pieces, stays as it
+// is. A stem that the job has not gives an empty
 // pattern.
 func Real(job cutting.Job, plan cutting.Plan, stem string, copy int) (pattern.Pattern, []Changed) {
 	for _, d := range job.Patterns {
@@ -84,7 +90,7 @@ func AsMade(d cutting.Demand, copy int, of map[cutting.Ref]Source) (pattern.Patt
 		if !ok {
 			continue
 		}
-		if c := from.GiveTo(&p.Strips[i], i+1); c.Moisture || c.Rings || c.Colour {
+		if c := from.GiveTo(&p.Strips[i], i+1); c.Any() {
 			changed = append(changed, c)
 		}
 	}
@@ -99,6 +105,10 @@ func (from Source) GiveTo(s *pattern.Strip, n int) Changed {
 	}
 	if c.Rings = !s.Rings.Known() && from.Rings.Known(); c.Rings {
 		s.Rings = from.Rings
+	}
+	side := from.Laid(*s)
+	if c.Bark = !s.Bark.Known() && side.Bark.Known() && s.Rings.CheckBark(side.Bark) == nil; c.Bark {
+		s.Bark, s.Heart = side.Bark, side.Heart
 	}
 	if c.Colour = from.Colour.Known && from.Colour != s.Colour; c.Colour {
 		s.Colour = from.Colour

@@ -3,6 +3,7 @@ package booking
 import (
 	"fmt"
 	"slices"
+	"strings"
 	"testing"
 
 	"example.com/oddments/pattern"
@@ -50,6 +51,45 @@ func TestRealRings(t *testing.T) {
 				t.Error("the job was written to")
 			}
 		})
+	}
+}
+
+// A strip that nobody has looked at has the bark side of its piece, rolled with the rings
+// and as the strip is laid; one of other rings, or with a side of its own, has not.
+func TestRealBark(t *testing.T) {
+	flat, quarter, rift := pattern.RingsFlat(), pattern.RingsQuarter(), pattern.RingsRift()
+	up, right, down := pattern.Bark{Up: 1}, pattern.Bark{Right: 1}, pattern.Bark{Up: -1}
+	lean := pattern.Bark{Right: -1, Up: 1}
+	for _, c := range []struct {
+		name  string
+		piece pattern.Grain
+		side  bool
+		strip pattern.Strip
+		want  pattern.Grain
+		says  string
+	}{
+		{"as it lies", pattern.Grain{Rings: flat, Bark: up, Heart: 90 * mm}, false, pattern.Strip{}, pattern.Grain{Rings: flat, Bark: up, Heart: 90 * mm}, "rings and bark side"},
+		{"side-sliced", pattern.Grain{Rings: flat, Bark: up}, true, pattern.Strip{}, pattern.Grain{Rings: quarter, Bark: right}, "rings and bark side"},
+		{"its rings are known", pattern.Grain{Rings: flat, Bark: down}, false, pattern.Strip{Rings: flat}, pattern.Grain{Rings: flat, Bark: down}, "bark side"},
+		{"turned and over", pattern.Grain{Rings: rift, Bark: lean}, false, pattern.Strip{Turned: true, Over: true},
+			pattern.Grain{Rings: rift, Bark: pattern.Bark{Right: -1, Up: -1}}, "rings and bark side"},
+		{"rings of its own", pattern.Grain{Rings: flat, Bark: up}, false, pattern.Strip{Rings: rift}, pattern.Grain{Rings: rift}, ""},
+		{"a side of its own", pattern.Grain{Rings: flat, Bark: up}, false, pattern.Strip{Rings: flat, Bark: down}, pattern.Grain{Rings: flat, Bark: down}, ""},
+	} {
+		piece := rack.Piece{Length: 600 * mm, Width: 60 * mm, Thickness: 50 * mm}
+		piece.Lay(c.piece)
+		job, plan := solvetest.OnePiece(piece, 40*mm, 22*mm, 500*mm)
+		s := &job.Patterns[0].Pattern.Strips[0]
+		s.Lay(c.strip.Grain())
+		s.Turned, s.Over = c.strip.Turned, c.strip.Over
+		plan.Cuts[0].Sections[0].Side = c.side
+		p, changed := Real(job, plan, "one", 1)
+		if got := p.Strips[0].Grain(); got != c.want {
+			t.Errorf("%s: %v, want %v", c.name, got, c.want)
+		}
+		if said := fmt.Sprint(changed); c.says == "" && len(changed) > 0 || !strings.Contains(said, c.says) {
+			t.Errorf("%s: says %s, want %s", c.name, said, c.says)
+		}
 	}
 }
 

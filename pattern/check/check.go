@@ -8,6 +8,7 @@
 package check
 
 import (
+	"context"
 	"fmt"
 	"slices"
 	"sync"
@@ -16,6 +17,7 @@ import (
 	"example.com/oddments/pattern/edit"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/movement"
+	"example.com/oddments/pattern/relief"
 	"example.com/oddments/pattern/shop"
 	"example.com/oddments/species"
 )
@@ -118,20 +120,54 @@ func Allowances(s shop.Shop) edit.Allowances {
 // Of checks p with the timbers and the workshop of r; lengths in the texts are in u.
 // A draft has no findings.
 func Of(r movement.Physics, p pattern.Pattern, u length.Unit) Report {
-	panel := r.Panel(p)
-	report := Report{Figures: panel.Figures()}
-	if len(p.Strips) == 0 {
-		return report
-	}
-	b := newBoard(r, p, u, panel, report.Figures)
-	for _, rule := range Rules() {
-		for _, f := range rule.find(b) {
-			f.Rule = rule.ID
-			report.Findings = append(report.Findings, f)
-			report.Level = max(report.Level, f.Level)
-		}
+	report, late := Soon(r, p, u)
+	if late != nil {
+		report = late(context.Background())
 	}
 	return report
+}
+
+// Soon checks p as Of does, within what a key may take. Where that leaves something out, late
+// makes the report whole, beside the screen; it ends soon after its context does, and leaves
+// that out then.
+func Soon(r movement.Physics, p pattern.Pattern, u length.Unit) (report Report, late func(context.Context) Report) {
+	panel := r.Panel(p)
+	report.Figures = panel.Figures()
+	if len(p.Strips) == 0 {
+		return report, nil
+	}
+	b := newBoard(r, p, u, panel, report.Figures)
+	found := make([][]Finding, len(Rules()))
+	var leftOut []int
+	for i, rule := range Rules() {
+		b.left = false
+		if found[i] = rule.find(b); b.left {
+			leftOut = append(leftOut, i)
+		}
+	}
+	if leftOut != nil {
+		late = func(ctx context.Context) Report {
+			b.beside = ctx
+			for _, i := range leftOut {
+				found[i] = Rules()[i].find(b)
+			}
+			return report.with(found)
+		}
+	}
+	return report.with(found), late
+}
+
+// with returns the report with what was found, by rule.
+func (r Report) with(found [][]Finding) Report {
+	r.Findings, r.Level = nil, pattern.Fine
+	for i, rule := range Rules() {
+		for _, f := range found[i] {
+			f.Rule = rule.ID
+			r.Findings = append(r.Findings, f)
+			r.Level = max(r.Level, f.Level)
+		}
+	}
+	return r
 }
 
 // A board is what the rules look at: a pattern with at least one strip.
@@ -142,8 +178,14 @@ type board struct {
 	unit    length.Unit
 	figures movement.Figures
 	allow   edit.Allowances
-	timbers []timber // in the order of figures.Timber
-	of      []int    // by strip from 0: its place in timbers
+	timbers []timber            // in the order of figures.Timber
+	of      []int               // by strip from 0: its place in timbers
+	section func() relief.Panel // as it stands in a season, worked out once
+
+	// What takes too long for a key is left out, and found when it may be looked for beside
+	// the screen.
+	beside context.Context // nil: a key waits
+	left   bool            // a rule left something out
 
 	// Remedies are tried on the panel, one at a time and when they are asked for.
 	mu     sync.Mutex
@@ -162,6 +204,7 @@ func newBoard(r movement.Physics, p pattern.Pattern, u length.Unit, panel *movem
 	p.Strips = slices.Clone(p.Strips) // remedies may be asked for when p is no more
 	b := &board{physics: r, shop: r.Shop(), pattern: p, unit: u, figures: f, panel: panel}
 	b.allow = Allowances(b.shop)
+	b.section = sync.OnceValue(func() relief.Panel { return relief.Of(r, b.pattern, relief.Wetter{}) })
 	at := make(map[string]int, len(f.Timber))
 	for i, t := range f.Timber {
 		at[t.Species] = i

@@ -32,6 +32,16 @@ func quarter(timber string, width length.Length) pattern.Strip {
 	return pattern.Strip{Species: timber, Width: width, Rings: pattern.RingsQuarter()}
 }
 
+// leaning is a rift strip of hard maple, 25 mm wide, whose bark lies above on that side; 0:
+// nobody has looked.
+func leaning(right int8) pattern.Strip {
+	s := pattern.Strip{Species: "hard_maple", Width: 25 * mm, Rings: pattern.RingsRift()}
+	if right != 0 {
+		s.Bark = pattern.Bark{Right: right, Up: 1}
+	}
+	return s
+}
+
 // by returns the findings of one rule.
 func by(r check.Report, rule string) []check.Finding {
 	var out []check.Finding

@@ -21,6 +21,7 @@ const (
 	Swap               // let Strip and Other change places
 	Settle             // let Strip settle to the moisture of its neighbour
 	Fill               // spread the missing or spare width
+	Turn               // turn Strip end for end
 )
 
 // String returns the kind in one word.
@@ -34,6 +35,8 @@ func (k Kind) String() string {
 		return "settle"
 	case Fill:
 		return "fill"
+	case Turn:
+		return "turn"
 	default:
 		return fmt.Sprintf("kind(%d)", int(k))
 	}
@@ -48,7 +51,7 @@ type Remedy struct {
 	Strip   int             // from 1; 0 for Fill
 	Other   int             // Swap: the other strip, from 1
 	Reading pattern.Reading // Settle: what the strip settles to
-	Effects []Effect        // every glue line whose figures change, from left to right; none for Fill
+	Effects []Effect        // every glue line whose figures change, from left to right; none for Fill and Turn
 	Text    string
 
 	does   string // what the words begin with
@@ -110,6 +113,8 @@ func (m Remedy) Apply(s edit.State, a edit.Allowances) (edit.State, error) {
 		return edit.SetMoisture(at, m.Reading)
 	case Fill:
 		return edit.Fill(s)
+	case Turn:
+		return edit.Turn(at, a)
 	default:
 		return s, fmt.Errorf("remedy %v: not known, cannot be applied", m.Kind)
 	}
@@ -171,7 +176,7 @@ func (b *board) does(m Remedy) string {
 		}
 		return fmt.Sprintf("dry strip %d to %.1f %%", m.Strip, m.Reading.Percent)
 	default:
-		return m.Kind.String() // Fill has words of its own
+		return m.Kind.String() // the others have words of their own
 	}
 }
 

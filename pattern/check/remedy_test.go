@@ -177,10 +177,10 @@ func TestApplyRefuses(t *testing.T) {
 		}
 	}
 	kinds := []string{}
-	for k := check.Roll; k <= check.Fill+1; k++ {
+	for k := check.Roll; k <= check.Turn+1; k++ {
 		kinds = append(kinds, k.String())
 	}
-	equal(t, "kinds", strings.Join(kinds, " "), "roll swap settle fill kind(4)")
+	equal(t, "kinds", strings.Join(kinds, " "), "roll swap settle fill turn kind(5)")
 }
 
 // randomPanel mixes timbers, runs of alike strips, rings, moistures, pins, ragged ends

@@ -14,6 +14,8 @@ func Rules() []Rule {
 		{"movement", "glue lines that will step or strain over the seasons", movementRule},
 		{"moisture", "neighbours glued at different moisture", moistureRule},
 		{"rings", "end grain to check, where unknown rings leave a level open", ringsRule},
+		{"lean", "rift strips that lean against each other and form ridges", leanRule},
+		{"bark", "end grain to check, where rift strips may lean against each other", barkRule},
 		{"figure", "timbers without a figure for movement", figureRule},
 		{"contrast", "neighbours that look like one strip", contrastRule},
 		{"width", "the glue-up width next to the width you want", widthRule},

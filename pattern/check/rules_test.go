@@ -80,6 +80,17 @@ func ruleCases() []ruleCase {
 		// The step runs from 0 to 74 um with the maple's angle.
 		{"unknown rings", "rings", panel(walnut, unknown, walnut), pattern.Fine, "strip 2",
 			"check the end grain of strip 2: it decides 2 glue lines; until then 45 degrees is assumed"},
+		// A strip alone leans by 2 (0.01411 - 0.00659) sin 45 cos 45 = 0.00751 of its width, and
+		// the ridge is measured over 10 mm: 75 um but for what the curve of the rings takes off
+		// (package relief holds the figure to elements of another program).
+		{"strips that lean against each other", "lean", panel(leaning(-1), leaning(1)), pattern.TakeCare, "line 1",
+			"hard maple and hard maple lean against each other: a ridge of about 73 um in the humid season, give or take 15 %"},
+		{"strips that lean away from each other", "lean", panel(leaning(-1), leaning(1), leaning(1), leaning(1), maple, maple, leaning(-1)), pattern.TakeCare, "line 1",
+			"hard maple and hard maple lean against each other: a ridge of about 73 um in the humid season, give or take 15 %"},
+		{"strips that may lean against each other", "bark", panel(leaning(-1), leaning(0), leaning(1), maple, leaning(0)), pattern.Fine, "strip 2",
+			"look at the end grain of strip 2 for the bark side: rift strips that lean against each other may stand in a ridge of up to about 75 um"},
+		{"many that may", "bark", panel(leaning(0), leaning(0), leaning(0), leaning(0), leaning(1), maple), pattern.Fine, "strip 2",
+			"look at the end grain of strips 2, 3, 4, first of 4, for the bark side: rift strips that lean against each other may stand in a ridge of up to about 75 um"},
 		{"no figures", "figure", panel(strip("plum", 25*mm), maple), pattern.TakeCare, "panel",
 			"no figure for plum: its glue lines and the change of width cannot be worked out; add cr and ct to species.toml if you know them"},
 		{"a timber beside itself", "contrast", panel(maple, maple), pattern.TakeCare, "line 1", "hard maple next to hard maple: they look like one strip"},

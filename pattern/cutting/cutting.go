@@ -77,7 +77,7 @@ func (job Job) AnyRings() Job {
 	for i, d := range job.Patterns {
 		d.Pattern.Strips = slices.Clone(d.Pattern.Strips)
 		for k := range d.Pattern.Strips {
-			d.Pattern.Strips[k].Rings = pattern.Rings{}
+			d.Pattern.Strips[k].Lay(pattern.Grain{})
 		}
 		patterns[i] = d
 	}

@@ -79,7 +79,8 @@ func ChangeTimber(s State, key string, own colour.Own) (State, error) {
 			return refuse("strip %d is %s already", s.number(), key)
 		}
 		strip.Species = key
-		strip.Rings, strip.Moisture, strip.Colour = pattern.Rings{}, pattern.Reading{}, own
+		strip.Lay(pattern.Grain{})
+		strip.Moisture, strip.Colour = pattern.Reading{}, own
 		strip.Turned, strip.Over = false, false
 		return nil
 	})

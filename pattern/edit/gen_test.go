@@ -42,6 +42,20 @@ func (u upTo) rings() pattern.Rings {
 	return r
 }
 
+// grain lays rings with a side and a heart that they let be.
+func (u upTo) grain() pattern.Grain {
+	g := pattern.Grain{Rings: u.rings()}
+	if g.Bark = u.side(g.Rings); g.Bark.Known() && u(2) == 0 {
+		g.Heart = u.anyLength(0, 300*mm)
+	}
+	return g
+}
+
+func (u upTo) side(r pattern.Rings) pattern.Bark {
+	sides := append(r.BarkSides(), pattern.Bark{})
+	return sides[u(len(sides))]
+}
+
 func (u upTo) reading() pattern.Reading {
 	if u(2) == 0 {
 		return pattern.Reading{}
@@ -51,9 +65,10 @@ func (u upTo) reading() pattern.Reading {
 
 func (u upTo) strip() pattern.Strip {
 	s := pattern.Strip{
-		Species: timbers[u(len(timbers))], Width: u.anyLength(5*mm, 80*mm), Rings: u.rings(), Moisture: u.reading(),
+		Species: timbers[u(len(timbers))], Width: u.anyLength(5*mm, 80*mm), Moisture: u.reading(),
 		Turned: u(2) == 0, Over: u(2) == 0, Pinned: u(4) == 0,
 	}
+	s.Lay(u.grain())
 	if u(3) == 0 {
 		s.Length, s.Start = u.anyLength(0, 600*mm), u.anyLength(0, 300*mm)
 	}
@@ -161,6 +176,8 @@ func (u upTo) arbitrary() map[string]move {
 		"set-width":    func(s edit.State) (edit.State, error) { return edit.SetWidth(s, u.anyLength(5*mm, 80*mm)) },
 		"next-rings":   edit.NextRings,
 		"set-rings":    func(s edit.State) (edit.State, error) { return edit.SetRings(s, u.rings()) },
+		"set-bark":     func(s edit.State) (edit.State, error) { return edit.SetBark(s, u.side(u.rings())) },
+		"set-heart":    func(s edit.State) (edit.State, error) { return edit.SetHeart(s, u.anyLength(0, 3*length.Metre)) },
 		"set-moisture": func(s edit.State) (edit.State, error) { return edit.SetMoisture(s, u.reading()) },
 		"pin":          edit.Pin,
 

@@ -23,6 +23,7 @@ func Turn(s State, a Allowances) (State, error) {
 		strip.Joints = strip.Joints.Mirrored(strip.Start, far)
 		strip.SlideTo(min(max(start, 0), pattern.MaxStart))
 		strip.Turned = !strip.Turned
+		strip.Bark = strip.Bark.Turned()
 		return nil
 	})
 }
@@ -32,6 +33,7 @@ func Turn(s State, a Allowances) (State, error) {
 func TurnOver(s State) (State, error) {
 	return s.change(func(strip *pattern.Strip) error {
 		strip.Over = !strip.Over
+		strip.Bark = strip.Bark.Over()
 		return nil
 	})
 }
@@ -51,7 +53,8 @@ func Roll(s State, a Allowances) (State, error) {
 // Before gluing a strip w wide is t + a.Flattening thick, t the panel's thickness.
 // Rolled, its width stands upright: it must be at least t + a.Flattening, and what
 // it has above that is planed off. Its old faces become its edges and are jointed
-// anew: it is then t + a.Flattening - a.Jointing wide. The rings turn with it.
+// anew: it is then t + a.Flattening - a.Jointing wide. The rings turn with it, and the
+// bark side clockwise.
 func Rolled(p pattern.Pattern, index int, a Allowances) (pattern.Strip, length.Length, error) {
 	strip, err := milled(p, index, a)
 	if err != nil {
@@ -72,7 +75,8 @@ func Rolled(p pattern.Pattern, index int, a Allowances) (pattern.Strip, length.L
 			number, width, glued, a.Jointing, pattern.MaxAcross)
 	}
 	planed := strip.Width - glued
-	strip.Width, strip.Rings = width, strip.Rings.Rolled()
+	strip.Width = width
+	strip.Lay(strip.Grain().Rolled())
 	return strip, planed, nil
 }
 
@@ -122,8 +126,8 @@ func Halves(p pattern.Pattern, index int, a Allowances) (left, right pattern.Str
 }
 
 // Join glues the chosen strip and its right neighbour into one that is as wide as
-// both. They must be alike in timber, rings, moisture, own length, start, ends and
-// faces. What a Split took is not given back: undo does that. The strip is pinned
+// both. They must be alike in timber, rings, bark side and heart, moisture, own length,
+// start, ends and faces. What a Split took is not given back: undo does that. The strip is pinned
 // where either was.
 func Join(s State) (State, error) {
 	strip, err := s.chosen()
@@ -153,7 +157,7 @@ func unlike(a, b pattern.Strip) string {
 		is   bool
 		what string
 	}{
-		{a.Species != b.Species, "timber"}, {a.Rings != b.Rings, "rings"}, {a.Moisture != b.Moisture, "moisture"}, {a.Colour != b.Colour, "colour"},
+		{a.Species != b.Species, "timber"}, {a.Rings != b.Rings, "rings"}, {a.Grain() != b.Grain(), "bark side"}, {a.Moisture != b.Moisture, "moisture"}, {a.Colour != b.Colour, "colour"},
 		{a.Length != b.Length, "length"}, {a.Start != b.Start, "start"}, {a.Joints != b.Joints, "joints"},
 		{a.Turned != b.Turned, "which end is where"}, {a.Over != b.Over, "which face is up"},
 	} {

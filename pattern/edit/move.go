@@ -33,6 +33,7 @@ const (
 	OfLength                // Length
 	ByStep                  // a length that goes by the key: Length
 	OfRings                 // Rings
+	OfBark                  // Bark
 	OfReading               // Reading
 	OfMake                  // Make
 	OfName                  // a text that is not empty: Text
@@ -68,6 +69,7 @@ type Args struct {
 	Timber  string
 	Length  length.Length
 	Rings   pattern.Rings
+	Bark    pattern.Bark
 	Colour  colour.Own // that the timber has on the rack
 	Reading pattern.Reading
 	Make    pattern.Make

@@ -1,6 +1,7 @@
 package edit_test
 
 import (
+	"strings"
 	"testing"
 
 	"example.com/oddments/pattern"
@@ -319,6 +320,35 @@ func TestStripValues(t *testing.T) {
 	}
 }
 
+// A bark side is told, carried by the moves, and gone with rings that it does not go with.
+func TestBark(t *testing.T) {
+	leaning := pattern.Bark{Right: -1, Up: 1}
+	s := must(t, four(), with(edit.SetRings, pattern.RingsRift()), with(edit.SetBark, leaning), with(edit.SetHeart, 90*mm))
+	for _, c := range []struct {
+		name string
+		move move
+		want pattern.Grain
+	}{
+		{"turned", with(edit.Turn, allow), pattern.Grain{Rings: pattern.RingsRift(), Bark: pattern.Bark{Right: 1, Up: 1}, Heart: 90 * mm}},
+		{"other face up", edit.TurnOver, pattern.Grain{Rings: pattern.RingsRift(), Bark: pattern.Bark{Right: 1, Up: -1}, Heart: 90 * mm}},
+		{"rolled", with(edit.Roll, allow), pattern.Grain{Rings: pattern.RingsRift(), Bark: pattern.Bark{Right: 1, Up: 1}, Heart: 90 * mm}},
+		{"twin", edit.Twin, pattern.Grain{Rings: pattern.RingsRift(), Bark: leaning, Heart: 90 * mm}},
+		{"next rings", edit.NextRings, pattern.Grain{Rings: pattern.RingsQuarter()}},
+		{"no bark", with(edit.SetBark, pattern.Bark{}), pattern.Grain{Rings: pattern.RingsRift()}},
+		{"another heart", with(edit.SetHeart, 0), pattern.Grain{Rings: pattern.RingsRift(), Bark: leaning}},
+		{"another timber", with(toTimber, "oak"), pattern.Grain{}},
+	} {
+		got, _ := must(t, s, with(edit.SetWidth, 40*mm), c.move).Strip()
+		if got.Grain() != c.want {
+			t.Errorf("%s: %+v, want %+v", c.name, got.Grain(), c.want)
+		}
+	}
+	twins := must(t, s, edit.Twin, with(edit.SetBark, pattern.Bark{Right: 1, Up: 1}), edit.SelectLeft)
+	if _, err := edit.Join(twins); err == nil || !strings.Contains(err.Error(), "differ in bark side") {
+		t.Errorf("strips that lean against each other are joined: %v", err)
+	}
+}
+
 func TestPanelValues(t *testing.T) {
 	got := must(t, edit.State{}, with(edit.SetPanelLength, 600*mm), with(edit.SetThickness, 18*mm), with(edit.SetPanelWidth, 250*mm),
 		with(edit.SetMake, pattern.MakeEdge), with(edit.SetPanelMoisture, pattern.Read(8)), with(edit.SetFlattened, pattern.Read(7.5)),
@@ -337,5 +367,15 @@ func TestPanelValues(t *testing.T) {
 	want.Width, want.Moisture, want.Flattened = 0, pattern.Reading{}, pattern.Reading{}
 	if none.Pattern.Panel != want {
 		t.Errorf("taken away: got %+v, want %+v", none.Pattern.Panel, want)
+	}
+}
+
+// A shorter panel takes the joints beyond its end off the strips on the tray too: they lie
+// there as they would come back.
+func TestShorterPanelAndTheTray(t *testing.T) {
+	joints := pattern.JointsOf(pattern.Joint{From: 300 * mm, To: 300 * mm})
+	s := must(t, four(), func(s edit.State) (edit.State, error) { return edit.SetJoints(s, joints, edit.Allowances{}) }, edit.LayAside, with(edit.SetPanelLength, 200*mm))
+	if err := s.Pattern.CheckJoints(s.Tray[0]); err != nil || s.Tray[0].Joints == joints {
+		t.Errorf("on the tray: %v, %v", s.Tray[0].Joints, err)
 	}
 }

@@ -45,7 +45,7 @@ func Fill(s State) (State, error) {
 }
 
 // SetPanelLength sets the finished length of the panel. Joints beyond the new end of
-// strips that go by it are gone.
+// strips that go by it are gone, of those on the tray too.
 func SetPanelLength(s State, l length.Length) (State, error) {
 	next := s
 	next.Pattern.Panel.Length = l

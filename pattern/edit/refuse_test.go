@@ -129,6 +129,10 @@ func TestValuesRefuse(t *testing.T) {
 	tooMuch = must(t, tooMuch, edit.Pin, with(edit.Select, 1), edit.Pin, edit.SelectLast, with(edit.Narrow, 1999*mm), edit.SelectFirst, edit.LayAside,
 		with(edit.SetPanelWidth, 2*length.Metre))
 	checkRefused(t, []refused{
+		{"bark without rings", four(), with(edit.SetBark, pattern.Bark{Up: 1}), "strip 2: a bark side needs the rings"},
+		{"bark beside flat rings", must(t, four(), with(edit.SetRings, pattern.RingsFlat())), with(edit.SetBark, pattern.Bark{Right: 1}), "must be up or down"},
+		{"heart without bark", four(), with(edit.SetHeart, 90*mm), "strip 2: a heart needs the bark side"},
+		{"heart too far", must(t, four(), with(edit.SetRings, pattern.RingsFlat()), with(edit.SetBark, pattern.Bark{Up: 1})), with(edit.SetHeart, 3*length.Metre), "up to 2000 mm"},
 		{"slide by nothing", four(), with(edit.SlideFar, 0), "a step of 0 mm: must be above 0"},
 		{"slide back by less", four(), with(edit.SlideNear, -mm), "a step of -1 mm"},
 		{"slide beyond the datum end", four(), with(edit.SlideNear, mm), "strip 2 starts at the datum end already"},
@@ -181,7 +185,7 @@ func TestDraftRefuses(t *testing.T) {
 		"split": with(edit.Split, allow), "join": edit.Join, "far": with(edit.SlideFar, mm), "near": with(edit.SlideNear, mm),
 		"start": with(edit.SetStart, 0), "length": with(edit.SetLength, 0), "widen": with(edit.Widen, mm), "narrow": with(edit.Narrow, mm),
 		"width": with(edit.SetWidth, mm), "next rings": edit.NextRings, "rings": with(edit.SetRings, pattern.Rings{}),
-		"moisture": with(edit.SetMoisture, pattern.Read(8)), "pin": edit.Pin,
+		"bark": with(edit.SetBark, pattern.Bark{}), "heart": with(edit.SetHeart, 0), "moisture": with(edit.SetMoisture, pattern.Read(8)), "pin": edit.Pin,
 	}
 	var tests []refused
 	for name, m := range moves {

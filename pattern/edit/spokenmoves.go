@@ -89,7 +89,7 @@ func (s SpokenMove) seconds() []string {
 // argWord returns what stands for an argument in the help.
 func argWord(a Arg) string {
 	word := map[Kind]string{
-		OnStrip: "N", AtStrip: "M", OfTimber: "TIMBER", OfLength: "LENGTH", OfRings: "RINGS", OfReading: "PERCENT",
+		OnStrip: "N", AtStrip: "M", OfTimber: "TIMBER", OfLength: "LENGTH", OfRings: "RINGS", OfBark: "SIDE", OfReading: "PERCENT",
 		OfMake: "flat|edge", OfName: "TEXT", OfText: "TEXT", After: "after N", OfStrips: "STRIPS", OfAgain: "GLUE-UP", OfBoard: "SIZE", OfJoints: "JOINTS",
 	}[a.Kind]
 	word = cmp.Or(a.Word, word)
@@ -159,6 +159,10 @@ func (w *moveWords) take(m Move, a Arg, s State, told *Args) (State, error) {
 		told.Length, err = w.length(what)
 	case OfRings:
 		told.Rings, err = pattern.ParseRings(w.Next())
+	case OfBark:
+		if side := strings.ToLower(w.text()); side != "none" {
+			told.Bark, err = pattern.ParseBark(side)
+		}
 	case OfReading:
 		told.Reading, err = w.reading()
 	case OfMake:

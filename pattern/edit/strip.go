@@ -137,10 +137,10 @@ func SetWidth(s State, width length.Length) (State, error) {
 
 // NextRings says that the chosen strip's rings are the next of unknown, flat, rift,
 // quarter, and unknown again. From an angle between two of them it is the one
-// above.
+// above. A bark side that does not go with them is not known any more.
 func NextRings(s State) (State, error) {
 	return s.change(func(strip *pattern.Strip) error {
-		strip.Rings = ringsAfter(strip.Rings)
+		strip.Lay(strip.Grain().With(ringsAfter(strip.Rings)))
 		return nil
 	})
 }
@@ -159,12 +159,40 @@ func ringsAfter(r pattern.Rings) pattern.Rings {
 	}
 }
 
-// SetRings says how the chosen strip's rings stand.
+// SetRings says how the chosen strip's rings stand. A bark side that does not go with
+// them is not known any more.
 func SetRings(s State, rings pattern.Rings) (State, error) {
 	return s.change(func(strip *pattern.Strip) error {
-		strip.Rings = rings
+		strip.Lay(strip.Grain().With(rings))
 		return nil
 	})
+}
+
+// SetBark says on which side of the chosen strip the bark lay; the zero Bark says that
+// nobody has looked, and how far away the pith lies is then not known either.
+func SetBark(s State, side pattern.Bark) (State, error) {
+	return s.change(func(strip *pattern.Strip) error {
+		if strip.Bark = side; !side.Known() {
+			strip.Heart = 0
+		}
+		return s.sound(strip.Grain())
+	})
+}
+
+// SetHeart says how far the pith lies from the middle of the chosen strip; 0: not known.
+func SetHeart(s State, heart length.Length) (State, error) {
+	return s.change(func(strip *pattern.Strip) error {
+		strip.Heart = heart
+		return s.sound(strip.Grain())
+	})
+}
+
+// sound refuses rings that cannot lie so in the chosen strip.
+func (s State) sound(g pattern.Grain) error {
+	if err := g.Check(); err != nil {
+		return refuse("strip %d: %v", s.number(), err)
+	}
+	return nil
 }
 
 // SetMoisture sets the reading of the chosen strip; the zero Reading takes it away.

@@ -3,6 +3,7 @@ package export
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"example.com/oddments/pattern/tell"
 )
@@ -49,7 +50,7 @@ func stripRows(j Job) []stripRow {
 		out = append(out, stripRow{
 			Number: i + 1, Letters: timber.Letters, Timber: timber.Name, Width: s.Width.With(u),
 			Length: p.StripLength(s, j.Physics.Shop().Allowance.Length).With(u), Start: s.Start.With(u),
-			Rings: s.Rings.String(), Glyph: s.Rings.Nearest().String(), Over: s.Over, Turned: s.Turned, From: from[i+1],
+			Rings: strings.Join(append([]string{s.Rings.String()}, s.Grain().Words(u)...), ", "), Glyph: s.Rings.Nearest().String(), Over: s.Over, Turned: s.Turned, From: from[i+1],
 			Hex: faceOf(timber, s.Colour, j.Look.Raw).String(),
 		})
 	}

@@ -116,6 +116,12 @@ func TestJoinedStripsCountAsOne(t *testing.T) {
 	apart.Moisture = pattern.Read(8) // the same moisture, by a reading
 	same := r.Of(panelOf(wenge, maple, apart, maple, wenge)).Lines
 	near1(t, "a reading equal to the panel's joins too", same[0].StepUM, whole[0].StepUM, 1e-9)
+	up, down := maple, maple
+	up.Bark, down.Bark = pattern.Bark{Up: 1}, pattern.Bark{Up: -1}
+	panel := r.Panel(panelOf(wenge, up, up, down, wenge))
+	if first, last := panel.Run(2); first != 1 || last != 2 {
+		t.Errorf("of two with the bark up and one with it down, strips %d to %d count as one", first+1, last+1)
+	}
 }
 
 func TestFlattenedLater(t *testing.T) {

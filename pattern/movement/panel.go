@@ -31,6 +31,7 @@ type strip struct {
 	oiled    species.RGB // its colour under oil
 	seen     bool        // that is its own
 	rings    pattern.Rings
+	bark     pattern.Bark
 	width    length.Length
 	moisture float64              // at glue-up, percent
 	known    bool                 // the coefficients are
@@ -69,7 +70,7 @@ func (r Physics) Panel(p pattern.Pattern) *Panel {
 func (r Physics) strip(p pattern.Pattern, s pattern.Strip) *strip {
 	timber, _ := r.table.Get(s.Species)
 	out := &strip{
-		species: s.Species, oiled: s.Colour.Or(timber.ColourOiled), seen: s.Colour.Known, rings: s.Rings, width: s.Width,
+		species: s.Species, oiled: s.Colour.Or(timber.ColourOiled), seen: s.Colour.Known, rings: s.Rings, bark: s.Bark, width: s.Width,
 		moisture: r.Moisture(p, s), known: timber.Moves(),
 	}
 	if !out.known {
@@ -99,10 +100,10 @@ func (r Physics) strip(p pattern.Pattern, s pattern.Strip) *strip {
 
 func order(a, b float64) (least, most float64) { return min(a, b), max(a, b) }
 
-// alike reports whether strips a and b, side by side, count as one run: same species, rings
-// and moisture.
+// alike reports whether strips a and b, side by side, count as one run: same species, rings,
+// moisture and bark side, as far as that is known.
 func (a *strip) alike(b *strip) bool {
-	return a.moisture == b.moisture && a.rings == b.rings && a.species == b.species
+	return a.moisture == b.moisture && a.rings == b.rings && a.bark == b.bark && a.species == b.species
 }
 
 // Len returns the number of strips.

@@ -210,5 +210,5 @@ func (r Rack) SetUseFirst(id string, first bool) (Rack, error) {
 
 // SetRings says how the growth rings of the entry of id lie.
 func (r Rack) SetRings(id string, rings pattern.Rings) (Rack, error) {
-	return r.change(id, func(e *Entry) { e.Rings = rings })
+	return r.change(id, func(e *Entry) { e.Lay(e.Grain().With(rings)) })
 }

@@ -22,7 +22,7 @@ type Entry struct {
 func EntryOf(s Strip) Entry {
 	return Entry{Ready: true, Piece: Piece{
 		ID: s.ID, Species: s.Species, Length: s.Length, Width: s.Width, Thickness: s.Thickness,
-		Quantity: s.Quantity, Rings: s.Rings, Moisture: s.Moisture, UseFirst: s.UseFirst,
+		Quantity: s.Quantity, Rings: s.Rings, Bark: s.Bark, Heart: s.Heart, Moisture: s.Moisture, UseFirst: s.UseFirst,
 		Colour: s.Colour, From: s.From,
 	}}
 }
@@ -31,7 +31,7 @@ func EntryOf(s Strip) Entry {
 func (e Entry) Strip() Strip {
 	return Strip{
 		ID: e.ID, Species: e.Species, Width: e.Width, Thickness: e.Thickness, Length: e.Length,
-		Quantity: e.Quantity, Rings: e.Rings, Moisture: e.Moisture, UseFirst: e.UseFirst,
+		Quantity: e.Quantity, Rings: e.Rings, Bark: e.Bark, Heart: e.Heart, Moisture: e.Moisture, UseFirst: e.UseFirst,
 		Colour: e.Colour, From: e.From,
 	}
 }
@@ -48,7 +48,7 @@ func (e Entry) Equal(o Entry) bool { return e.Ready == o.Ready && e.Piece.equal(
 
 func (p Piece) equal(o Piece) bool {
 	return p.ID == o.ID && p.Species == o.Species && p.Length == o.Length && p.Width == o.Width && p.Thickness == o.Thickness &&
-		p.Quantity == o.Quantity && p.Planed == o.Planed && p.Rings == o.Rings && p.Moisture == o.Moisture &&
+		p.Quantity == o.Quantity && p.Planed == o.Planed && p.Grain() == o.Grain() && p.Moisture == o.Moisture &&
 		slices.Equal(p.Faults, o.Faults) && p.UseFirst == o.UseFirst && p.Note == o.Note &&
 		p.Colour == o.Colour && p.From == o.From
 }
@@ -77,6 +77,9 @@ func (e Entry) checkBut() error {
 	}
 	if m := e.Moisture; m.Known && !(m.Percent >= 0 && m.Percent <= pattern.MaxMoisture) {
 		return fmt.Errorf("moisture %v %%: must be 0 to %v", m.Percent, pattern.MaxMoisture)
+	}
+	if err := e.Grain().Check(); err != nil {
+		return err
 	}
 	for _, f := range e.Faults {
 		if f.From < 0 || f.From >= f.To {

@@ -33,6 +33,8 @@ type Echo struct {
 // A size may have the word long, wide or thick behind it, and stands then in any place.
 //
 //	planed p             flat f, rift r, quarter q, unknown, 30deg: the rings
+//	bark up left         the side of the bark, seen on the end grain
+//	heart 90             how far the pith lies from the middle
 //	9.1 %                the moisture
 //	0-40                 a fault over that stretch of the length
 //	along 30-45          a fault along the grain over that band of the width
@@ -106,6 +108,7 @@ type line struct {
 	unclear   *Unclear // a timber that may be several
 	sized     bool     // the last thing that was read was a size
 	planed    part
+	grain     part // the last of bark and heart
 	note      part
 	faults    []part
 	wrong     bool // a size was wrong: faults cannot be held against it
@@ -263,6 +266,9 @@ func (l *line) times(start int, between bool) {
 
 // together looks at what only the whole line can tell.
 func (l *line) together() {
+	if err := l.entry.Grain().Check(); err != nil {
+		l.FailAt(l.grain.from, l.grain.to, "", "%v", err)
+	}
 	if l.entry.Ready {
 		if l.entry.Planed {
 			l.FailAt(l.planed.from, l.planed.to, "", "%v", errReadyPlaned)

@@ -64,6 +64,12 @@ func TestParseLine(t *testing.T) {
 		{"a unit behind the last of named sizes", "cherry 7.7 thick, 8.5 wide, 62 cm long", cherry()},
 		{"a crack", "cherry 620 85 77 crack 0-40, bark along 30-45, pith 100-110",
 			cherry(fault(rack.Fault{To: 40 * mm, Kind: "crack"}, rack.Fault{Along: true, From: 30 * mm, To: 45 * mm, Kind: "bark"}, rack.Fault{From: 100 * mm, To: 110 * mm, Kind: "pith"}))},
+		{"a bark side", "cherry 620 85 77 flat bark down", cherry(flat, func(e *rack.Entry) { e.Bark = pattern.Bark{Up: -1} })},
+		{"a bark side before the rings, with the pith and a fault in the bark", "cherry 620 85 77 Bark Up Left, heart 9 cm, rift bark along 30-45",
+			cherry(fault(rack.Fault{Along: true, From: 30 * mm, To: 45 * mm, Kind: "bark"}), func(e *rack.Entry) {
+				e.Lay(pattern.Grain{Rings: pattern.RingsRift(), Bark: pattern.Bark{Right: -1, Up: 1}, Heart: 90 * mm})
+			})},
+		{"a bark side and a letter for the rings", "cherry 620 85 77 bark right q", cherry(func(e *rack.Entry) { e.Rings, e.Bark = pattern.RingsQuarter(), pattern.Bark{Right: 1} })},
 		{"letters", "CH 620 85 77", cherry()},
 		{"letters, small", "ch 620 85 77", cherry()},
 		{"key", "black cherry 620 85 77", cherry()},
@@ -177,6 +183,15 @@ func TestParseLineRefuses(t *testing.T) {
 		{"fault backwards", "cherry 620 85 77 split 40-30", "split 40-30", 18, "end after its start"},
 		{"fault beyond the end", "cherry 620 85 77 split 600-621", "split 600-621", 18, "whose length is 620 mm"},
 		{"fault beyond the edge", "cherry 620 85 77 p, along 80-86 f", "along 80-86", 21, "whose width is 85 mm"},
+		{"bark that is nowhere", "cherry 620 85 77 flat bark top", "bark", 23, "or on which side the bark lay"},
+		{"bark side begun", "cherry 620 85 77 flat bark dow x3", "bark dow", 23, "up, down, left or right"},
+		{"bark on two sides", "cherry 620 85 77 flat bark up down", "bark up down", 23, "must be up, down"},
+		{"bark beside flat rings", "cherry 620 85 77 bark left flat", "bark left", 18, "rings flat: must be up or down"},
+		{"bark without rings", "cherry 620 85 77 bark left", "bark left", 18, "needs the rings"},
+		{"bark twice", "cherry 620 85 77 flat bark up bark up", "bark up", 31, "given twice"},
+		{"heart without bark", "cherry 620 85 77 flat heart 90", "heart 90", 23, "needs the bark side"},
+		{"heart of nothing", "cherry 620 85 77 flat heart x3", "heart x3", 23, "like heart 90"},
+		{"heart of 0", "cherry 620 85 77 flat bark up heart 0", "heart 0", 31, "above 0, up to 2000 mm"},
 		{"id with a slash", "cherry 620 85 77 #W3/1", "#W3/1", 18, "slash"},
 		{"id missing", "cherry 620 85 77 id", "id", 18, "must not be empty"},
 		{"planed strip", "strip cherry 620 25 24 planed", "planed", 24, "planed as it is"},
@@ -243,7 +258,7 @@ func TestUnderstood(t *testing.T) {
 
 // What Understood calls whole is what ParseLine takes, at each key of a line.
 func TestUnderstoodAgreesWithParseLine(t *testing.T) {
-	const text = `strip maple 24 1/2" x 3 in x 1in x14 30deg 8.0% first #"M 25", by id quart split 0-40 along 3`
+	const text = `strip maple 24 1/2" x 3 in x 1in x14 30deg 8.0% first #"M 25", bark down left heart 9 1/2 cm by id quart split 0-40 along 3`
 	for end := range len(text) + 1 {
 		echo := rack.Understood(text[:end], lookup(), length.InMM)
 		e, err := rack.ParseLine(text[:end], lookup(), length.InMM)
@@ -274,6 +289,9 @@ func TestLineReadsBack(t *testing.T) {
 		if rng.IntN(2) == 0 {
 			e.Rings, _ = pattern.RingsAt([]float64{0, 45, 90, 90 * rng.Float64()}[rng.IntN(4)])
 			e.Moisture = pattern.Read(30 * rng.Float64())
+			if sides := e.Rings.BarkSides(); rng.IntN(2) == 0 {
+				e.Bark, e.Heart = sides[rng.IntN(len(sides))], length.Length(rng.IntN(2))*size(pattern.MaxHeart)
+			}
 		}
 		if !e.Ready {
 			e.Planed, e.Note = rng.IntN(2) == 0, texts[rng.IntN(len(texts))]
@@ -315,13 +333,13 @@ func TestLineIsShort(t *testing.T) {
 
 // What is shown is in the maker's unit, rounded as everywhere: 620 mm are 24 13/32 in.
 func TestShown(t *testing.T) {
-	e, err := rack.ParseLine("cherry 620 85 77 flat split 0-40 x3", lookup(), length.InMM)
+	e, err := rack.ParseLine("cherry 620 85 77 flat bark up heart 90 split 0-40 x3", lookup(), length.InMM)
 	if err != nil {
 		t.Fatal(err)
 	}
 	for u, want := range map[length.Unit]string{
-		length.InMM:     "black cherry 620 x 85 x 77 mm, flat, split 0-40 mm, x3",
-		length.InInches: "black cherry 24 13/32 x 3 11/32 x 3 1/32 in, flat, split 0-1 37/64 in, x3",
+		length.InMM:     "black cherry 620 x 85 x 77 mm, flat, bark up, heart 90 mm, split 0-40 mm, x3",
+		length.InInches: "black cherry 24 13/32 x 3 11/32 x 3 1/32 in, flat, bark up, heart 3 35/64 in, split 0-1 37/64 in, x3",
 	} {
 		if got := rack.Shown(e, lookup(), u); got != want {
 			t.Errorf("%q, want %q", got, want)

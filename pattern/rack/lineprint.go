@@ -16,7 +16,7 @@ import (
 // the name that look has for it, and with a number bare where it is exact in u. It
 // serves to change an entry by typing.
 func Line(e Entry, look Lookup, u length.Unit) string {
-	return lineOf(e, look, u, bareSizes(e, u), func(f Fault) string { return bareStretch(f, u) })
+	return lineOf(e, look, u, bareSizes(e, u), bare(e.Heart, u), func(f Fault) string { return bareStretch(f, u) })
 }
 
 // Shown returns e in the words of Line, for the eye: lengths in u as they are shown.
@@ -25,14 +25,16 @@ func Shown(e Entry, look Lookup, u length.Unit) string {
 	for _, s := range sizes() {
 		texts = append(texts, (*s.of(&e.Piece)).Format(u))
 	}
-	return lineOf(e, look, u, strings.Join(texts, " x ")+" "+u.String(), func(f Fault) string { return f.From.Format(u) + "-" + f.To.With(u) })
+	return lineOf(e, look, u, strings.Join(texts, " x ")+" "+u.String(), e.Heart.With(u), func(f Fault) string { return f.From.Format(u) + "-" + f.To.With(u) })
 }
 
-// lineOf returns e as a line, with its sizes and its faults in such words.
-func lineOf(e Entry, look Lookup, u length.Unit, sizes string, stretch func(Fault) string) string {
+// lineOf returns e as a line, with its sizes, its heart and its faults in such words.
+func lineOf(e Entry, look Lookup, u length.Unit, sizes, heart string, stretch func(Fault) string) string {
 	var parts tell.Phrases
 	parts.If(e.Planed, "planed")
 	parts.If(e.Rings.Known(), ringsText(e))
+	parts.If(e.Bark.Known(), barkWord+" "+e.Bark.String())
+	parts.If(e.Heart > 0, "heart "+heart)
 	parts.If(e.Moisture.Known, percentText(e)+"%")
 	for _, f := range e.Faults {
 		text := stretch(f)
@@ -133,6 +135,7 @@ func (l *line) echo() string {
 	head.If(l.Said("rings"), ringsText(e))
 	parts.If(len(head) > 0, strings.Join(head, " "))
 	parts.If(e.Quantity > 1, fmt.Sprintf("x%d", e.Quantity))
+	parts = append(parts, e.Grain().Words(l.Unit)...)
 	parts.If(e.Moisture.Known, percentText(e)+" %")
 	for _, f := range e.Faults {
 		parts = append(parts, l.echoFault(f))

@@ -35,6 +35,7 @@ func lineWords() []lineWord {
 		{"rift", "r", rings(pattern.RingsRift())},
 		{"quarter", "q", rings(pattern.RingsQuarter())},
 		{"unknown", "", rings(pattern.Rings{})},
+		{"heart", "", once("heart", (*line).heart)},
 		{"first", "", once("first", func(l *line, _ int) { l.entry.UseFirst = true })},
 		{"strip", "", once("strip", func(l *line, _ int) { l.entry.Ready = true })},
 		{"id", "", (*line).id},
@@ -86,6 +87,9 @@ func (l *line) spokenWord(sized bool) {
 			return
 		}
 	}
+	if word == barkWord && l.barkSide(from) {
+		return
+	}
 	if word == alongWord || slices.Contains(faultWords(), word) {
 		l.At = from
 		l.fault()
@@ -107,7 +111,7 @@ func (l *line) spokenWord(sized bool) {
 		want = strings.Join(could, " or ") + "?"
 		hint = "; did you mean " + want
 	}
-	l.Fail(from, want, "not a word I know%s. Use: planed flat rift quarter 30deg 9.1%% split 0-40 along 30-45 x3 first strip id note", hint)
+	l.Fail(from, want, "not a word I know%s. Use: planed flat rift quarter 30deg 9.1%% split 0-40 along 30-45 bark up heart 90 x3 first strip id note", hint)
 }
 
 // misplacedTimber refuses a timber that stands behind the sizes, and reports whether word
@@ -136,7 +140,14 @@ func (l *line) misplacedTimber(from int, word string) bool {
 	return true
 }
 
-const whereFault = "... fault from where to where? like split 0-40 or shake along 30-45"
+// whereFault asks where a fault of a kind is.
+func whereFault(kind string) string {
+	text := "... fault from where to where? like split 0-40 or shake along 30-45"
+	if kind == barkWord {
+		text += ", or the bark side, like bark up left"
+	}
+	return text
+}
 
 // fault reads what a fault is called, where a word says so, and where it lies.
 func (l *line) fault() {
@@ -155,13 +166,13 @@ func (l *line) fault() {
 			if strings.HasPrefix(alongWord, word) && start+len(word) == len(l.Text) {
 				l.At, to, want = len(l.Text), len(l.Text), alongWord+"?"
 			}
-			l.FailAt(from, to, want, "%s", whereFault)
+			l.FailAt(from, to, want, "%s", whereFault(kind))
 			return
 		}
 		to = l.At
 	}
 	if l.At == len(l.Text) {
-		l.FailAt(from, to, "from-to?", "%s", whereFault)
+		l.FailAt(from, to, "from-to?", "%s", whereFault(kind))
 		return
 	}
 	l.stretch(from, kind, along)

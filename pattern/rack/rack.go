@@ -38,6 +38,8 @@ type Piece struct {
 	Quantity  int           // 1 or more
 	Planed    bool          // both faces are planed: the thickness counts as it is
 	Rings     pattern.Rings // on the face that is width wide
+	Bark      pattern.Bark  // seen on the end grain with that face up; zero: nobody has looked
+	Heart     length.Length // from its middle to the pith; 0: not known, and without Bark
 	Moisture  pattern.Reading
 	Faults    []Fault // of each copy
 	UseFirst  bool
@@ -55,11 +57,21 @@ type Strip struct {
 	Length    length.Length
 	Quantity  int // 1 or more
 	Rings     pattern.Rings
+	Bark      pattern.Bark  // as of a piece
+	Heart     length.Length // likewise
 	Moisture  pattern.Reading
 	UseFirst  bool
 	Colour    colour.Own // as oiled
 	From      string     // where the colour comes from
 }
+
+// Grain returns how the rings lie in p.
+func (p Piece) Grain() pattern.Grain {
+	return pattern.Grain{Rings: p.Rings, Bark: p.Bark, Heart: p.Heart}
+}
+
+// Lay makes the rings of p lie so.
+func (p *Piece) Lay(g pattern.Grain) { p.Rings, p.Bark, p.Heart = g.Rings, g.Bark, g.Heart }
 
 // A Fault is a part of a piece that must not end up in a strip: a stretch of its
 // length, or, along the grain, a band of its width.

@@ -45,7 +45,7 @@ func (s Section) Figures(p Profile, run []int) Figures {
 		})
 	}
 	for i := 1; i < len(s.Strips); i++ {
-		at, d := edges[i], min(ridgeMM, s.Strips[i-1].WidthMM/2, s.Strips[i].WidthMM/2)
+		at, d := edges[i], s.ridgeMM(i)
 		l := LineFigures{
 			EdgeUM:  math.Abs(c.half(at+fingerMM) - c.half(at-fingerMM)),
 			RidgeUM: c.at(p.TopUM, at) - (c.at(p.TopUM, at-d)+c.at(p.TopUM, at+d))/2,
@@ -65,6 +65,32 @@ func (s Section) edges() []float64 {
 		at = append(at, at[len(at)-1]+strip.WidthMM)
 	}
 	return at
+}
+
+// MayRidgeUM returns in what ridge the strips of glue line n, from 1, may stand if both are
+// rift and lean against each other: by what each leans alone, in the season in which that is
+// more.
+func (s Section) MayRidgeUM(n int) float64 {
+	if !s.rift(n-1) || !s.rift(n) {
+		return 0
+	}
+	left, right := &s.Strips[n-1], &s.Strips[n]
+	most := 0.0
+	for season := range left.Free {
+		most = max(most, (math.Abs(left.lean(season))+math.Abs(right.lean(season)))/2)
+	}
+	return 1000 * most * s.ridgeMM(n)
+}
+
+// lean returns the slope that a season gives the faces of a strip alone.
+func (s *Strip) lean(season int) float64 {
+	sin, cos := math.Sincos(s.Degrees * math.Pi / 180)
+	return 2 * (s.Free[season].Tangential - s.Free[season].Radial) * sin * cos
+}
+
+// ridgeMM returns how far from glue line n, from 1, its ridge is measured.
+func (s Section) ridgeMM(n int) float64 {
+	return min(ridgeMM, s.Strips[n-1].WidthMM/2, s.Strips[n].WidthMM/2)
 }
 
 // middleOf returns the middle of the run that strip i belongs to.
@@ -170,7 +196,7 @@ func (s Section) Band(season int) []float64 {
 		for k, x := range points {
 			from := x - edges[i] - half
 			clip := max(-half, min(half, from))
-			lean[k] = 2 * differ * sin * cos * clip
+			lean[k] = strip.lean(season) * clip
 			bow[k] = -differ * cos / unseenHeartMM * (cos*cos*clip*clip + sin*sin*strip.WidthMM*max(0, math.Abs(from)-half))
 		}
 		for _, shape := range [...][]float64{lean, bow} {

@@ -25,6 +25,21 @@ type mesh struct {
 	middle  []float64 // of each strip
 }
 
+// elements returns into how many equal parts strip i is parted across, before those next to
+// other strips are parted again.
+func (s Section) elements(i int) float64 {
+	return max(4, 2*math.Ceil(5*s.Strips[i].WidthMM/s.ThicknessMM))
+}
+
+// columns returns how many columns of elements s has.
+func (s Section) columns() float64 {
+	sum := 0.0
+	for i := range s.Strips {
+		sum += s.elements(i) + 4
+	}
+	return sum
+}
+
 // newMesh parts s. Where strips meet, and at the edges, the elements are smaller.
 func newMesh(s Section) *mesh {
 	m := &mesh{section: s, x: []float64{0}}
@@ -35,7 +50,7 @@ func newMesh(s Section) *mesh {
 	from := 0.0
 	for i, strip := range s.Strips {
 		m.middle = append(m.middle, from+strip.WidthMM/2)
-		n := max(4, 2*int(math.Ceil(5*strip.WidthMM/s.ThicknessMM)))
+		n := int(s.elements(i))
 		each := strip.WidthMM / float64(n)
 		at := []float64{0, 0.25, 0.5}
 		for k := 1; k < n; k++ {

@@ -168,6 +168,9 @@ func (s *Strip) at(x, z float64) Direction {
 	}
 	x, z = x+s.HeartMM*s.Bark.X, z+s.HeartMM*s.Bark.Z
 	far := math.Hypot(x, z)
+	if far == 0 {
+		return s.Bark // the pith itself
+	}
 	return Direction{x / far, z / far}
 }
 

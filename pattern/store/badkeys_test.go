@@ -97,7 +97,7 @@ func TestEveryKeyIsRefused(t *testing.T) {
 		if !refused["csv: "+column] {
 			t.Errorf("rack as CSV: no bad file for %s", column)
 		}
-		cells := []string{"piece", "B1", "hornbeam", "620 mm", "85 mm", "77 mm", "", "", "", "", "", "", "", "", ""}
+		cells := []string{"piece", "B1", "hornbeam", "620 mm", "85 mm", "77 mm", "", "", "", "", "", "", "", "", "", "", ""}
 		cells[i] = "\x07"
 		var all Errors
 		text := strings.Join(csvColumns(), ",") + "\n" + strings.Join(cells, ",") + "\n"

@@ -78,10 +78,11 @@ type stripEntry struct {
 }
 
 func (e *stripEntry) keys(known *species.Table) []key {
+	rings, bark, heart := grainKeys(&e.Rings, &e.Bark, &e.Heart)
 	return []key{
 		timberKey(&e.Species, known),
 		sizeKey("width", &e.Width, pattern.MaxAcross).needed(`"25 mm"`),
-		ringsKey(&e.Rings),
+		rings, bark, heart,
 		readingKey("moisture", &e.Moisture),
 		sizeKey("length", &e.Length, pattern.MaxLength),
 		lengthKey("start", &e.Start, pattern.MaxStart),

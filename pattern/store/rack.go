@@ -30,6 +30,7 @@ func WriteRack(out io.Writer, r rack.Rack) error {
 }
 
 func pieceKeys(p *rack.Piece, ids lines, known *species.Table) []key {
+	rings, bark, heart := grainKeys(&p.Rings, &p.Bark, &p.Heart)
 	return []key{
 		idKey(&p.ID, ids).needed(`"B7"`),
 		timberKey(&p.Species, known),
@@ -38,7 +39,7 @@ func pieceKeys(p *rack.Piece, ids lines, known *species.Table) []key {
 		sizeKey("thickness", &p.Thickness, pattern.MaxAcross).needed(`"40 mm"`),
 		countKey("quantity", &p.Quantity, 1, rack.MaxQuantity, 1),
 		flagKey("planed", &p.Planed),
-		ringsKey(&p.Rings),
+		rings, bark, heart,
 		readingKey("moisture", &p.Moisture),
 		faultsKey(p),
 		flagKey("use_first", &p.UseFirst),
@@ -61,6 +62,7 @@ func noteKey(p *rack.Piece) key {
 }
 
 func readyKeys(s *rack.Strip, ids lines, known *species.Table) []key {
+	rings, bark, heart := grainKeys(&s.Rings, &s.Bark, &s.Heart)
 	return []key{
 		idKey(&s.ID, ids).needed(`"H-25"`),
 		timberKey(&s.Species, known),
@@ -68,7 +70,7 @@ func readyKeys(s *rack.Strip, ids lines, known *species.Table) []key {
 		sizeKey("thickness", &s.Thickness, pattern.MaxAcross).needed(`"24 mm"`),
 		sizeKey("length", &s.Length, pattern.MaxLength).needed(`"470 mm"`),
 		countKey("quantity", &s.Quantity, 1, rack.MaxQuantity, 1),
-		ringsKey(&s.Rings),
+		rings, bark, heart,
 		readingKey("moisture", &s.Moisture),
 		flagKey("use_first", &s.UseFirst),
 		colourKey(&s.Colour),

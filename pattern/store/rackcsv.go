@@ -14,8 +14,9 @@ import (
 const csvEnding = ".csv"
 
 // rackColumns lists the columns of a rack as CSV in the order they are written: the keys
-// of a piece behind its kind. Those that a file need not have mean nothing special where
-// they are missing or their cell is empty.
+// of a piece behind its kind, but bark and heart, which came later, at the end: whoever goes
+// by places finds all others where they were. Those that a file need not have mean nothing
+// special where they are missing or their cell is empty.
 func rackColumns(e *rack.Entry, ids lines, known *species.Table) []key {
 	kind := key{name: "kind", need: kindPiece + " or " + kindStrip, cell: func(c cell) { c.kind(&e.Ready) },
 		plain: func() string {
@@ -24,7 +25,15 @@ func rackColumns(e *rack.Entry, ids lines, known *species.Table) []key {
 			}
 			return kindPiece
 		}}
-	return append([]key{kind}, pieceKeys(&e.Piece, ids, known)...)
+	var columns, later []key
+	for _, k := range append([]key{kind}, pieceKeys(&e.Piece, ids, known)...) {
+		if k.name == "bark" || k.name == "heart" {
+			later = append(later, k)
+		} else {
+			columns = append(columns, k)
+		}
+	}
+	return append(columns, later...)
 }
 
 // csvColumns lists the names of the columns.
@@ -47,7 +56,7 @@ const (
 //
 // The first row names the columns, in any order: kind (piece or strip), id, species,
 // length, width and thickness, and where wanted quantity, planed, rings, moisture,
-// faults (parted by ;), use_first and note. A length is as in any file: 620, 620 mm,
+// faults (parted by ;), use_first, note, bark and heart. A length is as in any file: 620, 620 mm,
 // 1 1/8 in, with a decimal comma where the cell stands in quotes. planed and use_first
 // are true or false, yes or no, or empty. A row of empty cells is passed over, and a
 // row may leave off empty cells at its end. A ready strip has no faults, no note and

@@ -71,6 +71,48 @@ func TestRackCSVOrderIsFree(t *testing.T) {
 
 func TestBadRackCSV(t *testing.T) { checkBad(t, goodCSV, badCSVCells(), readCSVForTest) }
 
+// Columns of the bark stand where they are said, and are written when they are read.
+func TestRackCSVWithBark(t *testing.T) {
+	text := "kind,id,species,length,width,thickness,bark,rings,heart\n" +
+		"piece,B1,hornbeam,620,85,77,Up Left,rift,90 mm\nstrip,B2,pear,470,25,24,left,quarter,\npiece,B3,pear,470,25,24,,,\n"
+	got, err := ReadRackCSV(strings.NewReader(text), "a.csv", knownForTest)
+	if err != nil {
+		t.Fatal(err)
+	}
+	first, second := got.Pieces[0].Grain(), rack.EntryOf(got.Strips[0]).Grain()
+	if first != (pattern.Grain{Rings: pattern.RingsRift(), Bark: pattern.Bark{Right: -1, Up: 1}, Heart: 90 * mm}) ||
+		second != (pattern.Grain{Rings: pattern.RingsQuarter(), Bark: pattern.Bark{Right: -1}}) || got.Pieces[1].Grain() != (pattern.Grain{}) {
+		t.Errorf("read %v", got)
+	}
+	var out strings.Builder
+	if err := WriteRackCSV(&out, got); err != nil || !strings.Contains(out.String(), ",rift,,,,,,,up left,90 mm\n") {
+		t.Errorf("%v, written as\n%s", err, &out)
+	}
+	again, err := ReadRackCSV(strings.NewReader(out.String()), "a.csv", knownForTest)
+	if err != nil {
+		t.Fatal(err)
+	}
+	same(t, again, got)
+	for name, c := range map[string]struct{ old, new, want string }{
+		"side":         {"Up Left", "up", "2:29 | must be up left"},
+		"word":         {"Up Left", "top", "2:29 | up, down, left or right"},
+		"no rings":     {"rift", "", "2:29 | needs the rings"},
+		"heart":        {"left,quarter,", ",,9", "3:27 | add bark"},
+		"control":      {"90 mm", "\x07", "2:42 | U+0007"},
+		"list":         {"Up Left", "up;left", "2:29 | up, down, left or right"},
+		"wrong rings":  {"rift", "fift", "2:37 | rings \"fift\""},
+		"heart of 0":   {"90 mm", "0", "2:42 | above 0"},
+		"heart a word": {"90 mm", "far", "2:42 | write a number"},
+	} {
+		_, err := ReadRackCSV(strings.NewReader(strings.Replace(text, c.old, c.new, 1)), "a.csv", knownForTest)
+		place, part, _ := strings.Cut(c.want, " | ")
+		var all Errors
+		if !errors.As(err, &all) || len(all) != 1 || fmt.Sprintf("%d:%d", all[0].Line, all[0].Column) != place || !strings.Contains(all[0].Message+all[0].Hint, part) {
+			t.Errorf("%s: %v, want %s", name, err, c.want)
+		}
+	}
+}
+
 func badCSVCells() []badFile {
 	// In the piece's row B1 starts at 7, hornbeam 10, 620 19, 85 26, 77 32, 2 38, true
 	// 40, flat 45, 9.1 50, the faults 54, true 78, the note 83.
@@ -99,6 +141,8 @@ func badCSVCells() []badFile {
 		{"rings wrong", "flat", "flatsawn", []string{"2:45 rings | flat, rift, quarter"}},
 		{"rings above 90", "flat", "90.5", []string{"2:45 rings | 0 to 90"}},
 		{"rings nan", "flat", "nan", []string{"2:45 rings | angle of 0 to 90"}},
+		{"bark and heart wrong", goodCSV, "kind,id,species,length,width,thickness,rings,bark,heart\npiece,B1,hornbeam,620 mm,85 mm,77 mm,flat,left,0\n",
+			[]string{"2:43 bark | up or down", "2:48 heart | above 0"}},
 		{"moisture above 30", "9.1", "30.1", []string{"2:50 moisture | 0 to 30"}},
 		{"moisture inf", "9.1", "inf", []string{"2:50 moisture | a number from 0 to 30"}},
 		{"moisture a date", "9.1", "09. Jan", []string{"2:50 moisture | a number from 0 to 30"}},
@@ -205,11 +249,11 @@ func TestWriteRackCSV(t *testing.T) {
 	if err := WriteRackCSV(&out, r); err != nil {
 		t.Fatal(err)
 	}
-	const want = `kind,id,species,length,width,thickness,quantity,planed,rings,moisture,faults,use_first,note,colour,colour_from
-piece,HB 3,hornbeam,620 mm,85 mm,77 mm,2,true,flat,9.1,"0-40 mm; 300-330 mm; along 30-45 mm; 38.1-50.8 mm",true,from the hedge,#D8CBB0,"photo 2026-11-14, paper, daylight, about 4.6"
-piece,Ä1,pear,1200 mm,101.6 mm,1 3/64 in,1,,12.5,,,,,,
-strip,H-25,hornbeam,470 mm,25 mm,24 mm,14,,quarter,8,,true,,#CFC0A4,set by hand
-strip,P-9,pear,400 mm,9 mm,24 mm,1,,,,,,,,
+	const want = `kind,id,species,length,width,thickness,quantity,planed,rings,moisture,faults,use_first,note,colour,colour_from,bark,heart
+piece,HB 3,hornbeam,620 mm,85 mm,77 mm,2,true,flat,9.1,"0-40 mm; 300-330 mm; along 30-45 mm; 38.1-50.8 mm",true,from the hedge,#D8CBB0,"photo 2026-11-14, paper, daylight, about 4.6",down,88.9 mm
+piece,Ä1,pear,1200 mm,101.6 mm,1 3/64 in,1,,12.5,,,,,,,,
+strip,H-25,hornbeam,470 mm,25 mm,24 mm,14,,quarter,8,,true,,#CFC0A4,set by hand,left,
+strip,P-9,pear,400 mm,9 mm,24 mm,1,,,,,,,,,,
 `
 	if out.String() != want {
 		t.Errorf("written as\n%s\nwant\n%s", out.String(), want)

@@ -63,6 +63,15 @@ func (d dice) rings() pattern.Rings {
 	return []pattern.Rings{{}, pattern.RingsFlat(), pattern.RingsRift(), pattern.RingsQuarter(), at}[d.IntN(5)]
 }
 
+// grain lays rings with a bark side that goes with them, and a heart with that.
+func (d dice) grain() pattern.Grain {
+	g := pattern.Grain{Rings: d.rings()}
+	if sides := g.Rings.BarkSides(); len(sides) > 0 && d.coin() {
+		g.Bark, g.Heart = sides[d.IntN(len(sides))], d.sizeOrNone(pattern.MaxHeart)
+	}
+	return g
+}
+
 // text returns letters that quoting has to deal with.
 func (d dice) text() string {
 	letters := []rune(`ab "\'#=[]{}é日½-` + "\u00a0\u200d\U0001f600")
@@ -80,9 +89,10 @@ func (d dice) pattern() pattern.Pattern {
 	}}
 	for range d.IntN(8) {
 		s := pattern.Strip{
-			Species: []string{"pear", "hornbeam"}[d.IntN(2)], Width: d.size(pattern.MaxAcross), Rings: d.rings(), Moisture: d.reading(),
+			Species: []string{"pear", "hornbeam"}[d.IntN(2)], Width: d.size(pattern.MaxAcross), Moisture: d.reading(),
 			Length: d.sizeOrNone(pattern.MaxLength), Start: d.sizeOrNone(pattern.MaxStart), Turned: d.coin(), Over: d.coin(), Pinned: d.coin(), Colour: d.colour(),
 		}
+		s.Lay(d.grain())
 		for range 1 + d.IntN(3) {
 			p.Strips = append(p.Strips, s)
 		}
@@ -151,9 +161,10 @@ func (d dice) rack() rack.Rack {
 	for i := range d.IntN(6) {
 		p := rack.Piece{
 			ID: string(rune('A'+i)) + "1", Species: "pear", Length: d.size(pattern.MaxLength), Width: d.size(pattern.MaxAcross),
-			Thickness: d.size(pattern.MaxAcross), Quantity: 1 + d.IntN(rack.MaxQuantity), Planed: d.coin(), Rings: d.rings(),
+			Thickness: d.size(pattern.MaxAcross), Quantity: 1 + d.IntN(rack.MaxQuantity), Planed: d.coin(),
 			Moisture: d.reading(), UseFirst: d.coin(), Note: d.text(), Colour: d.colour(), From: d.text(),
 		}
+		p.Lay(d.grain())
 		for range d.IntN(3) {
 			f := rack.Fault{Along: d.coin()}
 			f.To = d.size(p.Length)
@@ -165,9 +176,10 @@ func (d dice) rack() rack.Rack {
 			p.Faults = append(p.Faults, f)
 		}
 		r.Pieces = append(r.Pieces, p)
+		g := d.grain()
 		r.Strips = append(r.Strips, rack.Strip{
 			ID: string(rune('a'+i)) + "2", Species: "hornbeam", Width: d.size(pattern.MaxAcross), Thickness: d.size(pattern.MaxAcross),
-			Length: d.size(pattern.MaxLength), Quantity: 1 + d.IntN(9), Rings: d.rings(), Moisture: d.reading(), UseFirst: d.coin(),
+			Length: d.size(pattern.MaxLength), Quantity: 1 + d.IntN(9), Rings: g.Rings, Bark: g.Bark, Heart: g.Heart, Moisture: d.reading(), UseFirst: d.coin(),
 			Colour: d.colour(), From: d.text(),
 		})
 	}

@@ -62,7 +62,7 @@ func TestPatternSample(t *testing.T) {
 		Length: 305 * mm, Start: 35 * mm, Joints: pattern.JointsOf(pattern.Joint{From: 120 * mm, To: 131_500 * length.Micrometre}, pattern.Joint{From: 200 * mm, To: 200 * mm}),
 		Turned: true, Over: true, Pinned: true, Colour: colour.OwnOf(species.RGB{R: 0xD8, G: 0xCB, B: 0xB0}),
 	}
-	last := pattern.Strip{Species: "european_elm", Width: 18 * mm, Rings: pattern.RingsQuarter()}
+	last := pattern.Strip{Species: "european_elm", Width: 18 * mm, Rings: pattern.RingsQuarter(), Bark: pattern.Bark{Right: 1}}
 	same(t, got, pattern.Pattern{
 		Name: "Fieldfare tray", Notes: `A note with "quotes", a \ and é.`,
 		Panel: pattern.Panel{
@@ -71,7 +71,7 @@ func TestPatternSample(t *testing.T) {
 		},
 		Strips: []pattern.Strip{
 			first, first, first,
-			{Species: "pear", Width: 21_500 * length.Micrometre, Rings: angle(t, 30)},
+			{Species: "pear", Width: 21_500 * length.Micrometre, Rings: angle(t, 30), Bark: pattern.Bark{Right: -1, Up: 1}, Heart: 90 * mm},
 			{Species: "hornbeam", Width: 400 * mm},
 			{Species: "european_elm", Width: 18 * mm, Rings: pattern.RingsRift()},
 			last, last,
@@ -102,7 +102,7 @@ func TestRackSample(t *testing.T) {
 	same(t, got, rack.Rack{
 		Pieces: []rack.Piece{
 			{ID: "HB 3", Species: "hornbeam", Length: 620 * mm, Width: 85 * mm, Thickness: 77 * mm, Quantity: 2, Planed: true,
-				Rings: pattern.RingsFlat(), Moisture: pattern.Read(9.1), UseFirst: true, Note: "from the hedge",
+				Rings: pattern.RingsFlat(), Bark: pattern.Bark{Up: -1}, Heart: 88_900 * length.Micrometre, Moisture: pattern.Read(9.1), UseFirst: true, Note: "from the hedge",
 				Colour: colour.OwnOf(species.RGB{R: 0xD8, G: 0xCB, B: 0xB0}), From: "photo 2026-11-14, paper, daylight, about 4.6",
 				Faults: []rack.Fault{{To: 40 * mm}, {From: 300 * mm, To: 330 * mm}, {Along: true, From: 30 * mm, To: 45 * mm},
 					{From: 38_100 * length.Micrometre, To: 50_800 * length.Micrometre}}},
@@ -111,7 +111,7 @@ func TestRackSample(t *testing.T) {
 		},
 		Strips: []rack.Strip{
 			{ID: "H-25", Species: "hornbeam", Width: 25 * mm, Thickness: 24 * mm, Length: 470 * mm, Quantity: 14,
-				Rings: pattern.RingsQuarter(), Moisture: pattern.Read(8), UseFirst: true,
+				Rings: pattern.RingsQuarter(), Bark: pattern.Bark{Right: -1}, Moisture: pattern.Read(8), UseFirst: true,
 				Colour: colour.OwnOf(species.RGB{R: 0xCF, G: 0xC0, B: 0xA4}), From: "set by hand"},
 			{ID: "P-9", Species: "pear", Width: 9 * mm, Thickness: 24 * mm, Length: 400 * mm, Quantity: 1},
 		},

@@ -212,7 +212,8 @@ func (w *wayfinder) anyRings(lack *Lack) {
 					continue
 				}
 				made := &p.Strips[i]
-				made.Rings, made.Moisture = from.Rings, s.Moisture
+				made.Moisture = s.Moisture
+				made.Lay(from.Laid(*made))
 				if !s.Moisture.Known {
 					made.Moisture = from.Moisture
 				}

@@ -109,7 +109,7 @@ type StripDetail struct {
 	Ripped    length.Length // width off the saw
 	Jointed   length.Length // width when its edges are done
 	Thickness length.Length // planed
-	Showing   pattern.Rings // expected on its visible face
+	Showing   pattern.Grain // expected, with its visible face up
 }
 
 // A LeftKind says what of a piece goes back to the rack.

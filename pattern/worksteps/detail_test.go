@@ -67,7 +67,7 @@ func TestDetailOfAPlank(t *testing.T) {
 		{"strip ripped", d.Sections[0].Slices[0].Strips[2].Ripped, 23 * mm},
 		{"strip jointed", d.Sections[0].Slices[0].Strips[2].Jointed, 22 * mm},
 		{"strip planed", d.Sections[0].Slices[0].Strips[2].Thickness, 24 * mm},
-		{"strip shows", d.Sections[0].Slices[0].Strips[2].Showing, pattern.RingsFlat()},
+		{"strip shows", d.Sections[0].Slices[0].Strips[2].Showing, pattern.Grain{Rings: pattern.RingsFlat()}},
 		{"slab at", d.Sections[0].SlabFrom, 56 * mm},
 		{"slab", d.Sections[0].Slab, 19 * mm},
 		{"bandsaw cuts", d.Sections[0].Cuts, 2},

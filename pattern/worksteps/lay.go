@@ -136,7 +136,7 @@ func (l layer) slice(d *Detail, number int, side bool, s cutting.Slice) SliceDet
 	out := SliceDetail{Number: number, Sawn: s.Thickness, Comes: s.Thickness, RipLeft: s.RipLeft}
 	for _, ref := range s.Strips {
 		n := l.asked[ref]
-		strip := StripDetail{Strip: n, Ripped: n.Across, Jointed: n.Across, Thickness: n.Least, Showing: d.Piece.Rings}
+		strip := StripDetail{Strip: n, Ripped: n.Across, Jointed: n.Across, Thickness: n.Least, Showing: d.Piece.Grain()}
 		if n.Make == pattern.MakeFlat {
 			strip.Jointed = n.Width
 		}
@@ -202,7 +202,7 @@ func (d *Detail) leftovers() {
 		p.ID, p.Note, p.Faults = "", "", nil
 		p.Length, p.Width, p.Thickness = long, width, thickness
 		if s.Side {
-			p.Rings = p.Rings.Rolled()
+			p.Lay(p.Grain().Rolled())
 		}
 		d.Back = append(d.Back, Left{Kind: kind, Section: s.Number, Slice: slice, Piece: p})
 	}

@@ -435,7 +435,7 @@ func (t *taker) crosscut(set stretch, before bool) {
 	for long, sections := range at.All() {
 		take := Take{At: long, Count: len(sections)}
 		for _, st := range stripsOf(sections) {
-			if text := st.Showing.String(); st.Showing.Known() && !slices.Contains(take.Rings, text) {
+			if text := st.Showing.Rings.String(); st.Showing.Rings.Known() && !slices.Contains(take.Rings, text) {
 				take.Rings = append(take.Rings, text)
 			}
 		}

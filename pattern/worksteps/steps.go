@@ -391,7 +391,7 @@ func (w *worker) crosscut(set stretch, before bool) {
 	var rings []string // that are expected
 	for _, st := range stripsOf(set.sections) {
 		at.Add(st.Length, st.Ref)
-		if text := st.Showing.String(); st.Showing.Known() && !slices.Contains(rings, text) {
+		if text := st.Showing.Rings.String(); st.Showing.Rings.Known() && !slices.Contains(rings, text) {
 			rings = append(rings, text)
 		}
 	}

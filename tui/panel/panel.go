@@ -179,7 +179,7 @@ func (d drawing) rows() {
 			if i > 0 {
 				d.mark(i, rule-1, first)
 			}
-			d.put(at+1, y, string(d.v.Pattern.Strips[s.Strip].Rings.Mark()), plain)
+			d.put(at+1, y, endGrain(d.v.Pattern.Strips[s.Strip]), plain)
 		}
 		if selected {
 			text, number, plain = ">"+text+"<", chosen, plain.Bolder()
@@ -197,14 +197,14 @@ func (d drawing) rows() {
 	}
 }
 
-// name writes the three rows over strip i, and returns where its number stands.
+// name writes the three rows over strip i, the last its end grain as it is seen at the datum end, and returns where its number stands.
 func (d drawing) name(i int, s Span, number, rest paint.Style) (at, width int) {
 	text := strconv.Itoa(s.Strip + 1)
 	at, width = s.X+max(0, (s.W-len(text))/2), len(text)
 	d.put(at, d.l.Numbers, text, number)
 	middle := s.X + max(0, (s.W-2)/2)
 	d.put(middle, d.l.Letters, cmp.Or(d.timbers[i].Letters, "??"), rest)
-	d.put(middle, d.l.Rings, string(d.v.Pattern.Strips[s.Strip].Rings.Mark()), rest)
+	d.put(middle, d.l.Rings, endGrain(d.v.Pattern.Strips[s.Strip]), rest)
 	return at, width
 }
 
@@ -249,4 +249,13 @@ func (d drawing) scrollMarks() {
 		}
 		d.c.TextRight(room, text, style)
 	}
+}
+
+// endGrain returns how the rings of a strip lie, and on which side the bark lay where that is
+// known, as it is seen at the datum end.
+func endGrain(s pattern.Strip) string {
+	if !s.Bark.Known() {
+		return string(s.Rings.Mark())
+	}
+	return string(s.Rings.Mark()) + string(s.Bark.Mark())
 }

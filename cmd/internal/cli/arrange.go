@@ -123,7 +123,7 @@ func (w workshop) sayStrips(saved store.Saved) {
 		w.Row(strip, pattern.Fine, strconv.Itoa(i+1), w.Name(s.Species), s.Width.With(w.Unit), rings,
 			command.Said(s.Moisture.Known, fmt.Sprintf("%g %%", s.Moisture.Percent)), command.Said(s.Length > 0, s.Length.With(w.Unit)),
 			command.Said(s.Start > 0, s.Start.With(w.Unit)),
-			command.Together(command.Said(s.Turned, "end for end"), command.Said(s.Over, "face down"), command.Said(s.Pinned, "pinned")))
+			command.Together(append(s.Grain().Words(w.Unit), command.Said(s.Turned, "end for end"), command.Said(s.Over, "face down"), command.Said(s.Pinned, "pinned"))...))
 	}
 	w.Fact("glue-up width", "%s", p.Width().With(w.Unit))
 	w.Result(func() result.Object { return result.Strips(saved.Stem, p) })

@@ -181,7 +181,7 @@ func (w workshop) entryCells(e rack.Entry) []string {
 	if _, word := e.Rings.Word(); !word {
 		rings += "°"
 	}
-	var besides []string
+	besides := e.Grain().Words(w.Unit)
 	for _, f := range e.Faults {
 		besides = append(besides, cmp.Or(f.Kind, "fault")+" "+command.Said(f.Along, "along ")+f.From.Format(w.Unit)+"-"+f.To.With(w.Unit))
 	}

@@ -16,6 +16,7 @@ func inWords() map[string]string {
 		"split": "arrange split", "join": "arrange join", "slide-far": "arrange start", "slide-near": "arrange start",
 		"set-start": "arrange start", "set-length": "arrange length", "set-joints": "arrange joints", "widen": "arrange width", "narrow": "arrange width",
 		"set-width": "arrange width", "next-rings": "arrange rings", "set-rings": "arrange rings", "set-moisture": "arrange moisture",
+		"set-bark": "arrange bark", "set-heart": "arrange heart",
 		"pin": "arrange pin", "fill": "arrange fill", "another-width": "resize --save", "set-panel-length": "arrange panel",
 		"set-thickness": "arrange panel", "set-panel-width": "arrange panel", "set-make": "arrange strips",
 		"set-panel-moisture": "arrange glue-up", "set-flattened": "arrange flush", "set-name": "arrange name", "set-notes": "arrange notes",

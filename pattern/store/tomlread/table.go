@@ -72,6 +72,9 @@ func (t *Table) Failf(hint, format string, args ...any) {
 // Wrongs returns how much was reported of the file so far.
 func (t *Table) Wrongs() int { return len(t.doc.errs) }
 
+// Wrongs returns how much was reported of the file so far.
+func (f Field) Wrongs() int { return len(f.doc.errs) }
+
 func (t *Table) name(key string) string {
 	key = Visible(key)
 	if t.field == "" {

@@ -371,7 +371,8 @@ func (a Request) asked(timbers map[string]string) pattern.Pattern {
 	p.Strips = slices.Clone(p.Strips)
 	for i := range p.Strips {
 		s := &p.Strips[i]
-		s.Species, s.Rings, s.Moisture, s.Colour = timbers[s.Species], pattern.Rings{}, pattern.Reading{}, colour.Own{}
+		s.Species, s.Moisture, s.Colour = timbers[s.Species], pattern.Reading{}, colour.Own{}
+		s.Lay(pattern.Grain{})
 	}
 	return p
 }

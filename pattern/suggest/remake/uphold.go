@@ -120,7 +120,7 @@ func (a Request) same(r movement.Physics, s Way) *suggest.Broken {
 }
 
 // swapped looks whether each timber has one in its place, no two the same, and strips are
-// otherwise as they were but for rings, moisture and colour.
+// otherwise as they were but for how their rings lie, moisture and colour.
 func (a Request) swapped(s Way) *suggest.Broken {
 	taken := map[string]string{} // by what is in its place
 	if len(s.Pattern.Strips) != len(a.Pattern.Strips) {
@@ -135,7 +135,8 @@ func (a Request) swapped(s Way) *suggest.Broken {
 		if s.Timbers[was.Species] != now.Species {
 			return suggest.NewBroken(suggest.ClaimTimber, fmt.Sprintf("strip %d is %s", i+1, s.Timbers[was.Species]), now.Species)
 		}
-		was.Species, was.Moisture, was.Rings, was.Colour = now.Species, now.Moisture, now.Rings, now.Colour
+		was.Species, was.Moisture, was.Colour = now.Species, now.Moisture, now.Colour
+		was.Lay(now.Grain())
 		if was != now {
 			return suggest.NewBroken(suggest.ClaimWidth, fmt.Sprintf("strip %d as it was", i+1), "it is not")
 		}
@@ -148,16 +149,17 @@ func (a Request) swapped(s Way) *suggest.Broken {
 // turn once where the section is sliced from its side and once where strips are on edge.
 func (a Request) asMade(s Way, copy int) pattern.Pattern {
 	p := a.asked(s.Timbers)
-	take := func(ref cutting.Ref, rings pattern.Rings, m pattern.Reading, own colour.Own) {
+	take := func(ref cutting.Ref, g pattern.Grain, m pattern.Reading, own colour.Own) {
 		if ref.Copy == copy && ref.Strip >= 1 && ref.Strip <= len(p.Strips) {
 			s := &p.Strips[ref.Strip-1]
-			s.Rings, s.Moisture, s.Colour = rings, m, own
+			s.Moisture, s.Colour = m, own
+			s.Lay(g.Laid(*s))
 		}
 	}
 	for _, ready := range s.Plan.Ready {
 		for _, lying := range a.Rack.Strips {
 			if lying.ID == ready.ID {
-				take(ready.For, lying.Rings, lying.Moisture, lying.Colour)
+				take(ready.For, rack.EntryOf(lying).Grain(), lying.Moisture, lying.Colour)
 			}
 		}
 	}
@@ -167,13 +169,13 @@ func (a Request) asMade(s Way, copy int) pattern.Pattern {
 			continue
 		}
 		for _, section := range c.Sections {
-			rings := piece.Rings
+			grain := piece.Grain()
 			if section.Side != (p.Panel.Make == pattern.MakeEdge) {
-				rings = rings.Rolled()
+				grain = grain.Rolled()
 			}
 			for _, slice := range section.Slices {
 				for _, ref := range slice.Strips {
-					take(ref, rings, piece.Moisture, piece.Colour)
+					take(ref, grain, piece.Moisture, piece.Colour)
 				}
 			}
 		}

@@ -65,6 +65,7 @@ func (p Page) turn(by int, ctx screen.Context) Page {
 func keyLines(at keymap.Place, keys keymap.Map) []line {
 	out := []line{{does: "Glue lines: , fine  ! take care  X too much  ? rings not checked  - no figure"},
 		{does: "Rings: = flat   / rift   | quarter   ? not checked"},
+		{does: "Bark: ▔ up   ▁ down   ▏ left   ▕ right   ╭ ╮ ╰ ╯ where the ring bulges"},
 		{does: "Pieces: X a fault  ~ a fault along it  ! use first  x3 three alike"}}
 	groups := keys.Groups()
 	slices.SortStableFunc(groups, func(a, b keymap.Group) int { return rank(a, at) - rank(b, at) })

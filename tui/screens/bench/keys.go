@@ -58,6 +58,8 @@ func (Screen) Keys() []keymap.Action {
 		size.Hand(move["set-joints"], "joints", 0, "J"),
 		size.Hand(move["next-rings"], "rings", 9, "g"),
 		size.Hand(move["set-rings"], "ring angle", 0, "k"),
+		size.Hand(move["set-bark"], "bark side", 0, "K"),
+		size.Hand(move["set-heart"], "pith", 0, "C"),
 		size.Hand(move["set-moisture"], "moisture", 0, "%"),
 
 		panel.Hand(move["another-width"], "another width", 0, "R"),

@@ -6,6 +6,7 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
+	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/edit"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/species"
@@ -70,6 +71,32 @@ func chooseTimber(m edit.Move, arg edit.Arg, ctx screen.Context) []screen.Reques
 	return pick(choose.New(title, "no timber of that name", timberItems(ctx)), m, told, func(t *edit.Args, timber string) { t.Timber, t.Colour = timber, ctx.Rack.Colour(timber) })
 }
 
+// chooseBark lists the sides that the bark may lie on with the rings of the chosen strip,
+// each by its digit.
+func chooseBark(m edit.Move, arg edit.Arg, ctx screen.Context) []screen.Request {
+	strip, ok := ctx.State.Strip()
+	switch {
+	case !ok:
+		return []screen.Request{screen.Refuse("there is no strip yet: put one in first")}
+	case !strip.Rings.Known():
+		return []screen.Request{screen.Refuse(fmt.Sprintf("say first how the rings of strip %d stand: %s, or %s for an angle",
+			ctx.State.Selected+1, ctx.Keys.KeyOf("next-rings"), ctx.Keys.KeyOf("set-rings")))}
+	}
+	var items []choose.Item
+	for _, side := range append(strip.Rings.BarkSides(), pattern.Bark{}) {
+		name := side.String()
+		if !side.Known() {
+			name = "nobody has looked"
+		}
+		if side == strip.Bark {
+			name += ", as it is now"
+		}
+		items = append(items, choose.Item{Name: string(side.Mark()) + " " + name, Value: side})
+	}
+	title := fmt.Sprintf("%s of strip %d, %s, on its end grain at the datum end", arg.What, ctx.State.Selected+1, ctx.Name(strip.Species))
+	return pick(choose.New(title, "", items).Answers().Digits(), m, edit.Args{}, func(t *edit.Args, side pattern.Bark) { t.Bark = side })
+}
+
 // pick shows a list; set hands the value that is chosen to the move.
 func pick[T any](list choose.List, m edit.Move, told edit.Args, set func(*edit.Args, T)) []screen.Request {
 	return []screen.Request{screen.Show{Overlay: list, Then: func(value any) tea.Msg {
@@ -92,7 +119,7 @@ func chooseTray(m edit.Move, arg edit.Arg, ctx screen.Context) []screen.Request 
 		// The latest laid aside stands first: it is what is mostly wanted back.
 		items[len(tray)-1-i] = choose.Item{
 			Name:   ctx.Name(s.Species),
-			Detail: fmt.Sprintf("%s wide, %s", s.Width.With(ctx.Unit), s.Rings),
+			Detail: strings.Join(append([]string{s.Width.With(ctx.Unit) + " wide", s.Rings.String()}, s.Grain().Words(ctx.Unit)...), ", "),
 			Timber: s.Species, Value: i,
 		}
 	}

@@ -62,6 +62,8 @@ func hand(m edit.Move, id keymap.ID, ctx screen.Context) []screen.Request {
 		return move(with(m, told))
 	case edit.OfTimber:
 		return chooseTimber(m, arg, ctx)
+	case edit.OfBark:
+		return chooseBark(m, arg, ctx)
 	case edit.OnTray:
 		return chooseTray(m, arg, ctx)
 	}

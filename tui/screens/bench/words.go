@@ -26,6 +26,7 @@ func chosen(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 		strip.Width.Format(ctx.Unit) + " x " + ctx.Physics.Shop().Glued(ctx.State.Pattern.Panel.Thickness).With(ctx.Unit),
 		rings(strip.Rings),
 	}
+	parts = append(parts, strip.Grain().Words(ctx.Unit)...)
 	for _, flag := range [...]struct {
 		set  bool
 		word string
