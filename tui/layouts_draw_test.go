@@ -99,8 +99,8 @@ func TestMouseInTheGallery(t *testing.T) {
 	}
 	press("  b  ")
 	d.shows("b of 5")
-	press("l take care")
-	d.shows("l too much")
+	press("l up to take care")
+	d.shows("l up to too much")
 	d.send(tea.MouseMsg{Button: tea.MouseButtonWheelDown, Action: tea.MouseActionPress}).shows("b of")
 	press("Esc bench")
 	if d.app.here() == layouts.Place {

@@ -100,7 +100,7 @@ func TestNewShapeInOnePlace(t *testing.T) {
 			"copy 1, row 1: centre 74.3 mm along", "copy 2, row 1: centre 228.8 mm along"}},
 		{"saved", file(saved), []string{"shape = \"hexagon\"\nwidth = \"120 mm\"\ncount = 2\nbevel = \"4 mm\""}},
 		{"reckoned", run("work", "comb"), []string{
-			"template, bush outside it: 102 mm;", "path of the cutter: 3.2 m;", "surface: 0.033 m2;", "underside after the bevel: 120 mm;", "top: 112 mm;",
+			"template, bush outside it: 102 mm;", "path of the cutter: 3.2 m;", "surface: 0.033 m2;", "underside after the bevel: 120 mm;", "112 mm;",
 			"label, size: hexagon, 120 mm from side to side, 20 mm thick", "clamp it to the gauge", "sand the six edges at 120"}},
 		{"in JSON", run("work", "comb", "--json"), []string{`"template_mm":102,`}},
 		{"refused", run("mark", "comb", "--add", "kite 3"), []string{"a round, a rectangle, a block, an oval or a hexagon"}},

@@ -152,7 +152,7 @@ func largePaste(t *testing.T, program string) {
 		t.Error("a paste changed the pattern")
 	}
 	s.types("N")
-	s.shows("Enter takes it")
+	s.shows("Enter sets it")
 	s.types(paste)
 	s.shows("wqx+-wq")
 	s.types("\x1b")
@@ -375,7 +375,7 @@ func twoPrograms(t *testing.T, program string) {
 	second.types(change)
 	second.shows("another oddments is writing to this home")
 	second.types("q")
-	second.shows("again leaves all the same")
+	second.shows("again leaves anyway")
 	second.types("q")
 	second.ends()
 	first.types("q")

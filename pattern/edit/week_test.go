@@ -52,7 +52,7 @@ func TestWeekOfUse(t *testing.T) {
 		}
 	}
 	for _, m := range all {
-		if m.Step && made[m.ID] < moves/2000 {
+		if m.Step && made[m.ID] < moves/3000 {
 			t.Errorf("%s was made %d times only", m.ID, made[m.ID])
 		}
 	}

@@ -132,7 +132,7 @@ func TestSheetOfABoard(t *testing.T) {
 	for _, want := range []string{
 		"Saw bars, glue again", "The board of second glue-up 1 from above", "The board of second glue-up 2 from above",
 		"near side of each bar, along edge A", "0, 44.2, 88.4,", "bars 1, 3, 5, 7 as cut; bars 2, 4, 6, 8 end for end",
-		"Hook the tape on the board&#39;s datum end", "never feed end grain to a thicknesser",
+		"Measure along from the board&#39;s datum end", "never feed end grain to a thicknesser",
 	} {
 		if !strings.Contains(strings.ReplaceAll(html, "board's datum", "board&#39;s datum"), want) {
 			t.Errorf("the sheet lacks %q", want)

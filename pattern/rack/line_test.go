@@ -183,7 +183,7 @@ func TestParseLineRefuses(t *testing.T) {
 		{"fault backwards", "cherry 620 85 77 split 40-30", "split 40-30", 18, "end after its start"},
 		{"fault beyond the end", "cherry 620 85 77 split 600-621", "split 600-621", 18, "whose length is 620 mm"},
 		{"fault beyond the edge", "cherry 620 85 77 p, along 80-86 f", "along 80-86", 21, "whose width is 85 mm"},
-		{"bark that is nowhere", "cherry 620 85 77 flat bark top", "bark", 23, "or on which side the bark lay"},
+		{"bark that is nowhere", "cherry 620 85 77 flat bark top", "bark", 23, "or the bark side"},
 		{"bark side begun", "cherry 620 85 77 flat bark dow x3", "bark dow", 23, "up, down, left or right"},
 		{"bark on two sides", "cherry 620 85 77 flat bark up down", "bark up down", 23, "must be up, down"},
 		{"bark beside flat rings", "cherry 620 85 77 bark left flat", "bark left", 18, "rings flat: must be up or down"},

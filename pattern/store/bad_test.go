@@ -139,7 +139,7 @@ func badPatternValues() []badFile {
 		{"joints a text", width, width + "\njoints = \"200 mm\"", []string{"9:10 strip 1 joints | must be a list"}},
 		{"a joint a word", width, width + "\njoints = [\"middle\"]", []string{"9:11 strip 1 joints 1 | write it like 296-311 mm"}},
 		{"a joint a number", width, width + "\njoints = [200]", []string{"9:11 strip 1 joints 1 | must be text"}},
-		{"a joint that ends before its start", width, width + "\njoints = [\"210-200 mm\"]", []string{"9:11 strip 1 joints 1 | must end after its start"}},
+		{"a joint that ends before its start", width, width + "\njoints = [\"210-200 mm\"]", []string{"9:11 strip 1 joints 1 | must end beyond its start"}},
 		{"joints that descend", width, width + "\njoints = [\"200 mm\", \"180-190 mm\"]", []string{"9:10 strip 1 joints | beyond the one before it"}},
 		{"joints without a piece between", width, width + "\njoints = [\"190-200 mm\", \"200 mm\"]", []string{"9:10 strip 1 joints | with a piece between"}},
 		{"a joint at the strip's end", width, width + "\njoints = [\"440-450 mm\"]", []string{"9:10 strip 1 joints | from 0 mm to 450 mm"}},

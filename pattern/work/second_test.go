@@ -73,7 +73,7 @@ func TestProductsOfABoard(t *testing.T) {
 		"second glue-up 1, near side of each bar, along edge A: 0, 44.2, 88.4,",
 		"lay them: bars 1, 3, 5, 7, 9, 11, 13, 15 as cut; bars 2, 4, 6, 8, 10, 12, 14, 16 end for end",
 		"second glue-up 1, board: 400 x 300 x 38 mm",
-		"hook: the tape on the board's datum end",
+		"measure: lengths from the board's datum end",
 		"bound by the board's end",
 	} {
 		if !strings.Contains(all, text) {

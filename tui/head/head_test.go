@@ -25,7 +25,7 @@ func TestRows(t *testing.T) {
 		want []string
 	}{
 		{160, []string{"Rookery square *", "(45 short)", "19 mm (23 sawn", "11 strips, 255 mm long", "moisture 2.2 points apart, too much", "laying out", "demo   humid season"}},
-		{60, []string{" *", "(45 short)", " 9|10: too much"}},
+		{60, []string{" *", "(45 short)", "9|10: too much"}},
 	} {
 		s := screentest.Drawn(c.w, 2, func(cv *paint.Canvas, r paint.Rect) {
 			head.Title(cv, r.Row(0), ctx)

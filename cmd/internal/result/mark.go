@@ -28,10 +28,10 @@ func Mark(r movement.Physics, stem string, job work.Job) Object {
 		{"own_lengths", Each(layout.OwnLengths, func(own outline.OwnLength) Object {
 			return Object{{"strip", own.Strip}, {"start_mm", own.Start}, {"length_mm", own.Length}}
 		})},
+		{"board", BoardOf(job.Board)}, {"cuts", Cuts(job.Board)}, {"cells", Cells(job.Board)},
 		{"pieces", Each(stripPieces(p, r.Shop().Allowance.Length), func(p stripPiece) Object {
 			return Object{{"strip", p.strip}, {"piece", p.piece}, {"start_mm", p.Start}, {"length_mm", p.Length}}
 		})},
-		{"board", BoardOf(job.Board)}, {"cuts", Cuts(job.Board)}, {"cells", Cells(job.Board)},
 	}
 }
 

@@ -229,7 +229,7 @@ func Have(text string) (suggest.ReadyStrips, error) {
 			return h, err
 		}
 		if l.Twice(what) {
-			return h, fmt.Errorf("%s is said twice: say it once", what)
+			return h, fmt.Errorf("%s is given twice: write it once", what)
 		}
 	}
 	return h, nil

@@ -33,7 +33,7 @@ func products(d *screentest.Driver) []pattern.Product { return d.Ctx.State.Patte
 func TestProductsByKeys(t *testing.T) {
 	d := bare(t)
 	for _, key := range []string{"+", "b", "c", "x"} {
-		if d.Do(key); d.Edits() != 0 || !strings.HasPrefix(d.Said, "nothing is listed") {
+		if d.Do(key); d.Edits() != 0 || !strings.HasPrefix(d.Said, "no product listed") {
 			t.Errorf("%s with nothing listed: %q, %d changes", key, d.Said, d.Edits())
 		}
 	}
@@ -148,13 +148,13 @@ func TestSliding(t *testing.T) {
 	if back, _ := d.Screen.(cutout.Screen).Copy(); back.From != first.From {
 		t.Errorf("back at %v, it lay at %v", back.From, first.From)
 	}
-	if d.Do("["); d.Said != "it lies at its earliest place" {
+	if d.Do("["); d.Said != "the copy is at its earliest place" {
 		t.Errorf("further back: %q", d.Said)
 	}
 	for range 200 {
 		d.Do("]")
 	}
-	if d.Said != "it can slide no further" {
+	if d.Said != "the copy cannot move further" {
 		t.Errorf("at the far end: %q", d.Said)
 	}
 	if d.Do("z"); d.Refuse == "" && len(d.Ctx.State.Pattern.Avoids) != 1 {
@@ -163,7 +163,7 @@ func TestSliding(t *testing.T) {
 	other := bare(t)
 	other.Do("a")
 	other.Type("round 100")
-	if other.Do("z"); other.Edits() != 1 || !strings.HasPrefix(other.Said, "nothing is slid") {
+	if other.Do("z"); other.Edits() != 1 || !strings.HasPrefix(other.Said, "no copy is moved") {
 		t.Errorf("nothing slid: %q", other.Said)
 	}
 }
@@ -171,7 +171,7 @@ func TestSliding(t *testing.T) {
 // Short ends and the whole mark-out, with and without products.
 func TestShortEndsAndMarkOut(t *testing.T) {
 	d := bare(t)
-	if d.Do("h"); d.Edits() != 0 || !strings.HasPrefix(d.Said, "no product is listed") {
+	if d.Do("h"); d.Edits() != 0 || !strings.HasPrefix(d.Said, "no product listed") {
 		t.Errorf("without products: %q", d.Said)
 	}
 	d.Do("a")

@@ -39,7 +39,7 @@ func seen[R screen.Request](d *screentest.Driver) (last R, n int) {
 // Entering plans; more copies and fewer plan again, and never fewer than one.
 func TestCopies(t *testing.T) {
 	d := planned(t, nil)
-	if !d.Ctx.Planned() || d.Ctx.Plan.Plan.Short != 0 || !strings.HasPrefix(d.Said, "planned in ") {
+	if !d.Ctx.Planned() || d.Ctx.Plan.Plan.Short != 0 || !strings.HasPrefix(d.Said, "planned ") {
 		t.Fatalf("planned: %t, %q, %q", d.Ctx.Planned(), d.Said, d.Refuse)
 	}
 	one := len(d.Ctx.Plan.Plan.Cuts) + len(d.Ctx.Plan.Plan.Ready)
@@ -102,7 +102,7 @@ func TestBookingAndRealPieces(t *testing.T) {
 	}
 	d.Ctx.Stamp.Pattern++
 	for _, key := range []string{"r", "d"} {
-		if d.Do(key); !strings.Contains(d.Said, "older state") {
+		if d.Do(key); !strings.Contains(d.Said, "out of date") {
 			t.Errorf("%s on an older plan: %q", key, d.Said)
 		}
 	}
@@ -204,7 +204,7 @@ func TestStopping(t *testing.T) {
 	if works, _ := d.Screen.(planview.Screen).Works(); !works || !d.Works() {
 		t.Fatal("nothing is worked on")
 	}
-	if d.Do("p"); d.Said != "stopped with the best so far" {
+	if d.Do("p"); d.Said != "stopped, the best so far is kept" {
 		t.Errorf("said %q", d.Said)
 	}
 	d.Work()

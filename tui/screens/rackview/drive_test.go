@@ -123,7 +123,7 @@ func TestFilter(t *testing.T) {
 	}
 	d.Do("w")
 	d.Type("cherry")
-	if d.Do("x"); len(d.Ctx.Rack.Pieces) != 2 || !strings.HasPrefix(d.Said, "no piece is shown") {
+	if d.Do("x"); len(d.Ctx.Rack.Pieces) != 2 || !strings.HasPrefix(d.Said, "no piece shown") {
 		t.Errorf("nothing shown: %q, %d pieces", d.Said, len(d.Ctx.Rack.Pieces))
 	}
 	d.Do("w")
@@ -155,11 +155,11 @@ func TestYields(t *testing.T) {
 	before := d.Draw(80, 22)
 	d.Work()
 	after := d.Draw(80, 22)
-	if counts := strings.Count(after, "strip") - strings.Count(before, "strip"); counts < 5 {
+	if counts := strings.Count(after, "gives ") - strings.Count(before, "gives "); counts < 5 {
 		t.Errorf("%d pieces say what they give:\n%s", counts, after)
 	}
 	d.Ctx.Stamp.Rack++
-	if older := d.Draw(80, 22); strings.Count(older, "strip") != strings.Count(before, "strip") {
+	if older := d.Draw(80, 22); strings.Count(older, "gives ") != strings.Count(before, "gives ") {
 		t.Errorf("counts of an older state are shown:\n%s", older)
 	}
 }
