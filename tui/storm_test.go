@@ -20,6 +20,7 @@ import (
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/edit"
 	"example.com/oddments/pattern/store"
+	"example.com/oddments/tui/document"
 	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/paint"
 	"example.com/oddments/tui/screens/layouts"
@@ -358,13 +359,7 @@ func (s *storm) frame(frame string) {
 // copy, and whether what is on the bench can be read again.
 func (s *storm) claims() {
 	doc := s.app.doc
-	if !doc.History.Dirty() && doc.Stem != "" && doc.Base != store.Absent {
-		saved, err := s.home.Pattern(doc.Stem, nil)
-		if err != nil || !readsAs(doc.History.Now().Pattern, saved.Pattern) {
-			s.t.Errorf("%s counts as saved, and its file holds something else: %v (-bench +file)\n%s", doc.Stem, err,
-				cmp.Diff(doc.History.Now().Pattern, saved.Pattern, cmp.Exporter(func(reflect.Type) bool { return true })))
-		}
-	}
+	s.filed(doc.Document)
 	if !s.app.rack.Demo && !s.app.rack.Unsaved() && s.app.rack.Base != store.Absent {
 		if saved, _, err := s.home.Rack(nil); err != nil || !reflect.DeepEqual(saved, s.app.rack.History.Now()) && len(saved.Pieces)+len(saved.Strips) > 0 {
 			s.t.Errorf("the rack counts as saved, and its file holds something else: %v", err)
@@ -375,6 +370,18 @@ func (s *storm) claims() {
 	}
 	s.readable(doc.History.Now().Pattern)
 	s.readable(pattern.Pattern{Name: "tray", Panel: doc.History.Now().Pattern.Panel, Strips: doc.History.Now().Tray})
+}
+
+// filed looks whether what counts as saved is in its file.
+func (s *storm) filed(doc document.Document) {
+	if doc.History.Dirty() || doc.Stem == "" || doc.Base == store.Absent {
+		return
+	}
+	saved, err := s.home.Pattern(doc.Stem, nil)
+	if now := doc.History.Now().Pattern; err != nil || !readsAs(now, saved.Pattern) {
+		s.t.Errorf("%s counts as saved, and its file holds something else: %v (-bench +file)\n%s", doc.Stem, err,
+			cmp.Diff(now, saved.Pattern, cmp.Exporter(func(reflect.Type) bool { return true })))
+	}
 }
 
 // readable looks whether a file can hold a pattern.
@@ -418,14 +425,17 @@ func (s *storm) holds(r store.Recovery) bool {
 	return r.Err == nil && readsAs(now.Pattern, r.Pattern) && slices.Equal(now.Tray, r.Tray)
 }
 
-// leave ends the program as Run does, looks that nothing is lost, and starts it again.
+// leave ends the program as Run does, looks that nothing is lost, and starts it again. The
+// end waits for a save that was asked for after q: its work is in the file, with no copy.
 func (s *storm) leave() {
 	err := s.app.keepLast(nil)
 	s.note("(left: %v)", err)
-	if s.app.doc.Unsaved() && err == nil && s.copies() == 0 {
+	left := s.app.doc.Settled()
+	s.filed(left)
+	if left.Unsaved() && err == nil && s.copies() == 0 {
 		s.t.Error("the program left without a word, and the work is nowhere")
 	}
-	if s.app.doc.Unsaved() && s.copies() > 1 {
+	if left.Unsaved() && s.copies() > 1 {
 		s.t.Errorf("%d recovery copies hold the same work", s.copies())
 	}
 	if s.trouble != nil {
@@ -434,4 +444,26 @@ func (s *storm) leave() {
 	}
 	s.stopJobs()
 	s.again()
+}
+
+// A save that is asked for after q, before the program has ended, is made at the end: the work
+// is in its file, no copy is left, and the storm takes it for kept.
+func TestSaveAfterQuit(t *testing.T) {
+	s := &storm{t: t}
+	s.begin(1)
+	s.key(key("+"))
+	s.send(keepMsg{})
+	s.end()
+	doc := s.app.doc
+	if !doc.Unsaved() || s.copies() != 1 {
+		t.Fatalf("unsaved %v, %d copies", doc.Unsaved(), s.copies())
+	}
+	s.key(key("q"))
+	s.key(key("S"))
+	s.leave()
+	saved, err := s.home.Pattern(doc.Stem, nil)
+	kept, no := s.home.Recoveries(nil)
+	if want := doc.State().Pattern.Width(); err != nil || no != nil || saved.Pattern.Width() != want || len(kept) != 0 {
+		t.Errorf("saved %v wide, on the bench %v; %d copies; %v, %v", saved.Pattern.Width(), want, len(kept), err, no)
+	}
 }
