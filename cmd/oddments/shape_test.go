@@ -101,7 +101,7 @@ func TestNewShapeInOnePlace(t *testing.T) {
 		{"saved", file(saved), []string{"shape = \"hexagon\"\nwidth = \"120 mm\"\ncount = 2\nbevel = \"4 mm\""}},
 		{"reckoned", run("work", "comb"), []string{
 			"template, bush outside it: 102 mm;", "path of the cutter: 3.2 m;", "surface: 0.033 m2;", "underside after the bevel: 120 mm;", "112 mm;",
-			"label, size: hexagon, 120 mm from side to side, 20 mm thick", "clamp it to the gauge", "sand the six edges at 120"}},
+			"label, size: hexagon, 120 mm from side to side, 20 mm thick", "clamp it to the gauge", "sand the six edges at grit 120"}},
 		{"in JSON", run("work", "comb", "--json"), []string{`"template_mm":102,`}},
 		{"refused", run("mark", "comb", "--add", "kite 3"), []string{"a round, a rectangle, a block, an oval or a hexagon"}},
 		{"wanting", run("mark", "comb", "--add", "hexagon"), []string{"missing: the width across the grain"}},
