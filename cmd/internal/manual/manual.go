@@ -37,8 +37,35 @@ func write(w io.Writer, root *cobra.Command) error {
 	if err != nil {
 		return err
 	}
+	if root.HasSubCommands() {
+		for _, s := range sections() {
+			page = page.WithSection(s.title, strings.ReplaceAll(s.text, "\n", paragraph))
+		}
+	}
 	_, err = io.WriteString(w, finish(page.Build(&document{roff.NewDocument()})))
 	return err
+}
+
+// A part is a section of the page that no command has.
+type part struct{ title, text string }
+
+// sections lists what holds for all commands.
+func sections() []part {
+	return []part{
+		{"Exit status", `0: done.
+1: done, with a finding at too much, strips missing, or no layout.
+2: wrong usage.
+3: could not be done; the message names the file, the line and the field.`},
+		{"Environment", `ODDMENTS_HOME: the folder of your files, where --home names none.
+XDG_DATA_HOME: the data folder on Linux, in which oddments is the folder of your files.
+NO_COLOR: no colours. COLORTERM and TERM: which colours the terminal has; --color names others.`},
+		{"Files", `rack.toml: the pieces and ready strips on your rack.
+shop.toml: the settings of your workshop; oddments shop --sample prints a whole one.
+species.toml: timbers of your own, and values that differ from the built-in ones.
+patterns/NAME.toml: a pattern, saved under its name.
+recovery: copies of unsaved work, ticked steps, and reports of mistakes in the program.
+NAME.bak: the file before the last save.`},
+	}
 }
 
 // A document is a roff page without the day on which it was made.

@@ -49,6 +49,19 @@ func TestManualIsTheSameEachTime(t *testing.T) {
 	}
 }
 
+// What holds for all commands stands in sections of its own, a line a paragraph.
+func TestManualHasFilesEnvironmentAndExits(t *testing.T) {
+	got := page(t)
+	for _, want := range []string{
+		".SH EXIT STATUS\n", ".SH ENVIRONMENT\n", ".SH FILES\n", "\nODDMENTS_HOME: the folder of your files", "\n.PP\n2: wrong usage\\&.\n",
+		"\nrack\\&.toml: the pieces", "\n.PP\nNAME\\&.bak: the file before the last save\\&.\n",
+	} {
+		if strings.Count(got, want) != 1 {
+			t.Errorf("%q stands %d times in the page", want, strings.Count(got, want))
+		}
+	}
+}
+
 // The paragraphs and lists of a command's text stay apart, and a flag has its argument
 // and its default.
 func TestManualKeepsListsAndArguments(t *testing.T) {
