@@ -8,6 +8,7 @@ import (
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/tell"
 	"example.com/oddments/pattern/work"
 )
 
@@ -38,8 +39,11 @@ func Cares(job cutting.Job, plan cutting.Plan) []Care {
 			all = append(all, Care{Rule: rule, At: at, Message: message})
 		}
 	}
-	dust := func(machine bool, rule, at string) {
-		add(machine, rule, at, "it makes dust: extraction and a fitted mask")
+	var dusty []string // the machines that the cuts need and that make dust
+	dust := func(machine bool, at string) {
+		if machine {
+			dusty = append(dusty, at)
+		}
 	}
 	has := func(done func(Detail) bool) bool { return slices.ContainsFunc(details, done) }
 	add(true, "metal", first, "look for nails, staples and screws before any blade meets the wood")
@@ -47,10 +51,11 @@ func Cares(job cutting.Job, plan cutting.Plan) []Care {
 	add(true, "eyes_ears", every, "eye and ear protection")
 	add(true, "guards", every, "guards stay in place")
 	add(true, "dust_listed", every, work.DustListed)
-	dust(job.Shop.Allowance.Truing > 0 && has(func(d Detail) bool { return !d.Piece.Planed }), "dust_true", "truing")
-	dust(has(func(d Detail) bool { return len(d.Bandsaw) > 0 }), "dust_resaw", "resawing")
-	dust(has(planes), "dust_plane", "planing")
-	dust(has(func(d Detail) bool { return len(d.Fence) > 0 }), "dust_rip", "ripping")
+	dust(job.Shop.Allowance.Truing > 0 && has(func(d Detail) bool { return !d.Piece.Planed }), "truing")
+	dust(has(func(d Detail) bool { return len(d.Bandsaw) > 0 }), "resawing")
+	dust(has(planes), "planing")
+	dust(has(func(d Detail) bool { return len(d.Fence) > 0 }), "ripping")
+	add(len(dusty) > 0, "dust", tell.List(dusty, "and"), "extraction and a fitted mask: all of it makes dust")
 	add(true, "stop_free", "crosscutting", "keep the offcut free at a stop, never held between blade and stop")
 	return all
 }
