@@ -96,10 +96,10 @@ func colourAll(fresh []Species) {
 		switch {
 		case raw && !oiled:
 			s.ColourOiled = s.Colour
-			s.Sources["colour_oiled"] = Source{Text: "the colour of the raw timber, for want of another", Status: Derived}
+			s.Sources["colour_oiled"] = Source{Text: "the colour of the raw timber, as no other is known", Status: Derived}
 		case oiled && !raw:
 			s.Colour = s.ColourOiled
-			s.Sources["colour"] = Source{Text: "the colour of the oiled timber, for want of another", Status: Derived}
+			s.Sources["colour"] = Source{Text: "the colour of the oiled timber, as no other is known", Status: Derived}
 		case !raw && !oiled:
 			s.Colour, s.ColourOiled = standIn, standIn
 			none := Source{Text: "no colour given, a stand-in", Status: None}

@@ -32,7 +32,7 @@ func GlueAgain(s State, a Again) (State, error) {
 	case a.Out:
 		all = slices.Delete(all, n, n+1)
 		if n == 0 && len(all) > 0 && s.Pattern.Seconds[0].Lay != all[0].Lay {
-			return s, refuse("second glue-up 2 goes by the end grain of the first: take that away before")
+			return s, refuse("second glue-up 2 needs the end grain of the first: take that away before")
 		}
 	case a.Number == 0 && len(all) == pattern.MaxSeconds:
 		return s, refuse("a pattern has at most %d second glue-ups", pattern.MaxSeconds)

@@ -407,7 +407,7 @@ func FuzzDecode(f *testing.F) {
 func BenchmarkDecode12MP(b *testing.B) {
 	img := image.NewYCbCr(image.Rect(0, 0, 4000, 3000), image.YCbCrSubsampleRatio420)
 	for i := range img.Y {
-		img.Y[i] = byte(i*2654435761>>13) | 64
+		img.Y[i] = byte(uint32(i)*2654435761>>13) | 64
 	}
 	for i := range img.Cb {
 		img.Cb[i], img.Cr[i] = byte(120+i%16), byte(120+i%13)

@@ -32,7 +32,7 @@ func (w Workshop) Adopt(job cutting.Job, plan cutting.Plan, saved []store.Saved)
 			return saved, err
 		}
 		saved[i].Pattern, saved[i].Version = now.Pattern, version
-		w.Of("joints").Fact(s.Stem, "%s, %s in all", tell.Count(len(laid), "strip")+" laid anew", tell.Count(now.Pattern.Joints(), "joint"))
+		w.Of("joints").Fact(s.Stem, "%s, %s in all", tell.Count(len(laid), "strip")+" in new pieces", tell.Count(now.Pattern.Joints(), "joint"))
 		w.SayReplaced("saved", s.File)
 	}
 	return saved, nil

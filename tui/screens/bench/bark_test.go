@@ -28,9 +28,9 @@ func TestBarkByDigit(t *testing.T) {
 		list  string
 		head  string
 	}{
-		{pattern.RingsFlat(), '2', "1 ▔ up|2 ▁ down|3 ? nobody has looked, as it is now", "=▁"},
-		{pattern.RingsQuarter(), '1', "1 ▏ left|2 ▕ right|3 ? nobody has looked, as it is now", "|▏"},
-		{pattern.RingsRift(), '1', "1 ╭ up left|2 ╮ up right|3 ╰ down left|4 ╯ down right|5 ? nobody has looked, as it is now", "/╭"},
+		{pattern.RingsFlat(), '2', "1 ▔ up|2 ▁ down|3 ? not checked, as it is now", "=▁"},
+		{pattern.RingsQuarter(), '1', "1 ▏ left|2 ▕ right|3 ? not checked, as it is now", "|▏"},
+		{pattern.RingsRift(), '1', "1 ╭ up left|2 ╮ up right|3 ╰ down left|4 ╯ down right|5 ? not checked, as it is now", "/╭"},
 	} {
 		next, err := edit.SetRings(ctx.State, c.rings)
 		if err != nil {

@@ -86,7 +86,7 @@ func chooseBark(m edit.Move, arg edit.Arg, ctx screen.Context) []screen.Request 
 	for _, side := range append(strip.Rings.BarkSides(), pattern.Bark{}) {
 		name := side.String()
 		if !side.Known() {
-			name = "nobody has looked"
+			name = "not checked"
 		}
 		if side == strip.Bark {
 			name += ", as it is now"

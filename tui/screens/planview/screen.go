@@ -225,7 +225,7 @@ func (l Screen) adopt(ctx screen.Context) []screen.Request {
 	return []screen.Request{screen.Edit{
 		Make: func(s edit.State) (edit.State, error) { return s.Lay(laid) },
 		Then: screen.Then[Screen](func(l Screen, ctx screen.Context) (screen.Screen, []screen.Request) {
-			return l, []screen.Request{screen.Say(fmt.Sprintf("%s laid anew, %s; undo takes it back", tell.Count(len(laid), "strip"), tell.Count(ctx.State.Pattern.Joints(), "joint")))}
+			return l, []screen.Request{screen.Say(fmt.Sprintf("%s in new pieces, %s; undo takes it back", tell.Count(len(laid), "strip"), tell.Count(ctx.State.Pattern.Joints(), "joint")))}
 		}),
 	}}
 }
