@@ -26,7 +26,7 @@ func TestSearchSaysWhatActionsDoInWhole(t *testing.T) {
 }
 
 // cutCare finds a row that asks for care, or says what a key does, and is cut off.
-var cutCare = regexp.MustCompile(`(?m)^.*(take care|too much|caution|Enter |look at |ask for ).*~ *$`)
+var cutCare = regexp.MustCompile(`(?m)^.*(take care|too much|caution|Enter |look at |check end|check the end|ask for |more: ).*~ *$`)
 
 // No caution and nothing that a key does is cut off at 80x24: on any screen of the demo's
 // patterns, at any of their strips, nor in any picture that is kept.

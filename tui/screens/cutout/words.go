@@ -305,7 +305,11 @@ func (s Screen) details(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 					y++
 				}
 			}
-			c.TextFit(r.Row(y), "more: "+ctx.Keys.KeyOf(cutSheet)+" shows the whole mark-out", c.Role(paint.RoleFaint))
+			more := "more: " + ctx.Keys.KeyOf(cutSheet)
+			if whole := more + " shows the whole mark-out"; paint.Width(whole) <= r.W {
+				more = whole
+			}
+			c.TextFit(r.Row(y), more, c.Role(paint.RoleFaint))
 			return
 		}
 		for k, w := range words {
