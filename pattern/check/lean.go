@@ -138,6 +138,6 @@ func barkRule(b *board) []Finding {
 		first = fmt.Sprintf(", first of %d,", len(strips))
 	}
 	return []Finding{{Where: Place{Strip: strips[0]}, Message: fmt.Sprintf(
-		"look at the end grain of %s%s for the bark side: rift strips that lean against each other may stand in a ridge of up to about %s",
+		"check the end grain of %s%s for the bark side: rift strips that lean against each other may stand in a ridge of up to about %s",
 		tell.Numbered("strip", strips[:min(mostNamed, len(strips))]), first, length.Step(most, 0, b.unit))}}
 }

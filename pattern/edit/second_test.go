@@ -102,7 +102,7 @@ func TestAgainRefuses(t *testing.T) {
 		"end 41 turn 1001": "must be 1 to 1000",
 		"end 41 shift 3 m": "half, strip or 0 to 2000 mm",
 		"end 41 shift bar": "its number and how far",
-		"1":                "say what changes",
+		"1":                "write what changes",
 		"1 turn":           "there is no second glue-up 1",
 		"1 out now":        "left over",
 	} {

@@ -46,7 +46,7 @@ func ParseAgain(text string, u length.Unit) (Again, error) {
 		a.steps = append(a.steps, step)
 	}
 	if a.Number > 0 && len(a.steps) == 0 {
-		return a, fmt.Errorf("say what changes in glue-up %d: %s", a.Number, againHelp)
+		return a, fmt.Errorf("write what changes in glue-up %d: %s", a.Number, againHelp)
 	}
 	return a, nil
 }

@@ -56,7 +56,7 @@ func TestBarkByDigit(t *testing.T) {
 		}
 	}
 	ctx.State, _ = edit.SetRings(ctx.State, pattern.Rings{})
-	if refused, ok := ask()[0].(screen.Refuse); !ok || !strings.Contains(string(refused), "say first how the rings") {
+	if refused, ok := ask()[0].(screen.Refuse); !ok || !strings.Contains(string(refused), "set the rings of strip") {
 		t.Errorf("rings that nobody has looked at: %v", refused)
 	}
 }

@@ -79,7 +79,7 @@ func chooseBark(m edit.Move, arg edit.Arg, ctx screen.Context) []screen.Request 
 	case !ok:
 		return []screen.Request{screen.Refuse("there is no strip yet: put one in first")}
 	case !strip.Rings.Known():
-		return []screen.Request{screen.Refuse(fmt.Sprintf("say first how the rings of strip %d stand: %s, or %s for an angle",
+		return []screen.Request{screen.Refuse(fmt.Sprintf("set the rings of strip %d first: %s, or %s for an angle",
 			ctx.State.Selected+1, ctx.Keys.KeyOf("next-rings"), ctx.Keys.KeyOf("set-rings")))}
 	}
 	var items []choose.Item
