@@ -178,6 +178,9 @@ func moves(ctx screen.Context, l movement.Line) string {
 		return "no figure"
 	}
 	f := ctx.Of(l)
+	if ctx.State.Pattern.EndGrain() { // there the thickness lies along the grain: no step
+		return fmt.Sprintf("strain %.2f ±%.2f %% %s", f.StrainPct, l.StrainPM, f.Season)
+	}
 	return "step " + length.Step(f.StepUM, l.StepPM, ctx.Unit) + " " + f.Season.String()
 }
 
