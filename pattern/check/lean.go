@@ -16,9 +16,6 @@ import (
 // for care (common practice, no source: a finger feels less).
 const ridgeCareUM = 60
 
-// giveOrTake is said of what the relief shows: coefficients vary by so much.
-const giveOrTake = "give or take 15 %"
-
 // rift lists the glue lines between strips whose rings are known to be rift: only these are
 // worth working the section out for.
 func (b *board) rift() (lines []int) {
@@ -69,7 +66,7 @@ func leanRule(b *board) []Finding {
 		if ridge > ridgeCareUM {
 			out = append(out, Finding{Level: pattern.TakeCare, Where: Place{Line: n},
 				Message: fmt.Sprintf("%s lean against each other: a %s of about %s in the %s season, %s",
-					b.between(n), what, length.Step(ridge, 0, b.unit), worst.Season, giveOrTake)})
+					b.between(n), what, length.Step(ridge, 0, b.unit), worst.Season, relief.GiveOrTake)})
 		}
 	}
 	if len(out) > 0 {
@@ -88,14 +85,7 @@ func (b *board) turn(section relief.Panel) []Remedy {
 	if !ok {
 		return nil
 	}
-	value := func(um float64) string { return length.StepValue(um, b.unit) }
-	unit := length.StepUnit(b.unit)
-	text := fmt.Sprintf("turn strip %d end for end: gap under a straightedge about %s to %s %s",
-		turn.Strip, value(turn.Before.TopUM), value(turn.After.TopUM), unit)
-	if value(turn.After.UnderUM) != value(turn.Before.UnderUM) {
-		text += fmt.Sprintf(", on the underside about %s to %s %s", value(turn.Before.UnderUM), value(turn.After.UnderUM), unit)
-	}
-	return []Remedy{{Kind: Turn, Strip: turn.Strip, Text: text}}
+	return []Remedy{{Kind: Turn, Strip: turn.Strip, Text: turn.Text(b.unit)}}
 }
 
 // mostNamed is how many strips are named of those whose end grain is worth a look.

@@ -56,7 +56,7 @@ type Panel struct {
 	Run      []int    // by strip: which run of strips that move as one it is of
 	NoBark   []int    // strips whose bark side nobody has seen, from 1
 	NoHeart  int      // strips of which it is known, but not how far the pith is: computed with 120 mm
-	NoFigure []string // the keys of timbers without coefficients, each once; with one there is no relief
+	NoFigure []string // the names of timbers without coefficients, each once; with one there is no relief
 	TooLarge bool     // the mesh would be: there is no relief
 }
 
@@ -64,9 +64,12 @@ type Panel struct {
 func Of(r movement.Physics, p pattern.Pattern, w Wetter) Panel {
 	out := Panel{Section: Section{ThicknessMM: p.Panel.Thickness.MM()}}
 	for i, s := range p.Strips {
-		timber, _ := r.Table().Get(s.Species)
-		if !timber.Moves() && !slices.Contains(out.NoFigure, s.Species) {
-			out.NoFigure = append(out.NoFigure, s.Species)
+		timber, ok := r.Table().Get(s.Species)
+		if !ok {
+			timber.Name = s.Species
+		}
+		if !timber.Moves() && !slices.Contains(out.NoFigure, timber.Name) {
+			out.NoFigure = append(out.NoFigure, timber.Name)
 		}
 		switch {
 		case !s.Bark.Known():
@@ -139,6 +142,10 @@ type Season struct {
 	Figures
 	BandUM []float64 // by how much strips of unknown bark may shift it either way, at each point
 }
+
+// MostBandUM returns by how much strips of unknown bark may shift the section where that is
+// most.
+func (s Season) MostBandUM() float64 { return slices.Max(s.BandUM) }
 
 // Known reports whether p has a relief: strips that can be computed, and not too many.
 func (p Panel) Known() bool { return len(p.Strips) > 0 && len(p.NoFigure) == 0 && !p.TooLarge }

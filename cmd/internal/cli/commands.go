@@ -21,6 +21,7 @@ import (
 func (a *app) commands() []*cobra.Command {
 	return []*cobra.Command{
 		a.checkCommand(),
+		a.reliefCommand(),
 		a.newCommand(),
 		a.arrangeCommand(),
 		a.planCommand(),

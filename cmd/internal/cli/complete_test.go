@@ -12,7 +12,7 @@ func TestFlagValuesComplete(t *testing.T) {
 		{"check --units", "mm in"}, {"check --color", "auto truecolor 256 16 none"}, {"check --time", ""},
 		{"rack list --sort", "timber length volume id first"}, {"suggest --level", "fine take care"},
 		{"suggest --aim", "use-up contrast"}, {"suggest --widths", "standing"}, {"resize --by", "any widths repeats"},
-		{"again --level", "fine take care"},
+		{"again --level", "fine take care"}, {"relief --wetter", "top=1 under=1"},
 	} {
 		out, _, exit := s.run(t, append(append([]string{"__complete"}, strings.Fields(c.args)...), "")...)
 		offered := strings.Join(strings.Fields(out), " ")

@@ -41,6 +41,7 @@ func demoHome(t *testing.T) stage {
 func inchCommands(s stage) map[string][]string {
 	return map[string][]string{
 		"check":       {"check", "rookery-square", "saltings-round", "candle-sill"},
+		"relief":      {"relief", "saltings-round", "--wetter", "under=0.5"},
 		"plan":        {"plan", "rookery-square", "saltings-round", "--time", "2", "--book"},
 		"suggest":     {"suggest", "--width", "200", "--thickness", "20", "--length", "250", "--time", "2", "--level", "too much"},
 		"pile":        {"pile", "rookery-square=..2", "saltings-round", "--time", "4"},
@@ -78,7 +79,7 @@ var (
 	fraction   = regexp.MustCompile(`[0-9]/(2|4|8|16|32|64)\b`)
 	// What is computed from the movement of timber, or as a face on the slope, is no
 	// length that anybody sets, and stands as hundredths.
-	estimates = regexp.MustCompile(`settles at|out of round|bevel face|data-is="(dry|humid)"`)
+	estimates = regexp.MustCompile(`settles at|cup about|out of round|bevel face|data-is="(dry|humid)"`)
 )
 
 // Whoever works in inches is told no millimetre by any command, and every length that

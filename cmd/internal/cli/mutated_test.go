@@ -25,6 +25,7 @@ const nightly = "ODDMENTS_NIGHTLY"
 func mutatedCommands() []string {
 	return []string{
 		"check rookery-square saltings-round candle-sill", "check rookery-square", "check ./patterns/candle-sill.toml",
+		"relief rookery-square", "relief candle-sill --wetter under=2",
 		"new|Hearth board|800 x 340 x 25|wa30 ma10 x2", "arrange rookery-square", "arrange candle-sill|swap 1 2|width 1 22", "arrange saltings-round|remove 1",
 		"plan rookery-square", "plan saltings-round=3 candle-sill", "plan candle-sill --book", "plan rookery-square --real",
 		"pile rookery-square=..2@38 saltings-round=1..@24", "pile candle-sill=..1",

@@ -13,7 +13,7 @@ import (
 // printing are commands that print what they find, without writing anything.
 func printing() [][]string {
 	return [][]string{
-		{"check", "candle-sill"}, {"check", "rookery-square", "saltings-round", "--units", "in"},
+		{"check", "candle-sill"}, {"check", "rookery-square", "saltings-round", "--units", "in"}, {"relief", "candle-sill"},
 		{"rack", "list"}, {"rack", "list", "--for", "rookery-square=2", "maple"},
 		{"plan", "candle-sill", "--time", "60"}, {"plan", "rookery-square", "--time", "60"},
 		{"suggest", "--width", "120", "--thickness", "22", "--length", "400", "--widths", "20,25", "--layouts", "2", "--time", "60"},
@@ -39,6 +39,7 @@ func TestTables(t *testing.T) {
 	for name, args := range map[string][]string{
 		"check": {"check", "candle-sill"}, "rack": {"rack", "list"}, "plan": {"plan", "candle-sill", "--time", "60"},
 		"suggest": {"suggest", "--width", "120", "--thickness", "22", "--length", "400", "--widths", "20,25", "--layouts", "2", "--time", "60"},
+		"relief":  {"relief", "candle-sill"},
 		"mark":    {"mark", "saltings-round"}, "made": {"made", "candle-sill"}, "work": {"work", "candle-sill"}, "arrange": {"arrange", "candle-sill"},
 	} {
 		for _, columns := range []int{80, 120} {
