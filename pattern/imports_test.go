@@ -54,6 +54,7 @@ func layers() []string {
 		"pattern/check",                   // findings and remedies
 		"pattern/suggest/look",            // what a look is, and how different two panels look
 		"pattern/suggest",                 // what is asked of layouts, answers and their check
+		"pattern/orders",                  // what would sell, with wishes
 		"pattern/suggest/stock",           // kinds of strips that can be had, and how many
 		"pattern/suggest/search",          // the best layouts, proved or with a bound
 		"pattern/suggest/gallery",         // the best layout of each look

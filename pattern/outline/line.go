@@ -106,11 +106,11 @@ func (r *reader) called() string {
 	if r.square {
 		return "a square"
 	}
-	return A(string(r.shape.Name()))
+	return tell.A(string(r.shape.Name()))
 }
 
 func sayShape(word string) error {
-	return fmt.Errorf("%q: name the shape first, %s", word, ShapeWords(A))
+	return fmt.Errorf("%q: name the shape first, %s", word, ShapeWords(tell.A))
 }
 
 // next reads one thing that is said.

@@ -57,7 +57,7 @@ func sizeMisfits(p pattern.Product, shape Shape) (out misfits) {
 		right += " alone"
 	}
 	for _, t := range []Taken{diameter(), lengthwise(), widthwise()} {
-		out.refuse(!taken[t.Key] && *t.In(&p) != 0, t.Key, "%s has none: must be its %s", A(string(p.Shape)), right)
+		out.refuse(!taken[t.Key] && *t.In(&p) != 0, t.Key, "%s has none: must be its %s", tell.A(string(p.Shape)), right)
 	}
 	for _, t := range shape.Takes() {
 		is := *t.In(&p)
@@ -72,7 +72,7 @@ func holeMisfits(p pattern.Product, shape Shape) (out misfits) {
 		key string
 		is  bool
 	}{{"hole", p.Hole != 0}, {"holes", p.Holes != 0}, {"hole_depth", p.HoleDepth != 0}} {
-		out.refuse(given.is && !shape.Drilled(), given.key, "%s has no holes: must be %s", A(string(p.Shape)), tell.List(drillable(), "or"))
+		out.refuse(given.is && !shape.Drilled(), given.key, "%s has no holes: must be %s", tell.A(string(p.Shape)), tell.List(drillable(), "or"))
 		out.refuse(!given.is && drilled && shape.Drilled(), given.key, "missing: a row of holes is hole, holes and hole_depth together")
 	}
 	out.refuse(p.For != pattern.AnyPurpose && p.Holes == 0, "for", "candles need holes, and it has none: must be a block with holes")
@@ -94,7 +94,7 @@ func drillable() []string {
 	var out []string
 	for _, s := range Shapes() {
 		if s.Drilled() {
-			out = append(out, A(string(s.Name())))
+			out = append(out, tell.A(string(s.Name())))
 		}
 	}
 	return out

@@ -186,14 +186,6 @@ func ShapeWords(as func(name string) string) string {
 	return tell.List(names, "or")
 }
 
-// A returns name with its article: a round.
-func A(name string) string {
-	if strings.ContainsRune("aeiou", rune(name[0])) {
-		return "an " + name
-	}
-	return "a " + name
-}
-
 // SizeText returns sizes as one writes them, each by with: 240 mm x 160 mm.
 func SizeText(sizes []length.Length, with func(length.Length) string) string {
 	texts := make([]string, len(sizes))
@@ -201,6 +193,14 @@ func SizeText(sizes []length.Length, with func(length.Length) string) string {
 		texts[i] = with(l)
 	}
 	return strings.Join(texts, " x ")
+}
+
+// VolumeDM3 returns the volume of one product as it is cut out, in cubic decimetres.
+func VolumeDM3(p pattern.Product, thickness length.Length) float64 {
+	const mm3 = 1e6 // in a cubic decimetre
+	shape := ShapeOf(p)
+	_, across := shape.Size()
+	return shape.Area(0, 0, across.MM()) * thickness.MM() / mm3
 }
 
 // bevelSlices is into how many slices a bevel is cut for its volume between two lines

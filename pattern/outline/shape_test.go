@@ -6,6 +6,7 @@ import (
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/tell"
 )
 
 // sized returns a product of each shape, of about 200 mm by what it is given by.
@@ -125,7 +126,7 @@ func TestWordsOfShapes(t *testing.T) {
 			t.Errorf("%q is the name of %v", name, s)
 		}
 	}
-	if got, want := ShapeWords(A), "a round, a rectangle, a block or an oval"; got != want {
+	if got, want := ShapeWords(tell.A), "a round, a rectangle, a block or an oval"; got != want {
 		t.Errorf("%q, want %q", got, want)
 	}
 }

@@ -12,16 +12,12 @@ import (
 // VolumeDM3 returns what one copy of a pattern is worth by the timber that is sold: the volume of
 // its products as finished, or of the panel where it has none.
 func VolumeDM3(p pattern.Pattern) float64 {
-	const mm3 = 1e6 // in a cubic decimetre
-	thick := p.Panel.Thickness.MM()
 	sum := 0.0
 	for _, product := range p.Products {
-		shape := outline.ShapeOf(product)
-		_, across := shape.Size()
-		sum += float64(max(1, product.Count)) * shape.Area(0, 0, across.MM()) * thick / mm3
+		sum += float64(max(1, product.Count)) * outline.VolumeDM3(product, p.Panel.Thickness)
 	}
 	if sum == 0 {
-		sum = p.Width().MM() * p.Panel.Length.MM() * thick / mm3
+		sum = length.VolumeCM3(p.Width(), p.Panel.Length, p.Panel.Thickness) / 1000
 	}
 	return sum
 }

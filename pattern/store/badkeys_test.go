@@ -27,6 +27,7 @@ func badFormats() []struct {
 		{"rack", goodRack, readBadRack, [][]badFile{badRacks()}},
 		{"shop", goodShop, readBadShop, [][]badFile{badShops()}},
 		{"species", goodSpecies, readBadSpecies, [][]badFile{badSpecies()}},
+		{"orders", goodOrders, readBadOrders, [][]badFile{badOrders()}},
 	}
 }
 

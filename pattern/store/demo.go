@@ -5,6 +5,7 @@ import (
 	"embed"
 	"path"
 
+	"example.com/oddments/pattern/orders"
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/shop"
 	"example.com/oddments/species"
@@ -24,6 +25,7 @@ type Demo struct {
 	ShopFile ShopFile // that says it
 	Rack     rack.Rack
 	Patterns []Saved // the first is the one to open; their File is empty
+	Orders   []orders.Want
 }
 
 // ReadDemo reads the built-in demo by the same readers as any file, so each call
@@ -39,6 +41,9 @@ func ReadDemo() (Demo, error) {
 		return Demo{}, err
 	}
 	d.Shop = d.ShopFile.Shop()
+	if d.Orders, err = demoFile(ordersFile, Against{Known: known, Shop: &d.Shop, Rack: &d.Rack}.read); err != nil {
+		return Demo{}, err
+	}
 	for _, stem := range demoPatterns() {
 		p, err := demoFile(stem+tomlEnding, knowing(known, ReadPattern))
 		if err != nil {

@@ -18,6 +18,7 @@ import (
 	"github.com/gofrs/flock"
 
 	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/orders"
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/shop"
 	"example.com/oddments/species"
@@ -28,6 +29,7 @@ const (
 	rackFile       = "rack" + tomlEnding
 	shopFile       = "shop" + tomlEnding
 	speciesFile    = "species" + tomlEnding
+	ordersFile     = "orders" + tomlEnding
 	patternsFolder = "patterns"
 	recoveryFolder = "recovery"
 	lockFile       = ".lock"
@@ -130,6 +132,22 @@ func (h *Home) Species() (*species.Table, error) {
 func (h *Home) Rack(known *species.Table) (rack.Rack, Version, error) {
 	return readOr(h.path(rackFile), rack.Rack{}, knowing(known, ReadRack))
 }
+
+// Orders reads what the maker would sell; where there is no file, nothing.
+func (h *Home) Orders(against Against) ([]orders.Want, Version, error) {
+	return readOr(h.path(ordersFile), nil, against.read)
+}
+
+// OrdersFile returns where the home's orders lie, or would.
+func (h *Home) OrdersFile() string { return h.path(ordersFile) }
+
+// OpenOrders reads orders from a file that stands in for the home's.
+func OpenOrders(file string, against Against) ([]orders.Want, error) {
+	wants, _, err := readGiven(file, against.read)
+	return wants, err
+}
+
+func (a Against) read(r io.Reader, name string) ([]orders.Want, error) { return ReadOrders(r, name, a) }
 
 // Pattern reads a saved pattern. It is ErrNotFound where there is none of that stem.
 func (h *Home) Pattern(stem string, known *species.Table) (Saved, error) {

@@ -19,6 +19,7 @@ const (
 	rackVersion    = 1
 	shopVersion    = 1
 	speciesVersion = 1
+	ordersVersion  = 1
 )
 
 // readFile reads a file of a kind by take, which goes through its tables. The name is
@@ -227,6 +228,15 @@ func readProducts(tables []*tomlread.Table) []pattern.Product {
 	return out
 }
 
+// needSizes reports the sizes of a shape that are missing.
+func needSizes(shape outline.Shape, fields map[string]tomlread.Field) {
+	for _, size := range shape.Takes() {
+		if f := fields[size.Key]; !f.Given() {
+			f.Failf("add "+size.Key+" = "+size.Example, "missing")
+		}
+	}
+}
+
 // readProduct reads one and keeps its fields, so that what does not go together is told
 // of where it stands.
 func readProduct(t *tomlread.Table, last bool) pattern.Product {
@@ -242,11 +252,7 @@ func readProduct(t *tomlread.Table, last bool) pattern.Product {
 	if err != nil {
 		return p // it is missing, or reported
 	}
-	for _, size := range shape.Takes() {
-		if f := fields[size.Key]; !f.Given() {
-			f.Failf("add "+size.Key+" = "+size.Example, "missing")
-		}
-	}
+	needSizes(shape, fields)
 	if t.Wrongs() > before {
 		return p
 	}

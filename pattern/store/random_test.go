@@ -20,6 +20,8 @@ import (
 // A source of random values within the ranges of the files.
 type dice struct{ *rand.Rand }
 
+func newDice(seed uint64) dice { return dice{rand.New(rand.NewPCG(seed, 5))} }
+
 func (d dice) coin() bool { return d.IntN(2) == 0 }
 
 // size returns a length above 0 up to high: any nanometre, a tenth of a millimetre or
@@ -264,7 +266,7 @@ func (d dice) species() []species.Species {
 // TestRandomFilesReadBack writes values from all over their ranges and reads them
 // back the same.
 func TestRandomFilesReadBack(t *testing.T) {
-	d := dice{rand.New(rand.NewPCG(3, 5))}
+	d := newDice(3)
 	for range 300 {
 		var out bytes.Buffer
 		p := d.pattern()

@@ -14,6 +14,7 @@ import (
 	"github.com/gofrs/flock"
 
 	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/orders"
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/shop"
 	"example.com/oddments/pattern/store/tomlread"
@@ -161,6 +162,11 @@ func (h *Home) SaveShop(s shop.Shop, base Version) (Version, error) {
 // SaveShopFile saves f as it stands over the version base.
 func (h *Home) SaveShopFile(f ShopFile, base Version) (Version, error) {
 	return saveAs(h, shopFile, f, base, WriteShopFile, ReadShopFile)
+}
+
+// SaveOrders saves what the maker would sell over the version base.
+func (h *Home) SaveOrders(wants []orders.Want, base Version) (Version, error) {
+	return saveAs(h, ordersFile, wants, base, WriteOrders, Against{}.read)
 }
 
 // SaveTimbers saves the maker's own timbers over the version base.

@@ -1,8 +1,8 @@
 // Package store reads and writes the files that a maker owns, and is the only
 // package beside cmd that touches the disk.
 //
-// There are four kinds of file, all TOML: a pattern, a rack, a shop and a list of
-// timbers. A rack may come and go as CSV too. The Read functions are strict: a file is taken whole or refused with
+// There are five kinds of file, all TOML: a pattern, a rack, a shop, a list of
+// timbers, and orders. A rack may come and go as CSV too. The Read functions are strict: a file is taken whole or refused with
 // everything that is wrong in it (Errors, each with line, column and field). The
 // Write functions are stable: what they write reads back to the same values, and
 // writes to the same bytes.

@@ -131,3 +131,11 @@ func (g *Groups[K, V]) Keys() []K { return g.keys }
 
 // Of returns what was added under k.
 func (g *Groups[K, V]) Of(k K) []V { return g.of[k] }
+
+// A returns name with its article: a round.
+func A(name string) string {
+	if strings.ContainsRune("aeiou", rune(name[0])) {
+		return "an " + name
+	}
+	return "a " + name
+}

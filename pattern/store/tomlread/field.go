@@ -32,6 +32,12 @@ func (f Field) With(name, text string) Field {
 	return f
 }
 
+// Saying returns f with another text in the place of its own.
+func (f Field) Saying(text string) Field {
+	f.v = &value{kind: kindText, text: text, at: f.at}
+	return f
+}
+
 // Failf reports the field: what is wrong and what would be right, and the next step
 // as a hint, which may be empty.
 func (f Field) Failf(hint, format string, args ...any) bool {

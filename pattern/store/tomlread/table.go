@@ -126,7 +126,7 @@ func (t *Table) Format(kind string, newest int) int {
 	version, err := strconv.Atoi(parts[2])
 	switch {
 	case parts[1] != kind:
-		f.Alone("", "this must be a %s file, and says it is %s", kind, Quote(text))
+		f.Alone("", "this must be %s file, and says it is %s", tell.A(kind), Quote(text))
 	case err != nil || version > newest:
 		f.Alone("open it with the oddments that wrote it, or with a newer one", "%s is newer than this oddments, which reads up to %q", Quote(text), want)
 	}

@@ -10,6 +10,7 @@ import (
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/outline"
 	"example.com/oddments/pattern/shop"
+	"example.com/oddments/pattern/tell"
 	"example.com/oddments/pattern/work"
 	"example.com/oddments/tui/paint"
 	"example.com/oddments/tui/screen"
@@ -74,7 +75,7 @@ func (s Screen) hook(ctx screen.Context) string {
 	case s.shown.Err != nil:
 		return "cannot be laid"
 	case len(s.shown.Job.Products) == 0:
-		return ctx.Keys.KeyOf("add-product") + " lists " + outline.ShapeWords(outline.A)
+		return ctx.Keys.KeyOf("add-product") + " lists " + outline.ShapeWords(tell.A)
 	case s.shown.Mark.Hook == 0:
 		return "nothing to mark"
 	}
