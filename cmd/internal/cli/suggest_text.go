@@ -39,7 +39,7 @@ func (t *suggestText) print() {
 		t.layout(i)
 	}
 	for _, out := range t.answer.LeftOut {
-		t.Fact(out.Look.String(), "left out: %s%s", out.Why, command.Or(out.Proved, " (proved)", ", as far as it was searched"))
+		t.Fact(out.Look.String(), "left out: %s%s", out.Why, command.Or(out.Proved, " (proved)", "; not proved that there is none"))
 	}
 	if len(t.answer.Layouts) == 0 {
 		t.loosen()

@@ -34,6 +34,7 @@ func (f *Flags) Add(cmd *cobra.Command, ask *suggest.Request) {
 	typed.Flag(to, &ask.Looks, "look", "LOOK", "", f.readLook, "hold this look, again for another: "+strings.Join(typed.Words(look.Looks()...), ", "))
 	to.BoolVar(&f.gallery, "gallery", false, "the best layout of each look that can be had")
 	typed.Flag(to, &ask.ApartPct, "apart", "PERCENT", typed.Shown(suggest.DefaultApart), readPercent, "share of the width on which two layouts with a look differ")
+	to.BoolVar(&ask.Vary, "vary", false, "other timbers in each: two that make up most of one layout are half of the next at most")
 	typed.Flag(to, &ask.AccentWidth, "accent-width", "LENGTH", suggest.DefaultAccent.Exact(), command.Across, "most an accent strip is wide")
 	typed.Flag(to, &ask.Timbers, "timbers", "N..M", "", readTimbers, "fewest and most different timbers")
 	typed.Flag(to, &ask.With, "with", "TIMBER", "", more(&ask.With, oneLined), "a timber that there must be, again for another")
@@ -154,7 +155,7 @@ func (f *Flags) Settle(w command.Workshop, nearest func(*species.Table, string) 
 		if !changed("layouts") {
 			ask.Layouts = max(len(ask.Looks), min(ask.Layouts, len(ask.Looks)*suggest.DefaultLayouts))
 		}
-	} else if !changed("apart") {
+	} else if !changed("apart") && !ask.Vary {
 		ask.ApartPct = 0
 	} else {
 		ask.Looks = []look.Look{look.Any}

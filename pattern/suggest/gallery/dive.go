@@ -141,8 +141,13 @@ func (d *dive) put(i, x int, o option) bool {
 	for _, w := range d.wide {
 		placed += w
 	}
-	if use := d.mayUse(f.most - placed); use < d.use {
+	if use := d.mayUse(f.most - placed); use < d.use || d.worth == byUse && use <= d.above {
 		return false
+	}
+	for _, like := range d.shared {
+		if 2*d.g.alike(like, d.counts) > f.most {
+			return false
+		}
 	}
 	for r := range d.rivals {
 		if float64(now[r]+2*(f.most-placed)) < d.rivals[r].needs {

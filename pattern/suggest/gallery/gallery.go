@@ -20,6 +20,7 @@ import (
 	"example.com/oddments/pattern/suggest"
 	"example.com/oddments/pattern/suggest/look"
 	"example.com/oddments/pattern/suggest/search"
+	"example.com/oddments/pattern/tell"
 )
 
 // Solve looks for layouts. Like search.Solve it returns when they are proved, when no more
@@ -79,18 +80,24 @@ func (s *show) search() suggest.Result {
 	s.proved = true
 	g := newGoods(s.physics, s.ask, s.stopped)
 	looks := s.looks()
-	for round := 0; g != nil && len(looks) > 0 && len(s.answer.Layouts) < s.ask.Layouts; round++ {
+	for round := 0; len(looks) > 0 && len(s.answer.Layouts) < s.ask.Layouts; round++ {
 		var next []look.Look
 		for i, l := range looks {
-			if len(s.answer.Layouts) == s.ask.Layouts || s.stopped() {
+			if len(s.answer.Layouts) == s.ask.Layouts {
 				break
+			}
+			if g == nil || s.stopped() {
+				if round == 0 {
+					s.answer.LeftOut = append(s.answer.LeftOut, suggest.LeftOut{Look: l, Why: tooLate})
+				}
+				continue
 			}
 			if s.show(g, l, len(looks)-i, round == 0) {
 				next = append(next, l)
 			}
 		}
 		looks = next
-		if s.stopped() {
+		if g == nil || s.stopped() {
 			break
 		}
 	}
@@ -108,21 +115,11 @@ func (s *show) show(g *goods, l look.Look, toCome int, tell bool) bool {
 		ctx, stop = context.WithTimeout(ctx, time.Until(deadline.Add(-s.opt.Reserve))/time.Duration(toCome))
 		defer stop()
 	}
-	seek, ok := g.newSeek(l, func() bool { return ctx.Err() != nil })
-	var f found
-	if f.proved = true; ok {
-		for _, strips := range s.ask.Unlike {
-			seek.unlike(strips)
-		}
-		for _, l := range s.answer.Layouts {
-			seek.unlike(l.Strips)
-		}
-		f = seek.solve(ctx)
-	}
+	f := s.seek(ctx, g, l, s.ask.Vary && len(s.answer.Layouts) > 0)
 	s.proved = s.proved && f.proved
 	if f.layout == nil {
 		if tell {
-			s.answer.LeftOut = append(s.answer.LeftOut, suggest.LeftOut{Look: l, Why: g.why(l), Proved: f.proved})
+			s.answer.LeftOut = append(s.answer.LeftOut, suggest.LeftOut{Look: l, Why: s.why(g, l, f, ctx.Err() != nil), Proved: f.proved})
 		}
 		return false
 	}
@@ -136,6 +133,37 @@ func (s *show) show(g *goods, l look.Look, toCome int, tell bool) bool {
 		s.opt.Progress(suggest.Progress{Layouts: len(s.answer.Layouts), Wanted: s.ask.Layouts, Found: slices.Clip(s.answer.Layouts)})
 	}
 	return true
+}
+
+// seek seeks the best layout of a look. Where its main timbers are to be others than those of
+// the layouts before and that cannot be, they may be the same.
+func (s *show) seek(ctx context.Context, g *goods, l look.Look, others bool) found {
+	within := ctx
+	if deadline, ok := ctx.Deadline(); ok && others {
+		var stop context.CancelFunc
+		within, stop = context.WithTimeout(ctx, time.Until(deadline)*2/3)
+		defer stop()
+	}
+	seek, ok := g.newSeek(l, func() bool { return within.Err() != nil })
+	if !ok {
+		return found{proved: true}
+	}
+	for _, strips := range s.ask.Unlike {
+		seek.unlike(strips)
+	}
+	for _, before := range s.answer.Layouts {
+		seek.unlike(before.Strips)
+		if others {
+			seek.fresh(before.Strips)
+		}
+	}
+	f := seek.solve(within)
+	if !others || f.layout != nil {
+		return f
+	}
+	again := s.seek(ctx, g, l, false)
+	again.proved = again.proved && f.proved
+	return again
 }
 
 // finish says how sure the gallery is, and holds every claim of it against the statement.
@@ -157,10 +185,13 @@ func (s *show) finish() {
 	a.Stopped = a.Status != suggest.Optimal && s.stopped()
 }
 
+const tooLate = "the time ran out before one was found"
+
 // why says why there is no layout of a look.
-func (g *goods) why(l look.Look) string {
+func (s *show) why(g *goods, l look.Look, f found, late bool) string {
+	a := g.ask
 	timbers := 0
-	least, most := g.ask.Limits()
+	least, most := a.Limits()
 	for i := range g.timbers {
 		if slices.ContainsFunc(g.classes, func(c class) bool { return c.timber == i && g.serves(l, c) }) {
 			timbers++
@@ -168,10 +199,16 @@ func (g *goods) why(l look.Look) string {
 	}
 	switch need := max(l.Fewest(), 2); {
 	case timbers < need:
-		return fmt.Sprintf("%d timbers are needed, the rack gives %d", need, timbers)
-	case l == look.Accent && !slices.ContainsFunc(g.classes, func(c class) bool { return c.Width <= g.ask.Rules(g.physics).AccentWidth }):
-		return fmt.Sprintf("no strip is %s or narrower", g.ask.Rules(g.physics).AccentWidth)
+		return fmt.Sprintf("%s are needed, the rack gives %d", tell.Count(need, "timber"), timbers)
+	case l == look.Accent && !slices.ContainsFunc(g.classes, func(c class) bool { return c.Width <= g.rules.AccentWidth }):
+		return fmt.Sprintf("no strip is %s wide or narrower", g.rules.AccentWidth)
+	case !f.proved && late:
+		return tooLate
+	case !f.proved:
+		return "none was found in reasonable work"
+	case len(s.answer.Layouts)+len(a.Unlike) > 0:
+		return fmt.Sprintf("none %s to %s wide in %d to %d strips differs enough from the others", least, most, a.Strips[0], a.Strips[1])
 	default:
-		return fmt.Sprintf("nothing %s to %s wide in %d to %d strips does it with these wishes", least, most, g.ask.Strips[0], g.ask.Strips[1])
+		return fmt.Sprintf("none is %s to %s wide in %d to %d strips with these wishes", least, most, a.Strips[0], a.Strips[1])
 	}
 }

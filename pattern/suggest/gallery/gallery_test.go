@@ -75,6 +75,66 @@ func TestGalleryUsesUp(t *testing.T) {
 	}
 }
 
+// Little work on each walk finds most of what can be used up, whatever the look, so that a
+// gallery whose time is short has something good.
+func TestUsesUpSoon(t *testing.T) {
+	r := physics()
+	for _, seed := range []uint64{5, 9, 3, 1, 7}[:byDayOrNight(2, 5)] {
+		ask := pileAsk(seed)
+		ask.Aim = suggest.UseUp
+		g := newGoods(r, ask, func() bool { return false })
+		for _, l := range look.Looks() {
+			s, ok := g.newSeek(l, func() bool { return false })
+			if !ok {
+				t.Fatalf("pile %d has no %v", seed+1, l)
+			}
+			most, _ := s.mostUse(t.Context(), units(ask.Floor(l)), nil, brief())
+			if s.best == nil || 3*int64(s.best.UseFirst) < 2*most {
+				t.Errorf("pile %d, %v: found %v, at most %d mm", seed+1, l, s.best, most/int64(mm))
+			}
+		}
+	}
+}
+
+// A look that was not found because the time ran out is left out for that reason, not for
+// what the rack has.
+func TestTheTimeRanOut(t *testing.T) {
+	ctx, stop := context.WithDeadline(t.Context(), time.Now().Add(-time.Second))
+	defer stop()
+	got, err := Solve(ctx, physics(), pileAsk(1), suggest.Options{LoosenFor: 1})
+	if err != nil || got.Status != suggest.Open || !got.Stopped {
+		t.Fatalf("%v, %v, stopped %v", err, got.Status, got.Stopped)
+	}
+	for _, o := range got.LeftOut {
+		if o.Proved || !strings.Contains(o.Why, "time ran out") {
+			t.Errorf("%v left out: %s, proved %v", o.Look, o.Why, o.Proved)
+		}
+	}
+	if len(got.LeftOut) != len(look.Looks()) {
+		t.Errorf("%d of %d looks are named", len(got.LeftOut), len(look.Looks()))
+	}
+}
+
+// With other timbers in each, no two layouts are of the same two in the main.
+func TestVary(t *testing.T) {
+	ask := pileAsk(0)
+	ask.Vary, ask.Looks, ask.Layouts = true, ask.Looks[:6], 6
+	got, err := Solve(t.Context(), physics(), ask, suggest.Options{})
+	if err != nil || got.Broken != nil || len(got.Layouts) != 6 {
+		t.Fatalf("%v, %v, %d layouts", err, got.Broken, len(got.Layouts))
+	}
+	e := &every{r: physics(), ask: ask}
+	for i, l := range got.Layouts {
+		var before [][]suggest.Placed
+		for _, o := range got.Layouts[:i] {
+			before = append(before, o.Strips)
+		}
+		if !e.fresh(l.Strips, before) {
+			t.Errorf("%v is of the timbers of one before", l.Look)
+		}
+	}
+}
+
 // Wishes about timbers and pieces are kept to, and looks that the rack cannot give are named.
 func TestWishes(t *testing.T) {
 	r := physics()

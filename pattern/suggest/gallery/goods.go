@@ -24,9 +24,11 @@ type goods struct {
 	stock   *stock.Stock
 	timbers []timber
 	classes []class
-	besides []bool          // of each two classes: whether some strips of them may lie side by side
-	worth   []int64         // of each two timbers: contrast in units
-	told    []bool          // of each two timbers: whether the eye tells them apart
+	besides []bool       // of each two classes: whether some strips of them may lie side by side
+	worth   []int64      // of each two timbers: contrast in units
+	seen    []look.Strip // of each class: what the eye sees of it
+	tells   func(x, y string) bool
+	rules   look.Rules
 	rough   bool            // strips are cut from pieces too
 	widths  []length.Length // that serve every look
 	shunned map[string]bool // what lines fare better without, while a layout is planned
@@ -62,7 +64,7 @@ type yield struct {
 
 // newGoods returns the goods of an ask; nil where stop said so.
 func newGoods(r movement.Physics, a suggest.Request, stop func() bool) *goods {
-	g := &goods{physics: r, rough: len(a.Widths) > 0, widths: a.Widths}
+	g := &goods{physics: r, rough: len(a.Widths) > 0, widths: a.Widths, tells: suggest.Told(r), rules: a.Rules(r)}
 	accent := a.Rules(r).AccentWidth
 	if g.rough && slices.Contains(a.Looks, look.Accent) && !slices.ContainsFunc(a.Widths, func(w length.Length) bool { return w <= accent }) {
 		a.Widths = append(slices.Clone(a.Widths), accent)
@@ -82,6 +84,9 @@ func newGoods(r movement.Physics, a suggest.Request, stop func() bool) *goods {
 		if a.Aim == suggest.UseUp {
 			c.first = min(c.first+k.First, pattern.MaxStrips)
 		}
+	}
+	for _, c := range g.classes {
+		g.seen = append(g.seen, look.Strip{Species: c.Species, Width: c.Width, L: g.timbers[c.timber].light})
 	}
 	g.measure()
 	g.shunned = map[string]bool{}
@@ -169,13 +174,12 @@ func (g *goods) budget(at int, t *timber) {
 // pairs says which classes may lie side by side, and what timbers are to one another.
 func (g *goods) pairs(stop func() bool) {
 	n, m := len(g.classes), len(g.timbers)
-	g.besides, g.worth, g.told = make([]bool, n*n), make([]int64, m*m), make([]bool, m*m)
+	g.besides, g.worth = make([]bool, n*n), make([]int64, m*m)
 	for i := range g.timbers {
 		a, _ := g.physics.Table().Get(g.timbers[i].key)
 		for j := range g.timbers {
 			b, _ := g.physics.Table().Get(g.timbers[j].key)
-			c := a.Contrast(b)
-			g.worth[i*m+j], g.told[i*m+j] = units(c), c > g.physics.Shop().Limits.Contrast
+			g.worth[i*m+j] = units(a.Contrast(b))
 		}
 	}
 	for i := range n {
@@ -375,6 +379,16 @@ func lightness(c species.RGB) float64 { return c.Lightness() }
 func (g *goods) wide(at int, counts []uint16) (sum int64) {
 	for c, n := range counts {
 		if g.classes[c].timber == at {
+			sum += int64(n) * g.classes[c].width
+		}
+	}
+	return sum
+}
+
+// alike returns how wide counts are together of the timbers that are said.
+func (g *goods) alike(of []bool, counts []uint16) (sum int64) {
+	for c, n := range counts {
+		if of[g.classes[c].timber] {
 			sum += int64(n) * g.classes[c].width
 		}
 	}

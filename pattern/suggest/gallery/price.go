@@ -8,11 +8,21 @@ type scarcity struct {
 	most  int64
 }
 
-// scarcities returns what may run short: the width, and other room, of each timber, and the
-// strips of each class.
-func (g *goods) scarcities() []scarcity {
+// scarcities returns what may run short: the width, and other room, of each timber, the strips
+// of each class, and what timbers that earlier layouts are of may have together.
+func (s *seek) scarcities() []scarcity {
 	var out []scarcity
+	g := s.g
 	_, widest := g.ask.Limits()
+	for _, like := range s.shared {
+		half := scarcity{make([]int64, len(g.classes)), s.most / 2}
+		for c, class := range g.classes {
+			if like[class.timber] {
+				half.takes[c] = class.width
+			}
+		}
+		out = append(out, half)
+	}
 	for i, t := range g.timbers {
 		if t.most < int64(widest) {
 			s := scarcity{make([]int64, len(g.classes)), t.most}
@@ -46,6 +56,7 @@ func (g *goods) scarcities() []scarcity {
 type aim struct {
 	contrast bool  // contrast counts
 	use      int64 // use-first width that there must be
+	first    bool  // use-first width counts, and nothing else
 }
 
 // A pricing seeks the prices that give the least bound: of what is scarce, of use-first width
@@ -65,18 +76,20 @@ type prices struct {
 }
 
 const (
-	roundsMost = 24
-	paceLeast  = 0.02
-	stepLeast  = float64(1_000_000) // in units, or nanometres
+	paceLeast = 0.02
+	stepLeast = float64(1_000_000) // in units, or nanometres
 )
 
 // priced fills t at good prices: those at which what no layout is worth more than is small,
 // as long as that is enough or more, and a best walk takes what there is not.
-func (t *table) priced(a aim, scarce []scarcity, enough int64, stop func() bool) int64 {
+func (t *table) priced(a aim, scarce []scarcity, enough int64, rounds int, stop func() bool) int64 {
 	p := &pricing{t: t, aim: a, scarce: scarce, prices: prices{of: make([]float64, len(scarce)), first: make([]float64, len(t.g.timbers))}}
+	if a.first {
+		p.use = 1
+	}
 	best, at, pace := t.fill(p.weighing(), stop), p.prices, 1.0
 	filled := at.use == p.use
-	for round := 0; round < roundsMost && best >= enough && best > never && pace > paceLeast && !stop(); round++ {
+	for round := 0; round < rounds && best >= enough && best > never && pace > paceLeast && !stop(); round++ {
 		over := p.over(t.trace())
 		square := over.square()
 		if square == 0 {
@@ -119,7 +132,7 @@ func (p *pricing) over(steps []int) prices {
 		}
 		out.of[i] = follow(p.of[i], over)
 	}
-	if p.aim.use == 0 {
+	if p.aim.use == 0 && !p.aim.first {
 		return out
 	}
 	all := 0.0
@@ -133,7 +146,9 @@ func (p *pricing) over(steps []int) prices {
 		all += wide
 		out.first[t] = follow(p.first[t], wide-float64(timber.first))
 	}
-	out.use = follow(p.use, float64(p.aim.use)-all)
+	if !p.aim.first {
+		out.use = follow(p.use, float64(p.aim.use)-all)
+	}
 	return out
 }
 
@@ -175,7 +190,7 @@ func (p *pricing) weighing() weighing {
 			}
 		}
 	}
-	if p.use > 0 {
+	if p.use > 0 && !p.aim.first {
 		w.credit -= int64(p.use * float64(p.aim.use) * (1 - 1e-12))
 	}
 	for t, timber := range g.timbers {

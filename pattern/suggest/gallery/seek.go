@@ -3,6 +3,7 @@ package gallery
 import (
 	"cmp"
 	"context"
+	"maps"
 	"slices"
 
 	"example.com/oddments/pattern/length"
@@ -21,9 +22,12 @@ type seek struct {
 	stop   func() bool
 	nodes  int // that may still be looked at
 
-	use         int64 // use-first width that there must be
-	any         bool  // the first layout will do
-	above       int64 // what a layout must be worth more than
+	effort
+	worth       worth
+	use         int64    // use-first width that there must be
+	any         bool     // the first layout will do
+	above       int64    // what a layout must be worth more than
+	shared      [][]bool // timbers that look like the two that an earlier layout has most of: half of the width at most
 	best        *suggest.Layout
 	open        int64 // what layouts are worth that were passed over without proof that they are none
 	least, most int64 // width
@@ -32,12 +36,27 @@ type seek struct {
 // nodesMost is how many walks a search for one look follows by its steps.
 const nodesMost = 400_000
 
-// nodesFew is how many it follows before it looks harder at whether there is a layout.
-const nodesFew = 3_000
+// An effort is how hard each fold is looked at.
+type effort struct {
+	rounds int  // in which prices are sought
+	few    int  // walks followed before it is looked harder whether there is a layout
+	brief  bool // it is not looked harder then
+}
+
+func thorough() effort { return effort{rounds: 24, few: 3_000} }
+func brief() effort    { return effort{rounds: 4, few: 250, brief: true} }
+
+// A worth is what layouts are weighed by.
+type worth int
+
+const (
+	byContrast worth = iota // the sum of their contrasts, in units
+	byUse                   // their use-first width, in nanometres
+)
 
 // newSeek returns the search for a look; false where no width can be met.
 func (g *goods) newSeek(l look.Look, stop func() bool) (*seek, bool) {
-	s := &seek{g: g, look: l, stop: stop, nodes: nodesMost}
+	s := &seek{g: g, look: l, stop: stop, nodes: nodesMost, effort: thorough()}
 	var unit int64
 	for _, c := range g.classes {
 		if g.serves(l, c) {
@@ -61,10 +80,24 @@ func gcd(a, b int64) int64 {
 
 // unlike has a layout look different from strips.
 func (s *seek) unlike(strips []suggest.Placed) {
-	told := suggest.Told(s.g.physics)
 	seen := suggest.Seen(s.g.physics, strips)
 	s.before, s.priors = append(s.before, seen), append(s.priors, strips)
-	s.rivals = append(s.rivals, s.g.rivals(seen, told, s.least)...)
+	s.rivals = append(s.rivals, s.g.rivals(seen, s.g.tells, s.least)...)
+}
+
+// fresh has the timbers that look like the two that strips have most of take half of the
+// width at most.
+func (s *seek) fresh(strips []suggest.Placed) {
+	wide := map[string]length.Length{}
+	for _, p := range strips {
+		wide[p.Species] += p.Width
+	}
+	most := slices.SortedFunc(maps.Keys(wide), func(a, b string) int { return cmp.Or(cmp.Compare(wide[b], wide[a]), cmp.Compare(a, b)) })
+	like := make([]bool, len(s.g.timbers))
+	for i, t := range s.g.timbers {
+		like[i] = slices.ContainsFunc(most[:min(2, len(most))], func(key string) bool { return key == t.key || !s.g.tells(key, t.key) })
+	}
+	s.shared = append(s.shared, like)
 }
 
 // serves reports whether a class serves a look: widths that are there for accents alone
@@ -215,7 +248,7 @@ func (s *seek) contrasts(floor int64) []int64 {
 // be what the best so far is worth, or that there is none.
 func (s *seek) maximise(ctx context.Context, least int64) (most int64, done bool) {
 	most = never
-	scarce := s.g.scarcities()
+	scarce := s.scarcities()
 	for _, th := range s.themes(least) {
 		machines := map[bool]*machine{}
 		for _, f := range s.folds() {
@@ -250,6 +283,9 @@ func (s *seek) maximise(ctx context.Context, least int64) (most int64, done bool
 
 // ceiling returns what layouts of a fold are certainly not worth more than.
 func (s *seek) ceiling(f *fold) int64 {
+	if s.worth == byUse {
+		return min(s.most, s.firsts())
+	}
 	top := int64(0)
 	for _, c := range s.g.worth {
 		top = max(top, c)
@@ -282,23 +318,27 @@ func (s *seek) through(ctx context.Context, f *fold, m *machine, scarce []scarci
 	if len(t.xs[len(f.copies)]) == 0 {
 		return never, true
 	}
-	a := aim{contrast: true, use: s.use}
-	if bound = min(t.priced(a, scarce, s.above+1, s.stop), s.ceiling(f)); bound <= s.above {
+	a := aim{contrast: s.worth == byContrast, use: s.use, first: s.worth == byUse}
+	bound = min(t.priced(a, scarce, s.above+1, s.rounds, s.stop), s.ceiling(f))
+	if unit := s.unit(); s.worth == byUse && bound > 0 {
+		bound = bound / unit * unit
+	}
+	if bound <= s.above {
 		return bound, !s.stop()
 	}
 	d := &dive{seek: s, ctx: ctx, t: t}
 	nodes := s.nodes
-	s.nodes = min(nodes, nodesFew)
+	s.nodes = min(nodes, s.few)
 	done = d.run()
-	s.nodes += nodes - min(nodes, nodesFew)
-	if done || s.stop() || s.any && s.best != nil {
+	s.nodes += nodes - min(nodes, s.few)
+	if done || s.stop() || s.brief || s.any && s.best != nil {
 		return bound, done
 	}
-	if s.best == nil { // whether there is any, whatever it is worth
-		if t.priced(aim{use: s.use}, scarce, 0, s.stop) < 0 {
+	if s.best == nil && s.worth == byContrast { // whether there is any, whatever it is worth
+		if t.priced(aim{use: s.use}, scarce, 0, s.rounds, s.stop) < 0 {
 			return never, !s.stop()
 		}
-		t.priced(a, scarce, s.above+1, s.stop)
+		t.priced(a, scarce, s.above+1, s.rounds, s.stop)
 	}
 	return bound, d.run()
 }
@@ -324,103 +364,4 @@ func (s *seek) pins(f *fold) ([]int, bool) {
 		out[at] = c
 	}
 	return out, true
-}
-
-// mostUse seeks a layout with the most use-first width: as much as there is, then by halving
-// what is left with little work, at last proving that one step more cannot be. It returns
-// what none has more than, and whether one has as much, or there is none.
-func (s *seek) mostUse(ctx context.Context, least int64) (most int64, done bool) {
-	unit := s.unit()
-	high := min(s.most, s.firsts()) / unit * unit
-	find := func(use int64, nodes int) (sure bool) {
-		before := s.best
-		s.use, s.any, s.above, s.open, s.best, s.nodes = use, true, -1, -1, nil, nodes
-		_, sure = s.maximise(ctx, least)
-		if sure = sure && s.open < 0; s.best == nil {
-			s.best = before
-			return sure
-		}
-		return true
-	}
-	if find(high, nodesUse); s.best == nil {
-		if sure := find(0, nodesMost); s.best == nil {
-			return high, sure
-		}
-	}
-	have := func() int64 { return int64(s.best.UseFirst) }
-	for open := high; have()+unit < open && !s.stop(); {
-		at := have() + max(unit, (open-have())/2/unit*unit)
-		before := have()
-		if sure := find(at, nodesUse); have() > before {
-			continue
-		} else if open = at; sure {
-			high = min(high, at-unit)
-		}
-	}
-	for have() < high && !s.stop() {
-		before := have()
-		if sure := find(before+unit, nodesMost/4); have() > before {
-			continue
-		} else if sure {
-			high = before
-		}
-		break
-	}
-	return max(high, have()), have() >= high
-}
-
-// nodesUse is how many walks are followed for one width of use-first strips.
-const nodesUse = 10_000
-
-// A found layout is the best of a look, or none, with what is known of it.
-type found struct {
-	layout *suggest.Layout
-	proved bool          // it is the best, or there is none
-	most   suggest.Merit // no layout is worth more
-}
-
-// solve seeks the best layout.
-func (s *seek) solve(ctx context.Context) found {
-	floor := int64(-1)
-	if c := s.g.ask.Floor(s.look); c >= 0 {
-		floor = units(c)
-	}
-	all := s.contrasts(floor)
-	out := found{proved: true}
-	if len(all) == 0 {
-		return out
-	}
-	if s.g.ask.Aim == suggest.UseUp && s.firsts() > 0 {
-		most, done := s.mostUse(ctx, all[len(all)-1])
-		out.most.Use, out.proved = length.Length(most), done
-		if s.best == nil {
-			out.most.Least = all[0]
-			return out
-		}
-		s.use = int64(s.best.UseFirst)
-	}
-	fallback := s.best
-	s.best, s.any, s.nodes = nil, false, nodesMost
-	for _, least := range all {
-		s.above = int64(s.g.ask.Strips[0]-1)*least - 1
-		s.open = never
-		most, done := s.maximise(ctx, least)
-		if done = done && s.open <= s.above; !done && out.most.Least == 0 {
-			out.most.Least = least
-		}
-		out.proved = out.proved && done
-		if s.best != nil {
-			out.layout, out.most.Least, out.most.Sum = s.best, max(out.most.Least, least), max(most, s.above)
-			break
-		}
-		if s.stop() {
-			break
-		}
-	}
-	if out.layout == nil && fallback != nil {
-		out.layout, out.proved = fallback, false
-		out.most.Least = max(out.most.Least, all[0])
-		out.most.Sum = int64(s.g.ask.Strips[1]) * all[0]
-	}
-	return out
 }
