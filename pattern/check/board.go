@@ -33,9 +33,13 @@ func barsRule(b *board) []Finding {
 		}
 		if g.Short > 0 {
 			find(i, pattern.TooMuch, "%s of %d asked for: make the panel longer or ask for fewer", comeOut(g.Bars), g.Bars+g.Short)
+			out[len(out)-1].remedies = b.again(i, func(next *movement.Board) bool { return next.Ups[i].Short == 0 },
+				trial{fmt.Sprintf("x%d", g.Bars), fmt.Sprintf("make do with %s", tell.Count(g.Bars, "bar"))})
 		}
 		if g.More > 0 {
 			find(i, pattern.Fine, "%s more would come out", tell.Count(g.More, "bar"))
+			out[len(out)-1].remedies = b.again(i, func(next *movement.Board) bool { return next.Ups[i].More == 0 },
+				trial{"bars all", fmt.Sprintf("cut all %s", tell.Count(g.Bars+g.More, "bar"))})
 		}
 		if g.Size == (second.Size{}) {
 			find(i, pattern.TooMuch, "no board comes out: trim, shift and flattening take all of it")
@@ -145,7 +149,7 @@ func rowsRule(b *board) []Finding {
 	if row.MostPct > row.Pct {
 		message += fmt.Sprintf("; by the rings up to %.2f %%", row.MostPct)
 	}
-	return []Finding{{Level: board.RowLevel, Where: Place{Second: len(board.Ups)}, Message: message + ": mix its timber into other rows, as a chequer does"}}
+	return []Finding{{Level: board.RowLevel, Where: Place{Second: len(board.Ups)}, Message: message + ": mix its timber into other rows, as a chequer does", remedies: b.mixed()}}
 }
 
 // turnedAlikeRule finds glue-ups that turn bars to no effect.
@@ -154,7 +158,9 @@ func turnedAlikeRule(b *board) []Finding {
 	for i, g := range b.ups() {
 		if g.TurnsAlike {
 			out = append(out, Finding{Level: pattern.TakeCare, Where: Place{Second: i + 1},
-				Message: "the strips are the same from both ends, so turning bars does nothing: shift them by a strip"})
+				Message: "the strips are the same from both ends, so turning bars does nothing: shift them by a strip",
+				remedies: b.again(i, func(next *movement.Board) bool { return !next.Ups[i].TurnsAlike },
+					trial{"turn none shift 0 strip", fmt.Sprintf("shift every other bar of glue-up %d by a strip, and turn none", i+1)})})
 		}
 	}
 	return out

@@ -8,7 +8,10 @@ import (
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/check"
+	"example.com/oddments/pattern/edit"
+	"example.com/oddments/pattern/joints"
 	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/outline"
 	"example.com/oddments/pattern/second/secondtest"
 )
 
@@ -116,5 +119,72 @@ func TestFindingsOfWorkedGlueUps(t *testing.T) {
 	}
 	if frames != 8 {
 		t.Errorf("%d of the worked boards are of end grain", frames)
+	}
+}
+
+// What would help is tried on the pattern, and offered only where it does.
+func TestRemediesOfBoards(t *testing.T) {
+	maple, odd := panel(strips(4, "hard_maple", "black_walnut")...), panel(strips(5, "hard_maple", "american_beech")...)
+	alike := panel(strips(5, "black_cherry", "black_walnut")...)
+	turned := []bool{false, true}
+	for _, c := range []struct {
+		name, rule string
+		p          pattern.Pattern
+		want       string // the best remedy
+	}{
+		{"too few bars", "bars", again(maple, pattern.Second{Bar: 41 * mm, Bars: 12}), "make do with 10 bars"},
+		{"bars that are left", "bars", again(maple, pattern.Second{Bar: 41 * mm, Bars: 9}), "cut all 10 bars"},
+		{"no bar", "bars", again(maple, pattern.Second{Bar: 500 * mm}), ""},
+		{"turned for nothing", "turned_alike", again(alike, pattern.Second{Bar: 41 * mm, Turned: turned}), "shift every other bar of glue-up 1 by a strip, and turn none"},
+		{"turned for nothing, and shifted they would strain", "turned_alike", again(odd, pattern.Second{Bar: 41 * mm, Turned: turned}), ""},
+		{"turned for nothing, no strip to spare", "turned_alike", again(panel(strip("hard_maple", 40*mm)), pattern.Second{Bar: 41 * mm, Turned: turned}), ""},
+		// Turned, each row has as much of either; the bar lines then strain, whose limit to take care
+		// is that of glue lines.
+		{"unlike rows", "rows", again(panel(strip("hard_maple", 40*mm), quarter("hard_maple", 40*mm)), pattern.Second{Bar: 41 * mm}), ""},
+	} {
+		found := by(check.Of(physics(), c.p, length.InMM), c.rule)
+		if len(found) != 1 {
+			t.Errorf("%s: %+v", c.name, found)
+			continue
+		}
+		all := found[0].Remedies()
+		if c.want == "" {
+			if len(all) > 0 {
+				t.Errorf("%s: %q helps nobody", c.name, all[0].Text)
+			}
+			continue
+		}
+		if len(all) == 0 || all[0].Text != c.want {
+			t.Errorf("%s: %+v, want %q", c.name, all, c.want)
+			continue
+		}
+		next, err := all[0].Apply(edit.New(c.p), check.Allowances(physics().Shop()))
+		if err != nil {
+			t.Errorf("%s: %v", c.name, err)
+			continue
+		}
+		if left := by(check.Of(physics(), next.Pattern, length.InMM), c.rule); len(left) > 0 {
+			t.Errorf("%s: after it there is still %q", c.name, left[0].Message)
+		}
+	}
+}
+
+// Bars take the whole panel: no gap between products hides a joint, and every place counts as
+// one that strips must bridge.
+func TestJointsInAPanelThatIsGluedAgain(t *testing.T) {
+	parted := strip("hard_maple", 40*mm)
+	parted.Joints = pattern.JointsOf(pattern.Joint{From: 200 * mm, To: 210 * mm})
+	p := again(panel(strip("black_walnut", 40*mm), parted), pattern.Second{Bar: 41 * mm})
+	p.Products = []pattern.Product{{Shape: outline.Rectangle, Length: 50 * mm, Width: 50 * mm, Count: 1}}
+	r := check.Of(physics(), p, length.InMM)
+	if found := by(r, "joint_shows"); len(found) != 1 || found[0].Level != pattern.TakeCare || !strings.Contains(found[0].Message, "bars are cut across the whole panel, so it opens in the board") {
+		t.Errorf("%+v", found)
+	}
+	if found := by(r, "parted"); len(found) != 1 || found[0].Level != pattern.TooMuch {
+		t.Errorf("one strip of two runs through: %+v", found)
+	}
+	ways, err := joints.Of(p, physics().Shop(), joints.Anywhere)
+	if err != nil || len(ways) != 2 || len(ways[0]) != 1 || len(ways[1]) != 1 || len(ways[1][0]) != 1 {
+		t.Errorf("a strip of a panel that is cut into bars may be laid in %v, %v", ways, err)
 	}
 }

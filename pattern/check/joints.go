@@ -25,15 +25,19 @@ func (b *board) layout() outline.Layout {
 
 // jointShowsRule finds joints that no cut takes away.
 func jointShowsRule(b *board) []Finding {
-	if b.pattern.Joints() == 0 || len(b.layout().Placed) > 0 {
+	why := "no product is laid, the panel stays whole"
+	switch again := len(b.pattern.Seconds) > 0; {
+	case b.pattern.Joints() == 0 || !again && len(b.layout().Placed) > 0:
 		return nil
+	case again:
+		why = "bars are cut across the whole panel, so it opens in the board"
 	}
 	var out []Finding
 	for i, s := range b.pattern.Strips {
 		if s.Joints.Len() > 0 {
 			out = append(out, Finding{Level: pattern.TakeCare, Where: Place{Strip: i + 1},
-				Message: fmt.Sprintf("strip %d is in %d pieces and the joint at %s shows: no product is laid, the panel stays whole",
-					i+1, s.Joints.Len()+1, work.JointText(s.Joints.All()[0], b.unit))})
+				Message: fmt.Sprintf("strip %d is in %d pieces and the joint at %s shows: %s",
+					i+1, s.Joints.Len()+1, work.JointText(s.Joints.All()[0], b.unit), why)})
 		}
 	}
 	return out
@@ -65,17 +69,20 @@ func beside(a, b pattern.Joints) (one, other pattern.Joint, near bool) {
 	return one, other, false
 }
 
-// partedRule looks for a place between the first product and the last that fewer than two
-// strips bridge. Those that do change only at ends of pieces.
+// partedRule looks for a place between the first product and the last, or where bars are cut
+// anywhere, that fewer than two strips bridge. Those that do change only at ends of pieces.
 func partedRule(b *board) []Finding {
 	if b.pattern.Joints() == 0 {
 		return nil
 	}
-	bands := b.layout().Bands
-	if len(bands) == 0 {
-		return nil
+	from, to := length.Length(0), b.pattern.Panel.Length // bars take all of it
+	if len(b.pattern.Seconds) == 0 {
+		bands := b.layout().Bands
+		if len(bands) == 0 {
+			return nil
+		}
+		from, to = bands[0].From, bands[len(bands)-1].End
 	}
-	from, to := bands[0].From, bands[len(bands)-1].End
 	for _, s := range b.pattern.Strips {
 		for _, j := range s.Joints.All() {
 			for _, at := range []length.Length{j.From, j.To} {

@@ -17,8 +17,8 @@ func movementRule(b *board) []Finding {
 		if level == pattern.Fine {
 			continue // so is a line without figures
 		}
-		message := b.between(l.Line) + ": " + l.Moves(b.unit)
-		if !l.Settled {
+		message := b.between(l.Line) + ": " + l.Moves(b.pattern.EndGrain(), b.unit)
+		if !l.Settled && !b.pattern.EndGrain() {
 			message += fmt.Sprintf("; rings not checked: the step may be %s to %s", length.StepValue(l.LeastUM, b.unit), length.Step(l.MostUM, 0, b.unit))
 		}
 		if l.Borderline {

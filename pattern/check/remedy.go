@@ -22,6 +22,7 @@ const (
 	Settle             // let Strip settle to the moisture of its neighbour
 	Fill               // spread the missing or spare width
 	Turn               // turn Strip end for end
+	Again              // change a second glue-up
 )
 
 // String returns the kind in one word.
@@ -37,6 +38,8 @@ func (k Kind) String() string {
 		return "fill"
 	case Turn:
 		return "turn"
+	case Again:
+		return "again"
 	default:
 		return fmt.Sprintf("kind(%d)", int(k))
 	}
@@ -48,10 +51,11 @@ func (k Kind) String() string {
 // short. Rolling changes a strip's width, and so the glue-up width; the text says so.
 type Remedy struct {
 	Kind    Kind
-	Strip   int             // from 1; 0 for Fill
+	Strip   int             // from 1; 0 for Fill and Again
 	Other   int             // Swap: the other strip, from 1
 	Reading pattern.Reading // Settle: what the strip settles to
-	Effects []Effect        // every glue line whose figures change, from left to right; none for Fill and Turn
+	Again   edit.Again      // Again: what becomes of it
+	Effects []Effect        // every glue line whose figures change, from left to right; none for Fill, Turn and Again
 	Text    string
 
 	does   string // what the words begin with
@@ -99,6 +103,9 @@ type Effect struct {
 func (m Remedy) Apply(s edit.State, a edit.Allowances) (edit.State, error) {
 	at := s
 	var err error
+	if m.Kind == Again {
+		return edit.GlueAgain(s, m.Again)
+	}
 	if m.Kind != Fill {
 		if at, err = edit.Select(s, m.Strip-1); err != nil {
 			return s, err

@@ -177,10 +177,10 @@ func TestApplyRefuses(t *testing.T) {
 		}
 	}
 	kinds := []string{}
-	for k := check.Roll; k <= check.Turn+1; k++ {
+	for k := check.Roll; k <= check.Again+1; k++ {
 		kinds = append(kinds, k.String())
 	}
-	equal(t, "kinds", strings.Join(kinds, " "), "roll swap settle fill turn kind(5)")
+	equal(t, "kinds", strings.Join(kinds, " "), "roll swap settle fill turn again kind(6)")
 }
 
 // randomPanel mixes timbers, runs of alike strips, rings, moistures, pins, ragged ends

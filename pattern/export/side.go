@@ -1,8 +1,12 @@
 package export
 
 import (
+	"math"
+	"slices"
+
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/outline"
+	"example.com/oddments/pattern/second"
 	"example.com/oddments/pattern/work"
 )
 
@@ -11,6 +15,11 @@ import (
 func (l *layout) side(t thing, x float64) {
 	a := t.outline()
 	half := (a.x1 - a.x0) / 2
+	if len(l.wood.tiles) > 0 {
+		l.boardSide(t, point{x + half, l.y})
+		l.y += t.t + 0.4*l.size
+		return
+	}
 	for _, s := range t.slabs() {
 		for _, f := range l.facesOf(t, s) {
 			middle, top, foot := x+half, s.z0+l.y, s.z1+l.y
@@ -23,6 +32,55 @@ func (l *layout) side(t thing, x float64) {
 		}
 	}
 	l.y += t.t + 0.4*l.size
+}
+
+// sideSteps is how many places of a board's edge are looked at, from its middle either way.
+const sideSteps = 200
+
+// boardSide draws the edge of a thing that is cut from a board: the cells that lie at its
+// nearer rim. at is the middle of its top.
+func (l *layout) boardSide(t thing, at point) {
+	a := t.outline()
+	shape, middle := outline.ShapeOf(t.product), point{(a.x0 + a.x1) / 2, (a.y0 + a.y1) / 2}
+	cells := make([]int, 2*sideSteps)
+	for i := range cells {
+		u := (float64(i)+0.5)/sideSteps - 1
+		off := rim(shape, math.Abs(u), (a.y1-a.y0)/2)
+		where := point{middle.x + u*shape.Half(0, 0), middle.y + off*(1-1e-6)}
+		cells[i] = slices.IndexFunc(l.wood.cells.Cells, func(c second.Cell) bool { return c.Holds(where.x, where.y) })
+	}
+	for _, s := range t.slabs() {
+		top, foot := shape.Half(s.in0, 0), shape.Half(s.in1, 0)
+		for from := 0; from < len(cells); {
+			to := from + 1
+			for to < len(cells) && cells[to] == cells[from] {
+				to++
+			}
+			if cells[from] >= 0 {
+				u0, u1 := float64(from)/sideSteps-1, float64(to)/sideSteps-1
+				l.add(fillOp{[]point{{at.x + u0*top, at.y + s.z0}, {at.x + u1*top, at.y + s.z0}, {at.x + u1*foot, at.y + s.z1}, {at.x + u0*foot, at.y + s.z1}},
+					l.wood.tiles[cells[from]].shades[shadeBase].Lighter(s.lit)})
+			}
+			from = to
+		}
+	}
+}
+
+// rim returns how far from the middle the rim of a shape lies where it is so far along, of 1,
+// and most is half its width.
+func rim(shape outline.Shape, along, most float64) float64 {
+	least, reach := 0.0, along*shape.Half(0, 0)
+	if shape.Half(0, most) >= reach {
+		return most
+	}
+	for range 30 {
+		if middle := (least + most) / 2; shape.Half(0, middle) >= reach {
+			least = middle
+		} else {
+			most = middle
+		}
+	}
+	return least
 }
 
 // A slab is a part of a thing's edge: from z0 to z1 below its top, set in by so much.

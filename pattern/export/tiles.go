@@ -69,11 +69,12 @@ func (w *wood) grainTiles(j Job, fine float64) {
 // rings draws the growth rings of end grain: arcs about the heart of the log, which lies
 // where the strip's rings say, alike in every cell of a strip.
 func (t *tile) rings(c second.Cell, r *rng, degrees, fine float64) {
-	heart, gap := r.between(35, 80), max(r.between(1.6, 2.6), 1.5*fine)
+	heart, gap := r.between(20, 50), max(r.between(1.6, 2.6), 1.5*fine)
 	if r.next() < 0.5 {
 		degrees = -degrees // the side that the rings lean to
 	}
-	sin, cos := math.Sincos(degrees * math.Pi / 180)
+	const aside = 9 // no heart lies just below the middle of its strip
+	sin, cos := math.Sincos((degrees + r.between(-aside, aside)) * math.Pi / 180)
 	middle := t.middle()
 	// Across the rings: through the panel where they are flat, across the strip where they
 	// are upright.
@@ -115,9 +116,9 @@ func (t *tile) lines(c second.Cell, r *rng, fine float64) {
 
 // draw adds the parts of a line that lie well within the cell.
 func (t *tile) draw(points []point, n int, fine float64) {
-	v := vein{shade: shadeEarly, wide: max(0.25, fine/4)}
+	v := vein{shade: shadeEarly, wide: max(0.3, fine/3)}
 	if n%4 == 0 {
-		v.shade, v.wide = shadeLate, max(0.35, fine/3)
+		v.shade, v.wide = shadeLate, max(0.45, fine/2)
 	}
 	for i := 1; i < len(points); i++ {
 		if a, b, ok := t.clip(points[i-1], points[i]); ok {
@@ -168,27 +169,35 @@ func (p *svgPen) tiles(w wood) {
 // tiles draws the cells that lie in a pane, with their grain.
 func (p *pngPen) tiles(v pane) {
 	v.left, v.right, v.top, v.bottom = v.x0, v.x1, v.y0, v.y1
+	all := make([]placedTile, 0, len(p.wood.tiles))
 	for _, t := range p.wood.tiles {
-		var pts [][2]float64
-		x0, y0, x1, y1 := v.right, v.bottom, v.left, v.top
-		for _, at := range t.points {
-			on := v.on(p, at)
-			x, y := math.Round(on.x), math.Round(on.y)
-			pts = append(pts, [2]float64{x, y})
-			x0, y0, x1, y1 = min(x0, int(x)), min(y0, int(y)), max(x1, int(x)), max(y1, int(y))
+		if at, ok := p.placed(v, t); ok {
+			all = append(all, at)
 		}
-		x0, y0, x1, y1 = max(x0, v.left, 0), max(y0, v.top, 0), min(x1, v.right, p.w), min(y1, v.bottom, p.h)
-		if x1 <= x0 || y1 <= y0 {
-			continue
+	}
+	for _, t := range all {
+		p.fillIn(v, t, func(x, y, covered int) {
+			if covered >= 127 {
+				p.dot(x, y, t.base, mixLevels)
+			}
+		})
+	}
+	for _, t := range all { // what a neighbour covers in part shows of both
+		if t.slanted {
+			p.fillIn(v, t, func(x, y, covered int) {
+				if covered < 127 {
+					p.dot(x, y, t.base, covered*mixLevels/255)
+				}
+			})
 		}
-		base := p.inks.at(t.shades[shadeBase])
-		p.fillIn(v, base, pts, image.Rect(x0, y0, x1, y1))
+	}
+	for _, t := range all {
 		for _, vein := range t.veins {
 			n, from := p.inks.at(t.shades[vein.shade]), v.on(p, vein.from)
 			for _, c := range vein.curves {
 				to := v.on(p, c.to)
 				p.curve(from, v.on(p, c.by), to, p.px(vein.wide), func(x, y, level int) {
-					if v.inside(x, y) && x >= x0 && x < x1 && y >= y0 && y < y1 {
+					if v.inside(x, y) && (image.Point{X: x, Y: y}).In(t.box) {
 						p.dot(x, y, n, level)
 					}
 				})
@@ -198,11 +207,44 @@ func (p *pngPen) tiles(v pane) {
 	}
 }
 
-// fillIn fills a polygon where it lies in a pane.
-func (p *pngPen) fillIn(v pane, n uint8, pts [][2]float64, box image.Rectangle) {
+// A placedTile is a cell in pixels: square ones end with whole pixels, others where they do.
+type placedTile struct {
+	tile
+	at      []point
+	box     image.Rectangle
+	base    uint8
+	slanted bool
+}
+
+func (p *pngPen) placed(v pane, t tile) (placedTile, bool) {
+	out := placedTile{tile: t, base: p.inks.at(t.shades[shadeBase])}
+	for i, at := range t.points {
+		next := t.points[(i+1)%len(t.points)]
+		out.slanted = out.slanted || min(math.Abs(next.x-at.x), math.Abs(next.y-at.y)) > 1e-3
+		out.at = append(out.at, v.on(p, at))
+	}
+	least, most := out.at[0], out.at[0]
+	for i, at := range out.at {
+		if !out.slanted {
+			at = point{math.Round(at.x), math.Round(at.y)}
+			out.at[i] = at
+		}
+		if i == 0 {
+			least, most = at, at
+		}
+		least, most = point{min(least.x, at.x), min(least.y, at.y)}, point{max(most.x, at.x), max(most.y, at.y)}
+	}
+	out.box = image.Rect(int(math.Floor(least.x)), int(math.Floor(least.y)), int(math.Ceil(most.x)), int(math.Ceil(most.y)))
+	out.box = out.box.Intersect(image.Rect(max(v.left, 0), max(v.top, 0), min(v.right, p.w), min(v.bottom, p.h)))
+	return out, !out.box.Empty()
+}
+
+// fillIn hands every pixel of a pane that a cell covers to dot, with how much of 255 it does.
+func (p *pngPen) fillIn(v pane, t placedTile, dot func(x, y, covered int)) {
+	box := t.box
 	r := vector.NewRasterizer(box.Dx(), box.Dy())
-	for i, at := range pts {
-		x, y := float32(at[0]-float64(box.Min.X)), float32(at[1]-float64(box.Min.Y))
+	for i, at := range t.at {
+		x, y := float32(at.x-float64(box.Min.X)), float32(at.y-float64(box.Min.Y))
 		if i == 0 {
 			r.MoveTo(x, y)
 		} else {
@@ -214,8 +256,8 @@ func (p *pngPen) fillIn(v pane, n uint8, pts [][2]float64, box image.Rectangle) 
 	r.Draw(mask, mask.Bounds(), image.Opaque, image.Point{})
 	for y := range box.Dy() {
 		for x := range box.Dx() {
-			if mask.Pix[y*mask.Stride+x] > 127 && v.inside(x+box.Min.X, y+box.Min.Y) {
-				p.dot(x+box.Min.X, y+box.Min.Y, n, mixLevels)
+			if c := mask.Pix[y*mask.Stride+x]; c > 0 && v.inside(x+box.Min.X, y+box.Min.Y) {
+				dot(x+box.Min.X, y+box.Min.Y, int(c))
 			}
 		}
 	}

@@ -60,7 +60,7 @@ func woodOf(j Job) wood {
 func panelOf(j Job) wood {
 	p := j.Work.Pattern
 	allowance := j.Physics.Shop().Allowance.Length
-	boards := boards{shades: map[board][shadeCount]species.RGB{}}
+	shades := shades{}
 	var w wood
 	var at length.Length
 	var before species.RGB
@@ -68,7 +68,7 @@ func panelOf(j Job) wood {
 		timber, _ := j.Physics.Table().Get(s.Species)
 		k := plank{
 			number: i + 1, x0: s.Start.MM(), x1: (s.Start + p.StripLength(s, allowance)).MM(),
-			y0: at.MM(), y1: (at + s.Width).MM(), shades: boards.of(timber, s.Colour, i+1, j.Look.Raw),
+			y0: at.MM(), y1: (at + s.Width).MM(), shades: shades.of(timber, s.Colour, i+1, j.Look.Raw),
 		}
 		at += s.Width
 		base := k.shades[shadeBase]
@@ -124,48 +124,26 @@ func (w wood) at(y float64) plank {
 // unknownWood stands for a timber without a colour.
 var unknownWood = species.RGB{R: 0xB4, G: 0xAC, B: 0xA0}
 
-// A board is what one strip's shades depend on: its timber, the colour that it has of its own,
-// and which of the boards of its timber it is.
-type board struct {
-	timber string
-	own    colour.Own
-	which  int
+// A shown is what the shades of a strip go by.
+type shown struct {
+	base  species.RGB
+	pores string
 }
 
-// boards keeps the shades of boards; last is the one before.
-type boards struct {
-	shades map[board][shadeCount]species.RGB
-	last   board
-}
+// shades keeps those that strips have in common.
+type shades map[shown][shadeCount]species.RGB
 
-// differing is how boards of one timber differ from its colour, in CIELAB: about 1 to 3 in
-// CIEDE2000, as boards do (common practice, no source). They are few, since a picture in
-// pixels has few inks.
-func differing() []colour.Lab {
-	return []colour.Lab{{}, {L: 2.4, A: -0.4, B: 0.7}, {L: -2.6, A: 0.5, B: -0.6}, {L: 1.1, A: 0.5, B: 1.6}, {L: -1.2, A: -0.3, B: -1.5}}
-}
-
-// of returns the shades of strip number n. A strip with a colour of its own has that; of the
-// others, two beside each other are never the same board.
-func (b *boards) of(t species.Species, own colour.Own, n int, raw bool) [shadeCount]species.RGB {
-	all := differing()
-	one := board{timber: t.Key, own: own}
+// of returns the shades of strip number n. A strip with a colour of its own has that; others
+// differ as boards of their timber do.
+func (k shades) of(t species.Species, own colour.Own, n int, raw bool) [shadeCount]species.RGB {
+	one := shown{faceOf(t, own, raw), t.Pores}
 	if !own.Known {
-		r := rngOf(t.Key+" board", n)
-		one.which = int(r.next() * float64(len(all)))
-		if one == b.last {
-			one.which = (one.which + 1) % len(all)
-		}
+		one.base = one.base.Shifted(colour.Board(t.Key, n))
 	}
-	b.last = one
-	if _, ok := b.shades[one]; !ok {
-		base := faceOf(t, own, raw)
-		if one.which > 0 {
-			base = base.Lab().Plus(colour.Lab{}, all[one.which]).RGB()
-		}
-		b.shades[one] = shadesOf(base, t.Pores)
+	if _, ok := k[one]; !ok {
+		k[one] = shadesOf(one.base, one.pores)
 	}
-	return b.shades[one]
+	return k[one]
 }
 
 // faceOf returns the colour that a board shows, oiled or raw. What is its own is so under oil,
@@ -194,8 +172,8 @@ func shadesOf(base species.RGB, pores string) [shadeCount]species.RGB {
 	}
 	return [shadeCount]species.RGB{
 		shadeBase:  base,
-		shadeEarly: base.Lighter(4.2 * grain),
-		shadeLate:  base.Lighter(9 * grain),
+		shadeEarly: base.Lighter(5.5 * grain),
+		shadeLate:  base.Lighter(11 * grain),
 		shadeRay:   base.Lighter(5),
 		shadeSeam:  base.Lighter(seam),
 	}

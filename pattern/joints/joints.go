@@ -58,7 +58,8 @@ const mostPartial = 2_000
 
 // Of returns the ways of each strip of p, the first of them whole, or as the pattern has it
 // where how is AsTheyAre. A strip that no product touches has only its whole; so has each
-// strip of a panel whose products stand in staggered rows, which need straight ends. Of
+// strip of a panel whose products stand in staggered rows, which need straight ends, and of
+// one that is cut into bars: what lies between its products is no waste of the panel's. Of
 // ways with pieces of the same lengths one is listed.
 func Of(p pattern.Pattern, sh shop.Shop, how How) ([][]Way, error) {
 	ways := make([][]Way, len(p.Strips))
@@ -70,7 +71,7 @@ func Of(p pattern.Pattern, sh shop.Shop, how How) ([][]Way, error) {
 		}
 		ways[i] = []Way{p.PiecesOf(s, sh.Allowance.Length)}
 	}
-	if how == AsTheyAre || len(p.Products) == 0 {
+	if how == AsTheyAre || len(p.Products) == 0 || len(p.Seconds) > 0 {
 		return ways, nil
 	}
 	layout, err := outline.Lay(whole, sh.Allowance.Length, p.Products, p.Avoids, sh.Cut)

@@ -104,16 +104,17 @@ func (p *Panel) Seasons() []SeasonFigures {
 	return out
 }
 
-// Moves says how the line moves: step and strain in the season that they are worst in.
-func (l Line) Moves(u length.Unit) string {
-	if !l.Known {
+// Moves says how the line moves: step and strain in the season that they are worst in, or in
+// end grain, which has no step, the strain.
+func (l Line) Moves(end bool, u length.Unit) string {
+	switch {
+	case !l.Known:
 		return "no figure for the movement"
+	case end:
+		return fmt.Sprintf("strain %.2f ±%.2f %% in the %s season", l.StrainPct, l.StrainPM, l.Season)
 	}
 	return fmt.Sprintf("step %s a face in the %s season, strain %.2f ±%.2f %%", length.Step(l.StepUM, l.StepPM, u), l.Season, l.StrainPct, l.StrainPM)
 }
-
-// Strains says how the line strains: all that is to be said of one in end grain.
-func (l Line) Strains() string { return fmt.Sprintf("strain %.2f ±%.2f %%", l.StrainPct, l.StrainPM) }
 
 // LookFirst says whose end grain to look at so that every unsettled line of lines
 // has one strip looked at: again and again the strip of unknown rings that touches

@@ -163,7 +163,11 @@ func (b *lines) price(p PriceFigures) {
 	b.say("Price.Materials", "%.2f", p.Materials)
 	b.placeholder(set.MaterialsDM3, usual.MaterialsDM3)
 	if l := b.guess("Price.Labour", "%.2f", p.Labour, noTime); p.Labour.Known {
-		l.Text += fmt.Sprintf(", for %d min at %.2f an hour", b.job.Minutes, set.RateHour)
+		what := ""
+		if b.job.Board != nil {
+			what = ", second glue-ups among them,"
+		}
+		l.Text += fmt.Sprintf(", for %d min%s at %.2f an hour", b.job.Minutes, what, set.RateHour)
 	}
 	b.placeholder(set.RateHour, usual.RateHour)
 	b.say("Price.Fixed", "%.2f", p.Fixed)

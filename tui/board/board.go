@@ -9,6 +9,7 @@ package board
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 
 	"example.com/oddments/pattern"
@@ -30,18 +31,44 @@ type View struct {
 	Unit     length.Unit
 }
 
-// Draw draws v into r: what it is, the board, and the numbers of its bars.
-func Draw(c *paint.Canvas, r paint.Rect, v View) {
-	r = r.Intersect(c.Bounds())
+// parts parts r into the row that says what is seen, the board and the numbers of its bars.
+func parts(r paint.Rect) (head, wood, numbers paint.Rect) {
 	head, rest := r.SplitTop(1)
+	numbers, wood = rest.SplitBottom(1)
+	return head, wood, numbers
+}
+
+// At returns the cell of the board, from 0, that is drawn at a place of the screen, where v is
+// drawn into r.
+func At(v View, r paint.Rect, x, y int) (cell int, ok bool) {
+	_, wood, _ := parts(r)
+	if wood.Empty() || len(v.Up.Cells) == 0 {
+		return 0, false
+	}
+	at, perMM := place(v.Up.Size, wood)
+	along, across := (float64(x-at.X)+0.5)/perMM, float64(2*(y-at.Y)+1)/perMM
+	cell = slices.IndexFunc(v.Up.Cells, func(c second.Cell) bool { return c.Holds(along, across) })
+	return cell, at.Contains(x, y) && cell >= 0
+}
+
+// place returns where a board of a size is drawn, and how many halves a millimetre has.
+func place(size second.Size, r paint.Rect) (at paint.Rect, perMM float64) {
+	perMM = min(float64(r.W-2)/size.Length.MM(), float64(2*r.H)/size.Width.MM())
+	w, h := max(1, int(size.Length.MM()*perMM)), max(1, int(size.Width.MM()*perMM+1)/2)
+	return paint.Rect{X: r.X + (r.W-w)/2, Y: r.Y + (r.H-h)/2, W: w, H: min(h, r.H)}, perMM
+}
+
+// Draw draws v into r: what it is, the board, and the numbers of its bars.
+func Draw(c *paint.Canvas, r paint.Rect, v View, palette *panel.Palette) {
+	r = r.Intersect(c.Bounds())
+	head, wood, numbers := parts(r)
 	c.Text(head.Inset(1, 0), v.title(), paint.Style{})
-	numbers, wood := rest.SplitBottom(1)
 	if wood.Empty() || len(v.Up.Cells) == 0 {
 		return
 	}
 	d := newDrawing(c, v, wood)
 	if c.Profile().ShowsWood() {
-		d.paint()
+		d.paint(palette)
 	} else {
 		d.letter()
 	}
@@ -65,52 +92,23 @@ func (v View) title() string {
 	return fmt.Sprintf("board %s, %s, %s", tell.Size(v.Unit, g.Size.Length, g.Size.Width, g.Size.Thickness), tell.Count(g.Bars, "bar"), lay)
 }
 
-// A drawing has which cell of the board lies at which half of a cell on the screen.
+// A drawing is the board where it lies on the screen.
 type drawing struct {
 	c     *paint.Canvas
 	v     View
 	at    paint.Rect // of the board
 	perMM float64    // halves a millimetre
-	cells []int      // by half, row by row: the board's cell, from 0; below 0: none
+	tiles panel.Tiles
 }
 
 func newDrawing(c *paint.Canvas, v View, r paint.Rect) *drawing {
-	size := v.Up.Size
-	d := &drawing{c: c, v: v, perMM: min(float64(r.W-2)/size.Length.MM(), float64(2*r.H)/size.Width.MM())}
-	w, h := max(1, int(size.Length.MM()*d.perMM)), max(1, int(size.Width.MM()*d.perMM+1)/2)
-	d.at = paint.Rect{X: r.X + (r.W-w)/2, Y: r.Y + (r.H-h)/2, W: w, H: min(h, r.H)}
-	d.cells = make([]int, d.at.W*2*d.at.H)
-	for i := range d.cells {
-		d.cells[i] = -1
-	}
-	for i, cell := range v.Up.Cells {
-		d.cover(i, cell)
-	}
+	d := &drawing{c: c, v: v}
+	d.at, d.perMM = place(v.Up.Size, r)
+	d.tiles = panel.TilesOf(v.board(), v.Timber, d.at.W, 2*d.at.H, d.perMM, d.perMM)
 	return d
 }
 
-// cover finds the halves whose middles lie in a cell.
-func (d *drawing) cover(i int, cell second.Cell) {
-	least, most := cell.Box()
-	x0, x1 := int(least.X.MM()*d.perMM), min(d.at.W-1, int(most.X.MM()*d.perMM))
-	y0, y1 := int(least.Y.MM()*d.perMM), min(2*d.at.H-1, int(most.Y.MM()*d.perMM))
-	for y := y0; y <= y1; y++ {
-		for x := x0; x <= x1; x++ {
-			if cell.Holds((float64(x)+0.5)/d.perMM, (float64(y)+0.5)/d.perMM) {
-				d.cells[y*d.at.W+x] = i
-			}
-		}
-	}
-}
-
-// strip returns the strip at a half, from 0; below 0: none.
-func (d *drawing) strip(x, half int) int {
-	i := d.cells[half*d.at.W+x]
-	if i < 0 {
-		return i
-	}
-	return d.v.Up.Cells[i].Strip - 1
-}
+func (v View) board() panel.Board { return panel.Board{Up: v.Up, Strips: v.Pattern.Strips} }
 
 // timber returns that of a strip.
 func (d *drawing) timber(strip int) species.Species {
@@ -118,46 +116,20 @@ func (d *drawing) timber(strip int) species.Species {
 	return s
 }
 
-// ringed is how much darker the late wood of end grain is drawn.
-const ringed = -3
-
 // paint paints every half in the colour of its timber.
-func (d *drawing) paint() {
-	colours := map[int][2]paint.Colour{}
-	of := func(x, half int) paint.Colour {
-		strip := d.strip(x, half)
-		if strip < 0 {
-			return paint.Default
-		}
-		shades, ok := colours[strip]
-		if !ok {
-			base := d.v.Pattern.Strips[strip].Colour.Or(d.timber(strip).ColourOiled)
-			shades = [2]paint.Colour{paint.Of(base), paint.Of(base.Lighter(ringed))}
-			colours[strip] = shades
-		}
-		return shades[d.v.Up.Cells[d.cells[half*d.at.W+x]].Bars[0]&1] // a bar's neighbours are a hair apart
-	}
+func (d *drawing) paint(palette *panel.Palette) {
+	halves := make([]paint.Colour, d.at.W*2*d.at.H)
+	d.tiles.Paint(d.c.Palette(), palette, func(x, half int, c paint.Colour) { halves[half*d.at.W+x] = c })
 	for y := range d.at.H {
 		for x := range d.at.W {
-			d.c.Halves(d.at.X+x, d.at.Y+y, of(x, 2*y), of(x, 2*y+1))
+			d.c.Halves(d.at.X+x, d.at.Y+y, halves[2*y*d.at.W+x], halves[(2*y+1)*d.at.W+x])
 		}
 	}
 }
 
 // letter fills every cell of the screen with the texture of what lies in it.
 func (d *drawing) letter() {
-	textures := panel.TexturesIn(d.v.Pattern, d.v.Timber)
-	for y := range d.at.H {
-		for x := range d.at.W {
-			strip := d.strip(x, 2*y)
-			if strip < 0 {
-				strip = d.strip(x, 2*y+1)
-			}
-			if strip >= 0 {
-				d.c.Set(d.at.X+x, d.at.Y+y, textures[d.v.Pattern.Strips[strip].Species], paint.Style{})
-			}
-		}
-	}
+	d.tiles.Letters(func(x, y int, r rune) { d.c.Set(d.at.X+x, d.at.Y+y, r, paint.Style{}) })
 }
 
 // chosen writes the number of the chosen strip into its cells.
@@ -191,7 +163,7 @@ func (d *drawing) bars(y int) {
 	faint := d.c.Role(paint.RoleFaint)
 	end := -1
 	for n := range g.Bars {
-		from, to := max(0, length.Length(n)*g.Across-g.Trim), min(g.Size.Length, length.Length(n+1)*g.Across-g.Trim)
+		from, to := d.v.board().Line(n), d.v.board().Line(n+1)
 		number := strconv.Itoa(n + 1)
 		x := int((from+to).MM()*d.perMM/2) - len(number)/2
 		if x > end && x >= 0 && x+len(number) <= d.at.W {
@@ -201,7 +173,7 @@ func (d *drawing) bars(y int) {
 	}
 	for line, mark := range d.v.Marks {
 		if mark.Rune != 0 {
-			x := int((length.Length(line)*g.Across - g.Trim).MM() * d.perMM)
+			x := int(d.v.board().Line(line).MM() * d.perMM)
 			d.c.Set(d.at.X+min(x, d.at.W-1), y, mark.Rune, d.c.Role(mark.Role))
 		}
 	}

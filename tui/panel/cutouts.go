@@ -183,7 +183,11 @@ func (d drawing) over(x, y int, r rune, bold bool) {
 		return
 	}
 	style := paint.Style{}
-	if i, ok := d.l.StripAt(x, y); ok {
+	if d.v.Board != nil {
+		if i := d.tiles.Strip(x-d.l.Wood.X, 2*(y-d.l.Wood.Y)); i >= 0 {
+			style = d.c.Palette().OnWood(asBoard(d.v.Timber, d.v.Board.Strips[i], i, d.c.Palette()).ColourOiled)
+		}
+	} else if i, ok := d.l.StripAt(x, y); ok {
 		style = d.c.Palette().OnWood(d.timbers[i].ColourOiled)
 	}
 	style.Bold = bold

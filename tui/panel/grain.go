@@ -66,7 +66,7 @@ func (g grain) at(x, y int) int {
 	if g.pores > 0 && hash(g.seed^0x51ed, uint32(x), uint32(y/3))&255 < g.pores {
 		v -= 0.3
 	}
-	return min(shadeCount-1, max(0, int(math.Floor(shadeCount*(0.5+v/2)))))
+	return g.shade(v)
 }
 
 // arches returns the look of rings that the face cuts flat: nested arches about a

@@ -43,6 +43,7 @@ type View struct {
 	Exact     bool                                     // lying: every strip just where it is, for what is cut out
 	Cuts      []CutOut                                 // lying: what is cut out
 	Cursor    *Point                                   // lying; nil: none
+	Board     *Board                                   // lying: what lies in the place of the one strip; nil: that
 }
 
 // A Mark stands at a glue line. Without a rune nothing is drawn.
@@ -65,9 +66,12 @@ func Draw(c *paint.Canvas, r paint.Rect, v View, palette *Palette) Layout {
 	}
 	d := drawing{c: c, v: v, l: l, palette: palette, timbers: make([]species.Species, len(l.Strips))}
 	for i, s := range l.Strips {
-		d.timbers[i] = lookUp(v.Timber, v.Pattern.Strips[s.Strip].Species).As(v.Pattern.Strips[s.Strip].Colour)
+		d.timbers[i] = asBoard(v.Timber, v.Pattern.Strips[s.Strip], s.Strip, c.Palette())
 	}
 	d.cover()
+	if v.Board != nil {
+		d.tiles = TilesOf(*v.Board, v.Timber, l.Wood.W, 2*l.Wood.H, l.along, l.across)
+	}
 	if c.Profile().ShowsWood() {
 		d.wood()
 	} else {
@@ -92,7 +96,8 @@ type drawing struct {
 	l       Layout
 	palette *Palette
 	timbers []species.Species // of the strips in view
-	within  []int32           // by half cell: the cut-out that covers it, from 1; 0: none. Nil where there are none
+	tiles   Tiles
+	within  []int32 // by half cell: the cut-out that covers it, from 1; 0: none. Nil where there are none
 }
 
 // lookUp returns a timber, or a grey one of that key where the table has none.
@@ -166,7 +171,7 @@ func (d drawing) rows() {
 			}
 			d.c.Set(rule, y, line, faint)
 		}
-		if first == after {
+		if first == after || d.v.Board != nil {
 			continue
 		}
 		y, at := (first+after-1)/2, rule

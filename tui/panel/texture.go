@@ -107,6 +107,15 @@ func (d drawing) texture() {
 			d.bar(d.l.Strips[i-1], s)
 		}
 	}
+	if d.v.Board != nil {
+		w := d.l.Wood.W
+		d.tiles.Letters(func(x, y int, r rune) {
+			if d.within != nil && d.within[2*y*w+x] == 0 && d.within[(2*y+1)*w+x] == 0 {
+				r = ' ' // among cells an outline alone is not seen: what is waste is blank
+			}
+			d.c.Set(d.l.Wood.X+x, d.l.Wood.Y+y, r, paint.Style{})
+		})
+	}
 	if len(d.v.Cuts) == 0 {
 		return
 	}

@@ -81,9 +81,9 @@ func coarseness(pores string) float64 {
 	case "ring", "softwood":
 		return 1.25
 	case "semi-ring":
-		return 1
+		return 1.1
 	default:
-		return 0.75
+		return 1
 	}
 }
 
@@ -120,11 +120,21 @@ func (d drawing) wood() {
 		p.strip(s, t, newGrain(d.timbers[i], d.v.Pattern.Strips[s.Strip], s), func(at int) (paint.Colour, bool) {
 			return waste, d.within != nil && d.within[at] == 0
 		})
-		if before != nil && d.within == nil && d.palette.differ(before.base, t.base) < seamBelow {
+		usual := d.palette.of(lookUp(d.v.Timber, d.v.Pattern.Strips[s.Strip].Species).As(d.v.Pattern.Strips[s.Strip].Colour), colours)
+		if before != nil && d.within == nil && d.palette.differ(before.base, usual.base) < seamBelow {
 			seams[i] = t
 		}
-		before = t
+		before = usual
 		p.joints(s, d.l.joints(s, d.v.Pattern.Strips[s.Strip]), t.seam)
+	}
+	if d.v.Board != nil {
+		d.tiles.Paint(colours, d.palette, func(x, half int, c paint.Colour) {
+			at := half*p.l.Wood.W + x
+			if rgb, ok := c.RGB(); ok && d.within != nil && d.within[at] == 0 {
+				c = faded(rgb, colours)
+			}
+			p.cells[at] = c
+		})
 	}
 	d.holes(func(x, y int) { p.cells[y*p.l.Wood.W+x] = paint.Of(colours.Shown(species.RGB{R: 24, G: 18, B: 14})) })
 	p.show(d.c)

@@ -162,7 +162,7 @@ func (t againText) same(i int) {
 		answer.Fact("contrast", "weakest %.1f", s.SmallestContrast)
 	}
 	if len(s.Pattern.Strips) > 1 {
-		worst(answer, s.Level, t.Physics().Worst(s.Pattern), t.Unit)
+		worst(answer, s.Level, t.Physics(), s.Pattern, t.Unit)
 	}
 	planInShort(answer, t.ask.Job(t.Physics(), s), s.Plan, false, t.Unit)
 }

@@ -88,7 +88,7 @@ func (t checkText) line(l movement.Line) {
 	strips := t.saved.Pattern.Strips
 	level, gap := t.Physics().Levels(l.StepUM, l.StrainPct, l.GapPct)
 	grain := t.saved.Pattern.EndGrain()
-	moves := command.Or(l.Known && grain, l.Strains(), l.Moves(t.Unit)) + command.Said(l.Known, ", "+level.String()) + command.Said(!l.Settled, " (not sure: rings not checked)") +
+	moves := l.Moves(grain, t.Unit) + command.Said(l.Known, ", "+level.String()) + command.Said(!l.Settled, " (not sure: rings not checked)") +
 		command.Said(l.LeastUM != l.MostUM && !grain, "; the step may be "+length.StepValue(l.LeastUM, t.Unit)+" to "+length.Step(l.MostUM, 0, t.Unit)) +
 		command.Said(l.Borderline, ", close to the limit")
 	t.Row(rows.Form{{"line", "line "}, {"strips", ", strips "}, {"timbers", ", "}, {"moves", ": "},

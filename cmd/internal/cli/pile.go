@@ -22,6 +22,7 @@ import (
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/mistake"
 	"example.com/oddments/pattern/pile"
+	"example.com/oddments/pattern/second"
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/pattern/suggest"
 	"example.com/oddments/pattern/tell"
@@ -101,7 +102,7 @@ func (t *pileText) read(args []string) error {
 		}
 		o := offers[i]
 		if o.Stem, o.Pattern = one.Stem, one.Pattern; !t.money {
-			o.Worth = pile.VolumeDM3(o.Pattern)
+			o.Worth = pile.VolumeDM3(second.Ground(o.Pattern, second.Of(o.Pattern, t.Shop.Takes())))
 		}
 		t.saved, t.ask.Offers = append(t.saved, one.Saved), append(t.ask.Offers, o)
 	}

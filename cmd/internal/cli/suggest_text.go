@@ -158,7 +158,7 @@ func (t suggestText) layout(i int) {
 	if t.answer.Aim == suggest.UseUp {
 		layout.Fact("use-first", "%s wide together", t.with(l.UseFirst))
 	}
-	worst(layout, l.Level, t.Physics().Worst(t.ask.Pattern(l)), t.Unit)
+	worst(layout, l.Level, t.Physics(), t.ask.Pattern(l), t.Unit)
 	layout.Fact("mirror", "%smirrored", command.Or(l.Mirror(), "", "not "))
 	for n, s := range l.Strips {
 		layout.Fact(fmt.Sprintf("strip %d", n+1), "%s", t.strip(s))
@@ -189,9 +189,10 @@ func (t suggestText) strip(s suggest.Placed) string {
 }
 
 // worst tells of the glue line that asks for most, and what it does.
-func worst(t command.Topic, level pattern.Level, l movement.Line, u length.Unit) {
+func worst(t command.Topic, level pattern.Level, r movement.Physics, p pattern.Pattern, u length.Unit) {
+	l := r.Worst(p)
 	t.Row(command.PartForm(), level, t.Subject, "worst glue line",
-		fmt.Sprintf("%s, between strips %d and %d, %s, moisture %.1f points apart", level, l.Line, l.Line+1, l.Moves(u), l.GapPct))
+		fmt.Sprintf("%s, between strips %d and %d, %s, moisture %.1f points apart", level, l.Line, l.Line+1, l.Moves(p.EndGrain(), u), l.GapPct))
 }
 
 // planProof says what is proved of a plan; ofTimber says that it is the least of those

@@ -46,7 +46,7 @@ func (a *app) workCommand() *cobra.Command {
 
 // add puts the flags on a command.
 func (f *workFlags) add(to *pflag.FlagSet) {
-	typed.Flag(to, &f.minutes, "minutes", "N", "", typed.Count(pattern.MaxMinutes), "what all panels take; else like the last batch made")
+	typed.Flag(to, &f.minutes, "minutes", "N", "", typed.Count(pattern.MaxMinutes), "what all panels and second glue-ups take; else like the last batch made")
 	typed.Flag(to, &f.clamps, "clamps", "N", "", typed.Count(mostClamps), "how many you have")
 	typed.Flag(to, &f.asked, "asked", "AMOUNT", "", work.ParseAmount, "price that you ask for one product")
 	to.BoolVar(&f.dryingOil, "drying-oil", false, "the finish is linseed, tung or another oil that hardens")

@@ -75,19 +75,24 @@ func boardView(ctx screen.Context) board.View {
 	return v
 }
 
+// showsBoard reports whether the board lies in the panel's place.
+func (s Screen) showsBoard(ctx screen.Context) bool {
+	return s.board && ctx.Report.Figures.Board != nil
+}
+
 // Draw draws the bench into r.
 func (s Screen) Draw(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	l := Lay(r)
 	if len(ctx.State.Pattern.Strips) == 0 {
 		draft(c, l.Picture, ctx)
-	} else if s.board && ctx.Report.Figures.Board != nil {
-		board.Draw(c, l.Picture, boardView(ctx))
+	} else if s.showsBoard(ctx) {
+		board.Draw(c, l.Picture, boardView(ctx), ctx.Wood)
 	} else {
 		panel.Draw(c, l.Picture, s.view(ctx), ctx.Wood)
 	}
 	chosen(c, l.Chosen.Inset(1, 0), ctx)
 	lines(c, l.Lines.Inset(1, 0), ctx)
-	if rows := advice(c, l.Advice.Inset(1, 0), ctx); rows < l.Advice.H && !l.Timber.Empty() {
+	if rows := s.advice(c, l.Advice.Inset(1, 0), ctx); rows < l.Advice.H && !l.Timber.Empty() {
 		timber(c, l.Timber.Inset(1, 0), ctx)
 	}
 	screen.DrawFooter(c, Footer(r, ctx))
@@ -134,6 +139,8 @@ func matters(id keymap.ID, ctx screen.Context) bool {
 		return n > 0 && ctx.State.Pattern.Panel.Width > 0 && ctx.State.Pattern.Panel.Width != ctx.Report.Figures.Width
 	case keymap.NextCare:
 		return n > 1 && ctx.Report.Level > 0
+	case keymap.ShowBoard, "glue-again":
+		return len(ctx.State.Pattern.Seconds) > 0
 	default:
 		return n > 0
 	}

@@ -72,9 +72,9 @@ func (Screen) Keys() []keymap.Action {
 		panel.Hand(move["set-name"], "name", 0, "N"),
 		panel.Hand(move["set-notes"], "notes", 0, "O"),
 
-		again.Hand(move["glue-again"], "glue again", 0, "G"),
+		again.Hand(move["glue-again"], "glue again", 7, "G"),
 		again.Hand(move["for-board"], "board of a size", 0, "H"),
-		again.Bind(keymap.ShowBoard, "show board", "show the board that second glue-ups give, or the panel", 0, "Y"),
+		again.Bind(keymap.ShowBoard, "show board", "show the board that second glue-ups give, or the panel", 6, "Y"),
 
 		look.Bind(keymap.TurnPanel, "turn panel", "draw the panel along the screen, or upright", 19, "|", "D"),
 		look.Bind(keymap.Advice, "take remedy", "make the change that the line above offers", 0, "enter"),

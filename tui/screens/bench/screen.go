@@ -11,6 +11,7 @@ import (
 	"example.com/oddments/pattern/check"
 	"example.com/oddments/pattern/edit"
 	"example.com/oddments/pattern/movement"
+	"example.com/oddments/tui/board"
 	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/paint"
 	"example.com/oddments/tui/panel"
@@ -90,10 +91,6 @@ func (s Screen) Update(ctx screen.Context, msg tea.Msg) (screen.Screen, []screen
 		return Screen{}, nil
 	case screen.Chosen, screen.Recomputed:
 		return s.settled(ctx), nil
-	case screen.Press, screen.Release:
-		if s.board {
-			return s, nil // the mouse knows the panel
-		}
 	}
 	switch msg := msg.(type) {
 	case screen.Press:
@@ -121,7 +118,7 @@ func move(f func(edit.State) (edit.State, error)) []screen.Request {
 func (s Screen) do(id keymap.ID, ctx screen.Context) []screen.Request {
 	switch id {
 	case keymap.Advice:
-		return takeAdvice(ctx)
+		return s.takeAdvice(ctx)
 	case keymap.NextCare:
 		return toCare(1, ctx)
 	case keymap.PreviousCare:
@@ -137,9 +134,9 @@ func (s Screen) do(id keymap.ID, ctx screen.Context) []screen.Request {
 	return nil
 }
 
-// takeAdvice makes the change that the bench offers for the chosen strip.
-func takeAdvice(ctx screen.Context) []screen.Request {
-	if remedy, ok := Advise(ctx); ok {
+// takeAdvice makes the change that the bench offers, for the chosen strip or for the board.
+func (s Screen) takeAdvice(ctx screen.Context) []screen.Request {
+	if remedy, ok := s.Advise(ctx); ok {
 		return screen.Apply(remedy, ctx)
 	}
 	return say("no change to suggest here")
@@ -180,6 +177,14 @@ func lineWords(ctx screen.Context, l movement.Line) string {
 func (s Screen) press(m screen.Press, ctx screen.Context) (screen.Screen, []screen.Request) {
 	if id, ok := screen.Pressed(Footer(ctx.Window.Body, ctx), m.X, m.Y); ok {
 		return s, []screen.Request{screen.Act{ID: id}}
+	}
+	if s.showsBoard(ctx) { // there a strip is chosen by any of its cells; they are carried on the panel
+		v := boardView(ctx)
+		cell, ok := board.At(v, Lay(ctx.Window.Body).Picture, m.X, m.Y)
+		if !ok {
+			return s, nil
+		}
+		return s, move(func(st edit.State) (edit.State, error) { return edit.Select(st, v.Up.Cells[cell].Strip-1) })
 	}
 	i, ok := s.Picture(ctx).StripAt(m.X, m.Y)
 	if !ok {

@@ -198,9 +198,26 @@ func verdict(l movement.Line, level pattern.Level) []told {
 	}
 }
 
+// ofBoard returns the worst finding about the second glue-ups, of equals one that has a
+// remedy.
+func ofBoard(ctx screen.Context) (worst check.Finding, found bool) {
+	for _, f := range ctx.Report.Findings {
+		if f.Where.Second > 0 && (!found || f.Level > worst.Level || f.Level == worst.Level && len(worst.Remedies()) == 0 && len(f.Remedies()) > 0) {
+			worst, found = f, true
+		}
+	}
+	return worst, found
+}
+
 // Advise returns the best remedy for a glue line of the chosen strip: that of the
-// worse finding.
-func Advise(ctx screen.Context) (check.Remedy, bool) {
+// worse finding. Where the board is shown it is for that.
+func (s Screen) Advise(ctx screen.Context) (check.Remedy, bool) {
+	if s.showsBoard(ctx) {
+		if f, ok := ofBoard(ctx); ok && len(f.Remedies()) > 0 {
+			return f.Remedies()[0], true
+		}
+		return check.Remedy{}, false
+	}
 	var best check.Finding
 	found := false
 	for _, n := range [...]int{ctx.State.Selected, ctx.State.Selected + 1} {
@@ -223,8 +240,11 @@ func Advise(ctx screen.Context) (check.Remedy, bool) {
 
 // advice says in r what would help, with the key that does it, and returns the rows that it
 // takes: what a key does is said in whole.
-func advice(c *paint.Canvas, r paint.Rect, ctx screen.Context) int {
-	remedy, ok := Advise(ctx)
+func (s Screen) advice(c *paint.Canvas, r paint.Rect, ctx screen.Context) int {
+	remedy, ok := s.Advise(ctx)
+	if s.showsBoard(ctx) {
+		return boardAdvice(c, r, ctx, remedy)
+	}
 	if ok {
 		at := c.Text(r, ctx.Keys.KeyOf(keymap.Advice), c.Role(paint.RoleKey))
 		_, r = r.SplitLeft(at + 1)
@@ -236,6 +256,34 @@ func advice(c *paint.Canvas, r paint.Rect, ctx screen.Context) int {
 		c.TextFit(r, "check the end grain of "+look, c.Role(paint.RoleUnknown))
 	}
 	return 1
+}
+
+// boardAdvice says what is worst about the board and, in a row of its own, what would help.
+func boardAdvice(c *paint.Canvas, r paint.Rect, ctx screen.Context, remedy check.Remedy) int {
+	f, ok := ofBoard(ctx)
+	if !ok || f.Level == pattern.Fine && remedy.Text == "" {
+		c.Text(r, "the board asks for no care; "+ctx.Keys.KeyOf("glue-again")+" changes how it is glued", c.Role(paint.RoleFaint))
+		return 1
+	}
+	words := screen.Wrap(screen.Sentence(f), r.W)
+	rows := min(len(words), r.H)
+	if remedy.Text != "" {
+		rows = min(rows, r.H-1)
+		at := c.Text(r.Row(rows), ctx.Keys.KeyOf(keymap.Advice), c.Role(paint.RoleKey))
+		_, key := r.Row(rows).SplitLeft(at + 1)
+		c.TextFit(key, remedy.Text, paint.Style{})
+	}
+	for i := range rows {
+		text := words[i]
+		if i == rows-1 { // the rest of it stands among the findings
+			for _, more := range words[rows:] {
+				text += " " + strings.TrimSpace(more)
+			}
+		}
+		c.TextFit(r.Row(i), text, paint.Style{})
+	}
+	c.Text(r, f.Level.Heading(), c.Role(screen.Role(f.Level)))
+	return r.H
 }
 
 // timber says what the panel takes of each timber, what the rack has, and what lies

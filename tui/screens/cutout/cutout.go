@@ -1,5 +1,6 @@
 // Package cutout draws what is cut out of the panel: the panel lying along the screen
-// with rounds, rectangles and blocks over its strips, and the mark-out from one datum.
+// with rounds, rectangles and blocks over its strips, and the mark-out from one datum. Where
+// the panel is glued again, that is the board and its cells.
 //
 // It only draws and says what lies where; the root makes the moves and has the layout
 // computed. Rectangles are in cells of the canvas.
@@ -10,7 +11,9 @@ import (
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/outline"
+	"example.com/oddments/pattern/second"
 	"example.com/oddments/pattern/shop"
 	"example.com/oddments/pattern/work"
 	"example.com/oddments/tui/paint"
@@ -115,16 +118,27 @@ func (s Screen) Point(p pattern.Pattern) panel.Point {
 	return panel.Point{Along: p.Panel.Length / 2, Across: p.Width() / 2}
 }
 
+// board returns what second glue-ups give, nil where the panel is what products are cut from.
+func board(ctx screen.Context) *movement.Board { return ctx.Report.Figures.Board }
+
+// ground returns what products are cut from: the panel, or the board as one strip.
+func ground(ctx screen.Context) pattern.Pattern {
+	if b := board(ctx); b != nil {
+		return second.Ground(ctx.State.Pattern, b.Ups)
+	}
+	return ctx.State.Pattern
+}
+
 // Move takes the cursor so far along and across, no further than the panel goes, and
 // chooses the copy that it comes upon.
 func (s Screen) Move(along, across length.Length, ctx screen.Context) Screen {
-	at := s.Point(ctx.State.Pattern)
+	at := s.Point(ground(ctx))
 	return s.To(panel.Point{Along: at.Along + along, Across: at.Across + across}, ctx)
 }
 
 // To takes the cursor to a point, no further than the panel goes.
 func (s Screen) To(at panel.Point, ctx screen.Context) Screen {
-	p, most := ctx.State.Pattern, length.Length(0)
+	p, most := ground(ctx), length.Length(0)
 	for _, strip := range p.Strips {
 		most = max(most, strip.Start+p.StripLength(strip, ctx.Allow.Length))
 	}
@@ -206,8 +220,12 @@ func lay(r paint.Rect, s Shown, ctx screen.Context) layout {
 
 // bare returns the picture of the panel with nothing cut out of it.
 func bare(ctx screen.Context) panel.View {
-	return panel.View{Pattern: ctx.State.Pattern, Timber: ctx.Physics.Table().Get, Allowance: ctx.Allow.Length, Unit: ctx.Unit,
+	v := panel.View{Pattern: ground(ctx), Timber: ctx.Physics.Table().Get, Allowance: ctx.Allow.Length, Unit: ctx.Unit,
 		Selected: panel.NoStrip, Lies: true, Exact: true}
+	if b := board(ctx); b != nil {
+		v.Board = &panel.Board{Up: b.Up(), Strips: ctx.State.Pattern.Strips}
+	}
+	return v
 }
 
 // picture returns what the picture shows.
@@ -258,11 +276,14 @@ func (s Screen) copies(l layout) screen.List {
 func (s Screen) Draw(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	l := lay(r, s.shown, ctx)
 	s.head(c, l.head.Inset(1, 0), ctx)
-	if len(ctx.State.Pattern.Strips) == 0 {
+	switch on := ground(ctx); {
+	case len(ctx.State.Pattern.Strips) == 0:
 		c.TextCentre(l.picture.Row(l.picture.H/2), "no strips yet: put them in on the bench", paint.Style{})
-	} else {
+	case len(on.Strips) == 0:
+		c.TextCentre(l.picture.Row(l.picture.H/2), "no board comes out of the panel: see its findings", paint.Style{})
+	default:
 		shown := s.picture(ctx)
-		cursor := s.Point(ctx.State.Pattern)
+		cursor := s.Point(on)
 		if s.moved || len(s.shown.Job.Layout.Placed) == 0 {
 			shown.Cursor = &cursor
 		}

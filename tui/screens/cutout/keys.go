@@ -31,17 +31,20 @@ func (Screen) Keys() []keymap.Action { return table().Actions() }
 
 func group() keymap.Group { return keymap.Group{Heading: "where products are cut out", At: Place} }
 
-// listed, strips and knotted say when keys matter: where a copy or product is chosen, where
-// there is a panel, where the cursor is on a knot.
+// listed, strips, onPanel and knotted say when keys matter: where a copy or product is chosen,
+// where there is a panel or a board, where what is chosen lies on a panel, where the cursor is
+// on a knot.
 func listed(s Screen, _ screen.Context) bool {
 	_, any := s.Chosen()
 	return any
 }
 
-func strips(_ Screen, ctx screen.Context) bool { return len(ctx.State.Pattern.Strips) > 0 }
+func strips(_ Screen, ctx screen.Context) bool { return len(ground(ctx).Strips) > 0 }
+
+func onPanel(s Screen, ctx screen.Context) bool { return listed(s, ctx) && board(ctx) == nil }
 
 func knotted(s Screen, ctx screen.Context) bool {
-	_, knot := s.Knot(ctx.State.Pattern)
+	_, knot := s.Knot(ground(ctx))
 	return knot
 }
 
@@ -87,7 +90,7 @@ func productEntries() []screen.Entry[Screen] {
 		screen.Asks(on.Hand(move["drop-product"], "remove", 6, "x", "delete"), Screen.dropProduct).When(listed),
 		screen.Asks(on.Hand(move["product-sooner"], "sooner", 0, "<"), Screen.sooner),
 		screen.Asks(on.Bind("cut-centre", "centre", "set what the middle row is centred on: panel, a strip or a glue line", 7, "c"),
-			Screen.askCentre).When(listed),
+			Screen.askCentre).When(onPanel),
 		screen.Asks(on.Bind(cutBevel, "bevel", "set how deep the bevel is", 8, "b"), Screen.askBevel).When(listed),
 		screen.Asks(on.Bind("cut-side", "bevel side", "change the side of the bevel: under, top, both", 0, "o"), Screen.nextBevelSide),
 		screen.Asks(on.Hand(move["add-avoid"], "knot", 9, "k"), Screen.addKnot).When(strips),
@@ -116,7 +119,7 @@ func slideEntries() []screen.Entry[Screen] {
 			slide(-1, fine)),
 		screen.Asks(on.Bind(cutKeep, "keep here", "keep the moved copy here, by a keep-clear mark", 12, "z"), Screen.keepSlid).When(held),
 		screen.Asks(on.Bind(keymap.ShortEnds, "short ends", "crosscut every strip to what its products need, short ends outside", 13, "h"),
-			Screen.shortEnds).When(listed),
+			Screen.shortEnds).When(onPanel),
 		screen.Asks(on.Bind(cutSheet, "mark-out", "show the whole mark-out, to read it at the bench", 14, "s"), Screen.markSheet).When(listed),
 	}
 }

@@ -151,6 +151,9 @@ func ofProduct[T any](s Screen, ctx screen.Context, what string, text func(patte
 }
 
 func (s Screen) askCentre(ctx screen.Context) []screen.Request {
+	if board(ctx) != nil {
+		return []screen.Request{screen.Refuse("products on a board have their middle row on its middle: it has neither strips nor glue lines to stand on")}
+	}
 	read := func(s string) (pattern.Centre, string, error) {
 		c, err := pattern.ParseCentre(strings.ToLower(strings.Join(strings.Fields(s), " ")))
 		return c, "the middle row on " + c.Words(), err
@@ -165,10 +168,10 @@ const usualKnot = 8 * length.Millimetre
 
 // addKnot marks a knot at the cursor, as large as the last one typed.
 func (s Screen) addKnot(ctx screen.Context) []screen.Request {
-	if len(ctx.State.Pattern.Strips) == 0 {
+	if !strips(s, ctx) {
 		return []screen.Request{screen.Say("there is no panel yet")}
 	}
-	at := s.Point(ctx.State.Pattern)
+	at := s.Point(ground(ctx))
 	radius := cmp.Or(s.knot, usualKnot)
 	return []screen.Request{screen.Edit{Make: func(s edit.State) (edit.State, error) {
 		return edit.AddAvoid(s, pattern.Avoid{Along: at.Along, Across: at.Across, Radius: radius})
@@ -180,7 +183,7 @@ func (s Screen) addKnot(ctx screen.Context) []screen.Request {
 
 // dropKnot takes the knot at the cursor away.
 func (s Screen) dropKnot(ctx screen.Context) []screen.Request {
-	i, ok := s.Knot(ctx.State.Pattern)
+	i, ok := s.Knot(ground(ctx))
 	if !ok {
 		return []screen.Request{screen.Say("there is no knot at the cursor")}
 	}
@@ -189,11 +192,11 @@ func (s Screen) dropKnot(ctx screen.Context) []screen.Request {
 
 // askKnot lets the knot at the cursor be typed, or a new one where there is none.
 func (s Screen) askKnot(ctx screen.Context) []screen.Request {
-	if len(ctx.State.Pattern.Strips) == 0 {
+	if !strips(s, ctx) {
 		return []screen.Request{screen.Say("there is no panel yet")}
 	}
-	i, there := s.Knot(ctx.State.Pattern)
-	at := s.Point(ctx.State.Pattern)
+	i, there := s.Knot(ground(ctx))
+	at := s.Point(ground(ctx))
 	knot, title := pattern.Avoid{Along: at.Along, Across: at.Across, Radius: usualKnot}, "a knot: along from the datum end, across from edge A, radius"
 	if there {
 		knot, title = ctx.State.Pattern.Avoids[i], fmt.Sprintf("knot %d: along from the datum end, across from edge A, radius", i+1)

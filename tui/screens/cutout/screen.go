@@ -86,6 +86,9 @@ func of(ctx screen.Context) screen.Stamp {
 // shortEnds returns every strip the length that its products need, as one undo step.
 func (Screen) shortEnds(ctx screen.Context) []screen.Request {
 	p, allowance := ctx.State.Pattern, ctx.Physics.Shop().Allowance.Length
+	if board(ctx) != nil {
+		return []screen.Request{screen.Refuse("bars are cut across all strips: with a second glue-up every strip needs its whole length")}
+	}
 	if len(p.Products) == 0 {
 		return []screen.Request{screen.Say("no product listed, so every strip needs its whole length: add products on the cut out screen")}
 	}

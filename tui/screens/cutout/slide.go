@@ -7,6 +7,7 @@ import (
 	"example.com/oddments/pattern/edit"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/outline"
+	"example.com/oddments/pattern/second"
 	"example.com/oddments/tui/screen"
 )
 
@@ -91,6 +92,9 @@ func (s Screen) keepSlid(ctx screen.Context) []screen.Request {
 	}
 	shop := ctx.Physics.Shop()
 	p := next.Pattern
+	if b := board(ctx); b != nil {
+		p = second.Ground(p, b.Ups)
+	}
 	got, err := outline.Lay(p, shop.Allowance.Length, p.Products, p.Avoids, shop.Cut)
 	if err != nil || !stand(got.Placed, want) {
 		return []screen.Request{screen.Refuse("a keep-clear mark cannot hold the copy, since it fits before the mark: mark the knot itself with " +

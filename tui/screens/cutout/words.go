@@ -13,13 +13,14 @@ import (
 	"example.com/oddments/pattern/tell"
 	"example.com/oddments/pattern/work"
 	"example.com/oddments/tui/paint"
+	"example.com/oddments/tui/panel"
 	"example.com/oddments/tui/screen"
 )
 
 // head says which product is chosen, and where tape and square are held.
 func (s Screen) head(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	e, any := s.Chosen()
-	text := "Cut out   no product listed: the panel itself is the product"
+	text := "Cut out   no product listed: the " + s.shown.Job.Called(1) + " itself is the product"
 	if any {
 		text = "Cut out   "
 		if n := len(s.shown.Job.Products); n > 1 {
@@ -29,9 +30,9 @@ func (s Screen) head(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	}
 	c.TextFit(r.Row(0), text, c.Role(paint.RoleHeading))
 	cursor := ""
-	if n := len(ctx.State.Pattern.Strips); n > 0 {
-		at := s.Point(ctx.State.Pattern)
-		cursor = fmt.Sprintf("cursor %s along, %s across, strip %d", at.Along.Format(ctx.Unit), at.Across.Format(ctx.Unit), strip(at.Across, ctx))
+	if strips(s, ctx) {
+		at := s.Point(ground(ctx))
+		cursor = fmt.Sprintf("cursor %s along, %s across, %s", at.Along.Format(ctx.Unit), at.Across.Format(ctx.Unit), under(at, ctx))
 	}
 	c.TextRight(r.Row(1), cursor, c.Role(paint.RoleFaint))
 	left, _ := r.Row(1).SplitLeft(max(0, r.W-paint.Width(cursor)-2))
@@ -58,15 +59,23 @@ func (s Shown) placed(product int) string {
 	return fmt.Sprintf("%d placed, as many as the rows hold%s", n, rows)
 }
 
-// strip returns the strip, from 1, that lies so far from edge A.
-func strip(across length.Length, ctx screen.Context) int {
+// under says what lies at a point: a strip, or a bar and the strip in it.
+func under(at panel.Point, ctx screen.Context) string {
 	edge, strips := length.Length(0), ctx.State.Pattern.Strips
+	if b := board(ctx); b != nil {
+		for _, c := range b.Up().Cells {
+			if c.Holds(at.Along.MM(), at.Across.MM()) {
+				return fmt.Sprintf("bar %d, strip %d", c.Bars[len(b.Ups)-1], c.Strip)
+			}
+		}
+		return "no cell"
+	}
 	for i, s := range strips {
-		if edge += s.Width; across < edge {
-			return i + 1
+		if edge += s.Width; at.Across < edge {
+			return fmt.Sprintf("strip %d", i+1)
 		}
 	}
-	return len(strips)
+	return fmt.Sprintf("strip %d", len(strips))
 }
 
 // hook says where to measure from.
@@ -78,6 +87,8 @@ func (s Screen) hook(ctx screen.Context) string {
 		return ctx.Keys.KeyOf("add-product") + " lists " + outline.ShapeWords(tell.A)
 	case s.shown.Mark.Hook == 0:
 		return "nothing to mark"
+	case board(ctx) != nil:
+		return "from the board's datum end, bar 1, square on A"
 	}
 	start := s.shown.Job.Pattern.Strips[s.shown.Mark.Hook-1].Start
 	return fmt.Sprintf("from strip %d's near end (%s), square on A", s.shown.Mark.Hook, start.Format(ctx.Unit))
@@ -124,10 +135,12 @@ func (s Screen) list(c *paint.Canvas, l layout, ctx screen.Context) {
 // copy returns the line of one placed copy.
 func (s Screen) copy(i int, mark string, w int, ctx screen.Context) string {
 	at, m, u := s.shown.Job.Layout.Placed[i], s.shown.Mark.Marks[i], ctx.Unit
-	clear := outline.ClearanceOf(s.shown.Job.Pattern, ctx.Allow.Length, s.shown.Job.Products[at.Product-1], at)
+	clear := outline.ClearanceOf(s.shown.Job.Ground(), ctx.Allow.Length, s.shown.Job.Products[at.Product-1], at)
 	slides := "stays"
 	tight := outline.StopOf(s.shown.Job.Layout, i, s.shown.Job.Products, s.shown.Cut.Gap).String()
 	switch {
+	case at.BindingStrip > 0 && board(ctx) != nil:
+		tight = "the end"
 	case at.BindingStrip > 0:
 		tight += " " + strconv.Itoa(at.BindingStrip)
 	case s.shown.held(at):

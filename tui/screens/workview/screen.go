@@ -85,7 +85,7 @@ const mostClamps = 10_000
 // Each of these asks for one thing that the figures need to be told.
 
 func (s Screen) askMinutes(screen.Context) []screen.Request {
-	return field("minutes that all copies take together", typedCount(s.shown.Job.Minutes),
+	return field("minutes that all copies take together, second glue-ups too", typedCount(s.shown.Job.Minutes),
 		readCount(pattern.MaxMinutes, "like the last batch that has its minutes", "minutes"), func(s *Screen, n int) { s.minutes = n })
 }
 
