@@ -173,7 +173,7 @@ func shadesOf(base species.RGB, pores string) [shadeCount]species.RGB {
 	return [shadeCount]species.RGB{
 		shadeBase:  base,
 		shadeEarly: base.Lighter(5.5 * grain),
-		shadeLate:  base.Lighter(11 * grain),
+		shadeLate:  base.Lighter(10.5 * grain),
 		shadeRay:   base.Lighter(5),
 		shadeSeam:  base.Lighter(seam),
 	}
