@@ -1,6 +1,7 @@
 package tui
 
 import (
+	"context"
 	"fmt"
 	"strings"
 	"testing"
@@ -8,6 +9,8 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/cutting/solve"
 	"example.com/oddments/pattern/edit"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/outline"
@@ -57,7 +60,7 @@ func TestCutOutScreen(t *testing.T) {
 		d.shows(fmt.Sprintf("%d    %s", at.Copy, m.Marks[i].FromHook.Format(length.InMM)))
 	}
 	d.shows("150        149.5", "strip 7", "288.1 (138.1)", "456        149.5", "neighbour", "594.1 (138.1)", "4.5", "5, 449.1", "311, 143.1")
-	d.keys("s").shows("the mark-out", "measure: lengths from the near end of strip 7", "short ends, strip 1")
+	d.keys("s").shows("the mark-out", "measure: lengths from the near end of strip 7")
 	for _, line := range work.Texts(work.MarkLines(d.app.physics, job, length.InMM))[:4] {
 		d.shows(line[:min(40, len(line))])
 	}
@@ -230,22 +233,24 @@ func TestKeepWhereAMarkDoesNotHold(t *testing.T) {
 	}
 }
 
-// Short ends are one step on the bench and where products are cut out; the layout
-// stays, the strips are as short as their products need, and the saving is said.
+// Short ends are one step on the bench and where products are cut out: strips are as short
+// as their products need where that draws less, and what that saves is said.
 func TestShortEndsByKey(t *testing.T) {
 	for _, keys := range []string{"h", toCutOut + " h"} {
 		d := onLantern(t, 80, 24)
 		before := d.app.state()
-		job, err := work.JobOf(d.app.physics, before.Pattern, 1)
-		if err != nil {
-			t.Fatal(err)
+		ends, err := cutting.ShortEndsOf(d.app.context().PlanJob(), func(job cutting.Job) (cutting.Plan, error) {
+			return solve.Plan(context.Background(), job, solve.Options{})
+		})
+		if err != nil || len(ends.Laid) == 0 {
+			t.Fatalf("%+v, %v", ends.Laid, err)
 		}
-		short, saving := outline.ShortEnds(before.Pattern, 20*mm, job.Layout)
-		d.keys(keys).shows("short ends outside: saves "+saving.Length.With(length.InMM)+" of strips", "cm3 of finished timber")
-		if !d.app.state().Alike(edit.State{Pattern: short}) {
+		short, _ := before.Lay(ends.Laid)
+		d.keys(keys).shows("short ends outside: " + ends.Saves(length.InMM))
+		if !d.app.state().Alike(short) {
 			t.Errorf("%s: %+v", keys, d.app.state().Pattern.Strips)
 		}
-		d.keys("h").shows("no strip can be shorter")
+		d.keys("h").shows("short ends outside: saves nothing")
 		d.keys("u")
 		if !d.app.state().Alike(before) {
 			t.Errorf("%s: one undo does not bring the lengths back", keys)

@@ -45,9 +45,9 @@ func (p Plan) Claim() Claim {
 	case p.Broken != nil || p.LowerBoundCM3 > p.DrawnCM3:
 		return Claim{}
 	case p.Status == Optimal && p.LowerBoundCM3 == p.DrawnCM3:
-		return Claim{Sure: Least, UnderCM3: p.DrawnCM3 + p.JointsCM3, Joints: p.JointsCM3 > 0}
+		return Claim{Sure: Least, UnderCM3: p.Counted(), Joints: p.JointsCM3 > 0}
 	case p.LowerBoundCM3 > 0:
-		drawn, bound := p.DrawnCM3+p.JointsCM3, p.LowerBoundCM3+p.JointsCM3
+		drawn, bound := p.Counted(), p.LowerBoundCM3+p.JointsCM3
 		return Claim{Sure: Bounded, AbovePct: abovePct(drawn, bound), UnderCM3: bound, Joints: p.JointsCM3 > 0}
 	default:
 		return Claim{}

@@ -9,6 +9,7 @@
 package cutting
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 
@@ -129,6 +130,15 @@ type Plan struct {
 	// Broken is a *Broken where the search contradicted itself. The plan can be cut, and
 	// nothing is claimed of it: it is Feasible with a bound of 0. Nil: all claims hold.
 	Broken error
+}
+
+// Counted returns what plans are compared by: what one draws, with its joints.
+func (p Plan) Counted() float64 { return p.DrawnCM3 + p.JointsCM3 }
+
+// Compare returns less than 0 where p is the better plan of one job: it is short of fewer
+// strips, or of as many and counts less.
+func (p Plan) Compare(other Plan) int {
+	return cmp.Or(cmp.Compare(p.Short, other.Short), cmp.Compare(p.Counted(), other.Counted()))
 }
 
 // A Ref names one strip of a job.

@@ -3,9 +3,11 @@ package cutting
 import (
 	"cmp"
 	"fmt"
+	"iter"
 	"slices"
 	"strings"
 
+	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/shop"
 	"example.com/oddments/pattern/tell"
@@ -70,6 +72,40 @@ func CountedText(d shop.Draw, u length.Unit) string {
 	}
 	return fmt.Sprintf("a piece marked use first counts %g %%, %sspare thickness and width that go back are credited at %g %%, each piece opened adds %s",
 		d.UseFirstPct, tails, d.ReturnedPct, length.Volume(d.OpenedCM3, u))
+}
+
+// Changes says of each strip of p, by its number, how it is laid otherwise.
+func (e ShortEnds) Changes(p pattern.Pattern, sh shop.Shop, u length.Unit) iter.Seq2[int, string] {
+	return func(yield func(int, string) bool) {
+		for _, l := range e.Laid {
+			was := p.Strips[l.Strip-1]
+			now := was
+			now.Start, now.Length, now.Joints = l.Start, l.Length, l.Joints
+			long := func(s pattern.Strip) string { return p.StripLength(s, sh.Allowance.Length).With(u) }
+			text := fmt.Sprintf("start %s -> %s, length %s -> %s", was.Start.With(u), now.Start.With(u), long(was), long(now))
+			if was.Joints != now.Joints {
+				text += ", in one piece"
+			}
+			if !yield(l.Strip, text) {
+				return
+			}
+		}
+	}
+}
+
+// Saves says what short ends outside save.
+func (e ShortEnds) Saves(u length.Unit) string {
+	switch now, then := e.Now, e.Then; {
+	case len(e.Laid) > 0 && now.Short > then.Short:
+		return fmt.Sprintf("saves %s: missing %d -> %d", tell.Count(now.Short-then.Short, "strip"), now.Short, then.Short)
+	case len(e.Laid) > 0:
+		return fmt.Sprintf("saves %s: one board counts %s -> %s", length.SmallVolume(now.Counted()-then.Counted(), u),
+			length.Volume(now.Counted(), u), length.Volume(then.Counted(), u))
+	case now.Short > 0:
+		return fmt.Sprintf("saves nothing: %s either way", tell.Count(now.Short, "strip")+" missing")
+	default:
+		return "saves nothing: whole strips draw no more timber"
+	}
 }
 
 // RefsText lists strips, those of one board together: tray board 1 strips 2, 5; tray

@@ -214,8 +214,7 @@ func (u upTo) arbitrary() map[string]move {
 		"set-avoid":      func(s edit.State) (edit.State, error) { return edit.SetAvoid(s, u(4), u.avoid()) },
 		"drop-avoid":     func(s edit.State) (edit.State, error) { return edit.DropAvoid(s, u(4)) },
 		"short-ends": func(s edit.State) (edit.State, error) {
-			ends := []edit.End{{Strip: u(4), Start: u.anyLength(0, 300*mm), Length: u.anyLength(0, 600*mm)}}
-			return edit.ShortEnds(s, ends, allow)
+			return edit.ShortEnds(s, []edit.Laid{{Strip: u(4) + 1, Start: u.anyLength(0, 300*mm), Length: u.anyLength(0, 600*mm)}})
 		},
 		"add-made":  func(s edit.State) (edit.State, error) { return edit.AddMade(s, u.made()) },
 		"set-made":  func(s edit.State) (edit.State, error) { return edit.SetMade(s, u(4), u.made()) },

@@ -5,7 +5,6 @@ import (
 	"slices"
 
 	"example.com/oddments/pattern"
-	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/outline"
 )
 
@@ -141,49 +140,6 @@ func checkAvoids(_ State, list []pattern.Avoid) error {
 		}
 	}
 	return nil
-}
-
-// An End says where one strip starts and how long it is.
-type End struct {
-	Strip         int // from 0
-	Start, Length length.Length
-}
-
-// ShortEnds returns the strips the starts and lengths of ends, which are those that
-// what is cut out needs; no strip gets longer by it. allow says how long a strip
-// without a length of its own is.
-func ShortEnds(s State, ends []End, allow Allowances) (State, error) {
-	if err := allow.check(); err != nil {
-		return s, err
-	}
-	strips := slices.Clone(s.Pattern.Strips)
-	changed := false
-	for _, e := range ends {
-		if e.Strip < 0 || e.Strip >= len(strips) {
-			return s, refuse("there is no strip %d: the panel has %d", e.Strip+1, len(strips))
-		}
-		strip := &strips[e.Strip]
-		if now := s.Pattern.StripLength(*strip, allow.Length); e.Length > now {
-			return s, refuse("strip %d is %v long: no strip gets longer by it", e.Strip+1, now)
-		}
-		if e.Length <= 0 {
-			return s, refuse("strip %d: length %v: must be above 0", e.Strip+1, e.Length)
-		}
-		if err := within("start", e.Start, 0, pattern.MaxStart); err != nil {
-			return s, err
-		}
-		before := *strip
-		strip.Start, strip.Length = e.Start, e.Length
-		s.Pattern.Fit(strip)
-		if before.Start != e.Start || s.Pattern.StripLength(before, allow.Length) != e.Length {
-			changed = true
-		}
-	}
-	if !changed {
-		return s, refuse("no strip can be shorter")
-	}
-	s.Pattern.Strips = strips
-	return s, nil
 }
 
 func batches() list[pattern.Made] {

@@ -44,7 +44,7 @@ const (
 	OfProduct               // Product
 	OfKnot                  // Avoid
 	OfMade                  // Made
-	ForProducts             // what the strips are shortened to: Ends
+	ForProducts             // how the strips are laid, as a plan has them: Laid
 	OfJoints                // Joints
 	OfStrips                // several strips in one line: Strips
 	OfAgain                 // what becomes of a second glue-up: Again
@@ -78,7 +78,7 @@ type Args struct {
 	Product pattern.Product
 	Avoid   pattern.Avoid
 	Made    pattern.Made
-	Ends    []End
+	Laid    []Laid
 	Strips  []pattern.Strip
 	Joints  pattern.Joints
 	Again   Again

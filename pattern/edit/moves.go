@@ -157,8 +157,8 @@ func ofProducts() []Move {
 		{"set-avoid", "type the place and size of the knot at the cursor", true, []Arg{item, {Kind: OfKnot}}, Said{},
 			func(s State, t Args) (State, error) { return SetAvoid(s, t.Number, t.Avoid) }},
 		{"drop-avoid", "remove the knot at the cursor", true, []Arg{item}, Said{}, at(DropAvoid)},
-		{"short-ends", "crosscut every strip to what its products need, short ends outside", true, []Arg{{Kind: ForProducts}}, Said{},
-			func(s State, t Args) (State, error) { return ShortEnds(s, t.Ends, t.Allow) }},
+		{"short-ends", "make strips as short as their products need where that draws less, short ends outside", true, []Arg{{Kind: ForProducts}}, Said{},
+			func(s State, t Args) (State, error) { return ShortEnds(s, t.Laid) }},
 	}
 }
 

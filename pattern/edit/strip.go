@@ -104,6 +104,14 @@ func (s State) Lay(all []Laid) (State, error) {
 	return next, nil
 }
 
+// ShortEnds lays strips in their own length where that draws less, short ends outside.
+func ShortEnds(s State, all []Laid) (State, error) {
+	if len(all) == 0 {
+		return s, refuse("no strip draws less in its own length")
+	}
+	return s.Lay(all)
+}
+
 // Widen makes the chosen strip wider by a step.
 func Widen(s State, by length.Length) (State, error) {
 	return s.step(by, func(strip *pattern.Strip) error {

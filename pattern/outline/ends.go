@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"slices"
 
-	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
 )
 
@@ -61,31 +60,4 @@ func ownLengths(stretches []Stretch) []OwnLength {
 		out[last].Length = s.To - out[last].Start
 	}
 	return out
-}
-
-// A Saving is what short ends outside leave on the rack.
-type Saving struct {
-	Length length.Length // of strips, put end to end
-	CM3    float64       // of finished thickness
-}
-
-// ShortEnds returns p with every strip that a product of layout touches as long as its
-// products need, and what that saves. No strip gets longer. A start beyond what a
-// pattern may hold stays at the most that it may, and the strip is as much longer. Straight rows laid anew
-// on the result stand where they stood; staggered rows are for panels without ragged
-// ends and do not.
-func ShortEnds(p pattern.Pattern, allowance length.Length, layout Layout) (pattern.Pattern, Saving) {
-	var saving Saving
-	p.Strips = slices.Clone(p.Strips)
-	for _, own := range layout.OwnLengths {
-		s := &p.Strips[own.Strip-1]
-		start := min(own.Start, pattern.MaxStart)
-		needs := own.Start + own.Length - start
-		saved := p.StripLength(*s, allowance) - needs
-		saving.Length += saved
-		saving.CM3 += length.VolumeCM3(s.Width, p.Panel.Thickness, saved)
-		s.Start, s.Length = start, needs
-		p.Fit(s)
-	}
-	return p, saving
 }

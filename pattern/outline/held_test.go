@@ -121,28 +121,6 @@ func TestClearance(t *testing.T) {
 	}
 }
 
-// A strip that only a second product touches would start beyond the metre that a
-// pattern may hold: it starts there and is longer.
-func TestShortEndsWithinWhatAPatternHolds(t *testing.T) {
-	p := panel(1600*mm, 200*mm, 4)
-	narrow := pattern.Product{Shape: Rectangle, Length: 1200 * mm, Width: 100 * mm, Count: 1}
-	layout := lay(t, p, habits(), narrow, pattern.Product{Shape: Rectangle, Length: 200 * mm, Width: 190 * mm, Count: 1})
-	got, saving := ShortEnds(p, 0, layout)
-	if s := got.Strips[0]; s.Start != pattern.MaxStart || s.Start+s.Length != layout.OwnLengths[0].Start+layout.OwnLengths[0].Length {
-		t.Errorf("strip 1 from %v, %v long; its products need %+v", s.Start, s.Length, layout.OwnLengths[0])
-	}
-	var saved length.Length
-	for i, s := range got.Strips {
-		saved += 1600*mm - s.Length
-		if s.Length > 1600*mm || s.Start < 0 {
-			t.Errorf("strip %d: %+v", i+1, s)
-		}
-	}
-	if saving.Length != saved {
-		t.Errorf("saved %v, say %v", saved, saving.Length)
-	}
-}
-
 // The first of two rounds is stopped by strip 7's end, the second by the first, and one
 // behind a knot by that; of staggered rows the second is half a pitch off the first.
 func TestStopOf(t *testing.T) {

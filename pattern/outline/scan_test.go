@@ -265,53 +265,6 @@ func (s scanPanel) first(p pattern.Product, from, to, y float64) (float64, bool)
 	return 0, false
 }
 
-// Short ends outside change nothing about where the products stand, and no strip
-// grows.
-func TestShortEndsHoldTheLayout(t *testing.T) {
-	rng := rand.New(rand.NewPCG(3, 9))
-	saved := 0
-	for range 300 {
-		s, products := randomCase(rng)
-		layout, err := Lay(s.p, 20*mm, products, s.avoids, s.cut)
-		if err != nil {
-			t.Fatal(err)
-		}
-		short, saving := ShortEnds(s.p, 20*mm, layout)
-		touched := map[int]bool{}
-		for _, own := range layout.OwnLengths {
-			was := s.p.Strips[own.Strip-1]
-			touched[own.Strip] = true
-			if own.Start < was.Start || own.Start+own.Length > was.Start+s.p.StripLength(was, 20*mm) {
-				t.Fatalf("strip %d grows: %+v of %+v", own.Strip, own, was)
-			}
-		}
-		for i := range short.Strips {
-			if !touched[i+1] && short.Strips[i] != s.p.Strips[i] {
-				t.Fatalf("strip %d is touched by no product and changed", i+1)
-			}
-		}
-		if saving.Length > 0 {
-			saved++
-		}
-		again, err := Lay(short, 20*mm, products, s.avoids, s.cut)
-		if err != nil {
-			t.Fatal(err)
-		}
-		straight := true
-		for _, b := range layout.Bands {
-			straight = straight && !b.Staggered
-		}
-		for i, p := range layout.Placed {
-			if straight && (i >= len(again.Placed) || again.Placed[i].Along != p.Along || again.Placed[i].Across != p.Across) {
-				t.Fatalf("%+v moved: %+v", p, again.Placed)
-			}
-		}
-	}
-	if saved < 200 {
-		t.Errorf("only %d of 300 cases save anything", saved)
-	}
-}
-
 // A wider gap or margin, or a circle more, never places more copies.
 func TestTighterNeverHoldsMore(t *testing.T) {
 	rng := rand.New(rand.NewPCG(5, 5))

@@ -185,20 +185,6 @@ func TestOwnLengthsByHand(t *testing.T) {
 			t.Errorf("%+v, want %+v", own, want[i])
 		}
 	}
-	short, saving := ShortEnds(p, 0, layout)
-	var sum length.Length
-	for i, s := range p.Strips {
-		sum += p.StripLength(s, 0) - short.Strips[i].Length
-		if s.Length != 0 {
-			t.Errorf("strip %d of the pattern given was changed", i+1)
-		}
-	}
-	if saving.Length != sum || sum != 2500*mm-2*97_177_980-2*200_787_842-210*mm {
-		t.Errorf("saves %v, want %v", saving.Length, sum)
-	}
-	if want := sum.MM() * 60 * 22 / 1000; saving.CM3 < want-1e-6 || saving.CM3 > want+1e-6 {
-		t.Errorf("saves %v cm3, want %v", saving.CM3, want)
-	}
 }
 
 // An odd number of nanometres has no middle on the grid, and still fits exactly.

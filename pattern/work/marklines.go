@@ -255,26 +255,3 @@ func Staggered(l outline.Layout) int {
 	}
 	return 0
 }
-
-// ShortEndLines says how short each strip of j could be for what is cut from it, and
-// what that saves.
-func ShortEndLines(r movement.Physics, j Job, u length.Unit) []Line {
-	m := marker{physics: r, job: j, unit: u}
-	p, allowance := j.Pattern, m.allowance()
-	short, saving := outline.ShortEnds(p, allowance, j.Layout)
-	for _, own := range j.Layout.OwnLengths {
-		now, then := p.Strips[own.Strip-1], short.Strips[own.Strip-1]
-		m.say("short ends", fmt.Sprintf("strip %d", own.Strip), "start %s -> %s, length %s -> %s", m.with(now.Start), m.with(then.Start),
-			m.with(p.StripLength(now, allowance)), m.with(then.Length))
-	}
-	m.say("", "short ends", "%s", SavingText(saving, u))
-	if product := Staggered(j.Layout); product > 0 {
-		m.say("", "short ends", "product %d is in staggered rows, which need straight ends: do not shorten the strips", product)
-	}
-	return m.lines
-}
-
-// SavingText says what short ends outside save.
-func SavingText(s outline.Saving, u length.Unit) string {
-	return fmt.Sprintf("saves %s of strips, %s of finished timber", s.Length.With(u), length.SmallVolume(s.CM3, u))
-}

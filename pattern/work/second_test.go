@@ -80,9 +80,6 @@ func TestProductsOfABoard(t *testing.T) {
 			t.Errorf("no %q in\n%s", text, all)
 		}
 	}
-	if ends := Texts(ShortEndLines(r, j, length.InMM)); len(ends) != 1 {
-		t.Errorf("the strips of a board are shortened: %v", ends)
-	}
 	small := pattern.Product{Shape: outline.Rectangle, Length: 10 * mm, Width: 10 * mm, Count: 1}
 	j, _ = workedBoard(t, "chequer", small)
 	j.Layout.Placed[0].From, j.Layout.Placed[0].Side = 30*mm, 5*mm

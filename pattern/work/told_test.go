@@ -95,22 +95,6 @@ func TestMarkLines(t *testing.T) {
 	}
 }
 
-// The saving is that of the strips put end to end.
-func TestShortEndLines(t *testing.T) {
-	j := job(t, lantern())
-	lines := Texts(ShortEndLines(physics(), j, length.InMM))
-	short, saving := outline.ShortEnds(j.Pattern, 20*mm, j.Layout)
-	if len(lines) != 14 || !strings.HasPrefix(lines[13], "short ends: saves "+saving.Length.With(length.InMM)+" of strips,") {
-		t.Errorf("%d lines, the last %q", len(lines), lines[len(lines)-1])
-	}
-	if want := "strip 1: start 0 mm -> " + short.Strips[0].Start.With(length.InMM) + ", length 760 mm -> "; !strings.Contains(lines[0], want) {
-		t.Errorf("%q, want %q", lines[0], want)
-	}
-	if text := SavingText(saving, length.InInches); strings.Contains(text, "cm3") || strings.Contains(text, "mm") {
-		t.Errorf("in inches: %q", text)
-	}
-}
-
 func TestParseAmount(t *testing.T) {
 	for text, want := range map[string]float64{"45": 45, " 39.50 ": 39.5, "39,50": 39.5, "0.01": 0.01} {
 		if got, err := ParseAmount(text); err != nil || got != want {

@@ -36,10 +36,11 @@ const (
 	Whole    Join = iota // the strips as the patterns have them
 	Bricks               // no neighbours in one gap
 	AnyJoint             // in every gap
+	InOne                // not at all; they are whole or as long as their products need
 )
 
 // Next returns the rule that a key goes on to.
-func (j Join) Next() Join { return (j + 1) % (AnyJoint + 1) }
+func (j Join) Next() Join { return (j + 1) % (InOne + 1) }
 
 // Says says what a plan does by the rule.
 func (j Join) Says() string {
@@ -48,6 +49,8 @@ func (j Join) Says() string {
 		return "strips in pieces where that draws less, joints as bricks"
 	case AnyJoint:
 		return "strips in pieces where that draws less, joints in any gap"
+	case InOne:
+		return "short ends outside: strips whole or as long as their products need"
 	default:
 		return "strips as the pattern has them"
 	}
@@ -63,6 +66,8 @@ func (j Join) of(job cutting.Job) cutting.Job {
 		joined, err = job.Joined(joints.Even, true)
 	case AnyJoint:
 		joined, err = job.Joined(joints.Anywhere, false)
+	case InOne:
+		joined, err = job.Joined(joints.Ends, false)
 	}
 	if err != nil {
 		return job

@@ -3,7 +3,6 @@ package cli
 import (
 	"context"
 	"fmt"
-	"slices"
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
@@ -11,6 +10,7 @@ import (
 	"example.com/oddments/cmd/internal/command"
 	"example.com/oddments/cmd/internal/failure"
 	"example.com/oddments/cmd/internal/result"
+	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/edit"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/outline"
@@ -32,8 +32,8 @@ func (a *app) markCommand() *cobra.Command {
 			}
 			return failure.Usage("write --short-ends --apply", "--apply has no effect without --short-ends")
 		},
-		errand: func(_ context.Context, w workshop, args []string) error { return w.mark(args[0], flags) }})
-	cmd.Flags().BoolVar(&flags.shortEnds, "short-ends", false, "show how short each strip could have been")
+		errand: func(ctx context.Context, w workshop, args []string) error { return w.mark(ctx, args[0], flags) }})
+	cmd.Flags().BoolVar(&flags.shortEnds, "short-ends", false, "plan which strips draw less as short as their products need")
 	cmd.Flags().BoolVar(&flags.apply, "apply", false, "with --short-ends: save them in the pattern")
 	flags.edits.flags(cmd.Flags())
 	return cmd
@@ -44,9 +44,10 @@ type marking struct {
 	workshop
 	saved store.Saved
 	job   work.Job
+	ends  cutting.ShortEnds // where they are asked for
 }
 
-func (w workshop) mark(arg string, flags markFlags) error {
+func (w workshop) mark(ctx context.Context, arg string, flags markFlags) error {
 	if flags.apply {
 		w.Hold()
 	}
@@ -63,9 +64,14 @@ func (w workshop) mark(arg string, flags markFlags) error {
 	if err != nil {
 		return err
 	}
-	m := marking{w, saved, job}
+	m := marking{workshop: w, saved: saved, job: job}
 	if flags.apply {
 		if err := m.refuseToApply(); err != nil {
+			return err
+		}
+	}
+	if flags.shortEnds {
+		if m.ends, err = m.shortEnds(ctx); err != nil {
 			return err
 		}
 	}
@@ -90,7 +96,13 @@ func (m marking) print(shortEnds bool) {
 		lines = append(lines, work.Line{What: "to list one", Text: fmt.Sprintf("oddments mark %s --add \"round 290 x2 bevel 8\"", m.saved.Stem)})
 	}
 	if shortEnds {
-		lines = append(lines, work.ShortEndLines(m.Physics(), m.job, m.Unit)...)
+		for strip, text := range m.ends.Changes(m.saved.Pattern, m.Shop, m.Unit) {
+			lines = append(lines, work.Line{Of: "short ends", What: fmt.Sprintf("strip %d", strip), Text: text})
+		}
+		lines = append(lines, work.Line{What: "short ends", Text: m.ends.Saves(m.Unit)})
+		if product := work.Staggered(m.job.Layout); product > 0 {
+			lines = append(lines, work.Line{What: "short ends", Text: fmt.Sprintf("product %d is in staggered rows, which need straight ends: do not shorten the strips", product)})
+		}
 	}
 	for _, line := range lines {
 		if line.Of == "" {
@@ -109,14 +121,27 @@ func (m marking) refuseToApply() error {
 	return nil
 }
 
-// applyShortEnds saves the pattern with its strips as short as its products allow.
+// shortEnds plans a board from the rack, strips in their own length or whole.
+func (m marking) shortEnds(ctx context.Context) (cutting.ShortEnds, error) {
+	all, err := m.ReadRack()
+	if err != nil {
+		return cutting.ShortEnds{}, err
+	}
+	job := cutting.Job{Patterns: []cutting.Demand{{Stem: m.saved.Stem, Pattern: m.saved.Pattern}}, Rack: all, Shop: m.Shop}
+	return cutting.ShortEndsOf(job, func(job cutting.Job) (cutting.Plan, error) { return m.Solve(ctx, job) })
+}
+
+// applyShortEnds saves the pattern with those strips shorter that draw less so.
 func (m marking) applyShortEnds() error {
-	p, _ := outline.ShortEnds(m.saved.Pattern, m.Shop.Allowance.Length, m.job.Layout)
-	if slices.Equal(p.Strips, m.saved.Pattern.Strips) {
-		m.Fact("saved", "nothing, no strip can be shorter")
+	if len(m.ends.Laid) == 0 {
+		m.Fact("saved", "nothing, the strips stay as they are")
 		return nil
 	}
-	return m.KeepPattern(m.saved, p)
+	now, err := edit.New(m.saved.Pattern).Lay(m.ends.Laid)
+	if err != nil {
+		return err
+	}
+	return m.KeepPattern(m.saved, now.Pattern)
 }
 
 // markEdits are the changes to what is cut out of a panel, in the order of the flags

@@ -26,7 +26,8 @@ import (
 // planFlags say what is written of a plan.
 type planFlags struct {
 	book, real, anyRings  bool
-	join, anyJoint, adopt bool
+	join, anyJoint, short bool // where strips may be parted
+	adopt                 bool
 	by                    worksteps.By // how the steps are put together
 }
 
@@ -40,7 +41,8 @@ func (a *app) planCommand() *cobra.Command {
 	cmd.Flags().BoolVar(&flags.real, "real", false, "write moisture, rings and colours of the pieces into the patterns")
 	cmd.Flags().BoolVar(&flags.join, "join", false, "let strips be made of several pieces, their joints in the waste, as bricks")
 	cmd.Flags().BoolVar(&flags.anyJoint, "any-joint", false, "like --join, and neighbours may be parted in one gap")
-	cmd.Flags().BoolVar(&flags.adopt, "adopt", false, "with --join: write the pieces into the patterns")
+	cmd.Flags().BoolVar(&flags.short, "short-ends", false, "let strips be as short as their products need, in one piece")
+	cmd.Flags().BoolVar(&flags.adopt, "adopt", false, "with --join or --short-ends: write the pieces into the patterns")
 	typed.Flag(cmd.Flags(), &flags.by, "by", "machine|piece", worksteps.ByMachine.String(), readBy, "steps by machine and setting, or piece by piece")
 	typed.Complete(cmd, "by", typed.Words(worksteps.Bys()...))
 	return cmd
@@ -76,8 +78,10 @@ func (w workshop) plan(ctx context.Context, args []string, flags planFlags) erro
 		job, err = job.Joined(joints.Anywhere, false)
 	case flags.join:
 		job, err = job.Joined(joints.Even, true)
+	case flags.short:
+		job, err = job.Joined(joints.Ends, false)
 	case flags.adopt:
-		err = failure.Usage("write --join --adopt", "--adopt has no effect without --join")
+		err = failure.Usage("write --join --adopt", "--adopt has no effect without --join or --short-ends")
 	}
 	if err != nil {
 		return err

@@ -453,9 +453,9 @@ func claims(plan cutting.Plan, want optimum, joined bool) error {
 		return fmt.Errorf("%d strips short, but %d are at the fewest", plan.Short, want.short)
 	case plan.Status == cutting.Optimal && plan.Short > want.short:
 		return fmt.Errorf("optimal with %d strips short, %d will do", plan.Short, want.short)
-	case plan.Short == want.short && counts(plan) < want.drawn-guardWithin:
+	case plan.Short == want.short && plan.Counted() < want.drawn-guardWithin:
 		return fmt.Errorf("draws %.6f cm3, the other solver's least is %.6f", plan.DrawnCM3, want.drawn)
-	case plan.Status == cutting.Optimal && counts(plan) > want.drawn+guardWithin:
+	case plan.Status == cutting.Optimal && plan.Counted() > want.drawn+guardWithin:
 		return fmt.Errorf("optimal with %.6f cm3 drawn, %.6f will do", plan.DrawnCM3, want.drawn)
 	case plan.Short == want.short && plan.LowerBoundCM3+plan.JointsCM3 > want.drawn+guardWithin:
 		return fmt.Errorf("bound of %.6f cm3, %.6f can be drawn", plan.LowerBoundCM3, want.drawn)

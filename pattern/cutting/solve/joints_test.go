@@ -207,8 +207,8 @@ func TestJointsAgainstBruteForce(t *testing.T) {
 			t.Fatalf("job %d: %v", seed, err)
 		}
 		short, least := tryWays(job)
-		if plan.Claim().Sure != cutting.Least || plan.Short != short || math.Abs(counts(plan)-least) > 1e-4 {
-			t.Errorf("job %d: %v, %d short, %.6f cm3 counted (%v); want %d short, %.6f", seed, plan.Claim(), plan.Short, counts(plan), plan.Broken, short, least)
+		if plan.Claim().Sure != cutting.Least || plan.Short != short || math.Abs(plan.Counted()-least) > 1e-4 {
+			t.Errorf("job %d: %v, %d short, %.6f cm3 counted (%v); want %d short, %.6f", seed, plan.Claim(), plan.Short, plan.Counted(), plan.Broken, short, least)
 		}
 		if plan.JointsCM3 > 0 || len(plan.Pieced) > 0 {
 			joined++

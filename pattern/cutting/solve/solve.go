@@ -96,15 +96,12 @@ func (w work) finish() (cutting.Plan, error) {
 	return finish(w.job, w.choices, w.timbers, answers)
 }
 
-// counts returns what a plan's goal is: what it draws, and what its joints count for.
-func counts(p cutting.Plan) float64 { return p.DrawnCM3 + p.JointsCM3 }
-
 // betterSide returns the better of the plans of two sides, the first on a tie, with what is
 // proved of both: that neither side has a better one, or that neither has one under the
 // lower of the two bounds. Where the other has more short, and is not proved, it may have
 // a plan with as few that draws anything.
 func betterSide(a, b cutting.Plan) cutting.Plan {
-	if cmp.Or(cmp.Compare(b.Short, a.Short), cmp.Compare(counts(b), counts(a))) < 0 {
+	if b.Compare(a) < 0 {
 		a, b = b, a
 	}
 	if a.Broken == nil {

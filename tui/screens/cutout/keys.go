@@ -118,7 +118,7 @@ func slideEntries() []screen.Entry[Screen] {
 		screen.Does(on.Bind("cut-near-fine", "move back, fine", "move the copy 1 mm, or 1/16 in, back towards the datum end", 0, "{"),
 			slide(-1, fine)),
 		screen.Asks(on.Bind(cutKeep, "keep here", "keep the moved copy here, by a keep-clear mark", 12, "z"), Screen.keepSlid).When(held),
-		screen.Asks(on.Bind(keymap.ShortEnds, "short ends", "crosscut every strip to what its products need, short ends outside", 13, "h"),
+		screen.Does(on.Bind(keymap.ShortEnds, "short ends", "make strips as short as their products need where that draws less, short ends outside", 13, "h"),
 			Screen.shortEnds).When(onPanel),
 		screen.Asks(on.Bind(cutSheet, "mark-out", "show the whole mark-out, to read it at the bench", 14, "s"), Screen.markSheet).When(listed),
 	}

@@ -5,10 +5,10 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
-	"example.com/oddments/pattern/edit"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/outline"
 	"example.com/oddments/pattern/work"
+	"example.com/oddments/tui/job"
 	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/overlay/page"
 	"example.com/oddments/tui/panel"
@@ -24,6 +24,7 @@ type Screen struct {
 	shown  Shown
 	knot   length.Length // the radius typed last
 	heldOf screen.Stamp  // the state in which copies were slid by hand, to try
+	ends   ends
 }
 
 // then is what the screen does once a change of the bench is made, or a value is typed.
@@ -44,9 +45,12 @@ func (s Screen) Update(ctx screen.Context, msg tea.Msg) (screen.Screen, []screen
 	case screen.Enter, screen.Recomputed:
 		return s.computed(ctx), nil
 	case screen.Opened:
+		s.Stop()
 		return Screen{}, nil
 	case screen.Press:
 		return s.press(msg, ctx), nil
+	case job.Done[foundEnds]:
+		return s.endsDone(msg, ctx)
 	}
 	return s, nil
 }
@@ -83,37 +87,6 @@ func of(ctx screen.Context) screen.Stamp {
 	return screen.Stamp{Stem: ctx.Stamp.Stem, Pattern: ctx.Stamp.Pattern}
 }
 
-// shortEnds returns every strip the length that its products need, as one undo step.
-func (Screen) shortEnds(ctx screen.Context) []screen.Request {
-	p, allowance := ctx.State.Pattern, ctx.Physics.Shop().Allowance.Length
-	if board(ctx) != nil {
-		return []screen.Request{screen.Refuse("bars are cut across all strips: with a second glue-up every strip needs its whole length")}
-	}
-	if len(p.Products) == 0 {
-		return []screen.Request{screen.Say("no product listed, so every strip needs its whole length: add products on the cut out screen")}
-	}
-	job, err := ctx.WorkJob(nil)
-	switch {
-	case err != nil:
-		return []screen.Request{screen.Refuse(err.Error())}
-	case len(job.Layout.Placed) == 0:
-		return []screen.Request{screen.Refuse("no product fits, so no strip can be shortened")}
-	}
-	if product := work.Staggered(job.Layout); product > 0 {
-		return []screen.Request{screen.Refuse(fmt.Sprintf("product %d is in staggered rows, which need straight ends: ask for no more copies than straight rows hold", product))}
-	}
-	short, saving := outline.ShortEnds(p, allowance, job.Layout)
-	var ends []edit.End
-	for _, own := range job.Layout.OwnLengths {
-		s := short.Strips[own.Strip-1]
-		ends = append(ends, edit.End{Strip: own.Strip - 1, Start: s.Start, Length: s.Length})
-	}
-	return []screen.Request{
-		screen.Edit{Make: func(s edit.State) (edit.State, error) { return edit.ShortEnds(s, ends, ctx.Allow) }},
-		screen.Say("short ends outside: " + work.SavingText(saving, ctx.Unit)),
-	}
-}
-
 // mostLines bounds what a page on the screen has of a mark-out; commands print all.
 const mostLines = 150
 
@@ -126,9 +99,6 @@ func (s Screen) markSheet(ctx screen.Context) []screen.Request {
 	lines := work.Texts(work.MarkLines(ctx.Physics, shown.Job, ctx.Unit))
 	if n := len(lines) - mostLines; n > 0 {
 		lines = append(lines[:mostLines], fmt.Sprintf("and %d more: oddments mark prints them all", n))
-	}
-	if len(shown.Job.Layout.OwnLengths) > 0 {
-		lines = append(lines, work.Texts(work.ShortEndLines(ctx.Physics, shown.Job, ctx.Unit))...)
 	}
 	for _, t := range work.Report(ctx.Physics, shown.Job, shown.Figures, ctx.Unit) {
 		switch {

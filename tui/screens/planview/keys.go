@@ -44,7 +44,7 @@ func table() screen.Table[Screen] {
 		screen.Does(on.Bind(planWays, "ways out", "find ways out where the rack runs short", 7, "w"), Screen.findWays).When(short),
 		screen.Does(on.Bind("plan-rings", "any rings", "use timber whatever its rings, or only with the rings asked for", 10, "R"), Screen.anyRings).When(
 			func(l Screen, ctx screen.Context) bool { return short(l, ctx) || ctx.Batch.AnyRings }),
-		screen.Does(on.Bind("plan-join", "joints", "let strips be made of several pieces: as bricks, with joints anywhere, or whole again", 11, "j"), Screen.join).When(something),
+		screen.Does(on.Bind("plan-join", "joints", "let strips be made of several pieces: as bricks, with joints anywhere, in one short piece, or whole again", 11, "j"), Screen.join).When(something),
 		screen.Asks(on.Bind("plan-adopt", "take joints", "lay the strips on the bench from the pieces that the plan chose", 12, "J"), Screen.adopt).When(parted),
 		screen.Asks(on.Bind("plan-real", "copy readings", "copy moisture and rings of the planned pieces into the strips", 8, "r"),
 			Screen.realPieces).When(drawn),
