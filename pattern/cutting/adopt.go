@@ -27,35 +27,36 @@ func Adopted(job Job, plan Plan, stem string) ([]edit.Laid, error) {
 			return nil, fmt.Errorf("strip %d of copy %d is short: pieces are taken over from a plan that is complete", m.Strip, m.Copy)
 		}
 	}
-	laid := laidAs(plan)
-	var out []edit.Laid
-	ways := d.ways(job.Shop)
-	for i := range d.Pattern.Strips {
-		way := func(c int) joints.Way {
-			if w, pieced := laid[Ref{Pattern: stem, Copy: c, Strip: i + 1}]; pieced {
-				return w
-			}
-			return ways[i][0]
-		}
-		for c := 2; c <= d.Copies; c++ {
-			if !slices.Equal(way(1), way(c)) {
+	first := job.LaidIn(plan, d, 1)
+	for c := 2; c <= d.Copies; c++ {
+		for i, way := range job.LaidIn(plan, d, c) {
+			if !slices.Equal(first[i], way) {
 				return nil, fmt.Errorf("strip %d: %w", i+1, ErrMixed)
 			}
 		}
-		if l, other := job.lay(d.Pattern, i, way(1)); other && d.Copies > 0 {
+	}
+	var out []edit.Laid
+	for i := range d.Pattern.Strips {
+		if l, other := job.lay(d.Pattern, i, first[i]); other && d.Copies > 0 {
 			out = append(out, l)
 		}
 	}
 	return out, nil
 }
 
-// laidAs returns the pieces of the strips that a plan does not have whole.
-func laidAs(plan Plan) map[Ref]joints.Way {
-	laid := map[Ref]joints.Way{}
-	for _, p := range plan.Pieced {
-		laid[p.Ref] = p.Pieces
+// LaidIn returns how a plan of job lays each strip of one copy of a pattern of it; one that is
+// short stands there as it is whole.
+func (job Job) LaidIn(plan Plan, d Demand, copy int) []joints.Way {
+	var out []joints.Way
+	for _, ways := range d.ways(job.Shop) {
+		out = append(out, ways[0])
 	}
-	return laid
+	for _, p := range plan.Pieced {
+		if p.Pattern == d.Stem && p.Copy == copy {
+			out[p.Strip-1] = p.Pieces
+		}
+	}
+	return out
 }
 
 // lay returns strip i, from 0, of p laid in a way, and whether it is laid otherwise now.
@@ -98,15 +99,11 @@ func ShortEndsOf(job Job, plan func(Job) (Plan, error)) (ShortEnds, error) {
 	if e.Then.Compare(e.Now) >= 0 {
 		return e, nil
 	}
-	laid, short, whole := laidAs(e.Then), map[int]bool{}, ends.Patterns[0].ways(job.Shop)
+	short := map[int]bool{}
 	for _, m := range e.Then.Missing {
 		short[m.Strip] = true
 	}
-	for i := range d.Pattern.Strips {
-		way, own := laid[Ref{Pattern: d.Stem, Copy: 1, Strip: i + 1}]
-		if !own {
-			way = whole[i][0]
-		}
+	for i, way := range job.LaidIn(e.Then, ends.Patterns[0], 1) {
 		if l, other := job.lay(d.Pattern, i, way); other && !short[i+1] {
 			e.Laid = append(e.Laid, l)
 		}

@@ -107,6 +107,9 @@ func pageOf(j Job, size float64) (page, error) {
 		return page{}, err
 	}
 	whole := j.Look.Product == 0 && len(j.Work.Products) > 0 && len(w.planks) > 0
+	if j.Work.Pattern.Joints() > 0 && !j.Look.Marks { // a customer has no use for joints that are cut away
+		whole = whole && len(things) == 0
+	}
 	across, tallest := 60.0, 0.0 // a draft has room for its words
 	if whole {
 		across, tallest = max(across, w.x1-w.x0), w.high
@@ -255,10 +258,12 @@ func (l *layout) panel() {
 	for _, k := range w.planks {
 		l.shadow(at, area{box{}, k.x0, k.y0, k.x1, k.y1})
 	}
-	l.add(woodOp{at: at, in: area{box{}, w.x0, 0, w.x1, w.high}})
+	l.add(woodOp{at: at, in: w.within()})
+	l.joints(at, w.within())
 	dashed := ""
 	if l.job.Look.Marks {
 		l.outlines(at)
+		l.pieceNames(at)
 		dashed = "; dashed: what is cut from it"
 	}
 	l.y += w.high + 0.3*l.size
@@ -312,6 +317,9 @@ func (l *layout) thing(t thing, x float64) {
 	at := point{x - a.x0, l.y - a.y0}
 	l.shadow(at, a)
 	l.add(woodOp{at: at, in: a})
+	if len(l.job.Work.Products) == 0 { // the panel itself; of all else no joint is a part
+		l.joints(at, a)
+	}
 	if t.product.Bevel > 0 && t.product.BevelSide != pattern.BevelUnder {
 		l.add(bevelOp{of: a.moved(at), deep: t.product.Bevel.MM()})
 	}

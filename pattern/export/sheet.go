@@ -41,6 +41,8 @@ type sheet struct {
 	Steps   []worksteps.Step // by machine
 	Pieces  []opened
 	Strips  []stripRow
+	Laid    []pieceRow // of strips that are not as the list of strips has them
+	Stops   []stopRow
 	Things  []*made
 	Lines   map[string][]work.Line // of the whole job, by step
 	Cares   map[string][]care      // of the whole job, by the place where they stand
@@ -148,6 +150,7 @@ func sheetOf(j Job) *sheet {
 		Picture: benchPicture(j), Boards: boardPictures(j), Look: booking.LookFirst(j.Stock, &j.Plan, j.Physics), Strips: stripRows(j),
 		Lines: map[string][]work.Line{}, Cares: map[string][]care{},
 	}
+	s.Laid, s.Stops = pieceRows(j)
 	for i, product := range j.Work.Makes() {
 		s.Things = append(s.Things, s.made(product, i+1, labels[i]))
 	}

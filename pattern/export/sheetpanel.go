@@ -28,23 +28,25 @@ func benchPicture(j Job) template.HTML {
 	across := w.x1 - w.x0
 	size := 2.6 * max(1.12*across/printedWide, 1.1*w.high/printedHigh) // letters of 2.6 mm on paper
 	l := &layout{job: j, size: size}
-	l.margin = 1.2 * size
+	l.ground, l.margin = paper, 1.2*size
 	gutter := 7.5 * size // for the names of the strips
 	l.wide = across + gutter + 2*l.margin
 	l.wood = w.grained(j, 2.2*l.wide/900)
 	at := point{l.margin + gutter - w.x0, 3 * size}
 	l.add(textOp{at: point{at.x + w.x0, 1.9 * size}, size: size, text: "edge A", colour: ink})
 	l.add(textOp{at: point{at.x + w.x1, 1.9 * size}, size: size, text: "far end", colour: ink, end: true})
-	l.add(woodOp{at: at, in: area{box{}, w.x0, 0, w.x1, w.high}})
+	l.add(woodOp{at: at, in: w.within()})
 	for _, k := range w.planks {
 		l.add(strokeOp{rectangle(at.x+k.x0, at.y+k.y0, at.x+k.x1, at.y+k.y1), true, min(size/20, (k.y1-k.y0)/24), ink, false})
 	}
+	l.joints(at, w.within())
 	lowest := l.names(at)
 	l.triangle(at)
 	if j.Work.Board == nil {
 		l.products(at)
 		l.hook(at)
 	}
+	l.pieceNames(at)
 	l.y = max(at.y+w.high, lowest)
 	bar, text := scaleBar(across/3.2, j.Unit)
 	y := l.y + 1.2*size
@@ -165,9 +167,11 @@ func (l *layout) hook(at point) {
 }
 
 // tag writes a word on a patch of paper.
-func (l *layout) tag(at point, text string) {
-	l.add(fillOp{rectangle(at.x-0.2*l.size, at.y-0.85*l.size, at.x+wide(text, l.size)+0.2*l.size, at.y+0.25*l.size), paper})
-	l.add(textOp{at: at, size: l.size, text: text, colour: ink, bold: true})
+func (l *layout) tag(at point, text string) { l.tagOf(at, text, l.size) }
+
+func (l *layout) tagOf(at point, text string, size float64) {
+	l.add(fillOp{rectangle(at.x-0.2*size, at.y-0.85*size, at.x+wide(text, size)+0.2*size, at.y+0.25*size), paper})
+	l.add(textOp{at: at, size: size, text: text, colour: ink, bold: true})
 }
 
 // inline returns a page as a drawing within a page; wide is its width in CSS, empty for

@@ -31,6 +31,7 @@ type plank struct {
 	y0, y1 float64
 	shades [shadeCount]species.RGB
 	seam   bool // it looks much like the one before it
+	gaps   []gap
 	veins  []vein
 }
 
@@ -69,6 +70,9 @@ func panelOf(j Job) wood {
 		k := plank{
 			number: i + 1, x0: s.Start.MM(), x1: (s.Start + p.StripLength(s, allowance)).MM(),
 			y0: at.MM(), y1: (at + s.Width).MM(), shades: shades.of(timber, s.Colour, i+1, j.Look.Raw),
+		}
+		for _, g := range s.Joints.All() {
+			k.gaps = append(k.gaps, gap{g.From.MM(), g.To.MM()})
 		}
 		at += s.Width
 		base := k.shades[shadeBase]

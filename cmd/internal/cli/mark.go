@@ -71,7 +71,7 @@ func (w workshop) mark(ctx context.Context, arg string, flags markFlags) error {
 		}
 	}
 	if flags.shortEnds {
-		if m.ends, err = m.shortEnds(ctx); err != nil {
+		if m.ends, err = m.ShortEnds(ctx, saved); err != nil {
 			return err
 		}
 	}
@@ -119,16 +119,6 @@ func (m marking) refuseToApply() error {
 			"--apply: product %d is in staggered rows, which need straight ends", product)
 	}
 	return nil
-}
-
-// shortEnds plans a board from the rack, strips in their own length or whole.
-func (m marking) shortEnds(ctx context.Context) (cutting.ShortEnds, error) {
-	all, err := m.ReadRack()
-	if err != nil {
-		return cutting.ShortEnds{}, err
-	}
-	job := cutting.Job{Patterns: []cutting.Demand{{Stem: m.saved.Stem, Pattern: m.saved.Pattern}}, Rack: all, Shop: m.Shop}
-	return cutting.ShortEndsOf(job, func(job cutting.Job) (cutting.Plan, error) { return m.Solve(ctx, job) })
 }
 
 // applyShortEnds saves the pattern with those strips shorter that draw less so.

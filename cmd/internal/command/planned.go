@@ -1,6 +1,8 @@
 package command
 
 import (
+	"context"
+
 	"example.com/oddments/pattern/booking"
 	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/edit"
@@ -58,4 +60,14 @@ func (w Workshop) WriteReal(job cutting.Job, plan cutting.Plan, saved []store.Sa
 		w.SayReplaced("saved", s.File)
 	}
 	return saved, nil
+}
+
+// ShortEnds plans a board of a pattern from the rack, its strips in their own length or whole.
+func (w Workshop) ShortEnds(ctx context.Context, saved store.Saved) (cutting.ShortEnds, error) {
+	all, err := w.ReadRack()
+	if err != nil {
+		return cutting.ShortEnds{}, err
+	}
+	job := cutting.Job{Patterns: []cutting.Demand{{Stem: saved.Stem, Pattern: saved.Pattern}}, Rack: all, Shop: w.Shop}
+	return cutting.ShortEndsOf(job, func(job cutting.Job) (cutting.Plan, error) { return w.Solve(ctx, job) })
 }
