@@ -61,6 +61,11 @@ func TestGolden(t *testing.T) {
 		{"Open", 80, 24, "ctrl+o"},
 		{"New", 80, 24, "ctrl+n enter"},
 		{"NewBoard", 80, 24, "ctrl+n 8 0 0 space x space 3 4 0 space x space 2"},
+		{"Relief", 80, 24, "right X"},
+		{"Relief", 120, 40, "right X f"},
+		{"Relief", 60, 18, "right X y y f"},
+		{"Relief", 200, 60, "X w right right"},
+		{"ReliefNumbers", 80, 24, "X right right right n i"},
 		{"Rack", 80, 24, "tab down"},
 		{"Rack", 120, 40, "tab down"},
 		{"RackLine", 80, 24, "tab a p e a r space 5 0 0 space 6"},
@@ -101,7 +106,7 @@ func TestSweepOfSizes(t *testing.T) {
 		keys         string
 		stepX, stepY int
 	}{
-		{"down", 1, 7}, {"|", 13, 7}, {"tab tab tab", 13, 7}, {"tab tab tab tab left k", 13, 7}, {"shift+tab shift+tab down", 13, 7}, {"shift+tab a enter", 13, 7}, {"tab", 13, 7}, {"tab tab", 13, 7}, {"tab tab s", 13, 7}, {"a", 13, 7}, {"down w", 13, 7}, {"?", 13, 7}, {"ctrl+n", 13, 7}, {"ctrl+n enter", 13, 7},
+		{"down", 1, 7}, {"|", 13, 7}, {"tab tab tab", 13, 7}, {"tab tab tab tab left k", 13, 7}, {"shift+tab shift+tab down", 13, 7}, {"shift+tab a enter", 13, 7}, {"tab", 13, 7}, {"tab tab", 13, 7}, {"tab tab s", 13, 7}, {"a", 13, 7}, {"down w", 13, 7}, {"X", 13, 7}, {"X n", 13, 7}, {"?", 13, 7}, {"ctrl+n", 13, 7}, {"ctrl+n enter", 13, 7},
 	} {
 		d := onDemo(t, 80, 24).keys(c.keys)
 		if testing.Short() {
@@ -177,7 +182,7 @@ func TestEveryKeyDoesSomething(t *testing.T) {
 			continue
 		}
 		goThere := map[keymap.Place]string{rackview.Place: "tab down ", planview.Place: "tab tab ", layouts.Place: "v ", findings.Place: "tab tab tab ",
-			cutout.Place: "tab tab tab tab ", workview.Place: "shift+tab shift+tab ", made.Place: "shift+tab ", settings.Place: ": "}[a.Place()]
+			cutout.Place: "tab tab tab tab ", workview.Place: "shift+tab shift+tab ", made.Place: "shift+tab ", settings.Place: ": ", keymap.ReliefPlace: "X "}[a.Place()]
 		begin := onDemo
 		if a.Place() == layouts.Place || a.ID == keymap.LayOut || a.ID == keymap.LayAgain {
 			begin = func(t *testing.T, w, h int) *hand { return start(t, laySetup(t), w, h) }

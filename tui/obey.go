@@ -17,19 +17,17 @@ import (
 // obey does what a screen asked for, in its order; a change that is refused ends it.
 func (a App) obey(from int, asked []screen.Request) (App, tea.Cmd) {
 	var cmds []tea.Cmd
+	made := true
 	for _, r := range asked {
 		var cmd tea.Cmd
 		if edit, ok := r.(screen.Edit); ok {
-			var made bool
 			a, cmd, made = a.edited(from, edit)
-			cmds = append(cmds, cmd)
-			if !made {
-				break
-			}
-			continue
+		} else {
+			a, cmd = a.request(from, r)
 		}
-		a, cmd = a.request(from, r)
-		cmds = append(cmds, cmd)
+		if cmds = append(cmds, cmd); !made {
+			break
+		}
 	}
 	return a, tea.Batch(cmds...)
 }

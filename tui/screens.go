@@ -15,6 +15,7 @@ import (
 	"example.com/oddments/tui/screens/made"
 	"example.com/oddments/tui/screens/planview"
 	"example.com/oddments/tui/screens/rackview"
+	"example.com/oddments/tui/screens/relief"
 	"example.com/oddments/tui/screens/settings"
 	"example.com/oddments/tui/screens/workview"
 )
@@ -35,6 +36,7 @@ func screens() []shown {
 		{Screen: rackview.Screen{}},
 		{Screen: planview.Screen{}},
 		{Screen: layouts.Screen{}, overBench: true},
+		{Screen: relief.Screen{}, overBench: true},
 		{Screen: findings.List{}},
 		{Screen: cutout.Screen{}},
 		{Screen: workview.Screen{}},

@@ -48,6 +48,7 @@ const (
 	// Actions of one screen that others make or name.
 	LayOut    ID = "lay-out"
 	LayAgain  ID = "lay-again"
+	Relief    ID = "relief"
 	ShortEnds ID = "cut-short"
 	RackAdd   ID = "rack-add"
 
@@ -69,12 +70,13 @@ func (id ID) Steps(page int) int {
 // these.
 type Place string
 
-// The places that are more than one screen. Everywhere holds in all of them but lists
-// and fields.
+// The places that are more than one screen, or that others go to. Everywhere holds in all of
+// them but lists and fields.
 const (
-	Bench      Place = "bench"
-	InLists    Place = "lists and fields"
-	Everywhere Place = "everywhere"
+	Bench       Place = "bench"
+	ReliefPlace Place = "relief"
+	InLists     Place = "lists and fields"
+	Everywhere  Place = "everywhere"
 )
 
 // A Group is what actions are listed under, and where their keys hold.

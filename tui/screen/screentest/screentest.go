@@ -39,7 +39,7 @@ func Read(t testing.TB) (store.Demo, *species.Table) {
 
 // Demo returns the context of the demo's first pattern on the bench, with the keys that
 // hold everywhere and those of the screen that is tested.
-func Demo(t *testing.T, keys ...keymap.Action) screen.Context {
+func Demo(t testing.TB, keys ...keymap.Action) screen.Context {
 	t.Helper()
 	demo, timbers := Read(t)
 	r := movement.New(timbers, demo.Shop)

@@ -77,6 +77,7 @@ func (Screen) Keys() []keymap.Action {
 		again.Bind(keymap.ShowBoard, "show board", "show the board that second glue-ups give, or the panel", 6, "Y"),
 
 		look.Bind(keymap.TurnPanel, "turn panel", "draw the panel along the screen, or upright", 21, "|", "D"),
+		look.Bind(keymap.Relief, "relief", "show how both faces will stand in the dry and the humid season", 22, "X"),
 		look.Bind(keymap.Advice, "take remedy", "make the change that the line above offers", 0, "enter"),
 	}
 }

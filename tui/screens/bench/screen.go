@@ -125,6 +125,8 @@ func (s Screen) do(id keymap.ID, ctx screen.Context) []screen.Request {
 		return toCare(-1, ctx)
 	case keymap.LayOut, keymap.LayAgain:
 		return []screen.Request{screen.Tell{Msg: screen.LayOut{Again: id == keymap.LayAgain}}}
+	case keymap.Relief:
+		return []screen.Request{screen.Go{To: keymap.ReliefPlace}}
 	case "short-ends": // what products need is known where they are cut out
 		return []screen.Request{screen.Act{ID: keymap.ShortEnds}}
 	}
