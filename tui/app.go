@@ -7,6 +7,7 @@
 package tui
 
 import (
+	"cmp"
 	"slices"
 	"time"
 
@@ -257,15 +258,11 @@ func (a App) inView() App {
 
 // context returns what screens are told.
 func (a App) context() screen.Context {
-	title := a.state().Pattern.Name
-	switch {
-	case title == "" && a.doc.Stem != "":
-		title = a.doc.Stem
-	case title == "":
-		title = "new pattern"
-	}
+	title := cmp.Or(a.state().Pattern.Name, a.doc.Stem, "new pattern")
 	_, canUndo := a.doc.History.NextUndo()
-	switch {
+	switch own, has := a.screens[a.at].Screen.(screen.Undoer); {
+	case has:
+		canUndo = own.CanUndo()
 	case a.here() == rackview.Place:
 		_, canUndo = a.rack.History.NextUndo()
 	case a.here() == settings.Place:

@@ -19,6 +19,7 @@ import (
 	"example.com/oddments/tui/overlay/help"
 	"example.com/oddments/tui/paint"
 	"example.com/oddments/tui/screens/bench"
+	"example.com/oddments/tui/screens/colour"
 	"example.com/oddments/tui/screens/cutout"
 	"example.com/oddments/tui/screens/findings"
 	"example.com/oddments/tui/screens/layouts"
@@ -174,7 +175,7 @@ func TestEveryKeyDoesSomething(t *testing.T) {
 		"cut-slide-near": "]", "cut-near-fine": "]", "cut-keep": "]",
 		"select-first": "n 2 enter", "slide-near": "d 5 enter", keymap.SlideNearFine: "d 5 enter", "mirror": "+", "roll": "n 6 enter",
 		"lay-up": "down", "lay-pin": "right", "lay-count-less": "k", "lay-differ-less": "d", "lay-ask": "down",
-		"set-up": "down", "set-page-up": "pgdown",
+		"set-up": "down", "set-page-up": "pgdown", "colour-further": "+",
 		"to-bench": "tab",
 	}
 	for _, a := range Keys().Actions() {
@@ -187,12 +188,16 @@ func TestEveryKeyDoesSomething(t *testing.T) {
 		if a.Place() == layouts.Place || a.ID == keymap.LayOut || a.ID == keymap.LayAgain {
 			begin = func(t *testing.T, w, h int) *hand { return start(t, laySetup(t), w, h) }
 		}
+		opening := "n 2 enter "
+		if a.Place() == colour.Place {
+			opening, begin = "", onPhoto
+		}
 		for i := range a.Keys {
 			w, h := 120, 40
 			if i == 0 { // the least window can do everything too
 				w, h = leastWidth, leastHeight
 			}
-			d := begin(t, w, h).keys("n 2 enter " + goThere + before[a.ID])
+			d := begin(t, w, h).keys(opening + goThere + before[a.ID])
 			now, _ := d.app.keys.ByID(a.ID) // on the larger one the panel lies
 			k := now.Keys[i]
 			frame, revision := d.screen(), d.app.doc.History.Revision()

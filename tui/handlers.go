@@ -8,8 +8,10 @@ import (
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/overlay/help"
+	"example.com/oddments/tui/screen"
 	"example.com/oddments/tui/screens/rackview"
 	"example.com/oddments/tui/screens/settings"
+	"example.com/oddments/tui/workshop"
 )
 
 // handlers returns what makes each action that holds everywhere; those of a screen are told
@@ -49,46 +51,44 @@ func (a App) otherUnit() (App, tea.Cmd) {
 	return a.checked(), nil
 }
 
-// A way goes through the histories of bench and rack, back or forth.
+// A way goes through what has steps, back or forth.
 type way struct {
 	bench func(edit.History) (edit.History, string, bool)
 	rack  func(rack.History) (rack.History, string, bool)
-	done  string
-	none  string // is said where nothing is left
+	shop  func(workshop.File) (workshop.File, string, error)
+	does  string // undo or redo
 }
 
 func (a App) undo() (App, tea.Cmd) {
-	if a.here() == settings.Place {
-		return a.changeShop(a.shop.Undo())
-	}
-	if back, ok := a.lastBooking(); ok {
-		return a, a.saveBooking(back)
-	}
-	return a.through(way{edit.History.Undo, rack.History.Undo, "undone: ", "nothing to undo"})
+	return a.through(way{edit.History.Undo, rack.History.Undo, workshop.File.Undo, "undo"})
 }
 
 func (a App) redo() (App, tea.Cmd) {
-	if a.here() == settings.Place {
-		return a.changeShop(a.shop.Redo())
-	}
-	return a.through(way{edit.History.Redo, rack.History.Redo, "redone: ", "nothing to redo"})
+	return a.through(way{edit.History.Redo, rack.History.Redo, workshop.File.Redo, "redo"})
 }
 
-// through goes one step through the history of the rack, where that is shown, or else of the
-// bench.
+// through goes one step through what is shown: the settings, the rack, a screen with steps of
+// its own, or else the bench.
 func (a App) through(w way) (App, tea.Cmd) {
-	var label string
-	var ok bool
-	change, where := App.changed, ""
-	if a.here() == rackview.Place {
+	change, label, where, ok := App.changed, "", "", false
+	_, own := a.screens[a.at].Screen.(screen.Undoer)
+	booking, booked := a.lastBooking()
+	switch here := a.here(); {
+	case here == settings.Place:
+		return a.changeShop(w.shop(a.shop))
+	case own:
+		return a.tell(a.at, screen.Undone{Redo: w.does == "redo"})
+	case booked && w.does == "undo":
+		return a, a.saveBooking(booking)
+	case here == rackview.Place:
 		change, where = App.rackChanged, " on the rack"
 		a.rack.History, label, ok = w.rack(a.rack.History)
-	} else {
+	default:
 		a.doc.History, label, ok = w.bench(a.doc.History)
 	}
 	if !ok {
-		return a.say(w.none + where), nil
+		return a.say("nothing to " + w.does + where), nil
 	}
 	a, cmd := change(a)
-	return a.say(w.done + label), cmd
+	return a.say(w.does + "ne: " + label), cmd
 }

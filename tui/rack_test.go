@@ -1,9 +1,13 @@
 package tui
 
 import (
+	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 
+	"example.com/oddments/pattern/colour"
+	"example.com/oddments/pattern/photo/phototest"
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/species"
 )
@@ -116,5 +120,34 @@ func TestRackChangedByAnotherWhileTyping(t *testing.T) {
 	}
 	if len(d.app.waiting) > 0 {
 		t.Error("it is asked again")
+	}
+}
+
+// onPhoto starts on a photo of two pieces between papers, which is read for the demo's rack.
+func onPhoto(t *testing.T, w, h int) *hand {
+	t.Helper()
+	scene, _, _ := phototest.Room(colour.Lab{L: 30, A: 9, B: 12}, colour.Lab{L: 70, A: 6, B: 20})
+	file := filepath.Join(t.TempDir(), "my timber.jpg")
+	if err := os.WriteFile(file, phototest.JPEG(scene.Image()), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	return onDemo(t, w, h).keys("2 p").shows("photo of the timber next").text(file).keys("enter").shows("Colour: frame on")
+}
+
+// Colours are read from a photo that the rack asks for: boxes are undone on its screen, and what
+// is kept is one step of the rack.
+func TestColoursOfTheRack(t *testing.T) {
+	d := onPhoto(t, 80, 24).shows("frame on paper 1", "400 x 300", "[RACK]")
+	d.keys("left left left left left } } } } } } }").shows("% from an even light").keys("enter").shows("paper 1 is set", "by 1 paper", "n pieces")
+	d.keys("u").shows("undone: the last box", "by 0 papers").keys("U").shows("by 1 paper")
+	d.keys("n right right right right right right right right right right { { { enter").shows("is set; k keeps the colours", "k keep")
+	id := "RB1" // which stands first in the order that the rack is shown in
+	d.keys("k").shows("[RACK]", "changed on the demo rack only")
+	if e, _ := d.app.rack.History.Now().Get(id); !e.Colour.Known || !strings.HasPrefix(e.From, "photo 2026-11-25, paper, daylight, about 4.6") {
+		t.Errorf("%+v", e)
+	}
+	d.keys("u")
+	if e, _ := d.app.rack.History.Now().Get(id); e.Colour.Known {
+		t.Error("it is no step of the rack")
 	}
 }

@@ -9,6 +9,7 @@ import (
 	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/screen"
 	"example.com/oddments/tui/screens/bench"
+	"example.com/oddments/tui/screens/colour"
 	"example.com/oddments/tui/screens/cutout"
 	"example.com/oddments/tui/screens/findings"
 	"example.com/oddments/tui/screens/layouts"
@@ -42,6 +43,7 @@ func screens() []shown {
 		{Screen: workview.Screen{}},
 		{Screen: made.Screen{}},
 		{Screen: settings.Screen{}, aside: true},
+		{Screen: colour.Screen{}, aside: true},
 	}
 }
 

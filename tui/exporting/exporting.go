@@ -5,8 +5,6 @@ package exporting
 import (
 	"bytes"
 	"fmt"
-	"os"
-	"path/filepath"
 	"strings"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -16,6 +14,7 @@ import (
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/pattern/work"
 	"example.com/oddments/tui/overlay/ask"
+	"example.com/oddments/tui/screen"
 )
 
 // A WrittenMsg tells of a picture or sheet that was to be written.
@@ -53,7 +52,7 @@ func Field(kind export.Kind, stem string) ask.Field {
 func Write(kind export.Kind, file string, p pattern.Pattern, copies int, job export.Job) tea.Cmd {
 	form, _ := export.For(kind, file)
 	return func() tea.Msg {
-		m := WrittenMsg{Kind: kind, File: wholePath(file)}
+		m := WrittenMsg{Kind: kind, File: screen.WholePath(file)}
 		var data bytes.Buffer
 		if job.Work, m.Err = work.JobOf(job.Physics, p, copies); m.Err != nil {
 			return m
@@ -64,17 +63,4 @@ func Write(kind export.Kind, file string, p pattern.Pattern, copies int, job exp
 		m.Replaced, m.Err = store.SaveExport(m.File, data.Bytes())
 		return m
 	}
-}
-
-// wholePath returns the file that a maker typed, ~ for the home folder, from the root on.
-func wholePath(file string) string {
-	if rest, ok := strings.CutPrefix(file, "~/"); ok {
-		if home, err := os.UserHomeDir(); err == nil {
-			file = filepath.Join(home, rest)
-		}
-	}
-	if whole, err := filepath.Abs(file); err == nil {
-		return whole
-	}
-	return file
 }

@@ -26,6 +26,10 @@ type Screen interface {
 // A Busy screen says what it goes on with while another is shown; nothing: with nothing.
 type Busy interface{ Busy() string }
 
+// An Undoer is a screen with steps of its own: while it is shown, undo and redo go through
+// them.
+type Undoer interface{ CanUndo() bool }
+
 // A Counter counts what there is to see on its screen: the line at the bottom says it
 // behind the name.
 type Counter interface{ Count(check.Report) int }
@@ -69,6 +73,13 @@ type (
 	}
 	// PutRow asks the bench for a line of strips; Text is what it begins with.
 	PutRow struct{ Text string }
+	// ReadPhoto asks for the colours of entries of the rack in a photo.
+	ReadPhoto struct {
+		File string
+		IDs  []string
+	}
+	// Undone asks a screen with steps of its own to take the last one back, or to make it again.
+	Undone struct{ Redo bool }
 	// WantSheet asks for the sheet for the bench, once there is a plan of the present state.
 	WantSheet struct{ File string }
 )

@@ -33,6 +33,7 @@ func table() screen.Table[Screen] {
 			onEntry(nextRings)).When(any),
 		screen.Goes(on.Bind("rack-order", "order", "change the order: timber, length, volume, id, use first", 8, "o"),
 			Screen.nextOrder).When(any),
+		screen.Asks(on.Bind("rack-photo", "colour", "read the colours of this piece and those below it from a photo", 10, "p"), Screen.askPhoto).When(any),
 		screen.Asks(on.Bind("rack-filter", "which", "show only some of the pieces, by words like cherry, planed, over 300", 9, "w"),
 			Screen.askWhich),
 	}}

@@ -29,6 +29,7 @@ type Screen struct {
 	Which  string // the filter as it was typed
 
 	last   string         // the line typed last
+	photo  string         // the file of the photo that was named last
 	said   [][]string     // the timbers of the lines typed, each by itself, the last one first
 	looks  []booking.Look // whose end grain to look at first
 	yields yields

@@ -208,6 +208,31 @@ func showOnly(text string) screen.Then[Screen] {
 	}
 }
 
+// askPhoto asks for the photo of the chosen entry and those below it, which its screen reads.
+func (l Screen) askPhoto(ctx screen.Context) []screen.Request {
+	if _, ok := l.Chosen(ctx); !ok {
+		return []screen.Request{screen.Say(noPiece(ctx))}
+	}
+	field := ask.New("photo of the timber next to white paper: a JPEG or PNG file", l.photo, func(s string) (string, string, error) {
+		file := strings.TrimSpace(s)
+		if file == "" {
+			return "", "", errors.New("write the file's name, like ~/photos/timber.jpg")
+		}
+		return file, screen.WholePath(file), nil
+	})
+	return ask.Show(field, func(file string) tea.Msg {
+		return screen.Then[Screen](func(l Screen, ctx screen.Context) (screen.Screen, []screen.Request) {
+			l.photo = file
+			var ids []string
+			entries := l.Entries(ctx)
+			for _, e := range entries[min(l.at(entries), len(entries)):] {
+				ids = append(ids, e.ID)
+			}
+			return l, []screen.Request{screen.Tell{Msg: screen.ReadPhoto{File: screen.WholePath(file), IDs: ids}}, screen.Go{To: "colour"}}
+		})
+	})
+}
+
 // lookAt says whose end grain on the rack would settle most glue lines, by the plan where
 // there is one, and has it computed what the rack yields.
 func (l Screen) lookAt(ctx screen.Context) (screen.Screen, []screen.Request) {
