@@ -87,13 +87,17 @@ func (t *tile) rings(c second.Cell, r *rng, degrees, fine float64) {
 	towards := math.Atan2(toHeart.y, toHeart.x)
 	for n, radius := 0, heart-most+gap*r.next(); radius < heart+most; n, radius = n+1, radius+gap*r.between(0.6, 1.5) {
 		wide := math.Asin(min(1, 1.05*most/max(most, radius)))
-		var points []point
-		const steps = 10
-		for k := range steps + 1 {
-			sin, cos := math.Sincos(towards + wide*(2*float64(k)/steps-1))
-			points = append(points, point{pith.x + radius*cos, pith.y + radius*sin})
+		const steps = 8
+		on := func(k, radius float64) point {
+			sin, cos := math.Sincos(towards + wide*(2*k/steps-1))
+			return point{pith.x + radius*cos, pith.y + radius*sin}
 		}
-		t.draw(points, n, fine)
+		var points, by []point
+		for k := range steps + 1 {
+			points = append(points, on(float64(k), radius))
+			by = append(by, on(float64(k)-0.5, radius/math.Cos(wide/steps))) // where the tangents meet
+		}
+		t.draw(points, by, n, fine)
 	}
 }
 
@@ -110,20 +114,24 @@ func (t *tile) lines(c second.Cell, r *rng, fine float64) {
 			on, aside := most*(2*float64(k)/steps-1), off+0.15*gap*r.between(-1, 1)
 			points = append(points, point{middle.x + on*c.Along.X + aside*c.Across.X, middle.y + on*c.Along.Y + aside*c.Across.Y})
 		}
-		t.draw(points, n, fine)
+		t.draw(points, nil, n, fine)
 	}
 }
 
-// draw adds the parts of a line that lie well within the cell.
-func (t *tile) draw(points []point, n int, fine float64) {
+// draw adds the parts of a line that lie well within the cell; by has, where there are any,
+// the controls of the curves that end at the points.
+func (t *tile) draw(points, by []point, n int, fine float64) {
 	v := vein{shade: shadeEarly, wide: max(0.3, fine/3)}
 	if n%4 == 0 {
 		v.shade, v.wide = shadeLate, max(0.45, fine/2)
 	}
 	for i := 1; i < len(points); i++ {
 		if a, b, ok := t.clip(points[i-1], points[i]); ok {
-			line := v
-			line.from, line.curves = a, []curve{{by: point{(a.x + b.x) / 2, (a.y + b.y) / 2}, to: b}}
+			line, control := v, point{(a.x + b.x) / 2, (a.y + b.y) / 2}
+			if by != nil && a == points[i-1] && b == points[i] {
+				control = by[i]
+			}
+			line.from, line.curves = a, []curve{{by: control, to: b}}
 			t.veins = append(t.veins, line)
 		}
 	}

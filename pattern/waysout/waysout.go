@@ -16,6 +16,7 @@ import (
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/rack"
+	"example.com/oddments/species"
 )
 
 // Ways are the ways out of a plan that is short. Each was planned anew and can be cut.
@@ -62,7 +63,7 @@ type Other struct {
 // short of, beside all else that the plan takes of it.
 type Instead struct {
 	Species  string
-	Contrast float64       // CIEDE2000 of the oiled colours of the two timbers
+	Contrast float64       // CIEDE2000 of the strips' colour and that of the timber as it lies there
 	Known    bool          // every line that it would make can be computed
 	Worst    movement.Line // the worst glue line that it would make
 	Pattern  string        // where that is
@@ -266,11 +267,12 @@ func (w *wayfinder) instead(lack *Lack, lacks []Lack) {
 	if !ok {
 		return
 	}
+	wanted := short.As(w.colour(lack, short))
 	var near []Instead
 	for _, key := range w.job.Rack.Species() {
 		other, ok := table.Get(key)
 		if ok && !slices.ContainsFunc(lacks, func(l Lack) bool { return l.Species == key }) {
-			near = append(near, Instead{Species: key, Contrast: short.Contrast(other)})
+			near = append(near, Instead{Species: key, Contrast: wanted.Contrast(other.As(w.job.Rack.Colour(key)))})
 		}
 	}
 	slices.SortStableFunc(near, func(a, b Instead) int { return cmp.Compare(a.Contrast, b.Contrast) })
@@ -283,6 +285,24 @@ func (w *wayfinder) instead(lack *Lack, lacks []Lack) {
 			lack.Instead = append(lack.Instead, n)
 		}
 	}
+}
+
+// colour returns the colour that what lacks should have: the mean in CIELAB, by width, of the
+// strips' own or else of their timber's.
+func (w *wayfinder) colour(lack *Lack, timber species.Species) colour.Own {
+	var labs []colour.Lab
+	var widths []float64
+	for _, ref := range lack.Strips {
+		for _, d := range w.job.Patterns {
+			if s := d.Pattern.Strips; d.Stem == ref.Pattern && ref.Strip <= len(s) {
+				labs, widths = append(labs, s[ref.Strip-1].Colour.Or(timber.ColourOiled).Lab()), append(widths, s[ref.Strip-1].Width.MM())
+			}
+		}
+	}
+	if len(labs) == 0 {
+		return colour.Own{}
+	}
+	return colour.OwnOf(colour.MeanLab(labs, widths).RGB())
 }
 
 // standInStem names the demand of the i-th strip that a timber stands in for; no stem

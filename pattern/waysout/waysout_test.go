@@ -2,12 +2,14 @@ package waysout
 
 import (
 	"context"
+	"math"
 	"os"
 	"slices"
 	"strings"
 	"testing"
 
 	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/colour"
 	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/cutting/solve"
 	"example.com/oddments/pattern/cutting/solve/solvetest"
@@ -130,6 +132,33 @@ func TestWaysOut(t *testing.T) {
 	iroko, _ := r.Table().Get("iroko")
 	if in.Contrast != species.Contrast(sapele.ColourOiled, iroko.ColourOiled) {
 		t.Errorf("contrast %v", in.Contrast)
+	}
+}
+
+// What stands in is judged by the colours that strips and rack have of their own.
+func TestWaysOutByOwnColours(t *testing.T) {
+	job := shortJob()
+	strip, lies := species.RGB{R: 0x80, G: 0x50, B: 0x38}, species.RGB{R: 0x78, G: 0x52, B: 0x3A}
+	for i, d := range job.Patterns {
+		for k, s := range d.Pattern.Strips {
+			if s.Species == "sapele" {
+				job.Patterns[i].Pattern.Strips[k].Colour = colour.OwnOf(strip)
+			}
+		}
+	}
+	for i, p := range job.Rack.Pieces {
+		if p.Species == "iroko" {
+			job.Rack.Pieces[i].Colour = colour.OwnOf(lies)
+		}
+	}
+	for i, s := range job.Rack.Strips {
+		if s.Species == "iroko" {
+			job.Rack.Strips[i].Colour = colour.OwnOf(lies)
+		}
+	}
+	ways, _ := waysOut(t, job)
+	if got, want := ways.Short[0].Instead[0].Contrast, species.Contrast(strip, lies); math.Abs(got-want) > 1e-9 {
+		t.Errorf("contrast %v, want %v", got, want)
 	}
 }
 

@@ -45,6 +45,9 @@ func newGrain(t species.Species, s pattern.Strip, at Span) grain {
 	return g
 }
 
+// rays is of how many of 256 places of a quarter face that show a ray across the grain.
+const rays = 16
+
 // at returns the shade at column x, half row y, both from the strip's corner.
 func (g grain) at(x, y int) int {
 	if g.turned {
@@ -59,8 +62,12 @@ func (g grain) at(x, y int) int {
 		v = g.arches(x, y)
 	case '|':
 		v = 1.3*(g.noise(11, float64(x)*1.7, 0)-0.5) + 0.5*(g.noise(12, float64(x), float64(y)/14)-0.5)
+		if hash(g.seed^0x2a17, uint32(x/2), uint32(y))&255 < rays {
+			return shadeCount - 1
+		}
+		v = min(v, 0.6)
 	default:
-		v = 1.5 * (g.noise(13, float64(x)*1.1+float64(y)*g.slant, float64(y)/30) - 0.5)
+		v = 1.9 * (g.noise(13, float64(x)*1.1+float64(y)*g.slant, float64(y)/30) - 0.5)
 	}
 	v += 0.4 * (g.noise(14, float64(x), float64(y)/9) - 0.5)
 	if g.pores > 0 && hash(g.seed^0x51ed, uint32(x), uint32(y/3))&255 < g.pores {

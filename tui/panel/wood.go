@@ -19,8 +19,8 @@ const (
 )
 
 // lightening is by how much L* each shade stands off the timber's colour: late
-// wood darker in fine steps, early wood hardly lighter.
-var lightening = [shadeCount]float64{-5.5, -3.8, -2.5, -1.4, -0.5, 0.3, 1.0, 1.8}
+// wood darker in fine steps, early wood hardly lighter, and last the rays of a quarter face.
+var lightening = [shadeCount]float64{-5.5, -3.8, -2.5, -1.4, -0.5, 0.3, 1.0, 3.4}
 
 // A Palette keeps the shades of timbers and the colour differences between them.
 // The zero value is ready; it is not for several goroutines at once, and it is
