@@ -51,8 +51,8 @@ func layers() []string {
 		"pattern/booking",                 // what was done: on the rack, in the patterns
 		"pattern/waysout",                 // ways out of a plan that is short
 		"pattern/pile",                    // what a whole rack becomes
-		"pattern/check",                   // findings and remedies
 		"pattern/suggest/look",            // what a look is, and how different two panels look
+		"pattern/check",                   // findings and remedies
 		"pattern/suggest",                 // what is asked of layouts, answers and their check
 		"pattern/orders",                  // what would sell, with wishes
 		"pattern/suggest/stock",           // kinds of strips that can be had, and how many

@@ -3,6 +3,7 @@ package check
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -10,6 +11,7 @@ import (
 	"example.com/oddments/pattern/edit"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/movement"
+	"example.com/oddments/pattern/tell"
 )
 
 // A Kind is what a remedy does.
@@ -53,6 +55,7 @@ type Remedy struct {
 	Kind    Kind
 	Strip   int             // from 1; 0 for Fill and Again
 	Other   int             // Swap: the other strip, from 1
+	Also    [][2]int        // where the look of the panel asks for it: more strips, and the others they change places with
 	Reading pattern.Reading // Settle: what the strip settles to
 	Again   edit.Again      // Again: what becomes of it
 	Effects []Effect        // every glue line whose figures change, from left to right; none for Fill, Turn and Again
@@ -91,6 +94,27 @@ func (m Remedy) words(name func(Place) string) string {
 	return out.String()
 }
 
+// Strips names the strips that the remedy is about: strips 2 and 10, or of a swap strips 2 and
+// 3, and 10 and 9.
+func (m Remedy) Strips() string {
+	if m.Kind != Swap {
+		numbers := []int{m.Strip}
+		for _, also := range m.Also {
+			numbers = append(numbers, also[0])
+		}
+		slices.Sort(numbers)
+		if len(numbers) == 2 {
+			return fmt.Sprintf("strips %d and %d", numbers[0], numbers[1])
+		}
+		return tell.Numbered("strip", numbers)
+	}
+	pairs := []string{}
+	for _, p := range slices.Concat([][2]int{{m.Strip, m.Other}}, m.Also) {
+		pairs = append(pairs, fmt.Sprintf("%d and %d", min(p[0], p[1]), max(p[0], p[1])))
+	}
+	return "strips " + strings.Join(pairs, ", and ")
+}
+
 // An Effect says what a remedy brings a glue line to. Before is what the line at that
 // place is now, whichever strips will meet there. Of a line without figures for
 // movement only the gap and the level by it count.
@@ -101,29 +125,43 @@ type Effect struct {
 
 // Apply makes the remedy's change to s.
 func (m Remedy) Apply(s edit.State, a edit.Allowances) (edit.State, error) {
-	at := s
-	var err error
-	if m.Kind == Again {
+	switch m.Kind {
+	case Again:
 		return edit.GlueAgain(s, m.Again)
+	case Fill:
+		return edit.Fill(s)
 	}
-	if m.Kind != Fill {
-		if at, err = edit.Select(s, m.Strip-1); err != nil {
+	out := s
+	for i := len(m.Also); i >= 0; i-- { // the strip that it is about last, which is chosen then
+		strip, other := m.Strip, m.Other
+		if i > 0 {
+			strip, other = m.Also[i-1][0], m.Also[i-1][1]
+		}
+		next, err := edit.Select(out, strip-1)
+		if err == nil {
+			next, err = m.change(next, other, a)
+		}
+		if err != nil {
 			return s, err
 		}
+		out = next
 	}
+	return out, nil
+}
+
+// change changes the chosen strip.
+func (m Remedy) change(at edit.State, other int, a edit.Allowances) (edit.State, error) {
 	switch m.Kind {
 	case Roll:
 		return edit.Roll(at, a)
 	case Swap:
-		return edit.Swap(at, m.Other-1)
+		return edit.Swap(at, other-1)
 	case Settle:
 		return edit.SetMoisture(at, m.Reading)
-	case Fill:
-		return edit.Fill(s)
 	case Turn:
 		return edit.Turn(at, a)
 	default:
-		return s, fmt.Errorf("remedy %v: not known, cannot be applied", m.Kind)
+		return at, fmt.Errorf("remedy %v: not known, cannot be applied", m.Kind)
 	}
 }
 
@@ -174,14 +212,14 @@ const typicalText = 128
 func (b *board) does(m Remedy) string {
 	switch m.Kind {
 	case Roll:
-		return fmt.Sprintf("roll strip %d a quarter turn%s", m.Strip, b.narrower(m.Strip-1))
+		return fmt.Sprintf("roll %s a quarter turn%s", m.Strips(), b.narrower(m.Strip-1))
 	case Swap:
-		return fmt.Sprintf("swap strips %d and %d", min(m.Strip, m.Other), max(m.Strip, m.Other))
+		return "swap " + m.Strips()
 	case Settle:
 		if m.Reading.Percent > b.moisture(m.Strip-1) {
-			return fmt.Sprintf("bring strip %d up to %.1f %%", m.Strip, m.Reading.Percent)
+			return fmt.Sprintf("bring %s up to %.1f %%", m.Strips(), m.Reading.Percent)
 		}
-		return fmt.Sprintf("dry strip %d to %.1f %%", m.Strip, m.Reading.Percent)
+		return fmt.Sprintf("dry %s to %.1f %%", m.Strips(), m.Reading.Percent)
 	default:
 		return m.Kind.String() // the others have words of their own
 	}

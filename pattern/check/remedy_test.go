@@ -15,6 +15,7 @@ import (
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/shop/shoptest"
+	"example.com/oddments/pattern/suggest/look"
 )
 
 // texts returns those of the remedies for line n by one rule.
@@ -34,15 +35,14 @@ func texts(r check.Report, rule string, n int) []string {
 // jump and takes back 0.0080 of the other (TestUnknownRings of package movement). Quarter
 // maple between flat walnut is 500 x 22 x 0.00163 x 4.00 x 1.0259 = 74 um on either side.
 // Rolled it is flat, as wide as the panel before flattening less the jointing, 22 + 2 - 1 mm,
-// and differs by 0.00025: 11 um on either side. Or walnut is rolled, so that line 1 has a
-// jump of 0.00079: (0.00079 x 1.018 + 0.00163 x 0.008) x 44000 = 36 um. What that adds to
-// line 2, less than 1 um, is not worth a word.
+// and differs by 0.00025: 11 um on either side. Or the walnut of both halves is rolled, so that
+// each line has a jump of 0.00079: 0.00079 x (1.018 + 0.008) x 44000 = 36 um.
 func TestRoll(t *testing.T) {
 	p := panel(strip("black_walnut", 25*mm), quarter("hard_maple", 25*mm), strip("black_walnut", 25*mm))
 	report := check.Of(physics(), p, length.InMM)
 	want := []string{
 		"roll strip 2 a quarter turn (25 -> 23 mm wide): line 1 step 74 -> 11 um, line 2 step 74 -> 11 um",
-		"roll strip 1 a quarter turn (25 -> 23 mm wide): line 1 step 74 -> 36 um (take care)",
+		"roll strips 1 and 3 a quarter turn (25 -> 23 mm wide): line 1 step 74 -> 36 um (take care), line 2 step 74 -> 36 um (take care)",
 	}
 	if got := texts(report, "movement", 1); !slices.Equal(got, want) {
 		t.Errorf("remedies %q, want %q", got, want)
@@ -112,6 +112,85 @@ func TestSettleWithoutFigures(t *testing.T) {
 func swapCase() pattern.Pattern {
 	return panel(strip("black_walnut", 15*mm), strip("black_cherry", 15*mm), quarter("hard_maple", 15*mm), strip("black_cherry", 15*mm),
 		strip("black_walnut", 15*mm), quarter("european_beech", 15*mm), quarter("sapele", 15*mm))
+}
+
+// lookPanel is strips of a few kinds that mirror or repeat, some of them wet, quarter-sawn or
+// both.
+func lookPanel(rng *rand.Rand) pattern.Pattern {
+	timbers := [...]string{"black_walnut", "hard_maple", "purpleheart", "european_beech", "sapele"}
+	p := panel()
+	var row []pattern.Strip
+	for range 2 + rng.IntN(4) {
+		row = append(row, pattern.Strip{Species: timbers[rng.IntN(len(timbers))], Width: length.Length(15+5*rng.IntN(4)) * mm})
+	}
+	strips := slices.Clone(row)
+	if rng.IntN(2) == 0 {
+		for i := len(row) - 1 - rng.IntN(2); i >= 0; i-- {
+			strips = append(strips, row[i])
+		}
+	} else {
+		for i := range len(row) * 2 {
+			if len(strips) < 2*len(row)+rng.IntN(len(row)+1) {
+				strips = append(strips, row[i%len(row)])
+			}
+		}
+	}
+	alike := rng.IntN(2) == 0
+	for i := range strips {
+		strips[i].Rings = []pattern.Rings{pattern.RingsFlat(), pattern.RingsQuarter()}[rng.IntN(2)]
+		strips[i].Moisture = pattern.Read(7 + float64(rng.IntN(5)))
+		for j := range i {
+			if alike && strips[j].Species == strips[i].Species && strips[j].Width == strips[i].Width {
+				strips[i].Rings, strips[i].Moisture = strips[j].Rings, strips[j].Moisture
+			}
+		}
+	}
+	p.Strips = strips
+	return p
+}
+
+// A remedy keeps the look that a panel has, mirror or repeat, changing as many strips at once
+// as that takes, and keeps its promise on all of them.
+func TestRemediesKeepTheLook(t *testing.T) {
+	rng := rand.New(rand.NewPCG(51, 52))
+	r := physics()
+	seen := func(p pattern.Pattern) []look.Strip {
+		out := make([]look.Strip, len(p.Strips))
+		for i, s := range p.Strips {
+			out[i] = look.Strip{Species: s.Species, Width: s.Width}
+		}
+		return out
+	}
+	several := map[check.Kind]int{}
+	for range 600 {
+		p := lookPanel(rng)
+		mirror, period := look.Rules{}.Is(look.Mirror, seen(p)), look.Period(seen(p))
+		before := figures(r, p)
+		for _, f := range check.Of(r, p, length.InMM).Findings {
+			for _, m := range f.Remedies() {
+				if m.Kind == check.Fill {
+					continue
+				}
+				state, err := m.Apply(edit.New(p), check.Allowances(r.Shop()))
+				if err != nil {
+					t.Fatalf("%s: %v", m.Text, err)
+				}
+				now := seen(state.Pattern)
+				if mirror && !(look.Rules{}).Is(look.Mirror, now) || period > 0 && look.Period(now) != period {
+					t.Fatalf("%s: the look is lost\n%v\n%v", m.Text, seen(p), now)
+				}
+				promised(t, m, before, figures(r, state.Pattern))
+				if len(m.Also) > 0 {
+					several[m.Kind]++
+				}
+			}
+		}
+	}
+	for _, k := range []check.Kind{check.Settle, check.Roll, check.Swap} {
+		if several[k] < 20 {
+			t.Errorf("only %d remedies of kind %v change several strips: %v", several[k], k, several)
+		}
+	}
 }
 
 func swaps(r check.Report) []check.Remedy {
@@ -355,7 +434,8 @@ func TestFindingsCoverTheFigures(t *testing.T) {
 	}
 }
 
-// The best remedy brings the line to the lowest level of all remedies that are offered.
+// The best remedy brings the line to the lowest level of all remedies that are offered; of those
+// that bring it as low what settles comes first, then what is rolled, then a swap.
 func TestBestRemedyFirst(t *testing.T) {
 	rng := rand.New(rand.NewPCG(35, 36))
 	r := physics()
@@ -372,14 +452,27 @@ func TestBestRemedyFirst(t *testing.T) {
 		t.Fatalf("%s does not touch line %d", m.Text, n)
 		return math.MaxInt
 	}
-	for range 200 {
-		for _, f := range check.Of(r, randomPanel(rng), length.InMM).Findings {
+	order, kinds := []check.Kind{check.Settle, check.Roll, check.Swap}, 0
+	for i := range 400 {
+		p := randomPanel(rng)
+		if i%2 == 0 {
+			p = lookPanel(rng)
+		}
+		for _, f := range check.Of(r, p, length.InMM).Findings {
 			for k := 1; k < len(f.Remedies()); k++ {
-				if after(f.Rule, f.Remedies()[k-1], f.Where.Line) > after(f.Rule, f.Remedies()[k], f.Where.Line) {
-					t.Fatalf("%s stands before %s", f.Remedies()[k-1].Text, f.Remedies()[k].Text)
+				a, b := f.Remedies()[k-1], f.Remedies()[k]
+				x, y := after(f.Rule, a, f.Where.Line), after(f.Rule, b, f.Where.Line)
+				if x > y || x == y && slices.Index(order, a.Kind) > slices.Index(order, b.Kind) {
+					t.Fatalf("%s stands before %s", a.Text, b.Text)
+				}
+				if x == y && a.Kind != b.Kind {
+					kinds++
 				}
 			}
 		}
+	}
+	if kinds < 20 {
+		t.Errorf("only %d times two kinds bring a line as low", kinds)
 	}
 }
 

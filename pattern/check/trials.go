@@ -38,6 +38,7 @@ type trials struct {
 	now   []movement.Figure // by glue line from 1
 	reach []stretch         // by strip from 0
 	place []place           // by strip from 0
+	shape shape
 
 	swaps [][]outcome          // by strip from 0, as far as asked for: of its swaps, see outcomes
 	kept  [][4]movement.Figure // of swaps that are ok: of the lines beside the first strip and the second
@@ -65,7 +66,7 @@ func newTrials(b *board) *trials {
 	t := &trials{
 		board: b, panel: b.panel, limits: b.shop.Limits,
 		now: make([]movement.Figure, n), reach: make([]stretch, n), place: make([]place, n),
-		swaps: make([][]outcome, n), seen: make([]int, n),
+		swaps: make([][]outcome, n), seen: make([]int, n), shape: shapeOf(b.pattern.Strips),
 	}
 	for i, s := range b.pattern.Strips {
 		t.reach[i] = t.reachNow(i)
@@ -210,41 +211,93 @@ type choice struct {
 	score score
 }
 
-// choices returns the remedies for line n, the best first.
+// choices returns the remedies for line n, the best first: of those after which it is at the
+// same level, what settles before what is rolled, and that before what is swapped.
 func (t *trials) choices(n int, c cause) []choice {
 	var out []choice
-	for _, i := range [...]int{n - 1, n} {
-		if c == byMoisture {
-			break // rolling dries nothing
-		}
-		now := t.board.pattern.Strips[i]
-		if rolled, _, err := edit.Rolled(t.board.pattern, i, t.board.allow); err == nil && rolled.Rings != now.Rings {
-			out = t.replace(out, n, c, Remedy{Kind: Roll, Strip: i + 1}, rolled)
-		}
-	}
 	if wet, dry := t.wetter(n); t.board.moisture(wet) > t.board.moisture(dry) {
-		settled := t.board.pattern.Strips[wet]
-		settled.Moisture = pattern.Read(t.board.moisture(dry))
-		out = t.replace(out, n, c, Remedy{Kind: Settle, Strip: wet + 1, Reading: settled.Moisture}, settled)
+		out = t.settles(out, n, c, wet, pattern.Read(t.board.moisture(dry)))
+	}
+	for _, i := range [...]int{n - 1, n} {
+		if c == byMovement { // rolling dries nothing
+			out = t.rolls(out, n, c, i)
+		}
 	}
 	if swap, ok := t.bestSwap(n, c); ok {
 		out = append(out, swap)
 	}
-	slices.SortStableFunc(out, func(a, b choice) int { return a.score.compare(b.score) })
+	slices.SortStableFunc(out, func(a, b choice) int {
+		return cmp.Or(cmp.Compare(a.score.line, b.score.line), cmp.Compare(a.Kind.order(), b.Kind.order()), a.score.compare(b.score))
+	})
 	return out
 }
 
-// replace appends to out the remedy m, which makes strip of the one it is about, where
+// order is in which order remedies are tried.
+func (k Kind) order() int { return slices.Index([]Kind{Settle, Roll, Swap}, k) }
+
+// settles appends to out that strip i dries to a reading, where it is a remedy for line n; in
+// a mirrored panel its image likewise, where that is wetter too and its line is at fault.
+func (t *trials) settles(out []choice, n int, c cause, i int, to pattern.Reading) []choice {
+	strips := []int{i}
+	o, line := t.panel.Len()-1-i, t.panel.Len()-n
+	if t.shape.mirror && o != i && t.board.moisture(o) > to.Percent && t.level(c, t.now[line]) > pattern.Fine {
+		strips = append(strips, o)
+	}
+	m := Remedy{Kind: Settle, Strip: i + 1, Reading: to}
+	settled := func(i int) (pattern.Strip, bool) {
+		s := t.board.pattern.Strips[i]
+		s.Moisture = to
+		return s, true
+	}
+	if with := t.replace(out, n, c, m, strips, settled); len(with) > len(out) || len(strips) == 1 {
+		return with
+	}
+	return t.replace(out, n, c, m, strips[:1], settled)
+}
+
+// rolls appends to out that strip i is rolled, where it is a remedy for line n. What must be
+// alike for the panel to keep its look is rolled with it; where a roll leaves widths as they
+// are it may do so by itself.
+func (t *trials) rolls(out []choice, n int, c cause, i int) []choice {
+	rolled := func(i int) (pattern.Strip, bool) {
+		s, _, err := edit.Rolled(t.board.pattern, i, t.board.allow)
+		return s, err == nil && s.Rings != t.board.pattern.Strips[i].Rings
+	}
+	m := Remedy{Kind: Roll, Strip: i + 1}
+	strips := t.shape.with(i)
+	if with := t.replace(out, n, c, m, strips, rolled); len(with) > len(out) || len(strips) == 1 {
+		return with
+	}
+	if s, ok := rolled(i); !ok || s.Width != t.board.pattern.Strips[i].Width {
+		return out
+	}
+	return t.replace(out, n, c, m, []int{i}, rolled)
+}
+
+// replace appends to out the remedy m, which makes other strips of those it is about, where
 // it is one for line n.
-func (t *trials) replace(out []choice, n int, c cause, m Remedy, strip pattern.Strip) []choice {
-	i := m.Strip - 1
-	restore := t.panel.Replace(i, strip)
+func (t *trials) replace(out []choice, n int, c cause, m Remedy, strips []int, of func(i int) (pattern.Strip, bool)) []choice {
+	var restore []func()
+	defer func() {
+		for i := len(restore) - 1; i >= 0; i-- {
+			restore[i]()
+		}
+	}()
+	for _, i := range strips {
+		strip, ok := of(i)
+		if !ok {
+			return out
+		}
+		restore = append(restore, t.panel.Replace(i, strip))
+		if i != m.Strip-1 {
+			m.Also = append(m.Also, [2]int{i + 1, 0})
+		}
+	}
 	after, _ := t.panel.Figure(n)
-	if s, ok := t.score(n, c, t.outcome(i), after); ok {
-		m.Effects = t.effects(i)
+	if s, ok := t.score(n, c, t.outcome(strips...), after); ok {
+		m.Effects = t.effects(strips...)
 		out = append(out, choice{m, s})
 	}
-	restore()
 	return out
 }
 
@@ -277,14 +330,17 @@ func (t *trials) bestSwap(n int, c cause) (choice, bool) {
 			s, ok := t.score(n, c, o, after)
 			if ok && (!found || s.compare(best.score) < 0) {
 				best, found = choice{Remedy{Kind: Swap, Strip: i + 1, Other: j + 1}, s}, true
+				for _, also := range t.pairs(i, j)[1:] {
+					best.Also = append(best.Also, [2]int{also[0] + 1, also[1] + 1})
+				}
 			}
 		}
 	}
 	if found {
-		i, j := best.Strip-1, best.Other-1
-		t.panel.Swap(i, j)
-		best.Effects = t.effects(i, j)
-		t.panel.Swap(i, j)
+		pairs := t.pairs(best.Strip-1, best.Other-1)
+		t.exchange(pairs)
+		best.Effects = t.effects(both(pairs)...)
+		t.exchange(pairs)
 	}
 	return best, found
 }
@@ -305,24 +361,57 @@ func (t *trials) outcomes(i int) []outcome {
 		switch other := t.swaps[j]; {
 		case other != nil:
 			out[j-first] = other[i-firstSwap(j)]
-		case j != i && t.place[i].open && t.place[i] == t.place[j] && t.panel.SwapIsMove(i, j) && !t.worsens(i, j):
-			out[j-first] = t.swap(min(i, j), max(i, j)) // whichever of them asks: sums depend on their order
+		case j != i && t.place[i].open && t.place[i] == t.place[j] && t.panel.SwapIsMove(i, j):
+			if pairs := t.pairs(min(i, j), max(i, j)); t.mayChange(pairs) && !t.worsens(pairs) {
+				out[j-first] = t.swap(pairs) // whichever of them asks: sums depend on their order
+			}
 		}
 	}
 	t.swaps[i] = out
 	return out
 }
 
-// swap returns the outcome of swapping strips i and j, from 0.
-func (t *trials) swap(i, j int) outcome {
-	t.panel.Swap(i, j)
-	defer t.panel.Swap(i, j)
-	o := t.outcome(i, j)
+// pairs returns the strips, from 0, that change places where i and j do: as many as must for
+// the panel to keep its look; none where it cannot.
+func (t *trials) pairs(i, j int) [][2]int { return t.shape.pairs(i, j, t.board.pattern.Strips) }
+
+// mayChange reports whether strips may change places.
+func (t *trials) mayChange(pairs [][2]int) bool {
+	for _, p := range pairs {
+		if i, j := p[0], p[1]; !t.place[i].open || t.place[i] != t.place[j] || !t.panel.SwapIsMove(i, j) {
+			return false
+		}
+	}
+	return len(pairs) > 0
+}
+
+// exchange has strips change places, or back again.
+func (t *trials) exchange(pairs [][2]int) {
+	for _, p := range pairs {
+		t.panel.Swap(p[0], p[1])
+	}
+}
+
+// both returns the strips of pairs.
+func both(pairs [][2]int) []int {
+	out := make([]int, 0, 2*len(pairs))
+	for _, p := range pairs {
+		out = append(out, p[0], p[1])
+	}
+	return out
+}
+
+// swap returns the outcome of strips, from 0, changing places.
+func (t *trials) swap(pairs [][2]int) outcome {
+	t.exchange(pairs)
+	defer t.exchange(pairs)
+	o := t.outcome(both(pairs)...)
 	if !o.ok {
 		return o
 	}
 	o.kept = len(t.kept)
 	var kept [4]movement.Figure
+	i, j := pairs[0][0], pairs[0][1]
 	for k, n := range [...]int{i, i + 1, j, j + 1} {
 		if at := slices.Index(t.lines, n); at >= 0 {
 			kept[k] = t.after[at]
@@ -332,29 +421,33 @@ func (t *trials) swap(i, j int) outcome {
 	return o
 }
 
-// worsens reports whether it takes no look at the whole panel to refuse a swap of strips i
-// and j, from 0: neighbours would read as one at a line where they do not now, or strain or
+// worsens reports whether it takes no look at the whole panel to refuse that strips, from 0,
+// change places: neighbours would read as one at a line where they do not now, or strain or
 // moisture would bring a line to a higher level.
-func (t *trials) worsens(i, j int) bool {
+func (t *trials) worsens(pairs [][2]int) bool {
 	from := func(k int) int { // the strip that comes to k
-		switch k {
-		case i:
-			return j
-		case j:
-			return i
+		for _, p := range pairs {
+			switch k {
+			case p[0]:
+				return p[1]
+			case p[1]:
+				return p[0]
+			}
 		}
 		return k
 	}
-	for _, n := range [...]int{i, i + 1, j, j + 1} {
-		if n < 1 || n >= t.panel.Len() {
-			continue
-		}
-		a, b := from(n-1), from(n)
-		if f, _ := t.panel.Beside(a, b); f.Level > t.now[n].Level {
-			return true
-		}
-		if t.board.figures.Lines[n-1].Contrast >= t.limits.Contrast && t.panel.Contrast(a, b) < t.limits.Contrast {
-			return true
+	for _, p := range pairs {
+		for _, n := range [...]int{p[0], p[0] + 1, p[1], p[1] + 1} {
+			if n < 1 || n >= t.panel.Len() {
+				continue
+			}
+			a, b := from(n-1), from(n)
+			if f, _ := t.panel.Beside(a, b); f.Level > t.now[n].Level {
+				return true
+			}
+			if t.board.figures.Lines[n-1].Contrast >= t.limits.Contrast && t.panel.Contrast(a, b) < t.limits.Contrast {
+				return true
+			}
 		}
 	}
 	return false

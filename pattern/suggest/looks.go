@@ -6,8 +6,10 @@ import (
 	"slices"
 
 	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/rack"
+	"example.com/oddments/pattern/shop"
 	"example.com/oddments/pattern/suggest/look"
 )
 
@@ -26,6 +28,26 @@ func (a Request) Spared() Request {
 	a.Rack.Strips = slices.DeleteFunc(slices.Clone(a.Rack.Strips), func(s rack.Strip) bool { return out(s.Species) })
 	a.Have = slices.DeleteFunc(slices.Clone(a.Have), func(h ReadyStrips) bool { return out(h.Species) })
 	return a
+}
+
+// StartStrips returns how many strips the layouts of a gallery have to begin with: UsualStrips
+// for a narrow panel, where the strips to be had can come to it in so many; else any number.
+func (a Request) StartStrips(sh shop.Shop) [2]int {
+	widths := slices.Clone(a.Widths)
+	for _, h := range a.Have {
+		widths = append(widths, h.Width)
+	}
+	if len(a.Have) == 0 {
+		for _, s := range a.Serving(sh) {
+			widths = append(widths, s.Width)
+		}
+	}
+	usual := UsualStrips()
+	least, most := a.Limits()
+	if len(widths) == 0 || least > NarrowPanel || length.Length(usual[0])*slices.Min(widths) > most || length.Length(usual[1])*slices.Max(widths) < least {
+		return [2]int{DefaultFewest, DefaultMost}
+	}
+	return usual
 }
 
 // Floor returns the least contrast of neighbours in a layout of a look; below 0: any.

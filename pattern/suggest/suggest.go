@@ -182,7 +182,7 @@ const (
 	Open       Status = iota // no layout was found, nor ruled out, before the work ended
 	Infeasible               // proved: there is none
 	Feasible                 // layouts, not all of them proved
-	Optimal                  // every layout is proved, and so is that there are no more where fewer came
+	Optimal                  // every layout is proved, and so is that there are no more where fewer came; of several looks, none of those left out
 )
 
 // String returns open, infeasible, feasible or optimal.

@@ -22,7 +22,10 @@ func Words(err error, u length.Unit) string {
 func Apply(m check.Remedy, ctx Context) []Request {
 	said := Say("done: " + m.Between())
 	if m.Kind == check.Settle { // what was written is not yet so
-		said = Say(fmt.Sprintf("strip %d is now entered at %.1f %%: do not glue it before it reads that", m.Strip, m.Reading.Percent))
+		said = Say(fmt.Sprintf("%s is now entered at %.1f %%: do not glue it before it reads that", m.Strips(), m.Reading.Percent))
+		if len(m.Also) > 0 {
+			said = Say(fmt.Sprintf("%s are now entered at %.1f %%: do not glue them before they read that", m.Strips(), m.Reading.Percent))
+		}
 	}
 	return []Request{Edit{Make: func(s edit.State) (edit.State, error) { return m.Apply(s, ctx.Allow) }}, said}
 }

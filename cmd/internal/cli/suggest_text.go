@@ -120,7 +120,7 @@ func (t suggestText) found() {
 		t.Fact("layouts", "none: nothing from %s can meet all of this (proved)", t.stock())
 	case n == 0:
 		t.Fact("layouts", "none found; not proved that there is none")
-	case t.answer.Status == suggest.Optimal && n < t.ask.Layouts:
+	case t.answer.Status == suggest.Optimal && n < t.ask.Layouts && len(t.ask.Looks) < 2:
 		t.Fact("layouts", "%d, proved, no other differs enough from these", n)
 	case t.ask.Sought() && t.answer.Status == suggest.Optimal:
 		t.Fact("layouts", "%d, each proved the best of its look, of those that look different enough", n)

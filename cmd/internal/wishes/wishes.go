@@ -169,8 +169,8 @@ func (f *Flags) Settle(w command.Workshop, nearest func(*species.Table, string) 
 	if len(ask.Widths) == 0 && len(ask.Have) == 0 && !f.readyOnly && len(ask.Rack.Pieces) > 0 {
 		ask.Widths = suggest.UsualWidths(pattern.Pattern{Panel: ask.Panel()}, ask.Rack, w.Shop.Standing, w.Unit)
 	}
-	if least, _ := ask.Limits(); f.gallery && !changed("strips") && least <= suggest.NarrowPanel {
-		ask.Strips = suggest.UsualStrips()
+	if f.gallery && !changed("strips") {
+		ask.Strips = ask.StartStrips(w.Shop)
 	}
 	return nil
 }

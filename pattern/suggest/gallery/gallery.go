@@ -74,7 +74,8 @@ func (s *show) run(asked suggest.Request) suggest.Result {
 	return answer
 }
 
-// search shows the best of each look in turn, and then the next best.
+// search shows the best of each look in turn, and where more are asked for than looks then the
+// next best.
 func (s *show) search() suggest.Result {
 	s.answer = suggest.Result{Status: suggest.Optimal, Aim: s.ask.Aim, Layouts: []suggest.Layout{}, PlansProved: true}
 	s.proved = true
@@ -97,7 +98,7 @@ func (s *show) search() suggest.Result {
 			}
 		}
 		looks = next
-		if g == nil || s.stopped() {
+		if g == nil || s.stopped() || s.ask.Layouts <= len(s.looks()) {
 			break
 		}
 	}

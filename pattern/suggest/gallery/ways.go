@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"context"
 	"fmt"
+	"math"
 	"slices"
 	"time"
 
@@ -73,6 +74,12 @@ func (s *show) givenUp(a suggest.Request) []wayOut {
 	}
 	if a.Longest > 0 {
 		out = append(out, wayOut{suggest.OfWish, func(r *suggest.Request) { r.Longest = 0 }, say("with the longer pieces cut too")})
+	}
+	if s.ask.Aim == suggest.UseUp && a.LeastContrast > 0 {
+		out = append(out, wayOut{suggest.OfLeastContrast, func(r *suggest.Request) { r.LeastContrast = 0 },
+			func(l suggest.Layout) string {
+				return fmt.Sprintf("with a weakest contrast of %.1f", math.Floor(10*l.SmallestContrast)/10)
+			}})
 	}
 	if a.NoTwins {
 		out = append(out, wayOut{suggest.OfNoTwins, func(r *suggest.Request) { r.NoTwins = false }, say("with a timber beside itself")})

@@ -52,7 +52,7 @@ func Parse(text string) (Look, error) {
 // Says returns what a look is, in a maker's words.
 func (l Look) Says() string {
 	return [...]string{"any arrangement", "the same from both edges", "narrow lines of one timber in a field",
-		"a row of strips that repeats", "four timbers or more, never settling", "from dark to light", "two timbers in turn, widths swelling or shrinking to the middle"}[l]
+		"a row of strips that repeats", "four timbers or more, never settling", "from dark to light, or light or dark in the middle", "two timbers in turn, widths swelling or shrinking to the middle"}[l]
 }
 
 // Fewest returns how many timbers a look needs.
@@ -98,7 +98,7 @@ func (r Rules) Is(l Look, strips []Strip) bool {
 	case Accent:
 		return r.accent(strips)
 	case Repeat:
-		return repeats(strips)
+		return Period(strips) > 0
 	case Lively:
 		return lively(strips)
 	case Fade:
@@ -118,19 +118,19 @@ func mirror(strips []Strip) bool {
 	return true
 }
 
-// repeats reports whether there is a period from 2 to half the strips; the last repeat may
-// be cut short.
-func repeats(strips []Strip) bool {
+// Period returns after how many strips a row of them comes again, from 2 to half of them, the
+// last row cut short or not; 0: it does not.
+func Period(strips []Strip) int {
 	for p := 2; p <= len(strips)/2; p++ {
 		same := true
 		for i := 0; i+p < len(strips) && same; i++ {
 			same = strips[i].alike(strips[i+p])
 		}
 		if same {
-			return true
+			return p
 		}
 	}
-	return false
+	return 0
 }
 
 // timbers returns how many different ones there are.

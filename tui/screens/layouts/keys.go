@@ -37,6 +37,12 @@ const (
 	layFrom      keymap.ID = "lay-from"
 	layCopies    keymap.ID = "lay-copies"
 	layCopiesN   keymap.ID = "lay-copies-less"
+	layHold      keymap.ID = "lay-hold"
+	layTimbers   keymap.ID = "lay-timbers"
+	layHowMany   keymap.ID = "lay-how-many"
+	layVary      keymap.ID = "lay-vary"
+	layWithin    keymap.ID = "lay-within"
+	layLongest   keymap.ID = "lay-longest"
 )
 
 // table lists what is done in the gallery of layouts.
@@ -72,6 +78,12 @@ func galleryEntries() []screen.Entry[Screen] {
 func wishEntries() []screen.Entry[Screen] {
 	on := group()
 	return []screen.Entry[Screen]{
+		screen.Asks(on.Bind(layHold, "look", "hold one look, or ask for one of each", 0, "h"), Screen.hold),
+		screen.Asks(on.Bind(layTimbers, "timbers", "take timbers in or out, and set how much of one there may be", 0, "e"), Screen.pickTimbers),
+		screen.Asks(on.Bind(layHowMany, "how many timbers", "set how many different timbers a layout has", 0, "N"), Screen.askTimbers),
+		screen.Does(on.Bind(layVary, "other timbers", "ask for other timbers in each look, or allow the same", 0, "O"), forNew(wishVary)),
+		screen.Asks(on.Bind(layWithin, "range of width", "set the least and the most width of the panel", 0, "r"), Screen.askWithin),
+		screen.Asks(on.Bind(layLongest, "longest piece", "leave rough pieces alone that are longer", 0, "L"), Screen.askLongest),
 		screen.Does(on.Bind(layWider, "looser", "let the width differ by more", 0, "t"), forNew(wishTolerance(1))),
 		screen.Does(on.Bind(layTighter, "tighter", "let the width differ by less", 0, "T"), forNew(wishTolerance(-1))),
 		screen.Does(on.Bind(layLevel, "level", "change the worst level that a glue line may have", 0, "l"), forBoth(wishLevel)),
@@ -80,15 +92,15 @@ func wishEntries() []screen.Entry[Screen] {
 			forNew(wishContrast(2))),
 		screen.Does(on.Bind(layContrastN, "less contrast", "ask for 2 less contrast between neighbours", 0, "C"), forNew(wishContrast(-2))),
 		screen.Does(on.Bind(layMirror, "symmetric", "ask for layouts that are their own mirror image, or for any", 0, "s"),
-			forNew(wishSymmetric)),
+			forNew(wishMirror)),
 		screen.Does(on.Bind(layTwins, "twins", "forbid or allow the same wood side by side", 0, "b"), forNew(wishTwins)),
 		screen.Asks(on.Bind(layStrips, "how many strips", "set how many strips, like 11 or 9-13", 0, "n"), Screen.askStrips),
 		screen.Asks(on.Bind(layWidths, "strip widths", "set which widths strips may have, separated by commas", 0, "w"), Screen.askWidths),
 		screen.Does(on.Bind(layFrom, "from", "use ready strips alone, or cut strips from pieces too", 0, "f"), forNew(wishFrom)),
-		screen.Does(on.Bind(layCount, "more layouts", "ask for one layout more", 0, "k"), forBoth(wishLayouts(1))),
-		screen.Does(on.Bind(layCountN, "fewer layouts", "ask for one layout fewer", 0, "K"), forBoth(wishLayouts(-1))),
-		screen.Does(on.Bind(layDiffer, "more apart", "let layouts differ by one strip more", 0, "d"), forNew(wishDiffer(1))),
-		screen.Does(on.Bind(layDifferN, "less apart", "let layouts differ by one strip less", 0, "D"), forNew(wishDiffer(-1))),
+		screen.Does(on.Bind(layCount, "more layouts", "ask for one layout more", 0, "k"), showBy(1)),
+		screen.Does(on.Bind(layCountN, "fewer layouts", "ask for one layout fewer", 0, "K"), showBy(-1)),
+		screen.Does(on.Bind(layDiffer, "more apart", "let layouts differ by more: a share of the width, or strips", 0, "d"), forNew(wishDiffer(1))),
+		screen.Does(on.Bind(layDifferN, "less apart", "let layouts differ by less", 0, "D"), forNew(wishDiffer(-1))),
 		screen.Does(on.Bind(layCopies, "one more", "make one copy more of a pattern that is made again", 0, "+", "="), copies(1)),
 		screen.Does(on.Bind(layCopiesN, "one fewer", "make one copy fewer", 0, "-"), copies(-1)),
 	}

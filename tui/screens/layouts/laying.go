@@ -63,6 +63,7 @@ type Shown struct {
 	Bound   *suggest.Bound
 	Told    *mistake.Withdrawn // a claim that broke; nil: none did
 	NoMore  bool               // no further layout is unlike enough: that is proved
+	leftOut []suggest.LeftOut  // looks that there is no layout of
 	stopped bool               // the time, or the maker, ended the search before all was proved
 	loosen  []loosening
 	took    time.Duration
@@ -82,6 +83,7 @@ type Candidate struct {
 	Place   int            // its place in that, from 0
 	Later   bool           // that answer is of layouts unlike those before
 	Layout  suggest.Layout // where it is one of new layouts
+	Sought  bool           // it has a look that was asked for
 	Against string         // in what it differs from the layout before it; empty where there is none
 	Same    remake.Way     // where the pattern is made again
 }

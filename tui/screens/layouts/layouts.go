@@ -29,6 +29,8 @@ type layout struct {
 	extra               int        // rows more for the chosen one: the numbers of the strips that differ
 	words               paint.Rect // about the chosen layout
 	foot                paint.Rect // what Footer takes
+	gallery             gallery    // of new layouts, which have no rows
+	side                bool       // words stand beside the pictures
 }
 
 // Where words do not stand beside the pictures they stand beneath, in so many rows.
@@ -57,8 +59,16 @@ func lay(r paint.Rect, ctx scene) layout {
 	l.wishes, r = r.SplitTop(wishRows(l.head.W-2, ctx))
 	l.state, r = r.SplitTop(1)
 	l.words, r = screen.SplitSide(r)
+	l.side = !l.words.Empty()
 	l.foot = r
 	_, r = r.SplitBottom(screen.FooterRows)
+	if !ctx.q.Again && len(ctx.s.shown.Laid) > 0 {
+		l.gallery = spread(r, l.words, ctx)
+		if l.words = l.gallery.words; l.gallery.list.Empty() {
+			l.side = true
+		}
+		return l
+	}
 	if l.words.Empty() {
 		rows := wordRows
 		if r.H < lowBelow {
@@ -118,9 +128,12 @@ func (l layout) first(ctx scene) int {
 	return screen.Top(ctx.s.at, len(ctx.s.shown.Laid), l.fit())
 }
 
-// layoutAt returns the layout, or the condition to loosen, at row y of r.
-func layoutAt(y int, r paint.Rect, ctx scene) (int, bool) {
+// layoutAt returns the layout, or the condition to loosen, at a cell of r.
+func layoutAt(x, y int, r paint.Rect, ctx scene) (int, bool) {
 	l := lay(r, ctx)
+	if !l.gallery.words.Empty() {
+		return l.gallery.at(x, y, ctx)
+	}
 	if y < l.rows.Y || y >= l.rows.Bottom() {
 		return 0, false
 	}
@@ -185,6 +198,8 @@ func draw(c *paint.Canvas, r paint.Rect, ctx scene) {
 		drawYours(c, l.yours, ctx)
 	}
 	switch {
+	case !l.gallery.words.Empty():
+		l.gallery.draw(c, ctx)
 	case len(ctx.s.shown.Laid) > 0:
 		first := l.first(ctx)
 		for i := first; i < min(first+l.fit(), len(ctx.s.shown.Laid)); i++ {
@@ -198,11 +213,10 @@ func draw(c *paint.Canvas, r paint.Rect, ctx scene) {
 	case ctx.s.shown.Have:
 		drawNone(c, l.rows.Inset(1, 0), ctx)
 	}
-	wide := r.W >= screen.SideFrom
-	if wide {
-		screen.DrawRule(c, l.words)
+	if l.side {
+		screen.DrawRule(c, paint.Rect{X: l.words.X, Y: l.state.Bottom(), W: 1, H: max(l.words.Bottom(), l.gallery.left.Bottom()) - l.state.Bottom()})
 	}
-	drawWords(c, l.words.Inset(1, 0), wide, ctx)
+	drawWords(c, l.words.Inset(1, 0), l.side, ctx)
 	screen.DrawFooter(c, footer(l, ctx))
 }
 

@@ -77,7 +77,7 @@ func (s Screen) Question(ctx screen.Context) (Question, string) {
 	p := ctx.State.Pattern
 	q := Question{Again: s.again, Rack: ctx.Stamp.Rack}
 	if s.again {
-		q.Same = remake.Request{Pattern: p, Stem: ctx.Stamp.Stem, Copies: ctx.Batch.Made(), Rack: ctx.Rack, Level: s.wish.level, Answers: s.wish.layouts}
+		q.Same = remake.Request{Pattern: p, Stem: ctx.Stamp.Stem, Copies: ctx.Batch.Made(), Rack: ctx.Rack, Level: s.wish.level, Answers: s.wish.ways}
 		if len(p.Strips) == 0 {
 			return q, "there is no strip on the bench: open the pattern that is to be made again"
 		}
@@ -92,6 +92,9 @@ func (s Screen) Question(ctx screen.Context) (Question, string) {
 		return q, "set how long and thick the panel should be first: " + key("set-panel-length") + " and " + key("set-thickness") + " on the bench"
 	case len(q.Ask.Rack.Pieces)+len(q.Ask.Rack.Strips) == 0:
 		return q, "the rack is empty: " + key(keymap.RackAdd) + " on the rack adds timber"
+	}
+	if c := q.Ask.Clash(ctx.Physics); c != nil {
+		return q, c.Wrong + ": " + c.Hint
 	}
 	return q, ""
 }
@@ -114,7 +117,7 @@ func (s Screen) Update(ctx screen.Context, msg tea.Msg) (screen.Screen, []screen
 		if id, ok := actionAt(msg.X, msg.Y, ctx.Window.Body, s.scene(ctx)); ok {
 			return s, []screen.Request{screen.Act{ID: id}}
 		}
-		if at, ok := layoutAt(msg.Y, ctx.Window.Body, s.scene(ctx)); ok {
+		if at, ok := layoutAt(msg.X, msg.Y, ctx.Window.Body, s.scene(ctx)); ok {
 			s.at, s.strip = at, -1
 		}
 	case screen.Wheel:

@@ -49,7 +49,7 @@ func (s Screen) more(ctx screen.Context) (screen.Screen, []screen.Request) {
 	case wrong != "":
 		return s, []screen.Request{screen.Refuse(wrong)}
 	case s.again:
-		s.wish.layouts++
+		s.wish.ways++
 		return s.askAnew(ctx)
 	case s.works:
 		return s, say("the search is still running")
@@ -163,12 +163,13 @@ func (s Screen) done(m job.Done[answer], ctx screen.Context) (screen.Screen, []s
 	now.took = ctx.Now.Sub(s.began)
 	if m.Result.further {
 		before := s.shown
-		now.NoMore = len(now.Laid) == 0 && now.Status == suggest.Infeasible || now.Status == suggest.Optimal && len(now.Laid) < s.asked.Ask.Layouts
+		now.NoMore = len(now.Laid) == 0 && now.Status == suggest.Infeasible ||
+			now.Status == suggest.Optimal && len(now.Laid) < s.asked.Ask.Layouts && len(s.asked.Ask.Looks) < 2
 		if n := len(now.Laid); n > 0 {
 			s.at = len(before.Laid)
 		}
 		now.Laid = append(before.Laid[:len(before.Laid):len(before.Laid)], now.Laid...)
-		now.Status, now.Aim, now.loosen = before.Status, before.Aim, nil
+		now.Status, now.Aim, now.loosen, now.leftOut = before.Status, before.Aim, nil, before.leftOut
 		now.stopped = now.stopped || before.stopped
 	} else if !s.shown.Part {
 		s.at, s.strip = 0, -1
@@ -199,7 +200,7 @@ type Look struct {
 
 // Answer returns what an answer to q comes to; further: it is of layouts unlike those before.
 func (l Look) Answer(q Question, a suggest.Result, further bool) Shown {
-	out := Shown{Have: true, Of: q, Laid: l.Layouts(q.Ask, a.Layouts), Status: a.Status, Aim: a.Aim, Bound: a.Bound, stopped: a.Stopped}
+	out := Shown{Have: true, Of: q, Laid: l.Layouts(q.Ask, a.Layouts), Status: a.Status, Aim: a.Aim, Bound: a.Bound, leftOut: a.LeftOut, stopped: a.Stopped}
 	for i := range out.Laid {
 		out.Laid[i].Summary.Sure = a.Sure(a.Layouts[i])
 		out.Laid[i].Answer, out.Laid[i].Place, out.Laid[i].Later = a, i, further
@@ -213,8 +214,8 @@ func (l Look) Layouts(ask suggest.Request, all []suggest.Layout) []Candidate {
 	out := make([]Candidate, len(all))
 	for i, one := range all {
 		one = ask.Nearer(l.Bench.Pattern.Strips, one)
-		out[i] = Candidate{Layout: one, Pattern: ask.Pattern(one), Summary: ask.Summary(l.Physics, one)}
-		if i > 0 {
+		out[i] = Candidate{Layout: one, Pattern: ask.Pattern(one), Summary: ask.Summary(l.Physics, one), Sought: len(ask.Looks) > 0}
+		if i > 0 && len(ask.Looks) == 0 {
 			out[i].Against = suggest.Against(all[i-1], one)
 		}
 	}

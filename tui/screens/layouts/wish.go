@@ -13,6 +13,7 @@ import (
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/shop"
 	"example.com/oddments/pattern/suggest"
+	"example.com/oddments/pattern/suggest/look"
 	"example.com/oddments/pattern/suggest/remake"
 	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/overlay/ask"
@@ -22,6 +23,7 @@ import (
 // A wish is what a maker may change of what is asked for; the rest comes from the bench
 // and the rack.
 type wish struct {
+	taste
 	tolerance          length.Length
 	level              pattern.Level
 	aim                suggest.Aim
@@ -29,6 +31,7 @@ type wish struct {
 	symmetric, noTwins bool
 	strips             [2]int
 	layouts, differ    int
+	ways               int // to make a pattern again
 	widths             []length.Length
 	pieces             bool          // strips may be cut from pieces
 	pins               []suggest.Pin // besides those of the bench
@@ -39,11 +42,17 @@ type wish struct {
 func usualWish(ctx screen.Context) wish {
 	w := wish{
 		tolerance: suggest.DefaultTolerance, level: suggest.DefaultLevel, aim: suggest.Contrast, leastContrast: suggest.DefaultLeastContrast,
-		strips: [2]int{suggest.DefaultFewest, suggest.DefaultMost}, layouts: suggest.DefaultLayouts, differ: suggest.DefaultDiffer,
+		taste: usualTaste(), layouts: len(look.Looks()), ways: suggest.DefaultLayouts, differ: suggest.DefaultDiffer,
 		widths: suggest.UsualWidths(ctx.State.Pattern, ctx.Rack, ctx.Physics.Shop().Standing, ctx.Unit), pieces: len(ctx.Rack.Pieces) > 0,
 	}
 	if suggest.MarkedFirst(ctx.Rack) {
 		w.aim = suggest.UseUp
+	}
+	a := w.ask(ctx.State.Pattern, ctx.Report.Figures.Width)
+	a.Rack = ctx.Rack
+	w.strips = a.StartStrips(ctx.Physics.Shop())
+	for _, pin := range a.Pinned {
+		w.strips[1] = max(w.strips[1], pin.Place)
 	}
 	return w
 }
@@ -68,6 +77,7 @@ func (w wish) ask(p pattern.Pattern, width length.Length) suggest.Request {
 	if w.pieces {
 		a.Widths = w.widths
 	}
+	w.taste.ask(&a)
 	return a
 }
 
@@ -80,6 +90,10 @@ func (w wish) loosen(l *suggest.Relaxation) []loosening {
 	for _, way := range l.Ways {
 		with, r := w, way.Request
 		with.tolerance, with.level, with.leastContrast, with.symmetric, with.noTwins = r.Tolerance, r.Level, r.LeastContrast, r.Symmetric, r.NoTwins
+		with.taste, with.strips = w.taste.loosen(r), r.Strips
+		if r.Range != [2]length.Length{} {
+			with.tolerance = w.tolerance
+		}
 		out = append(out, loosening{func(u length.Unit) string { return way.Say(u, l.Proved) }, with})
 	}
 	return out
@@ -188,11 +202,6 @@ func wishContrast(by float64) setting {
 	}
 }
 
-func wishSymmetric(_ screen.Context, w *wish) string {
-	w.symmetric = !w.symmetric
-	return ""
-}
-
 func wishTwins(_ screen.Context, w *wish) string {
 	w.noTwins = !w.noTwins
 	return ""
@@ -200,25 +209,18 @@ func wishTwins(_ screen.Context, w *wish) string {
 
 const mostLayouts = 30
 
-// wishLayouts asks for so many layouts more.
-func wishLayouts(by int) setting {
-	return func(_ screen.Context, w *wish) string {
-		if n := w.layouts + by; n < 1 || n > mostLayouts {
-			return fmt.Sprintf("layouts: from 1 to %d", mostLayouts)
+// showBy asks for so many layouts more, or ways to make a pattern again.
+func showBy(by int) does {
+	return func(s Screen, ctx screen.Context) (screen.Screen, []screen.Request) {
+		n := &s.wish.layouts
+		if s.again {
+			n = &s.wish.ways
 		}
-		w.layouts += by
-		return ""
-	}
-}
-
-// wishDiffer lets layouts differ by so many strips more.
-func wishDiffer(by int) setting {
-	return func(_ screen.Context, w *wish) string {
-		if w.differ+by < 1 {
-			return "layouts differ by at least one strip"
+		if *n+by < 1 || *n+by > mostLayouts {
+			return s, say(fmt.Sprintf("layouts: from 1 to %d", mostLayouts))
 		}
-		w.differ += by
-		return ""
+		*n += by
+		return s.askAnew(ctx)
 	}
 }
 

@@ -6,6 +6,7 @@ import (
 
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/suggest"
+	"example.com/oddments/pattern/tell"
 	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/paint"
 	"example.com/oddments/tui/screen"
@@ -38,11 +39,7 @@ func wishes(ctx scene) []wished {
 			{layCopies, layCopiesN, same(fmt.Sprintf("make %d", ctx.q.Same.Copies))},
 		}
 	}
-	tolerance := a.Tolerance.Format(ctx.Unit)
-	out := []wished{
-		{layWider, layTighter, [3]string{"±" + tolerance, "±" + a.Tolerance.With(ctx.Unit), "width ±" + a.Tolerance.With(ctx.Unit)}},
-		{layLevel, "", level(a.Level.String())},
-	}
+	out := append(lookWishes(ctx), widthWish(ctx), wished{layLevel, "", level(a.Level.String())})
 	if a.Aim == suggest.UseUp {
 		contrast := fmt.Sprintf("%g", a.LeastContrast)
 		out = append(out, wished{layAim, "", [3]string{"use-first", "use-first wood", "aim: use-first wood"}},
@@ -50,10 +47,7 @@ func wishes(ctx scene) []wished {
 	} else {
 		out = append(out, wished{layAim, "", [3]string{"contrast", "contrast", "aim: contrast"}})
 	}
-	order, twins := [3]string{"mirror: no", "mirror: no", "mirrored: no"}, [3]string{"same wood ok", "same wood ok", "same wood side by side: yes"}
-	if a.Symmetric {
-		order = [3]string{"mirror", "mirror", "mirrored: yes"}
-	}
+	twins := [3]string{"same wood ok", "same wood ok", "same wood side by side: yes"}
 	if a.NoTwins {
 		twins = [3]string{"same wood apart", "same wood apart", "same wood side by side: no"}
 	}
@@ -61,19 +55,72 @@ func wishes(ctx scene) []wished {
 	if a.Strips[0] == a.Strips[1] {
 		number = fmt.Sprint(a.Strips[0])
 	}
-	out = append(out,
-		wished{layMirror, "", order},
-		wished{layTwins, "", twins},
-		wished{layStrips, "", [3]string{number, number + " strips", number + " strips"}},
-		wished{layCount, layCountN, [3]string{fmt.Sprintf("show %d", a.Layouts), fmt.Sprintf("show %d", a.Layouts), fmt.Sprintf("show %d", a.Layouts)}},
-		wished{layDiffer, layDifferN, [3]string{fmt.Sprintf("%d+ differ", a.Differ), fmt.Sprintf("%d+ differ", a.Differ), fmt.Sprintf("%d+ strips differ", a.Differ)}},
-	)
+	out = append(out, wished{layTwins, "", twins},
+		wished{layStrips, "", same(number + " strips")},
+		wished{layCount, layCountN, same(fmt.Sprintf("show %d", a.Layouts))})
 	if len(a.Widths) == 0 {
 		return append(out, wished{layFrom, "", [3]string{"ready", "ready strips", "ready strips alone"}})
 	}
+	longest := [3]string{"any length", "pieces of any length", "pieces of any length"}
+	if a.Longest > 0 {
+		text := "pieces to " + a.Longest.With(ctx.Unit)
+		longest = [3]string{text, text, text + " long"}
+	}
 	all := widths(a.Widths, ctx.Unit)
 	return append(out, wished{layFrom, "", [3]string{"pieces", "pieces too", "ready strips and pieces"}},
-		wished{layWidths, "", [3]string{all, all + " wide", all + " wide"}})
+		wished{layWidths, "", [3]string{all, all + " wide", all + " wide"}}, wished{layLongest, "", longest})
+}
+
+// lookWishes lists what is wished of looks and timbers.
+func lookWishes(ctx scene) []wished {
+	a := ctx.q.Ask
+	same := func(text string) [3]string { return [3]string{text, text, text} }
+	timbers, number := same("all timbers"), [3]string{"1+ timbers", "1 or more timbers", "any number of timbers"}
+	var wish []string
+	for i, n := range []int{len(a.With), len(a.Without), len(a.AtMost)} {
+		if n > 0 {
+			wish = append(wish, fmt.Sprintf([]string{"%d must", "%d out", "%d limited"}[i], n))
+		}
+	}
+	if len(wish) > 0 {
+		timbers = same(strings.Join(wish, ", "))
+	}
+	if a.Timbers[1] > 0 {
+		number = same(fmt.Sprintf("%d-%d timbers", a.Timbers[0], a.Timbers[1]))
+		if a.Timbers[0] == a.Timbers[1] {
+			number = same(tell.Count(a.Timbers[0], "timber"))
+		}
+	}
+	out := []wished{{layTimbers, "", timbers}, {layHowMany, "", number}}
+	if len(a.Looks) == 0 {
+		mirror := [3]string{"mirror: no", "mirror: no", "mirrored: no"}
+		if a.Symmetric {
+			mirror = [3]string{"mirror", "mirror", "mirrored: yes"}
+		}
+		return append([]wished{{layHold, "", same("no look")}}, append(out, wished{layMirror, "", mirror},
+			wished{layDiffer, layDifferN, [3]string{fmt.Sprintf("%d+ differ", a.Differ), fmt.Sprintf("%d+ differ", a.Differ), fmt.Sprintf("%d+ strips differ", a.Differ)}})...)
+	}
+	look := same("one of each look")
+	if l, held := ctx.s.wish.held(); held {
+		look = [3]string{l.String(), "look " + l.String(), "look: " + l.String()}
+	}
+	vary := [3]string{"same timbers ok", "same timbers ok", "the same timbers in several"}
+	if a.Vary {
+		vary = [3]string{"other timbers", "other timbers each", "other timbers in each"}
+	}
+	apart := fmt.Sprintf("%g %% apart", a.ApartPct)
+	return append([]wished{{layHold, "", look}}, append(out, wished{layVary, "", vary}, wished{layDiffer, layDifferN, same(apart)})...)
+}
+
+// widthWish says how wide a panel may be: within a range, or give or take.
+func widthWish(ctx scene) wished {
+	a := ctx.q.Ask
+	if least, most := a.Limits(); a.Range[1] > 0 {
+		text := least.Format(ctx.Unit) + ".." + most.With(ctx.Unit)
+		return wished{layWithin, "", [3]string{text, text, "width " + text}}
+	}
+	tolerance := a.Tolerance.Format(ctx.Unit)
+	return wished{layWider, layTighter, [3]string{"±" + tolerance, "±" + a.Tolerance.With(ctx.Unit), "width ±" + a.Tolerance.With(ctx.Unit)}}
 }
 
 func widths(all []length.Length, u length.Unit) string {
@@ -85,7 +132,7 @@ func widths(all []length.Length, u length.Unit) string {
 }
 
 // mostWishRows is how many rows the wishes may take.
-const mostWishRows = 2
+const mostWishRows = 3
 
 // wishRows returns how many rows w cells wide the wishes take.
 func wishRows(w int, ctx scene) int {

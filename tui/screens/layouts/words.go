@@ -50,6 +50,9 @@ func drawState(c *paint.Canvas, r paint.Rect, ctx scene) {
 	case ctx.s.works:
 		role = paint.RoleUnknown
 		text = fmt.Sprintf("searching: %d of %d proved", ctx.s.found.Layouts, ctx.s.found.Wanted)
+		if len(ctx.s.asked.Ask.Looks) > 0 {
+			text = fmt.Sprintf("searching: %d of %d found", ctx.s.found.Layouts, ctx.s.found.Wanted)
+		}
 		if n := len(ctx.s.shown.Laid); n > ctx.s.found.Layouts && !ctx.stale {
 			text += fmt.Sprintf(", %d so far", n)
 		}
@@ -87,14 +90,17 @@ func (ctx scene) sure(room int) string {
 	if ctx.s.shown.Aim == suggest.UseUp {
 		order = "best first: by use-first wood, then by contrast"
 	}
-	if ctx.q.Again {
-		order = "closest in colour first"
-	}
 	proved := 0
 	for _, l := range ctx.s.shown.Laid {
 		if l.Summary.Sure > suggest.Unproved {
 			proved++
 		}
+		if l.Sought {
+			order = "the best of each look"
+		}
+	}
+	if ctx.q.Again {
+		order = "closest in colour first"
 	}
 	proof := fmt.Sprintf("%d found, %d proved", len(ctx.s.shown.Laid), proved)
 	switch {
@@ -161,38 +167,30 @@ func drawWords(c *paint.Canvas, r paint.Rect, wide bool, ctx scene) {
 	}
 	l := ctx.s.shown.Laid[ctx.s.at]
 	texts := []string{why(l, wide, ctx)}
+	if l.Sought {
+		texts = append(texts, uses(l, ctx))
+	}
 	if ctx.s.strip >= 0 && ctx.s.strip < len(l.Pattern.Strips) {
 		texts = append(texts, stripWords(l, ctx))
 	}
-	if ctx.q.Again {
-		texts = append(texts, becomes(l, ctx))
-	} else {
-		texts = append(texts, differs(l, ctx))
+	switch {
+	case ctx.q.Again:
+		texts = append(texts, becomes(l, ctx), needs(l), worst(l, ctx))
+	case l.Sought:
+		texts = append(texts, worst(l, ctx), needs(l))
+		if !wide { // beside the pictures they are said in full
+			texts = append(texts, ctx.leftOutBrief())
+		}
+		if len(ctx.State.Pattern.Strips) > 0 {
+			texts = append(texts, differs(l, ctx))
+		}
+	default:
+		texts = append(texts, differs(l, ctx), needs(l), worst(l, ctx))
 	}
-	texts = append(texts, needs(l), worst(l, ctx))
-	if !wide && ctx.s.strip < 0 {
+	if !wide && ctx.s.strip < 0 && !l.Sought {
 		texts[0], texts[1] = texts[1], texts[0] // what it changes comes before the proof where rows are few
 	}
-	row := 0
-	for i, text := range texts {
-		lines := screen.Wrap(text, r.W)
-		// The last row of few is cut off, and each text but the last leaves one row for the next.
-		room := max(1, r.H-row-(len(texts)-1-i))
-		if len(lines) > room {
-			lines = lines[:room]
-			lines[room-1] = paint.Fit(lines[room-1]+" ..", r.W)
-		}
-		for _, line := range lines {
-			c.Text(r.Row(row), line, paint.Style{})
-			row++
-		}
-		if wide {
-			row++
-		}
-		if row >= r.H {
-			return
-		}
-	}
+	writeTexts(c, r, slices.DeleteFunc(texts, func(text string) bool { return text == "" }), wide)
 }
 
 // sentences says all that there is to say of the chosen layout, a sentence for each thing;
@@ -203,6 +201,9 @@ func sentences(ctx scene) []string {
 	}
 	l := ctx.s.shown.Laid[ctx.s.at]
 	out := []string{why(l, true, ctx)}
+	if l.Sought {
+		out = append(out, uses(l, ctx))
+	}
 	if ctx.q.Again {
 		out = append(out, becomes(l, ctx))
 	} else {
@@ -214,6 +215,9 @@ func sentences(ctx scene) []string {
 	for _, line := range l.Summary.Lines {
 		out = append(out, lineWords("", line, l, ctx))
 	}
+	for _, left := range ctx.s.shown.leftOut {
+		out = append(out, leftOutWords(left))
+	}
 	return out
 }
 
@@ -222,8 +226,10 @@ func sentences(ctx scene) []string {
 func why(l Candidate, room bool, ctx scene) string {
 	text := Name(ctx.s.at) + ": "
 	switch {
-	case ctx.s.shown.Part:
+	case ctx.s.shown.Part && !l.Sought:
 		return text + "found so far; the search continues"
+	case l.Sought:
+		return text + lookWhy(l, ctx)
 	case ctx.q.Again:
 		text += fmt.Sprintf("average colour difference %.1f", l.Same.AwayEach())
 		if ctx.s.at == 0 && ctx.s.shown.Status == suggest.Optimal {
