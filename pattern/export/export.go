@@ -65,6 +65,7 @@ type Look struct {
 	Raw     bool // the colours of planed wood without oil
 	Marks   bool // dashed lines on the panel show what is cut out of it
 	Table   bool // all lies on a light table, instead of on white paper
+	Relief  bool // the section of the panel in the dry and the humid season, with words
 	Product int  // from 1: this one alone; 0: the panel and every product
 	Width   int  // pixels, MinWidth to MaxWidth; 0: DefaultWidth
 }

@@ -150,6 +150,9 @@ func layOut(j Job, w wood, things []thing, across, size float64, whole bool) *la
 		l.panel()
 	}
 	l.flow(things)
+	if j.Look.Relief {
+		l.relief()
+	}
 	l.foot()
 	return l
 }

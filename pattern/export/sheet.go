@@ -36,6 +36,8 @@ type sheet struct {
 	Seasons []movement.Season // there is a round to tell of; else none
 	Picture template.HTML     // empty: nothing to draw
 	Boards  []template.HTML   // one a second glue-up
+	Relief  template.HTML     // the section in both seasons; empty: there is none
+	Told    []string          // of the section, each a sentence
 	Look    []booking.Look
 	Missing []worksteps.Step
 	Steps   []worksteps.Step // by machine
@@ -173,6 +175,8 @@ func sheetOf(j Job) *sheet {
 			s.Pieces = append(s.Pieces, opened{d, d.Text(j.timber(d.Piece.Species), u), endOn(j, d, i), alongPicture(j, d, i)})
 		}
 	}
+	section := sectionOf(j)
+	s.Relief, s.Told = reliefPicture(j, section), section.words(j)
 	s.fewFirst()
 	return s
 }

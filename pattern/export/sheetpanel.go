@@ -178,6 +178,7 @@ func (l *layout) tagOf(at point, text string, size float64) {
 // all the room there is.
 func inline(pg page, id, title, says, wide string) template.HTML {
 	p := &svgPen{id: id}
+	pg.ground = paper
 	style := ""
 	if wide != "" {
 		style = fmt.Sprintf(` style="--wide:%s"`, wide)

@@ -20,16 +20,13 @@ func Magnification(rangeUM, roomMM float64) int {
 	return best
 }
 
-// heights returns how far a face stands out at each point, seen from there.
-func (p Profile) heights(f Face) []float64 {
-	if f == Top {
-		return p.TopUM
+// At returns how far a face stands out at x, seen from there, and the band there.
+func (s Season) At(f Face, x float64) (height, band float64) {
+	c := curves{p: s.Profile, width: s.AtMM[len(s.AtMM)-1]}
+	if f == Under {
+		return -c.at(s.UnderUM, x), c.at(s.BandUM, x)
 	}
-	out := make([]float64, len(p.UnderUM))
-	for i, um := range p.UnderUM {
-		out[i] = -um
-	}
-	return out
+	return c.at(s.TopUM, x), c.at(s.BandUM, x)
 }
 
 // GapUM returns the largest distance under a straightedge across a face.
@@ -43,8 +40,9 @@ func (f Figures) GapUM(face Face) float64 {
 // Range returns between which heights a face stands, its band with it, seen from there.
 func (s Season) Range(f Face) (least, most float64) {
 	least, most = math.Inf(1), math.Inf(-1)
-	for i, um := range s.heights(f) {
-		least, most = min(least, um-s.BandUM[i]), max(most, um+s.BandUM[i])
+	for _, x := range s.AtMM {
+		um, band := s.At(f, x)
+		least, most = min(least, um-band), max(most, um+band)
 	}
 	return least, most
 }
@@ -66,10 +64,9 @@ func RangeUM(seasons []Season) float64 {
 // its middle and seen from there, and the band there.
 func (s Season) Columns(f Face, n int) (heights, band []float64) {
 	width := s.AtMM[len(s.AtMM)-1]
-	c, face := curves{p: s.Profile, width: width}, s.heights(f)
 	for i := range n {
-		x := (float64(i) + 0.5) * width / float64(n)
-		heights, band = append(heights, c.at(face, x)), append(band, c.at(s.BandUM, x))
+		height, by := s.At(f, (float64(i)+0.5)*width/float64(n))
+		heights, band = append(heights, height), append(band, by)
 	}
 	return heights, band
 }

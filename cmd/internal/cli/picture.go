@@ -19,6 +19,7 @@ type pictureFlags struct {
 	raw, oiled bool
 	marks      bool
 	table      bool
+	relief     bool
 	product    int
 	width      int
 }
@@ -50,6 +51,7 @@ func (a *app) pictureCommand() *cobra.Command {
 	to.BoolVar(&flags.oiled, "oiled", false, "the colours of oiled wood, as without a flag")
 	to.BoolVar(&flags.marks, "marks", false, "dashed lines on the panel: what is cut from it")
 	to.BoolVar(&flags.table, "table", false, "on a light table instead of white paper")
+	to.BoolVar(&flags.relief, "relief", false, "the section beneath: how both faces will be in the dry and the humid season")
 	typed.Flag(to, &flags.product, "product", "N", "", typed.Count(maxProducts), "this product alone, by its number")
 	typed.Flag(to, &flags.width, "width", "N", "", typed.Count(export.MaxWidth), "pixels across; 1600 without it")
 	return cmd
@@ -120,7 +122,7 @@ func (w workshop) picture(args []string, form export.Export, flags pictureFlags)
 	}
 	job := jobs[0]
 	job.Beside = jobs[1:]
-	job.Look = export.Look{Raw: flags.raw, Marks: flags.marks, Table: flags.table, Product: flags.product, Width: flags.width}
+	job.Look = export.Look{Raw: flags.raw, Marks: flags.marks, Table: flags.table, Relief: flags.relief, Product: flags.product, Width: flags.width}
 	return w.writeExport(form, job, flags.out, first.File)
 }
 
