@@ -365,6 +365,7 @@ func roundSpecies(t *testing.T, data []byte, must bool) {
 
 func FuzzPattern(f *testing.F) {
 	f.Add(sample(f, "pattern-1.toml"))
+	f.Add(sample(f, "pattern-1-second.toml"))
 	f.Add([]byte(goodPattern))
 	f.Add([]byte(goodProducts))
 	f.Fuzz(func(t *testing.T, data []byte) { roundPattern(t, data, false) })
