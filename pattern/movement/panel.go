@@ -69,8 +69,9 @@ func (r Physics) Panel(p pattern.Pattern) *Panel {
 // strip computes the free changes of s, a strip of p.
 func (r Physics) strip(p pattern.Pattern, s pattern.Strip) *strip {
 	timber, _ := r.table.Get(s.Species)
+	key, _ := species.TimberOf(s.Species) // shades of one timber move as one
 	out := &strip{
-		species: s.Species, oiled: s.Colour.Or(timber.ColourOiled), seen: s.Colour.Known, rings: s.Rings, bark: s.Bark, width: s.Width,
+		species: key, oiled: s.Colour.Or(timber.ColourOiled), seen: s.Colour.Known, rings: s.Rings, bark: s.Bark, width: s.Width,
 		moisture: r.Moisture(p, s), known: timber.Moves(),
 	}
 	if !out.known {

@@ -10,7 +10,8 @@
 // millionths, rounded once for each pair of kinds, so that proofs need no tolerance;
 // what is handed out is not rounded. Moisture is percent of oven-dry mass.
 //
-// Two strips are of one kind, alike to the eye, when species and width agree. A layout and its mirror image are the same. Layouts are proved the best, or
+// Two strips are of one kind, alike to the eye, when species and width agree. Boards of one
+// timber whose own colours lie apart are species of their own to a search (gallery/shades.go). A layout and its mirror image are the same. Layouts are proved the best, or
 // come with a bound that holds; the same ask gives the same answer unless its context
 // ended the work.
 package suggest
@@ -21,6 +22,7 @@ import (
 	"time"
 
 	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/colour"
 	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/movement"
@@ -261,6 +263,7 @@ type Placed struct {
 	UseFirst bool   // a ready strip that is marked so
 	Source   string // the ready strip's or the piece's id; of a pinned strip that cannot be had, empty
 	Pinned   bool
+	Colour   colour.Own // that it has of its own: what its class of near colours has
 }
 
 // A Relaxation says by which one condition alone a layout could be had. What is said would
@@ -301,7 +304,7 @@ func (a Request) Pattern(l Layout) pattern.Pattern {
 	}
 	for _, s := range l.Strips {
 		p.Strips = append(p.Strips, pattern.Strip{
-			Species: s.Species, Width: s.Width, Rings: s.Rings, Moisture: s.Moisture, Pinned: s.Pinned,
+			Species: s.Species, Width: s.Width, Rings: s.Rings, Moisture: s.Moisture, Pinned: s.Pinned, Colour: s.Colour,
 		})
 	}
 	return p
@@ -419,7 +422,7 @@ func (a Request) Found(r movement.Physics, layouts []Layout) cutting.Job {
 
 // Strip returns a placed strip as a pattern has it, but for its pin.
 func (p Placed) Strip() pattern.Strip {
-	return pattern.Strip{Species: p.Species, Width: p.Width, Rings: p.Rings, Moisture: p.Moisture}
+	return pattern.Strip{Species: p.Species, Width: p.Width, Rings: p.Rings, Moisture: p.Moisture, Colour: p.Colour}
 }
 
 // Given reports whether a layout has a pinned strip that its plan does not cut.

@@ -29,6 +29,15 @@ func Solve(ctx context.Context, r movement.Physics, a suggest.Request, opt sugge
 	if err := a.Check(r); err != nil {
 		return suggest.Result{}, err
 	}
+	if s, any := shaded(r, a.Spared()); any {
+		s.asked = a
+		return s.solve(ctx, r, opt)
+	}
+	return layOut(ctx, r, a, opt)
+}
+
+// layOut looks for layouts of what is asked, whatever colours its rack has.
+func layOut(ctx context.Context, r movement.Physics, a suggest.Request, opt suggest.Options) (suggest.Result, error) {
 	left := a.Spared()
 	if !a.Sought() {
 		answer, err := search.Solve(ctx, r, left, opt)
