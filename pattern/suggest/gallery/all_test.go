@@ -226,3 +226,49 @@ func TestAgainstAll(t *testing.T) {
 		}
 	}
 }
+
+// A search that is stopped on its way, wherever that is, calls nothing proved that is not, and
+// no look impossible that can be had.
+func TestStoppedOnItsWay(t *testing.T) {
+	rng := rand.New(rand.NewPCG(14, 30))
+	proved := 0
+	for n := range byDayOrNight(5, 150) {
+		ask := smallAsk(rng)
+		ask.Aim = ask.AimFor(physics().Shop())
+		for _, l := range look.Looks() {
+			seek := func(calls int) found {
+				g := newGoods(physics(), ask, func() bool { return false })
+				s, ok := g.newSeek(l, func() bool { calls--; return calls < 0 })
+				if !ok {
+					return found{proved: true}
+				}
+				return s.solve(t.Context())
+			}
+			whole := seek(math.MaxInt)
+			if !whole.proved {
+				continue
+			}
+			worth := func(f found) suggest.Merit {
+				if f.layout == nil {
+					return suggest.Merit{}
+				}
+				return (&every{r: physics(), ask: ask}).merit(f.layout.Strips)
+			}
+			for calls := 1; calls < 400; calls += 1 + calls/8 + rng.IntN(4) {
+				got := seek(calls)
+				if got.proved && (got.layout == nil) != (whole.layout == nil) || got.proved && worth(got) != worth(whole) {
+					t.Fatalf("case %d, %v, stopped after %d looks at the clock: proved to be worth %v, it is %v\n%+v", n, l, calls, worth(got), worth(whole), ask)
+				}
+				if got.proved {
+					proved++
+				}
+				if use := worth(whole).Use; !got.proved && whole.layout != nil && got.layout != nil && got.most.Use < use {
+					t.Fatalf("case %d, %v, after %d: at most %v is said, %v is possible", n, l, calls, got.most.Use, use)
+				}
+			}
+		}
+	}
+	if proved == 0 {
+		t.Error("nothing was proved before the stop")
+	}
+}

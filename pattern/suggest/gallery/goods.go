@@ -3,6 +3,7 @@ package gallery
 import (
 	"cmp"
 	"context"
+	"encoding/binary"
 	"slices"
 
 	"example.com/oddments/pattern"
@@ -43,6 +44,7 @@ type timber struct {
 	budgets []stock.Budget
 	cut     [marks][][]uint16 // counts by class that it yields, and fewer of them
 	fails   [marks][][]uint16 // counts that it does not yield, nor more of them
+	yields  map[string]yield  // by counts, what was found out
 }
 
 // A class is strips that are alike to the eye.
@@ -231,7 +233,21 @@ func (g *goods) of(ctx context.Context, at int, counts []uint16) yield {
 	if !ok || g.ask.Aim != suggest.UseUp {
 		return yield{ok: ok, proved: proved}
 	}
-	return g.mostUse(ctx, at, mine)
+	var name []byte
+	for _, n := range mine {
+		name = binary.AppendUvarint(name, uint64(n))
+	}
+	key := string(name)
+	y, known := g.timbers[at].yields[key]
+	if !known {
+		if y = g.mostUse(ctx, at, mine); ctx.Err() == nil {
+			if g.timbers[at].yields == nil {
+				g.timbers[at].yields = map[string]yield{}
+			}
+			g.timbers[at].yields[key] = y
+		}
+	}
+	return y
 }
 
 // mostUse tries which strips of a timber come from what is marked use first: those that are

@@ -42,9 +42,10 @@ type theme struct {
 	field  uint64 // timbers of the field
 	fewest int    // different timbers
 	most   int
-	with   uint64 // timbers that there must be
-	usual  []bool // of each class: whether it serves where it is no accent
-	twin   bool   // the closing line lies between two strips of the last step
+	with   uint64  // timbers that there must be
+	usual  []bool  // of each class: whether it serves where it is no accent
+	stands []int16 // of each class: that which stands for it as the last of a walk
+	twin   bool    // the closing line lies between two strips of the last step
 }
 
 // statesMost is how many states a machine may have.
@@ -86,6 +87,32 @@ func (t *theme) build() *machine {
 	return m
 }
 
+// standIns returns the class that stands for each as the last of a walk: the first of its
+// timber that the same may lie beside, where the look does not ask how wide the last one is.
+func (t *theme) standIns() []int16 {
+	n := len(t.g.classes)
+	out := make([]int16, n)
+	alike := func(a, b int) bool {
+		if t.g.classes[a].timber != t.g.classes[b].timber {
+			return false
+		}
+		for c := range n {
+			if t.g.besides[a*n+c] != t.g.besides[b*n+c] || t.g.besides[c*n+a] != t.g.besides[c*n+b] {
+				return false
+			}
+		}
+		return true
+	}
+	for c := range out {
+		for out[c] = 0; t.look == look.Lively || t.look == look.Calm || !alike(int(out[c]), c); out[c]++ {
+			if int(out[c]) == c {
+				break
+			}
+		}
+	}
+	return out
+}
+
 // line reports whether classes a and b may lie side by side.
 func (t *theme) line(a, b int) bool {
 	g := t.g
@@ -100,7 +127,7 @@ func (t *theme) line(a, b int) bool {
 // next returns the state after class c.
 func (t *theme) next(s state, c int) (state, bool) {
 	class := &t.g.classes[c]
-	out := state{last: int16(c), first: s.first, before: -1, way: s.way, seen: t.sees(s.seen, class.timber)}
+	out := state{last: t.stands[c], first: s.first, before: -1, way: s.way, seen: t.sees(s.seen, class.timber)}
 	if !t.usual[c] && !(t.look == look.Accent && class.timber == t.accent) || out.seen == tooMany || s.last >= 0 && !t.line(int(s.last), c) {
 		return out, false
 	}
@@ -112,7 +139,7 @@ func (t *theme) next(s state, c int) (state, bool) {
 	switch t.look {
 	case look.Repeat:
 		if s.last < 0 {
-			out.first = int16(c)
+			out.first = t.stands[c]
 		}
 	case look.Lively, look.Calm:
 		if s.last < 0 {

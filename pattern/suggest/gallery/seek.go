@@ -122,6 +122,7 @@ func (s *seek) themes(least int64) []*theme {
 	for _, c := range g.classes {
 		t.usual = append(t.usual, g.usual(c))
 	}
+	t.stands = t.standIns()
 	if s.look != look.Accent {
 		return []*theme{&t}
 	}
@@ -269,7 +270,10 @@ func (s *seek) maximise(ctx context.Context, least int64) (most int64, done bool
 			if s.any && s.best != nil {
 				return max(most, bound), false
 			}
-			if !ok {
+			switch {
+			case !ok && s.stop():
+				return s.ceiling(s.folds()[0]), false
+			case !ok:
 				most = max(most, bound)
 			}
 		}
@@ -320,6 +324,9 @@ func (s *seek) through(ctx context.Context, f *fold, m *machine, scarce []scarci
 	}
 	a := aim{contrast: s.worth == byContrast, use: s.use, first: s.worth == byUse}
 	bound = min(t.priced(a, scarce, s.above+1, s.rounds, s.stop), s.ceiling(f))
+	if s.stop() { // what was being filled is no bound
+		return s.ceiling(f), false
+	}
 	if unit := s.unit(); s.worth == byUse && bound > 0 {
 		bound = bound / unit * unit
 	}
@@ -339,6 +346,9 @@ func (s *seek) through(ctx context.Context, f *fold, m *machine, scarce []scarci
 			return never, !s.stop()
 		}
 		t.priced(a, scarce, s.above+1, s.rounds, s.stop)
+		if s.stop() {
+			return s.ceiling(f), false
+		}
 	}
 	return bound, d.run()
 }

@@ -42,6 +42,7 @@ func (s *seek) solve(ctx context.Context) found {
 			break
 		}
 		if s.stop() {
+			out.proved = false
 			break
 		}
 	}
