@@ -32,6 +32,10 @@ type Options struct {
 	// Workers is how many work at a time, on a timber each, and together where
 	// fewer timbers are left; below 1 it is 1.
 	Workers int
+	// Steps bounds the steps of work on each timber, so that much is planned in little time
+	// and the same plan comes of the same job; 0: until it is proved, or no more is to be
+	// gained in reasonable work.
+	Steps int
 
 	tamper  func([]*solver) // tests have solvers claim what is not so
 	without parts           // tests switch parts of the search off
@@ -66,7 +70,7 @@ func Plan(ctx context.Context, job cutting.Job, opt Options) (cutting.Plan, erro
 	if opt.tamper != nil {
 		opt.tamper(all)
 	}
-	share(all, opt.Workers, &free)
+	share(all, opt, &free)
 	plans := make([]cutting.Plan, len(sides))
 	for i, w := range works {
 		var err error
@@ -125,7 +129,7 @@ func betterSide(a, b cutting.Plan) cutting.Plan {
 // share lets workers step the solvers until none has more to do. Those least far
 // come first, then those with the widest gap; a solver's own steps depend on no
 // other's. Workers without one are free to help.
-func share(solvers []*solver, workers int, free *idleWorkers) {
+func share(solvers []*solver, opt Options, free *idleWorkers) {
 	var mu sync.Mutex
 	var together crew.Crew
 	waiting := slices.Clone(solvers)
@@ -145,8 +149,8 @@ func share(solvers []*solver, workers int, free *idleWorkers) {
 		waiting = waiting[1:]
 		return s
 	}
-	own := max(1, min(workers, len(solvers)))
-	free.free.Store(int32(max(0, workers-own)))
+	own := max(1, min(opt.Workers, len(solvers)))
+	free.free.Store(int32(max(0, opt.Workers-own)))
 	for range own {
 		together.Start(func() {
 			defer free.back()
@@ -156,7 +160,7 @@ func share(solvers []*solver, workers int, free *idleWorkers) {
 				if s == nil {
 					return
 				}
-				if done = nil; s.step() {
+				if done = nil; s.step() && (opt.Steps == 0 || s.steps < opt.Steps) {
 					done = s
 				}
 			}
