@@ -49,7 +49,11 @@ func (s *search) panel(w *wanted, along int, strips []pattern.Strip) (pattern.Pa
 	if err != nil || len(layout.NotPlaced) > 0 {
 		return p, false
 	}
-	p, _ = outline.ShortEnds(p, sh.Allowance.Length, layout)
+	for _, own := range layout.OwnLengths {
+		strip := &p.Strips[own.Strip-1]
+		strip.Start = min(own.Start, pattern.MaxStart)
+		strip.Length = own.Start + own.Length - strip.Start
+	}
 	layout, err = outline.Lay(p, sh.Allowance.Length, p.Products, nil, sh.Cut)
 	return p, err == nil && len(layout.NotPlaced) == 0
 }
