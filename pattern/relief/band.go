@@ -9,7 +9,16 @@ type band struct {
 	columns []float64 // what lies beneath the last row is 0
 }
 
-func newBand(n, half int) *band { return &band{n, half, make([]float64, n*half)} }
+// reset makes b a matrix of n columns that holds nothing, in the memory that it had.
+func (b *band) reset(n, half int) {
+	b.n, b.half = n, half
+	if size := n * half; cap(b.columns) < size {
+		b.columns = make([]float64, size)
+	} else {
+		b.columns = b.columns[:size]
+		clear(b.columns)
+	}
+}
 
 // column returns the entries of column j; the first is the diagonal's.
 func (b *band) column(j int) []float64 { return b.columns[j*b.half : (j+1)*b.half] }

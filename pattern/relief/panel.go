@@ -210,7 +210,8 @@ func (p Panel) BestTurn(ctx context.Context) (Turn, bool) {
 		return Turn{}, false
 	}
 	const tie = 1e-6
-	best := Turn{Before: p.gaps()}
+	k := newKept()
+	best := Turn{Before: p.gaps(k)}
 	best.After = best.Before
 	for i := range p.Strips {
 		if !p.rift(i) || !p.Strips[i].Bark.Known() {
@@ -222,7 +223,7 @@ func (p Panel) BestTurn(ctx context.Context) (Turn, bool) {
 		turned := p
 		turned.Strips = slices.Clone(p.Strips)
 		turned.Strips[i].Bark.X = -turned.Strips[i].Bark.X
-		if gaps := turned.gaps(); gaps.TopUM < best.After.TopUM-tie {
+		if gaps := turned.gaps(k); gaps.TopUM < best.After.TopUM-tie {
 			best.Strip, best.After = i+1, gaps
 		}
 	}
@@ -230,8 +231,8 @@ func (p Panel) BestTurn(ctx context.Context) (Turn, bool) {
 	return best, off >= leastOff && off >= leastOffShare*best.Before.TopUM
 }
 
-func (p Panel) gaps() (g Gaps) {
-	for _, profile := range p.Profiles(len(movement.Seasons())) {
+func (p Panel) gaps(k *kept) (g Gaps) {
+	for _, profile := range p.profiles(len(movement.Seasons()), k) {
 		f := p.Figures(profile, p.Run)
 		g.TopUM, g.UnderUM = max(g.TopUM, f.GapTopUM), max(g.UnderUM, f.GapUnderUM)
 	}

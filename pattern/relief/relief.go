@@ -81,12 +81,15 @@ func (s Section) points() []float64 {
 
 // Profiles computes how s stands in each of so many seasons. The same section gives the
 // same digits. A section without strips, or without thickness, gives none.
-func (s Section) Profiles(seasons int) []Profile {
+func (s Section) Profiles(seasons int) []Profile { return s.profiles(seasons, newKept()) }
+
+// profiles is Profiles with what is kept of sections before.
+func (s Section) profiles(seasons int, k *kept) []Profile {
 	if len(s.Strips) == 0 || s.ThicknessMM <= 0 || seasons == 0 {
 		return nil
 	}
 	m := newMesh(s)
-	solved := m.solve(seasons)
+	solved := m.solve(seasons, k)
 	out := make([]Profile, seasons)
 	for i := range out {
 		out[i] = m.profile(solved[i], s.points())
