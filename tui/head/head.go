@@ -61,9 +61,6 @@ func Status(c *paint.Canvas, r paint.Rect, ctx screen.Context, busy string) {
 	if looks := ctx.Looks(); looks != "" {
 		parts = append(parts, "check end: "+looks)
 	}
-	if joints := ctx.State.Pattern.Joints(); joints > 0 {
-		strips += fmt.Sprintf(", joints %d", joints)
-	}
 	const between = "   "
 	said := strings.Join(parts, between)
 	fits := []string{strings.TrimRight(strips+", "+ctx.State.Pattern.Panel.Length.With(ctx.Unit)+" long"+between+said, " "), strings.TrimRight(strips+between+said, " ")}

@@ -147,6 +147,9 @@ func (d drawing) bracket(x, row int) {
 
 // cutMarks writes the labels of what is cut out, the knots and the cursor.
 func (d drawing) cutMarks() {
+	if d.v.Pieces {
+		d.pieces()
+	}
 	for _, cut := range d.v.Cuts {
 		text := cut.Label
 		along, across := cut.size()
@@ -174,6 +177,30 @@ func (d drawing) cutMarks() {
 			}
 		}
 		d.c.Set(x, y, mark, d.c.Role(paint.RoleSelected))
+	}
+}
+
+// pieces writes 4a, 4b along the strips that are in pieces, where a row is all of the strip.
+func (d drawing) pieces() {
+	for _, span := range d.l.Strips {
+		open := d.l.joints(span, d.v.Pattern.Strips[span.Strip])
+		first, after := (span.X+1)/2, (span.X+span.W)/2 // the rows that are all of it
+		if len(open) == 0 || first >= after {
+			continue
+		}
+		near := span.From
+		for i := range len(open) + 1 {
+			far, next := span.To, span.To
+			if i < len(open) {
+				far, next = open[i].from, open[i].to
+			}
+			if name := pattern.PieceName(span.Strip+1, i+1); near+1+len(name) <= far {
+				for k, r := range name {
+					d.over(d.l.Wood.X+near+1+k, (first+after-1)/2, r, false)
+				}
+			}
+			near = next
+		}
 	}
 }
 

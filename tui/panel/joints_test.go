@@ -1,11 +1,14 @@
 package panel
 
 import (
+	"regexp"
 	"slices"
+	"strings"
 	"testing"
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
+	"example.com/oddments/species"
 	"example.com/oddments/tui/paint"
 )
 
@@ -33,5 +36,33 @@ func TestJointsInThePicture(t *testing.T) {
 		if p.cells[at] != want {
 			t.Errorf("cell %d is %v, want %v", at, p.cells[at], want)
 		}
+	}
+}
+
+// Without colours what is open is blank, a seam a stroke across the strip; where products are
+// cut out the pieces have their names, datum end first, each on its own piece.
+func TestJointsByTexture(t *testing.T) {
+	p := pattern.Pattern{Panel: pattern.Panel{Length: 600 * millimetre, Thickness: 20 * millimetre}, Strips: []pattern.Strip{
+		{Species: "pear", Width: 60 * millimetre}, {Species: "pear", Width: 60 * millimetre, Joints: pattern.JointsOf(
+			pattern.Joint{From: 200 * millimetre, To: 260 * millimetre}, pattern.Joint{From: 400 * millimetre, To: 400 * millimetre})}}}
+	v := View{Pattern: p, Timber: species.Builtin().Get, Selected: NoStrip, Lies: true, Exact: true, Pieces: true}
+	_, rows := lyingRows(v, 68, 10, paint.None)
+	named := slices.IndexFunc(rows, func(row string) bool { return strings.Contains(row, "2a") })
+	if named < 0 || !regexp.MustCompile(`│.2a\S+ +\S2b\S+\|2c\S+|│.2a\S+ +\S2b\S+\|\S2c\S+`).MatchString(rows[named]) {
+		t.Errorf("lying:\n%s", strings.Join(rows, "\n"))
+	}
+	v.Lies, v.Exact, v.Pieces = false, false, false
+	l, rows := lyingRows(v, 68, 24, paint.None)
+	seams, blanks := 0, 0
+	for _, row := range rows[l.Wood.Y:l.Wood.Bottom()] {
+		switch at := l.Strips[1]; []rune(row)[at.X+at.W-1] {
+		case '_':
+			seams++
+		case ' ':
+			blanks++
+		}
+	}
+	if seams != 1 || blanks < 1 {
+		t.Errorf("standing, %d seams, %d rows open:\n%s", seams, blanks, strings.Join(rows, "\n"))
 	}
 }

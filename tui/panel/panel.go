@@ -42,6 +42,7 @@ type View struct {
 	Lies      bool                                     // the panel lies along the screen
 	Exact     bool                                     // lying: every strip just where it is, for what is cut out
 	Cuts      []CutOut                                 // lying: what is cut out
+	Pieces    bool                                     // lying: the pieces of strips have their names
 	Cursor    *Point                                   // lying; nil: none
 	Board     *Board                                   // lying: what lies in the place of the one strip; nil: that
 }

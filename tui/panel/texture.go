@@ -103,6 +103,18 @@ func (d drawing) texture() {
 			style = style.Bolder()
 		}
 		d.c.Fill(d.l.cells(s), textures[of[d.v.Pattern.Strips[s.Strip].Species]], style)
+		for _, o := range d.l.joints(s, d.v.Pattern.Strips[s.Strip]) {
+			part := ' ' // open
+			switch {
+			case o.seam && d.l.Lies:
+				part = '|'
+			case o.seam:
+				part = '_'
+			}
+			s.From, s.To = o.from, o.to
+			d.c.Fill(d.l.cells(s), part, style)
+			s = d.l.Strips[i]
+		}
 		if i > 0 && !d.l.Lies {
 			d.bar(d.l.Strips[i-1], s)
 		}

@@ -304,6 +304,9 @@ func timber(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	if tray := tray(ctx); tray != "" {
 		text += "   aside " + tray
 	}
+	if joints := ctx.State.Pattern.Joints(); joints > 0 {
+		text = fmt.Sprintf("joints %d   ", joints) + text
+	}
 	c.TextFit(r, text, c.Role(paint.RoleFaint))
 }
 

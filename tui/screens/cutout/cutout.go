@@ -221,7 +221,7 @@ func lay(r paint.Rect, s Shown, ctx screen.Context) layout {
 // bare returns the picture of the panel with nothing cut out of it.
 func bare(ctx screen.Context) panel.View {
 	v := panel.View{Pattern: ground(ctx), Timber: ctx.Physics.Table().Get, Allowance: ctx.Allow.Length, Unit: ctx.Unit,
-		Selected: panel.NoStrip, Lies: true, Exact: true}
+		Selected: panel.NoStrip, Lies: true, Exact: true, Pieces: true}
 	if b := board(ctx); b != nil {
 		v.Board = &panel.Board{Up: b.Up(), Strips: ctx.State.Pattern.Strips}
 	}
