@@ -192,6 +192,9 @@ func TestDetailsHoldTogether(t *testing.T) {
 	cuts := 0
 	for seed := range uint64(60) {
 		job := solvetest.BenchJob(seed)
+		if seed%6 == 2 {
+			job = solvetest.Parted(job)
+		}
 		plan := planned(t, job)
 		seen := map[cutting.Ref]bool{}
 		gone := 0.0
@@ -212,7 +215,7 @@ func TestDetailsHoldTogether(t *testing.T) {
 		if math.Abs(gone-plan.GoneCM3) > 1e-9 {
 			t.Errorf("job %d: %v cm3 gone, the plan says %v", seed, gone, plan.GoneCM3)
 		}
-		if want := len(cutting.Needs(job)) - plan.Short - len(plan.Ready); len(seen) != want {
+		if want := len(cutting.NeedsOf(job, plan)) - plan.Short - len(plan.Ready); len(seen) != want {
 			t.Errorf("job %d: %d strips in the details, want %d", seed, len(seen), want)
 		}
 	}

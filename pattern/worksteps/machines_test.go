@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/cutting/solve/solvetest"
 	"example.com/oddments/pattern/length"
@@ -96,12 +97,21 @@ func (d *done) order(t *testing.T, what string, before ...Work) {
 // machine is set to each setting once. The walk goes by the plan and by the allowances
 // alone, not by the details that steps are made of.
 func TestEveryCutIsInOneStep(t *testing.T) {
+	parted := 0
 	for seed := range uint64(120) {
 		job := solvetest.BenchJob(seed)
 		if seed%2 == 1 {
 			job = solvetest.RandomJob(seed, 9, 7, 3)
 		}
-		walk(t, fmt.Sprintf("job %d", seed), job, planned(t, job))
+		if seed%6 == 2 {
+			job = solvetest.Parted(job)
+		}
+		plan := planned(t, job)
+		parted += len(plan.Pieced)
+		walk(t, fmt.Sprintf("job %d", seed), job, plan)
+	}
+	if parted < 20 {
+		t.Errorf("only %d strips are in pieces", parted)
 	}
 }
 
@@ -191,8 +201,15 @@ func walk(t *testing.T, what string, job cutting.Job, plan cutting.Plan) {
 			}
 		}
 	}
-	if want := len(strips) + plan.Short; want != len(cutting.Needs(job)) {
-		t.Errorf("%s: %d strips in the steps and %d short of %d", what, len(strips), plan.Short, len(cutting.Needs(job)))
+	if want, asked := len(strips)+plan.Short, len(cutting.NeedsOf(job, plan)); want != asked {
+		t.Errorf("%s: %d strips and pieces in the steps and %d short of %d", what, len(strips), plan.Short, asked)
+	}
+	for _, p := range plan.Pieced { // each piece is chalked with its letter
+		for i := range p.Pieces {
+			if name := fmt.Sprintf("%s board %d, strip %s,", p.Pattern, p.Copy, pattern.PieceName(p.Strip, i+1)); !strings.Contains(strings.Join(Chalk(job, plan), "\n"), name) {
+				t.Errorf("%s: %q is not chalked", what, name)
+			}
+		}
 	}
 	inOrder(t, what, job, steps)
 }

@@ -12,6 +12,7 @@ import (
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/cutting/solve/solvetest"
 	"example.com/oddments/pattern/joints"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/outline"
@@ -219,5 +220,16 @@ func TestJointsAgainstBruteForce(t *testing.T) {
 	}
 	if joined < jobs/20 || shorts < jobs/20 {
 		t.Errorf("only %d plans have joints, and %d are short", joined, shorts)
+	}
+}
+
+// Where part of a job is searched that wants fewer of a kind than a pool of ready strips would
+// hand out, that choice fits nowhere: once it was counted all the same, and the search ran
+// over the end of its kinds.
+func TestReadyStripsNotWantedInAPart(t *testing.T) {
+	job := solvetest.Parted(solvetest.BenchJob(110))
+	plan, err := Plan(context.Background(), job, Options{})
+	if err != nil || plan.Broken != nil || plan.Claim().Sure != cutting.Least {
+		t.Errorf("%v, %v, broken %v", err, plan.Claim(), plan.Broken)
 	}
 }

@@ -226,6 +226,9 @@ func (s *search) arrange(columns []column) {
 		if len(columns[i].take) == 0 {
 			continue // see complete
 		}
+		if !s.p.free && !columns[i].take.Within(s.p.want) {
+			continue // ready strips that are not wanted here fit nowhere, and no tally holds them
+		}
 		c := candidate{columns[i].excess, s.tallying.Of(columns[i].take), &columns[i]}
 		first := n
 		for _, q := range c.take {

@@ -9,6 +9,7 @@ import (
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/joints"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/shop"
@@ -157,6 +158,29 @@ func Rename(job *cutting.Job, names map[string]string) {
 		}
 		job.Patterns[i].Pattern.Strips = strips
 	}
+}
+
+// Parted lets every strip of a job be made of two pieces with 10 mm between them, as well as
+// whole, and no piece of the rack be longer than a whole strip and a half.
+func Parted(job cutting.Job) cutting.Job {
+	most := length.Length(0)
+	for i := range job.Patterns {
+		d := &job.Patterns[i]
+		d.Ways = make([][]joints.Way, len(d.Pattern.Strips))
+		for k, s := range d.Pattern.Strips {
+			long := d.Pattern.StripLength(s, job.Shop.Allowance.Length)
+			near := long / (20 * mm) * (10 * mm)
+			most = max(most, long)
+			d.Ways[k] = []joints.Way{{{Start: s.Start, Length: long}},
+				{{Start: s.Start, Length: near}, {Start: s.Start + near + 10*mm, Length: long - near - 10*mm}}}
+		}
+	}
+	for i := range job.Rack.Pieces {
+		p := &job.Rack.Pieces[i]
+		p.Length = min(p.Length, most*3/2)
+		p.Faults = slices.DeleteFunc(slices.Clone(p.Faults), func(f rack.Fault) bool { return !f.Along && f.To >= p.Length })
+	}
+	return job
 }
 
 // HandJob is two flat strips, 25 x 22 x 300 mm, from one piece.
