@@ -201,3 +201,29 @@ func ReadyByID(r rack.Rack) map[string]rack.Strip {
 	}
 	return by
 }
+
+// KeepWhole leaves a strip in one piece whole where what it is cut from is long enough for
+// that: no pattern changes and no stop is set for nothing.
+func (p *Plan) KeepWhole(choices []Choice) {
+	if len(p.Pieced) == 0 {
+		return
+	}
+	from, whole := map[Ref]length.Length{}, map[Ref]length.Length{}
+	for _, c := range p.Cuts {
+		for _, section := range c.Sections {
+			for _, sl := range section.Slices {
+				for _, ref := range sl.Strips {
+					from[ref] = section.Length
+				}
+			}
+		}
+	}
+	for _, c := range choices {
+		if len(c.Ways[0]) == 1 {
+			whole[c.Ref] = c.Ways[0][0].Length
+		}
+	}
+	p.Pieced = slices.DeleteFunc(p.Pieced, func(s Pieced) bool {
+		return len(s.Pieces) == 1 && whole[s.Ref] > 0 && whole[s.Ref] <= from[s.Ref]
+	})
+}

@@ -47,34 +47,8 @@ func assemble(choices []cutting.Choice, timbers []*timber, answers []answer) (cu
 		plan.Pieced = append(plan.Pieced, cutting.Pieced{Ref: choices[n].Ref, Pieces: pieces[n]})
 	}
 	plan.Short = len(missing)
-	keepWhole(&plan, choices)
+	plan.KeepWhole(choices)
 	return plan, drawn
-}
-
-// keepWhole leaves a strip in one piece whole where what it is cut from is long enough for
-// that: no pattern changes and no stop is set for nothing.
-func keepWhole(plan *cutting.Plan, choices []cutting.Choice) {
-	if len(plan.Pieced) == 0 {
-		return
-	}
-	from, whole := map[cutting.Ref]length.Length{}, map[cutting.Ref]length.Length{}
-	for _, c := range plan.Cuts {
-		for _, s := range c.Sections {
-			for _, sl := range s.Slices {
-				for _, ref := range sl.Strips {
-					from[ref] = s.Length
-				}
-			}
-		}
-	}
-	for _, c := range choices {
-		if len(c.Ways[0]) == 1 {
-			whole[c.Ref] = c.Ways[0][0].Length
-		}
-	}
-	plan.Pieced = slices.DeleteFunc(plan.Pieced, func(p cutting.Pieced) bool {
-		return len(p.Pieces) == 1 && whole[p.Ref] > 0 && whole[p.Ref] <= from[p.Ref]
-	})
 }
 
 // A placed cut is one with its place on the rack and its volumes.
