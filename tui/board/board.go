@@ -1,8 +1,9 @@
 // Package board draws the board that second glue-ups give, to scale: every cell in its
 // timber's oiled colour, or in its texture where the terminal shows no wood colours, bars
-// from left to right with their numbers beneath.
+// with their numbers.
 //
-// The datum end is at the left and edge A at the top. Sizes on the screen are cells; the
+// A board lies with its datum end at the left and edge A at the top, or, where it is larger
+// so, stands with its datum end at the bottom and edge A at the left. Sizes on the screen are cells; the
 // halves of a cell are square, and they are what the board is painted with. The chosen
 // strip's cells have its number, so that it can be followed through the bars.
 package board
@@ -45,17 +46,36 @@ func At(v View, r paint.Rect, x, y int) (cell int, ok bool) {
 	if wood.Empty() || len(v.Up.Cells) == 0 {
 		return 0, false
 	}
-	at, perMM := place(v.Up.Size, wood)
-	along, across := (float64(x-at.X)+0.5)/perMM, float64(2*(y-at.Y)+1)/perMM
+	at, perMM, stands := place(v.Up.Size, wood)
+	along, across := v.board().At(stands, (float64(x-at.X)+0.5)/perMM, float64(2*(y-at.Y)+1)/perMM)
 	cell = slices.IndexFunc(v.Up.Cells, func(c second.Cell) bool { return c.Holds(along, across) })
 	return cell, at.Contains(x, y) && cell >= 0
 }
 
-// place returns where a board of a size is drawn, and how many halves a millimetre has.
-func place(size second.Size, r paint.Rect) (at paint.Rect, perMM float64) {
-	perMM = min(float64(r.W-2)/size.Length.MM(), float64(2*r.H)/size.Width.MM())
-	w, h := max(1, int(size.Length.MM()*perMM)), max(1, int(size.Width.MM()*perMM+1)/2)
-	return paint.Rect{X: r.X + (r.W-w)/2, Y: r.Y + (r.H-h)/2, W: w, H: min(h, r.H)}, perMM
+// numbersW is the room that the numbers of bars take at the left of a board that stands.
+const numbersW = 5
+
+// place returns where a board of a size is drawn, how many halves a millimetre has, and
+// whether it stands.
+func place(size second.Size, r paint.Rect) (at paint.Rect, perMM float64, stands bool) {
+	long, wide := size.Length.MM(), size.Width.MM()
+	perMM = min(float64(r.W-2)/long, float64(2*r.H)/wide)
+	if standing := min(float64(r.W-2-numbersW)/wide, float64(2*r.H)/long); standing > perMM {
+		perMM, stands = standing, true
+		long, wide = wide, long
+	}
+	w, h := max(1, int(long*perMM)), max(1, int(wide*perMM+1)/2)
+	return paint.Rect{X: r.X + (r.W-w)/2, Y: r.Y + (r.H-h)/2, W: w, H: min(h, r.H)}, perMM, stands
+}
+
+// Stands reports whether v is drawn standing in r.
+func Stands(v View, r paint.Rect) bool {
+	_, wood, _ := parts(r)
+	if v.Up.Size.Length == 0 || wood.Empty() {
+		return false
+	}
+	_, _, stands := place(v.Up.Size, wood)
+	return stands
 }
 
 // Draw draws v into r: what it is, the board, and the numbers of its bars.
@@ -94,17 +114,18 @@ func (v View) title() string {
 
 // A drawing is the board where it lies on the screen.
 type drawing struct {
-	c     *paint.Canvas
-	v     View
-	at    paint.Rect // of the board
-	perMM float64    // halves a millimetre
-	tiles panel.Tiles
+	c      *paint.Canvas
+	v      View
+	at     paint.Rect // of the board
+	perMM  float64    // halves a millimetre
+	stands bool
+	tiles  panel.Tiles
 }
 
 func newDrawing(c *paint.Canvas, v View, r paint.Rect) *drawing {
 	d := &drawing{c: c, v: v}
-	d.at, d.perMM = place(v.Up.Size, r)
-	d.tiles = panel.TilesOf(v.board(), v.Timber, d.at.W, 2*d.at.H, d.perMM, d.perMM)
+	d.at, d.perMM, d.stands = place(v.Up.Size, r)
+	d.tiles = panel.TilesOf(v.board(), v.Timber, d.stands, d.at.W, 2*d.at.H, d.perMM, d.perMM)
 	return d
 }
 
@@ -147,19 +168,29 @@ func (d *drawing) chosen() {
 			continue
 		}
 		least, most := cell.Box()
-		if int((most.X-least.X).MM()*d.perMM) < len(number) {
+		left, top := d.v.board().Seen(d.stands, (least.X+most.X).MM()/2, (least.Y+most.Y).MM()/2)
+		wide := (most.X - least.X).MM()
+		if d.stands {
+			wide = (most.Y - least.Y).MM()
+		}
+		if int(wide*d.perMM) < len(number) {
 			continue
 		}
-		x, y := int((least.X+most.X).MM()*d.perMM/2)-len(number)/2, int((least.Y+most.Y).MM()*d.perMM/4)
+		x, y := int(left*d.perMM)-len(number)/2, int(top*d.perMM/2)
 		for i, r := range number {
 			d.c.Set(d.at.X+max(0, min(d.at.W-1, x+i)), d.at.Y+min(d.at.H-1, y), r, style.Bolder())
 		}
 	}
 }
 
-// bars writes the numbers of the bars beneath them, and the marks of the lines between.
+// bars writes the numbers of the bars beneath them, or beside them where the board stands, and
+// the marks of the lines between.
 func (d *drawing) bars(y int) {
 	g := d.v.Up
+	if d.stands {
+		d.rows()
+		return
+	}
 	faint := d.c.Role(paint.RoleFaint)
 	end := -1
 	for n := range g.Bars {
@@ -175,6 +206,26 @@ func (d *drawing) bars(y int) {
 		if mark.Rune != 0 {
 			x := int(d.v.board().Line(line).MM() * d.perMM)
 			d.c.Set(d.at.X+min(x, d.at.W-1), y, mark.Rune, d.c.Role(mark.Role))
+		}
+	}
+}
+
+// rows writes the numbers of bars that lie above one another, and the marks of their lines.
+func (d *drawing) rows() {
+	row := func(at length.Length) int {
+		_, top := d.v.board().Seen(true, at.MM(), 0)
+		return d.at.Y + max(0, min(d.at.H-1, int(top*d.perMM/2)))
+	}
+	last := d.at.Bottom()
+	for n := range d.v.Up.Bars {
+		if y := row((d.v.board().Line(n) + d.v.board().Line(n+1)) / 2); y < last {
+			d.c.TextRight(paint.Rect{X: d.at.X - numbersW, Y: y, W: numbersW - 1, H: 1}, strconv.Itoa(n+1), d.c.Role(paint.RoleFaint))
+			last = y
+		}
+	}
+	for line, mark := range d.v.Marks {
+		if mark.Rune != 0 {
+			d.c.Set(d.at.X-1, row(d.v.board().Line(line)), mark.Rune, d.c.Role(mark.Role))
 		}
 	}
 }

@@ -164,3 +164,55 @@ func BenchmarkDraw60x40(b *testing.B) {
 		Draw(c, c.Bounds(), v, palette)
 	}
 }
+
+// A board that is larger standing stands: its datum end at the bottom, so that bar 1 is the
+// lowest, and edge A at the left. A place of the screen is the cell that is drawn there.
+func TestStands(t *testing.T) {
+	v := chequer(16, 6)
+	v.Marks = map[int]panel.Mark{2: {Rune: '!', Role: paint.RoleCare}}
+	r := paint.Rect{X: 2, Y: 1, W: 78, H: 16}
+	if !Stands(v, r) || Stands(chequer(6, 16), r) {
+		t.Fatal("a board of 150 x 400 is larger standing, one of 400 x 150 lying")
+	}
+	for _, selected := range []int{0, 5, 15} {
+		v.Selected = selected
+		c := paint.New(80, 18, paint.None)
+		Draw(c, r, v, &panel.Palette{})
+		drawn, seen := letters(c), 0
+		for y, row := range drawn {
+			for x, char := range []rune(row) {
+				cell, ok := At(v, r, x, y)
+				if !ok {
+					continue
+				}
+				if char >= '0' && char <= '9' {
+					if v.Up.Cells[cell].Strip != selected+1 {
+						t.Errorf("%q at %d, %d is strip %d", char, x, y, v.Up.Cells[cell].Strip)
+					}
+					seen++
+				}
+			}
+		}
+		if seen < 6 {
+			t.Errorf("strip %d is numbered %d times:\n%s", selected+1, seen, strings.Join(drawn, "\n"))
+		}
+		first, last, marked := -1, -1, -1
+		for y, row := range drawn {
+			switch fields := strings.Fields(row); {
+			case len(fields) > 0 && fields[0] == "6":
+				last = y
+			case len(fields) > 0 && fields[0] == "1":
+				first = y
+			}
+			if strings.Contains(row, "!") {
+				marked = y
+			}
+		}
+		if !(last >= 0 && last < marked && marked < first) {
+			t.Errorf("bar 6 in row %d, the mark in %d, bar 1 in %d:\n%s", last, marked, first, strings.Join(drawn, "\n"))
+		}
+	}
+	if _, ok := At(v, r, 2, 3); ok {
+		t.Error("beside the board there is a cell")
+	}
+}

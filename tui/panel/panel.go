@@ -71,7 +71,7 @@ func Draw(c *paint.Canvas, r paint.Rect, v View, palette *Palette) Layout {
 	}
 	d.cover()
 	if v.Board != nil {
-		d.tiles = TilesOf(*v.Board, v.Timber, l.Wood.W, 2*l.Wood.H, l.along, l.across)
+		d.tiles = TilesOf(*v.Board, v.Timber, false, l.Wood.W, 2*l.Wood.H, l.along, l.across)
 	}
 	if c.Profile().ShowsWood() {
 		d.wood()

@@ -18,34 +18,61 @@ type Board struct {
 }
 
 // Tiles say which cell of a board lies at which half of a cell of the screen, and how that
-// looks. They begin at the datum end and at edge A.
+// looks. A board that lies has its datum end at the left and edge A at the top, one that
+// stands its datum end at the bottom and edge A at the left.
 type Tiles struct {
 	board         Board
+	stands        bool
 	w, halves     int
 	along, across float64 // columns and half rows a millimetre
 	cells         []int32 // by half, row by row: the board's cell, from 0; below 0: none
 	timber        func(key string) (species.Species, bool)
 }
 
-// TilesOf lays a board out in so many columns and half rows, at such scales.
-func TilesOf(b Board, timber func(key string) (species.Species, bool), w, halves int, along, across float64) Tiles {
-	t := Tiles{board: b, w: w, halves: halves, along: along, across: across, timber: timber, cells: make([]int32, w*halves)}
+// TilesOf lays a board out in so many columns and half rows, with so many columns and half
+// rows a millimetre.
+func TilesOf(b Board, timber func(key string) (species.Species, bool), stands bool, w, halves int, along, across float64) Tiles {
+	t := Tiles{board: b, stands: stands, w: w, halves: halves, along: along, across: across, timber: timber, cells: make([]int32, w*halves)}
 	for i := range t.cells {
 		t.cells[i] = -1
 	}
 	for i, c := range b.Up.Cells {
 		least, most := c.Box()
-		x0, x1 := int(least.X.MM()*along), min(w-1, int(most.X.MM()*along))
-		y0, y1 := int(least.Y.MM()*across), min(halves-1, int(most.Y.MM()*across))
-		for y := y0; y <= y1; y++ {
+		left, top := b.Seen(stands, least.X.MM(), least.Y.MM())
+		right, bottom := b.Seen(stands, most.X.MM(), most.Y.MM())
+		top, bottom = min(top, bottom), max(top, bottom)
+		x0, x1 := int(left*along), min(w-1, int(right*along))
+		y0, y1 := int(top*across), min(halves-1, int(bottom*across))
+		for y := max(0, y0); y <= y1; y++ {
 			for x := x0; x <= x1; x++ {
-				if c.Holds((float64(x)+0.5)/along, (float64(y)+0.5)/across) {
+				if c.Holds(t.at(x, y)) {
 					t.cells[y*w+x] = int32(i)
 				}
 			}
 		}
 	}
 	return t
+}
+
+// Seen returns how far from the left and from the top a place of the board is seen, in mm.
+func (b Board) Seen(stands bool, x, y float64) (left, top float64) {
+	if stands {
+		return y, b.Up.Size.Length.MM() - x
+	}
+	return x, y
+}
+
+// At returns the place of the board that is seen so far from the left and from the top.
+func (b Board) At(stands bool, left, top float64) (x, y float64) {
+	if stands {
+		return b.Up.Size.Length.MM() - top, left
+	}
+	return left, top
+}
+
+// at returns the place of the board in the middle of a half.
+func (t Tiles) at(x, half int) (along, across float64) {
+	return t.board.At(t.stands, (float64(x)+0.5)/t.along, (float64(half)+0.5)/t.across)
 }
 
 // Strip returns the strip at a half, from 0; below 0: none.
@@ -71,7 +98,8 @@ func (t Tiles) Paint(colours *paint.Palette, palette *Palette, set func(x, half 
 				look = t.look(c.Strip-1, colours, palette)
 				looks[c.Strip-1] = look
 			}
-			set(x, half, look.shades.shades[look.at(c, (float64(x)+0.5)/t.along, (float64(half)+0.5)/t.across)])
+			along, across := t.at(x, half)
+			set(x, half, look.shades.shades[look.at(c, along, across)])
 		}
 	}
 }

@@ -16,6 +16,7 @@ import (
 	"example.com/oddments/pattern/check"
 	"example.com/oddments/pattern/edit"
 	"example.com/oddments/pattern/rack"
+	"example.com/oddments/pattern/second"
 	"example.com/oddments/pattern/store"
 )
 
@@ -126,5 +127,6 @@ func (w workshop) sayStrips(saved store.Saved) {
 			command.Together(append(s.Grain().Words(w.Unit), command.Said(s.Turned, "end for end"), command.Said(s.Over, "face down"), command.Said(s.Pinned, "pinned"))...))
 	}
 	w.Fact("glue-up width", "%s", p.Width().With(w.Unit))
+	w.SayGlueUps(second.Of(p, w.Shop.Takes()))
 	w.Result(func() result.Object { return result.Strips(saved.Stem, p) })
 }

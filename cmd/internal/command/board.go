@@ -12,20 +12,27 @@ import (
 	"example.com/oddments/pattern/work"
 )
 
-// SayBoard prints what second glue-ups give, and how it moves; nothing of no board.
-func (w Workshop) SayBoard(b *movement.Board) {
-	if b == nil {
-		return
-	}
-	for i, g := range b.Ups {
+// SayGlueUps prints what is cut and laid in second glue-ups, and reports whether a board comes
+// out.
+func (w Workshop) SayGlueUps(ups []second.GlueUp) bool {
+	for i, g := range ups {
 		w.Fact(fmt.Sprintf("second glue-up %d", i+1), "%s; %s left", work.SecondText(g, w.Unit), g.Left.With(w.Unit))
 	}
-	size := b.Up().Size
-	if size.Length == 0 {
+	g, any := second.Last(ups)
+	switch size := g.Size; {
+	case any && size.Length == 0:
 		w.Fact("board", "none comes out")
+	case any:
+		w.Fact("board", "%s", tell.Size(w.Unit, size.Length, size.Width, size.Thickness))
+	}
+	return any && g.Size.Length > 0
+}
+
+// SayBoard prints what second glue-ups give, and how it moves; nothing of no board.
+func (w Workshop) SayBoard(b *movement.Board) {
+	if b == nil || !w.SayGlueUps(b.Ups) {
 		return
 	}
-	w.Fact("board", "%s", tell.Size(w.Unit, size.Length, size.Width, size.Thickness))
 	if !b.Known {
 		w.Fact("bar lines", "no figure")
 		return

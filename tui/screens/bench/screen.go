@@ -70,7 +70,10 @@ func (s Screen) showBoard(ctx screen.Context) (screen.Screen, []screen.Request) 
 		s.board = false
 		return s, []screen.Request{screen.Refuse("there is no second glue-up: " + ctx.Keys.KeyOf("glue-again") + " cuts the panel into bars and glues them again")}
 	}
-	if s.board = !s.board; s.board {
+	switch s.board = !s.board; {
+	case s.board && board.Stands(boardView(ctx), Lay(ctx.Window.Body).Picture):
+		return s, say("the board: datum end at the bottom, edge A at the left, bars numbered")
+	case s.board:
 		return s, say("the board: datum end at the left, edge A at the top, bars numbered")
 	}
 	return s, say("the panel")
