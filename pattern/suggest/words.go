@@ -6,6 +6,7 @@ import (
 	"math"
 
 	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/colour"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/tell"
 )
@@ -104,9 +105,12 @@ func (a Result) whyLater(before, l Layout, u length.Unit) string {
 func Against(was, now Layout) string {
 	strips := Apart(was, now)
 	timbers := apartBy(was.Strips, now.Strips, func(p Placed) string { return p.Species })
+	boards := apartBy(was.Strips, now.Strips, func(p Placed) colour.Own { return p.Colour })
 	switch {
 	case len(was.Strips) != len(now.Strips):
 		return fmt.Sprintf("%s instead of %d; %s, %d of them in timber", tell.Count(len(now.Strips), "strip"), len(was.Strips), tell.Count(strips, "change"), timbers)
+	case strips == 0 && boards > 0:
+		return "the same timbers; " + tell.Count(boards, "strip") + " from boards of another colour"
 	case strips == 0:
 		return "the same strips in another order"
 	case timbers == 0:

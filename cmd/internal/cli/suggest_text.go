@@ -70,7 +70,7 @@ func (t suggestText) asked() {
 		command.Said(useUp, fmt.Sprintf("neighbours with a contrast of %g or more", a.LeastContrast)), command.Said(a.NoTwins, "no same wood side by side"), command.Said(a.Symmetric, "its own mirror image")))
 	t.Fact("aim", "%s, then the greatest sum of contrasts", command.Or(useUp, "use-up: the most use-first width, then the weakest contrast as strong as possible",
 		"contrast: the weakest contrast of neighbours as strong as possible"))
-	t.Fact("contrast", "by the listed colours, which are approximate; lay the strips side by side before gluing")
+	t.Fact("contrast", "by your boards' own colours, else by the listed ones, which are approximate; lay the strips side by side before gluing")
 }
 
 // fromWhat says where strips come from.
@@ -184,7 +184,7 @@ func (t suggestText) looks(layout command.Topic, i int) {
 
 // strip says what lies at a place, and where it comes from.
 func (t suggestText) strip(s suggest.Placed) string {
-	return command.Together(t.Name(s.Species), t.with(s.Width), "rings "+s.Rings.String(),
+	return command.Together(t.Name(s.Species), t.with(s.Width), "rings "+s.Rings.String(), command.Said(s.Colour.Known, "colour "+s.Colour.RGB.String()),
 		command.Said(s.Source != "", "from "+s.Source), command.Said(s.UseFirst, "use first"), command.Said(s.Pinned, "pinned"))
 }
 
@@ -204,7 +204,7 @@ func planProof(plan cutting.Plan, ofTimber bool, u length.Unit) string {
 	case claim.Sure == cutting.Least:
 		return "no better plan from the whole rack exists (proved)"
 	case ofTimber:
-		proof = "no better plan from timber of this moisture and these marks exists (proved); not proved for the whole rack"
+		proof = "no better plan from timber of this moisture, these marks and colours exists (proved); not proved for the whole rack"
 	default:
 		proof = "not proved the best plan"
 	}

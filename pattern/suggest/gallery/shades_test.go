@@ -128,3 +128,16 @@ func TestShadesOfARack(t *testing.T) {
 		t.Error("a rack without colours is parted")
 	}
 }
+
+// Layouts that differ in the boards of one timber alone are told apart by them.
+func TestAgainstByColour(t *testing.T) {
+	was := suggest.Layout{Strips: []suggest.Placed{{Species: "black_walnut", Width: 25 * mm, Colour: colour.OwnOf(dark)}, {Species: "hard_maple", Width: 25 * mm}}}
+	now := suggest.Layout{Strips: slices.Clone(was.Strips)}
+	if got := suggest.Against(was, now); got != "the same strips in another order" {
+		t.Errorf("%q", got)
+	}
+	now.Strips[0].Colour = colour.OwnOf(pale)
+	if got := suggest.Against(was, now); got != "the same timbers; 1 strip from boards of another colour" {
+		t.Errorf("%q", got)
+	}
+}
