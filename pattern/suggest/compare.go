@@ -121,9 +121,12 @@ func (a Request) Take(p pattern.Pattern, l Layout) pattern.Pattern {
 	strips := a.Pattern(l).Strips
 	for i := range min(len(strips), len(p.Strips)) {
 		if plainStrip(strips[i]) == plainStrip(p.Strips[i]) {
-			pinned := strips[i].Pinned || p.Strips[i].Pinned
+			from := strips[i]
 			strips[i] = p.Strips[i]
-			strips[i].Pinned = pinned
+			strips[i].Pinned = from.Pinned || strips[i].Pinned
+			if from.Colour.Known { // the board that it is laid out from
+				strips[i].Colour = from.Colour
+			}
 		}
 	}
 	p.Strips = strips

@@ -141,3 +141,17 @@ func TestAgainstByColour(t *testing.T) {
 		t.Errorf("%q", got)
 	}
 }
+
+// A layout that is taken has the colours of the boards that it counts on, also where a strip
+// stays as it was.
+func TestTakenWithItsColours(t *testing.T) {
+	ask := shadesAsk()
+	l := suggest.Layout{Strips: []suggest.Placed{{Species: "black_walnut", Width: 25 * mm, Colour: colour.OwnOf(pale)}, {Species: "hard_maple", Width: 25 * mm}}}
+	p := ask.Pattern(l)
+	p.Strips[0].Colour, p.Strips[0].Turned = colour.OwnOf(dark), true
+	p.Strips[1].Colour = colour.OwnOf(near)
+	got := ask.Take(p, l).Strips
+	if got[0].Colour != colour.OwnOf(pale) || !got[0].Turned || got[1].Colour != colour.OwnOf(near) {
+		t.Errorf("%+v", got)
+	}
+}
