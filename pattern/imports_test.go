@@ -93,6 +93,7 @@ func layers() []string {
 		"cmd/internal/typed",              // flags of any type
 		"cmd/internal/command",            // what every command works with
 		"cmd/internal/wishes",             // flags of looks and timbers
+		"cmd/internal/pileset",            // the panels that a whole rack becomes, told
 		"cmd/internal/cli",                // commands and their JSON
 		"cmd/internal/...",                // generators
 		"cmd/oddments",                    // main

@@ -192,7 +192,9 @@ func (w Want) TooLong(cut shop.Cut) []Wrong {
 func (w Want) TooThick(r rack.Rack, sh shop.Shop) []Wrong {
 	most := length.Length(0)
 	for _, p := range r.Pieces {
-		most = max(most, p.Thickness, p.Width)
+		if most = max(most, p.Thickness); !p.Planed { // it may be side-sliced
+			most = max(most, p.Width)
+		}
 	}
 	for _, s := range r.Strips {
 		most = max(most, s.Thickness)

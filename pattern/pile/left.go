@@ -46,8 +46,22 @@ func After(r Request, c Choice) (used []Used, left []Left, err error) {
 			return nil, nil, err
 		}
 	}
+	used = Taken(r.Rack, after)
+	all := cutting.Job{Rack: r.Rack, Shop: r.Shop}
+	for _, o := range r.Offers {
+		all.Patterns = append(all.Patterns, cutting.Demand{Stem: o.Stem, Pattern: o.Pattern, Copies: 1})
+	}
+	for _, e := range Still(r.Rack, after) {
+		left = append(left, Left{Entry: e, Miss: cutting.Why(all, e), Lacks: c.lacking(r, e.Species)})
+	}
+	return used, left, nil
+}
+
+// Taken returns how much of each timber lies on a rack and is gone from what it is after, in its
+// order.
+func Taken(before, after rack.Rack) (used []Used) {
 	at := map[string]int{}
-	for _, e := range r.Rack.Entries() {
+	for _, e := range before.Entries() {
 		n, ok := at[e.Species]
 		if !ok {
 			n = len(used)
@@ -60,17 +74,18 @@ func After(r Request, c Choice) (used []Used, left []Left, err error) {
 	for _, e := range after.Entries() {
 		used[at[e.Species]].UsedCM3 -= volume(e)
 	}
-	all := cutting.Job{Rack: r.Rack, Shop: r.Shop}
-	for _, o := range r.Offers {
-		all.Patterns = append(all.Patterns, cutting.Demand{Stem: o.Stem, Pattern: o.Pattern, Copies: 1})
-	}
-	for _, e := range r.Rack.Entries() {
+	return used
+}
+
+// Still returns the entries of a rack that lie there as before, as many of each as are left.
+func Still(before, after rack.Rack) (left []rack.Entry) {
+	for _, e := range before.Entries() {
 		if still, ok := after.Get(e.ID); ok {
 			e.Quantity = still.Quantity
-			left = append(left, Left{Entry: e, Miss: cutting.Why(all, e), Lacks: c.lacking(r, e.Species)})
+			left = append(left, e)
 		}
 	}
-	return used, left, nil
+	return left
 }
 
 // lacking returns the timbers for want of which no offer takes more of one.

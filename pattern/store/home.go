@@ -138,6 +138,9 @@ func (h *Home) Orders(against Against) ([]orders.Want, Version, error) {
 	return readOr(h.path(ordersFile), nil, against.read)
 }
 
+// RackFile returns where the home's rack lies, or would.
+func (h *Home) RackFile() string { return h.path(rackFile) }
+
 // OrdersFile returns where the home's orders lie, or would.
 func (h *Home) OrdersFile() string { return h.path(ordersFile) }
 

@@ -13,6 +13,7 @@ import (
 
 	"example.com/oddments/cmd/internal/command"
 	"example.com/oddments/cmd/internal/failure"
+	"example.com/oddments/cmd/internal/pileset"
 	"example.com/oddments/cmd/internal/result"
 	"example.com/oddments/cmd/internal/rows"
 	"example.com/oddments/cmd/internal/typed"
@@ -24,16 +25,35 @@ import (
 	"example.com/oddments/pattern/pile"
 	"example.com/oddments/pattern/second"
 	"example.com/oddments/pattern/store"
-	"example.com/oddments/pattern/suggest"
 	"example.com/oddments/pattern/tell"
 	"example.com/oddments/pattern/worksteps"
 )
 
 func (a *app) pileCommand() *cobra.Command {
-	return a.command("pile", task{json: "oddments/pile 1", complete: a.completePattern,
-		takes:  somePatterns("; =1..4 behind it makes it 1 to 4 times, @38 says what one is worth"),
-		errand: func(ctx context.Context, w workshop, args []string) error { return w.pile(ctx, args) }})
+	f := pileset.Flags{}
+	takes := func(cmd *cobra.Command, args []string) error {
+		if len(args) == 0 && !cmd.Flags().Changed("time") {
+			a.Flags.Seconds = setSeconds
+		}
+		if len(args) > 0 && (f.Orders != "" || f.Save) {
+			return failure.Usage("leave the patterns out to have panels laid out for the orders", "--orders and --save have no effect with a PATTERN")
+		}
+		return nil
+	}
+	cmd := a.command("pile", task{json: "oddments/pile 1", complete: a.completePattern, takes: takes,
+		errand: func(ctx context.Context, w workshop, args []string) error {
+			if len(args) == 0 {
+				return pileset.Run(ctx, w.Workshop, f)
+			}
+			return w.pile(ctx, args)
+		}})
+	cmd.Flags().StringVar(&f.Orders, "orders", "", "lay panels out for the orders in `FILE` instead of yours")
+	cmd.Flags().BoolVar(&f.Save, "save", false, "save every panel as a pattern")
+	return cmd
 }
+
+// setSeconds is how long a set is sought where nobody says.
+const setSeconds = 30
 
 // pileText prints what the pile becomes.
 type pileText struct {
@@ -167,20 +187,12 @@ func (t pileText) job() cutting.Job {
 	return job
 }
 
-// worth writes what something is worth.
-func (t pileText) worth(x float64) string {
-	if t.money {
-		return fmt.Sprintf("%.2f", x)
-	}
-	return length.Volume(1000*x, t.Unit) + " of finished boards"
-}
-
 func (t pileText) print(late bool) {
 	c := t.choice
 	for i, o := range t.ask.Offers {
 		text := "none"
 		if n := c.Copies[i]; n > 0 {
-			text = fmt.Sprintf("%s, worth %s", tell.Times(n), t.worth(float64(n)*o.Worth))
+			text = fmt.Sprintf("%s, worth %s", tell.Times(n), pileset.Worth(float64(n)*o.Worth, t.money, t.Unit))
 		}
 		if lack := o.Least - c.Copies[i]; lack > 0 {
 			text += fmt.Sprintf("; %d short of the %d wanted", lack, o.Least)
@@ -190,7 +202,7 @@ func (t pileText) print(late bool) {
 		}
 		t.Fact("make "+command.Called(t.saved[i]), "%s", text)
 	}
-	t.Fact("worth", "%s, %s", t.worth(c.Worth), t.proof())
+	t.Fact("worth", "%s, %s", pileset.Worth(c.Worth, t.money, t.Unit), t.proof())
 	if late && !c.Greatest {
 		t.Fact("time", "the %s s ran out; more with --time may bring a better set", typed.Shown(t.Flags.Seconds))
 	}
@@ -222,7 +234,7 @@ func (t pileText) proof() string {
 	case c.Greatest:
 		return "no set of copies is worth more (proved)"
 	case c.Fewest:
-		return fmt.Sprintf("no set is worth more than %s", t.worth(c.Bound))
+		return fmt.Sprintf("no set is worth more than %s", pileset.Worth(c.Bound, t.money, t.Unit))
 	default:
 		return "not proved the most"
 	}
@@ -276,18 +288,7 @@ func (t pileText) result() result.Object {
 // panel returns the JSON of a pattern that is made n times; its strips' sources are those of the
 // first copy.
 func (t pileText) panel(o pile.Offer, n int, sources map[cutting.Ref]booking.Source) result.Object {
-	smallest := math.Inf(1)
-	for _, l := range t.Physics().Panel(o.Pattern).Lines() {
-		smallest = min(smallest, l.Contrast)
-	}
-	var strips []result.Object
-	for i, s := range o.Pattern.Strips {
-		strips = append(strips, result.Object{{"species", s.Species}, {"width_mm", s.Width},
-			{"length_mm", o.Pattern.StripLength(s, t.Shop.Allowance.Length)}, {"start_mm", s.Start}, {"rings", s.Rings},
-			{"source", sources[cutting.Ref{Pattern: o.Stem, Copy: 1, Strip: i + 1}].ID}})
-	}
-	return result.Object{
-		{"want", o.Stem}, {"pattern", o.Stem}, {"copies", n}, {"width_mm", o.Pattern.Width()}, {"level", suggest.LevelOf(t.Physics(), o.Pattern)},
-		{"smallest_contrast", result.Known(smallest, !math.IsInf(smallest, 1))}, {"look", "any"}, {"strips", append([]result.Object{}, strips...)},
-	}
+	return pileset.Panel(t.Workshop, o.Pattern, o.Stem, o.Stem, n, "any", func(i int) string {
+		return sources[cutting.Ref{Pattern: o.Stem, Copy: 1, Strip: i + 1}].ID
+	})
 }

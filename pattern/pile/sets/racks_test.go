@@ -118,7 +118,7 @@ type told struct {
 	memory      uint64
 }
 
-func tell(t *testing.T, r Request, seconds int) told {
+func toldOf(t *testing.T, r Request, seconds int) told {
 	ctx, cancel := context.WithTimeout(t.Context(), time.Duration(seconds)*time.Second)
 	defer cancel()
 	var out told
@@ -163,7 +163,7 @@ func TestTenRacks(t *testing.T) {
 			continue
 		}
 		r := rackOf(t, n)
-		got := tell(t, r, 30)
+		got := toldOf(t, r, 30)
 		got.greedy = greedily(t, r)
 		hold(t, r, got.set)
 		gain := 100 * (got.set.Worth/max(1, got.greedy) - 1)
