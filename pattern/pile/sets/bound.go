@@ -17,20 +17,14 @@ import (
 // each piece given to thicknesses, products as parts of whole ones. The bound is read off its
 // prices by weak duality, so that it holds whatever the program's rounding.
 func (s *search) most() float64 {
-	p := newYields(s)
-	return min(p.bound()*(1+1e-9), s.allAsked())
-}
-
-// allAsked returns what all that is asked for is worth.
-func (s *search) allAsked() float64 {
-	sum := 0.0
+	asked := 0.0 // what all that is asked for is worth
 	for _, w := range s.wants {
-		if w.Most == 0 {
-			return math.Inf(1)
+		if asked += float64(w.Most) * w.each; w.Most == 0 {
+			asked = math.Inf(1)
 		}
-		sum += float64(w.Most) * w.each
 	}
-	return sum
+	y := &yields{s: s}
+	return min(y.bound()*(1+1e-9), asked)
 }
 
 // A yields is the linear program. Its rows: of each source of timber its length, or that there
@@ -40,10 +34,6 @@ type yields struct {
 	s       *search
 	right   []float64
 	columns []lp.Column
-}
-
-func newYields(s *search) *yields {
-	return &yields{s: s}
 }
 
 // area returns how many square millimetres of strip one product takes at least, of a panel of

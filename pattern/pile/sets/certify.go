@@ -61,7 +61,7 @@ func (s *search) plan(ctx context.Context, panels []Panel) (cutting.Plan, bool) 
 		p := s.pack(at, items)
 		if p != nil {
 			w := &plainWriter{search: s, panels: panels, all: all, packer: p, plan: &part}
-			w.write(&s.lots[at])
+			w.write()
 		}
 		if !parted && (p == nil || len(all) <= plannedMost && ctx.Err() == nil) {
 			planned, ok := s.tried(ctx, at, panels)
@@ -145,7 +145,7 @@ type plainWriter struct {
 	next   []int // of what was asked: how many have been handed out
 }
 
-func (w *plainWriter) write(l *lot) {
+func (w *plainWriter) write() {
 	w.next = make([]int, len(w.packer.left))
 	for _, a := range w.packer.left {
 		for _, from := range a.from {
@@ -167,7 +167,7 @@ func (w *plainWriter) write(l *lot) {
 	}
 	for i, u := range w.packer.units {
 		if sections := byUnit[i]; len(sections) > 0 {
-			w.cut(l, u, sections)
+			w.cut(u, sections)
 		}
 	}
 }
@@ -184,30 +184,16 @@ func (w *plainWriter) ref(asked int) cutting.Ref {
 	return ref
 }
 
-// long returns how long a strip, or a piece of it, is to be cut.
-func (w *plainWriter) length(ref cutting.Ref) length.Length {
-	for _, p := range w.panels {
-		if p.Stem != ref.Pattern {
-			continue
-		}
-		strip := p.Pattern.Strips[ref.Strip-1]
-		pieces := p.Pattern.PiecesOf(strip, w.shop.Allowance.Length)
-		return pieces[max(0, ref.Piece-1)].Length
-	}
-	return 0
+// strip returns a strip, and how long it or a piece of it is to be cut.
+func (w *plainWriter) strip(ref cutting.Ref) (pattern.Strip, length.Length) {
+	p := w.panels[slices.IndexFunc(w.panels, func(p Panel) bool { return p.Stem == ref.Pattern })].Pattern
+	strip := p.Strips[ref.Strip-1]
+	return strip, p.PiecesOf(strip, w.shop.Allowance.Length)[max(0, ref.Piece-1)].Length
 }
 
 // cut writes down one opened piece, with what goes back of it.
-func (w *plainWriter) cut(l *lot, u unit, all []packed) {
-	sh := &w.shop
-	var piece rack.Piece
-	for _, p := range l.rack.Pieces {
-		for _, c := range p.Clear() {
-			if c.ID == u.id {
-				piece = c.Piece
-			}
-		}
-	}
+func (w *plainWriter) cut(u unit, all []packed) {
+	sh, piece := &w.shop, u.piece
 	cut := cutting.Cut{Piece: u.id, Copy: u.copy}
 	tail, back := piece.Length-sh.Allowance.EndTrim, 0.0
 	for _, one := range all {
@@ -230,7 +216,7 @@ func (w *plainWriter) cut(l *lot, u unit, all []packed) {
 }
 
 // section writes down a section as long as its longest strip, and returns what goes back of it.
-func (w *plainWriter) section(piece rack.Piece, one packed) (cutting.Section, float64) {
+func (w *plainWriter) section(piece *rack.Piece, one packed) (cutting.Section, float64) {
 	sh := &w.shop
 	out := cutting.Section{Side: one.side}
 	for _, sl := range one.slices {
@@ -238,7 +224,8 @@ func (w *plainWriter) section(piece rack.Piece, one packed) (cutting.Section, fl
 		for asked, n := range sl.fill {
 			for range n {
 				ref := w.ref(asked)
-				out.Length = max(out.Length, w.length(ref))
+				_, long := w.strip(ref)
+				out.Length = max(out.Length, long)
 				slice.Strips = append(slice.Strips, ref)
 			}
 		}
@@ -248,7 +235,7 @@ func (w *plainWriter) section(piece rack.Piece, one packed) (cutting.Section, fl
 	if one.side {
 		at = 1
 	}
-	across, depth := w.search.section(piece).lies()
+	across, depth := w.search.section(*piece).lies()
 	back, room := 0.0, depth[at]-sh.Kerf.Resaw-sh.Allowance.Cleaning
 	for i := range out.Slices {
 		slice := &out.Slices[i]
@@ -258,7 +245,8 @@ func (w *plainWriter) section(piece rack.Piece, one packed) (cutting.Section, fl
 		}
 		left := across[at]
 		for _, ref := range slice.Strips {
-			left -= w.panelStrip(ref).Width + sh.Allowance.Jointing + sh.Kerf.Rip
+			strip, _ := w.strip(ref)
+			left -= strip.Width + sh.Allowance.Jointing + sh.Kerf.Rip
 		}
 		if out.Length >= sh.Keep.Length && left >= sh.Keep.Width && left > 0 {
 			slice.RipLeft = left
@@ -270,13 +258,4 @@ func (w *plainWriter) section(piece rack.Piece, one packed) (cutting.Section, fl
 		back += length.VolumeCM3(room, across[at], out.Length)
 	}
 	return out, back
-}
-
-func (w *plainWriter) panelStrip(ref cutting.Ref) pattern.Strip {
-	for _, p := range w.panels {
-		if p.Stem == ref.Pattern {
-			return p.Pattern.Strips[ref.Strip-1]
-		}
-	}
-	return pattern.Strip{}
 }

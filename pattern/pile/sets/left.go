@@ -150,18 +150,14 @@ func (l Left) Words(name func(string) string, u length.Unit) string {
 	case Alone:
 		return fmt.Sprintf("no panel can take it at %v: next to each other timber of the rack it moves too much or looks too alike", l.Levels[0])
 	case Lonely:
-		return fmt.Sprintf("it goes with %s, and too little of that is left", tell.List(names(l.Goes, name), "or"))
+		var goes []string
+		for _, key := range l.Goes {
+			goes = append(goes, name(key))
+		}
+		return fmt.Sprintf("it goes with %s, and too little of that is left", tell.List(goes, "or"))
 	case Little:
 		return "too little timber that goes together is left for one more panel"
 	default:
 		return fmt.Sprintf("reason %d", l.Reason)
 	}
-}
-
-func names(keys []string, name func(string) string) []string {
-	out := make([]string, len(keys))
-	for i, key := range keys {
-		out[i] = name(key)
-	}
-	return out
 }

@@ -65,8 +65,8 @@ type handed struct{ unit, asked int }
 type unit struct {
 	section
 	rings pattern.Rings
-	ready bool
 	id    string
+	piece *rack.Piece // nil: a ready strip
 	copy  int
 	left  length.Length // of its length, with a crosscut
 }
@@ -82,14 +82,14 @@ func (s *search) unitsOf(l *lot) []unit {
 		for _, c := range p.Clear() {
 			if long := c.Length - 2*sh.Allowance.EndTrim + sh.Kerf.Crosscut; long > 0 {
 				for n := range min(p.Quantity, mostAlike) {
-					out = append(out, unit{section: s.section(c.Piece), rings: c.Rings, id: c.ID, copy: n + 1, left: long})
+					out = append(out, unit{section: s.section(c.Piece), rings: c.Rings, id: c.ID, piece: &c.Piece, copy: n + 1, left: long})
 				}
 			}
 		}
 	}
 	for _, r := range l.rack.Strips {
 		for n := range min(r.Quantity, mostAlike) {
-			out = append(out, unit{section: s.section(rack.Piece{Width: r.Width, Thickness: r.Thickness}), rings: r.Rings, ready: true,
+			out = append(out, unit{section: s.section(rack.Piece{Width: r.Width, Thickness: r.Thickness}), rings: r.Rings,
 				id: r.ID, copy: n + 1, left: r.Length})
 		}
 	}
@@ -176,7 +176,7 @@ func (p *packer) all() bool {
 		var best packed
 		for i := range p.units {
 			u := &p.units[i]
-			if u.ready || u.left < p.left[first].length+u.shop.Kerf.Crosscut || i > 0 && u.like(&p.units[i-1]) {
+			if u.piece == nil || u.left < p.left[first].length+u.shop.Kerf.Crosscut || i > 0 && u.like(&p.units[i-1]) {
 				continue
 			}
 			for side := range 2 {
@@ -201,14 +201,14 @@ func (p *packer) all() bool {
 
 // like reports whether two units are alike for the saw.
 func (u *unit) like(o *unit) bool {
-	return u.section == o.section && u.rings == o.rings && u.ready == o.ready && u.left == o.left
+	return u.section == o.section && u.rings == o.rings && (u.piece == nil) == (o.piece == nil) && u.left == o.left
 }
 
 // hand gives ready strips to the longest that each serves, the shortest ready strip first.
 func (p *packer) hand() {
 	for i := range p.units {
 		u := &p.units[i]
-		if !u.ready {
+		if u.piece != nil {
 			continue
 		}
 		for k := range p.left {

@@ -305,7 +305,7 @@ func (s *search) run() {
 }
 
 // mostWork bounds how many panels are drawn and how often a lot is packed, together.
-const mostWork = 60_000
+const mostWork = 150_000
 
 // done reports whether nothing is to be gained.
 func (s *search) done() bool {

@@ -86,7 +86,7 @@ type Options struct {
 
 // usualRounds is how often panels are taken out and others drawn; see testdata/racks.md for
 // what it is worth.
-const usualRounds = 400
+const usualRounds = 1500
 
 // Find returns the best set that was found. It ends soon after ctx does, with the best so far.
 func Find(ctx context.Context, r Request, opt Options) (Set, error) {
