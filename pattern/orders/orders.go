@@ -153,8 +153,9 @@ func (w Want) Wrongs() (out []Wrong) {
 		}
 	}
 	add(w.Most > 0 && w.Least > w.Most, "least", "ask for fewer, or raise most", "%d: must be at most the %d that most says", w.Least, w.Most)
-	both := slices.IndexFunc(w.With, func(s string) bool { return slices.Contains(w.Without, s) })
-	add(both >= 0, "with", "leave it out of one of the two", "%s: is among those without, too", at(w.With, both))
+	for _, s := range w.With {
+		add(slices.Contains(w.Without, s), "with", "leave it out of one of the two", "%s: is among those without, too", s)
+	}
 	add(w.Timbers.Most > 0 && len(w.With) > w.Timbers.Most, "with", "allow more timbers", "%d timbers: must be at most the %d of timbers", len(w.With), w.Timbers.Most)
 	add(w.Timbers.Most > 0 && w.Timbers.Most < w.Look.Fewest(), "timbers", "allow more timbers, or take another look",
 		"%v: look %v needs %d", w.Timbers, w.Look, w.Look.Fewest())
@@ -165,13 +166,6 @@ func (w Want) Wrongs() (out []Wrong) {
 		add(s.Pct == 0 && slices.Contains(w.With, s.Species), "at_most", "allow more of it, or leave it out of with", "%s 0: it must be there", s.Species)
 	}
 	return out
-}
-
-func at(list []string, i int) string {
-	if i < 0 {
-		return ""
-	}
-	return list[i]
 }
 
 // TooLong lists the want's along where a panel of so many would be longer than panels may be.

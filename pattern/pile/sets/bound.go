@@ -110,26 +110,16 @@ func (y *yields) bound() float64 {
 	}
 	for _, w := range s.wants {
 		needs := y.row(0) // products' needs less what is taken
-		top := y.row(float64(s.cap(w)))
-		y.column(-w.each, []int32{needs, top}, []float64{w.area(s) / square, 1})
+		at, by := []int32{needs}, []float64{w.area(s) / square}
+		if w.Most > 0 {
+			at, by = append(at, y.row(float64(w.Most))), append(by, 1)
+		}
+		y.column(-w.each, at, by)
 		for _, key := range w.timbers {
 			y.column(0, []int32{pools[pair{key, w.glued}], needs}, []float64{1, -1})
 		}
 	}
 	return y.dual()
-}
-
-// cap returns how many products of a want there may be, by its most or by what all timber
-// would give.
-func (s *search) cap(w *wanted) int {
-	if w.Most > 0 {
-		return w.Most
-	}
-	all := 0.0
-	for _, l := range s.lots {
-		all += l.cm3
-	}
-	return int(all/max(1, w.VolumeDM3()*1000)) + 1
 }
 
 // widest returns all widths that strips may have.

@@ -24,6 +24,7 @@ type draw struct {
 	along    int
 	price    []float64 // of each lot
 	kinds    []int     // that may be put
+	must     []string  // timbers that there must be
 	shuns    map[[2]int]bool
 	accent   string // where the look has one: its timber
 	measured map[[3]length.Length]measure
@@ -46,12 +47,37 @@ func (s *search) draw(w *wanted, along int, price []float64) *board {
 			return nil
 		}
 		b, miss, at := s.board(w, along, kinds)
+		if miss == timbers && d.dearer(kinds) {
+			continue
+		}
 		if miss != lines {
 			return b
 		}
 		d.shuns[[2]int{kinds[at], kinds[at+1]}], d.shuns[[2]int{kinds[at+1], kinds[at]}] = true, true
 	}
 	return nil
+}
+
+// dearer raises the prices of timbers that strips have more of than the want lets them; false
+// where there are none.
+func (d *draw) dearer(kinds []int) (raised bool) {
+	wide, sum := map[string]length.Length{}, length.Length(0)
+	for _, k := range kinds {
+		strip := d.search.kinds[k].strip
+		wide[strip.Species], sum = wide[strip.Species]+strip.Width, sum+strip.Width
+	}
+	for _, share := range d.w.AtMost {
+		if 100*wide[share.Species].MM() <= share.Pct*sum.MM() {
+			continue
+		}
+		raised = true
+		for i := range d.lots {
+			if d.lots[i].species == share.Species {
+				d.price[i] *= dearer
+			}
+		}
+	}
+	return raised
 }
 
 // choose chooses the timbers of the panel and, of their lots, those to put.
@@ -150,6 +176,7 @@ func (d *draw) timbers(of map[string]float64) []string {
 	if w.Look == look.Accent {
 		d.accent = chosen[s.dice.below(len(chosen))]
 	}
+	d.must = chosen[:min(len(chosen), max(len(w.With), w.Timbers.Least))]
 	return chosen
 }
 

@@ -24,7 +24,7 @@ const (
 	Short                  // too short for one
 	Alone                  // beside no other timber of the rack it keeps to level and contrast
 	Lonely                 // it goes with others, of which too little is left
-	Little                 // too little is left for one panel more
+	Little                 // it goes with others, and no further panel was found
 )
 
 // Left is an entry of the rack that lies there as before, with the reason.
@@ -32,7 +32,7 @@ type Left struct {
 	Entry  rack.Entry
 	Reason Reason
 	Needs  length.Length   // of Thin and Short: the least that would do
-	Goes   []string        // of Lonely: the species that it goes with
+	Goes   []string        // of Lonely and Little: the species that it goes with
 	Levels []pattern.Level // of Alone: the levels that wants ask for
 }
 
@@ -149,15 +149,13 @@ func (l Left) Words(name func(string) string, u length.Unit) string {
 		return fmt.Sprintf("too short for any board: the shortest strip is %s long", l.Needs.With(u))
 	case Alone:
 		return fmt.Sprintf("no panel can take it at %v: next to each other timber of the rack it moves too much or looks too alike", l.Levels[0])
-	case Lonely:
-		var goes []string
-		for _, key := range l.Goes {
-			goes = append(goes, name(key))
-		}
-		return fmt.Sprintf("it goes with %s, and too little of that is left", tell.List(goes, "or"))
-	case Little:
-		return "too little timber that goes together is left for one more panel"
-	default:
-		return fmt.Sprintf("reason %d", l.Reason)
 	}
+	var goes []string
+	for _, key := range l.Goes {
+		goes = append(goes, name(key))
+	}
+	if l.Reason == Lonely {
+		return fmt.Sprintf("it goes with %s, and too little of that is left", tell.List(goes, "or"))
+	}
+	return fmt.Sprintf("it goes with %s, and no further panel was found", tell.List(goes, "or"))
 }

@@ -116,11 +116,11 @@ func (d *draw) fadeRule(at func(int) *kind) rule {
 
 // mostWith is how many timbers that there must be a walk looks after; of more, what is drawn
 // is looked at when it is there.
-const mostWith = 3
+const mostWith = 4
 
 // with adds to a rule which of the timbers that there must be were put.
 func (d *draw) with(r rule) rule {
-	must := d.w.With[:min(mostWith, len(d.w.With))]
+	must := d.must[:min(mostWith, len(d.must))]
 	if len(must) == 0 {
 		return r
 	}

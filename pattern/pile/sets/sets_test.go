@@ -15,6 +15,7 @@ import (
 	"example.com/oddments/pattern/outline"
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/shop/shoptest"
+	"example.com/oddments/pattern/suggest"
 	"example.com/oddments/pattern/suggest/look"
 	"example.com/oddments/species"
 )
@@ -121,6 +122,35 @@ func TestCountedByHand(t *testing.T) {
 	r.Wants[0].Least, r.Wants[0].Without = 0, []string{"black_walnut"}
 	if set, err = Find(t.Context(), r, Options{Rounds: 5}); err != nil || set.Worth != 0 || set.Plan.Status != cutting.Optimal {
 		t.Errorf("of maple alone %v, %v", set.Worth, err)
+	}
+}
+
+// Of three timbers at least, and of one no more than so much, panels are found too, though two
+// would take less timber.
+func TestTimbersWished(t *testing.T) {
+	r := boards(t, 6)
+	for _, key := range []string{"sapele", "european_ash"} {
+		p := r.Rack.Pieces[0]
+		p.ID, p.Species = key[:2], key
+		r.Rack.Pieces = append(r.Rack.Pieces, p)
+	}
+	r.Wants[0].Timbers = orders.Range{Least: 3, Most: 4}
+	set, err := Find(t.Context(), r, Options{Rounds: 10})
+	if err != nil {
+		t.Fatal(err)
+	}
+	hold(t, r, set)
+	if set.Made[0] < 4 {
+		t.Errorf("of three timbers %v", set.Made)
+	}
+	r.Wants[0].Timbers = orders.Range{}
+	r.Wants[0].AtMost = []suggest.Share{{Species: "hard_maple", Pct: 25}, {Species: "european_ash", Pct: 25}}
+	if set, err = Find(t.Context(), r, Options{Rounds: 10}); err != nil {
+		t.Fatal(err)
+	}
+	hold(t, r, set)
+	if set.Made[0] < 3 {
+		t.Errorf("with a quarter of maple at most %v", set.Made)
 	}
 }
 
