@@ -177,3 +177,20 @@ func TestUsualWidths(t *testing.T) {
 		t.Error("what is marked use first is not told")
 	}
 }
+
+// Strips that differ in rings or moisture alone are alike: layouts that differ in no more are no
+// two layouts.
+func TestRingsAndMoistureMakeNoKind(t *testing.T) {
+	strip := func(species string, r pattern.Rings, m float64) Placed {
+		return Placed{Species: species, Width: 25 * length.Millimetre, Rings: r, Moisture: pattern.Read(m)}
+	}
+	a := Layout{Strips: []Placed{strip("sapele", pattern.RingsFlat(), 8), strip("wenge", pattern.RingsFlat(), 8), strip("sapele", pattern.RingsFlat(), 8)}}
+	b := Layout{Strips: []Placed{strip("sapele", pattern.RingsQuarter(), 9), strip("wenge", pattern.RingsRift(), 10), strip("sapele", pattern.Rings{}, 11)}}
+	if n := Apart(a, b); n != 0 {
+		t.Errorf("they differ by %d strips", n)
+	}
+	b.Strips[1].Species = "hard_maple"
+	if n := Apart(a, b); n != 1 {
+		t.Errorf("with one of another timber they differ by %d strips", n)
+	}
+}

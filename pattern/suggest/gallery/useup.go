@@ -30,6 +30,23 @@ func (s *seek) solve(ctx context.Context) found {
 	if s.g.ask.Aim == suggest.UseUp && s.firsts() > 0 {
 		return s.useUp(ctx, all)
 	}
+	for _, least := range []int64{all[0], all[len(all)-1]} { // so that there is something soon
+		s.any = true
+		_, none := s.seekAt(ctx, least, nil, nodesMost/4, brief())
+		if s.any = false; s.best != nil {
+			out := found{}
+			out.layout, out.most.Least, out.most.Sum, out.proved = s.mostContrast(ctx, all)
+			return out
+		}
+		if none && least == all[len(all)-1] && !s.stop() {
+			return found{proved: true}
+		}
+	}
+	return s.oneByOne(ctx, all)
+}
+
+// oneByOne tries one contrast after the other, the greatest first, with much work on each.
+func (s *seek) oneByOne(ctx context.Context, all []int64) found {
 	out := found{proved: true}
 	for _, least := range all {
 		most, done := s.seekAt(ctx, least, nil, nodesMost, thorough())

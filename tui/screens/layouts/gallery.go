@@ -227,8 +227,14 @@ func drawRow(c *paint.Canvas, r paint.Rect, i int, mark string, style paint.Styl
 	c.TextFit(r, says, style)
 }
 
-// largeRows are the rows of letters, marks and choice about the chosen layout.
-const largeRows = 4
+// Rows about the chosen layout: of letters, fewer where it is low, and of marks and choice.
+const (
+	letterRows = 3
+	fewLetters = 2
+	lowLarge   = 16
+	markRows   = 2
+	largeRows  = letterRows + markRows
+)
 
 // drawLarge draws the chosen layout as large as r lets it, with letters, the marks of its glue
 // lines, and the chosen strip.
@@ -249,23 +255,50 @@ func drawLarge(c *paint.Canvas, r paint.Rect, ctx scene) {
 		}
 		return
 	}
-	letters, wood := r.SplitTop(2)
-	wood.H -= largeRows - letters.H
+	rows := letterRows
+	if r.H < lowLarge {
+		rows = fewLetters
+	}
+	letters, wood := r.SplitTop(rows)
+	wood.H -= markRows
 	spans := panel.Thumb(c, wood, v, ctx.Wood)
 	if len(spans) > 0 {
 		drawLarger(c, r.X, letters, wood.Y+spans[0].To, spans, l, ctx)
 	}
 }
 
-// drawLarger draws what stands above and below the chosen layout: letters, by turns in two
-// rows, since strips are narrow; marks, and the chosen strip.
+// turns returns in how many rows letters stand by turns so that none touches another, or at most.
+func turns(spans []panel.Span, most int) int {
+	const room = 3 // for two letters and a blank
+	for rows := 1; rows < most; rows++ {
+		touch := false
+		for i := rows; i < len(spans); i++ {
+			touch = touch || lettersAt(spans[i])-lettersAt(spans[i-rows]) < room
+		}
+		if !touch {
+			return rows
+		}
+	}
+	return most
+}
+
+// lettersAt returns the column in which the letters of a strip begin, from the left of the panel.
+func lettersAt(s panel.Span) int { return max(0, (2*s.X+s.W)/4-1) }
+
+// drawLarger draws what stands above and below the chosen layout: letters, by turns in several
+// rows where strips are narrow; marks, and the chosen strip.
 func drawLarger(c *paint.Canvas, left int, letters paint.Rect, below int, spans []panel.Span, l Candidate, ctx scene) {
+	rows := turns(spans, letters.H)
+	ends := make([]int, rows) // where letters may begin
 	for i, s := range spans {
 		middle := left + (2*s.X+s.W)/4
 		text, style := letterMark(c, s.Strip, ctx.s.at, ctx)
 		name := ctx.Letters(l.Pattern.Strips[s.Strip].Species) + text
-		from := max(left, middle-1)
-		c.TextFit(paint.Rect{X: from, Y: letters.Y + i%2, W: min(paint.Width(name), letters.Right()+1-from), H: 1}, name, style)
+		from := left + lettersAt(s)
+		if row := i % rows; from >= ends[row] || s.Strip == ctx.s.strip {
+			c.TextFit(paint.Rect{X: from, Y: letters.Bottom() - rows + row, W: min(paint.Width(name), letters.Right()+1-from), H: 1}, name, style)
+			ends[row] = from + paint.Width(name) + 1
+		}
 		if i > 0 && i <= len(l.Summary.Lines) {
 			if mark := screen.Mark(l.Summary.Lines[i-1], l.Summary.Lines[i-1].Level); mark.Rune != 0 {
 				c.Set(left+s.X/2, below, mark.Rune, c.Role(mark.Role))

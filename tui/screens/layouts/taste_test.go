@@ -257,6 +257,44 @@ func TestKeysOfTaste(t *testing.T) {
 	}
 }
 
+// More are the next best of each look, which look different from all that are shown.
+func TestMoreLooksDifferent(t *testing.T) {
+	h := opened(t)
+	before := len(h.laid())
+	h.does("a")
+	if a := h.last(); len(a.Unlike) != before || len(a.Looks) != 7 {
+		t.Errorf("%d layouts to be unlike, looks %v", len(a.Unlike), a.Looks)
+	}
+	if len(h.laid()) <= before {
+		t.Fatalf("%d layouts, then %d", before, len(h.laid()))
+	}
+	seen := func(c Candidate) []look.Strip { return suggest.Seen(h.Ctx.Physics, c.Layout.Strips) }
+	for i, l := range h.laid() {
+		for j, o := range h.laid()[:i] {
+			if d := look.Apart(seen(l), seen(o), suggest.Told(h.Ctx.Physics)); d < 30 {
+				t.Errorf("layouts %s and %s differ on %.0f %%", Name(j), Name(i), d)
+			}
+		}
+	}
+}
+
+// Letters above a layout never touch, however narrow its strips are.
+func TestLettersDoNotTouch(t *testing.T) {
+	h := opened(t)
+	for _, size := range [][2]int{{80, 20}, {120, 36}, {200, 56}} {
+		drawn := h.Draw(size[0], size[1])
+		for line := range strings.SplitSeq(drawn, "\n") {
+			for _, word := range strings.Fields(line) {
+				for _, two := range []string{"MAMA", "MAWA", "WAMA", "WAWA", "SAMA", "MASA", "WOMA", "MAWO"} {
+					if strings.Contains(word, two) {
+						t.Errorf("%v: %q", size, line)
+					}
+				}
+			}
+		}
+	}
+}
+
 // A pattern that is made again keeps its strips: no wish of looks has a use.
 func TestAgainHasNoTaste(t *testing.T) {
 	h := opened(t)
