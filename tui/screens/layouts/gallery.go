@@ -28,9 +28,14 @@ const (
 	captionRows        = 5
 )
 
-// shown returns how many layouts lie in the gallery: with yours, where there is one.
-func (ctx scene) shownWithYours() int {
+// places returns how many layouts there is place for: those that are shown, or while they are
+// sought as many as are asked for, so that what comes does not move what is there; and yours
+// behind them, where there is one.
+func (ctx scene) places() int {
 	n := len(ctx.s.shown.Laid)
+	if ctx.s.works && ctx.s.shown.Part {
+		n = max(n, ctx.s.asked.Ask.Layouts)
+	}
 	if len(ctx.State.Pattern.Strips) > 0 {
 		n++
 	}
@@ -40,7 +45,7 @@ func (ctx scene) shownWithYours() int {
 // spread returns where new layouts lie in r; side is the column beside it, or empty.
 func spread(r, side paint.Rect, ctx scene) gallery {
 	var g gallery
-	if n := ctx.shownWithYours(); !side.Empty() && r.W >= cellWide && r.H >= cellHigh {
+	if n := ctx.places(); !side.Empty() && r.W >= cellWide && r.H >= cellHigh {
 		g.words = side
 		_, inner := side.SplitLeft(2)
 		g.large, g.words = side.SplitTop(min(side.H/2, (side.W+3)/2+largeRows))
@@ -103,9 +108,10 @@ func (g gallery) at(x, y int, ctx scene) (int, bool) {
 func (g gallery) draw(c *paint.Canvas, ctx scene) {
 	laid := ctx.s.shown.Laid
 	for i, cell := range g.cells {
-		if n := g.first + i; n < len(laid) {
+		switch n := g.first + i; {
+		case n < len(laid):
 			drawCell(c, cell, n, ctx)
-		} else {
+		case n == ctx.places()-1 && len(ctx.State.Pattern.Strips) > 0:
 			ctx.drawYours(c, cell)
 		}
 	}

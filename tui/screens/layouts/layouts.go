@@ -26,7 +26,6 @@ type layout struct {
 	yours               paint.Rect // what lies on the bench; empty where there is no room
 	rows                paint.Rect // the pictures
 	each                int        // rows of one picture, its letters and its caption
-	extra               int        // rows more for the chosen one: the numbers of the strips that differ
 	words               paint.Rect // about the chosen layout
 	foot                paint.Rect // what Footer takes
 	gallery             gallery    // of new layouts, which have no rows
@@ -82,9 +81,6 @@ func lay(r paint.Rect, ctx scene) layout {
 	l.rows = r
 	n := max(1, len(ctx.s.shown.Laid))
 	l.each = min(mostEach, max(leastEach, r.H/n))
-	if l.each < fullPicture+1 && l.fit()*l.each < r.H {
-		l.extra = 1
-	}
 	return l
 }
 
@@ -92,16 +88,9 @@ func lay(r paint.Rect, ctx scene) layout {
 func (l layout) fit() int { return max(1, l.rows.H/l.each) }
 
 // box returns where layout i stands, the first one in view being first.
-func (l layout) box(i, first int, ctx scene) paint.Rect {
-	top, rows := (i-first)*l.each, l.each
-	switch {
-	case i > ctx.s.at:
-		top += l.extra
-	case i == ctx.s.at:
-		rows += l.extra
-	}
-	_, rest := l.rows.SplitTop(top)
-	box, _ := rest.SplitTop(rows)
+func (l layout) box(i, first int) paint.Rect {
+	_, rest := l.rows.SplitTop((i - first) * l.each)
+	box, _ := rest.SplitTop(l.each)
 	return box
 }
 
@@ -143,7 +132,7 @@ func layoutAt(x, y int, r paint.Rect, ctx scene) (int, bool) {
 	}
 	first := l.first(ctx)
 	for i := first; i < min(first+l.fit(), len(ctx.s.shown.Laid)); i++ {
-		if l.box(i, first, ctx).Contains(l.rows.X, y) {
+		if l.box(i, first).Contains(l.rows.X, y) {
 			return i, true
 		}
 	}
@@ -203,7 +192,7 @@ func draw(c *paint.Canvas, r paint.Rect, ctx scene) {
 	case len(ctx.s.shown.Laid) > 0:
 		first := l.first(ctx)
 		for i := first; i < min(first+l.fit(), len(ctx.s.shown.Laid)); i++ {
-			drawOne(c, l.box(i, first, ctx), i, l.extra, ctx)
+			drawOne(c, l.box(i, first), i, ctx)
 		}
 	case ctx.wrong != "":
 		writeLines(c, l.rows.Inset(1, 0), []string{ctx.wrong})
@@ -244,15 +233,10 @@ func drawYours(c *paint.Canvas, r paint.Rect, ctx scene) {
 	c.Text(caption.Inset(1, 0), fmt.Sprintf("yours, as it is on the bench: %s, %s wide, %s", tell.Count(len(p.Strips), "strip"), ctx.Report.Figures.Width.With(ctx.Unit), ctx.Report.Level), c.Role(paint.RoleFaint))
 }
 
-// drawOne draws layout i: its picture, and beneath it what it uses. Of the chosen one
-// the upper extra rows are for the numbers of the strips that differ from the bench.
-func drawOne(c *paint.Canvas, r paint.Rect, i, extra int, ctx scene) {
+// drawOne draws layout i: its picture, and beneath it what it uses.
+func drawOne(c *paint.Canvas, r paint.Rect, i int, ctx scene) {
 	l := ctx.s.shown.Laid[i]
 	chosen := i == ctx.s.at
-	var numbers paint.Rect
-	if chosen {
-		numbers, r = r.SplitTop(extra)
-	}
 	if r.H > leastEach+1 { // a blank row between two
 		_, r = r.SplitBottom(1)
 	}
@@ -269,10 +253,8 @@ func drawOne(c *paint.Canvas, r paint.Rect, i, extra int, ctx scene) {
 		letters, wood := picture.SplitTop(1)
 		at := panel.Draw(c, wood, v, ctx.Wood)
 		drawLetters(c, letters, at, l.Pattern.Strips, func(strip int) (string, paint.Style) { return letterMark(c, strip, i, ctx) }, ctx)
-		drawChanged(c, numbers, at, l, ctx)
 	} else {
-		at := panel.Draw(c, picture, v, ctx.Wood)
-		drawPins(c, at, i, ctx)
+		panel.Draw(c, picture, v, ctx.Wood)
 	}
 	mark, style := screen.Marked(c, chosen)
 	c.Fill(caption, ' ', style)
@@ -305,28 +287,6 @@ func drawLetters(c *paint.Canvas, r paint.Rect, at panel.Layout, all []pattern.S
 	}
 }
 
-// drawChanged writes the numbers of those strips that differ from the bench.
-func drawChanged(c *paint.Canvas, r paint.Rect, at panel.Layout, l Candidate, ctx scene) {
-	if r.Empty() || len(ctx.State.Pattern.Strips) == 0 {
-		return
-	}
-	changes := suggest.Compare(ctx.State.Pattern.Strips, l.Pattern.Strips)
-	for _, s := range at.Strips {
-		if slices.ContainsFunc(changes, func(ch suggest.Change) bool { return ch.Now == s.Strip+1 }) {
-			c.TextCentre(paint.Rect{X: s.X, Y: r.Y, W: s.W, H: 1}, fmt.Sprint(s.Strip+1), c.Role(paint.RoleFaint))
-		}
-	}
-}
-
-// drawPins marks the pinned strips beside their letters.
-func drawPins(c *paint.Canvas, at panel.Layout, i int, ctx scene) {
-	for _, s := range at.Strips {
-		if at.Letters >= 0 && pinned(s.Strip, i, ctx) {
-			c.Set(s.X+max(0, (s.W-2)/2)+2, at.Letters, '*', c.Role(paint.RoleKey))
-		}
-	}
-}
-
 // pinned reports whether a strip of layout i, from 0, is held at its place: in the
 // layout, or by what would be asked for next.
 func pinned(strip, i int, ctx scene) bool {
@@ -340,40 +300,21 @@ func pinned(strip, i int, ctx scene) bool {
 	})
 }
 
-// drawCaption says in one row what a layout uses and how it stands.
+// drawCaption says in one row what timbers stand in, and how a layout stands.
 func drawCaption(c *paint.Canvas, r paint.Rect, mark string, style paint.Style, l Candidate, ctx scene) {
 	at := c.Text(r, mark, style)
 	_, r = r.SplitLeft(at)
-	var parts []string
-	if ctx.q.Again {
-		parts = append(parts, standIns(l, ctx), fmt.Sprintf("colour differs %.1f", l.Same.AwayEach()))
-	} else {
-		parts = append(parts, counts(l, ctx))
-	}
+	parts := []string{standIns(l, ctx), fmt.Sprintf("colour differs %.1f", l.Same.AwayEach())}
 	if line := l.Summary.Worst; line.Known {
 		parts = append(parts, fmt.Sprintf("worst %d|%d %s", line.Line, line.Line+1, line.Level))
 	}
-	if c := contrast(l, ctx); c != "" {
-		parts = append(parts, c)
-	}
-	if !ctx.q.Again && (ctx.q.Ask.Aim == suggest.UseUp || l.Layout.UseFirst > 0) {
-		parts = append(parts, fmt.Sprintf("use-first %.0f %%", l.Summary.FirstPct))
+	if len(l.Same.Timbers) > 1 {
+		parts = append(parts, fmt.Sprintf("contrast %.0f", l.Same.SmallestContrast))
 	}
 	if l.Summary.Mirror {
 		parts = append(parts, "mirrored")
 	}
 	c.TextFit(r, strings.Join(parts, "   "), style)
-}
-
-// contrast returns the least contrast of a layout's neighbours.
-func contrast(l Candidate, ctx scene) string {
-	if ctx.q.Again {
-		if len(l.Same.Timbers) < 2 {
-			return ""
-		}
-		return fmt.Sprintf("contrast %.0f", l.Same.SmallestContrast)
-	}
-	return fmt.Sprintf("contrast %.0f", l.Layout.SmallestContrast)
 }
 
 // counts says how many strips a layout has of each timber.

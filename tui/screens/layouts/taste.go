@@ -3,7 +3,6 @@ package layouts
 import (
 	"fmt"
 	"slices"
-	"strconv"
 	"strings"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -113,28 +112,17 @@ func (s Screen) askTimbers(screen.Context) []screen.Request {
 	if s.wish.timbers[1] > 0 {
 		now = fmt.Sprintf("%d-%d", s.wish.timbers[0], s.wish.timbers[1])
 	}
-	return askWish(s, "how many different timbers, like 3 or 2-4; empty for any number", now, readTimbers, func(w *wish, v [2]int) { w.timbers = v })
+	read := func(text string) ([2]int, string, error) {
+		if strings.TrimSpace(text) == "" {
+			return [2]int{}, "any number of timbers", nil
+		}
+		return span("timbers", 1, mostTimbers)(text)
+	}
+	return askWish(s, "how many different timbers, like 3 or 2-4; empty for any number", now, read, func(w *wish, v [2]int) { w.timbers = v })
 }
 
 // mostTimbers is how many timbers a layout may be asked to have.
 const mostTimbers = 60
-
-// readTimbers reads a number of timbers, a range of them, or nothing.
-func readTimbers(s string) ([2]int, string, error) {
-	if strings.TrimSpace(s) == "" {
-		return [2]int{}, "any number of timbers", nil
-	}
-	low, high, ranged := strings.Cut(strings.ReplaceAll(s, " ", ""), "-")
-	if !ranged {
-		high = low
-	}
-	from, err1 := strconv.Atoi(low)
-	to, err2 := strconv.Atoi(high)
-	if err1 != nil || err2 != nil || from < 1 || to < from || to > mostTimbers {
-		return [2]int{}, "", fmt.Errorf("%q: must be a number of timbers from 1 to %d, or a range like 2-4", strings.TrimSpace(s), mostTimbers)
-	}
-	return [2]int{from, to}, fmt.Sprintf("%d to %d timbers", from, to), nil
-}
 
 // askWithin asks for the least and the most width.
 func (s Screen) askWithin(ctx screen.Context) []screen.Request {

@@ -278,6 +278,31 @@ func TestMoreLooksDifferent(t *testing.T) {
 	}
 }
 
+// What is found later does not move what is shown already, and looks are shown as they are
+// found.
+func TestLooksAreShownAsTheyAreFound(t *testing.T) {
+	h := opened(t)
+	s := h.Screen.(Screen)
+	s.works, s.asked = true, s.shown.Of
+	all := s.shown.Laid
+	var before []paint.Rect
+	for n := 1; n <= len(all); n++ {
+		s.shown.Part, s.shown.Laid = true, all[:n]
+		h.Screen = s
+		drawn := h.Draw(120, 36)
+		cells := lay(h.Ctx.Window.Body, s.scene(h.Ctx)).gallery.cells
+		if before != nil && !slices.Equal(cells, before) {
+			t.Errorf("with %d layouts they lie at %v, before at %v", n, cells, before)
+		}
+		before = cells
+		for i, l := range all {
+			if strings.Contains(drawn, Name(i)+"  "+lookName(l)) != (i < n) {
+				t.Errorf("%d found, and %v:\n%s", n, lookName(l), drawn)
+			}
+		}
+	}
+}
+
 // Letters above a layout never touch, however narrow its strips are.
 func TestLettersDoNotTouch(t *testing.T) {
 	h := opened(t)

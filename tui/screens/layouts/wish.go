@@ -278,7 +278,7 @@ func (s Screen) pin(ctx screen.Context) (screen.Screen, []screen.Request) {
 // askStrips asks how many strips a layout may have.
 func (s Screen) askStrips(screen.Context) []screen.Request {
 	now := s.wish.strips
-	return askWish(s, "how many strips, like 11 or 9-13", fmt.Sprintf("%d-%d", now[0], now[1]), readRange, func(w *wish, v [2]int) { w.strips = v })
+	return askWish(s, "how many strips, like 11 or 9-13", fmt.Sprintf("%d-%d", now[0], now[1]), span("strips", 2, pattern.MaxStrips), func(w *wish, v [2]int) { w.strips = v })
 }
 
 // askWidths asks what widths strips may have.
@@ -305,21 +305,23 @@ func askWish[T any](s Screen, title, text string, read func(string) (T, string, 
 	})
 }
 
-// readRange reads a number of strips, or a range of them.
-func readRange(s string) ([2]int, string, error) {
-	low, high, ranged := strings.Cut(strings.ReplaceAll(s, " ", ""), "-")
-	if !ranged {
-		high = low
+// span reads a number of something, or a range of it.
+func span(what string, least, most int) func(string) ([2]int, string, error) {
+	return func(s string) ([2]int, string, error) {
+		low, high, ranged := strings.Cut(strings.ReplaceAll(s, " ", ""), "-")
+		if !ranged {
+			high = low
+		}
+		from, err1 := strconv.Atoi(low)
+		to, err2 := strconv.Atoi(high)
+		if err1 != nil || err2 != nil || from < least || to < from || to > most {
+			return [2]int{}, "", fmt.Errorf("%q: must be a number of %s from %d to %d, or a range like 3-5", strings.TrimSpace(s), what, least, most)
+		}
+		if from == to {
+			return [2]int{from, to}, fmt.Sprintf("%d %s", from, what), nil
+		}
+		return [2]int{from, to}, fmt.Sprintf("%d to %d %s", from, to, what), nil
 	}
-	from, err1 := strconv.Atoi(low)
-	to, err2 := strconv.Atoi(high)
-	if err1 != nil || err2 != nil || from < 2 || to < from || to > pattern.MaxStrips {
-		return [2]int{}, "", fmt.Errorf("%q: must be a number of strips from 2 on, or a range like 9-13", strings.TrimSpace(s))
-	}
-	if from == to {
-		return [2]int{from, to}, fmt.Sprintf("%d strips", from), nil
-	}
-	return [2]int{from, to}, fmt.Sprintf("%d to %d strips", from, to), nil
 }
 
 // widthsIn reads widths of strips, parted by commas, a unit behind the last for all.
