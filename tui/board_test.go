@@ -67,7 +67,8 @@ func TestBoardOnTheBench(t *testing.T) {
 
 // What is cut out lies on the board: its cells, its datum end, its sizes.
 func TestCutOutOfABoard(t *testing.T) {
-	d := onChequer(t, 80, 24).keys(toCutOut).shows("from the board's datum end", "cursor 65 along, 82 across, bar 3, strip 4", "the end", "400")
+	onChequer(t, 120, 40).keys(toCutOut).shows("from the board's datum end, bar 1, square on A", "cursor 65 along, 82 across, bar 3, strip 4")
+	d := onChequer(t, 80, 24).keys(toCutOut).shows("from the board's datum end, bar 1, square on A", "cursor 65 along, 82 across", "the end", "400")
 	d.keys("c").shows("have their middle row on its middle").keys("h").shows("with a second glue-up every strip needs its")
 	d.keys("x").shows("the board itself is the product").keys("u")
 	d.keys("right").shows("cursor 75 along").keys("k").shows("a knot of radius 8 mm at 75 mm along")

@@ -29,7 +29,7 @@ func leaning(t *testing.T, d *hand) {
 func TestLeaningStripsAreToldOfLate(t *testing.T) {
 	d := onDemo(t, 120, 40)
 	leaning(t, d)
-	d.shows("lean against each other", "about 73 um in the humid season", "turn strip 2 end for end: gap under a straightedge about 163 to 70")
+	d.shows("lean against each other", "about 73 um in the humid", "turn strip 2 end for end: gap under a straightedge about 163 to 70")
 	d.keys("enter")
 	if got := d.app.state().Pattern.Strips[1]; got.Bark != (pattern.Bark{Right: -1, Up: 1}) || !got.Turned {
 		t.Errorf("Enter leaves strip 2 as %+v", got)

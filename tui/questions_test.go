@@ -52,7 +52,7 @@ func TestTwentyQuestions(t *testing.T) {
 		}
 	}
 	// The chapters that a search finds tell it.
-	for word, says := range map[string]string{"gap": "points of moisture two neighbours", "gone": "gone: timber that does not"} {
+	for word, says := range map[string]string{"gap": "is the gap between two neighbours at glue-up", "gone": "uses up (gone in JSON): timber that does not"} {
 		d := onDemo(t, 80, 24).keys("/").text(word).keys("enter")
 		for range 4 {
 			if !strings.Contains(strings.Join(strings.Fields(d.screen()), " "), says) {

@@ -109,6 +109,18 @@ func TestBenchFooter(t *testing.T) {
 	d.keys("ctrl+n enter").shows("v shows layouts", "u undo", "S save", "/ search", "q quit")
 }
 
+// What lies aside is said in whole, at 80x24 with as much as there is; where the strips have
+// no room, how many and the key that brings them back.
+func TestAsideRowIsWhole(t *testing.T) {
+	d := onDemo(t, 80, 24)
+	d.keys("x").shows("EL 0.54/5.91   HB 0.99/13.45   PE 0.19/2.04   aside HB 31")
+	for n := 2; n <= 9; n++ {
+		d.keys("x").shows("/5.91   ", "/13.45   ", "aside: b")
+	}
+	d.shows("9 strips aside: b")
+	onDemo(t, 60, 18).keys("x x").shows("   2 aside: b")
+}
+
 // A new pattern shows itself, wherever it was begun.
 func TestNewPatternShowsItself(t *testing.T) {
 	for _, at := range []string{"1", "2", "3", "4", "5", "6", "7"} {

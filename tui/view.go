@@ -126,7 +126,7 @@ func helpKey(keys keymap.Map) string { return keys.KeyOf(keymap.Help) + " keys" 
 // everywhere says the keys that hold on every screen, as fully as w cells let it.
 func (a App) everywhere(w int) string {
 	digits, next, help := digits(a.screens), a.keys.KeyOf(keymap.Screen), a.keys.KeyOf(keymap.Help)
-	return head.FirstThatFits(w,
+	return screen.FirstThatFits(w,
 		fmt.Sprintf("%s or %s other screens   %s all keys", digits, next, help),
 		fmt.Sprintf("%s %s screens  %s keys", digits, next, help),
 		fmt.Sprintf("%s screens  %s keys", digits, help),

@@ -115,7 +115,7 @@ func cellsRule(b *board) []Finding {
 			text += fmt.Sprintf("; by the rings it may be %.2f to %.2f %%", l.LeastPct, l.MostPct)
 		}
 		if l.Borderline {
-			text += "; borderline"
+			text += "; close to the limit"
 		}
 		return l.Level, text
 	})

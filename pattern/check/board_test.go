@@ -61,7 +61,7 @@ func boardCases() []ruleCase {
 		// 0.00353; flat and quarter maple bear half of 0.00353 less 0.00165 each; the chequer's
 		// means are 0.001775 over 220 mm and 0.003135 over 100.
 		{"unlike cells", "cells", again(panel(strips(12, "hard_maple", "american_beech")...), with(end, func(s *pattern.Second) { s.Turned = []bool{false, true} })), pattern.TakeCare, "second 1",
-			"bar lines 1 to 9: cells strain 0.31 ±0.33 % in the humid season; borderline"},
+			"bar lines 1 to 9: cells strain 0.31 ±0.33 % in the humid season; close to the limit"},
 		{"unlike rows", "rows", again(panel(strip("hard_maple", 40*mm), quarter("hard_maple", 40*mm)), end), pattern.TooMuch, "second 1",
 			"the row from 0 mm to 40 mm would move 0.38 % apart from the board over its whole length: mix its timber into other rows, as a chequer does"},
 		{"a frame", "frame", again(maple, end), pattern.Fine, "second 1",

@@ -29,6 +29,7 @@ type Finding struct {
 	Where    Place
 	Message  string
 	remedies *deferred // nil: there are none
+	figures  *figures  // of a glue line's two strips; nil: it is about something else
 }
 
 // Remedies returns what was tried and helps, the best first. They are looked for when they
@@ -95,6 +96,7 @@ func (p Place) Between() string {
 type Report struct {
 	Figures  movement.Figures
 	Findings []Finding // in the order of the rules, then from left to right; of end grain, the first to look at
+	Groups   []Group   // the findings as people read them, the gravest first
 	Level    pattern.Level
 }
 
@@ -151,14 +153,14 @@ func Soon(r movement.Physics, p pattern.Pattern, u length.Unit) (report Report, 
 			for _, i := range leftOut {
 				found[i] = Rules()[i].find(b)
 			}
-			return report.with(found)
+			return report.with(b, found)
 		}
 	}
-	return report.with(found), late
+	return report.with(b, found), late
 }
 
 // with returns the report with what was found, by rule.
-func (r Report) with(found [][]Finding) Report {
+func (r Report) with(b *board, found [][]Finding) Report {
 	r.Findings, r.Level = nil, pattern.Fine
 	for i, rule := range Rules() {
 		for _, f := range found[i] {
@@ -167,6 +169,7 @@ func (r Report) with(found [][]Finding) Report {
 			r.Level = max(r.Level, f.Level)
 		}
 	}
+	r.Groups = b.groups(r.Findings)
 	return r
 }
 

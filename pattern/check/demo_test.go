@@ -2,6 +2,7 @@ package check_test
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 
@@ -82,3 +83,28 @@ thicknesser, take care, panel: glue-up width 255 mm is more than your thicknesse
 	`trim the strips first; follow your machine's manual and local rules
 open_pored, fine, panel: European elm: large pores hold food; some buyers and food-business rules want close grain
 `
+
+// The lines of the candle sill that are told together: of those that strain alike, 6|7 steps
+// most; no contrast goes by rings.
+func TestDemoGroups(t *testing.T) {
+	demo, err := store.ReadDemo()
+	if err != nil {
+		t.Fatal(err)
+	}
+	at := slices.IndexFunc(demo.Patterns, func(s store.Saved) bool { return s.Stem == "candle-sill" })
+	report := check.Of(movement.New(species.Builtin(), demo.Shop), demo.Patterns[at].Pattern, length.InMM)
+	var got []string
+	for _, g := range report.Groups {
+		if len(g.Findings) > 1 {
+			got = append(got, g.Places()+": "+g.Says())
+		}
+	}
+	want := []string{
+		"lines 3|4, 6|7: hornbeam and sweet chestnut: step 61 ±17 um a face in the humid season, strain 0.68 ±0.21 %; close to the limit; worst at 6|7",
+		"lines 4|5, 5|6: hornbeam and robinia: step 31 ±22 um a face in the humid season, strain 0.51 ±0.22 %; close to the limit; worst at 4|5",
+		"lines 1|2, 2|3, 7|8, 8|9: sweet chestnut and robinia: contrast about 7.7, close to the limit: hold the real boards side by side",
+	}
+	if d := cmp.Diff(want, got); d != "" {
+		t.Error(d)
+	}
+}

@@ -64,9 +64,9 @@ func leanRule(b *board) []Finding {
 			ridge, what = -ridge, "valley"
 		}
 		if ridge > ridgeCareUM {
-			out = append(out, Finding{Level: pattern.TakeCare, Where: Place{Line: n},
-				Message: fmt.Sprintf("%s lean against each other: a %s of about %s in the %s season, %s",
-					b.between(n), what, length.Step(ridge, 0, b.unit), worst.Season, relief.GiveOrTake)})
+			said := fmt.Sprintf(" lean against each other: a %s of about %s in the %s season, %s",
+				what, length.Step(ridge, 0, b.unit), worst.Season, relief.GiveOrTake)
+			out = append(out, Finding{Level: pattern.TakeCare, Where: Place{Line: n}, Message: b.between(n) + said, figures: &figures{ridge, said}})
 		}
 	}
 	if len(out) > 0 {

@@ -6,6 +6,7 @@ import (
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/movement"
+	"example.com/oddments/pattern/shop"
 )
 
 // movementRule finds the glue lines whose step or strain is above fine. The moisture
@@ -13,21 +14,28 @@ import (
 func movementRule(b *board) []Finding {
 	var out []Finding
 	for _, l := range b.figures.Lines {
-		level := level(b.shop.Limits, byMovement, movement.Figure{StepUM: l.StepUM, StrainPct: l.StrainPct})
+		figure := movement.Figure{StepUM: l.StepUM, StrainPct: l.StrainPct}
+		level := level(b.shop.Limits, byMovement, figure)
 		if level == pattern.Fine {
 			continue // so is a line without figures
 		}
-		message := b.between(l.Line) + ": " + l.Moves(b.pattern.EndGrain(), b.unit)
+		said := l.Moves(b.pattern.EndGrain(), b.unit)
 		if !l.Settled && !b.pattern.EndGrain() {
-			message += fmt.Sprintf("; rings not checked: the step may be %s to %s", length.StepValue(l.LeastUM, b.unit), length.Step(l.MostUM, 0, b.unit))
+			said += fmt.Sprintf("; rings not checked: the step may be %s to %s", length.StepValue(l.LeastUM, b.unit), length.Step(l.MostUM, 0, b.unit))
 		}
 		if l.Borderline {
-			message += "; close to the limit"
+			said += "; close to the limit"
 		}
-		out = append(out, Finding{Level: level, Where: Place{Line: l.Line}, Message: message,
-			remedies: b.laterFor(l.Line, byMovement)})
+		out = append(out, Finding{Level: level, Where: Place{Line: l.Line}, Message: b.between(l.Line) + ": " + said,
+			remedies: b.laterFor(l.Line, byMovement), figures: &figures{weight(b.shop.Limits, figure), said}})
 	}
 	return out
+}
+
+// weight returns how bad f is by movement, first by the worse of its figures.
+func weight(limits shop.Limits, f movement.Figure) float64 {
+	const second = 1e-3
+	return severity(limits, byMovement, f) + second*(f.StepUM/limits.StepUM.Care+f.StrainPct/limits.StrainPct.Care)
 }
 
 func moistureRule(b *board) []Finding {
@@ -37,10 +45,10 @@ func moistureRule(b *board) []Finding {
 		if level == pattern.Fine {
 			continue
 		}
-		out = append(out, Finding{Level: level, Where: Place{Line: l.Line},
-			Message: fmt.Sprintf("strip %d is at %.1f %% moisture and strip %d at %.1f %%, %.1f points apart: keep both in the same air until they agree, then glue",
-				l.Line, b.moisture(l.Line-1), l.Line+1, b.moisture(l.Line), l.GapPct),
-			remedies: b.laterFor(l.Line, byMoisture)})
+		said := fmt.Sprintf("strip %d is at %.1f %% moisture and strip %d at %.1f %%, %.1f points apart: keep both in the same air until they agree, then glue",
+			l.Line, b.moisture(l.Line-1), l.Line+1, b.moisture(l.Line), l.GapPct)
+		out = append(out, Finding{Level: level, Where: Place{Line: l.Line}, Message: said,
+			remedies: b.laterFor(l.Line, byMoisture), figures: &figures{l.GapPct, said}})
 	}
 	return out
 }
@@ -73,17 +81,19 @@ func contrastRule(b *board) []Finding {
 		if l.Seen {
 			near = borderlineSeen
 		}
+		said := fmt.Sprintf("contrast about %.1f, they look like one strip", l.Contrast)
 		switch {
-		case l.Contrast >= limit && l.Contrast <= limit+near:
-			f.Message = fmt.Sprintf("%s: contrast about %.1f, close to the limit: hold the real boards side by side", b.between(l.Line), l.Contrast)
-		case l.Contrast >= limit:
+		case l.Contrast > limit+near:
 			continue
-		case left.Key == right.Key:
-			f.Level = pattern.TakeCare
-			f.Message = fmt.Sprintf("%s next to %s: they look like one strip", left.Name, right.Name)
+		case l.Contrast >= limit:
+			said = fmt.Sprintf("contrast about %.1f, close to the limit: hold the real boards side by side", l.Contrast)
 		default:
 			f.Level = pattern.TakeCare
-			f.Message = fmt.Sprintf("%s: contrast about %.1f, they look like one strip", b.between(l.Line), l.Contrast)
+		}
+		f.figures, f.Message = &figures{-l.Contrast, said}, b.between(l.Line)+": "+said
+		if left.Key == right.Key && f.Level > pattern.Fine {
+			f.figures.said = "they look like one strip"
+			f.Message = fmt.Sprintf("%s next to %s: %s", left.Name, right.Name, f.figures.said)
 		}
 		out = append(out, f)
 	}

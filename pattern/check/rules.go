@@ -7,6 +7,8 @@ type Rule struct {
 	find func(*board) []Finding
 }
 
+const ruleContrast = "contrast"
+
 // Rules lists every rule in the order of its findings. A new rule is one entry here.
 func Rules() []Rule {
 	return []Rule{
@@ -17,7 +19,7 @@ func Rules() []Rule {
 		{"lean", "rift strips that lean against each other and form ridges", leanRule},
 		{"bark", "end grain to check, where rift strips may lean against each other", barkRule},
 		{"figure", "timbers without a figure for movement", figureRule},
-		{"contrast", "neighbours that look like one strip", contrastRule},
+		{ruleContrast, "neighbours that look like one strip", contrastRule},
 		{"width", "the glue-up width next to the width you want", widthRule},
 		{"thicknesser", "a panel wider than the thicknesser", thicknesserRule},
 		{"bars", "bars of a second glue-up that do not come out", barsRule},

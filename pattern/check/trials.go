@@ -95,11 +95,13 @@ func level(limits shop.Limits, c cause, f movement.Figure) pattern.Level {
 
 // severity returns the worse figure that f has by c, on a scale on which 1 is the limit
 // to take care at.
-func (t *trials) severity(c cause, f movement.Figure) float64 {
+func (t *trials) severity(c cause, f movement.Figure) float64 { return severity(t.limits, c, f) }
+
+func severity(limits shop.Limits, c cause, f movement.Figure) float64 {
 	if c == byMoisture {
-		return f.GapPct / t.limits.MoisturePct.Care
+		return f.GapPct / limits.MoisturePct.Care
 	}
-	return max(f.StepUM/t.limits.StepUM.Care, f.StrainPct/t.limits.StrainPct.Care)
+	return max(f.StepUM/limits.StepUM.Care, f.StrainPct/limits.StrainPct.Care)
 }
 
 // worstCause returns the cause by which the figures are the worst.

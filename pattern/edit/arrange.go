@@ -107,7 +107,7 @@ func BringBack(s State, index int) (State, error) {
 		return s, refuse("no strip is laid aside")
 	}
 	if index < 0 || index >= len(s.Tray) {
-		return s, refuse("there is no strip %d on the tray: it holds %d", index+1, len(s.Tray))
+		return s, refuse("there is no strip %d laid aside, only %d", index+1, len(s.Tray))
 	}
 	next, err := s.insert(s.Tray[index])
 	if err != nil {

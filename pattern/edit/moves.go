@@ -45,8 +45,8 @@ func arranging() []Move {
 		{"put-in-row", "put several strips in after this one, typed in one line like " + exampleRow, true, []Arg{
 			{Kind: OfStrips, What: "strips from left to right, each a timber and its width, like " + exampleRow}},
 			Said{"row", "", "put strips in after the last one, like " + exampleRow}, func(s State, t Args) (State, error) { return PutInRow(s, t.Strips) }},
-		{"lay-aside", "lay the strip aside on the tray", true, on(), Said{"out", "", "take strip N out"}, do(LayAside)},
-		{"bring-back", "bring a strip back from the tray", true, []Arg{{Kind: OnTray, What: "bring back from the tray"}}, Said{}, at(BringBack)},
+		{"lay-aside", "lay the strip aside", true, on(), Said{"out", "", "take strip N out"}, do(LayAside)},
+		{"bring-back", "bring back a strip that was laid aside", true, []Arg{{Kind: OnTray, What: "bring back a strip"}}, Said{}, at(BringBack)},
 		{"swap", "swap the strip with another, by its number", true, on(Arg{Kind: AtStrip, What: "swap", Then: "with strip number"}),
 			Said{"swap", "", "swap strips N and M"}, at(Swap)},
 		{"carry-to", "carry the strip to a place, by its number", true, on(Arg{Kind: AtStrip, What: "move", Then: "to place number"}),
@@ -146,7 +146,7 @@ func ofBoards() []Move {
 func ofProducts() []Move {
 	item := Arg{Kind: OnItem}
 	return []Move{
-		{"add-product", "type another product as you would say it: round 290 x2 bevel 8", true, []Arg{{Kind: OfProduct}}, Said{},
+		{"add-product", "add a product, like round 290 x2 bevel 8", true, []Arg{{Kind: OfProduct}}, Said{},
 			func(s State, t Args) (State, error) { return AddProduct(s, t.Product) }},
 		{"set-product", "change the product's line", true, []Arg{item, {Kind: OfProduct}}, Said{},
 			func(s State, t Args) (State, error) { return SetProduct(s, t.Number, t.Product) }},
@@ -165,7 +165,7 @@ func ofProducts() []Move {
 func ofBatches() []Move {
 	item := Arg{Kind: OnItem}
 	return []Move{
-		{"add-made", "type a batch as you would say it: 4, 299.5 wide, 310 min, note oiled twice", true, []Arg{{Kind: OfMade}}, Said{},
+		{"add-made", "add a batch, like 4, 299.5 wide, 310 min, note oiled twice", true, []Arg{{Kind: OfMade}}, Said{},
 			func(s State, t Args) (State, error) { return AddMade(s, t.Made) }},
 		{"set-made", "change the batch's line", true, []Arg{item, {Kind: OfMade}}, Said{},
 			func(s State, t Args) (State, error) { return SetMade(s, t.Number, t.Made) }},

@@ -77,7 +77,7 @@ func TestArrangeRefuses(t *testing.T) {
 		{"change to no timber", four(), with(toTimber, ""), "a strip needs a timber"},
 		{"change to the same", four(), with(toTimber, "maple"), "strip 2 is maple already"},
 		{"nothing on the tray", four(), with(edit.BringBack, 0), "no strip is laid aside"},
-		{"not that many on the tray", tray, with(edit.BringBack, 1), "there is no strip 2 on the tray: it holds 1"},
+		{"not that many aside", tray, with(edit.BringBack, 1), "there is no strip 2 laid aside, only 1"},
 		{"no room for one of the tray", tray, with(edit.BringBack, 0), "there is no room for another"},
 		{"no room for a twin", full(), edit.Twin, "there is no room for another"},
 		{"mirror one strip", bench(0, strip("oak", mm)), edit.Mirror, "no halves"},

@@ -209,7 +209,10 @@ func (w *moveWords) text() string { return strings.Join(strings.Fields(w.Rest())
 func (w *moveWords) strip() (int, error) {
 	word := w.Next()
 	n, ok := spoken.Whole(word)
-	if !ok {
+	switch {
+	case word == "":
+		return 0, errors.New("missing: the number of a strip, counted from 1")
+	case !ok:
 		return 0, fmt.Errorf("%q: must be the number of a strip, counted from 1", word)
 	}
 	return n - 1, nil

@@ -164,7 +164,7 @@ func sheetOf(j Job) *sheet {
 			m.Lines = append(m.Lines, l)
 		}
 	}
-	s.addFindings(s.Report.Findings)
+	s.addFindings(s.Report.Groups)
 	for _, c := range work.Cautions(j.Physics, j.Work, s.Figures, u) {
 		s.addCaution(c)
 	}

@@ -84,8 +84,11 @@ func TestSheetSaysTheSame(t *testing.T) {
 		for _, c := range worksteps.Cares(j.Stock, j.Plan) {
 			want("a care at the machines", c.Message)
 		}
-		for _, r := range check.Of(j.Physics, j.Work.Pattern, unit).Findings {
-			want("a finding", r.Message)
+		for _, g := range check.Of(j.Physics, j.Work.Pattern, unit).Groups {
+			want("a finding", g.Says())
+			for _, m := range g.Best() {
+				want("a remedy", m.Between())
+			}
 		}
 		steps := worksteps.Order(worksteps.ByMachine, j.Stock, j.Plan, j.timber, unit)
 		if len(steps) < 10 || j.Plan.Short == 0 || len(j.Plan.Ready) == 0 {
@@ -444,29 +447,5 @@ func TestLabelsForAllCopies(t *testing.T) {
 		if n := strings.Count(page, `<div class="label">`); n != want {
 			t.Errorf("made %d times: %d labels, want %d", copies, n, want)
 		}
-	}
-}
-
-// Findings of one rule and level about glue lines of the same two timbers are one box that
-// names the lines, with all that is said of them.
-func TestAlikeLinesAreOneBox(t *testing.T) {
-	s := sheetOf(jobFor(t, lantern()))
-	of := map[string][]int{}
-	for i := 1; i < len(s.Work.Pattern.Strips); i++ {
-		of[s.timbersAt(i)] = append(of[s.timbersAt(i)], i)
-	}
-	var findings []check.Finding
-	for _, lines := range of {
-		for _, n := range lines {
-			findings = append(findings, check.Finding{Rule: "step", Where: check.Place{Line: n}, Message: fmt.Sprint("heron ", n%2)})
-		}
-	}
-	s.Cares = map[string][]care{}
-	s.addFindings(findings)
-	if got := len(s.Cares["before"]); got != len(of) || got >= len(findings) {
-		t.Errorf("%d boxes of %d findings on %d pairs of timbers", got, len(findings), len(of))
-	}
-	if c := s.Cares["before"][0]; strings.Count(c.Text, "heron") > 2 || !strings.HasPrefix(c.Where, "glue line") {
-		t.Errorf("%+v", c)
 	}
 }

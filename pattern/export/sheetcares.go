@@ -5,66 +5,22 @@ import (
 	"slices"
 	"strings"
 
-	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/check"
 	"example.com/oddments/pattern/tell"
 	"example.com/oddments/pattern/work"
 	"example.com/oddments/pattern/worksteps"
 )
 
-// addFindings puts findings at their steps. Those of one rule and level about glue lines of
-// the same two timbers stand as one, and those that say the same of several strips.
-func (s *sheet) addFindings(findings []check.Finding) {
-	type said struct {
-		step, of, about string
-		level           pattern.Level
-	}
-	var alike tell.Groups[said, check.Finding]
-	for _, f := range findings {
-		at := said{stepOfRule(f.Rule), "panel", f.Message + f.Remedy(), f.Level}
-		switch {
-		case f.Where.Line > 0:
-			at.of, at.about = "glue line", f.Rule+" "+s.timbersAt(f.Where.Line)
-		case f.Where.Strip > 0:
-			at.of = "strip"
-		case f.Where.Second > 0:
-			at.of = f.Where.Between()
+// addFindings puts findings at their steps, those together that are read as one.
+func (s *sheet) addFindings(groups []check.Group) {
+	for _, g := range groups {
+		var remedies []string
+		for _, m := range g.Best() {
+			remedies = append(remedies, m.Between())
 		}
-		alike.Add(at, f)
+		at := stepOfRule(g.Rule)
+		s.Cares[at] = append(s.Cares[at], care{g.Level, g.Places(), g.Says(), strings.Join(remedies, "; ")})
 	}
-	for at, all := range alike.All() {
-		c := care{Level: at.level, Where: at.of}
-		var numbers []int
-		var texts, remedies []string
-		for _, f := range all {
-			numbers = append(numbers, max(f.Where.Line, f.Where.Strip))
-			texts = addOnce(texts, f.Message)
-			remedies = addOnce(remedies, f.Remedy())
-		}
-		if numbers[0] > 0 {
-			c.Where = tell.Plural(len(numbers), at.of) + " " + tell.Runs(numbers)
-		}
-		c.Text, c.Remedy = strings.Join(texts, "; "), strings.Join(remedies, "; ")
-		s.Cares[at.step] = append(s.Cares[at.step], c)
-	}
-}
-
-// addOnce adds a text that is none of those before.
-func addOnce(texts []string, text string) []string {
-	if text == "" || slices.Contains(texts, text) {
-		return texts
-	}
-	return append(texts, text)
-}
-
-// timbersAt names the two timbers of a glue line, in either order alike.
-func (s *sheet) timbersAt(line int) string {
-	strips := s.Work.Pattern.Strips
-	if line >= len(strips) {
-		return ""
-	}
-	a, b := strips[line-1].Species, strips[line].Species
-	return min(a, b) + " " + max(a, b)
 }
 
 // mostFirst is how many boxes stand before the first cut at most: more are not read.

@@ -125,7 +125,7 @@ func nearestStem(stem string, all []string) string {
 	if n := len(all) - len(named); n > 0 {
 		rest = fmt.Sprintf(" and %d more", n)
 	}
-	return "saved in this home: " + strings.Join(named, ", ") + rest + "; a file is given with a slash or with .toml"
+	return "saved patterns: " + strings.Join(named, ", ") + rest + "; a file has a slash in it, or .toml at its end"
 }
 
 // nearestFile returns a hint to a file that is not there; none where err is another.

@@ -37,7 +37,7 @@ func Title(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 		mark = " *"
 	}
 	thick := "   thick " + p.Panel.Thickness.With(u)
-	right := FirstThatFits(r.W-min(paint.Width(ctx.Title+mark), namePart)-2, wide+thick+" ("+stages+")", wide+thick, wide)
+	right := screen.FirstThatFits(r.W-min(paint.Width(ctx.Title+mark), namePart)-2, wide+thick+" ("+stages+")", wide+thick, wide)
 	c.TextRight(r, right, paint.Style{})
 	left, _ := r.SplitLeft(max(0, r.W-paint.Width(right)-2))
 	c.Text(left, paint.Fit(ctx.Title, left.W-len(mark))+mark, c.Role(paint.RoleTitle))
@@ -70,7 +70,7 @@ func Status(c *paint.Canvas, r paint.Rect, ctx screen.Context, busy string) {
 	if brief != "" {
 		fits = append(fits, brief)
 	}
-	c.TextFit(left, FirstThatFits(left.W, fits...), paint.Style{})
+	c.TextFit(left, screen.FirstThatFits(left.W, fits...), paint.Style{})
 }
 
 // misfits returns how many products do not come out of the panel.
@@ -112,16 +112,6 @@ func deciding(ctx screen.Context, l movement.Line, f screen.LineFigures) string 
 	default:
 		return "step " + length.Step(f.StepUM, 0, ctx.Unit) + " " + f.Season.String()
 	}
-}
-
-// FirstThatFits returns the first of the texts that w cells hold, else the last.
-func FirstThatFits(w int, texts ...string) string {
-	for _, text := range texts {
-		if paint.Width(text) <= w {
-			return text
-		}
-	}
-	return texts[len(texts)-1]
 }
 
 // Notice writes what was just done or refused on the second row of r, and over those

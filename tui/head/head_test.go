@@ -69,12 +69,3 @@ func TestNotice(t *testing.T) {
 		}
 	}
 }
-
-func TestFirstThatFits(t *testing.T) {
-	if got := head.FirstThatFits(6, "too long", "fits", "x"); got != "fits" {
-		t.Errorf("got %q", got)
-	}
-	if got := head.FirstThatFits(0, "too long", "x"); got != "x" {
-		t.Errorf("got %q", got)
-	}
-}

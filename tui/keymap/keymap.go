@@ -144,7 +144,7 @@ func everyActions() []Action {
 
 		program.Bind(Search, "search", "search every action by a word", 5, "/", "ctrl+p"),
 		program.Bind(Help, "all keys", "show all keys and the short manual", 0, "?", "f1"),
-		program.Bind(Settings, "settings", "see and set your workshop: saw kerf, allowances, air, limits, machines, glue, prices, labels", 0, ":", "f2"),
+		program.Bind(Settings, "settings", "see and set your saw kerf, machines, allowances, prices", 0, ":", "f2"),
 		program.Bind(Suspend, "suspend", "go back to the shell; fg returns", 0, "ctrl+z"),
 		program.Bind(Quit, "quit", "leave oddments", 6, "q", "ctrl+c"),
 	}

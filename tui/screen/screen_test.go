@@ -35,11 +35,11 @@ func TestWrap(t *testing.T) {
 
 func TestSentence(t *testing.T) {
 	f := check.Finding{Level: pattern.TakeCare, Message: "mind it"}
-	if got := screen.Sentence(f); got != "take care: mind it" {
+	if got := screen.Sentence(check.Group{Finding: f, Findings: []check.Finding{f}}); got != "take care: mind it" {
 		t.Errorf("of the panel: %q", got)
 	}
 	f.Where.Line = 3
-	if got := screen.Sentence(f); got != "take care, 3|4: mind it" {
+	if got := screen.Sentence(check.Group{Finding: f, Findings: []check.Finding{f}}); got != "take care, line 3|4: mind it" {
 		t.Errorf("of a line: %q", got)
 	}
 }
@@ -99,5 +99,14 @@ func TestFooterFits(t *testing.T) {
 			}
 			last = p.Rect
 		}
+	}
+}
+
+func TestFirstThatFits(t *testing.T) {
+	if got := screen.FirstThatFits(6, "too long", "fits", "x"); got != "fits" {
+		t.Errorf("got %q", got)
+	}
+	if got := screen.FirstThatFits(0, "too long", "x"); got != "x" {
+		t.Errorf("got %q", got)
 	}
 }

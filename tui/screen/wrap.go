@@ -7,12 +7,23 @@ import (
 	"example.com/oddments/tui/paint"
 )
 
-// Sentence puts a finding into one line: its level, its place, and what was found.
-func Sentence(f check.Finding) string {
-	if f.Where == (check.Place{}) {
-		return f.Level.Heading() + ": " + f.Message
+// Sentence puts findings that are read as one into one line: their level, their places, and
+// what was found.
+func Sentence(g check.Group) string {
+	if g.Where == (check.Place{}) {
+		return g.Level.Heading() + ": " + g.Says()
 	}
-	return f.Level.Heading() + ", " + f.Where.Between() + ": " + f.Message
+	return g.Level.Heading() + ", " + g.Places() + ": " + g.Says()
+}
+
+// FirstThatFits returns the first of the texts that w cells hold, else the last.
+func FirstThatFits(w int, texts ...string) string {
+	for _, text := range texts {
+		if paint.Width(text) <= w {
+			return text
+		}
+	}
+	return texts[len(texts)-1]
 }
 
 // Wrap parts text into lines of at most w cells, at blanks where it can; lines after

@@ -74,7 +74,7 @@ func (w workshop) again(ctx context.Context, arg string, f *againFlags) error {
 	} else {
 		t := againText{w, saved[0], ask, answer}
 		t.print()
-		if answer.Status == suggest.Infeasible {
+		if len(answer.Answers) == 0 && !answer.Stopped {
 			w.Send()
 			t.loosen(ctx)
 		}
@@ -135,12 +135,9 @@ func (t againText) found() {
 func (t againText) loosen(ctx context.Context) {
 	soon, end := context.WithTimeout(ctx, suggest.LoosenFor)
 	defer end()
-	ways := remake.Loosen(soon, t.Physics(), t.ask)
-	if ways.Level != nil {
-		t.Fact("loosen", "accept glue lines up to %q", *ways.Level)
-	}
-	if ways.Copies > 0 {
-		t.Fact("loosen", "make only %s", tell.Count(ways.Copies, "panel"))
+	ways := remake.Loosen(soon, t.Physics(), t.ask, t.answer.Status == suggest.Infeasible)
+	for _, way := range ways.Say() {
+		t.Fact("loosen", "%s", way)
 	}
 	switch {
 	case soon.Err() != nil && ctx.Err() == nil:

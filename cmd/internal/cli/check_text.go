@@ -112,10 +112,10 @@ func (t checkText) findings() {
 		t.Fact("findings", "none")
 	}
 	found := rows.Form{{}, {"level", ", "}, {"where", ", "}, {"what to know", ": "}}
-	for _, f := range t.report.Findings {
-		t.Row(found, f.Level, "finding", f.Level.Heading(), f.Where.String(), f.Message)
-		if remedy := f.Remedy(); remedy != "" {
-			t.Row(found, pattern.Fine, "remedy", "", f.Where.String(), remedy)
+	for _, g := range t.report.Groups {
+		t.Row(found, g.Level, "finding", g.Level.Heading(), g.Places(), g.Says())
+		for _, m := range g.Best() {
+			t.Row(found, pattern.Fine, "remedy", "", g.Places(), m.Between())
 		}
 	}
 }

@@ -231,4 +231,4 @@ func calledAs(cmd *cobra.Command) string {
 func helpHint(cmd *cobra.Command) string { return helpOf(cmd.CommandPath()) }
 
 // helpOf says where the help of the command is that is called so.
-func helpOf(called string) string { return called + " --help says what may stand there" }
+func helpOf(called string) string { return called + " --help lists what it takes" }

@@ -142,7 +142,7 @@ type markEdits struct {
 }
 
 func (e *markEdits) flags(to *pflag.FlagSet) {
-	to.StringArrayVar(&e.add, "add", nil, "add a product typed as you would say it in `LINE`, again for others")
+	to.StringArrayVar(&e.add, "add", nil, "add the product of `LINE`, again for others")
 	to.IntVar(&e.drop, "drop", 0, "remove product `N`")
 	to.StringArrayVar(&e.knots, "knot", nil, "keep products clear of a `KNOT`, like \"210, 96, 8\"; again for others")
 	to.IntVar(&e.dropKnot, "drop-knot", 0, "remove knot `N`")

@@ -74,7 +74,7 @@ func (w workshop) pile(ctx context.Context, args []string) error {
 	}
 	var err error
 	if t.choice, err = pile.Find(ctx, t.ask, nil); err != nil {
-		return failure.Usage("oddments pile --help says what may stand there", "%v", err)
+		return failure.Usage("oddments pile --help lists what it takes", "%v", err)
 	}
 	w.TellBroken(w.Home, t.choice.Plan.Broken, mistake.Plan, t.job())
 	if t.used, t.left, err = pile.After(t.ask, t.choice); err != nil {

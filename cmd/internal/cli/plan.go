@@ -31,7 +31,7 @@ type planFlags struct {
 func (a *app) planCommand() *cobra.Command {
 	var flags planFlags
 	cmd := a.command("plan", task{json: "oddments/plan 1", complete: a.completePattern,
-		takes:  somePatterns("; =4 behind it makes it 4 times"),
+		takes:  somePatterns("; =4 after it makes 4 copies"),
 		errand: func(ctx context.Context, w workshop, args []string) error { return w.plan(ctx, args, flags) }})
 	cmd.Flags().BoolVar(&flags.book, "book", false, "book what is printed as done")
 	cmd.Flags().BoolVar(&flags.anyRings, "any-rings", false, "use timber with other rings than the patterns ask for")

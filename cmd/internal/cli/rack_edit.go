@@ -55,23 +55,31 @@ func (w workshop) settleTimbers(command string, lines []string) error {
 	if err != nil {
 		return err
 	}
-	look := rack.NewLookup(w.Table, r.Species())
-	answers := map[string]int{} // by the words that were asked for
+	var chosen []string
 	for i, line := range lines {
-		u := rack.UnclearTimber(line, look, length.InMM)
-		if u == nil {
-			continue
-		}
-		at, asked := answers[u.Words]
-		if !asked {
-			if at = w.Choose(fmt.Sprintf("%q is the name of several timbers", u.Words), u.Names); at < 0 {
+		look := w.lookup(r, chosen)
+		if u := rack.UnclearTimber(line, look, length.InMM); u != nil {
+			at := w.Choose(fmt.Sprintf("%q is the name of several timbers", u.Words), u.Names)
+			if at < 0 {
 				return typeOneOf(command, u)
 			}
-			answers[u.Words] = at
+			lines[i] = u.Lines[at]
 		}
-		lines[i] = u.Lines[at]
+		if e, err := rack.ParseLine(lines[i], look, length.InMM); err == nil {
+			chosen = append(chosen, e.Species)
+		}
 	}
 	return nil
+}
+
+// lookup finds timbers by name: that chosen last in the same command goes before those chosen
+// earlier, and these before the timbers of the rack.
+func (w workshop) lookup(r rack.Rack, chosen []string) rack.Lookup {
+	var prefer [][]string
+	for _, key := range slices.Backward(chosen) {
+		prefer = append(prefer, []string{key})
+	}
+	return rack.NewLookup(w.Table, append(prefer, r.Species())...)
 }
 
 // typeOneOf says what to type in place of a command whose timber may be several.
@@ -84,15 +92,17 @@ func typeOneOf(called string, u *rack.Unclear) error {
 	return failure.Usage(command.UnchangedRack+"; write "+tell.List(commands, "or"), "%q may be %s", u.Words, tell.List(u.Names, "or"))
 }
 
-// addLines puts what all lines say on r. Timbers of the rack as it was go before
-// others, so that a line is read alike wherever it stands.
+// addLines puts what all lines say on r, as settleTimbers has settled them.
 func (w workshop) addLines(r rack.Rack, lines []string) (rack.Rack, []rack.Entry, error) {
-	look := rack.NewLookup(w.Table, r.Species())
 	var added []rack.Entry
+	var chosen []string
+	before := r
 	var wrong []*failure.Problem
 	for i, line := range lines {
+		look := w.lookup(before, chosen)
 		e, err := rack.ParseLine(line, look, length.InMM)
 		if err == nil {
+			chosen = append(chosen, e.Species)
 			if r, e, err = r.Add(e, look); err == nil {
 				added = append(added, e)
 				continue
@@ -108,7 +118,7 @@ func (a *app) rackChangeCommand() *cobra.Command {
 		takes: func(cmd *cobra.Command, args []string) error {
 			if len(args) < 2 {
 				return failure.Usage("write it like oddments rack change PE1 pear 590 57 36 flat",
-					"rack change takes an ID and a LINE, and got %s", tell.Count(len(args), "word"))
+					"rack change needs an ID and a LINE")
 			}
 			return a.ownRack(cmd, args)
 		},

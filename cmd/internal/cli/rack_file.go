@@ -20,8 +20,11 @@ func (a *app) rackImportCommand() *cobra.Command {
 	var replace bool
 	cmd := a.command("rack import", task{complete: completeRackFile,
 		takes: func(cmd *cobra.Command, args []string) error {
-			if len(args) != 1 {
-				return failure.Usage("write it like oddments rack import shed.csv", "rack import takes one FILE, and got %d", len(args))
+			switch like := "write it like oddments rack import shed.csv"; {
+			case len(args) == 0:
+				return failure.Usage(like, "rack import needs a FILE")
+			case len(args) > 1:
+				return failure.Usage(like, "rack import takes one FILE, and got %q too", args[1])
 			}
 			return a.ownRack(cmd, args)
 		},

@@ -16,7 +16,7 @@ import (
 func (a *app) rackWhyCommand() *cobra.Command {
 	one := func(_ *cobra.Command, args []string) error {
 		if len(args) != 1 {
-			return failure.Usage("name one saved pattern, or a file with a slash or .toml; =4 behind it makes it 4 times", "rack why needs a PATTERN")
+			return failure.Usage("name one saved pattern, or a file with a slash or .toml; =4 after it makes 4 copies", "rack why needs a PATTERN")
 		}
 		return nil
 	}

@@ -132,7 +132,7 @@ func WithCopies(arg string) (name string, copies int, err error) {
 	}
 	n, err := strconv.ParseUint(arg[at+1:], 10, 31)
 	if err != nil || n < 1 || n > maxCopies {
-		return "", 0, failure.Usage("PATTERN=4 is made four times", "%q: the number of copies must be 1 to %d", arg, maxCopies)
+		return "", 0, failure.Usage("write it like PATTERN=4, for 4 copies", "%q: the number of copies must be 1 to %d", arg, maxCopies)
 	}
 	return arg[:at], int(n), nil
 }

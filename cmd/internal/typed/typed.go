@@ -109,6 +109,9 @@ func Explain(err error, hint string) *failure.Problem {
 		if unknown.GetSpecifiedShortnames() != "" {
 			name = name[1:]
 		}
+		if strings.Trim(name, "-0123456789.,") == "" {
+			hint = "write -- before a number below 0, like: -- " + name
+		}
 		return failure.Usage(hint, "there is no flag %q", name)
 	case errors.As(err, &bare):
 		return failure.Usage(hint, "--%s needs a value", bare.GetFlag().Name)

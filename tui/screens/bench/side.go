@@ -22,14 +22,14 @@ func side(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 		r = part(c, r, "Laid aside", []string{tray(ctx)})
 	}
 	r = c.Lines(r, []string{"Findings"}, c.Role(paint.RoleHeading))
-	for _, f := range ctx.Report.Findings {
-		words := screen.Wrap(screen.Sentence(f), r.W)
+	for _, g := range ctx.Report.Groups {
+		words := screen.Wrap(screen.Sentence(g), r.W)
 		if len(words) > r.H {
 			c.Text(r.Row(0), "more on the findings screen", c.Role(paint.RoleFaint))
 			return
 		}
 		below := c.Lines(r, words, paint.Style{})
-		c.Text(r.Row(0), f.Level.Heading(), c.Role(screen.Role(f.Level)))
+		c.Text(r.Row(0), g.Level.Heading(), c.Role(screen.Role(g.Level)))
 		r = below
 	}
 }

@@ -8,6 +8,7 @@ import (
 	"example.com/oddments/pattern/check"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/movement"
+	"example.com/oddments/pattern/tell"
 	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/paint"
 	"example.com/oddments/tui/screen"
@@ -200,8 +201,8 @@ func verdict(l movement.Line, level pattern.Level) []told {
 
 // ofBoard returns the worst finding about the second glue-ups, of equals one that has a
 // remedy.
-func ofBoard(ctx screen.Context) (worst check.Finding, found bool) {
-	for _, f := range ctx.Report.Findings {
+func ofBoard(ctx screen.Context) (worst check.Group, found bool) {
+	for _, f := range ctx.Report.Groups {
 		if f.Where.Second > 0 && (!found || f.Level > worst.Level || f.Level == worst.Level && len(worst.Remedies()) == 0 && len(f.Remedies()) > 0) {
 			worst, found = f, true
 		}
@@ -287,7 +288,7 @@ func boardAdvice(c *paint.Canvas, r paint.Rect, ctx screen.Context, remedy check
 }
 
 // timber says what the panel takes of each timber, what the rack has, and what lies
-// on the tray.
+// aside.
 func timber(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	var parts []string
 	for _, t := range ctx.Report.Figures.Timber {
@@ -301,8 +302,14 @@ func timber(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	default:
 		text = "needs " + length.VolumeUnit(ctx.Unit) + "   " + text
 	}
-	if tray := tray(ctx); tray != "" {
-		text += "   aside " + tray
+	if n := len(ctx.State.Tray); n > 0 {
+		key := ctx.Keys.KeyOf("bring-back")
+		aside := screen.FirstThatFits(r.W-paint.Width(text), "   aside "+tray(ctx),
+			fmt.Sprintf("   %s aside: %s", tell.Count(n, "strip"), key), fmt.Sprintf("   %d aside: %s", n, key))
+		if room := r.W - paint.Width(aside); paint.Width(text) > room { // what lies aside is said in whole
+			text = paint.Fit(text, room)
+		}
+		text += aside
 	}
 	if joints := ctx.State.Pattern.Joints(); joints > 0 {
 		text = fmt.Sprintf("joints %d   ", joints) + text

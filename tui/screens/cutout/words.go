@@ -29,14 +29,15 @@ func (s Screen) head(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 		text += s.shown.placed(e.Product+1) + ": " + outline.Text(s.shown.Job.Products[e.Product], ctx.Unit)
 	}
 	c.TextFit(r.Row(0), text, c.Role(paint.RoleHeading))
-	cursor := ""
+	hook, cursor := s.hook(ctx), ""
 	if strips(s, ctx) {
 		at := s.Point(ground(ctx))
-		cursor = fmt.Sprintf("cursor %s along, %s across, %s", at.Along.Format(ctx.Unit), at.Across.Format(ctx.Unit), under(at, ctx))
+		cursor = fmt.Sprintf("%s along, %s across", at.Along.Format(ctx.Unit), at.Across.Format(ctx.Unit))
+		under := cursor + ", " + under(at, ctx)
+		cursor = screen.FirstThatFits(r.W-paint.Width(hook)-2, "cursor "+under, under, "cursor "+cursor, "") // where to measure from is said in whole
 	}
+	c.TextFit(r.Row(1), hook, paint.Style{})
 	c.TextRight(r.Row(1), cursor, c.Role(paint.RoleFaint))
-	left, _ := r.Row(1).SplitLeft(max(0, r.W-paint.Width(cursor)-2))
-	c.TextFit(left, s.hook(ctx), paint.Style{})
 }
 
 // placed says how many copies of a product, from 1, have a place.

@@ -23,14 +23,14 @@ func TestBlocksInView(t *testing.T) {
 			p.Strips = append(p.Strips, s)
 		}
 		ctx.Report = check.Of(ctx.Physics, p, length.InMM)
-		for at := range ctx.Report.Findings {
+		for at := range ctx.Report.Groups {
 			for h := 1; h <= 60; h += 1 + h/7 {
 				r := paint.Rect{X: 1, Y: 2, W: 78, H: h}
 				got := List{at}.blocks(r, ctx)
 				want := allBlocks(at, r, ctx.Report, func(i int) block { return blockOf(i, r, ctx) })
 				for len(want) > 0 && want[0].index < got[0].index {
 					if want[0].y+len(want[0].words) > r.Y {
-						t.Fatalf("%d strips, finding %d of %d, %d rows: finding %d is left out", n, at, len(ctx.Report.Findings), h, want[0].index)
+						t.Fatalf("%d strips, finding %d of %d, %d rows: finding %d is left out", n, at, len(ctx.Report.Groups), h, want[0].index)
 					}
 					want = want[1:]
 				}
@@ -49,7 +49,7 @@ func TestBlocksInView(t *testing.T) {
 
 // allBlocks puts every finding into lines.
 func allBlocks(at int, r paint.Rect, report check.Report, of func(int) block) []block {
-	all := make([]block, len(report.Findings))
+	all := make([]block, len(report.Groups))
 	total := 0
 	for i := range all {
 		all[i] = of(i)

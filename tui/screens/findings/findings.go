@@ -21,7 +21,7 @@ type List struct{ at int }
 func (List) Title() keymap.Place { return Place }
 
 // Count returns how many findings there are.
-func (List) Count(r check.Report) int { return len(r.Findings) }
+func (List) Count(r check.Report) int { return len(r.Groups) }
 
 // Update goes through the findings and takes their remedies.
 func (l List) Update(ctx screen.Context, msg tea.Msg) (screen.Screen, []screen.Request) {
@@ -59,7 +59,7 @@ func (l List) goBy(by int, ctx screen.Context) (screen.Screen, []screen.Request)
 // Go moves by so many findings and returns the strip that the one there is about, from
 // 1; 0: none.
 func (l List) Go(by int, ctx screen.Context) (List, int) {
-	l.at = screen.Among(l.index(ctx)+by, len(ctx.Report.Findings))
+	l.at = screen.Among(l.index(ctx)+by, len(ctx.Report.Groups))
 	f, _ := l.chosen(ctx)
 	return l, max(f.Where.Strip, f.Where.Line)
 }
@@ -74,13 +74,13 @@ func (l List) Remedy(ctx screen.Context) (check.Remedy, bool) {
 }
 
 // index returns the finding that is chosen; there may be fewer than there were.
-func (l List) index(ctx screen.Context) int { return screen.Among(l.at, len(ctx.Report.Findings)) }
+func (l List) index(ctx screen.Context) int { return screen.Among(l.at, len(ctx.Report.Groups)) }
 
-func (l List) chosen(ctx screen.Context) (check.Finding, bool) {
-	if len(ctx.Report.Findings) == 0 {
-		return check.Finding{}, false
+func (l List) chosen(ctx screen.Context) (check.Group, bool) {
+	if len(ctx.Report.Groups) == 0 {
+		return check.Group{}, false
 	}
-	return ctx.Report.Findings[l.index(ctx)], true
+	return ctx.Report.Groups[l.index(ctx)], true
 }
 
 // At returns the finding that stands at row y of r, for the mouse.
@@ -114,7 +114,7 @@ func rows(r paint.Rect) paint.Rect {
 // chosen one stands a third down, or where the list begins or ends. There may be thousands:
 // what nobody sees is not put into lines, and its remedies are not looked for.
 func (l List) blocks(r paint.Rect, ctx screen.Context) []block {
-	n, at := len(ctx.Report.Findings), l.index(ctx)
+	n, at := len(ctx.Report.Groups), l.index(ctx)
 	if n == 0 {
 		return nil
 	}
@@ -147,7 +147,7 @@ func (l List) blocks(r paint.Rect, ctx screen.Context) []block {
 
 // blockOf puts one finding into lines.
 func blockOf(i int, r paint.Rect, ctx screen.Context) block {
-	f := ctx.Report.Findings[i]
+	f := ctx.Report.Groups[i]
 	b := block{index: i, words: screen.Wrap(screen.Sentence(f), r.W-2)}
 	for _, m := range f.Remedies() {
 		lines := screen.Wrap(m.Between(), r.W-2-indent)
@@ -165,7 +165,7 @@ func (l List) Draw(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	body := rows(r)
 	screen.DrawFooter(c, table().Footer(l, r, ctx))
 	faint := c.Role(paint.RoleFaint)
-	if len(ctx.Report.Findings) == 0 {
+	if len(ctx.Report.Groups) == 0 {
 		text := "No findings: every glue line is fine."
 		if len(ctx.State.Pattern.Strips) == 0 {
 			text = "No strips yet: put them in on the bench."
@@ -174,7 +174,7 @@ func (l List) Draw(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 		return
 	}
 	for _, b := range l.blocks(body, ctx) {
-		f := ctx.Report.Findings[b.index]
+		f := ctx.Report.Groups[b.index]
 		for i, line := range b.words {
 			y := b.y + i
 			if y < body.Y || y >= body.Bottom() {

@@ -6,6 +6,7 @@ import (
 
 	"example.com/oddments/pattern/check"
 	"example.com/oddments/tui/paint"
+	"example.com/oddments/tui/screen"
 	"example.com/oddments/tui/screen/screentest"
 	"example.com/oddments/tui/screens/findings"
 )
@@ -14,7 +15,7 @@ import (
 // first, and none where it has none.
 func TestChoosing(t *testing.T) {
 	ctx := screentest.Demo(t, findings.List{}.Keys()...)
-	all := ctx.Report.Findings
+	all := ctx.Report.Groups
 	var l findings.List
 	for i, f := range all {
 		var strip int
@@ -34,8 +35,8 @@ func TestChoosing(t *testing.T) {
 	}
 	r := paint.Rect{W: 100, H: 40}
 	s := screentest.Drawn(r.W, r.H, func(c *paint.Canvas, r paint.Rect) { findings.List{}.Draw(c, r, ctx) })
-	if at, ok := (findings.List{}).At(screentest.RowOf(t, s, "too much, 9|10"), r, ctx); !ok || at == (findings.List{}) {
-		t.Error("a press on the third finding chooses none")
+	if at, ok := (findings.List{}).At(screentest.RowOf(t, s, screen.Sentence(all[1])[:20]), r, ctx); !ok || at == (findings.List{}) {
+		t.Error("a press on a finding below chooses none")
 	}
 	if _, ok := (findings.List{}).At(r.H-1, r, ctx); ok {
 		t.Error("a press on the last row chooses a finding")

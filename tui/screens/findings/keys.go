@@ -21,9 +21,9 @@ func table() screen.Table[List] {
 	steps := func(by int) func(List, screen.Context) (screen.Screen, []screen.Request) {
 		return func(l List, ctx screen.Context) (screen.Screen, []screen.Request) { return l.goBy(by, ctx) }
 	}
-	several := func(_ List, ctx screen.Context) bool { return len(ctx.Report.Findings) > 1 }
+	several := func(_ List, ctx screen.Context) bool { return len(ctx.Report.Groups) > 1 }
 	helped := func(_ List, ctx screen.Context) bool {
-		return slices.ContainsFunc(ctx.Report.Findings, func(f check.Finding) bool { return len(f.Remedies()) > 0 })
+		return slices.ContainsFunc(ctx.Report.Groups, func(g check.Group) bool { return len(g.Remedies()) > 0 })
 	}
 	return screen.Table[List]{Offers: []keymap.ID{keymap.Undo, keymap.Save}, Entries: []screen.Entry[List]{
 		screen.Does(on.Bind("find-up", "finding", "go to the finding above and choose its strip", 1, "up"), steps(-1)).When(several),

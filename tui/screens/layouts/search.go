@@ -121,8 +121,8 @@ func (s search) runAgain(ctx context.Context, tell suggest.Options) answer {
 	got, err := s.beside.Solve.Again(ctx, s.look.Physics, s.q.Same, tell)
 	out := answer{err: err, shown: Shown{Have: true, Of: s.q, Laid: s.look.again(got.Answers, got.Status), Status: got.Status, stopped: got.Stopped,
 		Told: s.beside.Tell(got.Broken, mistake.Answers, s.q.job(s.look.Physics, nil), s.q.String())}}
-	if err == nil && got.Status == suggest.Infeasible {
-		out.shown.loosen = s.wish.loosenAgain(remake.Loosen(ctx, s.look.Physics, s.q.Same))
+	if err == nil && len(got.Answers) == 0 && !got.Stopped {
+		out.shown.loosen = s.wish.loosenAgain(remake.Loosen(ctx, s.look.Physics, s.q.Same, got.Status == suggest.Infeasible))
 	}
 	return out
 }

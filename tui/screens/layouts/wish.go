@@ -106,12 +106,12 @@ func (w wish) loosenAgain(l remake.Relaxation) []loosening {
 	if l.Level != nil {
 		with := w
 		with.level = *l.Level
-		out = append(out, loosening{said(fmt.Sprintf("accept glue lines up to %q (no milder level is enough, proved)", with.level)), with})
+		out = append(out, loosening{said(l.SayLevel()), with})
 	}
 	if l.Copies > 0 {
 		with := w
 		with.copies = l.Copies
-		out = append(out, loosening{said(fmt.Sprintf("make %d (the most possible, proved)", l.Copies)), with})
+		out = append(out, loosening{said(l.SayCopies()), with})
 	}
 	return out
 }

@@ -101,7 +101,7 @@ func (s Screen) batches(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	p := ctx.State.Pattern
 	if len(p.Made) == 0 {
 		r = lay(r, p).list.Inset(1, 0)
-		c.Lines(r, screen.Wrap("No batch yet. "+ctx.Keys.KeyOf("add-made")+" adds one, typed as you would say it: 4, 299.5 wide, 310 min", r.W), paint.Style{})
+		c.Lines(r, screen.Wrap("No batch yet. "+ctx.Keys.KeyOf("add-made")+" adds one, like 4, 299.5 wide, 310 min", r.W), paint.Style{})
 		return
 	}
 	names, batches := s.list(r, p)

@@ -105,7 +105,7 @@ func (l Screen) second(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	case p.Told != nil:
 		c.TextFit(r, p.Told.Row(), c.Role(paint.RoleError))
 	default:
-		c.TextFit(r, back(ctx), c.Role(paint.RoleFaint))
+		c.TextFit(r, back(ctx, r.W), c.Role(paint.RoleFaint))
 	}
 }
 
@@ -126,23 +126,25 @@ func Short(ctx screen.Context) string {
 	return "missing: " + text
 }
 
-// back says what goes back, and which ready strips serve.
-func back(ctx screen.Context) string {
+// back says what goes back, and which ready strips serve, in w cells.
+func back(ctx screen.Context, w int) string {
 	p := ctx.Plan
-	back := 0
+	back, before := 0, ""
 	for _, d := range p.Details {
 		back += len(d.Back)
 	}
-	text := ""
-	if joints := joints(p.Plan); joints > 0 {
-		text = fmt.Sprintf("joints %d   ", joints)
-	}
-	text += fmt.Sprintf("cuts %s, %s   %s back to the rack", tell.Count(len(p.Plan.Cuts), "piece"), tell.Count(len(p.Plan.Ready), "ready strip"),
-		tell.Count(back, "offcut"))
 	if len(p.Looks) > 0 {
-		text = "check end of " + p.Looks[0].Piece + " first   " + text // it is not to be cut off
+		before = "check end of " + p.Looks[0].Piece + " first   "
 	}
-	return text
+	if joints := joints(p.Plan); joints > 0 {
+		before += fmt.Sprintf("joints %d   ", joints)
+	}
+	text := before + "cuts " + tell.Count(len(p.Plan.Cuts), "piece")
+	if ready := len(p.Plan.Ready); ready > 0 {
+		text += ", " + tell.Count(ready, "ready strip")
+	}
+	offcuts := "   " + tell.Count(back, "offcut") + " back"
+	return screen.FirstThatFits(w, text+offcuts+" to the rack", text+offcuts, text)
 }
 
 // joints counts those of a plan.

@@ -157,7 +157,7 @@ func (l Screen) nothing(ctx screen.Context) string {
 	if l.Which != "" {
 		return "nothing on the rack is " + l.Which
 	}
-	return "The rack is empty. " + ctx.Keys.KeyOf(keymap.RackAdd) + " adds a piece, typed as you would say it: black cherry 620 85 77 flat split 0-40"
+	return "The rack is empty. " + ctx.Keys.KeyOf(keymap.RackAdd) + " adds a piece, like black cherry 620 85 77 flat split 0-40"
 }
 
 func (l Screen) head(c *paint.Canvas, r paint.Rect, entries []rack.Entry, ctx screen.Context) {
