@@ -124,7 +124,7 @@ type Wishes struct {
 	Looks       []look.Look   // the best of each in this order, and then the next best; empty: none is asked for
 	ApartPct    float64       // how different to the eye layouts are at least, where looks are asked for
 	AccentWidth length.Length // the most an accent strip is wide; 0: DefaultAccent
-	Vary        bool          // two timbers that make up most of a layout make up half of the next at most, where that can be
+	Vary        bool          // two timbers that make up most of a layout make up half of the next at most, where that can be and uses something up
 
 	Timbers [2]int        // fewest and most different ones; 0: any number
 	With    []string      // species that there must be

@@ -196,7 +196,7 @@ func TestAgainstAll(t *testing.T) {
 				left[j] = h.Count
 			}
 			e.grow(nil, left, 0)
-			if ask.Vary && others {
+			if ask.Vary && others && (ask.Aim != suggest.UseUp || other.Use > 0 || best.Use == 0) {
 				best = other
 			}
 			if !any {

@@ -146,7 +146,7 @@ func (s *show) show(g *goods, l look.Look, toCome int, tell bool) bool {
 }
 
 // seek seeks the best layout of a look. Where its main timbers are to be others than those of
-// the layouts before and that cannot be, they may be the same.
+// the layouts before and that cannot be, or would use up nothing, they may be the same.
 func (s *show) seek(ctx context.Context, g *goods, l look.Look, others bool) found {
 	within := ctx
 	if deadline, ok := ctx.Deadline(); ok && others {
@@ -168,10 +168,14 @@ func (s *show) seek(ctx context.Context, g *goods, l look.Look, others bool) fou
 		}
 	}
 	f := seek.solve(within)
-	if !others || f.layout != nil {
+	none := f.layout == nil
+	if !others || !none && (s.ask.Aim != suggest.UseUp || f.layout.UseFirst > 0 || seek.firsts() == 0) {
 		return f
 	}
 	again := s.seek(ctx, g, l, false)
+	if !none && (again.layout == nil || again.layout.UseFirst == 0) {
+		return f
+	}
 	again.proved = again.proved && f.proved
 	return again
 }
