@@ -62,6 +62,7 @@ NO_COLOR: no colours. COLORTERM and TERM: which colours the terminal has; --colo
 		{"Files", `rack.toml: the pieces and ready strips on your rack.
 shop.toml: the settings of your workshop; oddments shop --sample prints a whole one.
 species.toml: timbers of your own, and values that differ from the built-in ones.
+orders.toml: what you would sell, for oddments pile.
 patterns/NAME.toml: a pattern, saved under its name.
 recovery: copies of unsaved work, ticked steps, and reports of mistakes in the program.
 NAME.bak: the file before the last save.`},

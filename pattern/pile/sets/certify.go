@@ -42,9 +42,9 @@ const (
 )
 
 // plan plans panels lot by lot: as the planner does with a little work or as they are packed,
-// whichever draws less. Panels whose strips are parted are given their joints. False where a
-// lot gives not all.
-func (s *search) plan(ctx context.Context, panels []Panel) (cutting.Plan, bool) {
+// whichever draws less. Panels whose strips are parted are given their joints. It returns the lot
+// that gives not all; below 0: there is none.
+func (s *search) plan(ctx context.Context, panels []Panel) (cutting.Plan, int) {
 	plan := cutting.Plan{Missing: []cutting.Missing{}, Ready: []cutting.Ready{}, Cuts: []cutting.Cut{}, Pieced: []cutting.Pieced{}}
 	for at := range s.lots {
 		all := s.tagged(at, panels)
@@ -64,15 +64,19 @@ func (s *search) plan(ctx context.Context, panels []Panel) (cutting.Plan, bool) 
 			w.write()
 		}
 		if !parted && (p == nil || len(all) <= plannedMost && ctx.Err() == nil) {
-			planned, ok := s.tried(ctx, at, panels)
+			within := ctx // what is packed already is only made better
+			if p == nil {
+				within = context.WithoutCancel(ctx)
+			}
+			planned, ok := s.tried(within, at, panels)
 			if p == nil && !ok {
-				return plan, false
+				return plan, at
 			}
 			if ok && (p == nil || planned.DrawnCM3 < part.DrawnCM3) {
 				part = planned
 			}
 		} else if p == nil {
-			return plan, false
+			return plan, at
 		}
 		plan.Ready, plan.Cuts = append(plan.Ready, part.Ready...), append(plan.Cuts, part.Cuts...)
 		plan.DrawnCM3, plan.GoneCM3 = plan.DrawnCM3+part.DrawnCM3, plan.GoneCM3+part.GoneCM3
@@ -85,7 +89,7 @@ func (s *search) plan(ctx context.Context, panels []Panel) (cutting.Plan, bool) 
 	}
 	slices.SortStableFunc(plan.Cuts, func(a, b cutting.Cut) int { return cmp.Compare(place[a.Piece], place[b.Piece]) })
 	s.parted(panels, &plan)
-	return plan, true
+	return plan, -1
 }
 
 // parted lists the strips of panels that are in pieces.
@@ -104,7 +108,7 @@ func (s *search) parted(panels []Panel, plan *cutting.Plan) {
 // tried plans the strips of one lot by the planner's first steps; false where something is
 // short.
 func (s *search) tried(ctx context.Context, lot int, panels []Panel) (cutting.Plan, bool) {
-	plan, err := solve.Plan(context.WithoutCancel(ctx), s.named(panels).Of(s.lots[lot].name), solve.Options{Steps: wholeSteps})
+	plan, err := solve.Plan(ctx, s.named(panels).Of(s.lots[lot].name), solve.Options{Steps: wholeSteps})
 	if err != nil || plan.Short > 0 {
 		return plan, false
 	}

@@ -29,9 +29,6 @@ func (d *dice) pick(weights []float64) int {
 	for _, w := range weights {
 		sum += w
 	}
-	if sum <= 0 {
-		return -1
-	}
 	at := d.part() * sum
 	last := -1
 	for i, w := range weights {

@@ -39,8 +39,8 @@ func (s *search) set(boards []*board) Set {
 	return out
 }
 
-// finish plans the best set as a whole. Where a lot gives not all after all, panels are
-// left out, the latest first.
+// finish plans the best set as a whole. Where a lot gives not all after all, the latest
+// panel of it is left out.
 func (s *search) finish(ctx context.Context) (Set, error) {
 	boards := slices.Clone(s.best)
 	for {
@@ -50,12 +50,16 @@ func (s *search) finish(ctx context.Context) (Set, error) {
 			return out, nil
 		}
 		out.Panels = copied(out.Panels)
-		plan, ok := s.plan(ctx, out.Panels)
-		if ok {
+		plan, lot := s.plan(ctx, out.Panels)
+		if lot < 0 {
 			out.Plan = plan
 			return out, s.complete(&out)
 		}
-		boards = boards[:len(boards)-1] // what was judged rounded cannot be cut as it is: seldom
+		last := len(boards) - 1 // what was judged rounded cannot be cut as it is: seldom
+		for last > 0 && len(boards[last].needs[lot]) == 0 {
+			last--
+		}
+		boards = slices.Delete(boards, last, last+1)
 	}
 }
 

@@ -68,7 +68,8 @@ func (s *search) gives(at int, items []item) bool {
 	if part <= 1 {
 		s.asked++
 		fits = s.pack(at, items) != nil
-		if !fits && part <= max(hopeful, l.fullest*hopes) {
+		// The packer alone parts strips.
+		if !fits && part <= max(hopeful, l.fullest*hopes) && !slices.ContainsFunc(items, func(it item) bool { return it.ways > 0 }) {
 			fits = solve.Try(s.ctx, s.lotJob(at, items), quickSteps).Fits
 		}
 	}
