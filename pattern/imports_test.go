@@ -41,6 +41,7 @@ func layers() []string {
 		"pattern/edit",                    // hand moves; history
 		"pattern/work",                    // what gluing, cutting out, finishing and selling take
 		"pattern/cutting",                 // the stock plan as it is stated, checked and claimed
+		"pattern/cutting/fill",            // strips for the rack out of what slices leave
 		"pattern/cutting/solve/sections",  // ways to saw a section, for the search
 		"pattern/cutting/solve/crew",      // goroutines that wait for one another, for it
 		"pattern/cutting/solve/prefer",    // timber that was looked at first, for it

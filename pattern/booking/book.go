@@ -35,9 +35,11 @@ type Booked struct {
 // out: it is not counted as made, the strips cut for it go to the rack as ready
 // strips, which the next plan will use, and ready strips meant for it stay there.
 //
+// What slices were filled with comes to the rack as ready strips.
+//
 // So for every timber the volume before is that after, with plan.GoneCM3, with the
 // ready strips used and the faults cut out, less the strips laid aside for copies that
-// are short.
+// are short; with what is gone by fill.GoneCM3 and the strips of fills where there are any.
 func Book(job cutting.Job, plan cutting.Plan, on pattern.Date, letters func(species string) string) (rack.Rack, []Booked, error) {
 	if err := cutting.Verify(job, plan); err != nil {
 		return job.Rack, nil, fmt.Errorf("book a plan that does not fit the rack: plan it again: %w", err)
@@ -136,6 +138,24 @@ func (b *booking) back(details []worksteps.Detail, short map[cutting.Ref]bool) {
 	}
 	for _, d := range details {
 		b.aside(d, short)
+		b.fills(d)
+	}
+}
+
+// fills lays the strips that slices were filled with on the rack, as long as their section.
+func (b *booking) fills(d worksteps.Detail) {
+	first := len(b.job.Rack.Strips)
+	for s, sl := range d.Slices() {
+		showing := d.Piece.Grain()
+		if s.Side != sl.Fill.Edge {
+			showing = showing.Rolled()
+		}
+		for _, w := range sl.Fill.Widths {
+			b.lay(rack.Strip{
+				Species: d.Piece.Species, Width: w, Thickness: sl.Fill.Glued, Length: s.Length, Quantity: 1, Rings: showing.Rings, Bark: showing.Bark,
+				Heart: showing.Heart, Moisture: d.Piece.Moisture, UseFirst: d.Piece.UseFirst, Colour: d.Whole.Colour, From: d.Whole.From,
+			}, first)
+		}
 	}
 }
 

@@ -126,7 +126,8 @@ type Plan struct {
 	JointsCM3     float64  // what its joints count for, which DrawnCM3 is without
 	Pieced        []Pieced // the strips that are not whole, in the order of Needs
 	Ready         []Ready
-	Cuts          []Cut // in the rack's order
+	Cuts          []Cut  // in the rack's order
+	Fills         []Fill // strips for the rack out of what slices leave, where they are asked for
 	// Broken is a *Broken where the search contradicted itself. The plan can be cut, and
 	// nothing is claimed of it: it is Feasible with a bound of 0. Nil: all claims hold.
 	Broken error
@@ -190,6 +191,33 @@ type Slice struct {
 	Thickness length.Length // as sawn; the piece's where that is planed
 	RipLeft   length.Length // width of what goes back beside the strips; 0: nothing
 	Strips    []Ref
+}
+
+// A Fill is strips for the rack that come out of a slice beside those of the plan. It is no
+// part of what plans are compared by: what the plan draws, and what is proved of it, are as
+// without it.
+type Fill struct {
+	Piece                string
+	Copy, Section, Slice int // of the plan, from 1
+	Widths               []length.Length
+	Edge                 bool          // they are rolled a quarter turn
+	Glued                length.Length // their thickness as they lie on the rack
+	Takes                length.Length // of the slice, with their kerfs
+	RipLeft              length.Length // what goes back of the slice's width then
+	InsteadOfRip         bool          // a spare width would go back without it
+	Made                 bool          // it is made; else it is only offered
+	CM3                  float64
+}
+
+// In returns the section and slice of plan that the fill is of; nil: there are none.
+func (f Fill) In(plan Plan) (*Section, *Slice) {
+	for _, c := range plan.Cuts {
+		if c.Piece == f.Piece && c.Copy == f.Copy && f.Section <= len(c.Sections) && f.Slice <= len(c.Sections[f.Section-1].Slices) {
+			s := &c.Sections[f.Section-1]
+			return s, &s.Slices[f.Slice-1]
+		}
+	}
+	return nil, nil
 }
 
 // Check reports what makes a job no job.

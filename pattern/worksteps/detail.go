@@ -100,6 +100,7 @@ type SliceDetail struct {
 	Strips   []StripDetail // side by side from the low edge, the widest first
 	RipFrom  length.Length
 	RipLeft  length.Length // width of what goes back; 0: nothing
+	Fill     cutting.Fill  // strips for the rack out of it; without Widths: none are made
 }
 
 // A StripDetail is one strip of a slice, with what it is for.

@@ -36,7 +36,12 @@ func Details(job cutting.Job, plan cutting.Plan) []Detail {
 			clear[c.ID] = Detail{Piece: c.Piece, Whole: p, From: c.From, Low: c.Low}
 		}
 	}
-	l := layer{job.Shop, cutting.NeedsOf(job, plan)}
+	l := layer{job.Shop, cutting.NeedsOf(job, plan), map[fillKey]cutting.Fill{}}
+	for _, f := range plan.Fills {
+		if f.Made {
+			l.fills[fillKey{f.Piece, f.Copy, f.Section, f.Slice}] = f
+		}
+	}
 	var out []Detail
 	for _, c := range plan.Cuts {
 		if d, ok := clear[c.Piece]; ok {
@@ -77,6 +82,13 @@ func leaveOthers(details []Detail) {
 type layer struct {
 	shop  shop.Shop
 	asked map[cutting.Ref]cutting.Strip
+	fills map[fillKey]cutting.Fill // that are made
+}
+
+// A fillKey is a slice of a plan.
+type fillKey struct {
+	piece                string
+	copy, section, slice int
 }
 
 func (l layer) fill(d *Detail) {
@@ -109,7 +121,12 @@ func (l layer) section(d *Detail, number int, s cutting.Section) SectionDetail {
 		out.Across, out.Through = out.Through, out.Across
 	}
 	for i, sl := range s.Slices {
-		out.Slices = append(out.Slices, l.slice(d, i+1, s.Side, sl))
+		slice := l.slice(d, i+1, s.Side, sl)
+		if f, filled := l.fills[fillKey{d.Cut.Piece, d.Cut.Copy, number, i + 1}]; filled {
+			slice.Fill, slice.RipLeft = f, f.RipLeft
+			slice.RipFrom += f.Takes
+		}
+		out.Slices = append(out.Slices, slice)
 	}
 	// The same stacks in the same order, whatever order the plan has them in.
 	slices.SortStableFunc(out.Slices, func(a, b SliceDetail) int {
@@ -185,6 +202,7 @@ func (d *Detail) gather() {
 			for _, st := range sl.Strips {
 				key += fmt.Sprint(int64(st.Ripped), " ")
 			}
+			key += fmt.Sprint(sl.Fill.Widths)
 		}
 		return key
 	})

@@ -87,7 +87,7 @@ type Take struct {
 	Count    int             // slices, strips or lengths that come of it
 	Long     length.Length   // of what is not all that is in hand
 	From     length.Length   // thickness before, or width that edges are jointed to
-	Sizes    []length.Length // of what is left
+	Sizes    []length.Length // of what is left; ripped: widths of strips for the rack, all alike
 	Parts    []stretch
 	Back     []string
 	Rings    []string // expected
@@ -402,6 +402,7 @@ func (t *taker) plane(run stretch) {
 }
 
 func (t *taker) rip(set stretch) {
+	fills := fillings(set, t.shop)
 	var alike, first tell.Groups[ripping, cutting.Ref]
 	for sl, st := range stripsOf(set.sections) {
 		alike.Add(rippingOf(sl, st), st.Ref)
@@ -414,10 +415,24 @@ func (t *taker) rip(set stretch) {
 		if r.edge {
 			take.Way, take.From = OnEdge, r.planes
 		}
+		for i, f := range fills {
+			if f.ripped == r.ripped && f.edge == r.edge {
+				take.Sizes = slices.Repeat([]length.Length{f.wide}, f.count)
+				fills = slices.Delete(fills, i, i+1)
+				break
+			}
+		}
 		t.add(Rip, set, take)
 		if r.planes < r.thickness {
 			t.add(PlaneOn, set, Take{At: r.planes, From: r.thickness, Strips: refs, Count: len(first.Of(r))})
 		}
+	}
+	for _, f := range fills {
+		take := Take{At: f.ripped, From: f.ripped, Strips: []cutting.Ref{}, Sizes: slices.Repeat([]length.Length{f.wide}, f.count)}
+		if f.edge {
+			take.Way = OnEdge
+		}
+		t.add(Rip, set, take)
 	}
 }
 

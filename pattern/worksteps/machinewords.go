@@ -175,6 +175,9 @@ func (s speaker) resawText(step Step, t Take) string {
 }
 
 func (s speaker) ripText(step Step, t Take) string {
+	if t.Count == 0 {
+		return fmt.Sprintf("%d of %s for the rack", len(t.Sizes), s.with(t.Sizes[0]))
+	}
 	text := tell.Count(t.Count, "strip")
 	switch to, same := jointed(step); {
 	case t.Way == OnEdge:
@@ -182,7 +185,15 @@ func (s speaker) ripText(step Step, t Take) string {
 	case t.From < t.At && !(same && to == t.From):
 		text += ", edges jointed to " + s.with(t.From)
 	}
+	if n := len(t.Sizes); n > 0 {
+		text += moreText(n, t.Sizes[0], s.unit)
+	}
 	return text
+}
+
+// moreText says which strips for the rack are ripped at the same setting.
+func moreText(count int, wide length.Length, u length.Unit) string {
+	return fmt.Sprintf(", then %d more of %s for the rack, same fence", count, wide.With(u))
 }
 
 // jointed returns what the edges of all strips of a step are jointed to, where they are to

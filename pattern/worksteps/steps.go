@@ -359,6 +359,7 @@ func rippingOf(sl SliceDetail, st StripDetail) ripping {
 }
 
 func (w *worker) rip(set stretch) {
+	fills := fillings(set, w.shop)
 	var alike tell.Groups[ripping, cutting.Ref]
 	for sl, st := range stripsOf(set.sections[:1]) {
 		alike.Add(rippingOf(sl, st), st.Ref)
@@ -375,7 +376,17 @@ func (w *worker) rip(set stretch) {
 		if r.planes < r.thickness {
 			text += fmt.Sprintf(", planed on to %s", w.with(r.planes))
 		}
+		for i, f := range fills {
+			if f.ripped == r.ripped && f.edge == r.edge {
+				text += moreText(f.count, f.wide, w.unit)
+				fills = slices.Delete(fills, i, i+1)
+				break
+			}
+		}
 		texts = append(texts, text)
+	}
+	for _, f := range fills {
+		texts = append(texts, fmt.Sprintf("saw fence at %s for %d of %s for the rack", w.with(f.ripped), f.count, w.with(f.wide)))
 	}
 	w.say(atRip, "rip, %s", strings.Join(texts, ", then "))
 }

@@ -14,6 +14,7 @@ import (
 	"example.com/oddments/cmd/internal/typed"
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/cutting/fill"
 	"example.com/oddments/pattern/joints"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/tell"
@@ -26,6 +27,8 @@ type planFlags struct {
 	join, anyJoint, short bool // where strips may be parted
 	adopt                 bool
 	by                    worksteps.By // how the steps are put together
+	fill                  fill.Widths
+	rips                  bool // fill in place of a spare width too
 }
 
 func (a *app) planCommand() *cobra.Command {
@@ -40,6 +43,9 @@ func (a *app) planCommand() *cobra.Command {
 	cmd.Flags().BoolVar(&flags.anyJoint, "any-joint", false, "like --join, and neighbours may be parted in one gap")
 	cmd.Flags().BoolVar(&flags.short, "short-ends", false, "let strips be as short as their products need, in one piece")
 	cmd.Flags().BoolVar(&flags.adopt, "adopt", false, "with --join or --short-ends: write the pieces into the patterns")
+	typed.Flag(cmd.Flags(), &flags.fill, "fill", "own|standing", "", readFill, "rip strips for the rack out of what slices leave, of widths that are cut anyway or of standing ones too")
+	typed.Complete(cmd, "fill", typed.Words(fill.Kinds()...))
+	cmd.Flags().BoolVar(&flags.rips, "fill-rips", false, "with --fill: also where a spare width would go back")
 	typed.Flag(cmd.Flags(), &flags.by, "by", "machine|piece", worksteps.ByMachine.String(), readBy, "steps by machine and setting, or piece by piece")
 	typed.Complete(cmd, "by", typed.Words(worksteps.Bys()...))
 	return cmd
@@ -52,6 +58,15 @@ func readBy(text string) (worksteps.By, error) {
 		return by, fmt.Errorf("%q: must be %s", text, tell.List(typed.Words(worksteps.Bys()...), "or"))
 	}
 	return by, nil
+}
+
+// readFill reads which widths slices are filled with.
+func readFill(text string) (fill.Widths, error) {
+	widths, ok := tell.Named(text, fill.Kinds())
+	if !ok {
+		return widths, fmt.Errorf("%q: must be %s", text, tell.List(typed.Words(fill.Kinds()...), "or"))
+	}
+	return widths, nil
 }
 
 func (w workshop) plan(ctx context.Context, args []string, flags planFlags) error {
@@ -79,12 +94,17 @@ func (w workshop) plan(ctx context.Context, args []string, flags planFlags) erro
 		job, err = job.Joined(joints.Ends, false)
 	case flags.adopt:
 		err = failure.Usage("write --join --adopt", "--adopt has no effect without --join or --short-ends")
+	case flags.rips && flags.fill == fill.Off:
+		err = failure.Usage("write --fill own --fill-rips", "--fill-rips has no effect without --fill")
 	}
 	if err != nil {
 		return err
 	}
 	plan, err := w.Solve(ctx, job)
 	if err != nil {
+		return err
+	}
+	if err := w.Fill(job, &plan, fill.Ask{Widths: flags.fill, Rips: flags.rips}); err != nil {
 		return err
 	}
 	tooMuch := func(n worksteps.Note) bool { return n.Level == pattern.TooMuch }

@@ -13,6 +13,7 @@ import (
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/booking"
 	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/cutting/fill"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/mistake"
 	"example.com/oddments/pattern/store"
@@ -78,6 +79,9 @@ func (t planText) drawn(late bool) {
 	p, claim := t.plan, t.plan.Claim()
 	t.Fact("counted", "%s, %s", length.Volume(p.DrawnCM3, t.Unit), claim.Say(p.Short > 0, t.Unit))
 	t.Fact("uses up", "%s, which does not come back", length.Volume(p.GoneCM3, t.Unit))
+	if len(p.Fills) > 0 {
+		t.Fact("uses up with the fill", "%s", length.Volume(fill.GoneCM3(p), t.Unit))
+	}
 	t.Say("%s", cutting.CountedText(t.Shop.Draw, t.Unit))
 	t.pieces()
 	if late && claim.Sure != cutting.Least {
@@ -116,7 +120,13 @@ func (t planText) piece(d worksteps.Detail) {
 		section := fmt.Sprintf("length %d", i+1)
 		piece.Fact(section, "%s long, %s%s", s.Length.With(t.Unit), tell.Count(len(s.Slices), "slice"), command.Said(s.Side, ", resawn across its width"))
 		for j, sl := range s.Slices {
-			piece.Fact(fmt.Sprintf("%s, slice %d", section, j+1), "%s thick, for %s", sl.Thickness.With(t.Unit), cutting.RefsText(sl.Strips))
+			slice := fmt.Sprintf("%s, slice %d", section, j+1)
+			piece.Fact(slice, "%s thick, for %s", sl.Thickness.With(t.Unit), cutting.RefsText(sl.Strips))
+			for _, f := range t.plan.Fills {
+				if f.Piece == d.Cut.Piece && f.Copy == d.Cut.Copy && f.Section == i+1 && f.Slice == j+1 {
+					piece.Fact(slice+", fill", "%s", fill.Text(f, t.Unit))
+				}
+			}
 		}
 	}
 	var settings []string

@@ -5,6 +5,7 @@ import (
 
 	"example.com/oddments/pattern/booking"
 	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/cutting/fill"
 	"example.com/oddments/pattern/edit"
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/pattern/tell"
@@ -70,4 +71,22 @@ func (w Workshop) ShortEnds(ctx context.Context, saved store.Saved) (cutting.Sho
 	}
 	job := cutting.Job{Patterns: []cutting.Demand{{Stem: saved.Stem, Pattern: saved.Pattern}}, Rack: all, Shop: w.Shop}
 	return cutting.ShortEndsOf(job, func(job cutting.Job) (cutting.Plan, error) { return w.Solve(ctx, job) })
+}
+
+// Fill offers what slices of plan may be filled with, by the saved patterns that would use it.
+func (w Workshop) Fill(job cutting.Job, plan *cutting.Plan, ask fill.Ask) error {
+	if ask.Widths == fill.Off {
+		return nil
+	}
+	all, err := w.Home.Patterns(w.Table)
+	if err != nil {
+		return err
+	}
+	for _, one := range all {
+		if one.Err == nil {
+			ask.Saved = append(ask.Saved, one.Pattern)
+		}
+	}
+	plan.Fills = fill.Of(job, *plan, ask)
+	return nil
 }

@@ -3,6 +3,7 @@ package result
 import (
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/length"
 )
 
 // Plan returns the JSON of a plan that took so many seconds, with its steps; volumes in cm3.
@@ -25,7 +26,19 @@ func Plan(p cutting.Plan, seconds float64, steps []string) Object {
 				return Object{{"piece", p.piece}, {"start_mm", p.Start}, {"length_mm", p.Length}}
 			})})
 		})},
+		{"fill", Each(p.Fills, func(f cutting.Fill) Object {
+			return Object{{"piece", f.Piece}, {"copy", f.Copy}, {"section", f.Section}, {"slice", f.Slice},
+				{"widths_mm", millimetres(f.Widths)}, {"instead_of_rip", f.InsteadOfRip}, {"cm3", f.CM3}}
+		})},
 	}
+}
+
+func millimetres(all []length.Length) []float64 {
+	out := make([]float64, len(all))
+	for i, l := range all {
+		out[i] = l.MM()
+	}
+	return out
 }
 
 func section(s cutting.Section) Object {
