@@ -78,15 +78,36 @@ func (s *session) play(script []string) {
 
 // firstHour plays the newcomer's first hour and looks at what it left.
 func firstHour(t *testing.T, program string) {
+	playOut(t, program, "first-hour.steps", map[string][]string{
+		"home/rack.toml":                {"[[piece]]", `species = "hard_maple"`},
+		"home/patterns/gorse-tray.toml": {`name = "Gorse tray"`, `diameter = "160 mm"`, "[[made]]", "copies = 1"},
+		"gorse-tray.html":               {"<html", "Gorse tray", "hornbeam"},
+	})
+}
+
+// shortEnds plays from a rack of short ends, on which whole strips fail and pieces serve, to
+// the sheet.
+func shortEnds(t *testing.T, program string) {
+	playOut(t, program, "short-ends.steps", map[string][]string{
+		"home/rack.toml":                 {"[[piece]]", `id = "MA1"`, "quantity = 3", "quantity = 2"},
+		"home/patterns/twin-rounds.toml": {`name = "Twin rounds"`, "joints = [", `diameter = "290 mm"`, "[[made]]"},
+		"twin-rounds.html":               {"Pieces in the order of laying, datum end first", ">3a<", ">3b<", "stop at 300 mm"},
+	})
+}
+
+// playOut plays a script in an empty home, and looks for texts in what it left, in files under
+// home or where the program was started.
+func playOut(t *testing.T, program, script string, left map[string][]string) {
 	home := filepath.Join(t.TempDir(), "home")
 	s := open(t, home, program)
-	s.play(steps(t, filepath.Join("..", "..", "testdata", "first-hour.steps")))
+	s.play(steps(t, filepath.Join("..", "..", "testdata", script)))
 	s.givenBack("at the end")
-	for file, holds := range map[string][]string{
-		filepath.Join(home, "rack.toml"):                   {"[[piece]]", `species = "hard_maple"`},
-		filepath.Join(home, "patterns", "gorse-tray.toml"): {`name = "Gorse tray"`, `diameter = "160 mm"`, "[[made]]", "copies = 1"},
-		filepath.Join(s.cmd.Dir, "gorse-tray.html"):        {"<html", "Gorse tray", "hornbeam"},
-	} {
+	for file, holds := range left {
+		dir := s.cmd.Dir
+		if strings.HasPrefix(file, "home/") {
+			dir = filepath.Dir(home)
+		}
+		file = filepath.Join(dir, filepath.FromSlash(file))
 		data, err := os.ReadFile(file)
 		if err != nil {
 			t.Error(err)

@@ -42,6 +42,7 @@ func TestTerminal(t *testing.T) {
 		{"two on one home", twoPrograms},
 		{"told to end beside another", toldToEndBeside},
 		{"a newcomer's first hour", firstHour},
+		{"a pile of short ends", shortEnds},
 	} {
 		t.Run(c.name, func(t *testing.T) { c.test(t, program) })
 	}
