@@ -67,6 +67,13 @@ type plannedJSON struct {
 			Length float64 `json:"length_mm"`
 		}
 	}
+	Fill []struct {
+		Piece                string
+		Copy, Section, Slice int
+		Widths               []float64 `json:"widths_mm"`
+		Instead              bool      `json:"instead_of_rip"`
+		CM3                  float64
+	}
 }
 
 // plan returns the plan that the JSON tells of.
