@@ -74,6 +74,7 @@ type making struct {
 	plan     screen.Plan
 	bookings []document.Booking // what takes them back, the last one last
 	ticking  document.Ticking   // what is done of its steps
+	replaced *replaced          // by the last screen.Open; nil: nothing
 	solve    screen.Solvers
 }
 

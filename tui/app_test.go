@@ -70,6 +70,12 @@ func TestGolden(t *testing.T) {
 		{"Rack", 80, 24, "tab down"},
 		{"Rack", 120, 40, "tab down"},
 		{"RackLine", 80, 24, "tab a p e a r space 5 0 0 space 6"},
+		{"Pile", 80, 24, "tab m g right h down"},
+		{"Pile", 120, 40, "tab m g"},
+		{"Pile", 60, 18, "tab m g"},
+		{"Pile", 200, 60, "tab m g right right h"},
+		{"PileWants", 80, 24, "tab m"},
+		{"PileLine", 80, 24, "tab m a r o u n d space 2 9 0 space x space 2 5 space t h i c k , space 3 8 space e a c h"},
 		{"Plan", 80, 24, "tab tab down"},
 		{"Plan", 120, 40, "tab tab down"},
 		{"Plan", 60, 18, "tab tab down down"},
@@ -136,7 +142,7 @@ func TestSweepOfSizes(t *testing.T) {
 func TestEveryActionIsReachable(t *testing.T) {
 	helped := ""
 	d := onDemo(t, 200, 300).keys("?")
-	helped = d.screen()
+	helped = d.screen() + d.keys("pgdown").screen()
 	for _, a := range Keys().Actions() {
 		if !strings.Contains(helped, a.Does) || !strings.Contains(helped, help.Keys(a)) {
 			t.Errorf("the help does not show %s", a.ID)
@@ -177,13 +183,15 @@ func TestEveryKeyDoesSomething(t *testing.T) {
 		"lay-up": "down", "lay-pin": "right", "lay-count-less": "k", "lay-differ-less": "d", "lay-ask": "down",
 		"set-up": "down", "set-page-up": "pgdown", "colour-further": "+",
 		"to-bench": "tab",
+		"pile-up":  "down", "pile-left": "g right", "pile-right": "g", "pile-hold": "g", "pile-drop": "g", "pile-why": "g",
+		"pile-look": "g", "pile-take": "g",
 	}
 	for _, a := range Keys().Actions() {
 		if a.Place() == keymap.InLists || a.ID == keymap.Suspend || a.ID == keymap.Quit {
 			continue
 		}
 		goThere := map[keymap.Place]string{rackview.Place: "tab down ", planview.Place: "tab tab ", layouts.Place: "v ", findings.Place: "tab tab tab ",
-			cutout.Place: "tab tab tab tab ", workview.Place: "shift+tab shift+tab ", made.Place: "shift+tab ", settings.Place: ": ", keymap.ReliefPlace: "X "}[a.Place()]
+			cutout.Place: "tab tab tab tab ", workview.Place: "shift+tab shift+tab ", made.Place: "shift+tab ", settings.Place: ": ", keymap.ReliefPlace: "X ", keymap.PilePlace: "tab m "}[a.Place()]
 		begin := onDemo
 		if a.Place() == layouts.Place || a.ID == keymap.LayOut || a.ID == keymap.LayAgain {
 			begin = func(t *testing.T, w, h int) *hand { return start(t, laySetup(t), w, h) }

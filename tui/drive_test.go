@@ -1,6 +1,7 @@
 package tui
 
 import (
+	"context"
 	"reflect"
 	"slices"
 	"strings"
@@ -11,6 +12,7 @@ import (
 	"github.com/charmbracelet/x/ansi"
 
 	"example.com/oddments/pattern/movement"
+	"example.com/oddments/pattern/pile/sets"
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/tui/paint"
 	"example.com/oddments/tui/screen"
@@ -71,6 +73,10 @@ func startWith(t *testing.T, s Setup, all []shown, w, h int) *hand {
 		return nil
 	}
 	d.app = newWith(s, all)
+	d.app.solve.Set = func(ctx context.Context, r sets.Request, opt sets.Options) (sets.Set, error) {
+		opt.Rounds = 2 // a search to its usual end takes seconds
+		return sets.Find(ctx, r, opt)
+	}
 	d.send(tea.WindowSizeMsg{Width: w, Height: h})
 	return d
 }

@@ -2,18 +2,15 @@ package tui
 
 import (
 	"errors"
-	"fmt"
-	"strings"
 
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/edit"
-	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/store"
+	"example.com/oddments/tui/document"
 	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/opening"
-	"example.com/oddments/tui/overlay/ask"
 	"example.com/oddments/tui/screen"
 )
 
@@ -78,30 +75,43 @@ func chooseOpen(a App, value any) (App, tea.Cmd) {
 // newPattern asks for the sizes of a new board, and begins it on the bench. Where none are
 // said its length and thickness are those of the last, and its width is free.
 func (a App) newPattern() (App, tea.Cmd) {
-	panel, unit := a.state().Pattern.Panel, a.unit
+	panel := a.state().Pattern.Panel
 	last := pattern.Panel{Length: panel.Length, Thickness: panel.Thickness}
-	field := ask.New("new board: length x wanted width x thickness, like 800 x 340 x 25 mirror", "", func(s string) (edit.Board, string, error) {
-		if strings.TrimSpace(s) == "" {
-			return edit.Board{}, fmt.Sprintf("%s long and %s thick like the last one, no width yet", last.Length.With(unit), last.Thickness.With(unit)), nil
-		}
-		b, err := edit.ParseBoard(s, unit)
-		return b, boardWords(b, unit, err), err
-	})
-	return a.show(field, func(a App, value any) (App, tea.Cmd) {
+	return a.show(opening.Board(last, a.unit), func(a App, value any) (App, tea.Cmd) {
 		return a.replaceBench(func(a App) (App, tea.Cmd) { return a.begin(value.(edit.Board), last) })
 	}), nil
 }
 
-// boardWords says what board was understood.
-func boardWords(b edit.Board, u length.Unit, err error) string {
-	if err != nil {
-		return ""
-	}
-	text := fmt.Sprintf("%s long, %s wide, %s thick", b.Length.With(u), b.Width.With(u), b.Thickness.With(u))
-	if b.Mirror {
-		text += ", mirrored"
-	}
-	return text
+// A replaced is what lay on the bench, and was made together, before a screen opened another.
+type replaced struct {
+	doc   document.Document
+	batch screen.Batch
+}
+
+// openIn opens what a screen has made in the place of what lies on the bench, or takes the last
+// of these back. On the demo it is one of the demo's patterns, until it is saved.
+func (a App) openIn(r screen.Open) (App, tea.Cmd) {
+	return a.replaceBench(func(a App) (App, tea.Cmd) {
+		was, at := replaced{a.doc.Document, a.batch}, a.at
+		if !r.Back {
+			if a.rack.Demo && a.onDemo() {
+				a.demo = opening.With(a.demo, r.Saved)
+			}
+			if a.replaced == nil || !r.Again {
+				a.replaced = &was
+			}
+			a = a.open(r.Saved)
+			a.batch = screen.Batch{With: r.With}
+			return goTo(r.To)(a)
+		}
+		if a.replaced != nil {
+			was = *a.replaced
+			a = a.open(store.Saved{Stem: was.doc.Stem})
+			was.doc.Serial = a.doc.Serial
+			a.doc.Document, a.batch, a.replaced, a.at = was.doc, was.batch, nil, at
+		}
+		return a.checked(), nil
+	})
 }
 
 // begin puts a new board on the bench, and asks for its strips where its sizes were said.

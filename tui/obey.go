@@ -70,6 +70,8 @@ func (a App) request(from int, r screen.Request) (App, tea.Cmd) {
 		return a, r.Cmd
 	case screen.Saved:
 		return a, a.readSaved(r.Then)
+	case screen.Open:
+		return a.openIn(r)
 	case screen.StepsDone:
 		ticks, files, stem := a.ticking, a.files, a.doc.RecoveryStem()
 		return a, func() tea.Msg {

@@ -14,6 +14,7 @@ import (
 	"example.com/oddments/tui/screens/findings"
 	"example.com/oddments/tui/screens/layouts"
 	"example.com/oddments/tui/screens/made"
+	"example.com/oddments/tui/screens/pileview"
 	"example.com/oddments/tui/screens/planview"
 	"example.com/oddments/tui/screens/rackview"
 	"example.com/oddments/tui/screens/relief"
@@ -24,9 +25,9 @@ import (
 // A shown is a screen of the program.
 type shown struct {
 	screen.Screen
-	overBench bool         // it lies over the bench, and the line at the bottom leaves it out
-	aside     bool         // it lies over any screen, likewise
-	title     keymap.Place // the screen's, set by New: it is asked for at every key
+	over  keymap.Place // the screen that it lies over, and the line at the bottom leaves it out; empty: none
+	aside bool         // it lies over any screen, likewise
+	title keymap.Place // the screen's, set by New: it is asked for at every key
 }
 
 // screens lists the screens in the order of the line at the bottom, the bench first. A new
@@ -35,9 +36,10 @@ func screens() []shown {
 	return []shown{
 		{Screen: bench.Screen{}},
 		{Screen: rackview.Screen{}},
+		{Screen: pileview.Screen{}, over: rackview.Place},
 		{Screen: planview.Screen{}},
-		{Screen: layouts.Screen{}, overBench: true},
-		{Screen: relief.Screen{}, overBench: true},
+		{Screen: layouts.Screen{}, over: keymap.Bench},
+		{Screen: relief.Screen{}, over: keymap.Bench},
 		{Screen: findings.List{}},
 		{Screen: cutout.Screen{}},
 		{Screen: workview.Screen{}},
@@ -86,14 +88,14 @@ func (a App) tab() int {
 	if a.screens[at].aside {
 		at = a.before
 	}
-	if a.screens[at].overBench {
-		return 0
+	if over := a.screens[at].over; over != "" {
+		at, _ = a.find(over)
 	}
 	return at
 }
 
 // listed reports whether the line at the bottom has the screen.
-func (s shown) listed() bool { return !s.overBench && !s.aside }
+func (s shown) listed() bool { return s.over == "" && !s.aside }
 
 // find returns the screen of a title.
 func (a App) find(p keymap.Place) (int, bool) {

@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"example.com/oddments/tui/head"
-	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/paint"
 	"example.com/oddments/tui/screen"
 )
@@ -106,7 +105,7 @@ func (a App) tabs() []head.Tab {
 		}
 		tabs = append(tabs, tab)
 	}
-	return head.Tabs(a.bottom(), tabs, paint.Width(helpKey(a.keys)))
+	return head.Tabs(a.bottom(), tabs, paint.Width(head.HelpKey(a.keys)))
 }
 
 func (a App) drawTabs(c *paint.Canvas) {
@@ -117,19 +116,5 @@ func (a App) drawTabs(c *paint.Canvas) {
 	}
 	row := a.bottom()
 	_, free := row.SplitLeft(tabs[len(tabs)-1].Rect.Right() - row.X + 1)
-	c.TextRight(free, a.everywhere(free.W), c.Role(paint.RoleFaint))
-}
-
-// helpKey is the least that stands behind the tabs.
-func helpKey(keys keymap.Map) string { return keys.KeyOf(keymap.Help) + " keys" }
-
-// everywhere says the keys that hold on every screen, as fully as w cells let it.
-func (a App) everywhere(w int) string {
-	digits, next, help := digits(a.screens), a.keys.KeyOf(keymap.Screen), a.keys.KeyOf(keymap.Help)
-	return screen.FirstThatFits(w,
-		fmt.Sprintf("%s or %s other screens   %s all keys", digits, next, help),
-		fmt.Sprintf("%s %s screens  %s keys", digits, next, help),
-		fmt.Sprintf("%s screens  %s keys", digits, help),
-		fmt.Sprintf("%s  %s keys", digits, help),
-		helpKey(a.keys), "")
+	c.TextRight(free, head.Everywhere(free.W, digits(a.screens), a.keys), c.Role(paint.RoleFaint))
 }

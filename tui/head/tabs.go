@@ -4,7 +4,9 @@ import (
 	"fmt"
 	"strings"
 
+	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/paint"
+	"example.com/oddments/tui/screen"
 )
 
 // A Tab is a screen's name on the line at the bottom.
@@ -58,4 +60,19 @@ func DrawTabs(c *paint.Canvas, tabs []Tab) {
 		}
 		c.Text(t.Rect, t.text(), c.Role(role))
 	}
+}
+
+// HelpKey is the least that stands behind the tabs.
+func HelpKey(keys keymap.Map) string { return keys.KeyOf(keymap.Help) + " keys" }
+
+// Everywhere says the keys that hold on every screen, as fully as w cells let it; digits are those
+// of the screens.
+func Everywhere(w int, digits string, keys keymap.Map) string {
+	next, help := keys.KeyOf(keymap.Screen), keys.KeyOf(keymap.Help)
+	return screen.FirstThatFits(w,
+		fmt.Sprintf("%s or %s other screens   %s all keys", digits, next, help),
+		fmt.Sprintf("%s %s screens  %s keys", digits, next, help),
+		fmt.Sprintf("%s screens  %s keys", digits, help),
+		fmt.Sprintf("%s  %s keys", digits, help),
+		HelpKey(keys), "")
 }

@@ -75,6 +75,7 @@ type Place string
 const (
 	Bench       Place = "bench"
 	ReliefPlace Place = "relief"
+	PilePlace   Place = "pile"
 	InLists     Place = "lists and fields"
 	Everywhere  Place = "everywhere"
 )

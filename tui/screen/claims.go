@@ -9,6 +9,7 @@ import (
 	"example.com/oddments/pattern/cutting/solve"
 	"example.com/oddments/pattern/mistake"
 	"example.com/oddments/pattern/movement"
+	"example.com/oddments/pattern/pile/sets"
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/pattern/suggest"
 	"example.com/oddments/pattern/suggest/gallery"
@@ -29,11 +30,12 @@ type Solvers struct {
 	Yields  func(context.Context, cutting.Job) ([]solve.Supply, []solve.Yield, error)
 	Suggest func(context.Context, movement.Physics, suggest.Request, suggest.Options) (suggest.Result, error)
 	Again   func(context.Context, movement.Physics, remake.Request, suggest.Options) (remake.Result, error)
+	Set     func(context.Context, sets.Request, sets.Options) (sets.Set, error)
 }
 
 // Searching returns the solvers of the domain.
 func Searching() Solvers {
-	return Solvers{solve.Plan, waysout.Find, solve.Yields, gallery.Solve, remake.Again}
+	return Solvers{solve.Plan, waysout.Find, solve.Yields, gallery.Solve, remake.Again, sets.Find}
 }
 
 // A Teller writes the report of a claim that broke. It belongs into work that goes on

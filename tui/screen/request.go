@@ -66,6 +66,16 @@ type (
 	// Saved reads the saved patterns and the demo's, but for the one on the bench; what
 	// Then makes of them is told to every screen.
 	Saved struct{ Then func([]store.Saved) tea.Msg }
+	// Open puts patterns that are not saved yet in the place of what lies on the bench, which is
+	// kept: one on the bench, and those that are planned together with it. Then it goes to a
+	// screen.
+	Open struct {
+		Saved store.Saved
+		With  []Together
+		To    keymap.Place
+		Again bool // what lies on the bench was put there so: it is not what Back brings back
+		Back  bool // the last of these is taken back instead
+	}
 	// StepsDone reads which steps of a plan, which is known by Plan, are done; what Then makes
 	// of their numbers is told to every screen.
 	StepsDone struct {
@@ -93,6 +103,7 @@ func (Act) request()        {}
 func (Tell) request()       {}
 func (Run) request()        {}
 func (Saved) request()      {}
+func (Open) request()       {}
 func (StepsDone) request()  {}
 func (Tick) request()       {}
 func (WriteSheet) request() {}

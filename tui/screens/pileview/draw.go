@@ -1,0 +1,347 @@
+package pileview
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/orders"
+	"example.com/oddments/pattern/pile"
+	"example.com/oddments/pattern/tell"
+	"example.com/oddments/tui/paint"
+	"example.com/oddments/tui/panel"
+	"example.com/oddments/tui/screen"
+)
+
+// Where the parts stand: each has a row above it that names it.
+type parts struct{ wants, set, rack paint.Rect }
+
+// Of the rack a bar takes so many cells, and so many rows at most.
+const (
+	barWidth  = 36
+	leastSet  = 4
+	mostBars  = 10
+	cellWidth = 26 // of a panel among others side by side
+	cellHigh  = 11
+	captions  = 4
+)
+
+func (s Screen) lay(r paint.Rect) parts {
+	_, r = r.SplitBottom(screen.FooterRows)
+	var p parts
+	bars := 1 + min(mostBars, (len(s.now.found.used)+s.columns(r)-1)/max(1, s.columns(r)))
+	if !s.now.found.have {
+		bars = 0
+	}
+	p.wants, r = r.SplitTop(min(1+max(1, len(s.now.wants)), max(3, r.H/3)))
+	p.rack, p.set = r.SplitBottom(max(0, min(bars, r.H-leastSet)))
+	return p
+}
+
+func (s Screen) columns(r paint.Rect) int { return max(1, (r.W-2)/barWidth) }
+
+// Draw draws the screen into r.
+func (s Screen) Draw(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
+	p := s.lay(r)
+	s.drawWants(c, p.wants, ctx)
+	s.drawSet(c, p.set, ctx)
+	s.drawRack(c, p.rack, ctx)
+	screen.DrawFooter(c, table().Footer(s, r, ctx))
+}
+
+// howMany says how many of a want are asked for.
+func howMany(w orders.Want) string {
+	switch {
+	case w.Least > 0 && w.Least == w.Most:
+		return fmt.Sprintf("just %d", w.Least)
+	case w.Least > 0 && w.Most > 0:
+		return fmt.Sprintf("%d to %d", w.Least, w.Most)
+	case w.Least > 0:
+		return fmt.Sprintf("at least %d", w.Least)
+	case w.Most > 0:
+		return fmt.Sprintf("up to %d", w.Most)
+	default:
+		return "any number"
+	}
+}
+
+// drawWants writes one line a want, with how many are made of it.
+func (s Screen) drawWants(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
+	top, rows := r.SplitTop(1)
+	text := "Wanted at your market"
+	if s.kept.demo {
+		text = "Wanted at the demo's market"
+	}
+	if stale := s.stale(ctx); stale != "" {
+		text += "   " + stale
+	}
+	c.TextFit(top.Inset(1, 0), text, c.Role(paint.RoleHeading))
+	if len(s.now.wants) == 0 {
+		c.Lines(rows.Inset(1, 0), screen.Wrap("Nothing yet. "+ctx.Keys.KeyOf(pileAdd)+" adds what would sell, like: round 290 x 25 thick, up to 6, 38 each, mirror", rows.W-2), paint.Style{})
+		return
+	}
+	list := screen.List{Rows: rows, N: len(s.now.wants), At: s.want}
+	list.Draw(c, func(i int, row paint.Rect, mark string, style paint.Style) {
+		row = row.Inset(1, 0)
+		c.Fill(row, ' ', style)
+		w := s.now.wants[i]
+		made := "not searched"
+		if n, ok := s.now.found.made(w); ok {
+			if made = fmt.Sprintf("%d made", n); n < w.Least {
+				made += fmt.Sprintf(", %d short", w.Least-n)
+			}
+		}
+		const first, second = 12, 16
+		c.TextFit(cut(row, 0, first), mark+w.ID, style)
+		c.TextFit(cut(row, first, second), made, style)
+		_, rest := row.SplitLeft(first + second)
+		c.TextFit(rest, howMany(w)+"; "+w.Brief(ctx.Unit), style)
+	})
+}
+
+// cut returns so many cells of a row, less one that stays free behind them.
+func cut(row paint.Rect, from, w int) paint.Rect {
+	_, row = row.SplitLeft(from)
+	row, _ = row.SplitLeft(w - 1)
+	return row
+}
+
+// worth writes what something is worth: in money, or by its volume.
+func (s Screen) worth(x float64, ctx screen.Context) string {
+	if orders.InMoney(s.now.found.wants) {
+		return fmt.Sprintf("%.2f", x)
+	}
+	return length.Volume(1000*x, ctx.Unit) + " of finished boards"
+}
+
+// setLine says what the set is worth, and how much more a set could be.
+func (s Screen) setLine(ctx screen.Context) string {
+	f := s.now.found
+	if !f.have {
+		if s.works {
+			return "searching for the first set"
+		}
+		return "No panels yet"
+	}
+	text := tell.Count(len(f.set.Panels), "panel") + ", worth " + s.worth(f.set.Worth, ctx)
+	const same = 1e-9
+	switch {
+	case s.works:
+		return text + " so far, still searching"
+	case f.set.Bound <= f.set.Worth*(1+same):
+		return text + ": no set is worth more (proved)"
+	default:
+		text += ": no set is worth more than " + s.worth(f.set.Bound, ctx)
+	}
+	if f.late {
+		text += "; ended early"
+	}
+	return text
+}
+
+// drawSet draws the panels: side by side where there is room, else one a row.
+func (s Screen) drawSet(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
+	top, rows := r.SplitTop(1)
+	c.TextFit(top.Inset(1, 0), "Set   "+s.setLine(ctx), c.Role(paint.RoleHeading))
+	f := s.now.found
+	n := len(f.set.Panels)
+	if n == 0 {
+		text := "All of the rack is tried together: panels that keep to look, level and timbers of each want, and one plan that cuts them all. " +
+			ctx.Keys.KeyOf(pileSearch) + " searches, up to 30 s; better sets are shown as they are found."
+		switch {
+		case f.have && f.late:
+			text = "The search ended before a panel was found: " + ctx.Keys.KeyOf(pileSearch) + " searches again."
+		case f.have && !s.works:
+			text = "Nothing that is wanted can be made of this rack as it is. " + ctx.Keys.KeyOf(pileWhy) + " shows why each piece stays; a looser level, look or size may help."
+		}
+		if len(s.now.wants) > 0 {
+			c.Lines(rows.Inset(1, 0), screen.Wrap(text, rows.W-2), paint.Style{})
+		}
+		return
+	}
+	for i, cell := range s.cells(rows) {
+		if cell.H > 1 {
+			s.drawCell(c, cell, i, ctx)
+		} else if cell.H == 1 {
+			s.drawRow(c, cell, i, ctx)
+		}
+	}
+}
+
+// cells returns where each panel stands; one that is out of view has no cells.
+func (s Screen) cells(r paint.Rect) []paint.Rect {
+	n := len(s.now.found.set.Panels)
+	out := make([]paint.Rect, n)
+	across := max(1, (r.W-2)/cellWidth)
+	across = min(across, max(n, 4))
+	deep := (n + across - 1) / max(1, across)
+	if high := r.H / max(1, deep); r.W >= screen.SideFrom && high >= cellHigh {
+		wide := (r.W - 2) / across
+		for i := range out {
+			out[i] = paint.Rect{X: r.X + 1 + i%across*wide, Y: r.Y + i/across*high, W: wide - 1, H: high}
+		}
+		return out
+	}
+	first, after := screen.List{Rows: r, N: n, At: s.panel}.Seen()
+	for i := first; i < after; i++ {
+		out[i] = r.Row(i - first)
+	}
+	return out
+}
+
+// holdsIt says whether a panel is held.
+func (s Screen) holdsIt(i int) string {
+	if slices.Contains(s.now.held, s.now.found.set.Panels[i].Stem) {
+		return "held"
+	}
+	return ""
+}
+
+func (s Screen) view(i int, ctx screen.Context) panel.View {
+	return panel.View{Pattern: s.now.found.set.Panels[i].Pattern, Timber: ctx.Physics.Table().Get, Allowance: ctx.Allow.Length,
+		Selected: panel.NoStrip, Unit: ctx.Unit, Whole: true}
+}
+
+// drawRow draws a panel in one row: its name, its strips in their colours, and how it stands.
+func (s Screen) drawRow(c *paint.Canvas, r paint.Rect, i int, ctx screen.Context) {
+	const names, least, most = 14, 10, 48
+	f := s.now.found
+	mark, style := screen.Marked(c, i == s.panel)
+	r = r.Inset(1, 0)
+	c.Fill(r, ' ', style)
+	c.TextFit(cut(r, 0, names), mark+f.set.Panels[i].Stem, style)
+	_, r = r.SplitLeft(names)
+	says := screen.FirstThatFits(r.W-least-1, s.says(i, ctx)...)
+	strips, r := r.SplitLeft(min(most, max(least, r.W-paint.Width(says)-1)))
+	panel.Thumb(c, strips, s.view(i, ctx), ctx.Wood)
+	_, r = r.SplitLeft(1)
+	c.TextFit(r, says, style)
+}
+
+// says says how a panel stands, as fully as may find room.
+func (s Screen) says(i int, ctx screen.Context) []string {
+	f := s.now.found
+	p := f.set.Panels[i]
+	worth := s.worth(float64(p.Copies())*f.wants[p.Want].Each(), ctx)
+	level := f.levels[i].String()
+	phrase := func(words ...string) string {
+		return strings.Join(slices.DeleteFunc(words, func(w string) bool { return w == "" }), ", ")
+	}
+	holds, held := tell.Count(p.Copies(), "product"), s.holdsIt(i)
+	return []string{
+		phrase(holds, "worth "+worth, level, s.timbers(i, ctx), held),
+		phrase(holds, "worth "+worth, level, held),
+		phrase(fmt.Sprintf("x%d", p.Copies()), worth, level, held),
+		phrase(level, held),
+	}
+}
+
+// timbers says how many strips of each timber a panel has, by the timbers' letters.
+func (s Screen) timbers(i int, ctx screen.Context) string {
+	var of tell.Groups[string, int]
+	for n, strip := range s.now.found.set.Panels[i].Pattern.Strips {
+		of.Add(strip.Species, n)
+	}
+	var out []string
+	for key, all := range of.All() {
+		out = append(out, fmt.Sprintf("%d %s", len(all), ctx.Letters(key)))
+	}
+	return strings.Join(out, " ")
+}
+
+// drawCell draws a panel among others side by side: to scale, and beneath it what it is.
+func (s Screen) drawCell(c *paint.Canvas, r paint.Rect, i int, ctx screen.Context) {
+	f := s.now.found
+	p := f.set.Panels[i]
+	picture, _ := r.SplitTop(r.H - captions - 1)
+	v := s.view(i, ctx)
+	v.Whole = false
+	v.Lies = panel.ThumbLies(v, picture)
+	spans := panel.Thumb(c, picture, v, ctx.Wood)
+	rows := 0
+	if n := len(spans); n > 0 && v.Lies {
+		rows = (spans[n-1].X + spans[n-1].W + 1) / 2
+	} else if n > 0 {
+		rows = spans[0].To
+	}
+	_, r = r.SplitTop(min(rows, picture.H))
+	mark, style := screen.Marked(c, i == s.panel)
+	c.Fill(r.Row(0), ' ', style)
+	c.TextFit(r.Row(0), strings.TrimRight(mark+p.Stem+"  "+s.holdsIt(i), " "), style)
+	worth := s.worth(float64(p.Copies())*f.wants[p.Want].Each(), ctx)
+	for row, text := range []string{
+		tell.Count(p.Copies(), "product") + ", worth " + worth,
+		p.Pattern.Width().With(ctx.Unit) + " wide, " + f.levels[i].String(),
+		s.timbers(i, ctx),
+	} {
+		_, at := r.Row(row + 1).SplitLeft(2)
+		c.TextFit(at, text, paint.Style{})
+	}
+}
+
+// drawRack draws a bar for each timber: what of it is used, and what is left.
+func (s Screen) drawRack(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
+	f := s.now.found
+	if r.H < 2 || !f.have {
+		return
+	}
+	top, rows := r.SplitTop(1)
+	text := "Rack   filled: used, dots: left"
+	if !f.whole {
+		text = "Rack   filled: in strips, without saw cuts and offcuts"
+	}
+	c.TextFit(top.Inset(1, 0), text, c.Role(paint.RoleHeading))
+	across := s.columns(r)
+	wide := (r.W - 2) / across
+	room := across * rows.H
+	for i, u := range f.used[:min(len(f.used), room)] {
+		cell := paint.Rect{X: r.X + 1 + i/rows.H*wide, Y: rows.Y + i%rows.H, W: wide - 1, H: 1}
+		if i == room-1 && len(f.used) > room {
+			c.TextFit(cell, fmt.Sprintf("and %d timbers more", len(f.used)-room+1), c.Role(paint.RoleFaint))
+			return
+		}
+		drawBar(c, cell, u, ctx)
+	}
+}
+
+// drawBar draws how much of a timber is used.
+func drawBar(c *paint.Canvas, r paint.Rect, u pile.Used, ctx screen.Context) {
+	const letters, bar = 3, 12
+	c.Text(r, ctx.Letters(u.Species), paint.Style{})
+	share := 0.0
+	if u.RackCM3 > 0 {
+		share = max(0, u.UsedCM3/u.RackCM3)
+	}
+	_, r = r.SplitLeft(letters)
+	at, r := r.SplitLeft(bar + 1)
+	full := min(bar, int(math.Ceil(share*bar-0.5)))
+	const seen = 0.005 // half a percent
+	if share >= seen {
+		full = max(1, full)
+	}
+	c.Text(at, strings.Repeat("#", full)+strings.Repeat(".", bar-full), paint.Style{})
+	if timber, ok := ctx.Physics.Table().Get(u.Species); ok && c.Profile().ShowsWood() {
+		filled, _ := at.SplitLeft(full)
+		panel.Swatch(c, filled, timber, ctx.Wood)
+	}
+	c.TextFit(r, fmt.Sprintf("%.0f %%, %s left", 100*share, length.Volume(max(0, u.RackCM3-u.UsedCM3), ctx.Unit)), paint.Style{})
+}
+
+// press chooses what stands at a cell.
+func (s Screen) press(at screen.Press, ctx screen.Context) Screen {
+	p := s.lay(ctx.Window.Body)
+	_, rows := p.wants.SplitTop(1)
+	if i, ok := (screen.List{Rows: rows, N: len(s.now.wants), At: s.want}).On(at.Y); ok {
+		s.want = i
+		return s
+	}
+	_, rows = p.set.SplitTop(1)
+	for i, cell := range s.cells(rows) {
+		if cell.Contains(at.X, at.Y) {
+			s.panel = i
+		}
+	}
+	return s
+}

@@ -1,0 +1,245 @@
+package pileview_test
+
+import (
+	"context"
+	"errors"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"example.com/oddments/pattern/pile/sets"
+	"example.com/oddments/pattern/rack"
+	"example.com/oddments/pattern/store"
+	"example.com/oddments/tui/screen"
+	"example.com/oddments/tui/screen/screentest"
+	"example.com/oddments/tui/screens/pileview"
+)
+
+// onPile is the screen over the demo, its market's wants read, in an empty home.
+func onPile(t *testing.T) *screentest.Driver {
+	t.Helper()
+	ctx := screentest.Demo(t, pileview.Screen{}.Keys()...)
+	ctx.RackDemo = true
+	ctx.Beside.Files = store.OpenHome(t.TempDir())
+	t.Cleanup(func() { _ = ctx.Beside.Files.Close() })
+	ctx.Beside.Solve.Set = func(ctx context.Context, r sets.Request, opt sets.Options) (sets.Set, error) {
+		opt.Rounds = 2
+		return sets.Find(ctx, r, opt)
+	}
+	d := screentest.Drive(t, pileview.Screen{}, ctx)
+	d.Work()
+	return d
+}
+
+// own is the screen over the demo's rack as the maker's own.
+func own(t *testing.T) *screentest.Driver {
+	t.Helper()
+	d := onPile(t)
+	d.Ctx.RackDemo = false
+	d.Screen = pileview.Screen{}
+	d.Tell(screen.Enter{})
+	d.Work()
+	return d
+}
+
+// last returns the last request that the driver does not meet itself.
+func last[R screen.Request](t *testing.T, d *screentest.Driver) R {
+	t.Helper()
+	for i := len(d.Asked) - 1; i >= 0; i-- {
+		if r, ok := d.Asked[i].(R); ok {
+			return r
+		}
+	}
+	t.Fatalf("not asked for: %v", d.Asked)
+	panic("unreachable")
+}
+
+// The demo shows its market's wants at once; a search shows the panels, what they are worth and
+// what of the rack is used; undo and redo go through it.
+func TestSearch(t *testing.T) {
+	d := onPile(t)
+	d.Shows("the demo's market", "> cake", "coaster", "not searched", "No panels yet", "g searches")
+	d.Do("g")
+	if busy := d.Screen.(screen.Busy).Busy(); !strings.Contains(busy, "searching the pile") {
+		t.Errorf("busy: %q", busy)
+	}
+	d.Do("g")
+	if !strings.Contains(d.Said, "still running") {
+		t.Errorf("a second search: %q", d.Said)
+	}
+	d.Work()
+	d.Shows("cake-1", "> cake", "made", "worth", "no set is worth more than", "filled: used", "dm3 left")
+	d.Tell(screen.Undone{})
+	d.Shows("not searched", "No panels yet")
+	d.Tell(screen.Undone{Redo: true})
+	d.Shows("cake-1")
+	if d.Do("w"); !strings.Contains(d.Over(), "what stays on the rack") {
+		t.Errorf("what stays:\n%s", d.Over())
+	}
+}
+
+// A held panel stays in the next search, a dropped one is gone, and each is one undo step.
+func TestHoldAndDrop(t *testing.T) {
+	d := onPile(t)
+	d.Do("g")
+	d.Work()
+	d.Do("right", "h")
+	d.Shows("held")
+	d.Do("g")
+	d.Work()
+	d.Shows("held")
+	d.Do("x")
+	frame := d.Draw(80, 22)
+	d.Tell(screen.Undone{})
+	if d.Draw(80, 22) == frame {
+		t.Error("a dropped panel is not brought back")
+	}
+	d.Shows("held")
+	d.Ctx.Stamp.Rack++
+	d.Shows("the rack has changed")
+	if d.Do("t"); !strings.Contains(d.Refuse, "the rack has changed") {
+		t.Errorf("taken from another rack: %q", d.Refuse)
+	}
+	d.Do("g")
+	if !strings.Contains(d.Said, "no longer held") {
+		t.Errorf("held on another rack: %q", d.Said)
+	}
+	d.Work()
+}
+
+// One panel or all go to the bench unsaved; undo asks for what lay there.
+func TestTake(t *testing.T) {
+	d := onPile(t)
+	d.Do("enter")
+	if !strings.Contains(d.Said, "no panels yet") {
+		t.Errorf("nothing to look at: %q", d.Said)
+	}
+	d.Do("g")
+	d.Work()
+	d.Do("right", "enter")
+	if got := last[screen.Open](t, d); got.To != "bench" || len(got.With) > 0 || got.Saved.Stem == "" || len(got.Saved.Pattern.Strips) == 0 {
+		t.Errorf("looked at: %+v", got)
+	}
+	d.Do("t")
+	if got := last[screen.Open](t, d); got.To != "plan" || len(got.With) < 2 {
+		t.Errorf("taken: to %s, with %d", got.To, len(got.With))
+	}
+	d.Tell(screen.Undone{})
+	d.Tell(screen.Undone{})
+	if got := last[screen.Open](t, d); !got.Back {
+		t.Errorf("undone: %+v", got)
+	}
+}
+
+// Wants are typed, changed, asked for more or fewer, removed; the maker's own are saved at once.
+func TestWants(t *testing.T) {
+	d := own(t)
+	d.Shows("Nothing yet", "round 290 x 25 thick")
+	if d.Do("g"); !strings.Contains(d.Said, "nothing is wanted yet") {
+		t.Errorf("said %q", d.Said)
+	}
+	d.Do("a")
+	d.Type("round 290 x 25 thick, up to 6, 38 each, mirror")
+	d.Work()
+	d.Shows("> round", "up to 6", "38 each", "mirror")
+	d.Do("e")
+	d.Type("round 200 x 20 thick, up to 2, 30 each, called dish")
+	d.Do("+", "+", "-", "a")
+	d.Type("rectangle 300 x 180 x 18 thick, 29 each")
+	d.Do("+")
+	d.Work()
+	d.Shows("dish", "up to 3", "> rectangle", "at least 1")
+	file := filepath.Join(d.Ctx.Beside.Files.Dir(), "orders.toml")
+	if text, err := os.ReadFile(file); err != nil || !strings.Contains(string(text), `"dish"`) || !strings.Contains(string(text), "least = 1") {
+		t.Errorf("saved: %v\n%s", err, text)
+	}
+	d.Do("r")
+	d.Tell(screen.Undone{})
+	d.Work()
+	d.Shows("rectangle")
+	if text, _ := os.ReadFile(file); !strings.Contains(string(text), `"rectangle"`) {
+		t.Errorf("saved after undo:\n%s", text)
+	}
+}
+
+// What contradicts the other wants or the rack is not taken, and the field says why.
+func TestWantsRefused(t *testing.T) {
+	for typed, says := range map[string]string{
+		"round 290 x 25 thick":                         "what one is worth",
+		"round 290 x 25 thick 38 each called cake":     "called cake already",
+		"round 290 x 250 thick 38 each":                "thicker",
+		"round 290 x 25 thick 38 each called Big_Cake": "Big_Cake",
+	} {
+		d := onPile(t)
+		d.Do("a")
+		if d.Type(typed); !strings.Contains(strings.Join(strings.Fields(d.Over()), " "), says) {
+			t.Errorf("%s: not %q:\n%s", typed, says, d.Over())
+		}
+	}
+	d := onPile(t)
+	d.Do("+")
+	if !strings.Contains(d.Said, "up to 4") {
+		t.Errorf("more: %q", d.Said)
+	}
+	d.Ctx.Rack = rack.Rack{}
+	if d.Do("g"); !strings.Contains(d.Refuse, "the rack is empty") {
+		t.Errorf("an empty rack: %q", d.Refuse)
+	}
+}
+
+// A search that fails is told, and the screen goes on.
+func TestSearchFails(t *testing.T) {
+	d := onPile(t)
+	d.Ctx.Beside.Solve.Set = func(context.Context, sets.Request, sets.Options) (sets.Set, error) {
+		return sets.Set{}, errors.New("no luck today")
+	}
+	d.Do("g")
+	d.Work()
+	if d.Refuse != "no luck today" {
+		t.Errorf("told %q", d.Refuse)
+	}
+	d.Do("s")
+	if d.Said != "no search is running" {
+		t.Errorf("stopped: %q", d.Said)
+	}
+}
+
+// Stop ends a search with the best so far, which better sets have shown before.
+func TestStop(t *testing.T) {
+	d := onPile(t)
+	find := d.Ctx.Beside.Solve.Set
+	d.Ctx.Beside.Solve.Set = func(ctx context.Context, r sets.Request, opt sets.Options) (sets.Set, error) {
+		best, err := find(context.WithoutCancel(ctx), r, opt)
+		opt.Tell(best)
+		<-ctx.Done()
+		return best, err
+	}
+	d.Do("g", "s")
+	if d.Said != "stopped with the best so far" {
+		t.Errorf("said %q", d.Said)
+	}
+	d.Work()
+	d.Shows("cake-1", "; ended early")
+}
+
+// A press chooses the want or the panel that stands there.
+func TestPress(t *testing.T) {
+	d := onPile(t)
+	d.Do("g")
+	d.Work()
+	for _, w := range []int{80, 200} {
+		frame := d.Draw(w, 56)
+		d.Tell(screen.Press{X: 5, Y: screentest.RowOf(t, frame, "coaster  ")})
+		if !strings.Contains(d.Draw(w, 56), "> coaster ") {
+			t.Errorf("the want is not chosen:\n%s", d.Draw(w, 56))
+		}
+		row := screentest.RowOf(t, frame, "cake-2")
+		x := strings.Index(strings.Split(frame, "\n")[row], "cake-2")
+		d.Tell(screen.Press{X: len([]rune(strings.Split(frame, "\n")[row][:x])), Y: row})
+		if !strings.Contains(d.Draw(w, 56), "> cake-2") {
+			t.Errorf("the panel is not chosen:\n%s", d.Draw(w, 56))
+		}
+		d.Do("left")
+	}
+}

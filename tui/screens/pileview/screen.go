@@ -1,0 +1,336 @@
+// Package pileview is the screen of the whole pile: what would sell above, the panels that the
+// rack can become for it below, and what each timber of the rack is used for.
+package pileview
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"example.com/oddments/pattern/orders"
+	"example.com/oddments/pattern/pile/sets"
+	"example.com/oddments/pattern/store"
+	"example.com/oddments/pattern/tell"
+	"example.com/oddments/tui/job"
+	"example.com/oddments/tui/keymap"
+	"example.com/oddments/tui/overlay/page"
+	"example.com/oddments/tui/screen"
+)
+
+// searchFor is how long a set is sought before the best so far is taken.
+const searchFor = 30 * time.Second
+
+// A state is all that undo brings back.
+type state struct {
+	wants []orders.Want
+	found found
+	held  []string // stems of the panels that stay
+	taken bool     // panels of it were put on the bench
+}
+
+// A step is one change, with what was before it, or after it where it was undone.
+type step struct {
+	label string
+	state state
+}
+
+// A Screen is the pile. The zero value has not read its wants yet.
+type Screen struct {
+	now          state
+	past, future []step
+	want, panel  int // the chosen ones
+	kept         keeping
+	running      job.Job[found, answer]
+	works        bool
+}
+
+// Title returns the screen's name.
+func (Screen) Title() keymap.Place { return Place }
+
+// CanUndo reports whether a change can be taken back.
+func (s Screen) CanUndo() bool { return len(s.past) > 0 }
+
+// Busy says what is found by the search that goes on; nothing where none does.
+func (s Screen) Busy() string {
+	if !s.works {
+		return ""
+	}
+	return "searching the pile, " + tell.Count(len(s.now.found.set.Panels), "panel")
+}
+
+func say(format string, args ...any) []screen.Request {
+	return []screen.Request{screen.Say(fmt.Sprintf(format, args...))}
+}
+
+// Update takes keys, and what was read and found.
+func (s Screen) Update(ctx screen.Context, msg tea.Msg) (screen.Screen, []screen.Request) {
+	if next, asked, ok := table().Take(s, ctx, msg); ok {
+		return next, asked
+	}
+	switch msg := msg.(type) {
+	case screen.Enter:
+		return s, s.read(ctx)
+	case screen.Undone:
+		return s.undone(msg.Redo, ctx)
+	case screen.Press:
+		return s.press(msg, ctx), nil
+	case job.Progress[found]:
+		if s.running.Sent(msg) {
+			s.now.found = msg.At
+			s.panel = screen.Among(s.panel, len(s.now.found.set.Panels))
+			return s, []screen.Request{screen.Run{Cmd: s.running.Next()}}
+		}
+	case job.Done[answer]:
+		if s.running.Ended(msg) {
+			return s.done(msg.Result, ctx)
+		}
+	}
+	return s, nil
+}
+
+// do makes a change as one undo step.
+func (s Screen) do(label string, next state) Screen {
+	s.past = append(slices.Clip(s.past), step{label, s.now})
+	s.now, s.future = next, nil
+	return s.among()
+}
+
+// among keeps the chosen ones among those that there are.
+func (s Screen) among() Screen {
+	s.want = screen.Among(s.want, len(s.now.wants))
+	s.panel = screen.Among(s.panel, len(s.now.found.set.Panels))
+	return s
+}
+
+// undone takes the last change back, or makes it again.
+func (s Screen) undone(redo bool, ctx screen.Context) (screen.Screen, []screen.Request) {
+	from, into, does := &s.past, &s.future, "undo"
+	if redo {
+		from, into, does = into, from, "redo"
+	}
+	n := len(*from)
+	if n == 0 {
+		return s, say("nothing to %s on the pile", does)
+	}
+	if s.works {
+		s.running.Stop()
+		s.works, s.running = false, job.Job[found, answer]{}
+	}
+	last := (*from)[n-1]
+	*into = append(slices.Clip(*into), step{last.label, s.now})
+	var asked []screen.Request
+	if s.now.taken && !last.state.taken {
+		asked = append(asked, screen.Open{Back: true})
+	}
+	*from, s.now = (*from)[:n-1], last.state
+	s, keep := s.among().keep(ctx)
+	return s, append(append(asked, keep...), screen.Say(does+"ne: "+last.label))
+}
+
+func (s Screen) goWant(by int, _ screen.Context) Screen {
+	s.want += by
+	return s.among()
+}
+
+func (s Screen) goPanel(by int, _ screen.Context) Screen {
+	s.panel += by
+	return s.among()
+}
+
+// search seeks the set that is worth most, with the panels that are held.
+func (s Screen) search(ctx screen.Context) (screen.Screen, []screen.Request) {
+	switch {
+	case s.works:
+		return s, say("the search is still running: %s stops it with the best so far", ctx.Keys.KeyOf(pileStop))
+	case len(s.now.wants) == 0:
+		return s, say("nothing is wanted yet: %s adds a want", ctx.Keys.KeyOf(pileAdd))
+	case len(ctx.Rack.Entries()) == 0:
+		return s, []screen.Request{screen.Refuse("the rack is empty: " + ctx.Keys.KeyOf(keymap.RackAdd) + " on the rack adds timber")}
+	}
+	next := s.now
+	ask := sets.Request{Wants: next.wants, Rack: ctx.Rack, Physics: ctx.Physics}
+	ask.Hold, next.held = s.holds(ctx)
+	next.taken = false
+	next.found = found{wants: next.wants, rack: ctx.Stamp.Rack, shop: ctx.Stamp.Shop}
+	s = s.do("search", next)
+	var cmd tea.Cmd
+	s.works = true
+	s.running, cmd = job.Start(searchFor, seeking{ask, next.found, ctx.Beside}.run)
+	asked := []screen.Request{screen.Run{Cmd: cmd}}
+	if n := len(s.past[len(s.past)-1].state.held) - len(next.held); n > 0 {
+		asked = append(asked, screen.Say(tell.Count(n, "panel")+" no longer held: the want or the rack has changed"))
+	}
+	return s, asked
+}
+
+// holds returns the panels that stay in the next search, and their stems. A want that has
+// changed, or another rack, lets them go.
+func (s Screen) holds(ctx screen.Context) (hold []sets.Panel, stems []string) {
+	f := s.now.found
+	if f.rack != ctx.Stamp.Rack || f.shop != ctx.Stamp.Shop {
+		return nil, nil
+	}
+	for _, p := range f.set.Panels {
+		was := f.wants[p.Want]
+		i := slices.IndexFunc(s.now.wants, func(w orders.Want) bool {
+			return w.ID == was.ID && w.Product == was.Product && w.Thickness == was.Thickness
+		})
+		if i >= 0 && slices.Contains(s.now.held, p.Stem) {
+			p.Want = i
+			hold, stems = append(hold, p), append(stems, p.Stem)
+		}
+	}
+	return hold, stems
+}
+
+// stop ends the search with the best so far.
+func (s Screen) stop(screen.Context) []screen.Request {
+	if !s.works {
+		return say("no search is running")
+	}
+	s.running.Stop()
+	return say("stopped with the best so far")
+}
+
+// done takes what a search came to.
+func (s Screen) done(a answer, ctx screen.Context) (screen.Screen, []screen.Request) {
+	s.works = false
+	asked := []screen.Request{screen.Withdrawn{Told: a.told}}
+	if a.err != nil {
+		return s, append(asked, screen.Refuse(a.err.Error()))
+	}
+	if a.told != nil && !a.found.have {
+		return s, asked
+	}
+	s.now.found = a.found
+	s = s.among()
+	if ctx.Window.At == Place {
+		return s, asked
+	}
+	return s, append(asked, screen.Say("the pile: "+tell.Count(len(a.found.set.Panels), "panel")+" found"))
+}
+
+// chosen returns the chosen panel, or why there is none.
+func (s Screen) chosen(ctx screen.Context) (sets.Panel, []screen.Request) {
+	panels := s.now.found.set.Panels
+	switch {
+	case s.works:
+		return sets.Panel{}, say("the search is still running: %s stops it with the best so far", ctx.Keys.KeyOf(pileStop))
+	case len(panels) == 0:
+		return sets.Panel{}, say("no panels yet: %s searches for them", ctx.Keys.KeyOf(pileSearch))
+	}
+	return panels[s.panel], nil
+}
+
+// hold has the chosen panel stay in the next search, or lets it go.
+func (s Screen) hold(ctx screen.Context) (screen.Screen, []screen.Request) {
+	p, no := s.chosen(ctx)
+	if no != nil {
+		return s, no
+	}
+	next := s.now
+	if i := slices.Index(next.held, p.Stem); i >= 0 {
+		next.held = slices.Delete(slices.Clone(next.held), i, i+1)
+		return s.do("let go", next), say("%s is no longer held", p.Stem)
+	}
+	next.held = append(slices.Clip(next.held), p.Stem)
+	return s.do("hold", next), say("%s stays as it is: %s searches for the rest again", p.Stem, ctx.Keys.KeyOf(pileSearch))
+}
+
+// drop takes the chosen panel out of the set.
+func (s Screen) drop(ctx screen.Context) (screen.Screen, []screen.Request) {
+	p, no := s.chosen(ctx)
+	if no != nil {
+		return s, no
+	}
+	next := s.now
+	next.found = next.found.without(s.panel, ctx)
+	next.held = slices.DeleteFunc(slices.Clone(next.held), func(stem string) bool { return stem == p.Stem })
+	return s.do("drop", next), say("dropped %s; %s brings it back", p.Stem, ctx.Keys.KeyOf(keymap.Undo))
+}
+
+// look puts the chosen panel on the bench.
+func (s Screen) look(ctx screen.Context) (screen.Screen, []screen.Request) {
+	p, no := s.chosen(ctx)
+	if no != nil {
+		return s, no
+	}
+	next := s.now
+	next.taken = true
+	return s.do("look", next), []screen.Request{
+		screen.Open{Saved: store.Saved{Stem: p.Stem, Pattern: p.Pattern}, To: keymap.Bench, Again: s.now.taken},
+		screen.Say(p.Stem + " is on the bench, not saved; undo on the pile brings yours back"),
+	}
+}
+
+// take has all panels planned together, the first of them on the bench.
+func (s Screen) take(ctx screen.Context) (screen.Screen, []screen.Request) {
+	if _, no := s.chosen(ctx); no != nil {
+		return s, no
+	}
+	if why := s.stale(ctx); why != "" {
+		return s, []screen.Request{screen.Refuse(why)}
+	}
+	var all []screen.Together
+	for _, p := range s.now.found.set.Panels {
+		all = append(all, screen.Together{Saved: store.Saved{Stem: p.Stem, Pattern: p.Pattern}, Copies: 1})
+	}
+	next := s.now
+	next.taken = true
+	return s.do("take all", next), []screen.Request{
+		screen.Open{Saved: all[0].Saved, With: all[1:], To: "plan", Again: s.now.taken},
+		screen.Say(tell.Count(len(all), "panel") + " planned together; undo on the pile brings back what was on the bench"),
+	}
+}
+
+// stale says why the set is not of what is wanted and lies on the rack now; nothing where it is.
+func (s Screen) stale(ctx screen.Context) string {
+	f := s.now.found
+	what := ""
+	switch {
+	case !f.have || s.works:
+		return ""
+	case f.rack != ctx.Stamp.Rack:
+		what = "the rack has changed"
+	case f.shop != ctx.Stamp.Shop:
+		what = "the workshop has changed"
+	case !slices.EqualFunc(f.wants, s.now.wants, alike):
+		what = "the wants have changed"
+	default:
+		return ""
+	}
+	return what + ": " + ctx.Keys.KeyOf(pileSearch) + " searches again"
+}
+
+// why shows what stays on the rack, and why.
+func (s Screen) why(ctx screen.Context) []screen.Request {
+	f := s.now.found
+	switch {
+	case s.works || !f.have:
+		_, no := s.chosen(ctx)
+		return no
+	case !f.whole:
+		return say("a panel was dropped: %s searches again, then it is known what stays", ctx.Keys.KeyOf(pileSearch))
+	}
+	var lines []string
+	for _, l := range f.left {
+		size := tell.Size(ctx.Unit, l.Entry.Length, l.Entry.Width, l.Entry.Thickness)
+		lines = append(lines, strings.Join([]string{l.Entry.ID, ctx.Name(l.Entry.Species), size}, ", ")+": "+l.Words(ctx.Name, ctx.Unit))
+	}
+	if len(lines) == 0 {
+		lines = []string{"something is taken of every piece"}
+	}
+	return []screen.Request{screen.Show{Overlay: page.New("what stays on the rack, and why", lines)}}
+}
+
+// close goes back to the rack.
+func (s Screen) close(ctx screen.Context) (screen.Screen, []screen.Request) {
+	back := []screen.Request{screen.Go{To: "rack"}}
+	if s.works {
+		back = append(back, screen.Say("the search continues: "+ctx.Keys.KeyOf("rack-pile")+" shows it again"))
+	}
+	return s, back
+}

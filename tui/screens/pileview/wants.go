@@ -1,0 +1,225 @@
+package pileview
+
+import (
+	"errors"
+	"fmt"
+	"reflect"
+	"slices"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"example.com/oddments/pattern/orders"
+	"example.com/oddments/pattern/store"
+	"example.com/oddments/tui/overlay/ask"
+	"example.com/oddments/tui/screen"
+)
+
+// A keeping is how the wants stand to their file.
+type keeping struct {
+	read    bool
+	version store.Version
+	saved   []orders.Want
+	demo    bool // they are the demo's, and are not saved
+	saving  bool
+}
+
+func alike(a, b orders.Want) bool { return reflect.DeepEqual(a, b) }
+
+// read has the wants read, where they are not those that are shown.
+func (s Screen) read(ctx screen.Context) []screen.Request {
+	if s.kept.saving || ctx.Beside.Files == nil {
+		return nil
+	}
+	files, against, demo := ctx.Beside.Files, store.Against{Known: ctx.Physics.Table()}, ctx.RackDemo
+	return []screen.Request{screen.Run{Cmd: func() tea.Msg {
+		wants, version, err := files.Orders(against)
+		demo := demo && version == store.Absent
+		if err == nil && demo {
+			var d store.Demo
+			d, err = store.ReadDemo()
+			wants = d.Orders
+		}
+		return screen.Then[Screen](func(s Screen, _ screen.Context) (screen.Screen, []screen.Request) {
+			return s.with(wants, version, demo, err)
+		})
+	}}}
+}
+
+// with takes the wants that were read.
+func (s Screen) with(wants []orders.Want, version store.Version, demo bool, err error) (screen.Screen, []screen.Request) {
+	before := s.kept
+	switch {
+	case err != nil:
+		return s, []screen.Request{screen.Refuse(err.Error())}
+	case before.read && before.version == version && before.demo == demo:
+		return s, nil
+	}
+	s.kept = keeping{read: true, version: version, saved: wants, demo: demo}
+	next := s.now
+	if next.wants = wants; before.read {
+		return s.do("read the wants again", next), nil
+	}
+	s.now = next
+	return s.among(), nil
+}
+
+// keep has the wants saved, one save at a time. Those of the demo are not.
+func (s Screen) keep(ctx screen.Context) (Screen, []screen.Request) {
+	switch {
+	case slices.EqualFunc(s.now.wants, s.kept.saved, alike) || s.kept.saving:
+		return s, nil
+	case s.kept.demo:
+		return s, say("changed for the demo's market only (not saved)")
+	case ctx.Beside.Files == nil:
+		return s, nil
+	}
+	s.kept.saving = true
+	files, wants, base := ctx.Beside.Files, s.now.wants, s.kept.version
+	return s, []screen.Request{screen.Run{Cmd: func() tea.Msg {
+		version, err := files.SaveOrders(wants, base)
+		return screen.Then[Screen](func(s Screen, ctx screen.Context) (screen.Screen, []screen.Request) {
+			s.kept.saving = false
+			if errors.Is(err, store.ErrChanged) {
+				return s, append(s.read(ctx), screen.Refuse("orders.toml was changed elsewhere: it is read again, and undo brings yours back"))
+			}
+			if err != nil {
+				return s, []screen.Request{screen.Refuse(err.Error())}
+			}
+			s.kept.version, s.kept.saved = version, wants
+			next, asked := s.keep(ctx)
+			return next, asked
+		})
+	}}}
+}
+
+// wanted makes other wants the wants, as one undo step, and has them saved.
+func (s Screen) wanted(label string, wants []orders.Want, ctx screen.Context) (Screen, []screen.Request) {
+	next := s.now
+	next.wants = wants
+	return s.do(label, next).keep(ctx)
+}
+
+// field shows a field for a want in place of one of the others, or behind them.
+func (s Screen) field(title string, of orders.Want, place int, ctx screen.Context) []screen.Request {
+	text := ""
+	if of.Thickness > 0 {
+		text = of.Line(ctx.Unit)
+	}
+	others := s.now.wants
+	if place < len(others) {
+		others = slices.Delete(slices.Clone(others), place, place+1)
+	}
+	field := ask.New(title, text, func(text string) (orders.Want, string, error) {
+		w, err := orders.ParseLine(text, of, ctx.Unit)
+		if err == nil {
+			if w.ID == "" {
+				w.ID = orders.FreeID(w, others)
+			}
+			err = fits(w, others, ctx)
+		}
+		if err != nil {
+			return w, "", err
+		}
+		return w, w.ID + ": " + w.Told(ctx.Name, ctx.Unit), nil
+	})
+	return ask.Show(field, func(w orders.Want) tea.Msg {
+		return screen.Then[Screen](func(s Screen, ctx screen.Context) (screen.Screen, []screen.Request) {
+			wants := slices.Clone(s.now.wants)
+			label := "add want"
+			if place < len(wants) {
+				wants[place], label = w, "change want"
+			} else {
+				wants = append(wants, w)
+			}
+			s.want = place
+			next, asked := s.wanted(label, wants, ctx)
+			return next, asked
+		})
+	})
+}
+
+// fits says why a want cannot stand beside others, or be made of what the rack holds.
+func fits(w orders.Want, others []orders.Want, ctx screen.Context) error {
+	if err := store.CheckStem(w.ID); err != nil {
+		return err
+	}
+	shop := ctx.Physics.Shop()
+	for _, wrong := range slices.Concat(w.TooLong(shop.Cut), w.TooThick(ctx.Rack, shop)) {
+		return fmt.Errorf("%s %s: %s", wrong.Key, wrong.Text, wrong.Hint)
+	}
+	for _, o := range others {
+		switch {
+		case o.ID == w.ID:
+			return fmt.Errorf("another want is called %s already: write called and another name", w.ID)
+		case o.Worth > 0 && w.Worth == 0:
+			return errors.New("missing: what one is worth, as of the other wants; write it like 38 each")
+		case o.Worth == 0 && w.Worth > 0:
+			return errors.New("the other wants do not say what one is worth: leave it out here too")
+		}
+	}
+	return nil
+}
+
+// add asks for one want more.
+func (s Screen) add(ctx screen.Context) []screen.Request {
+	if len(s.now.wants) >= orders.MostWants {
+		return []screen.Request{screen.Refuse(fmt.Sprintf("there are %d wants: no more are taken", orders.MostWants))}
+	}
+	return s.field("a want: like round 290 x 25 thick, up to 6, 38 each, mirror", orders.New(), len(s.now.wants), ctx)
+}
+
+// change asks for the chosen want's line.
+func (s Screen) change(ctx screen.Context) []screen.Request {
+	if len(s.now.wants) == 0 {
+		return s.add(ctx)
+	}
+	w := s.now.wants[s.want]
+	return s.field("change "+w.ID, w, s.want, ctx)
+}
+
+// remove takes the chosen want out.
+func (s Screen) remove(ctx screen.Context) (screen.Screen, []screen.Request) {
+	if len(s.now.wants) == 0 {
+		return s, say("no wants yet: %s adds one", ctx.Keys.KeyOf(pileAdd))
+	}
+	id := s.now.wants[s.want].ID
+	next, asked := s.wanted("remove want", slices.Delete(slices.Clone(s.now.wants), s.want, s.want+1), ctx)
+	return next, append(asked, screen.Say("removed "+id))
+}
+
+// by asks for more or fewer of the chosen want. Where the rack gave fewer than may be made, one
+// more is one that must be.
+func by(n int) func(Screen, screen.Context) (screen.Screen, []screen.Request) {
+	return func(s Screen, ctx screen.Context) (screen.Screen, []screen.Request) {
+		if len(s.now.wants) == 0 {
+			return s, say("no wants yet: %s adds one", ctx.Keys.KeyOf(pileAdd))
+		}
+		w := s.now.wants[s.want]
+		made, known := s.now.found.made(w)
+		switch {
+		case n > 0 && known && (w.Most == 0 || made < w.Most):
+			w.Least = min(max(w.Least, made)+1, orders.MostCopies)
+			if w.Most > 0 {
+				w.Most = max(w.Most, w.Least)
+			}
+		case n > 0 && w.Most == 0:
+			w.Least = min(w.Least+1, orders.MostCopies)
+		case n > 0:
+			w.Most = min(w.Most+1, orders.MostCopies)
+		case w.Most == 0 && made < 2, w.Most == 1:
+			return s, say("%s is asked for once at most: %s removes it", w.ID, ctx.Keys.KeyOf("pile-remove"))
+		case w.Most == 0:
+			w.Most = made - 1
+		default:
+			w.Most--
+		}
+		if w.Most > 0 {
+			w.Least = min(w.Least, w.Most)
+		}
+		wants := slices.Clone(s.now.wants)
+		wants[s.want] = w
+		label := map[bool]string{true: "more", false: "fewer"}[n > 0]
+		next, asked := s.wanted(label, wants, ctx)
+		return next, append(asked, screen.Say(w.ID+": "+howMany(w)))
+	}
+}
