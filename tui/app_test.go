@@ -142,7 +142,7 @@ func TestSweepOfSizes(t *testing.T) {
 func TestEveryActionIsReachable(t *testing.T) {
 	helped := ""
 	d := onDemo(t, 200, 300).keys("?")
-	helped = d.screen() + d.keys("pgdown").screen()
+	helped = d.screen() + d.keys("pgdown pgdown").screen()
 	for _, a := range Keys().Actions() {
 		if !strings.Contains(helped, a.Does) || !strings.Contains(helped, help.Keys(a)) {
 			t.Errorf("the help does not show %s", a.ID)
@@ -184,7 +184,7 @@ func TestEveryKeyDoesSomething(t *testing.T) {
 		"set-up": "down", "set-page-up": "pgdown", "colour-further": "+",
 		"to-bench": "tab",
 		"pile-up":  "down", "pile-left": "g right", "pile-right": "g", "pile-hold": "g", "pile-drop": "g", "pile-why": "g",
-		"pile-look": "g", "pile-take": "g",
+		"pile-look": "g", "pile-keep": "g", "pile-take": "g",
 	}
 	for _, a := range Keys().Actions() {
 		if a.Place() == keymap.InLists || a.ID == keymap.Suspend || a.ID == keymap.Quit {

@@ -35,7 +35,11 @@ func (s Screen) lay(r paint.Rect) parts {
 	if !s.now.found.have {
 		bars = 0
 	}
-	p.wants, r = r.SplitTop(min(1+max(1, len(s.now.wants)), max(3, r.H/3)))
+	wants := len(s.now.wants)
+	if wants == 0 {
+		wants = 2 // of words
+	}
+	p.wants, r = r.SplitTop(min(1+wants, max(3, r.H/3)))
 	p.rack, p.set = r.SplitBottom(max(0, min(bars, r.H-leastSet)))
 	return p
 }
@@ -76,6 +80,8 @@ func (s Screen) drawWants(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	}
 	if stale := s.stale(ctx); stale != "" {
 		text += "   " + stale
+	} else if f := s.now.found; f.late && !s.works {
+		text += "   the search ended early"
 	}
 	c.TextFit(top.Inset(1, 0), text, c.Role(paint.RoleHeading))
 	if len(s.now.wants) == 0 {
@@ -93,7 +99,7 @@ func (s Screen) drawWants(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 				made += fmt.Sprintf(", %d short", w.Least-n)
 			}
 		}
-		const first, second = 12, 16
+		const first, second = 12, 17
 		c.TextFit(cut(row, 0, first), mark+w.ID, style)
 		c.TextFit(cut(row, first, second), made, style)
 		_, rest := row.SplitLeft(first + second)
@@ -135,9 +141,6 @@ func (s Screen) setLine(ctx screen.Context) string {
 	default:
 		text += ": no set is worth more than " + s.worth(f.set.Bound, ctx)
 	}
-	if f.late {
-		text += "; ended early"
-	}
 	return text
 }
 
@@ -161,11 +164,16 @@ func (s Screen) drawSet(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 		}
 		return
 	}
-	for i, cell := range s.cells(rows) {
+	cells := s.cells(rows)
+	if n > rows.H && cells[s.panel].H == 1 {
+		c.TextRight(top.Inset(1, 0), fmt.Sprintf("  %d of %d", s.panel+1, n), c.Role(paint.RoleFaint))
+	}
+	says := s.sayings(rows.W-2-names-leastStrips-1, ctx)
+	for i, cell := range cells {
 		if cell.H > 1 {
 			s.drawCell(c, cell, i, ctx)
 		} else if cell.H == 1 {
-			s.drawRow(c, cell, i, ctx)
+			s.drawRow(c, cell, i, says, ctx)
 		}
 	}
 }
@@ -204,20 +212,45 @@ func (s Screen) view(i int, ctx screen.Context) panel.View {
 		Selected: panel.NoStrip, Unit: ctx.Unit, Whole: true}
 }
 
+// Of a row the name of a panel takes so many cells, its strips at least and at most so many.
+const (
+	names       = 14
+	leastStrips = 10
+	mostStrips  = 48
+)
+
+// sayings says how each panel stands, all as fully as w cells let all.
+func (s Screen) sayings(w int, ctx screen.Context) []string {
+	all := make([][]string, len(s.now.found.set.Panels))
+	level := 0
+	for i := range all {
+		all[i] = s.says(i, ctx)
+		for level < len(all[i])-1 && paint.Width(all[i][level]) > w {
+			level++
+		}
+	}
+	out := make([]string, len(all))
+	for i := range all {
+		out[i] = all[i][level]
+	}
+	return out
+}
+
 // drawRow draws a panel in one row: its name, its strips in their colours, and how it stands.
-func (s Screen) drawRow(c *paint.Canvas, r paint.Rect, i int, ctx screen.Context) {
-	const names, least, most = 14, 10, 48
-	f := s.now.found
+func (s Screen) drawRow(c *paint.Canvas, r paint.Rect, i int, says []string, ctx screen.Context) {
 	mark, style := screen.Marked(c, i == s.panel)
 	r = r.Inset(1, 0)
 	c.Fill(r, ' ', style)
-	c.TextFit(cut(r, 0, names), mark+f.set.Panels[i].Stem, style)
+	c.TextFit(cut(r, 0, names), mark+s.now.found.set.Panels[i].Stem, style)
 	_, r = r.SplitLeft(names)
-	says := screen.FirstThatFits(r.W-least-1, s.says(i, ctx)...)
-	strips, r := r.SplitLeft(min(most, max(least, r.W-paint.Width(says)-1)))
+	widest := 0
+	for _, text := range says {
+		widest = max(widest, paint.Width(text))
+	}
+	strips, r := r.SplitLeft(min(mostStrips, max(leastStrips, r.W-widest-1)))
 	panel.Thumb(c, strips, s.view(i, ctx), ctx.Wood)
 	_, r = r.SplitLeft(1)
-	c.TextFit(r, says, style)
+	c.TextFit(r, says[i], style)
 }
 
 // says says how a panel stands, as fully as may find room.

@@ -220,7 +220,7 @@ func TestStop(t *testing.T) {
 		t.Errorf("said %q", d.Said)
 	}
 	d.Work()
-	d.Shows("cake-1", "; ended early")
+	d.Shows("cake-1", "the search ended early")
 }
 
 // A press chooses the want or the panel that stands there.
@@ -241,5 +241,27 @@ func TestPress(t *testing.T) {
 			t.Errorf("the panel is not chosen:\n%s", d.Draw(w, 56))
 		}
 		d.Do("left")
+	}
+}
+
+// All panels are saved as patterns, all or none, and are opened as what was saved.
+func TestSaveAll(t *testing.T) {
+	d := onPile(t)
+	d.Do("g")
+	d.Work()
+	d.Do("k")
+	d.Work()
+	saved, err := d.Ctx.Beside.Files.Patterns(d.Ctx.Physics.Table())
+	if err != nil || len(saved) < 2 || !strings.Contains(d.Said, "saved ") {
+		t.Errorf("%d saved, said %q: %v", len(saved), d.Said, err)
+	}
+	d.Do("enter")
+	if got := last[screen.Open](t, d); got.Saved.Version == store.Absent {
+		t.Errorf("opened as not saved: %s", got.Saved.Stem)
+	}
+	d.Do("k")
+	d.Work()
+	if !strings.Contains(d.Refuse, "already") {
+		t.Errorf("saved twice: %q", d.Refuse)
 	}
 }

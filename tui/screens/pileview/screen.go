@@ -43,6 +43,7 @@ type Screen struct {
 	past, future []step
 	want, panel  int // the chosen ones
 	kept         keeping
+	saved        map[string]store.Version // of the panels that were saved as patterns, by stem; never written to
 	running      job.Job[found, answer]
 	works        bool
 }
@@ -261,8 +262,8 @@ func (s Screen) look(ctx screen.Context) (screen.Screen, []screen.Request) {
 	next := s.now
 	next.taken = true
 	return s.do("look", next), []screen.Request{
-		screen.Open{Saved: store.Saved{Stem: p.Stem, Pattern: p.Pattern}, To: keymap.Bench, Again: s.now.taken},
-		screen.Say(p.Stem + " is on the bench, not saved; undo on the pile brings yours back"),
+		screen.Open{Saved: store.Saved{Stem: p.Stem, Pattern: p.Pattern, Version: s.saved[p.Stem]}, To: keymap.Bench, Again: s.now.taken},
+		screen.Say(p.Stem + " is on the bench; undo on the pile brings yours back"),
 	}
 }
 
@@ -276,7 +277,7 @@ func (s Screen) take(ctx screen.Context) (screen.Screen, []screen.Request) {
 	}
 	var all []screen.Together
 	for _, p := range s.now.found.set.Panels {
-		all = append(all, screen.Together{Saved: store.Saved{Stem: p.Stem, Pattern: p.Pattern}, Copies: 1})
+		all = append(all, screen.Together{Saved: store.Saved{Stem: p.Stem, Pattern: p.Pattern, Version: s.saved[p.Stem]}, Copies: 1})
 	}
 	next := s.now
 	next.taken = true

@@ -3,6 +3,7 @@ package pileview
 import (
 	"errors"
 	"fmt"
+	"maps"
 	"reflect"
 	"slices"
 
@@ -10,6 +11,7 @@ import (
 
 	"example.com/oddments/pattern/orders"
 	"example.com/oddments/pattern/store"
+	"example.com/oddments/pattern/tell"
 	"example.com/oddments/tui/overlay/ask"
 	"example.com/oddments/tui/screen"
 )
@@ -222,4 +224,42 @@ func by(n int) func(Screen, screen.Context) (screen.Screen, []screen.Request) {
 		next, asked := s.wanted(label, wants, ctx)
 		return next, append(asked, screen.Say(w.ID+": "+howMany(w)))
 	}
+}
+
+// saveAll saves every panel as a pattern, all or none.
+func (s Screen) saveAll(ctx screen.Context) []screen.Request {
+	if _, no := s.chosen(ctx); no != nil {
+		return no
+	}
+	files, panels := ctx.Beside.Files, s.now.found.set.Panels
+	return []screen.Request{screen.Run{Cmd: func() tea.Msg {
+		changes := make([]store.Change, len(panels))
+		var err error
+		for i, p := range panels {
+			if changes[i], err = store.PatternChange(p.Stem, p.Pattern, store.Absent); err != nil {
+				break
+			}
+		}
+		var versions []store.Version
+		if err == nil {
+			versions, err = files.SaveTogether(changes...)
+		}
+		return screen.Then[Screen](func(s Screen, _ screen.Context) (screen.Screen, []screen.Request) {
+			if errors.Is(err, store.ErrChanged) {
+				return s, []screen.Request{screen.Refuse("not saved: there are patterns of these names already")}
+			}
+			if err != nil {
+				return s, []screen.Request{screen.Refuse(err.Error())}
+			}
+			saved := maps.Clone(s.saved)
+			if saved == nil {
+				saved = map[string]store.Version{}
+			}
+			for i, p := range panels {
+				saved[p.Stem] = versions[i]
+			}
+			s.saved = saved
+			return s, say("saved %s, %s to %s", tell.Count(len(panels), "pattern"), panels[0].Stem, panels[len(panels)-1].Stem)
+		})
+	}}}
 }
