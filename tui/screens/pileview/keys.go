@@ -32,7 +32,7 @@ func table() screen.Table[Screen] {
 		screen.Does(on.Bind("pile-hold", "hold", "hold the chosen panel as it is in the next search, or let it go", 4, "h"), Screen.hold).When(whole),
 		screen.Does(on.Bind("pile-drop", "drop", "drop the chosen panel from the set", 5, "x"), Screen.drop).When(whole),
 		screen.Does(on.Bind("pile-take", "take all", "plan all panels together, the first of them on the bench", 6, "t"), Screen.take).When(whole),
-		screen.Asks(on.Bind("pile-keep", "save all", "save every panel as a pattern of yours", 0, "k"), Screen.saveAll).When(whole),
+		screen.Asks(on.Bind("pile-keep", "save all", "save every panel as a pattern of yours", 16, "k"), Screen.saveAll).When(whole),
 		screen.Asks(on.Bind(pileWhy, "what stays", "show what stays on the rack, and why", 7, "w"), Screen.why).When(whole),
 		screen.Steps(on.Bind("pile-left", "panel", "choose the panel before this one", 8, "left"), -1, Screen.goPanel).When(panels),
 		screen.Steps(on.Bind("pile-right", "panel on", "choose the panel after this one", 0, "right"), 1, Screen.goPanel),
