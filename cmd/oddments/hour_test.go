@@ -91,7 +91,7 @@ func shortEnds(t *testing.T, program string) {
 	playOut(t, program, "short-ends.steps", map[string][]string{
 		"home/rack.toml":                 {"[[piece]]", `id = "MA1"`, "quantity = 3", "quantity = 2"},
 		"home/patterns/twin-rounds.toml": {`name = "Twin rounds"`, "joints = [", `diameter = "290 mm"`, "[[made]]"},
-		"twin-rounds.html":               {"Pieces in the order of laying, datum end first", ">3a<", ">3b<", "stop at 300 mm"},
+		"twin-rounds.html":               {"Pieces in the order of laying, datum end first", ">3a<", ">3b<", "stop at 300 mm", "8 of 8"},
 	})
 }
 

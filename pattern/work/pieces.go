@@ -36,7 +36,7 @@ func jointPlace(j Job, i int, joint pattern.Joint, u length.Unit) string {
 	if before.free == behind.free {
 		return fmt.Sprintf("%s, %s free each way", text, before.free.With(u))
 	}
-	return fmt.Sprintf("%s, %s free towards the datum end, %s beyond", text, before.free.Format(u), behind.free.With(u))
+	return fmt.Sprintf("%s, %s free towards the datum end, %s beyond", text, before.free.With(u), behind.free.With(u))
 }
 
 // A neighbour is the copy on one side of a joint, and how far the joint may move to it.
