@@ -19,8 +19,12 @@ func (d *dice) below(n int) int { return int(d.throw() % uint64(max(1, n))) }
 // part returns a number from 0 below 1.
 func (d *dice) part() float64 { return float64(d.throw()>>11) / (1 << 53) }
 
-// about returns a factor from 1/by to by.
-func (d *dice) about(by float64) float64 { return math.Pow(by, 2*d.part()-1) }
+// about returns a factor from 1/by to by, in whole millionths: processors differ in the last
+// digits of powers, and the same throws are to give the same factors on each.
+func (d *dice) about(by float64) float64 {
+	const parts = 1e6
+	return math.Round(parts*math.Pow(by, 2*d.part()-1)) / parts
+}
 
 // pick returns the place of one of weights, the heavier the more often; below 0 where none
 // weighs anything.
