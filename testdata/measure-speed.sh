@@ -13,7 +13,7 @@ keylatency=${1:?path of the program that times keys}
 
 work=$(mktemp -d)
 trap 'rm -r "$work"' EXIT
-go build -pgo=cmd/oddments/oddments.pgo -trimpath -ldflags='-s -w' -o "$work/oddments" ./cmd/oddments
+go build -tags netgo,osusergo -pgo=cmd/oddments/oddments.pgo -trimpath -ldflags='-s -w' -o "$work/oddments" ./cmd/oddments
 echo "size: $(stat -c %s "$work/oddments") bytes"
 
 home=$work/home

@@ -132,9 +132,10 @@ var commandTexts string
 // A commandText is what a command is called and what its help says.
 type commandText struct{ use, short, long, example string }
 
-// textOf returns the text of the command that is called path: rack add.
+// textOf returns the text of the command that is called path: rack add. It is cut out of the
+// program's own text, which begins with an empty line for that: a copy a command held 1 MB.
 func textOf(path string) commandText {
-	_, text, _ := strings.Cut("\n"+commandTexts, "\n# "+path+"\n")
+	_, text, _ := strings.Cut(commandTexts, "\n# "+path+"\n")
 	text, _, _ = strings.Cut(text, "\n# ")
 	use, text, _ := strings.Cut(text, "\n")
 	short, text, _ := strings.Cut(text, "\n")
