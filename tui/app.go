@@ -74,7 +74,7 @@ type making struct {
 	plan     screen.Plan
 	bookings []document.Booking // what takes them back, the last one last
 	ticking  document.Ticking   // what is done of its steps
-	replaced *replaced          // by the last screen.Open; nil: nothing
+	replaced *document.Replaced // by the last screen.Open; nil: nothing
 	solve    screen.Solvers
 }
 
@@ -149,7 +149,7 @@ func newWith(s Setup, all []shown) App {
 	}
 	a, _ = a.open(s.Open).tellAll(a.shop.Told())
 	if len(s.Demo) > 0 {
-		a = a.say("Demo of an invented market. Only " + a.keys.KeyOf(keymap.Save) + " and your first rack piece write")
+		a = a.say("Demo market (" + a.keys.KeyOf(keymap.To(keymap.PilePlace, 0).ID) + ": its whole pile). Only " + a.keys.KeyOf(keymap.Save) + " and your first rack piece write")
 	}
 	if !s.Mended.None() {
 		a = a.say(s.Mended.String())
@@ -261,6 +261,7 @@ func (a App) inView() App {
 func (a App) context() screen.Context {
 	title := cmp.Or(a.state().Pattern.Name, a.doc.Stem, "new pattern")
 	_, canUndo := a.doc.History.NextUndo()
+	canUndo = canUndo || a.replaced.Of(a.doc.Document) != nil
 	switch own, has := a.screens[a.at].Screen.(screen.Undoer); {
 	case has:
 		canUndo = own.CanUndo()

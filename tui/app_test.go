@@ -47,9 +47,9 @@ func TestGolden(t *testing.T) {
 		{"BenchInches", 80, 24, "down i"},
 		{"BenchHumid", 80, 24, "down y y"},
 		{"BenchAside", 80, 24, "down x x"},
-		{"Findings", 80, 24, "tab tab tab down"},
-		{"Findings", 120, 40, "tab tab tab down down"},
-		{"Findings", 60, 18, "tab tab tab"},
+		{"Findings", 80, 24, "5 down"},
+		{"Findings", 120, 40, "5 down down"},
+		{"Findings", 60, 18, "5"},
 		{"PutIn", 80, 24, "a p e a"},
 		{"PutIn", 120, 40, "a"},
 		{"PutIn", 60, 18, "a"},
@@ -70,21 +70,21 @@ func TestGolden(t *testing.T) {
 		{"Rack", 80, 24, "tab down"},
 		{"Rack", 120, 40, "tab down"},
 		{"RackLine", 80, 24, "tab a p e a r space 5 0 0 space 6"},
-		{"Pile", 80, 24, "tab m g right h down"},
-		{"Pile", 120, 40, "tab m g"},
-		{"Pile", 60, 18, "tab m g"},
-		{"Pile", 200, 60, "tab m g right right h"},
-		{"PileWants", 80, 24, "tab m"},
-		{"PileLine", 80, 24, "tab m a r o u n d space 2 9 0 space x space 2 5 space t h i c k , space 3 8 space e a c h"},
-		{"Plan", 80, 24, "tab tab down"},
-		{"Plan", 120, 40, "tab tab down"},
-		{"Plan", 60, 18, "tab tab down down"},
-		{"PlanSteps", 80, 24, "tab tab s"},
-		{"CutOut", 80, 24, "tab tab tab tab"},
-		{"CutOut", 120, 40, "tab tab tab tab a r o u n d space 9 0 space x 3 enter"},
-		{"CutOut", 60, 18, "tab tab tab tab"},
-		{"CutOut", 200, 60, "tab tab tab tab right right k"},
-		{"CutOutMarks", 80, 24, "tab tab tab tab s"},
+		{"Pile", 80, 24, "3 g right h down"},
+		{"Pile", 120, 40, "3 g"},
+		{"Pile", 60, 18, "3 g"},
+		{"Pile", 200, 60, "3 g right right h"},
+		{"PileWants", 80, 24, "3"},
+		{"PileLine", 80, 24, "3 a r o u n d space 2 9 0 space x space 2 5 space t h i c k , space 3 8 space e a c h"},
+		{"Plan", 80, 24, "4 down"},
+		{"Plan", 120, 40, "4 down"},
+		{"Plan", 60, 18, "4 down down"},
+		{"PlanSteps", 80, 24, "4 s"},
+		{"CutOut", 80, 24, "6"},
+		{"CutOut", 120, 40, "6 a r o u n d space 9 0 space x 3 enter"},
+		{"CutOut", 60, 18, "6"},
+		{"CutOut", 200, 60, "6 right right k"},
+		{"CutOutMarks", 80, 24, "6 s"},
 		{"Work", 80, 24, "shift+tab shift+tab down down"},
 		{"Work", 120, 40, "shift+tab shift+tab + + pgdown"},
 		{"Work", 60, 18, "shift+tab shift+tab pgdown pgdown pgdown"},
@@ -113,7 +113,7 @@ func TestSweepOfSizes(t *testing.T) {
 		keys         string
 		stepX, stepY int
 	}{
-		{"down", 1, 7}, {"|", 13, 7}, {"tab tab tab", 13, 7}, {"tab tab tab tab left k", 13, 7}, {"shift+tab shift+tab down", 13, 7}, {"shift+tab a enter", 13, 7}, {"tab", 13, 7}, {"tab tab", 13, 7}, {"tab tab s", 13, 7}, {"a", 13, 7}, {"down w", 13, 7}, {"X", 13, 7}, {"X n", 13, 7}, {"?", 13, 7}, {"ctrl+n", 13, 7}, {"ctrl+n enter", 13, 7},
+		{"down", 1, 7}, {"|", 13, 7}, {"5", 13, 7}, {"6 left k", 13, 7}, {"shift+tab shift+tab down", 13, 7}, {"shift+tab a enter", 13, 7}, {"tab", 13, 7}, {"3", 13, 7}, {"4", 13, 7}, {"4 s", 13, 7}, {"a", 13, 7}, {"down w", 13, 7}, {"X", 13, 7}, {"X n", 13, 7}, {"?", 13, 7}, {"ctrl+n", 13, 7}, {"ctrl+n enter", 13, 7},
 	} {
 		d := onDemo(t, 80, 24).keys(c.keys)
 		if testing.Short() {
@@ -190,8 +190,8 @@ func TestEveryKeyDoesSomething(t *testing.T) {
 		if a.Place() == keymap.InLists || a.ID == keymap.Suspend || a.ID == keymap.Quit {
 			continue
 		}
-		goThere := map[keymap.Place]string{rackview.Place: "tab down ", planview.Place: "tab tab ", layouts.Place: "v ", findings.Place: "tab tab tab ",
-			cutout.Place: "tab tab tab tab ", workview.Place: "shift+tab shift+tab ", made.Place: "shift+tab ", settings.Place: ": ", keymap.ReliefPlace: "X ", keymap.PilePlace: "tab m "}[a.Place()]
+		goThere := map[keymap.Place]string{rackview.Place: "tab down ", planview.Place: "4 ", layouts.Place: "v ", findings.Place: "5 ",
+			cutout.Place: "6 ", workview.Place: "shift+tab shift+tab ", made.Place: "shift+tab ", settings.Place: ": ", keymap.ReliefPlace: "X ", keymap.PilePlace: "3 "}[a.Place()]
 		begin := onDemo
 		if a.Place() == layouts.Place || a.ID == keymap.LayOut || a.ID == keymap.LayAgain {
 			begin = func(t *testing.T, w, h int) *hand { return start(t, laySetup(t), w, h) }

@@ -22,7 +22,7 @@ func (a App) book() (App, tea.Cmd) {
 	switch {
 	case !a.rack.Own():
 		return a.say("the demo rack cannot be booked: type your first piece (rack, " + a.keys.KeyOf(keymap.RackAdd) + ")"), nil
-	case a.doc.Stem == "" || a.doc.File != "" || a.doc.Base == store.Absent || a.doc.History.Dirty():
+	case a.doc.Stem == "" || a.doc.File != "" || a.doc.Base == store.Absent && a.replaced.Of(a.doc.Document) == nil || a.doc.History.Dirty(): // what a screen opened has its name
 		return a.say("save the pattern first: the booking is written into it"), nil
 	case a.rack.Saving || a.doc.Saving != nil || a.ticking.Writing():
 		return a.say("still saving: press " + a.keys.KeyOf("plan-book") + " again"), nil

@@ -73,13 +73,13 @@ func TestBrokenPlan(t *testing.T) {
 	const row = "a check failed, so nothing is proved: see recovery/fault-20261125-100000.txt"
 	d := start(t, owned(t), 100, 40)
 	d.app.solve.Plan = brokenPlan
-	d.keys("tab tab").shows("a check failed", "not called the best", "can be cut", "fault-20261125-100000.txt")
+	d.keys("4").shows("a check failed", "not called the best", "can be cut", "fault-20261125-100000.txt")
 	d.keys("esc").shows("11 of 11 strips", "not proved the best plan", row).hides("no better plan exists (proved)")
 	contains(t, d.reported(), "812.5", "asked for: patterns/rookery-square.toml, copies 1", "[[piece]]", "[[strip]]", "[kerf]")
 	d.keys("down").shows(row)
 	small := start(t, owned(t), 80, 24)
 	small.app.solve.Plan = brokenPlan
-	small.keys("tab tab esc").shows(row)
+	small.keys("4 esc").shows(row)
 	d.app.solve.Plan = solve.Plan
 	d.keys("+").shows("no better plan exists (proved)").hides("a check failed")
 }
@@ -91,7 +91,7 @@ func TestUnfitPlan(t *testing.T) {
 		return cutting.Plan{}, brokenClaim(cutting.Unfit, job)
 	}
 	rack := saved(t, d, "rack.toml")
-	d.keys("tab tab").shows("no plan is shown", "fault-").keys("esc").hides("11 of 11 strips")
+	d.keys("4").shows("no plan is shown", "fault-").keys("esc").hides("11 of 11 strips")
 	contains(t, d.reported(), "too wide", "copies 1")
 	if d.keys("d"); d.app.plan.Have || saved(t, d, "rack.toml") != rack {
 		t.Error("it is booked")

@@ -34,7 +34,7 @@ func lantern() pattern.Pattern {
 	return p
 }
 
-const toCutOut = "tab tab tab tab"
+const toCutOut = "6"
 
 // onLantern starts on the lantern's bench, in a home of its own.
 func onLantern(t *testing.T, w, h int) *hand {

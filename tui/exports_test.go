@@ -70,7 +70,7 @@ func TestSheetByKey(t *testing.T) {
 	if of[planview.Screen](d.app).Awaits() != "" {
 		t.Error("a sheet still waits")
 	}
-	d.keys("tab tab + B").keys(emptied).text("two.html").keys("enter").shows("sheet written: ", "two.html")
+	d.keys("4 + B").keys(emptied).text("two.html").keys("enter").shows("sheet written: ", "two.html")
 	if two := read(t, "two.html"); !strings.Contains(two, "made 2 times") {
 		t.Error("the copies of the plan's screen do not count")
 	}

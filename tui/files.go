@@ -82,33 +82,31 @@ func (a App) newPattern() (App, tea.Cmd) {
 	}), nil
 }
 
-// A replaced is what lay on the bench, and was made together, before a screen opened another.
-type replaced struct {
-	doc   document.Document
-	batch screen.Batch
-}
-
 // openIn opens what a screen has made in the place of what lies on the bench, or takes the last
 // of these back. On the demo it is one of the demo's patterns, until it is saved.
-func (a App) openIn(r screen.Open) (App, tea.Cmd) {
+func (a App) openIn(from int, r screen.Open) (App, tea.Cmd) {
+	if r.Back && a.replaced.Of(a.doc.Document) == nil {
+		return a, nil
+	}
 	return a.replaceBench(func(a App) (App, tea.Cmd) {
-		was, at := replaced{a.doc.Document, a.batch}, a.at
-		if !r.Back {
-			if a.rack.Demo && a.onDemo() {
-				a.demo = opening.With(a.demo, r.Saved)
-			}
-			if a.replaced == nil || !r.Again {
-				a.replaced = &was
-			}
-			a = a.open(r.Saved)
-			a.batch = screen.Batch{With: r.With}
-			return goTo(r.To)(a)
+		at, was := a.at, document.Replaced{Doc: a.doc.Document, Batch: a.batch}
+		if before := a.replaced.Of(a.doc.Document); before != nil {
+			was = *before
 		}
-		if a.replaced != nil {
-			was = *a.replaced
-			a = a.open(store.Saved{Stem: was.doc.Stem})
-			was.doc.Serial = a.doc.Serial
-			a.doc.Document, a.batch, a.replaced, a.at = was.doc, was.batch, nil, at
+		if r.Back {
+			a = a.open(store.Saved{Stem: was.Doc.Stem})
+			was.Doc.Serial = a.doc.Serial
+			a.doc.Document, a.batch, a.replaced, a.at = was.Doc, was.Batch, nil, at
+			return a.checked(), nil
+		}
+		if a.rack.Demo && a.onDemo() {
+			a.demo = opening.With(a.demo, r.Saved)
+		}
+		a = a.open(r.Saved)
+		was.By, was.From = a.doc.Serial, from
+		a.replaced, a.batch, a.at = &was, screen.Batch{With: r.With}, at
+		if r.To != "" {
+			return goTo(r.To)(a)
 		}
 		return a.checked(), nil
 	})

@@ -86,6 +86,9 @@ func (a App) through(w way) (App, tea.Cmd) {
 	default:
 		a.doc.History, label, ok = w.bench(a.doc.History)
 	}
+	if was := a.replaced.Of(a.doc.Document); !ok && was != nil && where == "" && w.does == "undo" {
+		return a.tell(was.From, screen.Undone{Bench: true})
+	}
 	if !ok {
 		return a.say("nothing to " + w.does + where), nil
 	}

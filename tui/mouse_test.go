@@ -35,8 +35,8 @@ func TestMouseOnEveryScreen(t *testing.T) {
 		wheels        string // what the wheel goes on to
 	}{
 		{"rack", "tab", "EL1    EL", "> EL1    EL", "a add", "timber length width", "> EL2    EL"},
-		{"plan", "tab tab enter", "HB2/1  HB", "> HB2/1  HB", "s steps", "the order of work", "> EL1    EL"},
-		{"findings", "tab tab tab", "note, strip 8", "> note, strip 8", "i mm/inch", "in you want", "> note: glue-up width"},
+		{"plan", "4 enter", "HB2/1  HB", "> HB2/1  HB", "s steps", "the order of work", "> EL1    EL"},
+		{"findings", "5", "note, strip 8", "> note, strip 8", "i mm/inch", "in you want", "> note: glue-up width"},
 		{"work", toWork, "clamps by force", ">clamps by force", "m minutes", "minutes", ">clamps by reach"},
 	} {
 		t.Run(c.name, func(t *testing.T) {

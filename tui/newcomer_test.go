@@ -13,7 +13,7 @@ func TestNoKeyIsSilent(t *testing.T) {
 		{"no key anywhere", "&", "& does nothing here; ? shows all keys"},
 		{"the space bar", "space", "the space bar does nothing here"},
 		{"a key of the bench", "tab v", "v does nothing here; on the bench: layouts; ? shows all keys"},
-		{"a key of the bench on the findings", "tab tab tab x", "x does nothing here; on the bench: lay aside"},
+		{"a key of the bench on the findings", "5 x", "x does nothing here; on the bench: lay aside"},
 		{"esc only takes words away", "esc", "worst 9|10"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -25,7 +25,7 @@ func TestNoKeyIsSilent(t *testing.T) {
 // The findings take none of the bench's moves: the strip that they would change is out
 // of sight. What they offer is the remedy beneath the finding, which undo takes back.
 func TestFindingsChangeOnlyByTheirRemedy(t *testing.T) {
-	d := onDemo(t, 80, 24).keys("tab tab tab")
+	d := onDemo(t, 80, 24).keys("5")
 	before := d.app.doc.History.Revision()
 	for _, k := range strings.Fields("x delete a c t m r s j w l + - left right home < > z p f g k % R L T W E M F N O . , n v V h e o b d [ ]") {
 		if d.keys(k); d.app.overlay != nil || d.app.doc.History.Revision() != before {
@@ -42,7 +42,7 @@ func TestFindingsChangeOnlyByTheirRemedy(t *testing.T) {
 // The help begins with the keys of the screen that it was asked for on.
 func TestHelpBeginsWithTheKeysHere(t *testing.T) {
 	for _, c := range []struct{ keys, first string }{
-		{"", "choose a strip"}, {"tab", "on the rack"}, {"tab tab", "on the plan"}, {"tab tab tab", "on the findings"},
+		{"", "choose a strip"}, {"tab", "on the rack"}, {"4", "on the plan"}, {"5", "on the findings"},
 		{toCutOut, "where products are cut out"}, {toWork, "on the working figures"}, {toMade, "on what was made"},
 	} {
 		rows := strings.Split(onDemo(t, 80, 24).keys(c.keys+" ?").screen(), "\n")
@@ -76,10 +76,10 @@ func TestLevelStandsByItsFigure(t *testing.T) {
 // Where a list or field lies over the screen, the keys beneath it are not offered.
 func TestOverlayOffersItsOwnKeysOnly(t *testing.T) {
 	d := onDemo(t, 80, 24).keys("n")
-	if s := d.screen(); strings.Contains(s, "Tab screens") {
+	if s := d.screen(); strings.Contains(s, "? keys") {
 		t.Errorf("a field lies over the bench, and Tab is offered:\n%s", s)
 	}
-	d.keys("esc").shows("Tab screens")
+	d.keys("esc").shows("? keys")
 }
 
 // A batch is typed as the screen shows it: the field holds the day only, so that the
@@ -90,12 +90,12 @@ func TestBatchIsTypedAsTheScreenShowsIt(t *testing.T) {
 
 // On an empty panel the screens say what is to be done first, and compute nothing.
 func TestScreensOfAnEmptyPanel(t *testing.T) {
-	d := onDemo(t, 80, 24).keys("ctrl+n enter tab tab").shows("no strips yet: put them in on the bench")
+	d := onDemo(t, 80, 24).keys("ctrl+n enter 4").shows("no strips yet: put them in on the bench")
 	if s := d.screen(); strings.Contains(s, "no better plan exists (proved)") || strings.Contains(s, "d done") {
 		t.Errorf("the plan of no strips:\n%s", s)
 	}
 	d.keys("tab").shows("No strips yet: put them in on the bench.")
-	d.keys("tab tab").shows("[WORK]", "No strips yet: put them in on the bench")
+	d.keys("7").shows("[WORK]", "No strips yet: put them in on the bench")
 	if s := d.screen(); strings.Contains(s, "255 x") || strings.Contains(s, "Glue") {
 		t.Errorf("the work on no strips:\n%s", s)
 	}
@@ -117,7 +117,7 @@ func TestFieldWithoutEcho(t *testing.T) {
 // Only the order of work is numbered: a number before "short of" or before a line of
 // the label would be read as part of it.
 func TestOnlyStepsAreNumbered(t *testing.T) {
-	onDemo(t, 80, 24).keys("tab tab s").shows(" 1. ")
+	onDemo(t, 80, 24).keys("4 s").shows(" 1. ")
 	for _, keys := range []string{toMade + " l", toCutOut + " s"} {
 		d := onDemo(t, 80, 24).keys(keys)
 		if rows := strings.Split(d.screen(), "\n"); strings.HasPrefix(strings.TrimSpace(rows[3]), "1") {

@@ -71,7 +71,14 @@ func (a App) request(from int, r screen.Request) (App, tea.Cmd) {
 	case screen.Saved:
 		return a, a.readSaved(r.Then)
 	case screen.Open:
-		return a.openIn(r)
+		return a.openIn(from, r)
+	case screen.Filed:
+		a.doc.Document, a.batch = a.replaced.Filed(a.doc.Document, a.batch, r)
+	case screen.Stored:
+		if r.Err != nil {
+			a = a.fail(r.Err)
+		}
+		return a.resumeQuit(nil, r.Err)
 	case screen.StepsDone:
 		ticks, files, stem := a.ticking, a.files, a.doc.RecoveryStem()
 		return a, func() tea.Msg {

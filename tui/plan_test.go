@@ -45,7 +45,7 @@ func owned(t *testing.T) Setup {
 // The plan is made when its screen is gone to, shown with its proof, and checked here
 // by the checker that shares no code with the solver.
 func TestPlanScreen(t *testing.T) {
-	d := start(t, owned(t), 100, 40).keys("tab tab")
+	d := start(t, owned(t), 100, 40).keys("4")
 	d.shows("[PLAN]", "Rookery square, made once", "11 of 11 strips", "no better plan exists (proved)", "back: ", "end on", "along", "saw fence")
 	if err := cutting.Verify(d.app.plan.Job, d.app.plan.Plan); err != nil {
 		t.Error(err)
@@ -62,8 +62,8 @@ func TestPlanScreen(t *testing.T) {
 
 // A plan out of date says so, and nothing is done with it.
 func TestStalePlan(t *testing.T) {
-	d := start(t, owned(t), 100, 40).keys("tab tab shift+tab shift+tab + tab tab tab")
-	d.shows("[FINDINGS]").keys("shift+tab shift+tab shift+tab + tab tab")
+	d := start(t, owned(t), 100, 40).keys("4 1 + 5")
+	d.shows("[FINDINGS]").keys("1 + 4")
 	if d.app.plan.Of != d.app.stamp() {
 		t.Error("going to the plan's screen does not plan the new state")
 	}
@@ -73,7 +73,7 @@ func TestStalePlan(t *testing.T) {
 
 // The strips get the readings and rings of the pieces they come from, as one step.
 func TestRealPieces(t *testing.T) {
-	d := start(t, owned(t), 100, 40).keys("tab tab")
+	d := start(t, owned(t), 100, 40).keys("4")
 	before := d.app.state()
 	d.keys("r")
 	known := 0
@@ -96,7 +96,7 @@ func TestBooking(t *testing.T) {
 	setup := owned(t)
 	d := start(t, setup, 100, 40)
 	rackBefore, patternBefore := saved(t, d, "rack.toml"), saved(t, d, "patterns/rookery-square.toml")
-	d.keys("tab tab d").shows("booked")
+	d.keys("4 d").shows("booked")
 	if saved(t, d, "rack.toml") == rackBefore {
 		t.Error("the rack's file is as before")
 	}
@@ -125,7 +125,7 @@ func TestTwoBookings(t *testing.T) {
 		return [2]string{saved(t, d, "rack.toml"), saved(t, d, "patterns/rookery-square.toml")}
 	}
 	none := files()
-	d.keys("tab tab d").shows("booked")
+	d.keys("4 d").shows("booked")
 	one := files()
 	d.keys("p d").shows("booked")
 	if files() == one {
@@ -142,7 +142,7 @@ func TestTwoBookings(t *testing.T) {
 // What is laid aside is kept beside the booked pattern, which the copy then stands on.
 func TestBookingKeepsWhatIsLaidAside(t *testing.T) {
 	d := start(t, owned(t), 100, 40).keys("x S").aSecond()
-	d.keys("tab tab d").shows("booked").aSecond()
+	d.keys("4 d").shows("booked").aSecond()
 	kept, err := d.app.files.Recoveries(nil)
 	if err != nil || len(kept) != 1 || !sameWork(kept[0], d.app) || kept[0].Base != d.app.doc.Base {
 		t.Errorf("kept %v, %v", kept, err)
@@ -152,16 +152,16 @@ func TestBookingKeepsWhatIsLaidAside(t *testing.T) {
 // Booking a plan takes the ticks on its steps away, in the home too; undo brings them back.
 func TestBookingClearsTicks(t *testing.T) {
 	setup := owned(t)
-	d := start(t, setup, 100, 40).keys("tab tab s space down space").shows("2 of ").keys("esc d").shows("booked")
+	d := start(t, setup, 100, 40).keys("4 s space down space").shows("2 of ").keys("esc d").shows("booked")
 	if left, err := filepath.Glob(filepath.Join(setup.Home.Dir(), "recovery", "*.steps")); err != nil || len(left) > 0 {
 		t.Errorf("what is ticked is still kept: %v, %v", left, err)
 	}
 	d.keys("p s").shows("0 of ").keys("esc u").shows("undone: booking").keys("p s").shows("2 of ")
-	start(t, setup, 100, 40).keys("tab tab s").shows("2 of ")
+	start(t, setup, 100, 40).keys("4 s").shows("2 of ")
 }
 
 func TestBookingOfTheDemoIsRefused(t *testing.T) {
-	onDemo(t, 100, 40).keys("tab tab d").shows("the demo rack cannot be booked")
+	onDemo(t, 100, 40).keys("4 d").shows("the demo rack cannot be booked")
 }
 
 // While a plan runs every key answers; the result of a job that was overtaken is
@@ -191,11 +191,11 @@ func planning(a App) bool {
 // is not shown of another plan.
 func TestTicksStay(t *testing.T) {
 	setup := owned(t)
-	d := start(t, setup, 100, 40).keys("tab tab s down space")
+	d := start(t, setup, 100, 40).keys("4 s down space")
 	d.shows("> [x]  2. take the hornbeam", "1 of 19 done")
 	d.keys("down space esc s").shows("2 of 19 done")
-	d.keys("esc shift+tab shift+tab S")
-	again := start(t, setup, 100, 40).keys("tab tab s")
+	d.keys("esc 1 S")
+	again := start(t, setup, 100, 40).keys("4 s")
 	again.shows("[x]  2. take the hornbeam", "[ ]  1. take ready strips", "2 of 19 done")
 	again.keys("down space").shows("1 of 19 done")
 	again.keys("esc + s").shows("0 of ")

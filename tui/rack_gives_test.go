@@ -10,10 +10,10 @@ func TestRackSaysWhatItGives(t *testing.T) {
 		d.keys("down")
 	}
 	d.shows("> HB3").keys("x").shows("HB 6/6").keys("u").shows("HB 6/11")
-	d.keys("tab + + + shift+tab").shows("made 4 times, strips needed/rack", "HB 24/")
+	d.keys("4 + + + 2").shows("made 4 times, strips needed/rack", "HB 24/")
 }
 
 // What runs short stands in capitals, for a screen without colour.
 func TestRackSaysWhatIsShort(t *testing.T) {
-	onDemo(t, 120, 40).keys("tab tab + + + + shift+tab").shows("SHORT")
+	onDemo(t, 120, 40).keys("4 + + + + 2").shows("SHORT")
 }

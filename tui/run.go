@@ -54,30 +54,20 @@ func Run(ctx context.Context, o Options) error {
 	if shown, ok := g.Last().(frames.Model); ok {
 		app = shown.Model.(App)
 	}
-	return errors.Join(ended(err), app.keepLast(o.Out), g.Report(o.Home, app.now()), o.Home.Close())
+	return errors.Join(guard.Ended(err), app.keepLast(o.Out), g.Report(o.Home, app.now()), o.Home.Close())
 }
 
 // lastWait is how long a terminal that takes nothing is waited for at the end. What it
 // does not take then is lost, and the work is not.
 const lastWait = time.Second
 
-// ended drops the errors that only say that the program was told to end.
-func ended(err error) error {
-	if errors.Is(err, tea.ErrProgramPanic) {
-		return err
-	}
-	if errors.Is(err, tea.ErrProgramKilled) || errors.Is(err, tea.ErrInterrupted) || errors.Is(err, context.Canceled) {
-		return nil
-	}
-	return err
-}
-
-// keepLast keeps what is not saved when the screen is gone, however it went: rack and
-// shop in their files, the bench as a recovery copy.
+// keepLast keeps what is not saved when the screen is gone, however it went: rack, shop and
+// what screens save in their files, the bench as a recovery copy.
 func (a App) keepLast(out io.Writer) error {
 	return errors.Join(
 		guard.Kept(func() error { return a.rack.SaveLast(a.files) }),
 		guard.Kept(func() error { return a.shop.SaveLast(a.files) }),
+		guard.Kept(func() error { return a.keepers().SaveLast(a.files) }),
 		guard.Kept(func() error { return a.keepBench(out) }),
 		guard.Kept(func() error { return a.ticking.Last(a.files) }))
 }

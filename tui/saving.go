@@ -14,6 +14,7 @@ import (
 	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/overlay/ask"
 	"example.com/oddments/tui/overlay/choose"
+	"example.com/oddments/tui/screen"
 )
 
 // keepAfter is how long after a change the recovery copy is written.
@@ -161,6 +162,9 @@ func (a App) quit() (App, tea.Cmd) {
 		a.quitPending = true
 		a.shop, cmd = a.shop.Save(a.files)
 		return a, cmd
+	case a.keepers().Unsaved():
+		a.quitPending = true
+		return a.tellAll(screen.SaveNow{})
 	case a.doc.UpToDate():
 		return a, tea.Quit
 	default:
@@ -168,9 +172,19 @@ func (a App) quit() (App, tea.Cmd) {
 	}
 }
 
+// keepers returns the screens that save their own changes.
+func (a App) keepers() (all screen.Keepers) {
+	for _, s := range a.screens {
+		if k, ok := s.Screen.(screen.Keeper); ok {
+			all = append(all, k)
+		}
+	}
+	return all
+}
+
 // busy reports whether something is being saved or kept.
 func (a App) busy() bool {
-	return a.doc.Saving != nil || a.rack.Saving || a.shop.Saving() || a.doc.Keeping != nil
+	return a.doc.Saving != nil || a.rack.Saving || a.shop.Saving() || a.doc.Keeping != nil || a.keepers().Saving()
 }
 
 // resumeQuit goes on with leaving, if that was asked for while something was being saved. Where

@@ -36,7 +36,7 @@ func screens() []shown {
 	return []shown{
 		{Screen: bench.Screen{}},
 		{Screen: rackview.Screen{}},
-		{Screen: pileview.Screen{}, over: rackview.Place},
+		{Screen: pileview.Screen{}},
 		{Screen: planview.Screen{}},
 		{Screen: layouts.Screen{}, over: keymap.Bench},
 		{Screen: relief.Screen{}, over: keymap.Bench},
@@ -61,19 +61,15 @@ func keysOf(all []shown) keymap.Map {
 	return keymap.NewMap(append(keys, toEach(all))...)
 }
 
-// mostDigits is how many screens have a digit of their own.
-const mostDigits = 9
-
-// toEach lists the actions that go to a screen by its digit, in the order of the line at the
-// bottom.
+// toEach lists the actions that go to the screens of the line at the bottom.
 func toEach(all []shown) []keymap.Action {
-	var to []keymap.Action
+	var names []keymap.Place
 	for _, s := range all {
-		if s.listed() && len(to) < mostDigits {
-			to = append(to, keymap.To(s.Title(), len(to)+1))
+		if s.listed() {
+			names = append(names, s.Title())
 		}
 	}
-	return to
+	return keymap.ToEach(names)
 }
 
 // digits says which keys go to the screens.

@@ -2,12 +2,11 @@ package tui
 
 import (
 	"slices"
-	"strings"
 
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.com/oddments/tui/keymap"
-	"example.com/oddments/tui/manual"
+	"example.com/oddments/tui/opening"
 	"example.com/oddments/tui/overlay/choose"
 	"example.com/oddments/tui/overlay/help"
 )
@@ -32,23 +31,13 @@ func (a App) searchActions() (App, tea.Cmd) {
 			elsewhere = append(elsewhere, item)
 		}
 	}
-	list := choose.New("what can be done", "nothing of that name", slices.Concat(here, everywhere, elsewhere, a.chapters()))
+	list := choose.New("what can be done", "nothing of that name", slices.Concat(here, everywhere, elsewhere, opening.Chapters(a.keys, help.Page{Place: at})))
 	return a.show(list.Careful(), func(a App, value any) (App, tea.Cmd) {
 		if page, ok := value.(help.Page); ok {
 			return a.show(page, nil), nil
 		}
 		return a.actThere(value.(keymap.ID))
 	}), nil
-}
-
-// chapters lists what the manual tells, which is found where no action is.
-func (a App) chapters() []choose.Item {
-	var items []choose.Item
-	for i, ch := range manual.Chapters(a.keys) {
-		items = append(items, choose.Item{Name: ch.Title, Also: strings.Join(ch.Lines, " "), Spare: true, Shows: true,
-			Detail: "manual", Value: help.Page{Place: a.here()}.At(i + 1)})
-	}
-	return items
 }
 
 // hidden reports whether a place is a screen that the line at the bottom leaves out.

@@ -33,7 +33,7 @@ func inHome(t *testing.T, dir string, o Options) *hand {
 func (d *hand) figures() string {
 	d.t.Helper()
 	var all []string
-	for _, way := range []string{"tab tab tab", "tab tab"} {
+	for _, way := range []string{"5", "7"} {
 		lines := strings.Split(d.keys(way).screen(), "\n")
 		all = append(all, lines[0])
 		all = append(all, lines[2:len(lines)-3]...)

@@ -45,7 +45,7 @@ func (a App) View() string {
 	c := a.canvas
 	c.Reset(a.width, a.height)
 	if a.width < leastWidth || a.height < leastHeight {
-		a.tooSmall(c)
+		head.TooSmall(c, leastWidth, leastHeight)
 		return c.String()
 	}
 	ctx := a.context()
@@ -65,14 +65,6 @@ func (a App) View() string {
 		a.overlay.Draw(c, a.body(), ctx)
 	}
 	return c.String()
-}
-
-func (a App) tooSmall(c *paint.Canvas) {
-	text := fmt.Sprintf("oddments needs a window of %d x %d or more, please; this one is %d x %d. Your work is kept.",
-		leastWidth, leastHeight, a.width, a.height)
-	for i, line := range screen.Wrap(text, a.width) {
-		c.Text(c.Bounds().Row(i), line, paint.Style{})
-	}
 }
 
 // busyWith says what a screen goes on with that is not shown; nothing: none does.

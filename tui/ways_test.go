@@ -10,7 +10,7 @@ import (
 // onShort is the plan of more copies than the rack yields.
 func onShort(t *testing.T) *hand {
 	t.Helper()
-	d := start(t, owned(t), 100, 30).keys("tab tab").shows("11 of 11 strips")
+	d := start(t, owned(t), 100, 30).keys("4").shows("11 of 11 strips")
 	for range 30 {
 		if d.app.plan.Plan.Short > 0 {
 			return d.shows("missing: ")

@@ -28,7 +28,7 @@ func TestNoScreenPromisesTooMuch(t *testing.T) {
 			look(p.Stem+", "+string(d.app.here()), d.screen())
 			d.keys("tab")
 		}
-		for _, keys := range []string{"?", toCutOut + " s", toMade + " l", "tab tab s", "x", "S"} {
+		for _, keys := range []string{"?", toCutOut + " s", toMade + " l", "4 s", "x", "S"} {
 			look(p.Stem+", "+keys, start(t, setup, 200, 200).keys(keys).screen())
 		}
 	}

@@ -92,7 +92,7 @@ func TestWorkIsTold(t *testing.T) {
 	d.keys("c").text("0").keys("enter").shows("from 1 to 10000").keys("esc")
 	d.keys("d").text("2026-02-30").keys("enter").shows("a day of the calendar").keys("esc")
 	// Another pattern has its own minutes; the price asked stays the maker's.
-	d.keys("m").text("90").keys("enter p").text("45").keys("enter ctrl+n enter").shows("[BENCH]", "An empty panel").keys("6")
+	d.keys("m").text("90").keys("enter p").text("45").keys("enter ctrl+n enter").shows("[BENCH]", "An empty panel").keys("7")
 	if job := of[workview.Screen](d.app).Shown().Job; job.Minutes != 0 || job.Asked != 45 {
 		t.Errorf("%d minutes, asked %v", job.Minutes, job.Asked)
 	}
@@ -145,7 +145,7 @@ func TestMakeAgain(t *testing.T) {
 	setup.Open.Pattern = p
 	d := start(t, setup, 120, 40).keys(toMade + " g")
 	d.shows("[PLAN]", "made 2 times", "planned ", "planned as on 2026-10-03: 2 copies; note then: glue in two goes")
-	d.keys("tab tab tab").shows("[WORK]", "2 panels   150 min") // as long as then
+	d.keys("7").shows("[WORK]", "2 panels   150 min") // as long as then
 	d.keys("tab up g").shows("[PLAN]", "made once", "note then: tight")
 }
 

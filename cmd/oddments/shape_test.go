@@ -118,7 +118,7 @@ func TestNewShapeInOnePlace(t *testing.T) {
 	}
 	s := open(t, home, program, "comb")
 	s.shows("Honeycomb")
-	s.shows("Tab screens")
+	s.shows("? keys")
 	s.taken()
 	s.types("\t\t\t\t")
 	s.shows("hexagon 120")

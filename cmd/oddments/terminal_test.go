@@ -53,7 +53,7 @@ func bench(t *testing.T, program, home string) *session {
 	t.Helper()
 	s := open(t, home, program)
 	s.shows("Rookery")
-	s.shows("Tab screens")
+	s.shows("? keys")
 	s.taken()
 	return s
 }
@@ -203,7 +203,7 @@ func job(t *testing.T, program, home string) (s *session, pid func() int) {
 	s = open(t, home, shell, "-i")
 	s.until("prompt", func() bool { return strings.Contains(s.output()+s.stderr.String(), "shell> ") })
 	s.types(fmt.Sprintf("sh -c 'echo $$ >%s; exec %s'\n", file, program))
-	s.shows("Tab screens")
+	s.shows("? keys")
 	s.taken()
 	return s, func() int {
 		text, err := os.ReadFile(file)

@@ -4,6 +4,7 @@ package guard
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"reflect"
 	"runtime/debug"
@@ -27,6 +28,17 @@ type Model struct {
 // On guards a model; end is called when it panics.
 func On(m tea.Model, end context.CancelFunc) Model {
 	return Model{m, &fault{end: end, last: m}}
+}
+
+// Ended drops the errors that only say that the program was told to end.
+func Ended(err error) error {
+	if errors.Is(err, tea.ErrProgramPanic) {
+		return err
+	}
+	if errors.Is(err, tea.ErrProgramKilled) || errors.Is(err, tea.ErrInterrupted) || errors.Is(err, context.Canceled) {
+		return nil
+	}
+	return err
 }
 
 // Last returns the guarded model as the last message left it.

@@ -43,6 +43,15 @@ func Title(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	c.Text(left, paint.Fit(ctx.Title, left.W-len(mark))+mark, c.Role(paint.RoleTitle))
 }
 
+// TooSmall asks for a window of so many cells at least.
+func TooSmall(c *paint.Canvas, w, h int) {
+	all := c.Bounds()
+	text := fmt.Sprintf("oddments needs a window of %d x %d or more, please; this one is %d x %d. Your work is kept.", w, h, all.W, all.H)
+	for i, line := range screen.Wrap(text, all.W) {
+		c.Text(all.Row(i), line, paint.Style{})
+	}
+}
+
 // Status says how the panel stands, and what goes on beside what is shown: busy; empty:
 // nothing. What finds no room is left out whole, the least urgent first.
 func Status(c *paint.Canvas, r paint.Rect, ctx screen.Context, busy string) {

@@ -65,14 +65,15 @@ func DrawTabs(c *paint.Canvas, tabs []Tab) {
 // HelpKey is the least that stands behind the tabs.
 func HelpKey(keys keymap.Map) string { return keys.KeyOf(keymap.Help) + " keys" }
 
-// Everywhere says the keys that hold on every screen, as fully as w cells let it; digits are those
-// of the screens.
+// Everywhere says the keys that hold on every screen, as fully as w cells let it: all but the
+// key of the help stay one cell clear at their left. Digits are those of the screens.
 func Everywhere(w int, digits string, keys keymap.Map) string {
 	next, help := keys.KeyOf(keymap.Screen), keys.KeyOf(keymap.Help)
-	return screen.FirstThatFits(w,
-		fmt.Sprintf("%s or %s other screens   %s all keys", digits, next, help),
-		fmt.Sprintf("%s %s screens  %s keys", digits, next, help),
-		fmt.Sprintf("%s screens  %s keys", digits, help),
-		fmt.Sprintf("%s  %s keys", digits, help),
-		HelpKey(keys), "")
+	return strings.TrimSpace(screen.FirstThatFits(w,
+		fmt.Sprintf(" %s or %s other screens   %s all keys", digits, next, help),
+		fmt.Sprintf(" %s %s screens  %s keys", digits, next, help),
+		fmt.Sprintf(" %s screens  %s keys", digits, help),
+		fmt.Sprintf(" %s %s  %s keys", digits, next, help),
+		fmt.Sprintf(" %s  %s keys", digits, help),
+		HelpKey(keys), help, ""))
 }

@@ -158,6 +158,19 @@ func To(screen Place, n int) Action {
 	return Group{"look", Everywhere}.Bind(id, name, "go to the screen "+name, 0, strconv.Itoa(n))
 }
 
+// mostDigits is how many screens have a digit of their own.
+const mostDigits = 9
+
+// ToEach lists the actions that go to a screen of the line at the bottom by its digit, in their
+// order.
+func ToEach(screens []Place) []Action {
+	to := make([]Action, min(len(screens), mostDigits))
+	for i := range to {
+		to[i] = To(screens[i], i+1)
+	}
+	return to
+}
+
 // listActions lists what is done in lists and fields.
 func listActions() []Action {
 	lists := Group{"in lists and fields", InLists}

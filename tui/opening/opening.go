@@ -1,4 +1,5 @@
-// Package opening is what can be opened: work that was kept, saved patterns, the demo's.
+// Package opening is what can be opened: work that was kept, saved patterns, the demo's, chapters of the
+// manual.
 package opening
 
 import (

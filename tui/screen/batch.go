@@ -167,8 +167,17 @@ func (ctx Context) Gathered(b Batch) Context {
 	return ctx
 }
 
-// Made says what is made together, and how many times.
+// Made says what is made together, and how many times: of three or more that are made as often,
+// that once.
 func (ctx Context) Made() string {
+	names, alike := []string{ctx.Title}, len(ctx.Batch.With) > 1
+	for _, w := range ctx.Batch.With {
+		names = append(names, w.Saved.Pattern.Name)
+		alike = alike && w.Copies == ctx.Batch.Made()
+	}
+	if alike {
+		return tell.Count(len(names), "pattern") + ", each made " + tell.Times(ctx.Batch.Made()) + ": " + tell.List(names, "and")
+	}
 	made := []string{times(ctx.Title, ctx.Batch.Made())}
 	for _, w := range ctx.Batch.With {
 		made = append(made, times(w.Saved.Pattern.Name, w.Copies))

@@ -68,14 +68,17 @@ type (
 	Saved struct{ Then func([]store.Saved) tea.Msg }
 	// Open puts patterns that are not saved yet in the place of what lies on the bench, which is
 	// kept: one on the bench, and those that are planned together with it. Then it goes to a
-	// screen.
+	// screen. Undo on the bench comes to the screen that asked, as Undone.
 	Open struct {
 		Saved store.Saved
 		With  []Together
-		To    keymap.Place
-		Again bool // what lies on the bench was put there so: it is not what Back brings back
-		Back  bool // the last of these is taken back instead
+		To    keymap.Place // empty: where it is
+		Back  bool         // what lay there before is brought back instead
 	}
+	// Filed tells of patterns that the screen has saved.
+	Filed []store.Saved
+	// Stored tells how a save of the screen's own went: the program may wait for it to leave.
+	Stored struct{ Err error }
 	// StepsDone reads which steps of a plan, which is known by Plan, are done; what Then makes
 	// of their numbers is told to every screen.
 	StepsDone struct {
@@ -104,6 +107,8 @@ func (Tell) request()       {}
 func (Run) request()        {}
 func (Saved) request()      {}
 func (Open) request()       {}
+func (Filed) request()      {}
+func (Stored) request()     {}
 func (StepsDone) request()  {}
 func (Tick) request()       {}
 func (WriteSheet) request() {}

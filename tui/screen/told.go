@@ -78,8 +78,11 @@ type (
 		File string
 		IDs  []string
 	}
-	// Undone asks a screen with steps of its own to take the last one back, or to make it again.
-	Undone struct{ Redo bool }
+	// Undone asks a screen with steps of its own to take the last one back, or to make it again;
+	// Bench: to bring back what lay on the bench before the screen opened another.
+	Undone struct{ Redo, Bench bool }
+	// SaveNow asks Keepers to save what is in no file.
+	SaveNow struct{}
 	// WantSheet asks for the sheet for the bench, once there is a plan of the present state.
 	WantSheet struct{ File string }
 )

@@ -27,8 +27,8 @@ const searchFor = 30 * time.Second
 type state struct {
 	wants []orders.Want
 	found found
-	held  []string // stems of the panels that stay
-	taken bool     // panels of it were put on the bench
+	held  []string     // stems of the panels that stay
+	open  *screen.Open // what it put on the bench; nil: nothing
 }
 
 // A step is one change, with what was before it, or after it where it was undone.
@@ -75,7 +75,15 @@ func (s Screen) Update(ctx screen.Context, msg tea.Msg) (screen.Screen, []screen
 	case screen.Enter:
 		return s, s.read(ctx)
 	case screen.Undone:
+		if n := len(s.past); msg.Bench && (n == 0 || s.past[n-1].state.open == s.now.open) {
+			return s.back()
+		}
 		return s.undone(msg.Redo, ctx)
+	case stored:
+		return s.stored(msg, ctx)
+	case screen.SaveNow:
+		s, asked := s.keep(ctx)
+		return s, asked
 	case screen.Press:
 		return s.press(msg, ctx), nil
 	case job.Progress[found]:
@@ -120,15 +128,32 @@ func (s Screen) undone(redo bool, ctx screen.Context) (screen.Screen, []screen.R
 		s.running.Stop()
 		s.works, s.running = false, job.Job[found, answer]{}
 	}
-	last := (*from)[n-1]
+	last, was := (*from)[n-1], s.now.open
 	*into = append(slices.Clip(*into), step{last.label, s.now})
-	var asked []screen.Request
-	if s.now.taken && !last.state.taken {
-		asked = append(asked, screen.Open{Back: true})
-	}
 	*from, s.now = (*from)[:n-1], last.state
 	s, keep := s.among().keep(ctx)
-	return s, append(append(asked, keep...), screen.Say(does+"ne: "+last.label))
+	return s, append(append(s.bench(was), keep...), screen.Say(does+"ne: "+last.label))
+}
+
+// bench has lie on the bench what did in the present state, where that was another.
+func (s Screen) bench(was *screen.Open) []screen.Request {
+	switch is := s.now.open; is {
+	case was:
+		return nil
+	case nil:
+		return []screen.Request{screen.Open{Back: true}}
+	default:
+		again := *is
+		again.To = ""
+		return []screen.Request{again}
+	}
+}
+
+// back brings back what lay on the bench, where more was done on the pile since.
+func (s Screen) back() (screen.Screen, []screen.Request) {
+	next := s.now
+	next.open = nil
+	return s.do("bring back the bench", next), append(say("undone: what was on the bench before is back"), screen.Open{Back: true})
 }
 
 func (s Screen) goWant(by int, _ screen.Context) Screen {
@@ -154,7 +179,6 @@ func (s Screen) search(ctx screen.Context) (screen.Screen, []screen.Request) {
 	next := s.now
 	ask := sets.Request{Wants: next.wants, Rack: ctx.Rack, Physics: ctx.Physics}
 	ask.Hold, next.held = s.holds(ctx)
-	next.taken = false
 	next.found = found{wants: next.wants, rack: ctx.Stamp.Rack, shop: ctx.Stamp.Shop}
 	s = s.do("search", next)
 	var cmd tea.Cmd
@@ -259,12 +283,8 @@ func (s Screen) look(ctx screen.Context) (screen.Screen, []screen.Request) {
 	if no != nil {
 		return s, no
 	}
-	next := s.now
-	next.taken = true
-	return s.do("look", next), []screen.Request{
-		screen.Open{Saved: store.Saved{Stem: p.Stem, Pattern: p.Pattern, Version: s.saved[p.Stem]}, To: keymap.Bench, Again: s.now.taken},
-		screen.Say(p.Stem + " is on the bench; undo on the pile brings yours back"),
-	}
+	return s.opens("look", screen.Open{Saved: s.pattern(p), To: keymap.Bench},
+		fmt.Sprintf("%s is on the bench; %s brings back what was there", p.Stem, ctx.Keys.KeyOf(keymap.Undo)))
 }
 
 // take has all panels planned together, the first of them on the bench.
@@ -277,14 +297,22 @@ func (s Screen) take(ctx screen.Context) (screen.Screen, []screen.Request) {
 	}
 	var all []screen.Together
 	for _, p := range s.now.found.set.Panels {
-		all = append(all, screen.Together{Saved: store.Saved{Stem: p.Stem, Pattern: p.Pattern, Version: s.saved[p.Stem]}, Copies: 1})
+		all = append(all, screen.Together{Saved: s.pattern(p), Copies: 1})
 	}
+	return s.opens("take all", screen.Open{Saved: all[0].Saved, With: all[1:], To: "plan"},
+		fmt.Sprintf("%s planned together; %s brings back what was on the bench", tell.Count(len(all), "panel"), ctx.Keys.KeyOf(keymap.Undo)))
+}
+
+// pattern returns a panel as the pattern that it is, or was saved as.
+func (s Screen) pattern(p sets.Panel) store.Saved {
+	return store.Saved{Stem: p.Stem, Pattern: p.Pattern, Version: s.saved[p.Stem]}
+}
+
+// opens puts panels on the bench, as one undo step.
+func (s Screen) opens(label string, open screen.Open, told string) (screen.Screen, []screen.Request) {
 	next := s.now
-	next.taken = true
-	return s.do("take all", next), []screen.Request{
-		screen.Open{Saved: all[0].Saved, With: all[1:], To: "plan", Again: s.now.taken},
-		screen.Say(tell.Count(len(all), "panel") + " planned together; undo on the pile brings back what was on the bench"),
-	}
+	next.open = &open
+	return s.do(label, next), []screen.Request{open, screen.Say(told)}
 }
 
 // stale says why the set is not of what is wanted and lies on the rack now; nothing where it is.

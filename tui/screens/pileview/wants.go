@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"maps"
-	"reflect"
 	"slices"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -15,84 +14,6 @@ import (
 	"example.com/oddments/tui/overlay/ask"
 	"example.com/oddments/tui/screen"
 )
-
-// A keeping is how the wants stand to their file.
-type keeping struct {
-	read    bool
-	version store.Version
-	saved   []orders.Want
-	demo    bool // they are the demo's, and are not saved
-	saving  bool
-}
-
-func alike(a, b orders.Want) bool { return reflect.DeepEqual(a, b) }
-
-// read has the wants read, where they are not those that are shown.
-func (s Screen) read(ctx screen.Context) []screen.Request {
-	if s.kept.saving || ctx.Beside.Files == nil {
-		return nil
-	}
-	files, against, demo := ctx.Beside.Files, store.Against{Known: ctx.Physics.Table()}, ctx.RackDemo
-	return []screen.Request{screen.Run{Cmd: func() tea.Msg {
-		wants, version, err := files.Orders(against)
-		demo := demo && version == store.Absent
-		if err == nil && demo {
-			var d store.Demo
-			d, err = store.ReadDemo()
-			wants = d.Orders
-		}
-		return screen.Then[Screen](func(s Screen, _ screen.Context) (screen.Screen, []screen.Request) {
-			return s.with(wants, version, demo, err)
-		})
-	}}}
-}
-
-// with takes the wants that were read.
-func (s Screen) with(wants []orders.Want, version store.Version, demo bool, err error) (screen.Screen, []screen.Request) {
-	before := s.kept
-	switch {
-	case err != nil:
-		return s, []screen.Request{screen.Refuse(err.Error())}
-	case before.read && before.version == version && before.demo == demo:
-		return s, nil
-	}
-	s.kept = keeping{read: true, version: version, saved: wants, demo: demo}
-	next := s.now
-	if next.wants = wants; before.read {
-		return s.do("read the wants again", next), nil
-	}
-	s.now = next
-	return s.among(), nil
-}
-
-// keep has the wants saved, one save at a time. Those of the demo are not.
-func (s Screen) keep(ctx screen.Context) (Screen, []screen.Request) {
-	switch {
-	case slices.EqualFunc(s.now.wants, s.kept.saved, alike) || s.kept.saving:
-		return s, nil
-	case s.kept.demo:
-		return s, say("changed for the demo's market only (not saved)")
-	case ctx.Beside.Files == nil:
-		return s, nil
-	}
-	s.kept.saving = true
-	files, wants, base := ctx.Beside.Files, s.now.wants, s.kept.version
-	return s, []screen.Request{screen.Run{Cmd: func() tea.Msg {
-		version, err := files.SaveOrders(wants, base)
-		return screen.Then[Screen](func(s Screen, ctx screen.Context) (screen.Screen, []screen.Request) {
-			s.kept.saving = false
-			if errors.Is(err, store.ErrChanged) {
-				return s, append(s.read(ctx), screen.Refuse("orders.toml was changed elsewhere: it is read again, and undo brings yours back"))
-			}
-			if err != nil {
-				return s, []screen.Request{screen.Refuse(err.Error())}
-			}
-			s.kept.version, s.kept.saved = version, wants
-			next, asked := s.keep(ctx)
-			return next, asked
-		})
-	}}}
-}
 
 // wanted makes other wants the wants, as one undo step, and has them saved.
 func (s Screen) wanted(label string, wants []orders.Want, ctx screen.Context) (Screen, []screen.Request) {
@@ -164,6 +85,9 @@ func fits(w orders.Want, others []orders.Want, ctx screen.Context) error {
 
 // add asks for one want more.
 func (s Screen) add(ctx screen.Context) []screen.Request {
+	if no := s.locked(ctx); no != nil {
+		return no
+	}
 	if len(s.now.wants) >= orders.MostWants {
 		return []screen.Request{screen.Refuse(fmt.Sprintf("there are %d wants: no more are taken", orders.MostWants))}
 	}
@@ -255,11 +179,13 @@ func (s Screen) saveAll(ctx screen.Context) []screen.Request {
 			if saved == nil {
 				saved = map[string]store.Version{}
 			}
+			filed := make(screen.Filed, len(panels))
 			for i, p := range panels {
 				saved[p.Stem] = versions[i]
+				filed[i] = store.Saved{Stem: p.Stem, Pattern: p.Pattern, Version: versions[i]}
 			}
 			s.saved = saved
-			return s, say("saved %s, %s to %s", tell.Count(len(panels), "pattern"), panels[0].Stem, panels[len(panels)-1].Stem)
+			return s, append([]screen.Request{filed}, say("saved %s, %s to %s", tell.Count(len(panels), "pattern"), panels[0].Stem, panels[len(panels)-1].Stem)...)
 		})
 	}}}
 }

@@ -31,7 +31,7 @@ func table() screen.Table[Screen] {
 	parted := func(l Screen, ctx screen.Context) bool {
 		return whole(l, ctx) && ctx.Batch.Join != screen.Whole && len(ctx.Plan.Plan.Pieced) > 0
 	}
-	return screen.Table[Screen]{Wheel: Screen.Go, Entries: []screen.Entry[Screen]{
+	return screen.Table[Screen]{Wheel: Screen.Go, Offers: []keymap.ID{keymap.Undo}, Entries: []screen.Entry[Screen]{
 		screen.Steps(on.Bind("plan-up", "cut piece", "go to the piece above", 0, "up"), -1, Screen.Go),
 		screen.Steps(on.Bind("plan-down", "cut piece below", "go to the piece below", 0, "down"), 1, Screen.Go),
 		screen.Does(on.Bind("plan-more", "more", "plan one copy more", 1, "+", "="), screen.Copies(1, Screen.gather)),

@@ -198,7 +198,11 @@ func (l Screen) needs(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	if len(supplies) == 0 {
 		return
 	}
-	at := c.Text(r, ctx.Made()+", strips needed/rack", c.Role(paint.RoleFaint))
+	made := ctx.Made()
+	if n := len(ctx.Batch.With); n > 1 {
+		made = tell.Count(1+n, "pattern")
+	}
+	at := c.Text(r, made+", strips needed/rack", c.Role(paint.RoleFaint))
 	for _, s := range supplies {
 		_, rest := r.SplitLeft(at + 2)
 		text, role := fmt.Sprintf("%s %d/%d", ctx.Letters(s.Species), s.Need, s.Have), paint.RolePlain
