@@ -40,6 +40,7 @@ func layers() []string {
 		"pattern/joints",                  // ways to lay a strip from pieces
 		"pattern/edit",                    // hand moves; history
 		"pattern/work",                    // what gluing, cutting out, finishing and selling take
+		"pattern/evenings",                // what is glued in which evening
 		"pattern/cutting",                 // the stock plan as it is stated, checked and claimed
 		"pattern/cutting/fill",            // strips for the rack out of what slices leave
 		"pattern/cutting/solve/sections",  // ways to saw a section, for the search

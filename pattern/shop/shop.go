@@ -115,6 +115,9 @@ type Cut struct {
 	Shortest   length.Length // piece of a strip that is cut
 }
 
+// MostClamps is more than any workshop has.
+const MostClamps = 10_000
+
 // Glue is the glue and how it is spread and clamped.
 type Glue struct {
 	SpreadGM2    float64       // grams on a square metre of joint, both faces together
@@ -128,6 +131,10 @@ type Glue struct {
 	LeastC       float64       // °C below which the glue makes no film; its sheet says
 	Class        int           // of durability, EN 204: 1 to 4; 0: not said
 	WaitDays     int           // from gluing to planing
+	Clamps       int           // at hand; 0: not said
+	// Handling is what a glue-up takes besides spreading, in minutes: laid out dry, clamped, wiped.
+	Handling     float64
+	EveningHours float64 // at the bench; 0: not said
 }
 
 // Finish is what a piece is finished with and dries on.
@@ -190,7 +197,7 @@ func Default() Shop {
 			Stop: 10 * mm, Shortest: 150 * mm},
 		// Spread and open time of a common cross-linking PVA; package work names its sources.
 		Glue: Glue{SpreadGM2: 180, WastePct: 10, SizePct: 100, OpenMinutes: 12, SecondsJoint: 40, ClampReach: 60 * mm,
-			ClampForceN: 3020, PressureMPa: 1.2, LeastC: 8, Class: 3, WaitDays: 3},
+			ClampForceN: 3020, PressureMPa: 1.2, LeastC: 8, Class: 3, WaitDays: 3, Handling: 20},
 		Finish: Finish{
 			OilMlM2: 60, Coats: 3, WaxToOil: Ratio{Wax: 1, Oil: 2}, OilDensity: 0.85, EndGrain: 3,
 			RackLength: 1200 * mm, RackWidth: 400 * mm,

@@ -140,7 +140,7 @@ func TestShopSample(t *testing.T) {
 		Machine: shop.Machine{ThicknesserWidth: 254 * mm, ThicknesserLength: 280 * mm, SurfacerLength: 320 * mm, BandsawHeight: 165 * mm},
 		Cut:     shop.Cut{EndMargin: 6 * mm, SideMargin: 3 * mm, Gap: 15_875 * um, Cutter: 12_700 * um, Bush: 24 * mm, Pass: 4 * mm, Base: 500 * um, Stop: 5 * mm, Shortest: 120 * mm},
 		Glue: shop.Glue{SpreadGM2: 170, WastePct: 12.5, SizePct: 80, OpenMinutes: 20, SecondsJoint: 35, ClampReach: 70 * mm,
-			ClampForceN: 2500, PressureMPa: 1.1, LeastC: 10, Class: 2, WaitDays: 2},
+			ClampForceN: 2500, PressureMPa: 1.1, LeastC: 10, Class: 2, WaitDays: 2, Clamps: 14, Handling: 25, EveningHours: 2.5},
 		Finish: shop.Finish{OilMlM2: 55, Coats: 2, WaxToOil: shop.Ratio{Wax: 1, Oil: 3.5}, OilDensity: 0.92, EndGrain: 2.5, RackLength: 900 * mm, RackWidth: 350 * mm},
 		Price:  shop.Price{RateHour: 24.5, MaterialsDM3: 6, FixedEach: 1.75, Stall: 65, FeePercent: 3},
 		Maker: shop.Maker{Name: "Ida Quill", Address: "3 Gorse Yard, Saltings", Electronic: "ida@example.com",

@@ -29,6 +29,7 @@ const (
 	maxStress  = 100       // megapascals
 	maxClass   = 4         // EN 204
 	maxDays    = 1000
+	maxHours   = 24
 	maxThirst  = 10  // times what long grain drinks
 	minDensity = 0.1 // g/ml
 	maxDensity = 10
@@ -214,6 +215,9 @@ func workSections(s *shop.Shop) []section {
 			numbersTo(minCelsius, maxCelsius, "°C")("least_temperature", &g.LeastC, "below it the glue makes no film; see its sheet"),
 			countKey("class", &g.Class, 0, maxClass, 0).saying("of durability, EN 204: 1 to 4; 0: not set"),
 			countKey("wait_days", &g.WaitDays, 0, maxDays, 0).of("days").saying("from gluing to planing"),
+			countKey("clamps", &g.Clamps, 0, shop.MostClamps, 0).saying("that you have; 0: not set, one glue-up an evening"),
+			numbersTo(0, maxTime, "minutes")("handling_minutes", &g.Handling, "of one glue-up besides spreading: dry run, clamping, wiping"),
+			numbersTo(0, maxHours, "h")("evening_hours", &g.EveningHours, "that you glue in one evening; 0: not set, no limit"),
 		}},
 		{name: "finish", about: "what a board is finished with and dries on", keys: []key{
 			numbersTo(0, maxSpread, "ml/m2")("oil_ml_m2", &f.OilMlM2, "oil that one coat takes"),

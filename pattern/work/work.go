@@ -52,7 +52,7 @@ func known(value float64) Estimate { return Estimate{value, true} }
 
 // JobOf returns the job of making copies of p in the workshop of r: the products that p
 // lists, laid on it or on its board, the minutes by the last batch that says how long it
-// took, and the workshop's label.
+// took, and the workshop's clamps and label.
 func JobOf(r movement.Physics, p pattern.Pattern, copies int) (Job, error) {
 	return JobOn(r, p, copies, r.Board(p), nil)
 }
@@ -61,7 +61,7 @@ func JobOf(r movement.Physics, p pattern.Pattern, copies int) (Job, error) {
 // Where products cannot be laid it says why, and the rest of the job is good.
 func JobOn(r movement.Physics, p pattern.Pattern, copies int, board *movement.Board, held []outline.Fixed) (Job, error) {
 	s := r.Shop()
-	j := Job{Pattern: p, Copies: copies, Products: p.Products, Board: board, Minutes: Minutes(p, copies), Label: LabelOf(s.Maker)}
+	j := Job{Pattern: p, Copies: copies, Products: p.Products, Board: board, Minutes: Minutes(p, copies), Clamps: s.Glue.Clamps, Label: LabelOf(s.Maker)}
 	var err error
 	j.Layout, err = outline.LayWithFixed(j.Ground(), s.Allowance.Length, p.Products, p.Avoids, s.Cut, held)
 	return j, err

@@ -14,12 +14,10 @@ import (
 	"example.com/oddments/cmd/internal/typed"
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/second"
+	"example.com/oddments/pattern/shop"
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/pattern/work"
 )
-
-// mostClamps is how many clamps there may be.
-const mostClamps = 10_000
 
 type workFlags struct {
 	minutes, clamps int
@@ -47,7 +45,7 @@ func (a *app) workCommand() *cobra.Command {
 // add puts the flags on a command.
 func (f *workFlags) add(to *pflag.FlagSet) {
 	typed.Flag(to, &f.minutes, "minutes", "N", "", typed.Count(pattern.MaxMinutes), "what all panels and second glue-ups take; else like the last batch made")
-	typed.Flag(to, &f.clamps, "clamps", "N", "", typed.Count(mostClamps), "how many you have")
+	typed.Flag(to, &f.clamps, "clamps", "N", "", typed.Count(shop.MostClamps), "how many you have; else as your shop says")
 	typed.Flag(to, &f.asked, "asked", "AMOUNT", "", work.ParseAmount, "price that you ask for one product")
 	to.BoolVar(&f.dryingOil, "drying-oil", false, "the finish is linseed, tung or another oil that hardens")
 	typed.Flag(to, &f.wanted, "for", "SIZE", "", second.ParseSize, "say what a board of that size takes, like \"400 x 300 x 38\"")
@@ -60,7 +58,10 @@ func (f workFlags) set(job *work.Job) {
 	if f.minutes > 0 {
 		job.Minutes = f.minutes
 	}
-	job.Clamps, job.Asked, job.Due, job.DryingOil = f.clamps, f.asked, f.before, f.dryingOil
+	if f.clamps > 0 {
+		job.Clamps = f.clamps
+	}
+	job.Asked, job.Due, job.DryingOil = f.asked, f.before, f.dryingOil
 }
 
 // working is what work prints.

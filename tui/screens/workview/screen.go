@@ -9,6 +9,7 @@ import (
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/outline"
+	"example.com/oddments/pattern/shop"
 	"example.com/oddments/pattern/work"
 	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/overlay/ask"
@@ -58,7 +59,10 @@ func (s Screen) computed(ctx screen.Context) Screen {
 	if s.minutes > 0 {
 		job.Minutes = s.minutes
 	}
-	job.Asked, job.Clamps, job.Due, job.DryingOil = s.asked, s.clamps, s.due, s.dryingOil
+	if s.clamps > 0 {
+		job.Clamps = s.clamps
+	}
+	job.Asked, job.Due, job.DryingOil = s.asked, s.due, s.dryingOil
 	job.Label = work.Labels(ctx.Physics.Table(), job, ctx.Unit)[0]
 	s.shown = Shown{Job: job, Err: err, Lines: work.Report(ctx.Physics, job, work.Of(ctx.Physics, job), ctx.Unit)}
 	return s
@@ -79,9 +83,6 @@ func (s Screen) otherOil(ctx screen.Context) (screen.Screen, []screen.Request) {
 	return s.computed(ctx), []screen.Request{text}
 }
 
-// mostClamps is more than any workshop has.
-const mostClamps = 10_000
-
 // Each of these asks for one thing that the figures need to be told.
 
 func (s Screen) askMinutes(screen.Context) []screen.Request {
@@ -90,7 +91,7 @@ func (s Screen) askMinutes(screen.Context) []screen.Request {
 }
 
 func (s Screen) askClamps(screen.Context) []screen.Request {
-	return field("clamps that you have", typedCount(s.clamps), readCount(mostClamps, "not set", "clamps"),
+	return field("clamps that you have", typedCount(s.shown.Job.Clamps), readCount(shop.MostClamps, "as the workshop says", "clamps"),
 		func(s *Screen, n int) { s.clamps = n })
 }
 
