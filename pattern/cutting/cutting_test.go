@@ -26,3 +26,16 @@ func TestPartOfOneTimber(t *testing.T) {
 		t.Errorf("the job was changed: %+v", job.Patterns)
 	}
 }
+
+// The board is named where a pattern is made more than once, or stands alone.
+func TestRefsTextOfAJob(t *testing.T) {
+	refs := []Ref{{Pattern: "tray", Copy: 1, Strip: 2}, {Pattern: "plate", Copy: 1, Strip: 1}, {Pattern: "tray", Copy: 1, Strip: 5}}
+	set := Job{Patterns: []Demand{{Stem: "tray", Copies: 1}, {Stem: "plate", Copies: 1}}}
+	if got := set.RefsText(refs); got != "tray strips 2, 5; plate strip 1" {
+		t.Error(got)
+	}
+	set.Patterns[1].Copies = 2
+	if got := set.RefsText(refs); got != "tray board 1 strips 2, 5; plate board 1 strip 1" {
+		t.Error(got)
+	}
+}

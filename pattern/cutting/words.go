@@ -122,6 +122,24 @@ func RefsText(refs []Ref) string {
 	return strings.Join(texts, "; ")
 }
 
+// RefsText is RefsText without the number of the board where the job has several patterns, each
+// made once: tray strips 2, 5; plate strip 1.
+func (job Job) RefsText(refs []Ref) string {
+	more := func(d Demand) bool { return d.Copies != 1 }
+	if len(job.Patterns) < 2 || slices.ContainsFunc(job.Patterns, more) {
+		return RefsText(refs)
+	}
+	var of tell.Groups[string, Ref]
+	for _, r := range refs {
+		of.Add(r.Pattern, r)
+	}
+	var texts []string
+	for stem, strips := range of.All() {
+		texts = append(texts, stem+" "+StripsText(strips))
+	}
+	return strings.Join(texts, "; ")
+}
+
 // StripsText lists strips of one copy, and pieces of them as they are chalked: strips 2, 4a.
 func StripsText(refs []Ref) string {
 	refs = slices.Clone(refs)

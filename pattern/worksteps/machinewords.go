@@ -256,7 +256,7 @@ func (s speaker) after(step Step) string {
 // more than once.
 func (s speaker) refs(refs []cutting.Ref) string {
 	if !s.one {
-		return cutting.RefsText(refs)
+		return s.named(refs)
 	}
 	var of tell.Groups[int, cutting.Ref]
 	for _, r := range refs {

@@ -104,7 +104,7 @@ func cautions() []caution {
 // work; lengths in the texts are in u. What holds for a whole job stands once, at the
 // first piece that it is about.
 func Notes(job cutting.Job, plan cutting.Plan, u length.Unit) []Note {
-	pl := planner{job.Shop, u}
+	pl := planner{job.Shop, u, job.RefsText}
 	var all []Note
 	for _, r := range readyUses(job, plan) {
 		all = append(all, pl.readyNotes(r)...)
@@ -117,8 +117,9 @@ func Notes(job cutting.Job, plan cutting.Plan, u length.Unit) []Note {
 
 // A planner puts the work on one plan into words.
 type planner struct {
-	shop shop.Shop
-	unit length.Unit
+	shop  shop.Shop
+	unit  length.Unit
+	named func([]cutting.Ref) string // names strips of the job
 }
 
 // A piece is one that is cut, with what is worked as one and what to know of it.
@@ -181,7 +182,7 @@ func (pl planner) settling(reads, wants pattern.Reading, refs []cutting.Ref) str
 	if reads.Percent < wants.Percent { // it is not to wait to get wetter
 		way = "correct the entry (r on the plan, or plan --real), then check again"
 	}
-	return fmt.Sprintf("it reads %.1f %%, %s is entered at %.1f %%: %s", reads.Percent, cutting.RefsText(refs), wants.Percent, way)
+	return fmt.Sprintf("it reads %.1f %%, %s is entered at %.1f %%: %s", reads.Percent, pl.named(refs), wants.Percent, way)
 }
 
 func faultAlong(p piece) []remark {

@@ -32,7 +32,7 @@ func (r readyUse) tooThick() bool { return r.need.Glued > 0 && r.lies.Thickness 
 // ready returns the step of a ready strip: what is cut off its length and planed off its
 // thickness, with the notes on that.
 func (pl planner) ready(r readyUse) Step {
-	text := fmt.Sprintf("take ready strip %d for %s", r.Copy, cutting.RefsText([]cutting.Ref{r.For}))
+	text := fmt.Sprintf("take ready strip %d for %s", r.Copy, pl.named([]cutting.Ref{r.For}))
 	if r.tooThick() {
 		text += fmt.Sprintf("; plane it from %s to %s", r.lies.Thickness.Format(pl.unit), pl.with(r.need.Glued))
 	}

@@ -128,7 +128,7 @@ func (s Step) String() string {
 // work together, which keeps this order for every one of them. Words of caution stand at
 // their step, once in a job where they are the same for every piece.
 func Order(by By, job cutting.Job, plan cutting.Plan, name func(key string) string, u length.Unit) []Step {
-	pl := planner{job.Shop, u}
+	pl := planner{job.Shop, u, job.RefsText}
 	var out []Step
 	if by == ByMachine {
 		out = pl.byMachine(job, plan)
@@ -145,7 +145,7 @@ func Order(by By, job cutting.Job, plan cutting.Plan, name func(key string) stri
 		for _, m := range plan.Missing {
 			refs = append(refs, m.Ref)
 		}
-		out = append(out, Step{Kind: StepShort, Text: "missing before gluing: " + cutting.RefsText(refs)})
+		out = append(out, Step{Kind: StepShort, Text: "missing before gluing: " + job.RefsText(refs)})
 	}
 	return out
 }
@@ -413,7 +413,7 @@ func (w *worker) crosscut(set stretch, before bool) {
 	stops := at.Keys()
 	slices.SortStableFunc(stops, func(a, b length.Length) int { return cmp.Compare(b, a) })
 	for _, l := range stops {
-		text := cutting.RefsText(at.Of(l))
+		text := w.named(at.Of(l))
 		if len(sections.Of(l)) == 0 {
 			text = fmt.Sprintf("shortened to %s: ", w.with(l)) + text
 		} else if len(stops) > 1 {

@@ -51,7 +51,7 @@ func TestStepsOfAMixedPlank(t *testing.T) {
 		"P (2): plane the slice of the length of 786.4 mm from 28 to 24 mm; a length of 260 mm is under the thicknesser's default 305 mm (set thicknesser_length from its manual): plane the run of 786.4 mm whole",
 		"P (2): crosscut now, since the slices are ripped differently: 583.2 (2 lengths), 200 mm",
 		"P (2): rip, saw fence at 31 mm for 1 strip, edges jointed to 30 mm, then saw fence at 21 mm",
-		"P (2): crosscut last, stop at 320 mm (1), then 260 mm (1); strips: of 320 mm: a board 1 strips 1, 2; of 260 mm: a board 1 strips 3, 4",
+		"P (2): crosscut last, stop at 320 mm (1), then 260 mm (1); strips: of 320 mm: a strips 1, 2; of 260 mm: a strips 3, 4",
 		"P (2): resaw the length of 320 mm standing on its edge, its face against the fence, bandsaw fence at 16 mm for 1 slice; a spare thickness of 10 mm is left",
 		"P (2): before planing, rip the spare width off each slice: 23.8 x 16 mm",
 		"P (2): plane the slice of the length of 320 mm from 16 to 14 mm",
@@ -99,11 +99,19 @@ func TestStepsSayEverything(t *testing.T) {
 // wordsFor returns what the steps of a plan must say.
 func wordsFor(job cutting.Job, plan cutting.Plan, unit length.Unit) []string {
 	var want []string
+	called := func(r cutting.Ref) string {
+		for _, d := range job.Patterns {
+			if d.Copies > 1 || len(job.Patterns) == 1 {
+				return fmt.Sprintf("%s board %d strip", r.Pattern, r.Copy)
+			}
+		}
+		return r.Pattern + " strip"
+	}
 	for _, r := range plan.Ready {
 		want = append(want, fmt.Sprintf("%s: take ready strip %d", r.ID, r.Copy))
 	}
 	for _, m := range plan.Missing {
-		want = append(want, fmt.Sprintf("%s board %d strip", m.Pattern, m.Copy))
+		want = append(want, called(m.Ref))
 	}
 	for _, d := range Details(job, plan) {
 		for _, l := range append(append(slices.Clone(d.Fence), d.Stops...), d.Bandsaw...) {
@@ -115,7 +123,7 @@ func wordsFor(job cutting.Job, plan cutting.Plan, unit length.Unit) []string {
 		for _, s := range d.Sections {
 			for _, sl := range s.Slices {
 				for _, st := range sl.Strips {
-					want = append(want, fmt.Sprintf("%s board %d strip", st.Pattern, st.Copy))
+					want = append(want, called(st.Ref))
 				}
 			}
 		}

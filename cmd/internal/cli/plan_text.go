@@ -108,7 +108,7 @@ func (t planText) ready() {
 	taken := t.plan.ReadyTaken()
 	for id, refs := range taken.All() {
 		lying, _ := t.job.Rack.Get(id)
-		t.Fact("ready strip "+id, "%d of %d, for %s", len(refs), lying.Quantity, cutting.RefsText(refs))
+		t.Fact("ready strip "+id, "%d of %d, for %s", len(refs), lying.Quantity, t.job.RefsText(refs))
 	}
 }
 
@@ -121,7 +121,7 @@ func (t planText) piece(d worksteps.Detail) {
 		piece.Fact(section, "%s long, %s%s", s.Length.With(t.Unit), tell.Count(len(s.Slices), "slice"), command.Said(s.Side, ", resawn across its width"))
 		for j, sl := range s.Slices {
 			slice := fmt.Sprintf("%s, slice %d", section, j+1)
-			piece.Fact(slice, "%s thick, for %s", sl.Thickness.With(t.Unit), cutting.RefsText(sl.Strips))
+			piece.Fact(slice, "%s thick, for %s", sl.Thickness.With(t.Unit), t.job.RefsText(sl.Strips))
 			for _, f := range t.plan.Fills {
 				if f.Piece == d.Cut.Piece && f.Copy == d.Cut.Copy && f.Section == i+1 && f.Slice == j+1 {
 					piece.Fact(slice+", fill", "%s", fill.Text(f, t.Unit))
