@@ -35,12 +35,18 @@ type Job struct {
 	Work    work.Job // the pattern, how often it is made, and its products where they stand
 	Physics movement.Physics
 	Unit    length.Unit
-	Look    Look  // of pictures
-	Beside  []Job // other patterns on the same picture, which look as Look says too
+	Look    Look // of pictures
+	// Other patterns on the same picture, which look as Look says too, or the other boards of a
+	// set, which Stock and Plan are of too.
+	Beside []Job
+	Worth  float64 // of what comes out of one panel, by the orders; 0: not said
 
 	// The stock plan that the sheet is to be worked by; without patterns there is none.
 	Stock cutting.Job
 	Plan  cutting.Plan
+
+	mark   string         // before the ids of its drawings, where several jobs stand on one page
+	boards map[string]int // of a set: the place of each pattern, from 1
 }
 
 // Name returns what the pattern is called.

@@ -69,7 +69,7 @@ func reliefPicture(j Job, s section) template.HTML {
 	l.margin, l.wide = size, across+2*size
 	l.sections(s)
 	l.high = l.y + size/2
-	return inline(l.page, "r", "How the panel will stand", strings.Join(s.words(j), ". ")+".", "")
+	return inline(l.page, j.mark+"r", "How the panel will stand", strings.Join(s.words(j), ". ")+".", "")
 }
 
 // relief draws the section of the panel in both seasons beneath all else, with words.

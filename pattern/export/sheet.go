@@ -38,16 +38,30 @@ type sheet struct {
 	Boards  []template.HTML   // one a second glue-up
 	Relief  template.HTML     // the section in both seasons; empty: there is none
 	Told    []string          // of the section, each a sentence
-	Look    []booking.Look
-	Missing []worksteps.Step
-	Steps   []worksteps.Step // by machine
-	Pieces  []opened
+	machined
 	Strips  []stripRow
 	Laid    []pieceRow // of strips that are not as the list of strips has them
 	Stops   []stopRow
 	Things  []*made
 	Lines   map[string][]work.Line // of the whole job, by step
 	Cares   map[string][]care      // of the whole job, by the place where they stand
+	Nth     int                    // the board's place in a set, from 1; 0: it is alone
+	Set     *set                   // all boards of a set; nil: there is none
+	chapter int                    // the last
+}
+
+// A machined is how a plan is carried out.
+type machined struct {
+	Looks   []booking.Look
+	Missing []worksteps.Step
+	Steps   []worksteps.Step // by machine
+	Pieces  []opened
+}
+
+// Number counts the chapters that there are.
+func (s *sheet) Number() int {
+	s.chapter++
+	return s.chapter
 }
 
 // A care is one thing to know.
@@ -81,10 +95,14 @@ type made struct {
 
 // writeSheet writes the page for the bench: everything from the pieces on the rack to
 // the label, in the workshop's order, each caution at its own step.
-func writeSheet(w io.Writer, j Job) error { return sheetOf(j).write(w) }
+func writeSheet(w io.Writer, j Job) error {
+	if len(j.Beside) > 0 {
+		return setOf(j).write(w)
+	}
+	return sheetOf(j).write(w)
+}
 
 func (s *sheet) write(w io.Writer) error {
-	chapter := 0 // of those that there are
 	page, err := template.New("sheet.html").Funcs(template.FuncMap{
 		"boxes":    boxes,
 		"capital":  capital,
@@ -96,7 +114,6 @@ func (s *sheet) write(w io.Writer) error {
 		"lengths":  func(all []length.Length, u length.Unit) string { return tell.Lengths(u, all...) },
 		"manuals":  func() string { return work.Manuals },
 		"next":     func(i int) int { return i + 1 },
-		"number":   func() int { chapter++; return chapter },
 		"times":    tell.Times,
 		"volume":   length.Volume,
 		"whole":    func(x float64) int { return int(x) },
@@ -140,7 +157,30 @@ func levelClass(l pattern.Level) string {
 	}
 }
 
+// sheetOf returns the sheet of a pattern that is alone.
 func sheetOf(j Job) *sheet {
+	s := panelSheet(j)
+	s.machines()
+	s.fewFirst()
+	return s
+}
+
+// machines adds how the plan is carried out.
+func (s *sheet) machines() {
+	j := s.Job
+	s.Looks = booking.LookFirst(j.Stock, &j.Plan, j.Physics)
+	if len(j.Stock.Patterns) == 0 {
+		return
+	}
+	s.addMachines(worksteps.Cares(j.Stock, j.Plan))
+	s.sort(worksteps.Order(worksteps.ByMachine, j.Stock, j.Plan, j.timber, j.Unit))
+	for i, d := range worksteps.Details(j.Stock, j.Plan) {
+		s.Pieces = append(s.Pieces, opened{d, d.Text(j.timber(d.Piece.Species), j.Unit), endOn(j, d, i), alongPicture(j, d, i)})
+	}
+}
+
+// panelSheet returns what a sheet says of one pattern, its sawing apart.
+func panelSheet(j Job) *sheet {
 	p, u, shop := j.Work.Pattern, j.Unit, j.Physics.Shop()
 	labels := work.Labels(j.Physics.Table(), j.Work, u)
 	if len(labels) > 0 {
@@ -149,7 +189,7 @@ func sheetOf(j Job) *sheet {
 	s := &sheet{
 		Job: j, Figures: work.Of(j.Physics, j.Work), Report: check.Of(j.Physics, p, u),
 		Mark:    work.MarkOutOf(p, shop.Allowance.Length, j.Work.Layout, shop.Cut.Gap),
-		Picture: benchPicture(j), Boards: boardPictures(j), Look: booking.LookFirst(j.Stock, &j.Plan, j.Physics), Strips: stripRows(j),
+		Picture: benchPicture(j), Boards: boardPictures(j), Strips: stripRows(j),
 		Lines: map[string][]work.Line{}, Cares: map[string][]care{},
 	}
 	s.Laid, s.Stops = pieceRows(j)
@@ -168,16 +208,8 @@ func sheetOf(j Job) *sheet {
 	for _, c := range work.Cautions(j.Physics, j.Work, s.Figures, u) {
 		s.addCaution(c)
 	}
-	if len(j.Stock.Patterns) > 0 {
-		s.addMachines(worksteps.Cares(j.Stock, j.Plan))
-		s.sort(worksteps.Order(worksteps.ByMachine, j.Stock, j.Plan, j.timber, u))
-		for i, d := range worksteps.Details(j.Stock, j.Plan) {
-			s.Pieces = append(s.Pieces, opened{d, d.Text(j.timber(d.Piece.Species), u), endOn(j, d, i), alongPicture(j, d, i)})
-		}
-	}
 	section := sectionOf(j)
 	s.Relief, s.Told = reliefPicture(j, section), section.words(j)
-	s.fewFirst()
 	return s
 }
 

@@ -57,7 +57,7 @@ func benchPicture(j Job) template.HTML {
 	l.high = y + 1.4*size
 	says := fmt.Sprintf("The panel from above, the grain from left to right, strip 1 at the top: %s with their numbers, letters and rings, "+
 		"the cabinet-maker's triangle over all of them, and %s marked on it.", tell.Count(len(w.planks), "strip"), tell.Count(len(j.Work.Layout.Placed), "product"))
-	return inline(l.page, "p", "The panel on the bench", says, "")
+	return inline(l.page, j.mark+"p", "The panel on the bench", says, "")
 }
 
 // names writes the name of each strip at its left, with a line to it where the strips

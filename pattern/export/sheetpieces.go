@@ -74,6 +74,8 @@ func endOnSection(j Job, d worksteps.Detail, s worksteps.SectionDetail, id strin
 			switch {
 			case size >= high:
 				text = ""
+			case j.boards != nil:
+				text = fmt.Sprintf("%d/%s", j.boards[st.Pattern], text)
 			case len(j.Stock.Patterns) > 1 && st.Pattern != j.Stem:
 				text = "*"
 			}

@@ -302,7 +302,7 @@ func boardPictures(j Job) (all []template.HTML) {
 		}
 		l.high = at.y + w.high + 1.2*size
 		says := fmt.Sprintf("The board of second glue-up %d from above, bar 1 at the datum end: %s. %s.", i+1, work.SecondText(g, j.Unit), work.LyingText(g, j.Unit))
-		all = append(all, inline(l.page, fmt.Sprintf("b%d", i+1), "The board", says, ""))
+		all = append(all, inline(l.page, fmt.Sprintf("%sb%d", j.mark, i+1), "The board", says, ""))
 	}
 	return all
 }

@@ -88,3 +88,22 @@ func TestFreeID(t *testing.T) {
 		t.Errorf("%s, %s", a, b)
 	}
 }
+
+// A panel is worth what was laid out for it says, and nothing where it is not what that wants.
+func TestWorthOf(t *testing.T) {
+	w := orders.New()
+	w.ID, w.Worth, w.Thickness = "big-tray", 29, 18*mm
+	w.Product = pattern.Product{Shape: "rectangle", Length: 300 * mm, Width: 180 * mm, Count: 1}
+	p := pattern.Pattern{Panel: pattern.Panel{Thickness: 18 * mm}, Products: []pattern.Product{w.Product}}
+	p.Products[0].Count = 3
+	if got := orders.WorthOf([]orders.Want{orders.New(), w}, "big-tray-12", p); got != 87 {
+		t.Errorf("three trays of 29: %v", got)
+	}
+	other := p
+	other.Panel.Thickness++
+	for stem, p := range map[string]pattern.Pattern{"big-1": p, "big": p, "big-tray": p, "big-tray-2": other, "big-tray-3": {}} {
+		if got := orders.WorthOf([]orders.Want{w}, stem, p); got != 0 {
+			t.Errorf("%s is worth %v", stem, got)
+		}
+	}
+}

@@ -116,6 +116,23 @@ func (w Want) Each() float64 {
 	return w.VolumeDM3()
 }
 
+// WorthOf returns what the products of a pattern are worth in money that was laid out for one of
+// these, which its stem and its product say; 0 where it was not, or nobody said.
+func WorthOf(wants []Want, stem string, p pattern.Pattern) float64 {
+	at := strings.LastIndexByte(stem, '-')
+	if at < 0 || len(p.Products) != 1 {
+		return 0
+	}
+	for _, w := range wants {
+		product := w.Product
+		product.Count, product.Centre = p.Products[0].Count, p.Products[0].Centre
+		if w.ID == stem[:at] && product == p.Products[0] && w.Thickness == p.Panel.Thickness {
+			return float64(p.Products[0].Count) * w.Worth
+		}
+	}
+	return 0
+}
+
 // VolumeDM3 returns the finished volume of one, in cubic decimetres.
 func (w Want) VolumeDM3() float64 { return outline.VolumeDM3(w.Product, w.Thickness) }
 

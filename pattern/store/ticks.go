@@ -31,10 +31,18 @@ func (h *Home) KeepTicks(stem string, t Ticks) error {
 	if err := CheckStem(stem); err != nil {
 		return &Error{File: stem, Doing: "keep the steps of", Err: err}
 	}
+	var data []byte
+	if len(t.Done) > 0 {
+		data = []byte(ticksHead + t.Plan + "\n" + strings.Trim(fmt.Sprint(t.Done), "[]") + "\n")
+	}
+	return h.keepNote(h.ticksPath(stem), data)
+}
+
+// keepNote keeps data in a file beside the recovery copies; without data it takes that away.
+func (h *Home) keepNote(path string, data []byte) error {
 	h.mu.Lock()
 	defer h.mu.Unlock()
-	path := h.ticksPath(stem)
-	if len(t.Done) == 0 {
+	if data == nil {
 		return h.remove(path)
 	}
 	if err := h.hold(); err != nil {
@@ -45,7 +53,7 @@ func (h *Home) KeepTicks(stem string, t Ticks) error {
 	if err := held.enter(h.path(recoveryFolder)); err != nil {
 		return err
 	}
-	return held.putNew(path, []byte(ticksHead+t.Plan+"\n"+strings.Trim(fmt.Sprint(t.Done), "[]")+"\n"))
+	return held.putNew(path, data)
 }
 
 // Ticks reads what is done of a plan of the pattern that goes by stem. What cannot be read

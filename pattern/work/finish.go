@@ -7,6 +7,7 @@ import (
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/outline"
 	"example.com/oddments/pattern/shop"
+	"example.com/oddments/pattern/tell"
 )
 
 // FinishFigures are what finishing every piece of the job takes.
@@ -19,34 +20,63 @@ type FinishFigures struct {
 	Evenings Estimate // on the drying rack, each product by itself
 }
 
+// FinishOf returns what finishing the products of several jobs takes together; those of one size
+// share the drying rack. figures are those of the jobs.
+func FinishOf(jobs []Job, figures []Figures, s shop.Finish) FinishFigures {
+	d := finisher{s: s}
+	for i, j := range jobs {
+		d.add(j, figures[i].Products)
+	}
+	return d.done()
+}
+
 func finishOf(j Job, products []ProductFigures, s shop.Finish) FinishFigures {
-	var f FinishFigures
-	rounds, fits := 0, true
-	thirstM2 := 0.0 // the area, end grain as often as it drinks more than long grain
+	d := finisher{s: s}
+	d.add(j, products)
+	return d.done()
+}
+
+// A finisher adds up what finishing takes.
+type finisher struct {
+	s        shop.Finish
+	f        FinishFigures
+	thirstM2 float64 // the area, end grain as often as it drinks more than long grain
+	lie      tell.Groups[[2]length.Length, int]
+}
+
+func (d *finisher) add(j Job, products []ProductFigures) {
 	for i, p := range j.Makes() {
 		pieces := products[i].PerPanel * j.Copies
-		f.Pieces += pieces
-		f.AreaM2 += float64(pieces) * products[i].FinishM2
-		thirstM2 += float64(pieces) * (products[i].FinishM2 + j.thirstM2(p, s))
-		if pieces == 0 {
-			continue
+		d.f.Pieces += pieces
+		d.f.AreaM2 += float64(pieces) * products[i].FinishM2
+		d.thirstM2 += float64(pieces) * (products[i].FinishM2 + j.thirstM2(p, d.s))
+		if pieces > 0 {
+			along, across := outline.ShapeOf(p).Size()
+			d.lie.Add([2]length.Length{along, across}, pieces)
 		}
-		along, across := outline.ShapeOf(p).Size()
-		slots := Slots(s.RackLength, s.RackWidth, along, across)
+	}
+}
+
+func (d *finisher) done() FinishFigures {
+	f := d.f
+	f.OilMl = d.thirstM2 * d.s.OilMlM2 * float64(d.s.Coats)
+	f.OilG = f.OilMl * d.s.OilDensity
+	if d.s.WaxToOil.Oil > 0 {
+		f.WaxG = known(f.OilG * d.s.WaxToOil.Wax / d.s.WaxToOil.Oil)
+	}
+	rounds := 0
+	for size, all := range d.lie.All() {
+		slots := Slots(d.s.RackLength, d.s.RackWidth, size[0], size[1])
 		if slots == 0 {
-			fits = false
-			continue
+			return f
+		}
+		pieces := 0
+		for _, n := range all {
+			pieces += n
 		}
 		rounds += (pieces + slots - 1) / slots
 	}
-	f.OilMl = thirstM2 * s.OilMlM2 * float64(s.Coats)
-	f.OilG = f.OilMl * s.OilDensity
-	if s.WaxToOil.Oil > 0 {
-		f.WaxG = known(f.OilG * s.WaxToOil.Wax / s.WaxToOil.Oil)
-	}
-	if fits {
-		f.Evenings = known(float64(rounds * s.Coats))
-	}
+	f.Evenings = known(float64(rounds * d.s.Coats))
 	return f
 }
 

@@ -134,6 +134,13 @@ func (b *lines) finish(f FinishFigures) {
 	b.guess("Finish.Evenings", "%.0f", f.Evenings, notOnTheRack)
 }
 
+// FinishLines puts what finishing takes into words; lengths are in u.
+func FinishLines(f FinishFigures, s shop.Shop, u length.Unit) []Line {
+	b := &lines{shop: s, unit: u}
+	b.finish(f)
+	return b.out
+}
+
 const notOnTheRack = "the drying rack is too small for a product"
 
 // lastStart says when to start at the latest for the day that the job is due.

@@ -379,3 +379,23 @@ func TestSlots(t *testing.T) {
 		}
 	}
 }
+
+// Five rounds of 290 from three panels share the drying rack of 1200 x 400, four at a time: two
+// turns of three coats. Alone they would take a turn each.
+func TestFinishOf(t *testing.T) {
+	var jobs []Job
+	var figures []Figures
+	oil := 0.0
+	for _, copies := range []int{2, 2, 1} {
+		j := job(t, lantern())
+		j.Layout.Placed, j.Copies = j.Layout.Placed[:1], copies
+		f := Of(physics(), j)
+		jobs, figures, oil = append(jobs, j), append(figures, f), oil+f.Finish.OilMl
+	}
+	got := FinishOf(jobs, figures, shoptest.Roomy().Finish)
+	near(t, "evenings", got.Evenings.Value, 6, 0)
+	near(t, "oil", got.OilMl, oil, 1e-9)
+	if got.Pieces != 5 || len(FinishLines(got, shoptest.Roomy(), length.InMM)) < 5 {
+		t.Errorf("%+v", got)
+	}
+}

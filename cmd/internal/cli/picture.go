@@ -1,9 +1,7 @@
 package cli
 
 import (
-	"bytes"
 	"context"
-	"errors"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -111,7 +109,7 @@ func (w workshop) picture(args []string, form export.Export, flags pictureFlags)
 		if err != nil {
 			return err
 		}
-		job, err := w.exportJob(saved, 1)
+		job, err := w.ExportJob(saved, 1)
 		if err != nil {
 			return err
 		}
@@ -123,39 +121,5 @@ func (w workshop) picture(args []string, form export.Export, flags pictureFlags)
 	job := jobs[0]
 	job.Beside = jobs[1:]
 	job.Look = export.Look{Raw: flags.raw, Marks: flags.marks, Table: flags.table, Relief: flags.relief, Product: flags.product, Width: flags.width}
-	return w.writeExport(form, job, flags.out, first.File)
-}
-
-// exportJob returns what is to be shown of a pattern that is made so often.
-func (w workshop) exportJob(saved store.Saved, copies int) (export.Job, error) {
-	made, err := w.Job(saved, copies)
-	return export.Job{Stem: saved.Stem, Work: made, Physics: w.Physics(), Unit: w.Unit}, err
-}
-
-// writeExport writes a job in a form to a file, or to the standard output.
-func (w workshop) writeExport(form export.Export, job export.Job, out, file string) error {
-	var data bytes.Buffer
-	err := form.Write(&data, job)
-	switch {
-	case errors.Is(err, export.ErrNoProduct):
-		return failure.Usage("oddments mark lists the products", "--product: %v", err)
-	case errors.Is(err, export.ErrNoPlace):
-		return &failure.Problem{Code: failure.CodeBadFile, File: file, Message: err.Error(), Hint: "oddments mark says why"}
-	case err != nil:
-		return err
-	case out == "-":
-		_, err = data.WriteTo(w.Out)
-		return err
-	}
-	w.Writes()
-	replaced, err := store.SaveExport(out, data.Bytes())
-	if w.Wrote(err) != nil {
-		return err
-	}
-	if replaced {
-		w.SayReplaced("written", out)
-	} else {
-		w.Fact("written", "%s", out)
-	}
-	return nil
+	return w.WriteExport(form, job, flags.out, first.File)
 }

@@ -26,6 +26,7 @@ type planFlags struct {
 	book, real, anyRings  bool
 	join, anyJoint, short bool // where strips may be parted
 	adopt                 bool
+	whole                 command.LastSet
 	by                    worksteps.By // how the steps are put together
 	fill                  fill.Widths
 	rips                  bool // fill in place of a spare width too
@@ -34,8 +35,9 @@ type planFlags struct {
 func (a *app) planCommand() *cobra.Command {
 	var flags planFlags
 	cmd := a.command("plan", task{json: "oddments/plan 1", complete: a.completePattern,
-		takes:  somePatterns("; =4 after it makes 4 copies"),
+		takes:  flags.whole.Takes(somePatterns("; =4 after it makes 4 copies")),
 		errand: func(ctx context.Context, w workshop, args []string) error { return w.plan(ctx, args, flags) }})
+	flags.whole.Add(cmd)
 	cmd.Flags().BoolVar(&flags.book, "book", false, "book what is printed as done")
 	cmd.Flags().BoolVar(&flags.anyRings, "any-rings", false, "use timber with other rings than the patterns ask for")
 	cmd.Flags().BoolVar(&flags.real, "real", false, "write moisture, rings and colours of the pieces into the patterns")
@@ -72,6 +74,10 @@ func readFill(text string) (fill.Widths, error) {
 func (w workshop) plan(ctx context.Context, args []string, flags planFlags) error {
 	if flags.book || flags.real || flags.adopt {
 		w.Hold()
+	}
+	args, err := flags.whole.Of(w.Workshop, args)
+	if err != nil {
+		return err
 	}
 	job, saved, err := w.JobOf(args)
 	if err != nil {

@@ -119,16 +119,12 @@ func (t setText) save() error {
 	if len(t.set.Panels) == 0 {
 		return nil
 	}
-	var changes []store.Change
+	var all []store.Saved
 	for _, p := range t.set.Panels {
-		c, err := store.PatternChange(p.Stem, p.Pattern, store.Absent)
-		if err != nil {
-			return err
-		}
-		changes = append(changes, c)
+		all = append(all, store.Saved{Stem: p.Stem, Pattern: p.Pattern})
 	}
 	t.Writes()
-	_, err := t.Home.SaveTogether(changes...)
+	_, err := t.Home.SaveSet(all)
 	if err = t.Done(t.Home, err); err == nil {
 		var stems []string
 		for _, p := range t.set.Panels {

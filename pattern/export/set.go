@@ -1,0 +1,327 @@
+package export
+
+import (
+	"fmt"
+	"html/template"
+	"slices"
+	"strings"
+
+	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/booking"
+	"example.com/oddments/pattern/evenings"
+	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/outline"
+	"example.com/oddments/pattern/pile"
+	"example.com/oddments/pattern/rack"
+	"example.com/oddments/pattern/tell"
+	"example.com/oddments/pattern/work"
+)
+
+// A set is the front of the sheet of several boards, and their own sheets.
+type set struct {
+	Title    string
+	Sums     []work.Line
+	Cards    []card
+	Timbers  []timberRow
+	Booked   bool // it is known what stays on the rack
+	Gluing   []work.Line
+	Evenings []eveningRow
+	Caveats  []string
+	Sheets   []*sheet
+}
+
+// A card shows one board small.
+type card struct {
+	Nth      int
+	Picture  template.HTML
+	Long     string // how wide the picture is on paper, in CSS
+	Name     string
+	Copies   string // made more than once
+	Products []string
+	Sizes    string
+	Letters  string // the timbers of its strips in their order
+}
+
+// A timberRow is one timber of the set or the rack.
+type timberRow struct {
+	Letters, Timber, Hex string
+	Strips               int
+	Used, Stays          string
+	Whole                string // entries of the rack that are not touched
+}
+
+// An eveningRow is what is glued in one evening.
+type eveningRow struct {
+	Nth, Day             int
+	GlueUps              []string
+	Clamps, Takes, Lacks string
+}
+
+// setOf returns the sheet of several boards: what is of all of them, with their own sheets.
+func setOf(j Job) *sheet {
+	all := append([]Job{j}, j.Beside...)
+	j.boards = map[string]int{}
+	for i, one := range all {
+		j.boards[one.Stem] = i + 1
+	}
+	s := &sheet{Job: j, Lines: map[string][]work.Line{}, Cares: map[string][]care{}, Set: &set{Title: tell.Count(len(all), "board")}}
+	s.machines()
+	for i, one := range all {
+		one.Stock, one.Plan, one.Unit, one.Look, one.boards = j.Stock, j.Plan, j.Unit, j.Look, j.boards
+		one.mark = fmt.Sprintf("n%d", i+1)
+		all[i] = one
+		panel := panelSheet(one)
+		panel.Nth = i + 1
+		s.Set.Sheets = append(s.Set.Sheets, panel)
+		s.takeUp(panel)
+	}
+	s.finishAll()
+	s.Set.Cards = cards(all)
+	s.timbers(all)
+	s.evenings(all)
+	s.sums(all)
+	return s
+}
+
+// allOnce are the places of what is said once for all boards: their chapters are of the set.
+func allOnce() []string {
+	return []string{"saw", work.StepFinish, "wax", "oil", "dry", work.StepLabel, work.StepSale}
+}
+
+// takeUp takes what is said once for all boards from the sheet of one, and what is said already
+// not again.
+func (s *sheet) takeUp(panel *sheet) {
+	for _, place := range allOnce() {
+		for _, c := range panel.Cares[place] {
+			if !slices.Contains(s.Cares[place], c) {
+				s.Cares[place] = append(s.Cares[place], c)
+			}
+		}
+		delete(panel.Cares, place)
+	}
+	panel.keepFirst("before", work.StepGlue, mostFirst)
+}
+
+// finishAll has the finish of all products told together.
+func (s *sheet) finishAll() {
+	var jobs []work.Job
+	var figures []work.Figures
+	for _, one := range s.Set.Sheets {
+		jobs, figures = append(jobs, one.Work), append(figures, one.Figures)
+	}
+	shop := s.Physics.Shop()
+	s.Figures.Finish = work.FinishOf(jobs, figures, shop.Finish)
+	s.Lines[work.StepFinish] = work.FinishLines(s.Figures.Finish, shop, s.Unit)
+}
+
+// The room for the pictures of all boards on paper, in millimetres, and the scales between
+// which they are drawn.
+const (
+	cardsWide, cardsHigh = 186.0, 118.0
+	leastCard            = 34.0 // room for its words
+	cardWords            = 11.0 // how high they are
+	cardGap              = 3.0
+	largestScale         = 0.2
+	smallestScale        = 0.05
+)
+
+// cardScale returns how long a millimetre of wood is on paper: so much that all find room.
+func cardScale(all []wood) float64 {
+	for scale := largestScale; scale > smallestScale; scale -= 0.005 {
+		x, high, row := 0.0, 0.0, 0.0
+		for _, w := range all {
+			wide := max(leastCard, (w.x1-w.x0)*scale) + cardGap
+			if x+wide > cardsWide+cardGap {
+				x, high, row = 0, high+row, 0
+			}
+			x, row = x+wide, max(row, w.high*scale+cardWords)
+		}
+		if high+row <= cardsHigh {
+			return scale
+		}
+	}
+	return smallestScale
+}
+
+// cards shows every board, all to one scale.
+func cards(all []Job) (out []card) {
+	var woods []wood
+	for _, j := range all {
+		woods = append(woods, woodOf(j))
+	}
+	scale := cardScale(woods)
+	for i, j := range all {
+		p := j.Work.Pattern
+		c := card{Nth: i + 1, Name: j.Name(), Sizes: p.Width().With(j.Unit) + " wide"}
+		if j.Work.Copies > 1 {
+			c.Copies = "made " + tell.Times(j.Work.Copies)
+		}
+		if j.Worth > 0 {
+			c.Sizes += fmt.Sprintf(", worth %.2f", j.Worth*float64(j.Work.Copies))
+		}
+		for n, product := range j.Work.Makes() {
+			text := fmt.Sprintf("%v %s", product.Shape, tell.Size(j.Unit, append(outline.ShapeOf(product).Sizes(), p.Panel.Thickness)...))
+			if len(j.Work.Products) > 0 {
+				text = fmt.Sprintf("%d x %s", j.Work.Copies*len(j.Work.Placed(n+1)), text)
+			}
+			c.Products = append(c.Products, text)
+		}
+		for _, s := range p.Strips {
+			c.Letters += letters(j, s) + " "
+		}
+		if c.Picture = cardPicture(j, woods[i], scale); c.Picture != "" {
+			c.Long = number((woods[i].x1-woods[i].x0)*scale) + "mm"
+		}
+		out = append(out, c)
+	}
+	return out
+}
+
+// cardPicture draws what the products of a job are cut from, with their outlines.
+func cardPicture(j Job, w wood, scale float64) template.HTML {
+	if len(w.planks) == 0 {
+		return ""
+	}
+	l := &layout{job: j, size: 2.2 / scale}
+	l.ground, l.wide, l.high = paper, w.x1-w.x0, w.high
+	l.wood = w.grained(j, 0.5/scale)
+	at := point{-w.x0, 0}
+	l.add(woodOp{at: at, in: w.within()})
+	l.outlines(at)
+	says := fmt.Sprintf("%s from above, strip 1 at the top; dashed: what is cut from it.", j.Name())
+	return inline(l.page, j.mark+"c", j.Name(), says, "")
+}
+
+// timbers tells how many strips each timber gives, what of it is used up, and what stays.
+func (s *sheet) timbers(all []Job) {
+	used, still := s.after()
+	var rows tell.Groups[string, timberRow]
+	row := func(key string, colour pattern.Strip) timberRow {
+		timber, _ := s.Physics.Table().Get(key)
+		return timberRow{Letters: letters(s.Job, pattern.Strip{Species: key}), Timber: s.timber(key), Hex: faceOf(timber, colour.Colour, s.Look.Raw).String()}
+	}
+	for _, j := range all {
+		for _, strip := range j.Work.Pattern.Strips {
+			if len(rows.Of(strip.Species)) == 0 {
+				rows.Add(strip.Species, row(strip.Species, strip))
+			}
+			rows.Of(strip.Species)[0].Strips += j.Work.Copies
+		}
+	}
+	for _, u := range used {
+		if len(rows.Of(u.Species)) == 0 {
+			rows.Add(u.Species, row(u.Species, pattern.Strip{}))
+		}
+		r := &rows.Of(u.Species)[0]
+		r.Used, r.Stays = length.Volume(u.UsedCM3, s.Unit), length.Volume(u.RackCM3-u.UsedCM3, s.Unit)
+		var whole []string
+		for _, e := range still {
+			if e.Species == u.Species {
+				whole = append(whole, e.ID)
+			}
+		}
+		r.Whole = strings.Join(whole, ", ")
+	}
+	for _, r := range rows.All() {
+		s.Set.Timbers = append(s.Set.Timbers, r[0])
+	}
+	s.Set.Booked = len(used) > 0
+}
+
+// after returns how much of each timber the plan takes, and the entries of the rack that it leaves
+// as they are; nothing where there is no plan.
+func (s *sheet) after() ([]pile.Used, []rack.Entry) {
+	if len(s.Stock.Patterns) == 0 {
+		return nil, nil
+	}
+	after, _, err := booking.Book(s.Stock, s.Plan, pattern.Date{}, func(string) string { return "" })
+	if err != nil { // the plan is not of this job: nothing is said of what it leaves
+		return nil, nil
+	}
+	return pile.Taken(s.Stock.Rack, after), pile.Still(s.Stock.Rack, after)
+}
+
+// TimberColumns returns the heads of the list of timbers.
+func (s set) TimberColumns() []string {
+	if !s.Booked {
+		return []string{"timber", "strips"}
+	}
+	return []string{"timber", "strips", "uses up", "stays on the rack", "not touched"}
+}
+
+// evenings tells what to glue in which evening, what is worth most first.
+func (s *sheet) evenings(all []Job) {
+	shop := s.Physics.Shop()
+	r := evenings.RequestOf(shop, s.Work.Clamps)
+	order := make([]int, len(all))
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortStableFunc(order, func(a, b int) int {
+		switch {
+		case all[a].Worth > all[b].Worth:
+			return -1
+		case all[a].Worth < all[b].Worth:
+			return 1
+		}
+		return 0
+	})
+	var called, slow []string
+	for _, i := range order {
+		j := all[i]
+		panel := evenings.PanelOf(j.Work, s.Set.Sheets[i].Figures, shop)
+		if panel.Slow {
+			slow = append(slow, j.Name())
+		}
+		for n := range j.Work.Copies {
+			name := fmt.Sprintf("%d. %s", i+1, j.Name())
+			if j.Work.Copies > 1 {
+				name += fmt.Sprintf(", board %d", n+1)
+			}
+			r.Panels, called = append(r.Panels, panel), append(called, name)
+		}
+	}
+	schedule := evenings.Solve(r)
+	for i, e := range schedule.Evenings {
+		row := eveningRow{Nth: i + 1, Day: e.Day, Clamps: e.ClampsText(), Takes: e.TakesText(), Lacks: r.Lacks(e)}
+		for _, g := range e.GlueUps {
+			row.GlueUps = append(row.GlueUps, g.Text(called[g.Panel]))
+		}
+		s.Set.Evenings = append(s.Set.Evenings, row)
+	}
+	s.Set.Gluing = []work.Line{{What: "evenings", Text: schedule.Text()}, {What: "clamps", Text: r.ClampsText()}, {What: "an evening", Text: r.TimeText()}}
+	if len(slow) > 0 {
+		s.Set.Gluing = append(s.Set.Gluing, work.Line{What: "no figure", Text: tell.List(slow, "and") + ": a glue line takes longer than the glue stays open"})
+	}
+	s.Set.Caveats = r.Caveats()
+}
+
+// sums tells what all boards are together.
+func (s *sheet) sums(all []Job) {
+	panels, products, strips, worth := 0, 0, 0, 0.0
+	for i, j := range all {
+		panels += j.Work.Copies
+		strips += j.Work.Copies * len(j.Work.Pattern.Strips)
+		worth += float64(j.Work.Copies) * j.Worth
+		if len(j.Work.Products) > 0 {
+			products += s.Set.Sheets[i].Figures.Finish.Pieces
+		}
+	}
+	say := func(what, format string, args ...any) {
+		s.Set.Sums = append(s.Set.Sums, work.Line{What: what, Text: fmt.Sprintf(format, args...)})
+	}
+	say("panels", "%d", panels)
+	if products > 0 {
+		say("products", "%d", products)
+	}
+	say("strips", "%d", strips)
+	if worth > 0 {
+		say("worth, by the orders", "%.2f", worth)
+	}
+	if len(s.Stock.Patterns) > 0 {
+		say("uses up", "%s", length.Volume(s.Plan.GoneCM3, s.Unit))
+	}
+	if s.Plan.Short > 0 {
+		say("strips missing", "%d", s.Plan.Short)
+	}
+}
