@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"example.com/oddments/tui/screen"
 	"example.com/oddments/tui/screens/planview"
 )
 
@@ -78,5 +79,24 @@ func TestSheetByKey(t *testing.T) {
 	d.keys("+")
 	if left, _ := filepath.Glob("*.bak"); len(left) > 0 {
 		t.Errorf("written again: %v", left)
+	}
+}
+
+// Boards that are planned together have one sheet; so have those of a set that nobody saved.
+func TestSheetOfSeveral(t *testing.T) {
+	t.Chdir(t.TempDir())
+	d := onDemo(t, 100, 30).keys("4 a").text("candle").keys("enter B").keys(emptied).text("two.html").keys("enter").shows("sheet written: ", "two.html")
+	page := read(t, "two.html")
+	for _, want := range []string{"<title>2 boards: ", "<h1>1. <bdi>Rookery square</bdi></h1>", "<h1>2. <bdi>Candle sill</bdi></h1>", "What to glue in which evening"} {
+		if !strings.Contains(page, want) {
+			t.Errorf("the sheet of two has not %q", want)
+		}
+	}
+	set := screen.ExportSet{Job: d.app.plan.Job, Plan: d.app.plan.Plan}
+	set.Job.Patterns[0].Stem = "cake-1"
+	d.app, _ = d.app.obey(0, []screen.Request{set})
+	d.shows("save the sheet as (.html)", "> boards.html").keys("enter").shows("sheet written: ", "boards.html")
+	if page := read(t, "boards.html"); !strings.Contains(page, "pattern <bdi>cake-1</bdi>") {
+		t.Error("the sheet of a set has not its boards")
 	}
 }

@@ -7,6 +7,7 @@ import (
 
 	"example.com/oddments/pattern/export"
 	"example.com/oddments/pattern/mistake"
+	"example.com/oddments/pattern/orders"
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/tui/exporting"
 	"example.com/oddments/tui/opening"
@@ -94,6 +95,8 @@ func (a App) request(from int, r screen.Request) (App, tea.Cmd) {
 		return a, beside(write)
 	case screen.WriteSheet:
 		return a, a.writeSheet(r.File)
+	case screen.ExportSet:
+		return a.exportSet(r)
 	default:
 		return a.refuse(fmt.Sprintf("nothing is done for %T", r)), nil
 	}
@@ -152,6 +155,11 @@ func (a App) askExport(kind export.Kind, write func(App, string) (App, tea.Cmd))
 	if stem == "" {
 		stem = store.Stem(a.state().Pattern.Name)
 	}
+	return a.askFile(kind, stem, write)
+}
+
+// askFile is askExport for a file that is offered under another name.
+func (a App) askFile(kind export.Kind, stem string, write func(App, string) (App, tea.Cmd)) (App, tea.Cmd) {
 	return a.show(exporting.Field(kind, stem), func(a App, value any) (App, tea.Cmd) {
 		file, ok := value.(string)
 		if !ok {
@@ -180,7 +188,26 @@ func (a App) exportSheet() (App, tea.Cmd) {
 func (a App) writeSheet(file string) tea.Cmd {
 	job := a.exportJob()
 	job.Stock, job.Plan = a.plan.Job, a.plan.Plan
+	if boards := a.context().Demands(); len(boards) > 1 {
+		files, against := a.files, store.Against{Known: a.physics.Table()}
+		return exporting.WriteSet(file, boards, job, func() []orders.Want {
+			wants, _, err := files.Orders(against)
+			if err != nil { // the pile tells of that; a sheet can be without
+				return nil
+			}
+			return wants
+		})
+	}
 	return exporting.Write(export.Sheet, file, a.state().Pattern, a.batch.Made(), job)
+}
+
+// exportSet asks for the file of the sheet of a set of boards, and writes it.
+func (a App) exportSet(r screen.ExportSet) (App, tea.Cmd) {
+	return a.askFile(export.Sheet, "boards", func(a App, file string) (App, tea.Cmd) {
+		job := a.exportJob()
+		job.Stock, job.Plan = r.Job, r.Plan
+		return a.say("writing the sheet"), exporting.WriteSet(file, r.Job.Patterns, job, func() []orders.Want { return r.Wants })
+	})
 }
 
 func (a App) exportJob() export.Job {

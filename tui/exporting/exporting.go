@@ -10,7 +10,9 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/export"
+	"example.com/oddments/pattern/orders"
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/pattern/work"
 	"example.com/oddments/tui/overlay/ask"
@@ -50,11 +52,42 @@ func Field(kind export.Kind, stem string) ask.Field {
 // Write returns the command that writes a pattern of which so many copies are made, as job
 // says besides; its message is a WrittenMsg. The file is one that Field lets through.
 func Write(kind export.Kind, file string, p pattern.Pattern, copies int, job export.Job) tea.Cmd {
+	return write(kind, file, func() (out export.Job, err error) {
+		out = job
+		out.Work, err = work.JobOf(job.Physics, p, copies)
+		return out, err
+	})
+}
+
+// WriteSet returns the command that writes the sheet of several patterns, as job says besides; wants
+// says what they are worth. Its message is a WrittenMsg.
+func WriteSet(file string, boards []cutting.Demand, job export.Job, wants func() []orders.Want) tea.Cmd {
+	return write(export.Sheet, file, func() (export.Job, error) {
+		var all []export.Job
+		known := wants()
+		for _, d := range boards {
+			one := job
+			var err error
+			if one.Work, err = work.JobOf(job.Physics, d.Pattern, d.Copies); err != nil {
+				return job, err
+			}
+			one.Stem, one.Worth = d.Stem, orders.WorthOf(known, d.Stem, d.Pattern)
+			all = append(all, one)
+		}
+		out := all[0]
+		out.Beside = all[1:]
+		return out, nil
+	})
+}
+
+// write returns the command that writes a job.
+func write(kind export.Kind, file string, of func() (export.Job, error)) tea.Cmd {
 	form, _ := export.For(kind, file)
 	return func() tea.Msg {
 		m := WrittenMsg{Kind: kind, File: screen.WholePath(file)}
 		var data bytes.Buffer
-		if job.Work, m.Err = work.JobOf(job.Physics, p, copies); m.Err != nil {
+		var job export.Job
+		if job, m.Err = of(); m.Err != nil {
 			return m
 		}
 		if m.Err = form.Write(&data, job); m.Err != nil {

@@ -142,15 +142,20 @@ func (ctx Context) Planned() bool { return ctx.Plan.Have && ctx.Plan.Of == ctx.S
 
 // PlanJob returns the job that a plan would be for now.
 func (ctx Context) PlanJob() cutting.Job {
-	j := cutting.Job{Rack: ctx.Rack, Shop: ctx.Physics.Shop()}
-	j.Patterns = append(j.Patterns, cutting.Demand{Stem: ctx.Stamp.Stem, Pattern: ctx.State.Pattern, Copies: ctx.Batch.Made()})
-	for _, w := range ctx.Batch.With {
-		j.Patterns = append(j.Patterns, cutting.Demand{Stem: w.Saved.Stem, Pattern: w.Saved.Pattern, Copies: w.Copies})
-	}
+	j := cutting.Job{Rack: ctx.Rack, Shop: ctx.Physics.Shop(), Patterns: ctx.Demands()}
 	if ctx.Batch.AnyRings {
 		j = j.AnyRings()
 	}
 	return ctx.Batch.Join.of(j)
+}
+
+// Demands returns what is made together, as the patterns are.
+func (ctx Context) Demands() []cutting.Demand {
+	all := []cutting.Demand{{Stem: ctx.Stamp.Stem, Pattern: ctx.State.Pattern, Copies: ctx.Batch.Made()}}
+	for _, w := range ctx.Batch.With {
+		all = append(all, cutting.Demand{Stem: w.Saved.Stem, Pattern: w.Saved.Pattern, Copies: w.Copies})
+	}
+	return all
 }
 
 // WorkJob returns the job of the pattern on the bench: as many copies as are planned, its

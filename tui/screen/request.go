@@ -3,8 +3,10 @@ package screen
 import (
 	tea "github.com/charmbracelet/bubbletea"
 
+	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/edit"
 	"example.com/oddments/pattern/mistake"
+	"example.com/oddments/pattern/orders"
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/tui/keymap"
@@ -89,6 +91,12 @@ type (
 	Tick store.Ticks
 	// WriteSheet writes the sheet for the bench with the plan that there is.
 	WriteSheet struct{ File string }
+	// ExportSet asks for a file, and writes the sheet of all patterns of a job to it.
+	ExportSet struct {
+		Job   cutting.Job
+		Plan  cutting.Plan
+		Wants []orders.Want // that say what boards are worth
+	}
 )
 
 func (Say) request()        {}
@@ -112,3 +120,4 @@ func (Stored) request()     {}
 func (StepsDone) request()  {}
 func (Tick) request()       {}
 func (WriteSheet) request() {}
+func (ExportSet) request()  {}

@@ -265,3 +265,33 @@ func TestSaveAll(t *testing.T) {
 		t.Errorf("saved twice: %q", d.Refuse)
 	}
 }
+
+// The sheet of all panels is asked for as they are, saved or not; of a set that lacks a panel, or is
+// not of this rack, it is not.
+func TestSheetOfTheSet(t *testing.T) {
+	d := onPile(t)
+	d.Do("b")
+	if !strings.Contains(d.Said, "no panels yet") {
+		t.Errorf("before a search: %q", d.Said)
+	}
+	d.Do("g")
+	d.Work()
+	d.Do("b")
+	r := last[screen.ExportSet](t, d)
+	if len(r.Job.Patterns) < 2 || r.Job.Patterns[0].Stem != "cake-1" || len(r.Plan.Cuts) == 0 || r.Plan.Short > 0 || len(r.Wants) == 0 {
+		t.Errorf("%d panels, %d pieces cut, %d wants", len(r.Job.Patterns), len(r.Plan.Cuts), len(r.Wants))
+	}
+	n := len(d.Asked)
+	d.Do("x", "b")
+	if !strings.Contains(d.Said, "a panel was dropped: g searches again, or t plans the others together") {
+		t.Errorf("with a panel dropped: %q", d.Said)
+	}
+	d.Tell(screen.Undone{})
+	d.Ctx.Stamp.Rack++
+	d.Do("b")
+	for _, asked := range d.Asked[n:] {
+		if _, ok := asked.(screen.ExportSet); ok {
+			t.Error("the sheet of an old set is written")
+		}
+	}
+}

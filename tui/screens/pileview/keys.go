@@ -15,6 +15,7 @@ const (
 	pileAdd    keymap.ID = "pile-add"
 	pileLook   keymap.ID = "pile-look"
 	pileWhy    keymap.ID = "pile-why"
+	pileTake   keymap.ID = "pile-take"
 )
 
 // table lists what can be done with the pile.
@@ -31,8 +32,9 @@ func table() screen.Table[Screen] {
 		screen.Does(on.Bind(pileLook, "look", "look at the chosen panel on the bench", 3, "enter"), Screen.look).When(whole),
 		screen.Does(on.Bind("pile-hold", "hold", "hold the chosen panel as it is in the next search, or let it go", 4, "h"), Screen.hold).When(whole),
 		screen.Does(on.Bind("pile-drop", "drop", "drop the chosen panel from the set", 5, "x"), Screen.drop).When(whole),
-		screen.Does(on.Bind("pile-take", "take all", "plan all panels together, the first of them on the bench", 6, "t"), Screen.take).When(whole),
+		screen.Does(on.Bind(pileTake, "take all", "plan all panels together, the first of them on the bench", 6, "t"), Screen.take).When(whole),
 		screen.Asks(on.Bind("pile-keep", "save all", "save every panel as a pattern of yours", 16, "k"), Screen.saveAll).When(whole),
+		screen.Asks(on.Bind("pile-sheet", "bench sheet", "write the sheet for the bench of all panels: the evenings, one cut list, a page each", 17, "b"), Screen.sheet).When(whole),
 		screen.Asks(on.Bind(pileWhy, "what stays", "show what stays on the rack, and why", 7, "w"), Screen.why).When(whole),
 		screen.Steps(on.Bind("pile-left", "panel", "choose the panel before this one", 8, "left"), -1, Screen.goPanel).When(panels),
 		screen.Steps(on.Bind("pile-right", "panel on", "choose the panel after this one", 0, "right"), 1, Screen.goPanel),

@@ -157,17 +157,11 @@ func (s Screen) saveAll(ctx screen.Context) []screen.Request {
 	}
 	files, panels := ctx.Beside.Files, s.now.found.set.Panels
 	return []screen.Request{screen.Run{Cmd: func() tea.Msg {
-		changes := make([]store.Change, len(panels))
-		var err error
+		all := make([]store.Saved, len(panels))
 		for i, p := range panels {
-			if changes[i], err = store.PatternChange(p.Stem, p.Pattern, store.Absent); err != nil {
-				break
-			}
+			all[i] = store.Saved{Stem: p.Stem, Pattern: p.Pattern}
 		}
-		var versions []store.Version
-		if err == nil {
-			versions, err = files.SaveTogether(changes...)
-		}
+		versions, err := files.SaveSet(all)
 		return screen.Then[Screen](func(s Screen, _ screen.Context) (screen.Screen, []screen.Request) {
 			if errors.Is(err, store.ErrChanged) {
 				return s, []screen.Request{screen.Refuse("not saved: there are patterns of these names already")}
