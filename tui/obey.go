@@ -1,13 +1,13 @@
 package tui
 
 import (
+	"cmp"
 	"fmt"
 
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.com/oddments/pattern/export"
 	"example.com/oddments/pattern/mistake"
-	"example.com/oddments/pattern/orders"
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/tui/exporting"
 	"example.com/oddments/tui/opening"
@@ -96,7 +96,9 @@ func (a App) request(from int, r screen.Request) (App, tea.Cmd) {
 	case screen.WriteSheet:
 		return a, a.writeSheet(r.File)
 	case screen.ExportSet:
-		return a.exportSet(r)
+		return a.askExport(export.Sheet, "boards", func(a App, file string) (App, tea.Cmd) {
+			return a.say("writing the sheet"), exporting.WriteSet(file, r, a.exportJob())
+		})
 	default:
 		return a.refuse(fmt.Sprintf("nothing is done for %T", r)), nil
 	}
@@ -150,16 +152,11 @@ func (a App) readSaved(then func([]store.Saved) tea.Msg) tea.Cmd {
 }
 
 // askExport asks for the file that a picture or sheet goes to, and hands it on.
-func (a App) askExport(kind export.Kind, write func(App, string) (App, tea.Cmd)) (App, tea.Cmd) {
-	stem := a.doc.Stem
+// It offers a stem, or where that is empty the pattern's.
+func (a App) askExport(kind export.Kind, stem string, write func(App, string) (App, tea.Cmd)) (App, tea.Cmd) {
 	if stem == "" {
-		stem = store.Stem(a.state().Pattern.Name)
+		stem = cmp.Or(a.doc.Stem, store.Stem(a.state().Pattern.Name))
 	}
-	return a.askFile(kind, stem, write)
-}
-
-// askFile is askExport for a file that is offered under another name.
-func (a App) askFile(kind export.Kind, stem string, write func(App, string) (App, tea.Cmd)) (App, tea.Cmd) {
 	return a.show(exporting.Field(kind, stem), func(a App, value any) (App, tea.Cmd) {
 		file, ok := value.(string)
 		if !ok {
@@ -171,7 +168,7 @@ func (a App) askFile(kind export.Kind, stem string, write func(App, string) (App
 
 // exportPicture draws the panel and its products for the customer.
 func (a App) exportPicture() (App, tea.Cmd) {
-	return a.askExport(export.Picture, func(a App, file string) (App, tea.Cmd) {
+	return a.askExport(export.Picture, "", func(a App, file string) (App, tea.Cmd) {
 		return a.say("drawing the picture"), exporting.Write(export.Picture, file, a.state().Pattern, 1, a.exportJob())
 	})
 }
@@ -179,7 +176,7 @@ func (a App) exportPicture() (App, tea.Cmd) {
 // exportSheet has the page for the bench written, once there is a plan of the present
 // state.
 func (a App) exportSheet() (App, tea.Cmd) {
-	return a.askExport(export.Sheet, func(a App, file string) (App, tea.Cmd) {
+	return a.askExport(export.Sheet, "", func(a App, file string) (App, tea.Cmd) {
 		return a.tellAll(screen.WantSheet{File: file})
 	})
 }
@@ -189,25 +186,9 @@ func (a App) writeSheet(file string) tea.Cmd {
 	job := a.exportJob()
 	job.Stock, job.Plan = a.plan.Job, a.plan.Plan
 	if boards := a.context().Demands(); len(boards) > 1 {
-		files, against := a.files, store.Against{Known: a.physics.Table()}
-		return exporting.WriteSet(file, boards, job, func() []orders.Want {
-			wants, _, err := files.Orders(against)
-			if err != nil { // the pile tells of that; a sheet can be without
-				return nil
-			}
-			return wants
-		})
+		return exporting.WriteBoards(file, boards, job, a.files)
 	}
 	return exporting.Write(export.Sheet, file, a.state().Pattern, a.batch.Made(), job)
-}
-
-// exportSet asks for the file of the sheet of a set of boards, and writes it.
-func (a App) exportSet(r screen.ExportSet) (App, tea.Cmd) {
-	return a.askFile(export.Sheet, "boards", func(a App, file string) (App, tea.Cmd) {
-		job := a.exportJob()
-		job.Stock, job.Plan = r.Job, r.Plan
-		return a.say("writing the sheet"), exporting.WriteSet(file, r.Job.Patterns, job, func() []orders.Want { return r.Wants })
-	})
 }
 
 func (a App) exportJob() export.Job {

@@ -80,7 +80,7 @@ func (r Request) Lacks(e Evening) string {
 // Caveats says what a schedule leaves to the maker, each a sentence.
 func (r Request) Caveats() []string {
 	out := []string{
-		"Spread each glue-up within the glue's open time, and clamp it before the next is spread.",
+		"Spread each glue-up within the glue's open time, clamp it before the next is spread, and leave the clamps on overnight.",
 		"The figures are estimates: open time, pressure, clamping and curing time are as the glue maker's sheet says.",
 	}
 	for _, p := range r.Panels {

@@ -267,6 +267,7 @@ func (s *sheet) evenings(all []Job) {
 		return 0
 	})
 	var called, slow []string
+	var boards []int // the board of each panel
 	for _, i := range order {
 		j := all[i]
 		panel := evenings.PanelOf(j.Work, s.Set.Sheets[i].Figures, shop)
@@ -278,16 +279,25 @@ func (s *sheet) evenings(all []Job) {
 			if j.Work.Copies > 1 {
 				name += fmt.Sprintf(", board %d", n+1)
 			}
-			r.Panels, called = append(r.Panels, panel), append(called, name)
+			r.Panels, called, boards = append(r.Panels, panel), append(called, name), append(boards, i)
 		}
 	}
 	schedule := evenings.Solve(r)
+	in := make([][]int, len(all)) // of each board
 	for i, e := range schedule.Evenings {
 		row := eveningRow{Nth: i + 1, Day: e.Day, Clamps: e.ClampsText(), Takes: e.TakesText(), Lacks: r.Lacks(e)}
 		for _, g := range e.GlueUps {
 			row.GlueUps = append(row.GlueUps, g.Text(called[g.Panel]))
+			if of := &in[boards[g.Panel]]; !slices.Contains(*of, i+1) {
+				*of = append(*of, i+1)
+			}
 		}
 		s.Set.Evenings = append(s.Set.Evenings, row)
+	}
+	for i, nights := range in {
+		if len(nights) > 0 {
+			s.Set.Sheets[i].Glue = tell.Numbered("evening", nights)
+		}
 	}
 	s.Set.Gluing = []work.Line{{What: "evenings", Text: schedule.Text()}, {What: "clamps", Text: r.ClampsText()}, {What: "an evening", Text: r.TimeText()}}
 	if len(slow) > 0 {

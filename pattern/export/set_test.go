@@ -130,6 +130,11 @@ func TestSetEvenings(t *testing.T) {
 	if then.Day != 4 || len(then.GlueUps) != 1 || !strings.HasPrefix(then.GlueUps[0], "3. Bars, second glue-up 1: ") {
 		t.Errorf("the second %+v", then)
 	}
+	for i, want := range []string{"evening 1", "evening 1", "evenings 1, 2", "evening 1"} {
+		if got := setOf(setJob(t, 100)).Set.Sheets[i].Glue; got != want {
+			t.Errorf("board %d is glued in %q, want %q", i+1, got, want)
+		}
+	}
 	alone := setOf(setJob(t, 1)).Set
 	if len(alone.Evenings) != 7 || !strings.Contains(alone.Evenings[0].Lacks, "you have 1") {
 		t.Errorf("with one clamp %+v", alone.Evenings)

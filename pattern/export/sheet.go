@@ -46,6 +46,7 @@ type sheet struct {
 	Lines   map[string][]work.Line // of the whole job, by step
 	Cares   map[string][]care      // of the whole job, by the place where they stand
 	Nth     int                    // the board's place in a set, from 1; 0: it is alone
+	Glue    string                 // the evenings in which it is glued; empty: none is said
 	Set     *set                   // all boards of a set; nil: there is none
 	chapter int                    // the last
 }

@@ -59,25 +59,41 @@ func Write(kind export.Kind, file string, p pattern.Pattern, copies int, job exp
 	})
 }
 
-// WriteSet returns the command that writes the sheet of several patterns, as job says besides; wants
-// says what they are worth. Its message is a WrittenMsg.
-func WriteSet(file string, boards []cutting.Demand, job export.Job, wants func() []orders.Want) tea.Cmd {
+// WriteSet returns the command that writes the sheet of a set, as job says besides. Its message is a
+// WrittenMsg.
+func WriteSet(file string, set screen.ExportSet, job export.Job) tea.Cmd {
+	job.Stock, job.Plan = set.Job, set.Plan
+	return write(export.Sheet, file, func() (export.Job, error) { return beside(set.Job.Patterns, set.Wants, job) })
+}
+
+// WriteBoards returns the command that writes the sheet of several patterns that are planned
+// together, as job says besides; what they are worth stands in the orders. Its message is a
+// WrittenMsg.
+func WriteBoards(file string, boards []cutting.Demand, job export.Job, files *store.Home) tea.Cmd {
 	return write(export.Sheet, file, func() (export.Job, error) {
-		var all []export.Job
-		known := wants()
-		for _, d := range boards {
-			one := job
-			var err error
-			if one.Work, err = work.JobOf(job.Physics, d.Pattern, d.Copies); err != nil {
-				return job, err
-			}
-			one.Stem, one.Worth = d.Stem, orders.WorthOf(known, d.Stem, d.Pattern)
-			all = append(all, one)
+		wants, _, err := files.Orders(store.Against{Known: job.Physics.Table()})
+		if err != nil { // the pile tells of that; a sheet can be without
+			wants = nil
 		}
-		out := all[0]
-		out.Beside = all[1:]
-		return out, nil
+		return beside(boards, wants, job)
 	})
+}
+
+// beside returns the job of several boards.
+func beside(boards []cutting.Demand, wants []orders.Want, job export.Job) (export.Job, error) {
+	var all []export.Job
+	for _, d := range boards {
+		one := job
+		var err error
+		if one.Work, err = work.JobOf(job.Physics, d.Pattern, d.Copies); err != nil {
+			return job, err
+		}
+		one.Stem, one.Worth = d.Stem, orders.WorthOf(wants, d.Stem, d.Pattern)
+		all = append(all, one)
+	}
+	job = all[0]
+	job.Beside = all[1:]
+	return job, nil
 }
 
 // write returns the command that writes a job.

@@ -9,6 +9,7 @@ import (
 	"path/filepath"
 	"regexp"
 	"slices"
+	"strings"
 	"testing"
 
 	"example.com/oddments/cmd/internal/cli"
@@ -17,8 +18,9 @@ import (
 	"example.com/oddments/species"
 )
 
-// made writes an export of a demo's pattern, or of a file, and gives where it lies.
-func made(t *testing.T, kind, pattern, name string) string {
+// made writes an export of the demo's patterns, or of files, parted by blanks, and gives where it
+// lies.
+func made(t *testing.T, kind, patterns, name string) string {
 	t.Helper()
 	home := t.TempDir()
 	demo, err := store.ReadDemo()
@@ -44,8 +46,8 @@ func made(t *testing.T, kind, pattern, name string) string {
 	env := command.System()
 	var stdout, stderr bytes.Buffer
 	env.Stdout, env.Stderr = &stdout, &stderr
-	if code := cli.Run(t.Context(), []string{kind, pattern, "-o", file, "--home", home}, env); code > 1 {
-		t.Fatalf("%s %s: exit %d: %s", kind, pattern, code, stderr.String())
+	if code := cli.Run(t.Context(), append([]string{kind, "-o", file, "--home", home}, strings.Fields(patterns)...), env); code > 1 {
+		t.Fatalf("%s %s: exit %d: %s", kind, patterns, code, stderr.String())
 	}
 	return file
 }
@@ -64,6 +66,9 @@ func changed(t *testing.T, file, before, put string) string {
 	return copied
 }
 
+// demoSet is all that the demo has, as one set.
+const demoSet = "rookery-square saltings-round candle-sill=2"
+
 // sheets are the pages that are looked at, with about how many pages of paper each
 // takes.
 func sheets() []struct {
@@ -73,7 +78,7 @@ func sheets() []struct {
 	return []struct {
 		pattern string
 		pages   int
-	}{{"saltings-round", 3}, {"candle-sill=4", 4}, {"../../../testdata/hostile/pattern.toml", 3}}
+	}{{"saltings-round", 3}, {"candle-sill=4", 4}, {"../../../testdata/hostile/pattern.toml", 3}, {demoSet, 9}}
 }
 
 // Pages and pictures as a browser has them: one start for all.
@@ -89,6 +94,7 @@ func TestPagesInBrowser(t *testing.T) {
 			t.Run(name+" on "+paper, func(t *testing.T) { onPaper(t, b, file, paper, points, s.pages) })
 		}
 	}
+	t.Run("a page a board", func(t *testing.T) { pageEach(t, b) })
 	t.Run("thirteen strips on two pages", func(t *testing.T) { twoPages(t, b) })
 	for _, pattern := range []string{"candle-sill", "../../../testdata/hostile/pattern.toml"} {
 		t.Run("picture of "+filepath.Base(pattern), func(t *testing.T) {
@@ -185,6 +191,22 @@ func twoPages(t *testing.T, b *browser) {
   })`, &got)
 	if got.Boxes > 6 || got.Labels != 1 {
 		t.Errorf("%d boxes before the first cut, %d labels", got.Boxes, got.Labels)
+	}
+}
+
+// pageEach: each board of a set has one page of its own, and the finish of all one; the front takes
+// one page.
+func pageEach(t *testing.T, b *browser) {
+	file := made(t, "sheet", demoSet, "set.html")
+	pages := func(style string) int {
+		b.show(t, changed(t, file, "</head>", "<style>@page { size: A4 portrait; } "+style+"</style>"), 1200, 2000)
+		return len(onePage.FindAll(b.data(t, "Page.printToPDF", map[string]any{"preferCSSPageSize": true, "printBackground": false}), -1))
+	}
+	if n := pages("main > section, main > header, .labels { display: none } .cuts + .one { break-before: auto }"); n != 4 {
+		t.Errorf("three boards and their finish take %d pages", n)
+	}
+	if n := pages(".cuts, .one, .labels { display: none }"); n != 1 {
+		t.Errorf("the front takes %d pages", n)
 	}
 }
 
