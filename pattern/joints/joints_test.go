@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"math"
+	"math/rand/v2"
 	"os"
 	"slices"
 	"strings"
@@ -264,5 +265,54 @@ func TestWholeStays(t *testing.T) {
 	}
 	if ways, _ = Of(p, sh, Anywhere); len(ways[3]) != 1 {
 		t.Errorf("in staggered rows: %v", ways[3])
+	}
+}
+
+// Wherever a strip of some panel lies, each of its ways is undercut by one that Places has for
+// its width, or is that, and its longest piece is no shorter than Places says of where it begins.
+func TestPlacesAgainstPanels(t *testing.T) {
+	rng := rand.New(rand.NewPCG(4, 4))
+	parted, barred := 0, 0
+	for _, e := range examples(t) {
+		p, sh := e.pattern()
+		for n := range 12 {
+			how := []How{Even, Odd, Anywhere}[n%3]
+			widths := []length.Length{20 * mm, 30 * mm, 50 * mm}[rng.IntN(2):]
+			p.Strips = nil
+			for range 4 + rng.IntN(6) {
+				p.Strips = append(p.Strips, pattern.Strip{Width: widths[rng.IntN(len(widths))]})
+			}
+			wide := p.Width()
+			places, ok := PlacesOf(p, sh, how, widths, wide-10*mm, wide+10*mm)
+			if !ok {
+				t.Fatalf("seed %d: places are not known", e.Seed)
+			}
+			ways, err := Of(p, sh, how)
+			if err != nil {
+				t.Fatal(err)
+			}
+			var at length.Length
+			for i, s := range p.Strips {
+				longest := places.Longest(s.Width, at)[how.Side(i+1)]
+				if longest > 0 && longest < ways[i][0][0].Length {
+					barred++
+				}
+				for _, way := range ways[i] {
+					if slices.Max(way.Lengths()) < longest {
+						t.Fatalf("seed %d, %v, strip %d at %v: %v, but the longest piece is said to be %v at least", e.Seed, how, i+1, at, way, longest)
+					}
+					if !slices.ContainsFunc(places.Ways(s.Width), func(o Way) bool { return o.within(way) }) {
+						t.Fatalf("seed %d, %v, strip %d: %v is not among %v", e.Seed, how, i+1, way, places.Ways(s.Width))
+					}
+					if len(way) > 1 {
+						parted++
+					}
+				}
+				at += s.Width
+			}
+		}
+	}
+	if parted < 100 || barred < 50 {
+		t.Errorf("only %d ways in pieces, %d strips that need less than their whole", parted, barred)
 	}
 }

@@ -37,14 +37,20 @@ func (f frame) stretches(bands []band) []Stretch {
 	}
 	var out []Stretch
 	for _, all := range of {
-		slices.SortFunc(all, func(a, b Stretch) int { return cmp.Compare(a.From, b.From) })
-		for i, s := range all {
-			if last := len(out) - 1; i > 0 && s.From < out[last].To {
-				out[last].To, out[last].Gap = max(out[last].To, s.To), max(out[last].Gap, s.Gap)
-				continue
-			}
-			out = append(out, s)
+		out = append(out, Joined(all)...)
+	}
+	return out
+}
+
+// Joined returns what is taken of one strip with stretches that overlap made one.
+func Joined(all []Stretch) (out []Stretch) {
+	slices.SortFunc(all, func(a, b Stretch) int { return cmp.Compare(a.From, b.From) })
+	for i, s := range all {
+		if last := len(out) - 1; i > 0 && s.From < out[last].To {
+			out[last].To, out[last].Gap = max(out[last].To, s.To), max(out[last].Gap, s.Gap)
+			continue
 		}
+		out = append(out, s)
 	}
 	return out
 }

@@ -32,12 +32,13 @@ const (
 	ClaimColour                 // how far a pattern made again is from the old one
 	ClaimLook                   // its look, and how different it looks from others
 	ClaimWish                   // what was wished of its timbers
+	ClaimJoints                 // that its joints lie in the waste, and as was asked
 )
 
 // String returns the claim in words.
 func (c Claim) String() string {
 	return word(c, "claim", "status", "number of strips", "width", "timber", "level of glue lines", "contrast", "same wood side by side",
-		"mirror image", "pinned strips", "difference from other layouts", "use-first width", "plan", "order", "proof", "bound", "colour difference", "look", "wish about timbers")
+		"mirror image", "pinned strips", "difference from other layouts", "use-first width", "plan", "order", "proof", "bound", "colour difference", "look", "wish about timbers", "joints")
 }
 
 // A Broken claim is one that was found to be wrong before it was handed out: a fault of

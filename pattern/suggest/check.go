@@ -5,6 +5,7 @@ import (
 	"fmt"
 
 	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/joints"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/rack"
@@ -33,6 +34,8 @@ func (a Request) Check(r movement.Physics) error {
 		when(a.Layouts < 1, "%d layouts: must be 1 or more", a.Layouts),
 		when(a.Differ < 1, "layouts that differ by %d strips: must be 1 or more", a.Differ),
 		widths(),
+		when(a.Join.How != joints.AsTheyAre && a.Join.How != joints.Even && a.Join.How != joints.Anywhere, "strips in pieces: %v: must be bricks or anywhere", a.Join.How),
+		when(a.Join.On() && len(a.Join.Products) == 0, "strips in pieces: there must be products, in whose waste joints lie"),
 		a.checkHave(r),
 		a.checkPinned(r),
 		CheckRack(r, a.Rack),

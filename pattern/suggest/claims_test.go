@@ -10,12 +10,12 @@ import (
 )
 
 func TestClaimsHaveWords(t *testing.T) {
-	for c := ClaimStatus; c <= ClaimWish; c++ {
+	for c := ClaimStatus; c <= ClaimJoints; c++ {
 		if strings.HasPrefix(c.String(), "claim(") {
 			t.Errorf("claim %d has no word", int(c))
 		}
 	}
-	if got := (ClaimWish + 1).String(); got != "claim(18)" {
+	if got := (ClaimJoints + 1).String(); got != "claim(19)" {
 		t.Errorf("%q", got)
 	}
 }

@@ -69,7 +69,7 @@ func alike(a, b pattern.Strip) bool {
 // Nearer returns layout l, or its mirror image, which is the same layout: whichever
 // differs from was in fewer places. One with pinned strips stays as it is.
 func (a Request) Nearer(was []pattern.Strip, l Layout) Layout {
-	if len(a.Pinned) > 0 || len(was) == 0 {
+	if len(a.Pinned) > 0 || len(was) == 0 || l.laid() { // products are not laid mirrored
 		return l
 	}
 	flipped := l.Mirrored()
@@ -93,7 +93,10 @@ func (l Layout) Mirrored() Layout {
 
 // Renumbered returns a plan with each of its strips numbered anew.
 func Renumbered(plan cutting.Plan, number func(strip int) int) cutting.Plan {
-	plan.Ready, plan.Cuts = slices.Clone(plan.Ready), slices.Clone(plan.Cuts)
+	plan.Ready, plan.Cuts, plan.Pieced = slices.Clone(plan.Ready), slices.Clone(plan.Cuts), slices.Clone(plan.Pieced)
+	for i := range plan.Pieced {
+		plan.Pieced[i].Strip = number(plan.Pieced[i].Strip)
+	}
 	for i := range plan.Ready {
 		plan.Ready[i].For.Strip = number(plan.Ready[i].For.Strip)
 	}
@@ -124,6 +127,9 @@ func (a Request) Take(p pattern.Pattern, l Layout) pattern.Pattern {
 			from := strips[i]
 			strips[i] = p.Strips[i]
 			strips[i].Pinned = from.Pinned || strips[i].Pinned
+			if a.Join.On() { // all are laid as their plan has them
+				strips[i].Start, strips[i].Length, strips[i].Joints = from.Start, from.Length, from.Joints
+			}
 			if from.Colour.Known { // the board that it is laid out from
 				strips[i].Colour = from.Colour
 			}

@@ -1,6 +1,7 @@
 package suggest
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"math"
@@ -38,10 +39,12 @@ func NewJudge(r movement.Physics, ask Request) *Judge {
 	ready := ask.Have
 	sh := r.Shop()
 	long, thick := ask.Length+sh.Allowance.Length, ask.Thickness+sh.Allowance.Flattening
+	longs := map[string]length.Length{} // of the rack's own
 	if len(ready) == 0 {
 		for _, s := range ask.Rack.Strips {
-			if s.Length >= long && s.Thickness >= thick {
+			if (s.Length >= long || ask.Join.On()) && s.Thickness >= thick {
 				ready = append(ready, ReadyStrips{s.Species, s.Width, s.Rings, s.Moisture, s.Quantity, s.UseFirst, s.ID})
+				longs[s.ID] = s.Length
 			}
 		}
 	}
@@ -58,7 +61,7 @@ func NewJudge(r movement.Physics, ask Request) *Judge {
 		_, twice := j.entries[h.Source]
 		j.ambiguous = j.ambiguous || twice
 		j.entries[h.Source] = rack.EntryOf(rack.Strip{ID: h.Source, Species: h.Species, Width: h.Width, Rings: h.Rings, Moisture: h.Moisture,
-			Quantity: h.Count, UseFirst: h.UseFirst, Length: long, Thickness: thick})
+			Quantity: h.Count, UseFirst: h.UseFirst, Length: cmp.Or(longs[h.Source], long), Thickness: thick})
 	}
 	if len(ask.Widths) > 0 {
 		for _, p := range ask.Rack.Pieces {
@@ -87,7 +90,7 @@ func (j *Judge) varieties(strips []Placed) []Variety {
 // Layout returns the first claim of a layout that is wrong, and what it is worth.
 func (j *Judge) Layout(l Layout) (Merit, *Broken) {
 	kinds := j.varieties(l.Strips)
-	for _, look := range []func(Layout, []Variety) *Broken{j.sizes, j.places, j.timber, j.plan} {
+	for _, look := range []func(Layout, []Variety) *Broken{j.sizes, j.places, j.joints, j.timber, j.plan} {
 		if b := look(l, kinds); b != nil {
 			return Merit{}, b
 		}
@@ -204,7 +207,7 @@ func (j *Judge) plan(l Layout, kinds []Variety) *Broken {
 	served := make([]int, len(l.Strips))
 	seen := map[string]bool{}
 	serve := func(ref cutting.Ref, id string) error {
-		if ref.Strip < 1 || ref.Strip > len(l.Strips) || l.Strips[ref.Strip-1].Source != id {
+		if ref.Strip < 1 || ref.Strip > len(l.Strips) || ref.Piece <= 1 && l.Strips[ref.Strip-1].Source != id {
 			return fmt.Errorf("strip %d from %s", ref.Strip, id)
 		}
 		i := ref.Strip - 1
@@ -237,7 +240,7 @@ func (j *Judge) plan(l Layout, kinds []Variety) *Broken {
 		return NewBroken(ClaimPlan, "it serves each strip from its source", err)
 	}
 	for i, n := range served {
-		if given := l.Strips[i].Source == ""; given && n != 0 || !given && n != 1 {
+		if given := l.Strips[i].Source == ""; given && n != 0 || !given && n != 1+l.Strips[i].Joints.Len() {
 			return NewBroken(ClaimPlan, fmt.Sprintf("strip %d is served once", i+1), n)
 		}
 	}

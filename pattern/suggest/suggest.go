@@ -108,6 +108,7 @@ type Request struct {
 	// the pieces of Rack; every layout then has its plan.
 	Widths []length.Length
 	Rack   rack.Rack
+	Join   Joining
 }
 
 // Milling is how the panel asked for is made.
@@ -261,9 +262,12 @@ type Placed struct {
 	Rings    pattern.Rings
 	Moisture pattern.Reading
 	UseFirst bool   // a ready strip that is marked so
-	Source   string // the ready strip's or the piece's id; of a pinned strip that cannot be had, empty
+	Source   string // the ready strip's or the piece's id, of a strip in pieces the first one's; of a pinned strip that cannot be had, empty
 	Pinned   bool
 	Colour   colour.Own // that it has of its own: what its class of near colours has
+
+	Start, Length length.Length  // as a pattern has them, where Joining lets it be laid otherwise than whole
+	Joints        pattern.Joints // of its pieces
 }
 
 // A Relaxation says by which one condition alone a layout could be had. What is said would
@@ -298,13 +302,14 @@ const (
 
 // Pattern returns a layout as a pattern for the panel asked for.
 func (a Request) Pattern(l Layout) pattern.Pattern {
-	p := pattern.Pattern{Panel: a.Panel()}
+	p := a.Join.onto(pattern.Pattern{Panel: a.Panel()})
 	if a.Range != [2]length.Length{} {
 		p.Panel.Width = l.Width // any width between was as good
 	}
 	for _, s := range l.Strips {
 		p.Strips = append(p.Strips, pattern.Strip{
 			Species: s.Species, Width: s.Width, Rings: s.Rings, Moisture: s.Moisture, Pinned: s.Pinned, Colour: s.Colour,
+			Start: s.Start, Length: s.Length, Joints: s.Joints,
 		})
 	}
 	return p
@@ -380,11 +385,16 @@ func (a Request) NamedStrips(sh shop.Shop) []rack.Strip {
 	return out
 }
 
-// Serving returns the rack's ready strips that are long and thick enough.
+// Serving returns the rack's ready strips that are long and thick enough, for a piece of a
+// strip where strips may be in pieces.
 func (a Request) Serving(sh shop.Shop) []rack.Strip {
+	long := a.Length + sh.Allowance.Length
+	if a.Join.On() {
+		long = min(long, sh.Cut.Shortest)
+	}
 	var out []rack.Strip
 	for _, r := range a.Rack.Strips {
-		if r.Thickness >= sh.Glued(a.Thickness) && r.Length >= a.Length+sh.Allowance.Length && r.Quantity > 0 {
+		if r.Thickness >= sh.Glued(a.Thickness) && r.Length >= long && r.Quantity > 0 {
 			out = append(out, r)
 		}
 	}

@@ -9,6 +9,7 @@ import (
 	"example.com/oddments/cmd/internal/typed"
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/joints"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/movement"
 	"example.com/oddments/pattern/suggest"
@@ -68,6 +69,9 @@ func (t suggestText) asked() {
 	useUp := t.answer.Aim == suggest.UseUp
 	t.Fact("rules", "%s", command.Together(fmt.Sprintf("glue lines up to %q", a.Level),
 		command.Said(useUp, fmt.Sprintf("neighbours with a contrast of %g or more", a.LeastContrast)), command.Said(a.NoTwins, "no same wood side by side"), command.Said(a.Symmetric, "its own mirror image")))
+	if a.Join.On() {
+		t.Fact("joints", "strips may be in pieces, %s; every joint in the waste between products", command.Or(a.Join.How == joints.Even, "neighbours parted in different gaps, like bricks", "parted in any gap"))
+	}
 	t.Fact("aim", "%s, then the greatest sum of contrasts", command.Or(useUp, "use-up: the most use-first width, then the weakest contrast as strong as possible",
 		"contrast: the weakest contrast of neighbours as strong as possible"))
 	t.Fact("contrast", "by your boards' own colours, else by the listed ones, which are approximate; lay the strips side by side before gluing")
@@ -160,8 +164,12 @@ func (t suggestText) layout(i int) {
 	}
 	worst(layout, l.Level, t.Physics(), t.ask.Pattern(l), t.Unit)
 	layout.Fact("mirror", "%smirrored", command.Or(l.Mirror(), "", "not "))
+	p := t.ask.Pattern(l)
 	for n, s := range l.Strips {
 		layout.Fact(fmt.Sprintf("strip %d", n+1), "%s", t.strip(s))
+		if s.Joints != "" || s.Length > 0 {
+			layout.Fact(fmt.Sprintf("strip %d, laid", n+1), "%s", joints.Way(p.PiecesOf(p.Strips[n], t.Shop.Allowance.Length)).Text(n+1, t.Unit))
+		}
 	}
 	if l.Plan != nil { // --json has every cut
 		planInShort(layout, t.ask.Job(t.Physics(), l), *l.Plan, l.LeastOfTimber, t.Unit)

@@ -12,7 +12,9 @@ import (
 	"example.com/oddments/cmd/internal/failure"
 	"example.com/oddments/cmd/internal/typed"
 	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/joints"
 	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/outline"
 	"example.com/oddments/pattern/spoken"
 	"example.com/oddments/pattern/suggest"
 	"example.com/oddments/pattern/suggest/look"
@@ -25,6 +27,8 @@ type Flags struct {
 	changed   func(flag string) bool
 	gallery   bool
 	readyOnly bool
+	join      bool
+	anyJoint  bool
 }
 
 // Add gives a command the flags of looks and of timbers, which set what is asked for.
@@ -42,7 +46,17 @@ func (f *Flags) Add(cmd *cobra.Command, ask *suggest.Request) {
 	typed.Flag(to, &ask.AtMost, "at-most", `"TIMBER PERCENT"`, "", more(&ask.AtMost, readShare), "most of the width that a timber may have, again for another")
 	typed.Flag(to, &ask.Longest, "longest", "LENGTH", "", typed.Length(1, pattern.MaxLength), "leave rough pieces longer than this alone")
 	to.BoolVar(&f.readyOnly, "ready-only", false, "ready strips alone; cut nothing from pieces")
+	to.BoolVar(&f.join, "join", false, "let strips be made of several pieces, their joints in the waste between products, as bricks")
+	to.BoolVar(&f.anyJoint, "any-joint", false, "like --join, and neighbours may be parted in one gap")
+	typed.Flag(to, &ask.Join.Products, "product", "LINE", "", more(&ask.Join.Products, readProduct), `with --join: what is cut from the panel, like "round 140 x2"; again for another`)
 	typed.Complete(cmd, "look", typed.Words(look.Looks()...))
+}
+
+func readProduct(text string) (pattern.Product, error) {
+	if err := command.OneLine(text); err != nil {
+		return pattern.Product{}, err
+	}
+	return outline.ParseLine(text, length.InMM)
 }
 
 // more returns what reads one more value of a list.
@@ -163,6 +177,9 @@ func (f *Flags) Settle(w command.Workshop, nearest func(*species.Table, string) 
 	if c := ask.Clash(w.Physics()); c != nil {
 		return failure.Usage(c.Hint, "%s", c.Wrong)
 	}
+	if err := f.settleJoints(w.Shop.Cut); err != nil {
+		return err
+	}
 	if f.readyOnly && len(ask.Widths) > 0 {
 		return failure.Usage("leave out one of the two", "--ready-only and --widths contradict each other")
 	}
@@ -171,6 +188,26 @@ func (f *Flags) Settle(w command.Workshop, nearest func(*species.Table, string) 
 	}
 	if f.gallery && !changed("strips") {
 		ask.Strips = ask.StartStrips(w.Shop)
+	}
+	return nil
+}
+
+// settleJoints says in which gaps strips may be parted.
+func (f *Flags) settleJoints(cut outline.Cut) error {
+	join := &f.ask.Join
+	switch {
+	case f.anyJoint:
+		join.How = joints.Anywhere
+	case f.join:
+		join.How = joints.Even
+	case len(join.Products) > 0:
+		return failure.Usage("write --join --product LINE", "--product has no effect without --join")
+	}
+	if join.On() && len(join.Products) == 0 {
+		return failure.Usage(`write what is cut from the panel, like --product "round 140 x2"`, "--join needs --product: joints lie in the waste between products")
+	}
+	if err := outline.Check(pattern.Pattern{}, join.Products, nil, cut); err != nil {
+		return failure.Usage("see oddments help mark", "--product: %v", err)
 	}
 	return nil
 }

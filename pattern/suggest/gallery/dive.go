@@ -134,7 +134,7 @@ func (d *dive) put(i, x int, o option) bool {
 		now[r] = was[r] + d.shows(i, d.t.xs[i][x], c, r)
 	}
 	d.differs = append(d.differs[:i+1], now)
-	if int(d.counts[c]) > class.count || d.wide[class.timber] > d.g.timbers[class.timber].most || !d.g.mayYield(class.timber, d.counts) {
+	if !d.g.fits(c, d.t.xs[i][x], -1) || int(d.counts[c]) > class.count || d.wide[class.timber] > d.g.timbers[class.timber].most || !d.g.mayYield(class.timber, d.counts) {
 		return false
 	}
 	placed := int64(0)

@@ -57,6 +57,7 @@ type show struct {
 	opt     suggest.Options
 	answer  suggest.Result
 	proved  bool
+	whole   *goods // strips left whole, where they may be in pieces
 }
 
 func (s *show) stopped() bool { return s.ctx.Err() != nil }
@@ -89,6 +90,9 @@ func (s *show) search() suggest.Result {
 	s.answer = suggest.Result{Status: suggest.Optimal, Aim: s.ask.Aim, Layouts: []suggest.Layout{}, PlansProved: true}
 	s.proved = true
 	g := newGoods(s.physics, s.ask, s.stopped)
+	if s.ask.Join.On() {
+		s.whole = newGoods(s.physics, s.ask.Whole(), s.stopped)
+	}
 	looks := s.looks()
 	for round := 0; len(looks) > 0 && len(s.answer.Layouts) < s.ask.Layouts; round++ {
 		var next []look.Look
@@ -125,7 +129,7 @@ func (s *show) show(g *goods, l look.Look, toCome int, tell bool) bool {
 		ctx, stop = context.WithTimeout(ctx, time.Until(deadline.Add(-s.opt.Reserve))/time.Duration(toCome))
 		defer stop()
 	}
-	f := s.seek(ctx, g, l, s.ask.Vary && len(s.answer.Layouts) > 0)
+	f := s.best(ctx, g, l, s.ask.Vary && len(s.answer.Layouts) > 0)
 	s.proved = s.proved && f.proved
 	if f.layout == nil {
 		if tell {
@@ -143,6 +147,25 @@ func (s *show) show(g *goods, l look.Look, toCome int, tell bool) bool {
 		s.opt.Progress(suggest.Progress{Layouts: len(s.answer.Layouts), Wanted: s.ask.Layouts, Found: slices.Clip(s.answer.Layouts)})
 	}
 	return true
+}
+
+// best seeks the best layout of a look. Where strips may be in pieces and it is not proved that
+// none is better, it is sought with strips left whole too, for that is sooner found.
+func (s *show) best(ctx context.Context, g *goods, l look.Look, others bool) found {
+	within := ctx
+	if deadline, ok := ctx.Deadline(); ok && s.whole != nil {
+		var stop context.CancelFunc
+		within, stop = context.WithTimeout(ctx, time.Until(deadline)*2/3)
+		defer stop()
+	}
+	f := s.seek(within, g, l, others)
+	if f.proved || s.whole == nil {
+		return f
+	}
+	if w := s.seek(ctx, s.whole, l, others); w.layout != nil && (f.layout == nil || s.ask.Aim.Compare(*w.layout, *f.layout) < 0) {
+		f.layout = w.layout
+	}
+	return f
 }
 
 // seek seeks the best layout of a look. Where its main timbers are to be others than those of

@@ -318,7 +318,11 @@ func (g *goods) cuts(ctx context.Context, at int, m mark, counts []uint16) (ok, 
 			strips = append(strips, pattern.Strip{Species: g.classes[c].Species, Width: g.classes[c].Width})
 		}
 	}
-	plan := g.cut(ctx, strips, func(first bool) bool { return m == anyMark || first == (m == isMarked) }, nil)
+	job, known := g.stock.Anywhere(g.rack(strips, func(first bool) bool { return m == anyMark || first == (m == isMarked) }, nil), strips)
+	if !known {
+		return true, false
+	}
+	plan := g.plan(ctx, job)
 	switch {
 	case plan.Short == 0:
 		t.cut[m] = append(t.cut[m], counts)
@@ -348,31 +352,37 @@ func marked(species string, first bool) string {
 	return species
 }
 
-// cut plans strips of whatever rings and moisture from what serves, all of it or as a mark
-// says; name says what a plan calls a species by its mark, nil: the species.
-func (g *goods) cut(ctx context.Context, strips []pattern.Strip, serves func(first bool) bool, name func(string, bool) string) cutting.Plan {
+// rack returns the timber for strips of whatever rings and moisture: what serves, all of it or
+// as a mark says; name says what a plan calls a species by its mark, nil: the species.
+func (g *goods) rack(strips []pattern.Strip, serves func(first bool) bool, name func(string, bool) string) (r rack.Rack) {
 	if name == nil {
 		name = func(species string, _ bool) string { return species }
 	}
-	job := cutting.Job{Shop: g.physics.Shop(), Patterns: []cutting.Demand{
-		{Stem: suggest.Stem, Pattern: pattern.Pattern{Panel: g.ask.Panel(), Strips: strips}, Copies: 1}}}
 	wanted := map[string]bool{}
 	for _, s := range strips {
 		wanted[s.Species] = true
 	}
 	for _, p := range g.ask.Rack.Pieces {
 		if p.Species = name(p.Species, p.UseFirst); wanted[p.Species] && serves(p.UseFirst) && !g.shunned[p.ID] {
-			job.Rack.Pieces = append(job.Rack.Pieces, p)
+			r.Pieces = append(r.Pieces, p)
 		}
 	}
 	for _, s := range g.lying() {
 		if s.Species = name(s.Species, s.UseFirst); wanted[s.Species] && serves(s.UseFirst) && !g.shunned[s.ID] {
-			job.Rack.Strips = append(job.Rack.Strips, s)
+			r.Strips = append(r.Strips, s)
 		}
+	}
+	return r
+}
+
+// plan plans a job of one layout's strips.
+func (g *goods) plan(ctx context.Context, job cutting.Job) cutting.Plan {
+	if job.Patterns[0].Ways != nil {
+		return g.join(ctx, job)
 	}
 	plan, err := solve.Plan(ctx, job, solve.Options{})
 	if err != nil {
-		plan, _ = suggest.NoPlan(len(strips), err)
+		plan, _ = suggest.NoPlan(len(job.Patterns[0].Pattern.Strips), err)
 	}
 	return plan
 }

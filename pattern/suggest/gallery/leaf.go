@@ -18,7 +18,7 @@ func (s *seek) leaf(ctx context.Context, f *fold, steps []int, counts []uint16) 
 	for i := 1; i < len(classes); i++ {
 		sum += g.contrast(classes[i-1], classes[i])
 	}
-	if s.worth == byContrast && sum <= s.above || !s.fits(classes, counts) {
+	if s.worth == byContrast && sum <= s.above || !g.lie(classes) || !s.fits(classes, counts) {
 		return true
 	}
 	use, worth := int64(0), sum
@@ -45,7 +45,27 @@ func (s *seek) leaf(ctx context.Context, f *fold, steps []int, counts []uint16) 
 	if use < s.use || worth <= s.above {
 		return true
 	}
+	if g.ask.Join.On() {
+		var sure bool
+		if classes, sure = g.order(ctx, classes); classes == nil {
+			if !sure {
+				s.open = max(s.open, worth)
+			}
+			return !s.stop()
+		}
+	}
 	l, sure := g.realise(ctx, s, classes, counts, use)
+	if g.ask.Join.On() && l == nil && use > 0 { // wherever strips lay, so much could be used up
+		least := s.use
+		if s.worth == byUse {
+			least = max(least, s.above+1)
+		}
+		if l, sure = g.realise(ctx, s, classes, counts, least); l == nil {
+			sure = false
+		} else if s.worth == byUse {
+			s.open, worth = max(s.open, worth), int64(l.UseFirst)
+		}
+	}
 	if l == nil {
 		if !sure {
 			s.open = max(s.open, worth)

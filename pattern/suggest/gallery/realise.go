@@ -9,7 +9,6 @@ import (
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/cutting"
-	"example.com/oddments/pattern/cutting/solve"
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/suggest"
 	"example.com/oddments/pattern/suggest/stock"
@@ -35,6 +34,7 @@ func (g *goods) realise(ctx context.Context, s *seek, classes []int, counts []ui
 // layout completes what was realised.
 func (s *seek) layout(l *suggest.Layout) *suggest.Layout {
 	l.SmallestContrast, l.Look = math.Inf(1), s.look
+	l.UseFirst = 0
 	for i, p := range l.Strips {
 		l.Width += p.Width
 		if p.UseFirst {
@@ -115,7 +115,8 @@ func (g *goods) agree(ctx context.Context, classes []int, strips []pattern.Strip
 	}
 	kept := maps.Clone(g.shunned)
 	for try := range agreeMost {
-		plan = g.cut(ctx, strips, func(bool) bool { return true }, name)
+		job := g.ask.Cutting(g.physics.Shop(), g.rack(strips, func(bool) bool { return true }, name), strips, func(int) bool { return true })
+		plan = g.plan(ctx, job)
 		if plan.Short > 0 && try == 0 && len(g.shunned) > 0 {
 			g.shunned = map[string]bool{}
 			continue
@@ -123,14 +124,38 @@ func (g *goods) agree(ctx context.Context, classes []int, strips []pattern.Strip
 		if plan.Short > 0 || ctx.Err() != nil {
 			break
 		}
-		placed = g.placed(plan, classes)
-		if order = g.arrange(classes, placed); order != nil {
+		if g.ask.Join.On() {
+			plan, placed, order = g.agreed(ctx, job, plan, classes)
+		} else {
+			placed, _ = g.placed(plan, classes)
+			order = g.arrange(classes, placed)
+		}
+		if order != nil {
 			return plan, placed, order
 		}
 		g.shunned[g.worst(placed)] = true
 	}
 	g.shunned = kept
 	return plan, nil, nil
+}
+
+// agreed lays strips in pieces as a plan has them, where they lie: in another place they would
+// have other ways. No order where they do not keep to the level there, or pieces of one differ.
+func (g *goods) agreed(ctx context.Context, job cutting.Job, plan cutting.Plan, classes []int) (cutting.Plan, []suggest.Placed, []int) {
+	l := suggest.Layout{Strips: make([]suggest.Placed, len(classes))}
+	job = l.Lay(job, plan, func(strip int) int { return strip })
+	job.Rack = g.opened(job.Rack, plan)
+	plan = g.plan(ctx, job)
+	placed, alike := g.placed(plan, classes)
+	var order []int
+	for i := range placed {
+		placed[i].Start, placed[i].Length, placed[i].Joints = l.Strips[i].Start, l.Strips[i].Length, l.Strips[i].Joints
+		order = append(order, i)
+	}
+	if plan.Short > 0 || !alike || !g.keeps(placed) {
+		return plan, placed, nil
+	}
+	return plan, placed, order
 }
 
 // agreeMost is how many plans it takes at most.
@@ -163,17 +188,36 @@ func (g *goods) worst(placed []suggest.Placed) string {
 // source returns what the maker calls something on the rack.
 func (g *goods) source(id string) string { return g.stock.Source(id) }
 
-// placed returns the strips of a plan as they come from what it cuts.
-func (g *goods) placed(plan cutting.Plan, classes []int) []suggest.Placed {
-	out := make([]suggest.Placed, len(classes))
-	put := func(strip int, id string, rings pattern.Rings, m pattern.Reading, first bool) {
-		c := g.classes[classes[strip-1]]
-		out[strip-1] = suggest.Placed{Species: c.Species, Width: c.Width, Rings: rings, Moisture: m, Source: id, UseFirst: first}
+// opened returns what of a rack a plan takes from.
+func (g *goods) opened(r rack.Rack, plan cutting.Plan) rack.Rack {
+	used := map[string]bool{}
+	for _, id := range plan.Served() {
+		used[id], used[g.piece(id).ID] = true, true
+	}
+	r.Pieces = slices.DeleteFunc(slices.Clone(r.Pieces), func(p rack.Piece) bool { return !used[p.ID] })
+	r.Strips = slices.DeleteFunc(slices.Clone(r.Strips), func(s rack.Strip) bool { return !used[s.ID] })
+	return r
+}
+
+// placed returns the strips of a plan as they come from what it cuts, and whether the pieces
+// of each are alike.
+func (g *goods) placed(plan cutting.Plan, classes []int) (out []suggest.Placed, alike bool) {
+	out, alike = make([]suggest.Placed, len(classes)), true
+	put := func(ref cutting.Ref, id string, rings pattern.Rings, m pattern.Reading, first bool) {
+		c, at := g.classes[classes[ref.Strip-1]], &out[ref.Strip-1]
+		if at.Species != "" {
+			alike = alike && at.Rings == rings && at.Moisture == m
+			first = first && at.UseFirst
+			if ref.Piece > 1 {
+				id = at.Source
+			}
+		}
+		*at = suggest.Placed{Species: c.Species, Width: c.Width, Rings: rings, Moisture: m, Source: id, UseFirst: first}
 	}
 	for _, ready := range plan.Ready {
 		for _, s := range g.lying() {
 			if s.ID == ready.ID {
-				put(ready.For.Strip, g.source(s.ID), s.Rings, s.Moisture, s.UseFirst)
+				put(ready.For, g.source(s.ID), s.Rings, s.Moisture, s.UseFirst)
 			}
 		}
 	}
@@ -190,12 +234,12 @@ func (g *goods) placed(plan cutting.Plan, classes []int) []suggest.Placed {
 			}
 			for _, slice := range section.Slices {
 				for _, ref := range slice.Strips {
-					put(ref.Strip, cut.Piece, shows, p.Moisture, p.UseFirst)
+					put(ref, cut.Piece, shows, p.Moisture, p.UseFirst)
 				}
 			}
 		}
 	}
-	return out
+	return out, alike
 }
 
 // piece returns the piece that a plan cuts from: of one with faults it cuts clear parts.
@@ -371,30 +415,24 @@ func (g *goods) planned(ctx context.Context, l *suggest.Layout, kinds []int) boo
 	var strips []pattern.Strip
 	var places []int
 	for i, k := range kinds {
-		if kind := g.stock.Kinds[k]; kind.Timber >= 0 {
-			t := kind.Strip
-			t.Species = g.stock.Timbers[kind.Timber].Name
-			strips, places = append(strips, t), append(places, i+1)
+		kind := g.stock.Kinds[k]
+		if strips = append(strips, kind.Strip); kind.Timber >= 0 {
+			strips[i].Species, places = g.stock.Timbers[kind.Timber].Name, append(places, i+1)
 		}
 	}
-	plan, err := solve.Plan(ctx, cutting.Job{Rack: g.stock.Rack, Shop: g.physics.Shop(), Patterns: []cutting.Demand{
-		{Stem: suggest.Stem, Pattern: pattern.Pattern{Panel: g.ask.Panel(), Strips: strips}, Copies: 1}}}, solve.Options{})
-	if err != nil || plan.Short > 0 {
+	place := func(strip int) int { return places[strip-1] }
+	job := g.ask.Cutting(g.physics.Shop(), g.stock.Rack, strips, func(i int) bool { return g.stock.Kinds[kinds[i]].Timber >= 0 })
+	plan := g.plan(ctx, job)
+	if plan.Short == 0 && g.ask.Join.On() {
+		plan = g.plan(ctx, l.Lay(job, plan, place))
+	}
+	if plan.Short > 0 {
 		return false
 	}
-	plan = suggest.Renumbered(plan, func(strip int) int { return places[strip-1] })
-	for ref, id := range plan.Served() {
-		at := &l.Strips[ref.Strip-1]
-		at.Source, at.UseFirst = g.source(id), g.stock.First[id]
-		if g.stock.Unseen[id] {
-			at.Rings = pattern.Rings{}
-		}
-	}
-	for i := range plan.Ready {
-		plan.Ready[i].ID = g.source(plan.Ready[i].ID)
-	}
+	plan = suggest.Renumbered(plan, place)
+	l.Plan = &plan
+	g.stock.Name(l)
 	l.LeastOfTimber = plan.Claim().Sure == cutting.Least
 	plan.Status, plan.LowerBoundCM3 = cutting.Feasible, 0
-	l.Plan = &plan
 	return g.keeps(l.Strips)
 }

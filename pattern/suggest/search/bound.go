@@ -179,7 +179,7 @@ func (w *pathProblem) fillTable(b *bound, g *graph, stop stopper) *tableWork {
 func (w *pathProblem) begins(b *bound, kind int) int64 {
 	cell := w.units * w.cell[kind]
 	gain := b.strips(w, kind, 0, w.units)
-	if !w.allowed(0, kind) || cell > w.chi || gain == infeasible {
+	if !w.allowed(0, kind) || w.barred(0, 0, kind) || cell > w.chi || gain == infeasible {
 		return infeasible
 	}
 	if v := b.rest[b.at(w, 0, cell, b.stride[kind], kind)]; v > infeasible {
@@ -298,7 +298,7 @@ func (r *tableWork) goOn(cell, state int) (middle bool) {
 	rest, step := r.b.rest[from:from+w.k], r.step[state*w.k:(state+1)*w.k]
 	for j, v := range rest {
 		r.onto[j] = infeasible
-		if r.open[j] && cell+r.cells[j] <= w.chi && step[j] > infeasible && v > infeasible {
+		if r.open[j] && cell+r.cells[j] <= w.chi && step[j] > infeasible && v > infeasible && !w.barred(cell, -1, j) {
 			r.onto[j] = v + step[j]
 		}
 	}
@@ -307,7 +307,7 @@ func (r *tableWork) goOn(cell, state int) (middle bool) {
 	}
 	for j := range w.k {
 		r.mid[j] = infeasible
-		if r.open[j] && r.next == last && w.ends(cell+w.cell[j]) && r.middle[state*w.k+j] > infeasible {
+		if r.open[j] && r.next == last && w.ends(cell+w.cell[j]) && r.middle[state*w.k+j] > infeasible && !w.barred(cell, -1, j) {
 			r.mid[j], middle = r.middle[state*w.k+j], true
 		}
 	}

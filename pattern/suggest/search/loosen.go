@@ -7,7 +7,6 @@ import (
 	"time"
 
 	"example.com/oddments/pattern"
-	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/suggest"
 )
@@ -95,6 +94,9 @@ func (s *search) trial(ctx context.Context, a suggest.Request) *trial {
 	}
 	other.failures, other.thorough = s.failures, quick
 	other.doubts = s.doubts
+	if s.ask.Join.On() { // in a panel of another width strips have other ways
+		other.failures = nil
+	}
 	for range trialsMost {
 		f, done := other.find(other.floor, 0, other.efforts())
 		if f == nil {
@@ -106,10 +108,17 @@ func (s *search) trial(ctx context.Context, a suggest.Request) *trial {
 			return &trial{other, f}
 		}
 		s.unsure = s.unsure || !proved
-		s.failures = other.failures // the rack is the same
+		s.learn(other) // the rack is the same
 	}
 	s.unsure = true
 	return nil
+}
+
+// learn takes over which counts fail, where that is so of panels of any width.
+func (s *search) learn(from *search) {
+	if !s.ask.Join.On() {
+		s.failures = from.failures
+	}
 }
 
 // cuts reports whether the rack yields a layout, and whether that it does not is proved.
@@ -117,8 +126,8 @@ func (s *search) cuts(ctx context.Context, f *found) (ok, proved bool) {
 	if len(s.ask.Widths) == 0 {
 		return true, true
 	}
-	plan, _ := s.try(ctx, f)
-	return plan.Short == 0, plan.Status == cutting.Optimal
+	t := s.try(ctx, f)
+	return t.plan.Short == 0, t.sure
 }
 
 // greatestFloor returns the greatest least contrast that would do; false where none was
@@ -139,7 +148,7 @@ func (s *search) greatestFloor(ctx context.Context) (floor float64, ok bool) {
 			_, floor := t.search.smallest(f)
 			return floor, floor < s.ask.LeastContrast
 		}
-		s.failures = t.search.failures
+		s.learn(t.search)
 	}
 	s.unsure = true
 	return 0, false
@@ -192,6 +201,9 @@ func (s *search) nearer(none, reached length.Length) length.Length {
 	var unit int64
 	for _, k := range s.Kinds {
 		unit = gcd(unit, int64(k.Strip.Width))
+	}
+	if unit == 0 { // a panel so wide alone has strips, since products lie otherwise on it
+		return reached
 	}
 	// Widths of layouts are multiples of the unit, so their distances from the target
 	// leave one of two rests.

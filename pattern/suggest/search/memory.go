@@ -40,14 +40,14 @@ func (s *search) hold(f *found) {
 // What is held was found to be a layout of the ask, whichever search it came from: bounds
 // and passes of other targets keep to the same conditions, or to more. So it shows that
 // there is one. What changes from layout to layout is looked at anew: whether it differs
-// enough, and whether it holds counts that no plan yields.
+// enough, and whether it holds counts that no plan yields, or has an order that none does.
 func (s *search) holding(least, use int64) *found {
 	var best *found
 	most := least - 1
 	dead := s.cutFilter()
 	for _, f := range s.held {
 		units, _ := s.smallest(f)
-		if units <= most || f.use < use {
+		if units <= most || f.use < use || s.refuses(f.kinds) {
 			continue
 		}
 		counts := f.counts(s.plain)

@@ -171,7 +171,7 @@ func (r *run) begin() {
 	r.leave(&root, 1)
 	for kind := range r.w.k {
 		if r.w.allowed(0, kind) {
-			r.put(&root, -1, kind, 0)
+			r.put(&root, -1, 0, kind, 0)
 		}
 	}
 	if len(r.then.list) > r.wide {
@@ -206,7 +206,7 @@ func (r *run) grow(step int) {
 				r.endOdd(p, i, step, int(kind))
 			}
 			if (step+1)*r.w.units <= r.w.hi {
-				r.put(p, int32(i), int(kind), r.g.worth[int(p.last)*k+int(kind)])
+				r.put(p, int32(i), step, int(kind), r.g.worth[int(p.last)*k+int(kind)])
 			}
 		}
 		if len(r.then.list) > 2*r.wide {
@@ -225,13 +225,13 @@ func (r *run) leave(p *partial, step int) {
 	}
 }
 
-// put adds a step of kind to p, which was left. Counts that take more than a budget has,
+// put adds a step of kind to p, of so many steps, which was left. Counts that take more than a budget has,
 // or hold a failure, will do so with more strips too; and so will one that is too wide.
-func (r *run) put(p *partial, parent int32, kind int, worth int64) {
+func (r *run) put(p *partial, parent int32, step, kind int, worth int64) {
 	w, units := r.w, r.w.units
 	have := int(r.counts[kind])
 	sum, width, cell := p.sum+int64(units)*worth, p.width+int64(units)*w.width[kind], int(p.cell)+units*w.cell[kind]
-	if have+units > w.count[kind] || width > w.whi || cell > w.chi {
+	if have+units > w.count[kind] || width > w.whi || cell > w.chi || w.barred(int(p.cell), step, kind) {
 		return
 	}
 	firsts := int64(w.firsts(kind, have, units))

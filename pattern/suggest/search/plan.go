@@ -65,15 +65,24 @@ func (s *search) cannotBeCut(counts []uint16, kind int) bool {
 // planned plans how a pick is cut and gives the layout with its plan. Where the plan
 // falls short it keeps that in mind, and says whether it is proved that every plan does.
 func (s *search) planned(ctx context.Context, p pick) (l suggest.Layout, ok, proved bool) {
-	plan, places := s.try(ctx, p.layout)
-	if plan.Short > 0 {
-		return l, false, plan.Status == cutting.Optimal
+	t := s.try(ctx, p.layout)
+	if t.plan.Short > 0 {
+		return l, false, t.sure
 	}
-	plan = suggest.Renumbered(plan, func(strip int) int { return places[strip-1] })
+	p.layout = t.layout
 	l = s.layout(p)
+	place := func(strip int) int { return t.places[strip-1] }
+	if s.ask.Join.On() {
+		if t.plan = s.cut(ctx, l.Lay(t.job, t.plan, place)); t.plan.Short > 0 {
+			s.plansShort++
+			s.giveUp(ctx, p.layout)
+			return l, false, false
+		}
+	}
+	plan := suggest.Renumbered(t.plan, place)
 	l.Plan = &plan
 	seen := slices.Clone(l.Strips)
-	s.name(&l)
+	s.Name(&l)
 	alone(&l)
 	if s.keepsLevel(&l) {
 		return l, true, true
@@ -100,20 +109,59 @@ func (s *search) keepsLevel(l *suggest.Layout) bool {
 	return level <= s.ask.Level
 }
 
-// try plans how a layout is cut, and keeps in mind what falls short; places are the
-// plan's strips in the layout.
-func (s *search) try(ctx context.Context, f *found) (plan cutting.Plan, places []int) {
-	var strips []pattern.Strip
-	for i, k := range f.kinds {
-		if s.Kinds[k].Timber >= 0 {
-			strips, places = append(strips, s.asked(int(k))), append(places, i+1)
+// A tried layout is one with how it is cut.
+type tried struct {
+	layout *found // as it can be cut: where strips may be in pieces, it or its mirror image
+	job    cutting.Job
+	plan   cutting.Plan
+	places []int // of the plan's strips in the layout
+	sure   bool  // where the plan is short: so is every other
+}
+
+// try plans how a layout is cut, and keeps in mind what falls short.
+func (s *search) try(ctx context.Context, f *found) tried {
+	if s.ask.Join.On() {
+		return s.join(ctx, f)
+	}
+	t := s.statement(f)
+	if t.plan = s.cut(ctx, t.job); t.plan.Short > 0 {
+		s.plansShort++
+		var lacking []failure
+		for at, timber := range s.Timbers {
+			if slices.ContainsFunc(t.plan.Missing, func(m cutting.Missing) bool { return m.Species == timber.Name }) {
+				lacking = append(lacking, s.failing(f.counts(s.plain), at))
+			}
+		}
+		if t.sure = t.plan.Status == cutting.Optimal; t.sure {
+			s.fail(ctx, lacking)
+		} else {
+			s.failures = append(s.failures, lacking...)
 		}
 	}
-	if plan = s.cut(ctx, strips); plan.Short > 0 {
-		s.plansShort++
-		s.fail(ctx, f, plan)
+	return t
+}
+
+// statement says what a layout takes of the timber.
+func (s *search) statement(f *found) tried {
+	t := tried{layout: f}
+	for i, k := range f.kinds {
+		if s.Kinds[k].Timber >= 0 {
+			t.places = append(t.places, i+1)
+		}
 	}
-	return plan, places
+	t.job = s.jobOf(f, func(i int) bool { return s.Kinds[f.kinds[i]].Timber >= 0 })
+	return t
+}
+
+// jobOf returns the job of cutting those strips of a layout that keep says.
+func (s *search) jobOf(f *found, keep func(i int) bool) cutting.Job {
+	var strips []pattern.Strip
+	for i, k := range f.kinds {
+		if strips = append(strips, s.Kinds[k].Strip); s.Kinds[k].Timber >= 0 {
+			strips[i] = s.asked(int(k))
+		}
+	}
+	return s.ask.Cutting(s.physics.Shop(), s.Rack, strips, keep)
 }
 
 // asked returns a strip of a kind as a plan is asked for it.
@@ -123,10 +171,13 @@ func (s *search) asked(kind int) pattern.Strip {
 	return t
 }
 
-// cut plans how strips are cut.
-func (s *search) cut(ctx context.Context, strips []pattern.Strip) cutting.Plan {
-	plan, err := solve.Plan(ctx, cutting.Job{Rack: s.Rack, Shop: s.physics.Shop(), Patterns: []cutting.Demand{
-		{Stem: suggest.Stem, Pattern: pattern.Pattern{Panel: s.ask.Panel(), Strips: strips}, Copies: 1}}}, solve.Options{})
+// cut plans how the strips of a job are cut.
+func (s *search) cut(ctx context.Context, job cutting.Job) cutting.Plan { return s.cutIn(ctx, job, 0) }
+
+// cutIn is cut in so many steps a timber; 0: until it is proved, or no more is to be gained.
+func (s *search) cutIn(ctx context.Context, job cutting.Job, steps int) cutting.Plan {
+	strips := job.Patterns[0].Pattern.Strips
+	plan, err := solve.Plan(ctx, job, solve.Options{Steps: steps})
 	if err != nil {
 		var broken bool
 		if plan, broken = suggest.NoPlan(len(strips), err); !broken {
@@ -143,20 +194,17 @@ func (s *search) cut(ctx context.Context, strips []pattern.Strip) cutting.Plan {
 	return plan
 }
 
-// fail keeps the counts of every timber that a plan is short of, as few of them as
-// still fail.
-func (s *search) fail(ctx context.Context, layout *found, plan cutting.Plan) {
-	counts := layout.counts(s.plain)
-	for at, t := range s.Timbers {
-		if !slices.ContainsFunc(plan.Missing, func(m cutting.Missing) bool { return m.Species == t.Name }) {
+// fail keeps counts that a plan falls short of, as few of them as still do. Where strips may be
+// in pieces only those that do wherever they lie are kept; it reports whether there are any.
+func (s *search) fail(ctx context.Context, lacking []failure) (sure bool) {
+	for _, f := range lacking {
+		if s.ask.Join.On() && !s.failsAnywhere(ctx, f.counts) {
 			continue
 		}
-		f := s.failing(counts, at)
-		if plan.Status == cutting.Optimal {
-			s.shrink(ctx, f.counts)
-		}
-		s.failures = append(s.failures, f)
+		s.shrink(ctx, f.counts)
+		s.failures, sure = append(s.failures, f), true
 	}
+	return sure
 }
 
 // failing returns a failure of the counts that are cut from a timber.
@@ -176,13 +224,7 @@ func (s *search) shrink(ctx context.Context, counts []uint16) {
 	for i := range counts {
 		for counts[i] > 0 && !s.stop.stopped() {
 			counts[i]--
-			var strips []pattern.Strip
-			for k, n := range counts {
-				for range n {
-					strips = append(strips, s.asked(k))
-				}
-			}
-			if plan := s.cut(ctx, strips); plan.Short == 0 || plan.Status != cutting.Optimal {
+			if !s.fails(ctx, counts) {
 				counts[i]++
 				break
 			}
@@ -190,21 +232,22 @@ func (s *search) shrink(ctx context.Context, counts []uint16) {
 	}
 }
 
-// name gives each strip of a layout the source that its plan takes it from.
-func (s *search) name(l *suggest.Layout) {
-	for ref, id := range l.Plan.Served() {
-		at := &l.Strips[ref.Strip-1]
-		if at.Source, at.UseFirst = s.Source(id), s.First[id]; s.Unseen[id] {
-			at.Rings = pattern.Rings{}
+// fails reports whether counts are proved to fail.
+func (s *search) fails(ctx context.Context, counts []uint16) bool {
+	if s.ask.Join.On() {
+		return s.failsAnywhere(ctx, counts)
+	}
+	plan := s.cut(ctx, cutting.Job{Rack: s.Rack, Shop: s.physics.Shop(), Patterns: []cutting.Demand{
+		{Stem: suggest.Stem, Pattern: pattern.Pattern{Panel: s.ask.Panel(), Strips: s.strips(counts)}, Copies: 1}}})
+	return plan.Short > 0 && plan.Status == cutting.Optimal
+}
+
+// strips returns strips of such counts as a plan is asked for them.
+func (s *search) strips(counts []uint16) (out []pattern.Strip) {
+	for k, n := range counts {
+		for range n {
+			out = append(out, s.asked(k))
 		}
 	}
-	for i := range l.Plan.Ready {
-		l.Plan.Ready[i].ID = s.Source(l.Plan.Ready[i].ID)
-	}
-	l.UseFirst = 0
-	for _, p := range l.Strips {
-		if p.UseFirst {
-			l.UseFirst += p.Width
-		}
-	}
+	return out
 }

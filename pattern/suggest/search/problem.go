@@ -3,6 +3,7 @@ package search
 import (
 	"slices"
 
+	"example.com/oddments/pattern/joints"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/suggest/stock"
 )
@@ -30,12 +31,68 @@ type pathProblem struct {
 
 	budgets []stock.Budget
 
-	// Widths in cells, in which bounds are computed. Where cells are coarse, the window
-	// is widened by what rounding can come to: each strip's cells are rounded down, so all
-	// together are at most the width in cells, and short of it by less than one a strip.
-	// A layout is looked at with its width in nanometres, too.
+	cells
+}
+
+// Cells are widths in which bounds are computed. Where they are coarse, the window is widened
+// by what rounding can come to: each strip's cells are rounded down, so all together are at
+// most the width in cells, and short of it by less than one a strip. A layout is looked at
+// with its width in nanometres, too.
+type cells struct {
 	cell     []int
 	clo, chi int
+	bars     [][][2]bool // of each kind: by the cell it begins at from the left edge and by side, whether none may; nil: each may anywhere
+	bricks   joints.How  // that strips are parted as; AsTheyAre: of either side
+}
+
+// barred reports whether no strip of a kind may begin behind steps so wide together, which are
+// before so many; below 0: any number.
+func (w *pathProblem) barred(cell, before, kind int) bool {
+	if w.bars == nil {
+		return false
+	}
+	at := cell / w.units
+	if at >= len(w.bars[kind]) {
+		return false
+	}
+	bars := w.bars[kind][at]
+	if before < 0 || w.bricks == joints.AsTheyAre {
+		return bars[0] && bars[1]
+	}
+	return bars[w.bricks.Side(before+1)]
+}
+
+// bar says where strips may not begin, since no timber is long enough for what products take of
+// them there. Where cells are coarse nothing is said.
+func (s *search) bar(w *pathProblem, size, coarse int64) {
+	if !s.ByPlace() || coarse > 0 {
+		return
+	}
+	w.bars = make([][][2]bool, w.k)
+	for i := range w.k {
+		kind := w.parts[i].left
+		for cell := range w.chi + 1 {
+			fits := s.Fits(kind, length.Length(int64(cell)*size))
+			w.bars[i] = append(w.bars[i], [2]bool{!fits[0], !fits[1]})
+		}
+	}
+}
+
+// bothBricks returns the walks of either bricks, where strips are parted so: what one may put
+// at a place depends on which they are.
+func bothBricks(all []*pathProblem, how joints.How) []*pathProblem {
+	if how != joints.Even {
+		return all
+	}
+	var out []*pathProblem
+	for _, w := range all {
+		for _, how := range []joints.How{joints.Even, joints.Odd} {
+			one := *w
+			one.bricks = how
+			out = append(out, &one)
+		}
+	}
+	return out
 }
 
 // overdrawn reports whether counts take more than some budget has.
@@ -47,7 +104,7 @@ func (w *pathProblem) overdrawn(counts []uint16) bool {
 const finest = 2000
 
 // measure sets the cells.
-func (w *pathProblem) measure() {
+func (s *search) measure(w *pathProblem) {
 	var unit, least int64
 	for _, width := range w.width {
 		unit = gcd(unit, width)
@@ -73,6 +130,7 @@ func (w *pathProblem) measure() {
 	} else {
 		w.clo = int((max(0, w.wlo) + size - 1) / size)
 	}
+	s.bar(w, size, coarse)
 }
 
 func gcd(a, b int64) int64 {
@@ -128,7 +186,7 @@ func (s *search) newWalks() []*pathProblem {
 			return s.pinnedHalves(base)
 		}
 	}
-	base.measure()
+	s.measure(&base)
 	w := base
 	w.pins = s.pins(last, func(place int) (int, int) { return place, 0 })
 	return []*pathProblem{&w}
@@ -153,7 +211,7 @@ func (s *search) most() int {
 
 // pinnedHalves returns one walk for each number of strips.
 func (s *search) pinnedHalves(base pathProblem) []*pathProblem {
-	base.measure()
+	s.measure(&base)
 	var out []*pathProblem
 	for n := base.lo; n <= base.hi; n++ {
 		w := base

@@ -30,6 +30,9 @@ type quickSearch struct {
 // last with more work.
 func (s *search) findSoon(ctx context.Context) *quickSearch {
 	h := &quickSearch{search: s, far: s.farAsks()}
+	if s.ask.Join.On() { // with strips in pieces there is no less than without
+		h.answer(ctx, s.ask.Whole(), quick)
+	}
 	if s.ask.Aim != suggest.UseUp || len(s.ask.Widths) == 0 || len(s.contrasts) == 0 || s.tooWide() {
 		return h
 	}

@@ -47,6 +47,7 @@ type work struct {
 type memory struct {
 	held       []*found  // layouts that were come upon, whatever they differ from
 	failures   []failure // counts that no plan yields
+	refused    []refusal // strips that no plan yields where they lie
 	plansShort int       // plans that fell short
 	priors     [][]int   // counts by class of the layouts so far
 	top        *pick     // the one that bounds all layouts
@@ -77,7 +78,7 @@ func newSearch(r movement.Physics, a suggest.Request, stop stopper) (*search, er
 		return nil, errStopped
 	}
 	s.addCouples()
-	s.problems = s.newWalks()
+	s.problems = bothBricks(s.newWalks(), a.Join.How)
 	there := map[int64]bool{}
 	for i := range s.Kinds {
 		if stop.stopped() {
@@ -218,17 +219,20 @@ func (s *search) job(n int, least int64, t target, e effort) job {
 }
 
 // inFull returns what reports whether a layout's lines, computed in full, are at most at
-// the level asked for; nil where every level will do.
+// the level asked for, and whether its order was not refused; nil where every layout will do.
 func (s *search) inFull() func(kinds []int32) bool {
-	if s.ask.Level >= pattern.TooMuch {
+	if s.ask.Level >= pattern.TooMuch && len(s.refused) == 0 {
 		return nil
 	}
 	return func(kinds []int32) bool {
+		if s.refuses(kinds) {
+			return false
+		}
 		p := pattern.Pattern{Panel: s.ask.Panel()}
 		for _, k := range kinds {
 			p.Strips = append(p.Strips, s.Kinds[k].Strip)
 		}
-		return suggest.LevelOf(s.physics, p) <= s.ask.Level
+		return s.ask.Level >= pattern.TooMuch || suggest.LevelOf(s.physics, p) <= s.ask.Level
 	}
 }
 

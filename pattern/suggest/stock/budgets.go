@@ -71,6 +71,7 @@ func (s *Stock) setBudget(at int) {
 	for _, l := range t.lots {
 		most += float64(l.count) * area(sh, l.section, rip, resaw)
 	}
+	most /= float64(s.parting.per(0))
 	b.Most = int64(math.Ceil((most+float64(b.Most))*(1+1e-9))) + 1
 	s.Budgets = append(s.Budgets, b)
 }
@@ -85,7 +86,7 @@ func (s *Stock) budget(at int, takes func(length.Length) int64) Budget {
 		}
 	}
 	for _, r := range s.Timbers[at].ready {
-		b.Most += int64(r.Quantity) * takes(r.Width)
+		b.Most += ceil(int64(r.Quantity)*takes(r.Width)*s.parting.ready(r, s.physics.Shop(), r.Width), s.parting.per(r.Width))
 	}
 	return b
 }
@@ -144,7 +145,7 @@ func (s *Stock) capacity(lots []lot, items []item) int64 {
 		}
 		sum += l.count * ofSection(s.physics.Shop(), l.section, items)
 	}
-	return sum
+	return sum / s.parting.per(0)
 }
 
 // ofSection is capacity for one section: the better of the two ways to lay it.

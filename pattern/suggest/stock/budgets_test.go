@@ -54,6 +54,7 @@ func TestCapacityAgainstPlans(t *testing.T) {
 		for _, w := range widths {
 			items = append(items, item{s.need(w), int64(w / mm)})
 		}
+		s.part()
 		most, reached := s.capacity(s.sections(p), items), int64(0)
 		var strips []pattern.Strip
 		for tries := 0; tries < 2; {

@@ -30,6 +30,7 @@ type Stock struct {
 	request suggest.Request // its aim is not Auto
 	physics movement.Physics
 	stop    func() bool
+	parting parting
 	named   map[string]string // sources of ready strips named on the spot, by what Rack calls them
 	needs   map[length.Length]cutting.Strip
 }
@@ -44,7 +45,8 @@ type Kind struct {
 	First  int           // of these, ready ones or timber marked use first
 	Given  bool          // only pinned, and not among those to be had
 
-	sources []source // of ready strips
+	sources []source      // of ready strips
+	longest length.Length // that a strip of it, or a piece of one, may be
 }
 
 // A source is some ready strips of a kind.
@@ -101,7 +103,8 @@ func (s *Stock) BudgetsOf(timber int) [3]Budget {
 // A lot is sections that are alike for the saw, of pieces of one timber.
 type lot struct {
 	section
-	count int64
+	count int64         // as a parting counts
+	long  length.Length // the most that one may be
 }
 
 // A section is what tells sections apart.
@@ -130,6 +133,7 @@ func (b Budget) Overdrawn(counts []uint16) bool {
 // on the way.
 func New(r movement.Physics, a suggest.Request, stop func() bool) *Stock {
 	s := &Stock{request: a, physics: r, stop: stop, First: map[string]bool{}, Unseen: map[string]bool{}, named: map[string]string{}, needs: map[length.Length]cutting.Strip{}}
+	s.part()
 	if len(a.Widths) > 0 {
 		s.yield()
 	} else {
@@ -334,9 +338,9 @@ func (s *Stock) sections(p rack.Piece) []lot {
 		if !p.Rings.Known() {
 			s.Unseen[c.ID] = true
 		}
-		n := fits(c.Length-2*sh.Allowance.EndTrim, s.request.Length+sh.Allowance.Length, sh.Kerf.Crosscut)
-		if n > 0 {
-			lots = append(lots, lot{section{c.Width, c.Thickness, c.Planed, rings}, int64(n) * int64(p.Quantity)})
+		long := c.Length - 2*sh.Allowance.EndTrim
+		if n := s.parting.count(long, sh); n > 0 {
+			lots = append(lots, lot{section{c.Width, c.Thickness, c.Planed, rings}, n * int64(p.Quantity), long})
 		}
 	}
 	return lots
@@ -352,6 +356,7 @@ func (t *Timber) lay(lots []lot) {
 			t.lots = append(t.lots, lot{section: l.section})
 		}
 		t.lots[at].count += l.count
+		t.lots[at].long = max(t.lots[at].long, l.long)
 	}
 }
 
@@ -391,7 +396,8 @@ func (s *Stock) count(k *Kind) {
 	all := int64(0)
 	for _, r := range t.ready {
 		if r.Width == k.Strip.Width && serves(r.Rings, k.Strip.Rings) {
-			all += int64(r.Quantity)
+			all += int64(r.Quantity) * s.parting.ready(r, sh, r.Width)
+			k.longest = max(k.longest, r.Length)
 		}
 	}
 	for _, l := range t.lots {
@@ -405,9 +411,11 @@ func (s *Stock) count(k *Kind) {
 		if !serves(l.rings.Rolled(), k.Strip.Rings) {
 			over = 0
 		}
-		all += l.count * int64(max(up, over))
+		if all += l.count * int64(max(up, over)); max(up, over) > 0 {
+			k.longest = max(k.longest, l.long)
+		}
 	}
-	k.Count = int(min(all, pattern.MaxStrips)) // no layout has more
+	k.Count = int(min(all/s.parting.per(k.Strip.Width), pattern.MaxStrips)) // no layout has more
 }
 
 // ringsWithin is how far, in degrees, rings may lie from those asked for, as package
