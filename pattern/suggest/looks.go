@@ -19,7 +19,8 @@ func (w Wishes) Sought() bool {
 }
 
 // Spared returns the request with the rack that its wishes leave: without species that must
-// not be, and without rough pieces that are too long to be cut.
+// not be, and without rough pieces that are too long to be cut. Where strips may be in pieces
+// and ready ones alone are asked for, it asks for these by their widths, and leaves no pieces.
 func (a Request) Spared() Request {
 	out := func(species string) bool { return slices.Contains(a.Without, species) }
 	a.Rack.Pieces = slices.DeleteFunc(slices.Clone(a.Rack.Pieces), func(p rack.Piece) bool {
@@ -27,6 +28,7 @@ func (a Request) Spared() Request {
 	})
 	a.Rack.Strips = slices.DeleteFunc(slices.Clone(a.Rack.Strips), func(s rack.Strip) bool { return out(s.Species) })
 	a.Have = slices.DeleteFunc(slices.Clone(a.Have), func(h ReadyStrips) bool { return out(h.Species) })
+	a.readyAlone()
 	return a
 }
 

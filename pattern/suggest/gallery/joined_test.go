@@ -69,3 +69,28 @@ func TestLooksFromShortEnds(t *testing.T) {
 		}
 	}
 }
+
+// Of ready strips alone, none as long as the panel, a layout is laid in pieces from short ones.
+func TestShortReadyStrips(t *testing.T) {
+	a := joinedAsk(joints.Anywhere)
+	a.Widths, a.Layouts = nil, 1
+	a.Rack.Strips = []rack.Strip{
+		{ID: "W", Species: "black_walnut", Width: 25 * mm, Thickness: 24 * mm, Length: 320 * mm, Quantity: 14},
+		{ID: "M", Species: "hard_maple", Width: 25 * mm, Thickness: 24 * mm, Length: 310 * mm, Quantity: 14}}
+	for _, whole := range []bool{true, false} {
+		if whole {
+			a.Join.How = joints.AsTheyAre
+		} else {
+			a.Join.How = joints.Anywhere
+		}
+		got, err := Solve(t.Context(), physics(), a, suggest.Options{LoosenFor: 1})
+		if err != nil || got.Broken != nil || (len(got.Layouts) == 0) != whole {
+			t.Fatalf("whole %t: %d layouts, %v, %v", whole, len(got.Layouts), err, got.Broken)
+		}
+		for _, l := range got.Layouts {
+			if len(l.Plan.Cuts) > 0 || l.Joints() == 0 || !l.Proved {
+				t.Errorf("%d pieces are cut, %d joints, proved %t", len(l.Plan.Cuts), l.Joints(), l.Proved)
+			}
+		}
+	}
+}
