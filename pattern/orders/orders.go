@@ -169,18 +169,18 @@ func (w Want) Wrongs() (out []Wrong) {
 			out = append(out, Wrong{key, fmt.Sprintf(format, args...), hint})
 		}
 	}
-	add(w.Most > 0 && w.Least > w.Most, "least", "ask for fewer, or raise most", "%d: must be at most the %d that most says", w.Least, w.Most)
+	add(w.Most > 0 && w.Least > w.Most, "least", "ask for fewer, or raise most", "%d: is more than most, which is %d", w.Least, w.Most)
 	for _, s := range w.With {
-		add(slices.Contains(w.Without, s), "with", "leave it out of one of the two", "%s: is among those without, too", s)
+		add(slices.Contains(w.Without, s), "with", "leave it out of one of the two", "%s: is under without, too", s)
 	}
-	add(w.Timbers.Most > 0 && len(w.With) > w.Timbers.Most, "with", "allow more timbers", "%d timbers: must be at most the %d of timbers", len(w.With), w.Timbers.Most)
+	add(w.Timbers.Most > 0 && len(w.With) > w.Timbers.Most, "with", "allow more timbers", "%d timbers: timbers allows at most %d", len(w.With), w.Timbers.Most)
 	add(w.Timbers.Most > 0 && w.Timbers.Most < w.Look.Fewest(), "timbers", "allow more timbers, or take another look",
 		"%v: look %v needs %d", w.Timbers, w.Look, w.Look.Fewest())
 	add(w.Look == look.Calm && w.Timbers.Least > 2, "timbers", "ask for fewer timbers, or take another look", "%v: look calm has 2", w.Timbers)
 	add(w.Look == look.Accent && w.Timbers.Least > look.AccentTimbers, "timbers", "ask for fewer timbers, or take another look",
 		"%v: look accent has at most %d", w.Timbers, look.AccentTimbers)
 	for _, s := range w.AtMost {
-		add(s.Pct == 0 && slices.Contains(w.With, s.Species), "at_most", "allow more of it, or leave it out of with", "%s 0: it must be there", s.Species)
+		add(s.Pct == 0 && slices.Contains(w.With, s.Species), "at_most", "allow more of it, or leave it out of with", "%s 0: with asks for it", s.Species)
 	}
 	return out
 }

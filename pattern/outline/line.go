@@ -210,9 +210,17 @@ func (r *reader) size(w string) error {
 	case r.square && len(r.sizes) == 1 && text == r.sizes[0]:
 		return nil
 	case len(r.sizes) >= r.takes():
-		return fmt.Errorf("%q: not a word I know. Use: x2, bevel 8 top, centre strip 6, holes 3 of 40 deep 18", w)
+		return &UnknownWord{w}
 	}
 	return r.sized(text)
+}
+
+// An UnknownWord is a word of a typed product that is none of a product's.
+type UnknownWord struct{ Word string }
+
+// Error returns the word, and what would be right.
+func (e *UnknownWord) Error() string {
+	return fmt.Sprintf("%q: not a word I know. Use: x2, bevel 8 top, centre strip 6, holes 3 of 40 deep 18", e.Word)
 }
 
 // sized takes a size, which has to be a length beside those before it.

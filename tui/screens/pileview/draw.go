@@ -63,7 +63,7 @@ func howMany(w orders.Want) string {
 	case w.Least > 0 && w.Most > 0:
 		return fmt.Sprintf("%d to %d", w.Least, w.Most)
 	case w.Least > 0:
-		return fmt.Sprintf("at least %d", w.Least)
+		return fmt.Sprintf("%d or more", w.Least)
 	case w.Most > 0:
 		return fmt.Sprintf("up to %d", w.Most)
 	default:
@@ -85,26 +85,37 @@ func (s Screen) drawWants(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	}
 	c.TextFit(top.Inset(1, 0), text, c.Role(paint.RoleHeading))
 	if len(s.now.wants) == 0 {
-		c.Lines(rows.Inset(1, 0), screen.Wrap("Nothing yet. "+ctx.Keys.KeyOf(pileAdd)+" adds what would sell, like: round 290 x 25 thick, up to 6, 38 each, mirror", rows.W-2), paint.Style{})
+		c.Lines(rows.Inset(1, 0), screen.Wrap("Nothing yet. "+ctx.Keys.KeyOf(pileAdd)+" adds what would sell, like: "+orders.Example, rows.W-2), paint.Style{})
 		return
 	}
+	first, second := 0, 0
+	for _, w := range s.now.wants {
+		first, second = max(first, paint.Width(w.ID)), max(second, paint.Width(s.made(w)))
+	}
+	const mark, most, apart = 2, 14, 2
+	first, second = mark+min(first, most)+apart, second+apart
 	list := screen.List{Rows: rows, N: len(s.now.wants), At: s.want}
 	list.Draw(c, func(i int, row paint.Rect, mark string, style paint.Style) {
 		row = row.Inset(1, 0)
 		c.Fill(row, ' ', style)
 		w := s.now.wants[i]
-		made := "not searched"
-		if n, ok := s.now.found.made(w); ok {
-			if made = fmt.Sprintf("%d made", n); n < w.Least {
-				made += fmt.Sprintf(", %d short", w.Least-n)
-			}
-		}
-		const first, second = 12, 17
 		c.TextFit(cut(row, 0, first), mark+w.ID, style)
-		c.TextFit(cut(row, first, second), made, style)
+		c.TextFit(cut(row, first, second), s.made(w), style)
 		_, rest := row.SplitLeft(first + second)
-		c.TextFit(rest, howMany(w)+"; "+w.Brief(ctx.Unit), style)
+		c.TextFit(rest, howMany(w)+"; "+w.Brief(ctx.Name, ctx.Unit), style)
 	})
+}
+
+// made says how many of a want the set has.
+func (s Screen) made(w orders.Want) string {
+	n, ok := s.now.found.made(w)
+	switch {
+	case !ok:
+		return "not searched"
+	case n < w.Least:
+		return fmt.Sprintf("%d made, %d short", n, w.Least-n)
+	}
+	return fmt.Sprintf("%d made", n)
 }
 
 // cut returns so many cells of a row, less one that stays free behind them.

@@ -1,6 +1,7 @@
 package pileview
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"maps"
@@ -24,18 +25,18 @@ func (s Screen) wanted(label string, wants []orders.Want, ctx screen.Context) (S
 
 // field shows a field for a want in place of one of the others, or behind them.
 func (s Screen) field(title string, of orders.Want, place int, ctx screen.Context) []screen.Request {
-	text := ""
+	text, look := "", ctx.Lookup()
 	if of.Thickness > 0 {
-		text = of.Line(ctx.Unit)
+		text = of.Line(look.Called, ctx.Unit)
 	}
 	others := s.now.wants
 	if place < len(others) {
 		others = slices.Delete(slices.Clone(others), place, place+1)
 	}
 	field := ask.New(title, text, func(text string) (orders.Want, string, error) {
-		w, err := orders.ParseLine(text, of, ctx.Unit)
+		w, err := orders.ParseLine(text, look, ctx.Unit)
 		if err == nil {
-			if w.ID == "" {
+			if w.ID = cmp.Or(w.ID, of.ID); w.ID == "" {
 				w.ID = orders.FreeID(w, others)
 			}
 			err = fits(w, others, ctx)
@@ -91,7 +92,7 @@ func (s Screen) add(ctx screen.Context) []screen.Request {
 	if len(s.now.wants) >= orders.MostWants {
 		return []screen.Request{screen.Refuse(fmt.Sprintf("there are %d wants: no more are taken", orders.MostWants))}
 	}
-	return s.field("a want: like round 290 x 25 thick, up to 6, 38 each, mirror", orders.New(), len(s.now.wants), ctx)
+	return s.field("a want: like " + orders.Example, orders.New(), len(s.now.wants), ctx)
 }
 
 // change asks for the chosen want's line.
