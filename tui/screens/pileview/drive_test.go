@@ -74,8 +74,11 @@ func TestSearch(t *testing.T) {
 	d.Shows("not searched", "No panels yet")
 	d.Tell(screen.Undone{Redo: true})
 	d.Shows("cake-1")
-	if d.Do("w"); !strings.Contains(d.Over(), "what stays on the rack") {
-		t.Errorf("what stays:\n%s", d.Over())
+	d.Do("w")
+	for _, want := range []string{"what stays on the rack", " dm3 (", "): ", "All other pieces are cut"} {
+		if !strings.Contains(strings.Join(strings.Fields(d.Over()), " "), want) {
+			t.Errorf("what stays: no %q in\n%s", want, d.Over())
+		}
 	}
 }
 
@@ -149,7 +152,7 @@ func TestWants(t *testing.T) {
 	d.Type("rectangle 300 x 180 x 18 thick, 29 each")
 	d.Do("+")
 	d.Work()
-	d.Shows("dish", "up to 3", "> rectangle", "at least 1")
+	d.Shows("dish", "up to 3", "> rectangle", "1 or more")
 	file := filepath.Join(d.Ctx.Beside.Files.Dir(), "orders.toml")
 	if text, err := os.ReadFile(file); err != nil || !strings.Contains(string(text), `"dish"`) || !strings.Contains(string(text), "least = 1") {
 		t.Errorf("saved: %v\n%s", err, text)

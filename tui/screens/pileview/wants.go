@@ -92,7 +92,7 @@ func (s Screen) add(ctx screen.Context) []screen.Request {
 	if len(s.now.wants) >= orders.MostWants {
 		return []screen.Request{screen.Refuse(fmt.Sprintf("there are %d wants: no more are taken", orders.MostWants))}
 	}
-	return s.field("a want: like " + orders.Example, orders.New(), len(s.now.wants), ctx)
+	return s.field("a want: like "+orders.Example, orders.New(), len(s.now.wants), ctx)
 }
 
 // change asks for the chosen want's line.
