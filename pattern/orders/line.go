@@ -409,8 +409,7 @@ func (r *reader) list(word string, list []string) ([]string, error) {
 // more goes past what parts words, and reports whether a comma or semicolon is as is said among
 // it and anything follows.
 func (r *reader) more(comma bool) bool {
-	from := r.At
-	return r.More() && strings.ContainsAny(r.Text[from:r.At], ",;") == comma
+	return r.Parted() == comma && r.More()
 }
 
 // wants reports whether a word of a want's own is read next: none of them is a timber.

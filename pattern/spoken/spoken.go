@@ -47,6 +47,15 @@ func (l *Line) More() bool {
 	return l.At < len(l.Text)
 }
 
+// Parted goes past what parts words, and reports whether a comma or semicolon is among it.
+func (l *Line) Parted() (comma bool) {
+	l.pass(func(r rune) bool {
+		comma = comma || r == ',' || r == ';'
+		return Parts(r)
+	})
+	return comma
+}
+
 // Spaces goes past blanks alone.
 func (l *Line) Spaces() { l.pass(unicode.IsSpace) }
 

@@ -207,7 +207,8 @@ func (t pileText) print(late bool) {
 		t.Fact("time", "the %s s ran out; more with --time may bring a better set", typed.Shown(t.Flags.Seconds))
 	}
 	if len(t.job().Patterns) > 0 {
-		t.Fact("drawn", "%s", t.drawn())
+		t.Fact("counted", "%s", t.counted())
+		t.Fact("uses up", "%s, which does not come back", length.Volume(c.Plan.GoneCM3, t.Unit))
 	}
 	for _, u := range t.used {
 		if u.RackCM3 > 0 {
@@ -240,11 +241,11 @@ func (t pileText) proof() string {
 	}
 }
 
-// drawn says what the plan of all copies draws.
-func (t pileText) drawn() string {
+// counted says how much timber the plan of all copies counts.
+func (t pileText) counted() string {
 	text := length.Volume(t.choice.Plan.DrawnCM3, t.Unit) + ", " + planProof(t.choice.Plan, false, t.Unit)
 	if t.choice.Least {
-		text += "; no other set of this worth draws less (proved)"
+		text += "; no other set of this worth counts less (proved)"
 	}
 	return text
 }

@@ -1,7 +1,6 @@
 package cli
 
 import (
-	"cmp"
 	"context"
 	"errors"
 	"io/fs"
@@ -129,13 +128,11 @@ func (a *app) checkFirst() error {
 // checkDemo prints the check of the demo's first pattern, in the demo's workshop
 // where the maker has none.
 func (w workshop) checkDemo() error {
-	demo, err := store.ReadDemo()
+	in, demo, err := w.Demo()
 	if err != nil {
 		return err
 	}
-	if !w.Own {
-		w.Shop, w.Unit = demo.Shop, *cmp.Or(w.Flags.Units, &demo.Shop.Units)
-	}
+	w.Workshop = in
 	first := demo.Patterns[0]
 	if !w.AsJSON && w.Env.IsTerminal() {
 		w.Message("oddments: %s\n", w.WhyNoScreen())

@@ -92,6 +92,16 @@ func (a *App) Workshop() (Workshop, error) {
 	return w, errors.Join(tableErr, shopErr)
 }
 
+// Demo returns the demo that an empty home is offered, in the demo's workshop where the maker
+// has none.
+func (w Workshop) Demo() (Workshop, store.Demo, error) {
+	demo, err := store.ReadDemo()
+	if err == nil && !w.Own {
+		w.Shop, w.Unit = demo.Shop, *cmp.Or(w.Flags.Units, &demo.Shop.Units)
+	}
+	return w, demo, err
+}
+
 // Physics returns the model of movement for the timbers in this workshop.
 func (w Workshop) Physics() movement.Physics { return movement.New(w.Table, w.Shop) }
 

@@ -48,7 +48,7 @@ func Run(ctx context.Context, w command.Workshop, f Flags) error {
 	if f.Save {
 		w.Hold()
 	}
-	if err := t.read(f.Orders); err != nil {
+	if err := t.read(f); err != nil {
 		return err
 	}
 	var err error
@@ -70,10 +70,47 @@ func Run(ctx context.Context, w command.Workshop, f Flags) error {
 	return nil
 }
 
+// demo takes the demo's rack and market where the home has nothing yet, and reports whether it did.
+func (t *setText) demo(f Flags) (bool, error) {
+	if t.Flags.Rack != "" || f.Orders != "" {
+		return false, nil
+	}
+	saved, err := t.Home.Patterns(t.Table)
+	_, racked, wrong := t.Home.Rack(t.Table)
+	_, ordered, wrongToo := t.Home.Orders(store.Against{Known: t.Table})
+	if err = errors.Join(err, wrong, wrongToo); err != nil || len(saved) > 0 || racked != store.Absent || ordered != store.Absent {
+		return false, err
+	}
+	if f.Save {
+		return false, failure.Usage("add a piece of yours first: oddments rack add \"hornbeam 620 x 85 x 40\"", "this home has no rack yet, and the demo's boards are not saved")
+	}
+	w, demo, err := t.Workshop.Demo()
+	t.Workshop, t.ask.Rack, t.ask.Wants = w, demo.Rack, demo.Orders
+	t.Message("oddments: nothing is saved in %s, so here is what the demo's rack can become for its market; nothing is written\n", failure.Visible(t.Home.Dir()))
+	return true, err
+}
+
 // read reads the rack, and the orders held against it.
-func (t *setText) read(file string) error {
-	var err error
-	t.ask.Physics = t.Physics()
+func (t *setText) read(f Flags) error {
+	demo, err := t.demo(f)
+	if err == nil && !demo {
+		err = t.readOwn(f.Orders)
+	}
+	if err != nil {
+		return err
+	}
+	t.ask.Physics, t.money = t.Physics(), orders.InMoney(t.ask.Wants)
+	taken := map[string]bool{}
+	saved, err := t.Home.Patterns(t.Table)
+	for _, one := range saved {
+		taken[one.Stem] = true
+	}
+	t.ask.Taken = func(stem string) bool { return taken[stem] }
+	return err
+}
+
+// readOwn reads the maker's own.
+func (t *setText) readOwn(file string) (err error) {
 	if t.ask.Rack, err = t.ReadRack(); err != nil {
 		return err
 	}
@@ -96,14 +133,7 @@ func (t *setText) read(file string) error {
 		return &failure.Problem{Code: failure.CodeBadFile, File: named, Line: new(1), Column: new(1), Field: "want", Message: "there are no orders",
 			Hint: "add [[want]] with id, shape, sizes and thickness, or name patterns: oddments pile PATTERN..."}
 	}
-	t.money = orders.InMoney(t.ask.Wants)
-	taken := map[string]bool{}
-	saved, err := t.Home.Patterns(t.Table)
-	for _, one := range saved {
-		taken[one.Stem] = true
-	}
-	t.ask.Taken = func(stem string) bool { return taken[stem] }
-	return err
+	return nil
 }
 
 // rackFile names the file that the rack is read from.
@@ -170,7 +200,7 @@ func (t setText) print(late bool) {
 		t.Fact("time", "the %s s ran out; more with --time may bring a better set", typed.Shown(t.Flags.Seconds))
 	}
 	if len(t.set.Panels) > 0 {
-		t.Fact("drawn", "%s, nothing short", length.Volume(t.set.Plan.DrawnCM3, t.Unit))
+		t.Fact("uses up", "%s, which does not come back; nothing short", length.Volume(t.set.Plan.GoneCM3, t.Unit))
 	}
 	form := rows.Form{{"panel", ""}, {"holds", ": "}, {"wide", ", "}, {"level", ", "}, {"strips", ": "}}
 	for _, p := range t.set.Panels {

@@ -93,14 +93,16 @@ func (s Screen) drawWants(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 		first, second = max(first, paint.Width(w.ID)), max(second, paint.Width(s.made(w)))
 	}
 	const mark, most, apart = 2, 14, 2
-	first, second = mark+min(first, most)+apart, second+apart
+	if first = mark + min(first, most) + apart; second > 0 {
+		second += apart
+	}
 	list := screen.List{Rows: rows, N: len(s.now.wants), At: s.want}
 	list.Draw(c, func(i int, row paint.Rect, mark string, style paint.Style) {
 		row = row.Inset(1, 0)
 		c.Fill(row, ' ', style)
 		w := s.now.wants[i]
 		c.TextFit(cut(row, 0, first), mark+w.ID, style)
-		c.TextFit(cut(row, first, second), s.made(w), style)
+		c.TextFit(cut(row, first, max(1, second)), s.made(w), style)
 		_, rest := row.SplitLeft(first + second)
 		c.TextFit(rest, howMany(w)+"; "+w.Brief(ctx.Name, ctx.Unit), style)
 	})
@@ -110,6 +112,8 @@ func (s Screen) drawWants(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 func (s Screen) made(w orders.Want) string {
 	n, ok := s.now.found.made(w)
 	switch {
+	case !s.now.found.have:
+		return ""
 	case !ok:
 		return "not searched"
 	case n < w.Least:
