@@ -106,17 +106,17 @@ func (p *packer) schedule(at []int, least int) Schedule {
 		e.Clamps += t.Clamps
 		e.Seconds += t.Spread + p.Handling
 	}
-	for e := range out.Evenings {
-		day := 1
-		if e > 0 {
-			day = out.Evenings[e-1].Day + 1
+	waits := make([][]int, len(out.Evenings)) // the evenings that each must wait for
+	for i := range p.tasks {
+		for _, k := range p.before(i) {
+			waits[at[i]] = append(waits[at[i]], at[k])
 		}
-		for i, t := range p.tasks {
-			for k, before := range p.tasks {
-				if at[i] == e && before.Panel == t.Panel && before.Round < t.Round {
-					day = max(day, out.Evenings[at[k]].Day+p.Wait)
-				}
-			}
+	}
+	day := 0
+	for e := range out.Evenings {
+		day++
+		for _, before := range waits[e] {
+			day = max(day, out.Evenings[before].Day+p.Wait)
 		}
 		out.Evenings[e].Day = day
 	}
@@ -141,5 +141,6 @@ func newPacker(r Request) *packer {
 			}
 		}
 	}
+	p.order = sorted(p.tasks)
 	return p
 }

@@ -165,6 +165,27 @@ func TestLargeSets(t *testing.T) {
 	}
 }
 
+// As many copies as may be made at a time are scheduled within seconds.
+func TestManyCopies(t *testing.T) {
+	for _, clamps := range []int{0, 12} {
+		r := Request{Clamps: clamps, Handling: 1200, Wait: 3}
+		for i := range 10_000 {
+			p := Panel{Rounds: [][]GlueUp{{{Clamps: 3 + i%4, Spread: 300}}}}
+			if i%50 == 0 {
+				p.Rounds = append(p.Rounds, p.Rounds[0])
+			}
+			r.Panels = append(r.Panels, p)
+		}
+		began := time.Now()
+		s := Solve(r)
+		if took := time.Since(began); took > 10*time.Second || s.Least > len(s.Evenings) || s.Least < len(s.Evenings)*9/10 {
+			t.Errorf("%d clamps: %d evenings, at least %d, in %v", clamps, len(s.Evenings), s.Least, took)
+		} else {
+			t.Logf("%d clamps: %d evenings, at least %d, in %v", clamps, len(s.Evenings), s.Least, took)
+		}
+	}
+}
+
 // Worked by hand: 25 strips have 24 glue lines, 18 of them in 12 minutes at 40 s each: two parts
 // of 13 and 12 strips, then one line. Two of 318 mm fit no thicknesser of that width.
 func TestParts(t *testing.T) {

@@ -7,8 +7,11 @@ import (
 )
 
 // mostSteps bounds the search for the fewest evenings, for more than those where it was not sure,
-// and for the order.
-const mostSteps = 100_000
+// and for the order; a step counts more where there are many evenings.
+const mostSteps = 400_000
+
+// mostKnown bounds the evenings with which ways that lead nowhere are known again: more take room.
+const mostKnown = 100
 
 // A room is what an evening has, or a glue-up takes of it.
 type room struct{ clamps, seconds int }
@@ -31,8 +34,9 @@ func (t task) single() bool { return t.Round == 0 && t.behind == 0 }
 type packer struct {
 	Request
 	tasks []task
-	roomy room // of an empty evening
-	steps int  // left
+	order []int // in which they are placed
+	roomy room  // of an empty evening
+	steps int   // left
 }
 
 // fewest returns the evenings of the glue-ups, as few as were found, and what none has fewer than.
@@ -40,16 +44,21 @@ func (p *packer) fewest() (at []int, least int) {
 	greedy := p.greedy()
 	most := 1 + slices.Max(greedy)
 	least = p.bound()
-	sure := true // that there are no fewer
+	more := mostSteps / 2 // for numbers of evenings where it was not sure that there are no fewer
 	for n := least; n < most; n++ {
+		sure := least == n
 		if !sure {
-			p.steps = mostSteps / 4
+			if more <= 0 {
+				break
+			}
+			p.steps = more / 4
+			more -= p.steps + 1
 		}
 		var none bool
 		if at, none = p.fits(n, nil); at != nil {
 			return at, least
 		}
-		if sure = sure && none; sure {
+		if sure && none {
 			least = n + 1
 		}
 	}
@@ -60,12 +69,10 @@ func (p *packer) fewest() (at []int, least int) {
 // them first.
 func (p *packer) greedy() []int {
 	at, free := make([]int, len(p.tasks)), []room{}
-	for _, i := range p.order() {
+	for _, i := range p.order {
 		e := 0
-		for k, t := range p.tasks {
-			if t.Panel == p.tasks[i].Panel && t.Round < p.tasks[i].Round {
-				e = max(e, at[k]+1)
-			}
+		for _, k := range p.before(i) {
+			e = max(e, at[k]+1)
 		}
 		for ; ; e++ {
 			for e >= len(free) {
@@ -80,15 +87,26 @@ func (p *packer) greedy() []int {
 	return at
 }
 
-// order returns the order in which glue-ups are placed: those of panels of several rounds first,
+// before returns the tasks of the same panel that must stand before one. Those of a panel stand
+// together.
+func (p *packer) before(i int) (all []int) {
+	for k := i - 1; k >= 0 && p.tasks[k].Panel == p.tasks[i].Panel; k-- {
+		if p.tasks[k].Round < p.tasks[i].Round {
+			all = append(all, k)
+		}
+	}
+	return all
+}
+
+// sorted returns the order in which glue-ups are placed: those of panels of several rounds first,
 // round by round, then the largest.
-func (p *packer) order() []int {
-	order := make([]int, len(p.tasks))
+func sorted(tasks []task) []int {
+	order := make([]int, len(tasks))
 	for i := range order {
 		order[i] = i
 	}
 	slices.SortStableFunc(order, func(i, k int) int {
-		a, b := p.tasks[i], p.tasks[k]
+		a, b := tasks[i], tasks[k]
 		return cmp.Or(cmp.Compare(b.Round+b.behind, a.Round+a.behind), cmp.Compare(a.Round, b.Round),
 			cmp.Compare(b.takes.clamps, a.takes.clamps), cmp.Compare(b.takes.seconds, a.takes.seconds))
 	})
@@ -119,11 +137,16 @@ func (p *packer) bound() (least int) {
 // half of one stand alone, and the others fill what these leave (Martello and Toth's bound).
 func (p *packer) evenings(all []room) int {
 	of := func(full int, take func(room) int) (least int) {
+		seen := map[int]bool{}
 		for _, from := range all {
 			small := take(from)
 			if 2*small > full {
 				small = 0
 			}
+			if seen[small] {
+				continue
+			}
+			seen[small] = true
 			ones, left, rest := 0, 0, 0 // alone; what those over half leave; what is to find room
 			for _, t := range all {
 				switch n := take(t); {
@@ -150,6 +173,9 @@ func (p *packer) inOrder(at []int) []int {
 	held := make([]int, 0, len(at))
 	for i := range at {
 		for e := range at[i] {
+			if p.steps <= 0 {
+				return at
+			}
 			if better, _ := p.fits(n, append(slices.Clip(held), e)); better != nil {
 				at = better
 				break
@@ -170,7 +196,8 @@ func (p *packer) fits(n int, held []int) (at []int, sure bool) {
 		}
 		f.put(i, e)
 	}
-	for _, i := range p.order() {
+	p.steps -= len(p.tasks) // what is prepared takes time too
+	for _, i := range p.order {
 		if f.at[i] < 0 {
 			f.rest = append(f.rest, i)
 			f.wants = f.wants.with(p.tasks[i].takes)
@@ -208,8 +235,18 @@ func (f *filling) may(i, e int) bool {
 	if t.single() {
 		return true
 	}
-	for k, other := range f.tasks {
-		if other.Panel == t.Panel && f.at[k] >= 0 && (other.Round < t.Round && f.at[k] >= e || other.Round > t.Round && f.at[k] <= e) {
+	beside := func(k int) bool { return k >= 0 && k < len(f.tasks) && f.tasks[k].Panel == t.Panel }
+	bars := func(k int) bool {
+		other := f.tasks[k]
+		return f.at[k] >= 0 && (other.Round < t.Round && f.at[k] >= e || other.Round > t.Round && f.at[k] <= e)
+	}
+	for k := i - 1; beside(k); k-- {
+		if bars(k) {
+			return false
+		}
+	}
+	for k := i + 1; beside(k); k++ {
+		if bars(k) {
 			return false
 		}
 	}
@@ -221,12 +258,12 @@ func (f *filling) fill(from int) bool {
 	if from == len(f.rest) {
 		return true
 	}
-	if f.steps--; f.steps <= 0 || !f.sum().holds(f.wants) {
+	if f.steps -= 1 + len(f.free)/8; f.steps <= 0 || !f.sum().holds(f.wants) {
 		return false
 	}
 	i := f.rest[from]
 	key := ""
-	if f.tasks[i].single() { // and all behind it are: only what is free counts, wherever
+	if f.tasks[i].single() && len(f.free) <= mostKnown { // and all behind it are: only what is free counts, wherever
 		all := slices.Clone(f.free)
 		slices.SortFunc(all, func(a, b room) int { return cmp.Or(cmp.Compare(a.clamps, b.clamps), cmp.Compare(a.seconds, b.seconds)) })
 		if key = keyOf(from, all); f.dead[key] {
