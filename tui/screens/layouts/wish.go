@@ -10,6 +10,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.com/oddments/pattern"
+	"example.com/oddments/pattern/joints"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/shop"
 	"example.com/oddments/pattern/suggest"
@@ -36,6 +37,7 @@ type wish struct {
 	pieces             bool          // strips may be cut from pieces
 	pins               []suggest.Pin // besides those of the bench
 	copies             int           // of a pattern that is made again, where loosening asks for fewer; else 0
+	join               joints.How    // how strips may be in pieces: Even, Anywhere, or AsTheyAre, whole
 }
 
 // usualWish is what is asked for as long as the maker wishes nothing else.
@@ -77,6 +79,7 @@ func (w wish) ask(p pattern.Pattern, width length.Length) suggest.Request {
 	if w.pieces {
 		a.Widths = w.widths
 	}
+	a.Join = w.joining(p)
 	w.taste.ask(&a)
 	return a
 }

@@ -58,6 +58,7 @@ func wishes(ctx scene) []wished {
 	out = append(out, wished{layTwins, "", twins},
 		wished{layStrips, "", same(number + " strips")},
 		wished{layCount, layCountN, same(fmt.Sprintf("show %d", a.Layouts))})
+	out = append(out, jointsWish(ctx)...)
 	if len(a.Widths) == 0 {
 		return append(out, wished{layFrom, "", [3]string{"ready", "ready strips", "ready strips alone"}})
 	}

@@ -177,7 +177,7 @@ func drawWords(c *paint.Canvas, r paint.Rect, wide bool, ctx scene) {
 	case ctx.q.Again:
 		texts = append(texts, becomes(l, ctx), needs(l), worst(l, ctx))
 	case l.Sought:
-		texts = append(texts, worst(l, ctx), needs(l))
+		texts = append(texts, worst(l, ctx), pieced(l), needs(l))
 		if !wide { // beside the pictures they are said in full
 			texts = append(texts, ctx.leftOutBrief())
 		}
@@ -185,7 +185,7 @@ func drawWords(c *paint.Canvas, r paint.Rect, wide bool, ctx scene) {
 			texts = append(texts, differs(l, ctx))
 		}
 	default:
-		texts = append(texts, differs(l, ctx), needs(l), worst(l, ctx))
+		texts = append(texts, differs(l, ctx), pieced(l), needs(l), worst(l, ctx))
 	}
 	if !wide && ctx.s.strip < 0 && !l.Sought {
 		texts[0], texts[1] = texts[1], texts[0] // what it changes comes before the proof where rows are few
@@ -211,7 +211,7 @@ func sentences(ctx scene) []string {
 			out = append(out, "strip "+change(ch, ctx.State.Pattern.Strips, l.Pattern.Strips, ctx))
 		}
 	}
-	out = append(out, needs(l))
+	out = append(append(out, pieces(l, ctx)...), needs(l))
 	for _, line := range l.Summary.Lines {
 		out = append(out, lineWords("", line, l, ctx))
 	}
