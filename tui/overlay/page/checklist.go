@@ -25,13 +25,20 @@ type Checklist struct {
 	tasks  []Task
 	after  []string // lines below them
 	done   []int    // ascending
+	counts string   // what those that are ticked are called
 	at     int
 }
 
 // NewChecklist returns a checklist of which some steps, by their numbers from 1, are done.
 func NewChecklist(title string, before []string, tasks []Task, after []string, done []int) Checklist {
 	done = slices.DeleteFunc(slices.Clone(done), func(n int) bool { return n > len(tasks) })
-	return Checklist{title: title, before: before, tasks: tasks, after: after, done: done}
+	return Checklist{title: title, before: before, tasks: tasks, after: after, done: done, counts: "done"}
+}
+
+// Counting has the ticked ones called otherwise than done.
+func (l Checklist) Counting(as string) Checklist {
+	l.counts = as
+	return l
 }
 
 // Key goes through the steps, ticks one, and closes on esc or enter.
@@ -112,7 +119,7 @@ func (l Checklist) Draw(c *paint.Canvas, r paint.Rect, _ screen.Context) {
 	if l.at == 0 {
 		top = 0 // what stands above the steps is read first
 	}
-	right := fmt.Sprintf("Space ticks   %d of %d done", len(l.done), len(l.tasks))
+	right := fmt.Sprintf("Space ticks   %d of %d %s", len(l.done), len(l.tasks), l.counts)
 	screen.DrawPage(c, r, l.title, right, len(all), top, func(i int, r paint.Rect) {
 		style := paint.Style{}
 		if all[i].note {

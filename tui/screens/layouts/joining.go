@@ -10,18 +10,25 @@ import (
 	"example.com/oddments/tui/screen"
 )
 
-// wishJoints lets strips be made of several pieces, as bricks or parted in any gap, or leaves
-// them whole.
-func wishJoints(ctx screen.Context, w *wish) string {
+// joinStrips lets strips be made of several pieces, as bricks or parted in any gap, or leaves
+// them whole, and asks anew.
+func (s Screen) joinStrips(ctx screen.Context) (screen.Screen, []screen.Request) {
 	switch p := ctx.State.Pattern; {
+	case s.again:
+		return s, say(keepsStrips)
 	case len(p.Products) == 0:
-		return "joints lie in the waste between products: list what is cut out first"
+		return s, say("joints lie in the waste between products: list what is cut out first")
 	case len(p.Seconds) > 0:
-		return "the panel is cut into bars: it has no waste to hide joints in"
+		return s, say("the panel is cut into bars: it has no waste to hide joints in")
 	}
 	next := map[joints.How]joints.How{joints.AsTheyAre: joints.Even, joints.Even: joints.Anywhere}
-	w.join = next[w.join]
-	return ""
+	s.wish.join = next[s.wish.join]
+	then, asked := s.askAnew(ctx)
+	return then, append(asked, screen.Say(map[joints.How]string{
+		joints.AsTheyAre: "strips stay whole",
+		joints.Even:      "strips may be in pieces, joints in the waste, neighbours parted in different gaps",
+		joints.Anywhere:  "strips may be in pieces, joints in the waste, in any gap",
+	}[s.wish.join]))
 }
 
 // joining returns what is asked for of joints in the panel of p.
@@ -38,9 +45,9 @@ func jointsWish(ctx scene) []wished {
 		return nil
 	}
 	texts := map[joints.How][3]string{
-		joints.AsTheyAre: {"whole", "whole strips", "strips whole"},
-		joints.Even:      {"bricks", "joints as bricks", "strips in pieces, as bricks"},
-		joints.Anywhere:  {"any joint", "joints in any gap", "strips in pieces, in any gap"},
+		joints.AsTheyAre: {"whole", "whole strips", "whole strips"},
+		joints.Even:      {"bricks", "joints as bricks", "joints as bricks"},
+		joints.Anywhere:  {"any joint", "joints in any gap", "joints in any gap"},
 	}
 	return []wished{{layJoin, "", texts[ctx.q.Ask.Join.How]}}
 }

@@ -98,7 +98,7 @@ func wishEntries() []screen.Entry[Screen] {
 		screen.Asks(on.Bind(layStrips, "how many strips", "set how many strips, like 11 or 9-13", 0, "n"), Screen.askStrips),
 		screen.Asks(on.Bind(layWidths, "strip widths", "set which widths strips may have, separated by commas", 0, "w"), Screen.askWidths),
 		screen.Does(on.Bind(layFrom, "from", "use ready strips alone, or cut strips from pieces too", 0, "f"), forNew(wishFrom)),
-		screen.Does(on.Bind(layJoin, "joints", "let strips be made of several pieces, joints in the waste between products: as bricks, in any gap, or whole again", 0, "j"), forNew(wishJoints)),
+		screen.Does(on.Bind(layJoin, "joints", "let strips be made of several pieces, joints in the waste between products: as bricks, in any gap, or whole again", 0, "j"), Screen.joinStrips),
 		screen.Does(on.Bind(layCount, "more layouts", "ask for one layout more", 0, "k"), showBy(1)),
 		screen.Does(on.Bind(layCountN, "fewer layouts", "ask for one layout fewer", 0, "K"), showBy(-1)),
 		screen.Does(on.Bind(layDiffer, "more apart", "let layouts differ by more: a share of the width, or strips", 0, "d"), forNew(wishDiffer(1))),

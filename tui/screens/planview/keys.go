@@ -12,6 +12,8 @@ const Place keymap.Place = "plan"
 const (
 	planRun  keymap.ID = "plan-run"
 	planWays keymap.ID = "plan-ways"
+	planFill keymap.ID = "plan-fill"
+	planMark keymap.ID = "plan-mark"
 )
 
 // table lists what is done on the plan.
@@ -28,6 +30,7 @@ func table() screen.Table[Screen] {
 	drawn := func(l Screen, ctx screen.Context) bool {
 		return fresh(l, ctx) && len(ctx.Plan.Plan.Cuts)+len(ctx.Plan.Plan.Ready) > 0
 	}
+	filled := func(l Screen, ctx screen.Context) bool { return fresh(l, ctx) && len(ctx.Plan.Plan.Fills) > 0 }
 	parted := func(l Screen, ctx screen.Context) bool {
 		return whole(l, ctx) && ctx.Batch.Join != screen.Whole && len(ctx.Plan.Plan.Pieced) > 0
 	}
@@ -46,6 +49,8 @@ func table() screen.Table[Screen] {
 			func(l Screen, ctx screen.Context) bool { return short(l, ctx) || ctx.Batch.AnyRings }),
 		screen.Does(on.Bind("plan-join", "joints", "let strips be made of several pieces: as bricks, with joints anywhere, in one short piece, or whole again", 11, "j"), Screen.join).When(something),
 		screen.Asks(on.Bind("plan-adopt", "take joints", "lay the strips on the bench from the pieces that the plan chose", 12, "J"), Screen.adopt).When(parted),
+		screen.Does(on.Bind(planFill, "fill slices", "rip strips for the rack out of what slices leave: of widths cut there anyway, of standing ones too, or none", 13, "f"), Screen.fills).When(cuts),
+		screen.Asks(on.Bind(planMark, "choose fills", "choose which of the strips for the rack are made", 14, "F"), Screen.mark).When(filled),
 		screen.Asks(on.Bind("plan-real", "copy readings", "copy moisture and rings of the planned pieces into the strips", 8, "r"),
 			Screen.realPieces).When(drawn),
 		screen.Asks(on.Bind("plan-book", "book", "book the plan as made: timber off the rack, offcuts back on it; undo takes it back", 9, "d"), Screen.book).When(whole),

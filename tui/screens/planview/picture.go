@@ -56,6 +56,10 @@ func endOn(c *paint.Canvas, r paint.Rect, d worksteps.Detail, ctx screen.Context
 			from, to := cells(strip.From), cells(strip.From+strip.Across)
 			end(c, paint.Rect{X: box.X + from, Y: row.Y + 1, W: to - from + 1, H: 1}, strip, ctx)
 		}
+		if len(sl.Fill.Widths) > 0 {
+			from, to := cells(sl.RipFrom-sl.Fill.Takes), cells(sl.RipFrom)
+			c.TextFit(paint.Rect{X: box.X + from, Y: row.Y + 1, W: max(0, to-from), H: 1}, "rack", c.Role(paint.RoleFaint))
+		}
 		if sl.RipLeft > 0 {
 			from := cells(sl.RipFrom)
 			c.Text(paint.Rect{X: box.X + from, Y: row.Y + 1, W: max(0, box.W-from), H: 1}, "back", c.Role(paint.RoleFaint))
@@ -124,4 +128,6 @@ func settings(c *paint.Canvas, r paint.Rect, d worksteps.Detail, ctx screen.Cont
 		what = "is planed: rip, crosscut last"
 	}
 	c.TextFit(r.Row(len(all)), what, c.Role(paint.RoleFaint))
+	_, r = r.SplitTop(len(all) + 1)
+	pieceFills(c, r, d, ctx)
 }

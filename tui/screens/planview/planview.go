@@ -139,7 +139,7 @@ func back(ctx screen.Context, w int) string {
 	if joints := joints(p.Plan); joints > 0 {
 		before += fmt.Sprintf("joints %d   ", joints)
 	}
-	text := before + "cuts " + tell.Count(len(p.Plan.Cuts), "piece")
+	text := before + filled(ctx) + "cuts " + tell.Count(len(p.Plan.Cuts), "piece")
 	if ready := len(p.Plan.Ready); ready > 0 {
 		text += ", " + tell.Count(ready, "ready strip")
 	}

@@ -12,6 +12,7 @@ import (
 
 	"example.com/oddments/pattern/booking"
 	"example.com/oddments/pattern/cutting"
+	"example.com/oddments/pattern/cutting/fill"
 	"example.com/oddments/pattern/cutting/solve"
 	"example.com/oddments/pattern/edit"
 	"example.com/oddments/pattern/mistake"
@@ -44,6 +45,7 @@ type Screen struct {
 	again    string // what was noted of the batch that is made again
 	sheet    string // the file of the sheet that waits for the plan; empty: none
 	ways     ways
+	fill     fill.Widths // that slices are filled with
 }
 
 // A progress is how far a plan is.
@@ -165,6 +167,9 @@ func (l Screen) done(p planned, ctx screen.Context) (screen.Screen, []screen.Req
 	said := "planned " + tell.Took(ctx.Now.Sub(l.began)) + l.again
 	l.again = ""
 	out := []screen.Request{screen.Planned(p.plan), screen.Say(said), screen.Withdrawn{Told: p.plan.Told}}
+	if l.fill != fill.Off {
+		out = append(out, l.offer(false)...)
+	}
 	switch {
 	case l.sheet == "":
 		return l, out
