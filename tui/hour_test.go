@@ -1,8 +1,10 @@
 package tui
 
 import (
+	"cmp"
 	"os"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -81,5 +83,58 @@ func TestNewcomerNeedsFewKeys(t *testing.T) {
 	}
 	if f, _, err := d.app.files.ShopFile(); err != nil || f == (store.ShopFile{}) {
 		t.Errorf("the workshop is not begun: %v", err)
+	}
+}
+
+// plays makes the steps of a script, as cmd/oddments does at a terminal.
+func (d *hand) plays(file string) {
+	d.t.Helper()
+	script, err := os.ReadFile(file)
+	if err != nil {
+		d.t.Fatal(err)
+	}
+	for i, step := range strings.Split(string(script), "\n") {
+		verb, rest, _ := strings.Cut(step, ":")
+		switch {
+		case step == "" || step[0] == '#' || step == "quiet":
+		case verb == "text":
+			d.text(rest)
+		case verb == "waitfor", verb == "expect", verb == "absent":
+			if regexp.MustCompile(rest).MatchString(d.screen()) == (verb == "absent") {
+				d.t.Fatalf("line %d, %s:\n%s", i+1, step, d.screen())
+			}
+		case verb == "exit":
+			if !d.quit {
+				d.t.Fatalf("line %d: the program goes on:\n%s", i+1, d.screen())
+			}
+		default:
+			names := map[string]string{"Enter": "enter", "Escape": "esc", "Tab": "tab", "BTab": "shift+tab", "Home": "home", "Down": "down"}
+			letter, control := strings.CutPrefix(step, "C-")
+			if control {
+				letter = "ctrl+" + letter
+			}
+			d.keys(cmp.Or(names[step], letter))
+		}
+	}
+}
+
+// From a typed pile to the sheet of a market's boards and their booking, by the script that is played
+// at a terminal too.
+func TestMarketHour(t *testing.T) {
+	script, err := filepath.Abs("../testdata/market.steps")
+	if err != nil {
+		t.Fatal(err)
+	}
+	dir := t.TempDir()
+	t.Chdir(dir)
+	home := filepath.Join(dir, "home")
+	inHome(t, home, Options{}).plays(script)
+	if sheet, err := os.ReadFile(filepath.Join(dir, "market.html")); err != nil || !strings.Contains(string(sheet), "dish-1") {
+		t.Errorf("the sheet of the set: %v", err)
+	}
+	for _, file := range []string{"orders.toml", "rack.toml", "shop.toml", "patterns/tray-1.toml", "patterns/dish-2.toml"} {
+		if _, err := os.Stat(filepath.Join(home, file)); err != nil {
+			t.Error(err)
+		}
 	}
 }

@@ -21,6 +21,7 @@ func TestReadmePictures(t *testing.T) {
 	for _, c := range []struct{ name, keys string }{
 		{"bench", "right right right right right right right right right"},
 		{"rack", "tab down down down"},
+		{"pile", "3 g"},
 		{"plan", "4 down down"},
 		{"layouts", "v down"},
 		{"cutout", "ctrl+o s a l t i n g s enter 6 enter ctrl+u r o u n d space 1 1 0 space x 2 space b e v e l space 5 enter"},

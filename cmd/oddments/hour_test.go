@@ -95,6 +95,17 @@ func shortEnds(t *testing.T, program string) {
 	})
 }
 
+// market plays from a typed pile and typed wants to the sheet of the whole set and its booking.
+func market(t *testing.T, program string) {
+	playOut(t, program, "market.steps", map[string][]string{
+		"home/orders.toml":          {`id = "tray"`, `id = "dish"`, `with = ["black_walnut"]`, `look = "mirror"`, "most = 3"},
+		"home/rack.toml":            {`species = "wenge"`},
+		"home/patterns/tray-1.toml": {"[[product]]", `length = "300 mm"`, "[[made]]", "copies = 1"},
+		"home/patterns/dish-1.toml": {`species = "black_walnut"`, `diameter = "200 mm"`, "[[made]]"},
+		"market.html":               {"What to glue in which evening", "Cut list by machine, all boards together", "tray-1", "dish-1"},
+	})
+}
+
 // playOut plays a script in an empty home, and looks for texts in what it left, in files under
 // home or where the program was started.
 func playOut(t *testing.T, program, script string, left map[string][]string) {

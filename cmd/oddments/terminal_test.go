@@ -43,6 +43,7 @@ func TestTerminal(t *testing.T) {
 		{"told to end beside another", toldToEndBeside},
 		{"a newcomer's first hour", firstHour},
 		{"a pile of short ends", shortEnds},
+		{"a pile for a market", market},
 	} {
 		t.Run(c.name, func(t *testing.T) { c.test(t, program) })
 	}

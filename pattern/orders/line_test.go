@@ -107,7 +107,7 @@ func readsBack(t *testing.T, w orders.Want) {
 	}
 }
 
-// Whatever a file may say of a want, its line says too and is read back to the same: all of it at
+// Whatever a file may say of a want, its line says too and is read back to the same: every field at
 // random, each timber by its name.
 func TestLineReadsBack(t *testing.T) {
 	rng := rand.New(rand.NewPCG(7, 11))
@@ -119,6 +119,7 @@ func TestLineReadsBack(t *testing.T) {
 		return keys
 	}
 	size := func(most length.Length) length.Length { return mm + length.Length(rng.Int64N(int64(most/mm)))*mm/2 }
+	others := map[string]bool{} // fields that were other than where nothing is said
 	for n := range 500 {
 		w := orders.New()
 		w.Product = pattern.Product{Shape: "oval", Length: 50*mm + size(900*mm), Width: 50*mm + size(300*mm), Count: 1}
@@ -151,9 +152,18 @@ func TestLineReadsBack(t *testing.T) {
 		if rng.IntN(2) == 0 {
 			w.ID = "tray-2"
 		}
-		if len(w.Wrongs()) == 0 {
-			readsBack(t, w)
+		if len(w.Wrongs()) > 0 {
+			continue
 		}
+		readsBack(t, w)
+		for i, usual := range reflect.ValueOf(orders.New()).Fields() {
+			if v := reflect.ValueOf(w).FieldByIndex(i.Index); !reflect.DeepEqual(v.Interface(), usual.Interface()) {
+				others[i.Name] = true
+			}
+		}
+	}
+	if n := reflect.TypeFor[orders.Want]().NumField(); len(others) != n {
+		t.Errorf("only %d of %d fields were tried: %v", len(others), n, others)
 	}
 }
 

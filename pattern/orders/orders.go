@@ -199,8 +199,11 @@ func (w Want) TooLong(cut shop.Cut) []Wrong {
 }
 
 // TooThick lists the want's thickness where nothing on a rack is thick enough, however it is
-// sawn.
+// sawn; an empty rack is still to be filled.
 func (w Want) TooThick(r rack.Rack, sh shop.Shop) []Wrong {
+	if len(r.Entries()) == 0 {
+		return nil
+	}
 	most := length.Length(0)
 	for _, p := range r.Pieces {
 		if most = max(most, p.Thickness); !p.Planed { // it may be side-sliced

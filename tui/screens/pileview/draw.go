@@ -137,34 +137,38 @@ func (s Screen) worth(x float64, ctx screen.Context) string {
 	return length.Volume(1000*x, ctx.Unit) + " of finished boards"
 }
 
-// setLine says what the set is worth, and how much more a set could be.
-func (s Screen) setLine(ctx screen.Context) string {
+// setLine says what the set is worth, and how much more a set could be, in fewer and fewer words.
+func (s Screen) setLine(ctx screen.Context) []string {
 	f := s.now.found
 	if !f.have {
 		if s.works {
-			return "searching for the first set"
+			return []string{"searching for the first set"}
 		}
-		return "No panels yet"
+		return []string{"No panels yet"}
 	}
 	text := tell.Count(len(f.set.Panels), "panel") + ", worth " + s.worth(f.set.Worth, ctx)
 	const same = 1e-9
 	switch {
 	case s.works:
-		return text + " so far, still searching"
+		return []string{text + " so far, still searching", text + ", searching"}
 	case f.set.Bound <= f.set.Worth*(1+same):
-		return text + ": no set is worth more (proved)"
+		return []string{text + ": no set is worth more (proved)", text + ", the most (proved)"}
 	default:
-		text += ": no set is worth more than " + s.worth(f.set.Bound, ctx)
+		most := s.worth(f.set.Bound, ctx)
+		return []string{text + ": no set is worth more than " + most, text + ", at most " + most}
 	}
-	return text
 }
 
 // drawSet draws the panels: side by side where there is room, else one a row.
 func (s Screen) drawSet(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	top, rows := r.SplitTop(1)
-	c.TextFit(top.Inset(1, 0), "Set   "+s.setLine(ctx), c.Role(paint.RoleHeading))
 	f := s.now.found
 	n := len(f.set.Panels)
+	where := 0
+	if n > rows.H {
+		where = len("  10 of 10")
+	}
+	c.TextFit(top.Inset(1, 0), "Set   "+screen.FirstThatFits(top.W-2-where-len("Set   "), s.setLine(ctx)...), c.Role(paint.RoleHeading))
 	if n == 0 {
 		text := "All of the rack is tried together: panels that keep to look, level and timbers of each want, and one plan that cuts them all. " +
 			ctx.Keys.KeyOf(pileSearch) + " searches, up to 30 s; better sets are shown as they are found."

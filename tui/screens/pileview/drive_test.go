@@ -226,6 +226,38 @@ func TestStop(t *testing.T) {
 	d.Shows("cake-1", "the search ended early")
 }
 
+// What is changed while it is searched is undone by itself, and the search goes on; its set is that
+// of every step since it began. Undoing the search stops it.
+func TestUndoWhileSearching(t *testing.T) {
+	d := onPile(t)
+	find := d.Ctx.Beside.Solve.Set
+	d.Ctx.Beside.Solve.Set = func(ctx context.Context, r sets.Request, opt sets.Options) (sets.Set, error) {
+		best, err := find(context.WithoutCancel(ctx), r, opt)
+		<-ctx.Done()
+		return best, err
+	}
+	d.Do("g", "+", "+")
+	d.Tell(screen.Undone{})
+	if !strings.Contains(d.Screen.(screen.Busy).Busy(), "searching") {
+		t.Fatal("undoing a change of a want stops the search")
+	}
+	d.Do("s")
+	d.Work()
+	d.Shows("cake-1", "the wants have changed", "up to 4")
+	d.Tell(screen.Undone{})
+	d.Shows("cake-1", "up to 3")
+	d.Tell(screen.Undone{Redo: true})
+	d.Tell(screen.Undone{Redo: true})
+	d.Shows("cake-1", "up to 5")
+	d.Do("g")
+	d.Tell(screen.Undone{})
+	if busy := d.Screen.(screen.Busy).Busy(); busy != "" {
+		t.Errorf("the search that was undone goes on: %s", busy)
+	}
+	d.Work()
+	d.Shows("cake-1", "up to 5")
+}
+
 // A press chooses the want or the panel that stands there.
 func TestPress(t *testing.T) {
 	d := onPile(t)
@@ -286,7 +318,7 @@ func TestSheetOfTheSet(t *testing.T) {
 	}
 	n := len(d.Asked)
 	d.Do("x", "b")
-	if !strings.Contains(d.Said, "a panel was dropped: g searches again, or t plans the others together") {
+	if !strings.Contains(d.Said, "this set has no plan yet: g searches again, or t plans it") {
 		t.Errorf("with a panel dropped: %q", d.Said)
 	}
 	d.Tell(screen.Undone{})

@@ -47,6 +47,7 @@ type Screen struct {
 	saved        map[string]store.Version // of the panels that were saved as patterns, by stem; never written to
 	running      job.Job[found, answer]
 	works        bool
+	began        int // how many steps there were when it began to search
 }
 
 // Title returns the screen's name.
@@ -89,8 +90,7 @@ func (s Screen) Update(ctx screen.Context, msg tea.Msg) (screen.Screen, []screen
 		return s.press(msg, ctx), nil
 	case job.Progress[found]:
 		if s.running.Sent(msg) {
-			s.now.found = msg.At
-			s.panel = screen.Among(s.panel, len(s.now.found.set.Panels))
+			s = s.finds(msg.At)
 			return s, []screen.Request{screen.Run{Cmd: s.running.Next()}}
 		}
 	case job.Done[answer]:
@@ -99,6 +99,19 @@ func (s Screen) Update(ctx screen.Context, msg tea.Msg) (screen.Screen, []screen
 		}
 	}
 	return s, nil
+}
+
+// finds shows what the search has found: it is the set of all steps since it began.
+func (s Screen) finds(f found) Screen {
+	s.now.found = f
+	s.past, s.future = slices.Clone(s.past), slices.Clone(s.future)
+	for i := s.began; i < len(s.past); i++ {
+		s.past[i].state.found = f
+	}
+	for i := range s.future {
+		s.future[i].state.found = f
+	}
+	return s.among()
 }
 
 // do makes a change as one undo step.
@@ -125,9 +138,9 @@ func (s Screen) undone(redo bool, ctx screen.Context) (screen.Screen, []screen.R
 	if n == 0 {
 		return s, say("nothing to %s on the pile", does)
 	}
-	if s.works {
+	if s.works && !redo && n == s.began { // the search itself
 		s.running.Stop()
-		s.works, s.running = false, job.Job[found, answer]{}
+		s.works, s.running, s.now.found.late = false, job.Job[found, answer]{}, true
 	}
 	last, was := (*from)[n-1], s.now.open
 	*into = append(slices.Clip(*into), step{last.label, s.now})
@@ -183,7 +196,7 @@ func (s Screen) search(ctx screen.Context) (screen.Screen, []screen.Request) {
 	next.found = found{wants: next.wants, rack: ctx.Stamp.Rack, shop: ctx.Stamp.Shop}
 	s = s.do("search", next)
 	var cmd tea.Cmd
-	s.works = true
+	s.works, s.began = true, len(s.past)
 	s.running, cmd = job.Start(searchFor, seeking{ask, next.found, ctx.Beside}.run)
 	asked := []screen.Request{screen.Run{Cmd: cmd}}
 	if n := len(s.past[len(s.past)-1].state.held) - len(next.held); n > 0 {
@@ -231,8 +244,7 @@ func (s Screen) done(a answer, ctx screen.Context) (screen.Screen, []screen.Requ
 	if a.told != nil && !a.found.have {
 		return s, asked
 	}
-	s.now.found = a.found
-	s = s.among()
+	s = s.finds(a.found)
 	if ctx.Window.At == Place {
 		return s, asked
 	}
@@ -343,7 +355,7 @@ func (s Screen) why(ctx screen.Context) []screen.Request {
 		_, no := s.chosen(ctx)
 		return no
 	case !f.whole:
-		return say("a panel was dropped: %s searches again, then it is known what stays", ctx.Keys.KeyOf(pileSearch))
+		return say("this set has no plan yet: %s searches again, then it is known what stays", ctx.Keys.KeyOf(pileSearch))
 	}
 	return []screen.Request{screen.Show{Overlay: page.New("what stays on the rack, and why", stays(f.left, len(f.set.Panels) > 0, ctx))}}
 }

@@ -15,7 +15,7 @@ func (s Screen) sheet(ctx screen.Context) []screen.Request {
 	}
 	f := s.now.found
 	if !f.whole {
-		return say("a panel was dropped: %s searches again, or %s plans the others together", ctx.Keys.KeyOf(pileSearch), ctx.Keys.KeyOf(pileTake))
+		return say("this set has no plan yet: %s searches again, or %s plans it", ctx.Keys.KeyOf(pileSearch), ctx.Keys.KeyOf(pileTake))
 	}
 	ask := sets.Request{Rack: ctx.Rack, Physics: ctx.Physics}
 	return []screen.Request{screen.ExportSet{Job: ask.Job(f.set.Panels), Plan: f.set.Plan, Wants: f.wants}}

@@ -44,7 +44,13 @@ func (s Screen) field(title string, of orders.Want, place int, ctx screen.Contex
 		if err != nil {
 			return w, "", err
 		}
-		return w, w.ID + ": " + w.Told(ctx.Name, ctx.Unit), nil
+		told := w.ID + ": " + w.Told(ctx.Name, ctx.Unit)
+		for _, key := range w.With {
+			if ctx.Rack.VolumeCM3(key) == 0 {
+				told += "; the rack has no " + ctx.Name(key)
+			}
+		}
+		return w, told, nil
 	})
 	return ask.Show(field, func(w orders.Want) tea.Msg {
 		return screen.Then[Screen](func(s Screen, ctx screen.Context) (screen.Screen, []screen.Request) {
