@@ -8,7 +8,6 @@ import (
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/booking"
-	"example.com/oddments/pattern/evenings"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/outline"
 	"example.com/oddments/pattern/pile"
@@ -19,15 +18,13 @@ import (
 
 // A set is the front of the sheet of several boards, and their own sheets.
 type set struct {
-	Title    string
-	Sums     []work.Line
-	Cards    []card
-	Timbers  []timberRow
-	Booked   bool // it is known what stays on the rack
-	Gluing   []work.Line
-	Evenings []eveningRow
-	Caveats  []string
-	Sheets   []*sheet
+	Title   string
+	Sums    []work.Line
+	Cards   []card
+	Timbers []timberRow
+	Booked  bool // it is known what stays on the rack
+	Gluing  gluing
+	Sheets  []*sheet
 }
 
 // A card shows one board small.
@@ -48,13 +45,6 @@ type timberRow struct {
 	Strips               int
 	Used, Stays          string
 	Whole                string // entries of the rack that are not touched
-}
-
-// An eveningRow is what is glued in one evening.
-type eveningRow struct {
-	Nth, Day             int
-	GlueUps              []string
-	Clamps, Takes, Lacks string
 }
 
 // setOf returns the sheet of several boards: what is of all of them, with their own sheets.
@@ -78,7 +68,12 @@ func setOf(j Job) *sheet {
 	s.finishAll()
 	s.Set.Cards = cards(all)
 	s.timbers(all)
-	s.evenings(all)
+	s.Set.Gluing = gluingOf(all)
+	for i, in := range s.Set.Gluing.of {
+		if len(in) > 0 {
+			s.Set.Sheets[i].Glue = tell.Plural(len(in), "evening") + " " + tell.Runs(in)
+		}
+	}
 	s.sums(all)
 	return s
 }
@@ -247,63 +242,6 @@ func (s set) TimberColumns() []string {
 		return []string{"timber", "strips"}
 	}
 	return []string{"timber", "strips", "uses up", "stays on the rack", "not touched"}
-}
-
-// evenings tells what to glue in which evening, what is worth most first.
-func (s *sheet) evenings(all []Job) {
-	shop := s.Physics.Shop()
-	r := evenings.RequestOf(shop, s.Work.Clamps)
-	order := make([]int, len(all))
-	for i := range order {
-		order[i] = i
-	}
-	slices.SortStableFunc(order, func(a, b int) int {
-		switch {
-		case all[a].Worth > all[b].Worth:
-			return -1
-		case all[a].Worth < all[b].Worth:
-			return 1
-		}
-		return 0
-	})
-	var called, slow []string
-	var boards []int // the board of each panel
-	for _, i := range order {
-		j := all[i]
-		panel := evenings.PanelOf(j.Work, s.Set.Sheets[i].Figures, shop)
-		if panel.Slow {
-			slow = append(slow, j.Name())
-		}
-		for n := range j.Work.Copies {
-			name := fmt.Sprintf("%d. %s", i+1, j.Name())
-			if j.Work.Copies > 1 {
-				name += fmt.Sprintf(", board %d", n+1)
-			}
-			r.Panels, called, boards = append(r.Panels, panel), append(called, name), append(boards, i)
-		}
-	}
-	schedule := evenings.Solve(r)
-	in := make([][]int, len(all)) // of each board
-	for i, e := range schedule.Evenings {
-		row := eveningRow{Nth: i + 1, Day: e.Day, Clamps: e.ClampsText(), Takes: e.TakesText(), Lacks: r.Lacks(e)}
-		for _, g := range e.GlueUps {
-			row.GlueUps = append(row.GlueUps, g.Text(called[g.Panel]))
-			if of := &in[boards[g.Panel]]; !slices.Contains(*of, i+1) {
-				*of = append(*of, i+1)
-			}
-		}
-		s.Set.Evenings = append(s.Set.Evenings, row)
-	}
-	for i, nights := range in {
-		if len(nights) > 0 {
-			s.Set.Sheets[i].Glue = tell.Numbered("evening", nights)
-		}
-	}
-	s.Set.Gluing = []work.Line{{What: "evenings", Text: schedule.Text()}, {What: "clamps", Text: r.ClampsText()}, {What: "an evening", Text: r.TimeText()}}
-	if len(slow) > 0 {
-		s.Set.Gluing = append(s.Set.Gluing, work.Line{What: "no figure", Text: tell.List(slow, "and") + ": a glue line takes longer than the glue stays open"})
-	}
-	s.Set.Caveats = r.Caveats()
 }
 
 // sums tells what all boards are together.

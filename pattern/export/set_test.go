@@ -119,7 +119,7 @@ func inner(html string) string {
 // With clamps at hand several boards are glued in one evening, what is worth most first; the second
 // glue-up waits.
 func TestSetEvenings(t *testing.T) {
-	s := setOf(setJob(t, 100)).Set
+	s := setOf(setJob(t, 100)).Set.Gluing
 	if len(s.Evenings) != 2 {
 		t.Fatalf("%+v", s.Evenings)
 	}
@@ -135,7 +135,7 @@ func TestSetEvenings(t *testing.T) {
 			t.Errorf("board %d is glued in %q, want %q", i+1, got, want)
 		}
 	}
-	alone := setOf(setJob(t, 1)).Set
+	alone := setOf(setJob(t, 1)).Set.Gluing
 	if len(alone.Evenings) != 7 || !strings.Contains(alone.Evenings[0].Lacks, "you have 1") {
 		t.Errorf("with one clamp %+v", alone.Evenings)
 	}
@@ -188,5 +188,21 @@ func TestCardScale(t *testing.T) {
 	}
 	if got := cardScale(many); got >= largestScale || got < smallestScale {
 		t.Errorf("thirty boards: %v", got)
+	}
+}
+
+// A pattern that is made several times has its evenings on its own sheet; one that takes one evening
+// says nothing of it.
+func TestEveningsOfCopies(t *testing.T) {
+	if text := words(t, written(t, ".html", planned(t, lantern(round(290*mm, 2)), 1))); strings.Contains(text, "Which evening") {
+		t.Error("one panel")
+	}
+	j := planned(t, lantern(round(290*mm, 2)), 3)
+	j.Work.Clamps = 16 // a panel takes 8: 1.2 MPa on 760 x 24 mm by 3020 N
+	text := words(t, written(t, ".html", j))
+	for _, want := range []string{"Which evening", "evenings 2, no fewer is possible (proved)", "Evening 1, day 1 16 clamps", "board 2: 12 glue lines", "Evening 2, day 2 8 clamps"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("three panels with 16 clamps: no %q", want)
+		}
 	}
 }

@@ -39,16 +39,22 @@ type sheet struct {
 	Relief  template.HTML     // the section in both seasons; empty: there is none
 	Told    []string          // of the section, each a sentence
 	machined
-	Strips  []stripRow
-	Laid    []pieceRow // of strips that are not as the list of strips has them
-	Stops   []stopRow
-	Things  []*made
-	Lines   map[string][]work.Line // of the whole job, by step
-	Cares   map[string][]care      // of the whole job, by the place where they stand
-	Nth     int                    // the board's place in a set, from 1; 0: it is alone
-	Glue    string                 // the evenings in which it is glued; empty: none is said
-	Set     *set                   // all boards of a set; nil: there is none
-	chapter int                    // the last
+	Strips []stripRow
+	Laid   []pieceRow // of strips that are not as the list of strips has them
+	Stops  []stopRow
+	Things []*made
+	Lines  map[string][]work.Line // of the whole job, by step
+	Cares  map[string][]care      // of the whole job, by the place where they stand
+	inSet
+	Gluing  *gluing // of a pattern that is alone and takes several evenings
+	Set     *set    // all boards of a set; nil: there is none
+	chapter int     // the last
+}
+
+// An inSet is what the sheet of one board of a set says of it. The zero value is of none.
+type inSet struct {
+	Nth  int    // its place, from 1
+	Glue string // the evenings in which it is glued; empty: none is said
 }
 
 // A machined is how a plan is carried out.
@@ -163,6 +169,9 @@ func sheetOf(j Job) *sheet {
 	s := panelSheet(j)
 	s.machines()
 	s.fewFirst()
+	if g := gluingOf([]Job{j}); len(g.Evenings) > 1 {
+		s.Gluing = &g
+	}
 	return s
 }
 
