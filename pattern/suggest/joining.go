@@ -116,6 +116,28 @@ func (l Layout) Joints() (n int) {
 	return n
 }
 
+// Sources returns where strip i, from 0, comes from: of one in pieces what each is cut from, each
+// once.
+func (l Layout) Sources(i int) []string {
+	p := l.Strips[i]
+	if p.Joints == "" || l.Plan == nil {
+		return []string{p.Source}
+	}
+	of := make([]string, p.Joints.Len()+1)
+	for ref, id := range l.Plan.Served() {
+		if ref.Strip == i+1 {
+			of[ref.Piece-1] = id
+		}
+	}
+	var out []string
+	for _, id := range of {
+		if !slices.Contains(out, id) {
+			out = append(out, id)
+		}
+	}
+	return out
+}
+
 // laid reports whether some strip is laid otherwise than whole.
 func (l Layout) laid() bool {
 	return slices.ContainsFunc(l.Strips, func(p Placed) bool { return p.Start > 0 || p.Length > 0 || p.Joints != "" })

@@ -69,11 +69,12 @@ func (a Request) Summary(r movement.Physics, l Layout) Summary {
 	if l.Width > 0 {
 		s.FirstPct = 100 * l.UseFirst.MM() / l.Width.MM()
 	}
-	for _, p := range l.Strips {
-		if p.Source == "" {
-			continue
+	for i := range l.Strips {
+		for _, id := range l.Sources(i) {
+			if id != "" {
+				s.Take(id)
+			}
 		}
-		s.Take(p.Source)
 	}
 	return s
 }

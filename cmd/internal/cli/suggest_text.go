@@ -166,7 +166,7 @@ func (t suggestText) layout(i int) {
 	layout.Fact("mirror", "%smirrored", command.Or(l.Mirror(), "", "not "))
 	p := t.ask.Pattern(l)
 	for n, s := range l.Strips {
-		layout.Fact(fmt.Sprintf("strip %d", n+1), "%s", t.strip(s))
+		layout.Fact(fmt.Sprintf("strip %d", n+1), "%s", t.strip(s, l.Sources(n)))
 		if s.Joints != "" || s.Length > 0 {
 			layout.Fact(fmt.Sprintf("strip %d, laid", n+1), "%s", joints.Way(p.PiecesOf(p.Strips[n], t.Shop.Allowance.Length)).Text(n+1, t.Unit))
 		}
@@ -191,9 +191,9 @@ func (t suggestText) looks(layout command.Topic, i int) {
 }
 
 // strip says what lies at a place, and where it comes from.
-func (t suggestText) strip(s suggest.Placed) string {
+func (t suggestText) strip(s suggest.Placed, from []string) string {
 	return command.Together(t.Name(s.Species), t.with(s.Width), "rings "+s.Rings.String(), command.Said(s.Colour.Known, "colour "+s.Colour.RGB.String()),
-		command.Said(s.Source != "", "from "+s.Source), command.Said(s.UseFirst, "use first"), command.Said(s.Pinned, "pinned"))
+		command.Said(s.Source != "", "from "+tell.List(from, "and")), command.Said(s.UseFirst, "use first"), command.Said(s.Pinned, "pinned"))
 }
 
 // worst tells of the glue line that asks for most, and what it does.

@@ -1,6 +1,7 @@
 package gallery
 
 import (
+	"math/rand/v2"
 	"testing"
 
 	"example.com/oddments/pattern"
@@ -11,6 +12,7 @@ import (
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/suggest"
 	"example.com/oddments/pattern/suggest/look"
+	"example.com/oddments/pattern/suggest/search"
 )
 
 // shortEnds is a pile in which one timber alone is as long as a panel of 620 for two rounds.
@@ -92,5 +94,66 @@ func TestShortReadyStrips(t *testing.T) {
 				t.Errorf("%d pieces are cut, %d joints, proved %t", len(l.Plan.Cuts), l.Joints(), l.Proved)
 			}
 		}
+	}
+}
+
+// smallJoined asks for any layout, or a mirrored one, of a few short ends.
+func smallJoined(rng *rand.Rand) suggest.Request {
+	a := suggest.New(length.Length(80+rng.IntN(50))*mm, 20*mm, 400*mm)
+	a.Tolerance, a.Strips, a.Layouts, a.Differ = length.Length(2+rng.IntN(6))*mm, [2]int{3, 5}, 1, 1
+	a.Aim, a.LeastContrast = []suggest.Aim{suggest.Contrast, suggest.UseUp}[rng.IntN(2)], float64(rng.IntN(10))
+	a.Widths = []length.Length{20 * mm, 30 * mm}[rng.IntN(2):]
+	a.Join = suggest.Joining{How: []joints.How{joints.Even, joints.Anywhere}[rng.IntN(2)],
+		Products: []pattern.Product{{Shape: outline.Rectangle, Length: 170 * mm, Width: length.Length(30+rng.IntN(40)) * mm, Count: 2}}}
+	if rng.IntN(3) == 0 {
+		a.Join.Products[0] = pattern.Product{Shape: outline.Round, Diameter: length.Length(60+rng.IntN(15)) * mm, Count: 4}
+	}
+	keys := []string{"black_walnut", "hard_maple", "sapele"}
+	for i := range 3 + rng.IntN(2) {
+		a.Rack.Pieces = append(a.Rack.Pieces, rack.Piece{ID: string(rune('A' + i)), Species: keys[rng.IntN(3)], Length: length.Length(190+rng.IntN(280)) * mm,
+			Width: length.Length(30+rng.IntN(60)) * mm, Thickness: length.Length(26+rng.IntN(30)) * mm, Quantity: 1 + rng.IntN(2), UseFirst: rng.IntN(3) == 0})
+	}
+	return a
+}
+
+// A look that is any, or a mirror, is what package search seeks by other means: where both prove
+// their answer it is worth the same, and neither proves that there is none where the other has
+// one.
+func TestJoinedAgainstSearch(t *testing.T) {
+	rng := rand.New(rand.NewPCG(6, 21))
+	proved, none, differ := 0, 0, 0
+	for n := range byDayOrNight(60, 600) {
+		a := smallJoined(rng)
+		a.Symmetric = n%3 == 0
+		one, err := search.Solve(t.Context(), physics(), a, suggest.Options{LoosenFor: 1})
+		if err != nil || one.Broken != nil {
+			t.Fatalf("case %d: %v, %v", n, err, one.Broken)
+		}
+		b := a
+		b.Symmetric, b.Looks = false, []look.Look{look.Any}
+		if a.Symmetric {
+			b.Looks = []look.Look{look.Mirror}
+		}
+		other, err := Solve(t.Context(), physics(), b, suggest.Options{LoosenFor: 1})
+		if err != nil || other.Broken != nil {
+			t.Fatalf("case %d: %v, %v", n, err, other.Broken)
+		}
+		switch {
+		case len(one.Layouts) == 0 && one.Status == suggest.Infeasible && len(other.Layouts) > 0,
+			len(other.Layouts) == 0 && other.Status == suggest.Infeasible && len(one.Layouts) > 0:
+			t.Fatalf("case %d: %v with %d layouts, %v with %d\n%+v", n, one.Status, len(one.Layouts), other.Status, len(other.Layouts), a)
+		case len(one.Layouts) == 0 || len(other.Layouts) == 0:
+			none++
+		case one.Layouts[0].Proved && other.Layouts[0].Proved:
+			if x, y := one.Layouts[0].Merit(one.Aim), other.Layouts[0].Merit(other.Aim); x != y {
+				t.Fatalf("case %d: worth %v and %v, both proved\n%+v", n, x, y, a)
+			}
+			proved++
+		default:
+			differ++
+		}
+	}
+	if t.Logf("%d proved by both, %d not by both, %d without a layout", proved, differ, none); proved < 10 {
+		t.Error("too few are proved by both")
 	}
 }

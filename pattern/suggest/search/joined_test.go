@@ -21,7 +21,7 @@ import (
 // randomJoined asks for strips in pieces from a small rack on which little is as long as a strip.
 func randomJoined(rng *rand.Rand) suggest.Request {
 	a := randomRough(rng)
-	a.Length, a.Symmetric = 400*mm, false
+	a.Length = 400 * mm
 	a.Join = suggest.Joining{How: []joints.How{joints.Even, joints.Anywhere}[rng.IntN(2)]}
 	one := pattern.Product{Shape: outline.Rectangle, Length: 170 * mm, Width: length.Length(20+rng.IntN(30)) * mm, Count: 2}
 	switch rng.IntN(4) {

@@ -125,11 +125,14 @@ func place(f cutting.Fill) string {
 // filled says how many strips the fills give, and what is used up with them; nothing without
 // any.
 func filled(ctx screen.Context) string {
-	made, _ := counts(ctx.Plan.Plan.Fills)
-	if len(ctx.Plan.Plan.Fills) == 0 {
+	made, offered := counts(ctx.Plan.Plan.Fills)
+	switch {
+	case made+offered == 0:
 		return ""
+	case made == 0:
+		return fmt.Sprintf("%s for the rack offered   ", tell.Count(offered, "strip"))
 	}
-	return fmt.Sprintf("%s for the rack, uses up %s with them   ", tell.Count(made, "strip"), length.Volume(fill.GoneCM3(ctx.Plan.Plan), ctx.Unit))
+	return fmt.Sprintf("%s for the rack, uses up %s with the fill   ", tell.Count(made, "strip"), length.Volume(fill.GoneCM3(ctx.Plan.Plan), ctx.Unit))
 }
 
 // pieceFills lists the fills of the chosen piece beneath its settings.

@@ -139,12 +139,13 @@ func back(ctx screen.Context, w int) string {
 	if joints := joints(p.Plan); joints > 0 {
 		before += fmt.Sprintf("joints %d   ", joints)
 	}
-	text := before + filled(ctx) + "cuts " + tell.Count(len(p.Plan.Cuts), "piece")
+	before += filled(ctx)
+	text := before + "cuts " + tell.Count(len(p.Plan.Cuts), "piece")
 	if ready := len(p.Plan.Ready); ready > 0 {
 		text += ", " + tell.Count(ready, "ready strip")
 	}
 	offcuts := "   " + tell.Count(back, "offcut") + " back"
-	return screen.FirstThatFits(w, text+offcuts+" to the rack", text+offcuts, text)
+	return screen.FirstThatFits(w, text+offcuts+" to the rack", text+offcuts, text, strings.TrimSpace(before))
 }
 
 // joints counts those of a plan.
