@@ -142,7 +142,11 @@ func cardScale(all []wood) float64 {
 func cards(all []Job) (out []card) {
 	var woods []wood
 	for _, j := range all {
-		woods = append(woods, woodOf(j))
+		w := woodOf(j)
+		if len(w.planks) == 0 { // no board comes of the bars: the panel is shown
+			w = panelOf(j)
+		}
+		woods = append(woods, w)
 	}
 	scale := cardScale(woods)
 	for i, j := range all {

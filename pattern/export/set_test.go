@@ -119,7 +119,8 @@ func inner(html string) string {
 // With clamps at hand several boards are glued in one evening, what is worth most first; the second
 // glue-up waits.
 func TestSetEvenings(t *testing.T) {
-	s := setOf(setJob(t, 100)).Set.Gluing
+	whole := setOf(setJob(t, 100)).Set
+	s := whole.Gluing
 	if len(s.Evenings) != 2 {
 		t.Fatalf("%+v", s.Evenings)
 	}
@@ -131,7 +132,7 @@ func TestSetEvenings(t *testing.T) {
 		t.Errorf("the second %+v", then)
 	}
 	for i, want := range []string{"evening 1", "evening 1", "evenings 1, 2", "evening 1"} {
-		if got := setOf(setJob(t, 100)).Set.Sheets[i].Glue; got != want {
+		if got := whole.Sheets[i].Glue; got != want {
 			t.Errorf("board %d is glued in %q, want %q", i+1, got, want)
 		}
 	}
