@@ -148,10 +148,17 @@ func TestTakenSetIsSavedAndBooked(t *testing.T) {
 		t.Error("what was saved counts as not saved")
 	}
 	d.keys("1 + S").shows("saved as rectangle-1")
+	if d.keys("q"); !d.quit {
+		t.Error("a saved set keeps the program")
+	}
 
 	d, home := ownHome(t)
 	before := len(savedRack(t, home).Entries())
-	d.keys("3 " + take + "d").shows("booked")
+	d.keys("3 " + take + "q").shows("the set is not saved: k on the pile saves it, q again leaves anyway")
+	if d.quit {
+		t.Fatal("a set that is not saved is lost without a word")
+	}
+	d.keys("d").shows("booked")
 	for _, stem := range []string{"rectangle-1", "rectangle-2"} {
 		if s, err := home.Pattern(stem, nil); err != nil || len(s.Pattern.Made) != 1 {
 			t.Errorf("%s: made %v: %v", stem, s.Pattern.Made, err)

@@ -165,6 +165,9 @@ func (a App) quit() (App, tea.Cmd) {
 	case a.keepers().Unsaved():
 		a.quitPending = true
 		return a.tellAll(screen.SaveNow{})
+	case a.rack.Own() && a.replaced.Of(a.doc.Document) != nil && a.batch.Unsaved() > 0:
+		a.quitFailed = true
+		return a.refuse("the set is not saved: " + a.keys.KeyOf("pile-keep") + " on the pile saves it, " + a.keys.KeyOf(keymap.Quit) + " again leaves anyway"), nil
 	case a.doc.UpToDate():
 		return a, tea.Quit
 	default:

@@ -95,6 +95,16 @@ func (b Batch) More(by int) (Batch, error) {
 	return b, nil
 }
 
+// Unsaved returns how many of the others are in no file.
+func (b Batch) Unsaved() (n int) {
+	for _, w := range b.With {
+		if w.Saved.Version == store.Absent {
+			n++
+		}
+	}
+	return n
+}
+
 // Saved returns b with what was saved under a stem since.
 func (b Batch) Saved(stem string, p pattern.Pattern, v store.Version) Batch {
 	b.With = slices.Clone(b.With)

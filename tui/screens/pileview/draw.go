@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/orders"
 	"example.com/oddments/pattern/pile"
@@ -165,7 +166,7 @@ func (s Screen) drawSet(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 	f := s.now.found
 	n := len(f.set.Panels)
 	where := 0
-	if n > rows.H {
+	if n > rows.H-1 {
 		where = len("  10 of 10")
 	}
 	c.TextFit(top.Inset(1, 0), "Set   "+screen.FirstThatFits(top.W-2-where-len("Set   "), s.setLine(ctx)...), c.Role(paint.RoleHeading))
@@ -184,7 +185,10 @@ func (s Screen) drawSet(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 		return
 	}
 	cells := s.cells(rows)
-	if n > rows.H && cells[s.panel].H == 1 {
+	if last := cells[s.panel]; last.H == 1 && rows.H > leastSet {
+		c.TextFit(rows.Row(rows.H-1).Inset(1, 0), s.chosenLine(rows.W-2, ctx), c.Role(paint.RoleFaint))
+	}
+	if n > rows.H-1 && cells[s.panel].H == 1 {
 		c.TextRight(top.Inset(1, 0), fmt.Sprintf("  %d of %d", s.panel+1, n), c.Role(paint.RoleFaint))
 	}
 	says := s.sayings(rows.W-2-names-leastStrips-1, ctx)
@@ -211,11 +215,22 @@ func (s Screen) cells(r paint.Rect) []paint.Rect {
 		}
 		return out
 	}
+	if r.H > leastSet { // beneath them the chosen one is told in full
+		r, _ = r.SplitTop(r.H - 1)
+	}
 	first, after := screen.List{Rows: r, N: n, At: s.panel}.Seen()
 	for i := first; i < after; i++ {
 		out[i] = r.Row(i - first)
 	}
 	return out
+}
+
+// chosenLine says what the row of the chosen panel has no room for, in w cells.
+func (s Screen) chosenLine(w int, ctx screen.Context) string {
+	p := s.now.found.set.Panels[s.panel]
+	text := p.Stem + ": " + p.Pattern.Width().With(ctx.Unit) + " wide, "
+	named := strips(p.Pattern, ctx.Name)
+	return screen.FirstThatFits(w, text+tell.List(named, "and"), text+strings.Join(strips(p.Pattern, ctx.Letters), " "))
 }
 
 // holdsIt says whether a panel is held.
@@ -292,15 +307,19 @@ func (s Screen) says(i int, ctx screen.Context) []string {
 
 // timbers says how many strips of each timber a panel has, by the timbers' letters.
 func (s Screen) timbers(i int, ctx screen.Context) string {
+	return strings.Join(strips(s.now.found.set.Panels[i].Pattern, ctx.Letters), " ")
+}
+
+// strips says how many strips of each timber there are.
+func strips(p pattern.Pattern, called func(species string) string) (out []string) {
 	var of tell.Groups[string, int]
-	for n, strip := range s.now.found.set.Panels[i].Pattern.Strips {
+	for n, strip := range p.Strips {
 		of.Add(strip.Species, n)
 	}
-	var out []string
 	for key, all := range of.All() {
-		out = append(out, fmt.Sprintf("%d %s", len(all), ctx.Letters(key)))
+		out = append(out, fmt.Sprintf("%d %s", len(all), called(key)))
 	}
-	return strings.Join(out, " ")
+	return out
 }
 
 // drawCell draws a panel among others side by side: to scale, and beneath it what it is.
