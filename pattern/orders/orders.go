@@ -156,6 +156,16 @@ func (w Want) Widths(cut shop.Cut) (least, most length.Length) {
 	return least, least + w.Spare
 }
 
+// Lacks lists the timbers that must be there and of which a rack has none.
+func (w Want) Lacks(r rack.Rack) (species []string) {
+	for _, key := range w.With {
+		if r.VolumeCM3(key) == 0 {
+			species = append(species, key)
+		}
+	}
+	return species
+}
+
 // A Wrong is one thing of a want that cannot be.
 type Wrong struct {
 	Key        string // of the value, as the file calls it

@@ -147,6 +147,9 @@ func (s Screen) setLine(ctx screen.Context) []string {
 		}
 		return []string{"No panels yet"}
 	}
+	if len(f.set.Panels) == 0 && !s.works {
+		return []string{"No panel was found"}
+	}
 	text := tell.Count(len(f.set.Panels), "panel") + ", worth " + s.worth(f.set.Worth, ctx)
 	const same = 1e-9
 	switch {
@@ -177,7 +180,11 @@ func (s Screen) drawSet(c *paint.Canvas, r paint.Rect, ctx screen.Context) {
 		case f.have && f.late:
 			text = "The search ended before a panel was found: " + ctx.Keys.KeyOf(pileSearch) + " searches again."
 		case f.have && !s.works:
-			text = "Nothing that is wanted can be made of this rack as it is. " + ctx.Keys.KeyOf(pileWhy) + " shows why each piece stays; a looser level, look or size may help."
+			text = "No board that is wanted was found in this rack. "
+			if f.set.Bound == 0 {
+				text = "This rack gives none of the boards that are wanted (proved). "
+			}
+			text += ctx.Keys.KeyOf(pileWhy) + " shows why each piece stays. Ask for another size, look or level, fewer timbers, or less contrast."
 		}
 		if len(s.now.wants) > 0 {
 			c.Lines(rows.Inset(1, 0), screen.Wrap(text, rows.W-2), paint.Style{})

@@ -191,6 +191,19 @@ func TestWantsRefused(t *testing.T) {
 	}
 }
 
+// Where nothing was found the screen says how to go on, and why every piece stays.
+func TestNothingFound(t *testing.T) {
+	d := own(t)
+	d.Do("a")
+	d.Type("round 290 x 25 thick, with wenge")
+	d.Do("g")
+	d.Work()
+	d.Shows("0 made", "No panel was found", "w shows why each piece stays", "w stays")
+	if d.Do("w"); !strings.Contains(d.Over(), "round is not made: the rack has no wenge") {
+		t.Errorf("why:\n%s", d.Over())
+	}
+}
+
 // A search that fails is told, and the screen goes on.
 func TestSearchFails(t *testing.T) {
 	d := onPile(t)

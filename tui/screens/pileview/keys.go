@@ -25,6 +25,7 @@ func table() screen.Table[Screen] {
 	idle := func(s Screen, _ screen.Context) bool { return len(s.now.wants) > 0 && !s.works }
 	works := func(s Screen, _ screen.Context) bool { return s.works }
 	panels := func(s Screen, _ screen.Context) bool { return len(s.now.found.set.Panels) > 0 }
+	sought := func(s Screen, _ screen.Context) bool { return s.now.found.have && !s.works }
 	whole := func(s Screen, ctx screen.Context) bool { return panels(s, ctx) && !s.works }
 	return screen.Table[Screen]{Offers: []keymap.ID{keymap.Undo}, Wheel: Screen.goPanel, Entries: []screen.Entry[Screen]{
 		screen.Does(on.Bind(pileSearch, "search", "search the whole rack for the panels that are worth most together", 1, "g"), Screen.search).When(idle),
@@ -35,7 +36,7 @@ func table() screen.Table[Screen] {
 		screen.Does(on.Bind(pileTake, "take all", "plan all panels together, the first of them on the bench", 6, "t"), Screen.take).When(whole),
 		screen.Asks(on.Bind("pile-keep", "save", "save every panel as a pattern of yours", 13, "k"), Screen.saveAll).When(whole),
 		screen.Asks(on.Bind("pile-sheet", "sheet", "write the sheet for the bench of all panels: the evenings, one cut list, a page each", 14, "b"), Screen.sheet).When(whole),
-		screen.Asks(on.Bind(pileWhy, "stays", "show what stays on the rack, and why", 7, "w"), Screen.why).When(whole),
+		screen.Asks(on.Bind(pileWhy, "stays", "show what stays on the rack, and why", 7, "w"), Screen.why).When(sought),
 		screen.Steps(on.Bind("pile-left", "panel", "choose the panel before this one", 15, "left"), -1, Screen.goPanel).When(panels),
 		screen.Steps(on.Bind("pile-right", "panel on", "choose the panel after this one", 0, "right"), 1, Screen.goPanel),
 		screen.Steps(on.Bind("pile-up", "want", "choose the want above", 16, "up"), -1, Screen.goWant).When(wants),

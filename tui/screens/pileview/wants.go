@@ -45,10 +45,8 @@ func (s Screen) field(title string, of orders.Want, place int, ctx screen.Contex
 			return w, "", err
 		}
 		told := w.ID + ": " + w.Told(ctx.Name, ctx.Unit)
-		for _, key := range w.With {
-			if ctx.Rack.VolumeCM3(key) == 0 {
-				told += "; the rack has no " + ctx.Name(key)
-			}
+		if no := lacks(w, ctx); no != "" {
+			told += "; " + no
 		}
 		return w, told, nil
 	})
@@ -66,6 +64,18 @@ func (s Screen) field(title string, of orders.Want, place int, ctx screen.Contex
 			return next, asked
 		})
 	})
+}
+
+// lacks says which timbers of a want the rack has none of; nothing: it has all.
+func lacks(w orders.Want, ctx screen.Context) string {
+	var names []string
+	for _, key := range w.Lacks(ctx.Rack) {
+		names = append(names, ctx.Name(key))
+	}
+	if len(names) == 0 {
+		return ""
+	}
+	return "the rack has no " + tell.List(names, "and no")
 }
 
 // fits says why a want cannot stand beside others, or be made of what the rack holds.
