@@ -60,6 +60,7 @@ func layers() []string {
 		"pattern/suggest/stock",           // kinds of strips that can be had, and how many
 		"pattern/suggest/search",          // the best layouts, proved or with a bound
 		"pattern/suggest/gallery",         // the best layout of each look
+		"pattern/pile/ceiling",            // what no set of panels from it is worth more than
 		"pattern/pile/sets",               // which panels, from all of a rack
 		"pattern/suggest/remake",          // the same pattern again from other timber
 		"pattern/export",                  // pictures and sheets

@@ -15,7 +15,7 @@ import (
 func (s *search) set(boards []*board) Set {
 	score := s.score(boards)
 	out := Set{Made: s.made(boards), Short: score.short, Worth: score.worth, UseFirstCM3: score.first,
-		Bound: max(s.bound, score.worth), Rounds: s.rounds}
+		Bound: max(s.ceiling.Worth(), score.worth), Rounds: s.rounds}
 	ordered := slices.Clone(boards)
 	slices.SortStableFunc(ordered, func(a, b *board) int {
 		return cmp.Or(cmp.Compare(a.Want, b.Want), cmp.Compare(b.Copies(), a.Copies()))

@@ -7,6 +7,7 @@ import (
 
 	"example.com/oddments/pattern/joints"
 	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/pile/ceiling"
 	"example.com/oddments/pattern/shop"
 	"example.com/oddments/pattern/suggest/look"
 )
@@ -25,10 +26,10 @@ type search struct {
 	memory
 	dice dice
 
-	boards []*board // of the set that is worked on
-	best   []*board
-	bound  float64
-	rounds int
+	boards  []*board // of the set that is worked on
+	best    []*board
+	ceiling *ceiling.Ceiling
+	rounds  int
 }
 
 // Goods are the lots of the rack.
@@ -277,10 +278,11 @@ func (s *search) shake() {
 func (s *search) run() {
 	s.hold()
 	held := slices.Clone(s.boards)
-	s.bound = s.most()
+	s.ceiling = s.newCeiling()
 	s.fill(1)
 	s.keep(true)
 	for s.rounds = 1; s.rounds < s.opt.Rounds && s.asked+s.drawn < mostWork && s.ctx.Err() == nil && !s.done(); s.rounds++ {
+		s.lower()
 		before := slices.Clone(s.boards)
 		was := s.score(before)
 		loose := 1 + s.dice.part()
@@ -310,7 +312,7 @@ const mostWork = 150_000
 // done reports whether nothing is to be gained.
 func (s *search) done() bool {
 	best := s.score(s.best)
-	return best.short == 0 && best.worth >= s.bound*(1-1e-9) && !slices.ContainsFunc(s.lots, func(l lot) bool { return l.first })
+	return best.short == 0 && best.worth >= s.ceiling.Worth()*(1-1e-9) && !slices.ContainsFunc(s.lots, func(l lot) bool { return l.first })
 }
 
 // keep keeps the set as the best.

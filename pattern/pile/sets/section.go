@@ -53,38 +53,3 @@ func (c section) gives(width, glued length.Length) (upright, side bool) {
 	}
 	return can[0], can[1]
 }
-
-// most returns how wide the strips of one length are together at most, of such widths.
-func (c section) most(widths []length.Length, glued length.Length) (most length.Length) {
-	across, depth := c.lies()
-	for i := range across {
-		n := c.slices(across[i], depth[i], glued)
-		if n > 0 {
-			most = max(most, length.Length(n)*c.ripped(widths, across[i]))
-		}
-	}
-	return most
-}
-
-// ripped returns how wide the strips of one slice are together at most: an unbounded knapsack
-// over widths in tenths of a millimetre, rounded so that it says too much rather than too
-// little.
-func (c section) ripped(widths []length.Length, across length.Length) length.Length {
-	const grain = length.Millimetre / 10
-	room := int((across + c.shop.Kerf.Rip + grain - 1) / grain)
-	if room <= 0 {
-		return 0
-	}
-	best := make([]length.Length, room+1)
-	for at := range best {
-		if at > 0 {
-			best[at] = best[at-1]
-		}
-		for _, w := range widths {
-			if takes := int((w + c.shop.Allowance.Jointing + c.shop.Kerf.Rip) / grain); takes > 0 && takes <= at {
-				best[at] = max(best[at], best[at-takes]+w)
-			}
-		}
-	}
-	return best[room]
-}

@@ -70,9 +70,11 @@ func (r Request) Job(panels []Panel) cutting.Job {
 	return job
 }
 
-// Status says whether no set is better: proved only where nothing can be made.
+// Status says whether no set is worth more: proved where the set is worth what the bound says,
+// as where all that is asked for is made.
 func (s Set) Status() cutting.Status {
-	if s.Bound == 0 && s.Short == 0 {
+	const same = 1e-9
+	if s.Short == 0 && s.Bound <= s.Worth*(1+same) {
 		return cutting.Optimal
 	}
 	return cutting.Feasible
