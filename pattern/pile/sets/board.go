@@ -25,6 +25,7 @@ type wanted struct {
 	pairs       []int8   // of each two kinds of the search: 0 not looked at yet, 1 may lie side by side, -1 not
 	timbers     []string // that may serve
 	shape       outline.Shape
+	rules       look.Rules
 }
 
 // A board is a panel that was drawn.
@@ -76,9 +77,22 @@ func (s *search) seen(strips []pattern.Strip) []look.Strip {
 	return out
 }
 
-// rules returns what the looks of a want go by.
+// rules returns what the looks of a want go by, which remembers contrasts.
 func (s *search) rules(w *wanted) look.Rules {
-	return suggest.Request{LeastContrast: w.LeastContrast}.Rules(s.Physics)
+	if w.rules.Contrast == nil {
+		w.rules = suggest.Request{LeastContrast: w.LeastContrast}.Rules(s.Physics)
+		contrast, known := w.rules.Contrast, map[[2]string]float64{}
+		w.rules.Contrast = func(a, b string) float64 {
+			key := [2]string{a, b}
+			c, there := known[key]
+			if !there {
+				c = contrast(a, b)
+				known[key] = c
+			}
+			return c
+		}
+	}
+	return w.rules
 }
 
 // A fault is what keeps strips from being a panel of a want.

@@ -46,8 +46,11 @@ const (
 // that gives not all; below 0: there is none.
 func (s *search) plan(ctx context.Context, panels []Panel) (cutting.Plan, int) {
 	plan := cutting.Plan{Missing: []cutting.Missing{}, Ready: []cutting.Ready{}, Cuts: []cutting.Cut{}, Pieced: []cutting.Pieced{}}
+	asked := make([][]tagged, len(s.lots)) // before joints are written into panels: they count as given
 	for at := range s.lots {
-		all := s.tagged(at, panels)
+		asked[at] = s.tagged(at, panels)
+	}
+	for at, all := range asked {
 		if len(all) == 0 {
 			continue
 		}
@@ -58,7 +61,7 @@ func (s *search) plan(ctx context.Context, panels []Panel) (cutting.Plan, int) {
 			parted = parted || t.ways > 0
 		}
 		var part cutting.Plan
-		p := s.pack(at, items)
+		p := s.packedOf(at, items)
 		if p != nil {
 			w := &plainWriter{search: s, panels: panels, all: all, packer: p, plan: &part}
 			w.write()

@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"example.com/oddments/pattern/cutting/solve/sections"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/suggest"
@@ -28,7 +29,8 @@ type draw struct {
 	shuns    map[[2]int]bool
 	accent   string // where the look has one: its timber
 	measured map[[3]length.Length]measure
-	way      int // of a fade or of what is calm: 1 or -1
+	slots    [][]slot // of each lot
+	way      int      // of a fade or of what is calm: 1 or -1
 }
 
 // draw draws a panel of a want at prices of lots; nil where none was found.
@@ -41,6 +43,12 @@ func (s *search) draw(w *wanted, along int, price []float64) *board {
 		return nil
 	}
 	s.drawn++
+	d.slots = make([][]slot, len(s.lots))
+	for i := range s.lots {
+		if s.dice.below(8) > 0 {
+			d.slots[i] = s.slotsOf(i)
+		}
+	}
 	for range mostFixes {
 		kinds := d.strips()
 		if kinds == nil {
@@ -215,7 +223,24 @@ func (d *draw) cost(k int, at, width length.Length) float64 {
 	if m.reach > kind.reach[d.w.glued] {
 		return math.Inf(1)
 	}
-	return d.price[kind.lot] * m.takes
+	cost := d.price[kind.lot] * m.takes
+	if d.fits(kind, m.long) {
+		cost *= spare
+	}
+	return cost
+}
+
+// spare is what a strip counts that slices of the set have room for, of what it costs else.
+const spare = 0.4
+
+// fits reports whether slices of the set have room for a strip.
+func (d *draw) fits(k *kind, long length.Length) bool {
+	for _, s := range d.slots[k.lot] {
+		if s.glued == d.w.glued && s.room >= k.strip.Width+d.shop.Allowance.Jointing && long <= s.long && s.long-long <= s.over && sections.Shows(s.rings, k.strip.Rings) {
+			return true
+		}
+	}
+	return false
 }
 
 // A measure is how long a strip is at some place, how long timber must be for it, and what it

@@ -99,6 +99,14 @@ func (s *search) unitsOf(l *lot) []unit {
 // mostAlike bounds the pieces of one entry that are packed.
 const mostAlike = 40
 
+// packedOf returns how items of a lot are packed, or were planned; nil where they were not.
+func (s *search) packedOf(at int, items []item) *packer {
+	if p := s.plans[keyOfItems(at, items)]; p != nil {
+		return p
+	}
+	return s.pack(at, items)
+}
+
 // pack packs items; nil where not all of them were packed.
 func (s *search) pack(at int, items []item) *packer {
 	l := &s.lots[at]

@@ -42,16 +42,18 @@ type goods struct {
 // A memory is what was found out, and room to work in.
 type memory struct {
 	given  map[string]bool
+	plans  map[string]*packer // what the planner alone found
 	spared map[string]bool
 	ways   [][]joints.Way
 	wayAt  map[string]int
 	asked  int // how often a lot was packed
 	drawn  int // panels drawn
 	steps  []step
+	slots  []slots // of each lot
 }
 
 func newSearch(ctx context.Context, r Request, opt Options) *search {
-	s := &search{ctx: ctx, Request: r, opt: opt, shop: r.Physics.Shop(), memory: memory{given: map[string]bool{}, spared: map[string]bool{}, wayAt: map[string]int{}}, dice: 18}
+	s := &search{ctx: ctx, Request: r, opt: opt, shop: r.Physics.Shop(), memory: memory{given: map[string]bool{}, plans: map[string]*packer{}, spared: map[string]bool{}, wayAt: map[string]int{}}, dice: 18}
 	sh := r.Physics.Shop()
 	s.usual = s.widths()
 	for _, w := range r.Wants {
@@ -62,6 +64,7 @@ func newSearch(ctx context.Context, r Request, opt Options) *search {
 	}
 	s.gather()
 	s.of = make([][]int, len(s.lots))
+	s.slots = make([]slots, len(s.lots))
 	for i := range s.lots {
 		for _, k := range s.lots[i].kinds {
 			s.of[i] = append(s.of[i], len(s.kinds))

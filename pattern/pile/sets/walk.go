@@ -1,6 +1,7 @@
 package sets
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -59,27 +60,35 @@ func (w *walk) best() []int {
 		}
 	}
 	costs := w.costs(offsets, wide)
-	next, moves := w.moves()
+	next, before := w.moves()
 	beyond(0)
 	for k := range w.kinds {
 		if extra := w.begin(k); extra >= 0 && onto[k] >= 0 && !math.IsInf(costs[0][k], 1) {
 			table[onto[k]][k*w.extras+extra] = step{costs[0][k], -1, -1, true}
 		}
 	}
+	var active []int32 // the states that an offset is come to in, the cheapest first
 	for i, x := range offsets {
-		beyond(x)
+		active = active[:0]
 		for state, s := range table[i] {
-			if !s.known {
+			if s.known {
+				active = append(active, int32(state))
+			}
+		}
+		if len(active) == 0 {
+			continue
+		}
+		slices.SortFunc(active, func(a, b int32) int {
+			return cmp.Or(cmp.Compare(table[i][a].cost, table[i][b].cost), cmp.Compare(a, b))
+		})
+		beyond(x)
+		for k := range w.kinds {
+			if onto[k] < 0 || math.IsInf(costs[i][k], 1) {
 				continue
 			}
-			for _, m := range moves[state] {
-				k := int(m) / w.extras
-				if onto[k] < 0 {
-					continue
-				}
-				cost := s.cost + costs[i][k]
-				if at := &table[onto[k]][m]; (!at.known || cost < at.cost) && !math.IsInf(cost, 1) {
-					*at = step{cost, int32(state), int32(i), true}
+			for state := k * w.extras; state < (k+1)*w.extras; state++ {
+				if from := firstOf(active, before[state]); from >= 0 {
+					table[onto[k]][state] = step{table[i][from].cost + costs[i][k], from, int32(i), true}
 				}
 			}
 		}
@@ -90,22 +99,36 @@ func (w *walk) best() []int {
 	return w.straightEnd(table, offsets)
 }
 
-// moves returns what may lie beside each kind, and the states that each state leads to.
-func (w *walk) moves() (next [][]int, moves [][]int32) {
+// firstOf returns the first state of a list that is in a set; below 0: none is.
+func firstOf(active []int32, set []uint64) int32 {
+	for _, s := range active {
+		if set[s/64]&(1<<(s%64)) != 0 {
+			return s
+		}
+	}
+	return -1
+}
+
+// moves returns what may lie beside each kind, and of each state the set of those that lead to
+// it.
+func (w *walk) moves() (next [][]int, before [][]uint64) {
 	next = w.neighbours()
-	moves = make([][]int32, len(w.kinds)*w.extras)
-	var all []int32
-	for state := range moves {
+	n := len(w.kinds) * w.extras
+	before = make([][]uint64, n)
+	words := (n + 63) / 64
+	all := make([]uint64, n*words)
+	for state := range before {
+		before[state] = all[state*words : (state+1)*words]
+	}
+	for state := range before {
 		last, extra := state/w.extras, state%w.extras
-		from := len(all)
 		for _, k := range next[last] {
 			if after := w.next(extra, last, k); after >= 0 {
-				all = append(all, int32(k*w.extras+after))
+				before[k*w.extras+after][state/64] |= 1 << (state % 64)
 			}
 		}
-		moves[state] = all[from:len(all):len(all)]
 	}
-	return next, moves
+	return next, before
 }
 
 // offsets returns those that widths come to, up to end, ascending, 0 first.

@@ -70,7 +70,10 @@ func (s *search) gives(at int, items []item) bool {
 		fits = s.pack(at, items) != nil
 		// The packer alone parts strips.
 		if !fits && part <= max(hopeful, l.fullest*hopes) && !slices.ContainsFunc(items, func(it item) bool { return it.ways > 0 }) {
-			fits = solve.Try(s.ctx, s.lotJob(at, items), quickSteps).Fits
+			try := solve.Try(s.ctx, s.lotJob(at, items), quickSteps)
+			if p := s.planned(at, items, try.Plan); try.Fits && p != nil {
+				s.plans[key], fits = p, true
+			}
 		}
 	}
 	if fits {
@@ -80,6 +83,48 @@ func (s *search) gives(at int, items []item) bool {
 		s.given[key] = fits
 	}
 	return fits
+}
+
+// planned returns a plan of items of a lot as if they had been packed; nil where it is of pieces
+// that the packer does not know.
+func (s *search) planned(at int, items []item, plan cutting.Plan) *packer {
+	l := &s.lots[at]
+	p := &packer{search: s, units: l.units, over: max(0, s.shop.Allowance.OverLength-stop)}
+	p.left = p.askedOf(items, 0)
+	first := map[string]int{} // of each thickness: its first item
+	for i := len(items) - 1; i >= 0; i-- {
+		first[fmt.Sprint(items[i].thickness)] = i
+	}
+	asked := make([]int, len(items))
+	for k, a := range p.left {
+		for _, from := range a.from {
+			asked[from.item] = k
+		}
+	}
+	of := func(ref cutting.Ref) int { return asked[first[ref.Pattern]+ref.Strip-1] }
+	unitOf := func(id string, copy int) int {
+		return slices.IndexFunc(p.units, func(u unit) bool { return u.id == id && u.copy == copy })
+	}
+	for _, r := range plan.Ready {
+		p.hands = append(p.hands, handed{unitOf(r.ID, r.Copy), of(r.For)})
+	}
+	for _, c := range plan.Cuts {
+		for _, section := range c.Sections {
+			one := packed{unit: unitOf(c.Piece, c.Copy), side: section.Side, long: section.Length}
+			for _, slice := range section.Slices {
+				fill := make([]int, len(p.left))
+				for _, ref := range slice.Strips {
+					fill[of(ref)]++
+				}
+				one.slices = append(one.slices, sliced{slice.Thickness, fill})
+			}
+			p.done = append(p.done, one)
+		}
+	}
+	if slices.ContainsFunc(p.hands, func(h handed) bool { return h.unit < 0 }) || slices.ContainsFunc(p.done, func(d packed) bool { return d.unit < 0 }) {
+		return nil
+	}
+	return p
 }
 
 // keyOfItems returns what tells items of a lot from others.
