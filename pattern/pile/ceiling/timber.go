@@ -21,7 +21,7 @@ type timber struct {
 // show both theirs and these turned over.
 type pool struct {
 	poolKey
-	widths []length.Length // that strips of it may have
+	widths []length.Length // that strips are sawn to
 	stacks []stack
 	ready  []unit
 }
@@ -112,8 +112,7 @@ func (c *Ceiling) gather() {
 		return i
 	}
 	for _, r := range c.job.Rack.Strips {
-		p := &c.pools[at(c.key(r.Species, r.Moisture, r.Colour))]
-		p.widths = append(p.widths, r.Width)
+		at(c.key(r.Species, r.Moisture, r.Colour))
 	}
 	for _, p := range c.job.Rack.Pieces {
 		at(c.key(p.Species, p.Moisture, p.Colour))

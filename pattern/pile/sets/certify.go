@@ -55,10 +55,10 @@ func (s *search) plan(ctx context.Context, panels []Panel) (cutting.Plan, int) {
 			continue
 		}
 		items := make([]item, len(all))
-		parted := false
+		parted, odd := false, false // odd: of widths that the planner might saw, though only ready strips have them
 		for i, t := range all {
 			items[i] = t.item
-			parted = parted || t.ways > 0
+			parted, odd = parted || t.ways > 0, odd || !s.sawn(t.width)
 		}
 		var part cutting.Plan
 		p := s.packedOf(at, items)
@@ -66,7 +66,7 @@ func (s *search) plan(ctx context.Context, panels []Panel) (cutting.Plan, int) {
 			w := &plainWriter{search: s, panels: panels, all: all, packer: p, plan: &part}
 			w.write()
 		}
-		if !parted && (p == nil || len(all) <= plannedMost && ctx.Err() == nil) {
+		if !parted && (p == nil || !odd && len(all) <= plannedMost && ctx.Err() == nil) {
 			within := ctx // what is packed already is only made better
 			if p == nil {
 				within = context.WithoutCancel(ctx)

@@ -82,6 +82,9 @@ func (s *search) widths() []length.Length {
 	return slices.Compact(out)
 }
 
+// narrow returns how wide strips of an accent are sawn.
+func (s *search) narrow() length.Length { return min(suggest.DefaultAccent, s.usual[0]) }
+
 // list lists the kinds of strips that a lot may give: of the usual widths from its pieces, as
 // they lie and side-sliced, and its ready strips. Where a want has an accent, so narrow strips
 // as accents are.
@@ -89,7 +92,7 @@ func (s *search) list(at int) {
 	l := &s.lots[at]
 	widths := s.usual
 	if s.accents {
-		if narrow := min(suggest.DefaultAccent, s.usual[0]); narrow < s.usual[0] {
+		if narrow := s.narrow(); narrow < s.usual[0] {
 			widths = append([]length.Length{narrow}, widths...)
 		}
 	}

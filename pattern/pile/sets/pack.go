@@ -71,6 +71,11 @@ type unit struct {
 	left  length.Length // of its length, with a crosscut
 }
 
+// sawn reports whether pieces are ripped to a width: else only ready strips have it.
+func (s *search) sawn(width length.Length) bool {
+	return slices.Contains(s.usual, width) || s.accents && width == s.narrow()
+}
+
 // packs is how often a lot is packed.
 const packs = 10
 
@@ -251,7 +256,7 @@ func (p *packer) stack(u *unit, side bool, first int) (float64, []sliced) {
 		var sawn length.Length
 		for k := range p.left {
 			a := &p.left[k]
-			if n == 0 && k != first || a.count-taken[k] <= 0 || long-a.length > p.over {
+			if n == 0 && k != first || a.count-taken[k] <= 0 || long-a.length > p.over || !p.sawn(a.width) {
 				continue
 			}
 			thick := a.glued + u.shop.Allowance.Planing
@@ -315,7 +320,7 @@ func (p *packer) slice(room, glued, long length.Length, rings pattern.Rings, tak
 	var may []int
 	for k := range p.left {
 		a := &p.left[k]
-		if a.glued == glued && a.count > taken[k] && long-a.length <= p.over && a.length <= long && sections.Shows(rings, a.rings) {
+		if a.glued == glued && a.count > taken[k] && long-a.length <= p.over && a.length <= long && sections.Shows(rings, a.rings) && p.sawn(a.width) {
 			may = append(may, k)
 		}
 	}

@@ -68,8 +68,8 @@ func (s *search) gives(at int, items []item) bool {
 	if part <= 1 {
 		s.asked++
 		fits = s.pack(at, items) != nil
-		// The packer alone parts strips.
-		if !fits && part <= max(hopeful, l.fullest*hopes) && !slices.ContainsFunc(items, func(it item) bool { return it.ways > 0 }) {
+		// The packer alone parts strips, and saws no others than are sawn.
+		if !fits && part <= max(hopeful, l.fullest*hopes) && !slices.ContainsFunc(items, func(it item) bool { return it.ways > 0 || !s.sawn(it.width) }) {
 			try := solve.Try(s.ctx, s.lotJob(at, items), quickSteps)
 			if p := s.planned(at, items, try.Plan); try.Fits && p != nil {
 				s.plans[key], fits = p, true
