@@ -22,7 +22,7 @@ type wanted struct {
 	least, most length.Length // glue-up width
 	each        float64
 	floor       float64  // least contrast of neighbours
-	pairs       []int8   // of each two kinds of the search: 0 not looked at yet, 1 may lie side by side, -1 not
+	pairs       []int8   // of each two kinds of the search: what they are to each other; 0 not looked at yet
 	timbers     []string // that may serve
 	shape       outline.Shape
 	rules       look.Rules
@@ -141,21 +141,34 @@ func (s *search) keeps(w *wanted, p pattern.Pattern) (fault, int) {
 	return none, 0
 }
 
-// beside reports whether two kinds may lie side by side in panels of a want, by themselves.
-func (s *search) beside(w *wanted, a, b int) bool {
+// What two kinds are to each other.
+const (
+	strangers = 1 + iota // they may not lie side by side
+	doubtful             // they may as far as two strips decide it, and the panel they are in the rest
+	friends
+)
+
+// beside reports whether two kinds may lie side by side in panels of a want, by themselves; also
+// where that depends on the panel, if boldly.
+func (s *search) beside(w *wanted, a, b int, boldly bool) bool {
 	at := &w.pairs[a*len(s.kinds)+b]
 	if *at == 0 {
 		left, right := s.kinds[a].strip, s.kinds[b].strip
-		*at = -1
+		*at = strangers
 		if species.Contrast(s.oiled(left), s.oiled(right)) >= w.floor {
-			figure, _ := s.Physics.Pair(pattern.Panel{Thickness: w.Thickness}, left, right)
-			if figure.Level <= w.Level {
-				*at = 1
+			two := pattern.Panel{Thickness: w.Thickness}
+			figure, _ := s.Physics.Pair(two, left, right)
+			alone, _ := s.Physics.Panel(pattern.Pattern{Panel: two, Strips: []pattern.Strip{left, right}}).Beside(0, 1)
+			switch {
+			case figure.Level <= w.Level:
+				*at = friends
+			case alone.Level <= w.Level:
+				*at = doubtful
 			}
 		}
 		w.pairs[b*len(s.kinds)+a] = *at
 	}
-	return *at > 0
+	return *at == friends || boldly && *at == doubtful
 }
 
 // long returns how long a strip is that begins at across and is so wide, in a panel of a given

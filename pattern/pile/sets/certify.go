@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"context"
 	"slices"
+	"time"
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/cutting"
@@ -67,11 +68,12 @@ func (s *search) plan(ctx context.Context, panels []Panel) (cutting.Plan, int) {
 			w.write()
 		}
 		if !parted && (p == nil || !odd && len(all) <= plannedMost && ctx.Err() == nil) {
-			within := ctx // what is packed already is only made better
+			within, done := ctx, context.CancelFunc(func() {}) // what is packed already is only made better
 			if p == nil {
-				within = context.WithoutCancel(ctx)
+				within, done = s.patiently(ctx)
 			}
 			planned, ok := s.tried(within, at, panels)
+			done()
 			if p == nil && !ok {
 				return plan, at
 			}
@@ -93,6 +95,17 @@ func (s *search) plan(ctx context.Context, panels []Panel) (cutting.Plan, int) {
 	slices.SortStableFunc(plan.Cuts, func(a, b cutting.Cut) int { return cmp.Compare(place[a.Piece], place[b.Piece]) })
 	s.parted(panels, &plan)
 	return plan, -1
+}
+
+// patiently returns a context for what must be planned though the time is over: held panels have
+// as long as it takes, others can be left out.
+func (s *search) patiently(ctx context.Context) (context.Context, context.CancelFunc) {
+	const while = 300 * time.Millisecond
+	on := context.WithoutCancel(ctx)
+	if len(s.Hold) > 0 {
+		return context.WithCancel(on)
+	}
+	return context.WithTimeout(on, while)
 }
 
 // parted lists the strips of panels that are in pieces.

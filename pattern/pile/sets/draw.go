@@ -29,8 +29,11 @@ type draw struct {
 	shuns    map[[2]int]bool
 	accent   string // where the look has one: its timber
 	measured map[[3]length.Length]measure
-	slots    [][]slot // of each lot
-	way      int      // of a fade or of what is calm: 1 or -1
+	slots    [][]slot  // of each lot
+	noise    []float64 // what each kind's price is multiplied by, so that panels differ
+	bold     bool      // neighbours of which the panel decides may lie side by side
+	turned   bool      // what is calm has strips of one width
+	way      int       // of a fade or of what is calm: 1 or -1
 }
 
 // draw draws a panel of a want at prices of lots; nil where none was found.
@@ -38,6 +41,11 @@ func (s *search) draw(w *wanted, along int, price []float64) *board {
 	d := &draw{search: s, w: w, along: along, price: price, shuns: map[[2]int]bool{}, measured: map[[3]length.Length]measure{}, way: 1}
 	if s.dice.below(2) == 0 {
 		d.way = -1
+	}
+	d.bold, d.turned = s.dice.below(8) == 0, s.dice.below(4) == 0
+	d.noise = make([]float64, len(s.kinds))
+	for k := range d.noise {
+		d.noise[k] = 0.85 + 0.3*s.dice.part()
 	}
 	if !d.choose() {
 		return nil
@@ -223,7 +231,7 @@ func (d *draw) cost(k int, at, width length.Length) float64 {
 	if m.reach > kind.reach[d.w.glued] {
 		return math.Inf(1)
 	}
-	cost := d.price[kind.lot] * m.takes
+	cost := d.price[kind.lot] * m.takes * d.noise[k]
 	if d.fits(kind, m.long) {
 		cost *= spare
 	}
@@ -252,7 +260,7 @@ type measure struct {
 
 // besides reports whether two kinds may lie side by side.
 func (d *draw) besides(a, b int) bool {
-	return d.beside(d.w, a, b) && !d.shuns[[2]int{a, b}]
+	return d.beside(d.w, a, b, d.bold) && !d.shuns[[2]int{a, b}]
 }
 
 // strips walks; it returns kinds of the search from edge to edge.
@@ -261,7 +269,7 @@ func (d *draw) strips() []int {
 		return d.repeat()
 	}
 	r := d.rule()
-	w := &walk{steps: &d.steps, least: d.w.least, most: d.w.most, folded: d.w.Look == look.Mirror || d.w.Look == look.Calm, extras: r.states,
+	w := &walk{steps: &d.steps, least: d.w.least, most: d.w.most, folded: d.w.Look == look.Mirror || d.w.Look == look.Calm && !d.turned, extras: r.states,
 		cost:  func(k int, at, width length.Length) float64 { return d.cost(d.kinds[k], at, width) },
 		begin: r.begin, next: r.next, ends: r.ends}
 	for _, k := range d.kinds {

@@ -3,6 +3,7 @@ package sets
 import (
 	"math"
 	"slices"
+	"strings"
 	"testing"
 
 	"example.com/oddments/pattern"
@@ -15,7 +16,7 @@ import (
 )
 
 // hold holds a set to the statement (pile.md, section 2). It works everything out afresh, and
-// of what the search goes by it takes only the figures of glue lines and the check of a plan.
+// of what the search goes by it takes only the check of a plan.
 func hold(t *testing.T, r Request, set Set) {
 	t.Helper()
 	made := make([]int, len(r.Wants))
@@ -47,6 +48,66 @@ func hold(t *testing.T, r Request, set Set) {
 	if err := cutting.Verify(r.Job(set.Panels), set.Plan); err != nil || set.Plan.Short > 0 {
 		t.Errorf("plan: %v, %d short", err, set.Plan.Short)
 	}
+	holdSources(t, r, set)
+}
+
+// holdSources holds every piece of every strip to the timber that the strip counts on, and finds
+// each of them once in the plan.
+func holdSources(t *testing.T, r Request, set Set) {
+	t.Helper()
+	type source struct {
+		id string
+		at cutting.Ref
+	}
+	var all []source
+	for _, one := range set.Plan.Ready {
+		all = append(all, source{one.ID, one.For})
+	}
+	for _, cut := range set.Plan.Cuts {
+		id, _, _ := strings.Cut(cut.Piece, "/")
+		for _, section := range cut.Sections {
+			for _, slice := range section.Slices {
+				for _, ref := range slice.Strips {
+					all = append(all, source{id, ref})
+				}
+			}
+		}
+	}
+	entries := map[string]rack.Entry{}
+	for _, e := range r.Rack.Entries() {
+		entries[e.ID] = e
+	}
+	found := map[cutting.Ref]int{}
+	for _, one := range all {
+		found[one.at]++
+		i := slices.IndexFunc(set.Panels, func(p Panel) bool { return p.Stem == one.at.Pattern })
+		if i < 0 {
+			t.Errorf("%v is of no panel", one.at)
+			continue
+		}
+		p := set.Panels[i]
+		strip := p.Pattern.Strips[one.at.Strip-1]
+		e, there := entries[one.id]
+		if !there || e.Species != strip.Species || e.Moisture != strip.Moisture || e.Colour != strip.Colour || e.Rings != strip.Rings && e.Rings.Rolled() != strip.Rings {
+			t.Errorf("%v counts on %v, and comes from %q, %v", one.at, strip, one.id, e)
+		}
+		if one.at.Piece <= 1 && p.Sources[one.at.Strip-1] != one.id {
+			t.Errorf("%v comes from %q, said %q", one.at, one.id, p.Sources[one.at.Strip-1])
+		}
+	}
+	for _, p := range set.Panels {
+		for i, strip := range p.Pattern.Strips {
+			for n := range strip.Joints.Len() + 1 {
+				ref := cutting.Ref{Pattern: p.Stem, Copy: 1, Strip: i + 1}
+				if strip.Joints.Len() > 0 {
+					ref.Piece = n + 1
+				}
+				if found[ref] != 1 {
+					t.Errorf("%v is cut %d times", ref, found[ref])
+				}
+			}
+		}
+	}
 }
 
 func holdPanel(t *testing.T, r Request, w orders.Want, p Panel) {
@@ -61,6 +122,8 @@ func holdPanel(t *testing.T, r Request, w orders.Want, p Panel) {
 		t.Errorf("%s is %v wide, wanted %v and up to %v more", p.Stem, wide, least, w.Spare)
 	}
 	holdPlaces(t, r, w, p, along.MM(), across.MM())
+	holdJoints(t, r, w, p, along.MM())
+	holdLevel(t, r, w.Level, p)
 	holdWishes(t, r, w, p)
 	entries := map[string]rack.Entry{}
 	for _, e := range r.Rack.Entries() {
@@ -150,7 +213,37 @@ func holdPlaces(t *testing.T, r Request, w orders.Want, p Panel, along, across f
 	}
 }
 
-// holdWishes holds a panel to the level, the contrast, the look and the timbers.
+// holdJoints holds the joints of a panel to joints.md: only where the want lets strips be parted,
+// between two products, as bricks, of pieces as long as the stops say.
+func holdJoints(t *testing.T, r Request, w orders.Want, p Panel, along float64) {
+	t.Helper()
+	cut := r.Physics.Shop().Cut
+	step := along + cut.Gap.MM()
+	bonds := map[int]bool{}
+	for i, s := range p.Pattern.Strips {
+		if s.Joints.Len() == 0 {
+			continue
+		}
+		if !w.Joints || p.Copies() < 2 {
+			t.Errorf("%s strip %d is parted", p.Stem, i+1)
+		}
+		pieces := p.Pattern.PiecesOf(s, r.Physics.Shop().Allowance.Length)
+		for n, piece := range pieces {
+			if piece.Length < cut.Shortest || cut.Stop > 0 && piece.Length%cut.Stop != 0 {
+				t.Errorf("%s strip %d has a piece %v long", p.Stem, i+1, piece.Length)
+			}
+			if n > 0 { // it begins between the middles of two products
+				gap := int(math.Floor((piece.Start.MM() - cut.EndMargin.MM() - along/2) / step))
+				bonds[(i+1+gap)%2] = true
+			}
+		}
+	}
+	if len(bonds) > 1 {
+		t.Errorf("%s is not laid as bricks: %v", p.Stem, p.Pattern.Strips)
+	}
+}
+
+// holdWishes holds a panel to the contrast, the look and the timbers.
 func holdWishes(t *testing.T, r Request, w orders.Want, p Panel) {
 	t.Helper()
 	strips := p.Pattern.Strips
@@ -158,10 +251,9 @@ func holdWishes(t *testing.T, r Request, w orders.Want, p Panel) {
 	if w.Look == look.Fade {
 		floor = min(floor, 4)
 	}
-	for i, l := range r.Physics.Panel(p.Pattern).Lines() {
-		a, b := oiledOf(r, strips[i]), oiledOf(r, strips[i+1])
-		if l.Level > w.Level || species.Contrast(a, b) < floor {
-			t.Errorf("%s line %d: %v, contrast %.1f", p.Stem, i+1, l.Level, species.Contrast(a, b))
+	for i := range strips[1:] {
+		if c := species.Contrast(oiledOf(r, strips[i]), oiledOf(r, strips[i+1])); c < floor {
+			t.Errorf("%s line %d: contrast %.1f", p.Stem, i+1, c)
 		}
 	}
 	if !hasLook(r, w, strips) {

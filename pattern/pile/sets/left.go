@@ -95,7 +95,7 @@ func (s *search) why(e rack.Entry, after rack.Rack, set Set) Left {
 func (s *search) goes(w *wanted, a, b int) bool {
 	return slices.ContainsFunc(s.of[a], func(k int) bool {
 		return s.kinds[k].reach[w.glued] > 0 && slices.ContainsFunc(s.of[b], func(o int) bool {
-			return s.kinds[o].reach[w.glued] > 0 && s.beside(w, k, o)
+			return s.kinds[o].reach[w.glued] > 0 && s.beside(w, k, o, true)
 		})
 	})
 }

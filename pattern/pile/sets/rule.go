@@ -48,7 +48,7 @@ func (d *draw) lookRule() rule {
 	case look.Calm:
 		plain.next = func(_, last, k int) int {
 			a, b := at(last).strip, at(k).strip
-			if a.Species == b.Species || int64(d.way)*int64(b.Width-a.Width) < 0 {
+			if a.Species == b.Species || int64(d.way)*int64(b.Width-a.Width) < 0 || d.turned && a.Width != b.Width {
 				return -1
 			}
 			return 0

@@ -60,7 +60,7 @@ func (w *walk) best() []int {
 		}
 	}
 	costs := w.costs(offsets, wide)
-	next, before := w.moves()
+	m := w.moves()
 	beyond(0)
 	for k := range w.kinds {
 		if extra := w.begin(k); extra >= 0 && onto[k] >= 0 && !math.IsInf(costs[0][k], 1) {
@@ -82,53 +82,88 @@ func (w *walk) best() []int {
 			return cmp.Or(cmp.Compare(table[i][a].cost, table[i][b].cost), cmp.Compare(a, b))
 		})
 		beyond(x)
-		for k := range w.kinds {
-			if onto[k] < 0 || math.IsInf(costs[i][k], 1) {
-				continue
-			}
-			for state := k * w.extras; state < (k+1)*w.extras; state++ {
-				if from := firstOf(active, before[state]); from >= 0 {
-					table[onto[k]][state] = step{table[i][from].cost + costs[i][k], from, int32(i), true}
-				}
-			}
+		ways := 0
+		for _, state := range active {
+			ways += len(m.after[state])
+		}
+		if ways < few*len(m.after) {
+			w.forth(m, table, i, active, onto, costs[i])
+		} else {
+			w.back(m, table, i, active, onto, costs[i])
 		}
 	}
 	if w.folded {
-		return w.foldedEnd(table, offsets, next, wide)
+		return w.foldedEnd(table, offsets, m.next, wide)
 	}
 	return w.straightEnd(table, offsets)
 }
 
-// firstOf returns the first state of a list that is in a set; below 0: none is.
-func firstOf(active []int32, set []uint64) int32 {
-	for _, s := range active {
-		if set[s/64]&(1<<(s%64)) != 0 {
-			return s
-		}
-	}
-	return -1
-}
+// few is how many ways from a state make it quicker to go them all than to ask each state which
+// of those before it is the cheapest.
+const few = 8
 
-// moves returns what may lie beside each kind, and of each state the set of those that lead to
-// it.
-func (w *walk) moves() (next [][]int, before [][]uint64) {
-	next = w.neighbours()
-	n := len(w.kinds) * w.extras
-	before = make([][]uint64, n)
-	words := (n + 63) / 64
-	all := make([]uint64, n*words)
-	for state := range before {
-		before[state] = all[state*words : (state+1)*words]
-	}
-	for state := range before {
-		last, extra := state/w.extras, state%w.extras
-		for _, k := range next[last] {
-			if after := w.next(extra, last, k); after >= 0 {
-				before[k*w.extras+after][state/64] |= 1 << (state % 64)
+// forth goes on from each state of an offset.
+func (w *walk) forth(m *moves, table [][]step, at int, active []int32, onto []int32, costs []float64) {
+	for _, from := range active {
+		for _, to := range m.after[from] {
+			k := int(to) / w.extras
+			if onto[k] < 0 || math.IsInf(costs[k], 1) {
+				continue
+			}
+			cost := table[at][from].cost + costs[k]
+			if s := &table[onto[k]][to]; !s.known || cost < s.cost {
+				*s = step{cost, from, int32(at), true}
 			}
 		}
 	}
-	return next, before
+}
+
+// back comes to each state from the cheapest that leads to it.
+func (w *walk) back(m *moves, table [][]step, at int, active []int32, onto []int32, costs []float64) {
+	for k := range w.kinds {
+		if onto[k] < 0 || math.IsInf(costs[k], 1) {
+			continue
+		}
+		for to := k * w.extras; to < (k+1)*w.extras; to++ {
+			for _, from := range active {
+				if m.before[to][from/64]&(1<<(from%64)) != 0 {
+					table[onto[k]][to] = step{table[at][from].cost + costs[k], from, int32(at), true}
+					break
+				}
+			}
+		}
+	}
+}
+
+// Moves are what may follow what.
+type moves struct {
+	next   [][]int    // of each kind: those that may lie beside it
+	after  [][]int32  // of each state: those that it leads to
+	before [][]uint64 // of each state: the set of those that lead to it
+}
+
+func (w *walk) moves() *moves {
+	n := len(w.kinds) * w.extras
+	words := (n + 63) / 64
+	m := &moves{next: w.neighbours(), after: make([][]int32, n), before: make([][]uint64, n)}
+	sets := make([]uint64, n*words)
+	for state := range m.before {
+		m.before[state] = sets[state*words : (state+1)*words]
+	}
+	var all []int32
+	for state := range m.after {
+		last, extra := state/w.extras, state%w.extras
+		from := len(all)
+		for _, k := range m.next[last] {
+			if after := w.next(extra, last, k); after >= 0 {
+				to := k*w.extras + after
+				all = append(all, int32(to))
+				m.before[to][state/64] |= 1 << (state % 64)
+			}
+		}
+		m.after[state] = all[from:len(all):len(all)]
+	}
+	return m
 }
 
 // offsets returns those that widths come to, up to end, ascending, 0 first.
