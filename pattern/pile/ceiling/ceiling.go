@@ -92,14 +92,19 @@ func New(job Job) *Ceiling {
 		c.timber = timber{coarse: true}
 		c.gather()
 	}
+	c.finish()
+	return c
+}
+
+// finish makes the rest of it from its timber.
+func (c *Ceiling) finish() {
 	fits := c.beside()
-	for i := range job.Wants {
+	for i := range c.job.Wants {
 		c.wants = append(c.wants, c.want(i, fits))
 	}
 	c.lay()
 	c.hold()
 	c.begin()
-	return c
 }
 
 // accents reports whether some want has an accent.
