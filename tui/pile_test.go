@@ -3,6 +3,7 @@ package tui
 import (
 	"os"
 	"path/filepath"
+	"reflect"
 	"strings"
 	"testing"
 
@@ -153,7 +154,7 @@ func TestTakenSetIsSavedAndBooked(t *testing.T) {
 	}
 
 	d, home := ownHome(t)
-	before := len(savedRack(t, home).Entries())
+	before := savedRack(t, home).Entries()
 	d.keys("3 " + take + "q").shows("the set is not saved: k on the pile saves it, q again leaves anyway")
 	if d.quit {
 		t.Fatal("a set that is not saved is lost without a word")
@@ -164,9 +165,9 @@ func TestTakenSetIsSavedAndBooked(t *testing.T) {
 			t.Errorf("%s: made %v: %v", stem, s.Pattern.Made, err)
 		}
 	}
-	after := len(savedRack(t, home).Entries())
+	after := savedRack(t, home).Entries()
 	d.keys("u").shows("undone: booking")
-	if now := len(savedRack(t, home).Entries()); after == before || now != before {
-		t.Errorf("%d entries on the rack, %d after booking, %d undone", before, after, now)
+	if now := savedRack(t, home).Entries(); reflect.DeepEqual(after, before) || !reflect.DeepEqual(now, before) {
+		t.Errorf("%v on the rack, %v after booking, %v undone", before, after, now)
 	}
 }

@@ -217,7 +217,7 @@ func (s *search) count(b *board) {
 			b.needs[l] = append(b.needs[l], it)
 			if s.lots[l].first {
 				strip := b.Pattern.Strips[i]
-				b.first += length.VolumeCM3(strip.Width, b.Pattern.StripLength(strip, s.shop.Allowance.Length), b.Pattern.Panel.Thickness)
+				b.first += float64(length.VolumeCM3(strip.Width, b.Pattern.StripLength(strip, s.shop.Allowance.Length), b.Pattern.Panel.Thickness))
 			}
 		}
 	}

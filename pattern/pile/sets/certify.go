@@ -39,7 +39,7 @@ func (s *search) tagged(lot int, panels []Panel) []tagged {
 // stays as it is.
 const (
 	wholeSteps  = 2
-	plannedMost = 16
+	plannedMost = 10
 )
 
 // plan plans panels lot by lot: as the planner does with a little work or as they are packed,
@@ -115,7 +115,7 @@ func (s *search) parted(panels []Panel, plan *cutting.Plan) {
 			if strip.Joints.Len() > 0 {
 				ref := cutting.Ref{Pattern: p.Stem, Copy: 1, Strip: n + 1}
 				plan.Pieced = append(plan.Pieced, cutting.Pieced{Ref: ref, Pieces: p.Pattern.PiecesOf(strip, s.shop.Allowance.Length)})
-				plan.JointsCM3 += float64(strip.Joints.Len()) * s.shop.Draw.JointCM3
+				plan.JointsCM3 += float64(float64(strip.Joints.Len()) * s.shop.Draw.JointCM3)
 			}
 		}
 	}
@@ -231,7 +231,8 @@ func (w *plainWriter) cut(u unit, all []packed) {
 	}
 	whole, left := length.VolumeCM3(piece.Length, piece.Width, piece.Thickness), length.VolumeCM3(cut.Tail, piece.Width, piece.Thickness)
 	w.plan.Cuts = append(w.plan.Cuts, cut)
-	w.plan.DrawnCM3 += counts*(whole-sh.Draw.TailsPct/100*left-sh.Draw.ReturnedPct/100*back) + sh.Draw.OpenedCM3
+	drawn := whole - float64(sh.Draw.TailsPct/100*left) - float64(sh.Draw.ReturnedPct/100*back)
+	w.plan.DrawnCM3 += float64(counts*drawn) + sh.Draw.OpenedCM3
 	w.plan.GoneCM3 += whole - left - back
 }
 

@@ -45,7 +45,7 @@ func (s *search) draw(w *wanted, along int, price []float64) *board {
 	d.bold, d.turned = s.dice.below(8) == 0, s.dice.below(4) == 0
 	d.noise = make([]float64, len(s.kinds))
 	for k := range d.noise {
-		d.noise[k] = 0.85 + 0.3*s.dice.part()
+		d.noise[k] = 0.85 + float64(0.3*s.dice.part())
 	}
 	if !d.choose() {
 		return nil

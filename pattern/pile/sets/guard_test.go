@@ -74,7 +74,7 @@ func TestGuard(t *testing.T) {
 		}
 		n++
 		lines = append(lines, fmt.Sprintf("%d\t%s\t%v\n", seed, key, best.worth))
-		set, err := Find(t.Context(), r, Options{Rounds: 120})
+		set, err := Find(t.Context(), r, Options{Rounds: 60})
 		if err != nil {
 			t.Fatalf("case %d: %v", seed, err)
 		}

@@ -63,7 +63,7 @@ func (s *search) gather() {
 	}
 	for _, r := range s.Rack.Strips {
 		l := of(keyOf(r.Species, r.Rings, r.Moisture, r.UseFirst, r.Colour))
-		l.cm3 += float64(r.Quantity) * length.VolumeCM3(r.Length, r.Width, r.Thickness)
+		l.cm3 += float64(float64(r.Quantity) * length.VolumeCM3(r.Length, r.Width, r.Thickness))
 		r.Species = l.name
 		l.rack.Strips = append(l.rack.Strips, r)
 	}

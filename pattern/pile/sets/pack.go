@@ -295,7 +295,7 @@ func (p *packer) stack(u *unit, side bool, first int) (float64, []sliced) {
 	}
 	cost := u.Width.MM() * u.Thickness.MM() * (long + u.shop.Kerf.Crosscut).MM()
 	if rest := u.left - long - u.shop.Kerf.Crosscut; rest < p.shortest(taken) { // what is left of it is of no use
-		cost += u.Width.MM() * u.Thickness.MM() * rest.MM() / 2
+		cost += float64(u.Width.MM() * u.Thickness.MM() * rest.MM() / 2)
 	}
 	return value / cost * p.dice.about(1+p.loose), out
 }
@@ -343,7 +343,7 @@ func (p *packer) slice(room, glued, long length.Length, rings pattern.Rings, tak
 		a := &p.left[k]
 		for c := min(a.count-taken[k], int(room/(a.across+kerf))); c >= 0; c-- {
 			fill[k] = c
-			from(n+1, room-length.Length(c)*(a.across+kerf), sum+float64(c)*a.width.MM()*a.length.MM())
+			from(n+1, room-length.Length(c)*(a.across+kerf), sum+float64(float64(c)*a.width.MM()*a.length.MM()))
 		}
 		fill[k] = 0
 	}

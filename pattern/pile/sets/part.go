@@ -15,7 +15,7 @@ func (s Set) Without(panel int, wants []orders.Want) Set {
 	s.Made, s.Short, s.Worth = make([]int, len(wants)), 0, 0
 	for _, p := range s.Panels {
 		s.Made[p.Want] += p.Copies()
-		s.Worth += float64(p.Copies()) * wants[p.Want].Each()
+		s.Worth += float64(float64(p.Copies()) * wants[p.Want].Each())
 	}
 	for i, w := range wants {
 		s.Short += max(0, w.Least-s.Made[i])

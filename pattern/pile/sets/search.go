@@ -185,7 +185,7 @@ func (a score) better(b score) bool {
 func (s *search) score(boards []*board) (out score) {
 	for i, n := range s.made(boards) {
 		out.short += max(0, s.wants[i].Least-n)
-		out.worth += float64(n) * s.wants[i].each
+		out.worth += float64(float64(n) * s.wants[i].each) // rounded by itself on every processor
 	}
 	for _, b := range boards {
 		out.first += b.first
@@ -195,7 +195,7 @@ func (s *search) score(boards []*board) (out score) {
 
 // Bounds of filling a set.
 const (
-	mostTries = 5   // panels drawn before a want is left aside
+	mostTries = 8   // panels drawn before a want is left aside
 	dearer    = 1.8 // what a price is raised by where a lot lacks
 )
 
@@ -257,13 +257,19 @@ func (s *search) fill(loose float64) {
 	}
 }
 
-// shake takes some panels out of the set: those of one lot, or any.
+// shake takes panels out of the set, any or those of one lot: a few as a rule, at times many.
 func (s *search) shake() {
 	lot := -1
 	if s.dice.below(2) == 0 && len(s.lots) > 0 {
 		lot = s.dice.below(len(s.lots))
 	}
-	part := 0.1 + 0.4*s.dice.part()
+	part := 0.1 + float64(0.4*s.dice.part())
+	if s.dice.below(4) > 0 {
+		part = min(0.5, (2+float64(3*s.dice.part()))/float64(max(1, len(s.boards))))
+		if s.dice.below(2) == 0 {
+			lot = -1
+		}
+	}
 	var kept []*board
 	for _, b := range s.boards {
 		goes := s.dice.part() < part
@@ -303,7 +309,7 @@ func (s *search) run() {
 			}
 			continue
 		}
-		if now.short > was.short || now.worth < was.worth*(1-0.02*s.dice.part()*s.dice.part()) {
+		if now.short > was.short || now.worth < was.worth*(1-float64(0.02*s.dice.part()*s.dice.part())) {
 			s.boards = before
 		}
 	}

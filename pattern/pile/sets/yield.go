@@ -171,7 +171,7 @@ func (s *search) takes(items []item) (cm3 float64) {
 	sh := &s.shop
 	for _, it := range items {
 		if it.ways == 0 {
-			cm3 += length.VolumeCM3(it.length-stop, it.width+sh.Allowance.Jointing, sh.Glued(it.thickness))
+			cm3 += float64(length.VolumeCM3(it.length-stop, it.width+sh.Allowance.Jointing, sh.Glued(it.thickness)))
 		}
 	}
 	return cm3
