@@ -52,8 +52,8 @@ func (p *problem) greedy(pr *pricer, prices []int64) (solution, bool) {
 		offers[best].take.SubtractFrom(left)
 		avail[best]--
 	}
-	if s.missing = total(left); p.t.joined() && s.missing > 0 {
-		s.missing = noPlan // pieces are not short, strips are
+	if s.missing = total(left); p.t.joined() && slices.ContainsFunc(left, func(n int32) bool { return n != 0 }) {
+		s.missing = noPlan // pieces are not short or too many, strips are short
 	}
 	return s, true
 }

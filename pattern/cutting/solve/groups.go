@@ -246,14 +246,7 @@ func (p *problem) choose(pr *pricer, prices []int64) (solution, bool) {
 	prices = slices.Clone(prices)
 	best := solution{short: make([]int32, len(p.want)), missing: noPlan}
 	for range greedyTries {
-		var kept []column
-		for n, strips := range p.strips {
-			g := &p.t.groups[n]
-			cheapest := slices.MaxFunc(g.columns[:len(g.ways)], func(a, b column) int { return cmp.Compare(a.gain(prices, 0), b.gain(prices, 0)) })
-			for range strips {
-				kept = append(kept, cheapest)
-			}
-		}
+		kept := p.cheapest(prices)
 		missed, ok := p.serve(pr, prices, kept, &best)
 		if !ok {
 			return best, false
@@ -270,6 +263,23 @@ func (p *problem) choose(pr *pricer, prices []int64) (solution, bool) {
 	return best, true
 }
 
+// cheapest returns the way of each strip whose pieces cost least at prices: of those that hand
+// back no more than is still wanted, where there are any.
+func (p *problem) cheapest(prices []int64) (kept []column) {
+	left := slices.Clone(p.want)
+	for n, strips := range p.strips {
+		g := &p.t.groups[n]
+		ways := slices.Clone(g.columns[:len(g.ways)])
+		slices.SortStableFunc(ways, func(a, b column) int { return cmp.Compare(b.gain(prices, 0), a.gain(prices, 0)) })
+		for range strips {
+			c := ways[max(0, slices.IndexFunc(ways, func(c column) bool { return c.take.Within(left) }))]
+			c.take.SubtractFrom(left)
+			kept = append(kept, c)
+		}
+	}
+	return kept
+}
+
 // serve fills what strips of such ways want, has those short whose pieces cannot be had, and
 // keeps the solution in best where it is better. It returns the pieces that lacked at
 // first.
@@ -282,7 +292,7 @@ func (p *problem) serve(pr *pricer, prices []int64, ways []column, best *solutio
 		if missed == nil {
 			missed = slices.Clone(rest.short)
 		}
-		if total(rest.short) == 0 {
+		if rest.missing == 0 {
 			if s := p.join(ways, &rest); cmp.Or(cmp.Compare(s.missing, best.missing), cmp.Compare(s.cost, best.cost)) < 0 {
 				*best = *s
 			}

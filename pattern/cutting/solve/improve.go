@@ -60,7 +60,9 @@ func (p *problem) part(kept []column, pools bool) *problem {
 // join returns the solution of p that keeps columns and meets the rest as rest does.
 func (p *problem) join(kept []column, rest *solution) *solution {
 	s := &solution{columns: append(slices.Clone(kept), rest.columns...), short: rest.short}
-	s.count()
+	if s.count(); rest.missing >= noPlan { // of some strips no way was found
+		s.missing = noPlan
+	}
 	return s
 }
 
