@@ -92,6 +92,7 @@ func TestBrokenWantsAreKept(t *testing.T) {
 		t.Fatal(err)
 	}
 	d.keys("3").shows("orders.toml", "id").keys("a").shows("mend orders.toml first").hides(" > ")
+	d.keys("esc 3 down").shows("Mend orders.toml, then come back: ")
 	d.keys("q")
 	if text, _ := os.ReadFile(file); !d.quit || !strings.Contains(string(text), "id = 3") {
 		t.Errorf("quit %v; the file holds\n%s", d.quit, text)
