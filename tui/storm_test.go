@@ -19,11 +19,13 @@ import (
 
 	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/edit"
+	"example.com/oddments/pattern/orders"
 	"example.com/oddments/pattern/store"
 	"example.com/oddments/tui/document"
 	"example.com/oddments/tui/keymap"
 	"example.com/oddments/tui/paint"
 	"example.com/oddments/tui/screens/layouts"
+	"example.com/oddments/tui/screens/pileview"
 	"example.com/oddments/tui/screens/planview"
 	startup "example.com/oddments/tui/setup"
 )
@@ -170,6 +172,7 @@ func (s *storm) run(i int) {
 func (s *storm) stopJobs() {
 	of[planview.Screen](s.app).Stop()
 	of[layouts.Screen](s.app).Stop()
+	of[pileview.Screen](s.app).Stop()
 }
 
 // step makes one event, and reports whether all that is claimed after it is so.
@@ -276,7 +279,7 @@ func (s *storm) anyKey() tea.KeyMsg {
 
 // paste pastes words that fields take, and characters that they must not.
 func (s *storm) paste() {
-	words := []string{"25", "1 1/8\"", "pear", "hornbeam 600 80 40", "round 120", "2026-11-02, 4, note well", "x", "\u202etrevit", "a\u2028b", "\u2066", "é½°", "\x1b[2J", "\x00",
+	words := []string{"25", "1 1/8\"", "pear", "hornbeam 600 80 40", "round 120", "round 290 x 25 thick, up to 6, 38 each, with pear", "rectangle 200 x 90, 18 thick, no joints", "2026-11-02, 4, note well", "x", "\u202etrevit", "a\u2028b", "\u2066", "é½°", "\x1b[2J", "\x00",
 		"\t", "\n", strings.Repeat("long ", 500), "20,25", "-1", "99999999999", "11 %", "flat", "=", "\u200d\u0301"}
 	k := tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(words[s.rng.IntN(len(words))]), Paste: true}
 	s.note("paste %q", string(k.Runes[:min(len(k.Runes), 30)]))
@@ -318,7 +321,7 @@ func (s *storm) change() {
 	}
 	s.note("(the files before cannot be kept)")
 	var folders []string
-	for _, name := range []string{"patterns/rookery-square", "patterns/saltings-round", "patterns/candle-sill", "rack"} {
+	for _, name := range []string{"patterns/rookery-square", "patterns/saltings-round", "patterns/candle-sill", "rack", "orders"} {
 		file := filepath.Join(s.home.Dir(), name+".toml")
 		bak := file + ".bak"
 		if _, err := os.Stat(file); err != nil {
@@ -365,11 +368,22 @@ func (s *storm) claims() {
 			s.t.Errorf("the rack counts as saved, and its file holds something else: %v", err)
 		}
 	}
+	s.ordered()
 	if doc.UpToDate() && doc.Unsaved() && s.copies() == 0 {
 		s.t.Errorf("the work counts as kept, and no recovery copy holds it")
 	}
 	s.readable(doc.History.Now().Pattern)
 	s.readable(pattern.Pattern{Name: "tray", Panel: doc.History.Now().Pattern.Panel, Strips: doc.History.Now().Tray})
+}
+
+// ordered looks whether wants that count as saved are in their file.
+func (s *storm) ordered() {
+	if wants, counts := of[pileview.Screen](s.app).Saved(); counts {
+		saved, _, err := s.home.Orders(store.Against{})
+		if err != nil || !slices.EqualFunc(saved, wants, func(a, b orders.Want) bool { return reflect.DeepEqual(a, b) }) {
+			s.t.Errorf("the wants count as saved, and their file holds something else: %v", err)
+		}
+	}
 }
 
 // filed looks whether what counts as saved is in its file.

@@ -130,6 +130,11 @@ func (s Screen) Unsaved() bool {
 	return !s.kept.demo && (s.kept.saving != nil || !slices.EqualFunc(s.now.wants, s.kept.saved, alike))
 }
 
+// Saved returns the wants, and whether they count as saved in their file.
+func (s Screen) Saved() ([]orders.Want, bool) {
+	return s.now.wants, s.kept.read && !s.kept.demo && !s.Unsaved()
+}
+
 // Saving reports whether a save of the wants is under way.
 func (s Screen) Saving() bool { return s.kept.saving != nil }
 

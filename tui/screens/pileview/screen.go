@@ -61,6 +61,9 @@ func (s Screen) Busy() string {
 	return "searching the pile, " + tell.Count(len(s.now.found.set.Panels), "panel")
 }
 
+// Stop stops the search; its best so far comes all the same.
+func (s Screen) Stop() { s.running.Stop() }
+
 func say(format string, args ...any) []screen.Request {
 	return []screen.Request{screen.Say(fmt.Sprintf(format, args...))}
 }
