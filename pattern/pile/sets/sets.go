@@ -102,6 +102,7 @@ func Find(ctx context.Context, r Request, opt Options) (Set, error) {
 	defer cancel()
 	s := newSearch(searching, r, opt)
 	s.run()
+	s.useFirst(ctx)
 	return s.finish(ctx)
 }
 
