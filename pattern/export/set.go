@@ -3,6 +3,7 @@ package export
 import (
 	"fmt"
 	"html/template"
+	"math"
 	"slices"
 	"strings"
 
@@ -12,6 +13,7 @@ import (
 	"example.com/oddments/pattern/outline"
 	"example.com/oddments/pattern/pile"
 	"example.com/oddments/pattern/rack"
+	"example.com/oddments/pattern/shop"
 	"example.com/oddments/pattern/tell"
 	"example.com/oddments/pattern/work"
 )
@@ -36,6 +38,7 @@ type card struct {
 	Copies   string // made more than once
 	Products []string
 	Sizes    string
+	Costs    string
 	Letters  string // the timbers of its strips in their order
 }
 
@@ -67,6 +70,9 @@ func setOf(j Job) *sheet {
 	}
 	s.finishAll()
 	s.Set.Cards = cards(all)
+	for i := range all {
+		s.Set.Cards[i].Costs = fmt.Sprintf("%s %.2f", outlayOf, s.outlay(i))
+	}
 	s.timbers(all)
 	s.Set.Gluing = gluingOf(all)
 	for i, in := range s.Set.Gluing.of {
@@ -114,7 +120,7 @@ func (s *sheet) finishAll() {
 const (
 	cardsWide, cardsHigh = 186.0, 118.0
 	leastCard            = 34.0 // room for its words
-	cardWords            = 11.0 // how high they are
+	cardWords            = 14.0 // how high they are
 	cardGap              = 3.0
 	largestScale         = 0.2
 	smallestScale        = 0.05
@@ -248,13 +254,43 @@ func (s set) TimberColumns() []string {
 	return []string{"timber", "strips", "uses up", "stays on the rack", "not touched"}
 }
 
+// outlayOf says what the outlay is for.
+const outlayOf = "timber and fixed cost"
+
+// outlay returns what a board takes of money, without labour, to the cent: all add up as printed.
+func (s *sheet) outlay(i int) float64 {
+	p := s.Set.Sheets[i].Figures.Price
+	return math.Round(100*(p.Materials+p.Fixed)) / 100
+}
+
+// money tells what all boards are worth, and what they cost without labour.
+func (s *sheet) money(all []Job, say func(what, format string, args ...any)) {
+	worth, outlay, wanted := 0.0, 0.0, true
+	for i, j := range all {
+		worth += float64(j.Work.Copies) * j.Worth
+		wanted = wanted && j.Worth > 0
+		outlay += s.outlay(i)
+	}
+	if worth > 0 {
+		say("worth, by the orders", "%.2f", worth)
+	}
+	price, usual := s.Physics.Shop().Price, shop.Default().Price
+	own := ""
+	if price.MaterialsDM3 == usual.MaterialsDM3 && price.FixedEach == usual.FixedEach {
+		own = ", by built-in values: set your own in [price]"
+	}
+	say(outlayOf, "%.2f%s", outlay, own)
+	if wanted {
+		say("leaves for labour, fee and stall", "%.2f", worth-outlay)
+	}
+}
+
 // sums tells what all boards are together.
 func (s *sheet) sums(all []Job) {
-	panels, products, strips, worth := 0, 0, 0, 0.0
+	panels, products, strips := 0, 0, 0
 	for i, j := range all {
 		panels += j.Work.Copies
 		strips += j.Work.Copies * len(j.Work.Pattern.Strips)
-		worth += float64(j.Work.Copies) * j.Worth
 		if len(j.Work.Products) > 0 {
 			products += s.Set.Sheets[i].Figures.Finish.Pieces
 		}
@@ -267,9 +303,7 @@ func (s *sheet) sums(all []Job) {
 		say("products", "%d", products)
 	}
 	say("strips", "%d", strips)
-	if worth > 0 {
-		say("worth, by the orders", "%.2f", worth)
-	}
+	s.money(all, say)
 	if len(s.Stock.Patterns) > 0 {
 		say("uses up", "%s", length.Volume(s.Plan.GoneCM3, s.Unit))
 	}

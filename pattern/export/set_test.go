@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"regexp"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -107,6 +108,29 @@ func TestSetSaysAll(t *testing.T) {
 		if !strings.Contains(text, want) {
 			t.Errorf("the page has not %q", want)
 		}
+	}
+}
+
+// The front says what each board costs in timber and other fixed cost, as its own figures do, what
+// all do, and of boards that all have a worth what that leaves.
+func TestSetCosts(t *testing.T) {
+	j := setJob(t, 0)
+	sum := 0.0
+	for i, one := range append([]Job{j}, j.Beside...) {
+		own := work.Of(one.Physics, one.Work).Price
+		cents, _ := strconv.ParseFloat(fmt.Sprintf("%.2f", own.Materials+own.Fixed), 64)
+		sum += cents
+		if got, want := setOf(j).Set.Cards[i].Costs, fmt.Sprintf("timber and fixed cost %.2f", own.Materials+own.Fixed); got != want {
+			t.Errorf("board %d: %s, want %s", i+1, got, want)
+		}
+	}
+	lines := func() string { return fmt.Sprint(setOf(j).Set.Sums) }
+	if got := lines(); !strings.Contains(got, fmt.Sprintf("%.2f, by built-in values: set your own in [price]", sum)) || strings.Contains(got, "leaves for") {
+		t.Errorf("%s, want costs of %.2f", got, sum)
+	}
+	j.Worth = 7.5 // of the first board, made once; the others are worth 100
+	if got := lines(); !strings.Contains(got, "107.50") || !strings.Contains(got, fmt.Sprintf("leaves for labour, fee and stall: %.2f", 107.5-sum)) {
+		t.Errorf("%s, want %.2f to be left", got, 107.5-sum)
 	}
 }
 
