@@ -79,6 +79,7 @@ const (
 	OtherDrawn                       // the plan draws another volume than the search took it for; in cm3
 	NotTheLeast                      // the plan was called the least, and only a lower bound was proved; in cm3
 	Unfit                            // the plan cannot be cut as it says
+	Worthier                         // a set of panels is worth more than was proved that every set is; in what products are worth
 )
 
 // Broken is the error of a claim that did not hold: a mistake in the search, which has
@@ -106,6 +107,8 @@ func (b *Broken) Error() string {
 		return fmt.Sprintf("%sthe plan was to count %.6f cm3, and counts %.6f cm3", of, b.Claimed, b.Found)
 	case NotTheLeast:
 		return fmt.Sprintf("%sthe plan was to be the best at %.6f cm3, but the proof is only that none counts less than %.6f cm3", of, b.Claimed, b.Found)
+	case Worthier:
+		return fmt.Sprintf("%sno set was to be worth more than %.6f, and one is worth %.6f", of, b.Claimed, b.Found)
 	case Unfit:
 		return fmt.Sprintf("%sthe plan cannot be cut: %v", of, b.Err)
 	default:

@@ -151,8 +151,8 @@ type taken struct {
 	wide            float64 // millimetres
 }
 
-// asked returns what all that is wanted is worth, of no more than the rack has timber for.
-func (c *Ceiling) asked() float64 {
+// Asked returns what all that is wanted is worth, of no more than the rack has timber for.
+func (c *Ceiling) Asked() float64 {
 	sum := c.worth
 	for _, w := range c.wants {
 		sum += times(w.most, w.each)

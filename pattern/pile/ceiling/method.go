@@ -37,7 +37,7 @@ func (c *Ceiling) begin() {
 	for i := range c.rates {
 		c.rates[i] = 1
 	}
-	c.least, c.below = c.asked(), hoped
+	c.least, c.below = c.Asked(), hoped
 	c.panels = make([]panel, len(c.wants))
 }
 

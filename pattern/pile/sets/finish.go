@@ -14,8 +14,8 @@ import (
 // set tells of boards, without a plan.
 func (s *search) set(boards []*board) Set {
 	score := s.score(boards)
-	out := Set{Made: s.made(boards), Short: score.short, Worth: score.worth, UseFirstCM3: score.first,
-		Bound: max(s.ceiling.Worth(), score.worth), Rounds: s.rounds}
+	out := Set{Made: s.made(boards), Short: score.short, Worth: score.worth, UseFirstCM3: score.first, Rounds: s.rounds}
+	out.Bound, out.Plan.Broken = s.most(score.worth)
 	ordered := slices.Clone(boards)
 	slices.SortStableFunc(ordered, func(a, b *board) int {
 		return cmp.Or(cmp.Compare(a.Want, b.Want), cmp.Compare(b.Copies(), a.Copies()))
@@ -52,6 +52,7 @@ func (s *search) finish(ctx context.Context) (Set, error) {
 		out.Panels = copied(out.Panels)
 		plan, lot := s.plan(ctx, out.Panels)
 		if lot < 0 {
+			plan.Broken = cmp.Or(plan.Broken, out.Plan.Broken)
 			out.Plan = plan
 			return out, s.complete(&out)
 		}

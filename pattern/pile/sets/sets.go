@@ -74,7 +74,7 @@ func (r Request) Job(panels []Panel) cutting.Job {
 // as where all that is asked for is made.
 func (s Set) Status() cutting.Status {
 	const same = 1e-9
-	if s.Short == 0 && s.Bound <= s.Worth*(1+same) {
+	if s.Plan.Broken == nil && s.Short == 0 && s.Bound <= s.Worth*(1+same) {
 		return cutting.Optimal
 	}
 	return cutting.Feasible
@@ -84,6 +84,8 @@ func (s Set) Status() cutting.Status {
 type Options struct {
 	Rounds int       // of taking out and drawing anew at most; 0: as many as are usual
 	Tell   func(Set) // is told each better set, without its plan; nil: nobody
+
+	tamper func(bound float64) float64 // for tests: what the bound says instead
 }
 
 // usualRounds is how often panels are taken out and others drawn; see testdata/racks.md for
@@ -123,8 +125,8 @@ func (r Request) check() error {
 // Of the time there is, so much is kept for the plan of what was found: a part of it, but no
 // more than so long.
 const (
-	reservePart = 5
-	reserveMost = 3 * time.Second
+	reservePart = 8
+	reserveMost = time.Second
 )
 
 func withReserve(ctx context.Context) (context.Context, context.CancelFunc) {

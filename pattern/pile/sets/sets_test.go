@@ -2,6 +2,7 @@ package sets
 
 import (
 	"context"
+	"errors"
 	"os"
 	"slices"
 	"testing"
@@ -151,6 +152,18 @@ func TestTimbersWished(t *testing.T) {
 	hold(t, r, set)
 	if set.Made[0] < 3 {
 		t.Errorf("with a quarter of maple at most %v", set.Made)
+	}
+}
+
+// A bound that a set breaks proves nothing, and is told.
+func TestBrokenBound(t *testing.T) {
+	r := boards(t, 6)
+	for _, lie := range []float64{29.5, 10, 0} {
+		set, err := Find(t.Context(), r, Options{Rounds: 5, tamper: func(float64) float64 { return lie }})
+		var broken *cutting.Broken
+		if err != nil || set.Worth != 30 || set.Status() == cutting.Optimal || set.Bound < 30 || !errors.As(set.Plan.Broken, &broken) || broken.Claimed != lie || broken.Found != 30 {
+			t.Errorf("%v: worth %v of at most %v, %v: %v, %v", lie, set.Worth, set.Bound, set.Status(), set.Plan.Broken, err)
+		}
 	}
 }
 
