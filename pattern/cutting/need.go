@@ -204,11 +204,15 @@ func ReadyByID(r rack.Rack) map[string]rack.Strip {
 
 // KeepWhole leaves a strip in one piece whole where what it is cut from is long enough for
 // that: no pattern changes and no stop is set for nothing.
-func (p *Plan) KeepWhole(choices []Choice) {
+func (p *Plan) KeepWhole(choices []Choice, r rack.Rack) {
 	if len(p.Pieced) == 0 {
 		return
 	}
 	from, whole := map[Ref]length.Length{}, map[Ref]length.Length{}
+	lying := ReadyByID(r)
+	for _, one := range p.Ready {
+		from[one.For] = lying[one.ID].Length
+	}
 	for _, c := range p.Cuts {
 		for _, section := range c.Sections {
 			for _, sl := range section.Slices {

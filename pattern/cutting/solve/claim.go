@@ -76,7 +76,7 @@ func rounding(n int, sum float64) float64 { return float64(n+16) * 0x1p-52 * sum
 // it, in whole units; what it draws against what the search took it for. The error is a
 // *Broken, of a plan that cannot be cut.
 func finish(job cutting.Job, choices []cutting.Choice, timbers []*timber, answers []answer) (cutting.Plan, error) {
-	plan, drawn := assemble(choices, timbers, answers)
+	plan, drawn := assemble(choices, job.Rack, timbers, answers)
 	prefer.Recorded(job, &plan)
 	plan.Status = cutting.Feasible
 	if broken := contradiction(timbers, answers, drawn); broken != nil {

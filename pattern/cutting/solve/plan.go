@@ -8,11 +8,12 @@ import (
 	"example.com/oddments/pattern/cutting/solve/sections"
 	"example.com/oddments/pattern/joints"
 	"example.com/oddments/pattern/length"
+	"example.com/oddments/pattern/rack"
 )
 
 // assemble writes the plan that the timbers' answers come to, and what the cuts of each
 // timber draw, in cubic centimetres, with what its joints count for. It claims nothing of the plan: see finish.
-func assemble(choices []cutting.Choice, timbers []*timber, answers []answer) (cutting.Plan, []float64) {
+func assemble(choices []cutting.Choice, r rack.Rack, timbers []*timber, answers []answer) (cutting.Plan, []float64) {
 	plan := cutting.Plan{Pieced: []cutting.Pieced{}, Missing: []cutting.Missing{}, Ready: []cutting.Ready{}, Cuts: []cutting.Cut{}}
 	var cuts []placed
 	var missing, pieced []int
@@ -47,7 +48,7 @@ func assemble(choices []cutting.Choice, timbers []*timber, answers []answer) (cu
 		plan.Pieced = append(plan.Pieced, cutting.Pieced{Ref: choices[n].Ref, Pieces: pieces[n]})
 	}
 	plan.Short = len(missing)
-	plan.KeepWhole(choices)
+	plan.KeepWhole(choices, r)
 	return plan, drawn
 }
 

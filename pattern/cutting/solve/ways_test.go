@@ -53,3 +53,20 @@ func TestWaysFitWhatIsKept(t *testing.T) {
 		}
 	}
 }
+
+// A ready strip that is as long as the whole serves it whole, and one that is not in its own
+// length.
+func TestReadyStripsStayWhole(t *testing.T) {
+	ways := []joints.Way{{{Length: 425 * mm}}, {{Start: 10 * mm, Length: 320 * mm}}}
+	for _, c := range []struct {
+		long   length.Length
+		pieced int
+	}{{430 * mm, 0}, {400 * mm, 1}} {
+		job := cutting.Job{Shop: shop.Default(), Patterns: []cutting.Demand{{Stem: "panel", Copies: 1, Ways: [][]joints.Way{ways},
+			Pattern: pattern.Pattern{Panel: pattern.Panel{Length: 420 * mm, Thickness: 20 * mm}, Strips: []pattern.Strip{{Species: "pear", Width: 20 * mm}}}}},
+			Rack: rack.Rack{Strips: []rack.Strip{{ID: "PE", Species: "pear", Width: 20 * mm, Thickness: 25 * mm, Length: c.long, Quantity: 1}}}}
+		if p, err := Plan(t.Context(), job, Options{}); err != nil || p.Short > 0 || len(p.Pieced) != c.pieced {
+			t.Errorf("%v long: %v, %d short, laid as %v", c.long, err, p.Short, p.Pieced)
+		}
+	}
+}
