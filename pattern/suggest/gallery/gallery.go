@@ -162,7 +162,11 @@ func (s *show) best(ctx context.Context, g *goods, l look.Look, others bool) fou
 	if f.proved || s.whole == nil {
 		return f
 	}
-	if w := s.seek(ctx, s.whole, l, others); w.layout != nil && (f.layout == nil || s.ask.Aim.Compare(*w.layout, *f.layout) < 0) {
+	w := s.seek(ctx, s.whole, l, others)
+	if w.layout != nil && w.layout.Given() && !g.stock.Gives() { // what cannot be had whole can be in pieces
+		return f
+	}
+	if w.layout != nil && (f.layout == nil || s.ask.Aim.Compare(*w.layout, *f.layout) < 0) {
 		f.layout = w.layout
 	}
 	return f

@@ -124,7 +124,9 @@ func TestJoinedAgainstSearch(t *testing.T) {
 	proved, none, differ := 0, 0, 0
 	for n := range byDayOrNight(60, 600) {
 		a := smallJoined(rng)
-		a.Symmetric = n%3 == 0
+		if a.Symmetric = n%3 == 0; n%4 == 1 {
+			a.Pinned = []suggest.Pin{{Place: 1 + rng.IntN(2), Strip: pattern.Strip{Species: a.Rack.Pieces[0].Species, Width: a.Widths[0]}}}
+		}
 		one, err := search.Solve(t.Context(), physics(), a, suggest.Options{LoosenFor: 1})
 		if err != nil || one.Broken != nil {
 			t.Fatalf("case %d: %v, %v", n, err, one.Broken)

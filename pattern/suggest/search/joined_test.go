@@ -196,3 +196,34 @@ func checkJoined(t *testing.T, sh shop.Shop, ask suggest.Request, l suggest.Layo
 		low = high
 	}
 }
+
+// With strips pinned, to be had or only given, mirrored or not, layouts in pieces keep every
+// claim.
+func TestJoinedWithPins(t *testing.T) {
+	rng := rand.New(rand.NewPCG(5, 12))
+	r := physics()
+	found, given := 0, 0
+	for n := range 60 {
+		ask := randomJoined(rng)
+		key := ask.Rack.Pieces[0].Species
+		if rng.IntN(3) == 0 {
+			key = "purpleheart"
+		}
+		ask.Pinned = []suggest.Pin{{Place: 1 + rng.IntN(2), Strip: pattern.Strip{Species: key, Width: ask.Widths[0], Rings: ask.Rack.Pieces[0].Rings}}}
+		answer, err := Solve(t.Context(), r, ask, suggest.Options{LoosenFor: 1})
+		if err != nil || answer.Broken != nil {
+			t.Fatalf("case %d: %v, %v\n%+v", n, err, answer.Broken, ask)
+		}
+		for _, l := range answer.Layouts {
+			found++
+			if l.Given() {
+				given++ // its plan is not of the whole pattern
+				continue
+			}
+			checkJoined(t, r.Shop(), ask, l)
+		}
+	}
+	if t.Logf("%d layouts, %d with a strip that is only given", found, given); found < 10 || given < 2 {
+		t.Errorf("only %d layouts, %d with a strip that is only given", found, given)
+	}
+}

@@ -32,6 +32,9 @@ func (s *search) findSoon(ctx context.Context) *quickSearch {
 	h := &quickSearch{search: s, far: s.farAsks()}
 	if s.ask.Join.On() { // with strips in pieces there is no less than without
 		h.answer(ctx, s.ask.Whole(), quick)
+		if !s.Gives() { // what cannot be had whole can be in pieces, and so is not only given
+			h.found = slices.DeleteFunc(h.found, suggest.Layout.Given)
+		}
 	}
 	if s.ask.Aim != suggest.UseUp || len(s.ask.Widths) == 0 || len(s.contrasts) == 0 || s.tooWide() {
 		return h

@@ -42,11 +42,12 @@ func (s *Stock) part() {
 		widths = append(widths, pin.Strip.Width)
 	}
 	slices.Sort(widths)
+	widths = slices.Compact(widths)
 	least, most := a.Limits()
 	t := &s.parting
 	t.shortest = min(t.whole, sh.Cut.Shortest)
 	t.need = t.shortest + sh.Kerf.Crosscut
-	if t.places, t.known = joints.PlacesOf(p, sh, a.Join.How, slices.Compact(widths), least, most); !t.known {
+	if t.places, t.known = joints.PlacesOf(p, sh, a.Join.How, widths, least, most); !t.known {
 		return
 	}
 	t.of, t.need, t.shortest = map[length.Length]length.Length{}, 0, t.whole
@@ -115,6 +116,11 @@ func (s *Stock) Fits(kind int, across length.Length) (sides [2]bool) {
 
 // ByPlace reports whether it depends on its place what a strip takes.
 func (s *Stock) ByPlace() bool { return s.parting.known }
+
+// Gives reports whether a pinned strip is of a kind that cannot be had, and so only given.
+func (s *Stock) Gives() bool {
+	return slices.ContainsFunc(s.Kinds, func(k Kind) bool { return k.Given })
+}
 
 // ceil returns a/b, rounded up.
 func ceil(a, b int64) int64 { return (a + b - 1) / b }
