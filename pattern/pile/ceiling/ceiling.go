@@ -159,21 +159,3 @@ func (c *Ceiling) Asked() float64 {
 	}
 	return sum
 }
-
-// Pool returns the number of the timber that a strip is of; below 0: none there is.
-func (c *Ceiling) Pool(s pattern.Strip) int { return c.poolOf(s) }
-
-// Price returns what a millimetre of width of a strip of some timber costs, so thick before
-// flattening and so long, at the prices at which the bound is least; 0 where no want has
-// strips so thick.
-func (c *Ceiling) Price(pool int, glued, long length.Length) float64 {
-	g := slices.Index(c.glued, glued)
-	if g < 0 || pool < 0 {
-		return 0
-	}
-	at := c.floor(g, long)
-	if at < 0 {
-		return 0
-	}
-	return c.price[c.base[pool][g]+at]
-}

@@ -83,7 +83,7 @@ func (c *Ceiling) Ended() bool { return c.below < hopeless }
 func (c *Ceiling) Step(ctx context.Context) {
 	c.reprice()
 	clear(c.give)
-	worth := c.stock(c.give)
+	worth := c.stock(ctx, c.give)
 	for i, w := range c.wants {
 		c.panels[i] = panel{cost: math.Inf(1)}
 		if w.most > 0 {

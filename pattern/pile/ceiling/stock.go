@@ -1,13 +1,20 @@
 package ceiling
 
-import "example.com/oddments/pattern/length"
+import (
+	"context"
+
+	"example.com/oddments/pattern/length"
+)
 
 // stock returns what all the rack yields at most at the prices, and writes down in give the
 // millimetres of width of strips that this is, by row of the grid.
-func (c *Ceiling) stock(give []float64) (worth float64) {
+func (c *Ceiling) stock(ctx context.Context, give []float64) (worth float64) {
 	for p := range c.pools {
 		pool := &c.pools[p]
 		for i := range pool.stacks {
+			if ctx.Err() != nil {
+				return 0 // for nothing: the step is given up
+			}
 			worth += c.saw(p, &pool.stacks[i], give)
 		}
 		for i := range pool.ready {
