@@ -493,7 +493,7 @@ type solver struct {
 func installedSolvers() []solver {
 	return slices.DeleteFunc([]solver{
 		{"cbc", func(in, out string) *exec.Cmd {
-			return exec.Command("cbc", in, "-ratioGap", "0", "-allowableGap", "0", "-seconds", "60", "-solve", "-solution", out, "-quit")
+			return exec.Command("cbc", in, "-ratioGap", "0", "-allowableGap", "0", "-seconds", "20", "-solve", "-solution", out, "-quit")
 		}, func(text string) (float64, error) {
 			first, _, _ := strings.Cut(text, "\n")
 			value, found := strings.CutPrefix(first, "Optimal - objective value ")
@@ -504,7 +504,7 @@ func installedSolvers() []solver {
 			return math.Abs(worth), err
 		}},
 		{"glpsol", func(in, out string) *exec.Cmd {
-			return exec.Command("glpsol", "--tmlim", "60", "--lp", in, "-w", out)
+			return exec.Command("glpsol", "--tmlim", "20", "--lp", in, "-w", out)
 		}, func(text string) (float64, error) {
 			for line := range strings.Lines(text) {
 				if f := strings.Fields(line); len(f) == 6 && f[0] == "s" && f[1] == "mip" && f[4] == "o" {

@@ -4,8 +4,8 @@
 //
 // The rack is parted into lots: timber of one species that shows the same rings, has the same
 // moisture, mark and colour. A panel is drawn as a walk from strip to strip with prices on
-// lots, lower where slices of the set have room, in which the level and the contrast of neighbours hold by pairs, and then held to the
-// whole statement. A set is filled panel by panel, the planner's first steps judging lot by
+// lots, lower where slices of the set have room, in which the level and the contrast of
+// neighbours hold by pairs, and then held to the whole statement. A set is filled panel by panel, the planner's first steps judging lot by
 // lot what can be cut; then panels are taken out and others drawn in their places, again and
 // again. All of it is counted in steps and not in time, so that the same input gives the same
 // set unless its context ended the work. The finished set is planned in full.
