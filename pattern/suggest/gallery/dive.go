@@ -176,7 +176,8 @@ func (d *dive) mayUse(rest int64) int64 {
 	return min(have, with)
 }
 
-// mayYield reports whether nothing is known that counts of a timber are short of.
+// mayYield reports whether nothing is known that counts of a timber are short of; of one of which
+// strips are only given these are among the counts, and nothing is.
 func (g *goods) mayYield(at int, counts []uint16) bool {
 	t := &g.timbers[at]
 	for _, b := range t.budgets {
@@ -184,5 +185,5 @@ func (g *goods) mayYield(at int, counts []uint16) bool {
 			return false
 		}
 	}
-	return !slices.ContainsFunc(t.fails[anyMark], func(f []uint16) bool { return within(f, counts) })
+	return t.given || !slices.ContainsFunc(t.fails[anyMark], func(f []uint16) bool { return within(f, counts) })
 }

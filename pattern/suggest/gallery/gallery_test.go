@@ -10,6 +10,7 @@ import (
 	"testing"
 	"time"
 
+	"example.com/oddments/pattern"
 	"example.com/oddments/pattern/length"
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/suggest"
@@ -269,5 +270,25 @@ func BenchmarkGallery(b *testing.B) {
 				b.ReportMetric(float64(len(got.Layouts)), "layouts")
 			}
 		})
+	}
+}
+
+// A strip pinned that cannot be had is given at its place, and there alone: that no more of it can
+// be cut does not rule out the layouts that have it.
+func TestPinnedAsGivenAmongPieces(t *testing.T) {
+	a := suggest.New(86*mm, 20*mm, 400*mm)
+	a.Tolerance, a.Strips, a.Layouts, a.Aim = 6*mm, [2]int{3, 5}, 1, suggest.Contrast
+	a.Widths, a.Looks = []length.Length{30 * mm}, []look.Look{look.Any}
+	a.Pinned = []suggest.Pin{{Place: 1, Strip: pattern.Strip{Species: "black_walnut", Width: 30 * mm}}}
+	for i, p := range []rack.Piece{{Species: "black_walnut", Length: 205 * mm}, {Species: "hard_maple", Length: 900 * mm}} {
+		p.ID, p.Width, p.Thickness, p.Quantity = string(rune('A'+i)), 59*mm, 42*mm, 1
+		a.Rack.Pieces = append(a.Rack.Pieces, p)
+	}
+	got, err := Solve(t.Context(), physics(), a, suggest.Options{LoosenFor: 1})
+	if err != nil || len(got.Layouts) != 1 {
+		t.Fatalf("%v, %v, %d layouts", err, got.Status, len(got.Layouts))
+	}
+	if l := got.Layouts[0]; len(l.Strips) != 3 || l.Strips[0].Source != "" || l.Strips[2].Species != "hard_maple" {
+		t.Errorf("%+v", l.Strips)
 	}
 }

@@ -45,6 +45,7 @@ type timber struct {
 	cut     [marks][][]uint16 // counts by class that it yields, and fewer of them
 	fails   [marks][][]uint16 // counts that it does not yield, nor more of them
 	yields  map[string]yield  // by counts, what was found out
+	given   bool              // strips pinned are of it that are only given, and not cut
 }
 
 // A class is strips that are alike to the eye.
@@ -168,7 +169,7 @@ func (g *goods) budget(at int, t *timber) {
 		}
 	}
 	t.most, t.first = min(t.most, wide+given), min(t.first, first)
-	if given == 0 {
+	if t.given = given > 0; !t.given {
 		t.budgets = parts[:]
 	}
 }
