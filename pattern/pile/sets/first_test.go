@@ -24,3 +24,25 @@ func TestUseFirstGivesSome(t *testing.T) {
 		t.Errorf("worth %v with %v cm3 of use-first timber, one strip is %v", set.Worth, set.UseFirstCM3, want)
 	}
 }
+
+// A board that is held keeps to the timber that it was drawn of, and held panels alone are planned.
+func TestHeldKeepsUseFirst(t *testing.T) {
+	r := boards(t, 4)
+	r.Wants[0].Most = 1
+	w := r.Rack.Pieces[1]
+	w.ID, w.UseFirst = "F", true
+	r.Rack.Pieces = append(r.Rack.Pieces, w)
+	set, err := Find(t.Context(), r, Options{Rounds: 20})
+	if err != nil || set.UseFirstCM3 != 210 {
+		t.Fatalf("%v cm3 of use-first timber, two strips are 210: %v", set.UseFirstCM3, err)
+	}
+	r.Hold, r.Wants[0].Most = set.Panels, 0
+	again, err := Find(t.Context(), r, Options{Held: true})
+	if err != nil {
+		t.Fatal(err)
+	}
+	hold(t, r, again)
+	if again.Worth != 10 || again.UseFirstCM3 != 210 || len(again.Panels) != 1 || again.Panels[0].Stem != set.Panels[0].Stem || again.Plan.Short > 0 {
+		t.Errorf("planned again: worth %v, %v cm3 of use-first timber, %d panels", again.Worth, again.UseFirstCM3, len(again.Panels))
+	}
+}

@@ -341,7 +341,11 @@ func (s *search) hold() {
 	for _, p := range s.Hold {
 		b := &board{Panel: p, needs: map[int][]item{}, held: true, worth: float64(p.Copies()) * s.wants[p.Want].each}
 		b.lots = nil
-		for _, strip := range p.Pattern.Strips {
+		for i, strip := range p.Pattern.Strips {
+			if i < len(p.lots) && p.lots[i] >= 0 && p.lots[i] < len(s.lots) && s.lots[p.lots[i]].species == strip.Species {
+				b.lots = append(b.lots, p.lots[i]) // as it was drawn from this rack: its strip alone does not say whether it is use-first timber
+				continue
+			}
 			b.lots = append(b.lots, slices.IndexFunc(s.lots, func(l lot) bool {
 				return l.species == strip.Species && l.moisture == strip.Moisture && (l.rings == strip.Rings || l.rings.Rolled() == strip.Rings) && l.colour == strip.Colour
 			}))

@@ -84,6 +84,7 @@ func (s Set) Status() cutting.Status {
 type Options struct {
 	Rounds int       // of taking out and drawing anew at most; 0: as many as are usual
 	Tell   func(Set) // is told each better set, without its plan; nil: nobody
+	Held   bool      // the panels that are held are the set: they are planned and nothing is sought
 
 	tamper func(bound float64) float64 // for tests: what the bound says instead
 }
@@ -103,8 +104,13 @@ func Find(ctx context.Context, r Request, opt Options) (Set, error) {
 	searching, cancel := withReserve(ctx)
 	defer cancel()
 	s := newSearch(searching, r, opt)
-	s.run()
-	s.useFirst(ctx)
+	if opt.Held {
+		s.hold()
+		s.best, s.ceiling = s.boards, s.newCeiling()
+	} else {
+		s.run()
+		s.useFirst(ctx)
+	}
 	return s.finish(ctx)
 }
 

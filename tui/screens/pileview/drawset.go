@@ -27,6 +27,8 @@ func (s Screen) setLine(ctx screen.Context) []string {
 	text := tell.Count(len(f.set.Panels), "panel") + ", worth " + s.worth(f.set.Worth, ctx)
 	const same = 1e-9
 	switch {
+	case s.works && s.then != nil:
+		return []string{text + ", planning"}
 	case s.works:
 		return []string{text + " so far, still searching", text + ", searching"}
 	case f.set.Bound <= f.set.Worth*(1+same):

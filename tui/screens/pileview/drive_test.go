@@ -8,6 +8,7 @@ import (
 	"strings"
 	"testing"
 
+	"example.com/oddments/pattern/cutting"
 	"example.com/oddments/pattern/pile/sets"
 	"example.com/oddments/pattern/rack"
 	"example.com/oddments/pattern/store"
@@ -330,10 +331,6 @@ func TestSheetOfTheSet(t *testing.T) {
 		t.Errorf("%d panels, %d pieces cut, %d wants", len(r.Job.Patterns), len(r.Plan.Cuts), len(r.Wants))
 	}
 	n := len(d.Asked)
-	d.Do("x", "b")
-	if !strings.Contains(d.Said, "this set has no plan yet: g searches again, or t plans it") {
-		t.Errorf("with a panel dropped: %q", d.Said)
-	}
 	d.Tell(screen.Undone{})
 	d.Ctx.Stamp.Rack++
 	d.Do("b")
@@ -342,4 +339,49 @@ func TestSheetOfTheSet(t *testing.T) {
 			t.Error("the sheet of an old set is written")
 		}
 	}
+}
+
+// Of a set with a panel dropped the rest is planned for the sheet, and for what stays on the rack;
+// what was undone before stays as it was.
+func TestSheetOfTheRest(t *testing.T) {
+	d := onPile(t)
+	d.Do("g")
+	d.Work()
+	d.Do("x", "x")
+	d.Tell(screen.Undone{}) // the second is undone, and may be dropped again
+	d.Do("b")
+	if !strings.Contains(d.Said, "planning the ") {
+		t.Errorf("said %q", d.Said)
+	}
+	d.Shows(", planning")
+	d.Do("x", "t")
+	if !strings.Contains(d.Said, "still running") {
+		t.Errorf("while it is planned: %q", d.Said)
+	}
+	d.Work()
+	r := last[screen.ExportSet](t, d)
+	if err := cutting.Verify(r.Job, r.Plan); err != nil || r.Plan.Short > 0 || len(r.Job.Patterns) < 2 {
+		t.Fatalf("%d panels, %d short: %v", len(r.Job.Patterns), r.Plan.Short, err)
+	}
+	d.Shows("filled: used")
+	d.Do("w")
+	if !strings.Contains(d.Over(), "what stays on the rack") {
+		t.Errorf("what stays is not told: %s", d.Over())
+	}
+	d.Do("esc")
+	d.Tell(screen.Undone{Redo: true})
+	d.Do("w")
+	d.Work()
+	if d.Do("esc", "b"); len(last[screen.ExportSet](t, d).Job.Patterns) != len(r.Job.Patterns)-1 {
+		t.Errorf("dropped again: %d panels of %d", len(last[screen.ExportSet](t, d).Job.Patterns), len(r.Job.Patterns))
+	}
+	d.Tell(screen.Undone{})
+	d.Tell(screen.Undone{})
+	d.Do("b")
+	if n := len(last[screen.ExportSet](t, d).Job.Patterns); n != len(r.Job.Patterns)+1 {
+		t.Errorf("all back: %d panels, %d without the dropped", n, len(r.Job.Patterns))
+	}
+	d.Tell(screen.Undone{Redo: true})
+	d.Tell(screen.Undone{Redo: true})
+	d.Tell(screen.Undone{})
 }

@@ -64,6 +64,7 @@ type answer struct {
 type seeking struct {
 	ask    sets.Request
 	found  found // what is known of it before
+	only   bool  // the panels that are held are the set, and are only planned
 	beside screen.Beside
 }
 
@@ -80,13 +81,16 @@ func (s seeking) run(ctx context.Context, _ <-chan time.Time, report func(found)
 		}
 	}
 	s.ask.Taken = func(stem string) bool { return taken[stem] }
-	set, err := s.beside.Solve.Set(ctx, s.ask, sets.Options{Tell: func(set sets.Set) { report(s.found.of(s.ask, set)) }})
+	set, err := s.beside.Solve.Set(ctx, s.ask, sets.Options{Held: s.only, Tell: func(set sets.Set) { report(s.found.of(s.ask, set)) }})
 	if err != nil {
 		told, err := s.beside.Unfit(err, mistake.None, s.ask.Job(set.Panels))
 		return answer{told: told, err: err}
 	}
+	if s.only {
+		set.Bound = s.found.set.Bound
+	}
 	out := s.found.of(s.ask, set)
-	out.late = ctx.Err() != nil
+	out.late = ctx.Err() != nil || s.only && s.found.late
 	if out.used, out.left, err = sets.After(s.ask, set); err != nil {
 		return answer{err: fmt.Errorf("what is left on the rack: %w", err)}
 	}

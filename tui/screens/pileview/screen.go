@@ -44,7 +44,8 @@ type Screen struct {
 	saved        map[string]store.Version // of the panels that were saved as patterns, by stem; never written to
 	running      job.Job[found, answer]
 	works        bool
-	began        int // how many steps there were when it began to search
+	began, ahead int                                           // how many steps there were when it began to search, and how many were undone
+	then         func(Screen, screen.Context) []screen.Request // what waits for the plan of the set; nil: it searches
 }
 
 // Title returns the screen's name.
@@ -57,6 +58,9 @@ func (s Screen) CanUndo() bool { return len(s.past) > 0 }
 func (s Screen) Busy() string {
 	if !s.works {
 		return ""
+	}
+	if s.then != nil {
+		return "planning the set, " + tell.Count(len(s.now.found.set.Panels), "panel")
 	}
 	return "searching the pile, " + tell.Count(len(s.now.found.set.Panels), "panel")
 }
@@ -108,7 +112,7 @@ func (s Screen) finds(f found) Screen {
 	for i := s.began; i < len(s.past); i++ {
 		s.past[i].state.found = f
 	}
-	for i := range s.future {
+	for i := s.ahead; i < len(s.future); i++ {
 		s.future[i].state.found = f
 	}
 	return s.among()
@@ -138,7 +142,7 @@ func (s Screen) undone(redo bool, ctx screen.Context) (screen.Screen, []screen.R
 	if n == 0 {
 		return s, say("nothing to %s on the pile", does)
 	}
-	if s.works && !redo && n == s.began { // the search itself
+	if s.works && (!redo && n == s.began || redo && n <= s.ahead) { // the search itself, or what it is not for
 		s.running.Stop()
 		s.works, s.running, s.now.found.late = false, job.Job[found, answer]{}, true
 	}
@@ -196,8 +200,8 @@ func (s Screen) search(ctx screen.Context) (screen.Screen, []screen.Request) {
 	next.found = found{wants: next.wants, rack: ctx.Stamp.Rack, shop: ctx.Stamp.Shop}
 	s = s.do("search", next)
 	var cmd tea.Cmd
-	s.works, s.began = true, len(s.past)
-	s.running, cmd = job.Start(searchFor, seeking{ask, next.found, ctx.Beside}.run)
+	s.works, s.began, s.ahead, s.then = true, len(s.past), 0, nil
+	s.running, cmd = job.Start(searchFor, seeking{ask, next.found, false, ctx.Beside}.run)
 	asked := []screen.Request{screen.Run{Cmd: cmd}}
 	if n := len(s.past[len(s.past)-1].state.held) - len(next.held); n > 0 {
 		asked = append(asked, screen.Say(tell.Count(n, "panel")+" no longer held: the want or the rack has changed"))
@@ -234,9 +238,20 @@ func (s Screen) stop(screen.Context) []screen.Request {
 	return say("stopped with the best so far")
 }
 
+// planned has a set planned that has no plan since a panel was dropped, and then does what needs it.
+func (s Screen) planned(then func(Screen, screen.Context) []screen.Request, ctx screen.Context) (screen.Screen, []screen.Request) {
+	f := s.now.found
+	ask := sets.Request{Wants: f.wants, Rack: ctx.Rack, Physics: ctx.Physics, Hold: f.set.Panels}
+	var cmd tea.Cmd
+	s.works, s.began, s.ahead, s.then = true, len(s.past), len(s.future), then
+	s.running, cmd = job.Start(searchFor, seeking{ask, f, true, ctx.Beside}.run)
+	return s, append(say("planning the %s that are left", tell.Count(len(f.set.Panels), "panel")), screen.Run{Cmd: cmd})
+}
+
 // done takes what a search came to.
 func (s Screen) done(a answer, ctx screen.Context) (screen.Screen, []screen.Request) {
-	s.works = false
+	then := s.then
+	s.works, s.then = false, nil
 	asked := []screen.Request{screen.Withdrawn{Told: a.told}}
 	if a.err != nil {
 		return s, append(asked, screen.Refuse(a.err.Error()))
@@ -246,6 +261,9 @@ func (s Screen) done(a answer, ctx screen.Context) (screen.Screen, []screen.Requ
 	}
 	s = s.finds(a.found)
 	if ctx.Window.At == Place {
+		if then != nil && s.now.found.whole {
+			asked = append(asked, then(s, ctx)...)
+		}
 		return s, asked
 	}
 	return s, append(asked, screen.Say("the pile: "+tell.Count(len(a.found.set.Panels), "panel")+" found"))

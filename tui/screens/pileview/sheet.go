@@ -5,18 +5,23 @@ import (
 	"example.com/oddments/tui/screen"
 )
 
-// sheet has the sheet for the bench of all panels written.
-func (s Screen) sheet(ctx screen.Context) []screen.Request {
+// sheet has the sheet for the bench of all panels written, when they are planned.
+func (s Screen) sheet(ctx screen.Context) (screen.Screen, []screen.Request) {
 	if _, no := s.chosen(ctx); no != nil {
-		return no
+		return s, no
 	}
 	if why := s.stale(ctx); why != "" {
-		return []screen.Request{screen.Refuse(why)}
+		return s, []screen.Request{screen.Refuse(why)}
 	}
+	if !s.now.found.whole {
+		return s.planned(Screen.write, ctx)
+	}
+	return s, s.write(ctx)
+}
+
+// write has the sheet of a set that is planned written.
+func (s Screen) write(ctx screen.Context) []screen.Request {
 	f := s.now.found
-	if !f.whole {
-		return say("this set has no plan yet: %s searches again, or %s plans it", ctx.Keys.KeyOf(pileSearch), ctx.Keys.KeyOf(pileTake))
-	}
 	ask := sets.Request{Rack: ctx.Rack, Physics: ctx.Physics}
 	return []screen.Request{screen.ExportSet{Job: ask.Job(f.set.Panels), Plan: f.set.Plan, Wants: f.wants}}
 }

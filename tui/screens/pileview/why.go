@@ -12,15 +12,23 @@ import (
 )
 
 // why shows what stays on the rack, and why.
-func (s Screen) why(ctx screen.Context) []screen.Request {
+func (s Screen) why(ctx screen.Context) (screen.Screen, []screen.Request) {
 	f := s.now.found
 	switch {
 	case s.works || !f.have:
 		_, no := s.chosen(ctx)
-		return no
+		return s, no
+	case !f.whole && s.stale(ctx) != "":
+		return s, []screen.Request{screen.Refuse(s.stale(ctx))}
 	case !f.whole:
-		return say("this set has no plan yet: %s searches again, then it is known what stays", ctx.Keys.KeyOf(pileSearch))
+		return s.planned(Screen.tell, ctx)
 	}
+	return s, s.tell(ctx)
+}
+
+// tell shows it of a set that is planned.
+func (s Screen) tell(ctx screen.Context) []screen.Request {
+	f := s.now.found
 	return []screen.Request{screen.Show{Overlay: page.New("what stays on the rack, and why", append(without(f, ctx), stays(f.left, len(f.set.Panels) > 0, ctx)...))}}
 }
 
