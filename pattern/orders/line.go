@@ -47,7 +47,7 @@ const Example = "round 290 x 25 thick, up to 6, 38 each, mirror"
 //	called tray                       its id; empty where nothing is said
 func ParseLine(text string, look rack.Lookup, u length.Unit) (Want, error) {
 	if len(text) > longestLine {
-		return Want{}, fmt.Errorf("a want of %d letters: write it like %s", len(text), Example)
+		return Want{}, fmt.Errorf("a line of %d letters is too long: write it like %s", len(text), Example)
 	}
 	r := reader{Line: spoken.Line{Text: text, Unit: u, Times: true}, look: look, want: New()}
 	if !r.More() {

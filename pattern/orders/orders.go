@@ -189,7 +189,8 @@ func (w Want) Wrongs() (out []Wrong) {
 	add(w.Look == look.Calm && w.Timbers.Least > 2, "timbers", "ask for fewer timbers, or take another look", "%v: look calm has 2", w.Timbers)
 	add(w.Look == look.Accent && w.Timbers.Least > look.AccentTimbers, "timbers", "ask for fewer timbers, or take another look",
 		"%v: look accent has at most %d", w.Timbers, look.AccentTimbers)
-	for _, s := range w.AtMost {
+	for i, s := range w.AtMost {
+		add(slices.ContainsFunc(w.AtMost[:i], func(o suggest.Share) bool { return o.Species == s.Species }), "at_most", "say it once", "%s: is given twice", s.Species)
 		add(s.Pct == 0 && slices.Contains(w.With, s.Species), "at_most", "allow more of it, or leave it out of with", "%s 0: with asks for it", s.Species)
 	}
 	return out

@@ -116,6 +116,7 @@ func badOrders() []badFile {
 		{"with and without", first, with("with = [\"pear\"]\nwithout = [\"pear\"]"), []string{"8:8 want 1 with | is under without, too"}},
 		{"without a text", first, with(`without = "pear"`), []string{"8:11 want 1 without | must be a list"}},
 		{"at most 0 of what must be", first, with("with = [\"pear\"]\nat_most = [\"pear 0\"]"), []string{"9:11 want 1 at_most | with asks for it"}},
+		{"at most twice", first, with(`at_most = ["pear 40", "pear 30"]`), []string{"8:11 want 1 at_most | say it once"}},
 		{"at most over 100", first, with(`at_most = ["pear 101"]`), []string{"8:12 want 1 at_most 1 | from 0 to 100"}},
 		{"at most an unknown timber", first, with(`at_most = ["pera 10"]`), []string{"8:12 want 1 at_most 1 | did you mean"}},
 		{"joints a word", first, with(`joints = "yes"`), []string{"8:10 want 1 joints | true or false"}},

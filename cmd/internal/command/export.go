@@ -48,7 +48,7 @@ func (w Workshop) WriteExport(form export.Export, job export.Job, out, file stri
 func (w Workshop) Orders() []orders.Want {
 	wants, _, err := w.Home.Orders(store.Against{Known: w.Table})
 	if err != nil {
-		w.Message("oddments: no worth is said: %s\n", failure.Visible(err.Error()))
+		w.Message("oddments: the sheet does not say what boards are worth: %s\n", failure.Visible(err.Error()))
 	}
 	return wants
 }

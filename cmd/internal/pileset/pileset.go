@@ -131,7 +131,7 @@ func (t *setText) readOwn(file string) (err error) {
 	}
 	if len(t.ask.Wants) == 0 {
 		return &failure.Problem{Code: failure.CodeBadFile, File: named, Line: new(1), Column: new(1), Field: "want", Message: "there are no orders",
-			Hint: "add [[want]] with id, shape, sizes and thickness, or name patterns: oddments pile PATTERN..."}
+			Hint: "type them on the pile screen, or add [[want]] with id, shape, sizes and thickness; or name patterns: oddments pile PATTERN..."}
 	}
 	return nil
 }
@@ -187,7 +187,11 @@ func (t setText) proof() string {
 func (t setText) print(late bool) {
 	for i, w := range t.ask.Wants {
 		text := "none"
-		if n := t.set.Made[i]; n > 0 {
+		if n := t.set.Made[i]; n == 0 {
+			for _, key := range w.Lacks(t.ask.Rack) {
+				text += "; the rack has no " + t.Name(key)
+			}
+		} else {
 			text = fmt.Sprintf("%d, worth %s", n, t.worth(float64(n)*w.Each()))
 		}
 		if lack := w.Least - t.set.Made[i]; lack > 0 {

@@ -23,6 +23,7 @@ const (
 	Thin                   // too thin or too narrow for a strip of any want
 	Short                  // too short for one
 	Alone                  // beside no other timber of the rack it keeps to level and contrast
+	Only                   // it is the rack's one timber, and wants ask for a contrast
 	Lonely                 // it goes with others, of which too little is left
 	Little                 // it goes with others, and no further panel was found
 )
@@ -81,6 +82,8 @@ func (s *search) why(e rack.Entry, after rack.Rack, set Set) Left {
 	}
 	const most = 0.25 // of what there was: what is left is of little use
 	switch {
+	case len(out.Goes) == 0 && len(s.Rack.Species()) == 1:
+		out.Reason = Only
 	case len(out.Goes) == 0:
 		out.Reason = Alone
 	case !slices.ContainsFunc(out.Goes, func(key string) bool { return after.VolumeCM3(key) > most*s.Rack.VolumeCM3(key) }):
@@ -144,11 +147,14 @@ func (l Left) Words(name func(string) string, u length.Unit) string {
 	case Unwanted:
 		return "no board that is asked for may have this timber"
 	case Thin:
-		return fmt.Sprintf("too thin or too narrow for any board: strips need %s of rough thickness", l.Needs.With(u))
+		return fmt.Sprintf("too thin or too narrow for any board still wanted: strips need %s of rough thickness", l.Needs.With(u))
 	case Short:
-		return fmt.Sprintf("too short for any board: the shortest strip is %s long", l.Needs.With(u))
+		return fmt.Sprintf("too short for any board still wanted: the shortest strip is %s long", l.Needs.With(u))
 	case Alone:
 		return fmt.Sprintf("no panel can take it at %v: next to each other timber of the rack it moves too much or looks too alike", l.Levels[0])
+	}
+	if l.Reason == Only {
+		return "it is the only timber on the rack, and strips side by side must differ: add another timber, or ask for contrast 0"
 	}
 	var goes []string
 	for _, key := range l.Goes {

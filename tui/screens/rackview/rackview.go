@@ -162,7 +162,7 @@ func (l Screen) nothing(ctx screen.Context) string {
 
 func (l Screen) head(c *paint.Canvas, r paint.Rect, entries []rack.Entry, ctx screen.Context) {
 	pieces, ready, cm3 := rack.Totals(entries)
-	text := fmt.Sprintf("%d pieces, %d ready strips, %s   by %s", pieces, ready, length.Volume(cm3, ctx.Unit), l.Order)
+	text := fmt.Sprintf("%s, %s, %s   by %s", tell.Count(pieces, "piece"), tell.Count(ready, "ready strip"), length.Volume(cm3, ctx.Unit), l.Order)
 	if l.Which != "" {
 		text += "   only " + l.Which
 	}
