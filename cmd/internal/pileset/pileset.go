@@ -63,7 +63,7 @@ func Run(ctx context.Context, w command.Workshop, f Flags) error {
 		w.Worsen(command.ExitMuch)
 	}
 	w.Result(t.result)
-	t.print(errors.Is(ctx.Err(), context.DeadlineExceeded))
+	t.print(t.set.Late || errors.Is(ctx.Err(), context.DeadlineExceeded))
 	if f.Save {
 		return t.save()
 	}

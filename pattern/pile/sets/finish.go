@@ -14,7 +14,7 @@ import (
 // set tells of boards, without a plan.
 func (s *search) set(boards []*board) Set {
 	score := s.score(boards)
-	out := Set{Made: s.made(boards), Short: score.short, Worth: score.worth, UseFirstCM3: score.first, Rounds: s.rounds}
+	out := Set{Made: s.made(boards), Short: score.short, Worth: score.worth, UseFirstCM3: score.first, Rounds: s.rounds, Late: s.late}
 	out.Bound, out.Plan.Broken = s.most(score.worth)
 	ordered := slices.Clone(boards)
 	slices.SortStableFunc(ordered, func(a, b *board) int {

@@ -147,9 +147,9 @@ func (l Left) Words(name func(string) string, u length.Unit) string {
 	case Unwanted:
 		return "no board that is asked for may have this timber"
 	case Thin:
-		return fmt.Sprintf("too thin or too narrow for any board still wanted: strips need %s of rough thickness", l.Needs.With(u))
+		return fmt.Sprintf("too thin or too narrow for any further board: strips need %s of rough thickness", l.Needs.With(u))
 	case Short:
-		return fmt.Sprintf("too short for any board still wanted: the shortest strip is %s long", l.Needs.With(u))
+		return fmt.Sprintf("too short for any further board: the shortest strip is %s long", l.Needs.With(u))
 	case Alone:
 		return fmt.Sprintf("no panel can take it at %v: next to each other timber of the rack it moves too much or looks too alike", l.Levels[0])
 	}

@@ -27,7 +27,7 @@ func TestWhyItStays(t *testing.T) {
 		{"alone on the rack", []rack.Piece{maple}, nil, 0, "M", Only, "the only timber on the rack"},
 		{"too alike", []rack.Piece{maple, soft}, nil, 0, "S", Alone, "looks too alike"},
 		{"not asked for", []rack.Piece{maple, walnut}, []string{"hard_maple"}, 0, "M", Unwanted, "may have this timber"},
-		{"too thin", []rack.Piece{maple, walnut, thin}, nil, 0, "T", Thin, "any board still wanted: strips need 2"},
+		{"too thin", []rack.Piece{maple, walnut, thin}, nil, 0, "T", Thin, "any further board: strips need 2"},
 		{"enough", []rack.Piece{maple, walnut, thin}, nil, 2, "T", Enough, "no more boards"},
 	} {
 		r.Rack.Pieces = one.pieces

@@ -30,6 +30,7 @@ type search struct {
 	best    []*board
 	ceiling *ceiling.Ceiling
 	rounds  int
+	late    bool
 }
 
 // Goods are the lots of the rack.

@@ -58,7 +58,8 @@ type Set struct {
 	Bound       float64
 	UseFirstCM3 float64 // of use-first timber, in finished strips
 	Plan        cutting.Plan
-	Rounds      int // of the search
+	Rounds      int  // of the search
+	Late        bool // its context ended the search: more time may bring a better set
 }
 
 // Job returns the job of cutting all panels.
@@ -109,6 +110,7 @@ func Find(ctx context.Context, r Request, opt Options) (Set, error) {
 		s.best, s.ceiling = s.boards, s.newCeiling()
 	} else {
 		s.run()
+		s.late = searching.Err() != nil
 		s.useFirst(ctx)
 	}
 	return s.finish(ctx)

@@ -82,6 +82,20 @@ func TestStopped(t *testing.T) {
 	}
 }
 
+// What the time ended says so, though the plan was made in time; what ended by itself does not.
+func TestLate(t *testing.T) {
+	r := rackOf(t, 1)
+	ctx, cancel := context.WithTimeout(t.Context(), 500*time.Millisecond)
+	defer cancel()
+	set, err := Find(ctx, r, Options{})
+	if err != nil || !set.Late {
+		t.Errorf("half a second ended it, late %t, after %d rounds: %v", set.Late, set.Rounds, err)
+	}
+	if set, err = Find(t.Context(), r, Options{Rounds: 2}); err != nil || set.Late {
+		t.Errorf("two rounds ended it, late %t: %v", set.Late, err)
+	}
+}
+
 // boards is a rack of maple and walnut of which everything can be counted by hand: each piece is
 // planed as thick as a panel of 20 mm is glued, 22 mm, and gives so many strips of 25 mm side by
 // side as it has 26 mm and a kerf for.

@@ -90,7 +90,7 @@ func (s seeking) run(ctx context.Context, _ <-chan time.Time, report func(found)
 		set.Bound = s.found.set.Bound
 	}
 	out := s.found.of(s.ask, set)
-	out.late = ctx.Err() != nil || s.only && s.found.late
+	out.late = set.Late || ctx.Err() != nil || s.only && s.found.late
 	if out.used, out.left, err = sets.After(s.ask, set); err != nil {
 		return answer{err: fmt.Errorf("what is left on the rack: %w", err)}
 	}
