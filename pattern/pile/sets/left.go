@@ -80,6 +80,9 @@ func (s *search) why(e rack.Entry, after rack.Rack, set Set) Left {
 			}
 		}
 	}
+	if len(out.Goes) == 0 && s.goesWithItself(wants, e.Species, at) {
+		out.Goes = []string{e.Species}
+	}
 	const most = 0.25 // of what there was: what is left is of little use
 	switch {
 	case len(out.Goes) == 0 && len(s.Rack.Species()) == 1:
@@ -92,6 +95,18 @@ func (s *search) why(e rack.Entry, after rack.Rack, set Set) Left {
 		out.Reason = Little
 	}
 	return out
+}
+
+// goesWithItself reports whether a lot may lie beside timber of its own species in panels of some want.
+func (s *search) goesWithItself(wants []*wanted, species string, at int) bool {
+	return slices.ContainsFunc(wants, func(w *wanted) bool {
+		for i := range s.lots {
+			if s.lots[i].species == species && s.goes(w, at, i) {
+				return true
+			}
+		}
+		return false
+	})
 }
 
 // goes reports whether strips of two lots may lie side by side in panels of a want.

@@ -1,6 +1,7 @@
 package sets
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -52,5 +53,15 @@ func TestWhyItStays(t *testing.T) {
 		if !found {
 			t.Errorf("%s: %s does not stay: %v", one.what, one.id, left)
 		}
+	}
+}
+
+// Without a contrast the only timber goes with itself.
+func TestOnlyTimberGoesWithItself(t *testing.T) {
+	r := boards(t, 2) // half a board
+	r.Rack.Pieces, r.Wants[0].LeastContrast = r.Rack.Pieces[:1], 0
+	_, left, err := After(r, Set{Made: []int{0}})
+	if err != nil || len(left) != 1 || left[0].Reason != Little || !slices.Equal(left[0].Goes, []string{"hard_maple"}) {
+		t.Errorf("%+v, %v", left, err)
 	}
 }
