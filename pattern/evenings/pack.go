@@ -258,9 +258,10 @@ func (f *filling) fill(from int) bool {
 	if from == len(f.rest) {
 		return true
 	}
-	if f.steps -= 1 + len(f.free)/8; f.steps <= 0 || !f.sum().holds(f.wants) {
+	if f.steps <= 0 || !f.sum().holds(f.wants) {
 		return false
 	}
+	f.steps -= 1 + len(f.free)/8
 	i := f.rest[from]
 	key := ""
 	if f.tasks[i].single() && len(f.free) <= mostKnown { // and all behind it are: only what is free counts, wherever
@@ -272,12 +273,15 @@ func (f *filling) fill(from int) bool {
 	}
 	f.wants = f.wants.without(f.tasks[i].takes)
 	for e := range f.free {
-		if f.may(i, e) {
-			f.put(i, e)
-			if f.fill(from + 1) {
-				return true
-			}
-			f.take(i)
+		if !f.may(i, e) {
+			continue
+		}
+		f.put(i, e)
+		if f.fill(from + 1) {
+			return true
+		}
+		if f.take(i); f.steps <= 0 {
+			break // each of those before would else try all its evenings for nothing
 		}
 	}
 	f.wants = f.wants.with(f.tasks[i].takes)
