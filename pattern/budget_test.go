@@ -29,7 +29,7 @@ const (
 
 	// mostLines is all code without its tests. It may only shrink, but for what a new
 	// capability needs.
-	mostLines = 76_550
+	mostLines = 76_500
 )
 
 // overBudget lists what was over its budget when the budgets were set. A figure may only
