@@ -83,6 +83,16 @@ func TestSearch(t *testing.T) {
 	}
 }
 
+// A search asked for while the wants are still being read begins once they are.
+func TestSearchBeforeTheWantsAreRead(t *testing.T) {
+	d := onPile(t)
+	d.Screen = pileview.Screen{}
+	d.Tell(screen.Enter{})
+	d.Do("g")
+	d.Work()
+	d.Shows("cake-1", "worth")
+}
+
 // A held panel stays in the next search, a dropped one is gone, and each is one undo step.
 func TestHoldAndDrop(t *testing.T) {
 	d := onPile(t)

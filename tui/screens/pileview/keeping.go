@@ -16,6 +16,7 @@ import (
 // A keeping is how the wants stand to their file.
 type keeping struct {
 	read    bool
+	seek    bool  // a search was asked for before they were read
 	wrong   error // why the file cannot be read; nothing is saved over it
 	version store.Version
 	saved   []orders.Want
@@ -46,18 +47,19 @@ func (s Screen) read(ctx screen.Context) []screen.Request {
 			d, err = store.ReadDemo()
 			wants = d.Orders
 		}
-		return screen.Then[Screen](func(s Screen, _ screen.Context) (screen.Screen, []screen.Request) {
+		return screen.Then[Screen](func(s Screen, ctx screen.Context) (screen.Screen, []screen.Request) {
 			if s.kept.saving != nil || s.kept.version != base { // saved since
 				return s, nil
 			}
-			return s.with(wants, version, demo, err)
+			return s.with(wants, version, demo, err, ctx)
 		})
 	}}}
 }
 
-// with takes the wants that were read.
-func (s Screen) with(wants []orders.Want, version store.Version, demo bool, err error) (screen.Screen, []screen.Request) {
+// with takes the wants that were read, and then searches where that was asked for before.
+func (s Screen) with(wants []orders.Want, version store.Version, demo bool, err error, ctx screen.Context) (screen.Screen, []screen.Request) {
 	before := s.kept
+	s.kept.seek = false
 	if s.kept.wrong = err; err != nil {
 		return s, []screen.Request{screen.Refuse(err.Error())}
 	}
@@ -70,6 +72,9 @@ func (s Screen) with(wants []orders.Want, version store.Version, demo bool, err 
 		return s.do("read the wants again", next), nil
 	}
 	s.now = next
+	if before.seek {
+		return s.among().search(ctx)
+	}
 	return s.among(), nil
 }
 

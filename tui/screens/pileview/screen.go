@@ -189,6 +189,9 @@ func (s Screen) search(ctx screen.Context) (screen.Screen, []screen.Request) {
 	switch {
 	case s.works:
 		return s, say("the search is still running: %s stops it with the best so far", ctx.Keys.KeyOf(pileStop))
+	case !s.kept.read && s.kept.wrong == nil && ctx.Beside.Files != nil:
+		s.kept.seek = true
+		return s, nil // a moment later it searches
 	case len(s.now.wants) == 0:
 		return s, say("nothing is wanted yet: %s adds a want", ctx.Keys.KeyOf(pileAdd))
 	case len(ctx.Rack.Entries()) == 0:
